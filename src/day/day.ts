@@ -1,0 +1,152 @@
+/**
+ * The Day: every instant of the plan placed, and the chain of terms behind each.
+ *
+ * Built by `computeDay` (pure). Nothing here is a judgement but the refusals: what contradicts an instant fixed earlier is
+ * `missed` and told once, in `findings`, with its chain.
+ */
+import type { Finding, PlanPath, Term } from "../findings/finding.ts";
+import type { Hit, Id, Plan, Ride, SpanKind, Stop, Task } from "../plan/plan.ts";
+import type { Leg } from "../roads/leg.ts";
+import type { Instant, Interval, Minutes } from "../time/units.ts";
+
+export interface Day {
+  readonly plan: Plan;
+  /** One for each of `crew`, in plan order; a person with nothing to do has no duty. */
+  readonly people: readonly PersonDay[];
+  /** In time order, then plan order. */
+  readonly stops: readonly StopTimes[];
+  readonly moves: readonly Move[];
+  readonly activities: readonly ActivityTimes[];
+  readonly rides: readonly RideTimes[];
+  /** Where each vehicle is and when, from the start of the plan to its end, runs and waits alike. */
+  readonly findings: readonly Finding[];
+  /** The ids of instants that `--why` knows: `wren.call`, `wagon.1.leave`, `dawn.inPosition` … */
+  readonly instants: ReadonlyMap<string, Instant>;
+  /** The chain that leads to one of `instants`: terms that tile the time from or to what fixes it; null for an unknown id. */
+  why(id: string): Why | null;
+  readonly span: Interval;
+}
+
+/** Terms in time order; they tile [first.from, last.to). `fixedBy` is what the chain starts or ends at. */
+export interface Why {
+  readonly id: string;
+  readonly at: Instant;
+  readonly fixedBy: { readonly id: string; readonly at: Instant; readonly where: PlanPath | null };
+  readonly terms: readonly DayTerm[];
+}
+
+/** A term with the place or vehicle it happens in. */
+export interface DayTerm extends Term {
+  readonly place: Id | null;
+  readonly vehicle: Id | null;
+  readonly activity: Id | null;
+}
+
+export interface DutyTimes {
+  readonly call: Instant;
+  readonly release: Instant;
+  readonly callPlace: Id;
+  readonly releasePlace: Id;
+}
+
+export interface PersonDay {
+  readonly id: Id;
+  /** First call and last release; null for a person with nothing to do. */
+  readonly call: Instant | null;
+  readonly release: Instant | null;
+  readonly slept: Id | null;
+  readonly sleeps: Id | null;
+  readonly duties: readonly DutyTimes[];
+  /** Tile [previous release, release); where the previous release is not known, [call, release). */
+  readonly spans: readonly PersonSpan[];
+  /** Tile [call, release). */
+  readonly terms: readonly DayTerm[];
+  readonly previousRelease: Instant | null;
+}
+
+/** A fact of someone's time. Rule sets map it; it is not yet on or off duty in any law's sense. */
+export interface PersonSpan extends Interval {
+  readonly is: SpanKind;
+  /** The vehicle they sit in or drive, else null. */
+  readonly vehicle: Id | null;
+  readonly activity: Id | null;
+  /** The place they are at; null on the road. */
+  readonly place: Id | null;
+  /** What they do, as in the terms: `loading`, `drive`, `set-up`, `wait` … */
+  readonly doing: string;
+}
+
+export interface StopTimes {
+  readonly stop: Stop;
+  readonly vehicle: Id;
+  readonly place: Id;
+  /** Null at the first stop of a run. */
+  readonly arrive: Instant | null;
+  /** Null where nothing is done at the stop. */
+  readonly parked: Instant | null;
+  /** Null at the last stop of a run. */
+  readonly leave: Instant | null;
+  /** Ids of the activities of this visit, in order, missed ones left out. */
+  readonly activities: readonly Id[];
+  /** Stretches named at this stop: walk-around, loading, park, set-up, dish-up, strike, unload, post-trip, wait. */
+  readonly terms: readonly DayTerm[];
+}
+
+export interface Move {
+  /** The id of the stop it leaves from: `wagon.1`. */
+  readonly id: Id;
+  readonly vehicle: Id;
+  readonly from: Id;
+  readonly to: Id;
+  readonly leave: Instant;
+  readonly arrive: Instant;
+  readonly driver: Id;
+  /** Everyone aboard but the driver at departure. */
+  readonly riders: readonly Id[];
+  /** Who is meant to sleep. */
+  readonly asleep: readonly Id[];
+  /** Who is at the wheel when; tiles the driving part of the leg. */
+  readonly wheel: readonly (Interval & { readonly driver: Id })[];
+  /** Stops on the road (fuel, hits on the road) that lengthen the leg. */
+  readonly halts: readonly (Interval & { readonly activity: Id })[];
+  readonly leg: Leg;
+  readonly plannedMinutes: Minutes;
+  readonly plannedAt: "bad" | "drive";
+  /** With `slower` and weather, rounded up. */
+  readonly likelyMinutes: Minutes;
+  readonly badMinutes: Minutes;
+  /** The latest departure with every fixed instant kept; null where nothing bounds it. */
+  readonly leaveBy: Instant | null;
+  readonly slackMinutes: Minutes | null;
+  /** Planned minus likely. */
+  readonly overLikelyMinutes: Minutes;
+}
+
+export type ActivityState = "fixed" | "late" | "early" | "missed";
+
+export interface ActivityTimes {
+  readonly activity: Hit | Task;
+  readonly id: Id;
+  readonly who: readonly Id[];
+  /** The stops (ids) of the vehicles that make this visit; empty on the road or aboard. */
+  readonly stops: readonly Id[];
+  readonly place: Id | null;
+  readonly vehicle: Id | null;
+  /** `fixed` at a stated time, `late` placed as late as possible, `early` as early as possible; `missed` has no instants. */
+  readonly state: ActivityState;
+  /** From the line check on for the first hit of a visit; null for tasks and later hits. */
+  readonly lineCheck: Interval | null;
+  readonly inPosition: Instant | null;
+  readonly start: Instant | null;
+  readonly end: Instant | null;
+  /** Until the desk lets go; equals `end` where nothing is stated. */
+  readonly clearEnd: Instant | null;
+  readonly slackMinutes: Minutes | null;
+  /** For a hit or task on the road: the share of the leg driven before it, 0 to 1. */
+  readonly roadShare: number | null;
+}
+
+export interface RideTimes {
+  readonly ride: Ride;
+  readonly who: readonly Id[];
+}

@@ -1,0 +1,148 @@
+/**
+ * The one type for everything the program says about a plan: mistakes in its text and judgements of its day.
+ *
+ * A finding is a code, facts and a chain. Its sentence and hint belong to the catalogue entry of its code (`define`),
+ * which every topic keeps in a `findings.ts` of its own; `catalogue.ts` lists them all.
+ */
+import type { Instant, ZoneId } from "../time/units.ts";
+
+export type Level = "error" | "warning" | "note";
+
+/** A place in a text: 1-based line and column (in UTF-16 units), `length` 0 where only a point is known. */
+export interface Span {
+  readonly file: string;
+  readonly line: number;
+  readonly column: number;
+  readonly length: number;
+  /** The whole source line, for the excerpt. */
+  readonly text: string;
+}
+
+/** Keys from the root of a plan to a value: `["hits", "dawn", "at"]`. */
+export type PlanPath = readonly (string | number)[];
+
+/** One named length in a chain of reasoning; `where` is the plan line that says how long it is. */
+export interface Term {
+  readonly name: string;
+  readonly from: Instant;
+  readonly to: Instant;
+  readonly minutes: number;
+  readonly where: PlanPath | null;
+}
+
+/** The rule or publication behind a finding. `clause` null where the source is one figure. */
+export interface Source {
+  readonly title: string;
+  readonly clause: string | null;
+}
+
+export type Fact = string | number | boolean | null | readonly string[] | { readonly at: Instant };
+export type Facts = Readonly<Record<string, Fact>>;
+
+/**
+ * How a sentence words a value: on the plan's clocks, with the plan's names. Built from a Plan in `reports/say.ts`;
+ * a mistake in a plan that cannot be read is worded without one.
+ */
+export interface Say {
+  /** `07:00 New York (06:00 Chicago)`; the second clock only where it differs. */
+  time(at: Instant, place?: string | null): string;
+  /** `06:00` on one clock. */
+  clock(at: Instant, zone: ZoneId): string;
+  /** `8 h 15 min`. */
+  length(minutes: number): string;
+  /** The display name of a person, vehicle, place, piece; the id itself where it has none. */
+  name(id: string): string;
+}
+
+export interface Finding {
+  readonly code: string;
+  readonly level: Level;
+  /** True for a breach of law, which `accept` cannot silence. */
+  readonly law: boolean;
+  readonly facts: Facts;
+  readonly chain: readonly Term[];
+  readonly shortMinutes: number | null;
+  readonly who: string | null;
+  readonly at: Instant | null;
+  readonly path: PlanPath | null;
+  readonly span: Span | null;
+  /** The other party of a conflict: "first defined here". */
+  readonly related: readonly { readonly span: Span; readonly label: string }[];
+  readonly source: Source | null;
+  /** Why the plan's author takes it knowingly, or null. */
+  readonly accepted: string | null;
+  /** What is wrong, without advice. */
+  sentence(say: Say): string;
+  /** Why, under the marked spot; null where the sentence says it all. */
+  label(say: Say): string | null;
+  /** What to do, imperative; null where nothing short helps. */
+  hint(say: Say): string | null;
+}
+
+/** What a catalogue entry states of a code, once, for findings, `explain` and the documentation. */
+export interface Entry<F extends Facts> {
+  /** Lower case, hyphens, named for the bad thing: `rest-too-short`. */
+  readonly code: string;
+  readonly level: Level;
+  readonly law?: boolean;
+  /** One line, no full stop: what a finding with this code means. */
+  readonly title: string;
+  /** Why it matters, a short paragraph. */
+  readonly why: string;
+  /** What cures it, a short paragraph. */
+  readonly cure: string;
+  /** The source common to all findings of this code; a finding may carry a narrower one. */
+  readonly source?: Source;
+  /** A plan excerpt that raises it, for `explain`. */
+  readonly example?: string;
+  sentence(facts: F, say: Say): string;
+  label?(facts: F, say: Say): string | null;
+  hint?(facts: F, say: Say): string | null;
+}
+
+/** Where and whom a finding concerns; everything may be left out. */
+export interface Circumstance {
+  readonly level?: Level;
+  readonly law?: boolean;
+  readonly chain?: readonly Term[];
+  readonly shortMinutes?: number;
+  readonly who?: string;
+  readonly at?: Instant;
+  readonly path?: PlanPath;
+  readonly span?: Span | null;
+  readonly related?: readonly { readonly span: Span; readonly label: string }[];
+  readonly source?: Source;
+}
+
+/** A catalogue entry without its facts' type, as `explain` and the documentation read it. */
+export type AnyEntry = Omit<Entry<Facts>, "sentence" | "label" | "hint">;
+
+export interface Definition<F extends Facts> {
+  readonly entry: AnyEntry;
+  raise(facts: F, circumstance?: Circumstance): Finding;
+}
+
+/** Makes the constructor of findings for one code. */
+export function define<F extends Facts>(entry: Entry<F>): Definition<F> {
+  return {
+    entry,
+    raise: (facts, c = {}) => ({
+      code: entry.code,
+      level: c.level ?? entry.level,
+      law: c.law ?? entry.law ?? false,
+      facts,
+      chain: c.chain ?? [],
+      shortMinutes: c.shortMinutes ?? null,
+      who: c.who ?? null,
+      at: c.at ?? null,
+      path: c.path ?? null,
+      span: c.span ?? null,
+      related: c.related ?? [],
+      source: c.source ?? entry.source ?? null,
+      accepted: null,
+      sentence: (say) => entry.sentence(facts, say),
+      label: (say) => entry.label?.(facts, say) ?? null,
+      hint: (say) => entry.hint?.(facts, say) ?? null,
+    }),
+  };
+}

@@ -1,0 +1,18 @@
+/** What every topic's `assess` takes and gives; the order in which topics are judged is data in `reports/judge.ts`. */
+import type { Day } from "../day/day.ts";
+import type { Instant } from "../time/units.ts";
+import type { Finding } from "./finding.ts";
+
+export interface JudgeInput {
+  /** The chain of days along `follows`, oldest first; the last is the one judged. Never empty. */
+  readonly days: readonly Day[];
+  /** Multiplies every counted budget of a search. */
+  readonly patience: number;
+  /** Freezes what is past; null where the whole day is judged. */
+  readonly now: Instant | null;
+}
+
+export interface Judgement<Result> {
+  readonly result: Result;
+  readonly findings: readonly Finding[];
+}

@@ -1,0 +1,414 @@
+/**
+ * The checked plan: what a day's YAML file says, with every value resolved, typed and traceable to its place in the text.
+ *
+ * Times are instants, lengths whole minutes, energies Wh, powers W, distances km, temperatures °C, shares 0 to 1.
+ * Maps keep the order of the file. What the plan leaves out is null or an empty list, never a silent guess.
+ */
+import type { PlanPath, Span } from "../findings/finding.ts";
+import type { Instant, Interval, ZoneId } from "../time/units.ts";
+
+export type Id = string;
+
+export interface Plan {
+  /** As the user named it, `/` as separator; null for standard input without `--name`. */
+  readonly file: string | null;
+  readonly title: string | null;
+  /** `2027-01-20`: the day on `clock`. */
+  readonly date: string;
+  /** The control room's clock: a time with no zone is on this one. */
+  readonly clock: ZoneId;
+  readonly zone: ZoneId;
+  readonly revision: number | null;
+  /** Days beyond `date` that the plan runs on (`until: +3d` is 3). */
+  readonly untilDays: number;
+  readonly labels: ReadonlyMap<string, ZoneId>;
+  readonly follows: string | null;
+  readonly history: ReadonlyMap<Id, History>;
+  readonly crew: ReadonlyMap<Id, Person>;
+  readonly vehicles: ReadonlyMap<Id, Vehicle>;
+  readonly places: ReadonlyMap<Id, Place>;
+  readonly roads: readonly Road[];
+  readonly hits: ReadonlyMap<Id, Hit>;
+  readonly tasks: ReadonlyMap<Id, Task>;
+  readonly runs: ReadonlyMap<Id, Run>;
+  readonly rides: ReadonlyMap<Id, Ride>;
+  readonly kit: ReadonlyMap<Id, Piece>;
+  readonly packs: ReadonlyMap<Id, Pack>;
+  readonly chargers: ReadonlyMap<Id, Charger>;
+  readonly paths: ReadonlyMap<Id, SignalPath>;
+  readonly lines: ReadonlyMap<Id, Line>;
+  readonly weather: readonly Weather[];
+  readonly rules: HouseRules;
+  readonly contracts: ReadonlyMap<Id, Contract>;
+  readonly accept: readonly Acceptance[];
+  readonly routing: Routing | null;
+  readonly actual: Actual;
+  /** Ids that stand for several (`dawn` for `dawn.1` …, `brick` for its packs), in order. */
+  readonly groups: ReadonlyMap<Id, readonly Id[]>;
+  readonly source: PlanSource;
+}
+
+/** Finds the text behind a value. */
+export interface PlanSource {
+  /** The span of the value at `path`, else of its nearest ancestor that the text has; null for a plan without text. */
+  locate(path: PlanPath): Span | null;
+}
+
+export interface Entity {
+  readonly id: Id;
+  readonly path: PlanPath;
+}
+
+export interface Coordinates {
+  /** Degrees, north and east positive. */
+  readonly latitude: number;
+  readonly longitude: number;
+}
+
+/** What is known of a person from before the plan, where there is no earlier file. */
+export interface History {
+  readonly released: Instant | null;
+  readonly asleepMinutes: number | null;
+  /** Duty and driving minutes before the plan, per elapsed day where stated (`totals`), most recent last. */
+  readonly totals: readonly { readonly date: string; readonly dutyMinutes: number; readonly drivingMinutes: number }[];
+  readonly spans: readonly HistorySpan[];
+  readonly path: PlanPath;
+}
+
+export type SpanKind = "off" | "berth" | "driving" | "duty" | "riding" | "standby" | "meal" | "personal";
+
+export interface HistorySpan extends Interval {
+  readonly is: SpanKind;
+  readonly in: "commercial" | "light";
+}
+
+export interface Person extends Entity {
+  readonly name: string | null;
+  /** Words of the crew's own; `camera`, `reporter`, `producer`, `engineer` have a meaning for lines and cautions. */
+  readonly roles: readonly string[];
+  readonly drives: readonly Id[];
+  /** Stated beds; where null the Day takes the first and last stop of what they ride. */
+  readonly slept: Id | null;
+  readonly sleeps: Id | null;
+  readonly contract: Id | null;
+  readonly phone: string | null;
+}
+
+export interface Vehicle extends Entity {
+  readonly name: string | null;
+  readonly grossKg: number | null;
+  readonly seats: number | null;
+  readonly towingKg: number | null;
+  /** Legal rule sets that bind whoever drives it, beside the house rules: `us-property` … */
+  readonly rules: readonly string[];
+  /** `week: 70/8`, and other options of the rule sets, as stated. */
+  readonly week: string | null;
+  readonly claims: readonly string[];
+  /** By weight, towing or seats; `commercialBecause` says by which. */
+  readonly commercial: boolean;
+  readonly commercialBecause: string | null;
+  readonly rangeKm: number | null;
+  /** Share of a full tank at the start, 0 to 1. */
+  readonly fuel: number | null;
+  /** Multiplies every drive, 1 where not stated. */
+  readonly slower: number;
+  readonly inverterWatts: number | null;
+  readonly shoreWatts: number | null;
+  readonly berth: boolean;
+  /** Temperature inside while it runs. */
+  readonly insideCelsius: number | null;
+  readonly due: { readonly place: Id | null; readonly at: Instant | null; readonly fuel: number | null } | null;
+}
+
+/** A stretch of the local clock, minutes after midnight; `to` may be 1440. */
+export interface ClockWindow {
+  readonly fromMinute: number;
+  readonly toMinute: number;
+}
+
+export interface Obstacle {
+  /** True bearings, degrees, clockwise from `from` to `to`. */
+  readonly from: number;
+  readonly to: number;
+  /** Everything lower than this many degrees is hidden. */
+  readonly below: number;
+}
+
+export interface Place extends Entity {
+  readonly name: string | null;
+  readonly at: Coordinates | null;
+  readonly zone: ZoneId;
+  readonly kind: string | null;
+  readonly mains: boolean;
+  readonly shelter: boolean;
+  readonly signal: "good" | "weak" | "none" | null;
+  readonly blocked: readonly Obstacle[];
+  readonly open: ClockWindow | null;
+  readonly checkInMinute: number | null;
+  readonly checkOutMinute: number | null;
+  readonly roadSpeedKmh: number | null;
+  readonly address: string | null;
+  readonly hospital: string | null;
+  readonly parking: string | null;
+  readonly note: string | null;
+  /** Conditions under foot or overhead that raise cautions: `ice`, `mast`, `lines`, `roadside`, `water`, …, as stated. */
+  readonly hazards: readonly string[];
+}
+
+export interface Road {
+  readonly link: readonly [Id, Id];
+  readonly oneWay: boolean;
+  /** The likely (median) time; null where only km is stated. */
+  readonly driveMinutes: number | null;
+  /** The time that 19 of 20 drives beat. */
+  readonly badMinutes: number | null;
+  readonly km: number | null;
+  readonly noSignal: boolean;
+  readonly path: PlanPath;
+}
+
+/** Where something happens. `aboard` is inside a rolling vehicle; `onRoad` a spot between two stops that follows from the time. */
+export type Location =
+  | { readonly kind: "place"; readonly place: Id }
+  | { readonly kind: "aboard"; readonly vehicle: Id }
+  | { readonly kind: "onRoad"; readonly from: Id; readonly to: Id };
+
+/** What hits and tasks have in common. */
+export interface Activity extends Entity {
+  readonly location: Location;
+  readonly forMinutes: number | null;
+  /** Null: everyone aboard the vehicles that list it. */
+  readonly who: readonly Id[] | null;
+  readonly after: readonly Id[];
+  readonly before: readonly Id[];
+  /** The id of its path, for a hit or a feed. */
+  readonly signalPath: Id | null;
+  readonly needs: readonly Id[];
+}
+
+export interface Hit extends Activity {
+  readonly kind: "hit";
+  readonly at: Instant;
+  readonly forMinutes: number;
+  readonly firm: boolean;
+  readonly lateMinutes: number | null;
+  /** Stated on the hit; null takes the house rule after a visit's last hit and nothing after an earlier one. */
+  readonly clearMinutes: number | null;
+  readonly spare: Id | null;
+  /** True bearing of the camera, degrees. */
+  readonly facing: number | null;
+  readonly show: string | null;
+  readonly run: { readonly cableMeters: number; readonly crosses: string | null } | null;
+  readonly fallback: { readonly place: Id | null; readonly path: Id | null; readonly decideBy: Instant | null } | null;
+}
+
+export type TaskKind = "work" | "feed" | "meal" | "rest" | "standby" | "standdown" | "fuel";
+
+export interface Task extends Activity {
+  readonly kind: TaskKind;
+  readonly what: string | null;
+  readonly window: Interval | null;
+  readonly by: Instant | null;
+  /** Size of a feed in megabytes, against its path's rate. */
+  readonly sizeMegabytes: number | null;
+}
+
+export interface Relief {
+  /** Planned minutes into the leg at which the driver changes. */
+  readonly afterMinutes: number;
+  readonly driver: Id;
+}
+
+export interface Stop {
+  /** `truck.1` is the first stop of the run of `truck`. */
+  readonly id: Id;
+  readonly path: PlanPath;
+  readonly place: Id;
+  /** Ids of hits and tasks, groups expanded; null where the plan leaves it out. */
+  readonly do: readonly Id[] | null;
+  readonly leave: Instant | null;
+  readonly arriveBy: Instant | null;
+  readonly stayMinutes: number | null;
+  readonly waitHere: boolean;
+  readonly setUpMinutes: number | null;
+  /** Orders the departure of this stop after hits, tasks or stops, where the chain of rides alone does not. */
+  readonly after: readonly Id[];
+  /** The next four hold from this stop's departure on; null keeps what held before. */
+  readonly driver: Id | null;
+  readonly aboard: readonly Id[] | null;
+  readonly asleep: readonly Id[] | null;
+  readonly relieve: readonly Relief[];
+  /** Piece id to the vehicle it moves into at this stop. */
+  readonly moves: ReadonlyMap<Id, Id>;
+}
+
+export interface Run extends Entity {
+  readonly vehicle: Id;
+  readonly driver: Id | null;
+  readonly aboard: readonly Id[] | null;
+  readonly stops: readonly Stop[];
+}
+
+/** A leg by others: flight, taxi, shuttle. */
+export interface Ride extends Entity {
+  readonly from: Id;
+  readonly to: Id;
+  readonly leave: Instant;
+  readonly arrive: Instant;
+  readonly who: readonly Id[];
+  /** To be there this long before `leave`. */
+  readonly leadMinutes: number;
+  readonly by: string | null;
+}
+
+export interface Piece extends Entity {
+  readonly name: string | null;
+  readonly in: Id;
+  readonly count: number;
+  readonly watts: number | null;
+  readonly mount: string | null;
+  /** `hits`, `tasks`, `dark`, ids of hits, tasks, groups or paths. */
+  readonly during: readonly string[];
+  readonly standbyWatts: number | null;
+  readonly needs: readonly Id[];
+}
+
+export interface Pack extends Entity {
+  /** The group it was counted from: `brick` for `brick.2`. */
+  readonly group: Id;
+  readonly wh: number;
+  readonly mount: string;
+  /** Share of a full charge as of last night's release, or of `chargeAt`. Null where neither the plan nor the day before says. */
+  readonly charge: number | null;
+  readonly chargeAt: Instant | null;
+  readonly health: number;
+  readonly in: Id;
+}
+
+export interface Charger extends Entity {
+  readonly mount: string;
+  readonly slots: number;
+  readonly watts: number;
+  readonly taper: number;
+  readonly totalWatts: number | null;
+  readonly in: Id;
+  /** Null: anyone who is there and awake. */
+  readonly hands: readonly Id[] | null;
+}
+
+export interface SignalPath extends Entity {
+  readonly kind: "satellite" | "cellular" | "cable" | "backpack" | "wifi";
+  readonly vehicle: Id | null;
+  /** Longitude of the satellite, degrees east. */
+  readonly slotEast: number | null;
+  readonly aboveDegrees: number | null;
+  readonly windows: readonly Interval[];
+  readonly lineUpMinutes: number | null;
+  readonly dishMeters: number | null;
+  readonly bandGigahertz: number | null;
+  readonly booking: string | null;
+  readonly polarisation: string | null;
+  readonly phone: string | null;
+  readonly reelMeters: readonly number[];
+  readonly rateMegabits: number | null;
+  readonly uplinkWatts: number | null;
+}
+
+export interface Line extends Entity {
+  readonly number: string | null;
+  readonly who: readonly Id[];
+  readonly spare: string | null;
+}
+
+export interface Weather {
+  /** Null ends hold for the whole plan. */
+  readonly from: Instant | null;
+  readonly to: Instant | null;
+  /** Empty: everywhere. */
+  readonly places: readonly Id[];
+  readonly celsius: number | null;
+  readonly windKmh: number | null;
+  readonly gustKmh: number | null;
+  readonly cloud: "clear" | "thin" | "average" | "dark" | null;
+  readonly road: RoadState | null;
+  readonly humidity: number | null;
+  readonly lightning: boolean;
+  readonly path: PlanPath;
+}
+
+export type RoadState = "dry" | "wet" | "heavy-rain" | "snow" | "heavy-snow" | "ice" | "fog";
+
+/** The house rules with their defaults filled in; lengths in minutes, `…Share` 0 to 1. */
+export interface HouseRules {
+  readonly walkAround: number;
+  readonly postTrip: number;
+  readonly loading: number;
+  readonly loadingCheckOut: number;
+  readonly park: number;
+  readonly setUp: number;
+  readonly dishUp: number;
+  readonly lineCheck: number;
+  readonly inPosition: number;
+  readonly clear: number;
+  readonly strike: number;
+  readonly unload: number;
+  readonly turnaround: number;
+  readonly dutyDay: number;
+  readonly mealEvery: number;
+  readonly mealFor: number;
+  readonly wheelDay: number;
+  readonly wheelBreak: number;
+  readonly wheelBreakEvery: number;
+  readonly wheelAwake: number;
+  readonly reserveShare: number;
+  readonly reserveColdShare: number;
+  readonly swap: number;
+  readonly upBefore: number;
+  readonly upBeforeOnCamera: number;
+  readonly bedAfter: number;
+  readonly planDrivesAt: "bad-into-firm" | "bad" | "drive";
+  readonly roundCalls: number;
+  readonly enoughWh: number;
+  readonly shelterAfter: number;
+  readonly dayRate: number;
+  /** Names of the rules that the plan states itself, for "by the plan" against "by default". */
+  readonly stated: ReadonlySet<string>;
+}
+
+export interface Contract extends Entity {
+  readonly overtimeAfterMinutes: number | null;
+  readonly doubleAfterMinutes: number | null;
+  readonly dayRateMinutes: number | null;
+  readonly mealPenalty: number | null;
+  readonly shortTurnaround: number | null;
+  readonly turnaroundMinutes: number | null;
+  readonly perDiem: number | null;
+  readonly rules: readonly string[];
+}
+
+export interface Acceptance {
+  readonly code: string;
+  readonly who: readonly Id[];
+  readonly why: string;
+  readonly path: PlanPath;
+}
+
+export interface Routing {
+  readonly url: string;
+  /** File beside the plan that keeps the answers. */
+  readonly keep: string | null;
+  readonly path: PlanPath;
+}
+
+/** What really happened, keyed by the id it happened to. */
+export interface Actual {
+  readonly people: ReadonlyMap<Id, { readonly call: Instant | null; readonly released: Instant | null; readonly asleepMinutes: number | null }>;
+  readonly activities: ReadonlyMap<Id, { readonly at: Instant | null; readonly end: Instant | null; readonly done: boolean }>;
+  readonly stops: ReadonlyMap<Id, { readonly arrived: Instant | null; readonly left: Instant | null }>;
+  readonly packs: ReadonlyMap<Id, { readonly charge: number; readonly at: Instant | null }>;
+  readonly vehicles: ReadonlyMap<
+    Id,
+    { readonly place: Id | null; readonly since: Instant | null; readonly odometerKm: number | null; readonly fuel: number | null; readonly engineHours: number | null }
+  >;
+  readonly pieces: ReadonlyMap<Id, { readonly in: Id }>;
+}

@@ -1,0 +1,27 @@
+/** A drive between two stops as the Day plans it, before weather by clock: made by `roads/legs`, judged by `roads/assess`. */
+import type { PlanPath } from "../findings/finding.ts";
+import type { Id } from "../plan/plan.ts";
+
+/** Where a leg's times come from. An estimate is labelled wherever its figure is shown. */
+export type LegBasis = "stated" | "routed" | "estimated";
+
+export interface Leg {
+  readonly from: Id;
+  readonly to: Id;
+  /** Median minutes in the dry, unrounded, without `slower` and weather. */
+  readonly likelyMinutes: number;
+  /** The 95 % point in the dry; null where not stated, then derived from the buffer index of the road's state. */
+  readonly badMinutes: number | null;
+  readonly km: number | null;
+  /** Low and high end of an estimate, minutes. */
+  readonly range: { readonly lowMinutes: number; readonly highMinutes: number } | null;
+  readonly basis: LegBasis;
+  readonly noSignal: boolean;
+  /** The plan line that states the road; null for an estimate. */
+  readonly path: PlanPath | null;
+}
+
+/** All legs that the runs of a plan need, keyed by `legKey`. */
+export type Legs = ReadonlyMap<string, Leg>;
+
+export const legKey = (from: Id, to: Id): string => `${from} ${to}`;

@@ -1,0 +1,260 @@
+/** The catalogue of what the Day can say: mistakes of order in a plan, and what contradicts an instant fixed earlier. */
+import { type AnyEntry, define, type Say } from "../findings/finding.ts";
+
+const list = (ids: readonly string[], say: Say): string => ids.map((id) => say.name(id)).join(", ");
+
+export const aboardMissing = define<{ vehicle: string }>({
+  code: "aboard-missing",
+  level: "error",
+  title: "nobody is said to ride a vehicle",
+  why: "With more than one vehicle, who sits where is not guessed: a wrong guess leaves somebody at the hotel.",
+  cure: "Write `aboard: [ids]` on the run, or `driver: id` where one person drives alone.",
+  sentence: (f, say) => `nobody is stated aboard ${say.name(f.vehicle)}`,
+  hint: (f) => `write \`${f.vehicle}: { driver: …, aboard: […], stops: […] }\``,
+});
+
+export const driverMissing = define<{ vehicle: string; leg: string; may: readonly string[] }>({
+  code: "driver-missing",
+  level: "error",
+  title: "a leg has no driver, or more than one could be meant",
+  why: "Hours at the wheel belong to one person at a time; the driver is taken from the people aboard only where just one may drive.",
+  cure: "Write `driver: id` on the run or on the stop the leg leaves from, or add the vehicle to someone's `drives`.",
+  sentence: (f, say) =>
+    f.may.length === 0
+      ? `nobody aboard ${say.name(f.vehicle)} may drive it`
+      : `${list(f.may, say)} may all drive ${say.name(f.vehicle)}; the plan does not say who does`,
+  hint: (f) =>
+    f.may.length === 0 ? `add \`drives: [${f.vehicle}]\` to one of the people aboard` : `write \`driver: ${f.may[0] ?? "…"}\``,
+});
+
+export const driverMayNotDrive = define<{ who: string; vehicle: string }>({
+  code: "driver-may-not-drive",
+  level: "error",
+  title: "someone is put at the wheel of a vehicle they may not drive",
+  why: "Licence, insurance and hire terms name the drivers of a vehicle.",
+  cure: "Name another driver, or add the vehicle to their `drives`.",
+  sentence: (f, say) => `${say.name(f.who)} may not drive ${say.name(f.vehicle)}`,
+  hint: (f) => `name another driver, or write \`drives: [${f.vehicle}]\` for ${f.who}`,
+});
+
+export const driverAsleep = define<{ who: string; leg: string }>({
+  code: "driver-asleep",
+  level: "error",
+  title: "someone is at the wheel and asleep on the same leg",
+  why: "One person cannot do both.",
+  cure: "Name another driver for the leg or take the person out of `asleep`.",
+  sentence: (f, say) => `${say.name(f.who)} drives from ${f.leg} and is stated asleep there`,
+});
+
+export const tooManyAboard = define<{ vehicle: string; leg: string; aboard: number; seats: number }>({
+  code: "too-many-aboard",
+  level: "error",
+  title: "more people than seats",
+  why: "Everyone needs a seat and a belt.",
+  cure: "Move someone to another vehicle.",
+  sentence: (f, say) => `${f.aboard} people ride ${say.name(f.vehicle)} from ${f.leg}; it has ${f.seats} seats`,
+});
+
+export const riderNotAboard = define<{ who: string; leg: string; as: string }>({
+  code: "rider-not-aboard",
+  level: "error",
+  title: "someone relieves or sleeps in a vehicle they do not ride",
+  why: "Only people aboard can take the wheel or sleep on the way.",
+  cure: "Add them to `aboard` of that stop.",
+  sentence: (f, say) => `${say.name(f.who)} is named ${f.as} on the leg from ${f.leg} but is not aboard`,
+});
+
+export const visitOpen = define<{ activity: string; place: string; stops: readonly string[] }>({
+  code: "visit-open",
+  level: "error",
+  title: "an activity fits several visits of its place",
+  why: "Which visit is meant decides every time of the day; it is not guessed.",
+  cure: "Write the activity into `do` of the stop that is meant.",
+  sentence: (f, say) => `${f.activity} fits ${f.stops.length} visits of ${say.name(f.place)}: ${f.stops.join(", ")}`,
+  hint: (f) => `write \`do: [${f.activity}]\` on the stop that is meant`,
+});
+
+export const placeNotVisited = define<{ activity: string; place: string }>({
+  code: "place-not-visited",
+  level: "error",
+  title: "nobody comes to the place of an activity",
+  why: "An activity needs people who are there; nobody is moved without a ride.",
+  cure: "Add the place to a run, or name who is there in `who`.",
+  sentence: (f, say) => `no vehicle stops at ${say.name(f.place)} for ${f.activity}`,
+  hint: (f) => `add a stop at \`${f.place}\` to a run, or say \`who\` is there`,
+});
+
+export const wrongStop = define<{ activity: string; stop: string; place: string; at: string }>({
+  code: "wrong-stop",
+  level: "error",
+  title: "a stop lists an activity that belongs to another place",
+  why: "`do` says what is done at this stop.",
+  cure: "Move it to the stop at its own place, or change its `place`.",
+  sentence: (f, say) => `${f.activity} is at ${say.name(f.at)}, but ${f.stop} stops at ${say.name(f.place)}`,
+});
+
+export const listedTwice = define<{ activity: string; stops: readonly string[] }>({
+  code: "listed-twice",
+  level: "error",
+  title: "one vehicle lists an activity at two of its stops",
+  why: "An activity is done once.",
+  cure: "Leave it in one `do`.",
+  sentence: (f) => `${f.activity} stands in \`do\` of ${f.stops.join(" and ")}`,
+});
+
+export const rideOrderOpen = define<{ who: string }>({
+  code: "ride-order-open",
+  level: "error",
+  title: "someone's rides fit together in more than one order",
+  why: "The order of rides decides every time; it is not guessed.",
+  cure: "Write `after: [id of a stop or activity]` on the stop that comes later.",
+  sentence: (f, say) => `${say.name(f.who)}'s rides can follow each other in more than one order`,
+  hint: () => "write `after: […]` on the stop that is left later",
+});
+
+export const rideMissing = define<{ who: string; at: string; next: string; from: string }>({
+  code: "ride-missing",
+  level: "error",
+  title: "someone must ride from a place they are not at",
+  why: "Nobody is moved without a ride.",
+  cure: "Add the ride that brings them there, or correct `slept` or `aboard`.",
+  sentence: (f, say) =>
+    `${say.name(f.who)} is to leave ${say.name(f.from)} in ${f.next}, but is at ${say.name(f.at)}`,
+  hint: (f) => `add the ride from \`${f.at}\` to \`${f.from}\`, or correct \`slept\` or \`aboard\``,
+});
+
+export const cannotAttend = define<{ activity: string; who: string; place: string }>({
+  code: "cannot-attend",
+  level: "error",
+  title: "someone is needed where they cannot be",
+  why: "Nobody is moved without a ride.",
+  cure: "Bring them there with a run or a ride, or take them out of `who`.",
+  sentence: (f, say) => `${say.name(f.who)} is needed for ${f.activity} at ${say.name(f.place)} and never comes there`,
+});
+
+export const nobodyAttends = define<{ activity: string }>({
+  code: "nobody-attends",
+  level: "error",
+  title: "a hit or task has nobody to do it",
+  why: "Nothing is done by nobody.",
+  cure: "Name `who`, or let a vehicle with people aboard list it.",
+  sentence: (f) => `nobody is there for ${f.activity}`,
+});
+
+export const orderOpen = define<{ who: string; first: string; second: string }>({
+  code: "order-open",
+  level: "error",
+  title: "two activities share someone and have no order",
+  why: "What shares a person must be ordered before any time is computed.",
+  cure: "Write `after:` on the later one, or put both into `do` of one stop.",
+  sentence: (f, say) => `${say.name(f.who)} does both ${f.first} and ${f.second}; the plan does not say which comes first`,
+  hint: (f) => `write \`after: [${f.first}]\` on ${f.second}, or the other way round`,
+});
+
+export const orderRing = define<{ ring: readonly string[] }>({
+  code: "order-ring",
+  level: "error",
+  title: "things wait for each other in a ring",
+  why: "Each of them would have to come before the others.",
+  cure: "Take one `after`, `before` or `aboard` out of the ring.",
+  sentence: (f) => `these wait for each other: ${f.ring.join(", ")}`,
+});
+
+export const twoWaits = define<{ vehicle: string; stops: readonly string[]; before: string }>({
+  code: "two-waits",
+  level: "error",
+  title: "two stops say `wait: here` before the same fixed instant",
+  why: "The wait before one fixed instant can stand at one place only.",
+  cure: "Leave `wait: here` on one of them.",
+  sentence: (f) => `${f.stops.join(" and ")} both say \`wait: here\` before ${f.before}`,
+});
+
+export const runUnfixed = define<{ vehicle: string }>({
+  code: "run-unfixed",
+  level: "error",
+  title: "nothing says when a vehicle runs",
+  why: "Without a hit, a time or a window there is no instant to work back from.",
+  cure: "Write `leave` or `arriveBy` on a stop, or a `window` on a task.",
+  sentence: (f, say) => `nothing says when ${say.name(f.vehicle)} runs`,
+  hint: () => "write `leave: …` or `arriveBy: …` on a stop, or `window: […]` on a task",
+});
+
+export const leftAwayFromBed = define<{ who: string; at: string; sleeps: string }>({
+  code: "left-away-from-bed",
+  level: "error",
+  title: "someone ends the day away from their bed",
+  why: "A release counts where the bed is.",
+  cure: "Add the ride to `sleeps`, or correct `sleeps`.",
+  sentence: (f, say) => `${say.name(f.who)} ends at ${say.name(f.at)} and is to sleep at ${say.name(f.sleeps)}`,
+});
+
+export const lengthMissing = define<{ task: string }>({
+  code: "length-missing",
+  level: "error",
+  title: "a task has no length",
+  why: "A length is needed to place it; none is assumed.",
+  cure: "Write `for: 40 min`; a standby or stand-down may take its `window` instead.",
+  sentence: (f) => `${f.task} does not say how long it takes`,
+  hint: () => "write `for: …`",
+});
+
+export const legOpen = define<{ activity: string; legs: readonly string[] }>({
+  code: "leg-open",
+  level: "error",
+  title: "an activity on the way fits no leg, or several",
+  why: "What is done while driving belongs to one leg.",
+  cure: "Write it into `do` of the stop that leg leaves from.",
+  sentence: (f) =>
+    f.legs.length === 0 ? `no leg fits ${f.activity}` : `${f.activity} fits the legs from ${f.legs.join(", ")}`,
+  hint: (f) => `write \`do: [${f.activity}]\` on the stop that leg leaves from`,
+});
+
+const missedWhy =
+  "The lengths between two fixed instants do not fit between them. Stops' own times enter first, then firm hits and standbys, other hits, tasks; the one that no longer fits is left out of the day.";
+
+export const hitMissed = define<{ hit: string; firm: boolean; from: string; to: string; short: number; chain: string }>({
+  code: "hit-missed",
+  level: "error",
+  title: "a hit cannot be made",
+  why: missedWhy,
+  cure: "Move the hit, leave earlier, shorten a length of the chain, or give the hit to someone nearer.",
+  sentence: (f, say) => `${f.hit} cannot be made: ${say.length(f.short)} short`,
+  label: (f) => f.chain,
+});
+
+export const taskMissed = define<{ task: string; from: string; to: string; short: number; chain: string }>({
+  code: "task-missed",
+  level: "error",
+  title: "a task does not fit",
+  why: missedWhy,
+  cure: "Shorten it, move it, or give it to someone who is free.",
+  sentence: (f, say) => `${f.task} does not fit: ${say.length(f.short)} short`,
+  label: (f) => f.chain,
+});
+
+export const stopTimeMissed = define<{ stop: string; what: string; short: number; chain: string }>({
+  code: "stop-time-missed",
+  level: "error",
+  title: "a stop's own time cannot be kept",
+  why: missedWhy,
+  cure: "Change `leave`, `arriveBy` or the stop before it.",
+  sentence: (f, say) => `${f.what} of ${f.stop} cannot be kept: ${say.length(f.short)} short`,
+  label: (f) => f.chain,
+});
+
+export const slipTooLong = define<{ hit: string; late: number; slack: number; next: string }>({
+  code: "slip-too-long",
+  level: "warning",
+  title: "a hit that slips as the desk may let it breaks what follows",
+  why: "`late` is how long the desk may slip a hit; what is fixed after it must leave that much room.",
+  cure: "Ask for a smaller slip, or move what follows.",
+  sentence: (f, say) =>
+    `${f.hit} may slip ${say.length(f.late)}, but only ${say.length(f.slack)} are free before ${f.next}`,
+});
+
+export const codes: readonly AnyEntry[] = [
+  aboardMissing, driverMissing, driverMayNotDrive, driverAsleep, tooManyAboard, riderNotAboard, visitOpen,
+  placeNotVisited, wrongStop, listedTwice, rideOrderOpen, rideMissing, cannotAttend, nobodyAttends, orderOpen,
+  orderRing, twoWaits, runUnfixed, leftAwayFromBed, lengthMissing, legOpen, hitMissed, taskMissed, stopTimeMissed,
+  slipTooLong,
+].map((definition) => definition.entry);

@@ -14,6 +14,8 @@ export interface Cell {
   readonly tone?: Tone;
   /** The unrounded value for CSV: ISO instants, whole minutes, numbers; `text` where left out. */
   readonly raw?: string | number | null;
+  /** An address made by us from a checked value: `geo:46.81,-90.82`, `tel:…`. Forms without links print `text` alone. */
+  readonly link?: string;
 }
 
 export interface Column {
@@ -38,8 +40,20 @@ export interface Bar {
   readonly from: Instant;
   readonly to: Instant;
   readonly text: string;
-  /** Pattern and letter, so that it reads in black and white: drive, duty, hit, rest, charge, use, light, dark … */
-  readonly style: "drive" | "duty" | "hit" | "rest" | "charge" | "use" | "day" | "twilight" | "night" | "wait" | "window";
+  /** Pattern and letter, so that it reads in black and white; what each looks like is `render/chart.ts`. */
+  readonly style:
+    | "drive"
+    | "ride"
+    | "duty"
+    | "hit"
+    | "rest"
+    | "charge"
+    | "use"
+    | "day"
+    | "twilight"
+    | "night"
+    | "wait"
+    | "window";
 }
 
 export interface Lane {

@@ -1,0 +1,171 @@
+/**
+ * A chart as one inline SVG. Positions along the time axis are percentages and everything else is in pixels, so the same
+ * drawing fits a phone, a screen and a sheet of paper without its letters shrinking. Patterns differ in black and white;
+ * colours come from CSS variables of the page, with defaults of their own for a file that stands alone.
+ */
+import type { Say } from "../findings/finding.ts";
+import type { Bar, Chart, Lane } from "../reports/view.ts";
+import type { Instant } from "../time/units.ts";
+import { groupMarks, LOOKS, shareAt, stylesOf, ticks } from "./chart.ts";
+import { patternId, patterns } from "./chart-patterns.ts";
+import { htmlText } from "./html-text.ts";
+
+export interface ChartSvgOptions {
+  /** Begins every id of this drawing; unique in the page: letters, digits, hyphens. */
+  readonly id: string;
+  /** Carries its own style and a fixed width, for a file of its own. */
+  readonly standalone?: boolean;
+}
+
+/** Widths in pixels that a drawing must read at: a phone's text column, and a screen's or a page's. */
+const NARROW = 310;
+const WIDE = 640;
+const LETTER = 6.4;
+const HEAD = 18;
+const BAR = 16;
+const CURVE = 34;
+const TEXT = 14;
+const GAP = 6;
+const LEGEND_COLUMNS = 3;
+
+/** The style of all charts of a page; names of variables: `--ink`, `--paper`, `--faint`, `--chart-…`. */
+export const CHART_CSS = `.chart{display:block;width:100%;overflow:hidden;font:11px system-ui,sans-serif}
+.chart text{fill:var(--ink,#111)}
+.chart .lane{font-weight:600}
+.chart .tick,.chart .mark{font-variant-numeric:tabular-nums}
+.chart .grid{stroke:var(--faint,#bbb);stroke-width:1}
+.chart .edge{fill:none;stroke:var(--ink,#111);stroke-width:1}
+.chart .pin{stroke:var(--ink,#111);stroke-width:2.5}
+.chart .halo{paint-order:stroke;stroke:var(--paper,#fff);stroke-width:3px}
+.chart .curve{fill:none;stroke:var(--chart-curve,#0b57a4);stroke-width:2;vector-effect:non-scaling-stroke}
+.chart .under{fill:var(--chart-curve,#0b57a4);opacity:.15}
+@media (max-width:599px){.chart .w{display:none}}`;
+
+/** Draws a chart; `title` and `desc` say what it shows, its facts stand in tables beside it. */
+export function chartSvg(chart: Chart, say: Pick<Say, "clock">, options: ChartSvgOptions): string {
+  const { id } = options;
+  let y = HEAD;
+  const lanes: string[] = [];
+  for (const lane of chart.lanes) {
+    const drawn = drawLane(chart, lane, y, id);
+    lanes.push(drawn.svg);
+    y += drawn.height + GAP;
+  }
+  const legend = drawLegend(chart, y + 2, id);
+  const height = y + 2 + legend.height;
+  const size = options.standalone ? ` xmlns="http://www.w3.org/2000/svg" width="${WIDE}"` : ` width="100%"`;
+  return [
+    `<svg class="chart"${size} height="${height}" role="img" aria-labelledby="${id}-title ${id}-desc">`,
+    `<title id="${id}-title">${htmlText(chart.title)}</title><desc id="${id}-desc">${htmlText(chart.description)}</desc>`,
+    options.standalone ? `<style>${CHART_CSS}</style>` : "",
+    `<defs>${patterns(stylesOf(chart), id)}</defs>`,
+    drawAxis(chart, say, y),
+    ...lanes,
+    legend.svg,
+    "</svg>",
+  ].join("\n");
+}
+
+const percent = (share: number): string => `${Number((share * 100).toFixed(3))}%`;
+const xOf = (chart: Chart, at: Instant): string => percent(shareAt(chart, at));
+
+function drawAxis(chart: Chart, say: Pick<Say, "clock">, bottom: number): string {
+  const always = ticks(chart, say, 7);
+  const shown = new Set(always.map((tick) => tick.at));
+  const wide = ticks(chart, say, 14).filter((tick) => !shown.has(tick.at));
+  const draw = (tick: (typeof always)[number], hidden: string): string => {
+    const x = xOf(chart, tick.at);
+    return (
+      `<g${hidden}><line class="grid" x1="${x}" x2="${x}" y1="${HEAD - 4}" y2="${bottom}"/>` +
+      `<text class="tick" x="${x}" y="11" text-anchor="${anchor(chart, tick.at)}">${htmlText(tick.label)}</text></g>`
+    );
+  };
+  return [...always.map((tick) => draw(tick, "")), ...wide.map((tick) => draw(tick, ' class="w"'))].join("");
+}
+
+const anchor = (chart: Chart, at: Instant): string => {
+  const share = shareAt(chart, at);
+  return share < 0.06 ? "start" : share > 0.94 ? "end" : "middle";
+};
+
+function drawLane(
+  chart: Chart,
+  lane: Lane,
+  top: number,
+  id: string,
+): { readonly svg: string; readonly height: number } {
+  const parts = [`<text class="lane halo" x="0" y="${top + 11}">${htmlText(lane.label)}</text>`];
+  let y = top + TEXT;
+  if (lane.curve) {
+    parts.push(drawCurve(chart, lane.curve, y));
+    y += CURVE + 2;
+  }
+  if (lane.bars.length > 0 || !lane.curve) {
+    const barTop = y;
+    parts.push(...lane.bars.map((bar) => drawBar(chart, bar, barTop, id)));
+    y += BAR;
+  }
+  if (lane.marks && lane.marks.length > 0) {
+    parts.push(drawMarks(chart, lane, y));
+    y += TEXT;
+  }
+  return { svg: `<g>${parts.join("")}</g>`, height: y - top };
+}
+
+function drawBar(chart: Chart, bar: Bar, y: number, id: string): string {
+  const from = shareAt(chart, bar.from);
+  const width = shareAt(chart, bar.to) - from;
+  const place = `x="${percent(from)}" y="${y}" width="${percent(width)}" height="${BAR}"`;
+  // A hit of three minutes is thinner than a hair on a phone: its line keeps a width of its own.
+  const pin =
+    bar.style === "hit"
+      ? `<line class="pin" x1="${percent(from)}" x2="${percent(from)}" y1="${y - 2}" y2="${y + BAR + 2}"/>`
+      : "";
+  const said = `<title>${htmlText(bar.text === "" ? LOOKS[bar.style].word : bar.text)}</title>`;
+  const rect = `<g>${said}<rect ${place} fill="url(#${patternId(id, bar.style)})"/><rect class="edge" ${place}/>${pin}</g>`;
+  const pixels = bar.text.length * LETTER + 8;
+  if (bar.text === "" || pixels > width * WIDE) return rect;
+  const hidden = pixels > width * NARROW ? ' class="w"' : "";
+  const middle = percent(from + width / 2);
+  return `${rect}<text${hidden === "" ? ' class="halo"' : ' class="halo w"'} x="${middle}" y="${y + 12}" text-anchor="middle">${htmlText(bar.text)}</text>`;
+}
+
+function drawMarks(chart: Chart, lane: Lane, y: number): string {
+  const longest = Math.max(...(lane.marks ?? []).map((mark) => mark.text.length));
+  const minutesApart = ((chart.to - chart.from) * (longest * 2 + 3) * LETTER) / NARROW;
+  return groupMarks(lane, minutesApart)
+    .map((mark) => {
+      const late = shareAt(chart, mark.at) > 0.7;
+      return `<text class="mark" x="${xOf(chart, mark.at)}" y="${y + 12}" text-anchor="${late ? "end" : "start"}">${htmlText(mark.text)}</text>`;
+    })
+    .join("");
+}
+
+function drawCurve(chart: Chart, curve: NonNullable<Lane["curve"]>, y: number): string {
+  const points = curve.map(
+    (point) =>
+      `${(shareAt(chart, point.at) * 1000).toFixed(1)},${(100 - Math.min(1, Math.max(0, point.share)) * 100).toFixed(1)}`,
+  );
+  const [first = "0,100"] = points;
+  const last = points.at(-1) ?? first;
+  const under = [`${first.split(",")[0] ?? "0"},100`, ...points, `${last.split(",")[0] ?? "0"},100`];
+  return (
+    `<line class="grid" x1="0" x2="100%" y1="${y}" y2="${y}"/><line class="grid" x1="0" x2="100%" y1="${y + CURVE}" y2="${y + CURVE}"/>` +
+    `<svg x="0" y="${y}" width="100%" height="${CURVE}" viewBox="0 0 1000 100" preserveAspectRatio="none">` +
+    `<polygon class="under" points="${under.join(" ")}"/><polyline class="curve" points="${points.join(" ")}"/></svg>`
+  );
+}
+
+function drawLegend(chart: Chart, top: number, id: string): { readonly svg: string; readonly height: number } {
+  const styles = stylesOf(chart);
+  const entries = styles.map((style, index) => {
+    const x = percent((index % LEGEND_COLUMNS) / LEGEND_COLUMNS);
+    const y = top + Math.floor(index / LEGEND_COLUMNS) * TEXT;
+    const box = `width="14" height="10"`;
+    return (
+      `<svg x="${x}" y="${y}" width="33%" height="${TEXT}"><rect x="1" y="1" ${box} fill="url(#${patternId(id, style)})"/>` +
+      `<rect class="edge" x="1" y="1" ${box}/><text x="20" y="10">${LOOKS[style].word}</text></svg>`
+    );
+  });
+  return { svg: `<g>${entries.join("")}</g>`, height: Math.ceil(styles.length / LEGEND_COLUMNS) * TEXT };
+}

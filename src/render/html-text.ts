@@ -1,0 +1,24 @@
+/** The one escape function of HTML and SVG: untrusted text becomes text, in content and in quoted attributes. */
+
+/** Control characters and marks that turn the reading direction; the ends of lines among them. */
+const UNSAFE = /[\u0000-\u001f\u007f-\u009f\u061c\u200e\u200f\u2028\u2029\u202a-\u202e\u2066-\u2069]/gu;
+
+const ENTITIES: ReadonlyMap<string, string> = new Map([
+  ["&", "&amp;"],
+  ["<", "&lt;"],
+  [">", "&gt;"],
+  ['"', "&quot;"],
+  ["'", "&#39;"],
+]);
+
+/** Escapes text for HTML content and quoted attributes; control and bidi characters show as `<1B>`. */
+export const htmlText = (text: string): string =>
+  text
+    .replace(UNSAFE, (character) => `<${character.charCodeAt(0).toString(16).toUpperCase().padStart(2, "0")}>`)
+    .replace(/[&<>"']/g, (character) => ENTITIES.get(character) ?? "");
+
+/** Schemes that a link may have; anything else stays plain text. */
+const SAFE_LINK = /^(?:https?:\/\/|tel:|mailto:|geo:)[^\s<>"']*$/u;
+
+/** The address escaped for an attribute, or null where its scheme is not one that a sheet may carry. */
+export const htmlLink = (address: string): string | null => (SAFE_LINK.test(address) ? htmlText(address) : null);

@@ -1,0 +1,173 @@
+/** A plan made by hand, for tests of the roads: everything a real one has, empty unless given. */
+import type { HouseRules, Id, Place, Plan, Road, Run, Stop, Vehicle } from "../../src/plan/plan.ts";
+import type { ZoneId } from "../../src/time/units.ts";
+
+const zone = "America/Chicago" as ZoneId;
+
+/** The defaults of plan.md. */
+export const RULES: HouseRules = {
+  walkAround: 15,
+  postTrip: 10,
+  loading: 15,
+  loadingCheckOut: 30,
+  park: 5,
+  setUp: 30,
+  dishUp: 25,
+  lineCheck: 10,
+  inPosition: 10,
+  clear: 10,
+  strike: 20,
+  unload: 10,
+  turnaround: 600,
+  dutyDay: 840,
+  mealEvery: 360,
+  mealFor: 30,
+  wheelDay: 600,
+  wheelBreak: 15,
+  wheelBreakEvery: 120,
+  wheelAwake: 840,
+  reserveShare: 0.15,
+  reserveColdShare: 0.25,
+  swap: 2,
+  upBefore: 45,
+  upBeforeOnCamera: 75,
+  bedAfter: 90,
+  planDrivesAt: "bad-into-firm",
+  roundCalls: 5,
+  enoughWh: 15,
+  shelterAfter: 30,
+  dayRate: 600,
+  stated: new Set(),
+};
+
+const EMPTY: Plan = {
+  file: "day.yaml",
+  title: null,
+  date: "2027-01-20",
+  clock: "America/New_York" as ZoneId,
+  zone,
+  revision: null,
+  untilDays: 0,
+  labels: new Map(),
+  follows: null,
+  history: new Map(),
+  crew: new Map(),
+  vehicles: new Map(),
+  places: new Map(),
+  roads: [],
+  hits: new Map(),
+  tasks: new Map(),
+  runs: new Map(),
+  rides: new Map(),
+  kit: new Map(),
+  packs: new Map(),
+  chargers: new Map(),
+  paths: new Map(),
+  lines: new Map(),
+  weather: [],
+  rules: RULES,
+  contracts: new Map(),
+  accept: [],
+  routing: null,
+  actual: {
+    people: new Map(),
+    activities: new Map(),
+    stops: new Map(),
+    packs: new Map(),
+    vehicles: new Map(),
+    pieces: new Map(),
+  },
+  groups: new Map(),
+  source: { locate: () => null },
+};
+
+export const plan = (parts: Partial<Plan>): Plan => ({ ...EMPTY, ...parts });
+
+export const byId = <T extends { readonly id: Id }>(...entries: readonly T[]): ReadonlyMap<Id, T> =>
+  new Map(entries.map((entry) => [entry.id, entry]));
+
+export const place = (id: Id, parts: Partial<Place> = {}): Place => ({
+  id,
+  path: ["places", id],
+  name: null,
+  at: null,
+  zone,
+  kind: null,
+  mains: false,
+  shelter: false,
+  signal: null,
+  blocked: [],
+  open: null,
+  checkInMinute: null,
+  checkOutMinute: null,
+  roadSpeedKmh: null,
+  address: null,
+  hospital: null,
+  parking: null,
+  note: null,
+  hazards: [],
+  ...parts,
+});
+
+export const road = (from: Id, to: Id, parts: Partial<Road> = {}): Road => ({
+  link: [from, to],
+  oneWay: false,
+  driveMinutes: null,
+  badMinutes: null,
+  km: null,
+  noSignal: false,
+  path: ["roads", 0],
+  ...parts,
+});
+
+export const vehicle = (id: Id, parts: Partial<Vehicle> = {}): Vehicle => ({
+  id,
+  path: ["vehicles", id],
+  name: null,
+  grossKg: null,
+  seats: null,
+  towingKg: null,
+  rules: [],
+  week: null,
+  claims: [],
+  commercial: false,
+  commercialBecause: null,
+  rangeKm: null,
+  fuel: null,
+  slower: 1,
+  inverterWatts: null,
+  shoreWatts: null,
+  berth: false,
+  insideCelsius: null,
+  due: null,
+  ...parts,
+});
+
+export const stop = (id: Id, at: Id, parts: Partial<Stop> = {}): Stop => ({
+  id,
+  path: ["runs", id.split(".")[0] ?? id, Number(id.split(".")[1]) - 1],
+  place: at,
+  do: null,
+  leave: null,
+  arriveBy: null,
+  stayMinutes: null,
+  waitHere: false,
+  setUpMinutes: null,
+  after: [],
+  driver: null,
+  aboard: null,
+  asleep: null,
+  relieve: [],
+  moves: new Map(),
+  ...parts,
+});
+
+export const run = (of: Id, places: readonly Id[], parts: Partial<Run> = {}): Run => ({
+  id: of,
+  path: ["runs", of],
+  vehicle: of,
+  driver: null,
+  aboard: null,
+  stops: places.map((at, index) => stop(`${of}.${index + 1}`, at)),
+  ...parts,
+});

@@ -1,0 +1,108 @@
+/**
+ * The power model: what a rotation of packs is judged on, and nothing else. Built from a Day (`day/`), solved by the
+ * search, replayed by the simulator, printed as it is so that anybody's own program can judge it.
+ *
+ * Energies Wh, powers W, instants whole minutes. Ids of bays, chargers and loads are distinct. Meaning: a bay's id is its
+ * shelf. A touch is the instant at which the hands are done; it is the only time at which a pack changes place.
+ */
+import type { Id } from "../plan/plan.ts";
+import type { Instant, Interval } from "../time/units.ts";
+
+export interface Model {
+  readonly from: Instant;
+  readonly to: Instant;
+  /** Vehicles and lodgings. */
+  readonly bays: readonly Id[];
+  /** Margins are compared to this many Wh. */
+  readonly grainWh: number;
+  /** Margin beyond which more is not sought. */
+  readonly enoughWh: number;
+  /** In time order; those at one instant in the Day's order, one after the other. */
+  readonly touches: readonly Touch[];
+  readonly packs: readonly ModelPack[];
+  readonly chargers: readonly ModelCharger[];
+  readonly loads: readonly ModelLoad[];
+  readonly demands: readonly Demand[];
+}
+
+export interface Touch {
+  readonly id: Id;
+  readonly at: Instant;
+  /** Bays in reach. */
+  readonly reach: readonly Id[];
+}
+
+export interface ModelPack {
+  readonly id: Id;
+  readonly mount: string;
+  /** Rated Wh times health. */
+  readonly wh: number;
+  readonly startWh: number;
+  readonly reserveWh: number;
+  /** The place it starts at: a bay (its shelf), a charger or a load. */
+  readonly at: Id;
+}
+
+export interface ModelCharger {
+  readonly id: Id;
+  readonly mount: string;
+  readonly bay: Id;
+  readonly slots: number;
+  /** To each pack, at most. */
+  readonly watts: number;
+  /** Share of a full charge up to which the power is constant, 0 to 1. */
+  readonly taper: number;
+  /** What all packs in it share; null where nothing is shared. */
+  readonly totalWatts: number | null;
+  /** When it charges, in time order, not overlapping. */
+  readonly on: readonly Interval[];
+}
+
+export interface ModelLoad {
+  readonly id: Id;
+  readonly mount: string;
+  /** The bay it rides in from each instant on, in time order; the first holds from the start. */
+  readonly bay: readonly { readonly from: Instant; readonly bay: Id }[];
+}
+
+export type DemandKind = "firm" | "hit" | "standby";
+
+export interface Demand {
+  readonly id: Id;
+  readonly kind: DemandKind;
+  readonly from: Instant;
+  readonly to: Instant;
+  /** Load to watts, the cold already in them. */
+  readonly watts: ReadonlyMap<Id, number>;
+}
+
+export interface PackMove {
+  readonly touch: Id;
+  readonly pack: Id;
+  readonly from: Id;
+  readonly to: Id;
+}
+
+export interface Rotation {
+  /** Ids of the demands covered, in the order of goal 1. */
+  readonly covered: readonly Id[];
+  /** In the order of touches, then packs. */
+  readonly moves: readonly PackMove[];
+}
+
+const RANK: Readonly<Record<DemandKind, number>> = { firm: 0, hit: 1, standby: 2 };
+
+/** Compares text by UTF-16 units: the same on every machine. */
+const compareText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
+
+/** Demands in the order of goal 1: firm, other hits, standby, each by start, then id. */
+export function inOrder(demands: readonly Demand[]): Demand[] {
+  return [...demands].sort((a, b) => RANK[a.kind] - RANK[b.kind] || a.from - b.from || compareText(a.id, b.id));
+}
+
+/** The bay a load rides in at an instant; the first stated one before all of them. */
+export function bayAt(load: ModelLoad, at: number): Id {
+  let bay = load.bay[0]?.bay ?? load.id;
+  for (const stage of load.bay) if (stage.from <= at) bay = stage.bay;
+  return bay;
+}

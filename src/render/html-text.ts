@@ -1,7 +1,7 @@
 /** The one escape function of HTML and SVG: untrusted text becomes text, in content and in quoted attributes. */
 
 /** Control characters and marks that turn the reading direction; the ends of lines among them. */
-const UNSAFE = /[\u0000-\u001f\u007f-\u009f\u061c\u200e\u200f\u2028\u2029\u202a-\u202e\u2066-\u2069]/gu;
+const UNSAFE = /[\p{Cc}\p{Zl}\p{Zp}\p{Bidi_Control}]/gu;
 
 const ENTITIES: ReadonlyMap<string, string> = new Map([
   ["&", "&amp;"],

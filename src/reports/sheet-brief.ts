@@ -1,0 +1,83 @@
+/** The five lines of a sheet that matter, for a short message: the line, the calls, the hits, the departures, what to watch. */
+import { keyMoments } from "./sheet-head.ts";
+import type { SheetInput } from "./sheet-input.ts";
+import { concerns, localCell, longDate, name, names } from "./sheet-words.ts";
+
+/** At most five lines of plain text, most important first; a line with nothing to say is left out. */
+export function briefLines(input: SheetInput): readonly string[] {
+  return [headLine(input), callsLine(input), hitsLine(input), movesLine(input), watchLine(input)].filter(
+    (line) => line !== null,
+  );
+}
+
+function headLine(input: SheetInput): string {
+  const { date, title, revision } = input.day.plan;
+  const { firstCall, firstHit, lastRelease } = keyMoments(input);
+  const whose = input.person === null ? "" : ` for ${name(input, input.person)}`;
+  const parts = [
+    `${title === null ? "Call sheet" : title}${whose}, ${longDate(date)}${revision === null ? "" : `, revision ${revision}`}`,
+    firstCall && `first call ${firstCall.text}`,
+    firstHit && `first hit ${firstHit.text}`,
+    lastRelease && `last release ${lastRelease.text}`,
+  ];
+  return parts.filter((part) => part !== null).join("; ");
+}
+
+function callsLine(input: SheetInput): string | null {
+  const calls = input.day.people
+    .filter((one) => concerns(input, [one.id]))
+    .flatMap((one) =>
+      one.duties.map(
+        (duty) =>
+          `${name(input, one.id)} ${localCell(input, duty.call, duty.callPlace).text} ${name(input, duty.callPlace)}`,
+      ),
+    );
+  return calls.length === 0 ? null : `Calls (local): ${calls.join("; ")}`;
+}
+
+function hitsLine(input: SheetInput): string | null {
+  const hits = input.day.activities
+    .filter((one) => one.activity.kind === "hit" && one.start !== null && concerns(input, one.who))
+    .flatMap((one) =>
+      one.start === null
+        ? []
+        : [
+            `${one.id} ${input.say.time(one.start, one.place)}${one.place === null ? "" : ` ${name(input, one.place)}`}`,
+          ],
+    );
+  return hits.length === 0 ? null : `Hits: ${hits.join("; ")}`;
+}
+
+function movesLine(input: SheetInput): string | null {
+  const moves = input.day.moves
+    .filter((move) => concerns(input, [move.driver, ...move.riders]))
+    .map((move) => {
+      const by = move.leaveBy === null ? "" : ` (latest ${localCell(input, move.leaveBy, move.from).text})`;
+      return `${name(input, move.vehicle)} ${localCell(input, move.leave, move.from).text}${by} to ${name(input, move.to)}, ${name(input, move.driver)} drives`;
+    });
+  return moves.length === 0 ? null : `On the road: ${moves.join("; ")}`;
+}
+
+/** What is missed, what is wrong, when to decide, what changed; said to be nothing where there is nothing. */
+function watchLine(input: SheetInput): string {
+  const missed = input.day.activities
+    .filter((one) => one.state === "missed" && concerns(input, one.who))
+    .map((one) => one.id);
+  const errors = input.findings.filter(
+    (one) => one.level === "error" && one.accepted === null && (one.who === null || concerns(input, [one.who])),
+  );
+  const decide = input.day.activities.flatMap((one) => {
+    const by = one.activity.kind === "hit" ? one.activity.fallback?.decideBy : null;
+    return by && concerns(input, one.who) ? [`${one.id} go or no-go ${localCell(input, by, one.place).text}`] : [];
+  });
+  const changed = input.changes?.changes.filter((one) => one.who.length === 0 || concerns(input, one.who)) ?? [];
+  const affected = [...new Set(changed.flatMap((one) => one.who))];
+  const parts = [
+    missed.length === 0 ? null : `cannot be met: ${missed.join(", ")}`,
+    errors.length === 0 ? null : `${errors.length} not solved, first: ${errors[0]?.sentence(input.say) ?? ""}`,
+    decide.length === 0 ? null : decide.join(", "),
+    changed.length === 0 ? null : `changed for ${affected.length === 0 ? "all" : names(input, affected)}`,
+    input.facts.notJudged.length === 0 ? null : `not judged yet: ${input.facts.notJudged.join(", ")}`,
+  ].filter((part) => part !== null);
+  return `Watch: ${parts.length === 0 ? "nothing known to be wrong" : parts.join("; ")}`;
+}

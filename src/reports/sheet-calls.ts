@@ -1,0 +1,158 @@
+/** The part of a sheet that is about people: who is called, who must be woken, who cannot be reached. */
+import type { DutyTimes, Move, PersonDay, RideTimes } from "../day/day.ts";
+import type { Id } from "../plan/plan.ts";
+import { after, type Instant } from "../time/units.ts";
+import type { SheetInput } from "./sheet-input.ts";
+import type { Section } from "./sheet-view.ts";
+import { cell, column, concerns, localCell, marked, name, names, timeCells, timeColumns } from "./sheet-words.ts";
+import type { Cell, Table } from "./view.ts";
+
+/** Who is called when, where, and riding with whom; several rows for who is called again. */
+export function callsSection(input: SheetInput): Section {
+  const people = input.day.people.filter((person) => concerns(input, [person.id]));
+  const table: Table = {
+    kind: "table",
+    title: null,
+    columns: [
+      column("who", "who"),
+      ...timeColumns(input, "call", "call"),
+      column("where", "place"),
+      column("riding", "riding"),
+      column("up by", "upBy", 2),
+      column("release", "releaseLocal"),
+    ],
+    rows: people.flatMap((person) => callRows(input, person)),
+    empty: "Nobody is called.",
+  };
+  return { id: "calls", title: "Calls", blocks: [table] };
+}
+
+function callRows(input: SheetInput, person: PersonDay): readonly (readonly Cell[])[] {
+  const role = input.day.plan.crew.get(person.id)?.roles.join(", ") ?? "";
+  const who: Cell = {
+    text: `${name(input, person.id)}${role === "" ? "" : ` (${role})`}`,
+    raw: person.id,
+    tone: "strong",
+  };
+  if (person.duties.length === 0) {
+    const blanks = timeCells(input, null, null);
+    return [[who, ...blanks, cell("not called"), cell(null), cell(null), cell(null)]];
+  }
+  return person.duties.map((duty, index) => {
+    const again = index === 0 ? "" : ` ${index + 1}`;
+    const [local, ...desk] = timeCells(input, duty.call, duty.callPlace);
+    return [
+      who,
+      marked(input, local ?? cell(null), person.id, `call${again}`),
+      ...desk,
+      marked(input, cell(name(input, duty.callPlace)), person.id, `call place${again}`),
+      cell(riding(input, person.id, duty)),
+      localCell(input, upBy(input, person.id, duty.call), duty.callPlace),
+      marked(input, localCell(input, duty.release, duty.releasePlace), person.id, `release${again}`),
+    ];
+  });
+}
+
+/** The last minute in bed: the call less the house rule, which is longer for who appears on camera. */
+function upBy(input: SheetInput, id: Id, call: Instant): Instant {
+  const { rules, crew } = input.day.plan;
+  const onCamera = crew.get(id)?.roles.includes("reporter") ?? false;
+  return after(call, -(onCamera ? rules.upBeforeOnCamera : rules.upBefore));
+}
+
+/** `wagon, at the wheel, with ilse`; how they leave the place they are called at. */
+function riding(input: SheetInput, id: Id, duty: DutyTimes): string | null {
+  const within = (at: Instant): boolean => at >= duty.call && at <= duty.release;
+  const move = input.day.moves.find((one) => within(one.leave) && aboard(one).includes(id));
+  const ride = input.day.rides.find((one) => within(one.ride.leave) && one.who.includes(id));
+  if (ride && (!move || ride.ride.leave < move.leave)) return rideText(input, ride, id);
+  if (!move) return null;
+  const others = aboard(move).filter((other) => other !== id);
+  const wheel = move.driver === id ? ", at the wheel" : "";
+  return `${name(input, move.vehicle)}${wheel}${others.length === 0 ? ", alone" : `, with ${names(input, others)}`}`;
+}
+
+function rideText(input: SheetInput, ride: RideTimes, id: Id): string {
+  const others = ride.who.filter((other) => other !== id);
+  return `${ride.ride.by ?? ride.ride.id}${others.length === 0 ? "" : `, with ${names(input, others)}`}`;
+}
+
+const aboard = (move: Move): readonly Id[] => [move.driver, ...move.riders];
+
+interface Moment {
+  readonly at: Instant;
+  readonly place: Id | null;
+  readonly text: string;
+}
+
+/** Who sleeps while others work and must be woken, and for what: sleepers aboard, and people called a second time. */
+export function wakeSection(input: SheetInput): Section | null {
+  const sleepers = input.day.moves.flatMap((move) =>
+    move.asleep.filter((id) => concerns(input, [id, move.driver])).map((id) => wakeAboard(input, move, id)),
+  );
+  const again = input.day.people
+    .filter((person) => concerns(input, [person.id]))
+    .flatMap((person) =>
+      person.duties.slice(1).map((duty) => ({
+        ...{ at: upBy(input, person.id, duty.call), place: duty.callPlace },
+        text: `${name(input, person.id)}, called again ${localCell(input, duty.call, duty.callPlace).text}`,
+      })),
+    );
+  return momentSection(input, { id: "wake", title: "To be woken" }, [...sleepers, ...again]);
+}
+
+function wakeAboard(input: SheetInput, move: Move, id: Id): Moment {
+  const next = nextFor(input, id, move.arrive);
+  return {
+    at: move.arrive,
+    place: move.to,
+    text: `${name(input, id)}, asleep in ${name(input, move.vehicle)}, at ${name(input, move.to)}${next === null ? "" : ` for ${next}`}`,
+  };
+}
+
+/** What someone does next from an instant on: a hit or task, else the wheel. */
+function nextFor(input: SheetInput, id: Id, from: Instant): string | null {
+  const activity = input.day.activities.find((one) => one.start !== null && one.start >= from && one.who.includes(id));
+  const wheel = input.day.moves.flatMap((move) => move.wheel).find((turn) => turn.from >= from && turn.driver === id);
+  if (wheel && (activity?.start == null || wheel.from < activity.start)) return "the wheel";
+  return activity?.id ?? null;
+}
+
+/** When whom cannot be reached: stretches of road and places without a telephone signal. */
+export function reachSection(input: SheetInput): Section | null {
+  const onRoad = input.day.moves
+    .filter((move) => move.leg.noSignal && concerns(input, aboard(move)))
+    .map((move) => ({
+      at: move.leave,
+      place: move.from,
+      text: `to ${localCell(input, move.arrive, move.to).text}: ${names(input, aboard(move))}, ${name(input, move.from)} to ${name(input, move.to)}`,
+    }));
+  const silent = input.day.stops
+    .filter((stop) => input.day.plan.places.get(stop.place)?.signal === "none" && stop.arrive !== null)
+    .flatMap((stop) => silentStay(input, stop.place, stop.arrive, stop.leave));
+  return momentSection(input, { id: "reach", title: "Out of reach" }, [...onRoad, ...silent]);
+}
+
+function silentStay(input: SheetInput, place: Id, arrive: Instant | null, leave: Instant | null): readonly Moment[] {
+  if (arrive === null) return [];
+  const there = input.day.people.filter((person) =>
+    person.spans.some((span) => span.place === place && span.from < (leave ?? span.to) && span.to > arrive),
+  );
+  const who = there.map((person) => person.id);
+  if (who.length === 0 || !concerns(input, who)) return [];
+  const until = leave === null ? "on" : `to ${localCell(input, leave, place).text}`;
+  return [{ at: arrive, place, text: `${until}: ${names(input, who)}, at ${name(input, place)}` }];
+}
+
+/** A section of moments in time order, each `06:40: what`; null where there is none. */
+export function momentSection(
+  input: SheetInput,
+  head: Pick<Section, "id" | "title">,
+  moments: readonly Moment[],
+): Section | null {
+  if (moments.length === 0) return null;
+  const items = [...moments]
+    .sort((a, b) => a.at - b.at)
+    .map((moment) => ({ text: `${localCell(input, moment.at, moment.place).text} ${moment.text}` }));
+  return { ...head, blocks: [{ kind: "list", items }] };
+}

@@ -1,0 +1,57 @@
+/** What a sheet is made from: the day, what the topics found out about it, and how it was asked for. */
+import type { Day } from "../day/day.ts";
+import type { Finding, Say } from "../findings/finding.ts";
+import type { Id } from "../plan/plan.ts";
+import type { Instant, ZoneId } from "../time/units.ts";
+import type { Changes } from "./changes.ts";
+
+/** Sun of one place on the plan's day; `word` says what stands in for rise and set where there is none. */
+export interface SunFact {
+  readonly place: Id;
+  readonly civilDawn: Instant | null;
+  readonly rise: Instant | null;
+  readonly set: Instant | null;
+  readonly civilDusk: Instant | null;
+  readonly word: string | null;
+}
+
+/** One thing that hands do with packs, at one moment. */
+export interface BatteryFact {
+  readonly at: Instant;
+  readonly place: Id | null;
+  readonly who: readonly Id[];
+  /** `brick.1 off the camera, brick.3 on`. */
+  readonly text: string;
+}
+
+export interface GearFact {
+  readonly vehicle: Id;
+  /** What goes in, worded: `camera`, `brick × 5`. */
+  readonly items: readonly string[];
+}
+
+/** What topics found out, as far as a sheet reads it; null for a topic that has not judged the day. */
+export interface SheetFacts {
+  readonly sun: readonly SunFact[] | null;
+  readonly batteries: readonly BatteryFact[] | null;
+  readonly gear: readonly GearFact[] | null;
+  readonly cautions: readonly Finding[] | null;
+  /** Topics that `check` has not judged yet, by name. */
+  readonly notJudged: readonly string[];
+}
+
+export interface SheetInput {
+  readonly day: Day;
+  readonly facts: SheetFacts;
+  /** All findings of the day and its topics, worst first, cautions included. */
+  readonly findings: readonly Finding[];
+  readonly say: Say;
+  /** The name of a clock on the sheet: `Chicago`. */
+  readonly clockName: (zone: ZoneId) => string;
+  /** One person's view, or the whole crew's. */
+  readonly person: Id | null;
+  /** Leaves out telephone numbers, line numbers, bookings, addresses and positions. */
+  readonly redact: boolean;
+  /** Against an older version; null where none was named. */
+  readonly changes: Changes | null;
+}

@@ -1,0 +1,139 @@
+/** The part of a sheet that is about the road and what goes along: moves, batteries to do tonight, gear to load. */
+import type { Move, RideTimes } from "../day/day.ts";
+import type { Id } from "../plan/plan.ts";
+import type { BatteryFact, SheetInput } from "./sheet-input.ts";
+import type { Section } from "./sheet-view.ts";
+import { cell, column, concerns, localCell, marked, name, names, timeCells, timeColumns } from "./sheet-words.ts";
+import type { Block, Cell, Table } from "./view.ts";
+
+const aboard = (move: Move): readonly Id[] => [move.driver, ...move.riders];
+
+/** Moves of the vehicles with drivers and the latest departure, then rides by others. */
+export function movesSection(input: SheetInput): Section {
+  const moves = input.day.moves.filter((move) => concerns(input, aboard(move)));
+  const rides = input.day.rides.filter((ride) => concerns(input, ride.who));
+  const blocks: Block[] = [movesTable(input, moves)];
+  if (rides.length > 0) blocks.push(ridesTable(input, rides));
+  return { id: "moves", title: "Moves", blocks };
+}
+
+function movesTable(input: SheetInput, moves: readonly Move[]): Table {
+  return {
+    kind: "table",
+    title: null,
+    columns: [
+      column("vehicle", "vehicle"),
+      ...timeColumns(input, "leave", "leave"),
+      column("leave by", "leaveByLocal"),
+      column("from", "from"),
+      column("to", "to"),
+      column("arrive", "arriveLocal"),
+      column("drive", "minutes", 2),
+      column("driver", "driver"),
+      column("riders", "riders", 1),
+    ],
+    rows: moves.map((move) => moveRow(input, move)),
+    empty: "No moves.",
+  };
+}
+
+function moveRow(input: SheetInput, move: Move): readonly Cell[] {
+  const [local, ...desk] = timeCells(input, move.leave, move.from);
+  const riders = move.riders.map((id) => `${name(input, id)}${move.asleep.includes(id) ? " (asleep)" : ""}`);
+  return [
+    { text: name(input, move.vehicle), raw: move.vehicle, tone: "strong" },
+    marked(input, local ?? cell(null), move.id, "leave"),
+    ...desk,
+    move.leaveBy === null ? cell("any time") : localCell(input, move.leaveBy, move.from),
+    cell(name(input, move.from)),
+    cell(name(input, move.to)),
+    marked(input, { ...localCell(input, move.arrive, move.to), tone: "plain" }, move.id, "arrive"),
+    driveCell(input, move),
+    marked(input, cell(drivers(input, move)), move.id, "driver"),
+    marked(input, cell(riders.length === 0 ? "–" : riders.join(", ")), move.id, "riders"),
+  ];
+}
+
+/** The planned length, and whether it is only an estimate. */
+const driveCell = (input: SheetInput, move: Move): Cell => ({
+  text: `${input.say.length(move.plannedMinutes)}${move.leg.basis === "estimated" ? " (estimate)" : ""}`,
+  raw: move.plannedMinutes,
+});
+
+/** `tomas, wren from 12:40`: who is at the wheel, with each change. */
+function drivers(input: SheetInput, move: Move): string {
+  const turns = move.wheel.filter((turn, index) => index === 0 || turn.driver !== move.wheel[index - 1]?.driver);
+  if (turns.length === 0) return name(input, move.driver);
+  return turns
+    .map(
+      (turn, index) =>
+        name(input, turn.driver) + (index === 0 ? "" : ` from ${localCell(input, turn.from, move.from).text}`),
+    )
+    .join(", ");
+}
+
+function ridesTable(input: SheetInput, rides: readonly RideTimes[]): Table {
+  return {
+    kind: "table",
+    title: "Rides by others",
+    columns: [
+      column("ride", "ride"),
+      ...timeColumns(input, "leave", "leave"),
+      column("be there", "thereLocal"),
+      column("from", "from"),
+      column("to", "to"),
+      column("arrive", "arriveLocal"),
+      column("who", "who"),
+    ],
+    rows: rides.map(({ ride, who }) => {
+      const [local, ...desk] = timeCells(input, ride.leave, ride.from);
+      const lead = ride.leadMinutes === 0 ? "–" : `${input.say.length(ride.leadMinutes)} before`;
+      return [
+        { text: `${ride.id}${ride.by === null ? "" : ` by ${ride.by}`}`, raw: ride.id, tone: "strong" },
+        marked(input, local ?? cell(null), ride.id, "leave"),
+        ...desk,
+        { text: lead, raw: ride.leadMinutes },
+        cell(name(input, ride.from)),
+        cell(name(input, ride.to)),
+        marked(input, { ...localCell(input, ride.arrive, ride.to), tone: "plain" }, ride.id, "arrive"),
+        marked(input, cell(names(input, who)), ride.id, "who"),
+      ];
+    }),
+    empty: "No rides by others.",
+  };
+}
+
+/** What to do with packs before the day's first call, then during the day; null where power has not been judged. */
+export function batteriesSection(input: SheetInput): Section | null {
+  const all = input.facts.batteries?.filter((one) => one.who.length === 0 || concerns(input, one.who));
+  if (!all) return null;
+  const firstCall = Math.min(...input.day.people.flatMap((person) => (person.call === null ? [] : [person.call])));
+  const tonight = all.filter((one) => one.at <= firstCall);
+  const later = all.filter((one) => one.at > firstCall);
+  const blocks: Block[] = [
+    tonight.length === 0 ? { kind: "line", cells: [{ text: "Nothing to do tonight." }] } : todo(input, tonight),
+  ];
+  if (later.length > 0) blocks.push({ kind: "heading", text: "During the day" }, todo(input, later));
+  return { id: "batteries", title: "Batteries tonight", blocks };
+}
+
+const todo = (input: SheetInput, facts: readonly BatteryFact[]): Block => ({
+  kind: "list",
+  tick: true,
+  items: facts.map((one) => {
+    const who = one.who.length === 0 ? "" : ` (${names(input, one.who)})`;
+    return { text: `${localCell(input, one.at, one.place).text} ${one.text}${who}` };
+  }),
+});
+
+/** What goes into which vehicle, to be ticked by hand; null where the gear has not been judged. */
+export function gearSection(input: SheetInput): Section | null {
+  const rides = new Set(input.day.moves.filter((move) => concerns(input, aboard(move))).map((move) => move.vehicle));
+  const gear = input.facts.gear?.filter((one) => one.items.length > 0 && rides.has(one.vehicle));
+  if (!gear || gear.length === 0) return null;
+  const blocks = gear.flatMap((one): readonly Block[] => [
+    { kind: "heading", text: name(input, one.vehicle) },
+    { kind: "list", tick: true, items: one.items.map((text) => ({ text })) },
+  ]);
+  return { id: "gear", title: "Gear to load", blocks };
+}

@@ -1,0 +1,105 @@
+/** The end of a sheet: cautions, what is taken knowingly, what is not solved, and what changed since an older version. */
+import type { Finding } from "../findings/finding.ts";
+import type { Change, Changes, Value } from "./changes.ts";
+import type { SheetInput } from "./sheet-input.ts";
+import type { Section } from "./sheet-view.ts";
+import { concerns, freeText, names, valueText } from "./sheet-words.ts";
+import type { Block, Cell } from "./view.ts";
+
+/** The line under every report that carries a caution. */
+export const DEFERRAL = "A planning aid: local law, the contract and licensed people decide.";
+
+const mine = (input: SheetInput, findings: readonly Finding[]): readonly Finding[] =>
+  findings.filter((finding) => finding.who === null || concerns(input, [finding.who]));
+
+const sentence = (input: SheetInput, finding: Finding): string => freeText(input, finding.sentence(input.say));
+
+/** Published cautions that the plan gives reason for, with their sources. */
+export function cautionsSection(input: SheetInput): Section | null {
+  const cautions = mine(input, input.facts.cautions ?? []);
+  if (cautions.length === 0) return null;
+  const items = cautions.map((one): Cell => {
+    const source =
+      one.source === null ? "" : ` (${one.source.title}${one.source.clause === null ? "" : `, ${one.source.clause}`})`;
+    return { text: `${sentence(input, one)}${source}` };
+  });
+  const deferral: Block = { kind: "line", cells: [{ text: DEFERRAL, tone: "muted" }] };
+  return { id: "cautions", title: "Take care", blocks: [{ kind: "list", items }, deferral] };
+}
+
+/** Findings that the lead takes knowingly, with the reason and for whom. */
+export function acceptedSection(input: SheetInput): Section | null {
+  const accepted = mine(input, input.findings).filter((one) => one.accepted !== null);
+  if (accepted.length === 0) return null;
+  const items = accepted.map((one) => {
+    const who = input.day.plan.accept.find((entry) => entry.code === one.code && entry.why === one.accepted)?.who ?? [];
+    const by = who.length === 0 ? "" : ` (${names(input, who)})`;
+    return { text: `${sentence(input, one)}; taken${by}: ${freeText(input, one.accepted ?? "")}` };
+  });
+  return { id: "accepted", title: "Taken knowingly", blocks: [{ kind: "list", items }] };
+}
+
+/** Errors and warnings that stand, each with its cure, and the topics that nobody has judged. */
+export function openSection(input: SheetInput): Section {
+  const cautions = new Set(input.facts.cautions ?? []);
+  const standing = mine(input, input.findings).filter(
+    (one) => one.accepted === null && one.level !== "note" && !cautions.has(one),
+  );
+  const items = standing.map((one): Cell => {
+    const hint = one.hint(input.say);
+    const cure = hint === null ? "" : `; ${freeText(input, hint)}`;
+    return { text: `${sentence(input, one)}${cure} [${one.code}]`, tone: one.level === "error" ? "bad" : "warn" };
+  });
+  const blocks: Block[] =
+    items.length === 0
+      ? [{ kind: "line", cells: [{ text: "Nothing known.", tone: "good" }] }]
+      : [{ kind: "list", items }];
+  if (input.facts.notJudged.length > 0) {
+    blocks.push({
+      kind: "line",
+      cells: [{ text: `not judged yet: ${input.facts.notJudged.join(", ")}`, tone: "warn" }],
+    });
+  }
+  return { id: "open", title: "Not solved", blocks };
+}
+
+/** What changed since an older version and for whom; says so where nothing did. Null where no older version was named. */
+export function changesSection(input: SheetInput): Section | null {
+  if (input.changes === null) return null;
+  return { id: "changes", title: changesTitle(input.changes), blocks: changeBlocks(input, input.changes) };
+}
+
+const changesTitle = ({ fromRevision, toRevision }: Changes): string =>
+  fromRevision === null || toRevision === null || fromRevision === toRevision
+    ? "Changed"
+    : `Changed, revision ${fromRevision} to ${toRevision}`;
+
+/** The table of changes, for any report that is asked `--since`. */
+export function changeBlocks(input: SheetInput, changes: Changes): readonly Block[] {
+  const shown = changes.changes.filter((one) => one.who.length === 0 || concerns(input, one.who));
+  const everyone = input.day.people.length;
+  return [
+    {
+      kind: "table",
+      title: null,
+      columns: ["for", "what", "now", "was"].map((label) => ({ label, align: "left", key: label })),
+      rows: shown.map((one) => [
+        { text: one.who.length === 0 || one.who.length >= everyone ? "all" : names(input, one.who) },
+        { text: changeName(input, one), tone: "strong" },
+        changeCell(input, one.how === "dropped" ? null : one.now, one.how === "dropped" ? "dropped" : "–"),
+        changeCell(input, one.was, one.how === "new" ? "new" : "–"),
+      ]),
+      empty: input.person === null ? "Nothing changed." : `Nothing changed for ${input.say.name(input.person)}.`,
+    },
+  ];
+}
+
+function changeName(input: SheetInput, change: Change): string {
+  const of =
+    change.kind === "person" || change.kind === "place" ? input.say.name(change.id) : `${change.kind} ${change.id}`;
+  return change.what === null ? of : `${of}, ${change.what}`;
+}
+
+const changeCell = (input: SheetInput, value: Value | null, none: string): Cell => ({
+  text: value === null ? none : valueText(input, value),
+});

@@ -1,0 +1,145 @@
+/** The part of a sheet that is about where: places with the nearest hospital, ear and producer lines, paths with booking. */
+import type { Id, Place, SignalPath } from "../plan/plan.ts";
+import type { SheetInput } from "./sheet-input.ts";
+import type { Section } from "./sheet-view.ts";
+import { cell, clockOn, column, concerns, freeText, geoLink, marked, name, names, telLink } from "./sheet-words.ts";
+import type { Block, Cell, Column } from "./view.ts";
+
+/** The places on the way, in the order in which they are reached. */
+export function placesSection(input: SheetInput): Section {
+  const places = placesOf(input).flatMap((id) => input.day.plan.places.get(id) ?? []);
+  const columns = PLACE_COLUMNS.filter((one) => !(input.redact && one.personal));
+  const table: Block = {
+    kind: "table",
+    title: null,
+    columns,
+    rows: places.map((place) => columns.map((one) => one.cell(input, place))),
+    empty: "No places.",
+  };
+  const blocks: Block[] = [table];
+  if (input.redact)
+    blocks.push({ kind: "line", cells: [{ text: "Addresses, positions and numbers are left out.", tone: "muted" }] });
+  return { id: "places", title: "Places", blocks };
+}
+
+/** Of the whole crew, or of the stops that one person is at. */
+function placesOf(input: SheetInput): readonly Id[] {
+  const mine = new Set(
+    input.day.people
+      .filter((one) => concerns(input, [one.id]))
+      .flatMap((one) => [
+        ...one.spans.flatMap((span) => (span.place === null ? [] : [span.place])),
+        ...[one.slept, one.sleeps].flatMap((bed) => (bed === null ? [] : [bed])),
+      ]),
+  );
+  const reached = [
+    ...input.day.stops.map((stop) => stop.place),
+    ...input.day.rides.flatMap(({ ride }) => [ride.from, ride.to]),
+    ...mine,
+  ];
+  return [...new Set(reached)].filter((id) => mine.has(id));
+}
+
+interface PlaceColumn extends Column {
+  /** Left out of a redacted sheet. */
+  readonly personal: boolean;
+  cell(input: SheetInput, place: Place): Cell;
+}
+
+const PLACE_COLUMNS: readonly PlaceColumn[] = [
+  {
+    ...column("place", "place"),
+    personal: false,
+    cell: (input, place) => ({ text: name(input, place.id), raw: place.id, tone: "strong" }),
+  },
+  {
+    ...column("address", "address"),
+    personal: true,
+    cell: (input, place) => marked(input, cell(place.address), place.id, "address"),
+  },
+  {
+    ...column("parking", "parking"),
+    personal: true,
+    cell: (input, place) => marked(input, cell(place.parking), place.id, "parking"),
+  },
+  {
+    ...column("nearest hospital", "hospital"),
+    personal: true,
+    cell: (input, place) => marked(input, cell(place.hospital), place.id, "hospital"),
+  },
+  { ...column("map", "geo"), personal: true, cell: (input, place) => mapCell(geoLink(input, place)) },
+  {
+    ...column("note", "note", 1),
+    personal: false,
+    cell: (input, place) =>
+      marked(input, cell(place.note === null ? null : freeText(input, place.note)), place.id, "note"),
+  },
+];
+
+const mapCell = (link: string | null): Cell => (link === null ? cell(null) : { text: link, link });
+
+/** Ear and producer lines with their numbers, then the satellite and other paths that have something to dial or to book. */
+export function linesSection(input: SheetInput): Section | null {
+  const { lines, paths } = input.day.plan;
+  const mine = [...lines.values()].filter((line) => line.who.length === 0 || concerns(input, line.who));
+  const used = new Set(
+    input.day.activities
+      .filter((one) => concerns(input, one.who))
+      .flatMap((one) => [one.activity.signalPath, one.activity.kind === "hit" ? one.activity.spare : null]),
+  );
+  const booked = [...paths.values()].filter(
+    (path) => used.has(path.id) && (path.windows.length > 0 || path.booking !== null || path.phone !== null),
+  );
+  const blocks: Block[] = [];
+  if (mine.length > 0) {
+    blocks.push({
+      kind: "table",
+      title: null,
+      columns: [column("line", "line"), column("number", "number"), column("who", "who"), column("spare", "spare")],
+      rows: mine.map((line) => [
+        { text: line.id, tone: "strong" },
+        marked(input, numberCell(input, line.number), line.id, "number"),
+        cell(line.who.length === 0 ? "all" : names(input, line.who)),
+        marked(input, numberCell(input, line.spare), line.id, "spare"),
+      ]),
+      empty: "No lines.",
+    });
+  }
+  if (booked.length > 0) blocks.push(pathsTable(input, booked));
+  return blocks.length === 0 ? null : { id: "lines", title: "Lines and paths", blocks };
+}
+
+function numberCell(input: SheetInput, number: string | null): Cell {
+  if (number === null) return cell(null);
+  if (input.redact) return { text: "left out", raw: null };
+  const link = telLink(number);
+  return link === null ? { text: number } : { text: number, link };
+}
+
+const pathsTable = (input: SheetInput, paths: readonly SignalPath[]): Block => ({
+  kind: "table",
+  title: "Paths",
+  columns: [
+    column("path", "path"),
+    column("windows", "windows"),
+    column("booking", "booking"),
+    column("polarisation", "polarisation", 1),
+    column("telephone", "phone"),
+  ],
+  rows: paths.map((path) => [
+    { text: path.id, tone: "strong" },
+    cell(windowsText(input, path)),
+    path.booking !== null && input.redact ? { text: "left out", raw: null } : cell(path.booking),
+    cell(path.polarisation),
+    numberCell(input, path.phone),
+  ]),
+  empty: "No paths.",
+});
+
+/** Booked windows on the desk's clock, by which they are booked. */
+function windowsText(input: SheetInput, path: SignalPath): string | null {
+  const { clock } = input.day.plan;
+  if (path.windows.length === 0) return null;
+  const windows = path.windows.map((one) => `${clockOn(input, one.from, clock)}–${clockOn(input, one.to, clock)}`);
+  return `${windows.join(", ")} ${input.clockName(clock)}`;
+}

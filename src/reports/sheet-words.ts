@@ -1,0 +1,126 @@
+/** Words, times and cells that the sections of a sheet share. */
+import type { Id, Place } from "../plan/plan.ts";
+import { dateText, isoLocal, localDay } from "../time/index.ts";
+import type { Instant, ZoneId } from "../time/units.ts";
+import type { Value } from "./changes.ts";
+import type { SheetInput } from "./sheet-input.ts";
+import type { Cell, Column } from "./view.ts";
+
+const MINUTES_A_DAY = 1440;
+
+/** The zone of a place; the plan's own where nothing has a place. */
+export const zoneAt = (input: SheetInput, place: Id | null): ZoneId =>
+  (place === null ? undefined : input.day.plan.places.get(place)?.zone) ?? input.day.plan.zone;
+
+/** The clocks that people live by: those of the places in use, in plan order. */
+export function localZones(input: SheetInput): readonly ZoneId[] {
+  const { plan, stops } = input.day;
+  const used = new Set(stops.map((stop) => stop.place));
+  const zones = [...plan.places.values()].filter((place) => used.has(place.id)).map((place) => place.zone);
+  return zones.length === 0 ? [plan.zone] : [...new Set(zones)];
+}
+
+/** Whether any place in use goes by another clock than the desk. */
+const twoClocks = (input: SheetInput): boolean => localZones(input).some((zone) => zone !== input.day.plan.clock);
+
+/** The columns for one moment of each row: the local clock first, then the desk's where they differ. */
+export function timeColumns(input: SheetInput, label: string, key: string): readonly Column[] {
+  const zones = localZones(input);
+  const [only] = zones;
+  const local = zones.length === 1 && only !== undefined ? input.clockName(only) : "local";
+  const head = (clock: string): string => (label === "" ? clock : `${label}, ${clock}`);
+  const columns: Column[] = [{ label: head(local), align: "left", key: `${key}Local` }];
+  if (twoClocks(input))
+    columns.push({ label: head(input.clockName(input.day.plan.clock)), align: "left", key: `${key}Desk`, spare: 3 });
+  return columns;
+}
+
+/** The cells under `timeColumns`; a local time off the first local clock names its own. */
+export function timeCells(input: SheetInput, at: Instant | null, place: Id | null): readonly Cell[] {
+  const count = twoClocks(input) ? 2 : 1;
+  if (at === null) return Array.from({ length: count }, () => ({ text: "–", raw: null }));
+  const cells: Cell[] = [localCell(input, at, place)];
+  if (count === 2) {
+    const { clock } = input.day.plan;
+    cells.push({ text: clockOn(input, at, clock), raw: isoLocal(at, clock), tone: "muted" });
+  }
+  return cells;
+}
+
+/** One local time, strong, with its clock's name where the sheet has several. */
+export function localCell(input: SheetInput, at: Instant, place: Id | null): Cell {
+  const zone = zoneAt(input, place);
+  const named = localZones(input).length > 1 ? ` ${input.clockName(zone)}` : "";
+  return { text: `${clockOn(input, at, zone)}${named}`, raw: isoLocal(at, zone), tone: "strong" };
+}
+
+/** `06:00`, `02:10 +1` on the day after the plan's date on that clock, `23:30 -1` on the day before. */
+export function clockOn(input: SheetInput, at: Instant, zone: ZoneId): string {
+  const days = localDay(at, zone) - dayNumber(input.day.plan.date);
+  const mark = days === 0 ? "" : ` ${days > 0 ? "+" : "-"}${Math.abs(days)}`;
+  return `${input.say.clock(at, zone)}${mark}`;
+}
+
+/** Days since 1970-01-01 of a date like `2027-01-20`. */
+const dayNumber = (date: string): number => Date.parse(`${date}T00:00:00Z`) / 60_000 / MINUTES_A_DAY;
+
+const WEEKDAYS = ["Thursday", "Friday", "Saturday", "Sunday", "Monday", "Tuesday", "Wednesday"];
+const MONTHS = "January February March April May June July August September October November December".split(" ");
+
+/** `Wednesday 20 January 2027`. */
+export function longDate(date: string): string {
+  const [year = "", month = "", day = ""] = date.split("-");
+  const weekday = WEEKDAYS[((dayNumber(date) % 7) + 7) % 7] ?? "";
+  return `${weekday} ${Number(day)} ${MONTHS[Number(month) - 1] ?? ""} ${year}`;
+}
+
+/** The date on a clock, `2027-01-20`. */
+export const dateOn = (at: Instant, zone: ZoneId): string => dateText(at, zone);
+
+export const names = (input: SheetInput, ids: readonly Id[]): string => ids.map((id) => input.say.name(id)).join(", ");
+
+export const name = (input: SheetInput, id: Id | null): string => (id === null ? "–" : input.say.name(id));
+
+export const column = (label: string, key: string, spare = 0): Column => ({ label, align: "left", key, spare });
+
+export const cell = (text: string | null): Cell => (text === null ? { text: "–", raw: null } : { text });
+
+/** Whether a row about these people belongs on this sheet: everyone's does, and a person's where they are named. */
+export const concerns = (input: SheetInput, who: readonly Id[]): boolean =>
+  input.person === null || who.includes(input.person);
+
+/** A cell with what stood there before, where a change of `what` of `id` is marked: `04:00 (was 04:15)`. */
+export function marked(input: SheetInput, plain: Cell, id: Id, what: string): Cell {
+  const change = input.changes?.changes.find((one) => one.id === id && one.what === what);
+  if (!change) return plain;
+  const was = change.was === null ? "nothing" : valueText(input, change.was);
+  return { ...plain, text: `${plain.text} (was ${was})`, tone: "warn" };
+}
+
+/** A changed value in words: a time on its local clock, names, or text as it stands. */
+export function valueText(input: SheetInput, value: Value): string {
+  if (value.kind === "time") return localCell(input, value.at, value.place).text;
+  if (value.kind === "names") return names(input, value.ids);
+  return value.personal && input.redact ? "left out" : freeText(input, value.text);
+}
+
+/** Runs of digits that may be a telephone number, and mail addresses. */
+const NUMBER = /\+?\d(?:[\s().\-/]{0,2}\d){6,}/gu;
+const MAIL = /[^\s@<>]+@[^\s@<>]+/gu;
+
+/** A plan's free text; without telephone numbers and mail addresses where the sheet is redacted. */
+export const freeText = (input: SheetInput, text: string): string =>
+  input.redact ? text.replace(MAIL, "[left out]").replace(NUMBER, "[left out]") : text;
+
+/** `geo:46.81,-90.82` (RFC 5870), or null for a place without coordinates and on a redacted sheet. */
+export const geoLink = (input: SheetInput, place: Place): string | null =>
+  input.redact || place.at === null ? null : `geo:${degrees(place.at.latitude)},${degrees(place.at.longitude)}`;
+
+/** Never in powers of ten; the sixth decimal is a tenth of a meter. */
+const degrees = (value: number): number => (Math.abs(value) < 1e-6 ? 0 : Number(value.toFixed(6)));
+
+/** `tel:+17155550142`, or null for a text that is not a telephone number. */
+export const telLink = (number: string): string | null => {
+  const digits = number.replace(/[\s().\-/]/gu, "");
+  return /^\+?\d{3,15}$/u.test(digits) ? `tel:${digits}` : null;
+};

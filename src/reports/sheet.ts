@@ -1,0 +1,76 @@
+/** `sheet`: the call sheet of a day, in the order in which the trade reads it. */
+
+import { briefLines } from "./sheet-brief.ts";
+import { callsSection, reachSection, wakeSection } from "./sheet-calls.ts";
+import { sheetData } from "./sheet-data.ts";
+import { sheetEvents } from "./sheet-events.ts";
+import { headLines } from "./sheet-head.ts";
+import { decideSection, hitsSection, mealsSection } from "./sheet-hits.ts";
+import type { SheetInput } from "./sheet-input.ts";
+import { batteriesSection, gearSection, movesSection } from "./sheet-moves.ts";
+import { acceptedSection, cautionsSection, changesSection, openSection } from "./sheet-open.ts";
+import { linesSection, placesSection } from "./sheet-places.ts";
+import { timelineSection } from "./sheet-timeline.ts";
+import type { Section, Sheet } from "./sheet-view.ts";
+import { longDate, name } from "./sheet-words.ts";
+import type { Block, Report } from "./view.ts";
+
+/** The sections of a sheet, in reading order; one that has nothing to say is null and left out. */
+const SECTIONS: readonly ((input: SheetInput) => Section | null)[] = [
+  changesSection,
+  callsSection,
+  timelineSection,
+  hitsSection,
+  movesSection,
+  batteriesSection,
+  gearSection,
+  mealsSection,
+  placesSection,
+  linesSection,
+  wakeSection,
+  reachSection,
+  decideSection,
+  cautionsSection,
+  acceptedSection,
+  openSection,
+];
+
+/** Makes the sheet of a day, for everyone or for one person. */
+export function sheetOf(input: SheetInput): Sheet {
+  const { plan } = input.day;
+  const sections = SECTIONS.flatMap((section) => section(input) ?? []);
+  const events = sheetEvents(input);
+  const whose = input.person === null ? "" : ` · ${name(input, input.person)}`;
+  return {
+    title: `Call sheet · ${longDate(plan.date)}${whose}`,
+    story: plan.title,
+    identity: `${plan.date} ${plan.file?.split("/").at(-1) ?? plan.title ?? ""}`,
+    date: plan.date,
+    revision: plan.revision,
+    person: input.person,
+    head: headLines(input),
+    sections,
+    events,
+    brief: briefLines(input),
+    data: sheetData(input, sections, events),
+    findings: input.findings,
+    say: input.say,
+  };
+}
+
+/** The sheet as a report, for the forms that print blocks: text, Markdown, CSV, JSON. */
+export function sheetReport(sheet: Sheet): Report {
+  const story = [sheet.story, sheet.revision === null ? null : `revision ${sheet.revision}`].filter(
+    (part) => part !== null,
+  );
+  const head: Block[] = [
+    { kind: "heading", text: sheet.title },
+    ...(story.length === 0 ? [] : [{ kind: "line" as const, cells: [{ text: story.join(", ") }] }]),
+    ...sheet.head.map((cells) => ({ kind: "line" as const, cells })),
+  ];
+  const body = sheet.sections.flatMap((section): readonly Block[] => [
+    { kind: "heading", text: section.title },
+    ...section.blocks,
+  ]);
+  return { command: "sheet", blocks: [...head, ...body], data: sheet.data, findings: sheet.findings, say: sheet.say };
+}

@@ -1,5 +1,6 @@
 /** The catalogue of what the Day can say: mistakes of order in a plan, and what contradicts an instant fixed earlier. */
-import { type AnyEntry, define, type Say } from "../findings/finding.ts";
+import { type AnyEntry, type Definition, define, type Facts, type Say } from "../findings/finding.ts";
+import type { Instant } from "../time/units.ts";
 
 const list = (ids: readonly string[], say: Say): string => ids.map((id) => say.name(id)).join(", ");
 
@@ -212,35 +213,58 @@ export const legOpen = define<{ activity: string; legs: readonly string[] }>({
 const missedWhy =
   "The lengths between two fixed instants do not fit between them. Stops' own times enter first, then firm hits and standbys, other hits, tasks; the one that no longer fits is left out of the day.";
 
-export const hitMissed = define<{ hit: string; firm: boolean; from: string; to: string; short: number; chain: string }>({
-  code: "hit-missed",
-  level: "error",
-  title: "a hit cannot be made",
-  why: missedWhy,
-  cure: "Move the hit, leave earlier, shorten a length of the chain, or give the hit to someone nearer.",
-  sentence: (f, say) => `${f.hit} cannot be made: ${say.length(f.short)} short`,
-  label: (f) => f.chain,
-});
+interface MissedFacts extends Facts {
+  /** What is left out. */
+  readonly what: string;
+  readonly short: number;
+  /** The fixed instant that the chain starts from, where it stands and where it would have to stand. */
+  readonly start: string;
+  readonly startAt: { readonly at: Instant };
+  readonly neededAt: { readonly at: Instant };
+  /** The fixed instant that the chain runs into. */
+  readonly bound: string;
+  readonly boundAt: { readonly at: Instant };
+}
 
-export const taskMissed = define<{ task: string; from: string; to: string; short: number; chain: string }>({
-  code: "task-missed",
-  level: "error",
-  title: "a task does not fit",
-  why: missedWhy,
-  cure: "Shorten it, move it, or give it to someone who is free.",
-  sentence: (f, say) => `${f.task} does not fit: ${say.length(f.short)} short`,
-  label: (f) => f.chain,
-});
+const missed = (code: string, title: string, cure: string, verb: string): Definition<MissedFacts> =>
+  define<MissedFacts>({
+    code,
+    level: "error",
+    title,
+    why: missedWhy,
+    cure,
+    sentence: (f, say) => `${f.what} ${verb}: ${say.length(f.short)} short`,
+    label: (f, say) =>
+      `${f.bound} ${say.time(f.boundAt.at)} needs ${f.start} at ${say.time(f.neededAt.at)}; it is at ${say.time(f.startAt.at)}`,
+  });
 
-export const stopTimeMissed = define<{ stop: string; what: string; short: number; chain: string }>({
-  code: "stop-time-missed",
-  level: "error",
-  title: "a stop's own time cannot be kept",
-  why: missedWhy,
-  cure: "Change `leave`, `arriveBy` or the stop before it.",
-  sentence: (f, say) => `${f.what} of ${f.stop} cannot be kept: ${say.length(f.short)} short`,
-  label: (f) => f.chain,
-});
+export const hitMissed = missed(
+  "hit-missed",
+  "a hit cannot be made",
+  "Move the hit, leave earlier, shorten a length of the chain, or give the hit to someone nearer.",
+  "cannot be made",
+);
+
+export const taskMissed = missed(
+  "task-missed",
+  "a task does not fit",
+  "Shorten it, move it, or give it to someone who is free.",
+  "does not fit",
+);
+
+export const stopTimeMissed = missed(
+  "stop-time-missed",
+  "a stop's own time cannot be kept",
+  "Change `leave`, `arriveBy` or the stop before it.",
+  "cannot keep its own time",
+);
+
+export const rideMissed = missed(
+  "ride-missed",
+  "a ride by others cannot be taken",
+  "Take a later one, or bring its people there earlier.",
+  "cannot be taken",
+);
 
 export const slipTooLong = define<{ hit: string; late: number; slack: number; next: string }>({
   code: "slip-too-long",
@@ -255,6 +279,6 @@ export const slipTooLong = define<{ hit: string; late: number; slack: number; ne
 export const codes: readonly AnyEntry[] = [
   aboardMissing, driverMissing, driverMayNotDrive, driverAsleep, tooManyAboard, riderNotAboard, visitOpen,
   placeNotVisited, wrongStop, listedTwice, rideOrderOpen, rideMissing, cannotAttend, nobodyAttends, orderOpen,
-  orderRing, twoWaits, runUnfixed, leftAwayFromBed, lengthMissing, legOpen, hitMissed, taskMissed, stopTimeMissed,
+  orderRing, twoWaits, runUnfixed, leftAwayFromBed, lengthMissing, legOpen, hitMissed, taskMissed, stopTimeMissed, rideMissed,
   slipTooLong,
 ].map((definition) => definition.entry);

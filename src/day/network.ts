@@ -24,7 +24,7 @@ export interface Edge {
   readonly label: Label | null;
   /** Upper bounds lead back to the origin: what a conflict is told against; `window` also for `by`. */
   readonly bound: "none" | "fixed" | "window";
-  /** A fixed length read backwards; carries no term of its own. */
+  /** A fixed length read backwards, its minutes negative. */
   readonly backward: boolean;
 }
 
@@ -70,7 +70,7 @@ export class Network {
   /** `to` exactly `weight` minutes after `from`. */
   exactly(from: number, to: number, weight: number, label: Label | null): void {
     this.#add({ from, to, weight, label, bound: "none", backward: false });
-    this.#add({ from: to, to: from, weight: -weight, label: null, bound: "none", backward: true });
+    this.#add({ from: to, to: from, weight: -weight, label, bound: "none", backward: true });
   }
 
   notBefore(node: number, at: number, label: Label): void {
@@ -215,4 +215,31 @@ function labelledLongest(network: Network): Labelled | null {
     if (!changed) return { value, terms, by };
   }
   return null;
+}
+
+/** The names of the instants on a ring that gains on every turn, whatever is fixed; null where there is none. */
+export function ringOf(network: Network): readonly string[] | null {
+  const value = new Float64Array(network.size);
+  const by = new Array<Edge | undefined>(network.size).fill(undefined);
+  let raised: Edge | undefined;
+  for (let round = 0; round <= network.size; round++) {
+    raised = undefined;
+    for (const edge of network.edges) {
+      if (edge.bound !== "none" || edge.from === ORIGIN) continue;
+      const reach = (value[edge.from] ?? 0) + edge.weight;
+      if (reach <= (value[edge.to] ?? 0)) continue;
+      value[edge.to] = reach;
+      by[edge.to] = edge;
+      raised = edge;
+    }
+    if (raised === undefined) return null;
+  }
+  let node = raised?.from ?? ORIGIN;
+  for (let step = 0; step < network.size; step++) node = by[node]?.from ?? node;
+  const ring: string[] = [];
+  for (let at = node; ; ) {
+    ring.unshift(network.names[at] ?? "");
+    at = by[at]?.from ?? node;
+    if (at === node) return ring;
+  }
 }

@@ -1,0 +1,60 @@
+/** What the network needs besides the order: how long each leg is planned, and what has been taken out or fixed. */
+import type { Id } from "../plan/plan.ts";
+import { type Conditions, badTime, driveTime, plannedMinutes, roundUp } from "../roads/times.ts";
+import { DRY, type RoadWeather, weatherOn } from "../roads/weather.ts";
+import { between, type Interval, type Minutes } from "../time/units.ts";
+import { activityOf, type Order, type OrderedLeg } from "./order.ts";
+
+export interface LegTiming {
+  readonly plannedAt: "bad" | "drive";
+  readonly plannedMinutes: Minutes;
+  readonly likelyMinutes: Minutes;
+  readonly badMinutes: Minutes;
+}
+
+/** By leg id. */
+export type Timing = ReadonlyMap<Id, LegTiming>;
+
+/**
+ * `bad` into a firm hit: the first hit listed at or after the stop the leg ends at, in the same run, decides.
+ * `missed` hits are as if the plan did not have them.
+ */
+function plannedAt(order: Order, leg: OrderedLeg, missed: ReadonlySet<Id>): "bad" | "drive" {
+  const rule = order.plan.rules.planDrivesAt;
+  if (rule !== "bad-into-firm") return rule;
+  const stops = order.plan.runs.get(leg.vehicle)?.stops.slice(leg.index + 1) ?? [];
+  for (const stop of stops) {
+    const visit = order.visits.find((candidate) => candidate.stop === stop);
+    for (const id of visit?.activities ?? []) {
+      const activity = activityOf(order.plan, id);
+      if (activity?.kind === "hit" && !missed.has(id)) return activity.firm ? "bad" : "drive";
+    }
+  }
+  return "drive";
+}
+
+/** Leg times in the weather that `during` says each leg is driven in; dry where it does not say. */
+export function timeLegs(order: Order, missed: ReadonlySet<Id>, during: ReadonlyMap<Id, Interval>): Timing {
+  const timing = new Map<Id, LegTiming>();
+  for (const leg of order.legs) {
+    const span = during.get(leg.id);
+    const ends = [leg.from.place, leg.to.place];
+    const weather: RoadWeather = span === undefined ? DRY : weatherOn(order.plan.weather, span, ends);
+    const conditions: Conditions = { slower: order.plan.vehicles.get(leg.vehicle)?.slower ?? 1, weather };
+    const at = plannedAt(order, leg, missed);
+    const time = driveTime(leg.leg, conditions);
+    timing.set(leg.id, {
+      plannedAt: at,
+      plannedMinutes: plannedMinutes(leg.leg, { ...conditions, at }),
+      likelyMinutes: roundUp(time.median),
+      badMinutes: roundUp(badTime(time)),
+    });
+  }
+  return timing;
+}
+
+/** Whether the plan's weather can change any leg at all; if not, the day is timed once. */
+export const weatherMatters = (order: Order): boolean =>
+  order.legs.length > 0 && order.plan.weather.some((row) => row.road !== null && row.road !== "dry");
+
+export const lengthOf = (span: Interval): Minutes => between(span.from, span.to);

@@ -1,0 +1,122 @@
+/**
+ * The chance of being in position, forward from the call: arrive = leave + drive, leave = max(planned leave, ready).
+ *
+ * Twice: with every drive independent, by convolution on 15-second cells (a lower and an upper bound), and with the same
+ * luck on every drive, by bisection over that luck. Links of one road are correlated (Arroyo & Kornhauser reject their
+ * independence), so both are kept and the smaller is printed.
+ */
+import { type Instant, instant } from "../time/units.ts";
+import type { Chain, Gate, Target } from "./chain.ts";
+import { forward, openBy, type Pass, type Start, sameLuck } from "./passes.ts";
+
+export interface Chance {
+  /** Independent drives: the truth of the model lies between these two; `low` is printed. */
+  readonly low: number;
+  readonly high: number;
+  readonly sameLuck: number;
+  /** The smaller of `low` and `sameLuck`. */
+  readonly printed: number;
+}
+
+/** The chance that what one move brings to a hit is there in time. */
+export interface GateChance extends Chance {
+  readonly gate: Gate;
+}
+
+export interface TargetChance extends Chance {
+  readonly target: Target;
+  readonly gates: readonly GateChance[];
+  /** True where several arrivals are multiplied that share a drive or a road: a lower bound, and called so. */
+  readonly lowerBound: boolean;
+}
+
+export interface Passes {
+  readonly up: Pass;
+  readonly down: Pass;
+}
+
+export const passesOf = (chain: Chain): Passes => ({ up: forward(chain, "up"), down: forward(chain, "down") });
+
+const chance = (low: number, high: number, luck: number): Chance => ({
+  low,
+  high: Math.max(low, high),
+  sameLuck: luck,
+  printed: Math.min(low, luck),
+});
+
+/** A road is shared whichever way it is driven. */
+const roadOf = (chain: Chain, departure: number): string => {
+  const move = chain.departures[departure]?.move;
+  return move === undefined ? "" : [move.from, move.to].sort().join(" ");
+};
+
+/** The roads driven before a gate opens, its own included. */
+function roadsBefore(chain: Chain, gate: Gate): ReadonlySet<string> {
+  const seen = new Set<number>();
+  const open = [gate.departure];
+  for (let next = open.pop(); next !== undefined; next = open.pop()) {
+    if (seen.has(next)) continue;
+    seen.add(next);
+    open.push(...(chain.departures[next]?.gates ?? []).map(({ departure }) => departure));
+  }
+  return new Set([...seen].map((departure) => roadOf(chain, departure)));
+}
+
+function sharesRoads(chain: Chain, gates: readonly Gate[]): boolean {
+  const told = new Set<string>();
+  for (const gate of gates) {
+    const own = roadsBefore(chain, gate);
+    if ([...own].some((road) => told.has(road))) return true;
+    for (const road of own) told.add(road);
+  }
+  return false;
+}
+
+function targetChance(chain: Chain, { up, down }: Passes, target: Target): TargetChance {
+  const gates = target.gates.map((gate): GateChance => {
+    const [low, high] = [openBy(up, gate, target.deadline), openBy(down, gate, target.deadline)];
+    return { gate, ...chance(low, high, sameLuck(chain, gate, target.deadline)) };
+  });
+  const product = (of: "low" | "high"): number => gates.reduce((all, gate) => all * gate[of], 1);
+  const luck = Math.min(1, ...gates.map((gate) => gate.sameLuck));
+  return {
+    target,
+    gates,
+    lowerBound: sharesRoads(chain, target.gates),
+    ...chance(product("low"), product("high"), luck),
+  };
+}
+
+/** The chance of every hit of a day. */
+export const chancesOf = (chain: Chain, passes: Passes): readonly TargetChance[] =>
+  chain.targets.map((target) => targetChance(chain, passes, target));
+
+/** Departures earlier than this before the deadline are not tried. */
+const EARLIEST_MINUTES = 48 * 60;
+
+/**
+ * The latest minute at which a departure keeps the wanted chance of being in time for a hit, what follows it as planned;
+ * null where leaving earlier does not help, because a later departure of the chain is planned too late.
+ */
+export function leaveByFor(
+  chain: Chain,
+  { up }: Passes,
+  departure: number,
+  aim: { target: Target; gate: Gate },
+  wanted: number,
+): Instant | null {
+  const upTo: Chain = { ...chain, departures: chain.departures.slice(0, aim.gate.departure + 1) };
+  const keeps = (leave: number): boolean => {
+    const start: Start = { departure, leave: instant(leave) };
+    if (sameLuck(upTo, aim.gate, aim.target.deadline, start) < wanted) return false;
+    return openBy(forward(upTo, "up", { ...start, base: up }), aim.gate, aim.target.deadline) >= wanted;
+  };
+  let [good, bad] = [aim.target.deadline - EARLIEST_MINUTES, aim.target.deadline + 1];
+  if (!keeps(good)) return null;
+  while (bad - good > 1) {
+    const middle = Math.floor((good + bad) / 2);
+    if (keeps(middle)) good = middle;
+    else bad = middle;
+  }
+  return instant(good);
+}

@@ -59,11 +59,18 @@ export interface Wanted {
 export function layBoard(model: Model): Board {
   const spots: Spot[] = [];
   const places: Place[] = [];
-  const add = (id: string, kind: PlaceKind, room: number, mount: string | null, levels: readonly Omit<Spot, "place">[]) => {
+  const add = (
+    id: string,
+    kind: PlaceKind,
+    room: number,
+    mount: string | null,
+    levels: readonly Omit<Spot, "place">[],
+  ) => {
     const place = places.length;
     places.push({ id, kind, room, mount, spots: levels.map((level) => spots.push({ ...level, place }) - 1) });
   };
-  for (const bay of model.bays) add(bay, "shelf", Number.POSITIVE_INFINITY, null, [{ level: Number.POSITIVE_INFINITY, watts: 0 }]);
+  for (const bay of model.bays)
+    add(bay, "shelf", Number.POSITIVE_INFINITY, null, [{ level: Number.POSITIVE_INFINITY, watts: 0 }]);
   for (const one of model.chargers) add(one.id, "charger", one.slots, one.mount, levelsOf(one));
   for (const load of model.loads) add(load.id, "load", 1, load.mount, [{ level: 1, watts: 0 }]);
   const index = new Map(places.map((place, n) => [place.id, n]));

@@ -20,7 +20,7 @@ export function randomFrom(seed: number): Random {
   const below = (count: number): number => Math.floor(next() * count);
   const shuffle = <T>(items: readonly T[]): T[] => {
     const left = [...items];
-    return items.map(() => left.splice(below(left.length), 1)).flat();
+    return items.flatMap(() => left.splice(below(left.length), 1));
   };
   return { next, below, shuffle };
 }

@@ -1,10 +1,10 @@
 /** The calendar entries of a sheet: a call, each hit, each move one drives, a release. */
 import type { ActivityTimes, Move, PersonDay } from "../day/day.ts";
-import type { Coordinates, Hit, Id } from "../plan/plan.ts";
+import type { Hit, Id } from "../plan/plan.ts";
 import { after } from "../time/units.ts";
 import type { SheetInput } from "./sheet-input.ts";
 import type { SheetEvent } from "./sheet-view.ts";
-import { concerns, freeText, name, names } from "./sheet-words.ts";
+import { concerns, geoLink, name, names } from "./sheet-words.ts";
 
 /** How long a call stands in the calendar where nobody leaves after it. */
 const CALL_MINUTES = 15;
@@ -99,16 +99,10 @@ function moveEvent(input: SheetInput, move: Move): SheetEvent {
 }
 
 /** A place's name and address, and where it lies; a redacted sheet has the name alone. */
-function where(
-  input: SheetInput,
-  id: Id | null,
-): { readonly place: string | null; readonly coordinates: Coordinates | null } {
+function where(input: SheetInput, id: Id | null): Pick<SheetEvent, "place" | "map"> {
   const place = id === null ? undefined : input.day.plan.places.get(id);
-  if (!place) return { place: null, coordinates: null };
+  if (!place) return { place: null, map: null };
   const called = name(input, place.id);
-  if (input.redact) return { place: called, coordinates: null };
-  return {
-    place: place.address === null ? called : `${called}, ${freeText(input, place.address)}`,
-    coordinates: place.at,
-  };
+  if (input.redact || place.address === null) return { place: called, map: geoLink(input, place) };
+  return { place: `${called}, ${place.address}`, map: geoLink(input, place) };
 }

@@ -3,7 +3,7 @@
  * report; the page, the calendar and the chat message read it directly.
  */
 import type { Finding, Say } from "../findings/finding.ts";
-import type { Coordinates, Id } from "../plan/plan.ts";
+import type { Id } from "../plan/plan.ts";
 import type { Instant } from "../time/units.ts";
 import type { Block, Cell, Json } from "./view.ts";
 
@@ -42,7 +42,8 @@ export interface SheetEvent {
   readonly end: Instant | null;
   readonly title: string;
   readonly place: string | null;
-  readonly coordinates: Coordinates | null;
+  /** `geo:46.81,-90.82`; null where the place has no coordinates or the sheet is redacted. */
+  readonly map: string | null;
   /** Lines of text; the local time is the first. */
   readonly lines: readonly string[];
 }

@@ -1,0 +1,69 @@
+/**
+ * A sheet as an iCalendar file (RFC 5545): an entry for a call, each hit, each move one drives, a release.
+ *
+ * Instants are UTC, because calendars misread named zones; the local time stands in the description. UIDs stay the same
+ * when a time moves, so that a newer file replaces the older; SEQUENCE is the plan's revision.
+ */
+import { createHash } from "node:crypto";
+import type { ICalEventData } from "ical-generator";
+import type { Sheet, SheetEvent } from "../reports/sheet-view.ts";
+import type { Instant } from "../time/units.ts";
+import { plainLine } from "./plain-line.ts";
+
+export interface IcsOptions {
+  /** Minutes before the call at which the calendar rings; null for none. Nothing but the call ever rings. */
+  readonly alarmMinutes: number | null;
+  /** The moment of writing, for DTSTAMP; null takes the plan's date and revision, so that the file is reproducible. */
+  readonly now: Instant | null;
+}
+
+/** Makes the file, lines ended by CRLF and folded at 75 octets. The generator is loaded only here. */
+export async function renderIcs(sheet: Sheet, options: IcsOptions): Promise<string> {
+  const { default: ical, ICalAlarmType } = await import("ical-generator");
+  const stamp = stampOf(sheet, options.now);
+  const calendar = ical({
+    name: escaped(plainLine(sheet.story ?? sheet.title)),
+    prodId: "//daywright//call sheet//EN",
+  });
+  for (const event of sheet.events) {
+    const entry = calendar.createEvent(entryOf(sheet, event, stamp));
+    if (event.kind === "call" && options.alarmMinutes !== null) {
+      entry.createAlarm({
+        type: ICalAlarmType.display,
+        trigger: options.alarmMinutes * 60,
+        description: plainLine(event.title),
+      });
+    }
+  }
+  // ical-generator 10.2.0 leaves out the last line end that RFC 5545 section 3.1 asks for.
+  return `${calendar.toString()}\r\n`;
+}
+
+function entryOf(sheet: Sheet, event: SheetEvent, stamp: Date): ICalEventData {
+  // A plain text: with coordinates the generator would add a vendor's own property. The `geo:` link is a line of text.
+  return {
+    id: uidOf(sheet.identity, event.item),
+    sequence: sheet.revision ?? 0,
+    stamp,
+    start: dateOf(event.start),
+    ...(event.end === null ? {} : { end: dateOf(event.end) }),
+    summary: plainLine(event.title),
+    description: [...event.lines, ...mapLine(event)].map(plainLine).join("\n"),
+    location: event.place === null ? null : plainLine(event.place),
+  };
+}
+
+const mapLine = (event: SheetEvent): readonly string[] => (event.map === null ? [] : [`Map ${event.map}`]);
+
+const dateOf = (at: Instant): Date => new Date(at * 60_000);
+
+/** `--now`, else the first minute of the plan's date in UTC and a minute more for every revision. */
+const stampOf = (sheet: Sheet, now: Instant | null): Date =>
+  now === null ? new Date(Date.parse(`${sheet.date}T00:00:00Z`) + (sheet.revision ?? 0) * 60_000) : dateOf(now);
+
+/** The same for an item in every revision of a plan, and for no other item. */
+const uidOf = (identity: string, item: string): string =>
+  `${createHash("sha256").update(`${identity}\n${item}`).digest("hex").slice(0, 32)}@daywright`;
+
+/** ical-generator 10.2.0 escapes every text but the calendar's name (RFC 5545 section 3.3.11). */
+const escaped = (text: string): string => text.replace(/[\\;,]/gu, (character) => `\\${character}`);

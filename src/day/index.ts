@@ -1,0 +1,143 @@
+/**
+ * When is who where? Works every instant of a day back from its fixed times and keeps the chain behind each.
+ *
+ * `computeDay` is pure: a plan and its legs in, a Day or the mistakes that leave none out.
+ */
+import type { Finding } from "../findings/finding.ts";
+import type { Id, Plan } from "../plan/plan.ts";
+import type { Legs } from "../roads/leg.ts";
+import { type Instant, instant, type Interval } from "../time/units.ts";
+import { activityTimesOf, movesOf, stopsOf } from "./assemble.ts";
+import type { Day, PersonDay, Why } from "./day.ts";
+import * as say from "./findings.ts";
+import type { Order } from "./order.ts";
+import { personDay, type PersonResult } from "./people.ts";
+import { type Placed, place } from "./place.ts";
+import { type Admitted, admit } from "./refuse.ts";
+import { settle } from "./settle.ts";
+import { statedWaits, waitsFor } from "./shelter.ts";
+import { slips } from "./slips.ts";
+import { instantOf } from "./timeline.ts";
+import { weatherMatters } from "./timing.ts";
+import { whyCall, whyNode, whyRelease } from "./why.ts";
+
+export type { Day } from "./day.ts";
+
+/** What the day before leaves: beds and releases, as they went where that is known. */
+export interface Before {
+  readonly beds: ReadonlyMap<Id, Id>;
+  readonly releases: ReadonlyMap<Id, Instant>;
+}
+
+export const NOTHING_BEFORE: Before = { beds: new Map(), releases: new Map() };
+
+export type DayResult =
+  | { readonly day: Day; readonly findings: readonly [] }
+  /** Mistakes of the plan: nothing is computed on top of them. */
+  | { readonly day: null; readonly findings: readonly Finding[] };
+
+export function computeDay(plan: Plan, legs: Legs, before: Before = NOTHING_BEFORE): DayResult {
+  const settled = settle(plan, legs, before.beds);
+  if (settled.findings.length > 0) return refused(plan, settled.findings);
+  const { order } = settled;
+  const dry = timed(order, new Map(), statedWaits(plan));
+  const during = weatherMatters(order) && dry.placed !== null ? legSpans(dry.placed) : new Map<Id, Interval>();
+  const wet = during.size > 0 ? timed(order, during, statedWaits(plan)) : dry;
+  if (wet.placed === null) return refused(plan, wet.findings);
+  const waits = waitsFor(wet.placed);
+  const stated = statedWaits(plan);
+  const warm = [...waits].every((id) => stated.has(id)) ? wet : timed(order, during, waits);
+  if (warm.placed === null) return refused(plan, warm.findings);
+  return { day: dayOf(order, warm.placed, warm.admitted, before), findings: [] };
+}
+
+const located = (plan: Plan, finding: Finding): Finding =>
+  finding.span !== null || finding.path === null ? finding : { ...finding, span: plan.source.locate(finding.path) };
+
+const refused = (plan: Plan, findings: readonly Finding[]): DayResult => ({
+  day: null,
+  findings: findings.map((finding) => located(plan, finding)),
+});
+
+interface Timed {
+  readonly admitted: Admitted;
+  readonly placed: Placed | null;
+  readonly findings: readonly Finding[];
+}
+
+function timed(order: Order, during: ReadonlyMap<Id, Interval>, waits: ReadonlySet<Id>): Timed {
+  const admitted = admit(order, during);
+  if (admitted.ring !== null) {
+    return { admitted, placed: null, findings: [say.orderRing.raise({ ring: admitted.ring }, { path: ["tasks"] })] };
+  }
+  const placed = place(admitted.build, waits);
+  return { admitted, placed: placed.findings.length > 0 ? null : placed, findings: placed.findings };
+}
+
+const legSpans = (placed: Placed): ReadonlyMap<Id, Interval> =>
+  new Map(movesOf(placed).map((move) => [move.id, { from: move.leave, to: move.arrive }]));
+
+function dayOf(order: Order, placed: Placed, admitted: Admitted, before: Before): Day {
+  const { plan } = order;
+  const moves = movesOf(placed);
+  const stops = stopsOf(placed);
+  const activities = activityTimesOf(placed, admitted.missed);
+  const results = new Map<Id, PersonResult>();
+  for (const person of order.people.values()) {
+    const released = before.releases.get(person.id) ?? plan.history.get(person.id)?.released ?? null;
+    results.set(person.id, personDay(placed, moves, person, released));
+  }
+  const people = closeTheDay([...results.values()].map((result) => result.day));
+  return {
+    plan,
+    people,
+    stops,
+    moves,
+    activities,
+    rides: [...plan.rides.values()].map((ride) => ({ ride, who: ride.who })),
+    findings: [...admitted.findings, ...slips(placed)].map((finding) => located(plan, finding)),
+    instants: instantsOf(placed, people),
+    why: (id) => whyOf(placed, results, id),
+    span: spanOf(people),
+  };
+}
+
+/** From the first call or release known to the last release. */
+function spanOf(people: readonly PersonDay[]): Interval {
+  const froms = people.flatMap((person) => person.spans.slice(0, 1).map((span) => span.from));
+  const tos = people.flatMap((person) => person.release ?? []);
+  if (froms.length === 0 || tos.length === 0) return { from: instant(0), to: instant(0) };
+  return { from: instant(Math.min(...froms)), to: instant(Math.max(...tos)) };
+}
+
+/** Someone with nothing to do is off until the last release of the day. */
+function closeTheDay(people: readonly PersonDay[]): readonly PersonDay[] {
+  const last = people.reduce<Instant | null>((late, one) => (one.release !== null && (late === null || one.release > late) ? one.release : late), null);
+  return people.map((person) => {
+    const from = person.previousRelease;
+    if (person.call !== null || from === null || last === null || last <= from) return person;
+    const off = { from, to: last, is: "off", vehicle: null, activity: null, place: person.slept, doing: "off" } as const;
+    return { ...person, spans: [off] };
+  });
+}
+
+function instantsOf(placed: Placed, people: readonly PersonDay[]): ReadonlyMap<string, Instant> {
+  const instants = new Map<string, Instant>();
+  for (const person of people) {
+    if (person.call !== null) instants.set(`${person.id}.call`, person.call);
+    if (person.release !== null) instants.set(`${person.id}.release`, person.release);
+  }
+  for (const name of placed.build.nodes.keys()) {
+    const at = instantOf(placed, name);
+    if (at !== null) instants.set(name, at);
+  }
+  return instants;
+}
+
+function whyOf(placed: Placed, results: ReadonlyMap<Id, PersonResult>, id: string): Why | null {
+  const [who, what] = [id.slice(0, id.lastIndexOf(".")), id.slice(id.lastIndexOf(".") + 1)];
+  const person = results.get(who);
+  if (person !== undefined && what === "call") return whyCall(placed, id, person.tiles);
+  if (person !== undefined && what === "release") return whyRelease(placed, id, person.tiles);
+  return whyNode(placed, id);
+}

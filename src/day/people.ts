@@ -1,0 +1,100 @@
+/** Each person's day: calls, releases, terms that tile [call, release), spans that tile [previous release, release). */
+import type { Id, Plan } from "../plan/plan.ts";
+import { wallMinute } from "../time/index.ts";
+import { type Instant, instant } from "../time/units.ts";
+import type { DutyTimes, Move, PersonDay, PersonSpan } from "./day.ts";
+import type { PersonOrder } from "./order.ts";
+import type { Placed } from "./place.ts";
+import { type Stretch, stretchesOf, termOf, tile } from "./timeline.ts";
+
+export interface PersonResult {
+  readonly day: PersonDay;
+  /** The stretches in the order in which they are lived, for the chain behind a call or a release. */
+  readonly tiles: readonly Stretch[];
+}
+
+export function personDay(placed: Placed, moves: readonly Move[], order: PersonOrder, previousRelease: Instant | null): PersonResult {
+  const { plan } = placed.build;
+  const stretches = stretchesOf({ placed, moves }, order);
+  const firstPlace = order.slept ?? "";
+  const lived = tile(stretches, (at) => placeAt(order, stretches, at));
+  const tiles = rounded(plan, lived, firstPlace);
+  const call = tiles[0]?.from ?? null;
+  const release = tiles.at(-1)?.to ?? null;
+  const day: PersonDay = {
+    id: order.id,
+    call,
+    release,
+    slept: order.slept,
+    sleeps: order.sleeps,
+    duties: dutiesOf(plan, tiles, order),
+    spans: spansOf(tiles, order, previousRelease),
+    terms: tiles.map(termOf),
+    previousRelease,
+  };
+  return { day, tiles };
+}
+
+/** The call goes earlier to a full step of the clock where it is made; the minutes gained are a term of their own. */
+function rounded(plan: Plan, tiles: readonly Stretch[], place: Id): readonly Stretch[] {
+  const [first] = tiles;
+  const step = plan.rules.roundCalls;
+  if (first === undefined || step <= 1) return tiles;
+  const zone = plan.places.get(first.place ?? place)?.zone ?? plan.zone;
+  const gained = wallMinute(first.from, zone) % step;
+  if (gained === 0) return tiles;
+  const from = instant(first.from - gained);
+  const where = plan.rules.stated.has("roundCalls") ? ["rules", "roundCalls"] : null;
+  const rounding: Stretch = { ...first, name: "rounding", is: "duty", from, to: first.from, where, activity: null, vehicle: null };
+  return [rounding, ...tiles];
+}
+
+/** Where someone waits: where the last thing they did ended, or where the next begins. */
+function placeAt(order: PersonOrder, stretches: readonly Stretch[], at: Instant): Id | null {
+  const before = stretches.filter((stretch) => stretch.to <= at && stretch.place !== null).sort((a, b) => b.to - a.to)[0];
+  const afterwards = stretches.filter((stretch) => stretch.from >= at && stretch.place !== null).sort((a, b) => a.from - b.from)[0];
+  const rode = stretches.filter((stretch) => stretch.to <= at && stretch.place === null).sort((a, b) => b.to - a.to)[0];
+  if (rode !== undefined && (before === undefined || rode.to > before.to)) return afterwards?.place ?? before?.place ?? null;
+  return before?.place ?? afterwards?.place ?? order.slept;
+}
+
+/** A stand-down releases; its end is a new call. */
+function dutiesOf(plan: Plan, tiles: readonly Stretch[], order: PersonOrder): readonly DutyTimes[] {
+  const duties: DutyTimes[] = [];
+  let open: { call: Instant; callPlace: Id } | null = null;
+  let place = order.slept ?? "";
+  for (const tile1 of tiles) {
+    const down = isStanddown(plan, tile1);
+    if (down && open !== null) {
+      duties.push({ ...open, release: tile1.from, releasePlace: tile1.place ?? place });
+      open = null;
+    }
+    place = tile1.place ?? place;
+    if (!down && open === null) open = { call: tile1.from, callPlace: place };
+  }
+  const last = tiles.at(-1);
+  if (open !== null && last !== undefined) duties.push({ ...open, release: last.to, releasePlace: last.place ?? order.sleeps ?? place });
+  return duties;
+}
+
+const isStanddown = (plan: Plan, stretch: Stretch): boolean =>
+  stretch.activity !== null && plan.tasks.get(stretch.activity)?.kind === "standdown" && stretch.name === stretch.activity;
+
+function spansOf(tiles: readonly Stretch[], order: PersonOrder, previousRelease: Instant | null): readonly PersonSpan[] {
+  const first = tiles[0];
+  const rest: PersonSpan[] = [];
+  if (previousRelease !== null && first !== undefined && first.from > previousRelease) {
+    rest.push({ from: previousRelease, to: first.from, is: "off", vehicle: null, activity: null, place: order.slept, doing: "off" });
+  }
+  return [...rest, ...tiles.map(spanOf)];
+}
+
+const spanOf = (stretch: Stretch): PersonSpan => ({
+  from: stretch.from,
+  to: stretch.to,
+  is: stretch.is,
+  vehicle: stretch.is === "driving" || stretch.is === "riding" || stretch.is === "berth" ? stretch.vehicle : null,
+  activity: stretch.activity,
+  place: stretch.place,
+  doing: stretch.name,
+});

@@ -1,0 +1,43 @@
+/** A chain of days along `follows`: each begins where the one before it ended, as it went where that is known, else as planned. */
+import type { Finding } from "../findings/finding.ts";
+import type { Id, Plan } from "../plan/plan.ts";
+import type { Legs } from "../roads/leg.ts";
+import type { Instant } from "../time/units.ts";
+import type { Day } from "./day.ts";
+import { type Before, computeDay, NOTHING_BEFORE } from "./index.ts";
+
+export interface ChainLink {
+  readonly plan: Plan;
+  readonly legs: Legs;
+}
+
+export interface ChainResult {
+  /** Oldest first. Shorter than the links where a day could not be computed. */
+  readonly days: readonly Day[];
+  readonly findings: readonly Finding[];
+}
+
+/** Computes the links in order (oldest first); stops at the first with mistakes, because the next would stand on it. */
+export function computeChain(links: readonly ChainLink[]): ChainResult {
+  const days: Day[] = [];
+  let before = NOTHING_BEFORE;
+  for (const { plan, legs } of links) {
+    const { day, findings } = computeDay(plan, legs, before);
+    if (day === null) return { days, findings };
+    days.push(day);
+    before = carryOver(day, before);
+  }
+  return { days, findings: [] };
+}
+
+/** Beds and releases as this day leaves them; someone without a duty keeps what they had. */
+export function carryOver(day: Day, before: Before): Before {
+  const beds = new Map<Id, Id>(before.beds);
+  const releases = new Map<Id, Instant>(before.releases);
+  for (const person of day.people) {
+    const released = day.plan.actual.people.get(person.id)?.released ?? person.release ?? person.previousRelease;
+    if (released !== null) releases.set(person.id, released);
+    if (person.sleeps !== null) beds.set(person.id, person.sleeps);
+  }
+  return { beds, releases };
+}

@@ -1,0 +1,30 @@
+/** Time as the rest of the program sees it: instants, zones and clocks; nothing here depends on machine, locale or today. */
+export {
+  type CivilDate,
+  civilOfDay,
+  dateOfDay,
+  dayOfDate,
+  longDateOf,
+  MINUTES_A_DAY,
+  shortDateOf,
+  weekdayOf,
+} from "./civil.ts";
+export {
+  type ClockStyle,
+  cityText,
+  clockText,
+  dateText,
+  isoLocal,
+  isoUtc,
+  lengthText,
+  localDay,
+  minuteText,
+  offsetText,
+  wallMinute,
+} from "./format.ts";
+export { type IsoInstant, readIso } from "./iso.ts";
+export { zonesLike } from "./suggest.ts";
+export type { Instant, Interval, Minutes, ZoneId } from "./units.ts";
+export { after, between, instant, minutes, overlap } from "./units.ts";
+export { type LocalReading, resolveLocal } from "./wall.ts";
+export { changesBetween, inTable, offsetMinutes, tableSpan, zone, zoneNames, zoneTableVersion } from "./zone.ts";

@@ -1,0 +1,183 @@
+/** Dates, clocks, ISO 8601 and lengths, with luxon and `Date` as references for the calendar. */
+import fc from "fast-check";
+import { DateTime, FixedOffsetZone } from "luxon";
+import { describe, expect, it } from "vitest";
+import {
+  cityText,
+  civilOfDay,
+  clockText,
+  dateOfDay,
+  dateText,
+  dayOfDate,
+  instant,
+  isoLocal,
+  isoUtc,
+  lengthText,
+  localDay,
+  longDateOf,
+  minuteText,
+  offsetText,
+  readIso,
+  shortDateOf,
+  tableSpan,
+  wallMinute,
+  weekdayOf,
+  zoneNames,
+} from "../../src/time/index.ts";
+import { dateTimeOf } from "../../src/time/luxon.ts";
+import { runs } from "../fuzz.ts";
+import { at, zoneOf } from "./zones.ts";
+
+const newYork = zoneOf("America/New_York");
+const chicago = zoneOf("America/Chicago");
+const moments = fc.integer({ min: tableSpan.from, max: tableSpan.to - 1 }).map(instant);
+const zones = fc.constantFrom(...zoneNames()).map(zoneOf);
+
+describe("calendar dates", () => {
+  it("count days as Date counts them, in UTC, over 800 years", () => {
+    fc.assert(
+      fc.property(fc.integer({ min: -146_097, max: 146_097 }), (day) => {
+        const date = new Date(day * 86_400_000);
+        expect(dateOfDay(day)).toBe(date.toISOString().slice(0, 10));
+        expect(dayOfDate(dateOfDay(day))).toBe(day);
+        expect(civilOfDay(day)).toEqual({
+          year: date.getUTCFullYear(),
+          month: date.getUTCMonth() + 1,
+          day: date.getUTCDate(),
+        });
+        expect(weekdayOf(day)).toBe(
+          DateTime.fromMillis(day * 86_400_000, { zone: FixedOffsetZone.utcInstance, locale: "en-US" }).toFormat(
+            "cccc",
+          ),
+        );
+      }),
+      { numRuns: runs(2000, 50_000) },
+    );
+  });
+
+  it("are refused where the calendar has none", () => {
+    const wrong = [
+      "2027-02-29",
+      "2100-02-29",
+      "2027-04-31",
+      "2027-00-10",
+      "2027-10-00",
+      "27-01-20",
+      "2027-01-20T00:00",
+      "+2027-01-20",
+    ];
+    expect(wrong.filter((text) => dayOfDate(text) !== null)).toEqual([]);
+    expect(dayOfDate("2028-02-29")).toBe((dayOfDate("2028-02-28") ?? 0) + 1);
+  });
+
+  it("read as people write them", () => {
+    const day = dayOfDate("2027-01-20") ?? 0;
+    expect(longDateOf(day)).toBe("Wednesday 20 January 2027");
+    expect(shortDateOf(day)).toBe("Wed 20 Jan");
+  });
+});
+
+describe("clocks", () => {
+  it("show both zones of one instant", () => {
+    const call = at("2027-01-20T10:00Z");
+    expect([clockText(call, newYork), clockText(call, chicago)]).toEqual(["05:00", "04:00"]);
+    expect([isoLocal(call, newYork), isoLocal(call, chicago)]).toEqual([
+      "2027-01-20T05:00-05:00",
+      "2027-01-20T04:00-06:00",
+    ]);
+    expect([offsetText(newYork, call), cityText(newYork), isoUtc(call)]).toEqual([
+      "UTC-05:00",
+      "New York",
+      "2027-01-20T10:00Z",
+    ]);
+    expect(offsetText(zoneOf("Australia/Eucla"), call)).toBe("UTC+08:45");
+    expect(cityText(zoneOf("America/Indiana/Knox"))).toBe("Knox");
+  });
+
+  it("show two dates at once near midnight", () => {
+    const late = at("2027-01-21T05:30Z");
+    expect([dateText(late, newYork), dateText(late, chicago)]).toEqual(["2027-01-21", "2027-01-20"]);
+    expect(localDay(late, newYork) - localDay(late, chicago)).toBe(1);
+    expect([wallMinute(late, newYork), wallMinute(late, chicago)]).toEqual([30, 1410]);
+  });
+
+  it("read in twelve hours too: noon is 12 pm, midnight 12 am (US usage; from memory)", () => {
+    expect([0, 1, 719, 720, 780, 1439].map((minute) => minuteText(minute, "12h"))).toEqual([
+      "12:00 am",
+      "12:01 am",
+      "11:59 am",
+      "12:00 pm",
+      "1:00 pm",
+      "11:59 pm",
+    ]);
+    expect(clockText(at("2027-01-20T23:05Z"), newYork, "12h")).toBe("6:05 pm");
+  });
+
+  it("agree with luxon's formatting over our zones", () => {
+    fc.assert(
+      fc.property(zones, moments, (zone, moment) => {
+        const value = dateTimeOf(moment, zone);
+        expect(isoLocal(moment, zone)).toBe(value.toFormat("yyyy-MM-dd'T'HH:mmZZ"));
+        expect(value.setZone("utc").toFormat("yyyy-MM-dd'T'HH:mm'Z'")).toBe(isoUtc(moment));
+        expect(value.offsetNameShort).toBe(cityText(zone));
+      }),
+      { numRuns: runs(1000, 50_000) },
+    );
+  });
+});
+
+describe("ISO 8601", () => {
+  it("comes back as it was written, in any zone", () => {
+    fc.assert(
+      fc.property(zones, moments, (zone, moment) => {
+        expect(readIso(isoLocal(moment, zone))?.at).toBe(moment);
+        expect(readIso(isoUtc(moment))).toEqual({ at: moment, offset: 0 });
+      }),
+      { numRuns: runs(1000, 50_000) },
+    );
+  });
+
+  it.each([
+    "2027-01-20T04:00-06:00",
+    "2027-01-20T04:00:00-06:00",
+    "2027-01-20T04:00:00.000-0600",
+    "2027-01-20T04:00-06",
+    "2027-01-20t10:00z",
+    "2027-01-19T24:00+02:00",
+    "2027-01-20T04:00+05:45",
+  ])("%s is the instant that luxon reads", (text) => {
+    expect(readIso(text)?.at).toBe(DateTime.fromISO(text.toUpperCase(), { setZone: true }).toMillis() / 60_000);
+  });
+
+  it.each([
+    "2027-01-20T04:00",
+    "2027-01-20T04:00:30Z",
+    "2027-01-20",
+    "2027-02-29T04:00Z",
+    "2027-01-20T24:01Z",
+    "2027-01-20T25:00Z",
+    "2027-01-20T04:60Z",
+    "2027-01-20T04:00+16:00",
+    "2027-01-20T04:00+05:60",
+    "1999-12-31T00:00Z",
+    "2038-01-01T00:00Z",
+    " 2027-01-20T04:00Z",
+    "2027-01-20T04:00Z ",
+    "",
+  ])("%j is refused", (text) => {
+    expect(readIso(text)).toBeNull();
+  });
+});
+
+describe("lengths", () => {
+  it.each([
+    [0, "0 min"],
+    [35, "35 min"],
+    [60, "1 h"],
+    [495, "8 h 15 min"],
+    [1500, "25 h"],
+    [-90, "-1 h 30 min"],
+  ])("%d minutes read %s", (length, text) => {
+    expect(lengthText(length)).toBe(text);
+  });
+});

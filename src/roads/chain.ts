@@ -113,15 +113,28 @@ function targetOf(day: Day, activity: ActivityTimes): Target | null {
   return departure < 0 ? null : { ...common, gates: [{ departure, workMinutes: 0, share: activity.roadShare }] };
 }
 
+/** A drive that is over, or has an arrival on record, takes what it took. */
+function isPast(day: Day, move: Move, now: Instant | null): boolean {
+  if (now !== null && move.arrive <= now) return true;
+  const stop = day.stops.find((own) => own.vehicle === move.vehicle && own.arrive === move.arrive);
+  return stop !== undefined && (day.plan.actual.stops.get(stop.stop.id)?.arrived ?? null) !== null;
+}
+
+const asItWent = (departure: Departure): Departure => {
+  const { move, haltMinutes } = departure;
+  return { ...departure, gates: [], time: { median: move.arrive - move.leave - haltMinutes, spread: 0 } };
+};
+
 const middle = (move: Move): Instant => instant(Math.floor((move.leave + move.arrive) / 2));
 
-/** Reads the chain of a day: what is late when a drive is. */
-export function chainOf(day: Day, dark: Dark): Chain {
+/** Reads the chain of a day: what is late when a drive is. What is past by `now`, or on record, no longer varies. */
+export function chainOf(day: Day, dark: Dark, now: Instant | null = null): Chain {
   const departures = day.moves.map((move, index) => {
     const slower = day.plan.vehicles.get(move.vehicle)?.slower ?? 1;
     const weather = weatherOn(day.plan.weather, { from: move.leave, to: move.arrive }, [move.from, move.to]);
     const factor = dark(middle(move), move.from) ? DARK_FACTOR : 1;
-    return departureOf(day, move, index, { slower: slower * factor, weather });
+    const departure = departureOf(day, move, index, { slower: slower * factor, weather });
+    return isPast(day, move, now) ? asItWent(departure) : departure;
   });
   return { departures, targets: day.activities.flatMap((activity) => targetOf(day, activity) ?? []) };
 }

@@ -13,4 +13,124 @@ export const roadMissing = define<{ from: string; to: string }>({
   hint: ({ from, to }) => `add to roads: { link: [${from}, ${to}], drive: 35 min, bad: 50 min }`,
 });
 
-export const codes: readonly AnyEntry[] = [roadMissing.entry];
+/** Whole percent, never rounded up to a certainty or to a better chance than there is. */
+export const percent = (share: number): string => `${Math.floor(share * 100 + 1e-9)} %`;
+
+export const chanceLow = define<{ hit: string; chance: number; wanted: number }>({
+  code: "chance-low",
+  level: "warning",
+  title: "The drives before a firm hit leave too small a chance of being in position",
+  why: "Every drive varies between its likely and its bad time; lateness runs on through short waits to the hit.",
+  cure: "Leave earlier, put a longer wait before the hit, drop a stop on the way, or plan the drives at their bad time.",
+  sentence: ({ hit, chance, wanted }, say) =>
+    `the chance to be in position for ${say.name(hit)} is ${percent(chance)}; ${percent(wanted)} is wanted`,
+  hint: () => "leave earlier: `drives --chance 95%` says when",
+});
+
+export const roadEstimated = define<{ from: string; to: string; low: number; likely: number; high: number }>({
+  code: "road-estimated",
+  level: "note",
+  title: "A drive is planned on an estimate, since nobody has stated the road",
+  why: "A straight line times the usual detour knows no lake, no mountain and no closed road.",
+  cure: "State the road with the time a map or the crew knows.",
+  sentence: ({ from, to, low, likely, high }, say) =>
+    `the drive from ${say.name(from)} to ${say.name(to)} is an estimate: ${say.length(likely)}, perhaps ${say.length(low)} to ${say.length(high)}`,
+  hint: ({ from, to }) => `add to roads: { link: [${from}, ${to}], drive: …, bad: … }`,
+});
+
+export const fuelShort = define<{
+  vehicle: string;
+  place: string;
+  withinKm: number;
+  leftKm: number;
+  reserveKm: number;
+}>({
+  code: "fuel-short",
+  level: "warning",
+  title: "A vehicle eats into its fuel reserve before it is filled up",
+  why: "Cold, detours and an idling engine take more than the map says. An error where the tank runs dry.",
+  cure: "Place a fuel task at the named stop or earlier: `kind: fuel`.",
+  source: { title: "common practice, no source: 15 % of the tank stays in reserve", clause: null },
+  sentence: ({ vehicle, leftKm, reserveKm }, say) =>
+    leftKm < 0
+      ? `${say.name(vehicle)} runs dry ${-leftKm} km before it is filled up`
+      : `${say.name(vehicle)} is down to ${leftKm} km of range; ${reserveKm} km are its reserve`,
+  hint: ({ place, withinKm }, say) =>
+    `add a task { kind: fuel } at ${say.name(place)} or earlier, at the latest ${withinKm} km down the road from there`,
+});
+
+export const fuelDueShort = define<{ vehicle: string; due: number; left: number }>({
+  code: "fuel-due-short",
+  level: "warning",
+  title: "A vehicle comes back with less fuel than it is due with",
+  why: "The hire company fills it up at its own price.",
+  cure: "Place a fuel task before the last stop.",
+  sentence: ({ vehicle, due, left }, say) =>
+    `${say.name(vehicle)} is due with ${percent(due)} of fuel and comes back with ${percent(left)}`,
+  hint: () => "add a task { kind: fuel } before its last stop",
+});
+
+export const waitOutside = define<{ place: string; minutes: number; allowed: number; later: number }>({
+  code: "wait-outside",
+  level: "warning",
+  title: "A long wait is spent without a roof",
+  why: "The house rule `shelterAfter` says how long people may stand waiting without shelter, mains or a bed.",
+  cure: "Leave the last shelter later, wait elsewhere, or mark the place `shelter: true` if it has one.",
+  source: { title: "house rule shelterAfter", clause: null },
+  sentence: ({ place, minutes, allowed }, say) =>
+    `${say.length(minutes)} of waiting at ${say.name(place)} without shelter; the rule allows ${say.length(allowed)}`,
+  hint: ({ later }, say) => (later > 0 ? `leave ${say.length(later)} later` : "wait where there is a roof"),
+});
+
+export const routingUnreachable = define<{ url: string; why: string }>({
+  code: "routing-unreachable",
+  level: "warning",
+  title: "The routing server does not answer",
+  why: "What is not stated is then estimated, so the day is planned all the same.",
+  cure: "Start the server, correct `routing.url`, or keep its answers with `routing.keep`.",
+  sentence: ({ url, why }) => `the routing server ${url} does not answer: ${why}; unstated roads are estimated`,
+  hint: () => "start it, or run again with the answers kept in a file: routing: { url, keep: roads.json }",
+});
+
+export const routingRefused = define<{ url: string; why: string }>({
+  code: "routing-refused",
+  level: "warning",
+  title: "The routing server refuses a request",
+  why: "It does not know the place, or not this kind of request; such roads are estimated.",
+  cure: "Check the coordinates of the places and the part of the world that the server has.",
+  sentence: ({ url, why }) => `the routing server ${url} refuses: ${why}; such roads are estimated`,
+  hint: () => "check the coordinates, and the map that the server has loaded",
+});
+
+export const routingUnreadable = define<{ url: string; why: string }>({
+  code: "routing-unreadable",
+  level: "warning",
+  title: "The routing server's answer makes no sense",
+  why: "An answer that cannot be read is not used; such roads are estimated.",
+  cure: "Check that `routing.url` is a routing engine with the usual open route and table services.",
+  sentence: ({ url, why }) => `the answer of ${url} is not a routing engine's: ${why}; such roads are estimated`,
+  hint: () => "check routing.url: it is the part before /route/v1/",
+});
+
+export const keepUnreadable = define<{ file: string; why: string }>({
+  code: "routing-keep-unreadable",
+  level: "warning",
+  title: "The file of kept routing answers cannot be read",
+  why: "The server is asked again, or roads are estimated.",
+  cure: "Delete the file; it is written anew.",
+  sentence: ({ file, why }) => `${file} holds no routing answers: ${why}`,
+  hint: ({ file }) => `delete ${file}; it is written anew`,
+});
+
+export const codes: readonly AnyEntry[] = [
+  roadMissing,
+  chanceLow,
+  roadEstimated,
+  fuelShort,
+  fuelDueShort,
+  waitOutside,
+  routingUnreachable,
+  routingRefused,
+  routingUnreadable,
+  keepUnreadable,
+].map(({ entry }) => entry);

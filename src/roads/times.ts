@@ -44,7 +44,7 @@ export const badTime = ({ median, spread }: DriveTime): number => median * Math.
 const DUST = 1e-9;
 
 /** Rounds computed minutes up to whole ones. */
-export const roundUp = (length: number): Minutes => minutes(Math.ceil(length - DUST));
+export const roundUp = (length: number): Minutes => minutes(Math.max(0, Math.ceil(length - DUST)));
 
 /** The whole minutes a leg is planned at: its `bad` or its `drive`, × `slower`, × the weather factor, rounded up. */
 export function plannedMinutes(leg: Leg, conditions: Conditions & { readonly at: "bad" | "drive" }): Minutes {

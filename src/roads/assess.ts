@@ -1,0 +1,127 @@
+/** Judges the drives of a day: the chance of every hit, the fuel, the waits, and what rests on an estimate. */
+import type { Day, Move } from "../day/day.ts";
+import type { Finding } from "../findings/finding.ts";
+import type { JudgeInput, Judgement } from "../findings/judgement.ts";
+import type { Id } from "../plan/plan.ts";
+import { type Chain, chainOf, type Dark, type Target } from "./chain.ts";
+import { chancesOf, type GateChance, type Passes, passesOf, type TargetChance } from "./chance.ts";
+import { chanceLow, fuelDueShort, fuelShort, roadEstimated, waitOutside } from "./findings.ts";
+import { type FuelState, fuelStates } from "./fuel.ts";
+import { type Silence, silences, type Wait, waitsOf } from "./waits.ts";
+
+/** The next hit that a move's lateness reaches, and the chance of being there in time by that way. */
+export interface Onward {
+  readonly target: Target;
+  readonly chance: GateChance;
+}
+
+export interface RoadsResult {
+  /** By the id of the move; null where no later hit depends on it. */
+  readonly onward: ReadonlyMap<Id, Onward>;
+  readonly hits: readonly TargetChance[];
+  readonly fuel: readonly FuelState[];
+  readonly waits: readonly Wait[];
+  readonly silences: readonly Silence[];
+  /** For questions asked later, such as when to leave for a wanted chance. */
+  readonly chain: Chain;
+  readonly passes: Passes;
+}
+
+/** A firm hit with less than this is warned of (common practice, no source). */
+export const LOW_CHANCE = 0.8;
+
+/** For every departure the first hit, by time, that it can make late. */
+function onwardOf(chain: Chain, hits: readonly TargetChance[]): ReadonlyMap<Id, Onward> {
+  const onward = new Map<Id, Onward>();
+  const inOrder = [...hits].sort((a, b) => a.target.deadline - b.target.deadline);
+  for (const { target, gates } of inOrder) {
+    for (const chance of gates) {
+      const open = [chance.gate.departure];
+      for (let next = open.pop(); next !== undefined; next = open.pop()) {
+        const departure = chain.departures[next];
+        if (departure === undefined || onward.has(departure.move.id)) continue;
+        onward.set(departure.move.id, { target, chance });
+        open.push(...departure.gates.map((gate) => gate.departure));
+      }
+    }
+  }
+  return onward;
+}
+
+const lowChances = (day: Day, hits: readonly TargetChance[]): readonly Finding[] =>
+  hits
+    .filter(({ target, gates, printed }) => target.firm && gates.length > 0 && printed < LOW_CHANCE)
+    .map(({ target, printed }) => {
+      const path = day.plan.hits.get(target.hit)?.path ?? ["hits", target.hit];
+      const facts = { hit: target.hit, chance: printed, wanted: LOW_CHANCE };
+      return chanceLow.raise(facts, { path, span: day.plan.source.locate(path), at: target.deadline });
+    });
+
+/** One for a road, whichever way it is driven and however often. */
+function estimates(day: Day): readonly Finding[] {
+  const told = new Set<string>();
+  return day.moves.flatMap(({ leg, leave }: Move): readonly Finding[] => {
+    const key = [leg.from, leg.to].sort().join(" ");
+    if (leg.basis !== "estimated" || leg.range === null || told.has(key)) return [];
+    told.add(key);
+    const [low, likely] = [Math.floor(leg.range.lowMinutes), Math.ceil(leg.likelyMinutes)];
+    const facts = { from: leg.from, to: leg.to, low, likely, high: Math.ceil(leg.range.highMinutes) };
+    return [roadEstimated.raise(facts, { at: leave, path: leg.path ?? ["roads"] })];
+  });
+}
+
+function fuelFindings(day: Day, states: readonly FuelState[]): readonly Finding[] {
+  return states.flatMap((state): readonly Finding[] => {
+    const { vehicle, fuelBy, reserveKm, rangeKm, endKm } = state;
+    const path = ["vehicles", vehicle, "fuel"];
+    const where = { path, span: day.plan.source.locate(path) };
+    const leftKm = Math.floor(state.leastKm);
+    const facts = { vehicle, leftKm, reserveKm: Math.round(reserveKm) };
+    const short =
+      fuelBy === null
+        ? []
+        : [
+            fuelShort.raise(
+              { ...facts, place: fuelBy.place, withinKm: Math.floor(fuelBy.withinKm) },
+              { ...where, level: leftKm < 0 ? "error" : "warning" },
+            ),
+          ];
+    const due = day.plan.vehicles.get(vehicle)?.due?.fuel ?? null;
+    const left = Math.max(0, endKm / rangeKm);
+    return due === null || left >= due ? short : [...short, fuelDueShort.raise({ vehicle, due, left }, where)];
+  });
+}
+
+const coldWaits = (day: Day, waits: readonly Wait[]): readonly Finding[] =>
+  waits
+    .filter((wait) => !wait.sheltered && wait.minutes > day.plan.rules.shelterAfter)
+    .map((wait) => {
+      const facts = {
+        place: wait.place,
+        minutes: wait.minutes,
+        allowed: day.plan.rules.shelterAfter,
+        later: wait.laterMinutes,
+      };
+      const path = day.plan.places.get(wait.place)?.path ?? ["places"];
+      const only = wait.who.length === 1 ? wait.who[0] : undefined;
+      return waitOutside.raise(facts, { at: wait.from, path, ...(only === undefined ? {} : { who: only }) });
+    });
+
+/**
+ * Judges the roads of the last of `days`; fuel is carried over from the days before.
+ *
+ * `dark` (of the sky) slows drives in the chance only.
+ */
+export function assess({ days, now }: JudgeInput, dark: Dark = () => false): Judgement<RoadsResult> {
+  const day = days.at(-1);
+  if (day === undefined) throw new RangeError("no day to judge");
+  const chain = chainOf(day, dark, now);
+  const passes = passesOf(chain);
+  const hits = chancesOf(chain, passes);
+  const [fuel, waits] = [fuelStates(days), waitsOf(day)];
+  const findings = [...lowChances(day, hits), ...fuelFindings(day, fuel), ...coldWaits(day, waits), ...estimates(day)];
+  return {
+    result: { onward: onwardOf(chain, hits), hits, fuel, waits, silences: silences(day), chain, passes },
+    findings,
+  };
+}

@@ -33,24 +33,49 @@ export function admit(order: Order, during: ReadonlyMap<Id, Interval>): Admitted
   return oneByOne(order, during, candidates);
 }
 
+interface Missed {
+  /** Ids of what is out, in the order in which it was refused. */
+  readonly out: Set<string>;
+  readonly findings: Finding[];
+}
+
+/** Enters the candidates in rank; a refusal that changes how a leg is planned begins the day anew, without what is out. */
 function oneByOne(order: Order, during: ReadonlyMap<Id, Interval>, candidates: readonly Candidate[]): Admitted {
-  const missed = new Set<Id>();
-  const findings: Finding[] = [];
-  let timing: Timing = timeLegs(order, missed, during);
-  let kept: Candidate[] = [];
+  const missed: Missed = { out: new Set(), findings: [] };
+  for (;;) {
+    const kept = enter(order, during, candidates, missed);
+    if (kept === null) continue;
+    const build = buildNetwork(order, timeLegs(order, missed.out, during), enteredFrom(kept));
+    return { build, missed: missed.out, findings: missed.findings, ring: null };
+  }
+}
+
+/** One pass; null where a refusal changed the legs and the pass has to begin again. */
+function enter(
+  order: Order,
+  during: ReadonlyMap<Id, Interval>,
+  candidates: readonly Candidate[],
+  missed: Missed,
+): readonly Candidate[] | null {
+  const timing = timeLegs(order, missed.out, during);
+  let kept: readonly Candidate[] = [];
   for (const candidate of candidates) {
+    if (missed.out.has(candidate.id)) continue;
     const trial = buildNetwork(order, timing, enteredFrom([...kept, candidate]));
     if (feasible(trial.network)) {
       kept = [...kept, candidate];
       continue;
     }
     const conflict = tightestConflict(trial.network);
-    if (conflict !== null) findings.push(missedFinding(order, candidate, conflict));
-    if (candidate.kind === "activity") missed.add(candidate.id);
-    timing = timeLegs(order, missed, during);
+    if (conflict !== null) missed.findings.push(missedFinding(order, candidate, conflict));
+    missed.out.add(candidate.id);
+    if (!sameTiming(timing, timeLegs(order, missed.out, during))) return null;
   }
-  return { build: buildNetwork(order, timing, enteredFrom(kept)), missed, findings, ring: null };
+  return kept;
 }
+
+const sameTiming = (a: Timing, b: Timing): boolean =>
+  [...a].every(([id, leg]) => b.get(id)?.plannedMinutes === leg.plannedMinutes);
 
 function inRank({ plan }: Order): readonly Candidate[] {
   const activity = (id: Id): Candidate => ({ kind: "activity", id });

@@ -22,6 +22,7 @@ const FILLS: Readonly<Record<BarStyle, Fill>> = {
   ride: { ground: "#e6eef8", drawing: line("M0 2H8M0 6H8", 0.8) },
   duty: { ground: "#efe6d2", drawing: dot(2, 2, 0.9) + dot(6, 6, 0.9) },
   wait: { ground: "#f7f3ea", drawing: dot(4, 4, 0.7) },
+  meal: { ground: "#fff", drawing: line("M2 0V8", 0.6) },
   rest: { ground: "transparent", drawing: "" },
   charge: { ground: "#d5ecd6", drawing: line("M2 0V8M6 0V8", 1) },
   use: { ground: "#f5dfc0", drawing: line(FALLING, 1.2) },

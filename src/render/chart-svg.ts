@@ -6,7 +6,7 @@
 import type { Say } from "../findings/finding.ts";
 import type { Bar, Chart, Lane } from "../reports/view.ts";
 import type { Instant } from "../time/units.ts";
-import { groupMarks, LOOKS, shareAt, stylesOf, ticks } from "./chart.ts";
+import { groupMarks, LOOKS, shareAt, stylesOf, tickHours, ticks } from "./chart.ts";
 import { patternId, patterns } from "./chart-patterns.ts";
 import { htmlText } from "./html-text.ts";
 
@@ -70,9 +70,11 @@ const percent = (share: number): string => `${Number((share * 100).toFixed(3))}%
 const xOf = (chart: Chart, at: Instant): string => percent(shareAt(chart, at));
 
 function drawAxis(chart: Chart, say: Pick<Say, "clock">, bottom: number): string {
-  const always = ticks(chart, say, 7);
+  const step = tickHours(chart, 7);
+  const always = ticks(chart, say, step);
   const shown = new Set(always.map((tick) => tick.at));
-  const wide = ticks(chart, say, 14).filter((tick) => !shown.has(tick.at));
+  const finer = tickHours(chart, 16, step);
+  const wide = finer === null ? [] : ticks(chart, say, finer).filter((tick) => !shown.has(tick.at));
   const draw = (tick: (typeof always)[number], hidden: string): string => {
     const x = xOf(chart, tick.at);
     return (
@@ -106,8 +108,9 @@ function drawLane(
     y += BAR;
   }
   if (lane.marks && lane.marks.length > 0) {
-    parts.push(drawMarks(chart, lane, y));
-    y += TEXT;
+    const marks = drawMarks(chart, lane, y);
+    parts.push(marks.svg);
+    y += marks.height;
   }
   return { svg: `<g>${parts.join("")}</g>`, height: y - top };
 }
@@ -130,15 +133,21 @@ function drawBar(chart: Chart, bar: Bar, y: number, id: string): string {
   return `${rect}<text${hidden === "" ? ' class="halo"' : ' class="halo w"'} x="${middle}" y="${y + 12}" text-anchor="middle">${htmlText(bar.text)}</text>`;
 }
 
-function drawMarks(chart: Chart, lane: Lane, y: number): string {
-  const longest = Math.max(...(lane.marks ?? []).map((mark) => mark.text.length));
-  const minutesApart = ((chart.to - chart.from) * (longest * 2 + 3) * LETTER) / NARROW;
-  return groupMarks(lane, minutesApart)
-    .map((mark) => {
-      const late = shareAt(chart, mark.at) > 0.7;
-      return `<text class="mark" x="${xOf(chart, mark.at)}" y="${y + 12}" text-anchor="${late ? "end" : "start"}">${htmlText(mark.text)}</text>`;
-    })
-    .join("");
+/** Texts of marks in one row, or in two where neighbours would run into each other on a phone. */
+function drawMarks(chart: Chart, lane: Lane, y: number): { readonly svg: string; readonly height: number } {
+  const perMinute = NARROW / Math.max(1, chart.to - chart.from);
+  const longest = Math.max(...(lane.marks ?? []).map((mark) => mark.text.length)) * LETTER;
+  const ends = [0, 0];
+  const texts = groupMarks(lane, longest / perMinute).map((mark) => {
+    const width = mark.text.length * LETTER + 4;
+    const left = Math.max(0, Math.min(shareAt(chart, mark.at) * NARROW, NARROW - width));
+    const line = left >= (ends[0] ?? 0) ? 0 : 1;
+    ends[line] = left + width;
+    const last = shareAt(chart, mark.at) * NARROW > left + 1;
+    const x = last ? `x="100%" text-anchor="end"` : `x="${xOf(chart, mark.at)}"`;
+    return `<text class="mark" ${x} y="${y + 12 + line * TEXT}">${htmlText(mark.text)}</text>`;
+  });
+  return { svg: texts.join(""), height: (ends[1] ?? 0) > 0 ? 2 * TEXT : TEXT };
 }
 
 function drawCurve(chart: Chart, curve: NonNullable<Lane["curve"]>, y: number): string {

@@ -6,7 +6,7 @@ import fastStringWidth from "fast-string-width";
 import type { Say } from "../findings/finding.ts";
 import type { Bar, Chart, Lane } from "../reports/view.ts";
 import { type Instant, instant } from "../time/units.ts";
-import { curveAt, groupMarks, LOOKS, shareAt, stylesOf, ticks } from "./chart.ts";
+import { curveAt, groupMarks, LOOKS, shareAt, stylesOf, tickHours, ticks } from "./chart.ts";
 
 export interface ChartTextOptions {
   /** Columns to fill; 80 where nothing limits the width. */
@@ -38,7 +38,7 @@ export function chartText(chart: Chart, say: Pick<Say, "clock">, options: ChartT
   const length = Math.max(1, chart.to - chart.from);
   const columnMinutes = COLUMN_MINUTES.find((candidate) => length / candidate <= room) ?? Math.ceil(length / room);
   const columns = Math.ceil(length / columnMinutes);
-  const axis = ticks(chart, say, Math.max(2, Math.floor(columns / 8)));
+  const axis = ticks(chart, say, tickHours(chart, Math.max(2, Math.floor(columns / 8))));
   const grid = new Set(axis.map((tick) => Math.floor((tick.at - chart.from) / columnMinutes)));
   const canvas: Canvas = { chart, ascii: options.ascii, labelWidth, columns, columnMinutes, grid };
   return [
@@ -109,6 +109,7 @@ function writeOver(cells: string[], marks: readonly { readonly column: number; r
     const start = Math.max(free, Math.min(column, cells.length - width));
     if (start > column || start + width > cells.length) continue;
     cells.splice(start, width, text, ...Array.from({ length: width - 1 }, () => ""));
+    if (start + width < cells.length) cells[start + width] = " ";
     free = start + width + 1;
   }
   return cells;

@@ -25,6 +25,7 @@ export const LOOKS: Readonly<Record<BarStyle, Look>> = {
   ride: { word: "riding", block: "─", ascii: "-" },
   duty: { word: "on duty", block: "▒", ascii: "=" },
   wait: { word: "waiting", block: "░", ascii: "~" },
+  meal: { word: "meal", block: "m", ascii: "m" },
   rest: { word: "off", block: "·", ascii: "." },
   charge: { word: "charging", block: "▲", ascii: "+" },
   use: { word: "in use", block: "▼", ascii: "v" },
@@ -56,13 +57,22 @@ export interface Tick {
 
 const HOUR_STEPS = [1, 2, 3, 4, 6, 12, 24, 48, 72, 168];
 
+/** The hours between ticks that give about `most` of them; with `of`, a part of that many hours, or null for none. */
+export function tickHours(chart: Chart, most: number): number;
+export function tickHours(chart: Chart, most: number, of: number): number | null;
+export function tickHours(chart: Chart, most: number, of?: number): number | null {
+  const hours = (chart.to - chart.from) / 60;
+  const fits = HOUR_STEPS.filter((step) => hours / step <= most);
+  if (of === undefined) return fits[0] ?? 168;
+  return fits.find((step) => step < of && of % step === 0) ?? null;
+}
+
 /** Every offset of the zone table is a multiple of this. */
 const OFFSET_GRAIN = 15;
 
-/** Whole hours of the chart's clock, about `most` of them and evenly spaced by that clock. */
-export function ticks(chart: Chart, say: Pick<Say, "clock">, most: number): readonly Tick[] {
-  const hours = (chart.to - chart.from) / 60;
-  const step = (HOUR_STEPS.find((candidate) => hours / candidate <= most) ?? 168) * 60;
+/** Whole hours of the chart's clock, one every `hours` by that clock. */
+export function ticks(chart: Chart, say: Pick<Say, "clock">, hours: number): readonly Tick[] {
+  const step = hours * 60;
   const found: Tick[] = [];
   const first = Math.ceil(chart.from / OFFSET_GRAIN) * OFFSET_GRAIN;
   for (let at = instant(first); at <= chart.to; at = instant(at + OFFSET_GRAIN)) {

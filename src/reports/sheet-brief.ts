@@ -1,7 +1,7 @@
 /** The five lines of a sheet that matter, for a short message: the line, the calls, the hits, the departures, what to watch. */
 import { keyMoments } from "./sheet-head.ts";
 import type { SheetInput } from "./sheet-input.ts";
-import { concerns, localCell, longDate, name, names } from "./sheet-words.ts";
+import { concerns, localCell, longDate, mainZone, name, names } from "./sheet-words.ts";
 
 /** At most five lines of plain text, most important first; a line with nothing to say is left out. */
 export function briefLines(input: SheetInput): readonly string[] {
@@ -32,7 +32,7 @@ function callsLine(input: SheetInput): string | null {
           `${name(input, one.id)} ${localCell(input, duty.call, duty.callPlace).text} ${name(input, duty.callPlace)}`,
       ),
     );
-  return calls.length === 0 ? null : `Calls (local): ${calls.join("; ")}`;
+  return calls.length === 0 ? null : `Calls (${input.clockName(mainZone(input))}): ${calls.join("; ")}`;
 }
 
 function hitsLine(input: SheetInput): string | null {
@@ -55,7 +55,7 @@ function movesLine(input: SheetInput): string | null {
       const by = move.leaveBy === null ? "" : ` (latest ${localCell(input, move.leaveBy, move.from).text})`;
       return `${name(input, move.vehicle)} ${localCell(input, move.leave, move.from).text}${by} to ${name(input, move.to)}, ${name(input, move.driver)} drives`;
     });
-  return moves.length === 0 ? null : `On the road: ${moves.join("; ")}`;
+  return moves.length === 0 ? null : `On the road (${input.clockName(mainZone(input))}): ${moves.join("; ")}`;
 }
 
 /** What is missed, what is wrong, when to decide, what changed; said to be nothing where there is nothing. */

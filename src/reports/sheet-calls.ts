@@ -2,9 +2,21 @@
 import type { DutyTimes, Move, PersonDay, RideTimes } from "../day/day.ts";
 import type { Id } from "../plan/plan.ts";
 import { after, type Instant } from "../time/units.ts";
+import { silences } from "./reach.ts";
 import type { SheetInput } from "./sheet-input.ts";
 import type { Section } from "./sheet-view.ts";
-import { cell, column, concerns, localCell, marked, name, names, timeCells, timeColumns } from "./sheet-words.ts";
+import {
+  cell,
+  column,
+  concerns,
+  localCell,
+  marked,
+  name,
+  names,
+  people,
+  timeCells,
+  timeColumns,
+} from "./sheet-words.ts";
 import type { Cell, Table } from "./view.ts";
 
 /** Who is called when, where, and riding with whom; several rows for who is called again. */
@@ -118,30 +130,24 @@ function nextFor(input: SheetInput, id: Id, from: Instant): string | null {
   return activity?.id ?? null;
 }
 
-/** When whom cannot be reached: stretches of road and places without a telephone signal. */
+/** When whom cannot be reached. */
 export function reachSection(input: SheetInput): Section | null {
-  const onRoad = input.day.moves
-    .filter((move) => move.leg.noSignal && concerns(input, aboard(move)))
-    .map((move) => ({
-      at: move.leave,
-      place: move.from,
-      text: `to ${localCell(input, move.arrive, move.to).text}: ${names(input, aboard(move))}, ${name(input, move.from)} to ${name(input, move.to)}`,
-    }));
-  const silent = input.day.stops
-    .filter((stop) => input.day.plan.places.get(stop.place)?.signal === "none" && stop.arrive !== null)
-    .flatMap((stop) => silentStay(input, stop.place, stop.arrive, stop.leave));
-  return momentSection(input, { id: "reach", title: "Out of reach" }, [...onRoad, ...silent]);
-}
-
-function silentStay(input: SheetInput, place: Id, arrive: Instant | null, leave: Instant | null): readonly Moment[] {
-  if (arrive === null) return [];
-  const there = input.day.people.filter((person) =>
-    person.spans.some((span) => span.place === place && span.from < (leave ?? span.to) && span.to > arrive),
-  );
-  const who = there.map((person) => person.id);
-  if (who.length === 0 || !concerns(input, who)) return [];
-  const until = leave === null ? "on" : `to ${localCell(input, leave, place).text}`;
-  return [{ at: arrive, place, text: `${until}: ${names(input, who)}, at ${name(input, place)}` }];
+  const moments = silences(input.day)
+    .filter((one) => concerns(input, one.who))
+    .map((one) => {
+      const through = one.through.map((part) =>
+        "place" in part
+          ? `at ${name(input, part.place)}`
+          : `${name(input, part.road[0])} to ${name(input, part.road[1])}`,
+      );
+      const until = localCell(input, one.to, one.toPlace).text;
+      return {
+        at: one.from,
+        place: one.fromPlace,
+        text: `to ${until}: ${people(input, one.who)}, ${through.join(", ")}`,
+      };
+    });
+  return momentSection(input, { id: "reach", title: "Out of reach" }, moments);
 }
 
 /** A section of moments in time order, each `06:40: what`; null where there is none. */

@@ -4,7 +4,7 @@ import { offsetMinutes } from "../time/index.ts";
 import type { Instant, ZoneId } from "../time/units.ts";
 import type { SheetInput } from "./sheet-input.ts";
 import { firstSun } from "./sheet-timeline.ts";
-import { concerns, freeText, localCell, localZones, name, names } from "./sheet-words.ts";
+import { concerns, freeText, localCell, localZones, mainZone, name, names } from "./sheet-words.ts";
 import type { Cell } from "./view.ts";
 
 type Line = readonly Cell[];
@@ -56,19 +56,21 @@ function theLine(input: SheetInput): Line {
   ];
 }
 
-/** `Desk New York; here Chicago, 1 h behind it`. */
+/** `Local times are Chicago's; desk New York, 1 h ahead.` */
 function clocksLine(input: SheetInput): Line {
+  const main = mainZone(input);
   const { clock } = input.day.plan;
-  const here = localZones(input).filter((zone) => zone !== clock);
-  const desk = input.clockName(clock);
-  if (here.length === 0) return [{ text: `One clock: ${desk}.` }];
-  const locals = here.map((zone) => `${input.clockName(zone)}, ${differenceText(input, zone)}`);
-  return [{ text: `Clocks: desk ${desk}; here ${locals.join("; ")}.` }];
+  const others = localZones(input).filter((zone) => zone !== main && zone !== clock);
+  if (main === clock && others.length === 0) return [{ text: `One clock: ${input.clockName(clock)}.` }];
+  const desk = main === clock ? "also the desk's" : `desk ${input.clockName(clock)}, ${differenceText(input, clock)}`;
+  const also = others.map((zone) => `; ${input.clockName(zone)}, ${differenceText(input, zone)}`);
+  return [{ text: `Local times are ${input.clockName(main)} where no other is named; ${desk}${also.join("")}.` }];
 }
 
+/** How far a clock is from the main one as the day begins. */
 function differenceText(input: SheetInput, zone: ZoneId): string {
   const at = input.day.span.from;
-  const ahead = offsetMinutes(zone, at) - offsetMinutes(input.day.plan.clock, at);
+  const ahead = offsetMinutes(zone, at) - offsetMinutes(mainZone(input), at);
   if (ahead === 0) return "the same time";
   return `${input.say.length(Math.abs(ahead))} ${ahead < 0 ? "behind" : "ahead"}`;
 }

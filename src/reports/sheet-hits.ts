@@ -12,7 +12,7 @@ import {
   localCell,
   marked,
   name,
-  names,
+  people,
   timeCells,
   timeColumns,
 } from "./sheet-words.ts";
@@ -66,7 +66,7 @@ function hitRow(input: SheetInput, times: ActivityTimes, hit: Hit): readonly Cel
     marked(input, { text: input.say.length(hit.forMinutes), raw: hit.forMinutes }, hit.id, "length"),
     times.inPosition === null ? cell(null) : { ...localCell(input, times.inPosition, times.place), tone: "plain" },
     marked(input, cell(placeText(input, times)), hit.id, "place"),
-    marked(input, cell(names(input, times.who)), hit.id, "who"),
+    marked(input, cell(people(input, times.who)), hit.id, "who"),
     marked(input, cell(name(input, hit.signalPath)), hit.id, "path"),
     marked(input, cell(name(input, hit.spare)), hit.id, "spare"),
     cell(hit.show),
@@ -107,7 +107,7 @@ function workRow(input: SheetInput, times: ActivityTimes, task: Task): readonly 
     times.end === null ? cell(null) : { ...localCell(input, times.end, times.place), tone: "plain" },
     { text: `${freeText(input, task.what ?? task.id)}${kind}${missed}`, tone: missed === "" ? "plain" : "bad" },
     marked(input, cell(placeText(input, times)), task.id, "place"),
-    marked(input, cell(names(input, times.who)), task.id, "who"),
+    marked(input, cell(people(input, times.who)), task.id, "who"),
   ];
 }
 
@@ -126,7 +126,7 @@ export function mealsSection(input: SheetInput): Section | null {
 function mealText(input: SheetInput, one: ActivityTimes): string {
   const what = one.activity.kind === "hit" ? null : one.activity.what;
   const length = one.activity.forMinutes === null ? "" : `, ${input.say.length(one.activity.forMinutes)}`;
-  return `${freeText(input, what ?? one.id)}, ${placeText(input, one)}${length}: ${names(input, one.who)}`;
+  return `${freeText(input, what ?? one.id)}, ${placeText(input, one)}${length}: ${people(input, one.who)}`;
 }
 
 /** Until when somebody must say whether a hit goes ahead as planned, and what takes its place. */

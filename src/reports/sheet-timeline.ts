@@ -3,7 +3,7 @@ import type { PersonDay, PersonSpan } from "../day/day.ts";
 import { after, type Interval, instant } from "../time/units.ts";
 import type { SheetInput, SunFact } from "./sheet-input.ts";
 import type { Section } from "./sheet-view.ts";
-import { concerns, localCell, localZones, name } from "./sheet-words.ts";
+import { concerns, localCell, mainZone, name } from "./sheet-words.ts";
 import type { Bar, Lane } from "./view.ts";
 
 const MARGIN = 30;
@@ -13,7 +13,7 @@ export function timelineSection(input: SheetInput): Section | null {
   const people = input.day.people.filter((one) => concerns(input, [one.id]));
   const frame = frameOf(people);
   if (frame === null) return null;
-  const [zone = input.day.plan.zone] = localZones(input);
+  const zone = mainZone(input);
   const lanes = [
     skyLane(input, frame),
     hitLane(input),
@@ -103,7 +103,7 @@ function personLane(input: SheetInput, person: PersonDay, frame: Interval): Lane
   const bars = inside.map((span) => spanBar(input, span));
   return {
     label: name(input, person.id),
-    bars: joinAlike(bars).filter((bar) => bar.style !== "rest" || bar.text !== ""),
+    bars: joinAlike(bars).filter((bar) => bar.style !== "rest"),
   };
 }
 
@@ -112,7 +112,7 @@ function spanBar(input: SheetInput, span: PersonSpan): Bar {
   const vehicle = span.vehicle === null ? "" : name(input, span.vehicle);
   if (span.is === "driving") return { from, to, style: "drive", text: vehicle };
   if (span.is === "riding" || span.is === "berth") return { from, to, style: "ride", text: vehicle };
-  if (span.is === "meal") return { from, to, style: "rest", text: "meal" };
+  if (span.is === "meal") return { from, to, style: "meal", text: "meal" };
   if (span.is === "off" || span.is === "personal") return { from, to, style: "rest", text: "" };
   return { from, to, style: span.doing === "wait" ? "wait" : "duty", text: "" };
 }

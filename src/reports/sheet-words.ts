@@ -1,56 +1,49 @@
 /** Words, times and cells that the sections of a sheet share. */
 import type { Id, Place } from "../plan/plan.ts";
-import { dateText, isoLocal, localDay } from "../time/index.ts";
+import { dayOfDate, isoLocal, localDay, longDateOf } from "../time/index.ts";
 import type { Instant, ZoneId } from "../time/units.ts";
 import type { Value } from "./changes.ts";
 import type { SheetInput } from "./sheet-input.ts";
 import type { Cell, Column } from "./view.ts";
 
-const MINUTES_A_DAY = 1440;
-
 /** The zone of a place; the plan's own where nothing has a place. */
 export const zoneAt = (input: SheetInput, place: Id | null): ZoneId =>
   (place === null ? undefined : input.day.plan.places.get(place)?.zone) ?? input.day.plan.zone;
 
-/** The clocks that people live by: those of the places in use, in plan order. */
+/** The clocks that people live by: those of the places in use, in the order of the stops. The first needs no name. */
 export function localZones(input: SheetInput): readonly ZoneId[] {
-  const { plan, stops } = input.day;
-  const used = new Set(stops.map((stop) => stop.place));
-  const zones = [...plan.places.values()].filter((place) => used.has(place.id)).map((place) => place.zone);
-  return zones.length === 0 ? [plan.zone] : [...new Set(zones)];
+  const zones = input.day.stops.map((stop) => zoneAt(input, stop.place));
+  return zones.length === 0 ? [input.day.plan.zone] : [...new Set(zones)];
 }
+
+/** The clock of every local time that names no other. */
+export const mainZone = (input: SheetInput): ZoneId => localZones(input)[0] ?? input.day.plan.zone;
 
 /** Whether any place in use goes by another clock than the desk. */
 const twoClocks = (input: SheetInput): boolean => localZones(input).some((zone) => zone !== input.day.plan.clock);
 
 /** The columns for one moment of each row: the local clock first, then the desk's where they differ. */
 export function timeColumns(input: SheetInput, label: string, key: string): readonly Column[] {
-  const zones = localZones(input);
-  const [only] = zones;
-  const local = zones.length === 1 && only !== undefined ? input.clockName(only) : "local";
-  const head = (clock: string): string => (label === "" ? clock : `${label}, ${clock}`);
-  const columns: Column[] = [{ label: head(local), align: "left", key: `${key}Local` }];
-  if (twoClocks(input))
-    columns.push({ label: head(input.clockName(input.day.plan.clock)), align: "left", key: `${key}Desk`, spare: 3 });
-  return columns;
+  const head = (zone: ZoneId): string => [label, input.clockName(zone)].filter((part) => part !== "").join(", ");
+  const local: Column = { label: head(mainZone(input)), align: "left", key: `${key}Local` };
+  if (!twoClocks(input)) return [local];
+  return [local, { label: head(input.day.plan.clock), align: "left", key: `${key}Desk`, spare: 3 }];
 }
 
-/** The cells under `timeColumns`; a local time off the first local clock names its own. */
+/** The cells under `timeColumns`. */
 export function timeCells(input: SheetInput, at: Instant | null, place: Id | null): readonly Cell[] {
   const count = twoClocks(input) ? 2 : 1;
   if (at === null) return Array.from({ length: count }, () => ({ text: "–", raw: null }));
-  const cells: Cell[] = [localCell(input, at, place)];
-  if (count === 2) {
-    const { clock } = input.day.plan;
-    cells.push({ text: clockOn(input, at, clock), raw: isoLocal(at, clock), tone: "muted" });
-  }
-  return cells;
+  const local = localCell(input, at, place);
+  if (count === 1) return [local];
+  const { clock } = input.day.plan;
+  return [local, { text: clockOn(input, at, clock), raw: isoLocal(at, clock), tone: "muted" }];
 }
 
-/** One local time, strong, with its clock's name where the sheet has several. */
+/** One local time, strong; with the name of its clock where that is not the main one. */
 export function localCell(input: SheetInput, at: Instant, place: Id | null): Cell {
   const zone = zoneAt(input, place);
-  const named = localZones(input).length > 1 ? ` ${input.clockName(zone)}` : "";
+  const named = zone === mainZone(input) ? "" : ` ${input.clockName(zone)}`;
   return { text: `${clockOn(input, at, zone)}${named}`, raw: isoLocal(at, zone), tone: "strong" };
 }
 
@@ -61,23 +54,18 @@ export function clockOn(input: SheetInput, at: Instant, zone: ZoneId): string {
   return `${input.say.clock(at, zone)}${mark}`;
 }
 
-/** Days since 1970-01-01 of a date like `2027-01-20`. */
-const dayNumber = (date: string): number => Date.parse(`${date}T00:00:00Z`) / 60_000 / MINUTES_A_DAY;
+const dayNumber = (date: string): number => dayOfDate(date) ?? 0;
 
-const WEEKDAYS = ["Thursday", "Friday", "Saturday", "Sunday", "Monday", "Tuesday", "Wednesday"];
-const MONTHS = "January February March April May June July August September October November December".split(" ");
-
-/** `Wednesday 20 January 2027`. */
-export function longDate(date: string): string {
-  const [year = "", month = "", day = ""] = date.split("-");
-  const weekday = WEEKDAYS[((dayNumber(date) % 7) + 7) % 7] ?? "";
-  return `${weekday} ${Number(day)} ${MONTHS[Number(month) - 1] ?? ""} ${year}`;
-}
-
-/** The date on a clock, `2027-01-20`. */
-export const dateOn = (at: Instant, zone: ZoneId): string => dateText(at, zone);
+/** `Wednesday 20 January 2027`, of a plan's date. */
+export const longDate = (date: string): string => longDateOf(dayNumber(date));
 
 export const names = (input: SheetInput, ids: readonly Id[]): string => ids.map((id) => input.say.name(id)).join(", ");
+
+/** The people of a row: `all` for a whole crew of three or more. */
+export function people(input: SheetInput, ids: readonly Id[]): string {
+  const crew = input.day.people.length;
+  return crew > 2 && new Set(ids).size === crew ? "all" : names(input, ids);
+}
 
 export const name = (input: SheetInput, id: Id | null): string => (id === null ? "–" : input.say.name(id));
 

@@ -53,7 +53,7 @@ export interface Bar {
     | "twilight"
     | "night"
     | "wait"
-    | "window";
+    | "window" | "meal";
 }
 
 export interface Lane {

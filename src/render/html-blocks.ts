@@ -1,0 +1,67 @@
+/** Blocks of a view model as HTML: tables that become cards on a phone, lists to tick on paper, charts as inline SVG. */
+import type { Finding, Say } from "../findings/finding.ts";
+import type { Block, Cell, Column, Table } from "../reports/view.ts";
+import { chartSvg } from "./chart-svg.ts";
+import { breakable, htmlLink, htmlText } from "./html-text.ts";
+import { qrSvg } from "./qr.ts";
+
+/** One block; `id` is unique in the page and begins the ids inside it. */
+export function htmlBlock(block: Block, say: Say, id: string): string {
+  switch (block.kind) {
+    case "table":
+      return table(block);
+    case "chart":
+      return chartSvg(block, say, { id });
+    case "heading":
+      return `<h3>${htmlText(block.text)}</h3>`;
+    case "line":
+      return `<p>${htmlCells(block.cells)}</p>`;
+    case "list":
+      return `<ul${block.tick ? ' class="tick"' : ""}>${block.items.map((item) => `<li>${htmlCell(item)}</li>`).join("")}</ul>`;
+    case "findings":
+      return `<ul>${block.findings.map((finding) => `<li>${findingText(finding, say)}</li>`).join("")}</ul>`;
+  }
+}
+
+export const htmlCells = (cells: readonly Cell[]): string => cells.map(htmlCell).join("");
+
+/** A cell's text, with its tone and, where the address is one that a page may carry, its link. */
+function htmlCell(cell: Cell): string {
+  const link = cell.link === undefined ? null : htmlLink(cell.link);
+  const text = link === null ? breakable(cell.text) : `<a href="${link}">${breakable(cell.text)}</a>`;
+  return cell.tone === undefined || cell.tone === "plain" ? text : `<span class="${cell.tone}">${text}</span>`;
+}
+
+function findingText(finding: Finding, say: Say): string {
+  const hint = finding.hint(say);
+  const level = `<strong>${finding.level}</strong>`;
+  return `${level}: ${htmlText(finding.sentence(say))}${hint === null ? "" : `; ${htmlText(hint)}`} [${finding.code}]`;
+}
+
+/** Roles are written out, because browsers take them from a table whose rows are laid out as cards. */
+function table({ title, columns, rows, empty }: Table): string {
+  const caption = title === null ? "" : `<h3>${htmlText(title)}</h3>`;
+  if (rows.length === 0) return `${caption}<p>${htmlText(empty)}</p>`;
+  const head = columns
+    .map((column) => `<th scope="col" role="columnheader"${side(column)}>${htmlText(column.label)}</th>`)
+    .join("");
+  const body = rows.map(
+    (row) => `<tr role="row">${row.map((cell, index) => tableCell(cell, columns[index], index)).join("")}</tr>`,
+  );
+  return `${caption}<table role="table"><thead role="rowgroup"><tr role="row">${head}</tr></thead><tbody role="rowgroup">${body.join("\n")}</tbody></table>`;
+}
+
+const side = (column: Column): string => (column.align === "right" ? ' class="right"' : "");
+
+function tableCell(cell: Cell, column: Column | undefined, index: number): string {
+  const label = htmlText(column?.label ?? "");
+  const classes = [column?.align === "right" ? "right" : "", cell.text === "–" ? "none" : ""].filter(
+    (one) => one !== "",
+  );
+  const attributes = `data-label="${label}"${classes.length === 0 ? "" : ` class="${classes.join(" ")}"`} data-key="${htmlText(column?.key ?? "")}"`;
+  const code = cell.link?.startsWith("geo:") ? qrSvg(cell.link) : "";
+  const inside = `${code}${htmlCell(cell)}`;
+  return index === 0
+    ? `<th scope="row" role="rowheader" ${attributes}>${inside}</th>`
+    : `<td role="cell" ${attributes}>${inside}</td>`;
+}

@@ -1,0 +1,77 @@
+/** The hand-written day as a sheet's input, with what the topics would have found out. */
+
+import type { Say } from "../../src/findings/finding.ts";
+import { define } from "../../src/findings/finding.ts";
+import type { Plan } from "../../src/plan/plan.ts";
+import type { SheetInput } from "../../src/reports/sheet-input.ts";
+import { type ClockStyle, cityText, clockText, lengthText, offsetMinutes } from "../../src/time/index.ts";
+import { at, demoDay } from "./demo-day.ts";
+
+/** Wording as the program's own, small enough to be read here. */
+export function sayOf(plan: Plan, style: ClockStyle = "24h"): Say {
+  const named = [...plan.crew.values(), ...plan.vehicles.values(), ...plan.places.values(), ...plan.kit.values()];
+  const names = new Map(named.map((one) => [one.id, one.name ?? one.id]));
+  return {
+    clock: (moment, zone) => clockText(moment, zone, style),
+    length: lengthText,
+    name: (id) => names.get(id) ?? id,
+    time: (moment, where) => {
+      const zone = plan.places.get(where ?? "")?.zone ?? plan.zone;
+      const desk = `${clockText(moment, plan.clock, style)} ${cityText(plan.clock)}`;
+      if (offsetMinutes(zone, moment) === offsetMinutes(plan.clock, moment)) return desk;
+      return `${desk} (${clockText(moment, zone, style)} ${cityText(zone)})`;
+    },
+  };
+}
+
+const SHORT = define<{ who: string; rest: number }>({
+  ...{ code: "rest-too-short", level: "error", title: "", why: "", cure: "" },
+  sentence: ({ who, rest }, say) => `${say.name(who)} has ${say.length(rest)} of rest; the house asks for 10 h`,
+  hint: () => "call later or release earlier",
+});
+
+const COLD = define<{ chill: number }>({
+  ...{
+    code: "frostbite",
+    level: "warning",
+    title: "",
+    why: "",
+    cure: "",
+    source: { title: "wind chill chart of the weather service", clause: null },
+  },
+  sentence: ({ chill }) => `Wind chill ${chill} °C: bare skin freezes within 30 minutes`,
+});
+
+const frostbite = COLD.raise({ chill: -25 });
+
+export const demoInput = (changes: Partial<SheetInput> = {}): SheetInput => ({
+  day: demoDay,
+  facts: {
+    sun: [
+      { place: "pier", civilDawn: at("7:10"), rise: at("7:43"), set: at("16:56"), civilDusk: at("17:29"), word: null },
+    ],
+    batteries: [
+      { at: at("-2:20"), place: "lodge", who: ["wren"], text: "brick.4, brick.5 and brick.3 on the bench charger" },
+      { at: at("-1:30"), place: "lodge", who: ["wren"], text: "brick.3 off, brick.2 on; bench slot 3" },
+      { at: at("4:15"), place: "lodge", who: ["wren"], text: "all off the bench, into the wagon" },
+      { at: at("8:05"), place: "pier", who: ["wren"], text: "brick.1 off the camera, brick.2 on" },
+    ],
+    gear: [
+      { vehicle: "truck", items: ["dish", "cable reel 50 m", "cable reel 100 m", "lamp × 2"] },
+      { vehicle: "wagon", items: ["camera", "tripod", "monitor with bracket", "brick × 5", "bench charger"] },
+    ],
+    cautions: [frostbite],
+    notJudged: ["repairs"],
+  },
+  findings: [
+    SHORT.raise({ who: "bea", rest: 580 }, { who: "bea" }),
+    { ...SHORT.raise({ who: "tomas", rest: 590 }, { who: "tomas" }), accepted: "he slept in the truck all afternoon" },
+    frostbite,
+  ],
+  say: sayOf(demoDay.plan),
+  clockName: cityText,
+  person: null,
+  redact: false,
+  changes: null,
+  ...changes,
+});

@@ -52,6 +52,8 @@ export interface Say {
   length(minutes: number): string;
   /** The display name of a person, vehicle, place, piece; the id itself where it has none. */
   name(id: string): string;
+  /** The plan line that says a value: `day.yaml:14`; null where the text has none. */
+  where?(path: PlanPath): string | null;
 }
 
 export interface Finding {

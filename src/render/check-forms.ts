@@ -1,0 +1,101 @@
+/** The forms of `check` that editors, code hosts and streams read: one finding a line, and SARIF 2.1.0. */
+import type { Finding, Level, Say } from "../findings/finding.ts";
+import type { Json } from "../reports/view.ts";
+import { toJson, toJsonLine } from "./json.ts";
+import { printable } from "./printable.ts";
+
+/** What these forms need of one checked plan. */
+export interface CheckedPlan {
+  readonly file: string | null;
+  readonly ok: boolean;
+  readonly findings: readonly Finding[];
+  readonly notJudged: readonly string[];
+  readonly say: Say;
+  /** A finding as the JSON envelope prints it. */
+  json(finding: Finding): Json;
+}
+
+/** The name of a plan without a file, in forms that cannot do without one. */
+const STANDARD_INPUT = "<stdin>";
+
+/** `file:line:col: level: sentence [code]`, the layout that editors parse. */
+export const toUnix = (plans: readonly CheckedPlan[]): string => plans.map(unixLines).join("");
+
+const unixLines = (plan: CheckedPlan): string =>
+  plan.findings
+    .map((finding) => {
+      const { span } = finding;
+      const place = `${printable(span?.file ?? plan.file ?? STANDARD_INPUT)}:${span?.line ?? 1}:${span?.column ?? 1}`;
+      const accepted = finding.accepted === null ? "" : " (accepted)";
+      return `${place}: ${finding.level}: ${printable(finding.sentence(plan.say))}${accepted} [${finding.code}]\n`;
+    })
+    .join("");
+
+/** A header record, then for each plan its findings and one record with its outcome. */
+export const toNdjson = (contract: number, plans: readonly CheckedPlan[]): string =>
+  [ndjsonHeader(contract), ...plans.map(ndjsonLines)].join("");
+
+export const ndjsonHeader = (contract: number): string =>
+  toJsonLine({ daywright: contract, command: "check", record: "header" });
+
+/** The lines of one plan; a stream of many plans is written plan by plan. */
+export const ndjsonLines = (plan: CheckedPlan): string =>
+  [
+    ...plan.findings.map((finding) => toJsonLine({ record: "finding", plan: plan.file, finding: plan.json(finding) })),
+    toJsonLine({
+      record: "plan",
+      plan: plan.file,
+      ok: plan.ok,
+      findings: plan.findings.length,
+      notJudged: plan.notJudged,
+    }),
+  ].join("");
+
+const SARIF_LEVELS: Readonly<Record<Level, string>> = { error: "error", warning: "warning", note: "note" };
+
+export interface SarifTool {
+  readonly version: string;
+  /** A short title for a code; null where the catalogue does not know it. */
+  title(code: string): string | null;
+}
+
+/**
+ * SARIF 2.1.0 (OASIS): one run, one result a finding. `ruleId` and the relative path are what a code host takes as
+ * fingerprint, so both stay as the plan states them; an accepted finding carries a suppression.
+ */
+export function toSarif(tool: SarifTool, plans: readonly CheckedPlan[]): string {
+  const codes = [...new Set(plans.flatMap((plan) => plan.findings.map((finding) => finding.code)))].sort();
+  const rules = codes.map((code) => ({ id: code, shortDescription: { text: tool.title(code) ?? code } }));
+  const results = plans.flatMap((plan) => plan.findings.map((finding) => sarifResult(plan, finding)));
+  return toJson({
+    $schema: "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json",
+    version: "2.1.0",
+    runs: [
+      { tool: { driver: { name: "daywright", version: tool.version, rules } }, columnKind: "utf16CodeUnits", results },
+    ],
+  });
+}
+
+function sarifResult(plan: CheckedPlan, finding: Finding): Json {
+  const hint = finding.hint(plan.say);
+  const text = hint === null ? finding.sentence(plan.say) : `${finding.sentence(plan.say)}; try: ${hint}`;
+  const result: Record<string, Json> = {
+    ruleId: finding.code,
+    level: SARIF_LEVELS[finding.level],
+    message: { text },
+    locations: sarifLocations(plan, finding),
+  };
+  if (finding.accepted !== null)
+    result["suppressions"] = [{ kind: "inSource", status: "accepted", justification: finding.accepted }];
+  return result;
+}
+
+function sarifLocations(plan: CheckedPlan, { span }: Finding): Json {
+  const uri = span?.file ?? plan.file;
+  if (uri === null) return [];
+  const artifactLocation = { uri: encodeURI(uri) };
+  if (span === null) return [{ physicalLocation: { artifactLocation } }];
+  const region: Record<string, Json> = { startLine: span.line, startColumn: span.column };
+  if (span.length > 0) region["endColumn"] = span.column + span.length;
+  return [{ physicalLocation: { artifactLocation, region } }];
+}

@@ -1,0 +1,74 @@
+/** One finding as text: where, what, the plan's own line with the spot marked, why, and what to try. */
+import type { Finding, Level, Say, Span, Term } from "../findings/finding.ts";
+import type { Tone } from "../reports/view.ts";
+import { wrapText } from "./fit.ts";
+import { widthOf } from "./printable.ts";
+import { inert, type TextStyle } from "./style.ts";
+
+const TONES: Readonly<Record<Level, Tone>> = { error: "bad", warning: "warn", note: "muted" };
+const INDENT = "      ";
+
+/** `day.yaml:14:11: error: sentence  (code)`, the excerpt, the chain, the rule behind it and `try: …`. */
+export function findingLines(finding: Finding, say: Say, style: TextStyle): readonly string[] {
+  const { level, span } = finding;
+  const place = span ? `${inert(positionText(span), style)}: ` : "";
+  const word = finding.accepted === null ? level : `${level}, accepted`;
+  const sentence = inert(finding.sentence(say), style);
+  const head = `${place}${style.paint(`${word}:`, TONES[level])} ${sentence}  ${style.paint(`(${finding.code})`, "muted")}`;
+  return [
+    head,
+    ...(span ? excerpt(span, finding.label(say), TONES[level], style) : []),
+    ...finding.related.flatMap(({ span: other, label }) => [
+      `  ${inert(`${positionText(other)}: ${label}`, style)}`,
+      ...excerpt(other, null, "muted", style),
+    ]),
+    ...chainLines(finding.chain, say, style),
+    ...remark("rule: ", sourceText(finding), style),
+    ...remark("accepted: ", finding.accepted, style),
+    ...remark("try: ", finding.hint(say), style),
+  ];
+}
+
+/** `day.yaml:14:11`, 1-based. */
+export const positionText = (span: Span): string => `${span.file}:${span.line}:${span.column}`;
+
+const sourceText = ({ source }: Finding): string | null =>
+  source === null ? null : source.clause === null ? source.title : `${source.title}, ${source.clause}`;
+
+/** The source line as it stands and carets under the spot; a spot of no length gets one caret. */
+function excerpt(span: Span, label: string | null, tone: Tone, style: TextStyle): readonly string[] {
+  const lead = span.text.length - span.text.trimStart().length;
+  const from = Math.max(0, span.column - 1 - lead);
+  const text = span.text.trim();
+  const before = widthOf(inert(text.slice(0, from), style));
+  const marked = Math.max(1, widthOf(inert(text.slice(from, from + span.length), style)));
+  const why = label === null ? "" : ` ${inert(label, style)}`;
+  return [
+    `${INDENT}${inert(text, style)}`,
+    `${INDENT}${" ".repeat(before)}${style.paint(`${"^".repeat(marked)}${why}`, tone)}`,
+  ];
+}
+
+/** Terms that add up, each with its length and the plan line that says it. */
+function chainLines(chain: readonly Term[], say: Say, style: TextStyle): readonly string[] {
+  const rows = chain.map((term) => ({
+    time: inert(say.time(term.from), style),
+    name: inert(term.name, style),
+    length: say.length(term.minutes),
+    where: inert((term.where === null ? null : say.where?.(term.where)) ?? "", style),
+  }));
+  const wide = (key: "time" | "name" | "length"): number => Math.max(0, ...rows.map((row) => widthOf(row[key])));
+  const pad = (text: string, width: number): string => text + " ".repeat(Math.max(0, width - widthOf(text)));
+  const widths = { time: wide("time"), name: wide("name"), length: wide("length") };
+  return rows.map((row) =>
+    `${INDENT}${pad(row.time, widths.time)}  ${pad(row.name, widths.name)}  ${pad(row.length, widths.length)}  ${row.where}`.trimEnd(),
+  );
+}
+
+function remark(lead: string, text: string | null, style: TextStyle): readonly string[] {
+  if (text === null) return [];
+  const line = `  ${lead}${inert(text, style)}`;
+  if (style.width === null) return [line];
+  const [first = "", ...rest] = wrapText(line.trimStart(), Math.max(20, style.width - 2));
+  return [`  ${first}`, ...rest.map((more) => `  ${" ".repeat(lead.length)}${more}`)];
+}

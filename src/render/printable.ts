@@ -1,0 +1,26 @@
+/** Makes untrusted text inert for a terminal and gives it a width: controls and bidi marks become visible, the rest is NFC. */
+import fastStringWidth from "fast-string-width";
+
+/** C0, DEL, C1, line separators and the marks that turn the reading direction. */
+const UNSAFE = /[\p{Cc}\p{Zl}\p{Zp}\p{Bidi_Control}]/gu;
+/** Soft hyphen, zero-width space and byte order mark: invisible, and measured differently by every terminal. */
+const INVISIBLE = /[\u00AD\u200B\uFEFF]/gu;
+
+const mark = (character: string): string =>
+  `<${(character.codePointAt(0) ?? 0).toString(16).toUpperCase().padStart(2, "0")}>`;
+
+/** Replaces control and bidi characters with visible `<1B>` marks, so that text cannot drive a terminal. Doing it twice changes nothing. */
+export const printable = (text: string): string =>
+  text.replace(/\t/gu, " ").replace(INVISIBLE, "").normalize("NFC").replace(UNSAFE, mark);
+
+/** Keeps the ends of lines; everything between them is made printable. */
+export const printableLines = (text: string): readonly string[] => text.split(/\r?\n/u).map(printable);
+
+/** Columns that printable text takes on a terminal. */
+export const widthOf = (text: string): number => fastStringWidth(text);
+
+/** Pads printable text with blanks to `width` columns. */
+export function padTo(text: string, width: number, align: "left" | "right"): string {
+  const blanks = " ".repeat(Math.max(0, width - widthOf(text)));
+  return align === "right" ? `${blanks}${text}` : `${text}${blanks}`;
+}

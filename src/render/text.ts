@@ -1,0 +1,70 @@
+/** A report as text for a terminal or a pipe: the same words, fitted where there is a width. */
+import type { Block, Cell, Report, Table } from "../reports/view.ts";
+import { chartText } from "./chart-text.ts";
+import { findingLines } from "./finding-text.ts";
+import { fitTable, wrapText } from "./fit.ts";
+import { tableAsList } from "./list.ts";
+import { inert, type TextStyle } from "./style.ts";
+
+/** The whole report; ends with one line end, blocks are a blank line apart. */
+export async function toText(report: Report, style: TextStyle): Promise<string> {
+  const parts: string[] = [];
+  for (const [at, block] of report.blocks.entries()) {
+    const lines = await blockLines(block, report, style);
+    if (lines.length === 0) continue;
+    if (parts.length > 0 && !joins(report.blocks[at - 1], block)) parts.push("");
+    for (const line of lines) parts.push(line);
+  }
+  return `${parts.join("\n")}\n`;
+}
+
+/** A heading holds on to what follows it, and lines follow each other closely. */
+const joins = (before: Block | undefined, block: Block): boolean =>
+  before?.kind === "heading" || (before?.kind === "line" && block.kind === "line");
+
+async function blockLines(block: Block, report: Report, style: TextStyle): Promise<readonly string[]> {
+  switch (block.kind) {
+    case "table":
+      return tableLines(block, style);
+    case "chart":
+      return [title(block.title, style), ...chartText(block, report.say, { width: style.width, ascii: style.ascii })];
+    case "heading":
+      return [title(block.text, style)];
+    case "line":
+      return paintedLine(block.cells, style);
+    case "list":
+      return block.items.flatMap((item) => listItem(item, block.tick === true, style));
+    case "findings":
+      return block.findings.flatMap((finding) => findingLines(finding, report.say, style));
+  }
+}
+
+const title = (text: string, style: TextStyle): string => style.paint(inert(text, style), "strong");
+
+/** The drawing of tables is loaded where the first one is drawn: `check` prints none and starts faster without it. */
+async function tableLines(table: Table, style: TextStyle): Promise<readonly string[]> {
+  const head = table.title === null ? [] : [title(table.title, style)];
+  if (table.rows.length === 0) return [...head, inert(table.empty, style)];
+  const fitted = style.tables === "list" ? null : fitTable(table, style);
+  if (fitted === null) return [...head, ...tableAsList(table, style)];
+  const { drawTable } = await import("./table.ts");
+  return [...head, ...drawTable(table, fitted, style)];
+}
+
+/** One paragraph: wrapped as a whole where it must be, and then without tones, which a break would tear. */
+function paintedLine(cells: readonly Cell[], style: TextStyle): readonly string[] {
+  const plain = cells.map((cell) => inert(cell.text, style)).join("");
+  const lines = style.width === null ? [plain] : wrapText(plain, style.width);
+  if (lines.length > 1) return lines;
+  return [cells.map((cell) => style.paint(inert(cell.text, style), cell.tone ?? "plain")).join("")];
+}
+
+function listItem(item: Cell, tick: boolean, style: TextStyle): readonly string[] {
+  const lead = tick ? "[ ] " : "- ";
+  const room = style.width === null ? null : Math.max(1, style.width - lead.length);
+  const text = inert(item.text, style);
+  const lines = room === null ? [text] : wrapText(text, room);
+  return lines.map(
+    (line, at) => `${at === 0 ? lead : " ".repeat(lead.length)}${style.paint(line, item.tone ?? "plain")}`,
+  );
+}

@@ -1,0 +1,248 @@
+/** `calls`: who is called when and where, when wheels roll, the hits on both clocks, the release; and why a time is what it is. */
+import type { ActivityTimes, Day, Move, PersonDay, Why } from "../day/day.ts";
+import type { Say } from "../findings/finding.ts";
+import type { Id } from "../plan/plan.ts";
+import { type Instant, lengthText, type ZoneId } from "../time/index.ts";
+import { type CallsRows, callsData } from "./calls-data.ts";
+import { type Clocks, clocksOf } from "./clocks.ts";
+import type { Block, Cell, Column, Report, Table } from "./view.ts";
+import { whyTable } from "./why.ts";
+
+export interface CallsOptions {
+  /** One person's view; null shows everyone. */
+  readonly person: Id | null;
+  /** The chain to print instead of the tables. */
+  readonly why: Why | null;
+  /** Stands in for the control room's clock. */
+  readonly clock: ZoneId | null;
+}
+
+/** The report of one day's calls. */
+export function callsReport(day: Day, say: Say, options: CallsOptions): Report {
+  const rows = rowsFor(day, options.person);
+  const clocks = clocksOf(day.plan, say, placesOf(day), options.clock ?? undefined);
+  const view: View = { day, say, clocks };
+  const blocks =
+    options.why === null
+      ? [
+          headLine(view),
+          callsTable(view, rows.people),
+          hitsTable(view, rows.activities),
+          movesTable(view, rows.moves),
+          tasksTable(view, rows.activities),
+        ]
+      : whyTable(day.plan, say, clocks, options.why);
+  return {
+    command: "calls",
+    blocks: blocks.filter((block) => block.kind !== "table" || block.rows.length > 0 || block.title === "Calls"),
+    data: callsData(day, rows, options.why),
+    findings: day.findings,
+    say,
+  };
+}
+
+interface View {
+  readonly day: Day;
+  readonly say: Say;
+  readonly clocks: Clocks;
+}
+
+const placesOf = (day: Day): readonly Id[] => [
+  ...day.stops.map((stop) => stop.place),
+  ...day.activities.flatMap((activity) => activity.place ?? []),
+  ...day.people.flatMap((person) => person.duties.flatMap((duty) => [duty.callPlace, duty.releasePlace])),
+];
+
+/** What concerns one person: their own times, the legs they ride, the stops of those legs, what they attend. */
+function rowsFor(day: Day, person: Id | null): CallsRows {
+  if (person === null) return day;
+  const moves = day.moves.filter((move) => move.driver === person || move.riders.includes(person));
+  const activities = day.activities.filter((activity) => activity.who.includes(person));
+  const touched = new Set([...activities.flatMap((activity) => activity.stops), ...moves.map((move) => move.id)]);
+  const arrived = new Set(moves.map((move) => `${move.vehicle} ${move.arrive}`));
+  return {
+    people: day.people.filter((one) => one.id === person),
+    stops: day.stops.filter((stop) => touched.has(stop.stop.id) || arrived.has(`${stop.vehicle} ${stop.arrive}`)),
+    moves,
+    activities,
+  };
+}
+
+function headLine({ day, clocks }: View): Block {
+  const { title, date } = day.plan;
+  return {
+    kind: "line",
+    cells: [
+      { text: title === null ? date : `${title} · ${date}`, tone: "strong" },
+      { text: ` · ${clocks.legend(day.span.from)}` },
+    ],
+  };
+}
+
+const column = (label: string, key: string, spare = 0, align: Column["align"] = "left"): Column => ({
+  label,
+  key,
+  spare,
+  align,
+});
+const cell = (text: string | null): Cell => (text === null ? { text: "–", raw: null } : { text });
+const lengthCell = (minutes: number | null): Cell =>
+  minutes === null ? { text: "–", raw: null } : { text: lengthText(minutes), raw: minutes };
+
+function callsTable(view: View, people: readonly PersonDay[]): Table {
+  const { clocks } = view;
+  return {
+    kind: "table",
+    title: "Calls",
+    columns: [
+      column("Who", "who"),
+      ...clocks.columns("Call", "call"),
+      column("Where", "place"),
+      ...clocks.columns("Wheels", "wheels", 3).slice(0, 1),
+      ...clocks.columns("In position", "inPosition", 2).slice(0, 1),
+      ...clocks.columns("Release", "release"),
+      column("On duty", "dutyMinutes", 1, "right"),
+    ],
+    rows: people.flatMap((person) => callRows(view, person)),
+    empty: "Nobody is in this plan's crew.",
+  };
+}
+
+/** One row for each call; after a stand-down a person has several a day. */
+function callRows(view: View, person: PersonDay): readonly (readonly Cell[])[] {
+  const { say, clocks } = view;
+  const name: Cell = { text: say.name(person.id), raw: person.id, tone: "strong" };
+  if (person.duties.length === 0) {
+    const blank = callsBlank(view);
+    return [[name, { text: "nothing to do", tone: "muted", raw: null }, ...blank.slice(1)]];
+  }
+  return person.duties.map((duty) => {
+    const during = (at: Instant): boolean => duty.call <= at && at < duty.release;
+    const wheels = view.day.moves.find(
+      (move) => during(move.leave) && (move.driver === person.id || move.riders.includes(person.id)),
+    );
+    const ready = view.day.activities.find(
+      (one) =>
+        one.activity.kind === "hit" && one.inPosition !== null && during(one.inPosition) && one.who.includes(person.id),
+    );
+    const lobby = duty.callPlace === person.slept && duty === person.duties[0];
+    return [
+      name,
+      ...clocks.cells(duty.call, duty.callPlace),
+      { text: lobby ? `lobby, ${say.name(duty.callPlace)}` : say.name(duty.callPlace), raw: duty.callPlace },
+      clocks.local(wheels?.leave ?? null, wheels?.from ?? null),
+      clocks.local(ready?.inPosition ?? null, ready?.place ?? null),
+      ...clocks.cells(duty.release, duty.releasePlace),
+      lengthCell(duty.release - duty.call),
+    ];
+  });
+}
+
+/** As many blank cells as a row has after the name. */
+const callsBlank = ({ clocks }: View): readonly Cell[] =>
+  [...clocks.cells(null, null), ...clocks.cells(null, null), ...Array.from({ length: 4 })].map(() => ({
+    text: "",
+    raw: null,
+  }));
+
+function hitsTable(view: View, activities: readonly ActivityTimes[]): Table {
+  const { clocks, say } = view;
+  const hits = activities.filter((one) => one.activity.kind === "hit");
+  return {
+    kind: "table",
+    title: "Hits",
+    columns: [
+      column("Hit", "hit"),
+      ...clocks.columns("On air", "start"),
+      column("For", "minutes", 1, "right"),
+      column("Place", "place"),
+      ...clocks.columns("In position", "inPosition", 2).slice(0, 1),
+      column("Slack", "slackMinutes", 3, "right"),
+      column("Who", "who", 1),
+    ],
+    rows: hits.map((hit) => [
+      { text: hit.id, tone: "strong" },
+      ...(hit.state === "missed" ? missedCells(clocks) : clocks.cells(hit.start, hit.place)),
+      lengthCell(hit.activity.forMinutes),
+      cell(hit.place === null ? "on the road" : say.name(hit.place)),
+      clocks.local(hit.inPosition, hit.place),
+      lengthCell(hit.slackMinutes),
+      cell(hit.who.map((id) => say.name(id)).join(", ")),
+    ]),
+    empty: "No hits.",
+  };
+}
+
+const missedCells = (clocks: Clocks): readonly Cell[] =>
+  clocks.cells(null, null).map((blank, at): Cell => (at === 0 ? { text: "missed", tone: "bad", raw: null } : blank));
+
+function movesTable(view: View, moves: readonly Move[]): Table {
+  const { clocks, say } = view;
+  const [wheels, desk] = clocks.columns("Wheels", "leave");
+  return {
+    kind: "table",
+    title: "On the road",
+    columns: [
+      column("Vehicle", "vehicle"),
+      ...(wheels ? [wheels] : []),
+      ...(desk ? [{ ...desk, spare: 4 }] : []),
+      column("From", "from"),
+      ...clocks.columns("There", "arrive").slice(0, 1),
+      column("To", "to"),
+      column("Planned", "plannedMinutes", 1, "right"),
+      column("Likely", "likelyMinutes", 3, "right"),
+      ...clocks.columns("Leave by", "leaveBy", 2).slice(0, 1),
+      column("Driver", "driver", 1),
+      column("Riders", "riders", 4),
+    ],
+    rows: moves.map((move) => [
+      { text: say.name(move.vehicle), raw: move.vehicle, tone: "strong" },
+      ...clocks.cells(move.leave, move.from),
+      { text: say.name(move.from), raw: move.from },
+      clocks.local(move.arrive, move.to),
+      { text: say.name(move.to), raw: move.to },
+      lengthCell(move.plannedMinutes),
+      {
+        text: `${lengthText(move.likelyMinutes)}${move.leg.basis === "estimated" ? ", estimated" : ""}`,
+        raw: move.likelyMinutes,
+      },
+      clocks.local(move.leaveBy, move.from),
+      { text: say.name(move.driver), raw: move.driver },
+      cell(move.riders.map((id) => say.name(id)).join(", ")),
+    ]),
+    empty: "Nobody is on the road.",
+  };
+}
+
+function tasksTable(view: View, activities: readonly ActivityTimes[]): Table {
+  const { clocks, say } = view;
+  return {
+    kind: "table",
+    title: "Tasks",
+    columns: [
+      column("Task", "task"),
+      column("Kind", "kind", 2),
+      ...clocks.columns("From", "start"),
+      ...clocks.columns("To", "end", 1).slice(0, 1),
+      column("Place", "place"),
+      column("Who", "who", 1),
+    ],
+    rows: activities
+      .filter((one) => one.activity.kind !== "hit")
+      .map((task) => [
+        { text: task.id, tone: "strong" },
+        cell(task.activity.kind),
+        ...(task.state === "missed" ? missedCells(clocks) : clocks.cells(task.start, task.place)),
+        clocks.local(task.end, task.place),
+        cell(
+          task.place === null
+            ? task.vehicle === null
+              ? "on the road"
+              : `aboard ${say.name(task.vehicle)}`
+            : say.name(task.place),
+        ),
+        cell(task.who.map((id) => say.name(id)).join(", ")),
+      ]),
+    empty: "No tasks.",
+  };
+}

@@ -1,0 +1,52 @@
+/** The columns and cells of a table that show one moment on two clocks: the place's own first, then the control room's. */
+import type { Say } from "../findings/finding.ts";
+import type { Id, Plan } from "../plan/plan.ts";
+import { type Instant, isoLocal, offsetText, type ZoneId } from "../time/index.ts";
+import { clockNames, dayMark, zoneOfPlace } from "./say.ts";
+import type { Cell, Column } from "./view.ts";
+
+export interface Clocks {
+  /** One column, or two where the control room goes by another clock than the places in use. */
+  columns(label: string, key: string, spare?: number): readonly Column[];
+  /** The cells under `columns`; a dash where there is no moment. */
+  cells(at: Instant | null, place: Id | null): readonly Cell[];
+  /** The place's clock alone, `04:00`, `02:10 +1`. */
+  local(at: Instant | null, place: Id | null): Cell;
+  /** `times on New York (UTC-05:00) and Chicago (UTC-06:00)`: said once for a whole report. */
+  legend(at: Instant): string;
+}
+
+/** Clocks for tables over `places`; `desk` stands in for the plan's clock. */
+export function clocksOf(plan: Plan, say: Say, places: Iterable<Id>, desk: ZoneId = plan.clock): Clocks {
+  const used = new Set([...places].map((place) => zoneOfPlace(plan, place)));
+  const zones = used.size === 0 ? [plan.zone] : [...used];
+  const name = clockNames(plan);
+  const two = zones.some((zone) => zone !== desk);
+  const several = zones.length > 1;
+  const stamp = (at: Instant, zone: ZoneId): string => `${say.clock(at, zone)}${dayMark(plan, at, zone)}`;
+  const local = (at: Instant | null, place: Id | null): Cell => {
+    if (at === null) return { text: "–", raw: null };
+    const zone = zoneOfPlace(plan, place);
+    return {
+      text: several ? `${stamp(at, zone)} ${name(zone)}` : stamp(at, zone),
+      raw: isoLocal(at, zone),
+      tone: "strong",
+    };
+  };
+  return {
+    columns(label, key, spare = 0) {
+      const [only] = zones;
+      const own = several || only === undefined ? "local" : name(only);
+      const first: Column = { label: two ? `${label}, ${own}` : label, align: "left", key, spare };
+      return two ? [first, { label: name(desk), align: "left", key: `${key}Desk`, spare: spare + 2 }] : [first];
+    },
+    cells(at, place) {
+      if (!two) return [local(at, place)];
+      if (at === null) return [local(at, place), { text: "–", raw: null }];
+      return [local(at, place), { text: stamp(at, desk), raw: isoLocal(at, desk), tone: "muted" }];
+    },
+    local,
+    legend: (at) =>
+      `times on ${[...new Set([...zones, desk])].map((zone) => `${name(zone)} (${offsetText(zone, at)})`).join(" and ")}`,
+  };
+}

@@ -1,0 +1,55 @@
+/**
+ * Builds what is stale, runs the tests and ends with a plain line `N passed, N failed[, N skipped]` (`npm test`; further
+ * words go to vitest, `npm test -- tests/time`). With `--fuzz` the random tests run far longer. A test file that does not
+ * load counts as one failed.
+ */
+import { spawnSync } from "node:child_process";
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { build, isStale } from "./build.mjs";
+
+const root = fileURLToPath(new URL("..", import.meta.url));
+
+/** Counts tests in vitest's JSON report; without a report the run itself is the one thing that failed. */
+function count(report) {
+  try {
+    const result = JSON.parse(readFileSync(report, "utf8"));
+    const unloaded = result.testResults.filter(
+      (file) => file.status === "failed" && file.assertionResults.length === 0,
+    );
+    return {
+      passed: result.numPassedTests,
+      failed: result.numFailedTests + unloaded.length,
+      skipped: result.numPendingTests + result.numTodoTests,
+    };
+  } catch {
+    return { passed: 0, failed: 1, skipped: 0 };
+  }
+}
+
+if (isStale()) await build();
+const scratch = mkdtempSync(join(tmpdir(), "daywright-test-"));
+const report = join(scratch, "report.json");
+const vitest = join(root, "node_modules", "vitest", "vitest.mjs");
+const fuzz = process.argv.includes("--fuzz");
+const words = [
+  "run",
+  "--reporter=default",
+  "--reporter=json",
+  `--outputFile.json=${report}`,
+  ...process.argv.slice(2).filter((word) => word !== "--fuzz"),
+];
+const run = spawnSync(process.execPath, [vitest, ...words], {
+  cwd: root,
+  stdio: "inherit",
+  env: { ...process.env, ...(fuzz ? { DAYWRIGHT_FUZZ: "1" } : {}) },
+});
+const { passed, failed, skipped } = count(report);
+rmSync(scratch, { recursive: true });
+
+// A run may fail beside its tests, by an error that no test caught.
+const wrong = failed === 0 && run.status !== 0 ? 1 : failed;
+process.stdout.write(`${passed} passed, ${wrong} failed${skipped > 0 ? `, ${skipped} skipped` : ""}\n`);
+process.exitCode = wrong === 0 ? 0 : 1;

@@ -1,0 +1,21 @@
+/**
+ * Runs one command of a fresh bundle with its output thrown away and stores V8's code cache of what it compiled
+ * (`node bin/warm.js BUNDLE CACHE COMMAND…`; the build starts it).
+ */
+"use strict";
+const { writeFileSync } = require("node:fs");
+const { load } = require("./load.js");
+
+const [bundle, target, ...command] = process.argv.slice(2);
+process.argv.splice(2, process.argv.length, ...command);
+process.stdout.write = process.stderr.write = (_text, encoding, done) => {
+  const called = typeof encoding === "function" ? encoding : done;
+  if (called) called();
+  return true;
+};
+
+const { exports: program, cache } = load(bundle, null);
+program.main(command).then((code) => {
+  if (code < 2) writeFileSync(target, cache());
+  process.exitCode = 0;
+});

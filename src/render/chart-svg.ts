@@ -36,7 +36,7 @@ export const CHART_CSS = `.chart{display:block;width:100%;overflow:hidden;font:1
 .chart .grid{stroke:var(--faint,#bbb);stroke-width:1}
 .chart .edge{fill:none;stroke:var(--ink,#111);stroke-width:1}
 .chart .pin{stroke:var(--ink,#111);stroke-width:2.5}
-.chart .halo{paint-order:stroke;stroke:var(--paper,#fff);stroke-width:3px}
+.chart .ground{fill:var(--paper,#fff)}
 .chart .curve{fill:none;stroke:var(--chart-curve,#0b57a4);stroke-width:2;vector-effect:non-scaling-stroke}
 .chart .under{fill:var(--chart-curve,#0b57a4);opacity:.15}
 @media (max-width:599px){.chart .w{display:none}}`;
@@ -73,7 +73,7 @@ function drawAxis(chart: Chart, say: Pick<Say, "clock">, bottom: number): string
   const step = tickHours(chart, 7);
   const always = ticks(chart, say, step);
   const shown = new Set(always.map((tick) => tick.at));
-  const finer = tickHours(chart, 16, step);
+  const finer = tickHours(chart, 18, step);
   const wide = finer === null ? [] : ticks(chart, say, finer).filter((tick) => !shown.has(tick.at));
   const draw = (tick: (typeof always)[number], hidden: string): string => {
     const x = xOf(chart, tick.at);
@@ -96,7 +96,7 @@ function drawLane(
   top: number,
   id: string,
 ): { readonly svg: string; readonly height: number } {
-  const parts = [`<text class="lane halo" x="0" y="${top + 11}">${htmlText(lane.label)}</text>`];
+  const parts = [`<text class="lane" x="0" y="${top + 11}">${htmlText(lane.label)}</text>`];
   let y = top + TEXT;
   if (lane.curve) {
     parts.push(drawCurve(chart, lane.curve, y));
@@ -129,8 +129,9 @@ function drawBar(chart: Chart, bar: Bar, y: number, id: string): string {
   const pixels = bar.text.length * LETTER + 8;
   if (bar.text === "" || pixels > width * WIDE) return rect;
   const hidden = pixels > width * NARROW ? ' class="w"' : "";
-  const middle = percent(from + width / 2);
-  return `${rect}<text${hidden === "" ? ' class="halo"' : ' class="halo w"'} x="${middle}" y="${y + 12}" text-anchor="middle">${htmlText(bar.text)}</text>`;
+  const ground = `<rect class="ground" x="${-pixels / 2}" y="2" width="${pixels}" height="${BAR - 4}"/>`;
+  const text = `<text y="12" text-anchor="middle">${htmlText(bar.text)}</text>`;
+  return `${rect}<svg${hidden} x="${percent(from + width / 2)}" y="${y}" overflow="visible">${ground}${text}</svg>`;
 }
 
 /** Texts of marks in one row, or in two where neighbours would run into each other on a phone. */

@@ -2,11 +2,11 @@
  * A chart in characters: one row a lane, one column a stretch of time. Reads without colour, and without block characters
  * where `ascii` is asked for; a curve is a row of heights (blocks, or digits of tenths).
  */
-import fastStringWidth from "fast-string-width";
 import type { Say } from "../findings/finding.ts";
 import type { Bar, Chart, Lane } from "../reports/view.ts";
 import { type Instant, instant } from "../time/units.ts";
 import { curveAt, groupMarks, LOOKS, shareAt, stylesOf, tickHours, ticks } from "./chart.ts";
+import { printable, widthOf } from "./printable.ts";
 
 export interface ChartTextOptions {
   /** Columns to fill; 80 where nothing limits the width. */
@@ -33,7 +33,7 @@ interface Canvas {
 /** Draws a chart as lines of text no wider than `width`; the last line is the legend. */
 export function chartText(chart: Chart, say: Pick<Say, "clock">, options: ChartTextOptions): readonly string[] {
   const width = options.width ?? 80;
-  const labelWidth = Math.min(WIDEST_LABEL, Math.max(0, ...chart.lanes.map((lane) => textWidth(lane.label))));
+  const labelWidth = Math.min(WIDEST_LABEL, Math.max(0, ...chart.lanes.map((lane) => widthOf(printable(lane.label)))));
   const room = Math.max(NARROWEST_PLOT, width - labelWidth - 1);
   const length = Math.max(1, chart.to - chart.from);
   const columnMinutes = COLUMN_MINUTES.find((candidate) => length / candidate <= room) ?? Math.ceil(length / room);
@@ -67,7 +67,7 @@ function laneRows(canvas: Canvas, lane: Lane): readonly string[] {
   const named = rows.map((cells, index) => row(canvas, index === 0 ? lane.label : "", cells));
   const marks = groupMarks(lane, canvas.columnMinutes * 10);
   if (marks.length === 0) return named;
-  const texts = marks.map((mark) => ({ column: columnAt(canvas, mark.at), text: mark.text }));
+  const texts = marks.map((mark) => ({ column: columnAt(canvas, mark.at), text: printable(mark.text) }));
   return [...named, row(canvas, "", writeOver(emptyCells(canvas), texts).join(""))];
 }
 
@@ -105,7 +105,7 @@ const columnAt = (canvas: Canvas, at: Instant): number => {
 function writeOver(cells: string[], marks: readonly { readonly column: number; readonly text: string }[]): string[] {
   let free = 0;
   for (const { column, text } of marks) {
-    const width = textWidth(text);
+    const width = widthOf(text);
     const start = Math.max(free, Math.min(column, cells.length - width));
     if (start > column || start + width > cells.length) continue;
     cells.splice(start, width, text, ...Array.from({ length: width - 1 }, () => ""));
@@ -116,14 +116,14 @@ function writeOver(cells: string[], marks: readonly { readonly column: number; r
 }
 
 function row(canvas: Canvas, label: string, cells: string): string {
-  const cut = cutTo(label, canvas.labelWidth);
-  return `${cut}${" ".repeat(canvas.labelWidth - textWidth(cut))} ${cells}`.trimEnd();
+  const cut = cutTo(printable(label), canvas.labelWidth);
+  return `${cut}${" ".repeat(canvas.labelWidth - widthOf(cut))} ${cells}`.trimEnd();
 }
 
 function cutTo(text: string, width: number): string {
   let cut = "";
   for (const character of text) {
-    if (textWidth(cut + character) > width) break;
+    if (widthOf(cut + character) > width) break;
     cut += character;
   }
   return cut;
@@ -136,11 +136,9 @@ function legend(chart: Chart, columnMinutes: number, ascii: boolean, width: numb
   const scale = columnMinutes % 60 === 0 ? `${columnMinutes / 60} h` : `${columnMinutes} min`;
   return [...entries, `one column is ${scale}`].reduce<string[]>((lines, entry) => {
     const last = lines.at(-1);
-    if (last !== undefined && textWidth(last) + 2 + textWidth(entry) <= width)
+    if (last !== undefined && widthOf(last) + 2 + widthOf(entry) <= width)
       lines[lines.length - 1] = `${last}  ${entry}`;
     else lines.push(entry);
     return lines;
   }, []);
 }
-
-const textWidth = (text: string): number => fastStringWidth(text.normalize("NFC"));

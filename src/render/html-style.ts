@@ -54,18 +54,16 @@ const SCREEN = `@media (min-width:700px){
 thead th{font-size:.8rem;font-weight:400;color:var(--muted);border-bottom:1px solid var(--faint)}
 tbody th,tbody td{border-bottom:1px solid var(--faint)}
 tbody td.right{padding-right:1rem}
-.flow{columns:2;column-gap:2rem}
+.flow{display:grid;grid-template-columns:1fr 1fr;gap:0 2rem}
 .flow section{break-inside:avoid}
-.flow section:first-child h2{margin-top:0}
-.flow{margin-top:1.4rem}
 #places thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
 #places table{display:block}
 #places tbody{display:grid;grid-template-columns:1fr 1fr;gap:0 2rem}
 #places tr{display:grid;grid-template-columns:1fr auto;align-content:start;border-bottom:1px solid var(--faint);padding:.3rem 0;break-inside:avoid}
 #places tbody :is(th,td){border:0;padding:0;grid-column:1}
 #places td.none{display:none}
-#places td::before{content:attr(data-label) ": ";color:var(--muted);font-size:.8rem}
-#places td[data-key=geo]{grid-column:2;grid-row:1/span 6;text-align:right;font-size:.8rem}
+#places td::before{content:attr(data-label) ": ";color:var(--muted);font-size:.85em}
+#places td[data-key=geo]{grid-column:2;grid-row:1/span 6;text-align:right;font-size:.85em}
 #places td[data-key=geo]::before{content:none}
 .qr{display:block;width:5rem;height:5rem;margin:0 0 .2rem auto}
 }`;
@@ -86,7 +84,7 @@ thead{display:table-header-group}
 thead th{font-size:7pt}
 tr,li{break-inside:avoid}
 a{color:inherit;text-decoration:none}
-.flow{columns:2;column-gap:8mm;margin-top:2.5mm}
+.flow{gap:0 8mm}
 #places tbody{gap:0 8mm}
 #places tr{padding:.8mm 0}
 .qr{width:14mm;height:14mm;margin:0 0 .3mm auto}

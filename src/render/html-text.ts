@@ -1,7 +1,5 @@
 /** The one escape function of HTML and SVG: untrusted text becomes text, in content and in quoted attributes. */
-
-/** Control characters and marks that turn the reading direction; the ends of lines among them. */
-const UNSAFE = /[\p{Cc}\p{Zl}\p{Zp}\p{Bidi_Control}]/gu;
+import { printable } from "./printable.ts";
 
 const ENTITIES: ReadonlyMap<string, string> = new Map([
   ["&", "&amp;"],
@@ -13,9 +11,7 @@ const ENTITIES: ReadonlyMap<string, string> = new Map([
 
 /** Escapes text for HTML content and quoted attributes; control and bidi characters show as `<1B>`. */
 export const htmlText = (text: string): string =>
-  text
-    .replace(UNSAFE, (character) => `<${character.charCodeAt(0).toString(16).toUpperCase().padStart(2, "0")}>`)
-    .replace(/[&<>"']/g, (character) => ENTITIES.get(character) ?? "");
+  printable(text).replace(/[&<>"']/gu, (character) => ENTITIES.get(character) ?? "");
 
 /** Escaped text in which a word may break after every 24 letters, so that no table grows wider than its page. */
 export const breakable = (text: string): string =>

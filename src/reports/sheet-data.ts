@@ -13,7 +13,7 @@ export function sheetData(input: SheetInput, sections: readonly Section[], event
   const { plan } = input.day;
   const { firstCall, firstHit, lastRelease } = keyMoments(input);
   const desk = (moment: { readonly at: Instant } | null): Json =>
-    moment === null ? null : isoLocal(moment.at, plan.clock);
+    moment === null ? null : isoLocal(moment.at, input.desk);
   return {
     revision: plan.revision,
     person: input.person,
@@ -29,8 +29,8 @@ export function sheetData(input: SheetInput, sections: readonly Section[], event
     events: events.map((event) => ({
       item: event.item,
       kind: event.kind,
-      from: isoLocal(event.start, plan.clock),
-      to: event.end === null ? null : isoLocal(event.end, plan.clock),
+      from: isoLocal(event.start, input.desk),
+      to: event.end === null ? null : isoLocal(event.end, input.desk),
       title: event.title,
       place: event.place,
     })),

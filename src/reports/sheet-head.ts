@@ -59,10 +59,12 @@ function theLine(input: SheetInput): Line {
 /** `Local times are Chicago's; desk New York, 1 h ahead.` */
 function clocksLine(input: SheetInput): Line {
   const main = mainZone(input);
-  const { clock } = input.day.plan;
-  const others = localZones(input).filter((zone) => zone !== main && zone !== clock);
-  if (main === clock && others.length === 0) return [{ text: `One clock: ${input.clockName(clock)}.` }];
-  const desk = main === clock ? "also the desk's" : `desk ${input.clockName(clock)}, ${differenceText(input, clock)}`;
+  const others = localZones(input).filter((zone) => zone !== main && zone !== input.desk);
+  if (main === input.desk && others.length === 0) return [{ text: `One clock: ${input.clockName(input.desk)}.` }];
+  const desk =
+    main === input.desk
+      ? "also the desk's"
+      : `desk ${input.clockName(input.desk)}, ${differenceText(input, input.desk)}`;
   const also = others.map((zone) => `; ${input.clockName(zone)}, ${differenceText(input, zone)}`);
   return [{ text: `Local times are ${input.clockName(main)} where no other is named; ${desk}${also.join("")}.` }];
 }

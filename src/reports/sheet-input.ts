@@ -4,6 +4,7 @@ import type { Finding, Say } from "../findings/finding.ts";
 import type { Id } from "../plan/plan.ts";
 import type { Instant, ZoneId } from "../time/units.ts";
 import type { Changes } from "./changes.ts";
+import { clockNames } from "./say.ts";
 
 /** Sun of one place on the plan's day; `word` says what stands in for rise and set where there is none. */
 export interface SunFact {
@@ -40,14 +41,15 @@ export interface SheetFacts {
   readonly notJudged: readonly string[];
 }
 
-export interface SheetInput {
+/** What a sheet is asked for. */
+export interface SheetRequest {
   readonly day: Day;
   readonly facts: SheetFacts;
   /** All findings of the day and its topics, worst first, cautions included. */
   readonly findings: readonly Finding[];
   readonly say: Say;
-  /** The name of a clock on the sheet: `Chicago`. */
-  readonly clockName: (zone: ZoneId) => string;
+  /** Stands in for the control room's clock; null for the plan's own. */
+  readonly desk: ZoneId | null;
   /** One person's view, or the whole crew's. */
   readonly person: Id | null;
   /** Leaves out telephone numbers, line numbers, bookings, addresses and positions. */
@@ -55,3 +57,16 @@ export interface SheetInput {
   /** Against an older version; null where none was named. */
   readonly changes: Changes | null;
 }
+
+/** A request with what every section needs settled once. */
+export interface SheetInput extends SheetRequest {
+  readonly desk: ZoneId;
+  /** The name of a clock on the sheet: `Chicago`. */
+  readonly clockName: (zone: ZoneId) => string;
+}
+
+export const sheetInput = (request: SheetRequest): SheetInput => ({
+  ...request,
+  desk: request.desk ?? request.day.plan.clock,
+  clockName: clockNames(request.day.plan),
+});

@@ -138,8 +138,9 @@ const pathsTable = (input: SheetInput, paths: readonly SignalPath[]): Block => (
 
 /** Booked windows on the desk's clock, by which they are booked. */
 function windowsText(input: SheetInput, path: SignalPath): string | null {
-  const { clock } = input.day.plan;
   if (path.windows.length === 0) return null;
-  const windows = path.windows.map((one) => `${clockOn(input, one.from, clock)}–${clockOn(input, one.to, clock)}`);
-  return `${windows.join(", ")} ${input.clockName(clock)}`;
+  const windows = path.windows.map(
+    (one) => `${clockOn(input, one.from, input.desk)}–${clockOn(input, one.to, input.desk)}`,
+  );
+  return `${windows.join(", ")} ${input.clockName(input.desk)}`;
 }

@@ -22,11 +22,11 @@ export function timelineSection(input: SheetInput): Section | null {
   const clock = input.clockName(zone);
   return {
     id: "timeline",
-    title: `The day, ${clock} time`,
+    title: "The day",
     blocks: [
       {
         kind: "chart",
-        title: `The day, ${clock} time`,
+        title: `${clock} time`,
         description: describe(input, people),
         ...frame,
         zone,

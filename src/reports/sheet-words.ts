@@ -1,14 +1,14 @@
 /** Words, times and cells that the sections of a sheet share. */
 import type { Id, Place } from "../plan/plan.ts";
-import { dayOfDate, isoLocal, localDay, longDateOf } from "../time/index.ts";
+import { dayOfDate, isoLocal, longDateOf } from "../time/index.ts";
 import type { Instant, ZoneId } from "../time/units.ts";
 import type { Value } from "./changes.ts";
+import { dayMark, zoneOfPlace } from "./say.ts";
 import type { SheetInput } from "./sheet-input.ts";
 import type { Cell, Column } from "./view.ts";
 
 /** The zone of a place; the plan's own where nothing has a place. */
-export const zoneAt = (input: SheetInput, place: Id | null): ZoneId =>
-  (place === null ? undefined : input.day.plan.places.get(place)?.zone) ?? input.day.plan.zone;
+export const zoneAt = (input: SheetInput, place: Id | null): ZoneId => zoneOfPlace(input.day.plan, place);
 
 /** The clocks that people live by: those of the places in use, in the order of the stops. The first needs no name. */
 export function localZones(input: SheetInput): readonly ZoneId[] {
@@ -20,14 +20,14 @@ export function localZones(input: SheetInput): readonly ZoneId[] {
 export const mainZone = (input: SheetInput): ZoneId => localZones(input)[0] ?? input.day.plan.zone;
 
 /** Whether any place in use goes by another clock than the desk. */
-const twoClocks = (input: SheetInput): boolean => localZones(input).some((zone) => zone !== input.day.plan.clock);
+const twoClocks = (input: SheetInput): boolean => localZones(input).some((zone) => zone !== input.desk);
 
 /** The columns for one moment of each row: the local clock first, then the desk's where they differ. */
 export function timeColumns(input: SheetInput, label: string, key: string): readonly Column[] {
   const head = (zone: ZoneId): string => [label, input.clockName(zone)].filter((part) => part !== "").join(", ");
   const local: Column = { label: head(mainZone(input)), align: "left", key: `${key}Local` };
   if (!twoClocks(input)) return [local];
-  return [local, { label: head(input.day.plan.clock), align: "left", key: `${key}Desk`, spare: 3 }];
+  return [local, { label: head(input.desk), align: "left", key: `${key}Desk`, spare: 3 }];
 }
 
 /** The cells under `timeColumns`. */
@@ -36,8 +36,7 @@ export function timeCells(input: SheetInput, at: Instant | null, place: Id | nul
   if (at === null) return Array.from({ length: count }, () => ({ text: "–", raw: null }));
   const local = localCell(input, at, place);
   if (count === 1) return [local];
-  const { clock } = input.day.plan;
-  return [local, { text: clockOn(input, at, clock), raw: isoLocal(at, clock), tone: "muted" }];
+  return [local, { text: clockOn(input, at, input.desk), raw: isoLocal(at, input.desk), tone: "muted" }];
 }
 
 /** One local time, strong; with the name of its clock where that is not the main one. */
@@ -48,16 +47,11 @@ export function localCell(input: SheetInput, at: Instant, place: Id | null): Cel
 }
 
 /** `06:00`, `02:10 +1` on the day after the plan's date on that clock, `23:30 -1` on the day before. */
-export function clockOn(input: SheetInput, at: Instant, zone: ZoneId): string {
-  const days = localDay(at, zone) - dayNumber(input.day.plan.date);
-  const mark = days === 0 ? "" : ` ${days > 0 ? "+" : "-"}${Math.abs(days)}`;
-  return `${input.say.clock(at, zone)}${mark}`;
-}
-
-const dayNumber = (date: string): number => dayOfDate(date) ?? 0;
+export const clockOn = (input: SheetInput, at: Instant, zone: ZoneId): string =>
+  `${input.say.clock(at, zone)}${dayMark(input.day.plan, at, zone)}`;
 
 /** `Wednesday 20 January 2027`, of a plan's date. */
-export const longDate = (date: string): string => longDateOf(dayNumber(date));
+export const longDate = (date: string): string => longDateOf(dayOfDate(date) ?? 0);
 
 export const names = (input: SheetInput, ids: readonly Id[]): string => ids.map((id) => input.say.name(id)).join(", ");
 

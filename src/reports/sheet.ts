@@ -6,7 +6,7 @@ import { sheetData } from "./sheet-data.ts";
 import { sheetEvents } from "./sheet-events.ts";
 import { headLines } from "./sheet-head.ts";
 import { decideSection, hitsSection, mealsSection } from "./sheet-hits.ts";
-import type { SheetInput } from "./sheet-input.ts";
+import { type SheetInput, type SheetRequest, sheetInput } from "./sheet-input.ts";
 import { batteriesSection, gearSection, movesSection } from "./sheet-moves.ts";
 import { acceptedSection, cautionsSection, changesSection, openSection } from "./sheet-open.ts";
 import { linesSection, placesSection } from "./sheet-places.ts";
@@ -36,7 +36,8 @@ const SECTIONS: readonly ((input: SheetInput) => Section | null)[] = [
 ];
 
 /** Makes the sheet of a day, for everyone or for one person. */
-export function sheetOf(input: SheetInput): Sheet {
+export function sheetOf(request: SheetRequest): Sheet {
+  const input = sheetInput(request);
   const { plan } = input.day;
   const sections = SECTIONS.flatMap((section) => section(input) ?? []);
   const events = sheetEvents(input);

@@ -1,28 +1,9 @@
 /** The hand-written day as a sheet's input, with what the topics would have found out. */
 
-import type { Say } from "../../src/findings/finding.ts";
 import { define } from "../../src/findings/finding.ts";
-import type { Plan } from "../../src/plan/plan.ts";
-import type { SheetInput } from "../../src/reports/sheet-input.ts";
-import { type ClockStyle, cityText, clockText, lengthText, offsetMinutes } from "../../src/time/index.ts";
+import { sayOf } from "../../src/reports/say.ts";
+import type { SheetRequest } from "../../src/reports/sheet-input.ts";
 import { at, demoDay } from "./demo-day.ts";
-
-/** Wording as the program's own, small enough to be read here. */
-export function sayOf(plan: Plan, style: ClockStyle = "24h"): Say {
-  const named = [...plan.crew.values(), ...plan.vehicles.values(), ...plan.places.values(), ...plan.kit.values()];
-  const names = new Map(named.map((one) => [one.id, one.name ?? one.id]));
-  return {
-    clock: (moment, zone) => clockText(moment, zone, style),
-    length: lengthText,
-    name: (id) => names.get(id) ?? id,
-    time: (moment, where) => {
-      const zone = plan.places.get(where ?? "")?.zone ?? plan.zone;
-      const desk = `${clockText(moment, plan.clock, style)} ${cityText(plan.clock)}`;
-      if (offsetMinutes(zone, moment) === offsetMinutes(plan.clock, moment)) return desk;
-      return `${desk} (${clockText(moment, zone, style)} ${cityText(zone)})`;
-    },
-  };
-}
 
 const SHORT = define<{ who: string; rest: number }>({
   ...{ code: "rest-too-short", level: "error", title: "", why: "", cure: "" },
@@ -44,7 +25,7 @@ const COLD = define<{ chill: number }>({
 
 const frostbite = COLD.raise({ chill: -25 });
 
-export const demoInput = (changes: Partial<SheetInput> = {}): SheetInput => ({
+export const demoInput = (changes: Partial<SheetRequest> = {}): SheetRequest => ({
   day: demoDay,
   facts: {
     sun: [
@@ -69,7 +50,7 @@ export const demoInput = (changes: Partial<SheetInput> = {}): SheetInput => ({
     frostbite,
   ],
   say: sayOf(demoDay.plan),
-  clockName: cityText,
+  desk: null,
   person: null,
   redact: false,
   changes: null,

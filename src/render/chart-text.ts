@@ -6,7 +6,8 @@ import type { Say } from "../findings/finding.ts";
 import type { Bar, Chart, Lane } from "../reports/view.ts";
 import { type Instant, instant } from "../time/units.ts";
 import { curveAt, groupMarks, LOOKS, shareAt, stylesOf, tickHours, ticks } from "./chart.ts";
-import { printable, widthOf } from "./printable.ts";
+import { printable } from "./printable.ts";
+import { widthOf } from "./width.ts";
 
 export interface ChartTextOptions {
   /** Columns to fill; 80 where nothing limits the width. */

@@ -1,0 +1,112 @@
+/**
+ * Measures, always against something in the same run (`npm run bench`; words after it pick benches by file name).
+ *
+ * Start-up: whole processes, a bare `node -e 0` between them, medians of the pairs' ratios. Work: `tests/bench/*.bench.ts` against
+ * the yardstick. Milliseconds are printed for orientation; only ratios compare.
+ */
+import { spawnSync } from "node:child_process";
+import { mkdtempSync, readdirSync, rmSync } from "node:fs";
+import { join } from "node:path";
+import { fileURLToPath, pathToFileURL } from "node:url";
+import { build, isStale } from "./build.mjs";
+
+const root = fileURLToPath(new URL("..", import.meta.url));
+const program = join(root, "bin", "daywright.js");
+const DEMO = join(root, "fixtures", "days", "2027-01-20.yaml");
+
+const STARTS = [
+  { name: "--help", target: 1.6, words: [program, "--help"] },
+  { name: "check of the demo day", target: 3.2, words: [program, "check", DEMO] },
+  { name: "check --json of the demo day", target: null, words: [program, "check", "--json", DEMO] },
+  { name: "calls of the demo day", target: null, words: [program, "calls", DEMO] },
+];
+const PAIRS = 25;
+const ROUNDS = 15;
+
+const median = (values) => values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)];
+
+const milliseconds = (action) => {
+  const from = process.hrtime.bigint();
+  action();
+  return Number(process.hrtime.bigint() - from) / 1e6;
+};
+
+const print = (line) => process.stdout.write(`${line}\n`);
+
+/** Node 20 reads these certificates at every start, some 40 ms of nothing to do with us. */
+const { NODE_EXTRA_CA_CERTS: _, ...env } = process.env;
+
+function startOf(words) {
+  return milliseconds(() => {
+    const { status, signal, stderr } = spawnSync(process.execPath, words, { env, stdio: ["ignore", "pipe", "pipe"] });
+    if (signal !== null || status > 1) throw new Error(`${words.join(" ")} ended with ${signal ?? status}: ${stderr}`);
+  });
+}
+
+function benchStarts() {
+  print(`start-up, ${PAIRS} pairs with a bare node -e 0 (Node ${process.versions.node})`);
+  for (const { name, target, words } of STARTS) {
+    startOf(words);
+    const pairs = Array.from({ length: PAIRS }, () => ({ bare: startOf(["-e", "0"]), own: startOf(words) }));
+    const ratio = median(pairs.map(({ bare, own }) => own / bare)).toFixed(2);
+    const own = median(pairs.map((pair) => pair.own)).toFixed(0);
+    const bare = median(pairs.map((pair) => pair.bare)).toFixed(0);
+    print(`  ${ratio} x  ${name}${target === null ? "" : ` (target ${target})`}: ${own} ms to ${bare} ms`);
+  }
+}
+
+/** Compiles the benches, so that they measure what the program runs and not a transformer. */
+async function compiled(files, folder) {
+  const { build: bundleWith } = await import("esbuild");
+  const entryPoints = [...files, "bench.ts"].map((file) => join(root, "tests", "bench", file));
+  await bundleWith({
+    entryPoints,
+    bundle: true,
+    platform: "node",
+    target: "node20",
+    format: "esm",
+    packages: "external",
+    outdir: folder,
+    outExtension: { ".js": ".mjs" },
+  });
+  return (file) => import(pathToFileURL(join(folder, file.replace(/\.ts$/, ".mjs"))).href);
+}
+
+async function benchWork(files) {
+  // Beside the packages, so that what stays outside the bundle is found.
+  const folder = mkdtempSync(join(root, "node_modules", ".bench-"));
+  try {
+    const load = await compiled(files, folder);
+    const { yardstick } = await load("bench.ts");
+    for (const file of files) {
+      print(`${file.replace(".bench.ts", "")}, multiples of the yardstick a unit`);
+      for (const bench of (await load(file)).benches) await report(bench, yardstick);
+    }
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
+}
+
+async function timed(action) {
+  const from = process.hrtime.bigint();
+  await action();
+  return Number(process.hrtime.bigint() - from) / 1e6;
+}
+
+async function report(bench, yardstick) {
+  for (let i = 0; i < 3; i++) await timed(() => bench.run());
+  const rounds = [];
+  for (let i = 0; i < ROUNDS; i++) rounds.push({ yard: await timed(yardstick), own: await timed(() => bench.run()) });
+  const ratio = median(rounds.map(({ yard, own }) => own / yard / bench.units));
+  const each = median(rounds.map(({ own }) => own)) / bench.units;
+  print(`  ${ratio.toPrecision(3)} x  ${bench.name}: ${each.toPrecision(3)} ms`);
+}
+
+const wanted = process.argv.slice(2);
+const picked = (name) => wanted.length === 0 || wanted.some((word) => name.includes(word));
+const files = readdirSync(join(root, "tests", "bench")).filter((name) => name.endsWith(".bench.ts") && picked(name));
+if (picked("start")) {
+  if (isStale()) await build();
+  benchStarts();
+}
+await benchWork(files.sort());

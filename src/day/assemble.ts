@@ -62,7 +62,7 @@ function wheelOf(leg: OrderedLeg, leave: Instant, arrive: Instant, halts: Move["
     from = halt.to;
   }
   if (arrive > from) driving.push({ from, to: arrive });
-  const changes = [{ afterMinutes: 0, driver: leg.driver }, ...leg.from.relieve];
+  const changes = [{ afterMinutes: 0, driver: leg.driver }, ...leg.relieve];
   changes.sort((a, b) => a.afterMinutes - b.afterMinutes);
   const wheel: (Interval & { driver: Id })[] = [];
   let driven = 0;

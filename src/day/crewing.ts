@@ -1,6 +1,6 @@
 /** Who sits in each leg of each run, who drives it, who sleeps: what the plan states, with its stated defaults and nothing guessed. */
 import type { Finding } from "../findings/finding.ts";
-import type { Id, Plan, Run, Stop, Vehicle } from "../plan/plan.ts";
+import type { Id, Plan, Relief, Run, Stop, Vehicle } from "../plan/plan.ts";
 import { type Leg, type Legs, legKey } from "../roads/leg.ts";
 import * as say from "./findings.ts";
 import type { OrderedLeg } from "./order.ts";
@@ -17,6 +17,7 @@ interface Manning {
   readonly aboard: readonly Id[];
   readonly statedDriver: Id | null;
   readonly asleep: readonly Id[];
+  readonly relieve: readonly Relief[];
 }
 
 export function crew(plan: Plan, legs: Legs): Crewed {
@@ -54,7 +55,7 @@ function startingManning(plan: Plan, run: Run, findings: Finding[]): Manning {
   const stated = first?.aboard ?? run.aboard;
   const aboard = stated ?? (plan.runs.size === 1 ? [...plan.crew.keys()] : driver === null ? null : [driver]);
   if (aboard === null) findings.push(say.aboardMissing.raise({ vehicle: run.vehicle }, { path: run.path }));
-  return { aboard: inCrewOrder(plan, withDriver(aboard ?? [], driver)), statedDriver: driver, asleep: [] };
+  return { aboard: inCrewOrder(plan, withDriver(aboard ?? [], driver)), statedDriver: driver, asleep: [], relieve: [] };
 }
 
 /** What a stop states holds from its departure on; a driver who gets off is no longer the driver. */
@@ -64,7 +65,8 @@ function manningFrom(plan: Plan, stop: Stop, before: Manning, first: boolean): M
   const all = stop.driver === null ? aboard : inCrewOrder(plan, withDriver(aboard, stop.driver));
   const kept = before.statedDriver !== null && all.includes(before.statedDriver) ? before.statedDriver : null;
   const asleep = stop.asleep ?? before.asleep.filter((id) => all.includes(id));
-  return { aboard: all, statedDriver: stop.driver ?? kept, asleep };
+  const relieve = stop.relieve.length > 0 ? stop.relieve : before.relieve.filter((relief) => all.includes(relief.driver));
+  return { aboard: all, statedDriver: stop.driver ?? kept, asleep, relieve };
 }
 
 function manLeg(
@@ -91,6 +93,7 @@ function manLeg(
     driver,
     aboard: manning.aboard,
     asleep: manning.asleep,
+    relieve: manning.relieve,
     leg,
   };
 }

@@ -2,7 +2,7 @@
  * What is settled before any time: who rides which leg and drives it, which activity belongs to which visit, and in what
  * order everyone's rides follow each other. Order is data; none is searched (a better one is a repair).
  */
-import type { Hit, Id, Plan, Ride, Stop, Task } from "../plan/plan.ts";
+import type { Hit, Id, Plan, Relief, Ride, Stop, Task } from "../plan/plan.ts";
 import type { Leg } from "../roads/leg.ts";
 
 /** A drive between two stops of a run with its people. */
@@ -17,6 +17,8 @@ export interface OrderedLeg {
   /** Everyone in the vehicle, the driver among them, in plan order. */
   readonly aboard: readonly Id[];
   readonly asleep: readonly Id[];
+  /** Who takes the wheel after how many planned minutes; stated at this stop or an earlier one of the run. */
+  readonly relieve: readonly Relief[];
   readonly leg: Leg;
   /** Activities done on this leg: rolling (`aboard`) or at a halt on the road, in order. */
   readonly rolling: readonly Id[];

@@ -106,24 +106,25 @@ function onTheWay({ placed, moves }: TimelineInput, id: Id, leg: OrderedLeg): re
 }
 
 /** Park, set-up, dish-up with the vehicle one comes with; strike, unload and post-trip with the one one leaves or ends in. */
-function visitStretches({ placed }: TimelineInput, person: PersonOrder): readonly Stretch[] {
+function visitStretches(input: TimelineInput, person: PersonOrder): readonly Stretch[] {
+  const { placed } = input;
   const { build } = placed;
   const last = person.stays.at(-1);
   const visits = build.order.visits.flatMap((visit) => standing(placed, person, visit));
   if (last?.arriving?.kind !== "leg") return visits;
   const leg = last.arriving.leg;
-  const ending = isLastStop(placed, leg.vehicle, leg.to) ? endOfRun(placed, person.id, leg) : [];
+  const ending = isLastStop(placed, leg.vehicle, leg.to) ? endOfRun(input, person.id, leg) : [];
   return [...visits, ...ending];
 }
 
 const isLastStop = ({ build }: Placed, vehicle: Id, stop: Stop): boolean =>
   build.plan.runs.get(vehicle)?.stops.at(-1) === stop;
 
-function endOfRun(placed: Placed, who: Id, leg: OrderedLeg): readonly Stretch[] {
+function endOfRun({ placed, moves }: TimelineInput, who: Id, leg: OrderedLeg): readonly Stretch[] {
   const { plan } = placed.build;
   const parts = { place: leg.to.place, vehicle: leg.vehicle };
   const { id } = leg.to;
-  const lastDriver = leg.from.relieve.at(-1)?.driver ?? leg.driver;
+  const lastDriver = moves.find((move) => move.id === leg.id)?.wheel.at(-1)?.driver ?? leg.driver;
   const check = between(placed, "post-trip", `${id}.unloaded`, `${id}.checked`, { ...parts, where: rulePath(plan, "postTrip") });
   return [
     ...between(placed, "unload", `${id}.unload`, `${id}.unloaded`, { ...parts, where: rulePath(plan, "unload") }),

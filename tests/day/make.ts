@@ -1,5 +1,6 @@
 /** Plans made by hand for tests of the Day, without YAML: short forms in, a full `Plan` out. House rules as the format states them. */
 import type { Coordinates, Hit, HouseRules, Person, Place, Plan, Ride, Road, Run, SignalPath, Stop, Task, Vehicle, Weather } from "../../src/plan/plan.ts";
+import { computeDay, type Day } from "../../src/day/index.ts";
 import { type Leg, type Legs, legKey } from "../../src/roads/leg.ts";
 import { type Instant, instant, type ZoneId } from "../../src/time/units.ts";
 import { zone } from "../../src/time/index.ts";
@@ -147,3 +148,22 @@ export function legsOf(plan: Plan): Legs {
   }
   return legs;
 }
+
+/** The Day of a description; throws what the plan's mistakes are where there is none. */
+export const dayOf = (description: Description): Day => {
+  const plan = makePlan(description);
+  const { day, findings } = computeDay(plan, legsOf(plan));
+  if (day === null) throw new Error(findings.map((finding) => `${finding.code} ${JSON.stringify(finding.facts)}`).join("; "));
+  return day;
+};
+
+
+/** The codes of the mistakes of a description that leave no day. */
+export const mistakesOf = (description: Description): readonly string[] => {
+  const plan = makePlan(description);
+  return computeDay(plan, legsOf(plan)).findings.map((finding) => finding.code);
+};
+
+/** Named instants of a day as `07:05`. */
+export const times = (day: Day, ...names: readonly string[]): readonly (string | null)[] =>
+  names.map((name) => text(day.instants.get(name) ?? null));

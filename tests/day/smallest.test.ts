@@ -1,7 +1,7 @@
 /** The smallest plan of the format, with the times that the format's description states for it. */
 import { describe, expect, it } from "vitest";
-import { computeDay, type Day } from "../../src/day/index.ts";
-import { at, type Description, legsOf, makePlan, text } from "./make.ts";
+import type { Day } from "../../src/day/index.ts";
+import { at, dayOf, type Description, text } from "./make.ts";
 
 const SMALLEST: Description = {
   crew: { wren: { roles: ["camera"], drives: ["wagon"] }, ilse: { roles: ["reporter"] } },
@@ -9,13 +9,6 @@ const SMALLEST: Description = {
   // 07:00 New York is 06:00 Chicago
   hits: { dawn: { at: at("06:00"), forMinutes: 3, in: "pier" } },
   runs: { wagon: { stops: ["lodge", "pier", "lodge"] } },
-};
-
-export const dayOf = (description: Description): Day => {
-  const plan = makePlan(description);
-  const { day, findings } = computeDay(plan, legsOf(plan));
-  if (day === null) throw new Error(findings.map((finding) => `${finding.code} ${JSON.stringify(finding.facts)}`).join("; "));
-  return day;
 };
 
 const person = (day: Day, id: string): { call: string | null; release: string | null } => {

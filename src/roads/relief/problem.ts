@@ -1,0 +1,95 @@
+/** Who drives which stretch, as a finite choice: stretches in time order, who may drive each, and what hours say of it. */
+import type { Id } from "../../plan/plan.ts";
+
+/** A limit that an assignment breaks, and by how much. */
+export interface Breach {
+  readonly who: Id;
+  readonly limit: string;
+  readonly clause: string | null;
+  readonly minutes: number;
+}
+
+/** What the hours of one person come to. */
+export interface PersonVerdict {
+  readonly breachMinutes: number;
+  /** The smallest `leftMinutes` over the limits that bind; Infinity where none does. */
+  readonly leftMinutes: number;
+  readonly breaches: readonly Breach[];
+}
+
+/** Stretches that one person drives: a `1` at the index of each, `0` elsewhere. */
+export type Driven = string;
+
+export interface Stretch {
+  readonly vehicle: Id;
+  /** Who may drive it, in plan order; never empty. */
+  readonly drivers: readonly Id[];
+}
+
+export interface Problem {
+  /** In time order. */
+  readonly stretches: readonly Stretch[];
+  /** Pure, and better for nobody who drives more: that is what a bound rests on. */
+  verdict(who: Id, driven: Driven): PersonVerdict;
+}
+
+/** A driver for each stretch. */
+export type Assignment = readonly Id[];
+
+/** The goal, in order: fewest breach minutes, largest smallest left, fewest changes. Plan order decides between equals. */
+export interface Score {
+  readonly breachMinutes: number;
+  readonly leftMinutes: number;
+  readonly changes: number;
+}
+
+/** Negative where `a` is better. More left than `enough` counts as no better. */
+export function compareScores(a: Score, b: Score, enough = Number.POSITIVE_INFINITY): number {
+  const left = (score: Score): number => Math.min(score.leftMinutes, enough);
+  if (a.breachMinutes !== b.breachMinutes) return a.breachMinutes - b.breachMinutes;
+  if (left(a) !== left(b)) return left(b) - left(a);
+  return a.changes - b.changes;
+}
+
+/** Negative where `a` takes someone earlier in plan order at the first stretch in which they differ. */
+export function compareOrder(stretches: readonly Stretch[], a: Assignment, b: Assignment): number {
+  for (const [index, { drivers }] of stretches.entries()) {
+    const [first, second] = [a[index], b[index]];
+    if (first !== second && first !== undefined && second !== undefined)
+      return drivers.indexOf(first) - drivers.indexOf(second);
+  }
+  return 0;
+}
+
+/** Everyone who may drive something, in order of appearance. */
+export const driversOf = (stretches: readonly Stretch[]): readonly Id[] => [
+  ...new Set(stretches.flatMap(({ drivers }) => drivers)),
+];
+
+/** How often the wheel changes hands within the vehicles, over the first stretches. */
+export function changesIn(stretches: readonly Stretch[], assignment: Assignment): number {
+  const last = new Map<Id, Id>();
+  let changes = 0;
+  for (const [index, driver] of assignment.entries()) {
+    const vehicle = stretches[index]?.vehicle;
+    if (vehicle === undefined) continue;
+    const before = last.get(vehicle);
+    if (before !== undefined && before !== driver) changes++;
+    last.set(vehicle, driver);
+  }
+  return changes;
+}
+
+/** The stretches someone drives in a whole or partial assignment; those not yet assigned count as not driven. */
+export const drivenBy = (problem: Problem, assignment: Assignment, who: Id): Driven =>
+  problem.stretches.map((_, index) => (assignment[index] === who ? "1" : "0")).join("");
+
+/** The score of an assignment; of a partial one a bound that no completion beats. */
+export function scoreOf(problem: Problem, drivers: readonly Id[], assignment: Assignment): Score {
+  const verdicts = drivers.map((who) => problem.verdict(who, drivenBy(problem, assignment, who)));
+  return {
+    breachMinutes: verdicts.reduce((sum, { breachMinutes }) => sum + breachMinutes, 0),
+    leftMinutes: Math.min(Number.POSITIVE_INFINITY, ...verdicts.map(({ leftMinutes }) => leftMinutes)),
+    changes: changesIn(problem.stretches, assignment),
+  };
+}

@@ -1,0 +1,137 @@
+/** The Day with other people at the wheel: spans, wheels and sleepers as they would be if the plan said so. */
+import type { Day, Move, PersonSpan } from "../../day/day.ts";
+import type { Id } from "../../plan/plan.ts";
+import { type Instant, type Interval, instant, overlap } from "../../time/units.ts";
+import type { Driven } from "./problem.ts";
+import type { DayStretch } from "./stretches.ts";
+
+type Spans = readonly PersonSpan[];
+
+/** Puts a change over the part of a row of spans that an interval covers; what lies beyond its end is added as `beyond`. */
+function overlay(spans: Spans, over: Interval, change: (span: PersonSpan) => PersonSpan, beyond?: PersonSpan): Spans {
+  const parts = spans.flatMap((span): Spans => {
+    if (overlap(span, over) === 0) return [span];
+    const [from, to] = [instant(Math.max(span.from, over.from)), instant(Math.min(span.to, over.to))];
+    const before = span.from < from ? [{ ...span, to: from }] : [];
+    const after = span.to > to ? [{ ...span, from: to }] : [];
+    return [...before, { ...change(span), from, to }, ...after];
+  });
+  const end = parts.at(-1)?.to;
+  return beyond !== undefined && end !== undefined && end <= over.from ? [...parts, { ...beyond, ...over }] : parts;
+}
+
+const ON_THE_WAY: ReadonlySet<string> = new Set(["driving", "riding", "berth"]);
+
+const first = (driven: Driven, stretches: readonly DayStretch[], move: Id): boolean =>
+  driven[stretches.findIndex((own) => own.move === move && own.isFirst)] === "1";
+
+/** Drive, ride or sleep on every stretch of the vehicles someone is in. */
+function onTheWay(day: Day, spans: Spans, stretches: readonly DayStretch[], driven: Driven): Spans {
+  return stretches.reduce((row, stretch, index) => {
+    const berth = day.plan.vehicles.get(stretch.vehicle)?.berth === true && !first(driven, stretches, stretch.move);
+    return overlay(row, stretch, (span) => {
+      if (span.vehicle !== stretch.vehicle || !ON_THE_WAY.has(span.is)) return span;
+      if (driven[index] === "1") return { ...span, is: "driving", doing: "drive" };
+      return { ...span, is: berth ? "berth" : "riding", doing: "ride" };
+    });
+  }, spans);
+}
+
+/** The walk-around before and the post-trip after a commercial run, which go with its first and its last driver. */
+function inspections(
+  day: Day,
+  vehicle: Id,
+): readonly { readonly doing: string; readonly who: Id; readonly span: PersonSpan }[] {
+  return day.people.flatMap(({ id, spans }) =>
+    spans
+      .filter((span) => span.vehicle === vehicle && (span.doing === "walk-around" || span.doing === "post-trip"))
+      .map((span) => ({ doing: span.doing, who: id, span })),
+  );
+}
+
+function inspecting(day: Day, who: Id, spans: Spans, stretches: readonly DayStretch[], driven: Driven): Spans {
+  let row = spans;
+  for (const vehicle of new Set(stretches.map((stretch) => stretch.vehicle))) {
+    const firstAt = stretches.findIndex((stretch) => stretch.vehicle === vehicle);
+    const lastAt = stretches.findLastIndex((stretch) => stretch.vehicle === vehicle);
+    for (const { doing, who: planned, span } of inspections(day, vehicle)) {
+      const mine = driven[doing === "walk-around" ? firstAt : lastAt] === "1";
+      if (mine && planned !== who) row = overlay(row, span, () => span, span);
+      if (!mine && planned === who)
+        row = overlay(row, span, (own) => ({ ...own, is: "off", doing: "off", vehicle: null }));
+    }
+  }
+  return row;
+}
+
+/** Someone's spans if they drove just these stretches. */
+export function spansWith(day: Day, who: Id, stretches: readonly DayStretch[], driven: Driven): Spans {
+  const person = day.people.find(({ id }) => id === who);
+  if (person === undefined) return [];
+  return inspecting(day, who, onTheWay(day, person.spans, stretches, driven), stretches, driven);
+}
+
+function wheelOf(move: Move, stretches: readonly DayStretch[], drivers: readonly Id[]): Move {
+  const wheel = stretches.flatMap(({ move: id, from, to }, index) => {
+    const driver = drivers[index];
+    return id === move.id && driver !== undefined ? [{ from, to, driver }] : [];
+  });
+  const [start] = wheel;
+  if (start === undefined) return move;
+  const aboard = [move.driver, ...move.riders];
+  return { ...move, wheel: joined(wheel), driver: start.driver, riders: aboard.filter((who) => who !== start.driver) };
+}
+
+type Wheel = readonly (Interval & { readonly driver: Id })[];
+
+/** Neighbouring stretches of one driver as one. */
+function joined(wheel: Wheel): Wheel {
+  const row: (Interval & { driver: Id })[] = [];
+  for (const next of wheel) {
+    const last = row.at(-1);
+    if (last !== undefined && last.driver === next.driver && last.to === next.from)
+      row[row.length - 1] = { ...last, to: next.to };
+    else row.push({ ...next });
+  }
+  return row;
+}
+
+/** Who may sleep on a leg: in a berth all who can drive but do not start the leg, else those stated, less who drives. */
+export function asleepOn(day: Day, move: Move, stretches: readonly DayStretch[]): readonly Id[] {
+  const own = stretches.filter((stretch) => stretch.move === move.id);
+  const berth = day.plan.vehicles.get(move.vehicle)?.berth === true;
+  const able = new Set(own.flatMap(({ drivers }) => (drivers.length > 1 ? drivers : [])));
+  return move.riders.filter((who) => move.asleep.includes(who) || (berth && able.has(who)));
+}
+
+/** The day with one driver for each stretch. */
+export function dayWith(day: Day, stretches: readonly DayStretch[], drivers: readonly Id[]): Day {
+  const moves = day.moves.map((move) => {
+    const driven = wheelOf(move, stretches, drivers);
+    return { ...driven, asleep: asleepOn(day, driven, stretches) };
+  });
+  const touched = new Set(stretches.flatMap((stretch) => stretch.drivers));
+  const people = day.people.map((person) => {
+    if (!touched.has(person.id)) return person;
+    const driven = stretches.map((_, index) => (drivers[index] === person.id ? "1" : "0")).join("");
+    return { ...person, spans: spansWith(day, person.id, stretches, driven) };
+  });
+  return { ...day, moves, people };
+}
+
+/** The day with one person's spans replaced: what their hours are judged on. */
+export const dayFor = (day: Day, who: Id, spans: Spans): Day => ({
+  ...day,
+  people: day.people.map((person) =>
+    person.id === who ? { ...person, spans, ...endsOf(spans, person.call) } : person,
+  ),
+});
+
+/** Call and release move with a walk-around or a post-trip that changes hands. */
+function endsOf(
+  spans: Spans,
+  call: Instant | null,
+): { readonly call: Instant | null; readonly release: Instant | null } {
+  const working = spans.filter(({ is }) => is !== "off");
+  return { call: call === null ? null : (working[0]?.from ?? call), release: working.at(-1)?.to ?? null };
+}

@@ -2,7 +2,7 @@
 import type { Finding, Level, Say, Span, Term } from "../findings/finding.ts";
 import type { Tone } from "../reports/view.ts";
 import { wrapText } from "./fit.ts";
-import { widthOf } from "./printable.ts";
+import { widthOf } from "./width.ts";
 import { inert, type TextStyle } from "./style.ts";
 
 const TONES: Readonly<Record<Level, Tone>> = { error: "bad", warning: "warn", note: "muted" };
@@ -67,8 +67,8 @@ function chainLines(chain: readonly Term[], say: Say, style: TextStyle): readonl
 
 function remark(lead: string, text: string | null, style: TextStyle): readonly string[] {
   if (text === null) return [];
-  const line = `  ${lead}${inert(text, style)}`;
-  if (style.width === null) return [line];
-  const [first = "", ...rest] = wrapText(line.trimStart(), Math.max(20, style.width - 2));
-  return [`  ${first}`, ...rest.map((more) => `  ${" ".repeat(lead.length)}${more}`)];
+  const line = inert(text, style);
+  const indent = 2 + lead.length;
+  const lines = style.width === null ? [line] : wrapText(line, Math.max(20, style.width - indent));
+  return lines.map((part, at) => (at === 0 ? `  ${lead}${part}` : `${" ".repeat(indent)}${part}`));
 }

@@ -1,5 +1,4 @@
-/** Makes untrusted text inert for a terminal and gives it a width: controls and bidi marks become visible, the rest is NFC. */
-import fastStringWidth from "fast-string-width";
+/** Makes untrusted text inert for a terminal: controls and bidi marks become visible, the rest is NFC. */
 
 /** C0, DEL, C1, line separators and the marks that turn the reading direction. */
 const UNSAFE = /[\p{Cc}\p{Zl}\p{Zp}\p{Bidi_Control}]/gu;
@@ -15,12 +14,3 @@ export const printable = (text: string): string =>
 
 /** Keeps the ends of lines; everything between them is made printable. */
 export const printableLines = (text: string): readonly string[] => text.split(/\r?\n/u).map(printable);
-
-/** Columns that printable text takes on a terminal. */
-export const widthOf = (text: string): number => fastStringWidth(text);
-
-/** Pads printable text with blanks to `width` columns. */
-export function padTo(text: string, width: number, align: "left" | "right"): string {
-  const blanks = " ".repeat(Math.max(0, width - widthOf(text)));
-  return align === "right" ? `${blanks}${text}` : `${text}${blanks}`;
-}

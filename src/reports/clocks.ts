@@ -16,28 +16,26 @@ export interface Clocks {
   legend(at: Instant): string;
 }
 
-/** Clocks for tables over `places`; `desk` stands in for the plan's clock. */
+/**
+ * Clocks for tables over `places`; `desk` stands in for the plan's clock. The first zone in use is the main one and named
+ * in the header; a time on another one names it.
+ */
 export function clocksOf(plan: Plan, say: Say, places: Iterable<Id>, desk: ZoneId = plan.clock): Clocks {
   const used = new Set([...places].map((place) => zoneOfPlace(plan, place)));
   const zones = used.size === 0 ? [plan.zone] : [...used];
+  const main = zones[0] ?? plan.zone;
   const name = clockNames(plan);
   const two = zones.some((zone) => zone !== desk);
-  const several = zones.length > 1;
   const stamp = (at: Instant, zone: ZoneId): string => `${say.clock(at, zone)}${dayMark(plan, at, zone)}`;
   const local = (at: Instant | null, place: Id | null): Cell => {
     if (at === null) return { text: "–", raw: null };
     const zone = zoneOfPlace(plan, place);
-    return {
-      text: several ? `${stamp(at, zone)} ${name(zone)}` : stamp(at, zone),
-      raw: isoLocal(at, zone),
-      tone: "strong",
-    };
+    const named = zone === main ? "" : ` ${name(zone)}`;
+    return { text: `${stamp(at, zone)}${named}`, raw: isoLocal(at, zone), tone: "strong" };
   };
   return {
     columns(label, key, spare = 0) {
-      const [only] = zones;
-      const own = several || only === undefined ? "local" : name(only);
-      const first: Column = { label: two ? `${label}, ${own}` : label, align: "left", key, spare };
+      const first: Column = { label: two ? `${label}, ${name(main)}` : label, align: "left", key, spare };
       return two ? [first, { label: name(desk), align: "left", key: `${key}Desk`, spare: spare + 2 }] : [first];
     },
     cells(at, place) {

@@ -1,0 +1,33 @@
+/** What a command is: a name, a builder that only states its flags, and a run that loads what it needs. */
+import type { Command } from "commander";
+import type { ExitCode } from "./exit.ts";
+import type { Io } from "./io.ts";
+import type { CommonOptions } from "./options.ts";
+
+export interface Invocation {
+  readonly io: Io;
+  readonly options: CommonOptions;
+  /** The command's own flags as commander parsed them. */
+  readonly own: Readonly<Record<string, unknown>>;
+  /** The positional arguments. */
+  readonly args: readonly string[];
+  readonly program: Command;
+}
+
+export interface CommandFile {
+  readonly name: string;
+  /** Imperative, no full stop. */
+  readonly summary: string;
+  /** Printed below the help: examples, forms. */
+  readonly more?: string;
+  build(command: Command): void;
+  run(invocation: Invocation): Promise<ExitCode>;
+}
+
+/** A flag's text; null where it is not given. */
+export const ownText = ({ own }: Invocation, key: string): string | null => {
+  const value = own[key];
+  return typeof value === "string" ? value : null;
+};
+
+export const ownFlag = ({ own }: Invocation, key: string): boolean => own[key] === true;

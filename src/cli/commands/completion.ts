@@ -1,0 +1,24 @@
+/** `completion SHELL`. */
+import { Argument } from "commander";
+import type { CommandFile, Invocation } from "../command.ts";
+import { EXIT, type ExitCode } from "../exit.ts";
+import { deliver } from "../output.ts";
+
+/** Stated here, too, so that help does not load the scripts. */
+const SHELLS = ["bash", "zsh", "fish"];
+
+export const completion: CommandFile = {
+  name: "completion",
+  summary: "print the completion script of a shell",
+  build: (command) => {
+    command.addArgument(new Argument("<shell>", "the shell").choices(SHELLS));
+  },
+  run,
+};
+
+async function run({ io, options, args: [shell], program }: Invocation): Promise<ExitCode> {
+  const { completionScript, SHELLS: known } = await import("../completion.ts");
+  const asked = known.find((one) => one === shell);
+  if (asked !== undefined) deliver(io, options, completionScript(program, asked));
+  return EXIT.done;
+}

@@ -1,0 +1,144 @@
+/** Completion scripts for shells, made from the commander tree: static, so that pressing Tab starts nothing. */
+import type { Command, Option } from "commander";
+
+export const SHELLS = ["bash", "zsh", "fish"] as const;
+export type Shell = (typeof SHELLS)[number];
+
+interface Flag {
+  readonly long: string | null;
+  readonly short: string | null;
+  readonly text: string;
+  readonly takesValue: boolean;
+  readonly choices: readonly string[];
+}
+
+interface Entry {
+  readonly name: string;
+  readonly text: string;
+  readonly flags: readonly Flag[];
+  /** Words that its first argument may be; empty where it takes a file. */
+  readonly words: readonly string[];
+}
+
+const flagOf = (option: Option): Flag => ({
+  long: option.long ?? null,
+  short: option.short ?? null,
+  text: option.description,
+  takesValue: option.required || option.optional,
+  choices: option.argChoices ?? [],
+});
+
+interface Tree {
+  readonly common: readonly Flag[];
+  readonly commands: readonly Entry[];
+}
+
+function treeOf(program: Command): Tree {
+  const commands = program.commands.map((command) => ({
+    name: command.name(),
+    text: command.description(),
+    flags: command.options.map(flagOf),
+    words: command.registeredArguments[0]?.argChoices ?? [],
+  }));
+  const help: Flag = { long: "--help", short: "-h", text: "print help", takesValue: false, choices: [] };
+  return { common: [...program.options.map(flagOf), help], commands };
+}
+
+/** The script for one shell, to be put where that shell looks for it. */
+export function completionScript(program: Command, shell: Shell): string {
+  const tree = treeOf(program);
+  switch (shell) {
+    case "bash":
+      return bash(tree);
+    case "zsh":
+      return zsh(tree);
+    case "fish":
+      return fish(tree);
+  }
+}
+
+const spellings = (flag: Flag): readonly string[] => [flag.long, flag.short].flatMap((one) => one ?? []);
+const namesOf = (flags: readonly Flag[]): string => flags.flatMap(spellings).join(" ");
+/** For single quotes of a POSIX shell. */
+const quoted = (text: string): string => `'${text.replaceAll("'", `'\\''`)}'`;
+
+function bash({ common, commands }: Tree): string {
+  const valued = common.filter((flag) => flag.choices.length > 0);
+  return `# daywright completion for bash: source this file, or put it into the completions folder.
+_daywright() {
+  local word=\${COMP_WORDS[COMP_CWORD]} before=\${COMP_WORDS[COMP_CWORD-1]} command= at
+  for ((at = 1; at < COMP_CWORD; at++)); do
+    case \${COMP_WORDS[at]} in
+      ${commands.map(({ name }) => name).join("|")}) command=\${COMP_WORDS[at]}; break ;;
+    esac
+  done
+  case $before in
+${valued.map((flag) => `    ${spellings(flag).join("|")}) COMPREPLY=($(compgen -W ${quoted(flag.choices.join(" "))} -- "$word")); return ;;`).join("\n")}
+  esac
+  local words=
+  case $command in
+    "") words=${quoted(commands.map(({ name }) => name).join(" "))} ;;
+${commands.map((entry) => `    ${entry.name}) words=${quoted([...entry.words, namesOf(entry.flags)].join(" ").trim())} ;;`).join("\n")}
+  esac
+  case $word in
+    -*) COMPREPLY=($(compgen -W "$words "${quoted(namesOf(common))} -- "$word")) ;;
+    *) COMPREPLY=($(compgen -W "$words" -- "$word") $(compgen -f -- "$word")) ;;
+  esac
+}
+complete -o filenames -F _daywright daywright
+`;
+}
+
+/** Brackets and colons have a meaning in zsh's specifications. */
+const zshText = (text: string): string => text.replace(/[[\]:\\]/gu, "\\$&");
+
+function zshFlag(flag: Flag): string {
+  const value = flag.choices.length > 0 ? `:value:(${flag.choices.join(" ")})` : flag.takesValue ? ":value:_files" : "";
+  return spellings(flag)
+    .map((name) => `    ${quoted(`${name}[${zshText(flag.text)}]${value}`)}`)
+    .join(" \\\n");
+}
+
+function zsh({ common, commands }: Tree): string {
+  return `#compdef daywright
+# daywright completion for zsh: put this file as _daywright into a folder of $fpath.
+_daywright() {
+  local -a commands common
+  commands=(
+${commands.map((entry) => `    ${quoted(`${entry.name}:${zshText(entry.text)}`)}`).join("\n")}
+  )
+  common=(
+${common.map(zshFlag).join(" \\\n").replaceAll(" \\\n", "\n")}
+  )
+  if (( CURRENT == 2 )); then
+    _describe command commands
+    _arguments $common
+    return
+  fi
+  case $words[2] in
+${commands.map((entry) => `    ${entry.name}) _arguments $common${entry.flags.length > 0 ? ` \\\n${entry.flags.map(zshFlag).join(" \\\n")}` : ""} ${quoted(entry.words.length > 0 ? `*:word:(${entry.words.join(" ")})` : "*:plan:_files")} ;;`).join("\n")}
+  esac
+}
+_daywright "$@"
+`;
+}
+
+function fishFlag(flag: Flag, condition: string): string {
+  const names = [flag.long === null ? null : `-l ${flag.long.slice(2)}`, flag.short === null ? null : `-s ${flag.short.slice(1)}`];
+  const value = flag.choices.length > 0 ? ` -x -a ${quoted(flag.choices.join(" "))}` : flag.takesValue ? " -r" : "";
+  return `complete -c daywright${condition} ${names.filter((name) => name !== null).join(" ")}${value} -d ${quoted(flag.text)}`;
+}
+
+function fish({ common, commands }: Tree): string {
+  const lines = [
+    "# daywright completion for fish: put this file as daywright.fish into the completions folder.",
+    ...common.map((flag) => fishFlag(flag, "")),
+    ...commands.map((entry) => `complete -c daywright -n __fish_use_subcommand -a ${entry.name} -d ${quoted(entry.text)}`),
+    ...commands.flatMap((entry) => {
+      const condition = ` -n ${quoted(`__fish_seen_subcommand_from ${entry.name}`)}`;
+      const words = entry.words.length > 0 ? [`complete -c daywright${condition} -a ${quoted(entry.words.join(" "))}`] : [];
+      return [...words, ...entry.flags.map((flag) => fishFlag(flag, condition))];
+    }),
+  ];
+  return `${lines.join("\n")}\n`;
+}

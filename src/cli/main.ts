@@ -1,0 +1,7 @@
+/** The program as a process: real files and streams. */
+import type { ExitCode } from "./exit.ts";
+import { nodeIo } from "./node-io.ts";
+import { run } from "./run.ts";
+
+/** Runs a command line and gives the exit code; the caller sets it and lets the process end by itself. */
+export const main = (argv: readonly string[]): Promise<ExitCode> => run(argv, nodeIo());

@@ -1,0 +1,92 @@
+/** Where a command's answer goes and in which form: standard output or a file that is never half written. */
+import { resolve } from "node:path";
+import type { TextStyle } from "../render/style.ts";
+import { wantsColour, widthFor } from "./colour.ts";
+import { EXIT, Failure, usage } from "./exit.ts";
+import { type Io, IoError, type Output } from "./io.ts";
+import type { CommonOptions } from "./options.ts";
+
+/** Forms that the suffix of an output file asks for. */
+const SUFFIXES: ReadonlyMap<string, string> = new Map([
+  [".json", "json"],
+  [".ndjson", "ndjson"],
+  [".sarif", "sarif"],
+  [".md", "markdown"],
+  [".markdown", "markdown"],
+  [".html", "html"],
+  [".htm", "html"],
+  [".ics", "ics"],
+  [".csv", "csv"],
+  [".svg", "svg"],
+  [".txt", "text"],
+]);
+
+/** The form asked for, checked against those that the command has. Throws a usage failure that lists them. */
+export function chooseForm<Form extends string>(command: string, options: CommonOptions, forms: readonly Form[]): Form {
+  const suffix = /\.[a-z]+$/u.exec(options.output ?? "")?.[0] ?? "";
+  const guessed = SUFFIXES.get(suffix);
+  const asked = options.format ?? (guessed !== undefined && forms.some((form) => form === guessed) ? guessed : null);
+  const [first] = forms;
+  if (asked === null && first !== undefined) return first;
+  const form = forms.find((one) => one === asked);
+  if (form !== undefined) return form;
+  throw usage(`${command} has no form \`${asked}\``, `--format ${forms.join(", ")}`);
+}
+
+/** Whether the answer goes to the stream `stdout`. */
+const toStream = (options: CommonOptions): boolean => options.output === null || options.output === "-";
+
+/** How text looks where it goes; a file is never coloured unless asked for, and never fitted to the terminal. */
+export async function textStyle(io: Io, options: CommonOptions, list: boolean): Promise<TextStyle> {
+  const file: Output = { write: () => undefined, isTty: false, columns: null };
+  return styleOf(io, options, toStream(options) ? io.stdout : file, list);
+}
+
+/** How diagnostics look on standard error. */
+export const noteStyle = (io: Io, options: CommonOptions): Promise<TextStyle> => styleOf(io, options, io.stderr, false);
+
+async function styleOf(io: Io, options: CommonOptions, stream: Output, list: boolean): Promise<TextStyle> {
+  const coloured = wantsColour(options.color, stream, io.env);
+  const paint = coloured ? (await import("../render/paint.ts")).makePaint() : (text: string): string => text;
+  return {
+    width: widthFor(options.width, stream, io.env),
+    paint,
+    ascii: options.ascii,
+    rule: options.ascii || !stream.isTty ? "-" : "─",
+    tables: list ? "list" : "columns",
+  };
+}
+
+/** Hands over the whole answer. `inputs` are the files it was made from, which it never replaces. */
+export function deliver(io: Io, options: CommonOptions, text: string, inputs: readonly string[] = []): void {
+  if (toStream(options) || options.output === null) {
+    io.stdout.write(text);
+    return;
+  }
+  refuseInput(io, options.output, inputs);
+  writeFile(io, options.output, text, options.force);
+  note(io, options, `wrote ${options.output}`);
+}
+
+function refuseInput(io: Io, output: string, inputs: readonly string[]): void {
+  const target = io.realpath(resolve(io.cwd, output));
+  if (target === null) return;
+  if (inputs.some((input) => io.realpath(resolve(io.cwd, input)) === target))
+    throw usage(`\`${output}\` is the plan itself`, "name another file with --output");
+}
+
+function writeFile(io: Io, path: string, text: string, replace: boolean): void {
+  try {
+    io.writeFile(resolve(io.cwd, path), text, { replace });
+  } catch (error) {
+    if (!(error instanceof IoError)) throw error;
+    if (!replace && error.reason === "there is already a file")
+      throw usage(`there is already a file \`${path}\``, "--force replaces it");
+    throw new Failure(EXIT.input, `cannot write \`${path}\`: ${error.reason}`);
+  }
+}
+
+/** A remark on standard error, which `--quiet` leaves out. */
+export function note(io: Io, options: CommonOptions, text: string): void {
+  if (!options.quiet) io.stderr.write(`${text}\n`);
+}

@@ -1,0 +1,26 @@
+/** Renders a report in the form asked for; each renderer is loaded when it is needed. */
+import type { Json, Report } from "../reports/view.ts";
+import type { Io } from "./io.ts";
+import type { CommonOptions } from "./options.ts";
+import { textStyle } from "./output.ts";
+
+/** The forms that every report has. */
+export const FORMS = ["text", "list", "json", "markdown", "csv"] as const;
+export type Form = (typeof FORMS)[number];
+
+/** The report as text in one form; `json` is its whole envelope. */
+export async function printed(io: Io, options: CommonOptions, form: Form, report: Report, json: () => Json): Promise<string> {
+  switch (form) {
+    case "text":
+    case "list": {
+      const { toText } = await import("../render/text.ts");
+      return toText(report, await textStyle(io, options, form === "list"));
+    }
+    case "json":
+      return (await import("../render/json.ts")).toJson(json());
+    case "markdown":
+      return (await import("../render/markdown.ts")).toMarkdown(report);
+    case "csv":
+      return (await import("../render/csv.ts")).toCsv(report, { bom: options.bom });
+  }
+}

@@ -1,0 +1,65 @@
+/** The commander tree: all commands, the common flags, help and version; nothing else is loaded to print help. */
+import { Command } from "commander";
+import { printable } from "../render/printable.ts";
+import { COMMANDS } from "./commands/index.ts";
+import { EXIT, type ExitCode } from "./exit.ts";
+import type { Io } from "./io.ts";
+import { addCommonOptions, commonOptions } from "./options.ts";
+import { VERSION } from "./version.ts";
+
+const AFTER = `
+Exit codes:
+  0   done; warnings allowed
+  1   the plan has an error that is not accepted (with --strict: or a warning)
+  2   wrong usage
+  3   something could not be read, or is not a valid plan
+  70  a fault of the program
+
+Examples:
+  daywright check 2027-01-20.yaml           all findings, worst first
+  daywright calls 2027-01-20.yaml           who is called when and where
+  daywright calls 2027-01-20.yaml --why wren.call
+  daywright check --json - < 2027-01-20.yaml`;
+
+/** Columns of help where there is no terminal, and at most. */
+const HELP_WIDTH = 100;
+
+export interface Outcome {
+  code: ExitCode;
+}
+
+/** Builds the tree; a command that runs leaves its exit code in `outcome`. */
+export function buildProgram(io: Io, outcome: Outcome): Command {
+  const program = new Command("daywright");
+  // Before any subcommand is added: they inherit these.
+  program
+    .exitOverride()
+    .configureOutput({
+      writeOut: (text) => io.stdout.write(text),
+      writeErr: (text) => io.stderr.write(text),
+      // Commander repeats what was typed, escape codes included.
+      outputError: (text, write) => write(`${text.trimEnd().split("\n").map(printable).join("\n")}\n`),
+      getOutHelpWidth: () => Math.min(HELP_WIDTH, io.stdout.columns ?? HELP_WIDTH),
+      getErrHelpWidth: () => Math.min(HELP_WIDTH, io.stderr.columns ?? HELP_WIDTH),
+      getOutHasColors: () => false,
+      getErrHasColors: () => false,
+    })
+    .configureHelp({ showGlobalOptions: true })
+    .showHelpAfterError("(--help shows more)")
+    .description("Plans the day of a small crew that makes live television on the road: calls, hours, batteries, roads, light, signal.")
+    .version(VERSION, "-V, --version", "print the version")
+    .helpOption("-h, --help", "print help")
+    .addHelpText("after", AFTER);
+  addCommonOptions(program);
+  for (const file of COMMANDS) {
+    const command = program.command(file.name).description(file.summary);
+    file.build(command);
+    if (file.more) command.addHelpText("after", `\n${file.more}`);
+    command.action(async () => {
+      const options = commonOptions(program.opts(), io);
+      outcome.code = await file.run({ io, options, own: command.opts(), args: command.processedArgs.flat().map(String), program });
+    });
+  }
+  outcome.code = EXIT.done;
+  return program;
+}

@@ -1,0 +1,27 @@
+/** Every code that the program can say, from all topics: behind `explain`, the rules of SARIF and the documentation. */
+import type { AnyEntry } from "./finding.ts";
+
+interface Codes {
+  readonly codes: readonly AnyEntry[];
+}
+
+/** Each topic's own list, loaded only when the whole catalogue is asked for. */
+const TOPICS: readonly (() => Promise<Codes>)[] = [
+  () => import("../plan/findings.ts"),
+  () => import("../day/findings.ts"),
+  () => import("../sky/findings.ts"),
+  () => import("../roads/findings.ts"),
+  () => import("../reports/findings.ts"),
+];
+
+/** All entries in code order, by code. Throws an Error where two topics define one code: a bug, not input. */
+export async function catalogue(): Promise<ReadonlyMap<string, AnyEntry>> {
+  const entries = (await Promise.all(TOPICS.map((load) => load()))).flatMap(({ codes }) => codes);
+  const sorted = [...entries].sort((a, b) => (a.code < b.code ? -1 : 1));
+  const byCode = new Map<string, AnyEntry>();
+  for (const entry of sorted) {
+    if (byCode.has(entry.code)) throw new Error(`two findings share the code ${entry.code}`);
+    byCode.set(entry.code, entry);
+  }
+  return byCode;
+}

@@ -1,0 +1,60 @@
+/** `check`: all findings of a plan, worst first, with what was not judged yet. */
+import type { Finding, Level, Say } from "../findings/finding.ts";
+import type { Block, Json, Report } from "./view.ts";
+
+export interface CheckInput {
+  /** Worst first, accepted ones included. */
+  readonly findings: readonly Finding[];
+  /** Topics that nothing judges yet; never silent, so that a plan does not look clean by it. */
+  readonly notJudged: readonly string[];
+  readonly say: Say;
+}
+
+interface Counts {
+  readonly errors: number;
+  readonly warnings: number;
+  readonly notes: number;
+  readonly accepted: number;
+}
+
+/** The report of one plan; `data` repeats the counts and what was not judged. */
+export function checkReport({ findings, notJudged, say }: CheckInput): Report {
+  const counts = countsOf(findings);
+  const blocks: Block[] = [];
+  if (findings.length > 0) blocks.push({ kind: "findings", findings });
+  blocks.push({ kind: "line", cells: [{ text: summary(counts), tone: counts.errors > 0 ? "bad" : counts.warnings > 0 ? "warn" : "good" }] });
+  if (notJudged.length > 0) blocks.push({ kind: "line", cells: [{ text: `not judged yet: ${notJudged.join(", ")}`, tone: "warn" }] });
+  return { command: "check", blocks, data: checkData(counts, notJudged), findings, say };
+}
+
+function countsOf(findings: readonly Finding[]): Counts {
+  const open = findings.filter((finding) => finding.accepted === null);
+  const count = (level: Level): number => open.filter((finding) => finding.level === level).length;
+  return {
+    errors: count("error"),
+    warnings: count("warning"),
+    notes: count("note"),
+    accepted: findings.length - open.length,
+  };
+}
+
+const some = (count: number, one: string): string => `${count} ${one}${count === 1 ? "" : "s"}`;
+
+/** `2 errors, 1 warning, 1 accepted`, or that nothing was found. */
+function summary({ errors, warnings, notes, accepted }: Counts): string {
+  const parts = [
+    ...(errors > 0 ? [some(errors, "error")] : []),
+    ...(warnings > 0 ? [some(warnings, "warning")] : []),
+    ...(notes > 0 ? [some(notes, "note")] : []),
+    ...(accepted > 0 ? [`${accepted} accepted`] : []),
+  ];
+  return parts.length === 0 ? "nothing found" : parts.join(", ");
+}
+
+const checkData = (counts: Counts, notJudged: readonly string[]): Json => ({
+  errors: counts.errors,
+  warnings: counts.warnings,
+  notes: counts.notes,
+  accepted: counts.accepted,
+  notJudged,
+});

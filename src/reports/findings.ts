@@ -1,0 +1,26 @@
+/** What there is to say about the plan's own list of findings that it accepts. */
+import { type AnyEntry, define } from "../findings/finding.ts";
+
+export const acceptOfLaw = define<{ code: string }>({
+  code: "accept-of-law",
+  level: "warning",
+  title: "the plan accepts a breach of law",
+  why: "`accept` is for what the lead takes knowingly. A legal limit is not the lead's to waive, so the finding stays an error.",
+  cure: "Cure the breach; if an exception applies, claim it on the vehicle with its conditions.",
+  example: "accept:\n  - { code: driving-too-long, why: it is only once }",
+  sentence: ({ code }) => `\`${code}\` is a breach of law here, which \`accept\` does not silence`,
+  hint: () => "cure the breach and remove the entry",
+});
+
+export const acceptIdle = define<{ code: string }>({
+  code: "accept-idle",
+  level: "note",
+  title: "the plan accepts a finding that is not there",
+  why: "An entry that nothing needs would silence the next finding of this code unseen.",
+  cure: "Remove the entry, or correct its code or `who`.",
+  example: "accept:\n  - { code: rest-too-short, why: agreed with wren }",
+  sentence: ({ code }) => `nothing in this plan raises \`${code}\` as accepted here`,
+  hint: () => "remove the entry",
+});
+
+export const codes: readonly AnyEntry[] = [acceptOfLaw, acceptIdle].map((definition) => definition.entry);

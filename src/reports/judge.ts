@@ -1,0 +1,85 @@
+/**
+ * Judges a chain of days: every topic in its declared order, each loaded when its turn comes, then the plan's `accept`.
+ *
+ * The order is data: a topic may read what earlier ones found out. One that is not there is said to be not judged.
+ */
+import type { Day } from "../day/day.ts";
+import type { Finding } from "../findings/finding.ts";
+import type { JudgeInput, Judgement } from "../findings/judgement.ts";
+import type { RoadsResult } from "../roads/assess.ts";
+import type { SkyResult } from "../sky/index.ts";
+import { accepted } from "./accept.ts";
+import { worstFirst } from "./order.ts";
+
+export const TOPICS = ["sky", "hours", "signal", "power", "kit", "cautions", "roads"] as const;
+export type Topic = (typeof TOPICS)[number];
+
+/** What each topic found out; a topic that was not asked for, or is not there, has nothing. */
+export interface Results {
+  sky?: SkyResult;
+  roads?: RoadsResult;
+}
+
+export interface Judged {
+  readonly day: Day;
+  readonly days: readonly Day[];
+  readonly results: Readonly<Results>;
+  /** Of the day and the topics asked for: located in the plan, accepted ones marked, worst first. */
+  readonly findings: readonly Finding[];
+  /** Of the topics asked for, those that nothing judges yet. */
+  readonly notJudged: readonly Topic[];
+}
+
+interface Step {
+  readonly topic: Topic;
+  /** Earlier topics whose results it reads; they are judged, too, but their findings are not told for it. */
+  readonly reads: readonly Topic[];
+  judge(input: JudgeInput, done: Results): Promise<readonly Finding[]>;
+}
+
+/** Keeps a topic's result for later ones and gives its findings. */
+const kept = <R>({ result, findings }: Judgement<R>, keep: (result: R) => void): readonly Finding[] => {
+  keep(result);
+  return findings;
+};
+
+const STEPS: readonly Step[] = [
+  {
+    topic: "sky",
+    reads: [],
+    judge: async (input, done) =>
+      kept(await (await import("../sky/index.ts")).assess(input), (result) => {
+        done.sky = result;
+      }),
+  },
+  {
+    topic: "roads",
+    reads: [],
+    judge: async (input, done) =>
+      kept((await import("../roads/index.ts")).assess(input), (result) => {
+        done.roads = result;
+      }),
+  },
+];
+
+/** Judges the last of `input.days`. Throws a RangeError where there is none: a bug, not input. */
+export async function judge(input: JudgeInput, asked: readonly Topic[] = TOPICS): Promise<Judged> {
+  const day = input.days.at(-1);
+  if (day === undefined) throw new RangeError("no day to judge");
+  const needed = new Set(asked);
+  for (const step of [...STEPS].reverse()) if (needed.has(step.topic)) for (const topic of step.reads) needed.add(topic);
+  const done: Results = {};
+  const found: Finding[] = [...day.findings];
+  for (const step of STEPS) {
+    if (!needed.has(step.topic)) continue;
+    const findings = await step.judge(input, done);
+    if (asked.includes(step.topic)) found.push(...findings);
+  }
+  const notJudged = asked.filter((topic) => !STEPS.some((step) => step.topic === topic));
+  const complete = asked.length === TOPICS.length && notJudged.length === 0;
+  const told = accepted(day.plan, found, complete).map((finding) => located(day, finding));
+  return { day, days: input.days, results: done, findings: worstFirst(told), notJudged };
+}
+
+const located = ({ plan }: Day, finding: Finding): Finding =>
+  finding.span !== null || finding.path === null ? finding : { ...finding, span: plan.source.locate(finding.path) };

@@ -32,8 +32,9 @@ function chargeAlone(board: Board, number: number): Float64Array {
       const held = reached(p) && board.fits[number]?.[p] === true ? Math.max(now[p] ?? 0, hand) : (now[p] ?? 0);
       most[p * spans + k] = held;
       const watts = board.spots[place.spots[0] ?? 0]?.watts ?? 0;
-      now[p] =
-        Number.isFinite(held) ? chargeAfter(held, pack.wh, board.taper[p] ?? 1, watts, board.hours[p * spans + k] ?? 0) : held;
+      now[p] = Number.isFinite(held)
+        ? chargeAfter(held, pack.wh, board.taper[p] ?? 1, watts, board.hours[p * spans + k] ?? 0)
+        : held;
     });
   }
   return most;

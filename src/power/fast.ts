@@ -4,7 +4,7 @@
  */
 import type { PackPath, Paths } from "./paths.ts";
 import type { Random } from "./random.ts";
-import { lacking, movesOf, openBeside, type Placed, seatsOf } from "./seats.ts";
+import { heldPath, lacking, movesOf, openBeside, type Placed, seatsOf } from "./seats.ts";
 
 /** Values of one path: powering comes before moving, moving before holding a slot. */
 const WORTH = { use: 100_000, move: 100, slot: 1 } as const;
@@ -22,11 +22,10 @@ export function coverAll(query: FastQuery, from: Placed | null = null): PackPath
   const { paths, random } = query;
   const packs = paths.board.model.packs.length;
   const weight = new Float64Array(paths.wanted.need.length).fill(1);
-  let placed: Placed = from ?? new Array<null>(packs).fill(null);
-  const missing = Array.from({ length: packs }, (_, pack) => pack).filter((pack) => placed[pack] === null);
-  const first = insert(query, placed, byCharge(paths, missing), weight);
-  if (first === null) return null;
-  placed = first;
+  const start: Placed = from ?? new Array<null>(packs).fill(null);
+  const missing = Array.from({ length: packs }, (_, pack) => pack).filter((pack) => start[pack] === null);
+  let placed = insert(query, start, byCharge(paths, missing), weight);
+  if (placed === null) return null;
   let lacks = lacksOf(paths, placed);
   for (let round = 0; round < query.rounds && lacks.length > 0 && packs > 1; round++) {
     for (const at of lacks) weight[at] = (weight[at] ?? 0) + 1;
@@ -37,7 +36,7 @@ export function coverAll(query: FastQuery, from: Placed | null = null): PackPath
     placed = next;
     lacks = nextLacks;
   }
-  return lacks.length === 0 ? placed.filter((path) => path !== null) : null;
+  return lacks.length === 0 ? placed : null;
 }
 
 /** The same uses with fewer moves, as far as taking out and putting back finds; never with more. */
@@ -56,8 +55,7 @@ export function withFewerMoves(query: FastQuery, from: readonly PackPath[]): Pac
   return [...best];
 }
 
-const lacksOf = (paths: Paths, placed: Placed): number[] =>
-  lacking(paths.wanted, seatsOf(paths.board, paths.wanted, placed, -1));
+const lacksOf = (paths: Paths, placed: readonly PackPath[]): number[] => lacking(paths.board, paths.wanted, placed);
 
 const weigh = (lacks: readonly number[], weight: Float64Array): number =>
   lacks.reduce((sum, at) => sum + (weight[at] ?? 0), 0);
@@ -82,7 +80,9 @@ function insert(query: FastQuery, placed: Placed, order: readonly number[], weig
   const { board, wanted } = paths;
   const next = [...placed];
   for (const pack of order) {
-    const seats = seatsOf(board, wanted, next, pack);
+    const others = next
+      .map((path, other) => path ?? heldPath(board, wanted, other))
+      .filter((_, other) => other !== pack);
     const gain = new Float64Array(board.spots.length * board.spans);
     board.spots.forEach((spot, number) => {
       for (let k = 0; k < board.spans; k++) {
@@ -91,7 +91,7 @@ function insert(query: FastQuery, placed: Placed, order: readonly number[], weig
         else if (spot.watts > 0 && (board.hours[at] ?? 0) > 0) gain[number * board.spans + k] = -WORTH.slot;
       }
     });
-    const open = openBeside(board, seats);
+    const open = openBeside(board, seatsOf(board, others));
     const path = paths.best({ pack, marginWh: query.marginWh, open, gain, moveCost: WORTH.move });
     if (path === null) return null;
     next[pack] = path;

@@ -25,6 +25,8 @@ export interface PackPath {
   readonly pack: number;
   readonly spots: Int16Array;
   readonly moves: number;
+  /** Smallest charge above the reserve after a use; Infinity where it powers nothing. */
+  readonly marginWh: number;
 }
 
 export interface BestPath extends PackPath {
@@ -179,7 +181,7 @@ export class Paths {
       for (let k = Math.max(0, since); k < until; k++) spots[k] = this.spot[id] ?? 0;
       until = Math.min(until, Math.max(0, since));
     }
-    return { pack, spots, moves: this.countMoves(spots) };
+    return { pack, spots, moves: this.countMoves(spots), marginWh: this.marginOf(pack, spots) };
   }
 
   private countMoves(spots: Int16Array): number {
@@ -187,5 +189,23 @@ export class Paths {
     let moves = 0;
     for (let k = 1; k < spots.length; k++) if (place(k) !== place(k - 1)) moves++;
     return moves;
+  }
+
+  private marginOf(number: number, spots: Int16Array): number {
+    const { board, wanted } = this;
+    const pack = board.model.packs[number];
+    if (pack === undefined) return Number.POSITIVE_INFINITY;
+    let held = pack.startWh;
+    let least = Number.POSITIVE_INFINITY;
+    spots.forEach((number, k) => {
+      const spot = board.spots[number];
+      if (spot === undefined) return;
+      const at = spot.place * board.spans + k;
+      held =
+        chargeAfter(held, pack.wh, board.taper[spot.place] ?? 1, spot.watts, board.hours[at] ?? 0) -
+        (wanted.drain[at] ?? 0);
+      if (wanted.need[at] === 1) least = Math.min(least, held - pack.reserveWh);
+    });
+    return least;
   }
 }

@@ -5,46 +5,45 @@ import type { PackPath } from "./paths.ts";
 /** One path for each pack, null where it is not placed yet. */
 export type Placed = readonly (PackPath | null)[];
 
-/** The interval from which a pack can first leave the place it starts at; `spans` where it never can. */
-export function heldUntil(board: Board, wanted: Wanted, pack: number): number {
+/** A spot number that says: anywhere out of the way. */
+const ANYWHERE = -1;
+
+/** Where a pack that is not placed yet is held at its start; from there it can always go to the shelf. */
+export function heldPath(board: Board, wanted: Wanted, pack: number): PackPath {
   const start = board.startPlace[pack] ?? 0;
-  for (let k = 1; k < board.spans; k++) {
+  const spots = new Int16Array(board.spans).fill(ANYWHERE);
+  for (let k = 0; k < board.spans; k++) {
     const at = start * board.spans + k;
-    if (board.reach[at] === 1 && wanted.locked[at] === 0) return k;
+    if (k > 0 && board.reach[at] === 1 && wanted.locked[at] === 0) break;
+    spots[k] = board.places[start]?.spots.at(-1) ?? 0;
   }
-  return board.spans;
+  return { pack, spots, moves: 0, marginWh: Number.POSITIVE_INFINITY };
 }
 
-/** Head counts per place and interval, and the smallest level that someone there counts on. */
+/** Head counts per place and interval and the smallest level that someone there counts on. */
 export interface Seats {
   readonly count: Uint8Array;
   readonly level: Float64Array;
 }
 
-/**
- * Counts everyone but `except`. A pack not placed yet counts where it is held at its start; from there it can always go
- * to the shelf.
- */
-export function seatsOf(board: Board, wanted: Wanted, placed: Placed, except: number): Seats {
+/** Counts the packs of these paths. */
+export function seatsOf(board: Board, paths: readonly PackPath[]): Seats {
   const size = board.places.length * board.spans;
   const count = new Uint8Array(size);
   const level = new Float64Array(size).fill(Number.POSITIVE_INFINITY);
-  placed.forEach((path, pack) => {
-    if (pack === except) return;
-    const until = path === null ? heldUntil(board, wanted, pack) : board.spans;
-    const held = board.places[board.startPlace[pack] ?? 0]?.spots.at(-1) ?? 0;
-    for (let k = 0; k < until; k++) {
-      const spot = board.spots[path === null ? held : (path.spots[k] ?? 0)];
+  for (const path of paths) {
+    for (let k = 0; k < board.spans; k++) {
+      const spot = board.spots[path.spots[k] ?? ANYWHERE];
       if (spot === undefined) continue;
       const at = spot.place * board.spans + k;
       count[at] = (count[at] ?? 0) + 1;
       level[at] = Math.min(level[at] ?? 0, spot.level);
     }
-  });
+  }
   return { count, level };
 }
 
-/** Where one more pack may stand beside those counted. */
+/** `[spot * spans + k]`: where one more pack may stand beside those counted. */
 export function openBeside(board: Board, seats: Seats): Uint8Array {
   const open = new Uint8Array(board.spots.length * board.spans);
   board.spots.forEach((spot, number) => {
@@ -59,13 +58,30 @@ export function openBeside(board: Board, seats: Seats): Uint8Array {
 }
 
 /** The load intervals that need a pack and have none, as `place * spans + k`. */
-export function lacking(wanted: Wanted, seats: Seats): number[] {
+export function lacking(board: Board, wanted: Wanted, paths: readonly PackPath[]): number[] {
+  const { count } = seatsOf(board, paths);
   const lacks: number[] = [];
   wanted.need.forEach((need, at) => {
-    if (need === 1 && (seats.count[at] ?? 0) === 0) lacks.push(at);
+    if (need === 1 && (count[at] ?? 0) === 0) lacks.push(at);
   });
   return lacks;
 }
 
 /** Moves of all packs together. */
-export const movesOf = (placed: Placed): number => placed.reduce((sum, path) => sum + (path?.moves ?? 0), 0);
+export const movesOf = (paths: readonly PackPath[]): number => paths.reduce((sum, path) => sum + path.moves, 0);
+
+/** True where no place holds too many and no pack counts on less company than it has. */
+export function fitTogether(board: Board, paths: readonly PackPath[]): boolean {
+  const { count, level } = seatsOf(board, paths);
+  return board.places.every((place, p) => {
+    for (let k = 0; k < board.spans; k++) {
+      const at = p * board.spans + k;
+      if ((count[at] ?? 0) > Math.min(place.room, level[at] ?? 0)) return false;
+    }
+    return true;
+  });
+}
+
+/** The smallest margin of all packs together; Infinity where nothing is powered. */
+export const marginOf = (paths: readonly PackPath[]): number =>
+  paths.reduce((least, path) => Math.min(least, path.marginWh), Number.POSITIVE_INFINITY);

@@ -7,6 +7,7 @@
 import type { PlanPath } from "../findings/finding.ts";
 import type { Id, Plan, Run, Stop } from "../plan/plan.ts";
 import { buildActivities } from "./buildActivities.ts";
+import { type Frozen, freeze } from "./frozen.ts";
 import { type Label, Network } from "./network.ts";
 import type { Order, OrderedLeg, Visit } from "./order.ts";
 import { prepare } from "./prepare.ts";
@@ -41,7 +42,7 @@ export interface Build {
   readonly bounded: Set<Id>;
 }
 
-export function buildNetwork(order: Order, timing: Timing, entered: Entered): Build {
+export function buildNetwork(order: Order, timing: Timing, entered: Entered, frozen: Frozen): Build {
   const build: Build = {
     order,
     plan: order.plan,
@@ -55,6 +56,7 @@ export function buildNetwork(order: Order, timing: Timing, entered: Entered): Bu
   for (const ride of order.plan.rides.values()) if (entered.rides.has(ride.id)) buildRide(build, ride.id);
   for (const run of order.plan.runs.values()) buildRun(build, run);
   buildActivities(build);
+  freeze(build, frozen);
   return build;
 }
 

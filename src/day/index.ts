@@ -11,9 +11,10 @@ import { activityTimesOf, movesOf, stopsOf } from "./assemble.ts";
 import type { Day, PersonDay, Why } from "./day.ts";
 import * as say from "./findings.ts";
 import type { Order } from "./order.ts";
+import { asItWent, type Frozen, frozenBy, frozenUpTo } from "./frozen.ts";
 import { personDay, type PersonResult } from "./people.ts";
 import { type Placed, place } from "./place.ts";
-import { type Admitted, admit } from "./refuse.ts";
+import { type Admitted, admit, type Given } from "./refuse.ts";
 import { settle } from "./settle.ts";
 import { statedWaits, waitsFor } from "./shelter.ts";
 import { slips } from "./slips.ts";
@@ -36,19 +37,31 @@ export type DayResult =
   /** Mistakes of the plan: nothing is computed on top of them. */
   | { readonly day: null; readonly findings: readonly Finding[] };
 
-export function computeDay(plan: Plan, legs: Legs, before: Before = NOTHING_BEFORE): DayResult {
+/** `now` freezes what is past: as it went where `actual` says so, else as planned. */
+export function computeDay(written: Plan, legs: Legs, before: Before = NOTHING_BEFORE, now: Instant | null = null): DayResult {
+  const plan = asItWent(written);
   const settled = settle(plan, legs, before.beds);
   if (settled.findings.length > 0) return refused(plan, settled.findings);
   const { order } = settled;
-  const dry = timed(order, new Map(), statedWaits(plan));
+  const frozen = frozenBy(plan);
+  const planned = placeInWeather(order, frozen);
+  if (planned.placed === null) return refused(plan, planned.findings);
+  if (now === null) return { day: dayOf(order, planned.placed, planned, before, frozen), findings: [] };
+  const past = frozenUpTo(planned.placed, frozen, now);
+  const rest = timed(order, { during: planned.during, frozen: past }, planned.waits);
+  if (rest.placed === null) return refused(plan, rest.findings);
+  return { day: dayOf(order, rest.placed, rest, before, past), findings: [] };
+}
+
+/** Timed dry, once more in the weather of that timing, and once more where a wait is better spent in the warm. */
+function placeInWeather(order: Order, frozen: Frozen): Timed {
+  const stated = statedWaits(order.plan);
+  const dry = timed(order, { during: new Map(), frozen }, stated);
   const during = weatherMatters(order) && dry.placed !== null ? legSpans(dry.placed) : new Map<Id, Interval>();
-  const wet = during.size > 0 ? timed(order, during, statedWaits(plan)) : dry;
-  if (wet.placed === null) return refused(plan, wet.findings);
+  const wet = during.size > 0 ? timed(order, { during, frozen }, stated) : dry;
+  if (wet.placed === null) return wet;
   const waits = waitsFor(wet.placed);
-  const stated = statedWaits(plan);
-  const warm = [...waits].every((id) => stated.has(id)) ? wet : timed(order, during, waits);
-  if (warm.placed === null) return refused(plan, warm.findings);
-  return { day: dayOf(order, warm.placed, warm.admitted, before), findings: [] };
+  return [...waits].every((id) => stated.has(id)) ? wet : timed(order, { during, frozen }, waits);
 }
 
 const located = (plan: Plan, finding: Finding): Finding =>
@@ -63,21 +76,25 @@ interface Timed {
   readonly admitted: Admitted;
   readonly placed: Placed | null;
   readonly findings: readonly Finding[];
+  readonly during: ReadonlyMap<Id, Interval>;
+  readonly waits: ReadonlySet<Id>;
 }
 
-function timed(order: Order, during: ReadonlyMap<Id, Interval>, waits: ReadonlySet<Id>): Timed {
-  const admitted = admit(order, during);
+function timed(order: Order, given: Given, waits: ReadonlySet<Id>): Timed {
+  const admitted = admit(order, given);
+  const { during } = given;
   if (admitted.ring !== null) {
-    return { admitted, placed: null, findings: [say.orderRing.raise({ ring: admitted.ring }, { path: ["tasks"] })] };
+    const ring = say.orderRing.raise({ ring: admitted.ring }, { path: ["tasks"] });
+    return { admitted, placed: null, findings: [ring], during, waits };
   }
   const placed = place(admitted.build, waits);
-  return { admitted, placed: placed.findings.length > 0 ? null : placed, findings: placed.findings };
+  return { admitted, placed: placed.findings.length > 0 ? null : placed, findings: placed.findings, during, waits };
 }
 
 const legSpans = (placed: Placed): ReadonlyMap<Id, Interval> =>
   new Map(movesOf(placed).map((move) => [move.id, { from: move.leave, to: move.arrive }]));
 
-function dayOf(order: Order, placed: Placed, admitted: Admitted, before: Before): Day {
+function dayOf(order: Order, placed: Placed, { admitted }: Timed, before: Before, frozen: Frozen): Day {
   const { plan } = order;
   const moves = movesOf(placed);
   const stops = stopsOf(placed);
@@ -85,7 +102,7 @@ function dayOf(order: Order, placed: Placed, admitted: Admitted, before: Before)
   const results = new Map<Id, PersonResult>();
   for (const person of order.people.values()) {
     const released = before.releases.get(person.id) ?? plan.history.get(person.id)?.released ?? null;
-    results.set(person.id, personDay(placed, moves, person, released));
+    results.set(person.id, personDay({ placed, moves, frozen }, person, released));
   }
   const people = closeTheDay([...results.values()].map((result) => result.day));
   return {

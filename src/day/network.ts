@@ -81,6 +81,17 @@ export class Network {
     this.#add({ from: node, to: ORIGIN, weight: -at, label, bound, backward: false });
   }
 
+  /** Turns the edges that `which` picks into mere order: no length, nothing read backwards, no bound. */
+  relax(which: (edge: Edge) => boolean): void {
+    const edges = this.edges.splice(0).flatMap((edge) => {
+      if (!which(edge)) return [edge];
+      const dropped = edge.backward || edge.from === ORIGIN || edge.to === ORIGIN;
+      return dropped ? [] : [{ ...edge, weight: Math.min(0, edge.weight), label: null }];
+    });
+    for (const list of [...this.#out, ...this.#in]) list.length = 0;
+    for (const edge of edges) this.#add(edge);
+  }
+
   fixed(node: number, at: number, label: Label): void {
     this.notBefore(node, at, label);
     this.notAfter(node, at, label, "fixed");

@@ -2,10 +2,9 @@
 import type { Id, Plan } from "../plan/plan.ts";
 import { wallMinute } from "../time/index.ts";
 import { type Instant, instant } from "../time/units.ts";
-import type { DutyTimes, Move, PersonDay, PersonSpan } from "./day.ts";
+import type { DutyTimes, PersonDay, PersonSpan } from "./day.ts";
 import type { PersonOrder } from "./order.ts";
-import type { Placed } from "./place.ts";
-import { type Stretch, stretchesOf, termOf, tile } from "./timeline.ts";
+import { type Stretch, stretchesOf, termOf, tile, type TimelineInput } from "./timeline.ts";
 
 export interface PersonResult {
   readonly day: PersonDay;
@@ -13,12 +12,14 @@ export interface PersonResult {
   readonly tiles: readonly Stretch[];
 }
 
-export function personDay(placed: Placed, moves: readonly Move[], order: PersonOrder, previousRelease: Instant | null): PersonResult {
-  const { plan } = placed.build;
-  const stretches = stretchesOf({ placed, moves }, order);
+export function personDay(input: TimelineInput, order: PersonOrder, previousRelease: Instant | null): PersonResult {
+  const { plan } = input.placed.build;
+  const stretches = stretchesOf(input, order);
   const firstPlace = order.slept ?? "";
-  const lived = tile(stretches, (at) => placeAt(order, stretches, at));
-  const tiles = rounded(plan, lived, firstPlace);
+  const planned = tile(stretches, (at) => placeAt(order, stretches, at), input.frozen);
+  const went = plan.actual.people.get(order.id);
+  const called = went?.call == null ? rounded(plan, planned, firstPlace) : cutTo(planned, went.call, null, order.slept);
+  const tiles = went?.released == null ? called : cutTo(called, null, went.released, order.sleeps);
   const call = tiles[0]?.from ?? null;
   const release = tiles.at(-1)?.to ?? null;
   const day: PersonDay = {
@@ -33,6 +34,20 @@ export function personDay(placed: Placed, moves: readonly Move[], order: PersonO
     previousRelease,
   };
   return { day, tiles };
+}
+
+/** Call and release as they went: what lies outside is cut, what is missing is told as it went. */
+function cutTo(tiles: readonly Stretch[], call: Instant | null, released: Instant | null, place: Id | null): readonly Stretch[] {
+  const [first, last] = [tiles[0], tiles.at(-1)];
+  if (first === undefined || last === undefined) return tiles;
+  const from = call ?? first.from;
+  const to = released ?? last.to;
+  const kept = tiles
+    .filter((stretch) => stretch.to > from && stretch.from < to)
+    .map((stretch) => ({ ...stretch, from: instant(Math.max(stretch.from, from)), to: instant(Math.min(stretch.to, to)) }));
+  const asItWent = (a: Instant, b: Instant): readonly Stretch[] =>
+    b > a ? [{ ...first, name: "as it went", is: "duty", from: a, to: b, where: null, place, vehicle: null, activity: null, ends: ["", ""] }] : [];
+  return [...asItWent(from, first.from), ...kept, ...asItWent(last.to, to)];
 }
 
 /** The call goes earlier to a full step of the clock where it is made; the minutes gained are a term of their own. */

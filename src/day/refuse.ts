@@ -8,12 +8,20 @@ import type { Id } from "../plan/plan.ts";
 import { type Instant, instant, type Interval } from "../time/units.ts";
 import { type Build, buildNetwork, type Entered } from "./build.ts";
 import * as say from "./findings.ts";
+import type { Frozen } from "./frozen.ts";
 import { liveOf } from "./lives.ts";
 import { type Conflict, feasible, ringOf, tightestConflict } from "./network.ts";
 import type { Order } from "./order.ts";
 import { type Timing, timeLegs } from "./timing.ts";
 
 type Candidate = { readonly kind: "ride" | "stop" | "activity"; readonly id: Id };
+
+/** What is given before anything enters. */
+export interface Given {
+  /** When each leg is driven, for its weather. */
+  readonly during: ReadonlyMap<Id, Interval>;
+  readonly frozen: Frozen;
+}
 
 export interface Admitted {
   readonly build: Build;
@@ -23,14 +31,14 @@ export interface Admitted {
   readonly ring: readonly string[] | null;
 }
 
-export function admit(order: Order, during: ReadonlyMap<Id, Interval>): Admitted {
+export function admit(order: Order, given: Given): Admitted {
   const candidates = inRank(order);
   const nothing: ReadonlySet<Id> = new Set();
-  const all = buildNetwork(order, timeLegs(order, nothing, during), enteredFrom(candidates));
+  const all = buildNetwork(order, timeLegs(order, nothing, given.during), enteredFrom(candidates), given.frozen);
   if (feasible(all.network)) return { build: all, missed: nothing, findings: [], ring: null };
   const ring = ringOf(all.network);
   if (ring !== null) return { build: all, missed: nothing, findings: [], ring };
-  return oneByOne(order, during, candidates);
+  return oneByOne(order, given, candidates);
 }
 
 interface Missed {
@@ -40,12 +48,12 @@ interface Missed {
 }
 
 /** Enters the candidates in rank; a refusal that changes how a leg is planned begins the day anew, without what is out. */
-function oneByOne(order: Order, during: ReadonlyMap<Id, Interval>, candidates: readonly Candidate[]): Admitted {
+function oneByOne(order: Order, given: Given, candidates: readonly Candidate[]): Admitted {
   const missed: Missed = { out: new Set(), findings: [] };
   for (;;) {
-    const kept = enter(order, during, candidates, missed);
+    const kept = enter(order, given, candidates, missed);
     if (kept === null) continue;
-    const build = buildNetwork(order, timeLegs(order, missed.out, during), enteredFrom(kept));
+    const build = buildNetwork(order, timeLegs(order, missed.out, given.during), enteredFrom(kept), given.frozen);
     return { build, missed: missed.out, findings: missed.findings, ring: null };
   }
 }
@@ -53,15 +61,15 @@ function oneByOne(order: Order, during: ReadonlyMap<Id, Interval>, candidates: r
 /** One pass; null where a refusal changed the legs and the pass has to begin again. */
 function enter(
   order: Order,
-  during: ReadonlyMap<Id, Interval>,
+  given: Given,
   candidates: readonly Candidate[],
   missed: Missed,
 ): readonly Candidate[] | null {
-  const timing = timeLegs(order, missed.out, during);
+  const timing = timeLegs(order, missed.out, given.during);
   let kept: readonly Candidate[] = [];
   for (const candidate of candidates) {
     if (missed.out.has(candidate.id)) continue;
-    const trial = buildNetwork(order, timing, enteredFrom([...kept, candidate]));
+    const trial = buildNetwork(order, timing, enteredFrom([...kept, candidate]), given.frozen);
     if (feasible(trial.network)) {
       kept = [...kept, candidate];
       continue;
@@ -69,7 +77,7 @@ function enter(
     const conflict = tightestConflict(trial.network);
     if (conflict !== null) missed.findings.push(missedFinding(order, candidate, conflict));
     missed.out.add(candidate.id);
-    if (!sameTiming(timing, timeLegs(order, missed.out, during))) return null;
+    if (!sameTiming(timing, timeLegs(order, missed.out, given.during))) return null;
   }
   return kept;
 }

@@ -4,6 +4,7 @@ import type { Id, SpanKind, Stop } from "../plan/plan.ts";
 import { type Instant, instant, minutes } from "../time/units.ts";
 import { loadingMinutes, rulePath } from "./build.ts";
 import type { DayTerm, Move } from "./day.ts";
+import { type Frozen, wentBetween } from "./frozen.ts";
 import type { OrderedLeg, PersonOrder, Stay, Visit } from "./order.ts";
 import type { Placed } from "./place.ts";
 
@@ -27,6 +28,7 @@ const WEIGHT = { live: 6, held: 5, task: 4, road: 4, gear: 3, prepare: 2, standb
 export interface TimelineInput {
   readonly placed: Placed;
   readonly moves: readonly Move[];
+  readonly frozen: Frozen;
 }
 
 /** Everything a person takes part in, unsorted and overlapping where the plan overlaps. */
@@ -188,14 +190,14 @@ function activityStretches({ placed }: TimelineInput, who: Id): readonly Stretch
 }
 
 /** One stretch at a time, the weightier over the lighter; what is left between them is a wait at the place they are. */
-export function tile(stretches: readonly Stretch[], placeAt: (at: Instant) => Id | null): readonly Stretch[] {
+export function tile(stretches: readonly Stretch[], placeAt: (at: Instant) => Id | null, frozen: Frozen): readonly Stretch[] {
   const cuts = [...new Set(stretches.flatMap((stretch) => [stretch.from, stretch.to]))].sort((a, b) => a - b);
   const tiles: Stretch[] = [];
   cuts.slice(0, -1).forEach((from, index) => {
     const to = cuts[index + 1] ?? from;
     const over = stretches.filter((stretch) => stretch.from <= from && stretch.to >= to);
     const top = over.reduce<Stretch | null>((best, one) => (best === null || one.weight > best.weight ? one : best), null);
-    const made: Stretch = top === null ? waiting(from, to, placeAt(from)) : { ...top, from, to };
+    const made: Stretch = top === null ? waiting(from, to, placeAt(from), frozen) : lived({ ...top, from, to }, frozen);
     const before = tiles.at(-1);
     if (before !== undefined && sameDoing(before, made)) tiles[tiles.length - 1] = { ...before, to };
     else tiles.push(made);
@@ -203,8 +205,14 @@ export function tile(stretches: readonly Stretch[], placeAt: (at: Instant) => Id
   return tiles;
 }
 
-const waiting = (from: Instant, to: Instant, place: Id | null): Stretch => ({
-  name: "wait", from, to, is: "duty", weight: 0, where: null, place, vehicle: null, activity: null, ends: ["", ""],
+/** Preparations between two instants as they went lasted as long as they did; drives, hits and tasks keep their names. */
+const lived = (stretch: Stretch, frozen: Frozen): Stretch => {
+  const named = stretch.name === stretch.activity || stretch.is !== "duty";
+  return !named && wentBetween(frozen, stretch) ? { ...stretch, name: "as it went" } : stretch;
+};
+
+const waiting = (from: Instant, to: Instant, place: Id | null, frozen: Frozen): Stretch => ({
+  name: wentBetween(frozen, { from, to }) ? "as it went" : "wait", from, to, is: "duty", weight: 0, where: null, place, vehicle: null, activity: null, ends: ["", ""],
 });
 
 const sameDoing = (a: Stretch, b: Stretch): boolean =>

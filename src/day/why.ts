@@ -19,6 +19,7 @@ export function whyCall(placed: Placed, id: string, tiles: readonly Stretch[]): 
   const first = tiles[own];
   const call = tiles[0]?.from;
   if (first === undefined || call === undefined) return null;
+  if (first.ends[0] === "") return went(id, call, "call");
   const leads = own === 0 ? [] : tiles.slice(0, own);
   const [startName, endName] = first.ends;
   const startsAtNode = instantOf(placed, startName) === first.from;
@@ -32,9 +33,16 @@ export function whyCall(placed: Placed, id: string, tiles: readonly Stretch[]): 
 /** A release is the end of the last stretch. */
 export function whyRelease(placed: Placed, id: string, tiles: readonly Stretch[]): Why | null {
   const last = tiles.at(-1);
-  const chain = last === undefined ? null : whyNode(placed, last.ends[1]);
+  if (last === undefined) return null;
+  const chain = instantOf(placed, last.ends[1]) === last.to ? whyNode(placed, last.ends[1]) : went(id, last.to, "released");
   return chain === null ? null : { ...chain, id };
 }
+
+/** What is stated as it went has no chain behind it but that statement. */
+const went = (id: string, at: Instant, what: string): Why => {
+  const who = id.slice(0, id.lastIndexOf("."));
+  return { id, at, fixedBy: { id, at, where: ["actual", who, what] }, terms: [] };
+};
 
 type Step = { readonly node: number; readonly edge: Edge; readonly before: Step | null };
 

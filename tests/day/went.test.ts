@@ -1,0 +1,73 @@
+/** What really happened, and the middle of a day: instants as they went are fixed first; with a now nothing else lies before it. */
+import { describe, expect, it } from "vitest";
+import { computeDay, type Day, NOTHING_BEFORE } from "../../src/day/index.ts";
+import type { Actual } from "../../src/plan/plan.ts";
+import { at, type Description, legsOf, makePlan, text, times } from "./make.ts";
+
+const BASE: Description = {
+  crew: { wren: { drives: ["wagon"] }, ilse: {} },
+  roads: { "home pier": [30, 40], "pier cove": [20, 25], "home cove": [45, 60] },
+  hits: { dawn: { at: at("08:00"), forMinutes: 5, in: "pier" }, noon: { at: at("12:00"), forMinutes: 5, in: "cove" } },
+  runs: { wagon: { stops: ["home", "pier", "cove", "home"] } },
+};
+
+function went(actual: Partial<Actual>, now: string | null = null, description = BASE): Day {
+  const plan = makePlan(description);
+  const { day, findings } = computeDay({ ...plan, actual: { ...plan.actual, ...actual } }, legsOf(plan), NOTHING_BEFORE, now === null ? null : at(now));
+  if (day === null) throw new Error(findings.map((finding) => finding.code).join());
+  return day;
+}
+
+const nothing = { at: null, end: null, done: false };
+
+describe("as it went", () => {
+  it("moves what follows and leaves the lengths between two stated instants open", () => {
+    // 40 minutes planned, 55 taken; parked, set up and checked in less than planned before the hit
+    const day = went({ stops: new Map([["wagon.1", { arrived: null, left: at("06:40") }], ["wagon.2", { arrived: at("07:35"), left: null }]]), activities: new Map([["dawn", { ...nothing, at: at("08:00") }]]) });
+    expect(times(day, "wagon.1.leave", "wagon.2.arrive", "dawn.start", "wagon.2.leave")).toEqual(["06:40", "07:35", "08:00", "08:35"]);
+    expect(day.findings).toEqual([]);
+    const wren = day.people.find((one) => one.id === "wren");
+    expect(wren?.terms.filter((term) => term.name === "as it went").map((term) => term.minutes)).toEqual([25]);
+    expect(wren?.terms.find((term) => term.name === "drive")?.minutes).toBe(55);
+  });
+
+  it("a hit that slipped and took longer pushes the rest", () => {
+    const day = went({ activities: new Map([["dawn", { at: at("08:20"), end: at("08:31"), done: true }]]) });
+    expect(times(day, "dawn.start", "dawn.end", "wagon.2.leave")).toEqual(["08:20", "08:31", "09:01"]);
+  });
+
+  it("an arrival too late for a hit makes it missed by the minutes it is short", () => {
+    const day = went({ stops: new Map([["wagon.2", { arrived: at("07:20"), left: null }]]) });
+    // 07:20 + 5 + 30 + 10 + 10 = 08:15
+    expect(day.findings.map((one) => [one.code, one.shortMinutes])).toEqual([["hit-missed", 15]]);
+  });
+
+  it("a stated call and release replace the planned ones", () => {
+    const day = went({ people: new Map([["wren", { call: at("06:00"), released: at("14:00"), asleepMinutes: null }]]) });
+    const wren = day.people.find((one) => one.id === "wren");
+    expect([text(wren?.call ?? null), text(wren?.release ?? null)]).toEqual(["06:00", "14:00"]);
+    expect(wren?.terms.reduce((sum, term) => sum + term.minutes, 0)).toBe(480);
+    expect(wren?.terms[0]).toMatchObject({ name: "as it went", minutes: 10 });
+  });
+});
+
+describe("with a now", () => {
+  it("what is past stands as planned, what is left is not before now", () => {
+    // planned: the pier is struck and left 08:35; noon is set up from 09:00 on
+    const day = went({}, "08:20");
+    expect(times(day, "wagon.1.leave", "wagon.2.leave", "noon.lineCheck")).toEqual(["06:25", "08:35", "11:40"]);
+  });
+
+  it("a leg under way keeps its planned length", () => {
+    const day = went({ stops: new Map([["wagon.2", { arrived: null, left: at("08:50") }]]) }, "09:00");
+    expect(times(day, "wagon.2.leave", "wagon.3.arrive")).toEqual(["08:50", "09:15"]);
+  });
+
+  it("a vehicle stated still to stand somewhere has not left, and a hit it can no longer make says by how much", () => {
+    const vehicles = new Map([["wagon", { place: "pier", since: at("07:05"), odometerKm: null, fuel: null, engineHours: null }]]);
+    expect(times(went({ vehicles }, "10:00"), "wagon.2.leave")).toEqual(["10:00"]);
+    // 25 + 5 + 30 + 10 + 10 = 80 minutes before 12:00 is 10:40
+    const late = went({ vehicles }, "10:47");
+    expect(late.findings.map((one) => [one.code, one.facts["what"], one.shortMinutes])).toEqual([["hit-missed", "noon", 7]]);
+  });
+});

@@ -402,13 +402,25 @@ export interface Routing {
 
 /** What really happened, keyed by the id it happened to. */
 export interface Actual {
-  readonly people: ReadonlyMap<Id, { readonly call: Instant | null; readonly released: Instant | null; readonly asleepMinutes: number | null }>;
-  readonly activities: ReadonlyMap<Id, { readonly at: Instant | null; readonly end: Instant | null; readonly done: boolean }>;
+  readonly people: ReadonlyMap<
+    Id,
+    { readonly call: Instant | null; readonly released: Instant | null; readonly asleepMinutes: number | null }
+  >;
+  readonly activities: ReadonlyMap<
+    Id,
+    { readonly at: Instant | null; readonly end: Instant | null; readonly done: boolean }
+  >;
   readonly stops: ReadonlyMap<Id, { readonly arrived: Instant | null; readonly left: Instant | null }>;
   readonly packs: ReadonlyMap<Id, { readonly charge: number; readonly at: Instant | null }>;
   readonly vehicles: ReadonlyMap<
     Id,
-    { readonly place: Id | null; readonly since: Instant | null; readonly odometerKm: number | null; readonly fuel: number | null; readonly engineHours: number | null }
+    {
+      readonly place: Id | null;
+      readonly since: Instant | null;
+      readonly odometerKm: number | null;
+      readonly fuel: number | null;
+      readonly engineHours: number | null;
+    }
   >;
   readonly pieces: ReadonlyMap<Id, { readonly in: Id }>;
 }

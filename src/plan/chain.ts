@@ -1,0 +1,58 @@
+/** The chain of days along `follows`, oldest first. */
+import type { Finding } from "../findings/finding.ts";
+import { findFile, folderOf, noFiles } from "./files.ts";
+import { chainTooLong, fileLoop } from "./findings.ts";
+import { type PlanReading, type ReadOptions, readPlan } from "./load.ts";
+import type { Plan } from "./plan.ts";
+
+/** No rule looks further back than a few weeks. */
+const MOST_FILES = 40;
+
+export interface ChainReading {
+  /** Oldest first, the named plan last; null where anything in the chain is mistaken. */
+  readonly plans: readonly Plan[] | null;
+  /** The named plan, where it alone is sound. */
+  readonly plan: Plan | null;
+  readonly findings: readonly Finding[];
+}
+
+/** Reads a plan and the days before it. */
+export function readChain(text: string, options: ReadOptions): ChainReading {
+  const last = readPlan(text, options);
+  const plans: Plan[] = [];
+  const findings = [...last.findings];
+  const seen = [options.file ?? ""];
+  let day: PlanReading | null = last;
+  while (day?.plan != null) {
+    plans.unshift(day.plan);
+    day = before(day.plan, options, seen, findings);
+  }
+  const sound = findings.every(({ level }) => level !== "error");
+  return { plans: sound ? plans : null, plan: last.plan, findings };
+}
+
+/** The day that `plan` follows; null where it follows none or what it names cannot be had. */
+function before(plan: Plan, options: ReadOptions, seen: string[], findings: Finding[]): PlanReading | null {
+  const span = plan.source.locate(["follows"]);
+  const name = plan.follows;
+  if (name === null || span === null) return null;
+  const at = { path: ["follows"], span };
+  const within = folderOf(options.file ?? "");
+  const found = findFile(options.files ?? noFiles, { name, ...at }, plan.file ?? "", within);
+  if (!found.ok) {
+    findings.push(found.finding);
+    return null;
+  }
+  if (seen.includes(found.file)) {
+    findings.push(fileLoop.raise({ name, chain: [...seen, found.file] }, at));
+    return null;
+  }
+  if (seen.length >= MOST_FILES) {
+    findings.push(chainTooLong.raise({ most: MOST_FILES }, at));
+    return null;
+  }
+  seen.push(found.file);
+  const day = readPlan(found.text, { ...options, file: found.file });
+  findings.push(...day.findings);
+  return day;
+}

@@ -1,0 +1,80 @@
+/** From written times to instants: on the control room's clock, a place's, a label's or a zone's. */
+import type { Facts } from "../findings/finding.ts";
+import { nearest } from "../findings/nearest.ts";
+import { dateOfDay, dayOfDate } from "../time/civil.ts";
+import { isoLocal } from "../time/format.ts";
+import { zonesLike } from "../time/suggest.ts";
+import { type Instant, instant, type ZoneId } from "../time/units.ts";
+import { resolveLocal } from "../time/wall.ts";
+import { inTable, zone } from "../time/zone.ts";
+import { localNowhere, timeOutside, timeSkipped, timeTwice, zoneUnknown } from "./findings.ts";
+import { mistaken, type Parsed, parsed } from "./values/parsed.ts";
+import { parseTime, type WrittenTime } from "./values/time.ts";
+
+/** What a written time is read against. */
+export interface Clocks {
+  /** The plan's `date`. */
+  readonly date: string;
+  readonly desk: ZoneId;
+  readonly labels: ReadonlyMap<string, ZoneId>;
+}
+
+const KNOWN_YEARS = "2000 to 2037";
+
+/** The instant a text names. `local` is the zone of the place where it happens, null where there is no place. */
+export function parseInstant(text: string, clocks: Clocks, local: ZoneId | null): Parsed<Instant> {
+  const time = parseTime(text);
+  return time.ok ? resolve(time.value, clocks, local) : time;
+}
+
+function resolve(time: WrittenTime, clocks: Clocks, local: ZoneId | null): Parsed<Instant> {
+  const day = (dayOfDate(time.date ?? clocks.date) ?? 0) + time.days;
+  if (time.clock.kind === "offset") {
+    const at = day * 1440 + time.minute - time.clock.minutes;
+    return inTable(at) ? parsed(instant(at)) : outside(time.text);
+  }
+  const on = clockZone(time, clocks, local);
+  return on.ok ? onClock(time, day, on.value) : on;
+}
+
+const outside = (text: string): Parsed<never> => mistaken((c) => timeOutside.raise({ text, years: KNOWN_YEARS }, c));
+
+function clockZone({ text, clock }: WrittenTime, clocks: Clocks, local: ZoneId | null): Parsed<ZoneId> {
+  switch (clock.kind) {
+    case "desk":
+    case "offset":
+      return parsed(clocks.desk);
+    case "local":
+      return local === null ? mistaken((c) => localNowhere.raise({ text }, c)) : parsed(local);
+    case "named": {
+      const label = clocks.labels.get(clock.name);
+      return label === undefined ? parseZone(clock.name, [...clocks.labels.keys()]) : parsed(label);
+    }
+  }
+}
+
+function onClock({ text, minute }: WrittenTime, day: number, on: ZoneId): Parsed<Instant> {
+  const found = resolveLocal(dateOfDay(day), minute, on);
+  switch (found.kind) {
+    case "once":
+      return parsed(found.at);
+    case "twice": {
+      const facts = { text, zone: on, earlier: isoLocal(found.earlier, on), later: isoLocal(found.later, on) };
+      return mistaken((c) => timeTwice.raise(facts, c));
+    }
+    case "never": {
+      const facts = { text, zone: on, before: isoLocal(found.earlier, on), after: isoLocal(found.later, on) };
+      return mistaken((c) => timeSkipped.raise(facts, c));
+    }
+    case "outside":
+      return outside(text);
+  }
+}
+
+/** A zone of the tz database. `labels` are offered where the name is near to one. */
+export function parseZone(text: string, labels: readonly string[] = []): Parsed<ZoneId> {
+  const found = zone(text);
+  if (found !== null) return parsed(found);
+  const facts = { text, near: nearest(text, labels) ?? zonesLike(text)[0] ?? null, labels } satisfies Facts;
+  return mistaken((c) => zoneUnknown.raise(facts, c));
+}

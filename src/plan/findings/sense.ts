@@ -1,0 +1,248 @@
+/** Mistakes that show only when several values of a plan are read together. */
+import { define } from "../../findings/finding.ts";
+
+export const zoneMissing = define<{ place: string; clock: string }>({
+  code: "zone-missing",
+  level: "error",
+  title: "a place whose time zone nobody states",
+  why: "A zone is never guessed: a wrong guess is a missed hit.",
+  cure: "State `zone` for the plan, or for each place.",
+  example: "clock: America/New_York\nplaces:\n  pier: { at: [46.81, -90.82] }",
+  sentence: ({ place }) => `\`${place}\` has no zone, and neither has the plan`,
+  hint: ({ clock }) => `zone: ${clock} at the top of the plan, or the zone where the places are`,
+});
+
+export const windowBackwards = define<{ from: string; to: string; nextDay: string | null }>({
+  code: "window-backwards",
+  level: "error",
+  title: "a window that ends before it begins",
+  why: "A window past midnight must say so, so that a slip is not read as a whole night.",
+  cure: "Swap the ends, or mark the second with `+1d`.",
+  example: "tasks:\n  pictures: { for: 40 min, place: pier, window: [22:00, 01:00] }",
+  sentence: ({ from, to }) => `the window ends (${to}) no later than it begins (${from})`,
+  hint: ({ nextDay }) => (nextDay === null ? "swap the two" : `\`${nextDay}\` where the next day is meant`),
+});
+
+export const badBeforeDrive = define<{ drive: string; bad: string }>({
+  code: "bad-before-drive",
+  level: "error",
+  title: "a bad drive that is shorter than the likely one",
+  why: "`drive` is the likely time, `bad` the one that 19 of 20 drives beat; the second cannot be the shorter.",
+  cure: "Swap the two.",
+  example: "roads:\n  - { link: [lodge, pier], drive: 50 min, bad: 35 min }",
+  sentence: ({ drive, bad }) => `the bad time (${bad}) is shorter than the likely one (${drive})`,
+  hint: () => "swap the two",
+});
+
+export const roadTwice = define<{ link: string }>({
+  code: "road-twice",
+  level: "error",
+  title: "a road that is stated twice",
+  why: "Two times for one drive cannot both be planned.",
+  cure: "Remove one, or make both `oneWay`.",
+  example: "roads:\n  - { link: [lodge, pier], drive: 35 min }\n  - { link: [pier, lodge], drive: 40 min }",
+  sentence: ({ link }) => `the road ${link} is stated a second time`,
+  hint: () => "remove one, or make both `oneWay: true`",
+});
+
+export const roadMissing = define<{ from: string; to: string; without: string; vehicle: string }>({
+  code: "road-missing",
+  level: "error",
+  title: "no road between two stops, and no coordinates to estimate it",
+  why: "A drive needs a stated road, or coordinates at both ends.",
+  cure: "State the road, or give the place its coordinates.",
+  example: "places:\n  lodge: { at: [46.6, -90.88] }\n  pier: {}\nruns:\n  wagon: [lodge, pier]",
+  sentence: ({ from, to, without }) => `no road from ${from} to ${to} is stated, and ${without} has no coordinates`,
+  hint: ({ from, to, without }) =>
+    `- { link: [${from}, ${to}], drive: 35 min } under \`roads\`, or \`at: [lat, lon]\` for ${without}`,
+});
+
+export const commercialWithoutRules = define<{ vehicle: string; because: string; rules: readonly string[] }>({
+  code: "commercial-without-rules",
+  level: "error",
+  title: "a commercial vehicle whose rules are not stated",
+  why: "Which hours of service bind its driver depends on where and for what it is driven; the plan must say.",
+  cure: "State `rules` for the vehicle.",
+  example: "vehicles:\n  truck: { gross: 16000 lb }",
+  sentence: ({ vehicle, because }) => `\`${vehicle}\` is a commercial vehicle (${because}) and states no rules`,
+  hint: ({ rules }) => `add \`rules:\` with one of ${rules.join(", ")}`,
+});
+
+export const seatsTooFew = define<{ vehicle: string; seats: number; aboard: readonly string[] }>({
+  code: "seats-too-few",
+  level: "error",
+  title: "more people aboard than seats",
+  why: "Two people cannot have one seat.",
+  cure: "Put someone into another vehicle.",
+  example: "vehicles:\n  truck: { seats: 1 }\nruns:\n  truck: { aboard: [tomas, bea], stops: [lodge, pier] }",
+  sentence: ({ vehicle, seats, aboard }) =>
+    `${aboard.length} people have ${seats} ${seats === 1 ? "seat" : "seats"} in \`${vehicle}\`: ${aboard.join(", ")}`,
+  hint: () => "put someone into another vehicle, or correct `seats`",
+});
+
+export const driverMayNot = define<{ driver: string; vehicle: string; may: readonly string[] }>({
+  code: "driver-may-not",
+  level: "error",
+  title: "a driver who may not drive the vehicle",
+  why: "`drives` in `crew` says who may drive what; nobody drives by default.",
+  cure: "Name another driver, or add the vehicle to their `drives`.",
+  example: "crew:\n  bea: { role: producer }\nruns:\n  truck: { driver: bea, stops: [lodge, pier] }",
+  sentence: ({ driver, vehicle }) => `\`${driver}\` may not drive \`${vehicle}\``,
+  hint: ({ driver, vehicle, may }) =>
+    may.length > 0
+      ? `${may.join(" or ")} may; else add \`${vehicle}\` to \`drives\` of ${driver}`
+      : `add \`${vehicle}\` to \`drives\` of ${driver}`,
+});
+
+export const driverNotAboard = define<{ driver: string; vehicle: string; aboard: readonly string[] }>({
+  code: "driver-not-aboard",
+  level: "error",
+  title: "a driver who is not aboard",
+  why: "Who drives must ride.",
+  cure: "Add the driver to `aboard`, or name another.",
+  example: "runs:\n  truck: { driver: tomas, aboard: [bea], stops: [lodge, pier] }",
+  sentence: ({ driver, vehicle }) => `\`${driver}\` drives \`${vehicle}\` but is not aboard`,
+  hint: ({ driver, aboard }) => `aboard: [${[driver, ...aboard].join(", ")}]`,
+});
+
+export const hitUnattended = define<{ hit: string; place: string }>({
+  code: "hit-unattended",
+  level: "error",
+  title: "a hit where nobody goes",
+  why: "No run stops there, nobody sleeps there and no ride ends there: the hit cannot be made.",
+  cure: "Add the place to a run, or move the hit.",
+  example: "hits:\n  noon: { at: 12:00, for: 3 min, place: dock }\nruns:\n  wagon: [lodge, pier, lodge]",
+  sentence: ({ hit, place }) => `nobody can attend \`${hit}\`: no run stops at \`${place}\``,
+  hint: ({ place }) => `add \`${place}\` to the stops of a run`,
+});
+
+export const doneElsewhere = define<{ activity: string; place: string; stop: string }>({
+  code: "done-elsewhere",
+  level: "error",
+  title: "a stop lists what happens at another place",
+  why: "What a stop lists in `do` is done there.",
+  cure: "List it at a stop of its own place.",
+  example: "runs:\n  wagon: [lodge, { place: pier, do: [noon] }, lodge]",
+  sentence: ({ activity, place, stop }) => `\`${activity}\` is at \`${place}\`, and this stop is at \`${stop}\``,
+  hint: ({ activity, place }) => `list \`${activity}\` at a stop at \`${place}\``,
+});
+
+export const stopsTooFew = define<{ vehicle: string }>({
+  code: "stops-too-few",
+  level: "error",
+  title: "a run with no stops",
+  why: "A run is the list of places where a vehicle stops, the first where it begins.",
+  cure: "List at least the place where it stands.",
+  example: "runs:\n  wagon: []",
+  sentence: ({ vehicle }) => `the run of \`${vehicle}\` has no stops`,
+  hint: () => "list the places in order, as in [lodge, pier, lodge]",
+});
+
+export const countWrong = define<{ what: string; found: number; wanted: number }>({
+  code: "count-wrong",
+  level: "error",
+  title: "a list that is longer or shorter than what it belongs to",
+  why: "Each item of the list belongs to one thing; one too many or too few shifts them all.",
+  cure: "List one for each.",
+  example: "packs:\n  brick: { count: 5, wh: 98, mount: wedge, charge: [100%, 60%], in: wagon }",
+  sentence: ({ what, found, wanted }) => `${what}: ${found} listed for ${wanted}`,
+  hint: ({ wanted }) => `list ${wanted}, or one value for all`,
+});
+
+export const eitherMissing = define<{ where: string; keys: readonly string[]; example: string }>({
+  code: "either-missing",
+  level: "error",
+  title: "one of several keys is needed",
+  why: "Without one of them the entry means nothing.",
+  cure: "Add one of the keys.",
+  example: "tasks:\n  pictures: { for: 40 min }",
+  sentence: ({ where, keys }) => `${where} needs ${keys.map((key) => `\`${key}\``).join(" or ")}`,
+  hint: ({ example }) => `add \`${example}\``,
+});
+
+export const keysTogether = define<{ where: string; keys: readonly string[] }>({
+  code: "keys-together",
+  level: "error",
+  title: "two keys that exclude each other",
+  why: "The two say different things of the same.",
+  cure: "Keep one of them.",
+  example: "tasks:\n  pictures: { for: 40 min, place: pier, onRoad: [lodge, pier] }",
+  sentence: ({ where, keys }) => `${where} has both ${keys.map((key) => `\`${key}\``).join(" and ")}`,
+  hint: () => "keep one of them",
+});
+
+export const orderLoop = define<{ ring: readonly string[] }>({
+  code: "order-loop",
+  level: "error",
+  title: "things that wait for each other in a ring",
+  why: "What comes after itself can never begin.",
+  cure: "Remove one `after` or `before`.",
+  example:
+    "tasks:\n  load: { for: 5 min, place: pier, after: pictures }\n  pictures: { for: 40 min, place: pier, after: load }",
+  sentence: ({ ring }) => `these wait for each other: ${ring.join(" → ")}`,
+  hint: () => "remove one `after` or `before`",
+});
+
+export const acceptUnknown = define<{ named: string; near: string | null }>({
+  code: "accept-unknown",
+  level: "error",
+  title: "a finding that does not exist is accepted",
+  why: "A mistyped code would accept nothing, and the finding would come as a surprise.",
+  cure: "Use the code as `check` prints it.",
+  example: "accept:\n  - { code: rest-to-short, why: agreed with wren }",
+  sentence: ({ named }) => `no finding is called \`${named}\``,
+  hint: ({ near }) => (near === null ? "use the code that `check` prints behind a finding" : `\`${near}\``),
+});
+
+export const acceptLaw = define<{ named: string }>({
+  code: "accept-law",
+  level: "error",
+  title: "a breach of law cannot be accepted",
+  why: "A lead can take a risk knowingly; nobody can take leave from the law.",
+  cure: "Change the day.",
+  example: "accept:\n  - { code: driving-too-long, why: nobody will know }",
+  sentence: ({ named }) => `\`${named}\` is a breach of law and cannot be accepted`,
+  hint: () => "change the day",
+});
+
+export const editNowhere = define<{ path: string; at: string; near: string | null }>({
+  code: "edit-nowhere",
+  level: "error",
+  title: "an edit of something that the plan does not have",
+  why: "An edit changes a value where it stands; its path must lead to it.",
+  cure: "Write the path as the keys of the plan, with dots between, as in `hits.noon.at`.",
+  sentence: ({ path, at }) => `the plan has no \`${at}\` for the edit \`${path}\``,
+  hint: ({ near }) =>
+    near === null ? "name keys of the plan, with dots between, as in `hits.noon.at`" : `\`${near}\``,
+});
+
+export const editPathBad = define<{ path: string }>({
+  code: "edit-path-bad",
+  level: "error",
+  title: "the path of an edit that cannot be read",
+  why: "A path is made of keys, with dots between; items of a list have numbers from 0 in brackets.",
+  cure: 'Write it as in `hits.noon.at` or `runs.truck.stops[1].leave`; a key with a dot in quotes: `actual."brick.1"`.',
+  sentence: ({ path }) => `\`${path}\` is not a path of keys`,
+  hint: () => 'as in `hits.noon.at`, `roads[0].drive` or `actual."brick.1"`',
+});
+
+export const editValueBad = define<{ value: string }>({
+  code: "edit-value-bad",
+  level: "error",
+  title: "the value of an edit that is not YAML",
+  why: "The value stands in the plan as it is typed, so it must be readable there.",
+  cure: "Put text in quotes, and lists in brackets.",
+  sentence: ({ value }) => `\`${value}\` cannot stand as a value in a plan`,
+  hint: () => "put text in quotes, lists in brackets",
+});
+
+export const offNothing = define<{ key: string; section: string; near: string | null }>({
+  code: "off-nothing",
+  level: "error",
+  title: "an entry is dropped that nobody shares",
+  why: "`off` drops an entry that comes from a file in `uses`; one that is not there is mistyped.",
+  cure: "Name the entry as the shared file does, or remove the line.",
+  example: "kit:\n  odo: off",
+  sentence: ({ key, section }) => `\`${key}: off\` drops nothing: no shared \`${section}\` has it`,
+  hint: ({ near }) => (near === null ? "remove the line" : `\`${near}: off\``),
+});

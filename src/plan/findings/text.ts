@@ -1,0 +1,266 @@
+/** Mistakes in the YAML itself, told in words for someone who does not think in YAML. They stop the reading. */
+import { define } from "../../findings/finding.ts";
+
+const plain =
+  "A plan is plain YAML: `key: value` lines, indented with spaces. Until the text can be read, nothing is computed.";
+
+export const yamlColonInText = define<{ key: string; value: string }>({
+  code: "yaml-colon-in-text",
+  level: "error",
+  title: "text that holds `: ` is not in quotes",
+  why: "In YAML a colon followed by a space ends a key, so the rest of the text would become another entry.",
+  cure: "Put the whole text in quotes.",
+  example: "title: ore freighter: day 2",
+  sentence: () => "a second `: ` on one line",
+  label: () => "text with a colon and a space needs quotes",
+  hint: ({ key, value }) => `${key}: "${value}"`,
+});
+
+export const yamlNoSpaceAfterColon = define<{ key: string; rest: string }>({
+  code: "yaml-no-space-after-colon",
+  level: "error",
+  title: "no space between a key's colon and its value",
+  why: "In YAML `at:7:00` is one word, not a key with a value.",
+  cure: "Put a space after the colon.",
+  example: "hits:\n  dawn:\n    at:7:00",
+  sentence: ({ key }) => `no space after \`${key}:\``,
+  hint: ({ key, rest }) => `${key}: ${rest}`,
+});
+
+export const yamlNoSpaceAfterDash = define<{ rest: string }>({
+  code: "yaml-no-space-after-dash",
+  level: "error",
+  title: "no space between the dash of a list and its item",
+  why: "In YAML `-lodge` is a word that begins with a dash, not an item of a list.",
+  cure: "Put a space after the dash.",
+  example: "runs:\n  wagon:\n    - lodge\n    -pier",
+  sentence: () => "no space after the dash of a list",
+  hint: ({ rest }) => `- ${rest}`,
+});
+
+export const yamlBadStart = define<{ sign: string; value: string }>({
+  code: "yaml-bad-start",
+  level: "error",
+  title: "text begins with a sign that YAML keeps for itself",
+  why: "Plain text in YAML cannot begin with `@`, a back-tick, `%`, `,` and some other signs.",
+  cure: "Put the text in quotes.",
+  example: "title: @dawn",
+  sentence: ({ sign }) => `text cannot begin with \`${sign}\``,
+  hint: ({ value }) => (value.includes('"') ? `'${value}'` : `"${value}"`),
+});
+
+export const yamlBadEscape = define<{ spelled: string }>({
+  code: "yaml-bad-escape",
+  level: "error",
+  title: "a backslash in double quotes that means nothing",
+  why: "Between double quotes a backslash begins a code such as `\\n`; an unknown one has no meaning.",
+  cure: "Use single quotes, which take a backslash as it is.",
+  example: 'title: "C:\\plans"',
+  sentence: ({ spelled }) => `\`${spelled}\` means nothing between double quotes`,
+  hint: () => "use single quotes, which keep a backslash as it is",
+});
+
+export const yamlTab = define<Record<string, never>>({
+  code: "yaml-tab",
+  level: "error",
+  title: "a line is indented with a tab",
+  why: "YAML counts columns, and a tab has no fixed width; only spaces may indent.",
+  cure: "Indent with spaces, and set the editor to do so.",
+  example: "crew:\n\twren: { role: camera }",
+  sentence: () => "a tab at the beginning of a line",
+  hint: () => "indent with spaces",
+});
+
+export const yamlUnclosed = define<{ what: string; close: string }>({
+  code: "yaml-unclosed",
+  level: "error",
+  title: "a quote or bracket is never closed",
+  why: "Everything after an open quote or bracket belongs to it, so the rest of the plan cannot be told apart.",
+  cure: "Close it at the end of its line.",
+  example: "places:\n  lodge: { at: [46.60, -90.88 }",
+  sentence: ({ what }) => `this ${what} is never closed`,
+  hint: ({ close }) => `add \`${close}\` where it ends`,
+});
+
+export const yamlIndent = define<Record<string, never>>({
+  code: "yaml-indent",
+  level: "error",
+  title: "a line is indented like none of its neighbours",
+  why: "Entries that belong together begin in the same column; indentation is what says to whom a line belongs.",
+  cure: "Line the entry up with the others of its map or list.",
+  example: "hits:\n  dawn:\n    for: 3 min\n   place: pier",
+  sentence: () => "this line lines up with none of the lines above it",
+  hint: () => "begin it in the same column as its neighbours",
+});
+
+export const yamlSyntax = define<Record<string, never>>({
+  code: "yaml-syntax",
+  level: "error",
+  title: "the text is not YAML",
+  why: plain,
+  cure: "Look at the marked spot and the line above it: a missing quote, bracket, comma or colon.",
+  example: "crew: { wren: } }",
+  sentence: () => "this cannot be read as YAML",
+  hint: () => "look for a missing quote, bracket, comma or colon here or on the line above",
+});
+
+export const yamlReference = define<{ sign: string }>({
+  code: "yaml-reference",
+  level: "error",
+  title: "an anchor, alias or merge key",
+  why: "`&name`, `*name` and `<<` make one line mean another's value; a plan says what it says where it says it.",
+  cure: "Write the value out; what several days share belongs in a file named by `uses`. Text that begins so needs quotes.",
+  example: "title: &t Ice",
+  sentence: ({ sign }) => `\`${sign}\` is not taken in a plan`,
+  hint: () => "write the value out, or put quotes around text that begins so",
+});
+
+export const yamlTag = define<{ tag: string }>({
+  code: "yaml-tag",
+  level: "error",
+  title: "a YAML tag",
+  why: "`!name` changes what a value means; a plan has no use for it.",
+  cure: "Remove the tag, or put quotes around text that begins with an exclamation mark.",
+  example: "title: !ice Ice",
+  sentence: ({ tag }) => `the tag \`${tag}\` is not taken in a plan`,
+  hint: () => "remove it, or put quotes around text that begins so",
+});
+
+export const yamlDirective = define<{ line: string }>({
+  code: "yaml-directive",
+  level: "error",
+  title: "a YAML directive",
+  why: "A line that begins with `%` can switch to older YAML, where `12:30` is the number 750.",
+  cure: "Remove the line, and the `---` below it.",
+  example: "%YAML 1.1\n---\ndaywright: 1",
+  sentence: () => "a line that begins with `%` is not taken in a plan",
+  hint: () => "remove the line",
+});
+
+export const yamlSecondDocument = define<Record<string, never>>({
+  code: "yaml-second-document",
+  level: "error",
+  title: "more than one document in a file",
+  why: "A plan is one day, one file; a second document behind `---` would be lost.",
+  cure: "Put the second day in a file of its own and name it with `follows`.",
+  example: "daywright: 1\n---\ndaywright: 1",
+  sentence: () => "a second document begins here",
+  hint: () => "put it in a file of its own",
+});
+
+export const keyNotText = define<Record<string, never>>({
+  code: "key-not-text",
+  level: "error",
+  title: "a key that is not a word",
+  why: "Keys are words; a list, a map or nothing cannot be one.",
+  cure: "Write the key as a word before a colon.",
+  example: "? [wren, ilse]\n: 1",
+  sentence: () => "a key must be a word",
+  hint: () => "write the key as one word before the colon",
+});
+
+export const keyTwice = define<{ key: string }>({
+  code: "key-twice",
+  level: "error",
+  title: "a key stands twice in one map",
+  why: "The second would silently replace the first.",
+  cure: "Remove one of them.",
+  example: "crew:\n  wren: { role: camera }\n  wren: { role: reporter }",
+  sentence: ({ key }) => `\`${key}\` stands here a second time`,
+  hint: ({ key }) => `remove one \`${key}\`, or give it another name`,
+});
+
+export const controlCharacter = define<{ mark: string }>({
+  code: "control-character",
+  level: "error",
+  title: "an invisible control character",
+  why: "Control characters can drive a terminal and are never meant; they come in with text pasted from elsewhere.",
+  cure: "Delete the character and type the text again.",
+  example: 'title: "\\e[2J"',
+  sentence: ({ mark }) => `the invisible character ${mark} is not taken in a plan`,
+  hint: () => "type the text again",
+});
+
+export const planEmpty = define<Record<string, never>>({
+  code: "plan-empty",
+  level: "error",
+  title: "the plan has no entries",
+  why: "A plan is a list of `key: value` lines and begins with `daywright: 1`.",
+  cure: "Begin with `daywright: 1`; `daywright new` writes a first plan.",
+  example: "# nothing yet",
+  sentence: () => "the plan has no entries",
+  hint: () => "begin with `daywright: 1`, or let `daywright new` write a first plan",
+});
+
+export const planNotMap = define<{ found: string }>({
+  code: "plan-not-map",
+  level: "error",
+  title: "the plan is not made of `key: value` lines",
+  why: plain,
+  cure: "Begin with `daywright: 1`.",
+  example: "- daywright",
+  sentence: ({ found }) => `a plan is made of \`key: value\` lines, and this is ${found}`,
+  hint: () => "begin with `daywright: 1`",
+});
+
+export const planTooLarge = define<{ found: string; most: string }>({
+  code: "plan-too-large",
+  level: "error",
+  title: "the plan is larger than any day",
+  why: "A plan has at most 256 KiB, 5,000 values and 32 levels; a larger one is a mistake or an attack.",
+  cure: "Split the plan into days.",
+  sentence: ({ found, most }) => `the plan has ${found}; the most is ${most}`,
+  hint: () => "split it into one file a day",
+});
+
+export const fileMissing = define<{ name: string }>({
+  code: "file-missing",
+  level: "error",
+  title: "a file named by the plan does not exist",
+  why: "What `uses` and `follows` name is part of the plan; without it nothing would be right.",
+  cure: "Name the file as it is called, relative to the file that names it.",
+  sentence: ({ name }) => `there is no file ${name}`,
+  hint: () => "name the file relative to the one that names it",
+});
+
+export const fileUnreadable = define<{ name: string; reason: string }>({
+  code: "file-unreadable",
+  level: "error",
+  title: "a file named by the plan cannot be read",
+  why: "What `uses` and `follows` name is part of the plan; without it nothing would be right.",
+  cure: "Make the file readable.",
+  sentence: ({ name, reason }) => `${name} cannot be read: ${reason}`,
+  hint: () => "make the file readable",
+});
+
+export const fileOutside = define<{ name: string }>({
+  code: "file-outside",
+  level: "error",
+  title: "a file named by the plan lies outside its folder",
+  why: "A plan comes from others; it may name only files beside it or below.",
+  cure: "Put the file beside the plan or in a folder below it.",
+  example: "uses: ../assignment.yaml",
+  sentence: ({ name }) => `${name} lies outside the plan's folder`,
+  hint: () => "put the file beside the plan or in a folder below it",
+});
+
+export const fileLoop = define<{ name: string; chain: readonly string[] }>({
+  code: "file-loop",
+  level: "error",
+  title: "files that name each other in a ring",
+  why: "A day cannot follow itself.",
+  cure: "Let `follows` name the day before and `uses` a file that names no other.",
+  sentence: ({ name }) => `${name} comes back to itself`,
+  label: ({ chain }) => chain.join(" → "),
+  hint: () => "let `follows` name the day before",
+});
+
+export const chainTooLong = define<{ most: number }>({
+  code: "chain-too-long",
+  level: "error",
+  title: "too many days follow each other",
+  why: "A chain of days is read whole; no rule looks further back.",
+  cure: "Begin a new chain and state what came before in `history`.",
+  sentence: ({ most }) => `the chain of days is longer than ${most} files`,
+  hint: () => "end the chain and state what came before in `history`",
+});

@@ -1,0 +1,274 @@
+/** Mistakes in single values and keys of a plan. */
+import { define } from "../../findings/finding.ts";
+
+const list = (words: readonly string[]): string =>
+  words.length <= 1 ? words.join("") : `${words.slice(0, -1).join(", ")} or ${words.at(-1) ?? ""}`;
+const quoted = (words: readonly string[]): string => list(words.map((word) => `\`${word}\``));
+
+export const keyUnknown = define<{
+  key: string;
+  where: string;
+  near: string | null;
+  missing: string | null;
+  known: readonly string[];
+}>({
+  code: "key-unknown",
+  level: "error",
+  title: "a key that the format does not have",
+  why: "A mistyped key would otherwise be ignored in silence, and with it what it says.",
+  cure: "Use the known key; the README lists them all.",
+  example: "hits:\n  dawn: { at: 07:00, fro: 3 min, place: pier }",
+  sentence: ({ key, where, missing }) =>
+    missing === null ? `${where} has no \`${key}\`` : `${where} has no \`${key}\`, and its \`${missing}\` is missing`,
+  hint: ({ near, known }) => (near === null ? `one of: ${known.join(", ")}` : `\`${near}\``),
+});
+
+export const keyMissing = define<{ key: string; where: string; example: string | null }>({
+  code: "key-missing",
+  level: "error",
+  title: "a key without which the entry means nothing",
+  why: "Nothing is guessed in silence: what has no default must be said.",
+  cure: "Add the key.",
+  example: "hits:\n  dawn: { at: 07:00, place: pier }",
+  sentence: ({ key, where }) => `${where} needs \`${key}\``,
+  hint: ({ key, example }) => (example === null ? `add \`${key}\`` : `add \`${key}: ${example}\``),
+});
+
+export const valueMissing = define<{ key: string }>({
+  code: "value-missing",
+  level: "error",
+  title: "a key with nothing after its colon",
+  why: "An empty value could mean none, the default or a line not yet written.",
+  cure: "Give it a value, or remove the key.",
+  example: "hits:\n  dawn: { at: 07:00, for: , place: pier }",
+  sentence: ({ key }) => `\`${key}\` has no value`,
+  hint: () => "give it a value, or remove the line",
+});
+
+export const valueKind = define<{ key: string; wanted: string; found: string }>({
+  code: "value-kind",
+  level: "error",
+  title: "a value of the wrong kind",
+  why: "A list where one value is meant, or text where entries are meant, cannot be read.",
+  cure: "Write the value in one of the forms that the README lists.",
+  example: "crew: [wren, ilse]",
+  sentence: ({ key, wanted, found }) => `\`${key}\` takes ${wanted}, not ${found}`,
+});
+
+export const wordUnknown = define<{ key: string; word: string; known: readonly string[]; near: string | null }>({
+  code: "word-unknown",
+  level: "error",
+  title: "a word that this key does not take",
+  why: "The key takes one of a few words, each with a meaning of its own.",
+  cure: "Use one of the words.",
+  example: "places:\n  pier: { at: [46.81, -90.82], signal: god }",
+  sentence: ({ key, word }) => `\`${key}\` does not take \`${word}\``,
+  hint: ({ known, near }) => (near === null ? quoted(known) : `\`${near}\``),
+});
+
+export const versionUnknown = define<{ version: string }>({
+  code: "version-unknown",
+  level: "error",
+  title: "a version of the format that this program does not know",
+  why: "Another version may mean other things by the same words.",
+  cure: "Write `daywright: 1`, or use a program that knows the version.",
+  example: "daywright: 2",
+  sentence: ({ version }) => `version \`${version}\` of the format is not known`,
+  hint: () => "daywright: 1",
+});
+
+export const valueBad = define<{ text: string; what: string; example: string }>({
+  code: "value-bad",
+  level: "error",
+  title: "a value that cannot be read",
+  why: "The value is not in a form that the key takes.",
+  cure: "Write it like the example.",
+  example: "places:\n  pier: { at: [north, west] }",
+  sentence: ({ text, what }) => `\`${text}\` is not ${what}`,
+  hint: ({ example }) => example,
+});
+
+export const rangeWrong = define<{ text: string; what: string; range: string }>({
+  code: "range-wrong",
+  level: "error",
+  title: "a value outside what is possible",
+  why: "A number beyond its range is a slip of the keyboard or the wrong unit.",
+  cure: "Check the digits and the unit.",
+  example: "hits:\n  dawn: { at: 07:00, for: 3 min, place: pier, facing: 400 }",
+  sentence: ({ text, what, range }) => `\`${text}\` is outside the range of ${what}: ${range}`,
+  hint: () => "check the digits and the unit",
+});
+
+export const unitMissing = define<{ text: string; what: string; units: readonly string[]; fix: string }>({
+  code: "unit-missing",
+  level: "error",
+  title: "a number without its unit",
+  why: "35 what? Minutes and hours, miles and kilometres have been mistaken for each other before.",
+  cure: "Add the unit.",
+  example: "roads:\n  - { link: [lodge, pier], drive: 35 }",
+  sentence: ({ text, what }) => `\`${text}\` has no unit; this is ${what}`,
+  hint: ({ fix, units }) => `${fix} (${list(units)})`,
+});
+
+export const unitWrong = define<{
+  text: string;
+  unit: string;
+  what: string;
+  units: readonly string[];
+  example: string;
+}>({
+  code: "unit-wrong",
+  level: "error",
+  title: "a unit that does not belong to the value",
+  why: "The unit is unknown or measures something else.",
+  cure: "Use one of the units.",
+  example: "vehicles:\n  truck: { gross: 16000 miles }",
+  sentence: ({ unit, what }) => `\`${unit}\` is not a unit of ${what}`,
+  hint: ({ units, example }) => `${list(units)}, as in \`${example}\``,
+});
+
+export const lengthBad = define<{ text: string }>({
+  code: "length-bad",
+  level: "error",
+  title: "a length of time that cannot be read",
+  why: "Lengths are whole minutes: `35 min`, `1h20`, `1 h 20 min`, `PT35M`.",
+  cure: "Write it like one of these.",
+  example: "hits:\n  dawn: { at: 07:00, for: 3 minits, place: pier }",
+  sentence: ({ text }) => `\`${text}\` is not a length of time in whole minutes`,
+  hint: () => "35 min, 1h20, 1 h 20 min or PT35M",
+});
+
+export const timeBad = define<{ text: string; fix: string | null }>({
+  code: "time-bad",
+  level: "error",
+  title: "a time that cannot be read",
+  why: 'A time is `"05:00"`, with a zone behind it where it is not on the control room\'s clock.',
+  cure: "Write it like one of the examples.",
+  example: "hits:\n  dawn: { at: 7 am, for: 3 min, place: pier }",
+  sentence: ({ text }) => `\`${text}\` is not a time`,
+  hint: ({ fix }) => fix ?? '"05:00", "05:00 local", "05:00 CT", "01:30 +1d" or 2027-01-20T05:00-06:00',
+});
+
+export const timeSkipped = define<{ text: string; zone: string; before: string; after: string }>({
+  code: "time-skipped",
+  level: "error",
+  title: "a time that the clocks skip",
+  why: "When the clocks go forward, the minutes between are on no clock; which hour is meant cannot be known.",
+  cure: "Write the time with its offset from UTC, or the clock time that is meant.",
+  example: "date: 2027-03-14\nhits:\n  night: { at: 02:30, for: 3 min, place: pier }",
+  sentence: ({ text, zone }) => `the clocks of ${zone} skip \`${text}\``,
+  hint: ({ before, after }) => `${before} or ${after}`,
+});
+
+export const timeTwice = define<{ text: string; zone: string; earlier: string; later: string }>({
+  code: "time-twice",
+  level: "error",
+  title: "a time that the clocks show twice",
+  why: "When the clocks go back, an hour comes twice; which of the two is meant cannot be known.",
+  cure: "Write the time with its offset from UTC.",
+  example: "date: 2027-11-07\nhits:\n  night: { at: 01:30, for: 3 min, place: pier }",
+  sentence: ({ text, zone }) => `the clocks of ${zone} show \`${text}\` twice`,
+  hint: ({ earlier, later }) => `${earlier} or ${later}`,
+});
+
+export const timeOutside = define<{ text: string; years: string }>({
+  code: "time-outside",
+  level: "error",
+  title: "a date for which no clock rules are known",
+  why: "The table of time zones covers a span of years; beyond it an hour could be wrong.",
+  cure: "Check the year.",
+  example: "date: 2207-01-20",
+  sentence: ({ text, years }) => `\`${text}\` is outside ${years}, for which clock rules are known`,
+  hint: () => "check the year",
+});
+
+export const localNowhere = define<{ text: string }>({
+  code: "local-nowhere",
+  level: "error",
+  title: "`local` where there is no place",
+  why: "`local` is the clock of the place where something happens; here nothing says where.",
+  cure: "Name the clock: a label, a zone, or none for the control room's.",
+  example: "weather:\n  - { from: 05:00 local, temp: -14 C }",
+  sentence: ({ text }) => `\`${text}\` has no place whose clock it could be on`,
+  hint: () => "name the clock, as in `05:00 CT` or `05:00 America/Chicago`",
+});
+
+export const zoneUnknown = define<{ text: string; near: string | null; labels: readonly string[] }>({
+  code: "zone-unknown",
+  level: "error",
+  title: "a time zone or label that is not known",
+  why: "Zones are named as in the tz database; a label must be declared in `labels`.",
+  cure: "Use a zone such as `America/Chicago`, or declare the label.",
+  example: "clock: America/New_Yrok",
+  sentence: ({ text }) => `\`${text}\` is no known time zone or label`,
+  hint: ({ near, labels }) => {
+    if (near !== null) return near;
+    return labels.length > 0 ? `a zone such as America/Chicago, or ${list(labels)}` : "a zone such as America/Chicago";
+  },
+});
+
+export const dateBad = define<{ text: string }>({
+  code: "date-bad",
+  level: "error",
+  title: "a date that does not exist or cannot be read",
+  why: "Dates are `2027-01-20`: year, month, day.",
+  cure: "Write the date so.",
+  example: "date: 20.1.2027",
+  sentence: ({ text }) => `\`${text}\` is not a date`,
+  hint: () => "year-month-day, as in 2027-01-20",
+});
+
+export const idBad = define<{ id: string; fix: string | null }>({
+  code: "id-bad",
+  level: "error",
+  title: "an id that is not a short word",
+  why: "Ids are typed in lists and on the command line: letters, digits, inner hyphens; at most 40 of them.",
+  cure: "Shorten the id; a long name belongs in `name`.",
+  example: "places:\n  ore dock: { at: [46.79, -91.1] }",
+  sentence: ({ id }) => `\`${id}\` cannot be an id: ids are letters, digits and inner hyphens`,
+  hint: ({ fix }) =>
+    fix === null ? "a short word; a long name belongs in `name`" : `\`${fix}\`, and the full name in \`name\``,
+});
+
+export const idReserved = define<{ id: string }>({
+  code: "id-reserved",
+  level: "error",
+  title: "an id that has a meaning already",
+  why: "`all`, `aboard`, `none`, `here`, `local`, `hits`, `tasks`, `dark` and `off` say something wherever an id may stand.",
+  cure: "Choose another id.",
+  example: "crew:\n  all: { role: camera }",
+  sentence: ({ id }) => `\`${id}\` cannot be an id: the word has a meaning of its own`,
+  hint: () => "choose another id",
+});
+
+export const idTwice = define<{ id: string; first: string; second: string }>({
+  code: "id-twice",
+  level: "error",
+  title: "one id for two things",
+  why: "Any id can be named anywhere, so it must mean one thing in the whole plan.",
+  cure: "Rename one of them.",
+  example: "places:\n  dock: { at: [46.79, -91.1] }\nhits:\n  dock: { at: 07:00, for: 3 min, place: dock }",
+  sentence: ({ id, first, second }) => `\`${id}\` is ${first} and ${second}`,
+  hint: () => "rename one of them",
+});
+
+export const idUnknown = define<{
+  id: string;
+  what: string;
+  near: string | null;
+  known: readonly string[];
+  is: string | null;
+}>({
+  code: "id-unknown",
+  level: "error",
+  title: "an id that names nothing here",
+  why: "The id is mistyped, not declared, or names something of another kind.",
+  cure: "Use a declared id, or declare it in its section.",
+  example: "runs:\n  wagon: [lodge, peir]",
+  sentence: ({ id, what, is }) =>
+    is === null ? `no ${what} is called \`${id}\`` : `\`${id}\` is ${is}, not a ${what}`,
+  hint: ({ near, known, what }) => {
+    if (near !== null) return `\`${near}\``;
+    return known.length > 0 ? `one of: ${known.slice(0, 12).join(", ")}` : `declare a ${what} first`;
+  },
+});

@@ -1,0 +1,136 @@
+/** The YAML parser's nodes made into a plan tree, held to the policy of `yaml.ts` in one linear pass. */
+import { isMap, isScalar, isSeq, type Node, type Pair, type Scalar } from "yaml";
+import type { Finding } from "../findings/finding.ts";
+import { controlSpelled } from "./controls.ts";
+import { keyNotText, keyTwice, planTooLarge, yamlReference, yamlTag } from "./findings.ts";
+import type { SourceText } from "./source.ts";
+import type { MapEntry, PlanNode, ScalarNode } from "./tree.ts";
+
+const MOST_DEPTH = 32;
+const MOST_NODES = 5000;
+
+/** The tree (null where it is too large) and what breaks the policy. */
+export function growTree(source: SourceText, contents: Node | null): { tree: PlanNode | null; findings: Finding[] } {
+  const grower = new Grower(source);
+  const tree = contents === null ? grower.nothing(0) : grower.grow(contents, 1);
+  return { tree: grower.tooLarge ? null : tree, findings: grower.findings };
+}
+
+const isNode = (value: unknown): value is Node => typeof value === "object" && value !== null && "range" in value;
+
+class Grower {
+  readonly findings: Finding[] = [];
+  readonly source: SourceText;
+  tooLarge = false;
+  private nodes = 0;
+
+  constructor(source: SourceText) {
+    this.source = source;
+  }
+
+  nothing(offset: number): ScalarNode {
+    return { kind: "scalar", source: this.source, start: offset, end: offset, value: null, text: "", quoted: false };
+  }
+
+  grow(node: Node, depth: number): PlanNode {
+    this.count(node, depth);
+    this.refuseExtras(node);
+    if (this.tooLarge) return this.nothing(0);
+    if (isMap(node)) return { kind: "map", ...this.placed(node), entries: this.entries(node.items, depth) };
+    if (isSeq(node)) {
+      const { end } = this.placed(node);
+      const items = node.items.map((item) => (isNode(item) ? this.grow(item, depth + 1) : this.nothing(end)));
+      return { kind: "list", ...this.placed(node), items };
+    }
+    if (isScalar(node)) return this.scalar(node);
+    this.refuseReference("*", node);
+    return this.nothing(node.range?.[0] ?? 0);
+  }
+
+  private placed(node: Node): { source: SourceText; start: number; end: number } {
+    const [start, end] = node.range ?? [0, 0];
+    let last = end;
+    // The parser counts a block's last line breaks as part of it.
+    while (last > start && /\s/.test(this.source.text.charAt(last - 1))) last -= 1;
+    return { source: this.source, start, end: last };
+  }
+
+  private count(node: Node, depth: number): void {
+    this.nodes += 1;
+    if (this.tooLarge || (this.nodes <= MOST_NODES && depth <= MOST_DEPTH)) return;
+    this.tooLarge = true;
+    const facts =
+      depth > MOST_DEPTH
+        ? { found: `more than ${MOST_DEPTH} levels`, most: String(MOST_DEPTH) }
+        : { found: `more than ${MOST_NODES} values`, most: String(MOST_NODES) };
+    const { start } = this.placed(node);
+    this.findings.push(planTooLarge.raise(facts, { span: this.source.span(start, start) }));
+  }
+
+  /** Anchors and tags, which stand before the value they belong to. */
+  private refuseExtras(node: Node): void {
+    if ("anchor" in node && typeof node.anchor === "string") this.refuseReference("&", node);
+    if (!("tag" in node) || typeof node.tag !== "string") return;
+    const span = this.before(node, /![^\s,[\]{}]*(?=[^!]*$)/);
+    this.findings.push(yamlTag.raise({ tag: span.text }, { span: this.source.span(span.start, span.end) }));
+  }
+
+  private refuseReference(sign: "&" | "*", node: Node): void {
+    const { start, end } = this.placed(node);
+    const found =
+      sign === "&"
+        ? this.before(node, /&[^\s,[\]{}]*(?=[^&]*$)/)
+        : { start, end, text: this.source.text.slice(start, end) };
+    this.findings.push(yamlReference.raise({ sign: found.text }, { span: this.source.span(found.start, found.end) }));
+  }
+
+  /** The last match of `pattern` in the text just before a node, else the node itself. */
+  private before(node: Node, pattern: RegExp): { start: number; end: number; text: string } {
+    const { start, end } = this.placed(node);
+    const base = Math.max(0, start - 200);
+    const match = pattern.exec(this.source.text.slice(base, start));
+    if (match === null) return { start, end, text: this.source.text.slice(start, end) };
+    return { start: base + match.index, end: base + match.index + match[0].length, text: match[0] };
+  }
+
+  private scalar(node: Scalar): ScalarNode {
+    const at = this.placed(node);
+    const quoted = node.type !== "PLAIN";
+    const { value } = node;
+    const known = typeof value === "string" || typeof value === "number" || typeof value === "boolean" ? value : null;
+    const control = quoted && typeof known === "string" ? controlSpelled(this.source, at.start, at.end, known) : null;
+    if (control !== null) this.findings.push(control);
+    return { kind: "scalar", ...at, value: known, quoted, text: quoted ? String(known ?? "") : (node.source ?? "") };
+  }
+
+  private entries(pairs: readonly Pair<unknown, unknown>[], depth: number): ReadonlyMap<string, MapEntry> {
+    const entries = new Map<string, MapEntry>();
+    for (const pair of pairs) {
+      const key = this.key(pair.key, depth);
+      if (key === null) continue;
+      const name = key.text.normalize("NFC");
+      const earlier = entries.get(name);
+      const value = isNode(pair.value) ? this.grow(pair.value, depth + 1) : this.nothing(key.end);
+      if (earlier === undefined) entries.set(name, { key, value });
+      else this.refuseTwice(name, key, earlier.key);
+    }
+    return entries;
+  }
+
+  private key(node: unknown, depth: number): ScalarNode | null {
+    if (!isScalar(node)) return null;
+    this.count(node, depth);
+    this.refuseExtras(node);
+    const key = this.scalar(node);
+    const span = this.source.span(key.start, key.end);
+    if (key.text === "<<" && !key.quoted) this.findings.push(yamlReference.raise({ sign: "<<" }, { span }));
+    else if (key.text === "") this.findings.push(keyNotText.raise({}, { span }));
+    return key;
+  }
+
+  private refuseTwice(name: string, key: ScalarNode, first: ScalarNode): void {
+    const related = [{ span: this.source.span(first.start, first.end), label: "first stated here" }];
+    const span = this.source.span(key.start, key.end);
+    this.findings.push(keyTwice.raise({ key: name }, { span, related }));
+  }
+}

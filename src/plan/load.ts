@@ -1,0 +1,116 @@
+/** A plan's text, and the files it uses and follows, to typed plans. Files are read by whoever calls. */
+import type { Finding } from "../findings/finding.ts";
+import { itemsOf, textOf } from "./fields.ts";
+import { findFile, folderOf, noFiles, type PlanFiles } from "./files.ts";
+import { fileLoop, planEmpty, planNotMap } from "./findings.ts";
+import { merged, withoutDropped } from "./merge.ts";
+import type { Plan } from "./plan.ts";
+import { readTree } from "./read.ts";
+import type { KnownCodes } from "./sections/money.ts";
+import { kindOf } from "./shape/issues.ts";
+import { type SourceText, sourceText } from "./source.ts";
+import { type MapNode, type PlanNode, spanOf } from "./tree.ts";
+import { readYaml } from "./yaml.ts";
+
+export interface ReadOptions {
+  /** As the user named it, `/` as separator; null for standard input without a name. */
+  readonly file: string | null;
+  readonly files?: PlanFiles;
+  /** The finding codes that `accept` may name; left out, any is taken. */
+  readonly codes?: KnownCodes;
+}
+
+export interface PlanReading {
+  /** Null where anything is mistaken; then nothing is to be computed. */
+  readonly plan: Plan | null;
+  /** By file, then position. */
+  readonly findings: readonly Finding[];
+}
+
+/** How standard input is called in findings. */
+export const STDIN = "<stdin>";
+
+/** Reads one plan with all it uses; what it follows is left to `readChain`. */
+export function readPlan(text: string, options: ReadOptions): PlanReading {
+  const reader = new Reader(options.files ?? noFiles, folderOf(options.file ?? ""));
+  const source = sourceText(options.file ?? STDIN, text);
+  const whole = reader.wholeTree(source, options.file ?? "", []);
+  const read = whole === null ? null : readTree(whole, options.file, options.codes ?? null);
+  const findings = inOrder([...reader.findings, ...(read?.findings ?? [])], source);
+  return { plan: findings.some(({ level }) => level === "error") ? null : (read?.plan ?? null), findings };
+}
+
+/** The plan's own file first, then others in the order of their first mistake; within a file by position. */
+function inOrder(findings: readonly Finding[], first: SourceText): readonly Finding[] {
+  const files = [...new Set([first.file, ...findings.map(({ span }) => span?.file ?? first.file)])];
+  const rank = ({ span }: Finding): readonly number[] =>
+    span === null ? [0, 0, 0] : [files.indexOf(span.file), span.line, span.column];
+  return findings.toSorted((a, b) => {
+    const [left, right] = [rank(a), rank(b)];
+    return left.map((value, index) => value - (right[index] ?? 0)).find((difference) => difference !== 0) ?? 0;
+  });
+}
+
+class Reader {
+  readonly findings: Finding[] = [];
+  private readonly files: PlanFiles;
+  private readonly within: string;
+
+  constructor(files: PlanFiles, within: string) {
+    this.files = files;
+    this.within = within;
+  }
+
+  /** The tree of a text over all that it uses; null where it cannot be read. */
+  wholeTree(source: SourceText, file: string, users: readonly string[]): MapNode | null {
+    const own = this.ownTree(source);
+    if (own === null) return null;
+    const shared = this.sharedTree(own, file, [...users, file]);
+    if (shared === "broken") return null;
+    const { tree, findings } = withoutDropped(shared === null ? own : merged(shared, own), shared);
+    this.findings.push(...findings);
+    return tree;
+  }
+
+  private ownTree(source: SourceText): MapNode | null {
+    const { tree, findings } = readYaml(source);
+    this.findings.push(...findings);
+    if (tree === null || tree.kind === "map") return tree;
+    const empty = tree.kind === "scalar" && tree.value === null;
+    const span = source.span(tree.start, tree.end);
+    this.findings.push(empty ? planEmpty.raise({}, { span }) : planNotMap.raise({ found: kindOf(tree) }, { span }));
+    return null;
+  }
+
+  /** What the files of `uses` say together, later ones over earlier; null where there are none. */
+  private sharedTree(tree: MapNode, file: string, users: readonly string[]): MapNode | null | "broken" {
+    let shared: MapNode | null = null;
+    const uses = tree.entries.get("uses")?.value;
+    for (const item of itemsOf(uses === undefined ? null : { node: uses, path: ["uses"] })) {
+      const name = textOf(item);
+      if (name === null) continue;
+      const base = this.used(item.node, name, file, users);
+      if (base === null) return "broken";
+      shared = shared === null ? base : merged(shared, base);
+    }
+    return shared;
+  }
+
+  private used(node: PlanNode, name: string, file: string, users: readonly string[]): MapNode | null {
+    const at = { path: ["uses"], span: spanOf(node) };
+    const found = findFile(this.files, { name, ...at }, file, this.within);
+    if (!found.ok) {
+      this.findings.push(found.finding);
+      return null;
+    }
+    if (users.includes(found.file)) {
+      this.findings.push(fileLoop.raise({ name, chain: [...users, found.file] }, at));
+      return null;
+    }
+    const tree = this.wholeTree(sourceText(found.file, found.text), found.file, users);
+    if (tree === null) return null;
+    // What a shared file says of itself is its own affair.
+    const entries = new Map([...tree.entries].filter(([key]) => key !== "uses" && key !== "follows"));
+    return { ...tree, entries };
+  }
+}

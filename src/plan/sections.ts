@@ -1,0 +1,59 @@
+/** All sections of a plan with their forms: what a plan may hold, for its reader and for the JSON Schema. */
+import { headMay, headNeeds } from "./head.ts";
+import { actualForm } from "./sections/actual.ts";
+import { historiesForm } from "./sections/before.ts";
+import { personForm } from "./sections/crew.ts";
+import { hitForm } from "./sections/hits.ts";
+import { chargerForm, packForm, pieceForm } from "./sections/kit.ts";
+import { acceptForm, contractForm } from "./sections/money.ts";
+import { lineForm, pathForm } from "./sections/paths.ts";
+import { placeForm } from "./sections/places.ts";
+import { rideForm } from "./sections/rides.ts";
+import { roadsForm } from "./sections/roads.ts";
+import { rulesForm } from "./sections/rules.ts";
+import { runForm } from "./sections/runs.ts";
+import { taskForm } from "./sections/tasks.ts";
+import { vehicleForm } from "./sections/vehicles.ts";
+import { weatherForm } from "./sections/weather.ts";
+import { entry, type Field, mapOf } from "./shape/form.ts";
+
+const needs = headNeeds satisfies Record<string, Field>;
+
+const may = {
+  ...headMay,
+  history: [historiesForm, "what came before, where there is no earlier file"],
+  crew: [mapOf("a map of people: { wren: { role: camera } }", personForm), "who is there"],
+  vehicles: [mapOf("a map of vehicles: { wagon: {} }", vehicleForm), "what is driven"],
+  places: [mapOf("a map of places: { pier: { at: [46.81, -90.82] } }", placeForm), "where things happen"],
+  roads: [roadsForm, "what is known of the drives; the rest is estimated"],
+  hits: [
+    mapOf("a map of hits: { dawn: { at: 07:00, for: 3 min, place: pier } }", hitForm),
+    "appearances at fixed times",
+  ],
+  tasks: [mapOf("a map of tasks: { pictures: { for: 40 min, place: pier } }", taskForm), "all that is not a hit"],
+  runs: [
+    mapOf("a map of vehicles to their stops: { wagon: [lodge, pier] }", runForm),
+    "what each vehicle does, in order",
+  ],
+  rides: [mapOf("a map of rides", rideForm), "legs by others"],
+  kit: [mapOf("a map of pieces: { camera: { in: truck } }", pieceForm), "pieces, where they are, what they need"],
+  packs: [mapOf("a map of packs: { brick: { count: 5, wh: 98, mount: wedge, in: wagon } }", packForm), "batteries"],
+  chargers: [mapOf("a map of chargers", chargerForm), "what charges the packs"],
+  paths: [mapOf("a map of paths: { dish: { kind: satellite } }", pathForm), "the ways out of the signal"],
+  lines: [mapOf("a map of lines: { ear: { number: 555 0101 } }", lineForm), "ear line and producer line"],
+  weather: [weatherForm, "what is expected"],
+  rules: [rulesForm, "house rules"],
+  contracts: [mapOf("a map of contracts", contractForm), "for timecards"],
+  accept: [acceptForm, "findings taken knowingly; never law"],
+  actual: [actualForm, "what really happened"],
+} satisfies Record<string, Field>;
+
+export const planForm = entry("a plan", needs, may);
+
+export type SectionKey = (typeof planForm.keys)[number];
+
+/** The form of each top-level key, so that only those a plan has are looked at. */
+export const sectionForms: ReadonlyMap<string, Field> = new Map<string, Field>([
+  ...Object.entries<Field>(needs),
+  ...Object.entries<Field>(may),
+]);

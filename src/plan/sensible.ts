@@ -1,0 +1,41 @@
+/** What shows only when several values are read together, still from the text alone. The rest is the Day's to see. */
+import { roadMissing } from "./findings.ts";
+import type { Id, Road } from "./plan.ts";
+import type { Body } from "./read.ts";
+import type { Reading } from "./reading.ts";
+import { checkAttendance } from "./sense/attendance.ts";
+import { checkOrder } from "./sense/order.ts";
+import { checkSeats } from "./sense/seats.ts";
+
+export function sensible(reading: Reading, body: Body): void {
+  const spoiled = new Set(reading.findings.map((finding) => finding.path?.[0]));
+  /** Something can be called missing only where all that could supply it was understood. */
+  const sound = (...sections: readonly string[]): boolean => !sections.some((section) => spoiled.has(section));
+  checkSeats(reading, body);
+  checkOrder(reading, body);
+  if (sound("places", "roads", "runs", "vehicles")) checkRoads(reading, body);
+  if (sound("places", "runs", "rides", "crew", "hits", "vehicles")) checkAttendance(reading, body);
+}
+
+/** Each drive has a road that says how long it takes, or coordinates at both ends to estimate it from. */
+function checkRoads(reading: Reading, { runs, roads, places }: Body): void {
+  const told = new Set<string>();
+  for (const run of runs.values()) {
+    for (const [index, stop] of run.stops.entries()) {
+      const from = run.stops[index - 1]?.place;
+      const to = stop.place;
+      if (from === undefined || from === to || told.has(`${from} ${to}`)) continue;
+      const without = [from, to].find((id) => places.get(id)?.at == null);
+      if (without === undefined || roads.some((road) => leads(road, from, to))) continue;
+      told.add(`${from} ${to}`);
+      const facts = { from, to, without, vehicle: run.vehicle };
+      reading.mistake(stop.path, (c) => roadMissing.raise(facts, c));
+    }
+  }
+}
+
+function leads(road: Road, from: Id, to: Id): boolean {
+  const [a, b] = road.link;
+  const timed = road.driveMinutes !== null || road.badMinutes !== null || road.km !== null;
+  return timed && ((a === from && b === to) || (!road.oneWay && a === to && b === from));
+}

@@ -1,0 +1,156 @@
+/** Zod's issues told as our findings, each at the spot in the text that it is about. */
+import type * as z from "zod";
+import type { Finding, PlanPath } from "../../findings/finding.ts";
+import { nearest } from "../../findings/nearest.ts";
+import {
+  keyMissing,
+  keyUnknown,
+  valueBad,
+  valueKind,
+  valueMissing,
+  wordUnknown,
+  yamlNoSpaceAfterColon,
+} from "../findings.ts";
+import { dotted } from "../pathtext.ts";
+import { keySpan, nodeAt, type PlanNode, pointAt, raw, spanOf } from "../tree.ts";
+import type { Form } from "./form.ts";
+
+type Issue = z.core.$ZodIssue;
+
+/** Checks the kinds and keys below `node`, which stands at `path` of the tree `root`. */
+export function shapeMistakes(root: PlanNode, node: PlanNode, path: PlanPath, form: Form): readonly Finding[] {
+  const result = form.schema(false).safeParse(raw(node));
+  if (result.success) return [];
+  const issues = result.error.issues.flatMap((issue) => narrowed(issue, path));
+  return paired(issues).flatMap((issue) => told(root, issue));
+}
+
+/** An issue with its whole path, or an unknown key together with the missing one that it was meant to be. */
+interface Located {
+  readonly issue: Issue;
+  readonly path: PlanPath;
+  readonly pairs?: ReadonlyMap<string, string>;
+}
+
+/** Follows a union into the branch whose kind the value has, so that its own mistakes are told, not the union's. */
+function narrowed(issue: Issue, base: PlanPath): readonly Located[] {
+  const path = [...base, ...issue.path.filter((step) => typeof step !== "symbol")];
+  if (issue.code !== "invalid_union") return [{ issue, path }];
+  const fitting = issue.errors.filter(kindFits).sort((a, b) => a.length - b.length)[0];
+  return fitting === undefined ? [{ issue, path }] : fitting.flatMap((inner) => narrowed(inner, path));
+}
+
+const kindFits = (issues: readonly Issue[]): boolean =>
+  issues.length > 0 &&
+  issues.every((issue) => {
+    if (issue.path.length > 0) return true;
+    return issue.code === "invalid_union" ? issue.errors.some(kindFits) : issue.code !== "invalid_type";
+  });
+
+const pathKey = (path: PlanPath): string => JSON.stringify(path);
+
+/** Takes a missing key out where the same map has an unknown one near to it. */
+function paired(issues: readonly Located[]): readonly Located[] {
+  const taken = new Set<string>();
+  const all = new Set(issues.map(({ path }) => pathKey(path)));
+  const joined = issues.map((located) => {
+    const { issue, path } = located;
+    if (issue.code !== "unrecognized_keys") return located;
+    const missing = issue.message.split(" ").filter((key) => all.has(pathKey([...path, key])));
+    const pairs = new Map<string, string>();
+    for (const key of issue.keys) {
+      const meant = nearest(key, missing);
+      if (meant === null || taken.has(pathKey([...path, meant]))) continue;
+      taken.add(pathKey([...path, meant]));
+      pairs.set(key, meant);
+    }
+    return { issue, path, pairs };
+  });
+  return joined.filter(({ path, issue }) => issue.code === "unrecognized_keys" || !taken.has(pathKey(path)));
+}
+
+function told(root: PlanNode, { issue, path, pairs }: Located): readonly Finding[] {
+  switch (issue.code) {
+    case "unrecognized_keys":
+      return issue.keys.map((key) =>
+        unknownKey(root, [...path, key], issue.message.split(" "), pairs?.get(key) ?? null),
+      );
+    case "invalid_value":
+      return [unknownWord(root, path, issue)];
+    case "invalid_type":
+    case "invalid_union":
+    case "invalid_key":
+    case "invalid_element":
+    case "too_small":
+    case "too_big":
+      return [wrongKind(root, path, issue.message)];
+    case "invalid_format":
+    case "not_multiple_of":
+    case "custom":
+      return [unreadable(root, path, issue.message)];
+    default:
+      return impossible(issue);
+  }
+}
+
+const impossible = (issue: never): never => {
+  throw new Error(`an issue of a kind unknown to this program: ${JSON.stringify(issue)}`);
+};
+
+export const whereText = (path: PlanPath): string => (path.length === 0 ? "the plan" : `\`${dotted(path)}\``);
+
+/** The finding for a key that an entry does not have; `at:7:00` without a space is a key to YAML, but not to people. */
+export function unknownKey(root: PlanNode, path: PlanPath, known: readonly string[], missing: string | null): Finding {
+  const key = String(path.at(-1));
+  const span = keySpan(root, path);
+  const [, name, rest] = /^([A-Za-z][\w-]*):(.+)$/s.exec(key) ?? [];
+  if (name !== undefined && rest !== undefined)
+    return yamlNoSpaceAfterColon.raise({ key: name, rest: rest.trim() }, { span, path });
+  const near = missing ?? nearest(key, known);
+  return keyUnknown.raise({ key, where: whereText(path.slice(0, -1)), near, missing, known }, { span, path });
+}
+
+/** A missing key, a key without value, or a value of the wrong kind, as the text has it. */
+function wrongKind(root: PlanNode, path: PlanPath, wanted: string): Finding {
+  const node = nodeAt(root, path);
+  const key = String(path.at(-1) ?? "the plan");
+  if (node === null) {
+    const where = whereText(path.slice(0, -1));
+    return keyMissing.raise({ key, where, example: exampleIn(wanted) }, { span: pointAt(root, path), path });
+  }
+  if (node.kind === "scalar" && node.value === null) {
+    return valueMissing.raise({ key }, { span: keySpan(root, path), path });
+  }
+  return valueKind.raise({ key: shownKey(path), wanted, found: kindOf(node) }, { span: pointAt(root, path), path });
+}
+
+const exampleIn = (wanted: string): string | null => /such as (.+)$/.exec(wanted)?.[1] ?? null;
+
+const shownKey = (path: PlanPath): string => {
+  const last = path.at(-1);
+  return typeof last === "number" ? dotted(path.slice(-2)) : String(last ?? "the plan");
+};
+
+export function kindOf(node: PlanNode): string {
+  if (node.kind === "list") return "a list";
+  if (node.kind === "map") return "a map of keys";
+  if (node.value === null) return "nothing";
+  return typeof node.value === "boolean" ? `\`${node.text}\`` : typeof node.value === "number" ? "a number" : "text";
+}
+
+function unknownWord(root: PlanNode, path: PlanPath, issue: Extract<Issue, { code: "invalid_value" }>): Finding {
+  const node = nodeAt(root, path);
+  if (node === null || node.kind !== "scalar" || node.value === null) return wrongKind(root, path, issue.message);
+  const known = issue.values.map(String);
+  const facts = { key: shownKey(path), word: node.text, known, near: nearest(node.text, known) };
+  return wordUnknown.raise(facts, { span: spanOf(node), path });
+}
+
+function unreadable(root: PlanNode, path: PlanPath, wanted: string): Finding {
+  const node = nodeAt(root, path);
+  const text = node?.kind === "scalar" ? node.text : String(path.at(-1) ?? "");
+  return valueBad.raise(
+    { text, what: wanted, example: exampleIn(wanted) ?? wanted },
+    { span: pointAt(root, path), path },
+  );
+}

@@ -1,0 +1,32 @@
+/** The kinds and keys of a whole plan, section by section, so that only the forms of sections it has are made. */
+import { nearest } from "../findings/nearest.ts";
+import { keyMissing } from "./findings.ts";
+import type { Reading } from "./reading.ts";
+import { planForm, sectionForms } from "./sections.ts";
+import { shapeMistakes, unknownKey, whereText } from "./shape/issues.ts";
+import { pointAt } from "./tree.ts";
+
+export function checkShapes(reading: Reading): void {
+  const { root, findings } = reading;
+  const missing = planForm.required.filter((key) => !root.entries.has(key));
+  const meant = new Set<string>();
+  for (const [key, { value }] of root.entries) {
+    const section = sectionForms.get(key);
+    if (section !== undefined) findings.push(...shapeMistakes(root, value, [key], section[0]));
+    else {
+      const pair = nearest(
+        key,
+        missing.filter((one) => !meant.has(one)),
+      );
+      if (pair !== null) meant.add(pair);
+      findings.push(unknownKey(root, [key], planForm.keys, pair));
+    }
+  }
+  for (const key of missing) {
+    if (meant.has(key)) continue;
+    const example = /such as (.+)$/.exec(sectionForms.get(key)?.[0].wanted ?? "")?.[1] ?? "1";
+    const first = [...root.entries.keys()][0] ?? key;
+    const at = { path: [key], span: pointAt(root, [first]) };
+    findings.push(keyMissing.raise({ key, where: whereText([]), example }, at));
+  }
+}

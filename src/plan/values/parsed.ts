@@ -1,0 +1,13 @@
+/** What a reader of one value gives: the value, or the mistake in it, still without its place. */
+import type { Circumstance, Finding } from "../../findings/finding.ts";
+
+export type Mistake = (where: Circumstance) => Finding;
+
+export type Parsed<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly mistake: Mistake };
+
+export const parsed = <T>(value: T): Parsed<T> => ({ ok: true, value });
+
+export const mistaken = (mistake: Mistake): Parsed<never> => ({ ok: false, mistake });
+
+/** Values are short; a longer text is refused before any pattern looks at it. */
+export const LONGEST_VALUE = 64;

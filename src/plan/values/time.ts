@@ -1,0 +1,93 @@
+/**
+ * The written forms of a time: a clock time of the plan's day, perhaps on another clock or day, or ISO 8601.
+ * Reading one says what is written; `clock.ts` finds the instant, since that needs zones, labels and places.
+ */
+import { dayOfDate } from "../../time/civil.ts";
+import { timeBad } from "../findings.ts";
+import { LONGEST_VALUE, mistaken, type Parsed, parsed } from "./parsed.ts";
+
+export type ClockName =
+  /** The control room's clock, because none is written. */
+  | { readonly kind: "desk" }
+  /** The clock of the place where it happens. */
+  | { readonly kind: "local" }
+  /** A label or a zone, as written. */
+  | { readonly kind: "named"; readonly name: string }
+  | { readonly kind: "offset"; readonly minutes: number };
+
+export interface WrittenTime {
+  readonly text: string;
+  /** A date where one is written; else the plan's date moved by `days`. */
+  readonly date: string | null;
+  readonly days: number;
+  /** Minutes after midnight; 1440 for `24:00`. */
+  readonly minute: number;
+  readonly clock: ClockName;
+}
+
+const CLOCK = /^(\d{1,2}):(\d{2})(?::00)?|^(\d{2})(\d{2})(?![\d:])/;
+const DAYS = /(?:^|\s)([+-])(\d{1,2})\s?d(?=\s|$)/;
+const OFFSET = /^([+-])(\d{2}):?(\d{2})$/;
+const ISO_DATE = /^(\d{4}-\d{2}-\d{2})(?:[T ]|$)/;
+
+/** Reads any written time. */
+export function parseTime(text: string): Parsed<WrittenTime> {
+  const plain = text.trim();
+  if (plain.length > LONGEST_VALUE) return bad(text);
+  const date = ISO_DATE.exec(plain);
+  const afterDate = date === null ? plain : plain.slice(date[0].length);
+  if (date !== null && dayOfDate(date[1] ?? "") === null) return bad(text);
+  const time = CLOCK.exec(afterDate);
+  const minute = time === null ? null : minuteOf(time[1] ?? time[3] ?? "", time[2] ?? time[4] ?? "");
+  if (time === null || minute === null) return bad(text);
+  const rest = afterDate.slice(time[0].length);
+  const moved = DAYS.exec(rest);
+  if (moved !== null && date !== null) return bad(text);
+  const clock = clockName(moved === null ? rest : rest.replace(moved[0], " "), date !== null);
+  if (clock === null) return bad(text);
+  const days = moved === null ? 0 : Number(`${moved[1]}${moved[2]}`);
+  return parsed({ text: plain, date: date?.[1] ?? null, days, minute, clock });
+}
+
+function minuteOf(hours: string, minutes: string): number | null {
+  const minute = Number(hours) * 60 + Number(minutes);
+  return Number(minutes) < 60 && minute <= 1440 ? minute : null;
+}
+
+/** What stands behind the clock time. An offset belongs to a date; a name to either; `Z` may touch the digits. */
+function clockName(rest: string, dated: boolean): ClockName | null {
+  const name = rest.trim();
+  if (name === "") return { kind: "desk" };
+  if (/^(?:Z|UTC)$/i.test(name)) return { kind: "offset", minutes: 0 };
+  const offset = OFFSET.exec(name);
+  if (offset !== null) {
+    const [, sign, hours, minutes] = offset;
+    const size = Number(hours) * 60 + Number(minutes);
+    const known = dated && Number(minutes) < 60 && size <= 18 * 60;
+    return known ? { kind: "offset", minutes: sign === "-" ? -size : size } : null;
+  }
+  if (!/^\s/.test(rest) || !/^[\p{L}][\p{L}\p{M}\d_+/-]*$/u.test(name)) return null;
+  return name === "local" ? { kind: "local" } : { kind: "named", name };
+}
+
+const bad = (text: string): Parsed<never> => mistaken((c) => timeBad.raise({ text, fix: repaired(text) }, c));
+
+/** What was probably meant by the commonest slips: `7 am`, `7h30`, `7.30`, `930`. */
+function repaired(text: string): string | null {
+  const plain = text.trim().toLowerCase();
+  const match = /^(\d{1,2})(?:[:.h ]?(\d{2}))?\s?(am|pm|a\.m\.|p\.m\.|h|uhr)?$/.exec(plain);
+  if (match === null) return null;
+  const [, hours = "", minutes = "00", half = ""] = match;
+  const late = half.startsWith("p");
+  const hour = (Number(hours) % (half === "" || half === "h" || half === "uhr" ? 100 : 12)) + (late ? 12 : 0);
+  return hour < 24 && Number(minutes) < 60 ? `"${String(hour).padStart(2, "0")}:${minutes}"` : null;
+}
+
+/** A local clock time with no zone and no day: `05:30`, `0530`, `24:00`; minutes after midnight. */
+export function parseClock(text: string): Parsed<number> {
+  const time = parseTime(text);
+  if (!time.ok) return time;
+  const { date, days, clock, minute } = time.value;
+  const plainClock = date === null && days === 0 && (clock.kind === "desk" || clock.kind === "local");
+  return plainClock ? parsed(minute) : bad(text);
+}

@@ -29,7 +29,18 @@ function count(report) {
   }
 }
 
-if (isStale()) await build();
+/** Builds where a source is newer; a build that fails is one failure beside those of the tests. */
+async function built() {
+  try {
+    if (isStale()) await build();
+    return true;
+  } catch (error) {
+    process.stderr.write(`the build failed: ${error.message}\n`);
+    return false;
+  }
+}
+
+const builds = await built();
 const scratch = mkdtempSync(join(tmpdir(), "daywright-test-"));
 const report = join(scratch, "report.json");
 const vitest = join(root, "node_modules", "vitest", "vitest.mjs");
@@ -50,6 +61,6 @@ const { passed, failed, skipped } = count(report);
 rmSync(scratch, { recursive: true });
 
 // A run may fail beside its tests, by an error that no test caught.
-const wrong = failed === 0 && run.status !== 0 ? 1 : failed;
+const wrong = (failed === 0 && run.status !== 0 ? 1 : failed) + (builds ? 0 : 1);
 process.stdout.write(`${passed} passed, ${wrong} failed${skipped > 0 ? `, ${skipped} skipped` : ""}\n`);
 process.exitCode = wrong === 0 ? 0 : 1;

@@ -1,0 +1,172 @@
+/**
+ * What to ask a routing server with an open HTTP interface, and how to read what it says. Pure: the asking is at the edge.
+ *
+ * Requests and answers are those of open routing engines: `route` and `table` of version 1, longitude before latitude,
+ * durations in seconds, distances in metres, `code: "Ok"` or the name of what went wrong.
+ */
+import type { Coordinates, Id, Plan } from "../plan/plan.ts";
+import { legKey } from "./leg.ts";
+import { pairsOf, type RoutedAnswer, type RoutedAnswers, roadsByEnds } from "./legs.ts";
+
+/** Two places whose road is not stated and that have coordinates to ask with. */
+export interface Ask {
+  readonly from: Id;
+  readonly to: Id;
+  readonly ends: readonly [Coordinates, Coordinates];
+}
+
+/** An answer read, or why it makes no sense or was refused. */
+export type Read<T> =
+  | { readonly kind: "read"; readonly value: T }
+  | { readonly kind: "refused"; readonly why: string; readonly onlyThis: boolean }
+  | { readonly kind: "unreadable"; readonly why: string };
+
+/** The legs of a plan to ask for; stated times need no server. */
+export function asksOf(
+  plan: Plan,
+  pairs: readonly { readonly from: Id; readonly to: Id }[] = pairsOf(plan),
+): readonly Ask[] {
+  const roads = roadsByEnds(plan.roads);
+  return pairs.flatMap(({ from, to }) => {
+    const [a, b] = [plan.places.get(from)?.at ?? null, plan.places.get(to)?.at ?? null];
+    const stated = roads.get(legKey(from, to))?.driveMinutes ?? null;
+    return a === null || b === null || stated !== null || from === to ? [] : [{ from, to, ends: [a, b] as const }];
+  });
+}
+
+const pointText = ({ latitude, longitude }: Coordinates): string => `${longitude.toFixed(6)},${latitude.toFixed(6)}`;
+
+const base = (url: string): string => url.replace(/\/+$/, "");
+
+/** One route with its shape. */
+export const routeUrl = (url: string, [from, to]: Ask["ends"]): string =>
+  `${base(url)}/route/v1/driving/${pointText(from)};${pointText(to)}?overview=simplified&geometries=geojson&steps=false`;
+
+/** All times and distances between these points. */
+export const tableUrl = (url: string, points: readonly Coordinates[]): string =>
+  `${base(url)}/table/v1/driving/${points.map(pointText).join(";")}?annotations=duration,distance`;
+
+type Fields = ReadonlyMap<string, unknown>;
+
+const fieldsOf = (value: unknown): Fields | null =>
+  typeof value === "object" && value !== null && !Array.isArray(value) ? new Map(Object.entries(value)) : null;
+
+const amount = (value: unknown): number | null =>
+  typeof value === "number" && Number.isFinite(value) && value >= 0 ? value : null;
+
+const unreadable = (why: string): { readonly kind: "unreadable"; readonly why: string } => ({
+  kind: "unreadable",
+  why,
+});
+
+/** Codes that concern one pair only; any other concerns every request. */
+const ONE_PAIR: ReadonlySet<string> = new Set(["NoRoute", "NoSegment", "NoTable"]);
+
+/** The body of an answer as fields with `code: "Ok"`. */
+function okFields(status: number, body: string): Read<Fields> {
+  const fields = fieldsOf(parsed(body));
+  const code = fields?.get("code");
+  if (fields === null || typeof code !== "string") {
+    return status === 200
+      ? unreadable("no JSON object with a code")
+      : { kind: "refused", why: `HTTP ${status}`, onlyThis: false };
+  }
+  if (code === "Ok")
+    return status === 200
+      ? { kind: "read", value: fields }
+      : { kind: "refused", why: `HTTP ${status}`, onlyThis: false };
+  const message = fields.get("message");
+  const why = typeof message === "string" ? `${code}: ${message.slice(0, 120)}` : code;
+  return { kind: "refused", why: why.slice(0, 160), onlyThis: ONE_PAIR.has(code) };
+}
+
+function parsed(body: string): unknown {
+  try {
+    return JSON.parse(body);
+  } catch {
+    return null;
+  }
+}
+
+const pair = (value: unknown): readonly [number, number] | null => {
+  if (!Array.isArray(value)) return null;
+  const [longitude, latitude]: readonly unknown[] = value;
+  return typeof longitude === "number" && typeof latitude === "number" ? [longitude, latitude] : null;
+};
+
+/** The shape of a road; null where it is not given or not a line of points. */
+function lineOf(geometry: unknown): RoutedAnswer["line"] {
+  const points = fieldsOf(geometry)?.get("coordinates");
+  if (!Array.isArray(points)) return null;
+  const line = points.map(pair);
+  const whole = line.filter((point) => point !== null);
+  return whole.length === line.length && whole.length >= 2 ? whole : null;
+}
+
+/** Reads a `route` answer. */
+export function readRoute(status: number, body: string): Read<RoutedAnswer> {
+  const answer = okFields(status, body);
+  if (answer.kind !== "read") return answer;
+  const routes = answer.value.get("routes");
+  const [first]: readonly unknown[] = Array.isArray(routes) ? routes : [];
+  const route = fieldsOf(first);
+  const [seconds, meters] = [amount(route?.get("duration")), amount(route?.get("distance"))];
+  if (route === null || seconds === null) return unreadable("no duration in routes[0]");
+  return {
+    kind: "read",
+    value: { minutes: seconds / 60, km: meters === null ? null : meters / 1000, line: lineOf(route.get("geometry")) },
+  };
+}
+
+const rowsOf = (value: unknown, size: number): readonly (readonly unknown[])[] | null => {
+  if (!Array.isArray(value) || value.length !== size) return null;
+  const rows: readonly unknown[] = value;
+  const whole = rows.filter((row): row is readonly unknown[] => Array.isArray(row) && row.length === size);
+  return whole.length === size ? whole : null;
+};
+
+/** Reads a `table` answer over these places; pairs that the server has no way between are left out. */
+export function readTable(status: number, body: string, places: readonly Id[]): Read<RoutedAnswers> {
+  const answer = okFields(status, body);
+  if (answer.kind !== "read") return answer;
+  const durations = rowsOf(answer.value.get("durations"), places.length);
+  if (durations === null) return unreadable(`durations are not ${places.length} rows of ${places.length}`);
+  const distances = rowsOf(answer.value.get("distances"), places.length);
+  const answers = new Map<string, RoutedAnswer>();
+  for (const [row, from] of places.entries()) {
+    for (const [column, to] of places.entries()) {
+      const [seconds, meters] = [durations[row]?.[column], amount(distances?.[row]?.[column])];
+      if (from === to || seconds === null) continue;
+      const exact = amount(seconds);
+      if (exact === null) return unreadable(`the duration from ${from} to ${to} is no number`);
+      answers.set(legKey(from, to), { minutes: exact / 60, km: meters === null ? null : meters / 1000, line: null });
+    }
+  }
+  return { kind: "read", value: answers };
+}
+
+/** Answers kept from earlier runs, by the coordinates they were asked with, so that a place that moves is asked anew. */
+export type Kept = ReadonlyMap<string, RoutedAnswer>;
+
+export const keptKey = ([from, to]: Ask["ends"]): string => `${pointText(from)};${pointText(to)}`;
+
+/** Reads the file of kept answers; null where it is not one of ours. */
+export function readKept(text: string): Kept | null {
+  const file = fieldsOf(parsed(text));
+  const answers = fieldsOf(file?.get("answers"));
+  if (file?.get("routing") !== 1 || answers === null) return null;
+  const kept = new Map<string, RoutedAnswer>();
+  for (const [key, value] of answers) {
+    const entry = fieldsOf(value);
+    const minutes = amount(entry?.get("minutes"));
+    if (entry === null || minutes === null) return null;
+    kept.set(key, { minutes, km: amount(entry.get("km")), line: lineOf({ coordinates: entry.get("line") }) });
+  }
+  return kept;
+}
+
+/** The file of kept answers: sorted, so that it reads well in a version history. */
+export function keptText(kept: Kept): string {
+  const entries = [...kept].sort(([a], [b]) => (a < b ? -1 : a > b ? 1 : 0));
+  return `${JSON.stringify({ routing: 1, answers: Object.fromEntries(entries) }, null, 1)}\n`;
+}

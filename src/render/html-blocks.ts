@@ -2,7 +2,7 @@
 import type { Finding, Say } from "../findings/finding.ts";
 import type { Block, Cell, Column, Table } from "../reports/view.ts";
 import { chartSvg } from "./chart-svg.ts";
-import { breakable, htmlLink, htmlText } from "./html-text.ts";
+import { htmlLink, htmlText } from "./html-text.ts";
 import { qrSvg } from "./qr.ts";
 
 /** One block; `id` is unique in the page and begins the ids inside it. */
@@ -28,7 +28,7 @@ export const htmlCells = (cells: readonly Cell[]): string => cells.map(htmlCell)
 /** A cell's text, with its tone and, where the address is one that a page may carry, its link. */
 function htmlCell(cell: Cell): string {
   const link = cell.link === undefined ? null : htmlLink(cell.link);
-  const text = link === null ? breakable(cell.text) : `<a href="${link}">${breakable(cell.text)}</a>`;
+  const text = link === null ? htmlText(cell.text) : `<a href="${link}">${htmlText(cell.text)}</a>`;
   return cell.tone === undefined || cell.tone === "plain" ? text : `<span class="${cell.tone}">${text}</span>`;
 }
 
@@ -43,12 +43,24 @@ function table({ title, columns, rows, empty }: Table): string {
   const caption = title === null ? "" : `<h3>${htmlText(title)}</h3>`;
   if (rows.length === 0) return `${caption}<p>${htmlText(empty)}</p>`;
   const head = columns
-    .map((column) => `<th scope="col" role="columnheader"${side(column)}>${htmlText(column.label)}</th>`)
+    .map((column, index) => {
+      const style = room([column.label, ...rows.map((row) => row[index]?.text ?? "")], columns.length);
+      return `<th scope="col" role="columnheader"${side(column)}${style}>${htmlText(column.label)}</th>`;
+    })
     .join("");
   const body = rows.map(
     (row) => `<tr role="row">${row.map((cell, index) => tableCell(cell, columns[index], index)).join("")}</tr>`,
   );
   return `${caption}<table role="table"><thead role="rowgroup"><tr role="row">${head}</tr></thead><tbody role="rowgroup">${body.join("\n")}</tbody></table>`;
+}
+
+/** Letters that the columns of one table share before they may break a word: what fits the narrowest page with a table. */
+const LETTERS = 64;
+
+/** A style that keeps a column as wide as its longest word, up to its share; only longer words are ever broken. */
+function room(texts: readonly string[], columns: number): string {
+  const longest = Math.max(...texts.flatMap((text) => text.split(/\s+/u)).map((word) => [...word].length));
+  return ` style="min-width:${Math.min(longest, Math.floor(LETTERS / columns)) + 1}ch"`;
 }
 
 const side = (column: Column): string => (column.align === "right" ? ' class="right"' : "");

@@ -10,7 +10,7 @@ const DARK =
   "--chart-use:#4d3815;--chart-window:#3a2e47;--chart-day:#6b6233;--chart-twilight:#3a4258;--chart-night:#0c0e12;--chart-curve:#8fc1ff";
 
 const SHARED = `*{box-sizing:border-box}
-body{margin:0;background:var(--paper);color:var(--ink);font:16px/1.4 system-ui,"Segoe UI",Roboto,"Helvetica Neue",Arial,sans-serif;overflow-wrap:break-word}
+body{margin:0;background:var(--paper);color:var(--ink);font:16px/1.4 system-ui,"Segoe UI",Roboto,"Helvetica Neue",Arial,sans-serif;overflow-wrap:anywhere}
 main{max-width:72rem;margin:0 auto;padding:.75rem}
 h1{font-size:1.35rem;line-height:1.2;margin:.2rem 0 .5rem}
 h2{font-size:1.1rem;margin:1.4rem 0 .4rem;border-bottom:2px solid var(--ink)}
@@ -30,12 +30,10 @@ a{color:var(--link)}
 table{border-collapse:collapse;width:100%;font-variant-numeric:tabular-nums}
 th,td{text-align:left;vertical-align:top;padding:.25rem .5rem .25rem 0}
 .right{text-align:right}
-.qr{display:none}
-#calls td[data-key=callLocal],#hits td[data-key=atLocal],#moves td[data-key=leaveLocal]{white-space:nowrap}
-#calls td[data-key=callLocal] .warn,#hits td[data-key=atLocal] .warn{white-space:normal}`;
+.qr{display:none}`;
 
 /** Rows as cards: the first cell is the card's head, the others stand under their column's name. */
-const PHONE = `@media screen and (max-width:699px){
+const PHONE = `@media screen and (max-width:799px){
 thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
 table,tbody{display:block}
 tr{display:grid;grid-template-columns:1fr 1fr;gap:.1rem .75rem;background:var(--card);border-radius:.4rem;padding:.5rem .6rem;margin:.5rem 0}
@@ -50,7 +48,7 @@ td.none{display:none}
 #places td{grid-column:1/-1}
 }`;
 
-const SCREEN = `@media (min-width:700px){
+const SCREEN = `@media (min-width:800px){
 thead th{font-size:.8rem;font-weight:400;color:var(--muted);border-bottom:1px solid var(--faint)}
 tbody th,tbody td{border-bottom:1px solid var(--faint)}
 tbody td.right{padding-right:1rem}

@@ -13,14 +13,6 @@ const ENTITIES: ReadonlyMap<string, string> = new Map([
 export const htmlText = (text: string): string =>
   printable(text).replace(/[&<>"']/gu, (character) => ENTITIES.get(character) ?? "");
 
-/** Escaped text in which a word may break after every 24 letters, so that no table grows wider than its page. */
-export const breakable = (text: string): string =>
-  text
-    .split(/(\S{24})(?=\S)/u)
-    .filter((part) => part !== "")
-    .map(htmlText)
-    .join("<wbr>");
-
 /** Schemes that a link may have; anything else stays plain text. */
 const SAFE_LINK = /^(?:https?:\/\/|tel:|mailto:|geo:)[^\s<>"']*$/u;
 

@@ -1,0 +1,127 @@
+/**
+ * The page in a real browser: Debian's Chromium, driven through playwright-core. Where there is none the tests are skipped,
+ * counted and named. `DAYWRIGHT_SHOTS=folder` keeps the photographs for whoever looks at them.
+ */
+import { existsSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import { join } from "node:path";
+import type { AxeResults } from "axe-core";
+import { type Browser, chromium, type Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { renderHtml } from "../../src/render/html.ts";
+import { sheetOf } from "../../src/reports/sheet.ts";
+import type { SheetRequest } from "../../src/reports/sheet-input.ts";
+import { demoInput } from "../sheet/demo-input.ts";
+import { hostileInput } from "../sheet/hostile.ts";
+
+const CHROMIUM = process.env["DAYWRIGHT_CHROMIUM"] ?? "/usr/bin/chromium";
+const ARGUMENTS = [
+  ...["--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run"],
+  ...["--disable-background-networking", "--disable-component-update"],
+];
+const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+const LONG_WORD = "Ungewöhnlichlangesortsnamenwortohnejedebruchstelleundohneende".repeat(3);
+
+const PAGES: readonly (readonly [string, SheetRequest])[] = [
+  ["demo", demoInput()],
+  ["one person", demoInput({ person: "wren" })],
+  ["redacted", demoInput({ redact: true })],
+  ["hostile", hostileInput()],
+  ["long words", hostileInput(LONG_WORD)],
+];
+
+const missing = existsSync(CHROMIUM) ? "" : ` (skipped: no Chromium at ${CHROMIUM})`;
+
+describe.skipIf(missing !== "")(`the page in Chromium${missing}`, () => {
+  let browser: Browser;
+  beforeAll(async () => {
+    browser = await chromium.launch({ executablePath: CHROMIUM, args: ARGUMENTS });
+  });
+  afterAll(async () => {
+    await browser.close();
+  });
+
+  async function open(request: SheetRequest, width: number, colorScheme: "light" | "dark"): Promise<Page> {
+    const page = await browser.newPage({ viewport: { width, height: 800 }, colorScheme });
+    await page.setContent(renderHtml(sheetOf(request)));
+    return page;
+  }
+
+  async function keep(page: Page, name: string): Promise<void> {
+    const folder = process.env["DAYWRIGHT_SHOTS"];
+    if (folder === undefined) return;
+    mkdirSync(folder, { recursive: true });
+    await page.screenshot({ path: join(folder, `${name.replaceAll(" ", "-")}.png`), fullPage: true });
+  }
+
+  for (const [name, request] of PAGES) {
+    it(`${name}: never scrolls sideways`, async () => {
+      const page = await open(request, 360, "light");
+      for (const width of [320, 360, 800, 1280]) {
+        await page.setViewportSize({ width, height: 800 });
+        expect(await page.evaluate<number>("document.documentElement.scrollWidth")).toBeLessThanOrEqual(width);
+        await keep(page, `${name} ${width}`);
+      }
+      await page.close();
+    });
+  }
+
+  for (const [width, scheme] of [
+    [360, "light"],
+    [360, "dark"],
+    [1280, "light"],
+    [1280, "dark"],
+  ] as const) {
+    it(`an audit of the demo at ${width} pixels, ${scheme}, finds nothing serious`, async () => {
+      const page = await open(demoInput(), width, scheme);
+      await keep(page, `demo ${width} ${scheme}`);
+      expect(await seriousFaults(page)).toEqual([]);
+      await page.close();
+    });
+  }
+
+  it("asks for nothing, runs nothing and complains of nothing", async () => {
+    for (const [, request] of PAGES) {
+      const page = await browser.newPage();
+      const heard: string[] = [];
+      page.on("request", (asked) => heard.push(asked.url()));
+      page.on("console", (message) => heard.push(message.text()));
+      page.on("dialog", (dialog) => heard.push(dialog.message()));
+      await page.setContent(renderHtml(sheetOf(request)));
+      expect(heard.filter((one) => !one.startsWith("about:"))).toEqual([]);
+      expect(await page.evaluate<number>("document.scripts.length")).toBe(0);
+      await page.close();
+    }
+  });
+
+  it("prints the demo on two sheets of A4 or Letter at most", async () => {
+    const page = await open(demoInput(), 1280, "dark");
+    for (const format of ["A4", "Letter"]) {
+      const pdf = await page.pdf({ format });
+      const folder = process.env["DAYWRIGHT_SHOTS"];
+      if (folder !== undefined) writeFileSync(join(folder, `demo-${format}.pdf`), pdf);
+      expect(pageCount(pdf)).toBeLessThanOrEqual(2);
+      expect(pageCount(pdf)).toBeGreaterThan(0);
+    }
+    await page.close();
+  });
+
+  it("prints dark on light, whatever the screen", async () => {
+    const page = await open(demoInput(), 1280, "dark");
+    await page.emulateMedia({ media: "print" });
+    expect(await page.evaluate<string>("getComputedStyle(document.body).backgroundColor")).toBe("rgb(255, 255, 255)");
+    await page.close();
+  });
+});
+
+/** What axe calls serious or critical, with the element. */
+async function seriousFaults(page: Page): Promise<readonly string[]> {
+  await page.evaluate(AXE);
+  const results = await page.evaluate<AxeResults>("axe.run(document)");
+  return results.violations
+    .filter((fault) => fault.impact === "serious" || fault.impact === "critical")
+    .flatMap((fault) => fault.nodes.map((node) => `${fault.id}: ${node.html.slice(0, 160)}`));
+}
+
+/** Page objects of a PDF file, which Chromium writes uncompressed. */
+const pageCount = (pdf: Buffer): number => (pdf.toString("latin1").match(/\/Type\s*\/Page\b/gu) ?? []).length;

@@ -17,12 +17,12 @@ export interface ChainResult {
   readonly findings: readonly Finding[];
 }
 
-/** Computes the links in order (oldest first); stops at the first with mistakes, because the next would stand on it. */
-export function computeChain(links: readonly ChainLink[]): ChainResult {
+/** Computes the links in order (oldest first), the last of them from `now` where one is given; stops at the first with mistakes, because the next would stand on it. */
+export function computeChain(links: readonly ChainLink[], now: Instant | null = null): ChainResult {
   const days: Day[] = [];
   let before = NOTHING_BEFORE;
-  for (const { plan, legs } of links) {
-    const { day, findings } = computeDay(plan, legs, before);
+  for (const [index, { plan, legs }] of links.entries()) {
+    const { day, findings } = computeDay(plan, legs, before, index === links.length - 1 ? now : null);
     if (day === null) return { days, findings };
     days.push(day);
     before = carryOver(day, before);

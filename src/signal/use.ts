@@ -1,0 +1,70 @@
+/** One hit or feed on one path: what every check of the signal asks about. */
+import type { ActivityTimes, Day } from "../day/day.ts";
+import type { PlanPath } from "../findings/finding.ts";
+import type { Hit, Id, Place, SignalPath, Task } from "../plan/plan.ts";
+import { after, type Instant } from "../time/units.ts";
+
+export interface Use {
+  readonly times: ActivityTimes;
+  readonly activity: Hit | Task;
+  readonly path: SignalPath;
+  readonly as: "main" | "spare";
+  /** Null on the road. */
+  readonly place: Place | null;
+  /** The plan line that chooses the path. */
+  readonly where: PlanPath;
+  /** From the start to the end, and for a hit as much longer as the desk may slip it; null where the day has no time for it. */
+  readonly onAir: { readonly from: Instant; readonly to: Instant } | null;
+}
+
+/** A hit's own length and its `late`, from an instant on. */
+function onAirOf({ activity, start, end }: ActivityTimes): Use["onAir"] {
+  if (start === null || end === null) return null;
+  return { from: start, to: activity.kind === "hit" ? after(end, activity.lateMinutes ?? 0) : end };
+}
+
+/** Every path that a hit or a feed uses, main before spare, in the Day's order. */
+export function usesOf(day: Day): readonly Use[] {
+  return day.activities.flatMap((times) => {
+    const { activity } = times;
+    const chosen: readonly [Use["as"], Id | null][] =
+      activity.kind === "hit"
+        ? [
+            ["main", activity.signalPath],
+            ["spare", activity.spare],
+          ]
+        : [["main", activity.kind === "feed" ? activity.signalPath : null]];
+    return chosen.flatMap(([as, id]) => {
+      const path = id === null ? undefined : day.plan.paths.get(id);
+      if (path === undefined) return [];
+      const place = times.place === null ? null : (day.plan.places.get(times.place) ?? null);
+      const where = [...activity.path, as === "main" ? "path" : "spare"];
+      return [{ times, activity, path, as, place, where, onAir: onAirOf(times) }];
+    });
+  });
+}
+
+/** Uses of one path at one place in one part, never empty: what is judged once for all of them. */
+export type Uses = readonly [Use, ...Use[]];
+
+/** Uses that share path, part and place, in order of the first of each. */
+export function together(uses: readonly Use[]): readonly Uses[] {
+  const groups = new Map<string, [Use, ...Use[]]>();
+  for (const use of uses) {
+    const key = `${use.path.id} ${use.as} ${use.place?.id ?? ""}`;
+    const group = groups.get(key);
+    if (group === undefined) groups.set(key, [use]);
+    else group.push(use);
+  }
+  return [...groups.values()];
+}
+
+/** The ids of the hits and feeds behind some uses. */
+export const activitiesOf = (uses: readonly Use[]): readonly Id[] => uses.map((use) => use.activity.id);
+
+/** Finding circumstances that all checks of one use share; what only concerns the spare is a warning. */
+export const circumstance = (use: Use) => ({
+  path: use.where,
+  ...(use.onAir === null ? {} : { at: use.onAir.from }),
+  ...(use.as === "spare" ? { level: "warning" as const } : {}),
+});

@@ -124,7 +124,10 @@ _daywright "$@"
 }
 
 function fishFlag(flag: Flag, condition: string): string {
-  const names = [flag.long === null ? null : `-l ${flag.long.slice(2)}`, flag.short === null ? null : `-s ${flag.short.slice(1)}`];
+  const names = [
+    flag.long === null ? null : `-l ${flag.long.slice(2)}`,
+    flag.short === null ? null : `-s ${flag.short.slice(1)}`,
+  ];
   const value = flag.choices.length > 0 ? ` -x -a ${quoted(flag.choices.join(" "))}` : flag.takesValue ? " -r" : "";
   return `complete -c daywright${condition} ${names.filter((name) => name !== null).join(" ")}${value} -d ${quoted(flag.text)}`;
 }
@@ -133,10 +136,13 @@ function fish({ common, commands }: Tree): string {
   const lines = [
     "# daywright completion for fish: put this file as daywright.fish into the completions folder.",
     ...common.map((flag) => fishFlag(flag, "")),
-    ...commands.map((entry) => `complete -c daywright -n __fish_use_subcommand -a ${entry.name} -d ${quoted(entry.text)}`),
+    ...commands.map(
+      (entry) => `complete -c daywright -n __fish_use_subcommand -a ${entry.name} -d ${quoted(entry.text)}`,
+    ),
     ...commands.flatMap((entry) => {
       const condition = ` -n ${quoted(`__fish_seen_subcommand_from ${entry.name}`)}`;
-      const words = entry.words.length > 0 ? [`complete -c daywright${condition} -a ${quoted(entry.words.join(" "))}`] : [];
+      const words =
+        entry.words.length > 0 ? [`complete -c daywright${condition} -a ${quoted(entry.words.join(" "))}`] : [];
       return [...words, ...entry.flags.map((flag) => fishFlag(flag, condition))];
     }),
   ];

@@ -38,9 +38,9 @@ export function notEmpty(text: string): string {
   return text;
 }
 
-function edit(text: string, before: readonly string[]): readonly string[] {
+function edit(text: string, before: readonly string[] | undefined): readonly string[] {
   if (!/^[^=]+=/u.test(text)) throw new InvalidArgumentError("It takes path=value, as in hits.noon.at=12:30.");
-  return [...before, text];
+  return [...(before ?? []), text];
 }
 
 function patience(text: string): number {
@@ -51,15 +51,21 @@ function patience(text: string): number {
 
 /** Puts the common flags on the program; commander then reads them before and after the command's name. */
 export function addCommonOptions(program: Command): void {
-  const format = new Option("-f, --format <form>", "form of the output; each command lists its own").argParser(notEmpty);
+  const format = new Option("-f, --format <form>", "form of the output; each command lists its own").argParser(
+    notEmpty,
+  );
   program
     .addOption(format)
     .option("--json", "short for --format json")
     .option("-o, --output <file>", "write to a file (- is standard output); its suffix names the form", notEmpty)
     .option("--force", "let --output replace a file that is there")
-    .option("--set <path=value>", "try an edit without touching the file (repeatable)", edit, [])
+    .option("--set <path=value>", "try an edit without touching the file (repeatable)", edit)
     .option("--for <id>", "one person's view", notEmpty)
-    .option("--clock <zone>", "show this zone (or label of the plan) in place of the desk's clock; 12 or 24 hours", notEmpty)
+    .option(
+      "--clock <zone>",
+      "show this zone (or label of the plan) in place of the desk's clock; 12 or 24 hours",
+      notEmpty,
+    )
     .option("--width <columns>", "fit text into this many columns; 0 is no limit", wholeNumber)
     .addOption(new Option("--color <when>", "colour the text").choices(["auto", "always", "never"]))
     .option("--no-color", "short for --color never")
@@ -116,4 +122,5 @@ function envWidth(io: Io): number | null {
 }
 
 /** `--no-color` comes as false. */
-const colorOf = (value: unknown): When => (value === false || value === "never" ? "never" : value === "always" ? "always" : "auto");
+const colorOf = (value: unknown): When =>
+  value === false || value === "never" ? "never" : value === "always" ? "always" : "auto";

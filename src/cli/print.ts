@@ -9,7 +9,13 @@ export const FORMS = ["text", "list", "json", "markdown", "csv"] as const;
 export type Form = (typeof FORMS)[number];
 
 /** The report as text in one form; `json` is its whole envelope. */
-export async function printed(io: Io, options: CommonOptions, form: Form, report: Report, json: () => Json): Promise<string> {
+export async function printed(
+  io: Io,
+  options: CommonOptions,
+  form: Form,
+  report: Report,
+  json: () => Json,
+): Promise<string> {
   switch (form) {
     case "text":
     case "list": {

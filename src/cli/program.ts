@@ -46,7 +46,9 @@ export function buildProgram(io: Io, outcome: Outcome): Command {
     })
     .configureHelp({ showGlobalOptions: true })
     .showHelpAfterError("(--help shows more)")
-    .description("Plans the day of a small crew that makes live television on the road: calls, hours, batteries, roads, light, signal.")
+    .description(
+      "Plans the day of a small crew that makes live television on the road: calls, hours, batteries, roads, light, signal.",
+    )
     .version(VERSION, "-V, --version", "print the version")
     .helpOption("-h, --help", "print help")
     .addHelpText("after", AFTER);
@@ -57,7 +59,13 @@ export function buildProgram(io: Io, outcome: Outcome): Command {
     if (file.more) command.addHelpText("after", `\n${file.more}`);
     command.action(async () => {
       const options = commonOptions(program.opts(), io);
-      outcome.code = await file.run({ io, options, own: command.opts(), args: command.processedArgs.flat().map(String), program });
+      outcome.code = await file.run({
+        io,
+        options,
+        own: command.opts(),
+        args: command.processedArgs.flat().map(String),
+        program,
+      });
     });
   }
   outcome.code = EXIT.done;

@@ -12,7 +12,8 @@ const VERSION_FLAGS: ReadonlySet<string> = new Set(["-V", "--version", "--json"]
 export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
   const outcome: Outcome = { code: EXIT.done };
   try {
-    if (argv.includes("--json") && argv.length > 1 && argv.every((word) => VERSION_FLAGS.has(word))) return await versions(io);
+    if (argv.includes("--json") && argv.length > 1 && argv.every((word) => VERSION_FLAGS.has(word)))
+      return await versions(io);
     await buildProgram(io, outcome).parseAsync([...argv], { from: "user" });
     return outcome.code;
   } catch (error) {
@@ -21,7 +22,10 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
 }
 
 async function versions(io: Io): Promise<ExitCode> {
-  const [{ zoneTableVersion }, { toJson }] = await Promise.all([import("../time/index.ts"), import("../render/json.ts")]);
+  const [{ zoneTableVersion }, { toJson }] = await Promise.all([
+    import("../time/index.ts"),
+    import("../render/json.ts"),
+  ]);
   io.stdout.write(toJson({ version: VERSION, tz: zoneTableVersion }));
   return EXIT.done;
 }
@@ -37,6 +41,7 @@ function report(error: unknown, io: Io, debug: boolean): ExitCode {
   const message = error instanceof Error ? error.message : String(error);
   io.stderr.write(`error: a fault of the program: ${printable(message)}\n`);
   io.stderr.write("please report it with the command and the plan that led to it; --debug shows where it happened\n");
-  if (debug && error instanceof Error) io.stderr.write(`${(error.stack ?? "").split("\n").map(printable).join("\n")}\n`);
+  if (debug && error instanceof Error)
+    io.stderr.write(`${(error.stack ?? "").split("\n").map(printable).join("\n")}\n`);
   return EXIT.bug;
 }

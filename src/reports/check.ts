@@ -22,8 +22,12 @@ export function checkReport({ findings, notJudged, say }: CheckInput): Report {
   const counts = countsOf(findings);
   const blocks: Block[] = [];
   if (findings.length > 0) blocks.push({ kind: "findings", findings });
-  blocks.push({ kind: "line", cells: [{ text: summary(counts), tone: counts.errors > 0 ? "bad" : counts.warnings > 0 ? "warn" : "good" }] });
-  if (notJudged.length > 0) blocks.push({ kind: "line", cells: [{ text: `not judged yet: ${notJudged.join(", ")}`, tone: "warn" }] });
+  blocks.push({
+    kind: "line",
+    cells: [{ text: summary(counts), tone: counts.errors > 0 ? "bad" : counts.warnings > 0 ? "warn" : "good" }],
+  });
+  if (notJudged.length > 0)
+    blocks.push({ kind: "line", cells: [{ text: `not judged yet: ${notJudged.join(", ")}`, tone: "warn" }] });
   return { command: "check", blocks, data: checkData(counts, notJudged), findings, say };
 }
 

@@ -10,6 +10,8 @@ export interface Clocks {
   columns(label: string, key: string, spare?: number): readonly Column[];
   /** The cells under `columns`; a dash where there is no moment. */
   cells(at: Instant | null, place: Id | null): readonly Cell[];
+  /** The column over `local` cells; the zone is named by the table's first pair. */
+  column(label: string, key: string, spare?: number): Column;
   /** The place's clock alone, `04:00`, `02:10 +1`. */
   local(at: Instant | null, place: Id | null): Cell;
   /** `times on New York (UTC-05:00) and Chicago (UTC-06:00)`: said once for a whole report. */
@@ -43,6 +45,7 @@ export function clocksOf(plan: Plan, say: Say, places: Iterable<Id>, desk: ZoneI
       if (at === null) return [local(at, place), { text: "–", raw: null }];
       return [local(at, place), { text: stamp(at, desk), raw: isoLocal(at, desk), tone: "muted" }];
     },
+    column: (label, key, spare = 0) => ({ label, align: "left", key, spare }),
     local,
     legend: (at) =>
       `times on ${[...new Set([...zones, desk])].map((zone) => `${name(zone)} (${offsetText(zone, at)})`).join(" and ")}`,

@@ -3,6 +3,7 @@
 import type { Fact, Finding, PlanPath, Say, Span, Term } from "../findings/finding.ts";
 import { dotted } from "../plan/pathtext.ts";
 import { type Instant, isoLocal, isoUtc, type ZoneId } from "../time/index.ts";
+import { CONTRACT } from "./contract.ts";
 import type { Json } from "./view.ts";
 
 /** What the envelope says of the plan; all but `file` is null where the plan could not be read. */
@@ -33,9 +34,6 @@ export interface Answer {
   readonly data: Json;
   readonly form: FindingForm;
 }
-
-/** Raised by one for a change that is not only additive. */
-export const CONTRACT = 1;
 
 export function envelope({ command, plan, ok, findings, data, form }: Answer): Json {
   return {
@@ -100,7 +98,8 @@ const termJson = (term: Term, iso: (at: Instant) => string, form: FindingForm): 
 export function whereJson(path: PlanPath | null, span: Span | null, file: string | null): Json {
   if (path === null && span === null) return null;
   return {
-    file: file === null ? null : (span?.file ?? file),
+    // Positions in a text without a name are those of `<stdin>`.
+    file: span === null || (file === null && span.file.startsWith("<")) ? file : span.file,
     line: span?.line ?? null,
     column: span?.column ?? null,
     path: path === null ? null : dotted(path),

@@ -1,4 +1,4 @@
-/** What there is to say about the plan's own list of findings that it accepts. */
+/** What there is to say beside the topics: of a plan's own list of accepted findings, and of a plan that is not there. */
 import { type AnyEntry, define } from "../findings/finding.ts";
 
 export const acceptOfLaw = define<{ code: string }>({
@@ -23,4 +23,13 @@ export const acceptIdle = define<{ code: string }>({
   hint: () => "remove the entry",
 });
 
-export const codes: readonly AnyEntry[] = [acceptOfLaw, acceptIdle].map((definition) => definition.entry);
+export const planUnreadable = define<{ file: string; reason: string }>({
+  code: "plan-unreadable",
+  level: "error",
+  title: "a plan that cannot be read from where it should be",
+  why: "Nothing is known of the day.",
+  cure: "Check the name, and that you may read the file.",
+  sentence: ({ file, reason }) => `cannot read \`${file}\`: ${reason}`,
+});
+
+export const codes: readonly AnyEntry[] = [acceptOfLaw, acceptIdle, planUnreadable].map((definition) => definition.entry);

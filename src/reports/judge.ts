@@ -67,7 +67,8 @@ export async function judge(input: JudgeInput, asked: readonly Topic[] = TOPICS)
   const day = input.days.at(-1);
   if (day === undefined) throw new RangeError("no day to judge");
   const needed = new Set(asked);
-  for (const step of [...STEPS].reverse()) if (needed.has(step.topic)) for (const topic of step.reads) needed.add(topic);
+  for (const step of [...STEPS].reverse())
+    if (needed.has(step.topic)) for (const topic of step.reads) needed.add(topic);
   const done: Results = {};
   const found: Finding[] = [...day.findings];
   for (const step of STEPS) {

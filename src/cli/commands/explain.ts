@@ -27,11 +27,22 @@ async function run({ io, options, args: [code] }: Invocation): Promise<ExitCode>
   const entry = code === undefined ? null : entries.get(code);
   if (entry === undefined) {
     const near = nearest(code ?? "", entries.keys());
-    throw usage(`there is no finding \`${code}\``, near === null ? "daywright explain lists all codes" : `daywright explain ${near}`);
+    throw usage(
+      `there is no finding \`${code}\``,
+      near === null ? "daywright explain lists all codes" : `daywright explain ${near}`,
+    );
   }
   const report = entry === null ? codesReport([...entries.values()], plainSay) : explainReport(entry, plainSay);
   const plan = { file: null, title: null, date: null, clock: null };
-  const json = () => envelope({ command: "explain", plan, ok: true, findings: [], data: report.data, form: { say: plainSay, zoneAt: () => null, locate: () => null, file: null } });
+  const json = () =>
+    envelope({
+      command: "explain",
+      plan,
+      ok: true,
+      findings: [],
+      data: report.data,
+      form: { say: plainSay, zoneAt: () => null, locate: () => null, file: null },
+    });
   deliver(io, options, await printed(io, options, form, report, json));
   return EXIT.done;
 }

@@ -1,0 +1,34 @@
+/** `calls PLAN…`. */
+import { type Invocation, ownText } from "../command.ts";
+import { usage } from "../exit.ts";
+import type { Opened } from "../open.ts";
+import { notEmpty } from "../options.ts";
+import { planCommand } from "../plan-command.ts";
+
+export const calls = planCommand({
+  name: "calls",
+  summary: "print who is called when and where, wheels, in position, hits on both clocks, release",
+  more: "Instants for --why: wren.call, wren.release, wagon.1.leave, wagon.2.arrive, dawn.inPosition, dawn.start …",
+  topics: [],
+  configure: (command) => {
+    command.option("--why <instant>", "print the chain behind one time", notEmpty);
+  },
+  async report(opened, _, invocation) {
+    const { callsReport } = await import("../../reports/calls.ts");
+    const why = await whyOf(opened, invocation);
+    return callsReport(opened.day, opened.say, { person: invocation.options.person, why, clock: opened.clock });
+  },
+});
+
+async function whyOf({ day }: Opened, invocation: Invocation) {
+  const id = ownText(invocation, "why");
+  if (id === null) return null;
+  const why = day.why(id);
+  if (why !== null) return why;
+  const { nearest } = await import("../../findings/nearest.ts");
+  const near = nearest(id, day.instants.keys());
+  throw usage(
+    `this day has no instant \`${id}\``,
+    near === null ? "one such as wren.call, wagon.1.leave, dawn.inPosition" : `--why ${near}`,
+  );
+}

@@ -1,0 +1,130 @@
+/** From a plan's name to its chain of days; whatever is mistaken on the way is a refusal with its findings. */
+import type { Day } from "../day/day.ts";
+import type { Finding, Say } from "../findings/finding.ts";
+import type { Plan } from "../plan/plan.ts";
+import type { FindingForm, PlanHead } from "../reports/envelope.ts";
+import type { Instant, ZoneId } from "../time/units.ts";
+import type { Invocation } from "./command.ts";
+import { usage } from "./exit.ts";
+import { planFiles, readSource, type Source } from "./source.ts";
+
+/** What every outcome needs to be told. */
+interface Told {
+  readonly file: string | null;
+  readonly head: PlanHead;
+  readonly say: Say;
+  readonly form: FindingForm;
+}
+
+export interface Opened extends Told {
+  readonly ok: true;
+  readonly plan: Plan;
+  /** Oldest first; the last is the plan's own. */
+  readonly days: readonly Day[];
+  readonly day: Day;
+  /** Warnings and notes of the reading itself. */
+  readonly findings: readonly Finding[];
+  /** The clock that stands in for the control room's; null where the plan's own is shown. */
+  readonly clock: ZoneId | null;
+  readonly now: Instant | null;
+}
+
+export interface Refused extends Told {
+  readonly ok: false;
+  readonly findings: readonly Finding[];
+}
+
+/** Opens the plan that `argument` names. Throws a usage failure for flags that do not fit it. */
+export async function openPlan(invocation: Invocation, argument: string): Promise<Opened | Refused> {
+  const { io, options } = invocation;
+  const source = await readSource(io, argument, options.name);
+  if (!source.ok) return unreadable(source);
+  return openText(invocation, source.file, source.text);
+}
+
+/** Opens a plan whose text is already read. */
+export async function openText(invocation: Invocation, file: string | null, text: string): Promise<Opened | Refused> {
+  const { plans, findings } = await readDays(invocation, file, text);
+  if (plans === null) return refused(file, findings);
+  const { legsOf } = await import("../roads/legs.ts");
+  const links = [];
+  for (const plan of plans) {
+    const { legs, findings: mistakes } = await legsOf(plan);
+    if (mistakes.length > 0) return refused(file, [...findings, ...mistakes], plan);
+    links.push({ plan, legs });
+  }
+  const { computeChain } = await import("../day/chain.ts");
+  const chain = computeChain(links);
+  const day = chain.days.at(-1);
+  const plan = plans.at(-1);
+  if (day === undefined || plan === undefined || chain.days.length < plans.length)
+    return refused(file, [...findings, ...chain.findings], plan);
+  return opened(invocation, file, plan, { days: chain.days, day, findings });
+}
+
+/** The plan and the days before it. A plan that accepts findings is read again with the catalogue, which is large. */
+async function readDays(invocation: Invocation, file: string | null, text: string) {
+  const { readChain } = await import("../plan/index.ts");
+  const files = planFiles(invocation.io);
+  const chain = readChain(text, { file, files });
+  if (chain.plans?.every((plan) => plan.accept.length === 0) !== false) return chain;
+  const { catalogue } = await import("../findings/catalogue.ts");
+  const known = [...(await catalogue()).values()].map(({ code, law }) => [code, { law: law === true }] as const);
+  return readChain(text, { file, files, codes: new Map(known) });
+}
+
+async function unreadable({ file, reason }: Extract<Source, { ok: false }>): Promise<Refused> {
+  const { planUnreadable } = await import("../reports/findings.ts");
+  return refused(file, [planUnreadable.raise({ file: file ?? "standard input", reason })]);
+}
+
+async function refused(file: string | null, findings: readonly Finding[], plan: Plan | null = null): Promise<Refused> {
+  const { plainSay } = await import("../reports/say.ts");
+  const located = findings.map((finding) =>
+    finding.span !== null || finding.path === null || plan === null
+      ? finding
+      : { ...finding, span: plan.source.locate(finding.path) },
+  );
+  const form: FindingForm = { say: plainSay, zoneAt: () => null, locate: () => null, file };
+  const head: PlanHead = { file, title: null, date: null, clock: null };
+  return { ok: false, file, head, say: plainSay, form, findings: located };
+}
+
+type Computed = Pick<Opened, "days" | "day" | "findings">;
+
+async function opened({ options }: Invocation, file: string | null, plan: Plan, computed: Computed): Promise<Opened> {
+  const [{ sayOf }, { findingZone }, { clockFlag, instantFlag }] = await Promise.all([
+    import("../reports/say.ts"),
+    import("../reports/stamps.ts"),
+    import("./plan-flags.ts"),
+  ]);
+  const { clock, style } = clockFlag(options.clock, plan);
+  if (options.person !== null) await knownPerson(options.person, plan);
+  const say = sayOf(plan, { clock, ...(style === null ? {} : { style }) });
+  return {
+    ok: true,
+    file,
+    head: { file, title: plan.title, date: plan.date, clock: plan.clock },
+    say,
+    form: {
+      say,
+      zoneAt: (at, finding) => findingZone(computed.day, at, finding),
+      locate: (path) => plan.source.locate(path),
+      file,
+    },
+    plan,
+    ...computed,
+    clock,
+    now: options.now === null ? null : instantFlag("--now", options.now, plan, say),
+  };
+}
+
+async function knownPerson(id: string, plan: Plan): Promise<void> {
+  if (plan.crew.has(id)) return;
+  const { nearest } = await import("../findings/nearest.ts");
+  const near = nearest(id, plan.crew.keys());
+  throw usage(
+    `nobody in this plan's crew is \`${id}\``,
+    near === null ? [...plan.crew.keys()].join(", ") : `--for ${near}`,
+  );
+}

@@ -1,0 +1,139 @@
+/** What commands over plans share: open each plan, judge what is asked, report, print, and come to one exit code. */
+import type { Command } from "commander";
+import type { Finding } from "../findings/finding.ts";
+import type { Judged, Topic } from "../reports/judge.ts";
+import type { Json, Report } from "../reports/view.ts";
+import type { CommandFile, Invocation } from "./command.ts";
+import { EXIT, type ExitCode, worst } from "./exit.ts";
+import { type Opened, openPlan, type Refused } from "./open.ts";
+import { chooseForm, deliver, noteStyle } from "./output.ts";
+import { FORMS, type Form, printed } from "./print.ts";
+
+export interface PlanReport {
+  readonly name: string;
+  readonly summary: string;
+  readonly more?: string;
+  /** What is judged for it; its findings are those of the day and of these. */
+  readonly topics: readonly Topic[];
+  /** The command's own flags. */
+  configure?(command: Command): void;
+  report(opened: Opened, judged: Judged, invocation: Invocation): Promise<Report>;
+}
+
+/** One plan's outcome. */
+export interface Answered {
+  readonly told: Opened | Refused;
+  readonly findings: readonly Finding[];
+  /** Null where the plan was refused. */
+  readonly report: Report | null;
+  readonly exit: ExitCode;
+}
+
+/** A command that prints one report for each plan. */
+export function planCommand(spec: PlanReport): CommandFile {
+  return {
+    name: spec.name,
+    summary: spec.summary,
+    ...(spec.more === undefined ? {} : { more: spec.more }),
+    build(command) {
+      command.argument("<plan...>", "plan files; - reads one from standard input");
+      spec.configure?.(command);
+    },
+    run: (invocation) => runReports(spec, invocation),
+  };
+}
+
+async function runReports(spec: PlanReport, invocation: Invocation): Promise<ExitCode> {
+  const { io, options, args } = invocation;
+  const form = chooseForm(spec.name, options, FORMS);
+  const answers: Answered[] = [];
+  for (const argument of args) answers.push(await answer(spec, invocation, argument));
+  const exit = answers.map((one) => one.exit).reduce(worst, EXIT.done);
+  if (form !== "json") await tellFindings(invocation, answers);
+  const text = await wholeText(spec.name, invocation, form, answers);
+  if (text !== "") deliver(io, options, text, args);
+  return exit;
+}
+
+async function answer(spec: PlanReport, invocation: Invocation, argument: string): Promise<Answered> {
+  const opened = await openPlan(invocation, argument);
+  if (!opened.ok) return { told: opened, findings: opened.findings, report: null, exit: EXIT.input };
+  const judged = await judgeOpened(opened, invocation, spec.topics);
+  const report = await spec.report(opened, judged, invocation);
+  const exit = await exitOf(judged.findings, invocation);
+  return { told: opened, findings: judged.findings, report, exit };
+}
+
+/** Judges an opened plan; the reading's own warnings are among the findings. */
+export async function judgeOpened(opened: Opened, { options }: Invocation, topics?: readonly Topic[]): Promise<Judged> {
+  const [{ judge }, { worstFirst }] = await Promise.all([import("../reports/judge.ts"), import("../reports/order.ts")]);
+  const judged = await judge({ days: opened.days, patience: options.patience, now: opened.now }, topics);
+  return opened.findings.length === 0
+    ? judged
+    : { ...judged, findings: worstFirst([...opened.findings, ...judged.findings]) };
+}
+
+export async function exitOf(findings: readonly Finding[], { options }: Invocation): Promise<ExitCode> {
+  const { counts } = await import("../reports/order.ts");
+  return findings.some((finding) => counts(finding, options.strict)) ? EXIT.findings : EXIT.done;
+}
+
+/** Diagnostics of a command whose report is something else: on standard error, notes only where they are not quieted. */
+export async function tellFindings({ io, options }: Invocation, answers: readonly Answered[]): Promise<void> {
+  const lines: string[] = [];
+  for (const { told, findings } of answers) {
+    const loud = findings.filter((finding) => !options.quiet || finding.level === "error");
+    if (loud.length === 0) continue;
+    const { findingLines } = await import("../render/finding-text.ts");
+    const style = await noteStyle(io, options);
+    for (const finding of loud) lines.push(...findingLines(finding, told.say, style));
+  }
+  if (lines.length > 0) io.stderr.write(`${lines.join("\n")}\n`);
+}
+
+async function wholeText(
+  command: string,
+  { io, options }: Invocation,
+  form: Form,
+  answers: readonly Answered[],
+): Promise<string> {
+  if (form === "json") {
+    const { toJson } = await import("../render/json.ts");
+    return toJson(await jsonOf(command, answers));
+  }
+  const texts: string[] = [];
+  for (const { told, report } of answers) {
+    if (report === null) continue;
+    const text = await printed(io, options, form, answers.length > 1 ? named(report, told.file) : report, () => null);
+    texts.push(text);
+  }
+  return texts.join(form === "csv" ? "\r\n" : "\n");
+}
+
+/** With several plans each says whose it is. */
+const named = (report: Report, file: string | null): Report => ({
+  ...report,
+  blocks: [{ kind: "heading", text: file ?? "standard input" }, ...report.blocks],
+});
+
+/** One envelope, or one around those of several plans. */
+export async function jsonOf(command: string, answers: readonly Answered[]): Promise<Json> {
+  const { envelope, envelopes } = await import("../reports/envelope.ts");
+  const each = answers.map(({ told, findings, report, exit }) =>
+    envelope({
+      command,
+      plan: told.head,
+      ok: exit === EXIT.done,
+      findings,
+      data: report?.data ?? null,
+      form: told.form,
+    }),
+  );
+  const [only] = each;
+  if (each.length === 1 && only !== undefined) return only;
+  return envelopes(
+    command,
+    answers.every((one) => one.exit === EXIT.done),
+    each,
+  );
+}

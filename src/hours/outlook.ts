@@ -1,0 +1,188 @@
+/**
+ * What comes next: when driving must stop, when someone may be called or may drive again. Asked of the same judge, with
+ * the record continued as supposed: at the wheel, or off duty and then a single minute of work.
+ */
+import { type Instant, type Interval, instant } from "../time/units.ts";
+import { type Breach, judge, type Verdict } from "./judge.ts";
+import type { Limit, RuleSet, Since } from "./rule.ts";
+import { type Calendar, type HoursRecord, type LogSpan, recordThen } from "./spans.ts";
+
+/** Every driving limit of every rule set bites within this. */
+const FAR = 48 * 60;
+
+const span = (from: Instant, to: Instant, is: LogSpan["is"]): LogSpan => ({
+  from,
+  to,
+  is,
+  in: "commercial",
+  pause: false,
+});
+
+const forward = (at: Instant, minutes: number): Instant => instant(at + minutes);
+
+const firstBite = (breaches: readonly Breach[], from: Instant): Instant | null =>
+  breaches.reduce<Instant | null>(
+    (first, { bites }) => (bites >= from && (first === null || bites < first) ? bites : first),
+    null,
+  );
+
+const endOf = (record: HoursRecord): Instant | null => record.spans.at(-1)?.to ?? null;
+
+/** When a limit that no mere interruption restores was used up, in the current shift and before its end; null where none was. */
+function ranOut({ limits, shiftFrom }: Verdict, at: Instant): Instant | null {
+  const spent = limits.flatMap(({ limit, leftMinutes, runsOutAt }) => {
+    if (limit.kind !== "max" || leftMinutes !== 0 || runsOutAt === null) return [];
+    const lasting = limit.since.every(({ kind }) => kind !== "break");
+    return lasting && runsOutAt <= at && runsOutAt >= (shiftFrom ?? at) ? [runsOutAt] : [];
+  });
+  return spent.length === 0 ? null : instant(Math.min(...spent));
+}
+
+/**
+ * The first instant of the current shift at which driving was no longer allowed, or will no longer be if it goes on from
+ * the record's end. The current shift is the last that had work in it, until a new one begins.
+ */
+export function drivingMustStopAt(record: HoursRecord, verdict: Verdict, calendar: Calendar): Instant | null {
+  const at = endOf(record);
+  if (at === null) return null;
+  const past = [firstBite(verdict.breaches, verdict.shiftFrom ?? at), ranOut(verdict, at)].flatMap((t) => t ?? []);
+  if (past.length > 0) return instant(Math.min(...past));
+  const driven = recordThen(record, span(at, forward(at, FAR), "driving"));
+  return firstBite(judge(driven, verdict.rules, calendar, { knownUntil: at }).breaches, at);
+}
+
+/** All lengths of rest that could change anything under a `since`. */
+function lengthsOf(since: Since): readonly number[] {
+  switch (since.kind) {
+    case "rest":
+      return since.split === undefined
+        ? [since.minutes]
+        : [since.minutes, since.split.each, since.split.longBerth ?? 0];
+    case "break":
+      return [since.minutes, ...(since.parts ?? [])];
+    case "dailyRest":
+      return [since.regular, since.reduced, since.weekly, since.firstPart ?? 0];
+    case "calendar":
+      return since.restart === undefined ? [] : [since.restart];
+    case "period":
+      return [];
+  }
+}
+
+function lengthsOfLimit(limit: Limit): readonly number[] {
+  if (limit.kind === "rest") return [limit.requires];
+  return [...limit.since.flatMap(lengthsOf), limit.extension?.clearedBy ?? 0];
+}
+
+/** What is left of a pair's sum after the rests already taken, each a length that would complete a pair. */
+function pairLengths(rules: RuleSet, verdict: Verdict): readonly number[] {
+  const split = rules.shift?.kind === "rest" ? rules.shift.split : undefined;
+  if (split === undefined) return [];
+  const recent = verdict.rests.filter(({ to }) => verdict.shiftFrom === null || to >= verdict.shiftFrom);
+  return recent.flatMap(({ from, to, berth }) => [split.sum - (to - from), split.sum - (berth.to - berth.from)]);
+}
+
+/** Where the free time before the record's end may be counted from: each span of the trailing free or riding ones. */
+function restStarts(record: HoursRecord, at: Instant): readonly Instant[] {
+  const starts = [at];
+  for (let i = record.spans.length - 1; i >= 0; i--) {
+    const last = record.spans[i];
+    if (last === undefined || !["off", "berth", "meal", "riding"].includes(last.is)) break;
+    starts.push(last.from);
+  }
+  return starts;
+}
+
+/** A rest, a cycle or a fortnight has ended by then, whatever came before. */
+const LOOK_AHEAD_DAYS = 15;
+
+/**
+ * The instants at which something that was not allowed can become so while the person is off duty: a rest reaches a
+ * length that a rule names, a day of the calendar begins, a period ends.
+ */
+function candidates(record: HoursRecord, verdict: Verdict, calendar: Calendar, at: Instant): readonly Instant[] {
+  const { rules } = verdict;
+  const lengths = [...rules.limits.flatMap(lengthsOfLimit), ...pairLengths(rules, verdict)];
+  const found = new Set<Instant>([at]);
+  for (const start of restStarts(record, at)) for (const length of lengths) found.add(forward(start, length));
+  const day = calendar.dayOf(at);
+  for (let n = 1; n <= LOOK_AHEAD_DAYS; n++) found.add(calendar.startOf(day + n));
+  for (const limit of rules.limits) {
+    if (limit.kind !== "max") continue;
+    for (const since of limit.since) {
+      if (since.kind === "period" && verdict.shiftFrom !== null) found.add(forward(verdict.shiftFrom, since.minutes));
+    }
+  }
+  return [...found].filter((t) => t >= at).sort((a, b) => a - b);
+}
+
+/** How long the free time that ends with the record has lasted. */
+function restAt(verdict: Verdict, at: Instant): Interval {
+  const last = verdict.rests.at(-1);
+  return last !== undefined && last.to === at ? last : { from: at, to: at };
+}
+
+/** Whether one minute of `is` at `at`, after time off until then, breaks nothing. */
+function allows(
+  record: HoursRecord,
+  rules: RuleSet,
+  calendar: Calendar,
+  at: Instant,
+  is: "duty" | "driving",
+  known: Instant,
+): boolean {
+  const tried = recordThen(record, span(at, forward(at, 1), is));
+  const { breaches } = judge(tried, rules, calendar, { knownUntil: known });
+  return !breaches.some(({ to, bites }) => bites <= at && to > at);
+}
+
+/** Whether a call at the record's end would follow a complete rest under every limit that asks for one. */
+function restedAt(verdict: Verdict, at: Instant): boolean {
+  const rest = restAt(verdict, at);
+  const { shift, limits } = verdict.rules;
+  const last = verdict.shifts.at(-1);
+  const fresh =
+    shift === null || shift.kind === "period" || (last !== undefined && last.from === at && last.anchor === at);
+  const enough = limits.every(
+    (limit) => limit.kind !== "rest" || limit.afterShorter === true || rest.to - rest.from >= limit.requires,
+  );
+  return fresh && enough;
+}
+
+/**
+ * A weekly rest that has to be taken is proposed regular, because a reduced one must be made up for: the end of the
+ * regular one, or `at` where the rest is not a weekly one or was not due.
+ */
+function proposed(record: HoursRecord, verdict: Verdict, calendar: Calendar, at: Instant, known: Instant): Instant {
+  const { rules } = verdict;
+  const weekly = rules.limits.find((limit) => limit.kind === "rest" && limit.afterShorter === true);
+  const rest = restAt(verdict, at);
+  if (weekly?.kind !== "rest" || rest.to - rest.from < weekly.parting) return at;
+  const just = instant(rest.from + weekly.parting - 1);
+  if (just <= known || allows(recordThen(record, span(known, just, "off")), rules, calendar, just, "duty", known))
+    return at;
+  return instant(Math.max(at, rest.from + weekly.requires));
+}
+
+export interface Outlook {
+  readonly earliestNextCall: Instant | null;
+  readonly earliestNextDrive: Instant | null;
+}
+
+/** The earliest lawful call and the earliest lawful minute at the wheel, if the person is off duty from the record's end on. */
+export function outlook(record: HoursRecord, verdict: Verdict, calendar: Calendar): Outlook {
+  const at = endOf(record);
+  if (at === null) return { earliestNextCall: null, earliestNextDrive: null };
+  const { rules } = verdict;
+  let call: Instant | null = null;
+  let drive: Instant | null = null;
+  for (const t of candidates(record, verdict, calendar, at)) {
+    const rested = recordThen(record, span(at, t, "off"));
+    const then = judge(rested, rules, calendar, { knownUntil: at });
+    const settle = (): Instant => proposed(record, then, calendar, t, at);
+    if (call === null && restedAt(then, t) && allows(rested, rules, calendar, t, "duty", at)) call = settle();
+    if (drive === null && allows(rested, rules, calendar, t, "driving", at)) drive = settle();
+    if (call !== null && drive !== null) break;
+  }
+  return { earliestNextCall: call, earliestNextDrive: drive };
+}

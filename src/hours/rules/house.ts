@@ -1,0 +1,122 @@
+/** The house rules of a plan as a rule set: common practice, no source, unless the plan states its own. */
+import type { Limit, RuleSet, Since } from "../rule.ts";
+import { hours } from "./options.ts";
+
+/** The house rules that hours are judged by, in minutes; a plan's `rules` satisfy it. */
+export interface HouseHours {
+  readonly turnaround: number;
+  readonly dutyDay: number;
+  readonly mealEvery: number;
+  readonly mealFor: number;
+  readonly wheelDay: number;
+  readonly wheelBreak: number;
+  readonly wheelBreakEvery: number;
+}
+
+export const HOUSE_DEFAULTS: HouseHours = {
+  turnaround: hours(10),
+  dutyDay: hours(14),
+  mealEvery: hours(6),
+  mealFor: 30,
+  wheelDay: hours(10),
+  wheelBreak: 15,
+  wheelBreakEvery: hours(2),
+};
+
+/** A rest this long parts two working days; anything shorter is a pause inside one. */
+export const PARTING = hours(6);
+
+const CLAUSE = "house rules";
+
+const lengthWords = (minutes: number): string =>
+  minutes % 60 === 0
+    ? `${minutes / 60} h`
+    : minutes < 60
+      ? `${minutes} min`
+      : `${Math.floor(minutes / 60)} h ${minutes % 60} min`;
+
+function houseLimits(house: HouseHours, day: Since): readonly Limit[] {
+  return [
+    {
+      kind: "rest",
+      id: "house.turnaround",
+      clause: CLAUSE,
+      title: `turnaround ${lengthWords(house.turnaround)}`,
+      requires: house.turnaround,
+      forbids: "work",
+      parting: Math.min(PARTING, house.turnaround),
+      breach: "short",
+    },
+    {
+      kind: "max",
+      id: "house.dutyDay",
+      clause: CLAUSE,
+      title: `duty day of ${lengthWords(house.dutyDay)}`,
+      counts: "duty",
+      allows: house.dutyDay,
+      forbids: "work",
+      since: [day],
+    },
+    {
+      kind: "max",
+      id: "house.wheelDay",
+      clause: CLAUSE,
+      title: `${lengthWords(house.wheelDay)} at the wheel a day`,
+      counts: "driving",
+      allows: house.wheelDay,
+      forbids: "driving",
+      since: [day],
+    },
+    {
+      kind: "max",
+      id: "house.wheelBreak",
+      clause: CLAUSE,
+      title: `${lengthWords(house.wheelBreak)} away from the wheel every ${lengthWords(house.wheelBreakEvery)}`,
+      counts: "driving",
+      allows: house.wheelBreakEvery,
+      forbids: "driving",
+      since: [{ kind: "break", minutes: house.wheelBreak, of: ["off", "berth", "meal", "duty", "idle"] }],
+    },
+    {
+      kind: "max",
+      id: "house.mealEvery",
+      clause: CLAUSE,
+      title: `a meal of ${lengthWords(house.mealFor)} every ${lengthWords(house.mealEvery)}`,
+      counts: "elapsed",
+      allows: house.mealEvery,
+      forbids: "work",
+      since: [{ kind: "break", minutes: house.mealFor, of: ["off", "berth", "meal", "idle"] }],
+    },
+  ];
+}
+
+/** Everyone's rules, beside any law. A meal counts in the duty day; a stand-down does not, and is no night's rest. */
+export function houseRules(house: HouseHours): RuleSet {
+  const day: Since = { kind: "rest", minutes: Math.min(PARTING, house.turnaround) };
+  return {
+    id: "house",
+    title: "house rules",
+    source: "common practice, no source",
+    law: false,
+    statuses: {
+      off: "off",
+      berth: "berth",
+      meal: "meal",
+      driving: "driving",
+      duty: "duty",
+      standby: "duty",
+      riding: "duty",
+      personal: "off",
+    },
+    lightDriving: "driving",
+    pause: "idle",
+    rest: ["off", "berth"],
+    duty: ["duty", "driving", "meal"],
+    travel: null,
+    seat: null,
+    shift: day,
+    limits: houseLimits(house, day),
+    conditions: [],
+    questions: [],
+  };
+}

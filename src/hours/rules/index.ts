@@ -1,0 +1,27 @@
+/** The rule sets by name. */
+import type { RuleSet } from "../rule.ts";
+import { caSouth } from "./canada.ts";
+import { eu, euWorkingTime, gbDomestic } from "./europe.ts";
+import { type HouseHours, houseRules } from "./house.ts";
+import type { RuleOptions } from "./options.ts";
+import { usPassenger, usProduction, usProperty } from "./us.ts";
+
+type Maker = (options: RuleOptions, house: HouseHours) => RuleSet;
+
+const MAKERS: ReadonlyMap<string, Maker> = new Map<string, Maker>([
+  ["us-property", usProperty],
+  ["us-passenger", usPassenger],
+  ["us-production", usProduction],
+  ["ca-south", caSouth],
+  ["eu", eu],
+  ["eu-working-time", () => euWorkingTime()],
+  ["gb-domestic", () => gbDomestic()],
+  ["house", (_, house) => houseRules(house)],
+]);
+
+/** The names that `rules` takes in a log or on a vehicle. */
+export const RULE_SETS: readonly string[] = [...MAKERS.keys()];
+
+/** The rule set of that name with these options; null for an unknown name. */
+export const ruleSet = (name: string, options: RuleOptions, house: HouseHours): RuleSet | null =>
+  MAKERS.get(name)?.(options, house) ?? null;

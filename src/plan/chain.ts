@@ -2,7 +2,7 @@
 import type { Finding } from "../findings/finding.ts";
 import { findFile, folderOf, noFiles } from "./files.ts";
 import { chainTooLong, fileLoop } from "./findings.ts";
-import { type PlanReading, type ReadOptions, readPlan } from "./load.ts";
+import { Loader, type PlanReading, type ReadOptions } from "./load.ts";
 import type { Plan } from "./plan.ts";
 
 /** No rule looks further back than a few weeks. */
@@ -17,28 +17,28 @@ export interface ChainReading {
 }
 
 /** Reads a plan and the days before it. */
-export function readChain(text: string, options: ReadOptions): ChainReading {
-  const last = readPlan(text, options);
+export async function readChain(text: string, options: ReadOptions): Promise<ChainReading> {
+  const loader = new Loader(options.files ?? noFiles, folderOf(options.file ?? ""));
+  const last = await loader.load(text, options.file);
   const plans: Plan[] = [];
   const findings = [...last.findings];
   const seen = [options.file ?? ""];
   let day: PlanReading | null = last;
   while (day?.plan != null) {
     plans.unshift(day.plan);
-    day = before(day.plan, options, seen, findings);
+    day = await before(day.plan, loader, seen, findings);
   }
   const sound = findings.every(({ level }) => level !== "error");
   return { plans: sound ? plans : null, plan: last.plan, findings };
 }
 
 /** The day that `plan` follows; null where it follows none or what it names cannot be had. */
-function before(plan: Plan, options: ReadOptions, seen: string[], findings: Finding[]): PlanReading | null {
+async function before(plan: Plan, loader: Loader, seen: string[], findings: Finding[]): Promise<PlanReading | null> {
   const span = plan.source.locate(["follows"]);
   const name = plan.follows;
   if (name === null || span === null) return null;
   const at = { path: ["follows"], span };
-  const within = folderOf(options.file ?? "");
-  const found = findFile(options.files ?? noFiles, { name, ...at }, plan.file ?? "", within);
+  const found = findFile(loader.files, { name, ...at }, plan.file ?? "", loader.within);
   if (!found.ok) {
     findings.push(found.finding);
     return null;
@@ -52,7 +52,7 @@ function before(plan: Plan, options: ReadOptions, seen: string[], findings: Find
     return null;
   }
   seen.push(found.file);
-  const day = readPlan(found.text, { ...options, file: found.file });
+  const day = await loader.load(found.text, found.file);
   findings.push(...day.findings);
   return day;
 }

@@ -6,18 +6,15 @@ import { fileLoop, planEmpty, planNotMap } from "./findings.ts";
 import { merged, withoutDropped } from "./merge.ts";
 import type { Plan } from "./plan.ts";
 import { readTree } from "./read.ts";
-import type { KnownCodes } from "./sections/money.ts";
 import { kindOf } from "./shape/issues.ts";
 import { type SourceText, sourceText } from "./source.ts";
 import { type MapNode, type PlanNode, spanOf } from "./tree.ts";
-import { readYaml } from "./yaml.ts";
+import { readYaml, type YamlReading } from "./yaml.ts";
 
 export interface ReadOptions {
   /** As the user named it, `/` as separator; null for standard input without a name. */
   readonly file: string | null;
   readonly files?: PlanFiles;
-  /** The finding codes that `accept` may name; left out, any is taken. */
-  readonly codes?: KnownCodes;
 }
 
 export interface PlanReading {
@@ -31,13 +28,8 @@ export interface PlanReading {
 export const STDIN = "<stdin>";
 
 /** Reads one plan with all it uses; what it follows is left to `readChain`. */
-export function readPlan(text: string, options: ReadOptions): PlanReading {
-  const reader = new Reader(options.files ?? noFiles, folderOf(options.file ?? ""));
-  const source = sourceText(options.file ?? STDIN, text);
-  const whole = reader.wholeTree(source, options.file ?? "", []);
-  const read = whole === null ? null : readTree(whole, options.file, options.codes ?? null);
-  const findings = inOrder([...reader.findings, ...(read?.findings ?? [])], source);
-  return { plan: findings.some(({ level }) => level === "error") ? null : (read?.plan ?? null), findings };
+export async function readPlan(text: string, { file, files }: ReadOptions): Promise<PlanReading> {
+  return new Loader(files ?? noFiles, folderOf(file ?? "")).load(text, file);
 }
 
 /** The plan's own file first, then others in the order of their first mistake; within a file by position. */
@@ -51,18 +43,29 @@ function inOrder(findings: readonly Finding[], first: SourceText): readonly Find
   });
 }
 
-class Reader {
-  readonly findings: Finding[] = [];
-  private readonly files: PlanFiles;
-  private readonly within: string;
+/** Reads plans of one folder; a file that several of them use is read once. */
+export class Loader {
+  readonly files: PlanFiles;
+  readonly within: string;
+  private findings: Finding[] = [];
+  private readonly parsed = new Map<string, YamlReading>();
 
   constructor(files: PlanFiles, within: string) {
     this.files = files;
     this.within = within;
   }
 
+  async load(text: string, file: string | null): Promise<PlanReading> {
+    this.findings = [];
+    const source = sourceText(file ?? STDIN, text);
+    const whole = this.wholeTree(source, file ?? "", []);
+    const read = whole === null ? null : await readTree(whole, file);
+    const findings = inOrder([...this.findings, ...(read?.findings ?? [])], source);
+    return { plan: findings.some(({ level }) => level === "error") ? null : (read?.plan ?? null), findings };
+  }
+
   /** The tree of a text over all that it uses; null where it cannot be read. */
-  wholeTree(source: SourceText, file: string, users: readonly string[]): MapNode | null {
+  private wholeTree(source: SourceText, file: string, users: readonly string[]): MapNode | null {
     const own = this.ownTree(source);
     if (own === null) return null;
     const shared = this.sharedTree(own, file, [...users, file]);
@@ -73,7 +76,7 @@ class Reader {
   }
 
   private ownTree(source: SourceText): MapNode | null {
-    const { tree, findings } = readYaml(source);
+    const { tree, findings } = this.parsed.get(source.file) ?? readYaml(source);
     this.findings.push(...findings);
     if (tree === null || tree.kind === "map") return tree;
     const empty = tree.kind === "scalar" && tree.value === null;
@@ -107,7 +110,9 @@ class Reader {
       this.findings.push(fileLoop.raise({ name, chain: [...users, found.file] }, at));
       return null;
     }
-    const tree = this.wholeTree(sourceText(found.file, found.text), found.file, users);
+    const shared = sourceText(found.file, found.text);
+    if (!this.parsed.has(found.file)) this.parsed.set(found.file, readYaml(shared));
+    const tree = this.wholeTree(shared, found.file, users);
     if (tree === null) return null;
     // What a shared file says of itself is its own affair.
     const entries = new Map([...tree.entries].filter(([key]) => key !== "uses" && key !== "follows"));

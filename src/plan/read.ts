@@ -11,7 +11,7 @@ import { readHistories } from "./sections/before.ts";
 import { readPerson, readRoles } from "./sections/crew.ts";
 import { readHits } from "./sections/hits.ts";
 import { readCharger, readPacks, readPiece } from "./sections/kit.ts";
-import { type KnownCodes, readAccept, readContract } from "./sections/money.ts";
+import { readAccept, readContract } from "./sections/money.ts";
 import { readLine, readPath } from "./sections/paths.ts";
 import { readPlace, readPlaceZone } from "./sections/places.ts";
 import { readRide } from "./sections/rides.ts";
@@ -23,7 +23,7 @@ import { readVehicle } from "./sections/vehicles.ts";
 import { readWeather } from "./sections/weather.ts";
 import type { SectionKey } from "./sections.ts";
 import { sensible } from "./sensible.ts";
-import { checkShapes } from "./shapes.ts";
+import { checkShapes, tellMisfits } from "./shapes.ts";
 import { type MapNode, pointAt } from "./tree.ts";
 
 export interface TreeReading {
@@ -35,13 +35,14 @@ export interface TreeReading {
 /** What of a plan lies below its head. */
 export type Body = Omit<Plan, keyof Head | "file" | "groups" | "source">;
 
-/** Reads a whole tree. `codes` are the finding codes that `accept` may name; null leaves them unchecked. */
-export function readTree(root: MapNode, file: string | null, codes: KnownCodes | null): TreeReading {
+/** Reads a whole tree. */
+export async function readTree(root: MapNode, file: string | null): Promise<TreeReading> {
   const reading = new Reading(root);
   checkShapes(reading);
   const head = readHead(reading);
   declareIds(reading);
-  const body = readBody(reading, head?.zone ?? null, codes);
+  const body = readBody(reading, head?.zone ?? null);
+  await tellMisfits(reading);
   sensible(reading, body);
   const sound = head !== null && reading.findings.every((finding) => finding.level !== "error");
   if (!sound) return { plan: null, findings: reading.findings };
@@ -51,7 +52,7 @@ export function readTree(root: MapNode, file: string | null, codes: KnownCodes |
   return { plan, findings: reading.findings };
 }
 
-function readBody(reading: Reading, planZone: ZoneId | null, codes: KnownCodes | null): Body {
+function readBody(reading: Reading, planZone: ZoneId | null): Body {
   const list = (key: SectionKey): Item | null => sectionOf(reading, key);
   for (const item of entriesOf(list("crew"))) {
     for (const role of readRoles(new Fields(reading, item.node, item.path))) {
@@ -92,7 +93,7 @@ function readBody(reading: Reading, planZone: ZoneId | null, codes: KnownCodes |
     weather: readWeather(reading, list("weather")),
     rules: readRules(new Fields(reading, list("rules")?.node ?? null, ["rules"])),
     contracts: mapOf(reading, "contracts", readContract),
-    accept: readAccept(reading, list("accept"), codes),
+    accept: readAccept(reading, list("accept")),
     actual: readActual(reading, list("actual"), placeOf),
   };
 }

@@ -4,6 +4,8 @@ import type { Instant, ZoneId } from "../time/units.ts";
 import { type Clocks, parseInstant } from "./clock.ts";
 import { Ids } from "./ids.ts";
 import type { Id } from "./plan.ts";
+import type { Form } from "./shape/form.ts";
+import type { Spot } from "./shape/issues.ts";
 import { keySpan, type MapNode, pointAt } from "./tree.ts";
 import type { Mistake, Parsed } from "./values/parsed.ts";
 import { parseClock, parseTime } from "./values/time.ts";
@@ -12,6 +14,8 @@ export class Reading {
   readonly findings: Finding[] = [];
   readonly ids = new Ids();
   readonly root: MapNode;
+  /** Values whose kinds or keys are wrong, to be worded by `tellMisfits`. */
+  readonly misfits: { readonly spot: Spot; readonly form: Form }[] = [];
   /** Null while the head of the plan is read or where it is mistaken: then times are only looked at, not placed. */
   clocks: Clocks | null = null;
   /** Zones of the places, once these are read. */
@@ -21,6 +25,11 @@ export class Reading {
 
   constructor(root: MapNode) {
     this.root = root;
+  }
+
+  /** Notes a value that does not fit its form. */
+  fit(spot: Spot, form: Form): void {
+    if (!form.fits(spot.node)) this.misfits.push({ spot, form });
   }
 
   /** Records a mistake at the value of `path`. */

@@ -6,13 +6,14 @@ import { planForm, sectionForms } from "./sections.ts";
 import { shapeMistakes, unknownKey, whereText } from "./shape/issues.ts";
 import { pointAt } from "./tree.ts";
 
+/** Tests all sections; what does not fit is told by `tellMisfits`. */
 export function checkShapes(reading: Reading): void {
   const { root, findings } = reading;
   const missing = planForm.required.filter((key) => !root.entries.has(key));
   const meant = new Set<string>();
   for (const [key, { value }] of root.entries) {
     const section = sectionForms.get(key);
-    if (section !== undefined) findings.push(...shapeMistakes(root, value, [key], section[0]));
+    if (section !== undefined) reading.fit({ node: value, path: [key] }, section[0]);
     else {
       const pair = nearest(
         key,
@@ -29,4 +30,13 @@ export function checkShapes(reading: Reading): void {
     const at = { path: [key], span: pointAt(root, [first]) };
     findings.push(keyMissing.raise({ key, where: whereText([]), example }, at));
   }
+}
+
+/** Words what did not fit. Loads zod, which a sound plan never needs. */
+export async function tellMisfits(reading: Reading): Promise<void> {
+  if (reading.misfits.length === 0) return;
+  const z = await import("zod");
+  // Compiled checkers pay only for many checks of one schema. Must precede every schema.
+  z.config({ jitless: true });
+  for (const { spot, form } of reading.misfits) reading.findings.push(...shapeMistakes(z, reading.root, spot, form));
 }

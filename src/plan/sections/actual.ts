@@ -4,7 +4,6 @@ import type { IdKind } from "../ids.ts";
 import type { Actual, Id } from "../plan.ts";
 import type { Reading } from "../reading.ts";
 import { checkedByReader, type EntryForm, either, entry, flag, mapOf } from "../shape/form.ts";
-import { shapeMistakes } from "../shape/issues.ts";
 import { amount, id, length, number, time } from "../shape/leaves.ts";
 import { type NumberRange, odometer, parseQuantity, share } from "../values/quantity.ts";
 
@@ -100,7 +99,7 @@ export function readActual(reading: Reading, section: Item | null, placeOf: Plac
 
 /** Checks the entry against the form of what its id names; the fields are read all the same, so that all is told at once. */
 function fieldsOf<K extends string>(reading: Reading, item: Item, form: EntryForm<K>): Fields<K> {
-  reading.findings.push(...shapeMistakes(reading.root, item.node, item.path, form));
+  reading.fit(item, form);
   return new Fields<K>(reading, item.node, item.path);
 }
 

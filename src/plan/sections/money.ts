@@ -1,12 +1,9 @@
 /** `contracts` and `accept`: what a timecard pays by, and what the lead takes knowingly. */
-import { nearest } from "../../findings/nearest.ts";
 import { Fields, type Item, itemsOf } from "../fields.ts";
-import { acceptLaw, acceptUnknown } from "../findings.ts";
 import type { Acceptance, Contract, Id } from "../plan.ts";
 import type { Reading } from "../reading.ts";
 import { entry, listOf, oneOrMany, word } from "../shape/form.ts";
 import { length, number, text, who } from "../shape/leaves.ts";
-import { mistaken } from "../values/parsed.ts";
 import type { NumberRange } from "../values/quantity.ts";
 
 const MONEY: NumberRange = { what: "an amount of money", least: 0, most: 1_000_000, example: "25" };
@@ -52,26 +49,10 @@ const acceptanceForm = entry(
 
 export const acceptForm = listOf("a list: - { code: rest-too-short, who: wren, why: agreed }", acceptanceForm);
 
-/** What is known of the codes: whether each exists, and whether it is law. */
-export type KnownCodes = ReadonlyMap<string, { readonly law: boolean }>;
-
-/** `codes` null leaves the codes unchecked, for a reader that knows no catalogue. */
-export function readAccept(reading: Reading, section: Item | null, codes: KnownCodes | null): readonly Acceptance[] {
+export function readAccept(reading: Reading, section: Item | null): readonly Acceptance[] {
   return itemsOf(section).flatMap((item) => {
     const fields = new Fields<(typeof acceptanceForm.keys)[number]>(reading, item.node, item.path);
     const [code, why, persons] = [fields.text("code"), fields.text("why"), fields.who("who") ?? []];
-    if (code === null || why === null) return [];
-    refuseCode(fields, code, codes);
-    return [{ code, why, who: persons, path: item.path }];
+    return code === null || why === null ? [] : [{ code, why, who: persons, path: item.path }];
   });
-}
-
-function refuseCode(fields: Fields<"code">, named: string, codes: KnownCodes | null): void {
-  const known = codes?.get(named);
-  if (codes === null || known?.law === false) return;
-  const mistake =
-    known === undefined
-      ? mistaken((c) => acceptUnknown.raise({ named, near: nearest(named, codes.keys()) }, c))
-      : mistaken((c) => acceptLaw.raise({ named }, c));
-  fields.reading.take(fields.at("code"), mistake);
 }

@@ -1,20 +1,24 @@
 /**
- * The forms of the plan's values, described with zod: which keys an entry has, and what kind of value stands behind each.
+ * The forms of the plan's values: which keys an entry has, and what kind of value stands behind each.
  *
  * Only kinds and keys are told here; what a text such as `1h20` means is read where its place in the file is known.
- * A form makes its schema when it is first needed, because making all of them would cost more than reading a plan, and
- * makes it again with descriptions for the JSON Schema. The `error` of each schema is what it wants, in our own words:
- * `issues.ts` builds its sentences from it.
+ * Each form has a schema of zod, which words what is wrong with a value that does not fit and gives the JSON Schema, and
+ * a plain test of its own. The test comes first, because loading zod takes longer than reading a plan; it says no more
+ * than the schema does, and a property test holds the two together. The `error` of each schema is what it wants, in our
+ * own words: `issues.ts` builds its sentences from it.
  */
-import * as z from "zod";
+import type * as zod from "zod";
+import type { PlanNode } from "../tree.ts";
 
-// Compiled checkers pay only for many checks of one schema; a plan is checked once. Must precede every schema.
-z.config({ jitless: true });
+/** The library, loaded by whoever asks for a schema. */
+export type Zod = typeof zod;
 
 export interface Form {
   /** As in "takes …": `a list of ids`. */
   readonly wanted: string;
-  schema(described: boolean): z.ZodType;
+  fits(node: PlanNode): boolean;
+  /** `described`: with what the JSON Schema says beside the kinds. */
+  schema(z: Zod, described: boolean): zod.ZodType;
 }
 
 /** What the JSON Schema says of a form beside its kind. */
@@ -25,56 +29,64 @@ export interface Meta {
   readonly [key: string]: unknown;
 }
 
-function form(wanted: string, make: (described: boolean) => z.ZodType): Form {
-  let plain: z.ZodType | null = null;
+type ScalarKind = "string" | "number" | "boolean";
+
+/** One value written in a word, a number or a short text; text always passes, since `1.10` comes as text. */
+export function scalar(wanted: string, kinds: readonly ScalarKind[], meta: Meta = {}): Form {
+  const taken: readonly ScalarKind[] = [...new Set<ScalarKind>([...kinds, "string"])];
   return {
     wanted,
-    schema(described) {
-      if (described) return make(true);
-      plain ??= make(false);
-      return plain;
+    fits: (node) => taken.some((kind) => kind === kindGiven(node)),
+    schema(z, described) {
+      const one = { string: z.string, number: z.number, boolean: z.boolean };
+      const [first, ...others] = (described ? kinds : taken).map((kind): zod.ZodType => one[kind]({ error: wanted }));
+      const schema =
+        first === undefined || others.length === 0
+          ? (first ?? z.string())
+          : z.union([first, ...others], { error: wanted });
+      return described ? schema.meta({ ...meta, description: meta.description ?? wanted }) : schema;
     },
   };
 }
 
-type ScalarKind = "string" | "number" | "boolean";
-
-const KINDS: Readonly<Record<ScalarKind, () => z.ZodType>> = {
-  string: () => z.string(),
-  number: () => z.number(),
-  boolean: () => z.boolean(),
-};
-
-/** One value written in a word, a number or a short text; text always passes, since `1.10` comes as text. */
-export function scalar(wanted: string, kinds: readonly ScalarKind[], meta: Meta = {}): Form {
-  return form(wanted, (described) => {
-    if (!described)
-      return z.union(
-        [...new Set<ScalarKind>([...kinds, "string"])].map((kind) => KINDS[kind]()),
-        { error: wanted },
-      );
-    const [first, ...others] = kinds.map((kind) => KINDS[kind]());
-    const schema = first === undefined ? z.string() : others.length === 0 ? first : z.union([first, ...others]);
-    return schema.meta({ ...meta, description: meta.description ?? wanted });
-  });
+/** The kind in which `raw` hands a value to a schema. */
+function kindGiven(node: PlanNode): string | null {
+  if (node.kind !== "scalar" || node.value === null) return null;
+  return typeof node.value === "number" && String(node.value) !== node.text ? "string" : typeof node.value;
 }
 
 /** `true` or `false`. */
-export const flag: Form = form("`true` or `false`", () => z.boolean({ error: "`true` or `false`" }));
+export const flag: Form = {
+  wanted: "`true` or `false`",
+  fits: (node) => kindGiven(node) === "boolean",
+  schema: (z) => z.boolean({ error: "`true` or `false`" }),
+};
 
 /** One of a few words. */
 export function word<W extends string>(words: readonly W[]): Form {
   const wanted = words.map((one) => `\`${one}\``).join(", ");
-  return form(wanted, () => z.enum(words, { error: wanted }));
+  return {
+    wanted,
+    fits: (node) => node.kind === "scalar" && words.some((one) => one === node.value),
+    schema: (z) => z.enum(words, { error: wanted }),
+  };
 }
 
 export function listOf(wanted: string, item: Form): Form {
-  return form(wanted, (described) => z.array(item.schema(described), { error: wanted }));
+  return {
+    wanted,
+    fits: (node) => node.kind === "list" && node.items.every((one) => item.fits(one)),
+    schema: (z, described) => z.array(item.schema(z, described), { error: wanted }),
+  };
 }
 
 /** `[a, b]`. */
 export function pairOf(wanted: string, item: Form): Form {
-  return form(wanted, (described) => z.tuple([item.schema(described), item.schema(described)], { error: wanted }));
+  return {
+    wanted,
+    fits: (node) => node.kind === "list" && node.items.length === 2 && node.items.every((one) => item.fits(one)),
+    schema: (z, described) => z.tuple([item.schema(z, described), item.schema(z, described)], { error: wanted }),
+  };
 }
 
 export function oneOrMany(item: Form): Form {
@@ -83,21 +95,32 @@ export function oneOrMany(item: Form): Form {
 
 /** A map from own ids to values. */
 export function mapOf(wanted: string, value: Form): Form {
-  return form(wanted, (described) => z.record(z.string(), value.schema(described), { error: wanted }));
+  return {
+    wanted,
+    fits: (node) => node.kind === "map" && [...node.entries.values()].every((one) => value.fits(one.value)),
+    schema: (z, described) => z.record(z.string(), value.schema(z, described), { error: wanted }),
+  };
 }
 
 export function either(wanted: string, ...forms: readonly Form[]): Form {
-  return form(wanted, (described) =>
-    z.union(
-      forms.map((one) => one.schema(described)),
-      { error: wanted },
-    ),
-  );
+  return {
+    wanted,
+    fits: (node) => forms.some((one) => one.fits(node)),
+    schema: (z, described) =>
+      z.union(
+        forms.map((one) => one.schema(z, described)),
+        { error: wanted },
+      ),
+  };
 }
 
 /** Told to editors as `shown`, and left to its reader to check, where the kind of an entry depends on more than the entry. */
 export function checkedByReader(shown: Form): Form {
-  return form(shown.wanted, (described) => (described ? shown.schema(true) : z.unknown()));
+  return {
+    wanted: shown.wanted,
+    fits: () => true,
+    schema: (z, described) => (described ? shown.schema(z, true) : z.unknown()),
+  };
 }
 
 /** `byDefault` is kept beside the field where a default is a plain number; the form itself never fills it in. */
@@ -114,26 +137,34 @@ export function entry<R extends string = never, O extends string = never>(
   required: Readonly<Record<R, Field>>,
   optional: Readonly<Record<O, Field>>,
 ): EntryForm<R | O> {
-  const must: readonly [string, Field][] = Object.entries<Field>(required);
-  const may: readonly [string, Field][] = Object.entries<Field>(optional);
-  const keys = [...must, ...may].map(([key]) => key);
-  const made = form(wanted, (described) => {
-    const field = ([form_, description]: Field): z.ZodType =>
-      described ? form_.schema(true).meta({ description }) : form_.schema(false);
-    const shape: Record<string, z.ZodType> = {};
-    for (const [key, one] of must) shape[key] = field(one);
-    for (const [key, one] of may) shape[key] = field(one).optional();
-    return z.strictObject(shape, {
-      error: (issue) => (issue.code === "unrecognized_keys" ? keys.join(" ") : wanted),
-    });
-  });
-  return { ...made, keys: keysOf(required, optional), required: keysOf(required, {}) };
+  const keys = keysOf(required, optional);
+  const must = keysOf<R, never>(required, {});
+  const fields = new Map<string, Field>([...Object.entries<Field>(required), ...Object.entries<Field>(optional)]);
+  return {
+    wanted,
+    keys,
+    required: must,
+    fits: (node) =>
+      node.kind === "map" &&
+      must.every((key) => node.entries.has(key)) &&
+      [...node.entries].every(([key, { value }]) => fields.get(key)?.[0].fits(value) === true),
+    schema(z, described) {
+      const shape: Record<string, zod.ZodType> = {};
+      for (const [key, [form, description]] of fields) {
+        const schema = described ? form.schema(z, true).meta({ description }) : form.schema(z, false);
+        shape[key] = Object.hasOwn(required, key) ? schema : schema.optional();
+      }
+      const error = (issue: { code?: string | undefined }): string =>
+        issue.code === "unrecognized_keys" ? keys.join(" ") : wanted;
+      return z.strictObject(shape, { error });
+    },
+  };
 }
 
 function keysOf<R extends string, O extends string>(
-  a: Readonly<Record<R, Field>>,
-  b: Readonly<Record<O, Field>>,
+  required: Readonly<Record<R, Field>>,
+  optional: Readonly<Record<O, Field>>,
 ): readonly (R | O)[] {
-  const known = (object: object, key: string): key is R | O => Object.hasOwn(object, key);
-  return [...Object.keys(a), ...Object.keys(b)].filter((key): key is R | O => known(a, key) || known(b, key));
+  const known = (key: string): key is R | O => Object.hasOwn(required, key) || Object.hasOwn(optional, key);
+  return [...Object.keys(required), ...Object.keys(optional)].filter(known);
 }

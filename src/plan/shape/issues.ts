@@ -13,13 +13,18 @@ import {
 } from "../findings.ts";
 import { dotted } from "../pathtext.ts";
 import { keySpan, nodeAt, type PlanNode, pointAt, raw, spanOf } from "../tree.ts";
-import type { Form } from "./form.ts";
+import type { Form, Zod } from "./form.ts";
 
 type Issue = z.core.$ZodIssue;
 
+export interface Spot {
+  readonly node: PlanNode;
+  readonly path: PlanPath;
+}
+
 /** Checks the kinds and keys below `node`, which stands at `path` of the tree `root`. */
-export function shapeMistakes(root: PlanNode, node: PlanNode, path: PlanPath, form: Form): readonly Finding[] {
-  const result = form.schema(false).safeParse(raw(node));
+export function shapeMistakes(z: Zod, root: PlanNode, { node, path }: Spot, form: Form): readonly Finding[] {
+  const result = form.schema(z, false).safeParse(raw(node));
   if (result.success) return [];
   const issues = result.error.issues.flatMap((issue) => narrowed(issue, path));
   return paired(issues).flatMap((issue) => told(root, issue));

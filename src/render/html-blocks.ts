@@ -39,14 +39,16 @@ function findingText(finding: Finding, say: Say): string {
 }
 
 /** Roles are written out, because browsers take them from a table whose rows are laid out as cards. */
-function table({ title, columns, rows, empty }: Table): string {
+function table(block: Table): string {
+  const { title, columns, rows, empty } = block;
   const caption = title === null ? "" : `<h3>${htmlText(title)}</h3>`;
   if (rows.length === 0) return `${caption}<p>${htmlText(empty)}</p>`;
+  const rooms = wordRooms(block);
   const head = columns
-    .map((column, index) => {
-      const style = room([column.label, ...rows.map((row) => row[index]?.text ?? "")], columns.length);
-      return `<th scope="col" role="columnheader"${side(column)}${style}>${htmlText(column.label)}</th>`;
-    })
+    .map(
+      (column, index) =>
+        `<th scope="col" role="columnheader"${side(column)}${roomStyle(rooms[index] ?? 0)}>${htmlText(column.label)}</th>`,
+    )
     .join("");
   const body = rows.map(
     (row) => `<tr role="row">${row.map((cell, index) => tableCell(cell, columns[index], index)).join("")}</tr>`,
@@ -55,13 +57,24 @@ function table({ title, columns, rows, empty }: Table): string {
 }
 
 /** Letters that the columns of one table share before they may break a word: what fits the narrowest page with a table. */
-const LETTERS = 64;
+const LETTERS = 66;
 
-/** A style that keeps a column as wide as its longest word, up to its share; only longer words are ever broken. */
-function room(texts: readonly string[], columns: number): string {
-  const longest = Math.max(...texts.flatMap((text) => text.split(/\s+/u)).map((word) => [...word].length));
-  return ` style="min-width:${Math.min(longest, Math.floor(LETTERS / columns)) + 1}ch"`;
+/** The letters below which a column breaks no word: its longest one, or an even share where all together are too many. */
+function wordRooms({ columns, rows }: Table): readonly number[] {
+  const longest = columns.map((column, index) =>
+    Math.max(
+      ...[column.label, ...rows.map((row) => row[index]?.text ?? "")]
+        .flatMap((text) => text.split(/\s+/u))
+        .map((word) => word.length),
+    ),
+  );
+  let share = LETTERS;
+  while (share > 1 && longest.reduce((sum, letters) => sum + Math.min(letters, share), 0) > LETTERS) share -= 1;
+  return longest.map((letters) => Math.min(letters, share));
 }
+
+/** One letter more than the word, a quarter wider, since a column's name is set smaller than what stands under it. */
+const roomStyle = (letters: number): string => ` style="min-width:${((letters + 1) * 1.25).toFixed(2)}ch"`;
 
 const side = (column: Column): string => (column.align === "right" ? ' class="right"' : "");
 

@@ -33,7 +33,7 @@ th,td{text-align:left;vertical-align:top;padding:.25rem .5rem .25rem 0}
 .qr{display:none}`;
 
 /** Rows as cards: the first cell is the card's head, the others stand under their column's name. */
-const PHONE = `@media screen and (max-width:799px){
+const PHONE = `@media screen and (max-width:899px){
 thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
 table,tbody{display:block}
 tr{display:grid;grid-template-columns:1fr 1fr;gap:.1rem .75rem;background:var(--card);border-radius:.4rem;padding:.5rem .6rem;margin:.5rem 0}
@@ -48,7 +48,7 @@ td.none{display:none}
 #places td{grid-column:1/-1}
 }`;
 
-const SCREEN = `@media (min-width:800px){
+const SCREEN = `@media print,screen and (min-width:900px){
 thead th{font-size:.8rem;font-weight:400;color:var(--muted);border-bottom:1px solid var(--faint)}
 tbody th,tbody td{border-bottom:1px solid var(--faint)}
 tbody td.right{padding-right:1rem}

@@ -19,6 +19,8 @@ const ARGUMENTS = [
   ...["--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run"],
   ...["--disable-background-networking", "--disable-component-update"],
 ];
+/** The text width of A4 between margins of 9 mm, in pixels of 1/96 inch. */
+const A4_TEXT = Math.floor(((210 - 18) / 25.4) * 96);
 const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 const LONG_WORD = "Ungewöhnlichlangesortsnamenwortohnejedebruchstelleundohneende".repeat(3);
 
@@ -57,7 +59,7 @@ describe.skipIf(missing !== "")(`the page in Chromium${missing}`, () => {
   for (const [name, request] of PAGES) {
     it(`${name}: never scrolls sideways`, async () => {
       const page = await open(request, 360, "light");
-      for (const width of [320, 360, 800, 1280]) {
+      for (const width of [320, 360, 900, 1280]) {
         await page.setViewportSize({ width, height: 800 });
         expect(await page.evaluate<number>("document.documentElement.scrollWidth")).toBeLessThanOrEqual(width);
         await keep(page, `${name} ${width}`);
@@ -110,6 +112,18 @@ describe.skipIf(missing !== "")(`the page in Chromium${missing}`, () => {
     const page = await open(demoInput(), 1280, "dark");
     await page.emulateMedia({ media: "print" });
     expect(await page.evaluate<string>("getComputedStyle(document.body).backgroundColor")).toBe("rgb(255, 255, 255)");
+    await page.close();
+  });
+
+  it("prints a code for each place, large enough to be read from paper", async () => {
+    const page = await open(demoInput(), A4_TEXT, "light");
+    await page.emulateMedia({ media: "print" });
+    const widths = await page.evaluate<number[]>(
+      "[...document.querySelectorAll('svg.qr')].map((code) => code.getBoundingClientRect().width)",
+    );
+    expect(widths).toHaveLength(5);
+    // 12 mm at 96 pixels to the inch: a module of a code of 33 is then a third of a millimeter, a common lower bound (from memory).
+    for (const width of widths) expect(width).toBeGreaterThan((12 / 25.4) * 96);
     await page.close();
   });
 });

@@ -62,15 +62,16 @@ export async function openText(invocation: Invocation, file: string | null, text
   return opened(invocation, file, plan, { days: chain.days, day, findings });
 }
 
-/** The plan and the days before it. A plan that accepts findings is read again with the catalogue, which is large. */
+/** The plan and the days before it. Only a plan that accepts findings needs the catalogue, which is large. */
 async function readDays(invocation: Invocation, file: string | null, text: string) {
-  const { readChain } = await import("../plan/index.ts");
-  const files = planFiles(invocation.io);
-  const chain = readChain(text, { file, files });
-  if (chain.plans?.every((plan) => plan.accept.length === 0) !== false) return chain;
+  const { acceptMistakes, readChain } = await import("../plan/index.ts");
+  const chain = await readChain(text, { file, files: planFiles(invocation.io) });
+  const accepting = chain.plans?.filter((plan) => plan.accept.length > 0) ?? [];
+  if (accepting.length === 0) return chain;
   const { catalogue } = await import("../findings/catalogue.ts");
-  const known = [...(await catalogue()).values()].map(({ code, law }) => [code, { law: law === true }] as const);
-  return readChain(text, { file, files, codes: new Map(known) });
+  const known = await catalogue();
+  const mistakes = accepting.flatMap((plan) => acceptMistakes(plan, known));
+  return mistakes.length === 0 ? chain : { plans: null, findings: [...chain.findings, ...mistakes] };
 }
 
 async function unreadable({ file, reason }: Extract<Source, { ok: false }>): Promise<Refused> {

@@ -17,7 +17,7 @@ const routingForm = entry(
 );
 
 export const headNeeds = {
-  daywright: [scalar("the version of the format, 1", ["number"]), "version of the format: 1"],
+  daywright: [scalar("the version of the format, 1", ["number"], { const: 1 }), "version of the format: 1"],
   date: [date, "the day, on `clock`"],
   clock: [zone, "the control room's clock: a time with no zone is on this one"],
 } satisfies Record<string, Field>;

@@ -6,3 +6,4 @@ export { codes } from "./findings.ts";
 export { type PlanReading, type ReadOptions, readPlan, STDIN } from "./load.ts";
 export { dotted, parsePathText } from "./pathtext.ts";
 export type * from "./plan.ts";
+export { planSchema } from "./schema.ts";

@@ -17,33 +17,55 @@ import { vehicleForm } from "./sections/vehicles.ts";
 import { weatherForm } from "./sections/weather.ts";
 import { entry, type Field, mapOf } from "./shape/form.ts";
 
+/** The sections that are maps of entries with keys of their own. */
+export const entryForms = {
+  crew: personForm,
+  vehicles: vehicleForm,
+  places: placeForm,
+  hits: hitForm,
+  tasks: taskForm,
+  rides: rideForm,
+  kit: pieceForm,
+  packs: packForm,
+  chargers: chargerForm,
+  paths: pathForm,
+  lines: lineForm,
+  contracts: contractForm,
+} as const;
+
 const needs = headNeeds satisfies Record<string, Field>;
 
 const may = {
   ...headMay,
   history: [historiesForm, "what came before, where there is no earlier file"],
-  crew: [mapOf("a map of people: { wren: { role: camera } }", personForm), "who is there"],
-  vehicles: [mapOf("a map of vehicles: { wagon: {} }", vehicleForm), "what is driven"],
-  places: [mapOf("a map of places: { pier: { at: [46.81, -90.82] } }", placeForm), "where things happen"],
+  crew: [mapOf("a map of people: { wren: { role: camera } }", entryForms.crew), "who is there"],
+  vehicles: [mapOf("a map of vehicles: { wagon: {} }", entryForms.vehicles), "what is driven"],
+  places: [mapOf("a map of places: { pier: { at: [46.81, -90.82] } }", entryForms.places), "where things happen"],
   roads: [roadsForm, "what is known of the drives; the rest is estimated"],
   hits: [
-    mapOf("a map of hits: { dawn: { at: 07:00, for: 3 min, place: pier } }", hitForm),
-    "appearances at fixed times",
+    mapOf("a map of hits: { dawn: { at: 07:00, for: 3 min, place: pier } }", entryForms.hits),
+    "live at fixed times",
   ],
-  tasks: [mapOf("a map of tasks: { pictures: { for: 40 min, place: pier } }", taskForm), "all that is not a hit"],
+  tasks: [
+    mapOf("a map of tasks: { pictures: { for: 40 min, place: pier } }", entryForms.tasks),
+    "all that is not a hit",
+  ],
   runs: [
     mapOf("a map of vehicles to their stops: { wagon: [lodge, pier] }", runForm),
     "what each vehicle does, in order",
   ],
-  rides: [mapOf("a map of rides", rideForm), "legs by others"],
-  kit: [mapOf("a map of pieces: { camera: { in: truck } }", pieceForm), "pieces, where they are, what they need"],
-  packs: [mapOf("a map of packs: { brick: { count: 5, wh: 98, mount: wedge, in: wagon } }", packForm), "batteries"],
-  chargers: [mapOf("a map of chargers", chargerForm), "what charges the packs"],
-  paths: [mapOf("a map of paths: { dish: { kind: satellite } }", pathForm), "the ways out of the signal"],
-  lines: [mapOf("a map of lines: { ear: { number: 555 0101 } }", lineForm), "ear line and producer line"],
+  rides: [mapOf("a map of rides", entryForms.rides), "legs by others: flight, taxi, shuttle"],
+  kit: [mapOf("a map of pieces: { camera: { in: truck } }", entryForms.kit), "pieces, where they are, what they need"],
+  packs: [
+    mapOf("a map of packs: { brick: { count: 5, wh: 98, mount: wedge, in: wagon } }", entryForms.packs),
+    "batteries",
+  ],
+  chargers: [mapOf("a map of chargers", entryForms.chargers), "what charges the packs"],
+  paths: [mapOf("a map of paths: { dish: { kind: satellite } }", entryForms.paths), "the ways out of the signal"],
+  lines: [mapOf("a map of lines: { ear: { number: 555 0101 } }", entryForms.lines), "ear line and producer line"],
   weather: [weatherForm, "what is expected"],
   rules: [rulesForm, "house rules"],
-  contracts: [mapOf("a map of contracts", contractForm), "for timecards"],
+  contracts: [mapOf("a map of contracts", entryForms.contracts), "for timecards"],
   accept: [acceptForm, "findings taken knowingly; never law"],
   actual: [actualForm, "what really happened"],
 } satisfies Record<string, Field>;

@@ -3,18 +3,19 @@ import type { Quantity } from "../values/quantity.ts";
 import { listOf, oneOrMany, scalar } from "./form.ts";
 
 export const text = scalar("text", ["string", "number", "boolean"]);
-export const id = scalar("an id", ["string"], { pattern: "^[\\p{L}\\p{N}](?:[\\p{L}\\p{M}\\p{N}.-]{0,39})$" });
+export const id = scalar("an id", ["string"]);
 export const ids = oneOrMany(id);
 export const idList = listOf("a list of ids", id);
 export const who = oneOrMany(scalar("an id, a role, `all` or `aboard`", ["string"]));
 export const date = scalar("a date such as 2027-01-20", ["string"], { pattern: "^\\d{4}-\\d{2}-\\d{2}$" });
 export const zone = scalar("a time zone such as America/Chicago", ["string"], { examples: ["America/Chicago"] });
 export const time = scalar('a time such as "07:00"', ["string", "number"], {
-  pattern: "^\\s*(?:\\d{4}-\\d{2}-\\d{2}[T ])?(?:\\d{1,2}:\\d{2}|\\d{4})",
+  pattern: "^(?:\\d{4}-\\d{2}-\\d{2}[T ])?(?:\\d{1,2}:\\d{2}|\\d{4})",
   examples: ["07:00", "05:00 local", "05:00 CT", "01:30 +1d", "2027-01-20T05:00-06:00"],
 });
 export const clock = scalar('a clock time such as "15:00"', ["string", "number"], { pattern: "^\\d{1,2}:?\\d{2}$" });
 export const length = scalar("a length of time such as 35 min", ["string"], {
+  pattern: "^(?:P|\\d.*[A-Za-z])",
   examples: ["35 min", "1h20", "1 h 20 min", "PT35M"],
 });
 export const number = scalar("a number", ["number"]);

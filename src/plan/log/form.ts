@@ -1,0 +1,86 @@
+/** The kinds and keys of a log file. */
+import type * as zod from "zod";
+import { either, entry, flag, type Form, listOf, mapOf, oneOrMany, scalar, word, type Zod } from "../shape/form.ts";
+import { clock, number, text, time, zone } from "../shape/leaves.ts";
+
+/** Rule sets that a log may name. */
+export const LOG_RULES = [
+  "us-property",
+  "us-passenger",
+  "us-production",
+  "ca-south",
+  "eu",
+  "eu-working-time",
+  "gb-domestic",
+  "house",
+] as const;
+
+export const SPAN_KINDS = ["off", "berth", "driving", "duty", "riding", "standby", "meal", "personal"] as const;
+export const VEHICLE_KINDS = ["commercial", "light"] as const;
+export const WEEKS = ["60/7", "70/8"] as const;
+
+export const spanForm = entry(
+  "a span such as { from: 2027-01-19T22:00, to: 2027-01-20T08:00, is: off }",
+  {
+    from: [time, "when it begins, a date and a time"],
+    to: [time, "when it ends; the next span begins then"],
+    is: [word(SPAN_KINDS), "what the person did"],
+  },
+  { in: [word(VEHICLE_KINDS), "the vehicle: commercial by default, light where the rules are not for it"] },
+);
+
+export const beforeForm = entry(
+  "a map such as { dutyMinutes: 1800, releasedAt: 2027-01-18T21:00 }",
+  {},
+  {
+    dutyMinutes: [number, "minutes on duty before the log that a limit over several days still counts"],
+    releasedAt: [time, "when the person was released before the log begins"],
+  },
+);
+
+export const beforeItemForm = entry("an item such as { before: { dutyMinutes: 1800 } }", { before: [beforeForm, "what lies before the log"] }, {});
+
+const spansForm = listOf("a list of spans", either(spanForm.wanted, spanForm, beforeItemForm));
+
+export const personForm = entry(
+  "a map such as { before, spans }",
+  { spans: [spansForm, "the spans, in order"] },
+  { before: [beforeForm, "what lies before the log"] },
+);
+
+export const optionsForm = entry(
+  "a map such as { week: 70/8 }",
+  {},
+  {
+    week: [word(WEEKS), "60 h in 7 days or 70 h in 8 (49 CFR 395.3(b)); 70/8 by default"],
+    adverse: [flag, "adverse conditions are claimed"],
+    shortHaul: [flag, "the short-haul exception is claimed, 49 CFR 395.1(e)(1)"],
+    nonCdlShortHaul: [flag, "the short-haul exception without a commercial licence is claimed, 49 CFR 395.1(e)(2)"],
+    sixteenHour: [flag, "the 16-hour day is claimed, 49 CFR 395.1(o)"],
+    deferral: [flag, "deferral of daily off-duty time is claimed, SOR/2005-313 s. 16"],
+    drivers: [number, "1 or 2 who share the wheel"],
+    dayStarts: [clock, "the clock time at which a day of the record begins; midnight by default"],
+    cycle: [number, "1 or 2, SOR/2005-313 ss. 26, 27"],
+  },
+);
+
+const version: Form = {
+  wanted: "the version of the format, such as 1",
+  fits: (node) => node.kind === "scalar" && node.value !== null,
+  schema: (z: Zod, described: boolean): zod.ZodType => scalar("1", ["number"]).schema(z, described),
+};
+
+export const logForm = entry(
+  "a log",
+  {
+    log: [version, "the version of the format: 1"],
+    zone: [zone, "the clock of times without an offset, and of the days that are counted"],
+    rules: [oneOrMany(word(LOG_RULES)), "the rule sets to judge by"],
+    people: [mapOf("a map from people to their spans", either("a list of spans, or { before, spans }", spansForm, personForm)), "what each person did"],
+  },
+  {
+    title: [text, "a title for the report"],
+    options: [optionsForm, "which variant of the rules holds, and which exceptions are claimed"],
+    fill: [word(["off"]), "`off`: what no span covers was off duty"],
+  },
+);

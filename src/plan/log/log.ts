@@ -1,0 +1,46 @@
+/** A log file: what people did when, for hours alone; checked and typed. */
+import type { PlanPath, Span } from "../../findings/finding.ts";
+import type { Instant, Interval, ZoneId } from "../../time/units.ts";
+import type { Id, SpanKind } from "../plan.ts";
+
+export interface HoursLog {
+  readonly file: string | null;
+  readonly title: string | null;
+  /** The clock of times without an offset, and of the days that are counted. */
+  readonly zone: ZoneId;
+  readonly rules: readonly string[];
+  readonly options: LogOptions;
+  readonly people: readonly LogPerson[];
+  locate(path: PlanPath): Span | null;
+}
+
+/** As stated; what is left out has the rule set's own default. */
+export interface LogOptions {
+  readonly week?: "60/7" | "70/8";
+  readonly adverse?: boolean;
+  readonly shortHaul?: boolean;
+  readonly nonCdlShortHaul?: boolean;
+  readonly sixteenHour?: boolean;
+  readonly deferral?: boolean;
+  readonly drivers?: 1 | 2;
+  /** Minutes after midnight. */
+  readonly dayStarts?: number;
+  readonly cycle?: 1 | 2;
+}
+
+export interface LogPerson {
+  readonly id: Id;
+  readonly path: PlanPath;
+  /** On duty in the days before the log that a rolling limit still counts; null where not stated. */
+  readonly dutyMinutesBefore: number | null;
+  readonly releasedAt: Instant | null;
+  /** In time order, without gap or overlap; where the file says `fill: off` the gaps are in it. Never empty. */
+  readonly spans: readonly WrittenSpan[];
+}
+
+export interface WrittenSpan extends Interval {
+  readonly is: SpanKind;
+  readonly in: "commercial" | "light";
+  /** The span's own place in the file; null for a filled gap. */
+  readonly path: PlanPath | null;
+}

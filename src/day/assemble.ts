@@ -1,6 +1,6 @@
 /** Reads the placed network back as stops, moves and activities. */
 import type { Id } from "../plan/plan.ts";
-import { after, between, type Instant, instant, type Interval, minutes } from "../time/units.ts";
+import { after, between, type Instant, type Interval, instant, minutes } from "../time/units.ts";
 import type { ActivityState, ActivityTimes, DayTerm, Move, StopTimes } from "./day.ts";
 import { type Attendance, isLive, type OrderedLeg } from "./order.ts";
 import type { Placed } from "./place.ts";
@@ -49,7 +49,9 @@ function haltsOf(placed: Placed, leg: OrderedLeg): Move["halts"] {
   return leg.halts.flatMap((activity) => {
     const from = instantOf(placed, `${activity}.inPosition`) ?? instantOf(placed, `${activity}.start`);
     const to = instantOf(placed, `${activity}.clear`) ?? instantOf(placed, `${activity}.end`);
-    return from === null || to === null || !placed.build.entered.activities.has(activity) ? [] : [{ from, to, activity }];
+    return from === null || to === null || !placed.build.entered.activities.has(activity)
+      ? []
+      : [{ from, to, activity }];
   });
 }
 
@@ -126,7 +128,8 @@ export function activityTimesOf(placed: Placed, missed: ReadonlySet<Id>): readon
 }
 
 /** A missed hit sorts where it was wanted; a missed task at the end. */
-const fallback = ({ activity }: ActivityTimes): number => (activity.kind === "hit" ? activity.at : Number.MAX_SAFE_INTEGER);
+const fallback = ({ activity }: ActivityTimes): number =>
+  activity.kind === "hit" ? activity.at : Number.MAX_SAFE_INTEGER;
 
 function timesOf(placed: Placed, { activity, who, visits, leg }: Attendance, missed: ReadonlySet<Id>): ActivityTimes {
   const { id } = activity;
@@ -147,7 +150,7 @@ function timesOf(placed: Placed, { activity, who, visits, leg }: Attendance, mis
     end,
     clearEnd: at("clear") ?? end,
     slackMinutes: out ? null : slackOf(placed, id, isLive(activity)),
-    roadShare: leg !== null && leg.halts.includes(id) && start !== null ? roadShare(placed, leg, id) : null,
+    roadShare: leg?.halts.includes(id) && start !== null ? roadShare(placed, leg, id) : null,
   };
 }
 

@@ -73,7 +73,9 @@ export function visitsOf({ plan, parties }: Grounds, stopsOf: StopsOf): readonly
       const rest = here.filter((activity) => !listed.includes(activity.id)).sort(unlistedOrder);
       const activities = [...listed, ...rest.map((activity) => activity.id)];
       if (activities.length === 0) return [];
-      return [{ id: stop.id, vehicle: run.vehicle, stop, place: stop.place, party: parties.get(stop.id) ?? [], activities }];
+      return [
+        { id: stop.id, vehicle: run.vehicle, stop, place: stop.place, party: parties.get(stop.id) ?? [], activities },
+      ];
     }),
   );
 }
@@ -95,7 +97,9 @@ export function legOfActivity<L extends Pick<OrderedLeg, "id" | "vehicle" | "fro
   const candidates = listed.length > 0 ? listed : fits;
   const [only] = candidates;
   if (only !== undefined && candidates.length === 1) return only;
-  findings.push(say.legOpen.raise({ activity: activity.id, legs: candidates.map((leg) => leg.id) }, { path: activity.path }));
+  findings.push(
+    say.legOpen.raise({ activity: activity.id, legs: candidates.map((leg) => leg.id) }, { path: activity.path }),
+  );
   return null;
 }
 
@@ -166,7 +170,9 @@ function stayAt(
   }
   if (fits.length > 1) {
     const stops = fits.map((index) => `visit ${index + 1}`);
-    findings.push(say.visitOpen.raise({ activity: activity.id, place, stops }, { who: person.id, path: activity.path }));
+    findings.push(
+      say.visitOpen.raise({ activity: activity.id, place, stops }, { who: person.id, path: activity.path }),
+    );
   }
   return only;
 }

@@ -91,21 +91,31 @@ export const rulePath = (plan: Plan, rule: string): PlanPath | null =>
 function buildRide(build: Build, id: Id): void {
   const ride = build.plan.rides.get(id);
   if (ride === undefined) return;
-  const [lead, leave, arrive] = [nodeOf(build, `${id}.lead`), nodeOf(build, `${id}.leave`), nodeOf(build, `${id}.arrive`)];
+  const [lead, leave, arrive] = [
+    nodeOf(build, `${id}.lead`),
+    nodeOf(build, `${id}.leave`),
+    nodeOf(build, `${id}.arrive`),
+  ];
   const { network } = build;
   network.exactly(lead, leave, ride.leadMinutes, label("lead", { where: [...ride.path, "lead"], place: ride.from }));
   network.fixed(leave, ride.leave, label(`${id} leaves`, { where: [...ride.path, "leave"], place: ride.from }));
   network.fixed(arrive, ride.arrive, label(`${id} arrives`, { where: [...ride.path, "arrive"], place: ride.to }));
 }
 
-export const isDriverOfCommercial = (plan: Plan, vehicle: Id): boolean => plan.vehicles.get(vehicle)?.commercial ?? false;
+export const isDriverOfCommercial = (plan: Plan, vehicle: Id): boolean =>
+  plan.vehicles.get(vehicle)?.commercial ?? false;
 
 /** Minutes of loading before a vehicle's first departure: longer where someone aboard checks out. */
 export function loadingMinutes(order: Order, leg: OrderedLeg): number {
   const { rules } = order.plan;
   const checksOut = leg.aboard.some((id) => {
     const person = order.people.get(id);
-    return person?.slept !== undefined && person.slept !== null && person.slept === leg.from.place && person.sleeps !== person.slept;
+    return (
+      person?.slept !== undefined &&
+      person.slept !== null &&
+      person.slept === leg.from.place &&
+      person.sleeps !== person.slept
+    );
   });
   return checksOut ? rules.loadingCheckOut : rules.loading;
 }
@@ -160,13 +170,23 @@ function depart(build: Build, run: Run, leg: OrderedLeg, arrived: boolean, visit
     if (isDriverOfCommercial(plan, run.vehicle)) {
       add(`${stop.id}.walkAround`);
       const walk = nodeOf(build, `${stop.id}.walkAround`);
-      network.exactly(walk, loading, plan.rules.walkAround, label("walk-around", { ...here, where: rulePath(plan, "walkAround") }));
+      network.exactly(
+        walk,
+        loading,
+        plan.rules.walkAround,
+        label("walk-around", { ...here, where: rulePath(plan, "walkAround") }),
+      );
     }
     add(`${stop.id}.loading`);
     if (visited) network.atLeast(nodeOf(build, `${stop.id}.packed`), loading, 0);
   } else {
     const arrive = nodeOf(build, `${stop.id}.arrive`);
-    network.atLeast(arrive, leave, stop.stayMinutes ?? 0, stop.stayMinutes === null ? null : label("stay", { ...here, where: [...stop.path, "stay"] }));
+    network.atLeast(
+      arrive,
+      leave,
+      stop.stayMinutes ?? 0,
+      stop.stayMinutes === null ? null : label("stay", { ...here, where: [...stop.path, "stay"] }),
+    );
     if (visited) network.atLeast(nodeOf(build, `${stop.id}.packed`), leave, 0);
   }
   const fixed = stop.leave !== null && build.entered.stops.has(stop.id);
@@ -188,7 +208,14 @@ function lastActivities(build: Build, stop: Stop, unload: number, unloaded: numb
 }
 
 /** The end of a run: unload, and the post-trip of a commercial vehicle's last driver. */
-function finish(build: Build, run: Run, stop: Stop, arriving: OrderedLeg | undefined, visited: boolean, add: Add): void {
+function finish(
+  build: Build,
+  run: Run,
+  stop: Stop,
+  arriving: OrderedLeg | undefined,
+  visited: boolean,
+  add: Add,
+): void {
   if (arriving === undefined) return;
   const { network, plan } = build;
   const here = { place: stop.place, vehicle: run.vehicle };
@@ -202,6 +229,11 @@ function finish(build: Build, run: Run, stop: Stop, arriving: OrderedLeg | undef
   add(`${stop.id}.unloaded`);
   if (!isDriverOfCommercial(plan, run.vehicle)) return;
   const checked = nodeOf(build, `${stop.id}.checked`);
-  network.exactly(unloaded, checked, plan.rules.postTrip, label("post-trip", { ...here, where: rulePath(plan, "postTrip") }));
+  network.exactly(
+    unloaded,
+    checked,
+    plan.rules.postTrip,
+    label("post-trip", { ...here, where: rulePath(plan, "postTrip") }),
+  );
   add(`${stop.id}.checked`);
 }

@@ -1,8 +1,17 @@
 /** Activities in the network: their lengths, windows and order, and the people and vehicles that must be there. */
 import type { Id } from "../plan/plan.ts";
 import { type Build, label, nodeOf, rulePath } from "./build.ts";
-import { inPositionMinutes, lastLive, lengthOfActivity, type Live, liveOf, livesOf, overlapsLawfully, shares } from "./lives.ts";
-import { type Attendance, type RideRef, type Stay, type Visit } from "./order.ts";
+import {
+  inPositionMinutes,
+  type Live,
+  lastLive,
+  lengthOfActivity,
+  liveOf,
+  livesOf,
+  overlapsLawfully,
+  shares,
+} from "./lives.ts";
+import type { Attendance, RideRef, Stay, Visit } from "./order.ts";
 import { preparationOf, startsWith } from "./prepare.ts";
 
 export function buildActivities(build: Build): void {
@@ -55,7 +64,12 @@ function buildLive(build: Build, attendance: Attendance, live: Live): void {
   const [position, start] = [nodeOf(build, `${id}.inPosition`), nodeOf(build, `${id}.start`)];
   const [end, clear] = [nodeOf(build, `${id}.end`), nodeOf(build, `${id}.clear`)];
   const first = attendance.visits.some((visit) => startsWith(build, visit, id));
-  network.exactly(position, start, positionMinutes(build, attendance, live), label("in position", { ...parts, where: rulePath(plan, "inPosition") }));
+  network.exactly(
+    position,
+    start,
+    positionMinutes(build, attendance, live),
+    label("in position", { ...parts, where: rulePath(plan, "inPosition") }),
+  );
   network.exactly(start, end, live.to - live.from, label(id, { ...parts, where: activity.path }));
   const cleared = clearMinutes(build, attendance, live);
   const stated = activity.kind === "hit" && activity.clearMinutes !== null;
@@ -63,7 +77,12 @@ function buildLive(build: Build, attendance: Attendance, live: Live): void {
   network.exactly(end, clear, cleared, cleared > 0 ? label("clear", { ...parts, where: clearWhere }) : null);
   if (first) {
     const check = nodeOf(build, `${id}.lineCheck`);
-    network.exactly(check, position, plan.rules.lineCheck, label("line check", { ...parts, where: rulePath(plan, "lineCheck") }));
+    network.exactly(
+      check,
+      position,
+      plan.rules.lineCheck,
+      label("line check", { ...parts, where: rulePath(plan, "lineCheck") }),
+    );
   }
   const timeAt = activity.kind === "hit" ? "at" : "window";
   network.fixed(start, live.from, label(id, { ...parts, where: [...activity.path, timeAt] }));
@@ -112,7 +131,11 @@ function orderWithin(build: Build, visit: Visit): void {
       if (!mustFollow(build, id, later, lives)) continue;
       const from = strike && id === last?.id && !isLiveId(lives, later) ? nodeOf(build, `${visit.id}.packed`) : null;
       const liveToLive = isLiveId(lives, id) && isLiveId(lives, later);
-      build.network.atLeast(from ?? (liveToLive ? nodeOf(build, `${id}.end`) : frees(build, id)), takes(build, later), 0);
+      build.network.atLeast(
+        from ?? (liveToLive ? nodeOf(build, `${id}.end`) : frees(build, id)),
+        takes(build, later),
+        0,
+      );
     }
   });
 }

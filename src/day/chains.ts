@@ -36,7 +36,10 @@ export function personOrder(input: ChainInput, id: Id): { order: PersonOrder; fi
     findings.push(say.leftAwayFromBed.raise(facts, { who: id, path: [...person.path, "sleeps"] }));
   }
   const bed = chain?.start ?? stated;
-  return { order: { id, slept: bed, sleeps, stays: stays.length > 0 || bed === null ? stays : [alone(bed)] }, findings };
+  return {
+    order: { id, slept: bed, sleeps, stays: stays.length > 0 || bed === null ? stays : [alone(bed)] },
+    findings,
+  };
 }
 
 const alone = (place: Id): Stay => ({ place, arriving: null, leaving: null });
@@ -94,7 +97,12 @@ function chainsFrom(input: ChainInput, lanes: readonly (readonly RideRef[])[], s
 }
 
 /** `after` on the stop a leg leaves from: the rides that bring the person to those stops come first. */
-function mayFollow(input: ChainInput, lanes: readonly (readonly RideRef[])[], taken: readonly number[], next: RideRef): boolean {
+function mayFollow(
+  input: ChainInput,
+  lanes: readonly (readonly RideRef[])[],
+  taken: readonly number[],
+  next: RideRef,
+): boolean {
   if (next.kind !== "leg" || next.leg.from.after.length === 0) return true;
   const before = new Set(next.leg.from.after.flatMap((id) => input.stopsOf(id)));
   return lanes.every((lane, index) =>

@@ -65,7 +65,8 @@ function manningFrom(plan: Plan, stop: Stop, before: Manning, first: boolean): M
   const all = stop.driver === null ? aboard : inCrewOrder(plan, withDriver(aboard, stop.driver));
   const kept = before.statedDriver !== null && all.includes(before.statedDriver) ? before.statedDriver : null;
   const asleep = stop.asleep ?? before.asleep.filter((id) => all.includes(id));
-  const relieve = stop.relieve.length > 0 ? stop.relieve : before.relieve.filter((relief) => all.includes(relief.driver));
+  const relieve =
+    stop.relieve.length > 0 ? stop.relieve : before.relieve.filter((relief) => all.includes(relief.driver));
   return { aboard: all, statedDriver: stop.driver ?? kept, asleep, relieve };
 }
 
@@ -111,7 +112,14 @@ function driverOf(plan: Plan, vehicle: Vehicle, from: Stop, manning: Manning, fi
   return null;
 }
 
-function checkPeople(plan: Plan, vehicle: Vehicle, from: Stop, driver: Id, manning: Manning, findings: Finding[]): void {
+function checkPeople(
+  plan: Plan,
+  vehicle: Vehicle,
+  from: Stop,
+  driver: Id,
+  manning: Manning,
+  findings: Finding[],
+): void {
   const at = { path: from.path };
   for (const who of [driver, ...from.relieve.map((relief) => relief.driver)]) {
     if (mayDrive(plan, who, vehicle.id)) continue;

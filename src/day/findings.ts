@@ -25,7 +25,9 @@ export const driverMissing = define<{ vehicle: string; leg: string; may: readonl
       ? `nobody aboard ${say.name(f.vehicle)} may drive it`
       : `${list(f.may, say)} may all drive ${say.name(f.vehicle)}; the plan does not say who does`,
   hint: (f) =>
-    f.may.length === 0 ? `add \`drives: [${f.vehicle}]\` to one of the people aboard` : `write \`driver: ${f.may[0] ?? "…"}\``,
+    f.may.length === 0
+      ? `add \`drives: [${f.vehicle}]\` to one of the people aboard`
+      : `write \`driver: ${f.may[0] ?? "…"}\``,
 });
 
 export const driverMayNotDrive = define<{ who: string; vehicle: string }>({
@@ -119,8 +121,7 @@ export const rideMissing = define<{ who: string; at: string; next: string; from:
   title: "someone must ride from a place they are not at",
   why: "Nobody is moved without a ride.",
   cure: "Add the ride that brings them there, or correct `slept` or `aboard`.",
-  sentence: (f, say) =>
-    `${say.name(f.who)} is to leave ${say.name(f.from)} in ${f.next}, but is at ${say.name(f.at)}`,
+  sentence: (f, say) => `${say.name(f.who)} is to leave ${say.name(f.from)} in ${f.next}, but is at ${say.name(f.at)}`,
   hint: (f) => `add the ride from \`${f.at}\` to \`${f.from}\`, or correct \`slept\` or \`aboard\``,
 });
 
@@ -148,7 +149,8 @@ export const orderOpen = define<{ who: string; first: string; second: string }>(
   title: "two activities share someone and have no order",
   why: "What shares a person must be ordered before any time is computed.",
   cure: "Write `after:` on the later one, or put both into `do` of one stop.",
-  sentence: (f, say) => `${say.name(f.who)} does both ${f.first} and ${f.second}; the plan does not say which comes first`,
+  sentence: (f, say) =>
+    `${say.name(f.who)} does both ${f.first} and ${f.second}; the plan does not say which comes first`,
   hint: (f) => `write \`after: [${f.first}]\` on ${f.second}, or the other way round`,
 });
 
@@ -277,8 +279,30 @@ export const slipTooLong = define<{ hit: string; late: number; slack: number; ne
 });
 
 export const codes: readonly AnyEntry[] = [
-  aboardMissing, driverMissing, driverMayNotDrive, driverAsleep, tooManyAboard, riderNotAboard, visitOpen,
-  placeNotVisited, wrongStop, listedTwice, rideOrderOpen, rideMissing, cannotAttend, nobodyAttends, orderOpen,
-  orderRing, twoWaits, runUnfixed, leftAwayFromBed, lengthMissing, legOpen, hitMissed, taskMissed, stopTimeMissed, rideMissed,
+  aboardMissing,
+  driverMissing,
+  driverMayNotDrive,
+  driverAsleep,
+  tooManyAboard,
+  riderNotAboard,
+  visitOpen,
+  placeNotVisited,
+  wrongStop,
+  listedTwice,
+  rideOrderOpen,
+  rideMissing,
+  cannotAttend,
+  nobodyAttends,
+  orderOpen,
+  orderRing,
+  twoWaits,
+  runUnfixed,
+  leftAwayFromBed,
+  lengthMissing,
+  legOpen,
+  hitMissed,
+  taskMissed,
+  stopTimeMissed,
+  rideMissed,
   slipTooLong,
 ].map((definition) => definition.entry);

@@ -3,7 +3,7 @@
  * anything else; between two of them lengths are as it went, and nothing else is before now.
  */
 import type { Hit, Id, Plan, Task } from "../plan/plan.ts";
-import { type Instant, instant, type Interval } from "../time/units.ts";
+import { type Instant, type Interval, instant } from "../time/units.ts";
 import type { Build, RunItem } from "./build.ts";
 import { type Edge, type Label, ORIGIN } from "./network.ts";
 import type { Placed } from "./place.ts";
@@ -28,11 +28,17 @@ export function asItWent(plan: Plan): Plan {
   return { ...plan, hits: mapped(plan.hits, plan, lived), tasks: mapped(plan.tasks, plan, lived) };
 }
 
-const mapped = <T extends Hit | Task>(all: ReadonlyMap<Id, T>, plan: Plan, change: (one: T, went: Went) => T): ReadonlyMap<Id, T> =>
-  new Map([...all].map(([id, one]) => {
-    const went = plan.actual.activities.get(id);
-    return [id, went === undefined ? one : change(one, went)];
-  }));
+const mapped = <T extends Hit | Task>(
+  all: ReadonlyMap<Id, T>,
+  plan: Plan,
+  change: (one: T, went: Went) => T,
+): ReadonlyMap<Id, T> =>
+  new Map(
+    [...all].map(([id, one]) => {
+      const went = plan.actual.activities.get(id);
+      return [id, went === undefined ? one : change(one, went)];
+    }),
+  );
 
 type Went = { readonly at: Instant | null; readonly end: Instant | null };
 

@@ -6,13 +6,13 @@
 import type { Finding } from "../findings/finding.ts";
 import type { Id, Plan } from "../plan/plan.ts";
 import type { Legs } from "../roads/leg.ts";
-import { type Instant, instant, type Interval } from "../time/units.ts";
+import { type Instant, type Interval, instant } from "../time/units.ts";
 import { activityTimesOf, movesOf, stopsOf } from "./assemble.ts";
 import type { Day, PersonDay, Why } from "./day.ts";
 import * as say from "./findings.ts";
-import type { Order } from "./order.ts";
 import { asItWent, type Frozen, frozenBy, frozenUpTo } from "./frozen.ts";
-import { personDay, type PersonResult } from "./people.ts";
+import type { Order } from "./order.ts";
+import { type PersonResult, personDay } from "./people.ts";
 import { type Placed, place } from "./place.ts";
 import { type Admitted, admit, type Given } from "./refuse.ts";
 import { settle } from "./settle.ts";
@@ -38,7 +38,12 @@ export type DayResult =
   | { readonly day: null; readonly findings: readonly Finding[] };
 
 /** `now` freezes what is past: as it went where `actual` says so, else as planned. */
-export function computeDay(written: Plan, legs: Legs, before: Before = NOTHING_BEFORE, now: Instant | null = null): DayResult {
+export function computeDay(
+  written: Plan,
+  legs: Legs,
+  before: Before = NOTHING_BEFORE,
+  now: Instant | null = null,
+): DayResult {
   const plan = asItWent(written);
   const settled = settle(plan, legs, before.beds);
   if (settled.findings.length > 0) return refused(plan, settled.findings);
@@ -129,11 +134,22 @@ function spanOf(people: readonly PersonDay[]): Interval {
 
 /** Someone with nothing to do is off until the last release of the day. */
 function closeTheDay(people: readonly PersonDay[]): readonly PersonDay[] {
-  const last = people.reduce<Instant | null>((late, one) => (one.release !== null && (late === null || one.release > late) ? one.release : late), null);
+  const last = people.reduce<Instant | null>(
+    (late, one) => (one.release !== null && (late === null || one.release > late) ? one.release : late),
+    null,
+  );
   return people.map((person) => {
     const from = person.previousRelease;
     if (person.call !== null || from === null || last === null || last <= from) return person;
-    const off = { from, to: last, is: "off", vehicle: null, activity: null, place: person.slept, doing: "off" } as const;
+    const off = {
+      from,
+      to: last,
+      is: "off",
+      vehicle: null,
+      activity: null,
+      place: person.slept,
+      doing: "off",
+    } as const;
     return { ...person, spans: [off] };
   });
 }

@@ -3,8 +3,8 @@ import type { Id, Plan } from "../plan/plan.ts";
 import { wallMinute } from "../time/index.ts";
 import { type Instant, instant } from "../time/units.ts";
 import type { DutyTimes, PersonDay, PersonSpan } from "./day.ts";
-import type { PersonOrder } from "./order.ts";
-import { type Stretch, stretchesOf, termOf, tile, type TimelineInput } from "./timeline.ts";
+import type { PersonOrder, Stay } from "./order.ts";
+import { instantOf, type Stretch, stretchesOf, type TimelineInput, termOf, tile } from "./timeline.ts";
 
 export interface PersonResult {
   readonly day: PersonDay;
@@ -16,7 +16,7 @@ export function personDay(input: TimelineInput, order: PersonOrder, previousRele
   const { plan } = input.placed.build;
   const stretches = stretchesOf(input, order);
   const firstPlace = order.slept ?? "";
-  const planned = tile(stretches, (at) => placeAt(order, stretches, at), input.frozen);
+  const planned = tile(stretches, (at) => placeAt(input, order, at), input.frozen);
   const went = plan.actual.people.get(order.id);
   const called = went?.call == null ? rounded(plan, planned, firstPlace) : cutTo(planned, went.call, null, order.slept);
   const tiles = went?.released == null ? called : cutTo(called, null, went.released, order.sleeps);
@@ -37,16 +37,40 @@ export function personDay(input: TimelineInput, order: PersonOrder, previousRele
 }
 
 /** Call and release as they went: what lies outside is cut, what is missing is told as it went. */
-function cutTo(tiles: readonly Stretch[], call: Instant | null, released: Instant | null, place: Id | null): readonly Stretch[] {
+function cutTo(
+  tiles: readonly Stretch[],
+  call: Instant | null,
+  released: Instant | null,
+  place: Id | null,
+): readonly Stretch[] {
   const [first, last] = [tiles[0], tiles.at(-1)];
   if (first === undefined || last === undefined) return tiles;
   const from = call ?? first.from;
   const to = released ?? last.to;
   const kept = tiles
     .filter((stretch) => stretch.to > from && stretch.from < to)
-    .map((stretch) => ({ ...stretch, from: instant(Math.max(stretch.from, from)), to: instant(Math.min(stretch.to, to)) }));
+    .map((stretch) => ({
+      ...stretch,
+      from: instant(Math.max(stretch.from, from)),
+      to: instant(Math.min(stretch.to, to)),
+    }));
   const asItWent = (a: Instant, b: Instant): readonly Stretch[] =>
-    b > a ? [{ ...first, name: "as it went", is: "duty", from: a, to: b, where: null, place, vehicle: null, activity: null, ends: ["", ""] }] : [];
+    b > a
+      ? [
+          {
+            ...first,
+            name: "as it went",
+            is: "duty",
+            from: a,
+            to: b,
+            where: null,
+            place,
+            vehicle: null,
+            activity: null,
+            ends: ["", ""],
+          },
+        ]
+      : [];
   return [...asItWent(from, first.from), ...kept, ...asItWent(last.to, to)];
 }
 
@@ -60,17 +84,27 @@ function rounded(plan: Plan, tiles: readonly Stretch[], place: Id): readonly Str
   if (gained === 0) return tiles;
   const from = instant(first.from - gained);
   const where = plan.rules.stated.has("roundCalls") ? ["rules", "roundCalls"] : null;
-  const rounding: Stretch = { ...first, name: "rounding", is: "duty", from, to: first.from, where, activity: null, vehicle: null };
+  const rounding: Stretch = {
+    ...first,
+    name: "rounding",
+    is: "duty",
+    from,
+    to: first.from,
+    where,
+    activity: null,
+    vehicle: null,
+  };
   return [rounding, ...tiles];
 }
 
-/** Where someone waits: where the last thing they did ended, or where the next begins. */
-function placeAt(order: PersonOrder, stretches: readonly Stretch[], at: Instant): Id | null {
-  const before = stretches.filter((stretch) => stretch.to <= at && stretch.place !== null).sort((a, b) => b.to - a.to)[0];
-  const afterwards = stretches.filter((stretch) => stretch.from >= at && stretch.place !== null).sort((a, b) => a.from - b.from)[0];
-  const rode = stretches.filter((stretch) => stretch.to <= at && stretch.place === null).sort((a, b) => b.to - a.to)[0];
-  if (rode !== undefined && (before === undefined || rode.to > before.to)) return afterwards?.place ?? before?.place ?? null;
-  return before?.place ?? afterwards?.place ?? order.slept;
+/** Where someone waits: the stay between the ride that brought them and the one that takes them on. */
+function placeAt({ placed }: TimelineInput, order: PersonOrder, at: Instant): Id | null {
+  const arrival = ({ arriving }: Stay): Instant | null =>
+    arriving === null
+      ? null
+      : instantOf(placed, arriving.kind === "leg" ? `${arriving.leg.to.id}.arrive` : `${arriving.ride.id}.arrive`);
+  const stay = order.stays.findLast((one) => one.arriving === null || (arrival(one) ?? at) <= at);
+  return stay?.place ?? order.slept;
 }
 
 /** A stand-down releases; its end is a new call. */
@@ -88,18 +122,33 @@ function dutiesOf(plan: Plan, tiles: readonly Stretch[], order: PersonOrder): re
     if (!down && open === null) open = { call: tile1.from, callPlace: place };
   }
   const last = tiles.at(-1);
-  if (open !== null && last !== undefined) duties.push({ ...open, release: last.to, releasePlace: last.place ?? order.sleeps ?? place });
+  if (open !== null && last !== undefined)
+    duties.push({ ...open, release: last.to, releasePlace: last.place ?? order.sleeps ?? place });
   return duties;
 }
 
 const isStanddown = (plan: Plan, stretch: Stretch): boolean =>
-  stretch.activity !== null && plan.tasks.get(stretch.activity)?.kind === "standdown" && stretch.name === stretch.activity;
+  stretch.activity !== null &&
+  plan.tasks.get(stretch.activity)?.kind === "standdown" &&
+  stretch.name === stretch.activity;
 
-function spansOf(tiles: readonly Stretch[], order: PersonOrder, previousRelease: Instant | null): readonly PersonSpan[] {
+function spansOf(
+  tiles: readonly Stretch[],
+  order: PersonOrder,
+  previousRelease: Instant | null,
+): readonly PersonSpan[] {
   const first = tiles[0];
   const rest: PersonSpan[] = [];
   if (previousRelease !== null && first !== undefined && first.from > previousRelease) {
-    rest.push({ from: previousRelease, to: first.from, is: "off", vehicle: null, activity: null, place: order.slept, doing: "off" });
+    rest.push({
+      from: previousRelease,
+      to: first.from,
+      is: "off",
+      vehicle: null,
+      activity: null,
+      place: order.slept,
+      doing: "off",
+    });
   }
   return [...rest, ...tiles.map(spanOf)];
 }

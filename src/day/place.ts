@@ -32,7 +32,8 @@ export function place(build: Build, waits: ReadonlySet<Id>): Placed {
     const stretches = stretchesOf(build, vehicle, items, waits, underFixed);
     if (stretches === null) {
       const started = startAtWindow(build, vehicle, items, early);
-      if (started === null) findings.push(say.runUnfixed.raise({ vehicle }, { path: build.plan.runs.get(vehicle)?.path ?? [] }));
+      if (started === null)
+        findings.push(say.runUnfixed.raise({ vehicle }, { path: build.plan.runs.get(vehicle)?.path ?? [] }));
       else for (const [node, at] of started) pinned.set(node, at);
       continue;
     }
@@ -66,7 +67,12 @@ function stretchesOf(
 }
 
 /** A run without a fixed instant of its own: up to its last instant that an `arriveBy` or another vehicle's hit bounds. */
-function boundedStart(build: Build, vehicle: Id, items: readonly RunItem[], underFixed: Float64Array): readonly RunItem[] | null {
+function boundedStart(
+  build: Build,
+  vehicle: Id,
+  items: readonly RunItem[],
+  underFixed: Float64Array,
+): readonly RunItem[] | null {
   const last = items.findLastIndex((item) => (underFixed[item.node] ?? Infinity) < Infinity);
   if (last < 0) return items.length === 0 || build.bounded.has(vehicle) ? [] : null;
   return items.slice(0, last + 1);

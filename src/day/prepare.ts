@@ -19,7 +19,8 @@ function dishHere(build: Build, visit: Visit): boolean {
   });
 }
 
-const onlyVehicleFor = (build: Build, activity: Id): Id | null => build.order.attendance.get(activity)?.visits[0]?.vehicle ?? null;
+const onlyVehicleFor = (build: Build, activity: Id): Id | null =>
+  build.order.attendance.get(activity)?.visits[0]?.vehicle ?? null;
 
 export interface Preparation {
   readonly setUpMinutes: number;
@@ -63,7 +64,8 @@ export function prepare(build: Build, visit: Visit, arrived: boolean, add: Add):
   const setUpLabel = preparation.setUpMinutes > 0 ? label("set-up", { ...here, where: setUpWhere }) : null;
   network.exactly(parked, setUp, preparation.setUpMinutes, setUpLabel);
   const ready = nodeOf(build, `${id}.ready`);
-  const dishLabel = preparation.dishUpMinutes > 0 ? label("dish-up", { ...here, where: rulePath(plan, "dishUp") }) : null;
+  const dishLabel =
+    preparation.dishUpMinutes > 0 ? label("dish-up", { ...here, where: rulePath(plan, "dishUp") }) : null;
   network.exactly(setUp, ready, preparation.dishUpMinutes, dishLabel);
   add(`${id}.setUp`);
   add(`${id}.ready`);

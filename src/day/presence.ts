@@ -3,7 +3,7 @@
  * meals and cautions share. The night before (from last night's release, where it is known) and the evening after are part of it.
  */
 import type { Id, Plan } from "../plan/plan.ts";
-import { after, type Instant, instant, type Interval } from "../time/units.ts";
+import { after, type Instant, type Interval, instant } from "../time/units.ts";
 import type { Day, Move, PersonDay } from "./day.ts";
 
 /** A person's whereabouts; exactly one of `place` and `vehicle` is known, or neither. */
@@ -62,14 +62,22 @@ export function upBeforeMinutes(plan: Plan, who: Id): number {
 function personStretches(day: Day, person: PersonDay): readonly PersonPresence[] {
   const { call, release } = person;
   if (call === null || release === null) return idle(day, person);
-  const onDuty = person.spans.filter((span) => span.from >= call).map((span): PersonPresence => {
-    const asleep = span.is === "berth" || (span.is === "riding" && isAsleep(day, person.id, span.from));
-    const off = span.is === "off";
-    return {
-      from: span.from, to: span.to, place: span.place, vehicle: span.vehicle,
-      awake: !asleep, free: off || span.doing === "wait", onDuty: !off, doing: span.doing,
-    };
-  });
+  const onDuty = person.spans
+    .filter((span) => span.from >= call)
+    .map((span): PersonPresence => {
+      const asleep = span.is === "berth" || (span.is === "riding" && isAsleep(day, person.id, span.from));
+      const off = span.is === "off";
+      return {
+        from: span.from,
+        to: span.to,
+        place: span.place,
+        vehicle: span.vehicle,
+        awake: !asleep,
+        free: off || span.doing === "wait",
+        onDuty: !off,
+        doing: span.doing,
+      };
+    });
   const bed = after(release, day.plan.rules.bedAfter);
   const evening = restAt(release, bed, person.sleeps, true, "evening");
   return [...nightBefore(day, person, call), ...onDuty, evening];
@@ -79,7 +87,14 @@ const isAsleep = (day: Day, who: Id, at: Instant): boolean =>
   day.moves.some((move) => move.asleep.includes(who) && move.leave <= at && at < move.arrive);
 
 const restAt = (from: Instant, to: Instant, place: Id | null, awake: boolean, doing: string): PersonPresence => ({
-  from, to, place, vehicle: null, awake, free: true, onDuty: false, doing,
+  from,
+  to,
+  place,
+  vehicle: null,
+  awake,
+  free: true,
+  onDuty: false,
+  doing,
 });
 
 /** Evening, sleep, and up before the call; only the last where last night's release is not known. */
@@ -108,7 +123,10 @@ function vehicleStretches(day: Day, id: Id, span: Interval): readonly VehiclePre
   let from = span.from;
   let place = first?.place ?? null;
   for (const move of moves) {
-    stretches.push({ from, to: move.leave, place, move: null }, { from: move.leave, to: move.arrive, place: null, move });
+    stretches.push(
+      { from, to: move.leave, place, move: null },
+      { from: move.leave, to: move.arrive, place: null, move },
+    );
     from = move.arrive;
     place = move.to;
   }

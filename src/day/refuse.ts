@@ -5,7 +5,7 @@
  */
 import type { Definition, Facts, Finding, Term } from "../findings/finding.ts";
 import type { Id } from "../plan/plan.ts";
-import { type Instant, instant, type Interval } from "../time/units.ts";
+import { type Instant, type Interval, instant } from "../time/units.ts";
 import { type Build, buildNetwork, type Entered } from "./build.ts";
 import * as say from "./findings.ts";
 import type { Frozen } from "./frozen.ts";
@@ -90,12 +90,16 @@ function inRank({ plan }: Order): readonly Candidate[] {
   const stops = [...plan.runs.values()].flatMap((run) => run.stops);
   const lives = [...plan.hits.keys(), ...plan.tasks.keys()].flatMap((id) => liveOf(plan, id) ?? []);
   lives.sort((a, b) => a.from - b.from);
-  const firm = lives.filter((live) => live.activity.kind === "standby" || (live.activity.kind === "hit" && live.activity.firm));
+  const firm = lives.filter(
+    (live) => live.activity.kind === "standby" || (live.activity.kind === "hit" && live.activity.firm),
+  );
   const loose = lives.filter((live) => !firm.includes(live));
   const tasks = [...plan.tasks.values()].filter((task) => task.kind !== "standby" || task.window === null);
   return [
     ...[...plan.rides.keys()].map((id): Candidate => ({ kind: "ride", id })),
-    ...stops.filter((stop) => stop.leave !== null || stop.arriveBy !== null).map((stop): Candidate => ({ kind: "stop", id: stop.id })),
+    ...stops
+      .filter((stop) => stop.leave !== null || stop.arriveBy !== null)
+      .map((stop): Candidate => ({ kind: "stop", id: stop.id })),
     ...[...firm, ...loose].map((live) => activity(live.id)),
     ...tasks.map((task) => activity(task.id)),
   ];
@@ -131,7 +135,11 @@ function missedFinding(order: Order, candidate: Candidate, conflict: Conflict): 
   });
 }
 
-type Subject = readonly [Definition<Facts & Parameters<typeof say.hitMissed.raise>[0]>, readonly (string | number)[], Instant | null];
+type Subject = readonly [
+  Definition<Facts & Parameters<typeof say.hitMissed.raise>[0]>,
+  readonly (string | number)[],
+  Instant | null,
+];
 
 function subject({ plan }: Order, { kind, id }: Candidate): Subject {
   if (kind === "ride") return [say.rideMissed, plan.rides.get(id)?.path ?? [], plan.rides.get(id)?.leave ?? null];

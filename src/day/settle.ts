@@ -22,7 +22,8 @@ export function settle(plan: Plan, legs: Legs, bedLastNight: ReadonlyMap<Id, Id>
   const orderedLegs = withActivities(plan, crewed.legs, findings);
   const people = new Map<Id, PersonOrder>();
   for (const id of plan.crew.keys()) {
-    const placed = (target: Id): readonly Id[] => (stopsOf.get(target) ?? stopsNamed(plan, target)).map((stop) => stop.id);
+    const placed = (target: Id): readonly Id[] =>
+      (stopsOf.get(target) ?? stopsNamed(plan, target)).map((stop) => stop.id);
     const made = personOrder({ plan, legs: orderedLegs, bedLastNight, stopsOf: placed }, id);
     findings.push(...made.findings);
     people.set(id, made.order);
@@ -104,7 +105,9 @@ function checkWaits(plan: Plan, attendance: ReadonlyMap<Id, Attendance>, finding
 /** A person whose rides do not chain cannot attend anything either; only the cause is told. */
 function onlyRoots(findings: readonly Finding[]): readonly Finding[] {
   const broken = new Set(
-    findings.filter((finding) => finding.code === "ride-missing" || finding.code === "ride-order-open").map((f) => f.who),
+    findings
+      .filter((finding) => finding.code === "ride-missing" || finding.code === "ride-order-open")
+      .map((f) => f.who),
   );
   const crewless = findings.some((finding) => finding.code === "aboard-missing" || finding.code === "driver-missing");
   const effects = new Set(["cannot-attend", "nobody-attends", "ride-missing", "place-not-visited"]);
@@ -113,4 +116,3 @@ function onlyRoots(findings: readonly Finding[]): readonly Finding[] {
     return !(crewless && effects.has(finding.code));
   });
 }
-

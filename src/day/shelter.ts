@@ -37,7 +37,8 @@ function waitsOfRun(placed: Placed, run: Run): readonly Id[] {
     if (placed.late.has(item.node) || fixedAt < 0) continue;
     if (sheltered(build.order, next.place) || !sheltered(build.order, stop.place)) continue;
     const wait = waitAt(placed, run, item.stop + 1);
-    if (wait > build.plan.rules.shelterAfter && wait > (chosen.get(fixedAt)?.wait ?? 0)) chosen.set(fixedAt, { id: stop.id, wait });
+    if (wait > build.plan.rules.shelterAfter && wait > (chosen.get(fixedAt)?.wait ?? 0))
+      chosen.set(fixedAt, { id: stop.id, wait });
   }
   return [...chosen.values()].map((one) => one.id);
 }

@@ -11,7 +11,10 @@ export function slips({ build, value }: Placed): readonly Finding[] {
     if (late <= 0 || node === undefined || !build.entered.activities.has(hit.id)) return [];
     const ownStart = build.nodes.get(`${hit.id}.start`);
     const own = new Set([ownStart, build.nodes.get(`${hit.id}.inPosition`), build.nodes.get(`${hit.id}.lineCheck`)]);
-    const bounds = latest(build.network, (edge) => !(own.has(edge.from) && edge.bound !== "none") && !(edge.backward && own.has(edge.to)));
+    const bounds = latest(
+      build.network,
+      (edge) => !(own.has(edge.from) && edge.bound !== "none") && !(edge.backward && own.has(edge.to)),
+    );
     const room = (bounds?.[node] ?? Number.POSITIVE_INFINITY) - (value[node] ?? 0);
     if (room >= late) return [];
     const path = [...hit.path, "late"];

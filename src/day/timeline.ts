@@ -62,21 +62,33 @@ function rideStretches(input: TimelineInput, person: PersonOrder, stay: Stay, in
   if (ride.kind === "ride") {
     const { id, from, path, leadMinutes } = ride.ride;
     const lead = between(placed, "lead", `${id}.lead`, `${id}.leave`, { place: from, where: [...path, "lead"] });
-    const onWay = between(placed, id, `${id}.leave`, `${id}.arrive`, { is: "riding", weight: WEIGHT.road, where: path });
+    const onWay = between(placed, id, `${id}.leave`, `${id}.arrive`, {
+      is: "riding",
+      weight: WEIGHT.road,
+      where: path,
+    });
     return [...(leadMinutes > 0 ? lead : []), ...onWay];
   }
   return [...boarding(input, person, ride.leg, stay, index), ...onTheWay(input, person.id, ride.leg)];
 }
 
 /** Loading before a vehicle first rolls, the walk-around of who takes a commercial one out; and loading at a pick-up from bed. */
-function boarding({ placed }: TimelineInput, person: PersonOrder, leg: OrderedLeg, stay: Stay, index: number): readonly Stretch[] {
+function boarding(
+  { placed }: TimelineInput,
+  person: PersonOrder,
+  leg: OrderedLeg,
+  stay: Stay,
+  index: number,
+): readonly Stretch[] {
   const { plan } = placed.build;
   const stop = leg.from.id;
   const parts = { place: leg.from.place, vehicle: leg.vehicle };
   if (leg.index === 0) {
     const walk = { ...parts, where: rulePath(plan, "walkAround") };
     return [
-      ...(leg.driver === person.id ? between(placed, "walk-around", `${stop}.walkAround`, `${stop}.loading`, walk) : []),
+      ...(leg.driver === person.id
+        ? between(placed, "walk-around", `${stop}.walkAround`, `${stop}.loading`, walk)
+        : []),
       ...between(placed, "loading", `${stop}.loading`, `${stop}.leave`, { ...parts, where: rulePath(plan, "loading") }),
     ];
   }
@@ -85,7 +97,19 @@ function boarding({ placed }: TimelineInput, person: PersonOrder, leg: OrderedLe
   if (leave === null) return [];
   const from = instant(leave - loadingMinutes(placed.build.order, { ...leg, aboard: [person.id] }));
   const ends = [`${stop}.leave`, `${stop}.leave`] as const;
-  return [{ name: "loading", from, to: leave, is: "duty", weight: WEIGHT.gear, where: rulePath(plan, "loading"), ...parts, activity: null, ends }];
+  return [
+    {
+      name: "loading",
+      from,
+      to: leave,
+      is: "duty",
+      weight: WEIGHT.gear,
+      where: rulePath(plan, "loading"),
+      ...parts,
+      activity: null,
+      ends,
+    },
+  ];
 }
 
 /** Driving, riding or in the berth, as the wheel passes from one to another; halts on the road are activities of their own. */
@@ -101,9 +125,17 @@ function onTheWay({ placed, moves }: TimelineInput, id: Id, leg: OrderedLeg): re
     const mine = driver === id;
     return { ...parts, name: mine ? "drive" : "ride", is: mine ? "driving" : resting, from, to };
   });
-  const halts = move.halts.map(({ from, to, activity }): Stretch => ({
-    ...parts, name: "halt", is: "duty", weight: WEIGHT.standby, from, to, activity,
-  }));
+  const halts = move.halts.map(
+    ({ from, to, activity }): Stretch => ({
+      ...parts,
+      name: "halt",
+      is: "duty",
+      weight: WEIGHT.standby,
+      from,
+      to,
+      activity,
+    }),
+  );
   return [...driving, ...halts];
 }
 
@@ -127,7 +159,10 @@ function endOfRun({ placed, moves }: TimelineInput, who: Id, leg: OrderedLeg): r
   const parts = { place: leg.to.place, vehicle: leg.vehicle };
   const { id } = leg.to;
   const lastDriver = moves.find((move) => move.id === leg.id)?.wheel.at(-1)?.driver ?? leg.driver;
-  const check = between(placed, "post-trip", `${id}.unloaded`, `${id}.checked`, { ...parts, where: rulePath(plan, "postTrip") });
+  const check = between(placed, "post-trip", `${id}.unloaded`, `${id}.checked`, {
+    ...parts,
+    where: rulePath(plan, "postTrip"),
+  });
   return [
     ...between(placed, "unload", `${id}.unload`, `${id}.unloaded`, { ...parts, where: rulePath(plan, "unload") }),
     ...(lastDriver === who ? check : []),
@@ -139,9 +174,11 @@ function standing(placed: Placed, person: PersonOrder, visit: Visit): readonly S
   const { id, place, vehicle, stop } = visit;
   const parts = { place, vehicle, weight: WEIGHT.prepare };
   const comes = person.stays.some((stay) => stay.arriving?.kind === "leg" && stay.arriving.leg.to === stop);
-  const startsHere = visit.party.includes(person.id) && stop !== null && stop === build.plan.runs.get(vehicle ?? "")?.stops[0];
+  const startsHere =
+    visit.party.includes(person.id) && stop !== null && stop === build.plan.runs.get(vehicle ?? "")?.stops[0];
   const leaves = person.stays.some((stay) => stay.leaving?.kind === "leg" && stay.leaving.leg.from === stop);
-  const remains = comes && stop !== null && vehicle !== null && isLastStop(placed, vehicle, stop) && staysWith(person, stop);
+  const remains =
+    comes && stop !== null && vehicle !== null && isLastStop(placed, vehicle, stop) && staysWith(person, stop);
   const setUpWhere = stop?.setUpMinutes == null ? rulePath(build.plan, "setUp") : [...stop.path, "setUp"];
   const arriving = [
     ...between(placed, "park", `${id}.arrive`, `${id}.parked`, { ...parts, where: rulePath(build.plan, "park") }),
@@ -164,12 +201,23 @@ function strikeStretch(placed: Placed, visit: Visit, parts: Parts): readonly Str
     const at = instantOf(placed, `${id}.clear`);
     return at === null ? [] : [{ id, at }];
   });
-  const last = clears.reduce<{ id: Id; at: Instant } | null>((late, one) => (late === null || one.at >= late.at ? one : late), null);
+  const last = clears.reduce<{ id: Id; at: Instant } | null>(
+    (late, one) => (late === null || one.at >= late.at ? one : late),
+    null,
+  );
   if (packed === null || last === null) return [];
-  return between(placed, "strike", `${last.id}.clear`, `${visit.id}.packed`, { ...parts, where: rulePath(build.plan, "strike") });
+  return between(placed, "strike", `${last.id}.clear`, `${visit.id}.packed`, {
+    ...parts,
+    where: rulePath(build.plan, "strike"),
+  });
 }
 
-const TASK_SPAN: Readonly<Record<string, SpanKind>> = { meal: "meal", standby: "standby", standdown: "off", rest: "off" };
+const TASK_SPAN: Readonly<Record<string, SpanKind>> = {
+  meal: "meal",
+  standby: "standby",
+  standdown: "off",
+  rest: "off",
+};
 
 function activityStretches({ placed }: TimelineInput, who: Id): readonly Stretch[] {
   const { build } = placed;
@@ -181,8 +229,14 @@ function activityStretches({ placed }: TimelineInput, who: Id): readonly Stretch
     const held = { ...parts, weight: WEIGHT.held };
     const weight = kind === "hit" ? WEIGHT.live : kind === "standby" ? WEIGHT.standby : WEIGHT.task + 0.5;
     return [
-      ...between(placed, "line check", `${id}.lineCheck`, `${id}.inPosition`, { ...held, where: rulePath(build.plan, "lineCheck") }),
-      ...between(placed, "in position", `${id}.inPosition`, `${id}.start`, { ...held, where: rulePath(build.plan, "inPosition") }),
+      ...between(placed, "line check", `${id}.lineCheck`, `${id}.inPosition`, {
+        ...held,
+        where: rulePath(build.plan, "lineCheck"),
+      }),
+      ...between(placed, "in position", `${id}.inPosition`, `${id}.start`, {
+        ...held,
+        where: rulePath(build.plan, "inPosition"),
+      }),
       ...between(placed, id, `${id}.start`, `${id}.end`, { ...parts, weight, is: TASK_SPAN[kind] ?? "duty" }),
       ...between(placed, "clear", `${id}.end`, `${id}.clear`, { ...held, where: rulePath(build.plan, "clear") }),
     ];
@@ -190,13 +244,20 @@ function activityStretches({ placed }: TimelineInput, who: Id): readonly Stretch
 }
 
 /** One stretch at a time, the weightier over the lighter; what is left between them is a wait at the place they are. */
-export function tile(stretches: readonly Stretch[], placeAt: (at: Instant) => Id | null, frozen: Frozen): readonly Stretch[] {
+export function tile(
+  stretches: readonly Stretch[],
+  placeAt: (at: Instant) => Id | null,
+  frozen: Frozen,
+): readonly Stretch[] {
   const cuts = [...new Set(stretches.flatMap((stretch) => [stretch.from, stretch.to]))].sort((a, b) => a - b);
   const tiles: Stretch[] = [];
   cuts.slice(0, -1).forEach((from, index) => {
     const to = cuts[index + 1] ?? from;
     const over = stretches.filter((stretch) => stretch.from <= from && stretch.to >= to);
-    const top = over.reduce<Stretch | null>((best, one) => (best === null || one.weight > best.weight ? one : best), null);
+    const top = over.reduce<Stretch | null>(
+      (best, one) => (best === null || one.weight > best.weight ? one : best),
+      null,
+    );
     const made: Stretch = top === null ? waiting(from, to, placeAt(from), frozen) : lived({ ...top, from, to }, frozen);
     const before = tiles.at(-1);
     if (before !== undefined && sameDoing(before, made)) tiles[tiles.length - 1] = { ...before, to };
@@ -212,7 +273,16 @@ const lived = (stretch: Stretch, frozen: Frozen): Stretch => {
 };
 
 const waiting = (from: Instant, to: Instant, place: Id | null, frozen: Frozen): Stretch => ({
-  name: wentBetween(frozen, { from, to }) ? "as it went" : "wait", from, to, is: "duty", weight: 0, where: null, place, vehicle: null, activity: null, ends: ["", ""],
+  name: wentBetween(frozen, { from, to }) ? "as it went" : "wait",
+  from,
+  to,
+  is: "duty",
+  weight: 0,
+  where: null,
+  place,
+  vehicle: null,
+  activity: null,
+  ends: ["", ""],
 });
 
 const sameDoing = (a: Stretch, b: Stretch): boolean =>
@@ -228,4 +298,3 @@ export const termOf = (stretch: Stretch): DayTerm => ({
   vehicle: stretch.vehicle,
   activity: stretch.activity,
 });
-

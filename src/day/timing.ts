@@ -1,6 +1,6 @@
 /** What the network needs besides the order: how long each leg is planned, and what has been taken out or fixed. */
 import type { Id } from "../plan/plan.ts";
-import { type Conditions, badTime, driveTime, plannedMinutes, roundUp } from "../roads/times.ts";
+import { badTime, type Conditions, driveTime, plannedMinutes, roundUp } from "../roads/times.ts";
 import { DRY, type RoadWeather, weatherOn } from "../roads/weather.ts";
 import { between, type Interval, type Minutes } from "../time/units.ts";
 import { activityOf, type Order, type OrderedLeg } from "./order.ts";

@@ -10,7 +10,12 @@ export function whyNode(placed: Placed, name: string): Why | null {
   const node = placed.build.nodes.get(name);
   const at = instantOf(placed, name);
   if (node === undefined || at === null) return null;
-  return forward(placed, name, node, at) ?? backward(placed, name, node, at) ?? { id: name, at, fixedBy: { id: name, at, where: null }, terms: [] };
+  const late = placed.late.has(node) || isFixed(placed, node);
+  const [first, second] = late ? [forward, backward] : [backward, forward];
+  return (
+    first(placed, name, node, at) ??
+    second(placed, name, node, at) ?? { id: name, at, fixedBy: { id: name, at, where: null }, terms: [] }
+  );
 }
 
 /** A call: rounding and the first stretch's own length, then the chain of the instant it leads to. */
@@ -34,7 +39,8 @@ export function whyCall(placed: Placed, id: string, tiles: readonly Stretch[]): 
 export function whyRelease(placed: Placed, id: string, tiles: readonly Stretch[]): Why | null {
   const last = tiles.at(-1);
   if (last === undefined) return null;
-  const chain = instantOf(placed, last.ends[1]) === last.to ? whyNode(placed, last.ends[1]) : went(id, last.to, "released");
+  const chain =
+    instantOf(placed, last.ends[1]) === last.to ? whyNode(placed, last.ends[1]) : went(id, last.to, "released");
   return chain === null ? null : { ...chain, id };
 }
 
@@ -49,45 +55,71 @@ type Step = { readonly node: number; readonly edge: Edge; readonly before: Step 
 /** Up to the fixed instant that a late node must be ready for. */
 function forward(placed: Placed, name: string, node: number, at: Instant): Why | null {
   const { value, build } = placed;
-  const found = search(node, (here) =>
-    build.network.out(here).filter((edge) =>
-      edge.to === ORIGIN ? (value[here] ?? 0) + edge.weight === 0 : (value[here] ?? 0) + edge.weight === value[edge.to],
-    ), (edge) => edge.to, placed.late.has(node) || isFixed(placed, node));
+  const tight = (here: number): readonly Edge[] =>
+    build.network
+      .out(here)
+      .filter(
+        (edge) => !edge.backward && (value[here] ?? 0) + edge.weight === (edge.to === ORIGIN ? 0 : value[edge.to]),
+      );
+  const found = search(node, tight, (edge) => edge.to);
   if (found === null) return null;
   const edges = pathOf(found.before);
   const end = instant(-found.edge.weight);
-  return { id: name, at, fixedBy: { id: placed.build.network.names[found.edge.from] ?? name, at: end, where: found.edge.label?.where ?? null }, terms: termsFrom(at, edges) };
+  return {
+    id: name,
+    at,
+    fixedBy: {
+      id: placed.build.network.names[found.edge.from] ?? name,
+      at: end,
+      where: found.edge.label?.where ?? null,
+    },
+    terms: termsFrom(at, edges),
+  };
 }
 
 /** From the fixed instant, or the late-placed one, that holds an early node back. */
 function backward(placed: Placed, name: string, node: number, at: Instant): Why | null {
   const { value, build, late } = placed;
   const tight = (here: number): readonly Edge[] =>
-    late.has(here) && here !== node ? [] : build.network.into(here).filter((edge) =>
-      edge.from === ORIGIN ? edge.weight === value[here] : (value[edge.from] ?? 0) + edge.weight === value[here],
-    );
-  const found = search(node, tight, (edge) => edge.from, true, (here) => late.has(here));
+    late.has(here) && here !== node
+      ? []
+      : build.network
+          .into(here)
+          .filter(
+            (edge) =>
+              !edge.backward && (edge.from === ORIGIN ? 0 : (value[edge.from] ?? 0)) + edge.weight === value[here],
+          );
+  const found = search(
+    node,
+    tight,
+    (edge) => edge.from,
+    (here) => late.has(here),
+  );
   if (found === null) return null;
   const steps = pathOf(found.edge.from === ORIGIN ? found.before : found);
   const edges = [...steps].reverse();
   const startNode = found.edge.from === ORIGIN ? found.edge.to : found.edge.from;
   const start = instant(value[startNode] ?? at);
   const where = found.edge.from === ORIGIN ? (found.edge.label?.where ?? null) : null;
-  return { id: name, at, fixedBy: { id: build.network.names[startNode] ?? name, at: start, where }, terms: termsFrom(start, edges) };
+  return {
+    id: name,
+    at,
+    fixedBy: { id: build.network.names[startNode] ?? name, at: start, where },
+    terms: termsFrom(start, edges),
+  };
 }
 
 const isFixed = ({ build }: Placed, node: number): boolean =>
-  build.network.out(node).some((edge) => edge.bound === "fixed") && build.network.into(node).some((edge) => edge.from === ORIGIN);
+  build.network.out(node).some((edge) => edge.bound === "fixed") &&
+  build.network.into(node).some((edge) => edge.from === ORIGIN);
 
 /** Breadth first over tight edges until one at the origin (or into a node that `stops`): the chain with the fewest lengths. */
 function search(
   start: number,
   tight: (node: number) => readonly Edge[],
   next: (edge: Edge) => number,
-  allowed: boolean,
   stops: (node: number) => boolean = () => false,
 ): Step | null {
-  if (!allowed) return null;
   const seen = new Set([start]);
   let ring: { node: number; step: Step | null }[] = [{ node: start, step: null }];
   let stopped: Step | null = null;

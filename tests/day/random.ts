@@ -7,7 +7,6 @@ export function random(seed: number): (below: number) => number {
     state = (state + 0x6d2b79f5) >>> 0;
     let t = Math.imul(state ^ (state >>> 15), state | 1);
     t ^= t + Math.imul(t ^ (t >>> 7), t | 61);
-    return (((t ^ (t >>> 14)) >>> 0) / 4294967296) * below | 0;
+    return ((((t ^ (t >>> 14)) >>> 0) / 4294967296) * below) | 0;
   };
 }
-

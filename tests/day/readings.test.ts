@@ -4,7 +4,7 @@
  * loading 15) and stand on Chicago's clock.
  */
 import { describe, expect, it } from "vitest";
-import { at, dayOf, type Description, mistakesOf, text, times } from "./make.ts";
+import { at, type Description, dayOf, mistakesOf, text, times } from "./make.ts";
 
 const CREW: Description["crew"] = { wren: { drives: ["wagon"] }, ilse: {} };
 const ROADS: Description["roads"] = { "home pier": [30, 40], "pier cove": [20, 25], "home cove": [45, 60] };
@@ -17,7 +17,12 @@ const day = (more: Partial<Description>, stops: Description["runs"][string]["sto
 describe("edges", () => {
   it("`leave` is exact: an early departure is kept and the wait stands before the line check", () => {
     const d = day({ hits: { dawn: HIT("08:00") } }, [{ place: "home", leave: at("05:00") }, "pier", "home"]);
-    expect(times(d, "wagon.1.leave", "wagon.2.arrive", "wagon.2.ready", "dawn.lineCheck")).toEqual(["05:00", "05:40", "06:15", "07:40"]);
+    expect(times(d, "wagon.1.leave", "wagon.2.arrive", "wagon.2.ready", "dawn.lineCheck")).toEqual([
+      "05:00",
+      "05:40",
+      "06:15",
+      "07:40",
+    ]);
   });
 
   it("`arriveBy` bounds, it does not fix: the arrival is the earlier of it and what the hit needs", () => {
@@ -35,26 +40,54 @@ describe("edges", () => {
 
   it("all of a task lies inside its `window`, and before `by`", () => {
     const task = { in: "cove", forMinutes: 30, window: { from: at("10:00"), to: at("11:00") } };
-    const d = day({ hits: { dawn: HIT("08:00") }, tasks: { pictures: task } }, ["home", "pier", { place: "cove", do: ["pictures"] }, "home"]);
+    const d = day({ hits: { dawn: HIT("08:00") }, tasks: { pictures: task } }, [
+      "home",
+      "pier",
+      { place: "cove", do: ["pictures"] },
+      "home",
+    ]);
     expect(times(d, "pictures.start", "pictures.end", "wagon.3.leave")).toEqual(["10:00", "10:30", "10:30"]);
-    const by = day({ hits: { dawn: HIT("08:00") }, tasks: { pictures: { in: "cove", forMinutes: 30, by: at("09:29") } } }, ["home", "pier", { place: "cove", do: ["pictures"] }, "home"]);
+    const by = day(
+      { hits: { dawn: HIT("08:00") }, tasks: { pictures: { in: "cove", forMinutes: 30, by: at("09:29") } } },
+      ["home", "pier", { place: "cove", do: ["pictures"] }, "home"],
+    );
     // parked 09:00, could end 09:30: one minute too late
     expect(by.activities.find((one) => one.id === "pictures")?.state).toBe("missed");
     expect(by.findings[0]?.shortMinutes).toBe(1);
   });
 
   it("`after` and `before` hold across visits and people", () => {
-    const tasks = { edit: { in: "pier", forMinutes: 20, who: ["ilse"] }, meal: { in: "pier", forMinutes: 30, who: ["wren"], after: ["edit"] } };
-    const d = day({ hits: { dawn: HIT("08:00") }, tasks }, ["home", { place: "pier", do: ["dawn", "edit", "meal"] }, "home"]);
+    const tasks = {
+      edit: { in: "pier", forMinutes: 20, who: ["ilse"] },
+      meal: { in: "pier", forMinutes: 30, who: ["wren"], after: ["edit"] },
+    };
+    const d = day({ hits: { dawn: HIT("08:00") }, tasks }, [
+      "home",
+      { place: "pier", do: ["dawn", "edit", "meal"] },
+      "home",
+    ]);
     // struck 08:35; without `after` the meal would begin at 08:35 too, since it shares nobody with the edit
     expect(times(d, "edit.start", "meal.start")).toEqual(["08:35", "08:55"]);
-    const before = day({ hits: { dawn: HIT("08:00") }, tasks: { check: { in: "home", forMinutes: 10, who: ["wren"], before: ["dawn"] } } }, [{ place: "home", do: ["check"] }, "pier", "home"]);
+    const before = day(
+      {
+        hits: { dawn: HIT("08:00") },
+        tasks: { check: { in: "home", forMinutes: 10, who: ["wren"], before: ["dawn"] } },
+      },
+      [{ place: "home", do: ["check"] }, "pier", "home"],
+    );
     expect(times(before, "check.end", "wagon.1.loading")).toEqual(["06:10", "06:10"]);
   });
 
   it("what shares nobody and no path is not ordered by `do`", () => {
-    const tasks = { edit: { in: "pier", forMinutes: 20, who: ["ilse"] }, meal: { in: "pier", forMinutes: 30, who: ["wren"] } };
-    const d = day({ hits: { dawn: HIT("08:00") }, tasks }, ["home", { place: "pier", do: ["dawn", "edit", "meal"] }, "home"]);
+    const tasks = {
+      edit: { in: "pier", forMinutes: 20, who: ["ilse"] },
+      meal: { in: "pier", forMinutes: 30, who: ["wren"] },
+    };
+    const d = day({ hits: { dawn: HIT("08:00") }, tasks }, [
+      "home",
+      { place: "pier", do: ["dawn", "edit", "meal"] },
+      "home",
+    ]);
     expect(times(d, "edit.start", "meal.start", "wagon.2.leave")).toEqual(["08:35", "08:35", "09:05"]);
   });
 });
@@ -66,13 +99,22 @@ describe("placing", () => {
     const d = day({ hits: { dawn: HIT("08:00") }, tasks }, stops);
     // pier arrival 07:05, 25 min at bad from the cove: leave 06:40, first 06:10-06:40
     expect(times(d, "first.start", "wagon.2.leave", "second.start")).toEqual(["06:10", "06:40", "09:00"]);
-    expect(d.activities.map((one) => [one.id, one.state])).toEqual([["first", "late"], ["dawn", "fixed"], ["second", "early"]]);
+    expect(d.activities.map((one) => [one.id, one.state])).toEqual([
+      ["first", "late"],
+      ["dawn", "fixed"],
+      ["second", "early"],
+    ]);
   });
 
   it("a later hit pulls the first departure earlier only through something before the first fixed instant", () => {
     const hits = { dawn: HIT("08:00"), noon: HIT("12:00", { in: "cove" }) };
     const d = day({ hits }, ["home", "pier", "cove", "home"]);
-    expect(times(d, "wagon.1.leave", "wagon.2.leave", "wagon.3.arrive", "noon.lineCheck")).toEqual(["06:25", "08:35", "09:00", "11:40"]);
+    expect(times(d, "wagon.1.leave", "wagon.2.leave", "wagon.3.arrive", "noon.lineCheck")).toEqual([
+      "06:25",
+      "08:35",
+      "09:00",
+      "11:40",
+    ]);
   });
 
   it("`wait: here` holds the departure back to the next fixed instant", () => {
@@ -85,7 +127,12 @@ describe("placing", () => {
   it("two `wait: here` before one fixed instant are a mistake; with a fixed instant between them they are not", () => {
     const wait = (place: string) => ({ place, waitHere: true });
     const two = { crew: CREW, roads: ROADS, hits: { dawn: HIT("08:00"), noon: HIT("14:00", { in: "cove" }) } };
-    expect(mistakesOf({ ...two, runs: { wagon: { stops: ["home", { ...wait("pier"), do: ["dawn"] }, wait("home"), "cove", "home"] } } })).toEqual(["two-waits"]);
+    expect(
+      mistakesOf({
+        ...two,
+        runs: { wagon: { stops: ["home", { ...wait("pier"), do: ["dawn"] }, wait("home"), "cove", "home"] } },
+      }),
+    ).toEqual(["two-waits"]);
     const hits = { ...two.hits, mid: HIT("11:00", { in: "home" }) };
     const stops = ["home", { ...wait("pier"), do: ["dawn"] }, { ...wait("home"), do: ["mid"] }, "cove", "home"];
     expect(mistakesOf({ ...two, hits, runs: { wagon: { stops } } })).toEqual([]);
@@ -101,7 +148,12 @@ describe("placing", () => {
     expect(times(thirtyOne, "wagon.2.leave", "wagon.3.ready")).toEqual(["09:06", "10:06"]);
     const bare = day({ hits: hits("10:26") }, ["home", "pier", "cove", "home"]);
     expect(times(bare, "wagon.2.leave")).toEqual(["08:35"]);
-    const warm = day({ hits: hits("10:26"), places: { ...places, cove: { mains: true } } }, ["home", "pier", "cove", "home"]);
+    const warm = day({ hits: hits("10:26"), places: { ...places, cove: { mains: true } } }, [
+      "home",
+      "pier",
+      "cove",
+      "home",
+    ]);
     expect(times(warm, "wagon.2.leave")).toEqual(["08:35"]);
   });
 
@@ -111,16 +163,28 @@ describe("placing", () => {
     // parked 5 min before; 30 min on the road, for no firm hit waits
     expect(times(d, "pictures.start", "wagon.1.leave", "wagon.2.leave")).toEqual(["10:00", "09:25", "10:30"]);
     const open = { pictures: { in: "pier", forMinutes: 30 } };
-    expect(mistakesOf({ crew: CREW, roads: ROADS, tasks: open, runs: { wagon: { stops: ["home", "pier", "home"] } } })).toEqual(["run-unfixed"]);
+    expect(
+      mistakesOf({ crew: CREW, roads: ROADS, tasks: open, runs: { wagon: { stops: ["home", "pier", "home"] } } }),
+    ).toEqual(["run-unfixed"]);
   });
 });
 
 describe("a visit", () => {
   it("set-up once, line check once, in position before each hit, clear and strike after the last", () => {
     const d = day({ hits: { one: HIT("08:00"), two: HIT("08:30"), three: HIT("08:40") } });
-    expect(times(d, "wagon.2.arrive", "one.lineCheck", "two.lineCheck", "two.inPosition")).toEqual(["07:05", "07:40", null, "08:20"]);
+    expect(times(d, "wagon.2.arrive", "one.lineCheck", "two.lineCheck", "two.inPosition")).toEqual([
+      "07:05",
+      "07:40",
+      null,
+      "08:20",
+    ]);
     // three is in position when two ends, 5 min before it
-    expect(times(d, "three.inPosition", "one.clear", "three.clear", "wagon.2.packed")).toEqual(["08:35", "08:05", "08:55", "09:15"]);
+    expect(times(d, "three.inPosition", "one.clear", "three.clear", "wagon.2.packed")).toEqual([
+      "08:35",
+      "08:05",
+      "08:55",
+      "09:15",
+    ]);
   });
 
   it("a stated `clear` on an earlier hit holds people until it ends or the next is in position", () => {
@@ -139,20 +203,38 @@ describe("a visit", () => {
     const hits = { dawn: HIT("08:00", { signalPath: "dish" }) };
     expect(times(day({ hits, paths }), "wagon.2.arrive")).toEqual(["07:05"]);
     expect(times(day({ hits, paths, rules: { dishUp: 50 } }), "wagon.2.arrive")).toEqual(["06:45"]);
-    const alone = dayOf({ crew: { wren: { drives: ["wagon"] } }, roads: ROADS, hits, paths, runs: { wagon: { stops: ["home", "pier", "home"] } } });
+    const alone = dayOf({
+      crew: { wren: { drives: ["wagon"] } },
+      roads: ROADS,
+      hits,
+      paths,
+      runs: { wagon: { stops: ["home", "pier", "home"] } },
+    });
     expect(times(alone, "wagon.2.arrive")).toEqual(["06:40"]);
   });
 
   it("`setUp` of a stop replaces the rule; a visit for a task alone needs none", () => {
-    expect(times(day({ hits: { dawn: HIT("08:00") } }, ["home", { place: "pier", setUpMinutes: 40 }, "home"]), "wagon.2.arrive")).toEqual(["06:55"]);
-    const d = day({ hits: { dawn: HIT("08:00") }, tasks: { pictures: { in: "cove", forMinutes: 30 } } }, ["home", "pier", { place: "cove", do: ["pictures"] }, "home"]);
+    expect(
+      times(
+        day({ hits: { dawn: HIT("08:00") } }, ["home", { place: "pier", setUpMinutes: 40 }, "home"]),
+        "wagon.2.arrive",
+      ),
+    ).toEqual(["06:55"]);
+    const d = day({ hits: { dawn: HIT("08:00") }, tasks: { pictures: { in: "cove", forMinutes: 30 } } }, [
+      "home",
+      "pier",
+      { place: "cove", do: ["pictures"] },
+      "home",
+    ]);
     expect(times(d, "wagon.3.arrive", "pictures.start", "wagon.3.leave")).toEqual(["08:55", "09:00", "09:30"]);
   });
 
   it("a standby fills its window, is prepared like a hit, and hits inside it overlap it", () => {
     const tasks = { ready: { kind: "standby", in: "pier", window: { from: at("08:00"), to: at("10:00") } } } as const;
     const d = day({ hits: { dawn: HIT("08:30") }, tasks }, ["home", { place: "pier", do: ["ready", "dawn"] }, "home"]);
-    expect(times(d, "ready.lineCheck", "ready.start", "ready.end", "dawn.inPosition", "dawn.lineCheck", "ready.clear")).toEqual(["07:40", "08:00", "10:00", "08:20", null, "10:10"]);
+    expect(
+      times(d, "ready.lineCheck", "ready.start", "ready.end", "dawn.inPosition", "dawn.lineCheck", "ready.clear"),
+    ).toEqual(["07:40", "08:00", "10:00", "08:20", null, "10:10"]);
     const wren = d.people.find((one) => one.id === "wren");
     expect(wren?.spans.filter((span) => span.doing === "ready").map((span) => span.is)).toEqual(["standby", "standby"]);
   });
@@ -168,18 +250,24 @@ describe("a visit", () => {
 });
 
 describe("planned time", () => {
-  const lonely = (hits: NonNullable<Description["hits"]>, more: Partial<Description> = {}) => day({ hits, ...more }, ["home", "cove", "pier", "home"]);
+  const lonely = (hits: NonNullable<Description["hits"]>, more: Partial<Description> = {}) =>
+    day({ hits, ...more }, ["home", "cove", "pier", "home"]);
 
   it("bad into the first hit listed at or after the stop, where that is firm; else likely", () => {
     expect(times(lonely({ dawn: HIT("08:00") }), "wagon.1.leave", "wagon.2.leave")).toEqual(["05:40", "06:40"]);
-    expect(times(lonely({ dawn: HIT("08:00", { firm: false }) }), "wagon.1.leave", "wagon.2.leave")).toEqual(["06:00", "06:45"]);
+    expect(times(lonely({ dawn: HIT("08:00", { firm: false }) }), "wagon.1.leave", "wagon.2.leave")).toEqual([
+      "06:00",
+      "06:45",
+    ]);
     const d = day({ hits: { soft: HIT("08:00", { firm: false }), hard: HIT("09:00") } });
     expect(times(d, "wagon.1.leave")).toEqual(["06:35"]);
     expect(d.moves.map((move) => move.plannedAt)).toEqual(["drive", "drive"]);
   });
 
   it("times `slower`, rounded up; a missing `bad` is the log-normal 95 % point at buffer index 0.15", () => {
-    expect(day({ hits: { dawn: HIT("08:00") }, vehicles: { wagon: { slower: 1.01 } } }).moves[0]?.plannedMinutes).toBe(41);
+    expect(day({ hits: { dawn: HIT("08:00") }, vehicles: { wagon: { slower: 1.01 } } }).moves[0]?.plannedMinutes).toBe(
+      41,
+    );
     // s = 1.645 - sqrt(1.645^2 - 2 ln 1.15) = 0.08726; 60 exp(1.645 s) = 69.26
     const d = day({ hits: { dawn: HIT("08:00") }, roads: { "home pier": [60, null] } });
     expect(d.moves[0]?.plannedMinutes).toBe(70);
@@ -199,18 +287,37 @@ describe("planned time", () => {
   });
 
   it("a halt on the road lengthens the leg by its length, and its spot follows from the time", () => {
-    const tasks = { fuel: { kind: "fuel", forMinutes: 12, location: { kind: "onRoad", from: "pier", to: "home" } } } as const;
+    const tasks = {
+      fuel: { kind: "fuel", forMinutes: 12, location: { kind: "onRoad", from: "pier", to: "home" } },
+    } as const;
     const d = day({ hits: { dawn: HIT("08:00") }, tasks });
     expect(times(d, "wagon.2.leave", "wagon.3.arrive")).toEqual(["08:35", "09:17"]);
-    const at20 = day({ hits: { dawn: HIT("08:00") }, tasks: { fuel: { ...tasks.fuel, window: { from: at("08:50"), to: at("10:00") } } } });
+    const at20 = day({
+      hits: { dawn: HIT("08:00") },
+      tasks: { fuel: { ...tasks.fuel, window: { from: at("08:50"), to: at("10:00") } } },
+    });
     expect(at20.activities.find((one) => one.id === "fuel")?.roadShare).toBe(0.5);
     expect(times(at20, "wagon.3.arrive")).toEqual(["09:17"]);
   });
 
   it("the relief driver takes the wheel after the stated planned minutes", () => {
     const crew = { ...CREW, bea: { drives: ["wagon"] } };
-    const d = dayOf({ crew, roads: ROADS, hits: { dawn: HIT("08:00") }, runs: { wagon: { driver: "wren", aboard: ["wren", "ilse", "bea"], stops: [{ place: "home", relieve: [{ afterMinutes: 15, driver: "bea" }] }, "pier", "home"] } } });
-    expect(d.moves[0]?.wheel.map((one) => [one.driver, one.to - one.from])).toEqual([["wren", 15], ["bea", 25]]);
+    const d = dayOf({
+      crew,
+      roads: ROADS,
+      hits: { dawn: HIT("08:00") },
+      runs: {
+        wagon: {
+          driver: "wren",
+          aboard: ["wren", "ilse", "bea"],
+          stops: [{ place: "home", relieve: [{ afterMinutes: 15, driver: "bea" }] }, "pier", "home"],
+        },
+      },
+    });
+    expect(d.moves[0]?.wheel.map((one) => [one.driver, one.to - one.from])).toEqual([
+      ["wren", 15],
+      ["bea", 25],
+    ]);
     const bea = d.people.find((one) => one.id === "bea");
     expect(bea?.spans.filter((span) => span.is === "driving").map((span) => span.to - span.from)).toEqual([25, 15]);
   });
@@ -232,7 +339,12 @@ describe("people", () => {
 
   it("the post-trip of a commercial vehicle follows unloading, for its last driver", () => {
     const d = day({ hits: { dawn: HIT("08:00") }, vehicles: { wagon: { commercial: true } } });
-    expect(times(d, "wren.call", "ilse.call", "ilse.release", "wren.release")).toEqual(["05:55", "06:10", "09:15", "09:25"]);
+    expect(times(d, "wren.call", "ilse.call", "ilse.release", "wren.release")).toEqual([
+      "05:55",
+      "06:10",
+      "09:15",
+      "09:25",
+    ]);
   });
 
   it("someone left at their bed on the way is released on arrival; elsewhere than `sleeps` is a mistake", () => {
@@ -240,7 +352,9 @@ describe("people", () => {
     const d = day({ hits: { dawn: HIT("08:00") } }, stops);
     expect(times(d, "ilse.release", "wren.release")).toEqual(["08:55", "09:50"]);
     const crew = { wren: { drives: ["wagon"] }, ilse: { sleeps: "home" } };
-    expect(mistakesOf({ crew, roads: ROADS, hits: { dawn: HIT("08:00") }, runs: { wagon: { stops } } })).toEqual(["left-away-from-bed"]);
+    expect(mistakesOf({ crew, roads: ROADS, hits: { dawn: HIT("08:00") }, runs: { wagon: { stops } } })).toEqual([
+      "left-away-from-bed",
+    ]);
   });
 
   it("someone picked up from bed on the way is called for loading before that departure", () => {
@@ -253,7 +367,12 @@ describe("people", () => {
 
   it("spans tile from the last release, also for someone with nothing to do", () => {
     const crew = { ...CREW, odo: { slept: "home" } };
-    const d = dayOf({ crew, roads: ROADS, hits: { dawn: HIT("08:00") }, runs: { wagon: { aboard: ["wren", "ilse"], stops: ["home", "pier", "home"] } } });
+    const d = dayOf({
+      crew,
+      roads: ROADS,
+      hits: { dawn: HIT("08:00") },
+      runs: { wagon: { aboard: ["wren", "ilse"], stops: ["home", "pier", "home"] } },
+    });
     const odo = d.people.find((one) => one.id === "odo");
     expect([odo?.call, odo?.release, odo?.duties]).toEqual([null, null, []]);
   });
@@ -261,19 +380,31 @@ describe("people", () => {
   it("a stand-down releases and its end is a new call", () => {
     const hits = { dawn: HIT("08:00"), dusk: HIT("16:00") };
     const tasks = { rest: { kind: "standdown", in: "home", window: { from: at("09:20"), to: at("14:00") } } } as const;
-    const stops = ["home", { place: "pier", do: ["dawn"] }, { place: "home", do: ["rest"] }, { place: "pier", do: ["dusk"] }, "home"];
+    const stops = [
+      "home",
+      { place: "pier", do: ["dawn"] },
+      { place: "home", do: ["rest"] },
+      { place: "pier", do: ["dusk"] },
+      "home",
+    ];
     const d = day({ hits, tasks }, stops);
     const wren = d.people.find((one) => one.id === "wren");
     // 40 min home: the next firm hit in the run is the one at dusk, so the drive is planned at bad
-    expect(wren?.duties.map((duty) => [text(duty.call), text(duty.release)])).toEqual([["06:10", "09:20"], ["14:00", "17:15"]]);
+    expect(wren?.duties.map((duty) => [text(duty.call), text(duty.release)])).toEqual([
+      ["06:10", "09:20"],
+      ["14:00", "17:15"],
+    ]);
     expect(wren?.spans.find((span) => span.activity === "rest")?.is).toBe("off");
   });
 });
 
 describe("two vehicles", () => {
   const crew: Description["crew"] = { wren: { drives: ["wagon"] }, ilse: {}, tomas: { drives: ["truck"] } };
-  const both = (wagon: Description["runs"][string], truck: Description["runs"][string], more: Partial<Description> = {}) =>
-    dayOf({ crew, roads: ROADS, hits: { dawn: HIT("08:00") }, runs: { wagon, truck }, ...more });
+  const both = (
+    wagon: Description["runs"][string],
+    truck: Description["runs"][string],
+    more: Partial<Description> = {},
+  ) => dayOf({ crew, roads: ROADS, hits: { dawn: HIT("08:00") }, runs: { wagon, truck }, ...more });
   const wagon = { aboard: ["wren", "ilse"], stops: ["home", { place: "pier", do: ["dawn"] }, "home"] };
   const truck = { aboard: ["tomas"], stops: ["home", { place: "pier", do: ["dawn"] }, "home"] };
 
@@ -286,30 +417,56 @@ describe("two vehicles", () => {
 
   it("`who` left out is everyone who arrives with a vehicle that lists it", () => {
     expect(both(wagon, truck).activities[0]?.who).toEqual(["wren", "ilse", "tomas"]);
-    expect(both(wagon, { aboard: ["tomas"], stops: [{ place: "home", leave: at("06:00") }, { place: "pier", do: [] }, "home"] }, { hits: { dawn: HIT("08:00", { who: ["wren", "ilse"] }) } }).activities[0]?.who).toEqual(["wren", "ilse"]);
+    expect(
+      both(
+        wagon,
+        { aboard: ["tomas"], stops: [{ place: "home", leave: at("06:00") }, { place: "pier", do: [] }, "home"] },
+        { hits: { dawn: HIT("08:00", { who: ["wren", "ilse"] }) } },
+      ).activities[0]?.who,
+    ).toEqual(["wren", "ilse"]);
   });
 
   it("the next vehicle waits for who changes into it: after clear, not after the other's strike", () => {
     const w = { aboard: ["wren", "ilse"], stops: ["home", { place: "pier", do: ["dawn"], aboard: ["wren"] }, "home"] };
-    const t = { aboard: ["tomas"], stops: ["home", { place: "pier", do: [], setUpMinutes: 0, aboard: ["tomas", "ilse"] }, "cove"] };
-    const d = both(w, { ...t, stops: [{ place: "home", leave: at("06:00") }, ...t.stops.slice(1)] }, { hits: { dawn: HIT("08:00", { who: ["wren", "ilse"] }) } });
+    const t = {
+      aboard: ["tomas"],
+      stops: ["home", { place: "pier", do: [], setUpMinutes: 0, aboard: ["tomas", "ilse"] }, "cove"],
+    };
+    const d = both(
+      w,
+      { ...t, stops: [{ place: "home", leave: at("06:00") }, ...t.stops.slice(1)] },
+      { hits: { dawn: HIT("08:00", { who: ["wren", "ilse"] }) } },
+    );
     // ilse is free at 08:15; the wagon strikes until 08:35
     expect(times(d, "truck.2.leave", "wagon.2.leave")).toEqual(["08:15", "08:35"]);
   });
 
   it("someone's order of rides follows from the places; two orders are a mistake, and so is a missing ride", () => {
     const w = { aboard: ["wren", "ilse"], stops: ["home", { place: "pier", do: ["dawn"] }, "home"] };
-    expect(mistakesOf({ crew, roads: ROADS, hits: { dawn: HIT("08:00") }, runs: { wagon: w, truck: { aboard: ["tomas", "ilse"], stops: ["cove", "pier", "cove"] } } })).toContain("ride-missing");
+    expect(
+      mistakesOf({
+        crew,
+        roads: ROADS,
+        hits: { dawn: HIT("08:00") },
+        runs: { wagon: w, truck: { aboard: ["tomas", "ilse"], stops: ["cove", "pier", "cove"] } },
+      }),
+    ).toContain("ride-missing");
     const loop = { aboard: ["tomas", "ilse"], stops: [{ place: "home", leave: at("12:00") }, "cove", "home"] };
-    expect(mistakesOf({ crew, roads: ROADS, hits: { dawn: HIT("08:00") }, runs: { wagon: w, truck: loop } })).toEqual(["ride-order-open"]);
+    expect(mistakesOf({ crew, roads: ROADS, hits: { dawn: HIT("08:00") }, runs: { wagon: w, truck: loop } })).toEqual([
+      "ride-order-open",
+    ]);
     const after = { ...loop, stops: [{ place: "home", leave: at("12:00"), after: ["dawn"] }, "cove", "home"] };
-    expect(mistakesOf({ crew, roads: ROADS, hits: { dawn: HIT("08:00") }, runs: { wagon: w, truck: after } })).toEqual([]);
+    expect(mistakesOf({ crew, roads: ROADS, hits: { dawn: HIT("08:00") }, runs: { wagon: w, truck: after } })).toEqual(
+      [],
+    );
   });
 });
 
 describe("rides by others", () => {
   it("are fixed, and begin their lead before", () => {
-    const rides = { flight: { from: "home", to: "far", leave: at("12:00"), arrive: at("14:00"), who: ["ilse"], leadMinutes: 90 } };
+    const rides = {
+      flight: { from: "home", to: "far", leave: at("12:00"), arrive: at("14:00"), who: ["ilse"], leadMinutes: 90 },
+    };
     const d = day({ hits: { dawn: HIT("08:00") }, rides, places: { far: {} } });
     const ilse = d.people.find((one) => one.id === "ilse");
     expect(times(d, "flight.lead", "ilse.release")).toEqual(["10:30", "14:00"]);
@@ -319,20 +476,41 @@ describe("rides by others", () => {
 });
 
 describe("refusals", () => {
-  const two = (more: object, early: object = {}) => day({ hits: { one: HIT("08:00", early), two: HIT("08:50", { in: "cove", ...more }) } }, ["home", "pier", "cove", "home"]);
+  const two = (more: object, early: object = {}) =>
+    day({ hits: { one: HIT("08:00", early), two: HIT("08:50", { in: "cove", ...more }) } }, [
+      "home",
+      "pier",
+      "cove",
+      "home",
+    ]);
 
   it("of two that contradict, the earlier firm one stays; the message has the minutes and a chain that adds up", () => {
     const d = two({});
-    expect(d.activities.map((one) => [one.id, one.state])).toEqual([["one", "fixed"], ["two", "missed"]]);
+    expect(d.activities.map((one) => [one.id, one.state])).toEqual([
+      ["one", "fixed"],
+      ["two", "missed"],
+    ]);
     const [finding] = d.findings;
     // 08:00 + 5 + 10 + 20 + 25 + 5 + 30 + 10 + 10 = 09:55
     expect(finding?.code).toBe("hit-missed");
     expect(finding?.shortMinutes).toBe(65);
-    expect(finding?.chain.map((term) => [term.name, term.minutes])).toEqual([["one", 5], ["clear", 10], ["strike", 20], ["drive", 25], ["park", 5], ["set-up", 30], ["line check", 10], ["in position", 10]]);
+    expect(finding?.chain.map((term) => [term.name, term.minutes])).toEqual([
+      ["one", 5],
+      ["clear", 10],
+      ["strike", 20],
+      ["drive", 25],
+      ["park", 5],
+      ["set-up", 30],
+      ["line check", 10],
+      ["in position", 10],
+    ]);
   });
 
   it("firm comes before not firm, whatever the time; a stop's own time comes before both", () => {
-    expect(two({}, { firm: false }).activities.map((one) => [one.id, one.state])).toEqual([["one", "missed"], ["two", "fixed"]]);
+    expect(two({}, { firm: false }).activities.map((one) => [one.id, one.state])).toEqual([
+      ["one", "missed"],
+      ["two", "fixed"],
+    ]);
     const d = day({ hits: { dawn: HIT("08:00") } }, [{ place: "home", leave: at("07:10") }, "pier", "home"]);
     expect(d.findings.map((one) => [one.code, one.shortMinutes])).toEqual([["hit-missed", 45]]);
     expect(times(d, "wagon.1.leave", "wagon.2.arrive", "dawn.start")).toEqual(["07:10", "07:40", null]);
@@ -345,6 +523,14 @@ describe("refusals", () => {
 
   it("things that wait for each other are a mistake of the plan", () => {
     const tasks = { a: { in: "pier", forMinutes: 5, after: ["b"] }, b: { in: "pier", forMinutes: 5, after: ["a"] } };
-    expect(mistakesOf({ crew: CREW, roads: ROADS, hits: { dawn: HIT("08:00") }, tasks, runs: { wagon: { stops: ["home", "pier", "home"] } } })).toEqual(["order-ring"]);
+    expect(
+      mistakesOf({
+        crew: CREW,
+        roads: ROADS,
+        hits: { dawn: HIT("08:00") },
+        tasks,
+        runs: { wagon: { stops: ["home", "pier", "home"] } },
+      }),
+    ).toEqual(["order-ring"]);
   });
 });

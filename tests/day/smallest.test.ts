@@ -1,7 +1,7 @@
 /** The smallest plan of the format, with the times that the format's description states for it. */
 import { describe, expect, it } from "vitest";
 import type { Day } from "../../src/day/index.ts";
-import { at, dayOf, type Description, text } from "./make.ts";
+import { at, type Description, dayOf, text } from "./make.ts";
 
 const SMALLEST: Description = {
   crew: { wren: { roles: ["camera"], drives: ["wagon"] }, ilse: { roles: ["reporter"] } },

@@ -1,7 +1,7 @@
 /** Two vehicles that meet, with someone who changes between them: the Day against a search over every minute of every departure. */
 import { describe, expect, it } from "vitest";
 import { runs } from "../fuzz.ts";
-import { at, dayOf, type Description, times } from "./make.ts";
+import { at, type Description, dayOf, times } from "./make.ts";
 import { random } from "./random.ts";
 
 interface Case {
@@ -31,11 +31,32 @@ function describeCase(c: Case): Description {
   const who = [...(c.lists.a ? ["ann"] : []), ...(c.lists.b ? ["bob"] : []), ...(c.appears ? ["cat"] : [])];
   return {
     crew: { ann: { drives: ["alpha"] }, bob: { drives: ["bravo"] }, cat: {} },
-    roads: { "inn pier": [c.legs.a, c.legs.a], "barn pier": [c.legs.b, c.legs.b], "pier cove": [c.legs.bOn, c.legs.bOn] },
-    hits: { one: { at: at(HIT), forMinutes: 3, in: "pier", who }, two: { at: at(c.second), forMinutes: 3, in: "cove", who: ["bob", "cat"] } },
+    roads: {
+      "inn pier": [c.legs.a, c.legs.a],
+      "barn pier": [c.legs.b, c.legs.b],
+      "pier cove": [c.legs.bOn, c.legs.bOn],
+    },
+    hits: {
+      one: { at: at(HIT), forMinutes: 3, in: "pier", who },
+      two: { at: at(c.second), forMinutes: 3, in: "cove", who: ["bob", "cat"] },
+    },
     runs: {
-      alpha: { aboard: ["ann", "cat"], stops: ["inn", { place: "pier", do: c.lists.a ? ["one"] : [], setUpMinutes: c.setUp.a, aboard: ["ann"] }, "inn"] },
-      bravo: { aboard: ["bob"], stops: ["barn", { place: "pier", do: c.lists.b ? ["one"] : [], setUpMinutes: c.setUp.b, aboard: ["bob", "cat"] }, { place: "cove", do: ["two"] }] },
+      alpha: {
+        aboard: ["ann", "cat"],
+        stops: [
+          "inn",
+          { place: "pier", do: c.lists.a ? ["one"] : [], setUpMinutes: c.setUp.a, aboard: ["ann"] },
+          "inn",
+        ],
+      },
+      bravo: {
+        aboard: ["bob"],
+        stops: [
+          "barn",
+          { place: "pier", do: c.lists.b ? ["one"] : [], setUpMinutes: c.setUp.b, aboard: ["bob", "cat"] },
+          { place: "cove", do: ["two"] },
+        ],
+      },
     },
     places: { pier: { shelter: true }, cove: { shelter: true } },
     rules: { roundCalls: 1 },
@@ -88,8 +109,23 @@ describe("two vehicles, every minute tried", () => {
       const found = search(c);
       if (found === null) continue;
       const day = dayOf(describeCase(c));
-      const expected = times({ ...day, instants: new Map([["a", at(found.a)], ["b", at(found.b)], ["on", at(found.on)]]) }, "a", "b", "on");
-      expect(times(day, "alpha.1.leave", "bravo.1.leave", "bravo.2.leave"), `seed ${seed} ${JSON.stringify(c)}`).toEqual(expected);
+      const expected = times(
+        {
+          ...day,
+          instants: new Map([
+            ["a", at(found.a)],
+            ["b", at(found.b)],
+            ["on", at(found.on)],
+          ]),
+        },
+        "a",
+        "b",
+        "on",
+      );
+      expect(
+        times(day, "alpha.1.leave", "bravo.1.leave", "bravo.2.leave"),
+        `seed ${seed} ${JSON.stringify(c)}`,
+      ).toEqual(expected);
       compared++;
     }
   }, 600_000);

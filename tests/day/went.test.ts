@@ -13,7 +13,12 @@ const BASE: Description = {
 
 function went(actual: Partial<Actual>, now: string | null = null, description = BASE): Day {
   const plan = makePlan(description);
-  const { day, findings } = computeDay({ ...plan, actual: { ...plan.actual, ...actual } }, legsOf(plan), NOTHING_BEFORE, now === null ? null : at(now));
+  const { day, findings } = computeDay(
+    { ...plan, actual: { ...plan.actual, ...actual } },
+    legsOf(plan),
+    NOTHING_BEFORE,
+    now === null ? null : at(now),
+  );
   if (day === null) throw new Error(findings.map((finding) => finding.code).join());
   return day;
 }
@@ -23,8 +28,19 @@ const nothing = { at: null, end: null, done: false };
 describe("as it went", () => {
   it("moves what follows and leaves the lengths between two stated instants open", () => {
     // 40 minutes planned, 55 taken; parked, set up and checked in less than planned before the hit
-    const day = went({ stops: new Map([["wagon.1", { arrived: null, left: at("06:40") }], ["wagon.2", { arrived: at("07:35"), left: null }]]), activities: new Map([["dawn", { ...nothing, at: at("08:00") }]]) });
-    expect(times(day, "wagon.1.leave", "wagon.2.arrive", "dawn.start", "wagon.2.leave")).toEqual(["06:40", "07:35", "08:00", "08:35"]);
+    const day = went({
+      stops: new Map([
+        ["wagon.1", { arrived: null, left: at("06:40") }],
+        ["wagon.2", { arrived: at("07:35"), left: null }],
+      ]),
+      activities: new Map([["dawn", { ...nothing, at: at("08:00") }]]),
+    });
+    expect(times(day, "wagon.1.leave", "wagon.2.arrive", "dawn.start", "wagon.2.leave")).toEqual([
+      "06:40",
+      "07:35",
+      "08:00",
+      "08:35",
+    ]);
     expect(day.findings).toEqual([]);
     const wren = day.people.find((one) => one.id === "wren");
     expect(wren?.terms.filter((term) => term.name === "as it went").map((term) => term.minutes)).toEqual([25]);
@@ -43,7 +59,9 @@ describe("as it went", () => {
   });
 
   it("a stated call and release replace the planned ones", () => {
-    const day = went({ people: new Map([["wren", { call: at("06:00"), released: at("14:00"), asleepMinutes: null }]]) });
+    const day = went({
+      people: new Map([["wren", { call: at("06:00"), released: at("14:00"), asleepMinutes: null }]]),
+    });
     const wren = day.people.find((one) => one.id === "wren");
     expect([text(wren?.call ?? null), text(wren?.release ?? null)]).toEqual(["06:00", "14:00"]);
     expect(wren?.terms.reduce((sum, term) => sum + term.minutes, 0)).toBe(480);
@@ -64,10 +82,14 @@ describe("with a now", () => {
   });
 
   it("a vehicle stated still to stand somewhere has not left, and a hit it can no longer make says by how much", () => {
-    const vehicles = new Map([["wagon", { place: "pier", since: at("07:05"), odometerKm: null, fuel: null, engineHours: null }]]);
+    const vehicles = new Map([
+      ["wagon", { place: "pier", since: at("07:05"), odometerKm: null, fuel: null, engineHours: null }],
+    ]);
     expect(times(went({ vehicles }, "10:00"), "wagon.2.leave")).toEqual(["10:00"]);
     // 25 + 5 + 30 + 10 + 10 = 80 minutes before 12:00 is 10:40
     const late = went({ vehicles }, "10:47");
-    expect(late.findings.map((one) => [one.code, one.facts["what"], one.shortMinutes])).toEqual([["hit-missed", "noon", 7]]);
+    expect(late.findings.map((one) => [one.code, one.facts["what"], one.shortMinutes])).toEqual([
+      ["hit-missed", "noon", 7],
+    ]);
   });
 });

@@ -63,7 +63,10 @@ export function readWithoutGraph(plan: Plan, sheltered: boolean): Reading {
 function rank(plan: Plan, stops: readonly Stop[]): readonly string[] {
   const hits = [...plan.hits.values()].sort((a, b) => a.at - b.at);
   const standbys = [...plan.tasks.values()].filter((task) => task.kind === "standby");
-  const firm = [...hits.filter((hit) => hit.firm).map((h) => ({ id: h.id, at: h.at as number })), ...standbys.map((s) => ({ id: s.id, at: (s.window?.from ?? 0) as number }))];
+  const firm = [
+    ...hits.filter((hit) => hit.firm).map((h) => ({ id: h.id, at: h.at as number })),
+    ...standbys.map((s) => ({ id: s.id, at: (s.window?.from ?? 0) as number })),
+  ];
   firm.sort((a, b) => a.at - b.at);
   return [
     ...stops.filter((stop) => stop.leave !== null || stop.arriveBy !== null).map((stop) => stop.id),
@@ -80,13 +83,22 @@ function planned(plan: Plan, stops: readonly Stop[], index: number, missed: read
   });
   const slower = [...plan.vehicles.values()][0]?.slower ?? 1;
   const drive = road?.driveMinutes ?? 0;
-  const ahead = stops.slice(index + 1).flatMap((stop) => stop.do ?? []).map((id) => plan.hits.get(id)).find((hit) => hit !== undefined && !missed.includes(hit.id));
+  const ahead = stops
+    .slice(index + 1)
+    .flatMap((stop) => stop.do ?? [])
+    .map((id) => plan.hits.get(id))
+    .find((hit) => hit !== undefined && !missed.includes(hit.id));
   const atBad = ahead?.firm ?? false;
   const bad = road?.badMinutes ?? drive * BAD_FACTOR_BI(0.15);
   return Math.ceil((atBad ? bad : drive) * slower - 1e-9);
 }
 
-function blocks(plan: Plan, stops: readonly Stop[], kept: readonly string[], missed: readonly string[]): readonly Block[] {
+function blocks(
+  plan: Plan,
+  stops: readonly Stop[],
+  kept: readonly string[],
+  missed: readonly string[],
+): readonly Block[] {
   const { rules } = plan;
   const line: Block[] = [];
   const open = { fixed: null, from: -Infinity, to: Infinity, gap: 0, departure: null };
@@ -95,14 +107,22 @@ function blocks(plan: Plan, stops: readonly Stop[], kept: readonly string[], mis
     const here = (stop.do ?? []).filter((id) => kept.includes(id));
     line.push(...activityBlocks(plan, here));
     if (last) {
-      line.push({ ...open, id: "unload", length: rules.unload, gap: stop.stayMinutes !== null && here.length === 0 ? stop.stayMinutes : 0, marks: [[`${stop.id}.unloaded`, rules.unload]] });
+      line.push({
+        ...open,
+        id: "unload",
+        length: rules.unload,
+        gap: stop.stayMinutes !== null && here.length === 0 ? stop.stayMinutes : 0,
+        marks: [[`${stop.id}.unloaded`, rules.unload]],
+      });
       return;
     }
     const next = stops[index + 1];
     if (next === undefined) return;
     const drive = planned(plan, stops, index, missed);
     const doing = (next.do ?? []).some((id) => kept.includes(id));
-    const live = (next.do ?? []).some((id) => kept.includes(id) && (plan.hits.has(id) || plan.tasks.get(id)?.kind === "standby"));
+    const live = (next.do ?? []).some(
+      (id) => kept.includes(id) && (plan.hits.has(id) || plan.tasks.get(id)?.kind === "standby"),
+    );
     const setUp = doing ? (next.setUpMinutes ?? (live ? rules.setUp : 0)) : 0;
     const park = doing ? rules.park : 0;
     const lead = index === 0 ? rules.loading : 0;
@@ -135,10 +155,19 @@ function activityBlocks(plan: Plan, here: readonly string[]): readonly Block[] {
     const index = lives.indexOf(id);
     const previous = plan.hits.get(lives[index - 1] ?? "");
     const check = index === 0 ? rules.lineCheck : 0;
-    const position = previous === undefined ? rules.inPosition : Math.max(0, Math.min(rules.inPosition, hit.at - (previous.at + previous.forMinutes)));
+    const position =
+      previous === undefined
+        ? rules.inPosition
+        : Math.max(0, Math.min(rules.inPosition, hit.at - (previous.at + previous.forMinutes)));
     const isLast = index === lives.length - 1;
     const next = plan.hits.get(lives[index + 1] ?? "");
-    const room = next === undefined ? 0 : Math.max(0, next.at - Math.min(rules.inPosition, next.at - hit.at - hit.forMinutes) - hit.at - hit.forMinutes);
+    const room =
+      next === undefined
+        ? 0
+        : Math.max(
+            0,
+            next.at - Math.min(rules.inPosition, next.at - hit.at - hit.forMinutes) - hit.at - hit.forMinutes,
+          );
     const clear = isLast ? (hit.clearMinutes ?? rules.clear) : Math.min(hit.clearMinutes ?? 0, room);
     const lead = check + position;
     return {
@@ -149,7 +178,12 @@ function activityBlocks(plan: Plan, here: readonly string[]): readonly Block[] {
       to: Infinity,
       gap: 0,
       departure: null,
-      marks: [[`${id}.inPosition`, check], [`${id}.start`, lead], [`${id}.end`, lead + hit.forMinutes], [`${id}.clear`, lead + hit.forMinutes + clear]],
+      marks: [
+        [`${id}.inPosition`, check],
+        [`${id}.start`, lead],
+        [`${id}.end`, lead + hit.forMinutes],
+        [`${id}.clear`, lead + hit.forMinutes + clear],
+      ],
     };
   });
 }
@@ -158,7 +192,19 @@ function taskBlock(plan: Plan, id: string): Block {
   const task: Task | undefined = plan.tasks.get(id);
   const length = task?.forMinutes ?? 0;
   const to = Math.min(task?.window?.to ?? Infinity, task?.by ?? Infinity);
-  return { id, length, fixed: null, from: task?.window?.from ?? -Infinity, to, gap: 0, departure: null, marks: [[`${id}.start`, 0], [`${id}.end`, length]] };
+  return {
+    id,
+    length,
+    fixed: null,
+    from: task?.window?.from ?? -Infinity,
+    to,
+    gap: 0,
+    departure: null,
+    marks: [
+      [`${id}.start`, 0],
+      [`${id}.end`, length],
+    ],
+  };
 }
 
 /** Earliest starts; null where a block ends too late or cannot meet its fixed instant. */
@@ -216,7 +262,13 @@ function placeLine(line: readonly Block[], waits: ReadonlySet<string>): readonly
 }
 
 /** A wait of more than the rule at a bare stop, from a stop with a roof: it is spent at the one before. */
-function warmStops(plan: Plan, stops: readonly Stop[], line: readonly Block[], placed: readonly number[], stated: ReadonlySet<string>): ReadonlySet<string> {
+function warmStops(
+  plan: Plan,
+  stops: readonly Stop[],
+  line: readonly Block[],
+  placed: readonly number[],
+  stated: ReadonlySet<string>,
+): ReadonlySet<string> {
   const warm = new Set(stated);
   const roof = (id: string | undefined): boolean => {
     const place = plan.places.get(id ?? "");

@@ -8,7 +8,7 @@ import { type Instant, instant, minutes } from "../../src/time/units.ts";
 import { plan, stop } from "./plans.ts";
 
 /** 2027-01-20T00:00Z, minutes since the epoch. */
-export const MIDNIGHT = 29_996_640;
+export const MIDNIGHT = 30_006_720;
 
 export const at = (minute: number): Instant => instant(MIDNIGHT + minute);
 

@@ -93,38 +93,51 @@ function statusOf(found: readonly Found[]): ReliefProposal["status"] {
   return found.every(({ proven }) => proven) ? "exact" : "best-found";
 }
 
-/** The plan's words for one leg: who starts, who takes over after how long, who may sleep. */
-function editsOf(before: Move, after: Move, path: PlanPath): readonly ReliefEdit[] {
+/** Changes at the wheel in the plan's words, `after` planned minutes into the leg. */
+function relieveOf({ wheel }: Move): readonly { readonly after: string; readonly driver: Id }[] {
   let driven = 0;
-  const relieve = after.wheel.flatMap(({ from, to, driver }, index) => {
+  return wheel.flatMap(({ from, to, driver }, index) => {
     const at = driven;
     driven += to - from;
-    const isChange = index > 0 && after.wheel[index - 1]?.driver !== driver;
-    return isChange ? [{ after: `${at} min`, driver }] : [];
+    return index > 0 && wheel[index - 1]?.driver !== driver ? [{ after: `${at} min`, driver }] : [];
   });
-  const hadRelief = before.wheel.some(({ driver }) => driver !== before.driver);
+}
+
+interface Stated {
+  readonly relieve: boolean;
+  readonly asleep: boolean;
+}
+
+/** One leg in the plan's words. What a stop states holds for later legs too, so each states its own. */
+function editsOf(after: Move, path: PlanPath, stated: Stated): readonly ReliefEdit[] {
+  const relieve = relieveOf(after);
+  // Nothing else cancels the relief of the leg before: the driver takes over from themselves.
+  const own = relieve.length > 0 ? relieve : [{ after: "0 min", driver: after.driver }];
   return [
     { path: [...path, "driver"], value: after.driver },
-    ...(relieve.length > 0 || hadRelief ? [{ path: [...path, "relieve"], value: relieve }] : []),
-    ...(after.asleep.length > 0 || before.asleep.length > 0
-      ? [{ path: [...path, "asleep"], value: after.asleep }]
-      : []),
+    ...(stated.relieve ? [{ path: [...path, "relieve"], value: own }] : []),
+    ...(stated.asleep ? [{ path: [...path, "asleep"], value: after.asleep }] : []),
   ];
 }
 
 const sameLeg = (a: Move, b: Move): boolean =>
   a.driver === b.driver && JSON.stringify([a.wheel, a.asleep]) === JSON.stringify([b.wheel, b.asleep]);
 
-/** Edits for every leg of each vehicle in which anything changes: what holds from one stop on holds for the next too. */
+/** Edits for every leg of each vehicle in which anything changes. */
 function allEdits(day: Day, after: Day): readonly ReliefEdit[] {
-  const pairs = day.moves.flatMap((move, index) => {
-    const made = after.moves[index];
-    return made === undefined ? [] : [{ move, made }];
-  });
-  const touched = new Set(pairs.filter(({ move, made }) => !sameLeg(move, made)).map(({ move }) => move.vehicle));
-  return pairs.flatMap(({ move, made }) => {
-    const stop = day.stops.find((own) => own.stop.id === move.id)?.stop;
-    return stop === undefined || !touched.has(move.vehicle) ? [] : editsOf(move, made, stop.path);
+  return [...day.plan.runs.keys()].flatMap((vehicle) => {
+    const [was, is] = [day, after].map(({ moves }) => moves.filter((move) => move.vehicle === vehicle));
+    if (was === undefined || is === undefined || was.every((move, index) => sameLeg(move, is[index] ?? move)))
+      return [];
+    const both = [...was, ...is];
+    const stated = {
+      relieve: both.some((move) => move.wheel.some(({ driver }) => driver !== move.driver)),
+      asleep: both.some((move) => move.asleep.length > 0),
+    };
+    return is.flatMap((move) => {
+      const stop = day.stops.find((own) => own.stop.id === move.id)?.stop;
+      return stop === undefined ? [] : editsOf(move, stop.path, stated);
+    });
   });
 }
 

@@ -1,0 +1,115 @@
+/** `drives`: every leg with its likely and bad time and its slack, the chance of each hit, the gaps between hits, fuel, relief. */
+import type { Day } from "../day/day.ts";
+import type { Finding, Say } from "../findings/finding.ts";
+import type { Id } from "../plan/plan.ts";
+import type { RoadsResult } from "../roads/assess.ts";
+import { leaveByFor } from "../roads/chance.ts";
+import type { GapPlace } from "../roads/gaps.ts";
+import type { ReliefProposal } from "../roads/relief/propose.ts";
+import type { Instant, ZoneId } from "../time/index.ts";
+import { clocksOf } from "./clocks.ts";
+import { carries, type DriveLeg, type DrivesRows, drivesData } from "./drives-data.ts";
+import { reliefBlocks } from "./drives-relief.ts";
+import {
+  type DrivesView,
+  fuelTable,
+  gapsTable,
+  hitsTable,
+  legsTable,
+  silenceTable,
+  waitsTable,
+} from "./drives-tables.ts";
+import type { Block, Report } from "./view.ts";
+
+export interface DrivesOptions {
+  readonly result: RoadsResult;
+  /** From `gapsOf`. */
+  readonly gaps: readonly GapPlace[];
+  /** Null where `--relief` is not given; `no-choice` where nobody can relieve anybody. */
+  readonly relief: ReliefProposal | "no-choice" | null;
+  /** A chance of 0 to 1 to say the departure for; null where none is wanted. */
+  readonly wanted: number | null;
+  /** One person's view; null shows everyone. */
+  readonly person: Id | null;
+  /** Stands in for the control room's clock. */
+  readonly clock: ZoneId | null;
+  /** What is found of the roads, told with the day's own. */
+  readonly findings: readonly Finding[];
+}
+
+/** The report of one day's drives. */
+export function drivesReport(day: Day, say: Say, options: DrivesOptions): Report {
+  const rows = rowsFor(day, options);
+  const clocks = clocksOf(day.plan, say, placesOf(rows), options.clock ?? undefined);
+  const view: DrivesView = { day, say, clocks, wanted: options.wanted };
+  const { title, date } = day.plan;
+  const head: Block = {
+    kind: "line",
+    cells: [
+      { text: title === null ? date : `${title} · ${date}`, tone: "strong" },
+      { text: ` · ${clocks.legend(day.span.from)}` },
+    ],
+  };
+  const tables = [
+    legsTable(view, rows.legs),
+    hitsTable(view, rows.hits),
+    gapsTable(view, rows.gaps),
+    waitsTable(view, rows.waits),
+    silenceTable(view, rows.silences),
+    fuelTable(view, rows.fuel),
+  ];
+  return {
+    command: "drives",
+    blocks: [
+      head,
+      ...tables.filter((table, at) => at === 0 || table.rows.length > 0),
+      ...reliefBlocks(view, rows.relief),
+    ],
+    data: drivesData(day.plan, rows),
+    findings: options.findings,
+    say,
+  };
+}
+
+const placesOf = ({ legs, gaps, waits }: DrivesRows): readonly Id[] => [
+  ...legs.flatMap(({ move }) => [move.from, move.to]),
+  ...gaps.map((gap) => gap.place),
+  ...waits.map((wait) => wait.place),
+];
+
+/** What concerns one person: the legs they ride, the gaps and fuel of those vehicles, the hits they attend, their waits. */
+function rowsFor(day: Day, options: DrivesOptions): DrivesRows {
+  const { result, person, gaps, relief } = options;
+  const moves = day.moves.filter((move) => person === null || carries(move, person));
+  const legs = moves.map(({ id }) => legOf(day, options, id)).filter((leg) => leg !== null);
+  if (person === null) {
+    const { hits, waits, silences, fuel } = result;
+    return { legs, gaps, hits, waits, silences, fuel, relief };
+  }
+  const vehicles = new Set(moves.map((move) => move.vehicle));
+  const attended = new Set(day.activities.filter(({ who }) => who.includes(person)).map(({ id }) => id));
+  return {
+    legs,
+    gaps: gaps.filter((gap) => vehicles.has(gap.vehicle)),
+    hits: result.hits.filter((hit) => attended.has(hit.target.hit)),
+    waits: result.waits.filter((wait) => wait.who.includes(person)),
+    silences: result.silences.filter((silence) => silence.who.includes(person)),
+    fuel: result.fuel.filter((state) => vehicles.has(state.vehicle)),
+    relief,
+  };
+}
+
+function legOf(day: Day, { result, wanted }: DrivesOptions, id: Id): DriveLeg | null {
+  const move = day.moves.find((own) => own.id === id);
+  if (move === undefined) return null;
+  const onward = result.onward.get(id) ?? null;
+  return { move, onward, leaveByChance: wanted === null ? null : leaveBy(result, id, wanted) };
+}
+
+function leaveBy({ onward, chain, passes }: RoadsResult, id: Id, wanted: number): Instant | null {
+  const aim = onward.get(id);
+  const departure = chain.departures.findIndex(({ move }) => move.id === id);
+  return aim === undefined
+    ? null
+    : leaveByFor(chain, passes, departure, { target: aim.target, gate: aim.chance.gate }, wanted);
+}

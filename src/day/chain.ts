@@ -30,7 +30,7 @@ export function computeChain(links: readonly ChainLink[], now: Instant | null = 
   return { days, findings: [] };
 }
 
-/** Beds and releases as this day leaves them; someone without a duty keeps what they had. */
+/** Beds, releases and vehicles as this day leaves them; someone without a duty keeps what they had. */
 export function carryOver(day: Day, before: Before): Before {
   const beds = new Map<Id, Id>(before.beds);
   const releases = new Map<Id, Instant>(before.releases);
@@ -39,5 +39,10 @@ export function carryOver(day: Day, before: Before): Before {
     if (released !== null) releases.set(person.id, released);
     if (person.sleeps !== null) beds.set(person.id, person.sleeps);
   }
-  return { beds, releases };
+  const vehicles = new Map<Id, Id>(before.vehicles);
+  for (const run of day.plan.runs.values()) {
+    const last = day.plan.actual.vehicles.get(run.vehicle)?.place ?? run.stops.at(-1)?.place;
+    if (last !== undefined) vehicles.set(run.vehicle, last);
+  }
+  return { beds, releases, vehicles };
 }

@@ -268,6 +268,25 @@ export const rideMissed = missed(
   "cannot be taken",
 );
 
+export const vehicleElsewhere = define<{ vehicle: string; at: string; from: string }>({
+  code: "vehicle-elsewhere",
+  level: "error",
+  title: "a vehicle sets off from a place where it did not end the day before",
+  why: "A vehicle is where the day before left it.",
+  cure: "Begin the run where the vehicle stands, or log where it really is.",
+  sentence: (f, say) => `${say.name(f.vehicle)} sets off from ${say.name(f.from)}, but ended at ${say.name(f.at)}`,
+});
+
+export const bedElsewhere = define<{ who: string; at: string; slept: string }>({
+  code: "bed-elsewhere",
+  level: "error",
+  title: "someone is stated to have slept away from where the day before ended",
+  why: "Rest and the first ride are counted from the bed.",
+  cure: "Correct `slept`, or `sleeps` of the day before.",
+  sentence: (f, say) =>
+    `${say.name(f.who)} is stated to have slept at ${say.name(f.slept)}; the day before ends at ${say.name(f.at)}`,
+});
+
 export const slipTooLong = define<{ hit: string; late: number; slack: number; next: string }>({
   code: "slip-too-long",
   level: "warning",
@@ -304,5 +323,7 @@ export const codes: readonly AnyEntry[] = [
   taskMissed,
   stopTimeMissed,
   rideMissed,
+  vehicleElsewhere,
+  bedElsewhere,
   slipTooLong,
 ].map((definition) => definition.entry);

@@ -28,9 +28,11 @@ export type { Day } from "./day.ts";
 export interface Before {
   readonly beds: ReadonlyMap<Id, Id>;
   readonly releases: ReadonlyMap<Id, Instant>;
+  /** The place where each vehicle stands. */
+  readonly vehicles: ReadonlyMap<Id, Id>;
 }
 
-export const NOTHING_BEFORE: Before = { beds: new Map(), releases: new Map() };
+export const NOTHING_BEFORE: Before = { beds: new Map(), releases: new Map(), vehicles: new Map() };
 
 export type DayResult =
   | { readonly day: Day; readonly findings: readonly [] }
@@ -117,11 +119,30 @@ function dayOf(order: Order, placed: Placed, { admitted }: Timed, before: Before
     moves,
     activities,
     rides: [...plan.rides.values()].map((ride) => ({ ride, who: ride.who })),
-    findings: [...admitted.findings, ...slips(placed)].map((finding) => located(plan, finding)),
+    findings: [...admitted.findings, ...slips(placed), ...elsewhere(plan, before)].map((finding) =>
+      located(plan, finding),
+    ),
     instants: instantsOf(placed, people),
     why: (id) => whyOf(placed, results, id),
     span: spanOf(people),
   };
+}
+
+/** What sets off from a place where the day before did not leave it. */
+function elsewhere(plan: Plan, before: Before): readonly Finding[] {
+  const vehicles = [...plan.runs.values()].flatMap((run) => {
+    const at = before.vehicles.get(run.vehicle);
+    const first = run.stops[0];
+    if (at === undefined || first === undefined || first.place === at) return [];
+    return [say.vehicleElsewhere.raise({ vehicle: run.vehicle, at, from: first.place }, { path: first.path })];
+  });
+  const people = [...plan.crew.values()].flatMap((person) => {
+    const at = before.beds.get(person.id);
+    if (at === undefined || person.slept === null || person.slept === at) return [];
+    const facts = { who: person.id, at, slept: person.slept };
+    return [say.bedElsewhere.raise(facts, { who: person.id, path: [...person.path, "slept"] })];
+  });
+  return [...vehicles, ...people];
 }
 
 /** From the first call or release known to the last release. */

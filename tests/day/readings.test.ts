@@ -534,3 +534,24 @@ describe("refusals", () => {
     ).toEqual(["order-ring"]);
   });
 });
+
+describe("after the day before", () => {
+  const plan = makePlan({
+    crew: CREW,
+    roads: ROADS,
+    hits: { dawn: HIT("08:00") },
+    runs: { wagon: { stops: ["home", "pier", "home"] } },
+  });
+  const codes = (before: Partial<Before>): readonly string[] =>
+    computeDay(plan, legsOf(plan), { ...NOTHING_BEFORE, ...before }).day?.findings.map((finding) => finding.code) ?? [];
+
+  it("a vehicle sets off from where it ended", () => {
+    expect(codes({ vehicles: new Map([["wagon", "home"]]) })).toEqual([]);
+    expect(codes({ vehicles: new Map([["wagon", "cove"]]) })).toEqual(["vehicle-elsewhere"]);
+  });
+
+  it("rides begin at the bed the day before ended at", () => {
+    const away = computeDay(plan, legsOf(plan), { ...NOTHING_BEFORE, beds: new Map([["ilse", "cove"]]) });
+    expect(away.findings.map((finding) => finding.code)).toEqual(["ride-missing"]);
+  });
+});

@@ -1,0 +1,112 @@
+/** What might let a demand be covered after all: changed copies of a model, the least asked first. */
+import type { Id } from "../plan/plan.ts";
+import type { Instant } from "../time/units.ts";
+import type { DayModel } from "./day/build.ts";
+import { chargerOf } from "./day/chargers.ts";
+import { type HandMoment, spareTouches } from "./day/touches.ts";
+import type { Demand, Model, ModelCharger, ModelPack } from "./model.ts";
+
+export interface Cure {
+  readonly kind: "touch" | "standby" | "slot" | "charger" | "pack";
+  /** The charger, vehicle, load or group of packs it concerns; the place of a touch. */
+  readonly id: Id;
+  readonly at: Instant | null;
+  /** Who could do it, for a touch. */
+  readonly who: readonly Id[];
+  /** Charge of a pack more, 0 to 1. */
+  readonly share: number | null;
+  /** The change of the plan as `--set` takes it; null where no one line of the plan says it. */
+  readonly edit: string | null;
+}
+
+export interface Offer {
+  readonly cure: Cure;
+  readonly model: Model;
+}
+
+const NO_CURE = { at: null, who: [], share: null, edit: null } as const;
+
+/** Moments at which someone could be up or allowed, nearest to an existing touch first; ended before the demand begins. */
+export function touchOffers(built: DayModel, demand: Demand): Offer[] {
+  const { model } = built;
+  const spare = spareTouches(built.around, built.handBays, model.touches).filter((one) => model.from <= one.at && one.at <= demand.from);
+  const distance = (one: HandMoment): number => Math.min(...model.touches.map((touch) => Math.abs(touch.at - one.at)));
+  return spare
+    .map((one) => ({ one, far: distance(one) }))
+    .sort((a, b) => a.far - b.far || b.one.at - a.one.at)
+    .map(({ one }) => ({
+      cure: { ...NO_CURE, kind: "touch", id: one.where, at: one.at, who: one.who, edit: touchEdit(built, one) },
+      model: { ...model, touches: withTouch(model, one) },
+    }));
+}
+
+/** All of them at once: where even that does not help, none alone does. */
+export function allTouches(built: DayModel, offers: readonly Offer[]): Model {
+  return offers.reduce((model, { model: one }) => {
+    const fresh = one.touches.filter((touch) => !built.model.touches.some((old) => old.id === touch.id));
+    return { ...model, touches: [...model.touches, ...fresh].sort((a, b) => a.at - b.at) };
+  }, built.model);
+}
+
+const withTouch = (model: Model, one: HandMoment): Model["touches"] =>
+  [...model.touches, { id: `extra.${one.where}.${one.at}`, at: one.at, reach: one.reach }].sort((a, b) => a.at - b.at);
+
+/** Staying up later is a house rule; hands are the charger's. */
+function touchEdit(built: DayModel, one: HandMoment): string | null {
+  const { around } = built;
+  const { plan } = around.day;
+  const barred = [...plan.chargers.values()].find((charger) => charger.hands !== null && !one.who.some((id) => charger.hands?.includes(id)));
+  if (barred !== undefined) return `chargers.${barred.id}.hands=[${[...(barred.hands ?? []), one.who[0] ?? ""].join(", ")}]`;
+  const released = around.day.people.filter((person) => one.who.includes(person.id)).flatMap((person) => person.previousRelease ?? []);
+  const since = Math.min(...released.map((at) => one.at - at));
+  return Number.isFinite(since) && since > plan.rules.bedAfter ? `rules.bedAfter=${since} min` : null;
+}
+
+/** Standby off, a slot more, a charger in a vehicle, a pack more: in the order of what they ask. */
+export function gearOffers(built: DayModel, demand: Demand): Offer[] {
+  return [...standbyOffers(built, demand), ...slotOffers(built), ...chargerOffers(built), ...packOffers(built)];
+}
+
+function standbyOffers({ model, loads }: DayModel, demand: Demand): Offer[] {
+  if (demand.kind !== "standby") return [];
+  const load = loads.find((one) => demand.watts.has(one.load.id));
+  const rest = model.demands.filter((one) => one.id !== demand.id);
+  if (load === undefined) return [];
+  const edit = load.piece.standbyWatts === null ? null : `kit.${load.piece.id}.standby=off`;
+  return [{ cure: { ...NO_CURE, kind: "standby", id: load.piece.id, edit }, model: { ...model, demands: rest } }];
+}
+
+function slotOffers({ model }: DayModel): Offer[] {
+  return model.chargers.map((charger) => ({
+    cure: { ...NO_CURE, kind: "slot", id: charger.id, edit: `chargers.${charger.id}.slots=${charger.slots + 1}` },
+    model: { ...model, chargers: model.chargers.map((one) => (one === charger ? { ...one, slots: one.slots + 1 } : one)) },
+  }));
+}
+
+/** The first charger's like in each vehicle that has an inverter and no charger. */
+function chargerOffers({ model, around }: DayModel): Offer[] {
+  const { plan } = around.day;
+  const [like] = plan.chargers.values();
+  if (like === undefined) return [];
+  return [...plan.vehicles.values()].flatMap((vehicle) => {
+    if (vehicle.inverterWatts === null || [...plan.chargers.values()].some((one) => one.in === vehicle.id) || !model.bays.includes(vehicle.id)) return [];
+    const id = `${like.id}.${vehicle.id}`;
+    const { charger } = chargerOf(around, { ...like, id, in: vehicle.id, hands: null }, vehicle.id, model);
+    const chargers: ModelCharger[] = [...model.chargers, charger];
+    return [{ cure: { ...NO_CURE, kind: "charger", id: vehicle.id }, model: { ...model, chargers } }];
+  });
+}
+
+function packOffers({ model, around }: DayModel): Offer[] {
+  const groups = new Map([...around.day.plan.packs.values()].map((pack) => [pack.group, pack]));
+  return [0.2, 1].flatMap((share) =>
+    [...groups].flatMap(([group, pack]): Offer[] => {
+      const count = [...around.day.plan.packs.values()].filter((one) => one.group === group).length;
+      const like = model.packs.find((one) => one.id === pack.id);
+      if (like === undefined) return [];
+      const extra: ModelPack = { ...like, id: `${group}.${count + 1}`, startWh: like.wh * share, at: pack.in };
+      const edit = `packs.${group}.count=${count + 1}`;
+      return [{ cure: { ...NO_CURE, kind: "pack", id: group, share, edit }, model: { ...model, packs: [...model.packs, extra] } }];
+    }),
+  );
+}

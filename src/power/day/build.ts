@@ -1,0 +1,121 @@
+/** Builds the power model of one Day: bays, touches, packs as they are at last night's release, chargers, loads, demands. */
+import type { Day } from "../../day/day.ts";
+import type { Charger, Id, Pack } from "../../plan/plan.ts";
+import type { SkyResult } from "../../sky/index.ts";
+import { type Instant, instant, type Interval } from "../../time/units.ts";
+import type { Model, ModelPack, Touch } from "../model.ts";
+import { COLD_CELSIUS } from "../physics.ts";
+import { chargerOf, type Overload } from "./chargers.ts";
+import { type DayDemand, demandsOf, type LoadPiece, loadsOf } from "./demands.ts";
+import { type Surroundings, surroundingsOf } from "./surroundings.ts";
+import { type HandBay, type HandMoment, touchesOf } from "./touches.ts";
+
+/** What the day before left: share of a full charge, and the place it stands at. */
+export type Carried = ReadonlyMap<Id, { readonly share: number; readonly at: Id }>;
+
+export interface DayModel {
+  readonly model: Model;
+  readonly around: Surroundings;
+  readonly handBays: readonly HandBay[];
+  readonly touches: readonly HandMoment[];
+  readonly loads: readonly LoadPiece[];
+  readonly demands: readonly DayDemand[];
+  readonly overloads: readonly Overload[];
+  /** Packs whose charge nothing states; they count as empty. */
+  readonly unstated: readonly Id[];
+}
+
+/** Margins are compared to one Wh. */
+const GRAIN_WH = 1;
+
+/** The model of `day`; `sky` says which hits are dark (all, where it is not known). */
+export function buildModel(day: Day, sky: SkyResult | null, carried: Carried): DayModel {
+  const { plan } = day;
+  const around = surroundingsOf(day);
+  const during = duringOf(around);
+  const loads = loadsOf(around);
+  const demands = demandsOf(around, loads, sky);
+  const handBays = handBaysOf(around, loads);
+  const made = [...plan.chargers.values()].map((charger) => chargerOf(around, charger, bayOfCharger(charger), during));
+  const chargers = made.map((one) => one.charger);
+  const marks = demands.flatMap(({ demand }) => [demand.from, demand.to]);
+  const within = touchesOf(around, handBays).filter((touch) => during.from <= touch.at && touch.at <= during.to);
+  const touches = thinned(within, marks).map((touch, n) => ({ ...touch, id: `touch.${n + 1}` }));
+  const cold = demands.some(({ coldest }) => coldest !== null && coldest < COLD_CELSIUS);
+  const reserve = cold ? plan.rules.reserveColdShare : plan.rules.reserveShare;
+  const taken = new Map<Id, number>();
+  const room = new Map<Id, number>([...chargers.map((one): [Id, number] => [one.id, one.slots]), ...loads.map(({ load }): [Id, number] => [load.id, 1])]);
+  const packs = [...plan.packs.values()].map((pack) => packOf(pack, reserve, startAt(pack, carried, chargers, loads, taken, room), carried));
+  const model: Model = {
+    ...during,
+    bays: handBays.map((bay) => bay.id),
+    grainWh: GRAIN_WH,
+    enoughWh: plan.rules.enoughWh,
+    touches: touches.map(({ id, at, reach }): Touch => ({ id, at, reach })),
+    packs,
+    chargers,
+    loads: loads.map(({ load }) => load),
+    demands: demands.map(({ demand }) => demand),
+  };
+  const unstated = [...plan.packs.values()].filter((pack) => pack.charge === null && !carried.has(pack.id)).map((pack) => pack.id);
+  return { model, around, handBays, touches, loads, demands, overloads: made.flatMap((one) => one.overloads), unstated };
+}
+
+/** From last night's release (later where a charge is stated for a later moment) to the last release. */
+function duringOf(around: Surroundings): Interval {
+  const { day, span } = around;
+  const to = instant(Math.max(day.span.to, ...day.people.flatMap((person) => person.release ?? [])));
+  const stated = [...day.plan.packs.values()].flatMap((pack) => (pack.charge === null ? [] : (pack.chargeAt ?? [])));
+  return { from: instant(Math.min(to, Math.max(span.from, ...stated))), to };
+}
+
+/** A charger that only some may touch stands in a bay of its own, which only their touches reach. */
+export const bayOfCharger = (charger: Charger): Id => (charger.hands === null ? charger.in : `${charger.id}.bay`);
+
+function handBaysOf(around: Surroundings, loads: readonly LoadPiece[]): HandBay[] {
+  const { plan } = around.day;
+  const used = new Set<Id>([
+    ...[...plan.packs.values()].map((pack) => pack.in),
+    ...[...plan.chargers.values()].map((charger) => charger.in),
+    ...loads.flatMap(({ load }) => load.bay.map((stage) => stage.bay)),
+  ]);
+  const own = [...plan.chargers.values()].filter((charger) => charger.hands !== null);
+  return [
+    ...[...plan.vehicles.keys(), ...plan.places.keys()].filter((id) => used.has(id)).map((id) => ({ id, within: id, hands: null })),
+    ...own.map((charger) => ({ id: bayOfCharger(charger), within: charger.in, hands: charger.hands })),
+  ];
+}
+
+/** Two touches close together with the same reach and no use beginning or ending between are one. */
+function thinned(touches: readonly HandMoment[], marks: readonly Instant[]): HandMoment[] {
+  const kept: HandMoment[] = [];
+  for (const touch of touches) {
+    const reach = touch.reach.join(" ");
+    const twin = kept.findLast((one) => one.reach.join(" ") === reach);
+    const close = twin !== undefined && touch.at - twin.at < CLOSE_MINUTES && !marks.some((mark) => twin.at < mark && mark <= touch.at);
+    if (!close) kept.push(touch);
+  }
+  return kept;
+}
+
+const CLOSE_MINUTES = 10;
+
+/** Where it was left where that still is and has room, else its own bay's shelf. */
+function startAt(pack: Pack, carried: Carried, chargers: Model["chargers"], loads: readonly LoadPiece[], taken: Map<Id, number>, room: ReadonlyMap<Id, number>): Id {
+  const left = carried.get(pack.id)?.at;
+  const mount = [...chargers, ...loads.map(({ load }) => load)].find((one) => one.id === left)?.mount;
+  if (left === undefined || mount !== pack.mount) return pack.in;
+  const heads = (taken.get(left) ?? 0) + 1;
+  if (heads > (room.get(left) ?? 0)) return pack.in;
+  taken.set(left, heads);
+  return left;
+}
+
+function packOf(pack: Pack, reserve: number, at: Id, carried: Carried): ModelPack {
+  const wh = digits(pack.wh * pack.health);
+  const share = pack.charge ?? carried.get(pack.id)?.share ?? 0;
+  return { id: pack.id, mount: pack.mount, wh, startWh: digits(wh * share), reserveWh: digits(wh * reserve), at };
+}
+
+/** The model holds what is printed: six digits. */
+const digits = (value: number): number => Math.round(value * 1e6) / 1e6;

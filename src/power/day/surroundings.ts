@@ -1,0 +1,94 @@
+/** Where each bay is, what stands there with it, how warm it is: what the model needs of a Day beside its activities. */
+import type { Day } from "../../day/day.ts";
+import { type Presence, presenceOf, presenceSpan } from "../../day/presence.ts";
+import type { Id, Plan } from "../../plan/plan.ts";
+import { type Instant, instant, type Interval } from "../../time/units.ts";
+import { derate, INDOORS_CELSIUS } from "../physics.ts";
+
+export interface Surroundings {
+  readonly day: Day;
+  readonly presence: Presence;
+  readonly span: Interval;
+  /** The place a bay is at; null on the road or where it is not known. */
+  placeOf(bay: Id, at: Instant): Id | null;
+  /** Outdoors; null where no weather row says. */
+  outdoors(place: Id | null, at: Instant): number | null;
+  /** Inside a bay: a running vehicle's `inside`, a bed's room, else outdoors. */
+  inside(bay: Id, at: Instant): number | null;
+  /** True while a vehicle is driven, or stands at a stop where the crew works. */
+  runs(vehicle: Id, at: Instant): boolean;
+  isBed(place: Id): boolean;
+}
+
+/** Looks at one Day. */
+export function surroundingsOf(day: Day): Surroundings {
+  const { plan } = day;
+  const presence = presenceOf(day);
+  const beds = new Set(day.people.flatMap((person) => [person.slept, person.sleeps]).filter((place) => place !== null));
+  const isBed = (place: Id): boolean => beds.has(place) || plan.places.get(place)?.kind === "lodging";
+  const work = workStops(day);
+  const placeOf = (bay: Id, at: Instant): Id | null =>
+    plan.vehicles.has(bay) ? (presence.vehicleAt(bay, at)?.place ?? null) : plan.places.has(bay) ? bay : null;
+  const outdoors = (place: Id | null, at: Instant): number | null => celsiusAt(plan, place, at);
+  const runs = (vehicle: Id, at: Instant): boolean => {
+    const here = presence.vehicleAt(vehicle, at);
+    if (here === null) return false;
+    if (here.move !== null) return true;
+    return work.some((stop) => stop.vehicle === vehicle && stop.from <= at && at < stop.to && !isBed(stop.place));
+  };
+  const inside = (bay: Id, at: Instant): number | null => {
+    const place = placeOf(bay, at);
+    if (place !== null && (isBed(place) || plan.places.get(place)?.shelter === true)) return INDOORS_CELSIUS;
+    const stated = plan.vehicles.get(bay)?.insideCelsius ?? null;
+    return stated !== null && runs(bay, at) ? stated : outdoors(place, at);
+  };
+  return { day, presence, span: presenceSpan(day), placeOf, outdoors, inside, runs, isBed };
+}
+
+interface WorkStop extends Interval {
+  readonly vehicle: Id;
+  readonly place: Id;
+}
+
+function workStops(day: Day): WorkStop[] {
+  return day.stops.flatMap((stop) => {
+    const from = stop.arrive ?? stop.terms[0]?.from;
+    const to = stop.leave ?? stop.terms.at(-1)?.to;
+    return stop.activities.length === 0 || from === undefined || to === undefined
+      ? []
+      : [{ from, to, vehicle: stop.vehicle, place: stop.place }];
+  });
+}
+
+/** The coldest row that names the place; where none does, the coldest that names none. */
+function celsiusAt(plan: Plan, place: Id | null, at: Instant): number | null {
+  const rows = plan.weather.filter(
+    (row) => row.celsius !== null && (row.from === null || row.from <= at) && (row.to === null || at < row.to),
+  );
+  const named = rows.filter((row) => place !== null && row.places.includes(place));
+  const general = rows.filter((row) => row.places.length === 0);
+  const coldest = (named.length > 0 ? named : general).map((row) => row.celsius ?? 0);
+  return coldest.length === 0 ? null : Math.min(...coldest);
+}
+
+/** By how much cold raises a draw over a stretch, minute by minute, at the temperature that `celsius` gives; 1 in the warm. */
+export function coldFactor(during: Interval, celsius: (at: Instant) => number | null): number {
+  let sum = 0;
+  for (let at = during.from; at < during.to; at = instant(at + 1)) sum += 1 / derate(celsius(at) ?? INDOORS_CELSIUS);
+  return during.to > during.from ? sum / (during.to - during.from) : 1;
+}
+
+/** The maximal stretches of `during` in which `holds`, looked at minute by minute. */
+export function stretchesWhere(during: Interval, holds: (at: Instant) => boolean): Interval[] {
+  const stretches: Interval[] = [];
+  let from: Instant | null = null;
+  for (let at = during.from; at < during.to; at = instant(at + 1)) {
+    if (holds(at)) from ??= at;
+    else if (from !== null) {
+      stretches.push({ from, to: at });
+      from = null;
+    }
+  }
+  if (from !== null) stretches.push({ from, to: during.to });
+  return stretches;
+}

@@ -1,0 +1,115 @@
+/**
+ * The moments at which packs can change place: where a swap fits before, somebody who may is there, awake, and has hands
+ * free. Hands are free in a wait, off duty and awake, riding; and at the end of loading, set-up, strike and unloading, which
+ * are gear in hand anyway.
+ */
+import type { PersonPresence } from "../../day/presence.ts";
+import type { Id } from "../../plan/plan.ts";
+import { type Instant, instant, type Interval } from "../../time/units.ts";
+import type { Touch } from "../model.ts";
+import type { Surroundings } from "./surroundings.ts";
+
+/** A bay as hands see it: where it stands, and who may reach into it (null: anyone). */
+export interface HandBay {
+  readonly id: Id;
+  /** The vehicle or place it is part of. */
+  readonly within: Id;
+  readonly hands: readonly Id[] | null;
+}
+
+/** A moment, and whose it could be. */
+export interface HandMoment extends Touch {
+  /** The place, or the vehicle on the road. */
+  readonly where: Id;
+  readonly who: readonly Id[];
+}
+
+const GEAR_IN_HAND: ReadonlySet<string> = new Set(["loading", "set-up", "strike", "unload"]);
+/** In a long free stretch hands are offered once in this time, minutes. */
+const STEP_MINUTES = 60;
+/** A free stretch shorter than this offers one moment, at its start. */
+const SHORT_MINUTES = 20;
+
+/** All touches of a Day, in time order. */
+export function touchesOf(around: Surroundings, bays: readonly HandBay[]): HandMoment[] {
+  return momentsOf(around, bays, (stretch) => stretch.awake && (stretch.free || stretch.is === "riding" || stretch.gear), () => true);
+}
+
+/**
+ * Touches that would be there if someone stayed up, or if hands that may not were allowed: what a cure can ask for. Only
+ * those that the Day does not offer.
+ */
+export function spareTouches(around: Surroundings, bays: readonly HandBay[], offered: readonly Touch[]): HandMoment[] {
+  const open = bays.map((bay) => ({ ...bay, hands: null }));
+  const all = momentsOf(around, open, (stretch) => stretch.free || stretch.is === "riding" || stretch.gear, (stretch) => !stretch.awake || bays.some((bay) => bay.hands !== null));
+  const known = new Set(offered.map((touch) => `${touch.at} ${touch.reach.join(" ")}`));
+  return all.filter((touch) => !known.has(`${touch.at} ${touch.reach.join(" ")}`));
+}
+
+interface HandStretch extends Interval {
+  readonly who: Id;
+  readonly where: Id;
+  readonly awake: boolean;
+  readonly free: boolean;
+  readonly is: "riding" | "other";
+  readonly gear: boolean;
+}
+
+function stretchesOf(around: Surroundings): HandStretch[] {
+  const { day, presence } = around;
+  return day.people.flatMap((person) =>
+    presence.person(person.id).flatMap((one): HandStretch[] => {
+      const where = one.place ?? one.vehicle;
+      if (where === null) return [];
+      const rides = one.place === null && one.vehicle !== null && !drives(one);
+      return [{ who: person.id, where, from: one.from, to: one.to, awake: one.awake, free: one.free, is: rides ? "riding" : "other", gear: GEAR_IN_HAND.has(one.doing) }];
+    }),
+  );
+}
+
+const drives = (one: PersonPresence): boolean => one.doing === "drive";
+
+function momentsOf(around: Surroundings, bays: readonly HandBay[], usable: (stretch: HandStretch) => boolean, wanted: (stretch: HandStretch) => boolean): HandMoment[] {
+  const { swap } = around.day.plan.rules;
+  const found = new Map<string, { at: Instant; where: Id; reach: Set<Id>; who: Set<Id> }>();
+  for (const stretch of stretchesOf(around)) {
+    if (!usable(stretch) || !wanted(stretch)) continue;
+    for (const part of partsOf(around, bays, stretch)) {
+      const reach = bays.filter((bay) => isWithin(around, bay, stretch, part.from) && (bay.hands?.includes(stretch.who) ?? true));
+      if (reach.length === 0) continue;
+      for (const at of instantsIn(part, swap, stretch.gear && !stretch.free)) {
+        const key = `${at} ${stretch.where}`;
+        const moment = found.get(key) ?? { at, where: stretch.where, reach: new Set(), who: new Set() };
+        for (const bay of reach) moment.reach.add(bay.id);
+        moment.who.add(stretch.who);
+        found.set(key, moment);
+      }
+    }
+  }
+  const order = bays.map((bay) => bay.id);
+  return [...found.values()]
+    .sort((a, b) => a.at - b.at)
+    .map(({ at, where, reach, who }, n) => ({ id: `touch.${n + 1}`, at, where, who: [...who], reach: order.filter((id) => reach.has(id)) }));
+}
+
+/** A stretch cut where a bay comes or goes. */
+function partsOf(around: Surroundings, bays: readonly HandBay[], stretch: HandStretch): Interval[] {
+  const cuts = bays.flatMap((bay) => around.presence.vehicle(bay.within).flatMap((one) => [one.from, one.to]));
+  const times = [...new Set([stretch.from, ...cuts.filter((at) => at > stretch.from && at < stretch.to), stretch.to])].sort((a, b) => a - b);
+  return times.slice(1).map((to, n) => ({ from: times[n] ?? to, to }));
+}
+
+const isWithin = (around: Surroundings, bay: HandBay, stretch: HandStretch, at: Instant): boolean =>
+  bay.within === stretch.where || around.placeOf(bay.within, at) === stretch.where;
+
+/** Once in a short stretch; at both ends and every hour of a long one; at the end only where gear is in hand. */
+function instantsIn(part: Interval, swap: number, endOnly: boolean): Instant[] {
+  const length = part.to - part.from;
+  if (length < swap) return [];
+  if (endOnly) return [part.to];
+  const first = instant(part.from + swap);
+  if (length < SHORT_MINUTES) return [first];
+  const between: Instant[] = [];
+  for (let at = first + STEP_MINUTES; at <= part.to - STEP_MINUTES; at += STEP_MINUTES) between.push(instant(at));
+  return [first, ...between, part.to];
+}

@@ -1,0 +1,41 @@
+/**
+ * What cold does to packs: how much more a load draws from them, and when they may be charged.
+ *
+ * The discharge factors are a planning default for lithium-ion packs at camera loads (0.2-0.5 C), from memory of published
+ * 18650 curves (Ji, Zhang & Wang 2013, J. Electrochem. Soc. 160 A636). The charging window is the makers' usual one (no
+ * charge below 0 °C because of lithium plating, reduced to 5 °C, none above 45 °C).
+ */
+
+/** Share of its energy that a pack gives at a temperature, °C; straight lines between. */
+const DERATE: readonly (readonly [number, number])[] = [
+  [-20, 0.55],
+  [-10, 0.75],
+  [0, 0.87],
+  [10, 0.95],
+  [20, 1],
+];
+
+/** The share of warm energy that a pack gives at `celsius`, 0.55 to 1; held at the ends of the table. */
+export function derate(celsius: number): number {
+  const above = DERATE.findIndex(([limit]) => celsius <= limit);
+  const [high, atHigh] = DERATE[above < 0 ? DERATE.length - 1 : above] ?? [20, 1];
+  const [low, atLow] = DERATE[above <= 0 ? (above < 0 ? DERATE.length - 1 : 0) : above - 1] ?? [20, 1];
+  return high === low ? atHigh : atLow + ((atHigh - atLow) * (celsius - low)) / (high - low);
+}
+
+export type ChargeWindow = "forbidden" | "reduced" | "normal";
+
+/** Whether a pack may be charged at `celsius`. */
+export function chargeWindow(celsius: number): ChargeWindow {
+  if (celsius < 0 || celsius > 45) return "forbidden";
+  return celsius < 5 ? "reduced" : "normal";
+}
+
+/** Below this the cold reserve is kept, °C. */
+export const COLD_CELSIUS = 0;
+/** Indoors at a bed, °C. */
+export const INDOORS_CELSIUS = 20;
+/** A charger that comes in from the frost waits this long for its packs to warm, minutes (from memory). */
+export const WARM_UP_MINUTES = 30;
+/** Time for which a charger in the reduced window counts: half the power all the time, told as full power half the time. */
+export const REDUCED_SHARE = 0.5;

@@ -4,7 +4,8 @@
  * loading 15) and stand on Chicago's clock.
  */
 import { describe, expect, it } from "vitest";
-import { at, type Description, dayOf, mistakesOf, text, times } from "./make.ts";
+import { type Before, computeDay, NOTHING_BEFORE } from "../../src/day/index.ts";
+import { at, type Description, dayOf, legsOf, makePlan, mistakesOf, text, times } from "./make.ts";
 
 const CREW: Description["crew"] = { wren: { drives: ["wagon"] }, ilse: {} };
 const ROADS: Description["roads"] = { "home pier": [30, 40], "pier cove": [20, 25], "home cove": [45, 60] };

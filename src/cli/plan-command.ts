@@ -1,13 +1,14 @@
 /** What commands over plans share: open each plan, judge what is asked, report, print, and come to one exit code. */
 import type { Command } from "commander";
 import type { Finding } from "../findings/finding.ts";
-import type { Judged, Topic } from "../reports/judge.ts";
+import type { Judged } from "../reports/judge.ts";
+import type { Topic } from "../reports/topics.ts";
 import type { Json, Report } from "../reports/view.ts";
 import type { CommandFile, Invocation } from "./command.ts";
 import { EXIT, type ExitCode, worst } from "./exit.ts";
 import { type Opened, openPlan, type Refused } from "./open.ts";
 import { chooseForm, deliver, noteStyle } from "./output.ts";
-import { FORMS, type Form, printed } from "./print.ts";
+import { FORMS, printed } from "./print.ts";
 
 export interface PlanReport {
   readonly name: string;
@@ -17,15 +18,26 @@ export interface PlanReport {
   readonly topics: readonly Topic[];
   /** The command's own flags. */
   configure?(command: Command): void;
-  report(opened: Opened, judged: Judged, invocation: Invocation): Promise<Report>;
+  report(asked: Asked): Promise<Report>;
+  /** Forms beside those that every report has. */
+  readonly forms?: Readonly<Record<string, (asked: Asked) => Promise<string>>>;
+}
+
+/** One plan, judged, and how it was asked for. */
+export interface Asked {
+  readonly opened: Opened;
+  readonly judged: Judged;
+  readonly invocation: Invocation;
 }
 
 /** One plan's outcome. */
 export interface Answered {
   readonly told: Opened | Refused;
   readonly findings: readonly Finding[];
-  /** Null where the plan was refused. */
+  /** Null where the plan was refused, and where a form of the command's own needs none. */
   readonly report: Report | null;
+  /** In a form of the command's own. */
+  readonly text?: string;
   readonly exit: ExitCode;
 }
 
@@ -45,9 +57,9 @@ export function planCommand(spec: PlanReport): CommandFile {
 
 async function runReports(spec: PlanReport, invocation: Invocation): Promise<ExitCode> {
   const { io, options, args } = invocation;
-  const form = chooseForm(spec.name, options, FORMS);
+  const form = chooseForm<string>(spec.name, options, [...FORMS, ...Object.keys(spec.forms ?? {})]);
   const answers: Answered[] = [];
-  for (const argument of args) answers.push(await answer(spec, invocation, argument));
+  for (const argument of args) answers.push(await answer(spec, invocation, argument, form));
   const exit = answers.map((one) => one.exit).reduce(worst, EXIT.done);
   if (form !== "json") await tellFindings(invocation, answers);
   const text = await wholeText(spec.name, invocation, form, answers);
@@ -55,13 +67,15 @@ async function runReports(spec: PlanReport, invocation: Invocation): Promise<Exi
   return exit;
 }
 
-async function answer(spec: PlanReport, invocation: Invocation, argument: string): Promise<Answered> {
+async function answer(spec: PlanReport, invocation: Invocation, argument: string, form: string): Promise<Answered> {
   const opened = await openPlan(invocation, argument);
   if (!opened.ok) return { told: opened, findings: opened.findings, report: null, exit: EXIT.input };
   const judged = await judgeOpened(opened, invocation, spec.topics);
-  const report = await spec.report(opened, judged, invocation);
+  const asked: Asked = { opened, judged, invocation };
   const exit = await exitOf(judged.findings, invocation);
-  return { told: opened, findings: judged.findings, report, exit };
+  const own = spec.forms?.[form];
+  if (own !== undefined) return { told: opened, findings: judged.findings, report: null, text: await own(asked), exit };
+  return { told: opened, findings: judged.findings, report: await spec.report(asked), exit };
 }
 
 /** Judges an opened plan; the reading's own warnings are among the findings. */
@@ -78,11 +92,11 @@ export async function exitOf(findings: readonly Finding[], { options }: Invocati
   return findings.some((finding) => counts(finding, options.strict)) ? EXIT.findings : EXIT.done;
 }
 
-/** Diagnostics of a command whose report is something else: on standard error, notes only where they are not quieted. */
+/** Diagnostics of a command whose report is something else: errors, and warnings unless quieted. Notes are left to `check`. */
 export async function tellFindings({ io, options }: Invocation, answers: readonly Answered[]): Promise<void> {
   const lines: string[] = [];
   for (const { told, findings } of answers) {
-    const loud = findings.filter((finding) => !options.quiet || finding.level === "error");
+    const loud = findings.filter(({ level }) => level === "error" || (level === "warning" && !options.quiet));
     if (loud.length === 0) continue;
     const { findingLines } = await import("../render/finding-text.ts");
     const style = await noteStyle(io, options);
@@ -94,18 +108,19 @@ export async function tellFindings({ io, options }: Invocation, answers: readonl
 async function wholeText(
   command: string,
   { io, options }: Invocation,
-  form: Form,
+  form: string,
   answers: readonly Answered[],
 ): Promise<string> {
   if (form === "json") {
     const { toJson } = await import("../render/json.ts");
     return toJson(await jsonOf(command, answers));
   }
+  const common = FORMS.find((one) => one === form);
   const texts: string[] = [];
-  for (const { told, report } of answers) {
-    if (report === null) continue;
-    const text = await printed(io, options, form, answers.length > 1 ? named(report, told.file) : report, () => null);
-    texts.push(text);
+  for (const { told, report, text } of answers) {
+    if (text !== undefined) texts.push(text);
+    if (report === null || common === undefined) continue;
+    texts.push(await printed(io, options, common, answers.length > 1 ? named(report, told.file) : report));
   }
   return texts.join(form === "csv" ? "\r\n" : "\n");
 }

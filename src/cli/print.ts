@@ -1,5 +1,5 @@
 /** Renders a report in the form asked for; each renderer is loaded when it is needed. */
-import type { Json, Report } from "../reports/view.ts";
+import type { Report } from "../reports/view.ts";
 import type { Io } from "./io.ts";
 import type { CommonOptions } from "./options.ts";
 import { textStyle } from "./output.ts";
@@ -8,14 +8,8 @@ import { textStyle } from "./output.ts";
 export const FORMS = ["text", "list", "json", "markdown", "csv"] as const;
 export type Form = (typeof FORMS)[number];
 
-/** The report as text in one form; `json` is its whole envelope. */
-export async function printed(
-  io: Io,
-  options: CommonOptions,
-  form: Form,
-  report: Report,
-  json: () => Json,
-): Promise<string> {
+/** The report in one form. `json` prints its `data` alone: an envelope is made of more than a report. */
+export async function printed(io: Io, options: CommonOptions, form: Form, report: Report): Promise<string> {
   switch (form) {
     case "text":
     case "list": {
@@ -23,7 +17,7 @@ export async function printed(
       return toText(report, await textStyle(io, options, form === "list"));
     }
     case "json":
-      return (await import("../render/json.ts")).toJson(json());
+      return (await import("../render/json.ts")).toJson(report.data);
     case "markdown":
       return (await import("../render/markdown.ts")).toMarkdown(report);
     case "csv":

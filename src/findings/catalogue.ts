@@ -10,6 +10,7 @@ const TOPICS: readonly (() => Promise<Codes>)[] = [
   () => import("../plan/findings.ts"),
   () => import("../day/findings.ts"),
   () => import("../sky/findings.ts"),
+  () => import("../signal/findings.ts"),
   () => import("../roads/findings.ts"),
   () => import("../reports/findings.ts"),
 ];

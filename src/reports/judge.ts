@@ -6,17 +6,17 @@
 import type { Day } from "../day/day.ts";
 import type { Finding } from "../findings/finding.ts";
 import type { JudgeInput, Judgement } from "../findings/judgement.ts";
-import type { RoadsResult } from "../roads/assess.ts";
+import type { RoadsResult } from "../roads/index.ts";
+import type { SignalResult } from "../signal/index.ts";
 import type { SkyResult } from "../sky/index.ts";
 import { accepted } from "./accept.ts";
 import { worstFirst } from "./order.ts";
-
-export const TOPICS = ["sky", "hours", "signal", "power", "kit", "cautions", "roads"] as const;
-export type Topic = (typeof TOPICS)[number];
+import { TOPICS, type Topic } from "./topics.ts";
 
 /** What each topic found out; a topic that was not asked for, or is not there, has nothing. */
 export interface Results {
   sky?: SkyResult;
+  signal?: SignalResult;
   roads?: RoadsResult;
 }
 
@@ -50,6 +50,14 @@ const STEPS: readonly Step[] = [
     judge: async (input, done) =>
       kept(await (await import("../sky/index.ts")).assess(input), (result) => {
         done.sky = result;
+      }),
+  },
+  {
+    topic: "signal",
+    reads: [],
+    judge: async (input, done) =>
+      kept(await (await import("../signal/index.ts")).assess(input), (result) => {
+        done.signal = result;
       }),
   },
   {

@@ -4,6 +4,7 @@ import { usage } from "../exit.ts";
 import type { Opened } from "../open.ts";
 import { notEmpty } from "../options.ts";
 import { planCommand } from "../plan-command.ts";
+import { changesSince } from "../since.ts";
 
 export const calls = planCommand({
   name: "calls",
@@ -11,12 +12,20 @@ export const calls = planCommand({
   more: "Instants for --why: wren.call, wren.release, wagon.1.leave, wagon.2.arrive, dawn.inPosition, dawn.start …",
   topics: [],
   configure: (command) => {
-    command.option("--why <instant>", "print the chain behind one time", notEmpty);
+    command
+      .option("--why <instant>", "print the chain behind one time", notEmpty)
+      .option("--since <plan>", "say first what changed against this plan", notEmpty);
   },
-  async report(opened, _, invocation) {
+  async report({ opened, invocation }) {
     const { callsReport } = await import("../../reports/calls.ts");
     const why = await whyOf(opened, invocation);
-    return callsReport(opened.day, opened.say, { person: invocation.options.person, why, clock: opened.clock });
+    const { person } = invocation.options;
+    const report = callsReport(opened.day, opened.say, { person, why, clock: opened.clock });
+    const changes = await changesSince(opened, invocation);
+    if (changes === null) return report;
+    const { sinceBlocks } = await import("../../reports/since.ts");
+    const blocks = sinceBlocks({ day: opened.day, changes, say: opened.say, desk: opened.clock, person });
+    return { ...report, blocks: [...blocks, ...report.blocks] };
   },
 });
 

@@ -120,7 +120,7 @@ async function reportsText(
     if (report === null) continue;
     const heading = { kind: "heading", text: told.file ?? "standard input" } as const;
     const named = checked.length > 1 ? { ...report, blocks: [heading, ...report.blocks] } : report;
-    texts.push(await printed(io, options, form, named, () => null));
+    texts.push(await printed(io, options, form, named));
   }
   return texts.join(form === "csv" ? "\r\n" : "\n");
 }

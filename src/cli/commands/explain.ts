@@ -1,5 +1,6 @@
 /** `explain CODE`. */
 import { nearest } from "../../findings/nearest.ts";
+import type { FindingForm } from "../../reports/envelope.ts";
 import type { CommandFile, Invocation } from "../command.ts";
 import { EXIT, type ExitCode, usage } from "../exit.ts";
 import { chooseForm, deliver } from "../output.ts";
@@ -17,7 +18,7 @@ export const explain: CommandFile = {
 
 async function run({ io, options, args: [code] }: Invocation): Promise<ExitCode> {
   const form = chooseForm("explain", options, FORMS);
-  const [{ catalogue }, { codesReport, explainReport }, { plainSay }, { envelope }] = await Promise.all([
+  const [{ catalogue }, { codesReport, explainReport }, { plainSay }, { envelope, NO_PLAN }] = await Promise.all([
     import("../../findings/catalogue.ts"),
     import("../../reports/explain.ts"),
     import("../../reports/say.ts"),
@@ -33,16 +34,9 @@ async function run({ io, options, args: [code] }: Invocation): Promise<ExitCode>
     );
   }
   const report = entry === null ? codesReport([...entries.values()], plainSay) : explainReport(entry, plainSay);
-  const plan = { file: null, title: null, date: null, clock: null };
-  const json = () =>
-    envelope({
-      command: "explain",
-      plan,
-      ok: true,
-      findings: [],
-      data: report.data,
-      form: { say: plainSay, zoneAt: () => null, locate: () => null, file: null },
-    });
-  deliver(io, options, await printed(io, options, form, report, json));
+  const telling: FindingForm = { say: plainSay, zoneAt: () => null, locate: () => null, file: null };
+  const answer = { command: "explain", plan: NO_PLAN, ok: true, findings: [], data: report.data, form: telling };
+  const shown = form === "json" ? { ...report, data: envelope(answer) } : report;
+  deliver(io, options, await printed(io, options, form, shown));
   return EXIT.done;
 }

@@ -3,6 +3,8 @@ import type { CommandFile } from "../command.ts";
 import { calls } from "./calls.ts";
 import { check } from "./check.ts";
 import { completion } from "./completion.ts";
+import { drives } from "./drives.ts";
 import { explain } from "./explain.ts";
+import { sheet } from "./sheet.ts";
 
-export const COMMANDS: readonly CommandFile[] = [calls, check, explain, completion];
+export const COMMANDS: readonly CommandFile[] = [calls, drives, check, sheet, explain, completion];

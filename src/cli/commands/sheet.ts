@@ -1,0 +1,57 @@
+/** `sheet PLAN…`: the call sheet, in the forms that people read it in. */
+import type { Sheet } from "../../reports/sheet-view.ts";
+import { TOPICS } from "../../reports/topics.ts";
+import { ownFlag, ownText } from "../command.ts";
+import { notEmpty, wholeNumber } from "../options.ts";
+import { type Asked, planCommand } from "../plan-command.ts";
+import { changesSince } from "../since.ts";
+
+export const sheet = planCommand({
+  name: "sheet",
+  summary: "print the call sheet, for a phone, for paper, for the calendar or the chat",
+  more: "Forms: text, list, markdown, html, ics, chat, csv, json.",
+  topics: TOPICS,
+  configure: (command) => {
+    command
+      .option("--since <plan>", "mark what changed against this plan", notEmpty)
+      .option("--alarm <minutes>", "let the calendar ring this long before the call", wholeNumber)
+      .option("--code-block", "put the chat message into a code block");
+  },
+  async report(asked) {
+    const { sheetReport } = await import("../../reports/sheet.ts");
+    return sheetReport(await sheetFor(asked));
+  },
+  forms: {
+    html: async (asked) => (await import("../../render/html.ts")).renderHtml(await sheetFor(asked)),
+    chat: async (asked) =>
+      (await import("../../render/chat.ts")).renderChat(await sheetFor(asked), {
+        codeBlock: ownFlag(asked.invocation, "codeBlock"),
+      }),
+    ics: async (asked) => {
+      const alarm = asked.invocation.own["alarm"];
+      const { renderIcs } = await import("../../render/ics.ts");
+      return renderIcs(await sheetFor(asked), {
+        alarmMinutes: typeof alarm === "number" ? alarm : null,
+        now: asked.opened.now,
+      });
+    },
+  },
+});
+
+async function sheetFor({ opened, judged, invocation }: Asked): Promise<Sheet> {
+  const [{ sheetOf }, { sheetFacts }] = await Promise.all([
+    import("../../reports/sheet.ts"),
+    import("../../reports/sheet-facts.ts"),
+  ]);
+  const { person, redact } = invocation.options;
+  return sheetOf({
+    day: opened.day,
+    facts: sheetFacts(judged),
+    findings: judged.findings,
+    say: opened.say,
+    desk: opened.clock,
+    person,
+    redact,
+    changes: ownText(invocation, "since") === null ? null : await changesSince(opened, invocation),
+  });
+}

@@ -6,13 +6,14 @@ import { readPlan } from "../../src/plan/index.ts";
 import { sayOf } from "../../src/reports/say.ts";
 import { legsOf } from "../../src/roads/legs.ts";
 
-const told = (findings: readonly Finding[], say: Say): string => findings.map((own) => `${own.code}: ${own.sentence(say)}`).join("\n");
+const told = (findings: readonly Finding[], say: Say): string =>
+  findings.map((own) => `${own.code}: ${own.sentence(say)}`).join("\n");
 
 const plain: Say = { time: String, clock: String, length: String, name: (id) => id };
 
 /** The day of a plan's text; a plan that cannot be read or timed is a mistake in the test. */
 export async function dayFrom(text: string): Promise<Day> {
-  const { plan, findings } = readPlan(text, { file: "day.yaml" });
+  const { plan, findings } = await readPlan(text, { file: "day.yaml" });
   if (plan === null) throw new Error(told(findings, plain));
   const { legs, findings: roads } = await legsOf(plan);
   if (roads.length > 0) throw new Error(told(roads, plain));

@@ -1,0 +1,64 @@
+/** What can be said of gear: what is not where it is needed, and moves that cannot be made. */
+import { type AnyEntry, define, type Say } from "../findings/finding.ts";
+import type { Instant } from "../time/units.ts";
+
+const names = (ids: readonly string[], say: Say): string => ids.map((id) => say.name(id)).join(", ");
+
+export const kitMissing = define<{
+  item: string;
+  for: string;
+  activities: readonly string[];
+  place: string | null;
+  holder: string;
+  isAt: string | null;
+  lastMove: { at: Instant } | null;
+  lastPlace: string | null;
+  into: string | null;
+}>({
+  code: "kit-missing",
+  level: "error",
+  title: "a piece is needed where it is not",
+  why: "A monitor without its bracket, a camera in the other vehicle: found out at the spot, it is too late. A warning where only a word such as `hits` asks for the piece.",
+  cure: "Put it into a vehicle that will be there (`in:`), or move it at a stop where both vehicles are (`moves: { monitor: truck }`).",
+  example:
+    "kit:\n  monitor: { in: truck, needs: [bracket] }\n  bracket: { in: wagon }     # and the hit is the truck's alone",
+  sentence(f, say) {
+    const whose = f.activities.includes(f.for) ? "" : ` (${say.name(f.for)} needs it)`;
+    const is =
+      f.holder === f.isAt
+        ? `at ${say.name(f.holder)}`
+        : `in ${say.name(f.holder)}, ${f.isAt === null ? "on the road" : `at ${say.name(f.isAt)}`}`;
+    return `${names(f.activities, say)} ${f.activities.length === 1 ? "needs" : "need"} ${say.name(f.item)}${whose}, and it is ${is}`;
+  },
+  hint(f, say) {
+    if (f.lastMove === null || f.into === null) return "it cannot get there in time; use another, or change the runs";
+    const where = f.lastPlace === null ? "" : ` at ${say.name(f.lastPlace)}`;
+    return `put it into ${say.name(f.into)}${where} by ${say.time(f.lastMove.at, f.lastPlace)}`;
+  },
+});
+
+export const moveImpossible = define<{ item: string; to: string; place: string; because: string }>({
+  code: "move-impossible",
+  level: "error",
+  title: "a piece cannot be moved where the plan says",
+  why: "To change vehicles a piece needs both of them at one place at one time, and someone awake there to carry it.",
+  cure: "Move it at a stop where both vehicles are, or start the day with it in the right one.",
+  example:
+    "runs:\n  truck: [lodge, { place: pier, moves: { monitor: wagon } }, lodge]     # the wagon is not at the pier",
+  sentence: (f, say) => `${say.name(f.item)} cannot go into ${say.name(f.to)} at ${say.name(f.place)}: ${f.because}`,
+  hint: () => "move it where both are, or start the day with it in the right vehicle",
+});
+
+export const kitLeftBehind = define<{ items: readonly string[]; place: string }>({
+  code: "kit-left-behind",
+  level: "warning",
+  title: "something stays at a place that everybody leaves",
+  why: "The day ends elsewhere, and what lies there will not be there tomorrow.",
+  cure: "Move it into a vehicle before the last one leaves.",
+  example: "kit:\n  charger: { in: lodge }     # and tonight's beds are at the inn",
+  sentence: (f, say) =>
+    `${names(f.items, say)} ${f.items.length === 1 ? "stays" : "stay"} at ${say.name(f.place)}, and nobody comes back there`,
+  hint: () => "move it into a vehicle before the last one leaves",
+});
+
+export const codes: readonly AnyEntry[] = [kitMissing.entry, moveImpossible.entry, kitLeftBehind.entry];

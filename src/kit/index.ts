@@ -1,0 +1,74 @@
+/**
+ * Is every piece where it is needed? The position of all gear at every instant, what is missing and until when it could
+ * be moved, and tonight's loading by vehicle.
+ */
+import type { Day } from "../day/day.ts";
+import type { Finding } from "../findings/finding.ts";
+import type { JudgeInput, Judgement } from "../findings/judgement.ts";
+import type { Id } from "../plan/plan.ts";
+import type { SkyResult } from "../sky/index.ts";
+import { kitLeftBehind, kitMissing } from "./findings.ts";
+import { itemsOf } from "./items.ts";
+import { type Loading, loadingOf } from "./loading.ts";
+import { type Missing, missingOf } from "./missing.ts";
+import { type Track, trackKit } from "./track.ts";
+
+export type { Loading, LoadingItem } from "./loading.ts";
+export type { Missing } from "./missing.ts";
+export { type KitMove, type Stay, type Track, trackKit } from "./track.ts";
+
+export interface KitResult {
+  /** Null only where there is no day. */
+  readonly track: Track | null;
+  readonly missing: readonly Missing[];
+  readonly loading: readonly Loading[];
+}
+
+function missingFinding(day: Day, missing: Missing): Finding {
+  const { item, activities, place, holder, isAt, lastMove } = missing;
+  const first = activities[0] ?? "";
+  const path = day.plan.hits.get(first)?.path ?? day.plan.tasks.get(first)?.path ?? ["hits"];
+  const facts = {
+    item,
+    for: missing.for,
+    activities,
+    place,
+    holder,
+    isAt,
+    lastMove: lastMove === null ? null : { at: lastMove.at },
+    lastPlace: lastMove?.place ?? null,
+    into: lastMove?.into ?? null,
+  };
+  const level = missing.by === "usual" ? { level: "warning" as const } : {};
+  return kitMissing.raise(facts, { path, at: missing.neededFrom, ...level });
+}
+
+/** Items that end the day at a place where no vehicle and no bed is. */
+function leftBehind(day: Day, track: Track): readonly Finding[] {
+  const kept = new Set<Id | null>([
+    ...[...day.plan.runs.values()].map((run) => run.stops.at(-1)?.place ?? null),
+    ...day.people.map((person) => person.sleeps),
+  ]);
+  if (day.moves.length === 0) return [];
+  const lying = new Map<Id, Id[]>();
+  for (const { id } of itemsOf(day.plan)) {
+    const holder = track.ends.get(id);
+    if (holder === undefined || !day.plan.places.has(holder) || kept.has(holder)) continue;
+    lying.set(holder, [...(lying.get(holder) ?? []), id]);
+  }
+  return [...lying].map(([place, items]) =>
+    kitLeftBehind.raise({ items, place }, { path: day.plan.places.get(place)?.path ?? ["kit"] }),
+  );
+}
+
+/** Judges the gear of the last day of the chain; what is dark comes from the sky. */
+export function assess({ days }: JudgeInput, sky: SkyResult): Judgement<KitResult> {
+  const day = days.at(-1);
+  const track = trackKit(days);
+  if (day === undefined || track === null) return { result: { track, missing: [], loading: [] }, findings: [] };
+  const missing = missingOf(day, sky, track);
+  return {
+    result: { track, missing, loading: loadingOf(day, track) },
+    findings: [...missing.map((own) => missingFinding(day, own)), ...track.findings, ...leftBehind(day, track)],
+  };
+}

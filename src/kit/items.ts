@@ -1,0 +1,37 @@
+/** Everything that is carried: pieces of kit, packs, chargers; and where each is as a day begins. */
+import type { Day } from "../day/day.ts";
+import type { PlanPath } from "../findings/finding.ts";
+import type { Id, Plan } from "../plan/plan.ts";
+
+export interface Item {
+  readonly id: Id;
+  /** What it is listed under: the group of a pack, else the id itself. */
+  readonly group: Id;
+  readonly count: number;
+  /** The vehicle or place the plan puts it in. */
+  readonly in: Id;
+  readonly path: PlanPath;
+}
+
+/** Pieces, packs and chargers, in plan order. */
+export const itemsOf = (plan: Plan): readonly Item[] => [
+  ...[...plan.kit.values()].map((piece) => ({ ...piece, group: piece.id })),
+  ...[...plan.packs.values()].map((pack) => ({ ...pack, count: 1 })),
+  ...[...plan.chargers.values()].map((charger) => ({ ...charger, group: charger.id, count: 1 })),
+];
+
+/** True where the day's own file says where the item is, and not only what all days share. */
+function isStatedToday(plan: Plan, item: Item): boolean {
+  const span = plan.source.locate([...item.path, "in"]);
+  return span === null || plan.file === null || span.file === plan.file;
+}
+
+/**
+ * Where each item is as the day begins: where the day's own file puts it, else where the day before left it, else where
+ * the shared file puts it.
+ */
+export function startsOf({ plan }: Day, before: ReadonlyMap<Id, Id>): ReadonlyMap<Id, Id> {
+  return new Map(
+    itemsOf(plan).map((item) => [item.id, isStatedToday(plan, item) ? item.in : (before.get(item.id) ?? item.in)]),
+  );
+}

@@ -1,0 +1,58 @@
+/** Tonight's loading: what must be in each vehicle when it first rolls, ticked by hand on paper. */
+import type { Day } from "../day/day.ts";
+import type { Id } from "../plan/plan.ts";
+import { after, type Instant } from "../time/units.ts";
+import { type Item, itemsOf } from "./items.ts";
+import type { Track } from "./track.ts";
+
+export interface LoadingItem {
+  readonly id: Id;
+  readonly count: number;
+  /** The single packs behind a group, else the id itself. */
+  readonly members: readonly Id[];
+  /** Where it has to come from before the vehicle rolls; null where it is in already. */
+  readonly from: Id | null;
+}
+
+export interface Loading {
+  readonly vehicle: Id;
+  readonly place: Id;
+  readonly rolls: Instant;
+  readonly items: readonly LoadingItem[];
+}
+
+/** Items of one group that come from one place, listed as one line. */
+function lines(items: readonly Item[], cameFrom: (item: Item) => Id | null): readonly LoadingItem[] {
+  const grouped = new Map<string, LoadingItem>();
+  for (const item of items) {
+    const from = cameFrom(item);
+    const key = `${item.group} ${from ?? ""}`;
+    const known = grouped.get(key);
+    grouped.set(key, {
+      id: item.group,
+      count: (known?.count ?? 0) + item.count,
+      members: [...(known?.members ?? []), item.id],
+      from,
+    });
+  }
+  return [...grouped.values()];
+}
+
+/** One list for each vehicle that rolls, in the order in which they roll. */
+export function loadingOf(day: Day, track: Track): readonly Loading[] {
+  const firsts = new Map<Id, Loading>();
+  for (const move of day.moves) {
+    if (firsts.has(move.vehicle)) continue;
+    const before = after(move.leave, -1);
+    const aboard = itemsOf(day.plan).filter((item) => track.at(item.id, before)?.holder === move.vehicle);
+    const cameFrom = ({ id }: Item): Id | null =>
+      track.moves.find((own) => own.item === id && own.to === move.vehicle && own.at < move.leave)?.from ?? null;
+    firsts.set(move.vehicle, {
+      vehicle: move.vehicle,
+      place: move.from,
+      rolls: move.leave,
+      items: lines(aboard, cameFrom),
+    });
+  }
+  return [...firsts.values()];
+}

@@ -1,0 +1,165 @@
+/** The position of every item at every instant: where it starts, what is moved at which stop, and what rides where. */
+import type { Day, StopTimes } from "../day/day.ts";
+import { type Presence, presenceOf, presenceSpan } from "../day/presence.ts";
+import type { Finding } from "../findings/finding.ts";
+import type { Id } from "../plan/plan.ts";
+import { type Instant, type Interval, instant } from "../time/units.ts";
+import { moveImpossible } from "./findings.ts";
+import { itemsOf, startsOf } from "./items.ts";
+
+/** A stretch of time that an item spends in one vehicle or place, and where that is; `place` null on the road. */
+export interface Stay extends Interval {
+  readonly holder: Id;
+  readonly place: Id | null;
+}
+
+export interface KitMove {
+  readonly item: Id;
+  readonly at: Instant;
+  readonly from: Id;
+  readonly to: Id;
+  readonly place: Id;
+  /** Who is there with free hands and awake, in plan order. */
+  readonly hands: readonly Id[];
+  readonly stop: Id;
+}
+
+export interface Track {
+  readonly moves: readonly KitMove[];
+  readonly findings: readonly Finding[];
+  /** The vehicle or place that holds each item at the end of the day. */
+  readonly ends: ReadonlyMap<Id, Id>;
+  /** In time order, from the evening before to the evening after; empty for an unknown item. */
+  stays(item: Id): readonly Stay[];
+  /** Where an item is at an instant; null outside the day or for an unknown item. */
+  at(item: Id, when: Instant): Stay | null;
+}
+
+/** The stretches that a vehicle spends at places; a place itself is always there. */
+export function holderStays(day: Day, presence: Presence, holder: Id): readonly Stay[] {
+  const span = presenceSpan(day);
+  if (!day.plan.vehicles.has(holder)) return [{ ...span, holder, place: holder }];
+  return presence.vehicle(holder).map(({ from, to, place }) => ({ from, to, holder, place }));
+}
+
+/** What two lists of stays at one place share. */
+function meeting(a: readonly Interval[], b: readonly Interval[]): readonly Interval[] {
+  return a.flatMap((one) =>
+    b.flatMap((other) => {
+      const [from, to] = [Math.max(one.from, other.from), Math.min(one.to, other.to)];
+      return from < to ? [{ from: instant(from), to: instant(to) }] : [];
+    }),
+  );
+}
+
+/** When two holders are at one place together, in time order. */
+export function together(day: Day, presence: Presence, a: Id, b: Id, place: Id): readonly Interval[] {
+  const at = (holder: Id) => holderStays(day, presence, holder).filter((stay) => stay.place === place);
+  return meeting(at(a), at(b));
+}
+
+/** Who is at a place and awake for at least a minute of a stretch, and when, in plan order. */
+export function handsAt(
+  day: Day,
+  presence: Presence,
+  place: Id,
+  during: Interval,
+): readonly (Interval & { readonly who: Id })[] {
+  return [...day.plan.crew.keys()].flatMap((who) =>
+    meeting(
+      [during],
+      presence.person(who).filter((stay) => stay.place === place && stay.awake),
+    ).map((span) => ({ ...span, who })),
+  );
+}
+
+interface Wish {
+  readonly item: Id;
+  readonly to: Id;
+  readonly stop: StopTimes;
+}
+
+/** What the stops of the day say is moved, in the order of the stops. */
+function wishesOf(day: Day): readonly Wish[] {
+  return day.stops
+    .flatMap((stop) => [...stop.stop.moves].map(([item, to]) => ({ item, to, stop })))
+    .sort((a, b) => (a.stop.arrive ?? a.stop.leave ?? 0) - (b.stop.arrive ?? b.stop.leave ?? 0));
+}
+
+/** Makes one move, or says why it cannot be made. */
+function carry(day: Day, presence: Presence, { item, to, stop }: Wish, from: Id): KitMove | Finding {
+  const { place } = stop;
+  const refuse = (because: string): Finding =>
+    moveImpossible.raise({ item, to, place, because }, { path: [...stop.stop.path, "moves", item] });
+  if (from === to) return refuse(`it is already in ${to}`);
+  const here: Interval = { from: stop.arrive ?? presenceSpan(day).from, to: stop.leave ?? presenceSpan(day).to };
+  const source = meeting([here], together(day, presence, from, from, place));
+  if (source.length === 0) return refuse(`it is in ${from}, which is not there then`);
+  const both = meeting([here], together(day, presence, from, to, place));
+  if (both.length === 0) return refuse(`${to} is not there then`);
+  const hands = both.flatMap((span) => handsAt(day, presence, place, span));
+  const [first] = hands.toSorted((a, b) => a.from - b.from);
+  if (first === undefined) return refuse("nobody is there and awake while both are");
+  const at = first.from;
+  return {
+    item,
+    at,
+    from,
+    to,
+    place,
+    stop: stop.stop.id,
+    hands: hands.filter((h) => h.from <= at && at < h.to).map((h) => h.who),
+  };
+}
+
+/** The stays of one item: those of each holder, from one move to the next. */
+function staysOf(day: Day, presence: Presence, start: Id, moves: readonly KitMove[]): readonly Stay[] {
+  const span = presenceSpan(day);
+  const cuts = [span.from, ...moves.map((move) => move.at), span.to];
+  return [start, ...moves.map((move) => move.to)].flatMap((holder, i) => {
+    const [from, to] = [cuts[i] ?? span.from, cuts[i + 1] ?? span.to];
+    return holderStays(day, presence, holder)
+      .map((stay) => ({ ...stay, from: instant(Math.max(stay.from, from)), to: instant(Math.min(stay.to, to)) }))
+      .filter((stay) => stay.from < stay.to);
+  });
+}
+
+/** Tracks one day's items from where they start. */
+export function trackDay(day: Day, before: ReadonlyMap<Id, Id>): Track {
+  const presence = presenceOf(day);
+  const starts = startsOf(day, before);
+  const ends = new Map(starts);
+  const moves: KitMove[] = [];
+  const findings: Finding[] = [];
+  for (const wish of wishesOf(day)) {
+    const from = ends.get(wish.item);
+    if (from === undefined) continue;
+    const done = carry(day, presence, wish, from);
+    if ("code" in done) findings.push(done);
+    else {
+      moves.push(done);
+      ends.set(wish.item, wish.to);
+    }
+  }
+  for (const [item, { in: holder }] of day.plan.actual.pieces) ends.set(item, holder);
+  const stays = new Map(
+    itemsOf(day.plan).map(({ id, in: stated }) => {
+      const own = moves.filter((move) => move.item === id);
+      return [id, staysOf(day, presence, starts.get(id) ?? stated, own)];
+    }),
+  );
+  return {
+    moves,
+    findings,
+    ends,
+    stays: (item) => stays.get(item) ?? [],
+    at: (item, when) => stays.get(item)?.find((stay) => stay.from <= when && when < stay.to) ?? null,
+  };
+}
+
+/** Tracks the last day of a chain, each day beginning where the one before left its items. */
+export function trackKit(days: readonly Day[]): Track | null {
+  let track: Track | null = null;
+  for (const day of days) track = trackDay(day, track?.ends ?? new Map());
+  return track;
+}

@@ -79,15 +79,19 @@ function drawAxis(chart: Chart, say: Pick<Say, "clock">, bottom: number): string
     const x = xOf(chart, tick.at);
     return (
       `<g${hidden}><line class="grid" x1="${x}" x2="${x}" y1="${HEAD - 4}" y2="${bottom}"/>` +
-      `<text class="tick" x="${x}" y="11" text-anchor="${anchor(chart, tick.at)}">${htmlText(tick.label)}</text></g>`
+      `<text class="tick" x="${x}" y="11" text-anchor="${anchor(chart, tick.at, hidden === "" ? NARROW : WIDE)}">${htmlText(tick.label)}</text></g>`
     );
   };
   return [...always.map((tick) => draw(tick, "")), ...wide.map((tick) => draw(tick, ' class="w"'))].join("");
 }
 
-const anchor = (chart: Chart, at: Instant): string => {
-  const share = shareAt(chart, at);
-  return share < 0.06 ? "start" : share > 0.94 ? "end" : "middle";
+/** Half of an hour's text, pixels. */
+const HALF = 16;
+
+/** In the middle under its line, or inside the edge that it would cross at this width. */
+const anchor = (chart: Chart, at: Instant, width: number): string => {
+  const x = shareAt(chart, at) * width;
+  return x < HALF ? "start" : x > width - HALF ? "end" : "middle";
 };
 
 function drawLane(

@@ -17,11 +17,20 @@ export function htmlBlock(block: Block, say: Say, id: string): string {
     case "line":
       return `<p>${htmlCells(block.cells)}</p>`;
     case "list":
-      return `<ul${block.tick ? ' class="tick"' : ""}>${block.items.map((item) => `<li>${htmlCell(item)}</li>`).join("")}</ul>`;
+      return list(block.items, block.tick === true);
     case "findings":
       return `<ul>${block.findings.map((finding) => `<li>${findingText(finding, say)}</li>`).join("")}</ul>`;
   }
 }
+
+/** A list; one of positions on the map carries a code for each. */
+function list(items: readonly Cell[], tick: boolean): string {
+  const maps = items.some((item) => item.link?.startsWith("geo:"));
+  const kind = maps ? ' class="maps"' : tick ? ' class="tick"' : "";
+  return `<ul${kind}>${items.map((item) => `<li>${codeOf(item)}${htmlCell(item)}</li>`).join("")}</ul>`;
+}
+
+const codeOf = ({ link }: Cell): string => (link?.startsWith("geo:") ? qrSvg(link) : "");
 
 export const htmlCells = (cells: readonly Cell[]): string => cells.map(htmlCell).join("");
 
@@ -84,8 +93,7 @@ function tableCell(cell: Cell, column: Column | undefined, index: number): strin
     (one) => one !== "",
   );
   const attributes = `data-label="${label}"${classes.length === 0 ? "" : ` class="${classes.join(" ")}"`} data-key="${htmlText(column?.key ?? "")}"`;
-  const code = cell.link?.startsWith("geo:") ? qrSvg(cell.link) : "";
-  const inside = `${code}${htmlCell(cell)}`;
+  const inside = htmlCell(cell);
   return index === 0
     ? `<th scope="row" role="rowheader" ${attributes}>${inside}</th>`
     : `<td role="cell" ${attributes}>${inside}</td>`;

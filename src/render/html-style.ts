@@ -54,16 +54,9 @@ tbody th,tbody td{border-bottom:1px solid var(--faint)}
 tbody td.right{padding-right:1rem}
 .flow{display:grid;grid-template-columns:1fr 1fr;gap:0 2rem}
 .flow section{break-inside:avoid}
-#places thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
-#places table{display:block}
-#places tbody{display:grid;grid-template-columns:1fr 1fr;gap:0 2rem}
-#places tr{display:grid;grid-template-columns:1fr auto;align-content:start;border-bottom:1px solid var(--faint);padding:.3rem 0;break-inside:avoid}
-#places tbody :is(th,td){border:0;padding:0;grid-column:1}
-#places td.none{display:none}
-#places td::before{content:attr(data-label) ": ";color:var(--muted);font-size:.85em}
-#places td[data-key=geo]{grid-column:2;grid-row:1/span 6;text-align:right;font-size:.85em}
-#places td[data-key=geo]::before{content:none}
-.qr{display:block;width:5rem;height:5rem;margin:0 0 .2rem auto}
+.maps{display:grid;grid-template-columns:repeat(auto-fill,minmax(9rem,1fr));gap:.5rem 1rem;list-style:none;padding:0;font-size:.85em}
+.maps li{break-inside:avoid}
+.qr{display:block;width:5rem;height:5rem;margin:0 0 .2rem -.6rem}
 }`;
 
 /** One sheet of paper, whichever the printer holds: no size is asked for, only margins. */
@@ -83,9 +76,8 @@ thead th{font-size:7pt}
 tr,li{break-inside:avoid}
 a{color:inherit;text-decoration:none}
 .flow{gap:0 8mm}
-#places tbody{gap:0 8mm}
-#places tr{padding:.8mm 0}
-.qr{width:14mm;height:14mm;margin:0 0 .3mm auto}
+.maps{grid-template-columns:repeat(auto-fill,minmax(30mm,1fr));gap:1mm 4mm}
+.qr{width:15mm;height:15mm;margin:0 0 .3mm -1.8mm}
 *{-webkit-print-color-adjust:exact;print-color-adjust:exact}
 }`;
 

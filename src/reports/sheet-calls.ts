@@ -42,7 +42,7 @@ export function callsSection(input: SheetInput): Section {
 function callRows(input: SheetInput, person: PersonDay): readonly (readonly Cell[])[] {
   const role = input.day.plan.crew.get(person.id)?.roles.join(", ") ?? "";
   const who: Cell = {
-    text: `${name(input, person.id)}${role === "" ? "" : ` (${role})`}`,
+    text: `${input.say.name(person.id)}${role === "" ? "" : ` (${role})`}`,
     raw: person.id,
     tone: "strong",
   };

@@ -25,7 +25,7 @@ const drivesPart = (input: SheetInput, move: Move): boolean =>
   concerns(input, [move.driver, ...move.wheel.map((turn) => turn.driver)]);
 
 function dutyEvents(input: SheetInput, person: PersonDay): readonly SheetEvent[] {
-  const who = name(input, person.id);
+  const who = input.say.name(person.id);
   return person.duties.flatMap((duty, index): readonly SheetEvent[] => {
     const again = index === 0 ? "" : `.${index + 1}`;
     const leave = input.day.moves.find(

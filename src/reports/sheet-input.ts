@@ -63,10 +63,18 @@ export interface SheetInput extends SheetRequest {
   readonly desk: ZoneId;
   /** The name of a clock on the sheet: `Chicago`. */
   readonly clockName: (zone: ZoneId) => string;
+  /** People by id, where the first word of their name says who is meant. */
+  readonly firstNames: ReadonlyMap<Id, string>;
 }
 
 export const sheetInput = (request: SheetRequest): SheetInput => ({
   ...request,
   desk: request.desk ?? request.day.plan.clock,
   clockName: clockNames(request.day.plan),
+  firstNames: firstNames(request),
 });
+
+function firstNames({ day, say }: SheetRequest): ReadonlyMap<Id, string> {
+  const firsts = day.people.map(({ id }) => [id, say.name(id).trim().split(/\s+/u)[0] ?? id] as const);
+  return new Map(firsts.filter(([id, first]) => firsts.every(([other, name]) => other === id || name !== first)));
+}

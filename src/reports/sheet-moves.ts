@@ -23,7 +23,7 @@ function movesTable(input: SheetInput, moves: readonly Move[]): Table {
     title: null,
     columns: [
       column("vehicle", "vehicle"),
-      ...timeColumns(input, "leave", "leave"),
+      ...timeColumns(input, "leave", "leave", 3),
       column("leave by", "leaveByLocal"),
       column("from", "from"),
       column("to", "to"),
@@ -78,7 +78,7 @@ function ridesTable(input: SheetInput, rides: readonly RideTimes[]): Table {
     title: "Rides by others",
     columns: [
       column("ride", "ride"),
-      ...timeColumns(input, "leave", "leave"),
+      ...timeColumns(input, "leave", "leave", 3),
       column("be there", "thereLocal"),
       column("from", "from"),
       column("to", "to"),

@@ -3,7 +3,7 @@ import type { Finding } from "../findings/finding.ts";
 import type { Change, Changes, Value } from "./changes.ts";
 import type { SheetInput } from "./sheet-input.ts";
 import type { Section } from "./sheet-view.ts";
-import { concerns, freeText, names, valueText } from "./sheet-words.ts";
+import { concerns, freeText, name, names, valueText } from "./sheet-words.ts";
 import type { Block, Cell } from "./view.ts";
 
 /** The line under every report that carries a caution. */
@@ -89,14 +89,14 @@ export function changeBlocks(input: SheetInput, changes: Changes): readonly Bloc
         changeCell(input, one.how === "dropped" ? null : one.now, one.how === "dropped" ? "dropped" : "–"),
         changeCell(input, one.was, one.how === "new" ? "new" : "–"),
       ]),
-      empty: input.person === null ? "Nothing changed." : `Nothing changed for ${input.say.name(input.person)}.`,
+      empty: input.person === null ? "Nothing changed." : `Nothing changed for ${name(input, input.person)}.`,
     },
   ];
 }
 
 function changeName(input: SheetInput, change: Change): string {
   const of =
-    change.kind === "person" || change.kind === "place" ? input.say.name(change.id) : `${change.kind} ${change.id}`;
+    change.kind === "person" || change.kind === "place" ? name(input, change.id) : `${change.kind} ${change.id}`;
   return change.what === null ? of : `${of}, ${change.what}`;
 }
 

@@ -17,6 +17,8 @@ export function placesSection(input: SheetInput): Section {
     empty: "No places.",
   };
   const blocks: Block[] = [table];
+  const maps = places.flatMap((place) => mapItem(input, place));
+  if (maps.length > 0) blocks.push({ kind: "heading", text: "Maps" }, { kind: "list", items: maps });
   if (input.redact)
     blocks.push({ kind: "line", cells: [{ text: "Addresses, positions and numbers are left out.", tone: "muted" }] });
   return { id: "places", title: "Places", blocks };
@@ -50,7 +52,10 @@ const PLACE_COLUMNS: readonly PlaceColumn[] = [
   {
     ...column("place", "place"),
     personal: false,
-    cell: (input, place) => ({ text: name(input, place.id), raw: place.id, tone: "strong" }),
+    cell: (input, place) => {
+      const link = geoLink(input, place);
+      return { text: name(input, place.id), raw: place.id, tone: "strong", ...(link === null ? {} : { link }) };
+    },
   },
   {
     ...column("address", "address"),
@@ -67,7 +72,6 @@ const PLACE_COLUMNS: readonly PlaceColumn[] = [
     personal: true,
     cell: (input, place) => marked(input, cell(place.hospital), place.id, "hospital"),
   },
-  { ...column("map", "geo"), personal: true, cell: (input, place) => mapCell(geoLink(input, place)) },
   {
     ...column("note", "note", 1),
     personal: false,
@@ -76,7 +80,11 @@ const PLACE_COLUMNS: readonly PlaceColumn[] = [
   },
 ];
 
-const mapCell = (link: string | null): Cell => (link === null ? cell(null) : { text: link, link });
+/** The position as a link that a telephone's map opens; on paper it stands with its code. */
+function mapItem(input: SheetInput, place: Place): readonly Cell[] {
+  const link = geoLink(input, place);
+  return link === null ? [] : [{ text: `${name(input, place.id)} ${link}`, link }];
+}
 
 /** Ear and producer lines with their numbers, then the satellite and other paths that have something to dial or to book. */
 export function linesSection(input: SheetInput): Section | null {

@@ -22,12 +22,12 @@ export const mainZone = (input: SheetInput): ZoneId => localZones(input)[0] ?? i
 /** Whether any place in use goes by another clock than the desk. */
 const twoClocks = (input: SheetInput): boolean => localZones(input).some((zone) => zone !== input.desk);
 
-/** The columns for one moment of each row: the local clock first, then the desk's where they differ. */
-export function timeColumns(input: SheetInput, label: string, key: string): readonly Column[] {
+/** The columns for one moment of each row: the local clock first, then the desk's where they differ, which may be spare. */
+export function timeColumns(input: SheetInput, label: string, key: string, deskSpare = 0): readonly Column[] {
   const head = (zone: ZoneId): string => [label, input.clockName(zone)].filter((part) => part !== "").join(", ");
   const local: Column = { label: head(mainZone(input)), align: "left", key: `${key}Local` };
   if (!twoClocks(input)) return [local];
-  return [local, { label: head(input.desk), align: "left", key: `${key}Desk`, spare: 3 }];
+  return [local, { label: head(input.desk), align: "left", key: `${key}Desk`, spare: deskSpare }];
 }
 
 /** The cells under `timeColumns`. */
@@ -53,7 +53,7 @@ export const clockOn = (input: SheetInput, at: Instant, zone: ZoneId): string =>
 /** `Wednesday 20 January 2027`, of a plan's date. */
 export const longDate = (date: string): string => longDateOf(dayOfDate(date) ?? 0);
 
-export const names = (input: SheetInput, ids: readonly Id[]): string => ids.map((id) => input.say.name(id)).join(", ");
+export const names = (input: SheetInput, ids: readonly Id[]): string => ids.map((id) => name(input, id)).join(", ");
 
 /** The people of a row: `all` for a whole crew of three or more. */
 export function people(input: SheetInput, ids: readonly Id[]): string {
@@ -61,7 +61,9 @@ export function people(input: SheetInput, ids: readonly Id[]): string {
   return crew > 2 && new Set(ids).size === crew ? "all" : names(input, ids);
 }
 
-export const name = (input: SheetInput, id: Id | null): string => (id === null ? "–" : input.say.name(id));
+/** How the sheet calls something after its first mention: a person by their first name where no other has it. */
+export const name = (input: SheetInput, id: Id | null): string =>
+  id === null ? "–" : (input.firstNames.get(id) ?? input.say.name(id));
 
 export const column = (label: string, key: string, spare = 0): Column => ({ label, align: "left", key, spare });
 

@@ -12,7 +12,7 @@ import { acceptedSection, cautionsSection, changesSection, openSection } from ".
 import { linesSection, placesSection } from "./sheet-places.ts";
 import { timelineSection } from "./sheet-timeline.ts";
 import type { Section, Sheet } from "./sheet-view.ts";
-import { longDate, name } from "./sheet-words.ts";
+import { longDate } from "./sheet-words.ts";
 import type { Block, Report } from "./view.ts";
 
 /** The sections of a sheet, in reading order; one that has nothing to say is null and left out. */
@@ -41,7 +41,7 @@ export function sheetOf(request: SheetRequest): Sheet {
   const { plan } = input.day;
   const sections = SECTIONS.flatMap((section) => section(input) ?? []);
   const events = sheetEvents(input);
-  const whose = input.person === null ? "" : ` · ${name(input, input.person)}`;
+  const whose = input.person === null ? "" : ` · ${input.say.name(input.person)}`;
   return {
     title: `Call sheet · ${longDate(plan.date)}${whose}`,
     story: plan.title,
@@ -50,12 +50,25 @@ export function sheetOf(request: SheetRequest): Sheet {
     revision: plan.revision,
     person: input.person,
     head: headLines(input),
-    sections,
+    sections: sections.map(withoutEmptyColumns),
     events,
     brief: briefLines(input),
     data: sheetData(input, sections, events),
     findings: input.findings,
     say: input.say,
+  };
+}
+
+/** Columns in which no row has anything are not read; JSON keeps them. */
+const withoutEmptyColumns = (section: Section): Section => ({ ...section, blocks: section.blocks.map(filled) });
+
+function filled(block: Block): Block {
+  if (block.kind !== "table" || block.rows.length === 0) return block;
+  const kept = block.columns.map((_, index) => index === 0 || block.rows.some((row) => row[index]?.text !== "–"));
+  return {
+    ...block,
+    columns: block.columns.filter((_, index) => kept[index]),
+    rows: block.rows.map((row) => row.filter((_, index) => kept[index])),
   };
 }
 

@@ -36,7 +36,7 @@ describe("the page", () => {
   });
 
   it("has a code and a link for each place with coordinates, and neither where it is redacted", () => {
-    expect(page().match(/href="geo:/gu)).toHaveLength(5);
+    expect(page().match(/href="geo:/gu)).toHaveLength(10);
     expect(page().match(/<svg class="qr"/gu)).toHaveLength(5);
     expect(page(demoInput({ redact: true }))).not.toMatch(/geo:|class="qr"/u);
   });

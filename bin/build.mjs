@@ -1,6 +1,6 @@
 /**
- * Builds dist/: one CommonJS bundle, whose parts initialise when a command first asks for them, and a V8 code cache for each
- * usual command, made by running it once (`npm run build`; `--if-stale` builds only where a source is newer).
+ * Builds dist/: one CommonJS script of many parts, each set up when a command first asks for it, and a V8 code cache for
+ * each usual command, made by running it once (`npm run build`; `--if-stale` builds only where a source is newer).
  *
  * Every file is written under another name and renamed, so that a program started meanwhile finds the old or the new one.
  */
@@ -29,27 +29,54 @@ const USUAL = [
 /** Packages that stay outside: the solver brings its own WebAssembly file and is loaded only by the exact search. */
 const OUTSIDE = ["highs"];
 
-async function compile() {
-  const { build: bundleWith } = await import("esbuild");
-  const made = await bundleWith({
+/** Parts in a file of their own, since they are large and a sound plan never needs them. */
+const APART = /^zod-/;
+
+/** The program as modules cut where a command imports late, each then turned into a CommonJS part. */
+async function partsOf() {
+  const { build: bundleWith, transform } = await import("esbuild").catch(() => {
+    throw new Error("the build needs the development packages: run npm ci without --omit=dev");
+  });
+  const common = { platform: "node", target: "node20", charset: "ascii", minifySyntax: true, legalComments: "none" };
+  const { outputFiles } = await bundleWith({
+    ...common,
     absWorkingDir: root,
-    entryPoints: [join(root, "src", "cli", "main.ts")],
+    entryPoints: [join("src", "cli", "main.ts")],
+    outdir: dist,
     bundle: true,
+    splitting: true,
     write: false,
-    platform: "node",
-    target: "node20",
-    format: "cjs",
-    charset: "ascii",
-    minifySyntax: true,
-    minifyWhitespace: true,
-    legalComments: "none",
+    format: "esm",
     external: OUTSIDE,
-    // Without it esbuild leaves `import("highs")` to the module loader, which a cached script does not have.
-    supported: { "dynamic-import": false },
     logLevel: "warning",
   });
-  return made.outputFiles[0].text;
+  // A late import of a part must become a plain call: a cached script has no module loader behind it.
+  const asPart = { ...common, format: "cjs", supported: { "dynamic-import": false } };
+  const made = outputFiles.map(async ({ path, text }) => ({
+    name: basename(path),
+    code: `function (exports, require, module) {\n${(await transform(text, asPart)).code}}`,
+  }));
+  return Promise.all(made);
 }
+
+/** One script of all parts, each a function that nobody compiles before somebody asks for it. */
+const packed = (parts) => `
+const parts = {
+${parts.map(({ name, code }) => `${JSON.stringify(`./${name}`)}: ${code}`).join(",\n")}
+};
+const loaded = new Map();
+function part(name) {
+  const known = loaded.get(name);
+  if (known) return known.exports;
+  if (!name.startsWith("./")) return require(name);
+  const module = { exports: {} };
+  loaded.set(name, module);
+  const body = Object.hasOwn(parts, name) ? parts[name] : require(`${name}.cjs`);
+  body(module.exports, part, module);
+  return module.exports;
+}
+module.exports = part("./main.js");
+`;
 
 /** Makes one command's cache; a command that fails has none and is compiled as it runs. */
 function warm(fresh, [name, ...command]) {
@@ -59,18 +86,27 @@ function warm(fresh, [name, ...command]) {
 
 export async function build() {
   mkdirSync(dist, { recursive: true });
-  const text = await compile();
+  const parts = await partsOf();
+  const apart = parts.filter(({ name }) => APART.test(name));
+  for (const { name, code } of apart) writeFileSync(join(dist, `${name}.cjs`), `"use strict";\nmodule.exports = ${code};\n`);
+  const text = packed(parts.filter((part) => !apart.includes(part)));
   const stamp = createHash("sha256").update(text).digest("hex").slice(0, 16);
   const fresh = join(dist, `fresh-${process.pid}.cjs`);
   writeFileSync(fresh, `/*${stamp}*/${text}`);
   try {
     for (const command of USUAL) warm(fresh, command);
-    for (const file of readdirSync(dist).filter((name) => name.startsWith(basename(fresh)))) {
-      renameSync(join(dist, file), join(dist, file.replace(basename(fresh), basename(bundle))));
-    }
+    settle(basename(fresh), new Set(apart.map(({ name }) => `${name}.cjs`)));
   } finally {
     for (const file of readdirSync(dist)) if (file.startsWith(basename(fresh))) rmSync(join(dist, file));
   }
+}
+
+/** Puts the fresh files in place, and removes what belongs to no bundle any more. */
+function settle(fresh, apart) {
+  const made = new Set(readdirSync(dist).filter((name) => name.startsWith(fresh)));
+  const kept = new Set([...apart, ...[...made].map((name) => name.replace(fresh, basename(bundle)))]);
+  for (const name of made) renameSync(join(dist, name), join(dist, name.replace(fresh, basename(bundle))));
+  for (const name of readdirSync(dist)) if (!kept.has(name) && !name.startsWith("fresh-")) rmSync(join(dist, name));
 }
 
 const newest = (path) =>

@@ -14,8 +14,8 @@ process.stdout.write = process.stderr.write = (_text, encoding, done) => {
   return true;
 };
 
-const { exports: program, cache } = load(bundle, null);
+const { exports: program, cache } = load(bundle, command[0], false);
 program.main(command).then((code) => {
-  if (code < 2) writeFileSync(target, cache());
+  if (code !== 2 && code !== 70) writeFileSync(target, cache());
   process.exitCode = 0;
 });

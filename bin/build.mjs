@@ -71,7 +71,7 @@ function part(name) {
   if (!name.startsWith("./")) return require(name);
   const module = { exports: {} };
   loaded.set(name, module);
-  const body = Object.hasOwn(parts, name) ? parts[name] : require(`${name}.cjs`);
+  const body = Object.hasOwn(parts, name) ? parts[name] : require(name + ".cjs");
   body(module.exports, part, module);
   return module.exports;
 }
@@ -88,7 +88,8 @@ export async function build() {
   mkdirSync(dist, { recursive: true });
   const parts = await partsOf();
   const apart = parts.filter(({ name }) => APART.test(name));
-  for (const { name, code } of apart) writeFileSync(join(dist, `${name}.cjs`), `"use strict";\nmodule.exports = ${code};\n`);
+  for (const { name, code } of apart)
+    writeFileSync(join(dist, `${name}.cjs`), `"use strict";\nmodule.exports = ${code};\n`);
   const text = packed(parts.filter((part) => !apart.includes(part)));
   const stamp = createHash("sha256").update(text).digest("hex").slice(0, 16);
   const fresh = join(dist, `fresh-${process.pid}.cjs`);

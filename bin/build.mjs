@@ -54,10 +54,14 @@ async function partsOf() {
   const asPart = { ...common, format: "cjs", supported: { "dynamic-import": false } };
   const made = outputFiles.map(async ({ path, text }) => ({
     name: basename(path),
-    code: `function (exports, require, module) {\n${(await transform(text, asPart)).code}}`,
+    code: `function (exports, require, module) {\n${escaped((await transform(text, asPart)).code)}}`,
   }));
   return Promise.all(made);
 }
+
+/** `charset: "ascii"` leaves regular expressions as they are; the launcher reads one byte a character. */
+const escaped = (code) =>
+  code.replace(/[^\x00-\x7f]/g, (unit) => `\\u${unit.charCodeAt(0).toString(16).padStart(4, "0")}`);
 
 /** One script of all parts, each a function that nobody compiles before somebody asks for it. */
 const packed = (parts) => `

@@ -2,8 +2,8 @@
 import type { Finding, Level, Say, Span, Term } from "../findings/finding.ts";
 import type { Tone } from "../reports/view.ts";
 import { wrapText } from "./fit.ts";
-import { widthOf } from "./width.ts";
 import { inert, type TextStyle } from "./style.ts";
+import { widthOf } from "./width.ts";
 
 const TONES: Readonly<Record<Level, Tone>> = { error: "bad", warning: "warn", note: "muted" };
 const INDENT = "      ";
@@ -35,18 +35,30 @@ export const positionText = (span: Span): string => `${span.file}:${span.line}:$
 const sourceText = ({ source }: Finding): string | null =>
   source === null ? null : source.clause === null ? source.title : `${source.title}, ${source.clause}`;
 
+/** A whole map in flow style is long; more carets than this add nothing. */
+const MOST_CARETS = 40;
+
 /** The source line as it stands and carets under the spot; a spot of no length gets one caret. */
 function excerpt(span: Span, label: string | null, tone: Tone, style: TextStyle): readonly string[] {
   const lead = span.text.length - span.text.trimStart().length;
   const from = Math.max(0, span.column - 1 - lead);
-  const text = span.text.trim();
-  const before = widthOf(inert(text.slice(0, from), style));
-  const marked = Math.max(1, widthOf(inert(text.slice(from, from + span.length), style)));
+  const [text, start] = clipped(span.text.trim(), from, style);
+  const before = widthOf(inert(text.slice(0, start), style));
+  const marked = Math.max(1, Math.min(MOST_CARETS, widthOf(inert(text.slice(start, start + span.length), style))));
   const why = label === null ? "" : ` ${inert(label, style)}`;
   return [
     `${INDENT}${inert(text, style)}`,
     `${INDENT}${" ".repeat(before)}${style.paint(`${"^".repeat(marked)}${why}`, tone)}`,
   ];
+}
+
+/** On a terminal, the part of a long line that has the spot, with where the spot then is; elsewhere the whole line. */
+function clipped(text: string, from: number, style: TextStyle): readonly [string, number] {
+  const room = style.width === null ? text.length : Math.max(20, style.width - INDENT.length - 2);
+  if (text.length <= room) return [text, from];
+  const first = from < room / 2 ? 0 : Math.min(from - Math.floor(room / 4), text.length - room);
+  const part = `${first > 0 ? "…" : ""}${text.slice(first, first + room)}${first + room < text.length ? "…" : ""}`;
+  return [part, from - first + (first > 0 ? 1 : 0)];
 }
 
 /** Terms that add up, each with its length and the plan line that says it. */

@@ -35,9 +35,16 @@ async function blockLines(block: Block, report: Report, style: TextStyle): Promi
     case "list":
       return block.items.flatMap((item) => listItem(item, block.tick === true, style));
     case "findings":
-      return block.findings.flatMap((finding) => findingLines(finding, report.say, style));
+      return spaced(block.findings.map((finding) => findingLines(finding, report.say, style)));
   }
 }
+
+/** Findings of several lines are a blank line apart. */
+const spaced = (findings: readonly (readonly string[])[]): readonly string[] =>
+  findings.flatMap((lines, at) => {
+    const near = findings[at - 1];
+    return near && (near.length > 1 || lines.length > 1) ? ["", ...lines] : lines;
+  });
 
 const title = (text: string, style: TextStyle): string => style.paint(inert(text, style), "strong");
 

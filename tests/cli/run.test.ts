@@ -1,0 +1,258 @@
+/** The command line as cli.md states it: exit codes, streams, flags, forms. */
+import { readFileSync } from "node:fs";
+import { describe, expect, it } from "vitest";
+import { VERSION } from "../../src/cli/version.ts";
+import { ran } from "./fake-io.ts";
+import { BROKEN_YAML, HOSTILE_NAMES, MISSED, MISTAKEN, SLIPPING, SMALLEST } from "./plans.ts";
+
+const files = {
+  "day.yaml": SMALLEST,
+  "missed.yaml": MISSED,
+  "slipping.yaml": SLIPPING,
+  "mistaken.yaml": MISTAKEN,
+  "broken.yaml": BROKEN_YAML,
+  "names.yaml": HOSTILE_NAMES,
+};
+const go = (words: string, more: Parameters<typeof ran>[1] = {}) => ran(words.split(" "), { files, ...more });
+
+describe("exit codes (cli.md section 1)", () => {
+  it.each([
+    ["calls day.yaml", 0],
+    ["check day.yaml", 0],
+    ["check slipping.yaml", 0],
+    ["check slipping.yaml --strict", 1],
+    ["calls missed.yaml", 1],
+    ["check missed.yaml", 1],
+    ["check", 2],
+    ["check day.yaml --nonsense", 2],
+    ["nonsense day.yaml", 2],
+    ["check day.yaml --format html", 2],
+    ["check day.yaml --format=", 2],
+    ["check day.yaml --width 12abc", 2],
+    ["check day.yaml --set dawn", 2],
+    ["calls day.yaml --for nobody", 2],
+    ["calls day.yaml --why dawn.nonsense", 2],
+    ["calls day.yaml --clock Mars", 2],
+    ["explain no-such-code", 2],
+    ["completion tcsh", 2],
+    ["check missing.yaml", 3],
+    ["calls mistaken.yaml", 3],
+    ["check mistaken.yaml", 3],
+    ["check broken.yaml", 3],
+    ["check day.yaml missing.yaml", 3],
+    ["--help", 0],
+    ["help calls", 0],
+    ["--version", 0],
+  ])("%s: %i", async (words, code) => {
+    expect((await go(words)).code).toBe(code);
+  });
+
+  it("prints short help on standard error without words, exit 2", async () => {
+    const { code, out, err } = await ran([]);
+    expect([code, out]).toEqual([2, ""]);
+    expect(err).toContain("Usage: daywright");
+  });
+
+  it("reports a fault of the program in one line, exit 70, its stack only with --debug", async () => {
+    const bad = { "day.yaml": SMALLEST } as const;
+    const quiet = await ran(["check", "day.yaml"], { files: bad, env: throwing() });
+    expect(quiet.code).toBe(70);
+    expect(quiet.err).toMatch(/^error: a fault of the program: disk on fire\n.*\n$/u);
+    expect(quiet.out).toBe("");
+    const loud = await ran(["check", "day.yaml", "--debug"], { files: bad, env: throwing() });
+    expect(loud.err).toContain("run.test.ts");
+  });
+});
+
+/** An environment that fails on the first look, as a fault of ours would. */
+const throwing = (): Record<string, string> =>
+  new Proxy(
+    {},
+    {
+      get: () => {
+        throw new Error("disk on fire");
+      },
+    },
+  );
+
+describe("streams", () => {
+  it.each([
+    "calls missing.yaml",
+    "calls mistaken.yaml",
+    "drives broken.yaml",
+    "nonsense",
+    "calls day.yaml --for nobody",
+  ])("%s leaves standard output empty", async (words) => {
+    const { out, err } = await go(words);
+    expect(out).toBe("");
+    expect(err).not.toBe("");
+  });
+
+  it("makes the findings the report of check, also for a plan that is mistaken", async () => {
+    const { out, err } = await go("check mistaken.yaml");
+    expect(out).toMatch(/^mistaken\.yaml:5:1: error: /u);
+    expect(err).toBe("");
+  });
+
+  it("tells the findings of other commands on standard error; -q leaves out warnings, not errors", async () => {
+    expect((await go("calls slipping.yaml")).err).toContain("slip-too-long");
+    expect((await go("calls slipping.yaml -q")).err).toBe("");
+    expect((await go("calls missed.yaml -q")).err).toContain("hit-missed");
+  });
+
+  it("gives the same bytes for standard input with --name as for the file", async () => {
+    for (const command of ["calls", "check", "drives", "sheet"]) {
+      for (const form of ["json", "text"]) {
+        const file = await go(`${command} day.yaml --format ${form}`);
+        const stdin = await ran([command, "-", "--format", form, "--name", "day.yaml"], { stdin: SMALLEST });
+        expect(stdin.out).toBe(file.out);
+        expect(stdin.code).toBe(file.code);
+      }
+    }
+  });
+
+  it("has no file name for standard input without --name, neither in the plan nor in positions", async () => {
+    const { out } = await ran(["check", "-", "--json"], { stdin: MISTAKEN });
+    const answer = JSON.parse(out);
+    expect(answer.plan.file).toBeNull();
+    expect(answer.findings[0].where).toMatchObject({ file: null, line: 5, column: 1 });
+  });
+
+  it("never waits for keys", async () => {
+    const { code, err } = await ran(["check", "-"], { stdinIsTty: true });
+    expect(code).toBe(2);
+    expect(err).toContain("terminal");
+  });
+});
+
+describe("flags", () => {
+  it("work before and after the command", async () => {
+    const after = await go("calls day.yaml --json --for wren");
+    expect((await go("--json --for wren calls day.yaml")).out).toBe(after.out);
+    expect(JSON.parse(after.out).data.people.map((one: { id: string }) => one.id)).toEqual(["wren"]);
+  });
+
+  it("count when given last: --json and --format are one flag", async () => {
+    expect((await go("calls day.yaml --format csv --json")).out).toMatch(/^\{/u);
+    expect((await go("calls day.yaml --json --format csv")).out).toMatch(/^who,/u);
+  });
+
+  it("end at --", async () => {
+    const dashed = { "-x.yaml": SMALLEST };
+    expect((await ran(["check", "--", "-x.yaml"], { files: dashed })).code).toBe(0);
+  });
+
+  it("do not swallow the plan", async () => {
+    expect((await go("calls --json day.yaml")).code).toBe(0);
+    expect((await go("calls --no-color day.yaml")).code).toBe(0);
+  });
+
+  it("suggest what is near", async () => {
+    expect((await go("chek day.yaml")).err).toContain("check");
+    expect((await go("check day.yaml --fromat json")).err).toContain("--format");
+    expect((await go("calls day.yaml --for wern")).err).toContain("--for wren");
+    expect((await go("calls day.yaml --why wren.cal")).err).toContain("--why wren.call");
+  });
+
+  it("list the forms of a command where one is asked for that it lacks", async () => {
+    expect((await go("calls day.yaml --format sarif")).err).toMatch(/text, list, json, markdown, csv/u);
+  });
+
+  it("are echoed without what drives a terminal", async () => {
+    const { err } = await ran(["check", "day.yaml", "--\u001b[31mred\u009b"], { files });
+    expect(err.replaceAll("\n", "")).not.toMatch(/\p{Cc}/u);
+  });
+
+  it("show another clock in place of the desk's, and twelve hours where asked", async () => {
+    expect((await go("calls day.yaml --clock America/Denver")).out).toContain("Denver");
+    expect((await go("calls day.yaml --clock 12")).out).toContain("4:00 am");
+    expect((await go("calls day.yaml --json --clock America/Denver")).out).toBe(
+      (await go("calls day.yaml --json")).out,
+    );
+  });
+});
+
+describe("--output", () => {
+  it("writes the form of its suffix and says so on standard error", async () => {
+    const { out, err, files: after } = await go("calls day.yaml -o out.json");
+    expect([out, err]).toEqual(["", "wrote out.json\n"]);
+    expect(after.get("/plans/out.json")).toBe((await go("calls day.yaml --json")).out);
+  });
+
+  it("refuses a file that is there, unless forced, and always the plan itself", async () => {
+    expect(await go("calls day.yaml -o missed.yaml")).toMatchObject({ code: 2, out: "" });
+    expect((await go("calls day.yaml -o missed.yaml --force")).code).toBe(0);
+    const { code, files: after } = await go("calls day.yaml -o day.yaml --force");
+    expect(code).toBe(2);
+    expect(after.get("/plans/day.yaml")).toBe(SMALLEST);
+  });
+
+  it("puts no colour into a file, even at a coloured terminal", async () => {
+    const { files: after } = await go("calls day.yaml -o out.txt", { columns: 200, env: { FORCE_COLOR: "" } });
+    expect(after.get("/plans/out.txt")).not.toContain("\u001b");
+  });
+});
+
+describe("colour and width (no-color.org, cli.md 4.5)", () => {
+  it.each([
+    ["a pipe", {}, false],
+    ["a terminal", { columns: 120 }, true],
+    ["NO_COLOR at a terminal", { columns: 120, env: { NO_COLOR: "1" } }, false],
+    ["an empty NO_COLOR", { columns: 120, env: { NO_COLOR: "" } }, true],
+    ["NO_COLOR over FORCE_COLOR", { env: { NO_COLOR: "1", FORCE_COLOR: "1" } }, false],
+    ["FORCE_COLOR in a pipe", { env: { FORCE_COLOR: "1" } }, true],
+    ["FORCE_COLOR=0 at a terminal", { columns: 120, env: { FORCE_COLOR: "0" } }, false],
+    ["CLICOLOR_FORCE in a pipe", { env: { CLICOLOR_FORCE: "1" } }, true],
+    ["a dumb terminal", { columns: 120, env: { TERM: "dumb" } }, false],
+  ])("%s", async (_, more, coloured) => {
+    expect((await go("calls day.yaml", more)).out.includes("\u001b[")).toBe(coloured);
+  });
+
+  it("is decided by the flag before anything else", async () => {
+    expect((await go("calls day.yaml --color always", { env: { NO_COLOR: "1" } })).out).toContain("\u001b[");
+    expect((await go("calls day.yaml --no-color", { env: { FORCE_COLOR: "1" } })).out).not.toContain("\u001b[");
+  });
+
+  const widest = (text: string): number => Math.max(...text.split("\n").map((line) => line.length));
+
+  it("is the flag's, then the terminal's, then COLUMNS, then none", async () => {
+    expect(widest((await go("calls day.yaml --no-color --width 60", { columns: 100 })).out)).toBeLessThanOrEqual(60);
+    expect(
+      widest((await go("calls day.yaml", { columns: 70, env: { NO_COLOR: "1", COLUMNS: "40" } })).out),
+    ).toBeLessThanOrEqual(70);
+    expect(widest((await go("calls day.yaml", { env: { COLUMNS: "50" } })).out)).toBeLessThanOrEqual(50);
+    expect(widest((await go("calls day.yaml")).out)).toBeGreaterThan(80);
+  });
+
+  it("keeps to ASCII where asked or where the terminal is dumb", async () => {
+    for (const more of [{ env: { TERM: "dumb" } }, {}]) {
+      const { out } = await go(`calls day.yaml${"env" in more ? "" : " --ascii"}`, more);
+      expect(out).toMatch(/^[\n -~]*$/u);
+    }
+  });
+});
+
+describe("hostile text through every form", () => {
+  it.each(["text", "list", "json", "markdown", "csv"])("%s", async (form) => {
+    const { out } = await go(`calls names.yaml --format ${form}`);
+    if (form === "csv") expect(out).toMatch(/"?'=1\+1/u);
+    if (form === "markdown") expect(out).not.toMatch(/<b>|@everyone/u);
+    expect(out.replace(/[\r\n]/gu, "")).not.toMatch(/\p{Cc}/u);
+  });
+});
+
+describe("version", () => {
+  it("is that of package.json, one bare line", async () => {
+    const stated = JSON.parse(readFileSync(new URL("../../package.json", import.meta.url), "utf8"));
+    expect(VERSION).toBe(stated.version);
+    expect((await go("--version")).out).toBe(`${stated.version}\n`);
+    expect((await go("-V")).out).toBe(`${stated.version}\n`);
+  });
+
+  it("states the zone table's version, too, as JSON", async () => {
+    expect(JSON.parse((await go("--version --json")).out)).toMatchObject({
+      version: VERSION,
+      tz: expect.stringMatching(/^20\d\d[a-z]$/u),
+    });
+  });
+});

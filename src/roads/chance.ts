@@ -10,7 +10,7 @@ import type { Chain, Gate, Target } from "./chain.ts";
 import { forward, openBy, type Pass, type Start, sameLuck } from "./passes.ts";
 
 export interface Chance {
-  /** Independent drives: the truth of the model lies between these two; `low` is printed. */
+  /** Independent drives: the truth of the model lies between these two. `high` is worked out when it is asked for. */
   readonly low: number;
   readonly high: number;
   readonly sameLuck: number;
@@ -37,53 +37,68 @@ export interface Passes {
 
 export const passesOf = (chain: Chain): Passes => ({ up: forward(chain, "up"), down: forward(chain, "down") });
 
-const chance = (low: number, high: number, luck: number): Chance => ({
-  low,
-  high: Math.max(low, high),
-  sameLuck: luck,
-  printed: Math.min(low, luck),
-});
-
 /** A road is shared whichever way it is driven. */
 const roadOf = (chain: Chain, departure: number): string => {
   const move = chain.departures[departure]?.move;
   return move === undefined ? "" : [move.from, move.to].sort().join(" ");
 };
 
-/** The roads driven before a gate opens, its own included. */
-function roadsBefore(chain: Chain, gate: Gate): ReadonlySet<string> {
+/** The departures behind a gate, its own included. */
+function departuresBefore(chain: Chain, gates: readonly Gate[]): ReadonlySet<number> {
   const seen = new Set<number>();
-  const open = [gate.departure];
+  const open = gates.map(({ departure }) => departure);
   for (let next = open.pop(); next !== undefined; next = open.pop()) {
     if (seen.has(next)) continue;
     seen.add(next);
-    open.push(...(chain.departures[next]?.gates ?? []).map(({ departure }) => departure));
+    for (const gate of chain.departures[next]?.gates ?? []) open.push(gate.departure);
   }
-  return new Set([...seen].map((departure) => roadOf(chain, departure)));
+  return seen;
 }
 
-function sharesRoads(chain: Chain, gates: readonly Gate[]): boolean {
+/** Whether two of these gates have driven a road in common. */
+function meet(chain: Chain, gates: readonly Gate[]): boolean {
+  if (gates.length < 2) return false;
   const told = new Set<string>();
   for (const gate of gates) {
-    const own = roadsBefore(chain, gate);
+    const own = new Set([...departuresBefore(chain, [gate])].map((departure) => roadOf(chain, departure)));
     if ([...own].some((road) => told.has(road))) return true;
     for (const road of own) told.add(road);
   }
   return false;
 }
 
-function targetChance(chain: Chain, { up, down }: Passes, target: Target): TargetChance {
-  const gates = target.gates.map((gate): GateChance => {
-    const [low, high] = [openBy(up, gate, target.deadline), openBy(down, gate, target.deadline)];
-    return { gate, ...chance(low, high, sameLuck(chain, gate, target.deadline)) };
-  });
-  const product = (of: "low" | "high"): number => gates.reduce((all, gate) => all * gate[of], 1);
+/** Whether arrivals that are multiplied have driven a road in common, at the hit or at a departure before it. */
+const sharesRoads = (chain: Chain, gates: readonly Gate[]): boolean =>
+  meet(chain, gates) ||
+  [...departuresBefore(chain, gates)].some((departure) => meet(chain, chain.departures[departure]?.gates ?? []));
+
+function gateChance(chain: Chain, { up, down }: Passes, gate: Gate, deadline: Instant): GateChance {
+  const [low, luck] = [openBy(up, gate, deadline), sameLuck(chain, gate, deadline)];
+  return {
+    gate,
+    low,
+    get high() {
+      return Math.max(low, openBy(down, gate, deadline));
+    },
+    sameLuck: luck,
+    printed: Math.min(low, luck),
+  };
+}
+
+function targetChance(chain: Chain, passes: Passes, target: Target): TargetChance {
+  const gates = target.gates.map((gate) => gateChance(chain, passes, gate, target.deadline));
+  const low = gates.reduce((all, gate) => all * gate.low, 1);
   const luck = Math.min(1, ...gates.map((gate) => gate.sameLuck));
   return {
     target,
     gates,
+    low,
+    get high() {
+      return gates.reduce((all, gate) => all * gate.high, 1);
+    },
+    sameLuck: luck,
+    printed: Math.min(low, luck),
     lowerBound: sharesRoads(chain, target.gates),
-    ...chance(product("low"), product("high"), luck),
   };
 }
 

@@ -28,20 +28,21 @@ interface Spread {
   readonly arrive: Cells;
 }
 
-/** Departures and arrivals in distribution, by index of the departure. */
+/** Departures and arrivals in distribution; each is worked out when it is first asked for. */
 export interface Pass {
   readonly chain: Chain;
   readonly rounding: Rounding;
-  readonly spreads: readonly Spread[];
+  /** Null for an index without a departure. */
+  spread(departure: number): Spread | null;
 }
 
 const partOf = (time: DriveTime, share: number): DriveTime => ({ ...time, median: time.median * share });
 
 /** When a gate opens. */
 function opens(pass: Pass, gate: Gate): Cells | null {
-  const spread = pass.spreads[gate.departure];
+  const spread = pass.spread(gate.departure);
   const departure = pass.chain.departures[gate.departure];
-  if (spread === undefined || departure === undefined) return null;
+  if (spread === null || departure === undefined) return null;
   if (gate.share === 1) return later(spread.arrive, gate.workMinutes * PER_MINUTE);
   return plus(spread.leave, driveCells(partOf(departure.time, gate.share), pass.rounding));
 }
@@ -60,15 +61,21 @@ function spreadOf(departure: Departure, leave: Cells, rounding: Rounding): Sprea
   return { leave, arrive: trimmed(later(plus(leave, drive), departure.haltMinutes * PER_MINUTE), rounding) };
 }
 
-/** All departures and arrivals; with a `start`, those before it as in `base`. Linear in the departures. */
+/** A pass over the chain, linear in its departures; with a `start`, what does not depend on it is taken from `base`. */
 export function forward(chain: Chain, rounding: Rounding, start?: Start & { readonly base: Pass }): Pass {
-  const spreads = start === undefined ? [] : start.base.spreads.slice(0, start.departure);
-  const pass = { chain, rounding, spreads };
-  for (const departure of chain.departures.slice(spreads.length)) {
-    const isStart = start !== undefined && spreads.length === start.departure;
-    const leave = isStart ? point(start.leave * PER_MINUTE) : leaveOf(pass, departure);
-    spreads.push(spreadOf(departure, leave, rounding));
-  }
+  const known: (Spread | undefined)[] = [];
+  const pass: Pass = {
+    chain,
+    rounding,
+    spread(index) {
+      const departure = chain.departures[index];
+      if (departure === undefined) return null;
+      if (start !== undefined && index < start.departure) return start.base.spread(index);
+      const leave = index === start?.departure ? point(start.leave * PER_MINUTE) : null;
+      known[index] ??= spreadOf(departure, leave ?? leaveOf(pass, departure), rounding);
+      return known[index] ?? null;
+    },
+  };
   return pass;
 }
 
@@ -78,25 +85,29 @@ export function openBy(pass: Pass, gate: Gate, deadline: Instant): number {
   return open === null ? 1 : by(open, deadline * PER_MINUTE);
 }
 
-/** When a gate opens if every drive comes out at the same `z` of its distribution, minutes. */
+/** When a gate opens if every drive comes out at the same `z` of its distribution, minutes; only what leads to it is driven. */
 function opensWithLuck(chain: Chain, gate: Gate, z: number, start: Start | undefined): number {
   const leaves: number[] = [];
-  const drive = ({ time }: Departure): number => time.median * Math.exp(z * time.spread);
-  const open = ({ departure, workMinutes, share }: Gate): number => {
-    const from = chain.departures[departure];
-    if (from === undefined) return Number.NEGATIVE_INFINITY;
-    return (leaves[departure] ?? 0) + drive(from) * share + (share === 1 ? from.haltMinutes + workMinutes : 0);
+  const leaveOfLucky = (index: number, departure: Departure): number => {
+    if (start?.departure === index) return start.leave;
+    let leave: number = departure.move.leave;
+    for (const own of departure.gates) leave = Math.max(leave, open(own));
+    return leave;
   };
-  for (const [index, departure] of chain.departures.slice(0, gate.departure + 1).entries()) {
-    const own = start?.departure === index ? start.leave : Math.max(departure.move.leave, ...departure.gates.map(open));
-    leaves.push(own);
-  }
+  const open = ({ departure: index, workMinutes, share }: Gate): number => {
+    const departure = chain.departures[index];
+    if (departure === undefined) return Number.NEGATIVE_INFINITY;
+    leaves[index] ??= leaveOfLucky(index, departure);
+    const drive = departure.time.median * Math.exp(z * departure.time.spread) * share;
+    return (leaves[index] ?? 0) + drive + (share === 1 ? departure.haltMinutes + workMinutes : 0);
+  };
   return open(gate);
 }
 
 /** Beyond eight standard deviations there is no luck left to try. */
 const FARTHEST = 8;
-const HALVINGS = 60;
+/** Leaves less than 1e-10 of a standard deviation. */
+const HALVINGS = 38;
 
 /** The same-luck chance: the largest share of all luck, the same on every drive, with which a gate is open by a deadline. */
 export function sameLuck(chain: Chain, gate: Gate, deadline: Instant, start?: Start): number {

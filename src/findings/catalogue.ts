@@ -11,6 +11,8 @@ const TOPICS: readonly (() => Promise<Codes>)[] = [
   () => import("../day/findings.ts"),
   () => import("../sky/findings.ts"),
   () => import("../signal/findings.ts"),
+  () => import("../power/findings.ts"),
+  () => import("../kit/findings.ts"),
   () => import("../roads/findings.ts"),
   () => import("../reports/findings.ts"),
 ];

@@ -9,11 +9,11 @@ import type { MapEntry, PlanNode, ScalarNode } from "./tree.ts";
 const MOST_DEPTH = 32;
 const MOST_NODES = 5000;
 
-/** The tree (null where it is too large) and what breaks the policy. */
+/** The tree (null where it is too large or holds an alias) and what breaks the policy. */
 export function growTree(source: SourceText, contents: Node | null): { tree: PlanNode | null; findings: Finding[] } {
   const grower = new Grower(source);
   const tree = contents === null ? grower.nothing(0) : grower.grow(contents, 1);
-  return { tree: grower.tooLarge ? null : tree, findings: grower.findings };
+  return { tree: grower.tooLarge || grower.aliased ? null : tree, findings: grower.findings };
 }
 
 const isNode = (value: unknown): value is Node => typeof value === "object" && value !== null && "range" in value;
@@ -22,6 +22,8 @@ class Grower {
   readonly findings: Finding[] = [];
   readonly source: SourceText;
   tooLarge = false;
+  /** An alias stands for what only the resolving of aliases could tell; nothing sensible can be read on. */
+  aliased = false;
   private nodes = 0;
 
   constructor(source: SourceText) {
@@ -43,6 +45,7 @@ class Grower {
       return { kind: "list", ...this.placed(node), items };
     }
     if (isScalar(node)) return this.scalar(node);
+    this.aliased = true;
     this.refuseReference("*", node);
     return this.nothing(node.range?.[0] ?? 0);
   }
@@ -59,12 +62,9 @@ class Grower {
     this.nodes += 1;
     if (this.tooLarge || (this.nodes <= MOST_NODES && depth <= MOST_DEPTH)) return;
     this.tooLarge = true;
-    const facts =
-      depth > MOST_DEPTH
-        ? { found: `more than ${MOST_DEPTH} levels`, most: String(MOST_DEPTH) }
-        : { found: `more than ${MOST_NODES} values`, most: String(MOST_NODES) };
+    const found = depth > MOST_DEPTH ? `more than ${MOST_DEPTH} levels` : `more than ${MOST_NODES} values`;
     const { start } = this.placed(node);
-    this.findings.push(planTooLarge.raise(facts, { span: this.source.span(start, start) }));
+    this.findings.push(planTooLarge.raise({ found }, { span: this.source.span(start, start) }));
   }
 
   /** Anchors and tags, which stand before the value they belong to. */
@@ -123,8 +123,11 @@ class Grower {
     this.refuseExtras(node);
     const key = this.scalar(node);
     const span = this.source.span(key.start, key.end);
-    if (key.text === "<<" && !key.quoted) this.findings.push(yamlReference.raise({ sign: "<<" }, { span }));
-    else if (key.text === "") this.findings.push(keyNotText.raise({}, { span }));
+    if (key.text === "<<" && !key.quoted) {
+      this.findings.push(yamlReference.raise({ sign: "<<" }, { span }));
+      return null;
+    }
+    if (key.text === "") this.findings.push(keyNotText.raise({}, { span }));
     return key;
   }
 

@@ -24,10 +24,10 @@ function checkRoads(reading: Reading, { runs, roads, places }: Body): void {
     for (const [index, stop] of run.stops.entries()) {
       const from = run.stops[index - 1]?.place;
       const to = stop.place;
-      if (from === undefined || from === to || told.has(`${from} ${to}`)) continue;
+      if (from === undefined || from === to || told.has([from, to].toSorted().join(" "))) continue;
       const without = [from, to].find((id) => places.get(id)?.at == null);
       if (without === undefined || roads.some((road) => leads(road, from, to))) continue;
-      told.add(`${from} ${to}`);
+      told.add([from, to].toSorted().join(" "));
       const facts = { from, to, without, vehicle: run.vehicle };
       reading.mistake(stop.path, (c) => roadMissing.raise(facts, c));
     }

@@ -51,7 +51,7 @@ function specific(source: SourceText, error: YAMLError): Finding | null {
     case "NON_STRING_KEY":
       return keyNotText.raise({}, { span: source.span(start, error.pos[1]) });
     case "RESOURCE_EXHAUSTION":
-      return planTooLarge.raise({ found: "more than 32 levels", most: "32" }, { span: source.span(start, start) });
+      return planTooLarge.raise({ found: "more than 32 levels" }, { span: source.span(start, start) });
     default:
       return byLine(source, start) ?? unclosed(source, error);
   }
@@ -155,7 +155,11 @@ function openAt(text: string): number | null {
       if (end < 0) return i;
       i = end;
     } else if (sign === "[" || sign === "{") open.push(i);
-    else if (sign === "]" || sign === "}") open.pop();
+    else if (sign === "]" || sign === "}") {
+      const last = open.pop();
+      // A bracket closed by a brace was never closed itself.
+      if (last !== undefined && (text.charAt(last) === "[") !== (sign === "]")) return last;
+    }
   }
   return open.at(-1) ?? null;
 }

@@ -28,7 +28,7 @@ export const YAML_OPTIONS = {
   stringKeys: true,
   uniqueKeys: false,
   prettyErrors: false,
-  logLevel: "silent",
+  logLevel: "error",
 } as const;
 
 /** Reads one file's text. */
@@ -45,8 +45,8 @@ function tooLarge(source: SourceText): readonly Finding[] | null {
   const { text } = source;
   const bytes = text.length > MOST_BYTES ? text.length : utf8Length(text);
   if (bytes <= MOST_BYTES) return null;
-  const facts = { found: `${Math.ceil(bytes / 1024)} KiB`, most: `${MOST_BYTES / 1024} KiB` };
-  return [planTooLarge.raise(facts, { span: source.span(0, 0) })];
+  const found = `${Math.ceil(bytes / 1024)} KiB, and ${MOST_BYTES / 1024} are the most`;
+  return [planTooLarge.raise({ found }, { span: source.span(0, 0) })];
 }
 
 /** Bytes of the text in UTF-8, without making them. */

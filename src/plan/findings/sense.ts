@@ -194,17 +194,6 @@ export const acceptUnknown = define<{ named: string; near: string | null }>({
   hint: ({ near }) => (near === null ? "use the code that `check` prints behind a finding" : `\`${near}\``),
 });
 
-export const acceptLaw = define<{ named: string }>({
-  code: "accept-law",
-  level: "error",
-  title: "a breach of law cannot be accepted",
-  why: "A lead can take a risk knowingly; nobody can take leave from the law.",
-  cure: "Change the day.",
-  example: "accept:\n  - { code: driving-too-long, why: nobody will know }",
-  sentence: ({ named }) => `\`${named}\` is a breach of law and cannot be accepted`,
-  hint: () => "change the day",
-});
-
 export const editNowhere = define<{ path: string; at: string; near: string | null }>({
   code: "edit-nowhere",
   level: "error",

@@ -45,7 +45,7 @@ export const yamlBadStart = define<{ sign: string; value: string }>({
   why: "Plain text in YAML cannot begin with `@`, a back-tick, `%`, `,` and some other signs.",
   cure: "Put the text in quotes.",
   example: "title: @dawn",
-  sentence: ({ sign }) => `text cannot begin with \`${sign}\``,
+  sentence: ({ sign }) => `text cannot begin with ${sign === "`" ? "a back-tick" : `\`${sign}\``}`,
   hint: ({ value }) => (value.includes('"') ? `'${value}'` : `"${value}"`),
 });
 
@@ -203,13 +203,13 @@ export const planNotMap = define<{ found: string }>({
   hint: () => "begin with `daywright: 1`",
 });
 
-export const planTooLarge = define<{ found: string; most: string }>({
+export const planTooLarge = define<{ found: string }>({
   code: "plan-too-large",
   level: "error",
   title: "the plan is larger than any day",
   why: "A plan has at most 256 KiB, 5,000 values and 32 levels; a larger one is a mistake or an attack.",
   cure: "Split the plan into days.",
-  sentence: ({ found, most }) => `the plan has ${found}; the most is ${most}`,
+  sentence: ({ found }) => `the plan has ${found}`,
   hint: () => "split it into one file a day",
 });
 

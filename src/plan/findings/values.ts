@@ -107,7 +107,7 @@ export const unitMissing = define<{ text: string; what: string; units: readonly 
   cure: "Add the unit.",
   example: "roads:\n  - { link: [lodge, pier], drive: 35 }",
   sentence: ({ text, what }) => `\`${text}\` has no unit; this is ${what}`,
-  hint: ({ fix, units }) => `${fix} (${list(units)})`,
+  hint: ({ fix, units }) => `${fix}; the units are ${units.join(", ")}`,
 });
 
 export const unitWrong = define<{

@@ -31,9 +31,12 @@ export interface Meta {
 
 type ScalarKind = "string" | "number" | "boolean";
 
-/** One value written in a word, a number or a short text; text always passes, since `1.10` comes as text. */
+/**
+ * One value written in a word, a number or a short text. Text and numbers always pass, since `1.10` comes as text, and a
+ * number without its unit is told better by the reader of the value; editors are told `kinds`.
+ */
 export function scalar(wanted: string, kinds: readonly ScalarKind[], meta: Meta = {}): Form {
-  const taken: readonly ScalarKind[] = [...new Set<ScalarKind>([...kinds, "string"])];
+  const taken: readonly ScalarKind[] = [...new Set<ScalarKind>(["string", "number", ...kinds])];
   return {
     wanted,
     fits: (node) => taken.some((kind) => kind === kindGiven(node)),

@@ -4,6 +4,7 @@ import { computeDay, type Day, NOTHING_BEFORE } from "../../src/day/index.ts";
 import type { Plan } from "../../src/plan/plan.ts";
 import { after, type Instant, type Interval } from "../../src/time/units.ts";
 import { runs } from "../fuzz.ts";
+import { gaps } from "./gaps.ts";
 import { at, legsOf, makePlan } from "./make.ts";
 import { randomDay } from "./randomDay.ts";
 
@@ -44,12 +45,6 @@ function each(check: (day: Day, plan: Plan, seed: number) => void): void {
     if (day !== null) check(day, plan, seed);
   }
 }
-
-const gaps = (spans: readonly Interval[]): readonly string[] =>
-  spans.flatMap((span, index) => {
-    const next = spans[index + 1];
-    return next === undefined || next.from === span.to ? [] : [`${span.to} to ${next.from}`];
-  });
 
 describe("on every day", () => {
   it("spans tile [previous release, release) and terms tile [call, release)", () => {

@@ -1,5 +1,7 @@
 /** Everything the program may touch outside itself, as one object; tests pass one of their own. */
 
+import type { Fetch } from "./routing.ts";
+
 export interface Output {
   write(text: string): void;
   readonly isTty: boolean;
@@ -39,6 +41,8 @@ export interface Io {
   writeFile(path: string, text: string, options: { readonly replace: boolean }): void;
   /** The path without links; null where nothing is there. */
   realpath(path: string): string | null;
+  /** Asks a server; only one that the plan names. */
+  readonly fetch: Fetch;
   /** Names in a folder, in code point order, `/` behind those of folders; null for what is no folder. */
   list(path: string): readonly string[] | null;
 }

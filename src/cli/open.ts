@@ -3,9 +3,12 @@ import type { Day } from "../day/day.ts";
 import type { Finding, Say } from "../findings/finding.ts";
 import type { Plan } from "../plan/plan.ts";
 import type { FindingForm, PlanHead } from "../reports/envelope.ts";
+import type { RoutedAnswers } from "../roads/legs.ts";
 import type { Instant, ZoneId } from "../time/units.ts";
 import type { Invocation } from "./command.ts";
 import { usage } from "./exit.ts";
+import type { Io } from "./io.ts";
+import type { RoutingAnswer } from "./routing.ts";
 import { planFiles, readSource, type Source } from "./source.ts";
 
 /** What every outcome needs to be told. */
@@ -22,6 +25,8 @@ export interface Opened extends Told {
   /** Oldest first; the last is the plan's own. */
   readonly days: readonly Day[];
   readonly day: Day;
+  /** A routing server's answers for the plan's own day; empty where it names none. */
+  readonly routed: RoutedAnswers;
   /** Warnings and notes of the reading itself. */
   readonly findings: readonly Finding[];
   /** The clock that stands in for the control room's; null where the plan's own is shown. */
@@ -44,13 +49,19 @@ export async function openPlan(invocation: Invocation, argument: string): Promis
 
 /** Opens a plan whose text is already read. */
 export async function openText(invocation: Invocation, file: string | null, text: string): Promise<Opened | Refused> {
-  const { plans, findings } = await readDays(invocation, file, text);
+  const reading = await readDays(invocation, file, text);
+  const { plans } = reading;
+  const findings = [...reading.findings];
   if (plans === null) return refused(file, findings);
   const { legsOf } = await import("../roads/legs.ts");
   const links = [];
+  let routed: RoutedAnswers = new Map();
   for (const plan of plans) {
-    const { legs, findings: mistakes } = await legsOf(plan);
+    const answer = await routedFor(invocation.io, plan);
+    routed = answer.routed;
+    const { legs, findings: mistakes } = await legsOf(plan, routed);
     if (mistakes.length > 0) return refused(file, [...findings, ...mistakes], plan);
+    findings.push(...answer.findings);
     links.push({ plan, legs });
   }
   const { computeChain } = await import("../day/chain.ts");
@@ -59,7 +70,16 @@ export async function openText(invocation: Invocation, file: string | null, text
   const plan = plans.at(-1);
   if (day === undefined || plan === undefined || chain.days.length < plans.length)
     return refused(file, [...findings, ...chain.findings], plan);
-  return opened(invocation, file, plan, { days: chain.days, day, findings });
+  return opened(invocation, file, plan, { days: chain.days, day, findings, routed });
+}
+
+const NOT_ROUTED = { routed: new Map(), findings: [] } as const;
+
+/** A routing server's answers for a plan that names one; what it asks to keep is written beside it. */
+async function routedFor(io: Io, plan: Plan): Promise<Pick<RoutingAnswer, "routed" | "findings">> {
+  if (plan.routing === null) return NOT_ROUTED;
+  const { askForPlan } = await import("./routing-edge.ts");
+  return askForPlan(io, plan);
 }
 
 /** The plan and the days before it. Only a plan that accepts findings needs the catalogue, which is large. */
@@ -91,7 +111,7 @@ async function refused(file: string | null, findings: readonly Finding[], plan: 
   return { ok: false, file, head, say: plainSay, form, findings: located };
 }
 
-type Computed = Pick<Opened, "days" | "day" | "findings">;
+type Computed = Pick<Opened, "days" | "day" | "findings" | "routed">;
 
 async function opened({ options }: Invocation, file: string | null, plan: Plan, computed: Computed): Promise<Opened> {
   const [{ sayOf }, { findingZone }, { clockFlag, instantFlag }] = await Promise.all([

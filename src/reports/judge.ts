@@ -6,6 +6,8 @@
 import type { Day } from "../day/day.ts";
 import type { Finding } from "../findings/finding.ts";
 import type { JudgeInput, Judgement } from "../findings/judgement.ts";
+import type { KitResult } from "../kit/index.ts";
+import type { Goals, PowerResult } from "../power/index.ts";
 import type { RoadsResult } from "../roads/index.ts";
 import type { SignalResult } from "../signal/index.ts";
 import type { SkyResult } from "../sky/index.ts";
@@ -17,6 +19,8 @@ import { TOPICS, type Topic } from "./topics.ts";
 export interface Results {
   sky?: SkyResult;
   signal?: SignalResult;
+  power?: PowerResult;
+  kit?: KitResult;
   roads?: RoadsResult;
 }
 
@@ -34,7 +38,7 @@ interface Step {
   readonly topic: Topic;
   /** Earlier topics whose results it reads; they are judged, too, but their findings are not told for it. */
   readonly reads: readonly Topic[];
-  judge(input: JudgeInput, done: Results): Promise<readonly Finding[]>;
+  judge(input: JudgeInput, done: Results, goals: Goals): Promise<readonly Finding[]>;
 }
 
 /** Keeps a topic's result for later ones and gives its findings. */
@@ -42,6 +46,12 @@ const kept = <R>({ result, findings }: Judgement<R>, keep: (result: R) => void):
   keep(result);
   return findings;
 };
+
+/** A result that the declared order puts before; its absence is a bug. */
+function earlier<R>(result: R | undefined): R {
+  if (result === undefined) throw new Error("a topic was judged before what it reads");
+  return result;
+}
 
 const STEPS: readonly Step[] = [
   {
@@ -61,6 +71,22 @@ const STEPS: readonly Step[] = [
       }),
   },
   {
+    topic: "power",
+    reads: ["sky"],
+    judge: async (input, done, goals) =>
+      kept(await (await import("../power/index.ts")).assess(input, earlier(done.sky), goals), (result) => {
+        done.power = result;
+      }),
+  },
+  {
+    topic: "kit",
+    reads: ["sky"],
+    judge: async (input, done) =>
+      kept((await import("../kit/index.ts")).assess(input, earlier(done.sky)), (result) => {
+        done.kit = result;
+      }),
+  },
+  {
     topic: "roads",
     reads: [],
     judge: async (input, done) =>
@@ -70,8 +96,12 @@ const STEPS: readonly Step[] = [
   },
 ];
 
-/** Judges the last of `input.days`. Throws a RangeError where there is none: a bug, not input. */
-export async function judge(input: JudgeInput, asked: readonly Topic[] = TOPICS): Promise<Judged> {
+/** Judges the last of `input.days`; `goals` is how far the batteries are proved. Throws a RangeError where there is none: a bug, not input. */
+export async function judge(
+  input: JudgeInput,
+  asked: readonly Topic[] = TOPICS,
+  goals: Goals = "cover",
+): Promise<Judged> {
   const day = input.days.at(-1);
   if (day === undefined) throw new RangeError("no day to judge");
   const needed = new Set(asked);
@@ -81,7 +111,7 @@ export async function judge(input: JudgeInput, asked: readonly Topic[] = TOPICS)
   const found: Finding[] = [...day.findings];
   for (const step of STEPS) {
     if (!needed.has(step.topic)) continue;
-    const findings = await step.judge(input, done);
+    const findings = await step.judge(input, done, goals);
     if (asked.includes(step.topic)) found.push(...findings);
   }
   const notJudged = asked.filter((topic) => !STEPS.some((step) => step.topic === topic));

@@ -61,6 +61,7 @@ function fakeIo(files: Map<string, string>, written: { out: string; err: string 
       files.set(path, text);
     },
     realpath: (path) => (files.has(path) || folderNames(files, path) !== null ? path : null),
+    fetch: () => Promise.reject(new Error("no network in tests")),
     list: (path) => folderNames(files, path),
   };
 }

@@ -28,7 +28,7 @@ export const drives = planCommand({
     const wanted = invocation.own["chance"];
     return drivesReport(opened.day, opened.say, {
       result,
-      gaps: await gapsOf(opened.day),
+      gaps: await gapsOf(opened.day, opened.routed),
       relief: null,
       wanted: typeof wanted === "number" ? wanted : null,
       person: invocation.options.person,

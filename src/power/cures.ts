@@ -29,7 +29,9 @@ const NO_CURE = { at: null, who: [], share: null, edit: null } as const;
 /** Moments at which someone could be up or allowed, nearest to an existing touch first; ended before the demand begins. */
 export function touchOffers(built: DayModel, demand: Demand): Offer[] {
   const { model } = built;
-  const spare = spareTouches(built.around, built.handBays, model.touches).filter((one) => model.from <= one.at && one.at <= demand.from);
+  const spare = spareTouches(built.around, built.handBays, model.touches).filter(
+    (one) => model.from <= one.at && one.at <= demand.from,
+  );
   const distance = (one: HandMoment): number => Math.min(...model.touches.map((touch) => Math.abs(touch.at - one.at)));
   return spare
     .map((one) => ({ one, far: distance(one) }))
@@ -42,10 +44,9 @@ export function touchOffers(built: DayModel, demand: Demand): Offer[] {
 
 /** All of them at once: where even that does not help, none alone does. */
 export function allTouches(built: DayModel, offers: readonly Offer[]): Model {
-  return offers.reduce((model, { model: one }) => {
-    const fresh = one.touches.filter((touch) => !built.model.touches.some((old) => old.id === touch.id));
-    return { ...model, touches: [...model.touches, ...fresh].sort((a, b) => a.at - b.at) };
-  }, built.model);
+  const known = new Set(built.model.touches.map((touch) => touch.id));
+  const fresh = offers.flatMap(({ model }) => model.touches.filter((touch) => !known.has(touch.id)));
+  return { ...built.model, touches: [...built.model.touches, ...fresh].sort((a, b) => a.at - b.at) };
 }
 
 const withTouch = (model: Model, one: HandMoment): Model["touches"] =>
@@ -55,9 +56,14 @@ const withTouch = (model: Model, one: HandMoment): Model["touches"] =>
 function touchEdit(built: DayModel, one: HandMoment): string | null {
   const { around } = built;
   const { plan } = around.day;
-  const barred = [...plan.chargers.values()].find((charger) => charger.hands !== null && !one.who.some((id) => charger.hands?.includes(id)));
-  if (barred !== undefined) return `chargers.${barred.id}.hands=[${[...(barred.hands ?? []), one.who[0] ?? ""].join(", ")}]`;
-  const released = around.day.people.filter((person) => one.who.includes(person.id)).flatMap((person) => person.previousRelease ?? []);
+  const barred = [...plan.chargers.values()].find(
+    (charger) => charger.hands !== null && !one.who.some((id) => charger.hands?.includes(id)),
+  );
+  if (barred !== undefined)
+    return `chargers.${barred.id}.hands=[${[...(barred.hands ?? []), one.who[0] ?? ""].join(", ")}]`;
+  const released = around.day.people
+    .filter((person) => one.who.includes(person.id))
+    .flatMap((person) => person.previousRelease ?? []);
   const since = Math.min(...released.map((at) => one.at - at));
   return Number.isFinite(since) && since > plan.rules.bedAfter ? `rules.bedAfter=${since} min` : null;
 }
@@ -79,7 +85,10 @@ function standbyOffers({ model, loads }: DayModel, demand: Demand): Offer[] {
 function slotOffers({ model }: DayModel): Offer[] {
   return model.chargers.map((charger) => ({
     cure: { ...NO_CURE, kind: "slot", id: charger.id, edit: `chargers.${charger.id}.slots=${charger.slots + 1}` },
-    model: { ...model, chargers: model.chargers.map((one) => (one === charger ? { ...one, slots: one.slots + 1 } : one)) },
+    model: {
+      ...model,
+      chargers: model.chargers.map((one) => (one === charger ? { ...one, slots: one.slots + 1 } : one)),
+    },
   }));
 }
 
@@ -89,7 +98,12 @@ function chargerOffers({ model, around }: DayModel): Offer[] {
   const [like] = plan.chargers.values();
   if (like === undefined) return [];
   return [...plan.vehicles.values()].flatMap((vehicle) => {
-    if (vehicle.inverterWatts === null || [...plan.chargers.values()].some((one) => one.in === vehicle.id) || !model.bays.includes(vehicle.id)) return [];
+    if (
+      vehicle.inverterWatts === null ||
+      [...plan.chargers.values()].some((one) => one.in === vehicle.id) ||
+      !model.bays.includes(vehicle.id)
+    )
+      return [];
     const id = `${like.id}.${vehicle.id}`;
     const { charger } = chargerOf(around, { ...like, id, in: vehicle.id, hands: null }, vehicle.id, model);
     const chargers: ModelCharger[] = [...model.chargers, charger];
@@ -106,7 +120,12 @@ function packOffers({ model, around }: DayModel): Offer[] {
       if (like === undefined) return [];
       const extra: ModelPack = { ...like, id: `${group}.${count + 1}`, startWh: like.wh * share, at: pack.in };
       const edit = `packs.${group}.count=${count + 1}`;
-      return [{ cure: { ...NO_CURE, kind: "pack", id: group, share, edit }, model: { ...model, packs: [...model.packs, extra] } }];
+      return [
+        {
+          cure: { ...NO_CURE, kind: "pack", id: group, share, edit },
+          model: { ...model, packs: [...model.packs, extra] },
+        },
+      ];
     }),
   );
 }

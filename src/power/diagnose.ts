@@ -67,7 +67,12 @@ async function missingWh(model: Model, demands: readonly Demand[], effort: Effor
 }
 
 /** Leaves out one after the other what is not needed for the refusal, then looks for something smaller among pairs. */
-async function blockingSet(question: Question, model: Model, before: readonly Demand[], first: Demand): Promise<readonly Demand[]> {
+async function blockingSet(
+  question: Question,
+  model: Model,
+  before: readonly Demand[],
+  first: Demand,
+): Promise<readonly Demand[]> {
   if ((await can(question, model, [first])) === false) return [first];
   let blocking = before;
   for (const demand of before) {

@@ -10,8 +10,11 @@ export interface Effort {
 /** Times that packs are taken out and put back, for one threshold. */
 export const coverRounds = (effort: Effort): number => Math.ceil(40 * effort.patience);
 
-/** The same while saving moves. */
-export const saveRounds = (effort: Effort): number => Math.ceil((effort.goals === "all" ? 60 : 15) * effort.patience);
+/** The same while saving moves, for every rotation. */
+export const quickRounds = (effort: Effort): number => Math.ceil(8 * effort.patience);
+
+/** And where the fewest moves are asked for. */
+export const saveRounds = (effort: Effort): number => Math.ceil(60 * effort.patience);
 
 /** Linear programs solved to answer one question. */
 export const lpRounds = (effort: Effort): number => Math.ceil(120 * effort.patience);

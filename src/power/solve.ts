@@ -4,7 +4,7 @@
  */
 import { type Coverage, coverInOrder } from "./coverage.ts";
 import { dive } from "./dive.ts";
-import { coverRounds, diveSteps, type Effort, lpRounds, saveRounds } from "./effort.ts";
+import { coverRounds, diveSteps, type Effort, lpRounds, quickRounds, saveRounds } from "./effort.ts";
 import { coverAll, withFewerMoves } from "./fast.ts";
 import { solveMaster } from "./master.ts";
 import { inOrder, type Model, type PackMove, type Rotation } from "./model.ts";
@@ -40,6 +40,8 @@ export interface Solution {
 /** A margin this close to its bound is the best. */
 const CLOSE_WH = 0.002;
 const SEED = 46_8090;
+/** Fresh rotations from which moves are saved, beside the one that is there. */
+const STARTS = 2;
 
 /** Solves `model`. Rejects only for a bug: a rotation that its own replay refuses. */
 export async function solve(model: Model, effort: Effort): Promise<Solution> {
@@ -123,12 +125,14 @@ async function fewestMoves(
   marginWh: number,
   effort: Effort,
 ): Promise<{ paths: readonly PackPath[]; bound: number }> {
-  let best: readonly PackPath[] = from;
-  for (let start = 0; start < (effort.goals === "all" ? 3 : 1); start++) {
+  const save = (paths: readonly PackPath[], seed: number, rounds: number): readonly PackPath[] =>
+    withFewerMoves({ paths: one.paths, marginWh, random: randomFrom(seed), rounds }, paths);
+  let best = save(from, SEED, quickRounds(effort));
+  for (let start = 1; start <= STARTS && effort.goals === "all" && movesOf(best) > 0; start++) {
     const random = randomFrom(SEED + start);
     const fresh = coverAll({ paths: one.paths, marginWh, random, rounds: coverRounds(effort) });
     for (const seed of [best, ...(fresh === null ? [] : [fresh])]) {
-      const saved = withFewerMoves({ paths: one.paths, marginWh, random, rounds: saveRounds(effort) }, seed);
+      const saved = save(seed, SEED + start, saveRounds(effort));
       if (movesOf(saved) < movesOf(best)) best = saved;
     }
   }

@@ -2,7 +2,7 @@
 import type { Day } from "../../day/day.ts";
 import type { Charger, Id, Pack } from "../../plan/plan.ts";
 import type { SkyResult } from "../../sky/index.ts";
-import { type Instant, instant, type Interval } from "../../time/units.ts";
+import { type Instant, type Interval, instant } from "../../time/units.ts";
 import type { Model, ModelPack, Touch } from "../model.ts";
 import { COLD_CELSIUS } from "../physics.ts";
 import { chargerOf, type Overload } from "./chargers.ts";
@@ -44,8 +44,13 @@ export function buildModel(day: Day, sky: SkyResult | null, carried: Carried): D
   const cold = demands.some(({ coldest }) => coldest !== null && coldest < COLD_CELSIUS);
   const reserve = cold ? plan.rules.reserveColdShare : plan.rules.reserveShare;
   const taken = new Map<Id, number>();
-  const room = new Map<Id, number>([...chargers.map((one): [Id, number] => [one.id, one.slots]), ...loads.map(({ load }): [Id, number] => [load.id, 1])]);
-  const packs = [...plan.packs.values()].map((pack) => packOf(pack, reserve, startAt(pack, carried, chargers, loads, taken, room), carried));
+  const room = new Map<Id, number>([
+    ...chargers.map((one): [Id, number] => [one.id, one.slots]),
+    ...loads.map(({ load }): [Id, number] => [load.id, 1]),
+  ]);
+  const packs = [...plan.packs.values()].map((pack) =>
+    packOf(pack, reserve, startAt(pack, carried, chargers, loads, taken, room), carried),
+  );
   const model: Model = {
     ...during,
     bays: handBays.map((bay) => bay.id),
@@ -57,8 +62,19 @@ export function buildModel(day: Day, sky: SkyResult | null, carried: Carried): D
     loads: loads.map(({ load }) => load),
     demands: demands.map(({ demand }) => demand),
   };
-  const unstated = [...plan.packs.values()].filter((pack) => pack.charge === null && !carried.has(pack.id)).map((pack) => pack.id);
-  return { model, around, handBays, touches, loads, demands, overloads: made.flatMap((one) => one.overloads), unstated };
+  const unstated = [...plan.packs.values()]
+    .filter((pack) => pack.charge === null && !carried.has(pack.id))
+    .map((pack) => pack.id);
+  return {
+    model,
+    around,
+    handBays,
+    touches,
+    loads,
+    demands,
+    overloads: made.flatMap((one) => one.overloads),
+    unstated,
+  };
 }
 
 /** From last night's release (later where a charge is stated for a later moment) to the last release. */
@@ -81,7 +97,9 @@ function handBaysOf(around: Surroundings, loads: readonly LoadPiece[]): HandBay[
   ]);
   const own = [...plan.chargers.values()].filter((charger) => charger.hands !== null);
   return [
-    ...[...plan.vehicles.keys(), ...plan.places.keys()].filter((id) => used.has(id)).map((id) => ({ id, within: id, hands: null })),
+    ...[...plan.vehicles.keys(), ...plan.places.keys()]
+      .filter((id) => used.has(id))
+      .map((id) => ({ id, within: id, hands: null })),
     ...own.map((charger) => ({ id: bayOfCharger(charger), within: charger.in, hands: charger.hands })),
   ];
 }
@@ -92,7 +110,10 @@ function thinned(touches: readonly HandMoment[], marks: readonly Instant[]): Han
   for (const touch of touches) {
     const reach = touch.reach.join(" ");
     const twin = kept.findLast((one) => one.reach.join(" ") === reach);
-    const close = twin !== undefined && touch.at - twin.at < CLOSE_MINUTES && !marks.some((mark) => twin.at < mark && mark <= touch.at);
+    const close =
+      twin !== undefined &&
+      touch.at - twin.at < CLOSE_MINUTES &&
+      !marks.some((mark) => twin.at < mark && mark <= touch.at);
     if (!close) kept.push(touch);
   }
   return kept;
@@ -101,7 +122,14 @@ function thinned(touches: readonly HandMoment[], marks: readonly Instant[]): Han
 const CLOSE_MINUTES = 10;
 
 /** Where it was left where that still is and has room, else its own bay's shelf. */
-function startAt(pack: Pack, carried: Carried, chargers: Model["chargers"], loads: readonly LoadPiece[], taken: Map<Id, number>, room: ReadonlyMap<Id, number>): Id {
+function startAt(
+  pack: Pack,
+  carried: Carried,
+  chargers: Model["chargers"],
+  loads: readonly LoadPiece[],
+  taken: Map<Id, number>,
+  room: ReadonlyMap<Id, number>,
+): Id {
   const left = carried.get(pack.id)?.at;
   const mount = [...chargers, ...loads.map(({ load }) => load)].find((one) => one.id === left)?.mount;
   if (left === undefined || mount !== pack.mount) return pack.in;

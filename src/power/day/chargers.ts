@@ -1,6 +1,6 @@
 /** When each charger charges: on mains, on a running vehicle's inverter or shore power, and never in the frost. */
 import type { Charger, Id, Piece } from "../../plan/plan.ts";
-import { type Instant, instant, type Interval } from "../../time/units.ts";
+import { type Instant, type Interval, instant } from "../../time/units.ts";
 import type { ModelCharger } from "../model.ts";
 import { chargeWindow, INDOORS_CELSIUS, REDUCED_SHARE, WARM_UP_MINUTES } from "../physics.ts";
 import { type Surroundings, stretchesWhere } from "./surroundings.ts";
@@ -19,12 +19,20 @@ export const drawOf = (charger: Charger): number => charger.totalWatts ?? charge
 
 /** Pieces with watts and no mount hang on the vehicle itself. */
 export const pluggedWatts = (pieces: Iterable<Piece>, vehicle: Id): number =>
-  [...pieces].reduce((sum, piece) => sum + (piece.in === vehicle && piece.mount === null ? (piece.watts ?? 0) * piece.count : 0), 0);
+  [...pieces].reduce(
+    (sum, piece) => sum + (piece.in === vehicle && piece.mount === null ? (piece.watts ?? 0) * piece.count : 0),
+    0,
+  );
 
 type Feed = "mains" | "shore" | "inverter" | null;
 
 /** The model's charger: its bay is `bay` (its own where only some hands may touch it). */
-export function chargerOf(around: Surroundings, charger: Charger, bay: Id, during: Interval): { charger: ModelCharger; overloads: Overload[] } {
+export function chargerOf(
+  around: Surroundings,
+  charger: Charger,
+  bay: Id,
+  during: Interval,
+): { charger: ModelCharger; overloads: Overload[] } {
   const overloads: Overload[] = [];
   const allowed = new Map<Feed, boolean>();
   const feeds = (at: Instant): boolean => {
@@ -61,7 +69,10 @@ function overloadOn(around: Surroundings, charger: Charger, source: "inverter" |
   for (const other of plan.chargers.values()) {
     if (other.in !== charger.in) continue;
     const need = drawOf(other);
-    if (other.id === charger.id) return need > left ? { vehicle: charger.in, charger: charger.id, source, needWatts: need, haveWatts: Math.max(0, left) } : null;
+    if (other.id === charger.id)
+      return need > left
+        ? { vehicle: charger.in, charger: charger.id, source, needWatts: need, haveWatts: Math.max(0, left) }
+        : null;
     if (need <= left) left -= need;
   }
   return null;
@@ -70,24 +81,30 @@ function overloadOn(around: Surroundings, charger: Charger, source: "inverter" |
 /** Cuts the frost out, waits for the packs to warm after it, and halves the time between 0 and 5 °C. */
 function warmParts(around: Surroundings, bay: Id, stretches: readonly Interval[]): Interval[] {
   const window = (at: Instant) => chargeWindow(around.inside(bay, at) ?? INDOORS_CELSIUS);
-  return stretches.flatMap((stretch) =>
-    stretchesWhere(stretch, (at) => window(at) !== "forbidden").flatMap((warm) => {
-      const before = instant(warm.from - 1);
-      const frozen = before >= around.span.from && window(before) === "forbidden";
-      const from = frozen ? instant(Math.min(warm.to, warm.from + WARM_UP_MINUTES)) : warm.from;
-      return hourly({ from, to: warm.to }).flatMap((part) => {
-        const slow = stretchesWhere(part, (at) => window(at) === "reduced").reduce((sum, one) => sum + one.to - one.from, 0);
-        const start = instant(part.from + Math.round(slow * (1 - REDUCED_SHARE)));
-        return start < part.to ? [{ from: start, to: part.to }] : [];
-      });
-    }),
-  ).reduce<Interval[]>(joined, []);
+  return stretches
+    .flatMap((stretch) =>
+      stretchesWhere(stretch, (at) => window(at) !== "forbidden").flatMap((warm) => {
+        const before = instant(warm.from - 1);
+        const frozen = before >= around.span.from && window(before) === "forbidden";
+        const from = frozen ? instant(Math.min(warm.to, warm.from + WARM_UP_MINUTES)) : warm.from;
+        return hourly({ from, to: warm.to }).flatMap((part) => {
+          const slow = stretchesWhere(part, (at) => window(at) === "reduced").reduce(
+            (sum, one) => sum + one.to - one.from,
+            0,
+          );
+          const start = instant(part.from + Math.round(slow * (1 - REDUCED_SHARE)));
+          return start < part.to ? [{ from: start, to: part.to }] : [];
+        });
+      }),
+    )
+    .reduce<Interval[]>(joined, []);
 }
 
 /** Hours of a stretch, so that a cold minute slows no more than its own hour. */
 function hourly(stretch: Interval): Interval[] {
   const parts: Interval[] = [];
-  for (let from = stretch.from; from < stretch.to; from = instant(from + 60)) parts.push({ from, to: instant(Math.min(stretch.to, from + 60)) });
+  for (let from = stretch.from; from < stretch.to; from = instant(from + 60))
+    parts.push({ from, to: instant(Math.min(stretch.to, from + 60)) });
   return parts;
 }
 

@@ -2,7 +2,7 @@
 import type { ActivityTimes } from "../../day/day.ts";
 import type { Hit, Id, Piece, Task } from "../../plan/plan.ts";
 import type { SkyResult } from "../../sky/index.ts";
-import { type Instant, instant, type Interval } from "../../time/units.ts";
+import { type Instant, type Interval, instant } from "../../time/units.ts";
 import type { Demand, DemandKind, ModelLoad } from "../model.ts";
 import { coldFactor, type Surroundings } from "./surroundings.ts";
 
@@ -46,7 +46,10 @@ function handedOver(around: Surroundings, piece: Id): { from: Instant; bay: Id }
 export function demandsOf(around: Surroundings, loads: readonly LoadPiece[], sky: SkyResult | null): DayDemand[] {
   const used = around.day.activities.flatMap((one) => {
     const during = spanOf(one);
-    const using = during === null ? [] : loads.filter(({ piece, load }) => draws(around, piece, one, sky) && isThere(around, load, one, during));
+    const using =
+      during === null
+        ? []
+        : loads.filter(({ piece, load }) => draws(around, piece, one, sky) && isThere(around, load, one, during));
     return during === null || using.length === 0 ? [] : [{ one, during, using }];
   });
   used.sort((a, b) => a.during.from - b.during.from);
@@ -54,11 +57,22 @@ export function demandsOf(around: Surroundings, loads: readonly LoadPiece[], sky
   const main = hits.map(({ one, during, using }, n) => {
     const next = hits.slice(n + 1).find((later) => later.using.some((load) => using.includes(load)));
     const to = instant(Math.max(during.from, Math.min(during.to, next?.during.from ?? during.to)));
-    return demandOf(around, one.id, kindOf(one.activity), one, { from: during.from, to }, using, (piece) => piece.watts ?? 0);
+    return demandOf(
+      around,
+      one.id,
+      kindOf(one.activity),
+      one,
+      { from: during.from, to },
+      using,
+      (piece) => piece.watts ?? 0,
+    );
   });
-  const taken = (load: LoadPiece): Interval[] => main.filter(({ demand }) => demand.watts.has(load.load.id)).map(({ demand }) => demand);
+  const taken = (load: LoadPiece): Interval[] =>
+    main.filter(({ demand }) => demand.watts.has(load.load.id)).map(({ demand }) => demand);
   const between = loads.flatMap((load) => standbys(around, load, used, taken(load)));
-  return [...main, ...between].filter(({ demand }) => demand.to > demand.from).sort((a, b) => a.demand.from - b.demand.from);
+  return [...main, ...between]
+    .filter(({ demand }) => demand.to > demand.from)
+    .sort((a, b) => a.demand.from - b.demand.from);
 }
 
 const kindOf = (activity: Hit | Task): DemandKind => (activity.kind === "hit" && activity.firm ? "firm" : "hit");
@@ -78,23 +92,40 @@ function draws(around: Surroundings, piece: Piece, one: ActivityTimes, sky: SkyR
     if (word === "hits") return isHit;
     if (word === "tasks") return activity.kind === "work" || activity.kind === "feed";
     if (word === "dark") return isHit && (sky?.activities.get(one.id)?.dark ?? true);
-    return word === one.id || word === activity.signalPath || (around.day.plan.groups.get(word)?.includes(one.id) ?? false);
+    return (
+      word === one.id || word === activity.signalPath || (around.day.plan.groups.get(word)?.includes(one.id) ?? false)
+    );
   });
 }
 
 /** Only what rides where the activity is can be used there; whether it should be there is the kit's question. */
 function isThere(around: Surroundings, load: ModelLoad, one: ActivityTimes, during: Interval): boolean {
   const bay = load.bay.filter((stage, n) => n === 0 || stage.from <= during.from).at(-1)?.bay ?? "";
-  if (one.place !== null) return around.placeOf(bay, during.from) === one.place || around.placeOf(bay, instant(during.to - 1)) === one.place;
+  if (one.place !== null)
+    return around.placeOf(bay, during.from) === one.place || around.placeOf(bay, instant(during.to - 1)) === one.place;
   return one.vehicle === bay;
 }
 
-function demandOf(around: Surroundings, id: Id, kind: DemandKind, one: ActivityTimes, during: Interval, using: readonly LoadPiece[], watts: (piece: Piece) => number): DayDemand {
+function demandOf(
+  around: Surroundings,
+  id: Id,
+  kind: DemandKind,
+  one: ActivityTimes,
+  during: Interval,
+  using: readonly LoadPiece[],
+  watts: (piece: Piece) => number,
+): DayDemand {
   const aboard = one.activity.location.kind === "aboard" ? one.vehicle : null;
-  const celsius = (at: Instant): number | null => (aboard === null ? around.outdoors(one.place, at) : around.inside(aboard, at));
+  const celsius = (at: Instant): number | null =>
+    aboard === null ? around.outdoors(one.place, at) : around.inside(aboard, at);
   const cold = coldFactor(during, celsius);
   const temps = [during.from, instant(Math.max(during.from, during.to - 1))].flatMap((at) => celsius(at) ?? []);
-  const demand = { id, kind, ...during, watts: new Map(using.map(({ load, piece }) => [load.id, rounded(watts(piece) * cold)])) };
+  const demand = {
+    id,
+    kind,
+    ...during,
+    watts: new Map(using.map(({ load, piece }) => [load.id, rounded(watts(piece) * cold)])),
+  };
   return { demand, activity: one.id, coldest: temps.length === 0 ? null : Math.min(...temps) };
 }
 
@@ -104,30 +135,45 @@ const rounded = (value: number): number => Math.round(value * 1e6) / 1e6;
 type Used = { readonly one: ActivityTimes; readonly during: Interval; readonly using: readonly LoadPiece[] };
 
 /** A piece's standby draw between two hits at one stop, and in a stand-by of the plan, less what it powers meanwhile. */
-function standbys(around: Surroundings, load: LoadPiece, used: readonly Used[], taken: readonly Interval[]): DayDemand[] {
+function standbys(
+  around: Surroundings,
+  load: LoadPiece,
+  used: readonly Used[],
+  taken: readonly Interval[],
+): DayDemand[] {
   const mine = used.filter(({ using }) => using.includes(load));
   const hits = mine.filter(({ one }) => one.activity.kind === "hit");
   const waits = hits.flatMap(({ one, during }, n) => {
     const next = hits[n + 1];
     const together = next?.one.stops.some((stop) => one.stops.includes(stop)) === true;
-    return load.piece.standbyWatts !== null && next !== undefined && together ? [{ one, from: during.to, to: next.during.from }] : [];
+    return load.piece.standbyWatts !== null && next !== undefined && together
+      ? [{ one, from: during.to, to: next.during.from }]
+      : [];
   });
-  const stated = mine.filter(({ one }) => one.activity.kind === "standby").map(({ one, during }) => ({ one, ...during }));
-  const free = [...waits, ...stated].flatMap(({ one, from, to }) => minus({ from, to }, taken).map((during) => ({ one, during })));
+  const stated = mine
+    .filter(({ one }) => one.activity.kind === "standby")
+    .map(({ one, during }) => ({ one, ...during }));
+  const free = [...waits, ...stated].flatMap(({ one, from, to }) =>
+    minus({ from, to }, taken).map((during) => ({ one, during })),
+  );
   const watts = (piece: Piece): number => piece.standbyWatts ?? piece.watts ?? 0;
   return free
     .sort((a, b) => a.during.from - b.during.from)
-    .map(({ one, during }, n) => demandOf(around, `${load.load.id}.standby.${n + 1}`, "standby", one, during, [load], watts));
+    .map(({ one, during }, n) =>
+      demandOf(around, `${load.load.id}.standby.${n + 1}`, "standby", one, during, [load], watts),
+    );
 }
 
 /** What is left of a stretch when others are cut out of it. */
 function minus(whole: Interval, cuts: readonly Interval[]): Interval[] {
   return cuts.reduce<Interval[]>(
     (parts, cut) =>
-      parts.flatMap((part) => [
-        { from: part.from, to: instant(Math.min(part.to, Math.max(part.from, cut.from))) },
-        { from: instant(Math.max(part.from, Math.min(part.to, cut.to))), to: part.to },
-      ]).filter((part) => part.to > part.from),
+      parts
+        .flatMap((part) => [
+          { from: part.from, to: instant(Math.min(part.to, Math.max(part.from, cut.from))) },
+          { from: instant(Math.max(part.from, Math.min(part.to, cut.to))), to: part.to },
+        ])
+        .filter((part) => part.to > part.from),
     whole.to > whole.from ? [whole] : [],
   );
 }

@@ -2,7 +2,7 @@
 import type { Day } from "../../day/day.ts";
 import { type Presence, presenceOf, presenceSpan } from "../../day/presence.ts";
 import type { Id, Plan } from "../../plan/plan.ts";
-import { type Instant, instant, type Interval } from "../../time/units.ts";
+import { type Instant, type Interval, instant } from "../../time/units.ts";
 import { derate, INDOORS_CELSIUS } from "../physics.ts";
 
 export interface Surroundings {

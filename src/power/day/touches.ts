@@ -5,7 +5,7 @@
  */
 import type { PersonPresence } from "../../day/presence.ts";
 import type { Id } from "../../plan/plan.ts";
-import { type Instant, instant, type Interval } from "../../time/units.ts";
+import { type Instant, type Interval, instant } from "../../time/units.ts";
 import type { Touch } from "../model.ts";
 import type { Surroundings } from "./surroundings.ts";
 
@@ -32,7 +32,12 @@ const SHORT_MINUTES = 20;
 
 /** All touches of a Day, in time order. */
 export function touchesOf(around: Surroundings, bays: readonly HandBay[]): HandMoment[] {
-  return momentsOf(around, bays, (stretch) => stretch.awake && (stretch.free || stretch.is === "riding" || stretch.gear), () => true);
+  return momentsOf(
+    around,
+    bays,
+    (stretch) => stretch.awake && (stretch.free || stretch.is === "riding" || stretch.gear),
+    () => true,
+  );
 }
 
 /**
@@ -41,7 +46,12 @@ export function touchesOf(around: Surroundings, bays: readonly HandBay[]): HandM
  */
 export function spareTouches(around: Surroundings, bays: readonly HandBay[], offered: readonly Touch[]): HandMoment[] {
   const open = bays.map((bay) => ({ ...bay, hands: null }));
-  const all = momentsOf(around, open, (stretch) => stretch.free || stretch.is === "riding" || stretch.gear, (stretch) => !stretch.awake || bays.some((bay) => bay.hands !== null));
+  const all = momentsOf(
+    around,
+    open,
+    (stretch) => stretch.free || stretch.is === "riding" || stretch.gear,
+    (stretch) => !stretch.awake || bays.some((bay) => bay.hands !== null),
+  );
   const known = new Set(offered.map((touch) => `${touch.at} ${touch.reach.join(" ")}`));
   return all.filter((touch) => !known.has(`${touch.at} ${touch.reach.join(" ")}`));
 }
@@ -62,20 +72,38 @@ function stretchesOf(around: Surroundings): HandStretch[] {
       const where = one.place ?? one.vehicle;
       if (where === null) return [];
       const rides = one.place === null && one.vehicle !== null && !drives(one);
-      return [{ who: person.id, where, from: one.from, to: one.to, awake: one.awake, free: one.free, is: rides ? "riding" : "other", gear: GEAR_IN_HAND.has(one.doing) }];
+      return [
+        {
+          who: person.id,
+          where,
+          from: one.from,
+          to: one.to,
+          awake: one.awake,
+          free: one.free,
+          is: rides ? "riding" : "other",
+          gear: GEAR_IN_HAND.has(one.doing),
+        },
+      ];
     }),
   );
 }
 
 const drives = (one: PersonPresence): boolean => one.doing === "drive";
 
-function momentsOf(around: Surroundings, bays: readonly HandBay[], usable: (stretch: HandStretch) => boolean, wanted: (stretch: HandStretch) => boolean): HandMoment[] {
+function momentsOf(
+  around: Surroundings,
+  bays: readonly HandBay[],
+  usable: (stretch: HandStretch) => boolean,
+  wanted: (stretch: HandStretch) => boolean,
+): HandMoment[] {
   const { swap } = around.day.plan.rules;
   const found = new Map<string, { at: Instant; where: Id; reach: Set<Id>; who: Set<Id> }>();
   for (const stretch of stretchesOf(around)) {
     if (!usable(stretch) || !wanted(stretch)) continue;
     for (const part of partsOf(around, bays, stretch)) {
-      const reach = bays.filter((bay) => isWithin(around, bay, stretch, part.from) && (bay.hands?.includes(stretch.who) ?? true));
+      const reach = bays.filter(
+        (bay) => isWithin(around, bay, stretch, part.from) && (bay.hands?.includes(stretch.who) ?? true),
+      );
       if (reach.length === 0) continue;
       for (const at of instantsIn(part, swap, stretch.gear && !stretch.free)) {
         const key = `${at} ${stretch.where}`;
@@ -89,13 +117,21 @@ function momentsOf(around: Surroundings, bays: readonly HandBay[], usable: (stre
   const order = bays.map((bay) => bay.id);
   return [...found.values()]
     .sort((a, b) => a.at - b.at)
-    .map(({ at, where, reach, who }, n) => ({ id: `touch.${n + 1}`, at, where, who: [...who], reach: order.filter((id) => reach.has(id)) }));
+    .map(({ at, where, reach, who }, n) => ({
+      id: `touch.${n + 1}`,
+      at,
+      where,
+      who: [...who],
+      reach: order.filter((id) => reach.has(id)),
+    }));
 }
 
 /** A stretch cut where a bay comes or goes. */
 function partsOf(around: Surroundings, bays: readonly HandBay[], stretch: HandStretch): Interval[] {
   const cuts = bays.flatMap((bay) => around.presence.vehicle(bay.within).flatMap((one) => [one.from, one.to]));
-  const times = [...new Set([stretch.from, ...cuts.filter((at) => at > stretch.from && at < stretch.to), stretch.to])].sort((a, b) => a - b);
+  const times = [
+    ...new Set([stretch.from, ...cuts.filter((at) => at > stretch.from && at < stretch.to), stretch.to]),
+  ].sort((a, b) => a - b);
   return times.slice(1).map((to, n) => ({ from: times[n] ?? to, to }));
 }
 

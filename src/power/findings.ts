@@ -1,0 +1,187 @@
+/** What can be said of batteries. */
+import { type AnyEntry, define, type Say } from "../findings/finding.ts";
+import type { Instant } from "../time/units.ts";
+import type { Cure } from "./cures.ts";
+import { cureText, whText } from "./words.ts";
+
+const BATTERY_SOURCE = {
+  title: "no charge below 0 °C, reduced to 5 °C: makers' usual charging window for lithium-ion packs",
+  clause: null,
+};
+
+/** A cure as facts hold it. */
+type CureFacts = {
+  readonly cure: string | null;
+  readonly cureId: string | null;
+  readonly cureAt: { readonly at: Instant } | null;
+  readonly cureWho: readonly string[];
+  readonly cureShare: number | null;
+  readonly edit: string | null;
+};
+
+/** The facts of the cure that asks least; all null where none was found. */
+export const cureFacts = (cure: Cure | undefined): CureFacts => ({
+  cure: cure?.kind ?? null,
+  cureId: cure?.id ?? null,
+  cureAt: cure?.at == null ? null : { at: cure.at },
+  cureWho: cure?.who ?? [],
+  cureShare: cure?.share ?? null,
+  edit: cure?.edit ?? null,
+});
+
+const KINDS = ["touch", "standby", "slot", "charger", "pack"] as const;
+
+function cureHint(f: CureFacts, say: Say): string | null {
+  const kind = KINDS.find((one) => one === f.cure);
+  if (kind === undefined || f.cureId === null) return null;
+  const cure: Cure = { kind, id: f.cureId, at: f.cureAt?.at ?? null, who: f.cureWho, share: f.cureShare, edit: f.edit };
+  return `${cureText(cure, say)} would do${f.edit === null ? "" : `: \`${f.edit}\``}`;
+}
+
+type Unpowered = CureFacts & {
+  readonly demand: string;
+  readonly loads: readonly string[];
+  readonly missingWh: number | null;
+  readonly blocking: readonly string[];
+};
+
+const names = (ids: readonly string[], say: Say): string => ids.map((id) => say.name(id)).join(", ");
+
+export const hitUnpowered = define<Unpowered>({
+  code: "hit-unpowered",
+  level: "error",
+  title: "no rotation of the packs powers this hit together with those before it",
+  why: "Every way to charge, carry and swap the packs was excluded: at this hit a load would fall under the reserve or have no pack. Hits come in the order firm, others, each by time; an earlier one is never given up for a later one.",
+  cure: "Take the cure that is named, give up one of the hits that block it, or bring more packs, slots or hands.",
+  example: "packs:\n  brick: { count: 1, wh: 98, mount: wedge, charge: 20%, in: wagon }",
+  sentence: (f, say) =>
+    f.missingWh === null
+      ? `${say.name(f.demand)} gets no pack for ${names(f.loads, say)} whatever the charge: it is hands, mounts or reach`
+      : `${say.name(f.demand)} cannot be powered (${names(f.loads, say)}): ${whText(f.missingWh)} short`,
+  label: (f, say) =>
+    f.blocking.length > 1
+      ? `not together with ${names(
+          f.blocking.filter((id) => id !== f.demand),
+          say,
+        )}`
+      : null,
+  hint: cureHint,
+});
+
+export const hitLeftOut = define<{ demand: string; loads: readonly string[] }>({
+  code: "hit-left-out",
+  level: "error",
+  title: "a later hit cannot be powered either",
+  why: "One hit before it already cannot be powered; this one, too, is proved not to go together with those that can. What is missing is worked out for the first one only.",
+  cure: "Cure the first one, then look again.",
+  example: "packs:\n  brick: { count: 1, wh: 98, mount: wedge, charge: 20%, in: wagon }",
+  sentence: (f, say) => `${say.name(f.demand)} cannot be powered either (${names(f.loads, say)})`,
+});
+
+export const standbyUnpowered = define<Unpowered>({
+  code: "standby-unpowered",
+  level: "warning",
+  title: "a load cannot stay on between two hits",
+  why: "The hits are powered, but with the standby draw between them some pack would fall under its reserve.",
+  cure: "Switch the load off between the hits, or take the cure that is named.",
+  example: "kit:\n  camera: { in: wagon, watts: 38, standby: 30 W, mount: wedge, during: hits }",
+  sentence: (f, say) =>
+    `${names(f.loads, say)} cannot stay on between the hits${f.missingWh === null ? "" : `: ${whText(f.missingWh)} short`}`,
+  hint: cureHint,
+});
+
+export const powerUndecided = define<{ demand: string }>({
+  code: "power-undecided",
+  level: "warning",
+  title: "no rotation was found that powers this, and none was excluded",
+  why: "The search has a counted budget, so that every machine prints the same. It ran out before a rotation or a proof.",
+  cure: "Try again with `--patience 4`, or make the day easier: a pack, a slot or a moment for hands more.",
+  sentence: (f, say) => `whether ${say.name(f.demand)} can be powered is undecided: no rotation found, none excluded`,
+  hint: () => "try `--patience 4`",
+});
+
+export const packChargeUnstated = define<{ packs: readonly string[] }>({
+  code: "pack-charge-unstated",
+  level: "warning",
+  title: "nothing says how full a pack is",
+  why: "A charge that is not stated never counts: the pack is taken as empty at last night's release.",
+  cure: "State `charge`, or `follows` a day that says where the packs ended.",
+  example: "packs:\n  brick: { count: 5, wh: 98, mount: wedge, in: wagon }",
+  sentence: (f) => `the charge of ${f.packs.join(", ")} is not stated: taken as empty`,
+  hint: () => "add `charge: 100%`, or one for each pack: `charge: [100%, 60%]`",
+});
+
+export const loadFitsNoPack = define<{ load: string; mount: string }>({
+  code: "load-fits-no-pack",
+  level: "error",
+  title: "a piece is used and no pack fits its mount",
+  why: "The piece draws from packs at a hit of this day, and no pack in the plan has its mount.",
+  cure: "Bring packs with this mount, or correct `mount`.",
+  example: "kit:\n  lamp: { in: wagon, watts: 45, mount: plate, during: hits }",
+  sentence: (f, say) => `no pack fits ${say.name(f.load)} (mount ${f.mount})`,
+  hint: (f) => `add packs with \`mount: ${f.mount}\``,
+});
+
+export const loadWithoutMount = define<{ load: string; watts: number }>({
+  code: "load-without-mount",
+  level: "note",
+  title: "a piece has watts and no mount, so no pack is planned for it",
+  why: "Packs go where the mount fits. Without one the piece is taken to hang on its vehicle, and draws on the inverter there.",
+  cure: "State `mount` where the piece runs on packs.",
+  example: "kit:\n  camera: { in: wagon, watts: 38 }",
+  sentence: (f, say) => `${say.name(f.load)} draws ${f.watts} W and has no mount: no pack is planned for it`,
+  hint: () => "add `mount`, as packs and chargers name it",
+});
+
+export const chargerFitsNoPack = define<{ charger: string; mount: string }>({
+  code: "charger-fits-no-pack",
+  level: "warning",
+  title: "a charger takes none of the packs",
+  why: "No pack in the plan has the mount of this charger.",
+  cure: "Bring the charger that fits, or correct `mount`.",
+  example: "chargers:\n  bench: { mount: plate, slots: 3, watts: 60, in: wagon }",
+  sentence: (f, say) => `${say.name(f.charger)} (mount ${f.mount}) takes none of the packs`,
+});
+
+export const chargerOverInverter = define<{
+  charger: string;
+  vehicle: string;
+  source: string;
+  needWatts: number;
+  haveWatts: number;
+}>({
+  code: "charger-over-inverter",
+  level: "warning",
+  title: "a charger draws more than its vehicle gives",
+  why: "With all slots full the charger, beside the pieces that hang on the vehicle, is more than the inverter or shore lead carries; it is not counted on there.",
+  cure: "A smaller charger, a larger inverter, or `total` where the charger shares less.",
+  example:
+    "vehicles:\n  wagon: { inverter: 150 W }\nchargers:\n  bench: { mount: wedge, slots: 3, watts: 60, in: wagon }",
+  sentence: (f, say) =>
+    `${say.name(f.charger)} draws ${Math.round(f.needWatts)} W, the ${f.source === "shore" ? "shore lead" : "inverter"} of ${say.name(f.vehicle)} has ${Math.round(f.haveWatts)} W left: not counted on it`,
+});
+
+export const chargerInFrost = define<{ charger: string; minutes: number }>({
+  code: "charger-in-frost",
+  level: "note",
+  title: "a charger has power in the frost, where packs must not be charged",
+  why: "Charging below 0 °C plates lithium and ruins the pack; that time is not counted.",
+  cure: "State how warm the vehicle is while it runs (`inside: 8 C`), or charge indoors.",
+  source: BATTERY_SOURCE,
+  example: "vehicles:\n  wagon: { inverter: 300 W }      # and no `inside`, at -14 °C",
+  sentence: (f, say) => `${say.name(f.charger)} has power for ${f.minutes} min in the frost: not counted`,
+  hint: () => "state `inside` of the vehicle, or charge indoors",
+});
+
+export const codes: readonly AnyEntry[] = [
+  hitUnpowered.entry,
+  hitLeftOut.entry,
+  standbyUnpowered.entry,
+  powerUndecided.entry,
+  packChargeUnstated.entry,
+  loadFitsNoPack.entry,
+  loadWithoutMount.entry,
+  chargerFitsNoPack.entry,
+  chargerOverInverter.entry,
+  chargerInFrost.entry,
+];

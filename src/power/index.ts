@@ -1,0 +1,79 @@
+/**
+ * Do the batteries last? Which pack is on which load at each hit, which in which slot and when somebody swaps it, and a proof.
+ *
+ * `assess` solves the last day of a chain; the packs come from the days before it, as far as those say more than the plan.
+ */
+import type { Day } from "../day/day.ts";
+import type { Finding } from "../findings/finding.ts";
+import type { JudgeInput, Judgement } from "../findings/judgement.ts";
+import type { Id } from "../plan/plan.ts";
+import type { SkyResult } from "../sky/index.ts";
+import { buildModel, type Carried, type DayModel } from "./day/build.ts";
+import { diagnose, type Missing } from "./diagnose.ts";
+import type { Effort } from "./effort.ts";
+import { powerFindings } from "./judge.ts";
+import { type Solution, solve } from "./solve.ts";
+
+export type { Cure } from "./cures.ts";
+export type { DayModel } from "./day/build.ts";
+export type { Missing } from "./diagnose.ts";
+export { codes } from "./findings.ts";
+export type { Solution } from "./solve.ts";
+
+export interface PowerResult {
+  readonly built: DayModel;
+  readonly solution: Solution;
+  /** Null where everything is covered. */
+  readonly missing: Missing | null;
+  /** What the packs hold at the end, and where they stand: for the day after. */
+  readonly left: Carried;
+}
+
+/** `cover` proves what is covered and is quick; `all` also proves margin and moves, for the `power` report. */
+export type Goals = Effort["goals"];
+
+/** Judges the batteries of the last of `days`. `sky` null: every hit counts as dark. */
+export async function assess(
+  { days, patience }: JudgeInput,
+  sky: SkyResult | null,
+  goals: Goals = "cover",
+): Promise<Judgement<PowerResult>> {
+  const day = days.at(-1);
+  if (day === undefined) throw new RangeError("no day to judge");
+  let carried: Carried = new Map();
+  for (const before of daysBefore(days)) carried = await after(before, carried, patience);
+  const effort: Effort = { patience, goals };
+  const built = buildModel(day, sky, carried);
+  const solution = await solve(built.model, effort);
+  const missing = await diagnose(built, solution, effort);
+  const findings: readonly Finding[] = powerFindings(built, solution, missing);
+  return { result: { built, solution, missing, left: leftBy(built, solution) }, findings };
+}
+
+/** The days whose ends matter: those before a plan that does not state every charge itself. */
+function daysBefore(days: readonly Day[]): readonly Day[] {
+  const stated = days.findLastIndex((day) => [...day.plan.packs.values()].every((pack) => pack.charge !== null));
+  return days.slice(Math.max(0, stated), -1);
+}
+
+/** What a day leaves: as planned, and as it went where its plan says so. Nothing where it states no charge to start from. */
+async function after(day: Day, carried: Carried, patience: number): Promise<Carried> {
+  const built = buildModel(day, null, carried);
+  const unknown = new Set(built.unstated);
+  const planned = leftBy(built, await solve(built.model, { patience, goals: "cover" }));
+  const left = new Map([...planned].filter(([id]) => !unknown.has(id)));
+  for (const [id, { charge }] of day.plan.actual.packs) {
+    const at = planned.get(id)?.at ?? day.plan.packs.get(id)?.in;
+    if (at !== undefined) left.set(id, { share: charge, at });
+  }
+  return left;
+}
+
+function leftBy({ model }: DayModel, { replay }: Solution): Carried {
+  return new Map(
+    model.packs.map((pack): [Id, { share: number; at: Id }] => {
+      const last = replay.steps.get(pack.id)?.at(-1);
+      return [pack.id, { share: (last?.whAfter ?? pack.startWh) / pack.wh, at: last?.at ?? pack.at }];
+    }),
+  );
+}

@@ -1,0 +1,111 @@
+/** From a solved model to what is said of it. */
+import type { Circumstance, Finding, PlanPath } from "../findings/finding.ts";
+import type { Id } from "../plan/plan.ts";
+import type { DayModel } from "./day/build.ts";
+import { stretchesWhere } from "./day/surroundings.ts";
+import type { Missing } from "./diagnose.ts";
+import * as say from "./findings.ts";
+import type { Demand } from "./model.ts";
+import { chargeWindow } from "./physics.ts";
+import type { Solution } from "./solve.ts";
+
+/** Every finding of the batteries, in the order of their demands, then of the gear. */
+export function powerFindings(built: DayModel, solution: Solution, missing: Missing | null): Finding[] {
+  const bare = misfits(built);
+  const fitting = solution.dropped.filter(({ demand }) => ![...demand.watts.keys()].some((load) => bare.has(load)));
+  return [
+    ...fitting.map(({ demand, proved }) => dropped(built, demand, proved, missing)),
+    ...[...bare.values()],
+    ...unstated(built),
+    ...mountless(built),
+    ...chargerFindings(built),
+  ];
+}
+
+function dropped(built: DayModel, demand: Demand, proved: boolean, missing: Missing | null): Finding {
+  const where = circumstance(built, demand);
+  const activity = activityOf(built, demand);
+  if (!proved) return say.powerUndecided.raise({ demand: activity }, where);
+  const told = missing?.first === demand.id ? missing : null;
+  const facts = {
+    demand: activity,
+    loads: [...demand.watts.keys()],
+    missingWh: told?.missingWh ?? null,
+    blocking: told?.blocking.map((id) => nameOf(built, id)) ?? [],
+    ...say.cureFacts(told?.cures[0]),
+  };
+  if (demand.kind === "standby") return say.standbyUnpowered.raise(facts, where);
+  return told === null
+    ? say.hitLeftOut.raise({ demand: activity, loads: facts.loads }, where)
+    : say.hitUnpowered.raise(facts, where);
+}
+
+const activityOf = (built: DayModel, demand: Demand): Id =>
+  built.demands.find((one) => one.demand === demand)?.activity ?? demand.id;
+
+const nameOf = (built: DayModel, id: Id): Id =>
+  built.demands.find((one) => one.demand.id === id && one.demand.kind !== "standby")?.activity ?? id;
+
+function circumstance(built: DayModel, demand: Demand): Circumstance {
+  const { plan } = built.around.day;
+  const id = activityOf(built, demand);
+  const path = plan.hits.get(id)?.path ?? plan.tasks.get(id)?.path;
+  return { at: demand.from, ...(path === undefined ? {} : { path }) };
+}
+
+/** Loads that are asked for and that no pack fits. */
+function misfits({ model, loads, demands }: DayModel): Map<Id, Finding> {
+  const mounts = new Set(model.packs.map((pack) => pack.mount));
+  const wanted = loads.filter(
+    ({ load }) => !mounts.has(load.mount) && demands.some(({ demand }) => demand.watts.has(load.id)),
+  );
+  return new Map(
+    wanted.map(({ load, piece }) => [
+      load.id,
+      say.loadFitsNoPack.raise({ load: piece.id, mount: load.mount }, { path: piece.path }),
+    ]),
+  );
+}
+
+function unstated({ unstated: packs, demands, around }: DayModel): Finding[] {
+  const path: PlanPath | undefined = around.day.plan.packs.get(packs[0] ?? "")?.path;
+  if (packs.length === 0 || demands.length === 0) return [];
+  return [say.packChargeUnstated.raise({ packs: [...packs] }, path === undefined ? {} : { path })];
+}
+
+function mountless({ model, around }: DayModel): Finding[] {
+  if (model.packs.length === 0) return [];
+  return [...around.day.plan.kit.values()].flatMap((piece) =>
+    piece.watts === null || piece.mount !== null ? [] : [say.loadWithoutMount.raise({ load: piece.id, watts: piece.watts }, { path: piece.path })],
+  );
+}
+
+function chargerFindings(built: DayModel): Finding[] {
+  const { model, around, overloads } = built;
+  const { plan } = around.day;
+  if (model.packs.length === 0) return [];
+  const mounts = new Set(model.packs.map((pack) => pack.mount));
+  return [...plan.chargers.values()].flatMap((charger) => {
+    const where = { path: charger.path };
+    if (!mounts.has(charger.mount))
+      return [say.chargerFitsNoPack.raise({ charger: charger.id, mount: charger.mount }, where)];
+    const over = overloads
+      .filter((one) => one.charger === charger.id)
+      .map(({ vehicle, source, needWatts, haveWatts }) =>
+        say.chargerOverInverter.raise({ charger: charger.id, vehicle, source, needWatts, haveWatts }, where),
+      );
+    const minutes = over.length > 0 ? 0 : frozenMinutes(built, charger.in);
+    return minutes === 0 ? over : [say.chargerInFrost.raise({ charger: charger.id, minutes }, where)];
+  });
+}
+
+/** Minutes in which a vehicle with an inverter runs in the frost. */
+function frozenMinutes({ model, around }: DayModel, bay: Id): number {
+  const { plan } = around.day;
+  if (plan.vehicles.get(bay)?.inverterWatts == null) return 0;
+  const cold = stretchesWhere(model, (at) => {
+    const celsius = around.inside(bay, at);
+    return around.runs(bay, at) && celsius !== null && chargeWindow(celsius) === "forbidden" && celsius < 0;
+  });
+  return cold.reduce((sum, one) => sum + one.to - one.from, 0);
+}

@@ -4,9 +4,9 @@
  * The text goes into a file beside it, reaches the disk, and takes the old one's place by a rename within the folder. The
  * rename would lose what belongs to the place and not to the text, so the mode, the owner and links are kept.
  */
-import { randomBytes } from "node:crypto";
 import * as fs from "node:fs";
 import { basename, dirname, join } from "node:path";
+import { codeOf } from "./error-code.ts";
 import { IoError } from "./io.ts";
 
 /** What must stand at the path for the write to go on: nothing yet, whatever there is, or exactly these bytes. */
@@ -26,7 +26,11 @@ export function writeFile(path: string, text: string, before: Before): void {
   }
   // A link goes on pointing at the file it points at.
   const target = old === null ? path : fs.realpathSync(path);
-  const beside = join(dirname(target), `.${basename(target)}.${randomBytes(6).toString("hex")}.tmp`);
+  // No two runs share a process and a moment; `wx` would refuse the name if they did.
+  const beside = join(
+    dirname(target),
+    `.${basename(target)}.${process.pid}.${process.hrtime.bigint().toString(36)}.tmp`,
+  );
   try {
     writeThrough(beside, text, old);
     if (before === "nothing") placeNew(beside, target);
@@ -103,6 +107,3 @@ function syncFolder(path: string): void {
     // Windows, and some network file systems.
   }
 }
-
-const codeOf = (error: unknown): string =>
-  typeof error === "object" && error !== null && "code" in error ? String(error.code) : "";

@@ -63,9 +63,10 @@ export function windowFindings(day: Day, use: Use): readonly Finding[] {
   if (onAir === null) return [];
   const where = circumstance(use);
   if (path.windows.length === 0) return [];
-  // A window the hit touches longest is the one it was booked for; of two equal ones the first.
+  // Of several windows the one that most of the need lies in was booked for it; of two equal ones the first.
+  const whole = { from: windowNeed(day, use, null)[0]?.from ?? onAir.from, to: onAir.to };
   const best = path.windows.reduce<Interval | null>(
-    (a, b) => (overlap(onAir, b) > (a === null ? 0 : overlap(onAir, a)) ? b : a),
+    (a, b) => (overlap(whole, b) > (a === null ? 0 : overlap(whole, a)) ? b : a),
     null,
   );
   const need = windowNeed(day, use, best);

@@ -99,7 +99,7 @@ export function latest(a: Cells, b: Cells): Cells {
 }
 
 /** Tails lighter than this are cut so that a chain of forty legs stays as cheap as forty legs. */
-const LIGHT = 1e-12;
+const LIGHT = 1e-9;
 
 /** Cuts a far tail: rounded up its mass is lost, rounded down it arrives at the cut. */
 export function trimmed({ from, mass }: Cells, rounding: Rounding): Cells {

@@ -104,8 +104,8 @@ function opensWithLuck(chain: Chain, gate: Gate, z: number, start: Start | undef
   return open(gate);
 }
 
-/** Beyond eight standard deviations there is no luck left to try. */
-const FARTHEST = 8;
+/** Beyond six standard deviations (1e-9) there is no luck left to try. */
+const FARTHEST = 6;
 /** Leaves less than 1e-10 of a standard deviation. */
 const HALVINGS = 38;
 

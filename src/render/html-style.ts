@@ -46,6 +46,7 @@ td.none{display:none}
 #hits tbody th,#moves tbody th{grid-column:auto;align-self:end;line-height:1.1;padding-bottom:.2rem}
 #calls [data-key=callLocal] .strong,#hits [data-key=atLocal] .strong,#moves [data-key=leaveLocal] .strong{font-size:1.45rem;line-height:1.1}
 #places td{grid-column:1/-1}
+#places h3,.maps{display:none}
 }`;
 
 const SCREEN = `@media print,screen and (min-width:900px){

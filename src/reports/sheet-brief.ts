@@ -26,11 +26,11 @@ function headLine(input: SheetInput): string {
 function callsLine(input: SheetInput): string | null {
   const calls = input.day.people
     .filter((one) => concerns(input, [one.id]))
-    .flatMap((one) =>
-      one.duties.map(
-        (duty) =>
-          `${name(input, one.id)} ${localCell(input, duty.call, duty.callPlace).text} ${name(input, duty.callPlace)}`,
-      ),
+    .flatMap((one) => one.duties.map((duty) => ({ id: one.id, ...duty })))
+    .sort((a, b) => a.call - b.call)
+    .map(
+      ({ id, call, callPlace }) =>
+        `${name(input, id)} ${localCell(input, call, callPlace).text} ${name(input, callPlace)}`,
     );
   return calls.length === 0 ? null : `Calls (${input.clockName(mainZone(input))}): ${calls.join("; ")}`;
 }

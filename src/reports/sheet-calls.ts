@@ -14,14 +14,16 @@ import {
   name,
   names,
   people,
+  thing,
   timeCells,
   timeColumns,
 } from "./sheet-words.ts";
 import type { Cell, Table } from "./view.ts";
 
-/** Who is called when, where, and riding with whom; several rows for who is called again. */
+/** Who is called when, where, and riding with whom, the earliest first; several rows for who is called again. */
 export function callsSection(input: SheetInput): Section {
-  const people = input.day.people.filter((person) => concerns(input, [person.id]));
+  const called = input.day.people.filter((person) => concerns(input, [person.id]));
+  const inOrder = [...called].sort((a, b) => (a.call ?? Number.MAX_SAFE_INTEGER) - (b.call ?? Number.MAX_SAFE_INTEGER));
   const table: Table = {
     kind: "table",
     title: null,
@@ -33,7 +35,7 @@ export function callsSection(input: SheetInput): Section {
       column("up by", "upBy", 2),
       column("release", "releaseLocal"),
     ],
-    rows: people.flatMap((person) => callRows(input, person)),
+    rows: inOrder.flatMap((person) => callRows(input, person)),
     empty: "Nobody is called.",
   };
   return { id: "calls", title: "Calls", blocks: [table] };
@@ -57,7 +59,7 @@ function callRows(input: SheetInput, person: PersonDay): readonly (readonly Cell
       who,
       marked(input, local ?? cell(null), person.id, `call${again}`),
       ...desk,
-      marked(input, cell(name(input, duty.callPlace)), person.id, `call place${again}`),
+      marked(input, thing(input, duty.callPlace), person.id, `call place${again}`),
       cell(riding(input, person.id, duty)),
       localCell(input, upBy(input, person.id, duty.call), duty.callPlace),
       marked(input, localCell(input, duty.release, duty.releasePlace), person.id, `release${again}`),

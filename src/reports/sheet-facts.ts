@@ -1,25 +1,67 @@
 /** What a sheet reads of the topics' results, in the sheet's own words; a topic that has not judged gives null. */
+import { isCaution } from "../cautions/deferral.ts";
 import type { Day } from "../day/day.ts";
+import type { Say } from "../findings/finding.ts";
+import type { KitResult } from "../kit/index.ts";
 import type { Id } from "../plan/plan.ts";
+import type { PowerResult } from "../power/index.ts";
 import type { Crossing } from "../sky/almanac.ts";
 import type { SkyResult } from "../sky/index.ts";
 import { type Instant, instant, resolveLocal } from "../time/index.ts";
 import type { Judged } from "./judge.ts";
-import { zoneOfPlace } from "./say.ts";
-import type { SheetFacts, SunFact } from "./sheet-input.ts";
+import { sayOf, zoneOfPlace } from "./say.ts";
+import type { BatteryFact, GearFact, SheetFacts, SunFact } from "./sheet-input.ts";
 
 const NOON = 12 * 60;
 
+/** The results that a sheet reads; a topic that has not judged is not there. */
+interface SheetResults {
+  readonly sky?: SkyResult;
+  readonly power?: PowerResult;
+  readonly kit?: KitResult;
+}
+
+type SheetJudged = Pick<Judged, "day" | "findings" | "notJudged"> & { readonly results: SheetResults };
+
 /** The facts behind the sections of a sheet. */
-export function sheetFacts({ day, results, notJudged }: Judged): SheetFacts {
+export function sheetFacts({ day, results, findings, notJudged }: SheetJudged): SheetFacts {
+  const say = sayOf(day.plan);
+  const { sky, power, kit } = results;
   return {
-    sun: results.sky === undefined ? null : sunFacts(day, results.sky),
-    batteries: null,
-    gear: null,
-    cautions: null,
+    sun: sky === undefined ? null : sunFacts(day, sky),
+    batteries: power === undefined ? null : batteryFacts(day, power, say),
+    gear: kit === undefined ? null : gearFacts(kit, say),
+    cautions: notJudged.includes("cautions") ? null : findings.filter(isCaution),
     notJudged,
   };
 }
+
+/** The moves of packs by hand, one fact for each moment at which hands are on them. */
+function batteryFacts(day: Day, { built, solution }: PowerResult, say: Say): readonly BatteryFact[] {
+  const pieces = new Map(built.loads.map(({ load, piece }) => [load.id, piece.id]));
+  const chargers = new Set(built.model.chargers.map((charger) => charger.id));
+  const bays = new Map(built.handBays.map((bay) => [bay.id, bay.within]));
+  const where = (place: Id): string => {
+    const piece = pieces.get(place);
+    if (piece !== undefined) return say.name(piece);
+    return chargers.has(place) ? place : `shelf (${say.name(bays.get(place) ?? place)})`;
+  };
+  return built.touches.flatMap((touch): readonly BatteryFact[] => {
+    const moves = solution.rotation.moves.filter((move) => move.touch === touch.id);
+    if (moves.length === 0) return [];
+    const text = moves.map((move) => `${move.pack} ${where(move.from)} to ${where(move.to)}`).join("; ");
+    return [{ at: touch.at, place: day.plan.places.has(touch.where) ? touch.where : null, who: touch.who, text }];
+  });
+}
+
+const gearFacts = ({ loading }: KitResult, say: Say): readonly GearFact[] =>
+  loading.map(({ vehicle, items }) => ({
+    vehicle,
+    items: items.map(({ id, count, from }) => {
+      const many = count === 1 ? "" : ` × ${count}`;
+      return `${say.name(id)}${many}${from === null ? "" : `, from ${say.name(from)}`}`;
+    }),
+  }));
 
 /** The sun at each place with a hit, in the order of the hits; a place without coordinates has none. */
 function sunFacts(day: Day, sky: SkyResult): readonly SunFact[] {

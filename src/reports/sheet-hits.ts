@@ -8,11 +8,13 @@ import {
   cell,
   column,
   concerns,
+  folk,
   freeText,
   localCell,
   marked,
   name,
   people,
+  thing,
   timeCells,
   timeColumns,
 } from "./sheet-words.ts";
@@ -65,10 +67,10 @@ function hitRow(input: SheetInput, times: ActivityTimes, hit: Hit): readonly Cel
     ...desk,
     marked(input, { text: input.say.length(hit.forMinutes), raw: hit.forMinutes }, hit.id, "length"),
     times.inPosition === null ? cell(null) : { ...localCell(input, times.inPosition, times.place), tone: "plain" },
-    marked(input, cell(placeText(input, times)), hit.id, "place"),
-    marked(input, cell(people(input, times.who)), hit.id, "who"),
-    marked(input, cell(name(input, hit.signalPath)), hit.id, "path"),
-    marked(input, cell(name(input, hit.spare)), hit.id, "spare"),
+    marked(input, { text: placeText(input, times), raw: times.place }, hit.id, "place"),
+    marked(input, folk(input, times.who), hit.id, "who"),
+    marked(input, thing(input, hit.signalPath), hit.id, "path"),
+    marked(input, thing(input, hit.spare), hit.id, "spare"),
     cell(hit.show),
   ];
 }
@@ -105,9 +107,13 @@ function workRow(input: SheetInput, times: ActivityTimes, task: Task): readonly 
     marked(input, local ?? cell(null), task.id, "start"),
     ...desk,
     times.end === null ? cell(null) : { ...localCell(input, times.end, times.place), tone: "plain" },
-    { text: `${freeText(input, task.what ?? task.id)}${kind}${missed}`, tone: missed === "" ? "plain" : "bad" },
-    marked(input, cell(placeText(input, times)), task.id, "place"),
-    marked(input, cell(people(input, times.who)), task.id, "who"),
+    {
+      text: `${freeText(input, task.what ?? task.id)}${kind}${missed}`,
+      raw: task.id,
+      tone: missed === "" ? "plain" : "bad",
+    },
+    marked(input, { text: placeText(input, times), raw: times.place }, task.id, "place"),
+    marked(input, folk(input, times.who), task.id, "who"),
   ];
 }
 

@@ -20,8 +20,9 @@ export interface SunFact {
 export interface BatteryFact {
   readonly at: Instant;
   readonly place: Id | null;
+  /** Any one of these. */
   readonly who: readonly Id[];
-  /** `brick.1 off the camera, brick.3 on`. */
+  /** `brick.1 camera to bench; brick.3 bench to camera`. */
   readonly text: string;
 }
 

@@ -3,7 +3,7 @@ import type { Move, RideTimes } from "../day/day.ts";
 import type { Id } from "../plan/plan.ts";
 import type { BatteryFact, SheetInput } from "./sheet-input.ts";
 import type { Section } from "./sheet-view.ts";
-import { cell, column, concerns, localCell, marked, name, names, timeCells, timeColumns } from "./sheet-words.ts";
+import { cell, column, concerns, folk, localCell, marked, name, thing, timeCells, timeColumns } from "./sheet-words.ts";
 import type { Block, Cell, Table } from "./view.ts";
 
 const aboard = (move: Move): readonly Id[] => [move.driver, ...move.riders];
@@ -44,13 +44,18 @@ function moveRow(input: SheetInput, move: Move): readonly Cell[] {
     { text: name(input, move.vehicle), raw: move.vehicle, tone: "strong" },
     marked(input, local ?? cell(null), move.id, "leave"),
     ...desk,
-    move.leaveBy === null ? cell("any time") : localCell(input, move.leaveBy, move.from),
-    cell(name(input, move.from)),
-    cell(name(input, move.to)),
+    move.leaveBy === null ? { text: "any time", raw: null } : localCell(input, move.leaveBy, move.from),
+    thing(input, move.from),
+    thing(input, move.to),
     marked(input, { ...localCell(input, move.arrive, move.to), tone: "plain" }, move.id, "arrive"),
     driveCell(input, move),
-    marked(input, cell(drivers(input, move)), move.id, "driver"),
-    marked(input, cell(riders.length === 0 ? "–" : riders.join(", ")), move.id, "riders"),
+    marked(input, { text: drivers(input, move), raw: move.driver }, move.id, "driver"),
+    marked(
+      input,
+      { text: riders.length === 0 ? "–" : riders.join(", "), raw: move.riders.join(" ") || null },
+      move.id,
+      "riders",
+    ),
   ];
 }
 
@@ -93,10 +98,10 @@ function ridesTable(input: SheetInput, rides: readonly RideTimes[]): Table {
         marked(input, local ?? cell(null), ride.id, "leave"),
         ...desk,
         { text: lead, raw: ride.leadMinutes },
-        cell(name(input, ride.from)),
-        cell(name(input, ride.to)),
+        thing(input, ride.from),
+        thing(input, ride.to),
         marked(input, { ...localCell(input, ride.arrive, ride.to), tone: "plain" }, ride.id, "arrive"),
-        marked(input, cell(names(input, who)), ride.id, "who"),
+        marked(input, folk(input, who), ride.id, "who"),
       ];
     }),
     empty: "No rides by others.",
@@ -121,10 +126,14 @@ const todo = (input: SheetInput, facts: readonly BatteryFact[]): Block => ({
   kind: "list",
   tick: true,
   items: facts.map((one) => {
-    const who = one.who.length === 0 ? "" : ` (${names(input, one.who)})`;
+    const who = one.who.length === 0 ? "" : ` (${hands(input, one.who)})`;
     return { text: `${localCell(input, one.at, one.place).text} ${one.text}${who}` };
   }),
 });
+
+/** Whose hands it can be: one, one of two, or whoever is there. */
+const hands = (input: SheetInput, who: readonly Id[]): string =>
+  who.length > 2 ? "whoever is there" : who.map((id) => name(input, id)).join(" or ");
 
 /** What goes into which vehicle, to be ticked by hand; null where the gear has not been judged. */
 export function gearSection(input: SheetInput): Section | null {

@@ -1,13 +1,11 @@
 /** The end of a sheet: cautions, what is taken knowingly, what is not solved, and what changed since an older version. */
+import { DEFERRAL } from "../cautions/deferral.ts";
 import type { Finding } from "../findings/finding.ts";
 import type { Change, Changes, Value } from "./changes.ts";
 import type { SheetInput } from "./sheet-input.ts";
 import type { Section } from "./sheet-view.ts";
 import { concerns, freeText, name, names, valueText } from "./sheet-words.ts";
 import type { Block, Cell } from "./view.ts";
-
-/** The line under every report that carries a caution. */
-export const DEFERRAL = "A planning aid: local law, the contract and licensed people decide.";
 
 const mine = (input: SheetInput, findings: readonly Finding[]): readonly Finding[] =>
   findings.filter((finding) => finding.who === null || concerns(input, [finding.who]));
@@ -23,19 +21,28 @@ export function cautionsSection(input: SheetInput): Section | null {
       one.source === null ? "" : ` (${one.source.title}${one.source.clause === null ? "" : `, ${one.source.clause}`})`;
     return { text: `${sentence(input, one)}${source}` };
   });
-  const deferral: Block = { kind: "line", cells: [{ text: DEFERRAL, tone: "muted" }] };
+  const deferral: Block = {
+    kind: "line",
+    cells: [{ text: DEFERRAL, tone: "muted" }],
+  };
   return { id: "cautions", title: "Take care", blocks: [{ kind: "list", items }, deferral] };
 }
 
-/** Findings that the lead takes knowingly, with the reason and for whom. */
+/** Findings that are taken knowingly, by whom and why: an accepted finding is the lead's to take. */
 export function acceptedSection(input: SheetInput): Section | null {
   const accepted = mine(input, input.findings).filter((one) => one.accepted !== null);
   if (accepted.length === 0) return null;
-  const items = accepted.map((one) => {
-    const who = input.day.plan.accept.find((entry) => entry.code === one.code && entry.why === one.accepted)?.who ?? [];
-    const by = who.length === 0 ? "" : ` (${names(input, who)})`;
-    return { text: `${sentence(input, one)}; taken${by}: ${freeText(input, one.accepted ?? "")}` };
-  });
+  const leads = [...input.day.plan.crew.values()].filter((person) => person.roles.includes("lead"));
+  const by =
+    leads.length === 0
+      ? "the lead"
+      : names(
+          input,
+          leads.map((person) => person.id),
+        );
+  const items = accepted.map((one) => ({
+    text: `${sentence(input, one)}; taken by ${by}: ${freeText(input, one.accepted ?? "")}`,
+  }));
   return { id: "accepted", title: "Taken knowingly", blocks: [{ kind: "list", items }] };
 }
 

@@ -65,6 +65,13 @@ export function people(input: SheetInput, ids: readonly Id[]): string {
 export const name = (input: SheetInput, id: Id | null): string =>
   id === null ? "–" : (input.firstNames.get(id) ?? input.say.name(id));
 
+/** A cell that names one thing, and holds its id for programs. */
+export const thing = (input: SheetInput, id: Id | null): Cell => ({ text: name(input, id), raw: id });
+
+/** A cell that names people, and holds their ids, with blanks between, for programs. */
+export const folk = (input: SheetInput, ids: readonly Id[]): Cell =>
+  ids.length === 0 ? { text: "–", raw: null } : { text: people(input, ids), raw: ids.join(" ") };
+
 export const column = (label: string, key: string, spare = 0): Column => ({ label, align: "left", key, spare });
 
 export const cell = (text: string | null): Cell => (text === null ? { text: "–", raw: null } : { text });

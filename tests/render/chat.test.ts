@@ -12,7 +12,7 @@ describe("a chat message", () => {
     const lines = chat().trimEnd().split("\n");
     expect(lines).toHaveLength(5);
     expect(lines[0]).toContain("first call 05:00 New York (04:00 Chicago)");
-    expect(lines[1]).toMatch(/^Calls \(Chicago\): Wren 04:15 Lodge; /u);
+    expect(lines[1]).toMatch(/^Calls \(Chicago\): Tomas 04:00 Lodge; /u);
     expect(lines[2]).toMatch(/^Hits: dawn\.1 07:00 New York \(06:00 Chicago\) Pier/u);
     expect(lines[3]).toContain("Truck 04:15 (latest 04:25) to Pier, Tomas drives");
     expect(lines[4]).toContain("1 not solved, first: Bea has 9 h 40 min of rest");

@@ -46,10 +46,10 @@ describe("a sheet", () => {
 
   it("says who is called when, where, with whom, when to be up, and the release on the bed's clock", () => {
     expect(section("calls")?.split("\n")).toEqual([
-      "Wren (camera) | 04:15 | 05:15 | Lodge | Wagon, at the wheel, with Ilse | 03:30 | 20:10 Detroit",
-      "Ilse (reporter) | 04:15 | 05:15 | Lodge | Wagon, with Wren | 03:00 | 20:10 Detroit",
       "Tomas (engineer) | 04:00 | 05:00 | Lodge | Truck, at the wheel, with Bea | 03:15 | 20:30 Detroit",
       "Bea (producer) | 04:00 | 05:00 | Lodge | Truck, with Tomas | 03:15 | 20:30 Detroit",
+      "Wren (camera) | 04:15 | 05:15 | Lodge | Wagon, at the wheel, with Ilse | 03:30 | 20:10 Detroit",
+      "Ilse (reporter) | 04:15 | 05:15 | Lodge | Wagon, with Wren | 03:00 | 20:10 Detroit",
     ]);
   });
 
@@ -83,8 +83,8 @@ describe("a sheet", () => {
   });
 
   it("ends with cautions and whose word counts, what is taken knowingly, what is open, what nobody judged", () => {
-    expect(section("cautions")).toContain("A planning aid: local law, the contract and licensed people decide.");
-    expect(section("accepted")).toContain("taken: he slept in the truck all afternoon");
+    expect(section("cautions")).toContain("a planning aid; local law, the contract and licensed people decide");
+    expect(section("accepted")).toContain("taken by the lead: he slept in the truck all afternoon");
     expect(section("open")).toContain(
       "Bea has 9 h 40 min of rest; the house asks for 10 h; call later or release earlier [rest-too-short]",
     );

@@ -59,13 +59,31 @@ async function styleOf(io: Io, options: CommonOptions, stream: Output, list: boo
 
 /** Hands over the whole answer. `inputs` are the files it was made from, which it never replaces. */
 export function deliver(io: Io, options: CommonOptions, text: string, inputs: readonly string[] = []): void {
-  if (toStream(options) || options.output === null) {
-    io.stdout.write(text);
-    return;
-  }
-  refuseInput(io, options.output, inputs);
-  writeFile(io, options.output, text, options.force);
-  note(io, options, `wrote ${options.output}`);
+  const out = sinkOf(io, options, inputs);
+  out.write(text);
+  out.close();
+}
+
+export interface Out {
+  write(text: string): void;
+  /** After the last write: a file is written then, all at once. */
+  close(): void;
+}
+
+/** Where an answer that comes in pieces goes: a stream has each at once, a file all together. */
+export function sinkOf(io: Io, options: CommonOptions, inputs: readonly string[]): Out {
+  const { output } = options;
+  if (toStream(options) || output === null)
+    return { write: (text) => text !== "" && io.stdout.write(text), close: () => undefined };
+  refuseInput(io, output, inputs);
+  const parts: string[] = [];
+  return {
+    write: (text) => parts.push(text),
+    close() {
+      writeFile(io, output, parts.join(""), options.force);
+      note(io, options, `wrote ${output}`);
+    },
+  };
 }
 
 function refuseInput(io: Io, output: string, inputs: readonly string[]): void {

@@ -133,22 +133,27 @@ const named = (report: Report, file: string | null): Report => ({
 
 /** One envelope, or one around those of several plans. */
 export async function jsonOf(command: string, answers: readonly Answered[]): Promise<Json> {
-  const { envelope, envelopes } = await import("../reports/envelope.ts");
-  const each = answers.map(({ told, findings, report, exit }) =>
-    envelope({
-      command,
-      plan: told.head,
-      ok: exit === EXIT.done,
-      findings,
-      data: report?.data ?? null,
-      form: told.form,
-    }),
-  );
+  const each: Json[] = [];
+  for (const one of answers) each.push(await envelopeOf(command, one));
   const [only] = each;
-  if (each.length === 1 && only !== undefined) return only;
-  return envelopes(
+  const ok = answers.every((one) => one.exit === EXIT.done);
+  return each.length === 1 && only !== undefined ? only : several(command, ok, each);
+}
+
+/** The envelope of one plan's outcome. */
+export async function envelopeOf(command: string, { told, findings, report, exit }: Answered): Promise<Json> {
+  const { envelope } = await import("../reports/envelope.ts");
+  return envelope({
     command,
-    answers.every((one) => one.exit === EXIT.done),
-    each,
-  );
+    plan: told.head,
+    ok: exit === EXIT.done,
+    findings,
+    data: report?.data ?? null,
+    form: told.form,
+  });
+}
+
+/** The envelope around several. */
+export async function several(command: string, ok: boolean, plans: readonly Json[]): Promise<Json> {
+  return (await import("../reports/envelope.ts")).envelopes(command, ok, plans);
 }

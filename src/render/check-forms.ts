@@ -18,10 +18,8 @@ export interface CheckedPlan {
 /** The name of a plan without a file, in forms that cannot do without one. */
 const STANDARD_INPUT = "<stdin>";
 
-/** `file:line:col: level: sentence [code]`, the layout that editors parse. */
-export const toUnix = (plans: readonly CheckedPlan[]): string => plans.map(unixLines).join("");
-
-const unixLines = (plan: CheckedPlan): string =>
+/** `file:line:col: level: sentence [code]`, the layout that editors parse; a line for each finding of a plan. */
+export const unixLines = (plan: CheckedPlan): string =>
   plan.findings
     .map((finding) => {
       const { span } = finding;
@@ -31,14 +29,11 @@ const unixLines = (plan: CheckedPlan): string =>
     })
     .join("");
 
-/** A header record, then for each plan its findings and one record with its outcome. */
-export const toNdjson = (contract: number, plans: readonly CheckedPlan[]): string =>
-  [ndjsonHeader(contract), ...plans.map(ndjsonLines)].join("");
-
+/** The first record of a stream: what it promises. */
 export const ndjsonHeader = (contract: number): string =>
   toJsonLine({ daywright: contract, command: "check", record: "header" });
 
-/** The lines of one plan; a stream of many plans is written plan by plan. */
+/** A record for each finding of a plan, and one with its outcome. */
 export const ndjsonLines = (plan: CheckedPlan): string =>
   [
     ...plan.findings.map((finding) => toJsonLine({ record: "finding", plan: plan.file, finding: plan.json(finding) })),

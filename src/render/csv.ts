@@ -1,5 +1,6 @@
 /** A report's tables as CSV (RFC 4180): machine values, CRLF, and text that no spreadsheet takes for a formula. */
 import type { Cell, Report, Table } from "../reports/view.ts";
+import type { CheckedPlan } from "./check-forms.ts";
 import { printable } from "./printable.ts";
 
 export interface CsvOptions {
@@ -10,31 +11,39 @@ export interface CsvOptions {
 /** Spreadsheets run a cell that starts with one of these; a leading tab or line end would hide it. */
 const FORMULA = /^\s*[=+\-@|%]/u;
 
-/** Every table in turn, an empty line between two; a report without tables gives its findings. */
+/** Every table in turn, an empty line between two. */
 export function toCsv(report: Report, { bom }: CsvOptions): string {
   const tables = report.blocks.filter((block): block is Table => block.kind === "table");
-  const texts = (tables.length > 0 ? tables.map(tableRows) : [findingRows(report)]).map((rows) =>
-    rows.map((row) => `${row.map(quoted).join(",")}\r\n`).join(""),
-  );
-  return `${bom ? "\uFEFF" : ""}${texts.join("\r\n")}`;
+  return `${mark(bom)}${tables.map((table) => records(tableRows(table))).join("\r\n")}`;
 }
+
+const mark = (bom: boolean): string => (bom ? "\uFEFF" : "");
+const records = (rows: readonly (readonly string[])[]): string =>
+  rows.map((row) => `${row.map(quoted).join(",")}\r\n`).join("");
+
+/** The header of the findings of many plans in one table. */
+export const findingsCsvHead = ({ bom }: CsvOptions): string =>
+  `${mark(bom)}${records([["plan", "level", "code", "message", "who", "file", "line", "hint", "accepted"]])}`;
+
+/** A record for each finding of a plan. */
+export const findingsCsvRows = ({ file, findings, say }: Pick<CheckedPlan, "file" | "findings" | "say">): string =>
+  records(
+    findings.map((finding) => [
+      textValue(file ?? ""),
+      finding.level,
+      finding.code,
+      textValue(finding.sentence(say)),
+      textValue(finding.who ?? ""),
+      textValue(finding.span?.file ?? ""),
+      finding.span === null ? "" : String(finding.span.line),
+      textValue(finding.hint(say) ?? ""),
+      textValue(finding.accepted ?? ""),
+    ]),
+  );
 
 const tableRows = (table: Table): readonly (readonly string[])[] => [
   table.columns.map((column) => textValue(column.key ?? column.label)),
   ...table.rows.map((row) => table.columns.map((_, at) => value(row[at]))),
-];
-
-const findingRows = ({ findings, say }: Report): readonly (readonly string[])[] => [
-  ["level", "code", "message", "who", "file", "line", "hint"],
-  ...findings.map((finding) => [
-    finding.level,
-    finding.code,
-    textValue(finding.sentence(say)),
-    textValue(finding.who ?? ""),
-    textValue(finding.span?.file ?? ""),
-    finding.span === null ? "" : String(finding.span.line),
-    textValue(finding.hint(say) ?? ""),
-  ]),
 ];
 
 /** Numbers stay numbers, a minus sign included; only text can be a formula. */

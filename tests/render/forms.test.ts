@@ -1,6 +1,6 @@
 /** Markdown, CSV, JSON, lines for editors and SARIF: hostile text stays text in each, and each reads back. */
 import { describe, expect, it } from "vitest";
-import { type CheckedPlan, toNdjson, toSarif, toUnix } from "../../src/render/check-forms.ts";
+import { type CheckedPlan, ndjsonHeader, ndjsonLines, toSarif, unixLines } from "../../src/render/check-forms.ts";
 import { toCsv } from "../../src/render/csv.ts";
 import { toJson } from "../../src/render/json.ts";
 import { markdownText, toMarkdown } from "../../src/render/markdown.ts";
@@ -96,14 +96,14 @@ const plan = (file: string | null, findings = [sampleFinding()]): CheckedPlan =>
 
 describe("forms of check", () => {
   it("prints the line that editors parse", () => {
-    expect(toUnix([plan("day.yaml")])).toBe(
+    expect(unixLines(plan("day.yaml"))).toBe(
       "day.yaml:14:13: error: wren has 8 h 15 min of rest; this plan needs 10 h [rest-too-short]\n",
     );
-    expect(toUnix([plan(null, [{ ...sampleFinding(), span: null }])])).toMatch(/^<stdin>:1:1: error: /u);
+    expect(unixLines(plan(null, [{ ...sampleFinding(), span: null }]))).toMatch(/^<stdin>:1:1: error: /u);
   });
 
   it("streams a header, then one record a line", () => {
-    const records = toNdjson(1, [plan("day.yaml")])
+    const records = `${ndjsonHeader(1)}${ndjsonLines(plan("day.yaml"))}`
       .trimEnd()
       .split("\n")
       .map((line) => JSON.parse(line));

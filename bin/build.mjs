@@ -85,7 +85,7 @@ module.exports = part("./main.js");
 /** Makes one command's cache; a command that fails has none and is compiled as it runs. */
 function warm(fresh, [name, ...command]) {
   const target = `${fresh}.${name}.cache`;
-  execFileSync(process.execPath, [join(root, "bin", "warm.js"), fresh, target, ...command], { stdio: "inherit" });
+  execFileSync(process.execPath, [join(root, "bin", "warm.js"), fresh, target, ...command], { stdio: "ignore" });
 }
 
 export async function build() {

@@ -1,6 +1,6 @@
 /**
- * Runs one command of a fresh bundle with its output thrown away and stores V8's code cache of what it compiled
- * (`node bin/warm.js BUNDLE CACHE COMMAND…`; the build starts it).
+ * Runs one command of a fresh bundle and stores V8's code cache of what it compiled (`node bin/warm.js BUNDLE CACHE
+ * COMMAND…`; the build starts it and throws the output away).
  */
 "use strict";
 const { writeFileSync } = require("node:fs");
@@ -8,12 +8,6 @@ const { load } = require("./load.js");
 
 const [bundle, target, ...command] = process.argv.slice(2);
 process.argv.splice(2, process.argv.length, ...command);
-process.stdout.write = process.stderr.write = (_text, encoding, done) => {
-  const called = typeof encoding === "function" ? encoding : done;
-  if (called) called();
-  return true;
-};
-
 const { exports: program, cache } = load(bundle, command[0], false);
 program.main(command).then((code) => {
   if (code !== 2 && code !== 70) writeFileSync(target, cache());

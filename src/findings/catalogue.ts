@@ -15,6 +15,7 @@ const TOPICS: readonly (() => Promise<Codes>)[] = [
   () => import("../kit/findings.ts"),
   () => import("../power/findings.ts"),
   () => import("../kit/findings.ts"),
+  () => import("../cautions/findings.ts"),
   () => import("../roads/findings.ts"),
   () => import("../reports/findings.ts"),
 ];

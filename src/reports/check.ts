@@ -1,4 +1,5 @@
 /** `check`: all findings of a plan, worst first, with what was not judged yet. */
+import { DEFERRAL, isCaution } from "../cautions/deferral.ts";
 import type { Finding, Level, Say } from "../findings/finding.ts";
 import type { Block, Json, Report } from "./view.ts";
 
@@ -28,7 +29,9 @@ export function checkReport({ findings, notJudged, say }: CheckInput): Report {
   });
   if (notJudged.length > 0)
     blocks.push({ kind: "line", cells: [{ text: `not judged yet: ${notJudged.join(", ")}`, tone: "warn" }] });
-  return { command: "check", blocks, data: checkData(counts, notJudged), findings, say };
+  const deferral = findings.some(isCaution) ? DEFERRAL : null;
+  if (deferral !== null) blocks.push({ kind: "line", cells: [{ text: deferral, tone: "muted" }] });
+  return { command: "check", blocks, data: checkData(counts, notJudged, deferral), findings, say };
 }
 
 function countsOf(findings: readonly Finding[]): Counts {
@@ -55,10 +58,11 @@ function summary({ errors, warnings, notes, accepted }: Counts): string {
   return parts.length === 0 ? "nothing found" : parts.join(", ");
 }
 
-const checkData = (counts: Counts, notJudged: readonly string[]): Json => ({
+const checkData = (counts: Counts, notJudged: readonly string[], deferral: string | null): Json => ({
   errors: counts.errors,
   warnings: counts.warnings,
   notes: counts.notes,
   accepted: counts.accepted,
   notJudged,
+  deferral,
 });

@@ -3,11 +3,12 @@
  *
  * The order is data: a topic may read what earlier ones found out. One that is not there is said to be not judged.
  */
+import type { CautionsResult } from "../cautions/index.ts";
 import type { Day } from "../day/day.ts";
 import type { Finding } from "../findings/finding.ts";
 import type { JudgeInput, Judgement } from "../findings/judgement.ts";
 import type { KitResult } from "../kit/index.ts";
-import type { Goals, PowerResult } from "../power/index.ts";
+import type { PowerResult } from "../power/index.ts";
 import type { RoadsResult } from "../roads/index.ts";
 import type { SignalResult } from "../signal/index.ts";
 import type { SkyResult } from "../sky/index.ts";
@@ -21,6 +22,7 @@ export interface Results {
   signal?: SignalResult;
   power?: PowerResult;
   kit?: KitResult;
+  cautions?: CautionsResult;
   roads?: RoadsResult;
 }
 
@@ -38,7 +40,7 @@ interface Step {
   readonly topic: Topic;
   /** Earlier topics whose results it reads; they are judged, too, but their findings are not told for it. */
   readonly reads: readonly Topic[];
-  judge(input: JudgeInput, done: Results, goals: Goals): Promise<readonly Finding[]>;
+  judge(input: JudgeInput, done: Results): Promise<readonly Finding[]>;
 }
 
 /** Keeps a topic's result for later ones and gives its findings. */
@@ -73,8 +75,8 @@ const STEPS: readonly Step[] = [
   {
     topic: "power",
     reads: ["sky"],
-    judge: async (input, done, goals) =>
-      kept(await (await import("../power/index.ts")).assess(input, earlier(done.sky), goals), (result) => {
+    judge: async (input, done) =>
+      kept(await (await import("../power/index.ts")).assess(input, earlier(done.sky)), (result) => {
         done.power = result;
       }),
   },
@@ -87,6 +89,14 @@ const STEPS: readonly Step[] = [
       }),
   },
   {
+    topic: "cautions",
+    reads: ["sky"],
+    judge: async (input, done) =>
+      kept((await import("../cautions/index.ts")).assess(input, earlier(done.sky)), (result) => {
+        done.cautions = result;
+      }),
+  },
+  {
     topic: "roads",
     reads: [],
     judge: async (input, done) =>
@@ -96,12 +106,8 @@ const STEPS: readonly Step[] = [
   },
 ];
 
-/** Judges the last of `input.days`; `goals` is how far the batteries are proved. Throws a RangeError where there is none: a bug, not input. */
-export async function judge(
-  input: JudgeInput,
-  asked: readonly Topic[] = TOPICS,
-  goals: Goals = "cover",
-): Promise<Judged> {
+/** Judges the last of `input.days`. Throws a RangeError where there is none: a bug, not input. */
+export async function judge(input: JudgeInput, asked: readonly Topic[] = TOPICS): Promise<Judged> {
   const day = input.days.at(-1);
   if (day === undefined) throw new RangeError("no day to judge");
   const needed = new Set(asked);
@@ -111,7 +117,7 @@ export async function judge(
   const found: Finding[] = [...day.findings];
   for (const step of STEPS) {
     if (!needed.has(step.topic)) continue;
-    const findings = await step.judge(input, done, goals);
+    const findings = await step.judge(input, done);
     if (asked.includes(step.topic)) found.push(...findings);
   }
   const notJudged = asked.filter((topic) => !STEPS.some((step) => step.topic === topic));

@@ -50,6 +50,12 @@ export async function assess(
   return { result: { built, solution, missing, left: leftBy(built, solution) }, findings };
 }
 
+/** The same day with margin and moves proved as far as the counted budget goes, where `assess` was asked for `cover` only. */
+export async function proved(result: PowerResult, patience: number): Promise<PowerResult> {
+  const solution = await solve(result.built.model, { patience, goals: "all" });
+  return { ...result, solution, left: leftBy(result.built, solution) };
+}
+
 /** The days whose ends matter: those before a plan that does not state every charge itself. */
 function daysBefore(days: readonly Day[]): readonly Day[] {
   const stated = days.findLastIndex((day) => [...day.plan.packs.values()].every((pack) => pack.charge !== null));

@@ -76,7 +76,9 @@ function unstated({ unstated: packs, demands, around }: DayModel): Finding[] {
 function mountless({ model, around }: DayModel): Finding[] {
   if (model.packs.length === 0) return [];
   return [...around.day.plan.kit.values()].flatMap((piece) =>
-    piece.watts === null || piece.mount !== null ? [] : [say.loadWithoutMount.raise({ load: piece.id, watts: piece.watts }, { path: piece.path })],
+    piece.watts === null || piece.mount !== null
+      ? []
+      : [say.loadWithoutMount.raise({ load: piece.id, watts: piece.watts }, { path: piece.path })],
   );
 }
 

@@ -1,0 +1,229 @@
+/** `power`: a line per pack, a line per hit, the hand moves as a to-do list, a chart of charge over the day, and the proof. */
+import type { Day } from "../day/day.ts";
+import type { Finding, Say } from "../findings/finding.ts";
+import type { Id } from "../plan/plan.ts";
+import type { PowerResult } from "../power/index.ts";
+import type { ReplayStep } from "../power/replay.ts";
+import { type PackStep, todoOf } from "../power/todo.ts";
+import { cureText, percentText, whText } from "../power/words.ts";
+import type { ZoneId } from "../time/index.ts";
+import { type Clocks, clocksOf } from "./clocks.ts";
+import { powerData } from "./power-data.ts";
+import type { Block, Cell, Chart, Lane, Report, Table } from "./view.ts";
+
+export interface PowerOptions {
+  readonly result: PowerResult;
+  /** Stands in for the control room's clock. */
+  readonly clock: ZoneId | null;
+  /** What is found of the batteries, told with the day's own. */
+  readonly findings: readonly Finding[];
+}
+
+interface View {
+  readonly day: Day;
+  readonly say: Say;
+  readonly clocks: Clocks;
+  readonly result: PowerResult;
+}
+
+/** From here on a pack counts as full. */
+const FULL_SHARE = 0.99;
+
+/** The report of one day's batteries. */
+export function powerReport(day: Day, say: Say, { result, clock, findings }: PowerOptions): Report {
+  const places = result.built.touches.map((touch) => touch.where).filter((place) => day.plan.places.has(place));
+  const clocks = clocksOf(day.plan, say, places, clock ?? undefined);
+  const view: View = { day, say, clocks, result };
+  const { title, date } = day.plan;
+  const head: Block = {
+    kind: "line",
+    cells: [
+      { text: title === null ? date : `${title} · ${date}`, tone: "strong" },
+      { text: ` · ${clocks.legend(day.span.from)}` },
+    ],
+  };
+  const nothing = result.built.model.packs.length === 0 && result.built.model.demands.length === 0;
+  const blocks: readonly Block[] = nothing
+    ? [head, { kind: "line", cells: [{ text: "Nothing in this plan runs on packs." }] }]
+    : [
+        head,
+        ...verdict(view),
+        hitsTable(view),
+        ...missingBlocks(view),
+        ...todoBlocks(view),
+        packsTable(view),
+        chartOf(view),
+      ];
+  return { command: "power", blocks, data: powerData(result, say), findings, say };
+}
+
+/** One or two sentences: what is covered, what is left over, how far that is proved. */
+function verdict({ result }: View): Block[] {
+  const { proof, replay, moveCount, dropped } = result.solution;
+  const covered =
+    dropped.length === 0
+      ? "Every hit is powered"
+      : `${dropped.length} of ${result.built.model.demands.length} cannot be powered`;
+  const least = replay.leastMarginWh;
+  const bound = proof.marginBoundWh;
+  const open = proof.margin === "exhausted" || bound === null ? "" : `; at most ${whText(bound)} is possible`;
+  const margin = least === null ? "" : `; least left over the reserve ${whText(least)}${open}`;
+  const fewest = proof.moves === "exhausted" ? ", and no fewer will do" : `; at least ${proof.movesBound} are needed`;
+  const moves =
+    moveCount === 0 ? "no pack changes place" : `${moveCount} hand ${moveCount === 1 ? "move" : "moves"}${fewest}`;
+  const undecided = dropped.some((one) => !one.proved) ? " Where no rotation was found, none was excluded either." : "";
+  const tone = dropped.length === 0 ? "good" : "bad";
+  return [{ kind: "line", cells: [{ text: `${covered}${margin}; ${moves}.${undecided}`, tone }] }];
+}
+
+function hitsTable({ result, say, clocks, day }: View): Table {
+  const { model, replay } = result.solution;
+  const rows = model.demands.flatMap((demand) =>
+    [...demand.watts].map(([load, watts]): readonly Cell[] => {
+      const use = replay.uses.find((one) => one.demand === demand.id && one.load === load);
+      const place = day.activities.find((one) => one.id === activityOf(result, demand.id))?.place ?? null;
+      return [
+        { text: demand.id, tone: "strong" },
+        clocks.local(demand.from, place),
+        clocks.local(demand.to, place),
+        { text: say.name(load), raw: load },
+        { text: `${Math.round(watts)} W`, raw: watts },
+        use === undefined ? { text: "no pack", tone: "bad", raw: null } : { text: use.packs.join(", ") },
+        use === undefined ? { text: "–", raw: null } : { text: whText(use.marginWh), raw: use.marginWh },
+      ];
+    }),
+  );
+  return {
+    kind: "table",
+    title: "Hits",
+    columns: [
+      { label: "Hit", align: "left", key: "activity" },
+      { label: "From", align: "left", key: "from" },
+      { label: "To", align: "left", key: "to", spare: 1 },
+      { label: "Load", align: "left", key: "load" },
+      { label: "Draws", align: "right", key: "watts", spare: 2 },
+      { label: "Pack", align: "left", key: "packs" },
+      { label: "Left over reserve", align: "right", key: "marginWh" },
+    ],
+    rows,
+    empty: "Nothing draws on packs this day.",
+  };
+}
+
+const activityOf = (result: PowerResult, demand: Id): Id =>
+  result.built.demands.find((one) => one.demand.id === demand)?.activity ?? demand;
+
+function missingBlocks({ result, say }: View): Block[] {
+  const { missing } = result;
+  if (missing === null) return [];
+  const short =
+    missing.missingWh === null
+      ? "no charge would help: it is hands, mounts or reach"
+      : `${whText(missing.missingWh)} short`;
+  const others = missing.blocking.filter((id) => id !== missing.first);
+  const against = others.length === 0 ? "" : `; it cannot go together with ${others.join(", ")}`;
+  const cures = missing.cures.map(
+    (cure): Cell => ({ text: `${cureText(cure, say)}${cure.edit === null ? "" : `: --set ${cure.edit}`}` }),
+  );
+  return [
+    { kind: "line", cells: [{ text: `First without power: ${missing.first}, ${short}${against}.`, tone: "bad" }] },
+    ...(cures.length === 0
+      ? [{ kind: "line", cells: [{ text: "No single cure was found." }] } as const]
+      : [{ kind: "heading", text: "Any one of these would do" } as const, { kind: "list", items: cures } as const]),
+  ];
+}
+
+function todoBlocks(view: View): Block[] {
+  const { result, clocks, say, day } = view;
+  const tasks = todoOf(result.built, result.solution);
+  if (tasks.length === 0) return [];
+  const items = tasks.map(({ at, where, who, steps }): Cell => {
+    const place = day.plan.places.has(where) ? where : null;
+    const hands = who.map((id) => say.name(id)).join(" or ");
+    return {
+      text: `${clocks.local(at, place).text} ${say.name(where)}: ${steps.map((step) => stepText(view, step)).join("; ")} (${hands})`,
+    };
+  });
+  return [
+    { kind: "heading", text: "Hands" },
+    { kind: "list", items, tick: true },
+  ];
+}
+
+/** `brick.1 off camera, into bench slot 2`. */
+function stepText({ say, result }: View, { pack, from, to, fromSlot, toSlot }: PackStep): string {
+  const { model } = result.solution;
+  const name = (place: Id, slot: number | null): string => {
+    const bay = result.built.handBays.find((one) => one.id === place);
+    if (slot !== null) return `${say.name(place)} slot ${slot}`;
+    return say.name(bay?.within ?? place);
+  };
+  const isShelf = (place: Id): boolean => model.bays.includes(place);
+  const off = isShelf(from) ? "" : `off ${name(from, fromSlot)}, `;
+  const word = isShelf(to) ? "to lie in" : toSlot === null ? "on" : "into";
+  return `${pack} ${off}${word} ${name(to, toSlot)}`;
+}
+
+function packsTable({ result, clocks }: View): Table {
+  const { model, replay, rotation } = result.solution;
+  const rows = model.packs.map((pack): readonly Cell[] => {
+    const steps = replay.steps.get(pack.id) ?? [];
+    const share = (wh: number): Cell => ({ text: shareText(wh / pack.wh), raw: wh / pack.wh });
+    const lowest = steps.reduce<ReplayStep | null>(
+      (low, step) => (low === null || step.whAfter < low.whAfter ? step : low),
+      null,
+    );
+    const powers = replay.uses.filter((use) => use.packs.includes(pack.id)).map((use) => use.demand);
+    return [
+      { text: pack.id, tone: "strong" },
+      share(pack.startWh),
+      share(Math.min(pack.startWh, lowest?.whAfter ?? pack.startWh)),
+      lowest === null || lowest.whAfter >= pack.startWh ? { text: "–", raw: null } : clocks.local(lowest.to, null),
+      share(steps.at(-1)?.whAfter ?? pack.startWh),
+      { text: String(rotation.moves.filter((move) => move.pack === pack.id).length) },
+      { text: powers.length === 0 ? "spare" : [...new Set(powers)].join(", ") },
+    ];
+  });
+  return {
+    kind: "table",
+    title: "Packs",
+    columns: [
+      { label: "Pack", align: "left", key: "pack" },
+      { label: "Starts", align: "right", key: "startShare" },
+      { label: "Lowest", align: "right", key: "lowestShare" },
+      { label: "At", align: "left", key: "lowestAt", spare: 2 },
+      { label: "Ends", align: "right", key: "endShare", spare: 1 },
+      { label: "Moves", align: "right", key: "moves", spare: 3 },
+      { label: "Powers", align: "left", key: "powers" },
+    ],
+    rows,
+    empty: "No packs in this plan.",
+  };
+}
+
+const shareText = (share: number): string => (share >= FULL_SHARE ? "full" : percentText(share));
+
+function chartOf({ result, day }: View): Chart {
+  const { model, replay } = result.solution;
+  const lanes = model.packs.map((pack): Lane => {
+    const steps = replay.steps.get(pack.id) ?? [];
+    const first = { at: model.from, share: pack.startWh / pack.wh };
+    const bars = steps.flatMap(({ from, to, at, doing }): Lane["bars"] =>
+      doing === "rest" ? [] : [{ from, to, text: at, style: doing === "charge" ? "charge" : "use" }],
+    );
+    return {
+      label: pack.id,
+      bars,
+      curve: [first, ...steps.map((step) => ({ at: step.to, share: step.whAfter / pack.wh }))],
+    };
+  });
+  return {
+    kind: "chart",
+    title: "Charge",
+    description: "The charge of each pack over the day as a share of full; where it charges and where it is used.",
+    from: model.from,
+    to: model.to,
+    zone: day.plan.zone,
+    lanes,
+  };
+}

@@ -1,7 +1,8 @@
 /** The five lines of a sheet that matter, for a short message: the line, the calls, the hits, the departures, what to watch. */
 import { keyMoments } from "./sheet-head.ts";
 import type { SheetInput } from "./sheet-input.ts";
-import { concerns, localCell, longDate, mainZone, name, names } from "./sheet-words.ts";
+import { tonight } from "./sheet-moves.ts";
+import { concerns, freeText, localCell, longDate, mainZone, name, people } from "./sheet-words.ts";
 
 /** At most five lines of plain text, most important first; a line with nothing to say is left out. */
 export function briefLines(input: SheetInput): readonly string[] {
@@ -13,12 +14,13 @@ export function briefLines(input: SheetInput): readonly string[] {
 function headLine(input: SheetInput): string {
   const { date, title, revision } = input.day.plan;
   const { firstCall, firstHit, lastRelease } = keyMoments(input);
+  const many = input.person === null;
   const whose = input.person === null ? "" : ` for ${name(input, input.person)}`;
   const parts = [
-    `${title === null ? "Call sheet" : title}${whose}, ${longDate(date)}${revision === null ? "" : `, revision ${revision}`}`,
-    firstCall && `first call ${firstCall.text}`,
+    `${title === null ? "Call sheet" : freeText(input, title)}${whose}, ${longDate(date)}${revision === null ? "" : `, revision ${revision}`}`,
+    firstCall && `${many ? "first call" : "call"} ${firstCall.text}`,
     firstHit && `first hit ${firstHit.text}`,
-    lastRelease && `last release ${lastRelease.text}`,
+    lastRelease && `${many ? "last release" : "release"} ${lastRelease.text}`,
   ];
   return parts.filter((part) => part !== null).join("; ");
 }
@@ -58,7 +60,7 @@ function movesLine(input: SheetInput): string | null {
   return moves.length === 0 ? null : `On the road (${input.clockName(mainZone(input))}): ${moves.join("; ")}`;
 }
 
-/** What is missed, what is wrong, when to decide, what changed; said to be nothing where there is nothing. */
+/** What is missed, wrong, to decide, to do tonight, changed; said to be nothing where there is nothing. */
 function watchLine(input: SheetInput): string {
   const missed = input.day.activities
     .filter((one) => one.state === "missed" && concerns(input, one.who))
@@ -72,11 +74,14 @@ function watchLine(input: SheetInput): string {
   });
   const changed = input.changes?.changes.filter((one) => one.who.length === 0 || concerns(input, one.who)) ?? [];
   const affected = [...new Set(changed.flatMap((one) => one.who))];
+  const batteries = tonight(input).map((one) => localCell(input, one.at, one.place).text);
   const parts = [
     missed.length === 0 ? null : `cannot be met: ${missed.join(", ")}`,
     errors.length === 0 ? null : `${errors.length} not solved, first: ${errors[0]?.sentence(input.say) ?? ""}`,
     decide.length === 0 ? null : decide.join(", "),
-    changed.length === 0 ? null : `changed for ${affected.length === 0 ? "all" : names(input, affected)}`,
+    batteries.length === 0 ? null : `batteries tonight: ${batteries.join(", ")}`,
+    changed.length > 0 ? `changed for ${affected.length === 0 ? "all" : people(input, affected)}` : null,
+    input.changes !== null && changed.length === 0 ? "nothing changed" : null,
     input.facts.notJudged.length === 0 ? null : `not judged yet: ${input.facts.notJudged.join(", ")}`,
   ].filter((part) => part !== null);
   return `Watch: ${parts.length === 0 ? "nothing known to be wrong" : parts.join("; ")}`;

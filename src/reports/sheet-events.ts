@@ -4,7 +4,7 @@ import type { Hit, Id } from "../plan/plan.ts";
 import { after } from "../time/units.ts";
 import type { SheetInput } from "./sheet-input.ts";
 import type { SheetEvent } from "./sheet-view.ts";
-import { concerns, geoLink, name, names } from "./sheet-words.ts";
+import { concerns, freeText, geoLink, name, names } from "./sheet-words.ts";
 
 /** How long a call stands in the calendar where nobody leaves after it. */
 const CALL_MINUTES = 15;
@@ -66,7 +66,7 @@ function hitEvent(input: SheetInput, times: ActivityTimes, hit: Hit): SheetEvent
     times.inPosition === null ? null : `In position ${input.say.time(times.inPosition, times.place)}`,
     `Who: ${names(input, times.who)}`,
     hit.signalPath === null ? null : `Path ${hit.signalPath}${hit.spare === null ? "" : `, spare ${hit.spare}`}`,
-    hit.show === null ? null : `Show: ${hit.show}`,
+    hit.show === null ? null : `Show: ${freeText(input, hit.show)}`,
   ];
   return {
     item: hit.id,

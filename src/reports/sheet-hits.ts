@@ -71,7 +71,7 @@ function hitRow(input: SheetInput, times: ActivityTimes, hit: Hit): readonly Cel
     marked(input, folk(input, times.who), hit.id, "who"),
     marked(input, thing(input, hit.signalPath), hit.id, "path"),
     marked(input, thing(input, hit.spare), hit.id, "spare"),
-    cell(hit.show),
+    cell(hit.show === null ? null : freeText(input, hit.show)),
   ];
 }
 

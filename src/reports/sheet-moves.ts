@@ -108,15 +108,21 @@ function ridesTable(input: SheetInput, rides: readonly RideTimes[]): Table {
   };
 }
 
+/** What hands do with packs before the day's first call, of whom the sheet is for. */
+export function tonight(input: SheetInput): readonly BatteryFact[] {
+  const firstCall = Math.min(...input.day.people.flatMap((person) => (person.call === null ? [] : [person.call])));
+  return (input.facts.batteries ?? []).filter((one) => one.at <= firstCall && isMine(input, one));
+}
+
+const isMine = (input: SheetInput, { who }: BatteryFact): boolean => who.length === 0 || concerns(input, who);
+
 /** What to do with packs before the day's first call, then during the day; null where power has not been judged. */
 export function batteriesSection(input: SheetInput): Section | null {
-  const all = input.facts.batteries?.filter((one) => one.who.length === 0 || concerns(input, one.who));
-  if (!all) return null;
-  const firstCall = Math.min(...input.day.people.flatMap((person) => (person.call === null ? [] : [person.call])));
-  const tonight = all.filter((one) => one.at <= firstCall);
-  const later = all.filter((one) => one.at > firstCall);
+  if (input.facts.batteries === null) return null;
+  const early = tonight(input);
+  const later = input.facts.batteries.filter((one) => isMine(input, one) && !early.includes(one));
   const blocks: Block[] = [
-    tonight.length === 0 ? { kind: "line", cells: [{ text: "Nothing to do tonight." }] } : todo(input, tonight),
+    early.length === 0 ? { kind: "line", cells: [{ text: "Nothing to do tonight." }] } : todo(input, early),
   ];
   if (later.length > 0) blocks.push({ kind: "heading", text: "During the day" }, todo(input, later));
   return { id: "batteries", title: "Batteries tonight", blocks };

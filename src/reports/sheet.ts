@@ -12,7 +12,7 @@ import { acceptedSection, cautionsSection, changesSection, openSection } from ".
 import { linesSection, placesSection } from "./sheet-places.ts";
 import { timelineSection } from "./sheet-timeline.ts";
 import type { Section, Sheet } from "./sheet-view.ts";
-import { longDate } from "./sheet-words.ts";
+import { freeText, longDate } from "./sheet-words.ts";
 import type { Block, Report } from "./view.ts";
 
 /** The sections of a sheet, in reading order; one that has nothing to say is null and left out. */
@@ -44,7 +44,7 @@ export function sheetOf(request: SheetRequest): Sheet {
   const whose = input.person === null ? "" : ` · ${input.say.name(input.person)}`;
   return {
     title: `Call sheet · ${longDate(plan.date)}${whose}`,
-    story: plan.title,
+    story: plan.title === null ? null : freeText(input, plan.title),
     identity: `${plan.date} ${plan.file?.split("/").at(-1) ?? plan.title ?? ""}`,
     date: plan.date,
     revision: plan.revision,

@@ -32,6 +32,20 @@ const OUTSIDE = ["highs"];
 /** Parts in a file of their own, since they are large and a sound plan never needs them. */
 const APART = /^zod-/;
 
+/**
+ * Commander loads Node's child processes for commands that are programs of their own, which ours never are; loading them
+ * costs a tenth of a start.
+ */
+const noChildren = {
+  name: "no-children",
+  setup(build) {
+    build.onResolve({ filter: /^node:child_process$/ }, ({ importer }) =>
+      importer.includes("commander") ? { path: "none", namespace: "no-children" } : undefined,
+    );
+    build.onLoad({ filter: /./, namespace: "no-children" }, () => ({ contents: "module.exports = {};" }));
+  },
+};
+
 /** The program as modules cut where a command imports late, each then turned into a CommonJS part. */
 async function partsOf() {
   const { build: bundleWith, transform } = await import("esbuild").catch(() => {
@@ -48,6 +62,7 @@ async function partsOf() {
     write: false,
     format: "esm",
     external: OUTSIDE,
+    plugins: [noChildren],
     logLevel: "warning",
   });
   // A late import of a part must become a plain call: a cached script has no module loader behind it.
@@ -63,8 +78,8 @@ async function partsOf() {
 const escaped = (code) =>
   code.replace(/[^\x00-\x7f]/g, (unit) => `\\u${unit.charCodeAt(0).toString(16).padStart(4, "0")}`);
 
-/** One script of all parts, each a function that nobody compiles before somebody asks for it. */
-const packed = (parts) => `
+/** One script: a function over all parts, each of them a function that nobody compiles before somebody asks for it. */
+const packed = (parts) => `(function (exports, require, module) {
 const parts = {
 ${parts.map(({ name, code }) => `${JSON.stringify(`./${name}`)}: ${code}`).join(",\n")}
 };
@@ -80,6 +95,7 @@ function part(name) {
   return module.exports;
 }
 module.exports = part("./main.js");
+})
 `;
 
 /** Makes one command's cache; a command that fails has none and is compiled as it runs. */

@@ -8,7 +8,6 @@
 "use strict";
 const { readFileSync } = require("node:fs");
 const { createRequire } = require("node:module");
-const { dirname } = require("node:path");
 const { Script } = require("node:vm");
 
 /** Letters at the bundle's beginning, a comment with the hash of the rest, that a cache made for it repeats. */
@@ -32,12 +31,12 @@ function cacheOf(bundle, source, command) {
 }
 
 /**
- * Functions earn their optimising at three times V8's usual budget. A command that ends after 50 ms otherwise spends as much
+ * Functions earn their optimising at eight times V8's usual budget. A command that ends after 50 ms otherwise spends as much
  * again on optimised code that hardly runs; a long search is delayed by a few milliseconds. Part of what a cache must match.
  */
 function optimiseLater(command) {
   if (process.versions.v8.startsWith("11.") && /^[a-z]/.test(command ?? "")) {
-    require("node:v8").setFlagsFromString("--interrupt-budget=400000");
+    require("node:v8").setFlagsFromString("--interrupt-budget=1000000");
   }
 }
 
@@ -47,10 +46,9 @@ function load(bundle, command, cached = true) {
   // The bundle is plain ASCII, which Latin-1 reads without decoding and V8 keeps as one byte a letter.
   const source = readFileSync(bundle, "latin1");
   const cachedData = cached ? cacheOf(bundle, source, command) : undefined;
-  const wrapped = `(function (exports, require, module, __filename, __dirname) {${source}\n})`;
-  const script = new Script(wrapped, { filename: bundle, cachedData });
+  const script = new Script(source, { filename: bundle, cachedData });
   const program = { exports: {} };
-  script.runInThisContext()(program.exports, createRequire(bundle), program, bundle, dirname(bundle));
+  script.runInThisContext()(program.exports, createRequire(bundle), program);
   const cache = () => Buffer.concat([script.createCachedData(), Buffer.from(stampOf(source), "latin1")]);
   return { exports: program.exports, cache };
 }

@@ -1,0 +1,104 @@
+/**
+ * Edits of a plan's text: a path and the new value, for `--set`, `log` and `repair` alike.
+ *
+ * Only the characters of the value change: comments, order, quotes, flow style and line ends stay as they are, byte for
+ * byte, and an edit can be taken back by the edits it returns.
+ */
+import type { Finding, PlanPath } from "../../findings/finding.ts";
+import { editPathBad, editValueBad } from "../findings.ts";
+import { dotted, parsePathText } from "../pathtext.ts";
+import { sourceText } from "../source.ts";
+import type { MapNode } from "../tree.ts";
+import { readYaml } from "../yaml.ts";
+import { inserted, removed, replaced, type Splice } from "./splice.ts";
+import { type Known, placeOf, wholePath } from "./where.ts";
+
+export interface Edit {
+  readonly path: PlanPath;
+  /** YAML as it would be typed in braces: `12:30`, `[lodge, pier]`, `{ at: lodge }`; null removes the entry. */
+  readonly value: string | null;
+  /** Put in as it is, with the blanks before it: how an edit is taken back. */
+  readonly exact?: boolean;
+}
+
+export interface Edited {
+  /** The new text; null where an edit cannot be made. */
+  readonly text: string | null;
+  readonly findings: readonly Finding[];
+  /** The edits that take these back, in order, byte for byte; but what was removed comes back as the last of its map. */
+  readonly undo: readonly Edit[];
+}
+
+export interface EditOptions {
+  /** For messages. */
+  readonly file: string | null;
+  /** What the plan knows beyond this text (from the files it uses): those entries may be laid over. */
+  readonly known?: Known;
+  /** Entries that nobody knows may be made, as `log` makes those of `actual`. */
+  readonly create?: boolean;
+}
+
+/** Reads `hits.noon.at=12:30`; an empty value removes the entry. */
+export function parseEdit(text: string): { readonly edit: Edit | null; readonly findings: readonly Finding[] } {
+  const equals = text.indexOf("=");
+  const path = equals < 0 ? null : parsePathText(text.slice(0, equals).trim());
+  if (path === null) return { edit: null, findings: [editPathBad.raise({ path: text.slice(0, 200) })] };
+  const value = text.slice(equals + 1).trim();
+  return { edit: { path, value: value === "" ? null : value }, findings: [] };
+}
+
+/** Applies edits one after another. The text must be a readable map; what is wrong with it is told otherwise. */
+export function applyEdits(text: string, edits: readonly Edit[], options: EditOptions): Edited {
+  let now = text;
+  const undo: Edit[] = [];
+  for (const edit of edits) {
+    const made = applyOne(now, edit, options);
+    if (!made.ok) return { text: null, findings: made.findings, undo: [] };
+    now = made.text;
+    undo.unshift(made.undo);
+  }
+  return { text: now, findings: [], undo };
+}
+
+type Made =
+  | { readonly ok: true; readonly text: string; readonly undo: Edit }
+  | { readonly ok: false; readonly findings: readonly Finding[] };
+
+function applyOne(text: string, edit: Edit, options: EditOptions): Made {
+  const root = mapOf(text, options.file);
+  if (!root.ok) return root;
+  const path = wholePath(root.tree, edit.path, options.known ?? null);
+  const place = placeOf(root.tree, path, edit.path, options);
+  if (!place.ok) return { ok: false, findings: [place.finding] };
+  if (edit.value !== null && edit.exact !== true && !isValue(edit.value)) {
+    return { ok: false, findings: [editValueBad.raise({ value: edit.value.slice(0, 200) })] };
+  }
+  const splice = spliceOf(text, root.tree, path, place.depth, edit);
+  const made = `${text.slice(0, splice.start)}${splice.text}${text.slice(splice.end)}`;
+  const check = mapOf(made, options.file);
+  if (!check.ok) return { ok: false, findings: [editValueBad.raise({ value: edit.value ?? dotted(path) })] };
+  return { ok: true, text: made, undo: splice.undo };
+}
+
+function mapOf(
+  text: string,
+  file: string | null,
+): { ok: true; tree: MapNode } | { ok: false; findings: readonly Finding[] } {
+  const { tree, findings } = readYaml(sourceText(file ?? "", text));
+  if (tree?.kind === "map" && findings.length === 0) return { ok: true, tree };
+  return { ok: false, findings };
+}
+
+/** Whether a text is one value when it stands between commas of a flow map. */
+function isValue(value: string): boolean {
+  const { tree, findings } = readYaml(sourceText("", `{ a: ${value} , b: 1 }`));
+  if (findings.length > 0 || tree?.kind !== "map" || /[\r\n]/.test(value)) return false;
+  return [...tree.entries.keys()].join(" ") === "a b" && !/(^|\s)#/.test(value.replace(/"[^"]*"|'[^']*'/g, ""));
+}
+
+/** `depth` is how far the path leads in the text as it is. */
+function spliceOf(text: string, root: MapNode, path: PlanPath, depth: number, edit: Edit): Splice {
+  if (edit.value === null) return removed(text, root, path);
+  if (depth === path.length) return replaced(text, root, path, edit.value, edit.exact === true);
+  return inserted(text, root, path, depth, edit.value, edit.exact === true);
+}

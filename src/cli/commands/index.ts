@@ -5,6 +5,7 @@ import { check } from "./check.ts";
 import { completion } from "./completion.ts";
 import { drives } from "./drives.ts";
 import { explain } from "./explain.ts";
+import { schema } from "./schema.ts";
 import { sheet } from "./sheet.ts";
 
-export const COMMANDS: readonly CommandFile[] = [calls, drives, check, sheet, explain, completion];
+export const COMMANDS: readonly CommandFile[] = [calls, drives, check, sheet, explain, schema, completion];

@@ -1,0 +1,37 @@
+/** `schema WHAT`: the JSON Schema of a plan, or of a command's JSON. */
+import { nearest } from "../../findings/nearest.ts";
+import type { Json } from "../../reports/view.ts";
+import type { CommandFile, Invocation } from "../command.ts";
+import { EXIT, type ExitCode, usage } from "../exit.ts";
+import { deliver } from "../output.ts";
+
+export const schema: CommandFile = {
+  name: "schema",
+  summary: "print the JSON Schema of a plan, or of the JSON of a command",
+  more: "For an editor: daywright schema plan -o plan.schema.json, then `# yaml-language-server: $schema=./plan.schema.json` as a plan's first line.",
+  build: (command) => {
+    command.argument("<what>", "plan, or the name of a command");
+  },
+  run,
+};
+
+async function run({ io, options, args: [what = ""] }: Invocation): Promise<ExitCode> {
+  const [{ described, schemaOf }, { toJson }] = await Promise.all([
+    import("../../reports/schema/index.ts"),
+    import("../../render/json.ts"),
+  ]);
+  const found: Json | null = what === "plan" ? await planSchema() : await schemaOf(what);
+  if (found === null) {
+    const known = ["plan", ...described()];
+    const near = nearest(what, known);
+    throw usage(`there is no schema of \`${what}\``, near === null ? known.join(", ") : `daywright schema ${near}`);
+  }
+  deliver(io, options, toJson(found));
+  return EXIT.done;
+}
+
+/** The schema of plans, through JSON, since what makes it promises no more than an object. */
+async function planSchema(): Promise<Json> {
+  const made = await import("../../plan/index.ts");
+  return JSON.parse(JSON.stringify(await made.planSchema()));
+}

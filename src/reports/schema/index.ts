@@ -1,0 +1,22 @@
+/** The JSON Schema of each command's answer, by command; each is loaded when it is asked for. */
+import { answerSchema } from "./common.ts";
+import type { Shape } from "./shape.ts";
+
+type Load = () => Promise<{ readonly data: Shape }>;
+
+const ANSWERS: ReadonlyMap<string, Load> = new Map<string, Load>([
+  ["calls", () => import("./calls.ts")],
+  ["drives", () => import("./drives.ts")],
+  ["check", () => import("./check.ts")],
+  ["sheet", () => import("./sheet.ts")],
+  ["explain", () => import("./explain.ts")],
+]);
+
+/** Commands whose JSON has a schema. */
+export const described = (): readonly string[] => [...ANSWERS.keys()];
+
+/** The schema of one command's JSON; null for a command that has none. */
+export async function schemaOf(command: string): Promise<Shape | null> {
+  const load = ANSWERS.get(command);
+  return load === undefined ? null : answerSchema(command, (await load()).data);
+}

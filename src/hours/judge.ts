@@ -120,7 +120,7 @@ const inOrder =
 /** The start of the last shift that has work in it. */
 function lastShift(context: MaxContext): Instant | null {
   const shift = context.shifts.findLast(({ from, to }) => context.counts.duty.within(from, to).length > 0);
-  return shift === undefined ? null : shift.anchor < shift.from ? shift.anchor : shift.from;
+  return shift?.anchor ?? null;
 }
 
 function contextOf(record: HoursRecord, rules: RuleSet, calendar: Calendar, options: JudgeOptions): MaxContext | null {

@@ -169,20 +169,31 @@ export interface Outlook {
   readonly earliestNextDrive: Instant | null;
 }
 
-/** The earliest lawful call and the earliest lawful minute at the wheel, if the person is off duty from the record's end on. */
-export function outlook(record: HoursRecord, verdict: Verdict, calendar: Calendar): Outlook {
-  const at = endOf(record);
-  if (at === null) return { earliestNextCall: null, earliestNextDrive: null };
-  const { rules } = verdict;
-  let call: Instant | null = null;
-  let drive: Instant | null = null;
-  for (const t of candidates(record, verdict, calendar, at)) {
-    const rested = recordThen(record, span(at, t, "off"));
-    const then = judge(rested, rules, calendar, { knownUntil: at });
-    const settle = (): Instant => proposed(record, then, calendar, t, at);
-    if (call === null && restedAt(then, t) && allows(rested, rules, calendar, t, "duty", at)) call = settle();
-    if (drive === null && allows(rested, rules, calendar, t, "driving", at)) drive = settle();
-    if (call !== null && drive !== null) break;
-  }
-  return { earliestNextCall: call, earliestNextDrive: drive };
+/** Whether `is` may begin at `at`, off duty since `known`, under one rule set: a call needs its rest, the wheel only its limits. */
+function mayBegin(
+  record: HoursRecord,
+  rules: RuleSet,
+  calendar: Calendar,
+  at: Instant,
+  is: "duty" | "driving",
+  known: Instant,
+): boolean {
+  const rested = recordThen(record, span(known, at, "off"));
+  const then = judge(rested, rules, calendar, { knownUntil: known });
+  if (is === "duty" && !restedAt(then, at)) return false;
+  return allows(rested, rules, calendar, at, is, known) && proposed(record, then, calendar, at, known) === at;
+}
+
+/**
+ * The earliest lawful call and the earliest lawful minute at the wheel under all the verdicts' rules at once, if the
+ * person is off duty from the record's end on. Null where there is no record, or nothing in the next 15 days.
+ */
+export function outlook(record: HoursRecord, verdicts: readonly Verdict[], calendar: Calendar): Outlook {
+  const known = endOf(record);
+  if (known === null) return { earliestNextCall: null, earliestNextDrive: null };
+  const times = [...new Set(verdicts.flatMap((verdict) => candidates(record, verdict, calendar, known)))];
+  times.sort((a, b) => a - b);
+  const first = (is: "duty" | "driving"): Instant | null =>
+    times.find((at) => verdicts.every(({ rules }) => mayBegin(record, rules, calendar, at, is, known))) ?? null;
+  return { earliestNextCall: first("duty"), earliestNextDrive: first("driving") };
 }

@@ -4,6 +4,7 @@ import { caSouth } from "./canada.ts";
 import { eu, euWorkingTime, gbDomestic } from "./europe.ts";
 import { type HouseHours, houseRules } from "./house.ts";
 import type { RuleOptions } from "./options.ts";
+import { california, usLabor } from "./pay.ts";
 import { usPassenger, usProduction, usProperty } from "./us.ts";
 
 type Maker = (options: RuleOptions, house: HouseHours) => RuleSet;
@@ -16,6 +17,8 @@ const MAKERS: ReadonlyMap<string, Maker> = new Map<string, Maker>([
   ["eu", eu],
   ["eu-working-time", () => euWorkingTime()],
   ["gb-domestic", () => gbDomestic()],
+  ["california", () => california()],
+  ["us-labor", () => usLabor()],
   ["house", (_, house) => houseRules(house)],
 ]);
 

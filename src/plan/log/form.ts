@@ -1,6 +1,6 @@
 /** The kinds and keys of a log file. */
 import type * as zod from "zod";
-import { either, entry, flag, type Form, listOf, mapOf, oneOrMany, scalar, word, type Zod } from "../shape/form.ts";
+import { either, entry, type Form, flag, listOf, mapOf, oneOrMany, scalar, word, type Zod } from "../shape/form.ts";
 import { clock, number, text, time, zone } from "../shape/leaves.ts";
 
 /** Rule sets that a log may name. */
@@ -12,6 +12,8 @@ export const LOG_RULES = [
   "eu",
   "eu-working-time",
   "gb-domestic",
+  "california",
+  "us-labor",
   "house",
 ] as const;
 
@@ -38,7 +40,11 @@ export const beforeForm = entry(
   },
 );
 
-export const beforeItemForm = entry("an item such as { before: { dutyMinutes: 1800 } }", { before: [beforeForm, "what lies before the log"] }, {});
+export const beforeItemForm = entry(
+  "an item such as { before: { dutyMinutes: 1800 } }",
+  { before: [beforeForm, "what lies before the log"] },
+  {},
+);
 
 const spansForm = listOf("a list of spans", either(spanForm.wanted, spanForm, beforeItemForm));
 
@@ -76,7 +82,10 @@ export const logForm = entry(
     log: [version, "the version of the format: 1"],
     zone: [zone, "the clock of times without an offset, and of the days that are counted"],
     rules: [oneOrMany(word(LOG_RULES)), "the rule sets to judge by"],
-    people: [mapOf("a map from people to their spans", either("a list of spans, or { before, spans }", spansForm, personForm)), "what each person did"],
+    people: [
+      mapOf("a map from people to their spans", either("a list of spans, or { before, spans }", spansForm, personForm)),
+      "what each person did",
+    ],
   },
   {
     title: [text, "a title for the report"],

@@ -1,0 +1,60 @@
+/** Which rules bind whom on a day, and why: the house rules everyone, a vehicle's whoever drives it. */
+import type { Day } from "../day/day.ts";
+import type { Id, Plan, Vehicle } from "../plan/plan.ts";
+import type { Binding } from "./person.ts";
+import { houseRules } from "./rules/house.ts";
+import { ruleSet } from "./rules/index.ts";
+import { NO_OPTIONS, type RuleOptions } from "./rules/options.ts";
+
+/** The options that a vehicle states for its rules. */
+export function optionsOf({ week, claims }: Vehicle): RuleOptions {
+  const claimed = (name: string): boolean => claims.includes(name);
+  return {
+    ...NO_OPTIONS,
+    week: week === "60/7" ? "60/7" : "70/8",
+    cycle: week === "cycle 2" ? 2 : 1,
+    adverse: claimed("adverse"),
+    shortHaul: claimed("shortHaul"),
+    nonCdlShortHaul: claimed("nonCdlShortHaul"),
+    sixteenHour: claimed("sixteenHour"),
+    deferral: claimed("deferral"),
+  };
+}
+
+/** The vehicles that someone is at the wheel of, in plan order. */
+export function driven(day: Day, person: Id): readonly Vehicle[] {
+  const at = new Set(
+    day.moves.filter(({ wheel }) => wheel.some(({ driver }) => driver === person)).map(({ vehicle }) => vehicle),
+  );
+  return [...day.plan.vehicles.values()].filter(({ id }) => at.has(id));
+}
+
+const why = ({ id, commercialBecause }: Vehicle): string =>
+  commercialBecause === null ? `drives ${id}, which states them` : `drives ${id} (${commercialBecause})`;
+
+function ofVehicles(vehicles: readonly Vehicle[], plan: Plan): readonly Binding[] {
+  const bindings = new Map<string, Binding>();
+  for (const vehicle of vehicles) {
+    for (const name of vehicle.rules) {
+      const rules = ruleSet(name, optionsOf(vehicle), plan.rules);
+      if (rules !== null && !bindings.has(name)) bindings.set(name, { rules, because: why(vehicle) });
+    }
+  }
+  return [...bindings.values()];
+}
+
+/** Labour law that a contract names and that limits a day. */
+function ofContract(plan: Plan, person: Id): readonly Binding[] {
+  const contract = plan.contracts.get(plan.crew.get(person)?.contract ?? "");
+  return (contract?.rules ?? []).flatMap((name) => {
+    const rules = ruleSet(name, NO_OPTIONS, plan.rules);
+    return rules === null || rules.limits.length === 0 ? [] : [{ rules, because: `contract ${contract?.id ?? ""}` }];
+  });
+}
+
+/** The rule sets that bind someone on a day: law first, in the order in which vehicles and contract name them, then the house. */
+export function bindingsOf(day: Day, person: Id): readonly Binding[] {
+  const { plan } = day;
+  const law = [...ofVehicles(driven(day, person), plan), ...ofContract(plan, person)];
+  return [...law, { rules: houseRules(plan.rules), because: "binds everyone in the plan" }];
+}

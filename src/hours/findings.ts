@@ -1,0 +1,258 @@
+/** What can be wrong with people's hours: codes, sentences and cures. */
+import { type AnyEntry, type Definition, define, type Say } from "../findings/finding.ts";
+import type { Instant } from "../time/units.ts";
+
+interface At {
+  readonly at: Instant;
+}
+
+/** Facts shared by all breaches of a limit. */
+export type BreachFacts = {
+  readonly who: string;
+  /** The id of the limit: `us-property.window`. */
+  readonly limit: string;
+  /** The limit in a few words: `14 h window`. */
+  readonly rule: string;
+  /** The first stretch of it; `overMinutes` is the sum of all. */
+  readonly from: At;
+  readonly to: At;
+  readonly overMinutes: number;
+  readonly times: number;
+  /** From when the limit counts. */
+  readonly since: At | null;
+};
+
+/** Facts of a rest that is too short: how long it was, what would make it enough. */
+export type RestFacts = {
+  readonly who: string;
+  readonly limit: string;
+  readonly rule: string;
+  readonly restMinutes: number;
+  readonly neededMinutes: number;
+  readonly released: At;
+  readonly call: At;
+  readonly callFrom: At;
+  readonly releaseBy: At;
+};
+
+const span = ({ from, to }: BreachFacts, say: Say): string => `${say.time(from.at)} to ${say.time(to.at)}`;
+const further = ({ times }: BreachFacts): string => (times > 1 ? `, and ${times - 1} more` : "");
+
+export const restTooShort = define<RestFacts>({
+  code: "rest-too-short",
+  level: "error",
+  title: "too little rest between release and call",
+  why: "A rest counts from release to the first task, not to the first mile: a walk-around or a work call in the night ends it.",
+  cure: "Call later, release earlier the night before, or let someone else drive.",
+  example: "history:\n  tomas: { released: 2027-01-19T23:40-06:00 }   # and called at 09:20",
+  sentence: (f, say) =>
+    `${say.name(f.who)} has ${say.length(f.restMinutes)} of rest before ${say.time(f.call.at)}; ${f.rule} takes ${say.length(f.neededMinutes)}`,
+  hint: (f, say) =>
+    `call ${say.name(f.who)} at ${say.time(f.callFrom.at)} or later, or release by ${say.time(f.releaseBy.at)}`,
+});
+
+export const restNotStated = define<{ who: string; rule: string; needed: number }>({
+  code: "rest-not-stated",
+  level: "warning",
+  title: "the rest before a call is not known",
+  why: "What is not stated never counts as enough: a rule that asks for a rest cannot be shown to be kept.",
+  cure: "Name the day before with `follows`, or state the last release in `history`.",
+  example: "crew:\n  tomas: { drives: [truck] }       # and neither `follows` nor `history`",
+  sentence: (f, say) => `${say.name(f.who)}'s last release is not stated; ${f.rule} takes ${say.length(f.needed)}`,
+  hint: (f) => `history: { ${f.who}: { released: 2027-01-19T20:10-06:00 } }, or \`follows\` the day before`,
+});
+
+/** One kind of breach: its code and words; the rest is alike for all. */
+function breach(
+  code: string,
+  words: Pick<Parameters<typeof define<BreachFacts>>[0], "title" | "why" | "cure" | "example" | "sentence" | "hint"> & {
+    readonly level?: "error" | "warning";
+  },
+): Definition<BreachFacts> {
+  const { example, hint, level, ...others } = words;
+  return define<BreachFacts>({
+    code,
+    level: level ?? "error",
+    ...others,
+    ...(example === undefined ? {} : { example }),
+    ...(hint === undefined ? {} : { hint }),
+  });
+}
+
+export const windowOver = breach("window-over", {
+  title: "driving after the driving window has closed",
+  why: "The window runs from the first task without a stop; neither a meal nor a stand-down in a hotel holds it up.",
+  cure: "Call the driver later, drive earlier, or let someone else take the wheel for the last leg.",
+  sentence: (f, say) => `${say.name(f.who)} drives ${span(f, say)}${further(f)}, after the end of the ${f.rule}`,
+  hint: (f, say) =>
+    `be off the wheel by ${say.time(f.from.at)}, or call ${say.name(f.who)} ${say.length(f.overMinutes)} later`,
+});
+
+export const drivingTooLong = breach("driving-too-long", {
+  title: "more time at the wheel than the rule allows",
+  why: "Minutes at the wheel are added up over the shift at the planned time of each leg.",
+  cure: "Change drivers, shorten the way, or split the day.",
+  sentence: (f, say) =>
+    `${say.name(f.who)} drives ${say.length(f.overMinutes)} more than ${f.rule}: ${span(f, say)}${further(f)}`,
+  hint: (f, say) => `let someone else take the wheel by ${say.time(f.from.at)}`,
+});
+
+export const breakMissed = breach("break-missed", {
+  title: "driving on when a break was due",
+  why: "Breaks are judged, never inserted: a stop that the plan does not state is no break.",
+  cure: "State a stop on the way, or change drivers.",
+  sentence: (f, say) => `${say.name(f.who)} drives ${span(f, say)}${further(f)} without the break: ${f.rule}`,
+  hint: (f, say) => `stop by ${say.time(f.from.at)}, or \`relieve\` the driver before it`,
+});
+
+export const dutyTooLong = breach("duty-too-long", {
+  title: "a day longer than the rule allows",
+  why: "From call to release, whatever is done in it.",
+  cure: "Call later, release earlier, or state a stand-down in which the person is released.",
+  sentence: (f, say) =>
+    `${say.name(f.who)} works ${say.length(f.overMinutes)} beyond ${f.rule}: ${span(f, say)}${further(f)}`,
+  hint: (f, say) => `release ${say.name(f.who)} by ${say.time(f.from.at)}`,
+});
+
+export const weekTooLong = breach("week-too-long", {
+  title: "too many hours in the days of a rolling limit",
+  why: "The hours of the running day and the days before it are added; the oldest day drops at the day's change, a long rest wipes them.",
+  cure: "Let someone else drive, or plan the long rest that starts the count anew.",
+  sentence: (f, say) => `${say.name(f.who)} works ${span(f, say)}${further(f)} with ${f.rule} used up`,
+  hint: (f, say) => `stop by ${say.time(f.from.at)}, and plan the rest that starts the count anew`,
+});
+
+export const restTooLate = breach("rest-too-late", {
+  title: "work after the instant at which a rest had to begin",
+  why: "A daily or weekly rest must lie inside its period: what is rested after it comes too late.",
+  cure: "Release earlier, or call later at the start of the period.",
+  sentence: (f, say) =>
+    `${say.name(f.who)} works ${span(f, say)}${further(f)}, when the rest had to have begun: ${f.rule}`,
+  hint: (f, say) => `release ${say.name(f.who)} by ${say.time(f.from.at)}`,
+});
+
+export const dayOffTooShort = breach("day-off-too-short", {
+  title: "too little time off in a day",
+  why: "The rule counts free time inside the 24 hours of the record's day, in blocks of half an hour or more.",
+  cure: "Release earlier, or give two free hours in the middle of the day.",
+  sentence: (f, say) => `${say.name(f.who)} has less than ${f.rule} that begins at ${say.time(f.from.at)}`,
+  hint: () => "release earlier, or give a free block of half an hour or more in the day",
+});
+
+export const mealLate = define<BreachFacts & { readonly wait: At | null }>({
+  code: "meal-late",
+  level: "warning",
+  title: "no meal in time",
+  why: "Meals are tasks of the plan: nothing places one, and a wait is no meal until the plan says so.",
+  cure: "Plan a task of kind `meal`.",
+  example: "rules: { mealEvery: 6 h }          # and no task with `kind: meal`",
+  sentence: (f, say) => `${say.name(f.who)} works until ${say.time(f.to.at)} without ${f.rule}`,
+  hint: (f, say) =>
+    f.wait === null
+      ? `plan a meal for ${say.name(f.who)} to begin by ${say.time(f.from.at)}; no wait is long enough for one`
+      : `plan a meal at ${say.time(f.wait.at)}, the first wait in which ${say.name(f.who)} is free`,
+});
+
+export const hoursReview = define<{
+  who: string;
+  question: string;
+  limit: string | null;
+  from: At | null;
+  to: At | null;
+}>({
+  code: "hours-review",
+  level: "warning",
+  title: "a question of law that the program leaves to people",
+  why: "The text does not settle it, or a state, an agreement or the circumstances do; a verdict would be a guess.",
+  cure: "Ask the carrier or counsel, and plan so that the stricter answer holds.",
+  example: "people:\n  tomas:\n    - { from: 2027-01-20T20:10, to: 2027-01-20T20:35, is: personal }",
+  sentence: (f, say) =>
+    f.from === null || f.to === null
+      ? `${say.name(f.who)}: ${f.question}`
+      : `${say.name(f.who)}, ${say.time(f.from.at)} to ${say.time(f.to.at)}: ${f.question}`,
+  hint: () => "plan by the stricter answer until someone who may decide has decided",
+});
+
+export const claimConditions = define<{ who: string; condition: string }>({
+  code: "exception-claimed",
+  level: "note",
+  title: "an exception of the rules is claimed, on conditions",
+  why: "Exceptions are off until the plan claims them; whether their conditions hold is known to the crew alone.",
+  cure: "Drop the claim where a condition does not hold.",
+  example: "vehicles:\n  truck: { rules: us-property, claims: [adverse] }",
+  sentence: (f, say) => `${say.name(f.who)} is judged with ${f.condition}`,
+});
+
+export const hoursGap = define<{ who: string; from: At; to: At }>({
+  code: "hours-gap",
+  level: "warning",
+  title: "a hole in what is known of someone's time",
+  why: "What is not stated is neither rest nor work; the rolling totals may be too small.",
+  cure: "State the missing spans in `history`, or name the missing day with `follows`.",
+  example: "history:\n  tomas: { spans: [] }",
+  sentence: (f, say) => `nothing is known of ${say.name(f.who)} from ${say.time(f.from.at)} to ${say.time(f.to.at)}`,
+  hint: () => "state it in `history`, or name the day with `follows`",
+});
+
+export const sleepShort = define<{ who: string; sleepMinutes: number; stated: boolean; ratio: number; from: At }>({
+  code: "short-sleep-at-wheel",
+  level: "warning",
+  title: "someone drives after a short night",
+  why: "With 6 to 7 hours of sleep in the last 24 the crash rate is 1.3 times that of 7 or more, with 5 to 6 1.9, with 4 to 5 4.3, with less 11.5 (not for crashes from midnight to 06:00, which were not sampled; a group average, no verdict on a person).",
+  cure: "Let someone who slept longer drive, call later, or release earlier the night before.",
+  source: { title: "Tefft, AAA Foundation for Traffic Safety, December 2016", clause: null },
+  example: "history:\n  wren: { released: 2027-01-20T01:10-06:00 }    # and at the wheel at 06:00",
+  sentence: (f, say) =>
+    `${say.name(f.who)} takes the wheel at ${say.time(f.from.at)} after ${f.stated ? "" : "an estimated "}${say.length(f.sleepMinutes)} of sleep: crash rate ${f.ratio} times that after 7 h`,
+  hint: () => "let someone who slept longer drive, or call later",
+});
+
+export const wheelAwake = define<{
+  who: string;
+  awakeMinutes: number;
+  limitMinutes: number;
+  level: string | null;
+  from: At;
+}>({
+  code: "awake-too-long-at-wheel",
+  level: "warning",
+  title: "someone drives after being awake for long",
+  why: "After 17 hours awake people did as badly on a test as with 0.05 % alcohol in the blood, after 24 as with 0.10 % (n = 40; Williamson and Feyer 2000 found it between 16.9 and 19.7 hours). The house limit comes earlier: common practice, no source.",
+  cure: "Let someone else drive, or sleep before the drive.",
+  source: { title: "Dawson and Reid, Nature 388:235, 1997", clause: null },
+  example: "rules: { wheelAwake: 14 h }",
+  sentence: (f, say) =>
+    `${say.name(f.who)} is at the wheel ${say.length(f.awakeMinutes)} after getting up; the house limit is ${say.length(f.limitMinutes)}${f.level === null ? "" : `, and tests put this at the level of ${f.level} blood alcohol`}`,
+  hint: (f, say) => `let someone else drive from ${say.time(f.from.at)} on`,
+});
+
+export const nightDriving = define<{ who: string; from: At; to: At; minutes: number }>({
+  code: "night-driving",
+  level: "note",
+  title: "driving between midnight and 06:00",
+  why: "Sleep-related crashes peak then: at 04:00 5.7 times the rate of the late morning, fatal ones 11.4 (Åkerstedt and others 2001, Swedish highways); NHTSA names midnight to 06:00, too. Not to be multiplied with the figures for short sleep.",
+  cure: "Drive the evening before, or after 06:00.",
+  source: { title: "Åkerstedt, Kecklund, Hörte, Sleep 24(4):401, 2001", clause: null },
+  example: 'hits:\n  dawn: { at: "06:00", for: 3 min, place: pier }',
+  sentence: (f, say) =>
+    `${say.name(f.who)} drives ${say.length(f.minutes)} between midnight and 06:00 (${say.time(f.from.at)} to ${say.time(f.to.at)})`,
+});
+
+export const codes: readonly AnyEntry[] = [
+  restTooShort,
+  restNotStated,
+  windowOver,
+  drivingTooLong,
+  breakMissed,
+  dutyTooLong,
+  weekTooLong,
+  restTooLate,
+  dayOffTooShort,
+  mealLate,
+  hoursReview,
+  claimConditions,
+  hoursGap,
+  sleepShort,
+  wheelAwake,
+  nightDriving,
+].map(({ entry }) => entry);

@@ -1,0 +1,155 @@
+/**
+ * Is everyone's day allowed, and when may each be called or drive again? Law and house rules on one hand, how rested
+ * people are likely to be on the other; the two are never merged.
+ */
+import type { Day, PersonDay } from "../day/day.ts";
+import type { Finding, PlanPath } from "../findings/finding.ts";
+import type { JudgeInput, Judgement } from "../findings/judgement.ts";
+import type { Id } from "../plan/plan.ts";
+import { type Instant, instant } from "../time/units.ts";
+import { bindingsOf, driven } from "./bind.ts";
+import { calendarOf } from "./calendar.ts";
+import { hoursGap, nightDriving, restNotStated, sleepShort, wheelAwake } from "./findings.ts";
+import { bloodAlcoholLevel, type Fitness, fitnessOf } from "./fitness.ts";
+import { type Ledger, ledgerOf } from "./ledger.ts";
+import { type PersonHours, personHours } from "./person.ts";
+import type { Limit } from "./rule.ts";
+import { tellPerson } from "./tell.ts";
+
+export type { Fitness } from "./fitness.ts";
+export type { Breach, LimitState, Verdict } from "./judge.ts";
+export { logHours } from "./logHours.ts";
+export { breachesOf, type PersonHours } from "./person.ts";
+
+export interface PersonResult {
+  readonly hours: PersonHours;
+  readonly ledger: Ledger;
+  readonly fitness: Fitness;
+  /** The day's breaches only: what ended before the last release was told on an earlier day. */
+  readonly since: Instant;
+}
+
+export interface HoursResult {
+  /** Everyone in the crew, in plan order. */
+  readonly people: ReadonlyMap<Id, PersonResult>;
+}
+
+function restBefore({ call, previousRelease }: PersonDay): number | null {
+  return call === null || previousRelease === null ? null : call - previousRelease;
+}
+
+/** The totals that a day's own calls and releases give; a log has to infer them. */
+function ofTheDay(hours: PersonHours, person: PersonDay, since: Instant): PersonHours {
+  const today = person.spans.filter(({ to }) => to > since);
+  const sum = (kinds: readonly string[]): number =>
+    today.reduce((total, { from, to, is }) => total + (kinds.includes(is) ? to - from : 0), 0);
+  return {
+    ...hours,
+    restBeforeMinutes: restBefore(person),
+    dutyMinutes: sum(["duty", "driving", "riding", "standby"]),
+    drivingMinutes: sum(["driving"]),
+  };
+}
+
+function resultOf(days: readonly Day[], day: Day, person: PersonDay): PersonResult {
+  const calendar = calendarOf(day.plan.zone, 0);
+  const ledger = ledgerOf(days, person.id, calendar);
+  const since = person.previousRelease ?? person.call ?? day.span.from;
+  const drives = driven(day, person.id).length > 0 || (day.plan.crew.get(person.id)?.drives.length ?? 0) > 0;
+  const asked = { id: person.id, record: ledger.record, bindings: bindingsOf(day, person.id), calendar, drives };
+  return { hours: ofTheDay(personHours(asked), person, since), ledger, fitness: fitnessOf(day, person), since };
+}
+
+const HOUSE_KEYS = new Set(["turnaround", "dutyDay", "wheelDay", "wheelBreak", "mealEvery"]);
+
+/** The plan line behind a limit. */
+function whereOf(day: Day, person: Id, limit: Limit): PlanPath | null {
+  const [set, key] = limit.id.split(".");
+  if (set === "house" && key !== undefined && HOUSE_KEYS.has(key)) {
+    return day.plan.rules.stated.has(key) ? ["rules", key] : null;
+  }
+  const vehicle = driven(day, person).find(({ rules }) => rules.some((name) => name === set));
+  return vehicle === undefined ? null : [...vehicle.path, "rules"];
+}
+
+/** The first wait in which someone has time for a meal. */
+function mealWait(day: Day, person: PersonDay, from: Instant, to: Instant): Instant | null {
+  const { mealFor } = day.plan.rules;
+  const wait = person.spans.find(
+    (span) => span.doing === "wait" && Math.min(span.to, to) - Math.max(span.from, from) >= mealFor,
+  );
+  return wait === undefined ? null : instant(Math.max(wait.from, from));
+}
+
+function lawful(day: Day, person: PersonDay, result: PersonResult): readonly Finding[] {
+  const path = day.plan.crew.get(person.id)?.path ?? ["crew", person.id];
+  const { hours, ledger, since } = result;
+  const told = tellPerson({
+    hours,
+    spans: ledger.record.spans,
+    from: since,
+    path,
+    where: (limit) => whereOf(day, person.id, limit),
+    mealWait: (from, to) => mealWait(day, person, from, to),
+  });
+  const who = person.id;
+  const unknown = person.call !== null && person.previousRelease === null;
+  const missing =
+    unknown && !told.some(({ code }) => code === "rest-not-stated")
+      ? [
+          restNotStated.raise(
+            { who, rule: "the turnaround", needed: day.plan.rules.turnaround },
+            { who, path, at: person.call },
+          ),
+        ]
+      : [];
+  const gaps = ledger.gaps.map(({ from, to }) =>
+    hoursGap.raise({ who, from: { at: from }, to: { at: to } }, { who, path, at: from }),
+  );
+  return [...told, ...missing, ...gaps];
+}
+
+/** Cautions about whoever is at the wheel: one of each kind a person. */
+function cautions(day: Day, person: PersonDay, { fitness }: PersonResult): readonly Finding[] {
+  const who = person.id;
+  const path = day.plan.crew.get(who)?.path ?? ["crew", who];
+  const [first] = fitness.wheel;
+  if (first === undefined) return [];
+  const found: Finding[] = [];
+  const { crashRatio, sleepMinutes, stated, up } = fitness;
+  if (sleepMinutes !== null && crashRatio !== null && crashRatio > 1) {
+    const facts = { who, sleepMinutes, stated, ratio: crashRatio, from: { at: first.from } };
+    found.push(sleepShort.raise(facts, { who, path, at: first.from }));
+  }
+  const limitMinutes = day.plan.rules.wheelAwake;
+  const late = fitness.wheel.filter(({ awakeMinutes }) => awakeMinutes !== null && awakeMinutes > limitMinutes);
+  const last = late.at(-1);
+  if (last !== undefined && last.awakeMinutes !== null && up !== null) {
+    const from = instant(Math.max(late[0]?.from ?? last.from, up + limitMinutes));
+    const level = bloodAlcoholLevel(last.awakeMinutes);
+    const facts = { who, awakeMinutes: last.awakeMinutes, limitMinutes, level, from: { at: from } };
+    found.push(wheelAwake.raise(facts, { who, path, at: from, shortMinutes: last.awakeMinutes - limitMinutes }));
+  }
+  const dark = fitness.wheel.filter(({ nightMinutes }) => nightMinutes > 0);
+  const [night] = dark;
+  if (night !== undefined) {
+    const minutes = dark.reduce((sum, { nightMinutes }) => sum + nightMinutes, 0);
+    const facts = { who, from: { at: night.from }, to: { at: night.to }, minutes };
+    found.push(nightDriving.raise(facts, { who, path, at: night.from }));
+  }
+  return found;
+}
+
+/** Judges everyone's hours on the last of `input.days`, with the chain behind it. */
+export function assess(input: JudgeInput): Judgement<HoursResult> {
+  const day = input.days.at(-1);
+  if (day === undefined) throw new RangeError("no day to judge");
+  const people = new Map<Id, PersonResult>();
+  const findings: Finding[] = [];
+  for (const person of day.people) {
+    const result = resultOf(input.days, day, person);
+    people.set(person.id, result);
+    findings.push(...lawful(day, person, result), ...cautions(day, person, result));
+  }
+  return { result: { people }, findings };
+}

@@ -1,0 +1,38 @@
+/** Judges a log file: everyone in it under the rule sets that it names. */
+import type { HoursLog, LogPerson } from "../plan/log/log.ts";
+import { type Instant, instant } from "../time/units.ts";
+import { calendarOf } from "./calendar.ts";
+import { type Binding, type PersonHours, personHours } from "./person.ts";
+import { HOUSE_DEFAULTS } from "./rules/house.ts";
+import { ruleSet } from "./rules/index.ts";
+import { NO_OPTIONS } from "./rules/options.ts";
+import type { Calendar, HoursRecord } from "./spans.ts";
+
+/** A person's record. Totals from before it are laid on the day before it begins, where they count longest. */
+export function recordOf(person: LogPerson, calendar: Calendar): HoursRecord {
+  const first = person.spans[0];
+  const day = first === undefined ? 0 : calendar.dayOf(instant((person.releasedAt ?? first.from) - 1));
+  const before =
+    person.dutyMinutesBefore === null ? [] : [{ day, dutyMinutes: person.dutyMinutesBefore, drivingMinutes: 0 }];
+  return { spans: person.spans.map((span) => ({ ...span, pause: false })), before };
+}
+
+/** Everyone's hours at `at`, or at the end of each one's log. */
+export function logHours(log: HoursLog, at: Instant | null): readonly PersonHours[] {
+  const options = { ...NO_OPTIONS, ...log.options };
+  const calendar = calendarOf(log.zone, options.dayStarts);
+  const bindings = log.rules.flatMap((name): Binding[] => {
+    const rules = ruleSet(name, options, HOUSE_DEFAULTS);
+    return rules === null ? [] : [{ rules, because: "named in the log" }];
+  });
+  return log.people.map((person) =>
+    personHours({
+      id: person.id,
+      record: recordOf(person, calendar),
+      bindings,
+      calendar,
+      drives: true,
+      ...(at === null ? {} : { at }),
+    }),
+  );
+}

@@ -1,0 +1,233 @@
+/** A log file's text to a checked log; all mistakes in one pass, each at its place. */
+import type { Finding } from "../../findings/finding.ts";
+import { isoLocal } from "../../time/format.ts";
+import { type Instant, instant, type ZoneId } from "../../time/units.ts";
+import { parseInstant, parseZone } from "../clock.ts";
+import { Fields, type Item, itemsOf } from "../fields.ts";
+import {
+  logBackwards,
+  logGap,
+  logNobody,
+  logNoDate,
+  logOverlap,
+  planEmpty,
+  planNotMap,
+  versionUnknown,
+} from "../findings.ts";
+import { Reading } from "../reading.ts";
+import { kindOf } from "../shape/issues.ts";
+import { tellMisfits } from "../shapes.ts";
+import { type SourceText, sourceText } from "../source.ts";
+import { child, type MapNode, type PlanNode, pointAt } from "../tree.ts";
+import { mistaken, type Parsed } from "../values/parsed.ts";
+import { parseTime } from "../values/time.ts";
+import { readYaml } from "../yaml.ts";
+import {
+  type beforeForm,
+  LOG_RULES,
+  logForm,
+  optionsForm,
+  type personForm,
+  SPAN_KINDS,
+  type spanForm,
+  VEHICLE_KINDS,
+  WEEKS,
+} from "./form.ts";
+import type { HoursLog, LogOptions, LogPerson, WrittenSpan } from "./log.ts";
+
+export interface LogReading {
+  /** Null where anything is mistaken; then nothing is to be computed. */
+  readonly log: HoursLog | null;
+  readonly findings: readonly Finding[];
+}
+
+/** Whether a text is meant as a log and not as a plan: its first key, or any, at the left margin is `log`. */
+export const looksLikeLog = (text: string): boolean =>
+  /^\uFEFF?(?:(?!daywright\s*:).*(?:\r\n|\n|\r))*["']?log["']?\s*:/.test(text);
+
+/** The instant that a text names on a log's clock; it needs a date. */
+export function parseLogInstant(text: string, zone: ZoneId): Parsed<Instant> {
+  const time = parseTime(text);
+  if (!time.ok) return time;
+  if (time.value.date === null) {
+    const fix = `write the date, too: 2027-01-20T${text.includes(":") ? text.trim().padStart(5, "0") : "08:00"}`;
+    return mistaken((c) => logNoDate.raise({ text, fix }, c));
+  }
+  return parseInstant(text, { date: time.value.date, desk: zone, labels: new Map() }, zone);
+}
+
+/** Reads a log. `file` as the user named it; null for standard input without a name. */
+export async function readLog(text: string, file: string | null): Promise<LogReading> {
+  const source = sourceText(file ?? "<stdin>", text);
+  const { tree, findings } = readYaml(source);
+  if (tree === null || findings.length > 0) return { log: null, findings };
+  if (tree.kind !== "map") return { log: null, findings: [noMap(tree, source)] };
+  const reading = new Reading(tree);
+  reading.fit({ node: tree, path: [] }, logForm);
+  await tellMisfits(reading);
+  const log = new LogReader(reading, file).read(tree);
+  const told = reading.findings.toSorted(
+    (a, b) => (a.span?.line ?? 0) - (b.span?.line ?? 0) || (a.span?.column ?? 0) - (b.span?.column ?? 0),
+  );
+  return { log: told.length > 0 ? null : log, findings: told };
+}
+
+function noMap(tree: PlanNode, source: SourceText): Finding {
+  const at = { span: source.span(tree.start, tree.end) };
+  return tree.kind === "scalar" && tree.value === null
+    ? planEmpty.raise({}, at)
+    : planNotMap.raise({ found: kindOf(tree) }, at);
+}
+
+type LogFields = Fields<(typeof logForm.keys)[number]>;
+
+class LogReader {
+  private readonly reading: Reading;
+  private readonly file: string | null;
+  private zone: ZoneId | null = null;
+
+  constructor(reading: Reading, file: string | null) {
+    this.reading = reading;
+    this.file = file;
+  }
+
+  read(root: MapNode): HoursLog | null {
+    const fields: LogFields = new Fields(this.reading, root, []);
+    const version = fields.text("log");
+    if (version !== null && version !== "1") this.reading.mistake(["log"], (c) => versionUnknown.raise({ version }, c));
+    const zoneText = fields.text("zone");
+    this.zone = zoneText === null ? null : this.reading.take(["zone"], parseZone(zoneText));
+    const people = child(root, "people");
+    const filled = fields.text("fill") === "off";
+    const persons =
+      people?.kind === "map" ? [...people.entries].map(([id, { value }]) => this.person(id, value, filled)) : [];
+    const options = this.options(fields);
+    if (this.zone === null) return null;
+    return {
+      file: this.file,
+      title: fields.text("title"),
+      zone: this.zone,
+      rules: fields.texts("rules").filter((name) => LOG_RULES.some((known) => known === name)),
+      options,
+      people: persons.flatMap((person) => person ?? []),
+      locate: (path) => pointAt(root, path),
+    };
+  }
+
+  private options(fields: LogFields): LogOptions {
+    const inner = fields.inner("options", optionsForm);
+    if (inner === null) return {};
+    const flags = ["adverse", "shortHaul", "nonCdlShortHaul", "sixteenHour", "deferral"] as const;
+    const claimed = Object.fromEntries(flags.map((flag) => [flag, inner.flag(flag, false)]));
+    const oneOrTwo = (key: "drivers" | "cycle"): 1 | 2 | null => {
+      const range = {
+        what: key === "cycle" ? "a cycle" : "a number of drivers",
+        least: 1,
+        most: 2,
+        whole: true,
+        example: "1",
+      };
+      const count = inner.number(key, range);
+      return count === 1 || count === 2 ? count : null;
+    };
+    const [week, dayStarts, drivers, cycle] = [
+      inner.word("week", WEEKS),
+      inner.clock("dayStarts"),
+      oneOrTwo("drivers"),
+      oneOrTwo("cycle"),
+    ];
+    return {
+      ...claimed,
+      ...(week === null ? {} : { week }),
+      ...(dayStarts === null ? {} : { dayStarts }),
+      ...(drivers === null ? {} : { drivers }),
+      ...(cycle === null ? {} : { cycle }),
+    };
+  }
+
+  private instant(text: string | null, path: readonly (string | number)[]): Instant | null {
+    if (text === null) return null;
+    return this.zone === null ? null : this.reading.take(path, parseLogInstant(text, this.zone));
+  }
+
+  /** A person's entry in any of its forms: spans, spans with an item `before`, or a map of both. */
+  private person(id: string, value: PlanNode, filled: boolean): LogPerson | null {
+    const path = ["people", id];
+    const whole = new Fields<(typeof personForm.keys)[number]>(this.reading, value, path);
+    const items = value.kind === "map" ? whole.items("spans") : itemsOf({ node: value, path });
+    const stated = items.filter(({ node }) => child(node, "before") !== null);
+    const first = stated[0];
+    const beforeItem: Item | null =
+      first === undefined
+        ? whole.item("before")
+        : { node: child(first.node, "before") ?? first.node, path: [...first.path, "before"] };
+    const before = new Fields<(typeof beforeForm.keys)[number]>(
+      this.reading,
+      beforeItem?.node ?? null,
+      beforeItem?.path ?? path,
+    );
+    const releasedAt = this.instant(before.text("releasedAt"), before.at("releasedAt"));
+    const spans = items.filter((item) => !stated.includes(item)).flatMap((item) => this.span(item) ?? []);
+    const written = this.inOrder(id, spans, filled, releasedAt, before.at("releasedAt"));
+    const least = { what: "minutes on duty", least: 0, most: 60_000, whole: true, example: "1800" };
+    const dutyMinutesBefore = before.number("dutyMinutes", least);
+    if (items.length === stated.length && (value.kind !== "scalar" || value.value !== null)) {
+      this.reading.mistakeAtKey(path, (c) => logNobody.raise({ person: id }, c));
+    }
+    return { id, path, dutyMinutesBefore, releasedAt, spans: written };
+  }
+
+  private span({ node, path }: Item): WrittenSpan | null {
+    const fields = new Fields<(typeof spanForm.keys)[number]>(this.reading, node, path);
+    const [from, to] = [
+      this.instant(fields.text("from"), fields.at("from")),
+      this.instant(fields.text("to"), fields.at("to")),
+    ];
+    const is = fields.word("is", SPAN_KINDS);
+    if (from === null || to === null || is === null) return null;
+    if (to <= from) {
+      this.reading.mistake([...path, "to"], (c) => logBackwards.raise({ from: this.text(from), to: this.text(to) }, c));
+      return null;
+    }
+    return { from, to, is, in: fields.word("in", VEHICLE_KINDS) ?? "commercial", path };
+  }
+
+  private text(at: Instant): string {
+    return this.zone === null ? "" : isoLocal(at, this.zone);
+  }
+
+  /** The spans in time order, with what `fill: off` and `releasedAt` say of the gaps; holes and overlaps are mistakes. */
+  private inOrder(
+    person: string,
+    spans: readonly WrittenSpan[],
+    filled: boolean,
+    releasedAt: Instant | null,
+    releasePath: readonly (string | number)[],
+  ): WrittenSpan[] {
+    const sorted = spans.toSorted((a, b) => a.from - b.from);
+    const first = sorted[0];
+    if (first === undefined) return [];
+    const done: WrittenSpan[] = [];
+    if (releasedAt !== null && releasedAt > first.from) {
+      const facts = { person, until: this.text(first.from), from: this.text(releasedAt) };
+      this.reading.mistake(releasePath, (c) => logOverlap.raise(facts, c));
+    }
+    let end = instant(Math.min(first.from, releasedAt ?? first.from));
+    let known = filled || releasedAt !== null;
+    for (const span of sorted) {
+      const at = [...(span.path ?? []), "from"];
+      if (span.from < end) {
+        const facts = { person, until: this.text(end), from: this.text(span.from) };
+        this.reading.mistake(at, (c) => logOverlap.raise(facts, c));
+      } else if (span.from > end) {
+        const facts = { person, from: this.text(end), to: this.text(span.from) };
+        if (known) done.push({ from: end, to: span.from, is: "off", in: "commercial", path: null });
+        else this.reading.mistake(at, (c) => logGap.raise(facts, c));
+      }
+      done.push(span);
+      end = instant(Math.max(end, span.to));
+      known = filled;
+    }
+    return done;
+  }
+}

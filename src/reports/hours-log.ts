@@ -1,0 +1,98 @@
+/** `hours` of a log file: the same tables and keys, on the log's own clock. */
+import type { Finding, Say } from "../findings/finding.ts";
+import { logHours, type PersonHours } from "../hours/index.ts";
+import { tellPerson } from "../hours/tell.ts";
+import type { HoursLog } from "../plan/log/log.ts";
+import {
+  type ClockStyle,
+  cityText,
+  clockText,
+  dateText,
+  type Instant,
+  instant,
+  isoLocal,
+  lengthText,
+  localDay,
+  offsetText,
+  shortDateOf,
+} from "../time/index.ts";
+import type { FindingForm, PlanHead } from "./envelope.ts";
+import { hoursBlocks } from "./hours.ts";
+import { hoursData } from "./hours-data.ts";
+import type { ShownRow } from "./hours-tables.ts";
+import type { Report } from "./view.ts";
+
+export interface LogReportOptions {
+  /** The moment judged; null for the end of the log. */
+  readonly at: Instant | null;
+  readonly person: string | null;
+  readonly style?: ClockStyle;
+}
+
+/** The words of a log: times with their date on its clock, ids as names. */
+export function sayOfLog(log: HoursLog, style?: ClockStyle): Say {
+  return {
+    time: (at) => `${shortDateOf(localDay(at, log.zone))} ${clockText(at, log.zone, style)}`,
+    clock: (at, zone) => clockText(at, zone, style),
+    length: lengthText,
+    name: (id) => id,
+  };
+}
+
+/** What the envelope says of a log: its clock, and the day on which it begins. */
+export function logHead(log: HoursLog): PlanHead {
+  const first = log.people.flatMap(({ spans }) => spans[0]?.from ?? []);
+  const from = first.length === 0 ? null : instant(Math.min(...first));
+  return { file: log.file, title: log.title, date: from === null ? null : dateText(from, log.zone), clock: log.zone };
+}
+
+export function logForm(log: HoursLog, say: Say): FindingForm {
+  return { say, zoneAt: () => log.zone, locate: (path) => log.locate(path), file: log.file };
+}
+
+function findingsOf(log: HoursLog, hours: PersonHours): readonly Finding[] {
+  const person = log.people.find(({ id }) => id === hours.id);
+  const first = person?.spans[0];
+  if (person === undefined || first === undefined) return [];
+  const told = tellPerson({
+    hours,
+    spans: person.spans.map((span) => ({ ...span, pause: false })),
+    from: first.from,
+    path: person.path,
+    where: () => null,
+    mealWait: () => null,
+  });
+  return told.map((finding) => {
+    const span = person.spans.find(({ from, to }) => finding.at !== null && from <= finding.at && finding.at < to);
+    const path = span?.path ?? finding.path;
+    return { ...finding, path, span: path === null ? null : log.locate(path) };
+  });
+}
+
+/** The report of a log, with its findings: breaches are errors, open questions warnings. */
+export function hoursLogReport(log: HoursLog, { at, person, style }: LogReportOptions): Report {
+  const say = sayOfLog(log, style);
+  const people = logHours(log, at).filter(({ id }) => person === null || id === person);
+  const rows = people.map(
+    (hours): ShownRow => ({
+      hours,
+      fitness: null,
+      since: null,
+      name: hours.id,
+      iso: (when) => (when === null ? null : isoLocal(when, log.zone)),
+      clock: (when) =>
+        when === null
+          ? { text: "–", raw: null }
+          : { text: say.time(when), raw: isoLocal(when, log.zone), tone: "strong" },
+    }),
+  );
+  const from = log.people[0]?.spans[0]?.from;
+  const legend = `times on ${cityText(log.zone)}${from === undefined ? "" : ` (${offsetText(log.zone, from)})`}`;
+  return {
+    command: "hours",
+    blocks: hoursBlocks(log.title ?? log.file ?? "log", legend, rows),
+    data: hoursData(rows),
+    findings: people.flatMap((hours) => findingsOf(log, hours)),
+    say,
+  };
+}

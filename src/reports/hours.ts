@@ -1,0 +1,86 @@
+/** `hours`: rest, wheel, what is left, next call; each limit with its clause; how rested whoever drives is likely to be. */
+import type { Day, PersonDay } from "../day/day.ts";
+import type { Finding, Say } from "../findings/finding.ts";
+import type { HoursResult } from "../hours/index.ts";
+import type { Id } from "../plan/plan.ts";
+import type { ZoneId } from "../time/index.ts";
+import { type Clocks, clocksOf } from "./clocks.ts";
+import { hoursData } from "./hours-data.ts";
+import { breachesTable, fitnessTable, leadTable, limitsTable, type ShownRow } from "./hours-tables.ts";
+import { isoAt } from "./stamps.ts";
+import type { Block, Report } from "./view.ts";
+
+export interface HoursOptions {
+  /** One person's view; null shows everyone. */
+  readonly person: Id | null;
+  /** Stands in for the control room's clock. */
+  readonly clock: ZoneId | null;
+}
+
+const placesOf = (day: Day): readonly Id[] => day.people.flatMap(({ sleeps, slept }) => [sleeps ?? slept ?? []].flat());
+
+function rowsOf(day: Day, result: HoursResult, say: Say, clocks: Clocks, person: Id | null): readonly ShownRow[] {
+  return [...result.people].flatMap(([id, { hours, fitness, since }]): readonly ShownRow[] => {
+    if (person !== null && person !== id) return [];
+    const found = day.people.find((one) => one.id === id);
+    const place = found === undefined ? null : bedOf(found);
+    return [
+      {
+        hours,
+        fitness,
+        since,
+        name: say.name(id),
+        iso: (at) => isoAt(day.plan, at, place),
+        clock: (at) => clocks.local(at, place),
+      },
+    ];
+  });
+}
+
+/** Times of a person are told on the clock of the bed they are released to. */
+const bedOf = ({ sleeps, slept }: PersonDay): Id | null => sleeps ?? slept;
+
+/** Why each rule set binds whom. */
+function bindingLines(rows: readonly ShownRow[]): readonly Block[] {
+  const items = rows.flatMap(({ name, hours }) =>
+    hours.bindings
+      .filter(({ rules }) => rules.id !== "house")
+      .map(({ rules, because }) => ({ text: `${name}: ${rules.id}, ${because}` })),
+  );
+  return items.length === 0 ? [] : [{ kind: "list", items }];
+}
+
+const AID = "A planning aid: local law, the contract and licensed people decide.";
+
+/** The blocks that a day and a log share. */
+export function hoursBlocks(head: string, legend: string, rows: readonly ShownRow[]): readonly Block[] {
+  const tables = [leadTable(rows), breachesTable(rows), limitsTable(rows), fitnessTable(rows)];
+  return [
+    { kind: "line", cells: [{ text: head, tone: "strong" }, { text: ` · ${legend}` }] },
+    ...tables.slice(0, 2).filter((table) => table.rows.length > 0 || table.title === "Hours"),
+    ...bindingLines(rows),
+    ...tables.slice(2).filter((table) => table.rows.length > 0),
+    { kind: "line", cells: [{ text: AID, tone: "muted" }] },
+  ];
+}
+
+/** The report of one day's hours, with the chain of days behind it. */
+export function hoursReport(
+  day: Day,
+  result: HoursResult,
+  findings: readonly Finding[],
+  say: Say,
+  options: HoursOptions,
+): Report {
+  const clocks = clocksOf(day.plan, say, placesOf(day), options.clock ?? undefined);
+  const rows = rowsOf(day, result, say, clocks, options.person);
+  const { title, date } = day.plan;
+  const head = title === null ? date : `${title} · ${date}`;
+  return {
+    command: "hours",
+    blocks: hoursBlocks(head, clocks.legend(day.span.from), rows),
+    data: hoursData(rows),
+    findings,
+    say,
+  };
+}

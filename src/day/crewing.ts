@@ -133,7 +133,8 @@ function checkPeople(
     if (manning.aboard.includes(who)) continue;
     findings.push(say.riderNotAboard.raise({ who, leg: from.id, as: "asleep" }, { ...at, who }));
   }
-  if (manning.asleep.includes(driver)) {
+  // With relief on the leg, `asleep` means whenever not at the wheel.
+  if (manning.asleep.includes(driver) && manning.relieve.every((relief) => relief.driver === driver)) {
     findings.push(say.driverAsleep.raise({ who: driver, leg: from.id }, { ...at, who: driver }));
   }
   const seats = vehicle.seats;

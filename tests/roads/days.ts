@@ -1,5 +1,5 @@
 /** A Day made by hand: one vehicle after another, stops with work and waits, as the roads read it. */
-import type { ActivityTimes, Day, DayTerm, Move, PersonDay, StopTimes } from "../../src/day/day.ts";
+import type { ActivityTimes, Day, DayTerm, Move, PersonDay, PersonSpan, StopTimes } from "../../src/day/day.ts";
 import type { Hit, Id, Plan } from "../../src/plan/plan.ts";
 import type { Leg } from "../../src/roads/leg.ts";
 import { badTime, driveTime, plannedMinutes, roundUp } from "../../src/roads/times.ts";
@@ -170,6 +170,34 @@ function build(trip: Trip): Built {
   return { moves, stops, activities, terms };
 }
 
+/** Twelve hours off, then what the terms say: at the wheel, in another seat, or on duty. */
+function spansOf(id: Id, built: readonly (Built & { trip: Trip })[], terms: readonly DayTerm[]): readonly PersonSpan[] {
+  const [first] = terms;
+  if (first === undefined) return [];
+  const moves = built.flatMap((own) => own.moves);
+  const bare = { vehicle: null, activity: null, place: null };
+  const spans = terms
+    .filter(({ from, to }) => to > from)
+    .map((own): PersonSpan => {
+      const move = moves.find(
+        ({ leave, driver, riders }) =>
+          own.name === "drive" && leave === own.from && (driver === id || riders.includes(id)),
+      );
+      const { from, to, place, name } = own;
+      if (move === undefined) return { ...bare, from, to, is: "duty", place, doing: name };
+      const drives = move.driver === id;
+      return {
+        ...bare,
+        from,
+        to,
+        is: drives ? "driving" : "riding",
+        vehicle: move.vehicle,
+        doing: drives ? "drive" : "ride",
+      };
+    });
+  return [{ ...bare, from: instant(first.from - 720), to: first.from, is: "off", doing: "off" }, ...spans];
+}
+
 const personOf = (id: Id, built: readonly (Built & { trip: Trip })[]): PersonDay => {
   const terms = built
     .flatMap(({ trip, terms: own }) => (trip.people.includes(id) ? own : []))
@@ -181,7 +209,7 @@ const personOf = (id: Id, built: readonly (Built & { trip: Trip })[]): PersonDay
     slept: null,
     sleeps: null,
     duties: [],
-    spans: [],
+    spans: spansOf(id, built, terms),
     terms,
     previousRelease: null,
   };

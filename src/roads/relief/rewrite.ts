@@ -22,13 +22,14 @@ function overlay(spans: Spans, over: Interval, change: (span: PersonSpan) => Per
 
 const ON_THE_WAY: ReadonlySet<string> = new Set(["driving", "riding", "berth"]);
 
-const first = (driven: Driven, stretches: readonly DayStretch[], move: Id): boolean =>
-  driven[stretches.findIndex((own) => own.move === move && own.isFirst)] === "1";
+/** Whoever drives a whole leg cannot be stated asleep on it. */
+const drivesAll = (stretches: readonly DayStretch[], driven: Driven, move: Id): boolean =>
+  stretches.every((stretch, index) => stretch.move !== move || driven[index] === "1");
 
 /** Drive, ride or sleep on every stretch of the vehicles someone is in. */
 function onTheWay(day: Day, spans: Spans, stretches: readonly DayStretch[], driven: Driven): Spans {
   return stretches.reduce((row, stretch, index) => {
-    const berth = day.plan.vehicles.get(stretch.vehicle)?.berth === true && !first(driven, stretches, stretch.move);
+    const berth = day.plan.vehicles.get(stretch.vehicle)?.berth === true && !drivesAll(stretches, driven, stretch.move);
     return overlay(row, stretch, (span) => {
       if (span.vehicle !== stretch.vehicle || !ON_THE_WAY.has(span.is)) return span;
       if (driven[index] === "1") return { ...span, is: "driving", doing: "drive" };
@@ -96,12 +97,14 @@ function joined(wheel: Wheel): Wheel {
   return row;
 }
 
-/** Who may sleep on a leg: in a berth all who can drive but do not start the leg, else those stated, less who drives. */
-export function asleepOn(day: Day, move: Move, stretches: readonly DayStretch[]): readonly Id[] {
+/** Who may sleep on a leg when not at the wheel: in a berth all who can drive, else those stated; nobody who drives it all. */
+function asleepOn(day: Day, move: Move, stretches: readonly DayStretch[]): readonly Id[] {
   const own = stretches.filter((stretch) => stretch.move === move.id);
   const berth = day.plan.vehicles.get(move.vehicle)?.berth === true;
   const able = new Set(own.flatMap(({ drivers }) => (drivers.length > 1 ? drivers : [])));
-  return move.riders.filter((who) => move.asleep.includes(who) || (berth && able.has(who)));
+  return [move.driver, ...move.riders].filter(
+    (who) => (move.asleep.includes(who) || (berth && able.has(who))) && move.wheel.some(({ driver }) => driver !== who),
+  );
 }
 
 /** The day with one driver for each stretch. */

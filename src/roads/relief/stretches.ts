@@ -11,8 +11,6 @@ export interface DayStretch extends Stretch, Interval {
   readonly afterMinutes: number;
   /** Who drives it as planned. */
   readonly planned: Id;
-  /** The first stretch of its leg: who drives it cannot be stated asleep on that leg. */
-  readonly isFirst: boolean;
 }
 
 const ON_THE_WAY: ReadonlySet<string> = new Set(["driving", "riding", "berth"]);
@@ -62,11 +60,10 @@ function piecesOf(
 export function stretchesOf(day: Day, every: number, now: Instant | null): readonly DayStretch[] {
   const stretches = day.moves.flatMap((move) =>
     piecesOf(move, every).map(
-      (piece, index): DayStretch => ({
+      (piece): DayStretch => ({
         ...piece,
         move: move.id,
         vehicle: move.vehicle,
-        isFirst: index === 0,
         drivers: driversOf(day, move, piece, piece.planned, now),
       }),
     ),

@@ -173,6 +173,29 @@ export const chargerInFrost = define<{ charger: string; minutes: number }>({
   hint: () => "state `inside` of the vehicle, or charge indoors",
 });
 
+const AIR_SOURCE = { title: "49 CFR 175.10", clause: "(a)(18)" };
+
+export const packsNotForCabin = define<{
+  group: string;
+  count: number;
+  allowed: number;
+  wh: number;
+  how: string;
+  people: number;
+}>({
+  code: "packs-not-for-cabin",
+  level: "warning",
+  law: true,
+  title: "more packs are in the plan than its flyers may take into the cabin",
+  why: "Spare lithium-ion packs fly in the cabin only: up to 100 Wh without approval, up to 160 Wh two a person with the operator's approval, larger ones not as baggage at all. Airlines may be stricter.",
+  cure: "Leave them with a vehicle, send them as cargo, or share them out over more people.",
+  source: AIR_SOURCE,
+  example:
+    "packs:\n  block: { count: 3, wh: 146, mount: wedge, in: wagon }\nrides:\n  flight: { from: airport, to: home, by: air, who: [wren] }",
+  sentence: (f) =>
+    `${f.count} packs of ${f.group} (${Math.round(f.wh)} Wh): ${f.how}; ${f.people} ${f.people === 1 ? "person flies" : "people fly"}, so ${f.allowed} may go along`,
+});
+
 export const codes: readonly AnyEntry[] = [
   hitUnpowered.entry,
   hitLeftOut.entry,
@@ -184,4 +207,5 @@ export const codes: readonly AnyEntry[] = [
   chargerFitsNoPack.entry,
   chargerOverInverter.entry,
   chargerInFrost.entry,
+  packsNotForCabin.entry,
 ];

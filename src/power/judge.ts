@@ -1,6 +1,7 @@
 /** From a solved model to what is said of it. */
 import type { Circumstance, Finding, PlanPath } from "../findings/finding.ts";
 import type { Id } from "../plan/plan.ts";
+import { flyers, flyingPacks } from "./air.ts";
 import type { DayModel } from "./day/build.ts";
 import { stretchesWhere } from "./day/surroundings.ts";
 import type { Missing } from "./diagnose.ts";
@@ -19,6 +20,7 @@ export function powerFindings(built: DayModel, solution: Solution, missing: Miss
     ...unstated(built),
     ...mountless(built),
     ...chargerFindings(built),
+    ...flight(built),
   ];
 }
 
@@ -110,4 +112,18 @@ function frozenMinutes({ model, around }: DayModel, bay: Id): number {
     return around.runs(bay, at) && celsius !== null && chargeWindow(celsius) === "forbidden" && celsius < 0;
   });
   return cold.reduce((sum, one) => sum + one.to - one.from, 0);
+}
+
+/** Packs beyond what those who fly may carry; where nobody flies nothing is said. */
+function flight({ around }: DayModel): Finding[] {
+  const { plan } = around.day;
+  const people = flyers(plan).length;
+  if (people === 0) return [];
+  return flyingPacks(plan, people)
+    .filter((one) => one.allowed < one.count)
+    .map(({ group, count, allowed, wh, carriage }) => {
+      const path = [...plan.packs.values()].find((pack) => pack.group === group)?.path;
+      const facts = { group, count, allowed, wh, how: carriage.how, people };
+      return say.packsNotForCabin.raise(facts, path === undefined ? {} : { path });
+    });
 }

@@ -1,0 +1,71 @@
+/** `power --fly`: which packs may fly, where, how many a person, with the rule's clause and date. */
+import type { Day } from "../day/day.ts";
+import type { Finding, Say } from "../findings/finding.ts";
+import { type Carriage, flyers, flyingPacks, POWER_BANKS } from "../power/air.ts";
+import type { Cell, Report, Table } from "./view.ts";
+
+/** The air-carriage table of a day's packs; `findings` are told with it. */
+export function flyReport(day: Day, say: Say, findings: readonly Finding[]): Report {
+  const people = flyers(day.plan);
+  const packs = flyingPacks(day.plan, Math.max(1, people.length));
+  const who =
+    people.length === 0
+      ? "nobody in this plan flies: told for one person"
+      : `flying: ${people.map((id) => say.name(id)).join(", ")}`;
+  const table: Table = {
+    kind: "table",
+    title: "Packs by air",
+    columns: [
+      { label: "Packs", align: "left", key: "packs" },
+      { label: "Rated", align: "right", key: "wh" },
+      { label: "How", align: "left", key: "how" },
+      { label: "Where", align: "left", key: "where", spare: 2 },
+      { label: "Of these", align: "right", key: "allowed" },
+      { label: "Rule", align: "left", key: "rule", spare: 1 },
+    ],
+    rows: [
+      ...packs.map(({ group, count, wh, carriage, allowed }): readonly Cell[] => [
+        { text: `${count} × ${group}`, raw: group },
+        { text: `${Math.round(wh * 10) / 10} Wh`, raw: wh },
+        { text: carriage.how },
+        { text: carriage.where },
+        { text: `${allowed} of ${count}`, tone: allowed < count ? "bad" : "plain", raw: allowed },
+        { text: ruleText(carriage) },
+      ]),
+      [
+        { text: "power banks" },
+        { text: "–", raw: null },
+        { text: POWER_BANKS.how },
+        { text: POWER_BANKS.where },
+        { text: "–", raw: null },
+        { text: ruleText(POWER_BANKS) },
+      ],
+    ],
+    empty: "No packs in this plan.",
+  };
+  const data = {
+    people,
+    packs: packs.map(({ group, count, wh, carriage, allowed }) => ({
+      id: group,
+      count,
+      wh,
+      how: carriage.how,
+      allowed,
+      perPerson: carriage.perPerson,
+      rule: ruleText(carriage),
+    })),
+    powerBanks: { perPerson: POWER_BANKS.perPerson, since: POWER_BANKS.since, rule: ruleText(POWER_BANKS) },
+  };
+  const note =
+    "Spare packs never go in checked baggage; terminals covered. Airlines may be stricter: ask before the day.";
+  return {
+    command: "power",
+    blocks: [{ kind: "line", cells: [{ text: who }] }, table, { kind: "line", cells: [{ text: note, tone: "muted" }] }],
+    data,
+    findings,
+    say,
+  };
+}
+
+const ruleText = ({ source, since }: Carriage): string =>
+  `${source.title}${source.clause === null ? "" : ` ${source.clause}`}${since === null ? "" : `, since ${since}`}`;

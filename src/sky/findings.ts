@@ -22,8 +22,8 @@ export const sunInLens = define<{ hit: string; altitude: number; azimuth: number
   why: "With the sun within 30 degrees of the lens and no higher than 20 the face goes dark or the picture flares. Common practice, no source.",
   cure: "Turn the camera, move the subject, or bring shade for the lens and a strong light for the face.",
   example: 'hits:\n  dusk: { at: "17:10", for: 3 min, place: pier, facing: 235 }',
-  sentence: (f) =>
-    `the sun stands in the lens: ${f.altitude.toFixed(1)} degrees high at ${f.azimuth.toFixed(0)}, the camera looks to ${f.facing.toFixed(0)}`,
+  sentence: (f, say) =>
+    `the sun stands in the lens at ${say.name(f.hit)}: ${f.altitude.toFixed(1)} degrees high at ${f.azimuth.toFixed(0)}, the camera looks to ${f.facing.toFixed(0)}`,
   hint: () => "turn the camera by more than 30 degrees, or bring shade for the lens and a light for the face",
 });
 
@@ -47,7 +47,7 @@ export const lightChangesFast = define<{ hit: string; stops: number; minutes: nu
   cure: "Set exposure and lamps for the end of the live window, and keep a hand at the iris.",
   example: 'hits:\n  dusk: { at: "17:20", for: 3 min, late: 10 min, place: pier }',
   sentence: (f, say) =>
-    `the sky ${f.stops < 0 ? "loses" : "gains"} ${Math.abs(f.stops).toFixed(1)} stops over the ${say.length(f.minutes)} that it may be on air`,
+    `the sky ${f.stops < 0 ? "loses" : "gains"} ${Math.abs(f.stops).toFixed(1)} stops over the ${say.length(f.minutes)} that ${say.name(f.hit)} may be on air`,
   hint: () => "set up for the end of the live window",
 });
 

@@ -1,0 +1,194 @@
+/** `light`: sun and sky at each hit, rise and set, what to pack. */
+import type { Day } from "../day/day.ts";
+import type { Finding, Say } from "../findings/finding.ts";
+import type { Id } from "../plan/plan.ts";
+import { type Crossing, toMinute } from "../sky/almanac.ts";
+import {
+  cameraLux,
+  LIT_SCENES,
+  luminanceOfExposure,
+  luxOfExposure,
+  neededLux,
+  stopsUnderKey,
+} from "../sky/exposure.ts";
+import type { SkyResult } from "../sky/index.ts";
+import { type Instant, instant, MINUTES_A_DAY, resolveLocal, type ZoneId } from "../time/index.ts";
+import { type Clocks, clocksOf } from "./clocks.ts";
+import { headingLine } from "./heading.ts";
+import { lightChart } from "./light-chart.ts";
+import { figures, type LightHit, type LightPlace, lightData } from "./light-data.ts";
+import { zoneOfPlace } from "./say.ts";
+import type { Block, Cell, Report, Table } from "./view.ts";
+
+export interface LightOptions {
+  readonly result: SkyResult;
+  /** One person's view; null shows everyone. */
+  readonly person: Id | null;
+  /** Stands in for the control room's clock. */
+  readonly clock: ZoneId | null;
+  readonly findings: readonly Finding[];
+}
+
+interface View {
+  readonly day: Day;
+  readonly say: Say;
+  readonly clocks: Clocks;
+}
+
+/** The report of one day's light. */
+export function lightReport(day: Day, say: Say, options: LightOptions): Report {
+  const { result, person } = options;
+  const hits = hitsOf(day, result, person);
+  const places = [...day.plan.places.keys()].map((id) => placeOf(day, result, id));
+  const clocks = clocksOf(day.plan, say, day.plan.places.keys(), options.clock ?? undefined);
+  const view: View = { day, say, clocks };
+  const over =
+    hits.find((hit) => hit.light !== null)?.times.place ?? places.find((own) => own.sun !== null)?.id ?? null;
+  return {
+    command: "light",
+    blocks: [
+      headingLine(day, clocks),
+      ...lightChart(day, result, over, zoneOfPlace(day.plan, over)),
+      hitsTable(view, hits),
+      ...packing(view, hits),
+      placesTable(view, places),
+    ],
+    data: lightData(day.plan, hits, places),
+    findings: options.findings,
+    say,
+  };
+}
+
+function hitsOf(day: Day, sky: SkyResult, person: Id | null): readonly LightHit[] {
+  return day.activities.flatMap((times) => {
+    const { activity, who, id, start } = times;
+    if (activity.kind !== "hit" || (person !== null && !who.includes(person))) return [];
+    return [{ times, at: start ?? activity.at, light: sky.activities.get(id) ?? null }];
+  });
+}
+
+/** 12:00 on the place's clock; where the clocks skip it, twelve hours after the day's first minute. */
+function clockNoon(day: Day, place: Id): Instant {
+  const noon = resolveLocal(day.plan.date, MINUTES_A_DAY / 2, zoneOfPlace(day.plan, place));
+  if (noon.kind === "once") return noon.at;
+  return noon.kind === "twice" ? noon.earlier : day.span.from;
+}
+
+function placeOf(day: Day, sky: SkyResult, id: Id): LightPlace {
+  const noon = clockNoon(day, id);
+  const moonAt = day.activities.find((own) => own.place === id && own.start !== null)?.start ?? noon;
+  return { id, sun: sky.sunTimes(id, noon), moon: sky.moon(id, moonAt), moonAt };
+}
+
+const dash: Cell = { text: "–", raw: null };
+
+function hitsTable({ say, clocks }: View, hits: readonly LightHit[]): Table {
+  return {
+    kind: "table",
+    title: "Hits",
+    columns: [
+      { label: "hit", align: "left", key: "id" },
+      ...clocks.columns("on air", "at"),
+      { label: "place", align: "left", key: "place", spare: 2 },
+      { label: "sun up", align: "right", key: "sunAltitudeDegrees" },
+      { label: "sun at", align: "right", key: "sunAzimuthDegrees", spare: 1 },
+      { label: "sky", align: "left", key: "sky" },
+      { label: "sun stands", align: "left", key: "sunSide" },
+      { label: "lux", align: "right", key: "lux" },
+    ],
+    rows: hits.map(({ times, at, light }) => [
+      { text: times.id },
+      ...clocks.cells(at, times.place),
+      times.place === null ? { text: "on the road", raw: null } : { text: say.name(times.place), raw: times.place },
+      ...(light === null
+        ? [dash, dash, { text: "not known", raw: null, tone: "warn" as const }, dash, dash]
+        : [
+            { text: `${light.sun.altitude.toFixed(1)}°`, raw: light.sun.altitude },
+            { text: `${light.sun.azimuth.toFixed(0)}°`, raw: light.sun.azimuth },
+            { text: light.sky },
+            light.side === null ? dash : { text: light.side },
+            { text: luxText(light.lux), raw: figures(light.lux) },
+          ]),
+    ]),
+    empty: "no hits",
+  };
+}
+
+/** Two digits are plenty for an eye: `11 000`, `450`, `3.4`, `0.002`. */
+function luxText(lux: number): string {
+  const shown = Number(lux.toPrecision(2));
+  return shown >= 10_000 ? `${Math.floor(shown / 1000)} ${String(shown % 1000).padStart(3, "0")}` : String(shown);
+}
+
+/** The key light that the background is compared with, lx on the face. */
+const KEY_LUX = 600;
+
+/** Hits that need something, those with the same needs on one line; then what a camera asks for. */
+function packing({ say }: View, hits: readonly LightHit[]): readonly Block[] {
+  const alike = new Map<string, LightHit[]>();
+  for (const hit of hits) {
+    const needs = hit.light?.needs ?? [];
+    if (needs.length > 0) alike.set(needs.join(", "), [...(alike.get(needs.join(", ")) ?? []), hit]);
+  }
+  if (alike.size === 0) return [];
+  const items = [...alike].map(([needs, group]): Cell => {
+    const names = group.map((hit) => say.name(hit.times.id)).join(", ");
+    const least = Math.min(...group.map((hit) => hit.light?.leastLux ?? Number.POSITIVE_INFINITY));
+    const under = Math.round(stopsUnderKey(KEY_LUX, least));
+    const background =
+      group.some((hit) => hit.light?.dark) && under > 2
+        ? `; the sky is ${under} stops under a key of ${KEY_LUX} lx`
+        : "";
+    return { text: `${names}: ${needs}${background}` };
+  });
+  return [{ kind: "heading", text: "To pack" }, { kind: "list", items }, ...backgrounds(hits), cameraLine()];
+}
+
+function backgrounds(hits: readonly LightHit[]): readonly Block[] {
+  if (!hits.some((hit) => hit.light?.needs.includes("lit background"))) return [];
+  const scenes = LIT_SCENES.filter((scene) => scene.lowEv >= 2).map((scene) => {
+    const span = (of: (ev: number) => number): string =>
+      scene.lowEv === scene.highEv ? `${of(scene.lowEv)}` : `${of(scene.lowEv)} to ${of(scene.highEv)}`;
+    return `${scene.is} ${span(luxOfExposure)} lx (${span(luminanceOfExposure)} cd/m²)`;
+  });
+  return [{ kind: "line", cells: [{ text: `lit backgrounds: ${scenes.join("; ")}`, tone: "muted" }] }];
+}
+
+function cameraLine(): Block {
+  const needed = Math.round(neededLux(2.8, 1 / 60, 800));
+  const marked = [0, 6, 12].map((gain) => `${Math.round(cameraLux(11, 2.8, gain))} at ${gain} dB`).join(", ");
+  const text = `at f/2.8 a face needs ${needed} lx with 1/60 s and ISO 800; a camera marked f/11 at 2000 lx needs ${marked}`;
+  return { kind: "line", cells: [{ text, tone: "muted" }] };
+}
+
+function placesTable(view: View, places: readonly LightPlace[]): Table {
+  const { say, clocks } = view;
+  const cell = (event: Crossing | undefined, id: Id): Cell => {
+    if (event === undefined) return dash;
+    const at = toMinute(event);
+    return typeof at === "string" ? { text: at } : clocks.local(instant(at), id);
+  };
+  return {
+    kind: "table",
+    title: "Sun and moon, on each place's own clock",
+    columns: [
+      { label: "place", align: "left", key: "id" },
+      { label: "civil dawn", align: "left", key: "civilDawn" },
+      { label: "rise", align: "left", key: "rise" },
+      { label: "set", align: "left", key: "set" },
+      { label: "civil dusk", align: "left", key: "civilDusk" },
+      { label: "moon", align: "left", key: "moonPhase", spare: 1 },
+      { label: "moon up", align: "right", key: "moonAltitudeDegrees", spare: 2 },
+    ],
+    rows: places.map(({ id, sun, moon }) => [
+      { text: say.name(id), raw: id },
+      cell(sun?.civilDawn, id),
+      cell(sun?.rise, id),
+      cell(sun?.set, id),
+      cell(sun?.civilDusk, id),
+      moon === null ? dash : { text: `${moon.phase}, ${Math.round(moon.litShare * 100)} %`, raw: moon.phase },
+      moon === null ? dash : { text: `${moon.altitude.toFixed(0)}°`, raw: moon.altitude },
+    ]),
+    empty: "no places",
+  };
+}

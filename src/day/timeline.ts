@@ -23,7 +23,7 @@ export interface Stretch {
   readonly ends: readonly [string, string];
 }
 
-const WEIGHT = { live: 6, held: 5, task: 4, road: 4, gear: 3, prepare: 2, standby: 1 } as const;
+const WEIGHT = { live: 6, held: 5, task: 4, road: 4, gear: 3, prepare: 2, standby: 1, asleep: 0.5 } as const;
 
 export interface TimelineInput {
   readonly placed: Placed;
@@ -35,6 +35,7 @@ export interface TimelineInput {
 export function stretchesOf(input: TimelineInput, person: PersonOrder): readonly Stretch[] {
   return [
     ...person.stays.flatMap((stay, index) => rideStretches(input, person, stay, index)),
+    ...person.stays.flatMap((stay) => sleepsOn(input, person.id, stay)),
     ...visitStretches(input, person),
     ...activityStretches(input, person.id),
   ].filter((stretch) => stretch.to > stretch.from);
@@ -129,7 +130,8 @@ function onTheWay({ placed, moves }: TimelineInput, id: Id, leg: OrderedLeg): re
     ({ from, to, activity }): Stretch => ({
       ...parts,
       name: "halt",
-      is: "duty",
+      // A sleeper whom the halt does not need sleeps on.
+      is: resting === "berth" && driverBefore(move, from) !== id ? "berth" : "duty",
       weight: WEIGHT.standby,
       from,
       to,
@@ -137,6 +139,18 @@ function onTheWay({ placed, moves }: TimelineInput, id: Id, leg: OrderedLeg): re
     }),
   );
   return [...driving, ...halts];
+}
+
+const driverBefore = (move: Move, at: Instant): Id | undefined => move.wheel.findLast(({ to }) => to <= at)?.driver;
+
+/** Who sleeps in the berth before and after a stop and has nothing to do there sleeps on through it. */
+function sleepsOn({ placed }: TimelineInput, id: Id, { place, arriving, leaving }: Stay): readonly Stretch[] {
+  if (arriving?.kind !== "leg" || leaving?.kind !== "leg" || arriving.leg.vehicle !== leaving.leg.vehicle) return [];
+  const { vehicle } = leaving.leg;
+  const asleep = arriving.leg.asleep.includes(id) && leaving.leg.asleep.includes(id);
+  if (!asleep || placed.build.plan.vehicles.get(vehicle)?.berth !== true) return [];
+  const parts = { is: "berth", weight: WEIGHT.asleep, place, vehicle } as const;
+  return between(placed, "wait", `${arriving.leg.to.id}.arrive`, `${leaving.leg.from.id}.leave`, parts);
 }
 
 /** Park, set-up, dish-up with the vehicle one comes with; strike, unload and post-trip with the one one leaves or ends in. */

@@ -26,15 +26,30 @@ const ON_THE_WAY: ReadonlySet<string> = new Set(["driving", "riding", "berth"]);
 const drivesAll = (stretches: readonly DayStretch[], driven: Driven, move: Id): boolean =>
   stretches.every((stretch, index) => stretch.move !== move || driven[index] === "1");
 
+const hasBerth = (day: Day, vehicle: Id): boolean => day.plan.vehicles.get(vehicle)?.berth === true;
+
 /** Drive, ride or sleep on every stretch of the vehicles someone is in. */
 function onTheWay(day: Day, spans: Spans, stretches: readonly DayStretch[], driven: Driven): Spans {
   return stretches.reduce((row, stretch, index) => {
-    const berth = day.plan.vehicles.get(stretch.vehicle)?.berth === true && !drivesAll(stretches, driven, stretch.move);
+    const berth = hasBerth(day, stretch.vehicle) && !drivesAll(stretches, driven, stretch.move);
     return overlay(row, stretch, (span) => {
       if (span.vehicle !== stretch.vehicle || !ON_THE_WAY.has(span.is)) return span;
       if (driven[index] === "1") return { ...span, is: "driving", doing: "drive" };
       return { ...span, is: berth ? "berth" : "riding", doing: "ride" };
     });
+  }, spans);
+}
+
+/** Who may sleep on the legs before and after a stop of a vehicle with a berth sleeps on through a wait there. */
+function atStops(day: Day, spans: Spans, stretches: readonly DayStretch[], driven: Driven): Spans {
+  const decided = new Set(stretches.map(({ move }) => move));
+  return day.moves.reduce((row, move) => {
+    const next = day.moves.find((own) => own.vehicle === move.vehicle && own.leave >= move.arrive);
+    if (next === undefined || next.leave === move.arrive || !decided.has(move.id) || !decided.has(next.id)) return row;
+    const awake = [move.id, next.id].some((id) => drivesAll(stretches, driven, id));
+    const is = hasBerth(day, move.vehicle) && !awake ? "berth" : "duty";
+    const isOn = (span: PersonSpan): boolean => span.doing === "wait" && (span.is === "duty" || span.is === "berth");
+    return overlay(row, { from: move.arrive, to: next.leave }, (span) => (isOn(span) ? { ...span, is } : span));
   }, spans);
 }
 
@@ -69,7 +84,8 @@ function inspecting(day: Day, who: Id, spans: Spans, stretches: readonly DayStre
 export function spansWith(day: Day, who: Id, stretches: readonly DayStretch[], driven: Driven): Spans {
   const person = day.people.find(({ id }) => id === who);
   if (person === undefined) return [];
-  return inspecting(day, who, onTheWay(day, person.spans, stretches, driven), stretches, driven);
+  const way = atStops(day, onTheWay(day, person.spans, stretches, driven), stretches, driven);
+  return inspecting(day, who, way, stretches, driven);
 }
 
 function wheelOf(move: Move, stretches: readonly DayStretch[], drivers: readonly Id[]): Move {
@@ -100,7 +116,7 @@ function joined(wheel: Wheel): Wheel {
 /** Who may sleep on a leg when not at the wheel: in a berth all who can drive, else those stated; nobody who drives it all. */
 function asleepOn(day: Day, move: Move, stretches: readonly DayStretch[]): readonly Id[] {
   const own = stretches.filter((stretch) => stretch.move === move.id);
-  const berth = day.plan.vehicles.get(move.vehicle)?.berth === true;
+  const berth = hasBerth(day, move.vehicle);
   const able = new Set(own.flatMap(({ drivers }) => (drivers.length > 1 ? drivers : [])));
   return [move.driver, ...move.riders].filter(
     (who) => (move.asleep.includes(who) || (berth && able.has(who))) && move.wheel.some(({ driver }) => driver !== who),

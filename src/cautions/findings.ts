@@ -13,7 +13,7 @@ export const fatigue = define<{ who: string; from: { at: Instant }; to: { at: In
   why: "Crashes of drowsy drivers peak between midnight and 06:00 and again in the late afternoon. Against 10:00 the odds of a crash at 04:00 are 5.7 times, of a fatal one 11.4 times as high. Seven to nine hours of sleep, a nap of 15 to 20 minutes, coffee half an hour ahead and a pause every two hours help; nothing replaces sleep. What is known of each person's sleep is under `hours`.",
   cure: "Put the drive after 06:00, share the wheel, or let who drives sleep longest.",
   example: 'runs:\n  wagon: [{ place: lodge, leave: "04:10 local" }, pier]',
-  source: { title: "Åkerstedt and others 2001 (crash odds by hour); NHTSA advice on drowsy driving", clause: null },
+  source: { title: "Åkerstedt and others 2001; NHTSA on drowsy driving", clause: null },
   sentence: (f, say) =>
     `${say.name(f.who)} drives at night, ${say.time(f.from.at, f.place)} to ${say.time(f.to.at, f.place)}: a nap first, pauses, a second pair of eyes`,
 });
@@ -199,7 +199,7 @@ export const water = define<{ places: readonly string[] }>({
   why: "Where one could drown, life jackets are worn and a ring with a line is at hand (29 CFR 1926.106, from memory).",
   cure: "A life jacket for everyone within a step of the edge, and nobody alone there.",
   example: "places:\n  pier: { hazards: [water] }",
-  source: { title: "29 CFR 1926.106 (from memory)", clause: null },
+  source: { title: "29 CFR 1926.106", clause: null },
   sentence: (f, say) => `${at(f.places, say)}life jackets by the edge, nobody alone there`,
 });
 

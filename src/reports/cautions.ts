@@ -11,7 +11,7 @@ export function cautionBlocks(findings: readonly Finding[], say: Say): readonly 
   if (cautions.length === 0) return [];
   const items = cautions.map((own): Cell => {
     const { title, clause } = own.source ?? { title: "", clause: null };
-    const source = title === "" ? "" : ` (${title}${clause === null ? "" : ` ${clause}`})`;
+    const source = title === "" ? "" : ` [${title}${clause === null ? "" : `, ${clause}`}]`;
     return { text: `${own.sentence(say)}${source}`, tone: TONES[own.level] };
   });
   return [{ kind: "heading", text: "Cautions" }, { kind: "list", items }, deferralLine()];

@@ -6,7 +6,7 @@ import type { HitSignal, PlaceLook, SignalResult } from "../signal/index.ts";
 import { linesOf, onCamera, satellitePhone } from "../signal/lines.ts";
 import type { Outage } from "../signal/outage.ts";
 import { type Use, usesOf } from "../signal/use.ts";
-import { windowNeed } from "../signal/windows.ts";
+import { windowFor } from "../signal/windows.ts";
 import { dateText, type Instant, instant } from "../time/index.ts";
 import { degrees } from "./light-data.ts";
 import { zoneOfPlace } from "./say.ts";
@@ -54,7 +54,7 @@ export function signalHits(day: Day, result: SignalResult): readonly SignalHit[]
 }
 
 function needOf(day: Day, use: Use): SignalHit["need"] {
-  const [first] = windowNeed(day, use, null);
+  const [first] = windowFor(day, use).need;
   return first === undefined || use.onAir === null ? null : { from: first.from, to: use.onAir.to };
 }
 

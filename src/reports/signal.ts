@@ -5,6 +5,7 @@ import type { Id } from "../plan/plan.ts";
 import { beamWidth, pathDelayMs, pointingLoss } from "../signal/dish.ts";
 import type { PlaceLook, SignalResult } from "../signal/index.ts";
 import { ASSUMED_DISH } from "../signal/satellite.ts";
+import { usesOf } from "../signal/use.ts";
 import { instant, localDay, shortDateOf, type ZoneId } from "../time/index.ts";
 import { type Clocks, clocksOf } from "./clocks.ts";
 import { headingLine } from "./heading.ts";
@@ -135,8 +136,9 @@ function looksTable({ say }: View, looks: readonly PlaceLook[]): Table {
 
 /** For each satellite path in use: how well to point, the delay on the ear line, and when the sun stands behind it. */
 function dishLines(view: View, looks: readonly PlaceLook[]): readonly Block[] {
+  const uses = usesOf(view.day);
   const used = looks.filter(
-    ({ look, place }) => look !== null && view.day.activities.some((own) => own.place === place),
+    ({ look, place, path }) => look !== null && uses.some((use) => use.path.id === path && use.place?.id === place),
   );
   return used.map((seen) => ({ kind: "line", cells: [{ text: dishText(view, seen), tone: "muted" }] }));
 }

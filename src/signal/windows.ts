@@ -1,7 +1,7 @@
 /** Whether booked satellite time holds the line-up, the line check, the hit and as long as the desk may slip it. */
 import type { Day } from "../day/day.ts";
 import type { Finding, Term } from "../findings/finding.ts";
-import { after, type Instant, type Interval, instant, overlap } from "../time/units.ts";
+import { after, type Instant, type Interval, overlap } from "../time/units.ts";
 import { windowMissing, windowNotBooked, windowTooShort } from "./findingsDish.ts";
 import { activitiesOf, circumstance, type Use } from "./use.ts";
 
@@ -57,34 +57,38 @@ export function unbookedFindings(uses: readonly Use[]): readonly Finding[] {
   });
 }
 
-/** Judges one use of a satellite path against its windows, where there are any. */
-export function windowFindings(day: Day, use: Use): readonly Finding[] {
-  const { path, onAir, activity } = use;
-  if (onAir === null) return [];
-  const where = circumstance(use);
-  if (path.windows.length === 0) return [];
+/** The window that a use falls into, or null, and what it needs of it. */
+export function windowFor(day: Day, use: Use): { readonly window: Interval | null; readonly need: readonly Term[] } {
+  const { onAir, path } = use;
+  const bare = windowNeed(day, use, null);
+  const [first] = bare;
+  if (onAir === null || first === undefined) return { window: null, need: bare };
   // Of several windows the one that most of the need lies in was booked for it; of two equal ones the first.
-  const whole = { from: windowNeed(day, use, null)[0]?.from ?? onAir.from, to: onAir.to };
-  const best = path.windows.reduce<Interval | null>(
+  const whole = { from: first.from, to: onAir.to };
+  const window = path.windows.reduce<Interval | null>(
     (a, b) => (overlap(whole, b) > (a === null ? 0 : overlap(whole, a)) ? b : a),
     null,
   );
-  const need = windowNeed(day, use, best);
-  const from = need[0]?.from ?? onAir.from;
-  if (best === null) {
-    return [
-      windowMissing.raise({ activity: activity.id, path: path.id, from: { at: from }, to: { at: onAir.to } }, where),
-    ];
-  }
-  const [early, late] = [Math.max(0, best.from - from), Math.max(0, onAir.to - best.to)];
+  return { window, need: windowNeed(day, use, window) };
+}
+
+/** Judges one use of a satellite path against its windows, where there are any. */
+export function windowFindings(day: Day, use: Use): readonly Finding[] {
+  const { path, onAir, activity } = use;
+  const { window, need } = windowFor(day, use);
+  const [first] = need;
+  if (onAir === null || first === undefined || path.windows.length === 0) return [];
+  const span = { from: { at: first.from }, to: { at: onAir.to } };
+  const where = circumstance(use);
+  if (window === null) return [windowMissing.raise({ activity: activity.id, path: path.id, ...span }, where)];
+  const [early, late] = [Math.max(0, window.from - first.from), Math.max(0, onAir.to - window.to)];
   if (early + late === 0) return [];
   const facts = {
     activity: activity.id,
     path: path.id,
-    opens: { at: best.from },
-    closes: { at: best.to },
-    from: { at: instant(from) },
-    to: { at: onAir.to },
+    opens: { at: window.from },
+    closes: { at: window.to },
+    ...span,
     shortBefore: early,
     shortAfter: late,
   };

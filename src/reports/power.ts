@@ -151,7 +151,10 @@ function todoBlocks(view: View): Block[] {
 }
 
 /** `brick.1 off camera, into bench slot 2`. */
-function stepText({ say, result }: View, { pack, from, to, fromSlot, toSlot }: PackStep): string {
+export function stepText(
+  { say, result }: Pick<View, "say" | "result">,
+  { pack, from, to, fromSlot, toSlot }: PackStep,
+): string {
   const { model } = result.solution;
   const name = (place: Id, slot: number | null): string => {
     const bay = result.built.handBays.find((one) => one.id === place);

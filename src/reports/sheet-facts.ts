@@ -5,10 +5,12 @@ import type { Say } from "../findings/finding.ts";
 import type { KitResult } from "../kit/index.ts";
 import type { Id } from "../plan/plan.ts";
 import type { PowerResult } from "../power/index.ts";
+import { todoOf } from "../power/todo.ts";
 import type { Crossing } from "../sky/almanac.ts";
 import type { SkyResult } from "../sky/index.ts";
 import { type Instant, instant, resolveLocal } from "../time/index.ts";
 import type { Judged } from "./judge.ts";
+import { stepText } from "./power.ts";
 import { sayOf, zoneOfPlace } from "./say.ts";
 import type { BatteryFact, GearFact, SheetFacts, SunFact } from "./sheet-input.ts";
 
@@ -37,22 +39,13 @@ export function sheetFacts({ day, results, findings, notJudged }: SheetJudged): 
 }
 
 /** The moves of packs by hand, one fact for each moment at which hands are on them. */
-function batteryFacts(day: Day, { built, solution }: PowerResult, say: Say): readonly BatteryFact[] {
-  const pieces = new Map(built.loads.map(({ load, piece }) => [load.id, piece.id]));
-  const chargers = new Set(built.model.chargers.map((charger) => charger.id));
-  const bays = new Map(built.handBays.map((bay) => [bay.id, bay.within]));
-  const where = (place: Id): string => {
-    const piece = pieces.get(place);
-    if (piece !== undefined) return say.name(piece);
-    return chargers.has(place) ? place : `shelf (${say.name(bays.get(place) ?? place)})`;
-  };
-  return built.touches.flatMap((touch): readonly BatteryFact[] => {
-    const moves = solution.rotation.moves.filter((move) => move.touch === touch.id);
-    if (moves.length === 0) return [];
-    const text = moves.map((move) => `${move.pack} ${where(move.from)} to ${where(move.to)}`).join("; ");
-    return [{ at: touch.at, place: day.plan.places.has(touch.where) ? touch.where : null, who: touch.who, text }];
-  });
-}
+const batteryFacts = (day: Day, result: PowerResult, say: Say): readonly BatteryFact[] =>
+  todoOf(result.built, result.solution).map(({ at, where, who, steps }) => ({
+    at,
+    place: day.plan.places.has(where) ? where : null,
+    who,
+    text: steps.map((step) => stepText({ say, result }, step)).join("; "),
+  }));
 
 const gearFacts = ({ loading }: KitResult, say: Say): readonly GearFact[] =>
   loading.map(({ vehicle, items }) => ({

@@ -22,7 +22,7 @@ export interface BatteryFact {
   readonly place: Id | null;
   /** Any one of these. */
   readonly who: readonly Id[];
-  /** `brick.1 camera to bench; brick.3 bench to camera`. */
+  /** `brick.1 off camera, into bench slot 2`. */
   readonly text: string;
 }
 

@@ -5,6 +5,7 @@ import { inTable } from "../time/zone.ts";
 import { parseZone } from "./clock.ts";
 import { entriesOf, Fields, textOf } from "./fields.ts";
 import { dateBad, timeOutside, valueBad, versionUnknown } from "./findings.ts";
+import { wordTest } from "./letters.ts";
 import type { Reading } from "./reading.ts";
 import { entry, type Field, mapOf, oneOrMany, scalar } from "./shape/form.ts";
 import { date, number, text, zone } from "./shape/leaves.ts";
@@ -99,12 +100,14 @@ function readZone(fields: HeadFields, key: "clock" | "zone"): ZoneId | null {
   return said === null ? null : fields.reading.take(fields.at(key), parseZone(said));
 }
 
+const isLabel = wordTest(/^[A-Za-z][A-Za-z0-9_-]{0,19}$/, /^\p{L}[\p{L}\p{N}_-]{0,19}$/u);
+
 function readLabels(fields: HeadFields): ReadonlyMap<string, ZoneId> {
   const labels = new Map<string, ZoneId>();
   for (const item of entriesOf(fields.item("labels"))) {
     const said = textOf(item);
     const found = said === null ? null : fields.reading.take(item.path, parseZone(said));
-    if (!/^\p{L}[\p{L}\p{N}_-]{0,19}$/u.test(item.key) || item.key === "local") {
+    if (!isLabel(item.key) || item.key === "local") {
       const facts = { text: item.key, what: "a label: a short word", example: "CT" };
       fields.reading.mistakeAtKey(item.path, (c) => valueBad.raise(facts, c));
     } else if (found !== null) labels.set(item.key, found);

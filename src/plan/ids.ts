@@ -5,6 +5,7 @@
 import type { PlanPath } from "../findings/finding.ts";
 import { nearest } from "../findings/nearest.ts";
 import { idBad, idReserved, idTwice, idUnknown } from "./findings.ts";
+import { wordTest } from "./letters.ts";
 import type { Id } from "./plan.ts";
 import { type Mistake, mistaken, type Parsed, parsed } from "./values/parsed.ts";
 
@@ -30,14 +31,18 @@ interface Named {
   readonly members: readonly Id[];
 }
 
-const SHAPE = /^[\p{L}\p{N}](?:[\p{L}\p{M}\p{N}]|-(?=[\p{L}\p{N}]))*$/u;
+const hasShape = wordTest(
+  /^[A-Za-z0-9](?:[A-Za-z0-9]|-(?=[A-Za-z0-9]))*$/,
+  /^[\p{L}\p{N}](?:[\p{L}\p{M}\p{N}]|-(?=[\p{L}\p{N}]))*$/u,
+);
+const hasLetter = wordTest(/[A-Za-z]/, /\p{L}/u);
 const MOST_LETTERS = 40;
 const RESERVED = new Set(["all", "aboard", "none", "here", "local", "hits", "tasks", "dark", "off"]);
 
 /** The mistake in an id as it is declared, or null. */
 export function idMistake(id: string): Mistake | null {
   if (RESERVED.has(id)) return (c) => idReserved.raise({ id }, c);
-  if (id.length <= MOST_LETTERS && SHAPE.test(id) && /\p{L}/u.test(id)) return null;
+  if (id.length <= MOST_LETTERS && hasShape(id) && hasLetter(id)) return null;
   return (c) => idBad.raise({ id: id.slice(0, 80), fix: repaired(id) }, c);
 }
 
@@ -45,7 +50,7 @@ export function idMistake(id: string): Mistake | null {
 function repaired(id: string): string | null {
   const [first = "", ...others] = id.split(/[^\p{L}\p{M}\p{N}-]+/u).filter((part) => part !== "");
   const joined = [first, ...others.map((part) => part.charAt(0).toUpperCase() + part.slice(1))].join("");
-  return SHAPE.test(joined) && joined.length <= MOST_LETTERS && joined !== id ? joined : null;
+  return hasShape(joined) && joined.length <= MOST_LETTERS && joined !== id ? joined : null;
 }
 
 export class Ids {

@@ -1,14 +1,15 @@
 /** Paths of plan values as text: `hits.noon.at`, `runs.truck.stops[1].leave`, `actual."brick.1"`. */
 import type { PlanPath } from "../findings/finding.ts";
+import { wordTest } from "./letters.ts";
 
-const PLAIN = /^[\p{L}\p{N}_-]+$/u;
+const isPlain = wordTest(/^[A-Za-z0-9_-]+$/, /^[\p{L}\p{N}_-]+$/u);
 
 /** A path as one reads and types it; `parsePathText` reads it back. */
 export function dotted(path: PlanPath): string {
   return path
     .map((step, index) => {
       if (typeof step === "number") return `[${step}]`;
-      const key = PLAIN.test(step) ? step : JSON.stringify(step);
+      const key = isPlain(step) ? step : JSON.stringify(step);
       return index === 0 ? key : `.${key}`;
     })
     .join("");

@@ -4,6 +4,7 @@
  */
 import { dayOfDate } from "../../time/civil.ts";
 import { timeBad } from "../findings.ts";
+import { wordTest } from "../letters.ts";
 import { LONGEST_VALUE, mistaken, type Parsed, parsed } from "./parsed.ts";
 
 export type ClockName =
@@ -54,6 +55,8 @@ function minuteOf(hours: string, minutes: string): number | null {
   return Number(minutes) < 60 && minute <= 1440 ? minute : null;
 }
 
+const isClockName = wordTest(/^[A-Za-z][A-Za-z\d_+/-]*$/, /^[\p{L}][\p{L}\p{M}\d_+/-]*$/u);
+
 /** What stands behind the clock time. An offset belongs to a date; a name to either; `Z` may touch the digits. */
 function clockName(rest: string, dated: boolean): ClockName | null {
   const name = rest.trim();
@@ -66,7 +69,7 @@ function clockName(rest: string, dated: boolean): ClockName | null {
     const known = dated && Number(minutes) < 60 && size <= 18 * 60;
     return known ? { kind: "offset", minutes: sign === "-" ? -size : size } : null;
   }
-  if (!/^\s/.test(rest) || !/^[\p{L}][\p{L}\p{M}\d_+/-]*$/u.test(name)) return null;
+  if (!/^\s/.test(rest) || !isClockName(name)) return null;
   return name === "local" ? { kind: "local" } : { kind: "named", name };
 }
 

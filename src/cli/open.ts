@@ -12,7 +12,7 @@ import type { RoutingAnswer } from "./routing.ts";
 import { planFiles, readSource, type Source } from "./source.ts";
 
 /** What every outcome needs to be told. */
-interface Told {
+export interface Told {
   readonly file: string | null;
   readonly head: PlanHead;
   readonly say: Say;
@@ -41,14 +41,14 @@ export interface Refused extends Told {
 
 /** Opens the plan that `argument` names. Throws a usage failure for flags that do not fit it. */
 export async function openPlan(invocation: Invocation, argument: string): Promise<Opened | Refused> {
-  const { io, options } = invocation;
-  const source = await readSource(io, argument, options.name);
-  if (!source.ok) return unreadable(source);
-  return openText(invocation, source.file, source.text);
+  return openSource(invocation, await readSource(invocation.io, argument, invocation.options.name));
 }
 
-/** Opens a plan whose text is already read. */
-export async function openText(invocation: Invocation, file: string | null, text: string): Promise<Opened | Refused> {
+/** Opens a plan that was read, or refuses one that could not be. */
+export const openSource = (invocation: Invocation, source: Source): Promise<Opened | Refused> =>
+  source.ok ? openText(invocation, source.file, source.text) : unreadable(source);
+
+async function openText(invocation: Invocation, file: string | null, text: string): Promise<Opened | Refused> {
   const reading = await readDays(invocation, file, text);
   const { plans } = reading;
   const findings = [...reading.findings];
@@ -99,7 +99,12 @@ async function unreadable({ file, reason }: Extract<Source, { ok: false }>): Pro
   return refused(file, [planUnreadable.raise({ file: file ?? "standard input", reason })]);
 }
 
-async function refused(file: string | null, findings: readonly Finding[], plan: Plan | null = null): Promise<Refused> {
+/** A refusal with the findings that led to it, located in the plan where there is one. */
+export async function refused(
+  file: string | null,
+  findings: readonly Finding[],
+  plan: Plan | null = null,
+): Promise<Refused> {
   const { plainSay } = await import("../reports/say.ts");
   const located = findings.map((finding) =>
     finding.span !== null || finding.path === null || plan === null

@@ -18,6 +18,8 @@ const SUFFIXES: ReadonlyMap<string, string> = new Map([
   [".ics", "ics"],
   [".csv", "csv"],
   [".svg", "svg"],
+  [".geojson", "geojson"],
+  [".gpx", "gpx"],
   [".txt", "text"],
 ]);
 

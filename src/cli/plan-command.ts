@@ -6,9 +6,10 @@ import type { Topic } from "../reports/topics.ts";
 import type { Json, Report } from "../reports/view.ts";
 import type { CommandFile, Invocation } from "./command.ts";
 import { EXIT, type ExitCode, worst } from "./exit.ts";
-import { type Opened, openPlan, type Refused } from "./open.ts";
+import { type Opened, openSource, type Told } from "./open.ts";
 import { chooseForm, deliver, noteStyle } from "./output.ts";
 import { FORMS, printed } from "./print.ts";
+import { readSource } from "./source.ts";
 
 export interface PlanReport {
   readonly name: string;
@@ -19,6 +20,8 @@ export interface PlanReport {
   /** The command's own flags. */
   configure?(command: Command): void;
   report(asked: Asked): Promise<Report>;
+  /** Answers to a text that is no plan, such as a log; null where it is for the usual way. */
+  instead?(invocation: Invocation, file: string | null, text: string): Promise<Answered | null>;
   /** Forms beside those that every report has. */
   readonly forms?: Readonly<Record<string, (asked: Asked) => Promise<string>>>;
 }
@@ -32,7 +35,7 @@ export interface Asked {
 
 /** One plan's outcome. */
 export interface Answered {
-  readonly told: Opened | Refused;
+  readonly told: Told;
   readonly findings: readonly Finding[];
   /** Null where the plan was refused, and where a form of the command's own needs none. */
   readonly report: Report | null;
@@ -68,7 +71,10 @@ async function runReports(spec: PlanReport, invocation: Invocation): Promise<Exi
 }
 
 async function answer(spec: PlanReport, invocation: Invocation, argument: string, form: string): Promise<Answered> {
-  const opened = await openPlan(invocation, argument);
+  const source = await readSource(invocation.io, argument, invocation.options.name);
+  const instead = source.ok ? ((await spec.instead?.(invocation, source.file, source.text)) ?? null) : null;
+  if (instead !== null) return instead;
+  const opened = await openSource(invocation, source);
   if (!opened.ok) return { told: opened, findings: opened.findings, report: null, exit: EXIT.input };
   const judged = await judgeOpened(opened, invocation, spec.topics);
   const asked: Asked = { opened, judged, invocation };

@@ -63,7 +63,10 @@ export function buildProgram(io: Io, outcome: Outcome): Command {
         io,
         options,
         own: command.opts(),
-        args: command.processedArgs.flat().map(String),
+        args: command.processedArgs
+          .flat()
+          .filter((word) => word !== undefined)
+          .map(String),
         program,
       });
     });

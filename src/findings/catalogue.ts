@@ -10,6 +10,7 @@ const TOPICS: readonly (() => Promise<Codes>)[] = [
   () => import("../plan/findings.ts"),
   () => import("../day/findings.ts"),
   () => import("../sky/findings.ts"),
+  () => import("../hours/findings.ts"),
   () => import("../signal/findings.ts"),
   () => import("../power/findings.ts"),
   () => import("../kit/findings.ts"),

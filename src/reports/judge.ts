@@ -7,6 +7,7 @@ import type { CautionsResult } from "../cautions/index.ts";
 import type { Day } from "../day/day.ts";
 import type { Finding } from "../findings/finding.ts";
 import type { JudgeInput, Judgement } from "../findings/judgement.ts";
+import type { HoursResult } from "../hours/index.ts";
 import type { KitResult } from "../kit/index.ts";
 import type { PowerResult } from "../power/index.ts";
 import type { RoadsResult } from "../roads/index.ts";
@@ -19,6 +20,7 @@ import { TOPICS, type Topic } from "./topics.ts";
 /** What each topic found out; a topic that was not asked for, or is not there, has nothing. */
 export interface Results {
   sky?: SkyResult;
+  hours?: HoursResult;
   signal?: SignalResult;
   power?: PowerResult;
   kit?: KitResult;
@@ -49,9 +51,9 @@ const kept = <R>({ result, findings }: Judgement<R>, keep: (result: R) => void):
   return findings;
 };
 
-/** A result that the declared order puts before; its absence is a bug. */
-function earlier<R>(result: R | undefined): R {
-  if (result === undefined) throw new Error("a topic was judged before what it reads");
+/** A result that the declared order, or the caller's question, puts before; its absence is a bug. */
+export function had<R>(result: R | undefined): R {
+  if (result === undefined) throw new Error("a topic was read before it was judged");
   return result;
 }
 
@@ -62,6 +64,14 @@ const STEPS: readonly Step[] = [
     judge: async (input, done) =>
       kept(await (await import("../sky/index.ts")).assess(input), (result) => {
         done.sky = result;
+      }),
+  },
+  {
+    topic: "hours",
+    reads: [],
+    judge: async (input, done) =>
+      kept((await import("../hours/index.ts")).assess(input), (result) => {
+        done.hours = result;
       }),
   },
   {
@@ -76,7 +86,7 @@ const STEPS: readonly Step[] = [
     topic: "power",
     reads: ["sky"],
     judge: async (input, done) =>
-      kept(await (await import("../power/index.ts")).assess(input, earlier(done.sky)), (result) => {
+      kept(await (await import("../power/index.ts")).assess(input, had(done.sky)), (result) => {
         done.power = result;
       }),
   },
@@ -84,7 +94,7 @@ const STEPS: readonly Step[] = [
     topic: "kit",
     reads: ["sky"],
     judge: async (input, done) =>
-      kept((await import("../kit/index.ts")).assess(input, earlier(done.sky)), (result) => {
+      kept((await import("../kit/index.ts")).assess(input, had(done.sky)), (result) => {
         done.kit = result;
       }),
   },
@@ -92,7 +102,7 @@ const STEPS: readonly Step[] = [
     topic: "cautions",
     reads: ["sky"],
     judge: async (input, done) =>
-      kept((await import("../cautions/index.ts")).assess(input, earlier(done.sky)), (result) => {
+      kept((await import("../cautions/index.ts")).assess(input, had(done.sky)), (result) => {
         done.cautions = result;
       }),
   },

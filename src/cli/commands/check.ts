@@ -2,9 +2,9 @@
 import type { Sink } from "../check-sinks.ts";
 import type { CommandFile, Invocation } from "../command.ts";
 import { EXIT, type ExitCode, worst } from "../exit.ts";
-import { openPlan, openText } from "../open.ts";
+import { type Opened, openPlan, openSource, type Refused } from "../open.ts";
 import { chooseForm, note, sinkOf } from "../output.ts";
-import { type Answered, exitOf, judgeOpened } from "../plan-command.ts";
+import { exitOf, judgeOpened } from "../plan-command.ts";
 import { readSource } from "../source.ts";
 import { isDayPlan, type Target, targetsOf } from "../targets.ts";
 
@@ -58,11 +58,10 @@ async function checkOne(invocation: Invocation, target: Target, sink: Sink, writ
   return exit;
 }
 
-async function openTarget(invocation: Invocation, target: Target): Promise<Answered["told"] | null> {
+async function openTarget(invocation: Invocation, target: Target): Promise<Opened | Refused | null> {
   if (!target.found) return openPlan(invocation, target.name);
   const source = await readSource(invocation.io, target.name, null);
-  if (!source.ok) return openPlan(invocation, target.name);
-  if (isDayPlan(source.text)) return openText(invocation, source.file, source.text);
+  if (!source.ok || isDayPlan(source.text)) return openSource(invocation, source);
   note(invocation.io, invocation.options, `passed over ${target.name}: not the plan of a day`);
   return null;
 }

@@ -5,7 +5,25 @@ import { check } from "./check.ts";
 import { completion } from "./completion.ts";
 import { drives } from "./drives.ts";
 import { explain } from "./explain.ts";
+import { hours } from "./hours.ts";
+import { kit } from "./kit.ts";
+import { light } from "./light.ts";
+import { power } from "./power.ts";
 import { schema } from "./schema.ts";
 import { sheet } from "./sheet.ts";
+import { signal } from "./signal.ts";
 
-export const COMMANDS: readonly CommandFile[] = [calls, drives, check, sheet, explain, schema, completion];
+export const COMMANDS: readonly CommandFile[] = [
+  calls,
+  hours,
+  power,
+  drives,
+  light,
+  signal,
+  kit,
+  check,
+  sheet,
+  explain,
+  schema,
+  completion,
+];

@@ -1,0 +1,16 @@
+/** `kit PLAN…`. */
+import { planCommand } from "../plan-command.ts";
+
+export const kit = planCommand({
+  name: "kit",
+  summary: "print what is where, what is missing, tonight's loading list by vehicle",
+  topics: ["kit"],
+  async report({ opened, judged }) {
+    const [{ kitReport }, { had }] = await Promise.all([
+      import("../../reports/kit.ts"),
+      import("../../reports/judge.ts"),
+    ]);
+    const result = had(judged.results.kit);
+    return kitReport(opened.day, opened.say, { result, clock: opened.clock, findings: judged.findings });
+  },
+});

@@ -8,7 +8,7 @@ import type { Finding, PlanPath } from "../../findings/finding.ts";
 import { editPathBad, editValueBad } from "../findings.ts";
 import { dotted, parsePathText } from "../pathtext.ts";
 import { sourceText } from "../source.ts";
-import type { MapNode } from "../tree.ts";
+import { type MapNode, nearestNode } from "../tree.ts";
 import { readYaml } from "../yaml.ts";
 import { inserted, removed, replaced, type Splice } from "./splice.ts";
 import { type Known, placeOf, wholePath } from "./where.ts";
@@ -58,6 +58,12 @@ export function applyEdits(text: string, edits: readonly Edit[], options: EditOp
     undo.unshift(made.undo);
   }
   return { text: now, findings: [], undo };
+}
+
+/** Whether a text itself (not a file it uses) has something at a path. */
+export function states(text: string, path: PlanPath, file: string | null): boolean {
+  const root = mapOf(text, file);
+  return root.ok && nearestNode(root.tree, path).depth === path.length;
 }
 
 type Made =

@@ -1,0 +1,24 @@
+/** What can go wrong between tonight's plan and tomorrow's. */
+import { type AnyEntry, define } from "../findings/finding.ts";
+
+export const recordUnclear = define<{ said: string; why: string }>({
+  code: "record-unclear",
+  level: "error",
+  title: "what is to be logged is not clear",
+  why: "A log entry names what it happened to, what happened, and when or how much.",
+  cure: "Write it as `wren released 21:10`, `dawn.2 at 06:04`, `wagon.2 left 09:40`, `brick.1 35%`, `truck at lodge`.",
+  sentence: (f) => `\`${f.said}\` cannot be logged: ${f.why}`,
+  hint: () => "wren released 21:10",
+});
+
+export const startUnclear = define<{ said: string; what: string; example: string }>({
+  code: "start-unclear",
+  level: "error",
+  title: "a part of a new plan is not clear",
+  why: "A new plan is written from what is said of it; nothing is guessed.",
+  cure: "Write it as the example shows.",
+  sentence: (f) => `\`${f.said}\` does not say ${f.what}`,
+  hint: (f) => f.example,
+});
+
+export const codes: readonly AnyEntry[] = [recordUnclear, startUnclear].map((definition) => definition.entry);

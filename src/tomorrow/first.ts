@@ -1,0 +1,89 @@
+/** The text of a first plan: few words, commented, times quoted, so that `check` accepts it as it is. */
+import { hitText, placesOf, type Start, type StartPerson, type StartVehicle } from "./start.ts";
+
+export function firstPlan(start: Start): string {
+  const places = [
+    ...new Set([
+      start.bed,
+      ...start.drives.flatMap((drive) => [drive.from, drive.to]),
+      ...start.hits.map((hit) => hit.place),
+    ]),
+  ];
+  return [
+    ...head(start),
+    "",
+    "# Who comes, what they do, which vehicles they may drive.",
+    "crew:",
+    ...start.people.map(personLine),
+    "",
+    "# A vehicle of 10,001 lb or more, alone or with its trailer, names the rules that bind its driver.",
+    "vehicles:",
+    ...start.vehicles.map(vehicleLine),
+    "",
+    "# Coordinates, `at: [46.60, -90.88]`, give light, dish angles and estimates; mains and shelter where there are any.",
+    "places:",
+    ...places.map((place) =>
+      place === start.bed ? `  ${place}: { kind: lodging, mains: true, shelter: true }` : `  ${place}: {}`,
+    ),
+    "",
+    "# Likely, and the time that 19 of 20 drives beat.",
+    start.drives.length === 0 ? "roads: []" : "roads:",
+    ...start.drives.map(
+      ({ from, to, likely, bad }) =>
+        `  - { link: [${from}, ${to}], drive: ${likely}${bad === null ? "" : `, bad: ${bad}`} }`,
+    ),
+    "",
+    "# A time without a clock is the control room's.",
+    start.hits.length === 0 ? "hits: {}" : "hits:",
+    ...start.hits.map((hit) => `  ${hit.id}: ${hitText(hit)}`),
+    "",
+    "# What each vehicle does, stop by stop.",
+    start.hits.length === 0 ? "runs: {}" : "runs:",
+    ...(start.hits.length === 0 ? [] : start.vehicles.flatMap((vehicle) => runLine(start, vehicle))),
+    "",
+  ].join("\n");
+}
+
+function head({ title, date, clock, zone }: Start): readonly string[] {
+  return [
+    "# yaml-language-server: $schema=./plan.schema.json",
+    "daywright: 1",
+    ...(title === null ? [] : [`title: ${JSON.stringify(title)}`]),
+    `date: ${date}`,
+    `clock: ${clock}   # the control room's`,
+    `zone: ${zone}   # where the places are, unless a place says otherwise`,
+  ];
+}
+
+const listed = (words: readonly string[]): string => (words.length === 1 ? (words[0] ?? "") : `[${words.join(", ")}]`);
+
+function personLine({ id, roles, drives }: StartPerson): string {
+  const parts = [
+    ...(roles.length > 0 ? [`role: ${listed(roles)}`] : []),
+    ...(drives.length > 0 ? [`drives: ${listed(drives)}`] : []),
+  ];
+  return `  ${id}: {${parts.length > 0 ? ` ${parts.join(", ")} ` : ""}}`;
+}
+
+function vehicleLine({ id, gross, rules }: StartVehicle): string {
+  const parts = [...(gross === null ? [] : [`gross: ${gross}`]), ...(rules === null ? [] : [`rules: ${rules}`])];
+  return `  ${id}: {${parts.length > 0 ? ` ${parts.join(", ")} ` : ""}}`;
+}
+
+/** A vehicle runs where somebody rides it: who drives it, who is said to ride it, and in the first one everybody else. */
+function runLine(start: Start, vehicle: StartVehicle): readonly string[] {
+  const aboard = start.people.filter((person) => vehicleOf(start, person) === vehicle.id).map((person) => person.id);
+  const driver = start.people.find((person) => aboard.includes(person.id) && person.drives.includes(vehicle.id));
+  if (driver === undefined) return [];
+  const stops = [start.bed, ...placesOf(start.hits), start.bed].join(", ");
+  return [`  ${vehicle.id}: { driver: ${driver.id}, aboard: [${aboard.join(", ")}], stops: [${stops}] }`];
+}
+
+/** Someone who may drive several takes the first that nobody before them drives. */
+function vehicleOf(start: Start, person: StartPerson): string | null {
+  if (person.rides !== null) return person.rides;
+  const taken = new Set(
+    start.people.slice(0, start.people.indexOf(person)).flatMap((other) => other.drives.slice(0, 1)),
+  );
+  return person.drives.find((vehicle) => !taken.has(vehicle)) ?? person.drives[0] ?? start.vehicles[0]?.id ?? null;
+}

@@ -1,0 +1,162 @@
+/**
+ * Tomorrow's file from today's text: what the days share stays as it is written, what belonged to this day alone goes, and
+ * `follows` names today, so that people, packs, gear and vehicles begin where they end.
+ */
+import type { Day } from "../day/day.ts";
+import type { Finding } from "../findings/finding.ts";
+import { applyEdits, type Edit, type Plan, type Road, states } from "../plan/index.ts";
+import { dateOfDay, dayOfDate } from "../time/index.ts";
+import { hitEdit, placesOf, type StartDrive, type StartHit } from "./start.ts";
+
+/** Whole sections of one day alone. */
+const ONE_DAY = [
+  "until",
+  "revision",
+  "history",
+  "hits",
+  "tasks",
+  "runs",
+  "rides",
+  "weather",
+  "accept",
+  "actual",
+  "follows",
+  "date",
+];
+
+/** Fields of one day alone, by section. */
+const FIELDS: Readonly<Record<string, readonly string[]>> = {
+  crew: ["slept", "sleeps"],
+  vehicles: ["due"],
+  paths: ["windows", "booking"],
+  packs: ["charge", "chargeAt"],
+};
+
+export interface Tomorrow {
+  /** Null where today's text cannot be carried on; `findings` say why. */
+  readonly text: string | null;
+  readonly date: string;
+  readonly findings: readonly Finding[];
+}
+
+export interface Asked {
+  /** How tomorrow's file will name today's. */
+  readonly name: string;
+  /** Hits and drives that are known already. */
+  readonly hits: readonly StartHit[];
+  readonly drives: readonly StartDrive[];
+  /** Tomorrow night's bed; null for tonight's. */
+  readonly bed: string | null;
+}
+
+export function tomorrow(day: Day, text: string, { name, hits, drives, bed }: Asked): Tomorrow {
+  const { plan } = day;
+  const date = dateOfDay((dayOfDate(plan.date) ?? 0) + plan.untilDays + 1);
+  const own = ownPaths(plan, text);
+  const removals: Edit[] = own.map((path) => ({ path, value: null }));
+  const additions: Edit[] = [
+    { path: ["date"], value: date },
+    { path: ["follows"], value: name },
+    ...placeEdits(plan, hits, drives, bed),
+    ...driveEdits(text, plan, drives),
+    ...hits.map(hitEdit),
+    ...(hits.length > 0 ? runEdits(day, hits, bed) : []),
+  ];
+  const { text: made, findings } = applyEdits(withoutHead(text), [...removals, ...additions], {
+    file: plan.file,
+    create: true,
+  });
+  return { text: made === null ? null : `${head(name)}${made}${hits.length > 0 ? "" : EMPTY}`, date, findings };
+}
+
+/** Places that today does not know yet. */
+function placeEdits(
+  plan: Plan,
+  hits: readonly StartHit[],
+  drives: readonly StartDrive[],
+  bed: string | null,
+): readonly Edit[] {
+  const named = [...hits.map((hit) => hit.place), ...drives.flatMap((drive) => [drive.from, drive.to])];
+  const fresh = [...new Set(named)].filter((place) => !plan.places.has(place) && place !== bed);
+  const beds = bed === null || plan.places.has(bed) ? [] : [bed];
+  return [
+    ...fresh.map((place): Edit => ({ path: ["places", place], value: "{}" })),
+    ...beds.map((place): Edit => ({ path: ["places", place], value: "{ kind: lodging, mains: true, shelter: true }" })),
+  ];
+}
+
+/** A list in the day's own file replaces the shared one whole, so the roads known so far go along. */
+function driveEdits(text: string, plan: Plan, drives: readonly StartDrive[]): readonly Edit[] {
+  if (drives.length === 0) return [];
+  const fresh = drives.map(
+    ({ from, to, likely, bad }) => `{ link: [${from}, ${to}], drive: ${likely}${bad === null ? "" : `, bad: ${bad}`} }`,
+  );
+  if (states(text, ["roads"], plan.file)) {
+    return fresh.map((value, index): Edit => ({ path: ["roads", plan.roads.length + index], value }));
+  }
+  return [{ path: ["roads"], value: `[${[...plan.roads.map(roadText), ...fresh].join(", ")}]` }];
+}
+
+function roadText({ link, oneWay, driveMinutes, badMinutes, km, noSignal }: Road): string {
+  const parts = [
+    `link: [${link.join(", ")}]`,
+    ...(driveMinutes === null ? [] : [`drive: ${driveMinutes} min`]),
+    ...(badMinutes === null ? [] : [`bad: ${badMinutes} min`]),
+    ...(km === null ? [] : [`km: ${km}`]),
+    ...(oneWay ? ["oneWay: true"] : []),
+    ...(noSignal ? ["noSignal: true"] : []),
+  ];
+  return `{ ${parts.join(", ")} }`;
+}
+
+/** Each of today's vehicles with who rode it last, from where it ends by way of the hits to the bed. */
+function runEdits(day: Day, hits: readonly StartHit[], bed: string | null): readonly Edit[] {
+  return [...day.plan.runs.values()].flatMap((run): readonly Edit[] => {
+    const last = day.moves.findLast((move) => move.vehicle === run.vehicle);
+    const from = run.stops.at(-1)?.place;
+    if (last === undefined || from === undefined) return [];
+    const aboard = [...day.plan.crew.keys()].filter((id) => id === last.driver || last.riders.includes(id));
+    const stops = [from, ...placesOf(hits), bed ?? from].join(", ");
+    return [
+      {
+        path: ["runs", run.vehicle],
+        value: `{ driver: ${last.driver}, aboard: [${aboard.join(", ")}], stops: [${stops}] }`,
+      },
+    ];
+  });
+}
+
+const head = (name: string): string =>
+  `# Tomorrow, after ${name}: people, vehicles, packs and gear begin where they end there.\n`;
+
+const EMPTY = `
+# The desk's hits, and what each vehicle does; see the format in the README.
+hits: {}
+#   dawn: { at: "07:00", for: 3 min, place: … }
+runs: {}
+#   wagon: { driver: …, aboard: […], stops: [bed, { place: …, do: [dawn] }, bed] }
+`;
+
+/** Today's own opening comment says what today is; a line for editors stays. */
+function withoutHead(text: string): string {
+  const lines = text.split("\n");
+  const first = lines.findIndex((line) => line.trim() !== "" && !line.startsWith("#"));
+  const kept = lines.slice(0, Math.max(0, first)).filter((line) => line.includes("yaml-language-server"));
+  return [...kept, ...lines.slice(Math.max(0, first))].join("\n");
+}
+
+/** The paths of this day alone that today's own text states (not the files it uses). */
+function ownPaths(plan: Plan, text: string): readonly Edit["path"][] {
+  const own = (path: Edit["path"]): boolean => states(text, path, plan.file);
+  const fields = Object.entries(FIELDS).flatMap(([section, keys]) =>
+    idsOf(plan, section).flatMap((id) => keys.map((key): Edit["path"] => [section, id, key])),
+  );
+  return [...ONE_DAY.map((section): Edit["path"] => [section]), ...fields].filter(own);
+}
+
+function idsOf(plan: Plan, section: string): readonly string[] {
+  if (section === "crew") return [...plan.crew.keys()];
+  if (section === "vehicles") return [...plan.vehicles.keys()];
+  if (section === "paths") return [...plan.paths.keys()];
+  return [...new Set([...plan.packs.values()].map((pack) => pack.group))];
+}

@@ -1,0 +1,119 @@
+/**
+ * What a first plan is made from, said in a few words each: a person `wren camera drives wagon`, a vehicle `truck 16000 lb
+ * us-property`, a drive `lodge pier 35 min 50 min`, a hit `dawn 07:00 pier 3 min`. Values are checked when the written plan is read.
+ */
+import type { Finding } from "../findings/finding.ts";
+import type { Edit } from "../plan/index.ts";
+import { startUnclear } from "./findings.ts";
+
+export interface StartPerson {
+  readonly id: string;
+  readonly roles: readonly string[];
+  readonly drives: readonly string[];
+  /** The vehicle they ride; null for the one they drive, else the first. */
+  readonly rides: string | null;
+}
+
+export interface StartVehicle {
+  readonly id: string;
+  readonly gross: string | null;
+  readonly rules: string | null;
+}
+
+export interface StartDrive {
+  readonly from: string;
+  readonly to: string;
+  readonly likely: string;
+  readonly bad: string | null;
+}
+
+export interface StartHit {
+  readonly id: string;
+  readonly at: string;
+  readonly place: string;
+  readonly length: string;
+}
+
+export interface Start {
+  readonly date: string;
+  readonly clock: string;
+  readonly zone: string;
+  readonly title: string | null;
+  readonly bed: string;
+  readonly people: readonly StartPerson[];
+  readonly vehicles: readonly StartVehicle[];
+  readonly drives: readonly StartDrive[];
+  readonly hits: readonly StartHit[];
+}
+
+export type Said<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly finding: Finding };
+
+const ID = /^[A-Za-z](?:[A-Za-z0-9]|-(?=[A-Za-z0-9]))*$/;
+const LENGTH = /^\d{1,4} ?(?:min|h)(?: ?\d{1,2} ?min)?$/;
+
+const said = <T>(value: T): Said<T> => ({ ok: true, value });
+const unclear = (text: string, what: string, example: string): Said<never> => ({
+  ok: false,
+  finding: startUnclear.raise({ said: text, what, example }),
+});
+
+const wordsOf = (text: string): readonly string[] => text.trim().split(/[\s,]+/);
+
+/** `wren camera lead drives wagon`, `ilse reporter in wagon`. */
+export function readPerson(text: string): Said<StartPerson> {
+  const [id = "", ...words] = wordsOf(text);
+  const after = (word: string): readonly string[] => {
+    const from = words.indexOf(word);
+    const rest = from < 0 ? [] : words.slice(from + 1);
+    const end = rest.findIndex((one) => one === "drives" || one === "in");
+    return end < 0 ? rest : rest.slice(0, end);
+  };
+  const roles = words.slice(
+    0,
+    Math.min(...["drives", "in"].map((word) => (words.includes(word) ? words.indexOf(word) : words.length))),
+  );
+  const all = [id, ...roles, ...after("drives"), ...after("in")];
+  if (!all.every((word) => ID.test(word)))
+    return unclear(text, "who, what they do and what they drive", "wren camera drives wagon");
+  return said({ id, roles, drives: after("drives"), rides: after("in")[0] ?? null });
+}
+
+/** `wagon`, `truck 16000 lb us-property`. */
+export function readVehicle(text: string): Said<StartVehicle> {
+  const match = /^([A-Za-z][A-Za-z0-9-]*)(?:\s+(\d{1,6} ?(?:lb|kg)))?(?:\s+([a-z-]+))?$/.exec(text.trim());
+  if (match === null) return unclear(text, "a vehicle, its weight and its rules", "truck 16000 lb us-property");
+  return said({ id: match[1] ?? "", gross: match[2] ?? null, rules: match[3] ?? null });
+}
+
+/** `lodge pier 35 min 50 min`: likely, and the time that 19 of 20 drives beat. */
+export function readDrive(text: string): Said<StartDrive> {
+  const match =
+    /^([A-Za-z][A-Za-z0-9-]*)\s+([A-Za-z][A-Za-z0-9-]*)\s+(\S+(?: (?:min|h)(?: \d+ min)?)?)(?:\s+(.+))?$/.exec(
+      text.trim(),
+    );
+  const [, from = "", to = "", likely = "", bad] = match ?? [];
+  if (match === null || !LENGTH.test(likely) || (bad !== undefined && !LENGTH.test(bad))) {
+    return unclear(text, "from where to where and how long", "lodge pier 35 min 50 min");
+  }
+  return said({ from, to, likely, bad: bad ?? null });
+}
+
+/** `dawn 07:00 pier 3 min`; the time may carry a clock: `dawn 07:00 CT pier 3 min`. */
+export function readHit(text: string): Said<StartHit> {
+  const match =
+    /^([A-Za-z][A-Za-z0-9-]*)\s+(\d{1,2}:?\d{2}(?: (?:local|[A-Z]{1,5}))?(?: \+\d+d)?)\s+([A-Za-z][A-Za-z0-9-]*)\s+(.+)$/.exec(
+      text.trim(),
+    );
+  const [, id = "", at = "", place = "", length = ""] = match ?? [];
+  if (match === null || !LENGTH.test(length)) return unclear(text, "when, where and how long", "dawn 07:00 pier 3 min");
+  return said({ id, at, place, length });
+}
+
+export const hitText = (hit: StartHit): string =>
+  `{ at: ${JSON.stringify(hit.at)}, for: ${hit.length}, place: ${hit.place} }`;
+
+export const hitEdit = (hit: StartHit): Edit => ({ path: ["hits", hit.id], value: hitText(hit) });
+
+/** Places in the order in which hits take a vehicle there, each once in a row. */
+export const placesOf = (hits: readonly StartHit[]): readonly string[] =>
+  hits.map((hit) => hit.place).filter((place, index, all) => place !== all[index - 1]);

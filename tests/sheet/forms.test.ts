@@ -14,8 +14,13 @@ const CONTROLS = /[\p{Cc}\p{Zl}\p{Zp}\p{Bidi_Control}]/u;
 
 describe("a hostile plan", () => {
   it("drives no terminal", async () => {
-    for (const width of [null, 80]) {
-      const text = await toText(report(), { ...plainStyle, width });
+    const short = "\u202Egnp.exe \u001b]52;c;aGk=\u0007 a\r\nb";
+    for (const [width, word] of [
+      [null, undefined],
+      [80, short],
+      [40, short],
+    ] as const) {
+      const text = await toText(report(word), { ...plainStyle, width });
       expect(text.replaceAll("\n", "")).not.toMatch(CONTROLS);
     }
   });

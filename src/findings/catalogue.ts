@@ -14,8 +14,6 @@ const TOPICS: readonly (() => Promise<Codes>)[] = [
   () => import("../signal/findings.ts"),
   () => import("../power/findings.ts"),
   () => import("../kit/findings.ts"),
-  () => import("../power/findings.ts"),
-  () => import("../kit/findings.ts"),
   () => import("../cautions/findings.ts"),
   () => import("../roads/findings.ts"),
   () => import("../reports/findings.ts"),

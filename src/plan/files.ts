@@ -54,7 +54,7 @@ export function findFile(files: PlanFiles, { name, span, path }: FileName, from:
 
 /** The path of `name` seen from `folder`, or null where it is absolute or leaves `within`. */
 function below(name: string, folder: string, within: string): string | null {
-  if (name === "" || /^[/\\]|^[A-Za-z]:|\\|\0/.test(name) || !folder.startsWith(within)) return null;
+  if (name === "" || /^[/\\]|^[A-Za-z]:|\\|\0|:\/\//.test(name) || !folder.startsWith(within)) return null;
   const steps: string[] = [];
   for (const step of `${folder.slice(within.length)}${name}`.split("/")) {
     if (step === "..") {

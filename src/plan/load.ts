@@ -2,7 +2,7 @@
 import type { Finding } from "../findings/finding.ts";
 import { itemsOf, textOf } from "./fields.ts";
 import { findFile, folderOf, noFiles, type PlanFiles } from "./files.ts";
-import { fileLoop, planEmpty, planNotMap } from "./findings.ts";
+import { fileLoop, mistakesMore, planEmpty, planNotMap } from "./findings.ts";
 import { merged, withoutDropped } from "./merge.ts";
 import type { Plan } from "./plan.ts";
 import { readTree } from "./read.ts";
@@ -20,7 +20,7 @@ export interface ReadOptions {
 export interface PlanReading {
   /** Null where anything is mistaken; then nothing is to be computed. */
   readonly plan: Plan | null;
-  /** By file, then position. */
+  /** By file, then position; beyond twenty, how many more there are. */
   readonly findings: readonly Finding[];
 }
 
@@ -43,6 +43,13 @@ function inOrder(findings: readonly Finding[], first: SourceText): readonly Find
   });
 }
 
+const MOST_FINDINGS = 20;
+
+function capped(findings: readonly Finding[]): readonly Finding[] {
+  const more = findings.length - MOST_FINDINGS;
+  return more <= 0 ? findings : [...findings.slice(0, MOST_FINDINGS), mistakesMore.raise({ more })];
+}
+
 /** Reads plans of one folder; a file that several of them use is read once. */
 export class Loader {
   readonly files: PlanFiles;
@@ -60,7 +67,7 @@ export class Loader {
     const source = sourceText(file ?? STDIN, text);
     const whole = this.wholeTree(source, file ?? "", []);
     const read = whole === null ? null : await readTree(whole, file);
-    const findings = inOrder([...this.findings, ...(read?.findings ?? [])], source);
+    const findings = capped(inOrder([...this.findings, ...(read?.findings ?? [])], source));
     return { plan: findings.some(({ level }) => level === "error") ? null : (read?.plan ?? null), findings };
   }
 

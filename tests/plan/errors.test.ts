@@ -37,7 +37,7 @@ const fixtures = readdirSync(FOLDER).filter((name) => name.endsWith(".yaml"));
 const codeOf = (name: string): string => name.split(".")[0] ?? "";
 
 /** Raised by what a caller does, or by more files than a fixture should be; tested where they arise. */
-const WITHOUT_FIXTURE = ["chain-too-long", "edit-nowhere", "edit-path-bad", "edit-value-bad"];
+const WITHOUT_FIXTURE = ["chain-too-long", "edit-nowhere", "edit-path-bad", "edit-value-bad", "mistakes-more"];
 
 describe("every mistake", () => {
   test.each(fixtures)("%s is told as agreed", async (name) => {
@@ -62,6 +62,14 @@ describe("every mistake", () => {
     const codes = [text, values, sense].flatMap((group) => Object.values(group).map(({ entry }) => entry.code));
     const shown = new Set([...fixtures.map(codeOf), ...WITHOUT_FIXTURE]);
     expect(codes.filter((code) => !shown.has(code))).toEqual([]);
+  });
+
+  test("is told up to twenty times, and then counted", async () => {
+    const ids = Array.from({ length: 30 }, (_, index) => `nowhere${index}`).join(", ");
+    const crowded = readFileSync(new URL("many.yaml", FOLDER), "utf8").replace(/wagon: \[.*\]/, `wagon: [${ids}]`);
+    const { findings } = await readChain(crowded, { file: "day.yaml" });
+    expect(findings).toHaveLength(21);
+    expect(findings.at(-1)?.sentence(plainSay)).toBe("and 14 more");
   });
 
   test("made on purpose in one plan are all told in one pass, in order", async () => {

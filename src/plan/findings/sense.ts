@@ -1,7 +1,7 @@
 /** Mistakes that show only when several values of a plan are read together. */
-import { define } from "../../findings/finding.ts";
+import { mistake } from "./mistake.ts";
 
-export const zoneMissing = define<{ place: string; clock: string }>({
+export const zoneMissing = mistake<{ place: string; clock: string }>({
   code: "zone-missing",
   level: "error",
   title: "a place whose time zone nobody states",
@@ -12,7 +12,7 @@ export const zoneMissing = define<{ place: string; clock: string }>({
   hint: ({ clock }) => `zone: ${clock} at the top of the plan, or the zone where the places are`,
 });
 
-export const windowBackwards = define<{ from: string; to: string; nextDay: string | null }>({
+export const windowBackwards = mistake<{ from: string; to: string; nextDay: string | null }>({
   code: "window-backwards",
   level: "error",
   title: "a window that ends before it begins",
@@ -23,7 +23,7 @@ export const windowBackwards = define<{ from: string; to: string; nextDay: strin
   hint: ({ nextDay }) => (nextDay === null ? "swap the two" : `\`${nextDay}\` where the next day is meant`),
 });
 
-export const badBeforeDrive = define<{ drive: string; bad: string }>({
+export const badBeforeDrive = mistake<{ drive: string; bad: string }>({
   code: "bad-before-drive",
   level: "error",
   title: "a bad drive that is shorter than the likely one",
@@ -34,7 +34,7 @@ export const badBeforeDrive = define<{ drive: string; bad: string }>({
   hint: () => "swap the two",
 });
 
-export const roadTwice = define<{ link: string }>({
+export const roadTwice = mistake<{ link: string }>({
   code: "road-twice",
   level: "error",
   title: "a road that is stated twice",
@@ -45,7 +45,7 @@ export const roadTwice = define<{ link: string }>({
   hint: () => "remove one, or make both `oneWay: true`",
 });
 
-export const roadMissing = define<{ from: string; to: string; without: string; vehicle: string }>({
+export const roadMissing = mistake<{ from: string; to: string; without: string; vehicle: string }>({
   code: "road-missing",
   level: "error",
   title: "no road between two stops, and no coordinates to estimate it",
@@ -57,7 +57,7 @@ export const roadMissing = define<{ from: string; to: string; without: string; v
     `- { link: [${from}, ${to}], drive: 35 min } under \`roads\`, or \`at: [lat, lon]\` for ${without}`,
 });
 
-export const commercialWithoutRules = define<{ vehicle: string; because: string; rules: readonly string[] }>({
+export const commercialWithoutRules = mistake<{ vehicle: string; because: string; rules: readonly string[] }>({
   code: "commercial-without-rules",
   level: "error",
   title: "a commercial vehicle whose rules are not stated",
@@ -68,7 +68,7 @@ export const commercialWithoutRules = define<{ vehicle: string; because: string;
   hint: ({ rules }) => `add \`rules:\` with one of ${rules.join(", ")}`,
 });
 
-export const seatsTooFew = define<{ vehicle: string; seats: number; aboard: readonly string[] }>({
+export const seatsTooFew = mistake<{ vehicle: string; seats: number; aboard: readonly string[] }>({
   code: "seats-too-few",
   level: "error",
   title: "more people aboard than seats",
@@ -80,7 +80,7 @@ export const seatsTooFew = define<{ vehicle: string; seats: number; aboard: read
   hint: () => "put someone into another vehicle, or correct `seats`",
 });
 
-export const driverMayNot = define<{ driver: string; vehicle: string; may: readonly string[] }>({
+export const driverMayNot = mistake<{ driver: string; vehicle: string; may: readonly string[] }>({
   code: "driver-may-not",
   level: "error",
   title: "a driver who may not drive the vehicle",
@@ -94,7 +94,7 @@ export const driverMayNot = define<{ driver: string; vehicle: string; may: reado
       : `add \`${vehicle}\` to \`drives\` of ${driver}`,
 });
 
-export const driverNotAboard = define<{ driver: string; vehicle: string; aboard: readonly string[] }>({
+export const driverNotAboard = mistake<{ driver: string; vehicle: string; aboard: readonly string[] }>({
   code: "driver-not-aboard",
   level: "error",
   title: "a driver who is not aboard",
@@ -105,7 +105,7 @@ export const driverNotAboard = define<{ driver: string; vehicle: string; aboard:
   hint: ({ driver, aboard }) => `aboard: [${[driver, ...aboard].join(", ")}]`,
 });
 
-export const hitUnattended = define<{ hit: string; place: string }>({
+export const hitUnattended = mistake<{ hit: string; place: string }>({
   code: "hit-unattended",
   level: "error",
   title: "a hit where nobody goes",
@@ -116,7 +116,7 @@ export const hitUnattended = define<{ hit: string; place: string }>({
   hint: ({ place }) => `add \`${place}\` to the stops of a run`,
 });
 
-export const doneElsewhere = define<{ activity: string; place: string; stop: string }>({
+export const doneElsewhere = mistake<{ activity: string; place: string; stop: string }>({
   code: "done-elsewhere",
   level: "error",
   title: "a stop lists what happens at another place",
@@ -127,7 +127,7 @@ export const doneElsewhere = define<{ activity: string; place: string; stop: str
   hint: ({ activity, place }) => `list \`${activity}\` at a stop at \`${place}\``,
 });
 
-export const stopsTooFew = define<{ vehicle: string }>({
+export const stopsTooFew = mistake<{ vehicle: string }>({
   code: "stops-too-few",
   level: "error",
   title: "a run with no stops",
@@ -138,7 +138,7 @@ export const stopsTooFew = define<{ vehicle: string }>({
   hint: () => "list the places in order, as in [lodge, pier, lodge]",
 });
 
-export const countWrong = define<{ what: string; found: number; wanted: number }>({
+export const countWrong = mistake<{ what: string; found: number; wanted: number }>({
   code: "count-wrong",
   level: "error",
   title: "a list that is longer or shorter than what it belongs to",
@@ -149,7 +149,7 @@ export const countWrong = define<{ what: string; found: number; wanted: number }
   hint: ({ wanted }) => `list ${wanted}, or one value for all`,
 });
 
-export const eitherMissing = define<{ where: string; keys: readonly string[]; example: string }>({
+export const eitherMissing = mistake<{ where: string; keys: readonly string[]; example: string }>({
   code: "either-missing",
   level: "error",
   title: "one of several keys is needed",
@@ -160,7 +160,7 @@ export const eitherMissing = define<{ where: string; keys: readonly string[]; ex
   hint: ({ example }) => `add \`${example}\``,
 });
 
-export const keysTogether = define<{ where: string; keys: readonly string[] }>({
+export const keysTogether = mistake<{ where: string; keys: readonly string[] }>({
   code: "keys-together",
   level: "error",
   title: "two keys that exclude each other",
@@ -171,7 +171,7 @@ export const keysTogether = define<{ where: string; keys: readonly string[] }>({
   hint: () => "keep one of them",
 });
 
-export const orderLoop = define<{ ring: readonly string[] }>({
+export const orderLoop = mistake<{ ring: readonly string[] }>({
   code: "order-loop",
   level: "error",
   title: "things that wait for each other in a ring",
@@ -183,7 +183,7 @@ export const orderLoop = define<{ ring: readonly string[] }>({
   hint: () => "remove one `after` or `before`",
 });
 
-export const acceptUnknown = define<{ named: string; near: string | null }>({
+export const acceptUnknown = mistake<{ named: string; near: string | null }>({
   code: "accept-unknown",
   level: "error",
   title: "a finding that does not exist is accepted",
@@ -194,7 +194,7 @@ export const acceptUnknown = define<{ named: string; near: string | null }>({
   hint: ({ near }) => (near === null ? "use the code that `check` prints behind a finding" : `\`${near}\``),
 });
 
-export const editNowhere = define<{ path: string; at: string; near: string | null }>({
+export const editNowhere = mistake<{ path: string; at: string; near: string | null }>({
   code: "edit-nowhere",
   level: "error",
   title: "an edit of something that the plan does not have",
@@ -205,7 +205,7 @@ export const editNowhere = define<{ path: string; at: string; near: string | nul
     near === null ? "name keys of the plan, with dots between, as in `hits.noon.at`" : `\`${near}\``,
 });
 
-export const editPathBad = define<{ path: string }>({
+export const editPathBad = mistake<{ path: string }>({
   code: "edit-path-bad",
   level: "error",
   title: "the path of an edit that cannot be read",
@@ -215,7 +215,7 @@ export const editPathBad = define<{ path: string }>({
   hint: () => 'as in `hits.noon.at`, `roads[0].drive` or `actual."brick.1"`',
 });
 
-export const editValueBad = define<{ value: string }>({
+export const editValueBad = mistake<{ value: string }>({
   code: "edit-value-bad",
   level: "error",
   title: "the value of an edit that is not YAML",
@@ -225,7 +225,7 @@ export const editValueBad = define<{ value: string }>({
   hint: () => "put text in quotes, lists in brackets",
 });
 
-export const offNothing = define<{ key: string; section: string; near: string | null }>({
+export const offNothing = mistake<{ key: string; section: string; near: string | null }>({
   code: "off-nothing",
   level: "error",
   title: "an entry is dropped that nobody shares",

@@ -1,10 +1,10 @@
 /** Mistakes in the YAML itself, told in words for someone who does not think in YAML. They stop the reading. */
-import { define } from "../../findings/finding.ts";
+import { mistake } from "./mistake.ts";
 
 const plain =
   "A plan is plain YAML: `key: value` lines, indented with spaces. Until the text can be read, nothing is computed.";
 
-export const yamlColonInText = define<{ key: string; value: string }>({
+export const yamlColonInText = mistake<{ key: string; value: string }>({
   code: "yaml-colon-in-text",
   level: "error",
   title: "text that holds `: ` is not in quotes",
@@ -16,7 +16,7 @@ export const yamlColonInText = define<{ key: string; value: string }>({
   hint: ({ key, value }) => `${key}: "${value}"`,
 });
 
-export const yamlNoSpaceAfterColon = define<{ key: string; rest: string }>({
+export const yamlNoSpaceAfterColon = mistake<{ key: string; rest: string }>({
   code: "yaml-no-space-after-colon",
   level: "error",
   title: "no space between a key's colon and its value",
@@ -27,7 +27,7 @@ export const yamlNoSpaceAfterColon = define<{ key: string; rest: string }>({
   hint: ({ key, rest }) => `${key}: ${rest}`,
 });
 
-export const yamlNoSpaceAfterDash = define<{ rest: string }>({
+export const yamlNoSpaceAfterDash = mistake<{ rest: string }>({
   code: "yaml-no-space-after-dash",
   level: "error",
   title: "no space between the dash of a list and its item",
@@ -38,7 +38,7 @@ export const yamlNoSpaceAfterDash = define<{ rest: string }>({
   hint: ({ rest }) => `- ${rest}`,
 });
 
-export const yamlBadStart = define<{ sign: string; value: string }>({
+export const yamlBadStart = mistake<{ sign: string; value: string }>({
   code: "yaml-bad-start",
   level: "error",
   title: "text begins with a sign that YAML keeps for itself",
@@ -49,7 +49,7 @@ export const yamlBadStart = define<{ sign: string; value: string }>({
   hint: ({ value }) => (value.includes('"') ? `'${value}'` : `"${value}"`),
 });
 
-export const yamlBadEscape = define<{ spelled: string }>({
+export const yamlBadEscape = mistake<{ spelled: string }>({
   code: "yaml-bad-escape",
   level: "error",
   title: "a backslash in double quotes that means nothing",
@@ -60,7 +60,7 @@ export const yamlBadEscape = define<{ spelled: string }>({
   hint: () => "use single quotes, which keep a backslash as it is",
 });
 
-export const yamlTab = define<Record<string, never>>({
+export const yamlTab = mistake<Record<string, never>>({
   code: "yaml-tab",
   level: "error",
   title: "a line is indented with a tab",
@@ -71,7 +71,7 @@ export const yamlTab = define<Record<string, never>>({
   hint: () => "indent with spaces",
 });
 
-export const yamlUnclosed = define<{ what: string; close: string }>({
+export const yamlUnclosed = mistake<{ what: string; close: string }>({
   code: "yaml-unclosed",
   level: "error",
   title: "a quote or bracket is never closed",
@@ -82,7 +82,7 @@ export const yamlUnclosed = define<{ what: string; close: string }>({
   hint: ({ close }) => `add \`${close}\` where it ends`,
 });
 
-export const yamlIndent = define<Record<string, never>>({
+export const yamlIndent = mistake<Record<string, never>>({
   code: "yaml-indent",
   level: "error",
   title: "a line is indented like none of its neighbours",
@@ -93,7 +93,7 @@ export const yamlIndent = define<Record<string, never>>({
   hint: () => "begin it in the same column as its neighbours",
 });
 
-export const yamlSyntax = define<Record<string, never>>({
+export const yamlSyntax = mistake<Record<string, never>>({
   code: "yaml-syntax",
   level: "error",
   title: "the text is not YAML",
@@ -104,7 +104,7 @@ export const yamlSyntax = define<Record<string, never>>({
   hint: () => "look for a missing quote, bracket, comma or colon here or on the line above",
 });
 
-export const yamlReference = define<{ sign: string }>({
+export const yamlReference = mistake<{ sign: string }>({
   code: "yaml-reference",
   level: "error",
   title: "an anchor, alias or merge key",
@@ -115,7 +115,7 @@ export const yamlReference = define<{ sign: string }>({
   hint: () => "write the value out, or put quotes around text that begins so",
 });
 
-export const yamlTag = define<{ tag: string }>({
+export const yamlTag = mistake<{ tag: string }>({
   code: "yaml-tag",
   level: "error",
   title: "a YAML tag",
@@ -126,7 +126,7 @@ export const yamlTag = define<{ tag: string }>({
   hint: () => "remove it, or put quotes around text that begins so",
 });
 
-export const yamlDirective = define<{ line: string }>({
+export const yamlDirective = mistake<{ line: string }>({
   code: "yaml-directive",
   level: "error",
   title: "a YAML directive",
@@ -137,7 +137,7 @@ export const yamlDirective = define<{ line: string }>({
   hint: () => "remove the line",
 });
 
-export const yamlSecondDocument = define<Record<string, never>>({
+export const yamlSecondDocument = mistake<Record<string, never>>({
   code: "yaml-second-document",
   level: "error",
   title: "more than one document in a file",
@@ -148,7 +148,7 @@ export const yamlSecondDocument = define<Record<string, never>>({
   hint: () => "put it in a file of its own",
 });
 
-export const keyNotText = define<Record<string, never>>({
+export const keyNotText = mistake<Record<string, never>>({
   code: "key-not-text",
   level: "error",
   title: "a key that is not a word",
@@ -159,7 +159,7 @@ export const keyNotText = define<Record<string, never>>({
   hint: () => "write the key as one word before the colon",
 });
 
-export const keyTwice = define<{ key: string }>({
+export const keyTwice = mistake<{ key: string }>({
   code: "key-twice",
   level: "error",
   title: "a key stands twice in one map",
@@ -170,7 +170,7 @@ export const keyTwice = define<{ key: string }>({
   hint: ({ key }) => `remove one \`${key}\`, or give it another name`,
 });
 
-export const controlCharacter = define<{ mark: string }>({
+export const controlCharacter = mistake<{ mark: string }>({
   code: "control-character",
   level: "error",
   title: "an invisible control character",
@@ -181,7 +181,7 @@ export const controlCharacter = define<{ mark: string }>({
   hint: () => "type the text again",
 });
 
-export const planEmpty = define<Record<string, never>>({
+export const planEmpty = mistake<Record<string, never>>({
   code: "plan-empty",
   level: "error",
   title: "the plan has no entries",
@@ -192,7 +192,7 @@ export const planEmpty = define<Record<string, never>>({
   hint: () => "begin with `daywright: 1`, or let `daywright new` write a first plan",
 });
 
-export const planNotMap = define<{ found: string }>({
+export const planNotMap = mistake<{ found: string }>({
   code: "plan-not-map",
   level: "error",
   title: "the plan is not made of `key: value` lines",
@@ -203,7 +203,7 @@ export const planNotMap = define<{ found: string }>({
   hint: () => "begin with `daywright: 1`",
 });
 
-export const planTooLarge = define<{ found: string }>({
+export const planTooLarge = mistake<{ found: string }>({
   code: "plan-too-large",
   level: "error",
   title: "the plan is larger than any day",
@@ -213,49 +213,49 @@ export const planTooLarge = define<{ found: string }>({
   hint: () => "split it into one file a day",
 });
 
-export const fileMissing = define<{ name: string }>({
+export const fileMissing = mistake<{ name: string }>({
   code: "file-missing",
   level: "error",
   title: "a file named by the plan does not exist",
   why: "What `uses` and `follows` name is part of the plan; without it nothing would be right.",
   cure: "Name the file as it is called, relative to the file that names it.",
-  sentence: ({ name }) => `there is no file ${name}`,
+  sentence: ({ name }) => `there is no file \`${name}\``,
   hint: () => "name the file relative to the one that names it",
 });
 
-export const fileUnreadable = define<{ name: string; reason: string }>({
+export const fileUnreadable = mistake<{ name: string; reason: string }>({
   code: "file-unreadable",
   level: "error",
   title: "a file named by the plan cannot be read",
   why: "What `uses` and `follows` name is part of the plan; without it nothing would be right.",
   cure: "Make the file readable.",
-  sentence: ({ name, reason }) => `${name} cannot be read: ${reason}`,
+  sentence: ({ name, reason }) => `\`${name}\` cannot be read: ${reason}`,
   hint: () => "make the file readable",
 });
 
-export const fileOutside = define<{ name: string }>({
+export const fileOutside = mistake<{ name: string }>({
   code: "file-outside",
   level: "error",
   title: "a file named by the plan lies outside its folder",
   why: "A plan comes from others; it may name only files beside it or below.",
   cure: "Put the file beside the plan or in a folder below it.",
   example: "uses: ../assignment.yaml",
-  sentence: ({ name }) => `${name} lies outside the plan's folder`,
+  sentence: ({ name }) => `\`${name}\` lies outside the plan's folder`,
   hint: () => "put the file beside the plan or in a folder below it",
 });
 
-export const fileLoop = define<{ name: string; chain: readonly string[] }>({
+export const fileLoop = mistake<{ name: string; chain: readonly string[] }>({
   code: "file-loop",
   level: "error",
   title: "files that name each other in a ring",
   why: "A day cannot follow itself.",
   cure: "Let `follows` name the day before and `uses` a file that names no other.",
-  sentence: ({ name }) => `${name} comes back to itself`,
+  sentence: ({ name }) => `\`${name}\` comes back to itself`,
   label: ({ chain }) => chain.join(" → "),
   hint: () => "let `follows` name the day before",
 });
 
-export const chainTooLong = define<{ most: number }>({
+export const chainTooLong = mistake<{ most: number }>({
   code: "chain-too-long",
   level: "error",
   title: "too many days follow each other",
@@ -263,4 +263,14 @@ export const chainTooLong = define<{ most: number }>({
   cure: "Begin a new chain and state what came before in `history`.",
   sentence: ({ most }) => `the chain of days is longer than ${most} files`,
   hint: () => "end the chain and state what came before in `history`",
+});
+
+export const mistakesMore = mistake<{ more: number }>({
+  code: "mistakes-more",
+  level: "note",
+  title: "there are more mistakes than are told",
+  why: "Beyond twenty, most mistakes follow from a few.",
+  cure: "Mend those that are told, and read the plan again.",
+  sentence: ({ more }) => `and ${more} more`,
+  hint: () => "mend these first",
 });

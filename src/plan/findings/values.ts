@@ -1,11 +1,11 @@
 /** Mistakes in single values and keys of a plan. */
-import { define } from "../../findings/finding.ts";
+import { mistake } from "./mistake.ts";
 
 const list = (words: readonly string[]): string =>
   words.length <= 1 ? words.join("") : `${words.slice(0, -1).join(", ")} or ${words.at(-1) ?? ""}`;
 const quoted = (words: readonly string[]): string => list(words.map((word) => `\`${word}\``));
 
-export const keyUnknown = define<{
+export const keyUnknown = mistake<{
   key: string;
   where: string;
   near: string | null;
@@ -23,7 +23,7 @@ export const keyUnknown = define<{
   hint: ({ near, known }) => (near === null ? `one of: ${known.join(", ")}` : `\`${near}\``),
 });
 
-export const keyMissing = define<{ key: string; where: string; example: string | null }>({
+export const keyMissing = mistake<{ key: string; where: string; example: string | null }>({
   code: "key-missing",
   level: "error",
   title: "a key without which the entry means nothing",
@@ -34,7 +34,7 @@ export const keyMissing = define<{ key: string; where: string; example: string |
   hint: ({ key, example }) => (example === null ? `add \`${key}\`` : `add \`${key}: ${example}\``),
 });
 
-export const valueMissing = define<{ key: string }>({
+export const valueMissing = mistake<{ key: string }>({
   code: "value-missing",
   level: "error",
   title: "a key with nothing after its colon",
@@ -45,7 +45,7 @@ export const valueMissing = define<{ key: string }>({
   hint: () => "give it a value, or remove the line",
 });
 
-export const valueKind = define<{ key: string; wanted: string; found: string }>({
+export const valueKind = mistake<{ key: string; wanted: string; found: string }>({
   code: "value-kind",
   level: "error",
   title: "a value of the wrong kind",
@@ -55,7 +55,7 @@ export const valueKind = define<{ key: string; wanted: string; found: string }>(
   sentence: ({ key, wanted, found }) => `\`${key}\` takes ${wanted}, not ${found}`,
 });
 
-export const wordUnknown = define<{ key: string; word: string; known: readonly string[]; near: string | null }>({
+export const wordUnknown = mistake<{ key: string; word: string; known: readonly string[]; near: string | null }>({
   code: "word-unknown",
   level: "error",
   title: "a word that this key does not take",
@@ -66,7 +66,7 @@ export const wordUnknown = define<{ key: string; word: string; known: readonly s
   hint: ({ known, near }) => (near === null ? quoted(known) : `\`${near}\``),
 });
 
-export const versionUnknown = define<{ version: string }>({
+export const versionUnknown = mistake<{ version: string }>({
   code: "version-unknown",
   level: "error",
   title: "a version of the format that this program does not know",
@@ -77,7 +77,7 @@ export const versionUnknown = define<{ version: string }>({
   hint: () => "daywright: 1",
 });
 
-export const valueBad = define<{ text: string; what: string; example: string }>({
+export const valueBad = mistake<{ text: string; what: string; example: string }>({
   code: "value-bad",
   level: "error",
   title: "a value that cannot be read",
@@ -88,7 +88,7 @@ export const valueBad = define<{ text: string; what: string; example: string }>(
   hint: ({ example }) => example,
 });
 
-export const rangeWrong = define<{ text: string; what: string; range: string }>({
+export const rangeWrong = mistake<{ text: string; what: string; range: string }>({
   code: "range-wrong",
   level: "error",
   title: "a value outside what is possible",
@@ -99,7 +99,7 @@ export const rangeWrong = define<{ text: string; what: string; range: string }>(
   hint: () => "check the digits and the unit",
 });
 
-export const unitMissing = define<{ text: string; what: string; units: readonly string[]; fix: string }>({
+export const unitMissing = mistake<{ text: string; what: string; units: readonly string[]; fix: string }>({
   code: "unit-missing",
   level: "error",
   title: "a number without its unit",
@@ -110,7 +110,7 @@ export const unitMissing = define<{ text: string; what: string; units: readonly 
   hint: ({ fix, units }) => `${fix}; the units are ${units.join(", ")}`,
 });
 
-export const unitWrong = define<{
+export const unitWrong = mistake<{
   text: string;
   unit: string;
   what: string;
@@ -127,7 +127,7 @@ export const unitWrong = define<{
   hint: ({ units, example }) => `${list(units)}, as in \`${example}\``,
 });
 
-export const lengthBad = define<{ text: string }>({
+export const lengthBad = mistake<{ text: string }>({
   code: "length-bad",
   level: "error",
   title: "a length of time that cannot be read",
@@ -138,7 +138,7 @@ export const lengthBad = define<{ text: string }>({
   hint: () => "35 min, 1h20, 1 h 20 min or PT35M",
 });
 
-export const timeBad = define<{ text: string; fix: string | null }>({
+export const timeBad = mistake<{ text: string; fix: string | null }>({
   code: "time-bad",
   level: "error",
   title: "a time that cannot be read",
@@ -149,7 +149,7 @@ export const timeBad = define<{ text: string; fix: string | null }>({
   hint: ({ fix }) => fix ?? '"05:00", "05:00 local", "05:00 CT", "01:30 +1d" or 2027-01-20T05:00-06:00',
 });
 
-export const timeSkipped = define<{ text: string; zone: string; before: string; after: string }>({
+export const timeSkipped = mistake<{ text: string; zone: string; before: string; after: string }>({
   code: "time-skipped",
   level: "error",
   title: "a time that the clocks skip",
@@ -160,7 +160,7 @@ export const timeSkipped = define<{ text: string; zone: string; before: string; 
   hint: ({ before, after }) => `${before} or ${after}`,
 });
 
-export const timeTwice = define<{ text: string; zone: string; earlier: string; later: string }>({
+export const timeTwice = mistake<{ text: string; zone: string; earlier: string; later: string }>({
   code: "time-twice",
   level: "error",
   title: "a time that the clocks show twice",
@@ -171,7 +171,7 @@ export const timeTwice = define<{ text: string; zone: string; earlier: string; l
   hint: ({ earlier, later }) => `${earlier} or ${later}`,
 });
 
-export const timeOutside = define<{ text: string; years: string }>({
+export const timeOutside = mistake<{ text: string; years: string }>({
   code: "time-outside",
   level: "error",
   title: "a date for which no clock rules are known",
@@ -182,7 +182,7 @@ export const timeOutside = define<{ text: string; years: string }>({
   hint: () => "check the year",
 });
 
-export const localNowhere = define<{ text: string }>({
+export const localNowhere = mistake<{ text: string }>({
   code: "local-nowhere",
   level: "error",
   title: "`local` where there is no place",
@@ -193,7 +193,7 @@ export const localNowhere = define<{ text: string }>({
   hint: () => "name the clock, as in `05:00 CT` or `05:00 America/Chicago`",
 });
 
-export const zoneUnknown = define<{ text: string; near: string | null; labels: readonly string[] }>({
+export const zoneUnknown = mistake<{ text: string; near: string | null; labels: readonly string[] }>({
   code: "zone-unknown",
   level: "error",
   title: "a time zone or label that is not known",
@@ -207,7 +207,7 @@ export const zoneUnknown = define<{ text: string; near: string | null; labels: r
   },
 });
 
-export const dateBad = define<{ text: string }>({
+export const dateBad = mistake<{ text: string }>({
   code: "date-bad",
   level: "error",
   title: "a date that does not exist or cannot be read",
@@ -218,7 +218,7 @@ export const dateBad = define<{ text: string }>({
   hint: () => "year-month-day, as in 2027-01-20",
 });
 
-export const idBad = define<{ id: string; fix: string | null }>({
+export const idBad = mistake<{ id: string; fix: string | null }>({
   code: "id-bad",
   level: "error",
   title: "an id that is not a short word",
@@ -230,7 +230,7 @@ export const idBad = define<{ id: string; fix: string | null }>({
     fix === null ? "a short word; a long name belongs in `name`" : `\`${fix}\`, and the full name in \`name\``,
 });
 
-export const idReserved = define<{ id: string }>({
+export const idReserved = mistake<{ id: string }>({
   code: "id-reserved",
   level: "error",
   title: "an id that has a meaning already",
@@ -241,7 +241,7 @@ export const idReserved = define<{ id: string }>({
   hint: () => "choose another id",
 });
 
-export const idTwice = define<{ id: string; first: string; second: string }>({
+export const idTwice = mistake<{ id: string; first: string; second: string }>({
   code: "id-twice",
   level: "error",
   title: "one id for two things",
@@ -252,7 +252,7 @@ export const idTwice = define<{ id: string; first: string; second: string }>({
   hint: () => "rename one of them",
 });
 
-export const idUnknown = define<{
+export const idUnknown = mistake<{
   id: string;
   what: string;
   near: string | null;

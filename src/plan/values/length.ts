@@ -5,7 +5,7 @@ import { LONGEST_VALUE, mistaken, type Parsed, parsed } from "./parsed.ts";
 const HOURS = "(?:h|hr|hrs|hour|hours|H)";
 const MINUTES = "(?:min|mins|minute|minutes|m)";
 const SPELLED = new RegExp(
-  `^(?:(\\d{1,4}(?:\\.\\d{1,2})?)\\s?(?:d|day|days))?\\s?(?:(\\d{1,5}(?:\\.\\d{1,4})?)\\s?${HOURS})?\\s?(?:(\\d{1,6})\\s?${MINUTES}|(?<=[hH])(\\d{1,2}))?$`,
+  `^(?:(\\d{1,4}(?:\\.\\d{1,2})?)\\s?(?:d|day|days))?\\s?(?:(\\d{1,5}(?:\\.\\d{1,4})?)\\s?${HOURS})?\\s?(?:(\\d{1,6})\\s?${MINUTES}|(?<=[hH]\\s?)(\\d{1,2}))?$`,
 );
 const ISO = /^P(?:(\d{1,4})D)?(?:T(?:(\d{1,5}(?:\.\d{1,4})?)H)?(?:(\d{1,6})M)?)?$/;
 

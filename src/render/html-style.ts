@@ -15,6 +15,7 @@ main{max-width:72rem;margin:0 auto;padding:.75rem}
 h1{font-size:1.35rem;line-height:1.2;margin:.2rem 0 .5rem}
 h2{font-size:1.1rem;margin:1.4rem 0 .4rem;border-bottom:2px solid var(--ink)}
 h3{font-size:1rem;margin:.8rem 0 .3rem}
+h2,h3{break-after:avoid}
 p,ul{margin:.3rem 0}
 ul{padding-left:1.2rem}
 ul.tick{list-style:none;padding-left:0}
@@ -53,8 +54,10 @@ const SCREEN = `@media print,screen and (min-width:900px){
 thead th{font-size:.8rem;font-weight:400;color:var(--muted);border-bottom:1px solid var(--faint)}
 tbody th,tbody td{border-bottom:1px solid var(--faint)}
 tbody td.right{padding-right:1rem}
-.flow{display:grid;grid-template-columns:1fr 1fr;gap:0 2rem}
+.flow{columns:2;column-gap:2rem;margin-top:1.4rem}
 .flow section{break-inside:avoid}
+.flow #cautions,.flow #open{break-inside:auto}
+.flow section:first-child h2{margin-top:0}
 .maps{display:grid;grid-template-columns:repeat(auto-fill,minmax(9rem,1fr));gap:.5rem 1rem;list-style:none;padding:0;font-size:.85em}
 .maps li{break-inside:avoid}
 .qr{display:block;width:5rem;height:5rem;margin:0 0 .2rem -.6rem}
@@ -76,7 +79,7 @@ thead{display:table-header-group}
 thead th{font-size:7pt}
 tr,li{break-inside:avoid}
 a{color:inherit;text-decoration:none}
-.flow{gap:0 8mm}
+.flow{column-gap:8mm;margin-top:2mm}
 .maps{grid-template-columns:repeat(auto-fill,minmax(30mm,1fr));gap:1mm 4mm}
 .qr{width:15mm;height:15mm;margin:0 0 .3mm -1.8mm}
 *{-webkit-print-color-adjust:exact;print-color-adjust:exact}

@@ -146,7 +146,8 @@ export const mealLate = define<BreachFacts & { readonly wait: At | null }>({
   why: "Meals are tasks of the plan: nothing places one, and a wait is no meal until the plan says so.",
   cure: "Plan a task of kind `meal`.",
   example: "rules: { mealEvery: 6 h }          # and no task with `kind: meal`",
-  sentence: (f, say) => `${say.name(f.who)} works until ${say.time(f.to.at)} without ${f.rule}`,
+  sentence: (f, say) =>
+    `${say.name(f.who)} works until ${say.time(f.to.at)} without a break for food; the rule: ${f.rule}`,
   hint: (f, say) =>
     f.wait === null
       ? `plan a meal for ${say.name(f.who)} to begin by ${say.time(f.from.at)}; no wait is long enough for one`
@@ -235,7 +236,7 @@ export const nightDriving = define<{ who: string; from: At; to: At; minutes: num
   source: { title: "Åkerstedt, Kecklund, Hörte, Sleep 24(4):401, 2001", clause: null },
   example: 'hits:\n  dawn: { at: "06:00", for: 3 min, place: pier }',
   sentence: (f, say) =>
-    `${say.name(f.who)} drives ${say.length(f.minutes)} between midnight and 06:00 (${say.time(f.from.at)} to ${say.time(f.to.at)})`,
+    `${say.name(f.who)} drives ${say.length(f.minutes)} between midnight and 06:00, from ${say.time(f.from.at)} on`,
 });
 
 export const codes: readonly AnyEntry[] = [

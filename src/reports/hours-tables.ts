@@ -22,10 +22,14 @@ const DASH: Cell = { text: "–", raw: null };
 const length = (minutes: number | null, tone: Cell["tone"] = "plain"): Cell =>
   minutes === null ? DASH : { text: lengthText(minutes), raw: minutes, tone };
 
-/** What is left at the wheel: the least of all limits on driving. */
+/** Whether no mere break restores what the limit allows. */
+const isLasting = ({ limit }: LimitState): boolean =>
+  limit.kind === "max" && limit.since.every(({ kind }) => kind !== "break");
+
+/** What is left at the wheel today: the least of all limits that a break does not restore. */
 function leftAtWheel({ hours }: HoursRow): number | null {
   const left = hours.verdicts.flatMap(({ limits }) =>
-    limits.flatMap(({ limit, leftMinutes }) => (limit.kind === "max" && leftMinutes !== null ? [leftMinutes] : [])),
+    limits.filter(isLasting).flatMap(({ leftMinutes }) => leftMinutes ?? []),
   );
   return hours.drivingMustStopAt === null || left.length === 0 ? null : Math.min(...left);
 }
@@ -67,6 +71,13 @@ export function leadTable(rows: readonly ShownRow[]): Table {
 
 const isOf = (breach: Breach, { limit }: LimitState): boolean => breach.limit.id === limit.id;
 
+/** Someone who takes no wheel is not told of limits at it. */
+function shownLimits({ hours }: HoursRow): readonly LimitState[] {
+  const all = hours.verdicts.flatMap(({ limits }) => limits);
+  if (hours.drivingMinutes > 0 || hours.verdicts.some(({ rules }) => rules.law)) return all;
+  return all.filter(({ limit }) => limit.forbids !== "driving");
+}
+
 function limitRow(row: ShownRow, state: LimitState, first: boolean): readonly Cell[] {
   const broken = shownBreaches(row).find((breach) => isOf(breach, state));
   const rest = state.limit.kind === "rest";
@@ -95,9 +106,7 @@ export function limitsTable(rows: readonly ShownRow[]): Table {
       column("Runs out", "runsOutAt"),
       column("Clause", "clause", 1),
     ],
-    rows: rows.flatMap((row) =>
-      row.hours.verdicts.flatMap(({ limits }) => limits).map((state, index) => limitRow(row, state, index === 0)),
-    ),
+    rows: rows.flatMap((row) => shownLimits(row).map((state, index) => limitRow(row, state, index === 0))),
     empty: "No rules bind anyone.",
   };
 }

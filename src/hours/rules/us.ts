@@ -80,7 +80,7 @@ function breakLimit(options: RuleOptions): MaxLimit[] {
       kind: "max",
       id: "us-property.break",
       clause: "49 CFR 395.3(a)(3)(ii)",
-      title: "30 min without driving after 8 h of it",
+      title: "30 min break after 8 h driving",
       counts: "driving",
       allows: hours(8),
       forbids: "driving",

@@ -48,7 +48,8 @@ export async function openPlan(invocation: Invocation, argument: string): Promis
 export const openSource = (invocation: Invocation, source: Source): Promise<Opened | Refused> =>
   source.ok ? openText(invocation, source.file, source.text) : unreadable(source);
 
-async function openText(invocation: Invocation, file: string | null, text: string): Promise<Opened | Refused> {
+/** Opens a plan whose text is already read. */
+export async function openText(invocation: Invocation, file: string | null, text: string): Promise<Opened | Refused> {
   const reading = await readDays(invocation, file, text);
   const { plans } = reading;
   const findings = [...reading.findings];

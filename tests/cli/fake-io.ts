@@ -10,6 +10,8 @@ export interface FakeOptions {
   /** Columns of standard output as a terminal; left out, it is none. */
   readonly columns?: number;
   readonly stdinIsTty?: boolean;
+  /** What is answered to questions, in order. */
+  readonly answers?: readonly string[];
 }
 
 export interface Ran {
@@ -32,6 +34,7 @@ export async function ran(argv: readonly string[], options: FakeOptions = {}): P
 
 function fakeIo(files: Map<string, string>, written: { out: string; err: string }, options: FakeOptions): Io {
   const isTty = options.columns !== undefined;
+  const answers = [...(options.answers ?? [])];
   return {
     stdout: {
       write: (text) => {
@@ -56,8 +59,11 @@ function fakeIo(files: Map<string, string>, written: { out: string; err: string 
       if (text === undefined) throw new IoError(path, "no such file");
       return new TextEncoder().encode(text);
     },
-    writeFile(path, text, { replace }) {
-      if (!replace && files.has(path)) throw new IoError(path, "there is already a file");
+    ask: async (_question, preset) => answers.shift() ?? preset,
+    writeFile(path, text, { replace, over }) {
+      if (over !== undefined && !Buffer.from(over).equals(Buffer.from(files.get(path) ?? "")))
+        throw new IoError(path, "it changed meanwhile");
+      if (!replace && over === undefined && files.has(path)) throw new IoError(path, "there is already a file");
       files.set(path, text);
     },
     realpath: (path) => (files.has(path) || folderNames(files, path) !== null ? path : null),

@@ -6,7 +6,12 @@ type Load = () => Promise<{ readonly data: Shape }>;
 
 const ANSWERS: ReadonlyMap<string, Load> = new Map<string, Load>([
   ["calls", () => import("./calls.ts")],
+  ["hours", () => import("./hours.ts")],
+  ["power", () => import("./power.ts")],
   ["drives", () => import("./drives.ts")],
+  ["light", () => import("./light.ts")],
+  ["signal", () => import("./signal.ts")],
+  ["kit", () => import("./kit.ts")],
   ["check", () => import("./check.ts")],
   ["sheet", () => import("./sheet.ts")],
   ["explain", () => import("./explain.ts")],

@@ -1,0 +1,60 @@
+/** The JSON of `power`: the model that was solved, the rotation, the steps and the proof. */
+import { flag, id, instant, list, mapOf, number, object, orNull, type Shape, text, whole, word } from "./shape.ts";
+
+const model = object({
+  from: instant,
+  to: instant,
+  bays: list(text),
+  grainWh: number,
+  enoughWh: number,
+  touches: list(object({ id: text, at: instant, reach: list(text) })),
+  packs: list(object({ id, mount: text, wh: number, startWh: number, reserveWh: number, at: text })),
+  chargers: list(
+    object({
+      id,
+      mount: text,
+      bay: text,
+      slots: whole,
+      watts: number,
+      taper: number,
+      totalWatts: orNull(number),
+      on: list(list(instant)),
+    }),
+  ),
+  loads: list(object({ id, mount: text, bay: { anyOf: [text, list(list(text))] } })),
+  demands: list(object({ id: text, kind: text, from: instant, to: instant, watts: mapOf(number) })),
+});
+
+const pack = object({
+  id,
+  steps: list(object({ from: instant, to: instant, at: text, doing: text, chargeBefore: number, chargeAfter: number })),
+});
+
+const proved = word("exhausted", "simulated", "impossible");
+
+export const data: Shape = object({
+  model,
+  rotation: object({
+    covered: list(text),
+    moves: list(object({ touch: text, pack: id, from: text, to: text })),
+  }),
+  packs: list(pack),
+  covered: list(object({ activity: text, load: id, packs: list(id), marginWh: orNull(number), ok: flag })),
+  leastMarginWh: orNull(number),
+  moveCount: whole,
+  proof: object({
+    coverage: orNull(proved),
+    margin: orNull(proved),
+    moves: orNull(proved),
+    marginBoundWh: orNull(number),
+    movesBound: orNull(number),
+  }),
+  missing: orNull(
+    object({
+      first: orNull(text),
+      missingWh: orNull(number),
+      blocking: list(text),
+      cures: list(object({ what: text, edit: orNull(text) })),
+    }),
+  ),
+});

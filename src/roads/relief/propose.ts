@@ -11,7 +11,7 @@ import type { Id } from "../../plan/plan.ts";
 import type { Instant } from "../../time/units.ts";
 import type { Breach, PersonVerdict, Problem, Score } from "./problem.ts";
 import { driversOf } from "./problem.ts";
-import { dayFor, dayWith, spansWith } from "./rewrite.ts";
+import { dayFor, dayWith } from "./rewrite.ts";
 import { type Budget, bestAssignment, type Found } from "./search.ts";
 import { type DayStretch, groupsOf, stretchesOf } from "./stretches.ts";
 
@@ -65,7 +65,7 @@ const BUDGET: Budget = { verdicts: 3000, nodes: 60_000 };
 
 const problemOf = (day: Day, stretches: readonly DayStretch[], judge: HoursJudge): Problem => ({
   stretches,
-  verdict: (who, driven) => judge(dayFor(day, who, spansWith(day, who, stretches, driven)), who),
+  verdict: (who, driven) => judge(dayFor(day, who, stretches, driven), who),
 });
 
 interface GroupFound extends Found {

@@ -54,34 +54,42 @@ function atStops(day: Day, spans: Spans, stretches: readonly DayStretch[], drive
 }
 
 /** The walk-around before and the post-trip after a commercial run, which go with its first and its last driver. */
-function inspections(
-  day: Day,
-  vehicle: Id,
-): readonly { readonly doing: string; readonly who: Id; readonly span: PersonSpan }[] {
-  return day.people.flatMap(({ id, spans }) =>
-    spans
-      .filter((span) => span.vehicle === vehicle && (span.doing === "walk-around" || span.doing === "post-trip"))
-      .map((span) => ({ doing: span.doing, who: id, span })),
+function inspections(day: Day, vehicle: Id): readonly { readonly who: Id; readonly span: PersonSpan }[] {
+  const names = new Set(["walk-around", "post-trip"]);
+  return day.people.flatMap(({ id, terms }) =>
+    terms
+      .filter((term) => term.vehicle === vehicle && names.has(term.name))
+      .map(({ name, from, to, place }) => ({
+        who: id,
+        span: { from, to, is: "duty", vehicle: null, activity: null, place, doing: name },
+      })),
   );
 }
+
+/** Off at the very end is after the release. */
+const withoutEnd = (spans: Spans, { to }: Interval): Spans =>
+  spans.at(-1)?.is === "off" && spans.at(-1)?.to === to ? spans.slice(0, -1) : spans;
 
 function inspecting(day: Day, who: Id, spans: Spans, stretches: readonly DayStretch[], driven: Driven): Spans {
   let row = spans;
   for (const vehicle of new Set(stretches.map((stretch) => stretch.vehicle))) {
     const firstAt = stretches.findIndex((stretch) => stretch.vehicle === vehicle);
     const lastAt = stretches.findLastIndex((stretch) => stretch.vehicle === vehicle);
-    for (const { doing, who: planned, span } of inspections(day, vehicle)) {
-      const mine = driven[doing === "walk-around" ? firstAt : lastAt] === "1";
+    for (const { who: planned, span } of inspections(day, vehicle)) {
+      const mine = driven[span.doing === "walk-around" ? firstAt : lastAt] === "1";
       if (mine && planned !== who) row = overlay(row, span, () => span, span);
       if (!mine && planned === who)
-        row = overlay(row, span, (own) => ({ ...own, is: "off", doing: "off", vehicle: null }));
+        row = withoutEnd(
+          overlay(row, span, (own) => ({ ...own, is: "off", doing: "off" })),
+          span,
+        );
     }
   }
   return row;
 }
 
 /** Someone's spans if they drove just these stretches. */
-export function spansWith(day: Day, who: Id, stretches: readonly DayStretch[], driven: Driven): Spans {
+function spansWith(day: Day, who: Id, stretches: readonly DayStretch[], driven: Driven): Spans {
   const person = day.people.find(({ id }) => id === who);
   if (person === undefined) return [];
   const way = atStops(day, onTheWay(day, person.spans, stretches, driven), stretches, driven);
@@ -133,18 +141,23 @@ export function dayWith(day: Day, stretches: readonly DayStretch[], drivers: rea
   const people = day.people.map((person) => {
     if (!touched.has(person.id)) return person;
     const driven = stretches.map((_, index) => (drivers[index] === person.id ? "1" : "0")).join("");
-    return { ...person, spans: spansWith(day, person.id, stretches, driven) };
+    const spans = spansWith(day, person.id, stretches, driven);
+    return { ...person, spans, ...endsOf(spans, person.call) };
   });
   return { ...day, moves, people };
 }
 
-/** The day with one person's spans replaced: what their hours are judged on. */
-export const dayFor = (day: Day, who: Id, spans: Spans): Day => ({
-  ...day,
-  people: day.people.map((person) =>
+/** The day in which one person drives just these stretches, and others the rest: what that person's hours are judged on. */
+export function dayFor(day: Day, who: Id, stretches: readonly DayStretch[], driven: Driven): Day {
+  const drivers = stretches.map(({ drivers: able, planned }, index) =>
+    driven[index] === "1" ? who : (able.find((other) => other !== who) ?? planned),
+  );
+  const spans = spansWith(day, who, stretches, driven);
+  const people = day.people.map((person) =>
     person.id === who ? { ...person, spans, ...endsOf(spans, person.call) } : person,
-  ),
-});
+  );
+  return { ...day, moves: day.moves.map((move) => wheelOf(move, stretches, drivers)), people };
+}
 
 /** Call and release move with a walk-around or a post-trip that changes hands. */
 function endsOf(

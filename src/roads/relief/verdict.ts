@@ -16,12 +16,17 @@ export interface RulesVerdict {
 }
 
 /**
- * Adds up the breaches of one person under all rule sets that bind them; left is the smallest of what limits leave.
- * A rest has nothing left to spend: it is complete, or it is a breach.
+ * Adds up the breaches of one person, later than `since`, under all rule sets that bind them; left is the smallest of what
+ * limits leave. A rest has nothing left to spend: it is complete, or it is a breach.
  */
-export function personVerdict(who: Id, verdicts: readonly RulesVerdict[]): PersonVerdict {
+export function personVerdict(
+  who: Id,
+  verdicts: readonly RulesVerdict[],
+  since = Number.NEGATIVE_INFINITY,
+): PersonVerdict {
   const broken = new Map<string, { readonly clause: string | null; minutes: number }>();
   for (const { limit, from, to } of verdicts.flatMap(({ breaches }) => breaches)) {
+    if (to <= since) continue;
     const entry = broken.get(limit.id) ?? { clause: limit.clause, minutes: 0 };
     entry.minutes += to - from;
     broken.set(limit.id, entry);

@@ -62,7 +62,7 @@ describe("tables", () => {
     for (const word of ["日本語の名前", "Zu\u0308rich", "e\u0301te\u0301", "🚚 lorry"]) {
       const lines = (await toText(report(word), { ...plainStyle, width: 80 })).split("\n");
       for (const line of lines) expect(widthOf(line)).toBeLessThanOrEqual(80);
-      const head = lines.findIndex((line) => line.startsWith("hit "));
+      const head = lines.findIndex((line) => /^hit /iu.test(line));
       const column = widthOf((lines[head] ?? "").split("Chicago")[0] ?? "");
       const rows = lines.slice(head + 2, head + 8).filter((line) => /^(?:dawn|noon|evening)/u.test(line));
       expect(rows.length).toBeGreaterThan(2);

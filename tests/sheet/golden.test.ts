@@ -1,6 +1,6 @@
 /**
  * Every form of the demo's three days, as files to be read. A change of wording shows in them; what the numbers mean is
- * tested elsewhere. `npx vitest run tests/sheet -u` writes them anew.
+ * tested elsewhere. Markdown and JSON are named as text, so that no formatter rewrites them. `npx vitest run tests/sheet -u` writes them anew.
  */
 import { describe, expect, it } from "vitest";
 import { renderChat } from "../../src/render/chat.ts";
@@ -28,9 +28,9 @@ describe.each(DATES)("the sheet of %s", (date) => {
 
   it("as the other forms of its report", async () => {
     const report = sheetReport(await sheet);
-    await expect(toMarkdown(report)).toMatchFileSnapshot(golden("md"));
+    await expect(toMarkdown(report)).toMatchFileSnapshot(golden("md.txt"));
     await expect(toCsv(report, { bom: false })).toMatchFileSnapshot(golden("csv"));
-    await expect(toJson(report.data)).toMatchFileSnapshot(golden("json"));
+    await expect(toJson(report.data)).toMatchFileSnapshot(golden("json.txt"));
   });
 
   it("as a page, a calendar and a message", async () => {

@@ -2,6 +2,7 @@
 import type { Finding, Say } from "../findings/finding.ts";
 import type { Block, Cell, Column, Table } from "../reports/view.ts";
 import { chartSvg } from "./chart-svg.ts";
+import { headingCase } from "./fit.ts";
 import { htmlLink, htmlText } from "./html-text.ts";
 import { qrSvg } from "./qr.ts";
 
@@ -56,7 +57,7 @@ function table(block: Table): string {
   const head = columns
     .map(
       (column, index) =>
-        `<th scope="col" role="columnheader"${side(column)}${roomStyle(rooms[index] ?? 0)}>${htmlText(column.label)}</th>`,
+        `<th scope="col" role="columnheader"${side(column)}${roomStyle(rooms[index] ?? 0)}>${htmlText(headingCase(column.label))}</th>`,
     )
     .join("");
   const body = rows.map(
@@ -88,7 +89,7 @@ const roomStyle = (letters: number): string => ` style="min-width:${((letters + 
 const side = (column: Column): string => (column.align === "right" ? ' class="right"' : "");
 
 function tableCell(cell: Cell, column: Column | undefined, index: number): string {
-  const label = htmlText(column?.label ?? "");
+  const label = htmlText(headingCase(column?.label ?? ""));
   const classes = [column?.align === "right" ? "right" : "", cell.text === "–" ? "none" : ""].filter(
     (one) => one !== "",
   );

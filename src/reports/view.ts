@@ -53,7 +53,8 @@ export interface Bar {
     | "twilight"
     | "night"
     | "wait"
-    | "window" | "meal";
+    | "window"
+    | "meal";
 }
 
 export interface Lane {

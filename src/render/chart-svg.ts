@@ -13,13 +13,19 @@ import { htmlText } from "./html-text.ts";
 export interface ChartSvgOptions {
   /** Begins every id of this drawing; unique in the page: letters, digits, hyphens. */
   readonly id: string;
-  /** Carries its own style and a fixed width, for a file of its own. */
-  readonly standalone?: boolean;
+  /** Where it begins inside another drawing, pixels; left out for one that stands in a page. */
+  readonly y?: number;
+}
+
+/** A drawing and its height in pixels. */
+export interface Drawing {
+  readonly svg: string;
+  readonly height: number;
 }
 
 /** Widths in pixels that a drawing must read at: a phone's text column, and a screen's or a page's. */
 const NARROW = 310;
-const WIDE = 640;
+export const WIDE = 640;
 const LETTER = 6.4;
 const HEAD = 18;
 const BAR = 16;
@@ -42,8 +48,7 @@ export const CHART_CSS = `.chart{display:block;width:100%;overflow:hidden;font:1
 @media (max-width:599px){.chart .w{display:none}}`;
 
 /** Draws a chart; `title` and `desc` say what it shows, its facts stand in tables beside it. */
-export function chartSvg(chart: Chart, say: Pick<Say, "clock">, options: ChartSvgOptions): string {
-  const { id } = options;
+export function chartSvg(chart: Chart, say: Pick<Say, "clock">, { id, y: begin }: ChartSvgOptions): Drawing {
   let y = HEAD;
   const lanes: string[] = [];
   for (const lane of chart.lanes) {
@@ -53,17 +58,17 @@ export function chartSvg(chart: Chart, say: Pick<Say, "clock">, options: ChartSv
   }
   const legend = drawLegend(chart, y + 2, id);
   const height = y + 2 + legend.height;
-  const size = options.standalone ? ` xmlns="http://www.w3.org/2000/svg" width="${WIDE}"` : ` width="100%"`;
-  return [
-    `<svg class="chart"${size} height="${height}" role="img" aria-labelledby="${id}-title ${id}-desc">`,
+  const place = begin === undefined ? "" : ` y="${begin}"`;
+  const svg = [
+    `<svg class="chart"${place} width="100%" height="${height}" role="img" aria-labelledby="${id}-title ${id}-desc">`,
     `<title id="${id}-title">${htmlText(chart.title)}</title><desc id="${id}-desc">${htmlText(chart.description)}</desc>`,
-    options.standalone ? `<style>${CHART_CSS}</style>` : "",
     `<defs>${patterns(stylesOf(chart), id)}</defs>`,
     drawAxis(chart, say, y),
     ...lanes,
     legend.svg,
     "</svg>",
   ].join("\n");
+  return { svg, height };
 }
 
 const percent = (share: number): string => `${Number((share * 100).toFixed(3))}%`;
@@ -94,12 +99,7 @@ const anchor = (chart: Chart, at: Instant, width: number): string => {
   return x < HALF ? "start" : x > width - HALF ? "end" : "middle";
 };
 
-function drawLane(
-  chart: Chart,
-  lane: Lane,
-  top: number,
-  id: string,
-): { readonly svg: string; readonly height: number } {
+function drawLane(chart: Chart, lane: Lane, top: number, id: string): Drawing {
   const parts = [`<text class="lane" x="0" y="${top + 11}">${htmlText(lane.label)}</text>`];
   let y = top + TEXT;
   if (lane.curve) {
@@ -139,7 +139,7 @@ function drawBar(chart: Chart, bar: Bar, y: number, id: string): string {
 }
 
 /** Texts of marks in one row, or in two where neighbours would run into each other on a phone. */
-function drawMarks(chart: Chart, lane: Lane, y: number): { readonly svg: string; readonly height: number } {
+function drawMarks(chart: Chart, lane: Lane, y: number): Drawing {
   const perMinute = NARROW / Math.max(1, chart.to - chart.from);
   const longest = Math.max(...(lane.marks ?? []).map((mark) => mark.text.length)) * LETTER;
   const ends = [0, 0];
@@ -170,7 +170,7 @@ function drawCurve(chart: Chart, curve: NonNullable<Lane["curve"]>, y: number): 
   );
 }
 
-function drawLegend(chart: Chart, top: number, id: string): { readonly svg: string; readonly height: number } {
+function drawLegend(chart: Chart, top: number, id: string): Drawing {
   const styles = stylesOf(chart);
   const entries = styles.map((style, index) => {
     const x = percent((index % LEGEND_COLUMNS) / LEGEND_COLUMNS);

@@ -12,7 +12,7 @@ export function htmlBlock(block: Block, say: Say, id: string): string {
     case "table":
       return table(block);
     case "chart":
-      return chartSvg(block, say, { id });
+      return chartSvg(block, say, { id }).svg;
     case "heading":
       return `<h3>${htmlText(block.text)}</h3>`;
     case "line":

@@ -1,20 +1,25 @@
 /** `light PLAN…`. */
-import { planCommand } from "../plan-command.ts";
+import type { Report } from "../../reports/view.ts";
+import { type Asked, planCommand } from "../plan-command.ts";
 
 export const light = planCommand({
   name: "light",
   summary: "print sun and sky at each hit, rise and set, what to pack",
+  more: "Forms: text, list, markdown, csv, json, svg (the chart alone).",
   topics: ["sky"],
-  async report({ opened, judged, invocation }) {
-    const [{ lightReport }, { had }] = await Promise.all([
-      import("../../reports/light.ts"),
-      import("../../reports/judge.ts"),
-    ]);
-    return lightReport(opened.day, opened.say, {
-      result: had(judged.results.sky),
-      person: invocation.options.person,
-      clock: opened.clock,
-      findings: judged.findings,
-    });
-  },
+  report: reportOf,
+  forms: { svg: async (asked) => (await import("../../render/svg.ts")).toSvg(await reportOf(asked)) },
 });
+
+async function reportOf({ opened, judged, invocation }: Asked): Promise<Report> {
+  const [{ lightReport }, { had }] = await Promise.all([
+    import("../../reports/light.ts"),
+    import("../../reports/judge.ts"),
+  ]);
+  return lightReport(opened.day, opened.say, {
+    result: had(judged.results.sky),
+    person: invocation.options.person,
+    clock: opened.clock,
+    findings: judged.findings,
+  });
+}

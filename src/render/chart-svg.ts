@@ -6,7 +6,7 @@
 import type { Say } from "../findings/finding.ts";
 import type { Bar, Chart, Lane } from "../reports/view.ts";
 import type { Instant } from "../time/units.ts";
-import { groupMarks, LOOKS, shareAt, stylesOf, tickHours, ticks } from "./chart.ts";
+import { groupMarks, LOOKS, shareAt, stylesOf, type Tick, tickHours, ticks } from "./chart.ts";
 import { patternId, patterns } from "./chart-patterns.ts";
 import { htmlText } from "./html-text.ts";
 
@@ -45,7 +45,8 @@ export const CHART_CSS = `.chart{display:block;width:100%;overflow:hidden;font:1
 .chart .ground{fill:var(--paper,#fff)}
 .chart .curve{fill:none;stroke:var(--chart-curve,#0b57a4);stroke-width:2;vector-effect:non-scaling-stroke}
 .chart .under{fill:var(--chart-curve,#0b57a4);opacity:.15}
-@media (max-width:599px){.chart .w{display:none}}`;
+@media (max-width:599px){.chart .w{display:none}}
+@media (min-width:600px){.chart .n{display:none}}`;
 
 /** Draws a chart; `title` and `desc` say what it shows, its facts stand in tables beside it. */
 export function chartSvg(chart: Chart, say: Pick<Say, "clock">, { id, y: begin }: ChartSvgOptions): Drawing {
@@ -75,29 +76,41 @@ const percent = (share: number): string => `${Number((share * 100).toFixed(3))}%
 const xOf = (chart: Chart, at: Instant): string => percent(shareAt(chart, at));
 
 function drawAxis(chart: Chart, say: Pick<Say, "clock">, bottom: number): string {
-  const step = tickHours(chart, 7);
+  const step = tickHours(chart, 6);
   const always = ticks(chart, say, step);
   const shown = new Set(always.map((tick) => tick.at));
-  const finer = tickHours(chart, 18, step);
+  const finer = tickHours(chart, 16, step);
   const wide = finer === null ? [] : ticks(chart, say, finer).filter((tick) => !shown.has(tick.at));
-  const draw = (tick: (typeof always)[number], hidden: string): string => {
+  const draw = (tick: (typeof always)[number], texts: string, hidden: string): string => {
     const x = xOf(chart, tick.at);
-    return (
-      `<g${hidden}><line class="grid" x1="${x}" x2="${x}" y1="${HEAD - 4}" y2="${bottom}"/>` +
-      `<text class="tick" x="${x}" y="11" text-anchor="${anchor(chart, tick.at, hidden === "" ? NARROW : WIDE)}">${htmlText(tick.label)}</text></g>`
-    );
+    return `<g${hidden}><line class="grid" x1="${x}" x2="${x}" y1="${HEAD - 4}" y2="${bottom}"/>${texts}</g>`;
   };
-  return [...always.map((tick) => draw(tick, "")), ...wide.map((tick) => draw(tick, ' class="w"'))].join("");
+  return [
+    ...always.map((tick) => draw(tick, bothTexts(chart, tick), "")),
+    ...wide.map((tick) => draw(tick, tickText(chart, tick, WIDE, ""), ' class="w"')),
+  ].join("");
 }
+
+/** An hour's text for both widths; two texts where it must keep off the edge on a phone alone. */
+function bothTexts(chart: Chart, tick: Tick): string {
+  const [narrow, wide] = [NARROW, WIDE].map((width) => tickPlace(chart, tick.at, width));
+  return narrow === wide
+    ? tickText(chart, tick, WIDE, "")
+    : tickText(chart, tick, NARROW, " n") + tickText(chart, tick, WIDE, " w");
+}
+
+const tickText = (chart: Chart, tick: Tick, width: number, shown: string): string =>
+  `<text class="tick${shown}" ${tickPlace(chart, tick.at, width)} y="11">${htmlText(tick.label)}</text>`;
 
 /** Half of an hour's text, pixels. */
 const HALF = 16;
 
-/** In the middle under its line, or inside the edge that it would cross at this width. */
-const anchor = (chart: Chart, at: Instant, width: number): string => {
+/** In the middle over its line, or along the edge that it would cross at this width. */
+function tickPlace(chart: Chart, at: Instant, width: number): string {
   const x = shareAt(chart, at) * width;
-  return x < HALF ? "start" : x > width - HALF ? "end" : "middle";
-};
+  if (x < HALF) return 'x="0%" text-anchor="start"';
+  return x > width - HALF ? 'x="100%" text-anchor="end"' : `x="${xOf(chart, at)}" text-anchor="middle"`;
+}
 
 function drawLane(chart: Chart, lane: Lane, top: number, id: string): Drawing {
   const parts = [`<text class="lane" x="0" y="${top + 11}">${htmlText(lane.label)}</text>`];

@@ -37,6 +37,7 @@ const LAYERS = new Map<string, Layer>([
   topic("kit"),
   topic("cautions"),
   ["repair", { folders: [...BELOW_TOPICS, ...TOPICS] }],
+  ["tomorrow", { folders: BELOW_TOPICS }],
   ["reports", { folders: [...BELOW_TOPICS, ...TOPICS, "repair"] }],
   [
     "render",

@@ -37,8 +37,13 @@ export interface Io {
   now(): number;
   /** The bytes of a file. Throws an IoError. */
   readFile(path: string): Uint8Array;
-  /** Writes all of `text` or nothing: beside the file first, then in its place, its mode and links kept. Throws an IoError. */
-  writeFile(path: string, text: string, options: { readonly replace: boolean }): void;
+  /**
+   * Writes all of `text` or nothing: beside the file first, then in its place, its mode and links kept. `over` are the bytes
+   * that must stand there still. Throws an IoError.
+   */
+  writeFile(path: string, text: string, options: { readonly replace: boolean; readonly over?: Uint8Array }): void;
+  /** Asks a question at the terminal; the answer, `preset` where only return is pressed. Never called without a terminal. */
+  ask(question: string, preset: string): Promise<string>;
   /** The path without links; null where nothing is there. */
   realpath(path: string): string | null;
   /** Asks a server; only one that the plan names. */

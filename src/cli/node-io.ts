@@ -38,8 +38,12 @@ export function nodeIo(): Io {
     cwd: process.cwd(),
     now: () => performance.timeOrigin + performance.now(),
     readFile: (path) => attempt(path, () => fs.readFileSync(path)),
-    writeFile: (path, text, { replace }) =>
-      attempt(path, () => writeFile(path, text, replace ? "anything" : "nothing")),
+    writeFile: (path, text, { replace, over }) =>
+      attempt(path, () => writeFile(path, text, over ?? (replace ? "anything" : "nothing"))),
+    async ask(question, preset) {
+      const { default: input } = await import("@inquirer/input");
+      return input({ message: question, default: preset }, { output: process.stderr });
+    },
     realpath(path) {
       try {
         return fs.realpathSync(path);

@@ -50,7 +50,10 @@ export const openSource = (invocation: Invocation, source: Source): Promise<Open
 
 /** Opens a plan whose text is already read. */
 export async function openText(invocation: Invocation, file: string | null, text: string): Promise<Opened | Refused> {
-  const reading = await readDays(invocation, file, text);
+  const { set } = invocation.options;
+  const edited =
+    set.length === 0 ? text : await (await import("./edits.ts")).editedText(invocation.io, file, text, set);
+  const reading = await readDays(invocation, file, edited);
   const { plans } = reading;
   const findings = [...reading.findings];
   if (plans === null) return refused(file, findings);
@@ -66,12 +69,20 @@ export async function openText(invocation: Invocation, file: string | null, text
     links.push({ plan, legs });
   }
   const { computeChain } = await import("../day/chain.ts");
-  const chain = computeChain(links);
-  const day = chain.days.at(-1);
   const plan = plans.at(-1);
+  const now = plan === undefined ? null : await nowFlag(invocation, plan);
+  const chain = computeChain(links, now);
+  const day = chain.days.at(-1);
   if (day === undefined || plan === undefined || chain.days.length < plans.length)
     return refused(file, [...findings, ...chain.findings], plan);
-  return opened(invocation, file, plan, { days: chain.days, day, findings, routed });
+  return opened(invocation, file, plan, { days: chain.days, day, findings, routed, now });
+}
+
+/** `--now`, as the plan writes times; null where it is not given. */
+async function nowFlag({ options }: Invocation, plan: Plan): Promise<Instant | null> {
+  if (options.now === null) return null;
+  const [{ instantFlag }, { plainSay }] = await Promise.all([import("./plan-flags.ts"), import("../reports/say.ts")]);
+  return instantFlag("--now", options.now, plan, plainSay);
 }
 
 const NOT_ROUTED = { routed: new Map(), findings: [] } as const;
@@ -117,10 +128,10 @@ export async function refused(
   return { ok: false, file, head, say: plainSay, form, findings: located };
 }
 
-type Computed = Pick<Opened, "days" | "day" | "findings" | "routed">;
+type Computed = Pick<Opened, "days" | "day" | "findings" | "routed" | "now">;
 
 async function opened({ options }: Invocation, file: string | null, plan: Plan, computed: Computed): Promise<Opened> {
-  const [{ sayOf }, { findingZone }, { clockFlag, instantFlag }] = await Promise.all([
+  const [{ sayOf }, { findingZone }, { clockFlag }] = await Promise.all([
     import("../reports/say.ts"),
     import("../reports/stamps.ts"),
     import("./plan-flags.ts"),
@@ -142,7 +153,6 @@ async function opened({ options }: Invocation, file: string | null, plan: Plan, 
     plan,
     ...computed,
     clock,
-    now: options.now === null ? null : instantFlag("--now", options.now, plan, say),
   };
 }
 

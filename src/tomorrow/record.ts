@@ -29,7 +29,7 @@ export type Recorded =
   | { readonly ok: true; readonly edits: readonly Edit[] }
   | { readonly ok: false; readonly finding: Finding };
 
-/** Reads the words behind `log PLAN`: an id, what happened, and its value. A pack's charge needs no word. */
+/** Reads the words behind `log PLAN`: an id, what happened, and its value (`-` takes an entry back). A pack's charge needs no word. */
 export function record(plan: Plan, words: readonly string[]): Recorded {
   const [id = "", ...rest] = words;
   const kind = kindOf(plan, id);
@@ -46,6 +46,7 @@ export function record(plan: Plan, words: readonly string[]): Recorded {
 /** Times stay text for readers of other YAML: everything is quoted but plain words, shares and lengths. */
 function made(id: string, key: string, value: readonly string[]): Recorded {
   const text = value.join(" ");
+  if (text === "-") return { ok: true, edits: [{ path: ["actual", id, key], value: null }] };
   const quoted = /^[\w.% -]+$/.test(text) && !/^\d+$/.test(text) ? text : JSON.stringify(text);
   return { ok: true, edits: [{ path: ["actual", id, key], value: quoted }] };
 }

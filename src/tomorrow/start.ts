@@ -49,7 +49,9 @@ export interface Start {
 export type Said<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly finding: Finding };
 
 const ID = /^[A-Za-z](?:[A-Za-z0-9]|-(?=[A-Za-z0-9]))*$/;
-const LENGTH = /^\d{1,4} ?(?:min|h)(?: ?\d{1,2} ?min)?$/;
+const LENGTH_TEXT = String.raw`(?:\d{1,4} ?min|\d{1,3} ?h(?: ?\d{1,2} ?min)?|\d{1,3}h\d{2})`;
+const LENGTH = new RegExp(`^${LENGTH_TEXT}$`);
+const DRIVE = new RegExp(String.raw`^([A-Za-z][\w-]*)\s+([A-Za-z][\w-]*)\s+(${LENGTH_TEXT})(?:\s+(${LENGTH_TEXT}))?$`);
 
 const said = <T>(value: T): Said<T> => ({ ok: true, value });
 const unclear = (text: string, what: string, example: string): Said<never> => ({
@@ -87,15 +89,9 @@ export function readVehicle(text: string): Said<StartVehicle> {
 
 /** `lodge pier 35 min 50 min`: likely, and the time that 19 of 20 drives beat. */
 export function readDrive(text: string): Said<StartDrive> {
-  const match =
-    /^([A-Za-z][A-Za-z0-9-]*)\s+([A-Za-z][A-Za-z0-9-]*)\s+(\S+(?: (?:min|h)(?: \d+ min)?)?)(?:\s+(.+))?$/.exec(
-      text.trim(),
-    );
-  const [, from = "", to = "", likely = "", bad] = match ?? [];
-  if (match === null || !LENGTH.test(likely) || (bad !== undefined && !LENGTH.test(bad))) {
-    return unclear(text, "from where to where and how long", "lodge pier 35 min 50 min");
-  }
-  return said({ from, to, likely, bad: bad ?? null });
+  const [, from = "", to = "", likely = "", bad = null] = DRIVE.exec(text.trim()) ?? [];
+  if (from === "") return unclear(text, "from where to where and how long", "lodge pier 35 min 50 min");
+  return said({ from, to, likely, bad });
 }
 
 /** `dawn 07:00 pier 3 min`; the time may carry a clock: `dawn 07:00 CT pier 3 min`. */

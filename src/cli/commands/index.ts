@@ -8,6 +8,9 @@ import { explain } from "./explain.ts";
 import { hours } from "./hours.ts";
 import { kit } from "./kit.ts";
 import { light } from "./light.ts";
+import { log } from "./log.ts";
+import { create } from "./new.ts";
+import { next } from "./next.ts";
 import { power } from "./power.ts";
 import { schema } from "./schema.ts";
 import { sheet } from "./sheet.ts";
@@ -23,6 +26,9 @@ export const COMMANDS: readonly CommandFile[] = [
   kit,
   check,
   sheet,
+  create,
+  next,
+  log,
   explain,
   schema,
   completion,

@@ -66,6 +66,19 @@ export function states(text: string, path: PlanPath, file: string | null): boole
   return root.ok && nearestNode(root.tree, path).depth === path.length;
 }
 
+/** `path`, or the highest above it that holds nothing else: what to remove so that no empty map stays. */
+export function pruned(text: string, path: PlanPath, file: string | null): PlanPath {
+  const root = mapOf(text, file);
+  if (!root.ok) return path;
+  let top = path;
+  while (top.length > 1) {
+    const parent = nearestNode(root.tree, top.slice(0, -1)).node;
+    if (parent.kind !== "map" || parent.entries.size !== 1) return top;
+    top = top.slice(0, -1);
+  }
+  return top;
+}
+
 type Made =
   | { readonly ok: true; readonly text: string; readonly undo: Edit }
   | { readonly ok: false; readonly findings: readonly Finding[] };

@@ -1,0 +1,77 @@
+/** `log PLAN [WORDS…]`: writes what really happened into the plan, or asks for it one by one. */
+import { resolve } from "node:path";
+import type { Edit } from "../../plan/index.ts";
+import { type CommandFile, type Invocation, ownFlag } from "../command.ts";
+import { EXIT, type ExitCode, usage } from "../exit.ts";
+import { type Opened, openSource, type Refused } from "../open.ts";
+import { tellFindings } from "../plan-command.ts";
+import { readSource } from "../source.ts";
+
+export const log: CommandFile = {
+  name: "log",
+  summary: "write what really happened into the plan",
+  more: [
+    "Examples:",
+    "  daywright log day.yaml wren released 21:10",
+    "  daywright log day.yaml dawn.2 at 06:04",
+    "  daywright log day.yaml wagon.2 left 09:40 CT",
+    "  daywright log day.yaml brick.1 35%",
+    "  daywright log day.yaml wren released -      take it back",
+    "Without words it asks, at a terminal. A time without a clock is the control room's, as in the plan.",
+  ].join("\n"),
+  build(command) {
+    command
+      .argument("<plan>", "the plan file")
+      .argument("[words...]", "an id, what happened, its value")
+      .option("-n, --dry-run", "print the changed plan and write nothing");
+  },
+  run,
+};
+
+async function run(invocation: Invocation): Promise<ExitCode> {
+  const { io, args } = invocation;
+  const [plan = "", ...words] = args;
+  if (plan === "-") throw usage("log writes into a file, and standard input is none", "name the plan's file");
+  if (words.length > 0) return logOne(invocation, plan, words);
+  if (!io.stdin.isTty) throw usage("log asks at a terminal only", "daywright log day.yaml wren released 21:10");
+  for (;;) {
+    const answer = (await io.ask("What happened? (wren released 21:10; nothing to end)", "")).trim();
+    if (answer === "") return EXIT.done;
+    await logOne(invocation, plan, answer.split(/\s+/));
+  }
+}
+
+async function logOne(invocation: Invocation, argument: string, words: readonly string[]): Promise<ExitCode> {
+  const { io, options } = invocation;
+  const source = await readSource(io, argument, options.name);
+  const before = source.ok ? io.readFile(resolve(io.cwd, argument)) : new Uint8Array();
+  if (!source.ok) throw usage(`${argument}: ${source.reason}`);
+  const opened = await openSource(invocation, source);
+  if (!opened.ok) return refuse(invocation, opened);
+  const { record } = await import("../../tomorrow/record.ts");
+  const recorded = record(opened.plan, words);
+  if (!recorded.ok) return refuse(invocation, { ...opened, ok: false, findings: [recorded.finding] }, EXIT.usage);
+  const text = await edited(opened, source.text, recorded.edits);
+  if (typeof text !== "string") return refuse(invocation, text);
+  const checked = await openSource(invocation, { ...source, text });
+  if (!checked.ok) return refuse(invocation, checked);
+  if (ownFlag(invocation, "dryRun")) io.stdout.write(text);
+  else io.writeFile(resolve(io.cwd, argument), text, { replace: true, over: before });
+  if (!options.quiet && !ownFlag(invocation, "dryRun")) io.stderr.write(`logged in ${argument}: ${words.join(" ")}\n`);
+  return EXIT.done;
+}
+
+/** The text with the edits made, an entry taken back with the maps it leaves empty. */
+async function edited(opened: Opened, text: string, edits: readonly Edit[]): Promise<string | Refused> {
+  const { applyEdits, pruned } = await import("../../plan/index.ts");
+  const whole = edits.map((edit) =>
+    edit.value === null ? { ...edit, path: pruned(text, edit.path, opened.file) } : edit,
+  );
+  const made = applyEdits(text, whole, { file: opened.file, create: true });
+  return made.text ?? { ...opened, ok: false, findings: made.findings };
+}
+
+async function refuse(invocation: Invocation, told: Refused, exit: ExitCode = EXIT.input): Promise<ExitCode> {
+  await tellFindings(invocation, [{ told, findings: told.findings, report: null, exit }]);
+  return exit;
+}

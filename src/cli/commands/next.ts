@@ -1,0 +1,69 @@
+/** `next PLAN`: tomorrow's file from today's. */
+import { dirname, join, relative, resolve } from "node:path";
+import { type CommandFile, type Invocation, ownText } from "../command.ts";
+import { EXIT, type ExitCode, usage } from "../exit.ts";
+import { openSource } from "../open.ts";
+import { notEmpty } from "../options.ts";
+import { tellFindings } from "../plan-command.ts";
+import { readSource } from "../source.ts";
+import { saidAll, writePlan } from "../write-plan.ts";
+
+export const next: CommandFile = {
+  name: "next",
+  summary: "write tomorrow's plan from today's",
+  more: [
+    "People, vehicles, packs and gear begin where today leaves them. The file takes its name from its date, beside today's.",
+    "Examples:",
+    "  daywright next 2027-01-20.yaml",
+    '  daywright next 2027-01-20.yaml --hit "dawn 08:00 pier 3 min" --hit "noon 12:00 pier 4 min"',
+  ].join("\n"),
+  build(command) {
+    command
+      .argument("<plan>", "today's plan file")
+      .option("--hit <words>", "a hit: id, time, place, length (repeatable)", collect)
+      .option("--drive <words>", "a drive: from, to, likely, bad (repeatable)", collect)
+      .option("--bed <place>", "where the day ends; today's last place where left out", notEmpty);
+  },
+  run,
+};
+
+export function collect(value: string, before: readonly string[] | undefined): readonly string[] {
+  return [...(before ?? []), value];
+}
+
+async function run(invocation: Invocation): Promise<ExitCode> {
+  const { io, options, args } = invocation;
+  const [argument = ""] = args;
+  if (argument === "-")
+    throw usage("tomorrow's plan names today's file, and standard input has none", "name the plan's file");
+  const source = await readSource(io, argument, null);
+  if (!source.ok) throw usage(`${argument}: ${source.reason}`);
+  const opened = await openSource(invocation, source);
+  if (!opened.ok) {
+    await tellFindings(invocation, [{ told: opened, findings: opened.findings, report: null, exit: EXIT.input }]);
+    return EXIT.input;
+  }
+  const [{ readHit, readDrive }, { tomorrow }] = await Promise.all([
+    import("../../tomorrow/start.ts"),
+    import("../../tomorrow/next.ts"),
+  ]);
+  const hits = await saidAll(invocation, "hit", readHit);
+  const drives = await saidAll(invocation, "drive", readDrive);
+  if (hits === null || drives === null) return EXIT.usage;
+  const folder = dirname(argument);
+  const today = tomorrow(opened.day, source.text, { name: "", hits, drives, bed: ownText(invocation, "bed") });
+  const file = options.output ?? join(folder, `${today.date}.yaml`);
+  const name =
+    file === "-" ? relative(folder, argument) : relative(dirname(resolve(io.cwd, file)), resolve(io.cwd, argument));
+  const made = tomorrow(opened.day, source.text, {
+    name: name.replaceAll("\\", "/"),
+    hits,
+    drives,
+    bed: ownText(invocation, "bed"),
+  });
+  if (made.text === null) {
+    await tellFindings(invocation, [{ told: opened, findings: made.findings, report: null, exit: EXIT.input }]);
+    return EXIT.input;
+  }
+  return writePlan(invocation, file, made.text);
+}

@@ -1,0 +1,54 @@
+/** `--set path=value`: the plan's text with edits that are tried, the file untouched. */
+
+import type { Finding } from "../findings/finding.ts";
+import { applyEdits, type Edit, type Plan, parseEdit, readPlan } from "../plan/index.ts";
+import { plainSay } from "../reports/say.ts";
+import { type Failure, usage } from "./exit.ts";
+import type { Io } from "./io.ts";
+import { planFiles } from "./source.ts";
+
+/** The edited text. Throws a usage failure for an edit that cannot be read, or leads nowhere. */
+export async function editedText(io: Io, file: string | null, text: string, set: readonly string[]): Promise<string> {
+  const edits = set.map(editOf);
+  const { plan } = await readPlan(text, { file, files: planFiles(io) });
+  const made = applyEdits(
+    text,
+    edits,
+    plan === null ? { file } : { file, known: (section, id) => has(plan, section, id) },
+  );
+  if (made.text !== null) return made.text;
+  throw refusal(made.findings);
+}
+
+function editOf(text: string): Edit {
+  const { edit, findings } = parseEdit(text);
+  if (edit === null) throw refusal(findings);
+  return edit;
+}
+
+function refusal([finding]: readonly Finding[]): Failure {
+  if (finding === undefined) throw new Error("an edit was refused without a word");
+  return usage(`--set: ${finding.sentence(plainSay)}`, finding.hint(plainSay));
+}
+
+/** Whether the plan, with all it uses, has an entry; packs are known by their group, too. */
+function has(plan: Plan, section: string, id: string): boolean {
+  const entries: Readonly<Record<string, ReadonlyMap<string, unknown>>> = {
+    crew: plan.crew,
+    vehicles: plan.vehicles,
+    places: plan.places,
+    hits: plan.hits,
+    tasks: plan.tasks,
+    runs: plan.runs,
+    rides: plan.rides,
+    kit: plan.kit,
+    packs: plan.packs,
+    chargers: plan.chargers,
+    paths: plan.paths,
+    lines: plan.lines,
+    contracts: plan.contracts,
+    history: plan.history,
+  };
+  const known = Object.hasOwn(entries, section) ? entries[section] : undefined;
+  return known?.has(id) === true || (known !== undefined && known.has(plan.groups.get(id)?.[0] ?? ""));
+}

@@ -1,0 +1,54 @@
+/** A plan that a command made: checked by the plan's own reader, then written whole, never over another file unasked. */
+import { resolve } from "node:path";
+import type { Finding } from "../findings/finding.ts";
+import type { Said } from "../tomorrow/start.ts";
+import type { Invocation } from "./command.ts";
+import { EXIT, type ExitCode } from "./exit.ts";
+import { openSource } from "./open.ts";
+import { tellFindings } from "./plan-command.ts";
+
+/** Writes `text` as `file` (`-` prints it). A plan that would not be valid is told and not written. */
+export async function writePlan(invocation: Invocation, file: string, text: string): Promise<ExitCode> {
+  const { io, options } = invocation;
+  const checked = await openSource(invocation, { ok: true, file: file === "-" ? "new.yaml" : file, text });
+  if (!checked.ok) {
+    await tellFindings(invocation, [{ told: checked, findings: checked.findings, report: null, exit: EXIT.input }]);
+    return EXIT.input;
+  }
+  if (file === "-") io.stdout.write(text);
+  else {
+    io.writeFile(resolve(io.cwd, file), text, { replace: options.force });
+    if (!options.quiet) io.stderr.write(`wrote ${file}\n`);
+  }
+  return EXIT.done;
+}
+
+/** All values of a repeatable flag, read; null where one is not clear, which is told. */
+export async function saidAll<T>(
+  invocation: Invocation,
+  flag: string,
+  read: (text: string) => Said<T>,
+): Promise<readonly T[] | null> {
+  const given = invocation.own[flag];
+  const values: T[] = [];
+  for (const text of Array.isArray(given) ? given : []) {
+    const one = read(String(text));
+    if (one.ok) values.push(one.value);
+    else {
+      await tellUnclear(invocation, one.finding);
+      return null;
+    }
+  }
+  return values;
+}
+
+export async function tellUnclear(
+  { io }: Invocation,
+  finding: { sentence: Finding["sentence"]; hint: Finding["hint"] },
+): Promise<void> {
+  const { plainSay } = await import("../reports/say.ts");
+  const { printable } = await import("../render/printable.ts");
+  io.stderr.write(`error: ${printable(finding.sentence(plainSay))}\n`);
+  const hint = finding.hint(plainSay);
+  if (hint !== null) io.stderr.write(`try: ${printable(hint)}\n`);
+}

@@ -9,20 +9,10 @@ import { dateOfDay, dayOfDate } from "../time/index.ts";
 import { hitEdit, placesOf, type StartDrive, type StartHit } from "./start.ts";
 
 /** Whole sections of one day alone. */
-const ONE_DAY = [
-  "until",
-  "revision",
-  "history",
-  "hits",
-  "tasks",
-  "runs",
-  "rides",
-  "weather",
-  "accept",
-  "actual",
-  "follows",
-  "date",
-];
+const ONE_DAY = ["until", "revision", "history", "tasks", "rides", "weather", "accept", "actual"];
+
+/** Sections that stay where they stand, emptied. */
+const EMPTIED = ["hits", "runs"];
 
 /** Fields of one day alone, by section. */
 const FIELDS: Readonly<Record<string, readonly string[]>> = {
@@ -54,7 +44,9 @@ export function tomorrow(day: Day, text: string, { name, hits, drives, bed }: As
   const date = dateOfDay((dayOfDate(plan.date) ?? 0) + plan.untilDays + 1);
   const own = ownPaths(plan, text);
   const removals: Edit[] = own.map((path) => ({ path, value: null }));
+  const emptied = EMPTIED.filter((section) => states(text, [section], plan.file));
   const additions: Edit[] = [
+    ...emptied.map((section): Edit => ({ path: [section], value: "{}" })),
     { path: ["date"], value: date },
     { path: ["follows"], value: name },
     ...placeEdits(plan, hits, drives, bed),
@@ -66,7 +58,11 @@ export function tomorrow(day: Day, text: string, { name, hits, drives, bed }: As
     file: plan.file,
     create: true,
   });
-  return { text: made === null ? null : `${head(name)}${made}${hits.length > 0 ? "" : EMPTY}`, date, findings };
+  return {
+    text: made === null ? null : `${head(name)}${made}${hits.length > 0 || emptied.length > 0 ? "" : EMPTY}`,
+    date,
+    findings,
+  };
 }
 
 /** Places that today does not know yet. */

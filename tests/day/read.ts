@@ -13,15 +13,20 @@ const read = (path: string): FileReading => {
   }
 };
 
-/** The last day of the chain that `file` ends, or of `text` in its place; throws what is mistaken. */
-export async function dayOfFile(file: string, text = readFileSync(file, "utf8")): Promise<Day> {
+/** The chain of days that `file` ends, or `text` in its place, oldest first; throws what is mistaken. */
+export async function daysOfFile(file: string, text = readFileSync(file, "utf8")): Promise<readonly Day[]> {
   const { plans, findings } = await readChain(text, { file, files: { read } });
   if (plans === null)
     throw new Error(findings.map((finding) => `${finding.code} line ${finding.span?.line}`).join("; "));
   const links = await Promise.all(plans.map(async (plan) => ({ plan, legs: (await legsOf(plan)).legs })));
   const chain = computeChain(links);
-  const day = chain.days.at(-1);
-  if (day === undefined || chain.findings.length > 0)
-    throw new Error(chain.findings.map((finding) => finding.code).join("; "));
+  if (chain.findings.length > 0) throw new Error(chain.findings.map((finding) => finding.code).join("; "));
+  return chain.days;
+}
+
+/** The last of them. */
+export async function dayOfFile(file: string, text?: string): Promise<Day> {
+  const day = (await daysOfFile(file, text)).at(-1);
+  if (day === undefined) throw new Error(`${file} has no day`);
   return day;
 }

@@ -32,8 +32,11 @@ export function findingLines(finding: Finding, say: Say, style: TextStyle): read
 /** `day.yaml:14:11`, 1-based. */
 export const positionText = (span: Span): string => `${span.file}:${span.line}:${span.column}`;
 
-const sourceText = ({ source }: Finding): string | null =>
-  source === null ? null : source.clause === null ? source.title : `${source.title}, ${source.clause}`;
+const sourceText = ({ source }: Finding): string | null => {
+  if (source === null) return null;
+  const { title, clause } = source;
+  return clause === null || clause === title ? title : `${title}, ${clause}`;
+};
 
 /** A whole map in flow style is long; more carets than this add nothing. */
 const MOST_CARETS = 40;

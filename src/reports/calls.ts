@@ -158,7 +158,7 @@ function hitsTable(view: View, activities: readonly ActivityTimes[]): Table {
       column("Place", "place"),
       clocks.column("In position", "inPosition", 2),
       column("Slack", "slackMinutes", 3, "right"),
-      column("Who", "who", 1),
+      column("Who", "who", 4),
     ],
     rows: hits.map((hit) => [
       { text: hit.id, tone: "strong" },
@@ -167,11 +167,17 @@ function hitsTable(view: View, activities: readonly ActivityTimes[]): Table {
       cell(hit.place === null ? "on the road" : say.name(hit.place)),
       clocks.local(hit.inPosition, hit.place),
       lengthCell(hit.slackMinutes),
-      cell(hit.who.map((id) => say.name(id)).join(", ")),
+      whoCell(view, hit.who),
     ]),
     empty: "No hits.",
   };
 }
+
+/** A crew of more than two is not listed where all of it is meant. */
+const whoCell = ({ day, say }: View, who: readonly string[]): Cell =>
+  who.length > 2 && who.length === day.plan.crew.size
+    ? { text: "everyone", raw: who.join(" ") }
+    : cell(who.map((id) => say.name(id)).join(", "));
 
 const missedCells = (clocks: Clocks): readonly Cell[] =>
   clocks.cells(null, null).map((blank, at): Cell => (at === 0 ? { text: "missed", tone: "bad", raw: null } : blank));
@@ -185,15 +191,15 @@ function movesTable(view: View, moves: readonly Move[]): Table {
     columns: [
       column("Vehicle", "vehicle"),
       ...(wheels ? [wheels] : []),
-      ...(desk ? [{ ...desk, spare: 4 }] : []),
-      column("From", "from"),
+      ...(desk ? [{ ...desk, spare: 3 }] : []),
+      column("From", "from", 1),
       clocks.column("There", "arrive"),
       column("To", "to"),
-      column("Planned", "plannedMinutes", 1, "right"),
-      column("Likely", "likelyMinutes", 3, "right"),
+      column("Planned", "plannedMinutes", 0, "right"),
+      column("Likely", "likelyMinutes", 4, "right"),
       clocks.column("Leave by", "leaveBy", 2),
-      column("Driver", "driver", 1),
-      column("Riders", "riders", 4),
+      column("Driver", "driver"),
+      column("Riders", "riders", 5),
     ],
     rows: moves.map((move) => [
       { text: say.name(move.vehicle), raw: move.vehicle, tone: "strong" },
@@ -225,7 +231,7 @@ function tasksTable(view: View, activities: readonly ActivityTimes[]): Table {
       ...clocks.columns("From", "start"),
       clocks.column("To", "end", 1),
       column("Place", "place"),
-      column("Who", "who", 1),
+      column("Who", "who", 4),
     ],
     rows: activities
       .filter((one) => one.activity.kind !== "hit")
@@ -241,7 +247,7 @@ function tasksTable(view: View, activities: readonly ActivityTimes[]): Table {
               : `aboard ${say.name(task.vehicle)}`
             : say.name(task.place),
         ),
-        cell(task.who.map((id) => say.name(id)).join(", ")),
+        whoCell(view, task.who),
       ]),
     empty: "No tasks.",
   };

@@ -20,8 +20,6 @@ export interface Frost {
   readonly how: "as it went" | "as planned";
 }
 
-export const NOTHING_FROZEN: Frozen = { at: new Map(), now: null };
-
 /** The plan with hits and tasks at the times and lengths they really had. */
 export function asItWent(plan: Plan): Plan {
   if (plan.actual.activities.size === 0) return plan;

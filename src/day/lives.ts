@@ -48,8 +48,6 @@ export const livesOf = (order: Order, visit: Visit, entered: ReadonlySet<Id>): r
     .flatMap((id) => (entered.has(id) ? (liveOf(order.plan, id) ?? []) : []))
     .sort((a, b) => a.from - b.from);
 
-export const firstLive = (lives: readonly Live[]): Live | undefined => lives[0];
-
 export const lastLive = (lives: readonly Live[]): Live | undefined =>
   lives.reduce<Live | undefined>((last, live) => (last === undefined || live.to >= last.to ? live : last), undefined);
 

@@ -77,10 +77,6 @@ export interface Order {
   readonly attendance: ReadonlyMap<Id, Attendance>;
 }
 
-/** The legs of one vehicle, in run order. */
-export const legsOfVehicle = (order: Order, vehicle: Id): readonly OrderedLeg[] =>
-  order.legs.filter((leg) => leg.vehicle === vehicle);
-
 export const activityOf = (plan: Plan, id: Id): Hit | Task | undefined => plan.hits.get(id) ?? plan.tasks.get(id);
 
 /** Hits and standbys are prepared and fixed alike: set-up, line check, in position, clear, strike. */

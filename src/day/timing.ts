@@ -2,7 +2,7 @@
 import type { Id } from "../plan/plan.ts";
 import { badTime, type Conditions, driveTime, plannedMinutes, roundUp } from "../roads/times.ts";
 import { DRY, type RoadWeather, weatherOn } from "../roads/weather.ts";
-import { between, type Interval, type Minutes } from "../time/units.ts";
+import type { Interval, Minutes } from "../time/units.ts";
 import { activityOf, type Order, type OrderedLeg } from "./order.ts";
 
 export interface LegTiming {
@@ -56,5 +56,3 @@ export function timeLegs(order: Order, missed: ReadonlySet<Id>, during: Readonly
 /** Whether the plan's weather can change any leg at all; if not, the day is timed once. */
 export const weatherMatters = (order: Order): boolean =>
   order.legs.length > 0 && order.plan.weather.some((row) => row.road !== null && row.road !== "dry");
-
-export const lengthOf = (span: Interval): Minutes => between(span.from, span.to);

@@ -73,7 +73,7 @@ function shortRests(limit: RestLimit, context: MaxContext, calledAt: Instant | u
     if (length < limit.parting) continue;
     if (length < limit.requires && shorterBefore) {
       const until = instant(run.from + limit.requires);
-      const work = limit.forbids === "work" ? context.counts.duty : context.counts.driving;
+      const work = limit.forbids === "work" ? context.work : context.counts.driving;
       if (run.to === calledAt) pieces.push({ from: run.to, to: until, bites: run.to });
       else pieces.push(...work.within(run.to, until).map(({ from, to }) => ({ from, to, bites: from })));
     }
@@ -131,7 +131,8 @@ function contextOf(record: HoursRecord, rules: RuleSet, calendar: Calendar, opti
   const input: EpochInput = { reading, rules, calendar, before: record.before, start, end };
   const shifts = rules.shift === null ? [] : epochsOf(input, rules.shift);
   const commercial = tallyOf(reading.stretches.filter((stretch) => stretch.commercial));
-  return { input, counts: tallies(reading, rules), commercial, shifts, knownUntil: options.knownUntil ?? end };
+  const work = tallyOf(reading.stretches.filter(({ status }) => status === "duty" || status === "driving"));
+  return { input, counts: tallies(reading, rules), work, commercial, shifts, knownUntil: options.knownUntil ?? end };
 }
 
 /**

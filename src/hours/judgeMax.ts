@@ -11,6 +11,8 @@ import { indexAfter, type Tally } from "./tally.ts";
 export interface MaxContext {
   readonly input: EpochInput;
   readonly counts: Readonly<Record<Count, Tally>>;
+  /** Duty and driving: what a limit on work forbids; a meal on the clock is neither. */
+  readonly work: Tally;
   /** Driving of vehicles the rules are for. */
   readonly commercial: Tally;
   /** The epochs of the rules' own shift; empty where they know none. */
@@ -61,10 +63,10 @@ export function exhaustedAt(limit: MaxLimit, epoch: Epoch, allowed: number, cont
 }
 
 const activityOf = (limit: MaxLimit, context: MaxContext): Tally =>
-  limit.forbids === "driving" ? context.counts.driving : context.counts.duty;
+  limit.forbids === "driving" ? context.counts.driving : context.work;
 
 function baseOf(limit: MaxLimit, epoch: Epoch): number {
-  if (limit.leavesFree === true) return epoch.to - epoch.from - limit.allows;
+  if (limit.leavesFree === true) return epoch.to - epoch.anchor - limit.allows;
   return limit.counts === "elapsed" && epoch.allows !== null ? epoch.allows : limit.allows;
 }
 

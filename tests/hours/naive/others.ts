@@ -1,0 +1,278 @@
+/** Canada, Europe, Great Britain and the house rules minute by minute. */
+import {
+  american,
+  BERTH,
+  between,
+  countOf,
+  DRIVE,
+  DUTY,
+  IDLE,
+  type Marks,
+  MEAL,
+  type Minutes,
+  mark,
+  OFF,
+  rests,
+  rollingDuty,
+  runsOf,
+  shiftsOf,
+} from "./minutes.ts";
+
+export interface CanadaOptions {
+  readonly cycle: 1 | 2;
+  readonly drivers: 1 | 2;
+  readonly adverse: boolean;
+}
+
+/** SOR/2005-313 ss. 12 to 14, 18, 19, 25 to 28. `dayLength` of a calendar day, minutes. */
+export function canada(m: Minutes, o: CanadaOptions, dayLength: (day: number) => number): Marks {
+  const marks: Marks = new Map();
+  const status = american(m, 480, false);
+  const s = shiftsOf(
+    status,
+    480,
+    o.drivers === 2 ? { each: 240, sum: 480, long: null } : { each: 120, sum: 600, long: null },
+  );
+  const drives = countOf(status, DRIVE);
+  const works = countOf(status, DRIVE, DUTY);
+  const extra = o.adverse ? 120 : 0;
+  const cycle = rollingDuty(m, status, [DUTY, DRIVE], o.cycle === 1 ? 7 : 14, o.cycle === 1 ? 2160 : 4320);
+  const all = rests(status);
+  let begin = 0;
+  let lastDayOff = all[0]?.[0] === 0 ? all[0][1] : 0;
+  const free = new Uint8Array(m.length);
+  for (const [a, b] of all) if (b - a >= 30 || b === m.length) free.fill(1, a, b);
+  const ends = new Map(all.map(([a, b]) => [b, b - a]));
+  let busy = 0;
+  let broken = false;
+  const breakDay = (day: number): void => {
+    for (let i = 0; i < m.length; i++) if (m.day[i] === day) mark(marks, "ca-south.day-off", i, m.length);
+  };
+  for (let i = 0; i < m.length; i++) {
+    const day = m.day[i] ?? 0;
+    if (i > 0 && m.day[i - 1] !== day) {
+      begin = i;
+      busy = 0;
+      broken = false;
+    }
+    if ((ends.get(i) ?? 0) >= 1440) lastDayOff = i;
+    const work = status[i] === DRIVE || status[i] === DUTY;
+    if (work && !broken && busy >= dayLength(day) - 600) {
+      broken = true;
+      breakDay(day);
+    }
+    if (free[i] === 0) busy += 1;
+    if (status[i] !== DRIVE) continue;
+    const anchor = s.anchor[i] ?? 0;
+    const most = (sums: Int32Array): number => Math.max(between(sums, begin, i), between(sums, anchor, i));
+    if (most(drives) >= 780 + extra) mark(marks, "ca-south.driving", i, m.length);
+    if (most(works) >= 840 + extra) mark(marks, "ca-south.duty", i, m.length);
+    if (i - anchor - between(s.paired, anchor, i) >= 960) mark(marks, "ca-south.elapsed", i, m.length);
+    if ((cycle[i] ?? 0) >= (o.cycle === 1 ? 4200 : 7200)) mark(marks, "ca-south.cycle", i, m.length);
+    if (o.cycle === 2 && between(works, lastDayOff, i) >= 4200) mark(marks, "ca-south.cycle-rest", i, m.length);
+    if (i - lastDayOff >= 13 * 1440) mark(marks, "ca-south.day-in-14", i, m.length);
+  }
+  return marks;
+}
+
+function european(m: Minutes, lightDrives: boolean): Uint8Array {
+  return Uint8Array.from(m.is, (word, i) => {
+    if (word === "off" || word === "meal") return OFF;
+    if (word === "berth") return BERTH;
+    return word === "driving" && (lightDrives || m.light[i] !== true) ? DRIVE : DUTY;
+  });
+}
+
+/** Monday-based week of a day number; day 4 (1970-01-05) was a Monday. */
+const weekOf = (day: number): number => Math.floor((day - 4) / 7);
+
+/** Regulation 561/2006: a state that is carried from minute to minute. */
+export function europe(m: Minutes, drivers: 1 | 2): Marks {
+  const marks: Marks = new Map();
+  const status = european(m, false);
+  const isRest = (i: number): boolean => status[i] === OFF || status[i] === BERTH;
+  const team = drivers === 2;
+  let dayFrom = isRest(0) ? -1 : 0;
+  let weekFrom = dayFrom;
+  let [driven, sinceBreak, reduced, rest] = [0, 0, 0, 0];
+  let [threeTaken, fifteenTaken] = [false, false];
+  let lastWeekly: number | null = null;
+  let mustRestUntil = 0;
+  const tenHourDays: { readonly from: number; readonly week: number }[] = [];
+  const byWeek = new Map<number, number>();
+  const shortest = (): number => (threeTaken || reduced < 3 ? 540 : team ? 540 : 660);
+  const endRest = (i: number, length: number): void => {
+    if (length >= 45 || (fifteenTaken && length >= 30)) {
+      sinceBreak = 0;
+      fifteenTaken = false;
+    } else if (length >= 15) fifteenTaken = true;
+    if (length >= 1440) {
+      if (lastWeekly !== null && lastWeekly < 2700 && length < 2700) mustRestUntil = i - length + 2700;
+      lastWeekly = length;
+      weekFrom = i;
+    } else if (weekFrom < 0) weekFrom = i;
+    if (dayFrom < 0) {
+      dayFrom = i;
+      if (length >= shortest()) {
+        // The first rest of the log has no day before it whose end could make it reduced.
+        if (length >= 1440) reduced = 0;
+      }
+      return;
+    }
+    if (length >= shortest()) {
+      const inside = Math.min(i, dayFrom + (team ? 1800 : 1440)) - (i - length);
+      if (length >= 1440) reduced = 0;
+      else if (!threeTaken && inside < (team ? 540 : 660)) reduced += 1;
+      dayFrom = i;
+      driven = 0;
+      threeTaken = false;
+    } else if (!team && length >= 180) threeTaken = true;
+  };
+  for (let i = 0; i < m.length; i++) {
+    if (isRest(i)) {
+      rest += 1;
+      continue;
+    }
+    if (rest > 0) endRest(i, rest);
+    rest = 0;
+    if (i < mustRestUntil) mark(marks, "eu.weekly-regular", i, m.length);
+    if (i - dayFrom >= (team ? 1800 : 1440) - shortest()) mark(marks, "eu.daily-rest", i, m.length);
+    if (i - weekFrom >= 8640) mark(marks, "eu.weekly-rest", i, m.length);
+    if (status[i] !== DRIVE) continue;
+    const week = weekOf(m.day[i] ?? 0);
+    const own = weekOf(m.day[dayFrom] ?? 0);
+    const others = tenHourDays.filter((day) => day.week === own && day.from !== dayFrom).length;
+    if (driven >= 540 && others < 2 && !tenHourDays.some(({ from }) => from === dayFrom)) {
+      tenHourDays.push({ from: dayFrom, week: own });
+    }
+    if (driven >= (others < 2 ? 600 : 540)) mark(marks, "eu.driving", i, m.length);
+    if (sinceBreak >= 270) mark(marks, "eu.break", i, m.length);
+    const before = byWeek.get(week) ?? 0;
+    if (before >= 3360) mark(marks, "eu.week", i, m.length);
+    if (before + (byWeek.get(week - 1) ?? 0) >= 5400) mark(marks, "eu.fortnight", i, m.length);
+    driven += 1;
+    sinceBreak += 1;
+    byWeek.set(week, before + 1);
+  }
+  return marks;
+}
+
+/** Shifts parted by six hours free: their starts, for each minute. */
+function partedShifts(m: Minutes, isRest: (i: number) => boolean, least: number): Int32Array {
+  const from = new Int32Array(m.length);
+  let [start, rest] = [0, 0];
+  for (let i = 0; i < m.length; i++) {
+    if (isRest(i)) rest += 1;
+    else {
+      if (rest >= least || rest === i) start = i;
+      rest = 0;
+    }
+    from[i] = start;
+  }
+  return from;
+}
+
+/** Minutes worked before a rest of six hours or more had reached `need`. */
+function shortRests(
+  m: Minutes,
+  isRest: (i: number) => boolean,
+  need: number,
+  works: (i: number) => boolean,
+  hit: (i: number) => void,
+): void {
+  for (const [a, b] of runsOf(m.length, isRest)) {
+    if (b - a < 360 || b - a >= need) continue;
+    for (let i = b; i < Math.min(m.length, a + need); i++) if (works(i)) hit(i);
+  }
+}
+
+/** Directive 2003/88/EC Art 3 and 5. */
+export function workingTime(m: Minutes): Marks {
+  const marks: Marks = new Map();
+  const status = european(m, true);
+  const isRest = (i: number): boolean => status[i] === OFF || status[i] === BERTH;
+  const works = (i: number): boolean => !isRest(i);
+  shortRests(m, isRest, 660, works, (i) => mark(marks, "eu-working-time.rest", i, m.length));
+  const day = partedShifts(m, isRest, 360);
+  const week = partedShifts(m, isRest, 2100);
+  for (let i = 0; i < m.length; i++) {
+    if (!works(i)) continue;
+    if (i - (day[i] ?? 0) >= 780) mark(marks, "eu-working-time.day", i, m.length);
+    if (i - (week[i] ?? 0) >= 133 * 60) mark(marks, "eu-working-time.week", i, m.length);
+  }
+  return marks;
+}
+
+/** GB domestic rules: 24 hours from the first duty; the duty limit only with goods driving, and not in an easy week. */
+export function gb(m: Minutes): Marks {
+  const marks: Marks = new Map();
+  const status = european(m, true);
+  const works = (i: number): boolean => status[i] === DUTY || status[i] === DRIVE;
+  const drivenOn = new Map<number, number>();
+  for (let i = 0; i < m.length; i++) {
+    const day = m.day[i] ?? 0;
+    if (status[i] === DRIVE) drivenOn.set(day, (drivenOn.get(day) ?? 0) + 1);
+  }
+  const easy = (week: number): boolean =>
+    [0, 1, 2, 3, 4, 5, 6].every((d) => (drivenOn.get(4 + week * 7 + d) ?? 0) <= 240);
+  for (let from = 0; from < m.length; ) {
+    if (!works(from)) {
+      from += 1;
+      continue;
+    }
+    const to = Math.min(m.length, from + 1440);
+    let goods = false;
+    for (let i = from; i < to; i++) if (status[i] === DRIVE && m.light[i] !== true) goods = true;
+    let [duty, driving] = [0, 0];
+    const bound = goods && !easy(weekOf(m.day[from] ?? 0));
+    for (let i = from; i < to; i++) {
+      if (!works(i)) continue;
+      if (bound && duty >= 660) mark(marks, "gb-domestic.duty", i, m.length);
+      duty += 1;
+      if (status[i] !== DRIVE) continue;
+      if (driving >= 600) mark(marks, "gb-domestic.driving", i, m.length);
+      driving += 1;
+    }
+    from += 1440;
+  }
+  return marks;
+}
+
+/** The defaults of the house rules. */
+export function house(m: Minutes): Marks {
+  const marks: Marks = new Map();
+  const status = Uint8Array.from(m.is, (word) => {
+    if (word === "off" || word === "personal") return OFF;
+    if (word === "berth") return BERTH;
+    if (word === "meal") return MEAL;
+    return word === "driving" ? DRIVE : DUTY;
+  });
+  const isRest = (i: number): boolean => status[i] === OFF || status[i] === BERTH;
+  const works = (i: number): boolean => status[i] === DUTY || status[i] === DRIVE;
+  shortRests(m, isRest, 600, works, (i) => mark(marks, "house.turnaround", i, m.length));
+  const day = partedShifts(m, isRest, 360);
+  let [shift, duty, wheel, sinceBreak, away, fed, lastMeal] = [-1, 0, 0, 0, 0, 0, 0];
+  for (let i = 0; i < m.length; i++) {
+    if (day[i] !== shift && !isRest(i)) [shift, duty, wheel] = [day[i] ?? 0, 0, 0];
+    const eats = isRest(i) || status[i] === MEAL || status[i] === IDLE;
+    if (eats) fed += 1;
+    else {
+      if (fed >= 30 || fed === i) lastMeal = i;
+      fed = 0;
+    }
+    if (works(i) && i - lastMeal >= 360) mark(marks, "house.mealEvery", i, m.length);
+    if (status[i] === DRIVE) {
+      if (wheel >= 600) mark(marks, "house.wheelDay", i, m.length);
+      if (sinceBreak >= 120) mark(marks, "house.wheelBreak", i, m.length);
+      wheel += 1;
+      sinceBreak += 1;
+      away = 0;
+    } else {
+      away += 1;
+      if (away >= 15) sinceBreak = 0;
+    }
+    if (works(i) && duty >= 840) mark(marks, "house.dutyDay", i, m.length);
+    if (works(i) || status[i] === MEAL) duty += 1;
+  }
+  return marks;
+}

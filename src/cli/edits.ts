@@ -50,5 +50,5 @@ function has(plan: Plan, section: string, id: string): boolean {
     history: plan.history,
   };
   const known = Object.hasOwn(entries, section) ? entries[section] : undefined;
-  return known?.has(id) === true || (known !== undefined && known.has(plan.groups.get(id)?.[0] ?? ""));
+  return known?.has(id) === true || known?.has(plan.groups.get(id)?.[0] ?? "") === true;
 }

@@ -172,6 +172,23 @@ describe("flags", () => {
   });
 });
 
+describe("--set", () => {
+  it("tries an edit without touching the file, for every command, and repeats", async () => {
+    const { out, files: after } = await go(
+      "calls day.yaml --json --set hits.dawn.at=09:00 --set rules.inPosition=20min",
+    );
+    expect(JSON.parse(out).data.people[0].call).toBe("2027-01-20T05:50-06:00");
+    expect(after.get("/plans/day.yaml")).toBe(SMALLEST);
+    expect((await go("check day.yaml --set hits.dawn.place=dock")).code).toBe(3);
+  });
+
+  it("refuses an edit that leads nowhere, with the nearest place", async () => {
+    const { code, err } = await go("calls day.yaml --set dawn.att=09:00");
+    expect(code).toBe(2);
+    expect(err).toContain("hits.dawn.at");
+  });
+});
+
 describe("--output", () => {
   it("writes the form of its suffix and says so on standard error", async () => {
     const { out, err, files: after } = await go("calls day.yaml -o out.json");

@@ -9,6 +9,5 @@ export { type GapPlace, gapsOf } from "./gaps.ts";
 export type { Leg, LegBasis, Legs } from "./leg.ts";
 export { legKey } from "./leg.ts";
 export { type LegsAnswer, legsOf, NO_ANSWERS, type RoutedAnswer, type RoutedAnswers } from "./legs.ts";
-export { hoursJudge } from "./relief/hours.ts";
-export { EVERY_MINUTES, proposeRelief, type ReliefOptions, type ReliefProposal } from "./relief/propose.ts";
+export type { ReliefProposal } from "./relief/propose.ts";
 export { type Silence, silences, type Wait, waitsOf } from "./waits.ts";

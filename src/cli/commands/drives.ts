@@ -1,7 +1,7 @@
 /** `drives PLAN…`: legs, slack, the chance of each hit, gaps, relief. */
 import { InvalidArgumentError } from "commander";
-import type { Day } from "../../day/day.ts";
 import { type Invocation, ownFlag } from "../command.ts";
+import { usage } from "../exit.ts";
 import type { Opened } from "../open.ts";
 import { planCommand } from "../plan-command.ts";
 
@@ -22,7 +22,8 @@ export const drives = planCommand({
   configure: (command) => {
     command
       .option("--chance <share>", "say also when to leave for this chance, as in 95%", chance)
-      .option("--relief", "propose who drives which stretch");
+      .option("--relief", "propose who drives which stretch")
+      .option("--write", "with --relief: put the drivers into the plan");
   },
   async report({ opened, judged, invocation }) {
     const [{ drivesReport }, { gapsOf }, { had }] = await Promise.all([
@@ -34,7 +35,7 @@ export const drives = planCommand({
     return drivesReport(opened.day, opened.say, {
       result: had(judged.results.roads),
       gaps: await gapsOf(opened.day, opened.routed),
-      relief: ownFlag(invocation, "relief") ? await reliefFor(opened, invocation) : null,
+      relief: await relieved(opened, invocation),
       wanted: typeof wanted === "number" ? wanted : null,
       person: invocation.options.person,
       clock: opened.clock,
@@ -55,20 +56,14 @@ export const drives = planCommand({
 
 const mapOf = async (opened: Opened) => (await import("../../reports/drives-map.ts")).dayMap(opened.day, opened.routed);
 
-/** The hours of one person of a day that is tried; the days behind it stay as they are. */
-async function reliefFor(opened: Opened, { options }: Invocation) {
-  const [{ EVERY_MINUTES, proposeRelief }, { personVerdict }, { assess }] = await Promise.all([
-    import("../../roads/relief/propose.ts"),
-    import("../../roads/relief/verdict.ts"),
-    import("../../hours/index.ts"),
-  ]);
-  const before = opened.days.slice(0, -1);
-  const judge = (day: Day, who: string) => {
-    const alone = { ...day, people: day.people.filter((person) => person.id === who) };
-    const { result } = assess({ days: [...before, alone], patience: options.patience, now: opened.now });
-    const person = result.people.get(who);
-    return personVerdict(who, person?.hours.verdicts ?? [], person?.since);
-  };
-  const asked = { everyMinutes: EVERY_MINUTES, patience: options.patience, now: opened.now, judge };
-  return proposeRelief(opened.day, asked) ?? "no-choice";
+async function relieved(opened: Opened, invocation: Invocation) {
+  const write = ownFlag(invocation, "write");
+  if (!ownFlag(invocation, "relief")) {
+    if (write) throw usage("--write goes with --relief", "daywright drives day.yaml --relief --write");
+    return null;
+  }
+  const { reliefFor, writeRelief } = await import("../relief.ts");
+  const proposal = await reliefFor(opened, invocation);
+  if (write && proposal !== "no-choice") await writeRelief(opened, proposal, invocation);
+  return proposal;
 }

@@ -1,0 +1,40 @@
+/** `drives --relief`: asks for a proposal, and with `--write` puts its drivers into the plan's file. */
+import { resolve } from "node:path";
+import type { ReliefProposal } from "../roads/index.ts";
+import type { Invocation } from "./command.ts";
+import { usage } from "./exit.ts";
+import { type Opened, openText } from "./open.ts";
+import { readSource } from "./source.ts";
+
+/** The best drivers for the day; `no-choice` where nobody can relieve anybody. */
+export async function reliefFor(opened: Opened, { options }: Invocation): Promise<ReliefProposal | "no-choice"> {
+  const { EVERY_MINUTES, hoursJudge, proposeRelief } = await import("../roads/relief/index.ts");
+  const { patience } = options;
+  const judge = hoursJudge(opened.days);
+  return proposeRelief(opened.day, { everyMinutes: EVERY_MINUTES, patience, now: opened.now, judge }) ?? "no-choice";
+}
+
+/** Writes the proposal into the plan's own file, comments kept. Throws a usage failure where it does not fit there. */
+export async function writeRelief(opened: Opened, proposal: ReliefProposal, invocation: Invocation): Promise<void> {
+  const { io, options } = invocation;
+  if (opened.file === null)
+    throw usage("--write needs a file, and the plan came from standard input", "name the plan's file");
+  const source = await readSource(io, opened.file, null);
+  if (!source.ok) throw usage(`${opened.file}: ${source.reason}`);
+  const path = resolve(io.cwd, opened.file);
+  const over = io.readFile(path);
+  const [{ textEdits }, { applyEdits }] = await Promise.all([
+    import("../roads/relief/index.ts"),
+    import("../plan/index.ts"),
+  ]);
+  const { text, findings } = applyEdits(source.text, textEdits(opened.plan, proposal), { file: opened.file });
+  const checked = text === null ? null : await openText(invocation, opened.file, text);
+  if (text === null || checked?.ok !== true) {
+    const [first] = checked?.findings ?? findings;
+    const why = first === undefined ? "" : `: ${first.sentence(opened.say)}`;
+    throw usage(`the drivers cannot be written into ${opened.file}${why}`, "state the runs in this file");
+  }
+  if (text === source.text) return;
+  io.writeFile(path, text, { replace: true, over });
+  if (!options.quiet) io.stderr.write(`wrote drivers into ${opened.file}\n`);
+}

@@ -1,0 +1,109 @@
+/** Log files through the command: mistakes at their lines, `fill`, `before`, `--at`, and what a limit to the minute does. */
+import { describe, expect, it } from "vitest";
+import { ran } from "../cli/fake-io.ts";
+
+const log = (people: string, head = "") =>
+  `log: 1\nzone: America/Chicago\nrules: us-property\n${head}people:\n  tomas:\n${people}`;
+const REST = "    - { from: 2027-01-19T20:00, to: 2027-01-20T06:00, is: off }\n";
+
+async function hours(text: string, ...more: string[]) {
+  const { code, out } = await ran(["hours", "hours.yaml", "--json", ...more], { files: { "hours.yaml": text } });
+  const answer = JSON.parse(out);
+  return { code, answer, person: answer.data?.people[0], found: answer.findings };
+}
+
+describe("a log that is sound", () => {
+  it("has every documented key, in order", async () => {
+    const { code, person } = await hours(
+      log(`${REST}    - { from: 2027-01-20T06:00, to: 2027-01-20T13:00, is: driving }\n`),
+    );
+    expect(code).toBe(0);
+    expect(Object.keys(person)).toEqual([
+      "id",
+      "rules",
+      "restBeforeMinutes",
+      "dutyMinutes",
+      "drivingMinutes",
+      "limits",
+      "breaches",
+      "drivingMustStopAt",
+      "earliestNextCall",
+      "earliestNextDrive",
+    ]);
+    expect(Object.keys(person.limits[0])).toEqual([
+      "id",
+      "clause",
+      "allowedMinutes",
+      "usedMinutes",
+      "leftMinutes",
+      "runsOutAt",
+    ]);
+    expect(person).toMatchObject({ restBeforeMinutes: 600, dutyMinutes: 420, drivingMinutes: 420, breaches: [] });
+    expect(person.drivingMustStopAt).toBe("2027-01-20T14:00-06:00");
+    expect(person.earliestNextCall).toBe("2027-01-20T23:00-06:00");
+    expect(person.earliestNextDrive).toBe("2027-01-20T13:00-06:00");
+  });
+
+  it("eight hours at the wheel are lawful, a minute more is not", async () => {
+    const driven = (to: string) =>
+      hours(log(`${REST}    - { from: 2027-01-20T06:00, to: 2027-01-20T${to}, is: driving }\n`));
+    expect((await driven("14:00")).code).toBe(0);
+    const { code, person, found } = await driven("14:01");
+    expect(code).toBe(1);
+    expect(person.breaches).toEqual([
+      {
+        limit: "us-property.break",
+        clause: "49 CFR 395.3(a)(3)(ii)",
+        from: "2027-01-20T14:00-06:00",
+        to: "2027-01-20T14:01-06:00",
+      },
+    ]);
+    expect(found[0]).toMatchObject({ code: "break-missed", who: "tomas", where: { line: 7 } });
+  });
+
+  it("takes what lies before it, in either form", async () => {
+    const before = "{ dutyMinutes: 4140, releasedAt: 2027-01-19T20:00 }";
+    const spans = "      - { from: 2027-01-20T06:00, to: 2027-01-20T08:00, is: driving }\n";
+    const map = await hours(log(`    before: ${before}\n    spans:\n${spans}`));
+    const list = await hours(log(`    - { before: ${before} }\n${spans.slice(2)}`));
+    for (const { person } of [map, list]) {
+      expect(person.restBeforeMinutes).toBe(600);
+      expect(person.breaches).toMatchObject([{ limit: "us-property.week", from: "2027-01-20T07:00-06:00" }]);
+    }
+  });
+
+  it("judges up to a moment", async () => {
+    const text = log(`${REST}    - { from: 2027-01-20T06:00, to: 2027-01-20T15:00, is: driving }\n`);
+    expect((await hours(text, "--at", "2027-01-20T14:00")).code).toBe(0);
+    expect((await hours(text)).code).toBe(1);
+  });
+});
+
+describe("a log that is not", () => {
+  const cases: readonly (readonly [code: string, text: string, line: number])[] = [
+    ["log-gap", log(`${REST}    - { from: 2027-01-20T06:01, to: 2027-01-20T08:00, is: duty }\n`), 7],
+    ["log-overlap", log(`${REST}    - { from: 2027-01-20T05:59, to: 2027-01-20T08:00, is: duty }\n`), 7],
+    ["log-backwards", log("    - { from: 2027-01-20T08:00, to: 2027-01-20T08:00, is: duty }\n"), 6],
+    ["log-no-date", log("    - { from: 08:00, to: 2027-01-20T08:00, is: duty }\n"), 6],
+    ["log-nobody", log("    []\n"), 5],
+    ["word-unknown", log("    - { from: 2027-01-20T06:00, to: 2027-01-20T08:00, is: dutty }\n"), 6],
+    ["key-unknown", log(REST, "fil: off\n"), 4],
+    ["zone-unknown", log(REST).replace("America/Chicago", "America/Chicgo"), 2],
+    ["time-skipped", log("    - { from: 2027-03-14T02:30, to: 2027-03-14T08:00, is: duty }\n"), 6],
+    ["version-unknown", log(REST).replace("log: 1", "log: 2"), 1],
+  ];
+  for (const [code, text, line] of cases) {
+    it(code, async () => {
+      const { code: exit, answer, found } = await hours(text);
+      expect(exit).toBe(3);
+      expect(answer.data).toBeNull();
+      expect(found.map((one: { code: string }) => one.code)).toContain(code);
+      expect(found.find((one: { code: string }) => one.code === code).where.line).toBe(line);
+    });
+  }
+
+  it("`fill: off` says what a gap was", async () => {
+    const text = log(`${REST}    - { from: 2027-01-20T06:30, to: 2027-01-20T08:00, is: duty }\n`, "fill: off\n");
+    expect((await hours(text)).person.restBeforeMinutes).toBe(630);
+  });
+});

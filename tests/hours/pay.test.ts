@@ -1,0 +1,70 @@
+/** Pay: the worked examples LAB-01, 03, 04, 06 of `tests/world/hours.json`, each with its source there, and the bounds to the minute. */
+import { describe, expect, it } from "vitest";
+import { bestPaid, CALIFORNIA_PAY, contractPay, paidDays, US_LABOR_PAY } from "../../src/hours/pay/pay.ts";
+import { worktimeMinutes } from "../../src/hours/pay/travel.ts";
+import { dayOfDate, instant, wallMinute, zone } from "../../src/time/index.ts";
+import { at } from "./logs.ts";
+
+const MONDAY = dayOfDate("2026-03-02") ?? 0;
+const week = (hours: readonly number[]) => hours.map((count, i) => ({ day: MONDAY + i, workedMinutes: count * 60 }));
+
+describe("California Labor Code 510(a)", () => {
+  it("LAB-01: 14 h are 8 straight, 4 at one and a half, 2 double", () => {
+    expect(paidDays(week([14]), CALIFORNIA_PAY)[0]).toMatchObject({
+      straightMinutes: 480,
+      overtimeMinutes: 240,
+      doubleMinutes: 120,
+    });
+  });
+
+  it("LAB-04: seven days; the sixth is over 40 h, the seventh has no straight time", () => {
+    const paid = paidDays(week([8, 8, 8, 8, 8, 8, 10]), CALIFORNIA_PAY);
+    expect(paid[6]).toMatchObject({ straightMinutes: 0, overtimeMinutes: 480, doubleMinutes: 120 });
+    expect(paid[5]).toMatchObject({ straightMinutes: 0, overtimeMinutes: 480, doubleMinutes: 0 });
+    expect(paid.reduce((sum, { workedMinutes }) => sum + workedMinutes, 0)).toBe(58 * 60);
+  });
+
+  it("exactly 8 and exactly 12 hours are not beyond them", () => {
+    expect(paidDays(week([8]), CALIFORNIA_PAY)[0]?.overtimeMinutes).toBe(0);
+    expect(paidDays(week([12]), CALIFORNIA_PAY)[0]).toMatchObject({ overtimeMinutes: 240, doubleMinutes: 0 });
+  });
+});
+
+describe("Fair Labor Standards Act", () => {
+  it("LAB-03 (from memory): a week of 46 h has 6 h of overtime and no daily overtime", () => {
+    const paid = paidDays(week([12, 12, 11, 11, 0, 0, 0]), US_LABOR_PAY);
+    expect(paid.reduce((sum, { overtimeMinutes }) => sum + overtimeMinutes, 0)).toBe(360);
+    expect(paid.slice(0, 3).every(({ overtimeMinutes }) => overtimeMinutes === 0)).toBe(true);
+  });
+
+  it("LAB-06: a passenger by night works 0, the driver 240, a passenger on Saturday afternoon 240", () => {
+    const chicago = zone("America/Chicago");
+    if (chicago === null) throw new Error("no zone");
+    const clock = (when: ReturnType<typeof instant>): number => wallMinute(when, chicago);
+    const span = (from: string, to: string, is: "riding" | "driving") =>
+      ({ from: instant(at(from)), to: instant(at(to)), is, in: "light", pause: false }) as const;
+    const normal = { fromMinute: 9 * 60, toMinute: 17 * 60 };
+    const monday = ["2026-03-02T18:00-06:00", "2026-03-02T22:00-06:00"] as const;
+    expect(worktimeMinutes(span(...monday, "riding"), normal, clock)).toBe(0);
+    expect(worktimeMinutes(span(...monday, "driving"), normal, clock)).toBe(240);
+    expect(worktimeMinutes(span("2026-03-07T13:00-06:00", "2026-03-07T17:00-06:00", "riding"), normal, clock)).toBe(
+      240,
+    );
+  });
+});
+
+describe("a plain contract and several rules at once", () => {
+  it("overtime after 10 h, double after 14 h", () => {
+    expect(paidDays(week([15]), contractPay("day10", 600, 840))[0]).toMatchObject({
+      straightMinutes: 600,
+      overtimeMinutes: 240,
+      doubleMinutes: 60,
+    });
+  });
+
+  it("pays each day by the rule that gives the most", () => {
+    const [day] = bestPaid(week([13]), [contractPay("day10", 600, 840), CALIFORNIA_PAY]);
+    expect(day).toMatchObject({ by: "california", straightMinutes: 480, overtimeMinutes: 240, doubleMinutes: 60 });
+    expect(bestPaid(week([6]), [CALIFORNIA_PAY])[0]).toMatchObject({ by: "straight time", straightMinutes: 360 });
+  });
+});

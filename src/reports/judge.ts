@@ -108,9 +108,9 @@ const STEPS: readonly Step[] = [
   },
   {
     topic: "roads",
-    reads: [],
+    reads: ["sky"],
     judge: async (input, done) =>
-      kept((await import("../roads/index.ts")).assess(input), (result) => {
+      kept((await import("../roads/index.ts")).assess(input, had(done.sky)), (result) => {
         done.roads = result;
       }),
   },

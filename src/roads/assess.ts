@@ -3,6 +3,7 @@ import type { Day, Move } from "../day/day.ts";
 import type { Finding } from "../findings/finding.ts";
 import type { JudgeInput, Judgement } from "../findings/judgement.ts";
 import type { Id } from "../plan/plan.ts";
+import type { Instant } from "../time/units.ts";
 import { type Chain, chainOf, type Dark, type Target } from "./chain.ts";
 import { chancesOf, type GateChance, type Passes, passesOf, type TargetChance } from "./chance.ts";
 import { chanceLow, fuelDueShort, fuelShort, roadEstimated, waitOutside } from "./findings.ts";
@@ -48,12 +49,17 @@ function onwardOf(chain: Chain, hits: readonly TargetChance[]): ReadonlyMap<Id, 
   return onward;
 }
 
+/** Nobody is warned of a lower bound: where vehicles share a road, the worst of them is judged by itself. */
+const judgedChance = ({ lowerBound, gates, printed }: TargetChance): number =>
+  lowerBound ? Math.min(...gates.map((gate) => gate.printed)) : printed;
+
 const lowChances = (day: Day, hits: readonly TargetChance[]): readonly Finding[] =>
   hits
-    .filter(({ target, gates, printed }) => target.firm && gates.length > 0 && printed < LOW_CHANCE)
-    .map(({ target, printed }) => {
+    .filter((hit) => hit.target.firm && hit.gates.length > 0 && judgedChance(hit) < LOW_CHANCE)
+    .map((hit) => {
+      const { target } = hit;
       const path = day.plan.hits.get(target.hit)?.path ?? ["hits", target.hit];
-      const facts = { hit: target.hit, chance: printed, wanted: LOW_CHANCE };
+      const facts = { hit: target.hit, chance: judgedChance(hit), wanted: LOW_CHANCE };
       return chanceLow.raise(facts, { path, span: day.plan.source.locate(path), at: target.deadline });
     });
 
@@ -107,15 +113,28 @@ const coldWaits = (day: Day, waits: readonly Wait[]): readonly Finding[] =>
       return waitOutside.raise(facts, { at: wait.from, path, ...(only === undefined ? {} : { who: only }) });
     });
 
+/** What is read of the sky: the sun's altitude over a place, degrees; null where the place has no coordinates. */
+export interface SunAltitude {
+  sunAltitude(place: Id, at: Instant): number | null;
+}
+
+/** Civil twilight ends here, degrees; below it one drives by headlights alone. */
+const DARK_BELOW = -6;
+
+const darkUnder =
+  (sky: SunAltitude | null): Dark =>
+  (at, place) =>
+    (sky?.sunAltitude(place, at) ?? 0) < DARK_BELOW;
+
 /**
  * Judges the roads of the last of `days`; fuel is carried over from the days before.
  *
- * `dark` (of the sky) slows drives in the chance only.
+ * The dark slows drives in the chance only; without a `sky`, and over places without coordinates, it is taken as light.
  */
-export function assess({ days, now }: JudgeInput, dark: Dark = () => false): Judgement<RoadsResult> {
+export function assess({ days, now }: JudgeInput, sky: SunAltitude | null = null): Judgement<RoadsResult> {
   const day = days.at(-1);
   if (day === undefined) throw new RangeError("no day to judge");
-  const chain = chainOf(day, dark, now);
+  const chain = chainOf(day, darkUnder(sky), now);
   const passes = passesOf(chain);
   const hits = chancesOf(chain, passes);
   const [fuel, waits] = [fuelStates(days), waitsOf(day)];

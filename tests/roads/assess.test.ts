@@ -27,6 +27,28 @@ describe("the chance of a firm hit", () => {
     expect(codes(withWait(8))).toEqual([]);
   });
 
+  it("of two vehicles on one road is judged by the worse one: their product is only a lower bound", () => {
+    const both = (wait: number) =>
+      ["wagon", "truck"].map(
+        (of): Trip => ({
+          ...wagon([leg("lodge", "pier", 35, 50), "drive", { wait, hit: "dawn" }]),
+          vehicle: of,
+          people: [of],
+        }),
+      );
+    expect(codes(day(both(8)))).toEqual([]);
+    expect(codes(day(both(7)))).toEqual(["warning chance-low"]);
+  });
+
+  it("is smaller in the dark, which moves no time", () => {
+    const made = withWait(8);
+    const at6 = (altitude: number | null) =>
+      assess({ days: [made], patience: 1, now: null }, { sunAltitude: () => altitude }).findings.map(
+        ({ code }) => code,
+      );
+    expect([at6(-6), at6(-6.1), at6(null)]).toEqual([[], ["chance-low"], []]);
+  });
+
   it("is not warned of where the hit is not firm", () => {
     expect(codes(withWait(0, false))).toEqual([]);
   });

@@ -158,7 +158,7 @@ function reliefJson(plan: Plan, relief: ReliefProposal | "no-choice"): Json {
   if (relief === "no-choice") return NO_CHOICE;
   const wheelJson = (move: Move, stretch: Move["wheel"][number]): Json => ({
     from: isoAt(plan, stretch.from, move.from),
-    to: isoAt(plan, stretch.to, move.to),
+    to: isoAt(plan, stretch.to, clockPlace(move, stretch.to)),
     driver: stretch.driver,
   });
   return {
@@ -188,6 +188,9 @@ const editJson = ({ path, value }: ReliefEdit): Json => ({
       ? value
       : value.map((one): Json => (typeof one === "string" ? one : { after: one.after, driver: one.driver })),
 });
+
+/** The place whose clock tells an instant of a leg: the origin's until one is there. */
+export const clockPlace = (move: Move, at: Instant): Id => (at < move.arrive ? move.from : move.to);
 
 /** Whether a leg carries someone. */
 export const carries = (move: Move, who: Id): boolean => move.driver === who || move.riders.includes(who);

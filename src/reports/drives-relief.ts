@@ -1,5 +1,6 @@
 /** What `drives --relief` says: who drives which stretch, who sleeps, and how sure it is that nothing is better. */
 import type { ReliefProposal } from "../roads/relief/propose.ts";
+import { clockPlace } from "./drives-data.ts";
 import { column, type DrivesView, lengthCell, named } from "./drives-tables.ts";
 import type { Block, Cell } from "./view.ts";
 
@@ -16,7 +17,7 @@ function stretchTable({ say, clocks }: DrivesView, relief: ReliefProposal): Bloc
     wheel.map((stretch, index): readonly Cell[] => [
       { ...named(say, move.vehicle), tone: "strong" },
       ...clocks.cells(stretch.from, move.from),
-      clocks.local(stretch.to, move.to),
+      clocks.local(stretch.to, clockPlace(move, stretch.to)),
       { text: index === 0 ? say.name(move.from) : "on the road", raw: index === 0 ? move.from : null },
       named(say, move.to),
       { ...named(say, stretch.driver), tone: "strong" },

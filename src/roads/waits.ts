@@ -7,7 +7,7 @@ export interface Wait extends Interval {
   readonly place: Id;
   readonly who: readonly Id[];
   readonly minutes: number;
-  /** A roof: shelter, mains or a bed for tonight. */
+  /** A roof: shelter, mains or a bed, be it tonight's or the berth of the vehicle they came with. */
   readonly sheltered: boolean;
   /** By how much the drive before could leave later with every fixed instant kept, at most the wait; 0 where nothing is won. */
   readonly laterMinutes: number;
@@ -28,7 +28,8 @@ const broughtBy = (day: Day, who: Id, at: Instant): Move | undefined =>
 
 function waitOf(day: Day, place: Id, { from, to }: Interval, who: Id): Wait {
   const move = broughtBy(day, who, from);
-  const roof = isSheltered(day, day.plan.places.get(place));
+  const berth = move !== undefined && day.plan.vehicles.get(move.vehicle)?.berth === true;
+  const roof = berth || isSheltered(day, day.plan.places.get(place));
   const before = move !== undefined && isSheltered(day, day.plan.places.get(move.from));
   const later = before && !roof ? Math.min(move.slackMinutes ?? 0, to - from) : 0;
   return {

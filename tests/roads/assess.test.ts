@@ -170,6 +170,8 @@ describe("waits", () => {
     expect(codes(waiting(31))).toEqual(["warning wait-outside"]);
     expect(codes(waiting(31, { shelter: true }))).toEqual([]);
     expect(codes(waiting(31, { mains: true }))).toEqual([]);
+    const camper = { ...waiting(31), plan: { ...waiting(31).plan, vehicles: byId(vehicle("wagon", { berth: true })) } };
+    expect(codes(camper)).toEqual([]);
   });
 
   it("say how much later one could leave a roof, and who waits together", () => {

@@ -99,12 +99,15 @@ function iterate(query: MasterQuery, layout: Layout, lp: GrowingLp): MasterAnswe
     if (paths.length > 0) lp.add(paths.map((path) => columnOf(query, layout, path)));
     columns.push(...paths);
   };
-  const must = rows.flatMap((row, n) => (n >= packs.length && row.lower === 1 ? [n] : []));
-  if (must.length > 0)
-    lp.add(
-      must.map((row) => ({ cost: query.moveCost === 1 ? UNPOWERED : 1, upper: Infinity, rows: [row], values: [1] })),
-    );
-  columns.push(...must.map(() => null));
+  // What stands in for a missing pack, and for room that is not there: the first paths need not fit together.
+  const standIns = rows.flatMap((row, n): readonly { row: number; value: 1 | -1 }[] => {
+    if (n < packs.length) return [];
+    return row.lower === 1 ? [{ row: n, value: 1 }] : [{ row: n, value: -1 }];
+  });
+  const cost = query.moveCost === 1 ? UNPOWERED : 1;
+  if (standIns.length > 0)
+    lp.add(standIns.map(({ row, value }) => ({ cost, upper: Infinity, rows: [row], values: [value] })));
+  columns.push(...standIns.map(() => null));
   const first = packs.map((pack) => query.paths.best(pricing(query, layout, pack, new Float64Array(rows.length))));
   if (first.some((path) => path === null))
     return { kind: "impossible", movesBound: Number.POSITIVE_INFINITY, shares: [] };
@@ -118,7 +121,7 @@ function iterate(query: MasterQuery, layout: Layout, lp: GrowingLp): MasterAnswe
       path !== null && (answer.amount[n] ?? 0) > TINY ? [{ path, share: answer.amount[n] ?? 0 }] : [],
     );
     shares.sort((a, b) => b.share - a.share);
-    const unpowered = must.reduce((sum, _, n) => sum + (answer.amount[n] ?? 0), 0);
+    const unpowered = standIns.reduce((sum, _, n) => sum + (answer.amount[n] ?? 0), 0);
     if (query.moveCost === 0 && unpowered < TINY) return { kind: "open", movesBound: 0, shares };
     const prices = answer.price.map((price, row) => (rows[row]?.lower === 1 ? price : Math.min(0, price)));
     const fresh = packs.map((pack) => query.paths.best(pricing(query, layout, pack, prices)));

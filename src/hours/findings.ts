@@ -46,7 +46,7 @@ export const restTooShort = define<RestFacts>({
   cure: "Call later, release earlier the night before, or let someone else drive.",
   example: "history:\n  tomas: { released: 2027-01-19T23:40-06:00 }   # and called at 09:20",
   sentence: (f, say) =>
-    `${say.name(f.who)} has ${say.length(f.restMinutes)} of rest before ${say.time(f.call.at)}; ${f.rule} takes ${say.length(f.neededMinutes)}`,
+    `${say.name(f.who)} has ${say.length(f.restMinutes)} of rest before ${say.time(f.call.at)}; needed: ${f.rule}`,
   hint: (f, say) =>
     `call ${say.name(f.who)} at ${say.time(f.callFrom.at)} or later, or release by ${say.time(f.releaseBy.at)}`,
 });
@@ -58,7 +58,7 @@ export const restNotStated = define<{ who: string; rule: string; needed: number 
   why: "What is not stated never counts as enough: a rule that asks for a rest cannot be shown to be kept.",
   cure: "Name the day before with `follows`, or state the last release in `history`.",
   example: "crew:\n  tomas: { drives: [truck] }       # and neither `follows` nor `history`",
-  sentence: (f, say) => `${say.name(f.who)}'s last release is not stated; ${f.rule} takes ${say.length(f.needed)}`,
+  sentence: (f, say) => `${say.name(f.who)}'s last release is not stated, so no rest is known; needed: ${f.rule}`,
   hint: (f) => `history: { ${f.who}: { released: 2027-01-19T20:10-06:00 } }, or \`follows\` the day before`,
 });
 

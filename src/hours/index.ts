@@ -98,7 +98,7 @@ function lawful(day: Day, person: PersonDay, result: PersonResult): readonly Fin
     unknown && !told.some(({ code }) => code === "rest-not-stated")
       ? [
           restNotStated.raise(
-            { who, rule: "the turnaround", needed: day.plan.rules.turnaround },
+            { who, rule: houseRest(hours), needed: day.plan.rules.turnaround },
             { who, path, at: person.call },
           ),
         ]
@@ -108,6 +108,10 @@ function lawful(day: Day, person: PersonDay, result: PersonResult): readonly Fin
   );
   return [...told, ...missing, ...gaps];
 }
+
+/** The house's rest in its own words. */
+const houseRest = ({ verdicts }: PersonHours): string =>
+  verdicts.flatMap(({ rules }) => rules.limits).find(({ id }) => id === "house.turnaround")?.title ?? "turnaround";
 
 /** Cautions about whoever is at the wheel: one of each kind a person. */
 function cautions(day: Day, person: PersonDay, { fitness }: PersonResult): readonly Finding[] {

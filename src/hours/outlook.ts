@@ -87,7 +87,7 @@ function restStarts(record: HoursRecord, at: Instant): readonly Instant[] {
   const starts = [at];
   for (let i = record.spans.length - 1; i >= 0; i--) {
     const last = record.spans[i];
-    if (last === undefined || !["off", "berth", "meal", "riding"].includes(last.is)) break;
+    if (last === undefined || !["off", "berth", "meal", "riding", "personal"].includes(last.is)) break;
     starts.push(last.from);
   }
   return starts;
@@ -169,19 +169,38 @@ export interface Outlook {
   readonly earliestNextDrive: Instant | null;
 }
 
-/** Whether `is` may begin at `at`, off duty since `known`, under one rule set: a call needs its rest, the wheel only its limits. */
+/** The least rest before a call under a rule set; a cheap test before the judge is asked. */
+function leastRest({ shift, limits }: RuleSet): number {
+  const asked = limits.flatMap((limit) =>
+    limit.kind === "rest" && limit.afterShorter !== true ? [limit.requires] : [],
+  );
+  const parts = shift?.kind === "rest" ? shift.minutes : shift?.kind === "dailyRest" ? shift.reduced : 0;
+  return Math.max(parts, ...asked);
+}
+
+interface Asked {
+  readonly record: HoursRecord;
+  readonly calendar: Calendar;
+  /** The record's end: off duty from then on. */
+  readonly known: Instant;
+  /** No rest can have begun before this. */
+  readonly restFrom: Instant;
+}
+
+/** Whether `is` may begin at `at`, off duty until then, under one rule set: a call needs its rest, the wheel only its limits. */
 function mayBegin(
-  record: HoursRecord,
+  { record, calendar, known, restFrom }: Asked,
   rules: RuleSet,
-  calendar: Calendar,
   at: Instant,
   is: "duty" | "driving",
-  known: Instant,
 ): boolean {
+  if (is === "duty" && at - restFrom < leastRest(rules)) return false;
   const rested = recordThen(record, span(known, at, "off"));
+  if (!allows(rested, rules, calendar, at, is, known)) return false;
+  const weekly = rules.limits.some((limit) => limit.kind === "rest" && limit.afterShorter === true);
+  if (is === "driving" && !weekly) return true;
   const then = judge(rested, rules, calendar, { knownUntil: known });
-  if (is === "duty" && !restedAt(then, at)) return false;
-  return allows(rested, rules, calendar, at, is, known) && proposed(record, then, calendar, at, known) === at;
+  return (is === "driving" || restedAt(then, at)) && proposed(record, then, calendar, at, known) === at;
 }
 
 /**
@@ -193,7 +212,8 @@ export function outlook(record: HoursRecord, verdicts: readonly Verdict[], calen
   if (known === null) return { earliestNextCall: null, earliestNextDrive: null };
   const times = [...new Set(verdicts.flatMap((verdict) => candidates(record, verdict, calendar, known)))];
   times.sort((a, b) => a - b);
+  const asked: Asked = { record, calendar, known, restFrom: instant(Math.min(...restStarts(record, known))) };
   const first = (is: "duty" | "driving"): Instant | null =>
-    times.find((at) => verdicts.every(({ rules }) => mayBegin(record, rules, calendar, at, is, known))) ?? null;
+    times.find((at) => verdicts.every(({ rules }) => mayBegin(asked, rules, at, is))) ?? null;
   return { earliestNextCall: first("duty"), earliestNextDrive: first("driving") };
 }

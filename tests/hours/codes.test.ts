@@ -1,0 +1,216 @@
+/**
+ * Each finding of hours: a log or plan that raises it, and the same a minute better that does not. Numbers are the rules'
+ * own (49 CFR 395.3, SOR/2005-313, Reg 561/2006) or the house's, which are common practice, no source.
+ */
+import { describe, expect, it } from "vitest";
+import { codes } from "../../src/hours/findings.ts";
+import { ran } from "../cli/fake-io.ts";
+import { SMALLEST } from "../cli/plans.ts";
+
+interface Told {
+  readonly code: string;
+  readonly level: string;
+  readonly who: string | null;
+  readonly message: string;
+  readonly hint: string | null;
+  readonly source: { readonly clause: string | null } | null;
+  readonly accepted: string | null;
+}
+
+async function found(text: string): Promise<{
+  readonly all: readonly Told[];
+  readonly code: number;
+  readonly people: readonly { readonly rules: readonly string[] }[];
+}> {
+  const { out, code } = await ran(["hours", "x.yaml", "--json"], { files: { "x.yaml": text } });
+  const answer = JSON.parse(out);
+  return { all: answer.findings, code, people: answer.data?.people ?? [] };
+}
+
+const start = Date.parse("2027-01-18T00:00Z") / 60_000;
+const iso = (minute: number): string => new Date((start + minute) * 60_000).toISOString().slice(0, 16);
+
+/** A log in UTC of spans given as `kind minutes`. */
+function log(rules: string, spans: string, options = ""): string {
+  let at = 0;
+  const lines = spans.split(", ").map((span) => {
+    const [is = "", length = "0"] = span.split(" ");
+    const line = `    - { from: ${iso(at)}, to: ${iso(at + Number(length))}, is: ${is} }`;
+    at += Number(length);
+    return line;
+  });
+  return `log: 1\nzone: UTC\nrules: ${rules}\n${options}people:\n  tomas:\n${lines.join("\n")}\n`;
+}
+
+const HISTORY =
+  "history:\n  wren: { released: 2027-01-19T17:00-06:00 }\n  ilse: { released: 2027-01-19T17:00-06:00 }\n";
+const RESTED = `${SMALLEST}${HISTORY}`;
+const TRUCK = RESTED.replace("wagon: {}", "wagon: { gross: 16000 lb, rules: us-property }");
+
+/** By code: what raises it, and what does not by a minute or a word. */
+const PAIRS: ReadonlyMap<string, readonly [raises: string, better: string]> = new Map([
+  [
+    "rest-too-short",
+    [
+      log("us-property", "off 600, duty 845, off 599, driving 60"),
+      log("us-property", "off 600, duty 845, off 600, driving 60"),
+    ],
+  ],
+  ["rest-not-stated", [log("us-property", "off 599, driving 60"), log("us-property", "off 600, driving 60")]],
+  [
+    "window-over",
+    [log("us-property", "off 600, duty 780, driving 61"), log("us-property", "off 600, duty 780, driving 60")],
+  ],
+  [
+    "driving-too-long",
+    [
+      log("us-property", "off 600, driving 400, duty 30, driving 261"),
+      log("us-property", "off 600, driving 400, duty 30, driving 260"),
+    ],
+  ],
+  [
+    "break-missed",
+    [
+      log("us-property", "off 600, driving 240, duty 29, driving 241"),
+      log("us-property", "off 600, driving 240, duty 30, driving 241"),
+    ],
+  ],
+  [
+    "duty-too-long",
+    [
+      log("house", "off 600, duty 300, meal 30, duty 300, meal 30, duty 181"),
+      log("house", "off 600, duty 300, meal 30, duty 300, meal 30, duty 180"),
+    ],
+  ],
+  [
+    "week-too-long",
+    [
+      log("us-property", `off 600, ${"duty 840, off 600, ".repeat(5)}driving 1`, "options: { week: 70/8 }\n"),
+      log(
+        "us-property",
+        `off 600, duty 839, off 601, ${"duty 840, off 600, ".repeat(4)}driving 1`,
+        "options: { week: 70/8 }\n",
+      ),
+    ],
+  ],
+  ["rest-too-late", [log("eu", "off 660, duty 901, off 600"), log("eu", "off 660, duty 900, off 600")]],
+  ["day-off-too-short", [log("ca-south", "off 480, duty 841, off 119"), log("ca-south", "off 480, duty 840, off 120")]],
+  ["meal-late", [log("house", "off 600, duty 361"), log("house", "off 600, duty 360")]],
+  [
+    "hours-review",
+    [
+      log("us-property", "off 600, driving 60, personal 20, off 600"),
+      log("us-property", "off 600, driving 60, off 620"),
+    ],
+  ],
+  [
+    "exception-claimed",
+    [
+      log("us-property", "off 600, driving 60", "options: { adverse: true }\n"),
+      log("us-property", "off 600, driving 60"),
+    ],
+  ],
+  [
+    "hours-gap",
+    [
+      RESTED.replace(
+        "wren: { released: 2027-01-19T17:00-06:00 }",
+        "wren: { released: 2027-01-19T17:00-06:00, spans: [{ from: 2027-01-19T08:00-06:00, to: 2027-01-19T16:59-06:00, is: duty }] }",
+      ),
+      RESTED.replace(
+        "wren: { released: 2027-01-19T17:00-06:00 }",
+        "wren: { released: 2027-01-19T17:00-06:00, spans: [{ from: 2027-01-19T08:00-06:00, to: 2027-01-19T17:00-06:00, is: duty }] }",
+      ),
+    ],
+  ],
+  // Up 45 min before the call at 04:00, in bed 90 min after the release: 7 h of sleep need a release by 18:45.
+  [
+    "short-sleep-at-wheel",
+    [
+      RESTED.replace("wren: { released: 2027-01-19T17:00", "wren: { released: 2027-01-19T18:46"),
+      RESTED.replace("wren: { released: 2027-01-19T17:00", "wren: { released: 2027-01-19T18:45"),
+    ],
+  ],
+  // Up at 03:15; back at the lodge at 07:08 (3 h 53 min) at the end of the last drive.
+  [
+    "awake-too-long-at-wheel",
+    [`${RESTED}rules: { wheelAwake: 3 h 52 min }\n`, `${RESTED}rules: { wheelAwake: 3 h 53 min }\n`],
+  ],
+  ["night-driving", [RESTED, RESTED.replace('at: "07:00"', 'at: "08:50"')]],
+]);
+
+describe("each code", () => {
+  it("has its pair here", () => {
+    expect([...PAIRS.keys()].sort()).toEqual(codes.map(({ code }) => code).sort());
+  });
+
+  for (const [code, [raises, better]] of PAIRS) {
+    it(`${code}, and not a minute earlier`, async () => {
+      const bad = await found(raises);
+      const told = bad.all.filter((one) => one.code === code);
+      expect(told.length).toBeGreaterThan(0);
+      expect(told.every(({ message }) => message.length > 10 && !message.includes("undefined"))).toBe(true);
+      expect((await found(better)).all.map((one) => one.code)).not.toContain(code);
+    });
+  }
+});
+
+describe("which rules bind whom", () => {
+  it("those of the truck bind its driver, the house rules everyone", async () => {
+    const { people, code } = await found(TRUCK);
+    expect(people.map(({ rules }) => rules)).toEqual([["us-property", "house"], ["house"]]);
+    expect(code).toBe(0);
+  });
+
+  it("an unknown rest is an error under law, a warning for the house", async () => {
+    const { all, code } = await found(TRUCK.replace(HISTORY, ""));
+    expect(code).toBe(1);
+    expect(all.filter((one) => one.code === "rest-not-stated").map(({ who, level }) => [who, level])).toEqual([
+      ["wren", "error"],
+      ["ilse", "warning"],
+    ]);
+    expect((await found(SMALLEST)).code).toBe(0);
+  });
+
+  it("driving a light vehicle by order is duty under the truck's rules", async () => {
+    const light = log("us-property", "off 600, driving 60").replace("is: driving }", "is: driving, in: light }");
+    const { out } = await ran(["hours", "x.yaml", "--json"], { files: { "x.yaml": light } });
+    const used = new Map(
+      JSON.parse(out).data.people[0].limits.map((one: { id: string; usedMinutes: number }) => [
+        one.id,
+        one.usedMinutes,
+      ]),
+    );
+    expect(used.get("us-property.driving")).toBe(0);
+    expect(used.get("us-property.window")).toBe(60);
+    expect(used.get("us-property.week")).toBe(60);
+  });
+
+  it("`accept` silences the house, never law", async () => {
+    const tired = (plan: string) =>
+      plan.replace("wren: { released: 2027-01-19T17:00-06:00 }", "wren: { released: 2027-01-19T18:01-06:00 }");
+    const accepting = "accept: [{ code: rest-too-short, who: [wren], why: the ferry was late }]\n";
+    const house = await found(`${tired(RESTED)}${accepting}`);
+    expect(house.all.find((one) => one.code === "rest-too-short")).toMatchObject({
+      accepted: "the ferry was late",
+      level: "note",
+    });
+    const law = await found(`${tired(TRUCK)}${accepting}`);
+    expect(law.all.find((one) => one.code === "rest-too-short")).toMatchObject({
+      accepted: null,
+      level: "error",
+      source: { clause: "49 CFR 395.3(a)(1)" },
+    });
+    expect(law.code).toBe(1);
+  });
+
+  it("says what would make a short rest enough", async () => {
+    const { all } = await found(
+      RESTED.replace("wren: { released: 2027-01-19T17:00-06:00 }", "wren: { released: 2027-01-19T18:01-06:00 }"),
+    );
+    const short = all.find((one) => one.code === "rest-too-short");
+    expect(short?.message).toContain("9 h 59 min");
+    expect(short?.hint).toContain("04:01");
+    expect(short?.hint).toContain("18:00");
+  });
+});

@@ -48,13 +48,12 @@ export async function solve(model: Model, effort: Effort): Promise<Solution> {
   const coverage = await coverInOrder(model, effort);
   const one = coverage.last;
   const margin = await bestMargin(one, coverage.paths, model.enoughWh, effort);
-  const floorWh = Math.max(0, Math.min(margin.foundWh, model.enoughWh) - model.grainWh);
-  const moves = await fewestMoves(one, margin.paths, floorWh - SAME_WH, effort);
+  const moves = await fewestMoves(one, margin.paths, floorsOf(margin, model), effort);
   const rotation = rotationOf(one, coverage, moves.paths);
   const played = replay(model, rotation);
   if (played.faults.length > 0)
     throw new Error(`the rotation found does not stand its replay: ${played.faults.join("; ")}`);
-  const reached = Math.min(margin.foundWh, model.enoughWh) >= Math.min(margin.boundWh, model.enoughWh) - model.grainWh;
+  const reached = isReached(margin, model);
   const proof: Proof = {
     coverage:
       coverage.dropped.length === 0
@@ -68,6 +67,22 @@ export async function solve(model: Model, effort: Effort): Promise<Solution> {
     movesBound: Math.min(moves.bound, rotation.moves.length),
   };
   return { model, rotation, replay: played, proof, moveCount: rotation.moves.length, dropped: coverage.dropped };
+}
+
+/** Margins that the moves must keep: what is asked of the rotation, and the least that the best margin could allow. */
+interface Floors {
+  readonly kept: number;
+  readonly least: number;
+}
+
+const isReached = ({ foundWh, boundWh }: Margin, { enoughWh, grainWh }: Model): boolean =>
+  Math.min(foundWh, enoughWh) >= Math.min(boundWh, enoughWh) - grainWh;
+
+/** Within a grain of the best, which lies between what was found and its bound. */
+function floorsOf(margin: Margin, model: Model): Floors {
+  const floor = (wh: number): number => Math.max(0, Math.min(wh, model.enoughWh) - model.grainWh) - SAME_WH;
+  const least = floor(margin.foundWh);
+  return { kept: isReached(margin, model) ? Math.min(floor(margin.boundWh), margin.foundWh) : least, least };
 }
 
 interface Margin {
@@ -119,12 +134,8 @@ async function bisectExactly(one: Case, from: readonly PackPath[], target: numbe
 }
 
 /** Goal 3: fewest moves at this margin. */
-async function fewestMoves(
-  one: Case,
-  from: readonly PackPath[],
-  marginWh: number,
-  effort: Effort,
-): Promise<{ paths: readonly PackPath[]; bound: number }> {
+async function fewestMoves(one: Case, from: readonly PackPath[], floors: Floors, effort: Effort): Promise<FewestMoves> {
+  const marginWh = floors.kept;
   const save = (paths: readonly PackPath[], seed: number, rounds: number): readonly PackPath[] =>
     withFewerMoves({ paths: one.paths, marginWh, random: randomFrom(seed), rounds }, paths);
   let best = save(from, SEED, quickRounds(effort));
@@ -137,41 +148,38 @@ async function fewestMoves(
     }
   }
   if (movesOf(best) === 0 || effort.goals === "cover") return { paths: best, bound: 0 };
-  return proveMoves(one, best, marginWh, effort);
+  return proveMoves(one, best, floors, effort);
 }
 
-async function proveMoves(
-  one: Case,
-  from: readonly PackPath[],
-  marginWh: number,
-  effort: Effort,
-): Promise<{ paths: readonly PackPath[]; bound: number }> {
+interface FewestMoves {
+  readonly paths: readonly PackPath[];
+  readonly bound: number;
+}
+
+async function proveMoves(one: Case, from: readonly PackPath[], floors: Floors, effort: Effort): Promise<FewestMoves> {
   const openLp = await loadSolver();
   const fixed = one.board.model.packs.map(() => null);
   const budget = { rounds: lpRounds(effort) * 2 };
   const pool = [...one.pool, ...from];
-  const query = {
-    paths: one.paths,
-    marginWh,
-    moveCost: 1,
-    openLp,
-    fixed,
-    pool,
-    budget,
-    enoughMoves: movesOf(from),
-  } as const;
-  const root = solveMaster(query);
+  const query = { paths: one.paths, moveCost: 1, openLp, fixed, pool, budget, enoughMoves: movesOf(from) } as const;
+  const bounding = solveMaster({ ...query, marginWh: floors.least });
+  const marginWh = floors.kept;
   const random = randomFrom(SEED);
   let best: readonly PackPath[] = from;
+  const root =
+    floors.kept === floors.least || movesOf(best) <= bounding.movesBound
+      ? bounding
+      : solveMaster({ ...query, marginWh });
   while (movesOf(best) > root.movesBound) {
+    const steps = { left: diveSteps(effort) };
     const found = dive(
-      { ...query, enoughMoves: movesOf(best), random, steps: { left: diveSteps(effort) }, fewerThan: movesOf(best) },
+      { ...query, marginWh, enoughMoves: movesOf(best), random, steps, fewerThan: movesOf(best) },
       root,
     );
     if (found === null) break;
     best = withFewerMoves({ paths: one.paths, marginWh, random, rounds: saveRounds(effort) }, found);
   }
-  return { paths: best, bound: root.movesBound };
+  return { paths: best, bound: bounding.movesBound };
 }
 
 function rotationOf(one: Case, coverage: Coverage, paths: readonly PackPath[]): Rotation {

@@ -8,6 +8,8 @@ export interface Shape {
   readonly demands: readonly [number, number];
   readonly loads: readonly [number, number];
   readonly minutes: number;
+  /** One bay, one mount, packs at least half full: most of such days can be covered. */
+  readonly easy?: boolean;
 }
 
 export const TINY: Shape = { packs: [1, 3], touches: [1, 5], demands: [1, 5], loads: [1, 2], minutes: 360 };
@@ -29,9 +31,10 @@ const minute = (n: number): Instant => instant(30_000_000 + n);
 
 export function randomModel(seed: number, shape: Shape): Model {
   const roll = dice(seed);
-  const bays = roll(0, 2) === 0 ? ["truck", "wagon"] : ["truck"];
+  const easy = shape.easy === true;
+  const bays = !easy && roll(0, 2) === 0 ? ["truck", "wagon"] : ["truck"];
   const bay = (): string => bays[roll(0, bays.length - 1)] ?? "truck";
-  const mount = (): string => (roll(0, 7) === 0 ? "plate" : "wedge");
+  const mount = (): string => (!easy && roll(0, 7) === 0 ? "plate" : "wedge");
   const end = shape.minutes;
   const loads = Array.from(
     { length: roll(...shape.loads) },
@@ -119,11 +122,18 @@ function packsOf(
   ]);
   return Array.from({ length: roll(...shape.packs) }, (_, n): ModelPack => {
     const wh = roll(50, 98);
-    const mount = roll(0, 9) === 0 ? "plate" : "wedge";
+    const mount = shape.easy !== true && roll(0, 9) === 0 ? "plate" : "wedge";
     const spots = [...chargers, ...loads].filter((one) => one.mount === mount && (room.get(one.id) ?? 0) > 0);
     const choice = roll(0, 2) === 0 ? spots[roll(0, Math.max(0, spots.length - 1))] : undefined;
     if (choice !== undefined) room.set(choice.id, (room.get(choice.id) ?? 0) - 1);
     const at = choice?.id ?? bays[roll(0, bays.length - 1)] ?? "truck";
-    return { id: `pack${n + 1}`, mount, wh, startWh: (wh * roll(1, 20)) / 20, reserveWh: wh * 0.15, at };
+    return {
+      id: `pack${n + 1}`,
+      mount,
+      wh,
+      startWh: (wh * roll(shape.easy === true ? 10 : 1, 20)) / 20,
+      reserveWh: wh * 0.15,
+      at,
+    };
   });
 }

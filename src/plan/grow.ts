@@ -1,10 +1,10 @@
 /** The YAML parser's nodes made into a plan tree, held to the policy of `yaml.ts` in one linear pass. */
-import { isMap, isScalar, isSeq, type Node, type Pair, type Scalar } from "yaml";
+import { isMap, isScalar, isSeq, type Node, type Pair, type Scalar, type YAMLMap, type YAMLSeq } from "yaml";
 import type { Finding } from "../findings/finding.ts";
 import { controlSpelled } from "./controls.ts";
 import { keyNotText, keyTwice, planTooLarge, yamlReference, yamlTag } from "./findings.ts";
 import type { SourceText } from "./source.ts";
-import type { MapEntry, PlanNode, ScalarNode } from "./tree.ts";
+import type { ListNode, MapEntry, MapNode, PlanNode, ScalarNode } from "./tree.ts";
 
 const MOST_DEPTH = 32;
 const MOST_NODES = 5000;
@@ -38,16 +38,31 @@ class Grower {
     this.count(node, depth);
     this.refuseExtras(node);
     if (this.tooLarge) return this.nothing(0);
-    if (isMap(node)) return { kind: "map", ...this.placed(node), entries: this.entries(node.items, depth) };
-    if (isSeq(node)) {
-      const { end } = this.placed(node);
-      const items = node.items.map((item) => (isNode(item) ? this.grow(item, depth + 1) : this.nothing(end)));
-      return { kind: "list", ...this.placed(node), items };
-    }
+    if (isMap(node)) return this.map(node, depth);
+    if (isSeq(node)) return this.list(node, depth);
     if (isScalar(node)) return this.scalar(node);
     this.aliased = true;
     this.refuseReference("*", node);
     return this.nothing(node.range?.[0] ?? 0);
+  }
+
+  private map(node: YAMLMap, depth: number): MapNode {
+    const entries = this.entries(node.items, depth);
+    const last = [...entries.values()].at(-1);
+    const end = last === undefined ? 0 : Math.max(last.key.end, last.value.end);
+    return { kind: "map", ...this.block(node, end), entries };
+  }
+
+  private list(node: YAMLSeq, depth: number): ListNode {
+    const { end } = this.placed(node);
+    const items = node.items.map((item) => (isNode(item) ? this.grow(item, depth + 1) : this.nothing(end)));
+    return { kind: "list", ...this.block(node, items.at(-1)?.end ?? end), items };
+  }
+
+  /** The parser counts the comments behind a block as part of it; we do not. */
+  private block(node: YAMLMap | YAMLSeq, lastEnd: number): { source: SourceText; start: number; end: number } {
+    const placed = this.placed(node);
+    return node.flow === true ? placed : { ...placed, end: Math.max(placed.start, lastEnd) };
   }
 
   private placed(node: Node): { source: SourceText; start: number; end: number } {

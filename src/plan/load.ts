@@ -8,8 +8,9 @@ import type { Plan } from "./plan.ts";
 import { readTree } from "./read.ts";
 import { kindOf } from "./shape/issues.ts";
 import { type SourceText, sourceText } from "./source.ts";
+import { readText } from "./text.ts";
 import { type MapNode, type PlanNode, spanOf } from "./tree.ts";
-import { readYaml, type YamlReading } from "./yaml.ts";
+import type { YamlReading } from "./yaml.ts";
 
 export interface ReadOptions {
   /** As the user named it, `/` as separator; null for standard input without a name. */
@@ -65,25 +66,25 @@ export class Loader {
   async load(text: string, file: string | null): Promise<PlanReading> {
     this.findings = [];
     const source = sourceText(file ?? STDIN, text);
-    const whole = this.wholeTree(source, file ?? "", []);
+    const whole = await this.wholeTree(source, file ?? "", []);
     const read = whole === null ? null : await readTree(whole, file);
     const findings = capped(inOrder([...this.findings, ...(read?.findings ?? [])], source));
     return { plan: findings.some(({ level }) => level === "error") ? null : (read?.plan ?? null), findings };
   }
 
   /** The tree of a text over all that it uses; null where it cannot be read. */
-  private wholeTree(source: SourceText, file: string, users: readonly string[]): MapNode | null {
-    const own = this.ownTree(source);
+  private async wholeTree(source: SourceText, file: string, users: readonly string[]): Promise<MapNode | null> {
+    const own = await this.ownTree(source);
     if (own === null) return null;
-    const shared = this.sharedTree(own, file, [...users, file]);
+    const shared = await this.sharedTree(own, file, [...users, file]);
     if (shared === "broken") return null;
     const { tree, findings } = withoutDropped(shared === null ? own : merged(shared, own), shared);
     this.findings.push(...findings);
     return tree;
   }
 
-  private ownTree(source: SourceText): MapNode | null {
-    const { tree, findings } = this.parsed.get(source.file) ?? readYaml(source);
+  private async ownTree(source: SourceText): Promise<MapNode | null> {
+    const { tree, findings } = this.parsed.get(source.file) ?? (await readText(source));
     this.findings.push(...findings);
     if (tree === null || tree.kind === "map") return tree;
     const empty = tree.kind === "scalar" && tree.value === null;
@@ -93,20 +94,20 @@ export class Loader {
   }
 
   /** What the files of `uses` say together, later ones over earlier; null where there are none. */
-  private sharedTree(tree: MapNode, file: string, users: readonly string[]): MapNode | null | "broken" {
+  private async sharedTree(tree: MapNode, file: string, users: readonly string[]): Promise<MapNode | null | "broken"> {
     let shared: MapNode | null = null;
     const uses = tree.entries.get("uses")?.value;
     for (const item of itemsOf(uses === undefined ? null : { node: uses, path: ["uses"] })) {
       const name = textOf(item);
       if (name === null) continue;
-      const base = this.used(item.node, name, file, users);
+      const base = await this.used(item.node, name, file, users);
       if (base === null) return "broken";
       shared = shared === null ? base : merged(shared, base);
     }
     return shared;
   }
 
-  private used(node: PlanNode, name: string, file: string, users: readonly string[]): MapNode | null {
+  private async used(node: PlanNode, name: string, file: string, users: readonly string[]): Promise<MapNode | null> {
     const at = { path: ["uses"], span: spanOf(node) };
     const found = findFile(this.files, { name, ...at }, file, this.within);
     if (!found.ok) {
@@ -118,8 +119,8 @@ export class Loader {
       return null;
     }
     const shared = sourceText(found.file, found.text);
-    if (!this.parsed.has(found.file)) this.parsed.set(found.file, readYaml(shared));
-    const tree = this.wholeTree(shared, found.file, users);
+    if (!this.parsed.has(found.file)) this.parsed.set(found.file, await readText(shared));
+    const tree = await this.wholeTree(shared, found.file, users);
     if (tree === null) return null;
     // What a shared file says of itself is its own affair.
     const entries = new Map([...tree.entries].filter(([key]) => key !== "uses" && key !== "follows"));

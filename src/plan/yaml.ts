@@ -31,7 +31,7 @@ export const YAML_OPTIONS = {
   logLevel: "error",
 } as const;
 
-/** Reads one file's text. */
+/** Reads one file's text with the YAML parser. */
 export function readYaml(source: SourceText): YamlReading {
   const refused = tooLarge(source) ?? [...controlsIn(source), ...directives(source)];
   if (refused.length > 0) return { tree: null, findings: refused };

@@ -2,6 +2,8 @@
 import type { ActivityTimes, Day, DayTerm, Move, PersonDay, StopTimes, Why } from "../day/day.ts";
 import type { Plan } from "../plan/plan.ts";
 import { whereJson } from "./envelope.ts";
+import type { Silence } from "./reach.ts";
+import { silenceJson } from "./reach-view.ts";
 import { isoAt, isoEnds } from "./stamps.ts";
 import type { Json } from "./view.ts";
 
@@ -10,6 +12,7 @@ export interface CallsRows {
   readonly stops: readonly StopTimes[];
   readonly moves: readonly Move[];
   readonly activities: readonly ActivityTimes[];
+  readonly silences: readonly Silence[];
 }
 
 export const callsData = (day: Day, rows: CallsRows, why: Why | null): Json => ({
@@ -17,6 +20,7 @@ export const callsData = (day: Day, rows: CallsRows, why: Why | null): Json => (
   stops: rows.stops.map((stop) => stopJson(day.plan, stop)),
   moves: rows.moves.map((move) => moveJson(day.plan, move)),
   activities: rows.activities.map((activity) => activityJson(day, activity)),
+  noSignal: rows.silences.map((silence) => silenceJson(day.plan, silence)),
   why: why === null ? null : whyJson(day.plan, why),
 });
 

@@ -5,6 +5,8 @@ import type { Id } from "../plan/plan.ts";
 import { type Instant, lengthText, type ZoneId } from "../time/index.ts";
 import { type CallsRows, callsData } from "./calls-data.ts";
 import { type Clocks, clocksOf } from "./clocks.ts";
+import { silences } from "./reach.ts";
+import { reachTable } from "./reach-view.ts";
 import type { Block, Cell, Column, Report, Table } from "./view.ts";
 import { whyTable } from "./why.ts";
 
@@ -30,6 +32,7 @@ export function callsReport(day: Day, say: Say, options: CallsOptions): Report {
           hitsTable(view, rows.activities),
           movesTable(view, rows.moves),
           tasksTable(view, rows.activities),
+          reachTable(say, clocks, rows.silences),
         ]
       : whyTable(day.plan, say, clocks, options.why);
   return {
@@ -55,7 +58,11 @@ const placesOf = (day: Day): readonly Id[] => [
 
 /** What concerns one person: their own times, the legs they ride, the stops of those legs, what they attend. */
 function rowsFor(day: Day, person: Id | null): CallsRows {
-  if (person === null) return day;
+  const all = silences(day);
+  if (person === null) {
+    const { people, stops, moves, activities } = day;
+    return { people, stops, moves, activities, silences: all };
+  }
   const moves = day.moves.filter((move) => move.driver === person || move.riders.includes(person));
   const activities = day.activities.filter((activity) => activity.who.includes(person));
   const touched = new Set([...activities.flatMap((activity) => activity.stops), ...moves.map((move) => move.id)]);
@@ -65,6 +72,7 @@ function rowsFor(day: Day, person: Id | null): CallsRows {
     stops: day.stops.filter((stop) => touched.has(stop.stop.id) || arrived.has(`${stop.vehicle} ${stop.arrive}`)),
     moves,
     activities,
+    silences: all.filter((silence) => silence.who.includes(person)),
   };
 }
 

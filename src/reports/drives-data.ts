@@ -7,8 +7,10 @@ import type { TargetChance } from "../roads/chance.ts";
 import type { FuelState } from "../roads/fuel.ts";
 import type { GapPlace } from "../roads/gaps.ts";
 import type { ReliefEdit, ReliefProposal } from "../roads/relief/propose.ts";
-import type { Silence, Wait } from "../roads/waits.ts";
+import type { Wait } from "../roads/waits.ts";
 import type { Instant } from "../time/index.ts";
+import type { Silence } from "./reach.ts";
+import { silenceJson } from "./reach-view.ts";
 import { isoAt } from "./stamps.ts";
 import type { Json } from "./view.ts";
 
@@ -110,15 +112,6 @@ const waitJson = (plan: Plan, wait: Wait): Json => ({
   who: wait.who,
   sheltered: wait.sheltered,
   laterMinutes: wait.laterMinutes,
-});
-
-const silenceJson = (plan: Plan, silence: Silence): Json => ({
-  vehicle: silence.vehicle,
-  fromPlace: silence.fromPlace,
-  toPlace: silence.toPlace,
-  from: isoAt(plan, silence.from, silence.fromPlace),
-  to: isoAt(plan, silence.to, silence.toPlace),
-  who: silence.who,
 });
 
 const fuelJson = (plan: Plan, state: FuelState): Json => ({

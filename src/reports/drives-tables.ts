@@ -8,7 +8,7 @@ import { percent } from "../roads/findings.ts";
 import type { FuelState } from "../roads/fuel.ts";
 import type { GapPlace } from "../roads/gaps.ts";
 import type { Leg } from "../roads/leg.ts";
-import type { Silence, Wait } from "../roads/waits.ts";
+import type { Wait } from "../roads/waits.ts";
 import type { Clocks } from "./clocks.ts";
 import type { DriveLeg } from "./drives-data.ts";
 import type { Cell, Column, Table } from "./view.ts";
@@ -179,30 +179,6 @@ export function waitsTable({ say, clocks }: DrivesView, waits: readonly Wait[]):
       { text: wait.who.map((id) => say.name(id)).join(", ") },
     ]),
     empty: "Nobody waits.",
-  };
-}
-
-export function silenceTable({ say, clocks }: DrivesView, silences: readonly Silence[]): Table {
-  return {
-    kind: "table",
-    title: "Nobody can be reached",
-    columns: [
-      column("Vehicle", "vehicle"),
-      ...clocks.columns("From", "from"),
-      ...clocks.columns("To", "to").slice(0, 1),
-      column("Between", "fromPlace"),
-      column("and", "toPlace"),
-      column("Who", "who", 1),
-    ],
-    rows: silences.map((silence) => [
-      { ...named(say, silence.vehicle), tone: "strong" },
-      ...clocks.cells(silence.from, silence.fromPlace),
-      clocks.local(silence.to, silence.toPlace),
-      named(say, silence.fromPlace),
-      named(say, silence.toPlace),
-      { text: silence.who.map((id) => say.name(id)).join(", ") },
-    ]),
-    empty: "No drive is known to be without signal.",
   };
 }
 

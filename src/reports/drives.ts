@@ -10,15 +10,9 @@ import type { Instant, ZoneId } from "../time/index.ts";
 import { clocksOf } from "./clocks.ts";
 import { carries, type DriveLeg, type DrivesRows, drivesData } from "./drives-data.ts";
 import { reliefBlocks } from "./drives-relief.ts";
-import {
-  type DrivesView,
-  fuelTable,
-  gapsTable,
-  hitsTable,
-  legsTable,
-  silenceTable,
-  waitsTable,
-} from "./drives-tables.ts";
+import { type DrivesView, fuelTable, gapsTable, hitsTable, legsTable, waitsTable } from "./drives-tables.ts";
+import { silences } from "./reach.ts";
+import { reachTable } from "./reach-view.ts";
 import type { Block, Report } from "./view.ts";
 
 export interface DrivesOptions {
@@ -55,7 +49,7 @@ export function drivesReport(day: Day, say: Say, options: DrivesOptions): Report
     hitsTable(view, rows.hits),
     gapsTable(view, rows.gaps),
     waitsTable(view, rows.waits),
-    silenceTable(view, rows.silences),
+    reachTable(say, clocks, rows.silences),
     fuelTable(view, rows.fuel),
   ];
   return {
@@ -83,8 +77,8 @@ function rowsFor(day: Day, options: DrivesOptions): DrivesRows {
   const moves = day.moves.filter((move) => person === null || carries(move, person));
   const legs = moves.map(({ id }) => legOf(day, options, id)).filter((leg) => leg !== null);
   if (person === null) {
-    const { hits, waits, silences, fuel } = result;
-    return { legs, gaps, hits, waits, silences, fuel, relief };
+    const { hits, waits, fuel } = result;
+    return { legs, gaps, hits, waits, silences: silences(day), fuel, relief };
   }
   const vehicles = new Set(moves.map((move) => move.vehicle));
   const attended = new Set(day.activities.filter(({ who }) => who.includes(person)).map(({ id }) => id));
@@ -93,7 +87,7 @@ function rowsFor(day: Day, options: DrivesOptions): DrivesRows {
     gaps: gaps.filter((gap) => vehicles.has(gap.vehicle)),
     hits: result.hits.filter((hit) => attended.has(hit.target.hit)),
     waits: result.waits.filter((wait) => wait.who.includes(person)),
-    silences: result.silences.filter((silence) => silence.who.includes(person)),
+    silences: silences(day).filter((silence) => silence.who.includes(person)),
     fuel: result.fuel.filter((state) => vehicles.has(state.vehicle)),
     relief,
   };

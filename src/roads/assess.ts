@@ -8,7 +8,7 @@ import { type Chain, chainOf, type Dark, type Target } from "./chain.ts";
 import { chancesOf, type GateChance, type Passes, passesOf, type TargetChance } from "./chance.ts";
 import { chanceLow, fuelDueShort, fuelShort, roadEstimated, waitOutside } from "./findings.ts";
 import { type FuelState, fuelStates } from "./fuel.ts";
-import { type Silence, silences, type Wait, waitsOf } from "./waits.ts";
+import { type Wait, waitsOf } from "./waits.ts";
 
 /** The next hit that a move's lateness reaches, and the chance of being there in time by that way. */
 export interface Onward {
@@ -22,7 +22,6 @@ export interface RoadsResult {
   readonly hits: readonly TargetChance[];
   readonly fuel: readonly FuelState[];
   readonly waits: readonly Wait[];
-  readonly silences: readonly Silence[];
   /** For questions asked later, such as when to leave for a wanted chance. */
   readonly chain: Chain;
   readonly passes: Passes;
@@ -140,7 +139,7 @@ export function assess({ days, now }: JudgeInput, sky: SunAltitude | null = null
   const [fuel, waits] = [fuelStates(days), waitsOf(day)];
   const findings = [...lowChances(day, hits), ...fuelFindings(day, fuel), ...coldWaits(day, waits), ...estimates(day)];
   return {
-    result: { onward: onwardOf(chain, hits), hits, fuel, waits, silences: silences(day), chain, passes },
+    result: { onward: onwardOf(chain, hits), hits, fuel, waits, chain, passes },
     findings,
   };
 }

@@ -10,4 +10,4 @@ export type { Leg, LegBasis, Legs } from "./leg.ts";
 export { legKey } from "./leg.ts";
 export { type LegsAnswer, legsOf, NO_ANSWERS, type RoutedAnswer, type RoutedAnswers } from "./legs.ts";
 export type { ReliefProposal } from "./relief/propose.ts";
-export { type Silence, silences, type Wait, waitsOf } from "./waits.ts";
+export { type Wait, waitsOf } from "./waits.ts";

@@ -1,4 +1,4 @@
-/** Where time is spent waiting, under what roof, and how much later one could have left instead; and where nobody can be reached. */
+/** Where time is spent waiting, under what roof, and how much later one could have left instead. */
 import type { Day, Move } from "../day/day.ts";
 import type { Id, Place } from "../plan/plan.ts";
 import type { Instant, Interval } from "../time/units.ts";
@@ -63,26 +63,3 @@ export function waitsOf(day: Day): readonly Wait[] {
   }
   return [...waits.values()].sort((a, b) => a.from - b.from || a.to - b.to);
 }
-
-/** A stretch of road or a place where nobody can be reached. */
-export interface Silence extends Interval {
-  readonly vehicle: Id;
-  readonly from: Instant;
-  readonly to: Instant;
-  readonly fromPlace: Id;
-  readonly toPlace: Id;
-  readonly who: readonly Id[];
-}
-
-/** The drives without signal, in time order, with everyone aboard. */
-export const silences = (day: Day): readonly Silence[] =>
-  day.moves
-    .filter((move) => move.leg.noSignal)
-    .map((move) => ({
-      vehicle: move.vehicle,
-      from: move.leave,
-      to: move.arrive,
-      fromPlace: move.from,
-      toPlace: move.to,
-      who: [move.driver, ...move.riders],
-    }));

@@ -4,7 +4,7 @@ import type { Task } from "../../src/plan/plan.ts";
 import { assess, LOW_CHANCE } from "../../src/roads/assess.ts";
 import { FUEL_RESERVE_SHARE, fuelStates, IDLE_KM_PER_HOUR } from "../../src/roads/fuel.ts";
 import { normalBelow } from "../../src/roads/normal.ts";
-import { silences, waitsOf } from "../../src/roads/waits.ts";
+import { waitsOf } from "../../src/roads/waits.ts";
 import { minutes } from "../../src/time/units.ts";
 import { at, day, leg, type Trip } from "./days.ts";
 import { byId, place, vehicle } from "./plans.ts";
@@ -192,13 +192,4 @@ it("an estimated road is noted once, whichever way it is driven", () => {
     { code: "road-estimated", facts: { from: "lodge", to: "pier", low: 25, likely: 30, high: 45 } },
   ]);
   expect(codes(day([wagon([sure("lodge", "pier"), "bad", {}])]))).toEqual([]);
-});
-
-it("drives without signal are told with everyone aboard", () => {
-  const made = day([
-    wagon([leg("lodge", "pier", 30, 30, { noSignal: true }), "bad", {}], [sure("pier", "lodge"), "drive", {}]),
-  ]);
-  expect(silences(made)).toEqual([
-    { vehicle: "wagon", from: at(300), to: at(330), fromPlace: "lodge", toPlace: "pier", who: ["wren", "ilse"] },
-  ]);
 });

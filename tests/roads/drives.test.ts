@@ -177,7 +177,7 @@ describe("the tables of `drives`", () => {
       "Chance to be in position",
       "Gaps between hits",
       "Waits",
-      "Nobody can be reached",
+      "Out of reach",
       "Fuel, as range",
     ]);
     for (const { rows: lines, columns } of tables) for (const line of lines) expect(line).toHaveLength(columns.length);

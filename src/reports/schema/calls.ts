@@ -1,5 +1,6 @@
 /** The JSON of `calls`. */
 import { term, where } from "./common.ts";
+import { noSignal } from "./no-signal.ts";
 import { id, instant, list, object, orNull, type Shape, text, whole, word } from "./shape.ts";
 
 const person = object({
@@ -59,5 +60,6 @@ export const data: Shape = object({
   ),
   moves: list(move),
   activities: list(activity),
+  noSignal,
   why: orNull(object({ id: text, at: instant, fixedBy: object({ id: text, at: instant, where }), terms: list(term) })),
 });

@@ -1,4 +1,6 @@
 /** The JSON of `drives`. */
+
+import { noSignal } from "./no-signal.ts";
 import {
   anything,
   flag,
@@ -114,7 +116,7 @@ export const data: Shape = object({
       laterMinutes: orNull(whole),
     }),
   ),
-  noSignal: list(object({ vehicle: id, fromPlace: id, toPlace: id, from: instant, to: instant, who: list(id) })),
+  noSignal,
   fuel: list(fuel),
   relief: orNull(relief),
 });

@@ -1,0 +1,39 @@
+/** When whom nobody can reach, as a table and as JSON: the same in `calls` and `drives`. */
+import type { Say } from "../findings/finding.ts";
+import type { Plan } from "../plan/plan.ts";
+import type { Clocks } from "./clocks.ts";
+import type { Silence } from "./reach.ts";
+import { isoAt } from "./stamps.ts";
+import type { Column, Json, Table } from "./view.ts";
+
+const column = (label: string, key: string, spare = 0): Column => ({ label, align: "left", key, spare });
+
+export function reachTable(say: Say, clocks: Clocks, silences: readonly Silence[]): Table {
+  return {
+    kind: "table",
+    title: "Out of reach",
+    columns: [
+      column("Who", "who"),
+      ...clocks.columns("From", "from"),
+      ...clocks.columns("To", "to").slice(0, 1),
+      column("Leaving", "fromPlace"),
+      column("Until", "toPlace"),
+    ],
+    rows: silences.map((silence) => [
+      { text: silence.who.map((id) => say.name(id)).join(", "), tone: "strong" },
+      ...clocks.cells(silence.from, silence.fromPlace),
+      clocks.local(silence.to, silence.toPlace),
+      { text: say.name(silence.fromPlace), raw: silence.fromPlace },
+      { text: say.name(silence.toPlace), raw: silence.toPlace },
+    ]),
+    empty: "Everyone can be reached all day.",
+  };
+}
+
+export const silenceJson = (plan: Plan, silence: Silence): Json => ({
+  who: silence.who,
+  from: isoAt(plan, silence.from, silence.fromPlace),
+  to: isoAt(plan, silence.to, silence.toPlace),
+  fromPlace: silence.fromPlace,
+  toPlace: silence.toPlace,
+});

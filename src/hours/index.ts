@@ -87,6 +87,7 @@ function lawful(day: Day, person: PersonDay, result: PersonResult): readonly Fin
   const told = tellPerson({
     hours,
     spans: ledger.record.spans,
+    startsReleased: person.previousRelease !== null,
     from: since,
     path,
     where: (limit) => whereOf(day, person.id, limit),

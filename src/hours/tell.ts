@@ -24,6 +24,8 @@ import type { LogSpan } from "./spans.ts";
 export interface TellContext {
   readonly hours: PersonHours;
   readonly spans: readonly LogSpan[];
+  /** Whether the record begins at a stated release: else a rest at its start may have begun earlier, and is not known. */
+  readonly startsReleased: boolean;
   /** What ended before it was told on an earlier day. */
   readonly from: Instant;
   readonly path: PlanPath;
@@ -80,7 +82,7 @@ function tellRest(told: Told, limit: RestLimit): Finding {
   const who = context.hours.id;
   const rest = verdict.rests.findLast(({ from, to }) => to <= first.bites && to - from >= limit.parting);
   const known = context.spans[0]?.from;
-  if (rest === undefined || rest.from === known) {
+  if (rest === undefined || (rest.from === known && !context.startsReleased)) {
     const facts = { who, rule: limit.title, needed: limit.requires };
     return restNotStated.raise(facts, circumstance(told, { level: verdict.rules.law ? "error" : "warning" }));
   }

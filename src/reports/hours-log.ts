@@ -57,6 +57,7 @@ function findingsOf(log: HoursLog, hours: PersonHours): readonly Finding[] {
   const told = tellPerson({
     hours,
     spans: person.spans.map((span) => ({ ...span, pause: false })),
+    startsReleased: person.releasedAt !== null,
     from: first.from,
     path: person.path,
     where: () => null,

@@ -19,6 +19,6 @@ export function accepted(plan: Plan, findings: readonly Finding[], complete: boo
 function remark(acceptance: Acceptance, findings: readonly Finding[], complete: boolean): readonly Finding[] {
   const { code, path } = acceptance;
   const meant = findings.filter((finding) => concerns(acceptance, finding));
-  if (meant.length > 0 && meant.every((finding) => finding.law)) return [acceptOfLaw.raise({ code }, { path })];
+  if (meant.some((finding) => finding.law)) return [acceptOfLaw.raise({ code }, { path })];
   return meant.length === 0 && complete ? [acceptIdle.raise({ code }, { path })] : [];
 }

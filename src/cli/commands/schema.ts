@@ -8,7 +8,10 @@ import { deliver } from "../output.ts";
 export const schema: CommandFile = {
   name: "schema",
   summary: "print the JSON Schema of a plan, or of the JSON of a command",
-  more: "For an editor: daywright schema plan -o plan.schema.json, then `# yaml-language-server: $schema=./plan.schema.json` as a plan's first line.",
+  more: [
+    "For an editor: daywright schema plan -o plan.schema.json, and as the first line of a plan:",
+    "  # yaml-language-server: $schema=./plan.schema.json",
+  ].join("\n"),
   build: (command) => {
     command.argument("<what>", "plan, or the name of a command");
   },

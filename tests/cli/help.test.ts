@@ -1,0 +1,96 @@
+/** Help and completion: every command and flag is told, in words that follow the rules, and the scripts are ones that shells take. */
+import { spawnSync } from "node:child_process";
+import { describe, expect, it } from "vitest";
+import { COMMANDS } from "../../src/cli/commands/index.ts";
+import { ran } from "./fake-io.ts";
+
+/** `commands.md`, the first column of its table. */
+const WANTED = [
+  "calls",
+  "hours",
+  "power",
+  "drives",
+  "light",
+  "signal",
+  "kit",
+  "check",
+  "sheet",
+  "new",
+  "next",
+  "log",
+  "explain",
+  "schema",
+  "completion",
+];
+/** `commands.md`: "Every command takes …". */
+const COMMON = [
+  "--format",
+  "--json",
+  "--output",
+  "--set",
+  "--for",
+  "--clock",
+  "--width",
+  "--color",
+  "--strict",
+  "--now",
+];
+
+describe("help", () => {
+  it("lists the commands and the common flags", async () => {
+    const { out, err, code } = await ran(["--help"]);
+    expect([code, err]).toEqual([0, ""]);
+    for (const word of [...WANTED, ...COMMON]) expect(out).toContain(word);
+    expect(out).toMatch(/Exit codes:\n {2}0 /u);
+  });
+
+  it.each(COMMANDS.map((command) => command.name))(
+    "%s: -h, --help and help agree, with the common flags",
+    async (name) => {
+      const whole = await ran([name, "--help"]);
+      expect((await ran([name, "-h"])).out).toBe(whole.out);
+      expect((await ran(["help", name])).out).toBe(whole.out);
+      for (const flag of COMMON) expect(whole.out).toContain(flag);
+      for (const line of whole.out.split("\n")) expect(line.length).toBeLessThanOrEqual(120);
+    },
+  );
+
+  it.each(COMMANDS.map((command) => [command.name, command.summary]))("%s: %s", (_, summary) => {
+    expect(summary).toMatch(/^[a-z].*[^.]$/u);
+  });
+});
+
+describe("completion", () => {
+  it.each([
+    ["bash", ["bash", "-n"]],
+    ["zsh", ["zsh", "-n"]],
+    ["fish", ["fish", "--no-execute"]],
+  ])(
+    "for %s knows every command and flag, and the shell reads it where it is here",
+    async (shell, [program = "", ...flags]) => {
+      const { code, out } = await ran(["completion", shell]);
+      expect(code).toBe(0);
+      for (const word of WANTED) expect(out).toContain(word);
+      for (const flag of COMMON) expect(out).toContain(shell === "fish" ? `-l ${flag.slice(2)}` : flag);
+      const checked = spawnSync(program, flags, { input: out, encoding: "utf8" });
+      if (checked.error === undefined) expect([checked.status, checked.stderr]).toEqual([0, ""]);
+    },
+  );
+
+  it.skipIf(process.platform === "win32")("for bash completes commands, flags and choices", async () => {
+    const { out } = await ran(["completion", "bash"]);
+    const ask = (words: readonly string[]): readonly string[] => {
+      const setting = `COMP_WORDS=(${words.map((word) => `'${word}'`).join(" ")}); COMP_CWORD=${words.length - 1}`;
+      const { stdout } = spawnSync(
+        "bash",
+        ["-c", `${out}\n${setting}; _daywright; printf '%s\\n' "\${COMPREPLY[@]}"`],
+        { encoding: "utf8", cwd: "/" },
+      );
+      return stdout.trim().split("\n");
+    };
+    expect(ask(["daywright", "dri"])).toEqual(["drives"]);
+    expect(ask(["daywright", "calls", "--wh"])).toEqual(["--why"]);
+    expect(ask(["daywright", "calls", "--str"])).toEqual(["--strict"]);
+    expect(ask(["daywright", "--color", "al"])).toEqual(["always"]);
+  });
+});

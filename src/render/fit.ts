@@ -1,8 +1,8 @@
 /** Fits a table into a width: spare columns go first, then the widest ones wrap; a cell never loses a character. */
 import { wrapAnsi } from "fast-wrap-ansi";
 import type { Column, Table } from "../reports/view.ts";
-import { widthOf } from "./width.ts";
 import { inert, type TextStyle } from "./style.ts";
+import { widthOf } from "./width.ts";
 
 /** Blanks between two columns. */
 export const GAP = 2;

@@ -7,8 +7,8 @@
 import CliTable3 from "cli-table3";
 import type { Table, Tone } from "../reports/view.ts";
 import { type FittedCell, type FittedTable, GAP } from "./fit.ts";
-import { widthOf } from "./width.ts";
 import type { TextStyle } from "./style.ts";
+import { widthOf } from "./width.ts";
 
 const STAND_IN = "#";
 

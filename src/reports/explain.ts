@@ -13,7 +13,10 @@ export function explainReport(entry: AnyEntry, say: Say): Report {
     blocks: [
       {
         kind: "line",
-        cells: [{ text: entry.code, tone: "strong" }, { text: ` (${entry.law === true ? "law, " : ""}${entry.level}): ${entry.title}` }],
+        cells: [
+          { text: entry.code, tone: "strong" },
+          { text: ` (${entry.law === true ? "law, " : ""}${entry.level}): ${entry.title}` },
+        ],
       },
       heading("Why it matters"),
       line(entry.why),
@@ -21,7 +24,10 @@ export function explainReport(entry: AnyEntry, say: Say): Report {
       line(entry.cure),
       ...(source === null
         ? []
-        : [heading("Where it is from"), line(source.clause === null ? source.title : `${source.title}, ${source.clause}`)]),
+        : [
+            heading("Where it is from"),
+            line(source.clause === null ? source.title : `${source.title}, ${source.clause}`),
+          ]),
       ...(entry.example === undefined ? [] : [heading("An example that raises it"), ...exampleLines(entry.example)]),
     ],
     data: {

@@ -32,4 +32,6 @@ export const planUnreadable = define<{ file: string; reason: string }>({
   sentence: ({ file, reason }) => `cannot read \`${file}\`: ${reason}`,
 });
 
-export const codes: readonly AnyEntry[] = [acceptOfLaw, acceptIdle, planUnreadable].map((definition) => definition.entry);
+export const codes: readonly AnyEntry[] = [acceptOfLaw, acceptIdle, planUnreadable].map(
+  (definition) => definition.entry,
+);

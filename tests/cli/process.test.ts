@@ -19,6 +19,8 @@ beforeAll(async () => {
     bundle: true,
     platform: "node",
     external: ["highs"],
+    // As in the build: a module found by the bundle's own `require`.
+    supported: { "dynamic-import": false },
     logLevel: "silent",
   });
   const start = 'require("./daywright.cjs").main(process.argv.slice(2)).then((code) => { process.exitCode = code; });';

@@ -73,6 +73,18 @@ describe("the JSON of", () => {
   });
 });
 
+describe("the schemas of files that people write", () => {
+  it.each([
+    ["plan", ["daywright", "date", "clock", "hits", "runs"]],
+    ["log", ["log", "zone", "rules", "options", "people"]],
+  ])("%s is draft 7 and knows the sections", async (what, sections) => {
+    const schema = JSON.parse((await ran(["schema", what])).out);
+    expect(schema.$schema).toBe("http://json-schema.org/draft-07/schema#");
+    expect(Object.keys(schema.properties)).toEqual(expect.arrayContaining(sections));
+    expect(schema.additionalProperties).toBe(false);
+  });
+});
+
 describe("exit 3 with --json", () => {
   it.each(["calls", "check"])("%s gives the envelope with data null", async (command) => {
     for (const name of ["mistaken.yaml", "missing.yaml"]) {

@@ -1,4 +1,4 @@
-/** `schema WHAT`: the JSON Schema of a plan, or of a command's JSON. */
+/** `schema WHAT`: the JSON Schema of a plan, of a log, or of a command's JSON. */
 import { nearest } from "../../findings/nearest.ts";
 import type { Json } from "../../reports/view.ts";
 import type { CommandFile, Invocation } from "../command.ts";
@@ -7,13 +7,13 @@ import { deliver } from "../output.ts";
 
 export const schema: CommandFile = {
   name: "schema",
-  summary: "print the JSON Schema of a plan, or of the JSON of a command",
+  summary: "print the JSON Schema of a plan, of a log, or of the JSON of a command",
   more: [
     "For an editor: daywright schema plan -o plan.schema.json, and as the first line of a plan:",
     "  # yaml-language-server: $schema=./plan.schema.json",
   ].join("\n"),
   build: (command) => {
-    command.argument("<what>", "plan, or the name of a command");
+    command.argument("<what>", "plan, log, or the name of a command");
   },
   run,
 };
@@ -23,9 +23,9 @@ async function run({ io, options, args: [what = ""] }: Invocation): Promise<Exit
     import("../../reports/schema/index.ts"),
     import("../../render/json.ts"),
   ]);
-  const found: Json | null = what === "plan" ? await planSchema() : await schemaOf(what);
+  const found = what === "plan" || what === "log" ? await fileSchema(what) : await schemaOf(what);
   if (found === null) {
-    const known = ["plan", ...described()];
+    const known = ["plan", "log", ...described()];
     const near = nearest(what, known);
     throw usage(`there is no schema of \`${what}\``, near === null ? known.join(", ") : `daywright schema ${near}`);
   }
@@ -33,8 +33,11 @@ async function run({ io, options, args: [what = ""] }: Invocation): Promise<Exit
   return EXIT.done;
 }
 
-/** The schema of plans, through JSON, since what makes it promises no more than an object. */
-async function planSchema(): Promise<Json> {
-  const made = await import("../../plan/index.ts");
-  return JSON.parse(JSON.stringify(await made.planSchema()));
+/** The schema of a file that people write, through JSON, since what makes it promises no more than an object. */
+async function fileSchema(what: "plan" | "log"): Promise<Json> {
+  const made =
+    what === "plan"
+      ? await (await import("../../plan/index.ts")).planSchema()
+      : await (await import("../../plan/log/schema.ts")).logSchema();
+  return JSON.parse(JSON.stringify(made));
 }

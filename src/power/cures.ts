@@ -26,7 +26,10 @@ export interface Offer {
 
 const NO_CURE = { at: null, who: [], share: null, edit: null } as const;
 
-/** Moments at which someone could be up or allowed, nearest to an existing touch first; ended before the demand begins. */
+/**
+ * Moments at which someone could be up or allowed, ended before the demand begins: first those that ask the charger's own
+ * hands to stay up or get up, nearest to an existing touch first, then those that ask for other hands.
+ */
 export function touchOffers(built: DayModel, demand: Demand): Offer[] {
   const { model } = built;
   const spare = spareTouches(built.around, built.handBays, model.touches).filter(
@@ -34,12 +37,32 @@ export function touchOffers(built: DayModel, demand: Demand): Offer[] {
   );
   const distance = (one: HandMoment): number => Math.min(...model.touches.map((touch) => Math.abs(touch.at - one.at)));
   return spare
-    .map((one) => ({ one, far: distance(one) }))
-    .sort((a, b) => a.far - b.far || b.one.at - a.one.at)
+    .map((one) => ({ one, far: distance(one), others: barredFrom(built, one) === undefined ? 0 : 1 }))
+    .sort((a, b) => a.others - b.others || a.far - b.far || b.one.at - a.one.at)
     .map(({ one }) => ({
-      cure: { ...NO_CURE, kind: "touch", id: one.where, at: one.at, who: one.who, edit: touchEdit(built, one) },
+      cure: {
+        ...NO_CURE,
+        kind: "touch",
+        id: one.where,
+        at: one.at,
+        who: handsAt(built, one),
+        edit: touchEdit(built, one),
+      },
       model: { ...model, touches: withTouch(model, one) },
     }));
+}
+
+/** A charger that none of these people may touch. */
+const barredFrom = ({ around }: DayModel, one: HandMoment) =>
+  [...around.day.plan.chargers.values()].find(
+    (charger) => charger.hands !== null && !one.who.some((id) => charger.hands?.includes(id)),
+  );
+
+/** Those of them who may touch every charger, where there are any. */
+function handsAt({ around }: DayModel, one: HandMoment): readonly Id[] {
+  const chargers = [...around.day.plan.chargers.values()];
+  const free = one.who.filter((id) => chargers.every(({ hands }) => hands === null || hands.includes(id)));
+  return free.length > 0 ? free : one.who;
 }
 
 /** All of them at once: where even that does not help, none alone does. */
@@ -52,20 +75,22 @@ export function allTouches(built: DayModel, offers: readonly Offer[]): Model {
 const withTouch = (model: Model, one: HandMoment): Model["touches"] =>
   [...model.touches, { id: `extra.${one.where}.${one.at}`, at: one.at, reach: one.reach }].sort((a, b) => a.at - b.at);
 
+/** Longer after a release nobody stays up: then the night is broken, and no line of the plan says so. */
+const LATE_MINUTES = 6 * 60;
+
 /** Staying up later is a house rule; hands are the charger's. */
 function touchEdit(built: DayModel, one: HandMoment): string | null {
   const { around } = built;
   const { plan } = around.day;
-  const barred = [...plan.chargers.values()].find(
-    (charger) => charger.hands !== null && !one.who.some((id) => charger.hands?.includes(id)),
-  );
+  const barred = barredFrom(built, one);
   if (barred !== undefined)
     return `chargers.${barred.id}.hands=[${[...(barred.hands ?? []), one.who[0] ?? ""].join(", ")}]`;
   const released = around.day.people
     .filter((person) => one.who.includes(person.id))
     .flatMap((person) => person.previousRelease ?? []);
   const since = Math.min(...released.map((at) => one.at - at));
-  return Number.isFinite(since) && since > plan.rules.bedAfter ? `rules.bedAfter=${since} min` : null;
+  const evening = since > plan.rules.bedAfter && since <= LATE_MINUTES;
+  return evening ? `rules.bedAfter=${since} min` : null;
 }
 
 /** Standby off, a slot more, a charger in a vehicle, a pack more: in the order of what they ask. */

@@ -3,7 +3,7 @@
 export interface Effort {
   /** Multiplies every budget below. */
   readonly patience: number;
-  /** `cover`: goal 1 proved, goals 2 and 3 as the fast rotation finds them; `all`: the three goals proved where possible. */
+  /** `cover`: goal 1 proved, goals 2 and 3 as covering leaves them; `all`: the three goals proved where possible. */
   readonly goals: "cover" | "all";
 }
 

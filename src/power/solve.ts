@@ -47,7 +47,10 @@ const STARTS = 2;
 export async function solve(model: Model, effort: Effort): Promise<Solution> {
   const coverage = await coverInOrder(model, effort);
   const one = coverage.last;
-  const margin = await bestMargin(one, coverage.paths, model.enoughWh, effort);
+  const margin =
+    effort.goals === "cover"
+      ? asFound(one, coverage.paths)
+      : await bestMargin(one, coverage.paths, model.enoughWh, effort);
   const moves = await fewestMoves(one, margin.paths, floorsOf(margin, model), effort);
   const rotation = rotationOf(one, coverage, moves.paths);
   const played = replay(model, rotation);
@@ -91,6 +94,13 @@ interface Margin {
   readonly boundWh: number;
 }
 
+/** The margin that covering left, nothing sought beyond it. */
+const asFound = (one: Case, paths: readonly PackPath[]): Margin => ({
+  paths,
+  foundWh: marginOf(paths),
+  boundWh: one.ceilingWh,
+});
+
 /** Goal 2: raises the threshold; where the fast way stops, the exact one decides, if it is asked to. */
 async function bestMargin(one: Case, from: readonly PackPath[], enoughWh: number, effort: Effort): Promise<Margin> {
   const target = Math.min(one.ceilingWh, enoughWh);
@@ -99,7 +109,6 @@ async function bestMargin(one: Case, from: readonly PackPath[], enoughWh: number
   const quick = askFast(one, target - SAME_WH, effort);
   if (quick.kind === "yes") return { paths: quick.paths, foundWh: marginOf(quick.paths), boundWh: one.ceilingWh };
   const half = bisectFast(one, from, target, effort);
-  if (effort.goals === "cover") return { paths: half, foundWh: marginOf(half), boundWh: one.ceilingWh };
   return bisectExactly(one, half, target, effort);
 }
 

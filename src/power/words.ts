@@ -13,7 +13,7 @@ export function cureText(cure: Cure, say: Say): string {
   const name = say.name(cure.id);
   switch (cure.kind) {
     case "touch":
-      return `a swap at ${cure.at === null ? "another moment" : say.time(cure.at, cure.id)} at ${name} (${cure.who.map((id) => say.name(id)).join(" or ")})`;
+      return `a swap ${cure.edit?.startsWith("rules.bedAfter") ? "before bed, " : ""}at ${cure.at === null ? "another moment" : say.time(cure.at, cure.id)} at ${name} (${cure.who.map((id) => say.name(id)).join(" or ")})`;
     case "standby":
       return `${name} off between hits`;
     case "slot":

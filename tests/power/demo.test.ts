@@ -1,0 +1,28 @@
+/** The demo's second day needs the swap before bed: without it `check` fails and names that swap as the cure. */
+import { readFileSync } from "node:fs";
+import { expect, it } from "vitest";
+import { judge } from "../../src/reports/judge.ts";
+import { plainSay } from "../../src/reports/say.ts";
+import { daysOfFile } from "../day/read.ts";
+
+const FILE = "fixtures/days/2027-01-20.yaml";
+
+/** Errors of the day, with what they propose. */
+async function errors(text: string): Promise<readonly { code: string; hint: string | null; at: unknown }[]> {
+  const { findings } = await judge({ days: await daysOfFile(FILE, text), patience: 1, now: null });
+  return findings
+    .filter((finding) => finding.level === "error")
+    .map((finding) => ({ code: finding.code, hint: finding.hint(plainSay), at: finding.facts["missingWh"] }));
+}
+
+it("is powered with the evening that the house rule gives", async () => {
+  expect(await errors(readFileSync(FILE, "utf8"))).toEqual([]);
+});
+
+// Three slots and four loads at once: whoever goes to bed ten minutes after the release leaves two packs flat overnight.
+// 7.9 Wh + 25 W from 04:07 to 05:20 (30.4 Wh) - 44.8 W for 23 min (17.2 Wh) = 21.1 Wh, under the reserve of 22.05 Wh.
+it("is proved impossible without the swap before bed, which is named as the cure", async () => {
+  const [first] = await errors(`${readFileSync(FILE, "utf8")}\nrules: { bedAfter: 10 min }\n`);
+  expect(first?.code).toBe("hit-unpowered");
+  expect(first?.hint).toMatch(/^a swap before bed, at .* \(wren\) would do: `rules\.bedAfter=\d+ min`$/);
+});

@@ -125,7 +125,8 @@ class Quick {
     const key = this.key(depth);
     this.take(/ */y);
     if (!/[\n#]/.test(this.text.charAt(this.at))) return { key, value: this.lineValue(column, depth + 1) };
-    this.endLine();
+    this.take(/[^\n]*\n/y);
+    this.skipLines();
     const inner = this.indent();
     // A list may stand in the column of its key.
     if (this.text.startsWith("- ", this.at + Math.max(0, inner)) && inner >= column) {
@@ -161,7 +162,7 @@ class Quick {
   }
 
   private endLine(): void {
-    this.take(/(?: +#[^\n]*| *)\n|#[^\n]*\n/y);
+    this.take(/(?: +#[^\n]*| *)\n/y);
     this.skipLines();
   }
 

@@ -160,3 +160,13 @@ test("a path as text is read back", () => {
     for (const path of paths(treeOf(text))) expect(parsePathText(dotted(path))).toEqual(path);
   }
 });
+
+describe("an edit that removes what is not there", () => {
+  test.each(["hits.dawn.late", "actual.wren.released", "crew.bea"])("%s is refused and changes nothing", (path) => {
+    const text = "daywright: 1\ncrew:\n  wren: {}\nhits:\n  dawn: { at: 07:00 }\n";
+    const { edit } = parseEdit(`${path}=`);
+    if (edit === null) throw new Error("unread");
+    const made = applyEdits(text, [edit], { file: null, create: true });
+    expect([made.text, made.findings.map(({ code }) => code)]).toEqual([null, ["edit-nowhere"]]);
+  });
+});

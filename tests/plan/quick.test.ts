@@ -67,6 +67,7 @@ describe("the quick reading", () => {
     ["a directive", "%YAML 1.1\n---\na: 1\n", false],
     ["carriage returns", "a: 1\r\n", false],
     ["no end of line", "a: 1", false],
+    ["a sign where a comment would need a blank", "a: {}#\n", false],
     ["nothing", "", false],
   ])("%s", (_, text, taken) => {
     expect(agrees(sourceText("", text))).toBe(taken);

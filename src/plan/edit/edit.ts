@@ -5,7 +5,7 @@
  * byte, and an edit can be taken back by the edits it returns.
  */
 import type { Finding, PlanPath } from "../../findings/finding.ts";
-import { editPathBad, editValueBad } from "../findings.ts";
+import { editNowhere, editPathBad, editValueBad } from "../findings.ts";
 import { dotted, parsePathText } from "../pathtext.ts";
 import { sourceText } from "../source.ts";
 import { type MapNode, nearestNode } from "../tree.ts";
@@ -89,6 +89,10 @@ function applyOne(text: string, edit: Edit, options: EditOptions): Made {
   const path = wholePath(root.tree, edit.path, options.known ?? null);
   const place = placeOf(root.tree, path, edit.path, options);
   if (!place.ok) return { ok: false, findings: [place.finding] };
+  if (edit.value === null && place.depth < path.length) {
+    const facts = { path: dotted(edit.path), at: dotted(path.slice(0, place.depth + 1)), near: null };
+    return { ok: false, findings: [editNowhere.raise(facts, { path })] };
+  }
   if (edit.value !== null && edit.exact !== true && !isValue(edit.value)) {
     return { ok: false, findings: [editValueBad.raise({ value: edit.value.slice(0, 200) })] };
   }

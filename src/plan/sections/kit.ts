@@ -171,7 +171,7 @@ export const chargerForm = entry(
   {
     slots: [number, "how many packs at once; 1 by default"],
     taper: [amount(share), "charge from which it slows; 80% by default"],
-    total: [amount(powerWatts), "what the slots share, where they do"],
+    total: [amount(wattsNumber), "what the slots share, where they do"],
     hands: [who, "who may touch it; else anyone who is there and awake"],
   },
 );
@@ -183,7 +183,7 @@ export function readCharger(fields: Fields<(typeof chargerForm.keys)[number]>, c
     path: fields.path,
     slots: fields.number("slots", SLOTS) ?? 1,
     taper: fields.amount("taper", share) ?? 0.8,
-    totalWatts: fields.amount("total", powerWatts),
+    totalWatts: fields.amount("total", wattsNumber),
     hands: fields.who("hands"),
   };
   return mount === null || watts === null || bay === null ? null : { ...rest, mount, watts, in: bay };

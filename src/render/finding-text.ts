@@ -3,7 +3,7 @@ import type { Finding, Level, Say, Span, Term } from "../findings/finding.ts";
 import type { Tone } from "../reports/view.ts";
 import { wrapText } from "./fit.ts";
 import { inert, type TextStyle } from "./style.ts";
-import { widthOf } from "./width.ts";
+import { padTo, widthOf } from "./width.ts";
 
 const TONES: Readonly<Record<Level, Tone>> = { error: "bad", warning: "warn", note: "muted" };
 const INDENT = "      ";
@@ -73,10 +73,9 @@ function chainLines(chain: readonly Term[], say: Say, style: TextStyle): readonl
     where: inert((term.where === null ? null : say.where?.(term.where)) ?? "", style),
   }));
   const wide = (key: "time" | "name" | "length"): number => Math.max(0, ...rows.map((row) => widthOf(row[key])));
-  const pad = (text: string, width: number): string => text + " ".repeat(Math.max(0, width - widthOf(text)));
   const widths = { time: wide("time"), name: wide("name"), length: wide("length") };
   return rows.map((row) =>
-    `${INDENT}${pad(row.time, widths.time)}  ${pad(row.name, widths.name)}  ${pad(row.length, widths.length)}  ${row.where}`.trimEnd(),
+    `${INDENT}${padTo(row.time, widths.time, "left")}  ${padTo(row.name, widths.name, "left")}  ${padTo(row.length, widths.length, "left")}  ${row.where}`.trimEnd(),
   );
 }
 

@@ -11,6 +11,3 @@ const mark = (character: string): string =>
 /** Replaces control and bidi characters with visible `<1B>` marks, so that text cannot drive a terminal. Doing it twice changes nothing. */
 export const printable = (text: string): string =>
   text.replace(/\t/gu, " ").replace(INVISIBLE, "").normalize("NFC").replace(UNSAFE, mark);
-
-/** Keeps the ends of lines; everything between them is made printable. */
-export const printableLines = (text: string): readonly string[] => text.split(/\r?\n/u).map(printable);

@@ -63,6 +63,12 @@ describe("the JSON of", () => {
       expect(misfits(schema, await answer(words))).toEqual([]);
   });
 
+  it("power --fly fits, too", async () => {
+    const whole = await answer(["power", "2027-01-20.yaml", "--fly"]);
+    expect(misfits(await schemaOf("power"), whole)).toEqual([]);
+    expect(JSON.stringify(whole)).toContain("49 CFR 175.10");
+  });
+
   it("calls --why and sheet --since fit, too", async () => {
     expect(misfits(await schemaOf("calls"), await answer(["calls", "smallest.yaml", "--why", "wren.call"]))).toEqual(
       [],

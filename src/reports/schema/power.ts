@@ -32,7 +32,7 @@ const pack = object({
 
 const proved = word("exhausted", "simulated", "impossible");
 
-export const data: Shape = object({
+const rotation = object({
   model,
   rotation: object({
     covered: list(text),
@@ -58,3 +58,22 @@ export const data: Shape = object({
     }),
   ),
 });
+
+/** `power --fly`. */
+const fly = object({
+  people: list(id),
+  packs: list(
+    object({
+      id,
+      count: whole,
+      wh: number,
+      how: text,
+      allowed: whole,
+      perPerson: orNull(whole),
+      rule: text,
+    }),
+  ),
+  powerBanks: object({ perPerson: orNull(whole), since: orNull(text), rule: text }),
+});
+
+export const data: Shape = { anyOf: [rotation, fly] };

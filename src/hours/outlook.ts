@@ -93,6 +93,9 @@ function restStarts(record: HoursRecord, at: Instant): readonly Instant[] {
   return starts;
 }
 
+/** More parting rests than fit into the longest rest that a rule asks for. */
+const RECENT_RESTS = 8;
+
 /** A rest, a cycle or a fortnight has ended by then, whatever came before. */
 const LOOK_AHEAD_DAYS = 15;
 
@@ -108,7 +111,12 @@ function candidates(record: HoursRecord, verdict: Verdict, calendar: Calendar, a
   const day = calendar.dayOf(at);
   for (let n = 1; n <= LOOK_AHEAD_DAYS; n++) found.add(calendar.startOf(day + n));
   for (const limit of rules.limits) {
-    if (limit.kind !== "max") continue;
+    if (limit.kind === "rest") {
+      // Work after a rest that was too short is open again once that rest would have been complete.
+      const parting = verdict.rests.filter(({ from, to }) => to - from >= limit.parting);
+      for (const { from } of parting.slice(-RECENT_RESTS)) found.add(forward(from, limit.requires));
+      continue;
+    }
     for (const since of limit.since) {
       if (since.kind === "period" && verdict.shiftFrom !== null) found.add(forward(verdict.shiftFrom, since.minutes));
     }

@@ -39,6 +39,10 @@ export function sayOfLog(log: HoursLog, style?: ClockStyle): Say {
   };
 }
 
+/** `Thu 21 08:40`: a log's days are near each other, and tables are narrow. */
+const shortTime = (log: HoursLog, at: Instant, style?: ClockStyle): string =>
+  `${shortDateOf(localDay(at, log.zone)).slice(0, 6).trim()} ${clockText(at, log.zone, style)}`;
+
 /** What the envelope says of a log: its clock, and the day on which it begins. */
 export function logHead(log: HoursLog): PlanHead {
   const first = log.people.flatMap(({ spans }) => spans[0]?.from ?? []);
@@ -84,7 +88,7 @@ export function hoursLogReport(log: HoursLog, { at, person, style }: LogReportOp
       clock: (when) =>
         when === null
           ? { text: "–", raw: null }
-          : { text: say.time(when), raw: isoLocal(when, log.zone), tone: "strong" },
+          : { text: shortTime(log, when, style), raw: isoLocal(when, log.zone), tone: "strong" },
     }),
   );
   const from = log.people[0]?.spans[0]?.from;

@@ -79,7 +79,8 @@ function shownLimits({ hours }: HoursRow): readonly LimitState[] {
 }
 
 function limitRow(row: ShownRow, state: LimitState, first: boolean): readonly Cell[] {
-  const broken = shownBreaches(row).find((breach) => isOf(breach, state));
+  const since = state.countsFrom;
+  const broken = shownBreaches(row).find((breach) => isOf(breach, state) && (since === null || breach.from >= since));
   const rest = state.limit.kind === "rest";
   return [
     { text: first ? row.name : "", raw: row.hours.id, tone: "strong" },

@@ -3,41 +3,12 @@ import { describe, expect, it } from "vitest";
 import { judge } from "../../src/hours/judge.ts";
 import { HOUSE_DEFAULTS } from "../../src/hours/rules/house.ts";
 import { ruleSet } from "../../src/hours/rules/index.ts";
-import { NO_OPTIONS, type RuleOptions } from "../../src/hours/rules/options.ts";
+import type { RuleOptions } from "../../src/hours/rules/options.ts";
 import type { LogSpan } from "../../src/hours/spans.ts";
 import { runs } from "../fuzz.ts";
-import { calendar, dayLength, minutesOf, randomLog, randomOf } from "./naive/logs.ts";
-import type { Marks, Minutes } from "./naive/minutes.ts";
-import { canada, europe, gb, house, workingTime } from "./naive/others.ts";
-import { property, tenAndFifteen } from "./naive/us.ts";
-
-type Naive = (m: Minutes, options: RuleOptions) => Marks;
-
-const NAIVE = new Map<string, Naive>([
-  ["us-property", property],
-  ["us-passenger", (m, o) => tenAndFifteen(m, "us-passenger", o)],
-  ["us-production", (m, o) => tenAndFifteen(m, "us-production", o)],
-  ["ca-south", (m, o) => canada(m, o, (day) => dayLength(day, o.dayStarts / 60))],
-  ["eu", (m, o) => europe(m, o.drivers)],
-  ["eu-working-time", workingTime],
-  ["gb-domestic", gb],
-  ["house", house],
-]);
-
-/** Some exceptions, each often enough; those that are judged as questions have tests of their own. */
-function optionsFor(name: string, random: () => number): RuleOptions {
-  const some = (share: number): boolean => random() < share;
-  return {
-    ...NO_OPTIONS,
-    week: some(0.5) ? "60/7" : "70/8",
-    adverse: some(0.2),
-    nonCdlShortHaul: some(0.2),
-    sixteenHour: some(0.25),
-    drivers: some(0.3) ? 2 : 1,
-    cycle: some(0.5) ? 2 : 1,
-    dayStarts: name === "ca-south" && some(0.5) ? 360 : 0,
-  };
-}
+import { calendar, minutesOf, randomLog, randomOf } from "./naive/logs.ts";
+import type { Marks } from "./naive/minutes.ts";
+import { NAIVE, optionsFor } from "./naive/sets.ts";
 
 /** Breaches as runs of minutes from the log's start, by limit. */
 function marked(marks: Marks): Record<string, string> {

@@ -1,0 +1,34 @@
+/** The minute-by-minute reading of every rule set by name, and options to try it with. */
+import { NO_OPTIONS, type RuleOptions } from "../../../src/hours/rules/options.ts";
+import { dayLength } from "./logs.ts";
+import type { Marks, Minutes } from "./minutes.ts";
+import { canada, europe, gb, house, workingTime } from "./others.ts";
+import { property, tenAndFifteen } from "./us.ts";
+
+export type Naive = (m: Minutes, options: RuleOptions) => Marks;
+
+export const NAIVE = new Map<string, Naive>([
+  ["us-property", property],
+  ["us-passenger", (m, o) => tenAndFifteen(m, "us-passenger", o)],
+  ["us-production", (m, o) => tenAndFifteen(m, "us-production", o)],
+  ["ca-south", (m, o) => canada(m, o, (day) => dayLength(day, o.dayStarts / 60))],
+  ["eu", (m, o) => europe(m, o.drivers)],
+  ["eu-working-time", workingTime],
+  ["gb-domestic", gb],
+  ["house", house],
+]);
+
+/** Some exceptions, each often enough; those that are judged as questions have tests of their own. */
+export function optionsFor(name: string, random: () => number): RuleOptions {
+  const some = (share: number): boolean => random() < share;
+  return {
+    ...NO_OPTIONS,
+    week: some(0.5) ? "60/7" : "70/8",
+    adverse: some(0.2),
+    nonCdlShortHaul: some(0.2),
+    sixteenHour: some(0.25),
+    drivers: some(0.3) ? 2 : 1,
+    cycle: some(0.5) ? 2 : 1,
+    dayStarts: name === "ca-south" && some(0.5) ? 360 : 0,
+  };
+}

@@ -1,0 +1,41 @@
+/** `hours` as people read it: a log's whole text at 80 columns, and the demo's third day with the chain behind it. */
+import { readdirSync, readFileSync } from "node:fs";
+import { describe, expect, it } from "vitest";
+import { ran } from "../cli/fake-io.ts";
+
+const folder = (name: string) => new URL(`../../fixtures/${name}/`, import.meta.url);
+const filesOf = (name: string): Record<string, string> =>
+  Object.fromEntries(
+    readdirSync(folder(name)).map((file) => [file, readFileSync(new URL(file, folder(name)), "utf8")]),
+  );
+
+describe("hours, 80 columns wide", () => {
+  it("of a log", async () => {
+    const { out } = await ran(["hours", "five-days.yaml", "--width", "80"], { files: filesOf("logs") });
+    await expect(out).toMatchFileSnapshot("../golden/hours/five-days.txt");
+  });
+
+  it("of the demo's third day: no line is wider, the lead's questions come first", async () => {
+    const { out } = await ran(["hours", "2027-01-21.yaml", "--width", "80"], { files: filesOf("days") });
+    const lines = out.split("\n");
+    expect(lines.every((line) => line.length <= 80)).toBe(true);
+    expect(lines[3]).toMatch(/^Who +Rest before +At the wheel +Left +Next call/);
+    expect(lines.slice(5, 9).map((line) => line.split("  ")[0])).toEqual([
+      "Wren Aalto",
+      "Ilse Brandt",
+      "Bea Okafor",
+      "Tomas Lind",
+    ]);
+  });
+
+  it("the demo's rolling total is the sum of its days on duty under the truck's rules", async () => {
+    const files = filesOf("days");
+    const duty = async (file: string) => {
+      const { out } = await ran(["hours", file, "--json"], { files });
+      return JSON.parse(out).data.people.find((one: { id: string }) => one.id === "tomas");
+    };
+    const days = [await duty("2027-01-19.yaml"), await duty("2027-01-20.yaml"), await duty("2027-01-21.yaml")];
+    const week = days[2].limits.find((limit: { id: string }) => limit.id === "us-property.week");
+    expect(week.usedMinutes).toBe(days.reduce((sum, { dutyMinutes }) => sum + dutyMinutes, 0));
+  });
+});

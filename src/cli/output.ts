@@ -82,7 +82,7 @@ export function sinkOf(io: Io, options: CommonOptions, inputs: readonly string[]
   return {
     write: (text) => parts.push(text),
     close() {
-      writeFile(io, output, parts.join(""), options.force);
+      putFile(io, output, parts.join(""), { replace: options.force });
       note(io, options, `wrote ${output}`);
     },
   };
@@ -95,12 +95,13 @@ function refuseInput(io: Io, output: string, inputs: readonly string[]): void {
     throw usage(`\`${output}\` is the plan itself`, "name another file with --output");
 }
 
-function writeFile(io: Io, path: string, text: string, replace: boolean): void {
+/** Writes a file as `Io` does. Throws a usage failure where one is there that is not to be replaced, else one of input. */
+export function putFile(io: Io, path: string, text: string, options: Parameters<Io["writeFile"]>[2]): void {
   try {
-    io.writeFile(resolve(io.cwd, path), text, { replace });
+    io.writeFile(resolve(io.cwd, path), text, options);
   } catch (error) {
     if (!(error instanceof IoError)) throw error;
-    if (!replace && error.reason === "there is already a file")
+    if (!options.replace && error.reason === "there is already a file")
       throw usage(`there is already a file \`${path}\``, "--force replaces it");
     throw new Failure(EXIT.input, `cannot write \`${path}\`: ${error.reason}`);
   }

@@ -1,10 +1,10 @@
 /** A plan that a command made: checked by the plan's own reader, then written whole, never over another file unasked. */
-import { resolve } from "node:path";
 import type { Finding } from "../findings/finding.ts";
 import type { Said } from "../tomorrow/start.ts";
 import type { Invocation } from "./command.ts";
 import { EXIT, type ExitCode } from "./exit.ts";
 import { openSource } from "./open.ts";
+import { putFile } from "./output.ts";
 import { tellFindings } from "./plan-command.ts";
 
 /** Writes `text` as `file` (`-` prints it). A plan that would not be valid is told and not written. */
@@ -17,7 +17,7 @@ export async function writePlan(invocation: Invocation, file: string, text: stri
   }
   if (file === "-") io.stdout.write(text);
   else {
-    io.writeFile(resolve(io.cwd, file), text, { replace: options.force });
+    putFile(io, file, text, { replace: options.force });
     if (!options.quiet) io.stderr.write(`wrote ${file}\n`);
   }
   return EXIT.done;

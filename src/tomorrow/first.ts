@@ -16,8 +16,9 @@ export function firstPlan(start: Start): string {
     "crew:",
     ...start.people.map(personLine),
     "",
+    ...historyLines(start),
     "# A vehicle of 10,001 lb or more, alone or with its trailer, names the rules that bind its driver.",
-    "vehicles:",
+    start.vehicles.length === 0 ? "vehicles: {}" : "vehicles:",
     ...start.vehicles.map(vehicleLine),
     "",
     "# Coordinates, `at: [46.60, -90.88]`, give light, dish angles and estimates; mains and shelter where there are any.",
@@ -63,6 +64,12 @@ function personLine({ id, roles, drives }: StartPerson): string {
     ...(drives.length > 0 ? [`drives: ${listed(drives)}`] : []),
   ];
   return `  ${id}: {${parts.length > 0 ? ` ${parts.join(", ")} ` : ""}}`;
+}
+
+function historyLines({ released, people }: Start): readonly string[] {
+  if (released === null) return [];
+  const entries = people.map(({ id }) => `  ${id}: { released: ${JSON.stringify(released)} }`);
+  return ["# What was before the first day: the last release, from which the rest counts.", "history:", ...entries, ""];
 }
 
 function vehicleLine({ id, gross, rules }: StartVehicle): string {

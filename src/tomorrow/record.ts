@@ -29,7 +29,7 @@ export type Recorded =
   | { readonly ok: true; readonly edits: readonly Edit[] }
   | { readonly ok: false; readonly finding: Finding };
 
-/** Reads the words behind `log PLAN`: an id, what happened, and its value (`-` takes an entry back). A pack's charge needs no word. */
+/** Reads the words behind `log PLAN`: an id, what happened, and its value (`-` takes an entry back). A group of packs stands for each; a pack's charge needs no word. */
 export function record(plan: Plan, words: readonly string[]): Recorded {
   const [id = "", ...rest] = words;
   const kind = kindOf(plan, id);
@@ -43,11 +43,14 @@ export function record(plan: Plan, words: readonly string[]): Recorded {
   return made(id, key, value);
 }
 
-/** Times stay text for readers of other YAML: everything is quoted but plain words, shares and lengths. */
+/** Keys that hold a time, which other readers of YAML would take for a number. */
+const TIMES: ReadonlySet<string> = new Set(["call", "released", "at", "end", "arrived", "left", "since"]);
+
+/** Everything is quoted but plain words, shares, lengths and numbers. */
 function made(id: string, key: string, value: readonly string[]): Recorded {
   const text = value.join(" ");
   if (text === "-") return { ok: true, edits: [{ path: ["actual", id, key], value: null }] };
-  const quoted = /^[\w.% -]+$/.test(text) && !/^\d+$/.test(text) ? text : JSON.stringify(text);
+  const quoted = /^[\w.% -]+$/.test(text) && !(TIMES.has(key) && /^\d+$/.test(text)) ? text : JSON.stringify(text);
   return { ok: true, edits: [{ path: ["actual", id, key], value: quoted }] };
 }
 
@@ -59,7 +62,7 @@ const unclear = (words: readonly string[], why: string): Recorded => ({
 export function kindOf(plan: Plan, id: string): Kind | null {
   if (plan.crew.has(id)) return "person";
   if (plan.hits.has(id) || plan.tasks.has(id)) return "activity";
-  if (plan.packs.has(id)) return "pack";
+  if (plan.packs.has(id) || plan.packs.has(plan.groups.get(id)?.[0] ?? "")) return "pack";
   if (plan.vehicles.has(id)) return "vehicle";
   if (plan.kit.has(id)) return "piece";
   const stops = [...plan.runs.values()].flatMap((run) => run.stops);

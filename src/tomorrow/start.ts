@@ -40,6 +40,8 @@ export interface Start {
   readonly zone: string;
   readonly title: string | null;
   readonly bed: string;
+  /** When everyone was released last; null where it is not known, which breaks the law for a truck's driver. */
+  readonly released: string | null;
   readonly people: readonly StartPerson[];
   readonly vehicles: readonly StartVehicle[];
   readonly drives: readonly StartDrive[];

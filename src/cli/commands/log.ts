@@ -4,6 +4,7 @@ import type { Edit } from "../../plan/index.ts";
 import { type CommandFile, type Invocation, ownFlag } from "../command.ts";
 import { EXIT, type ExitCode, usage } from "../exit.ts";
 import { type Opened, openSource, type Refused } from "../open.ts";
+import { putFile } from "../output.ts";
 import { tellFindings } from "../plan-command.ts";
 import { readSource } from "../source.ts";
 
@@ -50,15 +51,23 @@ async function logOne(invocation: Invocation, argument: string, words: readonly 
   if (!opened.ok) return refuse(invocation, opened);
   const { record } = await import("../../tomorrow/record.ts");
   const recorded = record(opened.plan, words);
+  if (recorded.ok && (await isMissing(opened, source.text, recorded.edits)))
+    throw usage(`nothing of \`${words.slice(0, -1).join(" ")}\` is logged in ${argument}`);
   if (!recorded.ok) return refuse(invocation, { ...opened, ok: false, findings: [recorded.finding] }, EXIT.usage);
   const text = await edited(opened, source.text, recorded.edits);
   if (typeof text !== "string") return refuse(invocation, text);
   const checked = await openSource(invocation, { ...source, text });
   if (!checked.ok) return refuse(invocation, checked);
   if (ownFlag(invocation, "dryRun")) io.stdout.write(text);
-  else io.writeFile(resolve(io.cwd, argument), text, { replace: true, over: before });
+  else putFile(io, argument, text, { replace: true, over: before });
   if (!options.quiet && !ownFlag(invocation, "dryRun")) io.stderr.write(`logged in ${argument}: ${words.join(" ")}\n`);
   return EXIT.done;
+}
+
+/** Whether an entry is to be taken back that is not there. */
+async function isMissing({ file }: Opened, text: string, edits: readonly Edit[]): Promise<boolean> {
+  const { states } = await import("../../plan/index.ts");
+  return edits.some(({ path, value }) => value === null && !states(text, path, file));
 }
 
 /** The text with the edits made, an entry taken back with the maps it leaves empty. */

@@ -13,6 +13,7 @@ export const create: CommandFile = {
   more: [
     "Example:",
     "  daywright new --date 2027-01-20 --desk America/New_York --zone America/Chicago --bed lodge \\",
+    '    --released "18:00 -1d" \\',
     '    --person "wren camera drives wagon" --person "ilse reporter" --vehicle wagon \\',
     '    --drive "lodge pier 35 min 50 min" --hit "dawn 07:00 pier 3 min"',
   ].join("\n"),
@@ -23,6 +24,7 @@ export const create: CommandFile = {
       .option("--zone <zone>", "the zone of the places; the desk's where left out", notEmpty)
       .option("--title <title>", "what the assignment is called", notEmpty)
       .option("--bed <place>", "where everyone sleeps", notEmpty)
+      .option("--released <time>", 'when everyone was released last: "18:00 -1d"', notEmpty)
       .option("--person <words>", 'who: "wren camera drives wagon" (repeatable)', collect)
       .option("--vehicle <words>", 'a vehicle: "truck 16000 lb us-property" (repeatable)', collect)
       .option("--drive <words>", 'a drive: "lodge pier 35 min 50 min" (repeatable)', collect)
@@ -57,7 +59,8 @@ async function fromFlags(invocation: Invocation): Promise<Start | null> {
   if (people === null || vehicles === null || drives === null || hits === null) return null;
   if (people.length === 0) throw usage("a new plan needs at least one --person", '--person "wren camera drives wagon"');
   const zone = ownText(invocation, "zone") ?? clock;
-  return { date, clock, zone, title: ownText(invocation, "title"), bed, people, vehicles, drives, hits };
+  const [title, released] = [ownText(invocation, "title"), ownText(invocation, "released")];
+  return { date, clock, zone, title, bed, released, people, vehicles, drives, hits };
 }
 
 /** Asks in the order in which an evening goes; an empty answer ends a list. */
@@ -84,7 +87,9 @@ async function ask(invocation: Invocation): Promise<Start> {
   );
   const people = await list("A person, what they do, what they drive: wren camera drives wagon", readPerson);
   const bed = await io.ask("Where do you sleep?", "lodge");
+  const released = await io.ask("When was everyone released last? (18:00 -1d; nothing where it is not known)", "");
   const hits = await list("A hit, when, where, how long: dawn 07:00 pier 3 min", readHit);
   const drives = await list("A drive, likely and bad: lodge pier 35 min 50 min", readDrive);
-  return { date, clock, zone, title: title === "" ? null : title, bed, people, vehicles, drives, hits };
+  const known = (answer: string): string | null => (answer === "" ? null : answer);
+  return { date, clock, zone, title: known(title), bed, released: known(released), people, vehicles, drives, hits };
 }

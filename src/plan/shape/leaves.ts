@@ -1,11 +1,10 @@
 /** The forms of single values that many sections share, with what an editor needs to know of each. */
 import type { Quantity } from "../values/quantity.ts";
-import { listOf, oneOrMany, scalar } from "./form.ts";
+import { oneOrMany, scalar } from "./form.ts";
 
 export const text = scalar("text", ["string", "number", "boolean"]);
 export const id = scalar("an id", ["string"]);
 export const ids = oneOrMany(id);
-export const idList = listOf("a list of ids", id);
 export const who = oneOrMany(scalar("an id, a role, `all` or `aboard`", ["string"]));
 export const date = scalar("a date such as 2027-01-20", ["string"], { pattern: "^\\d{4}-\\d{2}-\\d{2}$" });
 export const zone = scalar("a time zone such as America/Chicago", ["string"], { examples: ["America/Chicago"] });

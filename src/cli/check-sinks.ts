@@ -1,5 +1,5 @@
 /** What `check` prints for each plan as it comes, and at the end: with thousands of plans none is kept longer than it must. */
-import type { CheckedPlan } from "../render/check-forms.ts";
+import type { CheckedPlan, SarifResult } from "../render/check-forms.ts";
 import { CONTRACT } from "../reports/contract.ts";
 import type { Json } from "../reports/view.ts";
 import type { Invocation } from "./command.ts";
@@ -82,10 +82,11 @@ function jsonSink(many: boolean): Sink {
 }
 
 function sarifSink(): Sink {
-  const plans: CheckedPlan[] = [];
+  const results: SarifResult[] = [];
   return {
     async add(checked) {
-      plans.push(await planOf(checked));
+      const { sarifResults } = await import("../render/check-forms.ts");
+      for (const result of sarifResults(await planOf(checked))) results.push(result);
       return "";
     },
     async end() {
@@ -94,7 +95,7 @@ function sarifSink(): Sink {
         import("../findings/catalogue.ts"),
       ]);
       const entries = await catalogue();
-      return toSarif({ version: VERSION, title: (code) => entries.get(code)?.title ?? null }, plans);
+      return toSarif({ version: VERSION, title: (code) => entries.get(code)?.title ?? null }, results);
     },
   };
 }

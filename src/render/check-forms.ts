@@ -58,18 +58,26 @@ export interface SarifTool {
  * SARIF 2.1.0 (OASIS): one run, one result a finding. `ruleId` and the relative path are what a code host takes as
  * fingerprint, so both stay as the plan states them; an accepted finding carries a suppression.
  */
-export function toSarif(tool: SarifTool, plans: readonly CheckedPlan[]): string {
-  const codes = [...new Set(plans.flatMap((plan) => plan.findings.map((finding) => finding.code)))].sort();
+export function toSarif(tool: SarifTool, results: readonly SarifResult[]): string {
+  const codes = [...new Set(results.map((result) => result.code))].sort();
   const rules = codes.map((code) => ({ id: code, shortDescription: { text: tool.title(code) ?? code } }));
-  const results = plans.flatMap((plan) => plan.findings.map((finding) => sarifResult(plan, finding)));
+  const driver = { name: "daywright", version: tool.version, rules };
+  const run = { tool: { driver }, columnKind: "utf16CodeUnits", results: results.map((result) => result.json) };
   return toJson({
     $schema: "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json",
     version: "2.1.0",
-    runs: [
-      { tool: { driver: { name: "daywright", version: tool.version, rules } }, columnKind: "utf16CodeUnits", results },
-    ],
+    runs: [run],
   });
 }
+
+/** One finding in its final form: with thousands of plans nothing more of them is kept. */
+export interface SarifResult {
+  readonly code: string;
+  readonly json: Json;
+}
+
+export const sarifResults = (plan: CheckedPlan): readonly SarifResult[] =>
+  plan.findings.map((finding) => ({ code: finding.code, json: sarifResult(plan, finding) }));
 
 function sarifResult(plan: CheckedPlan, finding: Finding): Json {
   const hint = finding.hint(plan.say);

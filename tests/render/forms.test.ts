@@ -1,6 +1,13 @@
 /** Markdown, CSV, JSON, lines for editors and SARIF: hostile text stays text in each, and each reads back. */
 import { describe, expect, it } from "vitest";
-import { type CheckedPlan, ndjsonHeader, ndjsonLines, toSarif, unixLines } from "../../src/render/check-forms.ts";
+import {
+  type CheckedPlan,
+  ndjsonHeader,
+  ndjsonLines,
+  sarifResults,
+  toSarif,
+  unixLines,
+} from "../../src/render/check-forms.ts";
 import { toCsv } from "../../src/render/csv.ts";
 import { toJson } from "../../src/render/json.ts";
 import { markdownText, toMarkdown } from "../../src/render/markdown.ts";
@@ -120,7 +127,9 @@ describe("forms of check", () => {
       { ...sampleFinding(), span },
       { ...sampleFinding(), accepted: "agreed" },
     ];
-    const log = JSON.parse(toSarif({ version: "1", title: () => "less rest" }, [plan("day.yaml", findings)]));
+    const log = JSON.parse(
+      toSarif({ version: "1", title: () => "less rest" }, sarifResults(plan("day.yaml", findings))),
+    );
     const [run] = log.runs;
     expect(log.version).toBe("2.1.0");
     expect(run.tool.driver.rules).toEqual([{ id: "rest-too-short", shortDescription: { text: "less rest" } }]);

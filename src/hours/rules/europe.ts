@@ -182,7 +182,10 @@ export function euWorkingTime(): RuleSet {
       },
     ],
     conditions: [],
-    questions: [],
+    questions: [
+      "a day of more than 6 h needs a break, whose length national law or an agreement sets (Directive 2003/88/EC Art 4): is it kept?",
+      "48 h a week on average over up to 4 months (Directive 2003/88/EC Art 6, 16) cannot be judged from a few days",
+    ],
   };
 }
 

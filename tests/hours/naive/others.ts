@@ -251,13 +251,15 @@ export function house(m: Minutes): Marks {
   const works = (i: number): boolean => status[i] === DUTY || status[i] === DRIVE;
   shortRests(m, isRest, 600, works, (i) => mark(marks, "house.turnaround", i, m.length));
   const day = partedShifts(m, isRest, 360);
-  let [shift, duty, wheel, sinceBreak, away, fed, lastMeal] = [-1, 0, 0, 0, 0, 0, 0];
+  let begins = 0;
+  while (begins < m.length && isRest(begins)) begins++;
+  let [shift, duty, wheel, sinceBreak, away, fed, lastMeal] = [-1, 0, 0, 0, 0, 0, begins];
   for (let i = 0; i < m.length; i++) {
     if (day[i] !== shift && !isRest(i)) [shift, duty, wheel] = [day[i] ?? 0, 0, 0];
     const eats = isRest(i) || status[i] === MEAL || status[i] === IDLE;
     if (eats) fed += 1;
     else {
-      if (fed >= 30 || fed === i) lastMeal = i;
+      if (fed >= 30) lastMeal = i;
       fed = 0;
     }
     if (works(i) && i - lastMeal >= 360) mark(marks, "house.mealEvery", i, m.length);

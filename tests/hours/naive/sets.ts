@@ -18,13 +18,14 @@ export const NAIVE = new Map<string, Naive>([
   ["house", house],
 ]);
 
-/** Some exceptions, each often enough; those that are judged as questions have tests of their own. */
+/** Some exceptions, each often enough; a break missed before a short haul was lost is a question, no breach. */
 export function optionsFor(name: string, random: () => number): RuleOptions {
   const some = (share: number): boolean => random() < share;
   return {
     ...NO_OPTIONS,
     week: some(0.5) ? "60/7" : "70/8",
     adverse: some(0.2),
+    shortHaul: some(0.15),
     nonCdlShortHaul: some(0.2),
     sixteenHour: some(0.25),
     drivers: some(0.3) ? 2 : 1,

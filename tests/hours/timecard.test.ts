@@ -1,0 +1,70 @@
+/** Time cards over a chain of days agree with `hours` to the minute; the pay itself is held in `pay.test.ts`. */
+import { describe, expect, it } from "vitest";
+import { computeChain } from "../../src/day/chain.ts";
+import { assess } from "../../src/hours/index.ts";
+import { timecards } from "../../src/hours/pay/timecard.ts";
+import { readPlan } from "../../src/plan/index.ts";
+import { sayOf } from "../../src/reports/say.ts";
+import { timecardReport } from "../../src/reports/timecard.ts";
+import { legsOf } from "../../src/roads/legs.ts";
+import { SMALLEST } from "../cli/plans.ts";
+
+const CONTRACT =
+  "contracts:\n  short: { overtimeAfter: 3 h, doubleAfter: 3 h 10 min, turnaround: 22 h, shortTurnaround: 50, perDiem: 40 }\n";
+const plan = (date: string): string =>
+  `${SMALLEST.replace("2027-01-20", date).replace("drives: wagon }", "drives: wagon, contract: short }")}${CONTRACT}`;
+
+async function chain(dates: readonly string[]) {
+  const links = [];
+  for (const date of dates) {
+    const { plan: read, findings } = await readPlan(plan(date), { file: `${date}.yaml` });
+    if (read === null) throw new Error(findings.map(({ code }) => code).join(", "));
+    links.push({ plan: read, legs: (await legsOf(read)).legs });
+  }
+  return computeChain(links).days;
+}
+
+describe("three smallest days (198 min on duty each, plan.md) under a contract", () => {
+  it("adds up, and agrees with hours", async () => {
+    const days = await chain(["2027-01-20", "2027-01-21", "2027-01-22"]);
+    const [wren, ilse] = timecards(days);
+    expect(
+      wren?.days.map((day) => [
+        day.date,
+        day.workedMinutes,
+        day.straightMinutes,
+        day.overtimeMinutes,
+        day.doubleMinutes,
+      ]),
+    ).toEqual(["2027-01-20", "2027-01-21", "2027-01-22"].map((date) => [date, 198, 180, 10, 8]));
+    expect(wren?.totals).toMatchObject({
+      workedMinutes: 594,
+      straightMinutes: 540,
+      overtimeMinutes: 30,
+      doubleMinutes: 24,
+      daysWorked: 3,
+    });
+    // From the release at 07:18 to the call at 04:00: 20 h 42 min of the 22 h that this contract wants.
+    expect(wren?.days.map(({ shortTurnaroundMinutes }) => shortTurnaroundMinutes)).toEqual([0, 78, 78]);
+    expect(wren).toMatchObject({ turnaroundPenalties: 100, perDiem: 120, mealPenalties: null });
+    expect(ilse?.totals).toMatchObject({ workedMinutes: 594, straightMinutes: 594, overtimeMinutes: 0 });
+    days.forEach((_, index) => {
+      const { result } = assess({ days: days.slice(0, index + 1), patience: 1, now: null });
+      expect(wren?.days[index]?.workedMinutes).toBe(result.people.get("wren")?.hours.dutyMinutes);
+    });
+  });
+
+  it("is a report with a row a day and one for all", async () => {
+    const days = await chain(["2027-01-20", "2027-01-21"]);
+    const [first] = days;
+    if (first === undefined) throw new Error("no day");
+    const report = timecardReport(days, timecards(days), [], sayOf(first.plan), "wren");
+    const table = report.blocks.find((block) => block.kind === "table");
+    expect(table?.kind === "table" ? table.rows.map((row) => row[1]?.text) : []).toEqual([
+      "2027-01-20",
+      "2027-01-21",
+      "in all",
+    ]);
+    expect(JSON.parse(JSON.stringify(report.data)).people[0].totals.workedMinutes).toBe(396);
+  });
+});

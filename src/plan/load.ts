@@ -8,9 +8,8 @@ import type { Plan } from "./plan.ts";
 import { readTree } from "./read.ts";
 import { kindOf } from "./shape/issues.ts";
 import { type SourceText, sourceText } from "./source.ts";
-import { readText } from "./text.ts";
 import { type MapNode, type PlanNode, spanOf } from "./tree.ts";
-import type { YamlReading } from "./yaml.ts";
+import { readYaml, type YamlReading } from "./yaml.ts";
 
 export interface ReadOptions {
   /** As the user named it, `/` as separator; null for standard input without a name. */
@@ -74,7 +73,7 @@ export class Loader {
 
   /** The tree of a text over all that it uses; null where it cannot be read. */
   private async wholeTree(source: SourceText, file: string, users: readonly string[]): Promise<MapNode | null> {
-    const own = await this.ownTree(source);
+    const own = this.ownTree(source);
     if (own === null) return null;
     const shared = await this.sharedTree(own, file, [...users, file]);
     if (shared === "broken") return null;
@@ -83,8 +82,8 @@ export class Loader {
     return tree;
   }
 
-  private async ownTree(source: SourceText): Promise<MapNode | null> {
-    const { tree, findings } = this.parsed.get(source.file) ?? (await readText(source));
+  private ownTree(source: SourceText): MapNode | null {
+    const { tree, findings } = this.parsed.get(source.file) ?? readYaml(source);
     this.findings.push(...findings);
     if (tree === null || tree.kind === "map") return tree;
     const empty = tree.kind === "scalar" && tree.value === null;
@@ -119,7 +118,7 @@ export class Loader {
       return null;
     }
     const shared = sourceText(found.file, found.text);
-    if (!this.parsed.has(found.file)) this.parsed.set(found.file, await readText(shared));
+    if (!this.parsed.has(found.file)) this.parsed.set(found.file, readYaml(shared));
     const tree = await this.wholeTree(shared, found.file, users);
     if (tree === null) return null;
     // What a shared file says of itself is its own affair.

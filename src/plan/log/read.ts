@@ -18,10 +18,10 @@ import { Reading } from "../reading.ts";
 import { kindOf } from "../shape/issues.ts";
 import { tellMisfits } from "../shapes.ts";
 import { type SourceText, sourceText } from "../source.ts";
-import { readText } from "../text.ts";
 import { child, type MapNode, type PlanNode, pointAt } from "../tree.ts";
 import { mistaken, type Parsed } from "../values/parsed.ts";
 import { parseTime } from "../values/time.ts";
+import { readYaml } from "../yaml.ts";
 import {
   type beforeForm,
   LOG_RULES,
@@ -59,7 +59,7 @@ export function parseLogInstant(text: string, zone: ZoneId): Parsed<Instant> {
 /** Reads a log. `file` as the user named it; null for standard input without a name. */
 export async function readLog(text: string, file: string | null): Promise<LogReading> {
   const source = sourceText(file ?? "<stdin>", text);
-  const { tree, findings } = await readText(source);
+  const { tree, findings } = readYaml(source);
   if (tree === null || findings.length > 0) return { log: null, findings };
   if (tree.kind !== "map") return { log: null, findings: [noMap(tree, source)] };
   const reading = new Reading(tree);

@@ -69,7 +69,7 @@ function personLine({ id, roles, drives }: StartPerson): string {
 function historyLines({ released, people }: Start): readonly string[] {
   if (released === null) return [];
   const entries = people.map(({ id }) => `  ${id}: { released: ${JSON.stringify(released)} }`);
-  return ["# What was before the first day: the last release, from which the rest counts.", "history:", ...entries, ""];
+  return ["history:   # before the first day: the last release, from which the rest counts", ...entries, ""];
 }
 
 function vehicleLine({ id, gross, rules }: StartVehicle): string {

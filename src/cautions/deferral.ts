@@ -5,5 +5,8 @@ export const DEFERRAL = "a planning aid; local law, the contract and licensed pe
 
 const PREFIX = "caution-";
 
-/** Cautions are the findings whose code begins so. */
-export const isCaution = (finding: Pick<Finding, "code">): boolean => finding.code.startsWith(PREFIX);
+/** Fatigue at the wheel, which `hours` finds from sleep and clock: published figures as well, not limits. */
+const FATIGUE: ReadonlySet<string> = new Set(["night-driving", "short-sleep-at-wheel"]);
+
+/** Cautions are the findings whose code begins so, and fatigue at the wheel. */
+export const isCaution = ({ code }: Pick<Finding, "code">): boolean => code.startsWith(PREFIX) || FATIGUE.has(code);

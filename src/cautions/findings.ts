@@ -1,22 +1,9 @@
 /** Cautions: each one line with its source on the sheet, the full text here for `explain`. */
 import { type AnyEntry, define, type Say } from "../findings/finding.ts";
-import type { Instant } from "../time/units.ts";
 
 const names = (ids: readonly string[], say: Say): string => ids.map((id) => say.name(id)).join(", ");
 const at = (places: readonly string[], say: Say): string => (places.length === 0 ? "" : `at ${names(places, say)}: `);
 const round = (value: number, digits = 0): string => value.toFixed(digits);
-
-export const fatigue = define<{ who: string; from: { at: Instant }; to: { at: Instant }; place: string }>({
-  code: "caution-fatigue",
-  level: "note",
-  title: "someone drives between midnight and 06:00",
-  why: "Crashes of drowsy drivers peak between midnight and 06:00 and again in the late afternoon. Against 10:00 the odds of a crash at 04:00 are 5.7 times, of a fatal one 11.4 times as high. Seven to nine hours of sleep, a nap of 15 to 20 minutes, coffee half an hour ahead and a pause every two hours help; nothing replaces sleep. What is known of each person's sleep is under `hours`.",
-  cure: "Put the drive after 06:00, share the wheel, or let who drives sleep longest.",
-  example: 'runs:\n  wagon: [{ place: lodge, leave: "04:10 local" }, pier]',
-  source: { title: "Åkerstedt and others 2001; NHTSA on drowsy driving", clause: null },
-  sentence: (f, say) =>
-    `${say.name(f.who)} drives at night, ${say.time(f.from.at, f.place)} to ${say.time(f.to.at, f.place)}: a nap first, pauses, a second pair of eyes`,
-});
 
 export const powerLines = define<{
   places: readonly string[];
@@ -216,7 +203,6 @@ export const roadside = define<{ places: readonly string[]; wears: number; becau
 });
 
 export const codes: readonly AnyEntry[] = [
-  fatigue.entry,
   powerLines.entry,
   mast.entry,
   radiation.entry,

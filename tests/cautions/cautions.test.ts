@@ -171,14 +171,9 @@ describe("what paths, engines and the hour give reason for", () => {
     );
   });
 
-  it("caution-fatigue: at the wheel before 06:00 on the clock of the place", async () => {
-    expect(await say("caution-fatigue")).toMatch(
-      /^wren drives at night, 05:15 New York \(04:15 Chicago\) to 06:05 New York/,
-    );
-    // Planned at the bad time of 50 minutes; the wagon rolls 105 minutes before the hit.
-    const at = (clock: string) => `hits: { dawn: { at: "${clock}", for: 3 min, place: pier } }`;
-    expect(await codes(at("08:44"))).toContain("caution-fatigue");
-    expect(await codes(at("08:45"))).not.toContain("caution-fatigue");
+  it("counts fatigue at the wheel, found by hours, as a caution, and no limit of law", () => {
+    expect(["night-driving", "short-sleep-at-wheel"].every((code) => isCaution({ code }))).toBe(true);
+    expect(isCaution({ code: "driving-too-long" })).toBe(false);
   });
 });
 

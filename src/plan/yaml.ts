@@ -43,6 +43,8 @@ export function readYaml(source: SourceText): YamlReading {
 
 function tooLarge(source: SourceText): readonly Finding[] | null {
   const { text } = source;
+  // No unit of text takes more than three bytes.
+  if (text.length * 3 <= MOST_BYTES) return null;
   const bytes = text.length > MOST_BYTES ? text.length : utf8Length(text);
   if (bytes <= MOST_BYTES) return null;
   const found = `${Math.ceil(bytes / 1024)} KiB, and ${MOST_BYTES / 1024} are the most`;

@@ -51,7 +51,10 @@ export async function solve(model: Model, effort: Effort): Promise<Solution> {
     effort.goals === "cover"
       ? asFound(one, coverage.paths)
       : await bestMargin(one, coverage.paths, model.enoughWh, effort);
-  const moves = await fewestMoves(one, margin.paths, floorsOf(margin, model), effort);
+  const moves =
+    effort.goals === "cover"
+      ? { paths: margin.paths, bound: 0 }
+      : await fewestMoves(one, margin.paths, floorsOf(margin, model), effort);
   const rotation = rotationOf(one, coverage, moves.paths);
   const played = replay(model, rotation);
   if (played.faults.length > 0)
@@ -148,7 +151,7 @@ async function fewestMoves(one: Case, from: readonly PackPath[], floors: Floors,
   const save = (paths: readonly PackPath[], seed: number, rounds: number): readonly PackPath[] =>
     withFewerMoves({ paths: one.paths, marginWh, random: randomFrom(seed), rounds }, paths);
   let best = save(from, SEED, quickRounds(effort));
-  for (let start = 1; start <= STARTS && effort.goals === "all" && movesOf(best) > 0; start++) {
+  for (let start = 1; start <= STARTS && movesOf(best) > 0; start++) {
     const random = randomFrom(SEED + start);
     const fresh = coverAll({ paths: one.paths, marginWh, random, rounds: coverRounds(effort) });
     for (const seed of [best, ...(fresh === null ? [] : [fresh])]) {
@@ -156,7 +159,7 @@ async function fewestMoves(one: Case, from: readonly PackPath[], floors: Floors,
       if (movesOf(saved) < movesOf(best)) best = saved;
     }
   }
-  if (movesOf(best) === 0 || effort.goals === "cover") return { paths: best, bound: 0 };
+  if (movesOf(best) === 0) return { paths: best, bound: 0 };
   return proveMoves(one, best, floors, effort);
 }
 

@@ -30,10 +30,6 @@ function appears(person: Person, { activity, who }: ActivityTimes): boolean {
 export const onCamera = (day: Day, times: ActivityTimes): readonly Person[] =>
   [...day.plan.crew.values()].filter((person) => appears(person, times));
 
-/** Who works a camera in a hit, in plan order. */
-export const atCamera = (day: Day, times: ActivityTimes): readonly Person[] =>
-  [...day.plan.crew.values()].filter((person) => person.roles.includes("camera") && times.who.includes(person.id));
-
 const SATELLITE_PHONE = /sat(?:ellite)?[\s-]*(?:tele)?phone/i;
 
 /** The piece or line that is a satellite telephone, by its name. */

@@ -3,6 +3,7 @@ import type { Day } from "../day/day.ts";
 import type { Finding, Say } from "../findings/finding.ts";
 import type { Timecard, TimecardDay } from "../hours/pay/timecard.ts";
 import { lengthText } from "../time/index.ts";
+import { readingsJson, readingsOf, readingsTable } from "./timecard-vehicles.ts";
 import type { Block, Cell, Column, Json, Report, Table } from "./view.ts";
 
 const column = (label: string, key: string, spare = 0): Column => ({ label, key, spare, align: "right" });
@@ -54,17 +55,31 @@ function cardRows({ id, days, totals }: Timecard, say: Say): readonly (readonly 
   return [...rows, total];
 }
 
-/** Penalties and per diem in the contract's own money. */
-function moneyLines(cards: readonly Timecard[], say: Say): readonly Block[] {
-  const items = cards.flatMap(({ id, contract, mealPenalties, turnaroundPenalties, perDiem }) => {
-    const parts = [
-      ...(mealPenalties === null ? [] : [`meal penalties ${mealPenalties}`]),
-      ...(turnaroundPenalties === null ? [] : [`short turnarounds ${turnaroundPenalties}`]),
-      ...(perDiem === null ? [] : [`per diem ${perDiem}`]),
-    ];
-    return parts.length === 0 ? [] : [{ text: `${say.name(id)}, ${contract ?? ""}: ${parts.join(", ")}` }];
-  });
-  return items.length === 0 ? [] : [{ kind: "list", items }];
+const money = (amount: number | null): Cell =>
+  amount === null ? { text: "–", raw: null } : { text: String(amount), raw: amount };
+
+/** Penalties and per diem in the contract's own money; nothing where no contract states any. */
+function moneyTable(cards: readonly Timecard[], say: Say): readonly Block[] {
+  const rows = cards
+    .filter(
+      ({ mealPenalties, turnaroundPenalties, perDiem }) => (mealPenalties ?? turnaroundPenalties ?? perDiem) !== null,
+    )
+    .map(({ id, contract, mealPenalties, turnaroundPenalties, perDiem }): readonly Cell[] => [
+      { text: say.name(id), raw: id, tone: "strong" },
+      { text: contract ?? "–", raw: contract },
+      money(mealPenalties),
+      money(turnaroundPenalties),
+      money(perDiem),
+    ]);
+  if (rows.length === 0) return [];
+  const columns: readonly Column[] = [
+    { label: "Who", key: "who", align: "left" },
+    { label: "Contract", key: "contract", align: "left" },
+    column("Meals missed", "mealPenalties"),
+    column("Short turnarounds", "turnaroundPenalties"),
+    column("Per diem", "perDiem"),
+  ];
+  return [{ kind: "table", title: "Money", columns, rows, empty: "" }];
 }
 
 const dayJson = (day: TimecardDay): Json => ({
@@ -111,15 +126,18 @@ export function timecardReport(
     empty: "Nobody is in this plan's crew.",
   };
   const title = last?.title ?? null;
+  const readings = readingsOf(days);
+  const vehicles = readingsTable(readings, say);
   return {
     command: "timecard",
     blocks: [
       { kind: "line", cells: [{ text: title === null ? span : `${title} · ${span}`, tone: "strong" }] },
       table,
-      ...moneyLines(shown, say),
+      ...moneyTable(shown, say),
+      ...(vehicles === null ? [] : [vehicles]),
       { kind: "line", cells: [{ text: AID, tone: "muted" }] },
     ],
-    data: { people: shown.map(cardJson) },
+    data: { people: shown.map(cardJson), vehicles: readingsJson(readings) },
     findings,
     say,
   };

@@ -122,4 +122,30 @@ describe.sequential("five days", () => {
     // 09:30 to 09:35 of the next day.
     expect(third.data.people.find((one: { id: string }) => one.id === "wren").restBeforeMinutes).toBe(24 * 60 + 5);
   });
+
+  it("the time card's totals are those of hours, to the minute", async () => {
+    const { data } = await json("timecard", on(22));
+    const [tomas, , wren] = data.people;
+    expect([wren.id, wren.days.map((day: { workedMinutes: number }) => day.workedMinutes)]).toEqual([
+      "wren",
+      [213, 205, 268, 173, 239],
+    ]);
+    // 213 + 205 + 268 + 173 + 239 and 255 + 213 + 293 + 198 + 264; at the wheel 100 + 75 + 110 + 60 + 110.
+    expect([wren.totals.workedMinutes, wren.totals.straightMinutes, wren.totals.drivingMinutes]).toEqual([
+      1098, 1098, 455,
+    ]);
+    expect([tomas.totals.workedMinutes, tomas.totals.daysWorked, tomas.totals.mealsMissed]).toEqual([1223, 5, 0]);
+    expect(data.vehicles).toEqual([
+      { vehicle: "truck", date: "2027-01-18", odometerKm: 41200, drivenKm: null, engineHours: null, ranHours: null },
+      { vehicle: "truck", date: "2027-01-22", odometerKm: 41655, drivenKm: 455, engineHours: 1204.5, ranHours: null },
+    ]);
+  });
+
+  it("the time card as CSV has one record a person and day, then the vehicles", async () => {
+    const { out } = await ran(["timecard", on(22), "--format", "csv", "--for", "wren"], { files });
+    const [head = "", first = ""] = out.split("\r\n");
+    expect(head.startsWith("who,date,workedMinutes,straightMinutes,overtimeMinutes,doubleMinutes")).toBe(true);
+    expect(first.startsWith("wren,2027-01-18,213,213,0,0")).toBe(true);
+    expect(out).toContain("\r\ntruck,2027-01-22,41655,455,1204.5,");
+  });
 });

@@ -15,6 +15,7 @@ import { power } from "./power.ts";
 import { schema } from "./schema.ts";
 import { sheet } from "./sheet.ts";
 import { signal } from "./signal.ts";
+import { timecard } from "./timecard.ts";
 
 export const COMMANDS: readonly CommandFile[] = [
   calls,
@@ -29,6 +30,7 @@ export const COMMANDS: readonly CommandFile[] = [
   create,
   next,
   log,
+  timecard,
   explain,
   schema,
   completion,

@@ -14,6 +14,7 @@ const ANSWERS: ReadonlyMap<string, Load> = new Map<string, Load>([
   ["kit", () => import("./kit.ts")],
   ["check", () => import("./check.ts")],
   ["sheet", () => import("./sheet.ts")],
+  ["timecard", () => import("./timecard.ts")],
   ["explain", () => import("./explain.ts")],
 ]);
 

@@ -1,0 +1,41 @@
+/** The JSON of `timecard`. */
+import { id, list, number, object, orNull, type Shape, said, text, whole } from "./shape.ts";
+
+const paid = { workedMinutes: whole, straightMinutes: whole, overtimeMinutes: whole, doubleMinutes: whole };
+
+const day = object({
+  date: text,
+  ...paid,
+  drivingMinutes: whole,
+  restBeforeMinutes: orNull(whole),
+  shortTurnaroundMinutes: whole,
+  mealsMissed: whole,
+  by: said(text, "the contract or law that the day is paid by"),
+});
+
+const person = object({
+  id,
+  contract: orNull(id),
+  days: list(day),
+  totals: object({
+    ...paid,
+    drivingMinutes: whole,
+    mealsMissed: whole,
+    shortTurnarounds: whole,
+    daysWorked: whole,
+  }),
+  mealPenalties: said(orNull(number), "in the contract's own money"),
+  turnaroundPenalties: orNull(number),
+  perDiem: orNull(number),
+});
+
+const reading = object({
+  vehicle: id,
+  date: text,
+  odometerKm: orNull(number),
+  drivenKm: said(orNull(number), "since the reading before"),
+  engineHours: orNull(number),
+  ranHours: orNull(number),
+});
+
+export const data: Shape = object({ people: list(person), vehicles: list(reading) });

@@ -76,7 +76,7 @@ async function partsOf() {
 
 /** `charset: "ascii"` leaves regular expressions as they are; the launcher reads one byte a character. */
 const escaped = (code) =>
-  code.replace(/[^\x00-\x7f]/g, (unit) => `\\u${unit.charCodeAt(0).toString(16).padStart(4, "0")}`);
+  code.replace(/[\u0080-\uffff]/g, (unit) => `\\u${unit.charCodeAt(0).toString(16).padStart(4, "0")}`);
 
 /** One script: a function over all parts, each of them a function that nobody compiles before somebody asks for it. */
 const packed = (parts) => `(function (exports, require, module) {

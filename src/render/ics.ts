@@ -7,7 +7,7 @@
 import { createHash } from "node:crypto";
 import type { ICalEventData } from "ical-generator";
 import type { Sheet, SheetEvent } from "../reports/sheet-view.ts";
-import type { Instant } from "../time/units.ts";
+import { dayOfDate, type Instant, instant, MINUTES_A_DAY, type ZoneId, zone } from "../time/index.ts";
 import { plainLine } from "./plain-line.ts";
 
 export interface IcsOptions {
@@ -17,16 +17,24 @@ export interface IcsOptions {
   readonly now: Instant | null;
 }
 
-/** Makes the file, lines ended by CRLF and folded at 75 octets. The generator is loaded only here. */
+/** An instant in the form that the generator takes without a look at the machine's zone: a luxon value. */
+type Dated = (at: Instant) => NonNullable<ICalEventData["stamp"]>;
+
+/** Makes the file, lines ended by CRLF and folded at 75 octets. The generator and luxon are loaded only here. */
 export async function renderIcs(sheet: Sheet, options: IcsOptions): Promise<string> {
-  const { default: ical, ICalAlarmType } = await import("ical-generator");
+  const [{ default: ical, ICalAlarmType }, { dateTimeOf }] = await Promise.all([
+    import("ical-generator"),
+    import("../time/luxon.ts"),
+  ]);
+  const utc = utcZone();
+  const dated: Dated = (at) => dateTimeOf(at, utc);
   const stamp = stampOf(sheet, options.now);
   const calendar = ical({
     name: escaped(plainLine(sheet.story ?? sheet.title)),
     prodId: "//daywright//call sheet//EN",
   });
   for (const event of sheet.events) {
-    const entry = calendar.createEvent(entryOf(sheet, event, stamp));
+    const entry = calendar.createEvent(entryOf(sheet, event, { stamp, dated }));
     if (event.kind === "call" && options.alarmMinutes !== null) {
       entry.createAlarm({
         type: ICalAlarmType.display,
@@ -39,14 +47,14 @@ export async function renderIcs(sheet: Sheet, options: IcsOptions): Promise<stri
   return `${calendar.toString()}\r\n`;
 }
 
-function entryOf(sheet: Sheet, event: SheetEvent, stamp: Date): ICalEventData {
+function entryOf(sheet: Sheet, event: SheetEvent, { stamp, dated }: { stamp: Instant; dated: Dated }): ICalEventData {
   // A plain text: with coordinates the generator would add a vendor's own property. The `geo:` link is a line of text.
   return {
     id: uidOf(sheet.identity, event.item),
     sequence: sheet.revision ?? 0,
-    stamp,
-    start: dateOf(event.start),
-    ...(event.end === null ? {} : { end: dateOf(event.end) }),
+    stamp: dated(stamp),
+    start: dated(event.start),
+    ...(event.end === null ? {} : { end: dated(event.end) }),
     summary: plainLine(event.title),
     description: [...event.lines, ...mapLine(event)].map(plainLine).join("\n"),
     location: event.place === null ? null : plainLine(event.place),
@@ -55,11 +63,15 @@ function entryOf(sheet: Sheet, event: SheetEvent, stamp: Date): ICalEventData {
 
 const mapLine = (event: SheetEvent): readonly string[] => (event.map === null ? [] : [`Map ${event.map}`]);
 
-const dateOf = (at: Instant): Date => new Date(at * 60_000);
+function utcZone(): ZoneId {
+  const utc = zone("UTC");
+  if (utc === null) throw new Error("the zone table has no UTC");
+  return utc;
+}
 
 /** `--now`, else the first minute of the plan's date in UTC and a minute more for every revision. */
-const stampOf = (sheet: Sheet, now: Instant | null): Date =>
-  now === null ? new Date(Date.parse(`${sheet.date}T00:00:00Z`) + (sheet.revision ?? 0) * 60_000) : dateOf(now);
+const stampOf = (sheet: Sheet, now: Instant | null): Instant =>
+  now ?? instant((dayOfDate(sheet.date) ?? 0) * MINUTES_A_DAY + (sheet.revision ?? 0));
 
 /** The same for an item in every revision of a plan, and for no other item. */
 const uidOf = (identity: string, item: string): string =>

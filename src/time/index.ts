@@ -1,6 +1,5 @@
 /** Time as the rest of the program sees it: instants, zones and clocks; nothing here depends on machine, locale or today. */
 export {
-  type CivilDate,
   civilOfDay,
   dateOfDay,
   dayOfDate,
@@ -22,9 +21,9 @@ export {
   offsetText,
   wallMinute,
 } from "./format.ts";
-export { type IsoInstant, readIso } from "./iso.ts";
+export { readIso } from "./iso.ts";
 export { zonesLike } from "./suggest.ts";
-export type { Instant, Interval, Minutes, ZoneId } from "./units.ts";
-export { after, between, instant, minutes, overlap } from "./units.ts";
+export type { Instant, Interval, ZoneId } from "./units.ts";
+export { after, between, instant } from "./units.ts";
 export { type LocalReading, resolveLocal } from "./wall.ts";
 export { changesBetween, inTable, offsetMinutes, tableSpan, zone, zoneNames, zoneTableVersion } from "./zone.ts";

@@ -46,6 +46,8 @@ export interface Io {
   ask(question: string, preset: string): Promise<string>;
   /** The path without links; null where nothing is there. */
   realpath(path: string): string | null;
+  /** A reader of files as they were at a Git revision, beside `plan` and below; it throws an IoError. */
+  filesAt(revision: string, plan: string): Promise<(path: string) => Uint8Array>;
   /** Asks a server; only one that the plan names. */
   readonly fetch: Fetch;
   /** Names in a folder, in code point order, `/` behind those of folders; null for what is no folder. */

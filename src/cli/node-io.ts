@@ -51,6 +51,7 @@ export function nodeIo(): Io {
         return null;
       }
     },
+    filesAt: async (revision, plan) => (await import("./git.ts")).filesAt(revision, plan),
     // Only the property of the global: Node loads what is behind it at the first look.
     fetch: (url, options) => fetch(url, options),
     list: listFolder,

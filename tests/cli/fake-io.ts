@@ -67,6 +67,9 @@ function fakeIo(files: Map<string, string>, written: { out: string; err: string 
       files.set(path, text);
     },
     realpath: (path) => (files.has(path) || folderNames(files, path) !== null ? path : null),
+    filesAt: async () => (path) => {
+      throw new IoError(path, "no Git in tests");
+    },
     fetch: () => Promise.reject(new Error("no network in tests")),
     list: (path) => folderNames(files, path),
   };

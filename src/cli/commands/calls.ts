@@ -14,7 +14,11 @@ export const calls = planCommand({
   configure: (command) => {
     command
       .option("--why <instant>", "print the chain behind one time", notEmpty)
-      .option("--since <plan>", "say first what changed against this plan", notEmpty);
+      .option(
+        "--since <plan>",
+        "say first what changed against this plan, or against this one at a Git revision",
+        notEmpty,
+      );
   },
   async report({ opened, invocation }) {
     const { callsReport } = await import("../../reports/calls.ts");

@@ -13,7 +13,7 @@ export const sheet = planCommand({
   topics: TOPICS,
   configure: (command) => {
     command
-      .option("--since <plan>", "mark what changed against this plan", notEmpty)
+      .option("--since <plan>", "mark what changed against this plan, or against this one at a Git revision", notEmpty)
       .option("--alarm <minutes>", "let the calendar ring this long before the call", wholeNumber)
       .option("--code-block", "put the chat message into a code block");
   },

@@ -1,9 +1,12 @@
-/** What `check` prints for each plan as it comes, and at the end: with thousands of plans none is kept longer than it must. */
+/**
+ * What `check` prints for each plan as it comes, and at the end: with thousands of plans none is kept longer than it must.
+ * The piece of a plan may be made in another thread than the one that joins pieces.
+ */
 import type { CheckedPlan, SarifResult } from "../render/check-forms.ts";
 import { CONTRACT } from "../reports/contract.ts";
 import type { Json } from "../reports/view.ts";
 import type { Invocation } from "./command.ts";
-import { EXIT } from "./exit.ts";
+import { EXIT, type ExitCode } from "./exit.ts";
 import { type Answered, envelopeOf, several } from "./plan-command.ts";
 import { FORMS, printed } from "./print.ts";
 import { VERSION } from "./version.ts";
@@ -15,9 +18,19 @@ export interface Checked extends Answered {
   readonly notJudged: readonly string[];
 }
 
+/** All that is kept of a plan that was checked; which part is there depends on the form. */
+export interface Piece {
+  readonly exit: ExitCode;
+  readonly text?: string;
+  readonly json?: Json;
+  readonly results?: readonly SarifResult[];
+}
+
 export interface Sink {
-  /** What to print once this plan is checked. */
-  add(checked: Checked): Promise<string>;
+  /** What is to be kept of a plan. */
+  piece(checked: Checked): Promise<Piece>;
+  /** What to print once the next plan's piece is there. */
+  join(piece: Piece): string;
   /** What to print when all are. */
   end(): Promise<string>;
 }
@@ -53,7 +66,8 @@ function lines(head: string, each: (plan: CheckedPlan) => string): Sink {
     return text;
   };
   return {
-    add: async (checked) => `${take()}${each(await planOf(checked))}`,
+    piece: async (checked) => ({ exit: checked.exit, text: each(await planOf(checked)) }),
+    join: ({ text }) => `${take()}${text ?? ""}`,
     end: async () => take(),
   };
 }
@@ -68,9 +82,10 @@ function jsonSink(many: boolean): Sink {
   const answers: Json[] = [];
   let ok = true;
   return {
-    async add(checked) {
-      answers.push(await envelopeOf("check", checked));
-      ok &&= checked.exit === EXIT.done;
+    piece: async (checked) => ({ exit: checked.exit, json: await envelopeOf("check", checked) }),
+    join({ exit, json }) {
+      if (json !== undefined) answers.push(json);
+      ok &&= exit === EXIT.done;
       return "";
     },
     async end() {
@@ -84,9 +99,12 @@ function jsonSink(many: boolean): Sink {
 function sarifSink(): Sink {
   const results: SarifResult[] = [];
   return {
-    async add(checked) {
+    async piece(checked) {
       const { sarifResults } = await import("../render/check-forms.ts");
-      for (const result of sarifResults(await planOf(checked))) results.push(result);
+      return { exit: checked.exit, results: sarifResults(await planOf(checked)) };
+    },
+    join(piece) {
+      for (const result of piece.results ?? []) results.push(result);
       return "";
     },
     async end() {
@@ -104,13 +122,17 @@ function textSink(form: "text" | "list" | "markdown", { io, options }: Invocatio
   let count = 0;
   let failed = 0;
   return {
-    async add({ told, report, exit }) {
-      if (report === null) return "";
-      count += 1;
-      if (exit !== EXIT.done) failed += 1;
+    async piece({ told, report, exit }) {
+      if (report === null) return { exit };
       const heading = { kind: "heading", text: told.file ?? "standard input" } as const;
       const named = many ? { ...report, blocks: [heading, ...report.blocks] } : report;
-      return `${count > 1 ? "\n" : ""}${await printed(io, options, form, named)}`;
+      return { exit, text: await printed(io, options, form, named) };
+    },
+    join({ text, exit }) {
+      if (text === undefined) return "";
+      count += 1;
+      if (exit !== EXIT.done) failed += 1;
+      return `${count > 1 ? "\n" : ""}${text}`;
     },
     end: async () => (many ? `\n${count} plans, ${failed === 0 ? "none" : failed} with errors\n` : ""),
   };

@@ -1,5 +1,6 @@
 /** Everything the program may touch outside itself, as one object; tests pass one of their own. */
 
+import type { Crew } from "./check-crew.ts";
 import type { Fetch } from "./routing.ts";
 
 export interface Output {
@@ -48,6 +49,8 @@ export interface Io {
   realpath(path: string): string | null;
   /** A reader of files as they were at a Git revision, beside `plan` and below; it throws an IoError. */
   filesAt(revision: string, plan: string): Promise<(path: string) => Uint8Array>;
+  /** Threads to check many plans on; null where there are none. */
+  crew(): Promise<Crew | null>;
   /** Asks a server; only one that the plan names. */
   readonly fetch: Fetch;
   /** Names in a folder, in code point order, `/` behind those of folders; null for what is no folder. */

@@ -89,10 +89,10 @@ const text = (raw: Raw, key: string): string | null => {
   return typeof value === "string" ? value : null;
 };
 
-const fromEnv = (io: Io, name: string): string | null => io.env[`DAYWRIGHT_${name}`] || null;
+const fromEnv = (io: Pick<Io, "env">, name: string): string | null => io.env[`DAYWRIGHT_${name}`] || null;
 
 /** Flags over environment; commander gives them as it parsed them. */
-export function commonOptions(raw: Raw, io: Io): CommonOptions {
+export function commonOptions(raw: Raw, io: Pick<Io, "env">): CommonOptions {
   const width = raw["width"];
   const times = raw["patience"];
   return {
@@ -116,7 +116,7 @@ export function commonOptions(raw: Raw, io: Io): CommonOptions {
   };
 }
 
-function envWidth(io: Io): number | null {
+function envWidth(io: Pick<Io, "env">): number | null {
   const value = fromEnv(io, "WIDTH");
   return value !== null && /^\d{1,4}$/u.test(value) ? Number(value) : null;
 }

@@ -1,5 +1,6 @@
 /** An `Io` in memory: files as a map, streams as text, so that a test needs no process. */
 import { resolve } from "node:path";
+import type { Crew } from "../../src/cli/check-crew.ts";
 import { type Io, IoError } from "../../src/cli/io.ts";
 import { run } from "../../src/cli/run.ts";
 
@@ -12,6 +13,8 @@ export interface FakeOptions {
   readonly stdinIsTty?: boolean;
   /** What is answered to questions, in order. */
   readonly answers?: readonly string[];
+  /** Threads for `check`; none where left out. */
+  readonly crew?: Crew;
 }
 
 export interface Ran {
@@ -70,6 +73,7 @@ function fakeIo(files: Map<string, string>, written: { out: string; err: string 
     filesAt: async () => (path) => {
       throw new IoError(path, "no Git in tests");
     },
+    crew: async () => options.crew ?? null,
     fetch: () => Promise.reject(new Error("no network in tests")),
     list: (path) => folderNames(files, path),
   };

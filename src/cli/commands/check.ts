@@ -1,12 +1,10 @@
 /** `check PLAN…`: all findings, worst first; many files and folders at once. */
-import type { Sink } from "../check-sinks.ts";
+import type { Piece, Sink } from "../check-sinks.ts";
 import type { CommandFile, Invocation } from "../command.ts";
 import { EXIT, type ExitCode, worst } from "../exit.ts";
-import { type Opened, openPlan, openSource, type Refused } from "../open.ts";
 import { chooseForm, note, sinkOf } from "../output.ts";
-import { exitOf, judgeOpened } from "../plan-command.ts";
-import { readSource } from "../source.ts";
-import { isDayPlan, type Target, targetsOf } from "../targets.ts";
+import { Progress } from "../progress.ts";
+import { type Target, targetsOf } from "../targets.ts";
 
 export const check: CommandFile = {
   name: "check",
@@ -23,16 +21,21 @@ async function run(invocation: Invocation): Promise<ExitCode> {
   const { CHECK_FORMS, sinkFor } = await import("../check-sinks.ts");
   const form = chooseForm("check", options, CHECK_FORMS);
   const targets = targetsOf(io, args);
-  const sink = await sinkFor(form, invocation, targets.length > 1);
-  const out = sinkOf(
-    io,
-    options,
-    targets.map((target) => target.name),
-  );
+  const many = targets.length > 1;
+  const sink = await sinkFor(form, invocation, many);
+  const names = targets.map((target) => target.name);
+  const out = sinkOf(io, options, names);
+  const progress = new Progress(io, options, targets.length);
   let exit: ExitCode | null = null;
-  for (const target of targets) {
-    const one = await checkOne(invocation, target, sink, out.write);
-    if (one !== null) exit = worst(exit ?? EXIT.done, one);
+  let at = 0;
+  for await (const piece of pieces(invocation, targets, { form, many, sink })) {
+    if (piece === null) note(io, options, `passed over ${names[at]}: not the plan of a day`);
+    else {
+      exit = worst(exit ?? EXIT.done, piece.exit);
+      out.write(sink.join(piece));
+    }
+    at += 1;
+    progress.tell(at);
   }
   if (exit === null) note(io, options, "no plan of a day was found");
   out.write(await sink.end());
@@ -40,28 +43,27 @@ async function run(invocation: Invocation): Promise<ExitCode> {
   return exit ?? EXIT.input;
 }
 
-/** Checks one plan, hands over its text and keeps nothing of it. Null for a file in a folder that is no day's plan. */
-async function checkOne(invocation: Invocation, target: Target, sink: Sink, write: (text: string) => void) {
-  const told = await openTarget(invocation, target);
-  if (told === null) return null;
-  const { checkReport } = await import("../../reports/check.ts");
-  if (!told.ok) {
-    const { findings, say } = told;
-    const report = { ...checkReport({ findings, notJudged: [], say }), data: null };
-    write(await sink.add({ told, findings, report, exit: EXIT.input, notJudged: [] }));
-    return EXIT.input;
-  }
-  const { findings, notJudged } = await judgeOpened(told, invocation);
-  const report = checkReport({ findings, notJudged, say: told.say });
-  const exit = await exitOf(findings, invocation);
-  write(await sink.add({ told, findings, report, exit, notJudged }));
-  return exit;
+interface How {
+  readonly form: Parameters<typeof import("../check-sinks.ts").sinkFor>[0];
+  readonly many: boolean;
+  readonly sink: Sink;
 }
 
-async function openTarget(invocation: Invocation, target: Target): Promise<Opened | Refused | null> {
-  if (!target.found) return openPlan(invocation, target.name);
-  const source = await readSource(invocation.io, target.name, null);
-  if (!source.ok || isDayPlan(source.text)) return openSource(invocation, source);
-  note(invocation.io, invocation.options, `passed over ${target.name}: not the plan of a day`);
-  return null;
+/** Each target's piece in their order: made here, or by all cores where there are many. */
+async function* pieces(
+  invocation: Invocation,
+  targets: readonly Target[],
+  { form, many, sink }: How,
+): AsyncGenerator<Piece | null> {
+  const { io, options } = invocation;
+  const { ENOUGH, inOrder } = await import("../check-crew.ts");
+  const crew = targets.length < ENOUGH || targets.some(({ name }) => name === "-") ? null : await io.crew();
+  if (crew === null || crew.cores < 2) {
+    const { checkOne } = await import("../check-one.ts");
+    for (const target of targets) yield await checkOne(invocation, target, sink);
+    return;
+  }
+  const { isTty, columns } = io.stdout;
+  const setup = { options, form, many, cwd: io.cwd, stdout: { isTty, columns } };
+  for await (const some of inOrder(crew, setup, targets)) yield* some;
 }

@@ -77,11 +77,16 @@ export function demandsOf(around: Surroundings, loads: readonly LoadPiece[], sky
 
 const kindOf = (activity: Hit | Task): DemandKind => (activity.kind === "hit" && activity.firm ? "firm" : "hit");
 
-/** From the line check, or in position for later hits, until the desk clears; a task from its start to its end. */
+/**
+ * From the line check, or in position for later hits, until the desk clears, and as long as it may let a hit slip; a task
+ * from its start to its end. Where a load goes on to its next hit, that one takes over.
+ */
 function spanOf(one: ActivityTimes): Interval | null {
   const from = one.lineCheck?.from ?? one.inPosition ?? one.start;
-  const to = one.clearEnd ?? one.end;
-  return one.state === "missed" || from === null || to === null || to <= from ? null : { from, to };
+  const cleared = one.clearEnd ?? one.end;
+  if (one.state === "missed" || from === null || cleared === null) return null;
+  const to = instant(cleared + (one.activity.kind === "hit" ? (one.activity.lateMinutes ?? 0) : 0));
+  return to <= from ? null : { from, to };
 }
 
 /** What `during` says of this piece and this hit or task. */

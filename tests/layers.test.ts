@@ -36,9 +36,8 @@ const LAYERS = new Map<string, Layer>([
   topic("power", ["highs"]),
   topic("kit"),
   topic("cautions"),
-  ["repair", { folders: [...BELOW_TOPICS, ...TOPICS] }],
   ["tomorrow", { folders: BELOW_TOPICS }],
-  ["reports", { folders: [...BELOW_TOPICS, ...TOPICS, "repair"] }],
+  ["reports", { folders: [...BELOW_TOPICS, ...TOPICS] }],
   [
     "render",
     {

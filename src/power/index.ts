@@ -41,7 +41,7 @@ export async function assess(
   const day = days.at(-1);
   if (day === undefined) throw new RangeError("no day to judge");
   let carried: Carried = new Map();
-  for (const before of daysBefore(days)) carried = await after(before, carried, patience);
+  for (const before of daysBefore(days)) carried = await after(before, carried, patience, await skyOf(before, sky));
   const effort: Effort = { patience, goals };
   const built = buildModel(day, sky, carried);
   const solution = await solve(built.model, effort);
@@ -62,9 +62,16 @@ function daysBefore(days: readonly Day[]): readonly Day[] {
   return days.slice(Math.max(0, stated), -1);
 }
 
+/** The light of an earlier day; not known where that of the last day is not. */
+async function skyOf(day: Day, sky: SkyResult | null): Promise<SkyResult | null> {
+  if (sky === null) return null;
+  const { assess: light } = await import("../sky/index.ts");
+  return (await light({ days: [day], patience: 1, now: null })).result;
+}
+
 /** What a day leaves: as planned, and as it went where its plan says so. Nothing where it states no charge to start from. */
-async function after(day: Day, carried: Carried, patience: number): Promise<Carried> {
-  const built = buildModel(day, null, carried);
+async function after(day: Day, carried: Carried, patience: number, sky: SkyResult | null): Promise<Carried> {
+  const built = buildModel(day, sky, carried);
   const unknown = new Set(built.unstated);
   const planned = leftBy(built, await solve(built.model, { patience, goals: "cover" }));
   const left = new Map([...planned].filter(([id]) => !unknown.has(id)));

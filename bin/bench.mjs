@@ -10,7 +10,8 @@
  * line of node could enlarge. `check` stays above its target for these reasons.
  */
 import { spawnSync } from "node:child_process";
-import { mkdtempSync, readdirSync, rmSync } from "node:fs";
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { availableParallelism, tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { build, isStale } from "./build.mjs";
@@ -57,6 +58,51 @@ function benchStarts() {
     const own = median(pairs.map((pair) => pair.own)).toFixed(0);
     const bare = median(pairs.map((pair) => pair.bare)).toFixed(0);
     print(`  ${ratio} x  ${name}${target === null ? "" : ` (target ${target})`}: ${own} ms to ${bare} ms`);
+  }
+}
+
+/** Loaded before the program: as many cores as it is told, and the most memory it had, in kB, as the last word it says. */
+const MEASURED = `require("node:os").availableParallelism = () => Number(process.env.BENCH_CORES);
+process.on("exit", () => require("node:fs").writeSync(2, "\\n" + process.resourceUsage().maxRSS));`;
+
+/** `check` of the first `count` plans of a folder: milliseconds and MB. */
+function checkedMany(folder, count, cores) {
+  const words = ["-r", join(folder, "measured.cjs"), program, "check", "-q", "-f", "unix", join(folder, String(count))];
+  const from = process.hrtime.bigint();
+  const { status, stderr } = spawnSync(process.execPath, words, {
+    env: { ...env, BENCH_CORES: String(cores) },
+    stdio: ["ignore", "ignore", "pipe"],
+    encoding: "utf8",
+  });
+  if (status !== 0) throw new Error(`check of ${count} plans ended with ${status}: ${stderr}`);
+  return { each: Number(process.hrtime.bigint() - from) / 1e6 / count, most: Number(stderr.split("\n").at(-1)) / 1024 };
+}
+
+/** Two thousand plans, by one thread and by all cores; and whether memory grows from a fifth of them to all. */
+function benchMany() {
+  const folder = mkdtempSync(join(tmpdir(), "daywright-bench-"));
+  const plan = readFileSync(join(root, "fixtures", "smallest.yaml"));
+  try {
+    writeFileSync(join(folder, "measured.cjs"), MEASURED);
+    for (const count of [400, 2000]) {
+      mkdirSync(join(folder, String(count)));
+      for (let at = 0; at < count; at++) writeFileSync(join(folder, String(count), `${at + 10_000}.yaml`), plan);
+    }
+    const cores = availableParallelism();
+    const pairs = Array.from({ length: 3 }, () => ({
+      one: checkedMany(folder, 2000, 1),
+      all: checkedMany(folder, 2000, cores),
+      few: checkedMany(folder, 400, 1),
+    }));
+    const of = (read) => median(pairs.map(read));
+    print("check of 2,000 plans, one process");
+    print(`  ${of(({ one, all }) => one.each / all.each).toFixed(2)} x  as fast on ${cores} cores as on one`);
+    print(`  ${of(({ one, few }) => one.most / few.most).toFixed(2)} x  the memory that 400 take, on one core`);
+    print(
+      `  ${of(({ one }) => one.each).toFixed(2)} ms a plan on one core, ${of(({ all }) => all.each).toFixed(2)} ms on all`,
+    );
+  } finally {
+    rmSync(folder, { recursive: true });
   }
 }
 
@@ -114,4 +160,8 @@ if (picked("start")) {
   if (isStale()) await build();
   benchStarts();
 }
-await benchWork(files.sort());
+if (picked("many")) {
+  if (isStale()) await build();
+  benchMany();
+}
+if (files.length > 0) await benchWork(files.sort());

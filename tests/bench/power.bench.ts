@@ -1,0 +1,46 @@
+/**
+ * The batteries of random days: what the fast way settles alone against the solver on the same days of the same run. The share
+ * settled stands in the first name: covered for certain and the margin proved best, without the solver.
+ */
+
+import type { Model } from "../../src/power/model.ts";
+import { askExactly, askFast, caseOf, SAME_WH } from "../../src/power/question.ts";
+import { DAY, randomModel } from "../power/days.ts";
+import type { Bench } from "./bench.ts";
+
+const EFFORT = { patience: 1, goals: "all" } as const;
+
+/** Days of three to eight packs that can be covered at all, as far as the fast way sees; `enough` as the house rule has it. */
+const days: readonly Model[] = Array.from({ length: 60 }, (_, seed) => ({
+  ...randomModel(seed + 1, { ...DAY, easy: true }),
+  enoughWh: 15,
+})).filter((model) => askFast(caseOf(model, model.demands), 0, EFFORT).kind === "yes");
+
+/** Asks for the best margin there can be: the ceiling, or as much as is sought. */
+function settle(model: Model): boolean {
+  const one = caseOf(model, model.demands);
+  return askFast(one, Math.min(one.ceilingWh, model.enoughWh) - SAME_WH, EFFORT).kind === "yes";
+}
+
+const settled = days.filter(settle);
+const share = Math.round((100 * settled.length) / Math.max(1, days.length));
+
+export const benches: readonly Bench[] = [
+  {
+    name: `rotations by the fast way, which settles ${share} % of ${days.length} days alone, a day`,
+    units: days.length,
+    run: () => days.map(settle),
+  },
+  {
+    name: "the same days asked of the solver, a day",
+    units: days.length,
+    run: async () => {
+      const answers: string[] = [];
+      for (const model of days) {
+        const one = caseOf(model, model.demands);
+        answers.push((await askExactly(one, Math.min(one.ceilingWh, model.enoughWh) - SAME_WH, EFFORT)).kind);
+      }
+      return answers;
+    },
+  },
+];

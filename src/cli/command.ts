@@ -20,6 +20,8 @@ export interface CommandFile {
   readonly summary: string;
   /** Printed below the help: examples, forms. */
   readonly more?: string;
+  /** Whether `--watch` may run it again: it reads plans and changes nothing. */
+  readonly watches?: true;
   build(command: Command): void;
   run(invocation: Invocation): Promise<ExitCode>;
 }

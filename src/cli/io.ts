@@ -2,6 +2,7 @@
 
 import type { Crew } from "./check-crew.ts";
 import type { Fetch } from "./routing.ts";
+import type { Seen } from "./watch.ts";
 
 export interface Output {
   write(text: string): void;
@@ -49,6 +50,8 @@ export interface Io {
   realpath(path: string): string | null;
   /** A reader of files as they were at a Git revision, beside `plan` and below; it throws an IoError. */
   filesAt(revision: string, plan: string): Promise<(path: string) => Uint8Array>;
+  /** Waits until a file holds other bytes than these and has settled; false where none ever will. */
+  changed(seen: Seen): Promise<boolean>;
   /** Threads to check many plans on; null where there are none. */
   crew(): Promise<Crew | null>;
   /** Asks a server; only one that the plan names. */

@@ -52,6 +52,7 @@ export function nodeIo(): Io {
       }
     },
     filesAt: async (revision, plan) => (await import("./git.ts")).filesAt(revision, plan),
+    changed: async (seen) => (await import("./watch-files.ts")).changed(seen),
     crew: async () => (await import("./crew.ts")).crewOf(process.argv[1]),
     // Only the property of the global: Node loads what is behind it at the first look.
     fetch: (url, options) => fetch(url, options),

@@ -23,6 +23,8 @@ export interface CommonOptions {
   readonly name: string | null;
   readonly patience: number;
   readonly redact: boolean;
+  /** The command again at every save. */
+  readonly watch: boolean;
   readonly quiet: boolean;
   readonly debug: boolean;
 }
@@ -76,6 +78,7 @@ export function addCommonOptions(program: Command): void {
     .option("--name <file>", "the file name of a plan from standard input", notEmpty)
     .option("--patience <times>", "search this many times as long", patience)
     .option("--redact", "leave out telephone numbers, bookings, addresses")
+    .option("--watch", "run again at every save of the plan or of a file that it uses")
     .option("-q, --quiet", "no notes on standard error")
     .option("--debug", "show the stack of a fault of the program");
   // One flag in two spellings: the last one given counts.
@@ -111,6 +114,7 @@ export function commonOptions(raw: Raw, io: Pick<Io, "env">): CommonOptions {
     name: text(raw, "name"),
     patience: typeof times === "number" ? times : 1,
     redact: raw["redact"] === true,
+    watch: raw["watch"] === true,
     quiet: raw["quiet"] === true,
     debug: raw["debug"] === true,
   };

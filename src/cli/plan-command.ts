@@ -49,6 +49,7 @@ export function planCommand(spec: PlanReport): CommandFile {
   return {
     name: spec.name,
     summary: spec.summary,
+    watches: true,
     ...(spec.more === undefined ? {} : { more: spec.more }),
     build(command) {
       command.argument("<plan...>", "plan files; - reads one from standard input");

@@ -1,6 +1,7 @@
 /** The commander tree: all commands, the common flags, help and version; nothing else is loaded to print help. */
 import { Command } from "commander";
 import { printable } from "../render/printable.ts";
+import type { Invocation } from "./command.ts";
 import { COMMANDS } from "./commands/index.ts";
 import { EXIT, type ExitCode } from "./exit.ts";
 import type { Io } from "./io.ts";
@@ -59,7 +60,7 @@ export function buildProgram(io: Io, outcome: Outcome): Command {
     if (file.more) command.addHelpText("after", `\n${file.more}`);
     command.action(async () => {
       const options = commonOptions(program.opts(), io);
-      outcome.code = await file.run({
+      const invocation: Invocation = {
         io,
         options,
         own: command.opts(),
@@ -68,7 +69,10 @@ export function buildProgram(io: Io, outcome: Outcome): Command {
           .filter((word) => word !== undefined)
           .map(String),
         program,
-      });
+      };
+      outcome.code = options.watch
+        ? await (await import("./watch.ts")).watched(invocation, file)
+        : await file.run(invocation);
     });
   }
   outcome.code = EXIT.done;

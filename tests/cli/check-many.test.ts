@@ -12,7 +12,17 @@ import { MISSED, MISTAKEN, SMALLEST } from "./plans.ts";
 
 const options: Setup["options"] = {
   ...{ format: null, output: null, force: false, set: [], person: null, clock: null, width: null, color: "auto" },
-  ...{ ascii: false, bom: false, strict: false, now: null, name: null, patience: 1, redact: false, quiet: false },
+  ...{
+    ascii: false,
+    bom: false,
+    strict: false,
+    now: null,
+    name: null,
+    patience: 1,
+    redact: false,
+    quiet: false,
+    watch: false,
+  },
   debug: false,
 };
 const SETUP: Setup = { options, form: "text", many: true, cwd: "/", stdout: { isTty: false, columns: null } };

@@ -13,6 +13,8 @@ export interface FakeOptions {
   readonly stdinIsTty?: boolean;
   /** What is answered to questions, in order. */
   readonly answers?: readonly string[];
+  /** What is saved while `--watch` waits, one save after another. */
+  readonly saves?: readonly Readonly<Record<string, string>>[];
   /** Threads for `check`; none where left out. */
   readonly crew?: Crew;
 }
@@ -37,6 +39,7 @@ export async function ran(argv: readonly string[], options: FakeOptions = {}): P
 
 function fakeIo(files: Map<string, string>, written: { out: string; err: string }, options: FakeOptions): Io {
   const isTty = options.columns !== undefined;
+  const saves = [...(options.saves ?? [])];
   const answers = [...(options.answers ?? [])];
   return {
     stdout: {
@@ -72,6 +75,11 @@ function fakeIo(files: Map<string, string>, written: { out: string; err: string 
     realpath: (path) => (files.has(path) || folderNames(files, path) !== null ? path : null),
     filesAt: async () => (path) => {
       throw new IoError(path, "no Git in tests");
+    },
+    changed: async () => {
+      const save = saves.shift();
+      for (const [name, text] of Object.entries(save ?? {})) files.set(resolve(CWD, name), text);
+      return save !== undefined;
     },
     crew: async () => options.crew ?? null,
     fetch: () => Promise.reject(new Error("no network in tests")),

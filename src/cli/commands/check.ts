@@ -9,6 +9,7 @@ import { type Target, targetsOf } from "../targets.ts";
 export const check: CommandFile = {
   name: "check",
   summary: "print all findings, worst first",
+  watches: true,
   more: "Forms: text, list, json, markdown, csv, ndjson, sarif, unix. Folders and patterns are searched for plans of days.",
   build: (command) => {
     command.argument("<plan...>", "plan files, folders or patterns; - reads one from standard input");

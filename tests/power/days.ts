@@ -13,7 +13,6 @@ export interface Shape {
 }
 
 export const TINY: Shape = { packs: [1, 3], touches: [1, 5], demands: [1, 5], loads: [1, 2], minutes: 360 };
-export const SMALL: Shape = { packs: [2, 4], touches: [2, 8], demands: [2, 7], loads: [1, 2], minutes: 600 };
 export const DAY: Shape = { packs: [3, 8], touches: [8, 24], demands: [4, 16], loads: [1, 4], minutes: 1200 };
 
 /** A multiplicative generator of the test's own. */

@@ -40,12 +40,6 @@ export function truth(model: Model, limit = 60_000): Truth | null {
   return { covered: covered.map((one) => one.id), margin, moves: Math.min(...fewest.map((one) => one.moves)) };
 }
 
-/** By how much every reserve must be lowered for all `demands` to go together; null where no amount helps or too many states. */
-export function truthMissing(model: Model, demands: readonly Demand[], limit = 60_000): number | null {
-  const best = search(model, demands, -1e9, "margin", limit);
-  return best === null || best.length === 0 ? null : Math.max(0, -Math.max(...best.map((one) => one.margin)));
-}
-
 type Goal = "charge" | "margin" | "moves";
 
 function search(model: Model, demands: readonly Demand[], floor: number, goal: Goal, limit: number): State[] | null {

@@ -54,6 +54,18 @@ describe("three smallest days (198 min on duty each, plan.md) under a contract",
     });
   });
 
+  it("counts each meal that was due, and what a day rate adds", async () => {
+    // Called at 04:00 Chicago, released at 07:18 + 10 h = 17:18: meals were due at 10:00 and 16:00.
+    const long = plan("2027-01-20")
+      .replace("short: {", "short: { mealPenalty: 25, dayRate: 14 h,")
+      .replace("place: pier }\nruns", 'place: pier }\n  late: { at: "17:00", for: 3 min, place: pier }\nruns');
+    const { plan: read } = await readPlan(long, { file: "long.yaml" });
+    if (read === null) throw new Error("unread");
+    const [wren] = timecards(computeChain([{ plan: read, legs: (await legsOf(read)).legs }]).days);
+    expect(wren?.totals).toMatchObject({ workedMinutes: 798, mealsMissed: 2, dayRateMinutes: 42 });
+    expect(wren?.mealPenalties).toBe(50);
+  });
+
   it("is a report with a row a day and one for all", async () => {
     const days = await chain(["2027-01-20", "2027-01-21"]);
     const [first] = days;

@@ -9,10 +9,12 @@ export interface TimecardDay extends PaidDay {
   readonly date: string;
   readonly restBeforeMinutes: number | null;
   readonly drivingMinutes: number;
-  /** Stretches of work that went on without a meal in time. */
+  /** Meals that were due and not had: one when the time is up, another each time it is up again. */
   readonly mealsMissed: number;
   /** Minutes by which the rest before fell short of the contract's turnaround, else of the house's; 0 where it did not. */
   readonly shortTurnaroundMinutes: number;
+  /** What a day rate pays beyond the work of a day that is shorter. */
+  readonly dayRateMinutes: number;
   /** By which rule the day is paid. */
   readonly by: string;
 }
@@ -27,6 +29,7 @@ export interface Timecard {
     readonly overtimeMinutes: number;
     readonly doubleMinutes: number;
     readonly drivingMinutes: number;
+    readonly dayRateMinutes: number;
     readonly mealsMissed: number;
     readonly shortTurnarounds: number;
     /** Days with work in them. */
@@ -43,10 +46,14 @@ const LAWS: ReadonlyMap<string, PayRule> = new Map([
   ["us-labor", US_LABOR_PAY],
 ]);
 
-/** The pay rules that a contract brings: its own, then the laws it names. */
+/** The pay rules that a contract brings: its own, overtime beyond its day rate unless it says otherwise, then the laws it names. */
 export function payRulesOf(contract: Contract | null): readonly PayRule[] {
   if (contract === null) return [];
-  const own = contractPay(contract.id, contract.overtimeAfterMinutes, contract.doubleAfterMinutes);
+  const own = contractPay(
+    contract.id,
+    contract.overtimeAfterMinutes ?? contract.dayRateMinutes,
+    contract.doubleAfterMinutes,
+  );
   return [own, ...contract.rules.flatMap((name) => LAWS.get(name) ?? [])];
 }
 
@@ -60,10 +67,15 @@ interface Lived {
   readonly result: PersonResult;
 }
 
-function mealsMissed({ result }: Lived): number {
-  const house = result.hours.verdicts.flatMap(({ breaches }) => breaches);
-  return house.filter(({ limit, to }) => limit.id === "house.mealEvery" && to > result.since).length;
+function mealsMissed({ plan, result }: Lived): number {
+  return result.hours.verdicts
+    .flatMap(({ breaches }) => breaches)
+    .filter(({ limit, to }) => limit.id === "house.mealEvery" && to > result.since)
+    .reduce((count, { from, to }) => count + Math.ceil((to - from) / plan.rules.mealEvery), 0);
 }
+
+const dayRate = (worked: number, contract: Contract | null): number =>
+  worked === 0 ? 0 : Math.max(0, (contract?.dayRateMinutes ?? 0) - worked);
 
 function shortTurnaround({ plan, result }: Lived, contract: Contract | null): number {
   const rest = result.hours.restBeforeMinutes;
@@ -91,6 +103,7 @@ function cardOf(id: Id, lived: readonly Lived[]): Timecard {
         date: one.date,
         restBeforeMinutes,
         drivingMinutes,
+        dayRateMinutes: dayRate(pay.workedMinutes, contract),
         mealsMissed: mealsMissed(one),
         shortTurnaroundMinutes,
       },
@@ -102,6 +115,7 @@ function cardOf(id: Id, lived: readonly Lived[]): Timecard {
     overtimeMinutes: sum(days, (day) => day.overtimeMinutes),
     doubleMinutes: sum(days, (day) => day.doubleMinutes),
     drivingMinutes: sum(days, (day) => day.drivingMinutes),
+    dayRateMinutes: sum(days, (day) => day.dayRateMinutes),
     mealsMissed: sum(days, (day) => day.mealsMissed),
     shortTurnarounds: days.filter((day) => day.shortTurnaroundMinutes > 0).length,
     daysWorked: days.filter((day) => day.workedMinutes > 0).length,

@@ -1,7 +1,13 @@
 /** The JSON of `timecard`. */
 import { id, list, number, object, orNull, type Shape, said, text, whole } from "./shape.ts";
 
-const paid = { workedMinutes: whole, straightMinutes: whole, overtimeMinutes: whole, doubleMinutes: whole };
+const paid = {
+  workedMinutes: whole,
+  straightMinutes: whole,
+  overtimeMinutes: whole,
+  doubleMinutes: whole,
+  dayRateMinutes: said(whole, "what a day rate pays beyond the work of a shorter day"),
+};
 
 const day = object({
   date: text,

@@ -1,7 +1,8 @@
 /** The chain of days along `follows`, oldest first. */
 import type { Finding } from "../findings/finding.ts";
+import { dateOfDay, dayOfDate } from "../time/index.ts";
 import { findFile, folderOf, noFiles } from "./files.ts";
-import { chainTooLong, fileLoop } from "./findings.ts";
+import { chainTooLong, daysMissing, fileLoop } from "./findings.ts";
 import { Loader, type PlanReading, type ReadOptions } from "./load.ts";
 import type { Plan } from "./plan.ts";
 
@@ -54,5 +55,14 @@ async function before(plan: Plan, loader: Loader, seen: string[], findings: Find
   seen.push(found.file);
   const day = await loader.load(found.text, found.file);
   findings.push(...day.findings);
+  if (day.plan !== null)
+    findings.push(...missingDays(day.plan, plan, name).map((facts) => daysMissing.raise(facts, at)));
   return day;
+}
+
+/** The days between two that follow each other, where there are any. */
+function missingDays(earlier: Plan, later: Plan, name: string) {
+  const first = (dayOfDate(earlier.date) ?? 0) + earlier.untilDays + 1;
+  const last = (dayOfDate(later.date) ?? 0) - 1;
+  return last < first ? [] : [{ name, days: last - first + 1, first: dateOfDay(first), last: dateOfDay(last) }];
 }

@@ -37,7 +37,14 @@ const fixtures = readdirSync(FOLDER).filter((name) => name.endsWith(".yaml"));
 const codeOf = (name: string): string => name.split(".")[0] ?? "";
 
 /** Raised by what a caller does, or by more files than a fixture should be; tested where they arise. */
-const WITHOUT_FIXTURE = ["chain-too-long", "edit-nowhere", "edit-path-bad", "edit-value-bad", "mistakes-more"];
+const WITHOUT_FIXTURE = [
+  "chain-too-long",
+  "days-missing",
+  "edit-nowhere",
+  "edit-path-bad",
+  "edit-value-bad",
+  "mistakes-more",
+];
 
 describe("every mistake", () => {
   test.each(fixtures)("%s is told as agreed", async (name) => {

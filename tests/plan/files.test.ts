@@ -145,7 +145,7 @@ describe("follows", () => {
         ),
       );
     const read = async (count: number) =>
-      readChain(dated("2027-01-20", `${count - 1}.yaml`), { file: "last.yaml", files: chain(count) });
+      readChain(dated("2027-01-02", `${count - 1}.yaml`), { file: "last.yaml", files: chain(count) });
     expect((await read(39)).plans).toHaveLength(40);
     expect((await read(40)).findings.map(({ code }) => code)).toEqual(["chain-too-long"]);
   });

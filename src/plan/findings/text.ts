@@ -265,6 +265,17 @@ export const chainTooLong = mistake<{ most: number }>({
   hint: () => "end the chain and state what came before in `history`",
 });
 
+export const daysMissing = mistake<{ name: string; days: number; first: string; last: string }>({
+  code: "days-missing",
+  level: "warning",
+  title: "days are missing in the chain",
+  why: "Rest and totals are counted from one day to the next; what happened in between is not known, and counted as free.",
+  cure: "Write a plan for each day, also one without hits, and let each follow the one before.",
+  sentence: ({ name, days, first, last }) =>
+    `nothing is known of ${days === 1 ? first : `${first} to ${last}`}, between ${name} and this day; it counts as free`,
+  hint: ({ name }) => `daywright next ${name}`,
+});
+
 export const mistakesMore = mistake<{ more: number }>({
   code: "mistakes-more",
   level: "note",

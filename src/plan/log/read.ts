@@ -41,9 +41,12 @@ export interface LogReading {
   readonly findings: readonly Finding[];
 }
 
-/** Whether a text is meant as a log and not as a plan: its first key, or any, at the left margin is `log`. */
-export const looksLikeLog = (text: string): boolean =>
-  /^\uFEFF?(?:(?!daywright\s*:).*(?:\r\n|\n|\r))*["']?log["']?\s*:/.test(text);
+/** Whether a text is meant as a log and not as a plan: it has the key `log`, or, where it cannot be read, a line that begins so. */
+export function looksLikeLog(text: string): boolean {
+  const { tree } = readYaml(sourceText("", text));
+  if (tree === null) return /^["']?log["']?[ \t]*:/m.test(text);
+  return tree.kind === "map" && tree.entries.has("log") && !tree.entries.has("daywright");
+}
 
 /** The instant that a text names on a log's clock; it needs a date. */
 export function parseLogInstant(text: string, zone: ZoneId): Parsed<Instant> {

@@ -2,7 +2,7 @@
 import { type Instant, type Interval, instant } from "../time/units.ts";
 import type { Epoch, EpochInput } from "./epoch.ts";
 import { judgeMax, type MaxContext, type Piece } from "./judgeMax.ts";
-import { type RestRun, readSpans } from "./reading.ts";
+import { parts, type RestRun, readSpans } from "./reading.ts";
 import type { Limit, RestLimit, RuleSet } from "./rule.ts";
 import { epochsOf } from "./since.ts";
 import type { Calendar, HoursRecord } from "./spans.ts";
@@ -70,7 +70,7 @@ function shortRests(limit: RestLimit, context: MaxContext, calledAt: Instant | u
   let shorterBefore = limit.afterShorter !== true;
   for (const run of context.input.reading.rests) {
     const length = lengthOf(run);
-    if (length < limit.parting) continue;
+    if (!parts(run, limit.parting)) continue;
     if (length < limit.requires && shorterBefore) {
       const until = instant(run.from + limit.requires);
       const work = limit.forbids === "work" ? context.work : context.counts.driving;
@@ -94,7 +94,7 @@ function lastRest(limit: RestLimit, context: MaxContext): number | null {
   const { rests } = context.input.reading;
   for (let i = rests.length - 1; i >= 0; i--) {
     const run = rests[i];
-    if (run !== undefined && lengthOf(run) >= limit.parting) return lengthOf(run);
+    if (run !== undefined && parts(run, limit.parting)) return lengthOf(run);
   }
   return null;
 }

@@ -1,9 +1,11 @@
 /** Limits of the form "no more than so much since then": what is used, when it runs out, what lies beyond. */
+
 import { type Instant, type Interval, instant, overlap } from "../time/units.ts";
 import { deferred } from "./deferral.ts";
 import type { Epoch, EpochInput } from "./epoch.ts";
 import { extensionOf, type Uses } from "./extension.ts";
 import type { LimitState } from "./judge.ts";
+import { parts } from "./reading.ts";
 import type { Count, MaxLimit } from "./rule.ts";
 import { epochsOf, unitOf } from "./since.ts";
 import { indexAfter, type Tally } from "./tally.ts";
@@ -92,7 +94,7 @@ function tooLateRest(limit: MaxLimit, epoch: Epoch, from: Instant, context: MaxC
   for (let i = indexAfter(rests, instant(from - 1)); i < rests.length; i++) {
     const rest = rests[i];
     if (rest === undefined || rest.to >= epoch.to) break;
-    if (rest.from >= epoch.anchor && rest.to - rest.from >= parting) return rest.to;
+    if (rest.from >= epoch.anchor && parts(rest, parting)) return rest.to;
   }
   return null;
 }

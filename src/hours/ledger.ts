@@ -23,10 +23,24 @@ function spanOf(plan: Plan, span: PersonSpan): LogSpan {
   const inside = isInside(plan, vehicle);
   const noBerth = span.is === "berth" && vehicle !== null && plan.vehicles.get(vehicle)?.berth !== true;
   const pause = activity !== null && plan.tasks.get(activity)?.kind === "standdown" && span.is === "off";
-  return { from, to, is: noBerth ? "riding" : span.is, in: inside ? "commercial" : "light", pause };
+  return {
+    from,
+    to,
+    is: noBerth ? "riding" : span.is,
+    in: inside ? "commercial" : "light",
+    pause,
+    night: span.doing === "off",
+  };
 }
 
-const off = (from: Instant, to: Instant): LogSpan => ({ from, to, is: "off", in: "commercial", pause: false });
+const off = (from: Instant, to: Instant): LogSpan => ({
+  from,
+  to,
+  is: "off",
+  in: "commercial",
+  pause: false,
+  night: true,
+});
 
 /** What is known from before the first day: spans as in a log, then the time since the last release. */
 function fromHistory(history: History | undefined, until: Instant | null): readonly LogSpan[] {

@@ -2,8 +2,10 @@
  * What comes next: when driving must stop, when someone may be called or may drive again. Asked of the same judge, with
  * the record continued as supposed: at the wheel, or off duty and then a single minute of work.
  */
+
 import { type Instant, type Interval, instant } from "../time/units.ts";
 import { type Breach, judge, type Verdict } from "./judge.ts";
+import { parts } from "./reading.ts";
 import type { Limit, RuleSet, Since } from "./rule.ts";
 import { type Calendar, type HoursRecord, type LogSpan, recordThen } from "./spans.ts";
 
@@ -113,7 +115,7 @@ function candidates(record: HoursRecord, verdict: Verdict, calendar: Calendar, a
   for (const limit of rules.limits) {
     if (limit.kind === "rest") {
       // Work after a rest that was too short is open again once that rest would have been complete.
-      const parting = verdict.rests.filter(({ from, to }) => to - from >= limit.parting);
+      const parting = verdict.rests.filter((rest) => parts(rest, limit.parting));
       for (const { from } of parting.slice(-RECENT_RESTS)) found.add(forward(from, limit.requires));
       continue;
     }

@@ -7,20 +7,26 @@ export interface Stretch extends Interval {
   readonly status: Status;
   /** Driving in a vehicle the rules are for; a driver of light vehicles only is free of some limits. */
   readonly commercial: boolean;
+  readonly night: boolean;
 }
 
 /** Consecutive free time, as long as it lasts. */
 export interface RestRun extends Interval {
   /** The longest stretch in the berth inside it, empty where there is none. */
   readonly berth: Interval;
+  /** It follows a stated release. */
+  readonly night: boolean;
 }
+
+/** Whether a rest parts two shifts: after a release always, else from so many minutes on. */
+export const parts = (run: RestRun, minutes: number): boolean => run.night || run.to - run.from >= minutes;
 
 export interface Reading {
   readonly stretches: readonly Stretch[];
   readonly rests: readonly RestRun[];
 }
 
-type Read = { from: Instant; to: Instant; status: Status; commercial: boolean };
+type Read = { from: Instant; to: Instant; status: Status; commercial: boolean; night: boolean };
 
 const isFree = (span: LogSpan): boolean => span.is === "off" || span.is === "berth" || span.is === "meal";
 
@@ -105,7 +111,8 @@ function merged(reads: readonly Read[]): Stretch[] {
   const done: Read[] = [];
   for (const read of reads) {
     const last = done.at(-1);
-    if (last !== undefined && last.status === read.status && last.commercial === read.commercial) last.to = read.to;
+    const alike = last?.status === read.status && last.commercial === read.commercial && last.night === read.night;
+    if (last !== undefined && alike) last.to = read.to;
     else if (read.from < read.to) done.push({ ...read });
   }
   return done;
@@ -113,14 +120,15 @@ function merged(reads: readonly Read[]): Stretch[] {
 
 /** The free stretches that touch, joined. */
 function restRuns(stretches: readonly Stretch[], rest: readonly Status[]): RestRun[] {
-  const runs: { from: Instant; to: Instant; berth: Interval }[] = [];
-  for (const { from, to, status } of stretches) {
+  const runs: { from: Instant; to: Instant; berth: Interval; night: boolean }[] = [];
+  for (const { from, to, status, night } of stretches) {
     if (!rest.includes(status)) continue;
     const berth = status === "berth" ? { from, to } : { from, to: from };
     const last = runs.at(-1);
-    if (last === undefined || last.to !== from) runs.push({ from, to, berth });
+    if (last === undefined || last.to !== from) runs.push({ from, to, berth, night });
     else {
       last.to = to;
+      last.night ||= night;
       if (berth.to - berth.from > last.berth.to - last.berth.from) last.berth = berth;
     }
   }
@@ -133,9 +141,10 @@ export function readSpans(spans: readonly LogSpan[], rules: RuleSet): Reading {
   const riders = new Set<Instant>();
   const reads = spans.map((span, i): Read => {
     const commercial = span.is === "driving" && span.in === "commercial";
-    if (free.has(i)) return { from: span.from, to: span.to, status: "off", commercial: false };
+    const night = span.night === true;
+    if (free.has(i)) return { from: span.from, to: span.to, status: "off", commercial: false, night };
     if (span.is === "riding" && span.in === "commercial") riders.add(span.from);
-    return { from: span.from, to: span.to, status: statusOf(span, rules), commercial };
+    return { from: span.from, to: span.to, status: statusOf(span, rules), commercial, night };
   });
   const placed = rules.seat === null ? reads : seated(reads, rules.seat, (read) => riders.has(read.from));
   const stretches = merged(placed);

@@ -23,7 +23,13 @@ export interface Split {
 /** From when on a limit counts, and what sets it back to nothing. */
 export type Since =
   /** A rest of so many consecutive minutes, or a pair of rests that stands in for it. */
-  | { readonly kind: "rest"; readonly minutes: number; readonly split?: Split }
+  | {
+      readonly kind: "rest";
+      readonly minutes: number;
+      readonly split?: Split;
+      /** A stated release and call begin anew, too, however short the night. */
+      readonly orNight?: true;
+    }
   /** An interruption: consecutive minutes in these statuses, in one piece or, where `parts` says, in pieces in that order. */
   | {
       readonly kind: "break";

@@ -91,7 +91,7 @@ export function restEpochs(input: EpochInput, since: RestSince): readonly Epoch[
     else epochs.push(...splitEpochs(whole, inside, closing, since.split));
   };
   for (const run of rests) {
-    if (length(run) < since.minutes) {
+    if (length(run) < since.minutes && !(since.orNight === true && run.night)) {
       inside.push(run);
       continue;
     }

@@ -9,6 +9,8 @@ export interface LogSpan extends Interval {
   readonly in: "commercial" | "light";
   /** Released by the crew but to be called again the same day: free in law, no night's rest for the house. */
   readonly pause: boolean;
+  /** From a release to the next call, as a plan states them: it parts two working days, however short it was. */
+  readonly night?: boolean;
 }
 
 /** Minutes from before the spans, counted on one day of the calendar. */

@@ -1,4 +1,5 @@
 /** From verdicts to findings: one a person and cause, with the chain behind it and what would cure it. */
+
 import type { Circumstance, Definition, Finding, PlanPath, Source, Term } from "../findings/finding.ts";
 import { type Instant, instant } from "../time/units.ts";
 import {
@@ -18,6 +19,7 @@ import {
 } from "./findings.ts";
 import type { Breach, Verdict } from "./judge.ts";
 import type { PersonHours } from "./person.ts";
+import { parts } from "./reading.ts";
 import type { Limit, MaxLimit, RestLimit, RuleSet } from "./rule.ts";
 import type { LogSpan } from "./spans.ts";
 
@@ -80,7 +82,7 @@ function circumstance({ context, verdict, first }: Told, more: Circumstance): Ci
 function tellRest(told: Told, limit: RestLimit): Finding {
   const { context, verdict, first } = told;
   const who = context.hours.id;
-  const rest = verdict.rests.findLast(({ from, to }) => to <= first.bites && to - from >= limit.parting);
+  const rest = verdict.rests.findLast((run) => run.to <= first.bites && parts(run, limit.parting));
   const known = context.spans[0]?.from;
   if (rest === undefined || (rest.from === known && !context.startsReleased)) {
     const facts = { who, rule: limit.title, needed: limit.requires };

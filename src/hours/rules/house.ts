@@ -92,7 +92,7 @@ function houseLimits(house: HouseHours, day: Since): readonly Limit[] {
 
 /** Everyone's rules, beside any law. A meal counts in the duty day; a stand-down does not, and is no night's rest. */
 export function houseRules(house: HouseHours): RuleSet {
-  const day: Since = { kind: "rest", minutes: Math.min(PARTING, house.turnaround) };
+  const day: Since = { kind: "rest", minutes: Math.min(PARTING, house.turnaround), orNight: true };
   return {
     id: "house",
     title: "house rules",

@@ -119,7 +119,7 @@ function dayOf(order: Order, placed: Placed, { admitted }: Timed, before: Before
     moves,
     activities,
     rides: [...plan.rides.values()].map((ride) => ({ ride, who: ride.who })),
-    findings: [...admitted.findings, ...slips(placed), ...elsewhere(plan, before)].map((finding) =>
+    findings: [...admitted.findings, ...slips(placed, frozen.now), ...elsewhere(plan, before)].map((finding) =>
       located(plan, finding),
     ),
     instants: instantsOf(placed, people),

@@ -82,7 +82,7 @@ function headLine({ day, clocks }: View): Block {
     kind: "line",
     cells: [
       { text: title === null ? date : `${title} · ${date}`, tone: "strong" },
-      { text: ` · ${clocks.legend(day.span.from)}` },
+      { text: ` · ${clocks.legend(day)}` },
     ],
   };
 }

@@ -1,7 +1,8 @@
 /** The columns and cells of a table that show one moment on two clocks: the place's own first, then the control room's. */
+import type { Day } from "../day/day.ts";
 import type { Say } from "../findings/finding.ts";
 import type { Id, Plan } from "../plan/plan.ts";
-import { type Instant, isoLocal, offsetText, type ZoneId } from "../time/index.ts";
+import { type Instant, instant, isoLocal, offsetText, type ZoneId } from "../time/index.ts";
 import { clockNames, dayMark, zoneOfPlace } from "./say.ts";
 import type { Cell, Column } from "./view.ts";
 
@@ -15,7 +16,7 @@ export interface Clocks {
   /** The place's clock alone, `04:00`, `02:10 +1`. */
   local(at: Instant | null, place: Id | null): Cell;
   /** `times on New York (UTC-05:00) and Chicago (UTC-06:00)`: said once for a whole report. */
-  legend(at: Instant): string;
+  legend(day: Day): string;
 }
 
 /**
@@ -47,7 +48,14 @@ export function clocksOf(plan: Plan, say: Say, places: Iterable<Id>, desk: ZoneI
     },
     column: (label, key, spare = 0) => ({ label, align: "left", key, spare }),
     local,
-    legend: (at) =>
-      `times on ${[...new Set([...zones, desk])].map((zone) => `${name(zone)} (${offsetText(zone, at)})`).join(" and ")}`,
+    legend: (day) =>
+      `times on ${[...new Set([...zones, desk])].map((zone) => `${name(zone)} (${offsets(zone, day)})`).join(" and ")}`,
   };
+}
+
+/** The offsets of a zone from the first call to the last release: two in a night in which the clocks change. */
+function offsets(zone: ZoneId, { people, span }: Day): string {
+  const from = Math.min(...people.flatMap(({ call }) => call ?? []));
+  const first = Number.isFinite(from) ? instant(from) : span.from;
+  return [...new Set([offsetText(zone, first), offsetText(zone, span.to)])].join(", then ");
 }

@@ -41,7 +41,7 @@ export function drivesReport(day: Day, say: Say, options: DrivesOptions): Report
     kind: "line",
     cells: [
       { text: title === null ? date : `${title} · ${date}`, tone: "strong" },
-      { text: ` · ${clocks.legend(day.span.from)}` },
+      { text: ` · ${clocks.legend(day)}` },
     ],
   };
   const tables = [

@@ -9,7 +9,7 @@ export function headingLine(day: Day, clocks: Clocks): Block {
     kind: "line",
     cells: [
       { text: title === null ? date : `${title} · ${date}`, tone: "strong" },
-      { text: ` · ${clocks.legend(day.span.from)}` },
+      { text: ` · ${clocks.legend(day)}` },
     ],
   };
 }

@@ -78,7 +78,7 @@ export function hoursReport(
   const head = title === null ? date : `${title} · ${date}`;
   return {
     command: "hours",
-    blocks: hoursBlocks(head, clocks.legend(day.span.from), rows),
+    blocks: hoursBlocks(head, clocks.legend(day), rows),
     data: hoursData(rows),
     findings,
     say,

@@ -39,7 +39,7 @@ export function powerReport(day: Day, say: Say, { result, clock, findings }: Pow
     kind: "line",
     cells: [
       { text: title === null ? date : `${title} · ${date}`, tone: "strong" },
-      { text: ` · ${clocks.legend(day.span.from)}` },
+      { text: ` · ${clocks.legend(day)}` },
     ],
   };
   const nothing = result.built.model.packs.length === 0 && result.built.model.demands.length === 0;

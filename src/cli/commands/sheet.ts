@@ -1,7 +1,8 @@
 /** `sheet PLAN…`: the call sheet, in the forms that people read it in. */
+import type { Judged } from "../../reports/judge.ts";
 import type { Sheet } from "../../reports/sheet-view.ts";
 import { TOPICS } from "../../reports/topics.ts";
-import { ownFlag, ownText } from "../command.ts";
+import { type Invocation, ownFlag, ownText } from "../command.ts";
 import { notEmpty, wholeNumber } from "../options.ts";
 import { type Asked, planCommand } from "../plan-command.ts";
 import { changesSince } from "../since.ts";
@@ -46,7 +47,7 @@ async function sheetFor({ opened, judged, invocation }: Asked): Promise<Sheet> {
   const { person, redact } = invocation.options;
   return sheetOf({
     day: opened.day,
-    facts: sheetFacts(judged),
+    facts: sheetFacts(await withRotation(judged, invocation)),
     findings: judged.findings,
     say: opened.say,
     desk: opened.clock,
@@ -54,4 +55,12 @@ async function sheetFor({ opened, judged, invocation }: Asked): Promise<Sheet> {
     redact,
     changes: ownText(invocation, "since") === null ? null : await changesSince(opened, invocation),
   });
+}
+
+/** The hand moves on a sheet are those that `power` prints: of the rotation proved as far as it goes. */
+async function withRotation(judged: Judged, { options }: Invocation): Promise<Judged> {
+  const { power } = judged.results;
+  if (power === undefined) return judged;
+  const { proved } = await import("../../power/index.ts");
+  return { ...judged, results: { ...judged.results, power: await proved(power, options.patience) } };
 }

@@ -56,7 +56,7 @@ export async function openText(invocation: Invocation, file: string | null, text
   const reading = await readDays(invocation, file, edited);
   const { plans } = reading;
   const findings = [...reading.findings];
-  if (plans === null) return refused(file, findings);
+  if (plans === null) return (await logRefused(file, edited)) ?? refused(file, findings);
   const { legsOf } = await import("../roads/legs.ts");
   const links = [];
   let routed: RoutedAnswers = new Map();
@@ -76,6 +76,16 @@ export async function openText(invocation: Invocation, file: string | null, text
   if (day === undefined || plan === undefined || chain.days.length < plans.length)
     return refused(file, [...findings, ...chain.findings], plan);
   return opened(invocation, file, plan, { days: chain.days, day, findings, routed, now });
+}
+
+/** A log where a plan was asked for: one line that says so, in place of all that it lacks as a plan. */
+async function logRefused(file: string | null, text: string): Promise<Refused | null> {
+  const { looksLikeLog } = await import("../plan/log/read.ts");
+  if (!looksLikeLog(text)) return null;
+  const { planUnreadable } = await import("../reports/findings.ts");
+  return refused(file, [
+    planUnreadable.raise({ file: file ?? "standard input", reason: "it is a log, which `hours` reads" }),
+  ]);
 }
 
 /** `--now`, as the plan writes times; null where it is not given. */

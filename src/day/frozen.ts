@@ -5,7 +5,7 @@
 import type { Hit, Id, Plan, Task } from "../plan/plan.ts";
 import { type Instant, type Interval, instant } from "../time/units.ts";
 import type { Build, RunItem } from "./build.ts";
-import { type Edge, type Label, ORIGIN } from "./network.ts";
+import { type Edge, feasible, type Label, ORIGIN } from "./network.ts";
 import type { Placed } from "./place.ts";
 
 export interface Frozen {
@@ -98,8 +98,11 @@ export function freeze(build: Build, frozen: Frozen): void {
     const node = build.nodes.get(name);
     if (node !== undefined) fixed.set(node, frost);
   }
-  build.network.relax((edge) => between(build, fixed, edge));
+  const drives = (edge: Edge): boolean => edge.label?.name === "drive" && !(fixed.has(edge.from) && fixed.has(edge.to));
+  build.network.relax((edge) => !drives(edge) && between(build, fixed, edge));
   for (const [node, frost] of fixed) build.network.fixed(node, frost.at, labelled(frost.how));
+  // A drive keeps its length and a wait stretches, unless there was less time than that.
+  if (!feasible(build.network)) build.network.relax((edge) => drives(edge) && between(build, fixed, edge));
   if (frozen.now === null) return;
   for (const node of build.nodes.values()) {
     if (!fixed.has(node)) build.network.notBefore(node, frozen.now, labelled("now"));

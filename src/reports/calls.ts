@@ -109,7 +109,7 @@ function callsTable(view: View, people: readonly PersonDay[]): Table {
       clocks.column("Wheels", "wheels", 3),
       clocks.column("In position", "inPosition", 2),
       ...clocks.columns("Release", "release"),
-      column("On duty", "dutyMinutes", 1, "right"),
+      column("Call to release", "callToReleaseMinutes", 1, "right"),
     ],
     rows: people.flatMap((person) => callRows(view, person)),
     empty: "Nobody is in this plan's crew.",

@@ -93,3 +93,23 @@ describe("with a now", () => {
     ]);
   });
 });
+
+describe("a departure and a hit as they went", () => {
+  it("leave the drive between them as long as planned, and stretch a wait", () => {
+    const day = went({
+      stops: new Map([["wagon.1", { arrived: null, left: at("05:20") }]]),
+      activities: new Map([["dawn", { ...nothing, at: at("08:04") }]]),
+    });
+    // 40 minutes at bad into a firm hit
+    expect(times(day, "wagon.1.leave", "wagon.2.arrive", "dawn.start")).toEqual(["05:20", "06:00", "08:04"]);
+  });
+
+  it("and shorten it only where there was less time", () => {
+    const day = went({
+      stops: new Map([["wagon.1", { arrived: null, left: at("07:40") }]]),
+      activities: new Map([["dawn", { ...nothing, at: at("08:10") }]]),
+    });
+    expect(times(day, "dawn.start")).toEqual(["08:10"]);
+    expect(day.findings).toEqual([]);
+  });
+});

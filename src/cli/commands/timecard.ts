@@ -1,7 +1,10 @@
 /** `timecard PLAN…`: pay by the hour over the days that the plan follows, itself the last. */
+import { dirname, join, normalize } from "node:path";
+import type { CommandFile, Invocation } from "../command.ts";
 import { planCommand } from "../plan-command.ts";
+import { planFiles, readSource } from "../source.ts";
 
-export const timecard = planCommand({
+const card = planCommand({
   name: "timecard",
   summary: "print straight time, overtime, meal and turnaround penalties per person over several days",
   more: [
@@ -19,3 +22,24 @@ export const timecard = planCommand({
     return timecardReport(days, timecards(days), judged.findings, say, invocation.options.person);
   },
 });
+
+/** Several days of one chain make one card: the last of them brings those it follows. */
+export const timecard: CommandFile = {
+  ...card,
+  run: async (invocation) => card.run({ ...invocation, args: await lastOnly(invocation) }),
+};
+
+async function lastOnly({ io, options, args }: Invocation): Promise<readonly string[]> {
+  if (args.length < 2) return args;
+  const { readPlan } = await import("../../plan/index.ts");
+  const followed = new Set<string>();
+  for (const argument of args.filter((one) => one !== "-")) {
+    const source = await readSource(io, argument, options.name);
+    const { plan } = source.ok
+      ? await readPlan(source.text, { file: source.file, files: planFiles(io) })
+      : { plan: null };
+    if (plan?.follows) followed.add(normalize(join(dirname(argument), plan.follows)));
+  }
+  const last = args.filter((argument) => !followed.has(normalize(argument)));
+  return last.length === 0 ? args : last;
+}

@@ -18,13 +18,14 @@ export interface HandTask {
   readonly at: Instant;
   /** The place, or the vehicle on the road. */
   readonly where: Id;
-  /** Anyone of these can do it. */
+  /** Anyone of these can do it: they are there, and may touch the chargers concerned. */
   readonly who: readonly Id[];
   readonly steps: readonly PackStep[];
 }
 
 /** Every moment at which hands are needed, in time order. */
-export function todoOf({ touches, model }: DayModel, { rotation }: Solution): HandTask[] {
+export function todoOf(built: DayModel, { rotation }: Solution): HandTask[] {
+  const { touches, model } = built;
   const slots = new Slots(model);
   return touches.flatMap(({ id, at, where, who }) => {
     const moves = rotation.moves.filter((move) => move.touch === id);
@@ -34,8 +35,17 @@ export function todoOf({ touches, model }: DayModel, { rotation }: Solution): Ha
       const { pack, from, to } = move;
       return { pack, from, to, fromSlot: out[n] ?? null, toSlot: slots.take(to, pack) };
     });
-    return [{ at, where, who, steps }];
+    return [{ at, where, who: allowed(built, who, steps), steps }];
   });
+}
+
+/** Those of `who` that may touch every place of these steps; where nobody may alone, those that may touch some of them. */
+function allowed({ handBays, around }: DayModel, who: readonly Id[], steps: readonly PackStep[]): readonly Id[] {
+  const handsAt = (place: Id): readonly Id[] | null =>
+    around.day.plan.chargers.get(place)?.hands ?? handBays.find((bay) => bay.id === place)?.hands ?? null;
+  const may = (person: Id) => (place: Id) => handsAt(place)?.includes(person) ?? true;
+  const whole = who.filter((id) => steps.every(({ from, to }) => [from, to].every(may(id))));
+  return whole.length > 0 ? whole : who.filter((id) => steps.some(({ from, to }) => [from, to].every(may(id))));
 }
 
 /** Which pack is in which slot; a pack takes the first that is free. */

@@ -1,6 +1,7 @@
 /** The demo's second day needs the swap before bed: without it `check` fails and names that swap as the cure. */
 import { readFileSync } from "node:fs";
 import { expect, it } from "vitest";
+import { assess } from "../../src/power/index.ts";
 import { judge } from "../../src/reports/judge.ts";
 import { plainSay } from "../../src/reports/say.ts";
 import { daysOfFile } from "../day/read.ts";
@@ -25,4 +26,13 @@ it("is proved impossible without the swap before bed, which is named as the cure
   const [first] = await errors(`${readFileSync(FILE, "utf8")}\nrules: { bedAfter: 10 min }\n`);
   expect(first?.code).toBe("hit-unpowered");
   expect(first?.hint).toMatch(/^a swap before bed, at .* \(wren\) would do: `rules\.bedAfter=\d+ min`$/);
+});
+
+it("says impossible for it, with the hit, what it lacks and more than one cure", async () => {
+  const text = `${readFileSync(FILE, "utf8")}\nrules: { bedAfter: 10 min }\n`;
+  const { result } = await assess({ days: await daysOfFile(FILE, text), patience: 1, now: null }, null);
+  expect(result.solution.proof.coverage).toBe("impossible");
+  expect(result.missing?.blocking).toContain(result.missing?.first);
+  expect(result.missing?.missingWh ?? 0).toBeGreaterThan(0);
+  expect(result.missing?.cures.length).toBeGreaterThan(1);
 });

@@ -1,0 +1,56 @@
+/** Hand moves name those who may do them; `--fly` tells what may fly. Expected values by hand. */
+import { expect, it } from "vitest";
+import { assess } from "../../src/power/index.ts";
+import { todoOf } from "../../src/power/todo.ts";
+import { flyReport } from "../../src/reports/power-fly.ts";
+import { plainSay } from "../../src/reports/say.ts";
+import { daysOf } from "./plans.ts";
+
+const plan = (hands: string, wh = 100): string => `
+daywright: 1
+date: 2027-01-20
+clock: America/New_York
+zone: America/Chicago
+crew:
+  wren: { role: camera, drives: wagon }
+  ilse: { role: reporter }
+vehicles: { wagon: {} }
+places: { lodge: { kind: lodging, mains: true }, pier: {}, airport: {} }
+roads: [{ link: [lodge, pier], drive: 35 min, bad: 50 min }]
+hits: { dawn: { at: "07:00", for: 3 min, place: pier } }
+kit: { camera: { in: wagon, watts: 40, mount: wedge, during: hits } }
+packs: { brick: { count: 3, wh: ${wh}, mount: wedge, charge: 100%, in: wagon } }
+chargers: { bench: { mount: wedge, slots: 3, watts: 60, in: wagon${hands} } }
+runs: { wagon: { aboard: [wren, ilse], stops: [lodge, pier, lodge] } }
+rides: { flight: { from: lodge, to: airport, leave: "12:00", arrive: "14:00", who: [wren], by: air } }
+`;
+
+/** Who is named where a pack is put into the charger, at every moment at which both are there. */
+async function namedFor(hands: string): Promise<readonly string[]> {
+  const { result } = await assess({ days: await daysOf(plan(hands)), patience: 1, now: null }, null);
+  const named = result.built.touches.flatMap((touch) => {
+    if (!["wren", "ilse"].every((id) => touch.who.includes(id))) return [];
+    const move = { touch: touch.id, pack: "brick.1", from: "wagon", to: "bench" };
+    const rotation = { covered: [], moves: [move] };
+    return todoOf(result.built, { ...result.solution, rotation }).flatMap((task) => task.who);
+  });
+  return [...new Set(named)].sort();
+}
+
+it("names both where both may touch the charger, and one where only she may", async () => {
+  expect(await namedFor("")).toEqual(["ilse", "wren"]);
+  expect(await namedFor(", hands: [ilse]")).toEqual(["ilse"]);
+});
+
+// Over 100 Wh: with the airline's approval, two spares a person (tests/world/batteries.json, air carriage).
+it("lets two of three packs over 100 Wh fly with one person, and all three at 100 Wh", async () => {
+  const told = async (wh: number): Promise<unknown> => {
+    const [day] = await daysOf(plan("", wh));
+    return day === undefined ? null : flyReport(day, plainSay, []).data;
+  };
+  expect(await told(100.1)).toMatchObject({
+    people: ["wren"],
+    packs: [{ id: "brick", count: 3, allowed: 2, perPerson: 2 }],
+  });
+  expect(await told(100)).toMatchObject({ people: ["wren"], packs: [{ id: "brick", count: 3, allowed: 3 }] });
+});

@@ -1,7 +1,7 @@
 /** Logs as text and what the program answers to them, for tests. */
 import { readLog } from "../../src/plan/log/read.ts";
 import { hoursLogReport } from "../../src/reports/hours-log.ts";
-import { instant, isoUtc } from "../../src/time/index.ts";
+import { instant } from "../../src/time/index.ts";
 
 export interface PersonAnswer {
   readonly id: string;
@@ -74,6 +74,3 @@ export async function answerTo(text: string, when: number | null): Promise<Answe
   const errors = report.findings.filter(({ level }) => level === "error").length;
   return { person, codes: report.findings.map(({ code }) => code), errors };
 }
-
-/** An ISO text in UTC, so that two of one instant are equal. */
-export const utc = (iso: string | null): string | null => (iso === null ? null : isoUtc(instant(at(iso))));

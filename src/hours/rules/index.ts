@@ -22,9 +22,6 @@ const MAKERS: ReadonlyMap<string, Maker> = new Map<string, Maker>([
   ["house", (_, house) => houseRules(house)],
 ]);
 
-/** The names that `rules` takes in a log or on a vehicle. */
-export const RULE_SETS: readonly string[] = [...MAKERS.keys()];
-
 /** The rule set of that name with these options; null for an unknown name. */
 export const ruleSet = (name: string, options: RuleOptions, house: HouseHours): RuleSet | null =>
   MAKERS.get(name)?.(options, house) ?? null;

@@ -1,4 +1,4 @@
 /** Who drives which stretch, who sleeps, who relieves whom? Loaded only where it is asked. */
 export { textEdits } from "./edits.ts";
 export { hoursJudge } from "./hours.ts";
-export { EVERY_MINUTES, type HoursJudge, proposeRelief, type ReliefOptions, type ReliefProposal } from "./propose.ts";
+export { EVERY_MINUTES, proposeRelief } from "./propose.ts";

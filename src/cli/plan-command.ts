@@ -85,13 +85,13 @@ async function answer(spec: PlanReport, invocation: Invocation, argument: string
   return { told: opened, findings: judged.findings, report: await spec.report(asked), exit };
 }
 
-/** Judges an opened plan; the reading's own warnings are among the findings. */
+/** Judges an opened plan; the reading's own warnings are among the findings. `--for` leaves out what is another's alone. */
 export async function judgeOpened(opened: Opened, { options }: Invocation, topics?: readonly Topic[]): Promise<Judged> {
   const [{ judge }, { worstFirst }] = await Promise.all([import("../reports/judge.ts"), import("../reports/order.ts")]);
   const judged = await judge({ days: opened.days, patience: options.patience, now: opened.now }, topics);
-  return opened.findings.length === 0
-    ? judged
-    : { ...judged, findings: worstFirst([...opened.findings, ...judged.findings]) };
+  const all = opened.findings.length === 0 ? judged.findings : worstFirst([...opened.findings, ...judged.findings]);
+  const mine = ({ who }: Finding): boolean => options.person === null || who === null || who === options.person;
+  return { ...judged, findings: all.filter(mine) };
 }
 
 export async function exitOf(findings: readonly Finding[], { options }: Invocation): Promise<ExitCode> {

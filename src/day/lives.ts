@@ -1,7 +1,6 @@
 /** Which hits and standbys of a visit come first and last, how long each is in position, and until when the desk holds it. */
 import type { Hit, Id, Plan, Task } from "../plan/plan.ts";
 import { type Attendance, activityOf, isLive, type Order, type Visit } from "./order.ts";
-import { feedMinutes } from "./settle.ts";
 
 /** A hit or standby at its fixed time, minutes since the epoch. */
 export interface Live {
@@ -62,4 +61,12 @@ export function inPositionMinutes(order: Order, visit: Visit, live: Live, lives:
   });
   const free = before.reduce((latest, other) => Math.max(latest, other.to), Number.NEGATIVE_INFINITY);
   return Math.max(0, Math.min(rule, live.from - free));
+}
+
+/** Size over rate, rounded up to minutes; null where either is not stated. */
+export function feedMinutes(plan: Plan, id: Id): number | null {
+  const task = plan.tasks.get(id);
+  const rate = task?.signalPath ? plan.paths.get(task.signalPath)?.rateMegabits : null;
+  if (!task?.sizeMegabytes || !rate) return null;
+  return Math.ceil((task.sizeMegabytes * 8) / rate / 60);
 }

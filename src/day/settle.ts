@@ -6,6 +6,7 @@ import { activitiesOf, attend, legOfActivity, stopsOfActivities, visitsOf } from
 import { personOrder } from "./chains.ts";
 import { crew } from "./crewing.ts";
 import * as say from "./findings.ts";
+import { feedMinutes, liveOf } from "./lives.ts";
 import { type Attendance, isLive, type Order, type OrderedLeg, type PersonOrder } from "./order.ts";
 
 export interface Settled {
@@ -35,6 +36,7 @@ export function settle(plan: Plan, legs: Legs, bedLastNight: ReadonlyMap<Id, Id>
     attendance.set(activity.id, attend(grounds, activity, visits, leg, people));
   }
   checkLengths(plan, findings);
+  for (const person of people.keys()) checkOrder(plan, person, attendance, findings);
   checkWaits(plan, attendance, findings);
   return { order: { plan, legs: orderedLegs, visits, people, attendance }, findings: onlyRoots(findings) };
 }
@@ -65,6 +67,36 @@ function withActivities(
   });
 }
 
+/**
+ * What someone does at one stay in visits of different vehicles has no order of `do`: hits go by time, everything else
+ * needs `after` or `before`, or windows that do not meet.
+ */
+function checkOrder(plan: Plan, who: Id, attendance: ReadonlyMap<Id, Attendance>, findings: Finding[]): void {
+  const mine = [...attendance.values()].filter((one) => one.stayOf.has(who));
+  mine.forEach((a, index) => {
+    for (const b of mine.slice(index + 1)) {
+      if (a.stayOf.get(who) !== b.stayOf.get(who) || a.visits.some((visit) => b.visits.includes(visit))) continue;
+      if (isLive(a.activity) && isLive(b.activity)) continue;
+      if (isTied(a, b) || isTied(b, a) || areApart(plan, a, b)) continue;
+      const facts = { who, first: a.activity.id, second: b.activity.id };
+      findings.push(say.orderOpen.raise(facts, { who, path: b.activity.path }));
+    }
+  });
+}
+
+const isTied = (a: Attendance, b: Attendance): boolean =>
+  a.activity.after.includes(b.activity.id) || a.activity.before.includes(b.activity.id);
+
+/** Whether the times that two activities are bound to do not meet. */
+function areApart(plan: Plan, a: Attendance, b: Attendance): boolean {
+  const [first, second] = [boundsOf(plan, a), boundsOf(plan, b)];
+  return first !== null && second !== null && (first.to <= second.from || second.to <= first.from);
+}
+
+function boundsOf(plan: Plan, { activity }: Attendance): { from: number; to: number } | null {
+  return liveOf(plan, activity.id) ?? (activity.kind === "hit" ? null : activity.window);
+}
+
 /** Fills its window, or lasts as long as a meal does by the house rules; everything else states its length. */
 function checkLengths(plan: Plan, findings: Finding[]): void {
   for (const task of plan.tasks.values()) {
@@ -73,14 +105,6 @@ function checkLengths(plan: Plan, findings: Finding[]): void {
     if (task.forMinutes !== null || fillsWindow || derived) continue;
     findings.push(say.lengthMissing.raise({ task: task.id }, { path: task.path }));
   }
-}
-
-/** Size over rate, rounded up to minutes; null where either is not stated. */
-export function feedMinutes(plan: Plan, id: Id): number | null {
-  const task = plan.tasks.get(id);
-  const rate = task?.signalPath ? plan.paths.get(task.signalPath)?.rateMegabits : null;
-  if (!task?.sizeMegabytes || !rate) return null;
-  return Math.ceil((task.sizeMegabytes * 8) / rate / 60);
 }
 
 /** Two stops that wait before the same fixed instant of a run. */

@@ -522,6 +522,23 @@ describe("refusals", () => {
     expect(times(d, "wagon.2.leave", "wagon.3.arrive", "wagon.3.leave")).toEqual(["08:35", "08:55", "08:55"]);
   });
 
+  it("a stop's own time that contradicts an earlier stop's is left out, and so is a ride that leaves before its people come", () => {
+    const stops = [{ place: "home", leave: at("06:00") }, { place: "pier", arriveBy: at("06:39") }, "home"];
+    const d = day({ hits: { dawn: HIT("08:00") } }, stops);
+    // 40 minutes at bad into a firm hit
+    expect(d.findings.map((one) => [one.code, one.facts["what"], one.shortMinutes])).toEqual([
+      ["stop-time-missed", "wagon.2", 1],
+    ]);
+    const rides = {
+      out: { from: "home", to: "far", leave: at("12:00"), arrive: at("14:00"), who: ["ilse"] },
+      on: { from: "far", to: "farther", leave: at("13:50"), arrive: at("15:00"), who: ["ilse"] },
+    };
+    const late = day({ hits: { dawn: HIT("08:00") }, rides, places: { far: {}, farther: {} } });
+    expect(late.findings.map((one) => [one.code, one.facts["what"], one.shortMinutes])).toEqual([
+      ["ride-missed", "on", 10],
+    ]);
+  });
+
   it("things that wait for each other are a mistake of the plan", () => {
     const tasks = { a: { in: "pier", forMinutes: 5, after: ["b"] }, b: { in: "pier", forMinutes: 5, after: ["a"] } };
     expect(

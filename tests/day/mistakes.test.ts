@@ -1,0 +1,164 @@
+/** Every mistake of order: a plan that has it, and the same plan put right. */
+import { describe, expect, it } from "vitest";
+import { codes } from "../../src/day/findings.ts";
+import { at, type Description, mistakesOf } from "./make.ts";
+
+const CREW: Description["crew"] = { wren: { drives: ["wagon"] }, ilse: {} };
+const ROADS: Description["roads"] = { "home pier": [30, 40], "pier cove": [20, 25], "home cove": [45, 60] };
+const DAWN = { at: at("08:00"), forMinutes: 5, in: "pier" };
+const RUN = { stops: ["home", "pier", "home"] };
+const BASE: Description = { crew: CREW, roads: ROADS, hits: { dawn: DAWN }, runs: { wagon: RUN } };
+const TWO: Description = { ...BASE, crew: { ...CREW, tomas: { drives: ["truck"] } } };
+const wagon = (more: object): Description["runs"] => ({ wagon: { ...RUN, ...more } });
+
+type Pair = readonly [code: string, wrong: Description, right: Description];
+
+const PAIRS: readonly Pair[] = [
+  [
+    "aboard-missing",
+    {
+      ...TWO,
+      runs: {
+        wagon: { aboard: ["wren", "ilse"], ...RUN },
+        truck: { stops: [{ place: "home", leave: at("06:00") }, "cove"] },
+      },
+    },
+    {
+      ...TWO,
+      runs: {
+        wagon: { aboard: ["wren", "ilse"], ...RUN },
+        truck: { driver: "tomas", stops: [{ place: "home", leave: at("06:00") }, "cove"] },
+      },
+    },
+  ],
+  ["driver-missing", { ...BASE, crew: { wren: {}, ilse: {} } }, BASE],
+  [
+    "driver-missing",
+    { ...BASE, crew: { wren: { drives: ["wagon"] }, ilse: { drives: ["wagon"] } } },
+    { ...BASE, crew: { wren: { drives: ["wagon"] }, ilse: { drives: ["wagon"] } }, runs: wagon({ driver: "wren" }) },
+  ],
+  ["driver-may-not-drive", { ...BASE, runs: wagon({ driver: "ilse" }) }, { ...BASE, runs: wagon({ driver: "wren" }) }],
+  [
+    "driver-asleep",
+    { ...BASE, runs: wagon({ stops: [{ place: "home", asleep: ["wren"] }, "pier", "home"] }) },
+    { ...BASE, runs: wagon({ stops: [{ place: "home", asleep: ["ilse"] }, "pier", "home"] }) },
+  ],
+  ["too-many-aboard", { ...BASE, vehicles: { wagon: { seats: 1 } } }, { ...BASE, vehicles: { wagon: { seats: 2 } } }],
+  [
+    "rider-not-aboard",
+    {
+      ...TWO,
+      runs: wagon({ aboard: ["wren", "ilse"], stops: [{ place: "home", asleep: ["tomas"] }, "pier", "home"] }),
+    },
+    { ...TWO, runs: wagon({ aboard: ["wren", "ilse"], stops: [{ place: "home", asleep: ["ilse"] }, "pier", "home"] }) },
+  ],
+  [
+    "visit-open",
+    { ...BASE, runs: wagon({ stops: ["home", "pier", "cove", "pier", "home"] }) },
+    { ...BASE, runs: wagon({ stops: ["home", { place: "pier", do: ["dawn"] }, "cove", "pier", "home"] }) },
+  ],
+  [
+    "place-not-visited",
+    {
+      ...BASE,
+      hits: { dawn: { ...DAWN, in: "cove" } },
+      runs: wagon({ stops: [{ place: "home", leave: at("06:00") }, "pier", "home"] }),
+    },
+    BASE,
+  ],
+  [
+    "wrong-stop",
+    { ...BASE, runs: wagon({ stops: ["home", "pier", { place: "cove", do: ["dawn"] }, "home"] }) },
+    { ...BASE, runs: wagon({ stops: ["home", { place: "pier", do: ["dawn"] }, "cove", "home"] }) },
+  ],
+  [
+    "listed-twice",
+    {
+      ...BASE,
+      runs: wagon({
+        stops: ["home", { place: "pier", do: ["dawn"] }, "cove", { place: "pier", do: ["dawn"] }, "home"],
+      }),
+    },
+    { ...BASE, runs: wagon({ stops: ["home", { place: "pier", do: ["dawn"] }, "cove", "pier", "home"] }) },
+  ],
+  [
+    "cannot-attend",
+    { ...TWO, hits: { dawn: { ...DAWN, who: ["wren", "tomas"] } }, runs: wagon({ aboard: ["wren", "ilse"] }) },
+    { ...TWO, hits: { dawn: { ...DAWN, who: ["wren", "ilse"] } }, runs: wagon({ aboard: ["wren", "ilse"] }) },
+  ],
+  [
+    "nobody-attends",
+    { ...BASE, hits: { dawn: { ...DAWN, who: [] } } },
+    { ...BASE, hits: { dawn: { ...DAWN, who: ["ilse"] } } },
+  ],
+  [
+    "order-open",
+    {
+      ...TWO,
+      tasks: { talk: { in: "pier", forMinutes: 20, who: ["ilse", "tomas"] } },
+      hits: { dawn: { ...DAWN, who: ["wren", "ilse"] } },
+      runs: {
+        wagon: { aboard: ["wren", "ilse"], stops: ["home", { place: "pier", do: ["dawn"] }, "home"] },
+        truck: {
+          driver: "tomas",
+          stops: [{ place: "home", leave: at("06:00") }, { place: "pier", do: ["talk"] }, "home"],
+        },
+      },
+    },
+    {
+      ...TWO,
+      tasks: { talk: { in: "pier", forMinutes: 20, who: ["ilse", "tomas"], after: ["dawn"] } },
+      hits: { dawn: { ...DAWN, who: ["wren", "ilse"] } },
+      runs: {
+        wagon: { aboard: ["wren", "ilse"], stops: ["home", { place: "pier", do: ["dawn"] }, "home"] },
+        truck: {
+          driver: "tomas",
+          stops: [{ place: "home", leave: at("06:00") }, { place: "pier", do: ["talk"] }, "home"],
+        },
+      },
+    },
+  ],
+  [
+    "length-missing",
+    { ...BASE, tasks: { pictures: { in: "pier" } } },
+    { ...BASE, tasks: { pictures: { in: "pier", forMinutes: 20 } } },
+  ],
+  [
+    "leg-open",
+    { ...BASE, tasks: { fuel: { kind: "fuel", forMinutes: 5, location: { kind: "aboard", vehicle: "wagon" } } } },
+    {
+      ...BASE,
+      tasks: { fuel: { kind: "fuel", forMinutes: 5, location: { kind: "aboard", vehicle: "wagon" } } },
+      runs: wagon({ stops: ["home", { place: "pier", do: ["dawn", "fuel"] }, "home"] }),
+    },
+  ],
+];
+
+/** Told in other tests of this folder: readings, properties, went. */
+const ELSEWHERE = [
+  "ride-order-open",
+  "ride-missing",
+  "order-ring",
+  "two-waits",
+  "run-unfixed",
+  "left-away-from-bed",
+  "hit-missed",
+  "task-missed",
+  "stop-time-missed",
+  "ride-missed",
+  "vehicle-elsewhere",
+  "bed-elsewhere",
+  "slip-too-long",
+];
+
+describe("mistakes of order", () => {
+  it.each(PAIRS)("%s", (code, wrong, right) => {
+    expect(mistakesOf(wrong)).toContain(code);
+    expect(mistakesOf(right)).toEqual([]);
+  });
+
+  it("are all shown", () => {
+    const shown = new Set([...PAIRS.map(([code]) => code), ...ELSEWHERE]);
+    expect(codes.map(({ code }) => code).filter((code) => !shown.has(code))).toEqual([]);
+  });
+});

@@ -1,17 +1,28 @@
 /** `drives --relief`: asks for a proposal, and with `--write` puts its drivers into the plan's file. */
 import { resolve } from "node:path";
 import type { ReliefProposal } from "../roads/index.ts";
-import type { Invocation } from "./command.ts";
+import { type Invocation, ownText } from "./command.ts";
 import { usage } from "./exit.ts";
 import { type Opened, openText } from "./open.ts";
 import { readSource } from "./source.ts";
 
 /** The best drivers for the day; `no-choice` where nobody can relieve anybody. */
-export async function reliefFor(opened: Opened, { options }: Invocation): Promise<ReliefProposal | "no-choice"> {
+export async function reliefFor(opened: Opened, invocation: Invocation): Promise<ReliefProposal | "no-choice"> {
   const { EVERY_MINUTES, hoursJudge, proposeRelief } = await import("../roads/relief/index.ts");
-  const { patience } = options;
+  const { patience } = invocation.options;
+  const everyMinutes = await everyFlag(invocation, EVERY_MINUTES);
   const judge = hoursJudge(opened.days);
-  return proposeRelief(opened.day, { everyMinutes: EVERY_MINUTES, patience, now: opened.now, judge }) ?? "no-choice";
+  return proposeRelief(opened.day, { everyMinutes, patience, now: opened.now, judge }) ?? "no-choice";
+}
+
+/** `--every`: planned minutes between the points of a leg at which drivers may change. Throws a usage failure. */
+async function everyFlag(invocation: Invocation, usual: number): Promise<number> {
+  const text = ownText(invocation, "every");
+  if (text === null) return usual;
+  const { parseLength } = await import("../plan/values/length.ts");
+  const read = parseLength(text);
+  if (read.ok && read.value > 0) return read.value;
+  throw usage(`--every: \`${text}\` is not a length of time`, "--every 90min");
 }
 
 /** Writes the proposal into the plan's own file, comments kept. Throws a usage failure where it does not fit there. */

@@ -38,11 +38,11 @@ export function preparationOf(build: Build, visit: Visit): Preparation {
   const setUp = stated ?? (live ? rules.setUp : 0);
   const dish = dishHere(build, visit) ? rules.dishUp : 0;
   const beside = visit.party.length >= 2;
-  const any = visit.activities.some((id) => build.entered.activities.has(id));
+  const busy = visit.activities.some((id) => build.entered.activities.has(id));
   return {
-    setUpMinutes: any ? setUp : 0,
+    setUpMinutes: busy ? setUp : 0,
     dishUpMinutes: beside ? Math.max(0, dish - setUp) : dish,
-    park: any,
+    park: busy,
     strike: live,
   };
 }

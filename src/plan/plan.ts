@@ -6,6 +6,9 @@
  */
 import type { PlanPath, Span } from "../findings/finding.ts";
 import type { Instant, Interval, ZoneId } from "../time/units.ts";
+import type { HouseRules } from "./houseRules.ts";
+
+export type { HouseRules } from "./houseRules.ts";
 
 export type Id = string;
 
@@ -337,43 +340,6 @@ export interface Weather {
 }
 
 export type RoadState = "dry" | "wet" | "heavy-rain" | "snow" | "heavy-snow" | "ice" | "fog";
-
-/** The house rules with their defaults filled in; lengths in minutes, `…Share` 0 to 1. */
-export interface HouseRules {
-  readonly walkAround: number;
-  readonly postTrip: number;
-  readonly loading: number;
-  readonly loadingCheckOut: number;
-  readonly park: number;
-  readonly setUp: number;
-  readonly dishUp: number;
-  readonly lineCheck: number;
-  readonly inPosition: number;
-  readonly clear: number;
-  readonly strike: number;
-  readonly unload: number;
-  readonly turnaround: number;
-  readonly dutyDay: number;
-  readonly mealEvery: number;
-  readonly mealFor: number;
-  readonly wheelDay: number;
-  readonly wheelBreak: number;
-  readonly wheelBreakEvery: number;
-  readonly wheelAwake: number;
-  readonly reserveShare: number;
-  readonly reserveColdShare: number;
-  readonly swap: number;
-  readonly upBefore: number;
-  readonly upBeforeOnCamera: number;
-  readonly bedAfter: number;
-  readonly planDrivesAt: "bad-into-firm" | "bad" | "drive";
-  readonly roundCalls: number;
-  readonly enoughWh: number;
-  readonly shelterAfter: number;
-  readonly dayRate: number;
-  /** Names of the rules that the plan states itself, for "by the plan" against "by default". */
-  readonly stated: ReadonlySet<string>;
-}
 
 export interface Contract extends Entity {
   readonly overtimeAfterMinutes: number | null;

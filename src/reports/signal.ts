@@ -61,6 +61,7 @@ export function signalReport(day: Day, say: Say, options: SignalOptions): Report
 }
 
 const dash: Cell = { text: "–", raw: null };
+const notNoted: Cell = { text: "not noted", raw: null, tone: "warn" };
 const works = (ok: boolean): Cell => (ok ? { text: "ok", tone: "good" } : { text: "fails", tone: "bad" });
 
 function hitsTable({ say, clocks }: View, hits: readonly SignalHit[]): Table {
@@ -86,7 +87,11 @@ function hitsTable({ say, clocks }: View, hits: readonly SignalHit[]): Table {
       signal.path === null ? { text: "none stated", raw: null, tone: "warn" } : { text: signal.path },
       signal.path === null ? dash : works(signal.ok),
       signal.spare === null ? { text: "none", raw: null, tone: "warn" } : { text: signal.spare },
-      signal.spareOk === null ? dash : works(signal.spareOk),
+      signal.spare !== null && signal.spareOk === null
+        ? notNoted
+        : signal.spareOk === null
+          ? dash
+          : works(signal.spareOk),
       need === null ? dash : clocks.local(need.from, times.place),
       need === null ? dash : clocks.local(need.to, times.place),
       dishUp === null ? dash : clocks.local(dishUp, times.place),

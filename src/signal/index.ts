@@ -94,6 +94,11 @@ function hitSignals(
     uses.find((use) => use.activity.id === hit && use.as === as);
   const works = (use: Use): boolean =>
     !judged.some((own) => own.uses.includes(use) && own.findings.some((finding) => FAILURES.has(finding.code)));
+  // A cellular signal that nobody noted is not known to work.
+  const isNoted = (use: Use): boolean =>
+    !judged.some(
+      (own) => own.uses.includes(use) && own.findings.some(({ code }) => code === "cellular-signal-unknown"),
+    );
   return day.activities.flatMap(({ activity, id }) => {
     if (activity.kind !== "hit") return [];
     const [main, spare] = [useOf(id, "main"), useOf(id, "spare")];
@@ -105,7 +110,7 @@ function hitSignals(
         path: activity.signalPath,
         spare: activity.spare,
         ok: main !== undefined && works(main) && !doubled,
-        spareOk: spare === undefined ? null : works(spare),
+        spareOk: spare === undefined || !isNoted(spare) ? null : works(spare),
         cable: cable === undefined ? null : cableRun(day, cable),
       },
     ];

@@ -1,6 +1,6 @@
 /** `drives PLAN…`: legs, slack, the chance of each hit, gaps, relief. */
 import { InvalidArgumentError } from "commander";
-import { type Invocation, ownFlag } from "../command.ts";
+import { type Invocation, ownFlag, ownText } from "../command.ts";
 import { usage } from "../exit.ts";
 import type { Opened } from "../open.ts";
 import { planCommand } from "../plan-command.ts";
@@ -61,6 +61,8 @@ async function relieved(opened: Opened, invocation: Invocation) {
   const write = ownFlag(invocation, "write");
   if (!ownFlag(invocation, "relief")) {
     if (write) throw usage("--write goes with --relief", "daywright drives day.yaml --relief --write");
+    if (ownText(invocation, "every") !== null)
+      throw usage("--every goes with --relief", "daywright drives day.yaml --relief --every 90min");
     return null;
   }
   const { reliefFor, writeRelief } = await import("../relief.ts");

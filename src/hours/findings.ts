@@ -174,6 +174,19 @@ export const hoursReview = define<{
   hint: () => "plan by the stricter answer until someone who may decide has decided",
 });
 
+export const lawOpen = define<{ who: string; question: string; from: At | null; to: At | null }>({
+  code: "law-open-review",
+  level: "note",
+  title: "a question of law that this day gives reason to ask",
+  why: "The program counts by the reading that it names; whether that reading holds is for the carrier, an agreement, a member state or counsel to say.",
+  cure: "Have it answered once by someone who may, and plan by the answer.",
+  example: "vehicles:\n  truck: { gross: 16000 lb, rules: us-property }     # is the trip interstate?",
+  sentence: (f, say) =>
+    f.from === null || f.to === null
+      ? `${say.name(f.who)}: ${f.question}`
+      : `${say.name(f.who)}, ${say.time(f.from.at)} to ${say.time(f.to.at)}: ${f.question}`,
+});
+
 export const claimConditions = define<{ who: string; condition: string }>({
   code: "exception-claimed",
   level: "note",
@@ -251,6 +264,7 @@ export const codes: readonly AnyEntry[] = [
   dayOffTooShort,
   mealLate,
   hoursReview,
+  lawOpen,
   claimConditions,
   hoursGap,
   sleepShort,

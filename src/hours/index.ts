@@ -6,9 +6,11 @@ import type { Day, PersonDay } from "../day/day.ts";
 import type { Finding, PlanPath } from "../findings/finding.ts";
 import type { JudgeInput, Judgement } from "../findings/judgement.ts";
 import type { Id } from "../plan/plan.ts";
+import { offsetMinutes } from "../time/index.ts";
 import { type Instant, instant } from "../time/units.ts";
 import { bindingsOf, driven } from "./bind.ts";
 import { calendarOf } from "./calendar.ts";
+import { dayQuestions } from "./dayQuestions.ts";
 import { hoursGap, nightDriving, restNotStated, sleepShort, wheelAwake } from "./findings.ts";
 import { bloodAlcoholLevel, type Fitness, fitnessOf } from "./fitness.ts";
 import { type Ledger, ledgerOf } from "./ledger.ts";
@@ -81,6 +83,15 @@ function mealWait(day: Day, person: PersonDay, from: Instant, to: Instant): Inst
   return wait === undefined ? null : instant(Math.max(wait.from, from));
 }
 
+/** Whether someone is neither on the road nor at a bed at an instant of the day. */
+function isAtVenue({ plan }: Day, { spans }: PersonDay, at: Instant): boolean {
+  const place = spans.find(({ from, to }) => from <= at && at < to)?.place ?? null;
+  return place !== null && plan.places.get(place)?.kind !== "lodging";
+}
+
+const contractRules = ({ plan }: Day, person: Id): readonly string[] =>
+  plan.contracts.get(plan.crew.get(person)?.contract ?? "")?.rules ?? [];
+
 function lawful(day: Day, person: PersonDay, result: PersonResult): readonly Finding[] {
   const path = day.plan.crew.get(person.id)?.path ?? ["crew", person.id];
   const { hours, ledger, since } = result;
@@ -92,6 +103,9 @@ function lawful(day: Day, person: PersonDay, result: PersonResult): readonly Fin
     path,
     where: (limit) => whereOf(day, person.id, limit),
     mealWait: (from, to) => mealWait(day, person, from, to),
+    offset: (at) => offsetMinutes(day.plan.zone, at),
+    atVenue: ({ from }) => isAtVenue(day, person, from),
+    overtime: contractRules(day, person.id).includes("us-labor"),
   });
   const who = person.id;
   const unknown = person.call !== null && person.previousRelease === null;
@@ -156,5 +170,6 @@ export function assess(input: JudgeInput): Judgement<HoursResult> {
     people.set(person.id, result);
     findings.push(...lawful(day, person, result), ...cautions(day, person, result));
   }
-  return { result: { people }, findings };
+  const hours = [...people.values()].map((person) => person.hours);
+  return { result: { people }, findings: [...findings, ...dayQuestions(input.days, day, hours)] };
 }

@@ -1,7 +1,8 @@
 /** One person's hours under every rule set that binds them, at one moment. */
 import { type Instant, instant, overlap } from "../time/units.ts";
-import { type Breach, judge, type Verdict } from "./judge.ts";
+import type { Breach, Verdict } from "./judge.ts";
 import { drivingMustStopAt, outlook } from "./outlook.ts";
+import { differs, judgeReadings } from "./pairing.ts";
 import type { RuleSet } from "./rule.ts";
 import { PARTING } from "./rules/house.ts";
 import { type Calendar, type HoursRecord, type LogSpan, recordUntil } from "./spans.ts";
@@ -22,8 +23,10 @@ export interface PersonHours {
   readonly dutyMinutes: number;
   /** At the wheel of any vehicle. */
   readonly drivingMinutes: number;
-  /** In the order of the bindings. */
+  /** In the order of the bindings; where the rules can be read in two ways, by the stricter. */
   readonly verdicts: readonly Verdict[];
+  /** Breaches that hang on which of three or more rests are a pair: the first of each rule set. */
+  readonly disputed: readonly Breach[];
   readonly drivingMustStopAt: Instant | null;
   readonly earliestNextCall: Instant | null;
   readonly earliestNextDrive: Instant | null;
@@ -87,9 +90,11 @@ export function personHours({ id, record: whole, bindings, calendar, at, drives 
   const judgedAt = record.spans.at(-1)?.to ?? null;
   const called = judgedAt !== null && whole.spans.some((span) => span.from === judgedAt && isDuty(span));
   const options = called && judgedAt !== null ? { calledAt: judgedAt } : {};
-  const verdicts = bindings.map(({ rules }) => judge(record, rules, calendar, options));
+  const readings = bindings.map(({ rules }) => judgeReadings(record, rules, calendar, options));
+  const verdicts = readings.map(({ strictest }) => strictest);
+  const every = readings.flatMap(({ all }) => all);
   const shift = lastShift(record.spans);
-  const next = outlook(record, verdicts, calendar);
+  const next = outlook(record, every, calendar);
   return {
     id,
     bindings,
@@ -98,9 +103,8 @@ export function personHours({ id, record: whole, bindings, calendar, at, drives 
     dutyMinutes: shift === null ? 0 : minutesOf(record.spans, shift, isDuty),
     drivingMinutes: shift === null ? 0 : minutesOf(record.spans, shift, ({ is }) => is === "driving"),
     verdicts,
-    drivingMustStopAt: drives
-      ? earliest(verdicts.map((verdict) => drivingMustStopAt(record, verdict, calendar)))
-      : null,
+    disputed: readings.flatMap((reading) => differs(reading) ?? []),
+    drivingMustStopAt: drives ? earliest(every.map((verdict) => drivingMustStopAt(record, verdict, calendar))) : null,
     earliestNextCall: next.earliestNextCall,
     earliestNextDrive: drives ? next.earliestNextDrive : null,
   };

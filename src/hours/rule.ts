@@ -18,6 +18,8 @@ export interface Split {
   readonly sum: number;
   /** One of the two holds at least this many minutes in the berth without a break; null where both are all berth. */
   readonly longBerth: number | null;
+  /** Which earlier rest a rest is paired with where several fit: the latest, or the earliest. The text leaves it open. */
+  readonly with?: "earliest";
 }
 
 /** From when on a limit counts, and what sets it back to nothing. */
@@ -134,4 +136,6 @@ export interface RuleSet {
   readonly conditions: readonly string[];
   /** What these rules leave to people, as a question. */
   readonly questions: readonly string[];
+  /** What a claimed exception leaves open. */
+  readonly asks?: readonly string[];
 }

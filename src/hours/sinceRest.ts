@@ -30,22 +30,34 @@ interface Pair {
 }
 
 /**
- * Pairs each rest with the latest earlier one that fits, never reaching back before the newest pair's first rest: one
- * rest may end a pair and begin the next. Where several fit this is one reading of the rule; it is not the kindest.
+ * Pairs each rest with an earlier one that fits, never reaching back before the newest pair's first rest: one rest may
+ * end a pair and begin the next. Where several fit, the split says which is taken; `pairing.ts` compares the readings.
  */
 function pairUp(candidates: readonly Candidate[], split: Split): Pair[] {
   const found: Pair[] = [];
   let earliest = 0;
   candidates.forEach((candidate, second) => {
-    for (let first = second - 1; first >= earliest; first--) {
-      const other = candidates[first];
-      if (other === undefined || !pairs(other, candidate, split)) continue;
-      found.push({ first, second });
-      earliest = first + 1;
-      return;
-    }
+    const fits = (other: Candidate, first: number): boolean =>
+      first >= earliest && first < second && pairs(other, candidate, split);
+    const first = split.with === "earliest" ? candidates.findIndex(fits) : candidates.findLastIndex(fits);
+    if (first < 0) return;
+    found.push({ first, second });
+    earliest = first + 1;
   });
   return found;
+}
+
+/** Whether some rest between two full ones could be paired with more than one earlier rest. */
+export function pairingIsOpen(rests: readonly RestRun[], { minutes, split }: RestSince): boolean {
+  if (split === undefined) return false;
+  let candidates: Candidate[] = [];
+  for (const run of rests) {
+    const own = candidateOf(run, split);
+    if (own !== null && candidates.filter((other) => pairs(other, own, split)).length > 1) return true;
+    if (length(run) >= minutes) candidates = [];
+    else if (own !== null) candidates.push(own);
+  }
+  return false;
 }
 
 /** The epochs between two full rests (or the record's ends): one more for each pair completed inside. */

@@ -2,6 +2,7 @@
 
 import type { Circumstance, Definition, Finding, PlanPath, Source, Term } from "../findings/finding.ts";
 import { type Instant, instant } from "../time/units.ts";
+import type { AskContext } from "./asks.ts";
 import {
   type BreachFacts,
   breakMissed,
@@ -18,19 +19,13 @@ import {
   windowOver,
 } from "./findings.ts";
 import type { Breach, Verdict } from "./judge.ts";
-import type { PersonHours } from "./person.ts";
+import { questionsOf } from "./questions.ts";
 import { parts } from "./reading.ts";
 import type { Limit, MaxLimit, RestLimit, RuleSet } from "./rule.ts";
-import type { LogSpan } from "./spans.ts";
 
-export interface TellContext {
-  readonly hours: PersonHours;
-  readonly spans: readonly LogSpan[];
+export interface TellContext extends AskContext {
   /** Whether the record begins at a stated release: else a rest at its start may have begun earlier, and is not known. */
   readonly startsReleased: boolean;
-  /** What ended before it was told on an earlier day. */
-  readonly from: Instant;
-  readonly path: PlanPath;
   /** The line that states a limit: a house rule, or the vehicle whose rules they are. */
   where(limit: Limit): PlanPath | null;
   /** The first wait in [from, to) in which the person could eat; null where none is long enough or nothing is known of waits. */
@@ -176,29 +171,6 @@ function tellVerdict(context: TellContext, verdict: Verdict): readonly Finding[]
   return [...breaches, ...open];
 }
 
-const PERSONAL =
-  "driven as personal conveyance: it is off duty only when relieved of all work, and not once out of hours; it is counted neither as work nor as rest (395.8 guidance Q26)";
-
-function questions({ hours, spans, from, path }: TellContext): readonly Finding[] {
-  const who = hours.id;
-  const standing = hours.bindings.flatMap(({ rules }) =>
-    rules.questions.map((question) =>
-      hoursReview.raise(
-        { who, question, limit: null, from: null, to: null },
-        { who, path, source: { title: rules.title, clause: null } },
-      ),
-    ),
-  );
-  const bound = hours.bindings.find(({ rules }) => rules.statuses.personal === "idle");
-  const personal = spans.find((span) => span.is === "personal" && span.to > from);
-  if (bound === undefined || personal === undefined) return standing;
-  const facts = { who, question: PERSONAL, limit: null, from: { at: personal.from }, to: { at: personal.to } };
-  return [
-    ...standing,
-    hoursReview.raise(facts, { who, path, at: personal.from, source: { title: bound.rules.title, clause: null } }),
-  ];
-}
-
 const claims = ({ hours, path }: TellContext): readonly Finding[] =>
   hours.bindings.flatMap(({ rules }) =>
     rules.conditions.map((condition) =>
@@ -220,5 +192,5 @@ const sameRest = (a: Finding, b: Finding): boolean =>
 export function tellPerson(context: TellContext): readonly Finding[] {
   const told = context.hours.verdicts.flatMap((verdict) => tellVerdict(context, verdict));
   const distinct = told.filter((one) => one.law || !told.some((other) => other.law && sameRest(one, other)));
-  return [...distinct, ...questions(context), ...claims(context)];
+  return [...distinct, ...questionsOf(context), ...claims(context)];
 }

@@ -13,6 +13,7 @@ import {
   isoLocal,
   lengthText,
   localDay,
+  offsetMinutes,
   offsetText,
   shortDateOf,
 } from "../time/index.ts";
@@ -66,6 +67,10 @@ function findingsOf(log: HoursLog, hours: PersonHours): readonly Finding[] {
     path: person.path,
     where: () => null,
     mealWait: () => null,
+    offset: (at) => offsetMinutes(log.zone, at),
+    // A log knows no places: whether its meals were free is always open.
+    atVenue: () => true,
+    overtime: log.rules.includes("us-labor"),
   });
   return told.map((finding) => {
     const span = person.spans.find(({ from, to }) => finding.at !== null && from <= finding.at && finding.at < to);

@@ -4,6 +4,7 @@ import type { Finding, Say } from "../findings/finding.ts";
 import type { HoursResult } from "../hours/index.ts";
 import type { Id } from "../plan/plan.ts";
 import type { ZoneId } from "../time/index.ts";
+import { deferralLine } from "./cautions.ts";
 import { type Clocks, clocksOf } from "./clocks.ts";
 import { hoursData } from "./hours-data.ts";
 import { breachesTable, fitnessTable, leadTable, limitsTable, type ShownRow } from "./hours-tables.ts";
@@ -50,8 +51,6 @@ function bindingLines(rows: readonly ShownRow[]): readonly Block[] {
   return items.length === 0 ? [] : [{ kind: "list", items }];
 }
 
-const AID = "A planning aid: local law, the contract and licensed people decide.";
-
 /** The blocks that a day and a log share. */
 export function hoursBlocks(head: string, legend: string, rows: readonly ShownRow[]): readonly Block[] {
   const tables = [leadTable(rows), breachesTable(rows), limitsTable(rows), fitnessTable(rows)];
@@ -60,7 +59,7 @@ export function hoursBlocks(head: string, legend: string, rows: readonly ShownRo
     ...tables.slice(0, 2).filter((table) => table.rows.length > 0 || table.title === "Hours"),
     ...bindingLines(rows),
     ...tables.slice(2).filter((table) => table.rows.length > 0),
-    { kind: "line", cells: [{ text: AID, tone: "muted" }] },
+    deferralLine(),
   ];
 }
 

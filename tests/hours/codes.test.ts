@@ -103,6 +103,7 @@ const PAIRS: ReadonlyMap<string, readonly [raises: string, better: string]> = ne
       log("us-property", "off 600, driving 60, off 620"),
     ],
   ],
+  ["law-open-review", [TRUCK, RESTED]],
   [
     "exception-claimed",
     [

@@ -1,6 +1,7 @@
 /** `hours` as people read it: a log's whole text at 80 columns, and the demo's third day with the chain behind it. */
 import { readdirSync, readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
+import { DEFERRAL } from "../../src/cautions/deferral.ts";
 import { ran } from "../cli/fake-io.ts";
 
 const folder = (name: string) => new URL(`../../fixtures/${name}/`, import.meta.url);
@@ -26,6 +27,11 @@ describe("hours, 80 columns wide", () => {
       "Bea Okafor",
       "Tomas Lind",
     ]);
+  });
+
+  it("ends with the line that says who decides, tired drivers or not", async () => {
+    const { out } = await ran(["hours", "2027-01-21.yaml"], { files: filesOf("days") });
+    expect(out.trimEnd().split("\n").at(-1)).toBe(DEFERRAL);
   });
 
   it("the demo's rolling total is the sum of its days on duty under the truck's rules", async () => {

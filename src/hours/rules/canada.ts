@@ -137,5 +137,12 @@ export function caSouth(options: RuleOptions): RuleSet {
       ...(options.drivers === 2 ? ["team, SOR/2005-313 s.19: both drivers and a berth aboard"] : []),
     ],
     questions: [],
+    ...(options.adverse
+      ? {
+          asks: [
+            "adverse driving conditions (s. 76): do the 16 h between two rests move, too? The text is read both ways, and they are kept",
+          ],
+        }
+      : {}),
   };
 }

@@ -1,0 +1,197 @@
+/**
+ * What `hours.md` section 7 leaves to people: each question with a log or plan that gives reason to ask it, and the same
+ * without the reason. The questions are those of the regulations named beside them; none is a verdict.
+ */
+import { describe, expect, it } from "vitest";
+import { ran } from "../cli/fake-io.ts";
+import { SMALLEST } from "../cli/plans.ts";
+
+interface Told {
+  readonly code: string;
+  readonly level: string;
+  readonly message: string;
+}
+
+async function told(text: string, files: Readonly<Record<string, string>> = {}): Promise<readonly Told[]> {
+  const { out } = await ran(["hours", "x.yaml", "--json"], { files: { ...files, "x.yaml": text } });
+  const answer = JSON.parse(out);
+  expect(answer.data, out).not.toBeNull();
+  return answer.findings.filter(({ code }: Told) => code.endsWith("-review"));
+}
+
+const start = Date.parse("2027-01-18T00:00Z") / 60_000;
+const iso = (minute: number): string => `${new Date((start + minute) * 60_000).toISOString().slice(0, 16)}Z`;
+
+/** A log of spans given as `kind minutes`, a `*` behind the kind for a light vehicle. */
+function log(rules: string, spans: string, more: { options?: string; zone?: string; from?: number } = {}): string {
+  let at = more.from ?? 0;
+  const lines = spans.split(", ").map((span) => {
+    const [is = "", length = "0"] = span.split(" ");
+    const light = is.endsWith("*") ? ", in: light" : "";
+    const line = `    - { from: "${iso(at)}", to: "${iso(at + Number(length))}", is: ${is.replace("*", "")}${light} }`;
+    at += Number(length);
+    return line;
+  });
+  const options = more.options === undefined ? "" : `options: { ${more.options} }\n`;
+  return `log: 1\nzone: ${more.zone ?? "UTC"}\nrules: ${rules}\n${options}people:\n  tomas:\n${lines.join("\n")}\n`;
+}
+
+const RESTED = `${SMALLEST}history:
+  wren: { released: 2027-01-19T17:00-06:00 }
+  ilse: { released: 2027-01-19T17:00-06:00 }
+`;
+const wagon = (facts: string): string => RESTED.replace("wagon: {}", `wagon: { ${facts} }`);
+
+/** A meal for all between two hits, at the pier or at the lodge. */
+const meal = (place: "pier" | "lodge"): string =>
+  wagon("gross: 16000 lb, rules: us-property")
+    .replace("  lodge: { at: [46.60, -90.88] }", "  lodge: { at: [46.60, -90.88], kind: lodging }")
+    .replace("runs:", `tasks:\n  lunch: { kind: meal, for: 40 min, place: ${place} }\nruns:`)
+    .replace(
+      "wagon: [lodge, pier, lodge]",
+      place === "pier"
+        ? "wagon: [lodge, { place: pier, do: [dawn, lunch] }, lodge]"
+        : "wagon: [lodge, { place: pier, do: [dawn] }, { place: lodge, do: [lunch] }]",
+    );
+
+/** The night of the clock change in Chicago, 2027-03-14 at 08:00 UTC; 9 h 59 min of real rest are 10 h 59 min on the wall. */
+const SPRING = Date.parse("2027-03-13T14:00Z") / 60_000 - start;
+
+const CONTRACT = (turnaround: string): string =>
+  `${RESTED.replace("wren: { role: camera, drives: wagon }", "wren: { role: camera, drives: wagon, contract: day }")}contracts:\n  day: { turnaround: ${turnaround} }\n`;
+
+/** By subject: the words, what raises them, what does not. */
+const ASKED: ReadonlyMap<string, readonly [words: string, raises: string, better: string]> = new Map([
+  [
+    "1 production site, 49 CFR 395.1(p)",
+    ["production site", log("us-production", "off 480, driving 60"), log("us-property", "off 600, driving 60")],
+  ],
+  [
+    "2 interstate, 49 CFR 390.5T",
+    ["interstate", wagon("gross: 16000 lb, rules: us-property"), wagon("gross: 9000 lb")],
+  ],
+  [
+    "3 carriage of goods, Reg 561/2006 Art 13(1)(h)",
+    ["carriage of goods", wagon("gross: 5 t, rules: eu"), wagon("gross: 5 t, rules: gb-domestic")],
+  ],
+  ["5 a meal at a venue, 49 CFR 395.2", ["free to leave", meal("pier"), meal("lodge")]],
+  [
+    "5 a meal in a log",
+    [
+      "free to leave",
+      log("us-property", "off 600, driving 60, meal 30, duty 60"),
+      log("us-property", "off 600, driving 60, duty 90"),
+    ],
+  ],
+  [
+    "6 personal conveyance, 395.8 guidance Q26",
+    [
+      "personal conveyance",
+      log("us-property", "off 600, driving 60, personal 20, off 600"),
+      log("us-property", "off 600, driving 60, off 620"),
+    ],
+  ],
+  // 2 h, 2 h and 8 h in the berth: with the first two hours the second count in the 14 h, which run out in the last drive.
+  [
+    "7 which two rests are a pair, 49 CFR 395.1(g)(1)(ii)",
+    [
+      "could make a pair",
+      log(
+        "us-property",
+        "off 600, duty 60, berth 120, duty 240, berth 120, duty 120, berth 480, duty 300, driving 120",
+      ),
+      log("us-property", "off 600, duty 60, duty 120, duty 240, berth 120, duty 120, berth 480, duty 300, driving 120"),
+    ],
+  ],
+  [
+    "8 the seat on both sides of the berth, 49 CFR 395.2",
+    [
+      "split before and after",
+      log("us-property", "off 600, driving 60, riding 90, berth 420, riding 90, duty 60"),
+      log("us-property", "off 600, driving 60, duty 90, berth 420, riding 180, duty 60"),
+    ],
+  ],
+  [
+    "9 a break missed before short haul was lost, 49 CFR 395.1(e)(1)",
+    [
+      "short-haul exception was lost",
+      log("us-property", "off 600, driving 540, duty 301, off 600", { options: "shortHaul: true" }),
+      log("us-property", "off 600, driving 540, duty 300, off 600", { options: "shortHaul: true" }),
+    ],
+  ],
+  [
+    "10 a clock change inside a rest",
+    [
+      "clocks change",
+      log("us-property", "off 720, duty 60, off 599, duty 60", { zone: "America/Chicago", from: SPRING }),
+      log("us-property", "off 720, duty 60, off 600, duty 60", { zone: "America/Chicago", from: SPRING }),
+    ],
+  ],
+  [
+    "11 adverse conditions and the 16 h, SOR/2005-313 s. 76",
+    [
+      "s. 76",
+      log("ca-south", "off 600, driving 60", { options: "adverse: true" }),
+      log("ca-south", "off 600, driving 60"),
+    ],
+  ],
+  [
+    "11 the day's other two hours, SOR/2005-313 s. 14",
+    [
+      "other 2 h",
+      log("ca-south", "off 600, duty 600, off 600, duty 719, off 600"),
+      log("ca-south", "off 600, duty 300, off 120, duty 300, off 600"),
+    ],
+  ],
+  [
+    "11 a border day",
+    [
+      "border day",
+      log("[us-property, ca-south]", "off 600, driving 60"),
+      log("[us-property, house]", "off 600, driving 60"),
+    ],
+  ],
+  [
+    "12 a way to the vehicle, Reg 561/2006 Art 9",
+    ["ferry", log("eu", "off 660, riding 60, driving 60"), log("eu", "off 660, duty 60, driving 60")],
+  ],
+  [
+    "12 availability, Directive 2002/15/EC Art 3",
+    ["availability", log("eu", "off 660, standby 60, driving 60"), log("eu", "off 660, duty 60, driving 60")],
+  ],
+  [
+    "13 the GB derogation over 3.5 t",
+    ["over 3.5 t", wagon("gross: 3501 kg, rules: gb-domestic"), wagon("gross: 3500 kg, rules: gb-domestic")],
+  ],
+  [
+    "14 overtime in a mixed week, 29 U.S.C. 213(b)(1)",
+    ["mixed week", log("us-labor", "off 600, driving 60, driving* 60"), log("us-labor", "off 600, driving 120")],
+  ],
+  // Released at 17:00, called at 04:00: 11 h.
+  ["15 a contract's turnaround", ["door to door", CONTRACT("11 h 1 min"), CONTRACT("11 h")]],
+]);
+
+describe("what the program leaves to people", () => {
+  for (const [subject, [words, raises, better]] of ASKED) {
+    it(subject, async () => {
+      const found = (await told(raises)).filter(({ message }) => message.includes(words));
+      expect(found.map(({ message }) => message)).toHaveLength(1);
+      expect(found[0]?.level).toMatch(/^(note|warning)$/);
+      expect(found[0]?.message).not.toMatch(/undefined|null/);
+      expect((await told(better)).map(({ message }) => message).join("\n")).not.toContain(words);
+    });
+  }
+
+  it("10 a home terminal that moved, 49 CFR 395.8", async () => {
+    const truck = wagon("gross: 16000 lb, rules: us-property");
+    const next = (zone: string): string =>
+      truck
+        .replace("date: 2027-01-20", "date: 2027-01-21\nfollows: first.yaml")
+        .replace(/history:[\s\S]*$/, "")
+        .replace("zone: America/Chicago", `zone: ${zone}`);
+    const moved = await told(next("America/Denver"), { "first.yaml": truck });
+    expect(moved.filter(({ message }) => message.includes("home terminal"))).toHaveLength(1);
+    const stayed = await told(next("America/Chicago"), { "first.yaml": truck });
+    expect(stayed.filter(({ message }) => message.includes("home terminal"))).toHaveLength(0);
+  });
+});

@@ -208,6 +208,23 @@ export const hoursGap = define<{ who: string; from: At; to: At }>({
   hint: () => "state it in `history`, or name the day with `follows`",
 });
 
+export const momentOutside = define<{ who: string; asked: At; from: At; to: At; before: boolean }>({
+  code: "moment-outside-log",
+  level: "warning",
+  title: "the moment asked for lies outside the log",
+  why: "A log is judged up to a moment inside it: before it there is nothing to judge, and behind its end nothing is known, not even rest.",
+  cure: "Ask for a moment inside the log, or add the missing spans, such as the time off since.",
+  example: "daywright hours log.yaml --at 2027-01-25T08:00      # and the log ends on 2027-01-21",
+  sentence: (f, say) =>
+    f.before
+      ? `the log of ${say.name(f.who)} begins at ${say.time(f.from.at)}, so nothing is judged at ${say.time(f.asked.at)}`
+      : `the log of ${say.name(f.who)} ends at ${say.time(f.to.at)} and is judged there, not at ${say.time(f.asked.at)}`,
+  hint: (f, say) =>
+    f.before
+      ? `\`--at\` after ${say.time(f.from.at)}, up to ${say.time(f.to.at)}`
+      : `state what followed, or leave \`--at\` out`,
+});
+
 export const sleepShort = define<{ who: string; sleepMinutes: number; stated: boolean; ratio: number; from: At }>({
   code: "short-sleep-at-wheel",
   level: "warning",
@@ -267,6 +284,7 @@ export const codes: readonly AnyEntry[] = [
   lawOpen,
   claimConditions,
   hoursGap,
+  momentOutside,
   sleepShort,
   wheelAwake,
   nightDriving,

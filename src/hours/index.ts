@@ -21,6 +21,7 @@ import { tellPerson } from "./tell.ts";
 export type { Fitness } from "./fitness.ts";
 export type { Breach, LimitState, Verdict } from "./judge.ts";
 export { logHours } from "./logHours.ts";
+export { momentOutsideOf } from "./moment.ts";
 export { breachesOf, type PersonHours } from "./person.ts";
 
 export interface PersonResult {

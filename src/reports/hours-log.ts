@@ -1,6 +1,6 @@
 /** `hours` of a log file: the same tables and keys, on the log's own clock. */
 import type { Finding, Say } from "../findings/finding.ts";
-import { logHours, type PersonHours } from "../hours/index.ts";
+import { logHours, momentOutsideOf, type PersonHours } from "../hours/index.ts";
 import { tellPerson } from "../hours/tell.ts";
 import type { HoursLog } from "../plan/log/log.ts";
 import {
@@ -55,13 +55,16 @@ export function logForm(log: HoursLog, say: Say): FindingForm {
   return { say, zoneAt: () => log.zone, locate: (path) => log.locate(path), file: log.file };
 }
 
-function findingsOf(log: HoursLog, hours: PersonHours): readonly Finding[] {
+function findingsOf(log: HoursLog, hours: PersonHours, at: Instant | null): readonly Finding[] {
   const person = log.people.find(({ id }) => id === hours.id);
   const first = person?.spans[0];
   if (person === undefined || first === undefined) return [];
   const told = tellPerson({
     hours,
-    spans: person.spans.map((span) => ({ ...span, pause: false })),
+    // What follows the moment judged is not asked about.
+    spans: person.spans
+      .filter(({ from }) => hours.judgedAt !== null && from < hours.judgedAt)
+      .map((span) => ({ ...span, pause: false })),
     startsReleased: person.releasedAt !== null,
     from: first.from,
     path: person.path,
@@ -72,7 +75,7 @@ function findingsOf(log: HoursLog, hours: PersonHours): readonly Finding[] {
     atVenue: () => true,
     overtime: log.rules.includes("us-labor"),
   });
-  return told.map((finding) => {
+  return [...momentOutsideOf(person, at), ...told].map((finding) => {
     const span = person.spans.find(({ from, to }) => finding.at !== null && from <= finding.at && finding.at < to);
     const path = span?.path ?? finding.path;
     return { ...finding, path, span: path === null ? null : log.locate(path) };
@@ -102,7 +105,7 @@ export function hoursLogReport(log: HoursLog, { at, person, style }: LogReportOp
     command: "hours",
     blocks: hoursBlocks(log.title ?? log.file ?? "log", legend, rows),
     data: hoursData(rows),
-    findings: people.flatMap((hours) => findingsOf(log, hours)),
+    findings: people.flatMap((hours) => findingsOf(log, hours, at)),
     say,
   };
 }

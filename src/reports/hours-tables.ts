@@ -143,7 +143,7 @@ export function breachesTable(rows: readonly ShownRow[]): Table {
 export function fitnessTable(rows: readonly ShownRow[]): Table {
   return {
     kind: "table",
-    title: "Fit to drive? Averages of groups, not law",
+    title: "Fit to drive? Averages of groups: not law, and they clear nobody",
     columns: [
       column("Who", "who"),
       column("Sleep", "sleepMinutes", 0, "right"),

@@ -12,6 +12,32 @@ async function hours(text: string, ...more: string[]) {
   return { code, answer, person: answer.data?.people[0], found: answer.findings };
 }
 
+describe("a moment that the log does not reach", () => {
+  const spans = `${REST}    - { from: 2027-01-20T06:00, to: 2027-01-20T14:01, is: driving }\n`;
+  const outside = async (at: string) => {
+    const { code, person, found } = await hours(log(spans), "--at", at);
+    const told = found.filter((one: { code: string }) => one.code === "moment-outside-log");
+    return { code, person, message: told[0]?.message ?? null, count: told.length };
+  };
+
+  it("behind its end: it is judged there, and that is said", async () => {
+    const { code, person, message, count } = await outside("2027-01-20T14:02");
+    expect(count).toBe(1);
+    expect(message).toMatch(/ends at .*14:01 and is judged there, not at .*14:02/);
+    expect(person.drivingMinutes).toBe(481);
+    expect(code).toBe(1);
+    expect((await outside("2027-01-20T14:01")).count).toBe(0);
+  });
+
+  it("at or before its start: nothing is judged", async () => {
+    const { code, person, message } = await outside("2027-01-19T20:00");
+    expect(message).toMatch(/begins at .*20:00, so nothing is judged/);
+    expect(person).toMatchObject({ restBeforeMinutes: null, breaches: [], earliestNextCall: null });
+    expect(code).toBe(0);
+    expect((await outside("2027-01-19T20:01")).message).toBeNull();
+  });
+});
+
 describe("a log that is sound", () => {
   it("has every documented key, in order", async () => {
     const { code, person } = await hours(

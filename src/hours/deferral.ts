@@ -29,12 +29,14 @@ export function deferred(limit: MaxLimit, days: readonly Epoch[], context: MaxCo
     const before = days[i - 1];
     const { startOf, dayOf } = context.input.calendar;
     const next = { from: epoch.to, to: startOf(dayOf(epoch.to) + 1) };
-    const short = allows - freeIn(epoch, context);
+    // A day that began before the record: what is not known of it counts as free, as for the limit itself.
+    const day = { from: epoch.anchor, to: epoch.to };
+    const short = allows - freeIn(day, context);
     if (short <= 0 || short > deferral.most || (before !== undefined && excused.has(before.from))) return;
     const madeUp =
       freeIn(next, context) >= allows + short &&
       longestFree(next, context) >= deferral.core + short &&
-      drivenIn(epoch, context) + drivenIn(next, context) <= deferral.twoDaysDriving;
+      drivenIn(day, context) + drivenIn(next, context) <= deferral.twoDaysDriving;
     if (madeUp) excused.add(epoch.from);
   });
   return excused;

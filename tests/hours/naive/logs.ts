@@ -52,7 +52,7 @@ const WORK: readonly LogSpan["is"][] = [
 export function randomLog(random: () => number): LogSpan[] {
   const start = pick(random, STARTS) + Math.floor(random() * 3 * 1440);
   // Short logs more often than long ones: they find as much in less time.
-  const end = start + 1440 * (1 + Math.floor(16 * random() ** 2));
+  const end = start + 1440 * (1 + Math.floor(16 * random() ** 3));
   const spans: LogSpan[] = [];
   let rested = random() < 0.8;
   for (let at = start; at < end; ) {
@@ -108,13 +108,11 @@ export function dayAt(minute: number, startHour: number): number {
 export function minutesOf(spans: readonly LogSpan[], startHour: number): Minutes {
   const start = spans[0]?.from ?? 0;
   const length = (spans.at(-1)?.to ?? start) - start;
-  const is: string[] = [];
-  const light: boolean[] = [];
+  const is = new Array<string>(length);
+  const light = new Array<boolean>(length);
   for (const span of spans) {
-    for (let i = span.from; i < span.to; i++) {
-      is.push(span.is);
-      light.push(span.in === "light");
-    }
+    is.fill(span.is, span.from - start, span.to - start);
+    light.fill(span.in === "light", span.from - start, span.to - start);
   }
   const day = new Int32Array(length);
   for (let i = 0; i < length; i++) day[i] = dayAt(start + i, startHour);

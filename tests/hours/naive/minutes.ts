@@ -20,6 +20,13 @@ export interface Minutes {
 
 export type Marks = Map<string, Uint8Array>;
 
+/** A status for each minute. */
+export function statuses(m: Minutes, of: (word: string | undefined, minute: number) => number): Uint8Array {
+  const status = new Uint8Array(m.length);
+  for (let i = 0; i < m.length; i++) status[i] = of(m.is[i], i);
+  return status;
+}
+
 /** Marks a minute as a breach of a limit. */
 export function mark(marks: Marks, limit: string, minute: number, length: number): void {
   const bits = marks.get(limit) ?? new Uint8Array(length);
@@ -100,14 +107,18 @@ export interface Shifts {
   readonly until: Int32Array;
 }
 
+/** Which earlier rest a rest is paired with where several fit; the text leaves it open. */
+export type Pairing = "latest" | "earliest";
+
 export interface PairRule {
+  readonly pairing: Pairing;
   readonly each: number;
   readonly sum: number;
   /** Minutes in the berth that one of the two must have; null where both are all berth. */
   readonly long: number | null;
 }
 
-/** Full rests cut the log; between them rests pair: each with the latest that fits, not before the newest pair's first. */
+/** Full rests cut the log; between them rests pair: each with the latest or earliest that fits, not before the newest pair's first. */
 export function shiftsOf(status: Uint8Array, full: number, pair: PairRule | null): Shifts {
   const n = status.length;
   const anchor = new Int32Array(n).fill(0);
@@ -139,7 +150,8 @@ export function shiftsOf(status: Uint8Array, full: number, pair: PairRule | null
       for (let j = 0; j < parts.length; j++) {
         const second = parts[j];
         if (second === undefined) continue;
-        for (let i = j - 1; i >= floor; i--) {
+        for (let n = floor; n < j; n++) {
+          const i = pair.pairing === "latest" ? j - 1 - (n - floor) : n;
           const one = parts[i];
           if (one === undefined) continue;
           const enough = one.b - one.a + second.b - second.a >= pair.sum;

@@ -12,26 +12,79 @@ import {
   type Minutes,
   mark,
   OFF,
+  type Pairing,
   rests,
   rollingDuty,
   runsOf,
   shiftsOf,
+  statuses,
 } from "./minutes.ts";
 
 export interface CanadaOptions {
   readonly cycle: 1 | 2;
   readonly drivers: 1 | 2;
   readonly adverse: boolean;
+  readonly deferral: boolean;
 }
 
-/** SOR/2005-313 ss. 12 to 14, 18, 19, 25 to 28. `dayLength` of a calendar day, minutes. */
-export function canada(m: Minutes, o: CanadaOptions, dayLength: (day: number) => number): Marks {
+/**
+ * s. 16: the days that may leave up to two hours of their ten to the next, not two in a row, if the next has those and
+ * its own free, eight of them and the two in one piece, and both together at most 26 hours at the wheel. What lies
+ * outside the log is free.
+ */
+function deferredDays(
+  m: Minutes,
+  status: Uint8Array,
+  free: Uint8Array,
+  dayLength: (day: number) => number,
+): ReadonlySet<number> {
+  const done = new Set<number>();
+  const last = m.day[m.length - 1] ?? 0;
+  const minutes = (day: number, fits: (i: number) => boolean): number => {
+    let count = 0;
+    for (let i = 0; i < m.length; i++) if (m.day[i] === day && fits(i)) count += 1;
+    return count;
+  };
+  const isRest = (i: number): boolean => status[i] === OFF || status[i] === BERTH;
+  const longest = (day: number): number => {
+    let [best, run, seen] = [0, 0, 0];
+    for (let i = 0; i < m.length; i++) {
+      if (m.day[i] !== day) continue;
+      seen += 1;
+      run = isRest(i) ? run + 1 : 0;
+      best = Math.max(best, run);
+    }
+    return day >= last ? Math.max(best, run + dayLength(day) - seen) : best;
+  };
+  for (let day = m.day[0] ?? 0; day <= last; day++) {
+    const short = 600 - (dayLength(day) - minutes(day, (i) => free[i] === 0));
+    if (short <= 0 || short > 120 || done.has(day - 1)) continue;
+    const next = day + 1;
+    if (dayLength(next) - minutes(next, (i) => free[i] === 0) < 600 + short) continue;
+    if (longest(next) < 480 + short) continue;
+    if (minutes(day, (i) => status[i] === DRIVE) + minutes(next, (i) => status[i] === DRIVE) > 1560) continue;
+    done.add(day);
+  }
+  return done;
+}
+
+/**
+ * SOR/2005-313 ss. 12 to 14, 16, 18, 19, 25 to 28. `dayLength` of a calendar day, minutes; `bites` takes the first minute
+ * of work that leaves a day too little free.
+ */
+export function canada(
+  m: Minutes,
+  o: CanadaOptions,
+  dayLength: (day: number) => number,
+  pairing: Pairing,
+  bites: number[] = [],
+): Marks {
   const marks: Marks = new Map();
   const status = american(m, 480, false);
   const s = shiftsOf(
     status,
     480,
-    o.drivers === 2 ? { each: 240, sum: 480, long: null } : { each: 120, sum: 600, long: null },
+    o.drivers === 2 ? { each: 240, sum: 480, long: null, pairing } : { each: 120, sum: 600, long: null, pairing },
   );
   const drives = countOf(status, DRIVE);
   const works = countOf(status, DRIVE, DUTY);
@@ -43,6 +96,7 @@ export function canada(m: Minutes, o: CanadaOptions, dayLength: (day: number) =>
   const free = new Uint8Array(m.length);
   for (const [a, b] of all) if (b - a >= 30 || b === m.length) free.fill(1, a, b);
   const ends = new Map(all.map(([a, b]) => [b, b - a]));
+  const excused = o.deferral ? deferredDays(m, status, free, dayLength) : new Set<number>();
   let busy = 0;
   let broken = false;
   const breakDay = (day: number): void => {
@@ -57,8 +111,9 @@ export function canada(m: Minutes, o: CanadaOptions, dayLength: (day: number) =>
     }
     if ((ends.get(i) ?? 0) >= 1440) lastDayOff = i;
     const work = status[i] === DRIVE || status[i] === DUTY;
-    if (work && !broken && busy >= dayLength(day) - 600) {
+    if (work && !broken && !excused.has(day) && busy >= dayLength(day) - 600) {
       broken = true;
+      bites.push(i);
       breakDay(day);
     }
     if (free[i] === 0) busy += 1;
@@ -76,7 +131,7 @@ export function canada(m: Minutes, o: CanadaOptions, dayLength: (day: number) =>
 }
 
 function european(m: Minutes, lightDrives: boolean): Uint8Array {
-  return Uint8Array.from(m.is, (word, i) => {
+  return statuses(m, (word, i) => {
     if (word === "off" || word === "meal") return OFF;
     if (word === "berth") return BERTH;
     return word === "driving" && (lightDrives || m.light[i] !== true) ? DRIVE : DUTY;
@@ -241,7 +296,7 @@ export function gb(m: Minutes): Marks {
 /** The defaults of the house rules. */
 export function house(m: Minutes): Marks {
   const marks: Marks = new Map();
-  const status = Uint8Array.from(m.is, (word) => {
+  const status = statuses(m, (word) => {
     if (word === "off" || word === "personal") return OFF;
     if (word === "berth") return BERTH;
     if (word === "meal") return MEAL;

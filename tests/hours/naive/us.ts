@@ -10,6 +10,7 @@ import {
   type Minutes,
   mark,
   OFF,
+  type Pairing,
   rests,
   rollingDuty,
   shiftsOf,
@@ -24,10 +25,10 @@ export interface UsOptions {
 }
 
 /** 395.3 with the exceptions of 395.1. */
-export function property(m: Minutes, o: UsOptions): Marks {
+export function property(m: Minutes, o: UsOptions, pairing: Pairing): Marks {
   const marks: Marks = new Map();
   const status = american(m, 600, true);
-  const s = shiftsOf(status, 600, o.nonCdlShortHaul ? null : { each: 120, sum: 600, long: 420 });
+  const s = shiftsOf(status, 600, o.nonCdlShortHaul ? null : { each: 120, sum: 600, long: 420, pairing });
   const drives = countOf(status, DRIVE);
   const works = countOf(status, DRIVE, DUTY);
   const all = rests(status);
@@ -96,11 +97,16 @@ export function property(m: Minutes, o: UsOptions): Marks {
 }
 
 /** 395.5 and 395.1(p): ten hours at the wheel and fifteen on duty after eight off. */
-export function tenAndFifteen(m: Minutes, set: "us-passenger" | "us-production", o: UsOptions): Marks {
+export function tenAndFifteen(
+  m: Minutes,
+  set: "us-passenger" | "us-production",
+  o: UsOptions,
+  pairing: Pairing,
+): Marks {
   const marks: Marks = new Map();
   const passengers = set === "us-passenger";
   const status = american(m, passengers ? 480 : 600, false);
-  const s = shiftsOf(status, 480, passengers ? { each: 120, sum: 480, long: null } : null);
+  const s = shiftsOf(status, 480, passengers ? { each: 120, sum: 480, long: null, pairing } : null);
   const drives = countOf(status, DRIVE);
   const works = countOf(status, DRIVE, DUTY);
   const all = rests(status);

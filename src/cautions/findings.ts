@@ -1,7 +1,7 @@
 /** Cautions: each one line with its source on the sheet, the full text here for `explain`. */
 import { type AnyEntry, define, type Say } from "../findings/finding.ts";
+import { names } from "../findings/words.ts";
 
-const names = (ids: readonly string[], say: Say): string => ids.map((id) => say.name(id)).join(", ");
 const at = (places: readonly string[], say: Say): string => (places.length === 0 ? "" : `at ${names(places, say)}: `);
 const round = (value: number, digits = 0): string => value.toFixed(digits);
 

@@ -1,8 +1,7 @@
 /** The catalogue of what the Day can say: mistakes of order in a plan, and what contradicts an instant fixed earlier. */
-import { type AnyEntry, type Definition, define, type Facts, type Say } from "../findings/finding.ts";
+import { type AnyEntry, type Definition, define, type Facts } from "../findings/finding.ts";
+import { names } from "../findings/words.ts";
 import type { Instant } from "../time/units.ts";
-
-const list = (ids: readonly string[], say: Say): string => ids.map((id) => say.name(id)).join(", ");
 
 export const aboardMissing = define<{ vehicle: string }>({
   code: "aboard-missing",
@@ -23,7 +22,7 @@ export const driverMissing = define<{ vehicle: string; leg: string; may: readonl
   sentence: (f, say) =>
     f.may.length === 0
       ? `nobody aboard ${say.name(f.vehicle)} may drive it`
-      : `${list(f.may, say)} may all drive ${say.name(f.vehicle)}; the plan does not say who does`,
+      : `${names(f.may, say)} may all drive ${say.name(f.vehicle)}; the plan does not say who does`,
   hint: (f) =>
     f.may.length === 0
       ? `add \`drives: [${f.vehicle}]\` to one of the people aboard`

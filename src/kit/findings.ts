@@ -1,8 +1,7 @@
 /** What can be said of gear: what is not where it is needed, and moves that cannot be made. */
-import { type AnyEntry, define, type Say } from "../findings/finding.ts";
+import { type AnyEntry, define } from "../findings/finding.ts";
+import { names } from "../findings/words.ts";
 import type { Instant } from "../time/units.ts";
-
-const names = (ids: readonly string[], say: Say): string => ids.map((id) => say.name(id)).join(", ");
 
 export const kitMissing = define<{
   item: string;

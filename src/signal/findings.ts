@@ -1,10 +1,9 @@
 /** What can be said of the way out of the signal; the satellite's own codes are in `findingsDish.ts`. */
-import { type AnyEntry, define, type Say } from "../findings/finding.ts";
+import { type AnyEntry, define } from "../findings/finding.ts";
+import { names } from "../findings/words.ts";
 import type { Instant } from "../time/units.ts";
 import { codes as cableCodes } from "./findingsCable.ts";
 import { codes as dishCodes } from "./findingsDish.ts";
-
-const names = (ids: readonly string[], say: Say): string => ids.map((id) => say.name(id)).join(", ");
 
 export const pathMissing = define<{ hits: readonly string[] }>({
   code: "path-missing",

@@ -1,7 +1,6 @@
 /** What can be said of the light. */
-import { type AnyEntry, define, type Say } from "../findings/finding.ts";
-
-const names = (ids: readonly string[], say: Say): string => ids.map((id) => say.name(id)).join(", ");
+import { type AnyEntry, define } from "../findings/finding.ts";
+import { names } from "../findings/words.ts";
 
 export const lightUnknown = define<{ place: string; activities: readonly string[] }>({
   code: "light-unknown",

@@ -1,0 +1,5 @@
+/** Wording that the sentences of findings and the cells of reports share. */
+import type { Say } from "./finding.ts";
+
+/** The display names of people, vehicles, places or pieces: `Wren, Ilse`. */
+export const names = (ids: readonly string[], say: Say): string => ids.map((id) => say.name(id)).join(", ");

@@ -1,13 +1,17 @@
 /** `calls`: who is called when and where, when wheels roll, the hits on both clocks, the release; and why a time is what it is. */
 import type { ActivityTimes, Day, Move, PersonDay, Why } from "../day/day.ts";
 import type { Say } from "../findings/finding.ts";
+import { names } from "../findings/words.ts";
 import type { Id } from "../plan/plan.ts";
 import { type Instant, lengthText, type ZoneId } from "../time/index.ts";
 import { type CallsRows, callsData } from "./calls-data.ts";
+import { column, figureColumn, lengthCell, named, textCell } from "./cells.ts";
 import { type Clocks, clocksOf } from "./clocks.ts";
+import type { DayView } from "./day-view.ts";
+import { headingLine } from "./heading.ts";
 import { silences } from "./reach.ts";
 import { reachTable } from "./reach-view.ts";
-import type { Block, Cell, Column, Report, Table } from "./view.ts";
+import type { Cell, Report, Table } from "./view.ts";
 import { whyTable } from "./why.ts";
 
 export interface CallsOptions {
@@ -23,11 +27,11 @@ export interface CallsOptions {
 export function callsReport(day: Day, say: Say, options: CallsOptions): Report {
   const rows = rowsFor(day, options.person);
   const clocks = clocksOf(day.plan, say, placesOf(day), options.clock ?? undefined);
-  const view: View = { day, say, clocks };
+  const view: DayView = { day, say, clocks };
   const blocks =
     options.why === null
       ? [
-          headLine(view),
+          headingLine(day, clocks),
           callsTable(view, rows.people),
           hitsTable(view, rows.activities),
           movesTable(view, rows.moves),
@@ -42,12 +46,6 @@ export function callsReport(day: Day, say: Say, options: CallsOptions): Report {
     findings: day.findings,
     say,
   };
-}
-
-interface View {
-  readonly day: Day;
-  readonly say: Say;
-  readonly clocks: Clocks;
 }
 
 const placesOf = (day: Day): readonly Id[] => [
@@ -76,28 +74,7 @@ function rowsFor(day: Day, person: Id | null): CallsRows {
   };
 }
 
-function headLine({ day, clocks }: View): Block {
-  const { title, date } = day.plan;
-  return {
-    kind: "line",
-    cells: [
-      { text: title === null ? date : `${title} · ${date}`, tone: "strong" },
-      { text: ` · ${clocks.legend(day)}` },
-    ],
-  };
-}
-
-const column = (label: string, key: string, spare = 0, align: Column["align"] = "left"): Column => ({
-  label,
-  key,
-  spare,
-  align,
-});
-const cell = (text: string | null): Cell => (text === null ? { text: "–", raw: null } : { text });
-const lengthCell = (minutes: number | null): Cell =>
-  minutes === null ? { text: "–", raw: null } : { text: lengthText(minutes), raw: minutes };
-
-function callsTable(view: View, people: readonly PersonDay[]): Table {
+function callsTable(view: DayView, people: readonly PersonDay[]): Table {
   const { clocks } = view;
   return {
     kind: "table",
@@ -109,7 +86,7 @@ function callsTable(view: View, people: readonly PersonDay[]): Table {
       clocks.column("Wheels", "wheels", 3),
       clocks.column("In position", "inPosition", 2),
       ...clocks.columns("Release", "release"),
-      column("Call to release", "callToReleaseMinutes", 1, "right"),
+      figureColumn("Call to release", "callToReleaseMinutes", 1),
     ],
     rows: people.flatMap((person) => callRows(view, person)),
     empty: "Nobody is in this plan's crew.",
@@ -117,9 +94,9 @@ function callsTable(view: View, people: readonly PersonDay[]): Table {
 }
 
 /** One row for each call; after a stand-down a person has several a day. */
-function callRows(view: View, person: PersonDay): readonly (readonly Cell[])[] {
+function callRows(view: DayView, person: PersonDay): readonly (readonly Cell[])[] {
   const { say, clocks } = view;
-  const name: Cell = { text: say.name(person.id), raw: person.id, tone: "strong" };
+  const name: Cell = { ...named(say, person.id), tone: "strong" };
   if (person.duties.length === 0) {
     const blank = callsBlank(view);
     return [[name, { text: "nothing to do", tone: "muted", raw: null }, ...blank.slice(1)]];
@@ -147,13 +124,13 @@ function callRows(view: View, person: PersonDay): readonly (readonly Cell[])[] {
 }
 
 /** As many blank cells as a row has after the name. */
-const callsBlank = ({ clocks }: View): readonly Cell[] =>
+const callsBlank = ({ clocks }: DayView): readonly Cell[] =>
   [...clocks.cells(null, null), ...clocks.cells(null, null), ...Array.from({ length: 4 })].map(() => ({
     text: "",
     raw: null,
   }));
 
-function hitsTable(view: View, activities: readonly ActivityTimes[]): Table {
+function hitsTable(view: DayView, activities: readonly ActivityTimes[]): Table {
   const { clocks, say } = view;
   const hits = activities.filter((one) => one.activity.kind === "hit");
   return {
@@ -162,17 +139,17 @@ function hitsTable(view: View, activities: readonly ActivityTimes[]): Table {
     columns: [
       column("Hit", "hit"),
       ...clocks.columns("On air", "start"),
-      column("For", "minutes", 1, "right"),
+      figureColumn("For", "minutes", 1),
       column("Place", "place"),
       clocks.column("In position", "inPosition", 2),
-      column("Slack", "slackMinutes", 3, "right"),
+      figureColumn("Slack", "slackMinutes", 3),
       column("Who", "who", 4),
     ],
     rows: hits.map((hit) => [
       { text: hit.id, tone: "strong" },
       ...(hit.state === "missed" ? missedCells(clocks) : clocks.cells(hit.start, hit.place)),
       lengthCell(hit.activity.forMinutes),
-      cell(hit.place === null ? "on the road" : say.name(hit.place)),
+      textCell(hit.place === null ? "on the road" : say.name(hit.place)),
       clocks.local(hit.inPosition, hit.place),
       lengthCell(hit.slackMinutes),
       whoCell(view, hit.who),
@@ -182,15 +159,15 @@ function hitsTable(view: View, activities: readonly ActivityTimes[]): Table {
 }
 
 /** A crew of more than two is not listed where all of it is meant. */
-const whoCell = ({ day, say }: View, who: readonly string[]): Cell =>
+const whoCell = ({ day, say }: DayView, who: readonly string[]): Cell =>
   who.length > 2 && who.length === day.plan.crew.size
     ? { text: "everyone", raw: who.join(" ") }
-    : cell(who.map((id) => say.name(id)).join(", "));
+    : textCell(names(who, say));
 
 const missedCells = (clocks: Clocks): readonly Cell[] =>
   clocks.cells(null, null).map((blank, at): Cell => (at === 0 ? { text: "missed", tone: "bad", raw: null } : blank));
 
-function movesTable(view: View, moves: readonly Move[]): Table {
+function movesTable(view: DayView, moves: readonly Move[]): Table {
   const { clocks, say } = view;
   const [wheels, desk] = clocks.columns("Wheels", "leave");
   return {
@@ -203,32 +180,32 @@ function movesTable(view: View, moves: readonly Move[]): Table {
       column("From", "from", 1),
       clocks.column("There", "arrive"),
       column("To", "to"),
-      column("Planned", "plannedMinutes", 0, "right"),
-      column("Likely", "likelyMinutes", 4, "right"),
+      figureColumn("Planned", "plannedMinutes"),
+      figureColumn("Likely", "likelyMinutes", 4),
       clocks.column("Leave by", "leaveBy", 2),
       column("Driver", "driver"),
       column("Riders", "riders", 5),
     ],
     rows: moves.map((move) => [
-      { text: say.name(move.vehicle), raw: move.vehicle, tone: "strong" },
+      { ...named(say, move.vehicle), tone: "strong" },
       ...clocks.cells(move.leave, move.from),
-      { text: say.name(move.from), raw: move.from },
+      named(say, move.from),
       clocks.local(move.arrive, move.to),
-      { text: say.name(move.to), raw: move.to },
+      named(say, move.to),
       lengthCell(move.plannedMinutes),
       {
         text: `${lengthText(move.likelyMinutes)}${move.leg.basis === "estimated" ? ", estimated" : ""}`,
         raw: move.likelyMinutes,
       },
       clocks.local(move.leaveBy, move.from),
-      { text: say.name(move.driver), raw: move.driver },
-      cell(move.riders.map((id) => say.name(id)).join(", ")),
+      named(say, move.driver),
+      textCell(names(move.riders, say)),
     ]),
     empty: "Nobody is on the road.",
   };
 }
 
-function tasksTable(view: View, activities: readonly ActivityTimes[]): Table {
+function tasksTable(view: DayView, activities: readonly ActivityTimes[]): Table {
   const { clocks, say } = view;
   return {
     kind: "table",
@@ -245,10 +222,10 @@ function tasksTable(view: View, activities: readonly ActivityTimes[]): Table {
       .filter((one) => one.activity.kind !== "hit")
       .map((task) => [
         { text: task.id, tone: "strong" },
-        cell(task.activity.kind),
+        textCell(task.activity.kind),
         ...(task.state === "missed" ? missedCells(clocks) : clocks.cells(task.start, task.place)),
         clocks.local(task.end, task.place),
-        cell(
+        textCell(
           task.place === null
             ? task.vehicle === null
               ? "on the road"

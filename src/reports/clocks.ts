@@ -3,6 +3,7 @@ import type { Day } from "../day/day.ts";
 import type { Say } from "../findings/finding.ts";
 import type { Id, Plan } from "../plan/plan.ts";
 import { type Instant, instant, isoLocal, offsetText, type ZoneId } from "../time/index.ts";
+import { column, DASH } from "./cells.ts";
 import { clockNames, dayMark, zoneOfPlace } from "./say.ts";
 import type { Cell, Column } from "./view.ts";
 
@@ -31,22 +32,22 @@ export function clocksOf(plan: Plan, say: Say, places: Iterable<Id>, desk: ZoneI
   const two = zones.some((zone) => zone !== desk);
   const stamp = (at: Instant, zone: ZoneId): string => `${say.clock(at, zone)}${dayMark(plan, at, zone)}`;
   const local = (at: Instant | null, place: Id | null): Cell => {
-    if (at === null) return { text: "–", raw: null };
+    if (at === null) return DASH;
     const zone = zoneOfPlace(plan, place);
     const named = zone === main ? "" : ` ${name(zone)}`;
     return { text: `${stamp(at, zone)}${named}`, raw: isoLocal(at, zone), tone: "strong" };
   };
   return {
     columns(label, key, spare = 0) {
-      const first: Column = { label: two ? `${label}, ${name(main)}` : label, align: "left", key, spare };
-      return two ? [first, { label: name(desk), align: "left", key: `${key}Desk`, spare: spare + 2 }] : [first];
+      if (!two) return [column(label, key, spare)];
+      return [column(`${label}, ${name(main)}`, key, spare), column(name(desk), `${key}Desk`, spare + 2)];
     },
     cells(at, place) {
       if (!two) return [local(at, place)];
-      if (at === null) return [local(at, place), { text: "–", raw: null }];
+      if (at === null) return [local(at, place), DASH];
       return [local(at, place), { text: stamp(at, desk), raw: isoLocal(at, desk), tone: "muted" }];
     },
-    column: (label, key, spare = 0) => ({ label, align: "left", key, spare }),
+    column,
     local,
     legend: (day) =>
       `times on ${[...new Set([...zones, desk])].map((zone) => `${name(zone)} (${offsets(zone, day)})`).join(" and ")}`,

@@ -1,7 +1,8 @@
 /** What `drives --relief` says: who drives which stretch, who sleeps, and how sure it is that nothing is better. */
 import type { ReliefProposal } from "../roads/relief/propose.ts";
+import { column, figureColumn, lengthCell, named } from "./cells.ts";
 import { clockPlace } from "./drives-data.ts";
-import { column, type DrivesView, lengthCell, named } from "./drives-tables.ts";
+import type { DrivesView } from "./drives-tables.ts";
 import type { Block, Cell } from "./view.ts";
 
 /** The proposal as a table of stretches under one sentence; nothing where it was not asked for. */
@@ -21,7 +22,7 @@ function stretchTable({ say, clocks }: DrivesView, relief: ReliefProposal): Bloc
       { text: index === 0 ? say.name(move.from) : "on the road", raw: index === 0 ? move.from : null },
       named(say, move.to),
       { ...named(say, stretch.driver), tone: "strong" },
-      lengthCell(say, stretch.to - stretch.from),
+      lengthCell(stretch.to - stretch.from),
       {
         text: asleep
           .filter((id) => id !== stretch.driver)
@@ -40,7 +41,7 @@ function stretchTable({ say, clocks }: DrivesView, relief: ReliefProposal): Bloc
       column("Takes over at", "at", 1),
       column("Towards", "towards", 2),
       column("Driver", "driver"),
-      column("At the wheel", "minutes", 1, "right"),
+      figureColumn("At the wheel", "minutes", 1),
       column("May sleep", "asleep", 3),
     ],
     rows,

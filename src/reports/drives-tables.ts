@@ -1,6 +1,6 @@
 /** The tables of `drives`. */
-import type { Day } from "../day/day.ts";
 import type { Say } from "../findings/finding.ts";
+import { names } from "../findings/words.ts";
 import type { Id } from "../plan/plan.ts";
 import { LOW_CHANCE } from "../roads/assess.ts";
 import type { TargetChance } from "../roads/chance.ts";
@@ -9,44 +9,28 @@ import type { FuelState } from "../roads/fuel.ts";
 import type { GapPlace } from "../roads/gaps.ts";
 import type { Leg } from "../roads/leg.ts";
 import type { Wait } from "../roads/waits.ts";
-import type { Clocks } from "./clocks.ts";
+import { column, DASH, figureColumn, lengthCell, named } from "./cells.ts";
+import type { DayView } from "./day-view.ts";
 import type { DriveLeg } from "./drives-data.ts";
-import type { Cell, Column, Table } from "./view.ts";
+import type { Cell, Table } from "./view.ts";
 
-export interface DrivesView {
-  readonly day: Day;
-  readonly say: Say;
-  readonly clocks: Clocks;
+export interface DrivesView extends DayView {
   readonly wanted: number | null;
 }
 
-export const column = (label: string, key: string, spare = 0, align: Column["align"] = "left"): Column => ({
-  label,
-  key,
-  spare,
-  align,
-});
-
-const NONE: Cell = { text: "–", raw: null };
-
-export const named = (say: Say, id: Id): Cell => ({ text: say.name(id), raw: id });
-
-export const lengthCell = (say: Say, minutes: number | null): Cell =>
-  minutes === null ? NONE : { text: say.length(minutes), raw: minutes };
-
 const kmCell = (km: number | null): Cell =>
-  km === null ? NONE : { text: `${Math.round(km)} km`, raw: Math.round(km * 10) / 10 };
+  km === null ? DASH : { text: `${Math.round(km)} km`, raw: Math.round(km * 10) / 10 };
 
 /** A chance, the smaller of its readings; `at least` where it is a lower bound. */
 function chanceCell(chance: number | null, lowerBound = false): Cell {
-  if (chance === null) return NONE;
+  if (chance === null) return DASH;
   const tone = chance < LOW_CHANCE ? "warn" : "plain";
   return { text: `${lowerBound ? "at least " : ""}${percent(chance)}`, raw: Math.round(chance * 1e4) / 1e4, tone };
 }
 
 /** What an estimate rests on is said with it. */
 function likelyCell(say: Say, leg: Leg, minutes: number): Cell {
-  if (leg.basis === "stated") return lengthCell(say, minutes);
+  if (leg.basis === "stated") return lengthCell(minutes);
   if (leg.basis === "routed") return { text: `${say.length(minutes)}, routed`, raw: minutes };
   const { range } = leg;
   const ends = range === null ? "" : ` (${Math.floor(range.lowMinutes)} to ${Math.ceil(range.highMinutes)} min)`;
@@ -64,14 +48,14 @@ export function legsTable({ say, clocks, wanted }: DrivesView, legs: readonly Dr
       column("From", "from"),
       ...clocks.columns("There", "arrive", 1).slice(0, 1),
       column("To", "to"),
-      column("Planned", "plannedMinutes", 0, "right"),
-      column("Likely", "likelyMinutes", 2, "right"),
-      column("Bad", "badMinutes", 2, "right"),
-      column("Road", "km", 4, "right"),
+      figureColumn("Planned", "plannedMinutes"),
+      figureColumn("Likely", "likelyMinutes", 2),
+      figureColumn("Bad", "badMinutes", 2),
+      figureColumn("Road", "km", 4),
       ...clocks.columns("Leave by", "leaveBy", 1).slice(0, 1),
       ...ask,
-      column("Slack", "slackMinutes", 3, "right"),
-      column("Chance", "chance", 0, "right"),
+      figureColumn("Slack", "slackMinutes", 3),
+      figureColumn("Chance", "chance"),
       column("Of", "hit", 3),
     ],
     rows: legs.map(({ move, onward, leaveByChance }) => [
@@ -80,15 +64,15 @@ export function legsTable({ say, clocks, wanted }: DrivesView, legs: readonly Dr
       named(say, move.from),
       clocks.local(move.arrive, move.to),
       named(say, move.to),
-      lengthCell(say, move.plannedMinutes),
+      lengthCell(move.plannedMinutes),
       likelyCell(say, move.leg, move.likelyMinutes),
-      lengthCell(say, move.badMinutes),
+      lengthCell(move.badMinutes),
       kmCell(move.leg.km),
       clocks.local(move.leaveBy, move.from),
       ...(wanted === null ? [] : [clocks.local(leaveByChance, move.from)]),
-      lengthCell(say, move.slackMinutes),
+      lengthCell(move.slackMinutes),
       chanceCell(onward?.chance.printed ?? null),
-      onward === null ? NONE : { text: onward.target.hit },
+      onward === null ? DASH : { text: onward.target.hit },
     ]),
     empty: "Nobody drives.",
   };
@@ -102,9 +86,9 @@ export function hitsTable({ day, clocks }: DrivesView, hits: readonly TargetChan
     columns: [
       column("Hit", "hit"),
       ...clocks.columns("In position", "inPosition"),
-      column("Chance", "chance", 0, "right"),
-      column("Each drive by itself", "chanceIndependent", 1, "right"),
-      column("One luck for all", "chanceSameLuck", 2, "right"),
+      figureColumn("Chance", "chance"),
+      figureColumn("Each drive by itself", "chanceIndependent", 1),
+      figureColumn("One luck for all", "chanceSameLuck", 2),
     ],
     rows: hits
       .filter(({ gates }) => gates.length > 0)
@@ -129,10 +113,10 @@ export function gapsTable({ say, clocks }: DrivesView, gaps: readonly GapPlace[]
       column("After", "from"),
       column("Before", "to"),
       column("Place", "place"),
-      column("Out", "outMinutes", 2, "right"),
-      column("Stay up to", "stayMinutes", 0, "right"),
+      figureColumn("Out", "outMinutes", 2),
+      figureColumn("Stay up to", "stayMinutes"),
       ...clocks.columns("Turn back", "turnBack"),
-      column("Back", "backMinutes", 2, "right"),
+      figureColumn("Back", "backMinutes", 2),
       column("", "farthest", 1),
     ],
     rows: gaps
@@ -142,10 +126,10 @@ export function gapsTable({ say, clocks }: DrivesView, gaps: readonly GapPlace[]
         { text: gap.from },
         { text: gap.to },
         { ...named(say, gap.place), tone: "strong" },
-        lengthCell(say, gap.outMinutes),
-        lengthCell(say, gap.stayMinutes),
+        lengthCell(gap.outMinutes),
+        lengthCell(gap.stayMinutes),
         ...clocks.cells(gap.turnBack, gap.place),
-        lengthCell(say, gap.backMinutes),
+        lengthCell(gap.backMinutes),
         {
           text: [gap.farthest ? "farthest" : "", gap.basis === "estimated" ? "estimated" : ""]
             .filter(Boolean)
@@ -164,19 +148,19 @@ export function waitsTable({ say, clocks }: DrivesView, waits: readonly Wait[]):
       column("Place", "place"),
       ...clocks.columns("From", "from"),
       ...clocks.columns("To", "to").slice(0, 1),
-      column("Wait", "minutes", 0, "right"),
+      figureColumn("Wait", "minutes"),
       column("Roof", "sheltered"),
-      column("Leave later by", "laterMinutes", 1, "right"),
+      figureColumn("Leave later by", "laterMinutes", 1),
       column("Who", "who", 2),
     ],
     rows: waits.map((wait) => [
       { ...named(say, wait.place), tone: "strong" },
       ...clocks.cells(wait.from, wait.place),
       clocks.local(wait.to, wait.place),
-      lengthCell(say, wait.minutes),
+      lengthCell(wait.minutes),
       wait.sheltered ? { text: "yes" } : { text: "no", tone: "warn" },
-      wait.laterMinutes === 0 ? { ...NONE, raw: 0 } : lengthCell(say, wait.laterMinutes),
-      { text: wait.who.map((id) => say.name(id)).join(", ") },
+      wait.laterMinutes === 0 ? { ...DASH, raw: 0 } : lengthCell(wait.laterMinutes),
+      { text: names(wait.who, say) },
     ]),
     empty: "Nobody waits.",
   };
@@ -188,11 +172,11 @@ export function fuelTable({ say }: DrivesView, fuel: readonly FuelState[]): Tabl
     title: "Fuel, as range",
     columns: [
       column("Vehicle", "vehicle"),
-      column("At first", "startKm", 0, "right"),
-      column("Driven", "drivenKm", 1, "right"),
-      column("Idling", "idleKm", 2, "right"),
-      column("At least", "leastKm", 0, "right"),
-      column("Reserve", "reserveKm", 2, "right"),
+      figureColumn("At first", "startKm"),
+      figureColumn("Driven", "drivenKm", 1),
+      figureColumn("Idling", "idleKm", 2),
+      figureColumn("At least", "leastKm"),
+      figureColumn("Reserve", "reserveKm", 2),
       column("Fill up by", "fuelBy"),
     ],
     rows: fuel.map((state) => [

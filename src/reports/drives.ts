@@ -1,34 +1,29 @@
 /** `drives`: every leg with its likely and bad time and its slack, the chance of each hit, the gaps between hits, fuel, relief. */
 import type { Day } from "../day/day.ts";
-import type { Finding, Say } from "../findings/finding.ts";
+import type { Say } from "../findings/finding.ts";
 import type { Id } from "../plan/plan.ts";
 import type { RoadsResult } from "../roads/assess.ts";
 import { leaveByFor } from "../roads/chance.ts";
 import type { GapPlace } from "../roads/gaps.ts";
 import type { ReliefProposal } from "../roads/relief/propose.ts";
-import type { Instant, ZoneId } from "../time/index.ts";
+import type { Instant } from "../time/index.ts";
 import { clocksOf } from "./clocks.ts";
+import type { PersonOptions, TopicOptions } from "./day-view.ts";
 import { carries, type DriveLeg, type DrivesRows, drivesData } from "./drives-data.ts";
 import { reliefBlocks } from "./drives-relief.ts";
 import { type DrivesView, fuelTable, gapsTable, hitsTable, legsTable, waitsTable } from "./drives-tables.ts";
+import { headingLine } from "./heading.ts";
 import { silences } from "./reach.ts";
 import { reachTable } from "./reach-view.ts";
-import type { Block, Report } from "./view.ts";
+import type { Report } from "./view.ts";
 
-export interface DrivesOptions {
-  readonly result: RoadsResult;
+export interface DrivesOptions extends TopicOptions<RoadsResult>, PersonOptions {
   /** From `gapsOf`. */
   readonly gaps: readonly GapPlace[];
   /** Null where `--relief` is not given; `no-choice` where nobody can relieve anybody. */
   readonly relief: ReliefProposal | "no-choice" | null;
   /** A chance of 0 to 1 to say the departure for; null where none is wanted. */
   readonly wanted: number | null;
-  /** One person's view; null shows everyone. */
-  readonly person: Id | null;
-  /** Stands in for the control room's clock. */
-  readonly clock: ZoneId | null;
-  /** What is found of the roads, told with the day's own. */
-  readonly findings: readonly Finding[];
 }
 
 /** The report of one day's drives. */
@@ -36,14 +31,6 @@ export function drivesReport(day: Day, say: Say, options: DrivesOptions): Report
   const rows = rowsFor(day, options);
   const clocks = clocksOf(day.plan, say, placesOf(rows), options.clock ?? undefined);
   const view: DrivesView = { day, say, clocks, wanted: options.wanted };
-  const { title, date } = day.plan;
-  const head: Block = {
-    kind: "line",
-    cells: [
-      { text: title === null ? date : `${title} · ${date}`, tone: "strong" },
-      { text: ` · ${clocks.legend(day)}` },
-    ],
-  };
   const tables = [
     legsTable(view, rows.legs),
     hitsTable(view, rows.hits),
@@ -55,7 +42,7 @@ export function drivesReport(day: Day, say: Say, options: DrivesOptions): Report
   return {
     command: "drives",
     blocks: [
-      head,
+      headingLine(day, clocks),
       ...tables.filter((table, at) => at === 0 || table.rows.length > 0),
       ...reliefBlocks(view, rows.relief),
     ],

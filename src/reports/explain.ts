@@ -1,5 +1,6 @@
 /** `explain CODE`: what a finding means, the rule behind it with its source, an example and the cure. */
 import type { AnyEntry, Say } from "../findings/finding.ts";
+import { column } from "./cells.ts";
 import type { Block, Report } from "./view.ts";
 
 const line = (text: string): Block => ({ kind: "line", cells: [{ text }] });
@@ -55,11 +56,7 @@ export function codesReport(entries: readonly AnyEntry[], say: Say): Report {
       {
         kind: "table",
         title: null,
-        columns: [
-          { label: "Code", align: "left", key: "code" },
-          { label: "Level", align: "left", key: "level" },
-          { label: "Meaning", align: "left", key: "title" },
-        ],
+        columns: [column("Code", "code"), column("Level", "level"), column("Meaning", "title")],
         rows: entries.map((entry) => [
           { text: entry.code, tone: "strong" },
           { text: entry.law === true ? `${entry.level}, law` : entry.level },

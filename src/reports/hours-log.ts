@@ -17,6 +17,7 @@ import {
   offsetText,
   shortDateOf,
 } from "../time/index.ts";
+import { DASH } from "./cells.ts";
 import type { FindingForm, PlanHead } from "./envelope.ts";
 import { hoursBlocks } from "./hours.ts";
 import { hoursData } from "./hours-data.ts";
@@ -94,9 +95,7 @@ export function hoursLogReport(log: HoursLog, { at, person, style }: LogReportOp
       name: hours.id,
       iso: (when) => (when === null ? null : isoLocal(when, log.zone)),
       clock: (when) =>
-        when === null
-          ? { text: "–", raw: null }
-          : { text: shortTime(log, when, style), raw: isoLocal(when, log.zone), tone: "strong" },
+        when === null ? DASH : { text: shortTime(log, when, style), raw: isoLocal(when, log.zone), tone: "strong" },
     }),
   );
   const from = log.people[0]?.spans[0]?.from;

@@ -1,26 +1,15 @@
 /** The tables of `hours`: who is left with what, then each limit, then how rested people at the wheel are. */
 import type { Breach, LimitState } from "../hours/index.ts";
 import { type Instant, lengthText } from "../time/index.ts";
+import { column, DASH, figureColumn, lengthCell } from "./cells.ts";
 import { type HoursRow, shownBreaches } from "./hours-data.ts";
-import type { Cell, Column, Table } from "./view.ts";
+import type { Cell, Table } from "./view.ts";
 
 /** A row with the words for its person and moments. */
 export interface ShownRow extends HoursRow {
   readonly name: string;
   clock(at: Instant | null): Cell;
 }
-
-const column = (label: string, key: string, spare = 0, align: Column["align"] = "left"): Column => ({
-  label,
-  key,
-  spare,
-  align,
-});
-
-const DASH: Cell = { text: "–", raw: null };
-
-const length = (minutes: number | null, tone: Cell["tone"] = "plain"): Cell =>
-  minutes === null ? DASH : { text: lengthText(minutes), raw: minutes, tone };
 
 /** Whether no mere break restores what the limit allows. */
 const isLasting = ({ limit }: LimitState): boolean =>
@@ -41,11 +30,11 @@ export function leadTable(rows: readonly ShownRow[]): Table {
     title: "Hours",
     columns: [
       column("Who", "who"),
-      column("Rest before", "restBeforeMinutes", 0, "right"),
-      column("At the wheel", "drivingMinutes", 0, "right"),
-      column("Left", "leftMinutes", 0, "right"),
+      figureColumn("Rest before", "restBeforeMinutes"),
+      figureColumn("At the wheel", "drivingMinutes"),
+      figureColumn("Left", "leftMinutes"),
       column("Next call", "earliestNextCall"),
-      column("On duty", "dutyMinutes", 1, "right"),
+      figureColumn("On duty", "dutyMinutes", 1),
       column("Next drive", "earliestNextDrive", 2),
       column("Wheel until", "drivingMustStopAt", 3),
     ],
@@ -56,11 +45,11 @@ export function leadTable(rows: readonly ShownRow[]): Table {
         { text: row.name, raw: hours.id, tone: "strong" },
         hours.restBeforeMinutes === null
           ? { text: "not stated", raw: null, tone: "warn" }
-          : length(hours.restBeforeMinutes, broken ? "bad" : "plain"),
-        length(hours.drivingMinutes),
-        length(leftAtWheel(row)),
+          : lengthCell(hours.restBeforeMinutes, broken ? "bad" : "plain"),
+        lengthCell(hours.drivingMinutes),
+        lengthCell(leftAtWheel(row)),
         row.clock(hours.earliestNextCall),
-        length(hours.dutyMinutes),
+        lengthCell(hours.dutyMinutes),
         row.clock(hours.earliestNextDrive),
         row.clock(hours.drivingMustStopAt),
       ];
@@ -85,8 +74,8 @@ function limitRow(row: ShownRow, state: LimitState, first: boolean): readonly Ce
   return [
     { text: first ? row.name : "", raw: row.hours.id, tone: "strong" },
     { text: state.limit.title },
-    length(state.usedMinutes),
-    rest ? { text: "", raw: null } : length(state.leftMinutes),
+    lengthCell(state.usedMinutes),
+    rest ? { text: "", raw: null } : lengthCell(state.leftMinutes),
     broken === undefined
       ? row.clock(state.runsOutAt)
       : { text: `broken ${row.clock(broken.from).text}`, raw: row.iso(broken.from), tone: "bad" },
@@ -102,8 +91,8 @@ export function limitsTable(rows: readonly ShownRow[]): Table {
     columns: [
       column("Who", "who"),
       column("Limit", "limit"),
-      column("Used", "usedMinutes", 0, "right"),
-      column("Left", "leftMinutes", 0, "right"),
+      figureColumn("Used", "usedMinutes"),
+      figureColumn("Left", "leftMinutes"),
       column("Runs out", "runsOutAt"),
       column("Clause", "clause", 1),
     ],
@@ -121,7 +110,7 @@ export function breachesTable(rows: readonly ShownRow[]): Table {
       column("Who", "who"),
       column("From", "from"),
       column("To", "to"),
-      column("For", "minutes", 0, "right"),
+      figureColumn("For", "minutes"),
       column("Limit", "limit"),
       column("Clause", "clause", 1),
     ],
@@ -130,7 +119,7 @@ export function breachesTable(rows: readonly ShownRow[]): Table {
         { text: row.name, raw: row.hours.id, tone: "strong" },
         row.clock(from),
         row.clock(to),
-        length(to - from),
+        lengthCell(to - from),
         { text: limit.title },
         { text: limit.clause, tone: "muted" },
       ]),
@@ -146,13 +135,13 @@ export function fitnessTable(rows: readonly ShownRow[]): Table {
     title: "Fit to drive? Averages of groups: not law, and they clear nobody",
     columns: [
       column("Who", "who"),
-      column("Sleep", "sleepMinutes", 0, "right"),
-      column("Crash rate", "crashRatio", 0, "right"),
+      figureColumn("Sleep", "sleepMinutes"),
+      figureColumn("Crash rate", "crashRatio"),
       column("Wheel from", "from"),
       column("To", "to", 1),
-      column("Awake by then", "awakeMinutes", 0, "right"),
-      column("By night", "nightMinutes", 2, "right"),
-      column("Alertness", "alertness", 3, "right"),
+      figureColumn("Awake by then", "awakeMinutes"),
+      figureColumn("By night", "nightMinutes", 2),
+      figureColumn("Alertness", "alertness", 3),
     ],
     rows: rows.flatMap((row) => {
       const { fitness } = row;
@@ -164,8 +153,8 @@ export function fitnessTable(rows: readonly ShownRow[]): Table {
         fitness?.crashRatio == null ? DASH : { text: `${fitness.crashRatio} x`, raw: fitness.crashRatio },
         row.clock(spell.from),
         row.clock(spell.to),
-        length(spell.awakeMinutes),
-        length(spell.nightMinutes),
+        lengthCell(spell.awakeMinutes),
+        lengthCell(spell.nightMinutes),
         spell.index === null ? DASH : { text: spell.index.toFixed(1), raw: Math.round(spell.index * 100) / 100 },
       ]);
     }),

@@ -1,26 +1,20 @@
 /** `kit`: what is missing and until when it can be moved, tonight's loading by vehicle, what is where and what changes vehicles. */
 import type { Day } from "../day/day.ts";
-import type { Finding, Say } from "../findings/finding.ts";
+import type { Say } from "../findings/finding.ts";
+import { names } from "../findings/words.ts";
 import type { KitMove, KitResult, Loading, Missing, Stay } from "../kit/index.ts";
 import { itemsOf } from "../kit/items.ts";
 import type { Id, Plan } from "../plan/plan.ts";
-import type { ZoneId } from "../time/index.ts";
-import { type Clocks, clocksOf } from "./clocks.ts";
+import { column, DASH, figureColumn, named } from "./cells.ts";
+import { clocksOf } from "./clocks.ts";
+import type { DayView, TopicOptions } from "./day-view.ts";
 import { headingLine } from "./heading.ts";
 import { isoAt, isoEnds } from "./stamps.ts";
 import type { Block, Cell, Json, Report, Table } from "./view.ts";
 
-export interface KitOptions {
-  readonly result: KitResult;
-  /** Stands in for the control room's clock. */
-  readonly clock: ZoneId | null;
-  readonly findings: readonly Finding[];
-}
+export type KitOptions = TopicOptions<KitResult>;
 
-interface View {
-  readonly day: Day;
-  readonly say: Say;
-  readonly clocks: Clocks;
+interface View extends DayView {
   readonly result: KitResult;
 }
 
@@ -44,8 +38,6 @@ export function kitReport(day: Day, say: Say, options: KitOptions): Report {
   };
 }
 
-const dash: Cell = { text: "–", raw: null };
-
 /** `in the wagon, at the pier`. */
 function whereabouts(say: Say, holder: Id, place: Id | null): string {
   if (holder === place) return `at ${say.name(holder)}`;
@@ -57,22 +49,22 @@ function missingTable({ say, clocks, result }: View): Table {
     kind: "table",
     title: "Missing",
     columns: [
-      { label: "piece", align: "left", key: "piece" },
-      { label: "for", align: "left", key: "activities" },
-      { label: "needed", align: "left", key: "neededFrom" },
-      { label: "it is", align: "left", key: "in" },
-      { label: "move it by", align: "left", key: "lastMove" },
-      { label: "into", align: "left", key: "into" },
+      column("piece", "piece"),
+      column("for", "activities"),
+      column("needed", "neededFrom"),
+      column("it is", "in"),
+      column("move it by", "lastMove"),
+      column("into", "into"),
     ],
     rows: result.missing.map((own) => [
-      { text: say.name(own.item), raw: own.item, tone: "bad" },
-      { text: own.activities.map((id) => say.name(id)).join(", ") },
+      { ...named(say, own.item), tone: "bad" },
+      { text: names(own.activities, say) },
       clocks.local(own.neededFrom, own.place),
       { text: whereabouts(say, own.holder, own.isAt), raw: own.holder },
       own.lastMove === null
         ? { text: "too late", raw: null, tone: "bad" }
         : clocks.local(own.lastMove.at, own.lastMove.place),
-      own.lastMove === null ? dash : { text: say.name(own.lastMove.into), raw: own.lastMove.into },
+      own.lastMove === null ? DASH : named(say, own.lastMove.into),
     ]),
     empty: "nothing is missing",
   };
@@ -97,20 +89,20 @@ function movesTable({ say, clocks }: View, moves: readonly KitMove[]): Table {
     kind: "table",
     title: "Moves",
     columns: [
-      { label: "piece", align: "left", key: "piece" },
+      column("piece", "piece"),
       ...clocks.columns("from then on", "at"),
-      { label: "at", align: "left", key: "place" },
-      { label: "from", align: "left", key: "from" },
-      { label: "into", align: "left", key: "to" },
-      { label: "hands", align: "left", key: "hands", spare: 1 },
+      column("at", "place"),
+      column("from", "from"),
+      column("into", "to"),
+      column("hands", "hands", 1),
     ],
     rows: moves.map((move) => [
-      { text: say.name(move.item), raw: move.item },
+      named(say, move.item),
       ...clocks.cells(move.at, move.place),
-      { text: say.name(move.place), raw: move.place },
-      { text: say.name(move.from), raw: move.from },
-      { text: say.name(move.to), raw: move.to },
-      { text: move.hands.map((id) => say.name(id)).join(", ") },
+      named(say, move.place),
+      named(say, move.from),
+      named(say, move.to),
+      { text: names(move.hands, say) },
     ]),
     empty: "nothing changes vehicles",
   };
@@ -124,22 +116,17 @@ function whereTable({ day, say, clocks, result }: View): Table {
   return {
     kind: "table",
     title: "Where everything is",
-    columns: [
-      { label: "piece", align: "left", key: "id" },
-      { label: "count", align: "right", key: "count" },
-      { label: "in", align: "left", key: "in" },
-      { label: "needs", align: "left", key: "needs", spare: 1 },
-    ],
+    columns: [column("piece", "id"), figureColumn("count", "count"), column("in", "in"), column("needs", "needs", 1)],
     rows: itemsOf(day.plan).map((item) => {
       const [first, ...later] = holders(result.track?.stays(item.id) ?? []);
       const then = later
         .map((stay) => `, ${say.name(stay.holder)} from ${clocks.local(stay.from, stay.place).text}`)
         .join("");
       return [
-        { text: say.name(item.id), raw: item.id },
+        named(say, item.id),
         { text: String(item.count), raw: item.count },
         { text: `${say.name(first?.holder ?? item.in)}${then}`, raw: first?.holder ?? item.in },
-        { text: (day.plan.kit.get(item.id)?.needs ?? []).map((id) => say.name(id)).join(", ") },
+        { text: names(day.plan.kit.get(item.id)?.needs ?? [], say) },
       ];
     }),
     empty: "the plan lists no gear",

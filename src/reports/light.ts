@@ -1,6 +1,6 @@
 /** `light`: sun and sky at each hit, rise and set, what to pack. */
 import type { Day } from "../day/day.ts";
-import type { Finding, Say } from "../findings/finding.ts";
+import type { Say } from "../findings/finding.ts";
 import type { Id } from "../plan/plan.ts";
 import { type Crossing, toMinute } from "../sky/almanac.ts";
 import {
@@ -12,28 +12,17 @@ import {
   stopsUnderKey,
 } from "../sky/exposure.ts";
 import type { SkyResult } from "../sky/index.ts";
-import { type Instant, instant, MINUTES_A_DAY, resolveLocal, type ZoneId } from "../time/index.ts";
-import { type Clocks, clocksOf } from "./clocks.ts";
+import { type Instant, instant, MINUTES_A_DAY, resolveLocal } from "../time/index.ts";
+import { column, DASH, figureColumn, named, placeCell, textCell } from "./cells.ts";
+import { clocksOf } from "./clocks.ts";
+import type { DayView, PersonOptions, TopicOptions } from "./day-view.ts";
 import { headingLine } from "./heading.ts";
 import { lightChart } from "./light-chart.ts";
 import { figures, type LightHit, type LightPlace, lightData } from "./light-data.ts";
 import { zoneOfPlace } from "./say.ts";
 import type { Block, Cell, Report, Table } from "./view.ts";
 
-export interface LightOptions {
-  readonly result: SkyResult;
-  /** One person's view; null shows everyone. */
-  readonly person: Id | null;
-  /** Stands in for the control room's clock. */
-  readonly clock: ZoneId | null;
-  readonly findings: readonly Finding[];
-}
-
-interface View {
-  readonly day: Day;
-  readonly say: Say;
-  readonly clocks: Clocks;
-}
+export type LightOptions = TopicOptions<SkyResult> & PersonOptions;
 
 /** The report of one day's light. */
 export function lightReport(day: Day, say: Say, options: LightOptions): Report {
@@ -41,7 +30,7 @@ export function lightReport(day: Day, say: Say, options: LightOptions): Report {
   const hits = hitsOf(day, result, person);
   const places = [...day.plan.places.keys()].map((id) => placeOf(day, result, id));
   const clocks = clocksOf(day.plan, say, day.plan.places.keys(), options.clock ?? undefined);
-  const view: View = { day, say, clocks };
+  const view: DayView = { day, say, clocks };
   const over =
     hits.find((hit) => hit.light !== null)?.times.place ?? places.find((own) => own.sun !== null)?.id ?? null;
   return {
@@ -80,33 +69,31 @@ function placeOf(day: Day, sky: SkyResult, id: Id): LightPlace {
   return { id, sun: sky.sunTimes(id, noon), moon: sky.moon(id, moonAt), moonAt };
 }
 
-const dash: Cell = { text: "–", raw: null };
-
-function hitsTable({ say, clocks }: View, hits: readonly LightHit[]): Table {
+function hitsTable({ say, clocks }: DayView, hits: readonly LightHit[]): Table {
   return {
     kind: "table",
     title: "Hits",
     columns: [
-      { label: "hit", align: "left", key: "id" },
+      column("hit", "id"),
       ...clocks.columns("on air", "at"),
-      { label: "place", align: "left", key: "place", spare: 2 },
-      { label: "sun up", align: "right", key: "sunAltitudeDegrees" },
-      { label: "sun at", align: "right", key: "sunAzimuthDegrees", spare: 1 },
-      { label: "sky", align: "left", key: "sky" },
-      { label: "sun stands", align: "left", key: "sunSide" },
-      { label: "lux", align: "right", key: "lux" },
+      column("place", "place", 2),
+      figureColumn("sun up", "sunAltitudeDegrees"),
+      figureColumn("sun at", "sunAzimuthDegrees", 1),
+      column("sky", "sky"),
+      column("sun stands", "sunSide"),
+      figureColumn("lux", "lux"),
     ],
     rows: hits.map(({ times, at, light }) => [
       { text: times.id },
       ...clocks.cells(at, times.place),
-      times.place === null ? { text: "on the road", raw: null } : { text: say.name(times.place), raw: times.place },
+      placeCell(say, times.place),
       ...(light === null
-        ? [dash, dash, { text: "not known", raw: null, tone: "warn" as const }, dash, dash]
+        ? [DASH, DASH, { text: "not known", raw: null, tone: "warn" as const }, DASH, DASH]
         : [
             { text: `${light.sun.altitude.toFixed(1)}°`, raw: light.sun.altitude },
             { text: `${light.sun.azimuth.toFixed(0)}°`, raw: light.sun.azimuth },
             { text: light.sky },
-            light.side === null ? dash : { text: light.side },
+            textCell(light.side),
             { text: luxText(light.lux), raw: figures(light.lux) },
           ]),
     ]),
@@ -124,7 +111,7 @@ function luxText(lux: number): string {
 const KEY_LUX = 600;
 
 /** Hits that need something, those with the same needs on one line; then what a camera asks for. */
-function packing({ say }: View, hits: readonly LightHit[]): readonly Block[] {
+function packing({ say }: DayView, hits: readonly LightHit[]): readonly Block[] {
   const alike = new Map<string, LightHit[]>();
   for (const hit of hits) {
     const needs = hit.light?.needs ?? [];
@@ -161,10 +148,10 @@ function cameraLine(): Block {
   return { kind: "line", cells: [{ text, tone: "muted" }] };
 }
 
-function placesTable(view: View, places: readonly LightPlace[]): Table {
+function placesTable(view: DayView, places: readonly LightPlace[]): Table {
   const { say, clocks } = view;
   const cell = (event: Crossing | undefined, id: Id): Cell => {
-    if (event === undefined) return dash;
+    if (event === undefined) return DASH;
     const at = toMinute(event);
     return typeof at === "string" ? { text: at } : clocks.local(instant(at), id);
   };
@@ -172,22 +159,22 @@ function placesTable(view: View, places: readonly LightPlace[]): Table {
     kind: "table",
     title: "Sun and moon, on each place's own clock",
     columns: [
-      { label: "place", align: "left", key: "id" },
-      { label: "civil dawn", align: "left", key: "civilDawn" },
-      { label: "rise", align: "left", key: "rise" },
-      { label: "set", align: "left", key: "set" },
-      { label: "civil dusk", align: "left", key: "civilDusk" },
-      { label: "moon", align: "left", key: "moonPhase", spare: 1 },
-      { label: "moon up", align: "right", key: "moonAltitudeDegrees", spare: 2 },
+      column("place", "id"),
+      column("civil dawn", "civilDawn"),
+      column("rise", "rise"),
+      column("set", "set"),
+      column("civil dusk", "civilDusk"),
+      column("moon", "moonPhase", 1),
+      figureColumn("moon up", "moonAltitudeDegrees", 2),
     ],
     rows: places.map(({ id, sun, moon }) => [
-      { text: say.name(id), raw: id },
+      named(say, id),
       cell(sun?.civilDawn, id),
       cell(sun?.rise, id),
       cell(sun?.set, id),
       cell(sun?.civilDusk, id),
-      moon === null ? dash : { text: `${moon.phase}, ${Math.round(moon.litShare * 100)} %`, raw: moon.phase },
-      moon === null ? dash : { text: `${moon.altitude.toFixed(0)}°`, raw: moon.altitude },
+      moon === null ? DASH : { text: `${moon.phase}, ${Math.round(moon.litShare * 100)} %`, raw: moon.phase },
+      moon === null ? DASH : { text: `${moon.altitude.toFixed(0)}°`, raw: moon.altitude },
     ]),
     empty: "no places",
   };

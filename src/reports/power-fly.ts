@@ -1,27 +1,26 @@
 /** `power --fly`: which packs may fly, where, how many a person, with the rule's clause and date. */
 import type { Day } from "../day/day.ts";
 import type { Finding, Say } from "../findings/finding.ts";
+import { names } from "../findings/words.ts";
 import { type Carriage, flyers, flyingPacks, POWER_BANKS } from "../power/air.ts";
+import { column, DASH, figureColumn } from "./cells.ts";
 import type { Cell, Report, Table } from "./view.ts";
 
 /** The air-carriage table of a day's packs; `findings` are told with it. */
 export function flyReport(day: Day, say: Say, findings: readonly Finding[]): Report {
   const people = flyers(day.plan);
   const packs = flyingPacks(day.plan, Math.max(1, people.length));
-  const who =
-    people.length === 0
-      ? "nobody in this plan flies: told for one person"
-      : `flying: ${people.map((id) => say.name(id)).join(", ")}`;
+  const who = people.length === 0 ? "nobody in this plan flies: told for one person" : `flying: ${names(people, say)}`;
   const table: Table = {
     kind: "table",
     title: "Packs by air",
     columns: [
-      { label: "Packs", align: "left", key: "packs" },
-      { label: "Rated", align: "right", key: "wh" },
-      { label: "How", align: "left", key: "how" },
-      { label: "Where", align: "left", key: "where", spare: 2 },
-      { label: "Of these", align: "right", key: "allowed" },
-      { label: "Rule", align: "left", key: "rule", spare: 1 },
+      column("Packs", "packs"),
+      figureColumn("Rated", "wh"),
+      column("How", "how"),
+      column("Where", "where", 2),
+      figureColumn("Of these", "allowed"),
+      column("Rule", "rule", 1),
     ],
     rows: [
       ...packs.map(({ group, count, wh, carriage, allowed }): readonly Cell[] => [
@@ -34,10 +33,10 @@ export function flyReport(day: Day, say: Say, findings: readonly Finding[]): Rep
       ]),
       [
         { text: "power banks" },
-        { text: "–", raw: null },
+        DASH,
         { text: POWER_BANKS.how },
         { text: POWER_BANKS.where },
-        { text: "–", raw: null },
+        DASH,
         { text: ruleText(POWER_BANKS) },
       ],
     ],

@@ -1,28 +1,21 @@
 /** `power`: a line per pack, a line per hit, the hand moves as a to-do list, a chart of charge over the day, and the proof. */
 import type { Day } from "../day/day.ts";
-import type { Finding, Say } from "../findings/finding.ts";
+import type { Say } from "../findings/finding.ts";
 import type { Id } from "../plan/plan.ts";
 import type { PowerResult } from "../power/index.ts";
 import type { ReplayStep } from "../power/replay.ts";
 import { type PackStep, todoOf } from "../power/todo.ts";
 import { cureText, percentText, whText } from "../power/words.ts";
-import type { ZoneId } from "../time/index.ts";
-import { type Clocks, clocksOf } from "./clocks.ts";
+import { column, DASH, figureColumn, named } from "./cells.ts";
+import { clocksOf } from "./clocks.ts";
+import type { DayView, TopicOptions } from "./day-view.ts";
+import { headingLine } from "./heading.ts";
 import { powerData } from "./power-data.ts";
 import type { Block, Cell, Chart, Lane, Report, Table } from "./view.ts";
 
-export interface PowerOptions {
-  readonly result: PowerResult;
-  /** Stands in for the control room's clock. */
-  readonly clock: ZoneId | null;
-  /** What is found of the batteries, told with the day's own. */
-  readonly findings: readonly Finding[];
-}
+export type PowerOptions = TopicOptions<PowerResult>;
 
-interface View {
-  readonly day: Day;
-  readonly say: Say;
-  readonly clocks: Clocks;
+interface View extends DayView {
   readonly result: PowerResult;
 }
 
@@ -34,14 +27,7 @@ export function powerReport(day: Day, say: Say, { result, clock, findings }: Pow
   const places = result.built.touches.map((touch) => touch.where).filter((place) => day.plan.places.has(place));
   const clocks = clocksOf(day.plan, say, places, clock ?? undefined);
   const view: View = { day, say, clocks, result };
-  const { title, date } = day.plan;
-  const head: Block = {
-    kind: "line",
-    cells: [
-      { text: title === null ? date : `${title} · ${date}`, tone: "strong" },
-      { text: ` · ${clocks.legend(day)}` },
-    ],
-  };
+  const head = headingLine(day, clocks);
   const nothing = result.built.model.packs.length === 0 && result.built.model.demands.length === 0;
   const blocks: readonly Block[] = nothing
     ? [head, { kind: "line", cells: [{ text: "Nothing in this plan runs on packs." }] }]
@@ -86,10 +72,10 @@ function hitsTable({ result, say, clocks, day }: View): Table {
         { text: demand.id, tone: "strong" },
         clocks.local(demand.from, place),
         clocks.local(demand.to, place),
-        { text: say.name(load), raw: load },
+        named(say, load),
         { text: `${Math.round(watts)} W`, raw: watts },
         use === undefined ? { text: "no pack", tone: "bad", raw: null } : { text: use.packs.join(", ") },
-        use === undefined ? { text: "–", raw: null } : { text: whText(use.marginWh), raw: use.marginWh },
+        use === undefined ? DASH : { text: whText(use.marginWh), raw: use.marginWh },
       ];
     }),
   );
@@ -97,13 +83,13 @@ function hitsTable({ result, say, clocks, day }: View): Table {
     kind: "table",
     title: "Hits",
     columns: [
-      { label: "Hit", align: "left", key: "activity" },
-      { label: "From", align: "left", key: "from" },
-      { label: "To", align: "left", key: "to", spare: 1 },
-      { label: "Load", align: "left", key: "load" },
-      { label: "Draws", align: "right", key: "watts", spare: 2 },
-      { label: "Pack", align: "left", key: "packs" },
-      { label: "Left over reserve", align: "right", key: "marginWh" },
+      column("Hit", "activity"),
+      column("From", "from"),
+      column("To", "to", 1),
+      column("Load", "load"),
+      figureColumn("Draws", "watts", 2),
+      column("Pack", "packs"),
+      figureColumn("Left over reserve", "marginWh"),
     ],
     rows,
     empty: "Nothing draws on packs this day.",
@@ -181,7 +167,7 @@ function packsTable({ result, clocks }: View): Table {
       { text: pack.id, tone: "strong" },
       share(pack.startWh),
       share(Math.min(pack.startWh, lowest?.whAfter ?? pack.startWh)),
-      lowest === null || lowest.whAfter >= pack.startWh ? { text: "–", raw: null } : clocks.local(lowest.to, null),
+      lowest === null || lowest.whAfter >= pack.startWh ? DASH : clocks.local(lowest.to, null),
       share(steps.at(-1)?.whAfter ?? pack.startWh),
       { text: String(rotation.moves.filter((move) => move.pack === pack.id).length) },
       { text: powers.length === 0 ? "spare" : [...new Set(powers)].join(", ") },
@@ -191,13 +177,13 @@ function packsTable({ result, clocks }: View): Table {
     kind: "table",
     title: "Packs",
     columns: [
-      { label: "Pack", align: "left", key: "pack" },
-      { label: "Starts", align: "right", key: "startShare" },
-      { label: "Lowest", align: "right", key: "lowestShare" },
-      { label: "At", align: "left", key: "lowestAt", spare: 2 },
-      { label: "Ends", align: "right", key: "endShare", spare: 1 },
-      { label: "Moves", align: "right", key: "moves", spare: 3 },
-      { label: "Powers", align: "left", key: "powers" },
+      column("Pack", "pack"),
+      figureColumn("Starts", "startShare"),
+      figureColumn("Lowest", "lowestShare"),
+      column("At", "lowestAt", 2),
+      figureColumn("Ends", "endShare", 1),
+      figureColumn("Moves", "moves", 3),
+      column("Powers", "powers"),
     ],
     rows,
     empty: "No packs in this plan.",

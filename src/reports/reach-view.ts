@@ -1,12 +1,12 @@
 /** When whom nobody can reach, as a table and as JSON: the same in `calls` and `drives`. */
 import type { Say } from "../findings/finding.ts";
+import { names } from "../findings/words.ts";
 import type { Plan } from "../plan/plan.ts";
+import { column, named } from "./cells.ts";
 import type { Clocks } from "./clocks.ts";
 import type { Silence } from "./reach.ts";
 import { isoAt } from "./stamps.ts";
-import type { Column, Json, Table } from "./view.ts";
-
-const column = (label: string, key: string, spare = 0): Column => ({ label, align: "left", key, spare });
+import type { Json, Table } from "./view.ts";
 
 export function reachTable(say: Say, clocks: Clocks, silences: readonly Silence[]): Table {
   return {
@@ -20,11 +20,11 @@ export function reachTable(say: Say, clocks: Clocks, silences: readonly Silence[
       column("Until", "toPlace"),
     ],
     rows: silences.map((silence) => [
-      { text: silence.who.map((id) => say.name(id)).join(", "), tone: "strong" },
+      { text: names(silence.who, say), tone: "strong" },
       ...clocks.cells(silence.from, silence.fromPlace),
       clocks.local(silence.to, silence.toPlace),
-      { text: say.name(silence.fromPlace), raw: silence.fromPlace },
-      { text: say.name(silence.toPlace), raw: silence.toPlace },
+      named(say, silence.fromPlace),
+      named(say, silence.toPlace),
     ]),
     empty: "Everyone can be reached all day.",
   };

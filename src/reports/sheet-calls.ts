@@ -2,22 +2,11 @@
 import type { DutyTimes, Move, PersonDay, RideTimes } from "../day/day.ts";
 import type { Id } from "../plan/plan.ts";
 import { after, type Instant } from "../time/units.ts";
+import { column, DASH, textCell } from "./cells.ts";
 import { silences } from "./reach.ts";
 import type { SheetInput } from "./sheet-input.ts";
 import type { Section } from "./sheet-view.ts";
-import {
-  cell,
-  column,
-  concerns,
-  localCell,
-  marked,
-  name,
-  names,
-  people,
-  thing,
-  timeCells,
-  timeColumns,
-} from "./sheet-words.ts";
+import { concerns, localCell, marked, name, names, people, thing, timeCells, timeColumns } from "./sheet-words.ts";
 import type { Cell, Table } from "./view.ts";
 
 /** Who is called when, where, and riding with whom, the earliest first; several rows for who is called again. */
@@ -50,17 +39,17 @@ function callRows(input: SheetInput, person: PersonDay): readonly (readonly Cell
   };
   if (person.duties.length === 0) {
     const blanks = timeCells(input, null, null);
-    return [[who, ...blanks, cell("not called"), cell(null), cell(null), cell(null)]];
+    return [[who, ...blanks, textCell("not called"), DASH, DASH, DASH]];
   }
   return person.duties.map((duty, index) => {
     const again = index === 0 ? "" : ` ${index + 1}`;
     const [local, ...desk] = timeCells(input, duty.call, duty.callPlace);
     return [
       who,
-      marked(input, local ?? cell(null), person.id, `call${again}`),
+      marked(input, local ?? DASH, person.id, `call${again}`),
       ...desk,
       marked(input, thing(input, duty.callPlace), person.id, `call place${again}`),
-      cell(riding(input, person.id, duty)),
+      textCell(riding(input, person.id, duty)),
       localCell(input, upBy(input, person.id, duty.call), duty.callPlace),
       marked(input, localCell(input, duty.release, duty.releasePlace), person.id, `release${again}`),
     ];

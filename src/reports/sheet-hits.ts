@@ -1,12 +1,11 @@
 /** The part of a sheet that is about what goes on air, the work between, meals, and when to decide for the fallback. */
 import type { ActivityTimes } from "../day/day.ts";
 import type { Hit, Task } from "../plan/plan.ts";
+import { column, DASH, figureColumn, textCell } from "./cells.ts";
 import { momentSection } from "./sheet-calls.ts";
 import type { SheetInput } from "./sheet-input.ts";
 import type { Section } from "./sheet-view.ts";
 import {
-  cell,
-  column,
   concerns,
   folk,
   freeText,
@@ -42,7 +41,7 @@ function hitsTable(input: SheetInput, hits: readonly ActivityTimes[]): Table {
     columns: [
       column("hit", "hit"),
       ...timeColumns(input, "", "at"),
-      { label: "for", align: "right", key: "minutes" },
+      figureColumn("for", "minutes"),
       column("in position", "inPositionLocal", 1),
       column("place", "place"),
       column("who", "who"),
@@ -63,15 +62,15 @@ function hitRow(input: SheetInput, times: ActivityTimes, hit: Hit): readonly Cel
       : { text: hit.id, tone: "strong" };
   return [
     title,
-    marked(input, local ?? cell(null), hit.id, "start"),
+    marked(input, local ?? DASH, hit.id, "start"),
     ...desk,
     marked(input, { text: input.say.length(hit.forMinutes), raw: hit.forMinutes }, hit.id, "length"),
-    times.inPosition === null ? cell(null) : { ...localCell(input, times.inPosition, times.place), tone: "plain" },
+    times.inPosition === null ? DASH : { ...localCell(input, times.inPosition, times.place), tone: "plain" },
     marked(input, { text: placeText(input, times), raw: times.place }, hit.id, "place"),
     marked(input, folk(input, times.who), hit.id, "who"),
     marked(input, thing(input, hit.signalPath), hit.id, "path"),
     marked(input, thing(input, hit.spare), hit.id, "spare"),
-    cell(hit.show === null ? null : freeText(input, hit.show)),
+    textCell(hit.show === null ? null : freeText(input, hit.show)),
   ];
 }
 
@@ -104,9 +103,9 @@ function workRow(input: SheetInput, times: ActivityTimes, task: Task): readonly 
   const kind = task.kind === "work" ? "" : ` (${task.kind})`;
   const missed = times.state === "missed" ? ": cannot be met" : "";
   return [
-    marked(input, local ?? cell(null), task.id, "start"),
+    marked(input, local ?? DASH, task.id, "start"),
     ...desk,
-    times.end === null ? cell(null) : { ...localCell(input, times.end, times.place), tone: "plain" },
+    times.end === null ? DASH : { ...localCell(input, times.end, times.place), tone: "plain" },
     {
       text: `${freeText(input, task.what ?? task.id)}${kind}${missed}`,
       raw: task.id,

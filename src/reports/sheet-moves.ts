@@ -1,9 +1,10 @@
 /** The part of a sheet that is about the road and what goes along: moves, batteries to do tonight, gear to load. */
 import type { Move, RideTimes } from "../day/day.ts";
 import type { Id } from "../plan/plan.ts";
+import { column, DASH } from "./cells.ts";
 import type { BatteryFact, SheetInput } from "./sheet-input.ts";
 import type { Section } from "./sheet-view.ts";
-import { cell, column, concerns, folk, localCell, marked, name, thing, timeCells, timeColumns } from "./sheet-words.ts";
+import { concerns, folk, localCell, marked, name, thing, timeCells, timeColumns } from "./sheet-words.ts";
 import type { Block, Cell, Table } from "./view.ts";
 
 const aboard = (move: Move): readonly Id[] => [move.driver, ...move.riders];
@@ -42,7 +43,7 @@ function moveRow(input: SheetInput, move: Move): readonly Cell[] {
   const riders = move.riders.map((id) => `${name(input, id)}${move.asleep.includes(id) ? " (asleep)" : ""}`);
   return [
     { text: name(input, move.vehicle), raw: move.vehicle, tone: "strong" },
-    marked(input, local ?? cell(null), move.id, "leave"),
+    marked(input, local ?? DASH, move.id, "leave"),
     ...desk,
     move.leaveBy === null ? { text: "any time", raw: null } : localCell(input, move.leaveBy, move.from),
     thing(input, move.from),
@@ -95,7 +96,7 @@ function ridesTable(input: SheetInput, rides: readonly RideTimes[]): Table {
       const lead = ride.leadMinutes === 0 ? "–" : `${input.say.length(ride.leadMinutes)} before`;
       return [
         { text: `${ride.id}${ride.by === null ? "" : ` by ${ride.by}`}`, raw: ride.id, tone: "strong" },
-        marked(input, local ?? cell(null), ride.id, "leave"),
+        marked(input, local ?? DASH, ride.id, "leave"),
         ...desk,
         { text: lead, raw: ride.leadMinutes },
         thing(input, ride.from),

@@ -1,8 +1,9 @@
 /** The part of a sheet that is about where: places with the nearest hospital, ear and producer lines, paths with booking. */
 import type { Id, Place, SignalPath } from "../plan/plan.ts";
+import { column, DASH, textCell } from "./cells.ts";
 import type { SheetInput } from "./sheet-input.ts";
 import type { Section } from "./sheet-view.ts";
-import { cell, clockOn, column, concerns, freeText, geoLink, marked, name, names, telLink } from "./sheet-words.ts";
+import { clockOn, concerns, freeText, geoLink, marked, name, names, telLink } from "./sheet-words.ts";
 import type { Block, Cell, Column } from "./view.ts";
 
 /** The places on the way, in the order in which they are reached. */
@@ -60,23 +61,23 @@ const PLACE_COLUMNS: readonly PlaceColumn[] = [
   {
     ...column("address", "address"),
     personal: true,
-    cell: (input, place) => marked(input, cell(place.address), place.id, "address"),
+    cell: (input, place) => marked(input, textCell(place.address), place.id, "address"),
   },
   {
     ...column("parking", "parking"),
     personal: true,
-    cell: (input, place) => marked(input, cell(place.parking), place.id, "parking"),
+    cell: (input, place) => marked(input, textCell(place.parking), place.id, "parking"),
   },
   {
     ...column("nearest hospital", "hospital"),
     personal: true,
-    cell: (input, place) => marked(input, cell(place.hospital), place.id, "hospital"),
+    cell: (input, place) => marked(input, textCell(place.hospital), place.id, "hospital"),
   },
   {
     ...column("note", "note", 1),
     personal: false,
     cell: (input, place) =>
-      marked(input, cell(place.note === null ? null : freeText(input, place.note)), place.id, "note"),
+      marked(input, textCell(place.note === null ? null : freeText(input, place.note)), place.id, "note"),
   },
 ];
 
@@ -107,7 +108,7 @@ export function linesSection(input: SheetInput): Section | null {
       rows: mine.map((line) => [
         { text: line.id, tone: "strong" },
         marked(input, numberCell(input, line.number), line.id, "number"),
-        cell(line.who.length === 0 ? "all" : names(input, line.who)),
+        textCell(line.who.length === 0 ? "all" : names(input, line.who)),
         marked(input, numberCell(input, line.spare), line.id, "spare"),
       ]),
       empty: "No lines.",
@@ -118,7 +119,7 @@ export function linesSection(input: SheetInput): Section | null {
 }
 
 function numberCell(input: SheetInput, number: string | null): Cell {
-  if (number === null) return cell(null);
+  if (number === null) return DASH;
   if (input.redact) return { text: "left out", raw: null };
   const link = telLink(number);
   return link === null ? { text: number } : { text: number, link };
@@ -136,9 +137,9 @@ const pathsTable = (input: SheetInput, paths: readonly SignalPath[]): Block => (
   ],
   rows: paths.map((path) => [
     { text: path.id, tone: "strong" },
-    cell(windowsText(input, path)),
-    path.booking !== null && input.redact ? { text: "left out", raw: null } : cell(path.booking),
-    cell(path.polarisation),
+    textCell(windowsText(input, path)),
+    path.booking !== null && input.redact ? { text: "left out", raw: null } : textCell(path.booking),
+    textCell(path.polarisation),
     numberCell(input, path.phone),
   ]),
   empty: "No paths.",

@@ -2,6 +2,7 @@
 import type { Id, Place } from "../plan/plan.ts";
 import { dayOfDate, isoLocal, longDateOf } from "../time/index.ts";
 import type { Instant, ZoneId } from "../time/units.ts";
+import { column, DASH } from "./cells.ts";
 import type { Value } from "./changes.ts";
 import { dayMark, zoneOfPlace } from "./say.ts";
 import type { SheetInput } from "./sheet-input.ts";
@@ -25,15 +26,15 @@ const twoClocks = (input: SheetInput): boolean => localZones(input).some((zone) 
 /** The columns for one moment of each row: the local clock first, then the desk's where they differ, which may be spare. */
 export function timeColumns(input: SheetInput, label: string, key: string, deskSpare = 0): readonly Column[] {
   const head = (zone: ZoneId): string => [label, input.clockName(zone)].filter((part) => part !== "").join(", ");
-  const local: Column = { label: head(mainZone(input)), align: "left", key: `${key}Local` };
+  const local = column(head(mainZone(input)), `${key}Local`);
   if (!twoClocks(input)) return [local];
-  return [local, { label: head(input.desk), align: "left", key: `${key}Desk`, spare: deskSpare }];
+  return [local, column(head(input.desk), `${key}Desk`, deskSpare)];
 }
 
 /** The cells under `timeColumns`. */
 export function timeCells(input: SheetInput, at: Instant | null, place: Id | null): readonly Cell[] {
   const count = twoClocks(input) ? 2 : 1;
-  if (at === null) return Array.from({ length: count }, () => ({ text: "–", raw: null }));
+  if (at === null) return Array.from({ length: count }, () => DASH);
   const local = localCell(input, at, place);
   if (count === 1) return [local];
   return [local, { text: clockOn(input, at, input.desk), raw: isoLocal(at, input.desk), tone: "muted" }];
@@ -70,11 +71,7 @@ export const thing = (input: SheetInput, id: Id | null): Cell => ({ text: name(i
 
 /** A cell that names people, and holds their ids, with blanks between, for programs. */
 export const folk = (input: SheetInput, ids: readonly Id[]): Cell =>
-  ids.length === 0 ? { text: "–", raw: null } : { text: people(input, ids), raw: ids.join(" ") };
-
-export const column = (label: string, key: string, spare = 0): Column => ({ label, align: "left", key, spare });
-
-export const cell = (text: string | null): Cell => (text === null ? { text: "–", raw: null } : { text });
+  ids.length === 0 ? DASH : { text: people(input, ids), raw: ids.join(" ") };
 
 /** Whether a row about these people belongs on this sheet: everyone's does, and a person's where they are named. */
 export const concerns = (input: SheetInput, who: readonly Id[]): boolean =>

@@ -1,32 +1,22 @@
 /** `signal`: path and spare of each hit, look angles, booked windows, sun outages, cable, feeds, lines. */
 import type { Day } from "../day/day.ts";
-import type { Finding, Say } from "../findings/finding.ts";
+import type { Say } from "../findings/finding.ts";
+import { names } from "../findings/words.ts";
 import type { Id } from "../plan/plan.ts";
 import { beamWidth, pathDelayMs, pointingLoss } from "../signal/dish.ts";
 import type { PlaceLook, SignalResult } from "../signal/index.ts";
 import { ASSUMED_DISH } from "../signal/satellite.ts";
 import { usesOf } from "../signal/use.ts";
-import { instant, localDay, shortDateOf, type ZoneId } from "../time/index.ts";
-import { type Clocks, clocksOf } from "./clocks.ts";
+import { instant, localDay, shortDateOf } from "../time/index.ts";
+import { column, DASH, figureColumn, named, placeCell, textCell } from "./cells.ts";
+import { clocksOf } from "./clocks.ts";
+import type { DayView, PersonOptions, TopicOptions } from "./day-view.ts";
 import { headingLine } from "./heading.ts";
 import { zoneOfPlace } from "./say.ts";
 import { type FeedRow, feedRows, type SignalHit, type SignalRows, signalData, signalHits } from "./signal-data.ts";
 import type { Block, Cell, Report, Table } from "./view.ts";
 
-export interface SignalOptions {
-  readonly result: SignalResult;
-  /** One person's view; null shows everyone. */
-  readonly person: Id | null;
-  /** Stands in for the control room's clock. */
-  readonly clock: ZoneId | null;
-  readonly findings: readonly Finding[];
-}
-
-interface View {
-  readonly day: Day;
-  readonly say: Say;
-  readonly clocks: Clocks;
-}
+export type SignalOptions = TopicOptions<SignalResult> & PersonOptions;
 
 /** The report of one day's signal. */
 export function signalReport(day: Day, say: Say, options: SignalOptions): Report {
@@ -35,7 +25,7 @@ export function signalReport(day: Day, say: Say, options: SignalOptions): Report
     person === null ? rows : rows.filter(({ times }) => times.who.includes(person));
   const rows: SignalRows = { looks: result.looks, hits: mine(signalHits(day, result)), feeds: mine(feedRows(day)) };
   const clocks = clocksOf(day.plan, say, day.plan.places.keys(), options.clock ?? undefined);
-  const view: View = { day, say, clocks };
+  const view: DayView = { day, say, clocks };
   const tables = [
     hitsTable(view, rows.hits),
     looksTable(view, rows.looks),
@@ -60,41 +50,40 @@ export function signalReport(day: Day, say: Say, options: SignalOptions): Report
   };
 }
 
-const dash: Cell = { text: "–", raw: null };
 const notNoted: Cell = { text: "not noted", raw: null, tone: "warn" };
 const works = (ok: boolean): Cell => (ok ? { text: "ok", tone: "good" } : { text: "fails", tone: "bad" });
 
-function hitsTable({ say, clocks }: View, hits: readonly SignalHit[]): Table {
+function hitsTable({ say, clocks }: DayView, hits: readonly SignalHit[]): Table {
   return {
     kind: "table",
     title: "Hits",
     columns: [
-      { label: "hit", align: "left", key: "id" },
+      column("hit", "id"),
       ...clocks.columns("on air", "at"),
-      { label: "place", align: "left", key: "place", spare: 1 },
-      { label: "path", align: "left", key: "path" },
-      { label: "is", align: "left", key: "ok" },
-      { label: "spare", align: "left", key: "spare" },
-      { label: "is", align: "left", key: "spareOk" },
-      { label: "window from", align: "left", key: "needFrom", spare: 1 },
-      { label: "to", align: "left", key: "needTo", spare: 1 },
-      { label: "dish up", align: "left", key: "dishUp", spare: 2 },
+      column("place", "place", 1),
+      column("path", "path"),
+      column("is", "ok"),
+      column("spare", "spare"),
+      column("is", "spareOk"),
+      column("window from", "needFrom", 1),
+      column("to", "needTo", 1),
+      column("dish up", "dishUp", 2),
     ],
     rows: hits.map(({ times, signal, need, dishUp }) => [
       { text: signal.id },
       ...clocks.cells(times.start, times.place),
-      times.place === null ? { text: "on the road", raw: null } : { text: say.name(times.place), raw: times.place },
+      placeCell(say, times.place),
       signal.path === null ? { text: "none stated", raw: null, tone: "warn" } : { text: signal.path },
-      signal.path === null ? dash : works(signal.ok),
+      signal.path === null ? DASH : works(signal.ok),
       signal.spare === null ? { text: "none", raw: null, tone: "warn" } : { text: signal.spare },
       signal.spare !== null && signal.spareOk === null
         ? notNoted
         : signal.spareOk === null
-          ? dash
+          ? DASH
           : works(signal.spareOk),
-      need === null ? dash : clocks.local(need.from, times.place),
-      need === null ? dash : clocks.local(need.to, times.place),
-      dishUp === null ? dash : clocks.local(dishUp, times.place),
+      need === null ? DASH : clocks.local(need.from, times.place),
+      need === null ? DASH : clocks.local(need.to, times.place),
+      dishUp === null ? DASH : clocks.local(dishUp, times.place),
     ]),
     empty: "no hits",
   };
@@ -108,30 +97,30 @@ function clearWord({ look, clear, obstacle }: PlaceLook): Cell {
 }
 
 /** Azimuths are true; skew is clockwise positive, seen behind the dish. */
-function looksTable({ say }: View, looks: readonly PlaceLook[]): Table {
+function looksTable({ say }: DayView, looks: readonly PlaceLook[]): Table {
   return {
     kind: "table",
     title: "Look angles (azimuth true; skew clockwise, looking at the satellite)",
     columns: [
-      { label: "place", align: "left", key: "place" },
-      { label: "path", align: "left", key: "path" },
-      { label: "azimuth", align: "right", key: "azimuthDegrees" },
-      { label: "elevation", align: "right", key: "elevationDegrees" },
-      { label: "skew", align: "right", key: "skewDegrees" },
-      { label: "range, km", align: "right", key: "rangeKm", spare: 1 },
-      { label: "view", align: "left", key: "clear" },
+      column("place", "place"),
+      column("path", "path"),
+      figureColumn("azimuth", "azimuthDegrees"),
+      figureColumn("elevation", "elevationDegrees"),
+      figureColumn("skew", "skewDegrees"),
+      figureColumn("range, km", "rangeKm", 1),
+      column("view", "clear"),
     ],
     rows: looks.map((seen) => {
       const { look } = seen;
       const angle = (value: number | undefined): Cell =>
-        value === undefined ? dash : { text: `${value.toFixed(1)}°`, raw: value };
+        value === undefined ? DASH : { text: `${value.toFixed(1)}°`, raw: value };
       return [
-        { text: say.name(seen.place), raw: seen.place },
+        named(say, seen.place),
         { text: seen.path },
         angle(look?.azimuth),
         angle(look?.elevation),
         angle(look?.skew),
-        look === null ? dash : { text: look.rangeKm.toFixed(0), raw: look.rangeKm },
+        look === null ? DASH : { text: look.rangeKm.toFixed(0), raw: look.rangeKm },
         clearWord(seen),
       ];
     }),
@@ -140,7 +129,7 @@ function looksTable({ say }: View, looks: readonly PlaceLook[]): Table {
 }
 
 /** For each satellite path in use: how well to point, the delay on the ear line, and when the sun stands behind it. */
-function dishLines(view: View, looks: readonly PlaceLook[]): readonly Block[] {
+function dishLines(view: DayView, looks: readonly PlaceLook[]): readonly Block[] {
   const uses = usesOf(view.day);
   const used = looks.filter(
     ({ look, place, path }) => look !== null && uses.some((use) => use.path.id === path && use.place?.id === place),
@@ -148,7 +137,7 @@ function dishLines(view: View, looks: readonly PlaceLook[]): readonly Block[] {
   return used.map((seen) => ({ kind: "line", cells: [{ text: dishText(view, seen), tone: "muted" }] }));
 }
 
-function dishText({ day, say }: View, { place, path: id, look, outages, next }: PlaceLook): string {
+function dishText({ day, say }: DayView, { place, path: id, look, outages, next }: PlaceLook): string {
   const path = day.plan.paths.get(id);
   const meters = path?.dishMeters ?? ASSUMED_DISH.meters;
   const gigahertz = path?.bandGigahertz ?? ASSUMED_DISH.gigahertz;
@@ -173,42 +162,42 @@ function dishText({ day, say }: View, { place, path: id, look, outages, next }: 
   return `${id} at ${say.name(place)}: ${today}${coming}; ${aim}${delay}${dish}`;
 }
 
-function windowsTable({ day, clocks }: View): Table {
+function windowsTable({ day, clocks }: DayView): Table {
   return {
     kind: "table",
     title: "Booked windows",
     columns: [
-      { label: "path", align: "left", key: "path" },
+      column("path", "path"),
       ...clocks.columns("opens", "from"),
       ...clocks.columns("closes", "to"),
-      { label: "booking", align: "left", key: "booking" },
-      { label: "polarisation", align: "left", key: "polarisation", spare: 1 },
-      { label: "telephone", align: "left", key: "phone" },
+      column("booking", "booking"),
+      column("polarisation", "polarisation", 1),
+      column("telephone", "phone"),
     ],
     rows: [...day.plan.paths.values()].flatMap((path) =>
       path.windows.map(({ from, to }) => [
         { text: path.id },
         ...clocks.cells(from, null),
         ...clocks.cells(to, null),
-        path.booking === null ? dash : { text: path.booking },
-        path.polarisation === null ? dash : { text: path.polarisation },
-        path.phone === null ? dash : { text: path.phone },
+        textCell(path.booking),
+        textCell(path.polarisation),
+        textCell(path.phone),
       ]),
     ),
     empty: "none booked",
   };
 }
 
-function cableTable(_: View, hits: readonly SignalHit[]): Table {
+function cableTable(_: DayView, hits: readonly SignalHit[]): Table {
   return {
     kind: "table",
     title: "Cable",
     columns: [
-      { label: "hit", align: "left", key: "id" },
-      { label: "run, m", align: "right", key: "runMeters" },
-      { label: "reels, m", align: "left", key: "reelMeters" },
-      { label: "joins", align: "right", key: "joins" },
-      { label: "reach, m", align: "right", key: "reachMeters" },
+      column("hit", "id"),
+      figureColumn("run, m", "runMeters"),
+      column("reels, m", "reelMeters"),
+      figureColumn("joins", "joins"),
+      figureColumn("reach, m", "reachMeters"),
     ],
     rows: hits.flatMap(({ signal: { id, cable } }) => {
       if (cable === null) return [];
@@ -218,8 +207,8 @@ function cableTable(_: View, hits: readonly SignalHit[]): Table {
           { text: id },
           { text: String(runMeters), raw: runMeters },
           lay === null ? { text: "too short", raw: null, tone: "bad" as const } : { text: lay.reels.join(" + ") },
-          lay === null ? dash : { text: String(lay.joins), raw: lay.joins },
-          reachMeters === null ? dash : { text: String(reachMeters), raw: reachMeters },
+          lay === null ? DASH : { text: String(lay.joins), raw: lay.joins },
+          reachMeters === null ? DASH : { text: String(reachMeters), raw: reachMeters },
         ],
       ];
     }),
@@ -227,45 +216,40 @@ function cableTable(_: View, hits: readonly SignalHit[]): Table {
   };
 }
 
-function feedsTable({ say, clocks }: View, feeds: readonly FeedRow[]): Table {
+function feedsTable({ say, clocks }: DayView, feeds: readonly FeedRow[]): Table {
   return {
     kind: "table",
     title: "Feeds",
     columns: [
-      { label: "feed", align: "left", key: "id" },
+      column("feed", "id"),
       ...clocks.columns("from", "from"),
-      { label: "path", align: "left", key: "path" },
-      { label: "size, MB", align: "right", key: "sizeMegabytes" },
-      { label: "needs", align: "right", key: "needsMinutes" },
-      { label: "done by", align: "left", key: "by" },
+      column("path", "path"),
+      figureColumn("size, MB", "sizeMegabytes"),
+      figureColumn("needs", "needsMinutes"),
+      column("done by", "by"),
     ],
     rows: feeds.map(({ times, feed, path, needsMinutes }) => [
       { text: feed.id },
       ...clocks.cells(times.start, times.place),
-      path === null ? dash : { text: path.id },
-      feed.sizeMegabytes === null ? dash : { text: String(feed.sizeMegabytes), raw: feed.sizeMegabytes },
+      path === null ? DASH : { text: path.id },
+      feed.sizeMegabytes === null ? DASH : { text: String(feed.sizeMegabytes), raw: feed.sizeMegabytes },
       needsMinutes === null ? { text: "not known", raw: null } : { text: say.length(needsMinutes), raw: needsMinutes },
-      feed.by === null ? dash : clocks.local(feed.by, times.place),
+      feed.by === null ? DASH : clocks.local(feed.by, times.place),
     ]),
     empty: "no feeds",
   };
 }
 
-function linesTable({ day, say }: View): Table {
+function linesTable({ day, say }: DayView): Table {
   return {
     kind: "table",
     title: "Lines",
-    columns: [
-      { label: "line", align: "left", key: "id" },
-      { label: "number", align: "left", key: "number" },
-      { label: "who", align: "left", key: "who" },
-      { label: "spare", align: "left", key: "spare" },
-    ],
+    columns: [column("line", "id"), column("number", "number"), column("who", "who"), column("spare", "spare")],
     rows: [...day.plan.lines.values()].map((line) => [
       { text: line.id },
-      line.number === null ? dash : { text: line.number },
-      { text: line.who.length === 0 ? "all" : line.who.map((id) => say.name(id)).join(", ") },
-      line.spare === null ? dash : { text: line.spare },
+      textCell(line.number),
+      { text: line.who.length === 0 ? "all" : names(line.who, say) },
+      textCell(line.spare),
     ]),
     empty: "no lines",
   };

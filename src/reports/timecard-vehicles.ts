@@ -2,6 +2,7 @@
 import type { Day } from "../day/day.ts";
 import type { Say } from "../findings/finding.ts";
 import type { Id } from "../plan/plan.ts";
+import { column, DASH, figureColumn } from "./cells.ts";
 import type { Cell, Json, Table } from "./view.ts";
 
 export interface Reading {
@@ -41,7 +42,7 @@ export function readingsOf(days: readonly Day[]): readonly Reading[] {
 }
 
 const number = (value: number | null, unit: string): Cell =>
-  value === null ? { text: "–", raw: null } : { text: `${tenth(value)} ${unit}`, raw: tenth(value) };
+  value === null ? DASH : { text: `${tenth(value)} ${unit}`, raw: tenth(value) };
 
 /** Null where nothing was logged. */
 export function readingsTable(readings: readonly Reading[], say: Say): Table | null {
@@ -50,12 +51,12 @@ export function readingsTable(readings: readonly Reading[], say: Say): Table | n
     kind: "table",
     title: "Vehicles, as logged",
     columns: [
-      { label: "Vehicle", key: "vehicle", align: "left" },
-      { label: "Day", key: "date", align: "left" },
-      { label: "Odometer", key: "odometerKm", align: "right" },
-      { label: "Driven", key: "drivenKm", align: "right" },
-      { label: "Engine", key: "engineHours", align: "right" },
-      { label: "Ran", key: "ranHours", align: "right" },
+      column("Vehicle", "vehicle"),
+      column("Day", "date"),
+      figureColumn("Odometer", "odometerKm"),
+      figureColumn("Driven", "drivenKm"),
+      figureColumn("Engine", "engineHours"),
+      figureColumn("Ran", "ranHours"),
     ],
     rows: readings.map(({ vehicle, date, odometerKm, drivenKm, engineHours, ranHours }) => [
       { text: say.name(vehicle), raw: vehicle, tone: "strong" },

@@ -3,22 +3,21 @@ import type { Day } from "../day/day.ts";
 import type { Finding, Say } from "../findings/finding.ts";
 import type { Timecard, TimecardDay } from "../hours/pay/timecard.ts";
 import { lengthText } from "../time/index.ts";
+import { column, DASH, figureColumn } from "./cells.ts";
 import { readingsJson, readingsOf, readingsTable } from "./timecard-vehicles.ts";
 import type { Block, Cell, Column, Json, Report, Table } from "./view.ts";
 
-const column = (label: string, key: string, spare = 0): Column => ({ label, key, spare, align: "right" });
-
 const COLUMNS: readonly Column[] = [
-  { label: "Who", key: "who", align: "left" },
-  { label: "Day", key: "date", align: "left" },
-  column("Worked", "workedMinutes"),
-  column("Straight", "straightMinutes"),
-  column("Overtime", "overtimeMinutes"),
-  column("Double", "doubleMinutes"),
-  column("Day rate adds", "dayRateMinutes", 4),
-  column("Wheel", "drivingMinutes", 2),
-  column("Meals missed", "mealsMissed", 3),
-  column("Rest short", "shortTurnaroundMinutes", 1),
+  column("Who", "who"),
+  column("Day", "date"),
+  figureColumn("Worked", "workedMinutes"),
+  figureColumn("Straight", "straightMinutes"),
+  figureColumn("Overtime", "overtimeMinutes"),
+  figureColumn("Double", "doubleMinutes"),
+  figureColumn("Day rate adds", "dayRateMinutes", 4),
+  figureColumn("Wheel", "drivingMinutes", 2),
+  figureColumn("Meals missed", "mealsMissed", 3),
+  figureColumn("Rest short", "shortTurnaroundMinutes", 1),
 ];
 
 const length = (minutes: number): Cell => ({ text: minutes === 0 ? "–" : lengthText(minutes), raw: minutes });
@@ -58,8 +57,7 @@ function cardRows({ id, days, totals }: Timecard, say: Say): readonly (readonly 
   return [...rows, total];
 }
 
-const money = (amount: number | null): Cell =>
-  amount === null ? { text: "–", raw: null } : { text: String(amount), raw: amount };
+const money = (amount: number | null): Cell => (amount === null ? DASH : { text: String(amount), raw: amount });
 
 /** Penalties and per diem in the contract's own money; nothing where no contract states any. */
 function moneyTable(cards: readonly Timecard[], say: Say): readonly Block[] {
@@ -76,8 +74,8 @@ function moneyTable(cards: readonly Timecard[], say: Say): readonly Block[] {
     ]);
   if (rows.length === 0) return [];
   const columns: readonly Column[] = [
-    { label: "Who", key: "who", align: "left" },
-    { label: "Contract", key: "contract", align: "left" },
+    column("Who", "who"),
+    column("Contract", "contract"),
     column("Meals missed", "mealPenalties"),
     column("Short turnarounds", "turnaroundPenalties"),
     column("Per diem", "perDiem"),

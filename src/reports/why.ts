@@ -3,6 +3,7 @@ import type { DayTerm, Why } from "../day/day.ts";
 import type { Say } from "../findings/finding.ts";
 import type { Plan } from "../plan/plan.ts";
 import { lengthText } from "../time/index.ts";
+import { column, figureColumn } from "./cells.ts";
 import type { Clocks } from "./clocks.ts";
 import type { Block, Cell } from "./view.ts";
 
@@ -26,9 +27,9 @@ export function whyTable(plan: Plan, say: Say, clocks: Clocks, why: Why): readon
       title: null,
       columns: [
         ...clocks.columns("At", "from"),
-        { label: "What", align: "left", key: "name" },
-        { label: "Takes", align: "right", key: "minutes" },
-        { label: "Because of", align: "left", key: "where" },
+        column("What", "name"),
+        figureColumn("Takes", "minutes"),
+        column("Because of", "where"),
       ],
       rows: end ? [...rows, last] : [],
       empty: "The plan states this time itself.",

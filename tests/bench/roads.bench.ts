@@ -1,6 +1,7 @@
 /** Forty people in eight vehicles: forty legs over three days, then four times as many over twelve: chances, waits, fuel. */
 import { assess } from "../../src/roads/assess.ts";
-import { at, day, leg, type Trip } from "../roads/days.ts";
+import { leg } from "../day/parts.ts";
+import { at, day, type Trip } from "../roads/days.ts";
 import type { Bench } from "./bench.ts";
 
 const VEHICLES = 8;

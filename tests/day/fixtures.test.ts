@@ -5,7 +5,7 @@ import type { Day } from "../../src/day/index.ts";
 import { presenceOf } from "../../src/day/presence.ts";
 import { isoLocal } from "../../src/time/index.ts";
 import { gaps } from "./gaps.ts";
-import { zoneNamed } from "./make.ts";
+import { zoneNamed } from "./parts.ts";
 import { dayOfFile } from "./read.ts";
 
 const FILES = ["fixtures/days", "fixtures/edges"].flatMap((folder) =>

@@ -6,8 +6,8 @@ import { FUEL_RESERVE_SHARE, fuelStates, IDLE_KM_PER_HOUR } from "../../src/road
 import { normalBelow } from "../../src/roads/normal.ts";
 import { waitsOf } from "../../src/roads/waits.ts";
 import { minutes } from "../../src/time/units.ts";
-import { at, day, leg, type Trip } from "./days.ts";
-import { byId, place, vehicle } from "./plans.ts";
+import { byId, leg, place, vehicle } from "../day/parts.ts";
+import { at, day, type Trip } from "./days.ts";
 
 const judge = (...days: readonly Day[]) => assess({ days, patience: 1, now: null });
 const codes = (...days: readonly Day[]) => judge(...days).findings.map(({ code, level }) => `${level} ${code}`);

@@ -2,7 +2,8 @@ import { describe, expect, it } from "vitest";
 import { chainOf } from "../../src/roads/chain.ts";
 import { chancesOf, leaveByFor, passesOf, type TargetChance } from "../../src/roads/chance.ts";
 import { normalBelow } from "../../src/roads/normal.ts";
-import { at, day, leg, type Trip } from "./days.ts";
+import { leg } from "../day/parts.ts";
+import { at, day, type Trip } from "./days.ts";
 
 const light = () => false;
 

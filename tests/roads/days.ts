@@ -1,58 +1,16 @@
 /** A Day made by hand: one vehicle after another, stops with work and waits, as the roads read it. */
 import type { ActivityTimes, Day, DayTerm, Move, PersonDay, PersonSpan, StopTimes } from "../../src/day/day.ts";
-import type { Hit, Id, Plan } from "../../src/plan/plan.ts";
+import type { Id, Plan } from "../../src/plan/plan.ts";
 import type { Leg } from "../../src/roads/leg.ts";
 import { badTime, driveTime, plannedMinutes, roundUp } from "../../src/roads/times.ts";
 import { DRY } from "../../src/roads/weather.ts";
 import { type Instant, instant, minutes } from "../../src/time/units.ts";
-import { plan, stop } from "./plans.ts";
+import { hit, plan, stop } from "../day/parts.ts";
 
 /** 2027-01-20T00:00Z, minutes since the epoch. */
 export const MIDNIGHT = 30_006_720;
 
 export const at = (minute: number): Instant => instant(MIDNIGHT + minute);
-
-export const leg = (
-  from: Id,
-  to: Id,
-  likelyMinutes: number,
-  badMinutes: number | null,
-  parts: Partial<Leg> = {},
-): Leg => ({
-  from,
-  to,
-  likelyMinutes,
-  badMinutes,
-  km: null,
-  range: null,
-  basis: "stated",
-  noSignal: false,
-  path: null,
-  ...parts,
-});
-
-export const hit = (id: Id, start: Instant, place: Id, parts: Partial<Hit> = {}): Hit => ({
-  id,
-  path: ["hits", id],
-  kind: "hit",
-  location: { kind: "place", place },
-  at: start,
-  forMinutes: 3,
-  who: null,
-  after: [],
-  before: [],
-  signalPath: null,
-  needs: [],
-  firm: true,
-  lateMinutes: null,
-  clearMinutes: null,
-  spare: null,
-  facing: null,
-  show: null,
-  run: null,
-  fallback: null,
-  ...parts,
-});
 
 const term = (name: string, from: Instant, to: Instant, place: Id): DayTerm => ({
   name,
@@ -151,7 +109,7 @@ function build(trip: Trip): Built {
     const start = instant(done + 10);
     terms.push(term("hit", done, clock, own.to));
     activities.push({
-      activity: hit(pause.hit, start, own.to, { firm: pause.firm ?? true }),
+      activity: hit(pause.hit, own.to, { at: start, firm: pause.firm ?? true }),
       id: pause.hit,
       who: trip.people,
       stops: [id],

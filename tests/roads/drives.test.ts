@@ -9,8 +9,8 @@ import type { Json, Table } from "../../src/reports/view.ts";
 import { assess } from "../../src/roads/assess.ts";
 import { gapsOf } from "../../src/roads/gaps.ts";
 import { legKey } from "../../src/roads/leg.ts";
-import { at, day, leg, type Trip } from "./days.ts";
-import { byId, place, road, run, stop, vehicle } from "./plans.ts";
+import { byId, leg, place, road, run, stop, vehicle } from "../day/parts.ts";
+import { at, day, type Trip } from "./days.ts";
 
 const wagon: Trip = {
   vehicle: "wagon",

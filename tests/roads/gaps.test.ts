@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { gapsOf } from "../../src/roads/gaps.ts";
-import { at, day, leg, type Trip } from "./days.ts";
-import { byId, place, road, run, stop } from "./plans.ts";
+import { byId, leg, place, road, run, stop } from "../day/parts.ts";
+import { at, day, type Trip } from "./days.ts";
 
 /** Hits at the pier end at 405 (cleared) and, in position, at 600: 195 minutes. */
 const morning: Trip = {

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import type { Leg } from "../../src/roads/leg.ts";
 import { legKey } from "../../src/roads/leg.ts";
 import { legsOf } from "../../src/roads/legs.ts";
-import { byId, place, plan, road, run } from "./plans.ts";
+import { byId, place, plan, road, run } from "../day/parts.ts";
 
 const leg = async (parts: Parameters<typeof plan>[0], from = "lodge", to = "pier"): Promise<Leg | undefined> =>
   (await legsOf(plan(parts))).legs.get(legKey(from, to));

@@ -16,9 +16,8 @@ import { stretchesOf } from "../../src/roads/relief/stretches.ts";
 import { personVerdict } from "../../src/roads/relief/verdict.ts";
 import { instant } from "../../src/time/units.ts";
 import { at as clock, legsOf as legsByHand, makePlan } from "../day/make.ts";
-import { at, day, leg, type Trip } from "./days.ts";
-import { person } from "./people.ts";
-import { byId, run, vehicle } from "./plans.ts";
+import { byId, leg, person, run, vehicle } from "../day/parts.ts";
+import { at, day, type Trip } from "./days.ts";
 
 /** Days of six hours west of Greenwich. */
 const calendar: Calendar = {
@@ -57,10 +56,10 @@ const breaches = (made: Day): number => made.people.reduce((sum, { id }) => sum 
 
 const parts = (berth: boolean, truck: readonly Id[], wagon: readonly Id[] = []): Partial<Plan> => ({
   crew: byId(
-    person("tomas", ["truck"]),
-    person("bea", ["truck"]),
-    person("wren", ["wagon"]),
-    person("ilse", ["wagon"]),
+    person("tomas", { drives: ["truck"] }),
+    person("bea", { drives: ["truck"] }),
+    person("wren", { drives: ["wagon"] }),
+    person("ilse", { drives: ["wagon"] }),
   ),
   vehicles: byId(vehicle("truck", { commercial: true, rules: ["us-property"], berth }), vehicle("wagon", { berth })),
   runs: byId(run("truck", truck), run("wagon", wagon)),

@@ -7,7 +7,7 @@ import type { Plan } from "../../src/plan/plan.ts";
 import { legKey } from "../../src/roads/leg.ts";
 import { legsOf } from "../../src/roads/legs.ts";
 import { readKept } from "../../src/roads/routing.ts";
-import { byId, place, plan, road, run } from "./plans.ts";
+import { byId, place, plan, road, run } from "../day/parts.ts";
 
 const servers: Server[] = [];
 afterEach(() => {

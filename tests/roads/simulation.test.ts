@@ -2,8 +2,9 @@
 import { expect, it } from "vitest";
 import { type Chain, chainOf } from "../../src/roads/chain.ts";
 import { chancesOf, passesOf } from "../../src/roads/chance.ts";
+import { leg } from "../day/parts.ts";
 import { runs } from "../fuzz.ts";
-import { at, day, leg, type Pause, type Trip } from "./days.ts";
+import { at, day, type Pause, type Trip } from "./days.ts";
 
 /** Uniform numbers in (0, 1): a 32-bit xorshift. */
 function uniform(seed: number): () => number {

@@ -4,33 +4,12 @@ import type { Leg } from "../../src/roads/leg.ts";
 import { badTime, driveTime, plannedMinutes } from "../../src/roads/times.ts";
 import { DRY, timeFactor, weatherOn } from "../../src/roads/weather.ts";
 import { instant } from "../../src/time/units.ts";
+import { leg as stated, weather } from "../day/parts.ts";
 
-const leg = (likelyMinutes: number, badMinutes: number | null): Leg => ({
-  from: "lodge",
-  to: "pier",
-  likelyMinutes,
-  badMinutes,
-  km: null,
-  range: null,
-  basis: "stated",
-  noSignal: false,
-  path: null,
-});
+const leg = (likelyMinutes: number, badMinutes: number | null): Leg =>
+  stated("lodge", "pier", likelyMinutes, badMinutes);
 
-const row = (road: RoadState | null, parts: Partial<Weather> = {}): Weather => ({
-  from: null,
-  to: null,
-  places: [],
-  celsius: null,
-  windKmh: null,
-  gustKmh: null,
-  cloud: null,
-  road,
-  humidity: null,
-  lightning: false,
-  path: ["weather", 0],
-  ...parts,
-});
+const row = (road: RoadState | null, parts: Partial<Weather> = {}): Weather => weather({ road, ...parts });
 
 const dry = { slower: 1, weather: DRY };
 const snow = { slower: 1, weather: weatherOn([row("snow")], { from: instant(0), to: instant(1) }, []) };

@@ -6,7 +6,7 @@
 import type { ActivityTimes, Day, Move, PersonDay, PersonSpan, StopTimes } from "../../src/day/day.ts";
 import type { Hit, Id, Plan, SpanKind, Task } from "../../src/plan/plan.ts";
 import { after, type Instant, instant, minutes, type ZoneId } from "../../src/time/units.ts";
-import { byId, hit, line, path, person, place, plan, stop, task, vehicle } from "./plan-parts.ts";
+import { byId, hit, line, path, person, place, plan, stop, task, vehicle, weather, zoneNamed } from "../day/parts.ts";
 
 const MIDNIGHT = Date.UTC(2027, 0, 20, 6) / 60_000;
 
@@ -18,14 +18,14 @@ export const at = (clock: string): Instant => {
 
 const DETROIT = "America/Detroit" as ZoneId;
 
-const CREW = byId([
+const CREW = byId(
   person("wren", { name: "Wren", roles: ["camera"], drives: ["wagon"], phone: "+1 715 555 0142" }),
   person("ilse", { name: "Ilse", roles: ["reporter"] }),
   person("tomas", { name: "Tomas", roles: ["engineer"], drives: ["truck"] }),
   person("bea", { name: "Bea", roles: ["producer"], drives: ["wagon"] }),
-]);
+);
 
-const PLACES = byId([
+const PLACES = byId(
   place("lodge", {
     ...{ name: "Lodge", at: { latitude: 46.6, longitude: -90.88 }, kind: "lodging", mains: true, shelter: true },
     ...{
@@ -76,7 +76,7 @@ const PLACES = byId([
     },
     ...{ mains: true, shelter: true, parking: "yard", hospital: "Shore hospital, 2 Hill Street", signal: "good" },
   }),
-]);
+);
 
 const HITS: readonly Hit[] = [
   ...["06:00", "06:30", "07:00", "07:30"].map((clock, index) =>
@@ -97,21 +97,26 @@ const HITS: readonly Hit[] = [
 
 const TASKS: readonly Task[] = [
   task("breakfast", "pier", { kind: "meal", forMinutes: 30, what: "breakfast in the truck" }),
-  task("pictures", "dock", { what: "pictures of the cutter" }),
+  task("pictures", "dock", { forMinutes: 40, what: "pictures of the cutter" }),
   task("dinner", "dock", { kind: "meal", forMinutes: 45, what: "hot meal" }),
 ];
 
 export const demoPlan: Plan = plan({
+  file: "2027-01-20.yaml",
+  title: "The ore freighter in the ice",
+  revision: 2,
+  clock: zoneNamed("America/New_York"),
   crew: CREW,
-  vehicles: byId([
+  vehicles: byId(
     vehicle("truck", { name: "Truck", commercial: true, rules: ["us-property"] }),
     vehicle("wagon", { name: "Wagon" }),
-  ]),
+  ),
   places: PLACES,
-  hits: byId(HITS),
-  tasks: byId(TASKS),
-  paths: byId([
+  hits: byId(...HITS),
+  tasks: byId(...TASKS),
+  paths: byId(
     path("dish", {
+      kind: "satellite",
       vehicle: "truck",
       windows: [
         { from: at("05:15"), to: at("08:00") },
@@ -123,26 +128,12 @@ export const demoPlan: Plan = plan({
       polarisation: "horizontal",
     }),
     path("cell", { kind: "cellular" }),
-  ]),
-  lines: byId([
+  ),
+  lines: byId(
     line("ear", { number: "+1 715 555 0111", who: ["ilse"], spare: "+1 715 555 0112" }),
     line("producer", { number: "+1 715 555 0120", who: ["wren", "bea"] }),
-  ]),
-  weather: [
-    {
-      from: null,
-      to: at("10:00"),
-      places: [],
-      celsius: -14,
-      windKmh: 30,
-      gustKmh: null,
-      cloud: "thin",
-      road: "snow",
-      humidity: null,
-      lightning: false,
-      path: ["weather", 0],
-    },
-  ],
+  ),
+  weather: [weather({ to: at("10:00"), celsius: -14, windKmh: 30, cloud: "thin", road: "snow" })],
 });
 
 const span = (from: string, to: string, is: SpanKind, doing: string, more: Partial<PersonSpan> = {}): PersonSpan => ({

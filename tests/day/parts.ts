@@ -1,0 +1,318 @@
+/** The parts of plans made by hand for tests: everything a real one has, empty unless given. House rules as the format states them. */
+import type {
+  Hit,
+  HouseRules,
+  Id,
+  Line,
+  Person,
+  Place,
+  Plan,
+  Road,
+  Run,
+  SignalPath,
+  Stop,
+  Task,
+  Vehicle,
+  Weather,
+} from "../../src/plan/plan.ts";
+import type { Leg } from "../../src/roads/leg.ts";
+import { zone } from "../../src/time/index.ts";
+import type { ZoneId } from "../../src/time/units.ts";
+
+export const zoneNamed = (name: string): ZoneId => {
+  const found = zone(name);
+  if (found === null) throw new Error(`unknown zone ${name}`);
+  return found;
+};
+
+export const CHICAGO = zoneNamed("America/Chicago");
+
+/** The defaults of the table "House rules" of the plan format. */
+export const HOUSE: HouseRules = {
+  walkAround: 15,
+  postTrip: 10,
+  loading: 15,
+  loadingCheckOut: 30,
+  park: 5,
+  setUp: 30,
+  dishUp: 25,
+  lineCheck: 10,
+  inPosition: 10,
+  clear: 10,
+  strike: 20,
+  unload: 10,
+  turnaround: 600,
+  dutyDay: 840,
+  mealEvery: 360,
+  mealFor: 30,
+  wheelDay: 600,
+  wheelBreak: 15,
+  wheelBreakEvery: 120,
+  wheelAwake: 840,
+  reserveShare: 0.15,
+  reserveColdShare: 0.25,
+  swap: 2,
+  upBefore: 45,
+  upBeforeOnCamera: 75,
+  bedAfter: 90,
+  planDrivesAt: "bad-into-firm",
+  roundCalls: 5,
+  enoughWh: 15,
+  shelterAfter: 30,
+  dayRate: 600,
+  stated: new Set(),
+};
+
+export const person = (id: Id, more: Partial<Person> = {}): Person => ({
+  id,
+  path: ["crew", id],
+  name: null,
+  roles: [],
+  drives: [],
+  slept: null,
+  sleeps: null,
+  contract: null,
+  phone: null,
+  ...more,
+});
+
+export const vehicle = (id: Id, more: Partial<Vehicle> = {}): Vehicle => ({
+  id,
+  path: ["vehicles", id],
+  name: null,
+  grossKg: null,
+  seats: null,
+  towingKg: null,
+  rules: [],
+  week: null,
+  claims: [],
+  commercial: false,
+  commercialBecause: null,
+  rangeKm: null,
+  fuel: null,
+  slower: 1,
+  inverterWatts: null,
+  shoreWatts: null,
+  berth: false,
+  insideCelsius: null,
+  due: null,
+  ...more,
+});
+
+export const place = (id: Id, more: Partial<Place> = {}): Place => ({
+  id,
+  path: ["places", id],
+  name: null,
+  at: null,
+  zone: CHICAGO,
+  kind: null,
+  mains: false,
+  shelter: false,
+  signal: null,
+  blocked: [],
+  open: null,
+  checkInMinute: null,
+  checkOutMinute: null,
+  roadSpeedKmh: null,
+  address: null,
+  hospital: null,
+  parking: null,
+  note: null,
+  hazards: [],
+  ...more,
+});
+
+export const road = (from: Id, to: Id, more: Partial<Road> = {}): Road => ({
+  link: [from, to],
+  oneWay: false,
+  driveMinutes: null,
+  badMinutes: null,
+  km: null,
+  noSignal: false,
+  path: ["roads", 0],
+  ...more,
+});
+
+const activity = (
+  section: string,
+  id: Id,
+  where: Id,
+): Pick<Hit, "id" | "path" | "location" | "who" | "after" | "before" | "signalPath" | "needs"> => ({
+  id,
+  path: [section, id],
+  location: { kind: "place", place: where },
+  who: null,
+  after: [],
+  before: [],
+  signalPath: null,
+  needs: [],
+});
+
+export const hit = (id: Id, where: Id, more: Pick<Hit, "at"> & Partial<Hit>): Hit => ({
+  ...activity("hits", id, where),
+  kind: "hit",
+  forMinutes: 3,
+  firm: true,
+  lateMinutes: null,
+  clearMinutes: null,
+  spare: null,
+  facing: null,
+  show: null,
+  run: null,
+  fallback: null,
+  ...more,
+});
+
+export const task = (id: Id, where: Id, more: Partial<Task> = {}): Task => ({
+  ...activity("tasks", id, where),
+  kind: "work",
+  what: null,
+  window: null,
+  by: null,
+  sizeMegabytes: null,
+  forMinutes: null,
+  ...more,
+});
+
+/** `wagon.2`: the second stop of the wagon's run, which is written as a bare list of stops. */
+export const stop = (id: Id, where: Id, more: Partial<Stop> = {}): Stop => {
+  const [run = id, number] = id.split(".");
+  return {
+    id,
+    path: ["runs", run, Number(number) - 1],
+    place: where,
+    do: null,
+    leave: null,
+    arriveBy: null,
+    stayMinutes: null,
+    waitHere: false,
+    setUpMinutes: null,
+    after: [],
+    driver: null,
+    aboard: null,
+    asleep: null,
+    relieve: [],
+    moves: new Map(),
+    ...more,
+  };
+};
+
+export const run = (of: Id, places: readonly Id[], more: Partial<Run> = {}): Run => ({
+  id: of,
+  path: ["runs", of],
+  vehicle: of,
+  driver: null,
+  aboard: null,
+  stops: places.map((at, index) => stop(`${of}.${index + 1}`, at)),
+  ...more,
+});
+
+export const path = (id: Id, more: Partial<SignalPath> = {}): SignalPath => ({
+  id,
+  path: ["paths", id],
+  kind: "cellular",
+  vehicle: null,
+  slotEast: null,
+  aboveDegrees: null,
+  windows: [],
+  lineUpMinutes: null,
+  dishMeters: null,
+  bandGigahertz: null,
+  booking: null,
+  polarisation: null,
+  phone: null,
+  reelMeters: [],
+  rateMegabits: null,
+  uplinkWatts: null,
+  ...more,
+});
+
+export const line = (id: Id, more: Partial<Line> = {}): Line => ({
+  id,
+  path: ["lines", id],
+  number: null,
+  who: [],
+  spare: null,
+  ...more,
+});
+
+export const weather = (more: Partial<Weather>): Weather => ({
+  from: null,
+  to: null,
+  places: [],
+  celsius: null,
+  windKmh: null,
+  gustKmh: null,
+  cloud: null,
+  road: null,
+  humidity: null,
+  lightning: false,
+  path: ["weather", 0],
+  ...more,
+});
+
+/** A stated leg. */
+export const leg = (
+  from: Id,
+  to: Id,
+  likelyMinutes: number,
+  badMinutes: number | null,
+  more: Partial<Leg> = {},
+): Leg => ({
+  from,
+  to,
+  likelyMinutes,
+  badMinutes,
+  km: null,
+  range: null,
+  basis: "stated",
+  noSignal: false,
+  path: null,
+  ...more,
+});
+
+export const byId = <T extends { readonly id: Id }>(...entries: readonly T[]): ReadonlyMap<Id, T> =>
+  new Map(entries.map((entry) => [entry.id, entry]));
+
+/** 20 January 2027 on Chicago's clock. */
+export const plan = (more: Partial<Plan> = {}): Plan => ({
+  file: "day.yaml",
+  title: null,
+  date: "2027-01-20",
+  clock: CHICAGO,
+  zone: CHICAGO,
+  revision: null,
+  untilDays: 0,
+  labels: new Map(),
+  follows: null,
+  history: new Map(),
+  crew: new Map(),
+  vehicles: new Map(),
+  places: new Map(),
+  roads: [],
+  hits: new Map(),
+  tasks: new Map(),
+  runs: new Map(),
+  rides: new Map(),
+  kit: new Map(),
+  packs: new Map(),
+  chargers: new Map(),
+  paths: new Map(),
+  lines: new Map(),
+  weather: [],
+  rules: HOUSE,
+  contracts: new Map(),
+  accept: [],
+  routing: null,
+  actual: {
+    people: new Map(),
+    activities: new Map(),
+    stops: new Map(),
+    packs: new Map(),
+    vehicles: new Map(),
+    pieces: new Map(),
+  },
+  groups: new Map(),
+  source: { locate: () => null },
+  ...more,
+});

@@ -84,13 +84,23 @@ function pairLengths(rules: RuleSet, verdict: Verdict): readonly number[] {
   return recent.flatMap(({ from, to, berth }) => [split.sum - (to - from), split.sum - (berth.to - berth.from)]);
 }
 
-/** Where the free time before the record's end may be counted from: each span of the trailing free or riding ones. */
-function restStarts(record: HoursRecord, at: Instant): readonly Instant[] {
+/** A deferral is made up for by a rest as long as the core and what was moved: any number of minutes up to the most. */
+const deferralLengths = ({ limits }: RuleSet): readonly number[] =>
+  limits.flatMap((limit) => {
+    if (limit.kind !== "max" || limit.deferral === undefined) return [];
+    const { core, most } = limit.deferral;
+    return Array.from({ length: most }, (_, n) => core + n + 1);
+  });
+
+/** Where the free time before the record's end may be counted from: in each span of the trailing free or riding ones. */
+function restStarts(record: HoursRecord, at: Instant, seatMost = 0): readonly Instant[] {
   const starts = [at];
   for (let i = record.spans.length - 1; i >= 0; i--) {
     const last = record.spans[i];
     if (last === undefined || !["off", "berth", "meal", "riding", "personal"].includes(last.is)) break;
     starts.push(last.from);
+    // Of a ride before the berth, the last part alone may be free.
+    if (last.is === "riding") starts.push(instant(Math.max(last.from, last.to - seatMost)));
   }
   return starts;
 }
@@ -107,10 +117,15 @@ const LOOK_AHEAD_DAYS = 15;
  */
 function candidates(record: HoursRecord, verdict: Verdict, calendar: Calendar, at: Instant): readonly Instant[] {
   const { rules } = verdict;
-  const lengths = [...rules.limits.flatMap(lengthsOfLimit), ...pairLengths(rules, verdict)];
+  const lengths = [...rules.limits.flatMap(lengthsOfLimit), ...pairLengths(rules, verdict), rules.travel ?? 0];
   const found = new Set<Instant>([at]);
-  for (const start of restStarts(record, at)) for (const length of lengths) found.add(forward(start, length));
+  for (const start of restStarts(record, at, rules.seat?.most))
+    for (const length of lengths) found.add(forward(start, length));
   const day = calendar.dayOf(at);
+  const moved = deferralLengths(rules);
+  for (const start of [...restStarts(record, at), calendar.startOf(day + 1)]) {
+    for (const length of moved) found.add(forward(start, length));
+  }
   for (let n = 1; n <= LOOK_AHEAD_DAYS; n++) found.add(calendar.startOf(day + n));
   for (const limit of rules.limits) {
     if (limit.kind === "rest") {
@@ -132,10 +147,18 @@ function restAt(verdict: Verdict, at: Instant): Interval {
   return last !== undefined && last.to === at ? last : { from: at, to: at };
 }
 
+/** Minutes of the record in days short of free time; one that was to be made up for by the next is not, until that fails. */
+const shortDays = (breaches: readonly Breach[], until: Instant): number =>
+  breaches.reduce(
+    (sum, { limit, from, to }) =>
+      sum + (limit.kind === "max" && limit.deferral !== undefined ? Math.max(0, Math.min(to, until) - from) : 0),
+    0,
+  );
+
 /** Whether one minute of `is` at `at`, after time off until then, breaks nothing. */
 function allows(
   record: HoursRecord,
-  rules: RuleSet,
+  { rules, breaches: before }: Verdict,
   calendar: Calendar,
   at: Instant,
   is: "duty" | "driving",
@@ -143,6 +166,7 @@ function allows(
 ): boolean {
   const tried = recordThen(record, span(at, forward(at, 1), is));
   const { breaches } = judge(tried, rules, calendar, { knownUntil: known });
+  if (shortDays(breaches, known) > shortDays(before, known)) return false;
   return !breaches.some(({ to, bites }) => bites <= at && to > at);
 }
 
@@ -169,7 +193,7 @@ function proposed(record: HoursRecord, verdict: Verdict, calendar: Calendar, at:
   const rest = restAt(verdict, at);
   if (weekly?.kind !== "rest" || rest.to - rest.from < weekly.parting) return at;
   const just = instant(rest.from + weekly.parting - 1);
-  if (just <= known || allows(recordThen(record, span(known, just, "off")), rules, calendar, just, "duty", known))
+  if (just <= known || allows(recordThen(record, span(known, just, "off")), verdict, calendar, just, "duty", known))
     return at;
   return instant(Math.max(at, rest.from + weekly.requires));
 }
@@ -200,13 +224,14 @@ interface Asked {
 /** Whether `is` may begin at `at`, off duty until then, under one rule set: a call needs its rest, the wheel only its limits. */
 function mayBegin(
   { record, calendar, known, restFrom }: Asked,
-  rules: RuleSet,
+  verdict: Verdict,
   at: Instant,
   is: "duty" | "driving",
 ): boolean {
+  const { rules } = verdict;
   if (is === "duty" && at - restFrom < leastRest(rules)) return false;
   const rested = recordThen(record, span(known, at, "off"));
-  if (!allows(rested, rules, calendar, at, is, known)) return false;
+  if (!allows(rested, verdict, calendar, at, is, known)) return false;
   const weekly = rules.limits.some((limit) => limit.kind === "rest" && limit.afterShorter === true);
   if (is === "driving" && !weekly) return true;
   const then = judge(rested, rules, calendar, { knownUntil: known });
@@ -224,6 +249,6 @@ export function outlook(record: HoursRecord, verdicts: readonly Verdict[], calen
   times.sort((a, b) => a - b);
   const asked: Asked = { record, calendar, known, restFrom: instant(Math.min(...restStarts(record, known))) };
   const first = (is: "duty" | "driving"): Instant | null =>
-    times.find((at) => verdicts.every(({ rules }) => mayBegin(asked, rules, at, is))) ?? null;
+    times.find((at) => verdicts.every((verdict) => mayBegin(asked, verdict, at, is))) ?? null;
   return { earliestNextCall: first("duty"), earliestNextDrive: first("driving") };
 }

@@ -115,7 +115,9 @@ export function minutesOf(spans: readonly LogSpan[], startHour: number): Minutes
     light.fill(span.in === "light", span.from - start, span.to - start);
   }
   const day = new Int32Array(length);
-  for (let i = 0; i < length; i++) day[i] = dayAt(start + i, startHour);
+  for (let i = 0; i < length; i++) {
+    day[i] = i > 0 && (start + i) % 60 !== 0 ? (day[i - 1] ?? 0) : dayAt(start + i, startHour);
+  }
   return { length, is, light, day };
 }
 

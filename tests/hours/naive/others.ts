@@ -130,7 +130,7 @@ export function canada(
   return marks;
 }
 
-function european(m: Minutes, lightDrives: boolean): Uint8Array {
+export function european(m: Minutes, lightDrives: boolean): Uint8Array {
   return statuses(m, (word, i) => {
     if (word === "off" || word === "meal") return OFF;
     if (word === "berth") return BERTH;
@@ -142,7 +142,12 @@ function european(m: Minutes, lightDrives: boolean): Uint8Array {
 const weekOf = (day: number): number => Math.floor((day - 4) / 7);
 
 /** Regulation 561/2006: a state that is carried from minute to minute. */
-export function europe(m: Minutes, drivers: 1 | 2): Marks {
+export const europe = (m: Minutes, drivers: 1 | 2): Marks => walkEurope(m, drivers).marks;
+
+/** The least rest that ends the working day with which a log ends. */
+export const shortestRest = (m: Minutes, drivers: 1 | 2): number => walkEurope(m, drivers).shortest;
+
+function walkEurope(m: Minutes, drivers: 1 | 2): { readonly marks: Marks; readonly shortest: number } {
   const marks: Marks = new Map();
   const status = european(m, false);
   const isRest = (i: number): boolean => status[i] === OFF || status[i] === BERTH;
@@ -209,7 +214,7 @@ export function europe(m: Minutes, drivers: 1 | 2): Marks {
     sinceBreak += 1;
     byWeek.set(week, before + 1);
   }
-  return marks;
+  return { marks, shortest: shortest() };
 }
 
 /** Shifts parted by six hours free: their starts, for each minute. */
@@ -293,15 +298,18 @@ export function gb(m: Minutes): Marks {
   return marks;
 }
 
-/** The defaults of the house rules. */
-export function house(m: Minutes): Marks {
-  const marks: Marks = new Map();
-  const status = statuses(m, (word) => {
+export const houseStatus = (m: Minutes): Uint8Array =>
+  statuses(m, (word) => {
     if (word === "off" || word === "personal") return OFF;
     if (word === "berth") return BERTH;
     if (word === "meal") return MEAL;
     return word === "driving" ? DRIVE : DUTY;
   });
+
+/** The defaults of the house rules. */
+export function house(m: Minutes): Marks {
+  const marks: Marks = new Map();
+  const status = houseStatus(m);
   const isRest = (i: number): boolean => status[i] === OFF || status[i] === BERTH;
   const works = (i: number): boolean => status[i] === DUTY || status[i] === DRIVE;
   shortRests(m, isRest, 600, works, (i) => mark(marks, "house.turnaround", i, m.length));

@@ -27,6 +27,8 @@ export interface Breach extends Interval {
   readonly limit: Limit;
   /** The first minute of it: later than `from` only where the breach is of a whole day. */
   readonly bites: Instant;
+  /** The first minute of each of the days or stretches that touch and are told as one; in order. */
+  readonly eachBites: readonly Instant[];
 }
 
 export interface Verdict {
@@ -51,13 +53,14 @@ export interface JudgeOptions {
 }
 
 function joined(pieces: readonly Piece[], limit: Limit): Breach[] {
-  const done: { from: Instant; to: Instant; bites: Instant; limit: Limit }[] = [];
+  const done: { from: Instant; to: Instant; bites: Instant; eachBites: Instant[]; limit: Limit }[] = [];
   for (const piece of [...pieces].sort((a, b) => a.from - b.from)) {
     const last = done.at(-1);
     if (last !== undefined && piece.from <= last.to) {
       last.to = instant(Math.max(last.to, piece.to));
       last.bites = instant(Math.min(last.bites, piece.bites));
-    } else done.push({ from: piece.from, to: piece.to, bites: piece.bites, limit });
+      last.eachBites.push(piece.bites);
+    } else done.push({ ...piece, eachBites: [piece.bites], limit });
   }
   return done;
 }

@@ -22,11 +22,10 @@ const span = (from: Instant, to: Instant, is: LogSpan["is"]): LogSpan => ({
 
 const forward = (at: Instant, minutes: number): Instant => instant(at + minutes);
 
-const firstBite = (breaches: readonly Breach[], from: Instant): Instant | null =>
-  breaches.reduce<Instant | null>(
-    (first, { bites }) => (bites >= from && (first === null || bites < first) ? bites : first),
-    null,
-  );
+const firstBite = (breaches: readonly Breach[], from: Instant): Instant | null => {
+  const later = breaches.flatMap(({ eachBites }) => eachBites.filter((bites) => bites >= from));
+  return later.length === 0 ? null : instant(Math.min(...later));
+};
 
 const endOf = (record: HoursRecord): Instant | null => record.spans.at(-1)?.to ?? null;
 

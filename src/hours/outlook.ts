@@ -39,6 +39,37 @@ function ranOut({ limits, shiftFrom }: Verdict, at: Instant): Instant | null {
   return spent.length === 0 ? null : instant(Math.min(...spent));
 }
 
+/** Minutes of the record in days short of free time; one that was to be made up for by the next is not, until that fails. */
+const shortDays = (breaches: readonly Breach[], until: Instant): number =>
+  breaches.reduce(
+    (sum, { limit, from, to }) =>
+      sum + (limit.kind === "max" && limit.deferral !== undefined ? Math.max(0, Math.min(to, until) - from) : 0),
+    0,
+  );
+
+/** When driving on would take from the running day what makes up for the day before it; null where nothing was moved. */
+function deferralLostAt(
+  record: HoursRecord,
+  { rules, breaches }: Verdict,
+  calendar: Calendar,
+  at: Instant,
+): Instant | null {
+  if (!rules.limits.some((limit) => limit.kind === "max" && limit.deferral !== undefined)) return null;
+  const before = shortDays(breaches, at);
+  const lostBy = (minutes: number): boolean => {
+    const driven = recordThen(record, span(at, forward(at, minutes), "driving"));
+    return shortDays(judge(driven, rules, calendar, { knownUntil: at }).breaches, at) > before;
+  };
+  if (!lostBy(FAR)) return null;
+  let [kept, lost] = [0, FAR];
+  while (lost - kept > 1) {
+    const middle = (kept + lost) >> 1;
+    if (lostBy(middle)) lost = middle;
+    else kept = middle;
+  }
+  return forward(at, kept);
+}
+
 /**
  * The first instant of the current shift at which driving was no longer allowed, or will no longer be if it goes on from
  * the record's end. The current shift is the last that had work in it, until a new one begins.
@@ -49,7 +80,9 @@ export function drivingMustStopAt(record: HoursRecord, verdict: Verdict, calenda
   const past = [firstBite(verdict.breaches, verdict.shiftFrom ?? at), ranOut(verdict, at)].flatMap((t) => t ?? []);
   if (past.length > 0) return instant(Math.min(...past));
   const driven = recordThen(record, span(at, forward(at, FAR), "driving"));
-  return firstBite(judge(driven, verdict.rules, calendar, { knownUntil: at }).breaches, at);
+  const bites = firstBite(judge(driven, verdict.rules, calendar, { knownUntil: at }).breaches, at);
+  const lost = deferralLostAt(record, verdict, calendar, at);
+  return bites === null || (lost !== null && lost < bites) ? lost : bites;
 }
 
 /** All lengths of rest that could change anything under a `since`. */
@@ -145,14 +178,6 @@ function restAt(verdict: Verdict, at: Instant): Interval {
   const last = verdict.rests.at(-1);
   return last !== undefined && last.to === at ? last : { from: at, to: at };
 }
-
-/** Minutes of the record in days short of free time; one that was to be made up for by the next is not, until that fails. */
-const shortDays = (breaches: readonly Breach[], until: Instant): number =>
-  breaches.reduce(
-    (sum, { limit, from, to }) =>
-      sum + (limit.kind === "max" && limit.deferral !== undefined ? Math.max(0, Math.min(to, until) - from) : 0),
-    0,
-  );
 
 /** Whether one minute of `is` at `at`, after time off until then, breaks nothing. */
 function allows(

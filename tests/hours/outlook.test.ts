@@ -66,7 +66,16 @@ class Case {
       [...marks].some(([limit, bits]) => (limit === "ca-south.day-off" ? days.has(i) : bits[i] === 1));
     let at = this.end;
     while (!broken(at - this.start)) at++;
+    // The longer the drive, the less is left of the day: once it takes too much it always does.
+    while (this.takesFromBefore(at)) at -= this.takesFromBefore(at - 30) ? 30 : 1;
     return at;
+  }
+
+  /** Whether driving until `to` leaves a day before it short that was to be made up for. */
+  private takesFromBefore(to: number): boolean {
+    if (!this.options.deferral) return false;
+    const marks = this.naive(this.minutes([spanOf(this.end, to, "driving")]), this.options);
+    return this.shortBefore(marks) > this.before;
   }
 
   /** Whether one minute of `is` at `at`, off duty until then, is lawful; a call needs its rest, too. */

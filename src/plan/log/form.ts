@@ -1,21 +1,11 @@
 /** The kinds and keys of a log file. */
 import type * as zod from "zod";
+import { RULE_SETS } from "../sections/commercial.ts";
 import { either, entry, type Form, flag, listOf, mapOf, oneOrMany, scalar, word, type Zod } from "../shape/form.ts";
 import { clock, number, text, time, zone } from "../shape/leaves.ts";
 
-/** Rule sets that a log may name. */
-export const LOG_RULES = [
-  "us-property",
-  "us-passenger",
-  "us-production",
-  "ca-south",
-  "eu",
-  "eu-working-time",
-  "gb-domestic",
-  "california",
-  "us-labor",
-  "house",
-] as const;
+/** Rule sets that a log may name: those of a vehicle, and those that bind without one. */
+export const LOG_RULES = [...RULE_SETS, "california", "us-labor", "house"] as const;
 
 export const SPAN_KINDS = ["off", "berth", "driving", "duty", "riding", "standby", "meal", "personal"] as const;
 export const VEHICLE_KINDS = ["commercial", "light"] as const;

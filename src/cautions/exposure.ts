@@ -58,7 +58,7 @@ const pathOf = (found: readonly { readonly rows: readonly Weather[] }[]): { read
 /** From here on, °C of wind chill, people who stand still outside need more than a coat; from memory. */
 const COLD_FROM = -10;
 
-/** The coldest air and the strongest wind that hold together. */
+/** The coldest air with the strongest wind of the rows that touch the stay: the harder reading where rows differ. */
 function cold({ rows, ...rest }: Outside) {
   const air = most(rows.map((row) => (row.celsius === null ? null : -row.celsius)));
   const kmh = most(rows.map((row) => row.windKmh));

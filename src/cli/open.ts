@@ -141,18 +141,25 @@ export async function refused(
 type Computed = Pick<Opened, "days" | "day" | "findings" | "routed" | "now">;
 
 async function opened({ options }: Invocation, file: string | null, plan: Plan, computed: Computed): Promise<Opened> {
-  const [{ sayOf }, { findingZone }, { clockFlag }] = await Promise.all([
+  const [{ sayOf }, { findingZone }, { clockFlag }, { withoutContacts }] = await Promise.all([
     import("../reports/say.ts"),
     import("../reports/stamps.ts"),
     import("./plan-flags.ts"),
+    import("../reports/redact.ts"),
   ]);
+  const { redact } = options;
   const { clock, style } = clockFlag(options.clock, plan);
   if (options.person !== null) await knownPerson(options.person, plan);
   const say = sayOf(plan, { clock, ...(style === null ? {} : { style }) });
   return {
     ok: true,
     file,
-    head: { file, title: plan.title, date: plan.date, clock: plan.clock },
+    head: {
+      file,
+      title: redact && plan.title !== null ? withoutContacts(plan.title) : plan.title,
+      date: plan.date,
+      clock: plan.clock,
+    },
     say,
     form: {
       say,

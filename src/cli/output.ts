@@ -1,5 +1,6 @@
 /** Where a command's answer goes and in which form: standard output or a file that is never half written. */
 import { resolve } from "node:path";
+import { printable } from "../render/printable.ts";
 import type { TextStyle } from "../render/style.ts";
 import { wantsColour, widthFor } from "./colour.ts";
 import { EXIT, Failure, usage } from "./exit.ts";
@@ -109,5 +110,5 @@ export function putFile(io: Io, path: string, text: string, options: Parameters<
 
 /** A remark on standard error, which `--quiet` leaves out. */
 export function note(io: Io, options: CommonOptions, text: string): void {
-  if (!options.quiet) io.stderr.write(`${text}\n`);
+  if (!options.quiet) io.stderr.write(`${printable(text)}\n`);
 }

@@ -1,9 +1,9 @@
 /** `drives --relief`: asks for a proposal, and with `--write` puts its drivers into the plan's file. */
-import { resolve } from "node:path";
 import type { ReliefProposal } from "../roads/index.ts";
 import { type Invocation, ownText } from "./command.ts";
 import { usage } from "./exit.ts";
 import { type Opened, openText } from "./open.ts";
+import { note, putFile } from "./output.ts";
 import { readSource } from "./source.ts";
 
 /** The best drivers for the day; `no-choice` where nobody can relieve anybody. */
@@ -32,8 +32,6 @@ export async function writeRelief(opened: Opened, proposal: ReliefProposal, invo
     throw usage("--write needs a file, and the plan came from standard input", "name the plan's file");
   const source = await readSource(io, opened.file, null);
   if (!source.ok) throw usage(`${opened.file}: ${source.reason}`);
-  const path = resolve(io.cwd, opened.file);
-  const over = io.readFile(path);
   const [{ textEdits }, { applyEdits }] = await Promise.all([
     import("../roads/relief/index.ts"),
     import("../plan/index.ts"),
@@ -46,6 +44,6 @@ export async function writeRelief(opened: Opened, proposal: ReliefProposal, invo
     throw usage(`the drivers cannot be written into ${opened.file}${why}`, "state the runs in this file");
   }
   if (text === source.text) return;
-  io.writeFile(path, text, { replace: true, over });
-  if (!options.quiet) io.stderr.write(`wrote drivers into ${opened.file}\n`);
+  putFile(io, opened.file, text, { replace: true, over: source.bytes });
+  note(io, options, `wrote drivers into ${opened.file}`);
 }

@@ -24,9 +24,11 @@ export async function changesSince(opened: Opened, invocation: Invocation): Prom
 }
 
 async function openOlder(file: string | null, invocation: Invocation, older: string): Promise<Opened | Refused> {
-  const { io } = invocation;
+  // The older plan is looked at only: what a routing server answers for it is not kept.
+  const io: Io = { ...invocation.io, writeFile: () => undefined };
   const options = { ...invocation.options, set: [], now: null, clock: null, person: null };
-  if (older === "-" || io.realpath(resolve(io.cwd, older)) !== null) return openPlan({ ...invocation, options }, older);
+  if (older === "-" || io.realpath(resolve(io.cwd, older)) !== null)
+    return openPlan({ ...invocation, options, io }, older);
   if (file === null) throw usage(`--since ${older}: no such file`, "a revision needs a plan that is a file");
   return openPlan({ ...invocation, options, io: await ioAt(io, older, file) }, file);
 }

@@ -5,9 +5,9 @@ import type { FileReading, PlanFiles } from "../plan/files.ts";
 import { usage } from "./exit.ts";
 import { type Io, IoError } from "./io.ts";
 
-/** A plan's name in the answer and its text; or why it could not be read. */
+/** A plan's name in the answer, its text and the bytes it was read from; or why it could not be read. */
 export type Source =
-  | { readonly ok: true; readonly file: string | null; readonly text: string }
+  | { readonly ok: true; readonly file: string | null; readonly text: string; readonly bytes: Uint8Array }
   | { readonly ok: false; readonly file: string | null; readonly reason: string };
 
 /** More than any plan has: what is larger is refused before it is decoded. */
@@ -35,7 +35,8 @@ function readNamed(io: Io, path: string): Source {
 function decoded(file: string | null, bytes: Uint8Array): Source {
   if (bytes.length > MOST_BYTES) return { ok: false, file, reason: "it is larger than 4 MiB, which no plan is" };
   if (!isUtf8(bytes)) return { ok: false, file, reason: "it is not UTF-8 text" };
-  return { ok: true, file, text: Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength).toString("utf8") };
+  const text = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength).toString("utf8");
+  return { ok: true, file, text, bytes };
 }
 
 /** Answers name files with `/` on every system. */

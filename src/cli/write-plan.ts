@@ -3,14 +3,14 @@ import type { Finding } from "../findings/finding.ts";
 import type { Said } from "../tomorrow/start.ts";
 import type { Invocation } from "./command.ts";
 import { EXIT, type ExitCode } from "./exit.ts";
-import { openSource } from "./open.ts";
-import { putFile } from "./output.ts";
+import { openText } from "./open.ts";
+import { note, putFile } from "./output.ts";
 import { tellFindings } from "./plan-command.ts";
 
 /** Writes `text` as `file` (`-` prints it). A plan that would not be valid is told and not written. */
 export async function writePlan(invocation: Invocation, file: string, text: string): Promise<ExitCode> {
   const { io, options } = invocation;
-  const checked = await openSource(invocation, { ok: true, file: file === "-" ? "new.yaml" : file, text });
+  const checked = await openText(invocation, file === "-" ? "new.yaml" : file, text);
   if (!checked.ok) {
     await tellFindings(invocation, [{ told: checked, findings: checked.findings, report: null, exit: EXIT.input }]);
     return EXIT.input;
@@ -18,7 +18,7 @@ export async function writePlan(invocation: Invocation, file: string, text: stri
   if (file === "-") io.stdout.write(text);
   else {
     putFile(io, file, text, { replace: options.force });
-    if (!options.quiet) io.stderr.write(`wrote ${file}\n`);
+    note(io, options, `wrote ${file}`);
   }
   return EXIT.done;
 }

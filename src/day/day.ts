@@ -18,7 +18,7 @@ export interface Day {
   readonly moves: readonly Move[];
   readonly activities: readonly ActivityTimes[];
   readonly rides: readonly RideTimes[];
-  /** Where each vehicle is and when, from the start of the plan to its end, runs and waits alike. */
+  /** What is wrong with the day itself: conflicts, what is missed, what nothing fixes. */
   readonly findings: readonly Finding[];
   /** The ids of instants that `--why` knows: `wren.call`, `wagon.1.leave`, `dawn.inPosition` … */
   readonly instants: ReadonlyMap<string, Instant>;

@@ -6,6 +6,7 @@
 import type { Finding } from "../findings/finding.ts";
 import type { Id, Plan } from "../plan/plan.ts";
 import type { Legs } from "../roads/leg.ts";
+import { MINUTES_A_DAY, startOnClock } from "../time/index.ts";
 import { type Instant, type Interval, instant } from "../time/units.ts";
 import { activityTimesOf, movesOf, stopsOf } from "./assemble.ts";
 import type { Day, PersonDay, Why } from "./day.ts";
@@ -124,7 +125,7 @@ function dayOf(order: Order, placed: Placed, { admitted }: Timed, before: Before
     ),
     instants: instantsOf(placed, people),
     why: (id) => whyOf(placed, results, id),
-    span: spanOf(people),
+    span: spanOf(people, plan),
   };
 }
 
@@ -145,11 +146,16 @@ function elsewhere(plan: Plan, before: Before): readonly Finding[] {
   return [...vehicles, ...people];
 }
 
-/** From the first call or release known to the last release. */
-function spanOf(people: readonly PersonDay[]): Interval {
+/** From the first call or release known to the last release; where nobody has a duty, the plan's date on its own clock. */
+function spanOf(people: readonly PersonDay[], plan: Plan): Interval {
   const froms = people.flatMap((person) => person.spans.slice(0, 1).map((span) => span.from));
   const tos = people.flatMap((person) => person.release ?? []);
-  if (froms.length === 0 || tos.length === 0) return { from: instant(0), to: instant(0) };
+  if (froms.length === 0 || tos.length === 0) {
+    return {
+      from: startOnClock(plan.date, 0, plan.zone),
+      to: startOnClock(plan.date, (plan.untilDays + 1) * MINUTES_A_DAY, plan.zone),
+    };
+  }
   return { from: instant(Math.min(...froms)), to: instant(Math.max(...tos)) };
 }
 

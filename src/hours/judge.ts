@@ -40,7 +40,7 @@ export interface Verdict {
   readonly reviews: readonly Breach[];
   /** The start of the last shift with work in it; null where there is none, or no shift in these rules. */
   readonly shiftFrom: Instant | null;
-  /** The current rest or the last one: for asking whether it is complete. */
+  /** All rests of the record, for asking whether one is complete. */
   readonly rests: readonly RestRun[];
   readonly shifts: readonly Epoch[];
 }

@@ -7,6 +7,7 @@ import type { Bar, Chart, Lane } from "../reports/view.ts";
 import { type Instant, instant } from "../time/units.ts";
 import { curveAt, groupMarks, LOOKS, shareAt, stylesOf, tickHours, ticks } from "./chart.ts";
 import { printable } from "./printable.ts";
+import { asciiMarks } from "./style.ts";
 import { widthOf } from "./width.ts";
 
 export interface ChartTextOptions {
@@ -68,7 +69,10 @@ function laneRows(canvas: Canvas, lane: Lane): readonly string[] {
   const named = rows.map((cells, index) => row(canvas, index === 0 ? lane.label : "", cells));
   const marks = groupMarks(lane, canvas.columnMinutes * 10);
   if (marks.length === 0) return named;
-  const texts = marks.map((mark) => ({ column: columnAt(canvas, mark.at), text: printable(mark.text) }));
+  const texts = marks.map((mark) => ({
+    column: columnAt(canvas, mark.at),
+    text: canvas.ascii ? asciiMarks(printable(mark.text)) : printable(mark.text),
+  }));
   return [...named, row(canvas, "", writeOver(emptyCells(canvas), texts).join(""))];
 }
 

@@ -96,7 +96,7 @@ function sarifResult(plan: CheckedPlan, finding: Finding): Json {
 function sarifLocations(plan: CheckedPlan, { span }: Finding): Json {
   const uri = span?.file ?? plan.file;
   if (uri === null) return [];
-  const artifactLocation = { uri: encodeURI(uri) };
+  const artifactLocation = { uri: uri.split("/").map(encodeURIComponent).join("/") };
   if (span === null) return [{ physicalLocation: { artifactLocation } }];
   const region: Record<string, Json> = { startLine: span.line, startColumn: span.column };
   if (span.length > 0) region["endColumn"] = span.column + span.length;

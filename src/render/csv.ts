@@ -55,7 +55,8 @@ function value(cell: Cell | undefined): string {
 
 const textValue = (text: string): string => {
   const safe = text.split(/\r?\n/u).map(printable).join("\n");
-  return FORMULA.test(text) ? `'${safe}` : safe;
+  // As written and as shown: what is not shown (U+200B) can hide a formula, and so can what is shown as a mark (CR).
+  return FORMULA.test(text) || FORMULA.test(safe) ? `'${safe}` : safe;
 };
 
 const quoted = (text: string): string => (/[",\r\n]|^\s|\s$/u.test(text) ? `"${text.replaceAll('"', '""')}"` : text);

@@ -11,7 +11,8 @@ export const markdownText = (text: string): string =>
   printable(text.replace(/\s+/gu, " "))
     .replace(/[\\`*_{}[\]<>()#+!|~&-]/gu, "\\$&")
     .replace(/^(\d+)\./u, "$1\\.")
-    .replace(/@/gu, "@\u2060");
+    .replace(/@/gu, "@\u2060")
+    .replace(/(:)(?=\/\/)|(www)(?=\\?\.)/giu, "$&\u2060");
 
 /** The whole report, headings from the second level on. */
 export const toMarkdown = (report: Report): string =>

@@ -33,13 +33,17 @@ const ASCII_MARKS: ReadonlyMap<string, string> = new Map([
   ["°", " deg"],
   ["≥", ">="],
   ["≤", "<="],
+  ["²", "2"],
   ["’", "'"],
 ]);
 
 const MARKS = new RegExp(`[${[...ASCII_MARKS.keys()].join("")}]`, "gu");
 
+/** Text already inert, with the program's own marks as ASCII. */
+export const asciiMarks = (text: string): string => text.replace(MARKS, (found) => ASCII_MARKS.get(found) ?? found);
+
 /** A report's text made inert for this stream; what is measured and what is printed are the same. */
 export function inert(text: string, style: TextStyle): string {
   const safe = printable(text);
-  return style.ascii ? safe.replace(MARKS, (found) => ASCII_MARKS.get(found) ?? found) : safe;
+  return style.ascii ? asciiMarks(safe) : safe;
 }

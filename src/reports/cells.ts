@@ -16,6 +16,10 @@ export const DASH: Cell = { text: "–", raw: null };
 /** Words, or a dash where there are none. */
 export const textCell = (text: string | null): Cell => (text === null ? DASH : { text });
 
+/** A number, a booking, an address: left out where the report is redacted, and said to be. */
+export const privateCell = (text: string | null, redact: boolean): Cell =>
+  text !== null && redact ? { text: "left out", raw: null } : textCell(text);
+
 /** A display name, with the id for programs. */
 export const named = (say: Say, id: Id): Cell => ({ text: say.name(id), raw: id });
 

@@ -48,7 +48,8 @@ export const drivesData = (plan: Plan, rows: DrivesRows): Json => ({
 const tenth = (km: number): number => Math.round(km * 10) / 10;
 
 /** Shares to four places; never up to a certainty. */
-const share = (chance: number): number => (chance < 1 ? Math.min(0.9999, Math.round(chance * 1e4) / 1e4) : 1);
+/** A chance as a share, never rounded up to a certainty. */
+export const share = (chance: number): number => (chance < 1 ? Math.min(0.9999, Math.round(chance * 1e4) / 1e4) : 1);
 
 function legJson(plan: Plan, { move, onward, leaveByChance }: DriveLeg): Json {
   const { leg } = move;

@@ -11,7 +11,7 @@ import type { Leg } from "../roads/leg.ts";
 import type { Wait } from "../roads/waits.ts";
 import { column, DASH, figureColumn, lengthCell, named } from "./cells.ts";
 import type { DayView } from "./day-view.ts";
-import type { DriveLeg } from "./drives-data.ts";
+import { type DriveLeg, share } from "./drives-data.ts";
 import type { Cell, Table } from "./view.ts";
 
 export interface DrivesView extends DayView {
@@ -25,7 +25,7 @@ const kmCell = (km: number | null): Cell =>
 function chanceCell(chance: number | null, lowerBound = false): Cell {
   if (chance === null) return DASH;
   const tone = chance < LOW_CHANCE ? "warn" : "plain";
-  return { text: `${lowerBound ? "at least " : ""}${percent(chance)}`, raw: Math.round(chance * 1e4) / 1e4, tone };
+  return { text: `${lowerBound ? "at least " : ""}${percent(chance)}`, raw: share(chance), tone };
 }
 
 /** What an estimate rests on is said with it. */

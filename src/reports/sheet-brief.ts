@@ -77,7 +77,9 @@ function watchLine(input: SheetInput): string {
   const batteries = tonight(input).map((one) => localCell(input, one.at, one.place).text);
   const parts = [
     missed.length === 0 ? null : `cannot be met: ${missed.join(", ")}`,
-    errors.length === 0 ? null : `${errors.length} not solved, first: ${errors[0]?.sentence(input.say) ?? ""}`,
+    errors.length === 0
+      ? null
+      : `${errors.length} not solved, first: ${freeText(input, errors[0]?.sentence(input.say) ?? "")}`,
     decide.length === 0 ? null : decide.join(", "),
     batteries.length === 0 ? null : `batteries tonight: ${batteries.join(", ")}`,
     changed.length > 0 ? `changed for ${affected.length === 0 ? "all" : people(input, affected)}` : null,

@@ -6,7 +6,18 @@ import { column, DASH, textCell } from "./cells.ts";
 import { silences } from "./reach.ts";
 import type { SheetInput } from "./sheet-input.ts";
 import type { Section } from "./sheet-view.ts";
-import { concerns, localCell, marked, name, names, people, thing, timeCells, timeColumns } from "./sheet-words.ts";
+import {
+  concerns,
+  freeText,
+  localCell,
+  marked,
+  name,
+  names,
+  people,
+  thing,
+  timeCells,
+  timeColumns,
+} from "./sheet-words.ts";
 import type { Cell, Table } from "./view.ts";
 
 /** Who is called when, where, and riding with whom, the earliest first; several rows for who is called again. */
@@ -77,7 +88,8 @@ function riding(input: SheetInput, id: Id, duty: DutyTimes): string | null {
 
 function rideText(input: SheetInput, ride: RideTimes, id: Id): string {
   const others = ride.who.filter((other) => other !== id);
-  return `${ride.ride.by ?? ride.ride.id}${others.length === 0 ? "" : `, with ${names(input, others)}`}`;
+  const by = ride.ride.by === null ? ride.ride.id : freeText(input, ride.ride.by);
+  return `${by}${others.length === 0 ? "" : `, with ${names(input, others)}`}`;
 }
 
 const aboard = (move: Move): readonly Id[] => [move.driver, ...move.riders];

@@ -1,4 +1,4 @@
-/** `data` of `sheet --json`: the same sheet for programs. Instants carry the local offset of the place where they happen. */
+/** `data` of `sheet --json`: the same sheet for programs. Instants carry the offset of the sheet's clock, in changes that of the place. */
 import { isoLocal } from "../time/index.ts";
 import type { Instant } from "../time/units.ts";
 import type { Change, Value } from "./changes.ts";

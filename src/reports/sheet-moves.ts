@@ -4,7 +4,7 @@ import type { Id } from "../plan/plan.ts";
 import { column, DASH } from "./cells.ts";
 import type { BatteryFact, SheetInput } from "./sheet-input.ts";
 import type { Section } from "./sheet-view.ts";
-import { concerns, folk, localCell, marked, name, thing, timeCells, timeColumns } from "./sheet-words.ts";
+import { concerns, folk, freeText, localCell, marked, name, thing, timeCells, timeColumns } from "./sheet-words.ts";
 import type { Block, Cell, Table } from "./view.ts";
 
 const aboard = (move: Move): readonly Id[] => [move.driver, ...move.riders];
@@ -95,7 +95,11 @@ function ridesTable(input: SheetInput, rides: readonly RideTimes[]): Table {
       const [local, ...desk] = timeCells(input, ride.leave, ride.from);
       const lead = ride.leadMinutes === 0 ? "–" : `${input.say.length(ride.leadMinutes)} before`;
       return [
-        { text: `${ride.id}${ride.by === null ? "" : ` by ${ride.by}`}`, raw: ride.id, tone: "strong" },
+        {
+          text: `${ride.id}${ride.by === null ? "" : ` by ${freeText(input, ride.by)}`}`,
+          raw: ride.id,
+          tone: "strong",
+        },
         marked(input, local ?? DASH, ride.id, "leave"),
         ...desk,
         { text: lead, raw: ride.leadMinutes },

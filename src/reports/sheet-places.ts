@@ -1,6 +1,6 @@
 /** The part of a sheet that is about where: places with the nearest hospital, ear and producer lines, paths with booking. */
 import type { Id, Place, SignalPath } from "../plan/plan.ts";
-import { column, DASH, textCell } from "./cells.ts";
+import { column, privateCell, textCell } from "./cells.ts";
 import type { SheetInput } from "./sheet-input.ts";
 import type { Section } from "./sheet-view.ts";
 import { clockOn, concerns, freeText, geoLink, marked, name, names, telLink } from "./sheet-words.ts";
@@ -119,8 +119,7 @@ export function linesSection(input: SheetInput): Section | null {
 }
 
 function numberCell(input: SheetInput, number: string | null): Cell {
-  if (number === null) return DASH;
-  if (input.redact) return { text: "left out", raw: null };
+  if (number === null || input.redact) return privateCell(number, input.redact);
   const link = telLink(number);
   return link === null ? { text: number } : { text: number, link };
 }
@@ -138,7 +137,7 @@ const pathsTable = (input: SheetInput, paths: readonly SignalPath[]): Block => (
   rows: paths.map((path) => [
     { text: path.id, tone: "strong" },
     textCell(windowsText(input, path)),
-    path.booking !== null && input.redact ? { text: "left out", raw: null } : textCell(path.booking),
+    privateCell(path.booking, input.redact),
     textCell(path.polarisation),
     numberCell(input, path.phone),
   ]),

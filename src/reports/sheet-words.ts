@@ -4,6 +4,7 @@ import { dayOfDate, isoLocal, longDateOf } from "../time/index.ts";
 import type { Instant, ZoneId } from "../time/units.ts";
 import { column, DASH } from "./cells.ts";
 import type { Value } from "./changes.ts";
+import { withoutContacts } from "./redact.ts";
 import { dayMark, zoneOfPlace } from "./say.ts";
 import type { SheetInput } from "./sheet-input.ts";
 import type { Cell, Column } from "./view.ts";
@@ -92,13 +93,8 @@ export function valueText(input: SheetInput, value: Value): string {
   return value.personal && input.redact ? "left out" : freeText(input, value.text);
 }
 
-/** Runs of digits that may be a telephone number, and mail addresses. */
-const NUMBER = /\+?\d(?:[\s().\-/]{0,2}\d){6,}/gu;
-const MAIL = /[^\s@<>]+@[^\s@<>]+/gu;
-
 /** A plan's free text; without telephone numbers and mail addresses where the sheet is redacted. */
-export const freeText = (input: SheetInput, text: string): string =>
-  input.redact ? text.replace(MAIL, "[left out]").replace(NUMBER, "[left out]") : text;
+export const freeText = (input: SheetInput, text: string): string => (input.redact ? withoutContacts(text) : text);
 
 /** `geo:46.81,-90.82` (RFC 5870), or null for a place without coordinates and on a redacted sheet. */
 export const geoLink = (input: SheetInput, place: Place): string | null =>

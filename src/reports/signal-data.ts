@@ -77,7 +77,7 @@ export function feedRows(day: Day): readonly FeedRow[] {
   });
 }
 
-export const signalData = (day: Day, rows: SignalRows): Json => ({
+export const signalData = (day: Day, rows: SignalRows, redact: boolean): Json => ({
   looks: rows.looks.map((look) => lookJson(day, look)),
   hits: rows.hits.map((hit) => hitJson(day, hit)),
   windows: [...day.plan.paths.values()].flatMap((path) =>
@@ -85,13 +85,18 @@ export const signalData = (day: Day, rows: SignalRows): Json => ({
       path: path.id,
       from: isoAt(day.plan, from, null),
       to: isoAt(day.plan, to, null),
-      booking: path.booking,
+      booking: redact ? null : path.booking,
       polarisation: path.polarisation,
-      phone: path.phone,
+      phone: redact ? null : path.phone,
     })),
   ),
   feeds: rows.feeds.map((feed) => feedJson(day, feed)),
-  lines: [...day.plan.lines.values()].map(({ id, number, who, spare }) => ({ id, number, who, spare })),
+  lines: [...day.plan.lines.values()].map(({ id, number, who, spare }) => ({
+    id,
+    number: redact ? null : number,
+    who,
+    spare: redact ? null : spare,
+  })),
   satellitePhone: satellitePhone(day),
 });
 

@@ -8,7 +8,7 @@ import type { PlaceLook, SignalResult } from "../signal/index.ts";
 import { ASSUMED_DISH } from "../signal/satellite.ts";
 import { usesOf } from "../signal/use.ts";
 import { instant, localDay, shortDateOf } from "../time/index.ts";
-import { column, DASH, figureColumn, named, placeCell, textCell } from "./cells.ts";
+import { column, DASH, figureColumn, named, placeCell, privateCell, textCell } from "./cells.ts";
 import { clocksOf } from "./clocks.ts";
 import type { DayView, PersonOptions, TopicOptions } from "./day-view.ts";
 import { headingLine } from "./heading.ts";
@@ -16,11 +16,14 @@ import { zoneOfPlace } from "./say.ts";
 import { type FeedRow, feedRows, type SignalHit, type SignalRows, signalData, signalHits } from "./signal-data.ts";
 import type { Block, Cell, Report, Table } from "./view.ts";
 
-export type SignalOptions = TopicOptions<SignalResult> & PersonOptions;
+export interface SignalOptions extends TopicOptions<SignalResult>, PersonOptions {
+  /** Leaves out telephone and line numbers and bookings. */
+  readonly redact: boolean;
+}
 
 /** The report of one day's signal. */
 export function signalReport(day: Day, say: Say, options: SignalOptions): Report {
-  const { result, person } = options;
+  const { result, person, redact } = options;
   const mine = <R extends { readonly times: { readonly who: readonly Id[] } }>(rows: readonly R[]): readonly R[] =>
     person === null ? rows : rows.filter(({ times }) => times.who.includes(person));
   const rows: SignalRows = { looks: result.looks, hits: mine(signalHits(day, result)), feeds: mine(feedRows(day)) };
@@ -29,10 +32,10 @@ export function signalReport(day: Day, say: Say, options: SignalOptions): Report
   const tables = [
     hitsTable(view, rows.hits),
     looksTable(view, rows.looks),
-    windowsTable(view),
+    windowsTable(view, redact),
     cableTable(view, rows.hits),
     feedsTable(view, rows.feeds),
-    linesTable(view),
+    linesTable(view, redact),
   ];
   const [hits, looks, ...rest] = tables.filter((table, at) => at === 0 || table.rows.length > 0);
   return {
@@ -44,7 +47,7 @@ export function signalReport(day: Day, say: Say, options: SignalOptions): Report
       ...dishLines(view, rows.looks),
       ...rest,
     ],
-    data: signalData(day, rows),
+    data: signalData(day, rows, redact),
     findings: options.findings,
     say,
   };
@@ -162,7 +165,7 @@ function dishText({ day, say }: DayView, { place, path: id, look, outages, next 
   return `${id} at ${say.name(place)}: ${today}${coming}; ${aim}${delay}${dish}`;
 }
 
-function windowsTable({ day, clocks }: DayView): Table {
+function windowsTable({ day, clocks }: DayView, redact: boolean): Table {
   return {
     kind: "table",
     title: "Booked windows",
@@ -179,9 +182,9 @@ function windowsTable({ day, clocks }: DayView): Table {
         { text: path.id },
         ...clocks.cells(from, null),
         ...clocks.cells(to, null),
-        textCell(path.booking),
+        privateCell(path.booking, redact),
         textCell(path.polarisation),
-        textCell(path.phone),
+        privateCell(path.phone, redact),
       ]),
     ),
     empty: "none booked",
@@ -240,16 +243,16 @@ function feedsTable({ say, clocks }: DayView, feeds: readonly FeedRow[]): Table 
   };
 }
 
-function linesTable({ day, say }: DayView): Table {
+function linesTable({ day, say }: DayView, redact: boolean): Table {
   return {
     kind: "table",
     title: "Lines",
     columns: [column("line", "id"), column("number", "number"), column("who", "who"), column("spare", "spare")],
     rows: [...day.plan.lines.values()].map((line) => [
       { text: line.id },
-      textCell(line.number),
+      privateCell(line.number, redact),
       { text: line.who.length === 0 ? "all" : names(line.who, say) },
-      textCell(line.spare),
+      privateCell(line.spare, redact),
     ]),
     empty: "no lines",
   };

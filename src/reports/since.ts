@@ -15,11 +15,13 @@ export interface SinceRequest {
   readonly say: Say;
   readonly desk: ZoneId | null;
   readonly person: Id | null;
+  /** Without addresses and telephone numbers. */
+  readonly redact: boolean;
 }
 
 /** A heading and what changed for whom; one sentence where nothing did. */
 export function sinceBlocks(request: SinceRequest): readonly Block[] {
   const facts = { sun: null, batteries: null, gear: null, cautions: null, notJudged: [] };
-  const section = changesSection(sheetInput({ ...request, facts, findings: [], redact: false }));
+  const section = changesSection(sheetInput({ ...request, facts, findings: [] }));
   return section === null ? [] : [{ kind: "heading", text: section.title }, ...section.blocks];
 }

@@ -122,6 +122,16 @@ export const keepUnreadable = define<{ file: string; why: string }>({
   hint: ({ file }) => `delete ${file}; it is written anew`,
 });
 
+export const keepUnwritten = define<{ file: string; why: string }>({
+  code: "routing-keep-unwritten",
+  level: "warning",
+  title: "The routing answers cannot be kept",
+  why: "They are used now; without the server the next run would estimate these roads.",
+  cure: "Make the folder that `routing.keep` names, or let it be written to.",
+  sentence: ({ file, why }) => `the routing answers cannot be kept in ${file}: ${why}; they are used all the same`,
+  hint: ({ file }) => `make the folder of ${file}, or name another file in routing.keep`,
+});
+
 export const codes: readonly AnyEntry[] = [
   roadMissing,
   chanceLow,
@@ -133,4 +143,5 @@ export const codes: readonly AnyEntry[] = [
   routingRefused,
   routingUnreadable,
   keepUnreadable,
+  keepUnwritten,
 ].map(({ entry }) => entry);

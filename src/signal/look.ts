@@ -2,7 +2,7 @@
  * Where a geostationary satellite stands for a dish on the ground: azimuth, elevation, range and polarisation skew.
  *
  * WGS84 and the real slant, not the textbook sphere, which is off by up to 0.029 degrees of azimuth, 0.024 of elevation,
- * 15 km and 0.32 degrees of skew (physics.md section 1). Azimuth is true: a compass also needs the declination of the
+ * 15 km and 0.32 degrees of skew. Azimuth is true: a compass also needs the declination of the
  * place, and no model of it is at hand, so none is printed.
  */
 import type { Coordinates } from "../plan/plan.ts";

@@ -25,5 +25,5 @@ export { readIso } from "./iso.ts";
 export { zonesLike } from "./suggest.ts";
 export type { Instant, Interval, ZoneId } from "./units.ts";
 export { after, between, instant } from "./units.ts";
-export { type LocalReading, resolveLocal } from "./wall.ts";
+export { type LocalReading, resolveLocal, startOnClock } from "./wall.ts";
 export { changesBetween, inTable, offsetMinutes, tableSpan, zone, zoneNames, zoneTableVersion } from "./zone.ts";

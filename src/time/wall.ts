@@ -11,8 +11,8 @@ export type LocalReading =
   | { readonly kind: "twice"; readonly earlier: Instant; readonly later: Instant }
   /** Clocks jump over it at `change`. `earlier` and `later` are the readings by the offset after and before the jump. */
   | { readonly kind: "never"; readonly change: Instant; readonly earlier: Instant; readonly later: Instant }
-  /** The zone table does not reach this date. */
-  | { readonly kind: "outside" };
+  /** The zone table does not reach this date; `asUtc` reads the wall clock as one of UTC. */
+  | { readonly kind: "outside"; readonly asUtc: Instant };
 
 /** No zone is further than this from UTC, nor jumps further: what can show a wall time lies within it. */
 const REACH_MINUTES = 26 * 60;
@@ -25,7 +25,7 @@ export function resolveLocal(date: string, minuteOfDay: number, zone: ZoneId): L
   const day = dayOfDate(date);
   if (day === null || !Number.isInteger(minuteOfDay)) throw new RangeError(`not a local time: ${date} ${minuteOfDay}`);
   const wall = day * MINUTES_A_DAY + minuteOfDay;
-  if (!inTable(wall)) return { kind: "outside" };
+  if (!inTable(wall)) return { kind: "outside", asUtc: instant(wall) };
   const all = stretchesOf(zone);
   const near = all.slice(stretchAt(all, wall - REACH_MINUTES), stretchAt(all, wall + REACH_MINUTES) + 1);
   const shown = near.flatMap((part) => {
@@ -48,4 +48,20 @@ function skipped(wall: number, near: readonly Stretch[]): LocalReading {
     earlier: instant(wall - jump.offset),
     later: instant(wall - before.offset),
   };
+}
+
+/** When something begins that begins as clocks show `minuteOfDay`: the earlier of two, the jump where none show it. */
+export function startOnClock(date: string, minuteOfDay: number, zone: ZoneId): Instant {
+  const reading = resolveLocal(date, minuteOfDay, zone);
+  switch (reading.kind) {
+    case "once":
+      return reading.at;
+    case "twice":
+      return reading.earlier;
+    case "never":
+      return reading.change;
+    case "outside":
+      // Outside the table there are no clock changes to know of: the day is cut on UTC.
+      return reading.asUtc;
+  }
 }

@@ -61,7 +61,7 @@ describe("csv", () => {
     ]);
   });
 
-  it.each(["=1+1", "+1", "-1", "@x", "\t=1", "\r=1", " =1", "|cmd"])(
+  it.each(["=1+1", "+1", "-1", "@x", "\t=1", "\r=1", " =1", "|cmd", "\u200b=1"])(
     "defuses text that a spreadsheet would run: %j",
     (text) => {
       const [, row] = parseCsv(toCsv(reportOf([tableOf([[text, "1", "2"]])]), { bom: false }));

@@ -107,7 +107,7 @@ describe("a local time", () => {
 
   it("is not answered where the table does not reach", () => {
     for (const date of ["1999-12-31", "2000-01-02", "2037-12-30", "2038-06-01", "0001-01-01", "9999-12-31"]) {
-      expect(resolveLocal(date, 720, newYork), date).toEqual({ kind: "outside" });
+      expect(resolveLocal(date, 720, newYork), date).toMatchObject({ kind: "outside" });
     }
     expect(resolveLocal("2000-01-03", 0, newYork).kind).toBe("once");
     expect(resolveLocal("2037-12-29", 1439, newYork).kind).toBe("once");

@@ -23,12 +23,12 @@ export const calls = planCommand({
   async report({ opened, invocation }) {
     const { callsReport } = await import("../../reports/calls.ts");
     const why = await whyOf(opened, invocation);
-    const { person } = invocation.options;
+    const { person, redact } = invocation.options;
     const report = callsReport(opened.day, opened.say, { person, why, clock: opened.clock });
     const changes = await changesSince(opened, invocation);
     if (changes === null) return report;
     const { sinceBlocks } = await import("../../reports/since.ts");
-    const blocks = sinceBlocks({ day: opened.day, changes, say: opened.say, desk: opened.clock, person });
+    const blocks = sinceBlocks({ day: opened.day, changes, say: opened.say, desk: opened.clock, person, redact });
     return { ...report, blocks: [...blocks, ...report.blocks] };
   },
 });

@@ -1,10 +1,9 @@
 /** `log PLAN [WORDS…]`: writes what really happened into the plan, or asks for it one by one. */
-import { resolve } from "node:path";
 import type { Edit } from "../../plan/index.ts";
 import { type CommandFile, type Invocation, ownFlag } from "../command.ts";
 import { EXIT, type ExitCode, usage } from "../exit.ts";
 import { type Opened, openSource, type Refused } from "../open.ts";
-import { putFile } from "../output.ts";
+import { note, putFile } from "../output.ts";
 import { tellFindings } from "../plan-command.ts";
 import { readSource } from "../source.ts";
 
@@ -45,7 +44,6 @@ async function run(invocation: Invocation): Promise<ExitCode> {
 async function logOne(invocation: Invocation, argument: string, words: readonly string[]): Promise<ExitCode> {
   const { io, options } = invocation;
   const source = await readSource(io, argument, options.name);
-  const before = source.ok ? io.readFile(resolve(io.cwd, argument)) : new Uint8Array();
   if (!source.ok) throw usage(`${argument}: ${source.reason}`);
   const opened = await openSource(invocation, source);
   if (!opened.ok) return refuse(invocation, opened);
@@ -59,8 +57,10 @@ async function logOne(invocation: Invocation, argument: string, words: readonly 
   const checked = await openSource(invocation, { ...source, text });
   if (!checked.ok) return refuse(invocation, checked);
   if (ownFlag(invocation, "dryRun")) io.stdout.write(text);
-  else putFile(io, argument, text, { replace: true, over: before });
-  if (!options.quiet && !ownFlag(invocation, "dryRun")) io.stderr.write(`logged in ${argument}: ${words.join(" ")}\n`);
+  else {
+    putFile(io, argument, text, { replace: true, over: source.bytes });
+    note(io, options, `logged in ${argument}: ${words.join(" ")}`);
+  }
   return EXIT.done;
 }
 

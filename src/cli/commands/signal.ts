@@ -13,6 +13,7 @@ export const signal = planCommand({
     return signalReport(opened.day, opened.say, {
       result: had(judged.results.signal),
       person: invocation.options.person,
+      redact: invocation.options.redact,
       clock: opened.clock,
       findings: judged.findings,
     });

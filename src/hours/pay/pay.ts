@@ -76,7 +76,7 @@ function seventhDay(worked: number, doubleAfter: number): Omit<PaidDay, keyof Wo
   return { straightMinutes: 0, overtimeMinutes: worked - double, doubleMinutes: double };
 }
 
-/** Weeks run from Sunday unless `weekStarts` (0 Monday to 6 Sunday) says otherwise; 1970-01-01 was a Thursday. */
+/** `weekStarts`: 0 for Monday to 6 for Sunday. 1970-01-01 was a Thursday. */
 const weekOf = (day: number, weekStarts: number): number => Math.floor((day + 3 - weekStarts) / 7);
 
 /**

@@ -13,7 +13,7 @@ export const id: Shape = { type: "string", description: "an id of the plan" };
 export const instant: Shape = {
   type: "string",
   pattern: "^\\d{4}-\\d{2}-\\d{2}T\\d{2}:\\d{2}(Z|[+-]\\d{2}:\\d{2})$",
-  description: "ISO 8601 with the offset of the place where it happens",
+  description: "ISO 8601 with its offset: of the place where it happens, on a sheet of the clock it is written in",
 };
 
 export const word = (...words: readonly string[]): Shape => ({ enum: words });

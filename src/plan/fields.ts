@@ -4,14 +4,14 @@
  */
 import type { PlanPath } from "../findings/finding.ts";
 import type { Instant, Interval } from "../time/units.ts";
-import { windowBackwards } from "./findings.ts";
+import { valueBad, windowBackwards } from "./findings.ts";
 import type { IdKind } from "./ids.ts";
 import type { Id } from "./plan.ts";
 import type { Reading } from "./reading.ts";
 import type { EntryForm } from "./shape/form.ts";
 import type { MapNode, PlanNode } from "./tree.ts";
 import { parseLength } from "./values/length.ts";
-import { mistaken, type Parsed } from "./values/parsed.ts";
+import { mistaken, type Parsed, parsed } from "./values/parsed.ts";
 import { type NumberRange, parseNumber, parseQuantity, type Quantity } from "./values/quantity.ts";
 import { parseClock } from "./values/time.ts";
 
@@ -78,6 +78,15 @@ export class Fields<K extends string> {
 
   number(key: K, range: NumberRange): number | null {
     return this.parse(key, (text) => parseNumber(text, range));
+  }
+
+  /** `what` as in "is not …". */
+  oneOrTwo(key: K, what: string): 1 | 2 | null {
+    return this.parse(key, (text): Parsed<1 | 2> => {
+      const count = [1, 2].find((one) => String(one) === text);
+      if (count === 1 || count === 2) return parsed(count);
+      return mistaken((c) => valueBad.raise({ text, what: `${what}, 1 or 2`, example: "2" }, c));
+    });
   }
 
   /** Minutes after midnight on a local clock. */

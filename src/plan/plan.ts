@@ -107,6 +107,10 @@ export interface Vehicle extends Entity {
   /** `week: 70/8`, and other options of the rule sets, as stated. */
   readonly week: string | null;
   readonly claims: readonly string[];
+  /** 2 is a claim: two people share the wheel. Null where not stated. */
+  readonly drivers: 1 | 2 | null;
+  /** Minutes after midnight at which the carrier's days begin; null where not stated. */
+  readonly dayStarts: number | null;
   /** By weight, towing or seats; `commercialBecause` says by which. */
   readonly commercial: boolean;
   readonly commercialBecause: string | null;

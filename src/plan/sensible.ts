@@ -6,6 +6,7 @@ import type { Reading } from "./reading.ts";
 import { checkAttendance } from "./sense/attendance.ts";
 import { checkOrder } from "./sense/order.ts";
 import { checkSeats } from "./sense/seats.ts";
+import { checkTeams } from "./sense/team.ts";
 
 export function sensible(reading: Reading, body: Body): void {
   const spoiled = new Set(reading.findings.map((finding) => finding.path?.[0]));
@@ -13,6 +14,7 @@ export function sensible(reading: Reading, body: Body): void {
   const sound = (...sections: readonly string[]): boolean => !sections.some((section) => spoiled.has(section));
   checkSeats(reading, body);
   checkOrder(reading, body);
+  if (sound("crew", "vehicles")) checkTeams(reading, body);
   if (sound("places", "roads", "runs", "vehicles")) checkRoads(reading, body);
   if (sound("places", "runs", "rides", "crew", "hits", "vehicles")) checkAttendance(reading, body);
 }

@@ -86,6 +86,8 @@ export const vehicle = (id: Id, more: Partial<Vehicle> = {}): Vehicle => ({
   rules: [],
   week: null,
   claims: [],
+  drivers: null,
+  dayStarts: null,
   commercial: false,
   commercialBecause: null,
   rangeKm: null,

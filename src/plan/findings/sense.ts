@@ -105,6 +105,32 @@ export const driverNotAboard = mistake<{ driver: string; vehicle: string; aboard
   hint: ({ driver, aboard }) => `aboard: [${[driver, ...aboard].join(", ")}]`,
 });
 
+export const driversTooFew = mistake<{ vehicle: string; may: readonly string[]; others: readonly string[] }>({
+  code: "drivers-too-few",
+  level: "error",
+  title: "two drivers are claimed, and fewer may drive the vehicle",
+  why: "`drivers: 2` changes what the law asks of everyone at the wheel (561/2006 Art 8(5), SOR/2005-313 s. 19); it needs two who may take it.",
+  cure: "Add the vehicle to the `drives` of a second person, or drop the claim.",
+  example: "crew:\n  tomas: { drives: truck }\nvehicles:\n  truck: { gross: 5 t, rules: eu, drivers: 2 }",
+  sentence: ({ vehicle, may }) =>
+    `\`${vehicle}\` is claimed to have two drivers, and ${may.length === 0 ? "nobody" : `only ${may.join(", ")}`} may drive it`,
+  hint: ({ vehicle, others }) =>
+    others.length === 0
+      ? "drop `drivers: 2`"
+      : `add \`${vehicle}\` to \`drives\` of ${others.join(" or ")}, or drop \`drivers: 2\``,
+});
+
+export const teamWithoutBerth = mistake<{ vehicle: string }>({
+  code: "team-without-berth",
+  level: "error",
+  title: "a team is claimed in a vehicle that has no sleeper berth",
+  why: "The team's split of the daily rest is spent in the berth (SOR/2005-313 s. 19); a vehicle has none unless it is stated.",
+  cure: "State `berth: true` where it has one, or drop the claim.",
+  example: "vehicles:\n  truck: { gross: 12 t, rules: ca-south, drivers: 2 }",
+  sentence: ({ vehicle }) => `\`${vehicle}\` is claimed to have a team of two drivers, and states no berth`,
+  hint: () => "add `berth: true` where it has one, or drop `drivers: 2`",
+});
+
 export const hitUnattended = mistake<{ hit: string; place: string }>({
   code: "hit-unattended",
   level: "error",

@@ -1,8 +1,9 @@
 /** The kinds and keys of a log file. */
 import type * as zod from "zod";
 import { RULE_SETS } from "../sections/commercial.ts";
+import { recordKeys } from "../sections/record.ts";
 import { either, entry, type Form, flag, listOf, mapOf, oneOrMany, scalar, word, type Zod } from "../shape/form.ts";
-import { clock, number, text, time, zone } from "../shape/leaves.ts";
+import { number, oneOrTwo, text, time, zone } from "../shape/leaves.ts";
 
 /** Rule sets that a log may name: those of a vehicle, and those that bind without one. */
 export const LOG_RULES = [...RULE_SETS, "california", "us-labor", "house"] as const;
@@ -54,9 +55,8 @@ export const optionsForm = entry(
     nonCdlShortHaul: [flag, "the short-haul exception without a commercial licence is claimed, 49 CFR 395.1(e)(2)"],
     sixteenHour: [flag, "the 16-hour day is claimed, 49 CFR 395.1(o)"],
     deferral: [flag, "deferral of daily off-duty time is claimed, SOR/2005-313 s. 16"],
-    drivers: [number, "1 or 2 who share the wheel"],
-    dayStarts: [clock, "the clock time at which a day of the record begins; midnight by default"],
-    cycle: [number, "1 or 2, SOR/2005-313 ss. 26, 27"],
+    ...recordKeys,
+    cycle: [oneOrTwo, "1 or 2, SOR/2005-313 ss. 26, 27"],
   },
 );
 

@@ -15,6 +15,7 @@ import {
   versionUnknown,
 } from "../findings.ts";
 import { Reading } from "../reading.ts";
+import { readRecordKeys } from "../sections/record.ts";
 import { kindOf } from "../shape/issues.ts";
 import { tellMisfits } from "../shapes.ts";
 import { type SourceText, sourceText } from "../source.ts";
@@ -122,23 +123,9 @@ class LogReader {
     if (inner === null) return {};
     const flags = ["adverse", "shortHaul", "nonCdlShortHaul", "sixteenHour", "deferral"] as const;
     const claimed = Object.fromEntries(flags.map((flag) => [flag, inner.flag(flag, false)]));
-    const oneOrTwo = (key: "drivers" | "cycle"): 1 | 2 | null => {
-      const range = {
-        what: key === "cycle" ? "a cycle" : "a number of drivers",
-        least: 1,
-        most: 2,
-        whole: true,
-        example: "1",
-      };
-      const count = inner.number(key, range);
-      return count === 1 || count === 2 ? count : null;
-    };
-    const [week, dayStarts, drivers, cycle] = [
-      inner.word("week", WEEKS),
-      inner.clock("dayStarts"),
-      oneOrTwo("drivers"),
-      oneOrTwo("cycle"),
-    ];
+    const week = inner.word("week", WEEKS);
+    const { drivers, dayStarts } = readRecordKeys(inner);
+    const cycle = inner.oneOrTwo("cycle", "a cycle");
     return {
       ...claimed,
       ...(week === null ? {} : { week }),

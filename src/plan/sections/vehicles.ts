@@ -7,6 +7,7 @@ import { entry, flag, oneOrMany, word } from "../shape/form.ts";
 import { amount, id, number, text, time } from "../shape/leaves.ts";
 import { celsius, distanceKm, massKg, powerWatts, share } from "../values/quantity.ts";
 import { commercialBecause, RULE_SETS } from "./commercial.ts";
+import { readRecordKeys, recordKeys } from "./record.ts";
 
 const WEEKS = ["60/7", "70/8", "cycle 1", "cycle 2"] as const;
 
@@ -37,6 +38,7 @@ export const vehicleForm = entry(
     ],
     week: [word(WEEKS), "duty hours in days: 60/7 or 70/8; in Canada cycle 1 or cycle 2"],
     claims: [oneOrMany(word(CLAIMS)), "exceptions of the rules that are claimed; each prints its conditions"],
+    ...recordKeys,
     range: [amount(distanceKm), "how far it goes on a full tank"],
     fuel: [amount(share), "how full the tank is at the start"],
     slower: [number, "multiplies every drive; 1 by default"],
@@ -70,6 +72,7 @@ export function readVehicle(fields: VehicleFields, vehicleId: Id): Vehicle {
     rules,
     week: fields.text("week"),
     claims: unique(fields.texts("claims")),
+    ...readRecordKeys(fields),
     commercial: because !== null,
     commercialBecause: because,
     rangeKm: fields.amount("range", distanceKm),

@@ -18,6 +18,7 @@ export const length = scalar("a length of time such as 35 min", ["string"], {
   examples: ["35 min", "1h20", "1 h 20 min", "PT35M"],
 });
 export const number = scalar("a number", ["number"]);
+export const oneOrTwo = scalar("1 or 2", ["number"], { enum: [1, 2] });
 
 /** An amount with its unit, or a bare number where the key says the unit. */
 export const amount = (kind: Quantity): ReturnType<typeof scalar> =>

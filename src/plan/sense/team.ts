@@ -1,0 +1,20 @@
+/** Whether a vehicle that is claimed for two drivers could have them: the conditions that the plan's own text decides. */
+import { driversTooFew, teamWithoutBerth } from "../findings.ts";
+import type { Body } from "../read.ts";
+import type { Reading } from "../reading.ts";
+
+export function checkTeams(reading: Reading, { crew, vehicles }: Body): void {
+  for (const { id, path, drivers, rules, berth } of vehicles.values()) {
+    if (drivers !== 2) continue;
+    const at = [...path, "drivers"];
+    const may = [...crew.values()].filter((person) => person.drives.includes(id)).map((person) => person.id);
+    if (may.length < 2) {
+      const others = [...crew.keys()].filter((person) => !may.includes(person));
+      reading.mistake(at, (c) => driversTooFew.raise({ vehicle: id, may, others }, c));
+    }
+    // s. 19 is of a vehicle fitted with a sleeper berth.
+    if (rules.includes("ca-south") && !berth) {
+      reading.mistake(at, (c) => teamWithoutBerth.raise({ vehicle: id }, c));
+    }
+  }
+}

@@ -7,7 +7,7 @@ import { ruleSet } from "./rules/index.ts";
 import { NO_OPTIONS, type RuleOptions } from "./rules/options.ts";
 
 /** The options that a vehicle states for its rules. */
-export function optionsOf({ week, claims }: Vehicle): RuleOptions {
+export function optionsOf({ week, claims, drivers, dayStarts }: Vehicle): RuleOptions {
   const claimed = (name: string): boolean => claims.includes(name);
   return {
     ...NO_OPTIONS,
@@ -18,6 +18,8 @@ export function optionsOf({ week, claims }: Vehicle): RuleOptions {
     nonCdlShortHaul: claimed("nonCdlShortHaul"),
     sixteenHour: claimed("sixteenHour"),
     deferral: claimed("deferral"),
+    ...(drivers === null ? {} : { drivers }),
+    ...(dayStarts === null ? {} : { dayStarts }),
   };
 }
 
@@ -32,15 +34,31 @@ export function driven(day: Day, person: Id): readonly Vehicle[] {
 const why = ({ id, commercialBecause }: Vehicle): string =>
   commercialBecause === null ? `drives ${id}, which states them` : `drives ${id} (${commercialBecause})`;
 
+/**
+ * One binding a rule set. Someone who drives several vehicles under it shares the wheel only where each is claimed for
+ * two, since the second has to be there throughout (561/2006 Art 4(o)); days that begin at different hours are all kept.
+ */
+function bindingOf(name: string, vehicles: readonly Vehicle[], plan: Plan): readonly Binding[] {
+  const [first] = vehicles;
+  if (first === undefined) return [];
+  const drivers = vehicles.every((vehicle) => vehicle.drivers === 2) ? 2 : 1;
+  const made = vehicles.flatMap((vehicle) => {
+    const { dayStarts } = optionsOf(vehicle);
+    return ruleSet(name, { ...optionsOf(first), drivers, dayStarts }, plan.rules) ?? [];
+  });
+  const [rules, ...others] = [...new Map(made.map((one) => [one.dayStarts, one])).values()];
+  return rules === undefined ? [] : [{ rules, because: why(first), otherDays: others }];
+}
+
 function ofVehicles(vehicles: readonly Vehicle[], plan: Plan): readonly Binding[] {
-  const bindings = new Map<string, Binding>();
-  for (const vehicle of vehicles) {
-    for (const name of vehicle.rules) {
-      const rules = ruleSet(name, optionsOf(vehicle), plan.rules);
-      if (rules !== null && !bindings.has(name)) bindings.set(name, { rules, because: why(vehicle) });
-    }
-  }
-  return [...bindings.values()];
+  const names = new Set(vehicles.flatMap(({ rules }) => rules));
+  return [...names].flatMap((name) =>
+    bindingOf(
+      name,
+      vehicles.filter(({ rules }) => rules.includes(name)),
+      plan,
+    ),
+  );
 }
 
 /** Labour law that a contract names and that limits a day. */

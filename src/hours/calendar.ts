@@ -20,3 +20,15 @@ export function calendarOf(zone: ZoneId, dayStarts: number): Calendar {
   };
   return { dayOf, startOf };
 }
+
+/** The calendars of one zone, by the minute at which their days begin. */
+export type Calendars = (dayStarts: number) => Calendar;
+
+export function calendarsOf(zone: ZoneId): Calendars {
+  const made = new Map<number, Calendar>();
+  return (dayStarts) => {
+    const calendar = made.get(dayStarts) ?? calendarOf(zone, dayStarts);
+    made.set(dayStarts, calendar);
+    return calendar;
+  };
+}

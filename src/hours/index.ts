@@ -9,7 +9,7 @@ import type { Id } from "../plan/plan.ts";
 import { offsetMinutes } from "../time/index.ts";
 import { type Instant, instant } from "../time/units.ts";
 import { bindingsOf, driven } from "./bind.ts";
-import { calendarOf } from "./calendar.ts";
+import { calendarsOf } from "./calendar.ts";
 import { dayQuestions } from "./dayQuestions.ts";
 import { hoursGap, nightDriving, restNotStated, sleepShort, wheelAwake } from "./findings.ts";
 import { bloodAlcoholLevel, type Fitness, fitnessOf } from "./fitness.ts";
@@ -55,11 +55,12 @@ function ofTheDay(hours: PersonHours, person: PersonDay, since: Instant): Person
 }
 
 function resultOf(days: readonly Day[], day: Day, person: PersonDay): PersonResult {
-  const calendar = calendarOf(day.plan.zone, 0);
-  const ledger = ledgerOf(days, person.id, calendar);
+  const calendars = calendarsOf(day.plan.zone);
+  const ledger = ledgerOf(days, person.id);
   const since = person.previousRelease ?? person.call ?? day.span.from;
   const drives = driven(day, person.id).length > 0 || (day.plan.crew.get(person.id)?.drives.length ?? 0) > 0;
-  const asked = { id: person.id, record: ledger.record, bindings: bindingsOf(day, person.id), calendar, drives };
+  const { recordIn } = ledger;
+  const asked = { id: person.id, recordIn, bindings: bindingsOf(day, person.id), calendars, drives };
   return { hours: ofTheDay(personHours(asked), person, since), ledger, fitness: fitnessOf(day, person), since };
 }
 
@@ -98,7 +99,7 @@ function lawful(day: Day, person: PersonDay, result: PersonResult): readonly Fin
   const { hours, ledger, since } = result;
   const told = tellPerson({
     hours,
-    spans: ledger.record.spans,
+    spans: ledger.spans,
     startsReleased: person.previousRelease !== null,
     from: since,
     path,

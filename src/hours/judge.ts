@@ -33,6 +33,9 @@ export interface Breach extends Interval {
 
 export interface Verdict {
   readonly rules: RuleSet;
+  /** What was judged, and the days it was counted in. */
+  readonly record: HoursRecord;
+  readonly calendar: Calendar;
   readonly limits: readonly LimitState[];
   /** In time order, then in the order of the limits. */
   readonly breaches: readonly Breach[];
@@ -145,7 +148,7 @@ function contextOf(record: HoursRecord, rules: RuleSet, calendar: Calendar, opti
 export function judge(record: HoursRecord, rules: RuleSet, calendar: Calendar, options: JudgeOptions = {}): Verdict {
   const context = contextOf(record, rules, calendar, options);
   if (context === null) {
-    return { rules, limits: [], breaches: [], reviews: [], shiftFrom: null, rests: [], shifts: [] };
+    return { rules, record, calendar, limits: [], breaches: [], reviews: [], shiftFrom: null, rests: [], shifts: [] };
   }
   const { limits } = rules;
   const pieces = new Map<string, Piece[]>(limits.map(({ id }) => [id, []]));
@@ -176,6 +179,8 @@ export function judge(record: HoursRecord, rules: RuleSet, calendar: Calendar, o
   const { rests } = context.input.reading;
   return {
     rules,
+    record,
+    calendar,
     limits: states,
     breaches: gather(pieces),
     reviews: gather(open),

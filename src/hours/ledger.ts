@@ -6,7 +6,9 @@ import { type Instant, type Interval, instant } from "../time/units.ts";
 import type { Calendar, DayTotal, HoursRecord, LogSpan } from "./spans.ts";
 
 export interface Ledger {
-  readonly record: HoursRecord;
+  readonly spans: readonly LogSpan[];
+  /** The spans, and what is known only as totals on the days of a calendar. */
+  recordIn(calendar: Calendar): HoursRecord;
   /** Stretches between known ones of which nothing is stated. */
   readonly gaps: readonly Interval[];
 }
@@ -99,7 +101,7 @@ function pieces(spans: readonly LogSpan[]): {
 }
 
 /** The record of one person up to the end of the last of `days`. */
-export function ledgerOf(days: readonly Day[], person: Id, calendar: Calendar): Ledger {
+export function ledgerOf(days: readonly Day[], person: Id): Ledger {
   const first = days[0];
   const own = days.flatMap((day): readonly (readonly [Day, PersonDay])[] => {
     const found = day.people.find(({ id }) => id === person);
@@ -109,7 +111,10 @@ export function ledgerOf(days: readonly Day[], person: Id, calendar: Calendar): 
   const begins = own.flatMap(([, { spans }]) => spans)[0]?.from ?? null;
   const lived = own.flatMap(([day, { spans }]) => spans.map((span) => spanOf(day.plan, span)));
   const { runs, gaps } = pieces([...fromHistory(history, begins), ...lived]);
-  const known = runs.at(-1) ?? [];
-  const before = [...totalsOf(history), ...runs.slice(0, -1).flatMap((run) => asTotals(run, calendar))];
-  return { record: { spans: known, before }, gaps };
+  const spans = runs.at(-1) ?? [];
+  const recordIn = (calendar: Calendar): HoursRecord => ({
+    spans,
+    before: [...totalsOf(history), ...runs.slice(0, -1).flatMap((run) => asTotals(run, calendar))],
+  });
+  return { spans, recordIn, gaps };
 }

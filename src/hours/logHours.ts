@@ -1,7 +1,7 @@
 /** Judges a log file: everyone in it under the rule sets that it names. */
 import type { HoursLog, LogPerson } from "../plan/log/log.ts";
 import { type Instant, instant } from "../time/units.ts";
-import { calendarOf } from "./calendar.ts";
+import { calendarsOf } from "./calendar.ts";
 import { type Binding, type PersonHours, personHours } from "./person.ts";
 import { HOUSE_DEFAULTS } from "./rules/house.ts";
 import { ruleSet } from "./rules/index.ts";
@@ -20,7 +20,7 @@ export function recordOf(person: LogPerson, calendar: Calendar): HoursRecord {
 /** Everyone's hours at `at`, or at the end of each one's log. */
 export function logHours(log: HoursLog, at: Instant | null): readonly PersonHours[] {
   const options = { ...NO_OPTIONS, ...log.options };
-  const calendar = calendarOf(log.zone, options.dayStarts);
+  const calendars = calendarsOf(log.zone);
   const bindings = log.rules.flatMap((name): Binding[] => {
     const rules = ruleSet(name, options, HOUSE_DEFAULTS);
     return rules === null ? [] : [{ rules, because: "named in the log" }];
@@ -28,9 +28,9 @@ export function logHours(log: HoursLog, at: Instant | null): readonly PersonHour
   return log.people.map((person) =>
     personHours({
       id: person.id,
-      record: recordOf(person, calendar),
+      recordIn: (calendar) => recordOf(person, calendar),
       bindings,
-      calendar,
+      calendars,
       drives: true,
       ...(at === null ? {} : { at }),
     }),

@@ -7,7 +7,7 @@ import { type Instant, type Interval, instant } from "../time/units.ts";
 import { type Breach, judge, type Verdict } from "./judge.ts";
 import { parts } from "./reading.ts";
 import type { Limit, RuleSet, Since } from "./rule.ts";
-import { type Calendar, type HoursRecord, type LogSpan, recordThen } from "./spans.ts";
+import { type HoursRecord, type LogSpan, recordThen } from "./spans.ts";
 
 /** Every driving limit of every rule set bites within this. */
 const FAR = 48 * 60;
@@ -48,12 +48,7 @@ const shortDays = (breaches: readonly Breach[], until: Instant): number =>
   );
 
 /** When driving on would take from the running day what makes up for the day before it; null where nothing was moved. */
-function deferralLostAt(
-  record: HoursRecord,
-  { rules, breaches }: Verdict,
-  calendar: Calendar,
-  at: Instant,
-): Instant | null {
+function deferralLostAt({ rules, breaches, record, calendar }: Verdict, at: Instant): Instant | null {
   if (!rules.limits.some((limit) => limit.kind === "max" && limit.deferral !== undefined)) return null;
   const before = shortDays(breaches, at);
   const lostBy = (minutes: number): boolean => {
@@ -74,14 +69,15 @@ function deferralLostAt(
  * The first instant of the current shift at which driving was no longer allowed, or will no longer be if it goes on from
  * the record's end. The current shift is the last that had work in it, until a new one begins.
  */
-export function drivingMustStopAt(record: HoursRecord, verdict: Verdict, calendar: Calendar): Instant | null {
+export function drivingMustStopAt(verdict: Verdict): Instant | null {
+  const { record, calendar } = verdict;
   const at = endOf(record);
   if (at === null) return null;
   const past = [firstBite(verdict.breaches, verdict.shiftFrom ?? at), ranOut(verdict, at)].flatMap((t) => t ?? []);
   if (past.length > 0) return instant(Math.min(...past));
   const driven = recordThen(record, span(at, forward(at, FAR), "driving"));
   const bites = firstBite(judge(driven, verdict.rules, calendar, { knownUntil: at }).breaches, at);
-  const lost = deferralLostAt(record, verdict, calendar, at);
+  const lost = deferralLostAt(verdict, at);
   return bites === null || (lost !== null && lost < bites) ? lost : bites;
 }
 
@@ -147,8 +143,8 @@ const LOOK_AHEAD_DAYS = 15;
  * The instants at which something that was not allowed can become so while the person is off duty: a rest reaches a
  * length that a rule names, a day of the calendar begins, a period ends.
  */
-function candidates(record: HoursRecord, verdict: Verdict, calendar: Calendar, at: Instant): readonly Instant[] {
-  const { rules } = verdict;
+function candidates(verdict: Verdict, at: Instant): readonly Instant[] {
+  const { rules, record, calendar } = verdict;
   const lengths = [...rules.limits.flatMap(lengthsOfLimit), ...pairLengths(rules, verdict), rules.travel ?? 0];
   const found = new Set<Instant>([at]);
   for (const start of restStarts(record, at, rules.seat?.most))
@@ -182,8 +178,7 @@ function restAt(verdict: Verdict, at: Instant): Interval {
 /** Whether one minute of `is` at `at`, after time off until then, breaks nothing. */
 function allows(
   record: HoursRecord,
-  { rules, breaches: before }: Verdict,
-  calendar: Calendar,
+  { rules, calendar, breaches: before }: Verdict,
   at: Instant,
   is: "duty" | "driving",
   known: Instant,
@@ -211,14 +206,13 @@ function restedAt(verdict: Verdict, at: Instant): boolean {
  * A weekly rest that has to be taken is proposed regular, because a reduced one must be made up for: the end of the
  * regular one, or `at` where the rest is not a weekly one or was not due.
  */
-function proposed(record: HoursRecord, verdict: Verdict, calendar: Calendar, at: Instant, known: Instant): Instant {
+function proposed(record: HoursRecord, verdict: Verdict, at: Instant, known: Instant): Instant {
   const { rules } = verdict;
   const weekly = rules.limits.find((limit) => limit.kind === "rest" && limit.afterShorter === true);
   const rest = restAt(verdict, at);
   if (weekly?.kind !== "rest" || rest.to - rest.from < weekly.parting) return at;
   const just = instant(rest.from + weekly.parting - 1);
-  if (just <= known || allows(recordThen(record, span(known, just, "off")), verdict, calendar, just, "duty", known))
-    return at;
+  if (just <= known || allows(recordThen(record, span(known, just, "off")), verdict, just, "duty", known)) return at;
   return instant(Math.max(at, rest.from + weekly.requires));
 }
 
@@ -237,8 +231,6 @@ function leastRest({ shift, limits }: RuleSet): number {
 }
 
 interface Asked {
-  readonly record: HoursRecord;
-  readonly calendar: Calendar;
   /** The record's end: off duty from then on. */
   readonly known: Instant;
   /** No rest can have begun before this. */
@@ -246,32 +238,28 @@ interface Asked {
 }
 
 /** Whether `is` may begin at `at`, off duty until then, under one rule set: a call needs its rest, the wheel only its limits. */
-function mayBegin(
-  { record, calendar, known, restFrom }: Asked,
-  verdict: Verdict,
-  at: Instant,
-  is: "duty" | "driving",
-): boolean {
-  const { rules } = verdict;
+function mayBegin({ known, restFrom }: Asked, verdict: Verdict, at: Instant, is: "duty" | "driving"): boolean {
+  const { rules, record, calendar } = verdict;
   if (is === "duty" && at - restFrom < leastRest(rules)) return false;
   const rested = recordThen(record, span(known, at, "off"));
-  if (!allows(rested, verdict, calendar, at, is, known)) return false;
+  if (!allows(rested, verdict, at, is, known)) return false;
   const weekly = rules.limits.some((limit) => limit.kind === "rest" && limit.afterShorter === true);
   if (is === "driving" && !weekly) return true;
   const then = judge(rested, rules, calendar, { knownUntil: known });
-  return (is === "driving" || restedAt(then, at)) && proposed(record, then, calendar, at, known) === at;
+  return (is === "driving" || restedAt(then, at)) && proposed(record, then, at, known) === at;
 }
 
 /**
  * The earliest lawful call and the earliest lawful minute at the wheel under all the verdicts' rules at once, if the
  * person is off duty from the record's end on. Null where there is no record, or nothing in the next 15 days.
  */
-export function outlook(record: HoursRecord, verdicts: readonly Verdict[], calendar: Calendar): Outlook {
-  const known = endOf(record);
-  if (known === null) return { earliestNextCall: null, earliestNextDrive: null };
-  const times = [...new Set(verdicts.flatMap((verdict) => candidates(record, verdict, calendar, known)))];
+export function outlook(verdicts: readonly Verdict[]): Outlook {
+  const record = verdicts[0]?.record;
+  const known = record === undefined ? null : endOf(record);
+  if (record === undefined || known === null) return { earliestNextCall: null, earliestNextDrive: null };
+  const times = [...new Set(verdicts.flatMap((verdict) => candidates(verdict, known)))];
   times.sort((a, b) => a - b);
-  const asked: Asked = { record, calendar, known, restFrom: instant(Math.min(...restStarts(record, known))) };
+  const asked: Asked = { known, restFrom: instant(Math.min(...restStarts(record, known))) };
   const first = (is: "duty" | "driving"): Instant | null =>
     times.find((at) => verdicts.every((verdict) => mayBegin(asked, verdict, at, is))) ?? null;
   return { earliestNextCall: first("duty"), earliestNextDrive: first("driving") };

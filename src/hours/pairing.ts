@@ -26,7 +26,8 @@ export const pairedEarliest = (rules: RuleSet): RuleSet => ({
   limits: rules.limits.map(limitIn),
 });
 
-const minutesOver = ({ breaches }: Verdict): number => breaches.reduce((sum, { from, to }) => sum + to - from, 0);
+export const minutesOver = ({ breaches }: Pick<Verdict, "breaches">): number =>
+  breaches.reduce((sum, { from, to }) => sum + to - from, 0);
 
 /** Judges a record by a rule set in every reading. */
 export function judgeReadings(

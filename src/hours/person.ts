@@ -1,8 +1,9 @@
 /** One person's hours under every rule set that binds them, at one moment. */
 import { type Instant, instant, overlap } from "../time/units.ts";
+import type { Calendars } from "./calendar.ts";
 import type { Breach, Verdict } from "./judge.ts";
 import { drivingMustStopAt, outlook } from "./outlook.ts";
-import { differs, judgeReadings } from "./pairing.ts";
+import { differs, judgeReadings, minutesOver, type Readings } from "./pairing.ts";
 import type { RuleSet } from "./rule.ts";
 import { PARTING } from "./rules/house.ts";
 import { type Calendar, type HoursRecord, type LogSpan, recordUntil } from "./spans.ts";
@@ -11,6 +12,8 @@ import { type Calendar, type HoursRecord, type LogSpan, recordUntil } from "./sp
 export interface Binding {
   readonly rules: RuleSet;
   readonly because: string;
+  /** The same rules with the days of other vehicles, where these state another hour: the stricter holds. */
+  readonly otherDays?: readonly RuleSet[];
 }
 
 export interface PersonHours {
@@ -70,9 +73,10 @@ const minutesOf = (spans: readonly LogSpan[], shift: Shift, counts: (span: LogSp
 
 export interface PersonAsked {
   readonly id: string;
-  readonly record: HoursRecord;
+  /** Minutes known only as totals lie on the days of the calendar asked for. */
+  recordIn(calendar: Calendar): HoursRecord;
   readonly bindings: readonly Binding[];
-  readonly calendar: Calendar;
+  readonly calendars: Calendars;
   /** The moment judged; the end of the record where left out. */
   readonly at?: Instant;
   /** False for someone who never takes the wheel: nothing is then said of driving. */
@@ -84,17 +88,27 @@ const earliest = (times: readonly (Instant | null)[]): Instant | null => {
   return known.length === 0 ? null : instant(Math.min(...known));
 };
 
+/** The one with more minutes in breach; `a` where they are alike. */
+const stricter = (a: Readings, b: Readings): Readings => (minutesOver(b.strictest) > minutesOver(a.strictest) ? b : a);
+
 /** Judges one person at a moment. Work that begins at that very moment is known of: a call may come too early. */
-export function personHours({ id, record: whole, bindings, calendar, at, drives }: PersonAsked): PersonHours {
-  const record = at === undefined ? whole : recordUntil(whole, at);
+export function personHours({ id, recordIn, bindings, calendars, at, drives }: PersonAsked): PersonHours {
+  const seen = (all: HoursRecord): HoursRecord => (at === undefined ? all : recordUntil(all, at));
+  const whole = recordIn(calendars(0));
+  const record = seen(whole);
   const judgedAt = record.spans.at(-1)?.to ?? null;
   const called = judgedAt !== null && whole.spans.some((span) => span.from === judgedAt && isDuty(span));
   const options = called && judgedAt !== null ? { calledAt: judgedAt } : {};
-  const readings = bindings.map(({ rules }) => judgeReadings(record, rules, calendar, options));
+  const judged = (rules: RuleSet): Readings => {
+    const calendar = calendars(rules.dayStarts);
+    return judgeReadings(seen(recordIn(calendar)), rules, calendar, options);
+  };
+  const byDays = bindings.map(({ rules, otherDays = [] }) => ({ first: judged(rules), others: otherDays.map(judged) }));
+  const readings = byDays.map(({ first, others }) => others.reduce(stricter, first));
   const verdicts = readings.map(({ strictest }) => strictest);
-  const every = readings.flatMap(({ all }) => all);
+  const every = byDays.flatMap(({ first, others }) => [first, ...others].flatMap(({ all }) => all));
   const shift = lastShift(record.spans);
-  const next = outlook(record, every, calendar);
+  const next = outlook(every);
   return {
     id,
     bindings,
@@ -104,7 +118,7 @@ export function personHours({ id, record: whole, bindings, calendar, at, drives 
     drivingMinutes: shift === null ? 0 : minutesOf(record.spans, shift, ({ is }) => is === "driving"),
     verdicts,
     disputed: readings.flatMap((reading) => differs(reading) ?? []),
-    drivingMustStopAt: drives ? earliest(every.map((verdict) => drivingMustStopAt(record, verdict, calendar))) : null,
+    drivingMustStopAt: drives ? earliest(every.map(drivingMustStopAt)) : null,
     earliestNextCall: next.earliestNextCall,
     earliestNextDrive: drives ? next.earliestNextDrive : null,
   };

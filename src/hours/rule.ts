@@ -132,6 +132,8 @@ export interface RuleSet {
   /** What ends one shift and begins the next; null where the rules know no shift. */
   readonly shift: Since | null;
   readonly limits: readonly Limit[];
+  /** The minute of the clock at which the days it counts begin: the carrier's choice, or midnight where the text says so. */
+  readonly dayStarts: number;
   /** What must hold for an exception that the plan claims, for a caution. */
   readonly conditions: readonly string[];
   /** What these rules leave to people, as a question. */

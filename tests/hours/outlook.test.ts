@@ -118,7 +118,7 @@ describe("off duty from the end of a log on", () => {
         const days = calendar(options.dayStarts / 60);
         const record = { spans, before: [] };
         const verdict = judge(record, rules, days);
-        const { earliestNextCall, earliestNextDrive } = outlook(record, [verdict], days);
+        const { earliestNextCall, earliestNextDrive } = outlook([verdict]);
         for (const [is, first] of [
           ["driving", earliestNextDrive],
           ["duty", earliestNextCall],
@@ -133,7 +133,7 @@ describe("off duty from the end of a log on", () => {
             );
           }
         }
-        const stop = drivingMustStopAt(record, verdict, days);
+        const stop = drivingMustStopAt(verdict);
         if (stop !== null && stop >= end) expect(stop - end, `${told}: driving on`).toBe(one.stop() - end);
       }
     });

@@ -123,6 +123,8 @@ export function caSouth(options: RuleOptions): RuleSet {
     seat: null,
     shift,
     limits,
+    // s. 1: a day is 24 hours from the hour that the carrier names.
+    dayStarts: options.dayStarts,
     conditions: [
       ...(options.adverse
         ? [

@@ -24,6 +24,8 @@ const COMMON = {
   duty: ["duty", "driving"],
   travel: null,
   seat: null,
+  // A week runs from Monday 00:00 to Sunday 24:00, whatever hour a carrier's own days have (561/2006 Art 4(i)).
+  dayStarts: 0,
 } as const;
 
 const REGULAR_WEEKLY = hours(45);

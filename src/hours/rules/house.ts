@@ -116,6 +116,7 @@ export function houseRules(house: HouseHours): RuleSet {
     seat: null,
     shift: day,
     limits: houseLimits(house, day),
+    dayStarts: 0,
     conditions: [],
     questions: [],
   };

@@ -23,6 +23,7 @@ const COMMON = {
   duty: ["duty", "driving"],
   travel: null,
   seat: null,
+  dayStarts: 0,
   conditions: [],
 } as const;
 

@@ -149,6 +149,7 @@ export function usProperty(options: RuleOptions): RuleSet {
   ];
   return {
     ...COMMON,
+    dayStarts: options.dayStarts,
     id: "us-property",
     travel: hours(10),
     seat: { berth: hours(7), most: hours(3) },
@@ -209,6 +210,7 @@ export function usPassenger(options: RuleOptions): RuleSet {
   const adverse = propertyConditions({ ...options, shortHaul: false, nonCdlShortHaul: false, sixteenHour: false });
   return {
     ...COMMON,
+    dayStarts: options.dayStarts,
     id: "us-passenger",
     travel: hours(8),
     seat: null,
@@ -228,6 +230,7 @@ export function usProduction(options: RuleOptions): RuleSet {
   const clauses = { driving: "49 CFR 395.1(p)(1)", duty: "49 CFR 395.1(p)(2)", rest: "49 CFR 395.1(p)" };
   return {
     ...COMMON,
+    dayStarts: options.dayStarts,
     id: "us-production",
     travel: hours(10),
     seat: null,

@@ -1,9 +1,11 @@
 /** The judge of relief: every rule set that would bind a person who drives so, over the chain of days. */
 import type { Day } from "../../day/day.ts";
 import { bindingsOf } from "../../hours/bind.ts";
-import { calendarOf } from "../../hours/calendar.ts";
-import { judge } from "../../hours/judge.ts";
+import { calendarsOf } from "../../hours/calendar.ts";
+import { judge, type Verdict } from "../../hours/judge.ts";
 import { ledgerOf } from "../../hours/ledger.ts";
+import { minutesOver } from "../../hours/pairing.ts";
+import type { RuleSet } from "../../hours/rule.ts";
 import type { HoursJudge } from "./propose.ts";
 import { personVerdict } from "./verdict.ts";
 
@@ -11,12 +13,18 @@ import { personVerdict } from "./verdict.ts";
 export function hoursJudge(days: readonly Day[]): HoursJudge {
   const before = days.slice(0, -1);
   const zone = days.at(-1)?.plan.zone;
-  const calendar = zone === undefined ? null : calendarOf(zone, 0);
+  const calendars = zone === undefined ? null : calendarsOf(zone);
   return (day, who) => {
-    if (calendar === null) throw new RangeError("no day to judge");
+    if (calendars === null) throw new RangeError("no day to judge");
     const person = day.people.find(({ id }) => id === who);
-    const { record } = ledgerOf([...before, day], who, calendar);
-    const verdicts = bindingsOf(day, who).map(({ rules }) => judge(record, rules, calendar));
+    const { recordIn } = ledgerOf([...before, day], who);
+    const judged = (rules: RuleSet): Verdict => {
+      const calendar = calendars(rules.dayStarts);
+      return judge(recordIn(calendar), rules, calendar);
+    };
+    const verdicts = bindingsOf(day, who).map(({ rules, otherDays = [] }) =>
+      otherDays.map(judged).reduce((a, b) => (minutesOver(b) > minutesOver(a) ? b : a), judged(rules)),
+    );
     return personVerdict(who, verdicts, person?.previousRelease ?? person?.call ?? day.span.from);
   };
 }

@@ -42,12 +42,19 @@ const CAUSES: readonly Cause[] = [
       "over 3.5 t the exemption of broadcasting from the duty limit is gone, and the limit is counted: is the plated weight right?",
     applies: ({ grossKg, towingKg }) => (grossKg ?? 0) + (towingKg ?? 0) > DEROGATION_KG,
   },
+  {
+    set: "ca-south",
+    title: "SOR/2005-313",
+    clause: "SOR/2005-313 s.1",
+    question: "which hour does the carrier's day begin at? None is stated (`dayStarts`), and days are cut at midnight",
+    applies: ({ dayStarts }) => dayStarts === null,
+  },
 ];
 
 const isNamed = (set: string, rules: string): boolean => (set.endsWith("-") ? rules.startsWith(set) : rules === set);
 
 /** The vehicles that anyone drives on the day, in plan order. */
-function drivenVehicles(day: Day): readonly Vehicle[] {
+export function drivenVehicles(day: Day): readonly Vehicle[] {
   const moved = new Set(day.moves.map(({ vehicle }) => vehicle));
   return [...day.plan.vehicles.values()].filter(({ id }) => moved.has(id));
 }

@@ -197,6 +197,19 @@ export const claimConditions = define<{ who: string; condition: string }>({
   sentence: (f, say) => `${say.name(f.who)} is judged with ${f.condition}`,
 });
 
+export const secondDriverMissing = define<{ who: string; vehicle: string; from: At; to: At; minutes: number }>({
+  code: "second-driver-missing",
+  level: "error",
+  title: "two drivers are claimed, and one drives alone",
+  why: "What the law gives to two drivers it gives where both are in the vehicle: throughout but for the first hour (561/2006 Art 4(o)), or as a team (SOR/2005-313 s. 19).",
+  cure: "Put a second person who may drive it aboard, or drop `drivers: 2`.",
+  example:
+    "vehicles:\n  truck: { gross: 12 t, rules: eu, drivers: 2 }\nruns:\n  truck: { driver: tomas, aboard: [tomas], stops: [lodge, pier, lodge] }",
+  sentence: (f, say) =>
+    `${say.name(f.vehicle)} is claimed to have two drivers, and ${say.name(f.who)} drives it ${say.time(f.from.at)} to ${say.time(f.to.at)} with nobody aboard who may take over; ${say.length(f.minutes)} in all`,
+  hint: () => "put a second driver aboard, or drop `drivers: 2`",
+});
+
 export const hoursGap = define<{ who: string; from: At; to: At }>({
   code: "hours-gap",
   level: "warning",
@@ -283,6 +296,7 @@ export const codes: readonly AnyEntry[] = [
   hoursReview,
   lawOpen,
   claimConditions,
+  secondDriverMissing,
   hoursGap,
   momentOutside,
   sleepShort,

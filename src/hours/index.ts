@@ -16,7 +16,9 @@ import { bloodAlcoholLevel, type Fitness, fitnessOf } from "./fitness.ts";
 import { type Ledger, ledgerOf } from "./ledger.ts";
 import { type PersonHours, personHours } from "./person.ts";
 import type { Limit } from "./rule.ts";
+import { teamFindings } from "./team.ts";
 import { tellPerson } from "./tell.ts";
+import { vehicleQuestions } from "./vehicleQuestions.ts";
 
 export type { Fitness } from "./fitness.ts";
 export type { Breach, LimitState, Verdict } from "./judge.ts";
@@ -173,5 +175,6 @@ export function assess(input: JudgeInput): Judgement<HoursResult> {
     findings.push(...lawful(day, person, result), ...cautions(day, person, result));
   }
   const hours = [...people.values()].map((person) => person.hours);
-  return { result: { people }, findings: [...findings, ...dayQuestions(input.days, day, hours)] };
+  const asked = [...dayQuestions(input.days, day, hours), ...vehicleQuestions(input.days, day, hours)];
+  return { result: { people }, findings: [...findings, ...teamFindings(day), ...asked] };
 }

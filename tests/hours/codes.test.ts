@@ -50,6 +50,11 @@ const HISTORY =
 const RESTED = `${SMALLEST}${HISTORY}`;
 const TRUCK = RESTED.replace("wagon: {}", "wagon: { gross: 16000 lb, rules: us-property }");
 
+const TEAM = RESTED.replace("wagon: {}", "wagon: { gross: 5 t, rules: eu, drivers: 2 }").replace(
+  "role: reporter }",
+  "role: reporter, drives: wagon }",
+);
+
 /** By code: what raises it, and what does not by a minute or a word. */
 const PAIRS: ReadonlyMap<string, readonly [raises: string, better: string]> = new Map([
   [
@@ -112,6 +117,17 @@ const PAIRS: ReadonlyMap<string, readonly [raises: string, better: string]> = ne
     [
       log("us-property", "off 600, driving 60", "options: { adverse: true }\n"),
       log("us-property", "off 600, driving 60"),
+    ],
+  ],
+  // Two may drive it: with one aboard, with both.
+  [
+    "second-driver-missing",
+    [
+      TEAM.replace("wagon: [lodge", "wagon: { driver: wren, aboard: [wren], stops: [lodge").replace(
+        ", lodge]\n",
+        ", lodge] }\n",
+      ),
+      TEAM.replace("wagon: [lodge", "wagon: { driver: wren, stops: [lodge").replace(", lodge]\n", ", lodge] }\n"),
     ],
   ],
   [

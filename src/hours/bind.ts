@@ -41,7 +41,7 @@ const why = ({ id, commercialBecause }: Vehicle): string =>
 function bindingOf(name: string, vehicles: readonly Vehicle[], plan: Plan): readonly Binding[] {
   const [first] = vehicles;
   if (first === undefined) return [];
-  const drivers = vehicles.every((vehicle) => vehicle.drivers === 2) ? 2 : 1;
+  const drivers = vehicles.every((vehicle) => optionsOf(vehicle).drivers === 2) ? 2 : 1;
   const made = vehicles.flatMap((vehicle) => {
     const { dayStarts } = optionsOf(vehicle);
     return ruleSet(name, { ...optionsOf(first), drivers, dayStarts }, plan.rules) ?? [];

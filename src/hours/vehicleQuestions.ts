@@ -2,6 +2,7 @@
 import type { Day } from "../day/day.ts";
 import type { Finding, Source } from "../findings/finding.ts";
 import type { Vehicle } from "../plan/plan.ts";
+import { two } from "../time/civil.ts";
 import { driven, optionsOf } from "./bind.ts";
 import { drivenVehicles } from "./dayQuestions.ts";
 import { hoursReview, lawOpen } from "./findings.ts";
@@ -16,12 +17,10 @@ const TEAMS: ReadonlyMap<string, Source> = new Map([
   ["ca-south", { title: "SOR/2005-313", clause: "SOR/2005-313 s.19" }],
 ]);
 
-const twoDigits = (count: number): string => String(count).padStart(2, "0");
-
 /** `06:00`. */
 function startOf(vehicle: Vehicle): string {
   const { dayStarts } = optionsOf(vehicle);
-  return `${twoDigits(Math.floor(dayStarts / 60))}:${twoDigits(dayStarts % 60)}`;
+  return `${two(Math.floor(dayStarts / 60))}:${two(dayStarts % 60)}`;
 }
 
 /** Whether rules count in the carrier's days at all. */

@@ -275,6 +275,21 @@ describe("one person who drives two vehicles", () => {
     );
     expect(six.used.get("us-property.week")).toBe(780 + 238);
     expect(six.breaches.filter((one) => one.startsWith("ca-"))).toEqual([]);
+    // 24:00 is the next day's 00:00, and the 12th is as far away.
+    const late = await asked(total(two(LONG_DAY, "rules: eu", 'rules: us-property, dayStarts: "24:00"')));
+    expect(late.used.get("us-property.week")).toBe(780 + 238);
+  });
+
+  it("with what is known only from before a hole, too", async () => {
+    // 10 h on the 13th, of which the 4 h before 06:00 are the 12th's where days begin then, and out of the 8 days.
+    const before: readonly Span[] = [["2027-01-13T02:00", "duty"]];
+    const holed = (starts: string): string =>
+      two(LONG_DAY, "rules: eu", `rules: us-property, dayStarts: "${starts}"`).replace(
+        "    spans:\n",
+        `    spans:\n${spanLines(before, "2027-01-13T12:00").replace("    -", "      -")}`,
+      );
+    expect((await asked(holed("06:00"))).used.get("us-property.week")).toBe(780 + 238 + 360);
+    expect((await asked(holed("00:00"))).used.get("us-property.week")).toBe(780 + 238 + 600);
   });
 
   it("under one rule set with two day starts is judged by the stricter, and that is asked", async () => {

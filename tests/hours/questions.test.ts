@@ -54,8 +54,17 @@ const meal = (place: "pier" | "lodge"): string =>
         : "wagon: [lodge, { place: pier, do: [dawn] }, { place: lodge, do: [lunch] }]",
     );
 
+/** A stand-down for all after the hit, at the pier or at the lodge. */
+const standDown = (place: "pier" | "lodge"): string =>
+  meal(place).replace(
+    `lunch: { kind: meal, for: 40 min, place: ${place} }`,
+    `lunch: { kind: standdown, window: ["09:00", "13:00"], place: ${place} }`,
+  );
+
 /** The night of the clock change in Chicago, 2027-03-14 at 08:00 UTC; 9 h 59 min of real rest are 10 h 59 min on the wall. */
 const SPRING = Date.parse("2027-03-13T14:00Z") / 60_000 - start;
+/** The same in Berlin, 2027-03-28 at 01:00 UTC (Directive 2000/84/EC): 8 h 59 min are 9 h 59 min on the wall. */
+const BERLIN = { zone: "Europe/Berlin", from: Date.parse("2027-03-27T07:00Z") / 60_000 - start };
 
 const CONTRACT = (turnaround: string): string =>
   `${RESTED.replace("wren: { role: camera, drives: wagon }", "wren: { role: camera, drives: wagon, contract: day }")}contracts:\n  day: { turnaround: ${turnaround} }\n`;
@@ -75,6 +84,7 @@ const ASKED: ReadonlyMap<string, readonly [words: string, raises: string, better
     ["carriage of goods", wagon("gross: 5 t, rules: eu"), wagon("gross: 5 t, rules: gb-domestic")],
   ],
   ["5 a meal at a venue, 49 CFR 395.2", ["free to leave", meal("pier"), meal("lodge")]],
+  ["5 a stand-down at a venue, 49 CFR 395.2", ["the stand-down is counted", standDown("pier"), standDown("lodge")]],
   [
     "5 a meal in a log",
     [
@@ -128,6 +138,14 @@ const ASKED: ReadonlyMap<string, readonly [words: string, raises: string, better
     ],
   ],
   [
+    "10 a clock change inside a reduced daily rest, Reg 561/2006 Art 4(g)",
+    [
+      "clocks change",
+      log("eu", "off 720, duty 60, off 539, duty 60", BERLIN),
+      log("eu", "off 720, duty 60, off 540, duty 60", BERLIN),
+    ],
+  ],
+  [
     "11 adverse conditions and the 16 h, SOR/2005-313 s. 76",
     [
       "s. 76",
@@ -167,6 +185,14 @@ const ASKED: ReadonlyMap<string, readonly [words: string, raises: string, better
     "14 overtime in a mixed week, 29 U.S.C. 213(b)(1)",
     ["mixed week", log("us-labor", "off 600, driving 60, driving* 60"), log("us-labor", "off 600, driving 120")],
   ],
+  [
+    "14 no overtime law, no mixed week",
+    [
+      "mixed week",
+      log("[us-labor, us-property]", "off 600, driving 60, driving* 60"),
+      log("us-property", "off 600, driving 60, driving* 60"),
+    ],
+  ],
   // Released at 17:00, called at 04:00: 11 h.
   ["15 a contract's turnaround", ["door to door", CONTRACT("11 h 1 min"), CONTRACT("11 h")]],
 ]);
@@ -193,5 +219,33 @@ describe("what the program leaves to people", () => {
     expect(moved.filter(({ message }) => message.includes("home terminal"))).toHaveLength(1);
     const stayed = await told(next("America/Chicago"), { "first.yaml": truck });
     expect(stayed.filter(({ message }) => message.includes("home terminal"))).toHaveLength(0);
+  });
+
+  it("says from when to when someone drives for themselves", async () => {
+    const text = log("us-property", "off 600, driving 60, personal 20, off 600");
+    const { out } = await ran(["hours", "x.yaml", "--json"], { files: { "x.yaml": text } });
+    const found = JSON.parse(out).findings.find(({ message }: Told) => message.includes("personal conveyance"));
+    expect(found.facts).toMatchObject({ from: "2027-01-18T11:00+00:00", to: "2027-01-18T11:20+00:00" });
+  });
+
+  // The question is that of the earlier day, which ended with the release at 17:00.
+  it.each([
+    ["personal conveyance", "us-property", "off 600, duty 60, personal 60"],
+    ["availability", "eu", "off 660, standby 60, duty 60"],
+    [
+      "could make a pair",
+      "us-property",
+      "off 600, duty 60, berth 120, duty 240, berth 120, duty 120, berth 480, duty 300, driving 120",
+    ],
+  ])("is not asked again on the next day: %s", async (words, rules, spans) => {
+    expect((await told(log(rules, spans))).map(({ message }) => message).join("\n")).toContain(words);
+    const length = spans.split(", ").reduce((sum, span) => sum + Number(span.split(" ")[1]), 0);
+    const from = Date.parse("2027-01-19T23:00Z") / 60_000 - start - length;
+    const before = log(rules, spans, { from }).split("  tomas:\n")[1]?.replaceAll(/^ {4}/gmu, "      ");
+    const plan = wagon(`gross: 16000 lb, rules: ${rules}`).replace(
+      "  wren: { released: 2027-01-19T17:00-06:00 }",
+      `  wren:\n    released: 2027-01-19T17:00-06:00\n    spans:\n${before?.trimEnd()}`,
+    );
+    expect((await told(plan)).map(({ message }) => message).join("\n")).not.toContain(words);
   });
 });

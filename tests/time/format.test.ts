@@ -68,6 +68,9 @@ describe("calendar dates", () => {
     ];
     expect(wrong.filter((text) => dayOfDate(text) !== null)).toEqual([]);
     expect(dayOfDate("2028-02-29")).toBe((dayOfDate("2028-02-28") ?? 0) + 1);
+    // 2000 is divisible by 400 and a leap year, 1900 is not.
+    expect(dayOfDate("2000-02-29")).toBe((dayOfDate("2000-02-28") ?? 0) + 1);
+    expect(dayOfDate("1900-02-29")).toBeNull();
   });
 
   it("read as people write them", () => {

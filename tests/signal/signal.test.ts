@@ -240,6 +240,11 @@ describe("who is on which path", () => {
     expect(await codes(...more, runs, hits, send("07:13", "07:23"))).not.toContain("path-double-booked");
     expect(await codes(...more, runs, hits, send("06:31", "06:41"))).toContain("path-double-booked");
     expect(await codes(...more, runs, hits, send("06:30", "06:40"))).not.toContain("path-double-booked");
+    // A spare is held by nobody until it is needed.
+    const paths = "paths: { cell: { kind: cellular, rate: 100 Mbit/s }, wire: { kind: wifi } }";
+    const spare = hits.replace("path: cell", "path: wire, spare: cell");
+    const shared = more.map((line) => (line.startsWith("paths") ? paths : line));
+    expect(await codes(...shared, runs, spare, send("07:00", "07:10"))).not.toContain("path-double-booked");
   });
 
   it("path-missing, spare-missing: one finding for all hits; a note where the plan has no paths", async () => {
@@ -259,13 +264,18 @@ describe("who is on which path", () => {
       "a: { kind: satellite, vehicle: wagon, slot: 101 west }, b: { kind: satellite, vehicle: wagon, slot: 91 west }",
       true,
     ],
+    [
+      "a: { kind: satellite, vehicle: wagon, slot: 101 west }, b: { kind: satellite, vehicle: car, slot: 91 west }",
+      false,
+    ],
     ["a: { kind: satellite, slot: 101 west }, b: { kind: satellite, slot: 101 west }", true],
     ["a: { kind: satellite, slot: 101 west }, b: { kind: satellite, slot: 91 west }", false],
     ["a: { kind: cable, reels: [50 m] }, b: { kind: cable, reels: [50 m] }", true],
     ["a: { kind: wifi }, b: { kind: wifi }", true],
   ])("spare-fails-too: %s is %s", async (paths, fails) => {
     const hits = 'hits: { dawn: { at: "07:00", for: 3 min, place: pier, path: a, spare: b } }';
-    expect((await codes(`paths: { ${paths} }`, hits)).includes("spare-fails-too")).toBe(fails);
+    const told = await codes("vehicles: { wagon: {}, car: {} }", `paths: { ${paths} }`, hits);
+    expect(told.includes("spare-fails-too")).toBe(fails);
   });
 });
 

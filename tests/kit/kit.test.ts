@@ -71,10 +71,13 @@ describe("kit-missing", () => {
 
   it("takes a piece in any vehicle that stands at the place, from the line check to the end", async () => {
     const kit = "kit: { monitor: { in: truck } }";
-    const stays = (leave: string) =>
-      two(`[{ place: lodge, leave: "05:20" }, { place: pier, leave: "${leave}" }, lodge]`, [kit]);
+    const stays = (leave: string, start = "05:20") =>
+      two(`[{ place: lodge, leave: "${start}" }, { place: pier, leave: "${leave}" }, lodge]`, [kit]);
     expect(await codes(...stays("07:03"))).not.toContain("kit-missing");
     expect(await codes(...stays("07:02"))).toContain("kit-missing");
+    // 35 min of road; the line check begins 07:00 - 10 - 10 = 06:40.
+    expect(await codes(...stays("07:03", "06:05"))).not.toContain("kit-missing");
+    expect(await codes(...stays("07:03", "06:06"))).toContain("kit-missing");
   });
 
   it("is a warning where only a word asks, and none where a like piece is there", async () => {
@@ -101,6 +104,22 @@ describe("kit-missing", () => {
         facts: { item: "unit" },
       });
     }
+  });
+
+  it("takes `tasks` for work with gear and not for fuel, `dark` for hits and not for tasks", async () => {
+    const missed = async (during: string, task: string): Promise<boolean> => {
+      const lines = two(toDock, [
+        `kit: { monitor: { in: wagon }, jack: { in: truck, during: ${during} } }`,
+        `tasks: { early: { place: pier, who: [wren], ${task} } }`,
+        // Noon in New York is broad day at the pier; 06:00 is night.
+        'hits: { dawn: { at: "12:00", for: 3 min, place: pier, who: [wren], needs: [monitor] } }',
+      ]).map((line) => line.replace("do: [dawn]", "do: [early, dawn]"));
+      return (await codes(...lines)).includes("kit-missing");
+    };
+    expect(await missed("tasks", "for: 10 min")).toBe(true);
+    expect(await missed("tasks", "for: 10 min, kind: fuel")).toBe(false);
+    expect(await missed("dark", 'for: 10 min, window: ["06:00", "06:10"]')).toBe(false);
+    expect(await missed("tasks", 'for: 10 min, window: ["06:00", "06:10"]')).toBe(true);
   });
 
   it("tells hits of one visit that lack the same once", async () => {

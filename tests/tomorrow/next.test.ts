@@ -50,6 +50,19 @@ const checked = async (text: string) => {
 };
 
 describe("tomorrow's file", () => {
+  it("begins the day after the last one of a plan that runs on, and takes out when the packs were read", async () => {
+    const days = TODAY.replace("revision: 3", "until: +2d").replace(
+      "charge: [100%, 60%], in",
+      'charge: [100%, 60%], chargeAt: "17:00 -1d", in',
+    );
+    // 30 and 31 January and 1 February are its days.
+    const { err, files } = await next([], days);
+    expect(err).toBe("wrote 2027-02-02.yaml\n");
+    const text = files.get("/plans/2027-02-02.yaml") ?? "";
+    expect(text).toContain("\ndate: 2027-02-02\n");
+    expect(text).not.toMatch(/until|chargeAt/u);
+  });
+
   it("is today's text with this day's own taken out, hits emptied, and `follows`", async () => {
     const { code, err, text } = await next();
     expect([code, err]).toEqual([0, "wrote 2027-01-31.yaml\n"]);

@@ -1,5 +1,6 @@
 /** Which hits and standbys of a visit come first and last, how long each is in position, and until when the desk holds it. */
 import type { Hit, Id, Plan, Task } from "../plan/plan.ts";
+import { feedMinutes } from "./feed.ts";
 import { type Attendance, activityOf, isLive, type Order, type Visit } from "./order.ts";
 
 /** A hit or standby at its fixed time, minutes since the epoch. */
@@ -26,7 +27,7 @@ export function lengthOfActivity(plan: Plan, activity: Hit | Task): number {
   if (activity.kind === "hit") return 0;
   const { window } = activity;
   if ((activity.kind === "standby" || activity.kind === "standdown") && window !== null) return window.to - window.from;
-  return feedMinutes(plan, activity.id) ?? 0;
+  return minutesBySize(plan, activity) ?? 0;
 }
 
 /** Whether two activities need the same person or the same path: only then must one wait for the other. */
@@ -63,10 +64,9 @@ export function inPositionMinutes(order: Order, visit: Visit, live: Live, lives:
   return Math.max(0, Math.min(rule, live.from - free));
 }
 
-/** Size over rate, rounded up to minutes; null where either is not stated. */
-export function feedMinutes(plan: Plan, id: Id): number | null {
-  const task = plan.tasks.get(id);
-  const rate = task?.signalPath ? plan.paths.get(task.signalPath)?.rateMegabits : null;
-  if (!task?.sizeMegabytes || !rate) return null;
-  return Math.ceil((task.sizeMegabytes * 8) / rate / 60);
+/** How long an activity's size takes at its path's rate; null where either is not stated. */
+export function minutesBySize(plan: Plan, activity: Hit | Task): number | null {
+  if (activity.kind === "hit" || activity.sizeMegabytes === null || activity.signalPath === null) return null;
+  const rate = plan.paths.get(activity.signalPath)?.rateMegabits ?? null;
+  return rate === null ? null : feedMinutes(activity.sizeMegabytes, rate);
 }

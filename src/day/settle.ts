@@ -6,7 +6,7 @@ import { activitiesOf, attend, legOfActivity, stopsOfActivities, visitsOf } from
 import { personOrder } from "./chains.ts";
 import { crew } from "./crewing.ts";
 import * as say from "./findings.ts";
-import { feedMinutes, liveOf } from "./lives.ts";
+import { liveOf, minutesBySize } from "./lives.ts";
 import { type Attendance, isLive, type Order, type OrderedLeg, type PersonOrder } from "./order.ts";
 
 export interface Settled {
@@ -101,7 +101,7 @@ function boundsOf(plan: Plan, { activity }: Attendance): { from: number; to: num
 function checkLengths(plan: Plan, findings: Finding[]): void {
   for (const task of plan.tasks.values()) {
     const fillsWindow = (task.kind === "standby" || task.kind === "standdown") && task.window !== null;
-    const derived = task.kind === "meal" || (task.kind === "feed" && feedMinutes(plan, task.id) !== null);
+    const derived = task.kind === "meal" || (task.kind === "feed" && minutesBySize(plan, task) !== null);
     if (task.forMinutes !== null || fillsWindow || derived) continue;
     findings.push(say.lengthMissing.raise({ task: task.id }, { path: task.path }));
   }

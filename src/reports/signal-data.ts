@@ -1,7 +1,7 @@
 /** `data` of `signal`: looks, hits, booked windows, feeds and lines. */
 import type { ActivityTimes, Day } from "../day/day.ts";
+import { feedMinutes } from "../day/feed.ts";
 import type { Id, SignalPath, Task } from "../plan/plan.ts";
-import { feedMinutes } from "../signal/feeds.ts";
 import type { HitSignal, PlaceLook, SignalResult } from "../signal/index.ts";
 import { linesOf, onCamera, satellitePhone } from "../signal/lines.ts";
 import type { Outage } from "../signal/outage.ts";

@@ -1,15 +1,10 @@
 /** Feeds: whether what is sent goes through its path in the time the plan gives it. Its deadline `by` is the Day's edge. */
 
 import type { Day } from "../day/day.ts";
+import { feedMinutes } from "../day/feed.ts";
 import type { Finding } from "../findings/finding.ts";
 import type { Task } from "../plan/plan.ts";
 import { feedRateMissing, feedTooSlow } from "./findings.ts";
-
-const BITS = 8;
-
-/** Whole minutes that a size in megabytes needs at a rate in Mb/s, rounded up. */
-export const feedMinutes = (megabytes: number, megabits: number): number =>
-  Math.ceil((megabytes * BITS) / megabits / 60 - 1e-9);
 
 /** Judges one feed. */
 function feedFinding(day: Day, feed: Task): readonly Finding[] {

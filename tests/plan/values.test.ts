@@ -161,6 +161,8 @@ describe("amounts", () => {
     ["30%", q.share, 0.3],
     ["130%", q.share, "range-wrong"],
     ["-5%", q.share, "range-wrong"],
+    ["0 Mbit/s", q.rateMegabits, "range-wrong"],
+    ["1 kbit/s", q.rateMegabits, 0.001],
     ["0.8", q.share, "unit-missing"],
     ["30 km/h", q.speedKmh, 30],
     ["10 mph", q.speedKmh, 16.09344],

@@ -1,5 +1,6 @@
 /** The signal of a day: each finding and the same a minute, a metre or a degree better. */
 import { describe, expect, it } from "vitest";
+import { feedRows } from "../../src/reports/signal-data.ts";
 import { assess } from "../../src/signal/index.ts";
 import { dayFrom, inputOf, plan, sentences } from "../sky/days.ts";
 
@@ -292,6 +293,22 @@ describe("feeds", () => {
     );
     expect(slow).toMatchObject({ shortMinutes: 1, facts: { needs: 10, has: 9 } });
     expect(await codes(...feed(", size: 900 MB, for: 10 min"))).not.toContain("feed-too-slow");
+  });
+  it("lasts in the day what it needs by its size, also where binary fractions would add a minute", async () => {
+    // 84 MB are 672 Mb; at 0.7 Mb/s 960 s, 16 minutes exactly (16.000000000000004 in binary). 84.1 MB: 961.1 s.
+    const sent = async (size: string) => {
+      const { day, findings } = await judge(
+        "paths: { cell: { kind: cellular, rate: 700 kbit/s } }",
+        `tasks: { send: { kind: feed, path: cell, place: pier, size: ${size} } }`,
+        "runs: { wagon: [lodge, { place: pier, do: [dawn, send] }, lodge] }",
+      );
+      expect(findings.map(({ code }) => code)).not.toContain("feed-too-slow");
+      const send = day.activities.find(({ id }) => id === "send");
+      const needs = feedRows(day)[0]?.needsMinutes;
+      return { lasts: (send?.end ?? 0) - (send?.start ?? 0), needs };
+    };
+    expect(await sent("84 MB")).toEqual({ lasts: 16, needs: 16 });
+    expect(await sent("84.1 MB")).toEqual({ lasts: 17, needs: 17 });
   });
   it("feed-rate-missing: nothing to reckon with", async () => {
     expect(await codes(...feed(", for: 9 min"))).toContain("feed-rate-missing");

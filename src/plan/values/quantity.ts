@@ -76,12 +76,12 @@ export const celsius = quantity(
   ]),
   { least: -90, most: 70 },
 );
-/** Megabits a second. */
+/** Megabits a second; what carries nothing is no path. */
 export const rateMegabits = quantity(
   "a rate",
   "20 Mbit/s",
   units({ "kbit/s": 0.001, "Mbit/s": 1, "Gbit/s": 1000, kbps: 0.001, Mbps: 1, Gbps: 1000 }),
-  { most: 1_000_000 },
+  { least: 0.001, most: 1_000_000 },
 );
 /** Megabytes. */
 export const sizeMegabytes = quantity("a size", "2 GB", units({ kB: 0.001, MB: 1, GB: 1000, TB: 1_000_000 }), {

@@ -20,13 +20,8 @@ const TOPICS: readonly (() => Promise<Codes>)[] = [
   () => import("../reports/findings.ts"),
 ];
 
-/** All entries in code order, by code. A mistake that two topics can notice has one code and is told as the first has it. */
+/** All entries by code, in code order. */
 export async function catalogue(): Promise<ReadonlyMap<string, AnyEntry>> {
   const entries = (await Promise.all(TOPICS.map((load) => load()))).flatMap(({ codes }) => codes);
-  const sorted = [...entries].sort((a, b) => (a.code < b.code ? -1 : 1));
-  const byCode = new Map<string, AnyEntry>();
-  for (const entry of sorted) {
-    if (!byCode.has(entry.code)) byCode.set(entry.code, entry);
-  }
-  return byCode;
+  return new Map(entries.sort((a, b) => (a.code < b.code ? -1 : 1)).map((entry) => [entry.code, entry]));
 }

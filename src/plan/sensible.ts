@@ -28,16 +28,18 @@ function checkRoads(reading: Reading, { runs, roads, places }: Body): void {
       const to = stop.place;
       if (from === undefined || from === to || told.has([from, to].toSorted().join(" "))) continue;
       const without = [from, to].find((id) => places.get(id)?.at == null);
-      if (without === undefined || roads.some((road) => leads(road, from, to))) continue;
+      const here = roads.filter((road) => joins(road, from, to));
+      if (without === undefined || here.some(isTimed)) continue;
       told.add([from, to].toSorted().join(" "));
-      const facts = { from, to, without, vehicle: run.vehicle };
+      const facts = { from, to, without, vehicle: run.vehicle, stated: here.length > 0 };
       reading.mistake(stop.path, (c) => roadMissing.raise(facts, c));
     }
   }
 }
 
-function leads(road: Road, from: Id, to: Id): boolean {
-  const [a, b] = road.link;
-  const timed = road.driveMinutes !== null || road.badMinutes !== null || road.km !== null;
-  return timed && ((a === from && b === to) || (!road.oneWay && a === to && b === from));
+function joins({ link: [a, b], oneWay }: Road, from: Id, to: Id): boolean {
+  return (a === from && b === to) || (!oneWay && a === to && b === from);
 }
+
+/** Whether a road says how long the drive takes, or how far it is; its `bad` time alone says neither. */
+const isTimed = (road: Road): boolean => road.driveMinutes !== null || road.km !== null;

@@ -8,6 +8,6 @@ export { assess, type Onward, type RoadsResult } from "./assess.ts";
 export { type GapPlace, gapsOf } from "./gaps.ts";
 export type { Leg, LegBasis, Legs } from "./leg.ts";
 export { legKey } from "./leg.ts";
-export { type LegsAnswer, legsOf, NO_ANSWERS, type RoutedAnswer, type RoutedAnswers } from "./legs.ts";
+export { legsOf, NO_ANSWERS, type RoutedAnswer, type RoutedAnswers } from "./legs.ts";
 export type { ReliefProposal } from "./relief/propose.ts";
 export { type Wait, waitsOf } from "./waits.ts";

@@ -2,10 +2,8 @@
  * The legs of a plan, before any time is known: a road stated for exactly its two ends, else a routing server's answer
  * (data, fetched at the edge), else an estimate that says so.
  */
-import type { Finding } from "../findings/finding.ts";
 import type { Coordinates, Id, Plan, Road } from "../plan/plan.ts";
 import { type Estimate, estimateFromRoad, estimateFromStraight } from "./estimate.ts";
-import { roadMissing } from "./findings.ts";
 import { loadGeodesic, type StraightKm } from "./geodesic.ts";
 import { type Leg, type Legs, legKey } from "./leg.ts";
 
@@ -21,12 +19,6 @@ export interface RoutedAnswer {
 export type RoutedAnswers = ReadonlyMap<string, RoutedAnswer>;
 
 export const NO_ANSWERS: RoutedAnswers = new Map();
-
-export interface LegsAnswer {
-  readonly legs: Legs;
-  /** `road-missing`, mistakes in the plan: nothing is computed on top of them. */
-  readonly findings: readonly Finding[];
-}
 
 /** What legs are made from. */
 export interface LegSources {
@@ -56,16 +48,14 @@ export const sourcesOf = (plan: Plan, routed: RoutedAnswers = NO_ANSWERS): LegSo
   straightKm: null,
 });
 
-/** The pairs of places that the runs drive between, in plan order, each once, with the stop that each ends at. */
-export function pairsOf(
-  plan: Plan,
-): readonly { readonly from: Id; readonly to: Id; readonly path: Plan["roads"][number]["path"] }[] {
-  const pairs = new Map<string, { from: Id; to: Id; path: Road["path"] }>();
+/** The pairs of places that the runs drive between, in plan order, each once. */
+export function pairsOf(plan: Plan): readonly { readonly from: Id; readonly to: Id }[] {
+  const pairs = new Map<string, { from: Id; to: Id }>();
   for (const run of plan.runs.values()) {
     for (const [index, stop] of run.stops.entries()) {
       const before = run.stops[index - 1];
       if (before === undefined || pairs.has(legKey(before.place, stop.place))) continue;
-      pairs.set(legKey(before.place, stop.place), { from: before.place, to: stop.place, path: stop.path });
+      pairs.set(legKey(before.place, stop.place), { from: before.place, to: stop.place });
     }
   }
   return [...pairs.values()];
@@ -129,27 +119,16 @@ export function legBetween(sources: LegSources, from: Id, to: Id): Leg | null {
   return { ...common, ...estimate, badMinutes: badOver(estimate.likelyMinutes), basis: "estimated" };
 }
 
-/** All legs of a plan's runs from these sources; a pair of which nothing is known is a mistake in the plan, told once. */
-export function legsFrom(sources: LegSources): LegsAnswer {
-  const legs = new Map<string, Leg>();
-  const findings: Finding[] = [];
-  const told = new Set<string>();
-  for (const { from, to, path } of pairsOf(sources.plan)) {
-    const leg = legBetween(sources, from, to);
-    if (leg !== null) legs.set(legKey(from, to), leg);
-    else if (!told.has(legKey(to, from))) {
-      told.add(legKey(from, to));
-      findings.push(roadMissing.raise({ from, to }, { path, span: sources.plan.source.locate(path) }));
-    }
-  }
-  return { legs, findings };
+/** The legs of a plan's runs: stated, routed or estimated. Waits only where an estimate needs the geodesic package. */
+export async function legsOf(plan: Plan, routed: RoutedAnswers = NO_ANSWERS): Promise<Legs> {
+  const pairs = pairsOf(plan);
+  const sources = await withEstimates(sourcesOf(plan, routed), pairs);
+  return new Map(pairs.map(({ from, to }) => [legKey(from, to), knownLeg(sources, from, to)]));
 }
 
-/**
- * The legs of a plan: stated, routed or estimated. Waits only where an estimate needs the geodesic package.
- *
- * `findings` are plan mistakes (`road-missing`): two stops with neither a road nor coordinates for both.
- */
-export async function legsOf(plan: Plan, routed: RoutedAnswers = NO_ANSWERS): Promise<LegsAnswer> {
-  return legsFrom(await withEstimates(sourcesOf(plan, routed), pairsOf(plan)));
+/** A plan with a leg of which nothing is known was refused when it was read (`road-missing`). */
+function knownLeg(sources: LegSources, from: Id, to: Id): Leg {
+  const leg = legBetween(sources, from, to);
+  if (leg === null) throw new Error(`nothing is known of the drive from ${from} to ${to}`);
+  return leg;
 }

@@ -18,7 +18,7 @@ export async function daysOfFile(file: string, text = readFileSync(file, "utf8")
   const { plans, findings } = await readChain(text, { file, files: { read } });
   if (plans === null)
     throw new Error(findings.map((finding) => `${finding.code} line ${finding.span?.line}`).join("; "));
-  const links = await Promise.all(plans.map(async (plan) => ({ plan, legs: (await legsOf(plan)).legs })));
+  const links = await Promise.all(plans.map(async (plan) => ({ plan, legs: await legsOf(plan) })));
   const chain = computeChain(links);
   if (chain.findings.length > 0) throw new Error(chain.findings.map((finding) => finding.code).join("; "));
   return chain.days;

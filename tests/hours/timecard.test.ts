@@ -19,7 +19,7 @@ async function chain(dates: readonly string[]) {
   for (const date of dates) {
     const { plan: read, findings } = await readPlan(plan(date), { file: `${date}.yaml` });
     if (read === null) throw new Error(findings.map(({ code }) => code).join(", "));
-    links.push({ plan: read, legs: (await legsOf(read)).legs });
+    links.push({ plan: read, legs: await legsOf(read) });
   }
   return computeChain(links).days;
 }
@@ -61,7 +61,7 @@ describe("three smallest days (198 min on duty each, plan.md) under a contract",
       .replace("place: pier }\nruns", 'place: pier }\n  late: { at: "17:00", for: 3 min, place: pier }\nruns');
     const { plan: read } = await readPlan(long, { file: "long.yaml" });
     if (read === null) throw new Error("unread");
-    const [wren] = timecards(computeChain([{ plan: read, legs: (await legsOf(read)).legs }]).days);
+    const [wren] = timecards(computeChain([{ plan: read, legs: await legsOf(read) }]).days);
     expect(wren?.totals).toMatchObject({ workedMinutes: 798, mealsMissed: 2, dayRateMinutes: 42 });
     expect(wren?.mealPenalties).toBe(50);
   });

@@ -15,7 +15,7 @@ export async function daysOf(text: string, others: ReadonlyMap<string, string> =
   };
   const { plans, findings } = await readChain(text, { file: "day.yaml", files });
   if (plans === null) throw new Error(findings.map((one) => `${one.code} ${JSON.stringify(one.facts)}`).join("; "));
-  const links = await Promise.all(plans.map(async (plan) => ({ plan, legs: (await legsOf(plan)).legs })));
+  const links = await Promise.all(plans.map(async (plan) => ({ plan, legs: await legsOf(plan) })));
   const chain = computeChain(links);
   if (chain.days.length < plans.length) throw new Error(chain.findings.map((one) => one.code).join("; "));
   return chain.days;

@@ -91,7 +91,7 @@ describe("a server that answers", () => {
     expect(asked[0]).toBe(
       "/route/v1/driving/-90.880000,46.600000;-90.820000,46.810000?overview=simplified&geometries=geojson&steps=false",
     );
-    const { legs } = await legsOf(planFor(url), routed);
+    const legs = await legsOf(planFor(url), routed);
     expect(legs.get(legKey("pier", "lodge"))).toMatchObject({ basis: "routed", likelyMinutes: 33.4, km: 41.5 });
   });
 
@@ -129,7 +129,7 @@ describe("a server that does not help is told once, and roads are estimated", ()
     const { routed, findings, keep } = await askRouting(planFor(url), edge(parts));
     expect(codes(findings)).toEqual(expected);
     expect(keep).toBeNull();
-    const { legs } = await legsOf(planFor(url), routed);
+    const legs = await legsOf(planFor(url), routed);
     expect(legs.get(legKey("lodge", "pier"))?.basis).toBe("estimated");
   };
 

@@ -20,7 +20,7 @@ export async function realDay(date: string, more: Partial<SheetRequest> = {}): P
   const file = `${FOLDER}${date}.yaml`;
   const { plans } = await readChain(readFileSync(file, "utf8"), { file, files });
   if (plans === null) throw new Error(`${file} is not a plan`);
-  const links = await Promise.all(plans.map(async (plan) => ({ plan, legs: (await legsOf(plan)).legs })));
+  const links = await Promise.all(plans.map(async (plan) => ({ plan, legs: await legsOf(plan) })));
   const { days } = computeChain(links);
   const judged = await judge({ days, patience: 1, now: null });
   const say = sayOf(judged.day.plan);

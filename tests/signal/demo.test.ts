@@ -18,7 +18,7 @@ async function dayAt(lot: "dock" | "dockeast"): Promise<Day> {
     files: { read: (path) => ({ kind: "text", text: text(path) }) },
   });
   if (plan === null) throw new Error("the demo cannot be read");
-  const { day } = computeDay(plan, (await legsOf(plan)).legs);
+  const { day } = computeDay(plan, await legsOf(plan));
   if (day === null) throw new Error("the demo cannot be timed");
   return day;
 }

@@ -15,9 +15,7 @@ const plain: Say = { time: String, clock: String, length: String, name: (id) => 
 export async function dayFrom(text: string): Promise<Day> {
   const { plan, findings } = await readPlan(text, { file: "day.yaml" });
   if (plan === null) throw new Error(told(findings, plain));
-  const { legs, findings: roads } = await legsOf(plan);
-  if (roads.length > 0) throw new Error(told(roads, plain));
-  const { day, findings: timed } = computeDay(plan, legs);
+  const { day, findings: timed } = computeDay(plan, await legsOf(plan));
   if (day === null) throw new Error(told(timed, sayOf(plan)));
   return day;
 }

@@ -45,16 +45,21 @@ export const roadTwice = mistake<{ link: string }>({
   hint: () => "remove one, or make both `oneWay: true`",
 });
 
-export const roadMissing = mistake<{ from: string; to: string; without: string; vehicle: string }>({
+export const roadMissing = mistake<{ from: string; to: string; without: string; vehicle: string; stated: boolean }>({
   code: "road-missing",
   level: "error",
   title: "no road between two stops, and no coordinates to estimate it",
-  why: "A drive needs a stated road, or coordinates at both ends.",
+  why: "A drive needs a road with its `drive` or its `km`, or coordinates at both ends; a `bad` time alone is not enough.",
   cure: "State the road, or give the place its coordinates.",
   example: "places:\n  lodge: { at: [46.6, -90.88] }\n  pier: {}\nruns:\n  wagon: [lodge, pier]",
-  sentence: ({ from, to, without }) => `no road from ${from} to ${to} is stated, and ${without} has no coordinates`,
-  hint: ({ from, to, without }) =>
-    `- { link: [${from}, ${to}], drive: 35 min } under \`roads\`, or \`at: [lat, lon]\` for ${without}`,
+  sentence: ({ from, to, without, stated }) =>
+    stated
+      ? `the road from ${from} to ${to} has neither \`drive\` nor \`km\`, and ${without} has no coordinates`
+      : `no road from ${from} to ${to} is stated, and ${without} has no coordinates`,
+  hint: ({ from, to, without, stated }) =>
+    stated
+      ? `\`drive: 35 min\` on that road, or \`at: [lat, lon]\` for ${without}`
+      : `- { link: [${from}, ${to}], drive: 35 min } under \`roads\`, or \`at: [lat, lon]\` for ${without}`,
 });
 
 export const commercialWithoutRules = mistake<{ vehicle: string; because: string; rules: readonly string[] }>({

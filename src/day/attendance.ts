@@ -33,17 +33,13 @@ export function stopsOfActivities(grounds: Grounds): StopsOf {
   return result;
 }
 
+/** A stop that lists what is done at another place was refused when the plan was read. */
 function listedStops({ plan, findings }: Grounds, activity: Hit | Task): readonly Stop[] {
-  const place = activity.location.kind === "place" ? activity.location.place : "";
   return [...plan.runs.values()].flatMap((run) => {
     const stops = run.stops.filter((stop) => stop.do?.includes(activity.id));
     if (stops.length > 1) {
       const facts = { activity: activity.id, stops: stops.map((stop) => stop.id) };
       findings.push(say.listedTwice.raise(facts, { path: [...(stops[1]?.path ?? run.path), "do"] }));
-    }
-    for (const stop of stops.filter((candidate) => candidate.place !== place)) {
-      const facts = { activity: activity.id, stop: stop.id, place: stop.place, at: place };
-      findings.push(say.wrongStop.raise(facts, { path: [...stop.path, "do"] }));
     }
     return stops.slice(0, 1);
   });

@@ -84,7 +84,7 @@ function manLeg(
   if (vehicle === undefined) return null;
   const driver = driverOf(plan, vehicle, from, manning, findings);
   if (driver === null) return null;
-  checkPeople(plan, vehicle, from, driver, manning, findings);
+  checkPeople(vehicle, from, driver, manning, findings);
   return {
     id: from.id,
     vehicle: run.vehicle,
@@ -112,19 +112,9 @@ function driverOf(plan: Plan, vehicle: Vehicle, from: Stop, manning: Manning, fi
   return null;
 }
 
-function checkPeople(
-  plan: Plan,
-  vehicle: Vehicle,
-  from: Stop,
-  driver: Id,
-  manning: Manning,
-  findings: Finding[],
-): void {
+/** That whoever is named at the wheel may drive was seen when the plan was read. */
+function checkPeople(vehicle: Vehicle, from: Stop, driver: Id, manning: Manning, findings: Finding[]): void {
   const at = { path: from.path };
-  for (const who of [driver, ...from.relieve.map((relief) => relief.driver)]) {
-    if (mayDrive(plan, who, vehicle.id)) continue;
-    findings.push(say.driverMayNotDrive.raise({ who, vehicle: vehicle.id }, { ...at, who }));
-  }
   for (const { driver: who } of from.relieve) {
     if (manning.aboard.includes(who)) continue;
     findings.push(say.riderNotAboard.raise({ who, leg: from.id, as: "relief driver" }, { ...at, who }));

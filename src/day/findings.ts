@@ -29,16 +29,6 @@ export const driverMissing = define<{ vehicle: string; leg: string; may: readonl
       : `write \`driver: ${f.may[0] ?? "…"}\``,
 });
 
-export const driverMayNotDrive = define<{ who: string; vehicle: string }>({
-  code: "driver-may-not-drive",
-  level: "error",
-  title: "someone is put at the wheel of a vehicle they may not drive",
-  why: "Licence, insurance and hire terms name the drivers of a vehicle.",
-  cure: "Name another driver, or add the vehicle to their `drives`.",
-  sentence: (f, say) => `${say.name(f.who)} may not drive ${say.name(f.vehicle)}`,
-  hint: (f) => `name another driver, or write \`drives: [${f.vehicle}]\` for ${f.who}`,
-});
-
 export const driverAsleep = define<{ who: string; leg: string }>({
   code: "driver-asleep",
   level: "error",
@@ -84,15 +74,6 @@ export const placeNotVisited = define<{ activity: string; place: string }>({
   cure: "Add the place to a run, or name who is there in `who`.",
   sentence: (f, say) => `no vehicle stops at ${say.name(f.place)} for ${f.activity}`,
   hint: (f) => `add a stop at \`${f.place}\` to a run, or say \`who\` is there`,
-});
-
-export const wrongStop = define<{ activity: string; stop: string; place: string; at: string }>({
-  code: "wrong-stop",
-  level: "error",
-  title: "a stop lists an activity that belongs to another place",
-  why: "`do` says what is done at this stop.",
-  cure: "Move it to the stop at its own place, or change its `place`.",
-  sentence: (f, say) => `${f.activity} is at ${say.name(f.at)}, but ${f.stop} stops at ${say.name(f.place)}`,
 });
 
 export const listedTwice = define<{ activity: string; stops: readonly string[] }>({
@@ -299,13 +280,11 @@ export const slipTooLong = define<{ hit: string; late: number; slack: number; ne
 export const codes: readonly AnyEntry[] = [
   aboardMissing,
   driverMissing,
-  driverMayNotDrive,
   driverAsleep,
   tooManyAboard,
   riderNotAboard,
   visitOpen,
   placeNotVisited,
-  wrongStop,
   listedTwice,
   rideOrderOpen,
   rideMissing,

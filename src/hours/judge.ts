@@ -29,6 +29,8 @@ export interface Breach extends Interval {
   readonly bites: Instant;
   /** The first minute of each of the days or stretches that touch and are told as one; in order. */
   readonly eachBites: readonly Instant[];
+  /** For each of them, from when on it was forbidden: what was allowed was used up, perhaps in a pause before. */
+  readonly eachForbidden: readonly Instant[];
 }
 
 export interface Verdict {
@@ -56,14 +58,15 @@ export interface JudgeOptions {
 }
 
 function joined(pieces: readonly Piece[], limit: Limit): Breach[] {
-  const done: { from: Instant; to: Instant; bites: Instant; eachBites: Instant[]; limit: Limit }[] = [];
-  for (const piece of [...pieces].sort((a, b) => a.from - b.from)) {
+  const done: (Breach & { to: Instant; bites: Instant; eachBites: Instant[]; eachForbidden: Instant[] })[] = [];
+  for (const { from, to, bites, usedUpAt = bites } of [...pieces].sort((a, b) => a.from - b.from)) {
     const last = done.at(-1);
-    if (last !== undefined && piece.from <= last.to) {
-      last.to = instant(Math.max(last.to, piece.to));
-      last.bites = instant(Math.min(last.bites, piece.bites));
-      last.eachBites.push(piece.bites);
-    } else done.push({ ...piece, eachBites: [piece.bites], limit });
+    if (last !== undefined && from <= last.to) {
+      last.to = instant(Math.max(last.to, to));
+      last.bites = instant(Math.min(last.bites, bites));
+      last.eachBites.push(bites);
+      last.eachForbidden.push(usedUpAt);
+    } else done.push({ from, to, bites, eachBites: [bites], eachForbidden: [usedUpAt], limit });
   }
   return done;
 }

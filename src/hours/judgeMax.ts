@@ -24,6 +24,8 @@ export interface MaxContext {
 
 export interface Piece extends Interval {
   readonly bites: Instant;
+  /** From when on nothing was left of what it breaks; left out for a rest, of which nothing runs out. */
+  readonly usedUpAt?: Instant;
 }
 
 export interface MaxFound {
@@ -120,7 +122,7 @@ function sortPieces(
   }
   const late = tooLateRest(limit, epoch, x, context);
   for (const { from, to } of found) {
-    const piece = { from, to, bites: from };
+    const piece = { from, to, bites: from, usedUpAt: x };
     if (limit.asRest !== undefined && !epoch.rested) continue;
     if (late !== null && from >= late) sorted.asRest.push(piece);
     else if (limit.waivedWithin === undefined) sorted.pieces.push(piece);

@@ -27,14 +27,24 @@ const firstBite = (breaches: readonly Breach[], from: Instant): Instant | null =
   return later.length === 0 ? null : instant(Math.min(...later));
 };
 
+/** From when on the first of the breaches from `shiftFrom` on was forbidden; a shift's own start where it was before. */
+function firstForbidden(breaches: readonly Breach[], shiftFrom: Instant): Instant | null {
+  const past = breaches.flatMap(({ eachBites, eachForbidden }) =>
+    eachBites.flatMap((bites, i) => {
+      const forbidden = eachForbidden[i] ?? bites;
+      return bites < shiftFrom ? [] : forbidden >= shiftFrom ? [forbidden] : [bites];
+    }),
+  );
+  return past.length === 0 ? null : instant(Math.min(...past));
+}
+
 const endOf = (record: HoursRecord): Instant | null => record.spans.at(-1)?.to ?? null;
 
-/** When a limit that no mere interruption restores was used up, in the current shift and before its end; null where none was. */
+/** When a limit was used up of which nothing is left, in the current shift and before the record's end; null where none was. */
 function ranOut({ limits, shiftFrom }: Verdict, at: Instant): Instant | null {
   const spent = limits.flatMap(({ limit, leftMinutes, runsOutAt }) => {
     if (limit.kind !== "max" || leftMinutes !== 0 || runsOutAt === null) return [];
-    const lasting = limit.since.every(({ kind }) => kind !== "break");
-    return lasting && runsOutAt <= at && runsOutAt >= (shiftFrom ?? at) ? [runsOutAt] : [];
+    return runsOutAt <= at && runsOutAt >= (shiftFrom ?? at) ? [runsOutAt] : [];
   });
   return spent.length === 0 ? null : instant(Math.min(...spent));
 }
@@ -73,7 +83,7 @@ export function drivingMustStopAt(verdict: Verdict): Instant | null {
   const { record, calendar } = verdict;
   const at = endOf(record);
   if (at === null) return null;
-  const past = [firstBite(verdict.breaches, verdict.shiftFrom ?? at), ranOut(verdict, at)].flatMap((t) => t ?? []);
+  const past = [firstForbidden(verdict.breaches, verdict.shiftFrom ?? at), ranOut(verdict, at)].flatMap((t) => t ?? []);
   if (past.length > 0) return instant(Math.min(...past));
   const driven = recordThen(record, span(at, forward(at, FAR), "driving"));
   const bites = firstBite(judge(driven, verdict.rules, calendar, { knownUntil: at }).breaches, at);

@@ -24,9 +24,18 @@ it("70 hours that ran out in an earlier shift forbid driving from this one's fir
   expect(await mustStop(log("us-property", `${sixth}, off 600, driving 60`))).toBe("2027-01-24T04:00+00:00");
 });
 
-it("a break that is not complete forbids driving now, not in the past (49 CFR 395.3(a)(3)(ii))", async () => {
+it("a break that is not complete does not bring driving back, a complete one does (49 CFR 395.3(a)(3)(ii))", async () => {
   // 8 h of driving from 10:00 to 18:00, then 29 of the 30 minutes that are asked for.
-  expect(await mustStop(log("us-property", "off 600, driving 480, duty 29"))).toBe("2027-01-18T18:29+00:00");
+  expect(await mustStop(log("us-property", "off 600, driving 480, duty 29"))).toBe("2027-01-18T18:00+00:00");
   // The 30th makes it: of 11 h of driving 3 are left.
   expect(await mustStop(log("us-property", "off 600, driving 480, duty 30"))).toBe("2027-01-18T21:30+00:00");
+});
+
+it("driving on after a pause too short was forbidden from the pause on (49 CFR 395.3(a)(3)(ii))", async () => {
+  // The 8 h are used up at 18:00; the breach is the hour from 18:10 on; a whole break afterwards does not undo it.
+  const on = "off 600, driving 480, off 10, driving 60";
+  expect(await mustStop(log("us-property", on))).toBe("2027-01-18T18:00+00:00");
+  expect(await mustStop(log("us-property", `${on}, off 30`))).toBe("2027-01-18T18:00+00:00");
+  // The next shift knows nothing of it: 8 h from 05:40 on.
+  expect(await mustStop(log("us-property", `${on}, off 630, driving 60`))).toBe("2027-01-19T13:40+00:00");
 });

@@ -5,6 +5,7 @@
 
 import { type Instant, type Interval, instant } from "../time/units.ts";
 import { type Breach, judge, type Verdict } from "./judge.ts";
+import { judgeReadings } from "./pairing.ts";
 import { parts } from "./reading.ts";
 import type { Limit, RuleSet, Since } from "./rule.ts";
 import { type HoursRecord, type LogSpan, recordThen } from "./spans.ts";
@@ -185,7 +186,7 @@ function restAt(verdict: Verdict, at: Instant): Interval {
   return last !== undefined && last.to === at ? last : { from: at, to: at };
 }
 
-/** Whether one minute of `is` at `at`, after time off until then, breaks nothing. */
+/** Whether one minute of `is` at `at`, after time off until then, breaks nothing, whichever rests are paired. */
 function allows(
   record: HoursRecord,
   { rules, calendar, breaches: before }: Verdict,
@@ -194,9 +195,11 @@ function allows(
   known: Instant,
 ): boolean {
   const tried = recordThen(record, span(at, forward(at, 1), is));
-  const { breaches } = judge(tried, rules, calendar, { knownUntil: known });
-  if (shortDays(breaches, known) > shortDays(before, known)) return false;
-  return !breaches.some(({ to, bites }) => bites <= at && to > at);
+  return judgeReadings(tried, rules, calendar, { knownUntil: known }).all.every(
+    ({ breaches }) =>
+      shortDays(breaches, known) <= shortDays(before, known) &&
+      !breaches.some(({ to, bites }) => bites <= at && to > at),
+  );
 }
 
 /** Whether a call at the record's end would follow a complete rest under every limit that asks for one. */

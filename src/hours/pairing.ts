@@ -1,7 +1,7 @@
 /** Which rests make a pair where three or more qualify: the text leaves it open, so every reading is judged and the stricter one holds. */
 import { type Breach, type JudgeOptions, judge, type Verdict } from "./judge.ts";
 import type { Limit, RuleSet, Since } from "./rule.ts";
-import { pairingIsOpen } from "./sinceRest.ts";
+import { waysToPair } from "./sinceRest.ts";
 import type { Calendar, HoursRecord } from "./spans.ts";
 
 /** A record held against one rule set, in each reading of it that the record gives room for. */
@@ -11,25 +11,26 @@ export interface Readings {
   readonly all: readonly Verdict[];
 }
 
-const earliestIn = (since: Since): Since =>
-  since.kind === "rest" && since.split !== undefined
-    ? { ...since, split: { ...since.split, with: "earliest" } }
-    : since;
+const choosingIn =
+  (choices: readonly number[]) =>
+  (since: Since): Since =>
+    since.kind === "rest" && since.split !== undefined ? { ...since, split: { ...since.split, choices } } : since;
 
-const limitIn = (limit: Limit): Limit =>
-  limit.kind === "max" ? { ...limit, since: limit.since.map(earliestIn) } : limit;
-
-/** The rules with each rest paired with the earliest that fits instead of the latest. */
-export const pairedEarliest = (rules: RuleSet): RuleSet => ({
-  ...rules,
-  shift: rules.shift === null ? null : earliestIn(rules.shift),
-  limits: rules.limits.map(limitIn),
-});
+/** The rules with the pairs chosen so wherever a rest fits several. */
+export function choosing(rules: RuleSet, choices: readonly number[]): RuleSet {
+  const chosen = choosingIn(choices);
+  const limitIn = (limit: Limit): Limit =>
+    limit.kind === "max" ? { ...limit, since: limit.since.map(chosen) } : limit;
+  return { ...rules, shift: rules.shift === null ? null : chosen(rules.shift), limits: rules.limits.map(limitIn) };
+}
 
 export const minutesOver = ({ breaches }: Pick<Verdict, "breaches">): number =>
   breaches.reduce((sum, { from, to }) => sum + to - from, 0);
 
-/** Judges a record by a rule set in every reading. */
+/**
+ * Judges a record by a rule set in every reading. Which rests are paired between two full ones changes nothing before or
+ * after these, so each such stretch is read in every way on its own, and then all in their strictest one.
+ */
 export function judgeReadings(
   record: HoursRecord,
   rules: RuleSet,
@@ -37,11 +38,21 @@ export function judgeReadings(
   options: JudgeOptions = {},
 ): Readings {
   const latest = judge(record, rules, calendar, options);
-  if (rules.shift?.kind !== "rest" || !pairingIsOpen(latest.rests, rules.shift)) {
-    return { strictest: latest, all: [latest] };
-  }
-  const earliest = judge(record, pairedEarliest(rules), calendar, options);
-  return { strictest: minutesOver(earliest) > minutesOver(latest) ? earliest : latest, all: [latest, earliest] };
+  const stretches = rules.shift?.kind === "rest" ? waysToPair(latest.rests, rules.shift) : [];
+  const chosen = stretches.map(([first = []]) => first);
+  const all = [latest];
+  let strictest = latest;
+  stretches.forEach((ways, n) => {
+    for (const way of ways.slice(1)) {
+      const tried = chosen.map((other, i) => (i === n ? way : other));
+      const verdict = judge(record, choosing(rules, tried.flat()), calendar, options);
+      all.push(verdict);
+      if (minutesOver(verdict) <= minutesOver(strictest)) continue;
+      strictest = verdict;
+      chosen[n] = way;
+    }
+  });
+  return { strictest, all };
 }
 
 const same = (a: Breach, b: Breach): boolean => a.limit.id === b.limit.id && a.from === b.from && a.to === b.to;

@@ -106,9 +106,9 @@ export function personHours({ id, recordIn, bindings, calendars, at, drives }: P
   const byDays = bindings.map(({ rules, otherDays = [] }) => ({ first: judged(rules), others: otherDays.map(judged) }));
   const readings = byDays.map(({ first, others }) => others.reduce(stricter, first));
   const verdicts = readings.map(({ strictest }) => strictest);
-  const every = byDays.flatMap(({ first, others }) => [first, ...others].flatMap(({ all }) => all));
+  const each = byDays.flatMap(({ first, others }) => [first, ...others]);
   const shift = lastShift(record.spans);
-  const next = outlook(every);
+  const next = outlook(each.flatMap(({ all: [first] }) => first ?? []));
   return {
     id,
     bindings,
@@ -118,7 +118,7 @@ export function personHours({ id, recordIn, bindings, calendars, at, drives }: P
     drivingMinutes: shift === null ? 0 : minutesOf(record.spans, shift, ({ is }) => is === "driving"),
     verdicts,
     disputed: readings.flatMap((reading) => differs(reading) ?? []),
-    drivingMustStopAt: drives ? earliest(every.map(drivingMustStopAt)) : null,
+    drivingMustStopAt: drives ? earliest(each.flatMap(({ all }) => all.map(drivingMustStopAt))) : null,
     earliestNextCall: next.earliestNextCall,
     earliestNextDrive: drives ? next.earliestNextDrive : null,
   };

@@ -18,8 +18,11 @@ export interface Split {
   readonly sum: number;
   /** One of the two holds at least this many minutes in the berth without a break; null where both are all berth. */
   readonly longBerth: number | null;
-  /** Which earlier rest a rest is paired with where several fit: the latest, or the earliest. The text leaves it open. */
-  readonly with?: "earliest";
+  /**
+   * Where a rest could be paired with several earlier ones, for each such rest in time order: how many of them are passed
+   * over, from the latest on. The latest from where the list ends. The text leaves it open.
+   */
+  readonly choices?: readonly number[];
 }
 
 /** From when on a limit counts, and what sets it back to nothing. */

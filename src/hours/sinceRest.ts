@@ -29,42 +29,86 @@ interface Pair {
   readonly second: number;
 }
 
+interface Paired {
+  readonly pairs: readonly Pair[];
+  /** For each rest that fits several earlier ones, in time order: how many. */
+  readonly open: readonly number[];
+}
+
 /**
  * Pairs each rest with an earlier one that fits, never reaching back before the newest pair's first rest: one rest may
- * end a pair and begin the next. Where several fit, the split says which is taken; `pairing.ts` compares the readings.
+ * end a pair and begin the next. Where several fit, `choices` says which is taken; `pairing.ts` compares the readings.
  */
-function pairUp(candidates: readonly Candidate[], split: Split): Pair[] {
+function pairUp(candidates: readonly Candidate[], split: Split, choices: readonly number[]): Paired {
   const found: Pair[] = [];
+  const open: number[] = [];
   let earliest = 0;
   candidates.forEach((candidate, second) => {
-    const fits = (other: Candidate, first: number): boolean =>
-      first >= earliest && first < second && pairs(other, candidate, split);
-    const first = split.with === "earliest" ? candidates.findIndex(fits) : candidates.findLastIndex(fits);
-    if (first < 0) return;
+    const fits = candidates.flatMap((other, first) =>
+      first >= earliest && first < second && pairs(other, candidate, split) ? [first] : [],
+    );
+    const passed = fits.length > 1 ? (choices[open.length] ?? 0) : 0;
+    if (fits.length > 1) open.push(fits.length);
+    const first = fits.at(-1 - passed);
+    if (first === undefined) return;
     found.push({ first, second });
     earliest = first + 1;
   });
-  return found;
+  return { pairs: found, open };
 }
 
-/** Whether some rest between two full ones could be paired with more than one earlier rest. */
-export function pairingIsOpen(rests: readonly RestRun[], { minutes, split }: RestSince): boolean {
-  if (split === undefined) return false;
-  let candidates: Candidate[] = [];
-  for (const run of rests) {
-    const own = candidateOf(run, split);
-    if (own !== null && candidates.filter((other) => pairs(other, own, split)).length > 1) return true;
-    if (length(run) >= minutes) candidates = [];
-    else if (own !== null) candidates.push(own);
+const candidatesIn = (runs: readonly RestRun[], split: Split): readonly Candidate[] =>
+  runs.flatMap((run) => candidateOf(run, split) ?? []);
+
+/** More ways to pair the rests between two full ones than anyone has had; a bound, so that no log takes for ever. */
+const MOST_WAYS = 64;
+
+/** Every way to choose among these rests, the latest each time first. */
+function waysOf(candidates: readonly Candidate[], split: Split): readonly (readonly number[])[] {
+  const ways: (readonly number[])[] = [];
+  const begun: (readonly number[])[] = [[]];
+  for (let way = begun.pop(); way !== undefined && ways.length < MOST_WAYS; way = begun.pop()) {
+    const done = way;
+    const many = pairUp(candidates, split, done).open[done.length];
+    if (many === undefined) ways.push(done);
+    else for (let passed = many - 1; passed >= 0; passed--) begun.push([...done, passed]);
   }
-  return false;
+  return ways;
+}
+
+/** Between each two full rests (or a full one and an end of the record): every way to pair the rests there. */
+export function waysToPair(
+  rests: readonly RestRun[],
+  { minutes, split }: RestSince,
+): readonly (readonly (readonly number[])[])[] {
+  if (split === undefined) return [];
+  const stretches: (readonly (readonly number[])[])[] = [];
+  let runs: RestRun[] = [];
+  for (const run of rests) {
+    runs.push(run);
+    if (length(run) < minutes) continue;
+    stretches.push(waysOf(candidatesIn(runs, split), split));
+    runs = [];
+  }
+  return [...stretches, waysOf(candidatesIn(runs, split), split)];
+}
+
+interface SplitEpochs {
+  readonly epochs: readonly Epoch[];
+  /** How many choices were made. */
+  readonly chosen: number;
 }
 
 /** The epochs between two full rests (or the record's ends): one more for each pair completed inside. */
-function splitEpochs(whole: Epoch, inside: readonly RestRun[], closing: RestRun | null, split: Split): Epoch[] {
-  const runs = closing === null ? inside : [...inside, closing];
-  const candidates = runs.flatMap((run) => candidateOf(run, split) ?? []);
-  const found = pairUp(candidates, split);
+function splitEpochs(
+  whole: Epoch,
+  inside: readonly RestRun[],
+  closing: RestRun | null,
+  split: Split,
+  choices: readonly number[],
+): SplitEpochs {
+  const candidates = candidatesIn(closing === null ? inside : [...inside, closing], split);
+  const { pairs: found, open } = pairUp(candidates, split, choices);
   const partOf = (n: number): Interval | undefined => candidates[n]?.part;
   const closes = (part: Interval): boolean => closing !== null && part.from >= closing.from;
   const paired = new Set(found.flatMap(({ first, second }) => [first, second]));
@@ -87,7 +131,7 @@ function splitEpochs(whole: Epoch, inside: readonly RestRun[], closing: RestRun 
     rested = true;
   }
   push(whole.to);
-  return epochs;
+  return { epochs, chosen: open.length };
 }
 
 /** Epochs from rest to rest. */
@@ -97,10 +141,16 @@ export function restEpochs(input: EpochInput, since: RestSince): readonly Epoch[
   let from: Instant = firstWork(input);
   let rested = false;
   let inside: RestRun[] = [];
+  let choices = since.split?.choices ?? [];
   const close = (to: Instant, closing: RestRun | null): void => {
     const whole = plainEpoch(from, to, rested);
-    if (since.split === undefined) epochs.push(whole);
-    else epochs.push(...splitEpochs(whole, inside, closing, since.split));
+    if (since.split === undefined) {
+      epochs.push(whole);
+      return;
+    }
+    const split = splitEpochs(whole, inside, closing, since.split, choices);
+    epochs.push(...split.epochs);
+    choices = choices.slice(split.chosen);
   };
   for (const run of rests) {
     if (length(run) < since.minutes && !(since.orNight === true && run.night)) {

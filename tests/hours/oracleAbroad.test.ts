@@ -1,5 +1,4 @@
 /** The exact engine against the minute-by-minute reading: Canada, the European Union and Great Britain. */
 import { agreeOn } from "./naive/agree.ts";
 
-agreeOn(["ca-south", "eu", "eu-working-time", "gb-domestic"], "latest");
-agreeOn(["ca-south"], "earliest");
+agreeOn(["ca-south", "eu", "eu-working-time", "gb-domestic"]);

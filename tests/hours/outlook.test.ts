@@ -11,7 +11,7 @@ import { runs } from "../fuzz.ts";
 import { endsRested } from "./naive/calls.ts";
 import { calendar, minutesOf, randomLog, randomOf } from "./naive/logs.ts";
 import type { Marks, Minutes } from "./naive/minutes.ts";
-import { NAIVE, type Naive, optionsFor } from "./naive/sets.ts";
+import { everyWay, latest, NAIVE, type Naive, optionsFor } from "./naive/sets.ts";
 
 const COUNT = runs(60, 3000);
 
@@ -57,7 +57,7 @@ class Case {
     const marks = this.naive(
       this.minutes([spanOf(this.end, this.end + 2880, "driving")]),
       this.options,
-      "latest",
+      latest(),
       bites,
     );
     // A day short of free time is marked whole; what counts is the minute that makes it so.
@@ -81,9 +81,11 @@ class Case {
   /** Whether one minute of `is` at `at`, off duty until then, is lawful; a call needs its rest, too. */
   lawful(at: number, is: "duty" | "driving"): boolean {
     const off = at > this.end ? [spanOf(this.end, at, "off")] : [];
-    const marks = this.naive(this.minutes([...off, spanOf(at, at + 1, is)]), this.options);
-    if ([...marks.values()].some((bits) => bits[at - this.start] === 1)) return false;
-    if (this.options.deferral && this.shortBefore(marks) > this.before) return false;
+    // Which rests are a pair is left open: it has to be lawful whichever are.
+    for (const { marks } of everyWay(this.naive, this.minutes([...off, spanOf(at, at + 1, is)]), this.options)) {
+      if ([...marks.values()].some((bits) => bits[at - this.start] === 1)) return false;
+      if (this.options.deferral && this.shortBefore(marks) > this.before) return false;
+    }
     return is === "driving" || endsRested(this.name, this.minutes(off), this.options);
   }
 

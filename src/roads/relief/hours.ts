@@ -2,9 +2,9 @@
 import type { Day } from "../../day/day.ts";
 import { bindingsOf } from "../../hours/bind.ts";
 import { calendarsOf } from "../../hours/calendar.ts";
-import { judge, type Verdict } from "../../hours/judge.ts";
+import type { Verdict } from "../../hours/judge.ts";
 import { ledgerOf } from "../../hours/ledger.ts";
-import { minutesOver } from "../../hours/pairing.ts";
+import { judgeReadings, minutesOver } from "../../hours/pairing.ts";
 import type { RuleSet } from "../../hours/rule.ts";
 import type { HoursJudge } from "./propose.ts";
 import { personVerdict } from "./verdict.ts";
@@ -20,7 +20,7 @@ export function hoursJudge(days: readonly Day[]): HoursJudge {
     const { recordIn } = ledgerOf([...before, day], who);
     const judged = (rules: RuleSet): Verdict => {
       const calendar = calendars(rules.dayStarts);
-      return judge(recordIn(calendar), rules, calendar);
+      return judgeReadings(recordIn(calendar), rules, calendar).strictest;
     };
     const verdicts = bindingsOf(day, who).map(({ rules, otherDays = [] }) =>
       otherDays.map(judged).reduce((a, b) => (minutesOver(b) > minutesOver(a) ? b : a), judged(rules)),

@@ -1,15 +1,16 @@
 /** Holds the exact engine against the minute-by-minute reading, on random logs. */
 import { describe, expect, it } from "vitest";
-import { judge } from "../../../src/hours/judge.ts";
-import { pairedEarliest } from "../../../src/hours/pairing.ts";
+import { type Breach, judge } from "../../../src/hours/judge.ts";
+import { choosing, judgeReadings } from "../../../src/hours/pairing.ts";
+import type { RuleSet } from "../../../src/hours/rule.ts";
 import { HOUSE_DEFAULTS } from "../../../src/hours/rules/house.ts";
 import { ruleSet } from "../../../src/hours/rules/index.ts";
 import type { RuleOptions } from "../../../src/hours/rules/options.ts";
 import type { LogSpan } from "../../../src/hours/spans.ts";
 import { runs } from "../../fuzz.ts";
 import { calendar, minutesOf, randomLog, randomOf } from "./logs.ts";
-import type { Marks, Pairing } from "./minutes.ts";
-import { NAIVE, optionsFor } from "./sets.ts";
+import type { Marks } from "./minutes.ts";
+import { everyWay, MOST_WAYS, NAIVE, type Naive, optionsFor } from "./sets.ts";
 
 /** Breaches as runs of minutes from the log's start, by limit. */
 function marked(marks: Marks): Record<string, string> {
@@ -27,26 +28,20 @@ function marked(marks: Marks): Record<string, string> {
   return found;
 }
 
-function judged(
-  spans: readonly LogSpan[],
-  name: string,
-  options: RuleOptions,
-  pairing: Pairing,
-): Record<string, string> {
-  const named = ruleSet(name, options, HOUSE_DEFAULTS);
-  if (named === null) throw new Error(name);
-  const rules = pairing === "latest" ? named : pairedEarliest(named);
+function marksOf(breaches: readonly Breach[], spans: readonly LogSpan[]): Marks {
   const start = spans[0]?.from ?? 0;
   const end = spans.at(-1)?.to ?? start;
-  const { breaches } = judge({ spans, before: [] }, rules, calendar(options.dayStarts / 60));
   const marks: Marks = new Map();
   for (const { limit, from, to } of breaches) {
     const bits = marks.get(limit.id) ?? new Uint8Array(end - start);
     bits.fill(1, Math.max(0, from - start), Math.min(end - start, to - start));
     marks.set(limit.id, bits);
   }
-  return marked(marks);
+  return marks;
 }
+
+const judged = (spans: readonly LogSpan[], rules: RuleSet): Record<string, string> =>
+  marked(marksOf(judge({ spans, before: [] }, rules, calendar(rules.dayStarts / 60)).breaches, spans));
 
 const story = (spans: readonly LogSpan[]): string =>
   spans
@@ -56,28 +51,72 @@ const story = (spans: readonly LogSpan[]): string =>
     )
     .join(", ");
 
-/** In the usual run 2,000 logs a rule set, and a little run of the other reading of the berth's pairs. */
-const COUNT: Readonly<Record<Pairing, number>> = { latest: runs(2000, 100_000), earliest: runs(200, 20_000) };
+/** In the usual run 2,000 logs a rule set. */
+const COUNT = runs(2000, 100_000);
+const minutesIn = (marks: Marks): number =>
+  [...marks.values()].reduce((sum, bits) => sum + bits.filter((bit) => bit === 1).length, 0);
 
-/** One test a rule set. */
-export function agreeOn(names: readonly string[], pairing: Pairing): void {
-  const count = COUNT[pairing];
-  describe(`the engine and a minute-by-minute reading agree, rests paired with the ${pairing} that fits`, () => {
+/** A random log under a rule set with random options. */
+class Case {
+  readonly options: RuleOptions;
+  readonly spans: readonly LogSpan[];
+  private readonly rules: RuleSet;
+  private readonly naive: Naive;
+  private readonly seed: number;
+
+  constructor(name: string, seed: number) {
+    const naive = NAIVE.get(name);
+    const random = randomOf(seed * 7919);
+    this.options = optionsFor(name, random);
+    this.spans = randomLog(random);
+    const rules = ruleSet(name, this.options, HOUSE_DEFAULTS);
+    if (naive === undefined || rules === null) throw new Error(name);
+    this.rules = rules;
+    this.naive = naive;
+    this.seed = seed;
+  }
+
+  /** Compares every way to pair; returns the most minutes in breach, and how many ways there were. */
+  agrees(): { readonly most: number; readonly ways: number } {
+    const ways = everyWay(this.naive, minutesOf(this.spans, this.options.dayStarts / 60), this.options);
+    for (const { passed, marks } of ways) {
+      const expected = marked(marks);
+      const got = judged(this.spans, choosing(this.rules, passed));
+      if (JSON.stringify(got) === JSON.stringify(expected)) continue;
+      expect(got, `seed ${this.seed} ${JSON.stringify(this.options)} ${passed}: ${story(this.spans)}`).toEqual(
+        expected,
+      );
+    }
+    return { most: Math.max(...ways.map(({ marks }) => minutesIn(marks))), ways: ways.length };
+  }
+
+  /** Minutes in breach by the engine's strictest way to pair. */
+  strictest(): number {
+    const days = calendar(this.options.dayStarts / 60);
+    const { strictest } = judgeReadings({ spans: this.spans, before: [] }, this.rules, days);
+    return minutesIn(marksOf(strictest.breaches, this.spans));
+  }
+}
+
+/** One test a rule set: every way to pair rests where several fit, and the strictest of them. */
+export function agreeOn(names: readonly string[]): void {
+  describe("the engine and a minute-by-minute reading agree, whichever rests are paired", () => {
     for (const name of names) {
-      it(`${name}: ${count} logs`, { timeout: 3_600_000 }, () => {
-        const naive = NAIVE.get(name);
-        if (naive === undefined) throw new Error(name);
-        for (let seed = 1; seed <= count; seed++) {
-          const random = randomOf(seed * 7919);
-          const options = optionsFor(name, random);
-          const spans = randomLog(random);
-          const expected = marked(naive(minutesOf(spans, options.dayStarts / 60), options, pairing));
-          const got = judged(spans, name, options, pairing);
-          if (JSON.stringify(got) !== JSON.stringify(expected)) {
-            expect(got, `seed ${seed} ${JSON.stringify(options)}: ${story(spans)}`).toEqual(expected);
-          }
+      it(`${name}: ${COUNT} logs`, { timeout: 3_600_000 }, () => {
+        let several = 0;
+        for (let seed = 1; seed <= COUNT; seed++) {
+          const one = new Case(name, seed);
+          const { most, ways } = one.agrees();
+          if (ways === 1 || ways === MOST_WAYS) continue;
+          several += 1;
+          // The 16-hour day may be used once in 7 days: there the stretches between full rests hang together.
+          if (!one.options.sixteenHour) expect(one.strictest(), `seed ${seed}, ${ways} ways`).toBe(most);
         }
+        if (SPLIT.has(name)) expect(several).toBeGreaterThan(COUNT / 500);
       });
     }
   });
 }
+
+/** The rule sets under which two rests may stand in for one. */
+const SPLIT: ReadonlySet<string> = new Set(["us-property", "us-passenger", "ca-south"]);

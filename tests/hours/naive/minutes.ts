@@ -107,8 +107,14 @@ export interface Shifts {
   readonly until: Int32Array;
 }
 
-/** Which earlier rest a rest is paired with where several fit; the text leaves it open. */
-export type Pairing = "latest" | "earliest";
+/**
+ * Where a rest could be paired with several earlier ones: how many of these are passed over, from the latest on, one
+ * number for each such rest; none where the list ends. How many there were is noted in `open`.
+ */
+export interface Pairing {
+  readonly passed: readonly number[];
+  readonly open: number[];
+}
 
 export interface PairRule {
   readonly pairing: Pairing;
@@ -118,7 +124,7 @@ export interface PairRule {
   readonly long: number | null;
 }
 
-/** Full rests cut the log; between them rests pair: each with the latest or earliest that fits, not before the newest pair's first. */
+/** Full rests cut the log; between them rests pair: each with one that fits, not before the newest pair's first. */
 export function shiftsOf(status: Uint8Array, full: number, pair: PairRule | null): Shifts {
   const n = status.length;
   const anchor = new Int32Array(n).fill(0);
@@ -150,18 +156,26 @@ export function shiftsOf(status: Uint8Array, full: number, pair: PairRule | null
       for (let j = 0; j < parts.length; j++) {
         const second = parts[j];
         if (second === undefined) continue;
-        for (let n = floor; n < j; n++) {
-          const i = pair.pairing === "latest" ? j - 1 - (n - floor) : n;
-          const one = parts[i];
-          if (one === undefined) continue;
-          const enough = one.b - one.a + second.b - second.a >= pair.sum;
-          if (!enough || (pair.long !== null && one.long < pair.long && second.long < pair.long)) continue;
-          left.fill(1, one.a, one.b);
-          left.fill(1, second.a, second.b);
-          floor = i + 1;
-          if (!second.closes) cuts.push({ at: second.b, anchor: one.b, rested: true });
-          break;
+        const fits = parts
+          .map((_, i) => i)
+          .filter((i) => {
+            const one = parts[i];
+            if (one === undefined || i < floor || i >= j) return false;
+            const enough = one.b - one.a + second.b - second.a >= pair.sum;
+            return enough && (pair.long === null || one.long >= pair.long || second.long >= pair.long);
+          });
+        let take = fits.length - 1;
+        if (fits.length > 1) {
+          take -= pair.pairing.passed[pair.pairing.open.length] ?? 0;
+          pair.pairing.open.push(fits.length);
         }
+        const i = fits[take];
+        const one = i === undefined ? undefined : parts[i];
+        if (i === undefined || one === undefined) continue;
+        left.fill(1, one.a, one.b);
+        left.fill(1, second.a, second.b);
+        floor = i + 1;
+        if (!second.closes) cuts.push({ at: second.b, anchor: one.b, rested: true });
       }
     }
     cuts.forEach((cut, k) => {

@@ -8,13 +8,16 @@ import { property, tenAndFifteen } from "./us.ts";
 /** `bites` takes minutes that only make a whole day a breach. */
 export type Naive = (m: Minutes, options: RuleOptions, pairing?: Pairing, bites?: number[]) => Marks;
 
+/** Each rest with the latest that fits. */
+export const latest = (): Pairing => ({ passed: [], open: [] });
+
 export const NAIVE = new Map<string, Naive>([
-  ["us-property", (m, o, pairing = "latest") => property(m, o, pairing)],
-  ["us-passenger", (m, o, pairing = "latest") => tenAndFifteen(m, "us-passenger", o, pairing)],
-  ["us-production", (m, o, pairing = "latest") => tenAndFifteen(m, "us-production", o, pairing)],
+  ["us-property", (m, o, pairing = latest()) => property(m, o, pairing)],
+  ["us-passenger", (m, o, pairing = latest()) => tenAndFifteen(m, "us-passenger", o, pairing)],
+  ["us-production", (m, o, pairing = latest()) => tenAndFifteen(m, "us-production", o, pairing)],
   [
     "ca-south",
-    (m, o, pairing = "latest", bites = []) => canada(m, o, (day) => dayLength(day, o.dayStarts / 60), pairing, bites),
+    (m, o, pairing = latest(), bites = []) => canada(m, o, (day) => dayLength(day, o.dayStarts / 60), pairing, bites),
   ],
   ["eu", (m, o) => europe(m, o.drivers)],
   ["eu-working-time", workingTime],
@@ -37,4 +40,28 @@ export function optionsFor(name: string, random: () => number): RuleOptions {
     cycle: some(0.5) ? 2 : 1,
     dayStarts: name === "ca-south" && some(0.5) ? 360 : 0,
   };
+}
+
+/** More ways to pair the rests of one log than this are not tried; hardly a log has more. */
+export const MOST_WAYS = 100;
+
+/** What a plain reading says of a log, for every way to pair its rests; the latest first. */
+export function everyWay(
+  naive: Naive,
+  m: Minutes,
+  options: RuleOptions,
+): readonly { readonly passed: readonly number[]; readonly marks: Marks }[] {
+  const begun: (readonly number[])[] = [[]];
+  const ways: { passed: readonly number[]; marks: Marks }[] = [];
+  for (let way = begun.pop(); way !== undefined && ways.length < MOST_WAYS; way = begun.pop()) {
+    const passed = way;
+    const open: number[] = [];
+    ways.push({ passed, marks: naive(m, options, { passed, open }) });
+    // A list that ends early takes the latest: the first longer ones are those that do not.
+    for (let at = passed.length; at < open.length; at++) {
+      const before = Array.from({ length: at - passed.length }, () => 0);
+      for (let n = 1; n < (open[at] ?? 0); n++) begun.push([...passed, ...before, n]);
+    }
+  }
+  return ways;
 }

@@ -5,6 +5,7 @@ import { lawOpen } from "./findings.ts";
 import type { PersonHours } from "./person.ts";
 import type { RestRun } from "./reading.ts";
 import type { RuleSet } from "./rule.ts";
+import { PARTING } from "./rules/house.ts";
 import type { LogSpan } from "./spans.ts";
 
 export interface AskContext {
@@ -118,6 +119,52 @@ const borderDay: Ask = ({ hours }, rules) =>
       ]
     : [];
 
+const breachesUnder = ({ hours, from }: AskContext, rules: RuleSet): readonly Interval[] =>
+  hours.verdicts.find((verdict) => verdict.rules.id === rules.id)?.breaches.filter(({ to }) => to > from) ?? [];
+
+const isAmerican = ({ id }: RuleSet): boolean => id.startsWith("us-");
+
+/** Vehicles and errands outside 49 CFR Part 395: 395.1(n); 390.3 and 390.23 from memory. */
+const outside: Ask = (context, rules) => {
+  const [breach] = isAmerican(rules) ? breachesUnder(context, rules) : [];
+  if (breach === undefined) return [];
+  const question =
+    "a breach stands unless the vehicle is outside these rules: utility service (49 CFR 395.1(n)), emergency relief (390.23), government (390.3): is one claimed? A claim needs counsel";
+  return [{ rules, question, during: breach }];
+};
+
+/** What may stand between the last drive of a shift and the rest: handing over, unloading. */
+const HANDOVER = 60;
+
+/** Whether a shift's last work but for handing over is at index `i`: a rest of at least `parting` follows. */
+function endsShift(spans: readonly LogSpan[], i: number, parting: number): boolean {
+  let busy = 0;
+  for (const span of spans.slice(i + 1)) {
+    if (span.is === "off" || span.is === "berth") return lengthOf(span) >= parting;
+    busy += lengthOf(span);
+    if (span.is === "driving" || busy > HANDOVER) return false;
+  }
+  return true;
+}
+
+/** The way to bed in the vehicle: driving as counted; 395.8 guidance Q26 lets some of it be personal. */
+const wayToBed: Ask = (context, rules) => {
+  if (!isAmerican(rules)) return [];
+  const breaches = breachesUnder(context, rules);
+  const { spans } = context;
+  const drive = spans.find(
+    (span, i) =>
+      span.is === "driving" &&
+      span.in === "commercial" &&
+      endsShift(spans, i, PARTING) &&
+      breaches.some((breach) => breach.from < span.to && breach.to > span.from),
+  );
+  if (drive === undefined) return [];
+  const question =
+    "the way to bed in the vehicle is counted as driving and breaks a limit: it is personal only for someone relieved of all work, from the place of work to the nearest reasonable bed, and never because hours ran out (395.8 guidance Q26): does it qualify?";
+  return [{ rules, question, during: drive }];
+};
+
 /** What a claimed exception leaves open. */
 const claimed: Ask = (_, rules) => (rules.asks ?? []).map((question) => ({ rules, question, during: null }));
 
@@ -153,4 +200,14 @@ export function mixedWeek({ overtime, spans, hours, path }: AskContext): readonl
   return [lawOpen.raise(facts, { who: hours.id, path, source })];
 }
 
-export const ASKS: readonly Ask[] = [venueRest, seatSplit, clockChange, canadianDay, borderDay, claimed, european];
+export const ASKS: readonly Ask[] = [
+  outside,
+  wayToBed,
+  venueRest,
+  seatSplit,
+  clockChange,
+  canadianDay,
+  borderDay,
+  claimed,
+  european,
+];

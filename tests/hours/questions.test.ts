@@ -83,6 +83,31 @@ const ASKED: ReadonlyMap<string, readonly [words: string, raises: string, better
     "3 carriage of goods, Reg 561/2006 Art 13(1)(h)",
     ["carriage of goods", wagon("gross: 5 t, rules: eu"), wagon("gross: 5 t, rules: gb-domestic")],
   ],
+  // 11 h at the wheel are lawful, a minute more is a breach: only then does it matter what the vehicle and the way are.
+  [
+    "4 a vehicle outside the rules, 49 CFR 395.1(n)",
+    [
+      "claim needs counsel",
+      log("us-property", "off 600, driving 480, off 30, driving 181"),
+      log("us-property", "off 600, driving 480, off 30, driving 180"),
+    ],
+  ],
+  [
+    "6 the way to bed in the vehicle, 395.8 guidance Q26",
+    [
+      "way to bed",
+      log("us-property", "off 600, driving 480, off 30, driving 181, duty 60, off 600"),
+      log("us-property", "off 600, driving 480, off 30, driving 180, duty 60, off 600"),
+    ],
+  ],
+  [
+    "6 a drive with work behind it is no way to bed",
+    [
+      "way to bed",
+      log("us-property", "off 600, driving 480, off 30, driving 181, duty 60, off 600"),
+      log("us-property", "off 600, driving 480, off 30, driving 181, duty 61, off 600"),
+    ],
+  ],
   ["5 a meal at a venue, 49 CFR 395.2", ["free to leave", meal("pier"), meal("lodge")]],
   ["5 a stand-down at a venue, 49 CFR 395.2", ["the stand-down is counted", standDown("pier"), standDown("lodge")]],
   [

@@ -82,7 +82,7 @@ async function logRefused(file: string | null, text: string): Promise<Refused | 
   if (!looksLikeLog(text)) return null;
   const { planUnreadable } = await import("../reports/findings.ts");
   return refused(file, [
-    planUnreadable.raise({ file: file ?? "standard input", reason: "it is a log, which `hours` reads" }),
+    planUnreadable.raise({ file: file ?? "standard input", reason: "it is a log, which `hours` and `timecard` read" }),
   ]);
 }
 

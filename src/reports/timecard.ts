@@ -1,10 +1,11 @@
 /** `timecard`: what each person worked, day by day and in all, as a contract and labour law pay it. */
 import type { Day } from "../day/day.ts";
 import type { Finding, Say } from "../findings/finding.ts";
-import type { Timecard, TimecardDay } from "../hours/pay/timecard.ts";
+import type { Timecard, TimecardDay } from "../hours/pay/card.ts";
+import type { HoursLog } from "../plan/log/log.ts";
 import { lengthText } from "../time/index.ts";
 import { column, DASH, figureColumn } from "./cells.ts";
-import { readingsJson, readingsOf, readingsTable } from "./timecard-vehicles.ts";
+import { type Reading, readingsJson, readingsOf, readingsTable } from "./timecard-vehicles.ts";
 import type { Block, Cell, Column, Json, Report, Table } from "./view.ts";
 
 const COLUMNS: readonly Column[] = [
@@ -20,8 +21,10 @@ const COLUMNS: readonly Column[] = [
   figureColumn("Rest short", "shortTurnaroundMinutes", 1),
 ];
 
-const length = (minutes: number): Cell => ({ text: minutes === 0 ? "–" : lengthText(minutes), raw: minutes });
-const count = (number: number): Cell => ({ text: number === 0 ? "–" : String(number), raw: number });
+const figure = (value: number | null, text: (value: number) => string): Cell =>
+  value === null || value === 0 ? { text: "–", raw: value } : { text: text(value), raw: value };
+const length = (minutes: number | null): Cell => figure(minutes, lengthText);
+const count = (number: number | null): Cell => figure(number, String);
 
 function dayRow(name: Cell, day: TimecardDay): readonly Cell[] {
   return [
@@ -52,7 +55,7 @@ function cardRows({ id, days, totals }: Timecard, say: Say): readonly (readonly 
     length(totals.dayRateMinutes),
     length(totals.drivingMinutes),
     count(totals.mealsMissed),
-    { text: totals.shortTurnarounds === 0 ? "–" : `${totals.shortTurnarounds} times`, raw: totals.shortTurnarounds },
+    figure(totals.shortTurnarounds, (days) => (days === 1 ? "1 day" : `${days} days`)),
   ];
   return [...rows, total];
 }
@@ -109,6 +112,45 @@ const cardJson = ({ id, contract, days, totals, mealPenalties, turnaroundPenalti
 
 const AID = "A planning aid: local law, the contract and licensed people decide.";
 
+/** 29 CFR 778.105: a workweek is seven days in a row that begin on a day the employer fixed. */
+const WEEK =
+  "Weeks run from Monday; where the workweek begins on another day (29 CFR 778.105), overtime by the week differs.";
+
+interface Card {
+  readonly title: string | null;
+  readonly dates: readonly string[];
+  readonly cards: readonly Timecard[];
+  readonly readings: readonly Reading[];
+  readonly findings: readonly Finding[];
+  readonly say: Say;
+  /** One person alone; null for all. */
+  readonly person: string | null;
+  readonly empty: string;
+}
+
+function cardReport({ title, dates, cards, readings, findings, say, person, empty }: Card): Report {
+  const shown = cards.filter(({ id }) => person === null || id === person);
+  const [first = "", last = first] = [dates[0], dates.at(-1)];
+  const span = first === last ? last : `${first} to ${last}`;
+  const rows = shown.flatMap((card) => cardRows(card, say));
+  const table: Table = { kind: "table", title: "Time card", columns: COLUMNS, rows, empty };
+  const vehicles = readingsTable(readings, say);
+  const foot = [...(shown.some(({ byWeek }) => byWeek) ? [WEEK] : []), AID];
+  return {
+    command: "timecard",
+    blocks: [
+      { kind: "line", cells: [{ text: title === null ? span : `${title} · ${span}`, tone: "strong" }] },
+      table,
+      ...moneyTable(shown, say),
+      ...(vehicles === null ? [] : [vehicles]),
+      ...foot.map((text): Block => ({ kind: "line", cells: [{ text, tone: "muted" }] })),
+    ],
+    data: { people: shown.map(cardJson), vehicles: readingsJson(readings) },
+    findings,
+    say,
+  };
+}
+
 /** The report of a chain of days; `person` shows one person alone. */
 export function timecardReport(
   days: readonly Day[],
@@ -117,30 +159,21 @@ export function timecardReport(
   say: Say,
   person: string | null,
 ): Report {
-  const shown = cards.filter(({ id }) => person === null || id === person);
-  const [first, last] = [days[0]?.plan, days.at(-1)?.plan];
-  const span = first?.date === last?.date ? (last?.date ?? "") : `${first?.date ?? ""} to ${last?.date ?? ""}`;
-  const table: Table = {
-    kind: "table",
-    title: "Time card",
-    columns: COLUMNS,
-    rows: shown.flatMap((card) => cardRows(card, say)),
-    empty: "Nobody is in this plan's crew.",
-  };
-  const title = last?.title ?? null;
-  const readings = readingsOf(days);
-  const vehicles = readingsTable(readings, say);
-  return {
-    command: "timecard",
-    blocks: [
-      { kind: "line", cells: [{ text: title === null ? span : `${title} · ${span}`, tone: "strong" }] },
-      table,
-      ...moneyTable(shown, say),
-      ...(vehicles === null ? [] : [vehicles]),
-      { kind: "line", cells: [{ text: AID, tone: "muted" }] },
-    ],
-    data: { people: shown.map(cardJson), vehicles: readingsJson(readings) },
-    findings,
-    say,
-  };
+  const title = days.at(-1)?.plan.title ?? null;
+  const dates = days.map(({ plan }) => plan.date);
+  const empty = "Nobody is in this plan's crew.";
+  return cardReport({ title, dates, cards, readings: readingsOf(days), findings, say, person, empty });
+}
+
+/** The report of a log: no vehicles were read off in it. */
+export function timecardLogReport(
+  log: HoursLog,
+  cards: readonly Timecard[],
+  findings: readonly Finding[],
+  say: Say,
+  person: string | null,
+): Report {
+  const dates = cards.flatMap(({ days }) => days.map(({ date }) => date)).sort();
+  const title = log.title ?? log.file;
+  return cardReport({ title, dates, cards, readings: [], findings, say, person, empty: "Nobody works in this log." });
 }

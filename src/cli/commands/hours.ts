@@ -1,9 +1,11 @@
 /** `hours PLAN…`: of plans with the days behind them, or of a log file. */
+
+import type { Report } from "../../reports/view.ts";
 import { type Invocation, ownText } from "../command.ts";
-import { EXIT, usage } from "../exit.ts";
-import { refused } from "../open.ts";
+import { usage } from "../exit.ts";
+import { answerLog, type OpenedLog } from "../log-file.ts";
 import { notEmpty } from "../options.ts";
-import { type Answered, exitOf, planCommand } from "../plan-command.ts";
+import { planCommand } from "../plan-command.ts";
 
 export const hours = planCommand({
   name: "hours",
@@ -26,28 +28,19 @@ export const hours = planCommand({
       clock: opened.clock,
     });
   },
-  instead: logAnswer,
+  instead: (invocation, file, text) => answerLog(ofLog, invocation, file, text),
 });
 
-/** Null for what is no log. */
-async function logAnswer(invocation: Invocation, file: string | null, text: string): Promise<Answered | null> {
-  const { looksLikeLog, parseLogInstant, readLog } = await import("../../plan/log/read.ts");
-  if (!looksLikeLog(text)) return null;
-  const { log, findings } = await readLog(text, file);
-  if (log === null) {
-    const told = await refused(file, findings);
-    return { told, findings: told.findings, report: null, exit: EXIT.input };
-  }
-  const { hoursLogReport, logForm, logHead, sayOfLog } = await import("../../reports/hours-log.ts");
+async function ofLog({ log, say }: OpenedLog, invocation: Invocation): Promise<Report> {
+  const [{ parseLogInstant }, { hoursLogReport }] = await Promise.all([
+    import("../../plan/log/read.ts"),
+    import("../../reports/hours-log.ts"),
+  ]);
   const asked = ownText(invocation, "at");
   const at = asked === null ? null : parseLogInstant(asked, log.zone);
-  const say = sayOfLog(log);
   if (at !== null && !at.ok) {
     const mistake = at.mistake({});
     throw usage(`--at: ${mistake.sentence(say)}`, mistake.hint(say));
   }
-  const report = hoursLogReport(log, { at: at === null ? null : at.value, person: invocation.options.person });
-  const all = [...findings, ...report.findings];
-  const told = { file, head: logHead(log), say, form: logForm(log, say) };
-  return { told, findings: all, report, exit: await exitOf(all, invocation) };
+  return hoursLogReport(log, { at: at === null ? null : at.value, person: invocation.options.person });
 }

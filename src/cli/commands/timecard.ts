@@ -1,6 +1,8 @@
 /** `timecard PLAN…`: pay by the hour over the days that the plan follows, itself the last. */
 import { dirname, join, normalize } from "node:path";
+import type { Report } from "../../reports/view.ts";
 import type { CommandFile, Invocation } from "../command.ts";
+import { answerLog, type OpenedLog } from "../log-file.ts";
 import { planCommand } from "../plan-command.ts";
 import { planFiles, readSource } from "../source.ts";
 
@@ -9,6 +11,7 @@ const card = planCommand({
   summary: "print straight time, overtime, meal and turnaround penalties per person over several days",
   more: [
     "Names the last day; the days it `follows` come with it. Contracts are the plan's `contracts`.",
+    "Takes log files (log: 1), too: paid by the labour law that they name, each shift on the day it began.",
     "Example:",
     "  daywright timecard 2027-01-22.yaml -o week.csv --bom",
   ].join("\n"),
@@ -21,7 +24,16 @@ const card = planCommand({
     const { days, say } = opened;
     return timecardReport(days, timecards(days), judged.findings, say, invocation.options.person);
   },
+  instead: (invocation, file, text) => answerLog(ofLog, invocation, file, text),
 });
+
+async function ofLog({ log, say }: OpenedLog, { options }: Invocation): Promise<Report> {
+  const [{ timecardLogReport }, { logCards }] = await Promise.all([
+    import("../../reports/timecard.ts"),
+    import("../../hours/pay/logCard.ts"),
+  ]);
+  return timecardLogReport(log, logCards(log), [], say, options.person);
+}
 
 /** Several days of one chain make one card: the last of them brings those it follows. */
 export const timecard: CommandFile = {

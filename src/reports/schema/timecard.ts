@@ -14,8 +14,8 @@ const day = object({
   ...paid,
   drivingMinutes: whole,
   restBeforeMinutes: orNull(whole),
-  shortTurnaroundMinutes: whole,
-  mealsMissed: whole,
+  shortTurnaroundMinutes: said(orNull(whole), "null where nothing asks for a turnaround, or the rest is not known"),
+  mealsMissed: said(orNull(whole), "null where no rule says when a meal is due"),
   by: said(text, "the contract or law that the day is paid by"),
 });
 
@@ -26,8 +26,8 @@ const person = object({
   totals: object({
     ...paid,
     drivingMinutes: whole,
-    mealsMissed: whole,
-    shortTurnarounds: whole,
+    mealsMissed: orNull(whole),
+    shortTurnarounds: orNull(whole),
     daysWorked: whole,
   }),
   mealPenalties: said(orNull(number), "in the contract's own money"),

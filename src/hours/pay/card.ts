@@ -1,0 +1,101 @@
+/** One person's days as pay: straight, overtime and double by the best of the rules, what was missed, money where a contract states it. */
+import type { Contract, Id } from "../../plan/plan.ts";
+import { bestPaid, type PaidDay, type PayRule } from "./pay.ts";
+
+/** A day as it was worked. */
+export interface CardDay {
+  readonly date: string;
+  /** Day number of the calendar. */
+  readonly day: number;
+  readonly workedMinutes: number;
+  readonly drivingMinutes: number;
+  readonly restBeforeMinutes: number | null;
+  /** Meals that were due and not had: one when the time is up, another each time it is up again; null where no rule says when. */
+  readonly mealsMissed: number | null;
+  /** Minutes by which the rest before fell short of what is asked for; 0 where it did not; null where nothing is asked for. */
+  readonly shortTurnaroundMinutes: number | null;
+}
+
+export interface TimecardDay extends CardDay, PaidDay {
+  /** What a day rate pays beyond the work of a day that is shorter. */
+  readonly dayRateMinutes: number;
+  /** By which rule the day is paid. */
+  readonly by: string;
+}
+
+export interface Timecard {
+  readonly id: Id;
+  readonly contract: Id | null;
+  /** Whether a rule counts by the workweek, so that it matters on which day that begins. */
+  readonly byWeek: boolean;
+  readonly days: readonly TimecardDay[];
+  readonly totals: {
+    readonly workedMinutes: number;
+    readonly straightMinutes: number;
+    readonly overtimeMinutes: number;
+    readonly doubleMinutes: number;
+    readonly drivingMinutes: number;
+    readonly dayRateMinutes: number;
+    /** Null where no day's are known. */
+    readonly mealsMissed: number | null;
+    readonly shortTurnarounds: number | null;
+    /** Days with work in them. */
+    readonly daysWorked: number;
+  };
+  /** In the contract's own money; null where it states none. */
+  readonly mealPenalties: number | null;
+  readonly turnaroundPenalties: number | null;
+  readonly perDiem: number | null;
+}
+
+const sum = (days: readonly TimecardDay[], of: (day: TimecardDay) => number): number =>
+  days.reduce((total, day) => total + of(day), 0);
+
+/** The sum of what is known; null where nothing is. */
+export function sumKnown(values: readonly (number | null)[]): number | null {
+  const known = values.flatMap((value) => value ?? []);
+  return known.length === 0 ? null : known.reduce((total, value) => total + value, 0);
+}
+
+const times = (count: number | null, amount: number | null): number | null =>
+  count === null || amount === null ? null : count * amount;
+
+const dayRate = (worked: number, contract: Contract | null): number =>
+  worked === 0 ? 0 : Math.max(0, (contract?.dayRateMinutes ?? 0) - worked);
+
+/** Pays days in order under one contract, if any, and the rules. */
+export function cardOf(
+  id: Id,
+  contract: Contract | null,
+  rules: readonly PayRule[],
+  worked: readonly CardDay[],
+): Timecard {
+  const paid = bestPaid(worked, rules);
+  const days = worked.flatMap((one, index): readonly TimecardDay[] => {
+    const pay = paid[index];
+    return pay === undefined ? [] : [{ ...one, ...pay, dayRateMinutes: dayRate(one.workedMinutes, contract) }];
+  });
+  const totals = {
+    workedMinutes: sum(days, (day) => day.workedMinutes),
+    straightMinutes: sum(days, (day) => day.straightMinutes),
+    overtimeMinutes: sum(days, (day) => day.overtimeMinutes),
+    doubleMinutes: sum(days, (day) => day.doubleMinutes),
+    drivingMinutes: sum(days, (day) => day.drivingMinutes),
+    dayRateMinutes: sum(days, (day) => day.dayRateMinutes),
+    mealsMissed: sumKnown(days.map((day) => day.mealsMissed)),
+    shortTurnarounds: sumKnown(
+      days.map(({ shortTurnaroundMinutes: short }) => (short === null ? null : Math.sign(short))),
+    ),
+    daysWorked: days.filter((day) => day.workedMinutes > 0).length,
+  };
+  return {
+    id,
+    contract: contract?.id ?? null,
+    byWeek: rules.some(({ weekOvertimeAfter }) => weekOvertimeAfter !== null),
+    days,
+    totals,
+    mealPenalties: times(totals.mealsMissed, contract?.mealPenalty ?? null),
+    turnaroundPenalties: times(totals.shortTurnarounds, contract?.shortTurnaround ?? null),
+    perDiem: times(totals.daysWorked, contract?.perDiem ?? null),
+  };
+}

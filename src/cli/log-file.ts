@@ -1,9 +1,10 @@
 /** A log file where a command takes one instead of a plan: read, checked, then answered by the command. */
 import type { Finding, Say } from "../findings/finding.ts";
 import type { HoursLog } from "../plan/log/log.ts";
+import type { LogClock } from "../reports/hours-log.ts";
 import type { Report } from "../reports/view.ts";
 import type { Invocation } from "./command.ts";
-import { EXIT } from "./exit.ts";
+import { EXIT, usage } from "./exit.ts";
 import { refused } from "./open.ts";
 import { type Answered, exitOf } from "./plan-command.ts";
 
@@ -11,6 +12,7 @@ import { type Answered, exitOf } from "./plan-command.ts";
 export interface OpenedLog {
   readonly log: HoursLog;
   readonly say: Say;
+  readonly shown: LogClock;
   /** What reading it found. */
   readonly findings: readonly Finding[];
 }
@@ -32,9 +34,21 @@ export async function answerLog(
     const told = await refused(file, findings);
     return { told, findings: told.findings, report: null, exit: EXIT.input };
   }
-  const { logForm, logHead, sayOfLog } = await import("../reports/hours-log.ts");
-  const say = sayOfLog(log);
-  const answered = await report({ log, say, findings }, invocation);
+  const [{ logForm, logHead, sayOfLog }, { clockFlag, personFlag }] = await Promise.all([
+    import("../reports/hours-log.ts"),
+    import("./plan-flags.ts"),
+  ]);
+  const { options } = invocation;
+  if (options.set.length > 0) throw usage("--set is for a plan", "change the log itself");
+  if (options.now !== null) throw usage("--now is for a plan", "`hours LOG --at TIME` judges a log up to a moment");
+  personFlag(
+    options.person,
+    log.people.map(({ id }) => id),
+    "this log",
+  );
+  const shown = clockFlag(options.clock, new Map());
+  const say = sayOfLog(log, shown);
+  const answered = await report({ log, say, shown, findings }, invocation);
   const all = [...findings, ...answered.findings];
   const told = { file, head: logHead(log), say, form: logForm(log, say) };
   return { told, findings: all, report: answered, exit: await exitOf(all, invocation) };

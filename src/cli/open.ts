@@ -6,7 +6,6 @@ import type { FindingForm, PlanHead } from "../reports/envelope.ts";
 import type { RoutedAnswers } from "../roads/legs.ts";
 import type { Instant, ZoneId } from "../time/units.ts";
 import type { Invocation } from "./command.ts";
-import { usage } from "./exit.ts";
 import type { Io } from "./io.ts";
 import type { RoutingAnswer } from "./routing.ts";
 import { planFiles, readSource, type Source } from "./source.ts";
@@ -139,15 +138,15 @@ export async function refused(
 type Computed = Pick<Opened, "days" | "day" | "findings" | "routed" | "now">;
 
 async function opened({ options }: Invocation, file: string | null, plan: Plan, computed: Computed): Promise<Opened> {
-  const [{ sayOf }, { findingZone }, { clockFlag }, { withoutContacts }] = await Promise.all([
+  const [{ sayOf }, { findingZone }, { clockFlag, personFlag }, { withoutContacts }] = await Promise.all([
     import("../reports/say.ts"),
     import("../reports/stamps.ts"),
     import("./plan-flags.ts"),
     import("../reports/redact.ts"),
   ]);
   const { redact } = options;
-  const { clock, style } = clockFlag(options.clock, plan);
-  if (options.person !== null) await knownPerson(options.person, plan);
+  const { clock, style } = clockFlag(options.clock, plan.labels);
+  personFlag(options.person, [...plan.crew.keys()], "this plan's crew");
   const say = sayOf(plan, { clock, ...(style === null ? {} : { style }) });
   return {
     ok: true,
@@ -169,14 +168,4 @@ async function opened({ options }: Invocation, file: string | null, plan: Plan, 
     ...computed,
     clock,
   };
-}
-
-async function knownPerson(id: string, plan: Plan): Promise<void> {
-  if (plan.crew.has(id)) return;
-  const { nearest } = await import("../findings/nearest.ts");
-  const near = nearest(id, plan.crew.keys());
-  throw usage(
-    `nobody in this plan's crew is \`${id}\``,
-    near === null ? [...plan.crew.keys()].join(", ") : `--for ${near}`,
-  );
 }

@@ -16,6 +16,7 @@ import {
   offsetMinutes,
   offsetText,
   shortDateOf,
+  type ZoneId,
 } from "../time/index.ts";
 import { DASH } from "./cells.ts";
 import type { FindingForm, PlanHead } from "./envelope.ts";
@@ -28,13 +29,21 @@ export interface LogReportOptions {
   /** The moment judged; null for the end of the log. */
   readonly at: Instant | null;
   readonly person: string | null;
-  readonly style?: ClockStyle;
+  readonly shown: LogClock;
 }
 
-/** The words of a log: times with their date on its clock, ids as names. */
-export function sayOfLog(log: HoursLog, style?: ClockStyle): Say {
+/** How times are shown. */
+export interface LogClock {
+  /** In place of the log's own; null where none is asked for. */
+  readonly clock: ZoneId | null;
+  readonly style: ClockStyle | null;
+}
+
+/** The words of a log: times with their date on its clock or the one asked for, ids as names. */
+export function sayOfLog(log: HoursLog, { clock, style: asked }: LogClock): Say {
+  const [shown, style] = [clock ?? log.zone, asked ?? undefined];
   return {
-    time: (at) => `${shortDateOf(localDay(at, log.zone))} ${clockText(at, log.zone, style)}`,
+    time: (at) => `${shortDateOf(localDay(at, shown))} ${clockText(at, shown, style)}`,
     clock: (at, zone) => clockText(at, zone, style),
     length: lengthText,
     name: (id) => id,
@@ -42,8 +51,8 @@ export function sayOfLog(log: HoursLog, style?: ClockStyle): Say {
 }
 
 /** `Thu 21 08:40`: a log's days are near each other, and tables are narrow. */
-const shortTime = (log: HoursLog, at: Instant, style?: ClockStyle): string =>
-  `${shortDateOf(localDay(at, log.zone)).slice(0, 6).trim()} ${clockText(at, log.zone, style)}`;
+const shortTime = (at: Instant, zone: ZoneId, say: Say): string =>
+  `${shortDateOf(localDay(at, zone)).slice(0, 6).trim()} ${say.clock(at, zone)}`;
 
 /** What the envelope says of a log: its clock, and the day on which it begins. */
 export function logHead(log: HoursLog): PlanHead {
@@ -84,8 +93,9 @@ function findingsOf(log: HoursLog, hours: PersonHours, at: Instant | null): read
 }
 
 /** The report of a log, with its findings: breaches are errors, open questions warnings. */
-export function hoursLogReport(log: HoursLog, { at, person, style }: LogReportOptions): Report {
-  const say = sayOfLog(log, style);
+export function hoursLogReport(log: HoursLog, { at, person, shown }: LogReportOptions): Report {
+  const say = sayOfLog(log, shown);
+  const zone = shown.clock ?? log.zone;
   const people = logHours(log, at).filter(({ id }) => person === null || id === person);
   const rows = people.map(
     (hours): ShownRow => ({
@@ -95,11 +105,11 @@ export function hoursLogReport(log: HoursLog, { at, person, style }: LogReportOp
       name: hours.id,
       iso: (when) => (when === null ? null : isoLocal(when, log.zone)),
       clock: (when) =>
-        when === null ? DASH : { text: shortTime(log, when, style), raw: isoLocal(when, log.zone), tone: "strong" },
+        when === null ? DASH : { text: shortTime(when, zone, say), raw: isoLocal(when, log.zone), tone: "strong" },
     }),
   );
   const from = log.people[0]?.spans[0]?.from;
-  const legend = `times on ${cityText(log.zone)}${from === undefined ? "" : ` (${offsetText(log.zone, from)})`}`;
+  const legend = `times on ${cityText(zone)}${from === undefined ? "" : ` (${offsetText(zone, from)})`}`;
   return {
     command: "hours",
     blocks: hoursBlocks(log.title ?? log.file ?? "log", legend, rows),

@@ -133,3 +133,31 @@ describe("a log that is not", () => {
     expect((await hours(text)).person.restBeforeMinutes).toBe(630);
   });
 });
+
+describe("flags on a log", () => {
+  const spans = `${REST}    - { from: 2027-01-20T06:00, to: 2027-01-20T13:00, is: driving }\n`;
+  const text = async (...more: string[]) =>
+    ran(["hours", "hours.yaml", ...more], { files: { "hours.yaml": log(spans) } });
+
+  it("--clock shows another zone, and leaves the JSON on the log's own clock", async () => {
+    // 11 h at the wheel end at 17:00 in Chicago, the 8 h before a break at 14:00: midnight less 3 in Paris.
+    expect((await text()).out).toMatch(/times on Chicago .*[\s\S]*Wed 20 14:00/);
+    expect((await text("--clock", "Europe/Paris")).out).toMatch(/times on Paris .*[\s\S]*Wed 20 21:00/);
+    expect((await text("--clock", "12")).out).toMatch(/Wed 20 2:00 pm/);
+    expect((await hours(log(spans), "--clock", "Europe/Paris")).person.drivingMustStopAt).toBe(
+      "2027-01-20T14:00-06:00",
+    );
+  });
+
+  it("those that need a plan are refused, and so is somebody who is not in it", async () => {
+    for (const [flags, said] of [
+      [["--set", "rules=eu"], "--set is for a plan"],
+      [["--now", "2027-01-20T10:00"], "--at TIME` judges a log"],
+      [["--for", "thomas"], "--for tomas"],
+    ] as const) {
+      const { code, out, err } = await text(...flags);
+      expect([code, out]).toEqual([2, ""]);
+      expect(err).toContain(said);
+    }
+  });
+});

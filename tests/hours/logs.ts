@@ -67,7 +67,8 @@ export const at = (iso: string): number => Date.parse(iso) / 60_000;
 export async function answerTo(text: string, when: number | null): Promise<Answer> {
   const { log, findings } = await readLog(text, "hours.yaml");
   if (log === null) throw new Error(findings.map(({ code, span }) => `${code} at line ${span?.line}`).join(", "));
-  const report = hoursLogReport(log, { at: when === null ? null : instant(when), person: null });
+  const moment = when === null ? null : instant(when);
+  const report = hoursLogReport(log, { at: moment, person: null, shown: { clock: null, style: null } });
   const data: { readonly people: readonly PersonAnswer[] } = JSON.parse(JSON.stringify(report.data));
   const [person] = data.people;
   if (person === undefined) throw new Error("nobody in the answer");

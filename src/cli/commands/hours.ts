@@ -31,7 +31,7 @@ export const hours = planCommand({
   instead: (invocation, file, text) => answerLog(ofLog, invocation, file, text),
 });
 
-async function ofLog({ log, say }: OpenedLog, invocation: Invocation): Promise<Report> {
+async function ofLog({ log, say, shown }: OpenedLog, invocation: Invocation): Promise<Report> {
   const [{ parseLogInstant }, { hoursLogReport }] = await Promise.all([
     import("../../plan/log/read.ts"),
     import("../../reports/hours-log.ts"),
@@ -42,5 +42,5 @@ async function ofLog({ log, say }: OpenedLog, invocation: Invocation): Promise<R
     const mistake = at.mistake({});
     throw usage(`--at: ${mistake.sentence(say)}`, mistake.hint(say));
   }
-  return hoursLogReport(log, { at: at === null ? null : at.value, person: invocation.options.person });
+  return hoursLogReport(log, { at: at === null ? null : at.value, person: invocation.options.person, shown });
 }

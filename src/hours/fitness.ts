@@ -27,6 +27,8 @@ export interface Fitness {
   /** Crash rate against 7 h of sleep or more; null where the sleep is not known. */
   readonly crashRatio: number | null;
   readonly wheel: readonly WheelSpell[];
+  /** S + C on every full hour since getting up, to the release; empty where the night is not known. */
+  readonly curve: readonly { readonly at: Instant; readonly index: number }[];
 }
 
 /** Tefft, AAA Foundation for Traffic Safety, December 2016: sleep in the last 24 h, crash rate against 7 h or more. */
@@ -114,6 +116,15 @@ function spells(spans: readonly PersonSpan[]): readonly Interval[] {
   return done;
 }
 
+/** The index hour by hour from getting up to the release. */
+function curveOf({ up, sleepMinutes }: Night, release: Instant | null, zone: ZoneId): Fitness["curve"] {
+  if (up === null || sleepMinutes === null || release === null || release < up) return [];
+  return Array.from({ length: Math.floor((release - up) / 60) + 1 }, (_, hour) => {
+    const at = instant(up + hour * 60);
+    return { at, index: alertness(sleepMinutes, hour * 60, wallMinute(at, zone)) };
+  });
+}
+
 /** How rested someone is likely to be today, and at each spell at the wheel. */
 export function fitnessOf(day: Day, person: PersonDay): Fitness {
   const night = nightOf(day, person);
@@ -126,5 +137,6 @@ export function fitnessOf(day: Day, person: PersonDay): Fitness {
     const index = known ? alertness(sleepMinutes, awakeMinutes, wallMinute(spell.to, zone)) : null;
     return { ...spell, awakeMinutes, nightMinutes: nightMinutes(spell, zone), index };
   });
-  return { ...night, crashRatio: sleepMinutes === null ? null : crashRatio(sleepMinutes), wheel };
+  const ratio = sleepMinutes === null ? null : crashRatio(sleepMinutes);
+  return { ...night, crashRatio: ratio, wheel, curve: curveOf(night, person.release, zone) };
 }

@@ -53,6 +53,9 @@ function personJson(row: HoursRow): Json {
   };
 }
 
+/** The index has no more digits than its parameters. */
+export const hundredths = (index: number): number => Math.round(index * 100) / 100;
+
 function fitnessJson(row: HoursRow): readonly Json[] {
   const { fitness } = row;
   if (fitness === null) return [];
@@ -68,8 +71,9 @@ function fitnessJson(row: HoursRow): readonly Json[] {
         to: row.iso(to),
         awakeMinutes,
         nightMinutes,
-        alertness: index === null ? null : Math.round(index * 100) / 100,
+        alertness: index === null ? null : hundredths(index),
       })),
+      curve: fitness.curve.map(({ at, index }) => ({ at: row.iso(at), alertness: hundredths(index) })),
     },
   ];
 }

@@ -7,7 +7,15 @@ import type { ZoneId } from "../time/index.ts";
 import { deferralLine } from "./cautions.ts";
 import { type Clocks, clocksOf } from "./clocks.ts";
 import { hoursData } from "./hours-data.ts";
-import { breachesTable, fitnessTable, leadTable, limitsTable, type ShownRow } from "./hours-tables.ts";
+import {
+  alertnessTable,
+  breachesTable,
+  FITNESS_SOURCES,
+  fitnessTable,
+  leadTable,
+  limitsTable,
+  type ShownRow,
+} from "./hours-tables.ts";
 import { isoAt } from "./stamps.ts";
 import type { Block, Report } from "./view.ts";
 
@@ -53,12 +61,17 @@ function bindingLines(rows: readonly ShownRow[]): readonly Block[] {
 
 /** The blocks that a day and a log share. */
 export function hoursBlocks(head: string, legend: string, rows: readonly ShownRow[]): readonly Block[] {
-  const tables = [leadTable(rows), breachesTable(rows), limitsTable(rows), fitnessTable(rows)];
+  const tables = [leadTable(rows), breachesTable(rows), limitsTable(rows), fitnessTable(rows), alertnessTable(rows)];
+  const told = rows.some(({ fitness }) => fitness !== null && fitness.wheel.length > 0);
+  const sources = told
+    ? FITNESS_SOURCES.map((text): Block => ({ kind: "line", cells: [{ text, tone: "muted" }] }))
+    : [];
   return [
     { kind: "line", cells: [{ text: head, tone: "strong" }, { text: ` · ${legend}` }] },
     ...tables.slice(0, 2).filter((table) => table.rows.length > 0 || table.title === "Hours"),
     ...bindingLines(rows),
     ...tables.slice(2).filter((table) => table.rows.length > 0),
+    ...sources,
     deferralLine(),
   ];
 }

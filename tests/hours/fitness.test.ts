@@ -91,4 +91,20 @@ describe("the night of a plan", () => {
   it("is as stated where it is stated", async () => {
     expect(await fitness(plan("asleep: 6 h"))).toMatchObject({ sleepMinutes: 360, sleepStated: true, crashRatio: 1.3 });
   });
+
+  it("has S + C hour by hour from getting up to the release", async () => {
+    const { curve } = await fitness(plan("asleep: 8 h"));
+    // In bed at 8.994, up at 03:15: 5.1075 h at 0.68644 an hour to 12.5, then 14.3 - 1.8 exp(-0.38136 x 2.8925) = 13.703;
+    // C = 2.5 cos(2 pi (3.25 - 16.8) / 24) = -2.297. At 07:15: 2.4 + 11.303 exp(-0.0353 x 4) - 2.003. Released at 07:18.
+    expect(curve).toHaveLength(5);
+    expect(curve[0]).toEqual({ at: "2027-01-20T03:15-06:00", alertness: 11.41 });
+    expect(curve[4]).toEqual({ at: "2027-01-20T07:15-06:00", alertness: 10.21 });
+    expect((await fitness(SMALLEST)).curve).toEqual([]);
+  });
+
+  it("says where its figures come from, and what is doubtful in them, where someone drives", async () => {
+    const { out } = await ran(["hours", "x.yaml"], { files: { "x.yaml": plan("asleep: 8 h") } });
+    for (const said of ["AAA Foundation", "Nature 388:235", "PLoS ONE 9:e108679", "Doubtful", "03:15 11.4"])
+      expect(out).toContain(said);
+  });
 });

@@ -1,5 +1,5 @@
 /** The JSON of `hours`, of plans and of logs. */
-import { flag, id, instant, list, number, object, orNull, type Shape, text, whole } from "./shape.ts";
+import { flag, id, instant, list, number, object, orNull, type Shape, said, text, whole } from "./shape.ts";
 
 const person = object({
   id,
@@ -32,6 +32,10 @@ const fitness = object({
   crashRatio: orNull(number),
   wheel: list(
     object({ from: instant, to: instant, awakeMinutes: orNull(whole), nightMinutes: whole, alertness: orNull(number) }),
+  ),
+  curve: said(
+    list(object({ at: instant, alertness: number })),
+    "S + C hour by hour since getting up: 14 high, 7 the threshold of sleepiness, 3 extreme",
   ),
 });
 

@@ -9,9 +9,11 @@ import { type Instant, type Interval, instant } from "../time/units.ts";
 import { alertness } from "./alertness.ts";
 
 export interface WheelSpell extends Interval {
+  /** Where it begins. */
+  readonly place: Id | null;
   /** Since getting up, at its end; null where the night is not known. */
   readonly awakeMinutes: number | null;
-  /** Of it, between 00:00 and 06:00 on the clock where it begins. */
+  /** Of it, between 00:00 and 06:00 on the clock of that place. */
   readonly nightMinutes: number;
   /** S + C at its end; null where the night is not known. */
   readonly index: number | null;
@@ -24,6 +26,8 @@ export interface Fitness {
   readonly stated: boolean;
   /** Getting up; null where the call before it is not known. */
   readonly up: Instant | null;
+  /** The bed of the night before; null where none is known. */
+  readonly slept: Id | null;
   /** Crash rate against 7 h of sleep or more; null where the sleep is not known. */
   readonly crashRatio: number | null;
   readonly wheel: readonly WheelSpell[];
@@ -129,14 +133,19 @@ function curveOf({ up, sleepMinutes }: Night, release: Instant | null, zone: Zon
 export function fitnessOf(day: Day, person: PersonDay): Fitness {
   const night = nightOf(day, person);
   const { up, sleepMinutes } = night;
-  const move = day.moves.find(({ wheel }) => wheel.some(({ driver }) => driver === person.id));
-  const zone = zoneOf(day, move?.from ?? person.slept);
+  const originOf = ({ from }: Interval): Id | null => {
+    const begins = (one: Interval & { readonly driver: Id }): boolean => one.driver === person.id && one.from === from;
+    return day.moves.find(({ wheel }) => wheel.some(begins))?.from ?? person.slept;
+  };
   const wheel = spells(person.spans).map((spell): WheelSpell => {
+    const place = originOf(spell);
+    const zone = zoneOf(day, place);
     const awakeMinutes = up === null ? null : spell.to - up;
     const known = awakeMinutes !== null && sleepMinutes !== null;
     const index = known ? alertness(sleepMinutes, awakeMinutes, wallMinute(spell.to, zone)) : null;
-    return { ...spell, awakeMinutes, nightMinutes: nightMinutes(spell, zone), index };
+    return { ...spell, place, awakeMinutes, nightMinutes: nightMinutes(spell, zone), index };
   });
   const ratio = sleepMinutes === null ? null : crashRatio(sleepMinutes);
-  return { ...night, crashRatio: ratio, wheel, curve: curveOf(night, person.release, zone) };
+  const curve = curveOf(night, person.release, zoneOf(day, person.slept));
+  return { ...night, slept: person.slept, crashRatio: ratio, wheel, curve };
 }

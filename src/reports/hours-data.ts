@@ -1,6 +1,7 @@
 /** `data` of `hours`: every documented key in its documented order; law and house rules first, fitness apart from them. */
 import type { Fitness } from "../hours/fitness.ts";
 import { type Breach, breachesOf, type LimitState, type PersonHours } from "../hours/index.ts";
+import type { Id } from "../plan/plan.ts";
 import type { Instant } from "../time/index.ts";
 import type { Json } from "./view.ts";
 
@@ -11,7 +12,8 @@ export interface HoursRow {
   readonly since: Instant | null;
   /** Null for a log, which knows nothing of nights. */
   readonly fitness: Fitness | null;
-  iso(at: Instant | null): string | null;
+  /** Local at `place`, or where the person is released to. */
+  iso(at: Instant | null, place?: Id | null): string | null;
 }
 
 /** The breaches of the day or log that is shown. */
@@ -64,16 +66,16 @@ function fitnessJson(row: HoursRow): readonly Json[] {
       id: row.hours.id,
       sleepMinutes: fitness.sleepMinutes,
       sleepStated: fitness.stated,
-      up: row.iso(fitness.up),
+      up: row.iso(fitness.up, fitness.slept),
       crashRatio: fitness.crashRatio,
-      wheel: fitness.wheel.map(({ from, to, awakeMinutes, nightMinutes, index }) => ({
-        from: row.iso(from),
-        to: row.iso(to),
+      wheel: fitness.wheel.map(({ from, to, place, awakeMinutes, nightMinutes, index }) => ({
+        from: row.iso(from, place),
+        to: row.iso(to, place),
         awakeMinutes,
         nightMinutes,
         alertness: index === null ? null : hundredths(index),
       })),
-      curve: fitness.curve.map(({ at, index }) => ({ at: row.iso(at), alertness: hundredths(index) })),
+      curve: fitness.curve.map(({ at, index }) => ({ at: row.iso(at, fitness.slept), alertness: hundredths(index) })),
     },
   ];
 }

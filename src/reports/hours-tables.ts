@@ -1,5 +1,6 @@
 /** The tables of `hours`: who is left with what, then each limit, then how rested people at the wheel are. */
 import type { Breach, LimitState } from "../hours/index.ts";
+import type { Id } from "../plan/plan.ts";
 import { type Instant, lengthText } from "../time/index.ts";
 import { column, DASH, figureColumn, lengthCell } from "./cells.ts";
 import { type HoursRow, hundredths, shownBreaches } from "./hours-data.ts";
@@ -8,7 +9,8 @@ import type { Cell, Table } from "./view.ts";
 /** A row with the words for its person and moments. */
 export interface ShownRow extends HoursRow {
   readonly name: string;
-  clock(at: Instant | null): Cell;
+  /** Local at `place`, or where the person is released to. */
+  clock(at: Instant | null, place?: Id | null): Cell;
 }
 
 /** Whether no mere break restores what the limit allows. */
@@ -151,8 +153,8 @@ export function fitnessTable(rows: readonly ShownRow[]): Table {
           ? { text: "not known", raw: null }
           : { text: `${fitness.stated ? "" : "about "}${lengthText(fitness.sleepMinutes)}`, raw: fitness.sleepMinutes },
         fitness?.crashRatio == null ? DASH : { text: `${fitness.crashRatio} x`, raw: fitness.crashRatio },
-        row.clock(spell.from),
-        row.clock(spell.to),
+        row.clock(spell.from, spell.place),
+        row.clock(spell.to, spell.place),
         lengthCell(spell.awakeMinutes),
         lengthCell(spell.nightMinutes),
         spell.index === null ? DASH : { text: spell.index.toFixed(1), raw: hundredths(spell.index) },
@@ -176,7 +178,9 @@ export function alertnessTable(rows: readonly ShownRow[]): Table {
     columns: [column("Who", "who"), column("Index", "curve")],
     rows: driving.map((row) => {
       const shown = (row.fitness?.curve ?? []).filter((_, hour) => hour % CURVE_STEP === 0);
-      const text = shown.map(({ at, index }) => `${row.clock(at).text} ${index.toFixed(1)}`).join(" · ");
+      const text = shown
+        .map(({ at, index }) => `${row.clock(at, row.fitness?.slept).text} ${index.toFixed(1)}`)
+        .join(" · ");
       return [{ text: row.name, raw: row.hours.id, tone: "strong" }, { text }];
     }),
     empty: "",

@@ -39,8 +39,8 @@ function rowsOf(day: Day, result: HoursResult, say: Say, clocks: Clocks, person:
         fitness,
         since,
         name: say.name(id),
-        iso: (at) => isoAt(day.plan, at, place),
-        clock: (at) => clocks.local(at, place),
+        iso: (at, where = place) => isoAt(day.plan, at, where),
+        clock: (at, where = place) => clocks.local(at, where),
       },
     ];
   });

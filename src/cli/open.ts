@@ -62,7 +62,7 @@ export async function openText(invocation: Invocation, file: string | null, text
   for (const plan of plans) {
     const answer = await routedFor(invocation.io, plan);
     routed = answer.routed;
-    findings.push(...answer.findings);
+    findings.push(...answer.findings.map((finding) => located(finding, plan)));
     links.push({ plan, legs: await legsOf(plan, routed) });
   }
   const { computeChain } = await import("../day/chain.ts");
@@ -118,6 +118,10 @@ async function unreadable({ file, reason }: Extract<Source, { ok: false }>): Pro
   return refused(file, [planUnreadable.raise({ file: file ?? "standard input", reason })]);
 }
 
+/** A finding with the line of the plan that it is about. */
+const located = (finding: Finding, plan: Plan): Finding =>
+  finding.span !== null || finding.path === null ? finding : { ...finding, span: plan.source.locate(finding.path) };
+
 /** A refusal with the findings that led to it, located in the plan where there is one. */
 export async function refused(
   file: string | null,
@@ -125,14 +129,10 @@ export async function refused(
   plan: Plan | null = null,
 ): Promise<Refused> {
   const { plainSay } = await import("../reports/say.ts");
-  const located = findings.map((finding) =>
-    finding.span !== null || finding.path === null || plan === null
-      ? finding
-      : { ...finding, span: plan.source.locate(finding.path) },
-  );
   const form: FindingForm = { say: plainSay, zoneAt: () => null, locate: () => null, file };
   const head: PlanHead = { file, title: null, date: null, clock: null };
-  return { ok: false, file, head, say: plainSay, form, findings: located };
+  const placed = plan === null ? findings : findings.map((finding) => located(finding, plan));
+  return { ok: false, file, head, say: plainSay, form, findings: placed };
 }
 
 type Computed = Pick<Opened, "days" | "day" | "findings" | "routed" | "now">;

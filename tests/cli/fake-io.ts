@@ -15,6 +15,10 @@ export interface FakeOptions {
   readonly answers?: readonly string[];
   /** What is saved while `--watch` waits, one save after another. */
   readonly saves?: readonly Readonly<Record<string, string>>[];
+  /** Answers to what is asked over the network; none where left out. */
+  readonly fetch?: Io["fetch"];
+  /** In place of writing to the files in memory. */
+  readonly writeFile?: Io["writeFile"];
   /** Threads for `check`; none where left out. */
   readonly crew?: Crew;
 }
@@ -66,7 +70,9 @@ function fakeIo(files: Map<string, string>, written: { out: string; err: string 
       return new TextEncoder().encode(text);
     },
     ask: async (_question, preset) => answers.shift() ?? preset,
-    writeFile(path, text, { replace, over }) {
+    writeFile(path, text, how) {
+      if (options.writeFile !== undefined) return options.writeFile(path, text, how);
+      const { replace, over } = how;
       if (over !== undefined && !Buffer.from(over).equals(Buffer.from(files.get(path) ?? "")))
         throw new IoError(path, "it changed meanwhile");
       if (!replace && over === undefined && files.has(path)) throw new IoError(path, "there is already a file");
@@ -82,7 +88,7 @@ function fakeIo(files: Map<string, string>, written: { out: string; err: string 
       return save !== undefined;
     },
     crew: async () => options.crew ?? null,
-    fetch: () => Promise.reject(new Error("no network in tests")),
+    fetch: options.fetch ?? (() => Promise.reject(new Error("no network in tests"))),
     list: (path) => folderNames(files, path),
   };
 }

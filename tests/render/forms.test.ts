@@ -37,6 +37,10 @@ describe("markdown", () => {
     );
   });
 
+  it("makes no link of an address in a text (GitHub Flavored Markdown 6.9, autolinks)", () => {
+    expect(markdownText("http://x.example, www.x.example")).toBe("http:\u2060//x.example, www\u2060.x.example");
+  });
+
   it("keeps a hostile cell within its row", () => {
     const text = toMarkdown(reportOf([tableOf([[HOSTILE, "=1", "|"]])]));
     const lines = text.trimEnd().split("\n");
@@ -119,6 +123,14 @@ describe("forms of check", () => {
       { record: "finding", plan: "day.yaml", finding: { code: "rest-too-short" } },
       { record: "plan", plan: "day.yaml", ok: false, findings: 1, notJudged: ["kit"] },
     ]);
+  });
+
+  it("names a file by a URI in which `?` and `#` are of its name (RFC 3986 2.2)", () => {
+    const log = JSON.parse(
+      toSarif({ version: "1", title: () => "x" }, sarifResults(plan("a b/day?#1.yaml", [{ ...sampleFinding(), span: null }]))),
+    );
+    const { uri } = log.runs[0].results[0].locations[0].physicalLocation.artifactLocation;
+    expect(uri).toBe("a%20b/day%3F%231.yaml");
   });
 
   it("states SARIF 2.1.0 with region, rule and suppression (OASIS SARIF 2.1.0, 3.27, 3.30, 3.35)", () => {

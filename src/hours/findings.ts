@@ -150,7 +150,7 @@ export const mealLate = define<BreachFacts & { readonly wait: At | null }>({
     `${say.name(f.who)} works until ${say.time(f.to.at)} without a break for food; the rule: ${f.rule}`,
   hint: (f, say) =>
     f.wait === null
-      ? `plan a meal for ${say.name(f.who)} to begin by ${say.time(f.from.at)}; no wait is long enough for one`
+      ? `plan a meal for ${say.name(f.who)} to begin by ${say.time(f.from.at)}; no wait that begins by then is long enough`
       : `plan a meal at ${say.time(f.wait.at)}, the first wait in which ${say.name(f.who)} is free`,
 });
 

@@ -78,13 +78,14 @@ function whereOf(day: Day, person: Id, limit: Limit): PlanPath | null {
   return vehicle === undefined ? null : [...vehicle.path, "rules"];
 }
 
-/** The first wait in which someone has time for a meal. */
-function mealWait(day: Day, person: PersonDay, from: Instant, to: Instant): Instant | null {
+/** The first wait in which someone has time for a meal that begins no later than `latest`. */
+function mealWait(day: Day, person: PersonDay, from: Instant, latest: Instant): Instant | null {
   const { mealFor } = day.plan.rules;
-  const wait = person.spans.find(
-    (span) => span.doing === "wait" && Math.min(span.to, to) - Math.max(span.from, from) >= mealFor,
-  );
-  return wait === undefined ? null : instant(Math.max(wait.from, from));
+  const starts = person.spans.flatMap((span) => {
+    const start = instant(Math.max(span.from, from));
+    return span.doing === "wait" && start <= latest && span.to - start >= mealFor ? [start] : [];
+  });
+  return starts[0] ?? null;
 }
 
 /** Whether someone is neither on the road nor at a bed at an instant of the day. */
@@ -106,7 +107,7 @@ function lawful(day: Day, person: PersonDay, result: PersonResult): readonly Fin
     from: since,
     path,
     where: (limit) => whereOf(day, person.id, limit),
-    mealWait: (from, to) => mealWait(day, person, from, to),
+    mealWait: (from, latest) => mealWait(day, person, from, latest),
     offset: (at) => offsetMinutes(day.plan.zone, at),
     atVenue: ({ from }) => isAtVenue(day, person, from),
     overtime: contractRules(day, person.id).includes("us-labor"),

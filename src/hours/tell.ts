@@ -28,8 +28,8 @@ export interface TellContext extends AskContext {
   readonly startsReleased: boolean;
   /** The line that states a limit: a house rule, or the vehicle whose rules they are. */
   where(limit: Limit): PlanPath | null;
-  /** The first wait in [from, to) in which the person could eat; null where none is long enough or nothing is known of waits. */
-  mealWait(from: Instant, to: Instant): Instant | null;
+  /** The first wait in which the person could begin to eat at `from` or later, at `latest` at the latest; null where there is none. */
+  mealWait(from: Instant, latest: Instant): Instant | null;
 }
 
 const sourceOf = ({ title }: RuleSet, { clause }: Limit): Source => ({ title, clause });
@@ -124,7 +124,7 @@ function tellMax(told: Told, limit: MaxLimit): Finding {
   const circumstances = circumstance(told, { chain, shortMinutes: overMinutes });
   if (limit.id !== "house.mealEvery") return codeOf(limit).raise(facts, { ...circumstances, ...gentle(limit) });
   const from = facts.since?.at ?? first.from;
-  const wait = context.mealWait(from, first.to);
+  const wait = context.mealWait(from, first.from);
   return mealLate.raise({ ...facts, wait: wait === null ? null : { at: wait } }, circumstances);
 }
 

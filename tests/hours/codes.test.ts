@@ -238,3 +238,33 @@ describe("which rules bind whom", () => {
     expect(short?.hint).toContain("18:00");
   });
 });
+
+describe("a late meal", () => {
+  // Called at 04:00, so a meal begins by 10:00. Pictures from 06:03 fill the time up to the wait: 3 h 57 min end at 10:00.
+  const waiting = (pictures: string, meal = "") =>
+    RESTED.replace(
+      "place: pier }\nruns:",
+      `place: pier }
+  noon: { at: "14:00", for: 3 min, place: pier }
+tasks:
+  pictures: { place: pier, for: ${pictures}, after: dawn }
+${meal}runs:`,
+    ).replace(
+      "[lodge, pier, lodge]",
+      `[lodge, { place: pier, do: [dawn, pictures, ${meal && "lunch, "}noon] }, lodge]`,
+    );
+  const late = async (plan: string) => (await found(plan)).all.filter(({ code }) => code === "meal-late");
+
+  it("fits a wait that begins as the time is up, and none a minute later", async () => {
+    const [there] = await late(waiting("3 h 57 min"));
+    expect(there?.hint).toContain("plan a meal at 11:00 New York (10:00 Chicago), the first wait");
+    const [gone] = await late(waiting("3 h 58 min"));
+    expect(gone?.hint).toContain("begin by 11:00 New York (10:00 Chicago); no wait that begins by then");
+  });
+
+  it("is cured by the meal that is proposed, and by none a minute later", async () => {
+    const lunch = "  lunch: { kind: meal, place: pier, for: 30 min, after: pictures }\n";
+    expect(await late(waiting("3 h 57 min", lunch))).toEqual([]);
+    expect(await late(waiting("3 h 58 min", lunch))).toHaveLength(2);
+  });
+});

@@ -49,7 +49,8 @@ export const radiation = define<{
   title: "a dish transmits",
   why: "Limits above 1.5 GHz are 5 mW/cm² over 6 minutes for trained people who know, and 1 mW/cm² over 30 minutes for the public. At the reflector stand 4 P / A, in the near field 4 η P / A out to D² / 4 λ, beyond it falls as 1 / R, and from 0.6 D² / λ as P G / 4 π R². A 1.2 m dish with 87 W at 14.25 GHz has 20 mW/cm² in the beam to 17 m, 8.6 at 41 m and 1 at 120 m. Two filed studies halve the figure at the reflector, and one has the far field ten times too near; the bulletin counts.",
   cure: "Keep the beam over everybody's head, set a barrier in front, and never cross the front while it is up. State `uplink: 20 W` and `size` for the distance.",
-  example: "paths:\n  dish: { kind: satellite, vehicle: truck, size: 1.2 m, band: 11.95 GHz, uplink: 80 W }",
+  example:
+    "paths:\n  dish:\n    kind: satellite\n    vehicle: truck\n    size: 1.2 m\n    band: 11.95 GHz\n    uplink: 80 W",
   source: { title: "FCC OET Bulletin 65, Edition 97-01", clause: null },
   sentence(f, say) {
     const head = `${at(f.places, say)}nobody in front of ${f.path} while it is up`;
@@ -81,7 +82,7 @@ export const lightning = define<{ places: readonly string[] }>({
   title: "thunderstorms where a crew stands outside",
   why: "Thirty seconds or less from flash to thunder are 6 miles: go in, mast and dish down, and stay in until 30 minutes after the last thunder. A mast takes minutes to come down, so act on any thunder at all; the weather service now says the same.",
   cure: "Plan the hit from shelter, and name who calls it off.",
-  example: 'weather:\n  - { from: "14:00", to: "18:00", lightning: true }',
+  example: 'weather:\n  - { from: "06:00", to: "18:00", lightning: true }',
   source: { title: "National Weather Service, 30-30 rule", clause: null },
   sentence: (f, say) =>
     `${at(f.places, say)}thunderstorms; mast and dish down and all in at the first thunder, out 30 min after the last`,
@@ -93,7 +94,7 @@ export const windMast = define<{ places: readonly string[]; mph: number; limit: 
   title: "gusts too strong for a mast",
   why: "The maker's limit comes first. Without it a cautious limit is no mast above gusts of 25 mph (from memory of practice). Pressure grows with the square: 110 Pa at 30 mph, 196 at 40.",
   cure: "Leave the mast down, or raise it less.",
-  example: "weather:\n  - { gust: 55 km/h, places: [dock] }     # and dock has hazards: [mast]",
+  example: "places:\n  dock: { hazards: [mast] }\nweather:\n  - { gust: 55 km/h, places: [dock] }",
   source: { title: "common practice, no source; the maker's limits come first", clause: null },
   sentence: (f, say) =>
     `${at(f.places, say)}gusts of ${round(f.mph)} mph (Beaufort ${f.beaufort}); no mast above ${f.limit} mph unless its maker allows it`,
@@ -196,7 +197,7 @@ export const roadside = define<{ places: readonly string[]; wears: number; becau
   title: "people on foot at a road",
   why: "Whoever works on foot in the right-of-way of a Federal-aid highway wears high-visibility clothing of class 2 or 3, and the agency counts news crews among them. By ISEA's guidance class 2 goes with 25 to 50 mph and class 3 with more, and at night (from memory).",
   cure: "Vests in every vehicle, vehicles between people and traffic, a spotter. State the speed: `hazards: [roadside 65 mph]`.",
-  example: "places:\n  cove: { hazards: [roadside] }",
+  example: "places:\n  pier: { hazards: [roadside] }",
   source: { title: "23 CFR 634; ANSI/ISEA 107 guidance", clause: null },
   sentence: (f, say) =>
     `${at(f.places, say)}high-visibility clothing class ${f.wears} for everyone on foot (${f.because})`,

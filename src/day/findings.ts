@@ -9,6 +9,7 @@ export const aboardMissing = define<{ vehicle: string }>({
   title: "nobody is said to ride a vehicle",
   why: "With more than one vehicle, who sits where is not guessed: a wrong guess leaves somebody at the hotel.",
   cure: "Write `aboard: [ids]` on the run, or `driver: id` where one person drives alone.",
+  example: "runs:\n  truck: [lodge, pier, lodge]     # and the wagon runs, too",
   sentence: (f, say) => `nobody is stated aboard ${say.name(f.vehicle)}`,
   hint: (f) => `write \`${f.vehicle}: { driver: …, aboard: […], stops: […] }\``,
 });
@@ -19,6 +20,7 @@ export const driverMissing = define<{ vehicle: string; leg: string; may: readonl
   title: "a leg has no driver, or more than one could be meant",
   why: "Hours at the wheel belong to one person at a time; the driver is taken from the people aboard only where just one may drive.",
   cure: "Write `driver: id` on the run or on the stop the leg leaves from, or add the vehicle to someone's `drives`.",
+  example: "crew:\n  ilse: { role: reporter, drives: wagon }     # and so does wren",
   sentence: (f, say) =>
     f.may.length === 0
       ? `nobody aboard ${say.name(f.vehicle)} may drive it`
@@ -35,6 +37,7 @@ export const driverAsleep = define<{ who: string; leg: string }>({
   title: "someone is at the wheel and asleep on the same leg",
   why: "One person cannot do both.",
   cure: "Name another driver for the leg or take the person out of `asleep`.",
+  example: "runs:\n  wagon: [lodge, { place: pier, asleep: [wren] }, lodge]     # wren drives",
   sentence: (f, say) => `${say.name(f.who)} drives from ${f.leg} and is stated asleep there`,
 });
 
@@ -44,6 +47,8 @@ export const tooManyAboard = define<{ vehicle: string; leg: string; aboard: numb
   title: "more people than seats",
   why: "Everyone needs a seat and a belt.",
   cure: "Move someone to another vehicle.",
+  example:
+    "vehicles:\n  wagon: { seats: 1 }\nruns:\n  wagon: [lodge, pier, lodge]     # everyone rides the one vehicle",
   sentence: (f, say) => `${f.aboard} people ride ${say.name(f.vehicle)} from ${f.leg}; it has ${f.seats} seats`,
 });
 
@@ -53,6 +58,8 @@ export const riderNotAboard = define<{ who: string; leg: string; as: string }>({
   title: "someone relieves or sleeps in a vehicle they do not ride",
   why: "Only people aboard can take the wheel or sleep on the way.",
   cure: "Add them to `aboard` of that stop.",
+  example:
+    "runs:\n  wagon:\n    driver: wren\n    aboard: [wren, ilse]\n    stops: [lodge, { place: pier, asleep: [bea] }, dock, lodge]",
   sentence: (f, say) => `${say.name(f.who)} is named ${f.as} on the leg from ${f.leg} but is not aboard`,
 });
 
@@ -62,6 +69,7 @@ export const visitOpen = define<{ activity: string; place: string; stops: readon
   title: "an activity fits several visits of its place",
   why: "Which visit is meant decides every time of the day; it is not guessed.",
   cure: "Write the activity into `do` of the stop that is meant.",
+  example: "runs:\n  wagon: [lodge, pier, lodge, pier, lodge]     # which visit is dawn's?",
   sentence: (f, say) => `${f.activity} fits ${f.stops.length} visits of ${say.name(f.place)}: ${f.stops.join(", ")}`,
   hint: (f) => `write \`do: [${f.activity}]\` on the stop that is meant`,
 });
@@ -72,6 +80,7 @@ export const placeNotVisited = define<{ activity: string; place: string }>({
   title: "nobody comes to the place of an activity",
   why: "An activity needs people who are there; nobody is moved without a ride.",
   cure: "Add the place to a run, or name who is there in `who`.",
+  example: "tasks:\n  pictures: { place: cove, for: 35 min }     # and no run stops at the cove",
   sentence: (f, say) => `no vehicle stops at ${say.name(f.place)} for ${f.activity}`,
   hint: (f) => `add a stop at \`${f.place}\` to a run, or say \`who\` is there`,
 });
@@ -82,6 +91,8 @@ export const listedTwice = define<{ activity: string; stops: readonly string[] }
   title: "one vehicle lists an activity at two of its stops",
   why: "An activity is done once.",
   cure: "Leave it in one `do`.",
+  example:
+    "runs:\n  wagon:\n    - lodge\n    - { place: pier, do: [dawn] }\n    - lodge\n    - { place: pier, do: [dawn] }",
   sentence: (f) => `${f.activity} stands in \`do\` of ${f.stops.join(" and ")}`,
 });
 
@@ -91,6 +102,7 @@ export const rideOrderOpen = define<{ who: string }>({
   title: "someone's rides fit together in more than one order",
   why: "The order of rides decides every time; it is not guessed.",
   cure: "Write `after: [id of a stop or activity]` on the stop that comes later.",
+  example: 'rides:\n  ferry:\n    from: lodge\n    to: lodge\n    leave: "14:00"\n    arrive: "15:00"\n    who: [bea]',
   sentence: (f, say) => `${say.name(f.who)}'s rides can follow each other in more than one order`,
   hint: () => "write `after: […]` on the stop that is left later",
 });
@@ -101,6 +113,7 @@ export const rideMissing = define<{ who: string; at: string; next: string; from:
   title: "someone must ride from a place they are not at",
   why: "Nobody is moved without a ride.",
   cure: "Add the ride that brings them there, or correct `slept` or `aboard`.",
+  example: "crew:     # and the wagon takes her from the lodge\n  ilse: { role: reporter, slept: pier }",
   sentence: (f, say) => `${say.name(f.who)} is to leave ${say.name(f.from)} in ${f.next}, but is at ${say.name(f.at)}`,
   hint: (f) => `add the ride from \`${f.at}\` to \`${f.from}\`, or correct \`slept\` or \`aboard\``,
 });
@@ -111,6 +124,8 @@ export const cannotAttend = define<{ activity: string; who: string; place: strin
   title: "someone is needed where they cannot be",
   why: "Nobody is moved without a ride.",
   cure: "Bring them there with a run or a ride, or take them out of `who`.",
+  example:
+    'hits:     # bea rides the truck, which does not go to the dock\n  noon: { at: "12:00", for: 3 min, place: dock, who: [wren, bea] }',
   sentence: (f, say) => `${say.name(f.who)} is needed for ${f.activity} at ${say.name(f.place)} and never comes there`,
 });
 
@@ -120,6 +135,7 @@ export const nobodyAttends = define<{ activity: string }>({
   title: "a hit or task has nobody to do it",
   why: "Nothing is done by nobody.",
   cure: "Name `who`, or let a vehicle with people aboard list it.",
+  example: "tasks:\n  pictures: { place: dock, for: 35 min, who: [] }",
   sentence: (f) => `nobody is there for ${f.activity}`,
 });
 
@@ -129,6 +145,8 @@ export const orderOpen = define<{ who: string; first: string; second: string }>(
   title: "two activities share someone and have no order",
   why: "What shares a person must be ordered before any time is computed.",
   cure: "Write `after:` on the later one, or put both into `do` of one stop.",
+  example:
+    "tasks:     # ilse rides the wagon\n  talk: { place: pier, for: 20 min, who: [ilse, tomas] }\nruns:\n  truck:\n    driver: tomas\n    aboard: [tomas, bea]\n    stops: [lodge, { place: pier, do: [talk] }, lodge]",
   sentence: (f, say) =>
     `${say.name(f.who)} does both ${f.first} and ${f.second}; the plan does not say which comes first`,
   hint: (f) => `write \`after: [${f.first}]\` on ${f.second}, or the other way round`,
@@ -140,6 +158,8 @@ export const orderRing = define<{ ring: readonly string[] }>({
   title: "things wait for each other in a ring",
   why: "Each of them would have to come before the others.",
   cure: "Take one `after`, `before` or `aboard` out of the ring.",
+  example:
+    "tasks:\n  breakfast: { kind: meal, place: pier, for: 30 min, after: dawn }\nruns:\n  wagon:\n    driver: wren\n    aboard: [wren, ilse]\n    stops: [lodge, { place: pier, do: [breakfast, dawn] }, dock, lodge]",
   sentence: (f) => `these wait for each other: ${f.ring.join(", ")}`,
 });
 
@@ -149,6 +169,8 @@ export const twoWaits = define<{ vehicle: string; stops: readonly string[]; befo
   title: "two stops say `wait: here` before the same fixed instant",
   why: "The wait before one fixed instant can stand at one place only.",
   cure: "Leave `wait: here` on one of them.",
+  example:
+    'hits:\n  noon: { at: "12:00", for: 3 min, place: pier }\nruns:\n  wagon:\n    - lodge\n    - { place: pier, do: [dawn], wait: here }\n    - { place: lodge, wait: here }\n    - { place: pier, do: [noon] }',
   sentence: (f) => `${f.stops.join(" and ")} both say \`wait: here\` before ${f.before}`,
 });
 
@@ -158,6 +180,8 @@ export const runUnfixed = define<{ vehicle: string }>({
   title: "nothing says when a vehicle runs",
   why: "Without a hit, a time or a window there is no instant to work back from.",
   cure: "Write `leave` or `arriveBy` on a stop, or a `window` on a task.",
+  example:
+    "runs:\n  truck:\n    driver: tomas\n    aboard: [tomas, bea]\n    stops: [lodge, cove, lodge]     # nothing to do at the cove",
   sentence: (f, say) => `nothing says when ${say.name(f.vehicle)} runs`,
   hint: () => "write `leave: …` or `arriveBy: …` on a stop, or `window: […]` on a task",
 });
@@ -168,6 +192,7 @@ export const leftAwayFromBed = define<{ who: string; at: string; sleeps: string 
   title: "someone ends the day away from their bed",
   why: "A release counts where the bed is.",
   cure: "Add the ride to `sleeps`, or correct `sleeps`.",
+  example: "crew:\n  ilse: { role: reporter, sleeps: inn }     # and the wagon ends at the lodge",
   sentence: (f, say) => `${say.name(f.who)} ends at ${say.name(f.at)} and is to sleep at ${say.name(f.sleeps)}`,
 });
 
@@ -177,6 +202,7 @@ export const lengthMissing = define<{ task: string }>({
   title: "a task has no length",
   why: "A length is needed to place it; none is assumed.",
   cure: "Write `for: 40 min`; a standby or stand-down may take its `window` instead.",
+  example: "tasks:     # and net has no `rate`\n  send: { kind: feed, path: net, size: 900 MB, place: dock }",
   sentence: (f) => `${f.task} does not say how long it takes`,
   hint: () => "write `for: …`",
 });
@@ -187,6 +213,7 @@ export const legOpen = define<{ activity: string; legs: readonly string[] }>({
   title: "an activity on the way fits no leg, or several",
   why: "What is done while driving belongs to one leg.",
   cure: "Write it into `do` of the stop that leg leaves from.",
+  example: "tasks:     # on which of the wagon's legs?\n  fill: { kind: fuel, place: aboard wagon, for: 10 min }",
   sentence: (f) =>
     f.legs.length === 0 ? `no leg fits ${f.activity}` : `${f.activity} fits the legs from ${f.legs.join(", ")}`,
   hint: (f) => `write \`do: [${f.activity}]\` on the stop that leg leaves from`,
@@ -208,13 +235,14 @@ interface MissedFacts extends Facts {
   readonly boundAt: { readonly at: Instant };
 }
 
-const missed = (code: string, title: string, cure: string, verb: string): Definition<MissedFacts> =>
+const missed = (code: string, title: string, cure: string, example: string, verb: string): Definition<MissedFacts> =>
   define<MissedFacts>({
     code,
     level: "error",
     title,
     why: missedWhy,
     cure,
+    example,
     sentence: (f, say) => `${f.what} ${verb}: ${say.length(f.short)} short`,
     label: (f, say) =>
       `${f.bound} ${say.time(f.boundAt.at)} needs ${f.start} at ${say.time(f.neededAt.at)}; it is at ${say.time(f.startAt.at)}`,
@@ -224,6 +252,7 @@ export const hitMissed = missed(
   "hit-missed",
   "a hit cannot be made",
   "Move the hit, leave earlier, shorten a length of the chain, or give the hit to someone nearer.",
+  'hits:     # half an hour after dawn at the pier, for the same people\n  early: { at: "07:30", for: 3 min, place: dock, path: cell, spare: net }',
   "cannot be made",
 );
 
@@ -231,6 +260,7 @@ export const taskMissed = missed(
   "task-missed",
   "a task does not fit",
   "Shorten it, move it, or give it to someone who is free.",
+  'tasks:     # dawn is on air at 07:00 at the pier\n  pictures:\n    place: dock\n    for: 35 min\n    who: [wren, ilse]\n    by: "07:30"',
   "does not fit",
 );
 
@@ -238,6 +268,7 @@ export const stopTimeMissed = missed(
   "stop-time-missed",
   "a stop's own time cannot be kept",
   "Change `leave`, `arriveBy` or the stop before it.",
+  'runs:\n  truck:\n    driver: tomas\n    aboard: [tomas, bea]\n    stops:\n      - { place: lodge, leave: "04:50" }\n      - place: pier\n        arriveBy: "05:20"     # 45 minutes away\n        do: [dawn, breakfast]\n      - lodge',
   "cannot keep its own time",
 );
 
@@ -245,6 +276,7 @@ export const rideMissed = missed(
   "ride-missed",
   "a ride by others cannot be taken",
   "Take a later one, or bring its people there earlier.",
+  'rides:     # the bus comes ten minutes after the flight has left\n  bus:\n    from: lodge\n    to: airport\n    leave: "15:00"\n    arrive: "16:30"\n    who: ilse\n  flight:\n    from: airport\n    to: home\n    leave: "16:20"\n    arrive: "19:00"\n    who: ilse',
   "cannot be taken",
 );
 
@@ -254,6 +286,8 @@ export const vehicleElsewhere = define<{ vehicle: string; at: string; from: stri
   title: "a vehicle sets off from a place where it did not end the day before",
   why: "A vehicle is where the day before left it.",
   cure: "Begin the run where the vehicle stands, or log where it really is.",
+  example:
+    "follows: 2027-01-19.yaml     # where the wagon ends at the inn\nruns:\n  wagon:\n    driver: wren\n    aboard: [wren, ilse]\n    stops: [lodge, { place: pier, do: [dawn, breakfast] }, dock, lodge]",
   sentence: (f, say) => `${say.name(f.vehicle)} sets off from ${say.name(f.from)}, but ended at ${say.name(f.at)}`,
 });
 
@@ -263,6 +297,8 @@ export const bedElsewhere = define<{ who: string; at: string; slept: string }>({
   title: "someone is stated to have slept away from where the day before ended",
   why: "Rest and the first ride are counted from the bed.",
   cure: "Correct `slept`, or `sleeps` of the day before.",
+  example:
+    "follows: 2027-01-19.yaml     # where bea goes to the inn at the end\ncrew:\n  bea: { role: producer, slept: lodge }",
   sentence: (f, say) =>
     `${say.name(f.who)} is stated to have slept at ${say.name(f.slept)}; the day before ends at ${say.name(f.at)}`,
 });
@@ -273,6 +309,8 @@ export const slipTooLong = define<{ hit: string; late: number; slack: number; ne
   title: "a hit that slips as the desk may let it breaks what follows",
   why: "`late` is how long the desk may slip a hit; what is fixed after it must leave that much room.",
   cure: "Ask for a smaller slip, or move what follows.",
+  example:
+    'hits:\n  noon:\n    at: "12:00"\n    for: 3 min\n    late: 30 min\n    place: dock\n    path: cell\n    spare: net\n  again: { at: "12:20", for: 3 min, place: dock, path: cell, spare: net }',
   sentence: (f, say) =>
     `${f.hit} may slip ${say.length(f.late)}, but only ${say.length(f.slack)} are free before ${f.next}`,
 });

@@ -95,8 +95,8 @@ export interface Entry<F extends Facts> {
   readonly cure: string;
   /** The source common to all findings of this code; a finding may carry a narrower one. */
   readonly source?: Source;
-  /** A plan excerpt that raises it, for `explain`. */
-  readonly example?: string;
+  /** The few lines of a plan that raise it: laid on a day without mistakes by the tests. */
+  readonly example: string;
   sentence(facts: F, say: Say): string;
   label?(facts: F, say: Say): string | null;
   hint?(facts: F, say: Say): string | null;

@@ -57,7 +57,7 @@ export const restNotStated = define<{ who: string; rule: string; needed: number 
   title: "the rest before a call is not known",
   why: "What is not stated never counts as enough: a rule that asks for a rest cannot be shown to be kept.",
   cure: "Name the day before with `follows`, or state the last release in `history`.",
-  example: "crew:\n  tomas: { drives: [truck] }       # and neither `follows` nor `history`",
+  example: "history:\n  tomas: { asleep: 8 h }     # no `released`, and no `follows`",
   sentence: (f, say) => `${say.name(f.who)}'s last release is not stated, so no rest is known; needed: ${f.rule}`,
   hint: (f) => `history: { ${f.who}: { released: 2027-01-19T20:10-06:00 } }, or \`follows\` the day before`,
 });
@@ -69,12 +69,11 @@ function breach(
     readonly level?: "error" | "warning";
   },
 ): Definition<BreachFacts> {
-  const { example, hint, level, ...others } = words;
+  const { hint, level, ...others } = words;
   return define<BreachFacts>({
     code,
     level: level ?? "error",
     ...others,
-    ...(example === undefined ? {} : { example }),
     ...(hint === undefined ? {} : { hint }),
   });
 }
@@ -83,6 +82,8 @@ export const windowOver = breach("window-over", {
   title: "driving after the driving window has closed",
   why: "The window runs from the first task without a stop; neither a meal nor a stand-down in a hotel holds it up.",
   cure: "Call the driver later, drive earlier, or let someone else take the wheel for the last leg.",
+  example:
+    "log: 1\nzone: America/Chicago\nrules: us-property\npeople:\n  tomas:     # the 14 h end at 20:00\n    - { from: 2027-01-19T20:00, to: 2027-01-20T06:00, is: off }\n    - { from: 2027-01-20T06:00, to: 2027-01-20T19:00, is: duty }\n    - { from: 2027-01-20T19:00, to: 2027-01-20T20:30, is: driving }",
   sentence: (f, say) => `${say.name(f.who)} drives ${span(f, say)}${further(f)}, after the end of the ${f.rule}`,
   hint: (f, say) =>
     `be off the wheel by ${say.time(f.from.at)}, or call ${say.name(f.who)} ${say.length(f.overMinutes)} later`,
@@ -92,6 +93,8 @@ export const drivingTooLong = breach("driving-too-long", {
   title: "more time at the wheel than the rule allows",
   why: "Minutes at the wheel are added up over the shift at the planned time of each leg.",
   cure: "Change drivers, shorten the way, or split the day.",
+  example:
+    "log: 1\nzone: America/Chicago\nrules: us-property\npeople:\n  tomas:     # 11 h 30 min at the wheel\n    - { from: 2027-01-19T20:00, to: 2027-01-20T06:00, is: off }\n    - { from: 2027-01-20T06:00, to: 2027-01-20T13:00, is: driving }\n    - { from: 2027-01-20T13:00, to: 2027-01-20T13:30, is: off }\n    - { from: 2027-01-20T13:30, to: 2027-01-20T18:00, is: driving }",
   sentence: (f, say) =>
     `${say.name(f.who)} drives ${say.length(f.overMinutes)} more than ${f.rule}: ${span(f, say)}${further(f)}`,
   hint: (f, say) => `let someone else take the wheel by ${say.time(f.from.at)}`,
@@ -101,6 +104,8 @@ export const breakMissed = breach("break-missed", {
   title: "driving on when a break was due",
   why: "Breaks are judged, never inserted: a stop that the plan does not state is no break.",
   cure: "State a stop on the way, or change drivers.",
+  example:
+    "log: 1\nzone: America/Chicago\nrules: us-property\npeople:\n  tomas:     # 8 h at the wheel end at 14:00\n    - { from: 2027-01-19T20:00, to: 2027-01-20T06:00, is: off }\n    - { from: 2027-01-20T06:00, to: 2027-01-20T14:30, is: driving }",
   sentence: (f, say) => `${say.name(f.who)} drives ${span(f, say)}${further(f)} without the break: ${f.rule}`,
   hint: (f, say) => `stop by ${say.time(f.from.at)}, or \`relieve\` the driver before it`,
 });
@@ -109,6 +114,7 @@ export const dutyTooLong = breach("duty-too-long", {
   title: "a day longer than the rule allows",
   why: "From call to release, whatever is done in it.",
   cure: "Call later, release earlier, or state a stand-down in which the person is released.",
+  example: "rules: { dutyDay: 6 h }     # from call to release wren is at it for longer",
   sentence: (f, say) =>
     `${say.name(f.who)} works ${say.length(f.overMinutes)} beyond ${f.rule}: ${span(f, say)}${further(f)}`,
   hint: (f, say) => `release ${say.name(f.who)} by ${say.time(f.from.at)}`,
@@ -118,6 +124,8 @@ export const weekTooLong = breach("week-too-long", {
   title: "too many hours in the days of a rolling limit",
   why: "The hours of the running day and the days before it are added; the oldest day drops at the day's change, a long rest wipes them.",
   cure: "Let someone else drive, or plan the long rest that starts the count anew.",
+  example:
+    "vehicles:\n  truck: { gross: 16000 lb, rules: us-property, week: 60/7 }\nhistory:\n  tomas:\n    released: 2027-01-19T17:00-06:00\n    totals:     # 59 h\n      2027-01-16: { duty: 14 h }\n      2027-01-17: { duty: 15 h }\n      2027-01-18: { duty: 15 h }\n      2027-01-19: { duty: 15 h }",
   sentence: (f, say) => `${say.name(f.who)} works ${span(f, say)}${further(f)} with ${f.rule} used up`,
   hint: (f, say) => `stop by ${say.time(f.from.at)}, and plan the rest that starts the count anew`,
 });
@@ -126,6 +134,8 @@ export const restTooLate = breach("rest-too-late", {
   title: "work after the instant at which a rest had to begin",
   why: "A daily or weekly rest must lie inside its period: what is rested after it comes too late.",
   cure: "Release earlier, or call later at the start of the period.",
+  example:
+    "log: 1\nzone: America/Chicago\nrules: eu\npeople:\n  tomas:     # 9 h of rest had to end by 06:00\n    - { from: 2027-01-19T19:00, to: 2027-01-20T06:00, is: off }\n    - { from: 2027-01-20T06:00, to: 2027-01-20T21:30, is: duty }\n    - { from: 2027-01-20T21:30, to: 2027-01-21T08:30, is: off }",
   sentence: (f, say) =>
     `${say.name(f.who)} works ${span(f, say)}${further(f)}, when the rest had to have begun: ${f.rule}`,
   hint: (f, say) => `release ${say.name(f.who)} by ${say.time(f.from.at)}`,
@@ -135,6 +145,8 @@ export const dayOffTooShort = breach("day-off-too-short", {
   title: "too little time off in a day",
   why: "The rule counts free time inside the 24 hours of the record's day, in blocks of half an hour or more.",
   cure: "Release earlier, or give two free hours in the middle of the day.",
+  example:
+    "log: 1\nzone: America/Chicago\nrules: ca-south\npeople:\n  tomas:     # 8 h and 1 h 30 min are less than 10 h\n    - { from: 2027-01-20T00:00, to: 2027-01-20T08:00, is: off }\n    - { from: 2027-01-20T08:00, to: 2027-01-20T22:30, is: duty }\n    - { from: 2027-01-20T22:30, to: 2027-01-21T00:00, is: off }",
   sentence: (f, say) => `${say.name(f.who)} has less than ${f.rule} that begins at ${say.time(f.from.at)}`,
   hint: () => "release earlier, or give a free block of half an hour or more in the day",
 });
@@ -145,7 +157,8 @@ export const mealLate = define<BreachFacts & { readonly wait: At | null }>({
   title: "no meal in time",
   why: "Meals are tasks of the plan: nothing places one, and a wait is no meal until the plan says so.",
   cure: "Plan a task of kind `meal`.",
-  example: "rules: { mealEvery: 6 h }          # and no task with `kind: meal`",
+  example:
+    "tasks:     # not of kind `meal`\n  breakfast: { place: pier, for: 30 min, after: dawn, who: all }\nrules: { mealEvery: 4 h }",
   sentence: (f, say) =>
     `${say.name(f.who)} works until ${say.time(f.to.at)} without a break for food; the rule: ${f.rule}`,
   hint: (f, say) =>
@@ -166,7 +179,8 @@ export const hoursReview = define<{
   title: "a question of law that the program leaves to people",
   why: "The text does not settle it, or a state, an agreement or the circumstances do; a verdict would be a guess.",
   cure: "Ask the carrier or counsel, and plan so that the stricter answer holds.",
-  example: "people:\n  tomas:\n    - { from: 2027-01-20T20:10, to: 2027-01-20T20:35, is: personal }",
+  example:
+    "log: 1\nzone: America/Chicago\nrules: us-property\npeople:\n  tomas:     # is a drive to supper off duty?\n    - { from: 2027-01-20T10:00, to: 2027-01-20T20:00, is: off }\n    - { from: 2027-01-20T20:00, to: 2027-01-20T20:10, is: driving }\n    - { from: 2027-01-20T20:10, to: 2027-01-20T20:35, is: personal }\n    - { from: 2027-01-20T20:35, to: 2027-01-21T08:00, is: off }",
   sentence: (f, say) =>
     f.from === null || f.to === null
       ? `${say.name(f.who)}: ${f.question}`
@@ -204,7 +218,7 @@ export const secondDriverMissing = define<{ who: string; vehicle: string; from: 
   why: "What the law gives to two drivers it gives where both are in the vehicle: throughout but for the first hour (561/2006 Art 4(o)), or as a team (SOR/2005-313 s. 19).",
   cure: "Put a second person who may drive it aboard, or drop `drivers: 2`.",
   example:
-    "vehicles:\n  truck: { gross: 12 t, rules: eu, drivers: 2 }\nruns:\n  truck: { driver: tomas, aboard: [tomas], stops: [lodge, pier, lodge] }",
+    "crew:\n  bea: { role: producer, drives: truck }\nvehicles:\n  truck: { gross: 12 t, rules: ca-south, drivers: 2, berth: true }\nruns:\n  truck:\n    driver: tomas\n    aboard: [tomas]     # bea rides the wagon\n    stops: [lodge, { place: pier, do: [dawn, breakfast] }, lodge]\n  wagon:\n    driver: wren\n    aboard: [wren, ilse, bea]\n    stops: [lodge, { place: pier, do: [dawn, breakfast] }, dock, lodge]",
   sentence: (f, say) =>
     `${say.name(f.vehicle)} is claimed to have two drivers, and ${say.name(f.who)} drives it ${say.time(f.from.at)} to ${say.time(f.to.at)} with nobody aboard who may take over; ${say.length(f.minutes)} in all`,
   hint: () => "put a second driver aboard, or drop `drivers: 2`",
@@ -216,7 +230,8 @@ export const hoursGap = define<{ who: string; from: At; to: At }>({
   title: "a hole in what is known of someone's time",
   why: "What is not stated is neither rest nor work; the rolling totals may be too small.",
   cure: "State the missing spans in `history`, or name the missing day with `follows`.",
-  example: "history:\n  tomas: { spans: [] }",
+  example:
+    "history:\n  tomas:\n    released: 2027-01-19T17:00-06:00\n    spans:\n      - { from: 2027-01-19T08:00-06:00, to: 2027-01-19T16:00-06:00, is: duty }",
   sentence: (f, say) => `nothing is known of ${say.name(f.who)} from ${say.time(f.from.at)} to ${say.time(f.to.at)}`,
   hint: () => "state it in `history`, or name the day with `follows`",
 });
@@ -227,7 +242,7 @@ export const momentOutside = define<{ who: string; asked: At; from: At; to: At; 
   title: "the moment asked for lies outside the log",
   why: "A log is judged up to a moment inside it: before it there is nothing to judge, and behind its end nothing is known, not even rest.",
   cure: "Ask for a moment inside the log, or add the missing spans, such as the time off since.",
-  example: "daywright hours log.yaml --at 2027-01-25T08:00      # and the log ends on 2027-01-21",
+  example: "daywright hours log.yaml --at 2027-01-25T08:00     # it ends on 2027-01-21",
   sentence: (f, say) =>
     f.before
       ? `the log of ${say.name(f.who)} begins at ${say.time(f.from.at)}, so nothing is judged at ${say.time(f.asked.at)}`
@@ -245,7 +260,7 @@ export const sleepShort = define<{ who: string; sleepMinutes: number; stated: bo
   why: "With 6 to 7 hours of sleep in the last 24 the crash rate is 1.3 times that of 7 or more, with 5 to 6 1.9, with 4 to 5 4.3, with less 11.5 (not for crashes from midnight to 06:00, which were not sampled; a group average, no verdict on a person).",
   cure: "Let someone who slept longer drive, call later, or release earlier the night before.",
   source: { title: "Tefft, AAA Foundation for Traffic Safety, December 2016", clause: null },
-  example: "history:\n  wren: { released: 2027-01-20T01:10-06:00 }    # and at the wheel at 06:00",
+  example: "history:\n  wren: { released: 2027-01-19T17:00-06:00, asleep: 5 h }",
   sentence: (f, say) =>
     `${say.name(f.who)} takes the wheel at ${say.time(f.from.at)} after ${f.stated ? "" : "an estimated "}${say.length(f.sleepMinutes)} of sleep: crash rate ${f.ratio} times that after 7 h`,
   hint: () => "let someone who slept longer drive, or call later",
@@ -264,7 +279,7 @@ export const wheelAwake = define<{
   why: "After 17 hours awake people did as badly on a test as with 0.05 % alcohol in the blood, after 24 as with 0.10 % (n = 40; Williamson and Feyer 2000 found it between 16.9 and 19.7 hours). The house limit comes earlier: common practice, no source.",
   cure: "Let someone else drive, or sleep before the drive.",
   source: { title: "Dawson and Reid, Nature 388:235, 1997", clause: null },
-  example: "rules: { wheelAwake: 14 h }",
+  example: "rules: { wheelAwake: 3 h }     # wren drives at 12:00 and was up at four",
   sentence: (f, say) =>
     `${say.name(f.who)} is at the wheel ${say.length(f.awakeMinutes)} after getting up; the house limit is ${say.length(f.limitMinutes)}${f.level === null ? "" : `, and tests put this at the level of ${f.level} blood alcohol`}`,
   hint: (f, say) => `let someone else drive from ${say.time(f.from.at)} on`,

@@ -20,7 +20,7 @@ export const kitMissing = define<{
   why: "A monitor without its bracket, a camera in the other vehicle: found out at the spot, it is too late. A warning where only a word such as `hits` asks for the piece.",
   cure: "Put it into a vehicle that will be there (`in:`), or move it at a stop where both vehicles are (`moves: { monitor: truck }`).",
   example:
-    "kit:\n  monitor: { in: truck, needs: [bracket] }\n  bracket: { in: wagon }     # and the hit is the truck's alone",
+    "kit:\n  camera: { in: wagon, during: hits, needs: [bracket] }\n  bracket: { in: truck }     # and noon is the wagon's alone",
   sentence(f, say) {
     const whose = f.activities.includes(f.for) ? "" : ` (${say.name(f.for)} needs it)`;
     const is =
@@ -43,7 +43,7 @@ export const moveImpossible = define<{ item: string; to: string; place: string; 
   why: "To change vehicles a piece needs both of them at one place at one time, and someone awake there to carry it.",
   cure: "Move it at a stop where both vehicles are, or start the day with it in the right one.",
   example:
-    "runs:\n  truck: [lodge, { place: pier, moves: { monitor: wagon } }, lodge]     # the wagon is not at the pier",
+    "runs:\n  truck:     # the wagon never stops at the cove\n    driver: tomas\n    aboard: [tomas, bea]\n    stops:\n      - lodge\n      - { place: pier, do: [dawn, breakfast] }\n      - { place: cove, moves: { monitor: wagon } }",
   sentence: (f, say) => `${say.name(f.item)} cannot go into ${say.name(f.to)} at ${say.name(f.place)}: ${f.because}`,
   hint: () => "move it where both are, or start the day with it in the right vehicle",
 });
@@ -54,7 +54,7 @@ export const kitLeftBehind = define<{ items: readonly string[]; place: string }>
   title: "something stays at a place that everybody leaves",
   why: "The day ends elsewhere, and what lies there will not be there tomorrow.",
   cure: "Move it into a vehicle before the last one leaves.",
-  example: "kit:\n  charger: { in: lodge }     # and tonight's beds are at the inn",
+  example: "kit:\n  tripod: { in: pier }     # and tonight's beds are at the lodge",
   sentence: (f, say) =>
     `${names(f.items, say)} ${f.items.length === 1 ? "stays" : "stay"} at ${say.name(f.place)}, and nobody comes back there`,
   hint: () => "move it into a vehicle before the last one leaves",

@@ -53,7 +53,7 @@ export const hitUnpowered = define<Unpowered>({
   title: "no rotation of the packs powers this hit together with those before it",
   why: "Every way to charge, carry and swap the packs was excluded: at this hit a load would fall under the reserve or have no pack. Hits come in the order firm, others, each by time; an earlier one is never given up for a later one.",
   cure: "Take the cure that is named, give up one of the hits that block it, or bring more packs, slots or hands.",
-  example: "packs:\n  brick: { count: 1, wh: 98, mount: wedge, charge: 20%, in: wagon }",
+  example: "kit:\n  heater: { in: wagon, watts: 900, mount: wedge, during: [noon] }",
   sentence: (f, say) =>
     f.missingWh === null
       ? `${say.name(f.demand)} gets no pack for ${names(f.loads, say)} whatever the charge: it is hands, mounts or reach`
@@ -74,7 +74,8 @@ export const hitLeftOut = define<{ demand: string; loads: readonly string[] }>({
   title: "a later hit cannot be powered either",
   why: "One hit before it already cannot be powered; this one, too, is proved not to go together with those that can. What is missing is worked out for the first one only.",
   cure: "Cure the first one, then look again.",
-  example: "packs:\n  brick: { count: 1, wh: 98, mount: wedge, charge: 20%, in: wagon }",
+  example:
+    "packs:     # too little for dawn, and for noon\n  brick: { count: 2, wh: 98, mount: wedge, charge: 20%, in: wagon }",
   sentence: (f, say) => `${say.name(f.demand)} cannot be powered either (${names(f.loads, say)})`,
 });
 
@@ -84,7 +85,8 @@ export const standbyUnpowered = define<Unpowered>({
   title: "a load cannot stay on between two hits",
   why: "The hits are powered, but with the standby draw between them some pack would fall under its reserve.",
   cure: "Switch the load off between the hits, or take the cure that is named.",
-  example: "kit:\n  camera: { in: wagon, watts: 38, standby: 30 W, mount: wedge, during: hits }",
+  example:
+    'hits:\n  noon:\n    at: ["12:00", "13:00"]\n    for: 3 min\n    place: dock\n    path: cell\n    spare: net\nkit:\n  camera: { in: wagon, watts: 30, standby: 30 W, mount: wedge, during: hits }\npacks:\n  brick: { count: 4, wh: 98, mount: wedge, charge: 40%, in: wagon }',
   sentence: (f, say) =>
     `${names(f.loads, say)} cannot stay on between the hits${f.missingWh === null ? "" : `: ${whText(f.missingWh)} short`}`,
   hint: cureHint,
@@ -96,6 +98,8 @@ export const powerUndecided = define<{ demand: string }>({
   title: "no rotation was found that powers this, and none was excluded",
   why: "The search has a counted budget, so that every machine prints the same. It ran out before a rotation or a proof.",
   cure: "Try again with `--patience 4`, or make the day easier: a pack, a slot or a moment for hands more.",
+  example:
+    'hits:     # eight on two packs, and the search ends before it can tell\n  noon:\n    at: { from: "12:00", every: 20 min, times: 8 }\n    for: 3 min\n    place: dock\n    path: cell\n    spare: net\npacks:\n  brick: { count: 2, wh: 98, mount: wedge, charge: 70%, in: wagon }',
   sentence: (f, say) => `whether ${say.name(f.demand)} can be powered is undecided: no rotation found, none excluded`,
   hint: () => "try `--patience 4`",
 });
@@ -106,7 +110,7 @@ export const packChargeUnstated = define<{ packs: readonly string[] }>({
   title: "nothing says how full a pack is",
   why: "A charge that is not stated never counts: the pack is taken as empty at last night's release.",
   cure: "State `charge`, or `follows` a day that says where the packs ended.",
-  example: "packs:\n  brick: { count: 5, wh: 98, mount: wedge, in: wagon }",
+  example: "packs:\n  block: { count: 2, wh: 146, mount: wedge, in: wagon }     # no `charge`",
   sentence: (f) => `the charge of ${f.packs.join(", ")} is not stated: taken as empty`,
   hint: () => "add `charge: 100%`, or one for each pack: `charge: [100%, 60%]`",
 });
@@ -117,7 +121,7 @@ export const loadFitsNoPack = define<{ load: string; mount: string }>({
   title: "a piece is used and no pack fits its mount",
   why: "The piece draws from packs at a hit of this day, and no pack in the plan has its mount.",
   cure: "Bring packs with this mount, or correct `mount`.",
-  example: "kit:\n  lamp: { in: wagon, watts: 45, mount: plate, during: hits }",
+  example: "kit:\n  monitor: { in: wagon, watts: 45, mount: plate, during: hits }",
   sentence: (f, say) => `no pack fits ${say.name(f.load)} (mount ${f.mount})`,
   hint: (f) => `add packs with \`mount: ${f.mount}\``,
 });
@@ -168,7 +172,8 @@ export const chargerInFrost = define<{ charger: string; minutes: number }>({
   why: "Charging below 0 °C plates lithium and ruins the pack; that time is not counted.",
   cure: "State how warm the vehicle is while it runs (`inside: 8 C`), or charge indoors.",
   source: BATTERY_SOURCE,
-  example: "vehicles:\n  wagon: { inverter: 300 W }      # and no `inside`, at -14 °C",
+  example:
+    "vehicles:\n  wagon: { inverter: 300 W, seats: 5 }     # no `inside`\nchargers:\n  bench: { mount: wedge, slots: 3, watts: 60, in: wagon }\nweather:\n  - { temp: -14 C }",
   sentence: (f, say) => `${say.name(f.charger)} has power for ${f.minutes} min in the frost: not counted`,
   hint: () => "state `inside` of the vehicle, or charge indoors",
 });
@@ -191,7 +196,7 @@ export const packsNotForCabin = define<{
   cure: "Leave them with a vehicle, send them as cargo, or share them out over more people.",
   source: AIR_SOURCE,
   example:
-    "packs:\n  block: { count: 3, wh: 146, mount: wedge, in: wagon }\nrides:\n  flight: { from: airport, to: home, by: air, who: [wren] }",
+    'packs:\n  block: { count: 3, wh: 146, mount: wedge, charge: 50%, in: wagon }\nrides:\n  flight:\n    from: lodge\n    to: home\n    leave: "14:00"\n    arrive: "17:00"\n    by: air\n    who: [wren]',
   sentence: (f) =>
     `${f.count} packs of ${f.group} (${Math.round(f.wh)} Wh): ${f.how}; ${f.people} ${f.people === 1 ? "person flies" : "people fly"}, so ${f.allowed} may go along`,
 });

@@ -29,7 +29,8 @@ export function explainReport(entry: AnyEntry, say: Say): Report {
             heading("Where it is from"),
             line(source.clause === null ? source.title : `${source.title}, ${source.clause}`),
           ]),
-      ...(entry.example === undefined ? [] : [heading("An example that raises it"), ...exampleLines(entry.example)]),
+      heading("An example that raises it"),
+      ...exampleLines(entry.example),
     ],
     data: {
       code: entry.code,
@@ -39,7 +40,7 @@ export function explainReport(entry: AnyEntry, say: Say): Report {
       why: entry.why,
       cure: entry.cure,
       source: source === null ? null : { title: source.title, clause: source.clause },
-      example: entry.example ?? null,
+      example: entry.example,
     },
     findings: [],
     say,

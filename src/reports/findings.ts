@@ -7,7 +7,8 @@ export const acceptOfLaw = define<{ code: string }>({
   title: "the plan accepts a breach of law",
   why: "`accept` is for what the lead takes knowingly. A legal limit is not the lead's to waive, so the finding stays an error.",
   cure: "Cure the breach; if an exception applies, claim it on the vehicle with its conditions.",
-  example: "accept:\n  - { code: driving-too-long, why: it is only once }",
+  example:
+    "accept:\n  - { code: rest-too-short, who: tomas, why: it is only once }\nvehicles:\n  truck: { gross: 16000 lb, rules: us-property }\nhistory:\n  tomas: { released: 2027-01-19T20:00-06:00, asleep: 8 h }     # under 10 h",
   sentence: ({ code }) => `\`${code}\` is a breach of law here, which \`accept\` does not silence`,
   hint: () => "cure the breach and remove the entry",
 });
@@ -29,6 +30,7 @@ export const planUnreadable = define<{ file: string; reason: string }>({
   title: "a plan that cannot be read from where it should be",
   why: "Nothing is known of the day.",
   cure: "Check the name, and that you may read the file.",
+  example: "daywright check dya.yaml     # the file is called day.yaml",
   sentence: ({ file, reason }) => `cannot read \`${file}\`: ${reason}`,
 });
 

@@ -10,6 +10,7 @@ export const chanceLow = define<{ hit: string; chance: number; wanted: number }>
   title: "The drives before a firm hit leave too small a chance of being in position",
   why: "Every drive varies between its likely and its bad time; lateness runs on through short waits to the hit.",
   cure: "Leave earlier, put a longer wait before the hit, drop a stop on the way, or plan the drives at their bad time.",
+  example: "rules: { planDrivesAt: drive }     # every second drive takes longer",
   sentence: ({ hit, chance, wanted }, say) =>
     `the chance to be in position for ${say.name(hit)} is ${percent(chance)}; ${percent(wanted)} is wanted`,
   hint: () => "leave earlier: `drives --chance 95%` says when",
@@ -21,6 +22,8 @@ export const roadEstimated = define<{ from: string; to: string; low: number; lik
   title: "A drive is planned on an estimate, since nobody has stated the road",
   why: "A straight line times the usual detour knows no lake, no mountain and no closed road.",
   cure: "State the road with the time a map or the crew knows.",
+  example:
+    "places:\n  beach: { at: [46.65, -90.92] }     # no road to it in `roads`\nruns:\n  wagon: [lodge, pier, beach]",
   sentence: ({ from, to, low, likely, high }, say) =>
     `the drive from ${say.name(from)} to ${say.name(to)} is an estimate: ${say.length(likely)}, perhaps ${say.length(low)} to ${say.length(high)}`,
   hint: ({ from, to }) => `add to roads: { link: [${from}, ${to}], drive: …, bad: … }`,
@@ -38,6 +41,7 @@ export const fuelShort = define<{
   title: "A vehicle eats into its fuel reserve before it is filled up",
   why: "Cold, detours and an idling engine take more than the map says. An error where the tank runs dry.",
   cure: "Place a fuel task at the named stop or earlier: `kind: fuel`.",
+  example: "vehicles:\n  wagon: { range: 600 km, fuel: 25% }     # 150 km, 90 of them reserve, for 86",
   source: { title: "common practice, no source: 15 % of the tank stays in reserve", clause: null },
   sentence: ({ vehicle, leftKm, reserveKm }, say) =>
     leftKm < 0
@@ -53,6 +57,8 @@ export const fuelDueShort = define<{ vehicle: string; due: number; left: number 
   title: "A vehicle comes back with less fuel than it is due with",
   why: "The hire company fills it up at its own price.",
   cure: "Place a fuel task before the last stop.",
+  example:
+    'vehicles:\n  wagon:     # and no task of kind `fuel`\n    range: 600 km\n    fuel: 80%\n    due: { place: lodge, at: "18:00", fuel: 100% }',
   sentence: ({ vehicle, due, left }, say) =>
     `${say.name(vehicle)} is due with ${percent(due)} of fuel and comes back with ${percent(left)}`,
   hint: () => "add a task { kind: fuel } before its last stop",
@@ -64,6 +70,8 @@ export const waitOutside = define<{ place: string; minutes: number; allowed: num
   title: "A long wait is spent without a roof",
   why: "The house rule `shelterAfter` says how long people may stand waiting without shelter, mains or a bed.",
   cure: "Leave the last shelter later, wait elsewhere, or mark the place `shelter: true` if it has one.",
+  example:
+    "places:     # neither `shelter` nor `mains` at either end of a long wait\n  pier: { at: [46.811, -90.817], signal: good }\n  dock: { at: [46.596, -90.869], signal: good }",
   source: { title: "house rule shelterAfter", clause: null },
   sentence: ({ place, minutes, allowed }, say) =>
     `${say.length(minutes)} of waiting at ${say.name(place)} without shelter; the rule allows ${say.length(allowed)}`,
@@ -76,6 +84,7 @@ export const routingUnreachable = define<{ url: string; why: string }>({
   title: "The routing server does not answer",
   why: "What is not stated is then estimated, so the day is planned all the same.",
   cure: "Start the server, correct `routing.url`, or keep its answers with `routing.keep`.",
+  example: "routing: { url: http://localhost:5000 }     # and no server runs there",
   sentence: ({ url, why }) => `the routing server ${url} does not answer: ${why}; unstated roads are estimated`,
   hint: () => "start it, or run again with the answers kept in a file: routing: { url, keep: roads.json }",
 });
@@ -86,6 +95,7 @@ export const routingRefused = define<{ url: string; why: string }>({
   title: "The routing server refuses a request",
   why: "It does not know the place, or not this kind of request; such roads are estimated.",
   cure: "Check the coordinates of the places and the part of the world that the server has.",
+  example: "routing: { url: http://localhost:5000 }     # its map has not these places",
   sentence: ({ url, why }) => `the routing server ${url} refuses: ${why}; such roads are estimated`,
   hint: () => "check the coordinates, and the map that the server has loaded",
 });
@@ -96,6 +106,7 @@ export const routingUnreadable = define<{ url: string; why: string }>({
   title: "The routing server's answer makes no sense",
   why: "An answer that cannot be read is not used; such roads are estimated.",
   cure: "Check that `routing.url` is a routing engine with the usual open route and table services.",
+  example: "routing: { url: http://localhost:8080 }     # which is some other server",
   sentence: ({ url, why }) => `the answer of ${url} is not a routing engine's: ${why}; such roads are estimated`,
   hint: () => "check routing.url: it is the part before /route/v1/",
 });
@@ -106,6 +117,7 @@ export const keepUnreadable = define<{ file: string; why: string }>({
   title: "The file of kept routing answers cannot be read",
   why: "The server is asked again, or roads are estimated.",
   cure: "Delete the file; it is written anew.",
+  example: "routing:\n  url: http://localhost:5000\n  keep: notes.json     # a file of something else",
   sentence: ({ file, why }) => `${file} holds no routing answers: ${why}`,
   hint: ({ file }) => `delete ${file}; it is written anew`,
 });
@@ -116,6 +128,7 @@ export const keepUnwritten = define<{ file: string; why: string }>({
   title: "The routing answers cannot be kept",
   why: "They are used now; without the server the next run would estimate these roads.",
   cure: "Make the folder that `routing.keep` names, or let it be written to.",
+  example: "routing:\n  url: http://localhost:5000\n  keep: kept/roads.json     # and there is no folder `kept`",
   sentence: ({ file, why }) => `the routing answers cannot be kept in ${file}: ${why}; they are used all the same`,
   hint: ({ file }) => `make the folder of ${file}, or name another file in routing.keep`,
 });

@@ -33,7 +33,8 @@ export const spareFailsToo = define<{ hits: readonly string[]; path: string; spa
   title: "the spare path fails with the main one",
   why: "A spare that hangs on the same dish, satellite, cable or network is no spare.",
   cure: "Choose a spare of another kind.",
-  example: 'hits:\n  dawn: { at: "07:00", for: 3 min, place: pier, path: cell, spare: pack }   # both cellular',
+  example:
+    'paths:\n  pack: { kind: backpack }\nhits:     # both on the cellular network\n  dawn: { at: "07:00", for: 3 min, place: pier, path: cell, spare: pack }',
   sentence: (f, say) => `the spare ${f.spare} of ${names(f.hits, say)} fails with ${f.path}: ${f.because}`,
   hint: () => "choose a spare of another kind",
 });
@@ -51,7 +52,7 @@ export const pathDoubleBooked = define<{
   why: "A dish, a cable or a bonding unit carries one programme at a time; a hit holds its path from its line check until the desk lets go.",
   cure: "Give one of them another path, or move it.",
   example:
-    'tasks:\n  send: { kind: feed, path: dish, for: 20 min, place: pier, by: "07:10" }   # while dawn is on dish',
+    'tasks:\n  send:     # from the pier, while noon at the dock is on the same path\n    kind: feed\n    path: cell\n    size: 300 MB\n    place: pier\n    window: ["12:00", "12:10"]\n    who: [bea]',
   sentence: (f, say) =>
     `${say.name(f.first)} and ${say.name(f.second)} both need ${f.path} from ${say.time(f.from.at)} to ${say.time(f.to.at)}`,
   hint: (f, say) => `give ${say.name(f.second)} another path or another time`,
@@ -63,7 +64,7 @@ export const cellularSignalNone = define<{ activities: readonly string[]; path: 
   title: "a cellular path where there is no signal",
   why: "Bonding joins several weak links into one; from nothing it makes nothing.",
   cure: "Use another path there, or another place.",
-  example: "places:\n  pier: { signal: none }",
+  example: "places:\n  dock: { at: [46.596, -90.869], shelter: true, signal: none }",
   sentence: (f, say) => `${f.path} has no cellular signal ${f.where} for ${names(f.activities, say)}`,
   hint: () => "use a dish or a cable there, or go where there is signal",
 });
@@ -74,7 +75,7 @@ export const cellularSignalWeak = define<{ activities: readonly string[]; path: 
   title: "a cellular path on a weak signal",
   why: "A weak uplink breaks when the street fills with people and their telephones.",
   cure: "Try it there at the same hour, lower the bit rate, raise an aerial, or have another spare.",
-  example: "places:\n  pier: { signal: weak }",
+  example: "places:\n  dock: { at: [46.596, -90.869], shelter: true, signal: weak }",
   sentence: (f, say) => `${f.path} has only a weak signal at ${say.name(f.place)} for ${names(f.activities, say)}`,
 });
 
@@ -84,7 +85,7 @@ export const cellularSignalUnknown = define<{ activities: readonly string[]; pat
   title: "nobody has noted the cellular signal of a place",
   why: "The plan cannot say whether the path will carry a picture there.",
   cure: "Note what was found: `signal: good`, `weak` or `none`.",
-  example: "places:\n  pier: {}     # no `signal`",
+  example: "places:\n  dock: { at: [46.596, -90.869], shelter: true }     # no `signal`",
   sentence: (f, say) =>
     `the signal at ${say.name(f.place)} is not noted; ${f.path} is used there for ${names(f.activities, say)}`,
   hint: (f) => `write \`signal: good\`, \`weak\` or \`none\` on ${f.place}`,
@@ -96,7 +97,8 @@ export const feedTooSlow = define<{ feed: string; path: string; needs: number; h
   title: "a feed does not go through its path in its time",
   why: "Size over the path's rate is the least time it takes; nothing is added here for starts over.",
   cure: "Give it more time or a faster path, or send less.",
-  example: "tasks:\n  send: { kind: feed, path: cell, size: 3 GB, for: 20 min, place: pier }   # cell: rate 10 Mbit/s",
+  example:
+    "tasks:     # cell: rate 12 Mbit/s\n  send: { kind: feed, path: cell, size: 3 GB, for: 20 min, place: pier }",
   sentence: (f, say) =>
     `${say.name(f.feed)} needs ${say.length(f.needs)} on ${f.path}; the plan gives it ${say.length(f.has)}`,
   hint: (f, say) => `give it ${say.length(f.needs)}, or a faster path`,
@@ -121,7 +123,7 @@ export const earLineMissing = define<{ who: string; hits: readonly string[] }>({
   title: "someone appears and has no ear line",
   why: "Who cannot hear the studio cannot be asked a question.",
   cure: "Add an ear line under `lines` with its number and `who` is on it. A note only where the plan lists no lines at all.",
-  example: "lines:\n  ear: { number: 555 0101, who: [ilse] }     # and tomas appears too",
+  example: "lines:\n  ear: { number: 555 0160, who: [bea] }     # and ilse is the reporter",
   sentence: (f, say) => `${say.name(f.who)} appears in ${names(f.hits, say)} and has no ear line`,
   hint: (f) => `add \`ear: { number: …, who: [${f.who}] }\` to \`lines\``,
 });
@@ -132,7 +134,7 @@ export const producerLineMissing = define<{ who: string; hits: readonly string[]
   title: "a camera has no producer line",
   why: "The camera operator hears from the producer when to frame, when the hit slips and when it is over.",
   cure: "Add a producer line under `lines`. A note only where the plan lists no lines at all.",
-  example: "lines:\n  ear: { number: 555 0101 }     # and no `producer`",
+  example: "lines:\n  producer: { number: 555 0170, who: [bea] }     # and wren is at the camera",
   sentence: (f, say) => `${say.name(f.who)} is at the camera for ${names(f.hits, say)} and has no producer line`,
   hint: (f) => `add \`producer: { number: …, who: [${f.who}] }\` to \`lines\``,
 });
@@ -143,7 +145,7 @@ export const satellitePhoneMissing = define<{ place: string; hits: readonly stri
   title: "a hit where no telephone works, and no satellite telephone is listed",
   why: "Without a telephone there is no line-up with the satellite operator, no ear line and no call for help.",
   cure: "List a satellite telephone under `kit` (a piece named so) or a line of that name.",
-  example: "kit:\n  satphone: { name: satellite telephone, in: truck }",
+  example: "places:     # and `kit` has no satellite telephone\n  pier: { at: [46.811, -90.817], signal: none }",
   sentence: (f, say) =>
     `there is no signal at ${say.name(f.place)} for ${names(f.hits, say)}, and no satellite telephone is listed`,
   hint: () => "add a satellite telephone to `kit`",

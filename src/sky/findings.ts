@@ -20,7 +20,8 @@ export const sunInLens = define<{ hit: string; altitude: number; azimuth: number
   title: "a low sun stands in the picture",
   why: "With the sun within 30 degrees of the lens and no higher than 20 the face goes dark or the picture flares. Common practice, no source.",
   cure: "Turn the camera, move the subject, or bring shade for the lens and a strong light for the face.",
-  example: 'hits:\n  dusk: { at: "17:10", for: 3 min, place: pier, facing: 235 }',
+  example:
+    'hits:\n  dusk:\n    at: "17:10"\n    for: 3 min\n    place: dock\n    path: cell\n    spare: net\n    facing: 235',
   sentence: (f, say) =>
     `the sun stands in the lens at ${say.name(f.hit)}: ${f.altitude.toFixed(1)} degrees high at ${f.azimuth.toFixed(0)}, the camera looks to ${f.facing.toFixed(0)}`,
   hint: () => "turn the camera by more than 30 degrees, or bring shade for the lens and a light for the face",
@@ -32,7 +33,7 @@ export const darkWithoutLamp = define<{ hits: readonly string[] }>({
   title: "a hit needs lamps and the plan lists none",
   why: "Below 400 lx of daylight a face needs a key light; the plan lists its gear, and no piece of it works in the dark.",
   cure: "List the lamp under `kit` with `during: dark` (and its watts, so that packs are planned for it).",
-  example: "kit:\n  camera: { in: truck, during: hits }     # and no lamp",
+  example: "kit:\n  lamp: { in: wagon, watts: 40, mount: wedge }     # no `during: dark`",
   sentence: (f, say) =>
     `${names(f.hits, say)} ${f.hits.length === 1 ? "needs" : "need"} lamps, and no piece in the plan is for the dark`,
   hint: () => "add a lamp to `kit` with `during: dark`",
@@ -44,7 +45,8 @@ export const lightChangesFast = define<{ hit: string; stops: number; minutes: nu
   title: "the light changes by a stop or more while a hit may be on air",
   why: "Round sunset and sunrise the sky loses or gains a stop in about four minutes; the desk may slip the hit by its `late`, and a picture set up at its start no longer fits at its end.",
   cure: "Set exposure and lamps for the end of the live window, and keep a hand at the iris.",
-  example: 'hits:\n  dusk: { at: "17:20", for: 3 min, late: 10 min, place: pier }',
+  example:
+    'hits:\n  sunrise:\n    at: "08:20"\n    for: 3 min\n    late: 15 min\n    place: pier\n    path: dish\n    spare: cell',
   sentence: (f, say) =>
     `the sky ${f.stops < 0 ? "loses" : "gains"} ${Math.abs(f.stops).toFixed(1)} stops over the ${say.length(f.minutes)} that ${say.name(f.hit)} may be on air`,
   hint: () => "set up for the end of the live window",

@@ -7,6 +7,7 @@ export const recordUnclear = define<{ said: string; why: string }>({
   title: "what is to be logged is not clear",
   why: "A log entry names what it happened to, what happened, and when or how much.",
   cure: "Write it as `wren released 21:10`, `dawn.2 at 06:04`, `wagon.2 left 09:40`, `brick.1 35%`, `truck at lodge`.",
+  example: "daywright log day.yaml wren slept     # until when?",
   sentence: (f) => `\`${f.said}\` cannot be logged: ${f.why}`,
   hint: () => "wren released 21:10",
 });
@@ -17,6 +18,7 @@ export const startUnclear = define<{ said: string; what: string; example: string
   title: "a part of a new plan is not clear",
   why: "A new plan is written from what is said of it; nothing is guessed.",
   cure: "Write it as the example shows.",
+  example: "daywright new --date 2027-01-20 --desk America/New_York --bed lodge --hit dawn",
   sentence: (f) => `\`${f.said}\` does not say ${f.what}`,
   hint: (f) => f.example,
 });

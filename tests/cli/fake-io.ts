@@ -15,12 +15,12 @@ export interface FakeOptions {
   readonly answers?: readonly string[];
   /** What is saved while `--watch` waits, one save after another. */
   readonly saves?: readonly Readonly<Record<string, string>>[];
-  /** Answers to what is asked over the network; none where left out. */
-  readonly fetch?: Io["fetch"];
-  /** In place of writing to the files in memory. */
-  readonly writeFile?: Io["writeFile"];
   /** Threads for `check`; none where left out. */
   readonly crew?: Crew;
+  /** What a server answers; none where left out. */
+  readonly fetch?: Io["fetch"];
+  /** A file that cannot be written. */
+  readonly unwritable?: string;
 }
 
 export interface Ran {
@@ -70,9 +70,9 @@ function fakeIo(files: Map<string, string>, written: { out: string; err: string 
       return new TextEncoder().encode(text);
     },
     ask: async (_question, preset) => answers.shift() ?? preset,
-    writeFile(path, text, how) {
-      if (options.writeFile !== undefined) return options.writeFile(path, text, how);
-      const { replace, over } = how;
+    writeFile(path, text, { replace, over }) {
+      if (options.unwritable !== undefined && path === resolve(CWD, options.unwritable))
+        throw new IoError(path, "there is no such folder");
       if (over !== undefined && !Buffer.from(over).equals(Buffer.from(files.get(path) ?? "")))
         throw new IoError(path, "it changed meanwhile");
       if (!replace && over === undefined && files.has(path)) throw new IoError(path, "there is already a file");

@@ -36,6 +36,7 @@ export const restTooShort = define<{ rest: number; need: number }>({
   title: "less rest than the plan wants",
   why: "Tired people drive badly.",
   cure: "Call later.",
+  example: "history:\n  wren: { released: 2027-01-19T23:40-06:00 }",
   sentence: (f, words) => `wren has ${words.length(f.rest)} of rest; this plan needs ${words.length(f.need)}`,
   label: (f, words) => `${words.length(f.rest)} after the release`,
   hint: () => "call wren at 07:15 or later",

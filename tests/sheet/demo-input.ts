@@ -6,7 +6,7 @@ import type { SheetRequest } from "../../src/reports/sheet-input.ts";
 import { at, demoDay } from "./demo-day.ts";
 
 const SHORT = define<{ who: string; rest: number }>({
-  ...{ code: "rest-too-short", level: "error", title: "", why: "", cure: "" },
+  ...{ code: "rest-too-short", level: "error", title: "", why: "", cure: "", example: "" },
   sentence: ({ who, rest }, say) => `${say.name(who)} has ${say.length(rest)} of rest; the house asks for 10 h`,
   hint: () => "call later or release earlier",
 });
@@ -18,6 +18,7 @@ const COLD = define<{ chill: number }>({
     title: "",
     why: "",
     cure: "",
+    example: "",
     source: { title: "wind chill chart of the weather service", clause: null },
   },
   sentence: ({ chill }) => `Wind chill ${chill} °C: bare skin freezes within 30 minutes`,

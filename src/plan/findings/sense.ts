@@ -7,7 +7,8 @@ export const zoneMissing = mistake<{ place: string; clock: string }>({
   title: "a place whose time zone nobody states",
   why: "A zone is never guessed: a wrong guess is a missed hit.",
   cure: "State `zone` for the plan, or for each place.",
-  example: "clock: America/New_York\nplaces:\n  pier: { at: [46.81, -90.82] }",
+  example:
+    "daywright: 1\ndate: 2027-01-20\nclock: America/New_York     # the control room's\nplaces:\n  pier: { at: [46.81, -90.82] }     # and no `zone` for the places",
   sentence: ({ place }) => `\`${place}\` has no zone, and neither has the plan`,
   hint: ({ clock }) => `zone: ${clock} at the top of the plan, or the zone where the places are`,
 });
@@ -51,7 +52,7 @@ export const roadMissing = mistake<{ from: string; to: string; without: string; 
   title: "no road between two stops, and no coordinates to estimate it",
   why: "A drive needs a road with its `drive` or its `km`, or coordinates at both ends; a `bad` time alone is not enough.",
   cure: "State the road, or give the place its coordinates.",
-  example: "places:\n  lodge: { at: [46.6, -90.88] }\n  pier: {}\nruns:\n  wagon: [lodge, pier]",
+  example: "places:\n  mole: {}     # no `at`, and no road to it in `roads`\nruns:\n  wagon: [lodge, pier, mole]",
   sentence: ({ from, to, without, stated }) =>
     stated
       ? `the road from ${from} to ${to} has neither \`drive\` nor \`km\`, and ${without} has no coordinates`
@@ -131,7 +132,8 @@ export const teamWithoutBerth = mistake<{ vehicle: string }>({
   title: "a team is claimed in a vehicle that has no sleeper berth",
   why: "The team's split of the daily rest is spent in the berth (SOR/2005-313 s. 19); a vehicle has none unless it is stated.",
   cure: "State `berth: true` where it has one, or drop the claim.",
-  example: "vehicles:\n  truck: { gross: 12 t, rules: ca-south, drivers: 2 }",
+  example:
+    "crew:\n  bea: { role: producer, drives: truck }\nvehicles:\n  truck: { gross: 12 t, rules: ca-south, drivers: 2 }",
   sentence: ({ vehicle }) => `\`${vehicle}\` is claimed to have a team of two drivers, and states no berth`,
   hint: () => "add `berth: true` where it has one, or drop `drivers: 2`",
 });
@@ -153,7 +155,8 @@ export const doneElsewhere = mistake<{ activity: string; place: string; stop: st
   title: "a stop lists what happens at another place",
   why: "What a stop lists in `do` is done there.",
   cure: "List it at a stop of its own place.",
-  example: "runs:\n  wagon: [lodge, { place: pier, do: [noon] }, lodge]",
+  example:
+    "runs:     # noon is at the dock\n  wagon:\n    driver: wren\n    aboard: [wren, ilse]\n    stops: [lodge, { place: pier, do: [dawn, noon] }, dock, lodge]",
   sentence: ({ activity, place, stop }) => `\`${activity}\` is at \`${place}\`, and this stop is at \`${stop}\``,
   hint: ({ activity, place }) => `list \`${activity}\` at a stop at \`${place}\``,
 });
@@ -231,6 +234,7 @@ export const editNowhere = mistake<{ path: string; at: string; near: string | nu
   title: "an edit of something that the plan does not have",
   why: "An edit changes a value where it stands; its path must lead to it.",
   cure: "Write the path as the keys of the plan, with dots between, as in `hits.noon.at`.",
+  example: "daywright check --set hits.none.at=12:30 day.yaml     # the hit is called noon",
   sentence: ({ path, at }) => `the plan has no \`${at}\` for the edit \`${path}\``,
   hint: ({ near }) =>
     near === null ? "name keys of the plan, with dots between, as in `hits.noon.at`" : `\`${near}\``,
@@ -242,6 +246,7 @@ export const editPathBad = mistake<{ path: string }>({
   title: "the path of an edit that cannot be read",
   why: "A path is made of keys, with dots between; items of a list have numbers from 0 in brackets.",
   cure: 'Write it as in `hits.noon.at` or `runs.truck.stops[1].leave`; a key with a dot in quotes: `actual."brick.1"`.',
+  example: "daywright check --set hits..at=12:30 day.yaml",
   sentence: ({ path }) => `\`${path}\` is not a path of keys`,
   hint: () => 'as in `hits.noon.at`, `roads[0].drive` or `actual."brick.1"`',
 });
@@ -252,6 +257,7 @@ export const editValueBad = mistake<{ value: string }>({
   title: "the value of an edit that is not YAML",
   why: "The value stands in the plan as it is typed, so it must be readable there.",
   cure: "Put text in quotes, and lists in brackets.",
+  example: "daywright check --set hits.noon.at=[12:30 day.yaml",
   sentence: ({ value }) => `\`${value}\` cannot stand as a value in a plan`,
   hint: () => "put text in quotes, lists in brackets",
 });

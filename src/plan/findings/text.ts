@@ -22,7 +22,7 @@ export const yamlNoSpaceAfterColon = mistake<{ key: string; rest: string }>({
   title: "no space between a key's colon and its value",
   why: "In YAML `at:7:00` is one word, not a key with a value.",
   cure: "Put a space after the colon.",
-  example: "hits:\n  dawn:\n    at:7:00",
+  example: "hits:\n  dawn:\n    at:7:00\n    for: 3 min\n    place: pier",
   sentence: ({ key }) => `no space after \`${key}:\``,
   hint: ({ key, rest }) => `${key}: ${rest}`,
 });
@@ -209,6 +209,7 @@ export const planTooLarge = mistake<{ found: string }>({
   title: "the plan is larger than any day",
   why: "A plan has at most 256 KiB, 5,000 values and 32 levels; a larger one is a mistake or an attack.",
   cure: "Split the plan into days.",
+  example: "title: a whole book, pasted     # more than 256 KiB of it",
   sentence: ({ found }) => `the plan has ${found}`,
   hint: () => "split it into one file a day",
 });
@@ -219,6 +220,7 @@ export const fileMissing = mistake<{ name: string }>({
   title: "a file named by the plan does not exist",
   why: "What `uses` and `follows` name is part of the plan; without it nothing would be right.",
   cure: "Name the file as it is called, relative to the file that names it.",
+  example: "uses: asignment.yaml     # the file is called assignment.yaml",
   sentence: ({ name }) => `there is no file \`${name}\``,
   hint: () => "name the file relative to the one that names it",
 });
@@ -229,6 +231,7 @@ export const fileUnreadable = mistake<{ name: string; reason: string }>({
   title: "a file named by the plan cannot be read",
   why: "What `uses` and `follows` name is part of the plan; without it nothing would be right.",
   cure: "Make the file readable.",
+  example: "uses: shared     # a folder",
   sentence: ({ name, reason }) => `\`${name}\` cannot be read: ${reason}`,
   hint: () => "make the file readable",
 });
@@ -250,6 +253,7 @@ export const fileLoop = mistake<{ name: string; chain: readonly string[] }>({
   title: "files that name each other in a ring",
   why: "A day cannot follow itself.",
   cure: "Let `follows` name the day before and `uses` a file that names no other.",
+  example: "follows: day.yaml     # in day.yaml itself",
   sentence: ({ name }) => `\`${name}\` comes back to itself`,
   label: ({ chain }) => chain.join(" → "),
   hint: () => "let `follows` name the day before",
@@ -261,6 +265,7 @@ export const chainTooLong = mistake<{ most: number }>({
   title: "too many days follow each other",
   why: "A chain of days is read whole; no rule looks further back.",
   cure: "Begin a new chain and state what came before in `history`.",
+  example: "follows: 2027-01-19.yaml     # which follows the day before, 41 times over",
   sentence: ({ most }) => `the chain of days is longer than ${most} files`,
   hint: () => "end the chain and state what came before in `history`",
 });
@@ -271,6 +276,7 @@ export const daysMissing = mistake<{ name: string; days: number; first: string; 
   title: "days are missing in the chain",
   why: "Rest and totals are counted from one day to the next; what happened in between is not known, and counted as free.",
   cure: "Write a plan for each day, also one without hits, and let each follow the one before.",
+  example: "follows: 2027-01-17.yaml     # in a plan for 2027-01-20",
   sentence: ({ name, days, first, last }) =>
     `nothing is known of ${days === 1 ? first : `${first} to ${last}`}, between ${name} and this day; it counts as free`,
   hint: ({ name }) => `daywright next ${name}`,
@@ -282,6 +288,8 @@ export const mistakesMore = mistake<{ more: number }>({
   title: "there are more mistakes than are told",
   why: "Beyond twenty, most mistakes follow from a few.",
   cure: "Mend those that are told, and read the plan again.",
+  example:
+    "runs:     # 22 places that the plan does not have\n  wagon: [a, b, c, d, e, f, g, h, i, j, k, l, m, n, o, p, q, r, s, t, u, v]",
   sentence: ({ more }) => `and ${more} more`,
   hint: () => "mend these first",
 });

@@ -13,7 +13,7 @@ export const data: Shape = {
       why: text,
       cure: text,
       source: orNull(object({ title: text, clause: orNull(text) })),
-      example: orNull(text),
+      example: text,
     }),
     object({ codes: list(object({ code: text, level, law: flag, title: text })) }),
   ],

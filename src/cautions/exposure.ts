@@ -74,7 +74,7 @@ function colds(found: readonly Outside[]): readonly Finding[] {
   const freezes = worst.chillF <= FROSTBITE_30_MINUTES;
   const frostbite = freezes ? Math.min(30, frostbiteMinutes(worst.celsius, worst.kmh) ?? 30) : null;
   const facts = { places: placesOf(chilled), chill: worst.chill, celsius: worst.celsius, kmh: worst.kmh, frostbite };
-  return [say.windChillCold.raise(facts, { ...pathOf([worst]), ...(freezes ? { level: "warning" as const } : {}) })];
+  return [say.windChillCold.raise(facts, { ...pathOf([worst]), otherwise: freezes })];
 }
 
 function heats(found: readonly Outside[]): readonly Finding[] {
@@ -89,7 +89,7 @@ function heats(found: readonly Outside[]): readonly Finding[] {
   const [worst] = hot.toSorted((a, b) => b.index - a.index);
   if (worst === undefined) return [];
   const grave = worst.band === "danger" || worst.band === "extreme danger";
-  const where = { ...pathOf([worst]), ...(grave ? { level: "warning" as const } : {}) };
+  const where = { ...pathOf([worst]), otherwise: grave };
   return [say.heat.raise({ places: placesOf(hot), index: worst.index, band: worst.band }, where)];
 }
 

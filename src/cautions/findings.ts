@@ -129,8 +129,9 @@ export const windChillCold = define<{
 }>({
   code: "caution-wind-chill",
   level: "note",
+  otherwise: { level: "warning", when: "where bare skin freezes within 30 minutes" },
   title: "bare skin freezes, or is soon too cold to work",
-  why: "Wind chill by the 2001 formula of the National Weather Service. At -18 °F (-28 °C) and below skin freezes within 30 minutes, a warning here; how fast for one person in twenty by Ducharme and Brajkovic (from memory), from -15 °C and 25 km/h on. From -10 °C on people who stand still outside lose heat and fingers stop obeying (Environment Canada's bands, from memory).",
+  why: "Wind chill by the 2001 formula of the National Weather Service. At -18 °F (-28 °C) and below skin freezes within 30 minutes; how fast for one person in twenty by Ducharme and Brajkovic (from memory), from -15 °C and 25 km/h on. From -10 °C on people who stand still outside lose heat and fingers stop obeying (Environment Canada's bands, from memory).",
   cure: "Short turns outside, face and fingers covered, a warm vehicle, packs inside the coat.",
   example: "weather:\n  - { temp: -14 C, wind: 30 km/h }",
   source: { title: "National Weather Service, wind chill chart (2001)", clause: null },
@@ -145,6 +146,7 @@ export const windChillCold = define<{
 export const heat = define<{ places: readonly string[]; index: number; band: string }>({
   code: "caution-heat",
   level: "note",
+  otherwise: { level: "warning", when: "from the band `danger` on" },
   title: "heat that wears people down",
   why: "Heat index by Rothfusz with the weather service's adjustments. Caution from 80 °F, extreme caution from 90, danger from 103, extreme danger from 125; an edition with 105 and 130 exists, and the lower edges are taken. Full sun adds up to 15 °F.",
   cure: "Shade, water before thirst, turns outside, someone who watches the others.",

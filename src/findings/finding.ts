@@ -81,12 +81,22 @@ export interface Finding {
   hint(say: Say): string | null;
 }
 
+/** A second level of a code, with its case in words that follow "and an error": `where the tank runs dry`. */
+export interface Otherwise {
+  readonly level: Level;
+  readonly when: string;
+}
+
 /** What a catalogue entry states of a code, once, for findings, `explain` and the documentation. */
 export interface Entry<F extends Facts> {
   /** Lower case, hyphens, named for the bad thing: `rest-too-short`. */
   readonly code: string;
+  /** The level, where nothing else is said in `otherwise`. */
   readonly level: Level;
-  readonly law?: boolean;
+  /** The other level that a finding of this code can have. */
+  readonly otherwise?: Otherwise;
+  /** Whether it is a breach of law; `by rules` where it is one under a legal rule set and none under the house's. */
+  readonly law?: "always" | "by rules";
   /** One line, no full stop: what a finding with this code means. */
   readonly title: string;
   /** Why it matters, a short paragraph. */
@@ -104,8 +114,10 @@ export interface Entry<F extends Facts> {
 
 /** Where and whom a finding concerns; everything may be left out. */
 export interface Circumstance {
-  readonly level?: Level;
-  readonly law?: boolean;
+  /** Whether the case of the entry's `otherwise` is given; nothing where the entry has none. */
+  readonly otherwise?: boolean;
+  /** Whether the rule set is one of law, for an entry whose `law` is `by rules`; nothing for any other. */
+  readonly legalRules?: boolean;
   readonly chain?: readonly Term[];
   readonly shortMinutes?: number;
   readonly who?: string;
@@ -124,14 +136,18 @@ export interface Definition<F extends Facts> {
   raise(facts: F, circumstance?: Circumstance): Finding;
 }
 
+/** The level in one case: the catalogue's word, whoever raises it. */
+const levelOf = ({ level, otherwise }: Pick<AnyEntry, "level" | "otherwise">, other: boolean): Level =>
+  other && otherwise !== undefined ? otherwise.level : level;
+
 /** Makes the constructor of findings for one code. */
 export function define<F extends Facts>(entry: Entry<F>): Definition<F> {
   return {
     entry,
     raise: (facts, c = {}) => ({
       code: entry.code,
-      level: c.level ?? entry.level,
-      law: c.law ?? entry.law ?? false,
+      level: levelOf(entry, c.otherwise ?? false),
+      law: entry.law === "always" || (entry.law === "by rules" && (c.legalRules ?? false)),
       facts,
       chain: c.chain ?? [],
       shortMinutes: c.shortMinutes ?? null,

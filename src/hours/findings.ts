@@ -1,5 +1,5 @@
 /** What can be wrong with people's hours: codes, sentences and cures. */
-import { type AnyEntry, type Definition, define, type Say } from "../findings/finding.ts";
+import { type AnyEntry, type Definition, define, type Entry, type Say } from "../findings/finding.ts";
 import type { Instant } from "../time/units.ts";
 
 interface At {
@@ -41,6 +41,7 @@ const further = ({ times }: BreachFacts): string => (times > 1 ? `, and ${times 
 export const restTooShort = define<RestFacts>({
   code: "rest-too-short",
   level: "error",
+  law: "by rules",
   title: "too little rest between release and call",
   why: "A rest counts from release to the first task, not to the first mile: a walk-around or a work call in the night ends it.",
   cure: "Call later, release earlier the night before, or let someone else drive.",
@@ -54,6 +55,8 @@ export const restTooShort = define<RestFacts>({
 export const restNotStated = define<{ who: string; rule: string; needed: number }>({
   code: "rest-not-stated",
   level: "warning",
+  otherwise: { level: "error", when: "where a legal rule set asks for the rest" },
+  law: "by rules",
   title: "the rest before a call is not known",
   why: "What is not stated never counts as enough: a rule that asks for a rest cannot be shown to be kept.",
   cure: "Name the day before with `follows`, or state the last release in `history`.",
@@ -63,19 +66,8 @@ export const restNotStated = define<{ who: string; rule: string; needed: number 
 });
 
 /** One kind of breach: its code and words; the rest is alike for all. */
-function breach(
-  code: string,
-  words: Pick<Parameters<typeof define<BreachFacts>>[0], "title" | "why" | "cure" | "example" | "sentence" | "hint"> & {
-    readonly level?: "error" | "warning";
-  },
-): Definition<BreachFacts> {
-  const { hint, level, ...others } = words;
-  return define<BreachFacts>({
-    code,
-    level: level ?? "error",
-    ...others,
-    ...(hint === undefined ? {} : { hint }),
-  });
+function breach(code: string, words: Omit<Entry<BreachFacts>, "code" | "level" | "law">): Definition<BreachFacts> {
+  return define<BreachFacts>({ code, level: "error", law: "by rules", ...words });
 }
 
 export const windowOver = breach("window-over", {
@@ -101,6 +93,7 @@ export const drivingTooLong = breach("driving-too-long", {
 });
 
 export const breakMissed = breach("break-missed", {
+  otherwise: { level: "warning", when: "where the break is the house's own" },
   title: "driving on when a break was due",
   why: "Breaks are judged, never inserted: a stop that the plan does not state is no break.",
   cure: "State a stop on the way, or change drivers.",
@@ -214,6 +207,7 @@ export const claimConditions = define<{ who: string; condition: string }>({
 export const secondDriverMissing = define<{ who: string; vehicle: string; from: At; to: At; minutes: number }>({
   code: "second-driver-missing",
   level: "error",
+  law: "always",
   title: "two drivers are claimed, and one drives alone",
   why: "What the law gives to two drivers it gives where both are in the vehicle: throughout but for the first hour (561/2006 Art 4(o)), or as a team (SOR/2005-313 s. 19).",
   cure: "Put a second person who may drive it aboard, or drop `drivers: 2`.",

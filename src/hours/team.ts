@@ -47,7 +47,6 @@ export const teamFindings = (day: Day): readonly Finding[] =>
       const path = [...vehicle.path, "drivers"];
       return [
         secondDriverMissing.raise(facts, {
-          law: true,
           who: first.driver,
           at: first.from,
           path,

@@ -64,7 +64,7 @@ interface Told {
 
 function circumstance({ context, verdict, first }: Told, more: Circumstance): Circumstance {
   return {
-    law: verdict.rules.law,
+    legalRules: verdict.rules.law,
     who: context.hours.id,
     at: first.bites,
     path: context.path,
@@ -81,7 +81,7 @@ function tellRest(told: Told, limit: RestLimit): Finding {
   const known = context.spans[0]?.from;
   if (rest === undefined || (rest.from === known && !context.startsReleased)) {
     const facts = { who, rule: limit.title, needed: limit.requires };
-    return restNotStated.raise(facts, circumstance(told, { level: verdict.rules.law ? "error" : "warning" }));
+    return restNotStated.raise(facts, circumstance(told, { otherwise: verdict.rules.law }));
   }
   const minutes = rest.to - rest.from;
   const facts = {
@@ -122,14 +122,15 @@ function tellMax(told: Told, limit: MaxLimit): Finding {
     term("beyond it", first.from, first.to, null),
   ];
   const circumstances = circumstance(told, { chain, shortMinutes: overMinutes });
-  if (limit.id !== "house.mealEvery") return codeOf(limit).raise(facts, { ...circumstances, ...gentle(limit) });
+  if (limit.id !== "house.mealEvery")
+    return codeOf(limit).raise(facts, { ...circumstances, otherwise: isAdvice(limit) });
   const from = facts.since?.at ?? first.from;
   const wait = context.mealWait(from, first.from);
   return mealLate.raise({ ...facts, wait: wait === null ? null : { at: wait } }, circumstances);
 }
 
 /** House breaks at the wheel are advice: a leg is rarely planned with its stops. */
-const gentle = (limit: MaxLimit): Circumstance => (limit.id === "house.wheelBreak" ? { level: "warning" } : {});
+const isAdvice = (limit: MaxLimit): boolean => limit.id === "house.wheelBreak";
 
 /** A breach of a rule that defers, or of a deferred question: stated, not decided. */
 function tellOpen(told: Told, question: string): Finding {
@@ -142,7 +143,7 @@ function tellOpen(told: Told, question: string): Finding {
     from: { at: from },
     to: { at: to },
   };
-  return hoursReview.raise(facts, circumstance(told, { law: false }));
+  return hoursReview.raise(facts, circumstance(told, {}));
 }
 
 function byLimit(breaches: readonly Breach[]): ReadonlyMap<string, readonly Breach[]> {

@@ -16,8 +16,9 @@ export const kitMissing = define<{
 }>({
   code: "kit-missing",
   level: "error",
+  otherwise: { level: "warning", when: "where only a word such as `hits` asks for the piece" },
   title: "a piece is needed where it is not",
-  why: "A monitor without its bracket, a camera in the other vehicle: found out at the spot, it is too late. A warning where only a word such as `hits` asks for the piece.",
+  why: "A monitor without its bracket, a camera in the other vehicle: found out at the spot, it is too late.",
   cure: "Put it into a vehicle that will be there (`in:`), or move it at a stop where both vehicles are (`moves: { monitor: truck }`).",
   example:
     "kit:\n  camera: { in: wagon, during: hits, needs: [bracket] }\n  bracket: { in: truck }     # and noon is the wagon's alone",

@@ -39,8 +39,7 @@ function missingFinding(day: Day, missing: Missing): Finding {
     lastPlace: lastMove?.place ?? null,
     into: lastMove?.into ?? null,
   };
-  const level = missing.by === "usual" ? { level: "warning" as const } : {};
-  return kitMissing.raise(facts, { path, at: missing.neededFrom, ...level });
+  return kitMissing.raise(facts, { path, at: missing.neededFrom, otherwise: missing.by === "usual" });
 }
 
 /** Items that end the day at a place where no vehicle and no bed is. */

@@ -190,7 +190,7 @@ export const packsNotForCabin = define<{
 }>({
   code: "packs-not-for-cabin",
   level: "warning",
-  law: true,
+  law: "always",
   title: "more packs are in the plan than its flyers may take into the cabin",
   why: "Spare lithium-ion packs fly in the cabin only: up to 100 Wh without approval, up to 160 Wh two a person with the operator's approval, larger ones not as baggage at all. Airlines may be stricter.",
   cure: "Leave them with a vehicle, send them as cargo, or share them out over more people.",

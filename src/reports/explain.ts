@@ -1,10 +1,35 @@
-/** `explain CODE`: what a finding means, the rule behind it with its source, an example and the cure. */
-import type { AnyEntry, Say } from "../findings/finding.ts";
+/** `explain CODE`: what a finding means, how much it counts, the rule behind it with its source, an example and the cure. */
+import type { AnyEntry, Level, Say } from "../findings/finding.ts";
 import { column } from "./cells.ts";
 import type { Block, Report } from "./view.ts";
 
 const line = (text: string): Block => ({ kind: "line", cells: [{ text }] });
 const heading = (text: string): Block => ({ kind: "heading", text });
+
+/** `error`, or both that it can be, the usual one first. */
+const levelsOf = ({ level, otherwise }: AnyEntry): string =>
+  otherwise === undefined ? level : `${level} or ${otherwise.level}`;
+
+const A: Readonly<Record<Level, string>> = { error: "an error", warning: "a warning", note: "a note" };
+const LAW = {
+  always: "It is a breach of law, which `accept` does not silence.",
+  "by rules": "Under a legal rule set it is a breach of law, which `accept` does not silence.",
+} as const;
+
+/** What the one word of a level leaves open, a line each; none for most codes. */
+const openLevels = ({ level, otherwise, law }: AnyEntry): readonly string[] => [
+  ...(otherwise === undefined ? [] : [`It is ${A[level]}, and ${A[otherwise.level]} ${otherwise.when}.`]),
+  ...(law === undefined ? [] : [LAW[law]]),
+];
+
+const section = (title: string, lines: readonly string[]): readonly Block[] =>
+  lines.length === 0 ? [] : [heading(title), ...lines.map(line)];
+
+const levelData = ({ level, otherwise, law }: AnyEntry) => ({
+  level,
+  otherwise: otherwise === undefined ? null : { level: otherwise.level, when: otherwise.when },
+  law: law ?? "never",
+});
 
 /** One code told at length. */
 export function explainReport(entry: AnyEntry, say: Say): Report {
@@ -14,28 +39,23 @@ export function explainReport(entry: AnyEntry, say: Say): Report {
     blocks: [
       {
         kind: "line",
-        cells: [
-          { text: entry.code, tone: "strong" },
-          { text: ` (${entry.law === true ? "law, " : ""}${entry.level}): ${entry.title}` },
-        ],
+        cells: [{ text: entry.code, tone: "strong" }, { text: ` (${levelsOf(entry)}): ${entry.title}` }],
       },
-      heading("Why it matters"),
-      line(entry.why),
-      heading("What cures it"),
-      line(entry.cure),
-      ...(source === null
-        ? []
-        : [
-            heading("Where it is from"),
-            line(source.clause === null ? source.title : `${source.title}, ${source.clause}`),
-          ]),
-      heading("An example that raises it"),
-      ...exampleLines(entry.example),
+      ...section("How much it counts", openLevels(entry)),
+      ...section("Why it matters", [entry.why]),
+      ...section("What cures it", [entry.cure]),
+      ...section(
+        "Where it is from",
+        source === null ? [] : [source.clause === null ? source.title : `${source.title}, ${source.clause}`],
+      ),
+      ...section(
+        "An example that raises it",
+        entry.example.split("\n").map((text) => `  ${text}`),
+      ),
     ],
     data: {
       code: entry.code,
-      level: entry.level,
-      law: entry.law ?? false,
+      ...levelData(entry),
       title: entry.title,
       why: entry.why,
       cure: entry.cure,
@@ -46,8 +66,6 @@ export function explainReport(entry: AnyEntry, say: Say): Report {
     say,
   };
 }
-
-const exampleLines = (example: string): readonly Block[] => example.split("\n").map((text) => line(`  ${text}`));
 
 /** All codes in order, a line each. */
 export function codesReport(entries: readonly AnyEntry[], say: Say): Report {
@@ -60,13 +78,13 @@ export function codesReport(entries: readonly AnyEntry[], say: Say): Report {
         columns: [column("Code", "code"), column("Level", "level"), column("Meaning", "title")],
         rows: entries.map((entry) => [
           { text: entry.code, tone: "strong" },
-          { text: entry.law === true ? `${entry.level}, law` : entry.level },
+          { text: entry.law === undefined ? levelsOf(entry) : `${levelsOf(entry)}, law` },
           { text: entry.title },
         ]),
         empty: "No codes.",
       },
     ],
-    data: { codes: entries.map(({ code, level, law, title }) => ({ code, level, law: law ?? false, title })) },
+    data: { codes: entries.map((entry) => ({ code: entry.code, ...levelData(entry), title: entry.title })) },
     findings: [],
     say,
   };

@@ -88,7 +88,7 @@ function fuelFindings(day: Day, states: readonly FuelState[]): readonly Finding[
         : [
             fuelShort.raise(
               { ...facts, place: fuelBy.place, withinKm: Math.floor(fuelBy.withinKm) },
-              { ...where, level: leftKm < 0 ? "error" : "warning" },
+              { ...where, otherwise: leftKm < 0 },
             ),
           ];
     const due = day.plan.vehicles.get(vehicle)?.due?.fuel ?? null;

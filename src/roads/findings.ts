@@ -38,8 +38,9 @@ export const fuelShort = define<{
 }>({
   code: "fuel-short",
   level: "warning",
+  otherwise: { level: "error", when: "where the tank runs dry" },
   title: "A vehicle eats into its fuel reserve before it is filled up",
-  why: "Cold, detours and an idling engine take more than the map says. An error where the tank runs dry.",
+  why: "Cold, detours and an idling engine take more than the map says.",
   cure: "Place a fuel task at the named stop or earlier: `kind: fuel`.",
   example: "vehicles:\n  wagon: { range: 600 km, fuel: 25% }     # 150 km, 90 of them reserve, for 86",
   source: { title: "common practice, no source: 15 % of the tank stays in reserve", clause: null },

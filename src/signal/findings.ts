@@ -4,13 +4,15 @@ import { names } from "../findings/words.ts";
 import type { Instant } from "../time/units.ts";
 import { codes as cableCodes } from "./findingsCable.ts";
 import { codes as dishCodes } from "./findingsDish.ts";
+import { OF_SPARE } from "./use.ts";
 
 export const pathMissing = define<{ hits: readonly string[] }>({
   code: "path-missing",
   level: "warning",
+  otherwise: { level: "note", when: "where the plan lists no paths at all" },
   title: "a hit has no way out for its signal",
   why: "A hit without a path cannot be checked against windows, skyline, cable or signal, and nobody is told how it gets out.",
-  cure: "Name a path of `paths` on the hit: `path: dish`. A note only where the plan lists no paths at all.",
+  cure: "Name a path of `paths` on the hit: `path: dish`.",
   example: 'hits:\n  dawn: { at: "07:00", for: 3 min, place: pier }     # no `path`',
   sentence: (f, say) => `no path out is stated for ${names(f.hits, say)}`,
   hint: () => "add `path:` to the hit, and the path to `paths`",
@@ -61,6 +63,7 @@ export const pathDoubleBooked = define<{
 export const cellularSignalNone = define<{ activities: readonly string[]; path: string; where: string }>({
   code: "cellular-signal-none",
   level: "error",
+  otherwise: OF_SPARE,
   title: "a cellular path where there is no signal",
   why: "Bonding joins several weak links into one; from nothing it makes nothing.",
   cure: "Use another path there, or another place.",
@@ -120,9 +123,10 @@ export const feedRateMissing = define<{ feed: string; path: string | null }>({
 export const earLineMissing = define<{ who: string; hits: readonly string[] }>({
   code: "ear-line-missing",
   level: "warning",
+  otherwise: { level: "note", when: "where the plan lists no lines at all" },
   title: "someone appears and has no ear line",
   why: "Who cannot hear the studio cannot be asked a question.",
-  cure: "Add an ear line under `lines` with its number and `who` is on it. A note only where the plan lists no lines at all.",
+  cure: "Add an ear line under `lines` with its number and `who` is on it.",
   example: "lines:\n  ear: { number: 555 0160, who: [bea] }     # and ilse is the reporter",
   sentence: (f, say) => `${say.name(f.who)} appears in ${names(f.hits, say)} and has no ear line`,
   hint: (f) => `add \`ear: { number: …, who: [${f.who}] }\` to \`lines\``,
@@ -131,9 +135,10 @@ export const earLineMissing = define<{ who: string; hits: readonly string[] }>({
 export const producerLineMissing = define<{ who: string; hits: readonly string[] }>({
   code: "producer-line-missing",
   level: "warning",
+  otherwise: { level: "note", when: "where the plan lists no lines at all" },
   title: "a camera has no producer line",
   why: "The camera operator hears from the producer when to frame, when the hit slips and when it is over.",
-  cure: "Add a producer line under `lines`. A note only where the plan lists no lines at all.",
+  cure: "Add a producer line under `lines`.",
   example: "lines:\n  producer: { number: 555 0170, who: [bea] }     # and wren is at the camera",
   sentence: (f, say) => `${say.name(f.who)} is at the camera for ${names(f.hits, say)} and has no producer line`,
   hint: (f) => `add \`producer: { number: …, who: [${f.who}] }\` to \`lines\``,

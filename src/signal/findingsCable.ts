@@ -1,5 +1,6 @@
 /** What can be said of a cable run. */
 import { type AnyEntry, define } from "../findings/finding.ts";
+import { OF_SPARE } from "./use.ts";
 
 export const cableRunMissing = define<{ activity: string; path: string }>({
   code: "cable-run-missing",
@@ -15,6 +16,7 @@ export const cableRunMissing = define<{ activity: string; path: string }>({
 export const cableTooShort = define<{ activity: string; path: string; needs: number; has: number }>({
   code: "cable-too-short",
   level: "error",
+  otherwise: OF_SPARE,
   title: "the reels together are shorter than the run",
   why: "There is not enough cable on hand.",
   cure: "Bring another reel, move the camera or the truck, or use another path.",
@@ -34,6 +36,7 @@ export const cableBeyondReach = define<{
 }>({
   code: "cable-beyond-reach",
   level: "error",
+  otherwise: OF_SPARE,
   title: "the run is longer than the picture reaches at its bit rate",
   why: "Loss grows with the root of the bit rate, a tenth more for each join and for cable stiff with cold; past the limit the picture is not worse but gone, within some 15 m.",
   cure: "Lower the rate, use one reel instead of two, add an amplifier or fibre, or shorten the run.",
@@ -89,6 +92,7 @@ export const cableRateUnknown = define<{ activity: string; path: string }>({
 export const cableAcrossRoad = define<{ activity: string; path: string; crosses: string }>({
   code: "cable-across-road",
   level: "error",
+  otherwise: OF_SPARE,
   title: "a cable run crosses a road",
   why: "A cable on a road trips people, is cut by tyres and is a hazard to traffic. Common practice, no source.",
   cure: "Park on the other side, or use a path without cable.",

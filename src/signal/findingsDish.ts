@@ -2,6 +2,7 @@
 import { type AnyEntry, define } from "../findings/finding.ts";
 import { names } from "../findings/words.ts";
 import type { Instant } from "../time/units.ts";
+import { OF_SPARE } from "./use.ts";
 
 interface At {
   readonly at: Instant;
@@ -15,6 +16,7 @@ export const slotBelowHorizon = define<{
 }>({
   code: "slot-below-horizon",
   level: "error",
+  otherwise: OF_SPARE,
   title: "the satellite is below the horizon",
   why: "A geostationary satellite more than some 81 degrees of arc away is never seen, and near the poles none is.",
   cure: "Book a slot nearer to the place's longitude, or use another path.",
@@ -33,6 +35,7 @@ export const slotTooLow = define<{
 }>({
   code: "slot-too-low",
   level: "error",
+  otherwise: OF_SPARE,
   title: "the satellite is lower than the path allows",
   why: "Low over the ground the beam meets trees and people, and the air costs signal; the limit is the plan's `above`.",
   cure: "Use a slot nearer to the place's longitude, or state a lower `above` where dish and rules permit it.",
@@ -51,6 +54,7 @@ export const skylineBlocks = define<{
 }>({
   code: "skyline-blocks",
   level: "error",
+  otherwise: OF_SPARE,
   title: "something stands between the dish and its satellite",
   why: "A dish sees nothing through a building, a ship or a hill.",
   cure: "Park where the skyline is lower in that direction, use the spare, or book another slot.",
@@ -89,6 +93,7 @@ export const windowNotBooked = define<{ activities: readonly string[]; path: str
 export const windowMissing = define<{ activity: string; path: string; from: At; to: At }>({
   code: "window-missing",
   level: "error",
+  otherwise: OF_SPARE,
   title: "a hit or feed lies outside every booked window",
   why: "Nobody may radiate outside a booked window.",
   cure: "Book a window that holds line-up, line check, the hit and its `late`, or use another path.",
@@ -111,6 +116,7 @@ export const windowTooShort = define<{
 }>({
   code: "window-too-short",
   level: "error",
+  otherwise: OF_SPARE,
   title: "a booked window does not hold all that needs it",
   why: "Line-up and line check come before the hit, and the desk may slip the hit by its `late`; all of it must lie inside the window.",
   cure: "Extend the booking, shorten `late` with the desk, or use another path.",
@@ -135,6 +141,7 @@ export const dishElsewhere = define<{
 }>({
   code: "dish-elsewhere",
   level: "error",
+  otherwise: OF_SPARE,
   title: "the vehicle that carries the path is not there",
   why: "One vehicle's dish serves only the place where that vehicle stands, from the line check until the hit is over.",
   cure: "Have the vehicle stop there in time, or use a path that is there.",

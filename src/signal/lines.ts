@@ -45,10 +45,10 @@ export function satellitePhone(day: Day): Id | null {
 /** Judges the lines: one finding a person and sort, one a place without signal. */
 export function lineFindings(day: Day): readonly Finding[] {
   const hits = day.activities.filter((times) => times.activity.kind === "hit");
-  const level = day.plan.lines.size === 0 ? { level: "note" as const } : {};
+  const noLines = day.plan.lines.size === 0;
   const findings: Finding[] = [];
   for (const person of day.plan.crew.values()) {
-    const where = { who: person.id, path: person.path, ...level };
+    const where = { who: person.id, path: person.path, otherwise: noLines };
     const seen = hits.filter((times) => appears(person, times)).map((times) => times.id);
     if (seen.length > 0 && linesOf(day, EAR, person.id).length === 0) {
       findings.push(earLineMissing.raise({ who: person.id, hits: seen }, where));

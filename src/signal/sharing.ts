@@ -69,9 +69,7 @@ export function spareFindings(day: Day): readonly Finding[] {
   const pathless = hits.filter((hit) => hit.signalPath === null);
   const lone = hits.filter((hit) => hit.signalPath !== null && hit.spare === null);
   return [
-    ...grouped(pathless, (ids, first) =>
-      pathMissing.raise({ hits: ids }, { path: first.path, ...(noPaths ? { level: "note" as const } : {}) }),
-    ),
+    ...grouped(pathless, (ids, first) => pathMissing.raise({ hits: ids }, { path: first.path, otherwise: noPaths })),
     ...grouped(lone, (ids, first) => spareMissing.raise({ hits: ids }, { path: first.path })),
     ...pairs(day, hits),
   ];

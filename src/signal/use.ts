@@ -62,9 +62,12 @@ export function together(uses: readonly Use[]): readonly Uses[] {
 /** The ids of the hits and feeds behind some uses. */
 export const activitiesOf = (uses: readonly Use[]): readonly Id[] => uses.map((use) => use.activity.id);
 
-/** Finding circumstances that all checks of one use share; what only concerns the spare is a warning. */
+/** The second level of what is an error of a main path. */
+export const OF_SPARE = { level: "warning", when: "where only the spare is concerned" } as const;
+
+/** Finding circumstances that all checks of one use share; what only concerns the spare is the milder case. */
 export const circumstance = (use: Use) => ({
   path: use.where,
   ...(use.onAir === null ? {} : { at: use.onAir.from }),
-  ...(use.as === "spare" ? { level: "warning" as const } : {}),
+  otherwise: use.as === "spare",
 });

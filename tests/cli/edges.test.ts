@@ -32,14 +32,6 @@ describe("what a routing server answered", () => {
     expect(after.has("/plans/kept.json")).toBe(true);
     expect(after.has("/plans/old.json")).toBe(false);
   });
-
-  it("is used, and told, where it cannot be kept", async () => {
-    const { code, err, out } = await ran(["calls", "x.yaml"], { files: { "x.yaml": day }, fetch, unwritable: "kept.json" });
-    expect(code).toBe(0);
-    expect(err).toMatch(/x\.yaml:\d+:\d+: warning: .*kept\.json.*no such folder.*\(routing-keep-unwritten\)/u);
-    expect(out).toContain("wren");
-    expect((await ran(["calls", "x.yaml"], { files: { "x.yaml": day }, fetch })).err).not.toContain("unwritten");
-  });
 });
 
 it("a plan in which nobody has anything to do is of its own date", async () => {

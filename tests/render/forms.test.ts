@@ -127,7 +127,10 @@ describe("forms of check", () => {
 
   it("names a file by a URI in which `?` and `#` are of its name (RFC 3986 2.2)", () => {
     const log = JSON.parse(
-      toSarif({ version: "1", title: () => "x" }, sarifResults(plan("a b/day?#1.yaml", [{ ...sampleFinding(), span: null }]))),
+      toSarif(
+        { version: "1", title: () => "x" },
+        sarifResults(plan("a b/day?#1.yaml", [{ ...sampleFinding(), span: null }])),
+      ),
     );
     const { uri } = log.runs[0].results[0].locations[0].physicalLocation.artifactLocation;
     expect(uri).toBe("a%20b/day%3F%231.yaml");

@@ -1,7 +1,7 @@
-/** The European Union and Great Britain: Regulation 561/2006, Directive 2003/88/EC, the GB domestic rules. */
+/** Europe beside Regulation 561/2006: Directive 2003/88/EC, the GB domestic rules, and what all of them share. */
 import type { SpanKind } from "../../plan/plan.ts";
-import type { Limit, RuleSet, Since, Status } from "../rule.ts";
-import { hours, type RuleOptions } from "./options.ts";
+import type { RuleSet, Since, Status } from "../rule.ts";
+import { hours } from "./options.ts";
 
 /** Riding and standing by are neither rest nor break (561/2006 Art 4(d), 4(f), 9(2)). */
 const STATUSES: Readonly<Record<SpanKind, Status>> = {
@@ -15,7 +15,8 @@ const STATUSES: Readonly<Record<SpanKind, Status>> = {
   personal: "duty",
 };
 
-const COMMON = {
+/** What the European rule sets have in common. */
+export const EUROPEAN = {
   law: true,
   statuses: STATUSES,
   lightDriving: "duty",
@@ -28,121 +29,13 @@ const COMMON = {
   dayStarts: 0,
 } as const;
 
-const REGULAR_WEEKLY = hours(45);
-const REDUCED_WEEKLY = hours(24);
-
-/** Art 8(2), 8(4), 4(g); with two drivers 9 h inside 30 h, Art 8(5). */
-function dailyRest(drivers: RuleOptions["drivers"]): Since {
-  const shared = { kind: "dailyRest", weekly: REDUCED_WEEKLY, reduced: hours(9), times: 3 } as const;
-  return drivers === 2
-    ? { ...shared, within: hours(30), regular: hours(9), firstPart: null }
-    : { ...shared, within: hours(24), regular: hours(11), firstPart: hours(3) };
-}
-
-function euLimits(daily: Since, drivers: RuleOptions["drivers"]): readonly Limit[] {
-  return [
-    {
-      kind: "max",
-      id: "eu.break",
-      clause: "Reg 561/2006 Art 7",
-      title: "45 min break after 4 h 30 min driving",
-      counts: "driving",
-      allows: 270,
-      forbids: "driving",
-      since: [{ kind: "break", minutes: 45, of: ["off", "berth"], parts: [15, 30] }],
-    },
-    {
-      kind: "max",
-      id: "eu.driving",
-      clause: "Reg 561/2006 Art 6(1)",
-      title: "9 h driving a day, twice a week 10 h",
-      counts: "driving",
-      allows: hours(9),
-      forbids: "driving",
-      since: [daily],
-      extension: { allows: hours(10), times: 2, over: "week" },
-    },
-    {
-      kind: "max",
-      id: "eu.daily-rest",
-      clause: drivers === 2 ? "Reg 561/2006 Art 8(5)" : "Reg 561/2006 Art 8(2)",
-      title: drivers === 2 ? "daily rest inside 30 h" : "daily rest inside 24 h",
-      counts: "elapsed",
-      allows: hours(13),
-      forbids: "work",
-      since: [daily],
-    },
-    {
-      kind: "max",
-      id: "eu.week",
-      clause: "Reg 561/2006 Art 6(2)",
-      title: "56 h driving in a week",
-      counts: "driving",
-      allows: hours(56),
-      forbids: "driving",
-      since: [{ kind: "calendar", unit: "week", count: 1 }],
-    },
-    {
-      kind: "max",
-      id: "eu.fortnight",
-      clause: "Reg 561/2006 Art 6(3)",
-      title: "90 h driving in two weeks",
-      counts: "driving",
-      allows: hours(90),
-      forbids: "driving",
-      since: [{ kind: "calendar", unit: "week", count: 2 }],
-    },
-    {
-      kind: "max",
-      id: "eu.weekly-rest",
-      clause: "Reg 561/2006 Art 8(6)",
-      title: "weekly rest after six 24-hour periods",
-      counts: "elapsed",
-      allows: hours(6 * 24),
-      forbids: "work",
-      since: [{ kind: "rest", minutes: REDUCED_WEEKLY }],
-    },
-    {
-      kind: "rest",
-      id: "eu.weekly-regular",
-      clause: "Reg 561/2006 Art 8(6)",
-      title: "45 h weekly rest after a reduced one",
-      requires: REGULAR_WEEKLY,
-      forbids: "work",
-      parting: REDUCED_WEEKLY,
-      breach: "short",
-      afterShorter: true,
-    },
-  ];
-}
-
-/** Regulation (EC) No 561/2006 as amended by 2020/1054. */
-export function eu(options: RuleOptions): RuleSet {
-  const daily = dailyRest(options.drivers);
-  return {
-    ...COMMON,
-    id: "eu",
-    title: "Regulation (EC) 561/2006",
-    source: "Regulation (EC) No 561/2006, consolidated CELEX 02006R0561-20200820",
-    shift: daily,
-    limits: euLimits(daily, options.drivers),
-    conditions:
-      options.drivers === 2
-        ? [
-            "two drivers, Reg 561/2006 Art 8(5): the second aboard from the first hour on; rest in a moving vehicle is no daily rest",
-          ]
-        : [],
-    questions: [],
-  };
-}
-
 /** Directive 2003/88/EC, for everyone who works; for press, radio and television states may depart from it (Art 17(3)). */
 export function euWorkingTime(): RuleSet {
   const defer =
     "press, radio and television may depart from this with compensatory rest (Directive 2003/88/EC Art 17(3))";
   const shift: Since = { kind: "rest", minutes: hours(6) };
   return {
-    ...COMMON,
+    ...EUROPEAN,
     id: "eu-working-time",
     title: "Directive 2003/88/EC",
     source: "Directive 2003/88/EC Art 3 to 6, 17(3)",
@@ -195,7 +88,7 @@ export function euWorkingTime(): RuleSet {
 export function gbDomestic(): RuleSet {
   const day: Since = { kind: "period", minutes: hours(24) };
   return {
-    ...COMMON,
+    ...EUROPEAN,
     id: "gb-domestic",
     title: "GB domestic rules",
     source: "Transport Act 1968 Part VI; GOV.UK, drivers' hours: GB domestic rules",

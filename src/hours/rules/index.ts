@@ -1,7 +1,8 @@
 /** The rule sets by name. */
 import type { RuleSet } from "../rule.ts";
 import { caSouth } from "./canada.ts";
-import { eu, euWorkingTime, gbDomestic } from "./europe.ts";
+import { eu } from "./eu561.ts";
+import { euWorkingTime, gbDomestic } from "./europe.ts";
 import { type HouseHours, houseRules } from "./house.ts";
 import type { RuleOptions } from "./options.ts";
 import { california, usLabor } from "./pay.ts";

@@ -7,6 +7,7 @@ import type { RestRun } from "./reading.ts";
 import type { RuleSet } from "./rule.ts";
 import { PARTING } from "./rules/house.ts";
 import type { LogSpan } from "./spans.ts";
+import { weeklyRest } from "./weeklyQuestions.ts";
 
 export interface AskContext {
   readonly hours: PersonHours;
@@ -210,4 +211,5 @@ export const ASKS: readonly Ask[] = [
   borderDay,
   claimed,
   european,
+  weeklyRest,
 ];

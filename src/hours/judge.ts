@@ -1,12 +1,14 @@
 /** The one mechanism: a record held against a rule set's limits. Pure, whole minutes, linear in spans. */
 import { type Instant, type Interval, instant } from "../time/units.ts";
 import type { Epoch, EpochInput } from "./epoch.ts";
-import { judgeMax, type MaxContext, type Piece } from "./judgeMax.ts";
-import { parts, type RestRun, readSpans } from "./reading.ts";
-import type { Limit, RestLimit, RuleSet } from "./rule.ts";
+import { judgeMax, type MaxContext, type MaxFound, type Piece } from "./judgeMax.ts";
+import { type RestContext, restPieces, restStates } from "./judgeRest.ts";
+import { type RestRun, readSpans } from "./reading.ts";
+import type { Limit, RuleSet } from "./rule.ts";
 import { epochsOf } from "./since.ts";
 import type { Calendar, HoursRecord } from "./spans.ts";
 import { tallies, tallyOf } from "./tally.ts";
+import { type WeeklyRests, weeklyRests } from "./weekly.ts";
 
 /** How a limit stands at the end of the record. */
 export interface LimitState {
@@ -48,6 +50,8 @@ export interface Verdict {
   /** All rests of the record, for asking whether one is complete. */
   readonly rests: readonly RestRun[];
   readonly shifts: readonly Epoch[];
+  /** Null where the rules ask for no make-up of weekly rests. */
+  readonly weekly: WeeklyRests | null;
 }
 
 export interface JudgeOptions {
@@ -71,56 +75,6 @@ function joined(pieces: readonly Piece[], limit: Limit): Breach[] {
   return done;
 }
 
-const lengthOf = ({ from, to }: Interval): number => to - from;
-
-/** Working again before a rest that parts two shifts is complete, until it would have been. */
-function shortRests(limit: RestLimit, context: MaxContext, calledAt: Instant | undefined): Piece[] {
-  const pieces: Piece[] = [];
-  let shorterBefore = limit.afterShorter !== true;
-  for (const run of context.input.reading.rests) {
-    const length = lengthOf(run);
-    if (!parts(run, limit.parting)) continue;
-    if (length < limit.requires && shorterBefore) {
-      const until = instant(run.from + limit.requires);
-      const work = limit.forbids === "work" ? context.work : context.counts.driving;
-      if (run.to === calledAt) pieces.push({ from: run.to, to: until, bites: run.to });
-      else pieces.push(...work.within(run.to, until).map(({ from, to }) => ({ from, to, bites: from })));
-    }
-    if (limit.afterShorter === true) shorterBefore = length < limit.requires;
-  }
-  return pieces;
-}
-
-/** Driving in a shift that no known rest precedes. */
-const unrested = (context: MaxContext): Piece[] =>
-  context.shifts
-    .filter(({ rested }) => !rested)
-    .flatMap(({ from, to }) => context.counts.driving.within(from, to))
-    .map(({ from, to }) => ({ from, to, bites: from }));
-
-/** The rest that a view calls the rest before: the last that parts shifts, or the one still running. */
-function lastRest(limit: RestLimit, context: MaxContext): number | null {
-  const { rests } = context.input.reading;
-  for (let i = rests.length - 1; i >= 0; i--) {
-    const run = rests[i];
-    if (run !== undefined && parts(run, limit.parting)) return lengthOf(run);
-  }
-  return null;
-}
-
-function restState(limit: RestLimit, context: MaxContext): LimitState {
-  const used = lastRest(limit, context);
-  const left = used === null ? null : Math.max(0, limit.requires - used);
-  return {
-    limit,
-    allowedMinutes: limit.requires,
-    usedMinutes: used,
-    leftMinutes: left,
-    runsOutAt: null,
-    countsFrom: null,
-  };
-}
-
 const inOrder =
   (limits: readonly Limit[]) =>
   (a: Breach, b: Breach): number =>
@@ -132,7 +86,12 @@ function lastShift(context: MaxContext): Instant | null {
   return shift?.anchor ?? null;
 }
 
-function contextOf(record: HoursRecord, rules: RuleSet, calendar: Calendar, options: JudgeOptions): MaxContext | null {
+interface Found {
+  readonly context: RestContext;
+  readonly byLimit: ReadonlyMap<Limit, MaxFound>;
+}
+
+function foundIn(record: HoursRecord, rules: RuleSet, calendar: Calendar, options: JudgeOptions): Found | null {
   const start = record.spans[0]?.from;
   const end = record.spans.at(-1)?.to;
   if (start === undefined || end === undefined) return null;
@@ -141,7 +100,15 @@ function contextOf(record: HoursRecord, rules: RuleSet, calendar: Calendar, opti
   const shifts = rules.shift === null ? [] : epochsOf(input, rules.shift);
   const commercial = tallyOf(reading.stretches.filter((stretch) => stretch.commercial));
   const work = tallyOf(reading.stretches.filter(({ status }) => status === "duty" || status === "driving"));
-  return { input, counts: tallies(reading, rules), work, commercial, shifts, knownUntil: options.knownUntil ?? end };
+  const knownUntil = options.knownUntil ?? end;
+  const context: MaxContext = { input, counts: tallies(reading, rules), work, commercial, shifts, knownUntil };
+  const byLimit = new Map(
+    rules.limits.flatMap((limit) => (limit.kind === "max" ? [[limit, judgeMax(limit, context)] as const] : [])),
+  );
+  const makeUp = rules.limits.flatMap((limit) => (limit.kind === "makeUp" ? [limit.makeUp] : []))[0];
+  if (makeUp === undefined) return { context: { ...context, weekly: null }, byLimit };
+  const weekly = weeklyRests(input, makeUp, options.calledAt !== undefined);
+  return { context: { ...context, weekly }, byLimit };
 }
 
 /**
@@ -149,10 +116,22 @@ function contextOf(record: HoursRecord, rules: RuleSet, calendar: Calendar, opti
  * driving or work beyond it. An empty record has no breaches and no limits.
  */
 export function judge(record: HoursRecord, rules: RuleSet, calendar: Calendar, options: JudgeOptions = {}): Verdict {
-  const context = contextOf(record, rules, calendar, options);
-  if (context === null) {
-    return { rules, record, calendar, limits: [], breaches: [], reviews: [], shiftFrom: null, rests: [], shifts: [] };
+  const all = foundIn(record, rules, calendar, options);
+  if (all === null) {
+    return {
+      rules,
+      record,
+      calendar,
+      limits: [],
+      breaches: [],
+      reviews: [],
+      shiftFrom: null,
+      rests: [],
+      shifts: [],
+      weekly: null,
+    };
   }
+  const { context, byLimit } = all;
   const { limits } = rules;
   const pieces = new Map<string, Piece[]>(limits.map(({ id }) => [id, []]));
   const open = new Map<string, Piece[]>();
@@ -161,16 +140,13 @@ export function judge(record: HoursRecord, rules: RuleSet, calendar: Calendar, o
     to.set(id, [...(to.get(id) ?? []), ...more]);
   };
   for (const limit of limits) {
-    if (limit.kind === "rest") {
-      states.push(restState(limit, context));
-      add(
-        pieces,
-        limit.id,
-        limit.breach === "short" ? shortRests(limit, context, options.calledAt) : unrested(context),
-      );
+    if (limit.kind !== "max") {
+      states.push(...restStates(limit, context));
+      add(pieces, limit.id, restPieces(limit, context, options.calledAt));
       continue;
     }
-    const found = judgeMax(limit, context);
+    const found = byLimit.get(limit);
+    if (found === undefined) continue;
     states.push(found.state);
     add(pieces, limit.id, found.pieces);
     add(open, limit.id, found.open);
@@ -190,5 +166,6 @@ export function judge(record: HoursRecord, rules: RuleSet, calendar: Calendar, o
     shiftFrom,
     rests,
     shifts: context.shifts,
+    weekly: context.weekly,
   };
 }

@@ -7,7 +7,7 @@ import { extensionOf, type Uses } from "./extension.ts";
 import type { LimitState } from "./judge.ts";
 import { parts } from "./reading.ts";
 import type { Count, MaxLimit } from "./rule.ts";
-import { epochsOf, unitOf } from "./since.ts";
+import { epochsOf, unitOf, weekStart } from "./since.ts";
 import { indexAfter, type Tally } from "./tally.ts";
 
 export interface MaxContext {
@@ -79,7 +79,7 @@ function exempt(limit: MaxLimit, epoch: Epoch, context: MaxContext): boolean {
   if (limit.exemptWeekBelow === undefined) return false;
   const { calendar } = context.input;
   if (context.commercial.upTo(epoch.to) === context.commercial.upTo(epoch.from)) return true;
-  const monday = unitOf("week", calendar.dayOf(epoch.from)) * 7 - 3;
+  const monday = weekStart(unitOf("week", calendar.dayOf(epoch.from)));
   const most = limit.exemptWeekBelow;
   for (let day = monday; day < monday + 7; day++) {
     const { upTo } = context.counts.driving;

@@ -6,7 +6,7 @@
 import { type Instant, type Interval, instant } from "../time/units.ts";
 import { type Breach, judge, type Verdict } from "./judge.ts";
 import { judgeReadings } from "./pairing.ts";
-import { parts } from "./reading.ts";
+import { partsIn } from "./reading.ts";
 import type { Limit, RuleSet, Since } from "./rule.ts";
 import { type HoursRecord, type LogSpan, recordThen } from "./spans.ts";
 
@@ -112,6 +112,7 @@ function lengthsOf(since: Since): readonly number[] {
 
 function lengthsOfLimit(limit: Limit): readonly number[] {
   if (limit.kind === "rest") return [limit.requires];
+  if (limit.kind === "makeUp") return [limit.makeUp.weekly];
   return [...limit.since.flatMap(lengthsOf), limit.extension?.clearedBy ?? 0];
 }
 
@@ -130,6 +131,17 @@ const deferralLengths = ({ limits }: RuleSet): readonly number[] =>
     const { core, most } = limit.deferral;
     return Array.from({ length: most }, (_, n) => core + n + 1);
   });
+
+/** What is owed is rested beside another rest, which may be a weekly one; also what a rest that goes on counts for so far. */
+function makeUpLengths({ rules, weekly }: Verdict, at: Instant): readonly number[] {
+  const carried = weekly?.carried.filter(({ rest }) => rest.to === at).map(({ owed }) => owed) ?? [];
+  const owed = [...(weekly?.owed ?? []), ...carried];
+  return rules.limits.flatMap((limit) => {
+    if (limit.kind !== "makeUp") return [];
+    const { beside, weekly: least, full } = limit.makeUp;
+    return owed.flatMap(({ minutes }) => [beside + minutes, least + minutes, full + minutes]);
+  });
+}
 
 /** Where the free time before the record's end may be counted from: in each span of the trailing free or riding ones. */
 function restStarts(record: HoursRecord, at: Instant, seatMost = 0): readonly Instant[] {
@@ -156,7 +168,12 @@ const LOOK_AHEAD_DAYS = 15;
  */
 function candidates(verdict: Verdict, at: Instant): readonly Instant[] {
   const { rules, record, calendar } = verdict;
-  const lengths = [...rules.limits.flatMap(lengthsOfLimit), ...pairLengths(rules, verdict), rules.travel ?? 0];
+  const lengths = [
+    ...rules.limits.flatMap(lengthsOfLimit),
+    ...pairLengths(rules, verdict),
+    ...makeUpLengths(verdict, at),
+    rules.travel ?? 0,
+  ];
   const found = new Set<Instant>([at]);
   for (const start of restStarts(record, at, rules.seat?.most))
     for (const length of lengths) found.add(forward(start, length));
@@ -169,11 +186,11 @@ function candidates(verdict: Verdict, at: Instant): readonly Instant[] {
   for (const limit of rules.limits) {
     if (limit.kind === "rest") {
       // Work after a rest that was too short is open again once that rest would have been complete.
-      const parting = verdict.rests.filter((rest) => parts(rest, limit.parting));
+      const parting = verdict.rests.filter((rest) => partsIn(rest, limit));
       for (const { from } of parting.slice(-RECENT_RESTS)) found.add(forward(from, limit.requires));
       continue;
     }
-    for (const since of limit.since) {
+    for (const since of limit.kind === "max" ? limit.since : []) {
       if (since.kind === "period" && verdict.shiftFrom !== null) found.add(forward(verdict.shiftFrom, since.minutes));
     }
   }
@@ -193,12 +210,13 @@ function allows(
   at: Instant,
   is: "duty" | "driving",
   known: Instant,
+  asks: (limit: Limit) => boolean = () => true,
 ): boolean {
   const tried = recordThen(record, span(at, forward(at, 1), is));
   return judgeReadings(tried, rules, calendar, { knownUntil: known }).all.every(
     ({ breaches }) =>
       shortDays(breaches, known) <= shortDays(before, known) &&
-      !breaches.some(({ to, bites }) => bites <= at && to > at),
+      !breaches.some(({ limit, to, bites }) => bites <= at && to > at && asks(limit)),
   );
 }
 
@@ -225,7 +243,10 @@ function proposed(record: HoursRecord, verdict: Verdict, at: Instant, known: Ins
   const rest = restAt(verdict, at);
   if (weekly?.kind !== "rest" || rest.to - rest.from < weekly.parting) return at;
   const just = instant(rest.from + weekly.parting - 1);
-  if (just <= known || allows(recordThen(record, span(known, just, "off")), verdict, just, "duty", known)) return at;
+  // What makes up for an earlier weekly rest is due, too, and no reason to take one.
+  const due = (limit: Limit): boolean => limit.kind !== "makeUp";
+  const until = recordThen(record, span(known, just, "off"));
+  if (just <= known || allows(until, verdict, just, "duty", known, due)) return at;
   return instant(Math.max(at, rest.from + weekly.requires));
 }
 

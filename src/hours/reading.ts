@@ -1,6 +1,6 @@
 /** How one rule set reads a person's spans: each becomes a status, riding by what goes before and after it. */
 import type { Instant, Interval } from "../time/units.ts";
-import type { RuleSet, Status } from "./rule.ts";
+import type { RestLimit, RuleSet, Status } from "./rule.ts";
 import type { LogSpan } from "./spans.ts";
 
 export interface Stretch extends Interval {
@@ -20,6 +20,10 @@ export interface RestRun extends Interval {
 
 /** Whether a rest parts two shifts: after a release always, else from so many minutes on. */
 export const parts = (run: RestRun, minutes: number): boolean => run.night || run.to - run.from >= minutes;
+
+/** Whether a rest is one that a limit looks at: a weekly rest by its length alone, a release does not make a night one. */
+export const partsIn = (run: RestRun, { parting, afterShorter }: RestLimit): boolean =>
+  afterShorter === true ? run.to - run.from >= parting : parts(run, parting);
 
 export interface Reading {
   readonly stretches: readonly Stretch[];

@@ -111,11 +111,29 @@ export interface RestLimit extends LimitHead {
   readonly parting: number;
   /** `short`: working before the rest is complete, until it would have been; `none`: driving without such a rest at all. */
   readonly breach: "short" | "none";
-  /** Only after a rest of `since.longerThan` or more that was itself shorter than `requires`, as with two reduced weekly rests. */
+  /** Only in a calendar week after one in which no rest of `parting` or more was as long as `requires`: reduced weekly rests. */
   readonly afterShorter?: boolean;
 }
 
-export type Limit = MaxLimit | RestLimit;
+/** What a weekly rest that was cut short leaves to be rested later, and where (561/2006 Art 8(6) to 8(7)). */
+export interface MakeUp {
+  /** A rest of at least this length is a weekly one, and one of at least this a full one. */
+  readonly weekly: number;
+  readonly full: number;
+  /** What is missing is rested in one piece beside another rest of at least this length. */
+  readonly beside: number;
+  /** It is due at the end of so many calendar weeks after the week of the short one. */
+  readonly weeks: number;
+}
+
+/** No work from the last moment at which what is owed could still be rested in time, until it is. */
+export interface MakeUpLimit extends LimitHead {
+  readonly kind: "makeUp";
+  readonly forbids: "work";
+  readonly makeUp: MakeUp;
+}
+
+export type Limit = MaxLimit | RestLimit | MakeUpLimit;
 
 export interface RuleSet {
   readonly id: string;

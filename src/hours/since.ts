@@ -36,7 +36,7 @@ function breakEpochs(input: EpochInput, since: Of<"break">): Epoch[] {
 
 /** Weeks run from Monday; 1970-01-01 was a Thursday. */
 const weekOf = (day: number): number => Math.floor((day + 3) / 7);
-const weekStart = (week: number): number => week * 7 - 3;
+export const weekStart = (week: number): number => week * 7 - 3;
 
 /** The number of the calendar's day or week at an instant, and the first day of it. */
 export const unitOf = (unit: "day" | "week", day: number): number => (unit === "day" ? day : weekOf(day));

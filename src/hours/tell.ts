@@ -20,8 +20,8 @@ import {
 } from "./findings.ts";
 import type { Breach, Verdict } from "./judge.ts";
 import { questionsOf } from "./questions.ts";
-import { parts } from "./reading.ts";
-import type { Limit, MaxLimit, RestLimit, RuleSet } from "./rule.ts";
+import { partsIn } from "./reading.ts";
+import type { Limit, RestLimit, RuleSet } from "./rule.ts";
 
 export interface TellContext extends AskContext {
   /** Whether the record begins at a stated release: else a rest at its start may have begun earlier, and is not known. */
@@ -35,7 +35,8 @@ export interface TellContext extends AskContext {
 const sourceOf = ({ title }: RuleSet, { clause }: Limit): Source => ({ title, clause });
 
 /** What kind of breach a limit makes. */
-function codeOf(limit: MaxLimit): Definition<BreachFacts> {
+function codeOf(limit: Limit): Definition<BreachFacts> {
+  if (limit.kind !== "max") return restTooLate;
   const [since] = limit.since;
   if (limit.leavesFree === true) return dayOffTooShort;
   if (since?.kind === "break") return breakMissed;
@@ -77,13 +78,15 @@ function circumstance({ context, verdict, first }: Told, more: Circumstance): Ci
 function tellRest(told: Told, limit: RestLimit): Finding {
   const { context, verdict, first } = told;
   const who = context.hours.id;
-  const rest = verdict.rests.findLast((run) => run.to <= first.bites && parts(run, limit.parting));
+  const rest = verdict.rests.findLast((run) => run.to <= first.bites && partsIn(run, limit));
   const known = context.spans[0]?.from;
   if (rest === undefined || (rest.from === known && !context.startsReleased)) {
     const facts = { who, rule: limit.title, needed: limit.requires };
     return restNotStated.raise(facts, circumstance(told, { otherwise: verdict.rules.law }));
   }
   const minutes = rest.to - rest.from;
+  // It counts for another week: what is missing is a rest of its own.
+  if (minutes >= limit.requires) return tellMax(told, limit);
   const facts = {
     who,
     limit: limit.id,
@@ -102,7 +105,7 @@ function tellRest(told: Told, limit: RestLimit): Finding {
   );
 }
 
-function tellMax(told: Told, limit: MaxLimit): Finding {
+function tellMax(told: Told, limit: Limit): Finding {
   const { context, verdict, first, all } = told;
   const state = verdict.limits.find((one) => one.limit.id === limit.id);
   const since = state?.countsFrom ?? null;
@@ -130,7 +133,7 @@ function tellMax(told: Told, limit: MaxLimit): Finding {
 }
 
 /** House breaks at the wheel are advice: a leg is rarely planned with its stops. */
-const isAdvice = (limit: MaxLimit): boolean => limit.id === "house.wheelBreak";
+const isAdvice = (limit: Limit): boolean => limit.id === "house.wheelBreak";
 
 /** A breach of a rule that defers, or of a deferred question: stated, not decided. */
 function tellOpen(told: Told, question: string): Finding {

@@ -9,7 +9,7 @@ import type { LogSpan } from "../../src/hours/spans.ts";
 import { instant } from "../../src/time/index.ts";
 import { runs } from "../fuzz.ts";
 import { endsRested } from "./naive/calls.ts";
-import { calendar, minutesOf, randomLog, randomOf } from "./naive/logs.ts";
+import { calendar, minutesOf, randomLog, randomOf, randomWeeks } from "./naive/logs.ts";
 import type { Marks, Minutes } from "./naive/minutes.ts";
 import { everyWay, latest, NAIVE, type Naive, optionsFor } from "./naive/sets.ts";
 
@@ -35,12 +35,12 @@ class Case {
   private readonly naive: Naive;
   private readonly before: number;
 
-  constructor(name: string, seed: number) {
+  constructor(name: string, seed: number, log: typeof randomLog) {
     this.name = name;
     this.random = randomOf(seed * 104_729);
     // The late release that voids the 16-hour day is a fact of the whole shift, known only afterwards.
     this.options = { ...optionsFor(name, this.random), sixteenHour: false };
-    this.spans = randomLog(this.random);
+    this.spans = log(this.random);
     const naive = NAIVE.get(name);
     const [start, end] = [this.spans[0]?.from, this.spans.at(-1)?.to];
     if (naive === undefined || start === undefined || end === undefined) throw new Error(name);
@@ -107,37 +107,41 @@ class Case {
   }
 }
 
+/** Holds the first lawful call, the first lawful drive and the end of driving against the plain reading of one log. */
+function hold(name: string, one: Case): void {
+  const { options, spans, end, told } = one;
+  const rules = ruleSet(name, options, HOUSE_DEFAULTS);
+  if (rules === null) throw new Error(name);
+  const days = calendar(options.dayStarts / 60);
+  const record = { spans, before: [] };
+  const verdict = judge(record, rules, days);
+  const { earliestNextCall, earliestNextDrive } = outlook([verdict]);
+  for (const [is, first] of [
+    ["driving", earliestNextDrive],
+    ["duty", earliestNextCall],
+  ] as const) {
+    if (first === null) throw new Error(`${told}: never`);
+    expect(one.lawful(first, is), `${told}: ${is} at +${first - end} is lawful`).toBe(true);
+    if (one.proposesWeekly(first)) continue;
+    const earlier = Array.from({ length: 6 }, () => end + Math.floor(one.random() * (first - end)));
+    for (const at of [first - 1, ...earlier].filter((t) => t >= end && t < first)) {
+      expect(one.lawful(at, is), `${told}: ${is} at +${first - end}, but +${at - end} is lawful, too`).toBe(false);
+    }
+  }
+  const stop = drivingMustStopAt(verdict);
+  if (stop !== null && stop >= end) expect(stop - end, `${told}: driving on`).toBe(one.stop() - end);
+}
+
 describe("off duty from the end of a log on", () => {
   for (const name of NAIVE.keys()) {
     it(`${name}: ${COUNT} times the first lawful call, the first lawful drive, the end of driving`, {
       timeout: 3_600_000,
     }, () => {
-      for (let seed = 1; seed <= COUNT; seed++) {
-        const one = new Case(name, seed);
-        const { options, spans, end, told } = one;
-        const rules = ruleSet(name, options, HOUSE_DEFAULTS);
-        if (rules === null) throw new Error(name);
-        const days = calendar(options.dayStarts / 60);
-        const record = { spans, before: [] };
-        const verdict = judge(record, rules, days);
-        const { earliestNextCall, earliestNextDrive } = outlook([verdict]);
-        for (const [is, first] of [
-          ["driving", earliestNextDrive],
-          ["duty", earliestNextCall],
-        ] as const) {
-          if (first === null) throw new Error(`${told}: never`);
-          expect(one.lawful(first, is), `${told}: ${is} at +${first - end} is lawful`).toBe(true);
-          if (one.proposesWeekly(first)) continue;
-          const earlier = Array.from({ length: 6 }, () => end + Math.floor(one.random() * (first - end)));
-          for (const at of [first - 1, ...earlier].filter((t) => t >= end && t < first)) {
-            expect(one.lawful(at, is), `${told}: ${is} at +${first - end}, but +${at - end} is lawful, too`).toBe(
-              false,
-            );
-          }
-        }
-        const stop = drivingMustStopAt(verdict);
-        if (stop !== null && stop >= end) expect(stop - end, `${told}: driving on`).toBe(one.stop() - end);
-      }
+      for (let seed = 1; seed <= COUNT; seed++) hold(name, new Case(name, seed, randomLog));
     });
   }
+
+  it(`eu: ${COUNT} times the same after weeks`, { timeout: 3_600_000 }, () => {
+    for (let seed = 1; seed <= COUNT; seed++) hold("eu", new Case("eu", seed, randomWeeks));
+  });
 });

@@ -69,6 +69,17 @@ const BERLIN = { zone: "Europe/Berlin", from: Date.parse("2027-03-27T07:00Z") / 
 const CONTRACT = (turnaround: string): string =>
   `${RESTED.replace("wren: { role: camera, drives: wagon }", "wren: { role: camera, drives: wagon, contract: day }")}contracts:\n  day: { turnaround: ${turnaround} }\n`;
 
+/** Under Reg 561/2006, from Monday 18 January 2027 00:00 UTC on: five days of 10 h from 06:00, and their nights. */
+const DAY = "duty 600, off 840";
+const FIVE = `${DAY}, ${DAY}, ${DAY}, ${DAY}, ${DAY}`;
+const FOUR_AND_OFF = `${DAY}, ${DAY}, ${DAY}, ${DAY}, duty 600`;
+/** A sixth, then 24 h off up to Sunday 16:00 and an hour of work: 21 h are owed by the end of the fourth week. */
+const REDUCED = `${FIVE}, duty 600, off 1440, duty 60, off 780`;
+/** Off from Friday 16:00 to Monday 06:00. */
+const REGULAR = `${FOUR_AND_OFF}, off 3720`;
+/** 30 h from Tuesday 16:00 on, and no other weekly rest up to Sunday 09:00. */
+const NO_OTHER = `${DAY}, duty 600, off 1800, duty 60, off 420, ${DAY}, ${DAY}, duty 600, off 960, duty 60`;
+
 /** By subject: the words, what raises them, what does not. */
 const ASKED: ReadonlyMap<string, readonly [words: string, raises: string, better: string]> = new Map([
   [
@@ -201,6 +212,48 @@ const ASKED: ReadonlyMap<string, readonly [words: string, raises: string, better
   [
     "12 availability, Directive 2002/15/EC Art 3",
     ["availability", log("eu", "off 660, standby 60, driving 60"), log("eu", "off 660, duty 60, driving 60")],
+  ],
+  [
+    "12 a rest that was needed as the weekly one, Reg 561/2006 Art 8(6b), 8(7)",
+    [
+      "nothing is counted twice",
+      log("eu", `off 360, ${REDUCED}, ${REGULAR}, ${REGULAR}, ${NO_OTHER}, off 1260, duty 60`),
+      log("eu", `off 360, ${REDUCED}, ${REGULAR}, ${REGULAR}, ${NO_OTHER}`),
+    ],
+  ],
+  // 21 h and 9 beside them are 30 h.
+  [
+    "12 a make-up long enough for a weekly rest, Reg 561/2006 Art 8(7)",
+    [
+      "beside a daily rest, not as a weekly rest",
+      log("eu", `off 360, ${REDUCED}, duty 600, off 1800, duty 60`),
+      log("eu", `off 360, ${REDUCED}, duty 600, off 1799, duty 60`),
+    ],
+  ],
+  // 40 h of 45 up to Sunday 08:00: 5 h, and 9 beside them.
+  [
+    "12 a make-up beside a reduced daily rest, Reg 561/2006 Art 8(4), 8(7)",
+    [
+      "all of it is counted as the daily rest",
+      log("eu", `off 360, ${FOUR_AND_OFF}, off 2400, duty 600, off 840, duty 600, off 840, duty 60`),
+      log("eu", `off 360, ${FOUR_AND_OFF}, off 2400, duty 600, off 840, duty 600, off 839, duty 60`),
+    ],
+  ],
+  [
+    "12 a weekly rest in two weeks, Reg 561/2006 Art 8(9)",
+    [
+      "may it be counted in the other",
+      log("eu", `off 360, ${FIVE}, duty 600, off 2280, duty 60`),
+      log("eu", `off 360, ${REDUCED}, duty 60`),
+    ],
+  ],
+  [
+    "12 two reduced weekly rests abroad, Reg 561/2006 Art 8(6)",
+    [
+      "carriage of goods abroad",
+      log("eu", `off 360, ${REDUCED}, ${REDUCED}, duty 60`),
+      log("eu", `off 360, ${REDUCED}, ${REGULAR}, duty 60`),
+    ],
   ],
   [
     "13 the GB derogation over 3.5 t",

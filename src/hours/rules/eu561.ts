@@ -1,10 +1,18 @@
 /** Regulation (EC) No 561/2006: driving time, breaks and rest. */
-import type { Limit, RuleSet, Since } from "../rule.ts";
+import type { Limit, MakeUp, RuleSet, Since } from "../rule.ts";
 import { EUROPEAN } from "./europe.ts";
 import { hours, type RuleOptions } from "./options.ts";
 
 const REGULAR_WEEKLY = hours(45);
 const REDUCED_WEEKLY = hours(24);
+
+/** Art 8(6), 8(6b): 45 h, at least 24; the rest by the end of the third week after; 8(7): beside a rest of 9 h. */
+const MAKE_UP: MakeUp = {
+  weekly: REDUCED_WEEKLY,
+  full: REGULAR_WEEKLY,
+  beside: hours(9),
+  weeks: 3,
+};
 
 /** Art 8(2), 8(4), 4(g); with two drivers 9 h inside 30 h, Art 8(5). */
 function dailyRest(drivers: RuleOptions["drivers"]): Since {
@@ -81,12 +89,20 @@ function euLimits(daily: Since, drivers: RuleOptions["drivers"]): readonly Limit
       kind: "rest",
       id: "eu.weekly-regular",
       clause: "Reg 561/2006 Art 8(6)",
-      title: "45 h weekly rest after a reduced one",
+      title: "45 h weekly rest in one of two weeks",
       requires: REGULAR_WEEKLY,
       forbids: "work",
       parting: REDUCED_WEEKLY,
       breach: "short",
       afterShorter: true,
+    },
+    {
+      kind: "makeUp",
+      id: "eu.make-up",
+      clause: "Reg 561/2006 Art 8(6b), 8(7)",
+      title: "reduced weekly rest made up by the end of the third week after",
+      forbids: "work",
+      makeUp: MAKE_UP,
     },
   ];
 }

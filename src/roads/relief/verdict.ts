@@ -6,7 +6,7 @@ import type { PersonVerdict } from "./problem.ts";
 interface LimitHead {
   readonly id: string;
   readonly clause: string | null;
-  readonly kind: "max" | "rest";
+  readonly kind: "max" | "rest" | "makeUp";
 }
 
 /** What is read of a verdict under one rule set. */

@@ -8,7 +8,7 @@ import { ruleSet } from "../../../src/hours/rules/index.ts";
 import type { RuleOptions } from "../../../src/hours/rules/options.ts";
 import type { LogSpan } from "../../../src/hours/spans.ts";
 import { runs } from "../../fuzz.ts";
-import { calendar, minutesOf, randomLog, randomOf } from "./logs.ts";
+import { calendar, minutesOf, randomLog, randomOf, randomWeeks } from "./logs.ts";
 import type { Marks } from "./minutes.ts";
 import { everyWay, MOST_WAYS, NAIVE, type Naive, optionsFor } from "./sets.ts";
 
@@ -64,11 +64,11 @@ class Case {
   private readonly naive: Naive;
   private readonly seed: number;
 
-  constructor(name: string, seed: number) {
+  constructor(name: string, seed: number, log = randomLog) {
     const naive = NAIVE.get(name);
     const random = randomOf(seed * 7919);
     this.options = optionsFor(name, random);
-    this.spans = randomLog(random);
+    this.spans = log(random);
     const rules = ruleSet(name, this.options, HOUSE_DEFAULTS);
     if (naive === undefined || rules === null) throw new Error(name);
     this.rules = rules;
@@ -120,3 +120,15 @@ export function agreeOn(names: readonly string[]): void {
 
 /** The rule sets under which two rests may stand in for one. */
 const SPLIT: ReadonlySet<string> = new Set(["us-property", "us-passenger", "ca-south"]);
+
+/** Logs of weeks are long. */
+const WEEKS = runs(400, 40_000);
+
+/** The same over weeks, until what a week left owed is due. */
+export function agreeOverWeeks(name: string): void {
+  it(`${name}: the engine and a minute-by-minute reading agree over up to five weeks, ${WEEKS} logs`, {
+    timeout: 3_600_000,
+  }, () => {
+    for (let seed = 1; seed <= WEEKS; seed++) new Case(name, seed, randomWeeks).agrees();
+  });
+}

@@ -1,7 +1,8 @@
 /** The rest that a call needs under each rule set, and the rest that a log ends with, minute by minute. */
 import type { RuleOptions } from "../../../src/hours/rules/options.ts";
+import { european, shortestRest } from "./europe.ts";
 import { american, BERTH, type Minutes, OFF } from "./minutes.ts";
-import { european, houseStatus, shortestRest } from "./others.ts";
+import { houseStatus } from "./others.ts";
 
 /** Free minutes at the end of a log. */
 function trailing(status: Uint8Array): number {

@@ -78,6 +78,43 @@ export function randomLog(random: () => number): LogSpan[] {
   return spans;
 }
 
+/** Lengths of weekly rests, full and short, and of what makes up for a short one: 9 h or 45 h and 21, 15 or 1 h. */
+const WEEKLY = [1440, 1440, 1800, 2160, 2640, 2700, 2700, 2700, 2760, 2880, 3600, 3960, 4140, 5400, 10080];
+/** The least that will do, or less: nothing is left to make up with. */
+const SCARCE = [1440, 1500, 2700, 2700, 2701];
+const MADE_UP = [600, 1440, 1800, 3060];
+
+/** A log of two to five weeks with shifts, nights and weekly rests, most of them lawful: what is owed comes due in it. */
+export function randomWeeks(random: () => number): LogSpan[] {
+  const start = pick(random, STARTS) + Math.floor(random() * 7 * 1440);
+  const end = start + 1440 * (12 + Math.floor(22 * random()));
+  const [weekly, madeUp, wheel] = [random() < 0.6 ? SCARCE : WEEKLY, 0.15 * random(), random()];
+  const spans: LogSpan[] = [];
+  let at = start;
+  const add = (is: LogSpan["is"], length: number): void => {
+    spans.push({ from: instant(at), to: instant(at + length), is, in: "commercial", pause: false });
+    at += length;
+  };
+  const about = (length: number): number => length + pick(random, [-1, 0, 0, 0, 1]);
+  const shift = (): void => {
+    for (let left = pick(random, [1, 60, 300, 540, 600, 630, 660, 780]); left > 0; left -= 270) {
+      const length = Math.min(left, 270);
+      add(random() < wheel ? "driving" : "duty", length);
+      if (left > length) add("off", pick(random, [15, 30, 45, 45, 180]));
+    }
+  };
+  if (random() < 0.8) add("off", about(pick(random, weekly)));
+  while (at < end) {
+    const shifts = pick(random, [1, 2, 3, 4, 5, 5, 6, 7]);
+    for (let n = 0; n < shifts; n++) {
+      if (n > 0) add("off", about(pick(random, random() < madeUp ? MADE_UP : [540, 660, 660, 720, 840])));
+      shift();
+    }
+    add("off", about(pick(random, weekly)));
+  }
+  return spans;
+}
+
 /** Day numbers by the host's own time zone data, one look-up an hour. */
 const format = new Intl.DateTimeFormat("en-CA", {
   timeZone: "America/Chicago",

@@ -1,8 +1,9 @@
 /** The minute-by-minute reading of every rule set by name, and options to try it with. */
 import { NO_OPTIONS, type RuleOptions } from "../../../src/hours/rules/options.ts";
+import { europe } from "./europe.ts";
 import { dayLength } from "./logs.ts";
 import type { Marks, Minutes, Pairing } from "./minutes.ts";
-import { canada, europe, gb, house, workingTime } from "./others.ts";
+import { canada, gb, house, workingTime } from "./others.ts";
 import { property, tenAndFifteen } from "./us.ts";
 
 /** `bites` takes minutes that only make a whole day a breach. */
@@ -19,7 +20,7 @@ export const NAIVE = new Map<string, Naive>([
     "ca-south",
     (m, o, pairing = latest(), bites = []) => canada(m, o, (day) => dayLength(day, o.dayStarts / 60), pairing, bites),
   ],
-  ["eu", (m, o) => europe(m, o.drivers)],
+  ["eu", (m, o) => europe(m, o.drivers, (day) => dayLength(day, 0))],
   ["eu-working-time", workingTime],
   ["gb-domestic", gb],
   ["house", house],

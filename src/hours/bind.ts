@@ -18,6 +18,9 @@ export function optionsOf({ week, claims, drivers, dayStarts }: Vehicle): RuleOp
     nonCdlShortHaul: claimed("nonCdlShortHaul"),
     sixteenHour: claimed("sixteenHour"),
     deferral: claimed("deferral"),
+    homeHour: claimed("homeHour"),
+    homeTwoHours: claimed("homeTwoHours"),
+    stoppingPlace: claimed("stoppingPlace"),
     ...(drivers === null ? {} : { drivers }),
     ...(dayStarts === null ? {} : { dayStarts }),
   };

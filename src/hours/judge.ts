@@ -1,6 +1,7 @@
 /** The one mechanism: a record held against a rule set's limits. Pure, whole minutes, linear in spans. */
 import { type Instant, type Interval, instant } from "../time/units.ts";
 import type { Epoch, EpochInput } from "./epoch.ts";
+import { owedFor } from "./homeward.ts";
 import { judgeMax, type MaxContext, type MaxFound, type Piece } from "./judgeMax.ts";
 import { type RestContext, restPieces, restStates } from "./judgeRest.ts";
 import { type RestRun, readSpans } from "./reading.ts";
@@ -107,7 +108,9 @@ function foundIn(record: HoursRecord, rules: RuleSet, calendar: Calendar, option
   );
   const makeUp = rules.limits.flatMap((limit) => (limit.kind === "makeUp" ? [limit.makeUp] : []))[0];
   if (makeUp === undefined) return { context: { ...context, weekly: null }, byLimit };
-  const weekly = weeklyRests(input, makeUp, options.calledAt !== undefined);
+  const excused = [...byLimit.values()].flatMap((found) => found.excused);
+  const owed = owedFor(excused, makeUp, context);
+  const weekly = weeklyRests(input, makeUp, owed, options.calledAt !== undefined);
   return { context: { ...context, weekly }, byLimit };
 }
 

@@ -4,6 +4,7 @@ import { type Instant, type Interval, instant, overlap } from "../time/units.ts"
 import { deferred } from "./deferral.ts";
 import type { Epoch, EpochInput } from "./epoch.ts";
 import { extensionOf, type Uses } from "./extension.ts";
+import { excusedFor, moreHome } from "./homeward.ts";
 import type { LimitState } from "./judge.ts";
 import { parts } from "./reading.ts";
 import type { Count, MaxLimit } from "./rule.ts";
@@ -35,6 +36,8 @@ export interface MaxFound {
   readonly asRest: readonly Piece[];
   /** Breaches only if an open question is answered so. */
   readonly open: readonly Piece[];
+  /** What a run home excuses, and leaves to be rested later. */
+  readonly excused: readonly Interval[];
 }
 
 const carriedOf = (limit: MaxLimit, epoch: Epoch): number =>
@@ -154,20 +157,31 @@ function stateOf(limit: MaxLimit, { epoch, allowed }: Judged, context: MaxContex
   return { limit, allowedMinutes: allowed, usedMinutes: used, leftMinutes: left, runsOutAt, countsFrom: epoch.anchor };
 }
 
+/** Stretches in order, parted at an instant. */
+function partedAt(
+  found: readonly Interval[],
+  at: Instant,
+): { before: readonly Interval[]; behind: readonly Interval[] } {
+  const before = found.filter(({ from }) => from < at).map(({ from, to }) => ({ from, to: instant(Math.min(to, at)) }));
+  const behind = found.filter(({ to }) => to > at).map(({ from, to }) => ({ from: instant(Math.max(from, at)), to }));
+  return { before, behind };
+}
+
 /** Holds one limit against every epoch of every `since` it has. */
 export function judgeMax(limit: MaxLimit, context: MaxContext): MaxFound {
   const all: Sorted = { pieces: [], asRest: [], open: [] };
+  const excused: Interval[] = [];
   const states: LimitState[] = [];
   for (const since of limit.since) {
     const epochs = epochsOf(context.input, since);
-    const excused = deferred(limit, epochs, context);
+    const moved = deferred(limit, epochs, context);
     const uses: Uses = [];
     let last: Judged | null = null;
     for (const epoch of epochs) {
       const base = baseOf(limit, epoch);
       const { allowed, use } = extensionOf(limit, epoch, base, uses, context);
-      last = { epoch, allowed };
-      if (excused.has(epoch.from) || exempt(limit, epoch, context)) continue;
+      last = { epoch, allowed: allowed + moreHome(limit) };
+      if (moved.has(epoch.from) || exempt(limit, epoch, context)) continue;
       const beyond = (minutes: number): { x: Instant; found: readonly Interval[] } | null => {
         const x = exhaustedAt(limit, epoch, minutes, context);
         if (x === null || x >= epoch.to) return null;
@@ -176,8 +190,14 @@ export function judgeMax(limit: MaxLimit, context: MaxContext): MaxFound {
       };
       if (allowed > base && beyond(base) !== null) use();
       const over = beyond(allowed);
-      if (over === null) continue;
-      const sorted = sortPieces(limit, epoch, over.x, over.found, context);
+      const [first] = over?.found ?? [];
+      if (over === null || first === undefined) continue;
+      const exhausted = (more: number): Instant | null => exhaustedAt(limit, epoch, allowed + more, context);
+      const home = excusedFor(limit, first, exhausted, context);
+      const { before, behind } = partedAt(over.found, home?.until ?? first.from);
+      last = { epoch, allowed: allowed + (home?.more ?? 0) };
+      excused.push(...before);
+      const sorted = sortPieces(limit, epoch, home?.until ?? over.x, behind, context);
       all.pieces.push(...sorted.pieces);
       all.asRest.push(...sorted.asRest);
       all.open.push(...sorted.open);
@@ -185,5 +205,5 @@ export function judgeMax(limit: MaxLimit, context: MaxContext): MaxFound {
     if (last !== null) states.push(stateOf(limit, last, context));
   }
   const tightest = states.reduce((a, b) => ((b.leftMinutes ?? 0) < (a.leftMinutes ?? 0) ? b : a));
-  return { state: tightest, ...all };
+  return { state: tightest, ...all, excused };
 }

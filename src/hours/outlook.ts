@@ -50,21 +50,24 @@ function ranOut({ limits, shiftFrom }: Verdict, at: Instant): Instant | null {
   return spent.length === 0 ? null : instant(Math.min(...spent));
 }
 
-/** Minutes of the record in days short of free time; one that was to be made up for by the next is not, until that fails. */
-const shortDays = (breaches: readonly Breach[], until: Instant): number =>
+/** Whether what follows decides whether something was a breach: a day made up for by the next, a run home to a weekly rest. */
+const hangsOnLater = (limit: Limit): boolean =>
+  limit.kind === "max" && (limit.deferral !== undefined || (limit.homeward ?? []).length > 0);
+
+/** Minutes of the record in breach of such limits; what was to be made up for is not, until that fails. */
+const failed = (breaches: readonly Breach[], until: Instant): number =>
   breaches.reduce(
-    (sum, { limit, from, to }) =>
-      sum + (limit.kind === "max" && limit.deferral !== undefined ? Math.max(0, Math.min(to, until) - from) : 0),
+    (sum, { limit, from, to }) => sum + (hangsOnLater(limit) ? Math.max(0, Math.min(to, until) - from) : 0),
     0,
   );
 
 /** When driving on would take from the running day what makes up for the day before it; null where nothing was moved. */
 function deferralLostAt({ rules, breaches, record, calendar }: Verdict, at: Instant): Instant | null {
   if (!rules.limits.some((limit) => limit.kind === "max" && limit.deferral !== undefined)) return null;
-  const before = shortDays(breaches, at);
+  const before = failed(breaches, at);
   const lostBy = (minutes: number): boolean => {
     const driven = recordThen(record, span(at, forward(at, minutes), "driving"));
-    return shortDays(judge(driven, rules, calendar, { knownUntil: at }).breaches, at) > before;
+    return failed(judge(driven, rules, calendar, { knownUntil: at }).breaches, at) > before;
   };
   if (!lostBy(FAR)) return null;
   let [kept, lost] = [0, FAR];
@@ -215,7 +218,7 @@ function allows(
   const tried = recordThen(record, span(at, forward(at, 1), is));
   return judgeReadings(tried, rules, calendar, { knownUntil: known }).all.every(
     ({ breaches }) =>
-      shortDays(breaches, known) <= shortDays(before, known) &&
+      failed(breaches, known) <= failed(before, known) &&
       !breaches.some(({ limit, to, bites }) => bites <= at && to > at && asks(limit)),
   );
 }

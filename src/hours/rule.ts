@@ -81,6 +81,15 @@ interface LimitHead {
   readonly defer?: string;
 }
 
+/** So much beyond a limit in a shift that ends in a long rest (561/2006 Art 12). */
+export interface Homeward {
+  readonly more: number;
+  /** The least rest at the end of the shift. */
+  readonly before: number;
+  /** The least break straight before the drive that goes beyond; null where none is asked for. */
+  readonly after: number | null;
+}
+
 /** No more than `allows` minutes of `counts` since `since`; beyond them nothing that it forbids. */
 export interface MaxLimit extends LimitHead {
   readonly kind: "max";
@@ -94,6 +103,8 @@ export interface MaxLimit extends LimitHead {
   readonly leavesFree?: boolean;
   /** Two hours or less of the free time may move to the next day (SOR/2005-313 s. 16). */
   readonly deferral?: { readonly most: number; readonly twoDaysDriving: number; readonly core: number };
+  /** Excuses what lies a little beyond, at the price of as much rest later; the widest that holds. */
+  readonly homeward?: readonly Homeward[];
   /** Counts only periods with driving in a vehicle the rules are for, and no week with less than this at the wheel every day. */
   readonly exemptWeekBelow?: number;
   /** Breaches after a rest of this length that began too late to help are breaches of the rest rule named here. */

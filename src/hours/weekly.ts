@@ -8,12 +8,12 @@ import type { RestRun } from "./reading.ts";
 import type { MakeUp } from "./rule.ts";
 import { unitOf, weekStart } from "./since.ts";
 
-/** What one short weekly rest leaves to be rested. */
+/** What one short weekly rest, or one run home beyond the limits, leaves to be rested. */
 export interface Owed {
   readonly during: Interval;
   readonly minutes: number;
   readonly due: Instant;
-  /** Calendar weeks that the short rest lies in. */
+  /** Calendar weeks that what left it lies in. */
   readonly weeks: 1 | 2;
 }
 
@@ -84,11 +84,14 @@ class Walk {
   #open: Open[] = [];
   /** Whether the week before had no full weekly rest; null where nothing is known of it. */
   #reduced: boolean | null = null;
+  /** What is owed only from a later moment on, in that order. */
+  #later: readonly Owed[];
 
-  constructor(input: EpochInput, rule: MakeUp) {
+  constructor(input: EpochInput, rule: MakeUp, owed: readonly Owed[]) {
     this.#input = input;
     this.#rule = rule;
     this.#week = this.#weekOf(input.start);
+    this.#later = owed;
   }
 
   /** From the end of one rest to the start of the next, or to the record's end. */
@@ -100,6 +103,10 @@ class Walk {
       at = instant(Math.max(at, end));
     }
     this.#judge(at, to);
+    for (let next = this.#later[0]; next !== undefined && next.during.to <= to; next = this.#later[0]) {
+      this.owed = inOrder([...this.owed, next]);
+      this.#later = this.#later.slice(1);
+    }
   }
 
   rest(run: RestRun): void {
@@ -207,8 +214,8 @@ class Walk {
 }
 
 /** The weekly rests of a record, what they leave owed, and what makes up for it. `called`: work begins at the record's end. */
-export function weeklyRests(input: EpochInput, rule: MakeUp, called: boolean): WeeklyRests {
-  const walk = new Walk(input, rule);
+export function weeklyRests(input: EpochInput, rule: MakeUp, owed: readonly Owed[], called: boolean): WeeklyRests {
+  const walk = new Walk(input, rule, owed);
   let at = input.start;
   for (const run of input.reading.rests) {
     walk.work(at, run.from);

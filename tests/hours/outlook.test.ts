@@ -32,6 +32,8 @@ class Case {
   readonly end: number;
   readonly random: () => number;
   private readonly name: string;
+  /** Limits whose breaches in the log hang on what follows it. */
+  private readonly hanging: readonly string[];
   private readonly naive: Naive;
   private readonly before: number;
 
@@ -41,6 +43,11 @@ class Case {
     // The late release that voids the 16-hour day is a fact of the whole shift, known only afterwards.
     this.options = { ...optionsFor(name, this.random), sixteenHour: false };
     this.spans = log(this.random);
+    const home = this.options.homeHour || this.options.homeTwoHours;
+    this.hanging = [
+      ...(this.options.deferral ? ["ca-south.day-off"] : []),
+      ...(home ? ["eu.driving", "eu.week", "eu.daily-rest"] : []),
+    ];
     const naive = NAIVE.get(name);
     const [start, end] = [this.spans[0]?.from, this.spans.at(-1)?.to];
     if (naive === undefined || start === undefined || end === undefined) throw new Error(name);
@@ -73,7 +80,7 @@ class Case {
 
   /** Whether driving until `to` leaves a day before it short that was to be made up for. */
   private takesFromBefore(to: number): boolean {
-    if (!this.options.deferral) return false;
+    if (this.hanging.length === 0) return false;
     const marks = this.naive(this.minutes([spanOf(this.end, to, "driving")]), this.options);
     return this.shortBefore(marks) > this.before;
   }
@@ -84,7 +91,7 @@ class Case {
     // Which rests are a pair is left open: it has to be lawful whichever are.
     for (const { marks } of everyWay(this.naive, this.minutes([...off, spanOf(at, at + 1, is)]), this.options)) {
       if ([...marks.values()].some((bits) => bits[at - this.start] === 1)) return false;
-      if (this.options.deferral && this.shortBefore(marks) > this.before) return false;
+      if (this.shortBefore(marks) > this.before) return false;
     }
     return is === "driving" || endsRested(this.name, this.minutes(off), this.options);
   }
@@ -99,11 +106,11 @@ class Case {
     return minutesOf([...this.spans, ...more], this.options.dayStarts / 60);
   }
 
-  /** Minutes of the log itself that lie in days short of free time: a day may be short because of what follows it. */
+  /** Minutes of the log itself in breach of what hangs on what follows: a day made up for by the next, a run home to a rest. */
   private shortBefore(marks: Marks): number {
-    return (marks.get("ca-south.day-off") ?? new Uint8Array())
-      .subarray(0, this.end - this.start)
-      .filter((bit) => bit === 1).length;
+    const inLog = (limit: string): Uint8Array =>
+      (marks.get(limit) ?? new Uint8Array()).subarray(0, this.end - this.start);
+    return this.hanging.reduce((sum, limit) => sum + inLog(limit).filter((bit) => bit === 1).length, 0);
   }
 }
 

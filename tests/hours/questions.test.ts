@@ -256,6 +256,22 @@ const ASKED: ReadonlyMap<string, readonly [words: string, raises: string, better
     ],
   ],
   [
+    "12 a longer way home and the day, Reg 561/2006 Art 12",
+    [
+      "a longer way home",
+      log("eu", "off 660, driving 60", { options: "homeHour: true" }),
+      log("eu", "off 660, driving 60"),
+    ],
+  ],
+  [
+    "12 a longer way home and its break, Reg 561/2006 Art 12",
+    [
+      "at the limit itself",
+      log("eu", "off 660, driving 60", { options: "homeTwoHours: true" }),
+      log("eu", "off 660, driving 60", { options: "homeHour: true" }),
+    ],
+  ],
+  [
     "13 the GB derogation over 3.5 t",
     ["over 3.5 t", wagon("gross: 3501 kg, rules: gb-domestic"), wagon("gross: 3500 kg, rules: gb-domestic")],
   ],

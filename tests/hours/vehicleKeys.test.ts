@@ -201,6 +201,37 @@ describe("a plan with the keys and a log with the options", () => {
   }
 });
 
+describe("a longer way home is claimed by a vehicle as by a log, Reg 561/2006 Art 12", () => {
+  const answers = async (from: string, claims: string, options: string) => [
+    await asked(plan(sinceWork(from), `rules: eu${claims}`)),
+    await asked(log(sinceWork(from), "eu", options)),
+  ];
+
+  // From 15:28 on 15 h end at 06:28, and the hour more at 07:28, the release.
+  it("an hour more than 15 h, not an hour and a minute", async () => {
+    for (const { breaches } of await answers("15:28", ", claims: [homeHour]", "homeHour: true")) {
+      expect(breaches).toEqual([]);
+    }
+    for (const { breaches } of await answers("15:27", ", claims: [homeHour]", "homeHour: true")) {
+      expect(breaches).toEqual(["eu.daily-rest 01-20T07:27 01-20T07:28"]);
+    }
+    for (const { breaches } of await answers("15:28", "", "drivers: 1")) {
+      expect(breaches).toEqual(["eu.daily-rest 01-20T06:28 01-20T07:28"]);
+    }
+  });
+
+  it("prints its conditions: to whom and where, and that the reason is to be noted", async () => {
+    for (const claim of ["homeHour", "homeTwoHours", "stoppingPlace"]) {
+      for (const { found } of await answers("15:28", `, claims: [${claim}]`, `${claim}: true`)) {
+        const [told, ...others] = found.filter(({ code }) => code === "exception-claimed");
+        expect(others).toEqual([]);
+        expect(told?.who).toBe("wren");
+        expect(told?.message).toMatch(/Reg 561\/2006 Art 12: .*the reason noted by hand/);
+      }
+    }
+  });
+});
+
 describe("two drivers are a claim", () => {
   const conditions = ({ found }: Answer): readonly string[] =>
     found.filter(({ code }) => code === "exception-claimed").map(({ who, message }) => `${who}: ${message}`);

@@ -1,5 +1,5 @@
-/** Regulation (EC) No 561/2006: driving time, breaks and rest. */
-import type { Limit, MakeUp, RuleSet, Since } from "../rule.ts";
+/** Regulation (EC) No 561/2006: driving time, breaks and rest, and what Art 12 lets a driver depart from. */
+import type { Homeward, Limit, MakeUp, MaxLimit, RuleSet, Since } from "../rule.ts";
 import { EUROPEAN } from "./europe.ts";
 import { hours, type RuleOptions } from "./options.ts";
 
@@ -22,7 +22,21 @@ function dailyRest(drivers: RuleOptions["drivers"]): Since {
     : { ...shared, within: hours(24), regular: hours(11), firstPart: hours(3) };
 }
 
-function euLimits(daily: Since, drivers: RuleOptions["drivers"]): readonly Limit[] {
+/** Art 12: an hour before a weekly rest, two straight after a break of 30 minutes and before a regular one. */
+function wayHome({ homeHour, homeTwoHours }: RuleOptions): readonly Homeward[] {
+  return [
+    ...(homeHour ? [{ more: hours(1), before: REDUCED_WEEKLY, after: null }] : []),
+    ...(homeTwoHours ? [{ more: hours(2), before: REGULAR_WEEKLY, after: 30 }] : []),
+  ];
+}
+
+const STOPPING_PLACE =
+  "Art 12 lets a driver depart from this as far as the safety of people, vehicle or load needs it to reach a stopping place: was it needed, and was the reason noted by hand on arrival?";
+
+/** Art 6 to 8: what a driver may not go beyond. The run home is from Art 6(1), 6(2) and 8(2) alone. */
+function euMost(daily: Since, options: RuleOptions): readonly MaxLimit[] {
+  const { drivers } = options;
+  const homeward = wayHome(options);
   return [
     {
       kind: "max",
@@ -44,6 +58,7 @@ function euLimits(daily: Since, drivers: RuleOptions["drivers"]): readonly Limit
       forbids: "driving",
       since: [daily],
       extension: { allows: hours(10), times: 2, over: "week" },
+      homeward,
     },
     {
       kind: "max",
@@ -54,6 +69,7 @@ function euLimits(daily: Since, drivers: RuleOptions["drivers"]): readonly Limit
       allows: hours(13),
       forbids: "work",
       since: [daily],
+      homeward,
     },
     {
       kind: "max",
@@ -64,6 +80,7 @@ function euLimits(daily: Since, drivers: RuleOptions["drivers"]): readonly Limit
       allows: hours(56),
       forbids: "driving",
       since: [{ kind: "calendar", unit: "week", count: 1 }],
+      homeward,
     },
     {
       kind: "max",
@@ -85,6 +102,14 @@ function euLimits(daily: Since, drivers: RuleOptions["drivers"]): readonly Limit
       forbids: "work",
       since: [{ kind: "rest", minutes: REDUCED_WEEKLY }],
     },
+  ];
+}
+
+function euLimits(daily: Since, options: RuleOptions): readonly Limit[] {
+  const homeward = options.homeHour || options.homeTwoHours;
+  const defer = options.stoppingPlace ? { defer: STOPPING_PLACE } : {};
+  return [
+    ...euMost(daily, options).map((limit) => ({ ...limit, ...defer })),
     {
       kind: "rest",
       id: "eu.weekly-regular",
@@ -99,12 +124,48 @@ function euLimits(daily: Since, drivers: RuleOptions["drivers"]): readonly Limit
     {
       kind: "makeUp",
       id: "eu.make-up",
-      clause: "Reg 561/2006 Art 8(6b), 8(7)",
-      title: "reduced weekly rest made up by the end of the third week after",
+      clause: homeward ? "Reg 561/2006 Art 8(6b), 8(7), 12" : "Reg 561/2006 Art 8(6b), 8(7)",
+      title: homeward
+        ? "reduced weekly rest and a longer run home made up by the end of the third week after"
+        : "reduced weekly rest made up by the end of the third week after",
       forbids: "work",
       makeUp: MAKE_UP,
     },
   ];
+}
+
+/** Art 12 as amended by 2020/1054, from memory. */
+const REASON = "the reason noted by hand on the record, a printout or the roster on arrival at the latest";
+const HOME =
+  "exceptional, road safety not jeopardised, to the employer's base or the driver's home; the fortnight, the breaks and the six 24-hour periods stay; as much rest later";
+
+function euConditions({ drivers, homeHour, homeTwoHours, stoppingPlace }: RuleOptions): readonly string[] {
+  return [
+    ...(drivers === 2
+      ? [
+          "two drivers, Reg 561/2006 Art 8(5): the second aboard from the first hour on; rest in a moving vehicle is no daily rest",
+        ]
+      : []),
+    ...(homeHour ? [`an hour more to a weekly rest, Reg 561/2006 Art 12: ${HOME}; ${REASON}`] : []),
+    ...(homeTwoHours
+      ? [
+          `two hours more to a regular weekly rest, straight after a break of 30 minutes, Reg 561/2006 Art 12: ${HOME}; ${REASON}`,
+        ]
+      : []),
+    ...(stoppingPlace
+      ? [
+          `a departure to reach a stopping place, Reg 561/2006 Art 12: only as far as the safety of people, vehicle or load needs, road safety not jeopardised; ${REASON}`,
+        ]
+      : []),
+  ];
+}
+
+function euAsks({ homeHour, homeTwoHours }: RuleOptions): readonly string[] {
+  const [day, pause] = [
+    "a longer way home (Art 12): is the daily rest excused where the day and not the time at the wheel goes beyond its limit? It is counted so",
+    "two hours more on the way home (Art 12): must the break come at the limit itself? It is counted where it comes straight before the drive that goes beyond it",
+  ];
+  return [...(homeHour || homeTwoHours ? [day] : []), ...(homeTwoHours ? [pause] : [])];
 }
 
 /** Regulation (EC) No 561/2006 as amended by 2020/1054. */
@@ -116,13 +177,9 @@ export function eu(options: RuleOptions): RuleSet {
     title: "Regulation (EC) 561/2006",
     source: "Regulation (EC) No 561/2006, consolidated CELEX 02006R0561-20200820",
     shift: daily,
-    limits: euLimits(daily, options.drivers),
-    conditions:
-      options.drivers === 2
-        ? [
-            "two drivers, Reg 561/2006 Art 8(5): the second aboard from the first hour on; rest in a moving vehicle is no daily rest",
-          ]
-        : [],
+    limits: euLimits(daily, options),
+    conditions: euConditions(options),
     questions: [],
+    asks: euAsks(options),
   };
 }

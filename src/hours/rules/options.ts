@@ -12,6 +12,12 @@ export interface RuleOptions {
   readonly sixteenHour: boolean;
   /** SOR/2005-313 s. 16. */
   readonly deferral: boolean;
+  /** 561/2006 Art 12: an hour more to reach home or base for a weekly rest. */
+  readonly homeHour: boolean;
+  /** 561/2006 Art 12: two hours more after a break of 30 minutes, for a regular weekly rest. */
+  readonly homeTwoHours: boolean;
+  /** 561/2006 Art 12: as far as safety needs, to reach a place to stop at. */
+  readonly stoppingPlace: boolean;
   /** Drivers who share the wheel: 2 for multi-manning (561/2006 Art 8(5)) and the team's berth split (SOR/2005-313 s. 19). */
   readonly drivers: 1 | 2;
   /** The minute of the clock at which a day of the record begins. */
@@ -27,6 +33,9 @@ export const NO_OPTIONS: RuleOptions = {
   nonCdlShortHaul: false,
   sixteenHour: false,
   deferral: false,
+  homeHour: false,
+  homeTwoHours: false,
+  stoppingPlace: false,
   drivers: 1,
   dayStarts: 0,
   cycle: 1,

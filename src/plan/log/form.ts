@@ -55,6 +55,12 @@ export const optionsForm = entry(
     nonCdlShortHaul: [flag, "the short-haul exception without a commercial licence is claimed, 49 CFR 395.1(e)(2)"],
     sixteenHour: [flag, "the 16-hour day is claimed, 49 CFR 395.1(o)"],
     deferral: [flag, "deferral of daily off-duty time is claimed, SOR/2005-313 s. 16"],
+    homeHour: [flag, "an hour more to reach home or base for a weekly rest is claimed, 561/2006 Art 12"],
+    homeTwoHours: [
+      flag,
+      "two hours more after a break of 30 min, to reach home or base for a regular weekly rest, are claimed, 561/2006 Art 12",
+    ],
+    stoppingPlace: [flag, "a departure from the limits to reach a stopping place is claimed, 561/2006 Art 12"],
     ...recordKeys,
     cycle: [oneOrTwo, "1 or 2, SOR/2005-313 ss. 26, 27"],
   },

@@ -2,6 +2,7 @@
 import type { PlanPath, Span } from "../../findings/finding.ts";
 import type { Instant, Interval, ZoneId } from "../../time/units.ts";
 import type { Id, SpanKind } from "../plan.ts";
+import type { Claim } from "../sections/claims.ts";
 
 export interface HoursLog {
   readonly file: string | null;
@@ -15,13 +16,8 @@ export interface HoursLog {
 }
 
 /** As stated; what is left out has the rule set's own default. */
-export interface LogOptions {
+export interface LogOptions extends Partial<Record<Claim, boolean>> {
   readonly week?: "60/7" | "70/8";
-  readonly adverse?: boolean;
-  readonly shortHaul?: boolean;
-  readonly nonCdlShortHaul?: boolean;
-  readonly sixteenHour?: boolean;
-  readonly deferral?: boolean;
   readonly drivers?: 1 | 2;
   /** Minutes after midnight. */
   readonly dayStarts?: number;

@@ -15,6 +15,7 @@ import {
   versionUnknown,
 } from "../findings.ts";
 import { Reading } from "../reading.ts";
+import { CLAIMS } from "../sections/claims.ts";
 import { readRecordKeys } from "../sections/record.ts";
 import { kindOf } from "../shape/issues.ts";
 import { tellMisfits } from "../shapes.ts";
@@ -121,8 +122,7 @@ class LogReader {
   private options(fields: LogFields): LogOptions {
     const inner = fields.inner("options", optionsForm);
     if (inner === null) return {};
-    const flags = ["adverse", "shortHaul", "nonCdlShortHaul", "sixteenHour", "deferral"] as const;
-    const claimed = Object.fromEntries(flags.map((flag) => [flag, inner.flag(flag, false)]));
+    const claimed = Object.fromEntries(CLAIMS.map((flag) => [flag, inner.flag(flag, false)]));
     const week = inner.word("week", WEEKS);
     const { drivers, dayStarts } = readRecordKeys(inner);
     const cycle = inner.oneOrTwo("cycle", "a cycle");

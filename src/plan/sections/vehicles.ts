@@ -6,13 +6,11 @@ import type { Id, Vehicle } from "../plan.ts";
 import { entry, flag, oneOrMany, word } from "../shape/form.ts";
 import { amount, id, number, text, time } from "../shape/leaves.ts";
 import { celsius, distanceKm, massKg, powerWatts, share } from "../values/quantity.ts";
+import { CLAIMS } from "./claims.ts";
 import { commercialBecause, RULE_SETS } from "./commercial.ts";
 import { readRecordKeys, recordKeys } from "./record.ts";
 
 const WEEKS = ["60/7", "70/8", "cycle 1", "cycle 2"] as const;
-
-/** Exceptions of the rule sets that must be claimed; each prints its conditions. */
-export const CLAIMS = ["adverse", "shortHaul", "nonCdlShortHaul", "sixteenHour", "deferral"] as const;
 
 const dueForm = entry(
   "a map such as { place: airport, at: 18:00, fuel: 100% }",

@@ -1,6 +1,6 @@
-/** Regulation 561/2006 minute by minute: driving, breaks, daily and weekly rest. */
+/** Regulation 561/2006 minute by minute: driving, breaks, daily and weekly rest, the way home of Art 12. */
 import { BERTH, DRIVE, DUTY, type Marks, type Minutes, mark, OFF, statuses } from "./minutes.ts";
-import { weeklyRests, weekOf } from "./weekly.ts";
+import { weekEnds, weeklyRests, weekOf } from "./weekly.ts";
 
 export function european(m: Minutes, lightDrives: boolean): Uint8Array {
   return statuses(m, (word, i) => {
@@ -10,18 +10,93 @@ export function european(m: Minutes, lightDrives: boolean): Uint8Array {
   });
 }
 
+/** What Art 12 is claimed for. */
+export interface EuropeOptions {
+  readonly drivers: 1 | 2;
+  readonly homeHour: boolean;
+  readonly homeTwoHours: boolean;
+}
+
+/** A minute of work beyond a limit, how far beyond, and the stretch in which the limit counts. */
+interface Beyond {
+  readonly limit: string;
+  readonly minute: number;
+  readonly by: number;
+  readonly stretch: string;
+  readonly shift: number;
+}
+
+/** Art 12: marks what lies beyond a limit but for the way home; gives the excused minutes of each shift. */
+function markBeyond(
+  m: Minutes,
+  status: Uint8Array,
+  all: readonly Beyond[],
+  o: EuropeOptions,
+  marks: Marks,
+): number[][] {
+  const isRest = (i: number): boolean => status[i] === OFF || status[i] === BERTH;
+  const restAfter = (i: number, least: number): boolean => {
+    // The shift ends where the next one begins; the last goes on.
+    const shift = shiftAt(i);
+    let end = i;
+    while (end < m.length && (isRest(end) || shiftAt(end) === shift)) end++;
+    if (end >= m.length) return true;
+    let begin = end;
+    while (begin > 0 && isRest(begin - 1)) begin--;
+    return end - begin >= least;
+  };
+  const shifts = new Map<number, number>();
+  const shiftAt = (i: number): number => shifts.get(i) ?? -1;
+  for (const { minute, shift, limit } of all) if (limit === "work") shifts.set(minute, shift);
+  const paused = (i: number): boolean => {
+    let drive = i;
+    while (drive < m.length && status[drive] !== DRIVE) drive++;
+    if (drive === m.length) return false;
+    while (drive > 0 && status[drive - 1] === DRIVE) drive--;
+    let begin = drive;
+    while (begin > 0 && isRest(begin - 1)) begin--;
+    return drive - begin >= 30;
+  };
+  const firsts = new Map<string, { readonly shift: number; readonly most: number }>();
+  const excused = new Map<number, Set<number>>();
+  for (const { limit, minute, by, stretch, shift } of all) {
+    if (limit === "work") continue;
+    const key = `${limit} ${stretch}`;
+    const most = (): number => {
+      if (o.homeTwoHours && restAfter(minute, 2700) && paused(minute)) return 120;
+      return o.homeHour && restAfter(minute, 1440) ? 60 : 0;
+    };
+    const first = firsts.get(key) ?? { shift, most: most() };
+    firsts.set(key, first);
+    if (by >= first.most || shift !== first.shift) mark(marks, limit, minute, m.length);
+    else excused.set(shift, (excused.get(shift) ?? new Set()).add(minute));
+  }
+  return [...excused.values()].map((minutes) => [...minutes].sort((a, b) => a - b));
+}
+
 /** Regulation 561/2006: a state that is carried from minute to minute, and the weeks in a file of their own. */
-export function europe(m: Minutes, drivers: 1 | 2, dayLength: (day: number) => number): Marks {
-  const { marks } = walkEurope(m, drivers);
+export function europe(m: Minutes, o: EuropeOptions, dayLength: (day: number) => number): Marks {
+  const { marks, beyond } = walkEurope(m, o.drivers);
   const status = european(m, false);
-  weeklyRests(m, (i) => status[i] === OFF || status[i] === BERTH, dayLength, marks);
+  const isRest = (i: number): boolean => status[i] === OFF || status[i] === BERTH;
+  const endOf = weekEnds(m, dayLength);
+  const more = markBeyond(m, status, beyond, o, marks).map((minutes) => {
+    const [first = 0, last = 0] = [minutes[0], minutes.at(-1)];
+    let at = last + 1;
+    while (at < m.length && !isRest(at)) at++;
+    return { minutes: minutes.length, due: endOf(weekOf(m.day[first] ?? 0) + 3), at };
+  });
+  weeklyRests(m, isRest, dayLength, marks, more);
   return marks;
 }
 
 /** The least rest that ends the working day with which a log ends. */
 export const shortestRest = (m: Minutes, drivers: 1 | 2): number => walkEurope(m, drivers).shortest;
 
-function walkEurope(m: Minutes, drivers: 1 | 2): { readonly marks: Marks; readonly shortest: number } {
+function walkEurope(
+  m: Minutes,
+  drivers: 1 | 2,
+): { readonly marks: Marks; readonly beyond: readonly Beyond[]; readonly shortest: number } {
   const marks: Marks = new Map();
   const status = european(m, false);
   const isRest = (i: number): boolean => status[i] === OFF || status[i] === BERTH;
@@ -30,6 +105,10 @@ function walkEurope(m: Minutes, drivers: 1 | 2): { readonly marks: Marks; readon
   let weekFrom = dayFrom;
   let [driven, sinceBreak, reduced, rest] = [0, 0, 0, 0];
   let [threeTaken, fifteenTaken] = [false, false];
+  const beyond: Beyond[] = [];
+  const note = (limit: string, minute: number, by: number, stretch: string): void => {
+    if (by >= 0) beyond.push({ limit, minute, by, stretch, shift: dayFrom });
+  };
   const tenHourDays: { readonly from: number; readonly week: number }[] = [];
   const byWeek = new Map<number, number>();
   const shortest = (): number => (threeTaken || reduced < 3 ? 540 : team ? 540 : 660);
@@ -65,7 +144,8 @@ function walkEurope(m: Minutes, drivers: 1 | 2): { readonly marks: Marks; readon
     }
     if (rest > 0) endRest(i, rest);
     rest = 0;
-    if (i - dayFrom >= (team ? 1800 : 1440) - shortest()) mark(marks, "eu.daily-rest", i, m.length);
+    note("work", i, 0, "");
+    note("eu.daily-rest", i, i - dayFrom - (team ? 1800 : 1440) + shortest(), `${dayFrom} ${threeTaken}`);
     if (i - weekFrom >= 8640) mark(marks, "eu.weekly-rest", i, m.length);
     if (status[i] !== DRIVE) continue;
     const week = weekOf(m.day[i] ?? 0);
@@ -74,14 +154,14 @@ function walkEurope(m: Minutes, drivers: 1 | 2): { readonly marks: Marks; readon
     if (driven >= 540 && others < 2 && !tenHourDays.some(({ from }) => from === dayFrom)) {
       tenHourDays.push({ from: dayFrom, week: own });
     }
-    if (driven >= (others < 2 ? 600 : 540)) mark(marks, "eu.driving", i, m.length);
+    note("eu.driving", i, driven - (others < 2 ? 600 : 540), `${dayFrom} ${threeTaken}`);
     if (sinceBreak >= 270) mark(marks, "eu.break", i, m.length);
     const before = byWeek.get(week) ?? 0;
-    if (before >= 3360) mark(marks, "eu.week", i, m.length);
+    note("eu.week", i, before - 3360, `${week}`);
     if (before + (byWeek.get(week - 1) ?? 0) >= 5400) mark(marks, "eu.fortnight", i, m.length);
     driven += 1;
     sinceBreak += 1;
     byWeek.set(week, before + 1);
   }
-  return { marks, shortest: shortest() };
+  return { marks, beyond, shortest: shortest() };
 }

@@ -20,7 +20,7 @@ export const NAIVE = new Map<string, Naive>([
     "ca-south",
     (m, o, pairing = latest(), bites = []) => canada(m, o, (day) => dayLength(day, o.dayStarts / 60), pairing, bites),
   ],
-  ["eu", (m, o) => europe(m, o.drivers, (day) => dayLength(day, 0))],
+  ["eu", (m, o) => europe(m, o, (day) => dayLength(day, 0))],
   ["eu-working-time", workingTime],
   ["gb-domestic", gb],
   ["house", house],
@@ -40,6 +40,8 @@ export function optionsFor(name: string, random: () => number): RuleOptions {
     drivers: some(0.3) ? 2 : 1,
     cycle: some(0.5) ? 2 : 1,
     dayStarts: name === "ca-south" && some(0.5) ? 360 : 0,
+    homeHour: name === "eu" && some(0.4),
+    homeTwoHours: name === "eu" && some(0.4),
   };
 }
 

@@ -38,12 +38,16 @@ interface Long {
 
 const FULL = 45 * 60;
 
-/** Marks work while two weeks are short of their rests, and while something due can no longer be rested in time. */
+/**
+ * Marks work while two weeks are short of their rests, and while something due can no longer be rested in time. `more`:
+ * what is owed besides, from the minute it is noted at.
+ */
 export function weeklyRests(
   m: Minutes,
   isRest: (i: number) => boolean,
   dayLength: (day: number) => number,
   marks: Marks,
+  more: readonly (Debt & { readonly at: number })[],
 ): void {
   const endOf = weekEnds(m, dayLength);
   const weekAt = (i: number): number => weekOf(m.day[i] ?? 0);
@@ -114,6 +118,7 @@ export function weeklyRests(
       begins = i - 1;
       while (begins > 0 && isRest(begins - 1)) begins -= 1;
       while (endOf(week) <= begins) weekOver();
+      debts.push(...more.filter(({ at }) => at === begins));
       rested(begins, i);
     }
     while (endOf(week) <= i) weekOver();

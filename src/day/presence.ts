@@ -10,6 +10,7 @@ import type { Day, Move, PersonDay } from "./day.ts";
 export interface PersonPresence extends Interval {
   readonly place: Id | null;
   readonly vehicle: Id | null;
+  /** Known to be awake: between the evening of a release and the next call nobody is, nor in a rest that the plan states. */
   readonly awake: boolean;
   /** Off duty, or waiting on duty with nothing in hand. */
   readonly free: boolean;
@@ -64,19 +65,23 @@ function personStretches(day: Day, person: PersonDay): readonly PersonPresence[]
   if (call === null || release === null) return idle(day, person);
   const onDuty = person.spans
     .filter((span) => span.from >= call)
-    .map((span): PersonPresence => {
-      const asleep = span.is === "berth" || (span.is === "riding" && isAsleep(day, person.id, span.from));
+    .flatMap((span): readonly PersonPresence[] => {
       const off = span.is === "off";
-      return {
-        from: span.from,
-        to: span.to,
-        place: span.place,
-        vehicle: span.vehicle,
-        awake: !asleep,
-        free: off || span.doing === "wait",
-        onDuty: !off,
-        doing: span.doing,
-      };
+      const resting = off && day.plan.tasks.get(span.activity ?? "")?.kind === "rest";
+      if (off && !resting) return offBetween(day, person.id, span, span.place);
+      const asleep = resting || span.is === "berth" || (span.is === "riding" && isAsleep(day, person.id, span.from));
+      return [
+        {
+          from: span.from,
+          to: span.to,
+          place: span.place,
+          vehicle: span.vehicle,
+          awake: !asleep,
+          free: off || span.doing === "wait",
+          onDuty: !off,
+          doing: span.doing,
+        },
+      ];
     });
   const bed = after(release, day.plan.rules.bedAfter);
   const evening = restAt(release, bed, person.sleeps, true, "evening");
@@ -97,23 +102,36 @@ const restAt = (from: Instant, to: Instant, place: Id | null, awake: boolean, do
   doing,
 });
 
-/** Evening, sleep, and up before the call; only the last where last night's release is not known. */
+/** Only the time up before the call where last night's release is not known. */
 function nightBefore(day: Day, person: PersonDay, call: Instant): readonly PersonPresence[] {
-  const up = instant(call - upBeforeMinutes(day.plan, person.id));
   const released = person.previousRelease;
-  if (released === null || released >= call) return [restAt(up, call, person.slept, true, "up")];
-  const bed = instant(Math.min(released + day.plan.rules.bedAfter, Math.max(up, released)));
+  if (released !== null && released < call)
+    return offBetween(day, person.id, { from: released, to: call }, person.slept);
+  return [restAt(instant(call - upBeforeMinutes(day.plan, person.id)), call, person.slept, true, "up")];
+}
+
+/** From a release to the next call: evening, sleep, and up before the call. */
+function offBetween(day: Day, who: Id, { from, to }: Interval, place: Id | null): readonly PersonPresence[] {
+  const up = instant(to - upBeforeMinutes(day.plan, who));
+  const bed = instant(Math.min(from + day.plan.rules.bedAfter, Math.max(up, from)));
   const rise = instant(Math.max(up, bed));
   return [
-    restAt(released, bed, person.slept, true, "evening"),
-    restAt(bed, rise, person.slept, false, "sleep"),
-    restAt(rise, call, person.slept, true, "up"),
+    restAt(from, bed, place, true, "evening"),
+    restAt(bed, rise, place, false, "sleep"),
+    restAt(rise, to, place, true, "up"),
   ].filter((stretch) => stretch.to > stretch.from);
 }
 
+/** Who is not called is up in the evening after the release before, and not counted on after that. */
 function idle(day: Day, person: PersonDay): readonly PersonPresence[] {
   const { from, to } = presenceSpan(day);
-  return to > from && person.slept !== null ? [restAt(from, to, person.slept, true, "off")] : [];
+  const { previousRelease: released, slept } = person;
+  if (slept === null) return [];
+  if (released === null) return [restAt(from, to, slept, false, "off")].filter((stretch) => stretch.to > stretch.from);
+  const bed = instant(Math.min(to, released + day.plan.rules.bedAfter));
+  return [restAt(released, bed, slept, true, "evening"), restAt(bed, to, slept, false, "sleep")].filter(
+    (stretch) => stretch.to > stretch.from,
+  );
 }
 
 function vehicleStretches(day: Day, id: Id, span: Interval): readonly VehiclePresence[] {

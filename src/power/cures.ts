@@ -1,5 +1,5 @@
 /** What might let a demand be covered after all: changed copies of a model, the least asked first. */
-import type { Id } from "../plan/plan.ts";
+import type { Id, Pack } from "../plan/plan.ts";
 import type { Instant } from "../time/units.ts";
 import type { DayModel } from "./day/build.ts";
 import { chargerOf } from "./day/chargers.ts";
@@ -15,8 +15,8 @@ export interface Cure {
   readonly who: readonly Id[];
   /** Charge of a pack more, 0 to 1. */
   readonly share: number | null;
-  /** The change of the plan as `--set` takes it; null where no one line of the plan says it. */
-  readonly edit: string | null;
+  /** The changes of the plan as `--set` takes them, to be made together; none where no line of the plan says it. */
+  readonly edits: readonly string[];
 }
 
 export interface Offer {
@@ -24,7 +24,7 @@ export interface Offer {
   readonly model: Model;
 }
 
-const NO_CURE = { at: null, who: [], share: null, edit: null } as const;
+const NO_CURE = { at: null, who: [], share: null, edits: [] } as const;
 
 /**
  * Moments at which someone could be up or allowed, ended before the demand begins: first those that ask the charger's own
@@ -46,7 +46,7 @@ export function touchOffers(built: DayModel, demand: Demand): Offer[] {
         id: one.where,
         at: one.at,
         who: handsAt(built, one),
-        edit: touchEdit(built, one),
+        edits: touchEdits(built, one),
       },
       model: { ...model, touches: withTouch(model, one) },
     }));
@@ -55,14 +55,15 @@ export function touchOffers(built: DayModel, demand: Demand): Offer[] {
 /** A charger that none of these people may touch. */
 const barredFrom = ({ around }: DayModel, one: HandMoment) =>
   [...around.day.plan.chargers.values()].find(
-    (charger) => charger.hands !== null && !one.who.some((id) => charger.hands?.includes(id)),
+    (charger) => charger.hands !== null && !one.hands.some(({ who }) => charger.hands?.includes(who)),
   );
 
 /** Those of them who may touch every charger, where there are any. */
 function handsAt({ around }: DayModel, one: HandMoment): readonly Id[] {
   const chargers = [...around.day.plan.chargers.values()];
-  const free = one.who.filter((id) => chargers.every(({ hands }) => hands === null || hands.includes(id)));
-  return free.length > 0 ? free : one.who;
+  const there = one.hands.map(({ who }) => who);
+  const free = there.filter((id) => chargers.every(({ hands }) => hands === null || hands.includes(id)));
+  return free.length > 0 ? free : there;
 }
 
 /** All of them at once: where even that does not help, none alone does. */
@@ -79,18 +80,15 @@ const withTouch = (model: Model, one: HandMoment): Model["touches"] =>
 const LATE_MINUTES = 6 * 60;
 
 /** Staying up later is a house rule; hands are the charger's. */
-function touchEdit(built: DayModel, one: HandMoment): string | null {
-  const { around } = built;
-  const { plan } = around.day;
+function touchEdits(built: DayModel, one: HandMoment): readonly string[] {
+  const { bedAfter } = built.around.day.plan.rules;
   const barred = barredFrom(built, one);
   if (barred !== undefined)
-    return `chargers.${barred.id}.hands=[${[...(barred.hands ?? []), one.who[0] ?? ""].join(", ")}]`;
-  const released = around.day.people
-    .filter((person) => one.who.includes(person.id))
-    .flatMap((person) => person.previousRelease ?? []);
-  const since = Math.min(...released.map((at) => one.at - at));
-  const evening = since > plan.rules.bedAfter && since <= LATE_MINUTES;
-  return evening ? `rules.bedAfter=${since} min` : null;
+    return [`chargers.${barred.id}.hands=[${[...(barred.hands ?? []), one.hands[0]?.who ?? ""].join(", ")}]`];
+  // A night's sleep begins `bedAfter` behind the release.
+  const nights = one.hands.filter(({ doing }) => doing === "sleep");
+  const since = Math.min(...nights.map(({ from }) => one.at - from + bedAfter));
+  return since <= LATE_MINUTES ? [`rules.bedAfter=${since} min`] : [];
 }
 
 /** Standby off, a slot more, a charger in a vehicle, a pack more: in the order of what they ask. */
@@ -103,13 +101,13 @@ function standbyOffers({ model, loads }: DayModel, demand: Demand): Offer[] {
   const load = loads.find((one) => demand.watts.has(one.load.id));
   const rest = model.demands.filter((one) => one.id !== demand.id);
   if (load === undefined) return [];
-  const edit = load.piece.standbyWatts === null ? null : `kit.${load.piece.id}.standby=off`;
-  return [{ cure: { ...NO_CURE, kind: "standby", id: load.piece.id, edit }, model: { ...model, demands: rest } }];
+  const edits = load.piece.standbyWatts === null ? [] : [`kit.${load.piece.id}.standby=0 W`];
+  return [{ cure: { ...NO_CURE, kind: "standby", id: load.piece.id, edits }, model: { ...model, demands: rest } }];
 }
 
 function slotOffers({ model }: DayModel): Offer[] {
   return model.chargers.map((charger) => ({
-    cure: { ...NO_CURE, kind: "slot", id: charger.id, edit: `chargers.${charger.id}.slots=${charger.slots + 1}` },
+    cure: { ...NO_CURE, kind: "slot", id: charger.id, edits: [`chargers.${charger.id}.slots=${charger.slots + 1}`] },
     model: {
       ...model,
       chargers: model.chargers.map((one) => (one === charger ? { ...one, slots: one.slots + 1 } : one)),
@@ -137,20 +135,34 @@ function chargerOffers({ model, around }: DayModel): Offer[] {
 }
 
 function packOffers({ model, around }: DayModel): Offer[] {
-  const groups = new Map([...around.day.plan.packs.values()].map((pack) => [pack.group, pack]));
+  const packs = [...around.day.plan.packs.values()];
+  const groups = new Map(packs.map((pack) => [pack.group, packs.filter((one) => one.group === pack.group)]));
   return [0.2, 1].flatMap((share) =>
-    [...groups].flatMap(([group, pack]): Offer[] => {
-      const count = [...around.day.plan.packs.values()].filter((one) => one.group === group).length;
-      const like = model.packs.find((one) => one.id === pack.id);
-      if (like === undefined) return [];
-      const extra: ModelPack = { ...like, id: `${group}.${count + 1}`, startWh: like.wh * share, at: pack.in };
-      const edit = `packs.${group}.count=${count + 1}`;
+    [...groups].flatMap(([group, members]): Offer[] => {
+      const [first] = members;
+      const like = model.packs.find((one) => one.id === first?.id);
+      if (first === undefined || like === undefined) return [];
+      const id = `${group}.${members.length + 1}`;
+      const extra: ModelPack = { ...like, id, startWh: like.wh * share, at: first.in };
       return [
         {
-          cure: { ...NO_CURE, kind: "pack", id: group, share, edit },
+          cure: { ...NO_CURE, kind: "pack", id: group, share, edits: packEdits(members, group, id, share) },
           model: { ...model, packs: [...model.packs, extra] },
         },
       ];
     }),
   );
 }
+
+/** One more in the group, and its charge: in a list with the others', or by itself where theirs are not all stated. */
+function packEdits(members: readonly Pack[], group: Id, id: Id, share: number): readonly string[] {
+  const charges = [...members.map((pack) => pack.charge), share].flatMap((charge) => charge ?? []);
+  const charge =
+    charges.length === members.length + 1
+      ? `packs.${group}.charge=[${charges.map(percent).join(", ")}]`
+      : `packs.${group}.own.${JSON.stringify(id)}.charge=${percent(share)}`;
+  return [`packs.${group}.count=${members.length + 1}`, charge];
+}
+
+/** `37.5%`, as a plan states it. */
+const percent = (share: number): string => `${Number((share * 100).toFixed(4))}%`;

@@ -2,7 +2,7 @@
 import { type AnyEntry, define, type Say } from "../findings/finding.ts";
 import type { Instant } from "../time/units.ts";
 import type { Cure } from "./cures.ts";
-import { cureText, whText } from "./words.ts";
+import { cureText, setText, whText } from "./words.ts";
 
 const BATTERY_SOURCE = {
   title: "no charge below 0 °C, reduced to 5 °C: makers' usual charging window for lithium-ion packs",
@@ -16,7 +16,7 @@ type CureFacts = {
   readonly cureAt: { readonly at: Instant } | null;
   readonly cureWho: readonly string[];
   readonly cureShare: number | null;
-  readonly edit: string | null;
+  readonly edits: readonly string[];
 };
 
 /** The facts of the cure that asks least; all null where none was found. */
@@ -26,7 +26,7 @@ export const cureFacts = (cure: Cure | undefined): CureFacts => ({
   cureAt: cure?.at == null ? null : { at: cure.at },
   cureWho: cure?.who ?? [],
   cureShare: cure?.share ?? null,
-  edit: cure?.edit ?? null,
+  edits: cure?.edits ?? [],
 });
 
 const KINDS = ["touch", "standby", "slot", "charger", "pack"] as const;
@@ -34,8 +34,15 @@ const KINDS = ["touch", "standby", "slot", "charger", "pack"] as const;
 function cureHint(f: CureFacts, say: Say): string | null {
   const kind = KINDS.find((one) => one === f.cure);
   if (kind === undefined || f.cureId === null) return null;
-  const cure: Cure = { kind, id: f.cureId, at: f.cureAt?.at ?? null, who: f.cureWho, share: f.cureShare, edit: f.edit };
-  return `${cureText(cure, say)} would do${f.edit === null ? "" : `: \`${f.edit}\``}`;
+  const cure: Cure = {
+    kind,
+    id: f.cureId,
+    at: f.cureAt?.at ?? null,
+    who: f.cureWho,
+    share: f.cureShare,
+    edits: f.edits,
+  };
+  return `${cureText(cure, say)} would do${f.edits.length === 0 ? "" : `: \`${setText(f.edits)}\``}`;
 }
 
 type Unpowered = CureFacts & {

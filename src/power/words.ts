@@ -13,7 +13,7 @@ export function cureText(cure: Cure, say: Say): string {
   const name = say.name(cure.id);
   switch (cure.kind) {
     case "touch":
-      return `a swap ${cure.edit?.startsWith("rules.bedAfter") ? "before bed, " : ""}at ${cure.at === null ? "another moment" : say.time(cure.at, cure.id)} at ${name} (${cure.who.map((id) => say.name(id)).join(" or ")})`;
+      return `a swap ${cure.edits.some((edit) => edit.startsWith("rules.bedAfter")) ? "before bed, " : ""}at ${cure.at === null ? "another moment" : say.time(cure.at, cure.id)} at ${name} (${cure.who.map((id) => say.name(id)).join(" or ")})`;
     case "standby":
       return `${name} off between hits`;
     case "slot":
@@ -24,3 +24,7 @@ export function cureText(cure: Cure, say: Say): string {
       return `one ${name} more at ${percentText(cure.share ?? 1)}`;
   }
 }
+
+/** `--set packs.brick.count=4 --set 'packs.brick.charge=[100%, 20%]'`: as it is typed in a shell. */
+export const setText = (edits: readonly string[]): string =>
+  edits.map((edit) => `--set ${/^[\w.=%-]+$/.test(edit) ? edit : `'${edit}'`}`).join(" ");

@@ -46,7 +46,7 @@ export function powerData(result: PowerResult, say: Say): Json {
             first: missing.first,
             missingWh: missing.missingWh === null ? null : digits(missing.missingWh),
             blocking: missing.blocking,
-            cures: missing.cures.map((cure) => ({ what: cureText(cure, say), edit: cure.edit })),
+            cures: missing.cures.map((cure) => ({ what: cureText(cure, say), edits: cure.edits })),
           },
   };
 }

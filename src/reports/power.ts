@@ -4,13 +4,13 @@ import type { Say } from "../findings/finding.ts";
 import type { Id } from "../plan/plan.ts";
 import type { PowerResult } from "../power/index.ts";
 import type { ReplayStep } from "../power/replay.ts";
-import { type PackStep, todoOf } from "../power/todo.ts";
-import { cureText, percentText, whText } from "../power/words.ts";
+import { cureText, percentText, setText, whText } from "../power/words.ts";
 import { column, DASH, figureColumn, named } from "./cells.ts";
 import { clocksOf } from "./clocks.ts";
 import type { DayView, TopicOptions } from "./day-view.ts";
 import { headingLine } from "./heading.ts";
 import { powerData } from "./power-data.ts";
+import { handsBlocks } from "./power-hands.ts";
 import type { Block, Cell, Chart, Lane, Report, Table } from "./view.ts";
 
 export type PowerOptions = TopicOptions<PowerResult>;
@@ -36,7 +36,7 @@ export function powerReport(day: Day, say: Say, { result, clock, findings }: Pow
         ...verdict(view),
         hitsTable(view),
         ...missingBlocks(view),
-        ...todoBlocks(view),
+        ...handsBlocks(view),
         packsTable(view),
         chartOf(view),
       ];
@@ -109,7 +109,7 @@ function missingBlocks({ result, say }: View): Block[] {
   const others = missing.blocking.filter((id) => id !== missing.first);
   const against = others.length === 0 ? "" : `; it cannot go together with ${others.join(", ")}`;
   const cures = missing.cures.map(
-    (cure): Cell => ({ text: `${cureText(cure, say)}${cure.edit === null ? "" : `: --set ${cure.edit}`}` }),
+    (cure): Cell => ({ text: `${cureText(cure, say)}${cure.edits.length === 0 ? "" : `: ${setText(cure.edits)}`}` }),
   );
   return [
     { kind: "line", cells: [{ text: `First without power: ${missing.first}, ${short}${against}.`, tone: "bad" }] },
@@ -117,40 +117,6 @@ function missingBlocks({ result, say }: View): Block[] {
       ? [{ kind: "line", cells: [{ text: "No single cure was found." }] } as const]
       : [{ kind: "heading", text: "Any one of these would do" } as const, { kind: "list", items: cures } as const]),
   ];
-}
-
-function todoBlocks(view: View): Block[] {
-  const { result, clocks, say, day } = view;
-  const tasks = todoOf(result.built, result.solution);
-  if (tasks.length === 0) return [];
-  const items = tasks.map(({ at, where, who, steps }): Cell => {
-    const place = day.plan.places.has(where) ? where : null;
-    const hands = who.map((id) => say.name(id)).join(" or ");
-    return {
-      text: `${clocks.local(at, place).text} ${say.name(where)}: ${steps.map((step) => stepText(view, step)).join("; ")} (${hands})`,
-    };
-  });
-  return [
-    { kind: "heading", text: "Hands" },
-    { kind: "list", items, tick: true },
-  ];
-}
-
-/** `brick.1 off camera, into bench slot 2`. */
-export function stepText(
-  { say, result }: Pick<View, "say" | "result">,
-  { pack, from, to, fromSlot, toSlot }: PackStep,
-): string {
-  const { model } = result.solution;
-  const name = (place: Id, slot: number | null): string => {
-    const bay = result.built.handBays.find((one) => one.id === place);
-    if (slot !== null) return `${say.name(place)} slot ${slot}`;
-    return say.name(bay?.within ?? place);
-  };
-  const isShelf = (place: Id): boolean => model.bays.includes(place);
-  const off = isShelf(from) ? "" : `off ${name(from, fromSlot)}, `;
-  const word = isShelf(to) ? "to lie in" : toSlot === null ? "on" : "into";
-  return `${pack} ${off}${word} ${name(to, toSlot)}`;
 }
 
 function packsTable({ result, clocks }: View): Table {

@@ -74,7 +74,7 @@ function watchLine(input: SheetInput): string {
   });
   const changed = input.changes?.changes.filter((one) => one.who.length === 0 || concerns(input, one.who)) ?? [];
   const affected = [...new Set(changed.flatMap((one) => one.who))];
-  const batteries = tonight(input).map((one) => localCell(input, one.at, one.place).text);
+  const batteries = tonight(input).map((one) => localCell(input, one.from, one.place).text);
   const parts = [
     missed.length === 0 ? null : `cannot be met: ${missed.join(", ")}`,
     errors.length === 0

@@ -10,7 +10,7 @@ import type { Crossing } from "../sky/almanac.ts";
 import type { SkyResult } from "../sky/index.ts";
 import { type Instant, instant, resolveLocal } from "../time/index.ts";
 import type { Judged } from "./judge.ts";
-import { stepText } from "./power.ts";
+import { stepText } from "./power-hands.ts";
 import { sayOf, zoneOfPlace } from "./say.ts";
 import type { BatteryFact, GearFact, SheetFacts, SunFact } from "./sheet-input.ts";
 
@@ -40,11 +40,14 @@ export function sheetFacts({ day, results, findings, notJudged }: SheetJudged): 
 
 /** The moves of packs by hand, one fact for each moment at which hands are on them. */
 const batteryFacts = (day: Day, result: PowerResult, say: Say): readonly BatteryFact[] =>
-  todoOf(result.built, result.solution).map(({ at, where, who, steps }) => ({
-    at,
-    place: day.plan.places.has(where) ? where : null,
-    who,
-    text: steps.map((step) => stepText({ say, result }, step)).join("; "),
+  todoOf(result.built, result.solution).map((task) => ({
+    from: task.from,
+    to: task.to,
+    place: day.plan.places.has(task.where) ? task.where : null,
+    who: task.who,
+    others: task.others,
+    workMinutes: task.workMinutes,
+    text: task.steps.map((step) => stepText({ say, result }, step)).join("; "),
   }));
 
 const gearFacts = ({ loading }: KitResult, say: Say): readonly GearFact[] =>

@@ -2,6 +2,7 @@
 import type { Day } from "../day/day.ts";
 import type { Finding, Say } from "../findings/finding.ts";
 import type { Id } from "../plan/plan.ts";
+import type { HandTask } from "../power/todo.ts";
 import type { Instant, ZoneId } from "../time/units.ts";
 import type { Changes } from "./changes.ts";
 import { clockNames } from "./say.ts";
@@ -16,12 +17,9 @@ export interface SunFact {
   readonly word: string | null;
 }
 
-/** One thing that hands do with packs, at one moment. */
-export interface BatteryFact {
-  readonly at: Instant;
+/** One thing that hands do with packs, from when to when. */
+export interface BatteryFact extends Pick<HandTask, "from" | "to" | "who" | "others" | "workMinutes"> {
   readonly place: Id | null;
-  /** Any one of these. */
-  readonly who: readonly Id[];
   /** `brick.1 off camera, into bench slot 2`. */
   readonly text: string;
 }

@@ -2,6 +2,7 @@
 import type { Move, RideTimes } from "../day/day.ts";
 import type { Id } from "../plan/plan.ts";
 import { column, DASH } from "./cells.ts";
+import { handsText, spanText } from "./power-hands.ts";
 import type { BatteryFact, SheetInput } from "./sheet-input.ts";
 import type { Section } from "./sheet-view.ts";
 import { concerns, folk, freeText, localCell, marked, name, thing, timeCells, timeColumns } from "./sheet-words.ts";
@@ -116,10 +117,10 @@ function ridesTable(input: SheetInput, rides: readonly RideTimes[]): Table {
 /** What hands do with packs before the day's first call, of whom the sheet is for. */
 export function tonight(input: SheetInput): readonly BatteryFact[] {
   const firstCall = Math.min(...input.day.people.flatMap((person) => (person.call === null ? [] : [person.call])));
-  return (input.facts.batteries ?? []).filter((one) => one.at <= firstCall && isMine(input, one));
+  return (input.facts.batteries ?? []).filter((one) => one.to <= firstCall && isMine(input, one));
 }
 
-const isMine = (input: SheetInput, { who }: BatteryFact): boolean => who.length === 0 || concerns(input, who);
+const isMine = (input: SheetInput, { who, others }: BatteryFact): boolean => concerns(input, [...who, ...others]);
 
 /** What to do with packs before the day's first call, then during the day; null where power has not been judged. */
 export function batteriesSection(input: SheetInput): Section | null {
@@ -137,14 +138,10 @@ const todo = (input: SheetInput, facts: readonly BatteryFact[]): Block => ({
   kind: "list",
   tick: true,
   items: facts.map((one) => {
-    const who = one.who.length === 0 ? "" : ` (${hands(input, one.who)})`;
-    return { text: `${localCell(input, one.at, one.place).text} ${one.text}${who}` };
+    const time = spanText(localCell(input, one.from, one.place).text, localCell(input, one.to, one.place).text);
+    return { text: `${time} ${handsText(one, (id) => name(input, id))}: ${one.text}` };
   }),
 });
-
-/** Whose hands it can be: one, one of two, or whoever is there. */
-const hands = (input: SheetInput, who: readonly Id[]): string =>
-  who.length > 2 ? "whoever is there" : who.map((id) => name(input, id)).join(" or ");
 
 /** What goes into which vehicle, to be ticked by hand; null where the gear has not been judged. */
 export function gearSection(input: SheetInput): Section | null {

@@ -29,10 +29,10 @@ rides: { flight: { from: lodge, to: airport, leave: "12:00", arrive: "14:00", wh
 async function namedFor(hands: string): Promise<readonly string[]> {
   const { result } = await assess({ days: await daysOf(plan(hands)), patience: 1, now: null }, null);
   const named = result.built.touches.flatMap((touch) => {
-    if (!["wren", "ilse"].every((id) => touch.who.includes(id))) return [];
+    if (!["wren", "ilse"].every((id) => touch.hands.some(({ who }) => who === id))) return [];
     const move = { touch: touch.id, pack: "brick.1", from: "wagon", to: "bench" };
     const rotation = { covered: [], moves: [move] };
-    return todoOf(result.built, { ...result.solution, rotation }).flatMap((task) => task.who);
+    return todoOf(result.built, { ...result.solution, rotation }).flatMap((task) => [...task.who, ...task.others]);
   });
   return [...new Set(named)].sort();
 }

@@ -24,6 +24,15 @@ const COLD = define<{ chill: number }>({
   sentence: ({ chill }) => `Wind chill ${chill} °C: bare skin freezes within 30 minutes`,
 });
 
+/** A chore of hers alone, with as much time as it takes. */
+const wrens = (from: string, to: string) => ({
+  from: at(from),
+  to: at(to),
+  who: ["wren"],
+  others: [],
+  workMinutes: at(to) - at(from),
+});
+
 const frostbite = COLD.raise({ chill: -25 });
 
 export const demoInput = (changes: Partial<SheetRequest> = {}): SheetRequest => ({
@@ -33,10 +42,10 @@ export const demoInput = (changes: Partial<SheetRequest> = {}): SheetRequest => 
       { place: "pier", civilDawn: at("7:10"), rise: at("7:43"), set: at("16:56"), civilDusk: at("17:29"), word: null },
     ],
     batteries: [
-      { at: at("-2:20"), place: "lodge", who: ["wren"], text: "brick.4, brick.5 and brick.3 on the bench charger" },
-      { at: at("-1:30"), place: "lodge", who: ["wren"], text: "brick.3 off, brick.2 on; bench slot 3" },
-      { at: at("4:15"), place: "lodge", who: ["wren"], text: "all off the bench, into the wagon" },
-      { at: at("8:05"), place: "pier", who: ["wren"], text: "brick.1 off the camera, brick.2 on" },
+      { ...wrens("-2:14", "-2:20"), place: "lodge", text: "brick.4, brick.5 and brick.3 on the bench charger" },
+      { ...wrens("-1:26", "-1:30"), place: "lodge", text: "brick.3 off, brick.2 on; bench slot 3" },
+      { ...wrens("4:05", "4:15"), place: "lodge", text: "all off the bench, into the wagon" },
+      { ...wrens("8:03", "8:05"), place: "pier", text: "brick.1 off the camera, brick.2 on" },
     ],
     gear: [
       { vehicle: "truck", items: ["dish", "cable reel 50 m", "cable reel 100 m", "lamp × 2"] },

@@ -54,13 +54,13 @@ describe("a sheet", () => {
   });
 
   it("names the day after and the night before", () => {
-    expect(section("batteries")).toContain("23:30 -1 brick.3 off");
+    expect(section("batteries")).toContain("23:26–23:30 -1 Wren: brick.3 off");
   });
 
   it("parts the batteries of the night from those of the day", () => {
     const [tonight = "", day = ""] = section("batteries")?.split("During the day") ?? [];
     expect(tonight).not.toContain("04:15");
-    expect(day).toContain("04:15 all off the bench, into the wagon (Wren)");
+    expect(day).toContain("04:05–04:15 Wren: all off the bench, into the wagon");
   });
 
   it("tells hits with place, path, spare and show, and a missed one by name", () => {

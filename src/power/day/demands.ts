@@ -146,6 +146,8 @@ function standbys(
   used: readonly Used[],
   taken: readonly Interval[],
 ): DayDemand[] {
+  const watts = (piece: Piece): number => piece.standbyWatts ?? piece.watts ?? 0;
+  if (watts(load.piece) === 0) return [];
   const mine = used.filter(({ using }) => using.includes(load));
   const hits = mine.filter(({ one }) => one.activity.kind === "hit");
   const waits = hits.flatMap(({ one, during }, n) => {
@@ -161,7 +163,6 @@ function standbys(
   const free = [...waits, ...stated].flatMap(({ one, from, to }) =>
     minus({ from, to }, taken).map((during) => ({ one, during })),
   );
-  const watts = (piece: Piece): number => piece.standbyWatts ?? piece.watts ?? 0;
   return free
     .sort((a, b) => a.during.from - b.during.from)
     .map(({ one, during }, n) =>

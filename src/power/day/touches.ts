@@ -17,11 +17,19 @@ export interface HandBay {
   readonly hands: readonly Id[] | null;
 }
 
+/** Someone who is there: from when to when, in one stretch in which their hands can be on packs. */
+export interface Hand extends Interval {
+  readonly who: Id;
+  /** As in their presence: `wait`, `loading`, `evening` …; what they would have to leave, for a cure. */
+  readonly doing: string;
+}
+
 /** A moment, and whose it could be. */
 export interface HandMoment extends Touch {
   /** The place, or the vehicle on the road. */
   readonly where: Id;
-  readonly who: readonly Id[];
+  /** In plan order; the moment is in the stretch of each, a swap after its start or later. */
+  readonly hands: readonly Hand[];
 }
 
 const GEAR_IN_HAND: ReadonlySet<string> = new Set(["loading", "set-up", "strike", "unload"]);
@@ -63,6 +71,7 @@ interface HandStretch extends Interval {
   readonly free: boolean;
   readonly is: "riding" | "other";
   readonly gear: boolean;
+  readonly doing: string;
 }
 
 function stretchesOf(around: Surroundings): HandStretch[] {
@@ -82,6 +91,7 @@ function stretchesOf(around: Surroundings): HandStretch[] {
           free: one.free,
           is: rides ? "riding" : "other",
           gear: GEAR_IN_HAND.has(one.doing),
+          doing: one.doing,
         },
       ];
     }),
@@ -97,7 +107,7 @@ function momentsOf(
   wanted: (stretch: HandStretch) => boolean,
 ): HandMoment[] {
   const { swap } = around.day.plan.rules;
-  const found = new Map<string, { at: Instant; where: Id; reach: Set<Id>; who: Set<Id> }>();
+  const found = new Map<string, { at: Instant; where: Id; reach: Set<Id>; hands: Map<Id, Hand> }>();
   for (const stretch of stretchesOf(around)) {
     if (!usable(stretch) || !wanted(stretch)) continue;
     for (const part of partsOf(around, bays, stretch)) {
@@ -107,9 +117,10 @@ function momentsOf(
       if (reach.length === 0) continue;
       for (const at of instantsIn(part, swap, stretch.gear && !stretch.free)) {
         const key = `${at} ${stretch.where}`;
-        const moment = found.get(key) ?? { at, where: stretch.where, reach: new Set(), who: new Set() };
+        const moment = found.get(key) ?? { at, where: stretch.where, reach: new Set(), hands: new Map() };
         for (const bay of reach) moment.reach.add(bay.id);
-        moment.who.add(stretch.who);
+        const { who, doing } = stretch;
+        if (!moment.hands.has(who)) moment.hands.set(who, { who, doing, ...part });
         found.set(key, moment);
       }
     }
@@ -117,11 +128,11 @@ function momentsOf(
   const order = bays.map((bay) => bay.id);
   return [...found.values()]
     .sort((a, b) => a.at - b.at)
-    .map(({ at, where, reach, who }, n) => ({
+    .map(({ at, where, reach, hands }, n) => ({
       id: `touch.${n + 1}`,
       at,
       where,
-      who: [...who],
+      hands: [...hands.values()],
       reach: order.filter((id) => reach.has(id)),
     }));
 }

@@ -54,7 +54,7 @@ const rotation = object({
       first: orNull(text),
       missingWh: orNull(number),
       blocking: list(text),
-      cures: list(object({ what: text, edit: orNull(text) })),
+      cures: list(object({ what: text, edits: list(text) })),
     }),
   ),
 });

@@ -1,17 +1,17 @@
 /** What might let a demand be covered after all: changed copies of a model, the least asked first. */
 import type { Id, Pack } from "../plan/plan.ts";
 import type { Instant } from "../time/units.ts";
-import type { DayModel } from "./day/build.ts";
+import { bayOfCharger, type DayModel, touchesWithin } from "./day/build.ts";
 import { chargerOf } from "./day/chargers.ts";
 import { type HandMoment, spareTouches } from "./day/touches.ts";
 import type { Demand, Model, ModelCharger, ModelPack } from "./model.ts";
 
 export interface Cure {
-  readonly kind: "touch" | "standby" | "slot" | "charger" | "pack";
+  readonly kind: "touch" | "hands" | "standby" | "slot" | "charger" | "pack";
   /** The charger, vehicle, load or group of packs it concerns; the place of a touch. */
   readonly id: Id;
   readonly at: Instant | null;
-  /** Who could do it, for a touch. */
+  /** Who could do it, for a touch; who may touch the charger, too, for hands. */
   readonly who: readonly Id[];
   /** Charge of a pack more, 0 to 1. */
   readonly share: number | null;
@@ -26,44 +26,47 @@ export interface Offer {
 
 const NO_CURE = { at: null, who: [], share: null, edits: [] } as const;
 
-/**
- * Moments at which someone could be up or allowed, ended before the demand begins: first those that ask the charger's own
- * hands to stay up or get up, nearest to an existing touch first, then those that ask for other hands.
- */
+/** Moments at which someone could be up, ended before the demand begins, nearest to an existing touch first. */
 export function touchOffers(built: DayModel, demand: Demand): Offer[] {
   const { model } = built;
-  const spare = spareTouches(built.around, built.handBays, model.touches).filter(
+  const spare = spareTouches(built.around, built.handBays).filter(
     (one) => model.from <= one.at && one.at <= demand.from,
   );
   const distance = (one: HandMoment): number => Math.min(...model.touches.map((touch) => Math.abs(touch.at - one.at)));
   return spare
-    .map((one) => ({ one, far: distance(one), others: barredFrom(built, one) === undefined ? 0 : 1 }))
-    .sort((a, b) => a.others - b.others || a.far - b.far || b.one.at - a.one.at)
+    .map((one) => ({ one, far: distance(one) }))
+    .sort((a, b) => a.far - b.far || b.one.at - a.one.at)
     .map(({ one }) => ({
       cure: {
         ...NO_CURE,
         kind: "touch",
         id: one.where,
         at: one.at,
-        who: handsAt(built, one),
+        who: one.hands.map(({ who }) => who),
         edits: touchEdits(built, one),
       },
       model: { ...model, touches: withTouch(model, one) },
     }));
 }
 
-/** A charger that none of these people may touch. */
-const barredFrom = ({ around }: DayModel, one: HandMoment) =>
-  [...around.day.plan.chargers.values()].find(
-    (charger) => charger.hands !== null && !one.hands.some(({ who }) => charger.hands?.includes(who)),
-  );
-
-/** Those of them who may touch every charger, where there are any. */
-function handsAt({ around }: DayModel, one: HandMoment): readonly Id[] {
-  const chargers = [...around.day.plan.chargers.values()];
-  const there = one.hands.map(({ who }) => who);
-  const free = there.filter((id) => chargers.every(({ hands }) => hands === null || hands.includes(id)));
-  return free.length > 0 ? free : there;
+/** One more who may touch a charger: for each that only some may, everybody else in plan order. */
+function handsOffers({ model, around, handBays }: DayModel): Offer[] {
+  const { chargers, crew } = around.day.plan;
+  return [...chargers.values()].flatMap((charger) => {
+    const { hands } = charger;
+    if (hands === null) return [];
+    return [...crew.keys()]
+      .filter((who) => !hands.includes(who))
+      .map((who): Offer => {
+        const more = [...hands, who];
+        const bays = handBays.map((bay) => (bay.id === bayOfCharger(charger) ? { ...bay, hands: more } : bay));
+        const edits = [`chargers.${charger.id}.hands=[${more.join(", ")}]`];
+        return {
+          cure: { ...NO_CURE, kind: "hands", id: charger.id, who: [who], edits },
+          model: { ...model, touches: touchesWithin(around, bays, model) },
+        };
+      });
+  });
 }
 
 /** All of them at once: where even that does not help, none alone does. */
@@ -79,21 +82,23 @@ const withTouch = (model: Model, one: HandMoment): Model["touches"] =>
 /** Longer after a release nobody stays up: then the night is broken, and no line of the plan says so. */
 const LATE_MINUTES = 6 * 60;
 
-/** Staying up later is a house rule; hands are the charger's. */
-function touchEdits(built: DayModel, one: HandMoment): readonly string[] {
-  const { bedAfter } = built.around.day.plan.rules;
-  const barred = barredFrom(built, one);
-  if (barred !== undefined)
-    return [`chargers.${barred.id}.hands=[${[...(barred.hands ?? []), one.hands[0]?.who ?? ""].join(", ")}]`];
-  // A night's sleep begins `bedAfter` behind the release.
+/** Staying up later is a house rule: a night's sleep begins `bedAfter` behind the release. */
+function touchEdits({ around }: DayModel, one: HandMoment): readonly string[] {
+  const { bedAfter } = around.day.plan.rules;
   const nights = one.hands.filter(({ doing }) => doing === "sleep");
   const since = Math.min(...nights.map(({ from }) => one.at - from + bedAfter));
   return since <= LATE_MINUTES ? [`rules.bedAfter=${since} min`] : [];
 }
 
-/** Standby off, a slot more, a charger in a vehicle, a pack more: in the order of what they ask. */
+/** Other hands, standby off, a slot more, a charger in a vehicle, a pack more: in the order of what they ask. */
 export function gearOffers(built: DayModel, demand: Demand): Offer[] {
-  return [...standbyOffers(built, demand), ...slotOffers(built), ...chargerOffers(built), ...packOffers(built)];
+  return [
+    ...handsOffers(built),
+    ...standbyOffers(built, demand),
+    ...slotOffers(built),
+    ...chargerOffers(built),
+    ...packOffers(built),
+  ];
 }
 
 function standbyOffers({ model, loads }: DayModel, demand: Demand): Offer[] {

@@ -29,7 +29,7 @@ export const cureFacts = (cure: Cure | undefined): CureFacts => ({
   edits: cure?.edits ?? [],
 });
 
-const KINDS = ["touch", "standby", "slot", "charger", "pack"] as const;
+const KINDS = ["touch", "hands", "standby", "slot", "charger", "pack"] as const;
 
 function cureHint(f: CureFacts, say: Say): string | null {
   const kind = KINDS.find((one) => one === f.cure);

@@ -14,6 +14,8 @@ export function cureText(cure: Cure, say: Say): string {
   switch (cure.kind) {
     case "touch":
       return `a swap ${cure.edits.some((edit) => edit.startsWith("rules.bedAfter")) ? "before bed, " : ""}at ${cure.at === null ? "another moment" : say.time(cure.at, cure.id)} at ${name} (${cure.who.map((id) => say.name(id)).join(" or ")})`;
+    case "hands":
+      return `${cure.who.map((id) => say.name(id)).join(" or ")} at ${name}, too`;
     case "standby":
       return `${name} off between hits`;
     case "slot":

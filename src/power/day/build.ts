@@ -39,7 +39,7 @@ export function buildModel(day: Day, sky: SkyResult | null, carried: Carried): D
   const made = [...plan.chargers.values()].map((charger) => chargerOf(around, charger, bayOfCharger(charger), during));
   const chargers = made.map((one) => one.charger);
   const marks = demands.flatMap(({ demand }) => [demand.from, demand.to]);
-  const within = touchesOf(around, handBays).filter((touch) => during.from <= touch.at && touch.at <= during.to);
+  const within = touchesWithin(around, handBays, during);
   const touches = thinned(within, marks).map((touch, n) => ({ ...touch, id: `touch.${n + 1}` }));
   const cold = demands.some(({ coldest }) => coldest !== null && coldest < COLD_CELSIUS);
   const reserve = cold ? plan.rules.reserveColdShare : plan.rules.reserveShare;
@@ -76,6 +76,10 @@ export function buildModel(day: Day, sky: SkyResult | null, carried: Carried): D
     unstated,
   };
 }
+
+/** The touches of the model's time. */
+export const touchesWithin = (around: Surroundings, bays: readonly HandBay[], { from, to }: Interval): HandMoment[] =>
+  touchesOf(around, bays).filter((touch) => from <= touch.at && touch.at <= to);
 
 /** From last night's release (later where a charge is stated for a later moment) to the last release. */
 function duringOf(around: Surroundings): Interval {

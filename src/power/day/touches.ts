@@ -48,20 +48,14 @@ export function touchesOf(around: Surroundings, bays: readonly HandBay[]): HandM
   );
 }
 
-/**
- * Touches that would be there if someone stayed up, or if hands that may not were allowed: what a cure can ask for. Only
- * those that the Day does not offer.
- */
-export function spareTouches(around: Surroundings, bays: readonly HandBay[], offered: readonly Touch[]): HandMoment[] {
-  const open = bays.map((bay) => ({ ...bay, hands: null }));
-  const all = momentsOf(
+/** Touches that would be there if someone who is off or asleep were up: what a cure can ask for. */
+export function spareTouches(around: Surroundings, bays: readonly HandBay[]): HandMoment[] {
+  return momentsOf(
     around,
-    open,
-    (stretch) => stretch.free || stretch.is === "riding" || stretch.gear,
-    (stretch) => !stretch.awake || bays.some((bay) => bay.hands !== null),
+    bays,
+    (stretch) => stretch.free || stretch.is === "riding",
+    (stretch) => !stretch.awake,
   );
-  const known = new Set(offered.map((touch) => `${touch.at} ${touch.reach.join(" ")}`));
-  return all.filter((touch) => !known.has(`${touch.at} ${touch.reach.join(" ")}`));
 }
 
 interface HandStretch extends Interval {

@@ -13,6 +13,8 @@ export interface Cure {
   readonly at: Instant | null;
   /** Who could do it, for a touch; who may touch the charger, too, for hands. */
   readonly who: readonly Id[];
+  /** How many more, of packs. */
+  readonly count: number;
   /** Charge of a pack more, 0 to 1. */
   readonly share: number | null;
   /** The changes of the plan as `--set` takes them, to be made together; none where no line of the plan says it. */
@@ -24,7 +26,7 @@ export interface Offer {
   readonly model: Model;
 }
 
-const NO_CURE = { at: null, who: [], share: null, edits: [] } as const;
+const NO_CURE = { at: null, who: [], count: 1, share: null, edits: [] } as const;
 
 /** Moments at which someone could be up, ended before the demand begins, nearest to an existing touch first. */
 export function touchOffers(built: DayModel, demand: Demand): Offer[] {
@@ -42,11 +44,19 @@ export function touchOffers(built: DayModel, demand: Demand): Offer[] {
         kind: "touch",
         id: one.where,
         at: one.at,
-        who: one.hands.map(({ who }) => who),
+        who: handsAt(built, one),
         edits: touchEdits(built, one),
       },
       model: { ...model, touches: withTouch(model, one) },
     }));
+}
+
+/** Those of them who may touch every charger, where there are any. */
+function handsAt({ around }: DayModel, one: HandMoment): readonly Id[] {
+  const chargers = [...around.day.plan.chargers.values()];
+  const there = one.hands.map(({ who }) => who);
+  const free = there.filter((id) => chargers.every(({ hands }) => hands === null || hands.includes(id)));
+  return free.length > 0 ? free : there;
 }
 
 /** One more who may touch a charger: for each that only some may, everybody else in plan order. */
@@ -90,14 +100,14 @@ function touchEdits({ around }: DayModel, one: HandMoment): readonly string[] {
   return since <= LATE_MINUTES ? [`rules.bedAfter=${since} min`] : [];
 }
 
-/** Other hands, standby off, a slot more, a charger in a vehicle, a pack more: in the order of what they ask. */
-export function gearOffers(built: DayModel, demand: Demand): Offer[] {
+/** Other hands, standby off, a slot more, a charger in a vehicle, so many packs more: in the order of what they ask. */
+export function gearOffers(built: DayModel, demand: Demand, packs: number): Offer[] {
   return [
     ...handsOffers(built),
     ...standbyOffers(built, demand),
     ...slotOffers(built),
     ...chargerOffers(built),
-    ...packOffers(built),
+    ...packOffers(built, packs),
   ];
 }
 
@@ -139,7 +149,7 @@ function chargerOffers({ model, around }: DayModel): Offer[] {
   });
 }
 
-function packOffers({ model, around }: DayModel): Offer[] {
+function packOffers({ model, around }: DayModel, count: number): Offer[] {
   const packs = [...around.day.plan.packs.values()];
   const groups = new Map(packs.map((pack) => [pack.group, packs.filter((one) => one.group === pack.group)]));
   return [0.2, 1].flatMap((share) =>
@@ -147,26 +157,28 @@ function packOffers({ model, around }: DayModel): Offer[] {
       const [first] = members;
       const like = model.packs.find((one) => one.id === first?.id);
       if (first === undefined || like === undefined) return [];
-      const id = `${group}.${members.length + 1}`;
-      const extra: ModelPack = { ...like, id, startWh: like.wh * share, at: first.in };
+      const ids = Array.from({ length: count }, (_, n) => `${group}.${members.length + 1 + n}`);
+      const extra = ids.map((id): ModelPack => ({ ...like, id, startWh: like.wh * share, at: first.in }));
+      const edits = packEdits(members, group, ids, share);
       return [
         {
-          cure: { ...NO_CURE, kind: "pack", id: group, share, edits: packEdits(members, group, id, share) },
-          model: { ...model, packs: [...model.packs, extra] },
+          cure: { ...NO_CURE, kind: "pack", id: group, count, share, edits },
+          model: { ...model, packs: [...model.packs, ...extra] },
         },
       ];
     }),
   );
 }
 
-/** One more in the group, and its charge: in a list with the others', or by itself where theirs are not all stated. */
-function packEdits(members: readonly Pack[], group: Id, id: Id, share: number): readonly string[] {
-  const charges = [...members.map((pack) => pack.charge), share].flatMap((charge) => charge ?? []);
+/** More in the group, and their charge: in a list with the others', or each by itself where those are not all stated. */
+function packEdits(members: readonly Pack[], group: Id, ids: readonly Id[], share: number): readonly string[] {
+  const charges = [...members.map((pack) => pack.charge), ...ids.map(() => share)].flatMap((charge) => charge ?? []);
+  const count = members.length + ids.length;
   const charge =
-    charges.length === members.length + 1
-      ? `packs.${group}.charge=[${charges.map(percent).join(", ")}]`
-      : `packs.${group}.own.${JSON.stringify(id)}.charge=${percent(share)}`;
-  return [`packs.${group}.count=${members.length + 1}`, charge];
+    charges.length === count
+      ? [`packs.${group}.charge=[${charges.map(percent).join(", ")}]`]
+      : ids.map((id) => `packs.${group}.own.${JSON.stringify(id)}.charge=${percent(share)}`);
+  return [`packs.${group}.count=${count}`, ...charge];
 }
 
 /** `37.5%`, as a plan states it. */

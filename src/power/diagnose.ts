@@ -6,12 +6,12 @@ import { diagnosisQuestions, type Effort } from "./effort.ts";
 import type { Demand, Model } from "./model.ts";
 import { ask, caseOf } from "./question.ts";
 import { marginOf } from "./seats.ts";
+import { type Shortage, shortageOf } from "./shortage.ts";
 import type { Solution } from "./solve.ts";
 
 export interface Missing {
   readonly first: Id;
-  /** Wh that the worst pack lacks; null where no amount helps: hands, mounts or reach. */
-  readonly missingWh: number | null;
+  readonly short: Shortage;
   /** A smallest set of demands, with the first, that cannot go together. */
   readonly blocking: readonly Id[];
   /** Each proved by the same engine, the least asked first. */
@@ -28,11 +28,12 @@ export async function diagnose(built: DayModel, solution: Solution, effort: Effo
   const left = { questions: diagnosisQuestions(effort) };
   const question: Question = { effort, left };
   const wanted = [...out.before, out.demand];
+  const short = shortageOf(built, out.demand, wanted, await missingWh(built.model, wanted, effort));
   return {
     first: out.demand.id,
-    missingWh: await missingWh(built.model, wanted, effort),
+    short,
     blocking: (await blockingSet(question, built.model, out.before, out.demand)).map((demand) => demand.id),
-    cures: await cures(question, built, wanted, out.demand),
+    cures: await cures(question, built, wanted, out.demand, short),
   };
 }
 
@@ -84,7 +85,13 @@ async function blockingSet(
   return [...blocking, first];
 }
 
-async function cures(question: Question, built: DayModel, wanted: readonly Demand[], first: Demand): Promise<Cure[]> {
+async function cures(
+  question: Question,
+  built: DayModel,
+  wanted: readonly Demand[],
+  first: Demand,
+  { packs }: Shortage,
+): Promise<Cure[]> {
   const found: Cure[] = [];
   const works = async ({ cure, model }: Offer): Promise<boolean> =>
     cure.kind === "standby" || (await can(question, model, wanted)) === true;
@@ -96,7 +103,7 @@ async function cures(question: Question, built: DayModel, wanted: readonly Deman
       break;
     }
   }
-  for (const offer of gearOffers(built, first)) {
+  for (const offer of gearOffers(built, first, packs === null ? 1 : packs.needed - packs.there)) {
     if (found.some((cure) => cure.kind === offer.cure.kind)) continue;
     if (await works(offer)) found.push(offer.cure);
   }

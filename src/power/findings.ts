@@ -2,7 +2,8 @@
 import { type AnyEntry, define, type Say } from "../findings/finding.ts";
 import type { Instant } from "../time/units.ts";
 import type { Cure } from "./cures.ts";
-import { cureText, setText, whText } from "./words.ts";
+import type { Shortage } from "./shortage.ts";
+import { cureText, setText, shortageText } from "./words.ts";
 
 const BATTERY_SOURCE = {
   title: "no charge below 0 °C, reduced to 5 °C: makers' usual charging window for lithium-ion packs",
@@ -15,6 +16,7 @@ type CureFacts = {
   readonly cureId: string | null;
   readonly cureAt: { readonly at: Instant } | null;
   readonly cureWho: readonly string[];
+  readonly cureCount: number;
   readonly cureShare: number | null;
   readonly edits: readonly string[];
 };
@@ -25,6 +27,7 @@ export const cureFacts = (cure: Cure | undefined): CureFacts => ({
   cureId: cure?.id ?? null,
   cureAt: cure?.at == null ? null : { at: cure.at },
   cureWho: cure?.who ?? [],
+  cureCount: cure?.count ?? 0,
   cureShare: cure?.share ?? null,
   edits: cure?.edits ?? [],
 });
@@ -35,22 +38,49 @@ function cureHint(f: CureFacts, say: Say): string | null {
   const kind = KINDS.find((one) => one === f.cure);
   if (kind === undefined || f.cureId === null) return null;
   const cure: Cure = {
-    kind,
-    id: f.cureId,
-    at: f.cureAt?.at ?? null,
-    who: f.cureWho,
-    share: f.cureShare,
-    edits: f.edits,
+    ...{ kind, id: f.cureId, at: f.cureAt?.at ?? null, who: f.cureWho },
+    ...{ count: f.cureCount, share: f.cureShare, edits: f.edits },
   };
   return `${cureText(cure, say)} would do${f.edits.length === 0 ? "" : `: \`${setText(f.edits)}\``}`;
 }
 
-type Unpowered = CureFacts & {
-  readonly demand: string;
-  readonly loads: readonly string[];
+/** A shortage as facts hold it; all null where it is not worked out. */
+type ShortFacts = {
+  readonly packsNeeded: number | null;
+  readonly packsThere: number | null;
   readonly missingWh: number | null;
-  readonly blocking: readonly string[];
+  readonly slots: number | null;
+  readonly chargeMinutes: number | null;
+  readonly chargeWatts: number | null;
+  readonly moments: number | null;
 };
+
+export const shortFacts = (short: Shortage | undefined): ShortFacts => ({
+  packsNeeded: short?.packs?.needed ?? null,
+  packsThere: short?.packs?.there ?? null,
+  missingWh: short?.missingWh ?? null,
+  slots: short?.charging?.slots ?? null,
+  chargeMinutes: short?.charging?.minutes ?? null,
+  chargeWatts: short?.charging?.watts ?? null,
+  moments: short?.moments ?? null,
+});
+
+/** `: 7 Wh short …`; nothing where it is not worked out. */
+function shortText(f: ShortFacts, say: Say): string {
+  const { packsNeeded: needed, packsThere: there, missingWh, moments } = f;
+  if (moments === null) return "";
+  const { slots, chargeMinutes: minutes, chargeWatts: watts } = f;
+  const packs = needed === null || there === null ? null : { needed, there };
+  const charging = slots === null || minutes === null || watts === null ? null : { slots, minutes, watts };
+  return `: ${shortageText({ packs, missingWh, charging, moments }, say)}`;
+}
+
+type Unpowered = CureFacts &
+  ShortFacts & {
+    readonly demand: string;
+    readonly loads: readonly string[];
+    readonly blocking: readonly string[];
+  };
 
 const names = (ids: readonly string[], say: Say): string => ids.map((id) => say.name(id)).join(", ");
 
@@ -61,10 +91,7 @@ export const hitUnpowered = define<Unpowered>({
   why: "Every way to charge, carry and swap the packs was excluded: at this hit a load would fall under the reserve or have no pack. Hits come in the order firm, others, each by time; an earlier one is never given up for a later one.",
   cure: "Take the cure that is named, give up one of the hits that block it, or bring more packs, slots or hands.",
   example: "kit:\n  heater: { in: wagon, watts: 900, mount: wedge, during: [noon] }",
-  sentence: (f, say) =>
-    f.missingWh === null
-      ? `${say.name(f.demand)} gets no pack for ${names(f.loads, say)} whatever the charge: it is hands, mounts or reach`
-      : `${say.name(f.demand)} cannot be powered (${names(f.loads, say)}): ${whText(f.missingWh)} short`,
+  sentence: (f, say) => `${say.name(f.demand)} cannot be powered (${names(f.loads, say)})${shortText(f, say)}`,
   label: (f, say) =>
     f.blocking.length > 1
       ? `not together with ${names(
@@ -94,8 +121,7 @@ export const standbyUnpowered = define<Unpowered>({
   cure: "Switch the load off between the hits, or take the cure that is named.",
   example:
     'hits:\n  noon:\n    at: ["12:00", "13:00"]\n    for: 3 min\n    place: dock\n    path: cell\n    spare: net\nkit:\n  camera: { in: wagon, watts: 30, standby: 30 W, mount: wedge, during: hits }\npacks:\n  brick: { count: 4, wh: 98, mount: wedge, charge: 40%, in: wagon }',
-  sentence: (f, say) =>
-    `${names(f.loads, say)} cannot stay on between the hits${f.missingWh === null ? "" : `: ${whText(f.missingWh)} short`}`,
+  sentence: (f, say) => `${names(f.loads, say)} cannot stay on between the hits${shortText(f, say)}`,
   hint: cureHint,
 });
 

@@ -32,7 +32,7 @@ function dropped(built: DayModel, demand: Demand, proved: boolean, missing: Miss
   const facts = {
     demand: activity,
     loads: [...demand.watts.keys()],
-    missingWh: told?.missingWh ?? null,
+    ...say.shortFacts(told?.short),
     blocking: told?.blocking.map((id) => nameOf(built, id)) ?? [],
     ...say.cureFacts(told?.cures[0]),
   };

@@ -1,9 +1,17 @@
 /** How cures and energies are worded, in findings and in the report. */
 import type { Say } from "../findings/finding.ts";
 import type { Cure } from "./cures.ts";
+import type { Shortage } from "./shortage.ts";
 
-/** `16.2 Wh`. */
-export const whText = (wh: number): string => `${wh.toFixed(1)} Wh`;
+/** Whole Wh; tenths below one. */
+const wh = (value: number, round: (value: number) => number): string =>
+  `${Math.abs(value) < 1 ? round(value * 10) / 10 : round(value)} Wh`;
+
+/** What is there, never flattered: `12 Wh` of 12.4. */
+export const spareWh = (value: number): string => wh(value, Math.floor);
+
+/** What lacks, or may be at most: `13 Wh` of 12.4. */
+export const shortWh = (value: number): string => wh(value, Math.ceil);
 
 /** `41 %`. */
 export const percentText = (share: number): string => `${Math.round(share * 100)} %`;
@@ -23,8 +31,24 @@ export function cureText(cure: Cure, say: Say): string {
     case "charger":
       return `a charger in ${name}`;
     case "pack":
-      return `one ${name} more at ${percentText(cure.share ?? 1)}`;
+      return `${cure.count === 1 ? "one more pack" : `${cure.count} more packs`} (${name}) at ${percentText(cure.share ?? 1)}`;
   }
+}
+
+/** `7 Wh short, about 7 min more in a charger; 3 slots have power for up to 12 h before it`: what lacks, and by how much. */
+export function shortageText({ packs, missingWh, charging, moments }: Shortage, say: Say): string {
+  if (packs !== null)
+    return `${packs.needed} packs are needed at once, ${packs.there === 1 ? "there is" : "there are"} ${packs.there}: ${packs.needed - packs.there} short`;
+  if (missingWh === null)
+    return moments === 0
+      ? "no charge would help: nobody has hands free to put packs on before it"
+      : `no charge would help: of ${moments} moments with hands free before it none brings the packs there in time`;
+  const lacks = `${shortWh(missingWh)} short`;
+  if (charging === null) return `${lacks}, and the plan has no charger`;
+  if (charging.minutes === 0) return `${lacks}, and no charger has mains or a running engine before it`;
+  const longer = say.length(Math.ceil((missingWh / charging.watts) * 60));
+  const slots = charging.slots === 1 ? "the one slot has" : `the ${charging.slots} slots have`;
+  return `${lacks}, about ${longer} more in a charger; ${slots} power for ${say.length(charging.minutes)} before it`;
 }
 
 /** `--set packs.brick.count=4 --set 'packs.brick.charge=[100%, 20%]'`: as it is typed in a shell. */

@@ -138,8 +138,11 @@ function legend(chart: Chart, columnMinutes: number, ascii: boolean, width: numb
   const entries = stylesOf(chart).map(
     (style) => `${ascii ? LOOKS[style].ascii : LOOKS[style].block} ${LOOKS[style].word}`,
   );
+  const curve = !chart.lanes.some((lane) => lane.curve)
+    ? []
+    : [ascii ? "0 to 9 empty to full" : "▁ to █ empty to full"];
   const scale = columnMinutes % 60 === 0 ? `${columnMinutes / 60} h` : `${columnMinutes} min`;
-  return [...entries, `one column is ${scale}`].reduce<string[]>((lines, entry) => {
+  return [...curve, ...entries, `one column is ${scale}`].reduce<string[]>((lines, entry) => {
     const last = lines.at(-1);
     if (last !== undefined && widthOf(last) + 2 + widthOf(entry) <= width)
       lines[lines.length - 1] = `${last}  ${entry}`;

@@ -2,39 +2,70 @@
 import type { Day } from "../day/day.ts";
 import type { Say } from "../findings/finding.ts";
 import { names } from "../findings/words.ts";
-import type { KitMove, KitResult, Loading, Missing, Stay } from "../kit/index.ts";
-import { itemsOf } from "../kit/items.ts";
+import type { KitMove, KitResult, Loading, Missing, Stay, Track } from "../kit/index.ts";
+import { type Item, itemsOf } from "../kit/items.ts";
 import type { Id, Plan } from "../plan/plan.ts";
 import { column, DASH, figureColumn, named } from "./cells.ts";
 import { clocksOf } from "./clocks.ts";
-import type { DayView, TopicOptions } from "./day-view.ts";
+import type { DayView, PersonOptions, TopicOptions } from "./day-view.ts";
 import { headingLine } from "./heading.ts";
+import { ridesOf } from "./rides.ts";
 import { isoAt, isoEnds } from "./stamps.ts";
 import type { Block, Cell, Json, Report, Table } from "./view.ts";
 
-export type KitOptions = TopicOptions<KitResult>;
+export type KitOptions = TopicOptions<KitResult> & PersonOptions;
 
 interface View extends DayView {
-  readonly result: KitResult;
+  readonly rows: Rows;
 }
 
-/** The report of one day's gear. */
+/** What is told: all, or what concerns one person. */
+interface Rows {
+  readonly items: readonly Item[];
+  readonly missing: readonly Missing[];
+  readonly loading: readonly Loading[];
+  readonly moves: readonly KitMove[];
+  readonly track: Track | null;
+}
+
+/** The report of one day's gear; of one person what rides in their vehicles, what they move, what lacks where they work. */
 export function kitReport(day: Day, say: Say, options: KitOptions): Report {
-  const { result } = options;
+  const rows = rowsFor(day, options.result, options.person);
   const clocks = clocksOf(day.plan, say, day.plan.places.keys(), options.clock ?? undefined);
-  const view: View = { day, say, clocks, result };
+  const view: View = { day, say, clocks, rows };
   return {
     command: "kit",
     blocks: [
       headingLine(day, clocks),
       missingTable(view),
-      ...result.loading.flatMap((loading) => loadingBlocks(view, loading)),
-      ...(result.track === null || result.track.moves.length === 0 ? [] : [movesTable(view, result.track.moves)]),
-      whereTable(view),
+      ...rows.loading.flatMap((loading) => loadingBlocks(view, loading)),
+      ...(rows.moves.length === 0 ? [] : [movesTable(view)]),
+      whereTable(view, options.person),
     ],
-    data: kitData(day.plan, result),
+    data: kitData(day.plan, rows),
     findings: options.findings,
     say,
+  };
+}
+
+function rowsFor(day: Day, { track, missing, loading }: KitResult, person: Id | null): Rows {
+  const items = itemsOf(day.plan);
+  const moves = track?.moves ?? [];
+  if (person === null) return { items, missing, loading, moves, track };
+  const rides = ridesOf(day, person);
+  const attended = new Set(day.activities.filter(({ who }) => who.includes(person)).map(({ id }) => id));
+  const carried = moves.filter(({ hands }) => hands.includes(person));
+  const handled = new Set(carried.map(({ item }) => item));
+  return {
+    items: items.filter(
+      ({ id, in: stated }) =>
+        handled.has(id) ||
+        [stated, ...(track?.stays(id) ?? []).map(({ holder }) => holder)].some((own) => rides.has(own)),
+    ),
+    missing: missing.filter(({ activities }) => activities.some((id) => attended.has(id))),
+    loading: loading.filter(({ vehicle }) => rides.has(vehicle)),
+    moves: carried,
+    track,
   };
 }
 
@@ -44,7 +75,7 @@ function whereabouts(say: Say, holder: Id, place: Id | null): string {
   return place === null ? `in ${say.name(holder)}, rolling` : `in ${say.name(holder)} at ${say.name(place)}`;
 }
 
-function missingTable({ say, clocks, result }: View): Table {
+function missingTable({ say, clocks, rows }: View): Table {
   return {
     kind: "table",
     title: "Missing",
@@ -56,7 +87,7 @@ function missingTable({ say, clocks, result }: View): Table {
       column("move it by", "lastMove"),
       column("into", "into"),
     ],
-    rows: result.missing.map((own) => [
+    rows: rows.missing.map((own) => [
       { ...named(say, own.item), tone: "bad" },
       { text: names(own.activities, say) },
       clocks.local(own.neededFrom, own.place),
@@ -84,7 +115,7 @@ function loadingBlocks({ say, clocks }: View, { vehicle, place, rolls, items }: 
   ];
 }
 
-function movesTable({ say, clocks }: View, moves: readonly KitMove[]): Table {
+function movesTable({ say, clocks, rows }: View): Table {
   return {
     kind: "table",
     title: "Moves",
@@ -96,7 +127,7 @@ function movesTable({ say, clocks }: View, moves: readonly KitMove[]): Table {
       column("into", "to"),
       column("hands", "hands", 1),
     ],
-    rows: moves.map((move) => [
+    rows: rows.moves.map((move) => [
       named(say, move.item),
       ...clocks.cells(move.at, move.place),
       named(say, move.place),
@@ -112,13 +143,13 @@ function movesTable({ say, clocks }: View, moves: readonly KitMove[]): Table {
 const holders = (stays: readonly Stay[]): readonly Stay[] =>
   stays.filter((stay, at) => at === 0 || stays[at - 1]?.holder !== stay.holder);
 
-function whereTable({ day, say, clocks, result }: View): Table {
+function whereTable({ day, say, clocks, rows }: View, person: Id | null): Table {
   return {
     kind: "table",
-    title: "Where everything is",
+    title: person === null ? "Where everything is" : `What rides with ${say.name(person)}`,
     columns: [column("piece", "id"), figureColumn("count", "count"), column("in", "in"), column("needs", "needs", 1)],
-    rows: itemsOf(day.plan).map((item) => {
-      const [first, ...later] = holders(result.track?.stays(item.id) ?? []);
+    rows: rows.items.map((item) => {
+      const [first, ...later] = holders(rows.track?.stays(item.id) ?? []);
       const then = later
         .map((stay) => `, ${say.name(stay.holder)} from ${clocks.local(stay.from, stay.place).text}`)
         .join("");
@@ -129,18 +160,18 @@ function whereTable({ day, say, clocks, result }: View): Table {
         { text: names(day.plan.kit.get(item.id)?.needs ?? [], say) },
       ];
     }),
-    empty: "the plan lists no gear",
+    empty: person === null ? "the plan lists no gear" : "none of the plan's gear",
   };
 }
 
-const kitData = (plan: Plan, { track, missing, loading }: KitResult): Json => ({
-  pieces: itemsOf(plan).map((item) => ({
+const kitData = (plan: Plan, { items, track, missing, loading, moves }: Rows): Json => ({
+  pieces: items.map((item) => ({
     id: item.id,
     count: item.count,
     stays: staysJson(plan, track?.stays(item.id) ?? []),
   })),
   missing: missing.map((own) => missingJson(plan, own)),
-  moves: (track?.moves ?? []).map((move) => ({
+  moves: moves.map((move) => ({
     piece: move.item,
     at: isoAt(plan, move.at, move.place),
     place: move.place,

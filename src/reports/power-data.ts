@@ -2,8 +2,9 @@
 
 import type { Say } from "../findings/finding.ts";
 import type { Id } from "../plan/plan.ts";
-import type { DayModel, PowerResult } from "../power/index.ts";
+import type { DayModel, Missing, PowerResult } from "../power/index.ts";
 import { bayAt, type Model } from "../power/model.ts";
+import type { HandTask } from "../power/todo.ts";
 import { cureText } from "../power/words.ts";
 import { type Instant, instant, isoLocal } from "../time/index.ts";
 import { zoneOfPlace } from "./say.ts";
@@ -17,7 +18,7 @@ const upper = (value: number): number => Math.ceil(value * 1e6) / 1e6;
 type Iso = (at: Instant, bay: Id | null) => string;
 
 /** All of `data`, keys in documented order. */
-export function powerData(result: PowerResult, say: Say): Json {
+export function powerData(result: PowerResult, tasks: readonly HandTask[], say: Say): Json {
   const { built, solution, missing } = result;
   const { proof, replay } = solution;
   const iso = isoOf(built);
@@ -28,6 +29,20 @@ export function powerData(result: PowerResult, say: Say): Json {
       moves: solution.rotation.moves.map(({ touch, pack, from, to }) => ({ touch, pack, from, to })),
     },
     packs: packsData(result, iso),
+    hands: tasks.map(({ from, to, where, who, others, steps }) => ({
+      from: iso(from, where),
+      to: iso(to, where),
+      where,
+      who,
+      others,
+      moves: steps.map((step) => ({
+        pack: step.pack,
+        from: step.from,
+        fromSlot: step.fromSlot,
+        to: step.to,
+        toSlot: step.toSlot,
+      })),
+    })),
     covered: coveredData(result),
     leastMarginWh: replay.leastMarginWh === null ? null : digits(replay.leastMarginWh),
     moveCount: solution.moveCount,
@@ -39,17 +54,21 @@ export function powerData(result: PowerResult, say: Say): Json {
         proof.marginBoundWh === null || !Number.isFinite(proof.marginBoundWh) ? null : upper(proof.marginBoundWh),
       movesBound: proof.movesBound,
     },
-    missing:
-      missing === null
-        ? null
-        : {
-            first: missing.first,
-            missingWh: missing.missingWh === null ? null : digits(missing.missingWh),
-            blocking: missing.blocking,
-            cures: missing.cures.map((cure) => ({ what: cureText(cure, say), edits: cure.edits })),
-          },
+    missing: missing === null ? null : missingData(missing, say),
   };
 }
+
+const missingData = ({ first, short, blocking, cures }: Missing, say: Say): Json => ({
+  first,
+  packsNeeded: short.packs?.needed ?? null,
+  packsThere: short.packs?.there ?? null,
+  missingWh: short.missingWh === null ? null : digits(short.missingWh),
+  slots: short.charging?.slots ?? null,
+  chargeMinutes: short.charging?.minutes ?? null,
+  moments: short.moments,
+  blocking,
+  cures: cures.map((cure) => ({ what: cureText(cure, say), edits: cure.edits })),
+});
 
 /** An instant on the clock of the place where the bay stands then; on the road of the place it left or the plan's. */
 function isoOf({ around }: DayModel): Iso {

@@ -2,15 +2,20 @@
 import type { Say } from "../findings/finding.ts";
 import type { Id } from "../plan/plan.ts";
 import type { PowerResult } from "../power/index.ts";
-import { type HandTask, type PackStep, todoOf } from "../power/todo.ts";
+import type { HandTask, PackStep } from "../power/todo.ts";
 import type { DayView } from "./day-view.ts";
 import type { Block, Cell } from "./view.ts";
 
-/** What hands do, moment by moment, to be ticked. */
-export function handsBlocks(view: DayView & { readonly result: PowerResult }): Block[] {
-  const { result, clocks, say, day } = view;
-  const tasks = todoOf(result.built, result.solution);
-  if (tasks.length === 0) return [];
+/** What hands do, moment by moment, to be ticked; `person` where only their chores are among `tasks`. */
+export function handsBlocks(
+  view: DayView & { readonly result: PowerResult },
+  tasks: readonly HandTask[],
+  person: Id | null,
+): Block[] {
+  const { clocks, say, day } = view;
+  const whose = person === null ? "" : ` for ${say.name(person)}`;
+  if (tasks.length === 0)
+    return person === null ? [] : [{ kind: "line", cells: [{ text: `Nothing to do with packs${whose}.` }] }];
   const items = tasks.map((task): Cell => {
     const { from, to, where, steps } = task;
     const place = day.plan.places.has(where) ? where : null;
@@ -19,7 +24,7 @@ export function handsBlocks(view: DayView & { readonly result: PowerResult }): B
     return { text: `${time} ${say.name(where)}, ${handsText(task, say.name)}: ${what}` };
   });
   return [
-    { kind: "heading", text: "Hands" },
+    { kind: "heading", text: `To do with packs${whose}` },
     { kind: "list", items, tick: true },
   ];
 }

@@ -3,6 +3,11 @@ import { readFileSync } from "node:fs";
 import { expect, it } from "vitest";
 import { ran } from "./fake-io.ts";
 
+/** 19 January: the truck carries tomas and bea and no gear, the wagon wren and ilse and all of it (19's runs, `kit`). */
+const DEMO = Object.fromEntries(
+  ["assignment.yaml", "2027-01-19.yaml"].map((name) => [name, readFileSync(`fixtures/days/${name}`, "utf8")]),
+);
+
 const FILES = { "day.yaml": readFileSync("fixtures/smallest.yaml", "utf8") };
 
 it("leaves out findings of others, and keeps those of nobody in particular", async () => {
@@ -13,4 +18,38 @@ it("leaves out findings of others, and keeps those of nobody in particular", asy
   };
   expect(await whose()).toEqual(["ilse", null, "wren"].sort());
   expect(await whose("--for", "ilse")).toEqual(["ilse", null].sort());
+});
+
+it("power: the chores of that person, the packs that ride with them, and the hits they work at", async () => {
+  const told = async (who: string) => {
+    const args = ["--for", who, "2027-01-19.yaml"];
+    const { data } = JSON.parse((await ran(["power", "--json", ...args], { files: DEMO })).out) as {
+      data: { hands: readonly { who: readonly string[]; others: readonly string[] }[] };
+    };
+    return { hands: data.hands, text: (await ran(["power", "--width", "200", ...args], { files: DEMO })).out };
+  };
+  const wren = await told("wren");
+  expect(wren.hands.length).toBeGreaterThan(0);
+  expect(wren.hands.every(({ who, others }) => [...who, ...others].includes("wren"))).toBe(true);
+  expect(wren.text).toContain("To do with packs for Wren Aalto");
+  expect(wren.text).toMatch(/^brick\.2 /m);
+  const tomas = await told("tomas");
+  expect(tomas.hands).toEqual([]);
+  expect(tomas.text).toContain("Nothing to do with packs for Tomas Lind.");
+  expect(tomas.text).not.toMatch(/^brick\./m);
+  expect(tomas.text).toMatch(/^midday +10:40 +11:04 +camera /m);
+});
+
+it("kit: what that person's vehicles load and hold", async () => {
+  const told = async (who: string) => {
+    const { out } = await ran(["kit", "--json", "--for", who, "2027-01-19.yaml"], { files: DEMO });
+    const { data } = JSON.parse(out) as {
+      data: { pieces: readonly { id: string }[]; loading: readonly { vehicle: string }[] };
+    };
+    return { pieces: data.pieces.map(({ id }) => id), vehicles: data.loading.map(({ vehicle }) => vehicle) };
+  };
+  expect(await told("tomas")).toEqual({ pieces: [], vehicles: ["truck"] });
+  const wren = await told("wren");
+  expect(wren.vehicles).toEqual(["wagon"]);
+  expect(wren.pieces).toContain("camera");
 });

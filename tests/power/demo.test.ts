@@ -25,7 +25,7 @@ it("is powered with the evening that the house rule gives", async () => {
 it("is proved impossible without the swap before bed, which is named as the cure", async () => {
   const [first] = await errors(`${readFileSync(FILE, "utf8")}\nrules: { bedAfter: 10 min }\n`);
   expect(first?.code).toBe("hit-unpowered");
-  expect(first?.hint).toMatch(/^a swap before bed, at .* \(wren\) would do: `rules\.bedAfter=\d+ min`$/);
+  expect(first?.hint).toMatch(/^a swap before bed, at .* \(wren\) would do: `--set 'rules\.bedAfter=\d+ min'`$/);
 });
 
 it("says impossible for it, with the hit, what it lacks and more than one cure", async () => {
@@ -33,6 +33,6 @@ it("says impossible for it, with the hit, what it lacks and more than one cure",
   const { result } = await assess({ days: await daysOfFile(FILE, text), patience: 1, now: null }, null);
   expect(result.solution.proof.coverage).toBe("impossible");
   expect(result.missing?.blocking).toContain(result.missing?.first);
-  expect(result.missing?.missingWh ?? 0).toBeGreaterThan(0);
+  expect(result.missing?.short.missingWh ?? 0).toBeGreaterThan(0);
   expect(result.missing?.cures.length).toBeGreaterThan(1);
 });

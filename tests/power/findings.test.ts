@@ -113,11 +113,46 @@ describe("findings of the batteries", () => {
   it("says how much is missing: 37 Wh needed, 30 Wh there", async () => {
     const [one] = await judged({ packs: "brick: { wh: 100, mount: wedge, charge: 30%, in: wagon }" });
     expect(one?.facts["missingWh"]).toBeCloseTo(7, 0);
-    expect(one?.hint(plainSay)).toContain("one brick more at");
+    expect(one?.hint(plainSay)).toContain("one more pack (brick) at");
   });
 
   it("asks nothing of a piece that is not there", async () => {
     const away = await judged({ kit: "camera: { in: lodge, watts: 40, mount: wedge, during: [dawn] }" });
     expect(away.map((one) => one.code)).toEqual([]);
+  });
+
+  const sentence = async (parts: Parts): Promise<string> =>
+    (await judged(parts)).find((one) => one.code === "hit-unpowered")?.sentence(plainSay) ?? "";
+
+  it("names what is short, and by how much", async () => {
+    // Three cameras at once, one pack.
+    const three = "camera: { in: wagon, watts: 40, mount: wedge, during: hits, count: 3 }";
+    expect(await sentence({ kit: three })).toContain("3 packs are needed at once, there is 1: 2 short");
+    // 37 Wh needed, 30 there; no charger, then one on no mains (the wagon stands at the pier, the lodge has them only at night).
+    expect(await sentence({ packs: brick("30%") })).toMatch(/: 7 Wh short, and the plan has no charger$/);
+    const pier = "bench: { mount: wedge, slots: 1, watts: 60, in: pier }";
+    expect(await sentence({ packs: brick("30%"), chargers: pier })).toMatch(
+      /: 7 Wh short, and no charger has mains or a running engine before it$/,
+    );
+    // The pack lies in a vehicle of its own that nobody comes to: no charge helps.
+    const parked = "brick: { wh: 100, mount: wedge, charge: 100%, in: lodge }";
+    const away = { packs: parked, kit: "camera: { in: pier, watts: 40, mount: wedge, during: hits }" };
+    expect(await sentence(away)).toMatch(
+      /: no charge would help: of \d+ moments with hands free before it none brings/,
+    );
+  });
+
+  // Up at 05:00, on mains until the wagon rolls; 5 Wh at first, 37 Wh needed: what one slot of 60 W does not make good.
+  it("tells the charging there is and how much longer it would take", async () => {
+    const weak = { packs: brick("5%"), chargers: bench(6) };
+    const told = await sentence(weak);
+    const [, lacks, longer] =
+      /: (\d+) Wh short, about (.+) more in a charger; the 3 slots have power for .+ before it$/.exec(told) ?? [];
+    expect(Number(lacks)).toBeGreaterThan(0);
+    // At 6 W ten minutes are one Wh; the shortage is told rounded up, the time from what it is.
+    const minutes = /^(?:(\d+) h ?)?(?:(\d+) min)?$/.exec(longer ?? "");
+    const total = Number(minutes?.[1] ?? 0) * 60 + Number(minutes?.[2] ?? 0);
+    expect(total).toBeGreaterThan((Number(lacks) - 1) * 10);
+    expect(total).toBeLessThanOrEqual(Number(lacks) * 10);
   });
 });

@@ -82,12 +82,13 @@ it("prints what anybody can replay, and needs no solver to cover the demo", asyn
     const input = { days, patience: 1, now: null };
     const { result, findings } = await assess(input, (await light(input)).result);
     expect(solverLoaded()).toBe(false);
-    const { data, blocks } = powerReport(day, sayOf(day.plan), { result, clock: null, findings });
+    const { data, blocks } = powerReport(day, sayOf(day.plan), { result, clock: null, findings, person: null });
     if (!isPrinted(data)) throw new Error("no rotation");
     expect(Object.keys(data)).toEqual([
       "model",
       "rotation",
       "packs",
+      "hands",
       "covered",
       "leastMarginWh",
       "moveCount",

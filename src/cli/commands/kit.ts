@@ -5,12 +5,13 @@ export const kit = planCommand({
   name: "kit",
   summary: "print what is where, what is missing, tonight's loading list by vehicle",
   topics: ["kit"],
-  async report({ opened, judged }) {
+  async report({ opened, judged, invocation }) {
     const [{ kitReport }, { had }] = await Promise.all([
       import("../../reports/kit.ts"),
       import("../../reports/judge.ts"),
     ]);
     const result = had(judged.results.kit);
-    return kitReport(opened.day, opened.say, { result, clock: opened.clock, findings: judged.findings });
+    const { person } = invocation.options;
+    return kitReport(opened.day, opened.say, { result, clock: opened.clock, findings: judged.findings, person });
   },
 });

@@ -26,5 +26,6 @@ async function reportOf({ opened, judged, invocation }: Asked): Promise<Report> 
     import("../../reports/judge.ts"),
   ]);
   const result = await proved(had(judged.results.power), invocation.options.patience);
-  return powerReport(opened.day, opened.say, { result, clock: opened.clock, findings: judged.findings });
+  const { person } = invocation.options;
+  return powerReport(opened.day, opened.say, { result, clock: opened.clock, findings: judged.findings, person });
 }

@@ -39,6 +39,16 @@ const rotation = object({
     moves: list(object({ touch: text, pack: id, from: text, to: text })),
   }),
   packs: list(pack),
+  hands: list(
+    object({
+      from: instant,
+      to: instant,
+      where: id,
+      who: list(id),
+      others: list(id),
+      moves: list(object({ pack: id, from: text, fromSlot: orNull(whole), to: text, toSlot: orNull(whole) })),
+    }),
+  ),
   covered: list(object({ activity: text, load: id, packs: list(id), marginWh: orNull(number), ok: flag })),
   leastMarginWh: orNull(number),
   moveCount: whole,
@@ -52,7 +62,12 @@ const rotation = object({
   missing: orNull(
     object({
       first: orNull(text),
+      packsNeeded: orNull(whole),
+      packsThere: orNull(whole),
       missingWh: orNull(number),
+      slots: orNull(whole),
+      chargeMinutes: orNull(whole),
+      moments: whole,
       blocking: list(text),
       cures: list(object({ what: text, edits: list(text) })),
     }),

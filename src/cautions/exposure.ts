@@ -3,6 +3,7 @@ import type { ActivityTimes, Day } from "../day/day.ts";
 import type { Finding, PlanPath } from "../findings/finding.ts";
 import type { Id, SignalPath, Weather } from "../plan/plan.ts";
 import { rowsAt, type Stretch } from "../sky/weather.ts";
+import { instant } from "../time/units.ts";
 import * as say from "./findings.ts";
 import { mastPlaces } from "./places.ts";
 import {
@@ -23,6 +24,7 @@ import {
 interface Outside {
   readonly times: ActivityTimes;
   readonly place: Id;
+  readonly stretch: Stretch;
   readonly rows: readonly Weather[];
 }
 
@@ -40,7 +42,7 @@ export function outside(day: Day): readonly Outside[] {
     const stretch = stretchOf(times);
     const { place } = times;
     if (stretch === null || place === null || INSIDE.has(times.activity.kind)) return [];
-    return [{ times, place, rows: rowsAt(day.plan.weather, place, stretch) }];
+    return [{ times, place, stretch, rows: rowsAt(day.plan.weather, place, stretch) }];
   });
 }
 
@@ -51,6 +53,16 @@ const most = (values: readonly (number | null)[]): number | null => {
   const known = values.filter((value) => value !== null);
   return known.length === 0 ? null : Math.max(...known);
 };
+/** From when to when people are outside in it: from the first such stay to the last, as far as the rows go. */
+function timesOf(found: readonly Pick<Outside, "stretch" | "rows">[]): say.Times {
+  const starts = found.map(({ stretch, rows }) =>
+    Math.max(stretch.from, Math.min(...rows.map((row) => row.from ?? Number.NEGATIVE_INFINITY))),
+  );
+  const ends = found.map(({ stretch, rows }) =>
+    Math.min(stretch.to, Math.max(...rows.map((row) => row.to ?? Number.POSITIVE_INFINITY))),
+  );
+  return { from: { at: instant(Math.min(...starts)) }, to: { at: instant(Math.max(...ends)) } };
+}
 const pathOf = (found: readonly { readonly rows: readonly Weather[] }[]): { readonly path: PlanPath } => ({
   path: found[0]?.rows[0]?.path ?? ["weather"],
 });
@@ -73,31 +85,34 @@ function colds(found: readonly Outside[]): readonly Finding[] {
   if (worst === undefined) return [];
   const freezes = worst.chillF <= FROSTBITE_30_MINUTES;
   const frostbite = freezes ? Math.min(30, frostbiteMinutes(worst.celsius, worst.kmh) ?? 30) : null;
-  const facts = { places: placesOf(chilled), chill: worst.chill, celsius: worst.celsius, kmh: worst.kmh, frostbite };
+  const where = { places: placesOf(chilled), ...timesOf(chilled) };
+  const facts = { ...where, chill: worst.chill, celsius: worst.celsius, kmh: worst.kmh, frostbite };
   return [say.windChillCold.raise(facts, { ...pathOf([worst]), otherwise: freezes })];
 }
 
 function heats(found: readonly Outside[]): readonly Finding[] {
-  const hot = found.flatMap(({ rows, place }) =>
+  const hot = found.flatMap(({ rows, place, stretch }) =>
     rows.flatMap((row) => {
       if (row.celsius === null || row.humidity === null) return [];
       const index = heatIndex(fahrenheit(row.celsius), row.humidity * 100);
       const band = heatBand(index);
-      return band === null ? [] : [{ place, rows: [row], index, band }];
+      return band === null ? [] : [{ place, stretch, rows: [row], index, band }];
     }),
   );
   const [worst] = hot.toSorted((a, b) => b.index - a.index);
   if (worst === undefined) return [];
   const grave = worst.band === "danger" || worst.band === "extreme danger";
   const where = { ...pathOf([worst]), otherwise: grave };
-  return [say.heat.raise({ places: placesOf(hot), index: worst.index, band: worst.band }, where)];
+  return [say.heat.raise({ places: placesOf(hot), ...timesOf(hot), index: worst.index, band: worst.band }, where)];
 }
 
 function storms(found: readonly Outside[]): readonly Finding[] {
   const struck = found
     .map((own) => ({ ...own, rows: own.rows.filter((row) => row.lightning) }))
     .filter((own) => own.rows.length > 0);
-  return struck.length === 0 ? [] : [say.lightning.raise({ places: placesOf(struck) }, pathOf(struck))];
+  return struck.length === 0
+    ? []
+    : [say.lightning.raise({ places: placesOf(struck), ...timesOf(struck) }, pathOf(struck))];
 }
 
 /** Gusts where they are stated, else the mean wind, mph. */
@@ -121,7 +136,13 @@ function windOnMasts(day: Day, found: readonly Outside[]): readonly Finding[] {
   );
   const mph = most(strong.map((own) => own.mph));
   if (mph === null) return [];
-  const facts = { places: placesOf(strong), mph, limit: GUST_LIMITS.mast, beaufort: beaufortOf(mph * 1.609344) };
+  const facts = {
+    places: placesOf(strong),
+    ...timesOf(strong),
+    mph,
+    limit: GUST_LIMITS.mast,
+    beaufort: beaufortOf(mph * 1.609344),
+  };
   return [say.windMast.raise(facts, pathOf(strong))];
 }
 
@@ -139,7 +160,14 @@ function windOnDishes(day: Day, found: readonly Outside[]): readonly Finding[] {
       const mph = most(strong.map((own) => own.mph));
       if (mph === null) return [];
       const newtons = path.dishMeters === null ? null : windForce(mph, path.dishMeters);
-      const facts = { path: path.id, places: placesOf(strong), mph, limit: GUST_LIMITS.dish, newtons };
+      const facts = {
+        path: path.id,
+        places: placesOf(strong),
+        ...timesOf(strong),
+        mph,
+        limit: GUST_LIMITS.dish,
+        newtons,
+      };
       return [say.windDish.raise(facts, pathOf(strong))];
     });
 }

@@ -1,8 +1,17 @@
 /** Cautions: each one line with its source on the sheet, the full text here for `explain`. */
 import { type AnyEntry, define, type Say } from "../findings/finding.ts";
 import { names } from "../findings/words.ts";
+import type { Instant } from "../time/units.ts";
 
 const at = (places: readonly string[], say: Say): string => (places.length === 0 ? "" : `at ${names(places, say)}: `);
+/** From when to when people are outside in it. */
+export type Times = { readonly from: { readonly at: Instant }; readonly to: { readonly at: Instant } };
+
+/** `at the pier, 07:40 to 12:00: `. */
+const during = ({ places, from, to }: Times & { readonly places: readonly string[] }, say: Say): string => {
+  const [place = null] = places;
+  return `at ${names(places, say)}, ${say.time(from.at, place)} to ${say.time(to.at, place)}: `;
+};
 const round = (value: number, digits = 0): string => value.toFixed(digits);
 
 export const powerLines = define<{
@@ -76,7 +85,7 @@ export const exhaust = define<{ vehicles: readonly string[]; generators: readonl
   },
 });
 
-export const lightning = define<{ places: readonly string[] }>({
+export const lightning = define<Times & { places: readonly string[] }>({
   code: "caution-lightning",
   level: "warning",
   title: "thunderstorms where a crew stands outside",
@@ -85,10 +94,10 @@ export const lightning = define<{ places: readonly string[] }>({
   example: 'weather:\n  - { from: "06:00", to: "18:00", lightning: true }',
   source: { title: "National Weather Service, 30-30 rule", clause: null },
   sentence: (f, say) =>
-    `${at(f.places, say)}thunderstorms; mast and dish down and all in at the first thunder, out 30 min after the last`,
+    `${during(f, say)}thunderstorms; mast and dish down and all in at the first thunder, out 30 min after the last`,
 });
 
-export const windMast = define<{ places: readonly string[]; mph: number; limit: number; beaufort: number }>({
+export const windMast = define<Times & { places: readonly string[]; mph: number; limit: number; beaufort: number }>({
   code: "caution-wind-mast",
   level: "warning",
   title: "gusts too strong for a mast",
@@ -97,16 +106,18 @@ export const windMast = define<{ places: readonly string[]; mph: number; limit: 
   example: "places:\n  dock: { hazards: [mast] }\nweather:\n  - { gust: 55 km/h, places: [dock] }",
   source: { title: "common practice, no source; the maker's limits come first", clause: null },
   sentence: (f, say) =>
-    `${at(f.places, say)}gusts of ${round(f.mph)} mph (Beaufort ${f.beaufort}); no mast above ${f.limit} mph unless its maker allows it`,
+    `${during(f, say)}gusts of ${round(f.mph)} mph (Beaufort ${f.beaufort}); no mast above ${f.limit} mph unless its maker allows it`,
 });
 
-export const windDish = define<{
-  path: string;
-  places: readonly string[];
-  mph: number;
-  limit: number;
-  newtons: number | null;
-}>({
+export const windDish = define<
+  Times & {
+    path: string;
+    places: readonly string[];
+    mph: number;
+    limit: number;
+    newtons: number | null;
+  }
+>({
   code: "caution-wind-dish",
   level: "warning",
   title: "gusts too strong for the dish",
@@ -116,17 +127,19 @@ export const windDish = define<{
   source: { title: "common practice, no source; the maker's limits come first", clause: null },
   sentence(f, say) {
     const force = f.newtons === null ? "" : `, some ${Math.round(f.newtons / 10) * 10} N on it`;
-    return `${at(f.places, say)}gusts of ${round(f.mph)} mph${force}; stow ${f.path} above ${f.limit} mph unless its maker allows it`;
+    return `${during(f, say)}gusts of ${round(f.mph)} mph${force}; stow ${f.path} above ${f.limit} mph unless its maker allows it`;
   },
 });
 
-export const windChillCold = define<{
-  places: readonly string[];
-  chill: number;
-  celsius: number;
-  kmh: number;
-  frostbite: number | null;
-}>({
+export const windChillCold = define<
+  Times & {
+    places: readonly string[];
+    chill: number;
+    celsius: number;
+    kmh: number;
+    frostbite: number | null;
+  }
+>({
   code: "caution-wind-chill",
   level: "note",
   otherwise: { level: "warning", when: "where bare skin freezes within 30 minutes" },
@@ -139,11 +152,11 @@ export const windChillCold = define<{
     const felt = `feels like ${round(f.chill)} °C (${round(f.celsius)} °C, ${round(f.kmh)} km/h)`;
     const skin =
       f.frostbite === null ? "cover skin, take turns outside" : `bare skin freezes within ${round(f.frostbite)} min`;
-    return `${at(f.places, say)}${felt}; ${skin}`;
+    return `${during(f, say)}${felt}; ${skin}`;
   },
 });
 
-export const heat = define<{ places: readonly string[]; index: number; band: string }>({
+export const heat = define<Times & { places: readonly string[]; index: number; band: string }>({
   code: "caution-heat",
   level: "note",
   otherwise: { level: "warning", when: "from the band `danger` on" },
@@ -153,7 +166,7 @@ export const heat = define<{ places: readonly string[]; index: number; band: str
   example: "weather:\n  - { temp: 33 C, humidity: 60% }",
   source: { title: "National Weather Service, heat index", clause: null },
   sentence: (f, say) =>
-    `${at(f.places, say)}heat index ${round(f.index)} °F, ${f.band}; full sun adds up to 15; shade, water, turns`,
+    `${during(f, say)}heat index ${round(f.index)} °F, ${f.band}; full sun adds up to 15; shade, water, turns`,
 });
 
 export const ice = define<{

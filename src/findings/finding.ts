@@ -79,6 +79,13 @@ export interface Finding {
   label(say: Say): string | null;
   /** What to do, imperative; null where nothing short helps. */
   hint(say: Say): string | null;
+  /** The words for several people of whom the same is found; null where each is told alone. */
+  readonly shared: ((who: readonly string[], say: Say) => SharedWords) | null;
+}
+
+export interface SharedWords {
+  readonly sentence: string;
+  readonly hint: string | null;
 }
 
 /** A second level of a code, with its case in words that follow "and an error": `where the tank runs dry`. */
@@ -110,6 +117,8 @@ export interface Entry<F extends Facts> {
   sentence(facts: F, say: Say): string;
   label?(facts: F, say: Say): string | null;
   hint?(facts: F, say: Say): string | null;
+  /** Where cause and cure are often the same for many people. */
+  shared?(facts: F, who: readonly string[], say: Say): SharedWords;
 }
 
 /** Where and whom a finding concerns; everything may be left out. */
@@ -129,7 +138,7 @@ export interface Circumstance {
 }
 
 /** A catalogue entry without its facts' type, as `explain` and the documentation read it. */
-export type AnyEntry = Omit<Entry<Facts>, "sentence" | "label" | "hint">;
+export type AnyEntry = Omit<Entry<Facts>, "sentence" | "label" | "hint" | "shared">;
 
 export interface Definition<F extends Facts> {
   readonly entry: AnyEntry;
@@ -139,6 +148,11 @@ export interface Definition<F extends Facts> {
 /** The level in one case: the catalogue's word, whoever raises it. */
 const levelOf = ({ level, otherwise }: Pick<AnyEntry, "level" | "otherwise">, other: boolean): Level =>
   other && otherwise !== undefined ? otherwise.level : level;
+
+function sharedWords<F extends Facts>(entry: Entry<F>, facts: F, who: readonly string[], say: Say): SharedWords {
+  const alone = { sentence: entry.sentence(facts, say), hint: entry.hint?.(facts, say) ?? null };
+  return entry.shared?.(facts, who, say) ?? alone;
+}
 
 /** Makes the constructor of findings for one code. */
 export function define<F extends Facts>(entry: Entry<F>): Definition<F> {
@@ -161,6 +175,7 @@ export function define<F extends Facts>(entry: Entry<F>): Definition<F> {
       sentence: (say) => entry.sentence(facts, say),
       label: (say) => entry.label?.(facts, say) ?? null,
       hint: (say) => entry.hint?.(facts, say) ?? null,
+      shared: entry.shared === undefined ? null : (who, say) => sharedWords(entry, facts, who, say),
     }),
   };
 }

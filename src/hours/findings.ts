@@ -1,5 +1,6 @@
 /** What can be wrong with people's hours: codes, sentences and cures. */
 import { type AnyEntry, type Definition, define, type Entry, type Say } from "../findings/finding.ts";
+import { names } from "../findings/words.ts";
 import type { Instant } from "../time/units.ts";
 
 interface At {
@@ -63,6 +64,10 @@ export const restNotStated = define<{ who: string; rule: string; needed: number 
   example: "history:\n  tomas: { asleep: 8 h }     # no `released`, and no `follows`",
   sentence: (f, say) => `${say.name(f.who)}'s last release is not stated, so no rest is known; needed: ${f.rule}`,
   hint: (f) => `history: { ${f.who}: { released: 2027-01-19T20:10-06:00 } }, or \`follows\` the day before`,
+  shared: (f, who, say) => ({
+    sentence: `no rest is known of ${names(who, say)} (${who.length}): their last releases are not stated; needed: ${f.rule}`,
+    hint: `history: { ${f.who}: { released: 2027-01-19T20:10-06:00 } }, and so for each, or \`follows\` the day before`,
+  }),
 });
 
 /** One kind of breach: its code and words; the rest is alike for all. */

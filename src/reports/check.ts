@@ -1,6 +1,7 @@
 /** `check`: all findings of a plan, worst first, with what was not judged yet. */
 import { DEFERRAL, isCaution } from "../cautions/deferral.ts";
 import type { Finding, Level, Say } from "../findings/finding.ts";
+import { together } from "../findings/together.ts";
 import type { Block, Json, Report } from "./view.ts";
 
 export interface CheckInput {
@@ -20,9 +21,10 @@ interface Counts {
 
 /** The report of one plan; `data` repeats the counts and what was not judged. */
 export function checkReport({ findings, notJudged, say }: CheckInput): Report {
-  const counts = countsOf(findings);
+  const shown = together(findings);
+  const counts = countsOf(shown);
   const blocks: Block[] = [];
-  if (findings.length > 0) blocks.push({ kind: "findings", findings });
+  if (shown.length > 0) blocks.push({ kind: "findings", findings: shown });
   blocks.push({
     kind: "line",
     cells: [{ text: summary(counts), tone: counts.errors > 0 ? "bad" : counts.warnings > 0 ? "warn" : "good" }],
@@ -31,7 +33,7 @@ export function checkReport({ findings, notJudged, say }: CheckInput): Report {
     blocks.push({ kind: "line", cells: [{ text: `not judged yet: ${notJudged.join(", ")}`, tone: "warn" }] });
   const deferral = findings.some(isCaution) ? DEFERRAL : null;
   if (deferral !== null) blocks.push({ kind: "line", cells: [{ text: deferral, tone: "muted" }] });
-  return { command: "check", blocks, data: checkData(counts, notJudged, deferral), findings, say };
+  return { command: "check", blocks, data: checkData(countsOf(findings), notJudged, deferral), findings, say };
 }
 
 function countsOf(findings: readonly Finding[]): Counts {

@@ -1,6 +1,7 @@
 /** The end of a sheet: cautions, what is taken knowingly, what is not solved, and what changed since an older version. */
 import { DEFERRAL } from "../cautions/deferral.ts";
 import type { Finding } from "../findings/finding.ts";
+import { together } from "../findings/together.ts";
 import type { Change, Changes, Value } from "./changes.ts";
 import type { SheetInput } from "./sheet-input.ts";
 import type { Section } from "./sheet-view.ts";
@@ -30,7 +31,7 @@ export function cautionsSection(input: SheetInput): Section | null {
 
 /** Findings that are taken knowingly, by whom and why: an accepted finding is the lead's to take. */
 export function acceptedSection(input: SheetInput): Section | null {
-  const accepted = mine(input, input.findings).filter((one) => one.accepted !== null);
+  const accepted = together(mine(input, input.findings).filter((one) => one.accepted !== null));
   if (accepted.length === 0) return null;
   const leads = [...input.day.plan.crew.values()].filter((person) => person.roles.includes("lead"));
   const by =
@@ -49,8 +50,8 @@ export function acceptedSection(input: SheetInput): Section | null {
 /** Errors and warnings that stand, each with its cure, and the topics that nobody has judged. */
 export function openSection(input: SheetInput): Section {
   const cautions = new Set(input.facts.cautions ?? []);
-  const standing = mine(input, input.findings).filter(
-    (one) => one.accepted === null && one.level !== "note" && !cautions.has(one),
+  const standing = together(
+    mine(input, input.findings).filter((one) => one.accepted === null && one.level !== "note" && !cautions.has(one)),
   );
   const items = standing.map((one): Cell => {
     const hint = one.hint(input.say);

@@ -103,6 +103,8 @@ const coldWaits = (day: Day, waits: readonly Wait[]): readonly Finding[] =>
     .map((wait) => {
       const facts = {
         place: wait.place,
+        from: { at: wait.from },
+        to: { at: wait.to },
         minutes: wait.minutes,
         allowed: day.plan.rules.shelterAfter,
         later: wait.laterMinutes,

@@ -1,5 +1,6 @@
 /** What the roads can have wrong: codes, sentences and cures. */
 import { type AnyEntry, define } from "../findings/finding.ts";
+import type { Instant } from "../time/units.ts";
 
 /** Whole percent, never rounded up to a certainty or to a better chance than there is. */
 export const percent = (share: number): string => `${Math.floor(share * 100 + 1e-9)} %`;
@@ -65,7 +66,14 @@ export const fuelDueShort = define<{ vehicle: string; due: number; left: number 
   hint: () => "add a task { kind: fuel } before its last stop",
 });
 
-export const waitOutside = define<{ place: string; minutes: number; allowed: number; later: number }>({
+export const waitOutside = define<{
+  place: string;
+  from: { at: Instant };
+  to: { at: Instant };
+  minutes: number;
+  allowed: number;
+  later: number;
+}>({
   code: "wait-outside",
   level: "warning",
   title: "A long wait is spent without a roof",
@@ -74,8 +82,8 @@ export const waitOutside = define<{ place: string; minutes: number; allowed: num
   example:
     "places:     # neither `shelter` nor `mains` at either end of a long wait\n  pier: { at: [46.811, -90.817], signal: good }\n  dock: { at: [46.596, -90.869], signal: good }",
   source: { title: "house rule shelterAfter", clause: null },
-  sentence: ({ place, minutes, allowed }, say) =>
-    `${say.length(minutes)} of waiting at ${say.name(place)} without shelter; the rule allows ${say.length(allowed)}`,
+  sentence: ({ place, from, to, minutes, allowed }, say) =>
+    `${say.length(minutes)} of waiting at ${say.name(place)} without shelter, ${say.time(from.at, place)} to ${say.time(to.at, place)}; the rule allows ${say.length(allowed)}`,
   hint: ({ later }, say) => (later > 0 ? `leave ${say.length(later)} later` : "wait where there is a roof"),
 });
 

@@ -85,7 +85,7 @@ describe("what the weather gives reason for", () => {
   it("caution-wind-chill: -14 °C and 30 km/h; not -9 °C without wind", async () => {
     // 2001 formula: 6.8 °F and 18.6 mph are -12.5 °F, -24.7 °C.
     expect(await say("caution-wind-chill", weather("{ temp: -14 C, wind: 30 km/h }"))).toBe(
-      "at pier: feels like -25 °C (-14 °C, 30 km/h); cover skin, take turns outside",
+      "at pier, 06:40 New York (05:40 Chicago) to 07:13 New York (06:13 Chicago): feels like -25 °C (-14 °C, 30 km/h); cover skin, take turns outside",
     );
     expect(await codes(weather("{ temp: -9 C, wind: 4 km/h }"))).not.toContain("caution-wind-chill");
     expect(await codes(weather("{ temp: -14 C }"))).not.toContain("caution-wind-chill");
@@ -109,6 +109,9 @@ describe("what the weather gives reason for", () => {
     // The hit's line check begins at 06:40 New York; the desk lets go at 07:13.
     expect(await codes(weather(`{ to: "06:40", ${cold} }`))).not.toContain("caution-wind-chill");
     expect(await codes(weather(`{ to: "06:41", ${cold} }`))).toContain("caution-wind-chill");
+    expect(await say("caution-wind-chill", weather(`{ from: "06:45", to: "06:50", ${cold} }`))).toMatch(
+      /^at pier, 06:45 New York .* to 06:50 New York /,
+    );
     expect(await codes(weather(`{ places: [lodge], ${cold} }`))).not.toContain("caution-wind-chill");
   });
 

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { Day } from "../../src/day/day.ts";
 import type { Task } from "../../src/plan/plan.ts";
+import { plainSay } from "../../src/reports/say.ts";
 import { assess, LOW_CHANCE } from "../../src/roads/assess.ts";
 import { FUEL_RESERVE_SHARE, fuelStates, IDLE_KM_PER_HOUR } from "../../src/roads/fuel.ts";
 import { normalBelow } from "../../src/roads/normal.ts";
@@ -168,6 +169,11 @@ describe("waits", () => {
   it("without a roof are warned of beyond `shelterAfter`", () => {
     expect(codes(waiting(30))).toEqual([]);
     expect(codes(waiting(31))).toEqual(["warning wait-outside"]);
+    const [told] = judge(waiting(31)).findings;
+    expect(told?.facts).toMatchObject({ from: { at: told?.at }, to: { at: (told?.at ?? 0) + 31 } });
+    expect(told?.sentence(plainSay)).toMatch(
+      /^31 min of waiting at pier without shelter, \S+Z to \S+Z; the rule allows 30 min$/,
+    );
     expect(codes(waiting(31, { shelter: true }))).toEqual([]);
     expect(codes(waiting(31, { mains: true }))).toEqual([]);
     const camper = { ...waiting(31), plan: { ...waiting(31).plan, vehicles: byId(vehicle("wagon", { berth: true })) } };

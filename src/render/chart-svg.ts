@@ -6,7 +6,7 @@
 import type { Say } from "../findings/finding.ts";
 import type { Bar, Chart, Lane } from "../reports/view.ts";
 import type { Instant } from "../time/units.ts";
-import { groupMarks, LOOKS, shareAt, stylesOf, type Tick, tickHours, ticks } from "./chart.ts";
+import { CURVE_WORD, groupMarks, LOOKS, shareAt, stylesOf, type Tick, tickHours, ticks } from "./chart.ts";
 import { patternId, patterns } from "./chart-patterns.ts";
 import { htmlText } from "./html-text.ts";
 
@@ -184,15 +184,19 @@ function drawCurve(chart: Chart, curve: NonNullable<Lane["curve"]>, y: number): 
 }
 
 function drawLegend(chart: Chart, top: number, id: string): Drawing {
-  const styles = stylesOf(chart);
-  const entries = styles.map((style, index) => {
+  const box = `width="14" height="10"`;
+  const curve = `<rect class="under" x="1" y="6" width="14" height="5"/><line class="curve" x1="1" y1="6" x2="15" y2="6"/>`;
+  const samples = [
+    ...(chart.lanes.some((lane) => lane.curve) ? [{ sample: curve, word: CURVE_WORD }] : []),
+    ...stylesOf(chart).map((style) => ({
+      sample: `<rect x="1" y="1" ${box} fill="url(#${patternId(id, style)})"/><rect class="edge" x="1" y="1" ${box}/>`,
+      word: LOOKS[style].word,
+    })),
+  ];
+  const entries = samples.map(({ sample, word }, index) => {
     const x = percent((index % LEGEND_COLUMNS) / LEGEND_COLUMNS);
     const y = top + Math.floor(index / LEGEND_COLUMNS) * TEXT;
-    const box = `width="14" height="10"`;
-    return (
-      `<svg x="${x}" y="${y}" width="33%" height="${TEXT}"><rect x="1" y="1" ${box} fill="url(#${patternId(id, style)})"/>` +
-      `<rect class="edge" x="1" y="1" ${box}/><text x="20" y="10">${LOOKS[style].word}</text></svg>`
-    );
+    return `<svg x="${x}" y="${y}" width="33%" height="${TEXT}">${sample}<text x="20" y="10">${word}</text></svg>`;
   });
-  return { svg: `<g>${entries.join("")}</g>`, height: Math.ceil(styles.length / LEGEND_COLUMNS) * TEXT };
+  return { svg: `<g>${entries.join("")}</g>`, height: Math.ceil(samples.length / LEGEND_COLUMNS) * TEXT };
 }

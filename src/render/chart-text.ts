@@ -5,7 +5,7 @@
 import type { Say } from "../findings/finding.ts";
 import type { Bar, Chart, Lane } from "../reports/view.ts";
 import { type Instant, instant } from "../time/units.ts";
-import { curveAt, groupMarks, LOOKS, shareAt, stylesOf, tickHours, ticks } from "./chart.ts";
+import { CURVE_WORD, curveAt, groupMarks, LOOKS, shareAt, stylesOf, tickHours, ticks } from "./chart.ts";
 import { printable } from "./printable.ts";
 import { asciiMarks } from "./style.ts";
 import { widthOf } from "./width.ts";
@@ -138,9 +138,7 @@ function legend(chart: Chart, columnMinutes: number, ascii: boolean, width: numb
   const entries = stylesOf(chart).map(
     (style) => `${ascii ? LOOKS[style].ascii : LOOKS[style].block} ${LOOKS[style].word}`,
   );
-  const curve = !chart.lanes.some((lane) => lane.curve)
-    ? []
-    : [ascii ? "0 to 9 empty to full" : "▁ to █ empty to full"];
+  const curve = !chart.lanes.some((lane) => lane.curve) ? [] : [`${ascii ? "0 to 9" : "▁ to █"} ${CURVE_WORD}`];
   const scale = columnMinutes % 60 === 0 ? `${columnMinutes / 60} h` : `${columnMinutes} min`;
   return [...curve, ...entries, `one column is ${scale}`].reduce<string[]>((lines, entry) => {
     const last = lines.at(-1);

@@ -35,6 +35,9 @@ export const LOOKS: Readonly<Record<BarStyle, Look>> = {
   night: { word: "dark", block: "▓", ascii: "%" },
 };
 
+/** What the height of a curve says, in the legend. */
+export const CURVE_WORD = "empty to full";
+
 const STYLES = Object.keys(LOOKS).filter((key): key is BarStyle => Object.hasOwn(LOOKS, key));
 
 /** The kinds of bar that a chart uses, in the order of the legend. */

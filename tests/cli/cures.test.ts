@@ -70,6 +70,12 @@ const PLANS: readonly (readonly [what: string, parts: Parts, kinds: RegExp])[] =
     { packs: "count: 2, own: { brick.1: { charge: 10% } }," },
     /own\."brick\.3"\.charge=100%/,
   ],
+  // Three cameras at once and one pack: two more, which are not enough at 20 %.
+  [
+    "three packs wanted at once, one there",
+    { packs: "charge: [60%],", camera: ", count: 3" },
+    /count=3 --set packs\.brick\.charge=\[60%, 100%, 100%\]/,
+  ],
   ["packs of a shared file", { packs: "count: 2, charge: [30%, 20%],", uses: true }, /count=3/],
   ["two hits, standby", { packs: "charge: 47%,", hits: TWO, camera: ", standby: 12 W" }, /standby=0 W/],
   [

@@ -66,7 +66,7 @@ describe("a chart in characters", () => {
     expect(lines[1]?.replace("lane ", "")).toMatch(/^0+1+2+3+4+5+6+7+8+9+$/u);
     expect(lines.at(-1)).toMatch(/^0 to 9 empty to full/);
     expect(chartSvg(chart, say, { id: "day" }).svg).toContain(">empty to full<");
-    expect(chartText(sampleChart({ lanes: [lane()] }), say, { width: 80, ascii: true }).at(-1)).not.toContain("full");
+    expect(chartText(sampleChart({ lanes: [lane({})] }), say, { width: 80, ascii: true }).at(-1)).not.toContain("full");
   });
 
   it("makes a lane's label and marks inert", () => {

@@ -41,26 +41,15 @@ export const driverAsleep = define<{ who: string; leg: string }>({
   sentence: (f, say) => `${say.name(f.who)} drives from ${f.leg} and is stated asleep there`,
 });
 
-export const tooManyAboard = define<{ vehicle: string; leg: string; aboard: number; seats: number }>({
-  code: "too-many-aboard",
-  level: "error",
-  title: "more people than seats",
-  why: "Everyone needs a seat and a belt.",
-  cure: "Move someone to another vehicle.",
-  example:
-    "vehicles:\n  wagon: { seats: 1 }\nruns:\n  wagon: [lodge, pier, lodge]     # everyone rides the one vehicle",
-  sentence: (f, say) => `${f.aboard} people ride ${say.name(f.vehicle)} from ${f.leg}; it has ${f.seats} seats`,
-});
-
-export const riderNotAboard = define<{ who: string; leg: string; as: string }>({
+export const riderNotAboard = define<{ who: string; leg: string }>({
   code: "rider-not-aboard",
   level: "error",
-  title: "someone relieves or sleeps in a vehicle they do not ride",
-  why: "Only people aboard can take the wheel or sleep on the way.",
+  title: "someone sleeps in a vehicle they do not ride",
+  why: "Only people aboard can sleep on the way.",
   cure: "Add them to `aboard` of that stop.",
   example:
     "runs:\n  wagon:\n    driver: wren\n    aboard: [wren, ilse]\n    stops: [lodge, { place: pier, asleep: [bea] }, dock, lodge]",
-  sentence: (f, say) => `${say.name(f.who)} is named ${f.as} on the leg from ${f.leg} but is not aboard`,
+  sentence: (f, say) => `${say.name(f.who)} is named asleep on the leg from ${f.leg} but is not aboard`,
 });
 
 export const visitOpen = define<{ activity: string; place: string; stops: readonly string[] }>({
@@ -150,17 +139,6 @@ export const orderOpen = define<{ who: string; first: string; second: string }>(
   sentence: (f, say) =>
     `${say.name(f.who)} does both ${f.first} and ${f.second}; the plan does not say which comes first`,
   hint: (f) => `write \`after: [${f.first}]\` on ${f.second}, or the other way round`,
-});
-
-export const orderRing = define<{ ring: readonly string[] }>({
-  code: "order-ring",
-  level: "error",
-  title: "things wait for each other in a ring",
-  why: "Each of them would have to come before the others.",
-  cure: "Take one `after`, `before` or `aboard` out of the ring.",
-  example:
-    "tasks:\n  breakfast: { kind: meal, place: pier, for: 30 min, after: dawn }\nruns:\n  wagon:\n    driver: wren\n    aboard: [wren, ilse]\n    stops: [lodge, { place: pier, do: [breakfast, dawn] }, dock, lodge]",
-  sentence: (f) => `these wait for each other: ${f.ring.join(", ")}`,
 });
 
 export const twoWaits = define<{ vehicle: string; stops: readonly string[]; before: string }>({
@@ -319,7 +297,6 @@ export const codes: readonly AnyEntry[] = [
   aboardMissing,
   driverMissing,
   driverAsleep,
-  tooManyAboard,
   riderNotAboard,
   visitOpen,
   placeNotVisited,
@@ -329,7 +306,6 @@ export const codes: readonly AnyEntry[] = [
   cannotAttend,
   nobodyAttends,
   orderOpen,
-  orderRing,
   twoWaits,
   runUnfixed,
   leftAwayFromBed,

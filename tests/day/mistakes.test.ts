@@ -42,7 +42,6 @@ const PAIRS: readonly Pair[] = [
     { ...BASE, runs: wagon({ stops: [{ place: "home", asleep: ["wren"] }, "pier", "home"] }) },
     { ...BASE, runs: wagon({ stops: [{ place: "home", asleep: ["ilse"] }, "pier", "home"] }) },
   ],
-  ["too-many-aboard", { ...BASE, vehicles: { wagon: { seats: 1 } } }, { ...BASE, vehicles: { wagon: { seats: 2 } } }],
   [
     "rider-not-aboard",
     {
@@ -132,7 +131,6 @@ const PAIRS: readonly Pair[] = [
 const ELSEWHERE = [
   "ride-order-open",
   "ride-missing",
-  "order-ring",
   "two-waits",
   "run-unfixed",
   "left-away-from-bed",

@@ -223,17 +223,22 @@ describe("refusals", () => {
     ]);
   });
 
-  it("things that wait for each other are a mistake of the plan", () => {
-    const tasks = { a: { in: "pier", forMinutes: 5, after: ["b"] }, b: { in: "pier", forMinutes: 5, after: ["a"] } };
-    expect(
-      mistakesOf({
-        crew: CREW,
-        roads: ROADS,
-        hits: { dawn: HIT("08:00") },
-        tasks,
-        runs: { wagon: { stops: ["home", "pier", "home"] } },
-      }),
-    ).toEqual(["order-ring"]);
+  /** What waits for a later stop of its own run; the plan's text alone does not show it. */
+  it("a task that waits for a later stop of its run is a mistake of the plan", () => {
+    const waiting = (order: object): Description => ({
+      crew: CREW,
+      roads: { ...ROADS, "pier cove": [5, 10], "home cove": [30, 40] },
+      hits: { dawn: HIT("08:00") },
+      tasks: { load: { in: "pier", forMinutes: 5 }, pictures: { in: "cove", forMinutes: 5, ...order } },
+      runs: { wagon: { stops: ["home", "pier", "cove", "home"] } },
+    });
+    const plan = makePlan(waiting({ before: ["load"] }));
+    const { day, findings } = computeDay(plan, legsOf(plan));
+    expect(day).toBeNull();
+    expect(findings.map(({ code, path }) => [code, path])).toEqual([["order-loop", ["tasks", "pictures"]]]);
+    const [loop] = findings;
+    expect(loop?.facts["ring"]).toEqual(["load", "wagon.2", "wagon.3", "pictures", "load"]);
+    expect(mistakesOf(waiting({ after: ["load"] }))).toEqual([]);
   });
 });
 

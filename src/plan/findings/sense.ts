@@ -210,7 +210,7 @@ export const orderLoop = mistake<{ ring: readonly string[] }>({
   level: "error",
   title: "things that wait for each other in a ring",
   why: "What comes after itself can never begin.",
-  cure: "Remove one `after` or `before`.",
+  cure: "Remove one `after` or `before`, or put the stops of the run into that order.",
   example:
     "tasks:\n  load: { for: 5 min, place: pier, after: pictures }\n  pictures: { for: 40 min, place: pier, after: load }",
   sentence: ({ ring }) => `these wait for each other: ${ring.join(" → ")}`,

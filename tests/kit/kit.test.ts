@@ -106,7 +106,18 @@ describe("kit-missing", () => {
     }
   });
 
-  it("takes `tasks` for work with gear and not for fuel, `dark` for hits and not for tasks", async () => {
+  it("needs the gear of a spare path there as well", async () => {
+    const lines = (where: string): readonly string[] =>
+      two(toDock, [
+        `kit: { monitor: { in: wagon }, unit: { in: ${where}, during: cell } }`,
+        "paths: { dish: { kind: satellite, slot: 101 west }, cell: { kind: cellular } }",
+        'hits: { dawn: { at: "07:00", for: 3 min, place: pier, who: [wren], path: dish, spare: cell } }',
+      ]);
+    expect(await codes(...lines("truck"))).toContain("kit-missing");
+    expect(await codes(...lines("wagon"))).not.toContain("kit-missing");
+  });
+
+  it("takes `tasks` for work with gear and not for fuel or a stand-by, `dark` for hits and stand-bys and not for tasks", async () => {
     const missed = async (during: string, task: string): Promise<boolean> => {
       const lines = two(toDock, [
         `kit: { monitor: { in: wagon }, jack: { in: truck, during: ${during} } }`,
@@ -118,6 +129,8 @@ describe("kit-missing", () => {
     };
     expect(await missed("tasks", "for: 10 min")).toBe(true);
     expect(await missed("tasks", "for: 10 min, kind: fuel")).toBe(false);
+    expect(await missed("tasks", 'kind: standby, window: ["06:00", "06:10"]')).toBe(false);
+    expect(await missed("dark", 'kind: standby, window: ["06:00", "06:10"]')).toBe(true);
     expect(await missed("dark", 'for: 10 min, window: ["06:00", "06:10"]')).toBe(false);
     expect(await missed("tasks", 'for: 10 min, window: ["06:00", "06:10"]')).toBe(true);
   });

@@ -116,6 +116,17 @@ describe("findings of the batteries", () => {
     expect(one?.hint(plainSay)).toContain("one more pack (brick) at");
   });
 
+  it("asks nothing of the gear of a spare path while the main one carries the hit", async () => {
+    const carried = (path: string, spare: string): Parts => ({
+      kit: "unit: { in: wagon, watts: 40, mount: wedge, during: cell }",
+      packs: brick("36.9%"),
+      hits: `dawn: { at: "07:00", for: 3 min, place: pier, path: ${path}, spare: ${spare} }`,
+      more: "paths: { cell: { kind: cellular }, net: { kind: wifi } }",
+    });
+    expect((await judged(carried("cell", "net"))).map((one) => one.code)).toContain("hit-unpowered");
+    expect((await judged(carried("net", "cell"))).map((one) => one.code)).not.toContain("hit-unpowered");
+  });
+
   it("asks nothing of a piece that is not there", async () => {
     const away = await judged({ kit: "camera: { in: lodge, watts: 40, mount: wedge, during: [dawn] }" });
     expect(away.map((one) => one.code)).toEqual([]);

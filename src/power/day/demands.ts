@@ -1,7 +1,8 @@
 /** Loads and what they ask for: which pieces draw at which hits and tasks, how much in that cold, from when to when. */
 import type { ActivityTimes } from "../../day/day.ts";
+import { useOf } from "../../day/during.ts";
 import type { Hit, Id, Piece, Task } from "../../plan/plan.ts";
-import type { SkyResult } from "../../sky/index.ts";
+import { isDark, type SkyResult } from "../../sky/index.ts";
 import { type Instant, type Interval, instant } from "../../time/units.ts";
 import type { Demand, DemandKind, ModelLoad } from "../model.ts";
 import { coldFactor, type Surroundings } from "./surroundings.ts";
@@ -89,18 +90,10 @@ function spanOf(one: ActivityTimes): Interval | null {
   return to <= from ? null : { from, to };
 }
 
-/** What `during` says of this piece and this hit or task. */
+/** Gear of a spare path stays off while the main one holds. */
 function draws(around: Surroundings, piece: Piece, one: ActivityTimes, sky: SkyResult | null): boolean {
-  const { activity } = one;
-  const isHit = activity.kind === "hit" || activity.kind === "standby";
-  return piece.during.some((word) => {
-    if (word === "hits") return isHit;
-    if (word === "tasks") return activity.kind === "work" || activity.kind === "feed";
-    if (word === "dark") return isHit && (sky?.activities.get(one.id)?.dark ?? true);
-    return (
-      word === one.id || word === activity.signalPath || (around.day.plan.groups.get(word)?.includes(one.id) ?? false)
-    );
-  });
+  const use = useOf(around.day.plan, piece, one.activity, (id) => sky === null || isDark(sky, id));
+  return use !== null && !use.inReserve;
 }
 
 /** Only what rides where the activity is can be used there; whether it should be there is the kit's question. */

@@ -46,6 +46,12 @@ export const mast = define<{ places: readonly string[] }>({
     `${at(f.places, say)}look up and level before the mast goes up; never roll with it up; nobody under it`,
 });
 
+/** How far a beam is over a limit: 0 is the reflector alone, null nowhere. */
+function over(limit: string, meters: number | null): string {
+  if (meters === null) return `nowhere over the ${limit}`;
+  return `over the ${limit} ${meters === 0 ? "at the reflector only" : `to ${round(meters)} m`}`;
+}
+
 export const radiation = define<{
   path: string;
   places: readonly string[];
@@ -63,8 +69,9 @@ export const radiation = define<{
   source: { title: "FCC OET Bulletin 65, Edition 97-01", clause: null },
   sentence(f, say) {
     const head = `${at(f.places, say)}nobody in front of ${f.path} while it is up`;
-    if (f.meters === null || f.controlledMeters === null || f.watts === null) return head;
-    return `${head}; at ${round(f.watts)} W the beam is over the public limit to ${round(f.meters)} m, over the trained one to ${round(f.controlledMeters)} m`;
+    if (f.watts === null) return head;
+    const trained = f.meters === null ? "" : `, ${over("trained one", f.controlledMeters)}`;
+    return `${head}; at ${round(f.watts)} W the beam is ${over("public limit", f.meters)}${trained}`;
   },
 });
 

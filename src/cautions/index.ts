@@ -11,7 +11,7 @@ import type { SkyResult } from "../sky/index.ts";
 import { weatherCautions } from "./exposure.ts";
 import { exhaust, radiation } from "./findings.ts";
 import { generatorPlaces, placeCautions } from "./places.ts";
-import { dishGain, distanceFor, EXPOSURE_LIMITS, uplinkGigahertz } from "./radiation.ts";
+import { EXPOSURE_LIMITS, reachOver, uplinkGigahertz } from "./radiation.ts";
 
 export { DEFERRAL, isCaution } from "./deferral.ts";
 
@@ -30,16 +30,16 @@ function radiationCautions(day: Day): readonly Finding[] {
       );
       if (uses.length === 0) return [];
       const { uplinkWatts: watts, dishMeters, bandGigahertz } = path;
-      const known = watts !== null && dishMeters !== null && bandGigahertz !== null;
-      const gain = known ? dishGain(dishMeters, wavelengthMeters(uplinkGigahertz(bandGigahertz))) : null;
-      const far = (limit: number): number | null =>
-        gain === null || watts === null ? null : distanceFor(limit, watts, gain);
+      const sender =
+        watts === null || dishMeters === null || bandGigahertz === null
+          ? null
+          : { watts, dishMeters, wavelength: wavelengthMeters(uplinkGigahertz(bandGigahertz)) };
       const facts = {
         path: path.id,
         places: [...new Set(uses.flatMap((times) => times.place ?? []))],
-        meters: far(EXPOSURE_LIMITS.public),
-        controlledMeters: far(EXPOSURE_LIMITS.controlled),
-        watts: known ? watts : null,
+        meters: sender && reachOver(EXPOSURE_LIMITS.public, sender),
+        controlledMeters: sender && reachOver(EXPOSURE_LIMITS.controlled, sender),
+        watts: sender?.watts ?? null,
       };
       return [radiation.raise(facts, { path: path.path })];
     });

@@ -4,7 +4,7 @@
 export const EXPOSURE_LIMITS = { controlled: 5, public: 1 } as const;
 
 /** How much of the aperture counts, where nothing better is known. */
-export const EFFICIENCY = 0.65;
+const EFFICIENCY = 0.65;
 
 /** 1 mW/cm² is 10 W/m². */
 const W_PER_M2 = 10;
@@ -15,8 +15,8 @@ const area = (dishMeters: number): number => Math.PI * (dishMeters / 2) ** 2;
 export const surfaceDensity = (watts: number, dishMeters: number): number => (4 * watts) / area(dishMeters) / W_PER_M2;
 
 /** In the near field: 4 η P / A. */
-export const nearDensity = (watts: number, dishMeters: number, efficiency = EFFICIENCY): number =>
-  efficiency * surfaceDensity(watts, dishMeters);
+export const nearDensity = (watts: number, dishMeters: number): number =>
+  EFFICIENCY * surfaceDensity(watts, dishMeters);
 
 /** The near field ends at D² / 4 λ. */
 export const nearFieldEnd = (dishMeters: number, wavelength: number): number => dishMeters ** 2 / (4 * wavelength);
@@ -24,19 +24,30 @@ export const nearFieldEnd = (dishMeters: number, wavelength: number): number => 
 /** The far field begins at 0.6 D² / λ. A filing with the wavelength ten times too long found it ten times too near. */
 export const farFieldStart = (dishMeters: number, wavelength: number): number => (0.6 * dishMeters ** 2) / wavelength;
 
-/** In the far field, on the axis: P G / 4 π R², gain as a factor. */
-export const farDensity = (watts: number, gain: number, meters: number): number =>
-  (watts * gain) / (4 * Math.PI * meters ** 2) / W_PER_M2;
-
-export const gainFactor = (decibels: number): number => 10 ** (decibels / 10);
-
 /** Gain of a dish, η (π D / λ)². */
-export const dishGain = (dishMeters: number, wavelength: number, efficiency = EFFICIENCY): number =>
-  efficiency * ((Math.PI * dishMeters) / wavelength) ** 2;
+const dishGain = (dishMeters: number, wavelength: number): number =>
+  EFFICIENCY * ((Math.PI * dishMeters) / wavelength) ** 2;
 
-/** The distance on the axis at which the density has fallen to a limit, by the far field's law. */
-export const distanceFor = (limit: number, watts: number, gain: number): number =>
+/** In the far field, on the axis, the distance at which P G / 4 π R² has fallen to a limit; gain as a factor. */
+export const farDistance = (limit: number, watts: number, gain: number): number =>
   Math.sqrt((watts * gain) / (4 * Math.PI * limit * W_PER_M2));
+
+export interface Transmitter {
+  readonly watts: number;
+  readonly dishMeters: number;
+  readonly wavelength: number;
+}
+
+/**
+ * How far down the beam the density is over a limit: 0 where it is so at the reflector only, null where it is nowhere. The
+ * near field's density holds to its end, falls as 1 / R to the far field, and as 1 / R² from there.
+ */
+export function reachOver(limit: number, { watts, dishMeters, wavelength }: Transmitter): number | null {
+  const near = nearDensity(watts, dishMeters);
+  if (near <= limit) return surfaceDensity(watts, dishMeters) > limit ? 0 : null;
+  const far = farDistance(limit, watts, dishGain(dishMeters, wavelength));
+  return far >= farFieldStart(dishMeters, wavelength) ? far : (nearFieldEnd(dishMeters, wavelength) * near) / limit;
+}
 
 /** Downlink bands in GHz and a frequency that goes with each on the way up; common practice, no source. */
 const UPLINKS: readonly { readonly from: number; readonly to: number; readonly up: number }[] = [

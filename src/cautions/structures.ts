@@ -1,4 +1,4 @@
-/** Overhead lines, masts, ice, clothing at the roadside, carbon monoxide, lightning: published distances and limits. */
+/** Overhead lines, ice, clothing at the roadside: published distances and limits. */
 
 /** Minimum distance in feet for work with a raised structure: 10 ft to 50 kV, 4 in more for each 10 kV above. 29 CFR 1910.333(c)(3). */
 export const workClearanceFeet = (kilovolts: number): number => 10 + extraFeet(kilovolts);
@@ -10,18 +10,6 @@ const extraFeet = (kilovolts: number): number => (Math.max(0, kilovolts - 50) / 
 
 /** A line whose voltage nobody knows is kept at least this far off, feet; from memory of 29 CFR 1926.1408. */
 export const UNKNOWN_LINE_FEET = 20;
-
-/** California Title 8, Article 40 (sections 2981 and 2982), written for electronic news gathering. */
-export const NEWS_MAST = { alarmDecibels: [80, 85], signFeet: 10, trainingMonths: 12 } as const;
-
-/** Carbon monoxide in parts per million: NIOSH ceiling, and the level immediately dangerous to life. */
-export const CARBON_MONOXIDE = { ceiling: 200, dangerous: 1200 } as const;
-
-/** From lightning to thunder 5 s a mile; at 30 s or less go in, and stay 30 minutes after the last thunder. */
-export const LIGHTNING = { secondsAMile: 5, seconds: 30, waitMinutes: 30 } as const;
-
-/** How far away a flash was, miles, by the seconds until its thunder. */
-export const flashMiles = (seconds: number): number => seconds / LIGHTNING.secondsAMile;
 
 /**
  * Class of high-visibility clothing on foot in the right-of-way of a road, by its speed in mph. 23 CFR 634 asks for class

@@ -74,10 +74,7 @@ export const windPressure = (mph: number): number => AIR * (mph * METERS_A_SECON
 export const windForce = (mph: number, dishMeters: number): number =>
   windPressure(mph) * 1.4 * Math.PI * (dishMeters / 2) ** 2;
 
-/** Wind speed in m/s at a Beaufort number, 0.836 B^1.5; from memory. */
-export const beaufortSpeed = (beaufort: number): number => 0.836 * beaufort ** 1.5;
-
-/** The Beaufort number of a wind in km/h, rounded to the nearest. */
+/** The Beaufort number of a wind in km/h, to the nearest: B of 0.836 B^1.5 m/s; from memory. */
 export const beaufortOf = (kmh: number): number => Math.round((kmh / 3.6 / 0.836) ** (2 / 3));
 
 /**

@@ -65,9 +65,6 @@ export function carriageOf(wh: number): Carriage {
   return CARRIAGE.find((one) => wh <= one.upToWh) ?? CARGO;
 }
 
-/** Whether one person may carry this many power banks. */
-export const powerBanksAllowed = (count: number): boolean => count <= (POWER_BANKS.perPerson ?? count);
-
 export interface FlyingPacks {
   readonly group: Id;
   readonly count: number;

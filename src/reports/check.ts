@@ -2,6 +2,7 @@
 import { DEFERRAL, isCaution } from "../cautions/deferral.ts";
 import type { Finding, Level, Say } from "../findings/finding.ts";
 import { together } from "../findings/together.ts";
+import { deferralLine } from "./cautions.ts";
 import type { Block, Json, Report } from "./view.ts";
 
 export interface CheckInput {
@@ -32,7 +33,7 @@ export function checkReport({ findings, notJudged, say }: CheckInput): Report {
   if (notJudged.length > 0)
     blocks.push({ kind: "line", cells: [{ text: `not judged yet: ${notJudged.join(", ")}`, tone: "warn" }] });
   const deferral = findings.some(isCaution) ? DEFERRAL : null;
-  if (deferral !== null) blocks.push({ kind: "line", cells: [{ text: deferral, tone: "muted" }] });
+  if (deferral !== null) blocks.push(deferralLine());
   return { command: "check", blocks, data: checkData(countsOf(findings), notJudged, deferral), findings, say };
 }
 

@@ -1,7 +1,7 @@
 /** The end of a sheet: cautions, what is taken knowingly, what is not solved, and what changed since an older version. */
-import { DEFERRAL } from "../cautions/deferral.ts";
 import type { Finding } from "../findings/finding.ts";
 import { together } from "../findings/together.ts";
+import { deferralLine } from "./cautions.ts";
 import type { Change, Changes, Value } from "./changes.ts";
 import type { SheetInput } from "./sheet-input.ts";
 import type { Section } from "./sheet-view.ts";
@@ -22,11 +22,7 @@ export function cautionsSection(input: SheetInput): Section | null {
       one.source === null ? "" : ` (${one.source.title}${one.source.clause === null ? "" : `, ${one.source.clause}`})`;
     return { text: `${sentence(input, one)}${source}` };
   });
-  const deferral: Block = {
-    kind: "line",
-    cells: [{ text: DEFERRAL, tone: "muted" }],
-  };
-  return { id: "cautions", title: "Take care", blocks: [{ kind: "list", items }, deferral] };
+  return { id: "cautions", title: "Take care", blocks: [{ kind: "list", items }, deferralLine()] };
 }
 
 /** Findings that are taken knowingly, by whom and why: an accepted finding is the lead's to take. */

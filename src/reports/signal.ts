@@ -3,7 +3,7 @@ import type { Day } from "../day/day.ts";
 import type { Say } from "../findings/finding.ts";
 import { names } from "../findings/words.ts";
 import type { Id } from "../plan/plan.ts";
-import { beamWidth, pathDelayMs, pointingLoss } from "../signal/dish.ts";
+import { beamWidth, pathDelayMs, pointingLoss, standOffMeters } from "../signal/dish.ts";
 import type { PlaceLook, SignalResult } from "../signal/index.ts";
 import { ASSUMED_DISH } from "../signal/satellite.ts";
 import { usesOf } from "../signal/use.ts";
@@ -159,10 +159,14 @@ function dishText({ day, say }: DayView, { place, path: id, look, outages, next 
     first === undefined || last === undefined
       ? ""
       : `, next ${date(first.peak)} to ${date(last.peak)} about ${moment(first.peak)} local`;
+  const off =
+    look === null || look.elevation <= 0
+      ? ""
+      : `; ${standOffMeters(look.elevation, 1, 0).toFixed(1)} m off for each metre that something stands above the dish`;
   const aim = `half a degree off costs ${pointingLoss(0.5, beam).toFixed(1)} dB`;
   const delay = look === null ? "" : `, ${Math.round(pathDelayMs(look.rangeKm))} ms one way`;
   const dish = stated ? "" : ` (a dish of ${meters} m at ${gigahertz} GHz assumed)`;
-  return `${id} at ${say.name(place)}: ${today}${coming}; ${aim}${delay}${dish}`;
+  return `${id} at ${say.name(place)}: ${today}${coming}${off}; ${aim}${delay}${dish}`;
 }
 
 function windowsTable({ day, clocks }: DayView, redact: boolean): Table {

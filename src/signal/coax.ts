@@ -29,9 +29,6 @@ export const cableLoss = (megahertz: number): number => SERIES_6_LOSS * Math.sqr
 export const reachFor = (budget: number, megahertz: number): number =>
   (budget / cableLoss(megahertz)) * METERS_A_100_FEET;
 
-/** The loss budget in dB at a bit rate in Mb/s; null where no standard covers it. */
-export const lossBudget = (megabits: number): number | null => standardFor(megabits)?.budget ?? null;
-
 /** A tenth less for each join, and for cable stiff with cold; from memory of practice. */
 const DERATE = 0.1;
 const STIFF_BELOW_CELSIUS = -20;

@@ -2,6 +2,7 @@
 import { type AnyEntry, define } from "../findings/finding.ts";
 import { names } from "../findings/words.ts";
 import type { Instant } from "../time/units.ts";
+import { standOffMeters } from "./dish.ts";
 import { OF_SPARE } from "./use.ts";
 
 interface At {
@@ -61,7 +62,8 @@ export const skylineBlocks = define<{
   example: "places:\n  pier: { at: [46.81, -90.82], blocked: [{ from: 150, to: 200, below: 40 }] }",
   sentence: (f, say) =>
     `the skyline at ${say.name(f.place)} hides the satellite of ${f.path}: it stands at ${f.azimuth.toFixed(1)} degrees, ${f.elevation.toFixed(1)} high, behind what reaches ${f.below} (${names(f.activities, say)})`,
-  hint: () => "park the dish where it looks past, or use the spare",
+  hint: (f) =>
+    `park the dish ${standOffMeters(f.elevation, 1, 0).toFixed(1)} m off for each metre that stands above it, or use the spare`,
 });
 
 export const lookUnknown = define<{ path: string; place: string | null; activities: readonly string[]; lacks: string }>(

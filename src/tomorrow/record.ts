@@ -3,6 +3,7 @@
  * plan's `actual`. Values are checked by the plan's own reader when the edited text is read again.
  */
 import type { Finding } from "../findings/finding.ts";
+import { nearest } from "../findings/nearest.ts";
 import type { Edit, Plan } from "../plan/index.ts";
 import { recordUnclear } from "./findings.ts";
 
@@ -33,7 +34,11 @@ export type Recorded =
 export function record(plan: Plan, words: readonly string[]): Recorded {
   const [id = "", ...rest] = words;
   const kind = kindOf(plan, id);
-  if (kind === null) return unclear(words, `\`${id}\` is nobody and nothing of this plan`);
+  if (kind === null) {
+    const near = nearest(id, recordable(plan));
+    const meant = near === null ? null : [near, ...rest].join(" ");
+    return unclear(words, `\`${id}\` is nobody and nothing of this plan`, meant);
+  }
   if (kind === "pack" && rest.length === 1) return made(id, "charge", rest);
   const [word = "", ...value] = rest;
   const keys = new Map(Object.entries(WORDS[kind]));
@@ -54,9 +59,9 @@ function made(id: string, key: string, value: readonly string[]): Recorded {
   return { ok: true, edits: [{ path: ["actual", id, key], value: quoted }] };
 }
 
-const unclear = (words: readonly string[], why: string): Recorded => ({
+const unclear = (words: readonly string[], why: string, meant: string | null = null): Recorded => ({
   ok: false,
-  finding: recordUnclear.raise({ said: words.join(" "), why }),
+  finding: recordUnclear.raise({ said: words.join(" "), why, meant }),
 });
 
 export function kindOf(plan: Plan, id: string): Kind | null {
@@ -69,7 +74,7 @@ export function kindOf(plan: Plan, id: string): Kind | null {
   return stops.some((stop) => stop.id === id) ? "stop" : null;
 }
 
-/** The ids that something can be recorded of, for suggestions and for asking one by one. */
+/** The ids that something can be recorded of. */
 export const recordable = (plan: Plan): readonly string[] => [
   ...plan.crew.keys(),
   ...plan.hits.keys(),

@@ -2,9 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { codes as catalogue } from "../../src/cautions/findings.ts";
 import { readHazard } from "../../src/cautions/hazards.ts";
-import { assess, DEFERRAL, isCaution } from "../../src/cautions/index.ts";
-import { cautionBlocks } from "../../src/reports/cautions.ts";
-import { sayOf } from "../../src/reports/say.ts";
+import { assess, isCaution } from "../../src/cautions/index.ts";
 import { assess as assessSky } from "../../src/sky/index.ts";
 import { dayFrom, inputOf, plan, sentences } from "../sky/days.ts";
 
@@ -161,6 +159,13 @@ describe("what paths, engines and the hour give reason for", () => {
       "public limit to 120 m, over the trained one to 54 m",
     );
     expect(await say("caution-radiation", ...dish(known.replace("14.25", "11.95")))).toContain("to 120 m");
+    // 8 W put 1.84 mW/cm² into the beam, 3 W 1.06 on the reflector alone, 2 W nowhere 1.
+    const watts = (count: number) => say("caution-radiation", ...dish(known.replace("87.1", String(count))));
+    expect(await watts(8)).toMatch(/at 8 W the beam is over the public limit to 31 m, nowhere over the trained one$/);
+    expect(await watts(3)).toMatch(
+      /at 3 W the beam is over the public limit at the reflector only, nowhere over the trained/,
+    );
+    expect(await watts(2)).toMatch(/at 2 W the beam is nowhere over the public limit$/);
     expect(await codes("paths: { dish: { kind: satellite, slot: 101 west } }")).not.toContain("caution-radiation");
   });
 
@@ -187,13 +192,6 @@ describe("the catalogue and the report", () => {
       expect(entry.source?.title ?? "").not.toBe("");
       expect(entry.why.length).toBeGreaterThan(60);
     }
-  });
-
-  it("ends a list of cautions with who decides, and says nothing where there is none", async () => {
-    const { day, findings } = await judge(pier(", hazards: [ice]"));
-    const blocks = cautionBlocks(findings, sayOf(day.plan));
-    expect(blocks.at(-1)).toEqual({ kind: "line", cells: [{ text: DEFERRAL, tone: "muted" }] });
-    expect(cautionBlocks([], sayOf(day.plan))).toEqual([]);
   });
 
   it("reads hazards as people write them", () => {

@@ -3,13 +3,19 @@ import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { computeDay, type Day } from "../../src/day/index.ts";
 import { readPlan } from "../../src/plan/index.ts";
+import { plainSay } from "../../src/reports/say.ts";
 import { legsOf } from "../../src/roads/legs.ts";
 import { assess } from "../../src/signal/index.ts";
 import { assess as assessSky, isDark } from "../../src/sky/index.ts";
+import { ran } from "../cli/fake-io.ts";
 import { inputOf } from "../sky/days.ts";
 
 const folder = new URL("../../fixtures/days/", import.meta.url);
 const text = (name: string): string => readFileSync(new URL(name, folder), "utf8");
+
+const FILES = Object.fromEntries(
+  ["2027-01-19.yaml", "2027-01-20.yaml", "assignment.yaml"].map((name) => [name, text(name)]),
+);
 
 /** The second day, its dish at one of the two lots. */
 async function dayAt(lot: "dock" | "dockeast"): Promise<Day> {
@@ -30,6 +36,13 @@ describe("the noon hit at the ore dock", () => {
     expect(blocked?.level).toBe("error");
     expect(blocked?.facts["activities"]).toContain("noon");
     expect(result.hits.find((hit) => hit.id === "noon")).toMatchObject({ ok: false, spareOk: true });
+    // 46.6 N, 10.1 degrees from the slot: tan E = (0.676 - 0.151) / sin 47.4 degrees = 0.713 on the sphere, 1 / 0.713 = 1.40.
+    expect(blocked?.hint(plainSay)).toContain("1.4 m off for each metre that stands above it");
+  });
+
+  it("is told with the distance to keep from what stands higher than the dish", async () => {
+    const { out } = await ran(["signal", "2027-01-20.yaml"], { files: FILES });
+    expect(out).toContain("1.4 m off for each metre that something stands above the dish");
   });
 
   it("is clear from the east lot", async () => {

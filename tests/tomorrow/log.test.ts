@@ -105,6 +105,11 @@ describe("log refuses, and leaves the file", () => {
     expect(err).toContain(message);
   });
 
+  it("an id mistyped, and says which one is near", async () => {
+    expect((await logged("dwan at 07:02")).err).toContain("try: dawn at 07:02");
+    expect((await logged("brik.1 35%")).err).toContain("try: brick.1 35%");
+  });
+
   it("words without a file, a file that is none, and standard input", async () => {
     expect((await ran(["log", "none.yaml", "wren", "released", "21:10"])).err).toContain("none.yaml: no such file");
     expect((await ran(["log", "-", "wren", "released", "21:10"])).code).toBe(2);

@@ -34,9 +34,6 @@ export interface GrowingLp {
 
 let loaded: Promise<Highs> | null = null;
 
-/** True once a search has needed the solver; the bench and the tests look at it. */
-export const solverLoaded = (): boolean => loaded !== null;
-
 /** Loads the solver, once. Rejects only where the package itself cannot be loaded. */
 export async function loadSolver(): Promise<(rows: readonly LpRow[]) => GrowingLp> {
   loaded ??= import("highs").then((module: { readonly default: unknown }) => loaderOf(module.default)());

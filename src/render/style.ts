@@ -17,11 +17,6 @@ export interface TextStyle {
   readonly tables: "columns" | "list";
 }
 
-export const noPaint: Paint = (text) => text;
-
-/** As in a pipe: nothing fitted, nothing coloured. */
-export const plainStyle: TextStyle = { width: null, paint: noPaint, ascii: false, rule: "-", tables: "columns" };
-
 const ASCII_MARKS: ReadonlyMap<string, string> = new Map([
   ["–", "-"],
   ["—", "-"],

@@ -21,9 +21,8 @@ export {
   offsetText,
   wallMinute,
 } from "./format.ts";
-export { readIso } from "./iso.ts";
 export { zonesLike } from "./suggest.ts";
 export type { Instant, Interval, ZoneId } from "./units.ts";
 export { after, between, instant } from "./units.ts";
 export { type LocalReading, resolveLocal, startOnClock } from "./wall.ts";
-export { changesBetween, inTable, offsetMinutes, tableSpan, zone, zoneNames, zoneTableVersion } from "./zone.ts";
+export { inTable, offsetMinutes, tableSpan, zone, zoneNames, zoneTableVersion } from "./zone.ts";

@@ -6,7 +6,7 @@
  */
 import { dayOfCivil, MINUTES_A_DAY } from "./civil.ts";
 import { FIRST_YEAR, LAST_YEAR, TABLE, zoneTableVersion } from "./table.ts";
-import { type Instant, instant, type ZoneId } from "./units.ts";
+import type { Instant, ZoneId } from "./units.ts";
 
 export { zoneTableVersion };
 
@@ -91,10 +91,6 @@ export function offsetMinutes(id: ZoneId, at: Instant): number {
   const stretches = stretchesOf(id);
   return stretches[stretchAt(stretches, at)]?.offset ?? 0;
 }
-
-/** The instants in (`from`, `to`] at which the zone's clocks change. */
-export const changesBetween = (id: ZoneId, from: Instant, to: Instant): readonly Instant[] =>
-  stretchesOf(id).flatMap((part) => (part.from > from && part.from <= to ? [instant(part.from)] : []));
 
 /** Every name the table knows, links too, in byte order. */
 export const zoneNames = (): readonly string[] =>

@@ -11,8 +11,8 @@ import * as text from "../../src/plan/findings/text.ts";
 import * as values from "../../src/plan/findings/values.ts";
 import { acceptMistakes, type FileReading, type PlanFiles, readChain } from "../../src/plan/index.ts";
 import { findingLines } from "../../src/render/finding-text.ts";
-import { plainStyle } from "../../src/render/style.ts";
 import { plainSay } from "../../src/reports/say.ts";
+import { plainStyle } from "../render/plain-style.ts";
 
 const FOLDER = new URL("../../fixtures/errors/", import.meta.url);
 const known = await catalogue();

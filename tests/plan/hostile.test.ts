@@ -4,9 +4,9 @@ import { describe, expect, test } from "vitest";
 import type { Finding } from "../../src/findings/finding.ts";
 import { readChain, readPlan } from "../../src/plan/index.ts";
 import { findingLines } from "../../src/render/finding-text.ts";
-import { plainStyle } from "../../src/render/style.ts";
 import { plainSay } from "../../src/reports/say.ts";
 import { runs } from "../fuzz.ts";
+import { plainStyle } from "../render/plain-style.ts";
 import { everything, smallest } from "./plans.ts";
 
 const read = async (text: string): Promise<readonly Finding[]> => (await readPlan(text, { file: "day.yaml" })).findings;

@@ -101,6 +101,10 @@ describe("times", () => {
     ["2027-01-20", "time-bad"],
     ["05:00 MT", "zone-unknown"],
     ["05:00 america/chicago", "zone-unknown"],
+    ["2027-01-20T04:00+05:45", "2027-01-19T22:15Z"],
+    ["2027-01-19T24:00+02:00", "2027-01-19T22:00Z"],
+    ["2027-01-20T04:00+05:60", "time-bad"],
+    ["1999-12-31T00:00Z", "time-outside"],
     ["2207-01-20T05:00Z", "time-outside"],
   ])("%s", (text, instant) => {
     expect(at(text)).toBe(instant);

@@ -4,8 +4,9 @@ import { describe, expect, it } from "vitest";
 import { fitTable } from "../../src/render/fit.ts";
 import { makePaint } from "../../src/render/paint.ts";
 import { printable } from "../../src/render/printable.ts";
-import { plainStyle, type TextStyle } from "../../src/render/style.ts";
+import type { TextStyle } from "../../src/render/style.ts";
 import { toText } from "../../src/render/text.ts";
+import { plainStyle } from "./plain-style.ts";
 import { HOSTILE, reportOf, restTooShort, sampleFinding, say, tableOf } from "./values.ts";
 
 const within = (width: number): TextStyle => ({ ...plainStyle, width });

@@ -9,9 +9,9 @@ import { renderHtml } from "../../src/render/html.ts";
 import { renderIcs } from "../../src/render/ics.ts";
 import { toJson } from "../../src/render/json.ts";
 import { toMarkdown } from "../../src/render/markdown.ts";
-import { plainStyle } from "../../src/render/style.ts";
 import { toText } from "../../src/render/text.ts";
 import { sheetOf, sheetReport } from "../../src/reports/sheet.ts";
+import { plainStyle } from "../render/plain-style.ts";
 import { realDay } from "./real-day.ts";
 
 const DATES = ["2027-01-19", "2027-01-20", "2027-01-21"];

@@ -17,7 +17,6 @@ import {
   longDateOf,
   minuteText,
   offsetText,
-  readIso,
   shortDateOf,
   tableSpan,
   wallMinute,
@@ -130,45 +129,14 @@ describe("clocks", () => {
 });
 
 describe("ISO 8601", () => {
-  it("comes back as it was written, in any zone", () => {
+  it("is what luxon reads back, in any zone", () => {
     fc.assert(
       fc.property(zones, moments, (zone, moment) => {
-        expect(readIso(isoLocal(moment, zone))?.at).toBe(moment);
-        expect(readIso(isoUtc(moment))).toEqual({ at: moment, offset: 0 });
+        expect(at(isoLocal(moment, zone))).toBe(moment);
+        expect(at(isoUtc(moment))).toBe(moment);
       }),
       { numRuns: runs(1000, 50_000) },
     );
-  });
-
-  it.each([
-    "2027-01-20T04:00-06:00",
-    "2027-01-20T04:00:00-06:00",
-    "2027-01-20T04:00:00.000-0600",
-    "2027-01-20T04:00-06",
-    "2027-01-20t10:00z",
-    "2027-01-19T24:00+02:00",
-    "2027-01-20T04:00+05:45",
-  ])("%s is the instant that luxon reads", (text) => {
-    expect(readIso(text)?.at).toBe(DateTime.fromISO(text.toUpperCase(), { setZone: true }).toMillis() / 60_000);
-  });
-
-  it.each([
-    "2027-01-20T04:00",
-    "2027-01-20T04:00:30Z",
-    "2027-01-20",
-    "2027-02-29T04:00Z",
-    "2027-01-20T24:01Z",
-    "2027-01-20T25:00Z",
-    "2027-01-20T04:60Z",
-    "2027-01-20T04:00+16:00",
-    "2027-01-20T04:00+05:60",
-    "1999-12-31T00:00Z",
-    "2038-01-01T00:00Z",
-    " 2027-01-20T04:00Z",
-    "2027-01-20T04:00Z ",
-    "",
-  ])("%j is refused", (text) => {
-    expect(readIso(text)).toBeNull();
   });
 });
 

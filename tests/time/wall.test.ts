@@ -2,7 +2,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import {
-  changesBetween,
   dateText,
   instant,
   isoUtc,
@@ -14,7 +13,7 @@ import {
   zoneNames,
 } from "../../src/time/index.ts";
 import { runs } from "../fuzz.ts";
-import { at, zoneOf } from "./zones.ts";
+import { at, changesBetween, zoneOf } from "./zones.ts";
 
 const newYork = zoneOf("America/New_York");
 

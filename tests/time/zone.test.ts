@@ -6,7 +6,6 @@ import fc from "fast-check";
 import { DateTime } from "luxon";
 import { describe, expect, it } from "vitest";
 import {
-  changesBetween,
   instant,
   inTable,
   offsetMinutes,
@@ -17,7 +16,7 @@ import {
   zoneTableVersion,
 } from "../../src/time/index.ts";
 import { runs } from "../fuzz.ts";
-import { at, intlOffset, zoneOf } from "./zones.ts";
+import { at, changesBetween, intlOffset, zoneOf } from "./zones.ts";
 
 /** Zones without a change of rules since 2023 (tz NEWS), in every shape that rules take. */
 const SETTLED = `America/New_York America/Chicago America/Denver America/Phoenix America/Los_Angeles America/Anchorage

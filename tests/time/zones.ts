@@ -1,5 +1,7 @@
 /** What several tests of time share: a zone that must exist, an instant from ISO text, and an offset from the machine's Intl. */
-import { type Instant, readIso, type ZoneId, zone } from "../../src/time/index.ts";
+import { DateTime } from "luxon";
+import { type Instant, instant, type ZoneId, zone } from "../../src/time/index.ts";
+import { stretchesOf } from "../../src/time/zone.ts";
 
 /** The zone of this name; throws where the table has none. */
 export function zoneOf(name: string): ZoneId {
@@ -8,12 +10,16 @@ export function zoneOf(name: string): ZoneId {
   return found;
 }
 
-/** The instant of an ISO text; throws where it is none. */
+/** The instant of an ISO text, as luxon reads it; throws where it is none. */
 export function at(iso: string): Instant {
-  const read = readIso(iso);
-  if (read === null) throw new Error(`no instant ${iso}`);
-  return read.at;
+  const read = DateTime.fromISO(iso, { setZone: true });
+  if (!read.isValid) throw new Error(`no instant ${iso}`);
+  return instant(read.toMillis() / 60_000);
 }
+
+/** The instants in (`from`, `to`] at which the zone's clocks change. */
+export const changesBetween = (id: ZoneId, from: Instant, to: Instant): readonly Instant[] =>
+  stretchesOf(id).flatMap((part) => (part.from > from && part.from <= to ? [instant(part.from)] : []));
 
 const formats = new Map<string, Intl.DateTimeFormat>();
 

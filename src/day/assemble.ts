@@ -5,22 +5,31 @@ import type { ActivityState, ActivityTimes, DayTerm, Move, StopTimes } from "./d
 import { type Attendance, isLive, type OrderedLeg } from "./order.ts";
 import type { Placed } from "./place.ts";
 import { instantOf } from "./timeline.ts";
-
-const never = instant(0);
+import { timingOf } from "./timing.ts";
 
 export function movesOf(placed: Placed): readonly Move[] {
   return placed.build.order.legs.map((leg) => moveOf(placed, leg)).sort((a, b) => a.leave - b.leave);
 }
 
+/** A leg of a placed day has both its instants. */
+function placedAt(placed: Placed, name: string): Instant {
+  const at = instantOf(placed, name);
+  if (at === null) throw new RangeError(`${name} has not been placed`);
+  return at;
+}
+
+function latestOf({ build, latest }: Placed, name: string): Instant | null {
+  const node = build.nodes.get(name);
+  const at = node === undefined ? undefined : latest[node];
+  return at === undefined || !Number.isFinite(at) ? null : instant(at);
+}
+
 function moveOf(placed: Placed, leg: OrderedLeg): Move {
   const { build } = placed;
-  const timing = build.timing.get(leg.id);
-  const leave = instantOf(placed, `${leg.id}.leave`) ?? never;
-  const arrive = instantOf(placed, `${leg.to.id}.arrive`) ?? leave;
-  const latest = placed.latest[build.nodes.get(`${leg.id}.leave`) ?? 0] ?? Number.POSITIVE_INFINITY;
-  const leaveBy = Number.isFinite(latest) ? instant(latest) : null;
-  const planned = timing?.plannedMinutes ?? minutes(0);
-  const likely = timing?.likelyMinutes ?? minutes(0);
+  const timing = timingOf(build.timing, leg);
+  const leave = placedAt(placed, `${leg.id}.leave`);
+  const arrive = placedAt(placed, `${leg.to.id}.arrive`);
+  const leaveBy = latestOf(placed, `${leg.id}.leave`);
   const halts = haltsOf(placed, leg);
   return {
     id: leg.id,
@@ -35,13 +44,10 @@ function moveOf(placed: Placed, leg: OrderedLeg): Move {
     wheel: wheelOf(leg, leave, arrive, halts),
     halts,
     leg: leg.leg,
-    plannedMinutes: planned,
-    plannedAt: timing?.plannedAt ?? "drive",
-    likelyMinutes: likely,
-    badMinutes: timing?.badMinutes ?? minutes(0),
+    ...timing,
     leaveBy,
     slackMinutes: leaveBy === null ? null : between(leave, leaveBy),
-    overLikelyMinutes: minutes(planned - likely),
+    overLikelyMinutes: minutes(timing.plannedMinutes - timing.likelyMinutes),
   };
 }
 
@@ -181,7 +187,7 @@ function roadShare(placed: Placed, leg: OrderedLeg, id: Id): number | null {
   const leave = instantOf(placed, `${leg.id}.leave`);
   const halts = haltsOf(placed, leg);
   const halt = halts.find((one) => one.activity === id);
-  const planned = placed.build.timing.get(leg.id)?.plannedMinutes ?? 0;
+  const planned = timingOf(placed.build.timing, leg).plannedMinutes;
   if (leave === null || halt === undefined || planned === 0) return null;
   const halted = halts.filter((one) => one.to <= halt.from).reduce((sum, one) => sum + one.to - one.from, 0);
   return Math.min(1, Math.max(0, (halt.from - after(leave, halted)) / planned));

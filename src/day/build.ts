@@ -11,7 +11,7 @@ import { type Frozen, freeze } from "./frozen.ts";
 import { type Label, Network } from "./network.ts";
 import type { Order, OrderedLeg, Visit } from "./order.ts";
 import { prepare } from "./prepare.ts";
-import type { Timing } from "./timing.ts";
+import { type Timing, timingOf } from "./timing.ts";
 
 /** What takes part: ids of activities, of stops whose own times count, of rides by others. */
 export interface Entered {
@@ -148,7 +148,7 @@ function arrive(build: Build, run: Run, leg: OrderedLeg, stop: Stop, add: Add): 
   const { network } = build;
   add(`${stop.id}.arrive`);
   const node = nodeOf(build, `${stop.id}.arrive`);
-  const planned = build.timing.get(leg.id)?.plannedMinutes ?? 0;
+  const planned = timingOf(build.timing, leg).plannedMinutes;
   const drive = label("drive", { where: leg.leg.path ?? leg.to.path, vehicle: run.vehicle });
   if (leg.halts.length === 0) network.exactly(nodeOf(build, `${leg.id}.leave`), node, planned, drive);
   if (stop.arriveBy !== null && build.entered.stops.has(stop.id)) {

@@ -13,6 +13,7 @@ import {
 } from "./lives.ts";
 import type { Attendance, RideRef, Stay, Visit } from "./order.ts";
 import { preparationOf, startsWith } from "./prepare.ts";
+import { timingOf } from "./timing.ts";
 
 export function buildActivities(build: Build): void {
   const entered = [...build.order.attendance.values()].filter((one) => build.entered.activities.has(one.activity.id));
@@ -222,7 +223,7 @@ function halts(build: Build): void {
     const leave = nodeOf(build, `${leg.id}.leave`);
     const arrive = nodeOf(build, `${leg.to.id}.arrive`);
     const drive = label("drive", { where: leg.leg.path ?? leg.to.path, vehicle: leg.vehicle });
-    const planned = build.timing.get(leg.id)?.plannedMinutes ?? 0;
+    const planned = timingOf(build.timing, leg).plannedMinutes;
     let before = leave;
     let halted = 0;
     for (const id of leg.halts.filter((halt) => build.entered.activities.has(halt))) {

@@ -15,6 +15,13 @@ export interface LegTiming {
 /** By leg id. */
 export type Timing = ReadonlyMap<Id, LegTiming>;
 
+/** Every leg of the order has its timing. */
+export function timingOf(timing: Timing, leg: Pick<OrderedLeg, "id">): LegTiming {
+  const found = timing.get(leg.id);
+  if (found === undefined) throw new RangeError(`leg ${leg.id} has not been timed`);
+  return found;
+}
+
 /**
  * `bad` into a firm hit: the first hit listed at or after the stop the leg ends at, in the same run, decides.
  * `missed` hits are as if the plan did not have them.

@@ -1,5 +1,5 @@
 /** How one rule set reads a person's spans: each becomes a status, riding by what goes before and after it. */
-import type { Instant, Interval } from "../time/units.ts";
+import { type Instant, type Interval, instant } from "../time/units.ts";
 import type { RestLimit, RuleSet, Status } from "./rule.ts";
 import type { LogSpan } from "./spans.ts";
 
@@ -71,7 +71,7 @@ function freeSeat(run: readonly Read[], most: number, fromEnd: boolean): Read[] 
     left -= take;
     if (take === 0) return [read];
     if (take === read.to - read.from) return [{ ...read, status: "off" }];
-    const cut = (fromEnd ? read.to - take : read.from + take) as Instant;
+    const cut = instant(fromEnd ? read.to - take : read.from + take);
     const first = { ...read, to: cut };
     const second = { ...read, from: cut };
     return fromEnd ? [{ ...second, status: "off" }, first] : [{ ...first, status: "off" }, second];

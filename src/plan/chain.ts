@@ -1,6 +1,6 @@
 /** The chain of days along `follows`, oldest first. */
 import type { Finding } from "../findings/finding.ts";
-import { dateOfDay, dayOfDate } from "../time/index.ts";
+import { dateOfDay, dayNumber } from "../time/index.ts";
 import { findFile, folderOf, noFiles } from "./files.ts";
 import { chainTooLong, daysMissing, fileLoop } from "./findings.ts";
 import { Loader, type PlanReading, type ReadOptions } from "./load.ts";
@@ -62,7 +62,7 @@ async function before(plan: Plan, loader: Loader, seen: string[], findings: Find
 
 /** The days between two that follow each other, where there are any. */
 function missingDays(earlier: Plan, later: Plan, name: string) {
-  const first = (dayOfDate(earlier.date) ?? 0) + earlier.untilDays + 1;
-  const last = (dayOfDate(later.date) ?? 0) - 1;
+  const first = dayNumber(earlier.date) + earlier.untilDays + 1;
+  const last = dayNumber(later.date) - 1;
   return last < first ? [] : [{ name, days: last - first + 1, first: dateOfDay(first), last: dateOfDay(last) }];
 }

@@ -1,7 +1,7 @@
 /** From written times to instants: on the control room's clock, a place's, a label's or a zone's. */
 import type { Facts } from "../findings/finding.ts";
 import { nearest } from "../findings/nearest.ts";
-import { dateOfDay, dayOfDate } from "../time/civil.ts";
+import { dateOfDay, dayNumber } from "../time/civil.ts";
 import { isoLocal } from "../time/format.ts";
 import { zonesLike } from "../time/suggest.ts";
 import { type Instant, instant, type ZoneId } from "../time/units.ts";
@@ -28,7 +28,7 @@ export function parseInstant(text: string, clocks: Clocks, local: ZoneId | null)
 }
 
 function resolve(time: WrittenTime, clocks: Clocks, local: ZoneId | null): Parsed<Instant> {
-  const day = (dayOfDate(time.date ?? clocks.date) ?? 0) + time.days;
+  const day = dayNumber(time.date ?? clocks.date) + time.days;
   if (time.clock.kind === "offset") {
     const at = day * 1440 + time.minute - time.clock.minutes;
     return inTable(at) ? parsed(instant(at)) : outside(time.text);

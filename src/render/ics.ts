@@ -7,7 +7,7 @@
 import { createHash } from "node:crypto";
 import type { ICalEventData } from "ical-generator";
 import type { Sheet, SheetEvent } from "../reports/sheet-view.ts";
-import { dayOfDate, type Instant, instant, MINUTES_A_DAY, type ZoneId, zone } from "../time/index.ts";
+import { dayNumber, type Instant, instant, MINUTES_A_DAY, type ZoneId, zone } from "../time/index.ts";
 import { plainLine } from "./plain-line.ts";
 
 export interface IcsOptions {
@@ -71,7 +71,7 @@ function utcZone(): ZoneId {
 
 /** `--now`, else the first minute of the plan's date in UTC and a minute more for every revision. */
 const stampOf = (sheet: Sheet, now: Instant | null): Instant =>
-  now ?? instant((dayOfDate(sheet.date) ?? 0) * MINUTES_A_DAY + (sheet.revision ?? 0));
+  now ?? instant(dayNumber(sheet.date) * MINUTES_A_DAY + (sheet.revision ?? 0));
 
 /** The same for an item in every revision of a plan, and for no other item. */
 const uidOf = (identity: string, item: string): string =>

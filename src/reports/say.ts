@@ -7,7 +7,7 @@ import {
   type ClockStyle,
   cityText,
   clockText,
-  dayOfDate,
+  dayNumber,
   type Instant,
   isoUtc,
   lengthText,
@@ -62,7 +62,7 @@ export function clockNames(plan: Plan): (zone: ZoneId) => string {
 
 /** ` +1` on the day after the plan's date on that clock, ` -1` on the day before, nothing on the day itself. */
 export function dayMark(plan: Plan, at: Instant, zone: ZoneId): string {
-  const days = localDay(at, zone) - (dayOfDate(plan.date) ?? 0);
+  const days = localDay(at, zone) - dayNumber(plan.date);
   return days === 0 ? "" : ` ${days > 0 ? "+" : "-"}${Math.abs(days)}`;
 }
 

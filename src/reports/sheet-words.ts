@@ -1,6 +1,6 @@
 /** Words, times and cells that the sections of a sheet share. */
 import type { Id, Place } from "../plan/plan.ts";
-import { dayOfDate, isoLocal, longDateOf } from "../time/index.ts";
+import { dayNumber, isoLocal, longDateOf } from "../time/index.ts";
 import type { Instant, ZoneId } from "../time/units.ts";
 import { column, DASH } from "./cells.ts";
 import type { Value } from "./changes.ts";
@@ -53,7 +53,7 @@ export const clockOn = (input: SheetInput, at: Instant, zone: ZoneId): string =>
   `${input.say.clock(at, zone)}${dayMark(input.day.plan, at, zone)}`;
 
 /** `Wednesday 20 January 2027`, of a plan's date. */
-export const longDate = (date: string): string => longDateOf(dayOfDate(date) ?? 0);
+export const longDate = (date: string): string => longDateOf(dayNumber(date));
 
 export const names = (input: SheetInput, ids: readonly Id[]): string => ids.map((id) => name(input, id)).join(", ");
 

@@ -124,8 +124,10 @@ const DARK_BELOW = -6;
 
 const darkUnder =
   (sky: SunAltitude | null): Dark =>
-  (at, place) =>
-    (sky?.sunAltitude(place, at) ?? 0) < DARK_BELOW;
+  (at, place) => {
+    const altitude = sky?.sunAltitude(place, at) ?? null;
+    return altitude !== null && altitude < DARK_BELOW;
+  };
 
 /**
  * Judges the roads of the last of `days`; fuel is carried over from the days before.

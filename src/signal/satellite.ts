@@ -5,7 +5,7 @@ import type { Finding } from "../findings/finding.ts";
 import type { Id, Obstacle, Place, SignalPath } from "../plan/plan.ts";
 import { bearing } from "../sky/angles.ts";
 import type { Ephemeris } from "../sky/ephemeris.ts";
-import { dayOfDate, type Instant, instant, MINUTES_A_DAY, offsetMinutes } from "../time/index.ts";
+import { dayNumber, type Instant, instant, MINUTES_A_DAY, offsetMinutes } from "../time/index.ts";
 import {
   dishElsewhere,
   lookUnknown,
@@ -46,7 +46,7 @@ export function hiddenBy(skyline: readonly Obstacle[], look: Look): Obstacle | n
 
 /** From the first local midnight of the plan's date to the midnight after its last day. */
 function daysOf(day: Day, place: Place): { readonly from: Instant; readonly to: Instant } {
-  const first = (dayOfDate(day.plan.date) ?? 0) * MINUTES_A_DAY;
+  const first = dayNumber(day.plan.date) * MINUTES_A_DAY;
   const from = instant(first - offsetMinutes(place.zone, instant(first)));
   return { from, to: instant(from + MINUTES_A_DAY * (1 + day.plan.untilDays)) };
 }

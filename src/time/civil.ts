@@ -64,6 +64,13 @@ export function dayOfDate(text: string): number | null {
   return dayOfCivil({ year, month, day });
 }
 
+/** The day number of a date that has been read as one; a text that is none is a fault of the program. */
+export function dayNumber(date: string): number {
+  const day = dayOfDate(date);
+  if (day === null) throw new RangeError(`\`${date}\` is no date`);
+  return day;
+}
+
 /** `Wednesday`. */
 export const weekdayOf = (dayNumber: number): string => WEEKDAYS[(((dayNumber + 3) % 7) + 7) % 7] ?? "";
 

@@ -2,6 +2,7 @@
 export {
   civilOfDay,
   dateOfDay,
+  dayNumber,
   dayOfDate,
   longDateOf,
   MINUTES_A_DAY,

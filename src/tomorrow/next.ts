@@ -5,7 +5,7 @@
 import type { Day } from "../day/day.ts";
 import type { Finding } from "../findings/finding.ts";
 import { applyEdits, type Edit, type Plan, type Road, states } from "../plan/index.ts";
-import { dateOfDay, dayOfDate } from "../time/index.ts";
+import { dateOfDay, dayNumber } from "../time/index.ts";
 import { hitEdit, placesOf, type StartDrive, type StartHit } from "./start.ts";
 
 /** Whole sections of one day alone. */
@@ -41,7 +41,7 @@ export interface Asked {
 
 export function tomorrow(day: Day, text: string, { name, hits, drives, bed }: Asked): Tomorrow {
   const { plan } = day;
-  const date = dateOfDay((dayOfDate(plan.date) ?? 0) + plan.untilDays + 1);
+  const date = dateOfDay(dayNumber(plan.date) + plan.untilDays + 1);
   const own = ownPaths(plan, text);
   const removals: Edit[] = own.map((path) => ({ path, value: null }));
   const emptied = EMPTIED.filter((section) => states(text, [section], plan.file));

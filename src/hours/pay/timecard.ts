@@ -1,7 +1,7 @@
 /** Several days' hours as pay: straight, overtime and double, meals missed, short turnarounds, per diem; totals agree with `hours`. */
 import type { Day } from "../../day/day.ts";
 import type { Contract, Id, Plan } from "../../plan/plan.ts";
-import { dayOfDate, type Instant } from "../../time/index.ts";
+import { dayNumber, type Instant } from "../../time/index.ts";
 import { assess, type PersonResult } from "../index.ts";
 import type { PersonHours } from "../person.ts";
 import { type CardDay, cardOf, type Timecard } from "./card.ts";
@@ -73,7 +73,7 @@ export function timecards(days: readonly Day[]): readonly Timecard[] {
     const { result } = assess({ days: days.slice(0, index + 1), patience: 1, now: null });
     for (const [id, person] of result.people) {
       const known = lived.get(id) ?? [];
-      known.push({ date: day.plan.date, day: dayOfDate(day.plan.date) ?? 0, plan: day.plan, result: person });
+      known.push({ date: day.plan.date, day: dayNumber(day.plan.date), plan: day.plan, result: person });
       lived.set(id, known);
     }
   });

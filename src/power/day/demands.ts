@@ -11,6 +11,8 @@ import { coldFactor, type Surroundings } from "./surroundings.ts";
 export interface LoadPiece {
   readonly load: ModelLoad;
   readonly piece: Piece;
+  /** In use. */
+  readonly watts: number;
 }
 
 /** A demand before it is put into the model, with what it comes from. */
@@ -25,11 +27,11 @@ export interface DayDemand {
 export function loadsOf(around: Surroundings): LoadPiece[] {
   const { plan } = around.day;
   return [...plan.kit.values()].flatMap((piece) => {
-    const { mount } = piece;
-    if (piece.watts === null || mount === null) return [];
+    const { mount, watts } = piece;
+    if (watts === null || mount === null) return [];
     const ids = piece.count === 1 ? [piece.id] : Array.from({ length: piece.count }, (_, n) => `${piece.id}.${n + 1}`);
     const bay = [{ from: around.span.from, bay: piece.in }, ...handedOver(around, piece.id)];
-    return ids.map((id) => ({ load: { id, mount, bay }, piece }));
+    return ids.map((id) => ({ load: { id, mount, bay }, piece, watts }));
   });
 }
 
@@ -58,15 +60,7 @@ export function demandsOf(around: Surroundings, loads: readonly LoadPiece[], sky
   const main = hits.map(({ one, during, using }, n) => {
     const next = hits.slice(n + 1).find((later) => later.using.some((load) => using.includes(load)));
     const to = instant(Math.max(during.from, Math.min(during.to, next?.during.from ?? during.to)));
-    return demandOf(
-      around,
-      one.id,
-      kindOf(one.activity),
-      one,
-      { from: during.from, to },
-      using,
-      (piece) => piece.watts ?? 0,
-    );
+    return demandOf(around, one.id, kindOf(one.activity), one, { from: during.from, to }, using, ({ watts }) => watts);
   });
   const taken = (load: LoadPiece): Interval[] =>
     main.filter(({ demand }) => demand.watts.has(load.load.id)).map(({ demand }) => demand);
@@ -111,7 +105,7 @@ function demandOf(
   one: ActivityTimes,
   during: Interval,
   using: readonly LoadPiece[],
-  watts: (piece: Piece) => number,
+  watts: (load: LoadPiece) => number,
 ): DayDemand {
   const aboard = one.activity.location.kind === "aboard" ? one.vehicle : null;
   const celsius = (at: Instant): number | null =>
@@ -122,7 +116,7 @@ function demandOf(
     id,
     kind,
     ...during,
-    watts: new Map(using.map(({ load, piece }) => [load.id, rounded(watts(piece) * cold)])),
+    watts: new Map(using.map((one) => [one.load.id, rounded(watts(one) * cold)])),
   };
   return { demand, activity: one.id, coldest: temps.length === 0 ? null : Math.min(...temps) };
 }
@@ -139,8 +133,8 @@ function standbys(
   used: readonly Used[],
   taken: readonly Interval[],
 ): DayDemand[] {
-  const watts = (piece: Piece): number => piece.standbyWatts ?? piece.watts ?? 0;
-  if (watts(load.piece) === 0) return [];
+  const standby = ({ piece, watts }: LoadPiece): number => piece.standbyWatts ?? watts;
+  if (standby(load) === 0) return [];
   const mine = used.filter(({ using }) => using.includes(load));
   const hits = mine.filter(({ one }) => one.activity.kind === "hit");
   const waits = hits.flatMap(({ one, during }, n) => {
@@ -159,7 +153,7 @@ function standbys(
   return free
     .sort((a, b) => a.during.from - b.during.from)
     .map(({ one, during }, n) =>
-      demandOf(around, `${load.load.id}.standby.${n + 1}`, "standby", one, during, [load], watts),
+      demandOf(around, `${load.load.id}.standby.${n + 1}`, "standby", one, during, [load], standby),
     );
 }
 

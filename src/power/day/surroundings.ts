@@ -67,7 +67,7 @@ function celsiusAt(plan: Plan, place: Id | null, at: Instant): number | null {
   );
   const named = rows.filter((row) => place !== null && row.places.includes(place));
   const general = rows.filter((row) => row.places.length === 0);
-  const coldest = (named.length > 0 ? named : general).map((row) => row.celsius ?? 0);
+  const coldest = (named.length > 0 ? named : general).flatMap((row) => row.celsius ?? []);
   return coldest.length === 0 ? null : Math.min(...coldest);
 }
 

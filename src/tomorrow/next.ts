@@ -25,7 +25,6 @@ const FIELDS: Readonly<Record<string, readonly string[]>> = {
 export interface Tomorrow {
   /** Null where today's text cannot be carried on; `findings` say why. */
   readonly text: string | null;
-  readonly date: string;
   readonly findings: readonly Finding[];
 }
 
@@ -39,15 +38,17 @@ export interface Asked {
   readonly bed: string | null;
 }
 
+/** The date of the day after the plan's last. */
+export const dateAfter = ({ date, untilDays }: Plan): string => dateOfDay(dayNumber(date) + untilDays + 1);
+
 export function tomorrow(day: Day, text: string, { name, hits, drives, bed }: Asked): Tomorrow {
   const { plan } = day;
-  const date = dateOfDay(dayNumber(plan.date) + plan.untilDays + 1);
   const own = ownPaths(plan, text);
   const removals: Edit[] = own.map((path) => ({ path, value: null }));
   const emptied = EMPTIED.filter((section) => states(text, [section], plan.file));
   const additions: Edit[] = [
     ...emptied.map((section): Edit => ({ path: [section], value: "{}" })),
-    { path: ["date"], value: date },
+    { path: ["date"], value: dateAfter(plan) },
     { path: ["follows"], value: name },
     ...placeEdits(plan, hits, drives, bed),
     ...driveEdits(text, plan, drives),
@@ -60,7 +61,6 @@ export function tomorrow(day: Day, text: string, { name, hits, drives, bed }: As
   });
   return {
     text: made === null ? null : `${head(name)}${made}${hits.length > 0 || emptied.length > 0 ? "" : EMPTY}`,
-    date,
     findings,
   };
 }

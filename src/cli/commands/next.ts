@@ -43,7 +43,7 @@ async function run(invocation: Invocation): Promise<ExitCode> {
     await tellFindings(invocation, [{ told: opened, findings: opened.findings, report: null, exit: EXIT.input }]);
     return EXIT.input;
   }
-  const [{ readHit, readDrive }, { tomorrow }] = await Promise.all([
+  const [{ readHit, readDrive }, { dateAfter, tomorrow }] = await Promise.all([
     import("../../tomorrow/start.ts"),
     import("../../tomorrow/next.ts"),
   ]);
@@ -51,8 +51,7 @@ async function run(invocation: Invocation): Promise<ExitCode> {
   const drives = await saidAll(invocation, "drive", readDrive);
   if (hits === null || drives === null) return EXIT.usage;
   const folder = dirname(argument);
-  const today = tomorrow(opened.day, source.text, { name: "", hits, drives, bed: ownText(invocation, "bed") });
-  const file = options.output ?? join(folder, `${today.date}.yaml`);
+  const file = options.output ?? join(folder, `${dateAfter(opened.plan)}.yaml`);
   const name =
     file === "-" ? relative(folder, argument) : relative(dirname(resolve(io.cwd, file)), resolve(io.cwd, argument));
   const made = tomorrow(opened.day, source.text, {

@@ -66,6 +66,9 @@ const MACHINE = [
   /\bset(?:Timeout|Interval|Immediate)\(/,
 ];
 
+/** Not of any folder: imports nothing, and everyone may import it. */
+const SHARED = ["lists.ts"];
+
 interface Source {
   readonly path: string;
   readonly folder: string;
@@ -129,7 +132,7 @@ function refusal(imported: Imported): string | null {
   const allowed =
     folder === null
       ? (layer.packages ?? []).includes(packageOf(to))
-      : [from.folder, ...layer.folders, ...(typeOnly ? (layer.types ?? []) : [])].includes(folder);
+      : [from.folder, ...SHARED, ...layer.folders, ...(typeOnly ? (layer.types ?? []) : [])].includes(folder);
   return allowed ? null : `${from.path} imports ${typeOnly ? "types of " : ""}${to}`;
 }
 
@@ -141,6 +144,10 @@ describe("the layers", () => {
 
   it("import only what the map allows", () => {
     expect(imports.flatMap((imported) => refusal(imported) ?? [])).toEqual([]);
+  });
+
+  it("share what imports nothing", () => {
+    expect(imports.flatMap(({ from, to }) => (SHARED.includes(from.path) ? [to] : []))).toEqual([]);
   });
 
   it("name files with their suffix", () => {

@@ -1,6 +1,8 @@
 /** What the weather gives reason to be careful of, at the places and times at which people are outside. */
+
 import type { ActivityTimes, Day } from "../day/day.ts";
 import type { Finding, PlanPath } from "../findings/finding.ts";
+import { mostOf } from "../lists.ts";
 import type { Id, SignalPath, Weather } from "../plan/plan.ts";
 import { rowsAt, type Stretch } from "../sky/weather.ts";
 import { instant } from "../time/units.ts";
@@ -49,10 +51,7 @@ export function outside(day: Day): readonly Outside[] {
 const placesOf = (found: readonly { readonly place: Id }[]): readonly Id[] => [
   ...new Set(found.map((own) => own.place)),
 ];
-const most = (values: readonly (number | null)[]): number | null => {
-  const known = values.filter((value) => value !== null);
-  return known.length === 0 ? null : Math.max(...known);
-};
+const most = (values: readonly (number | null)[]): number | null => mostOf(values.filter((value) => value !== null));
 /** From when to when people are outside in it: from the first such stay to the last, as far as the rows go. */
 function timesOf(found: readonly Pick<Outside, "stretch" | "rows">[]): say.Times {
   const starts = found.map(({ stretch, rows }) =>

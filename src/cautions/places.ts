@@ -1,6 +1,8 @@
 /** What a place itself gives reason to be careful of: lines, mast, ice, water, the edge of a road. */
+
 import type { Day } from "../day/day.ts";
 import type { Finding, PlanPath } from "../findings/finding.ts";
+import { groupBy } from "../lists.ts";
 import type { Id, Place } from "../plan/plan.ts";
 import { isDark, type SkyResult } from "../sky/index.ts";
 import * as say from "./findings.ts";
@@ -42,19 +44,12 @@ function grouped(
   alike: (own: PlaceHazard) => string,
   raise: (places: readonly Id[], first: PlaceHazard) => Finding,
 ): readonly Finding[] {
-  const groups = new Map<string, PlaceHazard[]>();
-  for (const own of found) groups.set(alike(own), [...(groups.get(alike(own)) ?? []), own]);
-  return [...groups.values()].flatMap((group) => {
-    const [first] = group;
-    return first === undefined
-      ? []
-      : [
-          raise(
-            group.map((own) => own.place.id),
-            first,
-          ),
-        ];
-  });
+  return [...groupBy(found, alike).values()].map((group) =>
+    raise(
+      group.map((own) => own.place.id),
+      group[0],
+    ),
+  );
 }
 
 const lines = (day: Day): readonly Finding[] =>

@@ -1,4 +1,5 @@
 /** Reads the placed network back as stops, moves and activities. */
+import { sumOf } from "../lists.ts";
 import type { Id } from "../plan/plan.ts";
 import { after, between, type Instant, type Interval, instant, minutes } from "../time/units.ts";
 import type { ActivityState, ActivityTimes, DayTerm, Move, StopTimes } from "./day.ts";
@@ -189,6 +190,7 @@ function roadShare(placed: Placed, leg: OrderedLeg, id: Id): number | null {
   const halt = halts.find((one) => one.activity === id);
   const planned = timingOf(placed.build.timing, leg).plannedMinutes;
   if (leave === null || halt === undefined || planned === 0) return null;
-  const halted = halts.filter((one) => one.to <= halt.from).reduce((sum, one) => sum + one.to - one.from, 0);
+  const before = halts.filter((one) => one.to <= halt.from);
+  const halted = sumOf(before, (one) => one.to - one.from);
   return Math.min(1, Math.max(0, (halt.from - after(leave, halted)) / planned));
 }

@@ -3,7 +3,9 @@
  * at the bed. Within a vehicle the run's order holds, among rides by others their times. More than one order that fits is
  * a mistake in the plan, and so is none.
  */
+
 import type { Finding } from "../findings/finding.ts";
+import { sumOf } from "../lists.ts";
 import type { Id, Plan } from "../plan/plan.ts";
 import * as say from "./findings.ts";
 import type { PersonOrder, RideRef, Stay } from "./order.ts";
@@ -66,7 +68,7 @@ const startsOf = (lanes: readonly (readonly RideRef[])[]): readonly Id[] => [
 
 /** Up to two orders that use every ride; states already known to lead nowhere are not tried again. */
 function chainsFrom(input: ChainInput, lanes: readonly (readonly RideRef[])[], start: Id): RideRef[][] {
-  const total = lanes.reduce((sum, lane) => sum + lane.length, 0);
+  const total = sumOf(lanes, (lane) => lane.length);
   const dead = new Set<string>();
   const found: RideRef[][] = [];
   const taken = lanes.map(() => 0);

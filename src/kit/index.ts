@@ -2,9 +2,11 @@
  * Is every piece where it is needed? The position of all gear at every instant, what is missing and until when it could
  * be moved, and tonight's loading by vehicle.
  */
+
 import type { Day } from "../day/day.ts";
 import type { Finding } from "../findings/finding.ts";
 import type { JudgeInput, Judgement } from "../findings/judgement.ts";
+import { groupBy } from "../lists.ts";
 import type { Id } from "../plan/plan.ts";
 import type { SkyResult } from "../sky/index.ts";
 import { kitLeftBehind, kitMissing } from "./findings.ts";
@@ -49,14 +51,12 @@ function leftBehind(day: Day, track: Track): readonly Finding[] {
     ...day.people.map((person) => person.sleeps),
   ]);
   if (day.moves.length === 0) return [];
-  const lying = new Map<Id, Id[]>();
-  for (const { id } of itemsOf(day.plan)) {
-    const holder = track.ends.get(id);
-    if (holder === undefined || !day.plan.places.has(holder) || kept.has(holder)) continue;
-    lying.set(holder, [...(lying.get(holder) ?? []), id]);
-  }
-  return [...lying].map(([place, items]) =>
-    kitLeftBehind.raise({ items, place }, { path: day.plan.places.get(place)?.path ?? ["kit"] }),
+  const lying = itemsOf(day.plan).flatMap(({ id }) => {
+    const place = day.plan.places.get(track.ends.get(id) ?? "");
+    return place === undefined || kept.has(place.id) ? [] : [{ id, place }];
+  });
+  return [...groupBy(lying, (own) => own.place).entries()].map(([place, items]) =>
+    kitLeftBehind.raise({ items: items.map(({ id }) => id), place: place.id }, { path: place.path }),
   );
 }
 

@@ -1,5 +1,7 @@
 /** Tonight's loading: what must be in each vehicle when it first rolls, ticked by hand on paper. */
+
 import type { Day } from "../day/day.ts";
+import { groupBy, sumOf } from "../lists.ts";
 import type { Id } from "../plan/plan.ts";
 import { after, type Instant } from "../time/units.ts";
 import { type Item, itemsOf } from "./items.ts";
@@ -23,19 +25,13 @@ export interface Loading {
 
 /** Items of one group that come from one place, listed as one line. */
 function lines(items: readonly Item[], cameFrom: (item: Item) => Id | null): readonly LoadingItem[] {
-  const grouped = new Map<string, LoadingItem>();
-  for (const item of items) {
-    const from = cameFrom(item);
-    const key = `${item.group} ${from ?? ""}`;
-    const known = grouped.get(key);
-    grouped.set(key, {
-      id: item.group,
-      count: (known?.count ?? 0) + item.count,
-      members: [...(known?.members ?? []), item.id],
-      from,
-    });
-  }
-  return [...grouped.values()];
+  const alike = groupBy(items, (item) => `${item.group} ${cameFrom(item) ?? ""}`);
+  return [...alike.values()].map((all) => ({
+    id: all[0].group,
+    count: sumOf(all, ({ count }) => count),
+    members: all.map(({ id }) => id),
+    from: cameFrom(all[0]),
+  }));
 }
 
 /** One list for each vehicle that rolls, in the order in which they roll. */

@@ -1,6 +1,8 @@
 /** What is needed and not there, where it is instead, and until when it could still be moved. */
+
 import type { ActivityTimes, Day } from "../day/day.ts";
 import { type Presence, presenceOf } from "../day/presence.ts";
+import { groupBy } from "../lists.ts";
 import type { Id } from "../plan/plan.ts";
 import type { SkyResult } from "../sky/index.ts";
 import { type Instant, type Interval, instant } from "../time/units.ts";
@@ -133,13 +135,7 @@ function standsIn(day: Day, need: Need, isHere: (item: Id) => boolean): boolean 
 /** Everything missing in a day, one entry for each item, place and holder, in time order. */
 export function missingOf(day: Day, sky: SkyResult, track: Track): readonly Missing[] {
   const presence = presenceOf(day);
-  const joined = new Map<string, Missing>();
-  for (const times of day.activities) {
-    for (const own of lacks(day, presence, sky, track, times)) {
-      const key = `${own.item} ${own.place ?? ""} ${own.holder} ${own.isAt ?? ""} ${own.by}`;
-      const known = joined.get(key);
-      joined.set(key, known === undefined ? own : { ...known, activities: [...known.activities, ...own.activities] });
-    }
-  }
-  return [...joined.values()];
+  const lacking = day.activities.flatMap((times) => lacks(day, presence, sky, track, times));
+  const alike = groupBy(lacking, (own) => `${own.item} ${own.place ?? ""} ${own.holder} ${own.isAt ?? ""} ${own.by}`);
+  return [...alike.values()].map((all) => ({ ...all[0], activities: all.flatMap((own) => own.activities) }));
 }

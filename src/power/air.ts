@@ -2,8 +2,10 @@
  * Which packs may fly with passengers, where and how many: the common rule of the United States and of the ICAO Technical
  * Instructions. Airlines may be stricter; nothing here replaces asking them.
  */
+
 import type { Source } from "../findings/finding.ts";
-import type { Id, Pack, Plan } from "../plan/plan.ts";
+import { groupBy } from "../lists.ts";
+import type { Id, Plan } from "../plan/plan.ts";
 
 export interface Carriage {
   /** Rated energy up to and including this, Wh; Infinity for the last. */
@@ -76,20 +78,16 @@ export interface FlyingPacks {
 
 /** Each group of packs with its rule; `people` is how many fly. Packs of one energy class share the number a person may carry. */
 export function flyingPacks(plan: Plan, people: number): FlyingPacks[] {
-  const groups = new Map<string, Pack[]>();
-  for (const pack of plan.packs.values()) {
-    const key = `${pack.group} ${pack.wh}`;
-    groups.set(key, [...(groups.get(key) ?? []), pack]);
-  }
+  const groups = groupBy(plan.packs.values(), (pack) => `${pack.group} ${pack.wh}`);
   const left = new Map<Carriage, number>(
     CARRIAGE.map((one) => [one, one.perPerson === null ? Number.POSITIVE_INFINITY : one.perPerson * people]),
   );
   return [...groups.values()].map((packs) => {
-    const wh = packs[0]?.wh ?? 0;
+    const [{ group, wh }] = packs;
     const carriage = carriageOf(wh);
     const allowed = Math.min(packs.length, left.get(carriage) ?? 0);
     left.set(carriage, (left.get(carriage) ?? 0) - allowed);
-    return { group: packs[0]?.group ?? "", count: packs.length, wh, carriage, allowed };
+    return { group, count: packs.length, wh, carriage, allowed };
   });
 }
 

@@ -2,6 +2,7 @@
  * The fast rotation, no solver: packs get their best path one after another; two or three are taken out and put back until
  * every use is powered, then again for as long as it saves moves.
  */
+import { sumOf } from "../lists.ts";
 import type { PackPath, Paths } from "./paths.ts";
 import type { Random } from "./random.ts";
 import { heldPath, lacking, movesOf, openBeside, type Placed, seatsOf } from "./seats.ts";
@@ -57,8 +58,7 @@ export function withFewerMoves(query: FastQuery, from: readonly PackPath[]): Pac
 
 const lacksOf = (paths: Paths, placed: readonly PackPath[]): number[] => lacking(paths.board, paths.wanted, placed);
 
-const weigh = (lacks: readonly number[], weight: Float64Array): number =>
-  lacks.reduce((sum, at) => sum + (weight[at] ?? 0), 0);
+const weigh = (lacks: readonly number[], weight: Float64Array): number => sumOf(lacks, (at) => weight[at] ?? 0);
 
 const pick = (random: Random, packs: number, count: number): number[] =>
   random.shuffle(Array.from({ length: packs }, (_, pack) => pack)).slice(0, count);

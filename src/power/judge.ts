@@ -1,5 +1,7 @@
 /** From a solved model to what is said of it. */
+
 import type { Circumstance, Finding, PlanPath } from "../findings/finding.ts";
+import { sumOf } from "../lists.ts";
 import type { Id } from "../plan/plan.ts";
 import { flyers, flyingPacks } from "./air.ts";
 import type { DayModel } from "./day/build.ts";
@@ -111,7 +113,7 @@ function frozenMinutes({ model, around }: DayModel, bay: Id): number {
     const celsius = around.inside(bay, at);
     return around.runs(bay, at) && celsius !== null && chargeWindow(celsius) === "forbidden" && celsius < 0;
   });
-  return cold.reduce((sum, one) => sum + one.to - one.from, 0);
+  return sumOf(cold, (one) => one.to - one.from);
 }
 
 /** Packs beyond what those who fly may carry; where nobody flies nothing is said. */

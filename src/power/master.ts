@@ -3,6 +3,7 @@
  * paths. It decides whether packs can share the loads and slots, or how few moves they need, up to fractions; and its
  * prices, put into our own program, prove a bound whatever the solver says.
  */
+import { sumOf } from "../lists.ts";
 import type { PackPath, Paths } from "./paths.ts";
 import { openBeside, seatsOf } from "./seats.ts";
 import type { GrowingLp, LpColumn, LpRow } from "./solver.ts";
@@ -65,7 +66,7 @@ function layOut(query: MasterQuery): Layout {
   board.places.forEach((place, p) => {
     for (let k = 0; k < board.spans; k++) {
       const at = p * board.spans + k;
-      const taken = fixed.reduce((sum, path) => sum + weightAt(query.paths, path.spots[k] ?? 0, p), 0);
+      const taken = sumOf(fixed, (path) => weightAt(query.paths, path.spots[k] ?? 0, p));
       const row = rowFor(
         place.kind,
         place.room - taken,
@@ -112,7 +113,7 @@ function iterate(query: MasterQuery, layout: Layout, lp: GrowingLp): MasterAnswe
   if (first.some((path) => path === null))
     return { kind: "impossible", movesBound: Number.POSITIVE_INFINITY, shares: [] };
   enter([...first.filter((path) => path !== null), ...query.pool.filter((path) => allowed(query, layout, path))]);
-  const fixedMoves = query.fixed.reduce((sum, path) => sum + (path?.moves ?? 0), 0);
+  const fixedMoves = sumOf(query.fixed, (path) => path?.moves ?? 0);
   let bound = 0;
   while (query.budget.rounds-- > 0) {
     const answer = lp.solve();
@@ -127,7 +128,7 @@ function iterate(query: MasterQuery, layout: Layout, lp: GrowingLp): MasterAnswe
     const fresh = packs.map((pack) => query.paths.best(pricing(query, layout, pack, prices)));
     const proved =
       rows.reduce((sum, row, n) => sum + (n < packs.length ? 0 : (prices[n] ?? 0) * row.upper), 0) -
-      fresh.reduce((sum, path) => sum + (path?.value ?? 0), 0);
+      sumOf(fresh, (path) => path?.value ?? 0);
     if (query.moveCost === 0 && proved > TINY)
       return { kind: "impossible", movesBound: Number.POSITIVE_INFINITY, shares };
     bound = Math.max(bound, proved);

@@ -2,6 +2,7 @@
  * Replays a rotation on its model, event by event, and says what is wrong with it. It knows nothing of how the rotation was
  * found and shares no code with the search: whatever is printed has passed through here.
  */
+import { sumOf } from "../lists.ts";
 import type { Id } from "../plan/plan.ts";
 import type { Instant } from "../time/units.ts";
 import type { Demand, Model, ModelCharger, ModelPack, PackMove, Rotation, Touch } from "./model.ts";
@@ -189,7 +190,7 @@ function advance(world: World, pack: ModelPack, at: Id, from: Instant, hours: nu
   }
   const drawn = now.filter((demand) => demand.watts.has(at));
   if (drawn.length === 0) return "rest";
-  const watts = drawn.reduce((sum, demand) => sum + (demand.watts.get(at) ?? 0), 0);
+  const watts = sumOf(drawn, (demand) => demand.watts.get(at) ?? 0);
   world.wh.set(pack.id, held - watts * hours);
   return "power";
 }

@@ -1,4 +1,5 @@
 /** Who stands where: from the paths of the packs already placed, what is still open to another pack and what lacks one. */
+import { sumOf } from "../lists.ts";
 import type { Board, Wanted } from "./board.ts";
 import type { PackPath } from "./paths.ts";
 
@@ -68,7 +69,7 @@ export function lacking(board: Board, wanted: Wanted, paths: readonly PackPath[]
 }
 
 /** Moves of all packs together. */
-export const movesOf = (paths: readonly PackPath[]): number => paths.reduce((sum, path) => sum + path.moves, 0);
+export const movesOf = (paths: readonly PackPath[]): number => sumOf(paths, (path) => path.moves);
 
 /** True where no place holds too many and no pack counts on less company than it has. */
 export function fitTogether(board: Board, paths: readonly PackPath[]): boolean {

@@ -2,6 +2,7 @@
  * A sheet as a short chat message: five lines at most, under 1,500 characters, inert in chats that read Markdown, entities
  * or mentions. What posts it must still switch mentions off; `--code-block` is the safest form.
  */
+import { sumOf } from "../lists.ts";
 import type { Sheet } from "../reports/sheet-view.ts";
 import { plainLine } from "./plain-line.ts";
 
@@ -28,7 +29,7 @@ export function renderChat(sheet: Sheet, options: ChatOptions): string {
 /** Shortens the longest lines, at a `;` where there is one, until all fit. */
 function fitted(lines: readonly string[], room: number): readonly string[] {
   const share = Math.floor(room / Math.max(1, lines.length)) - 1;
-  const spare = lines.reduce((sum, line) => sum + Math.max(0, share - line.length), 0);
+  const spare = sumOf(lines, (line) => Math.max(0, share - line.length));
   const long = lines.filter((line) => line.length > share).length;
   const limit = share + Math.floor(spare / Math.max(1, long));
   return lines.map((line) => (line.length <= limit ? line : shortened(line, limit)));

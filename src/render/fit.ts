@@ -1,5 +1,7 @@
 /** Fits a table into a width: spare columns go first, then the widest ones wrap; a cell never loses a character. */
+
 import { wrapAnsi } from "fast-wrap-ansi";
+import { sumOf } from "../lists.ts";
 import type { Column, Table } from "../reports/view.ts";
 import { inert, type TextStyle } from "./style.ts";
 import { widthOf } from "./width.ts";
@@ -55,7 +57,7 @@ export function fitTable(table: Table, style: TextStyle): FittedTable | null {
 export const headingCase = (label: string): string => `${label.slice(0, 1).toUpperCase()}${label.slice(1)}`;
 
 const total = (widths: readonly number[]): number =>
-  widths.reduce((sum, width) => sum + width, 0) + GAP * Math.max(0, widths.length - 1);
+  sumOf(widths, (width) => width) + GAP * Math.max(0, widths.length - 1);
 
 /** The indices of the columns that stay: the most spare ones are left out, last first, until the rest fits. */
 function keepColumns(columns: readonly Column[], natural: readonly number[], width: number | null): readonly number[] {

@@ -1,5 +1,7 @@
 /** Blocks of a view model as HTML: tables that become cards on a phone, lists to tick on paper, charts as inline SVG. */
+
 import type { Finding, Say } from "../findings/finding.ts";
+import { sumOf } from "../lists.ts";
 import type { Block, Cell, Column, Table } from "../reports/view.ts";
 import { chartSvg } from "./chart-svg.ts";
 import { headingCase } from "./fit.ts";
@@ -79,7 +81,7 @@ function wordRooms({ columns, rows }: Table): readonly number[] {
     ),
   );
   let share = LETTERS;
-  while (share > 1 && longest.reduce((sum, letters) => sum + Math.min(letters, share), 0) > LETTERS) share -= 1;
+  while (share > 1 && sumOf(longest, (letters) => Math.min(letters, share)) > LETTERS) share -= 1;
   return longest.map((letters) => Math.min(letters, share));
 }
 

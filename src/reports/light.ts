@@ -1,6 +1,8 @@
 /** `light`: sun and sky at each hit, rise and set, what to pack. */
+
 import type { Day } from "../day/day.ts";
 import type { Say } from "../findings/finding.ts";
+import { groupBy } from "../lists.ts";
 import type { Id } from "../plan/plan.ts";
 import { type Crossing, toMinute } from "../sky/almanac.ts";
 import {
@@ -112,18 +114,17 @@ const KEY_LUX = 600;
 
 /** Hits that need something, those with the same needs on one line; then what a camera asks for. */
 function packing({ say }: DayView, hits: readonly LightHit[]): readonly Block[] {
-  const alike = new Map<string, LightHit[]>();
-  for (const hit of hits) {
-    const needs = hit.light?.needs ?? [];
-    if (needs.length > 0) alike.set(needs.join(", "), [...(alike.get(needs.join(", ")) ?? []), hit]);
-  }
+  const needing = hits.flatMap(({ times, light }) =>
+    light === null || light.needs.length === 0 ? [] : [{ times, light }],
+  );
+  const alike = groupBy(needing, ({ light }) => light.needs.join(", "));
   if (alike.size === 0) return [];
   const items = [...alike].map(([needs, group]): Cell => {
     const names = group.map((hit) => say.name(hit.times.id)).join(", ");
-    const least = Math.min(...group.map((hit) => hit.light?.leastLux ?? Number.POSITIVE_INFINITY));
+    const least = Math.min(...group.map(({ light }) => light.leastLux));
     const under = Math.round(stopsUnderKey(KEY_LUX, least));
     const background =
-      group.some((hit) => hit.light?.dark) && under > 2
+      group.some(({ light }) => light.dark) && under > 2
         ? `; the sky is ${under} stops under a key of ${KEY_LUX} lx`
         : "";
     return { text: `${names}: ${needs}${background}` };

@@ -1,5 +1,7 @@
 /** When whom nobody can reach: at places and on roads without a telephone signal. Read by `sheet` and `calls`. */
+
 import type { Day, Move, PersonDay } from "../day/day.ts";
+import { groupBy } from "../lists.ts";
 import type { Id } from "../plan/plan.ts";
 import { type Instant, instant } from "../time/units.ts";
 
@@ -17,16 +19,11 @@ export interface Silence {
 
 /** All stretches of a day, in time order, people who share one told together. */
 export function silences(day: Day): readonly Silence[] {
-  const shared = new Map<string, Silence>();
-  for (const person of day.people) {
-    for (const silence of silencesOf(day, person)) {
-      const { from, to, fromPlace, toPlace } = silence;
-      const key = `${from} ${to} ${fromPlace} ${toPlace}`;
-      const known = shared.get(key);
-      shared.set(key, known ? { ...known, who: [...known.who, person.id] } : silence);
-    }
-  }
-  return [...shared.values()].sort((a, b) => a.from - b.from);
+  const each = day.people.flatMap((person) => silencesOf(day, person));
+  const shared = groupBy(each, ({ from, to, fromPlace, toPlace }) => `${from} ${to} ${fromPlace} ${toPlace}`);
+  return [...shared.values()]
+    .map((all) => ({ ...all[0], who: all.flatMap(({ who }) => who) }))
+    .sort((a, b) => a.from - b.from);
 }
 
 /** One person's stretches, those that touch made one. */

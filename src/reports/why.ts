@@ -1,6 +1,8 @@
 /** The chain behind one instant, as terms that add up. */
+
 import type { DayTerm, Why } from "../day/day.ts";
 import type { Say } from "../findings/finding.ts";
+import { sumOf } from "../lists.ts";
 import type { Plan } from "../plan/plan.ts";
 import { lengthText } from "../time/index.ts";
 import { column, figureColumn } from "./cells.ts";
@@ -9,7 +11,7 @@ import type { Block, Cell } from "./view.ts";
 
 /** A sentence with the instant, a row for each term, and a last row that states their sum. */
 export function whyTable(plan: Plan, say: Say, clocks: Clocks, why: Why): readonly Block[] {
-  const total = why.terms.reduce((sum, term) => sum + term.minutes, 0);
+  const total = sumOf(why.terms, (term) => term.minutes);
   const rows = why.terms.map((term, at) => termRow(plan, say, clocks, term, placeNear(why.terms, at)));
   const end = why.terms.at(-1);
   const last: readonly Cell[] = end

@@ -4,7 +4,9 @@
  * Between an arrival and what follows it a part of the planned time is wait, and only that can be eaten up. Where several
  * people arrive together, the one with the least wait decides; so the chance never rests on a wait that is not everyone's.
  */
+
 import type { ActivityTimes, Day, Move, PersonDay } from "../day/day.ts";
+import { sumOf } from "../lists.ts";
 import type { Id } from "../plan/plan.ts";
 import { type Instant, type Interval, instant, overlap } from "../time/units.ts";
 import { type Conditions, type DriveTime, driveTime } from "./times.ts";
@@ -51,7 +53,7 @@ export type Dark = (at: Instant, place: Id) => boolean;
 export const DARK_FACTOR = 1 / 0.96;
 
 const waitWithin = (person: PersonDay | undefined, during: Interval): number =>
-  (person?.terms ?? []).reduce((sum, term) => (term.name === "wait" ? sum + overlap(term, during) : sum), 0);
+  sumOf(person?.terms ?? [], (term) => (term.name === "wait" ? overlap(term, during) : 0));
 
 const isAboard = (move: Move, who: Id): boolean => move.driver === who || move.riders.includes(who);
 
@@ -87,7 +89,7 @@ function departureOf(day: Day, move: Move, index: number, conditions: Conditions
   return {
     move,
     time: driveTime(move.leg, conditions),
-    haltMinutes: move.halts.reduce((sum, halt) => sum + halt.to - halt.from, 0),
+    haltMinutes: sumOf(move.halts, (halt) => halt.to - halt.from),
     gates,
   };
 }

@@ -2,6 +2,7 @@
  * The legs of a plan, before any time is known: a road stated for exactly its two ends, else a routing server's answer
  * (data, fetched at the edge), else an estimate that says so.
  */
+import { leastOf } from "../lists.ts";
 import type { Coordinates, Id, Plan, Road } from "../plan/plan.ts";
 import { type Estimate, estimateFromRoad, estimateFromStraight } from "./estimate.ts";
 import { loadGeodesic, type StraightKm } from "./geodesic.ts";
@@ -64,7 +65,7 @@ export function pairsOf(plan: Plan): readonly { readonly from: Id; readonly to: 
 /** The speed to estimate with: the slower of the two ends' `roadSpeed`, null where neither has one. */
 function statedSpeed(plan: Plan, from: Id, to: Id): number | null {
   const speeds = [from, to].flatMap((place) => plan.places.get(place)?.roadSpeedKmh ?? []);
-  return speeds.length === 0 ? null : Math.min(...speeds);
+  return leastOf(speeds);
 }
 
 function coordinatesOf(plan: Plan, from: Id, to: Id): readonly [Coordinates, Coordinates] | null {

@@ -1,6 +1,8 @@
 /** A hit on a cable: reels against the run, the reach of the picture at its rate, and what the cable must not cross. */
+
 import type { Day } from "../day/day.ts";
 import type { Finding } from "../findings/finding.ts";
+import { leastOf, sumOf } from "../lists.ts";
 import type { Hit } from "../plan/plan.ts";
 import { rowsAt } from "../sky/weather.ts";
 import { type Lay, layReels, NEAR_SHARE, reachMeters } from "./coax.ts";
@@ -30,7 +32,7 @@ export interface CableRun {
 function coldest(day: Day, { place, onAir }: Use): number | null {
   if (onAir === null) return null;
   const temperatures = rowsAt(day.plan.weather, place?.id ?? null, onAir).flatMap((row) => row.celsius ?? []);
-  return temperatures.length === 0 ? null : Math.min(...temperatures);
+  return leastOf(temperatures);
 }
 
 /** How a hit's run is laid; null where the hit states no run. */
@@ -63,7 +65,7 @@ function crossing(hit: Hit, use: Use): readonly Finding[] {
 const runPath = (use: Use) => ({ ...circumstance(use), path: [...use.activity.path, "run", "cable"] });
 
 function reels(use: Use, { runMeters, lay }: CableRun): readonly Finding[] {
-  const has = use.path.reelMeters.reduce((sum, reel) => sum + reel, 0);
+  const has = sumOf(use.path.reelMeters, (reel) => reel);
   if (lay !== null) return [];
   return [cableTooShort.raise({ activity: use.activity.id, path: use.path.id, needs: runMeters, has }, runPath(use))];
 }

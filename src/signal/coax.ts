@@ -1,4 +1,5 @@
 /** How far a serial digital picture goes over coaxial cable, and which reels to lay for a run. */
+import { sumOf } from "../lists.ts";
 
 /** Loss of a typical Series 6 cable: dB per 100 ft per root MHz; within 2.5 % of its data sheet from 213 to 2150 MHz. */
 const SERIES_6_LOSS = 0.208;
@@ -63,7 +64,7 @@ export function layReels(reels: readonly number[], runMeters: number): Lay | nul
   return null;
 }
 
-const total = (lengths: readonly number[]): number => lengths.reduce((sum, length) => sum + length, 0);
+const total = (lengths: readonly number[]): number => sumOf(lengths, (length) => length);
 
 /** From `used` reels that suffice, swaps each for the shortest that still does: plain and near enough for a few reels. */
 function leastCable(longestFirst: readonly number[], used: number, runMeters: number): readonly number[] {

@@ -1,6 +1,8 @@
 /** Who holds a path and when; hits without one; spares that fail with the main path. */
+
 import type { Day } from "../day/day.ts";
 import type { Finding } from "../findings/finding.ts";
+import { groupBy } from "../lists.ts";
 import type { Hit, Id, SignalPath } from "../plan/plan.ts";
 import { type Instant, instant, overlap } from "../time/units.ts";
 import { isCellular } from "./cellular.ts";
@@ -76,19 +78,16 @@ export function spareFindings(day: Day): readonly Finding[] {
 }
 
 function pairs(day: Day, hits: readonly Hit[]): readonly Finding[] {
-  const told = new Map<string, Hit[]>();
-  for (const hit of hits) {
-    if (hit.signalPath === null || hit.spare === null) continue;
-    const key = `${hit.signalPath} ${hit.spare}`;
-    told.set(key, [...(told.get(key) ?? []), hit]);
-  }
-  return [...told.values()].flatMap((group) => {
-    const [first] = group;
-    const main = day.plan.paths.get(first?.signalPath ?? "");
-    const spare = day.plan.paths.get(first?.spare ?? "");
-    const because = main === undefined || spare === undefined ? null : failsWith(main, spare);
-    if (first === undefined || main === undefined || spare === undefined || because === null) return [];
-    const facts = { hits: group.map((hit) => hit.id), path: main.id, spare: spare.id, because };
-    return [spareFailsToo.raise(facts, { path: [...first.path, "spare"] })];
+  const paired = hits.flatMap((hit) => {
+    const main = day.plan.paths.get(hit.signalPath ?? "");
+    const spare = day.plan.paths.get(hit.spare ?? "");
+    return main === undefined || spare === undefined ? [] : [{ hit, main, spare }];
+  });
+  return [...groupBy(paired, ({ main, spare }) => `${main.id} ${spare.id}`).values()].flatMap((group) => {
+    const [{ hit, main, spare }] = group;
+    const because = failsWith(main, spare);
+    if (because === null) return [];
+    const facts = { hits: group.map((own) => own.hit.id), path: main.id, spare: spare.id, because };
+    return [spareFailsToo.raise(facts, { path: [...hit.path, "spare"] })];
   });
 }

@@ -1,6 +1,8 @@
 /** One hit or feed on one path: what every check of the signal asks about. */
+
 import type { ActivityTimes, Day } from "../day/day.ts";
 import type { PlanPath } from "../findings/finding.ts";
+import { groupBy, type Some } from "../lists.ts";
 import type { Hit, Id, Place, SignalPath, Task } from "../plan/plan.ts";
 import { after, type Instant } from "../time/units.ts";
 
@@ -45,19 +47,12 @@ export function usesOf(day: Day): readonly Use[] {
 }
 
 /** Uses of one path at one place in one part, never empty: what is judged once for all of them. */
-export type Uses = readonly [Use, ...Use[]];
+export type Uses = Some<Use>;
 
 /** Uses that share path, part and place, in order of the first of each. */
-export function together(uses: readonly Use[]): readonly Uses[] {
-  const groups = new Map<string, [Use, ...Use[]]>();
-  for (const use of uses) {
-    const key = `${use.path.id} ${use.as} ${use.place?.id ?? ""}`;
-    const group = groups.get(key);
-    if (group === undefined) groups.set(key, [use]);
-    else group.push(use);
-  }
-  return [...groups.values()];
-}
+export const together = (uses: readonly Use[]): readonly Uses[] => [
+  ...groupBy(uses, (use) => `${use.path.id} ${use.as} ${use.place?.id ?? ""}`).values(),
+];
 
 /** The ids of the hits and feeds behind some uses. */
 export const activitiesOf = (uses: readonly Use[]): readonly Id[] => uses.map((use) => use.activity.id);

@@ -2,10 +2,12 @@
  * What light is there at each hit and task? The sun's place, the sky in words, illuminance less cloud, the side the light
  * comes from, what to pack, and which activities are dark. Rise, set and twilights are computed when asked for.
  */
+
 import type { Day } from "../day/day.ts";
 import type { Finding } from "../findings/finding.ts";
 import type { JudgeInput, Judgement } from "../findings/judgement.ts";
-import type { Id } from "../plan/plan.ts";
+import { groupBy } from "../lists.ts";
+import type { Id, Place } from "../plan/plan.ts";
 import type { Instant } from "../time/units.ts";
 import { moonLitShare, phaseWord, type SunTimes, sunTimes } from "./almanac.ts";
 import { type Ephemeris, type Horizontal, loadEphemeris } from "./ephemeris.ts";
@@ -58,14 +60,13 @@ function hitFindings(day: Day, light: ActivityLight): readonly Finding[] {
   return findings;
 }
 
-/** Places without coordinates at which something happens, with what happens there, in the Day's order. */
-function withoutCoordinates(day: Day): ReadonlyMap<Id, readonly Id[]> {
-  const unknown = new Map<Id, Id[]>();
-  for (const { place, id, activity } of day.activities) {
-    if (activity.kind !== "hit" || place === null || day.plan.places.get(place)?.at !== null) continue;
-    unknown.set(place, [...(unknown.get(place) ?? []), id]);
-  }
-  return unknown;
+/** Places without coordinates at which there are hits, with those, in the Day's order. */
+function withoutCoordinates(day: Day): ReadonlyMap<Place, readonly { readonly id: Id }[]> {
+  const unknown = day.activities.flatMap(({ place: at, id, activity }) => {
+    const place = day.plan.places.get(at ?? "");
+    return activity.kind !== "hit" || place === undefined || place.at !== null ? [] : [{ place, id }];
+  });
+  return groupBy(unknown, ({ place }) => place);
 }
 
 function dayFindings(day: Day, lights: ReadonlyMap<Id, ActivityLight>): readonly Finding[] {
@@ -78,8 +79,8 @@ function dayFindings(day: Day, lights: ReadonlyMap<Id, ActivityLight>): readonly
   if (first !== undefined && pieces.length > 0 && !pieces.some((piece) => piece.during.includes("dark"))) {
     findings.push(darkWithoutLamp.raise({ hits: dark }, { path: day.plan.hits.get(first)?.path ?? ["hits"] }));
   }
-  for (const [place, activities] of withoutCoordinates(day)) {
-    findings.push(lightUnknown.raise({ place, activities }, { path: day.plan.places.get(place)?.path ?? ["places"] }));
+  for (const [place, hits] of withoutCoordinates(day)) {
+    findings.push(lightUnknown.raise({ place: place.id, activities: hits.map(({ id }) => id) }, { path: place.path }));
   }
   return findings;
 }

@@ -3,6 +3,7 @@
  * with plain instants, and luxon on the usual path would cost every start of the program.
  */
 import { DateTime, Zone } from "luxon";
+import { two } from "./civil.ts";
 import { cityText } from "./format.ts";
 import { type Instant, instant, type ZoneId } from "./units.ts";
 import { inTable, offsetMinutes, stretchesOf } from "./zone.ts";
@@ -49,10 +50,10 @@ export class TableZone extends Zone {
   override formatOffset(ts: number, format: string): string {
     const offset = this.offset(ts);
     const size = Math.abs(offset);
-    const [hour, rest] = [String(Math.floor(size / 60)), String(size % 60).padStart(2, "0")];
+    const [hours, rest] = [Math.floor(size / 60), two(size % 60)];
     const sign = offset < 0 ? "-" : "+";
-    if (format === "narrow") return `${sign}${hour}${rest === "00" ? "" : `:${rest}`}`;
-    return `${sign}${hour.padStart(2, "0")}${format === "techie" ? "" : ":"}${rest}`;
+    if (format === "narrow") return `${sign}${hours}${rest === "00" ? "" : `:${rest}`}`;
+    return `${sign}${two(hours)}${format === "techie" ? "" : ":"}${rest}`;
   }
 }
 

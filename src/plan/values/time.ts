@@ -2,7 +2,7 @@
  * The written forms of a time: a clock time of the plan's day, perhaps on another clock or day, or ISO 8601.
  * Reading one says what is written; `clock.ts` finds the instant, since that needs zones, labels and places.
  */
-import { dayOfDate } from "../../time/civil.ts";
+import { dayOfDate, two } from "../../time/civil.ts";
 import { timeBad } from "../findings.ts";
 import { wordTest } from "../letters.ts";
 import { LONGEST_VALUE, mistaken, type Parsed, parsed } from "./parsed.ts";
@@ -83,7 +83,7 @@ function repaired(text: string): string | null {
   const [, hours = "", minutes = "00", half = ""] = match;
   const late = half.startsWith("p");
   const hour = (Number(hours) % (half === "" || half === "h" || half === "uhr" ? 100 : 12)) + (late ? 12 : 0);
-  return hour < 24 && Number(minutes) < 60 ? `"${String(hour).padStart(2, "0")}:${minutes}"` : null;
+  return hour < 24 && Number(minutes) < 60 ? `"${two(hour)}:${minutes}"` : null;
 }
 
 /** A local clock time with no zone and no day: `05:30`, `0530`, `24:00`; minutes after midnight. */

@@ -1,6 +1,8 @@
 /** Loads and what they ask for: which pieces draw at which hits and tasks, how much in that cold, from when to when. */
+
 import type { ActivityTimes } from "../../day/day.ts";
 import { useOf } from "../../day/during.ts";
+import { leastOf } from "../../lists.ts";
 import type { Hit, Id, Piece, Task } from "../../plan/plan.ts";
 import { isDark, type SkyResult } from "../../sky/index.ts";
 import { type Instant, type Interval, instant } from "../../time/units.ts";
@@ -118,7 +120,7 @@ function demandOf(
     ...during,
     watts: new Map(using.map((one) => [one.load.id, rounded(watts(one) * cold)])),
   };
-  return { demand, activity: one.id, coldest: temps.length === 0 ? null : Math.min(...temps) };
+  return { demand, activity: one.id, coldest: leastOf(temps) };
 }
 
 /** The model holds what is printed: six digits. */

@@ -1,6 +1,8 @@
 /** Where each bay is, what stands there with it, how warm it is: what the model needs of a Day beside its activities. */
+
 import type { Day } from "../../day/day.ts";
 import { type Presence, presenceOf, presenceSpan } from "../../day/presence.ts";
+import { leastOf } from "../../lists.ts";
 import type { Id, Plan } from "../../plan/plan.ts";
 import { type Instant, type Interval, instant } from "../../time/units.ts";
 import { derate, INDOORS_CELSIUS } from "../physics.ts";
@@ -67,8 +69,7 @@ function celsiusAt(plan: Plan, place: Id | null, at: Instant): number | null {
   );
   const named = rows.filter((row) => place !== null && row.places.includes(place));
   const general = rows.filter((row) => row.places.length === 0);
-  const coldest = (named.length > 0 ? named : general).flatMap((row) => row.celsius ?? []);
-  return coldest.length === 0 ? null : Math.min(...coldest);
+  return leastOf((named.length > 0 ? named : general).flatMap((row) => row.celsius ?? []));
 }
 
 /** By how much cold raises a draw over a stretch, minute by minute, at the temperature that `celsius` gives; 1 in the warm. */

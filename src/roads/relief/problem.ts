@@ -1,4 +1,5 @@
 /** Who drives which stretch, as a finite choice: stretches in time order, who may drive each, and what hours say of it. */
+import { sumOf } from "../../lists.ts";
 import type { Id } from "../../plan/plan.ts";
 
 /** A limit that an assignment breaks, and by how much. */
@@ -88,7 +89,7 @@ export const drivenBy = (problem: Problem, assignment: Assignment, who: Id): Dri
 export function scoreOf(problem: Problem, drivers: readonly Id[], assignment: Assignment): Score {
   const verdicts = drivers.map((who) => problem.verdict(who, drivenBy(problem, assignment, who)));
   return {
-    breachMinutes: verdicts.reduce((sum, { breachMinutes }) => sum + breachMinutes, 0),
+    breachMinutes: sumOf(verdicts, ({ breachMinutes }) => breachMinutes),
     leftMinutes: Math.min(Number.POSITIVE_INFINITY, ...verdicts.map(({ leftMinutes }) => leftMinutes)),
     changes: changesIn(problem.stretches, assignment),
   };

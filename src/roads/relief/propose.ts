@@ -5,8 +5,10 @@
  * Exact over the finite choice (stops, and every so many planned minutes in a leg) within a counted budget, else the best
  * found with its bound; where every assignment breaks a limit, the one with the fewest breach minutes and what it breaks.
  */
+
 import type { Day, Move } from "../../day/day.ts";
 import type { PlanPath } from "../../findings/finding.ts";
+import { sumOf } from "../../lists.ts";
 import type { Id } from "../../plan/plan.ts";
 import type { Instant } from "../../time/units.ts";
 import type { Breach, PersonVerdict, Problem, Score } from "./problem.ts";
@@ -157,10 +159,10 @@ export function proposeRelief(day: Day, options: ReliefOptions): ReliefProposal 
   return {
     status: statusOf(found),
     legs: after.moves.map((move) => ({ move, wheel: move.wheel, asleep: move.asleep })),
-    changes: scores.reduce((sum, { changes }) => sum + changes, 0),
+    changes: sumOf(scores, ({ changes }) => changes),
     leftMinutes: finite(Math.min(...scores.map(({ leftMinutes }) => leftMinutes))),
     boundMinutes: finite(Math.min(...found.map(({ bound }) => bound.leftMinutes))),
-    breachMinutes: scores.reduce((sum, { breachMinutes }) => sum + breachMinutes, 0),
+    breachMinutes: sumOf(scores, ({ breachMinutes }) => breachMinutes),
     breaches: verdicts.flatMap(({ breaches }) => breaches),
     edits: allEdits(day, after),
     day: after,

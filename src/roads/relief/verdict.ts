@@ -1,4 +1,5 @@
 /** From what the hours say of a person to what the search for drivers compares. */
+import { sumOf } from "../../lists.ts";
 import type { Id } from "../../plan/plan.ts";
 import type { Interval } from "../../time/units.ts";
 import type { PersonVerdict } from "./problem.ts";
@@ -36,7 +37,7 @@ export function personVerdict(
   );
   const breaches = [...broken].map(([limit, { clause, minutes }]) => ({ who, limit, clause, minutes }));
   return {
-    breachMinutes: breaches.reduce((sum, { minutes }) => sum + minutes, 0),
+    breachMinutes: sumOf(breaches, ({ minutes }) => minutes),
     leftMinutes: Math.min(Number.POSITIVE_INFINITY, ...lefts),
     breaches,
   };

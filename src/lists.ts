@@ -1,0 +1,28 @@
+/** What many folders do with a list: groups, sums, the least and the most of it. */
+
+/** A list that holds something. */
+export type Some<T> = readonly [T, ...T[]];
+
+/** Items with the same key together, groups and items in the order of the list. */
+export function groupBy<T, K>(items: Iterable<T>, keyOf: (item: T) => K): ReadonlyMap<K, Some<T>> {
+  const groups = new Map<K, [T, ...T[]]>();
+  for (const item of items) {
+    const key = keyOf(item);
+    const group = groups.get(key);
+    if (group === undefined) groups.set(key, [item]);
+    else group.push(item);
+  }
+  return groups;
+}
+
+export function sumOf<T>(items: Iterable<T>, of: (item: T) => number): number {
+  let sum = 0;
+  for (const item of items) sum += of(item);
+  return sum;
+}
+
+/** The smallest of some numbers; null of none. */
+export const leastOf = (values: readonly number[]): number | null => (values.length === 0 ? null : Math.min(...values));
+
+/** The largest of some numbers; null of none. */
+export const mostOf = (values: readonly number[]): number | null => (values.length === 0 ? null : Math.max(...values));

@@ -94,6 +94,7 @@ const dayJson = (day: TimecardDay): Json => ({
   doubleMinutes: day.doubleMinutes,
   dayRateMinutes: day.dayRateMinutes,
   drivingMinutes: day.drivingMinutes,
+  ridingMinutes: day.ridingMinutes,
   restBeforeMinutes: day.restBeforeMinutes,
   shortTurnaroundMinutes: day.shortTurnaroundMinutes,
   mealsMissed: day.mealsMissed,
@@ -116,6 +117,16 @@ const AID = "A planning aid: local law, the contract and licensed people decide.
 const WEEK =
   "Weeks run from Monday; where the workweek begins on another day (29 CFR 778.105), overtime by the week differs.";
 
+/** Riding that labour law need not count, person by person; it is counted, since the plan does not state usual hours. */
+const ridingLines = (cards: readonly Timecard[], say: Say): readonly string[] =>
+  cards.flatMap(({ id, ridingClause, totals: { ridingMinutes } }) =>
+    ridingClause === null || ridingMinutes === 0
+      ? []
+      : [
+          `${say.name(id)} rode ${lengthText(ridingMinutes)} as a passenger, counted as worked; away over night and outside usual hours it need not be (${ridingClause}).`,
+        ],
+  );
+
 interface Card {
   readonly title: string | null;
   readonly dates: readonly string[];
@@ -135,7 +146,7 @@ function cardReport({ title, dates, cards, readings, findings, say, person, empt
   const rows = shown.flatMap((card) => cardRows(card, say));
   const table: Table = { kind: "table", title: "Time card", columns: COLUMNS, rows, empty };
   const vehicles = readingsTable(readings, say);
-  const foot = [...(shown.some(({ byWeek }) => byWeek) ? [WEEK] : []), AID];
+  const foot = [...(shown.some(({ byWeek }) => byWeek) ? [WEEK] : []), ...ridingLines(shown, say), AID];
   return {
     command: "timecard",
     blocks: [

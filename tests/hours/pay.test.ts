@@ -1,9 +1,7 @@
-/** Pay: the worked examples LAB-01, 03, 04, 06 of `tests/world/hours.json`, each with its source there, and the bounds to the minute. */
+/** Pay: the worked examples LAB-01, 03, 04 of `tests/world/hours.json`, each with its source there, and the bounds to the minute. */
 import { describe, expect, it } from "vitest";
 import { bestPaid, CALIFORNIA_PAY, contractPay, paidDays, US_LABOR_PAY } from "../../src/hours/pay/pay.ts";
-import { worktimeMinutes } from "../../src/hours/pay/travel.ts";
-import { dayOfDate, instant, wallMinute, zone } from "../../src/time/index.ts";
-import { at } from "./logs.ts";
+import { dayOfDate } from "../../src/time/index.ts";
 
 const MONDAY = dayOfDate("2026-03-02") ?? 0;
 const week = (hours: readonly number[]) => hours.map((count, i) => ({ day: MONDAY + i, workedMinutes: count * 60 }));
@@ -35,21 +33,6 @@ describe("Fair Labor Standards Act", () => {
     const paid = paidDays(week([12, 12, 11, 11, 0, 0, 0]), US_LABOR_PAY);
     expect(paid.reduce((sum, { overtimeMinutes }) => sum + overtimeMinutes, 0)).toBe(360);
     expect(paid.slice(0, 3).every(({ overtimeMinutes }) => overtimeMinutes === 0)).toBe(true);
-  });
-
-  it("LAB-06: a passenger by night works 0, the driver 240, a passenger on Saturday afternoon 240", () => {
-    const chicago = zone("America/Chicago");
-    if (chicago === null) throw new Error("no zone");
-    const clock = (when: ReturnType<typeof instant>): number => wallMinute(when, chicago);
-    const span = (from: string, to: string, is: "riding" | "driving") =>
-      ({ from: instant(at(from)), to: instant(at(to)), is, in: "light", pause: false }) as const;
-    const normal = { fromMinute: 9 * 60, toMinute: 17 * 60 };
-    const monday = ["2026-03-02T18:00-06:00", "2026-03-02T22:00-06:00"] as const;
-    expect(worktimeMinutes(span(...monday, "riding"), normal, clock)).toBe(0);
-    expect(worktimeMinutes(span(...monday, "driving"), normal, clock)).toBe(240);
-    expect(worktimeMinutes(span("2026-03-07T13:00-06:00", "2026-03-07T17:00-06:00", "riding"), normal, clock)).toBe(
-      240,
-    );
   });
 });
 

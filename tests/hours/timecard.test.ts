@@ -48,6 +48,9 @@ describe("three smallest days (198 min on duty each, plan.md) under a contract",
     expect(wren?.days.map(({ shortTurnaroundMinutes }) => shortTurnaroundMinutes)).toEqual([0, 78, 78]);
     expect(wren).toMatchObject({ turnaroundPenalties: 100, perDiem: 120, mealPenalties: null });
     expect(ilse?.totals).toMatchObject({ workedMinutes: 594, straightMinutes: 594, overtimeMinutes: 0 });
+    // 50 min out and 35 back, three times; wren drives.
+    expect([wren?.totals.ridingMinutes, ilse?.totals.ridingMinutes]).toEqual([0, 255]);
+    expect(wren?.ridingClause).toBeNull();
     days.forEach((_, index) => {
       const { result } = assess({ days: days.slice(0, index + 1), patience: 1, now: null });
       expect(wren?.days[index]?.workedMinutes).toBe(result.people.get("wren")?.hours.dutyMinutes);

@@ -11,6 +11,7 @@ interface Example {
   readonly id: string;
   readonly rules: string;
   readonly zone: string;
+  readonly source: string;
   readonly spans?: readonly { readonly from: string; readonly to: string; readonly is: string }[];
   readonly daily_worked_h?: readonly number[];
   readonly expected: Readonly<Record<string, unknown>>;
@@ -95,6 +96,27 @@ describe("a log paid by labour law", () => {
     expect(days[6]).toMatchObject({ straightMinutes: 0, overtimeMinutes: 480, doubleMinutes: 120 });
     expect(days[5]?.overtimeMinutes).toBe(Number(day6_over_40_h) * 60);
     expect(totals.workedMinutes).toBe(Number(week_worked_h) * 60);
+  });
+});
+
+describe("riding as a passenger", () => {
+  const lab = example("LAB-06");
+  const told = async (rules: string, is: string): Promise<string> => {
+    const spans = (lab.spans ?? []).map((span) => ({ ...span, is }));
+    const { out } = await ran(["timecard", "ride.yaml"], {
+      files: { "ride.yaml": logText({ zone: lab.zone, rules, spans }) },
+    });
+    return out;
+  };
+
+  // The example has a passenger's 4 h outside 09:00 to 17:00 not worked, the driver's worked; a log states no usual hours.
+  it("LAB-06: is counted, and said to be what federal law need not count; the driver's hours are not", async () => {
+    expect(lab.expected["driver_worktime_min"]).toBe(240);
+    const passenger = await told("us-labor", "riding");
+    expect(passenger).toContain("rode 4 h as a passenger, counted as worked");
+    expect(passenger).toContain(`(${lab.source.slice(0, "29 CFR 785.39".length)})`);
+    expect(await told("us-labor", "driving")).not.toContain("passenger");
+    expect(await told("california", "riding")).not.toContain("passenger");
   });
 });
 

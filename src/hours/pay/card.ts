@@ -9,6 +9,8 @@ export interface CardDay {
   readonly day: number;
   readonly workedMinutes: number;
   readonly drivingMinutes: number;
+  /** As a passenger; counted as worked. */
+  readonly ridingMinutes: number;
   readonly restBeforeMinutes: number | null;
   /** Meals that were due and not had: one when the time is up, another each time it is up again; null where no rule says when. */
   readonly mealsMissed: number | null;
@@ -28,6 +30,8 @@ export interface Timecard {
   readonly contract: Id | null;
   /** Whether a rule counts by the workweek, so that it matters on which day that begins. */
   readonly byWeek: boolean;
+  /** The clause by which some of the riding need not be worked, where a rule has one. */
+  readonly ridingClause: string | null;
   readonly days: readonly TimecardDay[];
   readonly totals: {
     readonly workedMinutes: number;
@@ -35,6 +39,7 @@ export interface Timecard {
     readonly overtimeMinutes: number;
     readonly doubleMinutes: number;
     readonly drivingMinutes: number;
+    readonly ridingMinutes: number;
     readonly dayRateMinutes: number;
     /** Null where no day's are known. */
     readonly mealsMissed: number | null;
@@ -81,6 +86,7 @@ export function cardOf(
     overtimeMinutes: sum(days, (day) => day.overtimeMinutes),
     doubleMinutes: sum(days, (day) => day.doubleMinutes),
     drivingMinutes: sum(days, (day) => day.drivingMinutes),
+    ridingMinutes: sum(days, (day) => day.ridingMinutes),
     dayRateMinutes: sum(days, (day) => day.dayRateMinutes),
     mealsMissed: sumKnown(days.map((day) => day.mealsMissed)),
     shortTurnarounds: sumKnown(
@@ -92,6 +98,7 @@ export function cardOf(
     id,
     contract: contract?.id ?? null,
     byWeek: rules.some(({ weekOvertimeAfter }) => weekOvertimeAfter !== null),
+    ridingClause: rules.find((rule) => rule.ridingClause !== null)?.ridingClause ?? null,
     days,
     totals,
     mealPenalties: times(totals.mealsMissed, contract?.mealPenalty ?? null),

@@ -26,6 +26,8 @@ export interface PayRule {
   readonly weekOvertimeAfter: number | null;
   /** The seventh day worked in one workweek: overtime from the first minute, double after so many. */
   readonly seventhDayDoubleAfter: number | null;
+  /** The clause by which riding as a passenger, away over night and outside usual hours, need not be worktime. */
+  readonly ridingClause: string | null;
 }
 
 const hours = (count: number): number => count * 60;
@@ -39,6 +41,7 @@ export const CALIFORNIA_PAY: PayRule = {
   dayDoubleAfter: hours(12),
   weekOvertimeAfter: hours(40),
   seventhDayDoubleAfter: hours(8),
+  ridingClause: null,
 };
 
 /** Fair Labor Standards Act: 40 hours a week, no daily rule. */
@@ -50,6 +53,7 @@ export const US_LABOR_PAY: PayRule = {
   dayDoubleAfter: null,
   weekOvertimeAfter: hours(40),
   seventhDayDoubleAfter: null,
+  ridingClause: "29 CFR 785.39",
 };
 
 /** A plain contract: overtime after N, double after M. */
@@ -61,6 +65,7 @@ export const contractPay = (id: string, overtimeAfter: number | null, doubleAfte
   dayDoubleAfter: doubleAfter,
   weekOvertimeAfter: null,
   seventhDayDoubleAfter: null,
+  ridingClause: null,
 });
 
 const beyond = (minutes: number, bound: number | null): number => (bound === null ? 0 : Math.max(0, minutes - bound));

@@ -1,5 +1,6 @@
 /** Several days' hours as pay: straight, overtime and double, meals missed, short turnarounds, per diem; totals agree with `hours`. */
 import type { Day } from "../../day/day.ts";
+import { sumOf } from "../../lists.ts";
 import type { Contract, Id, Plan } from "../../plan/plan.ts";
 import { dayNumber, type Instant } from "../../time/index.ts";
 import { assess, type PersonResult } from "../index.ts";
@@ -53,11 +54,13 @@ function personCard(id: Id, lived: readonly Lived[]): Timecard {
   const contract = last === undefined ? null : contractOf(last.plan, id);
   const days = lived.map((one): CardDay => {
     const { dutyMinutes, drivingMinutes, restBeforeMinutes } = one.result.hours;
+    const ridden = one.result.ledger.spans.filter(({ is, to }) => is === "riding" && to > one.result.since);
     return {
       date: one.date,
       day: one.day,
       workedMinutes: dutyMinutes,
       drivingMinutes,
+      ridingMinutes: sumOf(ridden, ({ from, to }) => to - from),
       restBeforeMinutes,
       mealsMissed: mealsMissed(one.result.hours, one.result.since, one.plan.rules.mealEvery),
       shortTurnaroundMinutes: shortTurnaround(one, contract),

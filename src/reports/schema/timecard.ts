@@ -13,6 +13,7 @@ const day = object({
   date: text,
   ...paid,
   drivingMinutes: whole,
+  ridingMinutes: said(whole, "as a passenger, counted as worked"),
   restBeforeMinutes: orNull(whole),
   shortTurnaroundMinutes: said(orNull(whole), "null where nothing asks for a turnaround, or the rest is not known"),
   mealsMissed: said(orNull(whole), "null where no rule says when a meal is due"),
@@ -26,6 +27,7 @@ const person = object({
   totals: object({
     ...paid,
     drivingMinutes: whole,
+    ridingMinutes: whole,
     mealsMissed: orNull(whole),
     shortTurnarounds: orNull(whole),
     daysWorked: whole,

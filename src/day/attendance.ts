@@ -5,7 +5,7 @@
 import type { Finding } from "../findings/finding.ts";
 import type { Hit, Id, Plan, Stop, Task } from "../plan/plan.ts";
 import * as say from "./findings.ts";
-import type { Attendance, OrderedLeg, PersonOrder, Visit } from "./order.ts";
+import type { Attendance, OrderedLeg, PersonOrder, RideRef, Visit } from "./order.ts";
 
 /** The stops whose visits an activity belongs to, before people are known. */
 export type StopsOf = ReadonlyMap<Id, readonly Stop[]>;
@@ -54,7 +54,7 @@ function unlistedStops({ plan, parties, findings }: Grounds, activity: Hit | Tas
       return stop.place === place && (carries || run.vehicle === vehicleOfPath);
     });
     if (stops.length < 2) return stops;
-    const facts = { activity: activity.id, place, stops: stops.map((stop) => stop.id) };
+    const facts = { activity: activity.id, place, who: null, stops: stops.map((stop) => stop.id) };
     findings.push(say.visitOpen.raise(facts, { path: activity.path }));
     return stops.slice(0, 1);
   });
@@ -140,6 +140,12 @@ const visitWithoutVehicle = (activity: Hit | Task, place: Id, party: readonly Id
   activities: [activity.id],
 });
 
+/** How someone comes to a stay: the stop they arrive at, the ride, or the bed. */
+const cameWith = (arriving: RideRef | null): string => {
+  if (arriving === null) return "from the bed";
+  return arriving.kind === "leg" ? arriving.leg.to.id : arriving.ride.id;
+};
+
 function stayAt(
   person: PersonOrder | undefined,
   place: Id,
@@ -165,10 +171,8 @@ function stayAt(
     return null;
   }
   if (fits.length > 1) {
-    const stops = fits.map((index) => `visit ${index + 1}`);
-    findings.push(
-      say.visitOpen.raise({ activity: activity.id, place, stops }, { who: person.id, path: activity.path }),
-    );
+    const stops = fits.map((index) => cameWith(person.stays[index]?.arriving ?? null));
+    findings.push(say.visitOpen.raise({ ...facts, stops }, { who: person.id, path: activity.path }));
   }
   return only;
 }

@@ -7,17 +7,19 @@
 import type { Finding } from "../findings/finding.ts";
 import { sumOf } from "../lists.ts";
 import type { Id, Plan } from "../plan/plan.ts";
+import { atOnceFinding, besides, type Meet, outAndInAgain } from "./atOnce.ts";
 import * as say from "./findings.ts";
 import type { PersonOrder, RideRef, Stay } from "./order.ts";
 
 type Leg = Extract<RideRef, { kind: "leg" }>["leg"];
 
-/** `bedLastNight` is where the day before left each person; `visitOf` the stop ids that list an activity. */
+/** `bedLastNight` is where the day before left each person; `stopsOf` the ids of the stops where an activity is done. */
 export interface ChainInput {
   readonly plan: Plan;
   readonly legs: readonly Leg[];
   readonly bedLastNight: ReadonlyMap<Id, Id>;
   readonly stopsOf: (id: Id) => readonly Id[];
+  readonly meet: Meet;
 }
 
 export function personOrder(input: ChainInput, id: Id): { order: PersonOrder; findings: readonly Finding[] } {
@@ -28,8 +30,12 @@ export function personOrder(input: ChainInput, id: Id): { order: PersonOrder; fi
   const found = starts.flatMap((start) => chainsFrom(input, lanes, start).map((rides) => ({ start, rides })));
   const findings: Finding[] = [];
   const [chain] = found;
-  if (found.length > 1) findings.push(say.rideOrderOpen.raise({ who: id }, { who: id, path: ["crew", id] }));
-  if (chain === undefined && lanes.length > 0) findings.push(missingRide(input, lanes, id, starts[0] ?? ""));
+  const legs = lanes.flatMap((lane) => lane.flatMap((ride) => (ride.kind === "leg" ? ride.leg : [])));
+  const one = found.length === 1 ? chain : undefined;
+  const atOnce = one ? outAndInAgain(one.rides, input.meet) : besides(legs, input.meet, found.length > 1);
+  if (atOnce !== null) findings.push(atOnceFinding(input.plan, id, atOnce));
+  else if (found.length > 1) findings.push(say.rideOrderOpen.raise({ who: id }, { who: id, path: ["crew", id] }));
+  else if (chain === undefined && lanes.length > 0) findings.push(missingRide(input, lanes, id, starts[0] ?? ""));
   const stays = chain === undefined ? [] : staysOf(chain.start, chain.rides);
   const end = stays.at(-1)?.place ?? stated;
   const sleeps = person?.sleeps ?? end;

@@ -52,14 +52,22 @@ export const riderNotAboard = define<{ who: string; leg: string }>({
   sentence: (f, say) => `${say.name(f.who)} is named asleep on the leg from ${f.leg} but is not aboard`,
 });
 
-export const visitOpen = define<{ activity: string; place: string; stops: readonly string[] }>({
+export const visitOpen = define<{
+  activity: string;
+  place: string;
+  who: string | null;
+  stops: readonly string[];
+}>({
   code: "visit-open",
   level: "error",
   title: "an activity fits several visits of its place",
   why: "Which visit is meant decides every time of the day; it is not guessed.",
   cure: "Write the activity into `do` of the stop that is meant.",
   example: "runs:\n  wagon: [lodge, pier, lodge, pier, lodge]     # which visit is dawn's?",
-  sentence: (f, say) => `${f.activity} fits ${f.stops.length} visits of ${say.name(f.place)}: ${f.stops.join(", ")}`,
+  sentence: (f, say) =>
+    f.who === null
+      ? `${f.activity} fits ${f.stops.length} visits of ${say.name(f.place)}: ${f.stops.join(", ")}`
+      : `${say.name(f.who)} is at ${say.name(f.place)} ${f.stops.length} times, and ${f.activity} fits each: ${f.stops.join(", ")}`,
   hint: (f) => `write \`do: [${f.activity}]\` on the stop that is meant`,
 });
 
@@ -94,6 +102,30 @@ export const rideOrderOpen = define<{ who: string }>({
   example: 'rides:\n  ferry:\n    from: lodge\n    to: lodge\n    leave: "14:00"\n    arrive: "15:00"\n    who: [bea]',
   sentence: (f, say) => `${say.name(f.who)}'s rides can follow each other in more than one order`,
   hint: () => "write `after: […]` on the stop that is left later",
+});
+
+export const twoVehiclesAtOnce = define<{
+  who: string;
+  first: string;
+  second: string;
+  from: string | null;
+  to: string;
+  activity: string | null;
+  drives: boolean;
+}>({
+  code: "two-vehicles-at-once",
+  level: "error",
+  title: "someone is listed in two vehicles at the same time",
+  why: "Nobody rides two vehicles on one drive, nor comes with two of them to one hit.",
+  cure: "Take them out of `aboard` of one vehicle; or, where they ride both one after the other, write `after: [id of a stop or activity]` on the stop that is left later.",
+  sentence: (f, say) => {
+    const drive = f.from === null ? `to ${say.name(f.to)}` : `from ${say.name(f.from)} to ${say.name(f.to)}`;
+    const what = f.activity === null ? "" : ` for ${f.activity}`;
+    return `${say.name(f.who)} is in two vehicles at once: ${say.name(f.first)} and ${say.name(f.second)}, both ${drive}${what}`;
+  },
+  hint: (f) =>
+    (f.drives ? `name another driver for \`${f.second}\`` : `take \`${f.who}\` out of \`aboard\` of one of the two`) +
+    (f.activity === null ? "; or write `after: […]` on the stop that is left later, to ride one after the other" : ""),
 });
 
 export const rideMissing = define<{ who: string; at: string; next: string; from: string }>({
@@ -302,6 +334,7 @@ export const codes: readonly AnyEntry[] = [
   placeNotVisited,
   listedTwice,
   rideOrderOpen,
+  twoVehiclesAtOnce,
   rideMissing,
   cannotAttend,
   nobodyAttends,

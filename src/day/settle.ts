@@ -22,10 +22,12 @@ export function settle(plan: Plan, legs: Legs, bedLastNight: ReadonlyMap<Id, Id>
   const stopsOf = stopsOfActivities(grounds);
   const orderedLegs = withActivities(plan, crewed.legs, findings);
   const people = new Map<Id, PersonOrder>();
+  const meet = (one: Stop, other: Stop): Id | null =>
+    [...stopsOf].find(([, stops]) => stops.includes(one) && stops.includes(other))?.[0] ?? null;
   for (const id of plan.crew.keys()) {
     const placed = (target: Id): readonly Id[] =>
       (stopsOf.get(target) ?? stopsNamed(plan, target)).map((stop) => stop.id);
-    const made = personOrder({ plan, legs: orderedLegs, bedLastNight, stopsOf: placed }, id);
+    const made = personOrder({ plan, legs: orderedLegs, bedLastNight, stopsOf: placed, meet }, id);
     findings.push(...made.findings);
     people.set(id, made.order);
   }
@@ -126,17 +128,16 @@ function checkWaits(plan: Plan, attendance: ReadonlyMap<Id, Attendance>, finding
   }
 }
 
+const brokenRides = new Set(["ride-missing", "ride-order-open", "two-vehicles-at-once"]);
+const effectsOfRides = new Set(["cannot-attend", "visit-open"]);
+
 /** A person whose rides do not chain cannot attend anything either; only the cause is told. */
 function onlyRoots(findings: readonly Finding[]): readonly Finding[] {
-  const broken = new Set(
-    findings
-      .filter((finding) => finding.code === "ride-missing" || finding.code === "ride-order-open")
-      .map((f) => f.who),
-  );
+  const broken = new Set(findings.filter(({ code }) => brokenRides.has(code)).map((f) => f.who));
   const crewless = findings.some((finding) => finding.code === "aboard-missing" || finding.code === "driver-missing");
   const effects = new Set(["cannot-attend", "nobody-attends", "ride-missing", "place-not-visited"]);
   return findings.filter((finding) => {
-    if (finding.code === "cannot-attend" && broken.has(finding.who)) return false;
+    if (finding.who !== null && effectsOfRides.has(finding.code) && broken.has(finding.who)) return false;
     return !(crewless && effects.has(finding.code));
   });
 }

@@ -1,7 +1,8 @@
 /** Every mistake of order: a plan that has it, and the same plan put right. */
 import { describe, expect, it } from "vitest";
 import { codes } from "../../src/day/findings.ts";
-import { at, type Description, mistakesOf } from "./make.ts";
+import { computeDay } from "../../src/day/index.ts";
+import { at, type Description, legsOf, makePlan, mistakesOf } from "./make.ts";
 
 const CREW: Description["crew"] = { wren: { drives: ["wagon"] }, ilse: {} };
 const ROADS: Description["roads"] = { "home pier": [30, 40], "pier cove": [20, 25], "home cove": [45, 60] };
@@ -10,6 +11,20 @@ const RUN = { stops: ["home", "pier", "home"] };
 const BASE: Description = { crew: CREW, roads: ROADS, hits: { dawn: DAWN }, runs: { wagon: RUN } };
 const TWO: Description = { ...BASE, crew: { ...CREW, tomas: { drives: ["truck"] } } };
 const wagon = (more: object): Description["runs"] => ({ wagon: { ...RUN, ...more } });
+
+/** The wagon with wren and ilse, and the truck with tomas and whoever else is `aboard`, at its `stops`. */
+const besideTruck = (
+  aboard: readonly string[],
+  stops: Description["runs"][string]["stops"],
+  do1: readonly string[] | null = null,
+): Description => ({
+  ...TWO,
+  runs: {
+    wagon: { driver: "wren", aboard: ["wren", "ilse"], stops: ["home", { place: "pier", do: do1 }, "home"] },
+    truck: { driver: "tomas", aboard, stops },
+  },
+});
+const LATER = { place: "home", leave: at("12:00") };
 
 type Pair = readonly [code: string, wrong: Description, right: Description];
 
@@ -111,6 +126,17 @@ const PAIRS: readonly Pair[] = [
       },
     },
   ],
+  ["two-vehicles-at-once", besideTruck(["tomas", "ilse"], RUN.stops), besideTruck(["tomas"], RUN.stops)],
+  [
+    "two-vehicles-at-once", // the places chain in one order: to the pier, home, and with the truck to the same hit again
+    besideTruck(["tomas", "ilse"], ["home", "pier"]),
+    besideTruck(["tomas"], ["home", "pier"]),
+  ],
+  [
+    "two-vehicles-at-once", // the same way without a hit in common, and nothing says that it is later
+    besideTruck(["tomas", "ilse"], [LATER, { place: "pier", do: [] }, "home"], ["dawn"]),
+    besideTruck(["tomas", "ilse"], [{ ...LATER, after: ["dawn"] }, { place: "pier", do: [] }, "home"], ["dawn"]),
+  ],
   [
     "length-missing",
     { ...BASE, tasks: { pictures: { in: "pier" } } },
@@ -147,6 +173,15 @@ describe("mistakes of order", () => {
   it.each(PAIRS)("%s", (code, wrong, right) => {
     expect(mistakesOf(wrong)).toContain(code);
     expect(mistakesOf(right)).toEqual([]);
+  });
+
+  it("someone in two vehicles at once is told with both lines and as nothing else", () => {
+    const made = makePlan(besideTruck(["tomas", "ilse"], RUN.stops));
+    const findings = computeDay(made, legsOf(made)).findings;
+    expect(findings.map(({ code, who, path }) => [code, who, path])).toEqual([
+      ["two-vehicles-at-once", "ilse", ["runs", "truck", "aboard"]],
+    ]);
+    expect(findings[0]?.facts).toMatchObject({ first: "wagon", second: "truck", to: "pier", activity: "dawn" });
   });
 
   it("are all shown", () => {

@@ -1,7 +1,7 @@
 /** Someone who is listed in two vehicles at the same time: on one drive, or into two visits for one hit or task. */
 import type { Finding, PlanPath } from "../findings/finding.ts";
 import type { Id, Plan, Stop } from "../plan/plan.ts";
-import * as say from "./findings.ts";
+import { twoVehiclesAtOnce } from "./findingsOrder.ts";
 import type { OrderedLeg, RideRef } from "./order.ts";
 
 /** The hit or task that is done at both stops; null where none is. */
@@ -53,7 +53,7 @@ export function atOnceFinding(plan: Plan, who: Id, { first, second, activity }: 
     activity,
     drives: there.at(-1) === "driver",
   };
-  return say.twoVehiclesAtOnce.raise(facts, {
+  return twoVehiclesAtOnce.raise(facts, {
     who,
     path: there,
     span: plan.source.locate(there),

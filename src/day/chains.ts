@@ -9,6 +9,7 @@ import { sumOf } from "../lists.ts";
 import type { Id, Plan } from "../plan/plan.ts";
 import { atOnceFinding, besides, type Meet, outAndInAgain } from "./atOnce.ts";
 import * as say from "./findings.ts";
+import { rideMissing, rideOrderOpen } from "./findingsOrder.ts";
 import type { PersonOrder, RideRef, Stay } from "./order.ts";
 
 type Leg = Extract<RideRef, { kind: "leg" }>["leg"];
@@ -34,7 +35,7 @@ export function personOrder(input: ChainInput, id: Id): { order: PersonOrder; fi
   const one = found.length === 1 ? chain : undefined;
   const atOnce = one ? outAndInAgain(one.rides, input.meet) : besides(legs, input.meet, found.length > 1);
   if (atOnce !== null) findings.push(atOnceFinding(input.plan, id, atOnce));
-  else if (found.length > 1) findings.push(say.rideOrderOpen.raise({ who: id }, { who: id, path: ["crew", id] }));
+  else if (found.length > 1) findings.push(orderOpen(id, found));
   else if (chain === undefined && lanes.length > 0) findings.push(missingRide(input, lanes, id, starts[0] ?? ""));
   const stays = chain === undefined ? [] : staysOf(chain.start, chain.rides);
   const end = stays.at(-1)?.place ?? stated;
@@ -48,6 +49,11 @@ export function personOrder(input: ChainInput, id: Id): { order: PersonOrder; fi
     order: { id, slept: bed, sleeps, stays: stays.length > 0 || bed === null ? stays : [alone(bed)] },
     findings,
   };
+}
+
+function orderOpen(id: Id, found: readonly { readonly start: Id }[]): Finding {
+  const beds = [...new Set(found.map(({ start }) => start))];
+  return rideOrderOpen.raise({ who: id, beds }, { who: id, path: ["crew", id] });
 }
 
 const alone = (place: Id): Stay => ({ place, arriving: null, leaving: null });
@@ -142,5 +148,5 @@ function missingRide(input: ChainInput, lanes: readonly (readonly RideRef[])[], 
   const left = lanes.flatMap((lane, index) => lane.slice(taken[index] ?? 0, (taken[index] ?? 0) + 1))[0];
   const next = left === undefined ? "" : left.kind === "leg" ? left.leg.vehicle : left.ride.id;
   const path = left?.kind === "leg" ? left.leg.from.path : (left?.ride.path ?? ["crew", id]);
-  return say.rideMissing.raise({ who: id, at: place, next, from: left ? fromOf(left) : "" }, { who: id, path });
+  return rideMissing.raise({ who: id, at: place, next, from: left ? fromOf(left) : "" }, { who: id, path });
 }

@@ -1,7 +1,8 @@
-/** The catalogue of what the Day can say: mistakes of order in a plan, and what contradicts an instant fixed earlier. */
+/** The catalogue of what the Day can say: mistakes of order in a plan, and what contradicts an instant fixed earlier; rides and rings are in `findingsOrder.ts`. */
 import { type AnyEntry, type Definition, define, type Facts } from "../findings/finding.ts";
 import { names } from "../findings/words.ts";
 import type { Instant } from "../time/units.ts";
+import { codes as orderCodes } from "./findingsOrder.ts";
 
 export const aboardMissing = define<{ vehicle: string }>({
   code: "aboard-missing",
@@ -93,52 +94,6 @@ export const listedTwice = define<{ activity: string; stops: readonly string[] }
   sentence: (f) => `${f.activity} stands in \`do\` of ${f.stops.join(" and ")}`,
 });
 
-export const rideOrderOpen = define<{ who: string }>({
-  code: "ride-order-open",
-  level: "error",
-  title: "someone's rides fit together in more than one order",
-  why: "The order of rides decides every time; it is not guessed.",
-  cure: "Write `after: [id of a stop or activity]` on the stop that comes later.",
-  example: 'rides:\n  ferry:\n    from: lodge\n    to: lodge\n    leave: "14:00"\n    arrive: "15:00"\n    who: [bea]',
-  sentence: (f, say) => `${say.name(f.who)}'s rides can follow each other in more than one order`,
-  hint: () => "write `after: […]` on the stop that is left later",
-});
-
-export const twoVehiclesAtOnce = define<{
-  who: string;
-  first: string;
-  second: string;
-  from: string | null;
-  to: string;
-  activity: string | null;
-  drives: boolean;
-}>({
-  code: "two-vehicles-at-once",
-  level: "error",
-  title: "someone is listed in two vehicles at the same time",
-  why: "Nobody rides two vehicles on one drive, nor comes with two of them to one hit.",
-  cure: "Take them out of `aboard` of one vehicle; or, where they ride both one after the other, write `after: [id of a stop or activity]` on the stop that is left later.",
-  sentence: (f, say) => {
-    const drive = f.from === null ? `to ${say.name(f.to)}` : `from ${say.name(f.from)} to ${say.name(f.to)}`;
-    const what = f.activity === null ? "" : ` for ${f.activity}`;
-    return `${say.name(f.who)} is in two vehicles at once: ${say.name(f.first)} and ${say.name(f.second)}, both ${drive}${what}`;
-  },
-  hint: (f) =>
-    (f.drives ? `name another driver for \`${f.second}\`` : `take \`${f.who}\` out of \`aboard\` of one of the two`) +
-    (f.activity === null ? "; or write `after: […]` on the stop that is left later, to ride one after the other" : ""),
-});
-
-export const rideMissing = define<{ who: string; at: string; next: string; from: string }>({
-  code: "ride-missing",
-  level: "error",
-  title: "someone must ride from a place they are not at",
-  why: "Nobody is moved without a ride.",
-  cure: "Add the ride that brings them there, or correct `slept` or `aboard`.",
-  example: "crew:     # and the wagon takes her from the lodge\n  ilse: { role: reporter, slept: pier }",
-  sentence: (f, say) => `${say.name(f.who)} is to leave ${say.name(f.from)} in ${f.next}, but is at ${say.name(f.at)}`,
-  hint: (f) => `add the ride from \`${f.at}\` to \`${f.from}\`, or correct \`slept\` or \`aboard\``,
-});
-
 export const cannotAttend = define<{ activity: string; who: string; place: string }>({
   code: "cannot-attend",
   level: "error",
@@ -158,19 +113,6 @@ export const nobodyAttends = define<{ activity: string }>({
   cure: "Name `who`, or let a vehicle with people aboard list it.",
   example: "tasks:\n  pictures: { place: dock, for: 35 min, who: [] }",
   sentence: (f) => `nobody is there for ${f.activity}`,
-});
-
-export const orderOpen = define<{ who: string; first: string; second: string }>({
-  code: "order-open",
-  level: "error",
-  title: "two activities share someone and have no order",
-  why: "What shares a person must be ordered before any time is computed.",
-  cure: "Write `after:` on the later one, or put both into `do` of one stop.",
-  example:
-    "tasks:     # ilse rides the wagon\n  talk: { place: pier, for: 20 min, who: [ilse, tomas] }\nruns:\n  truck:\n    driver: tomas\n    aboard: [tomas, bea]\n    stops: [lodge, { place: pier, do: [talk] }, lodge]",
-  sentence: (f, say) =>
-    `${say.name(f.who)} does both ${f.first} and ${f.second}; the plan does not say which comes first`,
-  hint: (f) => `write \`after: [${f.first}]\` on ${f.second}, or the other way round`,
 });
 
 export const twoWaits = define<{ vehicle: string; stops: readonly string[]; before: string }>({
@@ -333,12 +275,8 @@ export const codes: readonly AnyEntry[] = [
   visitOpen,
   placeNotVisited,
   listedTwice,
-  rideOrderOpen,
-  twoVehiclesAtOnce,
-  rideMissing,
   cannotAttend,
   nobodyAttends,
-  orderOpen,
   twoWaits,
   runUnfixed,
   leftAwayFromBed,
@@ -351,4 +289,6 @@ export const codes: readonly AnyEntry[] = [
   vehicleElsewhere,
   bedElsewhere,
   slipTooLong,
-].map((definition) => definition.entry);
+]
+  .map((definition) => definition.entry)
+  .concat(orderCodes);

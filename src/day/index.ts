@@ -3,8 +3,7 @@
  *
  * `computeDay` is pure: a plan and its legs in, a Day or the mistakes that leave none out.
  */
-import type { Finding, PlanPath } from "../findings/finding.ts";
-import { orderLoop } from "../plan/findings.ts";
+import type { Finding } from "../findings/finding.ts";
 import type { Id, Plan } from "../plan/plan.ts";
 import type { Legs } from "../roads/leg.ts";
 import { MINUTES_A_DAY, startOnClock } from "../time/index.ts";
@@ -13,10 +12,11 @@ import { activityTimesOf, movesOf, stopsOf } from "./assemble.ts";
 import type { Day, PersonDay, Why } from "./day.ts";
 import * as say from "./findings.ts";
 import { asItWent, type Frozen, frozenBy, frozenUpTo } from "./frozen.ts";
-import { activityOf, type Order } from "./order.ts";
+import type { Order } from "./order.ts";
 import { type PersonResult, personDay } from "./people.ts";
 import { type Placed, place } from "./place.ts";
 import { type Admitted, admit, type Given } from "./refuse.ts";
+import { ringFinding } from "./ring.ts";
 import { settle } from "./settle.ts";
 import { statedWaits, waitsFor } from "./shelter.ts";
 import { slips } from "./slips.ts";
@@ -93,17 +93,11 @@ function timed(order: Order, given: Given, waits: ReadonlySet<Id>): Timed {
   const admitted = admit(order, given);
   const { during } = given;
   if (admitted.ring !== null) {
-    const loop = orderLoop.raise({ ring: admitted.ring }, { path: pathOfRing(order.plan, admitted.ring) });
-    return { admitted, placed: null, findings: [loop], during, waits };
+    const ring = ringFinding(order, admitted.build.timing, admitted.ring);
+    return { admitted, placed: null, findings: [ring], during, waits };
   }
   const placed = place(admitted.build, waits);
   return { admitted, placed: placed.findings.length > 0 ? null : placed, findings: placed.findings, during, waits };
-}
-
-/** The first hit or task on it that says what it waits for. */
-function pathOfRing(plan: Plan, ring: readonly Id[]): PlanPath {
-  const activities = ring.flatMap((id) => activityOf(plan, id) ?? []);
-  return activities.find(({ after, before }) => after.length + before.length > 0)?.path ?? ["runs"];
 }
 
 const legSpans = (placed: Placed): ReadonlyMap<Id, Interval> =>

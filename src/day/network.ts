@@ -103,19 +103,21 @@ type Use = (edge: Edge) => boolean;
 /**
  * Longest distances over the edges that `use` admits: `forward` from the origin to every node (its earliest instant),
  * `backward` from every node to the origin (minus its latest instant); -Infinity where there is no way.
- * Null where a ring of edges gains on every turn. The instants in `pinned` are taken as given and never moved.
+ * Null where a ring of edges gains on every turn. The instants in `pinned` are taken as given and never moved. With a
+ * `floor` every node is at least that, so that a ring is found wherever it lies.
  */
 function longest(
   network: Network,
   direction: "forward" | "backward",
   use: Use,
   pinned: ReadonlyMap<number, number>,
+  floor = -Infinity,
 ): Float64Array | null {
   const forward = direction === "forward";
-  const value = new Float64Array(network.size).fill(-Infinity);
-  const queued = new Uint8Array(network.size);
+  const value = new Float64Array(network.size).fill(floor);
+  const queued = new Uint8Array(network.size).fill(floor > -Infinity ? 1 : 0);
   const turns = new Int32Array(network.size);
-  const queue: number[] = [ORIGIN];
+  const queue: number[] = floor > -Infinity ? Array.from(value.keys()) : [ORIGIN];
   value[ORIGIN] = 0;
   for (const [node, at] of pinned) {
     value[node] = forward ? at : -at;
@@ -156,8 +158,8 @@ export const everything: Use = () => true;
 export const lowerBounds: Use = (edge) => edge.bound === "none";
 export const fixedOnly: Use = (edge) => edge.bound !== "window";
 
-/** Whether all constraints can hold at once. */
-export const feasible = (network: Network): boolean => earliest(network, everything) !== null;
+/** Whether all constraints can hold at once: no ring of edges gains, also none that nothing fixed leads to. */
+export const feasible = (network: Network): boolean => longest(network, "forward", everything, nothing, 0) !== null;
 
 export interface Conflict {
   /** The edge from the origin that starts the chain and the bound that it runs into. */

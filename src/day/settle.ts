@@ -6,6 +6,7 @@ import { activitiesOf, attend, legOfActivity, stopsOfActivities, visitsOf } from
 import { personOrder } from "./chains.ts";
 import { crew } from "./crewing.ts";
 import * as say from "./findings.ts";
+import { orderOpen } from "./findingsOrder.ts";
 import { liveOf, minutesBySize } from "./lives.ts";
 import { type Attendance, isLive, type Order, type OrderedLeg, type PersonOrder } from "./order.ts";
 
@@ -81,7 +82,7 @@ function checkOrder(plan: Plan, who: Id, attendance: ReadonlyMap<Id, Attendance>
       if (isLive(a.activity) && isLive(b.activity)) continue;
       if (isTied(a, b) || isTied(b, a) || areApart(plan, a, b)) continue;
       const facts = { who, first: a.activity.id, second: b.activity.id };
-      findings.push(say.orderOpen.raise(facts, { who, path: b.activity.path }));
+      findings.push(orderOpen.raise(facts, { who, path: b.activity.path }));
     }
   });
 }

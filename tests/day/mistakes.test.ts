@@ -2,6 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { codes } from "../../src/day/findings.ts";
 import { computeDay } from "../../src/day/index.ts";
+import { plainSay } from "../../src/reports/say.ts";
 import { at, type Description, legsOf, makePlan, mistakesOf } from "./make.ts";
 
 const CREW: Description["crew"] = { wren: { drives: ["wagon"] }, ilse: {} };
@@ -24,6 +25,8 @@ const besideTruck = (
     truck: { driver: "tomas", aboard, stops },
   },
 });
+const ROLLING = { location: { kind: "aboard", vehicle: "wagon" }, who: ["ilse"] } as const;
+const WRITING: Description["runs"] = wagon({ stops: [{ place: "home", do: ["write"] }, "pier", "home"] });
 const LATER = { place: "home", leave: at("12:00") };
 
 type Pair = readonly [code: string, wrong: Description, right: Description];
@@ -138,6 +141,59 @@ const PAIRS: readonly Pair[] = [
     besideTruck(["tomas", "ilse"], [{ ...LATER, after: ["dawn"] }, { place: "pier", do: [] }, "home"], ["dawn"]),
   ],
   [
+    "order-loop", // tomas talks at home before he leaves for the hit that the talk is to come after
+    {
+      ...TWO,
+      hits: { dawn: { ...DAWN, who: ["wren", "tomas"] } },
+      tasks: { talk: { in: "home", forMinutes: 20, who: ["tomas"], after: ["dawn"] } },
+      runs: {
+        wagon: { driver: "wren", aboard: ["wren", "ilse"], ...RUN },
+        truck: { driver: "tomas", stops: [{ place: "home", do: ["talk"] }, "pier", "home"] },
+      },
+    },
+    {
+      ...TWO,
+      hits: { dawn: { ...DAWN, who: ["wren", "tomas"] } },
+      tasks: { talk: { in: "home", forMinutes: 20, who: ["tomas"], after: ["dawn"] } },
+      runs: {
+        wagon: { driver: "wren", aboard: ["wren", "ilse"], ...RUN },
+        truck: { driver: "tomas", stops: ["home", "pier", { place: "home", do: ["talk"] }] },
+      },
+    },
+  ],
+  [
+    "drive-too-short", // into a firm hit the drive is planned at the bad time, 40 min
+    { ...BASE, tasks: { write: { ...ROLLING, forMinutes: 41 } }, runs: WRITING },
+    { ...BASE, tasks: { write: { ...ROLLING, forMinutes: 40 } }, runs: WRITING },
+  ],
+  [
+    "ride-order-open", // home, cove, home begins and ends at either
+    {
+      ...TWO,
+      crew: { ...TWO.crew, tomas: { drives: ["truck", "wagon"] } },
+      runs: {
+        wagon: {
+          driver: "wren",
+          aboard: ["wren"],
+          stops: ["home", "pier", { place: "cove", driver: "tomas", aboard: ["wren", "tomas"] }, "home"],
+        },
+        truck: { driver: "tomas", stops: [LATER, "cove"] },
+      },
+    },
+    {
+      ...TWO,
+      crew: { ...TWO.crew, tomas: { drives: ["truck", "wagon"], slept: "home" } },
+      runs: {
+        wagon: {
+          driver: "wren",
+          aboard: ["wren"],
+          stops: ["home", "pier", { place: "cove", driver: "tomas", aboard: ["wren", "tomas"] }, "home"],
+        },
+        truck: { driver: "tomas", stops: [LATER, "cove"] },
+      },
+    },
+  ],
+  [
     "length-missing",
     { ...BASE, tasks: { pictures: { in: "pier" } } },
     { ...BASE, tasks: { pictures: { in: "pier", forMinutes: 20 } } },
@@ -155,7 +211,6 @@ const PAIRS: readonly Pair[] = [
 
 /** Told in other tests of this folder: readings, properties, went. */
 const ELSEWHERE = [
-  "ride-order-open",
   "ride-missing",
   "two-waits",
   "run-unfixed",
@@ -182,6 +237,15 @@ describe("mistakes of order", () => {
       ["two-vehicles-at-once", "ilse", ["runs", "truck", "aboard"]],
     ]);
     expect(findings[0]?.facts).toMatchObject({ first: "wagon", second: "truck", to: "pier", activity: "dawn" });
+  });
+
+  it("a ring is told as steps, each with what waits, for what, and where a vehicle then is", () => {
+    const [, wrong] = PAIRS.find(([code]) => code === "order-loop") ?? [];
+    if (wrong === undefined) throw new Error("no ring");
+    const made = makePlan(wrong);
+    expect(computeDay(made, legsOf(made)).findings.map((finding) => finding.sentence(plainSay))).toEqual([
+      "these wait for each other: talk waits for dawn; dawn waits for truck to arrive at pier; truck leaves home after talk",
+    ]);
   });
 
   it("are all shown", () => {

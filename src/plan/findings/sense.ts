@@ -205,18 +205,6 @@ export const keysTogether = mistake<{ where: string; keys: readonly string[] }>(
   hint: () => "keep one of them",
 });
 
-export const orderLoop = mistake<{ ring: readonly string[] }>({
-  code: "order-loop",
-  level: "error",
-  title: "things that wait for each other in a ring",
-  why: "What comes after itself can never begin.",
-  cure: "Remove one `after` or `before`, or put the stops of the run into that order.",
-  example:
-    "tasks:\n  load: { for: 5 min, place: pier, after: pictures }\n  pictures: { for: 40 min, place: pier, after: load }",
-  sentence: ({ ring }) => `these wait for each other: ${ring.join(" → ")}`,
-  hint: () => "remove one `after` or `before`",
-});
-
 export const acceptUnknown = mistake<{ named: string; near: string | null }>({
   code: "accept-unknown",
   level: "error",

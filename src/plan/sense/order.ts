@@ -1,5 +1,5 @@
 /** `after` and `before`: nothing may wait for itself. */
-import { orderLoop } from "../findings.ts";
+import { orderLoop, plainLoop } from "../findings.ts";
 import type { Id } from "../plan.ts";
 import type { Body } from "../read.ts";
 import type { Reading } from "../reading.ts";
@@ -12,7 +12,7 @@ export function checkOrder(reading: Reading, { hits, tasks }: Body): void {
   for (const { id, path } of activities) {
     const ring = ringFrom(id, earlier, done);
     if (ring === null) continue;
-    reading.mistake(path, (c) => orderLoop.raise({ ring }, c));
+    reading.mistake(path, (c) => orderLoop.raise(plainLoop(ring), c));
     return;
   }
 }

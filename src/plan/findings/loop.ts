@@ -1,0 +1,60 @@
+/** Things that wait for each other: as the plan's text alone shows it, or as steps between stops, hits, tasks and rides. */
+import type { Facts, Say } from "../../findings/finding.ts";
+import { mistake } from "./mistake.ts";
+
+/** The steps of a ring in parallel lists: what waits and for what, each with what it does where if it is a vehicle. */
+export interface LoopFacts extends Facts {
+  readonly ring: readonly string[];
+  readonly waits: readonly string[];
+  readonly does: readonly string[];
+  readonly where: readonly string[];
+  readonly waitsFor: readonly string[];
+  readonly doesFirst: readonly string[];
+  readonly whereFirst: readonly string[];
+  readonly lines: readonly string[];
+}
+
+/** `truck leaves lodge after talk`, `dawn waits for truck to arrive at pier`, with the plan's line. */
+function ringSteps(f: LoopFacts, say: Say): readonly string[] {
+  return f.waits.map((later, index) => {
+    const does = f.does[index] ? ` ${inThirdPerson(f.does[index])} ${say.name(f.where[index] ?? "")}` : "";
+    const first = say.name(f.waitsFor[index] ?? "");
+    const whereFirst = say.name(f.whereFirst[index] ?? "");
+    const doesFirst = f.doesFirst[index] ?? "";
+    const step =
+      does === ""
+        ? `${later} waits for ${first}${doesFirst && ` to ${doesFirst} ${whereFirst}`}`
+        : `${say.name(later)}${does} after ${first}${doesFirst && ` ${inThirdPerson(doesFirst)} ${whereFirst}`}`;
+    return f.lines[index] ? `${step} (${f.lines[index]})` : step;
+  });
+}
+
+const inThirdPerson = (verb: string): string => verb.replace(/^\w+/, (word) => `${word}s`);
+
+/** A ring of which the text says no more than the ids. */
+export const plainLoop = (ring: readonly string[]): LoopFacts => ({
+  ring,
+  waits: [],
+  does: [],
+  where: [],
+  waitsFor: [],
+  doesFirst: [],
+  whereFirst: [],
+  lines: [],
+});
+
+export const orderLoop = mistake<LoopFacts>({
+  code: "order-loop",
+  level: "error",
+  title: "things that wait for each other in a ring",
+  why: "What comes after itself can never begin.",
+  cure: "Take one `after`, `before` or `aboard` out of the ring, or change the order of a `do` or of stops.",
+  example:
+    "tasks:\n  load: { for: 5 min, place: pier, after: pictures }\n  pictures: { for: 40 min, place: pier, after: load }",
+  sentence: (f, say) =>
+    `these wait for each other: ${f.waits.length === 0 ? f.ring.join(" → ") : ringSteps(f, say).join("; ")}`,
+  hint: (f) =>
+    f.waits.length === 0
+      ? "remove one `after` or `before`"
+      : "undo one of these waits: an `after` or `before`, the order of a `do` or of stops, or who rides",
+});

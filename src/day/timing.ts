@@ -1,9 +1,9 @@
 /** What the network needs besides the order: how long each leg is planned, and what has been taken out or fixed. */
-import type { Id } from "../plan/plan.ts";
+import type { Hit, Id, Stop } from "../plan/plan.ts";
 import { badTime, type Conditions, driveTime, plannedMinutes, roundUp } from "../roads/times.ts";
 import { DRY, type RoadWeather, weatherOn } from "../roads/weather.ts";
 import type { Interval, Minutes } from "../time/units.ts";
-import { activityOf, type Order, type OrderedLeg } from "./order.ts";
+import type { Order, OrderedLeg } from "./order.ts";
 
 export interface LegTiming {
   readonly plannedAt: "bad" | "drive";
@@ -23,7 +23,7 @@ export function timingOf(timing: Timing, leg: Pick<OrderedLeg, "id">): LegTiming
 }
 
 /**
- * `bad` into a firm hit: the first hit listed at or after the stop the leg ends at, in the same run, decides.
+ * `bad` into a firm hit: the first hit at or after the stop the leg ends at, in the same run, decides.
  * `missed` hits are as if the plan did not have them.
  */
 function plannedAt(order: Order, leg: OrderedLeg, missed: ReadonlySet<Id>): "bad" | "drive" {
@@ -31,13 +31,31 @@ function plannedAt(order: Order, leg: OrderedLeg, missed: ReadonlySet<Id>): "bad
   if (rule !== "bad-into-firm") return rule;
   const stops = order.plan.runs.get(leg.vehicle)?.stops.slice(leg.index + 1) ?? [];
   for (const stop of stops) {
-    const visit = order.visits.find((candidate) => candidate.stop === stop);
-    for (const id of visit?.activities ?? []) {
-      const activity = activityOf(order.plan, id);
-      if (activity?.kind === "hit" && !missed.has(id)) return activity.firm ? "bad" : "drive";
-    }
+    const hit = firstHitAt(order, stop, missed);
+    if (hit !== null) return hit.firm ? "bad" : "drive";
   }
   return "drive";
+}
+
+/**
+ * The first hit that a vehicle's stop serves: of its own visit, or of another vehicle's where someone who is needed for it
+ * comes with this one.
+ */
+function firstHitAt(order: Order, stop: Stop, missed: ReadonlySet<Id>): Hit | null {
+  const hits = (ids: readonly Id[]): readonly Hit[] =>
+    ids.flatMap((id) => (missed.has(id) ? [] : (order.plan.hits.get(id) ?? [])));
+  const visit = order.visits.find((candidate) => candidate.stop === stop);
+  const listed = hits(visit?.activities ?? []).slice(0, 1);
+  const carried = hits([...order.attendance.keys()].filter((id) => bringsTo(order, stop, id)));
+  return [...listed, ...carried].reduce<Hit | null>((first, hit) => (first && first.at <= hit.at ? first : hit), null);
+}
+
+/** Whether the vehicle that makes this stop brings someone to it who is needed there for an activity. */
+function bringsTo(order: Order, stop: Stop, activity: Id): boolean {
+  return [...(order.attendance.get(activity)?.stayOf ?? [])].some(([who, stay]) => {
+    const arriving = order.people.get(who)?.stays[stay]?.arriving;
+    return arriving?.kind === "leg" && arriving.leg.to === stop;
+  });
 }
 
 /** Leg times in the weather that `during` says each leg is driven in; dry where it does not say. */

@@ -100,6 +100,30 @@ describe("two vehicles", () => {
     expect(times(late, "wagon.2.arrive", "truck.2.arrive")).toEqual(["07:35", "07:05"]);
   });
 
+  it("a drive that brings someone to a firm hit is planned at bad, also where the other vehicle lists the hit", () => {
+    const leaves = { place: "home", leave: at("07:00") };
+    // home to pier: 30 min likely, 40 min bad; the line check at 07:40 needs ilse there
+    const into = (who: readonly string[], firm: boolean, stop: object = {}) => {
+      const w = { aboard: ["wren", "ilse"], stops: [leaves, { place: "pier", ...stop }, "home"] };
+      const d = both(w, truck, { hits: { dawn: HIT("08:00", { who, firm }) } });
+      return d.moves.filter((move) => move.vehicle === "wagon").map((move) => [move.plannedAt, move.plannedMinutes]);
+    };
+    expect(into(["ilse", "tomas"], true)).toEqual([
+      ["bad", 40],
+      ["drive", 30],
+    ]);
+    expect(into(["ilse", "tomas"], true, { do: [] })[0]).toEqual(["bad", 40]);
+    expect(into(["ilse", "tomas"], false)[0]).toEqual(["drive", 30]);
+    expect(into(["tomas"], true)[0]).toEqual(["drive", 30]);
+  });
+
+  it("a hit in no `do` belongs to the visit of the vehicle that carries its people, and its drive is planned at bad", () => {
+    const w = { aboard: ["wren", "ilse"], stops: ["home", "pier", "home"] };
+    const t = { aboard: ["tomas"], stops: [{ place: "home", leave: at("06:00") }, "pier", "home"] };
+    const d = both(w, t, { hits: { dawn: HIT("08:00", { who: ["ilse"] }) } });
+    expect(d.moves.filter((move) => move.plannedAt === "bad").map((move) => move.id)).toEqual(["wagon.1"]);
+  });
+
   it("`who` left out is everyone who arrives with a vehicle that lists it", () => {
     expect(both(wagon, truck).activities[0]?.who).toEqual(["wren", "ilse", "tomas"]);
     expect(

@@ -1,7 +1,7 @@
 /** Instants and lengths as people and programs read them: no locale, the same text on every machine. */
 import { dateOfDay, MINUTES_A_DAY, two } from "./civil.ts";
 import type { Instant, ZoneId } from "./units.ts";
-import { offsetMinutes } from "./zone.ts";
+import { isRepeated, offsetMinutes } from "./zone.ts";
 
 const local = (at: Instant, zone: ZoneId): number => at + offsetMinutes(zone, at);
 
@@ -24,10 +24,6 @@ export function minuteText(minuteOfDay: number, style: ClockStyle = "24h"): stri
   return `${hour % 12 === 0 ? 12 : hour % 12}:${minute} ${hour < 12 ? "am" : "pm"}`;
 }
 
-/** What the clock shows, `04:00` or `4:00 am`. */
-export const clockText = (at: Instant, zone: ZoneId, style: ClockStyle = "24h"): string =>
-  minuteText(wallMinute(at, zone), style);
-
 const signed = (offset: number): string => {
   const size = Math.abs(offset);
   return `${offset < 0 ? "-" : "+"}${two(Math.floor(size / 60))}:${two(size % 60)}`;
@@ -36,9 +32,18 @@ const signed = (offset: number): string => {
 /** The zone's offset at an instant, `UTC-05:00`; the letters of the tz database mislead and are never shown. */
 export const offsetText = (zone: ZoneId, at: Instant): string => `UTC${signed(offsetMinutes(zone, at))}`;
 
+/**
+ * What the clock shows, `04:00` or `4:00 am`; with the offset where it shows that twice, `01:30 UTC-05:00`: between a clock
+ * and a bare `-05:00` people would read a range.
+ */
+export function clockText(at: Instant, zone: ZoneId, style: ClockStyle = "24h"): string {
+  const clock = minuteText(wallMinute(at, zone), style);
+  return isRepeated(zone, at) ? `${clock} ${offsetText(zone, at)}` : clock;
+}
+
 /** ISO 8601 on the zone's clock with its offset, `2027-01-20T04:00-06:00`. */
 export const isoLocal = (at: Instant, zone: ZoneId): string =>
-  `${dateText(at, zone)}T${clockText(at, zone)}${signed(offsetMinutes(zone, at))}`;
+  `${dateText(at, zone)}T${minuteText(wallMinute(at, zone))}${signed(offsetMinutes(zone, at))}`;
 
 /** ISO 8601 in UTC, `2027-01-20T10:00Z`. */
 export const isoUtc = (at: Instant): string => {

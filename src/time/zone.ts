@@ -92,6 +92,16 @@ export function offsetMinutes(id: ZoneId, at: Instant): number {
   return stretches[stretchAt(stretches, at)]?.offset ?? 0;
 }
 
+/** Whether the zone's clocks show what they show at this instant a second time, before or after it: they were put back. */
+export function isRepeated(id: ZoneId, at: Instant): boolean {
+  const stretches = stretchesOf(id);
+  const index = stretchAt(stretches, at);
+  const [before, here, next] = [stretches[index - 1], stretches[index], stretches[index + 1]];
+  if (here === undefined) return false;
+  const again = before !== undefined && at < here.from + before.offset - here.offset;
+  return again || (next !== undefined && at >= here.to - here.offset + next.offset);
+}
+
 /** Every name the table knows, links too, in byte order. */
 export const zoneNames = (): readonly string[] =>
   TABLE.split("\n").flatMap((line) => (line === "" ? [] : [line.slice(0, line.search(/[|>]/))]));

@@ -3,6 +3,7 @@ import fc from "fast-check";
 import { DateTime, FixedOffsetZone } from "luxon";
 import { describe, expect, it } from "vitest";
 import {
+  changesBetween,
   cityText,
   civilOfDay,
   clockText,
@@ -17,6 +18,7 @@ import {
   longDateOf,
   minuteText,
   offsetText,
+  resolveLocal,
   shortDateOf,
   tableSpan,
   wallMinute,
@@ -113,6 +115,34 @@ describe("clocks", () => {
       "11:59 pm",
     ]);
     expect(clockText(at("2027-01-20T23:05Z"), newYork, "12h")).toBe("6:05 pm");
+  });
+
+  it("name the offset in an hour that they show twice, and in no other", () => {
+    // Chicago goes from UTC-5 to UTC-6 at 07:00Z on 2027-11-07 (first Sunday of November, 15 U.S.C. 260a).
+    const shown = (iso: string): string => clockText(at(iso), chicago);
+    expect(["05:59Z", "06:00Z", "06:59Z", "07:00Z", "07:59Z", "08:00Z"].map((z) => shown(`2027-11-07T${z}`))).toEqual([
+      "00:59",
+      "01:00 UTC-05:00",
+      "01:59 UTC-05:00",
+      "01:00 UTC-06:00",
+      "01:59 UTC-06:00",
+      "02:00",
+    ]);
+    expect(clockText(at("2027-11-07T07:30Z"), chicago, "12h")).toBe("1:30 am UTC-06:00");
+    expect(shown("2027-03-14T08:00Z")).toBe("03:00");
+  });
+
+  it("name the offset exactly where a clock on the wall has two readings", () => {
+    fc.assert(
+      fc.property(zones, moments, fc.integer({ min: -180, max: 180 }), (zone, moment, off) => {
+        const [change] = changesBetween(zone, moment, instant(tableSpan.to));
+        const near = change === undefined ? moment : instant(change + off);
+        const { kind } = resolveLocal(dateText(near, zone), wallMinute(near, zone), zone);
+        fc.pre(kind !== "outside");
+        expect(clockText(near, zone).includes("UTC")).toBe(kind === "twice");
+      }),
+      { numRuns: runs(2000, 50_000) },
+    );
   });
 
   it("agree with luxon's formatting over our zones", () => {

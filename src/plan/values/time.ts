@@ -28,7 +28,7 @@ export interface WrittenTime {
 
 const CLOCK = /^(\d{1,2}):(\d{2})(?::00)?|^(\d{2})(\d{2})(?![\d:])/;
 const DAYS = /(?:^|\s)([+-])(\d{1,2})\s?d(?=\s|$)/;
-const OFFSET = /^([+-])(\d{2}):?(\d{2})$/;
+const OFFSET = /^(UTC\s?)?([+-])(\d{2}):?(\d{2})$/i;
 const ISO_DATE = /^(\d{4}-\d{2}-\d{2})(?:[T ]|$)/;
 
 /** Reads any written time. */
@@ -57,16 +57,16 @@ function minuteOf(hours: string, minutes: string): number | null {
 
 const isClockName = wordTest(/^[A-Za-z][A-Za-z\d_+/-]*$/, /^[\p{L}][\p{L}\p{M}\d_+/-]*$/u);
 
-/** What stands behind the clock time. An offset belongs to a date; a name to either; `Z` may touch the digits. */
+/** What stands behind the clock time. A bare offset belongs to a date; `UTC-05:00` and a name to either; `Z` may touch the digits. */
 function clockName(rest: string, dated: boolean): ClockName | null {
   const name = rest.trim();
   if (name === "") return { kind: "desk" };
   if (/^(?:Z|UTC)$/i.test(name)) return { kind: "offset", minutes: 0 };
   const offset = OFFSET.exec(name);
   if (offset !== null) {
-    const [, sign, hours, minutes] = offset;
+    const [, utc, sign, hours, minutes] = offset;
     const size = Number(hours) * 60 + Number(minutes);
-    const known = dated && Number(minutes) < 60 && size <= 18 * 60;
+    const known = (dated || utc !== undefined) && Number(minutes) < 60 && size <= 18 * 60;
     return known ? { kind: "offset", minutes: sign === "-" ? -size : size } : null;
   }
   if (!/^\s/.test(rest) || !isClockName(name)) return null;

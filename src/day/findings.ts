@@ -267,6 +267,19 @@ export const slipTooLong = define<{ hit: string; late: number; slack: number; ne
     `${f.hit} may slip ${say.length(f.late)}, but only ${say.length(f.slack)} are free before ${f.next}`,
 });
 
+export const stopIdle = define<{ vehicle: string; place: string; back: boolean }>({
+  code: "stop-idle",
+  level: "warning",
+  title: "a vehicle stops somewhere for nothing",
+  why: "No hit or task is done there, nobody gets in or out, nobody sleeps there and no gear changes over: a hit or task was forgotten, or the way is a detour.",
+  cure: "Take the stop out, or say what it is for: a task, `stay: 10 min`; `do: []` where nothing is meant.",
+  sentence: (f, say) =>
+    f.back
+      ? `${say.name(f.vehicle)} drives to ${say.name(f.place)} and back for nothing`
+      : `${say.name(f.vehicle)} stops at ${say.name(f.place)} for nothing, and a road leads past it`,
+  hint: () => "take it out, or add what is done there; `do: []` where nothing is meant",
+});
+
 export const codes: readonly AnyEntry[] = [
   aboardMissing,
   driverMissing,
@@ -289,6 +302,7 @@ export const codes: readonly AnyEntry[] = [
   vehicleElsewhere,
   bedElsewhere,
   slipTooLong,
+  stopIdle,
 ]
   .map((definition) => definition.entry)
   .concat(orderCodes);

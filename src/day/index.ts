@@ -12,6 +12,7 @@ import { activityTimesOf, movesOf, stopsOf } from "./assemble.ts";
 import type { Day, PersonDay, Why } from "./day.ts";
 import * as say from "./findings.ts";
 import { asItWent, type Frozen, frozenBy, frozenUpTo } from "./frozen.ts";
+import { idleStops } from "./idle.ts";
 import type { Order } from "./order.ts";
 import { type PersonResult, personDay } from "./people.ts";
 import { type Placed, place } from "./place.ts";
@@ -121,8 +122,8 @@ function dayOf(order: Order, placed: Placed, { admitted }: Timed, before: Before
     moves,
     activities,
     rides: [...plan.rides.values()].map((ride) => ({ ride, who: ride.who })),
-    findings: [...admitted.findings, ...slips(placed, frozen.now), ...elsewhere(plan, before)].map((finding) =>
-      located(plan, finding),
+    findings: [...admitted.findings, ...slips(placed, frozen.now), ...idleStops(order), ...elsewhere(plan, before)].map(
+      (finding) => located(plan, finding),
     ),
     instants: instantsOf(placed, people),
     why: (id) => whyOf(placed, results, id),

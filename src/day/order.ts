@@ -81,3 +81,11 @@ export const activityOf = (plan: Plan, id: Id): Hit | Task | undefined => plan.h
 
 /** Hits and standbys are prepared and fixed alike: set-up, line check, in position, clear, strike. */
 export const isLive = (activity: Hit | Task): boolean => activity.kind === "hit" || activity.kind === "standby";
+
+/** Whether the vehicle that makes this stop brings someone to it who is needed there for an activity. */
+export function bringsTo(order: Order, stop: Stop, activity: Id): boolean {
+  return [...(order.attendance.get(activity)?.stayOf ?? [])].some(([who, stay]) => {
+    const arriving = order.people.get(who)?.stays[stay]?.arriving;
+    return arriving?.kind === "leg" && arriving.leg.to === stop;
+  });
+}

@@ -3,7 +3,7 @@ import type { Hit, Id, Stop } from "../plan/plan.ts";
 import { badTime, type Conditions, driveTime, plannedMinutes, roundUp } from "../roads/times.ts";
 import { DRY, type RoadWeather, weatherOn } from "../roads/weather.ts";
 import type { Interval, Minutes } from "../time/units.ts";
-import type { Order, OrderedLeg } from "./order.ts";
+import { bringsTo, type Order, type OrderedLeg } from "./order.ts";
 
 export interface LegTiming {
   readonly plannedAt: "bad" | "drive";
@@ -48,14 +48,6 @@ function firstHitAt(order: Order, stop: Stop, missed: ReadonlySet<Id>): Hit | nu
   const listed = hits(visit?.activities ?? []).slice(0, 1);
   const carried = hits([...order.attendance.keys()].filter((id) => bringsTo(order, stop, id)));
   return [...listed, ...carried].reduce<Hit | null>((first, hit) => (first && first.at <= hit.at ? first : hit), null);
-}
-
-/** Whether the vehicle that makes this stop brings someone to it who is needed there for an activity. */
-function bringsTo(order: Order, stop: Stop, activity: Id): boolean {
-  return [...(order.attendance.get(activity)?.stayOf ?? [])].some(([who, stay]) => {
-    const arriving = order.people.get(who)?.stays[stay]?.arriving;
-    return arriving?.kind === "leg" && arriving.leg.to === stop;
-  });
 }
 
 /** Leg times in the weather that `during` says each leg is driven in; dry where it does not say. */

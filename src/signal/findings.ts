@@ -144,6 +144,25 @@ export const producerLineMissing = define<{ who: string; hits: readonly string[]
   hint: (f) => `add \`producer: { number: …, who: [${f.who}] }\` to \`lines\``,
 });
 
+export const hitUncrewed = define<{
+  hits: readonly string[];
+  missing: readonly string[];
+  elsewhere: readonly string[];
+}>({
+  code: "hit-uncrewed",
+  level: "note",
+  title: "a hit without anyone at the camera, or anyone in front of it",
+  why: "By the roles that the plan states for everyone who is there, nobody is at the camera or nobody appears. A warning where someone of the crew has the role and is elsewhere.",
+  cure: "Bring them there, or give someone who is there the role as well: `role: [engineer, camera]`.",
+  example: "crew:\n  tomas: { role: engineer }\nhits:\n  noon: { at: 12:00, for: 3 min, place: dock, who: tomas }",
+  sentence: (f, say) =>
+    `by their roles nobody ${f.missing.map((role) => (role === "camera" ? "is at the camera" : "appears")).join(" and nobody ")} in ${names(f.hits, say)}`,
+  hint: (f, say) =>
+    f.elsewhere.length > 0
+      ? `bring ${names(f.elsewhere, say)} there, or give someone who is there the role, too`
+      : `give someone who is there \`role: ${f.missing.length === 1 ? (f.missing[0] ?? "") : `[${f.missing.join(", ")}]`}\`, too`,
+});
+
 export const satellitePhoneMissing = define<{ place: string; hits: readonly string[] }>({
   code: "satellite-phone-missing",
   level: "warning",
@@ -171,4 +190,5 @@ export const codes: readonly AnyEntry[] = [
   earLineMissing.entry,
   producerLineMissing.entry,
   satellitePhoneMissing.entry,
+  hitUncrewed.entry,
 ];

@@ -1,6 +1,6 @@
 /**
  * Does every hit and feed get its signal out? Look angles, skyline, booked windows, sun outages, cable reach, cellular
- * signal, one user a path, a spare that does not fail with the main path, feeds against rates, and telephone lines.
+ * signal, one user a path, a spare that does not fail with the main path, feeds against rates, telephone lines, and who is at the camera and in front of it.
  */
 import type { Day } from "../day/day.ts";
 import { type Presence, presenceOf } from "../day/presence.ts";
@@ -10,6 +10,7 @@ import type { Id } from "../plan/plan.ts";
 import { loadEphemeris } from "../sky/ephemeris.ts";
 import { type CableRun, cableFindings, cableRun } from "./cable.ts";
 import { cellularFindings, isCellular } from "./cellular.ts";
+import { crewFindings } from "./crew.ts";
 import { feedFindings } from "./feeds.ts";
 import { lineFindings } from "./lines.ts";
 import { lookFindings, looksOf, outageFindings, type PlaceLook, unknownLooks, vehicleFindings } from "./satellite.ts";
@@ -137,6 +138,7 @@ export async function assess({ days }: JudgeInput): Promise<Judgement<SignalResu
       ...spareFindings(day),
       ...feedFindings(day),
       ...lineFindings(day),
+      ...crewFindings(day),
     ],
   };
 }

@@ -6,7 +6,7 @@ import { earLineMissing, producerLineMissing, satellitePhoneMissing } from "./fi
 
 const EAR = "ear";
 const PRODUCER = "producer";
-const BEHIND_THE_CAMERA = ["camera", "producer", "engineer", "driver", "sound"];
+export const BEHIND_THE_CAMERA = ["camera", "producer", "engineer", "driver", "sound"];
 
 /** Lines of a sort are named for it: `ear`, `ear2`, `earSpare`. */
 const isSort = (line: Line, sort: string): boolean => line.id.startsWith(sort);

@@ -209,7 +209,7 @@ const PAIRS: readonly Pair[] = [
   ],
 ];
 
-/** Told in other tests of this folder: readings, properties, went. */
+/** Told in other tests of this folder: readings, properties, went, idle. */
 const ELSEWHERE = [
   "ride-missing",
   "two-waits",
@@ -222,6 +222,7 @@ const ELSEWHERE = [
   "vehicle-elsewhere",
   "bed-elsewhere",
   "slip-too-long",
+  "stop-idle",
 ];
 
 describe("mistakes of order", () => {

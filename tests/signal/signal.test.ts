@@ -339,3 +339,29 @@ describe("lines", () => {
     expect((await found()).find((finding) => finding.code === "producer-line-missing")?.level).toBe("note");
   });
 });
+
+describe("who is at a hit, by the roles that are stated", () => {
+  /** The findings of a hit that only `who` rides to; everyone else stays at the lodge. */
+  const uncrewed = async (crew: string, who: string) =>
+    (
+      await found(
+        `crew: { ${crew} }`,
+        `hits: { dawn: { at: "07:00", for: 3 min, place: pier, who: [${who}] } }`,
+        `runs: { wagon: { driver: wren, aboard: [wren, ${who}], stops: [lodge, { place: pier, do: [dawn] }, lodge] } }`,
+      )
+    ).flatMap(({ code, level, facts }) => (code === "hit-uncrewed" ? [[level, facts["missing"]]] : []));
+  const wren = "wren: { role: engineer, drives: wagon }";
+
+  it("hit-uncrewed: a warning where someone who has the role is elsewhere, else a note", async () => {
+    const three = `${wren}, ilse: { role: reporter }, odo: { role: camera, slept: lodge }`;
+    expect(await uncrewed(three, "ilse")).toEqual([["warning", ["camera"]]]);
+    expect(await uncrewed(three, "ilse, odo")).toEqual([]);
+    expect(await uncrewed(`${wren}, ilse: { role: reporter }`, "ilse")).toEqual([["note", ["camera"]]]);
+    expect(await uncrewed(`${wren}, ilse: { role: [reporter, camera] }`, "ilse")).toEqual([]);
+    expect(await uncrewed(wren, "wren")).toEqual([["note", ["camera", "reporter"]]]);
+  });
+  it("nothing is said where a role is not stated, or is one of the plan's own", async () => {
+    expect(await uncrewed(`${wren}, ilse: {}`, "wren, ilse")).toEqual([]);
+    expect(await uncrewed(`${wren}, ilse: { role: presenter }`, "wren, ilse")).toEqual([]);
+  });
+});

@@ -114,11 +114,13 @@ export function attend(
   if (activity.location.kind === "place") {
     const place = activity.location.place;
     for (const id of who) {
-      const stay = stayAt(people.get(id), place, mine, activity, findings);
+      const stay = stayAt(plan, people.get(id), place, mine, activity, findings);
       if (stay !== null) stayOf.set(id, stay);
     }
     if (mine.length === 0 && activity.who === null) {
-      findings.push(say.placeNotVisited.raise({ activity: activity.id, place }, { path: activity.path }));
+      const there = [...people.values()].filter(({ stays }) => stays.some((stay) => stay.place === place));
+      const facts = { activity: activity.id, place, there: there.map(({ id }) => id) };
+      findings.push(say.placeNotVisited.raise(facts, { path: activity.path }));
     }
   }
   if (who.length === 0 && (mine.length > 0 || activity.who !== null)) {
@@ -147,6 +149,7 @@ const cameWith = (arriving: RideRef | null): string => {
 };
 
 function stayAt(
+  plan: Plan,
   person: PersonOrder | undefined,
   place: Id,
   visits: readonly Visit[],
@@ -167,7 +170,9 @@ function stayAt(
   const [only] = fits;
   const facts = { activity: activity.id, who: person.id, place };
   if (only === undefined) {
-    findings.push(say.cannotAttend.raise(facts, { who: person.id, path: [...activity.path, "who"] }));
+    const calling = [...plan.runs.values()].filter(({ stops }) => stops.some((stop) => stop.place === place));
+    const by = calling.map(({ vehicle }) => vehicle);
+    findings.push(say.cannotAttend.raise({ ...facts, by }, { who: person.id, path: [...activity.path, "who"] }));
     return null;
   }
   if (fits.length > 1) {

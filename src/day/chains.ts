@@ -14,11 +14,15 @@ import type { PersonOrder, RideRef, Stay } from "./order.ts";
 
 type Leg = Extract<RideRef, { kind: "leg" }>["leg"];
 
-/** `bedLastNight` is where the day before left each person; `stopsOf` the ids of the stops where an activity is done. */
+/**
+ * `bedLastNight` is where the day before left each person, `standsAt` the place of a vehicle that never leaves with them
+ * aboard; `stopsOf` the ids of the stops where an activity is done.
+ */
 export interface ChainInput {
   readonly plan: Plan;
   readonly legs: readonly Leg[];
   readonly bedLastNight: ReadonlyMap<Id, Id>;
+  readonly standsAt: (id: Id) => Id | null;
   readonly stopsOf: (id: Id) => readonly Id[];
   readonly meet: Meet;
 }
@@ -26,7 +30,7 @@ export interface ChainInput {
 export function personOrder(input: ChainInput, id: Id): { order: PersonOrder; findings: readonly Finding[] } {
   const person = input.plan.crew.get(id);
   const lanes = lanesOf(input, id);
-  const stated = person?.slept ?? input.bedLastNight.get(id) ?? null;
+  const stated = person?.slept ?? input.bedLastNight.get(id) ?? (lanes.length === 0 ? input.standsAt(id) : null);
   const starts = stated !== null ? [stated] : startsOf(lanes);
   const found = starts.flatMap((start) => chainsFrom(input, lanes, start).map((rides) => ({ start, rides })));
   const findings: Finding[] = [];

@@ -70,7 +70,12 @@ function driverOf(plan: Plan, vehicle: Vehicle, from: Stop, manning: Manning, fi
   const may = manning.aboard.filter((id) => mayDrive(plan, id, vehicle.id));
   const [only] = may;
   if (only !== undefined && may.length === 1) return only;
-  if (manning.aboard.length > 0) {
+  // One a cause: the same people may, or may not, drive it on every leg.
+  const isTold = findings.some(
+    ({ code, facts }) =>
+      code === say.driverMissing.entry.code && facts["vehicle"] === vehicle.id && String(facts["may"]) === String(may),
+  );
+  if (manning.aboard.length > 0 && !isTold) {
     findings.push(say.driverMissing.raise({ vehicle: vehicle.id, leg: from.id, may }, { path: from.path }));
   }
   return null;

@@ -1,7 +1,11 @@
-/** The catalogue of what the Day can say: mistakes of order in a plan, and what contradicts an instant fixed earlier; rides and rings are in `findingsOrder.ts`. */
+/**
+ * The catalogue of what the Day can say: mistakes of order in a plan, and what contradicts an instant fixed earlier; rides
+ * and rings are in `findingsOrder.ts`, what something was forgotten for in `findingsIdle.ts`.
+ */
 import { type AnyEntry, type Definition, define, type Facts } from "../findings/finding.ts";
 import { names } from "../findings/words.ts";
 import type { Instant } from "../time/units.ts";
+import { codes as idleCodes } from "./findingsIdle.ts";
 import { codes as orderCodes } from "./findingsOrder.ts";
 
 export const aboardMissing = define<{ vehicle: string }>({
@@ -72,7 +76,7 @@ export const visitOpen = define<{
   hint: (f) => `write \`do: [${f.activity}]\` on the stop that is meant`,
 });
 
-export const placeNotVisited = define<{ activity: string; place: string }>({
+export const placeNotVisited = define<{ activity: string; place: string; there: readonly string[] }>({
   code: "place-not-visited",
   level: "error",
   title: "nobody comes to the place of an activity",
@@ -80,7 +84,10 @@ export const placeNotVisited = define<{ activity: string; place: string }>({
   cure: "Add the place to a run, or name who is there in `who`.",
   example: "tasks:\n  pictures: { place: cove, for: 35 min }     # and no run stops at the cove",
   sentence: (f, say) => `no vehicle stops at ${say.name(f.place)} for ${f.activity}`,
-  hint: (f) => `add a stop at \`${f.place}\` to a run, or say \`who\` is there`,
+  hint: (f) =>
+    f.there.length > 0
+      ? `write \`who: [${f.there.join(", ")}]\`, who are there without one, or add a stop at \`${f.place}\` to a run`
+      : `add a stop at \`${f.place}\` to a run, or say \`who\` is there`,
 });
 
 export const listedTwice = define<{ activity: string; stops: readonly string[] }>({
@@ -94,7 +101,7 @@ export const listedTwice = define<{ activity: string; stops: readonly string[] }
   sentence: (f) => `${f.activity} stands in \`do\` of ${f.stops.join(" and ")}`,
 });
 
-export const cannotAttend = define<{ activity: string; who: string; place: string }>({
+export const cannotAttend = define<{ activity: string; who: string; place: string; by: readonly string[] }>({
   code: "cannot-attend",
   level: "error",
   title: "someone is needed where they cannot be",
@@ -103,6 +110,10 @@ export const cannotAttend = define<{ activity: string; who: string; place: strin
   example:
     'hits:     # bea rides the truck, which does not go to the dock\n  noon: { at: "12:00", for: 3 min, place: dock, who: [wren, bea] }',
   sentence: (f, say) => `${say.name(f.who)} is needed for ${f.activity} at ${say.name(f.place)} and never comes there`,
+  hint: (f) =>
+    f.by.length > 0
+      ? `add \`${f.who}\` to \`aboard\` of \`${f.by.join("` or `")}\`, which stops there, or take \`${f.who}\` out of \`who\``
+      : `bring \`${f.who}\` to \`${f.place}\` with a run or a ride, or take \`${f.who}\` out of \`who\``,
 });
 
 export const nobodyAttends = define<{ activity: string }>({
@@ -267,19 +278,6 @@ export const slipTooLong = define<{ hit: string; late: number; slack: number; ne
     `${f.hit} may slip ${say.length(f.late)}, but only ${say.length(f.slack)} are free before ${f.next}`,
 });
 
-export const stopIdle = define<{ vehicle: string; place: string; back: boolean }>({
-  code: "stop-idle",
-  level: "warning",
-  title: "a vehicle stops somewhere for nothing",
-  why: "No hit or task is done there, nobody gets in or out, nobody sleeps there and no gear changes over: a hit or task was forgotten, or the way is a detour.",
-  cure: "Take the stop out, or say what it is for: a task, `stay: 10 min`; `do: []` where nothing is meant.",
-  sentence: (f, say) =>
-    f.back
-      ? `${say.name(f.vehicle)} drives to ${say.name(f.place)} and back for nothing`
-      : `${say.name(f.vehicle)} stops at ${say.name(f.place)} for nothing, and a road leads past it`,
-  hint: () => "take it out, or add what is done there; `do: []` where nothing is meant",
-});
-
 export const codes: readonly AnyEntry[] = [
   aboardMissing,
   driverMissing,
@@ -302,7 +300,6 @@ export const codes: readonly AnyEntry[] = [
   vehicleElsewhere,
   bedElsewhere,
   slipTooLong,
-  stopIdle,
 ]
   .map((definition) => definition.entry)
-  .concat(orderCodes);
+  .concat(orderCodes, idleCodes);

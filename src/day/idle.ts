@@ -1,7 +1,7 @@
-/** Stops that serve nothing: a forgotten hit or task, or a detour. */
+/** Stops that serve nothing and people who have nothing to do: a forgotten hit, task or name, a detour or a day off. */
 import type { Finding } from "../findings/finding.ts";
 import type { Id, Plan, Stop } from "../plan/plan.ts";
-import { stopIdle } from "./findings.ts";
+import { nothingToDo, stopIdle } from "./findingsIdle.ts";
 import { bringsTo, type Order, type OrderedLeg } from "./order.ts";
 
 /** Where a run begins and ends the vehicle stands for the night; every stop between is there for something. */
@@ -50,3 +50,12 @@ const isRoad = (plan: Plan, from: Id, to: Id): boolean =>
   plan.roads.some(
     ({ link: [one, other], oneWay }) => (one === from && other === to) || (!oneWay && one === to && other === from),
   );
+
+export function idlePeople({ plan, people, attendance }: Order): readonly Finding[] {
+  const busy = new Set([...attendance.values()].flatMap(({ who }) => who));
+  return [...people.values()].flatMap(({ id, stays }) => {
+    const rides = stays.some(({ arriving, leaving }) => arriving !== null || leaving !== null);
+    if (rides || busy.has(id)) return [];
+    return [nothingToDo.raise({ who: id }, { who: id, path: plan.crew.get(id)?.path ?? ["crew", id] })];
+  });
+}

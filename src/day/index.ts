@@ -9,10 +9,11 @@ import type { Legs } from "../roads/leg.ts";
 import { MINUTES_A_DAY, startOnClock } from "../time/index.ts";
 import { type Instant, type Interval, instant } from "../time/units.ts";
 import { activityTimesOf, movesOf, stopsOf } from "./assemble.ts";
+import { bareHits } from "./bare.ts";
 import type { Day, PersonDay, Why } from "./day.ts";
 import * as say from "./findings.ts";
 import { asItWent, type Frozen, frozenBy, frozenUpTo } from "./frozen.ts";
-import { idleStops } from "./idle.ts";
+import { idlePeople, idleStops } from "./idle.ts";
 import type { Order } from "./order.ts";
 import { type PersonResult, personDay } from "./people.ts";
 import { type Placed, place } from "./place.ts";
@@ -122,7 +123,7 @@ function dayOf(order: Order, placed: Placed, { admitted }: Timed, before: Before
     moves,
     activities,
     rides: [...plan.rides.values()].map((ride) => ({ ride, who: ride.who })),
-    findings: [...admitted.findings, ...slips(placed, frozen.now), ...idleStops(order), ...elsewhere(plan, before)].map(
+    findings: [...admitted.findings, ...slips(placed, frozen.now), ...idle(order), ...elsewhere(plan, before)].map(
       (finding) => located(plan, finding),
     ),
     instants: instantsOf(placed, people),
@@ -130,6 +131,8 @@ function dayOf(order: Order, placed: Placed, { admitted }: Timed, before: Before
     span: spanOf(people, plan),
   };
 }
+
+const idle = (order: Order): readonly Finding[] => [...idleStops(order), ...idlePeople(order), ...bareHits(order)];
 
 /** What sets off from a place where the day before did not leave it. */
 function elsewhere(plan: Plan, before: Before): readonly Finding[] {

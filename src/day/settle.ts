@@ -25,10 +25,13 @@ export function settle(plan: Plan, legs: Legs, bedLastNight: ReadonlyMap<Id, Id>
   const people = new Map<Id, PersonOrder>();
   const meet = (one: Stop, other: Stop): Id | null =>
     [...stopsOf].find(([, stops]) => stops.includes(one) && stops.includes(other))?.[0] ?? null;
+  const standing = [...plan.runs.values()].flatMap(({ stops }) => (stops.length === 1 ? stops : []));
+  const standsAt = (id: Id): Id | null =>
+    standing.find((stop) => crewed.parties.get(stop.id)?.includes(id))?.place ?? null;
   for (const id of plan.crew.keys()) {
     const placed = (target: Id): readonly Id[] =>
       (stopsOf.get(target) ?? stopsNamed(plan, target)).map((stop) => stop.id);
-    const made = personOrder({ plan, legs: orderedLegs, bedLastNight, stopsOf: placed, meet }, id);
+    const made = personOrder({ plan, legs: orderedLegs, bedLastNight, standsAt, stopsOf: placed, meet }, id);
     findings.push(...made.findings);
     people.set(id, made.order);
   }

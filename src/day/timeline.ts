@@ -191,8 +191,8 @@ function standing(placed: Placed, person: PersonOrder, visit: Visit): readonly S
   const startsHere =
     visit.party.includes(person.id) && stop !== null && stop === build.plan.runs.get(vehicle ?? "")?.stops[0];
   const leaves = person.stays.some((stay) => stay.leaving?.kind === "leg" && stay.leaving.leg.from === stop);
-  const remains =
-    comes && stop !== null && vehicle !== null && isLastStop(placed, vehicle, stop) && staysWith(person, stop);
+  const stays = stop !== null && (comes ? staysWith(person, stop) : startsHere && person.stays.length === 1);
+  const remains = stays && vehicle !== null && isLastStop(placed, vehicle, stop);
   const setUpWhere = stop?.setUpMinutes == null ? rulePath(build.plan, "setUp") : [...stop.path, "setUp"];
   const arriving = [
     ...between(placed, "park", `${id}.arrive`, `${id}.parked`, { ...parts, where: rulePath(build.plan, "park") }),

@@ -1,6 +1,6 @@
-/** `stop-idle`: what a stop may be for, one thing at a time. */
+/** Stops, people and hits that something was forgotten for: each as it is told, and as it is not. */
 import { describe, expect, it } from "vitest";
-import { at, type Description, dayOf } from "./make.ts";
+import { at, type Description, dayOf, times } from "./make.ts";
 
 const ROADS: Description["roads"] = { "home pier": [30, 40], "pier cove": [20, 25], "home cove": [45, 60] };
 const WAY = ["home", "cove", "pier", "home"] as const;
@@ -51,4 +51,58 @@ describe("a stop for nothing", () => {
       expect(idle(more, stops)).toEqual([]);
     },
   );
+});
+
+describe("someone with nothing to do", () => {
+  const told = (odo: object, more: Partial<Description> = {}) =>
+    dayOf({
+      crew: { wren: { drives: ["wagon"] }, odo: { slept: "home", ...odo } },
+      roads: ROADS,
+      hits: { dawn: { at: at("08:00"), forMinutes: 5, in: "pier" } },
+      runs: { wagon: { driver: "wren", aboard: ["wren"], stops: ["home", "pier", "home"] } },
+      ...more,
+    }).findings.map(({ code, level, who }) => [code, level, who]);
+
+  it("is told, and is not with a ride or a task", () => {
+    expect(told({})).toEqual([["nothing-to-do", "note", "odo"]]);
+    expect(told({}, { runs: { wagon: { driver: "wren", aboard: ["odo"], stops: ["home", "pier", "home"] } } })).toEqual(
+      [],
+    );
+    const tasks = {
+      guard: { in: "home", forMinutes: 60, who: ["odo"], window: { from: at("08:00"), to: at("10:00") } },
+    };
+    expect(told({}, { tasks })).toEqual([]);
+  });
+});
+
+describe("a hit without a vehicle", () => {
+  const hits = { dawn: { at: at("08:00"), forMinutes: 5, in: "home", who: ["wren"] } };
+  const atHome = (more: Partial<Description>) =>
+    dayOf({ crew: { wren: { slept: "home" } }, roads: {}, places: { home: {} }, runs: {}, hits, ...more });
+  const codes = (more: Partial<Description>) => atHome(more).findings.map(({ code, level }) => `${level} ${code}`);
+
+  it("has no set-up unless a task or a standing vehicle is there for it", () => {
+    expect(codes({})).toEqual(["warning set-up-unplanned"]);
+    const build = { in: "home", forMinutes: 30, who: ["wren"] };
+    expect(codes({ tasks: { build: { ...build, before: ["dawn"] } } })).toEqual([]);
+    expect(codes({ tasks: { build: { ...build, after: ["dawn"] } } })).toEqual(["warning set-up-unplanned"]);
+    expect(codes({ rules: { setUp: 0 } })).toEqual([]);
+    expect(codes({ runs: { wagon: { stops: ["home"] } } })).toEqual([]);
+  });
+
+  it("calls people for the line check, for the task before it, or with the standing vehicle for its set-up", () => {
+    const call = (more: Partial<Description>) => times(atHome(more), "wren.call")[0];
+    // 10 line check, 10 in position
+    expect(call({})).toBe("07:40");
+    const build = { in: "home", forMinutes: 30, who: ["wren"], before: ["dawn"] };
+    expect(call({ tasks: { build } })).toBe("07:10");
+    // 5 park and 30 set-up before the line check, as at any stop
+    expect(call({ runs: { wagon: { stops: ["home"] } } })).toBe("07:05");
+  });
+
+  it("is at the bed of who is aboard a vehicle that stands there all day, also where no bed is stated", () => {
+    const day = atHome({ crew: { wren: {} }, runs: { wagon: { stops: ["home"] } } });
+    // 08:05 + 10 clear + 20 strike
+    expect(times(day, "wren.call", "wren.release")).toEqual(["07:05", "08:35"]);
+  });
 });

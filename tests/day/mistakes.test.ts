@@ -223,6 +223,8 @@ const ELSEWHERE = [
   "bed-elsewhere",
   "slip-too-long",
   "stop-idle",
+  "set-up-unplanned",
+  "nothing-to-do",
 ];
 
 describe("mistakes of order", () => {
@@ -247,6 +249,35 @@ describe("mistakes of order", () => {
     expect(computeDay(made, legsOf(made)).findings.map((finding) => finding.sentence(plainSay))).toEqual([
       "these wait for each other: talk waits for dawn; dawn waits for truck to arrive at pier; truck leaves home after talk",
     ]);
+  });
+
+  const hintsOf = (description: Description): readonly (string | null)[] => {
+    const made = makePlan(description);
+    return computeDay(made, legsOf(made)).findings.map((finding) => finding.hint(plainSay));
+  };
+
+  it("who may drive is asked once a vehicle, not once a leg", () => {
+    expect(mistakesOf({ ...BASE, crew: { wren: {}, ilse: {} } })).toEqual(["driver-missing"]);
+  });
+
+  it("someone who cannot be there is offered the vehicle that stops there; a place without one, who is there", () => {
+    const left = {
+      ...TWO,
+      hits: { dawn: { ...DAWN, who: ["wren", "tomas"] } },
+      runs: wagon({ aboard: ["wren", "ilse"] }),
+    };
+    expect(hintsOf(left)).toEqual([
+      "add `tomas` to `aboard` of `wagon`, which stops there, or take `tomas` out of `who`",
+    ]);
+    const bed = {
+      crew: { wren: { slept: "home" } },
+      roads: {},
+      runs: {},
+      places: { home: {} },
+      hits: { dawn: { ...DAWN, in: "home" } },
+    };
+    expect(mistakesOf(bed)).toEqual(["place-not-visited"]);
+    expect(hintsOf(bed)).toEqual(["write `who: [wren]`, who are there without one, or add a stop at `home` to a run"]);
   });
 
   it("are all shown", () => {

@@ -138,15 +138,21 @@ export const teamWithoutBerth = mistake<{ vehicle: string }>({
   hint: () => "add `berth: true` where it has one, or drop `drivers: 2`",
 });
 
-export const hitUnattended = mistake<{ hit: string; place: string }>({
+export const hitUnattended = mistake<{ hit: string; place: string; runs: number }>({
   code: "hit-unattended",
   level: "error",
   title: "a hit where nobody goes",
   why: "No run stops there, nobody sleeps there and no ride ends there: the hit cannot be made.",
-  cure: "Add the place to a run, or move the hit.",
+  cure: "Add the place to a run or the end of a ride, also on foot; say `slept` of who is there already; or move the hit.",
   example: "hits:\n  noon: { at: 12:00, for: 3 min, place: dock }\nruns:\n  wagon: [lodge, pier, lodge]",
-  sentence: ({ hit, place }) => `nobody can attend \`${hit}\`: no run stops at \`${place}\``,
-  hint: ({ place }) => `add \`${place}\` to the stops of a run`,
+  sentence: ({ hit, place, runs }) =>
+    runs === 0
+      ? `nobody can attend \`${hit}\`: the plan has no runs, and nobody sleeps at \`${place}\` or comes there by a ride`
+      : `nobody can attend \`${hit}\`: no run stops at \`${place}\``,
+  hint: ({ place, runs }) =>
+    runs === 0
+      ? `add \`runs\` with a vehicle that stops at \`${place}\`, \`rides\` that end there, or \`slept: ${place}\` for who is there already`
+      : `add \`${place}\` to the stops of a run`,
 });
 
 export const doneElsewhere = mistake<{ activity: string; place: string; stop: string }>({

@@ -11,7 +11,7 @@ export function checkAttendance(reading: Reading, body: Body): void {
     const { location, path } = hit;
     if (location.kind !== "place" || visited.has(location.place) || told.has(path.join(" "))) continue;
     told.add(path.join(" "));
-    const facts = { hit: String(path.at(-1)), place: location.place };
+    const facts = { hit: String(path.at(-1)), place: location.place, runs: body.runs.size };
     reading.mistake([...path, "place"], (c) => hitUnattended.raise(facts, c));
   }
   checkStops(reading, body);

@@ -1,4 +1,4 @@
-/** Judges the drives of a day: the chance of every hit, the fuel, the waits, and what rests on an estimate. */
+/** Judges the drives of a day: the chance of every hit, the fuel, the waits, places that are closed, and what rests on an estimate. */
 import type { Day, Move } from "../day/day.ts";
 import type { Finding } from "../findings/finding.ts";
 import type { JudgeInput, Judgement } from "../findings/judgement.ts";
@@ -6,6 +6,7 @@ import type { Id } from "../plan/plan.ts";
 import type { Instant } from "../time/units.ts";
 import { type Chain, chainOf, type Dark, type Target } from "./chain.ts";
 import { chancesOf, type GateChance, type Passes, passesOf, type TargetChance } from "./chance.ts";
+import { closedPlaces } from "./closed.ts";
 import { chanceLow, fuelDueShort, fuelShort, roadEstimated, waitOutside } from "./findings.ts";
 import { type FuelState, fuelStates } from "./fuel.ts";
 import { type Wait, waitsOf } from "./waits.ts";
@@ -141,7 +142,13 @@ export function assess({ days, now }: JudgeInput, sky: SunAltitude | null = null
   const passes = passesOf(chain);
   const hits = chancesOf(chain, passes);
   const [fuel, waits] = [fuelStates(days), waitsOf(day)];
-  const findings = [...lowChances(day, hits), ...fuelFindings(day, fuel), ...coldWaits(day, waits), ...estimates(day)];
+  const findings = [
+    ...lowChances(day, hits),
+    ...fuelFindings(day, fuel),
+    ...coldWaits(day, waits),
+    ...closedPlaces(day),
+    ...estimates(day),
+  ];
   return {
     result: { onward: onwardOf(chain, hits), hits, fuel, waits, chain, passes },
     findings,

@@ -87,6 +87,23 @@ export const waitOutside = define<{
   hint: ({ later }, say) => (later > 0 ? `leave ${say.length(later)} later` : "wait where there is a roof"),
 });
 
+export const placeClosed = define<{
+  place: string;
+  what: string;
+  from: { at: Instant };
+  to: { at: Instant };
+  closed: { at: Instant };
+}>({
+  code: "place-closed",
+  level: "error",
+  title: "Something is done at a place while it is closed",
+  why: "`open` bounds what happens at a place, from parking to departure: nobody gets in before, and the gate is shut after.",
+  cure: "Move what is done there, shorten it, or have the place opened and correct `open`.",
+  sentence: (f, say) =>
+    `${say.name(f.place)} is closed at ${say.time(f.closed.at, f.place)}; ${f.what} needs it from ${say.time(f.from.at, f.place)} to ${say.time(f.to.at, f.place)}`,
+  hint: () => "have it opened and correct `open`, or move what is done there",
+});
+
 export const routingUnreachable = define<{ url: string; why: string }>({
   code: "routing-unreachable",
   level: "warning",
@@ -148,6 +165,7 @@ export const codes: readonly AnyEntry[] = [
   fuelShort,
   fuelDueShort,
   waitOutside,
+  placeClosed,
   routingUnreachable,
   routingRefused,
   routingUnreadable,

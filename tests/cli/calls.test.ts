@@ -159,3 +159,17 @@ describe("views", () => {
     expect(people.map((person: { id: string }) => person.id)).toEqual(["toString", "constructor"]);
   });
 });
+
+describe("a meal that says no length", () => {
+  const meal = async (rules = "") => {
+    const plan = `${SMALLEST}tasks:\n  lunch: { kind: meal, place: pier }\n${rules}`;
+    const { activities } = await data("", plan);
+    const lunch = activities.find((one: { readonly id: string }) => one.id === "lunch");
+    return minutesBetween(lunch.start, lunch.end);
+  };
+
+  it("lasts as the house rule `mealFor` says, 30 min by default", async () => {
+    expect(await meal()).toBe(30);
+    expect(await meal("rules: { mealFor: 45 min }\n")).toBe(45);
+  });
+});

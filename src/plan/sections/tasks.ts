@@ -47,8 +47,12 @@ export function readTask(fields: TaskFields, taskId: Id): Task | null {
   return location === null ? null : task;
 }
 
-/** A standby or stand-down lasts as long as its window, a feed as long as its size needs; all else must say how long. */
+/**
+ * A standby or stand-down lasts as long as its window, a feed as long as its size needs, a meal as the house rule `mealFor`;
+ * all else must say how long.
+ */
 function requireLength(fields: TaskFields, kind: TaskKind): void {
+  if (kind === "meal") return;
   const other = kind === "feed" ? "size" : kind === "standby" || kind === "standdown" ? "window" : null;
   if (fields.has("for") || (other !== null && fields.has(other))) return;
   const keys = other === null ? ["for"] : ["for", other];

@@ -1,5 +1,6 @@
 /** What the Day can say of stops, people and hits that something was forgotten for. */
 import { type AnyEntry, define } from "../findings/finding.ts";
+import type { Instant } from "../time/units.ts";
 
 export const stopIdle = define<{ vehicle: string; place: string; back: boolean }>({
   code: "stop-idle",
@@ -41,4 +42,16 @@ export const nothingToDo = define<{ who: string }>({
   hint: (f) => `add \`${f.who}\` to \`aboard\` of a run or to \`who\`; leave it on a day off`,
 });
 
-export const codes: readonly AnyEntry[] = [stopIdle, setUpUnplanned, nothingToDo].map(({ entry }) => entry);
+export const hitBeforeDate = define<{ hit: string; at: { at: Instant }; date: string }>({
+  code: "hit-before-date",
+  level: "warning",
+  title: "a hit is before the plan's date in the control room",
+  why: "`date` is the day on the control room's clock, and `local` reads a time on that date at the place: far to the east of the control room it is then still the day before.",
+  cure: "Write `06:00 local +1d` where the place's next day is meant, or put the hit into the plan of the day before.",
+  sentence: (f, say) => `${f.hit} is at ${say.time(f.at.at)}, before ${f.date} begins in the control room`,
+  hint: () => "add `+1d` to the time where the next day is meant",
+});
+
+export const codes: readonly AnyEntry[] = [stopIdle, setUpUnplanned, nothingToDo, hitBeforeDate].map(
+  ({ entry }) => entry,
+);

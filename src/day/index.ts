@@ -11,6 +11,7 @@ import { type Instant, type Interval, instant } from "../time/units.ts";
 import { activityTimesOf, movesOf, stopsOf } from "./assemble.ts";
 import { bareHits } from "./bare.ts";
 import type { Day, PersonDay, Why } from "./day.ts";
+import { earlyHits } from "./early.ts";
 import * as say from "./findings.ts";
 import { asItWent, type Frozen, frozenBy, frozenUpTo } from "./frozen.ts";
 import { idlePeople, idleStops } from "./idle.ts";
@@ -123,7 +124,7 @@ function dayOf(order: Order, placed: Placed, { admitted }: Timed, before: Before
     moves,
     activities,
     rides: [...plan.rides.values()].map((ride) => ({ ride, who: ride.who })),
-    findings: [...admitted.findings, ...slips(placed, frozen.now), ...idle(order), ...elsewhere(plan, before)].map(
+    findings: [...admitted.findings, ...slips(placed, frozen.now), ...forgotten(order), ...elsewhere(plan, before)].map(
       (finding) => located(plan, finding),
     ),
     instants: instantsOf(placed, people),
@@ -132,7 +133,12 @@ function dayOf(order: Order, placed: Placed, { admitted }: Timed, before: Before
   };
 }
 
-const idle = (order: Order): readonly Finding[] => [...idleStops(order), ...idlePeople(order), ...bareHits(order)];
+const forgotten = (order: Order): readonly Finding[] => [
+  ...idleStops(order),
+  ...idlePeople(order),
+  ...bareHits(order),
+  ...earlyHits(order.plan),
+];
 
 /** What sets off from a place where the day before did not leave it. */
 function elsewhere(plan: Plan, before: Before): readonly Finding[] {

@@ -106,3 +106,15 @@ describe("a hit without a vehicle", () => {
     expect(times(day, "wren.call", "wren.release")).toEqual(["07:05", "08:35"]);
   });
 });
+
+it("a hit before the plan's date in the control room is told, and is not from that midnight on", () => {
+  const codes = (minute: number): readonly string[] =>
+    dayOf({
+      crew: { wren: { drives: ["wagon"] } },
+      roads: ROADS,
+      hits: { dawn: { at: at(minute), forMinutes: 5, in: "pier" } },
+      runs: { wagon: { stops: ["home", "pier", "home"] } },
+    }).findings.map(({ code, level }) => `${level} ${code}`);
+  expect(codes(-1)).toEqual(["warning hit-before-date"]);
+  expect(codes(0)).toEqual([]);
+});

@@ -225,6 +225,7 @@ const ELSEWHERE = [
   "stop-idle",
   "set-up-unplanned",
   "nothing-to-do",
+  "hit-before-date",
 ];
 
 describe("mistakes of order", () => {

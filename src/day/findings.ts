@@ -196,6 +196,8 @@ interface MissedFacts extends Facts {
   /** The fixed instant that the chain runs into. */
   readonly bound: string;
   readonly boundAt: { readonly at: Instant };
+  /** The order by time of what is done at the stop, where the plan leaves a task's own place in it to the rule; else empty. */
+  readonly byTime: readonly string[];
 }
 
 const missed = (code: string, title: string, cure: string, example: string, verb: string): Definition<MissedFacts> =>
@@ -209,6 +211,10 @@ const missed = (code: string, title: string, cure: string, example: string, verb
     sentence: (f, say) => `${f.what} ${verb}: ${say.length(f.short)} short`,
     label: (f, say) =>
       `${f.bound} ${say.time(f.boundAt.at)} needs ${f.start} at ${say.time(f.neededAt.at)}; it is at ${say.time(f.startAt.at)}`,
+    hint: (f) =>
+      f.byTime.length > 0
+        ? `without \`do\` tasks come after the hits of a stop: write \`do: [${f.byTime.join(", ")}]\` there`
+        : null,
   });
 
 export const hitMissed = missed(

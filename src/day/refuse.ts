@@ -131,6 +131,7 @@ function missedFinding(order: Order, candidate: Candidate, conflict: Conflict): 
     neededAt: { at: instant(startAt - conflict.shortMinutes) },
     bound: conflict.bound.label?.name ?? "",
     boundAt: { at: boundAt },
+    byTime: byTime(order, candidate.id),
   };
   const [definition, path, at] = subject(order, candidate);
   return definition.raise(facts, {
@@ -140,6 +141,16 @@ function missedFinding(order: Order, candidate: Candidate, conflict: Conflict): 
     at: at ?? boundAt,
     span: plan.source.locate(path),
   });
+}
+
+/** Where a task with a time of its own stands after the hits of its stop only because no `do` lists it: the order by time. */
+function byTime({ plan, visits }: Order, id: Id): readonly Id[] {
+  const visit = visits.find(({ activities, stop }) => activities.includes(id) && !stop?.do?.includes(id));
+  const own = plan.tasks.get(id)?.window?.from ?? plan.tasks.get(id)?.by ?? null;
+  if (visit === undefined || own === null) return [];
+  const others = visit.activities.filter((other) => other !== id);
+  const at = others.findIndex((other) => (liveOf(plan, other)?.from ?? Number.NEGATIVE_INFINITY) > own);
+  return at < 0 ? [] : [...others.slice(0, at), id, ...others.slice(at)];
 }
 
 type Subject = readonly [

@@ -247,6 +247,18 @@ describe("refusals", () => {
     ]);
   });
 
+  it("a task that its window puts between two hits says which `do` it needs, and fits with it", () => {
+    const hits = { dawn: HIT("08:00"), noon: HIT("12:00") };
+    const tasks = { lunch: { in: "pier", forMinutes: 30, window: { from: at("09:00"), to: at("11:00") } } };
+    const told = (stop: object) =>
+      day({ hits, tasks }, ["home", { place: "pier", ...stop }, "home"]).findings.map((one) => [
+        one.code,
+        one.facts["byTime"],
+      ]);
+    expect(told({})).toEqual([["task-missed", ["dawn", "lunch", "noon"]]]);
+    expect(told({ do: ["dawn", "lunch", "noon"] })).toEqual([]);
+  });
+
   /** What waits for a later stop of its own run; the plan's text alone does not show it. */
   it("a task that waits for a later stop of its run is a mistake of the plan", () => {
     const waiting = (order: object): Description => ({

@@ -3,7 +3,6 @@ import fc from "fast-check";
 import { DateTime, FixedOffsetZone } from "luxon";
 import { describe, expect, it } from "vitest";
 import {
-  changesBetween,
   cityText,
   civilOfDay,
   clockText,

@@ -93,13 +93,13 @@ describe("the hours of the axis", () => {
   });
 
   // 7 November 2027, 02:00 daylight time becomes 01:00: US 15 U.S.C. 260a, first Sunday of November.
-  it("show the repeated hour of the autumn night twice", () => {
+  it("show the repeated hour of the autumn night twice, each with its offset", () => {
     const from = instant(Date.UTC(2027, 10, 7, 5) / 60_000);
     const night = sampleChart({ from, to: instant(from + 300) });
     expect(ticks(night, say, 1).map((tick) => tick.label)).toEqual([
       "00:00",
-      "01:00",
-      "01:00",
+      "01:00 UTC-05:00",
+      "01:00 UTC-06:00",
       "02:00",
       "03:00",
       "04:00",

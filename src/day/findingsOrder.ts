@@ -33,6 +33,8 @@ export const twoVehiclesAtOnce = define<{
   title: "someone is listed in two vehicles at the same time",
   why: "Nobody rides two vehicles on one drive, nor comes with two of them to one hit.",
   cure: "Take them out of `aboard` of one vehicle; or, where they ride both one after the other, write `after: [id of a stop or activity]` on the stop that is left later.",
+  example:
+    "crew:\n  tomas: { role: engineer, drives: truck }\nvehicles:\n  truck: {}\nruns:\n  wagon: { driver: wren, aboard: [wren, ilse], stops: [lodge, pier, lodge] }\n  truck: { driver: tomas, aboard: [tomas, ilse], stops: [lodge, pier, lodge] }",
   sentence: (f, say) => {
     const drive = f.from === null ? `to ${say.name(f.to)}` : `from ${say.name(f.from)} to ${say.name(f.to)}`;
     const what = f.activity === null ? "" : ` for ${f.activity}`;
@@ -79,6 +81,8 @@ export const driveTooShort = define<{
   title: "what is to be done during a drive lasts longer than the drive",
   why: "A task `aboard` begins after departure and ends before arrival.",
   cure: "Shorten it, give it to a longer drive, or do it at a place.",
+  example:
+    "tasks:\n  write: { place: aboard wagon, for: 60 min, who: ilse }\nruns:\n  wagon: [{ place: lodge, do: [write] }, pier, lodge]",
   sentence: (f, say) =>
     `${f.tasks.join(" and ")} ${f.tasks.length === 1 ? "takes" : "take"} ${say.length(f.takes)}; the drive from ${say.name(f.from)} to ${say.name(f.to)} is planned at ${say.length(f.drive)}`,
   hint: (f, say) => `make it ${say.length(f.drive)} or less, or do it at a place`,

@@ -99,6 +99,7 @@ export const placeClosed = define<{
   title: "Something is done at a place while it is closed",
   why: "`open` bounds what happens at a place, from parking to departure: nobody gets in before, and the gate is shut after.",
   cure: "Move what is done there, shorten it, or have the place opened and correct `open`.",
+  example: "places:\n  pier: { open: [06:00, 22:00] }     # and dawn is set up from 05:10 on",
   sentence: (f, say) =>
     `${say.name(f.place)} is closed at ${say.time(f.closed.at, f.place)}; ${f.what} needs it from ${say.time(f.from.at, f.place)} to ${say.time(f.to.at, f.place)}`,
   hint: () => "have it opened and correct `open`, or move what is done there",

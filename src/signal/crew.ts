@@ -36,7 +36,7 @@ export function crewFindings(day: Day): readonly Finding[] {
     const elsewhere = [...day.plan.crew.values()].filter(has).map(({ id }) => id);
     return hitUncrewed.raise(
       { hits: hits.map(({ id }) => id), missing, elsewhere },
-      { path: hits[0]?.activity.path ?? ["hits"], level: elsewhere.length > 0 ? "warning" : "note" },
+      { path: hits[0]?.activity.path ?? ["hits"], otherwise: elsewhere.length > 0 },
     );
   });
 }

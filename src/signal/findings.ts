@@ -151,10 +151,11 @@ export const hitUncrewed = define<{
 }>({
   code: "hit-uncrewed",
   level: "note",
+  otherwise: { level: "warning", when: "where someone of the crew has the role and is elsewhere" },
   title: "a hit without anyone at the camera, or anyone in front of it",
-  why: "By the roles that the plan states for everyone who is there, nobody is at the camera or nobody appears. A warning where someone of the crew has the role and is elsewhere.",
+  why: "By the roles that the plan states for everyone who is there, nobody is at the camera or nobody appears.",
   cure: "Bring them there, or give someone who is there the role as well: `role: [engineer, camera]`.",
-  example: "crew:\n  tomas: { role: engineer }\nhits:\n  noon: { at: 12:00, for: 3 min, place: dock, who: tomas }",
+  example: "crew:\n  wren: { role: engineer, drives: wagon }",
   sentence: (f, say) =>
     `by their roles nobody ${f.missing.map((role) => (role === "camera" ? "is at the camera" : "appears")).join(" and nobody ")} in ${names(f.hits, say)}`,
   hint: (f, say) =>

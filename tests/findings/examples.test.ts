@@ -34,6 +34,8 @@ const ALONG: ReadonlyMap<string, readonly string[]> = new Map<string, readonly s
   ["mistakes-more", ["id-unknown"]],
   ["satellite-phone-missing", ["cellular-signal-none"]],
   ["second-driver-missing", ["exception-claimed", "law-open-review"]],
+  // The hit leaves the dock, and with it the reason to stop there.
+  ["sun-outage-on-air", ["stop-idle"]],
   ["week-too-long", ["law-open-review"]],
   ["window-over", ["law-open-review"]],
 ]);

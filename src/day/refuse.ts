@@ -27,8 +27,8 @@ export interface Admitted {
   readonly build: Build;
   readonly missed: ReadonlySet<Id>;
   readonly findings: readonly Finding[];
-  /** What waits for each other, the first again at the end: a mistake of the plan, and no day. */
-  readonly ring: readonly Id[] | null;
+  /** The instants that wait for each other, each before the next: a mistake of the plan, and no day. */
+  readonly ring: readonly string[] | null;
 }
 
 export function admit(order: Order, given: Given): Admitted {
@@ -37,15 +37,8 @@ export function admit(order: Order, given: Given): Admitted {
   const all = buildNetwork(order, timeLegs(order, nothing, given.during), enteredFrom(candidates), given.frozen);
   if (feasible(all.network)) return { build: all, missed: nothing, findings: [], ring: null };
   const ring = ringOf(all.network);
-  if (ring !== null) return { build: all, missed: nothing, findings: [], ring: ownersOf(ring) };
+  if (ring !== null) return { build: all, missed: nothing, findings: [], ring };
   return oneByOne(order, given, candidates);
-}
-
-/** A ring of instants as the ids they belong to: `load.start`, `load.end`, `pictures.start` are load, pictures, load. */
-function ownersOf(instants: readonly string[]): readonly Id[] {
-  const owners = instants.map((name) => name.slice(0, name.lastIndexOf(".")));
-  const changes = owners.filter((id, index) => id !== owners[index - 1]);
-  return changes.length > 1 && changes.at(-1) === changes[0] ? changes : [...changes, ...changes.slice(0, 1)];
 }
 
 interface Missed {

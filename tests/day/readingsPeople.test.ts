@@ -271,7 +271,7 @@ describe("refusals", () => {
     const plan = makePlan(waiting({ before: ["load"] }));
     const { day, findings } = computeDay(plan, legsOf(plan));
     expect(day).toBeNull();
-    expect(findings.map(({ code, path }) => [code, path])).toEqual([["order-loop", ["tasks", "pictures"]]]);
+    expect(findings.map(({ code, path }) => [code, path])).toEqual([["order-loop", ["tasks", "pictures", "before"]]]);
     const [loop] = findings;
     expect(loop?.facts["ring"]).toEqual(["load", "wagon.2", "wagon.3", "pictures", "load"]);
     expect(mistakesOf(waiting({ after: ["load"] }))).toEqual([]);

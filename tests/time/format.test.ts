@@ -26,7 +26,7 @@ import {
 } from "../../src/time/index.ts";
 import { dateTimeOf } from "../../src/time/luxon.ts";
 import { runs } from "../fuzz.ts";
-import { at, zoneOf } from "./zones.ts";
+import { at, changesBetween, zoneOf } from "./zones.ts";
 
 const newYork = zoneOf("America/New_York");
 const chicago = zoneOf("America/Chicago");

@@ -3,7 +3,7 @@ import type { Say } from "../findings/finding.ts";
 import { nearest } from "../findings/nearest.ts";
 import { parseInstant } from "../plan/clock.ts";
 import type { Id, Plan } from "../plan/plan.ts";
-import { type ClockStyle, type Instant, type ZoneId, zone, zonesLike } from "../time/index.ts";
+import { type ClockStyle, type Instant, isWinterAlone, type ZoneId, zone, zonesLike } from "../time/index.ts";
 import { type Failure, usage } from "./exit.ts";
 
 export interface ClockFlag {
@@ -15,7 +15,7 @@ export interface ClockFlag {
 export function clockFlag(text: string | null, labels: Plan["labels"]): ClockFlag {
   if (text === null) return { clock: null, style: null };
   if (text === "12" || text === "24") return { clock: null, style: text === "12" ? "12h" : "24h" };
-  const found = labels.get(text) ?? zone(text);
+  const found = labels.get(text) ?? (isWinterAlone(text) ? null : zone(text));
   if (found !== null) return { clock: found, style: null };
   throw unknownClock(text, labels);
 }

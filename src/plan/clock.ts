@@ -3,7 +3,7 @@ import type { Facts } from "../findings/finding.ts";
 import { nearest } from "../findings/nearest.ts";
 import { dateOfDay, dayNumber } from "../time/civil.ts";
 import { isoLocal } from "../time/format.ts";
-import { zonesLike } from "../time/suggest.ts";
+import { isWinterAlone, zonesLike } from "../time/suggest.ts";
 import { type Instant, instant, type ZoneId } from "../time/units.ts";
 import { resolveLocal } from "../time/wall.ts";
 import { inTable, zone } from "../time/zone.ts";
@@ -48,7 +48,9 @@ function clockZone({ text, clock }: WrittenTime, clocks: Clocks, local: ZoneId |
       return local === null ? mistaken((c) => localNowhere.raise({ text }, c)) : parsed(local);
     case "named": {
       const label = clocks.labels.get(clock.name);
-      return label === undefined ? parseZone(clock.name, [...clocks.labels.keys()]) : parsed(label);
+      if (label !== undefined) return parsed(label);
+      const words = [...clocks.labels.keys(), ...(local === null ? [] : ["local"])];
+      return parseZone(clock.name, words, (near) => text.replace(clock.name, near));
     }
   }
 }
@@ -71,10 +73,15 @@ function onClock({ text, minute }: WrittenTime, day: number, on: ZoneId): Parsed
   }
 }
 
-/** A zone of the tz database. `labels` are offered where the name is near to one. */
-export function parseZone(text: string, labels: readonly string[] = []): Parsed<ZoneId> {
-  const found = zone(text);
+/** A zone of the tz database. `labels` are offered where the name is near to one; `whole` puts a name where it would stand. */
+export function parseZone(
+  text: string,
+  labels: readonly string[] = [],
+  whole: (near: string) => string = (near) => near,
+): Parsed<ZoneId> {
+  const found = isWinterAlone(text) ? null : zone(text);
   if (found !== null) return parsed(found);
-  const facts = { text, near: nearest(text, labels) ?? zonesLike(text)[0] ?? null, labels } satisfies Facts;
+  const near = nearest(text, labels) ?? zonesLike(text)[0] ?? null;
+  const facts = { text, near: near === null ? null : whole(near), labels } satisfies Facts;
   return mistaken((c) => zoneUnknown.raise(facts, c));
 }

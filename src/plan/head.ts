@@ -4,11 +4,12 @@ import { instant, type ZoneId } from "../time/units.ts";
 import { inTable } from "../time/zone.ts";
 import { parseZone } from "./clock.ts";
 import { entriesOf, Fields, textOf } from "./fields.ts";
-import { dateBad, timeOutside, valueBad, versionUnknown } from "./findings.ts";
+import { timeOutside, valueBad, versionUnknown } from "./findings.ts";
 import { wordTest } from "./letters.ts";
 import type { Reading } from "./reading.ts";
 import { entry, type Field, mapOf, oneOrMany, scalar } from "./shape/form.ts";
 import { date, number, text, zone } from "./shape/leaves.ts";
+import { badDate, datesLike } from "./values/date.ts";
 import { mistaken } from "./values/parsed.ts";
 
 const routingForm = entry(
@@ -53,17 +54,19 @@ export interface Head {
 
 type HeadFields = Fields<HeadKey>;
 
-/** Reads the head and sets the clocks of the reading; null where date or clock is missing or mistaken. */
+/** Reads the head and sets the clocks and zones of the reading; null where date or clock is missing or mistaken. */
 export function readHead(reading: Reading): Head | null {
   const fields: HeadFields = new Fields(reading, reading.root, []);
   checkVersion(fields);
   const day = readDate(fields, "date");
   const clock = readZone(fields, "clock");
   const labels = readLabels(fields);
+  reading.desk = clock;
+  reading.zone = readZone(fields, "zone");
   if (day !== null && clock !== null) reading.clocks = { date: day, desk: clock, labels };
   const head = {
     title: fields.text("title"),
-    zone: readZone(fields, "zone"),
+    zone: reading.zone,
     revision: fields.number("revision", { what: "a revision", least: 0, most: 100_000, whole: true, example: "2" }),
     untilDays: readUntil(fields, day),
     labels,
@@ -89,9 +92,7 @@ function readDate(fields: HeadFields, key: "date"): string | null {
   const day = dayOfDate(said);
   if (day !== null && inTable(instant((day - 45) * 1440)) && inTable(instant((day + 45) * 1440))) return said;
   const wrong =
-    day === null
-      ? mistaken((c) => dateBad.raise({ text: said }, c))
-      : mistaken((c) => timeOutside.raise({ text: said, years: "2000 to 2037" }, c));
+    day === null ? badDate(said) : mistaken((c) => timeOutside.raise({ text: said, years: "2000 to 2037" }, c));
   return fields.reading.take(fields.at(key), wrong);
 }
 
@@ -127,7 +128,9 @@ function readUntil(fields: HeadFields, day: string | null): number {
   const days = plus !== undefined ? Number(plus) : last !== null && first !== null ? last - first : null;
   if (days !== null && days >= 0 && days <= MOST_DAYS) return days;
   if (last !== null && first === null) return 0;
-  const facts = { text: said, what: `a last day (at most ${MOST_DAYS} days on)`, example: "+3d" };
+  const count = /^\+?(\d{1,2})\s?d(?:ays?)?$/.exec(said)?.[1];
+  const example = count === undefined ? (datesLike(said)[0] ?? "+3d") : `+${count}d`;
+  const facts = { text: said, what: `a last day (at most ${MOST_DAYS} days on)`, example };
   fields.reading.take(
     fields.at("until"),
     mistaken((c) => valueBad.raise(facts, c)),

@@ -1,6 +1,5 @@
 /** A plan tree to a typed plan: shapes, ids, values, then what shows only when they are read together. */
 import type { Finding } from "../findings/finding.ts";
-import type { ZoneId } from "../time/units.ts";
 import { declareIds, sectionOf } from "./declare.ts";
 import { entriesOf, Fields, type Item } from "./fields.ts";
 import { type Head, readHead } from "./head.ts";
@@ -41,7 +40,7 @@ export async function readTree(root: MapNode, file: string | null): Promise<Tree
   checkShapes(reading);
   const head = readHead(reading);
   declareIds(reading);
-  const body = readBody(reading, head?.zone ?? null);
+  const body = readBody(reading);
   await tellMisfits(reading);
   sensible(reading, body);
   const sound = head !== null && reading.findings.every((finding) => finding.level !== "error");
@@ -52,14 +51,14 @@ export async function readTree(root: MapNode, file: string | null): Promise<Tree
   return { plan, findings: reading.findings };
 }
 
-function readBody(reading: Reading, planZone: ZoneId | null): Body {
+function readBody(reading: Reading): Body {
   const list = (key: SectionKey): Item | null => sectionOf(reading, key);
   for (const item of entriesOf(list("crew"))) {
     for (const role of readRoles(new Fields(reading, item.node, item.path))) {
       reading.roles.set(role, [...(reading.roles.get(role) ?? []), item.key]);
     }
   }
-  const places = readPlaces(reading, planZone);
+  const places = readPlaces(reading);
   const hits = mapOfMany(reading, "hits", readHits);
   const tasks = mapOf(reading, "tasks", readTask);
   const runs = new Map(
@@ -99,15 +98,15 @@ function readBody(reading: Reading, planZone: ZoneId | null): Body {
 }
 
 /** The zones of all places first, since any time may be `local` to one. */
-function readPlaces(reading: Reading, planZone: ZoneId | null): ReadonlyMap<Id, Place> {
+function readPlaces(reading: Reading): ReadonlyMap<Id, Place> {
   const zoneStated = reading.root.entries.has("zone");
   const zones = mapOf(reading, "places", (fields: Parameters<typeof readPlaceZone>[0]) =>
-    readPlaceZone(fields, planZone, !zoneStated),
+    readPlaceZone(fields, reading.zone, !zoneStated),
   );
   for (const [id, zone] of zones) reading.placeZones.set(id, zone);
   return mapOf(reading, "places", (fields: Parameters<typeof readPlace>[0], id) => {
-    const zone = zones.get(id) ?? reading.clocks?.desk;
-    return zone === undefined ? null : readPlace(fields, id, zone);
+    const zone = zones.get(id) ?? reading.desk;
+    return zone === null ? null : readPlace(fields, id, zone);
   });
 }
 

@@ -18,6 +18,9 @@ export class Reading {
   readonly misfits: { readonly spot: Spot; readonly form: Form }[] = [];
   /** Null while the head of the plan is read or where it is mistaken: then times are only looked at, not placed. */
   clocks: Clocks | null = null;
+  /** The plan's `clock` and `zone`, known even where its date is mistaken; null where not stated or mistaken themselves. */
+  desk: ZoneId | null = null;
+  zone: ZoneId | null = null;
   /** Zones of the places, once these are read. */
   readonly placeZones = new Map<Id, ZoneId>();
   /** Who has which role, once the crew is read. */

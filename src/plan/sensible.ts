@@ -15,8 +15,8 @@ export function sensible(reading: Reading, body: Body): void {
   checkSeats(reading, body);
   checkOrder(reading, body);
   if (sound("crew", "vehicles")) checkTeams(reading, body);
-  if (sound("places", "roads", "runs", "vehicles")) checkRoads(reading, body);
-  if (sound("places", "runs", "rides", "crew", "hits", "vehicles")) checkAttendance(reading, body);
+  if (sound("clock", "zone", "places", "roads", "runs", "vehicles")) checkRoads(reading, body);
+  if (sound("clock", "zone", "places", "runs", "rides", "crew", "hits", "vehicles")) checkAttendance(reading, body);
 }
 
 /** Each drive has a road that says how long it takes, or coordinates at both ends to estimate it from. */

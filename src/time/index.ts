@@ -22,7 +22,7 @@ export {
   offsetText,
   wallMinute,
 } from "./format.ts";
-export { zonesLike } from "./suggest.ts";
+export { isWinterAlone, zonesLike } from "./suggest.ts";
 export type { Instant, Interval, ZoneId } from "./units.ts";
 export { after, between, instant } from "./units.ts";
 export { type LocalReading, resolveLocal, startOnClock } from "./wall.ts";

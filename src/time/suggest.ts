@@ -13,6 +13,15 @@ const SPOKEN = [
   ["hawaii ht hst", "Pacific/Honolulu"],
 ] as const;
 
+/**
+ * `EST` and `MST` are in the tz database for places without summer time (Panama, Arizona). Whoever writes them means the
+ * clocks of New York or Denver, and would be an hour off from March on.
+ */
+export const isWinterAlone = (name: string): boolean => name === "EST" || name === "MST";
+
+/** `UTC-6`, `-06:00`: an offset is on no place's clock, and the signs of `Etc/GMT+6` are the other way round. */
+const OFFSET = /^(?:utc|gmt)? ?[+-]\d/;
+
 const fold = (name: string): string =>
   name
     .trim()
@@ -41,6 +50,7 @@ const LEAST_ALIKE = 0.5;
  */
 export function zonesLike(name: string, most = 3): readonly string[] {
   const typed = fold(name).slice(0, 64);
+  if (OFFSET.test(typed)) return [];
   const known = zoneNames();
   const spoken = SPOKEN.flatMap(([words, id]) => (words.split(" ").includes(typed.replace(/ time$/, "")) ? [id] : []));
   const exact = known.filter((id) => fold(id) === typed);
@@ -54,5 +64,5 @@ export function zonesLike(name: string, most = 3): readonly string[] {
     .filter((candidate) => candidate.near >= LEAST_ALIKE)
     .sort((a, b) => b.near - a.near);
   const ranked = [...exact, ...spoken, ...cities, ...near.map((candidate) => candidate.id)];
-  return [...new Set(ranked)].filter((id) => zone(id) !== null).slice(0, most);
+  return [...new Set(ranked)].filter((id) => zone(id) !== null && !isWinterAlone(id)).slice(0, most);
 }

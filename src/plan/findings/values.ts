@@ -207,7 +207,7 @@ export const zoneUnknown = mistake<{ text: string; near: string | null; labels: 
   },
 });
 
-export const dateBad = mistake<{ text: string }>({
+export const dateBad = mistake<{ text: string; like: readonly string[] }>({
   code: "date-bad",
   level: "error",
   title: "a date that does not exist or cannot be read",
@@ -215,7 +215,7 @@ export const dateBad = mistake<{ text: string }>({
   cure: "Write the date so.",
   example: "date: 20.1.2027",
   sentence: ({ text }) => `\`${text}\` is not a date`,
-  hint: () => "year-month-day, as in 2027-01-20",
+  hint: ({ like }) => (like.length > 0 ? like.join(" or ") : "year-month-day, as in 2027-01-20"),
 });
 
 export const idBad = mistake<{ id: string; fix: string | null }>({

@@ -2,11 +2,12 @@
 
 import { dayOfDate } from "../../time/civil.ts";
 import { entriesOf, Fields, type Item, itemsOf, textOf } from "../fields.ts";
-import { dateBad, windowBackwards } from "../findings.ts";
+import { windowBackwards } from "../findings.ts";
 import type { History, HistorySpan, Id, SpanKind } from "../plan.ts";
 import type { Reading } from "../reading.ts";
 import { either, entry, listOf, mapOf, word } from "../shape/form.ts";
 import { date, length, time } from "../shape/leaves.ts";
+import { badDate } from "../values/date.ts";
 import { mistaken } from "../values/parsed.ts";
 
 const KINDS = [
@@ -109,7 +110,7 @@ function total(
   if (day === null) return [];
   if (dayOfDate(day) !== null)
     return [{ date: day, dutyMinutes: Math.max(dutyMinutes, drivingMinutes), drivingMinutes }];
-  const wrong = mistaken((c) => dateBad.raise({ text: day }, c));
+  const wrong = badDate(day);
   if (dayIsKey) fields.reading.takeAtKey(path, wrong);
   else fields.reading.take(path, wrong);
   return [];

@@ -59,7 +59,7 @@ export function readPlaceZone(fields: PlaceFields, planZone: ZoneId | null, head
   const stated = fields.text("zone");
   if (stated !== null) return reading.take(fields.at("zone"), parseZone(stated));
   if (planZone === null && headIsSound && !fields.has("zone")) {
-    const facts = { place: String(fields.path.at(-1)), clock: reading.clocks?.desk ?? "America/Chicago" };
+    const facts = { place: String(fields.path.at(-1)), clock: reading.desk ?? "America/Chicago" };
     reading.mistakeAtKey(fields.path, (c) => zoneMissing.raise(facts, c));
   }
   return planZone;

@@ -5,7 +5,9 @@
 import { dayOfDate, two } from "../../time/civil.ts";
 import { timeBad } from "../findings.ts";
 import { wordTest } from "../letters.ts";
+import { datesLike } from "./date.ts";
 import { LONGEST_VALUE, mistaken, type Parsed, parsed } from "./parsed.ts";
+import { plainWord } from "./signs.ts";
 
 export type ClockName =
   /** The control room's clock, because none is written. */
@@ -29,6 +31,8 @@ export interface WrittenTime {
 const CLOCK = /^(\d{1,2}):(\d{2})(?::00)?|^(\d{2})(\d{2})(?![\d:])/;
 const DAYS = /(?:^|\s)([+-])(\d{1,2})\s?d(?=\s|$)/;
 const OFFSET = /^(UTC\s?)?([+-])(\d{2}):?(\d{2})$/i;
+/** `7:10 pm`: no clock is called so, and seven in the evening is not 07:10. */
+const HALF_DAY = /^\s*[ap]\.?m\b/i;
 const ISO_DATE = /^(\d{4}-\d{2}-\d{2})(?:[T ]|$)/;
 
 /** Reads any written time. */
@@ -42,6 +46,7 @@ export function parseTime(text: string): Parsed<WrittenTime> {
   const minute = time === null ? null : minuteOf(time[1] ?? time[3] ?? "", time[2] ?? time[4] ?? "");
   if (time === null || minute === null) return bad(text);
   const rest = afterDate.slice(time[0].length);
+  if (HALF_DAY.test(rest)) return bad(text);
   const moved = DAYS.exec(rest);
   if (moved !== null && date !== null) return bad(text);
   const clock = clockName(moved === null ? rest : rest.replace(moved[0], " "), date !== null);
@@ -73,24 +78,62 @@ function clockName(rest: string, dated: boolean): ClockName | null {
   return name === "local" ? { kind: "local" } : { kind: "named", name };
 }
 
-const bad = (text: string): Parsed<never> => mistaken((c) => timeBad.raise({ text, fix: repaired(text) }, c));
+const bad = (text: string): Parsed<never> => mistaken((c) => timeBad.raise({ text, fix: timeMeant(text) }, c));
 
-/** What was probably meant by the commonest slips: `7 am`, `7h30`, `7.30`, `930`. */
-function repaired(text: string): string | null {
-  const plain = text.trim().toLowerCase();
-  const match = /^(\d{1,2})(?:[:.h ]?(\d{2}))?\s?(am|pm|a\.m\.|p\.m\.|h|uhr)?$/.exec(plain);
+/** What was probably meant by `7:10 pm`, `7h30`, `7.30`, `930`, `25:00`, `noon`: a time that can be read, in quotes. */
+function timeMeant(text: string): string | null {
+  const plain = plainWord(text).replace(/^(\d{4}-\d{1,2}-\d{1,2})[T ]\s*/i, "$1T");
+  const [date = "", clock = plain] = plain.includes("T") && /^\d{4}-/.test(plain) ? plain.split("T") : [];
+  const time = spoken(clock) ?? counted(clock);
+  if (time === null) return null;
+  const day = date === "" ? null : datesLike(date)[0];
+  if (day === undefined) return null;
+  const made = `${day === null ? "" : `${day}T`}${time}`;
+  return parseTime(made).ok ? `"${made}"` : null;
+}
+
+const SPOKEN = new Map([
+  ["noon", "12:00"],
+  ["midday", "12:00"],
+  ["midnight", "24:00"],
+]);
+
+function spoken(clock: string): string | null {
+  const [word = "", ...rest] = clock.split(/\s+/);
+  const time = SPOKEN.get(word.toLowerCase());
+  return time === undefined ? null : [time, ...rest].join(" ");
+}
+
+const COUNTED = /^(\d{1,2})(?:\s?[:.;,h-]?\s?(\d{2}))?\s?(?:(am|pm|a\.m\.|p\.m\.|h|uhr)(?![a-z]))?\s*([^\d\s].*)?$/i;
+
+/** Hours and minutes with what stands behind them: a clock, a day (`+1` for `+1d`). Hours from 24 on are the next day's. */
+function counted(clock: string): string | null {
+  const match = COUNTED.exec(clock);
   if (match === null) return null;
-  const [, hours = "", minutes = "00", half = ""] = match;
-  const late = half.startsWith("p");
-  const hour = (Number(hours) % (half === "" || half === "h" || half === "uhr" ? 100 : 12)) + (late ? 12 : 0);
-  return hour < 24 && Number(minutes) < 60 ? `"${two(hour)}:${minutes}"` : null;
+  const [, hours = "", minutes = "00", half = "", behind = ""] = match;
+  const hour = hourOf(Number(hours), half.charAt(0).toLowerCase());
+  if (hour >= 48 || Number(minutes) >= 60) return null;
+  const tail = [hour >= 24 ? "+1d" : "", behind.replace(/([+-]\d{1,2})(?:\s?d\w*)?$/, "$1d")].filter(
+    (part) => part !== "",
+  );
+  return [`${two(hour % 24)}:${minutes}`, ...tail].join(" ");
+}
+
+/** `12 am` is midnight, `12 pm` noon; with a count beyond 12 the half says nothing more. */
+function hourOf(hours: number, half: string): number {
+  if ((half !== "a" && half !== "p") || hours > 12) return hours;
+  return (hours % 12) + (half === "p" ? 12 : 0);
 }
 
 /** A local clock time with no zone and no day: `05:30`, `0530`, `24:00`; minutes after midnight. */
 export function parseClock(text: string): Parsed<number> {
   const time = parseTime(text);
-  if (!time.ok) return time;
-  const { date, days, clock, minute } = time.value;
-  const plainClock = date === null && days === 0 && (clock.kind === "desk" || clock.kind === "local");
-  return plainClock ? parsed(minute) : bad(text);
+  if (time.ok && isPlainClock(time.value)) return parsed(time.value.minute);
+  const fix = timeMeant(text);
+  const read = fix === null ? null : parseTime(fix.slice(1, -1));
+  const usable = read?.ok === true && isPlainClock(read.value);
+  return mistaken((c) => timeBad.raise({ text, fix: usable ? fix : '"05:30", on the clock of the place' }, c));
 }
+
+const isPlainClock = ({ date, days, clock }: WrittenTime): boolean =>
+  date === null && days === 0 && (clock.kind === "desk" || clock.kind === "local");

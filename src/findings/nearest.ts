@@ -46,6 +46,15 @@ export function nearest(word: string, known: Iterable<string>): string | null {
   return best ?? startingAlike(typed, known);
 }
 
+/** As `nearest`, for what may be a word of one's own: two slips in six letters, one in three, none in fewer. */
+export function slipOf(word: string, known: Iterable<string>): string | null {
+  const typed = word.toLowerCase();
+  const most = Math.min(2, Math.floor(typed.length / 3));
+  if (most === 0 || typed.length > LONGEST) return null;
+  const near = [...known].map((candidate) => ({ candidate, by: editDistance(typed, candidate.toLowerCase()) }));
+  return near.filter(({ by }) => by <= most).sort((a, b) => a.by - b.by)[0]?.candidate ?? null;
+}
+
 function startingAlike(typed: string, known: Iterable<string>): string | null {
   if (typed.length < 3) return null;
   for (const candidate of known) {

@@ -121,3 +121,53 @@ describe("a date", () => {
     expect(await toldOf(slipped("until: +1d", `until: ${wrong}`))).toEqual([`value-bad: ${wrong}: ${hint}`]);
   });
 });
+
+describe("a length of time", () => {
+  test.each([
+    ["30 minuts", "`30 min`"],
+    ["3 minits", "`3 min`"],
+    ["35 mn", "35 min, 1h20, 1 h 20 min or PT35M"],
+    ["2 huors", "`2 h`"],
+    ["1:20", "`1 h 20 min`"],
+    ["1 hour and 20 minuts", "`1 h 20 min`"],
+    ["1 houre 20", "`1 h 20 min`"],
+    ["half an hour", "`30 min`"],
+    ["35 sec", "35 min, 1h20, 1 h 20 min or PT35M"],
+  ])("%s", async (wrong, hint) => {
+    expect(await toldOf(slipped("drive: PT20M", `drive: ${wrong}`))).toEqual([`length-bad: ${wrong}: ${hint}`]);
+  });
+
+  test("without a unit may be minutes or hours", async () => {
+    expect(await toldOf(slipped("turnaround: 11 h", "turnaround: 11"))).toEqual(["unit-missing: 11: 11 min or 11 h"]);
+  });
+});
+
+describe("an amount", () => {
+  test.each([
+    ["range: 300 mi", "range: 28 miles", "unit-wrong: 28 miles: `28 mi`"],
+    ["range: 300 mi", "range: 28 mlies", "unit-wrong: 28 mlies: `28 mi`"],
+    ["range: 300 mi", "range: 300 kilometers", "unit-wrong: 300 kilometers: `300 km`"],
+    ["range: 300 mi", 'range: "1,300 mi"', 'value-bad: "1,300 mi": 1300 mi'],
+    ["range: 300 mi", "range: 400 kg", "unit-wrong: 400 kg: m, km, mi, ft or cm, as in `41 km`"],
+    ["range: 300 mi", "range: 300", "unit-missing: 300: 300 km; the units are m, km, mi, ft, cm"],
+    ["gross: 16000 lb", 'gross: "9,800 lb"', 'value-bad: "9,800 lb": 9800 lb'],
+    ["gross: 16000 lb", "gross: 16 000 lb", "value-bad: 16 000 lb: 16000 lb"],
+    ["gross: 16000 lb", "gross: 16000 pounds", "unit-wrong: 16000 pounds: `16000 lb`"],
+    ["temp: -14 C", "temp: \u201314 C", "value-bad: \u201314 C: -14 C"],
+    ["temp: -14 C", "temp: -14 celsius", "unit-wrong: -14 celsius: `-14 C`"],
+    ["temp: -14 C", "temp: -14 degrees F", "value-bad: -14 degrees F: -14 F"],
+    ["wind: 30 km/h", "wind: 30 kmph", "unit-wrong: 30 kmph: `30 km/h`"],
+    ["wind: 30 km/h", "wind: 30 knots", "unit-wrong: 30 knots: `30 kn`"],
+    ["rate: 3 Gbit/s", "rate: 3 Gbits", "unit-wrong: 3 Gbits: `3 Gbit/s`"],
+    ["watts: 38", "watts: 38 watts", "unit-wrong: 38 watts: `38 W`"],
+    ["health: 90%", "health: 90", "unit-missing: 90: 90%"],
+    ["health: 90%", "health: 90 percent", "unit-wrong: 90 percent: `90%`"],
+    ["slower: 1.1", 'slower: "1,1"', 'value-bad: "1,1": 1.1'],
+  ])("%s as %s", async (right, wrong, told) => {
+    expect(await toldOf(slipped(right, wrong))).toEqual([told]);
+  });
+
+  test("with a no-break space is read right", async () => {
+    expect(await toldOf(slipped("range: 300 mi", "range: 300\u00a0mi"))).toEqual([]);
+  });
+});

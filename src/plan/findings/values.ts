@@ -107,7 +107,7 @@ export const unitMissing = mistake<{ text: string; what: string; units: readonly
   cure: "Add the unit.",
   example: "roads:\n  - { link: [lodge, pier], drive: 35 }",
   sentence: ({ text, what }) => `\`${text}\` has no unit; this is ${what}`,
-  hint: ({ fix, units }) => `${fix}; the units are ${units.join(", ")}`,
+  hint: ({ fix, units }) => (units.length > 1 ? `${fix}; the units are ${units.join(", ")}` : fix),
 });
 
 export const unitWrong = mistake<{
@@ -116,6 +116,7 @@ export const unitWrong = mistake<{
   what: string;
   units: readonly string[];
   example: string;
+  fix: string | null;
 }>({
   code: "unit-wrong",
   level: "error",
@@ -124,10 +125,10 @@ export const unitWrong = mistake<{
   cure: "Use one of the units.",
   example: "vehicles:\n  truck: { gross: 16000 miles }",
   sentence: ({ unit, what }) => `\`${unit}\` is not a unit of ${what}`,
-  hint: ({ units, example }) => `${list(units)}, as in \`${example}\``,
+  hint: ({ units, example, fix }) => (fix === null ? `${list(units)}, as in \`${example}\`` : `\`${fix}\``),
 });
 
-export const lengthBad = mistake<{ text: string }>({
+export const lengthBad = mistake<{ text: string; fix: string | null }>({
   code: "length-bad",
   level: "error",
   title: "a length of time that cannot be read",
@@ -135,7 +136,7 @@ export const lengthBad = mistake<{ text: string }>({
   cure: "Write it like one of these.",
   example: "hits:\n  dawn: { at: 07:00, for: 3 minits, place: pier }",
   sentence: ({ text }) => `\`${text}\` is not a length of time in whole minutes`,
-  hint: () => "35 min, 1h20, 1 h 20 min or PT35M",
+  hint: ({ fix }) => (fix === null ? "35 min, 1h20, 1 h 20 min or PT35M" : `\`${fix}\``),
 });
 
 export const timeBad = mistake<{ text: string; fix: string | null }>({

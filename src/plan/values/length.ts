@@ -1,6 +1,8 @@
 /** Lengths of time: `35 min`, `1h20`, `1 h 20 min`, `PT35M`; whole minutes. A bare number is asked for its unit. */
 import { lengthBad, rangeWrong, unitMissing } from "../findings.ts";
 import { LONGEST_VALUE, mistaken, type Parsed, parsed } from "./parsed.ts";
+import { plainWord } from "./signs.ts";
+import { plainNumber, unitMeant } from "./spelled.ts";
 
 const HOURS = "(?:h|hr|hrs|hour|hours|H)";
 const MINUTES = "(?:min|mins|minute|minutes|m)";
@@ -27,12 +29,36 @@ export function parseLength(text: string): Parsed<number> {
   return parsed(minutes);
 }
 
-const bad = (text: string): Parsed<never> => mistaken((c) => lengthBad.raise({ text }, c));
+const bad = (text: string): Parsed<never> => mistaken((c) => lengthBad.raise({ text, fix: lengthMeant(text) }, c));
+
+const UNITS = ["d", "h", "min"];
+
+/** `30 minuts` as `30 min`, `1:20` as `1 h 20 min`, `1,5 h` as `1.5 h`: what was probably meant, where it can be read. */
+function lengthMeant(text: string): string | null {
+  const plain = plainWord(text)
+    .slice(0, LONGEST_VALUE)
+    .replace(/^half an hour$/i, "30 min")
+    .replace(/^an? (?=[a-z])/i, "1 ")
+    .replace(/^(\d{1,2}):(\d{2})(?:\s?h\w*)?$/, "$1 h $2 min")
+    .replace(/,? and /, " ");
+  if (!/^(?:\d[\d.,]*\s*[a-z]+\.?,?\s*)+(?:\d{1,2})?$/i.test(plain)) return null;
+  const parts = [...plain.matchAll(/(\d[\d.,]*?)\s*(?:([a-z]+)\.?,?|$)/gi)].map(([, digits = "", name = "min"]) => {
+    const unit = unitMeant(name, UNITS);
+    return unit === null ? null : `${plainNumber(digits)} ${unit}`;
+  });
+  const made = parts.join(" ");
+  return parts.every((part) => part !== null) && parseLength(made).ok ? made : null;
+}
 
 const bare = (text: string): Parsed<never> =>
   mistaken((c) =>
     unitMissing.raise(
-      { text, what: "a length of time", units: ["min", "h"], fix: `${text.replace(/^[-+]/, "")} min` },
+      {
+        text,
+        what: "a length of time",
+        units: [],
+        fix: ["min", "h"].map((unit) => `${text.replace(/^[-+]/, "")} ${unit}`).join(" or "),
+      },
       c,
     ),
   );

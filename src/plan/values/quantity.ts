@@ -1,6 +1,8 @@
 /** Amounts with a unit: lengths, masses, powers, energies, temperatures, shares. Each is kept in one unit. */
 import { rangeWrong, unitMissing, unitWrong, valueBad } from "../findings.ts";
 import { LONGEST_VALUE, mistaken, type Parsed, parsed } from "./parsed.ts";
+import { plainWord } from "./signs.ts";
+import { plainNumber, unitMeant } from "./spelled.ts";
 
 /** One kind of amount: what it is called, its units as factors (with an offset for °C), and its lawful range. */
 export interface Quantity {
@@ -96,25 +98,32 @@ const NUMBER_THEN_UNIT = /^([-+−]?\d{1,9}(?:\.\d{1,9})?)\s?([^\s\d.][^\s]{0,9}
 /** The value in the quantity's own unit. */
 export function parseQuantity(text: string, kind: Quantity): Parsed<number> {
   const match = text.length > LONGEST_VALUE ? null : NUMBER_THEN_UNIT.exec(text.trim());
-  if (match === null) return mistaken((c) => valueBad.raise({ text, what: kind.what, example: kind.example }, c));
+  const fix = (): string | null => amountMeant(text, kind);
+  if (match === null)
+    return mistaken((c) => valueBad.raise({ text, what: kind.what, example: fix() ?? kind.example }, c));
   const [, digits = "", stated] = match;
   const name = stated ?? kind.bare;
   if (name === null) {
-    const first = [...kind.units.keys()][0] ?? "";
-    return mistaken((c) =>
-      unitMissing.raise(
-        { text, what: kind.what, units: [...kind.units.keys()], fix: `${digits}${gap(first)}${first}` },
-        c,
-      ),
-    );
+    const usual = NUMBER_THEN_UNIT.exec(kind.example)?.[2] ?? "";
+    const facts = { text, what: kind.what, units: [...kind.units.keys()], fix: `${digits}${gap(usual)}${usual}` };
+    return mistaken((c) => unitMissing.raise(facts, c));
   }
   const unit = kind.units.get(name) ?? caseless(kind.units, name);
   if (unit === undefined) {
-    return mistaken((c) =>
-      unitWrong.raise({ text, unit: name, what: kind.what, units: [...kind.units.keys()], example: kind.example }, c),
-    );
+    const known = { units: [...kind.units.keys()], example: kind.example };
+    return mistaken((c) => unitWrong.raise({ text, unit: name, what: kind.what, ...known, fix: fix() }, c));
   }
   return inRange(tidy((Number(digits.replace("−", "-")) + (unit.offset ?? 0)) * unit.factor), text, kind);
+}
+
+/** `28 miles` as `28 mi`, `9,800 lb` as `9800 lb`: what was probably meant, where it can be read. */
+function amountMeant(text: string, kind: Quantity): string | null {
+  const [, digits, name = ""] = /^([-+]?\d[\d.,' ]{0,20}?)\s*([^\d\s.,'].*)?$/.exec(plainWord(text)) ?? [];
+  if (digits === undefined) return null;
+  const unit = name === "" ? "" : unitMeant(name, [...kind.units.keys()]);
+  if (unit === null) return null;
+  const made = `${plainNumber(digits)}${unit === "" ? "" : gap(unit)}${unit}`;
+  return parseQuantity(made, kind).ok ? made : null;
 }
 
 const gap = (unit: string): string => (unit === "%" ? "" : " ");
@@ -153,8 +162,12 @@ export interface NumberRange {
 export function parseNumber(text: string, range: NumberRange): Parsed<number> {
   const plain = text.trim();
   const value = Number(plain);
+  const meant = (): string | null => {
+    const made = plainNumber(plainWord(text));
+    return made !== plain && parseNumber(made, range).ok ? made : null;
+  };
   const bad = !PLAIN_NUMBER.test(plain) || (range.whole === true && !Number.isInteger(value));
-  if (bad) return mistaken((c) => valueBad.raise({ text, what: range.what, example: range.example }, c));
+  if (bad) return mistaken((c) => valueBad.raise({ text, what: range.what, example: meant() ?? range.example }, c));
   if (value >= range.least && value <= range.most) return parsed(value);
   return mistaken((c) => rangeWrong.raise({ text, what: range.what, range: `${range.least} to ${range.most}` }, c));
 }

@@ -2,7 +2,8 @@
 import { isMap, isScalar, isSeq, type Node, type Pair, type Scalar, type YAMLMap, type YAMLSeq } from "yaml";
 import type { Finding } from "../findings/finding.ts";
 import { controlSpelled } from "./controls.ts";
-import { keyNotText, keyTwice, planTooLarge, yamlReference, yamlTag } from "./findings.ts";
+import { commaInValue, keyNotText, keyTwice, planTooLarge, yamlReference, yamlTag } from "./findings.ts";
+import { tornMeant } from "./shape/meant.ts";
 import type { SourceText } from "./source.ts";
 import type { ListNode, MapEntry, MapNode, PlanNode, ScalarNode } from "./tree.ts";
 
@@ -14,6 +15,16 @@ export function growTree(source: SourceText, contents: Node | null): { tree: Pla
   const grower = new Grower(source);
   const tree = contents === null ? grower.nothing(0) : grower.grow(contents, 1);
   return { tree: grower.tooLarge || grower.aliased ? null : tree, findings: grower.findings };
+}
+
+/** The finding for a value that a comma tore apart. */
+export function tornApart({ source, start, end, items }: Omit<ListNode, "torn" | "kind">): Finding {
+  const text = source.text.slice(start, end);
+  const parts = items.map((item) => source.text.slice(item.start, item.end));
+  return commaInValue.raise(
+    { text, fix: tornMeant(parts, parts.join(",") === text) },
+    { span: source.span(start, end) },
+  );
 }
 
 const isNode = (value: unknown): value is Node => typeof value === "object" && value !== null && "range" in value;
@@ -50,13 +61,15 @@ class Grower {
     const entries = this.entries(node.items, depth);
     const last = [...entries.values()].at(-1);
     const end = last === undefined ? 0 : Math.max(last.key.end, last.value.end);
+    for (const { value } of entries.values())
+      if (value.kind === "list" && value.torn) this.findings.push(tornApart(value));
     return { kind: "map", ...this.block(node, end), entries };
   }
 
   private list(node: YAMLSeq, depth: number): ListNode {
     const { end } = this.placed(node);
     const items = node.items.map((item) => (isNode(item) ? this.grow(item, depth + 1) : this.nothing(end)));
-    return { kind: "list", ...this.block(node, items.at(-1)?.end ?? end), items };
+    return { kind: "list", ...this.block(node, items.at(-1)?.end ?? end), items, torn: false };
   }
 
   /** The parser counts the comments behind a block as part of it; we do not. */
@@ -122,7 +135,7 @@ class Grower {
     const entries = new Map<string, MapEntry>();
     for (const pair of pairs) {
       const key = this.key(pair.key, depth);
-      if (key === null) continue;
+      if (key === null || (pair.value === null && this.tears(entries, key))) continue;
       const name = key.text.normalize("NFC");
       const earlier = entries.get(name);
       const value = isNode(pair.value) ? this.grow(pair.value, depth + 1) : this.nothing(key.end);
@@ -130,6 +143,21 @@ class Grower {
       else this.refuseTwice(name, key, earlier.key);
     }
     return entries;
+  }
+
+  /** `gross: 9,800 lb` between braces is `gross: 9` and a key `800 lb`: put together again, as a list of its parts. */
+  private tears(entries: Map<string, MapEntry>, key: ScalarNode): boolean {
+    const [name, last] = [...entries].at(-1) ?? [];
+    if (name === undefined || last === undefined || last.value.kind === "map" || !/^[-+\u2013\u2212]?\d/.test(key.text))
+      return false;
+    const { value } = last;
+    if (value.kind === "list" && !value.torn) return false;
+    const gap = this.source.text.slice(value.end, key.start);
+    if (!/^\s*,\s*$/.test(gap)) return false;
+    const items = [...(value.kind === "list" ? value.items : [value]), key];
+    const { source, start } = value;
+    entries.set(name, { ...last, value: { kind: "list", source, start, end: key.end, items, torn: true } });
+    return true;
   }
 
   private key(node: unknown, depth: number): ScalarNode | null {

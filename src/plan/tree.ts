@@ -26,6 +26,8 @@ export interface ScalarNode extends Placed {
 export interface ListNode extends Placed {
   readonly kind: "list";
   readonly items: readonly PlanNode[];
+  /** One value that a comma between braces tore apart; told already. */
+  readonly torn: boolean;
 }
 
 export interface MapEntry {

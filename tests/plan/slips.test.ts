@@ -171,3 +171,56 @@ describe("an amount", () => {
     expect(await toldOf(slipped("range: 300 mi", "range: 300\u00a0mi"))).toEqual([]);
   });
 });
+
+describe("a comma between braces", () => {
+  test.each([
+    ["gross: 16000 lb", "gross: 9,800 lb", "9,800 lb", "`9800 lb`"],
+    ["odometer: 48210", "odometer: 1,048,210", "1,048,210", "`1048210`"],
+    ["drive: 35 min", "drive: 1,5 h", "1,5 h", "`1.5 h`"],
+    ["at: [46.5, -90.1]", "at: 46.5, -90.1", "46.5, -90.1", "`[46.5, -90.1]`"],
+    ["at: [46.5, -90.1]", "at: (46.5, -90.1)", "(46.5, -90.1)", "`[46.5, -90.1]`"],
+    ["do: [dawn, block]", "do: dawn, block", "dawn, block", "`[dawn, block]`"],
+    ["what: the ice", "what: the ice, then the cutter", "the ice, then the cutter", '`"the ice, then the cutter"`'],
+    ["role: engineer", "role: engineer, lead", "engineer, lead", "`[engineer, lead]`"],
+  ])("%s as %s", async (right, wrong, marked, hint) => {
+    expect(await toldOf(slipped(right, wrong))).toEqual([`comma-in-value: ${marked}: ${hint}`]);
+  });
+
+  test("does not hide a mistyped key", async () => {
+    expect(await toldOf(slipped("firm: false", "frim"))).toEqual(["key-unknown: frim: `firm`"]);
+  });
+});
+
+describe("a value of the wrong kind", () => {
+  test.each([
+    ["at: [46.5, -90.1]", 'at: "46.5, -90.1"', '"46.5, -90.1": `[46.5, -90.1]`'],
+    ["at: [46.5, -90.1]", "at: 46.5 -90.1", "46.5 -90.1: `[46.5, -90.1]`"],
+    ["at: [46.5, -90.1]", "at: 46.5\u00b0N 90.1\u00b0W", "46.5\u00b0N 90.1\u00b0W: `[46.5, -90.1]`"],
+    ["mains: true, checkIn", "mains: yes, checkIn", "yes: `true`"],
+    ["mains: true, checkIn", "mains: on, checkIn", "on: `true`"],
+    ["mains: true, checkIn", "mains: treu, checkIn", "treu: `true`"],
+    ["berth: false", "berth: no", "no: `false`"],
+    ["berth: false", 'berth: "false"', '"false": `false`'],
+    ["firm: false", "firm: 0", "0: `false`"],
+    [
+      "window: [07:30 local, 11:00 local]",
+      "window: 07:30 local - 11:00 local",
+      '07:30 local - 11:00 local: `["07:30 local", "11:00 local"]`',
+    ],
+    ["windows: [[05:15, 09:15]]", "windows: 05:15\u201309:15", '05:15\u201309:15: `[["05:15", "09:15"]]`'],
+    ["open: [05:30, 22:00]", "open: 05:30 to 22:00", '05:30 to 22:00: `["05:30", "22:00"]`'],
+    ["link: [lodge, pier]", 'link: "lodge, pier"', '"lodge, pier": `[lodge, pier]`'],
+  ])("%s as %s", async (right, wrong, told) => {
+    expect(await toldOf(slipped(right, wrong))).toEqual([`value-kind: ${told}`]);
+  });
+});
+
+describe("coordinates", () => {
+  test.each([
+    ["[46.5 N, 90.1 W]", ["value-bad: 46.5 N: 46.5", "value-bad: 90.1 W: -90.1"]],
+    ["[46.5, \u201390.1]", ["value-bad: \u201390.1: -90.1"]],
+    ["[-90.1, 46.5]", ["value-bad: [-90.1, 46.5]: [46.5, -90.1]"]],
+  ])("%s", async (wrong, told) => {
+    expect(await toldOf(slipped("[46.5, -90.1]", wrong))).toEqual(told);
+  });
+});

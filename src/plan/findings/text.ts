@@ -16,6 +16,17 @@ export const yamlColonInText = mistake<{ key: string; value: string }>({
   hint: ({ key, value }) => `${key}: "${value}"`,
 });
 
+export const commaInValue = mistake<{ text: string; fix: string }>({
+  code: "comma-in-value",
+  level: "error",
+  title: "a comma inside a value between braces",
+  why: "Between braces a comma ends the value, so what stands behind it would become a key of its own.",
+  cure: "Leave a thousands sign out, put several values in brackets, and text that holds a comma in quotes.",
+  example: "vehicles:\n  truck: { gross: 9,800 lb }",
+  sentence: ({ text }) => `a comma tears \`${text}\` apart`,
+  hint: ({ fix }) => `\`${fix}\``,
+});
+
 export const yamlNoSpaceAfterColon = mistake<{ key: string; rest: string }>({
   code: "yaml-no-space-after-colon",
   level: "error",

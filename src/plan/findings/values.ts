@@ -45,7 +45,7 @@ export const valueMissing = mistake<{ key: string }>({
   hint: () => "give it a value, or remove the line",
 });
 
-export const valueKind = mistake<{ key: string; wanted: string; found: string }>({
+export const valueKind = mistake<{ key: string; wanted: string; found: string; fix: string | null }>({
   code: "value-kind",
   level: "error",
   title: "a value of the wrong kind",
@@ -53,6 +53,7 @@ export const valueKind = mistake<{ key: string; wanted: string; found: string }>
   cure: "Write the value in one of the forms that the README lists.",
   example: "crew: [wren, ilse]",
   sentence: ({ key, wanted, found }) => `\`${key}\` takes ${wanted}, not ${found}`,
+  hint: ({ fix }) => (fix === null ? null : `\`${fix}\``),
 });
 
 export const wordUnknown = mistake<{ key: string; word: string; known: readonly string[]; near: string | null }>({

@@ -10,7 +10,10 @@ import { gigahertz, lengthMeters, parseQuantity, powerWatts, rateMegabits } from
 const KINDS = ["satellite", "cellular", "cable", "backpack", "wifi"] as const;
 
 const slot = scalar("a satellite's longitude such as 101 west", ["string"], { examples: ["101 west", "28.2 east"] });
-const windows = listOf('a list of windows, as in [["05:15", "09:15"]]', pairOf("a pair of times", time));
+const windows = listOf(
+  'a list of windows, as in [["05:15", "09:15"]]',
+  pairOf('a pair of times, as in ["05:15", "09:15"]', time),
+);
 
 export const pathForm = entry(
   "a path: { kind: satellite, vehicle: truck, slot: 101 west }",

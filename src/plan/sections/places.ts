@@ -2,10 +2,11 @@
 import type { ZoneId } from "../../time/units.ts";
 import { parseZone } from "../clock.ts";
 import { Fields, type Item, itemsOf, textOf, unique } from "../fields.ts";
-import { windowBackwards, zoneMissing } from "../findings.ts";
+import { valueBad, windowBackwards, zoneMissing } from "../findings.ts";
 import type { ClockWindow, Coordinates, Id, Obstacle, Place } from "../plan.ts";
 import { entry, flag, listOf, oneOrMany, pairOf, word } from "../shape/form.ts";
 import { amount, clock, number, text, zone } from "../shape/leaves.ts";
+import { signedDegrees } from "../shape/meant.ts";
 import { mistaken } from "../values/parsed.ts";
 import { type NumberRange, parseNumber, speedKmh } from "../values/quantity.ts";
 
@@ -100,6 +101,19 @@ const LONGITUDE: NumberRange = {
 function coordinates(fields: PlaceFields): Coordinates | null {
   const [north, east] = itemsOf(fields.item("at"));
   if (north === undefined || east === undefined) return null;
+  const swapped = [Number(textOf(north)), Number(textOf(east))];
+  if (Math.abs(swapped[0] ?? 0) > 90 && Math.abs(swapped[1] ?? 180) <= 90) {
+    const facts = {
+      text: textOf(north) ?? "",
+      what: "a latitude, which comes first",
+      example: `[${swapped.toReversed().join(", ")}]`,
+    };
+    fields.reading.take(
+      fields.at("at"),
+      mistaken((c) => valueBad.raise(facts, c)),
+    );
+    return null;
+  }
   const latitude = degrees(fields, north, LATITUDE);
   const longitude = degrees(fields, east, LONGITUDE);
   return latitude === null || longitude === null ? null : { latitude, longitude };
@@ -107,7 +121,7 @@ function coordinates(fields: PlaceFields): Coordinates | null {
 
 function degrees(fields: PlaceFields, item: Item, range: NumberRange): number | null {
   const said = textOf(item);
-  return said === null ? null : fields.reading.take(item.path, parseNumber(said, range));
+  return said === null ? null : fields.reading.take(item.path, parseNumber(said, range, signedDegrees));
 }
 
 /** True bearings, as everywhere in a plan. */

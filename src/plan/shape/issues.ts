@@ -1,7 +1,7 @@
 /** Zod's issues told as our findings, each at the spot in the text that it is about. */
 import type * as z from "zod";
 import type { Finding, PlanPath } from "../../findings/finding.ts";
-import { nearest } from "../../findings/nearest.ts";
+import { nearest, slipOf } from "../../findings/nearest.ts";
 import {
   keyMissing,
   keyUnknown,
@@ -11,9 +11,11 @@ import {
   wordUnknown,
   yamlNoSpaceAfterColon,
 } from "../findings.ts";
+import { tornApart } from "../grow.ts";
 import { dotted } from "../pathtext.ts";
 import { keySpan, nodeAt, type PlanNode, pointAt, raw, spanOf } from "../tree.ts";
 import type { Form, Zod } from "./form.ts";
+import { kindMeant } from "./meant.ts";
 
 type Issue = z.core.$ZodIssue;
 
@@ -88,7 +90,7 @@ function told(root: PlanNode, { issue, path, pairs }: Located): readonly Finding
     case "invalid_element":
     case "too_small":
     case "too_big":
-      return [wrongKind(root, path, issue.message)];
+      return isTorn(nodeAt(root, path)) ? [] : [wrongKind(root, path, issue.message)];
     case "invalid_format":
     case "not_multiple_of":
     case "custom":
@@ -97,6 +99,8 @@ function told(root: PlanNode, { issue, path, pairs }: Located): readonly Finding
       return impossible(issue);
   }
 }
+
+const isTorn = (node: PlanNode | null): boolean => node?.kind === "list" && node.torn;
 
 const impossible = (issue: never): never => {
   throw new Error(`an issue of a kind unknown to this program: ${JSON.stringify(issue)}`);
@@ -111,8 +115,25 @@ export function unknownKey(root: PlanNode, path: PlanPath, known: readonly strin
   const [, name, rest] = /^([A-Za-z][\w-]*):(.+)$/s.exec(key) ?? [];
   if (name !== undefined && rest !== undefined)
     return yamlNoSpaceAfterColon.raise({ key: name, rest: rest.trim() }, { span, path });
+  const torn = tornBefore(root, path, known);
+  if (torn !== null) return torn;
   const near = missing ?? nearest(key, known);
   return keyUnknown.raise({ key, where: whereText(path.slice(0, -1)), near, missing, known }, { span, path });
+}
+
+/** `do: dawn, noon` between braces is `do: dawn` and a key `noon`. Null where the key is only mistyped or has a value. */
+function tornBefore(root: PlanNode, path: PlanPath, known: readonly string[]): Finding | null {
+  const parent = nodeAt(root, path.slice(0, -1));
+  if (parent?.kind !== "map") return null;
+  const entries = [...parent.entries.values()];
+  const at = entries.findIndex(({ key }) => key.text === String(path.at(-1)));
+  const [before, here] = [entries[at - 1], entries[at]];
+  if (before === undefined || here === undefined || slipOf(here.key.text, known) !== null) return null;
+  const { source, start } = before.value;
+  const gap = source.text.slice(before.value.end, here.key.start);
+  const bare = here.value.start === here.value.end && !/^\s*:/.test(source.text.slice(here.key.end));
+  if (before.value.kind !== "scalar" || start === before.value.end || !bare || !/^\s*,\s*$/.test(gap)) return null;
+  return tornApart({ source, start, end: here.key.end, items: [before.value, here.key] });
 }
 
 /** A missing key, a key without value, or a value of the wrong kind, as the text has it. */
@@ -126,7 +147,9 @@ function wrongKind(root: PlanNode, path: PlanPath, wanted: string): Finding {
   if (node.kind === "scalar" && node.value === null) {
     return valueMissing.raise({ key }, { span: keySpan(root, path), path });
   }
-  return valueKind.raise({ key: shownKey(path), wanted, found: kindOf(node) }, { span: pointAt(root, path), path });
+  const fix = node.kind === "scalar" ? kindMeant(node, wanted) : null;
+  const facts = { key: shownKey(path), wanted, found: kindOf(node), fix };
+  return valueKind.raise(facts, { span: pointAt(root, path), path });
 }
 
 const exampleIn = (wanted: string): string | null => /such as (.+)$/.exec(wanted)?.[1] ?? null;

@@ -159,11 +159,15 @@ export interface NumberRange {
 }
 
 /** A number without a unit. */
-export function parseNumber(text: string, range: NumberRange): Parsed<number> {
+export function parseNumber(
+  text: string,
+  range: NumberRange,
+  mended: (text: string) => string = plainNumber,
+): Parsed<number> {
   const plain = text.trim();
   const value = Number(plain);
   const meant = (): string | null => {
-    const made = plainNumber(plainWord(text));
+    const made = mended(plainWord(text));
     return made !== plain && parseNumber(made, range).ok ? made : null;
   };
   const bad = !PLAIN_NUMBER.test(plain) || (range.whole === true && !Number.isInteger(value));

@@ -1,0 +1,67 @@
+/** What was probably meant by a value of the wrong kind: booleans in other words, lists and pairs without brackets. */
+import { slipOf } from "../../findings/nearest.ts";
+import type { ScalarNode } from "../tree.ts";
+import { plainSigns, plainWord } from "../values/signs.ts";
+
+const YES = ["true", "yes", "y", "on", "1"];
+const NO = ["false", "no", "n", "off", "0"];
+
+/** `yes` and `treu` as `true`. */
+export function flagMeant(text: string): string | null {
+  const said = plainWord(text).toLowerCase();
+  if (YES.includes(said)) return "true";
+  return NO.includes(said) ? "false" : slipOf(said, ["true", "false"]);
+}
+
+const NUMBER = /^[-+]?\d{1,3}(?:\.\d+)?$/;
+
+/** `46.7, -92.1`, `(46.7, -92.1)` and `46.7N 92.1W` as `[46.7, -92.1]`. */
+export function coordinatesMeant(text: string): string | null {
+  const parts = plainSigns(text)
+    .replace(/[()"']/g, "")
+    .replace(/\s?°?\s?([NSEW])\b/gi, "$1")
+    .split(/[\s,;/]+/)
+    .map(signedDegrees);
+  return parts.length === 2 && parts.every((part) => NUMBER.test(part)) ? `[${parts.join(", ")}]` : null;
+}
+
+/** `92.1 W` as `-92.1`. */
+export const signedDegrees = (text: string): string =>
+  text
+    .trim()
+    .replace(/^(\d[\d.]*)\s?°?\s?([NSEW])$/i, (_, digits: string, side: string) =>
+      /[sw]/i.test(side) ? `-${digits}` : digits,
+    );
+
+const TIMES = /^(\d{1,2}:?\d{2}(?:\s(?!to\b)[\w/+]+)?)\s?(?:-|,|;|to\b)\s?(\d{1,2}:?\d{2}(?:\s[\w/+]+)*)$/i;
+
+/** `07:30-11:00` as `["07:30", "11:00"]`. */
+export function timesMeant(text: string): string | null {
+  const [, from, to] = TIMES.exec(plainWord(text)) ?? [];
+  return from === undefined || to === undefined ? null : `["${from.trim()}", "${to}"]`;
+}
+
+/** `lodge, pier` as `[lodge, pier]`. */
+export function listMeant(text: string): string | null {
+  const parts = plainSigns(text).split(/\s*[,;]\s*/);
+  return parts.length > 1 && parts.every((part) => /^[^\s[\]{}:"']+$/.test(part)) ? `[${parts.join(", ")}]` : null;
+}
+
+/** The value that a form wants in the words `wanted`, made of what stands there; null where nothing can be told. */
+export function kindMeant(node: ScalarNode, wanted: string): string | null {
+  if (wanted.startsWith("`true` or")) return flagMeant(node.text);
+  if (wanted.includes("latitude")) return coordinatesMeant(node.text);
+  const times = timesMeant(node.text);
+  if (times !== null) return wanted.includes("windows") ? `[${times}]` : times;
+  return /\blist\b|\bpair\b|^two /.test(wanted) ? listMeant(node.text) : null;
+}
+
+/** A value that a comma tore apart, in the order of its parts; `close` where nothing stands behind any comma. */
+export function tornMeant(parts: readonly string[], close: boolean): string {
+  const whole = parts.join(", ");
+  const [first = "", ...others] = parts;
+  if (close && /^[-+]?\d{1,3}$/.test(first) && others.every((part) => /^\d{3}(?!\d)/.test(part))) return parts.join("");
+  if (close && /^[-+]?\d+$/.test(first) && others.length === 1 && /^\d{1,2}(?![\d.])/.test(others[0] ?? ""))
+    return parts.join(".");
+  return coordinatesMeant(whole) ?? listMeant(whole) ?? `"${whole.replaceAll('"', "'")}"`;
+}

@@ -40,7 +40,10 @@ export function declareIds(reading: Reading): void {
 
 function declare(reading: Reading, id: Id, kind: IdKind, item: Item, members: readonly Id[] = [id]): void {
   const wrong = idMistake(id);
-  if (wrong !== null) reading.mistakeAtKey(item.path, wrong);
+  if (wrong !== null) {
+    reading.mistakeAtKey(item.path, wrong);
+    reading.ids.declareUnfit(id);
+  }
   const twice = reading.ids.declare(id, kind, item.path, members);
   if (twice !== null) reading.mistakeAtKey(item.path, twice, reading.ids.pathOf(id));
 }

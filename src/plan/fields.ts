@@ -160,9 +160,15 @@ export function entriesOf(item: Item | null): readonly (Item & { readonly key: s
   return [...item.node.entries].map(([key, { value }]) => ({ key, node: value, path: [...item.path, key] }));
 }
 
-export function idsOf(reading: Reading, item: Item, kinds: readonly IdKind[]): readonly Id[] {
+/** `words` are those that the key takes beside ids. */
+export function idsOf(
+  reading: Reading,
+  item: Item,
+  kinds: readonly IdKind[],
+  words: readonly string[] = [],
+): readonly Id[] {
   const text = textOf(item);
-  return text === null ? [] : (reading.take(item.path, reading.ids.find(text, kinds)) ?? []);
+  return text === null ? [] : (reading.take(item.path, reading.ids.find(text, kinds, [], words)) ?? []);
 }
 
 function personsOf(reading: Reading, item: Item): readonly Id[] {
@@ -170,7 +176,11 @@ function personsOf(reading: Reading, item: Item): readonly Id[] {
   if (text === null) return [];
   if (text === "all") return reading.ids.allOf("person");
   const role = reading.ids.kindOf(text) === "person" ? undefined : reading.roles.get(text);
-  return role ?? reading.take(item.path, reading.ids.find(text, ["person"], [...reading.roles.keys()])) ?? [];
+  return (
+    role ??
+    reading.take(item.path, reading.ids.find(text, ["person"], [...reading.roles.keys()], ["all", "aboard"])) ??
+    []
+  );
 }
 
 /** `[from, to]` as instants; one that does not go forward is a mistake, because a night must be said. */

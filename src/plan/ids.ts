@@ -3,11 +3,12 @@
  * (`dawn` for `dawn.1` and `dawn.2`) is an id too.
  */
 import type { PlanPath } from "../findings/finding.ts";
-import { nearest } from "../findings/nearest.ts";
+import { nearest, slipOf } from "../findings/nearest.ts";
 import { idBad, idReserved, idTwice, idUnknown } from "./findings.ts";
 import { wordTest } from "./letters.ts";
 import type { Id } from "./plan.ts";
 import { type Mistake, mistaken, type Parsed, parsed } from "./values/parsed.ts";
+import { plainSigns } from "./values/signs.ts";
 
 export type IdKind =
   | "person"
@@ -38,17 +39,22 @@ const hasShape = wordTest(
 const hasLetter = wordTest(/[A-Za-z]/, /\p{L}/u);
 const MOST_LETTERS = 40;
 const RESERVED = new Set(["all", "aboard", "none", "here", "local", "hits", "tasks", "dark", "off"]);
+/** What other YAML tools turn into a boolean or into nothing when they save a plan. */
+const NO_TEXT = new Set(["yes", "no", "on", "true", "false", "null"]);
 
 /** The mistake in an id as it is declared, or null. */
 export function idMistake(id: string): Mistake | null {
-  if (RESERVED.has(id)) return (c) => idReserved.raise({ id }, c);
+  if (RESERVED.has(id) || NO_TEXT.has(id.toLowerCase()))
+    return (c) => idReserved.raise({ id, is: RESERVED.has(id) ? null : "no text to other YAML tools" }, c);
   if (id.length <= MOST_LETTERS && hasShape(id) && hasLetter(id)) return null;
   return (c) => idBad.raise({ id: id.slice(0, 80), fix: repaired(id) }, c);
 }
 
 /** `ore dock` as `oreDock`. */
 function repaired(id: string): string | null {
-  const [first = "", ...others] = id.split(/[^\p{L}\p{M}\p{N}-]+/u).filter((part) => part !== "");
+  const [first = "", ...others] = plainSigns(id)
+    .split(/[^\p{L}\p{M}\p{N}-]+/u)
+    .filter((part) => part !== "");
   const joined = [first, ...others.map((part) => part.charAt(0).toUpperCase() + part.slice(1))].join("");
   return hasShape(joined) && joined.length <= MOST_LETTERS && joined !== id ? joined : null;
 }
@@ -57,6 +63,10 @@ export class Ids {
   private readonly named = new Map<Id, Named>();
   /** Declared with a mistake: known enough not to be called unknown as well. */
   private readonly spoiled = new Set<Id>();
+  /** Declared, but no ids at all: never offered. */
+  private readonly unfit = new Set<Id>();
+  /** What such an id should have been, to what it is: who names it rightly is not told so again. */
+  private readonly mended = new Map<Id, Id>();
 
   /** Declares an id, a group where `members` are given; returns the mistake where it is taken. */
   declare(id: Id, kind: IdKind, path: PlanPath, members: readonly Id[] = [id]): Mistake | null {
@@ -67,6 +77,13 @@ export class Ids {
     }
     this.spoiled.add(id);
     return (c) => idTwice.raise({ id, first: `a ${earlier.kind}`, second: `a ${kind}` }, c);
+  }
+
+  /** Declares what cannot be an id: whatever names it finds it. */
+  declareUnfit(id: Id): void {
+    this.unfit.add(id);
+    const fix = repaired(id);
+    if (fix !== null && !this.mended.has(fix)) this.mended.set(fix, id);
   }
 
   /** Where an id is declared. */
@@ -92,16 +109,30 @@ export class Ids {
     return new Map([...this.named].flatMap(([id, { members }]) => (this.isGroup(id) ? [[id, members] as const] : [])));
   }
 
-  /** What an id of one of `kinds` stands for. `other` words are offered as near ones too. */
-  find(id: Id, kinds: readonly IdKind[], other: readonly string[] = []): Parsed<readonly Id[]> {
-    const found = this.named.get(id);
+  /**
+   * What an id of one of `kinds` stands for. `other` names are offered as near ones too; `words`, which the key takes beside
+   * ids, only where no name is near.
+   */
+  find(
+    id: Id,
+    kinds: readonly IdKind[],
+    other: readonly string[] = [],
+    words: readonly string[] = [],
+  ): Parsed<readonly Id[]> {
+    const found = this.named.get(id) ?? this.named.get(this.mended.get(id) ?? id);
     if (found !== undefined && (kinds.includes(found.kind) || this.spoiled.has(id))) return parsed(found.members);
-    const known = [...this.named].flatMap(([name, one]) => (kinds.includes(one.kind) ? [name] : []));
+    const fits = ([name, one]: readonly [Id, Named]): boolean => kinds.includes(one.kind) && !this.unfit.has(name);
+    const known = [...[...this.named].filter(fits).map(([name]) => name), ...other];
     const facts = {
       id,
       what: kinds.join(" or "),
-      near: nearest(id, [...known, ...other]),
-      known: [...known, ...other],
+      near:
+        nearest(id, known) ??
+        slipOf(
+          id,
+          words.filter((word) => word.charAt(0) === id.charAt(0).toLowerCase()),
+        ),
+      known: known.length === 0 ? [] : [...known, ...words],
       is: found === undefined ? null : `a ${found.kind}`,
     };
     return mistaken((c) => idUnknown.raise(facts, c));

@@ -35,6 +35,13 @@ export class Reading {
     if (!form.fits(spot.node)) this.misfits.push({ spot, form });
   }
 
+  /** Whether something at `path` or below was not understood, so that nothing can be said to be missing there. */
+  mistakenAt(path: PlanPath): boolean {
+    return this.findings.some(
+      (one) => one.level === "error" && path.every((step, index) => one.path?.[index] === step),
+    );
+  }
+
   /** Records a mistake at the value of `path`. */
   mistake(path: PlanPath, mistake: Mistake): void {
     this.findings.push(mistake({ path, span: pointAt(this.root, path) }));

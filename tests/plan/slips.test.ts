@@ -224,3 +224,36 @@ describe("coordinates", () => {
     expect(await toldOf(slipped("[46.5, -90.1]", wrong))).toEqual(told);
   });
 });
+
+describe("an id", () => {
+  const CREW = "wren, ilse, tomas, bea, camera, lead, reporter, engineer, producer, all, aboard";
+  test.each([
+    ["who: [ilse, camera]", "who: [ilse, camrea]", "camrea: `camera`"],
+    ["who: aboard", "who: abord", "abord: `aboard`"],
+    ["aboard: all", "aboard: alll", "alll: `all`"],
+    // One letter off `all`, two off `ilse`: everyone is not offered for someone.
+    ["aboard: all", "aboard: ill", `ill: one of: ${CREW}`],
+    ["drives: [truck, wagon]", "drives: [truk, wagon]", "truk: `truck`"],
+    ["who: aboard", "who: ils", "ils: `ilse`"],
+    ["who: aboard", "who: xyz", `xyz: one of: ${CREW}`],
+    ["drives: none", "drives: non", "non: `none`"],
+    ["during: hits", "during: hit", "hit: `hits`"],
+    ["driver: tomas, aboard", "driver: al, aboard", "al: one of: wren, ilse, tomas, bea"],
+    ["stops: [lodge, {", "stops: [lodeg, {", "lodeg: `lodge`"],
+    ["place: aboard wagon", "place: aboard wagn", "aboard wagn: `wagon`"],
+  ])("%s as %s", async (right, wrong, told) => {
+    expect(await toldOf(slipped(right, wrong))).toEqual([`id-unknown: ${told}`]);
+  });
+
+  test("that cannot be one is told once and never offered", async () => {
+    const renamed = (id: string): string => WHOLE.replaceAll(/\bbea\b/g, id);
+    for (const id of ["all", "no", "yes", "on", "true"])
+      expect(await toldOf(renamed(id))).toContain(`id-reserved: ${id}: choose another id`);
+    expect(await toldOf(renamed("be\u2013a"))).toEqual(["id-bad: be\u2013a: `be-a`, and the full name in `name`"]);
+    expect(await toldOf(slipped("  bea:", "  be\u2013a:").replaceAll(/\bbea\b/g, "be-a"))).toEqual([
+      "id-bad: be\u2013a: `be-a`, and the full name in `name`",
+    ]);
+    const offered = await toldOf(renamed("all").replace("driver: tomas, aboard", "driver: al, aboard"));
+    expect(offered).toContain("id-unknown: al: one of: wren, ilse, tomas");
+  });
+});

@@ -232,14 +232,15 @@ export const idBad = mistake<{ id: string; fix: string | null }>({
     fix === null ? "a short word; a long name belongs in `name`" : `\`${fix}\`, and the full name in \`name\``,
 });
 
-export const idReserved = mistake<{ id: string }>({
+export const idReserved = mistake<{ id: string; is: string | null }>({
   code: "id-reserved",
   level: "error",
   title: "an id that has a meaning already",
-  why: "`all`, `aboard`, `none`, `here`, `local`, `hits`, `tasks`, `dark` and `off` say something wherever an id may stand.",
+  why: "`all`, `aboard`, `none`, `here`, `local`, `hits`, `tasks`, `dark` and `off` say something wherever an id may stand; `yes`, `no`, `on`, `true`, `false` and `null` are no text to many YAML tools.",
   cure: "Choose another id.",
   example: "crew:\n  all: { role: camera }",
-  sentence: ({ id }) => `\`${id}\` cannot be an id: the word has a meaning of its own`,
+  sentence: ({ id, is }) =>
+    `\`${id}\` cannot be an id: the word ${is === null ? "has a meaning of its own" : `is ${is}`}`,
   hint: () => "choose another id",
 });
 

@@ -42,7 +42,7 @@ function drives(fields: PersonFields): readonly Id[] {
   const named = (item: Item): readonly Id[] => {
     const said = textOf(item);
     if (said === "none") return [];
-    return said === "all" ? reading.ids.allOf("vehicle") : idsOf(reading, item, ["vehicle"]);
+    return said === "all" ? reading.ids.allOf("vehicle") : idsOf(reading, item, ["vehicle"], ["none", "all"]);
   };
   return unique(fields.items("drives").flatMap(named));
 }

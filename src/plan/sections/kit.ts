@@ -56,7 +56,7 @@ function readDuring(fields: Fields<(typeof pieceForm.keys)[number]>): readonly s
   return fields.items("during").flatMap((item) => {
     const said = textOf(item);
     if (said === null || DURING.includes(said)) return said ?? [];
-    return reading.take(item.path, reading.ids.find(said, ["hit", "task", "path"], DURING)) === null ? [] : said;
+    return reading.take(item.path, reading.ids.find(said, ["hit", "task", "path"], [], DURING)) === null ? [] : said;
   });
 }
 

@@ -44,14 +44,16 @@ function checkDrivers(
   once: Once,
 ): boolean {
   const aboard = manning.saidAboard?.who ?? manning.aboard;
+  // An id that nobody has is told on its own, and may well be the driver's.
+  const mistyped = manning.saidAboard !== null && reading.mistakenAt(manning.saidAboard.path);
   const drivers = driversOf(manning, stop);
   for (const { who: driver, path } of drivers) {
     const at = JSON.stringify(path);
-    if (body.crew.get(driver)?.drives.includes(vehicle) === false) {
+    if (body.crew.get(driver)?.drives.includes(vehicle) === false && !reading.mistakenAt(["crew", driver, "drives"])) {
       const may = [...body.crew.values()].flatMap((person) => (person.drives.includes(vehicle) ? [person.id] : []));
       once(`may ${at}`, () => reading.mistake(path, (c) => driverMayNot.raise({ driver, vehicle, may }, c)));
     }
-    if (!aboard.includes(driver)) {
+    if (!aboard.includes(driver) && !mistyped) {
       once(`aboard ${at}`, () => reading.mistake(path, (c) => driverNotAboard.raise({ driver, vehicle, aboard }, c)));
     }
   }

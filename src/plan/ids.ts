@@ -25,6 +25,23 @@ export type IdKind =
   | "contract"
   | "stop";
 
+/** The section that declares a kind. */
+const SECTION: Readonly<Record<IdKind, string>> = {
+  person: "crew",
+  vehicle: "vehicles",
+  place: "places",
+  hit: "hits",
+  task: "tasks",
+  ride: "rides",
+  "piece of kit": "kit",
+  pack: "packs",
+  charger: "chargers",
+  path: "paths",
+  line: "lines",
+  contract: "contracts",
+  stop: "runs",
+};
+
 interface Named {
   readonly kind: IdKind;
   readonly path: PlanPath;
@@ -126,6 +143,7 @@ export class Ids {
     const facts = {
       id,
       what: kinds.join(" or "),
+      sections: kinds.map((kind) => SECTION[kind]),
       near:
         nearest(id, known) ??
         slipOf(

@@ -1,9 +1,11 @@
 /** A plan's text, and the files it uses and follows, to typed plans. Files are read by whoever calls. */
-import type { Finding, Span } from "../findings/finding.ts";
+import type { Finding } from "../findings/finding.ts";
+import { withoutEchoes } from "./echoes.ts";
 import { itemsOf, textOf } from "./fields.ts";
 import { findFile, folderOf, noFiles, type PlanFiles } from "./files.ts";
-import { commaInValue, fileLoop, mistakesMore, planEmpty, planNotMap, valueKind } from "./findings.ts";
+import { fileLoop, mistakesMore, planEmpty, planNotMap } from "./findings.ts";
 import { merged, withoutDropped } from "./merge.ts";
+import { rightlyNamed } from "./misnamed.ts";
 import type { Plan } from "./plan.ts";
 import { readTree } from "./read.ts";
 import { kindOf } from "./shape/issues.ts";
@@ -43,24 +45,6 @@ function inOrder(findings: readonly Finding[], first: SourceText): readonly Find
   });
 }
 
-/** Codes of values that are wrong as a whole: what their readers find in the pieces is the same mistake again. */
-const WHOLE: ReadonlySet<string> = new Set([commaInValue.entry.code, valueKind.entry.code]);
-
-function withoutEchoes(findings: readonly Finding[]): readonly Finding[] {
-  const wholes = findings.filter(({ code }) => WHOLE.has(code));
-  return findings.filter(
-    (one) => !wholes.some((whole) => whole !== one && !WHOLE.has(one.code) && holds(whole.span, one.span)),
-  );
-}
-
-const holds = (whole: Span | null, part: Span | null): boolean =>
-  whole !== null &&
-  part !== null &&
-  whole.file === part.file &&
-  whole.line === part.line &&
-  whole.column <= part.column &&
-  part.column + part.length <= whole.column + whole.length;
-
 const MOST_FINDINGS = 20;
 
 function capped(findings: readonly Finding[]): readonly Finding[] {
@@ -85,7 +69,7 @@ export class Loader {
     const source = sourceText(file ?? STDIN, text);
     const whole = await this.wholeTree(source, file ?? "", []);
     const read = whole === null ? null : await readTree(whole, file);
-    const findings = capped(inOrder(withoutEchoes([...this.findings, ...(read?.findings ?? [])]), source));
+    const findings = capped(withoutEchoes(inOrder([...this.findings, ...(read?.findings ?? [])], source)));
     return { plan: findings.some(({ level }) => level === "error") ? null : (read?.plan ?? null), findings };
   }
 
@@ -103,7 +87,12 @@ export class Loader {
   private ownTree(source: SourceText): MapNode | null {
     const { tree, findings } = this.parsed.get(source.file) ?? readYaml(source);
     this.findings.push(...findings);
-    if (tree === null || tree.kind === "map") return tree;
+    if (tree === null) return null;
+    if (tree.kind === "map") {
+      const named = rightlyNamed(tree);
+      this.findings.push(...named.findings);
+      return named.tree;
+    }
     const empty = tree.kind === "scalar" && tree.value === null;
     const span = source.span(tree.start, tree.end);
     this.findings.push(empty ? planEmpty.raise({}, { span }) : planNotMap.raise({ found: kindOf(tree) }, { span }));

@@ -257,3 +257,65 @@ describe("an id", () => {
     expect(offered).toContain("id-unknown: al: one of: wren, ilse, tomas");
   });
 });
+
+describe("a mistyped section", () => {
+  test.each([
+    ["vehicles:", "vehicels"],
+    ["crew:", "crwe"],
+    ["places:", "palces"],
+    ["hits:", "htis"],
+    ["packs:", "pakcs"],
+    ["labels:", "lables"],
+    ["date:", "daet"],
+    ["clock:", "clokc"],
+  ])("%s as %s is the only thing told", async (right, wrong) => {
+    expect(await toldOf(slipped(`\n${right}`, `\n${wrong}:`))).toEqual([
+      `key-unknown: ${wrong}: \`${right.slice(0, -1)}\``,
+    ]);
+  });
+
+  test("does not hide what is wrong inside it", async () => {
+    const text = slipped("\nvehicles:", "\nvehicels:").replace("range: 300 mi", "range: 28 miles");
+    expect(await toldOf(text)).toEqual(["key-unknown: vehicels: `vehicles`", "unit-wrong: 28 miles: `28 mi`"]);
+  });
+
+  test("in a file that the day uses is told there, alone", async () => {
+    const { head, vehicles } = {
+      head: WHOLE.slice(0, WHOLE.indexOf("vehicles:")),
+      vehicles: WHOLE.slice(WHOLE.indexOf("vehicles:")),
+    };
+    const shared = `${vehicles.replace("vehicles:", "vehicels:")}`;
+    const { findings } = await readPlan(`uses: shared.yaml\n${head}vehicles:\n  wagon: { seats: 4 }\n`, {
+      file: "day.yaml",
+      files: { read: () => ({ kind: "text", text: shared }) },
+    });
+    expect(findings.map(({ code, span }) => `${span?.file}:${span?.line} ${code}`)).toEqual([
+      "shared.yaml:1 key-unknown",
+    ]);
+  });
+});
+
+describe("a section that is missing", () => {
+  const without = (from: string, to: string): string =>
+    WHOLE.slice(0, WHOLE.indexOf(`\n${from}:`)) + WHOLE.slice(WHOLE.indexOf(`\n${to}:`));
+
+  test("is told with the first id that it should declare", async () => {
+    const told = await toldOf(without("vehicles", "places"));
+    expect(told.filter((line) => line.includes("vehicles"))).toEqual([
+      // drives: wagon; [truck, wagon]; aboard wagon; the two runs; wagon and truck in moves; and so on below.
+      expect.stringMatching(/^id-unknown: wagon: declare it under `vehicles`; \d+ more errors follow from this one$/),
+    ]);
+  });
+
+  test("or an entry, named often, is told once", async () => {
+    // tomas drives the truck, rides in it, relieves in the wagon; his history is his own.
+    const text = slipped("\n  tomas: { role", "\n  thomas: { role").replace(/\n {2}tomas:\n(?: {4}.*\n)+/, "\n");
+    expect(await toldOf(text)).toEqual(["id-unknown: tomas: `thomas`; 2 more like it"]);
+  });
+
+  test("makes no mistake of `local`", async () => {
+    const told = await toldOf(without("places", "roads"));
+    expect(told.filter((line) => line.startsWith("local-nowhere"))).toEqual([]);
+    expect(told.filter((line) => line.includes("under `places`"))).toHaveLength(1);
+  });
+});

@@ -258,6 +258,7 @@ export const idTwice = mistake<{ id: string; first: string; second: string }>({
 export const idUnknown = mistake<{
   id: string;
   what: string;
+  sections: readonly string[];
   near: string | null;
   known: readonly string[];
   is: string | null;
@@ -270,8 +271,8 @@ export const idUnknown = mistake<{
   example: "runs:\n  wagon: [lodge, peir]",
   sentence: ({ id, what, is }) =>
     is === null ? `no ${what} is called \`${id}\`` : `\`${id}\` is ${is}, not a ${what}`,
-  hint: ({ near, known, what }) => {
+  hint: ({ near, known, sections }) => {
     if (near !== null) return `\`${near}\``;
-    return known.length > 0 ? `one of: ${known.slice(0, 12).join(", ")}` : `declare a ${what} first`;
+    return known.length > 0 ? `one of: ${known.slice(0, 12).join(", ")}` : `declare it under ${quoted(sections)}`;
   },
 });

@@ -136,7 +136,7 @@ function readOwns(fields: PackFields, ids: readonly Id[]): ReadonlyMap<Id, Own> 
   for (const item of entriesOf(fields.item("own"))) {
     if (ids.includes(item.key)) owns.set(item.key, readOwn(new Fields(reading, item.node, item.path)));
     else {
-      const facts = { id: item.key, what: "pack of these", near: null, known: ids, is: null };
+      const facts = { id: item.key, what: "pack of these", sections: ["packs"], near: null, known: ids, is: null };
       reading.mistakeAtKey(item.path, (c) => idUnknown.raise(facts, c));
     }
   }

@@ -1,6 +1,14 @@
 /** Findings that only repeat another: what one mistake makes of the places that depend on it. */
 import type { Finding, Span } from "../findings/finding.ts";
-import { commaInValue, eitherMissing, idUnknown, localNowhere, valueKind } from "./findings.ts";
+import {
+  commaInValue,
+  eitherMissing,
+  idUnknown,
+  keyMissing,
+  localNowhere,
+  valueKind,
+  yamlOddSign,
+} from "./findings.ts";
 
 /** Codes of values that are wrong as a whole: what their readers find in the pieces is the same mistake again. */
 const WHOLE: ReadonlySet<string> = new Set([commaInValue.entry.code, valueKind.entry.code]);
@@ -8,15 +16,21 @@ const WHOLE: ReadonlySet<string> = new Set([commaInValue.entry.code, valueKind.e
 /** Codes of entries whose place is not known: `local` is then no mistake of its own. */
 const PLACELESS: ReadonlySet<string> = new Set([idUnknown.entry.code, eitherMissing.entry.code, valueKind.entry.code]);
 
+/** Codes of what a key that is none leaves without its value. */
+const LEFT_OUT: ReadonlySet<string> = new Set([idUnknown.entry.code, eitherMissing.entry.code, keyMissing.entry.code]);
+
 /** `findings`, in the order of the text, without those that follow from another; how many is told with the first. */
 export function withoutEchoes(findings: readonly Finding[]): readonly Finding[] {
-  const causes = findings.filter(({ code }) => WHOLE.has(code) || PLACELESS.has(code));
+  const causes = findings.filter(
+    ({ code }) => WHOLE.has(code) || PLACELESS.has(code) || code === yamlOddSign.entry.code,
+  );
   return folded(findings.filter((one) => !causes.some((cause) => repeats(one, cause))));
 }
 
 function repeats(one: Finding, cause: Finding): boolean {
   if (one.code === localNowhere.entry.code)
     return PLACELESS.has(cause.code) && (sameEntry(one, cause) || undeclared(cause) === "place");
+  if (cause.code === yamlOddSign.entry.code) return LEFT_OUT.has(one.code) && one.span?.file === cause.span?.file;
   return WHOLE.has(cause.code) && !WHOLE.has(one.code) && holds(cause.span, one.span);
 }
 

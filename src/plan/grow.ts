@@ -2,7 +2,7 @@
 import { isMap, isScalar, isSeq, type Node, type Pair, type Scalar, type YAMLMap, type YAMLSeq } from "yaml";
 import type { Finding } from "../findings/finding.ts";
 import { controlSpelled } from "./controls.ts";
-import { commaInValue, keyNotText, keyTwice, planTooLarge, yamlReference, yamlTag } from "./findings.ts";
+import { commaInValue, keyNotText, keyTwice, planTooLarge, yamlOddSign, yamlReference, yamlTag } from "./findings.ts";
 import { tornMeant } from "./shape/meant.ts";
 import type { SourceText } from "./source.ts";
 import type { ListNode, MapEntry, MapNode, PlanNode, ScalarNode } from "./tree.ts";
@@ -125,10 +125,20 @@ class Grower {
     const at = this.placed(node);
     const quoted = node.type !== "PLAIN";
     const { value } = node;
+    if (!quoted && typeof value === "string" && /^[\u2018\u201a\u201c-\u201f]/.test(value))
+      return this.curly(at, value);
     const known = typeof value === "string" || typeof value === "number" || typeof value === "boolean" ? value : null;
     const control = quoted && typeof known === "string" ? controlSpelled(this.source, at.start, at.end, known) : null;
     if (control !== null) this.findings.push(control);
     return { kind: "scalar", ...at, value: known, quoted, text: quoted ? String(known ?? "") : (node.source ?? "") };
+  }
+
+  /** Text in curly quotes: told, and read on as if the quotes were straight. */
+  private curly(at: Pick<ScalarNode, "source" | "start" | "end">, written: string): ScalarNode {
+    const facts = { name: "a curly quote", plain: "a straight quote" };
+    this.findings.push(yamlOddSign.raise(facts, { span: this.source.span(at.start, at.end) }));
+    const value = written.slice(1).replace(/[\u2018-\u201f]$/, "");
+    return { kind: "scalar", ...at, value, quoted: true, text: value };
   }
 
   private entries(pairs: readonly Pair<unknown, unknown>[], depth: number): ReadonlyMap<string, MapEntry> {

@@ -26,7 +26,7 @@ export function checkShapes(reading: Reading): void {
   for (const key of missing) {
     if (meant.has(key)) continue;
     const example = /such as (.+)$/.exec(sectionForms.get(key)?.[0].wanted ?? "")?.[1] ?? "1";
-    const first = [...root.entries.keys()][0] ?? key;
+    const first = [...root.entries].find(([, own]) => own.key.source === root.source)?.[0] ?? key;
     const at = { path: [key], span: pointAt(root, [first]) };
     findings.push(keyMissing.raise({ key, where: whereText([]), example }, at));
   }

@@ -6,15 +6,13 @@ import {
   planTooLarge,
   yamlBadEscape,
   yamlBadStart,
-  yamlColonInText,
   yamlIndent,
-  yamlNoSpaceAfterColon,
-  yamlNoSpaceAfterDash,
   yamlSecondDocument,
   yamlSyntax,
   yamlTab,
   yamlUnclosed,
 } from "./findings.ts";
+import { byLine, commaAlone, commaMissing, lineOf } from "./lineTypos.ts";
 import type { SourceText } from "./source.ts";
 
 /**
@@ -52,59 +50,11 @@ function specific(source: SourceText, error: YAMLError): Finding | null {
       return keyNotText.raise({}, { span: source.span(start, error.pos[1]) });
     case "RESOURCE_EXHAUSTION":
       return planTooLarge.raise({ found: "more than 32 levels" }, { span: source.span(start, start) });
+    case "BLOCK_IN_FLOW":
+      return commaMissing(source, start) ?? byLine(source, start);
     default:
-      return byLine(source, start) ?? unclosed(source, error);
+      return byLine(source, start) ?? commaAlone(source, start) ?? unclosed(source, error);
   }
-}
-
-/** The line around an offset, and the offset of its beginning. */
-function lineOf(source: SourceText, offset: number): { readonly text: string; readonly start: number } {
-  const span = source.span(offset, offset);
-  return { text: span.text, start: Math.min(offset, source.text.length) - (span.column - 1) };
-}
-
-const NO_DASH_SPACE = /^(\s*)-([^\s\-#].*)$/;
-const NO_COLON_SPACE = /^(\s*(?:- )?(?:\{ ?)?)([A-Za-z][\w-]*):([^\s/].*)$/;
-const COLON_IN_TEXT = /^(\s*(?:- )?)([A-Za-z][\w-]*): +([^"'{[|>#&*!\s].*: .*|[^"'{[|>#&*!\s].*:)$/;
-
-/** Typos that the shape of a line gives away. The line above is looked at too: some are noticed only after them. */
-function byLine(source: SourceText, offset: number): Finding | null {
-  const here = lineOf(source, offset);
-  const above = here.start > 0 ? lineOf(source, here.start - 1) : null;
-  for (const line of above === null ? [here] : [here, above]) {
-    const found = noDashSpace(source, line) ?? noColonSpace(source, line) ?? colonInText(source, line);
-    if (found !== null) return found;
-  }
-  return null;
-}
-
-interface Line {
-  readonly text: string;
-  readonly start: number;
-}
-
-function noDashSpace(source: SourceText, line: Line): Finding | null {
-  const match = NO_DASH_SPACE.exec(line.text);
-  if (match === null) return null;
-  const [, indent = "", rest = ""] = match;
-  const at = line.start + indent.length;
-  return yamlNoSpaceAfterDash.raise({ rest: rest.trim() }, { span: source.span(at, at + 1 + rest.trimEnd().length) });
-}
-
-function noColonSpace(source: SourceText, line: Line): Finding | null {
-  const match = NO_COLON_SPACE.exec(line.text);
-  if (match === null) return null;
-  const [, indent = "", key = "", rest = ""] = match;
-  const at = line.start + indent.length;
-  return yamlNoSpaceAfterColon.raise({ key, rest: rest.trim() }, { span: source.span(at, at + key.length + 1) });
-}
-
-function colonInText(source: SourceText, line: Line): Finding | null {
-  const match = COLON_IN_TEXT.exec(line.text);
-  if (match === null) return null;
-  const [whole, indent = "", key = "", value = ""] = match;
-  const at = line.start + indent.length + whole.slice(indent.length).indexOf(value, key.length + 1);
-  return yamlColonInText.raise({ key, value: value.trim() }, { span: source.span(at, at + value.trimEnd().length) });
 }
 
 function badStart(source: SourceText, start: number): Finding {

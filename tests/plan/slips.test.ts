@@ -319,3 +319,51 @@ describe("a section that is missing", () => {
     expect(told.filter((line) => line.includes("under `places`"))).toHaveLength(1);
   });
 });
+
+describe("a sign that only looks right", () => {
+  test.each([
+    ["at: 01:30 +1d", "at: \u201c01:30 +1d\u201d", "\u201c01:30 +1d\u201d: type a straight quote"],
+    ["cloud: thin", "cloud: \u2018thin\u2019", "\u2018thin\u2019: type a straight quote"],
+    ["what: the ice", "what: \u201cthe ice: blue\u201d", "\u201c: type a straight quote"],
+    ["seats: 5", "seats:\u00a05", "seats:\u00a05: type a plain space"],
+    ["\n  noon: {", "\n\u00a0\u00a0noon: {", "\u00a0: type a plain space"],
+    ["\n  - { temp: 10 F", "\n  -\u00a0{ temp: 10 F", "\u00a0: type a plain space"],
+    ["\n  - { temp: 10 F", "\n  \u2013 { temp: 10 F", "\u2013: type the hyphen of a list"],
+    ["seats: 5", "seats\uff1a 5", "seats\uff1a 5: type a colon and a space"],
+    ["\nrevision: 3", "\nrevision\uff1a 3", "\uff1a: type a colon and a space"],
+  ])("%s as %s", async (right, wrong, told) => {
+    expect(await toldOf(slipped(right, wrong))).toEqual([`yaml-odd-sign: ${told}`]);
+  });
+
+  // A tab behind a colon is white space to YAML (1.2, section 6.1); a byte order mark and CRLF are line noise to it (5.2, 5.4).
+  test.each([
+    ["a tab behind a colon", WHOLE.replace("seats: 5", "seats:\t5")],
+    ["a byte order mark", `\ufeff${WHOLE}`],
+    ["CRLF", WHOLE.replaceAll("\n", "\r\n")],
+    ["a no-break space in a list", WHOLE.replace("[ilse, camera]", "[ilse,\u00a0camera]")],
+    ["curly quotes inside text", WHOLE.replace("what: the ice", "what: the \u201cice\u201d")],
+  ])("%s is read right", async (_, text) => {
+    expect(await toldOf(text)).toEqual([]);
+  });
+
+  test("and one that nobody sees is shown", async () => {
+    const { findings } = await readPlan(slipped("kind: standby", "kind: stand\u200bby"), { file: "day.yaml" });
+    expect(findings.map((one) => one.sentence(plainSay))).toEqual([
+      "the invisible character U+200B is not taken in a plan",
+    ]);
+  });
+});
+
+describe("YAML", () => {
+  test.each([
+    ["\nrevision: 3", "\nrevision 3", "yaml-no-colon: revision: revision: 3"],
+    ["\nrevision: 3", "\nrevision = 3", "yaml-no-colon: revision: revision: 3"],
+    ["\ncrew:", "\ncrew", "yaml-no-colon: crew: crew:"],
+    ["place: pier, who: [ilse", "place: pier who: [ilse", "yaml-comma-missing: pier who: pier, who:"],
+    ["seats: 5, range", "seats: 5,, range", "yaml-comma-alone: ,: remove it"],
+    ["\n  home: {}", "\n  home: {},", "yaml-comma-alone: ,: remove it"],
+    ["\nzone:", "\n zone:", "yaml-indent: zone: America/Chicago: begin it in the same column as its neighbours"],
+  ])("%s as %s", async (right, wrong, told) => {
+    expect(await toldOf(slipped(right, wrong))).toEqual([told]);
+  });
+});

@@ -49,6 +49,50 @@ export const yamlNoSpaceAfterDash = mistake<{ rest: string }>({
   hint: ({ rest }) => `- ${rest}`,
 });
 
+export const yamlNoColon = mistake<{ key: string; rest: string }>({
+  code: "yaml-no-colon",
+  level: "error",
+  title: "a key without a colon",
+  why: "A plan is made of `key: value` lines; without its colon a line is only text.",
+  cure: "Put a colon and a space behind the key.",
+  example: "runs:\n  truck:\n    driver tomas\n    stops: [lodge, pier]",
+  sentence: ({ key }) => `no colon after \`${key}\``,
+  hint: ({ key, rest }) => (rest === "" ? `${key}:` : `${key}: ${rest}`),
+});
+
+export const yamlCommaMissing = mistake<{ value: string; key: string }>({
+  code: "yaml-comma-missing",
+  level: "error",
+  title: "no comma between two keys in braces",
+  why: "Between braces a comma ends each value; without it the next key belongs to the text before.",
+  cure: "Put a comma between the value and the next key.",
+  example: "hits:\n  dawn: { at: 07:00, place: pier for: 3 min }",
+  sentence: ({ key }) => `no comma before \`${key}:\``,
+  hint: ({ value, key }) => `${value}, ${key}:`,
+});
+
+export const yamlCommaAlone = mistake<Record<string, never>>({
+  code: "yaml-comma-alone",
+  level: "error",
+  title: "a comma that separates nothing",
+  why: "A comma stands between two items in brackets or braces, and nowhere else.",
+  cure: "Remove the comma.",
+  example: "runs:\n  wagon: [lodge, pier,, lodge]",
+  sentence: () => "this comma separates nothing",
+  hint: () => "remove it",
+});
+
+export const yamlOddSign = mistake<{ name: string; plain: string }>({
+  code: "yaml-odd-sign",
+  level: "error",
+  title: "a sign that only looks like one of YAML's",
+  why: "Mail, phones and word processors put curly quotes, long dashes and no-break spaces in place of the plain ones, and YAML does not know them.",
+  cure: "Type the sign again on the keyboard, in an editor for plain text.",
+  example: "hits:\n  dawn: { at: \u201c07:00\u201d, for: 3 min, place: pier }",
+  sentence: ({ name, plain }) => `${name} in place of ${plain}`,
+  hint: ({ plain }) => `type ${plain}`,
+});
+
 export const yamlBadStart = mistake<{ sign: string; value: string }>({
   code: "yaml-bad-start",
   level: "error",

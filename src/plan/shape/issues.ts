@@ -10,10 +10,12 @@ import {
   valueMissing,
   wordUnknown,
   yamlNoSpaceAfterColon,
+  yamlOddSign,
 } from "../findings.ts";
 import { tornApart } from "../grow.ts";
 import { dotted } from "../pathtext.ts";
 import { keySpan, nodeAt, type PlanNode, pointAt, raw, spanOf } from "../tree.ts";
+import { oddSignIn } from "../values/signs.ts";
 import type { Form, Zod } from "./form.ts";
 import { kindMeant } from "./meant.ts";
 
@@ -112,6 +114,8 @@ export const whereText = (path: PlanPath): string => (path.length === 0 ? "the p
 export function unknownKey(root: PlanNode, path: PlanPath, known: readonly string[], missing: string | null): Finding {
   const key = String(path.at(-1));
   const span = keySpan(root, path);
+  const odd = oddSignIn(key);
+  if (odd !== null) return yamlOddSign.raise({ name: odd.name, plain: odd.plain }, { span, path });
   const [, name, rest] = /^([A-Za-z][\w-]*):(.+)$/s.exec(key) ?? [];
   if (name !== undefined && rest !== undefined)
     return yamlNoSpaceAfterColon.raise({ key: name, rest: rest.trim() }, { span, path });

@@ -5,6 +5,27 @@ const CURLY_DOUBLE = /[\u00ab\u00bb\u201c-\u201f]/g;
 const CURLY_SINGLE = /[\u2018-\u201b]/g;
 const SPACES = /[\u00a0\u2000-\u200a\u202f\u3000]/g;
 
+/** Signs that stand where one of YAML's is meant, and what they are called. */
+const ODD_SIGNS: readonly { readonly sign: RegExp; readonly name: string; readonly plain: string }[] = [
+  {
+    sign: /(?<=^\s*|[:,[{-]\s*)[\u00a0\u2000-\u200a\u202f\u3000]/,
+    name: "a no-break space",
+    plain: "a plain space",
+  },
+  { sign: /\uff1a/, name: "a wide colon", plain: "a colon and a space" },
+  { sign: /(?<=^\s*)[\u2010-\u2015\u2212](?=\s)/, name: "a long dash", plain: "the hyphen of a list" },
+  { sign: /(?<=^\s*|[\s[{,])[\u00ab\u2018\u201a\u201c-\u201f]/, name: "a curly quote", plain: "a straight quote" },
+];
+
+/** The first of them in a text of one line. */
+export const oddSignIn = (text: string): ((typeof ODD_SIGNS)[number] & { readonly at: number }) | null => {
+  for (const odd of ODD_SIGNS) {
+    const at = text.search(odd.sign);
+    if (at >= 0) return { ...odd, at };
+  }
+  return null;
+};
+
 /** The text as a keyboard would have it. */
 export const plainSigns = (text: string): string =>
   text

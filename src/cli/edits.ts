@@ -11,11 +11,7 @@ import { planFiles } from "./source.ts";
 export async function editedText(io: Io, file: string | null, text: string, set: readonly string[]): Promise<string> {
   const edits = set.map(editOf);
   const { plan } = await readPlan(text, { file, files: planFiles(io) });
-  const made = applyEdits(
-    text,
-    edits,
-    plan === null ? { file } : { file, known: (section, id) => has(plan, section, id) },
-  );
+  const made = applyEdits(text, edits, plan === null ? { file } : { file, ids: (section) => idsOf(plan, section) });
   if (made.text !== null) return made.text;
   throw refusal(made.findings);
 }
@@ -31,9 +27,9 @@ function refusal([finding]: readonly Finding[]): Failure {
   return usage(`--set: ${finding.sentence(plainSay)}`, finding.hint(plainSay));
 }
 
-/** Whether the plan, with all it uses, has an entry; packs are known by their group, too. */
-function has(plan: Plan, section: string, id: string): boolean {
-  const entries: Readonly<Record<string, ReadonlyMap<string, unknown>>> = {
+/** The ids of a section of the plan, with all it uses; groups of hits and packs, too. */
+function idsOf(plan: Plan, section: string): readonly string[] {
+  const sections: Readonly<Record<string, ReadonlyMap<string, unknown>>> = {
     crew: plan.crew,
     vehicles: plan.vehicles,
     places: plan.places,
@@ -49,6 +45,8 @@ function has(plan: Plan, section: string, id: string): boolean {
     contracts: plan.contracts,
     history: plan.history,
   };
-  const known = Object.hasOwn(entries, section) ? entries[section] : undefined;
-  return known?.has(id) === true || known?.has(plan.groups.get(id)?.[0] ?? "") === true;
+  const entries = Object.hasOwn(sections, section) ? sections[section] : undefined;
+  if (entries === undefined) return [];
+  const groups = [...plan.groups].filter(([, members]) => entries.has(members[0] ?? ""));
+  return [...entries.keys(), ...groups.map(([id]) => id)];
 }

@@ -81,7 +81,11 @@ async function logRefused(file: string | null, text: string): Promise<Refused | 
   if (!looksLikeLog(text)) return null;
   const { planUnreadable } = await import("../reports/findings.ts");
   return refused(file, [
-    planUnreadable.raise({ file: file ?? "standard input", reason: "it is a log, which `hours` and `timecard` read" }),
+    planUnreadable.raise({
+      file: file ?? "standard input",
+      reason: "it is a log, which `hours` and `timecard` read",
+      near: [],
+    }),
   ]);
 }
 
@@ -113,9 +117,9 @@ async function readDays(invocation: Invocation, file: string | null, text: strin
   return mistakes.length === 0 ? chain : { plans: null, findings: [...chain.findings, ...mistakes] };
 }
 
-async function unreadable({ file, reason }: Extract<Source, { ok: false }>): Promise<Refused> {
+async function unreadable({ file, reason, near }: Extract<Source, { ok: false }>): Promise<Refused> {
   const { planUnreadable } = await import("../reports/findings.ts");
-  return refused(file, [planUnreadable.raise({ file: file ?? "standard input", reason })]);
+  return refused(file, [planUnreadable.raise({ file: file ?? "standard input", reason, near })]);
 }
 
 /** A finding with the line of the plan that it is about. */

@@ -1,6 +1,7 @@
 /** The flags that every command takes, before or after its name, and what they come to with the environment. */
 import { type Command, InvalidArgumentError, Option } from "commander";
 import type { When } from "./colour.ts";
+import { usage } from "./exit.ts";
 import type { Io } from "./io.ts";
 
 export interface CommonOptions {
@@ -81,8 +82,6 @@ export function addCommonOptions(program: Command): void {
     .option("--watch", "run again at every save of the plan or of a file that it uses")
     .option("-q, --quiet", "no notes on standard error")
     .option("--debug", "show the stack of a fault of the program");
-  // One flag in two spellings: the last one given counts.
-  program.on("option:json", () => program.setOptionValue("format", "json"));
 }
 
 type Raw = Readonly<Record<string, unknown>>;
@@ -92,6 +91,14 @@ const text = (raw: Raw, key: string): string | null => {
   return typeof value === "string" ? value : null;
 };
 
+/** Throws a usage failure where `--json` and `--format` ask for two forms. */
+function formOf(raw: Raw): string | null {
+  const format = text(raw, "format");
+  if (raw["json"] !== true) return format;
+  if (format === null || format === "json") return "json";
+  throw usage(`--json and --format ${format} contradict each other`, "leave one of them out");
+}
+
 const fromEnv = (io: Pick<Io, "env">, name: string): string | null => io.env[`DAYWRIGHT_${name}`] || null;
 
 /** Flags over environment; commander gives them as it parsed them. */
@@ -99,7 +106,7 @@ export function commonOptions(raw: Raw, io: Pick<Io, "env">): CommonOptions {
   const width = raw["width"];
   const times = raw["patience"];
   return {
-    format: text(raw, "format") ?? fromEnv(io, "FORMAT"),
+    format: formOf(raw) ?? fromEnv(io, "FORMAT"),
     output: text(raw, "output"),
     force: raw["force"] === true,
     set: Array.isArray(raw["set"]) ? raw["set"].map(String) : [],

@@ -3,6 +3,7 @@ import { resolve } from "node:path";
 import { printable } from "../render/printable.ts";
 import type { TextStyle } from "../render/style.ts";
 import { wantsColour, widthFor } from "./colour.ts";
+import type { Invocation } from "./command.ts";
 import { EXIT, Failure, usage } from "./exit.ts";
 import { type Io, IoError, type Output } from "./io.ts";
 import type { CommonOptions } from "./options.ts";
@@ -24,13 +25,23 @@ const SUFFIXES: ReadonlyMap<string, string> = new Map([
   [".txt", "text"],
 ]);
 
-/** The form asked for, checked against those that the command has. Throws a usage failure that lists them. */
-export function chooseForm<Form extends string>(command: string, options: CommonOptions, forms: readonly Form[]): Form {
-  const suffix = /\.[a-z]+$/u.exec(options.output ?? "")?.[0] ?? "";
-  const guessed = SUFFIXES.get(suffix);
-  const asked = options.format ?? (guessed !== undefined && forms.some((form) => form === guessed) ? guessed : null);
+/**
+ * The form asked for, by flag or by the suffix of the output file, checked against those that the command has. Throws a usage
+ * failure that lists them. A suffix that names no form is told on standard error, since the file is not what it looks like.
+ */
+export function chooseForm<Form extends string>(
+  command: string,
+  { io, options }: Pick<Invocation, "io" | "options">,
+  forms: readonly Form[],
+): Form {
+  const suffix = /\.[a-z]+$/iu.exec(options.output ?? "")?.[0] ?? "";
+  const asked = options.format ?? SUFFIXES.get(suffix.toLowerCase()) ?? null;
   const [first] = forms;
-  if (asked === null && first !== undefined) return first;
+  if (asked === null && first !== undefined) {
+    if (suffix !== "")
+      note(io, options, `\`${suffix}\` names no form: written as ${first} (--format ${forms.join(", ")})`);
+    return first;
+  }
   const form = forms.find((one) => one === asked);
   if (form !== undefined) return form;
   throw usage(`${command} has no form \`${asked}\``, `--format ${forms.join(", ")}`);

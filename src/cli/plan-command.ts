@@ -61,7 +61,7 @@ export function planCommand(spec: PlanReport): CommandFile {
 
 async function runReports(spec: PlanReport, invocation: Invocation): Promise<ExitCode> {
   const { io, options, args } = invocation;
-  const form = chooseForm<string>(spec.name, options, [...FORMS, ...Object.keys(spec.forms ?? {})]);
+  const form = chooseForm<string>(spec.name, invocation, [...FORMS, ...Object.keys(spec.forms ?? {})]);
   const answers: Answered[] = [];
   for (const argument of args) answers.push(await answer(spec, invocation, argument, form));
   const exit = answers.map((one) => one.exit).reduce(worst, EXIT.done);

@@ -1,9 +1,10 @@
 /** The commander tree: all commands, the common flags, help and version; nothing else is loaded to print help. */
 import { Command } from "commander";
+import { nearest } from "../findings/nearest.ts";
 import { printable } from "../render/printable.ts";
 import type { Invocation } from "./command.ts";
 import { COMMANDS } from "./commands/index.ts";
-import { EXIT, type ExitCode } from "./exit.ts";
+import { EXIT, type ExitCode, usage } from "./exit.ts";
 import type { Io } from "./io.ts";
 import { addCommonOptions, commonOptions } from "./options.ts";
 import { VERSION } from "./version.ts";
@@ -24,6 +25,19 @@ Examples:
 
 /** Columns of help where there is no terminal, and at most. */
 const HELP_WIDTH = 100;
+
+/** Commander's own `help` prints all of it for a command that it does not know. */
+function addHelp(program: Command): void {
+  program.helpCommand(false);
+  const help = program.command("help").argument("[command]").description("print the help of a command");
+  help.action((name: string | undefined) => {
+    const command = name === undefined ? program : program.commands.find((one) => one.name() === name);
+    if (command !== undefined) return command.help();
+    const names = COMMANDS.map((file) => file.name);
+    const near = nearest(name ?? "", names);
+    throw usage(`unknown command \`${name}\``, near === null ? names.join(", ") : `daywright help ${near}`);
+  });
+}
 
 export interface Outcome {
   code: ExitCode;
@@ -75,6 +89,7 @@ export function buildProgram(io: Io, outcome: Outcome): Command {
         : await file.run(invocation);
     });
   }
+  addHelp(program);
   outcome.code = EXIT.done;
   return program;
 }

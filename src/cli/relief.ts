@@ -31,7 +31,7 @@ export async function writeRelief(opened: Opened, proposal: ReliefProposal, invo
   if (opened.file === null)
     throw usage("--write needs a file, and the plan came from standard input", "name the plan's file");
   const source = await readSource(io, opened.file, null);
-  if (!source.ok) throw usage(`${opened.file}: ${source.reason}`);
+  if (!source.ok) throw usage(`${opened.file}: ${source.reason}`, source.near.join(" or ") || null);
   const [{ textEdits }, { applyEdits }] = await Promise.all([
     import("../roads/relief/index.ts"),
     import("../plan/index.ts"),

@@ -4,11 +4,13 @@ import { relative, resolve, sep } from "node:path";
 import type { FileReading, PlanFiles } from "../plan/files.ts";
 import { usage } from "./exit.ts";
 import { type Io, IoError } from "./io.ts";
+import { nearFiles } from "./near-files.ts";
 
 /** A plan's name in the answer, its text and the bytes it was read from; or why it could not be read. */
 export type Source =
   | { readonly ok: true; readonly file: string | null; readonly text: string; readonly bytes: Uint8Array }
-  | { readonly ok: false; readonly file: string | null; readonly reason: string };
+  /** `near`: files that the name may stand for. */
+  | { readonly ok: false; readonly file: string | null; readonly reason: string; readonly near: readonly string[] };
 
 /** More than any plan has: what is larger is refused before it is decoded. */
 const MOST_BYTES = 4 << 20;
@@ -27,14 +29,15 @@ function readNamed(io: Io, path: string): Source {
   try {
     return decoded(file, io.readFile(resolve(io.cwd, path)));
   } catch (error) {
-    if (error instanceof IoError) return { ok: false, file, reason: error.reason };
+    if (error instanceof IoError) return { ok: false, file, reason: error.reason, near: nearFiles(io, path) };
     throw error;
   }
 }
 
 function decoded(file: string | null, bytes: Uint8Array): Source {
-  if (bytes.length > MOST_BYTES) return { ok: false, file, reason: "it is larger than 4 MiB, which no plan is" };
-  if (!isUtf8(bytes)) return { ok: false, file, reason: "it is not UTF-8 text" };
+  if (bytes.length > MOST_BYTES)
+    return { ok: false, file, reason: "it is larger than 4 MiB, which no plan is", near: [] };
+  if (!isUtf8(bytes)) return { ok: false, file, reason: "it is not UTF-8 text", near: [] };
   const text = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength).toString("utf8");
   return { ok: true, file, text, bytes };
 }
@@ -47,7 +50,8 @@ export const planFiles = (io: Io): PlanFiles => ({
   read(path, within): FileReading {
     const real = io.realpath(resolve(io.cwd, path));
     const folder = io.realpath(resolve(io.cwd, within));
-    if (real === null || folder === null) return { kind: "missing" };
+    if (real === null || folder === null)
+      return { kind: "missing", near: nearFiles(io, path).map((one) => slashed(one)) };
     const below = relative(folder, real);
     if (below === ".." || below.startsWith(`..${sep}`) || resolve(below) === below) return { kind: "outside" };
     const source = readNamed(io, real);

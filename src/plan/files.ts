@@ -13,12 +13,13 @@ export interface PlanFiles {
 
 export type FileReading =
   | { readonly kind: "text"; readonly text: string }
-  | { readonly kind: "missing" }
+  /** `near`: files that the name may stand for, as `path` is written. */
+  | { readonly kind: "missing"; readonly near: readonly string[] }
   | { readonly kind: "outside" }
   | { readonly kind: "unreadable"; readonly reason: string };
 
 /** No files: for plans that stand alone. */
-export const noFiles: PlanFiles = { read: () => ({ kind: "missing" }) };
+export const noFiles: PlanFiles = { read: () => ({ kind: "missing", near: [] }) };
 
 /** A name in a plan, and where it stands. */
 export interface FileName {
@@ -44,13 +45,19 @@ export function findFile(files: PlanFiles, { name, span, path }: FileName, from:
     case "text":
       return { ok: true, file, text: found.text };
     case "missing":
-      return { ok: false, finding: fileMissing.raise({ name }, at) };
+      return {
+        ok: false,
+        finding: fileMissing.raise({ name, near: found.near.map((one) => seenFrom(one, folderOf(from))) }, at),
+      };
     case "outside":
       return { ok: false, finding: fileOutside.raise({ name }, at) };
     case "unreadable":
       return { ok: false, finding: fileUnreadable.raise({ name, reason: found.reason }, at) };
   }
 }
+
+/** A path as the file in `folder` would name it. */
+const seenFrom = (path: string, folder: string): string => (path.startsWith(folder) ? path.slice(folder.length) : path);
 
 /** The path of `name` seen from `folder`, or null where it is absolute or leaves `within`. */
 function below(name: string, folder: string, within: string): string | null {

@@ -24,7 +24,7 @@ export const acceptIdle = define<{ code: string }>({
   hint: () => "remove the entry",
 });
 
-export const planUnreadable = define<{ file: string; reason: string }>({
+export const planUnreadable = define<{ file: string; reason: string; near: readonly string[] }>({
   code: "plan-unreadable",
   level: "error",
   title: "a plan that cannot be read from where it should be",
@@ -32,6 +32,7 @@ export const planUnreadable = define<{ file: string; reason: string }>({
   cure: "Check the name, and that you may read the file.",
   example: "daywright check dya.yaml     # the file is called day.yaml",
   sentence: ({ file, reason }) => `cannot read \`${file}\`: ${reason}`,
+  hint: ({ near }) => (near.length > 0 ? near.join(" or ") : null),
 });
 
 export const codes: readonly AnyEntry[] = [acceptOfLaw, acceptIdle, planUnreadable].map(

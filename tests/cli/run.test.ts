@@ -132,9 +132,22 @@ describe("flags", () => {
     expect(JSON.parse(after.out).data.people.map((one: { id: string }) => one.id)).toEqual(["wren"]);
   });
 
-  it("count when given last: --json and --format are one flag", async () => {
-    expect((await go("calls day.yaml --format csv --json")).out).toMatch(/^\{/u);
-    expect((await go("calls day.yaml --json --format csv")).out).toMatch(/^who,/u);
+  it("count when given last", async () => {
+    expect((await go("calls day.yaml --format csv --format json")).out).toMatch(/^\{/u);
+    expect((await go("calls day.yaml --json --format json")).out).toMatch(/^\{/u);
+  });
+
+  it.each(["--json --format csv", "--format csv --json"])("ask for one form: %s", async (flags) => {
+    expect(await go(`calls day.yaml ${flags}`)).toMatchObject({
+      code: 2,
+      out: "",
+      err: "error: --json and --format csv contradict each other\ntry: leave one of them out\n",
+    });
+  });
+
+  it("give way to none in the environment: --json over a form of its own", async () => {
+    const { code, out } = await go("calls day.yaml --json", { env: { DAYWRIGHT_FORMAT: "csv" } });
+    expect([code, out.charAt(0)]).toEqual([0, "{"]);
   });
 
   it("end at --", async () => {
@@ -189,7 +202,54 @@ describe("--set", () => {
   });
 });
 
+describe("a mistyped word", () => {
+  it.each([
+    ["help chek", 2, "error: unknown command `chek`\ntry: daywright help check\n"],
+    ["help zzzzzz", 2, expect.stringContaining("try: calls, hours, power")],
+    ["calls dya.yaml", 3, "error: cannot read `dya.yaml`: no such file  (plan-unreadable)\n  try: day.yaml\n"],
+    ["calls mised.yaml", 3, "error: cannot read `mised.yaml`: no such file  (plan-unreadable)\n  try: missed.yaml\n"],
+    ["calls Day.yml", 3, "error: cannot read `Day.yml`: no such file  (plan-unreadable)\n  try: day.yaml\n"],
+    ["calls far.yaml", 3, "error: cannot read `far.yaml`: no such file  (plan-unreadable)\n"],
+    ["next dya.yaml", 2, expect.stringContaining("try: day.yaml")],
+  ])("%s: %i", async (words, code, err) => {
+    expect(await go(words)).toMatchObject({ code, out: "", err });
+  });
+
+  it("in a path of --set leads to one that this plan has, in a file it uses, too", async () => {
+    const own = SMALLEST.slice(0, SMALLEST.indexOf("vehicles:"));
+    const shared = SMALLEST.slice(SMALLEST.indexOf("vehicles:"));
+    const split = { "day.yaml": `uses: all.yaml\n${own}`, "all.yaml": shared };
+    const set = async (path: string) => (await ran(["calls", "day.yaml", "--set", `${path}=1`], { files: split })).err;
+    expect(await set("vehicles.wagn.seats")).toContain("try: `vehicles.wagon.seats`\n");
+    expect(await set("vehicles.wagon.seat")).toContain("try: `vehicles.wagon.seats`\n");
+    expect(await set("vehicels.wagn.seat")).toContain("try: `vehicles.wagon.seats`\n");
+    expect(await set("dwan.at")).toContain("try: `hits.dawn.at`\n");
+    expect(await set("crew/wren/role")).toContain("try: `crew.wren.role`\n");
+    expect(await set("crew.wren.zzzzzzzz")).toContain("one of: name, role, ");
+  });
+
+  it("in a list's place of --set is its last", async () => {
+    const { err } = await go("calls day.yaml --set runs.wagon[9]=lodge");
+    expect(err).toContain("try: `runs.wagon[2]`\n");
+  });
+});
+
 describe("--output", () => {
+  it("says so where the suffix names no form, and refuses one of a form that the command has not", async () => {
+    const doc = await go("calls day.yaml -o out.doc");
+    expect([doc.code, doc.err]).toEqual([
+      0,
+      "`.doc` names no form: written as text (--format text, list, json, markdown, csv)\nwrote out.doc\n",
+    ]);
+    expect((await go("calls day.yaml -o out.doc --format csv")).err).toBe("wrote out.doc\n");
+    expect((await go("calls day.yaml -o out")).err).toBe("wrote out\n");
+    expect((await go("sheet day.yaml -o out.HTML")).files.get("/plans/out.HTML")).toMatch(/^<!doctype html>/iu);
+    expect(await go("calls day.yaml -o out.ics")).toMatchObject({
+      code: 2,
+      err: "error: calls has no form `ics`\ntry: --format text, list, json, markdown, csv\n",
+    });
+  });
+
   it("writes the form of its suffix and says so on standard error", async () => {
     const { out, err, files: after } = await go("calls day.yaml -o out.json");
     expect([out, err]).toEqual(["", "wrote out.json\n"]);

@@ -9,7 +9,7 @@ const read = (path: string): FileReading => {
   try {
     return { kind: "text", text: readFileSync(path, "utf8") };
   } catch {
-    return { kind: "missing" };
+    return { kind: "missing", near: [] };
   }
 };
 

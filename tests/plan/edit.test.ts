@@ -107,7 +107,7 @@ describe("an edit", () => {
     expect(wrong("hits.dawn.att=07:30")).toBe("edit-nowhere hits.dawn.at");
     expect(wrong("hit.dawn.at=07:30")).toBe("edit-nowhere hits.dawn.at");
     expect(wrong("hits.dawn.at.x=07:30")).toBe("edit-nowhere ");
-    expect(wrong("roads[3].drive=1 h")).toBe("edit-nowhere ");
+    expect(wrong("roads[3].drive=1 h")).toBe("edit-nowhere roads[0].drive");
     expect(wrong("hits..at=1")).toBe("edit-path-bad ");
     expect(wrong("07:30")).toBe("edit-path-bad ");
     expect(wrong("title=a, b: c")).toBe("edit-value-bad ");

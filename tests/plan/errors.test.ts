@@ -21,7 +21,7 @@ const files: PlanFiles = {
   read(path): FileReading {
     const url = new URL(path, FOLDER);
     const found = statSync(url, { throwIfNoEntry: false });
-    if (found === undefined) return { kind: "missing" };
+    if (found === undefined) return { kind: "missing", near: [] };
     if (found.isDirectory()) return { kind: "unreadable", reason: "this is a folder" };
     return { kind: "text", text: readFileSync(url, "utf8") };
   },

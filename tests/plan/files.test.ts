@@ -11,7 +11,7 @@ const folder = (texts: Readonly<Record<string, string>>): PlanFiles & { readonly
     read(path): FileReading {
       asked.push(path);
       const text = known.get(path);
-      return text === undefined ? { kind: "missing" } : { kind: "text", text };
+      return text === undefined ? { kind: "missing", near: [] } : { kind: "text", text };
     },
   };
 };

@@ -10,7 +10,7 @@ export async function daysOf(text: string, others: ReadonlyMap<string, string> =
   const files = {
     read: (path: string) => {
       const found = others.get(path);
-      return found === undefined ? ({ kind: "missing" } as const) : ({ kind: "text", text: found } as const);
+      return found === undefined ? ({ kind: "missing", near: [] } as const) : ({ kind: "text", text: found } as const);
     },
   };
   const { plans, findings } = await readChain(text, { file: "day.yaml", files });

@@ -20,7 +20,7 @@ export const check: CommandFile = {
 async function run(invocation: Invocation): Promise<ExitCode> {
   const { io, options, args } = invocation;
   const { CHECK_FORMS, sinkFor } = await import("../check-sinks.ts");
-  const form = chooseForm("check", options, CHECK_FORMS);
+  const form = chooseForm("check", invocation, CHECK_FORMS);
   const targets = targetsOf(io, args);
   const many = targets.length > 1;
   const sink = await sinkFor(form, invocation, many);

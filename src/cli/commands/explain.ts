@@ -17,7 +17,7 @@ export const explain: CommandFile = {
 };
 
 async function run({ io, options, args: [code] }: Invocation): Promise<ExitCode> {
-  const form = chooseForm("explain", options, FORMS);
+  const form = chooseForm("explain", { io, options }, FORMS);
   const [{ catalogue }, { codesReport, explainReport }, { plainSay }, { envelope, NO_PLAN }] = await Promise.all([
     import("../../findings/catalogue.ts"),
     import("../../reports/explain.ts"),

@@ -44,7 +44,7 @@ async function run(invocation: Invocation): Promise<ExitCode> {
 async function logOne(invocation: Invocation, argument: string, words: readonly string[]): Promise<ExitCode> {
   const { io, options } = invocation;
   const source = await readSource(io, argument, options.name);
-  if (!source.ok) throw usage(`${argument}: ${source.reason}`);
+  if (!source.ok) throw usage(`${argument}: ${source.reason}`, source.near.join(" or ") || null);
   const opened = await openSource(invocation, source);
   if (!opened.ok) return refuse(invocation, opened);
   const { record } = await import("../../tomorrow/record.ts");

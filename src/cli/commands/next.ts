@@ -37,7 +37,7 @@ async function run(invocation: Invocation): Promise<ExitCode> {
   if (argument === "-")
     throw usage("tomorrow's plan names today's file, and standard input has none", "name the plan's file");
   const source = await readSource(io, argument, null);
-  if (!source.ok) throw usage(`${argument}: ${source.reason}`);
+  if (!source.ok) throw usage(`${argument}: ${source.reason}`, source.near.join(" or ") || null);
   const opened = await openSource(invocation, source);
   if (!opened.ok) {
     await tellFindings(invocation, [{ told: opened, findings: opened.findings, report: null, exit: EXIT.input }]);

@@ -11,7 +11,7 @@ import { sourceText } from "../source.ts";
 import { type MapNode, nearestNode } from "../tree.ts";
 import { readYaml } from "../yaml.ts";
 import { inserted, removed, replaced, type Splice } from "./splice.ts";
-import { type Known, placeOf, wholePath } from "./where.ts";
+import { type Ids, placeOf, wholePath } from "./where.ts";
 
 export interface Edit {
   readonly path: PlanPath;
@@ -33,7 +33,7 @@ export interface EditOptions {
   /** For messages. */
   readonly file: string | null;
   /** What the plan knows beyond this text (from the files it uses): those entries may be laid over. */
-  readonly known?: Known;
+  readonly ids?: Ids;
   /** Entries that nobody knows may be made, as `log` makes those of `actual`. */
   readonly create?: boolean;
 }
@@ -42,7 +42,14 @@ export interface EditOptions {
 export function parseEdit(text: string): { readonly edit: Edit | null; readonly findings: readonly Finding[] } {
   const equals = text.indexOf("=");
   const path = equals < 0 ? null : parsePathText(text.slice(0, equals).trim());
-  if (path === null) return { edit: null, findings: [editPathBad.raise({ path: text.slice(0, 200) })] };
+  if (path === null) {
+    const near = text
+      .slice(0, Math.max(0, equals))
+      .trim()
+      .replace(/[/\\:>\s]+/g, ".");
+    const facts = { path: text.slice(0, 200), near: parsePathText(near) === null ? null : near };
+    return { edit: null, findings: [editPathBad.raise(facts)] };
+  }
   const value = text.slice(equals + 1).trim();
   return { edit: { path, value: value === "" ? null : value }, findings: [] };
 }
@@ -86,11 +93,11 @@ type Made =
 function applyOne(text: string, edit: Edit, options: EditOptions): Made {
   const root = mapOf(text, options.file);
   if (!root.ok) return root;
-  const path = wholePath(root.tree, edit.path, options.known ?? null);
+  const path = wholePath(root.tree, edit.path, options.ids ?? null);
   const place = placeOf(root.tree, path, edit.path, options);
   if (!place.ok) return { ok: false, findings: [place.finding] };
   if (edit.value === null && place.depth < path.length) {
-    const facts = { path: dotted(edit.path), at: dotted(path.slice(0, place.depth + 1)), near: null };
+    const facts = { path: dotted(edit.path), at: dotted(path.slice(0, place.depth + 1)), near: null, known: [] };
     return { ok: false, findings: [editNowhere.raise(facts, { path })] };
   }
   if (edit.value !== null && edit.exact !== true && !isValue(edit.value)) {

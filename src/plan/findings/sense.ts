@@ -222,7 +222,7 @@ export const acceptUnknown = mistake<{ named: string; near: string | null }>({
   hint: ({ near }) => (near === null ? "use the code that `check` prints behind a finding" : `\`${near}\``),
 });
 
-export const editNowhere = mistake<{ path: string; at: string; near: string | null }>({
+export const editNowhere = mistake<{ path: string; at: string; near: string | null; known: readonly string[] }>({
   code: "edit-nowhere",
   level: "error",
   title: "an edit of something that the plan does not have",
@@ -230,11 +230,15 @@ export const editNowhere = mistake<{ path: string; at: string; near: string | nu
   cure: "Write the path as the keys of the plan, with dots between, as in `hits.noon.at`.",
   example: "daywright check --set hits.none.at=12:30 day.yaml     # the hit is called noon",
   sentence: ({ path, at }) => `the plan has no \`${at}\` for the edit \`${path}\``,
-  hint: ({ near }) =>
-    near === null ? "name keys of the plan, with dots between, as in `hits.noon.at`" : `\`${near}\``,
+  hint: ({ near, known }) => {
+    if (near !== null) return `\`${near}\``;
+    return known.length > 0
+      ? `one of: ${known.join(", ")}`
+      : "name keys of the plan, with dots between, as in `hits.noon.at`";
+  },
 });
 
-export const editPathBad = mistake<{ path: string }>({
+export const editPathBad = mistake<{ path: string; near: string | null }>({
   code: "edit-path-bad",
   level: "error",
   title: "the path of an edit that cannot be read",
@@ -242,7 +246,7 @@ export const editPathBad = mistake<{ path: string }>({
   cure: 'Write it as in `hits.noon.at` or `runs.truck.stops[1].leave`; a key with a dot in quotes: `actual."brick.1"`.',
   example: "daywright check --set hits..at=12:30 day.yaml",
   sentence: ({ path }) => `\`${path}\` is not a path of keys`,
-  hint: () => 'as in `hits.noon.at`, `roads[0].drive` or `actual."brick.1"`',
+  hint: ({ near }) => (near === null ? 'as in `hits.noon.at`, `roads[0].drive` or `actual."brick.1"`' : `\`${near}\``),
 });
 
 export const editValueBad = mistake<{ value: string }>({

@@ -269,7 +269,7 @@ export const planTooLarge = mistake<{ found: string }>({
   hint: () => "split it into one file a day",
 });
 
-export const fileMissing = mistake<{ name: string }>({
+export const fileMissing = mistake<{ name: string; near: readonly string[] }>({
   code: "file-missing",
   level: "error",
   title: "a file named by the plan does not exist",
@@ -277,7 +277,7 @@ export const fileMissing = mistake<{ name: string }>({
   cure: "Name the file as it is called, relative to the file that names it.",
   example: "uses: asignment.yaml     # the file is called assignment.yaml",
   sentence: ({ name }) => `there is no file \`${name}\``,
-  hint: () => "name the file relative to the one that names it",
+  hint: ({ near }) => (near.length > 0 ? near.join(" or ") : "name the file relative to the one that names it"),
 });
 
 export const fileUnreadable = mistake<{ name: string; reason: string }>({

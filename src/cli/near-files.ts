@@ -1,0 +1,38 @@
+/** Files that a mistyped name may stand for: near names in its folder, or the same name in a near folder. */
+import { basename, dirname, join, resolve } from "node:path";
+import { editDistance } from "../findings/nearest.ts";
+import type { Io } from "./io.ts";
+
+const MOST = 3;
+
+/** At most three, the nearest first, written as `path` is. */
+export function nearFiles(io: Pick<Io, "list" | "realpath" | "cwd">, path: string): readonly string[] {
+  const [folder, name] = [dirname(path), basename(path)];
+  const beside = (base: string, names: readonly string[]): readonly string[] =>
+    names.map((one) => (folder === "." && base === folder ? one : join(base, one)).replaceAll("\\", "/"));
+  const names = io.list(resolve(io.cwd, folder));
+  if (names !== null)
+    return beside(
+      folder,
+      nearest(
+        name,
+        names.filter((one) => !one.endsWith("/")),
+      ),
+    );
+  const above = dirname(folder);
+  const folders = (io.list(resolve(io.cwd, above)) ?? []).filter((one) => one.endsWith("/"));
+  return nearest(`${basename(folder)}/`, folders)
+    .map((one) => join(above, one, name).replaceAll("\\", "/"))
+    .filter((one) => io.realpath(resolve(io.cwd, one)) !== null);
+}
+
+/** Two slips in a name of a day, which has ten letters that its neighbours share. */
+function nearest(name: string, names: readonly string[]): readonly string[] {
+  const least = Math.max(1, Math.floor(name.length / 5));
+  const near = names.map((one) => ({ one, by: editDistance(name.toLowerCase(), one.toLowerCase()) }));
+  return near
+    .filter(({ by }) => by <= least)
+    .sort((a, b) => a.by - b.by)
+    .slice(0, MOST)
+    .map(({ one }) => one);
+}

@@ -7,6 +7,7 @@ import { checkAttendance } from "./sense/attendance.ts";
 import { checkOrder } from "./sense/order.ts";
 import { checkSeats } from "./sense/seats.ts";
 import { checkTeams } from "./sense/team.ts";
+import { checkWords } from "./sense/words.ts";
 
 export function sensible(reading: Reading, body: Body): void {
   const spoiled = new Set(reading.findings.map((finding) => finding.path?.[0]));
@@ -14,6 +15,7 @@ export function sensible(reading: Reading, body: Body): void {
   const sound = (...sections: readonly string[]): boolean => !sections.some((section) => spoiled.has(section));
   checkSeats(reading, body);
   checkOrder(reading, body);
+  checkWords(reading, body);
   if (sound("crew", "vehicles")) checkTeams(reading, body);
   if (sound("clock", "zone", "places", "roads", "runs", "vehicles")) checkRoads(reading, body);
   if (sound("clock", "zone", "places", "runs", "rides", "crew", "hits", "vehicles")) checkAttendance(reading, body);

@@ -148,7 +148,7 @@ export const packChargeUnstated = define<{ packs: readonly string[] }>({
   hint: () => "add `charge: 100%`, or one for each pack: `charge: [100%, 60%]`",
 });
 
-export const loadFitsNoPack = define<{ load: string; mount: string }>({
+export const loadFitsNoPack = define<{ load: string; mount: string; near: string | null }>({
   code: "load-fits-no-pack",
   level: "error",
   title: "a piece is used and no pack fits its mount",
@@ -156,7 +156,8 @@ export const loadFitsNoPack = define<{ load: string; mount: string }>({
   cure: "Bring packs with this mount, or correct `mount`.",
   example: "kit:\n  monitor: { in: wagon, watts: 45, mount: plate, during: hits }",
   sentence: (f, say) => `no pack fits ${say.name(f.load)} (mount ${f.mount})`,
-  hint: (f) => `add packs with \`mount: ${f.mount}\``,
+  hint: (f) =>
+    f.near === null ? `add packs with \`mount: ${f.mount}\`` : `\`mount: ${f.near}\`, as the packs have it`,
 });
 
 export const loadWithoutMount = define<{ load: string; watts: number }>({
@@ -170,7 +171,7 @@ export const loadWithoutMount = define<{ load: string; watts: number }>({
   hint: () => "add `mount`, as packs and chargers name it",
 });
 
-export const chargerFitsNoPack = define<{ charger: string; mount: string }>({
+export const chargerFitsNoPack = define<{ charger: string; mount: string; near: string | null }>({
   code: "charger-fits-no-pack",
   level: "warning",
   title: "a charger takes none of the packs",
@@ -178,6 +179,7 @@ export const chargerFitsNoPack = define<{ charger: string; mount: string }>({
   cure: "Bring the charger that fits, or correct `mount`.",
   example: "chargers:\n  bench: { mount: plate, slots: 3, watts: 60, in: wagon }",
   sentence: (f, say) => `${say.name(f.charger)} (mount ${f.mount}) takes none of the packs`,
+  hint: (f) => (f.near === null ? null : `\`mount: ${f.near}\`, as the packs have it`),
 });
 
 export const chargerOverInverter = define<{

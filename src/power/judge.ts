@@ -1,6 +1,7 @@
 /** From a solved model to what is said of it. */
 
 import type { Circumstance, Finding, PlanPath } from "../findings/finding.ts";
+import { slipOf } from "../findings/nearest.ts";
 import { sumOf } from "../lists.ts";
 import type { Id } from "../plan/plan.ts";
 import { flyers, flyingPacks } from "./air.ts";
@@ -66,7 +67,10 @@ function misfits({ model, loads, demands }: DayModel): Map<Id, Finding> {
   return new Map(
     wanted.map(({ load, piece }) => [
       load.id,
-      say.loadFitsNoPack.raise({ load: piece.id, mount: load.mount }, { path: piece.path }),
+      say.loadFitsNoPack.raise(
+        { load: piece.id, mount: load.mount, near: slipOf(load.mount, mounts) },
+        { path: piece.path },
+      ),
     ]),
   );
 }
@@ -94,7 +98,12 @@ function chargerFindings(built: DayModel): Finding[] {
   return [...plan.chargers.values()].flatMap((charger) => {
     const where = { path: charger.path };
     if (!mounts.has(charger.mount))
-      return [say.chargerFitsNoPack.raise({ charger: charger.id, mount: charger.mount }, where)];
+      return [
+        say.chargerFitsNoPack.raise(
+          { charger: charger.id, mount: charger.mount, near: slipOf(charger.mount, mounts) },
+          where,
+        ),
+      ];
     const over = overloads
       .filter((one) => one.charger === charger.id)
       .map(({ vehicle, source, needWatts, haveWatts }) =>

@@ -367,3 +367,29 @@ describe("YAML", () => {
     expect(await toldOf(slipped(right, wrong))).toEqual([told]);
   });
 });
+
+describe("a word of one's own", () => {
+  test.each([
+    ["role: reporter", "role: repoter", "repoter: `reporter`"],
+    ["role: [camera, lead]", "role: [camrea, lead]", "[camrea, lead]: `camera`"],
+    ["role: reporter", "role: correspondent", "correspondent: `reporter`"],
+    ["kind: lodging, mains: true, checkIn", "kind: hotel, mains: true, checkIn", "hotel: `lodging`"],
+    ["by: air", "by: flight", "flight: `air`"],
+    ["hazards: [ice, water]", "hazards: [iec 20 cm, water]", "[iec 20 cm, water]: `ice`"],
+    ["crosses: road", "crosses: the raod", "the raod: `road`"],
+  ])("%s as %s is told, and no error", async (right, wrong, told) => {
+    const findings = await toldOf(slipped(right, wrong).replace("who: [ilse, camera]", "who: [ilse]"));
+    expect(findings).toEqual([`word-near: ${told}, if that is meant`]);
+  });
+
+  test.each([
+    ["role: reporter", "role: runner"],
+    ["role: reporter", "role: on-air reporter"],
+    ["kind: lodging, mains: true, checkIn", "kind: harbour, mains: true, checkIn"],
+    ["by: air", "by: bus"],
+    ["hazards: [ice, water]", "hazards: [white ice 20 cm, snow, road]"],
+    ["crosses: road", "crosses: the main road"],
+  ])("%s as %s is left alone", async (right, wrong) => {
+    expect(await toldOf(slipped(right, wrong))).toEqual([]);
+  });
+});

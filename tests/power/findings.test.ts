@@ -105,6 +105,14 @@ describe("findings of the batteries", () => {
     expect(one?.sentence(plainSay)).not.toMatch(/undefined|NaN|null|\[object/);
   });
 
+  it.each([
+    ["load-fits-no-pack", { kit: "camera: { in: wagon, watts: 40, mount: wegde, during: hits }" }],
+    ["charger-fits-no-pack", { chargers: "bench: { mount: wegde, slots: 3, watts: 60, in: wagon }" }],
+  ])("%s names the packs' mount where it is near", async (code, parts) => {
+    const found = (await judged(parts)).find((one) => one.code === code);
+    expect(found?.hint(plainSay)).toBe("`mount: wedge`, as the packs have it");
+  });
+
   it("has a limit for every code but the one that needs a search past its budget", () => {
     const tried = new Set(LIMITS.map(([code]) => code));
     expect(codes.map((one) => one.code).filter((code) => !tried.has(code))).toEqual(["power-undecided"]);

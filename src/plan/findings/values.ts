@@ -67,6 +67,17 @@ export const wordUnknown = mistake<{ key: string; word: string; known: readonly 
   hint: ({ known, near }) => (near === null ? quoted(known) : `\`${near}\``),
 });
 
+export const wordNear = mistake<{ word: string; near: string; for: string }>({
+  code: "word-near",
+  level: "warning",
+  title: "a word of your own, near to one that has a meaning",
+  why: "Roles, kinds of place, hazards, rides and what a cable crosses take any word; a few have a meaning, and what hangs on it is lost where the word is mistyped.",
+  cure: "Use the word with the meaning, or one that is not near to it.",
+  example: "crew:\n  ilse: { role: repoter }",
+  sentence: ({ word, near, for: what }) => `\`${word}\` means nothing to ${what}; \`${near}\` does`,
+  hint: ({ near }) => `\`${near}\`, if that is meant`,
+});
+
 export const versionUnknown = mistake<{ version: string }>({
   code: "version-unknown",
   level: "error",

@@ -29,7 +29,10 @@ export function nearFiles(io: Pick<Io, "list" | "realpath" | "cwd">, path: strin
 /** Two slips in a name of a day, which has ten letters that its neighbours share. */
 function nearest(name: string, names: readonly string[]): readonly string[] {
   const least = Math.max(1, Math.floor(name.length / 5));
-  const near = names.map((one) => ({ one, by: editDistance(name.toLowerCase(), one.toLowerCase()) }));
+  const near = names.map((one) => ({
+    one,
+    by: one.startsWith(`${name}.`) ? 0 : editDistance(name.toLowerCase(), one.toLowerCase()),
+  }));
   return near
     .filter(({ by }) => by <= least)
     .sort((a, b) => a.by - b.by)

@@ -26,12 +26,15 @@ const LONGEST = 64;
 const allowed = (word: string): number => Math.max(1, Math.min(4, Math.floor(word.length / 2)));
 
 /**
- * The nearest of `known`, the first in its order among equals; null where none is near. A word that begins like the
+ * The nearest of `words`, the first in its order among equals; null where none is near. Signs between letters cost nothing. A word that begins like the
  * typed one or is its beginning counts as near too (`place` for `places`).
  */
-export function nearest(word: string, known: Iterable<string>): string | null {
+export function nearest(word: string, words: Iterable<string>): string | null {
+  const known = [...words];
   const typed = word.toLowerCase();
   if (typed.length === 0 || typed.length > LONGEST) return null;
+  const bare = (text: string): string => text.toLowerCase().replace(/[.\s_-]/g, "");
+  for (const candidate of known) if (bare(candidate) === bare(word)) return candidate;
   let best: string | null = null;
   let least = allowed(typed) + 1;
   for (const candidate of known) {
@@ -55,7 +58,7 @@ export function slipOf(word: string, known: Iterable<string>): string | null {
   return near.filter(({ by }) => by <= most).sort((a, b) => a.by - b.by)[0]?.candidate ?? null;
 }
 
-function startingAlike(typed: string, known: Iterable<string>): string | null {
+function startingAlike(typed: string, known: readonly string[]): string | null {
   if (typed.length < 3) return null;
   for (const candidate of known) {
     const plain = candidate.toLowerCase();

@@ -76,6 +76,12 @@ function repaired(id: string): string | null {
   return hasShape(joined) && joined.length <= MOST_LETTERS && joined !== id ? joined : null;
 }
 
+/** `wren and ilse` as `[wren, ilse]`, where each is known. */
+function severalOf(text: string, known: ReadonlySet<string>): string | null {
+  const parts = text.split(/\s*[,;&/+]\s*|\s+(?:and\s+)?/);
+  return parts.length > 1 && parts.every((part) => known.has(part)) ? `[${parts.join(", ")}]` : null;
+}
+
 export class Ids {
   private readonly named = new Map<Id, Named>();
   /** Declared with a mistake: known enough not to be called unknown as well. */
@@ -145,6 +151,7 @@ export class Ids {
       what: kinds.join(" or "),
       sections: kinds.map((kind) => SECTION[kind]),
       near:
+        severalOf(id, new Set(known)) ??
         nearest(id, known) ??
         slipOf(
           id,

@@ -10,6 +10,8 @@ import {
   yamlNoSpaceAfterDash,
   yamlOddSign,
 } from "./findings.ts";
+import { roadForm } from "./sections/roads.ts";
+import { stopForm } from "./sections/runs.ts";
 import { entryForms } from "./sections.ts";
 import type { SourceText } from "./source.ts";
 import { oddSignIn } from "./values/signs.ts";
@@ -106,7 +108,7 @@ function tooDeep(source: SourceText, line: Line): Finding | null {
 
 /** Whether any entry of the format has the key. */
 const isKey = (key: string): boolean =>
-  Object.values(entryForms).some(({ keys }) => keys.some((known) => known === key));
+  [...Object.values(entryForms), stopForm, roadForm].some(({ keys }) => keys.some((known) => known === key));
 
 /** `place: pier path: dish` between braces: a key of the format follows a value with no comma between. */
 export function commaMissing(source: SourceText, offset: number): Finding | null {

@@ -210,6 +210,7 @@ describe("a mistyped word", () => {
     ["calls mised.yaml", 3, "error: cannot read `mised.yaml`: no such file  (plan-unreadable)\n  try: missed.yaml\n"],
     ["calls Day.yml", 3, "error: cannot read `Day.yml`: no such file  (plan-unreadable)\n  try: day.yaml\n"],
     ["calls far.yaml", 3, "error: cannot read `far.yaml`: no such file  (plan-unreadable)\n"],
+    ["calls missed", 3, "error: cannot read `missed`: no such file  (plan-unreadable)\n  try: missed.yaml\n"],
     ["next dya.yaml", 2, expect.stringContaining("try: day.yaml")],
   ])("%s: %i", async (words, code, err) => {
     expect(await go(words)).toMatchObject({ code, out: "", err });

@@ -393,3 +393,30 @@ describe("a word of one's own", () => {
     expect(await toldOf(slipped(right, wrong))).toEqual([]);
   });
 });
+
+describe("other slips", () => {
+  test.each([
+    // A series with a mistyped key would else be a map of hits called so, and none of them on air.
+    ["from: 05:30 CT, every", "form: 05:30 CT, every", "key-unknown: form: `from`"],
+    ["times: 5 }", "tmies: 5 }", "key-unknown: tmies: `times`"],
+    ["from: 05:30 CT, every: 30 min, times: 5", "from: 05:30 CT, every: 30 min", /key-missing: .*: add `times`/],
+    ["late: { at: 01:30 +1d", "late: { at: 3:30p", 'time-bad: 3:30p: "15:30"'],
+    ["who: [ilse, camera]", "who: ilse and camera", "id-unknown: ilse and camera: `[ilse, camera]`"],
+    ["do: [dawn, block]", "do: dawn block", "id-unknown: dawn block: `[dawn, block]`"],
+    ["taper: 80%", "taper: 0.8", "unit-missing: 0.8: 80%"],
+    ["reels: [50 m, 100 m]", "reels: 50 m, 100 m", "comma-in-value: 50 m, 100 m: `[50 m, 100 m]`"],
+    ["link: [lodge, pier]", "link: lodge - pier", "value-kind: lodge - pier: `[lodge, pier]`"],
+    ["brick.2: { health", "brick2: { health", "id-unknown: brick2: `brick.2`"],
+    ["brick.1: 35%", "brick1: 35%", "id-unknown: brick1: `brick.1`"],
+    ["seats: 3", "seats: 3 seats", "value-bad: 3 seats: 3"],
+    ["count: 5", "count: five", "value-bad: five: 5"],
+    ["facing: 330", "facing: NW", "value-bad: NW: 315"],
+    ["place: pier, do", "place: pier do", "yaml-comma-missing: pier do: pier, do:"],
+    ["why: agreed", "reason: agreed", "key-unknown: reason: `why`"],
+    ["berth: false", "berth: none", "value-kind: none: `false`"],
+    ["checkIn: 15:00", "check-in: 15:00", "key-unknown: check-in: `checkIn`"],
+  ])("%s as %s", async (right, wrong, told) => {
+    const expected = typeof told === "string" ? told : expect.stringMatching(told);
+    expect(await toldOf(slipped(right, wrong))).toEqual([expected]);
+  });
+});

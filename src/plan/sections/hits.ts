@@ -101,6 +101,9 @@ function instants(fields: HitFields, place: Id | null): readonly (Instant | null
 }
 
 function series(fields: HitFields, place: Id | null): readonly (Instant | null)[] {
+  const at = fields.item("at");
+  // A map of own ids to times takes any key, so `form` for `from` fits there; with `every` it is a series all the same.
+  if (at !== null && atForm.fits(at.node)) fields.reading.fit(at, seriesForm);
   const inner = fields.inner("at", seriesForm);
   const from = inner?.time("from", place) ?? null;
   const every = inner === null ? null : positiveLength(inner, "every");

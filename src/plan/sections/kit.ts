@@ -1,4 +1,5 @@
 /** `kit`, `packs`, `chargers`: what is carried, what feeds it, and what feeds that. */
+import { nearest } from "../../findings/nearest.ts";
 import { entriesOf, Fields, itemsOf, textOf } from "../fields.ts";
 import { countWrong, idUnknown } from "../findings.ts";
 import type { IdKind } from "../ids.ts";
@@ -136,7 +137,14 @@ function readOwns(fields: PackFields, ids: readonly Id[]): ReadonlyMap<Id, Own> 
   for (const item of entriesOf(fields.item("own"))) {
     if (ids.includes(item.key)) owns.set(item.key, readOwn(new Fields(reading, item.node, item.path)));
     else {
-      const facts = { id: item.key, what: "pack of these", sections: ["packs"], near: null, known: ids, is: null };
+      const facts = {
+        id: item.key,
+        what: "pack of these",
+        sections: ["packs"],
+        near: nearest(item.key, ids),
+        known: ids,
+        is: null,
+      };
       reading.mistakeAtKey(item.path, (c) => idUnknown.raise(facts, c));
     }
   }

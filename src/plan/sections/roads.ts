@@ -8,7 +8,7 @@ import { amount, id, length } from "../shape/leaves.ts";
 import { mistaken } from "../values/parsed.ts";
 import { roadKm } from "../values/quantity.ts";
 
-const roadForm = entry(
+export const roadForm = entry(
   "a road such as { link: [lodge, pier], drive: 35 min }",
   { link: [pairOf("two places, as in [lodge, pier]", id), "the places it joins"] },
   {

@@ -13,7 +13,7 @@ const relieveForm = entry(
   {},
 );
 
-const stopForm = entry(
+export const stopForm = entry(
   "a stop: { place: pier, do: [dawn] }",
   { place: [id, "where"] },
   {

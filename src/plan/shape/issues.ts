@@ -68,7 +68,8 @@ function paired(issues: readonly Located[]): readonly Located[] {
     const missing = issue.message.split(" ").filter((key) => all.has(pathKey([...path, key])));
     const pairs = new Map<string, string>();
     for (const key of issue.keys) {
-      const meant = nearest(key, missing);
+      const alone = issue.keys.length === 1 && missing.length === 1 ? missing[0] : undefined;
+      const meant = nearest(key, missing) ?? alone ?? null;
       if (meant === null || taken.has(pathKey([...path, meant]))) continue;
       taken.add(pathKey([...path, meant]));
       pairs.set(key, meant);

@@ -4,7 +4,7 @@ import type { ScalarNode } from "../tree.ts";
 import { plainSigns, plainWord } from "../values/signs.ts";
 
 const YES = ["true", "yes", "y", "on", "1"];
-const NO = ["false", "no", "n", "off", "0"];
+const NO = ["false", "no", "n", "off", "0", "none"];
 
 /** `yes` and `treu` as `true`. */
 export function flagMeant(text: string): string | null {
@@ -43,7 +43,7 @@ export function timesMeant(text: string): string | null {
 
 /** `lodge, pier` as `[lodge, pier]`. */
 export function listMeant(text: string): string | null {
-  const parts = plainSigns(text).split(/\s*[,;]\s*/);
+  const parts = plainSigns(text).split(/\s*[,;]\s*|\s+-\s+/);
   return parts.length > 1 && parts.every((part) => /^[^\s[\]{}:"']+$/.test(part)) ? `[${parts.join(", ")}]` : null;
 }
 
@@ -63,5 +63,7 @@ export function tornMeant(parts: readonly string[], close: boolean): string {
   if (close && /^[-+]?\d{1,3}$/.test(first) && others.every((part) => /^\d{3}(?!\d)/.test(part))) return parts.join("");
   if (close && /^[-+]?\d+$/.test(first) && others.length === 1 && /^\d{1,2}(?![\d.])/.test(others[0] ?? ""))
     return parts.join(".");
+  if (parts.every((part) => /^[-+]?\d[\d.]*\s?[A-Za-z%°/]{0,6}$/.test(part)) && coordinatesMeant(whole) === null)
+    return `[${whole}]`;
   return coordinatesMeant(whole) ?? listMeant(whole) ?? `"${whole.replaceAll('"', "'")}"`;
 }

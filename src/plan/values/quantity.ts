@@ -2,7 +2,7 @@
 import { rangeWrong, unitMissing, unitWrong, valueBad } from "../findings.ts";
 import { LONGEST_VALUE, mistaken, type Parsed, parsed } from "./parsed.ts";
 import { plainWord } from "./signs.ts";
-import { plainNumber, unitMeant } from "./spelled.ts";
+import { numberMeant, plainNumber, unitMeant } from "./spelled.ts";
 
 /** One kind of amount: what it is called, its units as factors (with an offset for °C), and its lawful range. */
 export interface Quantity {
@@ -105,7 +105,9 @@ export function parseQuantity(text: string, kind: Quantity): Parsed<number> {
   const name = stated ?? kind.bare;
   if (name === null) {
     const usual = NUMBER_THEN_UNIT.exec(kind.example)?.[2] ?? "";
-    const facts = { text, what: kind.what, units: [...kind.units.keys()], fix: `${digits}${gap(usual)}${usual}` };
+    // `0.8` is nobody's 0.8 %.
+    const number = usual === "%" && /^0?\.\d+$|^1\.0+$/.test(digits) ? tidy(Number(digits) * 100) : digits;
+    const facts = { text, what: kind.what, units: [...kind.units.keys()], fix: `${number}${gap(usual)}${usual}` };
     return mistaken((c) => unitMissing.raise(facts, c));
   }
   const unit = kind.units.get(name) ?? caseless(kind.units, name);
@@ -162,7 +164,7 @@ export interface NumberRange {
 export function parseNumber(
   text: string,
   range: NumberRange,
-  mended: (text: string) => string = plainNumber,
+  mended: (text: string) => string = numberMeant,
 ): Parsed<number> {
   const plain = text.trim();
   const value = Number(plain);

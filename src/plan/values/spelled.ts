@@ -40,6 +40,17 @@ export function unitMeant(name: string, units: readonly string[]): string | null
   return unit !== null && units.includes(unit) ? unit : null;
 }
 
+const COUNTS = ["zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"];
+const COMPASS = ["n", "nne", "ne", "ene", "e", "ese", "se", "sse", "s", "ssw", "sw", "wsw", "w", "wnw", "nw", "nnw"];
+
+/** `five` as `5`, `3 seats` as `3`, `NE` as `45`. */
+export function numberMeant(text: string): string {
+  const plain = text.toLowerCase();
+  if (COUNTS.includes(plain)) return String(COUNTS.indexOf(plain));
+  if (COMPASS.includes(plain)) return String(COMPASS.indexOf(plain) * 22.5);
+  return plainNumber(text.replace(/^([-+]?\d[\d.,]*)\s*[^\d.,\s][^\d.,]*$/, "$1"));
+}
+
 /** Digits as the program takes them: `9,800` and `9 800` without their signs, `1,5` with a point. */
 export function plainNumber(digits: string): string {
   if (/^[-+]?\d{1,3}(?:[,' ]\d{3})+(?:\.\d+)?$/.test(digits)) return digits.replace(/[,' ]/g, "");

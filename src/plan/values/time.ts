@@ -104,7 +104,8 @@ function spoken(clock: string): string | null {
   return time === undefined ? null : [time, ...rest].join(" ");
 }
 
-const COUNTED = /^(\d{1,2})(?:\s?[:.;,h-]?\s?(\d{2}))?\s?(?:(am|pm|a\.m\.|p\.m\.|h|uhr)(?![a-z]))?\s*([^\d\s].*)?$/i;
+const COUNTED =
+  /^(\d{1,2})(?:\s?[:.;,h-]?\s?(\d{2}))?\s?(?:(am|pm|a\.m\.|p\.m\.|[ap]|h|uhr)(?![a-z]))?\s*([^\d\s].*)?$/i;
 
 /** Hours and minutes with what stands behind them: a clock, a day (`+1` for `+1d`). Hours from 24 on are the next day's. */
 function counted(clock: string): string | null {

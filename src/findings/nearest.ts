@@ -26,8 +26,8 @@ const LONGEST = 64;
 const allowed = (word: string): number => Math.max(1, Math.min(4, Math.floor(word.length / 2)));
 
 /**
- * The nearest of `words`, the first in its order among equals; null where none is near. Signs between letters cost nothing. A word that begins like the
- * typed one or is its beginning counts as near too (`place` for `places`).
+ * The nearest of `words`, the first in its order among equals; null where none is near. Signs between letters cost
+ * nothing. A word that begins like the typed one or is its beginning counts as near too (`place` for `places`).
  */
 export function nearest(word: string, words: Iterable<string>): string | null {
   const known = [...words];
@@ -54,7 +54,8 @@ export function slipOf(word: string, known: Iterable<string>): string | null {
   const typed = word.toLowerCase();
   const most = Math.min(2, Math.floor(typed.length / 3));
   if (most === 0 || typed.length > LONGEST) return null;
-  const near = [...known].map((candidate) => ({ candidate, by: editDistance(typed, candidate.toLowerCase()) }));
+  const alike = [...known].filter((candidate) => Math.abs(candidate.length - typed.length) <= most);
+  const near = alike.map((candidate) => ({ candidate, by: editDistance(typed, candidate.toLowerCase()) }));
   return near.filter(({ by }) => by <= most).sort((a, b) => a.by - b.by)[0]?.candidate ?? null;
 }
 

@@ -8,17 +8,8 @@ const MOST = 3;
 /** At most three, the nearest first, written as `path` is. */
 export function nearFiles(io: Pick<Io, "list" | "realpath" | "cwd">, path: string): readonly string[] {
   const [folder, name] = [dirname(path), basename(path)];
-  const beside = (base: string, names: readonly string[]): readonly string[] =>
-    names.map((one) => (folder === "." && base === folder ? one : join(base, one)).replaceAll("\\", "/"));
-  const names = io.list(resolve(io.cwd, folder));
-  if (names !== null)
-    return beside(
-      folder,
-      nearest(
-        name,
-        names.filter((one) => !one.endsWith("/")),
-      ),
-    );
+  const names = io.list(resolve(io.cwd, folder))?.filter((one) => !one.endsWith("/"));
+  if (names !== undefined) return nearest(name, names).map((one) => join(folder, one).replaceAll("\\", "/"));
   const above = dirname(folder);
   const folders = (io.list(resolve(io.cwd, above)) ?? []).filter((one) => one.endsWith("/"));
   return nearest(`${basename(folder)}/`, folders)

@@ -1,6 +1,6 @@
 /** The text of a plan: from a file or standard input, UTF-8, with the files that it names beside it. */
 import { isUtf8 } from "node:buffer";
-import { relative, resolve, sep } from "node:path";
+import { dirname, relative, resolve, sep } from "node:path";
 import type { FileReading, PlanFiles } from "../plan/files.ts";
 import { usage } from "./exit.ts";
 import { type Io, IoError } from "./io.ts";
@@ -50,11 +50,20 @@ export const planFiles = (io: Io): PlanFiles => ({
   read(path, within): FileReading {
     const real = io.realpath(resolve(io.cwd, path));
     const folder = io.realpath(resolve(io.cwd, within));
-    if (real === null || folder === null)
-      return { kind: "missing", near: nearFiles(io, path).map((one) => slashed(one)) };
-    const below = relative(folder, real);
-    if (below === ".." || below.startsWith(`..${sep}`) || resolve(below) === below) return { kind: "outside" };
+    if (real === null || folder === null) return { kind: "missing", near: nearBelow(io, path, folder) };
+    if (!isBelow(folder, real)) return { kind: "outside" };
     const source = readNamed(io, real);
     return source.ok ? { kind: "text", text: source.text } : { kind: "unreadable", reason: source.reason };
   },
 });
+
+function isBelow(folder: string, path: string): boolean {
+  const below = relative(folder, path);
+  return below !== ".." && !below.startsWith(`..${sep}`) && resolve(below) !== below;
+}
+
+/** Near names, but none of a folder that the plan may not look into. */
+function nearBelow(io: Io, path: string, folder: string | null): readonly string[] {
+  const beside = io.realpath(dirname(resolve(io.cwd, path)));
+  return folder !== null && beside !== null && isBelow(folder, beside) ? nearFiles(io, path) : [];
+}

@@ -216,6 +216,11 @@ describe("a mistyped word", () => {
     expect(await go(words)).toMatchObject({ code, out: "", err });
   });
 
+  it("for a file that the plan uses is told with those beside it", async () => {
+    const { code, err } = await go("calls day.yaml --set uses=mised.yaml");
+    expect([code, err]).toEqual([3, expect.stringContaining("  try: missed.yaml\n")]);
+  });
+
   it("in a path of --set leads to one that this plan has, in a file it uses, too", async () => {
     const own = SMALLEST.slice(0, SMALLEST.indexOf("vehicles:"));
     const shared = SMALLEST.slice(SMALLEST.indexOf("vehicles:"));

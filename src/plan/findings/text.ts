@@ -22,7 +22,7 @@ export const commaInValue = mistake<{ text: string; fix: string }>({
   title: "a comma inside a value between braces",
   why: "Between braces a comma ends the value, so what stands behind it would become a key of its own.",
   cure: "Leave a thousands sign out, put several values in brackets, and text that holds a comma in quotes.",
-  example: "vehicles:\n  truck: { gross: 9,800 lb }",
+  example: "vehicles:\n  wagon: { gross: 9,800 lb }",
   sentence: ({ text }) => `a comma tears \`${text}\` apart`,
   hint: ({ fix }) => `\`${fix}\``,
 });

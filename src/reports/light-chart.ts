@@ -2,42 +2,16 @@
 import type { Day } from "../day/day.ts";
 import type { Id } from "../plan/plan.ts";
 import type { SkyResult } from "../sky/index.ts";
-import { type SkyWord, skyWord } from "../sky/words.ts";
-import { after, type Instant, instant, type ZoneId } from "../time/index.ts";
-import type { Bar, Block, Lane } from "./view.ts";
+import { type Interval, instant, type ZoneId } from "../time/index.ts";
+import { skyLane } from "./sky-lane.ts";
+import type { Block, Lane } from "./view.ts";
 
-/** The sky is looked at this often, minutes. */
-const STEP = 5;
 const HOUR = 60;
 
-const STYLES: Readonly<Record<SkyWord, Bar["style"]>> = {
-  day: "day",
-  "low sun": "day",
-  "civil twilight": "twilight",
-  "nautical twilight": "twilight",
-  night: "night",
-};
-
-const STYLE_WORDS: Partial<Record<Bar["style"], string>> = { day: "day", twilight: "twilight", night: "night" };
-
 /** From the full hour before the first of what is drawn to the full hour after the last. */
-function frameOf(day: Day): { readonly from: Instant; readonly to: Instant } {
+function frameOf(day: Day): Interval {
   const { from, to } = day.span;
   return { from: instant(Math.floor(from / HOUR) * HOUR), to: instant(Math.ceil(to / HOUR) * HOUR) };
-}
-
-function skyLane(sky: SkyResult, place: Id, from: Instant, to: Instant): Lane {
-  const bars: Bar[] = [];
-  for (let at = from; at < to; at = after(at, STEP)) {
-    const altitude = sky.sunAltitude(place, after(at, Math.floor(STEP / 2)));
-    if (altitude === null) continue;
-    const style = STYLES[skyWord(altitude)];
-    const last = bars.at(-1);
-    const end = instant(Math.min(to, at + STEP));
-    if (last?.style === style) bars[bars.length - 1] = { ...last, to: end };
-    else bars.push({ from: at, to: end, style, text: STYLE_WORDS[style] ?? "" });
-  }
-  return { label: "sky", bars };
 }
 
 function hitsLane(day: Day): Lane {
@@ -61,18 +35,19 @@ const driveLanes = (day: Day): readonly Lane[] =>
 
 /** The chart over `place`, whose sky is drawn; none where its sky is not known. */
 export function lightChart(day: Day, sky: SkyResult, place: Id | null, zone: ZoneId): readonly Block[] {
-  if (place === null || sky.sunAltitude(place, day.span.from) === null) return [];
-  const { from, to } = frameOf(day);
+  if (place === null) return [];
+  const frame = frameOf(day);
+  const lane = skyLane((at) => sky.sunAltitude(place, at), frame);
+  if (lane === null) return [];
   const name = day.plan.places.get(place)?.name ?? place;
   return [
     {
       kind: "chart",
       title: `Light at ${name}`,
       description: `When it is day, twilight and night at ${name}, with the hits and the drives of each vehicle under it.`,
-      from,
-      to,
+      ...frame,
       zone,
-      lanes: [skyLane(sky, place, from, to), hitsLane(day), ...driveLanes(day)],
+      lanes: [lane, hitsLane(day), ...driveLanes(day)],
     },
   ];
 }

@@ -31,6 +31,7 @@ export function sheetFacts({ day, results, findings, notJudged }: SheetJudged): 
   const { sky, power, kit } = results;
   return {
     sun: sky === undefined ? null : sunFacts(day, sky),
+    sunAltitude: sky?.sunAltitude ?? null,
     batteries: power === undefined ? null : batteryFacts(day, power, say),
     gear: kit === undefined ? null : gearFacts(kit, say),
     cautions: notJudged.includes("cautions") ? null : findings.filter(isCaution),

@@ -33,6 +33,8 @@ export interface GearFact {
 /** What topics found out, as far as a sheet reads it; null for a topic that has not judged the day. */
 export interface SheetFacts {
   readonly sun: readonly SunFact[] | null;
+  /** Degrees; null at a place without coordinates. */
+  readonly sunAltitude: ((place: Id, at: Instant) => number | null) | null;
   readonly batteries: readonly BatteryFact[] | null;
   readonly gear: readonly GearFact[] | null;
   readonly cautions: readonly Finding[] | null;

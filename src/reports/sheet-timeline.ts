@@ -4,6 +4,7 @@ import { after, type Interval, instant } from "../time/units.ts";
 import type { SheetInput, SunFact } from "./sheet-input.ts";
 import type { Section } from "./sheet-view.ts";
 import { concerns, localCell, mainZone, name } from "./sheet-words.ts";
+import { skyLane } from "./sky-lane.ts";
 import type { Bar, Lane } from "./view.ts";
 
 const MARGIN = 30;
@@ -15,7 +16,7 @@ export function timelineSection(input: SheetInput): Section | null {
   if (frame === null) return null;
   const zone = mainZone(input);
   const lanes = [
-    skyLane(input, frame),
+    skyOver(input, frame),
     hitLane(input),
     ...people.filter((one) => one.call !== null).map((one) => personLane(input, one, frame)),
   ];
@@ -55,26 +56,11 @@ function describe(input: SheetInput, people: readonly PersonDay[]): string {
   return `${duty.join("; ")}. The tables of this sheet hold every time.`;
 }
 
-/** Dark, twilight and daylight at the place of the first hit, cut to the frame; null where the sky has not been judged. */
-function skyLane(input: SheetInput, frame: Interval): Lane | null {
-  const sun = firstSun(input);
-  if (sun === null) return null;
-  const { civilDawn, rise, set, civilDusk } = sun;
-  if (civilDawn === null || rise === null || set === null || civilDusk === null) return null;
-  const bar = (style: Bar["style"], from: number, to: number): readonly Bar[] => {
-    const cut = { from: instant(Math.max(from, frame.from)), to: instant(Math.min(to, frame.to)) };
-    return cut.from < cut.to ? [{ ...cut, style, text: "" }] : [];
-  };
-  return {
-    label: "sky",
-    bars: [
-      ...bar("night", frame.from, civilDawn),
-      ...bar("twilight", civilDawn, rise),
-      ...bar("day", rise, set),
-      ...bar("twilight", set, civilDusk),
-      ...bar("night", civilDusk, frame.to),
-    ],
-  };
+/** The sky at the place of the first hit; null where it has not been judged. */
+function skyOver(input: SheetInput, frame: Interval): Lane | null {
+  const { sunAltitude } = input.facts;
+  const place = firstSun(input)?.place;
+  return sunAltitude === null || place === undefined ? null : skyLane((at) => sunAltitude(place, at), frame);
 }
 
 /** The sun where the day's first hit is, else at the first place told. */

@@ -21,7 +21,7 @@ export interface SinceRequest {
 
 /** A heading and what changed for whom; one sentence where nothing did. */
 export function sinceBlocks(request: SinceRequest): readonly Block[] {
-  const facts = { sun: null, batteries: null, gear: null, cautions: null, notJudged: [] };
+  const facts = { sun: null, sunAltitude: null, batteries: null, gear: null, cautions: null, notJudged: [] };
   const section = changesSection(sheetInput({ ...request, facts, findings: [] }));
   return section === null ? [] : [{ kind: "heading", text: section.title }, ...section.blocks];
 }

@@ -41,6 +41,11 @@ export const demoInput = (changes: Partial<SheetRequest> = {}): SheetRequest => 
     sun: [
       { place: "pier", civilDawn: at("7:10"), rise: at("7:43"), set: at("16:56"), civilDusk: at("17:29"), word: null },
     ],
+    // The sun of the line above, in steps.
+    sunAltitude: (_, moment) => {
+      if (moment < at("7:10") || moment >= at("17:29")) return -20;
+      return moment < at("7:43") || moment >= at("16:56") ? -3 : 20;
+    },
     batteries: [
       { ...wrens("-2:14", "-2:20"), place: "lodge", text: "brick.4, brick.5 and brick.3 on the bench charger" },
       { ...wrens("-1:26", "-1:30"), place: "lodge", text: "brick.3 off, brick.2 on; bench slot 3" },

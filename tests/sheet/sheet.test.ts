@@ -95,6 +95,7 @@ describe("a sheet", () => {
   it("leaves out what no topic has judged, and names the topic", () => {
     const facts = {
       sun: null,
+      sunAltitude: null,
       batteries: null,
       gear: null,
       cautions: null,

@@ -45,7 +45,7 @@ td::before{content:attr(data-label);display:block;font-size:.75rem;color:var(--m
 td.none{display:none}
 #hits tr,#moves tr{grid-template-columns:1fr 1fr 1fr}
 #hits tbody th,#moves tbody th{grid-column:auto;align-self:end;line-height:1.1;padding-bottom:.2rem}
-#calls [data-key=callLocal] .strong,#hits [data-key=atLocal] .strong,#moves [data-key=leaveLocal] .strong{font-size:1.45rem;line-height:1.1}
+#calls [data-key=call] .strong,#hits [data-key=start] .strong,#moves [data-key=leave] .strong{font-size:1.45rem;line-height:1.1}
 #places td{grid-column:1/-1}
 #places h3,.maps{display:none}
 }`;

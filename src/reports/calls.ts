@@ -83,8 +83,8 @@ function callsTable(view: DayView, people: readonly PersonDay[]): Table {
       column("Who", "who"),
       ...clocks.columns("Call", "call"),
       column("Where", "place"),
-      clocks.column("Wheels", "wheels", 3),
-      clocks.column("In position", "inPosition", 2),
+      column("Wheels", "wheels", 3),
+      column("In position", "inPosition", 2),
       ...clocks.columns("Release", "release"),
       figureColumn("Call to release", "callToReleaseMinutes", 1),
     ],
@@ -141,7 +141,7 @@ function hitsTable(view: DayView, activities: readonly ActivityTimes[]): Table {
       ...clocks.columns("On air", "start"),
       figureColumn("For", "minutes", 1),
       column("Place", "place"),
-      clocks.column("In position", "inPosition", 2),
+      column("In position", "inPosition", 2),
       figureColumn("Slack", "slackMinutes", 3),
       column("Who", "who", 4),
     ],
@@ -169,20 +169,18 @@ const missedCells = (clocks: Clocks): readonly Cell[] =>
 
 function movesTable(view: DayView, moves: readonly Move[]): Table {
   const { clocks, say } = view;
-  const [wheels, desk] = clocks.columns("Wheels", "leave");
   return {
     kind: "table",
     title: "On the road",
     columns: [
       column("Vehicle", "vehicle"),
-      ...(wheels ? [wheels] : []),
-      ...(desk ? [{ ...desk, spare: 3 }] : []),
+      ...clocks.columns("Wheels", "leave", 0, 3),
       column("From", "from", 1),
-      clocks.column("There", "arrive"),
+      column("There", "arrive"),
       column("To", "to"),
       figureColumn("Planned", "plannedMinutes"),
       figureColumn("Likely", "likelyMinutes", 4),
-      clocks.column("Leave by", "leaveBy", 2),
+      column("Leave by", "leaveBy", 2),
       column("Driver", "driver"),
       column("Riders", "riders", 5),
     ],
@@ -214,7 +212,7 @@ function tasksTable(view: DayView, activities: readonly ActivityTimes[]): Table 
       column("Task", "task"),
       column("Kind", "kind", 2),
       ...clocks.columns("From", "start"),
-      clocks.column("To", "end", 1),
+      column("To", "end", 1),
       column("Place", "place"),
       column("Who", "who", 4),
     ],

@@ -37,7 +37,7 @@ function stretchTable({ say, clocks }: DrivesView, relief: ReliefProposal): Bloc
     columns: [
       column("Vehicle", "vehicle"),
       ...clocks.columns("From", "from"),
-      ...clocks.columns("To", "to").slice(0, 1),
+      column("To", "to"),
       column("Takes over at", "at", 1),
       column("Towards", "towards", 2),
       column("Driver", "driver"),

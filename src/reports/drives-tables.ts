@@ -38,7 +38,7 @@ function likelyCell(say: Say, leg: Leg, minutes: number): Cell {
 }
 
 export function legsTable({ say, clocks, wanted }: DrivesView, legs: readonly DriveLeg[]): Table {
-  const ask = wanted === null ? [] : clocks.columns(`For ${percent(wanted)}`, "leaveByChance").slice(0, 1);
+  const ask = wanted === null ? [] : [column(`For ${percent(wanted)}`, "leaveByChance")];
   return {
     kind: "table",
     title: "Drives",
@@ -46,13 +46,13 @@ export function legsTable({ say, clocks, wanted }: DrivesView, legs: readonly Dr
       column("Vehicle", "vehicle"),
       ...clocks.columns("Leave", "leave"),
       column("From", "from"),
-      ...clocks.columns("There", "arrive", 1).slice(0, 1),
+      column("There", "arrive", 1),
       column("To", "to"),
       figureColumn("Planned", "plannedMinutes"),
       figureColumn("Likely", "likelyMinutes", 2),
       figureColumn("Bad", "badMinutes", 2),
       figureColumn("Road", "km", 4),
-      ...clocks.columns("Leave by", "leaveBy", 1).slice(0, 1),
+      column("Leave by", "leaveBy", 1),
       ...ask,
       figureColumn("Slack", "slackMinutes", 3),
       figureColumn("Chance", "chance"),
@@ -147,7 +147,7 @@ export function waitsTable({ say, clocks }: DrivesView, waits: readonly Wait[]):
     columns: [
       column("Place", "place"),
       ...clocks.columns("From", "from"),
-      ...clocks.columns("To", "to").slice(0, 1),
+      column("To", "to"),
       figureColumn("Wait", "minutes"),
       column("Roof", "sheltered"),
       figureColumn("Leave later by", "laterMinutes", 1),

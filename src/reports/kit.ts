@@ -6,7 +6,7 @@ import type { KitMove, KitResult, Loading, Missing, Stay, Track } from "../kit/i
 import { type Item, itemsOf } from "../kit/items.ts";
 import type { Id, Plan } from "../plan/plan.ts";
 import { column, DASH, figureColumn, named } from "./cells.ts";
-import { clocksOf } from "./clocks.ts";
+import { clocksOf, placesInOrder } from "./clocks.ts";
 import type { DayView, PersonOptions, TopicOptions } from "./day-view.ts";
 import { headingLine } from "./heading.ts";
 import { ridesOf } from "./rides.ts";
@@ -31,7 +31,7 @@ interface Rows {
 /** The report of one day's gear; of one person what rides in their vehicles, what they move, what lacks where they work. */
 export function kitReport(day: Day, say: Say, options: KitOptions): Report {
   const rows = rowsFor(day, options.result, options.person);
-  const clocks = clocksOf(day.plan, say, day.plan.places.keys(), options.clock ?? undefined);
+  const clocks = clocksOf(day.plan, say, placesInOrder(day), options.clock ?? undefined);
   const view: View = { day, say, clocks, rows };
   return {
     command: "kit",

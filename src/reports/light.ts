@@ -16,7 +16,7 @@ import {
 import type { SkyResult } from "../sky/index.ts";
 import { type Instant, instant, MINUTES_A_DAY, resolveLocal } from "../time/index.ts";
 import { column, DASH, figureColumn, named, placeCell, textCell } from "./cells.ts";
-import { clocksOf } from "./clocks.ts";
+import { clocksOf, placesInOrder } from "./clocks.ts";
 import type { DayView, PersonOptions, TopicOptions } from "./day-view.ts";
 import { headingLine } from "./heading.ts";
 import { lightChart } from "./light-chart.ts";
@@ -31,7 +31,7 @@ export function lightReport(day: Day, say: Say, options: LightOptions): Report {
   const { result, person } = options;
   const hits = hitsOf(day, result, person);
   const places = [...day.plan.places.keys()].map((id) => placeOf(day, result, id));
-  const clocks = clocksOf(day.plan, say, day.plan.places.keys(), options.clock ?? undefined);
+  const clocks = clocksOf(day.plan, say, placesInOrder(day), options.clock ?? undefined);
   const view: DayView = { day, say, clocks };
   const over =
     hits.find((hit) => hit.light !== null)?.times.place ?? places.find((own) => own.sun !== null)?.id ?? null;

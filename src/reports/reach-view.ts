@@ -15,7 +15,7 @@ export function reachTable(say: Say, clocks: Clocks, silences: readonly Silence[
     columns: [
       column("Who", "who"),
       ...clocks.columns("From", "from"),
-      ...clocks.columns("To", "to").slice(0, 1),
+      column("To", "to"),
       column("Leaving", "fromPlace"),
       column("Until", "toPlace"),
     ],

@@ -2,7 +2,7 @@
 import { keyMoments } from "./sheet-head.ts";
 import type { SheetInput } from "./sheet-input.ts";
 import { tonight } from "./sheet-moves.ts";
-import { concerns, freeText, localCell, longDate, mainZone, name, people } from "./sheet-words.ts";
+import { concerns, freeText, longDate, name, people } from "./sheet-words.ts";
 
 /** At most five lines of plain text, most important first; a line with nothing to say is left out. */
 export function briefLines(input: SheetInput): readonly string[] {
@@ -32,9 +32,9 @@ function callsLine(input: SheetInput): string | null {
     .sort((a, b) => a.call - b.call)
     .map(
       ({ id, call, callPlace }) =>
-        `${name(input, id)} ${localCell(input, call, callPlace).text} ${name(input, callPlace)}`,
+        `${name(input, id)} ${input.clocks.local(call, callPlace).text} ${name(input, callPlace)}`,
     );
-  return calls.length === 0 ? null : `Calls (${input.clockName(mainZone(input))}): ${calls.join("; ")}`;
+  return calls.length === 0 ? null : `Calls (${input.clocks.name(input.clocks.main)}): ${calls.join("; ")}`;
 }
 
 function hitsLine(input: SheetInput): string | null {
@@ -54,10 +54,10 @@ function movesLine(input: SheetInput): string | null {
   const moves = input.day.moves
     .filter((move) => concerns(input, [move.driver, ...move.riders]))
     .map((move) => {
-      const by = move.leaveBy === null ? "" : ` (latest ${localCell(input, move.leaveBy, move.from).text})`;
-      return `${name(input, move.vehicle)} ${localCell(input, move.leave, move.from).text}${by} to ${name(input, move.to)}, ${name(input, move.driver)} drives`;
+      const by = move.leaveBy === null ? "" : ` (latest ${input.clocks.local(move.leaveBy, move.from).text})`;
+      return `${name(input, move.vehicle)} ${input.clocks.local(move.leave, move.from).text}${by} to ${name(input, move.to)}, ${name(input, move.driver)} drives`;
     });
-  return moves.length === 0 ? null : `On the road (${input.clockName(mainZone(input))}): ${moves.join("; ")}`;
+  return moves.length === 0 ? null : `On the road (${input.clocks.name(input.clocks.main)}): ${moves.join("; ")}`;
 }
 
 /** What is missed, wrong, to decide, to do tonight, changed; said to be nothing where there is nothing. */
@@ -70,11 +70,11 @@ function watchLine(input: SheetInput): string {
   );
   const decide = input.day.activities.flatMap((one) => {
     const by = one.activity.kind === "hit" ? one.activity.fallback?.decideBy : null;
-    return by && concerns(input, one.who) ? [`${one.id} go or no-go ${localCell(input, by, one.place).text}`] : [];
+    return by && concerns(input, one.who) ? [`${one.id} go or no-go ${input.clocks.local(by, one.place).text}`] : [];
   });
   const changed = input.changes?.changes.filter((one) => one.who.length === 0 || concerns(input, one.who)) ?? [];
   const affected = [...new Set(changed.flatMap((one) => one.who))];
-  const batteries = tonight(input).map((one) => localCell(input, one.from, one.place).text);
+  const batteries = tonight(input).map((one) => input.clocks.local(one.from, one.place).text);
   const parts = [
     missed.length === 0 ? null : `cannot be met: ${missed.join(", ")}`,
     errors.length === 0

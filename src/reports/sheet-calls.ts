@@ -6,18 +6,7 @@ import { column, DASH, textCell } from "./cells.ts";
 import { silences } from "./reach.ts";
 import type { SheetInput } from "./sheet-input.ts";
 import type { Section } from "./sheet-view.ts";
-import {
-  concerns,
-  freeText,
-  localCell,
-  marked,
-  name,
-  names,
-  people,
-  thing,
-  timeCells,
-  timeColumns,
-} from "./sheet-words.ts";
+import { concerns, freeText, marked, name, names, people, thing } from "./sheet-words.ts";
 import type { Cell, Table } from "./view.ts";
 
 /** Who is called when, where, and riding with whom, the earliest first; several rows for who is called again. */
@@ -29,11 +18,11 @@ export function callsSection(input: SheetInput): Section {
     title: null,
     columns: [
       column("who", "who"),
-      ...timeColumns(input, "call", "call"),
+      ...input.clocks.columns("call", "call", 0, 0),
       column("where", "place"),
       column("riding", "riding"),
       column("up by", "upBy", 2),
-      column("release", "releaseLocal"),
+      column("release", "release"),
     ],
     rows: inOrder.flatMap((person) => callRows(input, person)),
     empty: "Nobody is called.",
@@ -49,20 +38,20 @@ function callRows(input: SheetInput, person: PersonDay): readonly (readonly Cell
     tone: "strong",
   };
   if (person.duties.length === 0) {
-    const blanks = timeCells(input, null, null);
+    const blanks = input.clocks.cells(null, null);
     return [[who, ...blanks, textCell("not called"), DASH, DASH, DASH]];
   }
   return person.duties.map((duty, index) => {
     const again = index === 0 ? "" : ` ${index + 1}`;
-    const [local, ...desk] = timeCells(input, duty.call, duty.callPlace);
+    const [local, ...desk] = input.clocks.cells(duty.call, duty.callPlace);
     return [
       who,
       marked(input, local ?? DASH, person.id, `call${again}`),
       ...desk,
       marked(input, thing(input, duty.callPlace), person.id, `call place${again}`),
       textCell(riding(input, person.id, duty)),
-      localCell(input, upBy(input, person.id, duty.call), duty.callPlace),
-      marked(input, localCell(input, duty.release, duty.releasePlace), person.id, `release${again}`),
+      input.clocks.local(upBy(input, person.id, duty.call), duty.callPlace),
+      marked(input, input.clocks.local(duty.release, duty.releasePlace), person.id, `release${again}`),
     ];
   });
 }
@@ -110,7 +99,7 @@ export function wakeSection(input: SheetInput): Section | null {
     .flatMap((person) =>
       person.duties.slice(1).map((duty) => ({
         ...{ at: upBy(input, person.id, duty.call), place: duty.callPlace },
-        text: `${name(input, person.id)}, called again ${localCell(input, duty.call, duty.callPlace).text}`,
+        text: `${name(input, person.id)}, called again ${input.clocks.local(duty.call, duty.callPlace).text}`,
       })),
     );
   return momentSection(input, { id: "wake", title: "To be woken" }, [...sleepers, ...again]);
@@ -143,7 +132,7 @@ export function reachSection(input: SheetInput): Section | null {
           ? `at ${name(input, part.place)}`
           : `${name(input, part.road[0])} to ${name(input, part.road[1])}`,
       );
-      const until = localCell(input, one.to, one.toPlace).text;
+      const until = input.clocks.local(one.to, one.toPlace).text;
       return {
         at: one.from,
         place: one.fromPlace,
@@ -162,6 +151,6 @@ export function momentSection(
   if (moments.length === 0) return null;
   const items = [...moments]
     .sort((a, b) => a.at - b.at)
-    .map((moment) => ({ text: `${localCell(input, moment.at, moment.place).text} ${moment.text}` }));
+    .map((moment) => ({ text: `${input.clocks.local(moment.at, moment.place).text} ${moment.text}` }));
   return { ...head, blocks: [{ kind: "list", items }] };
 }

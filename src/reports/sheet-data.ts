@@ -2,10 +2,11 @@
 import { isoLocal } from "../time/index.ts";
 import type { Instant } from "../time/units.ts";
 import type { Change, Value } from "./changes.ts";
+import { zoneOfPlace } from "./say.ts";
 import { keyMoments } from "./sheet-head.ts";
 import type { SheetInput } from "./sheet-input.ts";
 import type { Section, SheetEvent } from "./sheet-view.ts";
-import { concerns, zoneAt } from "./sheet-words.ts";
+import { concerns } from "./sheet-words.ts";
 import type { Block, Cell, Json } from "./view.ts";
 
 /** Keys in the order of the sheet; each is always there. */
@@ -68,6 +69,6 @@ function changeJson(input: SheetInput, change: Change): Json {
 
 function valueJson(input: SheetInput, value: Value | null): Json {
   if (value === null || (value.kind === "text" && value.personal && input.redact)) return null;
-  if (value.kind === "time") return isoLocal(value.at, zoneAt(input, value.place));
+  if (value.kind === "time") return isoLocal(value.at, zoneOfPlace(input.day.plan, value.place));
   return value.kind === "names" ? [...value.ids] : value.text;
 }

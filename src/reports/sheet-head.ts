@@ -4,7 +4,7 @@ import { offsetMinutes } from "../time/index.ts";
 import type { Instant, ZoneId } from "../time/units.ts";
 import type { SheetInput } from "./sheet-input.ts";
 import { firstSun } from "./sheet-timeline.ts";
-import { concerns, freeText, localCell, localZones, mainZone, name, names } from "./sheet-words.ts";
+import { concerns, freeText, name, names } from "./sheet-words.ts";
 import type { Cell } from "./view.ts";
 
 type Line = readonly Cell[];
@@ -58,21 +58,21 @@ function theLine(input: SheetInput): Line {
 
 /** `Local times are Chicago's; desk New York, 1 h ahead.` */
 function clocksLine(input: SheetInput): Line {
-  const main = mainZone(input);
-  const others = localZones(input).filter((zone) => zone !== main && zone !== input.desk);
-  if (main === input.desk && others.length === 0) return [{ text: `One clock: ${input.clockName(input.desk)}.` }];
+  const main = input.clocks.main;
+  const others = input.clocks.zones.filter((zone) => zone !== main && zone !== input.desk);
+  if (main === input.desk && others.length === 0) return [{ text: `One clock: ${input.clocks.name(input.desk)}.` }];
   const desk =
     main === input.desk
       ? "also the desk's"
-      : `desk ${input.clockName(input.desk)}, ${differenceText(input, input.desk)}`;
-  const also = others.map((zone) => `; ${input.clockName(zone)}, ${differenceText(input, zone)}`);
-  return [{ text: `Local times are ${input.clockName(main)} where no other is named; ${desk}${also.join("")}.` }];
+      : `desk ${input.clocks.name(input.desk)}, ${differenceText(input, input.desk)}`;
+  const also = others.map((zone) => `; ${input.clocks.name(zone)}, ${differenceText(input, zone)}`);
+  return [{ text: `Local times are ${input.clocks.name(main)} where no other is named; ${desk}${also.join("")}.` }];
 }
 
 /** How far a clock is from the main one as the day begins. */
 function differenceText(input: SheetInput, zone: ZoneId): string {
   const at = input.day.span.from;
-  const ahead = offsetMinutes(zone, at) - offsetMinutes(mainZone(input), at);
+  const ahead = offsetMinutes(zone, at) - offsetMinutes(input.clocks.main, at);
   if (ahead === 0) return "the same time";
   return `${input.say.length(Math.abs(ahead))} ${ahead < 0 ? "behind" : "ahead"}`;
 }
@@ -80,7 +80,8 @@ function differenceText(input: SheetInput, zone: ZoneId): string {
 function sunLine(input: SheetInput): readonly Line[] {
   const sun = firstSun(input);
   if (sun === null) return [];
-  const at = (moment: Instant | null): string => (moment === null ? "none" : localCell(input, moment, sun.place).text);
+  const at = (moment: Instant | null): string =>
+    moment === null ? "none" : input.clocks.local(moment, sun.place).text;
   const words =
     sun.word ?? `rises ${at(sun.rise)}, sets ${at(sun.set)}; light from ${at(sun.civilDawn)} to ${at(sun.civilDusk)}`;
   return [[{ text: `Sun at ${name(input, sun.place)}: ${words}.` }]];
@@ -93,8 +94,8 @@ function weatherLines(input: SheetInput): readonly Line[] {
 
 function whenWhere(input: SheetInput, row: Weather): string {
   const [place = null] = row.places;
-  const from = row.from === null ? "" : ` from ${localCell(input, row.from, place).text}`;
-  const to = row.to === null ? "" : ` to ${localCell(input, row.to, place).text}`;
+  const from = row.from === null ? "" : ` from ${input.clocks.local(row.from, place).text}`;
+  const to = row.to === null ? "" : ` to ${input.clocks.local(row.to, place).text}`;
   const where = row.places.length === 0 ? "" : ` at ${names(input, row.places)}`;
   const words = `${where}${from}${to}`.trim();
   return words === "" ? "" : `${words}: `;

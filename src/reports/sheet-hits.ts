@@ -5,18 +5,7 @@ import { column, DASH, figureColumn, textCell } from "./cells.ts";
 import { momentSection } from "./sheet-calls.ts";
 import type { SheetInput } from "./sheet-input.ts";
 import type { Section } from "./sheet-view.ts";
-import {
-  concerns,
-  folk,
-  freeText,
-  localCell,
-  marked,
-  name,
-  people,
-  thing,
-  timeCells,
-  timeColumns,
-} from "./sheet-words.ts";
+import { concerns, folk, freeText, marked, name, people, thing } from "./sheet-words.ts";
 import type { Cell, Table } from "./view.ts";
 
 const isMeal = (one: ActivityTimes): boolean => one.activity.kind === "meal";
@@ -40,13 +29,13 @@ function hitsTable(input: SheetInput, hits: readonly ActivityTimes[]): Table {
     title: null,
     columns: [
       column("hit", "hit"),
-      ...timeColumns(input, "", "at"),
+      ...input.clocks.columns("on air", "start", 0, 0),
       figureColumn("for", "minutes"),
-      column("in position", "inPositionLocal", 1),
+      column("in position", "inPosition"),
       column("place", "place"),
       column("who", "who"),
       column("path", "path"),
-      column("spare", "spare", 1),
+      column("spare", "spare"),
       column("show", "show", 2),
     ],
     rows: hits.flatMap((one) => (one.activity.kind === "hit" ? [hitRow(input, one, one.activity)] : [])),
@@ -55,7 +44,7 @@ function hitsTable(input: SheetInput, hits: readonly ActivityTimes[]): Table {
 }
 
 function hitRow(input: SheetInput, times: ActivityTimes, hit: Hit): readonly Cell[] {
-  const [local, ...desk] = timeCells(input, hit.at, times.place);
+  const [local, ...desk] = input.clocks.cells(hit.at, times.place);
   const title: Cell =
     times.state === "missed"
       ? { text: `${hit.id}: cannot be met`, raw: hit.id, tone: "bad" }
@@ -65,7 +54,7 @@ function hitRow(input: SheetInput, times: ActivityTimes, hit: Hit): readonly Cel
     marked(input, local ?? DASH, hit.id, "start"),
     ...desk,
     marked(input, { text: input.say.length(hit.forMinutes), raw: hit.forMinutes }, hit.id, "length"),
-    times.inPosition === null ? DASH : { ...localCell(input, times.inPosition, times.place), tone: "plain" },
+    times.inPosition === null ? DASH : { ...input.clocks.local(times.inPosition, times.place), tone: "plain" },
     marked(input, { text: placeText(input, times), raw: times.place }, hit.id, "place"),
     marked(input, folk(input, times.who), hit.id, "who"),
     marked(input, thing(input, hit.signalPath), hit.id, "path"),
@@ -87,9 +76,9 @@ function workTable(input: SheetInput, work: readonly ActivityTimes[]): Table {
     kind: "table",
     title: "Between hits",
     columns: [
-      ...timeColumns(input, "", "start"),
-      column("to", "endLocal"),
-      column("what", "what"),
+      ...input.clocks.columns("from", "start", 0, 0),
+      column("to", "end"),
+      column("what", "task"),
       column("place", "place"),
       column("who", "who"),
     ],
@@ -99,13 +88,13 @@ function workTable(input: SheetInput, work: readonly ActivityTimes[]): Table {
 }
 
 function workRow(input: SheetInput, times: ActivityTimes, task: Task): readonly Cell[] {
-  const [local, ...desk] = timeCells(input, times.start, times.place);
+  const [local, ...desk] = input.clocks.cells(times.start, times.place);
   const kind = task.kind === "work" ? "" : ` (${task.kind})`;
   const missed = times.state === "missed" ? ": cannot be met" : "";
   return [
     marked(input, local ?? DASH, task.id, "start"),
     ...desk,
-    times.end === null ? DASH : { ...localCell(input, times.end, times.place), tone: "plain" },
+    times.end === null ? DASH : { ...input.clocks.local(times.end, times.place), tone: "plain" },
     {
       text: `${freeText(input, task.what ?? task.id)}${kind}${missed}`,
       raw: task.id,

@@ -5,7 +5,7 @@ import type { Id } from "../plan/plan.ts";
 import type { HandTask } from "../power/todo.ts";
 import type { Instant, ZoneId } from "../time/units.ts";
 import type { Changes } from "./changes.ts";
-import { clockNames } from "./say.ts";
+import { type Clocks, clocksOf } from "./clocks.ts";
 
 /** Sun of one place on the plan's day; `word` says what stands in for rise and set where there is none. */
 export interface SunFact {
@@ -62,18 +62,26 @@ export interface SheetRequest {
 /** A request with what every section needs settled once. */
 export interface SheetInput extends SheetRequest {
   readonly desk: ZoneId;
-  /** The name of a clock on the sheet: `Chicago`. */
-  readonly clockName: (zone: ZoneId) => string;
+  /** Over the places where the vehicles stop. */
+  readonly clocks: Clocks;
   /** People by id, where the first word of their name says who is meant. */
   readonly firstNames: ReadonlyMap<Id, string>;
 }
 
-export const sheetInput = (request: SheetRequest): SheetInput => ({
-  ...request,
-  desk: request.desk ?? request.day.plan.clock,
-  clockName: clockNames(request.day.plan),
-  firstNames: firstNames(request),
-});
+export function sheetInput(request: SheetRequest): SheetInput {
+  const { day, say, desk } = request;
+  return {
+    ...request,
+    desk: desk ?? day.plan.clock,
+    clocks: clocksOf(
+      day.plan,
+      say,
+      day.stops.map(({ place }) => place),
+      desk ?? undefined,
+    ),
+    firstNames: firstNames(request),
+  };
+}
 
 function firstNames({ day, say }: SheetRequest): ReadonlyMap<Id, string> {
   const firsts = day.people.map(({ id }) => [id, say.name(id).trim().split(/\s+/u)[0] ?? id] as const);

@@ -1,11 +1,11 @@
 /** The part of a sheet that is about the road and what goes along: moves, batteries to do tonight, gear to load. */
 import type { Move, RideTimes } from "../day/day.ts";
 import type { Id } from "../plan/plan.ts";
-import { column, DASH } from "./cells.ts";
+import { column, DASH, figureColumn } from "./cells.ts";
 import { handsText, spanText } from "./power-hands.ts";
 import type { BatteryFact, SheetInput } from "./sheet-input.ts";
 import type { Section } from "./sheet-view.ts";
-import { concerns, folk, freeText, localCell, marked, name, thing, timeCells, timeColumns } from "./sheet-words.ts";
+import { concerns, folk, freeText, marked, name, thing } from "./sheet-words.ts";
 import type { Block, Cell, Table } from "./view.ts";
 
 const aboard = (move: Move): readonly Id[] => [move.driver, ...move.riders];
@@ -25,12 +25,12 @@ function movesTable(input: SheetInput, moves: readonly Move[]): Table {
     title: null,
     columns: [
       column("vehicle", "vehicle"),
-      ...timeColumns(input, "leave", "leave", 3),
-      column("leave by", "leaveByLocal"),
+      ...input.clocks.columns("leave", "leave", 0, 3),
+      column("leave by", "leaveBy"),
       column("from", "from"),
       column("to", "to"),
-      column("arrive", "arriveLocal"),
-      column("drive", "minutes", 2),
+      column("arrive", "arrive"),
+      figureColumn("planned", "plannedMinutes", 2),
       column("driver", "driver"),
       column("riders", "riders", 1),
     ],
@@ -40,16 +40,16 @@ function movesTable(input: SheetInput, moves: readonly Move[]): Table {
 }
 
 function moveRow(input: SheetInput, move: Move): readonly Cell[] {
-  const [local, ...desk] = timeCells(input, move.leave, move.from);
+  const [local, ...desk] = input.clocks.cells(move.leave, move.from);
   const riders = move.riders.map((id) => `${name(input, id)}${move.asleep.includes(id) ? " (asleep)" : ""}`);
   return [
     { text: name(input, move.vehicle), raw: move.vehicle, tone: "strong" },
     marked(input, local ?? DASH, move.id, "leave"),
     ...desk,
-    move.leaveBy === null ? { text: "any time", raw: null } : localCell(input, move.leaveBy, move.from),
+    move.leaveBy === null ? { text: "any time", raw: null } : input.clocks.local(move.leaveBy, move.from),
     thing(input, move.from),
     thing(input, move.to),
-    marked(input, { ...localCell(input, move.arrive, move.to), tone: "plain" }, move.id, "arrive"),
+    marked(input, { ...input.clocks.local(move.arrive, move.to), tone: "plain" }, move.id, "arrive"),
     driveCell(input, move),
     marked(input, { text: drivers(input, move), raw: move.driver }, move.id, "driver"),
     marked(
@@ -74,7 +74,7 @@ function drivers(input: SheetInput, move: Move): string {
   return turns
     .map(
       (turn, index) =>
-        name(input, turn.driver) + (index === 0 ? "" : ` from ${localCell(input, turn.from, move.from).text}`),
+        name(input, turn.driver) + (index === 0 ? "" : ` from ${input.clocks.local(turn.from, move.from).text}`),
     )
     .join(", ");
 }
@@ -85,15 +85,15 @@ function ridesTable(input: SheetInput, rides: readonly RideTimes[]): Table {
     title: "Rides by others",
     columns: [
       column("ride", "ride"),
-      ...timeColumns(input, "leave", "leave", 3),
-      column("be there", "thereLocal"),
+      ...input.clocks.columns("leave", "leave", 0, 3),
+      column("be there", "leadMinutes"),
       column("from", "from"),
       column("to", "to"),
-      column("arrive", "arriveLocal"),
+      column("arrive", "arrive"),
       column("who", "who"),
     ],
     rows: rides.map(({ ride, who }) => {
-      const [local, ...desk] = timeCells(input, ride.leave, ride.from);
+      const [local, ...desk] = input.clocks.cells(ride.leave, ride.from);
       const lead = ride.leadMinutes === 0 ? "–" : `${input.say.length(ride.leadMinutes)} before`;
       return [
         {
@@ -106,7 +106,7 @@ function ridesTable(input: SheetInput, rides: readonly RideTimes[]): Table {
         { text: lead, raw: ride.leadMinutes },
         thing(input, ride.from),
         thing(input, ride.to),
-        marked(input, { ...localCell(input, ride.arrive, ride.to), tone: "plain" }, ride.id, "arrive"),
+        marked(input, { ...input.clocks.local(ride.arrive, ride.to), tone: "plain" }, ride.id, "arrive"),
         marked(input, folk(input, who), ride.id, "who"),
       ];
     }),
@@ -138,7 +138,7 @@ const todo = (input: SheetInput, facts: readonly BatteryFact[]): Block => ({
   kind: "list",
   tick: true,
   items: facts.map((one) => {
-    const time = spanText(localCell(input, one.from, one.place).text, localCell(input, one.to, one.place).text);
+    const time = spanText(input.clocks.local(one.from, one.place).text, input.clocks.local(one.to, one.place).text);
     return { text: `${time} ${handsText(one, (id) => name(input, id))}: ${one.text}` };
   }),
 });

@@ -3,7 +3,7 @@ import type { Id, Place, SignalPath } from "../plan/plan.ts";
 import { column, privateCell, textCell } from "./cells.ts";
 import type { SheetInput } from "./sheet-input.ts";
 import type { Section } from "./sheet-view.ts";
-import { clockOn, concerns, freeText, geoLink, marked, name, names, telLink } from "./sheet-words.ts";
+import { concerns, freeText, geoLink, marked, name, names, telLink } from "./sheet-words.ts";
 import type { Block, Cell, Column } from "./view.ts";
 
 /** The places on the way, in the order in which they are reached. */
@@ -148,7 +148,7 @@ const pathsTable = (input: SheetInput, paths: readonly SignalPath[]): Block => (
 function windowsText(input: SheetInput, path: SignalPath): string | null {
   if (path.windows.length === 0) return null;
   const windows = path.windows.map(
-    (one) => `${clockOn(input, one.from, input.desk)}–${clockOn(input, one.to, input.desk)}`,
+    (one) => `${input.clocks.text(one.from, input.desk)}–${input.clocks.text(one.to, input.desk)}`,
   );
-  return `${windows.join(", ")} ${input.clockName(input.desk)}`;
+  return `${windows.join(", ")} ${input.clocks.name(input.desk)}`;
 }

@@ -3,7 +3,7 @@ import type { PersonDay, PersonSpan } from "../day/day.ts";
 import { after, type Interval, instant } from "../time/units.ts";
 import type { SheetInput, SunFact } from "./sheet-input.ts";
 import type { Section } from "./sheet-view.ts";
-import { concerns, localCell, mainZone, name } from "./sheet-words.ts";
+import { concerns, name } from "./sheet-words.ts";
 import { skyLane } from "./sky-lane.ts";
 import type { Bar, Lane } from "./view.ts";
 
@@ -14,13 +14,13 @@ export function timelineSection(input: SheetInput): Section | null {
   const people = input.day.people.filter((one) => concerns(input, [one.id]));
   const frame = frameOf(people);
   if (frame === null) return null;
-  const zone = mainZone(input);
+  const zone = input.clocks.main;
   const lanes = [
     skyOver(input, frame),
     hitLane(input),
     ...people.filter((one) => one.call !== null).map((one) => personLane(input, one, frame)),
   ];
-  const clock = input.clockName(zone);
+  const clock = input.clocks.name(zone);
   return {
     id: "timeline",
     title: "The day",
@@ -50,7 +50,7 @@ function describe(input: SheetInput, people: readonly PersonDay[]): string {
   const duty = people.flatMap((one) =>
     one.duties.map(
       (duty) =>
-        `${name(input, one.id)} is on from ${localCell(input, duty.call, duty.callPlace).text} to ${localCell(input, duty.release, duty.releasePlace).text}`,
+        `${name(input, one.id)} is on from ${input.clocks.local(duty.call, duty.callPlace).text} to ${input.clocks.local(duty.release, duty.releasePlace).text}`,
     ),
   );
   return `${duty.join("; ")}. The tables of this sheet hold every time.`;

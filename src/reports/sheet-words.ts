@@ -1,56 +1,11 @@
 /** Words, times and cells that the sections of a sheet share. */
 import type { Id, Place } from "../plan/plan.ts";
-import { dayNumber, isoLocal, longDateOf } from "../time/index.ts";
-import type { Instant, ZoneId } from "../time/units.ts";
-import { column, DASH } from "./cells.ts";
+import { dayNumber, longDateOf } from "../time/index.ts";
+import { DASH } from "./cells.ts";
 import type { Value } from "./changes.ts";
 import { withoutContacts } from "./redact.ts";
-import { dayMark, zoneOfPlace } from "./say.ts";
 import type { SheetInput } from "./sheet-input.ts";
-import type { Cell, Column } from "./view.ts";
-
-/** The zone of a place; the plan's own where nothing has a place. */
-export const zoneAt = (input: SheetInput, place: Id | null): ZoneId => zoneOfPlace(input.day.plan, place);
-
-/** The clocks that people live by: those of the places in use, in the order of the stops. The first needs no name. */
-export function localZones(input: SheetInput): readonly ZoneId[] {
-  const zones = input.day.stops.map((stop) => zoneAt(input, stop.place));
-  return zones.length === 0 ? [input.day.plan.zone] : [...new Set(zones)];
-}
-
-/** The clock of every local time that names no other. */
-export const mainZone = (input: SheetInput): ZoneId => localZones(input)[0] ?? input.day.plan.zone;
-
-/** Whether any place in use goes by another clock than the desk. */
-const twoClocks = (input: SheetInput): boolean => localZones(input).some((zone) => zone !== input.desk);
-
-/** The columns for one moment of each row: the local clock first, then the desk's where they differ, which may be spare. */
-export function timeColumns(input: SheetInput, label: string, key: string, deskSpare = 0): readonly Column[] {
-  const head = (zone: ZoneId): string => [label, input.clockName(zone)].filter((part) => part !== "").join(", ");
-  const local = column(head(mainZone(input)), `${key}Local`);
-  if (!twoClocks(input)) return [local];
-  return [local, column(head(input.desk), `${key}Desk`, deskSpare)];
-}
-
-/** The cells under `timeColumns`. */
-export function timeCells(input: SheetInput, at: Instant | null, place: Id | null): readonly Cell[] {
-  const count = twoClocks(input) ? 2 : 1;
-  if (at === null) return Array.from({ length: count }, () => DASH);
-  const local = localCell(input, at, place);
-  if (count === 1) return [local];
-  return [local, { text: clockOn(input, at, input.desk), raw: isoLocal(at, input.desk), tone: "muted" }];
-}
-
-/** One local time, strong; with the name of its clock where that is not the main one. */
-export function localCell(input: SheetInput, at: Instant, place: Id | null): Cell {
-  const zone = zoneAt(input, place);
-  const named = zone === mainZone(input) ? "" : ` ${input.clockName(zone)}`;
-  return { text: `${clockOn(input, at, zone)}${named}`, raw: isoLocal(at, zone), tone: "strong" };
-}
-
-/** `06:00`, `02:10 +1` on the day after the plan's date on that clock, `23:30 -1` on the day before. */
-export const clockOn = (input: SheetInput, at: Instant, zone: ZoneId): string =>
-  `${input.say.clock(at, zone)}${dayMark(input.day.plan, at, zone)}`;
+import type { Cell } from "./view.ts";
 
 /** `Wednesday 20 January 2027`, of a plan's date. */
 export const longDate = (date: string): string => longDateOf(dayNumber(date));
@@ -88,7 +43,7 @@ export function marked(input: SheetInput, plain: Cell, id: Id, what: string): Ce
 
 /** A changed value in words: a time on its local clock, names, or text as it stands. */
 export function valueText(input: SheetInput, value: Value): string {
-  if (value.kind === "time") return localCell(input, value.at, value.place).text;
+  if (value.kind === "time") return input.clocks.local(value.at, value.place).text;
   if (value.kind === "names") return names(input, value.ids);
   return value.personal && input.redact ? "left out" : freeText(input, value.text);
 }

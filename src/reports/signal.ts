@@ -9,7 +9,7 @@ import { ASSUMED_DISH } from "../signal/satellite.ts";
 import { usesOf } from "../signal/use.ts";
 import { instant, localDay, shortDateOf } from "../time/index.ts";
 import { column, DASH, figureColumn, named, placeCell, privateCell, textCell } from "./cells.ts";
-import { clocksOf } from "./clocks.ts";
+import { clocksOf, placesInOrder } from "./clocks.ts";
 import type { DayView, PersonOptions, TopicOptions } from "./day-view.ts";
 import { headingLine } from "./heading.ts";
 import { zoneOfPlace } from "./say.ts";
@@ -27,7 +27,7 @@ export function signalReport(day: Day, say: Say, options: SignalOptions): Report
   const mine = <R extends { readonly times: { readonly who: readonly Id[] } }>(rows: readonly R[]): readonly R[] =>
     person === null ? rows : rows.filter(({ times }) => times.who.includes(person));
   const rows: SignalRows = { looks: result.looks, hits: mine(signalHits(day, result)), feeds: mine(feedRows(day)) };
-  const clocks = clocksOf(day.plan, say, day.plan.places.keys(), options.clock ?? undefined);
+  const clocks = clocksOf(day.plan, say, placesInOrder(day), options.clock ?? undefined);
   const view: DayView = { day, say, clocks };
   const tables = [
     hitsTable(view, rows.hits),

@@ -175,8 +175,8 @@ describe("the sheet's JSON", () => {
       ],
     ]);
     const text = JSON.stringify(data);
-    expect(text).toContain('"callLocal":"2027-01-20T04:15-06:00"');
-    expect(text).toContain('"releaseLocal":"2027-01-20T20:10-05:00"');
+    expect(text).toContain('"call":"2027-01-20T04:15-06:00"');
+    expect(text).toContain('"release":"2027-01-20T20:10-05:00"');
     expect(text).toContain('"changes":null');
   });
 

@@ -2,4 +2,5 @@
 import type { Say } from "./finding.ts";
 
 /** The display names of people, vehicles, places or pieces: `Wren, Ilse`. */
-export const names = (ids: readonly string[], say: Say): string => ids.map((id) => say.name(id)).join(", ");
+export const names = (ids: readonly string[], say: Pick<Say, "name">): string =>
+  ids.map((id) => say.name(id)).join(", ");

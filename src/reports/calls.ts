@@ -1,11 +1,10 @@
 /** `calls`: who is called when and where, when wheels roll, the hits on both clocks, the release; and why a time is what it is. */
 import type { ActivityTimes, Day, Move, PersonDay, Why } from "../day/day.ts";
 import type { Say } from "../findings/finding.ts";
-import { names } from "../findings/words.ts";
 import type { Id } from "../plan/plan.ts";
 import { type Instant, lengthText, type ZoneId } from "../time/index.ts";
 import { type CallsRows, callsData } from "./calls-data.ts";
-import { column, figureColumn, lengthCell, named, textCell } from "./cells.ts";
+import { column, crewCell, figureColumn, lengthCell, named, namesCell, textCell, whereCell } from "./cells.ts";
 import { type Clocks, clocksOf } from "./clocks.ts";
 import type { DayView } from "./day-view.ts";
 import { headingLine } from "./heading.ts";
@@ -130,8 +129,7 @@ const callsBlank = ({ clocks }: DayView): readonly Cell[] =>
     raw: null,
   }));
 
-function hitsTable(view: DayView, activities: readonly ActivityTimes[]): Table {
-  const { clocks, say } = view;
+function hitsTable({ day, say, clocks }: DayView, activities: readonly ActivityTimes[]): Table {
   const hits = activities.filter((one) => one.activity.kind === "hit");
   return {
     kind: "table",
@@ -149,26 +147,19 @@ function hitsTable(view: DayView, activities: readonly ActivityTimes[]): Table {
       { text: hit.id, tone: "strong" },
       ...(hit.state === "missed" ? missedCells(clocks) : clocks.cells(hit.start, hit.place)),
       lengthCell(hit.activity.forMinutes),
-      textCell(hit.place === null ? "on the road" : say.name(hit.place)),
+      whereCell(say, hit),
       clocks.local(hit.inPosition, hit.place),
       lengthCell(hit.slackMinutes),
-      whoCell(view, hit.who),
+      crewCell(say, hit.who, day.plan.crew.size),
     ]),
     empty: "No hits.",
   };
 }
 
-/** A crew of more than two is not listed where all of it is meant. */
-const whoCell = ({ day, say }: DayView, who: readonly string[]): Cell =>
-  who.length > 2 && who.length === day.plan.crew.size
-    ? { text: "everyone", raw: who.join(" ") }
-    : textCell(names(who, say));
-
 const missedCells = (clocks: Clocks): readonly Cell[] =>
   clocks.cells(null, null).map((blank, at): Cell => (at === 0 ? { text: "missed", tone: "bad", raw: null } : blank));
 
-function movesTable(view: DayView, moves: readonly Move[]): Table {
-  const { clocks, say } = view;
+function movesTable({ say, clocks }: DayView, moves: readonly Move[]): Table {
   return {
     kind: "table",
     title: "On the road",
@@ -197,14 +188,13 @@ function movesTable(view: DayView, moves: readonly Move[]): Table {
       },
       clocks.local(move.leaveBy, move.from),
       named(say, move.driver),
-      textCell(names(move.riders, say)),
+      namesCell(say, move.riders),
     ]),
     empty: "Nobody is on the road.",
   };
 }
 
-function tasksTable(view: DayView, activities: readonly ActivityTimes[]): Table {
-  const { clocks, say } = view;
+function tasksTable({ day, say, clocks }: DayView, activities: readonly ActivityTimes[]): Table {
   return {
     kind: "table",
     title: "Tasks",
@@ -223,14 +213,8 @@ function tasksTable(view: DayView, activities: readonly ActivityTimes[]): Table 
         textCell(task.activity.kind),
         ...(task.state === "missed" ? missedCells(clocks) : clocks.cells(task.start, task.place)),
         clocks.local(task.end, task.place),
-        textCell(
-          task.place === null
-            ? task.vehicle === null
-              ? "on the road"
-              : `aboard ${say.name(task.vehicle)}`
-            : say.name(task.place),
-        ),
-        whoCell(view, task.who),
+        whereCell(say, task),
+        crewCell(say, task.who, day.plan.crew.size),
       ]),
     empty: "No tasks.",
   };

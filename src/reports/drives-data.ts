@@ -6,6 +6,7 @@ import type { Onward } from "../roads/assess.ts";
 import type { TargetChance } from "../roads/chance.ts";
 import type { FuelState } from "../roads/fuel.ts";
 import type { GapPlace } from "../roads/gaps.ts";
+import { cutShare } from "../roads/percent.ts";
 import type { ReliefEdit, ReliefProposal } from "../roads/relief/propose.ts";
 import type { Wait } from "../roads/waits.ts";
 import type { Instant } from "../time/index.ts";
@@ -47,9 +48,7 @@ export const drivesData = (plan: Plan, rows: DrivesRows): Json => ({
 
 const tenth = (km: number): number => Math.round(km * 10) / 10;
 
-/** Shares to four places; never up to a certainty. */
-/** A chance as a share, never rounded up to a certainty. */
-export const share = (chance: number): number => (chance < 1 ? Math.min(0.9999, Math.round(chance * 1e4) / 1e4) : 1);
+const share = (chance: number): number => cutShare(chance, 4);
 
 function legJson(plan: Plan, { move, onward, leaveByChance }: DriveLeg): Json {
   const { leg } = move;
@@ -103,6 +102,7 @@ const hitJson = (hit: TargetChance): Json => ({
   chanceIndependentHigh: share(hit.high),
   chanceSameLuck: share(hit.sameLuck),
   lowerBound: hit.lowerBound,
+  chanceAtMost: hit.atMost === null ? null : share(hit.atMost),
 });
 
 const waitJson = (plan: Plan, wait: Wait): Json => ({

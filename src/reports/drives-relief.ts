@@ -1,6 +1,6 @@
 /** What `drives --relief` says: who drives which stretch, who sleeps, and how sure it is that nothing is better. */
 import type { ReliefProposal } from "../roads/relief/propose.ts";
-import { column, figureColumn, lengthCell, named } from "./cells.ts";
+import { column, figureColumn, lengthCell, named, namesCell } from "./cells.ts";
 import { clockPlace } from "./drives-data.ts";
 import type { DrivesView } from "./drives-tables.ts";
 import type { Block, Cell } from "./view.ts";
@@ -23,12 +23,10 @@ function stretchTable({ say, clocks }: DrivesView, relief: ReliefProposal): Bloc
       named(say, move.to),
       { ...named(say, stretch.driver), tone: "strong" },
       lengthCell(stretch.to - stretch.from),
-      {
-        text: asleep
-          .filter((id) => id !== stretch.driver)
-          .map((id) => say.name(id))
-          .join(", "),
-      },
+      namesCell(
+        say,
+        asleep.filter((id) => id !== stretch.driver),
+      ),
     ]),
   );
   return {

@@ -1,32 +1,30 @@
 /** The tables of `drives`. */
 import type { Say } from "../findings/finding.ts";
-import { names } from "../findings/words.ts";
 import type { Id } from "../plan/plan.ts";
 import { LOW_CHANCE } from "../roads/assess.ts";
 import type { TargetChance } from "../roads/chance.ts";
-import { percent } from "../roads/findings.ts";
 import type { FuelState } from "../roads/fuel.ts";
 import type { GapPlace } from "../roads/gaps.ts";
 import type { Leg } from "../roads/leg.ts";
+import { cutShare, percent, percentRange } from "../roads/percent.ts";
 import type { Wait } from "../roads/waits.ts";
-import { column, DASH, figureColumn, lengthCell, named } from "./cells.ts";
+import { column, crewCell, DASH, figureColumn, flagCell, lengthCell, named, numberCell, textCell } from "./cells.ts";
 import type { DayView } from "./day-view.ts";
-import { type DriveLeg, share } from "./drives-data.ts";
+import type { DriveLeg } from "./drives-data.ts";
 import type { Cell, Table } from "./view.ts";
 
 export interface DrivesView extends DayView {
   readonly wanted: number | null;
 }
 
-const kmCell = (km: number | null): Cell =>
-  km === null ? DASH : { text: `${Math.round(km)} km`, raw: Math.round(km * 10) / 10 };
+const kmCell = (km: number | null): Cell => numberCell(km, 0, " km");
 
-/** A chance, the smaller of its readings; `at least` where it is a lower bound. */
-function chanceCell(chance: number | null, lowerBound = false): Cell {
-  if (chance === null) return DASH;
-  const tone = chance < LOW_CHANCE ? "warn" : "plain";
-  return { text: `${lowerBound ? "at least " : ""}${percent(chance)}`, raw: share(chance), tone };
-}
+/** A chance between two bounds, which are mostly one; programs get the lower one. */
+const chanceCell = (least: number, most: number | null = least): Cell => ({
+  text: percentRange(least, most),
+  raw: cutShare(least, 3),
+  tone: (most ?? least) < LOW_CHANCE ? "warn" : "plain",
+});
 
 /** What an estimate rests on is said with it. */
 function likelyCell(say: Say, leg: Leg, minutes: number): Cell {
@@ -71,7 +69,7 @@ export function legsTable({ say, clocks, wanted }: DrivesView, legs: readonly Dr
       clocks.local(move.leaveBy, move.from),
       ...(wanted === null ? [] : [clocks.local(leaveByChance, move.from)]),
       lengthCell(move.slackMinutes),
-      chanceCell(onward?.chance.printed ?? null),
+      onward === null ? DASH : chanceCell(onward.chance.printed),
       onward === null ? DASH : { text: onward.target.hit },
     ]),
     empty: "Nobody drives.",
@@ -95,8 +93,8 @@ export function hitsTable({ day, clocks }: DrivesView, hits: readonly TargetChan
       .map((hit) => [
         { text: hit.target.hit, tone: "strong" },
         ...clocks.cells(hit.target.deadline, placeOf(hit.target.hit)),
-        chanceCell(hit.printed, hit.lowerBound && hit.printed === hit.low),
-        chanceCell(hit.low, hit.lowerBound),
+        chanceCell(hit.printed, hit.atMost),
+        chanceCell(hit.low, hit.lowerBound ? null : hit.low),
         chanceCell(hit.sameLuck),
       ]),
     empty: "No hits.",
@@ -117,7 +115,8 @@ export function gapsTable({ say, clocks }: DrivesView, gaps: readonly GapPlace[]
       figureColumn("Stay up to", "stayMinutes"),
       ...clocks.columns("Turn back", "turnBack"),
       figureColumn("Back", "backMinutes", 2),
-      column("", "farthest", 1),
+      column("Farthest", "farthest", 1),
+      column("Basis", "basis", 3),
     ],
     rows: gaps
       .filter(({ stayMinutes }) => stayMinutes !== null && stayMinutes >= 0)
@@ -130,17 +129,14 @@ export function gapsTable({ say, clocks }: DrivesView, gaps: readonly GapPlace[]
         lengthCell(gap.stayMinutes),
         ...clocks.cells(gap.turnBack, gap.place),
         lengthCell(gap.backMinutes),
-        {
-          text: [gap.farthest ? "farthest" : "", gap.basis === "estimated" ? "estimated" : ""]
-            .filter(Boolean)
-            .join(", "),
-        },
+        flagCell(gap.farthest, gap.farthest ? "yes" : "–"),
+        textCell(gap.basis),
       ]),
     empty: "No gap between hits is long enough to go anywhere.",
   };
 }
 
-export function waitsTable({ say, clocks }: DrivesView, waits: readonly Wait[]): Table {
+export function waitsTable({ day, say, clocks }: DrivesView, waits: readonly Wait[]): Table {
   return {
     kind: "table",
     title: "Waits",
@@ -158,9 +154,9 @@ export function waitsTable({ say, clocks }: DrivesView, waits: readonly Wait[]):
       ...clocks.cells(wait.from, wait.place),
       clocks.local(wait.to, wait.place),
       lengthCell(wait.minutes),
-      wait.sheltered ? { text: "yes" } : { text: "no", tone: "warn" },
+      wait.sheltered ? flagCell(true, "yes") : flagCell(false, "no", "warn"),
       wait.laterMinutes === 0 ? { ...DASH, raw: 0 } : lengthCell(wait.laterMinutes),
-      { text: names(wait.who, say) },
+      crewCell(say, wait.who, day.plan.crew.size),
     ]),
     empty: "Nobody waits.",
   };

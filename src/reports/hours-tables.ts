@@ -2,8 +2,8 @@
 import type { Breach, LimitState } from "../hours/index.ts";
 import type { Id } from "../plan/plan.ts";
 import { type Instant, lengthText } from "../time/index.ts";
-import { column, DASH, figureColumn, lengthCell } from "./cells.ts";
-import { type HoursRow, hundredths, shownBreaches } from "./hours-data.ts";
+import { column, DASH, figureColumn, lengthCell, numberCell } from "./cells.ts";
+import { type HoursRow, shownBreaches } from "./hours-data.ts";
 import type { Cell, Table } from "./view.ts";
 
 /** A row with the words for its person and moments. */
@@ -75,7 +75,7 @@ function limitRow(row: ShownRow, state: LimitState, first: boolean): readonly Ce
   const rest = state.limit.kind === "rest";
   return [
     { text: first ? row.name : "", raw: row.hours.id, tone: "strong" },
-    { text: state.limit.title },
+    { text: state.limit.title, raw: state.limit.id },
     lengthCell(state.usedMinutes),
     rest ? { text: "", raw: null } : lengthCell(state.leftMinutes),
     broken === undefined
@@ -122,7 +122,7 @@ export function breachesTable(rows: readonly ShownRow[]): Table {
         row.clock(from),
         row.clock(to),
         lengthCell(to - from),
-        { text: limit.title },
+        { text: limit.title, raw: limit.id },
         { text: limit.clause, tone: "muted" },
       ]),
     ),
@@ -157,7 +157,7 @@ export function fitnessTable(rows: readonly ShownRow[]): Table {
         row.clock(spell.to, spell.place),
         lengthCell(spell.awakeMinutes),
         lengthCell(spell.nightMinutes),
-        spell.index === null ? DASH : { text: spell.index.toFixed(1), raw: hundredths(spell.index) },
+        numberCell(spell.index, 1),
       ]);
     }),
     empty: "",

@@ -1,11 +1,10 @@
 /** `kit`: what is missing and until when it can be moved, tonight's loading by vehicle, what is where and what changes vehicles. */
 import type { Day } from "../day/day.ts";
 import type { Say } from "../findings/finding.ts";
-import { names } from "../findings/words.ts";
 import type { KitMove, KitResult, Loading, Missing, Stay, Track } from "../kit/index.ts";
 import { type Item, itemsOf } from "../kit/items.ts";
 import type { Id, Plan } from "../plan/plan.ts";
-import { column, DASH, figureColumn, named } from "./cells.ts";
+import { column, DASH, figureColumn, named, namesCell, numberCell } from "./cells.ts";
 import { clocksOf, placesInOrder } from "./clocks.ts";
 import type { DayView, PersonOptions, TopicOptions } from "./day-view.ts";
 import { headingLine } from "./heading.ts";
@@ -89,7 +88,7 @@ function missingTable({ say, clocks, rows }: View): Table {
     ],
     rows: rows.missing.map((own) => [
       { ...named(say, own.item), tone: "bad" },
-      { text: names(own.activities, say) },
+      namesCell(say, own.activities),
       clocks.local(own.neededFrom, own.place),
       { text: whereabouts(say, own.holder, own.isAt), raw: own.holder },
       own.lastMove === null
@@ -133,7 +132,7 @@ function movesTable({ say, clocks, rows }: View): Table {
       named(say, move.place),
       named(say, move.from),
       named(say, move.to),
-      { text: names(move.hands, say) },
+      namesCell(say, move.hands),
     ]),
     empty: "nothing changes vehicles",
   };
@@ -147,7 +146,12 @@ function whereTable({ day, say, clocks, rows }: View, person: Id | null): Table 
   return {
     kind: "table",
     title: person === null ? "Where everything is" : `What rides with ${say.name(person)}`,
-    columns: [column("piece", "id"), figureColumn("count", "count"), column("in", "in"), column("needs", "needs", 1)],
+    columns: [
+      column("piece", "piece"),
+      figureColumn("count", "count"),
+      column("in", "in"),
+      column("needs", "needs", 1),
+    ],
     rows: rows.items.map((item) => {
       const [first, ...later] = holders(rows.track?.stays(item.id) ?? []);
       const then = later
@@ -155,9 +159,9 @@ function whereTable({ day, say, clocks, rows }: View, person: Id | null): Table 
         .join("");
       return [
         named(say, item.id),
-        { text: String(item.count), raw: item.count },
+        numberCell(item.count, 0),
         { text: `${say.name(first?.holder ?? item.in)}${then}`, raw: first?.holder ?? item.in },
-        { text: names(day.plan.kit.get(item.id)?.needs ?? [], say) },
+        namesCell(say, day.plan.kit.get(item.id)?.needs ?? []),
       ];
     }),
     empty: person === null ? "the plan lists no gear" : "none of the plan's gear",

@@ -28,7 +28,7 @@ export interface LightPlace {
 export const degrees = (value: number): number => Math.round(value * 1000) / 1000;
 
 /** Four significant digits: the polynomial itself is good to some per cent. */
-export const figures = (value: number): number => Number(value.toPrecision(4));
+const figures = (value: number): number => Number(value.toPrecision(4));
 
 export const lightData = (plan: Plan, hits: readonly LightHit[], places: readonly LightPlace[]): Json => ({
   hits: hits.map((hit) => hitJson(plan, hit)),

@@ -15,12 +15,12 @@ import {
 } from "../sky/exposure.ts";
 import type { SkyResult } from "../sky/index.ts";
 import { type Instant, instant, MINUTES_A_DAY, resolveLocal } from "../time/index.ts";
-import { column, DASH, figureColumn, named, placeCell, textCell } from "./cells.ts";
+import { column, DASH, figureColumn, named, numberCell, placeCell, textCell } from "./cells.ts";
 import { clocksOf, placesInOrder } from "./clocks.ts";
 import type { DayView, PersonOptions, TopicOptions } from "./day-view.ts";
 import { headingLine } from "./heading.ts";
 import { lightChart } from "./light-chart.ts";
-import { figures, type LightHit, type LightPlace, lightData } from "./light-data.ts";
+import { type LightHit, type LightPlace, lightData } from "./light-data.ts";
 import { zoneOfPlace } from "./say.ts";
 import type { Block, Cell, Report, Table } from "./view.ts";
 
@@ -76,8 +76,8 @@ function hitsTable({ say, clocks }: DayView, hits: readonly LightHit[]): Table {
     kind: "table",
     title: "Hits",
     columns: [
-      column("hit", "id"),
-      ...clocks.columns("on air", "at"),
+      column("hit", "hit"),
+      ...clocks.columns("on air", "start"),
       column("place", "place", 2),
       figureColumn("sun up", "sunAltitudeDegrees"),
       figureColumn("sun at", "sunAzimuthDegrees", 1),
@@ -92,11 +92,11 @@ function hitsTable({ say, clocks }: DayView, hits: readonly LightHit[]): Table {
       ...(light === null
         ? [DASH, DASH, { text: "not known", raw: null, tone: "warn" as const }, DASH, DASH]
         : [
-            { text: `${light.sun.altitude.toFixed(1)}°`, raw: light.sun.altitude },
-            { text: `${light.sun.azimuth.toFixed(0)}°`, raw: light.sun.azimuth },
+            numberCell(light.sun.altitude, 1, "°"),
+            numberCell(light.sun.azimuth, 0, "°"),
             { text: light.sky },
             textCell(light.side),
-            { text: luxText(light.lux), raw: figures(light.lux) },
+            luxCell(light.lux),
           ]),
     ]),
     empty: "no hits",
@@ -104,9 +104,10 @@ function hitsTable({ say, clocks }: DayView, hits: readonly LightHit[]): Table {
 }
 
 /** Two digits are plenty for an eye: `11 000`, `450`, `3.4`, `0.002`. */
-function luxText(lux: number): string {
+function luxCell(lux: number): Cell {
   const shown = Number(lux.toPrecision(2));
-  return shown >= 10_000 ? `${Math.floor(shown / 1000)} ${String(shown % 1000).padStart(3, "0")}` : String(shown);
+  const text = shown >= 10_000 ? `${Math.floor(shown / 1000)} ${String(shown % 1000).padStart(3, "0")}` : `${shown}`;
+  return { text, raw: Number(lux.toPrecision(3)) };
 }
 
 /** The key light that the background is compared with, lx on the face. */
@@ -160,7 +161,7 @@ function placesTable(view: DayView, places: readonly LightPlace[]): Table {
     kind: "table",
     title: "Sun and moon, on each place's own clock",
     columns: [
-      column("place", "id"),
+      column("place", "place"),
       column("civil dawn", "civilDawn"),
       column("rise", "rise"),
       column("set", "set"),
@@ -175,7 +176,7 @@ function placesTable(view: DayView, places: readonly LightPlace[]): Table {
       cell(sun?.set, id),
       cell(sun?.civilDusk, id),
       moon === null ? DASH : { text: `${moon.phase}, ${Math.round(moon.litShare * 100)} %`, raw: moon.phase },
-      moon === null ? DASH : { text: `${moon.altitude.toFixed(0)}°`, raw: moon.altitude },
+      numberCell(moon?.altitude ?? null, 0, "°"),
     ]),
     empty: "no places",
   };

@@ -3,7 +3,7 @@ import type { Day } from "../day/day.ts";
 import type { Finding, Say } from "../findings/finding.ts";
 import { names } from "../findings/words.ts";
 import { type Carriage, flyers, flyingPacks, POWER_BANKS } from "../power/air.ts";
-import { column, DASH, figureColumn } from "./cells.ts";
+import { column, DASH, figureColumn, statedCell } from "./cells.ts";
 import type { Cell, Report, Table } from "./view.ts";
 
 /** The air-carriage table of a day's packs; `findings` are told with it. */
@@ -25,7 +25,7 @@ export function flyReport(day: Day, say: Say, findings: readonly Finding[]): Rep
     rows: [
       ...packs.map(({ group, count, wh, carriage, allowed }): readonly Cell[] => [
         { text: `${count} × ${group}`, raw: group },
-        { text: `${Math.round(wh * 10) / 10} Wh`, raw: wh },
+        statedCell(wh, " Wh"),
         { text: carriage.how },
         { text: carriage.where },
         { text: `${allowed} of ${count}`, tone: allowed < count ? "bad" : "plain", raw: allowed },

@@ -7,7 +7,7 @@ import type { Demand, ModelPack } from "../power/model.ts";
 import type { ReplayStep } from "../power/replay.ts";
 import { type HandTask, todoOf } from "../power/todo.ts";
 import { cureText, percentText, setText, shortageText, shortWh, spareWh } from "../power/words.ts";
-import { column, DASH, figureColumn, named } from "./cells.ts";
+import { column, DASH, figureColumn, named, namesCell, numberCell } from "./cells.ts";
 import { clocksOf } from "./clocks.ts";
 import type { DayView, PersonOptions, TopicOptions } from "./day-view.ts";
 import { headingLine } from "./heading.ts";
@@ -112,9 +112,9 @@ function hitsTable({ result, say, clocks, day, demands }: View): Table {
         clocks.local(demand.from, place),
         clocks.local(demand.to, place),
         named(say, load),
-        { text: `${Math.round(watts)} W`, raw: watts },
-        use === undefined ? { text: "no pack", tone: "bad", raw: null } : { text: use.packs.join(", ") },
-        use === undefined ? DASH : { text: spareWh(use.marginWh), raw: use.marginWh },
+        numberCell(watts, 0, " W"),
+        use === undefined ? { text: "no pack", tone: "bad", raw: null } : namesCell(say, use.packs),
+        use === undefined ? DASH : { text: spareWh(use.marginWh), raw: Math.floor(use.marginWh * 10 + 1e-9) / 10 },
       ];
     }),
   );
@@ -122,7 +122,7 @@ function hitsTable({ result, say, clocks, day, demands }: View): Table {
     kind: "table",
     title: "Hits",
     columns: [
-      column("Hit", "activity"),
+      column("Hit", "hit"),
       column("From", "from"),
       column("To", "to", 1),
       column("Runs", "load"),
@@ -166,11 +166,14 @@ function missingBlocks({ result, say }: View): Block[] {
   ];
 }
 
-function packsTable({ result, clocks, packs }: View): Table {
+function packsTable({ result, say, clocks, packs }: View): Table {
   const { replay, rotation } = result.solution;
   const rows = packs.map((pack): readonly Cell[] => {
     const steps = replay.steps.get(pack.id) ?? [];
-    const share = (wh: number): Cell => ({ text: shareText(wh / pack.wh), raw: wh / pack.wh });
+    const share = (wh: number): Cell => ({
+      text: shareText(wh / pack.wh),
+      raw: Math.round((wh / pack.wh) * 1e3) / 1e3,
+    });
     const lowest = steps.reduce<ReplayStep | null>(
       (low, step) => (low === null || step.whAfter < low.whAfter ? step : low),
       null,
@@ -184,8 +187,8 @@ function packsTable({ result, clocks, packs }: View): Table {
         ? { text: "at first", raw: null }
         : clocks.local(lowest.to, null),
       share(steps.at(-1)?.whAfter ?? pack.startWh),
-      { text: String(rotation.moves.filter((move) => move.pack === pack.id).length) },
-      powers.length === 0 ? { text: "nothing", raw: null } : { text: [...new Set(powers)].join(", ") },
+      numberCell(rotation.moves.filter((move) => move.pack === pack.id).length, 0),
+      powers.length === 0 ? { text: "nothing", raw: null } : namesCell(say, [...new Set(powers)]),
     ];
   });
   return {

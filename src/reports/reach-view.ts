@@ -1,8 +1,7 @@
 /** When whom nobody can reach, as a table and as JSON: the same in `calls` and `drives`. */
 import type { Say } from "../findings/finding.ts";
-import { names } from "../findings/words.ts";
 import type { Plan } from "../plan/plan.ts";
-import { column, named } from "./cells.ts";
+import { column, named, namesCell } from "./cells.ts";
 import type { Clocks } from "./clocks.ts";
 import type { Silence } from "./reach.ts";
 import { isoAt } from "./stamps.ts";
@@ -20,7 +19,7 @@ export function reachTable(say: Say, clocks: Clocks, silences: readonly Silence[
       column("Until", "toPlace"),
     ],
     rows: silences.map((silence) => [
-      { text: names(silence.who, say), tone: "strong" },
+      { ...namesCell(say, silence.who), tone: "strong" },
       ...clocks.cells(silence.from, silence.fromPlace),
       clocks.local(silence.to, silence.toPlace),
       named(say, silence.fromPlace),

@@ -2,7 +2,7 @@
 import type { DutyTimes, Move, PersonDay, RideTimes } from "../day/day.ts";
 import type { Id } from "../plan/plan.ts";
 import { after, type Instant } from "../time/units.ts";
-import { column, DASH, textCell } from "./cells.ts";
+import { column, DASH } from "./cells.ts";
 import { silences } from "./reach.ts";
 import type { SheetInput } from "./sheet-input.ts";
 import type { Section } from "./sheet-view.ts";
@@ -39,7 +39,7 @@ function callRows(input: SheetInput, person: PersonDay): readonly (readonly Cell
   };
   if (person.duties.length === 0) {
     const blanks = input.clocks.cells(null, null);
-    return [[who, ...blanks, textCell("not called"), DASH, DASH, DASH]];
+    return [[who, ...blanks, { text: "not called", raw: null }, DASH, DASH, DASH]];
   }
   return person.duties.map((duty, index) => {
     const again = index === 0 ? "" : ` ${index + 1}`;
@@ -49,7 +49,7 @@ function callRows(input: SheetInput, person: PersonDay): readonly (readonly Cell
       marked(input, local ?? DASH, person.id, `call${again}`),
       ...desk,
       marked(input, thing(input, duty.callPlace), person.id, `call place${again}`),
-      textCell(riding(input, person.id, duty)),
+      riding(input, person.id, duty),
       input.clocks.local(upBy(input, person.id, duty.call), duty.callPlace),
       marked(input, input.clocks.local(duty.release, duty.releasePlace), person.id, `release${again}`),
     ];
@@ -64,21 +64,22 @@ function upBy(input: SheetInput, id: Id, call: Instant): Instant {
 }
 
 /** `wagon, at the wheel, with ilse`; how they leave the place they are called at. */
-function riding(input: SheetInput, id: Id, duty: DutyTimes): string | null {
+function riding(input: SheetInput, id: Id, duty: DutyTimes): Cell {
   const within = (at: Instant): boolean => at >= duty.call && at <= duty.release;
   const move = input.day.moves.find((one) => within(one.leave) && aboard(one).includes(id));
   const ride = input.day.rides.find((one) => within(one.ride.leave) && one.who.includes(id));
-  if (ride && (!move || ride.ride.leave < move.leave)) return rideText(input, ride, id);
-  if (!move) return null;
+  if (ride && (!move || ride.ride.leave < move.leave)) return rideCell(input, ride, id);
+  if (!move) return DASH;
   const others = aboard(move).filter((other) => other !== id);
   const wheel = move.driver === id ? ", at the wheel" : "";
-  return `${name(input, move.vehicle)}${wheel}${others.length === 0 ? ", alone" : `, with ${names(input, others)}`}`;
+  const company = others.length === 0 ? ", alone" : `, with ${names(input, others)}`;
+  return { text: `${name(input, move.vehicle)}${wheel}${company}`, raw: move.vehicle };
 }
 
-function rideText(input: SheetInput, ride: RideTimes, id: Id): string {
+function rideCell(input: SheetInput, ride: RideTimes, id: Id): Cell {
   const others = ride.who.filter((other) => other !== id);
   const by = ride.ride.by === null ? ride.ride.id : freeText(input, ride.ride.by);
-  return `${by}${others.length === 0 ? "" : `, with ${names(input, others)}`}`;
+  return { text: `${by}${others.length === 0 ? "" : `, with ${names(input, others)}`}`, raw: ride.ride.id };
 }
 
 const aboard = (move: Move): readonly Id[] => [move.driver, ...move.riders];

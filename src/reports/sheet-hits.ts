@@ -1,7 +1,7 @@
 /** The part of a sheet that is about what goes on air, the work between, meals, and when to decide for the fallback. */
 import type { ActivityTimes } from "../day/day.ts";
 import type { Hit, Task } from "../plan/plan.ts";
-import { column, DASH, figureColumn, textCell } from "./cells.ts";
+import { column, DASH, figureColumn, textCell, whereCell } from "./cells.ts";
 import { momentSection } from "./sheet-calls.ts";
 import type { SheetInput } from "./sheet-input.ts";
 import type { Section } from "./sheet-view.ts";
@@ -55,20 +55,12 @@ function hitRow(input: SheetInput, times: ActivityTimes, hit: Hit): readonly Cel
     ...desk,
     marked(input, { text: input.say.length(hit.forMinutes), raw: hit.forMinutes }, hit.id, "length"),
     times.inPosition === null ? DASH : { ...input.clocks.local(times.inPosition, times.place), tone: "plain" },
-    marked(input, { text: placeText(input, times), raw: times.place }, hit.id, "place"),
+    marked(input, whereCell(input.short, times), hit.id, "place"),
     marked(input, folk(input, times.who), hit.id, "who"),
     marked(input, thing(input, hit.signalPath), hit.id, "path"),
     marked(input, thing(input, hit.spare), hit.id, "spare"),
     textCell(hit.show === null ? null : freeText(input, hit.show)),
   ];
-}
-
-/** Where it happens; on the road and aboard there is no place of its own. */
-function placeText(input: SheetInput, times: ActivityTimes): string {
-  if (times.place !== null) return name(input, times.place);
-  const { location } = times.activity;
-  if (location.kind === "onRoad") return `on the road, ${name(input, location.from)} to ${name(input, location.to)}`;
-  return times.vehicle === null ? "–" : `aboard ${name(input, times.vehicle)}`;
 }
 
 function workTable(input: SheetInput, work: readonly ActivityTimes[]): Table {
@@ -100,7 +92,7 @@ function workRow(input: SheetInput, times: ActivityTimes, task: Task): readonly 
       raw: task.id,
       tone: missed === "" ? "plain" : "bad",
     },
-    marked(input, { text: placeText(input, times), raw: times.place }, task.id, "place"),
+    marked(input, whereCell(input.short, times), task.id, "place"),
     marked(input, folk(input, times.who), task.id, "who"),
   ];
 }
@@ -120,7 +112,7 @@ export function mealsSection(input: SheetInput): Section | null {
 function mealText(input: SheetInput, one: ActivityTimes): string {
   const what = one.activity.kind === "hit" ? null : one.activity.what;
   const length = one.activity.forMinutes === null ? "" : `, ${input.say.length(one.activity.forMinutes)}`;
-  return `${freeText(input, what ?? one.id)}, ${placeText(input, one)}${length}: ${people(input, one.who)}`;
+  return `${freeText(input, what ?? one.id)}, ${whereCell(input.short, one).text}${length}: ${people(input, one.who)}`;
 }
 
 /** Until when somebody must say whether a hit goes ahead as planned, and what takes its place. */

@@ -4,6 +4,7 @@ import type { Finding, Say } from "../findings/finding.ts";
 import type { Id } from "../plan/plan.ts";
 import type { HandTask } from "../power/todo.ts";
 import type { Instant, ZoneId } from "../time/units.ts";
+import type { Names } from "./cells.ts";
 import type { Changes } from "./changes.ts";
 import { type Clocks, clocksOf } from "./clocks.ts";
 
@@ -64,8 +65,8 @@ export interface SheetInput extends SheetRequest {
   readonly desk: ZoneId;
   /** Over the places where the vehicles stop. */
   readonly clocks: Clocks;
-  /** People by id, where the first word of their name says who is meant. */
-  readonly firstNames: ReadonlyMap<Id, string>;
+  /** How the sheet calls something after its first mention: a person by the first word of their name where that says who is meant. */
+  readonly short: Names;
 }
 
 export function sheetInput(request: SheetRequest): SheetInput {
@@ -79,11 +80,14 @@ export function sheetInput(request: SheetRequest): SheetInput {
       day.stops.map(({ place }) => place),
       desk ?? undefined,
     ),
-    firstNames: firstNames(request),
+    short: shortNames(request),
   };
 }
 
-function firstNames({ day, say }: SheetRequest): ReadonlyMap<Id, string> {
+function shortNames({ day, say }: SheetRequest): Names {
   const firsts = day.people.map(({ id }) => [id, say.name(id).trim().split(/\s+/u)[0] ?? id] as const);
-  return new Map(firsts.filter(([id, first]) => firsts.every(([other, name]) => other === id || name !== first)));
+  const known = new Map(
+    firsts.filter(([id, first]) => firsts.every(([other, name]) => other === id || name !== first)),
+  );
+  return { name: (id) => known.get(id) ?? say.name(id) };
 }

@@ -43,7 +43,7 @@ function moveRow(input: SheetInput, move: Move): readonly Cell[] {
   const [local, ...desk] = input.clocks.cells(move.leave, move.from);
   const riders = move.riders.map((id) => `${name(input, id)}${move.asleep.includes(id) ? " (asleep)" : ""}`);
   return [
-    { text: name(input, move.vehicle), raw: move.vehicle, tone: "strong" },
+    { ...thing(input, move.vehicle), tone: "strong" },
     marked(input, local ?? DASH, move.id, "leave"),
     ...desk,
     move.leaveBy === null ? { text: "any time", raw: null } : input.clocks.local(move.leaveBy, move.from),
@@ -54,7 +54,7 @@ function moveRow(input: SheetInput, move: Move): readonly Cell[] {
     marked(input, { text: drivers(input, move), raw: move.driver }, move.id, "driver"),
     marked(
       input,
-      { text: riders.length === 0 ? "–" : riders.join(", "), raw: move.riders.join(" ") || null },
+      riders.length === 0 ? DASH : { text: riders.join(", "), raw: move.riders.join(" ") },
       move.id,
       "riders",
     ),

@@ -2,10 +2,11 @@
 import type { Finding } from "../findings/finding.ts";
 import { together } from "../findings/together.ts";
 import { deferralLine } from "./cautions.ts";
+import { column, meant } from "./cells.ts";
 import type { Change, Changes, Value } from "./changes.ts";
 import type { SheetInput } from "./sheet-input.ts";
 import type { Section } from "./sheet-view.ts";
-import { concerns, freeText, name, names, valueText } from "./sheet-words.ts";
+import { concerns, folk, freeText, name, names, valueCell } from "./sheet-words.ts";
 import type { Block, Cell } from "./view.ts";
 
 const mine = (input: SheetInput, findings: readonly Finding[]): readonly Finding[] =>
@@ -81,15 +82,14 @@ const changesTitle = ({ fromRevision, toRevision }: Changes): string =>
 /** The table of changes, for any report that is asked `--since`. */
 export function changeBlocks(input: SheetInput, changes: Changes): readonly Block[] {
   const shown = changes.changes.filter((one) => one.who.length === 0 || concerns(input, one.who));
-  const everyone = input.day.people.length;
   return [
     {
       kind: "table",
       title: null,
-      columns: ["for", "what", "now", "was"].map((label) => ({ label, align: "left", key: label })),
+      columns: [column("who", "who"), column("what", "what"), column("now", "now"), column("was", "was")],
       rows: shown.map((one) => [
-        { text: one.who.length === 0 || one.who.length >= everyone ? "all" : names(input, one.who) },
-        { text: changeName(input, one), tone: "strong" },
+        folk(input, meant(input.day.plan, one)),
+        { text: changeName(input, one), raw: changeKey(one), tone: "strong" },
         changeCell(input, one.how === "dropped" ? null : one.now, one.how === "dropped" ? "dropped" : "–"),
         changeCell(input, one.was, one.how === "new" ? "new" : "–"),
       ]),
@@ -104,6 +104,8 @@ function changeName(input: SheetInput, change: Change): string {
   return change.what === null ? of : `${of}, ${change.what}`;
 }
 
-const changeCell = (input: SheetInput, value: Value | null, none: string): Cell => ({
-  text: value === null ? none : valueText(input, value),
-});
+/** `wren.call`, `dawn.1.start`; the id alone of what is new or dropped. */
+const changeKey = ({ id, what }: Change): string => (what === null ? id : `${id}.${what}`);
+
+const changeCell = (input: SheetInput, value: Value | null, none: string): Cell =>
+  value === null ? { text: none, raw: none === "–" ? null : none } : valueCell(input, value);

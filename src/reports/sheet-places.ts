@@ -1,9 +1,10 @@
 /** The part of a sheet that is about where: places with the nearest hospital, ear and producer lines, paths with booking. */
 import type { Id, Place, SignalPath } from "../plan/plan.ts";
-import { column, privateCell, textCell } from "./cells.ts";
+import { isoLocal } from "../time/index.ts";
+import { column, DASH, meant, privateCell, textCell } from "./cells.ts";
 import type { SheetInput } from "./sheet-input.ts";
 import type { Section } from "./sheet-view.ts";
-import { concerns, freeText, geoLink, marked, name, names, telLink } from "./sheet-words.ts";
+import { concerns, folk, freeText, geoLink, marked, name, telLink } from "./sheet-words.ts";
 import type { Block, Cell, Column } from "./view.ts";
 
 /** The places on the way, in the order in which they are reached. */
@@ -108,7 +109,7 @@ export function linesSection(input: SheetInput): Section | null {
       rows: mine.map((line) => [
         { text: line.id, tone: "strong" },
         marked(input, numberCell(input, line.number), line.id, "number"),
-        textCell(line.who.length === 0 ? "all" : names(input, line.who)),
+        folk(input, meant(input.day.plan, line)),
         marked(input, numberCell(input, line.spare), line.id, "spare"),
       ]),
       empty: "No lines.",
@@ -136,7 +137,7 @@ const pathsTable = (input: SheetInput, paths: readonly SignalPath[]): Block => (
   ],
   rows: paths.map((path) => [
     { text: path.id, tone: "strong" },
-    textCell(windowsText(input, path)),
+    windowsCell(input, path),
     privateCell(path.booking, input.redact),
     textCell(path.polarisation),
     numberCell(input, path.phone),
@@ -145,10 +146,11 @@ const pathsTable = (input: SheetInput, paths: readonly SignalPath[]): Block => (
 });
 
 /** Booked windows on the desk's clock, by which they are booked. */
-function windowsText(input: SheetInput, path: SignalPath): string | null {
-  if (path.windows.length === 0) return null;
+function windowsCell(input: SheetInput, path: SignalPath): Cell {
+  if (path.windows.length === 0) return DASH;
   const windows = path.windows.map(
     (one) => `${input.clocks.text(one.from, input.desk)}–${input.clocks.text(one.to, input.desk)}`,
   );
-  return `${windows.join(", ")} ${input.clocks.name(input.desk)}`;
+  const iso = path.windows.map((one) => `${isoLocal(one.from, input.desk)}/${isoLocal(one.to, input.desk)}`);
+  return { text: `${windows.join(", ")} ${input.clocks.name(input.desk)}`, raw: iso.join(" ") };
 }

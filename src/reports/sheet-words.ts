@@ -1,7 +1,9 @@
 /** Words, times and cells that the sections of a sheet share. */
+
+import { names as namesOf } from "../findings/words.ts";
 import type { Id, Place } from "../plan/plan.ts";
 import { dayNumber, longDateOf } from "../time/index.ts";
-import { DASH } from "./cells.ts";
+import { crewCell, crewText, DASH, named, namesCell } from "./cells.ts";
 import type { Value } from "./changes.ts";
 import { withoutContacts } from "./redact.ts";
 import type { SheetInput } from "./sheet-input.ts";
@@ -10,24 +12,21 @@ import type { Cell } from "./view.ts";
 /** `Wednesday 20 January 2027`, of a plan's date. */
 export const longDate = (date: string): string => longDateOf(dayNumber(date));
 
-export const names = (input: SheetInput, ids: readonly Id[]): string => ids.map((id) => name(input, id)).join(", ");
+export const names = (input: SheetInput, ids: readonly Id[]): string => namesOf(ids, input.short);
 
 /** The people of a row: `all` for a whole crew of three or more. */
-export function people(input: SheetInput, ids: readonly Id[]): string {
-  const crew = input.day.people.length;
-  return crew > 2 && new Set(ids).size === crew ? "all" : names(input, ids);
-}
+export const people = (input: SheetInput, ids: readonly Id[]): string => crewText(input.short, ids, crewOf(input));
 
-/** How the sheet calls something after its first mention: a person by their first name where no other has it. */
-export const name = (input: SheetInput, id: Id | null): string =>
-  id === null ? "–" : (input.firstNames.get(id) ?? input.say.name(id));
+const crewOf = ({ day }: SheetInput): number => day.plan.crew.size;
 
-/** A cell that names one thing, and holds its id for programs. */
-export const thing = (input: SheetInput, id: Id | null): Cell => ({ text: name(input, id), raw: id });
+/** How the sheet calls something after its first mention. */
+export const name = ({ short }: SheetInput, id: Id): string => short.name(id);
 
-/** A cell that names people, and holds their ids, with blanks between, for programs. */
-export const folk = (input: SheetInput, ids: readonly Id[]): Cell =>
-  ids.length === 0 ? DASH : { text: people(input, ids), raw: ids.join(" ") };
+/** A cell that names one thing, and holds its id for programs; a dash where there is none. */
+export const thing = ({ short }: SheetInput, id: Id | null): Cell => (id === null ? DASH : named(short, id));
+
+/** A cell that names people, and holds their ids for programs. */
+export const folk = (input: SheetInput, ids: readonly Id[]): Cell => crewCell(input.short, ids, crewOf(input));
 
 /** Whether a row about these people belongs on this sheet: everyone's does, and a person's where they are named. */
 export const concerns = (input: SheetInput, who: readonly Id[]): boolean =>
@@ -37,15 +36,20 @@ export const concerns = (input: SheetInput, who: readonly Id[]): boolean =>
 export function marked(input: SheetInput, plain: Cell, id: Id, what: string): Cell {
   const change = input.changes?.changes.find((one) => one.id === id && one.what === what);
   if (!change) return plain;
-  const was = change.was === null ? "nothing" : valueText(input, change.was);
-  return { ...plain, text: `${plain.text} (was ${was})`, tone: "warn" };
+  const was = change.was === null ? "nothing" : valueCell(input, change.was).text;
+  return {
+    ...plain,
+    raw: plain.raw === undefined ? plain.text : plain.raw,
+    text: `${plain.text} (was ${was})`,
+    tone: "warn",
+  };
 }
 
-/** A changed value in words: a time on its local clock, names, or text as it stands. */
-export function valueText(input: SheetInput, value: Value): string {
-  if (value.kind === "time") return input.clocks.local(value.at, value.place).text;
-  if (value.kind === "names") return names(input, value.ids);
-  return value.personal && input.redact ? "left out" : freeText(input, value.text);
+/** A changed value: a time on its local clock, names, or text as it stands. */
+export function valueCell(input: SheetInput, value: Value): Cell {
+  if (value.kind === "time") return { ...input.clocks.local(value.at, value.place), tone: "plain" };
+  if (value.kind === "names") return namesCell(input.short, value.ids);
+  return value.personal && input.redact ? { text: "left out", raw: null } : { text: freeText(input, value.text) };
 }
 
 /** A plan's free text; without telephone numbers and mail addresses where the sheet is redacted. */

@@ -1,14 +1,27 @@
 /** `signal`: path and spare of each hit, look angles, booked windows, sun outages, cable, feeds, lines. */
 import type { Day } from "../day/day.ts";
 import type { Say } from "../findings/finding.ts";
-import { names } from "../findings/words.ts";
 import type { Id } from "../plan/plan.ts";
 import { beamWidth, pathDelayMs, pointingLoss, standOffMeters } from "../signal/dish.ts";
 import type { PlaceLook, SignalResult } from "../signal/index.ts";
 import { ASSUMED_DISH } from "../signal/satellite.ts";
 import { usesOf } from "../signal/use.ts";
 import { instant, localDay, shortDateOf } from "../time/index.ts";
-import { column, DASH, figureColumn, named, placeCell, privateCell, textCell } from "./cells.ts";
+import {
+  column,
+  crewCell,
+  DASH,
+  figureColumn,
+  flagCell,
+  lengthCell,
+  meant,
+  named,
+  numberCell,
+  placeCell,
+  privateCell,
+  statedCell,
+  textCell,
+} from "./cells.ts";
 import { clocksOf, placesInOrder } from "./clocks.ts";
 import type { DayView, PersonOptions, TopicOptions } from "./day-view.ts";
 import { headingLine } from "./heading.ts";
@@ -54,15 +67,15 @@ export function signalReport(day: Day, say: Say, options: SignalOptions): Report
 }
 
 const notNoted: Cell = { text: "not noted", raw: null, tone: "warn" };
-const works = (ok: boolean): Cell => (ok ? { text: "ok", tone: "good" } : { text: "fails", tone: "bad" });
+const works = (ok: boolean): Cell => (ok ? flagCell(ok, "ok", "good") : flagCell(ok, "fails", "bad"));
 
 function hitsTable({ say, clocks }: DayView, hits: readonly SignalHit[]): Table {
   return {
     kind: "table",
     title: "Hits",
     columns: [
-      column("hit", "id"),
-      ...clocks.columns("on air", "at"),
+      column("hit", "hit"),
+      ...clocks.columns("on air", "start"),
       column("place", "place", 1),
       column("path", "path"),
       column("is", "ok"),
@@ -76,7 +89,7 @@ function hitsTable({ say, clocks }: DayView, hits: readonly SignalHit[]): Table 
       { text: signal.id },
       ...clocks.cells(times.start, times.place),
       placeCell(say, times.place),
-      signal.path === null ? { text: "none stated", raw: null, tone: "warn" } : { text: signal.path },
+      signal.path === null ? { text: "none stated", raw: null, tone: "warn" } : named(say, signal.path),
       signal.path === null ? DASH : works(signal.ok),
       signal.spare === null ? { text: "none", raw: null, tone: "warn" } : { text: signal.spare },
       signal.spare !== null && signal.spareOk === null
@@ -93,10 +106,10 @@ function hitsTable({ say, clocks }: DayView, hits: readonly SignalHit[]): Table 
 }
 
 function clearWord({ look, clear, obstacle }: PlaceLook): Cell {
-  if (look === null) return { text: "not known", tone: "warn" };
-  if (clear === true) return { text: "clear", tone: "good" };
-  if (obstacle !== null && look.elevation > 0) return { text: `hidden, skyline ${obstacle.below}°`, tone: "bad" };
-  return { text: look.elevation > 0 ? "too low" : "below the horizon", tone: "bad" };
+  if (look === null) return { text: "not known", raw: null, tone: "warn" };
+  if (clear === true) return flagCell(true, "clear", "good");
+  if (obstacle !== null && look.elevation > 0) return flagCell(false, `hidden, skyline ${obstacle.below}°`, "bad");
+  return flagCell(false, look.elevation > 0 ? "too low" : "below the horizon", "bad");
 }
 
 /** Azimuths are true; skew is clockwise positive, seen behind the dish. */
@@ -110,20 +123,19 @@ function looksTable({ say }: DayView, looks: readonly PlaceLook[]): Table {
       figureColumn("azimuth", "azimuthDegrees"),
       figureColumn("elevation", "elevationDegrees"),
       figureColumn("skew", "skewDegrees"),
-      figureColumn("range, km", "rangeKm", 1),
+      figureColumn("range", "rangeKm", 1),
       column("view", "clear"),
     ],
     rows: looks.map((seen) => {
       const { look } = seen;
-      const angle = (value: number | undefined): Cell =>
-        value === undefined ? DASH : { text: `${value.toFixed(1)}°`, raw: value };
+      const angle = (value: number | undefined): Cell => numberCell(value ?? null, 1, "°");
       return [
         named(say, seen.place),
         { text: seen.path },
         angle(look?.azimuth),
         angle(look?.elevation),
         angle(look?.skew),
-        look === null ? DASH : { text: look.rangeKm.toFixed(0), raw: look.rangeKm },
+        numberCell(look?.rangeKm ?? null, 0, " km"),
         clearWord(seen),
       ];
     }),
@@ -200,11 +212,11 @@ function cableTable(_: DayView, hits: readonly SignalHit[]): Table {
     kind: "table",
     title: "Cable",
     columns: [
-      column("hit", "id"),
-      figureColumn("run, m", "runMeters"),
-      column("reels, m", "reelMeters"),
+      column("hit", "hit"),
+      figureColumn("run", "runMeters"),
+      column("reels", "reelMeters"),
       figureColumn("joins", "joins"),
-      figureColumn("reach, m", "reachMeters"),
+      figureColumn("reach", "reachMeters"),
     ],
     rows: hits.flatMap(({ signal: { id, cable } }) => {
       if (cable === null) return [];
@@ -212,10 +224,12 @@ function cableTable(_: DayView, hits: readonly SignalHit[]): Table {
       return [
         [
           { text: id },
-          { text: String(runMeters), raw: runMeters },
-          lay === null ? { text: "too short", raw: null, tone: "bad" as const } : { text: lay.reels.join(" + ") },
+          statedCell(runMeters, " m"),
+          lay === null
+            ? { text: "too short", raw: null, tone: "bad" as const }
+            : { text: lay.reels.map((meters) => `${meters} m`).join(" + "), raw: lay.reels.join(" ") },
           lay === null ? DASH : { text: String(lay.joins), raw: lay.joins },
-          reachMeters === null ? DASH : { text: String(reachMeters), raw: reachMeters },
+          statedCell(reachMeters, " m"),
         ],
       ];
     }),
@@ -223,15 +237,15 @@ function cableTable(_: DayView, hits: readonly SignalHit[]): Table {
   };
 }
 
-function feedsTable({ say, clocks }: DayView, feeds: readonly FeedRow[]): Table {
+function feedsTable({ clocks }: DayView, feeds: readonly FeedRow[]): Table {
   return {
     kind: "table",
     title: "Feeds",
     columns: [
-      column("feed", "id"),
-      ...clocks.columns("from", "from"),
+      column("feed", "feed"),
+      ...clocks.columns("from", "start"),
       column("path", "path"),
-      figureColumn("size, MB", "sizeMegabytes"),
+      figureColumn("size", "sizeMegabytes"),
       figureColumn("needs", "needsMinutes"),
       column("done by", "by"),
     ],
@@ -239,8 +253,8 @@ function feedsTable({ say, clocks }: DayView, feeds: readonly FeedRow[]): Table 
       { text: feed.id },
       ...clocks.cells(times.start, times.place),
       path === null ? DASH : { text: path.id },
-      feed.sizeMegabytes === null ? DASH : { text: String(feed.sizeMegabytes), raw: feed.sizeMegabytes },
-      needsMinutes === null ? { text: "not known", raw: null } : { text: say.length(needsMinutes), raw: needsMinutes },
+      statedCell(feed.sizeMegabytes, " MB"),
+      needsMinutes === null ? { text: "not known", raw: null } : lengthCell(needsMinutes),
       feed.by === null ? DASH : clocks.local(feed.by, times.place),
     ]),
     empty: "no feeds",
@@ -251,11 +265,11 @@ function linesTable({ day, say }: DayView, redact: boolean): Table {
   return {
     kind: "table",
     title: "Lines",
-    columns: [column("line", "id"), column("number", "number"), column("who", "who"), column("spare", "spare")],
+    columns: [column("line", "line"), column("number", "number"), column("who", "who"), column("spare", "spare")],
     rows: [...day.plan.lines.values()].map((line) => [
       { text: line.id },
       privateCell(line.number, redact),
-      { text: line.who.length === 0 ? "all" : names(line.who, say) },
+      crewCell(say, meant(day.plan, line), day.plan.crew.size),
       privateCell(line.spare, redact),
     ]),
     empty: "no lines",

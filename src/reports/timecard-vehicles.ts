@@ -2,8 +2,8 @@
 import type { Day } from "../day/day.ts";
 import type { Say } from "../findings/finding.ts";
 import type { Id } from "../plan/plan.ts";
-import { column, DASH, figureColumn } from "./cells.ts";
-import type { Cell, Json, Table } from "./view.ts";
+import { column, figureColumn, named, numberCell } from "./cells.ts";
+import type { Json, Table } from "./view.ts";
 
 export interface Reading {
   readonly vehicle: Id;
@@ -41,9 +41,6 @@ export function readingsOf(days: readonly Day[]): readonly Reading[] {
   });
 }
 
-const number = (value: number | null, unit: string): Cell =>
-  value === null ? DASH : { text: `${tenth(value)} ${unit}`, raw: tenth(value) };
-
 /** Null where nothing was logged. */
 export function readingsTable(readings: readonly Reading[], say: Say): Table | null {
   if (readings.length === 0) return null;
@@ -59,12 +56,12 @@ export function readingsTable(readings: readonly Reading[], say: Say): Table | n
       figureColumn("Ran", "ranHours"),
     ],
     rows: readings.map(({ vehicle, date, odometerKm, drivenKm, engineHours, ranHours }) => [
-      { text: say.name(vehicle), raw: vehicle, tone: "strong" },
+      { ...named(say, vehicle), tone: "strong" },
       { text: date },
-      number(odometerKm, "km"),
-      number(drivenKm, "km"),
-      number(engineHours, "h"),
-      number(ranHours, "h"),
+      numberCell(odometerKm, 1, " km"),
+      numberCell(drivenKm, 1, " km"),
+      numberCell(engineHours, 1, " h"),
+      numberCell(ranHours, 1, " h"),
     ]),
     empty: "",
   };

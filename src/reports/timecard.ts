@@ -47,7 +47,7 @@ function cardRows({ id, days, totals }: Timecard, say: Say): readonly (readonly 
   );
   const total: readonly Cell[] = [
     { text: "", raw: id },
-    { text: "in all", tone: "strong" },
+    { text: "in all", raw: null, tone: "strong" },
     length(totals.workedMinutes),
     length(totals.straightMinutes),
     length(totals.overtimeMinutes),
@@ -55,7 +55,7 @@ function cardRows({ id, days, totals }: Timecard, say: Say): readonly (readonly 
     length(totals.dayRateMinutes),
     length(totals.drivingMinutes),
     count(totals.mealsMissed),
-    figure(totals.shortTurnarounds, (days) => (days === 1 ? "1 day" : `${days} days`)),
+    length(days.reduce((sum, day) => sum + day.shortTurnaroundMinutes, 0)),
   ];
   return [...rows, total];
 }

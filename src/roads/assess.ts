@@ -9,6 +9,7 @@ import { chancesOf, type GateChance, type Passes, passesOf, type TargetChance } 
 import { closedPlaces } from "./closed.ts";
 import { chanceLow, fuelDueShort, fuelShort, roadEstimated, waitOutside } from "./findings.ts";
 import { type FuelState, fuelStates } from "./fuel.ts";
+import { cutShare } from "./percent.ts";
 import { type Wait, waitsOf } from "./waits.ts";
 
 /** The next hit that a move's lateness reaches, and the chance of being there in time by that way. */
@@ -59,7 +60,8 @@ const lowChances = (day: Day, hits: readonly TargetChance[]): readonly Finding[]
     .map((hit) => {
       const { target } = hit;
       const path = day.plan.hits.get(target.hit)?.path ?? ["hits", target.hit];
-      const facts = { hit: target.hit, chance: judgedChance(hit), wanted: LOW_CHANCE };
+      const atMost = hit.atMost === null ? null : cutShare(hit.atMost, 4);
+      const facts = { hit: target.hit, chance: cutShare(hit.printed, 4), atMost, wanted: LOW_CHANCE };
       return chanceLow.raise(facts, { path, span: day.plan.source.locate(path), at: target.deadline });
     });
 

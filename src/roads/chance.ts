@@ -26,8 +26,10 @@ export interface GateChance extends Chance {
 export interface TargetChance extends Chance {
   readonly target: Target;
   readonly gates: readonly GateChance[];
-  /** True where several arrivals are multiplied that share a drive or a road: a lower bound, and called so. */
+  /** True where several arrivals are multiplied that share a drive or a road: `printed` is then a lower bound. */
   readonly lowerBound: boolean;
+  /** `printed`, or above a lower bound the worst arrival by itself; null where that one, too, is but a lower bound. */
+  readonly atMost: number | null;
 }
 
 export interface Passes {
@@ -67,9 +69,8 @@ function meet(chain: Chain, gates: readonly Gate[]): boolean {
   return false;
 }
 
-/** Whether arrivals that are multiplied have driven a road in common, at the hit or at a departure before it. */
-const sharesRoads = (chain: Chain, gates: readonly Gate[]): boolean =>
-  meet(chain, gates) ||
+/** Whether arrivals that are multiplied at a departure before these gates have driven a road in common. */
+const meetBefore = (chain: Chain, gates: readonly Gate[]): boolean =>
   [...departuresBefore(chain, gates)].some((departure) => meet(chain, chain.departures[departure]?.gates ?? []));
 
 function gateChance(chain: Chain, { up, down }: Passes, gate: Gate, deadline: Instant): GateChance {
@@ -89,6 +90,9 @@ function targetChance(chain: Chain, passes: Passes, target: Target): TargetChanc
   const gates = target.gates.map((gate) => gateChance(chain, passes, gate, target.deadline));
   const low = gates.reduce((all, gate) => all * gate.low, 1);
   const luck = Math.min(1, ...gates.map((gate) => gate.sameLuck));
+  const printed = Math.min(low, luck);
+  const [shared, sharedBefore] = [meet(chain, target.gates), meetBefore(chain, target.gates)];
+  const worst = shared ? Math.min(...gates.map((gate) => gate.printed)) : printed;
   return {
     target,
     gates,
@@ -97,8 +101,9 @@ function targetChance(chain: Chain, passes: Passes, target: Target): TargetChanc
       return gates.reduce((all, gate) => all * gate.high, 1);
     },
     sameLuck: luck,
-    printed: Math.min(low, luck),
-    lowerBound: sharesRoads(chain, target.gates),
+    printed,
+    lowerBound: shared || sharedBefore,
+    atMost: sharedBefore ? null : worst,
   };
 }
 

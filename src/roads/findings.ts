@@ -1,19 +1,17 @@
 /** What the roads can have wrong: codes, sentences and cures. */
 import { type AnyEntry, define } from "../findings/finding.ts";
 import type { Instant } from "../time/units.ts";
+import { percent, percentRange } from "./percent.ts";
 
-/** Whole percent, never rounded up to a certainty or to a better chance than there is. */
-export const percent = (share: number): string => `${Math.floor(share * 100 + 1e-9)} %`;
-
-export const chanceLow = define<{ hit: string; chance: number; wanted: number }>({
+export const chanceLow = define<{ hit: string; chance: number; atMost: number | null; wanted: number }>({
   code: "chance-low",
   level: "warning",
   title: "The drives before a firm hit leave too small a chance of being in position",
   why: "Every drive varies between its likely and its bad time; lateness runs on through short waits to the hit.",
   cure: "Leave earlier, put a longer wait before the hit, drop a stop on the way, or plan the drives at their bad time.",
   example: "rules: { planDrivesAt: drive }     # every second drive takes longer",
-  sentence: ({ hit, chance, wanted }, say) =>
-    `the chance to be in position for ${say.name(hit)} is ${percent(chance)}; ${percent(wanted)} is wanted`,
+  sentence: ({ hit, chance, atMost, wanted }, say) =>
+    `the chance to be in position for ${say.name(hit)} is ${percentRange(chance, atMost)}; ${percent(wanted)} is wanted`,
   hint: () => "leave earlier: `drives --chance 95%` says when",
 });
 

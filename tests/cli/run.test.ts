@@ -318,7 +318,7 @@ describe("colour and width (no-color.org, cli.md 4.5)", () => {
 describe("hostile text through every form", () => {
   it.each(["text", "list", "json", "markdown", "csv"])("%s", async (form) => {
     const { out } = await go(`calls names.yaml --format ${form}`);
-    if (form === "csv") expect(out).toMatch(/"?'=1\+1/u);
+    if (form === "csv") expect(out).not.toContain("1+1"); // ids alone; a formula in a text is inert in tests/render
     if (form === "markdown") expect(out).not.toMatch(/<b>|@everyone/u);
     expect(out.replace(/[\r\n]/gu, "")).not.toMatch(/\p{Cc}/u);
   });

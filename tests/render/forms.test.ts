@@ -11,24 +11,10 @@ import {
 import { toCsv } from "../../src/render/csv.ts";
 import { toJson } from "../../src/render/json.ts";
 import { markdownText, toMarkdown } from "../../src/render/markdown.ts";
+import { parseCsv } from "./parse-csv.ts";
 import { HOSTILE, reportOf, sampleFinding, say, tableOf } from "./values.ts";
 
 const CONTROLS = /[\p{Cc}\p{Bidi_Control}\u2028\u2029]/u;
-
-/** RFC 4180 section 2, by hand: records by CRLF outside quotes, doubled quotes inside. */
-function parseCsv(text: string): string[][] {
-  const rows: string[][] = [[""]];
-  let inside = false;
-  for (let at = 0; at < text.length; at++) {
-    const [row, one] = [rows.at(-1) ?? [], text[at] ?? ""];
-    if (inside && one === '"' && text[at + 1] === '"') row[row.length - 1] += text[at++] ?? "";
-    else if (one === '"') inside = !inside;
-    else if (!inside && one === ",") row.push("");
-    else if (!inside && one === "\r" && text[at + 1] === "\n") at++ && rows.push([""]);
-    else row[row.length - 1] += one;
-  }
-  return rows.slice(0, -1);
-}
 
 describe("markdown", () => {
   it("escapes markup, HTML, entities, table cells and mentions (CommonMark 0.31 2.4)", () => {

@@ -103,6 +103,7 @@ export const data: Shape = object({
       chanceIndependentHigh: share,
       chanceSameLuck: share,
       lowerBound: flag,
+      chanceAtMost: orNull(share),
     }),
   ),
   waits: list(

@@ -105,12 +105,13 @@ export async function tellFindings({ io, options }: Invocation, answers: readonl
   for (const { told, findings } of answers) {
     const loud = findings.filter(({ level }) => level === "error" || (level === "warning" && !options.quiet));
     if (loud.length === 0) continue;
-    const [{ findingLines }, { together }] = await Promise.all([
+    const [{ findingLines }, { together }, { toldOf }] = await Promise.all([
       import("../render/finding-text.ts"),
       import("../findings/together.ts"),
+      import("../reports/told.ts"),
     ]);
     const style = await noteStyle(io, options);
-    for (const finding of together(loud)) lines.push(...findingLines(finding, told.say, style));
+    for (const finding of together(loud)) lines.push(...findingLines(toldOf(finding, told.say), style));
   }
   if (lines.length > 0) io.stderr.write(`${lines.join("\n")}\n`);
 }

@@ -1,42 +1,29 @@
 /** One finding as text: where, what, the plan's own line with the spot marked, why, and what to try. */
-import type { Finding, Level, Say, Span, Term } from "../findings/finding.ts";
-import type { Tone } from "../reports/view.ts";
+import type { Span } from "../findings/finding.ts";
+import type { Told, Tone } from "../reports/view.ts";
 import { wrapText } from "./fit.ts";
 import { inert, type TextStyle } from "./style.ts";
 import { padTo, widthOf } from "./width.ts";
 
-const TONES: Readonly<Record<Level, Tone>> = { error: "bad", warning: "warn", note: "muted" };
 const INDENT = "      ";
 
-/** `day.yaml:14:11: error: sentence  (code)`, the excerpt, the chain, the rule behind it and `try: …`. */
-export function findingLines(finding: Finding, say: Say, style: TextStyle): readonly string[] {
-  const { level, span } = finding;
-  const place = span ? `${inert(positionText(span), style)}: ` : "";
-  const word = finding.accepted === null ? level : `${level}, accepted`;
-  const sentence = inert(finding.sentence(say), style);
-  const head = `${place}${style.paint(`${word}:`, TONES[level])} ${sentence}  ${style.paint(`(${finding.code})`, "muted")}`;
+/** `day.yaml:14:11: error: sentence  (code)`, the excerpt, the chain, its source and `try: …`. */
+export function findingLines(told: Told, style: TextStyle): readonly string[] {
+  const { tone } = told;
+  const place = told.place === null ? "" : `${inert(told.place, style)}: `;
+  const sentence = inert(told.sentence, style);
+  const head = `${place}${style.paint(`${told.word}:`, tone)} ${sentence}  ${style.paint(`(${told.code})`, "muted")}`;
   return [
     head,
-    ...(span ? excerpt(span, finding.label(say), TONES[level], style) : []),
-    ...finding.related.flatMap(({ span: other, label }) => [
-      `  ${inert(`${positionText(other)}: ${label}`, style)}`,
-      ...excerpt(other, null, "muted", style),
-    ]),
-    ...chainLines(finding.chain, say, style),
-    ...remark("rule: ", sourceText(finding), style),
-    ...remark("accepted: ", finding.accepted, style),
-    ...remark("try: ", finding.hint(say), style),
+    ...told.marks.flatMap(({ title, span, label }) =>
+      title === null
+        ? excerpt(span, label, tone, style)
+        : [`  ${inert(title, style)}`, ...excerpt(span, label, "muted", style)],
+    ),
+    ...chainLines(told.chain, style),
+    ...told.remarks.flatMap(({ lead, text }) => remark(`${lead}: `, text, style)),
   ];
 }
-
-/** `day.yaml:14:11`, 1-based. */
-export const positionText = (span: Span): string => `${span.file}:${span.line}:${span.column}`;
-
-const sourceText = ({ source }: Finding): string | null => {
-  if (source === null) return null;
-  const { title, clause } = source;
-  return clause === null || clause === title ? title : `${title}, ${clause}`;
-};
 
 /** A whole map in flow style is long; more carets than this add nothing. */
 const MOST_CARETS = 40;
@@ -64,13 +51,13 @@ function clipped(text: string, from: number, style: TextStyle): readonly [string
   return [part, from - first + (first > 0 ? 1 : 0)];
 }
 
-/** Terms that add up, each with its length and the plan line that says it. */
-function chainLines(chain: readonly Term[], say: Say, style: TextStyle): readonly string[] {
-  const rows = chain.map((term) => ({
-    time: inert(say.time(term.from), style),
-    name: inert(term.name, style),
-    length: say.length(term.minutes),
-    where: inert((term.where === null ? null : say.where?.(term.where)) ?? "", style),
+/** Terms in columns. */
+function chainLines(chain: Told["chain"], style: TextStyle): readonly string[] {
+  const rows = chain.map(({ time, name, length, where }) => ({
+    time: inert(time, style),
+    name: inert(name, style),
+    length,
+    where: inert(where, style),
   }));
   const wide = (key: "time" | "name" | "length"): number => Math.max(0, ...rows.map((row) => widthOf(row[key])));
   const widths = { time: wide("time"), name: wide("name"), length: wide("length") };
@@ -79,8 +66,7 @@ function chainLines(chain: readonly Term[], say: Say, style: TextStyle): readonl
   );
 }
 
-function remark(lead: string, text: string | null, style: TextStyle): readonly string[] {
-  if (text === null) return [];
+function remark(lead: string, text: string, style: TextStyle): readonly string[] {
   const line = inert(text, style);
   const indent = 2 + lead.length;
   const lines = style.width === null ? [line] : wrapText(line, Math.max(20, style.width - indent));

@@ -1,6 +1,5 @@
 /** Blocks of a view model as HTML: tables that become cards on a phone, lists to tick on paper, charts as inline SVG. */
-
-import type { Finding, Say } from "../findings/finding.ts";
+import type { Say } from "../findings/finding.ts";
 import { sumOf } from "../lists.ts";
 import type { Block, Cell, Column, Table } from "../reports/view.ts";
 import { chartSvg } from "./chart-svg.ts";
@@ -22,7 +21,7 @@ export function htmlBlock(block: Block, say: Say, id: string): string {
     case "list":
       return list(block.items, block.tick === true);
     case "findings":
-      return `<ul>${block.findings.map((finding) => `<li>${findingText(finding, say)}</li>`).join("")}</ul>`;
+      return `<ul>${block.findings.map(({ line }) => `<li>${htmlCells(line)}</li>`).join("")}</ul>`;
   }
 }
 
@@ -42,12 +41,6 @@ function htmlCell(cell: Cell): string {
   const link = cell.link === undefined ? null : htmlLink(cell.link);
   const text = link === null ? htmlText(cell.text) : `<a href="${link}">${htmlText(cell.text)}</a>`;
   return cell.tone === undefined || cell.tone === "plain" ? text : `<span class="${cell.tone}">${text}</span>`;
-}
-
-function findingText(finding: Finding, say: Say): string {
-  const hint = finding.hint(say);
-  const level = `<strong>${finding.level}</strong>`;
-  return `${level}: ${htmlText(finding.sentence(say))}${hint === null ? "" : `; ${htmlText(hint)}`} [${finding.code}]`;
 }
 
 /** Roles are written out, because browsers take them from a table whose rows are laid out as cards. */

@@ -1,8 +1,7 @@
 /** A report as Markdown: everything from a plan is escaped, so that it can add no markup, no HTML, no link and no table cell. */
-import type { Finding, Say } from "../findings/finding.ts";
+import type { Say } from "../findings/finding.ts";
 import type { Block, Cell, Report, Table } from "../reports/view.ts";
 import { chartText } from "./chart-text.ts";
-import { positionText } from "./finding-text.ts";
 import { headingCase } from "./fit.ts";
 import { printable } from "./printable.ts";
 
@@ -31,7 +30,7 @@ function blockText(block: Block, report: Report): string {
     case "list":
       return block.items.map((item) => `- ${block.tick === true ? "[ ] " : ""}${cellText(item)}`).join("\n");
     case "findings":
-      return block.findings.map((finding) => findingText(finding, report.say)).join("\n");
+      return block.findings.map(({ line }) => `- ${line.map(cellText).join("")}`).join("\n");
   }
 }
 
@@ -63,12 +62,4 @@ function chartBlock(chart: Extract<Block, { kind: "chart" }>, say: Say): string 
   return [`## ${markdownText(chart.title)}`, "", markdownText(chart.description), "", fence, ...lines, fence].join(
     "\n",
   );
-}
-
-function findingText(finding: Finding, say: Say): string {
-  const place = finding.span === null ? "" : ` (${markdownText(positionText(finding.span))})`;
-  const word = finding.accepted === null ? finding.level : `${finding.level}, accepted`;
-  const hint = finding.hint(say);
-  const sentence = `- **${word}**: ${markdownText(finding.sentence(say))}${place} \`${finding.code}\``;
-  return hint === null ? sentence : `${sentence}; try: ${markdownText(hint)}`;
 }

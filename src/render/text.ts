@@ -35,7 +35,7 @@ async function blockLines(block: Block, report: Report, style: TextStyle): Promi
     case "list":
       return block.items.flatMap((item) => listItem(item, block.tick === true, style));
     case "findings":
-      return spaced(block.findings.map((finding) => findingLines(finding, report.say, style)));
+      return spaced(block.findings.map((finding) => findingLines(finding, style)));
   }
 }
 

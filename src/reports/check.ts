@@ -2,7 +2,8 @@
 import { DEFERRAL, isCaution } from "../cautions/deferral.ts";
 import type { Finding, Level, Say } from "../findings/finding.ts";
 import { together } from "../findings/together.ts";
-import { deferralLine } from "./cautions.ts";
+import { deferralLine, notJudgedLines } from "./closing-lines.ts";
+import { toldOf } from "./told.ts";
 import type { Block, Json, Report } from "./view.ts";
 
 export interface CheckInput {
@@ -25,13 +26,12 @@ export function checkReport({ findings, notJudged, say }: CheckInput): Report {
   const shown = together(findings);
   const counts = countsOf(shown);
   const blocks: Block[] = [];
-  if (shown.length > 0) blocks.push({ kind: "findings", findings: shown });
+  if (shown.length > 0) blocks.push({ kind: "findings", findings: shown.map((finding) => toldOf(finding, say)) });
   blocks.push({
     kind: "line",
     cells: [{ text: summary(counts), tone: counts.errors > 0 ? "bad" : counts.warnings > 0 ? "warn" : "good" }],
   });
-  if (notJudged.length > 0)
-    blocks.push({ kind: "line", cells: [{ text: `not judged yet: ${notJudged.join(", ")}`, tone: "warn" }] });
+  blocks.push(...notJudgedLines(notJudged));
   const deferral = findings.some(isCaution) ? DEFERRAL : null;
   if (deferral !== null) blocks.push(deferralLine());
   return { command: "check", blocks, data: checkData(countsOf(findings), notJudged, deferral), findings, say };

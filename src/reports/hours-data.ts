@@ -56,7 +56,7 @@ function personJson(row: HoursRow): Json {
 }
 
 /** The index has no more digits than its parameters. */
-export const hundredths = (index: number): number => Math.round(index * 100) / 100;
+const hundredths = (index: number): number => Math.round(index * 100) / 100;
 
 function fitnessJson(row: HoursRow): readonly Json[] {
   const { fitness } = row;

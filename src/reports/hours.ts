@@ -4,8 +4,8 @@ import type { Finding, Say } from "../findings/finding.ts";
 import type { HoursResult } from "../hours/index.ts";
 import type { Id } from "../plan/plan.ts";
 import type { ZoneId } from "../time/index.ts";
-import { deferralLine } from "./cautions.ts";
 import { type Clocks, clocksOf } from "./clocks.ts";
+import { deferralLine } from "./closing-lines.ts";
 import { hoursData } from "./hours-data.ts";
 import {
   alertnessTable,

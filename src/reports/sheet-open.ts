@@ -1,47 +1,38 @@
 /** The end of a sheet: cautions, what is taken knowingly, what is not solved, and what changed since an older version. */
 import type { Finding } from "../findings/finding.ts";
 import { together } from "../findings/together.ts";
-import { deferralLine } from "./cautions.ts";
 import { column, meant } from "./cells.ts";
 import type { Change, Changes, Value } from "./changes.ts";
+import { deferralLine, notJudgedLines } from "./closing-lines.ts";
 import type { SheetInput } from "./sheet-input.ts";
 import type { Section } from "./sheet-view.ts";
 import { concerns, folk, freeText, name, names, valueCell } from "./sheet-words.ts";
-import type { Block, Cell } from "./view.ts";
+import { toldCell, toldOf } from "./told.ts";
+import type { Block, Cell, Told } from "./view.ts";
 
 const mine = (input: SheetInput, findings: readonly Finding[]): readonly Finding[] =>
   findings.filter((finding) => finding.who === null || concerns(input, [finding.who]));
 
-const sentence = (input: SheetInput, finding: Finding): string => freeText(input, finding.sentence(input.say));
+const told = (input: SheetInput, finding: Finding, by?: string): Told =>
+  toldOf(finding, input.say, { clean: (text) => freeText(input, text), ...(by === undefined ? {} : { by }) });
 
 /** Published cautions that the plan gives reason for, with their sources. */
 export function cautionsSection(input: SheetInput): Section | null {
   const cautions = mine(input, input.facts.cautions ?? []);
   if (cautions.length === 0) return null;
-  const items = cautions.map((one): Cell => {
-    const source =
-      one.source === null ? "" : ` (${one.source.title}${one.source.clause === null ? "" : `, ${one.source.clause}`})`;
-    return { text: `${sentence(input, one)}${source}` };
-  });
+  const items = cautions.map((one) => toldCell(told(input, one), ["source"], "plain"));
   return { id: "cautions", title: "Take care", blocks: [{ kind: "list", items }, deferralLine()] };
 }
 
-/** Findings that are taken knowingly, by whom and why: an accepted finding is the lead's to take. */
+/** Findings that are accepted, by whom and why: that is the lead's to decide. */
 export function acceptedSection(input: SheetInput): Section | null {
   const accepted = together(mine(input, input.findings).filter((one) => one.accepted !== null));
   if (accepted.length === 0) return null;
   const leads = [...input.day.plan.crew.values()].filter((person) => person.roles.includes("lead"));
-  const by =
-    leads.length === 0
-      ? "the lead"
-      : names(
-          input,
-          leads.map((person) => person.id),
-        );
-  const items = accepted.map((one) => ({
-    text: `${sentence(input, one)}; taken by ${by}: ${freeText(input, one.accepted ?? "")}`,
-  }));
-  return { id: "accepted", title: "Taken knowingly", blocks: [{ kind: "list", items }] };
+  const ids = leads.map((person) => person.id);
+  const by = ids.length === 0 ? "the lead" : names(input, ids);
+  const items = accepted.map((one) => toldCell(told(input, one, by), ["accepted"], "plain"));
+  return { id: "accepted", title: "Accepted", blocks: [{ kind: "list", items }] };
 }
 
 /** Errors and warnings that stand, each with its cure, and the topics that nobody has judged. */
@@ -50,21 +41,13 @@ export function openSection(input: SheetInput): Section {
   const standing = together(
     mine(input, input.findings).filter((one) => one.accepted === null && one.level !== "note" && !cautions.has(one)),
   );
-  const items = standing.map((one): Cell => {
-    const hint = one.hint(input.say);
-    const cure = hint === null ? "" : `; ${freeText(input, hint)}`;
-    return { text: `${sentence(input, one)}${cure} [${one.code}]`, tone: one.level === "error" ? "bad" : "warn" };
-  });
-  const blocks: Block[] =
-    items.length === 0
-      ? [{ kind: "line", cells: [{ text: "Nothing known.", tone: "good" }] }]
-      : [{ kind: "list", items }];
-  if (input.facts.notJudged.length > 0) {
-    blocks.push({
-      kind: "line",
-      cells: [{ text: `not judged yet: ${input.facts.notJudged.join(", ")}`, tone: "warn" }],
-    });
-  }
+  const items = standing.map((one) =>
+    toldCell(told(input, one), ["try", "code"], one.level === "error" ? "bad" : "warn"),
+  );
+  const blocks: readonly Block[] = [
+    items.length === 0 ? { kind: "line", cells: [{ text: "Nothing known.", tone: "good" }] } : { kind: "list", items },
+    ...notJudgedLines(input.facts.notJudged),
+  ];
   return { id: "open", title: "Not solved", blocks };
 }
 

@@ -5,6 +5,7 @@ import type { Timecard, TimecardDay } from "../hours/pay/card.ts";
 import type { HoursLog } from "../plan/log/log.ts";
 import { lengthText } from "../time/index.ts";
 import { column, DASH, figureColumn } from "./cells.ts";
+import { deferralLine } from "./closing-lines.ts";
 import { type Reading, readingsJson, readingsOf, readingsTable } from "./timecard-vehicles.ts";
 import type { Block, Cell, Column, Json, Report, Table } from "./view.ts";
 
@@ -41,6 +42,13 @@ function dayRow(name: Cell, day: TimecardDay): readonly Cell[] {
   ];
 }
 
+/** Null where a log leaves it open. */
+const shortInAll = (days: readonly TimecardDay[]): number | null =>
+  days.reduce<number | null>(
+    (sum, { shortTurnaroundMinutes: short }) => (sum === null || short === null ? null : sum + short),
+    0,
+  );
+
 function cardRows({ id, days, totals }: Timecard, say: Say): readonly (readonly Cell[])[] {
   const rows = days.map((day, index) =>
     dayRow({ text: index === 0 ? say.name(id) : "", raw: id, tone: "strong" }, day),
@@ -55,7 +63,7 @@ function cardRows({ id, days, totals }: Timecard, say: Say): readonly (readonly 
     length(totals.dayRateMinutes),
     length(totals.drivingMinutes),
     count(totals.mealsMissed),
-    length(days.reduce((sum, day) => sum + day.shortTurnaroundMinutes, 0)),
+    length(shortInAll(days)),
   ];
   return [...rows, total];
 }
@@ -111,8 +119,6 @@ const cardJson = ({ id, contract, days, totals, mealPenalties, turnaroundPenalti
   perDiem,
 });
 
-const AID = "A planning aid: local law, the contract and licensed people decide.";
-
 /** 29 CFR 778.105: a workweek is seven days in a row that begin on a day the employer fixed. */
 const WEEK =
   "Weeks run from Monday; where the workweek begins on another day (29 CFR 778.105), overtime by the week differs.";
@@ -146,7 +152,8 @@ function cardReport({ title, dates, cards, readings, findings, say, person, empt
   const rows = shown.flatMap((card) => cardRows(card, say));
   const table: Table = { kind: "table", title: "Time card", columns: COLUMNS, rows, empty };
   const vehicles = readingsTable(readings, say);
-  const foot = [...(shown.some(({ byWeek }) => byWeek) ? [WEEK] : []), ...ridingLines(shown, say), AID];
+  const notes = [...(shown.some(({ byWeek }) => byWeek) ? [WEEK] : []), ...ridingLines(shown, say)];
+  const foot = notes.map((text): Block => ({ kind: "line", cells: [{ text, tone: "muted" }] }));
   return {
     command: "timecard",
     blocks: [
@@ -154,7 +161,8 @@ function cardReport({ title, dates, cards, readings, findings, say, person, empt
       table,
       ...moneyTable(shown, say),
       ...(vehicles === null ? [] : [vehicles]),
-      ...foot.map((text): Block => ({ kind: "line", cells: [{ text, tone: "muted" }] })),
+      ...foot,
+      deferralLine(),
     ],
     data: { people: shown.map(cardJson), vehicles: readingsJson(readings) },
     findings,

@@ -4,7 +4,7 @@
  * Text here may hold a plan's words and is untrusted; each renderer makes it inert in its own form. Meaning is never in
  * a tone alone: the words carry it.
  */
-import type { Finding, Say } from "../findings/finding.ts";
+import type { Finding, Say, Span } from "../findings/finding.ts";
 import type { Instant, ZoneId } from "../time/units.ts";
 
 export type Tone = "plain" | "good" | "warn" | "bad" | "muted" | "strong";
@@ -77,6 +77,43 @@ export interface Chart {
   readonly lanes: readonly Lane[];
 }
 
+/** A spot in a text; `title` names it where it is another than the finding's own, `label` says why it is marked. */
+export interface ToldMark {
+  readonly title: string | null;
+  readonly span: Span;
+  readonly label: string | null;
+}
+
+export interface ToldRemark {
+  readonly part: "source" | "accepted" | "try";
+  /** `try`, `accepted by Wren`; a colon follows. */
+  readonly lead: string;
+  readonly text: string;
+}
+
+/** A finding in words, from `told.ts`: all that any form says of it. */
+export interface Told {
+  /** That of its level. */
+  readonly tone: Tone;
+  /** `error`; `note, accepted`. */
+  readonly word: string;
+  readonly sentence: string;
+  readonly code: string;
+  /** `day.yaml:14:11`; null where it is nowhere in particular. */
+  readonly place: string | null;
+  readonly marks: readonly ToldMark[];
+  /** Terms that add up, each with its length and the plan line that says it. */
+  readonly chain: readonly {
+    readonly time: string;
+    readonly name: string;
+    readonly length: string;
+    readonly where: string;
+  }[];
+  readonly remarks: readonly ToldRemark[];
+  /** All of it but the spots and the chain, on one line. */
+  readonly line: readonly Cell[];
+}
+
 export type Block =
   | Table
   | Chart
@@ -84,7 +121,7 @@ export type Block =
   /** One paragraph or line; cells are joined as they are. */
   | { readonly kind: "line"; readonly cells: readonly Cell[] }
   | { readonly kind: "list"; readonly items: readonly Cell[]; readonly tick?: boolean }
-  | { readonly kind: "findings"; readonly findings: readonly Finding[] };
+  | { readonly kind: "findings"; readonly findings: readonly Told[] };
 
 /** A value that JSON can hold. Instants are already ISO 8601 text with the local offset. */
 export type Json = string | number | boolean | null | readonly Json[] | { readonly [key: string]: Json };

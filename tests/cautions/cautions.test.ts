@@ -1,8 +1,12 @@
 /** Cautions: raised where the plan gives reason, and not a step short of it. Figures of the sources: tests/world/safety.json. */
 import { describe, expect, it } from "vitest";
+import { DEFERRAL } from "../../src/cautions/deferral.ts";
 import { codes as catalogue } from "../../src/cautions/findings.ts";
 import { readHazard } from "../../src/cautions/hazards.ts";
 import { assess, isCaution } from "../../src/cautions/index.ts";
+import type { Finding } from "../../src/findings/finding.ts";
+import { checkReport } from "../../src/reports/check.ts";
+import { sayOf } from "../../src/reports/say.ts";
 import { assess as assessSky } from "../../src/sky/index.ts";
 import { dayFrom, inputOf, plan, sentences } from "../sky/days.ts";
 
@@ -192,6 +196,14 @@ describe("the catalogue and the report", () => {
       expect(entry.source?.title ?? "").not.toBe("");
       expect(entry.why.length).toBeGreaterThan(60);
     }
+  });
+
+  it("is ended by who decides, and nothing is said where there is none", async () => {
+    const { day, findings } = await judge(pier(", hazards: [ice]"));
+    const last = (all: readonly Finding[]) =>
+      checkReport({ findings: all, notJudged: [], say: sayOf(day.plan) }).blocks.at(-1);
+    expect(last(findings)).toEqual({ kind: "line", cells: [{ text: DEFERRAL, tone: "muted" }] });
+    expect(last([])).not.toEqual(last(findings));
   });
 
   it("reads hazards as people write them", () => {

@@ -12,6 +12,7 @@ import * as values from "../../src/plan/findings/values.ts";
 import { acceptMistakes, type FileReading, type PlanFiles, readChain } from "../../src/plan/index.ts";
 import { findingLines } from "../../src/render/finding-text.ts";
 import { plainSay } from "../../src/reports/say.ts";
+import { toldOf } from "../../src/reports/told.ts";
 import { plainStyle } from "../render/plain-style.ts";
 
 const FOLDER = new URL("../../fixtures/errors/", import.meta.url);
@@ -52,7 +53,7 @@ describe("every mistake", () => {
     const { findings, computable } = await mistakesIn(name);
     expect(computable).toBe(false);
     if (codeOf(name) !== "many") expect(findings.map(({ code }) => code)).toEqual([codeOf(name)]);
-    const lines = findings.flatMap((finding) => findingLines(finding, plainSay, plainStyle));
+    const lines = findings.flatMap((finding) => findingLines(toldOf(finding, plainSay), plainStyle));
     await expect(`${lines.join("\n")}\n`).toMatchFileSnapshot(`../golden/errors/${name.replace(/\.yaml$/, ".txt")}`);
   });
 

@@ -5,6 +5,7 @@ import type { Finding } from "../../src/findings/finding.ts";
 import { readChain, readPlan } from "../../src/plan/index.ts";
 import { findingLines } from "../../src/render/finding-text.ts";
 import { plainSay } from "../../src/reports/say.ts";
+import { toldOf } from "../../src/reports/told.ts";
 import { runs } from "../fuzz.ts";
 import { plainStyle } from "../render/plain-style.ts";
 import { everything, smallest } from "./plans.ts";
@@ -22,7 +23,7 @@ function expectSound(text: string, findings: readonly Finding[]): void {
       expect(column).toBeGreaterThan(0);
       expect(column - 1 + length).toBeLessThanOrEqual(shown.length);
     }
-    for (const printed of findingLines(finding, plainSay, plainStyle))
+    for (const printed of findingLines(toldOf(finding, plainSay), plainStyle))
       expect(printed).not.toMatch(/\p{Cc}|\p{Bidi_Control}/u);
   }
 }
@@ -69,13 +70,13 @@ describe("characters that drive a terminal", () => {
     const findings = await read(text);
     expect(findings.map(({ code }) => code)).toEqual(["id-unknown"]);
     expectSound(text, findings);
-    expect(findingLines(findings[0] as Finding, plainSay, plainStyle)[0]).toContain("<202E>");
+    expect(findingLines(toldOf(findings[0] as Finding, plainSay), plainStyle)[0]).toContain("<202E>");
   });
 
   test("wide characters keep the carets under their spot", async () => {
     const text = smallest.replace("pier, lodge]", "港口, lodge]");
     const [, line = "", carets = ""] = (await read(text)).flatMap((finding) =>
-      findingLines(finding, plainSay, plainStyle),
+      findingLines(toldOf(finding, plainSay), plainStyle),
     );
     // Two columns for each of the two characters (Unicode Standard Annex 11).
     expect(carets.trim()).toBe("^^^^");

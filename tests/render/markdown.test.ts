@@ -1,8 +1,9 @@
 /** Markdown in every place that a plan's text reaches; what a reader would take for markup is from CommonMark 0.31. */
 import { describe, expect, it } from "vitest";
 import { markdownText, toMarkdown } from "../../src/render/markdown.ts";
+import { toldOf } from "../../src/reports/told.ts";
 import { sampleChart } from "./sample-chart.ts";
-import { reportOf, sampleFinding, tableOf } from "./values.ts";
+import { reportOf, sampleFinding, say, tableOf } from "./values.ts";
 
 const HTML = "<b>x</b>";
 const INERT = "\\<b\\>x\\</b\\>";
@@ -17,10 +18,10 @@ describe("markdown", () => {
     const table = { ...tableOf([]), title: HTML, empty: HTML };
     const finding = { ...sampleFinding(), span: null, sentence: () => HTML, hint: () => HTML };
     const text = toMarkdown(
-      reportOf([table, { kind: "heading", text: HTML }, { kind: "findings", findings: [finding] }]),
+      reportOf([table, { kind: "heading", text: HTML }, { kind: "findings", findings: [toldOf(finding, say)] }]),
     );
     expect(text).toBe(
-      `## ${INERT}\n\n${INERT}\n\n## ${INERT}\n\n- **error**: ${INERT} \`rest-too-short\`; try: ${INERT}\n`,
+      `## ${INERT}\n\n${INERT}\n\n## ${INERT}\n\n- **error**: ${INERT}; try: ${INERT} \\[rest\\-too\\-short\\]\n`,
     );
   });
 

@@ -6,6 +6,7 @@ import { makePaint } from "../../src/render/paint.ts";
 import { printable } from "../../src/render/printable.ts";
 import type { TextStyle } from "../../src/render/style.ts";
 import { toText } from "../../src/render/text.ts";
+import { toldOf } from "../../src/reports/told.ts";
 import { plainStyle } from "./plain-style.ts";
 import { HOSTILE, reportOf, restTooShort, sampleFinding, say, tableOf } from "./values.ts";
 
@@ -99,7 +100,7 @@ describe("untrusted text", () => {
       { kind: "heading", text: HOSTILE },
       { kind: "list", items: [{ text: HOSTILE }] },
       { ...tableOf([[HOSTILE, HOSTILE, HOSTILE]]), title: HOSTILE },
-      { kind: "findings", findings: [{ ...sampleFinding(`05:30 ${HOSTILE}`), accepted: HOSTILE }] },
+      { kind: "findings", findings: [toldOf({ ...sampleFinding(`05:30 ${HOSTILE}`), accepted: HOSTILE }, say)] },
     ] as const;
     for (const style of [plainStyle, within(40)]) {
       const text = await toText(reportOf(blocks), style);
@@ -117,7 +118,7 @@ describe("untrusted text", () => {
 
 describe("findings", () => {
   it("tells where, what, why and what to try (the block of style.md 3.6)", async () => {
-    const text = await toText(reportOf([{ kind: "findings", findings: [sampleFinding()] }]), plainStyle);
+    const text = await toText(reportOf([{ kind: "findings", findings: [toldOf(sampleFinding(), say)] }]), plainStyle);
     expect(text).toBe(
       [
         "day.yaml:14:13: error: wren has 8 h 15 min of rest; this plan needs 10 h  (rest-too-short)",
@@ -130,7 +131,10 @@ describe("findings", () => {
   });
 
   it("puts the carets under wide letters by their columns", async () => {
-    const text = await toText(reportOf([{ kind: "findings", findings: [sampleFinding("日本: 05:30")] }]), plainStyle);
+    const text = await toText(
+      reportOf([{ kind: "findings", findings: [toldOf(sampleFinding("日本: 05:30"), say)] }]),
+      plainStyle,
+    );
     expect(text).toContain("\n      日本: 05:30\n            ^^^^^ ");
   });
 
@@ -146,7 +150,7 @@ describe("findings", () => {
       { name: "park", from: sampleFinding().at ?? never(), to: sampleFinding().at ?? never(), minutes: 5, where: null },
     ];
     const finding = restTooShort.raise({ rest: 1, need: 2 }, { chain, shortMinutes: 45 });
-    const text = await toText(reportOf([{ kind: "findings", findings: [finding] }]), plainStyle);
+    const text = await toText(reportOf([{ kind: "findings", findings: [toldOf(finding, say)] }]), plainStyle);
     expect(text).toMatch(/drive {2}50 min {2}roads\.0\n.*park {3}5 min\n/u);
     expect(say.length(50)).toBe("50 min");
   });

@@ -83,13 +83,13 @@ describe("a sheet", () => {
   });
 
   it("ends with cautions and whose word counts, what is taken knowingly, what is open, what nobody judged", () => {
-    expect(section("cautions")).toContain("a planning aid; local law, the contract and licensed people decide");
-    expect(section("accepted")).toContain("taken by the lead: he slept in the truck all afternoon");
+    expect(section("cautions")).toContain("A planning aid; local law, the contract and licensed people decide.");
+    expect(section("accepted")).toContain("accepted by the lead: he slept in the truck all afternoon");
     expect(section("open")).toContain(
-      "Bea has 9 h 40 min of rest; the house asks for 10 h; call later or release earlier [rest-too-short]",
+      "Bea has 9 h 40 min of rest; the house asks for 10 h; try: call later or release earlier [rest-too-short]",
     );
     expect(section("open")).not.toContain("Tomas");
-    expect(section("open")).toContain("not judged yet: repairs");
+    expect(section("open")).toContain("Not judged yet: repairs");
   });
 
   it("leaves out what no topic has judged, and names the topic", () => {
@@ -102,7 +102,7 @@ describe("a sheet", () => {
       notJudged: ["light", "power", "kit", "cautions"],
     };
     for (const id of ["batteries", "gear", "cautions"] as const) expect(section(id, { facts })).toBeNull();
-    expect(section("open", { facts })).toContain("not judged yet: light, power, kit, cautions");
+    expect(section("open", { facts })).toContain("Not judged yet: light, power, kit, cautions");
   });
 
   it("stands for a plan with nothing in it", () => {

@@ -23,7 +23,15 @@ export interface FittedColumn {
   readonly head: FittedCell;
 }
 
+/** Columns that a table has no room for, and the width at which it would. */
+export interface LeftOut {
+  readonly columns: readonly Column[];
+  readonly width: number;
+}
+
 export interface FittedTable {
+  /** Null where all are there. */
+  readonly leftOut: LeftOut | null;
   readonly columns: readonly FittedColumn[];
   readonly rows: readonly (readonly FittedCell[])[];
 }
@@ -50,7 +58,9 @@ export function fitTable(table: Table, style: TextStyle): FittedTable | null {
     const head = heads[at];
     return column && head ? [{ column, index, width: widths[at] ?? 0, head }] : [];
   });
-  return { columns, rows: texts.map(cells) };
+  const gone = table.columns.filter((_, index) => !kept.includes(index));
+  const leftOut = gone.length === 0 ? null : { columns: gone, width: total(natural) };
+  return { leftOut, columns, rows: texts.map(cells) };
 }
 
 /** Headings begin with a capital, whichever report they are of. */

@@ -1,8 +1,8 @@
 /** A report as text for a terminal or a pipe: the same words, fitted where there is a width. */
-import type { Block, Cell, Report, Table } from "../reports/view.ts";
+import type { Block, Cell, Column, Report, Table } from "../reports/view.ts";
 import { chartText } from "./chart-text.ts";
 import { findingLines } from "./finding-text.ts";
-import { fitTable, wrapText } from "./fit.ts";
+import { fitTable, type LeftOut, wrapText } from "./fit.ts";
 import { tableAsList } from "./list.ts";
 import { inert, type TextStyle } from "./style.ts";
 
@@ -55,8 +55,22 @@ async function tableLines(table: Table, style: TextStyle): Promise<readonly stri
   const fitted = style.tables === "list" ? null : fitTable(table, style);
   if (fitted === null) return [...head, ...tableAsList(table, style)];
   const { drawTable } = await import("./table.ts");
-  return [...head, ...drawTable(table, fitted, style)];
+  return [...head, ...drawTable(table, fitted, style), ...leftOutLines(fitted.leftOut, style)];
 }
+
+/** Nothing is dropped silently: which columns are not there, and what shows them. */
+function leftOutLines(leftOut: LeftOut | null, style: TextStyle): readonly string[] {
+  if (leftOut === null) return [];
+  const names = leftOut.columns.map(columnName).join(", ");
+  const text = `left out at this width: ${names}; --width ${leftOut.width} or --json shows them`;
+  return paintedLine([{ text, tone: "muted" }], style);
+}
+
+/** Its label as it reads in a sentence; the name of a clock keeps its letters. */
+const columnName = ({ label, of }: Column): string =>
+  [of, label]
+    .flatMap((part) => (part === undefined ? [] : part.replace(/^\p{Lu}(?=\P{Lu}|$)/u, (first) => first.toLowerCase())))
+    .join(" ");
 
 /** One paragraph: wrapped as a whole where it must be, and then without tones, which a break would tear. */
 function paintedLine(cells: readonly Cell[], style: TextStyle): readonly string[] {

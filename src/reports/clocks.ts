@@ -53,7 +53,10 @@ export function clocksOf(plan: Plan, say: Say, places: Iterable<Id>, desk: ZoneI
     local,
     columns(label, key, spare = 0, deskSpare = spare + 2) {
       if (!two) return [column(label, key, spare)];
-      return [column(`${label}, ${name(main)}`, key, spare), column(name(desk), `${key}Desk`, deskSpare)];
+      return [
+        column(`${label}, ${name(main)}`, key, spare),
+        { ...column(name(desk), `${key}Desk`, deskSpare), of: label },
+      ];
     },
     cells(at, place) {
       const own = local(at, place);

@@ -23,6 +23,8 @@ export interface Column {
   readonly align: "left" | "right";
   /** The name in CSV; the label where left out. */
   readonly key?: string;
+  /** The label that it belongs to, where its own is only the name of a clock. */
+  readonly of?: string;
   /** Columns with a higher number are left out first where a terminal is too narrow; 0 (default) always stays. */
   readonly spare?: number;
 }

@@ -47,6 +47,25 @@ describe("tables", () => {
     expect(wrapped?.rows[0]?.[1]?.lines.length).toBeGreaterThan(1);
   });
 
+  it("says which columns are left out, and the width at which they are there", async () => {
+    const columns = [
+      { label: "Vehicle", align: "left" as const },
+      { label: "Leave, CT", align: "left" as const },
+      { label: "ET", align: "left" as const, of: "Leave", spare: 2 },
+      { label: "Likely", align: "right" as const, spare: 1 },
+    ];
+    const table = { ...tableOf([]), columns, rows: [["wagon", "05:15", "06:15", "35 min"].map((text) => ({ text }))] };
+    // Vehicle 7, Leave, CT 9, ET 5, 35 min 6, and 2 between each: 33.
+    const [whole, cut] = [await toText(reportOf([table]), within(33)), await toText(reportOf([table]), within(32))];
+    expect(whole).not.toContain("left out");
+    expect(cut.split("\n").slice(3).join(" ")).toBe(
+      "left out at this width: leave ET; --width 33 or --json shows them ",
+    );
+    const narrow = await toText(reportOf([table]), within(20));
+    expect(narrow.replaceAll("\n", " ")).toContain("left out at this width: leave ET, likely; --width 33 or --json");
+    expect(await toText(reportOf([table]), plainStyle)).not.toContain("left out");
+  });
+
   it("cuts a word that is wider than its column without losing a letter (日本語×3 in a narrow column)", () => {
     const table = tableOf([["日本語日本語日本語", "1", "x"]]);
     const fitted = fitTable(table, within(17));

@@ -40,7 +40,7 @@ export interface FittedTable {
 export function fitTable(table: Table, style: TextStyle): FittedTable | null {
   const { width } = style;
   const texts = table.rows.map((row) => table.columns.map((_, index) => inert(row[index]?.text ?? "", style)));
-  const labels = table.columns.map((column) => inert(headingCase(column.label), style));
+  const labels = table.columns.map((column) => inert(column.label, style));
   const natural = labels.map((label, index) =>
     Math.max(widthOf(label), ...texts.map((row) => widthOf(row[index] ?? ""))),
   );
@@ -62,9 +62,6 @@ export function fitTable(table: Table, style: TextStyle): FittedTable | null {
   const leftOut = gone.length === 0 ? null : { columns: gone, width: total(natural) };
   return { leftOut, columns, rows: texts.map(cells) };
 }
-
-/** Headings begin with a capital, whichever report they are of. */
-export const headingCase = (label: string): string => `${label.slice(0, 1).toUpperCase()}${label.slice(1)}`;
 
 const total = (widths: readonly number[]): number =>
   sumOf(widths, (width) => width) + GAP * Math.max(0, widths.length - 1);

@@ -3,7 +3,6 @@ import type { Say } from "../findings/finding.ts";
 import { sumOf } from "../lists.ts";
 import type { Block, Cell, Column, Table } from "../reports/view.ts";
 import { chartSvg } from "./chart-svg.ts";
-import { headingCase } from "./fit.ts";
 import { htmlLink, htmlText } from "./html-text.ts";
 import { qrSvg } from "./qr.ts";
 
@@ -52,7 +51,7 @@ function table(block: Table): string {
   const head = columns
     .map(
       (column, index) =>
-        `<th scope="col" role="columnheader"${side(column)}${roomStyle(rooms[index] ?? 0)}>${htmlText(headingCase(column.label))}</th>`,
+        `<th scope="col" role="columnheader"${side(column)}${roomStyle(rooms[index] ?? 0)}>${htmlText(column.label)}</th>`,
     )
     .join("");
   const body = rows.map(
@@ -84,7 +83,7 @@ const roomStyle = (letters: number): string => ` style="min-width:${((letters + 
 const side = (column: Column): string => (column.align === "right" ? ' class="right"' : "");
 
 function tableCell(cell: Cell, column: Column | undefined, index: number): string {
-  const label = htmlText(headingCase(column?.label ?? ""));
+  const label = htmlText(column?.label ?? "");
   const classes = [column?.align === "right" ? "right" : "", cell.text === "–" ? "none" : ""].filter(
     (one) => one !== "",
   );

@@ -2,7 +2,6 @@
 import type { Say } from "../findings/finding.ts";
 import type { Block, Cell, Report, Table } from "../reports/view.ts";
 import { chartText } from "./chart-text.ts";
-import { headingCase } from "./fit.ts";
 import { printable } from "./printable.ts";
 
 /** Makes one line of untrusted text inert: no markup, no HTML, no entities, no mention that a chat would follow. */
@@ -48,7 +47,7 @@ function tableText(table: Table): string {
   const line = (cells: readonly string[]): string => `| ${cells.join(" | ")} |`;
   return [
     ...head,
-    line(table.columns.map((column) => markdownText(headingCase(column.label)))),
+    line(table.columns.map((column) => markdownText(column.label))),
     line(table.columns.map((column) => (column.align === "right" ? "---:" : "---"))),
     ...table.rows.map((row) => line(table.columns.map((_, at) => cellText(row[at] ?? { text: "" })))),
   ].join("\n");

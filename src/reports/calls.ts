@@ -165,9 +165,9 @@ function movesTable({ say, clocks }: DayView, moves: readonly Move[]): Table {
     title: "On the road",
     columns: [
       column("Vehicle", "vehicle"),
-      ...clocks.columns("Wheels", "leave", 0, 3),
+      ...clocks.columns("Leave", "leave", 0, 3),
       column("From", "from", 1),
-      column("There", "arrive"),
+      column("Arrive", "arrive"),
       column("To", "to"),
       figureColumn("Planned", "plannedMinutes"),
       figureColumn("Likely", "likelyMinutes", 4),

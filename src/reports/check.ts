@@ -58,7 +58,7 @@ function summary({ errors, warnings, notes, accepted }: Counts): string {
     ...(notes > 0 ? [some(notes, "note")] : []),
     ...(accepted > 0 ? [`${accepted} accepted`] : []),
   ];
-  return parts.length === 0 ? "nothing found" : parts.join(", ");
+  return parts.length === 0 ? "Nothing found" : parts.join(", ");
 }
 
 const checkData = (counts: Counts, notJudged: readonly string[], deferral: string | null): Json => ({

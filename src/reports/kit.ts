@@ -79,12 +79,12 @@ function missingTable({ say, clocks, rows }: View): Table {
     kind: "table",
     title: "Missing",
     columns: [
-      column("piece", "piece"),
-      column("for", "activities"),
-      column("needed", "neededFrom"),
-      column("it is", "in"),
-      column("move it by", "lastMove"),
-      column("into", "into"),
+      column("Piece", "piece"),
+      column("For", "activities"),
+      column("Needed", "neededFrom"),
+      column("Is now", "in"),
+      column("Move it by", "lastMove"),
+      column("Into", "into"),
     ],
     rows: rows.missing.map((own) => [
       { ...named(say, own.item), tone: "bad" },
@@ -96,7 +96,7 @@ function missingTable({ say, clocks, rows }: View): Table {
         : clocks.local(own.lastMove.at, own.lastMove.place),
       own.lastMove === null ? DASH : named(say, own.lastMove.into),
     ]),
-    empty: "nothing is missing",
+    empty: "Nothing is missing.",
   };
 }
 
@@ -109,7 +109,7 @@ function loadingBlocks({ say, clocks }: View, { vehicle, place, rolls, items }: 
   return [
     { kind: "heading", text: heading },
     items.length === 0
-      ? { kind: "line", cells: [{ text: "nothing of the plan's gear", tone: "muted" }] }
+      ? { kind: "line", cells: [{ text: "Nothing of the plan's gear.", tone: "muted" }] }
       : { kind: "list", items: items.map(line), tick: true },
   ];
 }
@@ -119,12 +119,12 @@ function movesTable({ say, clocks, rows }: View): Table {
     kind: "table",
     title: "Moves",
     columns: [
-      column("piece", "piece"),
-      ...clocks.columns("from then on", "at"),
-      column("at", "place"),
-      column("from", "from"),
-      column("into", "to"),
-      column("hands", "hands", 1),
+      column("Piece", "piece"),
+      ...clocks.columns("From then on", "at"),
+      column("At", "place"),
+      column("From", "from"),
+      column("Into", "to"),
+      column("Hands", "hands", 1),
     ],
     rows: rows.moves.map((move) => [
       named(say, move.item),
@@ -134,7 +134,7 @@ function movesTable({ say, clocks, rows }: View): Table {
       named(say, move.to),
       namesCell(say, move.hands),
     ]),
-    empty: "nothing changes vehicles",
+    empty: "Nothing changes vehicles.",
   };
 }
 
@@ -147,10 +147,10 @@ function whereTable({ day, say, clocks, rows }: View, person: Id | null): Table 
     kind: "table",
     title: person === null ? "Where everything is" : `What rides with ${say.name(person)}`,
     columns: [
-      column("piece", "piece"),
-      figureColumn("count", "count"),
-      column("in", "in"),
-      column("needs", "needs", 1),
+      column("Piece", "piece"),
+      figureColumn("Count", "count"),
+      column("In", "in"),
+      column("Needs", "needs", 1),
     ],
     rows: rows.items.map((item) => {
       const [first, ...later] = holders(rows.track?.stays(item.id) ?? []);
@@ -164,7 +164,7 @@ function whereTable({ day, say, clocks, rows }: View, person: Id | null): Table 
         namesCell(say, day.plan.kit.get(item.id)?.needs ?? []),
       ];
     }),
-    empty: person === null ? "the plan lists no gear" : "none of the plan's gear",
+    empty: person === null ? "The plan lists no gear." : "None of the plan's gear.",
   };
 }
 

@@ -76,14 +76,14 @@ function hitsTable({ say, clocks }: DayView, hits: readonly LightHit[]): Table {
     kind: "table",
     title: "Hits",
     columns: [
-      column("hit", "hit"),
-      ...clocks.columns("on air", "start"),
-      column("place", "place", 2),
-      figureColumn("sun up", "sunAltitudeDegrees"),
-      figureColumn("sun at", "sunAzimuthDegrees", 1),
-      column("sky", "sky"),
-      column("sun stands", "sunSide"),
-      figureColumn("lux", "lux"),
+      column("Hit", "hit"),
+      ...clocks.columns("On air", "start"),
+      column("Place", "place", 2),
+      figureColumn("Sun height", "sunAltitudeDegrees"),
+      figureColumn("Sun azimuth", "sunAzimuthDegrees", 1),
+      column("Sky", "sky"),
+      column("Sun stands", "sunSide"),
+      figureColumn("Lux", "lux"),
     ],
     rows: hits.map(({ times, at, light }) => [
       { text: times.id },
@@ -99,7 +99,7 @@ function hitsTable({ say, clocks }: DayView, hits: readonly LightHit[]): Table {
             luxCell(light.lux),
           ]),
     ]),
-    empty: "no hits",
+    empty: "No hits.",
   };
 }
 
@@ -140,13 +140,13 @@ function backgrounds(hits: readonly LightHit[]): readonly Block[] {
       scene.lowEv === scene.highEv ? `${of(scene.lowEv)}` : `${of(scene.lowEv)} to ${of(scene.highEv)}`;
     return `${scene.is} ${span(luxOfExposure)} lx (${span(luminanceOfExposure)} cd/m²)`;
   });
-  return [{ kind: "line", cells: [{ text: `lit backgrounds: ${scenes.join("; ")}`, tone: "muted" }] }];
+  return [{ kind: "line", cells: [{ text: `Lit backgrounds: ${scenes.join("; ")}`, tone: "muted" }] }];
 }
 
 function cameraLine(): Block {
   const needed = Math.round(neededLux(2.8, 1 / 60, 800));
   const marked = [0, 6, 12].map((gain) => `${Math.round(cameraLux(11, 2.8, gain))} at ${gain} dB`).join(", ");
-  const text = `at f/2.8 a face needs ${needed} lx with 1/60 s and ISO 800; a camera marked f/11 at 2000 lx needs ${marked}`;
+  const text = `At f/2.8 a face needs ${needed} lx with 1/60 s and ISO 800; a camera marked f/11 at 2000 lx needs ${marked}`;
   return { kind: "line", cells: [{ text, tone: "muted" }] };
 }
 
@@ -161,13 +161,13 @@ function placesTable(view: DayView, places: readonly LightPlace[]): Table {
     kind: "table",
     title: "Sun and moon, on each place's own clock",
     columns: [
-      column("place", "place"),
-      column("civil dawn", "civilDawn"),
-      column("rise", "rise"),
-      column("set", "set"),
-      column("civil dusk", "civilDusk"),
-      column("moon", "moonPhase", 1),
-      figureColumn("moon up", "moonAltitudeDegrees", 2),
+      column("Place", "place"),
+      column("Civil dawn", "civilDawn"),
+      column("Rise", "rise"),
+      column("Set", "set"),
+      column("Civil dusk", "civilDusk"),
+      column("Moon", "moonPhase", 1),
+      figureColumn("Moon height", "moonAltitudeDegrees", 2),
     ],
     rows: places.map(({ id, sun, moon }) => [
       named(say, id),
@@ -178,6 +178,6 @@ function placesTable(view: DayView, places: readonly LightPlace[]): Table {
       moon === null ? DASH : { text: `${moon.phase}, ${Math.round(moon.litShare * 100)} %`, raw: moon.phase },
       numberCell(moon?.altitude ?? null, 0, "°"),
     ]),
-    empty: "no places",
+    empty: "No places.",
   };
 }

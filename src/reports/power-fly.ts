@@ -10,7 +10,7 @@ import type { Cell, Report, Table } from "./view.ts";
 export function flyReport(day: Day, say: Say, findings: readonly Finding[]): Report {
   const people = flyers(day.plan);
   const packs = flyingPacks(day.plan, Math.max(1, people.length));
-  const who = people.length === 0 ? "nobody in this plan flies: told for one person" : `flying: ${names(people, say)}`;
+  const who = people.length === 0 ? "Nobody in this plan flies: told for one person" : `Flying: ${names(people, say)}`;
   const table: Table = {
     kind: "table",
     title: "Packs by air",

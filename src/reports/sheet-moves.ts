@@ -16,7 +16,7 @@ export function movesSection(input: SheetInput): Section {
   const rides = input.day.rides.filter((ride) => concerns(input, ride.who));
   const blocks: Block[] = [movesTable(input, moves)];
   if (rides.length > 0) blocks.push(ridesTable(input, rides));
-  return { id: "moves", title: "Moves", blocks };
+  return { id: "moves", title: "On the road", blocks };
 }
 
 function movesTable(input: SheetInput, moves: readonly Move[]): Table {
@@ -24,18 +24,18 @@ function movesTable(input: SheetInput, moves: readonly Move[]): Table {
     kind: "table",
     title: null,
     columns: [
-      column("vehicle", "vehicle"),
-      ...input.clocks.columns("leave", "leave", 0, 3),
-      column("leave by", "leaveBy"),
-      column("from", "from"),
-      column("to", "to"),
-      column("arrive", "arrive"),
-      figureColumn("planned", "plannedMinutes", 2),
-      column("driver", "driver"),
-      column("riders", "riders", 1),
+      column("Vehicle", "vehicle"),
+      ...input.clocks.columns("Leave", "leave", 0, 3),
+      column("Leave by", "leaveBy"),
+      column("From", "from"),
+      column("To", "to"),
+      column("Arrive", "arrive"),
+      figureColumn("Planned", "plannedMinutes", 2),
+      column("Driver", "driver"),
+      column("Riders", "riders", 1),
     ],
     rows: moves.map((move) => moveRow(input, move)),
-    empty: "No moves.",
+    empty: "Nobody is on the road.",
   };
 }
 
@@ -84,13 +84,13 @@ function ridesTable(input: SheetInput, rides: readonly RideTimes[]): Table {
     kind: "table",
     title: "Rides by others",
     columns: [
-      column("ride", "ride"),
-      ...input.clocks.columns("leave", "leave", 0, 3),
-      column("be there", "leadMinutes"),
-      column("from", "from"),
-      column("to", "to"),
-      column("arrive", "arrive"),
-      column("who", "who"),
+      column("Ride", "ride"),
+      ...input.clocks.columns("Leave", "leave", 0, 3),
+      column("Be there", "leadMinutes"),
+      column("From", "from"),
+      column("To", "to"),
+      column("Arrive", "arrive"),
+      column("Who", "who"),
     ],
     rows: rides.map(({ ride, who }) => {
       const [local, ...desk] = input.clocks.cells(ride.leave, ride.from);

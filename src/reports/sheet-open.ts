@@ -69,7 +69,7 @@ export function changeBlocks(input: SheetInput, changes: Changes): readonly Bloc
     {
       kind: "table",
       title: null,
-      columns: [column("who", "who"), column("what", "what"), column("now", "now"), column("was", "was")],
+      columns: [column("Who", "who"), column("What", "what"), column("Now", "now"), column("Was", "was")],
       rows: shown.map((one) => [
         folk(input, meant(input.day.plan, one)),
         { text: changeName(input, one), raw: changeKey(one), tone: "strong" },

@@ -52,7 +52,7 @@ interface PlaceColumn extends Column {
 
 const PLACE_COLUMNS: readonly PlaceColumn[] = [
   {
-    ...column("place", "place"),
+    ...column("Place", "place"),
     personal: false,
     cell: (input, place) => {
       const link = geoLink(input, place);
@@ -60,22 +60,22 @@ const PLACE_COLUMNS: readonly PlaceColumn[] = [
     },
   },
   {
-    ...column("address", "address"),
+    ...column("Address", "address"),
     personal: true,
     cell: (input, place) => marked(input, textCell(place.address), place.id, "address"),
   },
   {
-    ...column("parking", "parking"),
+    ...column("Parking", "parking"),
     personal: true,
     cell: (input, place) => marked(input, textCell(place.parking), place.id, "parking"),
   },
   {
-    ...column("nearest hospital", "hospital"),
+    ...column("Nearest hospital", "hospital"),
     personal: true,
     cell: (input, place) => marked(input, textCell(place.hospital), place.id, "hospital"),
   },
   {
-    ...column("note", "note", 1),
+    ...column("Note", "note", 1),
     personal: false,
     cell: (input, place) =>
       marked(input, textCell(place.note === null ? null : freeText(input, place.note)), place.id, "note"),
@@ -105,7 +105,7 @@ export function linesSection(input: SheetInput): Section | null {
     blocks.push({
       kind: "table",
       title: null,
-      columns: [column("line", "line"), column("number", "number"), column("who", "who"), column("spare", "spare")],
+      columns: [column("Line", "line"), column("Number", "number"), column("Who", "who"), column("Spare", "spare")],
       rows: mine.map((line) => [
         { text: line.id, tone: "strong" },
         marked(input, numberCell(input, line.number), line.id, "number"),
@@ -129,11 +129,11 @@ const pathsTable = (input: SheetInput, paths: readonly SignalPath[]): Block => (
   kind: "table",
   title: "Paths",
   columns: [
-    column("path", "path"),
-    column("windows", "windows"),
-    column("booking", "booking"),
-    column("polarisation", "polarisation", 1),
-    column("telephone", "phone"),
+    column("Path", "path"),
+    column("Windows", "windows"),
+    column("Booking", "booking"),
+    column("Polarisation", "polarisation", 1),
+    column("Telephone", "phone"),
   ],
   rows: paths.map((path) => [
     { text: path.id, tone: "strong" },

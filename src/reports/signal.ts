@@ -74,16 +74,16 @@ function hitsTable({ say, clocks }: DayView, hits: readonly SignalHit[]): Table 
     kind: "table",
     title: "Hits",
     columns: [
-      column("hit", "hit"),
-      ...clocks.columns("on air", "start"),
-      column("place", "place", 1),
-      column("path", "path"),
-      column("is", "ok"),
-      column("spare", "spare"),
-      column("is", "spareOk"),
-      column("window from", "needFrom", 1),
-      column("to", "needTo", 1),
-      column("dish up", "dishUp", 2),
+      column("Hit", "hit"),
+      ...clocks.columns("On air", "start"),
+      column("Place", "place", 1),
+      column("Path", "path"),
+      column("Works", "ok"),
+      column("Spare", "spare"),
+      column("Spare works", "spareOk"),
+      column("Window from", "needFrom", 1),
+      column("Window to", "needTo", 1),
+      column("Dish up", "dishUp", 2),
     ],
     rows: hits.map(({ times, signal, need, dishUp }) => [
       { text: signal.id },
@@ -101,7 +101,7 @@ function hitsTable({ say, clocks }: DayView, hits: readonly SignalHit[]): Table 
       need === null ? DASH : clocks.local(need.to, times.place),
       dishUp === null ? DASH : clocks.local(dishUp, times.place),
     ]),
-    empty: "no hits",
+    empty: "No hits.",
   };
 }
 
@@ -118,13 +118,13 @@ function looksTable({ say }: DayView, looks: readonly PlaceLook[]): Table {
     kind: "table",
     title: "Look angles (azimuth true; skew clockwise, looking at the satellite)",
     columns: [
-      column("place", "place"),
-      column("path", "path"),
-      figureColumn("azimuth", "azimuthDegrees"),
-      figureColumn("elevation", "elevationDegrees"),
-      figureColumn("skew", "skewDegrees"),
-      figureColumn("range", "rangeKm", 1),
-      column("view", "clear"),
+      column("Place", "place"),
+      column("Path", "path"),
+      figureColumn("Azimuth", "azimuthDegrees"),
+      figureColumn("Elevation", "elevationDegrees"),
+      figureColumn("Skew", "skewDegrees"),
+      figureColumn("Range", "rangeKm", 1),
+      column("View", "clear"),
     ],
     rows: looks.map((seen) => {
       const { look } = seen;
@@ -139,7 +139,7 @@ function looksTable({ say }: DayView, looks: readonly PlaceLook[]): Table {
         clearWord(seen),
       ];
     }),
-    empty: "no satellite path",
+    empty: "No satellite path.",
   };
 }
 
@@ -186,12 +186,12 @@ function windowsTable({ day, clocks }: DayView, redact: boolean): Table {
     kind: "table",
     title: "Booked windows",
     columns: [
-      column("path", "path"),
-      ...clocks.columns("opens", "from"),
-      ...clocks.columns("closes", "to"),
-      column("booking", "booking"),
-      column("polarisation", "polarisation", 1),
-      column("telephone", "phone"),
+      column("Path", "path"),
+      ...clocks.columns("Opens", "from"),
+      ...clocks.columns("Closes", "to"),
+      column("Booking", "booking"),
+      column("Polarisation", "polarisation", 1),
+      column("Telephone", "phone"),
     ],
     rows: [...day.plan.paths.values()].flatMap((path) =>
       path.windows.map(({ from, to }) => [
@@ -203,7 +203,7 @@ function windowsTable({ day, clocks }: DayView, redact: boolean): Table {
         privateCell(path.phone, redact),
       ]),
     ),
-    empty: "none booked",
+    empty: "None booked.",
   };
 }
 
@@ -212,11 +212,11 @@ function cableTable(_: DayView, hits: readonly SignalHit[]): Table {
     kind: "table",
     title: "Cable",
     columns: [
-      column("hit", "hit"),
-      figureColumn("run", "runMeters"),
-      column("reels", "reelMeters"),
-      figureColumn("joins", "joins"),
-      figureColumn("reach", "reachMeters"),
+      column("Hit", "hit"),
+      figureColumn("Run", "runMeters"),
+      column("Reels", "reelMeters"),
+      figureColumn("Joins", "joins"),
+      figureColumn("Reach", "reachMeters"),
     ],
     rows: hits.flatMap(({ signal: { id, cable } }) => {
       if (cable === null) return [];
@@ -233,7 +233,7 @@ function cableTable(_: DayView, hits: readonly SignalHit[]): Table {
         ],
       ];
     }),
-    empty: "no cable",
+    empty: "No cable.",
   };
 }
 
@@ -242,12 +242,12 @@ function feedsTable({ clocks }: DayView, feeds: readonly FeedRow[]): Table {
     kind: "table",
     title: "Feeds",
     columns: [
-      column("feed", "feed"),
-      ...clocks.columns("from", "start"),
-      column("path", "path"),
-      figureColumn("size", "sizeMegabytes"),
-      figureColumn("needs", "needsMinutes"),
-      column("done by", "by"),
+      column("Feed", "feed"),
+      ...clocks.columns("From", "start"),
+      column("Path", "path"),
+      figureColumn("Size", "sizeMegabytes"),
+      figureColumn("Needs", "needsMinutes"),
+      column("Done by", "by"),
     ],
     rows: feeds.map(({ times, feed, path, needsMinutes }) => [
       { text: feed.id },
@@ -257,7 +257,7 @@ function feedsTable({ clocks }: DayView, feeds: readonly FeedRow[]): Table {
       needsMinutes === null ? { text: "not known", raw: null } : lengthCell(needsMinutes),
       feed.by === null ? DASH : clocks.local(feed.by, times.place),
     ]),
-    empty: "no feeds",
+    empty: "No feeds.",
   };
 }
 
@@ -265,13 +265,13 @@ function linesTable({ day, say }: DayView, redact: boolean): Table {
   return {
     kind: "table",
     title: "Lines",
-    columns: [column("line", "line"), column("number", "number"), column("who", "who"), column("spare", "spare")],
+    columns: [column("Line", "line"), column("Number", "number"), column("Who", "who"), column("Spare", "spare")],
     rows: [...day.plan.lines.values()].map((line) => [
       { text: line.id },
       privateCell(line.number, redact),
       crewCell(say, meant(day.plan, line), day.plan.crew.size),
       privateCell(line.spare, redact),
     ]),
-    empty: "no lines",
+    empty: "No lines.",
   };
 }

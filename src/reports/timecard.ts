@@ -17,9 +17,9 @@ const COLUMNS: readonly Column[] = [
   figureColumn("Overtime", "overtimeMinutes"),
   figureColumn("Double", "doubleMinutes"),
   figureColumn("Day rate adds", "dayRateMinutes", 4),
-  figureColumn("Wheel", "drivingMinutes", 2),
+  figureColumn("At the wheel", "drivingMinutes", 2),
   figureColumn("Meals missed", "mealsMissed", 3),
-  figureColumn("Rest short", "shortTurnaroundMinutes", 1),
+  figureColumn("Turnaround short", "shortTurnaroundMinutes", 1),
 ];
 
 const figure = (value: number | null, text: (value: number) => string): Cell =>
@@ -87,9 +87,9 @@ function moneyTable(cards: readonly Timecard[], say: Say): readonly Block[] {
   const columns: readonly Column[] = [
     column("Who", "who"),
     column("Contract", "contract"),
-    column("Meals missed", "mealPenalties"),
-    column("Short turnarounds", "turnaroundPenalties"),
-    column("Per diem", "perDiem"),
+    figureColumn("Meal penalties", "mealPenalties"),
+    figureColumn("Turnaround penalties", "turnaroundPenalties"),
+    figureColumn("Per diem", "perDiem"),
   ];
   return [{ kind: "table", title: "Money", columns, rows, empty: "" }];
 }

@@ -132,11 +132,12 @@ export async function refused(
   findings: readonly Finding[],
   plan: Plan | null = null,
 ): Promise<Refused> {
-  const { plainSay } = await import("../reports/say.ts");
-  const form: FindingForm = { say: plainSay, zoneAt: () => null, locate: () => null, file };
+  const { plainSay, sayOf } = await import("../reports/say.ts");
+  const say = plan === null ? plainSay : sayOf(plan);
+  const form: FindingForm = { say, zoneAt: () => null, locate: () => null, file };
   const head: PlanHead = { file, title: null, date: null, clock: null };
   const placed = plan === null ? findings : findings.map((finding) => located(finding, plan));
-  return { ok: false, file, head, say: plainSay, form, findings: placed };
+  return { ok: false, file, head, say, form, findings: placed };
 }
 
 type Computed = Pick<Opened, "days" | "day" | "findings" | "routed" | "now">;

@@ -61,7 +61,10 @@ export interface PersonDay {
   readonly spans: readonly PersonSpan[];
   /** Tile [call, release). */
   readonly terms: readonly DayTerm[];
+  /** Null where none is stated, and where what is stated cannot be: see `lateRelease`. */
   readonly previousRelease: Instant | null;
+  /** The end of what is stated of before the day, where it does not lie before the call: then no rest is known. */
+  readonly lateRelease: Instant | null;
 }
 
 /** A fact of someone's time. Rule sets map it; it is not yet on or off duty in any law's sense. */

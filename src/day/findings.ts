@@ -249,6 +249,26 @@ export const rideMissed = missed(
   "cannot be taken",
 );
 
+export const wentBackwards = define<{
+  what: string;
+  at: { readonly at: Instant };
+  place: string | null;
+  first: string;
+  firstAt: { readonly at: Instant };
+  firstPlace: string | null;
+}>({
+  code: "went-backwards",
+  level: "error",
+  title: "what is logged contradicts itself",
+  why: "A vehicle arrives before it leaves, a hit begins before it ends, and nobody is released before the call. Where the log says otherwise one of the two times is wrong, and every time that follows would be, too.",
+  cure: "Correct the time that is wrong: after midnight it takes `+1d`; without a clock it is the control room's.",
+  example: 'actual:\n  wagon.2: { arrived: "06:30", left: "06:10" }',
+  sentence: (f, say) =>
+    `${f.what} at ${say.time(f.at.at, f.place)} contradicts ${f.first} at ${say.time(f.firstAt.at, f.firstPlace)}, which comes first`,
+  hint: () =>
+    "a time after midnight takes `+1d`, one on the local clock `local`; log what comes first before the other",
+});
+
 export const vehicleElsewhere = define<{ vehicle: string; at: string; from: string }>({
   code: "vehicle-elsewhere",
   level: "error",
@@ -303,6 +323,7 @@ export const codes: readonly AnyEntry[] = [
   taskMissed,
   stopTimeMissed,
   rideMissed,
+  wentBackwards,
   vehicleElsewhere,
   bedElsewhere,
   slipTooLong,

@@ -16,7 +16,7 @@ import * as say from "./findings.ts";
 import { asItWent, type Frozen, frozenBy, frozenUpTo } from "./frozen.ts";
 import { idlePeople, idleStops } from "./idle.ts";
 import type { Order } from "./order.ts";
-import { type PersonResult, personDay } from "./people.ts";
+import { type PersonResult, personDay, type StatedBefore } from "./people.ts";
 import { type Placed, place } from "./place.ts";
 import { type Admitted, admit, type Given } from "./refuse.ts";
 import { ringFinding } from "./ring.ts";
@@ -25,6 +25,7 @@ import { statedWaits, waitsFor } from "./shelter.ts";
 import { slips } from "./slips.ts";
 import { instantOf } from "./timeline.ts";
 import { weatherMatters } from "./timing.ts";
+import { releasedEarly, wentMistakes } from "./went.ts";
 import { whyCall, whyNode, whyRelease } from "./why.ts";
 
 export type { Day } from "./day.ts";
@@ -55,14 +56,16 @@ export function computeDay(
   const settled = settle(plan, legs, before.beds);
   if (settled.findings.length > 0) return refused(plan, settled.findings);
   const { order } = settled;
+  const contradictions = wentMistakes(order);
+  if (contradictions.length > 0) return refused(plan, contradictions);
   const frozen = frozenBy(plan);
   const planned = placeInWeather(order, frozen);
   if (planned.placed === null) return refused(plan, planned.findings);
-  if (now === null) return { day: dayOf(order, planned.placed, planned, before, frozen), findings: [] };
+  if (now === null) return dayOf(order, planned.placed, planned, before, frozen);
   const past = frozenUpTo(planned.placed, frozen, now);
   const rest = timed(order, { during: planned.during, frozen: past }, planned.waits);
   if (rest.placed === null) return refused(plan, rest.findings);
-  return { day: dayOf(order, rest.placed, rest, before, past), findings: [] };
+  return dayOf(order, rest.placed, rest, before, past);
 }
 
 /** Timed dry, once more in the weather of that timing, and once more where a wait is better spent in the warm. */
@@ -106,18 +109,19 @@ function timed(order: Order, given: Given, waits: ReadonlySet<Id>): Timed {
 const legSpans = (placed: Placed): ReadonlyMap<Id, Interval> =>
   new Map(movesOf(placed).map((move) => [move.id, { from: move.leave, to: move.arrive }]));
 
-function dayOf(order: Order, placed: Placed, { admitted }: Timed, before: Before, frozen: Frozen): Day {
+function dayOf(order: Order, placed: Placed, { admitted }: Timed, before: Before, frozen: Frozen): DayResult {
   const { plan } = order;
   const moves = movesOf(placed);
   const stops = stopsOf(placed);
   const activities = activityTimesOf(placed, admitted.missed);
   const results = new Map<Id, PersonResult>();
   for (const person of order.people.values()) {
-    const released = before.releases.get(person.id) ?? plan.history.get(person.id)?.released ?? null;
-    results.set(person.id, personDay({ placed, moves, frozen }, person, released));
+    results.set(person.id, personDay({ placed, moves, frozen }, person, statedBefore(plan, before, person.id)));
   }
+  const early = [...results].flatMap(([id, { day, calledAt }]) => releasedEarly(plan, id, calledAt, day.slept));
+  if (early.length > 0) return refused(plan, early);
   const people = closeTheDay([...results.values()].map((result) => result.day));
-  return {
+  const day: Day = {
     plan,
     people,
     stops,
@@ -130,6 +134,19 @@ function dayOf(order: Order, placed: Placed, { admitted }: Timed, before: Before
     instants: instantsOf(placed, people),
     why: (id) => whyOf(placed, results, id),
     span: spanOf(people, plan),
+  };
+  return { day, findings: [] };
+}
+
+/** A day that follows another goes by that one; `history` is for the first. */
+function statedBefore({ history }: Plan, { releases }: Before, person: Id): StatedBefore {
+  const followed = releases.get(person);
+  if (followed !== undefined) return { released: followed, spansEnd: null };
+  const stated = history.get(person);
+  const ends = (stated?.spans ?? []).map(({ to }) => to);
+  return {
+    released: stated?.released ?? null,
+    spansEnd: ends.length === 0 ? null : instant(Math.max(...ends)),
   };
 }
 

@@ -10,9 +10,18 @@ export interface PersonResult {
   readonly day: PersonDay;
   /** The stretches in the order in which they are lived, for the chain behind a call or a release. */
   readonly tiles: readonly Stretch[];
+  /** The call before a logged release cuts the day: as logged, else as planned. */
+  readonly calledAt: Instant | null;
 }
 
-export function personDay(input: TimelineInput, order: PersonOrder, previousRelease: Instant | null): PersonResult {
+/** What is stated of someone from before the day. */
+export interface StatedBefore {
+  readonly released: Instant | null;
+  /** Where the spans of their `history` end. */
+  readonly spansEnd: Instant | null;
+}
+
+export function personDay(input: TimelineInput, order: PersonOrder, before: StatedBefore): PersonResult {
   const { plan } = input.placed.build;
   const stretches = stretchesOf(input, order);
   const firstPlace = order.slept ?? "";
@@ -22,6 +31,8 @@ export function personDay(input: TimelineInput, order: PersonOrder, previousRele
   const tiles = went?.released == null ? called : cutTo(called, null, went.released, order.sleeps);
   const call = tiles[0]?.from ?? null;
   const release = tiles.at(-1)?.to ?? null;
+  const lateRelease = lateFor(call, before);
+  const previousRelease = lateRelease === null ? before.released : null;
   const day: PersonDay = {
     id: order.id,
     call,
@@ -32,8 +43,16 @@ export function personDay(input: TimelineInput, order: PersonOrder, previousRele
     spans: spansOf(tiles, order, previousRelease),
     terms: tiles.map(termOf),
     previousRelease,
+    lateRelease,
   };
-  return { day, tiles };
+  return { day, tiles, calledAt: called[0]?.from ?? null };
+}
+
+/** Where what is stated of before the day reaches its first call, the end of that. */
+function lateFor(call: Instant | null, { released, spansEnd }: StatedBefore): Instant | null {
+  if (call === null) return null;
+  if (released !== null && released >= call) return released;
+  return spansEnd !== null && spansEnd > call ? spansEnd : null;
 }
 
 /** Call and release as they went: what lies outside is cut, what is missing is told as it went. */

@@ -53,7 +53,8 @@ export const restTooShort = define<RestFacts>({
     `call ${say.name(f.who)} at ${say.time(f.callFrom.at)} or later, or release by ${say.time(f.releaseBy.at)}`,
 });
 
-export const restNotStated = define<{ who: string; rule: string; needed: number }>({
+/** `state` is how the last release would be stated. */
+export const restNotStated = define<{ who: string; rule: string; needed: number; state: string }>({
   code: "rest-not-stated",
   level: "warning",
   otherwise: { level: "error", when: "where a legal rule set asks for the rest" },
@@ -63,11 +64,27 @@ export const restNotStated = define<{ who: string; rule: string; needed: number 
   cure: "Name the day before with `follows`, or state the last release in `history`.",
   example: "history:\n  tomas: { asleep: 8 h }     # no `released`, and no `follows`",
   sentence: (f, say) => `${say.name(f.who)}'s last release is not stated, so no rest is known; needed: ${f.rule}`,
-  hint: (f) => `history: { ${f.who}: { released: 2027-01-19T20:10-06:00 } }, or \`follows\` the day before`,
+  hint: (f) => f.state,
   shared: (f, who, say) => ({
     sentence: `no rest is known of ${names(who, say)} (${who.length}): their last releases are not stated; needed: ${f.rule}`,
-    hint: `history: { ${f.who}: { released: 2027-01-19T20:10-06:00 } }, and so for each, or \`follows\` the day before`,
+    hint: `${f.state}, and so for each`,
   }),
+});
+
+/** `released` is the end of what is stated; `before` the same hour on the last day before the call. */
+export const releaseAfterCall = define<{ who: string; released: At; call: At; before: string; follows: boolean }>({
+  code: "release-after-call",
+  level: "error",
+  title: "the last release stated is not before the first call of the day",
+  why: "A rest lies between a release and a call. Where the release comes later one of the two is wrong, and no rest can be shown to be kept.",
+  cure: "Correct the date of the release, which is mostly a day too late, or the day's call.",
+  example: "date: 2027-01-20\nhistory:\n  wren: { released: 2027-01-20T20:10-06:00 }   # and called at 04:00 that day",
+  sentence: (f, say) =>
+    `${say.name(f.who)} is called at ${say.time(f.call.at)}, and the release before that is stated as ${say.time(f.released.at)}`,
+  hint: (f, say) =>
+    f.follows
+      ? `call ${say.name(f.who)} later, or correct the release on the day before`
+      : `\`${f.before}\`, if that is meant`,
 });
 
 /** One kind of breach: its code and words; the rest is alike for all. */
@@ -299,6 +316,7 @@ export const nightDriving = define<{ who: string; from: At; to: At; minutes: num
 export const codes: readonly AnyEntry[] = [
   restTooShort,
   restNotStated,
+  releaseAfterCall,
   windowOver,
   drivingTooLong,
   breakMissed,

@@ -8,10 +8,11 @@ import type { JudgeInput, Judgement } from "../findings/judgement.ts";
 import type { Id } from "../plan/plan.ts";
 import { offsetMinutes } from "../time/index.ts";
 import { type Instant, instant } from "../time/units.ts";
+import { restUnknown, stateRelease } from "./before.ts";
 import { bindingsOf, driven } from "./bind.ts";
 import { calendarsOf } from "./calendar.ts";
 import { dayQuestions } from "./dayQuestions.ts";
-import { hoursGap, nightDriving, restNotStated, sleepShort, wheelAwake } from "./findings.ts";
+import { hoursGap, nightDriving, sleepShort, wheelAwake } from "./findings.ts";
 import { bloodAlcoholLevel, type Fitness, fitnessOf } from "./fitness.ts";
 import { type Ledger, ledgerOf } from "./ledger.ts";
 import { type PersonHours, personHours } from "./person.ts";
@@ -108,30 +109,20 @@ function lawful(day: Day, person: PersonDay, result: PersonResult): readonly Fin
     path,
     where: (limit) => whereOf(day, person.id, limit),
     mealWait: (from, latest) => mealWait(day, person, from, latest),
+    stateRelease: (call) => stateRelease(day, person, call),
     offset: (at) => offsetMinutes(day.plan.zone, at),
     atVenue: ({ from }) => isAtVenue(day, person, from),
     overtime: contractRules(day, person.id).includes("us-labor"),
   });
   const who = person.id;
-  const unknown = person.call !== null && person.previousRelease === null;
-  const missing =
-    unknown && !told.some(({ code }) => code === "rest-not-stated")
-      ? [
-          restNotStated.raise(
-            { who, rule: houseRest(hours), needed: day.plan.rules.turnaround },
-            { who, path, at: person.call },
-          ),
-        ]
-      : [];
+  const unknown = restUnknown(day, person, hours, told);
+  // A release that cannot be is told once, not as one that is missing too.
+  const known = person.lateRelease === null ? told : told.filter(({ code }) => code !== "rest-not-stated");
   const gaps = ledger.gaps.map(({ from, to }) =>
     hoursGap.raise({ who, from: { at: from }, to: { at: to } }, { who, path, at: from }),
   );
-  return [...told, ...missing, ...gaps];
+  return [...known, ...(unknown === null ? [] : [unknown]), ...gaps];
 }
-
-/** The house's rest in its own words. */
-const houseRest = ({ verdicts }: PersonHours): string =>
-  verdicts.flatMap(({ rules }) => rules.limits).find(({ id }) => id === "house.turnaround")?.title ?? "turnaround";
 
 /** Cautions about whoever is at the wheel: one of each kind a person. */
 function cautions(day: Day, person: PersonDay, { fitness }: PersonResult): readonly Finding[] {

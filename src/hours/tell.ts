@@ -30,6 +30,8 @@ export interface TellContext extends AskContext {
   where(limit: Limit): PlanPath | null;
   /** The first wait in which the person could begin to eat at `from` or later, at `latest` at the latest; null where there is none. */
   mealWait(from: Instant, latest: Instant): Instant | null;
+  /** How the release before a call would be stated. */
+  stateRelease(call: Instant): string;
 }
 
 const sourceOf = ({ title }: RuleSet, { clause }: Limit): Source => ({ title, clause });
@@ -81,7 +83,8 @@ function tellRest(told: Told, limit: RestLimit): Finding {
   const rest = verdict.rests.findLast((run) => run.to <= first.bites && partsIn(run, limit));
   const known = context.spans[0]?.from;
   if (rest === undefined || (rest.from === known && !context.startsReleased)) {
-    const facts = { who, rule: limit.title, needed: limit.requires };
+    const state = context.stateRelease(known ?? first.bites);
+    const facts = { who, rule: limit.title, needed: limit.requires, state };
     return restNotStated.raise(facts, circumstance(told, { otherwise: verdict.rules.law }));
   }
   const minutes = rest.to - rest.from;

@@ -1,7 +1,7 @@
 /** What can go wrong between tonight's plan and tomorrow's. */
 import { type AnyEntry, define } from "../findings/finding.ts";
 
-export const recordUnclear = define<{ said: string; why: string; meant: string | null }>({
+export const recordUnclear = define<{ said: string; why: string; example: string }>({
   code: "record-unclear",
   level: "error",
   title: "what is to be logged is not clear",
@@ -9,7 +9,7 @@ export const recordUnclear = define<{ said: string; why: string; meant: string |
   cure: "Write it as `wren released 21:10`, `dawn.2 at 06:04`, `wagon.2 left 09:40`, `brick.1 35%`, `truck at lodge`.",
   example: "daywright log day.yaml wren slept     # until when?",
   sentence: (f) => `\`${f.said}\` cannot be logged: ${f.why}`,
-  hint: (f) => f.meant ?? "wren released 21:10",
+  hint: (f) => f.example,
 });
 
 export const startUnclear = define<{ said: string; what: string; example: string }>({

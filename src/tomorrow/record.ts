@@ -2,9 +2,12 @@
  * What really happened, as it is typed at night: `wren released 21:10`, `dawn.2 at 06:04`, `brick.1 35%`, turned into edits of the
  * plan's `actual`. Values are checked by the plan's own reader when the edited text is read again.
  */
-import type { Finding } from "../findings/finding.ts";
+import type { Day } from "../day/day.ts";
+import type { Finding, PlanPath } from "../findings/finding.ts";
 import { nearest } from "../findings/nearest.ts";
 import type { Edit, Plan } from "../plan/index.ts";
+import type { Id } from "../plan/plan.ts";
+import type { Instant } from "../time/index.ts";
 import { recordUnclear } from "./findings.ts";
 
 /** The kinds of thing that something can happen to, the words for it, and the keys of `actual` that they write. */
@@ -24,6 +27,15 @@ const WORDS: Readonly<Record<Kind, Readonly<Record<string, string>>>> = {
   piece: { in: "in" },
 };
 
+const EXAMPLES: Readonly<Record<Kind, string>> = {
+  person: "released 21:10",
+  activity: "at 06:04",
+  stop: "left 09:40",
+  pack: "35%",
+  vehicle: "fuel 60%",
+  piece: "in PLACE",
+};
+
 type Kind = "person" | "activity" | "stop" | "pack" | "vehicle" | "piece";
 
 export type Recorded =
@@ -34,17 +46,13 @@ export type Recorded =
 export function record(plan: Plan, words: readonly string[]): Recorded {
   const [id = "", ...rest] = words;
   const kind = kindOf(plan, id);
-  if (kind === null) {
-    const near = nearest(id, recordable(plan));
-    const meant = near === null ? null : [near, ...rest].join(" ");
-    return unclear(words, `\`${id}\` is nobody and nothing of this plan`, meant);
-  }
+  if (kind === null) return unclear(plan, words, `\`${id}\` is nobody and nothing of this plan`);
   if (kind === "pack" && rest.length === 1) return made(id, "charge", rest);
   const [word = "", ...value] = rest;
   const keys = new Map(Object.entries(WORDS[kind]));
   const key = keys.get(word);
   if (key === undefined || value.length === 0)
-    return unclear(words, `write \`${id}\` and one of: ${[...keys.keys()].join(", ")}, then its value`);
+    return unclear(plan, words, `write \`${id}\` and one of: ${[...keys.keys()].join(", ")}, then its value`);
   return made(id, key, value);
 }
 
@@ -59,10 +67,44 @@ function made(id: string, key: string, value: readonly string[]): Recorded {
   return { ok: true, edits: [{ path: ["actual", id, key], value: quoted }] };
 }
 
-const unclear = (words: readonly string[], why: string, meant: string | null = null): Recorded => ({
-  ok: false,
-  finding: recordUnclear.raise({ said: words.join(" "), why, meant }),
-});
+/** The example is of the plan's own: of what was meant, where that is near. */
+function unclear(plan: Plan, words: readonly string[], why: string): Recorded {
+  const [id = "", ...rest] = words;
+  const known = recordable(plan);
+  const meant = kindOf(plan, id) === null ? nearest(id, known) : id;
+  const of = meant ?? known[0] ?? "wren";
+  const kind = kindOf(plan, of);
+  const said = kind !== null && meant !== null && meant !== id && rest.length > 0;
+  const example = said ? rest.join(" ") : EXAMPLES[kind ?? "person"];
+  return { ok: false, finding: recordUnclear.raise({ said: words.join(" "), why, example: `${of} ${example}` }) };
+}
+
+/** A logged instant, and the place whose clock it is on, too. */
+export interface LoggedTime {
+  readonly at: Instant;
+  readonly place: Id | null;
+}
+
+/** What the plan reads at a path of `actual`; null where that holds no time. A group is read from its first. */
+export function loggedTime({ plan, people }: Day, [, name, key]: PlanPath): LoggedTime | null {
+  const id = plan.groups.get(String(name))?.[0] ?? String(name);
+  const { actual } = plan;
+  const person = people.find((one) => one.id === id);
+  const location = (plan.hits.get(id) ?? plan.tasks.get(id))?.location;
+  const stop = [...plan.runs.values()].flatMap((run) => run.stops).find((one) => one.id === id);
+  const vehicle = actual.vehicles.get(id);
+  const times: readonly (readonly [string, Instant | null | undefined, Id | null | undefined])[] = [
+    ["call", actual.people.get(id)?.call, person?.slept],
+    ["released", actual.people.get(id)?.released, person?.sleeps],
+    ["at", actual.activities.get(id)?.at, location?.kind === "place" ? location.place : null],
+    ["end", actual.activities.get(id)?.end, location?.kind === "place" ? location.place : null],
+    ["arrived", actual.stops.get(id)?.arrived, stop?.place],
+    ["left", actual.stops.get(id)?.left, stop?.place],
+    ["since", vehicle?.since, vehicle?.place],
+  ];
+  const [, at = null, place = null] = times.find(([word, when]) => word === key && when != null) ?? [];
+  return at === null ? null : { at, place };
+}
 
 export function kindOf(plan: Plan, id: string): Kind | null {
   if (plan.crew.has(id)) return "person";

@@ -219,6 +219,7 @@ const ELSEWHERE = [
   "task-missed",
   "stop-time-missed",
   "ride-missed",
+  "went-backwards",
   "vehicle-elsewhere",
   "bed-elsewhere",
   "slip-too-long",

@@ -65,6 +65,14 @@ const PAIRS: ReadonlyMap<string, readonly [raises: string, better: string]> = ne
     ],
   ],
   ["rest-not-stated", [log("us-property", "off 599, driving 60"), log("us-property", "off 600, driving 60")]],
+  // Called at 04:00: a release at that minute leaves no rest and cannot be meant; a minute before it is a rest, if a short one.
+  [
+    "release-after-call",
+    [
+      RESTED.replace("wren: { released: 2027-01-19T17:00-06:00 }", "wren: { released: 2027-01-20T04:00-06:00 }"),
+      RESTED.replace("wren: { released: 2027-01-19T17:00-06:00 }", "wren: { released: 2027-01-20T03:59-06:00 }"),
+    ],
+  ],
   [
     "window-over",
     [log("us-property", "off 600, duty 780, driving 61"), log("us-property", "off 600, duty 780, driving 60")],
@@ -177,6 +185,47 @@ describe("each code", () => {
       expect((await found(better, ASKED.get(code))).all.map((one) => one.code)).not.toContain(code);
     });
   }
+});
+
+describe("a release that is not before the call", () => {
+  const late = (plan: string, wren: string) =>
+    found(plan.replace("wren: { released: 2027-01-19T17:00-06:00 }", `wren: { ${wren} }`));
+  const told = async (plan: string, wren: string) => {
+    const { all, code } = await late(plan, wren);
+    return { code, of: all.filter((one) => one.who === "wren" && one.code.startsWith("re")) };
+  };
+
+  it("is one error that names both clocks, and offers the evening before", async () => {
+    const { code, of } = await told(RESTED, "released: 2027-01-20T20:10-06:00");
+    expect(code).toBe(1);
+    expect(of.map((one) => [one.code, one.level])).toEqual([["release-after-call", "error"]]);
+    expect(of[0]?.message).toContain("called at 05:00 New York (04:00 Chicago)");
+    expect(of[0]?.message).toContain("stated as 21:10 New York (20:10 Chicago)");
+    expect(of[0]?.hint).toContain("`2027-01-19T20:10-06:00`");
+  });
+
+  it("is of law where law asks for the rest: `accept` does not silence it", async () => {
+    const accepting = "accept: [{ code: release-after-call, who: [wren], why: it was so }]\n";
+    const house = await told(`${RESTED}${accepting}`, "released: 2027-01-20T20:10-06:00");
+    expect([house.code, house.of[0]?.accepted]).toEqual([0, "it was so"]);
+    const law = await told(`${TRUCK}${accepting}`, "released: 2027-01-20T20:10-06:00");
+    expect([law.code, law.of[0]?.accepted]).toEqual([1, null]);
+  });
+
+  it("is told of spans in `history` that reach into the day, too, to the minute", async () => {
+    const spans = (to: string) => `spans: [{ from: 2027-01-19T08:00-06:00, to: 2027-01-20T${to}-06:00, is: duty }]`;
+    expect((await told(RESTED, spans("04:01"))).of.map((one) => one.code)).toContain("release-after-call");
+    expect((await told(RESTED, spans("04:00"))).of.map((one) => one.code)).not.toContain("release-after-call");
+  });
+
+  it("the hint for one that is not stated names the evening before this plan's call, its hour left open", async () => {
+    const plan = RESTED.replace(HISTORY, "").replace("date: 2027-01-20", "date: 2027-07-03");
+    const { all } = await found(plan);
+    // Chicago in July is five hours behind UTC.
+    expect(all.find((one) => one.code === "rest-not-stated")?.hint).toContain(
+      "wren: { released: 2027-07-02THH:MM-05:00 }",
+    );
+  });
 });
 
 describe("which rules bind whom", () => {

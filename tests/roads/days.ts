@@ -170,6 +170,7 @@ const personOf = (id: Id, built: readonly (Built & { trip: Trip })[]): PersonDay
     spans: spansOf(id, built, terms),
     terms,
     previousRelease: null,
+    lateRelease: null,
   };
 };
 

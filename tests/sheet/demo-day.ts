@@ -148,7 +148,7 @@ function personDay(id: Id, spans: readonly PersonSpan[]): PersonDay {
   const call = worked[0]?.from ?? at("0:00");
   const release = worked.at(-1)?.to ?? at("0:00");
   return {
-    ...{ id, call, release, slept: "lodge", sleeps: "inn", terms: [], previousRelease: LAST_NIGHT },
+    ...{ id, call, release, slept: "lodge", sleeps: "inn", terms: [], previousRelease: LAST_NIGHT, lateRelease: null },
     duties: [{ call, release, callPlace: "lodge", releasePlace: "inn" }],
     spans: [{ ...span("0:00", "0:00", "off", "off", { place: "lodge" }), from: LAST_NIGHT, to: call }, ...spans],
   };

@@ -21,17 +21,23 @@ const logged = async (
 
 describe("log writes", () => {
   it.each([
-    ["wren released 21:10", 'wren: { released: "21:10" }'],
-    ["wren call 05:10", 'wren: { call: "05:10" }'],
-    ["wren called 05:10", 'wren: { call: "05:10" }'],
+    ["wren released 21:10", 'wren: { released: "21:10" }', "Wed 20 Jan, 21:10 New York (20:10 Chicago)"],
+    ["wren released 00:40 +1d", 'wren: { released: "00:40 +1d" }', "Thu 21 Jan, 00:40 +1 New York (23:40 Chicago)"],
+    ["wren call 05:10", 'wren: { call: "05:10" }', "Wed 20 Jan, 05:10 New York (04:10 Chicago)"],
+    ["wren called 05:10", 'wren: { call: "05:10" }', "Wed 20 Jan, 05:10 New York (04:10 Chicago)"],
     ["ilse asleep 6 h", "ilse: { asleep: 6 h }"],
     ["ilse slept 6h30", "ilse: { asleep: 6h30 }"],
-    ["dawn at 07:04", 'dawn: { at: "07:04" }'],
-    ["dawn ended 07:08", 'dawn: { end: "07:08" }'],
+    ["dawn at 07:04", 'dawn: { at: "07:04" }', "Wed 20 Jan, 07:04 New York (06:04 Chicago)"],
+    ["dawn ended 07:08", 'dawn: { end: "07:08" }', "Wed 20 Jan, 07:08 New York (06:08 Chicago)"],
     ["dawn done false", "dawn: { done: false }"],
-    ["notes began 08:40", 'notes: { at: "08:40" }'],
-    ["wagon.2 arrived 05:02 local", 'wagon.2: { arrived: "05:02 local" }'],
-    ["wagon.2 left 0640", 'wagon.2: { left: "0640" }'],
+    ["notes began 08:40", 'notes: { at: "08:40" }', "Wed 20 Jan, 08:40 New York (07:40 Chicago)"],
+    [
+      "wagon.2 arrived 05:02 local",
+      'wagon.2: { arrived: "05:02 local" }',
+      "Wed 20 Jan, 06:02 New York (05:02 Chicago)",
+    ],
+    ["wagon.2 left 0640", 'wagon.2: { left: "0640" }', "Wed 20 Jan, 06:40 New York (05:40 Chicago)"],
+    ["wagon since 18:05", 'wagon: { since: "18:05" }', "Wed 20 Jan, 18:05 New York (17:05 Chicago)"],
     ["brick.1 35%", "brick.1: { charge: 35% }"],
     ["brick.2 charge 35 %", "brick.2: { charge: 35 % }"],
     ["slab 12%", "slab: { charge: 12% }"],
@@ -42,9 +48,9 @@ describe("log writes", () => {
     ["wagon fuel 60%", "wagon: { fuel: 60% }"],
     ["wagon engineHours 1203", "wagon: { engineHours: 1203 }"],
     ["camera in lodge", "camera: { in: lodge }"],
-  ])("%s", async (words, line) => {
+  ])("%s", async (words, line, read = "") => {
     const { code, err, text } = await logged(words);
-    expect([code, err]).toEqual([0, `logged in day.yaml: ${words}\n`]);
+    expect([code, err]).toEqual([0, `logged in day.yaml: ${words}${read === "" ? "" : ` = ${read}`}\n`]);
     expect(text).toBe(`${DAY}actual:\n  ${line}\n`);
   });
 
@@ -74,10 +80,20 @@ describe("log writes", () => {
   });
 
   it("nothing with --dry-run, which prints the changed plan", async () => {
-    const { out, files } = await ran(["log", "day.yaml", "-n", "brick.1", "35%"], { files: { "day.yaml": DAY } });
+    const { out, err, files } = await ran(["log", "day.yaml", "-n", "brick.1", "35%"], { files: { "day.yaml": DAY } });
+    expect(err).toBe("not written: brick.1 35%\n");
     expect(out).toBe(`${DAY}actual:\n  brick.1: { charge: 35% }\n`);
     expect(files.get("/plans/day.yaml")).toBe(DAY);
   });
+});
+
+it("log refuses a time that contradicts one logged before, and says which", async () => {
+  const files = { "day.yaml": `${DAY}actual:\n  wagon.2: { arrived: "06:30" }\n` };
+  const { code, err, files: after } = await ran(["log", "day.yaml", "wagon.2", "left", "06:10"], { files });
+  expect([code, after.get("/plans/day.yaml")]).toEqual([3, files["day.yaml"]]);
+  expect(err).toContain(
+    "`wagon.2 left` at 06:10 New York (05:10 Chicago) contradicts `wagon.2 arrived` at 06:30 New York",
+  );
 });
 
 describe("log refuses, and leaves the file", () => {
@@ -99,6 +115,17 @@ describe("log refuses, and leaves the file", () => {
     ["wagon odometer 41200 ly", 3, "41200 ly"],
     ["wren released -", 2, "nothing of `wren released` is logged in day.yaml"],
     ["wren released #21:10", 3, "#21:10"],
+    // The planned call is at 05:00 on the desk's clock; the hour after midnight is the next day's.
+    [
+      "wren released 00:40",
+      3,
+      "`wren released` at 00:40 New York (23:40 -1 Chicago) contradicts `wren call`, as planned, at 05:00 New York (04:00 Chicago)",
+    ],
+    ["dawn ended 06:58", 3, "`dawn ended` at 06:58 New York (05:58 Chicago) contradicts `dawn`, as planned, at 07:00"],
+    ["wrne released 21:10", 2, "try: wren released 21:10"],
+    ["dwan at 07:04", 2, "try: dawn at 07:04"],
+    ["dawn arrived 07:00", 2, "try: dawn at 06:04"],
+    ["wagon.2 at lodge", 2, "try: wagon.2 left 09:40"],
   ])("%s", async (words, status, message) => {
     const { code, err, text } = await logged(words);
     expect([code, text]).toEqual([status, DAY]);

@@ -56,12 +56,26 @@ async function logOne(invocation: Invocation, argument: string, words: readonly 
   if (typeof text !== "string") return refuse(invocation, text);
   const checked = await openSource(invocation, { ...source, text });
   if (!checked.ok) return refuse(invocation, checked);
-  if (ownFlag(invocation, "dryRun")) io.stdout.write(text);
-  else {
+  const understood = await echo(checked, words, recorded.edits);
+  if (ownFlag(invocation, "dryRun")) {
+    io.stdout.write(text);
+    note(io, options, `not written: ${understood}`);
+  } else {
     putFile(io, argument, text, { replace: true, over: source.bytes });
-    note(io, options, `logged in ${argument}: ${words.join(" ")}`);
+    note(io, options, `logged in ${argument}: ${understood}`);
   }
   return EXIT.done;
+}
+
+/** What was typed, and each time in it as the plan now reads it: on both clocks, with its date. */
+async function echo({ day, plan, say }: Opened, words: readonly string[], edits: readonly Edit[]): Promise<string> {
+  const [{ loggedTime }, { localDay, shortDateOf }] = await Promise.all([
+    import("../../tomorrow/record.ts"),
+    import("../../time/index.ts"),
+  ]);
+  const times = edits.flatMap(({ path, value }) => (value === null ? [] : (loggedTime(day, path) ?? [])));
+  const read = times.map(({ at, place }) => `${shortDateOf(localDay(at, plan.clock))}, ${say.time(at, place)}`);
+  return [words.join(" "), ...read].join(" = ");
 }
 
 /** Whether an entry is to be taken back that is not there. */

@@ -37,7 +37,8 @@ export function personFlag(id: string | null, people: readonly Id[], where: stri
 
 /** A time as the plan writes times. Throws a usage failure. */
 export function instantFlag(flag: string, text: string, plan: Plan, say: Say): Instant {
-  const read = parseInstant(text, { date: plan.date, desk: plan.clock, labels: plan.labels }, plan.zone);
+  const { date, clock, labels, untilDays } = plan;
+  const read = parseInstant(text, { date, desk: clock, labels, untilDays }, plan.zone);
   if (read.ok) return read.value;
   const finding = read.mistake({});
   throw usage(`${flag}: ${finding.sentence(say)}`, finding.hint(say));

@@ -7,7 +7,7 @@ import { isWinterAlone, zonesLike } from "../time/suggest.ts";
 import { type Instant, instant, type ZoneId } from "../time/units.ts";
 import { resolveLocal } from "../time/wall.ts";
 import { inTable, zone } from "../time/zone.ts";
-import { localNowhere, timeOutside, timeSkipped, timeTwice, zoneUnknown } from "./findings.ts";
+import { localNowhere, timeFar, timeOutside, timeSkipped, timeTwice, zoneUnknown } from "./findings.ts";
 import { mistaken, type Parsed, parsed } from "./values/parsed.ts";
 import { parseTime, type WrittenTime } from "./values/time.ts";
 
@@ -17,14 +17,55 @@ export interface Clocks {
   readonly date: string;
   readonly desk: ZoneId;
   readonly labels: ReadonlyMap<string, ZoneId>;
+  /** Days that the plan runs on after its date. */
+  readonly untilDays: number;
 }
+
+/** How many days before a plan begins, and after it ends, a time in it may lie. */
+export interface Reach {
+  readonly before: number;
+  readonly after: number;
+}
+
+/** A plan is of a day: a week on either side is more than anything in it takes. */
+export const OF_THE_DAY: Reach = { before: 7, after: 7 };
+
+/** What went before: as far back as a chain of days may go. */
+export const BEFORE_THE_DAY: Reach = { before: 45, after: 7 };
 
 const KNOWN_YEARS = "2000 to 2037";
 
 /** The instant a text names. `local` is the zone of the place where it happens, null where there is no place. */
-export function parseInstant(text: string, clocks: Clocks, local: ZoneId | null): Parsed<Instant> {
+export function parseInstant(
+  text: string,
+  clocks: Clocks,
+  local: ZoneId | null,
+  reach: Reach = OF_THE_DAY,
+): Parsed<Instant> {
   const time = parseTime(text);
-  return time.ok ? resolve(time.value, clocks, local) : time;
+  if (!time.ok) return time;
+  const found = resolve(time.value, clocks, local);
+  return found.ok ? (farFrom(time.value, clocks, reach) ?? found) : found;
+}
+
+/** The mistake of a time that lies too far from the plan's days; null for one that does not. */
+function farFrom(time: WrittenTime, { date, untilDays }: Clocks, reach: Reach): Parsed<never> | null {
+  const first = dayOfDate(date) ?? 0;
+  const inReach = (day: number): boolean => day >= first - reach.before && day <= first + untilDays + reach.after;
+  const day = (dayOfDate(time.date ?? date) ?? 0) + time.days;
+  if (inReach(day)) return null;
+  const facts = { text: time.text, days: day - first, date, near: nearDate(time, date, inReach) };
+  return mistaken((c) => timeFar.raise(facts, c));
+}
+
+/** The written time in the year of the plan, or the one beside it, where that is in reach; else on the plan's date. */
+function nearDate({ text, date }: WrittenTime, plan: string, inReach: (day: number) => boolean): string | null {
+  if (date === null) return null;
+  const year = Number(plan.slice(0, 4));
+  const meant = [year, year - 1, year + 1]
+    .map((one) => `${one}${date.slice(4)}`)
+    .find((one) => inReach(dayOfDate(one) ?? Number.NaN));
+  return text.replace(date, meant ?? plan);
 }
 
 function resolve(time: WrittenTime, clocks: Clocks, local: ZoneId | null): Parsed<Instant> {

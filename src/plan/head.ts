@@ -63,12 +63,13 @@ export function readHead(reading: Reading): Head | null {
   const labels = readLabels(fields);
   reading.desk = clock;
   reading.zone = readZone(fields, "zone");
-  if (day !== null && clock !== null) reading.clocks = { date: day, desk: clock, labels };
+  const untilDays = readUntil(fields, day);
+  if (day !== null && clock !== null) reading.clocks = { date: day, desk: clock, labels, untilDays };
   const head = {
     title: fields.text("title"),
     zone: reading.zone,
     revision: fields.number("revision", { what: "a revision", least: 0, most: 100_000, whole: true, example: "2" }),
-    untilDays: readUntil(fields, day),
+    untilDays,
     labels,
     follows: fields.text("follows"),
     routing: readRouting(fields),

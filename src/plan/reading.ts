@@ -1,7 +1,7 @@
 /** What the readers of all sections share while one plan is read: its tree, clocks, ids and the mistakes found so far. */
 import type { Finding, PlanPath } from "../findings/finding.ts";
 import type { Instant, ZoneId } from "../time/units.ts";
-import { type Clocks, parseInstant } from "./clock.ts";
+import { BEFORE_THE_DAY, type Clocks, OF_THE_DAY, parseInstant } from "./clock.ts";
 import { Ids } from "./ids.ts";
 import type { Id } from "./plan.ts";
 import type { Form } from "./shape/form.ts";
@@ -82,7 +82,8 @@ export class Reading {
   instant(text: string, path: PlanPath, place: Id | null): Instant | null {
     const local = place === null ? null : (this.placeZones.get(place) ?? null);
     if (this.clocks !== null && (place === null || local !== null)) {
-      return this.take(path, parseInstant(text, this.clocks, local));
+      const reach = path[0] === "history" || path.at(-1) === "since" ? BEFORE_THE_DAY : OF_THE_DAY;
+      return this.take(path, parseInstant(text, this.clocks, local, reach));
     }
     this.take(path, parseTime(text));
     return null;

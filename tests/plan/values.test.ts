@@ -1,6 +1,6 @@
 /** Every written form of a value. What each means is taken from the design of the format and from the units' definitions. */
 import { describe, expect, test } from "vitest";
-import { type Clocks, parseInstant } from "../../src/plan/clock.ts";
+import { BEFORE_THE_DAY, type Clocks, parseInstant } from "../../src/plan/clock.ts";
 import { parseSlot } from "../../src/plan/sections/paths.ts";
 import { parseLength } from "../../src/plan/values/length.ts";
 import type { Mistake, Parsed } from "../../src/plan/values/parsed.ts";
@@ -58,6 +58,7 @@ describe("times", () => {
   const clocks: Clocks = {
     date: "2027-01-20",
     desk: zoneId("America/New_York"),
+    untilDays: 0,
     labels: new Map([["CT", zoneId("America/Chicago")]]),
   };
   const at = (text: string, local: ZoneId | null = zoneId("America/Denver"), on = clocks): string => {
@@ -110,6 +111,35 @@ describe("times", () => {
     ["2207-01-20T05:00Z", "time-outside"],
   ])("%s", (text, instant) => {
     expect(at(text)).toBe(instant);
+  });
+
+  test.each([
+    ["2026-01-20T07:00-05:00", "2027-01-20T07:00-05:00", "365 before"],
+    ["2028-01-19T07:00-05:00", "2027-01-19T07:00-05:00", "364 after"],
+    // Neither this year's 20 February nor its neighbours' is near: the plan's own date is offered.
+    ["2027-02-20T07:00", "2027-01-20T07:00", "31 after"],
+    ["2027-01-12T23:59", "2027-01-20T23:59", "8 before"],
+    ["2027-01-13T00:00", null, ""],
+    ["2027-01-27T23:59", null, ""],
+    ["2027-01-28T00:00", "2027-01-20T00:00", "8 after"],
+    ["01:30 +7d", null, ""],
+    ["01:30 +8d", null, "8 after"],
+  ])("a time in another year or week is a mistake: %s", (text, near, far) => {
+    const result = parseInstant(text, clocks, null);
+    const found = result.ok ? null : result.mistake({});
+    const days = Number(found?.facts["days"] ?? 0);
+    expect([found?.code ?? null, found?.facts["near"] ?? null]).toEqual([far === "" ? null : "time-far", near]);
+    expect(days === 0 ? "" : `${Math.abs(days)} ${days < 0 ? "before" : "after"}`).toBe(far);
+  });
+
+  test("the turn of the year is near, the days of a longer plan and what went before reach further", () => {
+    const turn = parseInstant("2027-12-31T20:00", { ...clocks, date: "2027-01-02" }, null);
+    expect(turn.ok ? null : turn.mistake({}).facts["near"]).toBe("2026-12-31T20:00");
+    expect(at("2027-01-30T05:00Z", null, { ...clocks, untilDays: 3 })).toBe("2027-01-30T05:00Z");
+    expect(at("2027-01-31T05:00Z", null, { ...clocks, untilDays: 3 })).toBe("time-far");
+    // 45 days before 20 January is 6 December.
+    expect(readingOf(parseInstant("2026-12-06T05:00Z", clocks, null, BEFORE_THE_DAY))).not.toBe("time-far");
+    expect(readingOf(parseInstant("2026-12-05T05:00Z", clocks, null, BEFORE_THE_DAY))).toBe("time-far");
   });
 
   test("local needs a place", () => {

@@ -195,6 +195,25 @@ export const timeOutside = mistake<{ text: string; years: string }>({
   hint: () => "check the year",
 });
 
+/** `364 days`, `a year`, `10 years`. */
+function daysText(days: number): string {
+  const years = Math.round(days / 365.25);
+  if (Math.abs(days - years * 365.25) > 1 || years === 0) return `${days} days`;
+  return years === 1 ? "a year" : `${years} years`;
+}
+
+export const timeFar = mistake<{ text: string; days: number; date: string; near: string | null }>({
+  code: "time-far",
+  level: "error",
+  title: "a time far from the plan's own date",
+  why: "A plan is of a day. A time with another year or month in it is a slip that would be judged as if it were meant.",
+  cure: "Correct the date; the days before the plan belong in `history`, or in files of their own that it `follows`.",
+  example: "date: 2027-01-20\nhits:\n  dawn: { at: 2026-01-20T07:00-05:00, for: 3 min, place: pier }",
+  sentence: ({ text, days, date }) =>
+    `\`${text}\` is ${daysText(Math.abs(days))} ${days < 0 ? "before" : "after"} the plan's date, ${date}`,
+  hint: ({ near }) => near ?? "correct the days behind the time",
+});
+
 export const localNowhere = mistake<{ text: string }>({
   code: "local-nowhere",
   level: "error",

@@ -58,7 +58,7 @@ export function parseLogInstant(text: string, zone: ZoneId): Parsed<Instant> {
     const fix = `write the date, too: 2027-01-20T${text.includes(":") ? text.trim().padStart(5, "0") : "08:00"}`;
     return mistaken((c) => logNoDate.raise({ text, fix }, c));
   }
-  return parseInstant(text, { date: time.value.date, desk: zone, labels: new Map() }, zone);
+  return parseInstant(text, { date: time.value.date, desk: zone, labels: new Map(), untilDays: 0 }, zone);
 }
 
 /** Reads a log. `file` as the user named it; null for standard input without a name. */

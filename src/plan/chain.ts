@@ -54,11 +54,18 @@ async function before(plan: Plan, loader: Loader, seen: string[], findings: Find
   }
   seen.push(found.file);
   const day = await loader.load(found.text, found.file);
-  findings.push(...day.findings);
+  // What several days use is told once.
+  findings.push(...day.findings.filter((one) => !findings.some((other) => sameMistake(one, other))));
   if (day.plan !== null)
     findings.push(...missingDays(day.plan, plan, name).map((facts) => daysMissing.raise(facts, at)));
   return day;
 }
+
+const sameMistake = (a: Finding, b: Finding): boolean =>
+  a.code === b.code &&
+  a.span?.file === b.span?.file &&
+  a.span?.line === b.span?.line &&
+  a.span?.column === b.span?.column;
 
 /** The days between two that follow each other, where there are any. */
 function missingDays(earlier: Plan, later: Plan, name: string) {

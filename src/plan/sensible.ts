@@ -4,6 +4,7 @@ import type { Id, Road } from "./plan.ts";
 import type { Body } from "./read.ts";
 import type { Reading } from "./reading.ts";
 import { checkAttendance } from "./sense/attendance.ts";
+import { checkCoordinates } from "./sense/coordinates.ts";
 import { checkOrder } from "./sense/order.ts";
 import { checkSeats } from "./sense/seats.ts";
 import { checkTeams } from "./sense/team.ts";
@@ -17,6 +18,7 @@ export function sensible(reading: Reading, body: Body): void {
   checkOrder(reading, body);
   checkWords(reading, body);
   if (sound("crew", "vehicles")) checkTeams(reading, body);
+  if (sound("clock", "zone", "places", "roads")) checkCoordinates(reading, body);
   if (sound("clock", "zone", "places", "roads", "runs", "vehicles")) checkRoads(reading, body);
   if (sound("clock", "zone", "places", "runs", "rides", "crew", "hits", "vehicles")) checkAttendance(reading, body);
 }

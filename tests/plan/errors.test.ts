@@ -40,6 +40,7 @@ const codeOf = (name: string): string => name.split(".")[0] ?? "";
 /** Raised by what a caller does, by more files than a fixture should be, or with a plan that can be computed; tested where they arise. */
 const WITHOUT_FIXTURE = [
   "chain-too-long",
+  "coordinates-doubtful",
   "days-missing",
   "edit-nowhere",
   "edit-path-bad",

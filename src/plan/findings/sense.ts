@@ -63,6 +63,28 @@ export const roadMissing = mistake<{ from: string; to: string; without: string; 
       : `- { link: [${from}, ${to}], drive: 35 min } under \`roads\`, or \`at: [lat, lon]\` for ${without}`,
 });
 
+export const coordinatesDoubtful = mistake<{ place: string; at: string; why: string; near: string | null }>({
+  code: "coordinates-doubtful",
+  level: "warning",
+  title: "coordinates of a place that cannot be meant",
+  why: "Light, dish angles and estimated drives come from the coordinates. West and south are negative, and latitude stands first; without a sign the place lies on another continent.",
+  cure: "Correct the sign or the order of the coordinates, or the road or zone that contradicts them.",
+  example: "places:\n  pier: { at: [46.81, 90.82] }      # west of Greenwich it is -90.82",
+  sentence: ({ place, at, why }) => `\`${place}\` cannot be at ${at}: ${why}`,
+  hint: ({ near }) => near ?? "check the coordinates, and the road or zone that contradicts them",
+});
+
+export const coordinatesSwapped = mistake<{ at: string; near: string }>({
+  code: "coordinates-swapped",
+  level: "error",
+  title: "a longitude where the latitude stands",
+  why: "Coordinates are latitude, then longitude; no latitude is beyond 90 degrees.",
+  cure: "Swap the two.",
+  example: "places:\n  pier: { at: [-90.82, 46.81] }",
+  sentence: ({ at }) => `\`${at}\` has no latitude: the first number lies beyond 90 degrees, the second does not`,
+  hint: ({ near }) => near,
+});
+
 export const commercialWithoutRules = mistake<{ vehicle: string; because: string; rules: readonly string[] }>({
   code: "commercial-without-rules",
   level: "error",

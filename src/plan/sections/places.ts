@@ -2,7 +2,7 @@
 import type { ZoneId } from "../../time/units.ts";
 import { parseZone } from "../clock.ts";
 import { Fields, type Item, itemsOf, textOf, unique } from "../fields.ts";
-import { valueBad, windowBackwards, zoneMissing } from "../findings.ts";
+import { coordinatesSwapped, windowBackwards, zoneMissing } from "../findings.ts";
 import type { ClockWindow, Coordinates, Id, Obstacle, Place } from "../plan.ts";
 import { entry, flag, listOf, oneOrMany, pairOf, word } from "../shape/form.ts";
 import { amount, clock, number, text, zone } from "../shape/leaves.ts";
@@ -101,22 +101,20 @@ const LONGITUDE: NumberRange = {
 function coordinates(fields: PlaceFields): Coordinates | null {
   const [north, east] = itemsOf(fields.item("at"));
   if (north === undefined || east === undefined) return null;
-  const swapped = [Number(textOf(north)), Number(textOf(east))];
-  if (Math.abs(swapped[0] ?? 0) > 90 && Math.abs(swapped[1] ?? 180) <= 90) {
-    const facts = {
-      text: textOf(north) ?? "",
-      what: "a latitude, which comes first",
-      example: `[${swapped.toReversed().join(", ")}]`,
-    };
-    fields.reading.take(
-      fields.at("at"),
-      mistaken((c) => valueBad.raise(facts, c)),
-    );
-    return null;
-  }
+  if (refuseSwapped(fields, textOf(north), textOf(east))) return null;
   const latitude = degrees(fields, north, LATITUDE);
   const longitude = degrees(fields, east, LONGITUDE);
   return latitude === null || longitude === null ? null : { latitude, longitude };
+}
+
+/** Told as one mistake where the two, swapped, would be a place on the globe. */
+function refuseSwapped(fields: PlaceFields, first: string | null, second: string | null): boolean {
+  const [longitude, latitude] = [first, second].map((text) => parseNumber(text ?? "", LONGITUDE));
+  if (longitude?.ok !== true || latitude?.ok !== true) return false;
+  if (Math.abs(longitude.value) <= 90 || Math.abs(latitude.value) > 90) return false;
+  const facts = { at: `[${first}, ${second}]`, near: `[${second}, ${first}]` };
+  fields.reading.mistake(fields.at("at"), (c) => coordinatesSwapped.raise(facts, c));
+  return true;
 }
 
 function degrees(fields: PlaceFields, item: Item, range: NumberRange): number | null {

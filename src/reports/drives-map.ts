@@ -26,6 +26,8 @@ export interface DayMap {
   readonly places: readonly MapPlace[];
   /** Drives with coordinates at both ends. */
   readonly drives: readonly MapDrive[];
+  /** Places that the day comes to and that have no coordinates: neither they nor the drives from and to them are shown. */
+  readonly without: readonly Id[];
 }
 
 /** Said wherever a straight line is shown. */
@@ -42,18 +44,20 @@ function driveOf(day: Day, move: Move, routed: RoutedAnswers): readonly MapDrive
   return [{ move, name, line, isStraight: shape === null }];
 }
 
-/** The map of a day; places nobody comes to are left out, and so are those without coordinates. */
+/** The map of a day; places nobody comes to are left out, and so are those without coordinates, which are named. */
 export function dayMap(day: Day, routed: RoutedAnswers = NO_ANSWERS): DayMap {
   const reached = new Set([
     ...day.stops.map(({ place }) => place),
     ...day.activities.flatMap(({ place }) => place ?? []),
     ...day.rides.flatMap(({ ride }) => [ride.from, ride.to]),
   ]);
-  const places = [...day.plan.places.values()].flatMap(({ id, name, at }): readonly MapPlace[] => {
-    if (at === null || !reached.has(id)) return [];
+  const used = [...day.plan.places.values()].filter(({ id }) => reached.has(id));
+  const places = used.flatMap(({ id, name, at }): readonly MapPlace[] => {
+    if (at === null) return [];
     const activities = day.activities.filter(({ place }) => place === id).map((activity) => activity.id);
     return [{ id, name: name ?? id, at, activities }];
   });
   const title = day.plan.title === null ? day.plan.date : `${day.plan.title}, ${day.plan.date}`;
-  return { title, places, drives: day.moves.flatMap((move) => driveOf(day, move, routed)) };
+  const without = used.flatMap(({ id, at }) => (at === null ? [id] : []));
+  return { title, places, drives: day.moves.flatMap((move) => driveOf(day, move, routed)), without };
 }

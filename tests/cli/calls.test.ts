@@ -115,6 +115,22 @@ describe("chains", () => {
   });
 });
 
+describe("a time that the day does not have", () => {
+  it.each([
+    ["wren.cal", "wren.call"],
+    ["wrne.call", "wren.call"],
+    ["wren.released", "wren.release"],
+    ["wagn.1.leaves", "wagon.1.leave"],
+    ["dawn.strat", "dawn.start"],
+    ["wren", "wren.call or wren.release"],
+    // Nothing is near: some that this day has, each of another.
+    ["zzz.q", "wren.call or ilse.call or wagon.1.leave"],
+  ])("%s suggests this plan's own: %s", async (typed, like) => {
+    const { code, err } = await calls(`--why ${typed}`);
+    expect([code, err]).toEqual([2, `error: this day has no instant \`${typed}\`\ntry: --why with ${like}\n`]);
+  });
+});
+
 describe("views", () => {
   it("mark the next day and count the clocks' dates by themselves", async () => {
     const late = SMALLEST.replace('"07:00", for: 3 min', '"23:50", for: 20 min');

@@ -29,12 +29,35 @@ describe("a moment that the log does not reach", () => {
     expect((await outside("2027-01-20T14:01")).count).toBe(0);
   });
 
-  it("at or before its start: nothing is judged", async () => {
-    const { code, person, message } = await outside("2027-01-19T20:00");
-    expect(message).toMatch(/begins at .*20:00, so nothing is judged/);
-    expect(person).toMatchObject({ restBeforeMinutes: null, breaches: [], earliestNextCall: null });
-    expect(code).toBe(0);
+  it("at or before its start: nothing can be judged, which is wrong usage that names its first instant", async () => {
+    const { code, out, err } = await ran(["hours", "hours.yaml", "--at", "2027-01-19T20:00"], {
+      files: { "hours.yaml": log(spans) },
+    });
+    expect([code, out]).toEqual([2, ""]);
+    expect(err).toBe(
+      "error: --at: the log begins at Tue 19 Jan 20:00, so nothing can be judged at Tue 19 Jan 20:00\n" +
+        "try: --at with a time after 2027-01-19T20:00-06:00\n",
+    );
     expect((await outside("2027-01-19T20:01")).message).toBeNull();
+  });
+
+  it("before the start of one person, inside another's: that one is not judged, and it is said", async () => {
+    const late = `${log(spans)}  bea:\n    - { from: 2027-01-20T05:00, to: 2027-01-20T09:00, is: duty }\n`;
+    const { code, answer, found } = await hours(late, "--at", "2027-01-20T05:00");
+    const told = found.filter((one: { code: string }) => one.code === "moment-outside-log");
+    expect(told.map((one: { who: string; message: string }) => [one.who, one.message])).toEqual([
+      ["bea", expect.stringMatching(/begins at .*05:00, so nothing is judged/)],
+    ]);
+    expect(answer.data.people[1]).toMatchObject({ restBeforeMinutes: null, breaches: [], earliestNextCall: null });
+    expect(code).toBe(0);
+    // Asked for alone, nothing is left to judge.
+    expect(
+      (
+        await ran(["hours", "hours.yaml", "--at", "2027-01-20T05:00", "--for", "bea"], {
+          files: { "hours.yaml": late },
+        })
+      ).code,
+    ).toBe(2);
   });
 });
 

@@ -9,6 +9,8 @@ import type { Json, Table } from "../../src/reports/view.ts";
 import { assess } from "../../src/roads/assess.ts";
 import { gapsOf } from "../../src/roads/gaps.ts";
 import { legKey } from "../../src/roads/leg.ts";
+import { ran } from "../cli/fake-io.ts";
+import { SMALLEST } from "../cli/plans.ts";
 import { byId, leg, place, road, run, stop, vehicle } from "../day/parts.ts";
 import { at, day, type Trip } from "./days.ts";
 
@@ -237,6 +239,22 @@ describe("the map", () => {
     expect(text).toContain("<name>wagon: lodge to pier</name><desc>a straight line: the road is not known</desc>");
     expect(text.match(/<rtept /g)).toHaveLength(4);
     expect(text.endsWith("</gpx>\n")).toBe(true);
+  });
+
+  it("names what is not on it, on standard error: places that the day comes to without coordinates", async () => {
+    // `bluff` is on the way of nobody.
+    expect(dayMap(made).without).toEqual(["point", "inn"]);
+    const bare = SMALLEST.replace("pier:  { at: [46.81, -90.82] }", "pier:  {}");
+    for (const form of ["geojson", "gpx"]) {
+      const { code, out, err } = await ran(["drives", "day.yaml", "--format", form], { files: { "day.yaml": bare } });
+      expect(code).toBe(0);
+      expect(out).toContain("lodge");
+      expect(err).toContain(
+        "day.yaml: not on the map, without coordinates: pier\n  try: pier: { at: [latitude, longitude] } under `places`\n",
+      );
+    }
+    const whole = await ran(["drives", "day.yaml", "--format", "gpx"], { files: { "day.yaml": SMALLEST } });
+    expect(whole.err).not.toContain("coordinates");
   });
 
   it("makes hostile names inert", () => {

@@ -38,10 +38,20 @@ async function whyOf({ day }: Opened, invocation: Invocation) {
   if (id === null) return null;
   const why = day.why(id);
   if (why !== null) return why;
+  const like = await instantsLike(id, [...day.instants.keys()]);
+  throw usage(`this day has no instant \`${id}\``, `--why with ${like.join(" or ")}`);
+}
+
+const ownerOf = (name: string): string => name.slice(0, name.lastIndexOf("."));
+const wordOf = (name: string): string => name.slice(name.lastIndexOf(".") + 1);
+
+/** The instant that was meant, else all of what it was meant of, else the first of some of this day's own. */
+async function instantsLike(typed: string, names: readonly string[]): Promise<readonly string[]> {
   const { nearest } = await import("../../findings/nearest.ts");
-  const near = nearest(id, day.instants.keys());
-  throw usage(
-    `this day has no instant \`${id}\``,
-    near === null ? "one such as wren.call, wagon.1.leave, dawn.inPosition" : `--why ${near}`,
-  );
+  const first = new Map(names.toReversed().map((name) => [ownerOf(name), name]));
+  const owner = nearest(typed, first.keys()) ?? nearest(ownerOf(typed), first.keys());
+  if (owner === null) return [...first.values()].reverse().slice(0, 3);
+  const own = names.filter((name) => ownerOf(name) === owner);
+  const word = typed.includes(".") ? nearest(wordOf(typed), own.map(wordOf)) : null;
+  return word === null ? own : [`${owner}.${word}`];
 }

@@ -1,9 +1,11 @@
 /** `drives PLAN…`: legs, slack, the chance of each hit, gaps, relief. */
 import { InvalidArgumentError } from "commander";
+import type { DayMap } from "../../reports/drives-map.ts";
 import { type Invocation, ownFlag, ownText } from "../command.ts";
 import { usage } from "../exit.ts";
 import type { Opened } from "../open.ts";
-import { planCommand } from "../plan-command.ts";
+import { note } from "../output.ts";
+import { type Asked, planCommand } from "../plan-command.ts";
 
 /** `95`, `95%` or `0.95` as a share; all of 0 to 1, both ends left out. */
 function chance(text: string): number {
@@ -44,18 +46,29 @@ export const drives = planCommand({
     });
   },
   forms: {
-    async geojson({ opened }) {
+    async geojson(asked) {
       const [{ geojson }, { toJson }] = await Promise.all([
         import("../../reports/geojson.ts"),
         import("../../render/json.ts"),
       ]);
-      return toJson(geojson(opened.plan, await mapOf(opened)));
+      return toJson(geojson(asked.opened.plan, await mapOf(asked)));
     },
-    gpx: async ({ opened }) => (await import("../../reports/gpx.ts")).gpx(await mapOf(opened)),
+    gpx: async (asked) => (await import("../../reports/gpx.ts")).gpx(await mapOf(asked)),
   },
 });
 
-const mapOf = async (opened: Opened) => (await import("../../reports/drives-map.ts")).dayMap(opened.day, opened.routed);
+/** The map, and a remark on what is not on it. */
+async function mapOf({ opened, invocation: { io, options } }: Asked): Promise<DayMap> {
+  const { dayMap } = await import("../../reports/drives-map.ts");
+  const map = dayMap(opened.day, opened.routed);
+  const [first] = map.without;
+  if (first !== undefined) {
+    const file = opened.file === null ? "" : `${opened.file}: `;
+    note(io, options, `${file}not on the map, without coordinates: ${map.without.join(", ")}`);
+    note(io, options, `  try: ${first}: { at: [latitude, longitude] } under \`places\``);
+  }
+  return map;
+}
 
 async function relieved(opened: Opened, invocation: Invocation) {
   const write = ownFlag(invocation, "write");

@@ -32,9 +32,10 @@ export const hours = planCommand({
 });
 
 async function ofLog({ log, say, shown }: OpenedLog, invocation: Invocation): Promise<Report> {
-  const [{ parseLogInstant }, { hoursLogReport }] = await Promise.all([
+  const [{ parseLogInstant }, { hoursLogReport }, { instant, isoLocal }] = await Promise.all([
     import("../../plan/log/read.ts"),
     import("../../reports/hours-log.ts"),
+    import("../../time/index.ts"),
   ]);
   const asked = ownText(invocation, "at");
   const at = asked === null ? null : parseLogInstant(asked, log.zone);
@@ -42,5 +43,15 @@ async function ofLog({ log, say, shown }: OpenedLog, invocation: Invocation): Pr
     const mistake = at.mistake({});
     throw usage(`--at: ${mistake.sentence(say)}`, mistake.hint(say));
   }
-  return hoursLogReport(log, { at: at === null ? null : at.value, person: invocation.options.person, shown });
+  const { person } = invocation.options;
+  const starts = log.people
+    .filter(({ id }) => person === null || id === person)
+    .flatMap(({ spans }) => spans[0]?.from ?? []);
+  const first = starts.length === 0 ? null : instant(Math.min(...starts));
+  if (at?.ok === true && first !== null && at.value <= first)
+    throw usage(
+      `--at: the log begins at ${say.time(first)}, so nothing can be judged at ${say.time(at.value)}`,
+      `--at with a time after ${isoLocal(first, log.zone)}`,
+    );
+  return hoursLogReport(log, { at: at === null ? null : at.value, person, shown });
 }

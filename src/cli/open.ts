@@ -47,12 +47,17 @@ export async function openPlan(invocation: Invocation, argument: string): Promis
 export const openSource = (invocation: Invocation, source: Source): Promise<Opened | Refused> =>
   source.ok ? openText(invocation, source.file, source.text) : unreadable(source);
 
-/** Opens a plan whose text is already read. */
-export async function openText(invocation: Invocation, file: string | null, text: string): Promise<Opened | Refused> {
+/** Opens a plan whose text is already read. `disk` is what its file holds; null where it is yet to be written. */
+export async function openText(
+  invocation: Invocation,
+  file: string | null,
+  text: string,
+  disk: string | null = text,
+): Promise<Opened | Refused> {
   const { set } = invocation.options;
   const edited =
     set.length === 0 ? text : await (await import("./edits.ts")).editedText(invocation.io, file, text, set);
-  const reading = await readDays(invocation, file, edited);
+  const reading = await readDays(invocation, file, edited, disk);
   const { plans } = reading;
   const findings = [...reading.findings];
   if (plans === null) return (await logRefused(file, edited)) ?? refused(file, findings);
@@ -106,9 +111,9 @@ async function routedFor(io: Io, plan: Plan): Promise<Pick<RoutingAnswer, "route
 }
 
 /** The plan and the days before it. Only a plan that accepts findings needs the catalogue, which is large. */
-async function readDays(invocation: Invocation, file: string | null, text: string) {
+async function readDays(invocation: Invocation, file: string | null, text: string, disk: string | null) {
   const { acceptMistakes, readChain } = await import("../plan/index.ts");
-  const chain = await readChain(text, { file, files: planFiles(invocation.io) });
+  const chain = await readChain(text, { file, files: planFiles(invocation.io), disk });
   const accepting = chain.plans?.filter((plan) => plan.accept.length > 0) ?? [];
   if (accepting.length === 0) return chain;
   const { catalogue } = await import("../findings/catalogue.ts");

@@ -37,7 +37,7 @@ export async function writeRelief(opened: Opened, proposal: ReliefProposal, invo
     import("../plan/index.ts"),
   ]);
   const { text, findings } = applyEdits(source.text, textEdits(opened.plan, proposal), { file: opened.file });
-  const checked = text === null ? null : await openText(invocation, opened.file, text);
+  const checked = text === null ? null : await openText(invocation, opened.file, text, source.text);
   if (text === null || checked?.ok !== true) {
     const [first] = checked?.findings ?? findings;
     const why = first === undefined ? "" : `: ${first.sentence(opened.say)}`;

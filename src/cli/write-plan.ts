@@ -10,7 +10,7 @@ import { tellFindings } from "./plan-command.ts";
 /** Writes `text` as `file` (`-` prints it). A plan that would not be valid is told and not written. */
 export async function writePlan(invocation: Invocation, file: string, text: string): Promise<ExitCode> {
   const { io, options } = invocation;
-  const checked = await openText(invocation, file === "-" ? "new.yaml" : file, text);
+  const checked = await openText(invocation, file === "-" ? "new.yaml" : file, text, null);
   if (!checked.ok) {
     await tellFindings(invocation, [{ told: checked, findings: checked.findings, report: null, exit: EXIT.input }]);
     return EXIT.input;

@@ -16,7 +16,16 @@ export interface Span {
   readonly length: number;
   /** The whole source line, for the excerpt. */
   readonly text: string;
+  /** The file has no such line there: the text is an edit of it, or a new one, that was never written. */
+  readonly unwritten?: true;
 }
+
+/** The span as a place in a file; null where no file has that line. */
+export const inFile = (span: Span | null): Span | null => (span?.unwritten === true ? null : span);
+
+/** How a file is called in positions. */
+export const fileText = ({ file, unwritten }: Span): string =>
+  unwritten === true ? `${file} as it would be written` : file;
 
 /** Keys from the root of a plan to a value: `["hits", "dawn", "at"]`. */
 export type PlanPath = readonly (string | number)[];

@@ -20,7 +20,7 @@ export interface ChainReading {
 /** Reads a plan and the days before it. */
 export async function readChain(text: string, options: ReadOptions): Promise<ChainReading> {
   const loader = new Loader(options.files ?? noFiles, folderOf(options.file ?? ""));
-  const last = await loader.load(text, options.file);
+  const last = await loader.load(text, options.file, options.disk);
   const plans: Plan[] = [];
   const findings = [...last.findings];
   const seen = [options.file ?? ""];

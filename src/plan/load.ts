@@ -17,6 +17,8 @@ export interface ReadOptions {
   /** As the user named it, `/` as separator; null for standard input without a name. */
   readonly file: string | null;
   readonly files?: PlanFiles;
+  /** What the file holds, where that is not the text to be read; null where there is no such file. */
+  readonly disk?: string | null;
 }
 
 export interface PlanReading {
@@ -64,9 +66,9 @@ export class Loader {
     this.within = within;
   }
 
-  async load(text: string, file: string | null): Promise<PlanReading> {
+  async load(text: string, file: string | null, disk: string | null = text): Promise<PlanReading> {
     this.findings = [];
-    const source = sourceText(file ?? STDIN, text);
+    const source = sourceText(file ?? STDIN, text, disk);
     const whole = await this.wholeTree(source, file ?? "", []);
     const read = whole === null ? null : await readTree(whole, file);
     const findings = capped(withoutEchoes(inOrder([...this.findings, ...(read?.findings ?? [])], source)));

@@ -31,9 +31,15 @@ function lineAt(starts: readonly number[], offset: number): number {
   return low;
 }
 
-/** Wraps a text; its lines are found when the first span is asked for. */
-export function sourceText(file: string, text: string): SourceText {
+const LINE_END = /\r\n|\r|\n/;
+
+/**
+ * Wraps a text; its lines are found when the first span is asked for. `disk` is what the file holds where that is another
+ * text (null where it holds none): a span in a line that does not stand there is said to be `unwritten`.
+ */
+export function sourceText(file: string, text: string, disk: string | null = text): SourceText {
   let starts: readonly number[] | null = null;
+  let written: readonly string[] | null = null;
   return {
     file,
     text,
@@ -46,7 +52,10 @@ export function sourceText(file: string, text: string): SourceText {
       // A line's break belongs to the line, but no span may begin behind the last character shown.
       const column = Math.min(from - begin, whole.length);
       const length = Math.max(0, Math.min(end - begin, whole.length) - column);
-      return { file, line: line + 1, column: column + 1, length, text: whole };
+      const place = { file, line: line + 1, column: column + 1, length, text: whole };
+      if (disk === text) return place;
+      written ??= disk === null ? [] : disk.split(LINE_END);
+      return written[line] === whole ? place : { ...place, unwritten: true };
     },
   };
 }

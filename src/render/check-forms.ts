@@ -1,5 +1,5 @@
 /** The forms of `check` that editors, code hosts and streams read: one finding a line, and SARIF 2.1.0. */
-import type { Finding, Level, Say } from "../findings/finding.ts";
+import { type Finding, inFile, type Level, type Say } from "../findings/finding.ts";
 import type { Json } from "../reports/view.ts";
 import { toJson, toJsonLine } from "./json.ts";
 import { printable } from "./printable.ts";
@@ -22,7 +22,7 @@ const STANDARD_INPUT = "<stdin>";
 export const unixLines = (plan: CheckedPlan): string =>
   plan.findings
     .map((finding) => {
-      const { span } = finding;
+      const span = inFile(finding.span);
       const place = `${printable(span?.file ?? plan.file ?? STANDARD_INPUT)}:${span?.line ?? 1}:${span?.column ?? 1}`;
       const accepted = finding.accepted === null ? "" : " (accepted)";
       return `${place}: ${finding.level}: ${printable(finding.sentence(plan.say))}${accepted} [${finding.code}]\n`;
@@ -93,7 +93,8 @@ function sarifResult(plan: CheckedPlan, finding: Finding): Json {
   return result;
 }
 
-function sarifLocations(plan: CheckedPlan, { span }: Finding): Json {
+function sarifLocations(plan: CheckedPlan, finding: Finding): Json {
+  const span = inFile(finding.span);
   const uri = span?.file ?? plan.file;
   if (uri === null) return [];
   const artifactLocation = { uri: uri.split("/").map(encodeURIComponent).join("/") };

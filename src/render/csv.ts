@@ -1,4 +1,5 @@
 /** A report's tables as CSV (RFC 4180): machine values, CRLF, and text that no spreadsheet takes for a formula. */
+import { inFile } from "../findings/finding.ts";
 import type { Cell, Report, Table } from "../reports/view.ts";
 import type { CheckedPlan } from "./check-forms.ts";
 import { printable } from "./printable.ts";
@@ -35,7 +36,7 @@ export const findingsCsvRows = ({ file, findings, say }: Pick<CheckedPlan, "file
       textValue(finding.sentence(say)),
       textValue(finding.who ?? ""),
       textValue(finding.span?.file ?? ""),
-      finding.span === null ? "" : String(finding.span.line),
+      String(inFile(finding.span)?.line ?? ""),
       textValue(finding.hint(say) ?? ""),
       textValue(finding.accepted ?? ""),
     ]),

@@ -1,6 +1,6 @@
 /** The one JSON envelope of every command. Keys are stated in their documented order and are always there. */
 
-import type { Fact, Finding, PlanPath, Say, Span, Term } from "../findings/finding.ts";
+import { type Fact, type Finding, inFile, type PlanPath, type Say, type Span, type Term } from "../findings/finding.ts";
 import { dotted } from "../plan/pathtext.ts";
 import { type Instant, isoLocal, isoUtc, type ZoneId } from "../time/index.ts";
 import { CONTRACT } from "./contract.ts";
@@ -100,11 +100,12 @@ const termJson = (term: Term, iso: (at: Instant) => string, form: FindingForm): 
 /** Where in which text; `path` as `--set` takes it. A plan from standard input has no file name. */
 export function whereJson(path: PlanPath | null, span: Span | null, file: string | null): Json {
   if (path === null && span === null) return null;
+  const written = inFile(span);
   return {
     // Positions in a text without a name are those of `<stdin>`.
     file: span === null || (file === null && span.file.startsWith("<")) ? file : span.file,
-    line: span?.line ?? null,
-    column: span?.column ?? null,
+    line: written?.line ?? null,
+    column: written?.column ?? null,
     path: path === null ? null : dotted(path),
   };
 }

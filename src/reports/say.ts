@@ -1,6 +1,6 @@
 /** How a plan words its values in sentences: both clocks where they differ, its labels or cities, its display names. */
 
-import type { PlanPath, Say } from "../findings/finding.ts";
+import { fileText, type PlanPath, type Say } from "../findings/finding.ts";
 import { dotted } from "../plan/pathtext.ts";
 import type { Id, Plan } from "../plan/plan.ts";
 import {
@@ -71,5 +71,5 @@ const displayName = (plan: Plan, id: Id): string | null =>
 
 function lineOf(plan: Plan, path: PlanPath): string | null {
   const span = plan.source.locate(path);
-  return span === null ? dotted(path) : `${span.file}:${span.line}`;
+  return span === null ? dotted(path) : `${fileText(span)}:${span.line}`;
 }

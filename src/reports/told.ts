@@ -2,7 +2,7 @@
  * A finding in words: the one place that says of which parts it is told and in which order. Each form takes these parts,
  * several lines or one, and only makes them inert and marks them in its own way.
  */
-import type { Finding, Level, Say, Source, Span } from "../findings/finding.ts";
+import { type Finding, fileText, type Level, type Say, type Source, type Span } from "../findings/finding.ts";
 import type { Cell, Told, ToldRemark, Tone } from "./view.ts";
 
 const TONES = { error: "bad", warning: "warn", note: "muted" } as const satisfies Record<Level, Tone>;
@@ -77,7 +77,7 @@ export const toldCell = (told: Told, parts: readonly Part[], tone: Tone): Cell =
 });
 
 /** `day.yaml:14:11`, 1-based. */
-const positionText = (span: Span): string => `${span.file}:${span.line}:${span.column}`;
+const positionText = (span: Span): string => `${fileText(span)}:${span.line}:${span.column}`;
 
 /** `49 CFR Part 395, 395.3(a)(1)`. */
 export const sourceText = ({ title, clause }: Source): string =>

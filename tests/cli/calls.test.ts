@@ -127,7 +127,7 @@ describe("a time that the day does not have", () => {
     ["zzz.q", "wren.call or ilse.call or wagon.1.leave"],
   ])("%s suggests this plan's own: %s", async (typed, like) => {
     const { code, err } = await calls(`--why ${typed}`);
-    expect([code, err]).toEqual([2, `error: this day has no instant \`${typed}\`\ntry: --why with ${like}\n`]);
+    expect([code, err]).toEqual([2, `error: this day has no instant \`${typed}\`\ntry: --why ${like}\n`]);
   });
 });
 

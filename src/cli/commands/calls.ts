@@ -39,7 +39,7 @@ async function whyOf({ day }: Opened, invocation: Invocation) {
   const why = day.why(id);
   if (why !== null) return why;
   const like = await instantsLike(id, [...day.instants.keys()]);
-  throw usage(`this day has no instant \`${id}\``, `--why with ${like.join(" or ")}`);
+  throw usage(`this day has no instant \`${id}\``, `--why ${like.join(" or ")}`);
 }
 
 const ownerOf = (name: string): string => name.slice(0, name.lastIndexOf("."));

@@ -2,7 +2,7 @@
 import type { Edit } from "../../plan/index.ts";
 import { type CommandFile, type Invocation, ownFlag } from "../command.ts";
 import { EXIT, type ExitCode, usage } from "../exit.ts";
-import { type Opened, openSource, type Refused } from "../open.ts";
+import { type Opened, openSource, openText, type Refused } from "../open.ts";
 import { note, putFile } from "../output.ts";
 import { tellFindings } from "../plan-command.ts";
 import { readSource } from "../source.ts";
@@ -54,7 +54,7 @@ async function logOne(invocation: Invocation, argument: string, words: readonly 
   if (!recorded.ok) return refuse(invocation, { ...opened, ok: false, findings: [recorded.finding] }, EXIT.usage);
   const text = await edited(opened, source.text, recorded.edits);
   if (typeof text !== "string") return refuse(invocation, text);
-  const checked = await openSource(invocation, { ...source, text });
+  const checked = await openText(invocation, source.file, text, source.text);
   if (!checked.ok) return refuse(invocation, checked);
   const understood = await echo(checked, words, recorded.edits);
   if (ownFlag(invocation, "dryRun")) {

@@ -11,8 +11,8 @@ export interface FakeOptions {
   /** Columns of standard output as a terminal; left out, it is none. */
   readonly columns?: number;
   readonly stdinIsTty?: boolean;
-  /** What is answered to questions, in order. */
-  readonly answers?: readonly string[];
+  /** What is answered to questions, in order; null where only return is pressed. */
+  readonly answers?: readonly (string | null)[];
   /** What is saved while `--watch` waits, one save after another. */
   readonly saves?: readonly Readonly<Record<string, string>>[];
   /** Threads for `check`; none where left out. */

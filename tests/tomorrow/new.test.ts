@@ -58,6 +58,71 @@ describe("new", () => {
     expect(written(asked.files)).toBe(written((await ran(["new", ...withoutLabels(FLAGS)])).files));
   });
 
+  describe("asks again only what was wrong, with what was meant, and keeps all other answers", () => {
+    const right = withoutLabels(ANSWERS);
+    /** The answers with a wrong one put before each that equals `before`, at its first. */
+    const withWrong = (before: string, ...wrong: readonly string[]): readonly string[] => {
+      const at = right.indexOf(before);
+      return [...right.slice(0, at), ...wrong, ...right.slice(at)];
+    };
+    const asked = (answers: readonly string[], files: Record<string, string> = {}) =>
+      ran(["new"], { stdinIsTty: true, answers, files });
+
+    it.each([
+      ["the date", "2027-01-20", "20.1.2027", "`20.1.2027` is not a date"],
+      ["the date, left out", "2027-01-20", "", "`date` has no value"],
+      ["the desk's zone", "America/New_York", "America/New_Yrok", "try: America/New_York\n"],
+      ["the zone of the places", "America/Chicago", "America/Chicgo", "try: America/Chicago\n"],
+      ["a truck without rules", "truck 16000 lb us-property", "truck 16000 lb", "commercial vehicle"],
+      ["a rule that does not exist", "truck 16000 lb us-property", "truck 16000 lb us-propety", "try: `us-property`\n"],
+      ["who drives what nobody has", "wren camera drives wagon", "wren camera drives wagn", "try: `wagon`\n"],
+      ["one person twice", "ilse reporter in wagon", "bea reporter in wagon", "`bea`"],
+      ["a bed that is a vehicle", "lodge", "truck", "`truck`"],
+      ["the last release", "18:00 -1d", "25:00 -1d", "`25:00 -1d` is not a time"],
+      ["a hit on an unknown clock", "noon 11:30 local dock 4 min", "noon 11:30 XT dock 4 min", "`XT` is no known time zone"],
+      ["a road twice", "pier dock 15 min", "pier lodge 35 min", "stated a second time"],
+    ])("%s", async (_, before, wrong, told) => {
+      const { code, err, files } = await asked(withWrong(before, wrong));
+      expect([code, written(files)]).toEqual([0, written((await asked(right)).files)]);
+      expect(err).toContain(told);
+      // Of a file that is not there yet no line is named.
+      expect(err).not.toMatch(/\.yaml:\d/u);
+    });
+
+    it("return takes the suggestion", async () => {
+      const at = right.indexOf("America/New_York");
+      const answers: (string | null)[] = [...right];
+      answers.splice(at, 1, "America/New_Yrok", null);
+      const { code, files } = await ran(["new"], { stdinIsTty: true, answers });
+      expect([code, written(files)]).toEqual([0, written((await asked(right)).files)]);
+    });
+
+    it("a road that is missing at the end is asked for", async () => {
+      const { code, err, files } = await asked(
+        right.flatMap((one) => (one === "pier dock 15 min" ? [] : [one])).concat("pier dock 15 min", ""),
+      );
+      expect([code, written(files).includes("link: [pier, dock], drive: 15 min")]).toEqual([0, true]);
+      expect(err).toContain("no road from pier to dock is stated");
+    });
+
+    it("and where it is not told either, the answers are printed", async () => {
+      const { code, out, err, files } = await asked(right.filter((one) => one !== "pier dock 15 min"));
+      expect([code, files.size]).toEqual([3, 0]);
+      expect(out).toContain("driver: tomas, aboard: [tomas, bea]");
+      expect(err).toContain("not written: mend what was answered, printed here, and save it as 2027-01-20.yaml\n");
+    });
+
+    it("a day whose file is there is told before anything else is asked", async () => {
+      const { code, err, files } = await asked(withWrong("2027-01-20", "2027-01-19"), { "2027-01-19.yaml": "mine\n" });
+      expect([code, files.get("/plans/2027-01-19.yaml"), written(files).includes("date: 2027-01-20")]).toEqual([
+        0,
+        "mine\n",
+        true,
+      ]);
+      expect(err).toContain("there is already a file `2027-01-19.yaml`");
+    });
+  });
+
   it("puts each in the vehicle they drive or are said to ride, by way of all hits", async () => {
     const text = written((await ran(["new", ...withoutLabels(FLAGS)])).files);
     expect(text).toContain("truck: { driver: tomas, aboard: [tomas, bea], stops: [lodge, pier, dock, lodge] }");

@@ -1,10 +1,12 @@
 /** `new`: a first plan, from flags, or asked for at a terminal. */
 
-import type { Said, Start } from "../../tomorrow/start.ts";
+import type { Start } from "../../tomorrow/start.ts";
 import { type CommandFile, type Invocation, ownText } from "../command.ts";
 import { EXIT, type ExitCode, usage } from "../exit.ts";
 import { notEmpty } from "../options.ts";
-import { saidAll, tellUnclear, writePlan } from "../write-plan.ts";
+import { note } from "../output.ts";
+import { tellFindings } from "../plan-command.ts";
+import { saidAll, writePlan } from "../write-plan.ts";
 import { collect } from "./next.ts";
 
 export const create: CommandFile = {
@@ -35,8 +37,8 @@ export const create: CommandFile = {
 
 async function run(invocation: Invocation): Promise<ExitCode> {
   const { io, options } = invocation;
-  const asked =
-    Object.keys(invocation.own).length === 0 && io.stdin.isTty ? await ask(invocation) : await fromFlags(invocation);
+  if (Object.keys(invocation.own).length === 0 && io.stdin.isTty) return atTerminal(invocation);
+  const asked = await fromFlags(invocation);
   if (asked === null) return EXIT.usage;
   const { firstPlan } = await import("../../tomorrow/first.ts");
   return writePlan(invocation, options.output ?? `${asked.date}.yaml`, firstPlan(asked));
@@ -63,33 +65,28 @@ async function fromFlags(invocation: Invocation): Promise<Start | null> {
   return { date, clock, zone, title, bed, released, people, vehicles, drives, hits };
 }
 
-/** Asks in the order in which an evening goes; an empty answer ends a list. */
-async function ask(invocation: Invocation): Promise<Start> {
-  const { io } = invocation;
-  const { readDrive, readHit, readPerson, readVehicle } = await import("../../tomorrow/start.ts");
-  const list = async <T>(question: string, read: (text: string) => Said<T>): Promise<readonly T[]> => {
-    const values: T[] = [];
-    for (;;) {
-      const answer = (await io.ask(`${question} (nothing to go on)`, "")).trim();
-      if (answer === "") return values;
-      const one = read(answer);
-      if (one.ok) values.push(one.value);
-      else await tellUnclear(invocation, one.finding);
-    }
-  };
-  const title = await io.ask("What is the assignment called?", "");
-  const date = await io.ask("Which day, on the desk's clock? (2027-01-20)", "");
-  const clock = await io.ask("The control room's zone?", "America/New_York");
-  const zone = await io.ask("The zone where you are?", clock);
-  const vehicles = await list(
-    "A vehicle, with its weight and rules if it is a truck: truck 16000 lb us-property",
-    readVehicle,
-  );
-  const people = await list("A person, what they do, what they drive: wren camera drives wagon", readPerson);
-  const bed = await io.ask("Where do you sleep?", "lodge");
-  const released = await io.ask("When was everyone released last? (18:00 -1d; nothing where it is not known)", "");
-  const hits = await list("A hit, when, where, how long: dawn 07:00 pier 3 min", readHit);
-  const drives = await list("A drive, likely and bad: lodge pier 35 min 50 min", readDrive);
-  const known = (answer: string): string | null => (answer === "" ? null : answer);
-  return { date, clock, zone, title: known(title), bed, released: known(released), people, vehicles, drives, hits };
+/** Answers are kept until the plan is sound: a road that is missing is asked for, and what cannot be asked for is printed. */
+async function atTerminal(invocation: Invocation): Promise<ExitCode> {
+  const { io, options } = invocation;
+  const [{ askForPlan, askForDrives }, { firstPlan }, { openText }] = await Promise.all([
+    import("../ask-start.ts"),
+    import("../../tomorrow/first.ts"),
+    import("../open.ts"),
+  ]);
+  const fileOf = (date: string): string => options.output ?? `${date}.yaml`;
+  const asked = await askForPlan(invocation, fileOf);
+  const file = fileOf(asked.start.date);
+  for (;;) {
+    const text = firstPlan(asked.start);
+    const checked = await openText(invocation, file, text, null);
+    if (checked.ok) return writePlan(invocation, file, text);
+    const { findings } = checked;
+    await tellFindings(invocation, [{ told: checked, findings, report: null, exit: EXIT.input }]);
+    const drives = asked.start.drives.length;
+    if (findings.every(({ code }) => code === "road-missing")) await askForDrives(asked);
+    if (asked.start.drives.length > drives) continue;
+    io.stdout.write(text);
+    note(io, options, `not written: mend what was answered, printed here, and save it as ${file}`);
+    return EXIT.input;
+  }
 }

@@ -79,7 +79,12 @@ describe("new", () => {
       ["one person twice", "ilse reporter in wagon", "bea reporter in wagon", "`bea`"],
       ["a bed that is a vehicle", "lodge", "truck", "`truck`"],
       ["the last release", "18:00 -1d", "25:00 -1d", "`25:00 -1d` is not a time"],
-      ["a hit on an unknown clock", "noon 11:30 local dock 4 min", "noon 11:30 XT dock 4 min", "`XT` is no known time zone"],
+      [
+        "a hit on an unknown clock",
+        "noon 11:30 local dock 4 min",
+        "noon 11:30 XT dock 4 min",
+        "`XT` is no known time zone",
+      ],
       ["a road twice", "pier dock 15 min", "pier lodge 35 min", "stated a second time"],
     ])("%s", async (_, before, wrong, told) => {
       const { code, err, files } = await asked(withWrong(before, wrong));

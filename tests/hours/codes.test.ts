@@ -218,6 +218,19 @@ describe("a release that is not before the call", () => {
     expect((await told(RESTED, spans("04:00"))).of.map((one) => one.code)).not.toContain("release-after-call");
   });
 
+  it("of the day before, as it was logged there: the call is to move, or the log", async () => {
+    const first = RESTED.replace("date: 2027-01-20", "date: 2027-01-19").replaceAll("2027-01-19T17", "2027-01-18T17");
+    const files = {
+      "x.yaml": SMALLEST.replace("daywright: 1\n", "daywright: 1\nfollows: first.yaml\n"),
+      "first.yaml": `${first}actual:\n  wren: { released: "05:00 +1d" }\n  ilse: { released: "04:59 +1d" }\n`,
+    };
+    const { out, code } = await ran(["hours", "x.yaml", "--json"], { files });
+    const told: readonly Told[] = JSON.parse(out).findings;
+    const late = told.filter((one) => one.code === "release-after-call");
+    expect([code, late.map((one) => one.who)]).toEqual([1, ["wren"]]);
+    expect(late[0]?.hint).toBe("call wren later, or correct the release on the day before");
+  });
+
   it("the hint for one that is not stated names the evening before this plan's call, its hour left open", async () => {
     const plan = RESTED.replace(HISTORY, "").replace("date: 2027-01-20", "date: 2027-07-03");
     const { all } = await found(plan);

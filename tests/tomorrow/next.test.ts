@@ -94,7 +94,7 @@ follows: today.yaml
   });
 
   it("carries on over the end of a month and a year, and keeps CRLF", async () => {
-    const crlf = TODAY.replaceAll("\n", "\r\n").replace("2027-01-30", "2027-12-31");
+    const crlf = TODAY.replaceAll("\n", "\r\n").replace("2027-01-30", "2027-12-31").replace("2027-01-29", "2027-12-30");
     const { files } = await next([], crlf);
     const text = files.get("/plans/2028-01-01.yaml") ?? "";
     expect(text).toContain("date: 2028-01-01\r\n");

@@ -36,7 +36,7 @@ export function restUnknown(day: Day, person: PersonDay, hours: PersonHours, tol
     const path: PlanPath = stated?.released === lateRelease ? [...stated.path, "released"] : (stated?.path ?? crewPath);
     // A rest that law asks for is then not shown to be kept, which nobody may accept.
     const law = hours.bindings.some(({ rules }) => rules.law);
-    return releaseAfterCall.raise(facts, { who, path, law, at: call });
+    return releaseAfterCall.raise(facts, { who, path, legalRules: law, at: call });
   }
   if (previousRelease !== null || told.some(({ code }) => code === "rest-not-stated")) return null;
   const facts = {

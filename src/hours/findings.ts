@@ -75,6 +75,7 @@ export const restNotStated = define<{ who: string; rule: string; needed: number;
 export const releaseAfterCall = define<{ who: string; released: At; call: At; before: string; follows: boolean }>({
   code: "release-after-call",
   level: "error",
+  law: "by rules",
   title: "the last release stated is not before the first call of the day",
   why: "A rest lies between a release and a call. Where the release comes later one of the two is wrong, and no rest can be shown to be kept.",
   cure: "Correct the date of the release, which is mostly a day too late, or the day's call.",

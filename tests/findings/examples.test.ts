@@ -57,7 +57,8 @@ const BEA_AWAY = dayOf(
 const CHAIN = Object.fromEntries(
   Array.from({ length: 45 }, (_, back) => {
     const date = (days: number) => new Date(Date.UTC(2027, 0, 19 - days)).toISOString().slice(0, 10);
-    return [`${date(back)}.yaml`, dayOf(date(back), `follows: ${date(back + 1)}.yaml`)];
+    const day = dayOf(date(back), `follows: ${date(back + 1)}.yaml`).replaceAll("2027-01-19T", `${date(back + 1)}T`);
+    return [`${date(back)}.yaml`, day];
   }),
 );
 const LOG = `log: 1

@@ -9,11 +9,10 @@ import type { PersonHours } from "./person.ts";
 const bedZone = ({ plan }: Day, { slept }: PersonDay): ZoneId => plan.places.get(slept ?? "")?.zone ?? plan.zone;
 
 /** The hour is left open: a time that nobody stated would be taken for one that somebody did. */
-export function stateRelease(day: Day, person: PersonDay, call: Instant): string {
+export function eveningBefore(day: Day, person: PersonDay, call: Instant): string {
   const zone = bedZone(day, person);
   const evening = startOnClock(dateOfDay(localDay(call, zone) - 1), 20 * 60, zone);
-  const open = isoLocal(evening, zone).replace("T20:00", "THH:MM");
-  return `history: { ${person.id}: { released: ${open} } } with the hour, or \`follows\` the day before`;
+  return isoLocal(evening, zone).replace("T20:00", "THH:MM");
 }
 
 /** The same hour on the clock, on the last day that lies before the call. */
@@ -43,7 +42,7 @@ export function restUnknown(day: Day, person: PersonDay, hours: PersonHours, tol
     who,
     rule: houseRest(hours),
     needed: day.plan.rules.turnaround,
-    state: stateRelease(day, person, call),
+    evening: eveningBefore(day, person, call),
   };
   return restNotStated.raise(facts, { who, path: crewPath, at: call });
 }

@@ -53,8 +53,14 @@ export const restTooShort = define<RestFacts>({
     `call ${say.name(f.who)} at ${say.time(f.callFrom.at)} or later, or release by ${say.time(f.releaseBy.at)}`,
 });
 
-/** `state` is how the last release would be stated. */
-export const restNotStated = define<{ who: string; rule: string; needed: number; state: string }>({
+/** How a release is stated that nobody has: in a plan on the evening before, its hour left open; in a log before its spans. */
+const stateRelease = (who: string, evening: string | null): string =>
+  evening === null
+    ? "begin the log with the rest before, or state `before: { releasedAt: … }`"
+    : `history: { ${who}: { released: ${evening} } } with the hour`;
+
+/** `evening` is the one before the call, `2027-01-19THH:MM-06:00`; null in a log. */
+export const restNotStated = define<{ who: string; rule: string; needed: number; evening: string | null }>({
   code: "rest-not-stated",
   level: "warning",
   otherwise: { level: "error", when: "where a legal rule set asks for the rest" },
@@ -64,10 +70,10 @@ export const restNotStated = define<{ who: string; rule: string; needed: number;
   cure: "Name the day before with `follows`, or state the last release in `history`.",
   example: "history:\n  tomas: { asleep: 8 h }     # no `released`, and no `follows`",
   sentence: (f, say) => `${say.name(f.who)}'s last release is not stated, so no rest is known; needed: ${f.rule}`,
-  hint: (f) => f.state,
+  hint: (f) => `${stateRelease(f.who, f.evening)}${f.evening === null ? "" : ", or `follows` the day before"}`,
   shared: (f, who, say) => ({
     sentence: `no rest is known of ${names(who, say)} (${who.length}): their last releases are not stated; needed: ${f.rule}`,
-    hint: `${f.state}, and so for each`,
+    hint: `${stateRelease(f.who, f.evening)}, and so for each${f.evening === null ? "" : ", or `follows` the day before"}`,
   }),
 });
 

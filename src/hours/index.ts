@@ -8,7 +8,7 @@ import type { JudgeInput, Judgement } from "../findings/judgement.ts";
 import type { Id } from "../plan/plan.ts";
 import { offsetMinutes } from "../time/index.ts";
 import { type Instant, instant } from "../time/units.ts";
-import { restUnknown, stateRelease } from "./before.ts";
+import { eveningBefore, restUnknown } from "./before.ts";
 import { bindingsOf, driven } from "./bind.ts";
 import { calendarsOf } from "./calendar.ts";
 import { dayQuestions } from "./dayQuestions.ts";
@@ -109,7 +109,7 @@ function lawful(day: Day, person: PersonDay, result: PersonResult): readonly Fin
     path,
     where: (limit) => whereOf(day, person.id, limit),
     mealWait: (from, latest) => mealWait(day, person, from, latest),
-    stateRelease: (call) => stateRelease(day, person, call),
+    evening: (call) => eveningBefore(day, person, call),
     offset: (at) => offsetMinutes(day.plan.zone, at),
     atVenue: ({ from }) => isAtVenue(day, person, from),
     overtime: contractRules(day, person.id).includes("us-labor"),

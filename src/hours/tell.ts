@@ -30,8 +30,8 @@ export interface TellContext extends AskContext {
   where(limit: Limit): PlanPath | null;
   /** The first wait in which the person could begin to eat at `from` or later, at `latest` at the latest; null where there is none. */
   mealWait(from: Instant, latest: Instant): Instant | null;
-  /** How the release before a call would be stated. */
-  stateRelease(call: Instant): string;
+  /** The evening before a call, as a release on it would be stated; null where it would be stated otherwise. */
+  evening(call: Instant): string | null;
 }
 
 const sourceOf = ({ title }: RuleSet, { clause }: Limit): Source => ({ title, clause });
@@ -83,8 +83,8 @@ function tellRest(told: Told, limit: RestLimit): Finding {
   const rest = verdict.rests.findLast((run) => run.to <= first.bites && partsIn(run, limit));
   const known = context.spans[0]?.from;
   if (rest === undefined || (rest.from === known && !context.startsReleased)) {
-    const state = context.stateRelease(known ?? first.bites);
-    const facts = { who, rule: limit.title, needed: limit.requires, state };
+    const evening = context.evening(known ?? first.bites);
+    const facts = { who, rule: limit.title, needed: limit.requires, evening };
     return restNotStated.raise(facts, circumstance(told, { otherwise: verdict.rules.law }));
   }
   const minutes = rest.to - rest.from;

@@ -80,7 +80,7 @@ function findingsOf(log: HoursLog, hours: PersonHours, at: Instant | null): read
     path: person.path,
     where: () => null,
     mealWait: () => null,
-    stateRelease: () => "begin the log with the rest before, or state `before: { releasedAt: … }`",
+    evening: () => null,
     offset: (at) => offsetMinutes(log.zone, at),
     // A log knows no places: whether its meals were free is always open.
     atVenue: () => true,

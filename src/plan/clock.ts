@@ -1,7 +1,7 @@
 /** From written times to instants: on the control room's clock, a place's, a label's or a zone's. */
 import type { Facts } from "../findings/finding.ts";
 import { nearest } from "../findings/nearest.ts";
-import { dateOfDay, dayNumber } from "../time/civil.ts";
+import { dateOfDay, dayNumber, dayOfDate } from "../time/civil.ts";
 import { isoLocal } from "../time/format.ts";
 import { isWinterAlone, zonesLike } from "../time/suggest.ts";
 import { type Instant, instant, type ZoneId } from "../time/units.ts";
@@ -50,9 +50,9 @@ export function parseInstant(
 
 /** The mistake of a time that lies too far from the plan's days; null for one that does not. */
 function farFrom(time: WrittenTime, { date, untilDays }: Clocks, reach: Reach): Parsed<never> | null {
-  const first = dayOfDate(date) ?? 0;
+  const first = dayNumber(date);
   const inReach = (day: number): boolean => day >= first - reach.before && day <= first + untilDays + reach.after;
-  const day = (dayOfDate(time.date ?? date) ?? 0) + time.days;
+  const day = dayNumber(time.date ?? date) + time.days;
   if (inReach(day)) return null;
   const facts = { text: time.text, days: day - first, date, near: nearDate(time, date, inReach) };
   return mistaken((c) => timeFar.raise(facts, c));
@@ -64,7 +64,11 @@ function nearDate({ text, date }: WrittenTime, plan: string, inReach: (day: numb
   const year = Number(plan.slice(0, 4));
   const meant = [year, year - 1, year + 1]
     .map((one) => `${one}${date.slice(4)}`)
-    .find((one) => inReach(dayOfDate(one) ?? Number.NaN));
+    .find((one) => {
+      // 29 February is in one year of four.
+      const day = dayOfDate(one);
+      return day !== null && inReach(day);
+    });
   return text.replace(date, meant ?? plan);
 }
 

@@ -104,7 +104,7 @@ it("says once what two days share", async () => {
   const files = {
     read: (path: string) => {
       const text = texts.get(path);
-      return text === undefined ? ({ kind: "missing" } as const) : ({ kind: "text", text } as const);
+      return text === undefined ? ({ kind: "missing", near: [] } as const) : ({ kind: "text", text } as const);
     },
   };
   const { findings } = await readChain(day("2027-01-21", "follows: first.yaml\n"), { file: "second.yaml", files });

@@ -219,7 +219,7 @@ describe("coordinates", () => {
   test.each([
     ["[46.5 N, 90.1 W]", ["value-bad: 46.5 N: 46.5", "value-bad: 90.1 W: -90.1"]],
     ["[46.5, \u201390.1]", ["value-bad: \u201390.1: -90.1"]],
-    ["[-90.1, 46.5]", ["value-bad: [-90.1, 46.5]: [46.5, -90.1]"]],
+    ["[-90.1, 46.5]", ["coordinates-swapped: [-90.1, 46.5]: [46.5, -90.1]"]],
   ])("%s", async (wrong, told) => {
     expect(await toldOf(slipped("[46.5, -90.1]", wrong))).toEqual(told);
   });

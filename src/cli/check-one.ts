@@ -14,11 +14,11 @@ export async function checkOne(invocation: Invocation, target: Target, sink: Sin
   const { checkReport } = await import("../reports/check.ts");
   if (!told.ok) {
     const { findings, say } = told;
-    const report = { ...checkReport({ findings, notJudged: [], say }), data: null };
+    const report = { ...checkReport({ findings, notJudged: [], say, redact: invocation.options.redact }), data: null };
     return sink.piece({ told, findings, report, exit: EXIT.input, notJudged: [] });
   }
   const { findings, notJudged } = await judgeOpened(told, invocation);
-  const report = checkReport({ findings, notJudged, say: told.say });
+  const report = checkReport({ findings, notJudged, say: told.say, redact: invocation.options.redact });
   return sink.piece({ told, findings, report, exit: await exitOf(findings, invocation), notJudged });
 }
 

@@ -58,7 +58,7 @@ export async function openText(
   const edited =
     set.length === 0 ? text : await (await import("./edits.ts")).editedText(invocation.io, file, text, set);
   const reading = await readDays(invocation, file, edited, disk);
-  const { plans } = reading;
+  const plans = invocation.options.redact ? await untitled(reading.plans) : reading.plans;
   const findings = [...reading.findings];
   if (plans === null) return (await logRefused(file, edited)) ?? refused(file, findings);
   const { legsOf } = await import("../roads/legs.ts");
@@ -78,6 +78,12 @@ export async function openText(
   if (day === undefined || plan === undefined || chain.days.length < plans.length)
     return refused(file, [...findings, ...chain.findings], plan);
   return opened(invocation, file, plan, { days: chain.days, day, findings, routed, now });
+}
+
+/** A title is in the head of every report; what it says of numbers is left out of all of them here. */
+async function untitled(plans: readonly Plan[] | null): Promise<readonly Plan[] | null> {
+  const { withoutContacts } = await import("../reports/redact.ts");
+  return plans?.map((plan) => (plan.title === null ? plan : { ...plan, title: withoutContacts(plan.title) })) ?? null;
 }
 
 /** A log where a plan was asked for: one line that says so, in place of all that it lacks as a plan. */
@@ -148,13 +154,11 @@ export async function refused(
 type Computed = Pick<Opened, "days" | "day" | "findings" | "routed" | "now">;
 
 async function opened({ options }: Invocation, file: string | null, plan: Plan, computed: Computed): Promise<Opened> {
-  const [{ sayOf }, { findingZone }, { clockFlag, personFlag }, { withoutContacts }] = await Promise.all([
+  const [{ sayOf }, { findingZone }, { clockFlag, personFlag }] = await Promise.all([
     import("../reports/say.ts"),
     import("../reports/stamps.ts"),
     import("./plan-flags.ts"),
-    import("../reports/redact.ts"),
   ]);
-  const { redact } = options;
   const { clock, style } = clockFlag(options.clock, plan.labels);
   personFlag(options.person, [...plan.crew.keys()], "this plan's crew");
   const say = sayOf(plan, { clock, ...(style === null ? {} : { style }) });
@@ -163,7 +167,7 @@ async function opened({ options }: Invocation, file: string | null, plan: Plan, 
     file,
     head: {
       file,
-      title: redact && plan.title !== null ? withoutContacts(plan.title) : plan.title,
+      title: plan.title,
       date: plan.date,
       clock: plan.clock,
     },

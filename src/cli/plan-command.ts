@@ -105,13 +105,14 @@ export async function tellFindings({ io, options }: Invocation, answers: readonl
   for (const { told, findings } of answers) {
     const loud = findings.filter(({ level }) => level === "error" || (level === "warning" && !options.quiet));
     if (loud.length === 0) continue;
-    const [{ findingLines }, { together }, { toldOf }] = await Promise.all([
+    const [{ findingLines }, { together }, { redacting, toldOf }] = await Promise.all([
       import("../render/finding-text.ts"),
       import("../findings/together.ts"),
       import("../reports/told.ts"),
     ]);
     const style = await noteStyle(io, options);
-    for (const finding of together(loud)) lines.push(...findingLines(toldOf(finding, told.say), style));
+    const how = redacting(options.redact);
+    for (const finding of together(loud)) lines.push(...findingLines(toldOf(finding, told.say, how), style));
   }
   if (lines.length > 0) io.stderr.write(`${lines.join("\n")}\n`);
 }

@@ -15,11 +15,10 @@ export function findingLines(told: Told, style: TextStyle): readonly string[] {
   const head = `${place}${style.paint(`${told.word}:`, tone)} ${sentence}  ${style.paint(`(${told.code})`, "muted")}`;
   return [
     head,
-    ...told.marks.flatMap(({ title, span, label }) =>
-      title === null
-        ? excerpt(span, label, tone, style)
-        : [`  ${inert(title, style)}`, ...excerpt(span, label, "muted", style)],
-    ),
+    ...told.marks.flatMap(({ title, span, label }) => [
+      ...(title === null ? [] : [`  ${inert(title, style)}`]),
+      ...(span === null ? [] : excerpt(span, label, title === null ? tone : "muted", style)),
+    ]),
     ...chainLines(told.chain, style),
     ...told.remarks.flatMap(({ lead, text }) => remark(`${lead}: `, text, style)),
   ];

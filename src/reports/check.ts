@@ -3,7 +3,7 @@ import { DEFERRAL, isCaution } from "../cautions/deferral.ts";
 import type { Finding, Level, Say } from "../findings/finding.ts";
 import { together } from "../findings/together.ts";
 import { deferralLine, notJudgedLines } from "./closing-lines.ts";
-import { toldOf } from "./told.ts";
+import { redacting, toldOf } from "./told.ts";
 import type { Block, Json, Report } from "./view.ts";
 
 export interface CheckInput {
@@ -12,6 +12,8 @@ export interface CheckInput {
   /** Topics that nothing judges yet; never silent, so that a plan does not look clean by it. */
   readonly notJudged: readonly string[];
   readonly say: Say;
+  /** Leaves out the plan's own lines, and numbers in its words. */
+  readonly redact: boolean;
 }
 
 interface Counts {
@@ -22,11 +24,12 @@ interface Counts {
 }
 
 /** The report of one plan; `data` repeats the counts and what was not judged. */
-export function checkReport({ findings, notJudged, say }: CheckInput): Report {
+export function checkReport({ findings, notJudged, say, redact }: CheckInput): Report {
   const shown = together(findings);
   const counts = countsOf(shown);
   const blocks: Block[] = [];
-  if (shown.length > 0) blocks.push({ kind: "findings", findings: shown.map((finding) => toldOf(finding, say)) });
+  const told = shown.map((finding) => toldOf(finding, say, redacting(redact)));
+  if (told.length > 0) blocks.push({ kind: "findings", findings: told });
   blocks.push({
     kind: "line",
     cells: [{ text: summary(counts), tone: counts.errors > 0 ? "bad" : counts.warnings > 0 ? "warn" : "good" }],

@@ -3,6 +3,7 @@
  * several lines or one, and only makes them inert and marks them in its own way.
  */
 import { type Finding, fileText, type Level, type Say, type Source, type Span } from "../findings/finding.ts";
+import { withoutContacts } from "./redact.ts";
 import type { Cell, Told, ToldRemark, Tone } from "./view.ts";
 
 const TONES = { error: "bad", warning: "warn", note: "muted" } as const satisfies Record<Level, Tone>;
@@ -10,12 +11,21 @@ const TONES = { error: "bad", warning: "warn", note: "muted" } as const satisfie
 export interface TellOptions {
   /** Takes from every text what a reader is not to see; a plan's own words may hold telephone numbers. */
   readonly clean?: (text: string) => string;
+  /** Whether the plan's own lines are shown; they may hold anything. Default: true. */
+  readonly lines?: boolean;
   /** Who takes an accepted finding, where that is said. */
   readonly by?: string;
 }
 
+/** How findings are told where telephone numbers, bookings and addresses are left out. */
+export const redacting = (redact: boolean): TellOptions => (redact ? { clean: withoutContacts, lines: false } : {});
+
 /** All parts of a finding, worded. */
-export function toldOf(finding: Finding, say: Say, { clean = (text) => text, by }: TellOptions = {}): Told {
+export function toldOf(
+  finding: Finding,
+  say: Say,
+  { clean = (text) => text, lines = true, by }: TellOptions = {},
+): Told {
   const { span, level, code, source, accepted } = finding;
   const hint = finding.hint(say);
   const label = finding.label(say);
@@ -33,10 +43,10 @@ export function toldOf(finding: Finding, say: Say, { clean = (text) => text, by 
     code,
     place: span === null ? null : positionText(span),
     marks: [
-      ...(span === null ? [] : [{ title: null, span, label: label === null ? null : clean(label) }]),
+      ...(span === null || !lines ? [] : [{ title: null, span, label: label === null ? null : clean(label) }]),
       ...finding.related.map((other) => ({
         title: `${positionText(other.span)}: ${clean(other.label)}`,
-        span: other.span,
+        span: lines ? other.span : null,
         label: null,
       })),
     ],

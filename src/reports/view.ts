@@ -82,7 +82,8 @@ export interface Chart {
 /** A spot in a text; `title` names it where it is another than the finding's own, `label` says why it is marked. */
 export interface ToldMark {
   readonly title: string | null;
-  readonly span: Span;
+  /** Null where the plan's line is not shown. */
+  readonly span: Span | null;
   readonly label: string | null;
 }
 

@@ -33,7 +33,7 @@ describe("a hostile plan", () => {
     // Boxes to tick, and links to a map that we make ourselves.
     const theirs = outside
       .replace(/^- \[ \] /gmu, "")
-      .replace(/(?<!\\)\[((?:[^[\]\\]|\\.)*)\]\(<geo:[-\d.,]+>\)/gu, "$1");
+      .replace(/(?<!\\)\[((?:[^[\]\\]|\\.)*)\]\(<(?:geo:[-\d.,]+|tel:\+?\d+)>\)/gu, "$1");
     expect(theirs.replaceAll("\n", "")).not.toMatch(CONTROLS);
     expect(theirs.match(/.{0,40}(?<!\\)[<>[\]`].{0,20}/gu) ?? []).toEqual([]);
     expect(theirs).not.toMatch(/@(?!\u2060)/u);

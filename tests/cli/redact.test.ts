@@ -1,0 +1,42 @@
+/** `--redact`: no command in any form prints a telephone number, a booking or an address of the demo, its plan lines included. */
+import { readdirSync, readFileSync } from "node:fs";
+import { expect, it } from "vitest";
+import { ran } from "./fake-io.ts";
+
+const folder = new URL("../../fixtures/days/", import.meta.url);
+const files = Object.fromEntries(
+  readdirSync(folder).map((name) => [name, readFileSync(new URL(name, folder), "utf8")] as const),
+);
+/** Numbers of crew, lines and the satellite's desk; the booking of the day; the lodge's street; a number in a title. */
+const PRIVATE = /555 01\d\d|L-21\d\d|Shore Road|555 0199/u;
+
+const FORMS: readonly (readonly [command: string, forms: readonly string[]])[] = [
+  ["calls", ["text", "list", "json", "markdown", "csv"]],
+  ["hours", ["text", "list", "json", "markdown", "csv"]],
+  ["power", ["text", "list", "json", "markdown", "csv"]],
+  ["drives", ["text", "list", "json", "markdown", "csv", "geojson", "gpx"]],
+  ["light", ["text", "list", "json", "markdown", "csv"]],
+  ["signal", ["text", "list", "json", "markdown", "csv"]],
+  ["kit", ["text", "list", "json", "markdown", "csv"]],
+  ["check", ["text", "list", "json", "markdown", "csv", "ndjson", "sarif", "unix"]],
+  ["sheet", ["text", "markdown", "html", "ics", "chat", "csv", "json"]],
+  ["timecard", ["text", "list", "json", "markdown", "csv"]],
+];
+
+it.each(FORMS)("%s", { timeout: 120_000 }, async (command, forms) => {
+  const title = "title='Freighter, desk 1 906 555 0199'";
+  for (const form of forms) {
+    const words = [command, "2027-01-20.yaml", "--set", title, "--format", form];
+    const { code, out, err } = await ran([...words, "--redact"], { files });
+    expect([0, 1], `${form}: ${err}`).toContain(code);
+    expect(
+      `${out}${err}`.split("\n").filter((line) => PRIVATE.test(line)),
+      form,
+    ).toEqual([]);
+  }
+});
+
+it("without the flag they are there", async () => {
+  const { out } = await ran(["sheet", "2027-01-20.yaml"], { files });
+  for (const one of ["555 0101", "L-2194", "Shore Road"]) expect(out).toContain(one);
+});

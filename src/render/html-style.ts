@@ -56,6 +56,7 @@ tbody th,tbody td{border-bottom:1px solid var(--faint)}
 tbody td.right{padding-right:1rem}
 .flow{columns:2;column-gap:2rem;margin-top:1.4rem}
 .flow section{break-inside:avoid}
+.flow table{table-layout:fixed}
 .flow #cautions,.flow #open{break-inside:auto}
 .flow section:first-child h2{margin-top:0}
 .maps{display:grid;grid-template-columns:repeat(auto-fill,minmax(9rem,1fr));gap:.5rem 1rem;list-style:none;padding:0;font-size:.85em}

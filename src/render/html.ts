@@ -14,6 +14,7 @@ const SHORT: ReadonlySet<SectionId> = new Set([
   "batteries",
   "gear",
   "meals",
+  "phones",
   "wake",
   "reach",
   "decide",

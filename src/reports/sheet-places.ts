@@ -88,7 +88,7 @@ function mapItem(input: SheetInput, place: Place): readonly Cell[] {
   return link === null ? [] : [{ text: `${name(input, place.id)} ${link}`, link }];
 }
 
-/** Everyone's telephone, ear and producer lines with their numbers, then the satellite and other paths that have something to dial or to book. */
+/** Ear and producer lines with their numbers, then the satellite and other paths that have something to dial or to book. */
 export function linesSection(input: SheetInput): Section | null {
   const { lines, paths } = input.day.plan;
   const mine = [...lines.values()].filter((line) => line.who.length === 0 || concerns(input, line.who));
@@ -100,11 +100,11 @@ export function linesSection(input: SheetInput): Section | null {
   const booked = [...paths.values()].filter(
     (path) => used.has(path.id) && (path.windows.length > 0 || path.booking !== null || path.phone !== null),
   );
-  const blocks: Block[] = phonesTable(input);
+  const blocks: Block[] = [];
   if (mine.length > 0) {
     blocks.push({
       kind: "table",
-      title: blocks.length === 0 ? null : "Lines",
+      title: null,
       columns: [column("Line", "line"), column("Number", "number"), column("Who", "who"), column("Spare", "spare")],
       rows: mine.map((line) => [
         { text: line.id, tone: "strong" },
@@ -116,25 +116,24 @@ export function linesSection(input: SheetInput): Section | null {
     });
   }
   if (booked.length > 0) blocks.push(pathsTable(input, booked));
-  return blocks.length === 0 ? null : { id: "lines", title: "Telephones, lines and paths", blocks };
+  return blocks.length === 0 ? null : { id: "lines", title: "Lines and paths", blocks };
 }
 
 /** Whoever is late or lost calls anyone, so that one person's sheet has them all; none on a redacted sheet. */
-function phonesTable(input: SheetInput): Block[] {
+export function phonesSection(input: SheetInput): Section | null {
   const reached = [...input.day.plan.crew.values()].filter(({ phone }) => phone !== null);
-  if (input.redact || reached.length === 0) return [];
-  return [
-    {
-      kind: "table",
-      title: null,
-      columns: [column("Who", "who"), column("Telephone", "phone")],
-      rows: reached.map(({ id, phone }) => [
-        { text: input.say.name(id), raw: id, tone: "strong" },
-        marked(input, numberCell(input, phone), id, "phone"),
-      ]),
-      empty: "No telephones.",
-    },
-  ];
+  if (input.redact || reached.length === 0) return null;
+  const table: Block = {
+    kind: "table",
+    title: null,
+    columns: [column("Who", "who"), column("Telephone", "phone")],
+    rows: reached.map(({ id, phone }) => [
+      { text: input.say.name(id), raw: id, tone: "strong" },
+      marked(input, numberCell(input, phone), id, "phone"),
+    ]),
+    empty: "No telephones.",
+  };
+  return { id: "phones", title: "Telephones", blocks: [table] };
 }
 
 function numberCell(input: SheetInput, number: string | null): Cell {

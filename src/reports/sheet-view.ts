@@ -17,6 +17,7 @@ export type SectionId =
   | "batteries"
   | "gear"
   | "meals"
+  | "phones"
   | "places"
   | "lines"
   | "wake"

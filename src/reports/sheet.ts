@@ -9,7 +9,7 @@ import { decideSection, hitsSection, mealsSection } from "./sheet-hits.ts";
 import { type SheetInput, type SheetRequest, sheetInput } from "./sheet-input.ts";
 import { batteriesSection, gearSection, movesSection } from "./sheet-moves.ts";
 import { acceptedSection, cautionsSection, changesSection, openSection } from "./sheet-open.ts";
-import { linesSection, placesSection } from "./sheet-places.ts";
+import { linesSection, phonesSection, placesSection } from "./sheet-places.ts";
 import { timelineSection } from "./sheet-timeline.ts";
 import type { Section, Sheet } from "./sheet-view.ts";
 import { freeText, longDate } from "./sheet-words.ts";
@@ -25,6 +25,7 @@ const SECTIONS: readonly ((input: SheetInput) => Section | null)[] = [
   batteriesSection,
   gearSection,
   mealsSection,
+  phonesSection,
   placesSection,
   linesSection,
   wakeSection,

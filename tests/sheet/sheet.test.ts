@@ -28,7 +28,7 @@ describe("a sheet", () => {
   it("keeps the trade's order", () => {
     const ids = sheetOf(demoInput()).sections.map((one) => one.id);
     expect(ids).toEqual([
-      ...["calls", "timeline", "hits", "moves", "batteries", "gear", "meals", "places", "lines"],
+      ...["calls", "timeline", "hits", "moves", "batteries", "gear", "meals", "phones", "places", "lines"],
       ...["wake", "reach", "decide", "cautions", "accepted", "open"],
     ]);
   });

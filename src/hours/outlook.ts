@@ -45,6 +45,8 @@ const endOf = (record: HoursRecord): Instant | null => record.spans.at(-1)?.to ?
 function ranOut({ limits, shiftFrom }: Verdict, at: Instant): Instant | null {
   const spent = limits.flatMap(({ limit, leftMinutes, runsOutAt }) => {
     if (limit.kind !== "max" || leftMinutes !== 0 || runsOutAt === null) return [];
+    // Of a longer way home more may be left than at this moment: after the break it asks for.
+    if ((limit.homeward ?? []).length > 0) return [];
     return runsOutAt <= at && runsOutAt >= (shiftFrom ?? at) ? [runsOutAt] : [];
   });
   return spent.length === 0 ? null : instant(Math.min(...spent));
@@ -61,9 +63,12 @@ const failed = (breaches: readonly Breach[], until: Instant): number =>
     0,
   );
 
-/** When driving on would take from the running day what makes up for the day before it; null where nothing was moved. */
-function deferralLostAt({ rules, breaches, record, calendar }: Verdict, at: Instant): Instant | null {
-  if (!rules.limits.some((limit) => limit.kind === "max" && limit.deferral !== undefined)) return null;
+/**
+ * When driving on would undo what made something before it lawful: free time that makes up for a deferred day, the weekly
+ * rest that a longer way home ends in. Null where nothing hangs on what follows.
+ */
+function undoneAt({ rules, breaches, record, calendar }: Verdict, at: Instant): Instant | null {
+  if (!rules.limits.some(hangsOnLater)) return null;
   const before = failed(breaches, at);
   const lostBy = (minutes: number): boolean => {
     const driven = recordThen(record, span(at, forward(at, minutes), "driving"));
@@ -91,7 +96,7 @@ export function drivingMustStopAt(verdict: Verdict): Instant | null {
   if (past.length > 0) return instant(Math.min(...past));
   const driven = recordThen(record, span(at, forward(at, FAR), "driving"));
   const bites = firstBite(judge(driven, verdict.rules, calendar, { knownUntil: at }).breaches, at);
-  const lost = deferralLostAt(verdict, at);
+  const lost = undoneAt(verdict, at);
   return bites === null || (lost !== null && lost < bites) ? lost : bites;
 }
 

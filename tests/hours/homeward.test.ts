@@ -70,6 +70,10 @@ describe("an hour more, claimed", () => {
     // Gone beyond the hour, too: where it ended.
     expect(await stop({}, `${THIRD}, driving 125`)).toBe(30);
     expect(await stop(hour, `${THIRD}, driving 125`)).toBe(90);
+    // Home after 60 min of it, 10 h of the weekly rest taken: to drive now would undo what made them lawful. After 9 h at
+    // the wheel nothing hangs on the rest, and 4 h 30 min are free until a break.
+    expect(await stop(hour, `${THIRD}, driving 120, off 600`)).toBe(690);
+    expect(await stop(hour, `${THIRD}, driving 60, off 600`)).toBe(630 + 270);
     // Gone beyond by 60 min at minute 690 of the third day. A weekly rest that has to be taken is proposed in full: 45 h.
     const { person } = await told(hour, `${THIRD}, driving 120`);
     expect(Date.parse(person.earliestNextCall ?? "") / 60_000 - START - 2880).toBe(2 * 1350 + 690 + 2700);

@@ -47,7 +47,7 @@ export function powerReport(day: Day, say: Say, { result, clock, findings, perso
         ...missingBlocks(view),
         ...handsBlocks(view, tasks, person),
         ...(person !== null && view.packs.length === 0 ? [] : [packsTable(view)]),
-        ...(person === null ? [sparesLine(view)] : []),
+        ...(person === null ? [sparesLine(view), ...carriedLine(view)] : []),
         ...(view.packs.length === 0 ? [] : [chartOf(view)]),
       ];
   return { command: "power", blocks, data: powerData(result, tasks, say), findings, say };
@@ -206,6 +206,15 @@ function packsTable({ result, say, clocks, packs }: View): Table {
     rows,
     empty: "No packs.",
   };
+}
+
+/** Charges that the plan does not state come from the day before, whose own `power` may have found a better rotation. */
+function carriedLine({ result, day }: View): readonly Block[] {
+  const unknown = new Set(result.built.unstated);
+  const carried = [...day.plan.packs.values()].some(({ id, charge }) => charge === null && !unknown.has(id));
+  const text =
+    "What the packs start with follows from the day before, by the first rotation of it that works; `log` what they really hold.";
+  return carried ? [{ kind: "line", cells: [{ text, tone: "muted" }] }] : [];
 }
 
 /** `Spare packs: brick.2.`, those that power nothing (not spare where something stays without); and what reserve is kept. */

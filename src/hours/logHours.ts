@@ -1,9 +1,10 @@
 /** Judges a log file: everyone in it under the rule sets that it names. */
+
+import { HOUSE_HOURS } from "../plan/houseRules.ts";
 import type { HoursLog, LogPerson } from "../plan/log/log.ts";
 import { type Instant, instant } from "../time/units.ts";
 import { calendarsOf } from "./calendar.ts";
 import { type Binding, type PersonHours, personHours } from "./person.ts";
-import { HOUSE_DEFAULTS } from "./rules/house.ts";
 import { ruleSet } from "./rules/index.ts";
 import { NO_OPTIONS } from "./rules/options.ts";
 import type { Calendar, HoursRecord } from "./spans.ts";
@@ -22,7 +23,7 @@ export function logHours(log: HoursLog, at: Instant | null): readonly PersonHour
   const options = { ...NO_OPTIONS, ...log.options };
   const calendars = calendarsOf(log.zone);
   const bindings = log.rules.flatMap((name): Binding[] => {
-    const rules = ruleSet(name, options, HOUSE_DEFAULTS);
+    const rules = ruleSet(name, options, HOUSE_HOURS);
     return rules === null ? [] : [{ rules, because: "named in the log" }];
   });
   return log.people.map((person) =>

@@ -132,7 +132,7 @@ function pairLengths(rules: RuleSet, verdict: Verdict): readonly number[] {
   return recent.flatMap(({ from, to, berth }) => [split.sum - (to - from), split.sum - (berth.to - berth.from)]);
 }
 
-/** A deferral is made up for by a rest as long as the core and what was moved: any number of minutes up to the most. */
+/** A deferral is made up for by a rest as long as the core and what was moved: each count of minutes up to the most. */
 const deferralLengths = ({ limits }: RuleSet): readonly number[] =>
   limits.flatMap((limit) => {
     if (limit.kind !== "max" || limit.deferral === undefined) return [];

@@ -35,8 +35,10 @@ export interface PersonHours {
   readonly earliestNextDrive: Instant | null;
 }
 
-const isRest = ({ is, pause }: LogSpan): boolean => (is === "off" || is === "berth") && !pause;
-const isDuty = ({ is, pause }: LogSpan): boolean => !pause && ["duty", "driving", "riding", "standby"].includes(is);
+export const isRest = ({ is, pause }: LogSpan): boolean => (is === "off" || is === "berth") && !pause;
+/** Duty as people are paid and asked for it: without meals and pauses. */
+export const isDuty = ({ is, pause }: LogSpan): boolean =>
+  !pause && ["duty", "driving", "riding", "standby"].includes(is);
 
 interface Shift {
   readonly from: Instant;

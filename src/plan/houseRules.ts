@@ -36,3 +36,14 @@ export interface HouseRules {
   /** Names of the rules that the plan states itself, for "by the plan" against "by default". */
   readonly stated: ReadonlySet<string>;
 }
+
+/** What hours are judged by where the plan states nothing, in minutes. Common practice, no source. */
+export const HOUSE_HOURS = {
+  turnaround: 600,
+  dutyDay: 840,
+  mealEvery: 360,
+  mealFor: 30,
+  wheelDay: 600,
+  wheelBreak: 15,
+  wheelBreakEvery: 120,
+} as const satisfies Partial<HouseRules>;

@@ -1,4 +1,4 @@
-/** The sky over one place as a lane of a drawing, looked at all along it: any number of nights, and summers without one. */
+/** The sky over one place as a lane of a drawing, looked at all along it: one night or many, and summers without one. */
 import { type SkyWord, skyWord } from "../sky/words.ts";
 import { after, type Instant, type Interval } from "../time/index.ts";
 import type { Bar, Lane } from "./view.ts";

@@ -2,10 +2,10 @@
 import { judge } from "../../src/hours/judge.ts";
 import { personHours } from "../../src/hours/person.ts";
 import type { RuleSet } from "../../src/hours/rule.ts";
-import { HOUSE_DEFAULTS } from "../../src/hours/rules/house.ts";
 import { ruleSet } from "../../src/hours/rules/index.ts";
 import { NO_OPTIONS } from "../../src/hours/rules/options.ts";
 import type { Calendar, LogSpan } from "../../src/hours/spans.ts";
+import { HOUSE_HOURS } from "../../src/plan/houseRules.ts";
 import { instant } from "../../src/time/units.ts";
 import type { Bench } from "./bench.ts";
 
@@ -42,7 +42,7 @@ function logOf(days: number): readonly LogSpan[] {
 }
 
 function named(name: string): RuleSet {
-  const rules = ruleSet(name, NO_OPTIONS, HOUSE_DEFAULTS);
+  const rules = ruleSet(name, NO_OPTIONS, HOUSE_HOURS);
   if (rules === null) throw new Error(name);
   return rules;
 }

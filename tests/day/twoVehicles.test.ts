@@ -83,7 +83,7 @@ interface Found {
   readonly on: number;
 }
 
-/** First departures as late as any solution has them; bravo's second as early, or as late where nothing of its run is fixed before. */
+/** First departures at the latest that a solution has; bravo's second as early, or as late where nothing of its run is fixed before. */
 function search(c: Case): Found | null {
   let [lateA, lateB] = [-1, -1];
   for (let a = HIT - 90; a < HIT + 90; a++) {

@@ -5,10 +5,10 @@
  */
 import { expect, it } from "vitest";
 import { judge } from "../../src/hours/judge.ts";
-import { HOUSE_DEFAULTS } from "../../src/hours/rules/house.ts";
 import { ruleSet } from "../../src/hours/rules/index.ts";
 import { NO_OPTIONS } from "../../src/hours/rules/options.ts";
 import type { LogSpan } from "../../src/hours/spans.ts";
+import { HOUSE_HOURS } from "../../src/plan/houseRules.ts";
 import { instant } from "../../src/time/index.ts";
 import { answerTo, type LogText, logText } from "./logs.ts";
 import { calendar } from "./naive/logs.ts";
@@ -248,7 +248,7 @@ it("a short night after a release is no weekly rest", () => {
     span(start + 1260, start + 1920, "off"),
     span(start + 1920, start + 2520, "duty"),
   ];
-  const rules = ruleSet("eu", NO_OPTIONS, HOUSE_DEFAULTS);
+  const rules = ruleSet("eu", NO_OPTIONS, HOUSE_HOURS);
   if (rules === null) throw new Error("eu");
   expect(judge({ spans, before: [] }, rules, calendar(0)).breaches).toEqual([]);
 });

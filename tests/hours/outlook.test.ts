@@ -2,10 +2,10 @@
 import { describe, expect, it } from "vitest";
 import { judge } from "../../src/hours/judge.ts";
 import { drivingMustStopAt, outlook } from "../../src/hours/outlook.ts";
-import { HOUSE_DEFAULTS } from "../../src/hours/rules/house.ts";
 import { ruleSet } from "../../src/hours/rules/index.ts";
 import type { RuleOptions } from "../../src/hours/rules/options.ts";
 import type { LogSpan } from "../../src/hours/spans.ts";
+import { HOUSE_HOURS } from "../../src/plan/houseRules.ts";
 import { instant } from "../../src/time/index.ts";
 import { runs } from "../fuzz.ts";
 import { endsRested } from "./naive/calls.ts";
@@ -117,7 +117,7 @@ class Case {
 /** Holds the first lawful call, the first lawful drive and the end of driving against the plain reading of one log. */
 function hold(name: string, one: Case): void {
   const { options, spans, end, told } = one;
-  const rules = ruleSet(name, options, HOUSE_DEFAULTS);
+  const rules = ruleSet(name, options, HOUSE_HOURS);
   if (rules === null) throw new Error(name);
   const days = calendar(options.dayStarts / 60);
   const record = { spans, before: [] };

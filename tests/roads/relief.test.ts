@@ -3,10 +3,11 @@ import { describe, expect, it } from "vitest";
 import type { Day } from "../../src/day/day.ts";
 import { computeDay } from "../../src/day/index.ts";
 import { judge } from "../../src/hours/judge.ts";
-import { HOUSE_DEFAULTS, houseRules } from "../../src/hours/rules/house.ts";
+import { houseRules } from "../../src/hours/rules/house.ts";
 import { NO_OPTIONS } from "../../src/hours/rules/options.ts";
 import { usProperty } from "../../src/hours/rules/us.ts";
 import type { Calendar } from "../../src/hours/spans.ts";
+import { HOUSE_HOURS } from "../../src/plan/houseRules.ts";
 import type { Id, Plan, Stop } from "../../src/plan/plan.ts";
 import { hoursJudge } from "../../src/roads/relief/hours.ts";
 import { changesIn, compareScores, type Score } from "../../src/roads/relief/problem.ts";
@@ -26,7 +27,7 @@ const calendar: Calendar = {
 };
 
 /** No meals: they are tasks, and these days have none. */
-const house = houseRules({ ...HOUSE_DEFAULTS, mealEvery: 100_000 });
+const house = houseRules({ ...HOUSE_HOURS, mealEvery: 100_000 });
 
 /** Judges a person by the house rules and, where they may drive a commercial vehicle, by 49 CFR 395.3. */
 const realHours: HoursJudge = (made, who) => {
@@ -132,7 +133,7 @@ describe("a 16-hour leg for two drivers", () => {
 });
 
 describe("a chase of three days, two vehicles, four people, day and night", () => {
-  /** Thirty drives of under two hours with half an hour at each stop: seventy hours, from a Day worked out as any other. */
+  /** Thirty drives of under two hours with half an hour at each stop: seventy hours, from a Day worked out the usual way. */
   const names = Array.from({ length: 31 }, (_, index) => `stop${index}`);
   const chase = (driver: Id, second: Id) => ({
     driver,

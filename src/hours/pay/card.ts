@@ -1,4 +1,5 @@
 /** One person's days as pay: straight, overtime and double by the best of the rules, what was missed, money where a contract states it. */
+import { sumOf } from "../../lists.ts";
 import type { Contract, Id } from "../../plan/plan.ts";
 import { bestPaid, type PaidDay, type PayRule } from "./pay.ts";
 
@@ -53,9 +54,6 @@ export interface Timecard {
   readonly perDiem: number | null;
 }
 
-const sum = (days: readonly TimecardDay[], of: (day: TimecardDay) => number): number =>
-  days.reduce((total, day) => total + of(day), 0);
-
 /** The sum of what is known; null where nothing is. */
 export function sumKnown(values: readonly (number | null)[]): number | null {
   const known = values.flatMap((value) => value ?? []);
@@ -81,13 +79,13 @@ export function cardOf(
     return pay === undefined ? [] : [{ ...one, ...pay, dayRateMinutes: dayRate(one.workedMinutes, contract) }];
   });
   const totals = {
-    workedMinutes: sum(days, (day) => day.workedMinutes),
-    straightMinutes: sum(days, (day) => day.straightMinutes),
-    overtimeMinutes: sum(days, (day) => day.overtimeMinutes),
-    doubleMinutes: sum(days, (day) => day.doubleMinutes),
-    drivingMinutes: sum(days, (day) => day.drivingMinutes),
-    ridingMinutes: sum(days, (day) => day.ridingMinutes),
-    dayRateMinutes: sum(days, (day) => day.dayRateMinutes),
+    workedMinutes: sumOf(days, (day) => day.workedMinutes),
+    straightMinutes: sumOf(days, (day) => day.straightMinutes),
+    overtimeMinutes: sumOf(days, (day) => day.overtimeMinutes),
+    doubleMinutes: sumOf(days, (day) => day.doubleMinutes),
+    drivingMinutes: sumOf(days, (day) => day.drivingMinutes),
+    ridingMinutes: sumOf(days, (day) => day.ridingMinutes),
+    dayRateMinutes: sumOf(days, (day) => day.dayRateMinutes),
     mealsMissed: sumKnown(days.map((day) => day.mealsMissed)),
     shortTurnarounds: sumKnown(
       days.map(({ shortTurnaroundMinutes: short }) => (short === null ? null : Math.sign(short))),

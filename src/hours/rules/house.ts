@@ -1,39 +1,16 @@
 /** The house rules of a plan as a rule set: common practice, no source, unless the plan states its own. */
+import type { HOUSE_HOURS, HouseRules } from "../../plan/houseRules.ts";
+import { lengthText } from "../../time/index.ts";
 import type { Limit, RuleSet, Since } from "../rule.ts";
 import { hours } from "./options.ts";
 
-/** The house rules that hours are judged by, in minutes; a plan's `rules` satisfy it. */
-export interface HouseHours {
-  readonly turnaround: number;
-  readonly dutyDay: number;
-  readonly mealEvery: number;
-  readonly mealFor: number;
-  readonly wheelDay: number;
-  readonly wheelBreak: number;
-  readonly wheelBreakEvery: number;
-}
-
-export const HOUSE_DEFAULTS: HouseHours = {
-  turnaround: hours(10),
-  dutyDay: hours(14),
-  mealEvery: hours(6),
-  mealFor: 30,
-  wheelDay: hours(10),
-  wheelBreak: 15,
-  wheelBreakEvery: hours(2),
-};
+/** The house rules that hours are judged by, in minutes. */
+export type HouseHours = Pick<HouseRules, keyof typeof HOUSE_HOURS>;
 
 /** A rest this long parts two working days; anything shorter is a pause inside one. */
 export const PARTING = hours(6);
 
 const CLAUSE = "house rules";
-
-const lengthWords = (minutes: number): string =>
-  minutes % 60 === 0
-    ? `${minutes / 60} h`
-    : minutes < 60
-      ? `${minutes} min`
-      : `${Math.floor(minutes / 60)} h ${minutes % 60} min`;
 
 function houseLimits(house: HouseHours, day: Since): readonly Limit[] {
   return [
@@ -41,7 +18,7 @@ function houseLimits(house: HouseHours, day: Since): readonly Limit[] {
       kind: "rest",
       id: "house.turnaround",
       clause: CLAUSE,
-      title: `turnaround ${lengthWords(house.turnaround)}`,
+      title: `turnaround ${lengthText(house.turnaround)}`,
       requires: house.turnaround,
       forbids: "work",
       parting: Math.min(PARTING, house.turnaround),
@@ -51,7 +28,7 @@ function houseLimits(house: HouseHours, day: Since): readonly Limit[] {
       kind: "max",
       id: "house.dutyDay",
       clause: CLAUSE,
-      title: `duty day of ${lengthWords(house.dutyDay)}`,
+      title: `duty day of ${lengthText(house.dutyDay)}`,
       counts: "duty",
       allows: house.dutyDay,
       forbids: "work",
@@ -61,7 +38,7 @@ function houseLimits(house: HouseHours, day: Since): readonly Limit[] {
       kind: "max",
       id: "house.wheelDay",
       clause: CLAUSE,
-      title: `${lengthWords(house.wheelDay)} a day at the wheel`,
+      title: `${lengthText(house.wheelDay)} a day at the wheel`,
       counts: "driving",
       allows: house.wheelDay,
       forbids: "driving",
@@ -71,7 +48,7 @@ function houseLimits(house: HouseHours, day: Since): readonly Limit[] {
       kind: "max",
       id: "house.wheelBreak",
       clause: CLAUSE,
-      title: `wheel break ${lengthWords(house.wheelBreak)} every ${lengthWords(house.wheelBreakEvery)}`,
+      title: `wheel break ${lengthText(house.wheelBreak)} every ${lengthText(house.wheelBreakEvery)}`,
       counts: "driving",
       allows: house.wheelBreakEvery,
       forbids: "driving",
@@ -81,7 +58,7 @@ function houseLimits(house: HouseHours, day: Since): readonly Limit[] {
       kind: "max",
       id: "house.mealEvery",
       clause: CLAUSE,
-      title: `meal of ${lengthWords(house.mealFor)} every ${lengthWords(house.mealEvery)}`,
+      title: `meal of ${lengthText(house.mealFor)} every ${lengthText(house.mealEvery)}`,
       counts: "elapsed",
       allows: house.mealEvery,
       forbids: "work",

@@ -1,7 +1,7 @@
 /** `rules`: the house rules and their defaults. Common practice of the trade, no source, unless one is given. */
 import type { Fields } from "../fields.ts";
 import { valueBad } from "../findings.ts";
-import type { HouseRules } from "../plan.ts";
+import { HOUSE_HOURS, type HouseRules } from "../houseRules.ts";
 import { entry, type Field, word } from "../shape/form.ts";
 import { amount, length, text } from "../shape/leaves.ts";
 import { parseLength } from "../values/length.ts";
@@ -24,11 +24,11 @@ const LENGTHS = {
   clear: [length, "after the last hit of a visit; 10 min by default", 10],
   strike: [length, "after the desk has let go; 20 min by default", 20],
   unload: [length, "at the end; 10 min by default", 10],
-  turnaround: [length, "release to next call; 10 h by default", 600],
-  dutyDay: [length, "call to release; 14 h by default", 840],
-  mealEvery: [length, "from the end of the last meal; 6 h by default", 360],
-  mealFor: [length, "a meal; 30 min by default", 30],
-  wheelDay: [length, "house limit at the wheel; 10 h by default", 600],
+  turnaround: [length, "release to next call; 10 h by default", HOUSE_HOURS.turnaround],
+  dutyDay: [length, "call to release; 14 h by default", HOUSE_HOURS.dutyDay],
+  mealEvery: [length, "from the end of the last meal; 6 h by default", HOUSE_HOURS.mealEvery],
+  mealFor: [length, "a meal; 30 min by default", HOUSE_HOURS.mealFor],
+  wheelDay: [length, "house limit at the wheel; 10 h by default", HOUSE_HOURS.wheelDay],
   wheelAwake: [length, "no wheel after being awake so long; 14 h by default", 840],
   swap: [length, "of a pack, never from in position to clear; 2 min by default", 2],
   upBefore: [length, "awake before the call; 45 min by default; where stated, on camera too", 45],
@@ -114,7 +114,7 @@ interface WheelBreak {
 }
 
 function readWheelBreak(fields: RuleFields): WheelBreak {
-  const usual: WheelBreak = { minutes: 15, every: 120 };
+  const usual: WheelBreak = { minutes: HOUSE_HOURS.wheelBreak, every: HOUSE_HOURS.wheelBreakEvery };
   const said = fields.text("wheelBreak");
   return said === null ? usual : (fields.reading.take(fields.at("wheelBreak"), parseBreak(said, usual)) ?? usual);
 }

@@ -2,6 +2,7 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { expect, it } from "vitest";
 import { ran } from "./fake-io.ts";
+import { SMALLEST } from "./plans.ts";
 
 const folder = new URL("../../fixtures/days/", import.meta.url);
 const files = Object.fromEntries(
@@ -39,4 +40,19 @@ it.each(FORMS)("%s", { timeout: 120_000 }, async (command, forms) => {
 it("without the flag they are there", async () => {
   const { out } = await ran(["sheet", "2027-01-20.yaml"], { files });
   for (const one of ["555 0101", "L-2194", "Shore Road"]) expect(out).toContain(one);
+});
+
+it("a line beside the one at fault is not shown either", async () => {
+  const line = (phone: string): string => `  wren: { role: camera, drives: wagon, phone: "${phone}" }\n`;
+  const text = SMALLEST.replace(/ {2}wren: .*\n/u, `${line("+1 555 0101")}${line("+1 555 0102")}`);
+  const told = async (...more: readonly string[]) => {
+    const { code, out, err } = await ran(["check", "x.yaml", ...more], { files: { "x.yaml": text } });
+    return { code, text: `${out}${err}` };
+  };
+  // The second wren is the mistake, the first stands beside it.
+  const open = await told();
+  expect([open.code, open.text.includes("555 0101"), open.text.includes("555 0102")]).toEqual([3, true, true]);
+  const closed = await told("--redact");
+  expect([closed.code, PRIVATE.test(closed.text)]).toEqual([3, false]);
+  expect(closed.text).toMatch(/x\.yaml:7.*\(key-twice\)/u);
 });

@@ -13,16 +13,32 @@ export interface ShownRow extends HoursRow {
   clock(at: Instant | null, place?: Id | null): Cell;
 }
 
+const isOf = (breach: Breach, { limit }: LimitState): boolean => breach.limit.id === limit.id;
+
 /** Whether no mere break restores what the limit allows. */
 const isLasting = ({ limit }: LimitState): boolean =>
   limit.kind === "max" && limit.since.every(({ kind }) => kind !== "break");
 
-/** What is left at the wheel today: the least of all limits that a break does not restore. */
-function leftAtWheel({ hours }: HoursRow): number | null {
-  const left = hours.verdicts.flatMap(({ limits }) =>
+/** Whether someone drives in the current shift without the rest that has to come before. */
+const unrested = (row: HoursRow): boolean =>
+  row.hours.verdicts.some(({ shiftFrom, limits }) =>
+    shownBreaches(row).some(
+      (breach) =>
+        breach.limit.kind === "rest" &&
+        breach.limit.forbids === "driving" &&
+        (shiftFrom === null || breach.from >= shiftFrom) &&
+        limits.some((state) => isOf(breach, state)),
+    ),
+  );
+
+/** What is left at the wheel today: the least of all limits that a break does not restore; nothing after too short a rest. */
+function leftAtWheel(row: HoursRow): number | null {
+  const { verdicts, drivingMustStopAt } = row.hours;
+  const left = verdicts.flatMap(({ limits }) =>
     limits.filter(isLasting).flatMap(({ leftMinutes }) => leftMinutes ?? []),
   );
-  return hours.drivingMustStopAt === null || left.length === 0 ? null : Math.min(...left);
+  if (drivingMustStopAt === null || left.length === 0) return null;
+  return unrested(row) ? 0 : Math.min(...left);
 }
 
 /** What a crew lead asks first. */
@@ -59,8 +75,6 @@ export function leadTable(rows: readonly ShownRow[]): Table {
     empty: "Nobody is in this plan's crew.",
   };
 }
-
-const isOf = (breach: Breach, { limit }: LimitState): boolean => breach.limit.id === limit.id;
 
 /** Someone who takes no wheel is not told of limits at it. */
 function shownLimits({ hours }: HoursRow): readonly LimitState[] {

@@ -44,4 +44,18 @@ describe("hours, 80 columns wide", () => {
     const week = days[2].limits.find((limit: { id: string }) => limit.id === "us-property.week");
     expect(week.usedMinutes).toBe(days.reduce((sum, { dutyMinutes }) => sum + dutyMinutes, 0));
   });
+
+  it("nothing is left at the wheel after a rest that is a minute too short (49 CFR 395.3(a)(1))", async () => {
+    const left = async (released: string) => {
+      const spans = "[{ from: 2027-01-20T06:00, to: 2027-01-20T07:00, is: driving }]";
+      const person = `tomas: { before: { releasedAt: ${released} }, spans: ${spans} }`;
+      const log = `log: 1\nzone: America/Chicago\nrules: us-property\npeople:\n  ${person}\n`;
+      const { out } = await ran(["hours", "x.yaml", "--format", "csv"], { files: { "x.yaml": log } });
+      const [head = "", row = ""] = out.split("\r\n");
+      return row.split(",")[head.split(",").indexOf("leftMinutes")];
+    };
+    // Of 11 h one is driven; 10 h of rest from 20:00 to 06:00.
+    expect(await left("2027-01-19T20:00")).toBe("600");
+    expect(await left("2027-01-19T20:01")).toBe("0");
+  });
 });

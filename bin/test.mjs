@@ -47,6 +47,8 @@ const vitest = join(root, "node_modules", "vitest", "vitest.mjs");
 const fuzz = process.argv.includes("--fuzz");
 const words = [
   "run",
+  "--config=tests/vitest.config.ts",
+  `--root=${root}`,
   "--reporter=default",
   "--reporter=json",
   `--outputFile.json=${report}`,

@@ -2,7 +2,7 @@
 import { readFileSync } from "node:fs";
 import { resolve } from "node:path";
 import { describe, expect, it } from "vitest";
-import { ran } from "./cli/fake-io.ts";
+import { ran } from "./cli/fakeIo.ts";
 
 const README = readFileSync("README.md", "utf8");
 

@@ -15,28 +15,28 @@ interface Layer {
   readonly packages?: readonly string[];
 }
 
-const BELOW_TOPICS = ["time", "findings", "plan", "day"];
+const BELOW_TOPICS = ["time", "findings", "plan", "legs", "day"];
 /** In the order in which topics are judged; each may take the results of those before it, and build on their geometry. */
 const TOPICS = ["sky", "hours", "signal", "power", "kit", "cautions", "roads"];
 const topic = (name: string, packages: readonly string[] = []): [string, Layer] => [
   name,
-  { folders: [...BELOW_TOPICS, "roads", ...TOPICS.slice(0, TOPICS.indexOf(name))], packages },
+  { folders: [...BELOW_TOPICS, ...TOPICS.slice(0, TOPICS.indexOf(name))], packages },
 ];
 
 const LAYERS = new Map<string, Layer>([
   ["time", { folders: [], packages: ["luxon"] }],
   ["findings", { folders: ["time"], types: ["plan", "day"] }],
   ["plan", { folders: ["time", "findings"], packages: ["yaml", "zod"] }],
-  // Legs stand before the day is built; what roads judges after it knows the day by its types.
-  ["roads", { folders: ["time", "findings", "plan"], types: ["day", ...TOPICS], packages: ["geographiclib-geodesic"] }],
-  ["day", { folders: ["time", "findings", "plan", "roads"] }],
+  ["legs", { folders: ["time", "findings", "plan"], packages: ["geographiclib-geodesic"] }],
+  ["day", { folders: ["time", "findings", "plan", "legs"] }],
   topic("sky", ["astronomy-engine"]),
   topic("hours"),
   topic("signal", ["geographiclib-geodesic"]),
   topic("power", ["highs"]),
   topic("kit"),
   topic("cautions"),
-  ["tomorrow", { folders: BELOW_TOPICS }],
+  topic("roads"),
+  ["authoring", { folders: BELOW_TOPICS }],
   ["reports", { folders: [...BELOW_TOPICS, ...TOPICS] }],
   [
     "render",

@@ -6,7 +6,7 @@
 import type { Day } from "../day/day.ts";
 import type { Finding } from "../findings/finding.ts";
 import type { JudgeInput, Judgement } from "../findings/judgement.ts";
-import { wavelengthMeters } from "../signal/dish.ts";
+import { wavelengthMeters } from "../signal/dish/dish.ts";
 import type { SkyResult } from "../sky/index.ts";
 import { weatherCautions } from "./exposure.ts";
 import { exhaust, radiation } from "./findings.ts";

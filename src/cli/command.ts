@@ -1,7 +1,7 @@
 /** What a command is: a name, a builder that only states its flags, and a run that loads what it needs. */
 import type { Command } from "commander";
 import type { ExitCode } from "./exit.ts";
-import type { Io } from "./io.ts";
+import type { Io } from "./io/io.ts";
 import type { CommonOptions } from "./options.ts";
 
 export interface Invocation {

@@ -1,8 +1,8 @@
 /** Whatever ends a command early, told in a line, and its exit code. */
 import { CommanderError } from "commander";
-import { printable } from "../render/printable.ts";
+import { printable } from "../render/text/printable.ts";
 import { EXIT, type ExitCode, Failure } from "./exit.ts";
-import type { Io } from "./io.ts";
+import type { Io } from "./io/io.ts";
 
 /** Commander says what it prints itself; failures are ours; anything else is a fault of the program. */
 export function tellFault(error: unknown, io: Pick<Io, "stderr">, debug: boolean): ExitCode {

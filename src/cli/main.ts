@@ -1,6 +1,6 @@
 /** The program as a process: real files and streams. */
 import type { ExitCode } from "./exit.ts";
-import { nodeIo } from "./node-io.ts";
+import { nodeIo } from "./io/nodeIo.ts";
 import { run } from "./run.ts";
 
 /** Runs a command line and gives the exit code; the caller sets it and lets the process end by itself. */
@@ -8,5 +8,5 @@ export const main = (argv: readonly string[]): Promise<ExitCode> => run(argv, no
 
 /** What a thread of `check` runs; see `crew.ts`. */
 export const checkWorker = async (
-  ...given: Parameters<typeof import("./check-worker.ts").checkWorker>
-): Promise<void> => (await import("./check-worker.ts")).checkWorker(...given);
+  ...given: Parameters<typeof import("./check/worker.ts").checkWorker>
+): Promise<void> => (await import("./check/worker.ts")).checkWorker(...given);

@@ -1,8 +1,8 @@
 /** The flags that every command takes, before or after its name, and what they come to with the environment. */
 import { type Command, InvalidArgumentError, Option } from "commander";
-import type { When } from "./colour.ts";
 import { usage } from "./exit.ts";
-import type { Io } from "./io.ts";
+import type { When } from "./io/colour.ts";
+import type { Io } from "./io/io.ts";
 
 export interface CommonOptions {
   /** As asked for by flag or environment; null leaves it to the suffix of `output`, then to the command. */

@@ -1,11 +1,11 @@
 /** Where a command's answer goes and in which form: standard output or a file that is never half written. */
 import { resolve } from "node:path";
-import { printable } from "../render/printable.ts";
-import type { TextStyle } from "../render/style.ts";
-import { wantsColour, widthFor } from "./colour.ts";
+import { printable } from "../render/text/printable.ts";
+import type { TextStyle } from "../render/text/style.ts";
 import type { Invocation } from "./command.ts";
 import { EXIT, Failure, usage } from "./exit.ts";
-import { type Io, IoError, type Output } from "./io.ts";
+import { wantsColour, widthFor } from "./io/colour.ts";
+import { type Io, IoError, type Output } from "./io/io.ts";
 import type { CommonOptions } from "./options.ts";
 
 /** Forms that the suffix of an output file asks for. */
@@ -61,7 +61,7 @@ export const noteStyle = (io: Io, options: CommonOptions): Promise<TextStyle> =>
 
 async function styleOf(io: Io, options: CommonOptions, stream: Output, list: boolean): Promise<TextStyle> {
   const coloured = wantsColour(options.color, stream, io.env);
-  const paint = coloured ? (await import("../render/paint.ts")).makePaint() : (text: string): string => text;
+  const paint = coloured ? (await import("../render/text/paint.ts")).makePaint() : (text: string): string => text;
   return {
     width: widthFor(options.width, stream, io.env),
     paint,

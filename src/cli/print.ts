@@ -1,6 +1,6 @@
 /** Renders a report in the form asked for; each renderer is loaded when it is needed. */
-import type { Report } from "../reports/view.ts";
-import type { Io } from "./io.ts";
+import type { Report } from "../reports/shared/view.ts";
+import type { Io } from "./io/io.ts";
 import type { CommonOptions } from "./options.ts";
 import { textStyle } from "./output.ts";
 

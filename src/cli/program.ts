@@ -1,13 +1,13 @@
 /** The commander tree: all commands, the common flags, help and version; nothing else is loaded to print help. */
 import { Command } from "commander";
 import { nearest } from "../findings/nearest.ts";
-import { printable } from "../render/printable.ts";
+import { printable } from "../render/text/printable.ts";
 import type { Invocation } from "./command.ts";
 import { COMMANDS } from "./commands/index.ts";
 import { EXIT, type ExitCode, usage } from "./exit.ts";
-import type { Io } from "./io.ts";
+import type { Io } from "./io/io.ts";
+import { VERSION } from "./io/version.ts";
 import { addCommonOptions, commonOptions } from "./options.ts";
-import { VERSION } from "./version.ts";
 
 const AFTER = `
 Exit codes:
@@ -85,7 +85,7 @@ export function buildProgram(io: Io, outcome: Outcome): Command {
         program,
       };
       outcome.code = options.watch
-        ? await (await import("./watch.ts")).watched(invocation, file)
+        ? await (await import("./plan/watch.ts")).watched(invocation, file)
         : await file.run(invocation);
     });
   }

@@ -1,9 +1,9 @@
 /** Runs one command line: parses it, starts its command, and maps whatever ends it to an exit code. Never exits itself. */
 import { EXIT, type ExitCode } from "./exit.ts";
 import { tellFault } from "./fault.ts";
-import type { Io } from "./io.ts";
+import type { Io } from "./io/io.ts";
+import { VERSION } from "./io/version.ts";
 import { buildProgram, type Outcome } from "./program.ts";
-import { VERSION } from "./version.ts";
 
 const VERSION_FLAGS: ReadonlySet<string> = new Set(["-V", "--version", "--json"]);
 

@@ -1,7 +1,7 @@
 /** A chain of days along `follows`: each begins where the one before it ended, as it went where that is known, else as planned. */
 import type { Finding } from "../findings/finding.ts";
+import type { Legs } from "../legs/leg.ts";
 import type { Id, Plan } from "../plan/plan.ts";
-import type { Legs } from "../roads/leg.ts";
 import type { Instant } from "../time/units.ts";
 import type { Day } from "./day.ts";
 import { type Before, computeDay, NOTHING_BEFORE } from "./index.ts";

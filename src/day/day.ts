@@ -5,8 +5,8 @@
  * `missed` and told once, in `findings`, with its chain.
  */
 import type { Finding, PlanPath, Term } from "../findings/finding.ts";
+import type { Leg } from "../legs/leg.ts";
 import type { Hit, Id, Plan, Ride, SpanKind, Stop, Task } from "../plan/plan.ts";
-import type { Leg } from "../roads/leg.ts";
 import type { Instant, Interval, Minutes } from "../time/units.ts";
 
 export interface Day {

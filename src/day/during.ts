@@ -1,6 +1,6 @@
 /** What a piece's `during` says of a hit or a task: the one reading, for what must be there and for what draws power. */
 import type { Hit, Id, Piece, Plan, Task } from "../plan/plan.ts";
-import { isLive } from "./order.ts";
+import { isLive } from "./order/order.ts";
 
 export interface Use {
   /** `stated` by an id, a group or a path; `usual` where only a word such as `hits` or `dark` asks for it. */

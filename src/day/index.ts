@@ -4,29 +4,29 @@
  * `computeDay` is pure: a plan and its legs in, a Day or the mistakes that leave none out.
  */
 import type { Finding } from "../findings/finding.ts";
+import type { Legs } from "../legs/leg.ts";
 import type { Id, Plan } from "../plan/plan.ts";
-import type { Legs } from "../roads/leg.ts";
 import { MINUTES_A_DAY, startOnClock } from "../time/index.ts";
 import { type Instant, type Interval, instant } from "../time/units.ts";
-import { activityTimesOf, movesOf, stopsOf } from "./assemble.ts";
-import { bareHits } from "./bare.ts";
+import { earlyHits } from "./beforeDate.ts";
 import type { Day, PersonDay, Why } from "./day.ts";
-import { earlyHits } from "./early.ts";
-import * as say from "./findings.ts";
-import { asItWent, type Frozen, frozenBy, frozenUpTo } from "./frozen.ts";
-import { idlePeople, idleStops } from "./idle.ts";
-import type { Order } from "./order.ts";
-import { type PersonResult, personDay, type StatedBefore } from "./people.ts";
-import { type Placed, place } from "./place.ts";
-import { type Admitted, admit, type Given } from "./refuse.ts";
-import { ringFinding } from "./ring.ts";
-import { settle } from "./settle.ts";
-import { statedWaits, waitsFor } from "./shelter.ts";
+import { releasedEarly, wentMistakes } from "./facts/facts.ts";
+import { asItWent, type Frozen, frozenBy, frozenUpTo } from "./facts/pinned.ts";
+import * as say from "./findings/findings.ts";
+import { type Admitted, admit, type Given } from "./network/applyFixedTimes.ts";
+import { activityTimesOf, movesOf, stopsOf } from "./network/assemble.ts";
+import { type Placed, place } from "./network/place.ts";
+import { statedWaits, waitsFor } from "./network/shelter.ts";
+import { weatherMatters } from "./network/timing.ts";
+import { whyCall, whyNode, whyRelease } from "./network/why.ts";
+import { ringFinding } from "./order/cycleMessage.ts";
+import type { Order } from "./order/order.ts";
+import { settle } from "./order/resolveOrder.ts";
+import { idlePeople, idleStops } from "./people/idle.ts";
+import { type PersonResult, personDay, type StatedBefore } from "./people/people.ts";
+import { instantOf } from "./people/timeline.ts";
 import { slips } from "./slips.ts";
-import { instantOf } from "./timeline.ts";
-import { weatherMatters } from "./timing.ts";
-import { releasedEarly, wentMistakes } from "./went.ts";
-import { whyCall, whyNode, whyRelease } from "./why.ts";
+import { bareHits } from "./withoutVehicle.ts";
 
 export type { Day } from "./day.ts";
 

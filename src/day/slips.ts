@@ -1,9 +1,9 @@
 /** `late` moves nothing: a hit that may slip further than what is fixed after it leaves room for is a warning. */
 import type { Finding } from "../findings/finding.ts";
 import type { Instant } from "../time/units.ts";
-import { slipTooLong } from "./findings.ts";
-import { latest } from "./network.ts";
-import type { Placed } from "./place.ts";
+import { slipTooLong } from "./findings/findings.ts";
+import { latest } from "./network/network.ts";
+import type { Placed } from "./network/place.ts";
 
 /** `now` is where the day is under way: what is over by then slips no more. */
 export function slips({ build, value }: Placed, now: Instant | null): readonly Finding[] {

@@ -8,7 +8,7 @@ interface Codes {
 /** Each topic's own list, loaded only when the whole catalogue is asked for. */
 const TOPICS: readonly (() => Promise<Codes>)[] = [
   () => import("../plan/findings.ts"),
-  () => import("../day/findings.ts"),
+  () => import("../day/findings/findings.ts"),
   () => import("../sky/findings.ts"),
   () => import("../hours/findings.ts"),
   () => import("../signal/findings.ts"),
@@ -16,8 +16,8 @@ const TOPICS: readonly (() => Promise<Codes>)[] = [
   () => import("../kit/findings.ts"),
   () => import("../cautions/findings.ts"),
   () => import("../roads/findings.ts"),
-  () => import("../tomorrow/findings.ts"),
-  () => import("../reports/findings.ts"),
+  () => import("../authoring/findings.ts"),
+  () => import("../reports/shared/findings.ts"),
 ];
 
 /** All entries by code, in code order. */

@@ -1,7 +1,7 @@
 /** What is needed and not there, where it is instead, and until when it could still be moved. */
 
 import type { ActivityTimes, Day } from "../day/day.ts";
-import { type Presence, presenceOf } from "../day/presence.ts";
+import { type Presence, presenceOf } from "../day/people/presence.ts";
 import { groupBy } from "../lists.ts";
 import type { Id } from "../plan/plan.ts";
 import type { SkyResult } from "../sky/index.ts";

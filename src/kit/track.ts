@@ -1,6 +1,6 @@
 /** The position of every item at every instant: where it starts, what is moved at which stop, and what rides where. */
 import type { Day, StopTimes } from "../day/day.ts";
-import { type Presence, presenceOf, presenceSpan } from "../day/presence.ts";
+import { type Presence, presenceOf, presenceSpan } from "../day/people/presence.ts";
 import type { Finding } from "../findings/finding.ts";
 import type { Id } from "../plan/plan.ts";
 import { type Instant, type Interval, instant } from "../time/units.ts";

@@ -1,5 +1,5 @@
 /** The JSON Schema of a plan, for editors: draft 7, the input side, with descriptions and examples. */
-import { entryForms, planForm } from "./sections.ts";
+import { entryForms, planForm } from "./read/sections.ts";
 
 type Schema = Readonly<Record<string, unknown>>;
 

@@ -1,10 +1,10 @@
 /** The kinds and keys of a whole plan, section by section, so that only the forms of sections it has are made. */
 import { nearest } from "../findings/nearest.ts";
 import { keyMissing } from "./findings.ts";
-import type { Reading } from "./reading.ts";
-import { planForm, sectionForms } from "./sections.ts";
+import type { Reading } from "./read/reading.ts";
+import { planForm, sectionForms } from "./read/sections.ts";
 import { shapeMistakes, unknownKey, whereText } from "./shape/issues.ts";
-import { pointAt } from "./tree.ts";
+import { pointAt } from "./text/tree.ts";
 
 /** Tests all sections; what does not fit is told by `tellMisfits`. */
 export function checkShapes(reading: Reading): void {

@@ -1,8 +1,8 @@
 /** What can be said of batteries. */
 import { type AnyEntry, define, type Say } from "../findings/finding.ts";
 import type { Instant } from "../time/units.ts";
-import type { Cure } from "./cures.ts";
-import type { Shortage } from "./shortage.ts";
+import type { Cure } from "./shortage/cures.ts";
+import type { Shortage } from "./shortage/shortage.ts";
 import { cureText, setText, shortageText } from "./words.ts";
 
 const BATTERY_SOURCE = {

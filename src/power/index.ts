@@ -9,16 +9,16 @@ import type { JudgeInput, Judgement } from "../findings/judgement.ts";
 import type { Id } from "../plan/plan.ts";
 import type { SkyResult } from "../sky/index.ts";
 import { buildModel, type Carried, type DayModel } from "./day/build.ts";
-import { diagnose, type Missing } from "./diagnose.ts";
-import type { Effort } from "./effort.ts";
+import type { Effort } from "./fast/effort.ts";
 import { powerFindings } from "./judge.ts";
-import { type Solution, solve } from "./solve.ts";
+import { type Solution, solve } from "./proof/solve.ts";
+import { diagnose, type Missing } from "./shortage/diagnose.ts";
 
-export type { Cure } from "./cures.ts";
 export type { DayModel } from "./day/build.ts";
-export type { Missing } from "./diagnose.ts";
 export { codes } from "./findings.ts";
-export type { Solution } from "./solve.ts";
+export type { Solution } from "./proof/solve.ts";
+export type { Cure } from "./shortage/cures.ts";
+export type { Missing } from "./shortage/diagnose.ts";
 
 export interface PowerResult {
   readonly built: DayModel;

@@ -7,11 +7,11 @@ import type { Id } from "../plan/plan.ts";
 import { flyers, flyingPacks } from "./air.ts";
 import type { DayModel } from "./day/build.ts";
 import { stretchesWhere } from "./day/surroundings.ts";
-import type { Missing } from "./diagnose.ts";
 import * as say from "./findings.ts";
 import type { Demand } from "./model.ts";
 import { chargeWindow } from "./physics.ts";
-import type { Solution } from "./solve.ts";
+import type { Solution } from "./proof/solve.ts";
+import type { Missing } from "./shortage/diagnose.ts";
 
 /** Every finding of the batteries, in the order of their demands, then of the gear. */
 export function powerFindings(built: DayModel, solution: Solution, missing: Missing | null): Finding[] {

@@ -1,14 +1,15 @@
 /** One question to the search: can exactly these demands be covered together, with this margin? */
-import { type Board, layBoard, type Wanted, wantedOf } from "./board.ts";
-import { marginCeiling } from "./ceiling.ts";
-import { dive } from "./dive.ts";
-import { coverRounds, diveSteps, type Effort, lpRounds } from "./effort.ts";
-import { coverAll } from "./fast.ts";
-import { solveMaster } from "./master.ts";
+
+import { coverRounds, diveSteps, type Effort, lpRounds } from "./fast/effort.ts";
+import { coverAll } from "./fast/fast.ts";
+import { type PackPath, Paths } from "./fast/paths.ts";
+import { randomFrom } from "./fast/random.ts";
 import type { Demand, Model } from "./model.ts";
-import { type PackPath, Paths } from "./paths.ts";
-import { randomFrom } from "./random.ts";
-import { loadSolver } from "./solver.ts";
+import { dive } from "./proof/branching.ts";
+import { marginCeiling } from "./proof/ceiling.ts";
+import { solveMaster } from "./proof/columnGeneration.ts";
+import { type Board, layBoard, type Wanted, wantedOf } from "./proof/searchState.ts";
+import { loadSolver } from "./proof/solver.ts";
 
 export type Verdict =
   | { readonly kind: "yes"; readonly paths: readonly PackPath[] }

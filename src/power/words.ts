@@ -1,7 +1,7 @@
 /** How cures and energies are worded, in findings and in the report. */
 import type { Say } from "../findings/finding.ts";
-import type { Cure } from "./cures.ts";
-import type { Shortage } from "./shortage.ts";
+import type { Cure } from "./shortage/cures.ts";
+import type { Shortage } from "./shortage/shortage.ts";
 
 /** Whole Wh; tenths below one. */
 const wh = (value: number, round: (value: number) => number): string =>

@@ -3,8 +3,8 @@
  * or mentions. What posts it must still switch mentions off; `--code-block` is the safest form.
  */
 import { sumOf } from "../lists.ts";
-import type { Sheet } from "../reports/sheet-view.ts";
-import { plainLine } from "./plain-line.ts";
+import type { Sheet } from "../reports/sheet/view.ts";
+import { plainLine } from "./text/plainLine.ts";
 
 export interface ChatOptions {
   readonly codeBlock: boolean;

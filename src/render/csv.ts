@@ -1,8 +1,8 @@
 /** A report's tables as CSV (RFC 4180): machine values, CRLF, and text that no spreadsheet takes for a formula. */
 import { inFile } from "../findings/finding.ts";
-import type { Cell, Report, Table } from "../reports/view.ts";
-import type { CheckedPlan } from "./check-forms.ts";
-import { printable } from "./printable.ts";
+import type { Cell, Report, Table } from "../reports/shared/view.ts";
+import type { CheckedPlan } from "./checkForms.ts";
+import { printable } from "./text/printable.ts";
 
 export interface CsvOptions {
   /** Begins with a byte order mark, for spreadsheets that guess wrongly without one. */

@@ -2,10 +2,10 @@
  * A sheet as one HTML page that stands alone: no script, no network, a strict content policy, everything inline. Made for
  * a phone first, then for a screen, then for paper.
  */
-import type { Section, SectionId, Sheet } from "../reports/sheet-view.ts";
-import { htmlBlock, htmlCells } from "./html-blocks.ts";
-import { PAGE_CSS } from "./html-style.ts";
-import { htmlText } from "./html-text.ts";
+import type { Section, SectionId, Sheet } from "../reports/sheet/view.ts";
+import { htmlBlock, htmlCells } from "./html/blocks.ts";
+import { PAGE_CSS } from "./html/style.ts";
+import { htmlText } from "./html/text.ts";
 
 const POLICY = "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'";
 

@@ -6,9 +6,9 @@
  */
 import { createHash } from "node:crypto";
 import type { ICalEventData } from "ical-generator";
-import type { Sheet, SheetEvent } from "../reports/sheet-view.ts";
+import type { Sheet, SheetEvent } from "../reports/sheet/view.ts";
 import { dayNumber, type Instant, instant, MINUTES_A_DAY, type ZoneId, zone } from "../time/index.ts";
-import { plainLine } from "./plain-line.ts";
+import { plainLine } from "./text/plainLine.ts";
 
 export interface IcsOptions {
   /** Minutes before the call at which the calendar rings; null for none. Nothing but the call ever rings. */

@@ -1,5 +1,5 @@
 /** JSON text that is safe on a terminal: what `JSON.stringify` leaves raw but a terminal acts on is written as an escape. */
-import type { Json } from "../reports/view.ts";
+import type { Json } from "../reports/shared/view.ts";
 
 /** DEL and C1 controls, line separators, and the marks that turn the reading direction. */
 const RAW = /[\u007F-\u009F\p{Zl}\p{Zp}\p{Bidi_Control}\uFEFF]/gu;

@@ -1,8 +1,8 @@
 /** A report as Markdown: everything from a plan is escaped, so that it can add no markup, no HTML, no link and no table cell. */
 import type { Say } from "../findings/finding.ts";
-import type { Block, Cell, Report, Table } from "../reports/view.ts";
-import { chartText } from "./chart-text.ts";
-import { printable } from "./printable.ts";
+import type { Block, Cell, Report, Table } from "../reports/shared/view.ts";
+import { chartText } from "./chart/text.ts";
+import { printable } from "./text/printable.ts";
 
 /** Makes one line of untrusted text inert: no markup, no HTML, no entities, no mention that a chat would follow. */
 export const markdownText = (text: string): string =>

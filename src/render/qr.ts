@@ -1,6 +1,6 @@
 /** A QR code as inline SVG: one path, black on white in every colour scheme, with the quiet zone that readers need. */
 import encodeQR from "qr";
-import { htmlText } from "./html-text.ts";
+import { htmlText } from "./html/text.ts";
 
 /** Modules of quiet zone on each side (ISO/IEC 18004 asks for four; the package's own default is two). */
 const QUIET = 4;

@@ -1,7 +1,7 @@
 /** The charts of a report as one SVG file that stands alone: each under its title, black on white, no font of its own. */
-import type { Chart, Report } from "../reports/view.ts";
-import { CHART_CSS, chartSvg, WIDE } from "./chart-svg.ts";
-import { htmlText } from "./html-text.ts";
+import type { Chart, Report } from "../reports/shared/view.ts";
+import { CHART_CSS, chartSvg, WIDE } from "./chart/svg.ts";
+import { htmlText } from "./html/text.ts";
 
 const MARGIN = 12;
 const TITLE = 20;

@@ -1,10 +1,10 @@
 /** A report as text for a terminal or a pipe: the same words, fitted where there is a width. */
-import type { Block, Cell, Column, Report, Table } from "../reports/view.ts";
-import { chartText } from "./chart-text.ts";
-import { findingLines } from "./finding-text.ts";
-import { fitTable, type LeftOut, wrapText } from "./fit.ts";
-import { tableAsList } from "./list.ts";
-import { inert, type TextStyle } from "./style.ts";
+import type { Block, Cell, Column, Report, Table } from "../reports/shared/view.ts";
+import { chartText } from "./chart/text.ts";
+import { findingLines } from "./text/findingText.ts";
+import { fitTable, type LeftOut, wrapText } from "./text/fit.ts";
+import { tableAsList } from "./text/list.ts";
+import { inert, type TextStyle } from "./text/style.ts";
 
 /** The whole report; ends with one line end, blocks are a blank line apart. */
 export async function toText(report: Report, style: TextStyle): Promise<string> {
@@ -54,7 +54,7 @@ async function tableLines(table: Table, style: TextStyle): Promise<readonly stri
   if (table.rows.length === 0) return [...head, inert(table.empty, style)];
   const fitted = style.tables === "list" ? null : fitTable(table, style);
   if (fitted === null) return [...head, ...tableAsList(table, style)];
-  const { drawTable } = await import("./table.ts");
+  const { drawTable } = await import("./text/table.ts");
   return [...head, ...drawTable(table, fitted, style), ...leftOutLines(fitted.leftOut, style)];
 }
 

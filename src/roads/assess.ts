@@ -4,12 +4,12 @@ import type { Finding } from "../findings/finding.ts";
 import type { JudgeInput, Judgement } from "../findings/judgement.ts";
 import type { Id } from "../plan/plan.ts";
 import type { Instant } from "../time/units.ts";
-import { type Chain, chainOf, type Dark, type Target } from "./chain.ts";
-import { chancesOf, type GateChance, type Passes, passesOf, type TargetChance } from "./chance.ts";
+import { type Chain, chainOf, type Dark, type Target } from "./chance/chain.ts";
+import { chancesOf, type GateChance, type Passes, passesOf, type TargetChance } from "./chance/chance.ts";
+import { cutShare } from "./chance/percent.ts";
 import { closedPlaces } from "./closed.ts";
 import { chanceLow, fuelDueShort, fuelShort, roadEstimated, waitOutside } from "./findings.ts";
 import { type FuelState, fuelStates } from "./fuel.ts";
-import { cutShare } from "./percent.ts";
 import { type Wait, waitsOf } from "./waits.ts";
 
 /** The next hit that a move's lateness reaches, and the chance of being there in time by that way. */

@@ -1,7 +1,7 @@
 /** What the roads can have wrong: codes, sentences and cures. */
 import { type AnyEntry, define } from "../findings/finding.ts";
 import type { Instant } from "../time/units.ts";
-import { percent, percentRange } from "./percent.ts";
+import { percent, percentRange } from "./chance/percent.ts";
 
 export const chanceLow = define<{ hit: string; chance: number; atMost: number | null; wanted: number }>({
   code: "chance-low",

@@ -6,12 +6,12 @@
  * vehicle could leave and must be there. Out one drives at the likely time, back at the time the plan takes into that hit.
  */
 import type { ActivityTimes, Day, StopTimes } from "../day/day.ts";
+import type { Leg, LegBasis } from "../legs/leg.ts";
+import { type LegSources, legBetween, NO_ANSWERS, type RoutedAnswers, sourcesOf, withEstimates } from "../legs/legs.ts";
+import { plannedMinutes } from "../legs/times.ts";
+import { weatherOn } from "../legs/weather.ts";
 import type { Hit, Id } from "../plan/plan.ts";
 import { after, type Instant, instant } from "../time/units.ts";
-import type { Leg, LegBasis } from "./leg.ts";
-import { type LegSources, legBetween, NO_ANSWERS, type RoutedAnswers, sourcesOf, withEstimates } from "./legs.ts";
-import { plannedMinutes } from "./times.ts";
-import { weatherOn } from "./weather.ts";
 
 export interface GapPlace {
   readonly vehicle: Id;

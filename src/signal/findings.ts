@@ -2,8 +2,8 @@
 import { type AnyEntry, define } from "../findings/finding.ts";
 import { names } from "../findings/words.ts";
 import type { Instant } from "../time/units.ts";
-import { codes as cableCodes } from "./findingsCable.ts";
-import { codes as dishCodes } from "./findingsDish.ts";
+import { codes as cableCodes } from "./cable/findingsCable.ts";
+import { codes as dishCodes } from "./dish/findingsDish.ts";
 import { OF_SPARE } from "./use.ts";
 
 export const pathMissing = define<{ hits: readonly string[] }>({

@@ -3,22 +3,29 @@
  * signal, one user a path, a spare that does not fail with the main path, feeds against rates, telephone lines, and who is at the camera and in front of it.
  */
 import type { Day } from "../day/day.ts";
-import { type Presence, presenceOf } from "../day/presence.ts";
+import { type Presence, presenceOf } from "../day/people/presence.ts";
 import type { Finding } from "../findings/finding.ts";
 import type { JudgeInput, Judgement } from "../findings/judgement.ts";
 import type { Id } from "../plan/plan.ts";
 import { loadEphemeris } from "../sky/ephemeris.ts";
-import { type CableRun, cableFindings, cableRun } from "./cable.ts";
+import { type CableRun, cableFindings, cableRun } from "./cable/cable.ts";
 import { cellularFindings, isCellular } from "./cellular.ts";
 import { crewFindings } from "./crew.ts";
+import {
+  lookFindings,
+  looksOf,
+  outageFindings,
+  type PlaceLook,
+  unknownLooks,
+  vehicleFindings,
+} from "./dish/satellite.ts";
+import { unbookedFindings, windowFindings } from "./dish/windows.ts";
 import { feedFindings } from "./feeds.ts";
 import { lineFindings } from "./lines.ts";
-import { lookFindings, looksOf, outageFindings, type PlaceLook, unknownLooks, vehicleFindings } from "./satellite.ts";
 import { sharingFindings, spareFindings } from "./sharing.ts";
 import { together, type Use, type Uses, usesOf } from "./use.ts";
-import { unbookedFindings, windowFindings } from "./windows.ts";
 
-export type { PlaceLook } from "./satellite.ts";
+export type { PlaceLook } from "./dish/satellite.ts";
 export type { Use } from "./use.ts";
 
 export interface HitSignal {

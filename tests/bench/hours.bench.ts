@@ -1,10 +1,11 @@
 /** Hours: a 15-day log of 200 spans, and logs of twice and four times as many, which should take twice and four times as long. */
-import { judge } from "../../src/hours/judge.ts";
-import { personHours } from "../../src/hours/person.ts";
-import type { RuleSet } from "../../src/hours/rule.ts";
+
+import type { Calendar, LogSpan } from "../../src/hours/count/spans.ts";
+import { judge } from "../../src/hours/judge/judge.ts";
+import { personHours } from "../../src/hours/judge/person.ts";
+import type { RuleSet } from "../../src/hours/judge/rule.ts";
 import { ruleSet } from "../../src/hours/rules/index.ts";
 import { NO_OPTIONS } from "../../src/hours/rules/options.ts";
-import type { Calendar, LogSpan } from "../../src/hours/spans.ts";
 import { HOUSE_HOURS } from "../../src/plan/houseRules.ts";
 import { instant } from "../../src/time/units.ts";
 import type { Bench } from "./bench.ts";

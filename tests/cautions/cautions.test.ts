@@ -5,8 +5,8 @@ import { codes as catalogue } from "../../src/cautions/findings.ts";
 import { readHazard } from "../../src/cautions/hazards.ts";
 import { assess, isCaution } from "../../src/cautions/index.ts";
 import type { Finding } from "../../src/findings/finding.ts";
-import { checkReport } from "../../src/reports/check.ts";
-import { sayOf } from "../../src/reports/say.ts";
+import { checkReport } from "../../src/reports/check/index.ts";
+import { sayOf } from "../../src/reports/shared/wording.ts";
 import { assess as assessSky } from "../../src/sky/index.ts";
 import { dayFrom, inputOf, plan, sentences } from "../sky/days.ts";
 

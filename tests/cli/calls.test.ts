@@ -1,6 +1,6 @@
 /** `calls`: the smallest plan gives exactly the times that plan.md states; chains add up; both clocks; one person's view. */
 import { describe, expect, it } from "vitest";
-import { ran } from "./fake-io.ts";
+import { ran } from "./fakeIo.ts";
 import { SMALLEST } from "./plans.ts";
 
 const calls = (words: string, plan = SMALLEST) =>

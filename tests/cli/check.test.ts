@@ -1,7 +1,7 @@
 /** `check`: order, accepted findings, folders and patterns, many plans, and the catalogue behind it. */
 import { describe, expect, it } from "vitest";
 import { catalogue } from "../../src/findings/catalogue.ts";
-import { ran } from "./fake-io.ts";
+import { ran } from "./fakeIo.ts";
 import { MISSED, MISTAKEN, SLIPPING, SMALLEST } from "./plans.ts";
 
 const check = (words: string, files: Readonly<Record<string, string>>) =>

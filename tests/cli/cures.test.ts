@@ -1,6 +1,6 @@
 /** Every `--set` that the batteries and the gear print as a cure: typed as it stands, it is taken, and it cures. */
 import { describe, expect, it } from "vitest";
-import { ran } from "./fake-io.ts";
+import { ran } from "./fakeIo.ts";
 
 interface Parts {
   readonly packs: string;

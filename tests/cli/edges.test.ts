@@ -1,6 +1,6 @@
 /** What a command does at its edges: names of files on the terminal, files that must not or cannot be written. */
 import { describe, expect, it } from "vitest";
-import { type FakeOptions, ran } from "./fake-io.ts";
+import { type FakeOptions, ran } from "./fakeIo.ts";
 import { SMALLEST } from "./plans.ts";
 
 it("a file name cannot drive the terminal", async () => {

@@ -1,7 +1,7 @@
 /** `drives --relief --every`: where inside a leg drivers may change. */
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { ran } from "./fake-io.ts";
+import { ran } from "./fakeIo.ts";
 
 const FILES = { "day.yaml": readFileSync("fixtures/edges/three-days.yaml", "utf8") };
 const drives = (...flags: readonly string[]) => ran(["drives", ...flags, "day.yaml"], { files: FILES });

@@ -1,6 +1,6 @@
 /** A wrong year, wherever a time stands: refused, with the date that was meant. */
 import { describe, expect, it } from "vitest";
-import { ran } from "./fake-io.ts";
+import { ran } from "./fakeIo.ts";
 import { SMALLEST } from "./plans.ts";
 
 const codes = async (text: string, ...more: readonly string[]): Promise<readonly [number, readonly string[]]> => {

@@ -1,7 +1,7 @@
 /** `--for` is one person's view: what is another's alone is left out. */
 import { readFileSync } from "node:fs";
 import { expect, it } from "vitest";
-import { ran } from "./fake-io.ts";
+import { ran } from "./fakeIo.ts";
 
 /** 19 January: the truck carries tomas and bea and no gear, the wagon wren and ilse and all of it (19's runs, `kit`). */
 const DEMO = Object.fromEntries(

@@ -2,7 +2,7 @@
 import { spawnSync } from "node:child_process";
 import { describe, expect, it } from "vitest";
 import { COMMANDS } from "../../src/cli/commands/index.ts";
-import { ran } from "./fake-io.ts";
+import { ran } from "./fakeIo.ts";
 
 /** `commands.md`, the first column of its table. */
 const WANTED = [

@@ -1,8 +1,8 @@
 /** Progress of a long `check`: a line every two seconds at a terminal, none elsewhere. */
 import { expect, it } from "vitest";
-import type { Io } from "../../src/cli/io.ts";
+import type { Io } from "../../src/cli/io/io.ts";
+import { Progress } from "../../src/cli/io/progress.ts";
 import { commonOptions } from "../../src/cli/options.ts";
-import { Progress } from "../../src/cli/progress.ts";
 
 /** Each look at the clock is half a second later. */
 function told(

@@ -1,7 +1,7 @@
 /** `--redact`: no command in any form prints a telephone number, a booking or an address of the demo, its plan lines included. */
 import { readdirSync, readFileSync } from "node:fs";
 import { expect, it } from "vitest";
-import { ran } from "./fake-io.ts";
+import { ran } from "./fakeIo.ts";
 import { SMALLEST } from "./plans.ts";
 
 const folder = new URL("../../fixtures/days/", import.meta.url);

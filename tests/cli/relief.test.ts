@@ -1,6 +1,6 @@
 /** `drives --relief --write` over a plan's text: proposed, written with its comments kept, lawful when read again. */
 import { describe, expect, it } from "vitest";
-import { ran } from "./fake-io.ts";
+import { ran } from "./fakeIo.ts";
 
 const LONG = `# a long one
 daywright: 1

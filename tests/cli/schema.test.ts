@@ -2,7 +2,7 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { beforeAll, describe, expect, it } from "vitest";
 import { described, schemaOf } from "../../src/reports/schema/index.ts";
-import { ran } from "./fake-io.ts";
+import { ran } from "./fakeIo.ts";
 import { HOSTILE_NAMES, MISSED, MISTAKEN, SLIPPING, SMALLEST } from "./plans.ts";
 import { misfits } from "./validate.ts";
 

@@ -1,7 +1,7 @@
 /** A whole plan seven days later, within one offset, gives the same calls, hours and drives but for their dates. */
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { ran } from "./fake-io.ts";
+import { ran } from "./fakeIo.ts";
 
 const WEEK = new Map([
   ["2027-01-18", "2027-01-25"],

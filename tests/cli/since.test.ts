@@ -4,9 +4,9 @@ import * as fs from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { nodeIo } from "../../src/cli/node-io.ts";
+import { nodeIo } from "../../src/cli/io/nodeIo.ts";
 import { run } from "../../src/cli/run.ts";
-import { ran } from "./fake-io.ts";
+import { ran } from "./fakeIo.ts";
 import { SMALLEST } from "./plans.ts";
 
 let folder = "";

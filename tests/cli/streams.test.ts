@@ -17,7 +17,7 @@ const PRINTER = `
 
 beforeAll(async () => {
   folder = fs.mkdtempSync(join(tmpdir(), "daywright-streams-"));
-  const entry = new URL("../../src/cli/streams.ts", import.meta.url).pathname;
+  const entry = new URL("../../src/cli/io/streams.ts", import.meta.url).pathname;
   await build({
     entryPoints: [entry],
     outfile: join(folder, "streams.cjs"),

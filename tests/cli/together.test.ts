@@ -1,7 +1,7 @@
 /** What is found of many people alike is told once in views; in JSON each has their own. */
 import { readFileSync } from "node:fs";
 import { expect, it } from "vitest";
-import { ran } from "./fake-io.ts";
+import { ran } from "./fakeIo.ts";
 
 const FORTY = readFileSync("fixtures/edges/forty-people.yaml", "utf8");
 const IDS = Array.from({ length: 40 }, (_, n) => `p${String(n + 1).padStart(2, "0")}`);

@@ -1,6 +1,6 @@
 /** A mistake in a text that was tried and never written says so, and points at no line that another text holds. */
 import { describe, expect, it } from "vitest";
-import { ran } from "./fake-io.ts";
+import { ran } from "./fakeIo.ts";
 import { SMALLEST } from "./plans.ts";
 
 const files = { "day.yaml": SMALLEST };

@@ -3,8 +3,8 @@ import * as fs from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { changed } from "../../src/cli/watch-files.ts";
-import { ran } from "./fake-io.ts";
+import { changed } from "../../src/cli/io/watchFiles.ts";
+import { ran } from "./fakeIo.ts";
 import { BROKEN_YAML, MISSED, SMALLEST } from "./plans.ts";
 
 const LATER = SMALLEST.replace('"07:00"', '"07:30"');

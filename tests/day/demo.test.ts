@@ -1,6 +1,6 @@
 /** The demo assignment, judged whole: three sound days, and the spoiled one with every fault that was put into it. */
 import { describe, expect, it } from "vitest";
-import { judge } from "../../src/reports/judge.ts";
+import { judge } from "../../src/reports/shared/judge.ts";
 import { daysOfFile } from "./read.ts";
 
 async function codesOf(file: string): Promise<ReadonlyMap<string, number>> {

@@ -2,7 +2,7 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { beforeAll, describe, expect, it } from "vitest";
 import type { Day } from "../../src/day/index.ts";
-import { presenceOf } from "../../src/day/presence.ts";
+import { presenceOf } from "../../src/day/people/presence.ts";
 import { isoLocal } from "../../src/time/index.ts";
 import { gaps } from "./gaps.ts";
 import { zoneNamed } from "./parts.ts";

@@ -1,6 +1,7 @@
 /** Plans made by hand for tests of the Day, without YAML: short forms in, a full `Plan` out. The parts are in `parts.ts`. */
 
 import { computeDay, type Day } from "../../src/day/index.ts";
+import { type Leg, type Legs, legKey } from "../../src/legs/leg.ts";
 import type {
   Hit,
   HouseRules,
@@ -14,7 +15,6 @@ import type {
   Vehicle,
   Weather,
 } from "../../src/plan/plan.ts";
-import { type Leg, type Legs, legKey } from "../../src/roads/leg.ts";
 import { type Instant, instant } from "../../src/time/units.ts";
 import { HOUSE, hit, leg, path, person, place, plan, road, run, stop, task, vehicle, weather } from "./parts.ts";
 

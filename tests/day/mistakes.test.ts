@@ -1,8 +1,8 @@
 /** Every mistake of order: a plan that has it, and the same plan put right. */
 import { describe, expect, it } from "vitest";
-import { codes } from "../../src/day/findings.ts";
+import { codes } from "../../src/day/findings/findings.ts";
 import { computeDay } from "../../src/day/index.ts";
-import { plainSay } from "../../src/reports/say.ts";
+import { plainSay } from "../../src/reports/shared/wording.ts";
 import { at, type Description, legsOf, makePlan, mistakesOf } from "./make.ts";
 
 const CREW: Description["crew"] = { wren: { drives: ["wagon"] }, ilse: {} };

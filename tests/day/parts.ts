@@ -1,4 +1,6 @@
 /** The parts of plans made by hand for tests: everything a real one has, empty unless given. House rules as the format states them. */
+
+import type { Leg } from "../../src/legs/leg.ts";
 import type {
   Hit,
   HouseRules,
@@ -15,7 +17,6 @@ import type {
   Vehicle,
   Weather,
 } from "../../src/plan/plan.ts";
-import type { Leg } from "../../src/roads/leg.ts";
 import { zone } from "../../src/time/index.ts";
 import type { ZoneId } from "../../src/time/units.ts";
 

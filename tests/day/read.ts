@@ -2,8 +2,8 @@
 import { readFileSync } from "node:fs";
 import { computeChain } from "../../src/day/chain.ts";
 import type { Day } from "../../src/day/index.ts";
+import { legsOf } from "../../src/legs/legs.ts";
 import { type FileReading, readChain } from "../../src/plan/index.ts";
-import { legsOf } from "../../src/roads/legs.ts";
 
 const read = (path: string): FileReading => {
   try {

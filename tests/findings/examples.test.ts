@@ -3,14 +3,14 @@
  * needs beside itself is in `BESIDE`, what cannot but come along with it in `ALONG`.
  */
 import { describe, expect, it } from "vitest";
+import { readHit } from "../../src/authoring/start.ts";
 import { catalogue } from "../../src/findings/catalogue.ts";
 import type { AnyEntry, Finding } from "../../src/findings/finding.ts";
 import { applyEdits, parseEdit } from "../../src/plan/edit/edit.ts";
 import * as text from "../../src/plan/findings/text.ts";
 import { assess } from "../../src/power/index.ts";
-import { plainSay } from "../../src/reports/say.ts";
-import { readHit } from "../../src/tomorrow/start.ts";
-import { type FakeOptions, ran } from "../cli/fake-io.ts";
+import { plainSay } from "../../src/reports/shared/wording.ts";
+import { type FakeOptions, ran } from "../cli/fakeIo.ts";
 import { daysOf } from "../power/plans.ts";
 import { routes } from "../roads/engine.ts";
 import { appended, DAY, laid, SMALLEST } from "./lay.ts";

@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { catalogue } from "../../src/findings/catalogue.ts";
 import { define } from "../../src/findings/finding.ts";
-import { ran } from "../cli/fake-io.ts";
+import { ran } from "../cli/fakeIo.ts";
 
 const entry = { code: "too-dry", title: "", why: "", cure: "", example: "", sentence: () => "it is dry" } as const;
 

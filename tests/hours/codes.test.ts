@@ -4,7 +4,7 @@
  */
 import { describe, expect, it } from "vitest";
 import { codes } from "../../src/hours/findings.ts";
-import { ran } from "../cli/fake-io.ts";
+import { ran } from "../cli/fakeIo.ts";
 import { SMALLEST } from "../cli/plans.ts";
 
 interface Told {

@@ -1,8 +1,8 @@
 /** Fatigue figures against `hours-rules` FAT-01, FAT-02, FAT-07: published tables, and S + C worked from the published parameters. */
 import { describe, expect, it } from "vitest";
-import { asleepS, awakeS, circadian } from "../../src/hours/alertness.ts";
-import { bloodAlcoholLevel, crashRatio } from "../../src/hours/fitness.ts";
-import { ran } from "../cli/fake-io.ts";
+import { asleepS, awakeS, circadian } from "../../src/hours/fitness/alertness.ts";
+import { bloodAlcoholLevel, crashRatio } from "../../src/hours/fitness/fitness.ts";
+import { ran } from "../cli/fakeIo.ts";
 import { SMALLEST } from "../cli/plans.ts";
 
 describe("sleep in the last 24 h against the crash rate (Tefft, AAA Foundation, December 2016)", () => {

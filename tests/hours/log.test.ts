@@ -1,6 +1,6 @@
 /** Log files through the command: mistakes at their lines, `fill`, `before`, `--at`, and what a limit to the minute does. */
 import { describe, expect, it } from "vitest";
-import { ran } from "../cli/fake-io.ts";
+import { ran } from "../cli/fakeIo.ts";
 
 const log = (people: string, head = "") =>
   `log: 1\nzone: America/Chicago\nrules: us-property\n${head}people:\n  tomas:\n${people}`;

@@ -1,6 +1,6 @@
 /** Logs as text and what the program answers to them, for tests. */
 import { readLog } from "../../src/plan/log/read.ts";
-import { hoursLogReport } from "../../src/reports/hours-log.ts";
+import { hoursLogReport } from "../../src/reports/hours/log.ts";
 import { instant } from "../../src/time/index.ts";
 
 export interface PersonAnswer {

@@ -4,10 +4,10 @@
  * consolidated text 02006R0561-20200820, from memory. By hand; weeks run from Monday, clocks are UTC.
  */
 import { expect, it } from "vitest";
-import { judge } from "../../src/hours/judge.ts";
+import type { LogSpan } from "../../src/hours/count/spans.ts";
+import { judge } from "../../src/hours/judge/judge.ts";
 import { ruleSet } from "../../src/hours/rules/index.ts";
 import { NO_OPTIONS } from "../../src/hours/rules/options.ts";
-import type { LogSpan } from "../../src/hours/spans.ts";
 import { HOUSE_HOURS } from "../../src/plan/houseRules.ts";
 import { instant } from "../../src/time/index.ts";
 import { answerTo, type LogText, logText } from "./logs.ts";

@@ -1,7 +1,7 @@
 /** A release and a call part two working days, however short the night between them was: a short rest never hides itself. */
 import { describe, expect, it } from "vitest";
-import { judge } from "../../src/reports/judge.ts";
-import { plainSay } from "../../src/reports/say.ts";
+import { judge } from "../../src/reports/shared/judge.ts";
+import { plainSay } from "../../src/reports/shared/wording.ts";
 import { daysOfFile } from "../day/read.ts";
 
 const plan = (released: string, vehicle: string): string => `daywright: 1

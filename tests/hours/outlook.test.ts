@@ -1,10 +1,10 @@
 /** Next call, next drive and the end of driving, held against the minute-by-minute reading of the continued log. */
 import { describe, expect, it } from "vitest";
-import { judge } from "../../src/hours/judge.ts";
-import { drivingMustStopAt, outlook } from "../../src/hours/outlook.ts";
+import type { LogSpan } from "../../src/hours/count/spans.ts";
+import { judge } from "../../src/hours/judge/judge.ts";
+import { drivingMustStopAt, outlook } from "../../src/hours/judge/nextCallSearch.ts";
 import { ruleSet } from "../../src/hours/rules/index.ts";
 import type { RuleOptions } from "../../src/hours/rules/options.ts";
-import type { LogSpan } from "../../src/hours/spans.ts";
 import { HOUSE_HOURS } from "../../src/plan/houseRules.ts";
 import { instant } from "../../src/time/index.ts";
 import { runs } from "../fuzz.ts";

@@ -3,7 +3,7 @@
  * without the reason. The questions are those of the regulations named beside them; none is a verdict.
  */
 import { describe, expect, it } from "vitest";
-import { ran } from "../cli/fake-io.ts";
+import { ran } from "../cli/fakeIo.ts";
 import { SMALLEST } from "../cli/plans.ts";
 
 interface Told {

@@ -2,7 +2,7 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { DEFERRAL } from "../../src/cautions/deferral.ts";
-import { ran } from "../cli/fake-io.ts";
+import { ran } from "../cli/fakeIo.ts";
 
 const folder = (name: string) => new URL(`../../fixtures/${name}/`, import.meta.url);
 const filesOf = (name: string): Record<string, string> =>

@@ -3,10 +3,10 @@ import { describe, expect, it } from "vitest";
 import { computeChain } from "../../src/day/chain.ts";
 import { assess } from "../../src/hours/index.ts";
 import { timecards } from "../../src/hours/pay/timecard.ts";
+import { legsOf } from "../../src/legs/legs.ts";
 import { readPlan } from "../../src/plan/index.ts";
-import { sayOf } from "../../src/reports/say.ts";
-import { timecardReport } from "../../src/reports/timecard.ts";
-import { legsOf } from "../../src/roads/legs.ts";
+import { sayOf } from "../../src/reports/shared/wording.ts";
+import { timecardReport } from "../../src/reports/timecard/index.ts";
 import { SMALLEST } from "../cli/plans.ts";
 
 const CONTRACT =

@@ -4,7 +4,7 @@
  */
 import { describe, expect, it } from "vitest";
 import { hoursJudge } from "../../src/roads/relief/hours.ts";
-import { ran } from "../cli/fake-io.ts";
+import { ran } from "../cli/fakeIo.ts";
 import { daysOfFile } from "../day/read.ts";
 
 interface Told {

@@ -1,7 +1,7 @@
 /** Gear: where it is, what is missing and until when it can be moved, the loading list. */
 import { describe, expect, it } from "vitest";
 import { assess, trackKit } from "../../src/kit/index.ts";
-import { sayOf } from "../../src/reports/say.ts";
+import { sayOf } from "../../src/reports/shared/wording.ts";
 import { assess as assessSky } from "../../src/sky/index.ts";
 import { isoLocal, zone } from "../../src/time/index.ts";
 import { dayFrom, inputOf, plan, sentences } from "../sky/days.ts";

@@ -4,7 +4,7 @@
  */
 import { describe, expect, it } from "vitest";
 import { readChain, readPlan } from "../../src/plan/index.ts";
-import { plainSay } from "../../src/reports/say.ts";
+import { plainSay } from "../../src/reports/shared/wording.ts";
 import { SMALLEST } from "../cli/plans.ts";
 
 /** Places at these coordinates, the first two joined by a road. */

@@ -3,10 +3,10 @@ import { readdirSync, readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import type { PlanPath } from "../../src/findings/finding.ts";
 import { applyEdits, type Edit, parseEdit } from "../../src/plan/edit/edit.ts";
-import { dotted, parsePathText } from "../../src/plan/pathtext.ts";
-import { sourceText } from "../../src/plan/source.ts";
-import { nodeAt, type PlanNode, type Raw, raw } from "../../src/plan/tree.ts";
-import { readYaml } from "../../src/plan/yaml.ts";
+import { dotted, parsePathText } from "../../src/plan/text/pathtext.ts";
+import { sourceText } from "../../src/plan/text/source.ts";
+import { nodeAt, type PlanNode, type Raw, raw } from "../../src/plan/text/tree.ts";
+import { readYaml } from "../../src/plan/text/yaml.ts";
 import { runs } from "../fuzz.ts";
 import { everything, smallest } from "./plans.ts";
 

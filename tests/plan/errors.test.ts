@@ -10,10 +10,10 @@ import * as sense from "../../src/plan/findings/sense.ts";
 import * as text from "../../src/plan/findings/text.ts";
 import * as values from "../../src/plan/findings/values.ts";
 import { acceptMistakes, type FileReading, type PlanFiles, readChain } from "../../src/plan/index.ts";
-import { findingLines } from "../../src/render/finding-text.ts";
-import { plainSay } from "../../src/reports/say.ts";
-import { toldOf } from "../../src/reports/told.ts";
-import { plainStyle } from "../render/plain-style.ts";
+import { findingLines } from "../../src/render/text/findingText.ts";
+import { toldOf } from "../../src/reports/shared/findingView.ts";
+import { plainSay } from "../../src/reports/shared/wording.ts";
+import { plainStyle } from "../render/plainStyle.ts";
 
 const FOLDER = new URL("../../fixtures/errors/", import.meta.url);
 const known = await catalogue();

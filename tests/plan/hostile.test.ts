@@ -3,11 +3,11 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import type { Finding } from "../../src/findings/finding.ts";
 import { readChain, readPlan } from "../../src/plan/index.ts";
-import { findingLines } from "../../src/render/finding-text.ts";
-import { plainSay } from "../../src/reports/say.ts";
-import { toldOf } from "../../src/reports/told.ts";
+import { findingLines } from "../../src/render/text/findingText.ts";
+import { toldOf } from "../../src/reports/shared/findingView.ts";
+import { plainSay } from "../../src/reports/shared/wording.ts";
 import { runs } from "../fuzz.ts";
-import { plainStyle } from "../render/plain-style.ts";
+import { plainStyle } from "../render/plainStyle.ts";
 import { everything, smallest } from "./plans.ts";
 
 const read = async (text: string): Promise<readonly Finding[]> => (await readPlan(text, { file: "day.yaml" })).findings;

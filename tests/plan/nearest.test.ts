@@ -1,7 +1,7 @@
 /** "Did you mean": every key of the format is found again after each kind of slip of the fingers. */
 import { describe, expect, test } from "vitest";
 import { editDistance, nearest } from "../../src/findings/nearest.ts";
-import { entryForms, planForm } from "../../src/plan/sections.ts";
+import { entryForms, planForm } from "../../src/plan/read/sections.ts";
 
 // Optimal string alignment distance; the examples are those of the literature (Levenshtein 1966; Damerau 1964 for the swap).
 test.each([

@@ -2,11 +2,11 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import * as z from "zod";
+import { sectionForms } from "../../src/plan/read/sections.ts";
 import { planSchema } from "../../src/plan/schema.ts";
-import { sectionForms } from "../../src/plan/sections.ts";
-import { sourceText } from "../../src/plan/source.ts";
-import { type PlanNode, raw } from "../../src/plan/tree.ts";
-import { readYaml } from "../../src/plan/yaml.ts";
+import { sourceText } from "../../src/plan/text/source.ts";
+import { type PlanNode, raw } from "../../src/plan/text/tree.ts";
+import { readYaml } from "../../src/plan/text/yaml.ts";
 import { runs } from "../fuzz.ts";
 import { everything, smallest } from "./plans.ts";
 

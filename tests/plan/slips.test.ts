@@ -5,7 +5,7 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { readPlan } from "../../src/plan/index.ts";
-import { plainSay } from "../../src/reports/say.ts";
+import { plainSay } from "../../src/reports/shared/wording.ts";
 
 const WHOLE = readFileSync(new URL("../../fixtures/plans/everything.yaml", import.meta.url), "utf8");
 

@@ -1,7 +1,7 @@
 /** Every written form of a value. What each means is taken from the design of the format and from the units' definitions. */
 import { describe, expect, test } from "vitest";
-import { BEFORE_THE_DAY, type Clocks, parseInstant } from "../../src/plan/clock.ts";
-import { parseSlot } from "../../src/plan/sections/paths.ts";
+import { parseSlot } from "../../src/plan/keys/paths.ts";
+import { BEFORE_THE_DAY, type Clocks, parseInstant } from "../../src/plan/read/clock.ts";
 import { parseLength } from "../../src/plan/values/length.ts";
 import type { Mistake, Parsed } from "../../src/plan/values/parsed.ts";
 import * as q from "../../src/plan/values/quantity.ts";

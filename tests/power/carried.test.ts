@@ -1,7 +1,7 @@
 /** What the packs start with where the plan leaves it to the day before. */
 import { readFileSync } from "node:fs";
 import { expect, it } from "vitest";
-import { ran } from "../cli/fake-io.ts";
+import { ran } from "../cli/fakeIo.ts";
 
 it("says where charges come from that the plan does not state, and only then", async () => {
   const names = ["2027-01-19.yaml", "2027-01-20.yaml", "2027-01-21.yaml", "assignment.yaml"];

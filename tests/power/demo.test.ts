@@ -2,8 +2,8 @@
 import { readFileSync } from "node:fs";
 import { expect, it } from "vitest";
 import { assess } from "../../src/power/index.ts";
-import { judge } from "../../src/reports/judge.ts";
-import { plainSay } from "../../src/reports/say.ts";
+import { judge } from "../../src/reports/shared/judge.ts";
+import { plainSay } from "../../src/reports/shared/wording.ts";
 import { daysOfFile } from "../day/read.ts";
 
 const FILE = "fixtures/days/2027-01-20.yaml";

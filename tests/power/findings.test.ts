@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import type { Finding } from "../../src/findings/finding.ts";
 import { assess, codes } from "../../src/power/index.ts";
-import { plainSay } from "../../src/reports/say.ts";
+import { plainSay } from "../../src/reports/shared/wording.ts";
 import { daysOf } from "./plans.ts";
 
 interface Parts {

@@ -1,7 +1,7 @@
 /** The search against every joint state of all packs (oracle.ts) on small days: coverage, margin and moves. */
 import { describe, expect, it } from "vitest";
 import type { Model } from "../../src/power/model.ts";
-import { solve } from "../../src/power/solve.ts";
+import { solve } from "../../src/power/proof/solve.ts";
 import { runs } from "../fuzz.ts";
 import { randomModel, type Shape, TINY } from "./days.ts";
 import { truth } from "./oracle.ts";

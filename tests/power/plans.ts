@@ -2,8 +2,8 @@
 import { readFileSync } from "node:fs";
 import { computeChain } from "../../src/day/chain.ts";
 import type { Day } from "../../src/day/index.ts";
+import { legsOf } from "../../src/legs/legs.ts";
 import { readChain } from "../../src/plan/index.ts";
-import { legsOf } from "../../src/roads/legs.ts";
 
 /** Computes the chain that ends with this plan. Throws with the mistakes where it cannot be read or computed. */
 export async function daysOf(text: string, others: ReadonlyMap<string, string> = new Map()): Promise<readonly Day[]> {

@@ -1,7 +1,7 @@
 /** Random days: whatever the search prints must stand two simulators that know nothing of it. */
 import { describe, expect, it } from "vitest";
+import { solve } from "../../src/power/proof/solve.ts";
 import { replay } from "../../src/power/replay.ts";
-import { solve } from "../../src/power/solve.ts";
 import { runs } from "../fuzz.ts";
 import { DAY, randomModel, type Shape } from "./days.ts";
 import { replayByMinute } from "./minuteReplay.ts";

@@ -1,8 +1,8 @@
 /** `power` as it is printed: the keys of its JSON, and a rotation that anybody can replay from the JSON alone. */
 import { expect, it, vi } from "vitest";
 import type { Model, Rotation } from "../../src/power/model.ts";
-import { powerReport } from "../../src/reports/power.ts";
-import { sayOf } from "../../src/reports/say.ts";
+import { powerReport } from "../../src/reports/power/index.ts";
+import { sayOf } from "../../src/reports/shared/wording.ts";
 import { assess as light } from "../../src/sky/index.ts";
 import { instant } from "../../src/time/units.ts";
 import { replayByMinute } from "./minuteReplay.ts";

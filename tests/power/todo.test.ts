@@ -1,9 +1,9 @@
 /** Hand moves name those who may do them; `--fly` tells what may fly. Expected values by hand. */
 import { expect, it } from "vitest";
+import { todoOf } from "../../src/power/fast/todo.ts";
 import { assess } from "../../src/power/index.ts";
-import { todoOf } from "../../src/power/todo.ts";
-import { flyReport } from "../../src/reports/power-fly.ts";
-import { plainSay } from "../../src/reports/say.ts";
+import { flyReport } from "../../src/reports/power/fly.ts";
+import { plainSay } from "../../src/reports/shared/wording.ts";
 import { daysOf } from "./plans.ts";
 
 const plan = (hands: string, wh = 100): string => `

@@ -9,11 +9,11 @@ import type { AxeResults } from "axe-core";
 import { type Browser, chromium, type Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { renderHtml } from "../../src/render/html.ts";
-import { sheetOf } from "../../src/reports/sheet.ts";
-import type { SheetRequest } from "../../src/reports/sheet-input.ts";
-import { demoInput } from "../sheet/demo-input.ts";
+import { sheetOf } from "../../src/reports/sheet/index.ts";
+import type { SheetRequest } from "../../src/reports/sheet/input.ts";
+import { demoInput } from "../sheet/demoInput.ts";
 import { hostileInput } from "../sheet/hostile.ts";
-import { realDay } from "../sheet/real-day.ts";
+import { realDay } from "../sheet/realDay.ts";
 
 const CHROMIUM = process.env["DAYWRIGHT_CHROMIUM"] ?? "/usr/bin/chromium";
 const ARGUMENTS = [

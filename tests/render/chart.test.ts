@@ -1,11 +1,11 @@
 import { describe, expect, it } from "vitest";
-import { groupMarks, LOOKS, tickHours, ticks } from "../../src/render/chart.ts";
-import { chartSvg } from "../../src/render/chart-svg.ts";
-import { chartText } from "../../src/render/chart-text.ts";
-import { widthOf } from "../../src/render/width.ts";
-import type { Chart, Lane } from "../../src/reports/view.ts";
+import { groupMarks, LOOKS, tickHours, ticks } from "../../src/render/chart/chart.ts";
+import { chartSvg } from "../../src/render/chart/svg.ts";
+import { chartText } from "../../src/render/chart/text.ts";
+import { widthOf } from "../../src/render/text/width.ts";
+import type { Chart, Lane } from "../../src/reports/shared/view.ts";
 import { clockText, instant, type ZoneId } from "../../src/time/index.ts";
-import { at, sampleChart } from "./sample-chart.ts";
+import { at, sampleChart } from "./sampleChart.ts";
 
 const say = { clock: clockText };
 const lane = (changes: Partial<Lane>): Lane => ({ label: "lane", bars: [], ...changes });

@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { renderChat } from "../../src/render/chat.ts";
-import { sheetOf } from "../../src/reports/sheet.ts";
-import { demoDay } from "../sheet/demo-day.ts";
-import { demoInput } from "../sheet/demo-input.ts";
+import { sheetOf } from "../../src/reports/sheet/index.ts";
+import { demoDay } from "../sheet/demoDay.ts";
+import { demoInput } from "../sheet/demoInput.ts";
 import { HOSTILE, hostileInput } from "../sheet/hostile.ts";
 
 const chat = (request = demoInput(), codeBlock = false): string => renderChat(sheetOf(request), { codeBlock });

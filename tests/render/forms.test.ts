@@ -7,11 +7,11 @@ import {
   sarifResults,
   toSarif,
   unixLines,
-} from "../../src/render/check-forms.ts";
+} from "../../src/render/checkForms.ts";
 import { toCsv } from "../../src/render/csv.ts";
 import { toJson } from "../../src/render/json.ts";
 import { markdownText, toMarkdown } from "../../src/render/markdown.ts";
-import { parseCsv } from "./parse-csv.ts";
+import { parseCsv } from "./parseCsv.ts";
 import { HOSTILE, reportOf, sampleFinding, say, tableOf } from "./values.ts";
 
 const CONTROLS = /[\p{Cc}\p{Bidi_Control}\u2028\u2029]/u;

@@ -1,12 +1,12 @@
 import { decodeQR } from "qr/decode.js";
 import { describe, expect, it } from "vitest";
+import { htmlLink, htmlText } from "../../src/render/html/text.ts";
 import { renderHtml } from "../../src/render/html.ts";
-import { htmlLink, htmlText } from "../../src/render/html-text.ts";
 import { qrSvg } from "../../src/render/qr.ts";
-import { sayOf } from "../../src/reports/say.ts";
-import { sheetOf } from "../../src/reports/sheet.ts";
-import { demoDay } from "../sheet/demo-day.ts";
-import { demoInput } from "../sheet/demo-input.ts";
+import { sayOf } from "../../src/reports/shared/wording.ts";
+import { sheetOf } from "../../src/reports/sheet/index.ts";
+import { demoDay } from "../sheet/demoDay.ts";
+import { demoInput } from "../sheet/demoInput.ts";
 import { hostileInput } from "../sheet/hostile.ts";
 
 const page = (request = demoInput()): string => renderHtml(sheetOf(request));

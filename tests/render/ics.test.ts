@@ -1,11 +1,11 @@
 import ICAL from "ical.js";
 import { describe, expect, it } from "vitest";
 import { type IcsOptions, renderIcs } from "../../src/render/ics.ts";
-import { sheetOf } from "../../src/reports/sheet.ts";
-import type { SheetRequest } from "../../src/reports/sheet-input.ts";
+import { sheetOf } from "../../src/reports/sheet/index.ts";
+import type { SheetRequest } from "../../src/reports/sheet/input.ts";
 import { after, type Instant } from "../../src/time/units.ts";
-import { at, demoDay } from "../sheet/demo-day.ts";
-import { demoInput } from "../sheet/demo-input.ts";
+import { at, demoDay } from "../sheet/demoDay.ts";
+import { demoInput } from "../sheet/demoInput.ts";
 import { hostileInput } from "../sheet/hostile.ts";
 
 const QUIET: IcsOptions = { alarmMinutes: null, now: null };

@@ -3,13 +3,13 @@ import fc from "fast-check";
 import ICAL from "ical.js";
 import { describe, expect, it } from "vitest";
 import { renderChat } from "../../src/render/chat.ts";
+import { htmlText } from "../../src/render/html/text.ts";
 import { renderHtml } from "../../src/render/html.ts";
-import { htmlText } from "../../src/render/html-text.ts";
 import { renderIcs } from "../../src/render/ics.ts";
-import { plainLine } from "../../src/render/plain-line.ts";
-import { sheetOf } from "../../src/reports/sheet.ts";
+import { plainLine } from "../../src/render/text/plainLine.ts";
+import { sheetOf } from "../../src/reports/sheet/index.ts";
 import { runs } from "../fuzz.ts";
-import { demoInput } from "../sheet/demo-input.ts";
+import { demoInput } from "../sheet/demoInput.ts";
 import { hostileInput } from "../sheet/hostile.ts";
 
 const SEED = 46_0120;

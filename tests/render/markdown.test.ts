@@ -1,8 +1,8 @@
 /** Markdown in every place that a plan's text reaches; what a reader would take for markup is from CommonMark 0.31. */
 import { describe, expect, it } from "vitest";
 import { markdownText, toMarkdown } from "../../src/render/markdown.ts";
-import { toldOf } from "../../src/reports/told.ts";
-import { sampleChart } from "./sample-chart.ts";
+import { toldOf } from "../../src/reports/shared/findingView.ts";
+import { sampleChart } from "./sampleChart.ts";
 import { reportOf, sampleFinding, say, tableOf } from "./values.ts";
 
 const HTML = "<b>x</b>";

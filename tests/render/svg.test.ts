@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { toSvg } from "../../src/render/svg.ts";
-import type { Block, Report } from "../../src/reports/view.ts";
+import type { Block, Report } from "../../src/reports/shared/view.ts";
 import { clockText, lengthText } from "../../src/time/index.ts";
-import { sampleChart } from "./sample-chart.ts";
+import { sampleChart } from "./sampleChart.ts";
 
 const say = { clock: clockText, length: lengthText, name: (id: string) => id, time: () => "" };
 const report = (blocks: readonly Block[]): Report => ({ command: "light", blocks, data: null, findings: [], say });

@@ -1,6 +1,6 @@
 /** Hand-made reports, tables and findings for the renderers' tests. */
 import { define, type Finding, type Say } from "../../src/findings/finding.ts";
-import type { Block, Report, Table } from "../../src/reports/view.ts";
+import type { Block, Report, Table } from "../../src/reports/shared/view.ts";
 import { instant, isoUtc, lengthText } from "../../src/time/index.ts";
 
 export const say: Say = {

@@ -1,7 +1,7 @@
 /** One moment on two clocks: which columns a table has, and what stands in them. Chicago is one hour behind New York in January. */
 import { describe, expect, it } from "vitest";
-import { clocksOf } from "../../src/reports/clocks.ts";
-import { sayOf } from "../../src/reports/say.ts";
+import { clocksOf } from "../../src/reports/shared/clocks.ts";
+import { sayOf } from "../../src/reports/shared/wording.ts";
 import { instant, isoUtc } from "../../src/time/index.ts";
 import { dayOfFile } from "../day/read.ts";
 

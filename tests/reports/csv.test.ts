@@ -4,8 +4,8 @@
  */
 import { readFileSync } from "node:fs";
 import { beforeAll, describe, expect, it } from "vitest";
-import { ran } from "../cli/fake-io.ts";
-import { parseCsv } from "../render/parse-csv.ts";
+import { ran } from "../cli/fakeIo.ts";
+import { parseCsv } from "../render/parseCsv.ts";
 
 const FILES = Object.fromEntries(
   ["assignment.yaml", "2027-01-19.yaml", "2027-01-20.yaml"].map((name) => [

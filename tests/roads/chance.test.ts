@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { chainOf } from "../../src/roads/chain.ts";
-import { chancesOf, leaveByFor, passesOf, type TargetChance } from "../../src/roads/chance.ts";
-import { normalBelow } from "../../src/roads/normal.ts";
+import { chainOf } from "../../src/roads/chance/chain.ts";
+import { chancesOf, leaveByFor, passesOf, type TargetChance } from "../../src/roads/chance/chance.ts";
+import { normalBelow } from "../../src/roads/chance/normal.ts";
 import { leg } from "../day/parts.ts";
 import { at, day, type Trip } from "./days.ts";
 

@@ -1,9 +1,9 @@
 /** A Day made by hand: one vehicle after another, stops with work and waits, as the roads read it. */
 import type { ActivityTimes, Day, DayTerm, Move, PersonDay, PersonSpan, StopTimes } from "../../src/day/day.ts";
+import type { Leg } from "../../src/legs/leg.ts";
+import { badTime, driveTime, plannedMinutes, roundUp } from "../../src/legs/times.ts";
+import { DRY } from "../../src/legs/weather.ts";
 import type { Id, Plan } from "../../src/plan/plan.ts";
-import type { Leg } from "../../src/roads/leg.ts";
-import { badTime, driveTime, plannedMinutes, roundUp } from "../../src/roads/times.ts";
-import { DRY } from "../../src/roads/weather.ts";
 import { type Instant, instant, minutes } from "../../src/time/units.ts";
 import { hit, plan, stop } from "../day/parts.ts";
 

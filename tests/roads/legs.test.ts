@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
-import type { Leg } from "../../src/roads/leg.ts";
-import { legKey } from "../../src/roads/leg.ts";
-import { legsOf } from "../../src/roads/legs.ts";
+import type { Leg } from "../../src/legs/leg.ts";
+import { legKey } from "../../src/legs/leg.ts";
+import { legsOf } from "../../src/legs/legs.ts";
 import { byId, place, plan, road, run } from "../day/parts.ts";
 
 const leg = async (parts: Parameters<typeof plan>[0], from = "lodge", to = "pier"): Promise<Leg | undefined> =>

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { sayOf } from "../../src/reports/say.ts";
+import { sayOf } from "../../src/reports/shared/wording.ts";
 import { assess } from "../../src/roads/assess.ts";
-import { cutShare, percent, percentRange } from "../../src/roads/percent.ts";
+import { cutShare, percent, percentRange } from "../../src/roads/chance/percent.ts";
 import { leg } from "../day/parts.ts";
 import { at, day, type Trip } from "./days.ts";
 

@@ -2,11 +2,11 @@
 import { describe, expect, it } from "vitest";
 import type { Day } from "../../src/day/day.ts";
 import { computeDay } from "../../src/day/index.ts";
-import { judge } from "../../src/hours/judge.ts";
+import type { Calendar } from "../../src/hours/count/spans.ts";
+import { judge } from "../../src/hours/judge/judge.ts";
 import { houseRules } from "../../src/hours/rules/house.ts";
 import { NO_OPTIONS } from "../../src/hours/rules/options.ts";
 import { usProperty } from "../../src/hours/rules/us.ts";
-import type { Calendar } from "../../src/hours/spans.ts";
 import { HOUSE_HOURS } from "../../src/plan/houseRules.ts";
 import type { Id, Plan, Stop } from "../../src/plan/plan.ts";
 import { hoursJudge } from "../../src/roads/relief/hours.ts";

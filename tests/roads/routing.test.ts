@@ -2,11 +2,11 @@
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from "node:http";
 import type { AddressInfo } from "node:net";
 import { afterEach, describe, expect, it } from "vitest";
-import { askRouting, type RoutingEdge } from "../../src/cli/routing.ts";
+import { askRouting, type RoutingEdge } from "../../src/cli/io/routing.ts";
+import { legKey } from "../../src/legs/leg.ts";
+import { legsOf } from "../../src/legs/legs.ts";
+import { readKept } from "../../src/legs/routing.ts";
 import type { Plan } from "../../src/plan/plan.ts";
-import { legKey } from "../../src/roads/leg.ts";
-import { legsOf } from "../../src/roads/legs.ts";
-import { readKept } from "../../src/roads/routing.ts";
 import { byId, place, plan, road, run } from "../day/parts.ts";
 
 const servers: Server[] = [];

@@ -1,7 +1,7 @@
 /** The convolution against drives that are simply drawn, many times, with a generator of our own. */
 import { expect, it } from "vitest";
-import { type Chain, chainOf } from "../../src/roads/chain.ts";
-import { chancesOf, passesOf } from "../../src/roads/chance.ts";
+import { type Chain, chainOf } from "../../src/roads/chance/chain.ts";
+import { chancesOf, passesOf } from "../../src/roads/chance/chance.ts";
 import { leg } from "../day/parts.ts";
 import { runs } from "../fuzz.ts";
 import { at, day, type Pause, type Trip } from "./days.ts";

@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
+import type { Leg } from "../../src/legs/leg.ts";
+import { badTime, driveTime, plannedMinutes } from "../../src/legs/times.ts";
+import { DRY, timeFactor, weatherOn } from "../../src/legs/weather.ts";
 import type { RoadState, Weather } from "../../src/plan/plan.ts";
-import type { Leg } from "../../src/roads/leg.ts";
-import { badTime, driveTime, plannedMinutes } from "../../src/roads/times.ts";
-import { DRY, timeFactor, weatherOn } from "../../src/roads/weather.ts";
 import { instant } from "../../src/time/units.ts";
 import { leg as stated, weather } from "../day/parts.ts";
 

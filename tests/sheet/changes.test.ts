@@ -1,11 +1,11 @@
 import { describe, expect, it } from "vitest";
 import type { Day } from "../../src/day/day.ts";
-import { type Change, changesBetween } from "../../src/reports/changes.ts";
-import { sayOf } from "../../src/reports/say.ts";
-import { sheetOf } from "../../src/reports/sheet.ts";
-import { sinceBlocks } from "../../src/reports/since.ts";
-import { at, demoDay } from "./demo-day.ts";
-import { demoInput } from "./demo-input.ts";
+import { type Change, changesBetween } from "../../src/reports/changes/index.ts";
+import { sinceBlocks } from "../../src/reports/changes/since.ts";
+import { sayOf } from "../../src/reports/shared/wording.ts";
+import { sheetOf } from "../../src/reports/sheet/index.ts";
+import { at, demoDay } from "./demoDay.ts";
+import { demoInput } from "./demoInput.ts";
 
 /** The demo with the noon hit half an hour later, and the truck's second move with it. */
 const moved: Day = {

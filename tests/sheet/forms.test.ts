@@ -3,10 +3,10 @@ import { describe, expect, it } from "vitest";
 import { toCsv } from "../../src/render/csv.ts";
 import { toJson } from "../../src/render/json.ts";
 import { toMarkdown } from "../../src/render/markdown.ts";
+import { widthOf } from "../../src/render/text/width.ts";
 import { toText } from "../../src/render/text.ts";
-import { widthOf } from "../../src/render/width.ts";
-import { sheetOf, sheetReport } from "../../src/reports/sheet.ts";
-import { plainStyle } from "../render/plain-style.ts";
+import { sheetOf, sheetReport } from "../../src/reports/sheet/index.ts";
+import { plainStyle } from "../render/plainStyle.ts";
 import { FORMULAS, hostileInput } from "./hostile.ts";
 
 const report = (word?: string) => sheetReport(sheetOf(hostileInput(word)));

@@ -10,9 +10,9 @@ import { renderIcs } from "../../src/render/ics.ts";
 import { toJson } from "../../src/render/json.ts";
 import { toMarkdown } from "../../src/render/markdown.ts";
 import { toText } from "../../src/render/text.ts";
-import { sheetOf, sheetReport } from "../../src/reports/sheet.ts";
-import { plainStyle } from "../render/plain-style.ts";
-import { realDay } from "./real-day.ts";
+import { sheetOf, sheetReport } from "../../src/reports/sheet/index.ts";
+import { plainStyle } from "../render/plainStyle.ts";
+import { realDay } from "./realDay.ts";
 
 const DATES = ["2027-01-19", "2027-01-20", "2027-01-21"];
 

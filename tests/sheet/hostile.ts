@@ -1,9 +1,9 @@
 /** The hand-written day with a hostile word in every free text of its plan, for the tests of each form. */
 import type { Entity, Id } from "../../src/plan/plan.ts";
-import { sayOf } from "../../src/reports/say.ts";
-import type { SheetRequest } from "../../src/reports/sheet-input.ts";
-import { demoDay } from "./demo-day.ts";
-import { demoInput } from "./demo-input.ts";
+import { sayOf } from "../../src/reports/shared/wording.ts";
+import type { SheetRequest } from "../../src/reports/sheet/input.ts";
+import { demoDay } from "./demoDay.ts";
+import { demoInput } from "./demoInput.ts";
 
 /** Markup, quotes, right-to-left marks, escape codes, a formula, mentions, entities, line ends, property names. */
 export const HOSTILE =

@@ -1,12 +1,12 @@
 import { describe, expect, it } from "vitest";
-import { sheetOf, sheetReport } from "../../src/reports/sheet.ts";
-import { weatherText } from "../../src/reports/sheet-head.ts";
-import type { SheetRequest } from "../../src/reports/sheet-input.ts";
-import type { SectionId } from "../../src/reports/sheet-view.ts";
-import type { Block } from "../../src/reports/view.ts";
+import type { Block } from "../../src/reports/shared/view.ts";
+import { weatherText } from "../../src/reports/sheet/head.ts";
+import { sheetOf, sheetReport } from "../../src/reports/sheet/index.ts";
+import type { SheetRequest } from "../../src/reports/sheet/input.ts";
+import type { SectionId } from "../../src/reports/sheet/view.ts";
 import { after } from "../../src/time/units.ts";
-import { demoDay } from "./demo-day.ts";
-import { demoInput } from "./demo-input.ts";
+import { demoDay } from "./demoDay.ts";
+import { demoInput } from "./demoInput.ts";
 
 const blockText = (block: Block): string => {
   if (block.kind === "table") return block.rows.map((row) => row.map((cell) => cell.text).join(" | ")).join("\n");

@@ -1,10 +1,10 @@
 /** The sky along the top of a sheet's drawing. Times are on Chicago's clock; `33:00` is 09:00 on the next day. */
 import { describe, expect, it } from "vitest";
-import { sheetOf } from "../../src/reports/sheet.ts";
-import type { SheetFacts } from "../../src/reports/sheet-input.ts";
+import { sheetOf } from "../../src/reports/sheet/index.ts";
+import type { SheetFacts } from "../../src/reports/sheet/input.ts";
 import type { Instant } from "../../src/time/units.ts";
-import { at, demoDay } from "./demo-day.ts";
-import { demoInput } from "./demo-input.ts";
+import { at, demoDay } from "./demoDay.ts";
+import { demoInput } from "./demoInput.ts";
 
 /** On duty from 19:30 to 09:30, with a hit at each end of the night. */
 const NIGHT = {

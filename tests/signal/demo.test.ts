@@ -2,12 +2,12 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { computeDay, type Day } from "../../src/day/index.ts";
+import { legsOf } from "../../src/legs/legs.ts";
 import { readPlan } from "../../src/plan/index.ts";
-import { plainSay } from "../../src/reports/say.ts";
-import { legsOf } from "../../src/roads/legs.ts";
+import { plainSay } from "../../src/reports/shared/wording.ts";
 import { assess } from "../../src/signal/index.ts";
 import { assess as assessSky, isDark } from "../../src/sky/index.ts";
-import { ran } from "../cli/fake-io.ts";
+import { ran } from "../cli/fakeIo.ts";
 import { inputOf } from "../sky/days.ts";
 
 const folder = new URL("../../fixtures/days/", import.meta.url);

@@ -2,9 +2,9 @@
 import { computeDay, type Day } from "../../src/day/index.ts";
 import type { Finding, Say } from "../../src/findings/finding.ts";
 import type { JudgeInput } from "../../src/findings/judgement.ts";
+import { legsOf } from "../../src/legs/legs.ts";
 import { readPlan } from "../../src/plan/index.ts";
-import { sayOf } from "../../src/reports/say.ts";
-import { legsOf } from "../../src/roads/legs.ts";
+import { sayOf } from "../../src/reports/shared/wording.ts";
 
 const told = (findings: readonly Finding[], say: Say): string =>
   findings.map((own) => `${own.code}: ${own.sentence(say)}`).join("\n");

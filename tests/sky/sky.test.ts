@@ -1,8 +1,8 @@
 /** The light of a day: words at their limits, each finding and the same a step better, places that have no sun. */
 import { describe, expect, it } from "vitest";
 import { readPlan } from "../../src/plan/index.ts";
-import { lightReport } from "../../src/reports/light.ts";
-import { sayOf } from "../../src/reports/say.ts";
+import { lightReport } from "../../src/reports/light/index.ts";
+import { sayOf } from "../../src/reports/shared/wording.ts";
 import { assess, isDark } from "../../src/sky/index.ts";
 import { cloudDivisor, DARK_BELOW_LUX, lightClass, skyLux } from "../../src/sky/light.ts";
 import { rowsAt, thickestCloud } from "../../src/sky/weather.ts";

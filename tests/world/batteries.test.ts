@@ -2,9 +2,9 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { carriageOf, POWER_BANKS } from "../../src/power/air.ts";
-import { chargeAfter } from "../../src/power/board.ts";
 import type { Model } from "../../src/power/model.ts";
 import { chargeWindow, derate } from "../../src/power/physics.ts";
+import { chargeAfter } from "../../src/power/proof/searchState.ts";
 import { replay } from "../../src/power/replay.ts";
 import { instant } from "../../src/time/units.ts";
 

@@ -7,13 +7,13 @@
 import { readFileSync } from "node:fs";
 import geodesic from "geographiclib-geodesic";
 import { describe, expect, it } from "vitest";
+import { estimateFromStraight } from "../../src/legs/estimate.ts";
+import { loadGeodesic } from "../../src/legs/geodesic.ts";
+import { badTime, type DriveTime, spreadOfBuffer } from "../../src/legs/times.ts";
+import { DRY, timeFactor } from "../../src/legs/weather.ts";
 import type { RoadState } from "../../src/plan/plan.ts";
-import { type Cells, driveCells, PER_MINUTE, plus } from "../../src/roads/cells.ts";
-import { DARK_FACTOR } from "../../src/roads/chain.ts";
-import { estimateFromStraight } from "../../src/roads/estimate.ts";
-import { loadGeodesic } from "../../src/roads/geodesic.ts";
-import { badTime, type DriveTime, spreadOfBuffer } from "../../src/roads/times.ts";
-import { DRY, timeFactor } from "../../src/roads/weather.ts";
+import { type Cells, driveCells, PER_MINUTE, plus } from "../../src/roads/chance/cells.ts";
+import { DARK_FACTOR } from "../../src/roads/chance/chain.ts";
 
 interface Entry {
   readonly id: string;

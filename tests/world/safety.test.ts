@@ -28,7 +28,7 @@ import {
   windForce,
   windPressure,
 } from "../../src/cautions/weather.ts";
-import { wavelengthMeters } from "../../src/signal/dish.ts";
+import { wavelengthMeters } from "../../src/signal/dish/dish.ts";
 import { type Check, checkPublished } from "./published.ts";
 
 /** The figures that the full text of a caution states, as `explain` prints it. */

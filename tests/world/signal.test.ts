@@ -1,10 +1,10 @@
 /** Look angles, sun outages, dishes and cable against published values (`signal.json`) and a general orbit package. */
 import { ecfToLookAngles } from "satellite.js";
 import { describe, expect, it } from "vitest";
-import { cableLoss, halfClock, reachFor, reachMeters } from "../../src/signal/coax.ts";
-import { beamWidth, pathDelayMs, pointingLoss, standOffMeters } from "../../src/signal/dish.ts";
-import { type Earth, lookAngle, ORBIT_KM, siteVector } from "../../src/signal/look.ts";
-import { nextSeason, type Outage, outageAngle, outagesBetween } from "../../src/signal/outage.ts";
+import { cableLoss, halfClock, reachFor, reachMeters } from "../../src/signal/cable/coax.ts";
+import { beamWidth, pathDelayMs, pointingLoss, standOffMeters } from "../../src/signal/dish/dish.ts";
+import { type Earth, lookAngle, ORBIT_KM, siteVector } from "../../src/signal/dish/look.ts";
+import { nextSeason, type Outage, outageAngle, outagesBetween } from "../../src/signal/dish/outage.ts";
 import { equatorial, toDegrees, toRadians } from "../../src/sky/angles.ts";
 import { loadEphemeris } from "../../src/sky/ephemeris.ts";
 import { runs } from "../fuzz.ts";

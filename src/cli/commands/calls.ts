@@ -1,10 +1,10 @@
 /** `calls PLAN…`. */
 import { type Invocation, ownText } from "../command.ts";
 import { usage } from "../exit.ts";
-import type { Opened } from "../open.ts";
 import { notEmpty } from "../options.ts";
-import { planCommand } from "../plan-command.ts";
-import { changesSince } from "../since.ts";
+import type { Opened } from "../plan/open.ts";
+import { planCommand } from "../plan/planCommand.ts";
+import { changesSince } from "../plan/since.ts";
 
 export const calls = planCommand({
   name: "calls",
@@ -21,13 +21,13 @@ export const calls = planCommand({
       );
   },
   async report({ opened, invocation }) {
-    const { callsReport } = await import("../../reports/calls.ts");
+    const { callsReport } = await import("../../reports/calls/index.ts");
     const why = await whyOf(opened, invocation);
     const { person, redact } = invocation.options;
     const report = callsReport(opened.day, opened.say, { person, why, clock: opened.clock });
     const changes = await changesSince(opened, invocation);
     if (changes === null) return report;
-    const { sinceBlocks } = await import("../../reports/since.ts");
+    const { sinceBlocks } = await import("../../reports/changes/since.ts");
     const blocks = sinceBlocks({ day: opened.day, changes, say: opened.say, desk: opened.clock, person, redact });
     return { ...report, blocks: [...blocks, ...report.blocks] };
   },

@@ -1,10 +1,10 @@
 /** `check PLAN…`: all findings, worst first; many files and folders at once. */
-import type { Piece, Sink } from "../check-sinks.ts";
+import type { Piece, Sink } from "../check/sinks.ts";
 import type { CommandFile, Invocation } from "../command.ts";
 import { EXIT, type ExitCode, worst } from "../exit.ts";
+import { Progress } from "../io/progress.ts";
+import { type Target, targetsOf } from "../io/targets.ts";
 import { chooseForm, note, sinkOf } from "../output.ts";
-import { Progress } from "../progress.ts";
-import { type Target, targetsOf } from "../targets.ts";
 
 export const check: CommandFile = {
   name: "check",
@@ -19,7 +19,7 @@ export const check: CommandFile = {
 
 async function run(invocation: Invocation): Promise<ExitCode> {
   const { io, options, args } = invocation;
-  const { CHECK_FORMS, sinkFor } = await import("../check-sinks.ts");
+  const { CHECK_FORMS, sinkFor } = await import("../check/sinks.ts");
   const form = chooseForm("check", invocation, CHECK_FORMS);
   const targets = targetsOf(io, args);
   const many = targets.length > 1;
@@ -45,7 +45,7 @@ async function run(invocation: Invocation): Promise<ExitCode> {
 }
 
 interface How {
-  readonly form: Parameters<typeof import("../check-sinks.ts").sinkFor>[0];
+  readonly form: Parameters<typeof import("../check/sinks.ts").sinkFor>[0];
   readonly many: boolean;
   readonly sink: Sink;
 }
@@ -57,10 +57,10 @@ async function* pieces(
   { form, many, sink }: How,
 ): AsyncGenerator<Piece | null> {
   const { io, options } = invocation;
-  const { ENOUGH, inOrder } = await import("../check-crew.ts");
+  const { ENOUGH, inOrder } = await import("../check/inParallel.ts");
   const crew = targets.length < ENOUGH || targets.some(({ name }) => name === "-") ? null : await io.crew();
   if (crew === null || crew.cores < 2) {
-    const { checkOne } = await import("../check-one.ts");
+    const { checkOne } = await import("../check/one.ts");
     for (const target of targets) yield await checkOne(invocation, target, sink);
     return;
   }

@@ -1,11 +1,11 @@
 /** `drives PLAN…`: legs, slack, the chance of each hit, gaps, relief. */
 import { InvalidArgumentError } from "commander";
-import type { DayMap } from "../../reports/drives-map.ts";
+import type { DayMap } from "../../reports/drives/map.ts";
 import { type Invocation, ownFlag, ownText } from "../command.ts";
 import { usage } from "../exit.ts";
-import type { Opened } from "../open.ts";
 import { note } from "../output.ts";
-import { type Asked, planCommand } from "../plan-command.ts";
+import type { Opened } from "../plan/open.ts";
+import { type Asked, planCommand } from "../plan/planCommand.ts";
 
 /** `95`, `95%` or `0.95` as a share; all of 0 to 1, both ends left out. */
 function chance(text: string): number {
@@ -30,9 +30,9 @@ export const drives = planCommand({
   },
   async report({ opened, judged, invocation }) {
     const [{ drivesReport }, { gapsOf }, { had }] = await Promise.all([
-      import("../../reports/drives.ts"),
+      import("../../reports/drives/index.ts"),
       import("../../roads/index.ts"),
-      import("../../reports/judge.ts"),
+      import("../../reports/shared/judge.ts"),
     ]);
     const wanted = invocation.own["chance"];
     return drivesReport(opened.day, opened.say, {
@@ -48,18 +48,18 @@ export const drives = planCommand({
   forms: {
     async geojson(asked) {
       const [{ geojson }, { toJson }] = await Promise.all([
-        import("../../reports/geojson.ts"),
+        import("../../reports/drives/geojson.ts"),
         import("../../render/json.ts"),
       ]);
       return toJson(geojson(asked.opened.plan, await mapOf(asked)));
     },
-    gpx: async (asked) => (await import("../../reports/gpx.ts")).gpx(await mapOf(asked)),
+    gpx: async (asked) => (await import("../../reports/drives/gpx.ts")).gpx(await mapOf(asked)),
   },
 });
 
 /** The map, and a remark on what is not on it. */
 async function mapOf({ opened, invocation: { io, options } }: Asked): Promise<DayMap> {
-  const { dayMap } = await import("../../reports/drives-map.ts");
+  const { dayMap } = await import("../../reports/drives/map.ts");
   const map = dayMap(opened.day, opened.routed);
   const [first] = map.without;
   if (first !== undefined) {
@@ -78,7 +78,7 @@ async function relieved(opened: Opened, invocation: Invocation) {
       throw usage("--every goes with --relief", "daywright drives day.yaml --relief --every 90min");
     return null;
   }
-  const { reliefFor, writeRelief } = await import("../relief.ts");
+  const { reliefFor, writeRelief } = await import("../plan/relief.ts");
   const proposal = await reliefFor(opened, invocation);
   if (write && proposal !== "no-choice") await writeRelief(opened, proposal, invocation);
   return proposal;

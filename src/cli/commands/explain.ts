@@ -1,6 +1,6 @@
 /** `explain CODE`. */
 import { nearest } from "../../findings/nearest.ts";
-import type { FindingForm } from "../../reports/envelope.ts";
+import type { FindingForm } from "../../reports/shared/envelope.ts";
 import type { CommandFile, Invocation } from "../command.ts";
 import { EXIT, type ExitCode, usage } from "../exit.ts";
 import { chooseForm, deliver } from "../output.ts";
@@ -20,9 +20,9 @@ async function run({ io, options, args: [code] }: Invocation): Promise<ExitCode>
   const form = chooseForm("explain", { io, options }, FORMS);
   const [{ catalogue }, { codesReport, explainReport }, { plainSay }, { envelope, NO_PLAN }] = await Promise.all([
     import("../../findings/catalogue.ts"),
-    import("../../reports/explain.ts"),
-    import("../../reports/say.ts"),
-    import("../../reports/envelope.ts"),
+    import("../../reports/explain/index.ts"),
+    import("../../reports/shared/wording.ts"),
+    import("../../reports/shared/envelope.ts"),
   ]);
   const entries = await catalogue();
   const entry = code === undefined ? null : entries.get(code);

@@ -1,11 +1,11 @@
 /** `hours PLAN…`: of plans with the days behind them, or of a log file. */
 
-import type { Report } from "../../reports/view.ts";
+import type { Report } from "../../reports/shared/view.ts";
 import { type Invocation, ownText } from "../command.ts";
 import { usage } from "../exit.ts";
-import { answerLog, type OpenedLog } from "../log-file.ts";
 import { notEmpty } from "../options.ts";
-import { planCommand } from "../plan-command.ts";
+import { answerLog, type OpenedLog } from "../plan/logFile.ts";
+import { planCommand } from "../plan/planCommand.ts";
 
 export const hours = planCommand({
   name: "hours",
@@ -17,8 +17,8 @@ export const hours = planCommand({
   },
   async report({ opened, judged, invocation }) {
     const [{ hoursReport }, { had }] = await Promise.all([
-      import("../../reports/hours.ts"),
-      import("../../reports/judge.ts"),
+      import("../../reports/hours/index.ts"),
+      import("../../reports/shared/judge.ts"),
     ]);
     if (ownText(invocation, "at") !== null)
       throw usage("--at is for a log file", "--now freezes what is earlier in a plan");
@@ -34,7 +34,7 @@ export const hours = planCommand({
 async function ofLog({ log, say, shown }: OpenedLog, invocation: Invocation): Promise<Report> {
   const [{ parseLogInstant }, { hoursLogReport }, { instant, isoLocal }] = await Promise.all([
     import("../../plan/log/read.ts"),
-    import("../../reports/hours-log.ts"),
+    import("../../reports/hours/log.ts"),
     import("../../time/index.ts"),
   ]);
   const asked = ownText(invocation, "at");

@@ -1,5 +1,5 @@
 /** `kit PLAN…`. */
-import { planCommand } from "../plan-command.ts";
+import { planCommand } from "../plan/planCommand.ts";
 
 export const kit = planCommand({
   name: "kit",
@@ -7,8 +7,8 @@ export const kit = planCommand({
   topics: ["kit"],
   async report({ opened, judged, invocation }) {
     const [{ kitReport }, { had }] = await Promise.all([
-      import("../../reports/kit.ts"),
-      import("../../reports/judge.ts"),
+      import("../../reports/kit/index.ts"),
+      import("../../reports/shared/judge.ts"),
     ]);
     const result = had(judged.results.kit);
     const { person } = invocation.options;

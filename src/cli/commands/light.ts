@@ -1,6 +1,6 @@
 /** `light PLAN…`. */
-import type { Report } from "../../reports/view.ts";
-import { type Asked, planCommand } from "../plan-command.ts";
+import type { Report } from "../../reports/shared/view.ts";
+import { type Asked, planCommand } from "../plan/planCommand.ts";
 
 export const light = planCommand({
   name: "light",
@@ -13,8 +13,8 @@ export const light = planCommand({
 
 async function reportOf({ opened, judged, invocation }: Asked): Promise<Report> {
   const [{ lightReport }, { had }] = await Promise.all([
-    import("../../reports/light.ts"),
-    import("../../reports/judge.ts"),
+    import("../../reports/light/index.ts"),
+    import("../../reports/shared/judge.ts"),
   ]);
   return lightReport(opened.day, opened.say, {
     result: had(judged.results.sky),

@@ -2,10 +2,10 @@
 import type { Edit } from "../../plan/index.ts";
 import { type CommandFile, type Invocation, ownFlag } from "../command.ts";
 import { EXIT, type ExitCode, usage } from "../exit.ts";
-import { type Opened, openSource, openText, type Refused } from "../open.ts";
+import { readSource } from "../io/source.ts";
 import { note, putFile } from "../output.ts";
-import { tellFindings } from "../plan-command.ts";
-import { readSource } from "../source.ts";
+import { type Opened, openSource, openText, type Refused } from "../plan/open.ts";
+import { tellFindings } from "../plan/planCommand.ts";
 
 export const log: CommandFile = {
   name: "log",
@@ -47,7 +47,7 @@ async function logOne(invocation: Invocation, argument: string, words: readonly 
   if (!source.ok) throw usage(`${argument}: ${source.reason}`, source.near.join(" or ") || null);
   const opened = await openSource(invocation, source);
   if (!opened.ok) return refuse(invocation, opened);
-  const { record } = await import("../../tomorrow/record.ts");
+  const { record } = await import("../../authoring/record.ts");
   const recorded = record(opened.plan, words);
   if (recorded.ok && (await isMissing(opened, source.text, recorded.edits)))
     throw usage(`nothing of \`${words.slice(0, -1).join(" ")}\` is logged in ${argument}`);
@@ -70,7 +70,7 @@ async function logOne(invocation: Invocation, argument: string, words: readonly 
 /** What was typed, and each time in it as the plan now reads it: on both clocks, with its date. */
 async function echo({ day, plan, say }: Opened, words: readonly string[], edits: readonly Edit[]): Promise<string> {
   const [{ loggedTime }, { localDay, shortDateOf }] = await Promise.all([
-    import("../../tomorrow/record.ts"),
+    import("../../authoring/record.ts"),
     import("../../time/index.ts"),
   ]);
   const times = edits.flatMap(({ path, value }) => (value === null ? [] : (loggedTime(day, path) ?? [])));

@@ -1,12 +1,12 @@
 /** `new`: a first plan, from flags, or asked for at a terminal. */
 
-import type { Start } from "../../tomorrow/start.ts";
+import type { Start } from "../../authoring/start.ts";
 import { type CommandFile, type Invocation, ownText } from "../command.ts";
 import { EXIT, type ExitCode, usage } from "../exit.ts";
 import { notEmpty } from "../options.ts";
 import { note } from "../output.ts";
-import { tellFindings } from "../plan-command.ts";
-import { saidAll, writePlan } from "../write-plan.ts";
+import { tellFindings } from "../plan/planCommand.ts";
+import { saidAll, writePlan } from "../plan/writePlan.ts";
 import { collect } from "./next.ts";
 
 export const create: CommandFile = {
@@ -40,12 +40,12 @@ async function run(invocation: Invocation): Promise<ExitCode> {
   if (Object.keys(invocation.own).length === 0 && io.stdin.isTty) return atTerminal(invocation);
   const asked = await fromFlags(invocation);
   if (asked === null) return EXIT.usage;
-  const { firstPlan } = await import("../../tomorrow/first.ts");
+  const { firstPlan } = await import("../../authoring/first.ts");
   return writePlan(invocation, options.output ?? `${asked.date}.yaml`, firstPlan(asked));
 }
 
 async function fromFlags(invocation: Invocation): Promise<Start | null> {
-  const { readDrive, readHit, readPerson, readVehicle } = await import("../../tomorrow/start.ts");
+  const { readDrive, readHit, readPerson, readVehicle } = await import("../../authoring/start.ts");
   const needed = (flag: string, example: string): string => {
     const value = ownText(invocation, flag);
     if (value === null) throw usage(`a new plan needs --${flag}`, `--${flag} ${example}`);
@@ -69,9 +69,9 @@ async function fromFlags(invocation: Invocation): Promise<Start | null> {
 async function atTerminal(invocation: Invocation): Promise<ExitCode> {
   const { io, options } = invocation;
   const [{ askForPlan, askForDrives }, { firstPlan }, { openText }] = await Promise.all([
-    import("../ask-start.ts"),
-    import("../../tomorrow/first.ts"),
-    import("../open.ts"),
+    import("../askStart.ts"),
+    import("../../authoring/first.ts"),
+    import("../plan/open.ts"),
   ]);
   const fileOf = (date: string): string => options.output ?? `${date}.yaml`;
   const asked = await askForPlan(invocation, fileOf);

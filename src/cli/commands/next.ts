@@ -2,11 +2,11 @@
 import { dirname, join, relative, resolve } from "node:path";
 import { type CommandFile, type Invocation, ownText } from "../command.ts";
 import { EXIT, type ExitCode, usage } from "../exit.ts";
-import { openSource } from "../open.ts";
+import { readSource } from "../io/source.ts";
 import { notEmpty } from "../options.ts";
-import { tellFindings } from "../plan-command.ts";
-import { readSource } from "../source.ts";
-import { saidAll, writePlan } from "../write-plan.ts";
+import { openSource } from "../plan/open.ts";
+import { tellFindings } from "../plan/planCommand.ts";
+import { saidAll, writePlan } from "../plan/writePlan.ts";
 
 export const next: CommandFile = {
   name: "next",
@@ -44,8 +44,8 @@ async function run(invocation: Invocation): Promise<ExitCode> {
     return EXIT.input;
   }
   const [{ readHit, readDrive }, { dateAfter, tomorrow }] = await Promise.all([
-    import("../../tomorrow/start.ts"),
-    import("../../tomorrow/next.ts"),
+    import("../../authoring/start.ts"),
+    import("../../authoring/next.ts"),
   ]);
   const hits = await saidAll(invocation, "hit", readHit);
   const drives = await saidAll(invocation, "drive", readDrive);

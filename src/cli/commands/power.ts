@@ -1,7 +1,7 @@
 /** `power PLAN…`: pack by pack and hit by hit, margin and moves proved. */
-import type { Report } from "../../reports/view.ts";
+import type { Report } from "../../reports/shared/view.ts";
 import { ownFlag } from "../command.ts";
-import { type Asked, planCommand } from "../plan-command.ts";
+import { type Asked, planCommand } from "../plan/planCommand.ts";
 
 export const power = planCommand({
   name: "power",
@@ -17,13 +17,13 @@ export const power = planCommand({
 
 async function reportOf({ opened, judged, invocation }: Asked): Promise<Report> {
   if (ownFlag(invocation, "fly")) {
-    const { flyReport } = await import("../../reports/power-fly.ts");
+    const { flyReport } = await import("../../reports/power/fly.ts");
     return flyReport(opened.day, opened.say, judged.findings);
   }
   const [{ powerReport }, { proved }, { had }] = await Promise.all([
-    import("../../reports/power.ts"),
+    import("../../reports/power/index.ts"),
     import("../../power/index.ts"),
-    import("../../reports/judge.ts"),
+    import("../../reports/shared/judge.ts"),
   ]);
   const result = await proved(had(judged.results.power), invocation.options.patience);
   const { person } = invocation.options;

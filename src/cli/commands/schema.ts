@@ -1,6 +1,6 @@
 /** `schema WHAT`: the JSON Schema of a plan, of a log, or of a command's JSON. */
 import { nearest } from "../../findings/nearest.ts";
-import type { Json } from "../../reports/view.ts";
+import type { Json } from "../../reports/shared/view.ts";
 import type { CommandFile, Invocation } from "../command.ts";
 import { EXIT, type ExitCode, usage } from "../exit.ts";
 import { deliver } from "../output.ts";

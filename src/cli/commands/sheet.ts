@@ -1,11 +1,11 @@
 /** `sheet PLAN…`: the call sheet, in the forms that people read it in. */
-import type { Judged } from "../../reports/judge.ts";
-import type { Sheet } from "../../reports/sheet-view.ts";
-import { TOPICS } from "../../reports/topics.ts";
+import type { Judged } from "../../reports/shared/judge.ts";
+import { TOPICS } from "../../reports/shared/topics.ts";
+import type { Sheet } from "../../reports/sheet/view.ts";
 import { type Invocation, ownFlag, ownText } from "../command.ts";
 import { notEmpty, wholeNumber } from "../options.ts";
-import { type Asked, planCommand } from "../plan-command.ts";
-import { changesSince } from "../since.ts";
+import { type Asked, planCommand } from "../plan/planCommand.ts";
+import { changesSince } from "../plan/since.ts";
 
 export const sheet = planCommand({
   name: "sheet",
@@ -19,7 +19,7 @@ export const sheet = planCommand({
       .option("--code-block", "put the chat message into a code block");
   },
   async report(asked) {
-    const { sheetReport } = await import("../../reports/sheet.ts");
+    const { sheetReport } = await import("../../reports/sheet/index.ts");
     return sheetReport(await sheetFor(asked));
   },
   forms: {
@@ -41,8 +41,8 @@ export const sheet = planCommand({
 
 async function sheetFor({ opened, judged, invocation }: Asked): Promise<Sheet> {
   const [{ sheetOf }, { sheetFacts }] = await Promise.all([
-    import("../../reports/sheet.ts"),
-    import("../../reports/sheet-facts.ts"),
+    import("../../reports/sheet/index.ts"),
+    import("../../reports/sheet/facts.ts"),
   ]);
   const { person, redact } = invocation.options;
   return sheetOf({

@@ -1,5 +1,5 @@
 /** `signal PLAN…`. */
-import { planCommand } from "../plan-command.ts";
+import { planCommand } from "../plan/planCommand.ts";
 
 export const signal = planCommand({
   name: "signal",
@@ -7,8 +7,8 @@ export const signal = planCommand({
   topics: ["signal"],
   async report({ opened, judged, invocation }) {
     const [{ signalReport }, { had }] = await Promise.all([
-      import("../../reports/signal.ts"),
-      import("../../reports/judge.ts"),
+      import("../../reports/signal/index.ts"),
+      import("../../reports/shared/judge.ts"),
     ]);
     return signalReport(opened.day, opened.say, {
       result: had(judged.results.signal),

@@ -1,10 +1,10 @@
 /** `timecard PLAN…`: pay by the hour over the days that the plan follows, itself the last. */
 import { dirname, join, normalize } from "node:path";
-import type { Report } from "../../reports/view.ts";
+import type { Report } from "../../reports/shared/view.ts";
 import type { CommandFile, Invocation } from "../command.ts";
-import { answerLog, type OpenedLog } from "../log-file.ts";
-import { planCommand } from "../plan-command.ts";
-import { planFiles, readSource } from "../source.ts";
+import { planFiles, readSource } from "../io/source.ts";
+import { answerLog, type OpenedLog } from "../plan/logFile.ts";
+import { planCommand } from "../plan/planCommand.ts";
 
 const card = planCommand({
   name: "timecard",
@@ -18,7 +18,7 @@ const card = planCommand({
   topics: [],
   async report({ opened, judged, invocation }) {
     const [{ timecardReport }, { timecards }] = await Promise.all([
-      import("../../reports/timecard.ts"),
+      import("../../reports/timecard/index.ts"),
       import("../../hours/pay/timecard.ts"),
     ]);
     const { days, say } = opened;
@@ -29,7 +29,7 @@ const card = planCommand({
 
 async function ofLog({ log, say }: OpenedLog, { options }: Invocation): Promise<Report> {
   const [{ timecardLogReport }, { logCards }] = await Promise.all([
-    import("../../reports/timecard.ts"),
+    import("../../reports/timecard/index.ts"),
     import("../../hours/pay/logCard.ts"),
   ]);
   return timecardLogReport(log, logCards(log), [], say, options.person);

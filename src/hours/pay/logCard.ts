@@ -4,11 +4,11 @@ import { HOUSE_HOURS } from "../../plan/houseRules.ts";
 import type { HoursLog, LogPerson } from "../../plan/log/log.ts";
 import { dateText } from "../../time/index.ts";
 import { type Instant, type Interval, overlap } from "../../time/units.ts";
-import { calendarsOf } from "../calendar.ts";
-import { logHours, recordOf } from "../logHours.ts";
-import { isDuty, isRest, type PersonHours } from "../person.ts";
+import { calendarsOf } from "../count/calendar.ts";
+import type { Calendar, LogSpan } from "../count/spans.ts";
+import { logHours, recordOf } from "../judge/logHours.ts";
+import { isDuty, isRest, type PersonHours } from "../judge/person.ts";
 import { PARTING } from "../rules/house.ts";
-import type { Calendar, LogSpan } from "../spans.ts";
 import { type CardDay, cardOf, sumKnown, type Timecard } from "./card.ts";
 import { mealsMissed, PAY_LAWS } from "./timecard.ts";
 

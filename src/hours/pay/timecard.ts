@@ -4,7 +4,7 @@ import { sumOf } from "../../lists.ts";
 import type { Contract, Id, Plan } from "../../plan/plan.ts";
 import { dayNumber, type Instant } from "../../time/index.ts";
 import { assess, type PersonResult } from "../index.ts";
-import type { PersonHours } from "../person.ts";
+import type { PersonHours } from "../judge/person.ts";
 import { type CardDay, cardOf, type Timecard } from "./card.ts";
 import { CALIFORNIA_PAY, contractPay, type PayRule, US_LABOR_PAY } from "./pay.ts";
 

@@ -1,5 +1,5 @@
 /** Canada south of latitude 60° N: Commercial Vehicle Drivers Hours of Service Regulations, SOR/2005-313. */
-import type { Limit, MaxLimit, RuleSet, Since } from "../rule.ts";
+import type { Limit, MaxLimit, RuleSet, Since } from "../judge/rule.ts";
 import { hours, type RuleOptions } from "./options.ts";
 
 const SET = "ca-south";

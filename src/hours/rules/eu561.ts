@@ -1,5 +1,5 @@
 /** Regulation (EC) No 561/2006: driving time, breaks and rest, and what Art 12 lets a driver depart from. */
-import type { Homeward, Limit, MakeUp, MaxLimit, RuleSet, Since } from "../rule.ts";
+import type { Homeward, Limit, MakeUp, MaxLimit, RuleSet, Since } from "../judge/rule.ts";
 import { EUROPEAN } from "./europe.ts";
 import { hours, type RuleOptions } from "./options.ts";
 

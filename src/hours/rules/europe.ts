@@ -1,6 +1,6 @@
 /** Europe beside Regulation 561/2006: Directive 2003/88/EC, the GB domestic rules, and what all of them share. */
 import type { SpanKind } from "../../plan/plan.ts";
-import type { RuleSet, Since, Status } from "../rule.ts";
+import type { RuleSet, Since, Status } from "../judge/rule.ts";
 import { hours } from "./options.ts";
 
 /** Riding and standing by are neither rest nor break (561/2006 Art 4(d), 4(f), 9(2)). */

@@ -1,7 +1,7 @@
 /** The house rules of a plan as a rule set: common practice, no source, unless the plan states its own. */
 import type { HOUSE_HOURS, HouseRules } from "../../plan/houseRules.ts";
 import { lengthText } from "../../time/index.ts";
-import type { Limit, RuleSet, Since } from "../rule.ts";
+import type { Limit, RuleSet, Since } from "../judge/rule.ts";
 import { hours } from "./options.ts";
 
 /** The house rules that hours are judged by, in minutes. */

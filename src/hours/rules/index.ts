@@ -1,5 +1,5 @@
 /** The rule sets by name. */
-import type { RuleSet } from "../rule.ts";
+import type { RuleSet } from "../judge/rule.ts";
 import { caSouth } from "./canada.ts";
 import { eu } from "./eu561.ts";
 import { euWorkingTime, gbDomestic } from "./europe.ts";

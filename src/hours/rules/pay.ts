@@ -1,6 +1,6 @@
 /** Labour law that is more about pay than about rest: what of it limits a day is judged with the hours. */
 import type { SpanKind } from "../../plan/plan.ts";
-import type { RuleSet, Since, Status } from "../rule.ts";
+import type { RuleSet, Since, Status } from "../judge/rule.ts";
 import { hours } from "./options.ts";
 
 const STATUSES: Readonly<Record<SpanKind, Status>> = {

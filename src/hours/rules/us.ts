@@ -1,6 +1,6 @@
 /** United States: 49 CFR Part 395, for property, for passengers, and to and from a production site. */
 import type { SpanKind } from "../../plan/plan.ts";
-import type { Extension, Limit, MaxLimit, RuleSet, Since, Status } from "../rule.ts";
+import type { Extension, Limit, MaxLimit, RuleSet, Since, Status } from "../judge/rule.ts";
 import { hours, type RuleOptions } from "./options.ts";
 
 const TITLE = "49 CFR Part 395";

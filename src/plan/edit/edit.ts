@@ -6,10 +6,10 @@
  */
 import type { Finding, PlanPath } from "../../findings/finding.ts";
 import { editNowhere, editPathBad, editValueBad } from "../findings.ts";
-import { dotted, parsePathText } from "../pathtext.ts";
-import { sourceText } from "../source.ts";
-import { type MapNode, nearestNode } from "../tree.ts";
-import { readYaml } from "../yaml.ts";
+import { dotted, parsePathText } from "../text/pathtext.ts";
+import { sourceText } from "../text/source.ts";
+import { type MapNode, nearestNode } from "../text/tree.ts";
+import { readYaml } from "../text/yaml.ts";
 import { inserted, removed, replaced, type Splice } from "./splice.ts";
 import { type Ids, placeOf, wholePath } from "./where.ts";
 

@@ -2,9 +2,9 @@
 import type { Finding, PlanPath } from "../../findings/finding.ts";
 import { nearest } from "../../findings/nearest.ts";
 import { editNowhere } from "../findings.ts";
-import { dotted } from "../pathtext.ts";
-import { entryForms, planForm } from "../sections.ts";
-import { child, type MapNode, nearestNode, type PlanNode } from "../tree.ts";
+import { entryForms, planForm } from "../read/sections.ts";
+import { dotted } from "../text/pathtext.ts";
+import { child, type MapNode, nearestNode, type PlanNode } from "../text/tree.ts";
 import type { EditOptions } from "./edit.ts";
 
 /** The ids that the plan, with all it uses, has in a section. */

@@ -1,7 +1,7 @@
 /** The kinds and keys of a log file. */
 import type * as zod from "zod";
-import { RULE_SETS } from "../sections/commercial.ts";
-import { recordKeys } from "../sections/record.ts";
+import { RULE_SETS } from "../keys/commercial.ts";
+import { recordKeys } from "../keys/record.ts";
 import { either, entry, type Form, flag, listOf, mapOf, oneOrMany, scalar, word, type Zod } from "../shape/form.ts";
 import { number, oneOrTwo, text, time, zone } from "../shape/leaves.ts";
 

@@ -1,8 +1,8 @@
 /** A log file: what people did when, for hours alone; checked and typed. */
 import type { PlanPath, Span } from "../../findings/finding.ts";
 import type { Instant, Interval, ZoneId } from "../../time/units.ts";
+import type { Claim } from "../keys/claims.ts";
 import type { Id, SpanKind } from "../plan.ts";
-import type { Claim } from "../sections/claims.ts";
 
 export interface HoursLog {
   readonly file: string | null;

@@ -2,8 +2,6 @@
 import type { Finding } from "../../findings/finding.ts";
 import { isoLocal } from "../../time/format.ts";
 import { type Instant, instant, type ZoneId } from "../../time/units.ts";
-import { parseInstant, parseZone } from "../clock.ts";
-import { Fields, type Item, itemsOf } from "../fields.ts";
 import {
   logBackwards,
   logGap,
@@ -14,16 +12,18 @@ import {
   planNotMap,
   versionUnknown,
 } from "../findings.ts";
-import { Reading } from "../reading.ts";
-import { CLAIMS } from "../sections/claims.ts";
-import { readRecordKeys } from "../sections/record.ts";
+import { CLAIMS } from "../keys/claims.ts";
+import { readRecordKeys } from "../keys/record.ts";
+import { parseInstant, parseZone } from "../read/clock.ts";
+import { Fields, type Item, itemsOf } from "../read/fields.ts";
+import { Reading } from "../read/reading.ts";
 import { kindOf } from "../shape/issues.ts";
 import { tellMisfits } from "../shapes.ts";
-import { type SourceText, sourceText } from "../source.ts";
-import { child, type MapNode, type PlanNode, pointAt } from "../tree.ts";
+import { type SourceText, sourceText } from "../text/source.ts";
+import { child, type MapNode, type PlanNode, pointAt } from "../text/tree.ts";
+import { readYaml } from "../text/yaml.ts";
 import { mistaken, type Parsed } from "../values/parsed.ts";
 import { parseTime } from "../values/time.ts";
-import { readYaml } from "../yaml.ts";
 import {
   type beforeForm,
   LOG_RULES,

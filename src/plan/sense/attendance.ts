@@ -1,8 +1,8 @@
 /** Hits where nobody goes, and stops that list what happens at another place. */
 import { doneElsewhere, hitUnattended } from "../findings.ts";
 import type { Id } from "../plan.ts";
-import type { Body } from "../read.ts";
-import type { Reading } from "../reading.ts";
+import type { Body } from "../read/read.ts";
+import type { Reading } from "../read/reading.ts";
 
 export function checkAttendance(reading: Reading, body: Body): void {
   const visited = visitedPlaces(body);

@@ -2,10 +2,10 @@
 
 import type { PlanPath } from "../../findings/finding.ts";
 import { driverMayNot, driverNotAboard, seatsTooFew } from "../findings.ts";
-import { type Manning, manningOf } from "../manning.ts";
 import type { Id, Run, Stop } from "../plan.ts";
-import type { Body } from "../read.ts";
-import type { Reading } from "../reading.ts";
+import type { Body } from "../read/read.ts";
+import type { Reading } from "../read/reading.ts";
+import { type Manning, manningOf } from "./manning.ts";
 
 export function checkSeats(reading: Reading, body: Body): void {
   for (const run of body.runs.values()) {

@@ -2,8 +2,8 @@
 import type { PlanPath } from "../../findings/finding.ts";
 import { slipOf } from "../../findings/nearest.ts";
 import { wordNear } from "../findings.ts";
-import type { Body } from "../read.ts";
-import type { Reading } from "../reading.ts";
+import type { Body } from "../read/read.ts";
+import type { Reading } from "../read/reading.ts";
 
 interface Vocabulary {
   /** Words with a meaning, and what hangs on them. */

@@ -8,7 +8,7 @@
  * own words: `issues.ts` builds its sentences from it.
  */
 import type * as zod from "zod";
-import type { PlanNode } from "../tree.ts";
+import type { PlanNode } from "../text/tree.ts";
 
 /** The library, loaded by whoever asks for a schema. */
 export type Zod = typeof zod;

@@ -12,9 +12,9 @@ import {
   yamlNoSpaceAfterColon,
   yamlOddSign,
 } from "../findings.ts";
-import { tornApart } from "../grow.ts";
-import { dotted } from "../pathtext.ts";
-import { keySpan, nodeAt, type PlanNode, pointAt, raw, spanOf } from "../tree.ts";
+import { dotted } from "../text/pathtext.ts";
+import { tornApart } from "../text/planTree.ts";
+import { keySpan, nodeAt, type PlanNode, pointAt, raw, spanOf } from "../text/tree.ts";
 import { oddSignIn } from "../values/signs.ts";
 import type { Form, Zod } from "./form.ts";
 import { kindMeant } from "./meant.ts";

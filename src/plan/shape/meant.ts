@@ -1,6 +1,6 @@
 /** What was probably meant by a value of the wrong kind: booleans in other words, lists and pairs without brackets. */
 import { slipOf } from "../../findings/nearest.ts";
-import type { ScalarNode } from "../tree.ts";
+import type { ScalarNode } from "../text/tree.ts";
 import { plainSigns, plainWord } from "../values/signs.ts";
 
 const YES = ["true", "yes", "y", "on", "1"];

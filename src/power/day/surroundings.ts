@@ -1,7 +1,7 @@
 /** Where each bay is, what stands there with it, how warm it is: what the model needs of a Day beside its activities. */
 
 import type { Day } from "../../day/day.ts";
-import { type Presence, presenceOf, presenceSpan } from "../../day/presence.ts";
+import { type Presence, presenceOf, presenceSpan } from "../../day/people/presence.ts";
 import { leastOf } from "../../lists.ts";
 import type { Id, Plan } from "../../plan/plan.ts";
 import { type Instant, type Interval, instant } from "../../time/units.ts";

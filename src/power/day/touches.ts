@@ -3,7 +3,7 @@
  * free. Hands are free in a wait, off duty and awake, riding; and at the end of loading, set-up, strike and unloading, which
  * are gear in hand anyway.
  */
-import type { PersonPresence } from "../../day/presence.ts";
+import type { PersonPresence } from "../../day/people/presence.ts";
 import type { Id } from "../../plan/plan.ts";
 import { type Instant, type Interval, instant } from "../../time/units.ts";
 import type { Touch } from "../model.ts";

@@ -1,6 +1,6 @@
 /** The JSON of `calls`. */
 import { term, where } from "./common.ts";
-import { noSignal } from "./no-signal.ts";
+import { noSignal } from "./noSignal.ts";
 import { id, instant, list, object, orNull, type Shape, text, whole, word } from "./shape.ts";
 
 const person = object({

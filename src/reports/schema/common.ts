@@ -1,5 +1,5 @@
 /** What all answers share: the envelope, findings, positions and terms. */
-import { CONTRACT } from "../contract.ts";
+import { CONTRACT } from "../shared/contract.ts";
 import {
   anything,
   flag,

@@ -1,6 +1,6 @@
 /** The JSON of `drives`. */
 
-import { noSignal } from "./no-signal.ts";
+import { noSignal } from "./noSignal.ts";
 import {
   anything,
   flag,

@@ -1,5 +1,5 @@
 /** The few words that the JSON Schemas of our answers are made of (draft 7). Readers must ignore keys they do not know. */
-import type { Json } from "../view.ts";
+import type { Json } from "../shared/view.ts";
 
 export type Shape = { readonly [key: string]: Json };
 

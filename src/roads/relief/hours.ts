@@ -1,11 +1,11 @@
 /** The judge of relief: every rule set that would bind a person who drives so, over the chain of days. */
 import type { Day } from "../../day/day.ts";
-import { bindingsOf } from "../../hours/bind.ts";
-import { calendarsOf } from "../../hours/calendar.ts";
-import type { Verdict } from "../../hours/judge.ts";
-import { ledgerOf } from "../../hours/ledger.ts";
-import { judgeReadings, minutesOver } from "../../hours/pairing.ts";
-import type { RuleSet } from "../../hours/rule.ts";
+import { calendarsOf } from "../../hours/count/calendar.ts";
+import { judgeReadings, minutesOver } from "../../hours/count/pairing.ts";
+import { bindingsOf } from "../../hours/judge/applicableRules.ts";
+import type { Verdict } from "../../hours/judge/judge.ts";
+import { ledgerOf } from "../../hours/judge/ledger.ts";
+import type { RuleSet } from "../../hours/judge/rule.ts";
 import type { HoursJudge } from "./propose.ts";
 import { personVerdict } from "./verdict.ts";
 

@@ -1,11 +1,11 @@
 /** Holds the exact engine against the minute-by-minute reading, on random logs. */
 import { describe, expect, it } from "vitest";
-import { type Breach, judge } from "../../../src/hours/judge.ts";
-import { choosing, judgeReadings } from "../../../src/hours/pairing.ts";
-import type { RuleSet } from "../../../src/hours/rule.ts";
+import { choosing, judgeReadings } from "../../../src/hours/count/pairing.ts";
+import type { LogSpan } from "../../../src/hours/count/spans.ts";
+import { type Breach, judge } from "../../../src/hours/judge/judge.ts";
+import type { RuleSet } from "../../../src/hours/judge/rule.ts";
 import { ruleSet } from "../../../src/hours/rules/index.ts";
 import type { RuleOptions } from "../../../src/hours/rules/options.ts";
-import type { LogSpan } from "../../../src/hours/spans.ts";
 import { HOUSE_HOURS } from "../../../src/plan/houseRules.ts";
 import { runs } from "../../fuzz.ts";
 import { calendar, minutesOf, randomLog, randomOf, randomWeeks } from "./logs.ts";

@@ -1,7 +1,7 @@
 /** Random logs: 1 to 16 days over clock changes, with lengths that meet the rules' own numbers to the minute. */
 
-import { calendarOf } from "../../../src/hours/calendar.ts";
-import type { LogSpan } from "../../../src/hours/spans.ts";
+import { calendarOf } from "../../../src/hours/count/calendar.ts";
+import type { LogSpan } from "../../../src/hours/count/spans.ts";
 import { instant, zone } from "../../../src/time/index.ts";
 import type { Minutes } from "./minutes.ts";
 

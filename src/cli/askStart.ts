@@ -1,0 +1,122 @@
+/** Asks for a first plan at a terminal: what is not clear is asked for again, and no other answer is lost. */
+import { resolve } from "node:path";
+import type { Said, Start } from "../authoring/start.ts";
+import { printable } from "../render/text/printable.ts";
+import type { Invocation } from "./command.ts";
+import { usage } from "./exit.ts";
+import { tellUnclear } from "./plan/writePlan.ts";
+
+/** Asks in the order in which an evening goes. `file` is where the plan of a date would be written. */
+export async function askForPlan(invocation: Invocation, file: (date: string) => string): Promise<Interview> {
+  const [{ readHit, readPerson, readVehicle }, { UNANSWERED }] = await Promise.all([
+    import("../authoring/start.ts"),
+    import("../authoring/draft.ts"),
+  ]);
+  const { output } = invocation.options;
+  if (output !== null && isThere(invocation, output))
+    throw usage(`there is already a file \`${output}\``, "--force replaces it");
+  const asked = new Interview(invocation, UNANSWERED);
+  const known = (answer: string): string | null => (answer === "" ? null : answer);
+  await asked.one("What is the assignment called?", "", (start, title) => ({ ...start, title: known(title) }));
+  do await asked.one("Which day, on the desk's clock? (2027-01-20)", "", (start, date) => ({ ...start, date }));
+  while (isTaken(invocation, file(asked.start.date)));
+  await asked.one("The control room's zone?", "America/New_York", (start, clock) => ({ ...start, clock, zone: clock }));
+  await asked.one("The zone where you are?", asked.start.clock, (start, zone) => ({ ...start, zone }));
+  await asked.list(
+    "A vehicle, with its weight and rules if it is a truck: truck 16000 lb us-property",
+    readVehicle,
+    (start, vehicle) => ({ ...start, vehicles: [...start.vehicles, vehicle] }),
+  );
+  await asked.list(
+    "A person, what they do, what they drive: wren camera drives wagon",
+    readPerson,
+    (start, person) => ({
+      ...start,
+      people: [...start.people, person],
+    }),
+  );
+  await asked.one("Where do you sleep?", "lodge", (start, bed) => ({ ...start, bed }));
+  await asked.one(
+    "When was everyone released last? (18:00 -1d; nothing where it is not known)",
+    "",
+    (start, released) => ({ ...start, released: known(released) }),
+  );
+  await asked.list("A hit, when, where, how long: dawn 07:00 pier 3 min", readHit, (start, hit) => ({
+    ...start,
+    hits: [...start.hits, hit],
+  }));
+  await askForDrives(asked);
+  return asked;
+}
+
+export async function askForDrives(asked: Interview): Promise<void> {
+  const { readDrive } = await import("../authoring/start.ts");
+  await asked.list("A drive, likely and bad: lodge pier 35 min 50 min", readDrive, (start, drive) => ({
+    ...start,
+    drives: [...start.drives, drive],
+  }));
+}
+
+const isThere = ({ io, options }: Invocation, file: string): boolean =>
+  file !== "-" && !options.force && io.realpath(resolve(io.cwd, file)) !== null;
+
+/** Said before all else is asked for, not when it is to be written. */
+function isTaken(invocation: Invocation, file: string): boolean {
+  if (!isThere(invocation, file)) return false;
+  invocation.io.stderr.write(`error: there is already a file \`${printable(file)}\`\ntry: another day, or --force\n`);
+  return true;
+}
+
+/** The answers so far, each taken only where it leaves the plan as sound as before. */
+export class Interview {
+  readonly #invocation: Invocation;
+  #start: Start;
+
+  constructor(invocation: Invocation, blank: Start) {
+    this.#invocation = invocation;
+    this.#start = blank;
+  }
+
+  get start(): Start {
+    return this.#start;
+  }
+
+  /** One value; asked for again with what was probably meant as what return takes. */
+  async one(question: string, preset: string, put: (start: Start, answer: string) => Start): Promise<void> {
+    let offered = preset;
+    for (;;) {
+      const answer = (await this.#invocation.io.ask(question, offered)).trim();
+      const taken = await this.#take(put(this.#start, answer));
+      if (taken.ok) return;
+      offered = taken.near ?? preset;
+    }
+  }
+
+  /** Values one by one, until an empty answer. */
+  async list<T>(
+    question: string,
+    read: (text: string) => Said<T>,
+    add: (start: Start, value: T) => Start,
+  ): Promise<void> {
+    for (;;) {
+      const answer = (await this.#invocation.io.ask(`${question} (nothing to go on)`, "")).trim();
+      if (answer === "") return;
+      const said = read(answer);
+      if (said.ok) await this.#take(add(this.#start, said.value));
+      else await tellUnclear(this.#invocation, said.finding);
+    }
+  }
+
+  /** Takes the plan with the answer, or tells its mistake; `near` is what was probably meant, null where nothing is. */
+  async #take(after: Start): Promise<{ readonly ok: true } | { readonly ok: false; readonly near: string | null }> {
+    const { mistakeOf } = await import("../authoring/draft.ts");
+    const mistake = await mistakeOf(this.#start, after);
+    if (mistake === null) {
+      this.#start = after;
+      return { ok: true };
+    }
+    await tellUnclear(this.#invocation, mistake);
+    const near = mistake.facts["near"];
+    return { ok: false, near: typeof near === "string" ? near : null };
+  }
+}

@@ -1,0 +1,139 @@
+/**
+ * What `check` prints for each plan as it comes, and at the end: with thousands of plans none is kept longer than it must.
+ * The piece of a plan may be made in another thread than the one that joins pieces.
+ */
+import type { CheckedPlan, SarifResult } from "../../render/checkForms.ts";
+import { CONTRACT } from "../../reports/shared/contract.ts";
+import type { Json } from "../../reports/shared/view.ts";
+import type { Invocation } from "../command.ts";
+import { EXIT, type ExitCode } from "../exit.ts";
+import { VERSION } from "../io/version.ts";
+import { type Answered, envelopeOf, several } from "../plan/planCommand.ts";
+import { FORMS, printed } from "../print.ts";
+
+export const CHECK_FORMS = [...FORMS, "ndjson", "sarif", "unix"] as const;
+export type CheckForm = (typeof CHECK_FORMS)[number];
+
+export interface Checked extends Answered {
+  readonly notJudged: readonly string[];
+}
+
+/** All that is kept of a plan that was checked; which part is there depends on the form. */
+export interface Piece {
+  readonly exit: ExitCode;
+  readonly text?: string;
+  readonly json?: Json;
+  readonly results?: readonly SarifResult[];
+}
+
+export interface Sink {
+  /** What is to be kept of a plan. */
+  piece(checked: Checked): Promise<Piece>;
+  /** What to print once the next plan's piece is there. */
+  join(piece: Piece): string;
+  /** What to print when all are. */
+  end(): Promise<string>;
+}
+
+/** The sink of a form; `many` where more than one plan is to come. */
+export async function sinkFor(form: CheckForm, invocation: Invocation, many: boolean): Promise<Sink> {
+  switch (form) {
+    case "json":
+      return jsonSink(many);
+    case "ndjson": {
+      const { ndjsonHeader, ndjsonLines } = await import("../../render/checkForms.ts");
+      return lines(ndjsonHeader(CONTRACT), ndjsonLines);
+    }
+    case "unix":
+      return lines("", (await import("../../render/checkForms.ts")).unixLines);
+    case "sarif":
+      return sarifSink();
+    case "csv": {
+      const { findingsCsvHead, findingsCsvRows } = await import("../../render/csv.ts");
+      return lines(findingsCsvHead(invocation.options), findingsCsvRows);
+    }
+    default:
+      return textSink(form, invocation, many);
+  }
+}
+
+/** A head before the first plan, also where none comes, then a text for each. */
+function lines(head: string, each: (plan: CheckedPlan) => string): Sink {
+  let before = head;
+  const take = (): string => {
+    const text = before;
+    before = "";
+    return text;
+  };
+  return {
+    piece: async (checked) => ({ exit: checked.exit, text: each(await planOf(checked)) }),
+    join: ({ text }) => `${take()}${text ?? ""}`,
+    end: async () => take(),
+  };
+}
+
+async function planOf({ told, findings, exit, notJudged }: Checked): Promise<CheckedPlan> {
+  const { findingJson } = await import("../../reports/shared/envelope.ts");
+  const json = (finding: Answered["findings"][number]): Json => findingJson(finding, told.form);
+  return { file: told.file, ok: exit === EXIT.done, findings, notJudged, say: told.say, json };
+}
+
+function jsonSink(many: boolean): Sink {
+  const answers: Json[] = [];
+  let ok = true;
+  return {
+    piece: async (checked) => ({ exit: checked.exit, json: await envelopeOf("check", checked) }),
+    join({ exit, json }) {
+      if (json !== undefined) answers.push(json);
+      ok &&= exit === EXIT.done;
+      return "";
+    },
+    async end() {
+      const [only] = answers;
+      const whole = many || only === undefined ? await several("check", ok, answers) : only;
+      return (await import("../../render/json.ts")).toJson(whole);
+    },
+  };
+}
+
+function sarifSink(): Sink {
+  const results: SarifResult[] = [];
+  return {
+    async piece(checked) {
+      const { sarifResults } = await import("../../render/checkForms.ts");
+      return { exit: checked.exit, results: sarifResults(await planOf(checked)) };
+    },
+    join(piece) {
+      for (const result of piece.results ?? []) results.push(result);
+      return "";
+    },
+    async end() {
+      const [{ toSarif }, { catalogue }] = await Promise.all([
+        import("../../render/checkForms.ts"),
+        import("../../findings/catalogue.ts"),
+      ]);
+      const entries = await catalogue();
+      return toSarif({ version: VERSION, title: (code) => entries.get(code)?.title ?? null }, results);
+    },
+  };
+}
+
+function textSink(form: "text" | "list" | "markdown", { io, options }: Invocation, many: boolean): Sink {
+  let count = 0;
+  let failed = 0;
+  return {
+    async piece({ told, report, exit }) {
+      if (report === null) return { exit };
+      const heading = { kind: "heading", text: told.file ?? "standard input" } as const;
+      const named = many ? { ...report, blocks: [heading, ...report.blocks] } : report;
+      return { exit, text: await printed(io, options, form, named) };
+    },
+    join({ text, exit }) {
+      if (text === undefined) return "";
+      count += 1;
+      if (exit !== EXIT.done) failed += 1;
+      return `${count > 1 ? "\n" : ""}${text}`;
+    },
+    end: async () => (many ? `\n${count} plans, ${failed === 0 ? "none" : failed} with errors\n` : ""),
+  };
+}

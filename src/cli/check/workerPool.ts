@@ -1,0 +1,44 @@
+/** Threads that load the built program anew; loaded only for a `check` of many plans. */
+import { existsSync, realpathSync } from "node:fs";
+import { availableParallelism } from "node:os";
+import { dirname, join } from "node:path";
+import { Worker } from "node:worker_threads";
+import type { Crew, Hand } from "./inParallel.ts";
+import type { Piece } from "./sinks.ts";
+
+const START = `const { workerData, parentPort } = require("node:worker_threads");
+require(workerData.load).load(workerData.bundle, "check").exports.checkWorker(parentPort, workerData.setup);`;
+
+/** Null where the program that runs is not the built one, whose launcher and bundle a thread needs. */
+export function crewOf(program: string | undefined): Crew | null {
+  if (program === undefined || !existsSync(program)) return null;
+  const folder = dirname(realpathSync(program));
+  const [load, bundle] = [join(folder, "load.js"), join(folder, "..", "dist", "daywright.cjs")];
+  if (!existsSync(load) || !existsSync(bundle)) return null;
+  return {
+    cores: availableParallelism(),
+    hire: (setup) => handOf(new Worker(START, { eval: true, workerData: { load, bundle, setup } })),
+  };
+}
+
+interface Waiting {
+  resolve(pieces: readonly (Piece | null)[]): void;
+  reject(error: Error): void;
+}
+
+/** A thread answers in the order in which it is asked. */
+function handOf(worker: Worker): Hand {
+  const waiting: Waiting[] = [];
+  worker.on("message", (pieces: readonly (Piece | null)[]) => waiting.shift()?.resolve(pieces));
+  worker.on("error", (error: Error) => {
+    for (const one of waiting.splice(0)) one.reject(error);
+  });
+  return {
+    check: (targets) =>
+      new Promise((resolve, reject) => {
+        waiting.push({ resolve, reject });
+        worker.postMessage(targets);
+      }),
+    dismiss: () => void worker.terminate(),
+  };
+}

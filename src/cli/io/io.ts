@@ -1,0 +1,61 @@
+/** Everything the program may touch outside itself, as one object; tests pass one of their own. */
+
+import type { Crew } from "../check/inParallel.ts";
+import type { Seen } from "../plan/watch.ts";
+import type { Fetch } from "./routing.ts";
+
+export interface Output {
+  write(text: string): void;
+  readonly isTty: boolean;
+  /** Columns of the terminal; null where it is none. */
+  readonly columns: number | null;
+}
+
+export interface Input {
+  readonly isTty: boolean;
+  /** Everything until the end. */
+  read(): Promise<Uint8Array>;
+}
+
+/** Thrown by reads and writes; `reason` is a few plain words. */
+export class IoError extends Error {
+  readonly path: string;
+  readonly reason: string;
+
+  constructor(path: string, reason: string) {
+    super(`${path}: ${reason}`);
+    this.path = path;
+    this.reason = reason;
+  }
+}
+
+export interface Io {
+  readonly stdout: Output;
+  readonly stderr: Output;
+  readonly stdin: Input;
+  readonly env: Readonly<Record<string, string | undefined>>;
+  readonly cwd: string;
+  /** Milliseconds since 1970; only for waits and progress, never for an answer. */
+  now(): number;
+  /** The bytes of a file. Throws an IoError. */
+  readFile(path: string): Uint8Array;
+  /**
+   * Writes all of `text` or nothing: beside the file first, then in its place, its mode and links kept. `over` are the bytes
+   * that must stand there still. Throws an IoError.
+   */
+  writeFile(path: string, text: string, options: { readonly replace: boolean; readonly over?: Uint8Array }): void;
+  /** Asks a question at the terminal; the answer, `preset` where only return is pressed. Never called without a terminal. */
+  ask(question: string, preset: string): Promise<string>;
+  /** The path without links; null where nothing is there. */
+  realpath(path: string): string | null;
+  /** A reader of files as they were at a Git revision, beside `plan` and below; it throws an IoError. */
+  filesAt(revision: string, plan: string): Promise<(path: string) => Uint8Array>;
+  /** Waits until a file holds other bytes than these and has settled; false where none ever will. */
+  changed(seen: Seen): Promise<boolean>;
+  /** Threads to check many plans on; null where there are none. */
+  crew(): Promise<Crew | null>;
+  /** Asks a server; only one that the plan names. */
+  readonly fetch: Fetch;
+  /** Names in a folder, in code point order, `/` behind those of folders; null for what is no folder. */
+  list(path: string): readonly string[] | null;
+}

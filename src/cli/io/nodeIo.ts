@@ -1,0 +1,73 @@
+/** The real files, streams and environment behind `Io`. */
+import * as fs from "node:fs";
+import { codeOf } from "./errorCode.ts";
+import { type Io, IoError } from "./io.ts";
+import { outputOf, standardInput } from "./streams.ts";
+import { writeFile } from "./writeFile.ts";
+
+/** Plain words for the failures that people meet; the system's code for the rest. */
+const REASONS: ReadonlyMap<string, string> = new Map([
+  ["ENOENT", "no such file"],
+  ["EISDIR", "this is a folder"],
+  ["ENOTDIR", "part of the path is not a folder"],
+  ["EACCES", "permission denied"],
+  ["EPERM", "permission denied"],
+  ["EEXIST", "there is already a file"],
+  ["ENOSPC", "no space left"],
+  ["EROFS", "this file system is read-only"],
+  ["ENAMETOOLONG", "the name is too long"],
+  ["ELOOP", "links that lead in a circle"],
+]);
+
+function attempt<T>(path: string, action: () => T): T {
+  try {
+    return action();
+  } catch (error) {
+    const code = codeOf(error);
+    if (code === "") throw error;
+    throw new IoError(path, REASONS.get(code) ?? code);
+  }
+}
+
+export function nodeIo(): Io {
+  return {
+    stdout: outputOf(1),
+    stderr: outputOf(2),
+    stdin: standardInput,
+    env: process.env,
+    cwd: process.cwd(),
+    now: () => performance.timeOrigin + performance.now(),
+    readFile: (path) => attempt(path, () => fs.readFileSync(path)),
+    writeFile: (path, text, { replace, over }) =>
+      attempt(path, () => writeFile(path, text, over ?? (replace ? "anything" : "nothing"))),
+    async ask(question, preset) {
+      const { default: input } = await import("@inquirer/input");
+      return input({ message: question, default: preset }, { output: process.stderr });
+    },
+    realpath(path) {
+      try {
+        return fs.realpathSync(path);
+      } catch {
+        return null;
+      }
+    },
+    filesAt: async (revision, plan) => (await import("./git.ts")).filesAt(revision, plan),
+    changed: async (seen) => (await import("./watchFiles.ts")).changed(seen),
+    crew: async () => (await import("../check/workerPool.ts")).crewOf(process.argv[1]),
+    // Only the property of the global: Node loads what is behind it at the first look.
+    fetch: (url, options) => fetch(url, options),
+    list: listFolder,
+  };
+}
+
+function listFolder(path: string): readonly string[] | null {
+  try {
+    const names = fs.readdirSync(path, { withFileTypes: true }).map((entry) => {
+      const folder = entry.isDirectory();
+      return folder ? `${entry.name}/` : entry.name;
+    });
+    return names.sort((a, b) => (a < b ? -1 : 1));
+  } catch {
+    return null;
+  }
+}

@@ -1,0 +1,109 @@
+/**
+ * Writes a file so that at any moment, also after a kill or a power cut, it is the old one or the new one.
+ *
+ * The text goes into a file beside it, reaches the disk, and takes the old one's place by a rename within the folder. The
+ * rename would lose what belongs to the place and not to the text, so the mode, the owner and links are kept.
+ */
+import * as fs from "node:fs";
+import { basename, dirname, join } from "node:path";
+import { codeOf } from "./errorCode.ts";
+import { IoError } from "./io.ts";
+
+/** What must stand at the path for the write to go on: nothing yet, whatever there is, or exactly these bytes. */
+export type Before = "nothing" | "anything" | Uint8Array;
+
+const stateOf = (path: string): fs.Stats | null => fs.statSync(path, { throwIfNoEntry: false }) ?? null;
+
+/**
+ * Writes all of `text` or nothing. Throws an IoError where the file is not as `before` says, and Node's own error where
+ * the file system refuses. A device or a pipe is written to as it is: there is nothing to keep whole.
+ */
+export function writeFile(path: string, text: string, before: Before): void {
+  const old = stateOf(path);
+  if (old !== null && !old.isFile() && !old.isDirectory()) {
+    fs.writeFileSync(path, text);
+    return;
+  }
+  // A link goes on pointing at the file it points at.
+  const target = old === null ? path : fs.realpathSync(path);
+  // No two runs share a process and a moment; `wx` would refuse the name if they did.
+  const beside = join(
+    dirname(target),
+    `.${basename(target)}.${process.pid}.${process.hrtime.bigint().toString(36)}.tmp`,
+  );
+  try {
+    writeThrough(beside, text, old);
+    if (before === "nothing") placeNew(beside, target);
+    else replace(beside, target, before);
+    syncFolder(dirname(target));
+  } finally {
+    fs.rmSync(beside, { force: true });
+  }
+}
+
+/** Writes a new file and waits until the disk has it, since a rename may reach the disk before what was written. */
+function writeThrough(path: string, text: string, old: fs.Stats | null): void {
+  const file = fs.openSync(path, "wx", 0o666);
+  try {
+    fs.writeFileSync(file, text);
+    if (old !== null) {
+      keepOwner(file, old);
+      fs.fchmodSync(file, old.mode & 0o7777);
+    }
+    fs.fsyncSync(file);
+  } finally {
+    fs.closeSync(file);
+  }
+}
+
+/** Root editing another's file leaves it theirs; anyone else may not give files away, and keeps what they can write. */
+function keepOwner(file: number, old: fs.Stats): void {
+  const own = fs.fstatSync(file);
+  if (own.uid === old.uid && own.gid === old.gid) return;
+  try {
+    fs.fchownSync(file, old.uid, old.gid);
+  } catch {
+    // Not permitted: the file then belongs to whoever writes, as with any editor that renames.
+  }
+}
+
+/** Takes the place only if it is free: a second name fails where a file is, also one that appeared a moment ago. */
+function placeNew(beside: string, target: string): void {
+  try {
+    fs.linkSync(beside, target);
+  } catch (error) {
+    if (codeOf(error) === "EEXIST") throw new IoError(target, "there is already a file");
+    if (stateOf(target) !== null) throw error;
+    // A file system without second names: a rename is the next best, at the risk of a file that appears right now.
+    fs.renameSync(beside, target);
+  }
+}
+
+function replace(beside: string, target: string, before: Uint8Array | "anything"): void {
+  if (before !== "anything" && !holds(target, before)) {
+    throw new IoError(target, "the file changed meanwhile; nothing was written");
+  }
+  fs.renameSync(beside, target);
+}
+
+function holds(path: string, bytes: Uint8Array): boolean {
+  try {
+    return fs.readFileSync(path).equals(bytes);
+  } catch {
+    return false;
+  }
+}
+
+/** Makes the rename itself last. Some systems refuse to sync a folder; the file is whole either way. */
+function syncFolder(path: string): void {
+  try {
+    const folder = fs.openSync(path, "r");
+    try {
+      fs.fsyncSync(folder);
+    } finally {
+      fs.closeSync(folder);
+    }
+  } catch {
+    // Windows, and some network file systems.
+  }
+}

@@ -1,0 +1,55 @@
+/** A log file where a command takes one instead of a plan: read, checked, then answered by the command. */
+import type { Finding, Say } from "../../findings/finding.ts";
+import type { HoursLog } from "../../plan/log/log.ts";
+import type { LogClock } from "../../reports/hours/log.ts";
+import type { Report } from "../../reports/shared/view.ts";
+import type { Invocation } from "../command.ts";
+import { EXIT, usage } from "../exit.ts";
+import { refused } from "./open.ts";
+import { type Answered, exitOf } from "./planCommand.ts";
+
+/** A log and how its times are said. */
+export interface OpenedLog {
+  readonly log: HoursLog;
+  readonly say: Say;
+  readonly shown: LogClock;
+  /** What reading it found. */
+  readonly findings: readonly Finding[];
+}
+
+/** What a command makes of a log: a report whose own findings come behind those of the reading. */
+export type LogReport = (opened: OpenedLog, invocation: Invocation) => Promise<Report>;
+
+/** Null for what is no log. */
+export async function answerLog(
+  report: LogReport,
+  invocation: Invocation,
+  file: string | null,
+  text: string,
+): Promise<Answered | null> {
+  const { looksLikeLog, readLog } = await import("../../plan/log/read.ts");
+  if (!looksLikeLog(text)) return null;
+  const { log, findings } = await readLog(text, file);
+  if (log === null) {
+    const told = await refused(file, findings);
+    return { told, findings: told.findings, report: null, exit: EXIT.input };
+  }
+  const [{ logForm, logHead, sayOfLog }, { clockFlag, personFlag }] = await Promise.all([
+    import("../../reports/hours/log.ts"),
+    import("./planFlags.ts"),
+  ]);
+  const { options } = invocation;
+  if (options.set.length > 0) throw usage("--set is for a plan", "change the log itself");
+  if (options.now !== null) throw usage("--now is for a plan", "`hours LOG --at TIME` judges a log up to a moment");
+  personFlag(
+    options.person,
+    log.people.map(({ id }) => id),
+    "this log",
+  );
+  const shown = clockFlag(options.clock, new Map());
+  const say = sayOfLog(log, shown);
+  const answered = await report({ log, say, shown, findings }, invocation);
+  const all = [...findings, ...answered.findings];
+  const told = { file, head: logHead(log), say, form: logForm(log, say) };
+  return { told, findings: all, report: answered, exit: await exitOf(all, invocation) };
+}

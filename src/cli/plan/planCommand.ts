@@ -1,0 +1,174 @@
+/** What commands over plans share: open each plan, judge what is asked, report, print, and come to one exit code. */
+import type { Command } from "commander";
+import type { Finding } from "../../findings/finding.ts";
+import type { Judged } from "../../reports/shared/judge.ts";
+import type { Topic } from "../../reports/shared/topics.ts";
+import type { Json, Report } from "../../reports/shared/view.ts";
+import type { CommandFile, Invocation } from "../command.ts";
+import { EXIT, type ExitCode, worst } from "../exit.ts";
+import { readSource } from "../io/source.ts";
+import { chooseForm, deliver, noteStyle } from "../output.ts";
+import { FORMS, printed } from "../print.ts";
+import { type Opened, openSource, type Told } from "./open.ts";
+
+export interface PlanReport {
+  readonly name: string;
+  readonly summary: string;
+  readonly more?: string;
+  /** What is judged for it; its findings are those of the day and of these. */
+  readonly topics: readonly Topic[];
+  /** The command's own flags. */
+  configure?(command: Command): void;
+  report(asked: Asked): Promise<Report>;
+  /** Answers to a text that is no plan, such as a log; null where it is for the usual way. */
+  instead?(invocation: Invocation, file: string | null, text: string): Promise<Answered | null>;
+  /** Forms beside those that every report has. */
+  readonly forms?: Readonly<Record<string, (asked: Asked) => Promise<string>>>;
+}
+
+/** One plan, judged, and how it was asked for. */
+export interface Asked {
+  readonly opened: Opened;
+  readonly judged: Judged;
+  readonly invocation: Invocation;
+}
+
+/** One plan's outcome. */
+export interface Answered {
+  readonly told: Told;
+  readonly findings: readonly Finding[];
+  /** Null where the plan was refused, and where a form of the command's own needs none. */
+  readonly report: Report | null;
+  /** In a form of the command's own. */
+  readonly text?: string;
+  readonly exit: ExitCode;
+}
+
+/** A command that prints one report for each plan. */
+export function planCommand(spec: PlanReport): CommandFile {
+  return {
+    name: spec.name,
+    summary: spec.summary,
+    watches: true,
+    ...(spec.more === undefined ? {} : { more: spec.more }),
+    build(command) {
+      command.argument("<plan...>", "plan files; - reads one from standard input");
+      spec.configure?.(command);
+    },
+    run: (invocation) => runReports(spec, invocation),
+  };
+}
+
+async function runReports(spec: PlanReport, invocation: Invocation): Promise<ExitCode> {
+  const { io, options, args } = invocation;
+  const form = chooseForm<string>(spec.name, invocation, [...FORMS, ...Object.keys(spec.forms ?? {})]);
+  const answers: Answered[] = [];
+  for (const argument of args) answers.push(await answer(spec, invocation, argument, form));
+  const exit = answers.map((one) => one.exit).reduce(worst, EXIT.done);
+  if (form !== "json") await tellFindings(invocation, answers);
+  const text = await wholeText(spec.name, invocation, form, answers);
+  if (text !== "") deliver(io, options, text, args);
+  return exit;
+}
+
+async function answer(spec: PlanReport, invocation: Invocation, argument: string, form: string): Promise<Answered> {
+  const source = await readSource(invocation.io, argument, invocation.options.name);
+  const instead = source.ok ? ((await spec.instead?.(invocation, source.file, source.text)) ?? null) : null;
+  if (instead !== null) return instead;
+  const opened = await openSource(invocation, source);
+  if (!opened.ok) return { told: opened, findings: opened.findings, report: null, exit: EXIT.input };
+  const judged = await judgeOpened(opened, invocation, spec.topics);
+  const asked: Asked = { opened, judged, invocation };
+  const exit = await exitOf(judged.findings, invocation);
+  const own = spec.forms?.[form];
+  if (own !== undefined) return { told: opened, findings: judged.findings, report: null, text: await own(asked), exit };
+  return { told: opened, findings: judged.findings, report: await spec.report(asked), exit };
+}
+
+/** Judges an opened plan; the reading's own warnings are among the findings. `--for` leaves out what is another's alone. */
+export async function judgeOpened(opened: Opened, { options }: Invocation, topics?: readonly Topic[]): Promise<Judged> {
+  const [{ judge }, { worstFirst }] = await Promise.all([
+    import("../../reports/shared/judge.ts"),
+    import("../../reports/shared/order.ts"),
+  ]);
+  const judged = await judge({ days: opened.days, patience: options.patience, now: opened.now }, topics);
+  const all = opened.findings.length === 0 ? judged.findings : worstFirst([...opened.findings, ...judged.findings]);
+  const mine = ({ who }: Finding): boolean => options.person === null || who === null || who === options.person;
+  return { ...judged, findings: all.filter(mine) };
+}
+
+export async function exitOf(findings: readonly Finding[], { options }: Invocation): Promise<ExitCode> {
+  const { counts } = await import("../../reports/shared/order.ts");
+  return findings.some((finding) => counts(finding, options.strict)) ? EXIT.findings : EXIT.done;
+}
+
+/** Diagnostics of a command whose report is something else: errors, and warnings unless quieted. Notes are left to `check`. */
+export async function tellFindings({ io, options }: Invocation, answers: readonly Answered[]): Promise<void> {
+  const lines: string[] = [];
+  for (const { told, findings } of answers) {
+    const loud = findings.filter(({ level }) => level === "error" || (level === "warning" && !options.quiet));
+    if (loud.length === 0) continue;
+    const [{ findingLines }, { together }, { redacting, toldOf }] = await Promise.all([
+      import("../../render/text/findingText.ts"),
+      import("../../findings/together.ts"),
+      import("../../reports/shared/findingView.ts"),
+    ]);
+    const style = await noteStyle(io, options);
+    const how = redacting(options.redact);
+    for (const finding of together(loud)) lines.push(...findingLines(toldOf(finding, told.say, how), style));
+  }
+  if (lines.length > 0) io.stderr.write(`${lines.join("\n")}\n`);
+}
+
+async function wholeText(
+  command: string,
+  { io, options }: Invocation,
+  form: string,
+  answers: readonly Answered[],
+): Promise<string> {
+  if (form === "json") {
+    const { toJson } = await import("../../render/json.ts");
+    return toJson(await jsonOf(command, answers));
+  }
+  const common = FORMS.find((one) => one === form);
+  const texts: string[] = [];
+  for (const { told, report, text } of answers) {
+    if (text !== undefined) texts.push(text);
+    if (report === null || common === undefined) continue;
+    texts.push(await printed(io, options, common, answers.length > 1 ? named(report, told.file) : report));
+  }
+  return texts.join(form === "csv" ? "\r\n" : "\n");
+}
+
+/** With several plans each says whose it is. */
+const named = (report: Report, file: string | null): Report => ({
+  ...report,
+  blocks: [{ kind: "heading", text: file ?? "standard input" }, ...report.blocks],
+});
+
+/** One envelope, or one around those of several plans. */
+export async function jsonOf(command: string, answers: readonly Answered[]): Promise<Json> {
+  const each: Json[] = [];
+  for (const one of answers) each.push(await envelopeOf(command, one));
+  const [only] = each;
+  const ok = answers.every((one) => one.exit === EXIT.done);
+  return each.length === 1 && only !== undefined ? only : several(command, ok, each);
+}
+
+/** The envelope of one plan's outcome. */
+export async function envelopeOf(command: string, { told, findings, report, exit }: Answered): Promise<Json> {
+  const { envelope } = await import("../../reports/shared/envelope.ts");
+  return envelope({
+    command,
+    plan: told.head,
+    ok: exit === EXIT.done,
+    findings,
+    data: report?.data ?? null,
+    form: told.form,
+  });
+}
+
+/** The envelope around several. */
+export async function several(command: string, ok: boolean, plans: readonly Json[]): Promise<Json> {
+  return (await import("../../reports/shared/envelope.ts")).envelopes(command, ok, plans);
+}

@@ -1,0 +1,45 @@
+/** Flags that only a plan can give a meaning: a clock by one of its labels, a time on its clocks. */
+import type { Say } from "../../findings/finding.ts";
+import { nearest } from "../../findings/nearest.ts";
+import type { Id, Plan } from "../../plan/plan.ts";
+import { parseInstant } from "../../plan/read/clock.ts";
+import { type ClockStyle, type Instant, isWinterAlone, type ZoneId, zone, zonesLike } from "../../time/index.ts";
+import { type Failure, usage } from "../exit.ts";
+
+export interface ClockFlag {
+  readonly clock: ZoneId | null;
+  readonly style: ClockStyle | null;
+}
+
+/** `--clock`: a label of the plan, a zone, or `12` and `24` for the way of telling hours. Throws a usage failure. */
+export function clockFlag(text: string | null, labels: Plan["labels"]): ClockFlag {
+  if (text === null) return { clock: null, style: null };
+  if (text === "12" || text === "24") return { clock: null, style: text === "12" ? "12h" : "24h" };
+  const found = labels.get(text) ?? (isWinterAlone(text) ? null : zone(text));
+  if (found !== null) return { clock: found, style: null };
+  throw unknownClock(text, labels);
+}
+
+function unknownClock(text: string, labels: Plan["labels"]): Failure {
+  const [like] = zonesLike(text, 1);
+  const known = [...labels.keys()].join(", ");
+  const hint =
+    like ?? (known === "" ? "a zone such as America/Chicago" : `one of ${known}, or a zone such as America/Chicago`);
+  return usage(`there is no clock \`${text}\``, `--clock ${hint}`);
+}
+
+/** `--for`: an id of someone there. Throws a usage failure that names who comes near, else everyone. */
+export function personFlag(id: string | null, people: readonly Id[], where: string): void {
+  if (id === null || people.includes(id)) return;
+  const near = nearest(id, people);
+  throw usage(`nobody in ${where} is \`${id}\``, near === null ? people.join(", ") : `--for ${near}`);
+}
+
+/** A time as the plan writes times. Throws a usage failure. */
+export function instantFlag(flag: string, text: string, plan: Plan, say: Say): Instant {
+  const { date, clock, labels, untilDays } = plan;
+  const read = parseInstant(text, { date, desk: clock, labels, untilDays }, plan.zone);
+  if (read.ok) return read.value;
+  const finding = read.mistake({});
+  throw usage(`${flag}: ${finding.sentence(say)}`, finding.hint(say));
+}

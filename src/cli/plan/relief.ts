@@ -1,0 +1,49 @@
+/** `drives --relief`: asks for a proposal, and with `--write` puts its drivers into the plan's file. */
+import type { ReliefProposal } from "../../roads/index.ts";
+import { type Invocation, ownText } from "../command.ts";
+import { usage } from "../exit.ts";
+import { readSource } from "../io/source.ts";
+import { note, putFile } from "../output.ts";
+import { type Opened, openText } from "./open.ts";
+
+/** The best drivers for the day; `no-choice` where nobody can relieve anybody. */
+export async function reliefFor(opened: Opened, invocation: Invocation): Promise<ReliefProposal | "no-choice"> {
+  const { EVERY_MINUTES, hoursJudge, proposeRelief } = await import("../../roads/relief/index.ts");
+  const { patience } = invocation.options;
+  const everyMinutes = await everyFlag(invocation, EVERY_MINUTES);
+  const judge = hoursJudge(opened.days);
+  return proposeRelief(opened.day, { everyMinutes, patience, now: opened.now, judge }) ?? "no-choice";
+}
+
+/** `--every`: planned minutes between the points of a leg at which drivers may change. Throws a usage failure. */
+async function everyFlag(invocation: Invocation, usual: number): Promise<number> {
+  const text = ownText(invocation, "every");
+  if (text === null) return usual;
+  const { parseLength } = await import("../../plan/values/length.ts");
+  const read = parseLength(text);
+  if (read.ok && read.value > 0) return read.value;
+  throw usage(`--every: \`${text}\` is not a length of time`, "--every 90min");
+}
+
+/** Writes the proposal into the plan's own file, comments kept. Throws a usage failure where it does not fit there. */
+export async function writeRelief(opened: Opened, proposal: ReliefProposal, invocation: Invocation): Promise<void> {
+  const { io, options } = invocation;
+  if (opened.file === null)
+    throw usage("--write needs a file, and the plan came from standard input", "name the plan's file");
+  const source = await readSource(io, opened.file, null);
+  if (!source.ok) throw usage(`${opened.file}: ${source.reason}`, source.near.join(" or ") || null);
+  const [{ textEdits }, { applyEdits }] = await Promise.all([
+    import("../../roads/relief/index.ts"),
+    import("../../plan/index.ts"),
+  ]);
+  const { text, findings } = applyEdits(source.text, textEdits(opened.plan, proposal), { file: opened.file });
+  const checked = text === null ? null : await openText(invocation, opened.file, text, source.text);
+  if (text === null || checked?.ok !== true) {
+    const [first] = checked?.findings ?? findings;
+    const why = first === undefined ? "" : `: ${first.sentence(opened.say)}`;
+    throw usage(`the drivers cannot be written into ${opened.file}${why}`, "state the runs in this file");
+  }
+  if (text === source.text) return;
+  putFile(io, opened.file, text, { replace: true, over: source.bytes });
+  note(io, options, `wrote drivers into ${opened.file}`);
+}

@@ -1,0 +1,79 @@
+/**
+ * `--watch`: the command again at every save of what it read. A save that cannot be read leaves the last good answer on
+ * the screen, what is wrong below it.
+ */
+import type { CommandFile, Invocation } from "../command.ts";
+import { EXIT, type ExitCode, usage } from "../exit.ts";
+import { tellFault } from "../fault.ts";
+import { type Io, IoError, type Output } from "../io/io.ts";
+
+/** The bytes of each file that a run read; null where it could not be. */
+export type Seen = ReadonlyMap<string, Uint8Array | null>;
+
+const CLEAR = "\u001b[2J\u001b[H";
+
+interface Run {
+  readonly exit: ExitCode;
+  readonly out: string;
+  readonly err: string;
+  readonly seen: Seen;
+}
+
+/** Runs until nothing is left to wait for, which at a terminal is ctrl-C. Throws a usage failure for what cannot be watched. */
+export async function watched(invocation: Invocation, file: CommandFile): Promise<ExitCode> {
+  const { io, args } = invocation;
+  if (file.watches !== true) throw usage(`${file.name} has nothing to watch`, "watch calls, check, sheet …");
+  if (args.includes("-")) throw usage("--watch watches files, and standard input is none", "name the plan's file");
+  let good: string | null = null;
+  for (let again = false; ; again = true) {
+    const one = await once(invocation, file, again);
+    show(io, one, good);
+    // A wrong flag is as wrong after the next save.
+    if (one.exit === EXIT.usage || one.exit === EXIT.bug) return one.exit;
+    if (one.exit !== EXIT.input) good = one.out;
+    if (!(await io.changed(one.seen))) return one.exit;
+  }
+}
+
+/** From the second run on an output file is replaced: it is the first one's. */
+async function once(invocation: Invocation, file: CommandFile, again: boolean): Promise<Run> {
+  const { io, options } = invocation;
+  const seen = new Map<string, Uint8Array | null>();
+  const written = { out: "", err: "" };
+  const into = (key: keyof typeof written, { isTty, columns }: Output): Output => ({
+    isTty,
+    columns,
+    write(text) {
+      written[key] += text;
+    },
+  });
+  const recording: Io = {
+    ...io,
+    stdout: into("out", io.stdout),
+    stderr: into("err", io.stderr),
+    readFile: (path) => recorded(io, seen, path),
+    // Threads read on their own, unseen.
+    crew: async () => null,
+  };
+  const asked = { ...invocation, io: recording, options: { ...options, force: options.force || again } };
+  const exit = await file.run(asked).catch((error: unknown) => tellFault(error, recording, options.debug));
+  return { exit, ...written, seen };
+}
+
+function recorded(io: Io, seen: Map<string, Uint8Array | null>, path: string): Uint8Array {
+  try {
+    const bytes = io.readFile(path);
+    seen.set(path, bytes);
+    return bytes;
+  } catch (error) {
+    if (error instanceof IoError) seen.set(path, null);
+    throw error;
+  }
+}
+
+function show({ stdout, stderr }: Io, { exit, out, err }: Run, good: string | null): void {
+  if (stdout.isTty) stdout.write(CLEAR);
+  if (stdout.isTty && exit === EXIT.input && good !== null) stdout.write(`${good}\n`);
+  stdout.write(out);
+  stderr.write(err);
+}

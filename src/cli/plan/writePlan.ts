@@ -1,0 +1,55 @@
+/** A plan that a command made: checked by the plan's own reader, then written whole, never over another file unasked. */
+
+import type { Said } from "../../authoring/start.ts";
+import type { Finding } from "../../findings/finding.ts";
+import type { Invocation } from "../command.ts";
+import { EXIT, type ExitCode } from "../exit.ts";
+import { note, putFile } from "../output.ts";
+import { openText } from "./open.ts";
+import { tellFindings } from "./planCommand.ts";
+
+/** Writes `text` as `file` (`-` prints it). A plan that would not be valid is told and not written. */
+export async function writePlan(invocation: Invocation, file: string, text: string): Promise<ExitCode> {
+  const { io, options } = invocation;
+  const checked = await openText(invocation, file === "-" ? "new.yaml" : file, text, null);
+  if (!checked.ok) {
+    await tellFindings(invocation, [{ told: checked, findings: checked.findings, report: null, exit: EXIT.input }]);
+    return EXIT.input;
+  }
+  if (file === "-") io.stdout.write(text);
+  else {
+    putFile(io, file, text, { replace: options.force });
+    note(io, options, `wrote ${file}`);
+  }
+  return EXIT.done;
+}
+
+/** All values of a repeatable flag, read; null where one is not clear, which is told. */
+export async function saidAll<T>(
+  invocation: Invocation,
+  flag: string,
+  read: (text: string) => Said<T>,
+): Promise<readonly T[] | null> {
+  const given = invocation.own[flag];
+  const values: T[] = [];
+  for (const text of Array.isArray(given) ? given : []) {
+    const one = read(String(text));
+    if (one.ok) values.push(one.value);
+    else {
+      await tellUnclear(invocation, one.finding);
+      return null;
+    }
+  }
+  return values;
+}
+
+export async function tellUnclear(
+  { io }: Invocation,
+  finding: { sentence: Finding["sentence"]; hint: Finding["hint"] },
+): Promise<void> {
+  const { plainSay } = await import("../../reports/shared/wording.ts");
+  const { printable } = await import("../../render/text/printable.ts");
+  io.stderr.write(`error: ${printable(finding.sentence(plainSay))}\n`);
+  const hint = finding.hint(plainSay);
+  if (hint !== null) io.stderr.write(`try: ${printable(hint)}\n`);
+}

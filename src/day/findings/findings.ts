@@ -1,0 +1,332 @@
+/**
+ * The catalogue of what the Day can say: mistakes of order in a plan, and what contradicts an instant fixed earlier; rides
+ * and rings are in `findingsOrder.ts`, what something was forgotten for in `findingsIdle.ts`.
+ */
+import { type AnyEntry, type Definition, define, type Facts } from "../../findings/finding.ts";
+import { names } from "../../findings/words.ts";
+import type { Instant } from "../../time/units.ts";
+import { codes as idleCodes } from "./findingsIdle.ts";
+import { codes as orderCodes } from "./findingsOrder.ts";
+
+export const aboardMissing = define<{ vehicle: string }>({
+  code: "aboard-missing",
+  level: "error",
+  title: "nobody is said to ride a vehicle",
+  why: "With more than one vehicle, who sits where is not guessed: a wrong guess leaves somebody at the hotel.",
+  cure: "Write `aboard: [ids]` on the run, or `driver: id` where one person drives alone.",
+  example: "runs:\n  truck: [lodge, pier, lodge]     # and the wagon runs, too",
+  sentence: (f, say) => `nobody is stated aboard ${say.name(f.vehicle)}`,
+  hint: (f) => `write \`${f.vehicle}: { driver: …, aboard: […], stops: […] }\``,
+});
+
+export const driverMissing = define<{ vehicle: string; leg: string; may: readonly string[] }>({
+  code: "driver-missing",
+  level: "error",
+  title: "a leg has no driver, or more than one could be meant",
+  why: "Hours at the wheel belong to one person at a time; the driver is taken from the people aboard only where just one may drive.",
+  cure: "Write `driver: id` on the run or on the stop the leg leaves from, or add the vehicle to someone's `drives`.",
+  example: "crew:\n  ilse: { role: reporter, drives: wagon }     # and so does wren",
+  sentence: (f, say) =>
+    f.may.length === 0
+      ? `nobody aboard ${say.name(f.vehicle)} may drive it`
+      : `${names(f.may, say)} may all drive ${say.name(f.vehicle)}; the plan does not say who does`,
+  hint: (f) =>
+    f.may.length === 0
+      ? `add \`drives: [${f.vehicle}]\` to one of the people aboard`
+      : `write \`driver: ${f.may[0] ?? "…"}\``,
+});
+
+export const driverAsleep = define<{ who: string; leg: string }>({
+  code: "driver-asleep",
+  level: "error",
+  title: "someone is at the wheel and asleep on the same leg",
+  why: "One person cannot do both.",
+  cure: "Name another driver for the leg or take the person out of `asleep`.",
+  example: "runs:\n  wagon: [lodge, { place: pier, asleep: [wren] }, lodge]     # wren drives",
+  sentence: (f, say) => `${say.name(f.who)} drives from ${f.leg} and is stated asleep there`,
+});
+
+export const riderNotAboard = define<{ who: string; leg: string }>({
+  code: "rider-not-aboard",
+  level: "error",
+  title: "someone sleeps in a vehicle they do not ride",
+  why: "Only people aboard can sleep on the way.",
+  cure: "Add them to `aboard` of that stop.",
+  example:
+    "runs:\n  wagon:\n    driver: wren\n    aboard: [wren, ilse]\n    stops: [lodge, { place: pier, asleep: [bea] }, dock, lodge]",
+  sentence: (f, say) => `${say.name(f.who)} is named asleep on the leg from ${f.leg} but is not aboard`,
+});
+
+export const visitOpen = define<{
+  activity: string;
+  place: string;
+  who: string | null;
+  stops: readonly string[];
+}>({
+  code: "visit-open",
+  level: "error",
+  title: "an activity fits several visits of its place",
+  why: "Which visit is meant decides every time of the day; it is not guessed.",
+  cure: "Write the activity into `do` of the stop that is meant.",
+  example: "runs:\n  wagon: [lodge, pier, lodge, pier, lodge]     # which visit is dawn's?",
+  sentence: (f, say) =>
+    f.who === null
+      ? `${f.activity} fits ${f.stops.length} visits of ${say.name(f.place)}: ${f.stops.join(", ")}`
+      : `${say.name(f.who)} is at ${say.name(f.place)} ${f.stops.length} times, and ${f.activity} fits each: ${f.stops.join(", ")}`,
+  hint: (f) => `write \`do: [${f.activity}]\` on the stop that is meant`,
+});
+
+export const placeNotVisited = define<{ activity: string; place: string; there: readonly string[] }>({
+  code: "place-not-visited",
+  level: "error",
+  title: "nobody comes to the place of an activity",
+  why: "An activity needs people who are there; nobody is moved without a ride.",
+  cure: "Add the place to a run, or name who is there in `who`.",
+  example: "tasks:\n  pictures: { place: cove, for: 35 min }     # and no run stops at the cove",
+  sentence: (f, say) => `no vehicle stops at ${say.name(f.place)} for ${f.activity}`,
+  hint: (f) =>
+    f.there.length > 0
+      ? `write \`who: [${f.there.join(", ")}]\`, who are there without one, or add a stop at \`${f.place}\` to a run`
+      : `add a stop at \`${f.place}\` to a run, or say \`who\` is there`,
+});
+
+export const listedTwice = define<{ activity: string; stops: readonly string[] }>({
+  code: "listed-twice",
+  level: "error",
+  title: "one vehicle lists an activity at two of its stops",
+  why: "An activity is done once.",
+  cure: "Leave it in one `do`.",
+  example:
+    "runs:\n  wagon:\n    - lodge\n    - { place: pier, do: [dawn] }\n    - lodge\n    - { place: pier, do: [dawn] }",
+  sentence: (f) => `${f.activity} stands in \`do\` of ${f.stops.join(" and ")}`,
+});
+
+export const cannotAttend = define<{ activity: string; who: string; place: string; by: readonly string[] }>({
+  code: "cannot-attend",
+  level: "error",
+  title: "someone is needed where they cannot be",
+  why: "Nobody is moved without a ride.",
+  cure: "Bring them there with a run or a ride, or take them out of `who`.",
+  example:
+    'hits:     # bea rides the truck, which does not go to the dock\n  noon: { at: "12:00", for: 3 min, place: dock, who: [wren, bea] }',
+  sentence: (f, say) => `${say.name(f.who)} is needed for ${f.activity} at ${say.name(f.place)} and never comes there`,
+  hint: (f) =>
+    f.by.length > 0
+      ? `add \`${f.who}\` to \`aboard\` of \`${f.by.join("` or `")}\`, which stops there, or take \`${f.who}\` out of \`who\``
+      : `bring \`${f.who}\` to \`${f.place}\` with a run or a ride, or take \`${f.who}\` out of \`who\``,
+});
+
+export const nobodyAttends = define<{ activity: string }>({
+  code: "nobody-attends",
+  level: "error",
+  title: "a hit or task has nobody to do it",
+  why: "Nothing is done by nobody.",
+  cure: "Name `who`, or let a vehicle with people aboard list it.",
+  example: "tasks:\n  pictures: { place: dock, for: 35 min, who: [] }",
+  sentence: (f) => `nobody is there for ${f.activity}`,
+});
+
+export const twoWaits = define<{ vehicle: string; stops: readonly string[]; before: string }>({
+  code: "two-waits",
+  level: "error",
+  title: "two stops say `wait: here` before the same fixed instant",
+  why: "The wait before one fixed instant can stand at one place only.",
+  cure: "Leave `wait: here` on one of them.",
+  example:
+    'hits:\n  noon: { at: "12:00", for: 3 min, place: pier }\nruns:\n  wagon:\n    - lodge\n    - { place: pier, do: [dawn], wait: here }\n    - { place: lodge, wait: here }\n    - { place: pier, do: [noon] }',
+  sentence: (f) => `${f.stops.join(" and ")} both say \`wait: here\` before ${f.before}`,
+});
+
+export const runUnfixed = define<{ vehicle: string }>({
+  code: "run-unfixed",
+  level: "error",
+  title: "nothing says when a vehicle runs",
+  why: "Without a hit, a time or a window there is no instant to work back from.",
+  cure: "Write `leave` or `arriveBy` on a stop, or a `window` on a task.",
+  example:
+    "runs:\n  truck:\n    driver: tomas\n    aboard: [tomas, bea]\n    stops: [lodge, cove, lodge]     # nothing to do at the cove",
+  sentence: (f, say) => `nothing says when ${say.name(f.vehicle)} runs`,
+  hint: () => "write `leave: …` or `arriveBy: …` on a stop, or `window: […]` on a task",
+});
+
+export const leftAwayFromBed = define<{ who: string; at: string; sleeps: string }>({
+  code: "left-away-from-bed",
+  level: "error",
+  title: "someone ends the day away from their bed",
+  why: "A release counts where the bed is.",
+  cure: "Add the ride to `sleeps`, or correct `sleeps`.",
+  example: "crew:\n  ilse: { role: reporter, sleeps: inn }     # and the wagon ends at the lodge",
+  sentence: (f, say) => `${say.name(f.who)} ends at ${say.name(f.at)} and is to sleep at ${say.name(f.sleeps)}`,
+});
+
+export const lengthMissing = define<{ task: string }>({
+  code: "length-missing",
+  level: "error",
+  title: "a task has no length",
+  why: "A length is needed to place it; none is assumed.",
+  cure: "Write `for: 40 min`; a standby or stand-down may take its `window` instead.",
+  example: "tasks:     # and net has no `rate`\n  send: { kind: feed, path: net, size: 900 MB, place: dock }",
+  sentence: (f) => `${f.task} does not say how long it takes`,
+  hint: () => "write `for: …`",
+});
+
+export const legOpen = define<{ activity: string; legs: readonly string[] }>({
+  code: "leg-open",
+  level: "error",
+  title: "an activity on the way fits no leg, or several",
+  why: "What is done while driving belongs to one leg.",
+  cure: "Write it into `do` of the stop that leg leaves from.",
+  example: "tasks:     # on which of the wagon's legs?\n  fill: { kind: fuel, place: aboard wagon, for: 10 min }",
+  sentence: (f) =>
+    f.legs.length === 0 ? `no leg fits ${f.activity}` : `${f.activity} fits the legs from ${f.legs.join(", ")}`,
+  hint: (f) => `write \`do: [${f.activity}]\` on the stop that leg leaves from`,
+});
+
+const missedWhy =
+  "The lengths between two fixed instants do not fit between them. Stops' own times enter first, then firm hits and standbys, other hits, tasks; the one that no longer fits is left out of the day.";
+
+interface MissedFacts extends Facts {
+  /** What is left out. */
+  readonly what: string;
+  readonly short: number;
+  /** The fixed instant that the chain starts from, where it stands and where it would have to stand. */
+  readonly start: string;
+  readonly startAt: { readonly at: Instant };
+  readonly neededAt: { readonly at: Instant };
+  /** The fixed instant that the chain runs into. */
+  readonly bound: string;
+  readonly boundAt: { readonly at: Instant };
+  /** The order by time of what is done at the stop, where the plan leaves a task's own place in it to the rule; else empty. */
+  readonly byTime: readonly string[];
+}
+
+const missed = (code: string, title: string, cure: string, example: string, verb: string): Definition<MissedFacts> =>
+  define<MissedFacts>({
+    code,
+    level: "error",
+    title,
+    why: missedWhy,
+    cure,
+    example,
+    sentence: (f, say) => `${f.what} ${verb}: ${say.length(f.short)} short`,
+    label: (f, say) =>
+      `${f.bound} ${say.time(f.boundAt.at)} needs ${f.start} at ${say.time(f.neededAt.at)}; it is at ${say.time(f.startAt.at)}`,
+    hint: (f) =>
+      f.byTime.length > 0
+        ? `without \`do\` tasks come after the hits of a stop: write \`do: [${f.byTime.join(", ")}]\` there`
+        : null,
+  });
+
+export const hitMissed = missed(
+  "hit-missed",
+  "a hit cannot be made",
+  "Move the hit, leave earlier, shorten a length of the chain, or give the hit to someone nearer.",
+  'hits:     # half an hour after dawn at the pier, for the same people\n  early: { at: "07:30", for: 3 min, place: dock, path: cell, spare: net }',
+  "cannot be made",
+);
+
+export const taskMissed = missed(
+  "task-missed",
+  "a task does not fit",
+  "Shorten it, move it, or give it to someone who is free.",
+  'tasks:     # dawn is on air at 07:00 at the pier\n  pictures:\n    place: dock\n    for: 35 min\n    who: [wren, ilse]\n    by: "07:30"',
+  "does not fit",
+);
+
+export const stopTimeMissed = missed(
+  "stop-time-missed",
+  "a stop's own time cannot be kept",
+  "Change `leave`, `arriveBy` or the stop before it.",
+  'runs:\n  truck:\n    driver: tomas\n    aboard: [tomas, bea]\n    stops:\n      - { place: lodge, leave: "04:50" }\n      - place: pier\n        arriveBy: "05:20"     # 45 minutes away\n        do: [dawn, breakfast]\n      - lodge',
+  "cannot keep its own time",
+);
+
+export const rideMissed = missed(
+  "ride-missed",
+  "a ride by others cannot be taken",
+  "Take a later one, or bring its people there earlier.",
+  'rides:     # the bus comes ten minutes after the flight has left\n  bus:\n    from: lodge\n    to: airport\n    leave: "15:00"\n    arrive: "16:30"\n    who: ilse\n  flight:\n    from: airport\n    to: home\n    leave: "16:20"\n    arrive: "19:00"\n    who: ilse',
+  "cannot be taken",
+);
+
+export const wentBackwards = define<{
+  what: string;
+  at: { readonly at: Instant };
+  place: string | null;
+  first: string;
+  firstAt: { readonly at: Instant };
+  firstPlace: string | null;
+}>({
+  code: "went-backwards",
+  level: "error",
+  title: "what is logged contradicts itself",
+  why: "A vehicle arrives before it leaves, a hit begins before it ends, and nobody is released before the call. Where the log says otherwise one of the two times is wrong, and every time that follows would be, too.",
+  cure: "Correct the time that is wrong: after midnight it takes `+1d`; without a clock it is the control room's.",
+  example: 'actual:\n  wagon.2: { arrived: "06:30", left: "06:10" }',
+  sentence: (f, say) =>
+    `${f.what} at ${say.time(f.at.at, f.place)} contradicts ${f.first} at ${say.time(f.firstAt.at, f.firstPlace)}, which comes first`,
+  hint: () =>
+    "a time after midnight takes `+1d`, one on the local clock `local`; log what comes first before the other",
+});
+
+export const vehicleElsewhere = define<{ vehicle: string; at: string; from: string }>({
+  code: "vehicle-elsewhere",
+  level: "error",
+  title: "a vehicle sets off from a place where it did not end the day before",
+  why: "A vehicle is where the day before left it.",
+  cure: "Begin the run where the vehicle stands, or log where it really is.",
+  example:
+    "follows: 2027-01-19.yaml     # where the wagon ends at the inn\nruns:\n  wagon:\n    driver: wren\n    aboard: [wren, ilse]\n    stops: [lodge, { place: pier, do: [dawn, breakfast] }, dock, lodge]",
+  sentence: (f, say) => `${say.name(f.vehicle)} sets off from ${say.name(f.from)}, but ended at ${say.name(f.at)}`,
+});
+
+export const bedElsewhere = define<{ who: string; at: string; slept: string }>({
+  code: "bed-elsewhere",
+  level: "error",
+  title: "someone is stated to have slept away from where the day before ended",
+  why: "Rest and the first ride are counted from the bed.",
+  cure: "Correct `slept`, or `sleeps` of the day before.",
+  example:
+    "follows: 2027-01-19.yaml     # where bea goes to the inn at the end\ncrew:\n  bea: { role: producer, slept: lodge }",
+  sentence: (f, say) =>
+    `${say.name(f.who)} is stated to have slept at ${say.name(f.slept)}; the day before ends at ${say.name(f.at)}`,
+});
+
+export const slipTooLong = define<{ hit: string; late: number; slack: number; next: string }>({
+  code: "slip-too-long",
+  level: "warning",
+  title: "a hit that slips as the desk may let it breaks what follows",
+  why: "`late` is how long the desk may slip a hit; what is fixed after it must leave that much room.",
+  cure: "Ask for a smaller slip, or move what follows.",
+  example:
+    'hits:\n  noon:\n    at: "12:00"\n    for: 3 min\n    late: 30 min\n    place: dock\n    path: cell\n    spare: net\n  again: { at: "12:20", for: 3 min, place: dock, path: cell, spare: net }',
+  sentence: (f, say) =>
+    `${f.hit} may slip ${say.length(f.late)}, but only ${say.length(f.slack)} are free before ${f.next}`,
+});
+
+export const codes: readonly AnyEntry[] = [
+  aboardMissing,
+  driverMissing,
+  driverAsleep,
+  riderNotAboard,
+  visitOpen,
+  placeNotVisited,
+  listedTwice,
+  cannotAttend,
+  nobodyAttends,
+  twoWaits,
+  runUnfixed,
+  leftAwayFromBed,
+  lengthMissing,
+  legOpen,
+  hitMissed,
+  taskMissed,
+  stopTimeMissed,
+  rideMissed,
+  wentBackwards,
+  vehicleElsewhere,
+  bedElsewhere,
+  slipTooLong,
+]
+  .map((definition) => definition.entry)
+  .concat(orderCodes, idleCodes);

@@ -1,0 +1,93 @@
+/** What the Day can say of orders: of someone's rides, of what shares a person, of what does not fit into a drive. */
+import { type AnyEntry, define } from "../../findings/finding.ts";
+import { names } from "../../findings/words.ts";
+
+export const rideOrderOpen = define<{ who: string; beds: readonly string[] }>({
+  code: "ride-order-open",
+  level: "error",
+  title: "someone's rides fit together in more than one order",
+  why: "The order of rides decides every time; it is not guessed.",
+  cure: "Write `after: [id of a stop or activity]` on the stop that comes later; or, where the rides could begin at more than one place, `slept: place`.",
+  example: 'rides:\n  ferry:\n    from: lodge\n    to: lodge\n    leave: "14:00"\n    arrive: "15:00"\n    who: [bea]',
+  sentence: (f, say) =>
+    f.beds.length > 1
+      ? `${say.name(f.who)}'s rides could begin at ${names(f.beds, say)}; the plan does not say where ${say.name(f.who)} slept`
+      : `${say.name(f.who)}'s rides can follow each other in more than one order`,
+  hint: (f) =>
+    f.beds.length > 1
+      ? `write ${f.beds.map((bed) => `\`slept: ${bed}\``).join(" or ")} on \`${f.who}\``
+      : "write `after: […]` on the stop that is left later",
+});
+
+export const twoVehiclesAtOnce = define<{
+  who: string;
+  first: string;
+  second: string;
+  from: string | null;
+  to: string;
+  activity: string | null;
+  drives: boolean;
+}>({
+  code: "two-vehicles-at-once",
+  level: "error",
+  title: "someone is listed in two vehicles at the same time",
+  why: "Nobody rides two vehicles on one drive, nor comes with two of them to one hit.",
+  cure: "Take them out of `aboard` of one vehicle; or, where they ride both one after the other, write `after: [id of a stop or activity]` on the stop that is left later.",
+  example:
+    "crew:\n  tomas: { role: engineer, drives: truck }\nvehicles:\n  truck: {}\nruns:\n  wagon: { driver: wren, aboard: [wren, ilse], stops: [lodge, pier, lodge] }\n  truck: { driver: tomas, aboard: [tomas, ilse], stops: [lodge, pier, lodge] }",
+  sentence: (f, say) => {
+    const drive = f.from === null ? `to ${say.name(f.to)}` : `from ${say.name(f.from)} to ${say.name(f.to)}`;
+    const what = f.activity === null ? "" : ` for ${f.activity}`;
+    return `${say.name(f.who)} is in two vehicles at once: ${say.name(f.first)} and ${say.name(f.second)}, both ${drive}${what}`;
+  },
+  hint: (f) =>
+    (f.drives ? `name another driver for \`${f.second}\`` : `take \`${f.who}\` out of \`aboard\` of one of the two`) +
+    (f.activity === null ? "; or write `after: […]` on the stop that is left later, to ride one after the other" : ""),
+});
+
+export const rideMissing = define<{ who: string; at: string; next: string; from: string }>({
+  code: "ride-missing",
+  level: "error",
+  title: "someone must ride from a place they are not at",
+  why: "Nobody is moved without a ride.",
+  cure: "Add the ride that brings them there, or correct `slept` or `aboard`.",
+  example: "crew:     # and the wagon takes her from the lodge\n  ilse: { role: reporter, slept: pier }",
+  sentence: (f, say) => `${say.name(f.who)} is to leave ${say.name(f.from)} in ${f.next}, but is at ${say.name(f.at)}`,
+  hint: (f) => `add the ride from \`${f.at}\` to \`${f.from}\`, or correct \`slept\` or \`aboard\``,
+});
+
+export const orderOpen = define<{ who: string; first: string; second: string }>({
+  code: "order-open",
+  level: "error",
+  title: "two activities share someone and have no order",
+  why: "What shares a person must be ordered before any time is computed.",
+  cure: "Write `after:` on the later one, or put both into `do` of one stop.",
+  example:
+    "tasks:     # ilse rides the wagon\n  talk: { place: pier, for: 20 min, who: [ilse, tomas] }\nruns:\n  truck:\n    driver: tomas\n    aboard: [tomas, bea]\n    stops: [lodge, { place: pier, do: [talk] }, lodge]",
+  sentence: (f, say) =>
+    `${say.name(f.who)} does both ${f.first} and ${f.second}; the plan does not say which comes first`,
+  hint: (f) => `write \`after: [${f.first}]\` on ${f.second}, or the other way round`,
+});
+
+export const driveTooShort = define<{
+  tasks: readonly string[];
+  takes: number;
+  from: string;
+  to: string;
+  drive: number;
+}>({
+  code: "drive-too-short",
+  level: "error",
+  title: "what is to be done during a drive lasts longer than the drive",
+  why: "A task `aboard` begins after departure and ends before arrival.",
+  cure: "Shorten it, give it to a longer drive, or do it at a place.",
+  example:
+    "tasks:\n  write: { place: aboard wagon, for: 60 min, who: ilse }\nruns:\n  wagon: [{ place: lodge, do: [write] }, pier, lodge]",
+  sentence: (f, say) =>
+    `${f.tasks.join(" and ")} ${f.tasks.length === 1 ? "takes" : "take"} ${say.length(f.takes)}; the drive from ${say.name(f.from)} to ${say.name(f.to)} is planned at ${say.length(f.drive)}`,
+  hint: (f, say) => `make it ${say.length(f.drive)} or less, or do it at a place`,
+});
+
+export const codes: readonly AnyEntry[] = [rideOrderOpen, twoVehiclesAtOnce, rideMissing, orderOpen, driveTooShort].map(
+  (definition) => definition.entry,
+);

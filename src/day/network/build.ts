@@ -1,0 +1,239 @@
+/**
+ * The network of a day: every instant of its vehicles and activities, with the lengths between them.
+ *
+ * A run is: (walk-around, loading) departure, leg, arrival, park, set-up and dish-up, activities, strike, departure …
+ * unload (post-trip). What is not `entered` is left out as if the plan did not have it; its stop is still visited.
+ */
+import type { PlanPath } from "../../findings/finding.ts";
+import type { Id, Plan, Run, Stop } from "../../plan/plan.ts";
+import { type Frozen, freeze } from "../facts/pinned.ts";
+import type { Order, OrderedLeg, Visit } from "../order/order.ts";
+import { buildActivities } from "./buildActivities.ts";
+import { type Label, Network } from "./network.ts";
+import { prepare } from "./prepare.ts";
+import { type Timing, timingOf } from "./timing.ts";
+
+/** What takes part: ids of activities, of stops whose own times count, of rides by others. */
+export interface Entered {
+  readonly activities: ReadonlySet<Id>;
+  readonly stops: ReadonlySet<Id>;
+  readonly rides: ReadonlySet<Id>;
+}
+
+/** One instant of a run, in run order. `fixed` marks those that end a stretch placed late. */
+export interface RunItem {
+  readonly node: number;
+  readonly fixed: boolean;
+  /** The stop it belongs to; a leg's halts belong to the stop it leaves from. */
+  readonly stop: number;
+  readonly departure: boolean;
+}
+
+export interface Build {
+  readonly order: Order;
+  readonly plan: Plan;
+  readonly timing: Timing;
+  readonly entered: Entered;
+  readonly network: Network;
+  readonly nodes: Map<string, number>;
+  /** By vehicle. */
+  readonly items: Map<Id, RunItem[]>;
+  /** Vehicles whose run a stop's `arriveBy` bounds. */
+  readonly bounded: Set<Id>;
+}
+
+export function buildNetwork(order: Order, timing: Timing, entered: Entered, frozen: Frozen): Build {
+  const build: Build = {
+    order,
+    plan: order.plan,
+    timing,
+    entered,
+    network: new Network(),
+    nodes: new Map(),
+    items: new Map(),
+    bounded: new Set(),
+  };
+  for (const ride of order.plan.rides.values()) if (entered.rides.has(ride.id)) buildRide(build, ride.id);
+  for (const run of order.plan.runs.values()) buildRun(build, run);
+  buildActivities(build);
+  freeze(build, frozen);
+  return build;
+}
+
+/** The node of a named instant, made on first use. */
+export function nodeOf(build: Build, name: string): number {
+  const known = build.nodes.get(name);
+  if (known !== undefined) return known;
+  const made = build.network.node(name);
+  build.nodes.set(name, made);
+  return made;
+}
+
+export interface LabelParts {
+  readonly where?: PlanPath | null;
+  readonly place?: Id | null;
+  readonly vehicle?: Id | null;
+  readonly activity?: Id | null;
+}
+
+export const label = (name: string, parts: LabelParts = {}): Label => ({
+  name,
+  where: parts.where ?? null,
+  place: parts.place ?? null,
+  vehicle: parts.vehicle ?? null,
+  activity: parts.activity ?? null,
+});
+
+/** Where a house rule comes from: the plan's line where it states the rule, else null. */
+export const rulePath = (plan: Plan, rule: string): PlanPath | null =>
+  plan.rules.stated.has(rule) ? ["rules", rule] : null;
+
+function buildRide(build: Build, id: Id): void {
+  const ride = build.plan.rides.get(id);
+  if (ride === undefined) return;
+  const [lead, leave, arrive] = [
+    nodeOf(build, `${id}.lead`),
+    nodeOf(build, `${id}.leave`),
+    nodeOf(build, `${id}.arrive`),
+  ];
+  const { network } = build;
+  network.exactly(lead, leave, ride.leadMinutes, label("lead", { where: [...ride.path, "lead"], place: ride.from }));
+  network.fixed(leave, ride.leave, label(`${id} leaves`, { where: [...ride.path, "leave"], place: ride.from }));
+  network.fixed(arrive, ride.arrive, label(`${id} arrives`, { where: [...ride.path, "arrive"], place: ride.to }));
+}
+
+export const isDriverOfCommercial = (plan: Plan, vehicle: Id): boolean =>
+  plan.vehicles.get(vehicle)?.commercial ?? false;
+
+/** Minutes of loading before a vehicle's first departure: longer where someone aboard checks out. */
+export function loadingMinutes(order: Order, leg: OrderedLeg): number {
+  const { rules } = order.plan;
+  const checksOut = leg.aboard.some((id) => {
+    const person = order.people.get(id);
+    return (
+      person?.slept !== undefined &&
+      person.slept !== null &&
+      person.slept === leg.from.place &&
+      person.sleeps !== person.slept
+    );
+  });
+  return checksOut ? rules.loadingCheckOut : rules.loading;
+}
+
+export const visitAt = (order: Order, stop: Stop): Visit | undefined =>
+  order.visits.find((visit) => visit.stop === stop);
+
+function buildRun(build: Build, run: Run): void {
+  const items: RunItem[] = [];
+  build.items.set(run.vehicle, items);
+  const legs = build.order.legs.filter((leg) => leg.vehicle === run.vehicle);
+  run.stops.forEach((stop, index) => {
+    const arriving = legs.find((leg) => leg.to === stop);
+    const leaving = legs.find((leg) => leg.from === stop);
+    const add = (name: string, parts: { fixed?: boolean; departure?: boolean } = {}): void => {
+      const node = nodeOf(build, name);
+      items.push({ node, fixed: parts.fixed ?? false, stop: index, departure: parts.departure ?? false });
+    };
+    if (arriving !== undefined) arrive(build, run, arriving, stop, add);
+    const visit = visitAt(build.order, stop);
+    if (visit !== undefined) prepare(build, visit, arriving !== undefined, add);
+    if (leaving !== undefined) depart(build, run, leaving, arriving !== undefined, visit !== undefined, add);
+    else finish(build, run, stop, arriving, visit !== undefined, add);
+  });
+}
+
+type Add = (name: string, parts?: { fixed?: boolean; departure?: boolean }) => void;
+
+function arrive(build: Build, run: Run, leg: OrderedLeg, stop: Stop, add: Add): void {
+  const { network } = build;
+  add(`${stop.id}.arrive`);
+  const node = nodeOf(build, `${stop.id}.arrive`);
+  const planned = timingOf(build.timing, leg).plannedMinutes;
+  const drive = label("drive", { where: leg.leg.path ?? leg.to.path, vehicle: run.vehicle });
+  if (leg.halts.length === 0) network.exactly(nodeOf(build, `${leg.id}.leave`), node, planned, drive);
+  if (stop.arriveBy !== null && build.entered.stops.has(stop.id)) {
+    const where = [...stop.path, "arriveBy"];
+    network.notAfter(node, stop.arriveBy, label(`${stop.id} arrive by`, { where, place: stop.place }), "fixed");
+    build.bounded.add(run.vehicle);
+  }
+}
+
+function depart(build: Build, run: Run, leg: OrderedLeg, arrived: boolean, visited: boolean, add: Add): void {
+  const { network, plan } = build;
+  const { from: stop } = leg;
+  const leave = nodeOf(build, `${stop.id}.leave`);
+  const here = { place: stop.place, vehicle: run.vehicle };
+  if (!arrived) {
+    const loading = nodeOf(build, `${stop.id}.loading`);
+    const length = loadingMinutes(build.order, leg);
+    network.exactly(loading, leave, length, label("loading", { ...here, where: rulePath(plan, "loading") }));
+    if (isDriverOfCommercial(plan, run.vehicle)) {
+      add(`${stop.id}.walkAround`);
+      const walk = nodeOf(build, `${stop.id}.walkAround`);
+      network.exactly(
+        walk,
+        loading,
+        plan.rules.walkAround,
+        label("walk-around", { ...here, where: rulePath(plan, "walkAround") }),
+      );
+    }
+    add(`${stop.id}.loading`);
+    if (visited) network.atLeast(nodeOf(build, `${stop.id}.packed`), loading, 0);
+  } else {
+    const arrive = nodeOf(build, `${stop.id}.arrive`);
+    network.atLeast(
+      arrive,
+      leave,
+      stop.stayMinutes ?? 0,
+      stop.stayMinutes === null ? null : label("stay", { ...here, where: [...stop.path, "stay"] }),
+    );
+    if (visited) network.atLeast(nodeOf(build, `${stop.id}.packed`), leave, 0);
+  }
+  const fixed = stop.leave !== null && build.entered.stops.has(stop.id);
+  if (fixed && stop.leave !== null) {
+    network.fixed(leave, stop.leave, label(`${stop.id} leave`, { ...here, where: [...stop.path, "leave"] }));
+  }
+  add(`${stop.id}.leave`, { fixed, departure: true });
+}
+
+/** What is done at the last stop comes before unloading; a stand-down there begins after it. */
+function lastActivities(build: Build, stop: Stop, unload: number, unloaded: number): void {
+  const visit = visitAt(build.order, stop);
+  for (const id of visit?.activities ?? []) {
+    const one = build.order.attendance.get(id);
+    if (!build.entered.activities.has(id) || !one?.who.some((who) => visit?.party.includes(who))) continue;
+    if (one.activity.kind === "standdown") build.network.atLeast(unloaded, nodeOf(build, `${id}.start`), 0);
+    else build.network.atLeast(nodeOf(build, `${id}.end`), unload, 0);
+  }
+}
+
+/** The end of a run: unload, and the post-trip of a commercial vehicle's last driver. */
+function finish(
+  build: Build,
+  run: Run,
+  stop: Stop,
+  arriving: OrderedLeg | undefined,
+  visited: boolean,
+  add: Add,
+): void {
+  if (arriving === undefined) return;
+  const { network, plan } = build;
+  const here = { place: stop.place, vehicle: run.vehicle };
+  const unload = nodeOf(build, `${stop.id}.unload`);
+  const unloaded = nodeOf(build, `${stop.id}.unloaded`);
+  network.atLeast(nodeOf(build, `${stop.id}.arrive`), unload, stop.stayMinutes ?? 0);
+  if (visited) network.atLeast(nodeOf(build, `${stop.id}.packed`), unload, 0);
+  lastActivities(build, stop, unload, unloaded);
+  network.exactly(unload, unloaded, plan.rules.unload, label("unload", { ...here, where: rulePath(plan, "unload") }));
+  add(`${stop.id}.unload`);
+  add(`${stop.id}.unloaded`);
+  if (!isDriverOfCommercial(plan, run.vehicle)) return;
+  const checked = nodeOf(build, `${stop.id}.checked`);
+  network.exactly(
+    unloaded,
+    checked,
+    plan.rules.postTrip,
+    label("post-trip", { ...here, where: rulePath(plan, "postTrip") }),
+  );
+  add(`${stop.id}.checked`);
+}

@@ -1,0 +1,111 @@
+/**
+ * Placing: fixed instants; then from a run's first instant, and from the departure of a stop that waits, to the run's next
+ * fixed instant as late as all fixed instants and windows allow; everything else as early as it can be; and what nothing
+ * bounds from below, late.
+ */
+import type { Finding } from "../../findings/finding.ts";
+import type { Id } from "../../plan/plan.ts";
+import * as say from "../findings/findings.ts";
+import type { Build, RunItem } from "./build.ts";
+import { earliest, everything, fixedOnly, latest, lowerBounds } from "./network.ts";
+
+export interface Placed {
+  readonly build: Build;
+  /** By node, minutes since the epoch. */
+  readonly value: Float64Array;
+  /** By node, with every fixed instant and window kept; Infinity where nothing bounds it. */
+  readonly latest: Float64Array;
+  /** Nodes that were placed late. */
+  readonly late: ReadonlySet<number>;
+  readonly findings: readonly Finding[];
+}
+
+/** `waits` are the ids of stops whose departure waits: stated, or found for shelter. Needs a network without contradiction. */
+export function place(build: Build, waits: ReadonlySet<Id>): Placed {
+  const { network } = build;
+  const late = latest(network, everything) ?? new Float64Array(network.size);
+  const early = earliest(network, everything) ?? new Float64Array(network.size);
+  const underFixed = latest(network, fixedOnly) ?? late;
+  const pinned = new Map<number, number>();
+  const findings: Finding[] = [];
+  for (const [vehicle, items] of build.items) {
+    const stretches = stretchesOf(build, vehicle, items, waits, underFixed);
+    if (stretches === null) {
+      const started = startAtWindow(build, vehicle, items, early);
+      if (started === null)
+        findings.push(say.runUnfixed.raise({ vehicle }, { path: build.plan.runs.get(vehicle)?.path ?? [] }));
+      else for (const [node, at] of started) pinned.set(node, at);
+      continue;
+    }
+    for (const node of stretches) pinned.set(node, late[node] ?? 0);
+  }
+  const placedEarly = earliest(network, lowerBounds, pinned) ?? early;
+  const value = Float64Array.from(placedEarly);
+  settleUnbounded(build, value);
+  return { build, value, latest: late, late: new Set(pinned.keys()), findings };
+}
+
+/** The nodes of a run that are placed late; null where nothing fixes the run. */
+function stretchesOf(
+  build: Build,
+  vehicle: Id,
+  items: readonly RunItem[],
+  waits: ReadonlySet<Id>,
+  underFixed: Float64Array,
+): readonly number[] | null {
+  const first = items.findIndex((item) => item.fixed);
+  const start = first >= 0 ? items.slice(0, first) : boundedStart(build, vehicle, items, underFixed);
+  if (start === null) return null;
+  const stops = build.plan.runs.get(vehicle)?.stops ?? [];
+  const waiting = items.flatMap((item, index) => {
+    const stop = stops[item.stop];
+    if (!item.departure || item.fixed || stop === undefined || !waits.has(stop.id)) return [];
+    const next = items.findIndex((other, at) => at > index && other.fixed);
+    return next < 0 ? [] : items.slice(index, next);
+  });
+  return [...start, ...waiting].map((item) => item.node);
+}
+
+/** A run without a fixed instant of its own: up to its last instant that an `arriveBy` or another vehicle's hit bounds. */
+function boundedStart(
+  build: Build,
+  vehicle: Id,
+  items: readonly RunItem[],
+  underFixed: Float64Array,
+): readonly RunItem[] | null {
+  const last = items.findLastIndex((item) => (underFixed[item.node] ?? Infinity) < Infinity);
+  if (last < 0) return items.length === 0 || build.bounded.has(vehicle) ? [] : null;
+  return items.slice(0, last + 1);
+}
+
+/** A run that only windows bound starts so that its first windowed task begins with its window, or as soon as it can. */
+function startAtWindow(
+  build: Build,
+  vehicle: Id,
+  items: readonly RunItem[],
+  early: Float64Array,
+): ReadonlyMap<number, number> | null {
+  const visits = build.order.visits.filter((visit) => visit.vehicle === vehicle);
+  const ids = visits.flatMap((visit) => visit.activities).filter((id) => build.entered.activities.has(id));
+  const windowed = ids.find((id) => build.plan.tasks.get(id)?.window != null);
+  const start = windowed === undefined ? undefined : build.nodes.get(`${windowed}.start`);
+  if (start === undefined) return null;
+  const at = early[start] ?? 0;
+  const bounds = latest(build.network, lowerBounds, new Map([[start, at]]));
+  const upTo = items.findIndex((item) => item.node === start);
+  const before = items.slice(0, Math.max(0, upTo)).map((item) => item.node);
+  return new Map([[start, at], ...before.map((node): [number, number] => [node, bounds?.[node] ?? at])]);
+}
+
+/** What nothing bounds from below goes as late as what follows it. */
+function settleUnbounded(build: Build, value: Float64Array): void {
+  const known = new Map<number, number>();
+  value.forEach((at, node) => {
+    if (at > Number.NEGATIVE_INFINITY) known.set(node, at);
+  });
+  if (known.size === value.length) return;
+  const late = latest(build.network, everything, known);
+  value.forEach((at, node) => {
+    if (at === Number.NEGATIVE_INFINITY) value[node] = late?.[node] ?? Number.POSITIVE_INFINITY;
+  });
+}

@@ -1,0 +1,105 @@
+/**
+ * What a vehicle's visit asks for around its activities: park, set-up with dish-up, strike; one `packed` instant after which
+ * the vehicle may go.
+ */
+import type { Id } from "../../plan/plan.ts";
+import { activityOf, type Visit } from "../order/order.ts";
+import { lastLive, livesOf } from "../order/visits.ts";
+import { type Build, label, nodeOf, rulePath } from "./build.ts";
+
+type Add = (name: string, parts?: { fixed?: boolean; departure?: boolean }) => void;
+
+/** Whether an activity of this visit needs the dish of this very vehicle. */
+function dishHere(build: Build, visit: Visit): boolean {
+  return visit.activities.some((id) => {
+    const activity = activityOf(build.plan, id);
+    const path = activity?.signalPath ? build.plan.paths.get(activity.signalPath) : undefined;
+    if (path?.kind !== "satellite" || !build.entered.activities.has(id)) return false;
+    return path.vehicle === null ? onlyVehicleFor(build, id) === visit.vehicle : path.vehicle === visit.vehicle;
+  });
+}
+
+const onlyVehicleFor = (build: Build, activity: Id): Id | null =>
+  build.order.attendance.get(activity)?.visits[0]?.vehicle ?? null;
+
+export interface Preparation {
+  readonly setUpMinutes: number;
+  /** Minutes that dish-up adds after set-up: all of it for one person alone, else what it lasts longer. */
+  readonly dishUpMinutes: number;
+  readonly park: boolean;
+  readonly strike: boolean;
+}
+
+/** Park at every stop with an activity; set-up and strike where there is a hit or standby, or the stop states a set-up. */
+export function preparationOf(build: Build, visit: Visit): Preparation {
+  const { rules } = build.plan;
+  const live = livesOf(build.order, visit, build.entered.activities).length > 0;
+  const stated = visit.stop?.setUpMinutes ?? null;
+  const setUp = stated ?? (live ? rules.setUp : 0);
+  const dish = dishHere(build, visit) ? rules.dishUp : 0;
+  const beside = visit.party.length >= 2;
+  const busy = visit.activities.some((id) => build.entered.activities.has(id));
+  return {
+    setUpMinutes: busy ? setUp : 0,
+    dishUpMinutes: beside ? Math.max(0, dish - setUp) : dish,
+    park: busy,
+    strike: live,
+  };
+}
+
+/** Adds park, set-up, dish-up and strike of a visit, and its activities' instants in their order. */
+export function prepare(build: Build, visit: Visit, arrived: boolean, add: Add): void {
+  const { network, plan } = build;
+  const { id, place, vehicle } = visit;
+  const here = { place, vehicle };
+  const preparation = preparationOf(build, visit);
+  const arrive = nodeOf(build, `${id}.arrive`);
+  if (!arrived) add(`${id}.arrive`);
+  const parked = nodeOf(build, `${id}.parked`);
+  const park = preparation.park ? plan.rules.park : 0;
+  network.exactly(arrive, parked, park, park > 0 ? label("park", { ...here, where: rulePath(plan, "park") }) : null);
+  add(`${id}.parked`);
+  const setUp = nodeOf(build, `${id}.setUp`);
+  const setUpWhere = visit.stop?.setUpMinutes == null ? rulePath(plan, "setUp") : [...visit.stop.path, "setUp"];
+  const setUpLabel = preparation.setUpMinutes > 0 ? label("set-up", { ...here, where: setUpWhere }) : null;
+  network.exactly(parked, setUp, preparation.setUpMinutes, setUpLabel);
+  const ready = nodeOf(build, `${id}.ready`);
+  const dishLabel =
+    preparation.dishUpMinutes > 0 ? label("dish-up", { ...here, where: rulePath(plan, "dishUp") }) : null;
+  network.exactly(setUp, ready, preparation.dishUpMinutes, dishLabel);
+  add(`${id}.setUp`);
+  add(`${id}.ready`);
+  for (const activity of visit.activities) addActivityItems(build, activity, add);
+  strike(build, visit, preparation, add);
+}
+
+function addActivityItems(build: Build, id: Id, add: Add): void {
+  if (!build.entered.activities.has(id)) return;
+  const activity = activityOf(build.plan, id);
+  if (activity === undefined) return;
+  const live = activity.kind === "hit" || activity.kind === "standby";
+  const fixed = live || (activity.kind === "standdown" && activity.forMinutes === null);
+  if (live) {
+    if (build.order.attendance.get(id)?.visits.some((visit) => startsWith(build, visit, id))) add(`${id}.lineCheck`);
+    add(`${id}.inPosition`);
+  }
+  add(`${id}.start`, { fixed });
+  add(`${id}.end`);
+  if (live) add(`${id}.clear`);
+}
+
+/** Whether the line check of a visit stands before this activity. */
+export const startsWith = (build: Build, visit: Visit, id: Id): boolean =>
+  livesOf(build.order, visit, build.entered.activities)[0]?.id === id;
+
+function strike(build: Build, visit: Visit, preparation: Preparation, add: Add): void {
+  const { network, plan } = build;
+  const packed = nodeOf(build, `${visit.id}.packed`);
+  const last = lastLive(livesOf(build.order, visit, build.entered.activities));
+  network.atLeast(nodeOf(build, `${visit.id}.ready`), packed, 0);
+  if (preparation.strike && last !== undefined) {
+    const text = label("strike", { place: visit.place, vehicle: visit.vehicle, where: rulePath(plan, "strike") });
+    network.exactly(nodeOf(build, `${last.id}.clear`), packed, plan.rules.strike, text);
+  }
+  add(`${visit.id}.packed`);
+}

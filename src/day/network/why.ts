@@ -1,0 +1,159 @@
+/** The chain behind an instant: from the fixed instant that pushes it late enough, or up to the one it must be ready for. */
+import { type Instant, instant, minutes } from "../../time/units.ts";
+import type { DayTerm, Why } from "../day.ts";
+import { instantOf, type Stretch, termOf } from "../people/timeline.ts";
+import { type Edge, ORIGIN } from "./network.ts";
+import type { Placed } from "./place.ts";
+
+/** Explains a node; null where it has no instant. */
+export function whyNode(placed: Placed, name: string): Why | null {
+  const node = placed.build.nodes.get(name);
+  const at = instantOf(placed, name);
+  if (node === undefined || at === null) return null;
+  const late = placed.late.has(node) || isFixed(placed, node);
+  const [first, second] = late ? [forward, backward] : [backward, forward];
+  return (
+    first(placed, name, node, at) ??
+    second(placed, name, node, at) ?? { id: name, at, fixedBy: { id: name, at, where: null }, terms: [] }
+  );
+}
+
+/** A call: rounding and the first stretch's own length, then the chain of the instant it leads to. */
+export function whyCall(placed: Placed, id: string, tiles: readonly Stretch[]): Why | null {
+  const own = tiles.findIndex((stretch) => stretch.name !== "rounding");
+  const first = tiles[own];
+  const call = tiles[0]?.from;
+  if (first === undefined || call === undefined) return null;
+  if (first.ends[0] === "") return went(id, call, "call");
+  const leads = own === 0 ? [] : tiles.slice(0, own);
+  const [startName, endName] = first.ends;
+  const startsAtNode = instantOf(placed, startName) === first.from;
+  const chain = whyNode(placed, startsAtNode ? startName : endName);
+  if (chain === null) return null;
+  const terms = [...leads, ...(startsAtNode ? [] : [{ ...first, to: chain.at }])].map(termOf);
+  if (chain.fixedBy.at < chain.at) return { id, at: call, fixedBy: { id: chain.id, at: chain.at, where: null }, terms };
+  return { id, at: call, fixedBy: chain.fixedBy, terms: [...terms, ...chain.terms] };
+}
+
+/** A release is the end of the last stretch. */
+export function whyRelease(placed: Placed, id: string, tiles: readonly Stretch[]): Why | null {
+  const last = tiles.at(-1);
+  if (last === undefined) return null;
+  const chain =
+    instantOf(placed, last.ends[1]) === last.to ? whyNode(placed, last.ends[1]) : went(id, last.to, "released");
+  return chain === null ? null : { ...chain, id };
+}
+
+/** What is stated as it went has no chain behind it but that statement. */
+const went = (id: string, at: Instant, what: string): Why => {
+  const who = id.slice(0, id.lastIndexOf("."));
+  return { id, at, fixedBy: { id, at, where: ["actual", who, what] }, terms: [] };
+};
+
+type Step = { readonly node: number; readonly edge: Edge; readonly before: Step | null };
+
+/** Up to the fixed instant that a late node must be ready for. */
+function forward(placed: Placed, name: string, node: number, at: Instant): Why | null {
+  const { value, build } = placed;
+  const tight = (here: number): readonly Edge[] =>
+    build.network
+      .out(here)
+      .filter(
+        (edge) => !edge.backward && (value[here] ?? 0) + edge.weight === (edge.to === ORIGIN ? 0 : value[edge.to]),
+      );
+  const found = search(node, tight, (edge) => edge.to);
+  if (found === null) return null;
+  const edges = pathOf(found.before);
+  const end = instant(-found.edge.weight);
+  return {
+    id: name,
+    at,
+    fixedBy: {
+      id: placed.build.network.names[found.edge.from] ?? name,
+      at: end,
+      where: found.edge.label?.where ?? null,
+    },
+    terms: termsFrom(at, edges),
+  };
+}
+
+/** From the fixed instant, or the late-placed one, that holds an early node back. */
+function backward(placed: Placed, name: string, node: number, at: Instant): Why | null {
+  const { value, build, late } = placed;
+  const tight = (here: number): readonly Edge[] =>
+    late.has(here) && here !== node
+      ? []
+      : build.network
+          .into(here)
+          .filter(
+            (edge) =>
+              !edge.backward && (edge.from === ORIGIN ? 0 : (value[edge.from] ?? 0)) + edge.weight === value[here],
+          );
+  const found = search(
+    node,
+    tight,
+    (edge) => edge.from,
+    (here) => late.has(here),
+  );
+  if (found === null) return null;
+  const steps = pathOf(found.edge.from === ORIGIN ? found.before : found);
+  const edges = [...steps].reverse();
+  const startNode = found.edge.from === ORIGIN ? found.edge.to : found.edge.from;
+  const start = instant(value[startNode] ?? at);
+  const where = found.edge.from === ORIGIN ? (found.edge.label?.where ?? null) : null;
+  return {
+    id: name,
+    at,
+    fixedBy: { id: build.network.names[startNode] ?? name, at: start, where },
+    terms: termsFrom(start, edges),
+  };
+}
+
+const isFixed = ({ build }: Placed, node: number): boolean =>
+  build.network.out(node).some((edge) => edge.bound === "fixed") &&
+  build.network.into(node).some((edge) => edge.from === ORIGIN);
+
+/** Breadth first over tight edges until one at the origin (or into a node that `stops`): the chain with the fewest lengths. */
+function search(
+  start: number,
+  tight: (node: number) => readonly Edge[],
+  next: (edge: Edge) => number,
+  stops: (node: number) => boolean = () => false,
+): Step | null {
+  const seen = new Set([start]);
+  let ring: { node: number; step: Step | null }[] = [{ node: start, step: null }];
+  let stopped: Step | null = null;
+  while (ring.length > 0) {
+    const further: { node: number; step: Step | null }[] = [];
+    for (const { node, step } of ring) {
+      for (const edge of tight(node)) {
+        const to = next(edge);
+        const made: Step = { node: to, edge, before: step };
+        if (to === ORIGIN) return made;
+        if (seen.has(to)) continue;
+        seen.add(to);
+        if (stops(to)) stopped ??= made;
+        else further.push({ node: to, step: made });
+      }
+    }
+    ring = further;
+  }
+  return stopped;
+}
+
+function pathOf(step: Step | null): readonly Edge[] {
+  const edges: Edge[] = [];
+  for (let at = step; at !== null; at = at.before) edges.unshift(at.edge);
+  return edges;
+}
+
+function termsFrom(start: Instant, edges: readonly Edge[]): readonly DayTerm[] {
+  let at = start;
+  return edges.flatMap((edge) => {
+    const from = at;
+    at = instant(at + edge.weight);
+    if (edge.weight === 0) return [];
+    const label = edge.label ?? { name: "wait", where: null, place: null, vehicle: null, activity: null };
+    return [{ ...label, from, to: at, minutes: minutes(edge.weight) }];
+  });
+}

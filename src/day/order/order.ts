@@ -1,0 +1,92 @@
+/**
+ * What is settled before any time: who rides which leg and drives it, which activity belongs to which visit, and in what
+ * order everyone's rides follow each other. Order is data; none is searched (a better one is a repair).
+ */
+
+import type { Leg } from "../../legs/leg.ts";
+import type { Hit, Id, Plan, Relief, Ride, Stop, Task } from "../../plan/plan.ts";
+
+/** A drive between two stops of a run with its people. */
+export interface OrderedLeg {
+  /** The id of the stop it leaves from. */
+  readonly id: Id;
+  readonly vehicle: Id;
+  readonly index: number;
+  readonly from: Stop;
+  readonly to: Stop;
+  readonly driver: Id;
+  /** Everyone in the vehicle, the driver among them, in plan order. */
+  readonly aboard: readonly Id[];
+  readonly asleep: readonly Id[];
+  /** Who takes the wheel after how many planned minutes; stated at this stop or an earlier one of the run. */
+  readonly relieve: readonly Relief[];
+  readonly leg: Leg;
+  /** Activities done on this leg: rolling (`aboard`) or at a halt on the road, in order. */
+  readonly rolling: readonly Id[];
+  readonly halts: readonly Id[];
+}
+
+/** A vehicle standing at a stop with something to do there; `vehicle` null for people who are there without one. */
+export interface Visit {
+  /** The stop's id; `@place` for a visit without a vehicle. */
+  readonly id: Id;
+  readonly vehicle: Id | null;
+  readonly stop: Stop | null;
+  readonly place: Id;
+  /** Who comes with it (at the first stop: who sets off in it). */
+  readonly party: readonly Id[];
+  /** Ids in the order in which they are done. */
+  readonly activities: readonly Id[];
+}
+
+export type RideRef =
+  | { readonly kind: "leg"; readonly leg: OrderedLeg }
+  | { readonly kind: "ride"; readonly ride: Ride };
+
+/** Where a person is between two rides. */
+export interface Stay {
+  readonly place: Id;
+  readonly arriving: RideRef | null;
+  readonly leaving: RideRef | null;
+}
+
+export interface PersonOrder {
+  readonly id: Id;
+  readonly slept: Id | null;
+  readonly sleeps: Id | null;
+  /** One more than the rides; a person with nothing to do has none or one. */
+  readonly stays: readonly Stay[];
+}
+
+/** An activity with its people and the visits it is done in. */
+export interface Attendance {
+  readonly activity: Hit | Task;
+  readonly who: readonly Id[];
+  readonly visits: readonly Visit[];
+  /** For `aboard` and `onRoad`. */
+  readonly leg: OrderedLeg | null;
+  /** The stay (index into `stays`) of each of `who`. */
+  readonly stayOf: ReadonlyMap<Id, number>;
+}
+
+export interface Order {
+  readonly plan: Plan;
+  readonly legs: readonly OrderedLeg[];
+  readonly visits: readonly Visit[];
+  readonly people: ReadonlyMap<Id, PersonOrder>;
+  /** In plan order: hits, then tasks. */
+  readonly attendance: ReadonlyMap<Id, Attendance>;
+}
+
+export const activityOf = (plan: Plan, id: Id): Hit | Task | undefined => plan.hits.get(id) ?? plan.tasks.get(id);
+
+/** Hits and standbys are prepared and fixed alike: set-up, line check, in position, clear, strike. */
+export const isLive = (activity: Hit | Task): boolean => activity.kind === "hit" || activity.kind === "standby";
+
+/** Whether the vehicle that makes this stop brings someone to it who is needed there for an activity. */
+export function bringsTo(order: Order, stop: Stop, activity: Id): boolean {
+  return [...(order.attendance.get(activity)?.stayOf ?? [])].some(([who, stay]) => {
+    const arriving = order.people.get(who)?.stays[stay]?.arriving;
+    return arriving?.kind === "leg" && arriving.leg.to === stop;
+  });
+}

@@ -1,0 +1,183 @@
+/** Each person's day: calls, releases, terms that tile [call, release), spans that tile [previous release, release). */
+import type { Id, Plan } from "../../plan/plan.ts";
+import { wallMinute } from "../../time/index.ts";
+import { type Instant, instant } from "../../time/units.ts";
+import type { DutyTimes, PersonDay, PersonSpan } from "../day.ts";
+import type { PersonOrder, Stay } from "../order/order.ts";
+import { instantOf, type Stretch, stretchesOf, type TimelineInput, termOf, tile } from "./timeline.ts";
+
+export interface PersonResult {
+  readonly day: PersonDay;
+  /** The stretches in the order in which they are lived, for the chain behind a call or a release. */
+  readonly tiles: readonly Stretch[];
+  /** The call before a logged release cuts the day: as logged, else as planned. */
+  readonly calledAt: Instant | null;
+}
+
+/** What is stated of someone from before the day. */
+export interface StatedBefore {
+  readonly released: Instant | null;
+  /** Where the spans of their `history` end. */
+  readonly spansEnd: Instant | null;
+}
+
+export function personDay(input: TimelineInput, order: PersonOrder, before: StatedBefore): PersonResult {
+  const { plan } = input.placed.build;
+  const stretches = stretchesOf(input, order);
+  const firstPlace = order.slept ?? "";
+  const planned = tile(stretches, (at) => placeAt(input, order, at), input.frozen);
+  const went = plan.actual.people.get(order.id);
+  const called = went?.call == null ? rounded(plan, planned, firstPlace) : cutTo(planned, went.call, null, order.slept);
+  const tiles = went?.released == null ? called : cutTo(called, null, went.released, order.sleeps);
+  const call = tiles[0]?.from ?? null;
+  const release = tiles.at(-1)?.to ?? null;
+  const lateRelease = lateFor(call, before);
+  const previousRelease = lateRelease === null ? before.released : null;
+  const day: PersonDay = {
+    id: order.id,
+    call,
+    release,
+    slept: order.slept,
+    sleeps: order.sleeps,
+    duties: dutiesOf(plan, tiles, order),
+    spans: spansOf(tiles, order, previousRelease),
+    terms: tiles.map(termOf),
+    previousRelease,
+    lateRelease,
+  };
+  return { day, tiles, calledAt: called[0]?.from ?? null };
+}
+
+/** Where what is stated of before the day reaches its first call, the end of that. */
+function lateFor(call: Instant | null, { released, spansEnd }: StatedBefore): Instant | null {
+  if (call === null) return null;
+  if (released !== null && released >= call) return released;
+  return spansEnd !== null && spansEnd > call ? spansEnd : null;
+}
+
+/** Call and release as they went: what lies outside is cut, what is missing is told as it went. */
+function cutTo(
+  tiles: readonly Stretch[],
+  call: Instant | null,
+  released: Instant | null,
+  place: Id | null,
+): readonly Stretch[] {
+  const [first, last] = [tiles[0], tiles.at(-1)];
+  if (first === undefined || last === undefined) return tiles;
+  const from = call ?? first.from;
+  const to = released ?? last.to;
+  const kept = tiles
+    .filter((stretch) => stretch.to > from && stretch.from < to)
+    .map((stretch) => ({
+      ...stretch,
+      from: instant(Math.max(stretch.from, from)),
+      to: instant(Math.min(stretch.to, to)),
+    }));
+  const asItWent = (a: Instant, b: Instant): readonly Stretch[] =>
+    b > a
+      ? [
+          {
+            ...first,
+            name: "as it went",
+            is: "duty",
+            from: a,
+            to: b,
+            where: null,
+            place,
+            vehicle: null,
+            activity: null,
+            ends: ["", ""],
+          },
+        ]
+      : [];
+  return [...asItWent(from, first.from), ...kept, ...asItWent(last.to, to)];
+}
+
+/** The call goes earlier to a full step of the clock where it is made; the minutes gained are a term of their own. */
+function rounded(plan: Plan, tiles: readonly Stretch[], place: Id): readonly Stretch[] {
+  const [first] = tiles;
+  const step = plan.rules.roundCalls;
+  if (first === undefined || step <= 1) return tiles;
+  const zone = plan.places.get(first.place ?? place)?.zone ?? plan.zone;
+  const gained = wallMinute(first.from, zone) % step;
+  if (gained === 0) return tiles;
+  const from = instant(first.from - gained);
+  const where = plan.rules.stated.has("roundCalls") ? ["rules", "roundCalls"] : null;
+  const rounding: Stretch = {
+    ...first,
+    name: "rounding",
+    is: "duty",
+    from,
+    to: first.from,
+    where,
+    activity: null,
+    vehicle: null,
+  };
+  return [rounding, ...tiles];
+}
+
+/** Where someone waits: the stay between the ride that brought them and the one that takes them on. */
+function placeAt({ placed }: TimelineInput, order: PersonOrder, at: Instant): Id | null {
+  const arrival = ({ arriving }: Stay): Instant | null =>
+    arriving === null
+      ? null
+      : instantOf(placed, arriving.kind === "leg" ? `${arriving.leg.to.id}.arrive` : `${arriving.ride.id}.arrive`);
+  const stay = order.stays.findLast((one) => one.arriving === null || (arrival(one) ?? at) <= at);
+  return stay?.place ?? order.slept;
+}
+
+/** A stand-down releases; its end is a new call. */
+function dutiesOf(plan: Plan, tiles: readonly Stretch[], order: PersonOrder): readonly DutyTimes[] {
+  const duties: DutyTimes[] = [];
+  let open: { call: Instant; callPlace: Id } | null = null;
+  let place = order.slept ?? "";
+  for (const tile1 of tiles) {
+    const down = isStanddown(plan, tile1);
+    if (down && open !== null) {
+      duties.push({ ...open, release: tile1.from, releasePlace: tile1.place ?? place });
+      open = null;
+    }
+    place = tile1.place ?? place;
+    if (!down && open === null) open = { call: tile1.from, callPlace: place };
+  }
+  const last = tiles.at(-1);
+  if (open !== null && last !== undefined)
+    duties.push({ ...open, release: last.to, releasePlace: last.place ?? order.sleeps ?? place });
+  return duties;
+}
+
+const isStanddown = (plan: Plan, stretch: Stretch): boolean =>
+  stretch.activity !== null &&
+  plan.tasks.get(stretch.activity)?.kind === "standdown" &&
+  stretch.name === stretch.activity;
+
+function spansOf(
+  tiles: readonly Stretch[],
+  order: PersonOrder,
+  previousRelease: Instant | null,
+): readonly PersonSpan[] {
+  const first = tiles[0];
+  const rest: PersonSpan[] = [];
+  if (previousRelease !== null && first !== undefined && first.from > previousRelease) {
+    rest.push({
+      from: previousRelease,
+      to: first.from,
+      is: "off",
+      vehicle: null,
+      activity: null,
+      place: order.slept,
+      doing: "off",
+    });
+  }
+  return [...rest, ...tiles.map(spanOf)];
+}
+
+const spanOf = (stretch: Stretch): PersonSpan => ({
+  from: stretch.from,
+  to: stretch.to,
+  is: stretch.is,
+  vehicle: stretch.is === "driving" || stretch.is === "riding" || stretch.is === "berth" ? stretch.vehicle : null,
+  activity: stretch.activity,
+  place: stretch.place,
+  doing: stretch.name,
+});

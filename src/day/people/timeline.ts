@@ -1,0 +1,314 @@
+/** What each person does from call to release, as named stretches that tile the time; only waits stretch. */
+import type { PlanPath } from "../../findings/finding.ts";
+import type { Id, SpanKind, Stop } from "../../plan/plan.ts";
+import { type Instant, instant, minutes } from "../../time/units.ts";
+import type { DayTerm, Move } from "../day.ts";
+import { type Frozen, wentBetween } from "../facts/pinned.ts";
+import { loadingMinutes, rulePath } from "../network/build.ts";
+import type { Placed } from "../network/place.ts";
+import type { OrderedLeg, PersonOrder, Stay, Visit } from "../order/order.ts";
+
+/** A stretch of someone's time; where two overlap, the one that weighs more is what they do. */
+export interface Stretch {
+  readonly name: string;
+  readonly from: Instant;
+  readonly to: Instant;
+  readonly is: SpanKind;
+  readonly weight: number;
+  readonly where: PlanPath | null;
+  readonly place: Id | null;
+  readonly vehicle: Id | null;
+  readonly activity: Id | null;
+  /** Node names of both ends, for the chain behind a call or release. */
+  readonly ends: readonly [string, string];
+}
+
+const WEIGHT = { live: 6, held: 5, task: 4, road: 4, gear: 3, prepare: 2, standby: 1, asleep: 0.5 } as const;
+
+export interface TimelineInput {
+  readonly placed: Placed;
+  readonly moves: readonly Move[];
+  readonly frozen: Frozen;
+}
+
+/** Everything a person takes part in, unsorted and overlapping where the plan overlaps. */
+export function stretchesOf(input: TimelineInput, person: PersonOrder): readonly Stretch[] {
+  return [
+    ...person.stays.flatMap((stay, index) => rideStretches(input, person, stay, index)),
+    ...person.stays.flatMap((stay) => sleepsOn(input, person.id, stay)),
+    ...visitStretches(input, person),
+    ...activityStretches(input, person.id),
+  ].filter((stretch) => stretch.to > stretch.from);
+}
+
+export function instantOf({ build, value }: Placed, name: string): Instant | null {
+  const node = build.nodes.get(name);
+  const at = node === undefined ? undefined : value[node];
+  return at === undefined || !Number.isFinite(at) ? null : instant(at);
+}
+
+type Parts = Partial<Omit<Stretch, "from" | "to" | "ends" | "name">>;
+
+function between(placed: Placed, name: string, from: string, to: string, parts: Parts): readonly Stretch[] {
+  const [start, end] = [instantOf(placed, from), instantOf(placed, to)];
+  if (start === null || end === null) return [];
+  const base = { is: "duty", weight: WEIGHT.gear, where: null, place: null, vehicle: null, activity: null } as const;
+  return [{ ...base, ...parts, name, from: start, to: end, ends: [from, to] }];
+}
+
+function rideStretches(input: TimelineInput, person: PersonOrder, stay: Stay, index: number): readonly Stretch[] {
+  const { placed } = input;
+  const ride = stay.leaving;
+  if (ride === null) return [];
+  if (ride.kind === "ride") {
+    const { id, from, path, leadMinutes } = ride.ride;
+    const lead = between(placed, "lead", `${id}.lead`, `${id}.leave`, { place: from, where: [...path, "lead"] });
+    const onWay = between(placed, id, `${id}.leave`, `${id}.arrive`, {
+      is: "riding",
+      weight: WEIGHT.road,
+      where: path,
+    });
+    return [...(leadMinutes > 0 ? lead : []), ...onWay];
+  }
+  return [...boarding(input, person, ride.leg, stay, index), ...onTheWay(input, person.id, ride.leg)];
+}
+
+/** Loading before a vehicle first rolls, the walk-around of who takes a commercial one out; and loading at a pick-up from bed. */
+function boarding(
+  { placed }: TimelineInput,
+  person: PersonOrder,
+  leg: OrderedLeg,
+  stay: Stay,
+  index: number,
+): readonly Stretch[] {
+  const { plan } = placed.build;
+  const stop = leg.from.id;
+  const parts = { place: leg.from.place, vehicle: leg.vehicle };
+  if (leg.index === 0) {
+    const walk = { ...parts, where: rulePath(plan, "walkAround") };
+    return [
+      ...(leg.driver === person.id
+        ? between(placed, "walk-around", `${stop}.walkAround`, `${stop}.loading`, walk)
+        : []),
+      ...between(placed, "loading", `${stop}.loading`, `${stop}.leave`, { ...parts, where: rulePath(plan, "loading") }),
+    ];
+  }
+  if (index > 0 || stay.arriving !== null) return [];
+  const leave = instantOf(placed, `${stop}.leave`);
+  if (leave === null) return [];
+  const from = instant(leave - loadingMinutes(placed.build.order, { ...leg, aboard: [person.id] }));
+  const ends = [`${stop}.leave`, `${stop}.leave`] as const;
+  return [
+    {
+      name: "loading",
+      from,
+      to: leave,
+      is: "duty",
+      weight: WEIGHT.gear,
+      where: rulePath(plan, "loading"),
+      ...parts,
+      activity: null,
+      ends,
+    },
+  ];
+}
+
+/** Driving, riding or in the berth, as the wheel passes from one to another; halts on the road are activities of their own. */
+function onTheWay({ placed, moves }: TimelineInput, id: Id, leg: OrderedLeg): readonly Stretch[] {
+  const move = moves.find((one) => one.id === leg.id);
+  if (move === undefined) return [];
+  const berth = placed.build.plan.vehicles.get(leg.vehicle)?.berth ?? false;
+  const resting: SpanKind = berth && leg.asleep.includes(id) ? "berth" : "riding";
+  const where = leg.leg.path ?? leg.to.path;
+  const ends = [`${leg.id}.leave`, `${leg.to.id}.arrive`] as const;
+  const parts = { weight: WEIGHT.road, where, place: null, vehicle: leg.vehicle, activity: null, ends };
+  const driving = move.wheel.map(({ driver, from, to }): Stretch => {
+    const mine = driver === id;
+    return { ...parts, name: mine ? "drive" : "ride", is: mine ? "driving" : resting, from, to };
+  });
+  const halts = move.halts.map(
+    ({ from, to, activity }): Stretch => ({
+      ...parts,
+      name: "halt",
+      // A sleeper whom the halt does not need sleeps on.
+      is: resting === "berth" && driverBefore(move, from) !== id ? "berth" : "duty",
+      weight: WEIGHT.standby,
+      from,
+      to,
+      activity,
+    }),
+  );
+  return [...driving, ...halts];
+}
+
+const driverBefore = (move: Move, at: Instant): Id | undefined => move.wheel.findLast(({ to }) => to <= at)?.driver;
+
+/** Who sleeps in the berth before and after a stop and has nothing to do there sleeps on through it. */
+function sleepsOn({ placed }: TimelineInput, id: Id, { place, arriving, leaving }: Stay): readonly Stretch[] {
+  if (arriving?.kind !== "leg" || leaving?.kind !== "leg" || arriving.leg.vehicle !== leaving.leg.vehicle) return [];
+  const { vehicle } = leaving.leg;
+  const asleep = arriving.leg.asleep.includes(id) && leaving.leg.asleep.includes(id);
+  if (!asleep || placed.build.plan.vehicles.get(vehicle)?.berth !== true) return [];
+  const parts = { is: "berth", weight: WEIGHT.asleep, place, vehicle } as const;
+  return between(placed, "wait", `${arriving.leg.to.id}.arrive`, `${leaving.leg.from.id}.leave`, parts);
+}
+
+/** Park, set-up, dish-up with the vehicle one comes with; strike, unload and post-trip with the one one leaves or ends in. */
+function visitStretches(input: TimelineInput, person: PersonOrder): readonly Stretch[] {
+  const { placed } = input;
+  const { build } = placed;
+  const last = person.stays.at(-1);
+  const visits = build.order.visits.flatMap((visit) => standing(placed, person, visit));
+  if (last?.arriving?.kind !== "leg") return visits;
+  const leg = last.arriving.leg;
+  const ending = isLastStop(placed, leg.vehicle, leg.to) ? endOfRun(input, person.id, leg) : [];
+  return [...visits, ...ending];
+}
+
+const isLastStop = ({ build }: Placed, vehicle: Id, stop: Stop): boolean =>
+  build.plan.runs.get(vehicle)?.stops.at(-1) === stop;
+
+function endOfRun({ placed, moves }: TimelineInput, who: Id, leg: OrderedLeg): readonly Stretch[] {
+  const { plan } = placed.build;
+  const parts = { place: leg.to.place, vehicle: leg.vehicle };
+  const { id } = leg.to;
+  const lastDriver = moves.find((move) => move.id === leg.id)?.wheel.at(-1)?.driver ?? leg.driver;
+  const check = between(placed, "post-trip", `${id}.unloaded`, `${id}.checked`, {
+    ...parts,
+    where: rulePath(plan, "postTrip"),
+  });
+  return [
+    ...between(placed, "unload", `${id}.unload`, `${id}.unloaded`, { ...parts, where: rulePath(plan, "unload") }),
+    ...(lastDriver === who ? check : []),
+  ];
+}
+
+function standing(placed: Placed, person: PersonOrder, visit: Visit): readonly Stretch[] {
+  const { build } = placed;
+  const { id, place, vehicle, stop } = visit;
+  const parts = { place, vehicle, weight: WEIGHT.prepare };
+  const comes = person.stays.some((stay) => stay.arriving?.kind === "leg" && stay.arriving.leg.to === stop);
+  const startsHere =
+    visit.party.includes(person.id) && stop !== null && stop === build.plan.runs.get(vehicle ?? "")?.stops[0];
+  const leaves = person.stays.some((stay) => stay.leaving?.kind === "leg" && stay.leaving.leg.from === stop);
+  const stays = stop !== null && (comes ? staysWith(person, stop) : startsHere && person.stays.length === 1);
+  const remains = stays && vehicle !== null && isLastStop(placed, vehicle, stop);
+  const setUpWhere = stop?.setUpMinutes == null ? rulePath(build.plan, "setUp") : [...stop.path, "setUp"];
+  const arriving = [
+    ...between(placed, "park", `${id}.arrive`, `${id}.parked`, { ...parts, where: rulePath(build.plan, "park") }),
+    ...between(placed, "set-up", `${id}.parked`, `${id}.setUp`, { ...parts, where: setUpWhere }),
+    ...between(placed, "dish-up", `${id}.setUp`, `${id}.ready`, { ...parts, where: rulePath(build.plan, "dishUp") }),
+  ];
+  const strike = strikeStretch(placed, visit, parts);
+  return [...(comes || startsHere ? arriving : []), ...(leaves || remains ? strike : [])];
+}
+
+const staysWith = (person: PersonOrder, stop: Stop): boolean => {
+  const arriving = person.stays.at(-1)?.arriving;
+  return arriving?.kind === "leg" && arriving.leg.to === stop;
+};
+
+function strikeStretch(placed: Placed, visit: Visit, parts: Parts): readonly Stretch[] {
+  const { build } = placed;
+  const packed = instantOf(placed, `${visit.id}.packed`);
+  const clears = visit.activities.flatMap((id) => {
+    const at = instantOf(placed, `${id}.clear`);
+    return at === null ? [] : [{ id, at }];
+  });
+  const last = clears.reduce<{ id: Id; at: Instant } | null>(
+    (late, one) => (late === null || one.at >= late.at ? one : late),
+    null,
+  );
+  if (packed === null || last === null) return [];
+  return between(placed, "strike", `${last.id}.clear`, `${visit.id}.packed`, {
+    ...parts,
+    where: rulePath(build.plan, "strike"),
+  });
+}
+
+const TASK_SPAN: Readonly<Record<string, SpanKind>> = {
+  meal: "meal",
+  standby: "standby",
+  standdown: "off",
+  rest: "off",
+};
+
+function activityStretches({ placed }: TimelineInput, who: Id): readonly Stretch[] {
+  const { build } = placed;
+  return [...build.order.attendance.values()].flatMap((one) => {
+    const { id, kind, location } = one.activity;
+    if (!one.who.includes(who) || !build.entered.activities.has(id)) return [];
+    const place = location.kind === "place" ? location.place : null;
+    const parts = { place, vehicle: one.leg?.vehicle ?? null, activity: id, where: one.activity.path };
+    const held = { ...parts, weight: WEIGHT.held };
+    const weight = kind === "hit" ? WEIGHT.live : kind === "standby" ? WEIGHT.standby : WEIGHT.task + 0.5;
+    return [
+      ...between(placed, "line check", `${id}.lineCheck`, `${id}.inPosition`, {
+        ...held,
+        where: rulePath(build.plan, "lineCheck"),
+      }),
+      ...between(placed, "in position", `${id}.inPosition`, `${id}.start`, {
+        ...held,
+        where: rulePath(build.plan, "inPosition"),
+      }),
+      ...between(placed, id, `${id}.start`, `${id}.end`, { ...parts, weight, is: TASK_SPAN[kind] ?? "duty" }),
+      ...between(placed, "clear", `${id}.end`, `${id}.clear`, { ...held, where: rulePath(build.plan, "clear") }),
+    ];
+  });
+}
+
+/** One stretch at a time, the weightier over the lighter; what is left between them is a wait at the place they are. */
+export function tile(
+  stretches: readonly Stretch[],
+  placeAt: (at: Instant) => Id | null,
+  frozen: Frozen,
+): readonly Stretch[] {
+  const cuts = [...new Set(stretches.flatMap((stretch) => [stretch.from, stretch.to]))].sort((a, b) => a - b);
+  const tiles: Stretch[] = [];
+  cuts.slice(0, -1).forEach((from, index) => {
+    const to = cuts[index + 1] ?? from;
+    const over = stretches.filter((stretch) => stretch.from <= from && stretch.to >= to);
+    const top = over.reduce<Stretch | null>(
+      (best, one) => (best === null || one.weight > best.weight ? one : best),
+      null,
+    );
+    const made: Stretch = top === null ? waiting(from, to, placeAt(from), frozen) : lived({ ...top, from, to }, frozen);
+    const before = tiles.at(-1);
+    if (before !== undefined && sameDoing(before, made)) tiles[tiles.length - 1] = { ...before, to };
+    else tiles.push(made);
+  });
+  return tiles;
+}
+
+/** Preparations between two instants as they went lasted as long as they did; drives, hits and tasks keep their names. */
+const lived = (stretch: Stretch, frozen: Frozen): Stretch => {
+  const named = stretch.name === stretch.activity || stretch.is !== "duty";
+  return !named && wentBetween(frozen, stretch) ? { ...stretch, name: "as it went" } : stretch;
+};
+
+const waiting = (from: Instant, to: Instant, place: Id | null, frozen: Frozen): Stretch => ({
+  name: wentBetween(frozen, { from, to }) ? "as it went" : "wait",
+  from,
+  to,
+  is: "duty",
+  weight: 0,
+  where: null,
+  place,
+  vehicle: null,
+  activity: null,
+  ends: ["", ""],
+});
+
+const sameDoing = (a: Stretch, b: Stretch): boolean =>
+  a.name === b.name && a.is === b.is && a.activity === b.activity && a.place === b.place && a.vehicle === b.vehicle;
+
+export const termOf = (stretch: Stretch): DayTerm => ({
+  name: stretch.name,
+  from: stretch.from,
+  to: stretch.to,
+  minutes: minutes(stretch.to - stretch.from),
+  where: stretch.where,
+  place: stretch.place,
+  vehicle: stretch.vehicle,
+  activity: stretch.activity,
+});

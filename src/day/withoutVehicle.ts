@@ -1,0 +1,35 @@
+/** Hits and standbys that are made without a vehicle: nothing says when their gear is set up. */
+import type { Finding } from "../findings/finding.ts";
+import type { Id } from "../plan/plan.ts";
+import { setUpUnplanned } from "./findings/findingsIdle.ts";
+import { type Attendance, isLive, type Order } from "./order/order.ts";
+
+/** One for a place; a task that comes before the hit there stands for the set-up. */
+export function bareHits({ plan, attendance }: Order): readonly Finding[] {
+  if (plan.rules.setUp === 0) return [];
+  const bare = new Map<Id, Attendance[]>();
+  for (const one of attendance.values()) {
+    const { location } = one.activity;
+    const made = location.kind === "place" && one.visits.every((visit) => visit.vehicle === null);
+    if (!made || !isLive(one.activity) || isPrepared(one, [...attendance.values()])) continue;
+    bare.set(location.place, [...(bare.get(location.place) ?? []), one]);
+  }
+  return [...bare].map(([place, all]) => {
+    const facts = {
+      hits: all.map(({ activity }) => activity.id),
+      place,
+      setUp: plan.rules.setUp,
+      who: all[0]?.who ?? [],
+    };
+    return setUpUnplanned.raise(facts, { path: all[0]?.activity.path ?? ["hits"] });
+  });
+}
+
+function isPrepared({ activity }: Attendance, all: readonly Attendance[]): boolean {
+  const before = all.filter(
+    (other) => activity.after.includes(other.activity.id) || other.activity.before.includes(activity.id),
+  );
+  return before.some((other) =>
+    isLive(other.activity) ? isPrepared(other, all) : other.activity.location.kind === "place",
+  );
+}

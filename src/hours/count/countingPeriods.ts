@@ -1,0 +1,58 @@
+/** The stretches of a record in which a limit counts from one point: the common form of every `since`. */
+import { type Instant, type Interval, instant } from "../../time/units.ts";
+import type { RuleSet } from "../judge/rule.ts";
+import type { Reading } from "./reading.ts";
+import type { Calendar, DayTotal } from "./spans.ts";
+
+/** Holds in [from, to): what is counted is what lies in [anchor, t) outside `excluded`, and `carried`. */
+export interface Epoch extends Interval {
+  readonly anchor: Instant;
+  /** Rests of a pair, which the elapsed time leaves out. In order. */
+  readonly excluded: readonly Interval[];
+  /** False where nothing in the record shows the rest that should come before. */
+  readonly rested: boolean;
+  /** Elapsed minutes allowed, where the kind of `since` decides it itself. */
+  readonly allows: number | null;
+  /** Duty and driving minutes known only as totals from before the record. */
+  readonly carried: { readonly duty: number; readonly driving: number };
+}
+
+export interface EpochInput {
+  readonly reading: Reading;
+  readonly rules: RuleSet;
+  readonly calendar: Calendar;
+  readonly before: readonly DayTotal[];
+  readonly start: Instant;
+  readonly end: Instant;
+}
+
+export const NOTHING_CARRIED = { duty: 0, driving: 0 } as const;
+
+export const plainEpoch = (from: Instant, to: Instant, rested: boolean): Epoch => ({
+  from,
+  to,
+  anchor: from,
+  excluded: [],
+  rested,
+  allows: null,
+  carried: NOTHING_CARRIED,
+});
+
+/** Where counting begins at the start of a record: behind the free time it begins with. */
+export function firstWork({ reading, start }: EpochInput): Instant {
+  const first = reading.rests[0];
+  return first !== undefined && first.from === start ? first.to : start;
+}
+
+/** One epoch from each reset to the next; `ends` are the instants at which a reset is complete, in order. */
+export function epochsBetween(input: EpochInput, ends: readonly Instant[]): Epoch[] {
+  const epochs: Epoch[] = [];
+  let from = ends[0] === input.start ? input.start : firstWork(input);
+  let rested = false;
+  for (const end of ends) {
+    if (end > from) epochs.push(plainEpoch(from, end, rested));
+    from = end;
+    rested = true;
+  }
+  return [...epochs, plainEpoch(from, instant(Math.max(from, input.end)), rested)];
+}

@@ -1,0 +1,156 @@
+/** How one rule set reads a person's spans: each becomes a status, riding by what goes before and after it. */
+import { type Instant, type Interval, instant } from "../../time/units.ts";
+import type { RestLimit, RuleSet, Status } from "../judge/rule.ts";
+import type { LogSpan } from "./spans.ts";
+
+export interface Stretch extends Interval {
+  readonly status: Status;
+  /** Driving in a vehicle the rules are for; a driver of light vehicles only is free of some limits. */
+  readonly commercial: boolean;
+  readonly night: boolean;
+}
+
+/** Consecutive free time, as long as it lasts. */
+export interface RestRun extends Interval {
+  /** The longest stretch in the berth inside it, empty where there is none. */
+  readonly berth: Interval;
+  /** It follows a stated release. */
+  readonly night: boolean;
+}
+
+/** Whether a rest parts two shifts: after a release always, else from so many minutes on. */
+export const parts = (run: RestRun, minutes: number): boolean => run.night || run.to - run.from >= minutes;
+
+/** Whether a rest is one that a limit looks at: a weekly rest by its length alone, a release does not make a night one. */
+export const partsIn = (run: RestRun, { parting, afterShorter }: RestLimit): boolean =>
+  afterShorter === true ? run.to - run.from >= parting : parts(run, parting);
+
+export interface Reading {
+  readonly stretches: readonly Stretch[];
+  readonly rests: readonly RestRun[];
+}
+
+type Read = { from: Instant; to: Instant; status: Status; commercial: boolean; night: boolean };
+
+const isFree = (span: LogSpan): boolean => span.is === "off" || span.is === "berth" || span.is === "meal";
+
+function statusOf(span: LogSpan, rules: RuleSet): Status {
+  if (span.pause) return rules.pause;
+  return span.is === "driving" && span.in === "light" ? rules.lightDriving : rules.statuses[span.is];
+}
+
+/** Which riding spans are free because enough time off follows on arrival. */
+function freeTravel(spans: readonly LogSpan[], off: number): ReadonlySet<number> {
+  const free = new Set<number>();
+  let rest = 0;
+  for (let i = spans.length - 1; i >= 0; i--) {
+    const span = spans[i];
+    if (span === undefined) break;
+    const isRest = isFree(span);
+    if (isRest) rest += span.to - span.from;
+    else if (span.is === "riding" && (rest >= off || free.has(i + 1))) free.add(i);
+    if (!isRest) rest = 0;
+  }
+  return free;
+}
+
+/** A run of neighbours that `joins` accepts, from index `i` on: its end index (outside) and its minutes. */
+function runFrom(reads: readonly Read[], i: number, joins: (read: Read) => boolean): { end: number; minutes: number } {
+  let end = i;
+  let minutes = 0;
+  for (let read = reads[end]; read !== undefined && joins(read); read = reads[++end]) minutes += read.to - read.from;
+  return { end, minutes };
+}
+
+/** Frees the first `most` minutes of `run`, or the last where `fromEnd`, cutting a span where they end inside it. */
+function freeSeat(run: readonly Read[], most: number, fromEnd: boolean): Read[] {
+  const order = fromEnd ? [...run].reverse() : run;
+  let left = most;
+  const done = order.flatMap((read): Read[] => {
+    const take = Math.min(left, read.to - read.from);
+    left -= take;
+    if (take === 0) return [read];
+    if (take === read.to - read.from) return [{ ...read, status: "off" }];
+    const cut = instant(fromEnd ? read.to - take : read.from + take);
+    const first = { ...read, to: cut };
+    const second = { ...read, from: cut };
+    return fromEnd ? [{ ...second, status: "off" }, first] : [{ ...first, status: "off" }, second];
+  });
+  return fromEnd ? done.reverse() : done;
+}
+
+/** The seat allowance: riding directly after a long stretch in the berth, else directly before it, never on both sides. */
+function seated(reads: readonly Read[], seat: { berth: number; most: number }, ride: (read: Read) => boolean): Read[] {
+  const done: Read[] = [];
+  const inBerth = (read: Read): boolean => read.status === "berth";
+  let i = 0;
+  let before: Read[] = [];
+  while (i < reads.length) {
+    const riding = runFrom(reads, i, ride);
+    if (riding.end > i) {
+      done.push(...before);
+      before = reads.slice(i, riding.end);
+      i = riding.end;
+      continue;
+    }
+    const berth = runFrom(reads, i, inBerth);
+    if (berth.minutes >= seat.berth) {
+      const following = runFrom(reads, berth.end, ride);
+      const after = reads.slice(berth.end, following.end);
+      done.push(...(after.length > 0 ? before : freeSeat(before, seat.most, true)));
+      done.push(...reads.slice(i, berth.end), ...freeSeat(after, seat.most, false));
+      before = [];
+      i = following.end;
+      continue;
+    }
+    const end = Math.max(i + 1, berth.end);
+    done.push(...before, ...reads.slice(i, end));
+    before = [];
+    i = end;
+  }
+  return [...done, ...before];
+}
+
+function merged(reads: readonly Read[]): Stretch[] {
+  const done: Read[] = [];
+  for (const read of reads) {
+    const last = done.at(-1);
+    const alike = last?.status === read.status && last.commercial === read.commercial && last.night === read.night;
+    if (last !== undefined && alike) last.to = read.to;
+    else if (read.from < read.to) done.push({ ...read });
+  }
+  return done;
+}
+
+/** The free stretches that touch, joined. */
+function restRuns(stretches: readonly Stretch[], rest: readonly Status[]): RestRun[] {
+  const runs: { from: Instant; to: Instant; berth: Interval; night: boolean }[] = [];
+  for (const { from, to, status, night } of stretches) {
+    if (!rest.includes(status)) continue;
+    const berth = status === "berth" ? { from, to } : { from, to: from };
+    const last = runs.at(-1);
+    if (last === undefined || last.to !== from) runs.push({ from, to, berth, night });
+    else {
+      last.to = to;
+      last.night ||= night;
+      if (berth.to - berth.from > last.berth.to - last.berth.from) last.berth = berth;
+    }
+  }
+  return runs;
+}
+
+/** Reads a record's spans by one rule set. Linear in spans. */
+export function readSpans(spans: readonly LogSpan[], rules: RuleSet): Reading {
+  const free = rules.travel === null ? new Set<number>() : freeTravel(spans, rules.travel);
+  const riders = new Set<Instant>();
+  const reads = spans.map((span, i): Read => {
+    const commercial = span.is === "driving" && span.in === "commercial";
+    const night = span.night === true;
+    if (free.has(i)) return { from: span.from, to: span.to, status: "off", commercial: false, night };
+    if (span.is === "riding" && span.in === "commercial") riders.add(span.from);
+    return { from: span.from, to: span.to, status: statusOf(span, rules), commercial, night };
+  });
+  const placed = rules.seat === null ? reads : seated(reads, rules.seat, (read) => riders.has(read.from));
+  const stretches = merged(placed);
+  return { stretches, rests: restRuns(stretches, rules.rest) };
+}

@@ -1,0 +1,115 @@
+/** Every way to count from a point: breaks, days and weeks of the calendar, periods; rests have files of their own. */
+import { type Instant, instant } from "../../time/units.ts";
+import type { Since } from "../judge/rule.ts";
+import { type Epoch, type EpochInput, epochsBetween, NOTHING_CARRIED, plainEpoch } from "./countingPeriods.ts";
+import type { RestRun } from "./reading.ts";
+import { dailyRestEpochs } from "./sinceDailyRest.ts";
+import { restEpochs } from "./sinceRest.ts";
+import type { DayTotal } from "./spans.ts";
+
+type Of<K extends Since["kind"]> = Extract<Since, { kind: K }>;
+
+function breakEpochs(input: EpochInput, since: Of<"break">): Epoch[] {
+  const parts = since.parts ?? [];
+  const ends: Instant[] = [];
+  let part = 0;
+  let run: { from: Instant; to: Instant } | null = null;
+  const close = (): void => {
+    if (run === null) return;
+    const length = run.to - run.from;
+    const next = parts[part];
+    if (next !== undefined && length >= next && length < since.minutes) part += 1;
+    if (length >= since.minutes || (parts.length > 0 && part === parts.length)) {
+      ends.push(run.to);
+      part = 0;
+    }
+    run = null;
+  };
+  for (const { from, to, status } of input.reading.stretches) {
+    if (!since.of.includes(status)) close();
+    else if (run === null) run = { from, to };
+    else run.to = to;
+  }
+  close();
+  return epochsBetween(input, ends);
+}
+
+/** Weeks run from Monday; 1970-01-01 was a Thursday. */
+const weekOf = (day: number): number => Math.floor((day + 3) / 7);
+export const weekStart = (week: number): number => week * 7 - 3;
+
+/** The number of the calendar's day or week at an instant, and the first day of it. */
+export const unitOf = (unit: "day" | "week", day: number): number => (unit === "day" ? day : weekOf(day));
+const firstDayOf = (unit: "day" | "week", n: number): number => (unit === "day" ? n : weekStart(n));
+
+function carriedIn(before: readonly DayTotal[], fromDay: number, toDay: number): { duty: number; driving: number } {
+  const inside = before.filter(({ day }) => day >= fromDay && day < toDay);
+  return {
+    duty: inside.reduce((sum, { dutyMinutes }) => sum + dutyMinutes, 0),
+    driving: inside.reduce((sum, { drivingMinutes }) => sum + drivingMinutes, 0),
+  };
+}
+
+/** The ends of rests that wipe a rolling total, in order. */
+const restartsOf = (rests: readonly RestRun[], minutes: number | undefined): readonly Instant[] =>
+  minutes === undefined ? [] : rests.filter(({ from, to }) => to - from >= minutes).map(({ to }) => to);
+
+function calendarEpochs(input: EpochInput, since: Of<"calendar">): Epoch[] {
+  const { calendar, start, end, before } = input;
+  const restarts = restartsOf(input.reading.rests, since.restart);
+  const startOf = (n: number): Instant => calendar.startOf(firstDayOf(since.unit, n));
+  const epochs: Epoch[] = [];
+  let next = 0;
+  let restart: Instant | null = null;
+  const last = unitOf(since.unit, calendar.dayOf(end));
+  for (let n = unitOf(since.unit, calendar.dayOf(start)); n <= last; n++) {
+    const window = startOf(n - since.count + 1);
+    const until = startOf(n + 1);
+    let from = instant(Math.max(start, startOf(n)));
+    const push = (to: Instant): void => {
+      const wiped: boolean = restart !== null && restart > window;
+      const carried = wiped
+        ? NOTHING_CARRIED
+        : carriedIn(before, firstDayOf(since.unit, n - since.count + 1), firstDayOf(since.unit, n + 1));
+      const anchor = wiped && restart !== null ? restart : window;
+      epochs.push({ ...plainEpoch(from, to, true), anchor, carried });
+      from = to;
+    };
+    for (let at = restarts[next]; at !== undefined && at < until; at = restarts[++next]) {
+      if (at > from) push(at);
+      restart = at;
+    }
+    push(until);
+  }
+  return epochs;
+}
+
+function periodEpochs(input: EpochInput, since: Of<"period">): Epoch[] {
+  const epochs: Epoch[] = [];
+  let end: Instant = input.start;
+  for (const { from, to, status } of input.reading.stretches) {
+    if (!input.rules.duty.includes(status)) continue;
+    for (let at = instant(Math.max(from, end)); at < to; at = end) {
+      end = instant(at + since.minutes);
+      epochs.push(plainEpoch(at, end, true));
+    }
+  }
+  if (end <= input.end) epochs.push(plainEpoch(input.end, input.end, true));
+  return epochs;
+}
+
+/** The epochs of one `since` over a whole record, in order; the last one holds at the record's end. */
+export function epochsOf(input: EpochInput, since: Since): readonly Epoch[] {
+  switch (since.kind) {
+    case "rest":
+      return restEpochs(input, since);
+    case "break":
+      return breakEpochs(input, since);
+    case "dailyRest":
+      return dailyRestEpochs(input, since);
+    case "calendar":
+      return calendarEpochs(input, since);
+    case "period":
+      return periodEpochs(input, since);
+  }
+}

@@ -1,0 +1,43 @@
+/** What a person did when: the facts that every rule set reads, and the days they are counted in. */
+import type { SpanKind } from "../../plan/plan.ts";
+import type { Instant, Interval } from "../../time/units.ts";
+
+/** A fact of someone's time. Spans of one record follow each other without gap or overlap. */
+export interface LogSpan extends Interval {
+  readonly is: SpanKind;
+  /** Of the vehicle driven or ridden in; without meaning for other spans. */
+  readonly in: "commercial" | "light";
+  /** Released by the crew but to be called again the same day: free in law, no night's rest for the house. */
+  readonly pause: boolean;
+  /** From a release to the next call, as a plan states them: it parts two working days, however short it was. */
+  readonly night?: boolean;
+}
+
+/** Minutes from before the spans, counted on one day of the calendar. */
+export interface DayTotal {
+  readonly day: number;
+  readonly dutyMinutes: number;
+  readonly drivingMinutes: number;
+}
+
+/** One person's time: spans in order, and what is known only as totals from before them. */
+export interface HoursRecord {
+  readonly spans: readonly LogSpan[];
+  readonly before: readonly DayTotal[];
+}
+
+/** The days hours are counted in: numbered from 1970-01-01, cut at one hour of one clock, 23 or 25 h at a clock change. */
+export interface Calendar {
+  dayOf(at: Instant): number;
+  startOf(day: number): Instant;
+}
+
+/** The record up to `at`: what a judge sees who looks at that instant. */
+export function recordUntil(record: HoursRecord, at: Instant): HoursRecord {
+  const spans = record.spans.flatMap((span) => (span.from >= at ? [] : [span.to <= at ? span : { ...span, to: at }]));
+  return { ...record, spans };
+}
+
+/** The record with one more span behind it. */
+export const recordThen = (record: HoursRecord, span: LogSpan): HoursRecord =>
+  span.from < span.to ? { ...record, spans: [...record.spans, span] } : record;

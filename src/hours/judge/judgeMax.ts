@@ -1,0 +1,209 @@
+/** Limits of the form "no more than so much since then": what is used, when it runs out, what lies beyond. */
+
+import { type Instant, type Interval, instant, overlap } from "../../time/units.ts";
+import { excusedFor, moreHome } from "../count/article12.ts";
+import type { Epoch, EpochInput } from "../count/countingPeriods.ts";
+import { deferred } from "../count/deferral.ts";
+import { extensionOf, type Uses } from "../count/extension.ts";
+import { parts } from "../count/reading.ts";
+import { epochsOf, unitOf, weekStart } from "../count/since.ts";
+import { indexAfter, type Tally } from "../count/tally.ts";
+import type { LimitState } from "./judge.ts";
+import type { Count, MaxLimit } from "./rule.ts";
+
+export interface MaxContext {
+  readonly input: EpochInput;
+  readonly counts: Readonly<Record<Count, Tally>>;
+  /** Duty and driving: what a limit on work forbids; a meal on the clock is neither. */
+  readonly work: Tally;
+  /** Driving of vehicles the rules are for. */
+  readonly commercial: Tally;
+  /** The epochs of the rules' own shift; empty where they know none. */
+  readonly shifts: readonly Epoch[];
+  readonly knownUntil: Instant;
+}
+
+export interface Piece extends Interval {
+  readonly bites: Instant;
+  /** From when on nothing was left of what it breaks; left out for a rest, of which nothing runs out. */
+  readonly usedUpAt?: Instant;
+}
+
+export interface MaxFound {
+  readonly state: LimitState;
+  readonly pieces: readonly Piece[];
+  /** Breaches of the rest rule that show as a breach of this limit. */
+  readonly asRest: readonly Piece[];
+  /** Breaches only if an open question is answered so. */
+  readonly open: readonly Piece[];
+  /** What a run home excuses, and leaves to be rested later. */
+  readonly excused: readonly Interval[];
+}
+
+const carriedOf = (limit: MaxLimit, epoch: Epoch): number =>
+  limit.counts === "duty" ? epoch.carried.duty : limit.counts === "driving" ? epoch.carried.driving : 0;
+
+/** Minutes used at `at`, which lies in the epoch. */
+export function usedAt(limit: MaxLimit, epoch: Epoch, at: Instant, context: MaxContext): number {
+  if (limit.counts === "elapsed") {
+    const left = epoch.excluded.reduce((sum, rest) => sum + overlap(rest, { from: epoch.anchor, to: at }), 0);
+    return Math.max(0, at - epoch.anchor - left);
+  }
+  const tally = context.counts[limit.counts];
+  return tally.upTo(at) - tally.upTo(epoch.anchor) + carriedOf(limit, epoch);
+}
+
+/** The first instant from the epoch's start on at which `allowed` minutes are used; null where the record ends before. */
+export function exhaustedAt(limit: MaxLimit, epoch: Epoch, allowed: number, context: MaxContext): Instant | null {
+  if (limit.counts !== "elapsed") {
+    const used = usedAt(limit, epoch, epoch.from, context);
+    return context.counts[limit.counts].reaches(epoch.from, allowed - used);
+  }
+  let at: Instant = epoch.anchor;
+  let left = allowed;
+  for (const rest of epoch.excluded) {
+    if (rest.from - at >= left) break;
+    left -= rest.from - at;
+    at = rest.to;
+  }
+  return instant(Math.max(epoch.from, at + left));
+}
+
+const activityOf = (limit: MaxLimit, context: MaxContext): Tally =>
+  limit.forbids === "driving" ? context.counts.driving : context.work;
+
+function baseOf(limit: MaxLimit, epoch: Epoch): number {
+  if (limit.leavesFree === true) return epoch.to - epoch.anchor - limit.allows;
+  return limit.counts === "elapsed" && epoch.allows !== null ? epoch.allows : limit.allows;
+}
+
+/** Whether the limit is not for this epoch: no driving under the rules in it, or a week with little driving. */
+function exempt(limit: MaxLimit, epoch: Epoch, context: MaxContext): boolean {
+  if (limit.exemptWeekBelow === undefined) return false;
+  const { calendar } = context.input;
+  if (context.commercial.upTo(epoch.to) === context.commercial.upTo(epoch.from)) return true;
+  const monday = weekStart(unitOf("week", calendar.dayOf(epoch.from)));
+  const most = limit.exemptWeekBelow;
+  for (let day = monday; day < monday + 7; day++) {
+    const { upTo } = context.counts.driving;
+    if (upTo(calendar.startOf(day + 1)) - upTo(calendar.startOf(day)) > most) return false;
+  }
+  return true;
+}
+
+/** From when on, inside the epoch, driving comes after a long rest that began too late to help; null where it does not. */
+function tooLateRest(limit: MaxLimit, epoch: Epoch, from: Instant, context: MaxContext): Instant | null {
+  const parting = limit.asRest?.parting;
+  if (parting === undefined) return null;
+  const { rests } = context.input.reading;
+  for (let i = indexAfter(rests, instant(from - 1)); i < rests.length; i++) {
+    const rest = rests[i];
+    if (rest === undefined || rest.to >= epoch.to) break;
+    if (rest.from >= epoch.anchor && parts(rest, parting)) return rest.to;
+  }
+  return null;
+}
+
+interface Sorted {
+  readonly pieces: Piece[];
+  readonly asRest: Piece[];
+  readonly open: Piece[];
+}
+
+function sortPieces(
+  limit: MaxLimit,
+  epoch: Epoch,
+  x: Instant,
+  found: readonly Interval[],
+  context: MaxContext,
+): Sorted {
+  const sorted: Sorted = { pieces: [], asRest: [], open: [] };
+  if (limit.leavesFree === true) {
+    const first = found[0];
+    if (first !== undefined) sorted.pieces.push({ from: epoch.from, to: epoch.to, bites: first.from });
+    return sorted;
+  }
+  const late = tooLateRest(limit, epoch, x, context);
+  for (const { from, to } of found) {
+    const piece = { from, to, bites: from, usedUpAt: x };
+    if (limit.asRest !== undefined && !epoch.rested) continue;
+    if (late !== null && from >= late) sorted.asRest.push(piece);
+    else if (limit.waivedWithin === undefined) sorted.pieces.push(piece);
+    else if (!releasedWithin(limit.waivedWithin, from, context)) sorted.open.push(piece);
+  }
+  return sorted;
+}
+
+/** Whether the shift around `at` was over, duty included, within so many minutes of its start, as far as is known. */
+function releasedWithin(minutes: number, at: Instant, context: MaxContext): boolean {
+  const shift = context.shifts[indexAfter(context.shifts, at)];
+  if (shift === undefined) return false;
+  const late = context.counts.duty.within(instant(shift.anchor + minutes), shift.to)[0];
+  return late === undefined || late.from >= context.knownUntil;
+}
+
+interface Judged {
+  readonly epoch: Epoch;
+  readonly allowed: number;
+}
+
+function stateOf(limit: MaxLimit, { epoch, allowed }: Judged, context: MaxContext): LimitState {
+  const at = context.input.end;
+  const used = usedAt(limit, epoch, at, context);
+  const left = Math.max(0, allowed - used);
+  const idle = limit.counts === "elapsed" && used === 0;
+  const goesOn = limit.counts === "elapsed" ? exhaustedAt(limit, epoch, allowed, context) : instant(at + left);
+  const runsOutAt = idle ? null : left > 0 ? goesOn : exhaustedAt(limit, epoch, allowed, context);
+  return { limit, allowedMinutes: allowed, usedMinutes: used, leftMinutes: left, runsOutAt, countsFrom: epoch.anchor };
+}
+
+/** Stretches in order, parted at an instant. */
+function partedAt(
+  found: readonly Interval[],
+  at: Instant,
+): { before: readonly Interval[]; behind: readonly Interval[] } {
+  const before = found.filter(({ from }) => from < at).map(({ from, to }) => ({ from, to: instant(Math.min(to, at)) }));
+  const behind = found.filter(({ to }) => to > at).map(({ from, to }) => ({ from: instant(Math.max(from, at)), to }));
+  return { before, behind };
+}
+
+/** Holds one limit against every epoch of every `since` it has. */
+export function judgeMax(limit: MaxLimit, context: MaxContext): MaxFound {
+  const all: Sorted = { pieces: [], asRest: [], open: [] };
+  const excused: Interval[] = [];
+  const states: LimitState[] = [];
+  for (const since of limit.since) {
+    const epochs = epochsOf(context.input, since);
+    const moved = deferred(limit, epochs, context);
+    const uses: Uses = [];
+    let last: Judged | null = null;
+    for (const epoch of epochs) {
+      const base = baseOf(limit, epoch);
+      const { allowed, use } = extensionOf(limit, epoch, base, uses, context);
+      last = { epoch, allowed: allowed + moreHome(limit) };
+      if (moved.has(epoch.from) || exempt(limit, epoch, context)) continue;
+      const beyond = (minutes: number): { x: Instant; found: readonly Interval[] } | null => {
+        const x = exhaustedAt(limit, epoch, minutes, context);
+        if (x === null || x >= epoch.to) return null;
+        const found = activityOf(limit, context).within(x, epoch.to);
+        return found.length === 0 ? null : { x, found };
+      };
+      if (allowed > base && beyond(base) !== null) use();
+      const over = beyond(allowed);
+      const [first] = over?.found ?? [];
+      if (over === null || first === undefined) continue;
+      const exhausted = (more: number): Instant | null => exhaustedAt(limit, epoch, allowed + more, context);
+      const home = excusedFor(limit, first, exhausted, context);
+      const { before, behind } = partedAt(over.found, home?.until ?? first.from);
+      last = { epoch, allowed: allowed + (home?.more ?? 0) };
+      excused.push(...before);
+      const sorted = sortPieces(limit, epoch, home?.until ?? over.x, behind, context);
+      all.pieces.push(...sorted.pieces);
+      all.asRest.push(...sorted.asRest);
+      all.open.push(...sorted.open);
+    }
+    if (last !== null) states.push(stateOf(limit, last, context));
+  }
+  const tightest = states.reduce((a, b) => ((b.leftMinutes ?? 0) < (a.leftMinutes ?? 0) ? b : a));
+  return { state: tightest, ...all, excused };
+}

@@ -1,0 +1,120 @@
+/** Each person's record over a chain of days: history, earlier days, the day judged; what is not known is said, not guessed. */
+import type { Day, PersonDay, PersonSpan } from "../../day/day.ts";
+import type { History, Id, Plan } from "../../plan/plan.ts";
+import { dayOfDate } from "../../time/index.ts";
+import { type Instant, type Interval, instant } from "../../time/units.ts";
+import type { Calendar, DayTotal, HoursRecord, LogSpan } from "../count/spans.ts";
+
+export interface Ledger {
+  readonly spans: readonly LogSpan[];
+  /** The spans, and what is known only as totals on the days of a calendar. */
+  recordIn(calendar: Calendar): HoursRecord;
+  /** Stretches between known ones of which nothing is stated. */
+  readonly gaps: readonly Interval[];
+}
+
+/** Whether driving a vehicle is driving in the sense of its own rules; one without rules is outside all of them. */
+function isInside(plan: Plan, vehicle: Id | null): boolean {
+  const found = vehicle === null ? undefined : plan.vehicles.get(vehicle);
+  // A van up to 3.5 t is under the GB driving limit, but outside its duty limit when used for broadcasting.
+  return found !== undefined && (found.commercial || found.rules.some((name) => name !== "gb-domestic"));
+}
+
+function spanOf(plan: Plan, span: PersonSpan): LogSpan {
+  const { from, to, vehicle, activity } = span;
+  const inside = isInside(plan, vehicle);
+  const noBerth = span.is === "berth" && vehicle !== null && plan.vehicles.get(vehicle)?.berth !== true;
+  const pause = activity !== null && plan.tasks.get(activity)?.kind === "standdown" && span.is === "off";
+  return {
+    from,
+    to,
+    is: noBerth ? "riding" : span.is,
+    in: inside ? "commercial" : "light",
+    pause,
+    night: span.doing === "off",
+  };
+}
+
+const off = (from: Instant, to: Instant): LogSpan => ({
+  from,
+  to,
+  is: "off",
+  in: "commercial",
+  pause: false,
+  night: true,
+});
+
+/** What is known from before the first day: spans as in a log, then the time since the last release. */
+function fromHistory(history: History | undefined, until: Instant | null): readonly LogSpan[] {
+  const spans = (history?.spans ?? []).map((span) => ({ ...span, pause: false })).sort((a, b) => a.from - b.from);
+  const end = spans.at(-1)?.to;
+  const released = history?.released ?? null;
+  if (end === undefined || released === null || until === null || end < released) return spans;
+  return end < until ? [...spans, off(end, until)] : spans;
+}
+
+function totalsOf(history: History | undefined): readonly DayTotal[] {
+  return (history?.totals ?? []).flatMap(({ date, dutyMinutes, drivingMinutes }) => {
+    const day = dayOfDate(date);
+    return day === null ? [] : [{ day, dutyMinutes, drivingMinutes }];
+  });
+}
+
+const WORK: readonly LogSpan["is"][] = ["duty", "driving", "riding", "standby"];
+
+/** Spans before a hole, kept as totals by day: work that is known still counts, rest across the hole is not. */
+function asTotals(spans: readonly LogSpan[], calendar: Calendar): readonly DayTotal[] {
+  const totals = new Map<number, { duty: number; driving: number }>();
+  for (const { from, to, is } of spans.filter((span) => WORK.includes(span.is))) {
+    for (let at = from; at < to; ) {
+      const day = calendar.dayOf(at);
+      const end = instant(Math.min(to, calendar.startOf(day + 1)));
+      const total = totals.get(day) ?? { duty: 0, driving: 0 };
+      total.duty += end - at;
+      if (is === "driving") total.driving += end - at;
+      totals.set(day, total);
+      at = end;
+    }
+  }
+  return [...totals].map(([day, { duty, driving }]) => ({ day, dutyMinutes: duty, drivingMinutes: driving }));
+}
+
+/** Cuts a sequence at its holes; overlaps are cut from the later span. */
+function pieces(spans: readonly LogSpan[]): {
+  readonly runs: readonly LogSpan[][];
+  readonly gaps: readonly Interval[];
+} {
+  const runs: LogSpan[][] = [];
+  const gaps: Interval[] = [];
+  let end: Instant | null = null;
+  for (const span of spans) {
+    if (end !== null && span.to <= end) continue;
+    const from: Instant = end !== null && span.from < end ? end : span.from;
+    const run = runs.at(-1);
+    if (run === undefined || (end !== null && from > end)) {
+      if (end !== null && from > end) gaps.push({ from: end, to: from });
+      runs.push([{ ...span, from }]);
+    } else run.push({ ...span, from });
+    end = span.to;
+  }
+  return { runs, gaps };
+}
+
+/** The record of one person up to the end of the last of `days`. */
+export function ledgerOf(days: readonly Day[], person: Id): Ledger {
+  const first = days[0];
+  const own = days.flatMap((day): readonly (readonly [Day, PersonDay])[] => {
+    const found = day.people.find(({ id }) => id === person);
+    return found === undefined ? [] : [[day, found]];
+  });
+  const history = first?.plan.history.get(person);
+  const begins = own.flatMap(([, { spans }]) => spans)[0]?.from ?? null;
+  const lived = own.flatMap(([day, { spans }]) => spans.map((span) => spanOf(day.plan, span)));
+  const { runs, gaps } = pieces([...fromHistory(history, begins), ...lived]);
+  const spans = runs.at(-1) ?? [];
+  const recordIn = (calendar: Calendar): HoursRecord => ({
+    spans,
+    before: [...totalsOf(history), ...runs.slice(0, -1).flatMap((run) => asTotals(run, calendar))],
+  });
+  return { spans, recordIn, gaps };
+}

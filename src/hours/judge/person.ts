@@ -1,0 +1,131 @@
+/** One person's hours under every rule set that binds them, at one moment. */
+import { type Instant, instant, overlap } from "../../time/units.ts";
+import type { Calendars } from "../count/calendar.ts";
+import { differs, judgeReadings, minutesOver, type Readings } from "../count/pairing.ts";
+import { type Calendar, type HoursRecord, type LogSpan, recordUntil } from "../count/spans.ts";
+import { PARTING } from "../rules/house.ts";
+import type { Breach, Verdict } from "./judge.ts";
+import { drivingMustStopAt, outlook } from "./nextCallSearch.ts";
+import type { RuleSet } from "./rule.ts";
+
+/** A rule set and why it binds the person. */
+export interface Binding {
+  readonly rules: RuleSet;
+  readonly because: string;
+  /** The same rules with the days of other vehicles, where these state another hour: the stricter holds. */
+  readonly otherDays?: readonly RuleSet[];
+}
+
+export interface PersonHours {
+  readonly id: string;
+  readonly bindings: readonly Binding[];
+  readonly judgedAt: Instant | null;
+  /** The last rest that parts two shifts, up to now where it still runs; null where nothing is known of one. */
+  readonly restBeforeMinutes: number | null;
+  /** Of the current shift: the last with work in it, until a new one begins. Meals are not on duty. */
+  readonly dutyMinutes: number;
+  /** At the wheel of any vehicle. */
+  readonly drivingMinutes: number;
+  /** In the order of the bindings; where the rules can be read in two ways, by the stricter. */
+  readonly verdicts: readonly Verdict[];
+  /** Breaches that hang on which of three or more rests are a pair: the first of each rule set. */
+  readonly disputed: readonly Breach[];
+  readonly drivingMustStopAt: Instant | null;
+  readonly earliestNextCall: Instant | null;
+  readonly earliestNextDrive: Instant | null;
+}
+
+export const isRest = ({ is, pause }: LogSpan): boolean => (is === "off" || is === "berth") && !pause;
+/** Duty as people are paid and asked for it: without meals and pauses. */
+export const isDuty = ({ is, pause }: LogSpan): boolean =>
+  !pause && ["duty", "driving", "riding", "standby"].includes(is);
+
+interface Shift {
+  readonly from: Instant;
+  readonly to: Instant;
+  readonly restBefore: number | null;
+}
+
+/** The last shift with work in it, and the last rest; a free stretch shorter than `PARTING` lies inside a shift. */
+export function lastShift(spans: readonly LogSpan[]): Shift | null {
+  const end = spans.at(-1)?.to;
+  let from = spans[0]?.from;
+  if (from === undefined || end === undefined) return null;
+  let rest: number | null = null;
+  let to: Instant = end;
+  let restFrom: Instant | null = null;
+  for (const span of [...spans, null]) {
+    if (span !== null && isRest(span)) {
+      restFrom ??= span.from;
+      continue;
+    }
+    const until = span?.from ?? end;
+    if (restFrom !== null && until - restFrom >= PARTING) {
+      rest = until - restFrom;
+      if (span === null) to = restFrom;
+      else from = until;
+    }
+    restFrom = null;
+  }
+  return { from: instant(Math.min(from, to)), to, restBefore: rest };
+}
+
+const minutesOf = (spans: readonly LogSpan[], shift: Shift, counts: (span: LogSpan) => boolean): number =>
+  spans.reduce((sum, span) => sum + (counts(span) ? overlap(span, shift) : 0), 0);
+
+export interface PersonAsked {
+  readonly id: string;
+  /** Minutes known only as totals lie on the days of the calendar asked for. */
+  recordIn(calendar: Calendar): HoursRecord;
+  readonly bindings: readonly Binding[];
+  readonly calendars: Calendars;
+  /** The moment judged; the end of the record where left out. */
+  readonly at?: Instant;
+  /** False for someone who never takes the wheel: nothing is then said of driving. */
+  readonly drives: boolean;
+}
+
+const earliest = (times: readonly (Instant | null)[]): Instant | null => {
+  const known = times.flatMap((at) => at ?? []);
+  return known.length === 0 ? null : instant(Math.min(...known));
+};
+
+/** The one with more minutes in breach; `a` where they are alike. */
+const stricter = (a: Readings, b: Readings): Readings => (minutesOver(b.strictest) > minutesOver(a.strictest) ? b : a);
+
+/** Judges one person at a moment. Work that begins at that very moment is known of: a call may come too early. */
+export function personHours({ id, recordIn, bindings, calendars, at, drives }: PersonAsked): PersonHours {
+  const seen = (all: HoursRecord): HoursRecord => (at === undefined ? all : recordUntil(all, at));
+  const whole = recordIn(calendars(0));
+  const record = seen(whole);
+  const judgedAt = record.spans.at(-1)?.to ?? null;
+  const called = judgedAt !== null && whole.spans.some((span) => span.from === judgedAt && isDuty(span));
+  const options = called && judgedAt !== null ? { calledAt: judgedAt } : {};
+  const judged = (rules: RuleSet): Readings => {
+    const calendar = calendars(rules.dayStarts);
+    return judgeReadings(seen(recordIn(calendar)), rules, calendar, options);
+  };
+  const byDays = bindings.map(({ rules, otherDays = [] }) => ({ first: judged(rules), others: otherDays.map(judged) }));
+  const readings = byDays.map(({ first, others }) => others.reduce(stricter, first));
+  const verdicts = readings.map(({ strictest }) => strictest);
+  const each = byDays.flatMap(({ first, others }) => [first, ...others]);
+  const shift = lastShift(record.spans);
+  const next = outlook(each.flatMap(({ all: [first] }) => first ?? []));
+  return {
+    id,
+    bindings,
+    judgedAt,
+    restBeforeMinutes: shift?.restBefore ?? null,
+    dutyMinutes: shift === null ? 0 : minutesOf(record.spans, shift, isDuty),
+    drivingMinutes: shift === null ? 0 : minutesOf(record.spans, shift, ({ is }) => is === "driving"),
+    verdicts,
+    disputed: readings.flatMap((reading) => differs(reading) ?? []),
+    drivingMustStopAt: drives ? earliest(each.flatMap(({ all }) => all.map(drivingMustStopAt))) : null,
+    earliestNextCall: next.earliestNextCall,
+    earliestNextDrive: drives ? next.earliestNextDrive : null,
+  };
+}
+
+/** All breaches of a person, in time order, then in the order of rule sets and limits. */
+export const breachesOf = ({ verdicts }: PersonHours): readonly Breach[] =>
+  verdicts.flatMap(({ breaches }) => breaches).sort((a, b) => a.from - b.from);

@@ -1,0 +1,75 @@
+/** The chain of days along `follows`, oldest first. */
+import type { Finding } from "../../findings/finding.ts";
+import { dateOfDay, dayNumber } from "../../time/index.ts";
+import { chainTooLong, daysMissing, fileLoop } from "../findings.ts";
+import type { Plan } from "../plan.ts";
+import { findFile, folderOf, noFiles } from "../text/files.ts";
+import { Loader, type PlanReading, type ReadOptions } from "./load.ts";
+
+/** No rule looks further back than a few weeks. */
+const MOST_FILES = 40;
+
+export interface ChainReading {
+  /** Oldest first, the named plan last; null where anything in the chain is mistaken. */
+  readonly plans: readonly Plan[] | null;
+  /** The named plan, where it alone is sound. */
+  readonly plan: Plan | null;
+  readonly findings: readonly Finding[];
+}
+
+/** Reads a plan and the days before it. */
+export async function readChain(text: string, options: ReadOptions): Promise<ChainReading> {
+  const loader = new Loader(options.files ?? noFiles, folderOf(options.file ?? ""));
+  const last = await loader.load(text, options.file, options.disk);
+  const plans: Plan[] = [];
+  const findings = [...last.findings];
+  const seen = [options.file ?? ""];
+  let day: PlanReading | null = last;
+  while (day?.plan != null) {
+    plans.unshift(day.plan);
+    day = await before(day.plan, loader, seen, findings);
+  }
+  const sound = findings.every(({ level }) => level !== "error");
+  return { plans: sound ? plans : null, plan: last.plan, findings };
+}
+
+/** The day that `plan` follows; null where it follows none or what it names cannot be had. */
+async function before(plan: Plan, loader: Loader, seen: string[], findings: Finding[]): Promise<PlanReading | null> {
+  const span = plan.source.locate(["follows"]);
+  const name = plan.follows;
+  if (name === null || span === null) return null;
+  const at = { path: ["follows"], span };
+  const found = findFile(loader.files, { name, ...at }, plan.file ?? "", loader.within);
+  if (!found.ok) {
+    findings.push(found.finding);
+    return null;
+  }
+  if (seen.includes(found.file)) {
+    findings.push(fileLoop.raise({ name, chain: [...seen, found.file] }, at));
+    return null;
+  }
+  if (seen.length >= MOST_FILES) {
+    findings.push(chainTooLong.raise({ most: MOST_FILES }, at));
+    return null;
+  }
+  seen.push(found.file);
+  const day = await loader.load(found.text, found.file);
+  // What several days use is told once.
+  findings.push(...day.findings.filter((one) => !findings.some((other) => sameMistake(one, other))));
+  if (day.plan !== null)
+    findings.push(...missingDays(day.plan, plan, name).map((facts) => daysMissing.raise(facts, at)));
+  return day;
+}
+
+const sameMistake = (a: Finding, b: Finding): boolean =>
+  a.code === b.code &&
+  a.span?.file === b.span?.file &&
+  a.span?.line === b.span?.line &&
+  a.span?.column === b.span?.column;
+
+/** The days between two that follow each other, where there are any. */
+function missingDays(earlier: Plan, later: Plan, name: string) {
+  const first = dayNumber(earlier.date) + earlier.untilDays + 1;
+  const last = dayNumber(later.date) - 1;
+  return last < first ? [] : [{ name, days: last - first + 1, first: dateOfDay(first), last: dateOfDay(last) }];
+}

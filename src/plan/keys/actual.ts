@@ -1,0 +1,174 @@
+/** `actual`: what really happened, keyed by the id it happened to; the id's kind says which keys its entry has. */
+
+import type { Actual, Id } from "../plan.ts";
+import { entriesOf, Fields, type Item, textOf } from "../read/fields.ts";
+import type { IdKind } from "../read/ids.ts";
+import type { Reading } from "../read/reading.ts";
+import { checkedByReader, type EntryForm, either, entry, flag, mapOf } from "../shape/form.ts";
+import { amount, id, length, number, time } from "../shape/leaves.ts";
+import { type NumberRange, odometer, parseQuantity, share } from "../values/quantity.ts";
+
+const ENGINE_HOURS: NumberRange = { what: "engine hours", least: 0, most: 200_000, example: "1204.5" };
+
+const personForm = entry(
+  "what happened to a person: { call: 05:00, released: 18:20 }",
+  {},
+  {
+    call: [time, "when they were called"],
+    released: [time, "when they were released"],
+    asleep: [length, "how long they slept before"],
+  },
+);
+
+const activityForm = entry(
+  "what happened to a hit or task: { at: 06:04 }",
+  {},
+  {
+    at: [time, "when it began"],
+    end: [time, "when it ended"],
+    done: [flag, "false where it fell through; true by default"],
+  },
+);
+
+const stopForm = entry(
+  "what happened at a stop: { arrived: 06:00, left: 08:40 }",
+  {},
+  {
+    arrived: [time, "when the vehicle arrived"],
+    left: [time, "when it left"],
+  },
+);
+
+const packForm = entry(
+  "the state of a pack: { charge: 35% }",
+  { charge: [amount(share), "its charge"] },
+  {
+    at: [time, "when it was so"],
+  },
+);
+
+const vehicleForm = entry(
+  "the state of a vehicle: { at: lodge, since: 18:05 }",
+  {},
+  {
+    at: [id, "the place where it is"],
+    since: [time, "since when"],
+    odometer: [amount(odometer), "its reading"],
+    fuel: [amount(share), "how full the tank is"],
+    engineHours: [number, "its reading"],
+  },
+);
+
+const pieceForm = entry("where a piece is: { in: truck }", { in: [id, "the vehicle or place it is in"] }, {});
+
+const anyForm = either(
+  "what happened to it",
+  personForm,
+  activityForm,
+  stopForm,
+  amount(share),
+  packForm,
+  vehicleForm,
+  pieceForm,
+);
+
+export const actualForm = mapOf("a map of ids to what happened", checkedByReader(anyForm));
+
+const KINDS: readonly IdKind[] = ["person", "hit", "task", "stop", "pack", "vehicle", "piece of kit"];
+
+/** Where hits, tasks and stops are, for `local`. */
+export type PlaceOf = (id: Id) => Id | null;
+
+type Mutable<M> = M extends ReadonlyMap<infer K, infer V> ? Map<K, V> : never;
+type Collected = { readonly [Part in keyof Actual]: Mutable<Actual[Part]> };
+
+export function readActual(reading: Reading, section: Item | null, placeOf: PlaceOf): Actual {
+  const actual: Collected = {
+    people: new Map(),
+    activities: new Map(),
+    stops: new Map(),
+    packs: new Map(),
+    vehicles: new Map(),
+    pieces: new Map(),
+  };
+  for (const item of entriesOf(section)) {
+    const members = reading.takeAtKey(item.path, reading.ids.find(item.key, KINDS));
+    for (const member of members ?? []) readOne(reading, item, member, placeOf(member), actual);
+  }
+  return actual;
+}
+
+/** Checks the entry against the form of what its id names; the fields are read all the same, so that all is told at once. */
+function fieldsOf<K extends string>(reading: Reading, item: Item, form: EntryForm<K>): Fields<K> {
+  reading.fit(item, form);
+  return new Fields<K>(reading, item.node, item.path);
+}
+
+function readOne(reading: Reading, item: Item, of: Id, place: Id | null, actual: Collected): void {
+  switch (reading.ids.kindOf(of)) {
+    case "person":
+      actual.people.set(of, readPerson(fieldsOf(reading, item, personForm)));
+      return;
+    case "hit":
+    case "task":
+      actual.activities.set(of, readActivity(fieldsOf(reading, item, activityForm), place));
+      return;
+    case "stop":
+      actual.stops.set(of, readStop(fieldsOf(reading, item, stopForm), place));
+      return;
+    case "pack":
+      readPack(reading, item, of, actual);
+      return;
+    case "vehicle":
+      actual.vehicles.set(of, readVehicle(fieldsOf(reading, item, vehicleForm)));
+      return;
+    default:
+      readPiece(fieldsOf(reading, item, pieceForm), of, actual);
+  }
+}
+
+type PartOf<Part extends keyof Actual> = Actual[Part] extends ReadonlyMap<Id, infer V> ? V : never;
+
+const readPerson = (fields: Fields<(typeof personForm.keys)[number]>): PartOf<"people"> => ({
+  call: fields.time("call", null),
+  released: fields.time("released", null),
+  asleepMinutes: fields.length("asleep"),
+});
+
+const readActivity = (fields: Fields<(typeof activityForm.keys)[number]>, place: Id | null): PartOf<"activities"> => ({
+  at: fields.time("at", place),
+  end: fields.time("end", place),
+  done: fields.flag("done", true),
+});
+
+const readStop = (fields: Fields<(typeof stopForm.keys)[number]>, place: Id | null): PartOf<"stops"> => ({
+  arrived: fields.time("arrived", place),
+  left: fields.time("left", place),
+});
+
+function readPack(reading: Reading, item: Item, of: Id, actual: Collected): void {
+  if (item.node.kind === "scalar" && item.node.value !== null) {
+    const charge = reading.take(item.path, parseQuantity(textOf(item) ?? "", share));
+    if (charge !== null) actual.packs.set(of, { charge, at: null });
+    return;
+  }
+  const fields = fieldsOf(reading, item, packForm);
+  const [charge, at] = [fields.amount("charge", share), fields.time("at", null)];
+  if (charge !== null) actual.packs.set(of, { charge, at });
+}
+
+function readVehicle(fields: Fields<(typeof vehicleForm.keys)[number]>): PartOf<"vehicles"> {
+  const place = fields.id("at", "place");
+  return {
+    place,
+    since: fields.time("since", place),
+    odometerKm: fields.amount("odometer", odometer),
+    fuel: fields.amount("fuel", share),
+    engineHours: fields.number("engineHours", ENGINE_HOURS),
+  };
+}
+
+function readPiece(fields: Fields<(typeof pieceForm.keys)[number]>, of: Id, actual: Collected): void {
+  const bay = fields.id("in", "vehicle", "place");
+  if (bay !== null) actual.pieces.set(of, { in: bay });
+}

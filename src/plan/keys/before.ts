@@ -1,0 +1,132 @@
+/** `history`: what is known of people from before the plan, where there is no earlier file. */
+
+import { dayOfDate } from "../../time/civil.ts";
+import { windowBackwards } from "../findings.ts";
+import type { History, HistorySpan, Id, SpanKind } from "../plan.ts";
+import { entriesOf, Fields, type Item, itemsOf, textOf } from "../read/fields.ts";
+import type { Reading } from "../read/reading.ts";
+import { either, entry, listOf, mapOf, word } from "../shape/form.ts";
+import { date, length, time } from "../shape/leaves.ts";
+import { badDate } from "../values/date.ts";
+import { mistaken } from "../values/parsed.ts";
+
+const KINDS = [
+  "off",
+  "berth",
+  "driving",
+  "duty",
+  "riding",
+  "standby",
+  "meal",
+  "personal",
+] as const satisfies readonly SpanKind[];
+const IN = ["commercial", "light"] as const;
+
+const spanForm = entry(
+  "a span: { from: 2027-01-19T08:00-06:00, to: 2027-01-19T09:00-06:00, is: duty }",
+  { from: [time, "when it begins"], to: [time, "when it ends"], is: [word(KINDS), "what it is"] },
+  { in: [word(IN), "`light` where the vehicle is outside the rules; commercial by default"] },
+);
+
+const spansForm = listOf("a list of spans", spanForm);
+
+const totalForm = entry(
+  "a day's totals: { date: 2027-01-19, duty: 9 h, driving: 4 h }",
+  { date: [date, "the day"] },
+  { duty: [length, "on duty, driving counted in"], driving: [length, "at the wheel"] },
+);
+
+const dayForm = entry(
+  "a day's totals: { duty: 9 h, driving: 4 h }",
+  {},
+  { duty: [length, "on duty, driving counted in"], driving: [length, "at the wheel"] },
+);
+
+const personForm = entry(
+  "what is known: { released: 2027-01-19T20:10-06:00, asleep: 6 h }",
+  {},
+  {
+    released: [time, "the last release"],
+    asleep: [length, "sleep in the night before"],
+    totals: [
+      either(
+        "a list of { date, duty, driving }, or a map of dates",
+        listOf("a list", totalForm),
+        mapOf("a map", dayForm),
+      ),
+      "duty and driving by day",
+    ],
+    spans: [spansForm, "spans as in a log"],
+  },
+);
+
+const historyForm = either("a map { released, asleep, totals, spans }, or a list of spans", spansForm, personForm);
+
+export const historiesForm = mapOf("a map of people to what is known", historyForm);
+
+type PersonFields = Fields<(typeof personForm.keys)[number]>;
+
+export function readHistories(reading: Reading, section: Item | null): ReadonlyMap<Id, History> {
+  const histories = entriesOf(section).flatMap((item) => {
+    const [person] = reading.takeAtKey(item.path, reading.ids.find(item.key, ["person"])) ?? [];
+    const history = readHistory(reading, item);
+    return person === undefined ? [] : [[person, history] as const];
+  });
+  return new Map(histories);
+}
+
+function readHistory(reading: Reading, item: Item): History {
+  const fields: PersonFields = new Fields(reading, item.node, item.path);
+  const list = item.node.kind === "list" ? item : fields.item("spans");
+  return {
+    released: fields.time("released", null),
+    asleepMinutes: fields.length("asleep"),
+    totals: readTotals(fields).toSorted((a, b) => (a.date < b.date ? -1 : 1)),
+    spans: itemsOf(list).flatMap((span) => readSpan(reading, span)),
+    path: item.path,
+  };
+}
+
+function readTotals(fields: PersonFields): History["totals"] {
+  const item = fields.item("totals");
+  const { reading } = fields;
+  if (item?.node.kind === "map") {
+    return entriesOf(item).flatMap((day) => total(new Fields(reading, day.node, day.path), day.key, day.path, true));
+  }
+  return itemsOf(item).flatMap((day) => {
+    const inner = new Fields<(typeof totalForm.keys)[number]>(reading, day.node, day.path);
+    return total(inner, inner.text("date"), inner.at("date"), false);
+  });
+}
+
+function total(
+  fields: Fields<"duty" | "driving">,
+  day: string | null,
+  path: readonly (string | number)[],
+  dayIsKey: boolean,
+): History["totals"] {
+  const dutyMinutes = fields.length("duty") ?? 0;
+  const drivingMinutes = fields.length("driving") ?? 0;
+  if (day === null) return [];
+  if (dayOfDate(day) !== null)
+    return [{ date: day, dutyMinutes: Math.max(dutyMinutes, drivingMinutes), drivingMinutes }];
+  const wrong = badDate(day);
+  if (dayIsKey) fields.reading.takeAtKey(path, wrong);
+  else fields.reading.take(path, wrong);
+  return [];
+}
+
+function readSpan(reading: Reading, item: Item): readonly HistorySpan[] {
+  const fields = new Fields<(typeof spanForm.keys)[number]>(reading, item.node, item.path);
+  const [from, to] = [fields.time("from", null), fields.time("to", null)];
+  const is = fields.word("is", KINDS);
+  const inside = fields.word("in", IN) ?? "commercial";
+  if (from === null || to === null || is === null) return [];
+  if (to > from) return [{ from, to, is, in: inside }];
+  const facts = { from: textOf(fields.item("from")) ?? "", to: textOf(fields.item("to")) ?? "", nextDay: null };
+  reading.take(
+    fields.at("to"),
+    mistaken((c) => windowBackwards.raise(facts, c)),
+  );
+  return [];
+}

@@ -1,0 +1,49 @@
+/** `crew`: who is there, what they do and what they may drive. */
+
+import type { Id, Person } from "../plan.ts";
+import type { Fields, Item } from "../read/fields.ts";
+import { idsOf, textOf, unique } from "../read/fields.ts";
+import { entry, oneOrMany } from "../shape/form.ts";
+import { id, ids, text } from "../shape/leaves.ts";
+
+export const personForm = entry(
+  "a person: a map such as { role: camera, drives: wagon }",
+  {},
+  {
+    name: [text, "the name as people say it"],
+    role: [oneOrMany(text), "what they do: camera, reporter, producer, engineer or a word of your own; one or a list"],
+    drives: [ids, "the vehicles they may drive; `none` by default, `all` for every one"],
+    slept: [id, "the place where they slept; by default the first stop of what they ride"],
+    sleeps: [id, "the place where they will sleep; by default the last stop of what they ride"],
+    contract: [id, "one of `contracts`"],
+    phone: [text, "kept as it is typed"],
+  },
+);
+
+type PersonFields = Fields<(typeof personForm.keys)[number]>;
+
+export const readRoles = (fields: PersonFields): readonly string[] => unique(fields.texts("role"));
+
+export function readPerson(fields: PersonFields, personId: Id): Person {
+  return {
+    id: personId,
+    path: fields.path,
+    name: fields.text("name"),
+    roles: readRoles(fields),
+    drives: drives(fields),
+    slept: fields.id("slept", "place"),
+    sleeps: fields.id("sleeps", "place"),
+    contract: fields.id("contract", "contract"),
+    phone: fields.text("phone"),
+  };
+}
+
+function drives(fields: PersonFields): readonly Id[] {
+  const { reading } = fields;
+  const named = (item: Item): readonly Id[] => {
+    const said = textOf(item);
+    if (said === "none") return [];
+    return said === "all" ? reading.ids.allOf("vehicle") : idsOf(reading, item, ["vehicle"], ["none", "all"]);
+  };
+  return unique(fields.items("drives").flatMap(named));
+}

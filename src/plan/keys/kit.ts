@@ -1,0 +1,198 @@
+/** `kit`, `packs`, `chargers`: what is carried, what feeds it, and what feeds that. */
+import { nearest } from "../../findings/nearest.ts";
+import { countWrong, idUnknown } from "../findings.ts";
+import type { Charger, Id, Pack, Piece } from "../plan.ts";
+import { entriesOf, Fields, itemsOf, textOf } from "../read/fields.ts";
+import type { IdKind } from "../read/ids.ts";
+import { entry, mapOf, oneOrMany } from "../shape/form.ts";
+import { amount, id, ids, number, text, time, who } from "../shape/leaves.ts";
+import { mistaken } from "../values/parsed.ts";
+import { type NumberRange, parseQuantity, powerWatts, share, wattsNumber, whNumber } from "../values/quantity.ts";
+
+const COUNT: NumberRange = { what: "a number of pieces", least: 1, most: 200, whole: true, example: "5" };
+const SLOTS: NumberRange = { what: "a number of slots", least: 1, most: 50, whole: true, example: "3" };
+
+/** Where a thing may be. */
+const BAYS: readonly IdKind[] = ["vehicle", "place"];
+
+/** Words that `during` takes beside ids. */
+const DURING = ["hits", "tasks", "dark"];
+
+export const pieceForm = entry(
+  "a piece of kit: { in: truck }",
+  { in: [id, "the vehicle (or place) it is in"] },
+  {
+    name: [text, "the name as people say it"],
+    count: [number, "how many; 1 by default"],
+    watts: [amount(wattsNumber), "what it draws from packs while it is used"],
+    mount: [text, "the battery mount, as packs and chargers name it"],
+    during: [
+      oneOrMany(text),
+      "when it is used: hits (default where it has watts), tasks, dark, ids, the name of a path",
+    ],
+    standby: [amount(powerWatts), "what it draws between two hits at one stop"],
+    needs: [ids, "pieces that must be with it"],
+  },
+);
+
+export function readPiece(fields: Fields<(typeof pieceForm.keys)[number]>, pieceId: Id): Piece | null {
+  const watts = fields.amount("watts", wattsNumber);
+  const piece = {
+    id: pieceId,
+    path: fields.path,
+    name: fields.text("name"),
+    count: fields.number("count", COUNT) ?? 1,
+    watts,
+    mount: fields.text("mount"),
+    during: fields.has("during") ? readDuring(fields) : watts === null ? [] : ["hits"],
+    standbyWatts: fields.amount("standby", powerWatts),
+    needs: fields.idList("needs", "piece of kit", "pack", "charger"),
+  };
+  const bay = fields.id("in", ...BAYS);
+  return bay === null ? null : { ...piece, in: bay };
+}
+
+function readDuring(fields: Fields<(typeof pieceForm.keys)[number]>): readonly string[] {
+  const { reading } = fields;
+  return fields.items("during").flatMap((item) => {
+    const said = textOf(item);
+    if (said === null || DURING.includes(said)) return said ?? [];
+    return reading.take(item.path, reading.ids.find(said, ["hit", "task", "path"], [], DURING)) === null ? [] : said;
+  });
+}
+
+const packOwn = {
+  wh: [amount(whNumber), "rated energy, Wh"],
+  mount: [text, "the battery mount"],
+  chargeAt: [time, "when the charge was so; last night's release by default"],
+  health: [amount(share), "what is left of the rated energy; 100% by default"],
+  in: [id, "the vehicle (or place) it is in"],
+} as const;
+
+const ownForm = entry("what is different with one pack", {}, { ...packOwn, charge: [amount(share), "its charge"] });
+
+const { chargeAt, health, ...packNeeds } = packOwn;
+
+export const packForm = entry("packs: { count: 5, wh: 98, mount: wedge, in: wagon }", packNeeds, {
+  chargeAt,
+  health,
+  count: [number, "how many; makes brick.1, brick.2 …; by default as many as charges are listed, else 1"],
+  charge: [oneOrMany(amount(share)), "charge as of last night's release: one for all, or a list"],
+  own: [mapOf("a map of single packs: { brick.2: { charge: 40% } }", ownForm), "what is different with single packs"],
+});
+
+export type PackFields = Fields<(typeof packForm.keys)[number]>;
+
+export function packIds(fields: PackFields, own: Id): readonly Id[] {
+  const listed = fields.item("charge");
+  const length = listed?.node.kind === "list" ? listed.node.items.length : 1;
+  const stated = Number(fields.text("count") ?? Number.NaN);
+  const count = Number.isInteger(stated) && stated >= 1 && stated <= COUNT.most ? stated : Math.min(length, COUNT.most);
+  return Array.from({ length: Math.max(1, count) }, (_, index) => `${own}.${index + 1}`);
+}
+
+export function readPacks(fields: PackFields, own: Id): readonly Pack[] {
+  fields.number("count", COUNT);
+  const ids = packIds(fields, own);
+  const charges = readCharges(fields, ids.length);
+  const shared = {
+    wh: fields.amount("wh", whNumber),
+    mount: fields.text("mount"),
+    chargeAt: fields.time("chargeAt", null),
+    health: fields.amount("health", share) ?? 1,
+    in: fields.id("in", ...BAYS),
+  };
+  const owns = readOwns(fields, ids);
+  return ids.flatMap((packId, index) => {
+    const { wh, mount, in: bay, ...rest } = { ...shared, charge: charges[index] ?? null, ...owns.get(packId) };
+    if (wh === null || mount === null || bay === null) return [];
+    return [{ id: packId, path: fields.path, group: own, wh, mount, in: bay, ...rest }];
+  });
+}
+
+/** One charge for each pack; a single one holds for all. */
+function readCharges(fields: PackFields, count: number): readonly (number | null)[] {
+  const { reading } = fields;
+  const item = fields.item("charge");
+  const values = itemsOf(item).map((one) => {
+    const said = textOf(one);
+    return said === null ? null : reading.take(one.path, parseQuantity(said, share));
+  });
+  if (item?.node.kind !== "list") return Array.from({ length: count }, () => values[0] ?? null);
+  if (values.length !== count) {
+    const facts = { what: "charges", found: values.length, wanted: count };
+    reading.take(
+      item.path,
+      mistaken((c) => countWrong.raise(facts, c)),
+    );
+  }
+  return values;
+}
+
+type Own = Partial<Pick<Pack, "wh" | "mount" | "chargeAt" | "health" | "in" | "charge">>;
+
+function readOwns(fields: PackFields, ids: readonly Id[]): ReadonlyMap<Id, Own> {
+  const { reading } = fields;
+  const owns = new Map<Id, Own>();
+  for (const item of entriesOf(fields.item("own"))) {
+    if (ids.includes(item.key)) owns.set(item.key, readOwn(new Fields(reading, item.node, item.path)));
+    else {
+      const facts = {
+        id: item.key,
+        what: "pack of these",
+        sections: ["packs"],
+        near: nearest(item.key, ids),
+        known: ids,
+        is: null,
+      };
+      reading.mistakeAtKey(item.path, (c) => idUnknown.raise(facts, c));
+    }
+  }
+  return owns;
+}
+
+/** Only what is stated, so that it can be laid over what the group says. */
+function readOwn(fields: Fields<(typeof ownForm.keys)[number]>): Own {
+  const wh = fields.amount("wh", whNumber);
+  const mount = fields.text("mount");
+  const at = fields.time("chargeAt", null);
+  const health_ = fields.amount("health", share);
+  const bay = fields.id("in", ...BAYS);
+  const charge = fields.amount("charge", share);
+  return {
+    ...(wh === null ? {} : { wh }),
+    ...(mount === null ? {} : { mount }),
+    ...(at === null ? {} : { chargeAt: at }),
+    ...(health_ === null ? {} : { health: health_ }),
+    ...(bay === null ? {} : { in: bay }),
+    ...(charge === null ? {} : { charge }),
+  };
+}
+
+export const chargerForm = entry(
+  "a charger: { mount: wedge, slots: 3, watts: 60, in: wagon }",
+  {
+    mount: [text, "the battery mount it takes"],
+    watts: [amount(wattsNumber), "power a slot"],
+    in: [id, "the vehicle (or place) it is in"],
+  },
+  {
+    slots: [number, "how many packs at once; 1 by default"],
+    taper: [amount(share), "charge from which it slows; 80% by default"],
+    total: [amount(wattsNumber), "what the slots share, where they do"],
+    hands: [who, "who may touch it; else anyone who is there and awake"],
+  },
+);
+
+export function readCharger(fields: Fields<(typeof chargerForm.keys)[number]>, chargerId: Id): Charger | null {
+  const [mount, watts, bay] = [fields.text("mount"), fields.amount("watts", wattsNumber), fields.id("in", ...BAYS)];
+  const rest = {
+    id: chargerId,
+    path: fields.path,
+    slots: fields.number("slots", SLOTS) ?? 1,
+    taper: fields.amount("taper", share) ?? 0.8,
+    totalWatts: fields.amount("total", wattsNumber),
+    hands: fields.who("hands"),
+  };
+  return mount === null || watts === null || bay === null ? null : { ...rest, mount, watts, in: bay };
+}

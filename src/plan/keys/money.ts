@@ -1,0 +1,59 @@
+/** `contracts` and `accept`: what a timecard pays by, and what the lead takes knowingly. */
+
+import type { Acceptance, Contract, Id } from "../plan.ts";
+import { Fields, type Item, itemsOf } from "../read/fields.ts";
+import type { Reading } from "../read/reading.ts";
+import { entry, listOf, oneOrMany, word } from "../shape/form.ts";
+import { length, number, text, who } from "../shape/leaves.ts";
+import type { NumberRange } from "../values/quantity.ts";
+
+const MONEY: NumberRange = { what: "an amount of money", least: 0, most: 1_000_000, example: "25" };
+
+/** Pay rules that a contract may name. */
+export const PAY_RULES = ["california", "us-labor"] as const;
+
+export const contractForm = entry(
+  "a contract: { overtimeAfter: 10 h, doubleAfter: 12 h }",
+  {},
+  {
+    overtimeAfter: [length, "hours a day after which overtime is paid"],
+    doubleAfter: [length, "hours a day after which double time is paid"],
+    dayRate: [length, "the hours that a day rate pays"],
+    mealPenalty: [number, "money for each meal missed"],
+    shortTurnaround: [number, "money for a turnaround that is too short"],
+    turnaround: [length, "release to next call, by the contract"],
+    perDiem: [number, "money a day"],
+    rules: [oneOrMany(word(PAY_RULES)), "pay rules that hold besides"],
+  },
+);
+
+export function readContract(fields: Fields<(typeof contractForm.keys)[number]>, contractId: Id): Contract {
+  return {
+    id: contractId,
+    path: fields.path,
+    overtimeAfterMinutes: fields.length("overtimeAfter"),
+    doubleAfterMinutes: fields.length("doubleAfter"),
+    dayRateMinutes: fields.length("dayRate"),
+    mealPenalty: fields.number("mealPenalty", MONEY),
+    shortTurnaround: fields.number("shortTurnaround", MONEY),
+    turnaroundMinutes: fields.length("turnaround"),
+    perDiem: fields.number("perDiem", MONEY),
+    rules: fields.texts("rules"),
+  };
+}
+
+const acceptanceForm = entry(
+  "an acceptance: { code: rest-too-short, why: agreed }",
+  { code: [text, "the finding's code, as `check` prints it"], why: [text, "why it is taken"] },
+  { who: [who, "whom it concerns; everyone by default"] },
+);
+
+export const acceptForm = listOf("a list: - { code: rest-too-short, who: wren, why: agreed }", acceptanceForm);
+
+export function readAccept(reading: Reading, section: Item | null): readonly Acceptance[] {
+  return itemsOf(section).flatMap((item) => {
+    const fields = new Fields<(typeof acceptanceForm.keys)[number]>(reading, item.node, item.path);
+    const [code, why, persons] = [fields.text("code"), fields.text("why"), fields.who("who") ?? []];
+    return code === null || why === null ? [] : [{ code, why, who: persons, path: item.path }];
+  });
+}

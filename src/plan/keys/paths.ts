@@ -1,0 +1,95 @@
+/** `paths` and `lines`: the ways out of the signal, and the telephone lines beside it. */
+
+import { rangeWrong, valueBad } from "../findings.ts";
+import type { Id, Line, SignalPath } from "../plan.ts";
+import { type Fields, type Item, textOf, windowOf } from "../read/fields.ts";
+import { entry, listOf, oneOrMany, pairOf, scalar, word } from "../shape/form.ts";
+import { amount, id, length, number, text, time, who } from "../shape/leaves.ts";
+import { mistaken, type Parsed, parsed } from "../values/parsed.ts";
+import { gigahertz, lengthMeters, parseQuantity, powerWatts, rateMegabits } from "../values/quantity.ts";
+
+const KINDS = ["satellite", "cellular", "cable", "backpack", "wifi"] as const;
+
+const slot = scalar("a satellite's longitude such as 101 west", ["string"], { examples: ["101 west", "28.2 east"] });
+const windows = listOf(
+  'a list of windows, as in [["05:15", "09:15"]]',
+  pairOf('a pair of times, as in ["05:15", "09:15"]', time),
+);
+
+export const pathForm = entry(
+  "a path: { kind: satellite, vehicle: truck, slot: 101 west }",
+  { kind: [word(KINDS), "satellite, cellular, cable, backpack or wifi"] },
+  {
+    vehicle: [id, "the vehicle it is on"],
+    slot: [slot, "the satellite's longitude"],
+    above: [number, "lowest elevation, degrees"],
+    windows: [windows, "booked satellite time; line-up, line check, hit and its `late` lie inside one"],
+    lineUp: [length, "line-up before the line check"],
+    size: [amount(lengthMeters), "the dish's diameter"],
+    band: [amount(gigahertz), "the frequency"],
+    booking: [text, "the booking's number"],
+    polarisation: [text, "as booked"],
+    phone: [text, "the satellite operator's telephone"],
+    reels: [oneOrMany(amount(lengthMeters)), "the reels of cable on hand"],
+    rate: [amount(rateMegabits), "what it carries"],
+    uplink: [amount(powerWatts), "transmitted power, for the safe distance"],
+  },
+);
+
+type PathFields = Fields<(typeof pathForm.keys)[number]>;
+
+export function readPath(fields: PathFields, pathId: Id): SignalPath | null {
+  const { reading } = fields;
+  const kind = fields.word("kind", KINDS);
+  const slotText = fields.text("slot");
+  const path = {
+    id: pathId,
+    path: fields.path,
+    vehicle: fields.id("vehicle", "vehicle"),
+    slotEast: slotText === null ? null : reading.take(fields.at("slot"), parseSlot(slotText)),
+    aboveDegrees: fields.number("above", { what: "an elevation in degrees", least: 0, most: 90, example: "10" }),
+    windows: fields.items("windows").flatMap((item) => windowOf(reading, item, null) ?? []),
+    lineUpMinutes: fields.length("lineUp"),
+    dishMeters: fields.amount("size", lengthMeters),
+    bandGigahertz: fields.amount("band", gigahertz),
+    booking: fields.text("booking"),
+    polarisation: fields.text("polarisation"),
+    phone: fields.text("phone"),
+    reelMeters: fields.items("reels").flatMap((item) => reel(fields, item)),
+    rateMegabits: fields.amount("rate", rateMegabits),
+    uplinkWatts: fields.amount("uplink", powerWatts),
+  };
+  return kind === null ? null : { ...path, kind };
+}
+
+function reel(fields: PathFields, item: Item): readonly number[] {
+  const said = textOf(item);
+  const meters = said === null ? null : fields.reading.take(item.path, parseQuantity(said, lengthMeters));
+  return meters === null ? [] : [meters];
+}
+
+/** Degrees east, -180 to 180, of `101 west`, `101W`, `28.2 east`. */
+export function parseSlot(said: string): Parsed<number> {
+  const match = /^(\d{1,3}(?:\.\d{1,4})?)\s?°?\s?(w|west|e|east)$/i.exec(said.trim().slice(0, 40));
+  const facts = { text: said, what: "a satellite's longitude" };
+  if (match === null) return mistaken((c) => valueBad.raise({ ...facts, example: "101 west" }, c));
+  const degrees = Number(match[1]);
+  if (degrees > 180) return mistaken((c) => rangeWrong.raise({ ...facts, range: "180 west to 180 east" }, c));
+  return parsed(match[2]?.toLowerCase().startsWith("w") && degrees > 0 ? -degrees : degrees);
+}
+
+export const lineForm = entry(
+  "a line: { number: 555 0101, who: [ilse] }",
+  {},
+  { number: [text, "kept as it is typed"], who: [who, "who is on it"], spare: [text, "a second number"] },
+);
+
+export function readLine(fields: Fields<(typeof lineForm.keys)[number]>, lineId: Id): Line {
+  return {
+    id: lineId,
+    path: fields.path,
+    number: fields.text("number"),
+    who: fields.who("who") ?? [],
+    spare: fields.text("spare"),
+  };
+}

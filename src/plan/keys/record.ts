@@ -1,0 +1,31 @@
+/** What a log and a vehicle both state of the record: who shares the wheel, and when its days begin. */
+import type { Fields } from "../read/fields.ts";
+import type { Field } from "../shape/form.ts";
+import { clock, oneOrTwo } from "../shape/leaves.ts";
+
+export const recordKeys = {
+  drivers: [
+    oneOrTwo,
+    "2 claims that two share the wheel: multi-manning (561/2006 Art 8(5)), a team's berth split (SOR/2005-313 s. 19); its conditions are printed",
+  ],
+  dayStarts: [
+    clock,
+    "the clock time at which the carrier's days begin (49 CFR 395.8, SOR/2005-313 s. 1); midnight where none is stated",
+  ],
+} as const satisfies Record<string, Field>;
+
+export interface RecordKeys {
+  /** Null where not stated: nobody claims a second driver. */
+  readonly drivers: 1 | 2 | null;
+  /** Minutes after midnight, 0 to 1439; null where not stated. */
+  readonly dayStarts: number | null;
+}
+
+export function readRecordKeys(fields: Fields<keyof typeof recordKeys>): RecordKeys {
+  const starts = fields.clock("dayStarts");
+  // A day that begins at 24:00 is the next one from 00:00 on.
+  return {
+    drivers: fields.oneOrTwo("drivers", "a number of drivers"),
+    dayStarts: starts === null ? null : starts % 1440,
+  };
+}

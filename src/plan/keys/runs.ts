@@ -1,0 +1,116 @@
+/** `runs`: what each vehicle does, stop by stop. */
+
+import { stopsTooFew } from "../findings.ts";
+import type { Id, Relief, Run, Stop } from "../plan.ts";
+import { entriesOf, Fields, type Item, idsOf, itemsOf } from "../read/fields.ts";
+import type { Reading } from "../read/reading.ts";
+import { either, entry, listOf, mapOf, word } from "../shape/form.ts";
+import { id, ids, length, time, who } from "../shape/leaves.ts";
+import { mistaken } from "../values/parsed.ts";
+
+const relieveForm = entry(
+  "a change at the wheel: { after: 2 h, driver: wren }",
+  { after: [length, "planned time into the leg"], driver: [id, "who takes the wheel"] },
+  {},
+);
+
+export const stopForm = entry(
+  "a stop: { place: pier, do: [dawn] }",
+  { place: [id, "where"] },
+  {
+    do: [ids, "hits and tasks of this visit, in order; may be left out where they fit one visit only"],
+    leave: [time, "leaves exactly then"],
+    arriveBy: [time, "is there by then"],
+    stay: [length, "stays at least so long"],
+    wait: [word(["here"]), "`here`: the wait before the next fixed time is spent here"],
+    setUp: [length, "set-up at this stop, instead of the house rule's"],
+    after: [ids, "leaves only after these hits, tasks or stops"],
+    driver: [id, "from this departure on"],
+    aboard: [who, "from this departure on"],
+    asleep: [who, "who is meant to sleep from this departure on"],
+    relieve: [listOf("a list of { after, driver }", relieveForm), "changes at the wheel on the next leg"],
+    moves: [mapOf("a map of pieces to vehicles: { monitor: truck }", id), "pieces or packs that change vehicle here"],
+  },
+);
+
+const stopsForm = listOf(
+  "a list of stops, as in [lodge, pier, lodge]",
+  either("a place or { place: … }", id, stopForm),
+);
+
+const longForm = entry(
+  "a run: { driver: tomas, aboard: [tomas, bea], stops: [lodge, pier] }",
+  { stops: [stopsForm, "the places where it stops, in order"] },
+  {
+    driver: [id, "by default the only one aboard who may drive it"],
+    aboard: [who, "who rides, from the first departure on"],
+  },
+);
+
+export const runForm = either("a list of stops, or { driver, aboard, stops }", stopsForm, longForm);
+
+type StopFields = Fields<(typeof stopForm.keys)[number]>;
+
+export function readRun(reading: Reading, item: Item, vehicle: Id): Run {
+  const long = new Fields<(typeof longForm.keys)[number]>(reading, item.node, item.path);
+  const list = item.node.kind === "list" ? item : long.item("stops");
+  const stops = itemsOf(list).flatMap((stop, index) => readStop(reading, stop, `${vehicle}.${index + 1}`) ?? []);
+  if (list?.node.kind === "list" && list.node.items.length === 0) {
+    reading.take(
+      list.path,
+      mistaken((c) => stopsTooFew.raise({ vehicle }, c)),
+    );
+  }
+  return {
+    id: vehicle,
+    vehicle,
+    path: item.path,
+    driver: long.id("driver", "person"),
+    aboard: long.who("aboard"),
+    stops,
+  };
+}
+
+function readStop(reading: Reading, item: Item, stopId: Id): Stop | null {
+  const fields: StopFields = new Fields(reading, item.node, item.path);
+  const [place] = item.node.kind === "map" ? idsOfKey(fields) : idsOf(reading, item, ["place"]);
+  const stop = {
+    id: stopId,
+    path: item.path,
+    do: fields.has("do") ? fields.idList("do", "hit", "task") : null,
+    leave: fields.time("leave", place ?? null),
+    arriveBy: fields.time("arriveBy", place ?? null),
+    stayMinutes: fields.length("stay"),
+    waitHere: fields.text("wait") === "here",
+    setUpMinutes: fields.length("setUp"),
+    after: fields.idList("after", "hit", "task", "stop"),
+    driver: fields.id("driver", "person"),
+    aboard: fields.who("aboard"),
+    asleep: fields.who("asleep"),
+    relieve: fields.items("relieve").flatMap((one) => readRelief(reading, one)),
+    moves: readMoves(fields),
+  };
+  return place === undefined ? null : { ...stop, place };
+}
+
+const idsOfKey = (fields: StopFields): readonly Id[] => {
+  const place = fields.id("place", "place");
+  return place === null ? [] : [place];
+};
+
+function readRelief(reading: Reading, item: Item): readonly Relief[] {
+  const fields = new Fields<(typeof relieveForm.keys)[number]>(reading, item.node, item.path);
+  const [afterMinutes, driver] = [fields.length("after"), fields.id("driver", "person")];
+  return afterMinutes === null || driver === null ? [] : [{ afterMinutes, driver }];
+}
+
+/** A group of packs moves as its packs. */
+function readMoves(fields: StopFields): ReadonlyMap<Id, Id> {
+  const { reading } = fields;
+  const moves = entriesOf(fields.item("moves")).flatMap((item) => {
+    const found = reading.takeAtKey(item.path, reading.ids.find(item.key, ["piece of kit", "pack", "charger"]));
+    const [vehicle] = idsOf(reading, item, ["vehicle"]);
+    return found === null || vehicle === undefined ? [] : found.map((piece) => [piece, vehicle] as const);
+  });
+  return new Map(moves);
+}

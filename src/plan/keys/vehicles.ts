@@ -1,0 +1,93 @@
+/** `vehicles`: what is driven, whose rules bind its driver, and what it gives to packs and dish. */
+
+import { commercialWithoutRules } from "../findings.ts";
+import type { Id, Vehicle } from "../plan.ts";
+import type { Fields } from "../read/fields.ts";
+import { unique } from "../read/fields.ts";
+import { entry, flag, oneOrMany, word } from "../shape/form.ts";
+import { amount, id, number, text, time } from "../shape/leaves.ts";
+import { celsius, distanceKm, massKg, powerWatts, share } from "../values/quantity.ts";
+import { CLAIMS } from "./claims.ts";
+import { commercialBecause, RULE_SETS } from "./commercial.ts";
+import { readRecordKeys, recordKeys } from "./record.ts";
+
+const WEEKS = ["60/7", "70/8", "cycle 1", "cycle 2"] as const;
+
+const dueForm = entry(
+  "a map such as { place: airport, at: 18:00, fuel: 100% }",
+  {},
+  {
+    place: [id, "where it must be given back"],
+    at: [time, "when, at the latest"],
+    fuel: [amount(share), "how full"],
+  },
+);
+
+export const vehicleForm = entry(
+  "a vehicle: a map, {} where nothing is to be said",
+  {},
+  {
+    name: [text, "the name as people say it"],
+    gross: [amount(massKg), "gross weight (rating); from 10,001 lb with its trailer a vehicle is commercial"],
+    towing: [amount(massKg), "gross weight of the trailer"],
+    seats: [number, "seats, the driver's too"],
+    rules: [
+      oneOrMany(word(RULE_SETS)),
+      "the hours-of-service rules that bind whoever drives it, beside the house rules",
+    ],
+    week: [word(WEEKS), "duty hours in days: 60/7 or 70/8; in Canada cycle 1 or cycle 2"],
+    claims: [oneOrMany(word(CLAIMS)), "exceptions of the rules that are claimed; each prints its conditions"],
+    ...recordKeys,
+    range: [amount(distanceKm), "how far it goes on a full tank"],
+    fuel: [amount(share), "how full the tank is at the start"],
+    slower: [number, "multiplies every drive; 1 by default"],
+    inverter: [amount(powerWatts), "power for chargers while it runs"],
+    shore: [amount(powerWatts), "power for chargers from the mains where it stands"],
+    berth: [flag, "whether it has a sleeper berth; false by default"],
+    inside: [amount(celsius), "temperature inside while it runs"],
+    due: [dueForm, "where and when it must be given back"],
+  },
+);
+
+type VehicleFields = Fields<(typeof vehicleForm.keys)[number]>;
+
+export function readVehicle(fields: VehicleFields, vehicleId: Id): Vehicle {
+  const [grossKg, towingKg] = [fields.amount("gross", massKg), fields.amount("towing", massKg)];
+  const seats = fields.number("seats", { what: "a number of seats", least: 1, most: 100, whole: true, example: "5" });
+  const rules = unique(fields.texts("rules"));
+  const stated = { gross: fields.text("gross"), towing: fields.text("towing") };
+  const because = commercialBecause({ grossKg, towingKg, seats, rules, stated });
+  if (because !== null && !fields.has("rules")) {
+    const facts = { vehicle: vehicleId, because, rules: [...RULE_SETS] };
+    fields.reading.mistakeAtKey(fields.path, (c) => commercialWithoutRules.raise(facts, c));
+  }
+  return {
+    id: vehicleId,
+    path: fields.path,
+    name: fields.text("name"),
+    grossKg,
+    towingKg,
+    seats,
+    rules,
+    week: fields.text("week"),
+    claims: unique(fields.texts("claims")),
+    ...readRecordKeys(fields),
+    commercial: because !== null,
+    commercialBecause: because,
+    rangeKm: fields.amount("range", distanceKm),
+    fuel: fields.amount("fuel", share),
+    slower: fields.number("slower", { what: "a factor", least: 0.2, most: 5, example: "1.1" }) ?? 1,
+    inverterWatts: fields.amount("inverter", powerWatts),
+    shoreWatts: fields.amount("shore", powerWatts),
+    berth: fields.flag("berth", false),
+    insideCelsius: fields.amount("inside", celsius),
+    due: readDue(fields),
+  };
+}
+
+function readDue(fields: VehicleFields): Vehicle["due"] {
+  const due = fields.inner("due", dueForm);
+  if (due === null) return null;
+  const place = due.id("place", "place");
+  return { place, at: due.time("at", place), fuel: due.amount("fuel", share) };
+}

@@ -1,0 +1,64 @@
+/** `weather`: what is expected, row by row. */
+
+import { windowBackwards } from "../findings.ts";
+import type { RoadState, Weather } from "../plan.ts";
+import { Fields, type Item, itemsOf } from "../read/fields.ts";
+import type { Reading } from "../read/reading.ts";
+import { entry, flag, listOf, word } from "../shape/form.ts";
+import { amount, ids, time } from "../shape/leaves.ts";
+import { mistaken } from "../values/parsed.ts";
+import { celsius, share, speedKmh } from "../values/quantity.ts";
+
+const CLOUDS = ["clear", "thin", "average", "dark"] as const;
+const ROADS = ["dry", "wet", "heavy-rain", "snow", "heavy-snow", "ice", "fog"] as const satisfies readonly RoadState[];
+
+const rowForm = entry(
+  "a row such as { temp: -14 C, wind: 30 km/h }",
+  {},
+  {
+    from: [time, "from when on; the whole plan by default"],
+    to: [time, "until when"],
+    places: [ids, "where; everywhere by default"],
+    temp: [amount(celsius), "temperature"],
+    wind: [amount(speedKmh), "mean wind"],
+    gust: [amount(speedKmh), "gusts"],
+    cloud: [word(CLOUDS), "how much light the cloud takes"],
+    road: [word(ROADS), "the state of the roads"],
+    humidity: [amount(share), "relative humidity"],
+    lightning: [flag, "whether thunderstorms are expected; false by default"],
+  },
+);
+
+export const weatherForm = listOf("a list of rows: - { from: 05:00, to: 10:00, temp: -14 C }", rowForm);
+
+export function readWeather(reading: Reading, section: Item | null): readonly Weather[] {
+  return itemsOf(section).map((item) => readRow(new Fields(reading, item.node, item.path)));
+}
+
+function readRow(fields: Fields<(typeof rowForm.keys)[number]>): Weather {
+  const places = fields.idList("places", "place");
+  // `local` is the clock of the one place that the row speaks of.
+  const place = places.length === 1 ? (places[0] ?? null) : null;
+  const [from, to] = [fields.time("from", place), fields.time("to", place)];
+  if (from !== null && to !== null && to <= from) {
+    const said = fields.text("to") ?? "";
+    const facts = { from: fields.text("from") ?? "", to: said, nextDay: `${said} +1d` };
+    fields.reading.take(
+      fields.at("to"),
+      mistaken((c) => windowBackwards.raise(facts, c)),
+    );
+  }
+  return {
+    from,
+    to,
+    places,
+    celsius: fields.amount("temp", celsius),
+    windKmh: fields.amount("wind", speedKmh),
+    gustKmh: fields.amount("gust", speedKmh),
+    cloud: fields.word("cloud", CLOUDS),
+    road: fields.word("road", ROADS),
+    humidity: fields.amount("humidity", share),
+    lightning: fields.flag("lightning", false),
+    path: fields.path,
+  };
+}

@@ -1,0 +1,133 @@
+/** A plan tree to a typed plan: shapes, ids, values, then what shows only when they are read together. */
+import type { Finding } from "../../findings/finding.ts";
+import { readActual } from "../keys/actual.ts";
+import { readHistories } from "../keys/before.ts";
+import { readPerson, readRoles } from "../keys/crew.ts";
+import { readHits } from "../keys/hits.ts";
+import { readCharger, readPacks, readPiece } from "../keys/kit.ts";
+import { readAccept, readContract } from "../keys/money.ts";
+import { readLine, readPath } from "../keys/paths.ts";
+import { readPlace, readPlaceZone } from "../keys/places.ts";
+import { readRide } from "../keys/rides.ts";
+import { readRoads } from "../keys/roads.ts";
+import { readRules } from "../keys/rules.ts";
+import { readRun } from "../keys/runs.ts";
+import { readTask } from "../keys/tasks.ts";
+import { readVehicle } from "../keys/vehicles.ts";
+import { readWeather } from "../keys/weather.ts";
+import type { Id, Place, Plan, PlanSource } from "../plan.ts";
+import { sensible } from "../sense/sensible.ts";
+import { checkShapes, tellMisfits } from "../shapes.ts";
+import { type Head, readHead } from "../text/head.ts";
+import { type MapNode, pointAt } from "../text/tree.ts";
+import { declareIds, sectionOf } from "./declare.ts";
+import { entriesOf, Fields, type Item } from "./fields.ts";
+import { Reading } from "./reading.ts";
+import type { SectionKey } from "./sections.ts";
+
+export interface TreeReading {
+  /** Null where anything is mistaken. */
+  readonly plan: Plan | null;
+  readonly findings: readonly Finding[];
+}
+
+/** What of a plan lies below its head. */
+export type Body = Omit<Plan, keyof Head | "file" | "groups" | "source">;
+
+/** Reads a whole tree. */
+export async function readTree(root: MapNode, file: string | null): Promise<TreeReading> {
+  const reading = new Reading(root);
+  checkShapes(reading);
+  const head = readHead(reading);
+  declareIds(reading);
+  const body = readBody(reading);
+  await tellMisfits(reading);
+  sensible(reading, body);
+  const sound = head !== null && reading.findings.every((finding) => finding.level !== "error");
+  if (!sound) return { plan: null, findings: reading.findings };
+  const source: PlanSource = { locate: (path) => pointAt(root, path) };
+  const zone = head.zone ?? head.clock;
+  const plan: Plan = { file, ...head, zone, ...body, groups: reading.ids.groups(), source };
+  return { plan, findings: reading.findings };
+}
+
+function readBody(reading: Reading): Body {
+  const list = (key: SectionKey): Item | null => sectionOf(reading, key);
+  for (const item of entriesOf(list("crew"))) {
+    for (const role of readRoles(new Fields(reading, item.node, item.path))) {
+      reading.roles.set(role, [...(reading.roles.get(role) ?? []), item.key]);
+    }
+  }
+  const places = readPlaces(reading);
+  const hits = mapOfMany(reading, "hits", readHits);
+  const tasks = mapOf(reading, "tasks", readTask);
+  const runs = new Map(
+    entriesOf(list("runs")).flatMap((item) => {
+      const [vehicle] = reading.takeAtKey(item.path, reading.ids.find(item.key, ["vehicle"])) ?? [];
+      const run = readRun(reading, item, item.key);
+      return vehicle === undefined ? [] : [[vehicle, run] as const];
+    }),
+  );
+  const placeOf = (id: Id): Id | null => {
+    const location = (hits.get(id) ?? tasks.get(id))?.location;
+    if (location?.kind === "place") return location.place;
+    const stops = [...runs.values()].flatMap((run) => run.stops);
+    return stops.find((stop) => stop.id === id)?.place ?? null;
+  };
+  return {
+    history: readHistories(reading, list("history")),
+    crew: mapOf(reading, "crew", readPerson),
+    vehicles: mapOf(reading, "vehicles", readVehicle),
+    places,
+    roads: readRoads(reading, list("roads")),
+    hits,
+    tasks,
+    runs,
+    rides: mapOf(reading, "rides", readRide),
+    kit: mapOf(reading, "kit", readPiece),
+    packs: mapOfMany(reading, "packs", readPacks),
+    chargers: mapOf(reading, "chargers", readCharger),
+    paths: mapOf(reading, "paths", readPath),
+    lines: mapOf(reading, "lines", readLine),
+    weather: readWeather(reading, list("weather")),
+    rules: readRules(new Fields(reading, list("rules")?.node ?? null, ["rules"])),
+    contracts: mapOf(reading, "contracts", readContract),
+    accept: readAccept(reading, list("accept")),
+    actual: readActual(reading, list("actual"), placeOf),
+  };
+}
+
+/** The zones of all places first, since any time may be `local` to one. */
+function readPlaces(reading: Reading): ReadonlyMap<Id, Place> {
+  const zoneStated = reading.root.entries.has("zone");
+  const zones = mapOf(reading, "places", (fields: Parameters<typeof readPlaceZone>[0]) =>
+    readPlaceZone(fields, reading.zone, !zoneStated),
+  );
+  for (const [id, zone] of zones) reading.placeZones.set(id, zone);
+  return mapOf(reading, "places", (fields: Parameters<typeof readPlace>[0], id) => {
+    const zone = zones.get(id) ?? reading.desk;
+    return zone === null ? null : readPlace(fields, id, zone);
+  });
+}
+
+/** The entries of a section, each read; those that cannot be are left out, their mistakes told. */
+function mapOf<K extends string, T>(
+  reading: Reading,
+  section: SectionKey,
+  read: (fields: Fields<K>, id: Id) => T | null,
+): ReadonlyMap<Id, T> {
+  const made = entriesOf(sectionOf(reading, section)).map(
+    (item) => [item.key, read(new Fields<K>(reading, item.node, item.path), item.key)] as const,
+  );
+  return new Map(made.flatMap(([id, value]) => (value === null ? [] : [[id, value] as const])));
+}
+
+/** As `mapOf`, for sections where an entry may stand for several things. */
+function mapOfMany<K extends string, T extends { readonly id: Id }>(
+  reading: Reading,
+  section: SectionKey,
+  read: (fields: Fields<K>, id: Id) => readonly T[],
+): ReadonlyMap<Id, T> {
+  const made = mapOf(reading, section, read);
+  return new Map([...made.values()].flat().map((one) => [one.id, one]));
+}

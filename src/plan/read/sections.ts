@@ -1,0 +1,82 @@
+/** All sections of a plan with their forms: what a plan may hold, for its reader and for the JSON Schema. */
+
+import { actualForm } from "../keys/actual.ts";
+import { historiesForm } from "../keys/before.ts";
+import { personForm } from "../keys/crew.ts";
+import { hitForm } from "../keys/hits.ts";
+import { chargerForm, packForm, pieceForm } from "../keys/kit.ts";
+import { acceptForm, contractForm } from "../keys/money.ts";
+import { lineForm, pathForm } from "../keys/paths.ts";
+import { placeForm } from "../keys/places.ts";
+import { rideForm } from "../keys/rides.ts";
+import { roadsForm } from "../keys/roads.ts";
+import { rulesForm } from "../keys/rules.ts";
+import { runForm } from "../keys/runs.ts";
+import { taskForm } from "../keys/tasks.ts";
+import { vehicleForm } from "../keys/vehicles.ts";
+import { weatherForm } from "../keys/weather.ts";
+import { entry, type Field, mapOf } from "../shape/form.ts";
+import { headMay, headNeeds } from "../text/head.ts";
+
+/** The sections that are maps of entries with keys of their own. */
+export const entryForms = {
+  crew: personForm,
+  vehicles: vehicleForm,
+  places: placeForm,
+  hits: hitForm,
+  tasks: taskForm,
+  rides: rideForm,
+  kit: pieceForm,
+  packs: packForm,
+  chargers: chargerForm,
+  paths: pathForm,
+  lines: lineForm,
+  contracts: contractForm,
+} as const;
+
+const needs = headNeeds satisfies Record<string, Field>;
+
+const may = {
+  ...headMay,
+  history: [historiesForm, "what came before, where there is no earlier file"],
+  crew: [mapOf("a map of people: { wren: { role: camera } }", entryForms.crew), "who is there"],
+  vehicles: [mapOf("a map of vehicles: { wagon: {} }", entryForms.vehicles), "what is driven"],
+  places: [mapOf("a map of places: { pier: { at: [46.81, -90.82] } }", entryForms.places), "where things happen"],
+  roads: [roadsForm, "what is known of the drives; the rest is estimated"],
+  hits: [
+    mapOf("a map of hits: { dawn: { at: 07:00, for: 3 min, place: pier } }", entryForms.hits),
+    "live at fixed times",
+  ],
+  tasks: [
+    mapOf("a map of tasks: { pictures: { for: 40 min, place: pier } }", entryForms.tasks),
+    "all that is not a hit",
+  ],
+  runs: [
+    mapOf("a map of vehicles to their stops: { wagon: [lodge, pier] }", runForm),
+    "what each vehicle does, in order",
+  ],
+  rides: [mapOf("a map of rides", entryForms.rides), "legs by others: flight, taxi, shuttle"],
+  kit: [mapOf("a map of pieces: { camera: { in: truck } }", entryForms.kit), "pieces, where they are, what they need"],
+  packs: [
+    mapOf("a map of packs: { brick: { count: 5, wh: 98, mount: wedge, in: wagon } }", entryForms.packs),
+    "batteries",
+  ],
+  chargers: [mapOf("a map of chargers", entryForms.chargers), "what charges the packs"],
+  paths: [mapOf("a map of paths: { dish: { kind: satellite } }", entryForms.paths), "the ways out of the signal"],
+  lines: [mapOf("a map of lines: { ear: { number: 555 0101 } }", entryForms.lines), "ear line and producer line"],
+  weather: [weatherForm, "what is expected"],
+  rules: [rulesForm, "house rules"],
+  contracts: [mapOf("a map of contracts", entryForms.contracts), "for timecards"],
+  accept: [acceptForm, "findings taken knowingly; never law"],
+  actual: [actualForm, "what really happened"],
+} satisfies Record<string, Field>;
+
+export const planForm = entry("a plan", needs, may);
+
+export type SectionKey = (typeof planForm.keys)[number];
+
+/** The form of each top-level key, so that only those a plan has are looked at. */
+export const sectionForms: ReadonlyMap<string, Field> = new Map<string, Field>([
+  ...Object.entries<Field>(needs),
+  ...Object.entries<Field>(may),
+]);

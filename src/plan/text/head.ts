@@ -1,0 +1,162 @@
+/** The head of a plan: version, title, date, clocks; what every time below is read against. */
+import { dayOfDate } from "../../time/civil.ts";
+import { instant, type ZoneId } from "../../time/units.ts";
+import { inTable } from "../../time/zone.ts";
+import { timeOutside, valueBad, versionUnknown } from "../findings.ts";
+import { parseZone } from "../read/clock.ts";
+import { entriesOf, Fields, textOf } from "../read/fields.ts";
+import type { Reading } from "../read/reading.ts";
+import { entry, type Field, mapOf, oneOrMany, scalar } from "../shape/form.ts";
+import { date, number, text, zone } from "../shape/leaves.ts";
+import { badDate, datesLike } from "../values/date.ts";
+import { mistaken } from "../values/parsed.ts";
+import { wordTest } from "./letters.ts";
+
+const routingForm = entry(
+  "a routing server of your own: { url: http://localhost:5000, keep: roads.json }",
+  { url: [text, "its address"] },
+  { keep: [text, "the file beside the plan that keeps its answers"] },
+);
+
+export const headNeeds = {
+  daywright: [scalar("the version of the format, 1", ["number"], { const: 1 }), "version of the format: 1"],
+  date: [date, "the day, on `clock`"],
+  clock: [zone, "the control room's clock: a time with no zone is on this one"],
+} satisfies Record<string, Field>;
+
+export const headMay = {
+  title: [text, "what it is about"],
+  zone: [zone, "where the places are, unless a place says otherwise"],
+  revision: [number, "counts the versions that went out"],
+  until: [text, "the last day, as in +3d or a date; the plan's own day by default"],
+  labels: [
+    mapOf("a map of labels to zones: { CT: America/Chicago }", zone),
+    "names of clocks, for views and for times",
+  ],
+  uses: [oneOrMany(text), "files with what all days share; this file wins"],
+  follows: [text, "the file of the day before"],
+  routing: [routingForm, "a routing server of your own; nothing by default"],
+} satisfies Record<string, Field>;
+
+export type HeadKey = keyof typeof headNeeds | keyof typeof headMay;
+
+export interface Head {
+  readonly title: string | null;
+  readonly date: string;
+  readonly clock: ZoneId;
+  readonly zone: ZoneId | null;
+  readonly revision: number | null;
+  readonly untilDays: number;
+  readonly labels: ReadonlyMap<string, ZoneId>;
+  readonly follows: string | null;
+  readonly routing: { readonly url: string; readonly keep: string | null; readonly path: readonly string[] } | null;
+}
+
+type HeadFields = Fields<HeadKey>;
+
+/** Reads the head and sets the clocks and zones of the reading; null where date or clock is missing or mistaken. */
+export function readHead(reading: Reading): Head | null {
+  const fields: HeadFields = new Fields(reading, reading.root, []);
+  checkVersion(fields);
+  const day = readDate(fields, "date");
+  const clock = readZone(fields, "clock");
+  const labels = readLabels(fields);
+  reading.desk = clock;
+  reading.zone = readZone(fields, "zone");
+  const untilDays = readUntil(fields, day);
+  if (day !== null && clock !== null) reading.clocks = { date: day, desk: clock, labels, untilDays };
+  const head = {
+    title: fields.text("title"),
+    zone: reading.zone,
+    revision: fields.number("revision", { what: "a revision", least: 0, most: 100_000, whole: true, example: "2" }),
+    untilDays,
+    labels,
+    follows: fields.text("follows"),
+    routing: readRouting(fields),
+  };
+  return day === null || clock === null ? null : { ...head, date: day, clock };
+}
+
+function checkVersion(fields: HeadFields): void {
+  const version = fields.text("daywright");
+  if (version === null || version === "1") return;
+  fields.reading.take(
+    fields.at("daywright"),
+    mistaken((c) => versionUnknown.raise({ version }, c)),
+  );
+}
+
+/** An existing date that the zone table reaches, with a day to spare on either side. */
+function readDate(fields: HeadFields, key: "date"): string | null {
+  const said = fields.text(key);
+  if (said === null) return null;
+  const day = dayOfDate(said);
+  if (day !== null && inTable(instant((day - 45) * 1440)) && inTable(instant((day + 45) * 1440))) return said;
+  const wrong =
+    day === null ? badDate(said) : mistaken((c) => timeOutside.raise({ text: said, years: "2000 to 2037" }, c));
+  return fields.reading.take(fields.at(key), wrong);
+}
+
+function readZone(fields: HeadFields, key: "clock" | "zone"): ZoneId | null {
+  const said = fields.text(key);
+  return said === null ? null : fields.reading.take(fields.at(key), parseZone(said));
+}
+
+const isLabel = wordTest(/^[A-Za-z][A-Za-z0-9_-]{0,19}$/, /^\p{L}[\p{L}\p{N}_-]{0,19}$/u);
+
+function readLabels(fields: HeadFields): ReadonlyMap<string, ZoneId> {
+  const labels = new Map<string, ZoneId>();
+  for (const item of entriesOf(fields.item("labels"))) {
+    const said = textOf(item);
+    const found = said === null ? null : fields.reading.take(item.path, parseZone(said));
+    if (!isLabel(item.key) || item.key === "local") {
+      const facts = { text: item.key, what: "a label: a short word", example: "CT" };
+      fields.reading.mistakeAtKey(item.path, (c) => valueBad.raise(facts, c));
+    } else if (found !== null) labels.set(item.key, found);
+  }
+  return labels;
+}
+
+const MOST_DAYS = 30;
+
+/** `+3d`, or the last date; days beyond the plan's own. */
+function readUntil(fields: HeadFields, day: string | null): number {
+  const said = fields.text("until");
+  if (said === null) return 0;
+  const plus = /^\+(\d{1,2})\s?d$/.exec(said)?.[1];
+  const last = plus === undefined ? dayOfDate(said) : null;
+  const first = day === null ? null : dayOfDate(day);
+  const days = plus !== undefined ? Number(plus) : last !== null && first !== null ? last - first : null;
+  if (days !== null && days >= 0 && days <= MOST_DAYS) return days;
+  if (last !== null && first === null) return 0;
+  const count = /^\+?(\d{1,2})\s?d(?:ays?)?$/.exec(said)?.[1];
+  const example = count === undefined ? (datesLike(said)[0] ?? "+3d") : `+${count}d`;
+  const facts = { text: said, what: `a last day (at most ${MOST_DAYS} days on)`, example };
+  fields.reading.take(
+    fields.at("until"),
+    mistaken((c) => valueBad.raise(facts, c)),
+  );
+  return 0;
+}
+
+function readRouting(fields: HeadFields): Head["routing"] {
+  const routing = fields.inner("routing", routingForm);
+  const url = routing?.text("url") ?? null;
+  if (routing === null || url === null) return null;
+  if (!/^https?:\/\/[^\s/]+/.test(url)) {
+    const facts = { text: url, what: "the address of a server", example: "http://localhost:5000" };
+    routing.reading.take(
+      routing.at("url"),
+      mistaken((c) => valueBad.raise(facts, c)),
+    );
+  }
+  const keep = routing.text("keep");
+  if (keep !== null && (/^[/\\]|^[A-Za-z]:|\\/.test(keep) || keep.split("/").includes(".."))) {
+    const facts = { text: keep, what: "a file beside the plan", example: "roads.json" };
+    routing.reading.take(
+      routing.at("keep"),
+      mistaken((c) => valueBad.raise(facts, c)),
+    );
+  }
+  return { url, keep, path: ["routing"] };
+}

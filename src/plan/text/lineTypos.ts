@@ -1,0 +1,129 @@
+/** Typos that the shape of one line gives away, for the eye that looks for them rather than the parser. */
+import type { Finding } from "../../findings/finding.ts";
+import {
+  yamlColonInText,
+  yamlCommaAlone,
+  yamlCommaMissing,
+  yamlIndent,
+  yamlNoColon,
+  yamlNoSpaceAfterColon,
+  yamlNoSpaceAfterDash,
+  yamlOddSign,
+} from "../findings.ts";
+import { roadForm } from "../keys/roads.ts";
+import { stopForm } from "../keys/runs.ts";
+import { entryForms } from "../read/sections.ts";
+import { oddSignIn } from "../values/signs.ts";
+import type { SourceText } from "./source.ts";
+
+interface Line {
+  readonly text: string;
+  readonly start: number;
+}
+
+/** The line around an offset, and the offset of its beginning. */
+export function lineOf(source: SourceText, offset: number): Line {
+  const span = source.span(offset, offset);
+  return { text: span.text, start: Math.min(offset, source.text.length) - (span.column - 1) };
+}
+
+const NO_DASH_SPACE = /^(\s*)-([^\s\-#].*)$/;
+const NO_COLON_SPACE = /^(\s*(?:- )?(?:\{ ?)?)([A-Za-z][\w-]*):([^\s/].*)$/;
+const COLON_IN_TEXT = /^(\s*(?:- )?)([A-Za-z][\w-]*): +([^"'{[|>#&*!\s].*: .*|[^"'{[|>#&*!\s].*:)$/;
+
+/** Nobody types a longer line; one that a program wrote may bring an error for each of its signs. */
+const LONGEST_LINE = 1000;
+
+/** Typos that the shape of a line gives away. The line above is looked at too: some are noticed only after them. */
+export function byLine(source: SourceText, offset: number): Finding | null {
+  const here = lineOf(source, offset);
+  if (here.text.length > LONGEST_LINE) return null;
+  const above = here.start > 0 ? lineOf(source, here.start - 1) : null;
+  for (const line of above === null || above.text.length > LONGEST_LINE ? [here] : [here, above]) {
+    const found =
+      oddSign(source, line) ??
+      noDashSpace(source, line) ??
+      noColonSpace(source, line) ??
+      colonInText(source, line) ??
+      noColon(source, line);
+    if (found !== null) return found;
+  }
+  return tooDeep(source, here);
+}
+
+function noDashSpace(source: SourceText, line: Line): Finding | null {
+  const match = NO_DASH_SPACE.exec(line.text);
+  if (match === null) return null;
+  const [, indent = "", rest = ""] = match;
+  const at = line.start + indent.length;
+  return yamlNoSpaceAfterDash.raise({ rest: rest.trim() }, { span: source.span(at, at + 1 + rest.trimEnd().length) });
+}
+
+function noColonSpace(source: SourceText, line: Line): Finding | null {
+  const match = NO_COLON_SPACE.exec(line.text);
+  if (match === null) return null;
+  const [, indent = "", key = "", rest = ""] = match;
+  const at = line.start + indent.length;
+  return yamlNoSpaceAfterColon.raise({ key, rest: rest.trim() }, { span: source.span(at, at + key.length + 1) });
+}
+
+function colonInText(source: SourceText, line: Line): Finding | null {
+  const match = COLON_IN_TEXT.exec(line.text);
+  if (match === null) return null;
+  const [whole, indent = "", key = "", value = ""] = match;
+  const at = line.start + indent.length + whole.slice(indent.length).indexOf(value, key.length + 1);
+  return yamlColonInText.raise({ key, value: value.trim() }, { span: source.span(at, at + value.trimEnd().length) });
+}
+
+/** Signs that look like those of YAML and are none. Text in straight quotes may hold them. */
+function oddSign(source: SourceText, line: Line): Finding | null {
+  const bare = line.text.replace(/"[^"]*"|'[^']*'/g, (quoted) => "x".repeat(quoted.length)).replace(/(^|\s)#.*$/, "$1");
+  const odd = oddSignIn(bare);
+  if (odd === null) return null;
+  const at = line.start + odd.at;
+  return yamlOddSign.raise({ name: odd.name, plain: odd.plain }, { span: source.span(at, at + 1) });
+}
+
+const NO_COLON = /^(\s*(?:- )?)([A-Za-z][\w-]*)(?:\s*[=;]\s*|\s+|$)([^\s:=;][^:]*)?$/;
+
+/** `driver tomas`: a line of its own with no colon, where the parser wanted a key. */
+function noColon(source: SourceText, line: Line): Finding | null {
+  const match = NO_COLON.exec(line.text.replace(/\s+#.*$/, "").trimEnd());
+  if (match === null) return null;
+  const [, indent = "", key = "", rest = ""] = match;
+  const at = line.start + indent.length;
+  return yamlNoColon.raise({ key, rest: rest.trim() }, { span: source.span(at, at + key.length) });
+}
+
+/** A key that stands deeper than the finished line above it. */
+function tooDeep(source: SourceText, line: Line): Finding | null {
+  const end = line.start + line.text.length;
+  if (end >= source.text.length) return null;
+  const next = lineOf(source, source.text.startsWith("\r\n", end) ? end + 2 : end + 1);
+  const indent = (text: string): number => text.length - text.trimStart().length;
+  if (!/^\s*[A-Za-z][\w-]*:(?:\s|$)/.test(next.text) || indent(next.text) <= indent(line.text)) return null;
+  const first = next.start + indent(next.text);
+  return yamlIndent.raise({}, { span: source.span(first, next.start + next.text.length) });
+}
+
+/** Whether any entry of the format has the key. */
+const isKey = (key: string): boolean =>
+  [...Object.values(entryForms), stopForm, roadForm].some(({ keys }) => keys.some((known) => known === key));
+
+/** `place: pier path: dish` between braces: a key of the format follows a value with no comma between. */
+export function commaMissing(source: SourceText, offset: number): Finding | null {
+  const { text, start } = lineOf(source, offset);
+  if (text.length > LONGEST_LINE) return null;
+  const rest = text.slice(offset - start);
+  const [, value, key] =
+    /^((?:"[^"]*"|'[^']*'|[^\s,:{}[\]"']+(?: [^\s,:{}[\]"']+)*)) ([A-Za-z][\w-]*):\s/.exec(rest) ?? [];
+  if (value === undefined || key === undefined || !isKey(key)) return null;
+  const at = offset + value.length;
+  return yamlCommaMissing.raise({ value, key }, { span: source.span(at - value.length, at + 1 + key.length) });
+}
+
+/** `[a,, b]`, or a comma behind the brace that ends a line. */
+export function commaAlone(source: SourceText, offset: number): Finding | null {
+  if (source.text.charAt(offset) !== ",") return null;
+  return yamlCommaAlone.raise({}, { span: source.span(offset, offset + 1) });
+}

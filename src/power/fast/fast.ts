@@ -1,0 +1,100 @@
+/**
+ * The fast rotation, no solver: packs get their best path one after another; two or three are taken out and put back until
+ * every use is powered, then again for as long as it saves moves.
+ */
+import { sumOf } from "../../lists.ts";
+import type { PackPath, Paths } from "./paths.ts";
+import type { Random } from "./random.ts";
+import { heldPath, lacking, movesOf, openBeside, type Placed, seatsOf } from "./seats.ts";
+
+/** Values of one path: powering comes before moving, moving before holding a slot. */
+const WORTH = { use: 100_000, move: 100, slot: 1 } as const;
+
+export interface FastQuery {
+  readonly paths: Paths;
+  readonly marginWh: number;
+  readonly random: Random;
+  /** Times that packs are taken out and put back. */
+  readonly rounds: number;
+}
+
+/** Paths that power every wanted use with the margin, or null where none was found. `from` is a place to start at. */
+export function coverAll(query: FastQuery, from: Placed | null = null): PackPath[] | null {
+  const { paths, random } = query;
+  const packs = paths.board.model.packs.length;
+  const weight = new Float64Array(paths.wanted.need.length).fill(1);
+  const start: Placed = from ?? new Array<null>(packs).fill(null);
+  const missing = Array.from({ length: packs }, (_, pack) => pack).filter((pack) => start[pack] === null);
+  let placed = insert(query, start, byCharge(paths, missing), weight);
+  if (placed === null) return null;
+  let lacks = lacksOf(paths, placed);
+  for (let round = 0; round < query.rounds && lacks.length > 0 && packs > 1; round++) {
+    for (const at of lacks) weight[at] = (weight[at] ?? 0) + 1;
+    const next = putBack(query, placed, pick(random, packs, 2 + random.below(2)), weight);
+    if (next === null) continue;
+    const nextLacks = lacksOf(paths, next);
+    if (weigh(nextLacks, weight) > weigh(lacks, weight)) continue;
+    placed = next;
+    lacks = nextLacks;
+  }
+  return lacks.length === 0 ? placed : null;
+}
+
+/** The same uses with fewer moves, as far as taking out and putting back finds; never with more. */
+export function withFewerMoves(query: FastQuery, from: readonly PackPath[]): PackPath[] {
+  const { paths, random } = query;
+  const packs = from.length;
+  const weight = new Float64Array(paths.wanted.need.length).fill(1);
+  let best: readonly PackPath[] = from;
+  const attempt = (out: readonly number[]): void => {
+    const next = putBack(query, best, out, weight);
+    if (next !== null && lacksOf(paths, next).length === 0 && movesOf(next) <= movesOf(best)) best = next;
+  };
+  for (let pack = 0; pack < packs; pack++) attempt([pack]);
+  for (let round = 0; round < query.rounds && movesOf(best) > 0; round++)
+    attempt(pick(random, packs, Math.min(packs, 2 + random.below(3))));
+  return [...best];
+}
+
+const lacksOf = (paths: Paths, placed: readonly PackPath[]): number[] => lacking(paths.board, paths.wanted, placed);
+
+const weigh = (lacks: readonly number[], weight: Float64Array): number => sumOf(lacks, (at) => weight[at] ?? 0);
+
+const pick = (random: Random, packs: number, count: number): number[] =>
+  random.shuffle(Array.from({ length: packs }, (_, pack) => pack)).slice(0, count);
+
+/** Fullest first: they can go far without a charger. */
+function byCharge(paths: Paths, packs: readonly number[]): number[] {
+  const wh = (pack: number): number => paths.board.model.packs[pack]?.startWh ?? 0;
+  return [...packs].sort((a, b) => wh(b) - wh(a) || a - b);
+}
+
+function putBack(query: FastQuery, placed: Placed, out: readonly number[], weight: Float64Array): PackPath[] | null {
+  const without = placed.map((path, pack) => (out.includes(pack) ? null : path));
+  return insert(query, without, out, weight);
+}
+
+/** Gives each pack of `order` its best path beside those placed; null where one has none. All packs are placed after. */
+function insert(query: FastQuery, placed: Placed, order: readonly number[], weight: Float64Array): PackPath[] | null {
+  const { paths } = query;
+  const { board, wanted } = paths;
+  const next = [...placed];
+  for (const pack of order) {
+    const others = next
+      .map((path, other) => path ?? heldPath(board, wanted, other))
+      .filter((_, other) => other !== pack);
+    const gain = new Float64Array(board.spots.length * board.spans);
+    board.spots.forEach((spot, number) => {
+      for (let k = 0; k < board.spans; k++) {
+        const at = spot.place * board.spans + k;
+        if (wanted.need[at] === 1) gain[number * board.spans + k] = WORTH.use * (weight[at] ?? 1);
+        else if (spot.watts > 0 && (board.hours[at] ?? 0) > 0) gain[number * board.spans + k] = -WORTH.slot;
+      }
+    });
+    const open = openBeside(board, seatsOf(board, others));
+    const path = paths.best({ pack, marginWh: query.marginWh, open, gain, moveCost: WORTH.move });
+    if (path === null) return null;
+    next[pack] = path;
+  }
+  return next.filter((path) => path !== null);
+}

@@ -1,0 +1,74 @@
+/**
+ * The ceiling: an upper bound on the margin in a moment. Each pack is alone in the world (a free slot at every touch, no
+ * other use), then the uses that run at the same time are matched to different packs.
+ */
+import { type Board, chargeAfter, type Wanted } from "./searchState.ts";
+
+/** No rotation that covers all wanted demands leaves more than this; -Infinity where no pack gets there at all. */
+export function marginCeiling(board: Board, wanted: Wanted): number {
+  const alone = board.model.packs.map((_, pack) => chargeAlone(board, pack));
+  let ceiling = Number.POSITIVE_INFINITY;
+  for (let k = 0; k < board.spans; k++) {
+    const rows: number[][] = [];
+    board.places.forEach((_, place) => {
+      if (wanted.need[place * board.spans + k] === 1) rows.push(marginsAt(board, wanted, alone, place, k));
+    });
+    if (rows.length > 0) ceiling = Math.min(ceiling, bottleneck(rows));
+  }
+  return ceiling;
+}
+
+/** The most that one pack can hold at the start of each interval at each place, alone; -Infinity where it cannot be. */
+function chargeAlone(board: Board, number: number): Float64Array {
+  const { spans, places } = board;
+  const most = new Float64Array(places.length * spans).fill(Number.NEGATIVE_INFINITY);
+  const pack = board.model.packs[number];
+  if (pack === undefined) return most;
+  const now = places.map((_, place) => (place === board.startPlace[number] ? pack.startWh : Number.NEGATIVE_INFINITY));
+  for (let k = 0; k < spans; k++) {
+    const reached = (place: number): boolean => k > 0 && board.reach[place * spans + k] === 1;
+    const hand = now.reduce((top, wh, place) => (reached(place) ? Math.max(top, wh) : top), Number.NEGATIVE_INFINITY);
+    places.forEach((place, p) => {
+      const held = reached(p) && board.fits[number]?.[p] === true ? Math.max(now[p] ?? 0, hand) : (now[p] ?? 0);
+      most[p * spans + k] = held;
+      const watts = board.spots[place.spots[0] ?? 0]?.watts ?? 0;
+      now[p] = Number.isFinite(held)
+        ? chargeAfter(held, pack.wh, board.taper[p] ?? 1, watts, board.hours[p * spans + k] ?? 0)
+        : held;
+    });
+  }
+  return most;
+}
+
+/** What each pack could have left after the use that runs on `place` in interval k, from where it may begin. */
+function marginsAt(board: Board, wanted: Wanted, alone: readonly Float64Array[], place: number, k: number): number[] {
+  const row = place * board.spans;
+  let first = k;
+  while (first > 0 && wanted.locked[row + first] === 1) first--;
+  let drain = wanted.drain[row + first] ?? 0;
+  for (let next = first + 1; next < board.spans && wanted.locked[row + next] === 1; next++)
+    drain += wanted.drain[row + next] ?? 0;
+  return board.model.packs.map(
+    (pack, n) => (alone[n]?.[row + first] ?? Number.NEGATIVE_INFINITY) - drain - pack.reserveWh,
+  );
+}
+
+/** The largest smallest entry when every row gets a column of its own. */
+function bottleneck(rows: readonly number[][]): number {
+  const levels = [...new Set(rows.flat())].filter(Number.isFinite).sort((a, b) => b - a);
+  return levels.find((level) => matches(rows, level)) ?? Number.NEGATIVE_INFINITY;
+}
+
+function matches(rows: readonly number[][], level: number): boolean {
+  const owner = new Map<number, number>();
+  const seat = (row: number, seen: Set<number>): boolean =>
+    (rows[row] ?? []).some((margin, column) => {
+      if (margin < level || seen.has(column)) return false;
+      seen.add(column);
+      const holder = owner.get(column);
+      if (holder !== undefined && !seat(holder, seen)) return false;
+      owner.set(column, row);
+      return true;
+    });
+  return rows.every((_, row) => seat(row, new Set()));
+}

@@ -1,0 +1,173 @@
+/**
+ * The model laid out for the search: time cut at the touches, places and their spots numbered, everything that does not
+ * depend on which pack goes where worked out once.
+ *
+ * A spot is a way to stand at a place for one interval: a shelf and a load have one; a charger whose total is shared has
+ * one for each head count that changes the power (`level` = at most that many packs), since more company means less power.
+ */
+import { bayAt, type Demand, type Model, type ModelCharger } from "../model.ts";
+
+export type PlaceKind = "shelf" | "charger" | "load";
+
+export interface Place {
+  readonly id: string;
+  readonly kind: PlaceKind;
+  /** Packs it holds; Infinity for a shelf. */
+  readonly room: number;
+  readonly mount: string | null;
+  /** Numbers of its spots. */
+  readonly spots: readonly number[];
+}
+
+export interface Spot {
+  readonly place: number;
+  /** The head count up to which its power holds. */
+  readonly level: number;
+  /** Charging power to one pack, 0 on a shelf and on a load. */
+  readonly watts: number;
+}
+
+export interface Board {
+  readonly model: Model;
+  /** Number of intervals: touches + 1. Interval k runs from touch k - 1 to touch k. */
+  readonly spans: number;
+  readonly places: readonly Place[];
+  readonly spots: readonly Spot[];
+  /** By pack, by place: whether its mount fits. */
+  readonly fits: readonly (readonly boolean[])[];
+  /** Where each pack starts. */
+  readonly startPlace: readonly number[];
+  /** `[place * spans + k]`: 1 where the touch before interval k reaches the place. */
+  readonly reach: Uint8Array;
+  /** `[place * spans + k]`: hours a charger is on in interval k. */
+  readonly hours: Float64Array;
+  readonly taper: readonly number[];
+}
+
+/** What a set of covered demands asks of the board. Index `[place * spans + k]`; only loads have entries. */
+export interface Wanted {
+  readonly demands: readonly Demand[];
+  /** 1 where the load must have a pack in the interval. */
+  readonly need: Uint8Array;
+  /** Wh drawn in the interval. */
+  readonly drain: Float64Array;
+  /** 1 where the touch before the interval lies inside a use that keeps its pack. */
+  readonly locked: Uint8Array;
+}
+
+/** Lays a model out for the search. */
+export function layBoard(model: Model): Board {
+  const spots: Spot[] = [];
+  const places: Place[] = [];
+  const add = (
+    id: string,
+    kind: PlaceKind,
+    room: number,
+    mount: string | null,
+    levels: readonly Omit<Spot, "place">[],
+  ) => {
+    const place = places.length;
+    places.push({ id, kind, room, mount, spots: levels.map((level) => spots.push({ ...level, place }) - 1) });
+  };
+  for (const bay of model.bays)
+    add(bay, "shelf", Number.POSITIVE_INFINITY, null, [{ level: Number.POSITIVE_INFINITY, watts: 0 }]);
+  for (const one of model.chargers) add(one.id, "charger", one.slots, one.mount, levelsOf(one));
+  for (const load of model.loads) add(load.id, "load", 1, load.mount, [{ level: 1, watts: 0 }]);
+  const index = new Map(places.map((place, n) => [place.id, n]));
+  const spans = model.touches.length + 1;
+  return {
+    model,
+    spans,
+    places,
+    spots,
+    fits: model.packs.map((pack) => places.map((place) => place.mount === null || place.mount === pack.mount)),
+    startPlace: model.packs.map((pack) => index.get(pack.at) ?? 0),
+    reach: reachOf(model, places, spans),
+    hours: hoursOf(model, places, spans),
+    taper: places.map((place) => model.chargers.find((one) => one.id === place.id)?.taper ?? 1),
+  };
+}
+
+/** The head counts at which a charger's power to one pack changes, fewest first. */
+function levelsOf(charger: ModelCharger): Omit<Spot, "place">[] {
+  const total = charger.totalWatts ?? Number.POSITIVE_INFINITY;
+  const levels: Omit<Spot, "place">[] = [];
+  for (let level = 1; level <= charger.slots; level++) {
+    const watts = Math.min(charger.watts, total / level);
+    if (levels.at(-1)?.watts === watts) levels.pop();
+    levels.push({ level, watts });
+  }
+  return levels;
+}
+
+function reachOf(model: Model, places: readonly Place[], spans: number): Uint8Array {
+  const reach = new Uint8Array(places.length * spans);
+  model.touches.forEach((touch, n) => {
+    const bays = new Set(touch.reach);
+    places.forEach((place, p) => {
+      const charger = model.chargers.find((one) => one.id === place.id);
+      const load = model.loads.find((one) => one.id === place.id);
+      const bay = load !== undefined ? bayAt(load, touch.at) : (charger?.bay ?? place.id);
+      if (bays.has(bay)) reach[p * spans + n + 1] = 1;
+    });
+  });
+  return reach;
+}
+
+/** Start and end minute of interval k. */
+export function spanOf(model: Model, k: number): readonly [number, number] {
+  return [model.touches[k - 1]?.at ?? model.from, model.touches[k]?.at ?? model.to];
+}
+
+function hoursOf(model: Model, places: readonly Place[], spans: number): Float64Array {
+  const hours = new Float64Array(places.length * spans);
+  places.forEach((place, p) => {
+    const on = model.chargers.find((one) => one.id === place.id)?.on ?? [];
+    for (let k = 0; k < spans; k++) {
+      const [from, to] = spanOf(model, k);
+      let minutes = 0;
+      for (const stretch of on) minutes += Math.max(0, Math.min(to, stretch.to) - Math.max(from, stretch.from));
+      hours[p * spans + k] = minutes / 60;
+    }
+  });
+  return hours;
+}
+
+/** What covering exactly `demands` asks. */
+export function wantedOf(board: Board, demands: readonly Demand[]): Wanted {
+  const { model, places, spans } = board;
+  const need = new Uint8Array(places.length * spans);
+  const drain = new Float64Array(places.length * spans);
+  const locked = new Uint8Array(places.length * spans);
+  places.forEach((place, p) => {
+    if (place.kind !== "load") return;
+    for (const demand of demands) {
+      const watts = demand.watts.get(place.id);
+      if (watts === undefined) continue;
+      for (let k = 0; k < spans; k++) {
+        const [from, to] = spanOf(model, k);
+        const minutes = Math.min(to, demand.to) - Math.max(from, demand.from);
+        if (minutes <= 0) continue;
+        need[p * spans + k] = 1;
+        drain[p * spans + k] = (drain[p * spans + k] ?? 0) + (watts * minutes) / 60;
+      }
+      if (demand.kind === "standby") continue;
+      model.touches.forEach((touch, n) => {
+        if (demand.from < touch.at && touch.at < demand.to) locked[p * spans + n + 1] = 1;
+      });
+    }
+  });
+  return { demands, need, drain, locked };
+}
+
+/** Charge after `hours` at `watts` in a charger, from `held` of `capacity` Wh; constant to the knee, then proportional. */
+export function chargeAfter(held: number, capacity: number, taper: number, watts: number, hours: number): number {
+  if (hours <= 0 || watts <= 0 || held >= capacity) return held;
+  const knee = taper * capacity;
+  const straight = Math.min(hours, Math.max(0, (knee - held) / watts));
+  const reached = held + watts * straight;
+  if (straight >= hours) return reached;
+  if (taper >= 1) return Math.min(capacity, held + watts * hours);
+  const rest = capacity - reached;
+  return capacity - rest * Math.exp((-watts * (hours - straight)) / (capacity - knee));
+}

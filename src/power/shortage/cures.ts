@@ -1,0 +1,185 @@
+/** What might let a demand be covered after all: changed copies of a model, the least asked first. */
+import type { Id, Pack } from "../../plan/plan.ts";
+import type { Instant } from "../../time/units.ts";
+import { bayOfCharger, type DayModel, touchesWithin } from "../day/build.ts";
+import { chargerOf } from "../day/chargers.ts";
+import { type HandMoment, spareTouches } from "../day/touches.ts";
+import type { Demand, Model, ModelCharger, ModelPack } from "../model.ts";
+
+export interface Cure {
+  readonly kind: "touch" | "hands" | "standby" | "slot" | "charger" | "pack";
+  /** The charger, vehicle, load or group of packs it concerns; the place of a touch. */
+  readonly id: Id;
+  readonly at: Instant | null;
+  /** Who could do it, for a touch; who may touch the charger, too, for hands. */
+  readonly who: readonly Id[];
+  /** How many more, of packs. */
+  readonly count: number;
+  /** Charge of a pack more, 0 to 1. */
+  readonly share: number | null;
+  /** The changes of the plan as `--set` takes them, to be made together; none where no line of the plan says it. */
+  readonly edits: readonly string[];
+}
+
+export interface Offer {
+  readonly cure: Cure;
+  readonly model: Model;
+}
+
+const NO_CURE = { at: null, who: [], count: 1, share: null, edits: [] } as const;
+
+/** Moments at which someone could be up, ended before the demand begins, nearest to an existing touch first. */
+export function touchOffers(built: DayModel, demand: Demand): Offer[] {
+  const { model } = built;
+  const spare = spareTouches(built.around, built.handBays).filter(
+    (one) => model.from <= one.at && one.at <= demand.from,
+  );
+  const distance = (one: HandMoment): number => Math.min(...model.touches.map((touch) => Math.abs(touch.at - one.at)));
+  return spare
+    .map((one) => ({ one, far: distance(one) }))
+    .sort((a, b) => a.far - b.far || b.one.at - a.one.at)
+    .map(({ one }) => ({
+      cure: {
+        ...NO_CURE,
+        kind: "touch",
+        id: one.where,
+        at: one.at,
+        who: handsAt(built, one),
+        edits: touchEdits(built, one),
+      },
+      model: { ...model, touches: withTouch(model, one) },
+    }));
+}
+
+/** Those of them who may touch every charger, where there are any. */
+function handsAt({ around }: DayModel, one: HandMoment): readonly Id[] {
+  const chargers = [...around.day.plan.chargers.values()];
+  const there = one.hands.map(({ who }) => who);
+  const free = there.filter((id) => chargers.every(({ hands }) => hands === null || hands.includes(id)));
+  return free.length > 0 ? free : there;
+}
+
+/** One more who may touch a charger: for each that only some may, everybody else in plan order. */
+function handsOffers({ model, around, handBays }: DayModel): Offer[] {
+  const { chargers, crew } = around.day.plan;
+  return [...chargers.values()].flatMap((charger) => {
+    const { hands } = charger;
+    if (hands === null) return [];
+    return [...crew.keys()]
+      .filter((who) => !hands.includes(who))
+      .map((who): Offer => {
+        const more = [...hands, who];
+        const bays = handBays.map((bay) => (bay.id === bayOfCharger(charger) ? { ...bay, hands: more } : bay));
+        const edits = [`chargers.${charger.id}.hands=[${more.join(", ")}]`];
+        return {
+          cure: { ...NO_CURE, kind: "hands", id: charger.id, who: [who], edits },
+          model: { ...model, touches: touchesWithin(around, bays, model) },
+        };
+      });
+  });
+}
+
+/** All of them at once: where even that does not help, none alone does. */
+export function allTouches(built: DayModel, offers: readonly Offer[]): Model {
+  const known = new Set(built.model.touches.map((touch) => touch.id));
+  const fresh = offers.flatMap(({ model }) => model.touches.filter((touch) => !known.has(touch.id)));
+  return { ...built.model, touches: [...built.model.touches, ...fresh].sort((a, b) => a.at - b.at) };
+}
+
+const withTouch = (model: Model, one: HandMoment): Model["touches"] =>
+  [...model.touches, { id: `extra.${one.where}.${one.at}`, at: one.at, reach: one.reach }].sort((a, b) => a.at - b.at);
+
+/** Longer after a release nobody stays up: then the night is broken, and no line of the plan says so. */
+const LATE_MINUTES = 6 * 60;
+
+/** Staying up later is a house rule: a night's sleep begins `bedAfter` behind the release. */
+function touchEdits({ around }: DayModel, one: HandMoment): readonly string[] {
+  const { bedAfter } = around.day.plan.rules;
+  const nights = one.hands.filter(({ doing }) => doing === "sleep");
+  const since = Math.min(...nights.map(({ from }) => one.at - from + bedAfter));
+  return since <= LATE_MINUTES ? [`rules.bedAfter=${since} min`] : [];
+}
+
+/** Other hands, standby off, a slot more, a charger in a vehicle, so many packs more: in the order of what they ask. */
+export function gearOffers(built: DayModel, demand: Demand, packs: number): Offer[] {
+  return [
+    ...handsOffers(built),
+    ...standbyOffers(built, demand),
+    ...slotOffers(built),
+    ...chargerOffers(built),
+    ...packOffers(built, packs),
+  ];
+}
+
+function standbyOffers({ model, loads }: DayModel, demand: Demand): Offer[] {
+  if (demand.kind !== "standby") return [];
+  const load = loads.find((one) => demand.watts.has(one.load.id));
+  const rest = model.demands.filter((one) => one.id !== demand.id);
+  if (load === undefined) return [];
+  const edits = load.piece.standbyWatts === null ? [] : [`kit.${load.piece.id}.standby=0 W`];
+  return [{ cure: { ...NO_CURE, kind: "standby", id: load.piece.id, edits }, model: { ...model, demands: rest } }];
+}
+
+function slotOffers({ model }: DayModel): Offer[] {
+  return model.chargers.map((charger) => ({
+    cure: { ...NO_CURE, kind: "slot", id: charger.id, edits: [`chargers.${charger.id}.slots=${charger.slots + 1}`] },
+    model: {
+      ...model,
+      chargers: model.chargers.map((one) => (one === charger ? { ...one, slots: one.slots + 1 } : one)),
+    },
+  }));
+}
+
+/** The first charger's like in each vehicle that has an inverter and no charger. */
+function chargerOffers({ model, around }: DayModel): Offer[] {
+  const { plan } = around.day;
+  const [like] = plan.chargers.values();
+  if (like === undefined) return [];
+  return [...plan.vehicles.values()].flatMap((vehicle) => {
+    if (
+      vehicle.inverterWatts === null ||
+      [...plan.chargers.values()].some((one) => one.in === vehicle.id) ||
+      !model.bays.includes(vehicle.id)
+    )
+      return [];
+    const id = `${like.id}.${vehicle.id}`;
+    const { charger } = chargerOf(around, { ...like, id, in: vehicle.id, hands: null }, vehicle.id, model);
+    const chargers: ModelCharger[] = [...model.chargers, charger];
+    return [{ cure: { ...NO_CURE, kind: "charger", id: vehicle.id }, model: { ...model, chargers } }];
+  });
+}
+
+function packOffers({ model, around }: DayModel, count: number): Offer[] {
+  const packs = [...around.day.plan.packs.values()];
+  const groups = new Map(packs.map((pack) => [pack.group, packs.filter((one) => one.group === pack.group)]));
+  return [0.2, 1].flatMap((share) =>
+    [...groups].flatMap(([group, members]): Offer[] => {
+      const [first] = members;
+      const like = model.packs.find((one) => one.id === first?.id);
+      if (first === undefined || like === undefined) return [];
+      const ids = Array.from({ length: count }, (_, n) => `${group}.${members.length + 1 + n}`);
+      const extra = ids.map((id): ModelPack => ({ ...like, id, startWh: like.wh * share, at: first.in }));
+      const edits = packEdits(members, group, ids, share);
+      return [
+        {
+          cure: { ...NO_CURE, kind: "pack", id: group, count, share, edits },
+          model: { ...model, packs: [...model.packs, ...extra] },
+        },
+      ];
+    }),
+  );
+}
+
+/** More in the group, and their charge: in a list with the others', or each by itself where those are not all stated. */
+function packEdits(members: readonly Pack[], group: Id, ids: readonly Id[], share: number): readonly string[] {
+  const charges = [...members.map((pack) => pack.charge), ...ids.map(() => share)].flatMap((charge) => charge ?? []);
+  const count = members.length + ids.length;
+  const charge =
+    charges.length === count
+      ? [`packs.${group}.charge=[${charges.map(percent).join(", ")}]`]
+      : ids.map((id) => `packs.${group}.own.${JSON.stringify(id)}.charge=${percent(share)}`);
+  return [`packs.${group}.count=${count}`, ...charge];
+}
+
+/** `37.5%`, as a plan states it. */
+const percent = (share: number): string => `${Number((share * 100).toFixed(4))}%`;

@@ -1,0 +1,111 @@
+/** Why not everything is covered: the first demand that is not, what it lacks, what blocks it, what would cure it. */
+import type { Id } from "../../plan/plan.ts";
+import type { DayModel } from "../day/build.ts";
+import { diagnosisQuestions, type Effort } from "../fast/effort.ts";
+import { marginOf } from "../fast/seats.ts";
+import type { Demand, Model } from "../model.ts";
+import type { Solution } from "../proof/solve.ts";
+import { ask, caseOf } from "../question.ts";
+import { allTouches, type Cure, gearOffers, type Offer, touchOffers } from "./cures.ts";
+import { type Shortage, shortageOf } from "./shortage.ts";
+
+export interface Missing {
+  readonly first: Id;
+  readonly short: Shortage;
+  /** A smallest set of demands, with the first, that cannot go together. */
+  readonly blocking: readonly Id[];
+  /** Each proved by the same engine, the least asked first. */
+  readonly cures: readonly Cure[];
+}
+
+/** The missing Wh are told to this much. */
+const PRECISION_WH = 0.1;
+
+/** Looks into the first demand that `solution` leaves out; null where it leaves out none. */
+export async function diagnose(built: DayModel, solution: Solution, effort: Effort): Promise<Missing | null> {
+  const [out] = solution.dropped;
+  if (out === undefined) return null;
+  const left = { questions: diagnosisQuestions(effort) };
+  const question: Question = { effort, left };
+  const wanted = [...out.before, out.demand];
+  const short = shortageOf(built, out.demand, wanted, await missingWh(built.model, wanted, effort));
+  return {
+    first: out.demand.id,
+    short,
+    blocking: (await blockingSet(question, built.model, out.before, out.demand)).map((demand) => demand.id),
+    cures: await cures(question, built, wanted, out.demand, short),
+  };
+}
+
+interface Question {
+  readonly effort: Effort;
+  readonly left: { questions: number };
+}
+
+/** Whether these demands can be covered together; false where it is not proved, or the budget is gone. */
+async function can({ effort, left }: Question, model: Model, demands: readonly Demand[]): Promise<boolean | null> {
+  if (left.questions-- <= 0) return null;
+  const verdict = await ask(caseOf(model, demands), 0, effort);
+  return verdict.kind === "unknown" ? null : verdict.kind === "yes";
+}
+
+/** Lowers every reserve together until it goes; null where it never does. */
+async function missingWh(model: Model, demands: readonly Demand[], effort: Effort): Promise<number | null> {
+  const one = caseOf(model, demands);
+  const any = await ask(one, Number.NEGATIVE_INFINITY, effort);
+  if (any.kind !== "yes") return null;
+  let low = marginOf(any.paths);
+  let high = Math.min(0, one.ceilingWh);
+  const atCeiling = await ask(one, high, effort);
+  if (atCeiling.kind === "yes") low = Math.max(low, marginOf(atCeiling.paths));
+  for (let n = 0; n < 24 && high - low > PRECISION_WH; n++) {
+    const middle = (low + high) / 2;
+    const verdict = await ask(one, middle, effort);
+    if (verdict.kind === "yes") low = Math.max(middle, marginOf(verdict.paths));
+    else high = middle;
+  }
+  return Math.max(0, -low);
+}
+
+/** Leaves out one after the other what is not needed for the refusal, then looks for something smaller among pairs. */
+async function blockingSet(
+  question: Question,
+  model: Model,
+  before: readonly Demand[],
+  first: Demand,
+): Promise<readonly Demand[]> {
+  if ((await can(question, model, [first])) === false) return [first];
+  let blocking = before;
+  for (const demand of before) {
+    const rest = blocking.filter((one) => one !== demand);
+    if ((await can(question, model, [...rest, first])) === false) blocking = rest;
+  }
+  if (blocking.length > 1)
+    for (const demand of before) if ((await can(question, model, [demand, first])) === false) return [demand, first];
+  return [...blocking, first];
+}
+
+async function cures(
+  question: Question,
+  built: DayModel,
+  wanted: readonly Demand[],
+  first: Demand,
+  { packs }: Shortage,
+): Promise<Cure[]> {
+  const found: Cure[] = [];
+  const works = async ({ cure, model }: Offer): Promise<boolean> =>
+    cure.kind === "standby" || (await can(question, model, wanted)) === true;
+  const touches = touchOffers(built, first);
+  if (touches.length > 0 && (await can(question, allTouches(built, touches), wanted)) === true) {
+    for (const offer of touches) {
+      if (!(await works(offer))) continue;
+      found.push(offer.cure);
+      break;
+    }
+  }
+  for (const offer of gearOffers(built, first, packs === null ? 1 : packs.needed - packs.there)) {
+    if (found.some((cure) => cure.kind === offer.cure.kind)) continue;
+    if (await works(offer)) found.push(offer.cure);
+  }
+  return found;
+}

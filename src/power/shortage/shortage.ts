@@ -1,0 +1,54 @@
+/** What is short where a demand cannot be covered, in figures: packs, energy, charging, moments for hands. */
+import type { DayModel } from "../day/build.ts";
+import type { Demand } from "../model.ts";
+
+export interface Shortage {
+  /** Packs of one mount wanted at once, and how many there are: of the mount that lacks most; null where none lacks. */
+  readonly packs: { readonly needed: number; readonly there: number } | null;
+  /** Wh that the worst pack lacks; null where no amount helps. */
+  readonly missingWh: number | null;
+  /** Slots of all chargers, and the longest that one of them has power before the demand; null where there is no charger. */
+  readonly charging: { readonly slots: number; readonly minutes: number; readonly watts: number } | null;
+  /** Moments with hands free before the demand. */
+  readonly moments: number;
+}
+
+/** `wanted` are the demands that go before, and `first` itself. */
+export function shortageOf(
+  { model }: DayModel,
+  first: Demand,
+  wanted: readonly Demand[],
+  missingWh: number | null,
+): Shortage {
+  const chargers = model.chargers.map(({ on, slots, watts }) => ({
+    slots,
+    watts,
+    minutes: on.reduce((sum, { from, to }) => sum + Math.max(0, Math.min(to, first.from) - from), 0),
+  }));
+  const slots = chargers.reduce((sum, one) => sum + one.slots, 0);
+  const minutes = Math.max(...chargers.map((one) => one.minutes));
+  const watts = Math.max(...chargers.map((one) => one.watts));
+  return {
+    packs: packsShort(model, first, wanted),
+    missingWh,
+    charging: chargers.length === 0 ? null : { slots, minutes, watts },
+    moments: model.touches.filter((touch) => touch.at <= first.from).length,
+  };
+}
+
+function packsShort({ packs, loads }: DayModel["model"], first: Demand, wanted: readonly Demand[]): Shortage["packs"] {
+  const mountOf = (load: string): string | undefined => loads.find((one) => one.id === load)?.mount;
+  const mounts = new Set([...first.watts.keys()].map(mountOf));
+  const starts = wanted.map(({ from }) => from).filter((from) => first.from <= from && from < first.to);
+  const counts = [...mounts].flatMap((mount) =>
+    [first.from, ...starts].map((at) => {
+      const using = wanted.filter(({ from, to }) => from <= at && at < to).flatMap(({ watts }) => [...watts.keys()]);
+      return {
+        needed: using.filter((load) => mountOf(load) === mount).length,
+        there: packs.filter((pack) => pack.mount === mount).length,
+      };
+    }),
+  );
+  const [worst] = counts.toSorted((a, b) => b.needed - b.there - (a.needed - a.there));
+  return worst === undefined || worst.needed <= worst.there ? null : worst;
+}

@@ -1,0 +1,202 @@
+/**
+ * A chart as one inline SVG. Positions along the time axis are percentages and everything else is in pixels, so the same
+ * drawing fits a phone, a screen and a sheet of paper without its letters shrinking. Patterns differ in black and white;
+ * colours come from CSS variables of the page, with defaults of their own for a file that stands alone.
+ */
+import type { Say } from "../../findings/finding.ts";
+import type { Bar, Chart, Lane } from "../../reports/shared/view.ts";
+import type { Instant } from "../../time/units.ts";
+import { htmlText } from "../html/text.ts";
+import { CURVE_WORD, groupMarks, LOOKS, shareAt, stylesOf, type Tick, tickHours, ticks } from "./chart.ts";
+import { patternId, patterns } from "./patterns.ts";
+
+export interface ChartSvgOptions {
+  /** Begins every id of this drawing; unique in the page: letters, digits, hyphens. */
+  readonly id: string;
+  /** Where it begins inside another drawing, pixels; left out for one that stands in a page. */
+  readonly y?: number;
+}
+
+/** A drawing and its height in pixels. */
+export interface Drawing {
+  readonly svg: string;
+  readonly height: number;
+}
+
+/** Widths in pixels that a drawing must read at: a phone's text column, and a screen's or a page's. */
+const NARROW = 310;
+export const WIDE = 640;
+const LETTER = 6.4;
+const HEAD = 18;
+const BAR = 16;
+const CURVE = 34;
+const TEXT = 14;
+const GAP = 6;
+const LEGEND_COLUMNS = 3;
+
+/** The style of all charts of a page; names of variables: `--ink`, `--paper`, `--faint`, `--chart-…`. */
+export const CHART_CSS = `.chart{display:block;width:100%;overflow:hidden;font:11px system-ui,sans-serif}
+.chart text{fill:var(--ink,#111)}
+.chart .lane{font-weight:600}
+.chart .tick,.chart .mark{font-variant-numeric:tabular-nums}
+.chart .grid{stroke:var(--faint,#bbb);stroke-width:1}
+.chart .edge{fill:none;stroke:var(--ink,#111);stroke-width:1}
+.chart .pin{stroke:var(--ink,#111);stroke-width:2.5}
+.chart .ground{fill:var(--paper,#fff)}
+.chart .curve{fill:none;stroke:var(--chart-curve,#0b57a4);stroke-width:2;vector-effect:non-scaling-stroke}
+.chart .under{fill:var(--chart-curve,#0b57a4);opacity:.15}
+@media (max-width:599px){.chart .w{display:none}}
+@media (min-width:600px){.chart .n{display:none}}`;
+
+/** Draws a chart; `title` and `desc` say what it shows, its facts stand in tables beside it. */
+export function chartSvg(chart: Chart, say: Pick<Say, "clock">, { id, y: begin }: ChartSvgOptions): Drawing {
+  let y = HEAD;
+  const lanes: string[] = [];
+  for (const lane of chart.lanes) {
+    const drawn = drawLane(chart, lane, y, id);
+    lanes.push(drawn.svg);
+    y += drawn.height + GAP;
+  }
+  const legend = drawLegend(chart, y + 2, id);
+  const height = y + 2 + legend.height;
+  const place = begin === undefined ? "" : ` y="${begin}"`;
+  const svg = [
+    `<svg class="chart"${place} width="100%" height="${height}" role="img" aria-labelledby="${id}-title ${id}-desc">`,
+    `<title id="${id}-title">${htmlText(chart.title)}</title><desc id="${id}-desc">${htmlText(chart.description)}</desc>`,
+    `<defs>${patterns(stylesOf(chart), id)}</defs>`,
+    drawAxis(chart, say, y),
+    ...lanes,
+    legend.svg,
+    "</svg>",
+  ].join("\n");
+  return { svg, height };
+}
+
+const percent = (share: number): string => `${Number((share * 100).toFixed(3))}%`;
+const xOf = (chart: Chart, at: Instant): string => percent(shareAt(chart, at));
+
+function drawAxis(chart: Chart, say: Pick<Say, "clock">, bottom: number): string {
+  const step = tickHours(chart, 6);
+  const always = ticks(chart, say, step);
+  const shown = new Set(always.map((tick) => tick.at));
+  const finer = tickHours(chart, 16, step);
+  const wide = finer === null ? [] : ticks(chart, say, finer).filter((tick) => !shown.has(tick.at));
+  const draw = (tick: (typeof always)[number], texts: string, hidden: string): string => {
+    const x = xOf(chart, tick.at);
+    return `<g${hidden}><line class="grid" x1="${x}" x2="${x}" y1="${HEAD - 4}" y2="${bottom}"/>${texts}</g>`;
+  };
+  return [
+    ...always.map((tick) => draw(tick, bothTexts(chart, tick), "")),
+    ...wide.map((tick) => draw(tick, tickText(chart, tick, WIDE, ""), ' class="w"')),
+  ].join("");
+}
+
+/** An hour's text for both widths; two texts where it must keep off the edge on a phone alone. */
+function bothTexts(chart: Chart, tick: Tick): string {
+  const [narrow, wide] = [NARROW, WIDE].map((width) => tickPlace(chart, tick.at, width));
+  return narrow === wide
+    ? tickText(chart, tick, WIDE, "")
+    : tickText(chart, tick, NARROW, " n") + tickText(chart, tick, WIDE, " w");
+}
+
+const tickText = (chart: Chart, tick: Tick, width: number, shown: string): string =>
+  `<text class="tick${shown}" ${tickPlace(chart, tick.at, width)} y="11">${htmlText(tick.label)}</text>`;
+
+/** Half of an hour's text, pixels. */
+const HALF = 16;
+
+/** In the middle over its line, or along the edge that it would cross at this width. */
+function tickPlace(chart: Chart, at: Instant, width: number): string {
+  const x = shareAt(chart, at) * width;
+  if (x < HALF) return 'x="0%" text-anchor="start"';
+  return x > width - HALF ? 'x="100%" text-anchor="end"' : `x="${xOf(chart, at)}" text-anchor="middle"`;
+}
+
+function drawLane(chart: Chart, lane: Lane, top: number, id: string): Drawing {
+  const parts = [`<text class="lane" x="0" y="${top + 11}">${htmlText(lane.label)}</text>`];
+  let y = top + TEXT;
+  if (lane.curve) {
+    parts.push(drawCurve(chart, lane.curve, y));
+    y += CURVE + 2;
+  }
+  if (lane.bars.length > 0 || !lane.curve) {
+    const barTop = y;
+    parts.push(...lane.bars.map((bar) => drawBar(chart, bar, barTop, id)));
+    y += BAR;
+  }
+  if (lane.marks && lane.marks.length > 0) {
+    const marks = drawMarks(chart, lane, y);
+    parts.push(marks.svg);
+    y += marks.height;
+  }
+  return { svg: `<g>${parts.join("")}</g>`, height: y - top };
+}
+
+function drawBar(chart: Chart, bar: Bar, y: number, id: string): string {
+  const from = shareAt(chart, bar.from);
+  const width = shareAt(chart, bar.to) - from;
+  const place = `x="${percent(from)}" y="${y}" width="${percent(width)}" height="${BAR}"`;
+  // A hit of three minutes is thinner than a hair on a phone: its line keeps a width of its own.
+  const pin =
+    bar.style === "hit"
+      ? `<line class="pin" x1="${percent(from)}" x2="${percent(from)}" y1="${y - 2}" y2="${y + BAR + 2}"/>`
+      : "";
+  const said = `<title>${htmlText(bar.text === "" ? LOOKS[bar.style].word : bar.text)}</title>`;
+  const rect = `<g>${said}<rect ${place} fill="url(#${patternId(id, bar.style)})"/><rect class="edge" ${place}/>${pin}</g>`;
+  const pixels = bar.text.length * LETTER + 8;
+  if (bar.text === "" || pixels > width * WIDE) return rect;
+  const hidden = pixels > width * NARROW ? ' class="w"' : "";
+  const ground = `<rect class="ground" x="${-pixels / 2}" y="2" width="${pixels}" height="${BAR - 4}"/>`;
+  const text = `<text y="12" text-anchor="middle">${htmlText(bar.text)}</text>`;
+  return `${rect}<svg${hidden} x="${percent(from + width / 2)}" y="${y}" overflow="visible">${ground}${text}</svg>`;
+}
+
+/** Texts of marks in one row, or in two where neighbours would run into each other on a phone. */
+function drawMarks(chart: Chart, lane: Lane, y: number): Drawing {
+  const perMinute = NARROW / Math.max(1, chart.to - chart.from);
+  const longest = Math.max(...(lane.marks ?? []).map((mark) => mark.text.length)) * LETTER;
+  const ends = [0, 0];
+  const texts = groupMarks(lane, longest / perMinute).map((mark) => {
+    const width = mark.text.length * LETTER + 4;
+    const left = Math.max(0, Math.min(shareAt(chart, mark.at) * NARROW, NARROW - width));
+    const line = left >= (ends[0] ?? 0) ? 0 : 1;
+    ends[line] = left + width;
+    const last = shareAt(chart, mark.at) * NARROW > left + 1;
+    const x = last ? `x="100%" text-anchor="end"` : `x="${xOf(chart, mark.at)}"`;
+    return `<text class="mark" ${x} y="${y + 12 + line * TEXT}">${htmlText(mark.text)}</text>`;
+  });
+  return { svg: texts.join(""), height: (ends[1] ?? 0) > 0 ? 2 * TEXT : TEXT };
+}
+
+function drawCurve(chart: Chart, curve: NonNullable<Lane["curve"]>, y: number): string {
+  const points = curve.map(
+    (point) =>
+      `${(shareAt(chart, point.at) * 1000).toFixed(1)},${(100 - Math.min(1, Math.max(0, point.share)) * 100).toFixed(1)}`,
+  );
+  const [first = "0,100"] = points;
+  const last = points.at(-1) ?? first;
+  const under = [`${first.split(",")[0] ?? "0"},100`, ...points, `${last.split(",")[0] ?? "0"},100`];
+  return (
+    `<line class="grid" x1="0" x2="100%" y1="${y}" y2="${y}"/><line class="grid" x1="0" x2="100%" y1="${y + CURVE}" y2="${y + CURVE}"/>` +
+    `<svg x="0" y="${y}" width="100%" height="${CURVE}" viewBox="0 0 1000 100" preserveAspectRatio="none">` +
+    `<polygon class="under" points="${under.join(" ")}"/><polyline class="curve" points="${points.join(" ")}"/></svg>`
+  );
+}
+
+function drawLegend(chart: Chart, top: number, id: string): Drawing {
+  const box = `width="14" height="10"`;
+  const curve = `<rect class="under" x="1" y="6" width="14" height="5"/><line class="curve" x1="1" y1="6" x2="15" y2="6"/>`;
+  const samples = [
+    ...(chart.lanes.some((lane) => lane.curve) ? [{ sample: curve, word: CURVE_WORD }] : []),
+    ...stylesOf(chart).map((style) => ({
+      sample: `<rect x="1" y="1" ${box} fill="url(#${patternId(id, style)})"/><rect class="edge" x="1" y="1" ${box}/>`,
+      word: LOOKS[style].word,
+    })),
+  ];
+  const entries = samples.map(({ sample, word }, index) => {
+    const x = percent((index % LEGEND_COLUMNS) / LEGEND_COLUMNS);
+    const y = top + Math.floor(index / LEGEND_COLUMNS) * TEXT;
+    return `<svg x="${x}" y="${y}" width="33%" height="${TEXT}">${sample}<text x="20" y="10">${word}</text></svg>`;
+  });
+  return { svg: `<g>${entries.join("")}</g>`, height: Math.ceil(samples.length / LEGEND_COLUMNS) * TEXT };
+}

@@ -1,0 +1,95 @@
+/** Blocks of a view model as HTML: tables that become cards on a phone, lists to tick on paper, charts as inline SVG. */
+import type { Say } from "../../findings/finding.ts";
+import { sumOf } from "../../lists.ts";
+import type { Block, Cell, Column, Table } from "../../reports/shared/view.ts";
+import { chartSvg } from "../chart/svg.ts";
+import { qrSvg } from "../qr.ts";
+import { htmlLink, htmlText } from "./text.ts";
+
+/** One block; `id` is unique in the page and begins the ids inside it. */
+export function htmlBlock(block: Block, say: Say, id: string): string {
+  switch (block.kind) {
+    case "table":
+      return table(block);
+    case "chart":
+      return chartSvg(block, say, { id }).svg;
+    case "heading":
+      return `<h3>${htmlText(block.text)}</h3>`;
+    case "line":
+      return `<p>${htmlCells(block.cells)}</p>`;
+    case "list":
+      return list(block.items, block.tick === true);
+    case "findings":
+      return `<ul>${block.findings.map(({ line }) => `<li>${htmlCells(line)}</li>`).join("")}</ul>`;
+  }
+}
+
+/** A list; one of positions on the map carries a code for each. */
+function list(items: readonly Cell[], tick: boolean): string {
+  const maps = items.some((item) => item.link?.startsWith("geo:"));
+  const kind = maps ? ' class="maps"' : tick ? ' class="tick"' : "";
+  return `<ul${kind}>${items.map((item) => `<li>${codeOf(item)}${htmlCell(item)}</li>`).join("")}</ul>`;
+}
+
+const codeOf = ({ link }: Cell): string => (link?.startsWith("geo:") ? qrSvg(link) : "");
+
+export const htmlCells = (cells: readonly Cell[]): string => cells.map(htmlCell).join("");
+
+/** A cell's text, with its tone and, where the address is one that a page may carry, its link. */
+function htmlCell(cell: Cell): string {
+  const link = cell.link === undefined ? null : htmlLink(cell.link);
+  const text = link === null ? htmlText(cell.text) : `<a href="${link}">${htmlText(cell.text)}</a>`;
+  return cell.tone === undefined || cell.tone === "plain" ? text : `<span class="${cell.tone}">${text}</span>`;
+}
+
+/** Roles are written out, because browsers take them from a table whose rows are laid out as cards. */
+function table(block: Table): string {
+  const { title, columns, rows, empty } = block;
+  const caption = title === null ? "" : `<h3>${htmlText(title)}</h3>`;
+  if (rows.length === 0) return `${caption}<p>${htmlText(empty)}</p>`;
+  const rooms = wordRooms(block);
+  const head = columns
+    .map(
+      (column, index) =>
+        `<th scope="col" role="columnheader"${side(column)}${roomStyle(rooms[index] ?? 0)}>${htmlText(column.label)}</th>`,
+    )
+    .join("");
+  const body = rows.map(
+    (row) => `<tr role="row">${row.map((cell, index) => tableCell(cell, columns[index], index)).join("")}</tr>`,
+  );
+  return `${caption}<table role="table"><thead role="rowgroup"><tr role="row">${head}</tr></thead><tbody role="rowgroup">${body.join("\n")}</tbody></table>`;
+}
+
+/** Letters that the columns of one table share before they may break a word: what fits the narrowest page with a table. */
+const LETTERS = 66;
+
+/** The letters below which a column breaks no word: its longest one, or an even share where all together are too many. */
+function wordRooms({ columns, rows }: Table): readonly number[] {
+  const longest = columns.map((column, index) =>
+    Math.max(
+      ...[column.label, ...rows.map((row) => row[index]?.text ?? "")]
+        .flatMap((text) => text.split(/\s+/u))
+        .map((word) => word.length),
+    ),
+  );
+  let share = LETTERS;
+  while (share > 1 && sumOf(longest, (letters) => Math.min(letters, share)) > LETTERS) share -= 1;
+  return longest.map((letters) => Math.min(letters, share));
+}
+
+/** One letter more than the word, a quarter wider, since a column's name is set smaller than what stands under it. */
+const roomStyle = (letters: number): string => ` style="min-width:${((letters + 1) * 1.25).toFixed(2)}ch"`;
+
+const side = (column: Column): string => (column.align === "right" ? ' class="right"' : "");
+
+function tableCell(cell: Cell, column: Column | undefined, index: number): string {
+  const label = htmlText(column?.label ?? "");
+  const classes = [column?.align === "right" ? "right" : "", cell.text === "–" ? "none" : ""].filter(
+    (one) => one !== "",
+  );
+  const attributes = `data-label="${label}"${classes.length === 0 ? "" : ` class="${classes.join(" ")}"`} data-key="${htmlText(column?.key ?? "")}"`;
+  const inside = htmlCell(cell);
+  return index === 0
+    ? `<th scope="row" role="rowheader" ${attributes}>${inside}</th>`
+    : `<td role="cell" ${attributes}>${inside}</td>`;
+}

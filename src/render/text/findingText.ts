@@ -1,0 +1,73 @@
+/** One finding as text: where, what, the plan's own line with the spot marked, why, and what to try. */
+import type { Span } from "../../findings/finding.ts";
+import type { Told, Tone } from "../../reports/shared/view.ts";
+import { wrapText } from "./fit.ts";
+import { inert, type TextStyle } from "./style.ts";
+import { padTo, widthOf } from "./width.ts";
+
+const INDENT = "      ";
+
+/** `day.yaml:14:11: error: sentence  (code)`, the excerpt, the chain, its source and `try: …`. */
+export function findingLines(told: Told, style: TextStyle): readonly string[] {
+  const { tone } = told;
+  const place = told.place === null ? "" : `${inert(told.place, style)}: `;
+  const sentence = inert(told.sentence, style);
+  const head = `${place}${style.paint(`${told.word}:`, tone)} ${sentence}  ${style.paint(`(${told.code})`, "muted")}`;
+  return [
+    head,
+    ...told.marks.flatMap(({ title, span, label }) => [
+      ...(title === null ? [] : [`  ${inert(title, style)}`]),
+      ...(span === null ? [] : excerpt(span, label, title === null ? tone : "muted", style)),
+    ]),
+    ...chainLines(told.chain, style),
+    ...told.remarks.flatMap(({ lead, text }) => remark(`${lead}: `, text, style)),
+  ];
+}
+
+/** A whole map in flow style is long; more carets than this add nothing. */
+const MOST_CARETS = 40;
+
+/** The source line as it stands and carets under the spot; a spot of no length gets one caret. */
+function excerpt(span: Span, label: string | null, tone: Tone, style: TextStyle): readonly string[] {
+  const lead = span.text.length - span.text.trimStart().length;
+  const from = Math.max(0, span.column - 1 - lead);
+  const [text, start] = clipped(span.text.trim(), from, style);
+  const before = widthOf(inert(text.slice(0, start), style));
+  const marked = Math.max(1, Math.min(MOST_CARETS, widthOf(inert(text.slice(start, start + span.length), style))));
+  const why = label === null ? "" : ` ${inert(label, style)}`;
+  return [
+    `${INDENT}${inert(text, style)}`,
+    `${INDENT}${" ".repeat(before)}${style.paint(`${"^".repeat(marked)}${why}`, tone)}`,
+  ];
+}
+
+/** On a terminal, the part of a long line that has the spot, with where the spot then is; elsewhere the whole line. */
+function clipped(text: string, from: number, style: TextStyle): readonly [string, number] {
+  const room = style.width === null ? text.length : Math.max(20, style.width - INDENT.length - 2);
+  if (text.length <= room) return [text, from];
+  const first = from < room / 2 ? 0 : Math.min(from - Math.floor(room / 4), text.length - room);
+  const part = `${first > 0 ? "…" : ""}${text.slice(first, first + room)}${first + room < text.length ? "…" : ""}`;
+  return [part, from - first + (first > 0 ? 1 : 0)];
+}
+
+/** Terms in columns. */
+function chainLines(chain: Told["chain"], style: TextStyle): readonly string[] {
+  const rows = chain.map(({ time, name, length, where }) => ({
+    time: inert(time, style),
+    name: inert(name, style),
+    length,
+    where: inert(where, style),
+  }));
+  const wide = (key: "time" | "name" | "length"): number => Math.max(0, ...rows.map((row) => widthOf(row[key])));
+  const widths = { time: wide("time"), name: wide("name"), length: wide("length") };
+  return rows.map((row) =>
+    `${INDENT}${padTo(row.time, widths.time, "left")}  ${padTo(row.name, widths.name, "left")}  ${padTo(row.length, widths.length, "left")}  ${row.where}`.trimEnd(),
+  );
+}
+
+function remark(lead: string, text: string, style: TextStyle): readonly string[] {
+  const line = inert(text, style);
+  const indent = 2 + lead.length;
+  const lines = style.width === null ? [line] : wrapText(line, Math.max(20, style.width - indent));
+  return lines.map((part, at) => (at === 0 ? `  ${lead}${part}` : `${" ".repeat(indent)}${part}`));
+}

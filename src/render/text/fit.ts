@@ -1,0 +1,98 @@
+/** Fits a table into a width: spare columns go first, then the widest ones wrap; a cell never loses a character. */
+
+import { wrapAnsi } from "fast-wrap-ansi";
+import { sumOf } from "../../lists.ts";
+import type { Column, Table } from "../../reports/shared/view.ts";
+import { inert, type TextStyle } from "./style.ts";
+import { widthOf } from "./width.ts";
+
+/** Blanks between two columns. */
+export const GAP = 2;
+/** A wrapped column keeps at least this many columns, so that a name or a time is not torn to single letters. */
+const NARROWEST = 6;
+
+export interface FittedCell {
+  readonly lines: readonly string[];
+}
+
+export interface FittedColumn {
+  readonly column: Column;
+  /** Its index in the table, for tones. */
+  readonly index: number;
+  readonly width: number;
+  readonly head: FittedCell;
+}
+
+/** Columns that a table has no room for, and the width at which it would. */
+export interface LeftOut {
+  readonly columns: readonly Column[];
+  readonly width: number;
+}
+
+export interface FittedTable {
+  /** Null where all are there. */
+  readonly leftOut: LeftOut | null;
+  readonly columns: readonly FittedColumn[];
+  readonly rows: readonly (readonly FittedCell[])[];
+}
+
+/** Fits `table` into the style's width; null where even wrapped it does not fit. */
+export function fitTable(table: Table, style: TextStyle): FittedTable | null {
+  const { width } = style;
+  const texts = table.rows.map((row) => table.columns.map((_, index) => inert(row[index]?.text ?? "", style)));
+  const labels = table.columns.map((column) => inert(column.label, style));
+  const natural = labels.map((label, index) =>
+    Math.max(widthOf(label), ...texts.map((row) => widthOf(row[index] ?? ""))),
+  );
+  const kept = keepColumns(table.columns, natural, width);
+  const widths = narrow(
+    kept.map((index) => natural[index] ?? 0),
+    width,
+  );
+  if (widths === null) return null;
+  const cells = (row: readonly string[]): readonly FittedCell[] =>
+    kept.map((index, at) => ({ lines: wrapText(row[index] ?? "", widths[at] ?? 0) }));
+  const heads = cells(labels);
+  const columns = kept.flatMap((index, at) => {
+    const column = table.columns[index];
+    const head = heads[at];
+    return column && head ? [{ column, index, width: widths[at] ?? 0, head }] : [];
+  });
+  const gone = table.columns.filter((_, index) => !kept.includes(index));
+  const leftOut = gone.length === 0 ? null : { columns: gone, width: total(natural) };
+  return { leftOut, columns, rows: texts.map(cells) };
+}
+
+const total = (widths: readonly number[]): number =>
+  sumOf(widths, (width) => width) + GAP * Math.max(0, widths.length - 1);
+
+/** The indices of the columns that stay: the most spare ones are left out, last first, until the rest fits. */
+function keepColumns(columns: readonly Column[], natural: readonly number[], width: number | null): readonly number[] {
+  let kept = columns.map((_, index) => index);
+  if (width === null) return kept;
+  while (total(kept.map((index) => natural[index] ?? 0)) > width) {
+    const most = Math.max(0, ...kept.map((index) => columns[index]?.spare ?? 0));
+    if (most === 0) break;
+    const gone = kept.findLast((index) => (columns[index]?.spare ?? 0) === most);
+    kept = kept.filter((index) => index !== gone);
+  }
+  return kept;
+}
+
+/** Takes columns off the widest until the sum fits; null where all are at their narrowest and it still does not. */
+function narrow(natural: readonly number[], width: number | null): readonly number[] | null {
+  const widths = [...natural];
+  if (width === null) return widths;
+  for (let over = total(widths) - width; over > 0; over--) {
+    const widest = Math.max(...widths);
+    if (widest <= NARROWEST) return null;
+    widths[widths.lastIndexOf(widest)] = widest - 1;
+  }
+  return widths;
+}
+
+/** Breaks printable text into lines of at most `width` columns, at blanks where it can, inside a word where it must. */
+export function wrapText(text: string, width: number): readonly string[] {
+  if (width <= 0 || widthOf(text) <= width) return [text];
+  return wrapAnsi(text, width, { hard: true, trim: true }).split("\n");
+}

@@ -1,0 +1,74 @@
+/** `check`: all findings of a plan, worst first, with what was not judged yet. */
+import { DEFERRAL, isCaution } from "../../cautions/deferral.ts";
+import type { Finding, Level, Say } from "../../findings/finding.ts";
+import { together } from "../../findings/together.ts";
+import { deferralLine, notJudgedLines } from "../shared/closingLines.ts";
+import { redacting, toldOf } from "../shared/findingView.ts";
+import type { Block, Json, Report } from "../shared/view.ts";
+
+export interface CheckInput {
+  /** Worst first, accepted ones included. */
+  readonly findings: readonly Finding[];
+  /** Topics that nothing judges yet; never silent, so that a plan does not look clean by it. */
+  readonly notJudged: readonly string[];
+  readonly say: Say;
+  /** Leaves out the plan's own lines, and numbers in its words. */
+  readonly redact: boolean;
+}
+
+interface Counts {
+  readonly errors: number;
+  readonly warnings: number;
+  readonly notes: number;
+  readonly accepted: number;
+}
+
+/** The report of one plan; `data` repeats the counts and what was not judged. */
+export function checkReport({ findings, notJudged, say, redact }: CheckInput): Report {
+  const shown = together(findings);
+  const counts = countsOf(shown);
+  const blocks: Block[] = [];
+  const told = shown.map((finding) => toldOf(finding, say, redacting(redact)));
+  if (told.length > 0) blocks.push({ kind: "findings", findings: told });
+  blocks.push({
+    kind: "line",
+    cells: [{ text: summary(counts), tone: counts.errors > 0 ? "bad" : counts.warnings > 0 ? "warn" : "good" }],
+  });
+  blocks.push(...notJudgedLines(notJudged));
+  const deferral = findings.some(isCaution) ? DEFERRAL : null;
+  if (deferral !== null) blocks.push(deferralLine());
+  return { command: "check", blocks, data: checkData(countsOf(findings), notJudged, deferral), findings, say };
+}
+
+function countsOf(findings: readonly Finding[]): Counts {
+  const open = findings.filter((finding) => finding.accepted === null);
+  const count = (level: Level): number => open.filter((finding) => finding.level === level).length;
+  return {
+    errors: count("error"),
+    warnings: count("warning"),
+    notes: count("note"),
+    accepted: findings.length - open.length,
+  };
+}
+
+const some = (count: number, one: string): string => `${count} ${one}${count === 1 ? "" : "s"}`;
+
+/** `2 errors, 1 warning, 1 accepted`, or that nothing was found. */
+function summary({ errors, warnings, notes, accepted }: Counts): string {
+  const parts = [
+    ...(errors > 0 ? [some(errors, "error")] : []),
+    ...(warnings > 0 ? [some(warnings, "warning")] : []),
+    ...(notes > 0 ? [some(notes, "note")] : []),
+    ...(accepted > 0 ? [`${accepted} accepted`] : []),
+  ];
+  return parts.length === 0 ? "Nothing found" : parts.join(", ");
+}
+
+const checkData = (counts: Counts, notJudged: readonly string[], deferral: string | null): Json => ({
+  errors: counts.errors,
+  warnings: counts.warnings,
+  notes: counts.notes,
+  accepted: counts.accepted,
+  notJudged,
+  deferral,
+});

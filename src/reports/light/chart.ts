@@ -1,0 +1,53 @@
+/** The day in a drawing: the sky along the top, the hits and the drives under it. */
+import type { Day } from "../../day/day.ts";
+import type { Id } from "../../plan/plan.ts";
+import type { SkyResult } from "../../sky/index.ts";
+import { type Interval, instant, type ZoneId } from "../../time/index.ts";
+import type { Block, Lane } from "../shared/view.ts";
+import { skyLane } from "./skyLane.ts";
+
+const HOUR = 60;
+
+/** From the full hour before the first of what is drawn to the full hour after the last. */
+function frameOf(day: Day): Interval {
+  const { from, to } = day.span;
+  return { from: instant(Math.floor(from / HOUR) * HOUR), to: instant(Math.ceil(to / HOUR) * HOUR) };
+}
+
+function hitsLane(day: Day): Lane {
+  const hits = day.activities.flatMap(({ activity, id, start, end }) =>
+    activity.kind === "hit" && start !== null && end !== null ? [{ id, from: start, to: end }] : [],
+  );
+  return {
+    label: "hits",
+    bars: hits.map(({ id, from, to }) => ({ from, to, style: "hit", text: id })),
+    marks: hits.map(({ id, from }) => ({ at: from, text: id })),
+  };
+}
+
+const driveLanes = (day: Day): readonly Lane[] =>
+  [...day.plan.runs.keys()].map((vehicle) => ({
+    label: vehicle,
+    bars: day.moves
+      .filter((move) => move.vehicle === vehicle)
+      .map((move) => ({ from: move.leave, to: move.arrive, style: "drive", text: "" })),
+  }));
+
+/** The chart over `place`, whose sky is drawn; none where its sky is not known. */
+export function lightChart(day: Day, sky: SkyResult, place: Id | null, zone: ZoneId): readonly Block[] {
+  if (place === null) return [];
+  const frame = frameOf(day);
+  const lane = skyLane((at) => sky.sunAltitude(place, at), frame);
+  if (lane === null) return [];
+  const name = day.plan.places.get(place)?.name ?? place;
+  return [
+    {
+      kind: "chart",
+      title: `Light at ${name}`,
+      description: `When it is day, twilight and night at ${name}, with the hits and the drives of each vehicle under it.`,
+      ...frame,
+      zone,
+      lanes: [lane, hitsLane(day), ...driveLanes(day)],
+    },
+  ];
+}

@@ -1,0 +1,65 @@
+/** The chores of a rotation in words: who takes which pack where, from when to when. Shared by `power` and the sheet. */
+import type { Say } from "../../findings/finding.ts";
+import type { Id } from "../../plan/plan.ts";
+import type { HandTask, PackStep } from "../../power/fast/todo.ts";
+import type { PowerResult } from "../../power/index.ts";
+import type { DayView } from "../shared/dayView.ts";
+import type { Block, Cell } from "../shared/view.ts";
+
+/** What hands do, moment by moment, to be ticked; `person` where only their chores are among `tasks`. */
+export function handsBlocks(
+  view: DayView & { readonly result: PowerResult },
+  tasks: readonly HandTask[],
+  person: Id | null,
+): Block[] {
+  const { clocks, say, day } = view;
+  const whose = person === null ? "" : ` for ${say.name(person)}`;
+  if (tasks.length === 0)
+    return person === null ? [] : [{ kind: "line", cells: [{ text: `Nothing to do with packs${whose}.` }] }];
+  const items = tasks.map((task): Cell => {
+    const { from, to, where, steps } = task;
+    const place = day.plan.places.has(where) ? where : null;
+    const time = spanText(clocks.local(from, place).text, clocks.local(to, place).text);
+    const what = steps.map((step) => stepText(view, step)).join("; ");
+    return { text: `${time} ${say.name(where)}, ${handsText(task, say.name)}: ${what}` };
+  });
+  return [
+    { kind: "heading", text: `To do with packs${whose}` },
+    { kind: "list", items, tick: true },
+  ];
+}
+
+/** `Wren`, `Wren, else Ilse or Bea`, `Wren and Ilse`; and that it has to go faster than a swap takes, where it has. */
+export function handsText(
+  { who, others, from, to, workMinutes }: Pick<HandTask, "who" | "others" | "from" | "to" | "workMinutes">,
+  name: (id: Id) => string,
+): string {
+  const else_ = others.length === 0 ? "" : `, else ${others.map(name).join(" or ")}`;
+  const haste = to - from < workMinutes ? `, ${workMinutes} min of work in ${to - from}` : "";
+  return `${who.map(name).join(" and ")}${else_}${haste}`;
+}
+
+/** `15:50–15:54 -1`: two times of a clock, what follows both said once. */
+export function spanText(from: string, to: string): string {
+  const [head = "", ...tail] = from.split(" ");
+  const [end = "", ...rest] = to.split(" ");
+  const same = tail.join(" ") === rest.join(" ");
+  return same ? [`${head}–${end}`, ...rest].join(" ") : `${from} to ${to}`;
+}
+
+/** `brick.1 off camera, into bench slot 2`. */
+export function stepText(
+  { say, result }: { readonly say: Say; readonly result: PowerResult },
+  { pack, from, to, fromSlot, toSlot }: PackStep,
+): string {
+  const { model } = result.solution;
+  const name = (place: Id, slot: number | null): string => {
+    const bay = result.built.handBays.find((one) => one.id === place);
+    if (slot !== null) return `${say.name(place)} slot ${slot}`;
+    return say.name(bay?.within ?? place);
+  };
+  const isShelf = (place: Id): boolean => model.bays.includes(place);
+  const off = isShelf(from) ? "" : `off ${name(from, fromSlot)}, `;
+  const word = isShelf(to) ? "to lie in" : toSlot === null ? "on" : "into";
+  return `${pack} ${off}${word} ${name(to, toSlot)}`;
+}

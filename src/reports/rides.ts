@@ -1,8 +1,0 @@
-/** The vehicles that a person rides or drives in a day. */
-import type { Day } from "../day/day.ts";
-import type { Id } from "../plan/plan.ts";
-
-export const ridesOf = (day: Day, person: Id): ReadonlySet<Id> =>
-  new Set(
-    day.moves.filter((move) => move.driver === person || move.riders.includes(person)).map((move) => move.vehicle),
-  );

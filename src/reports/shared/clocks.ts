@@ -1,0 +1,78 @@
+/** The one way in which reports and sheets tell a moment: on its place's own clock first, then on the control room's. */
+import type { Day } from "../../day/day.ts";
+import type { Say } from "../../findings/finding.ts";
+import type { Id, Plan } from "../../plan/plan.ts";
+import { type Instant, instant, isoLocal, offsetText, type ZoneId } from "../../time/index.ts";
+import { column, DASH } from "./cells.ts";
+import type { Cell, Column } from "./view.ts";
+import { clockNames, dayMark, zoneOfPlace } from "./wording.ts";
+
+export interface Clocks {
+  /** The zones of the places in use, the main one first: a time without a clock's name is on it. */
+  readonly zones: readonly ZoneId[];
+  readonly main: ZoneId;
+  /** What a clock is called: `Chicago`. */
+  name(zone: ZoneId): string;
+  /** `06:00`, `02:10 +1` on the day after the plan's date on that clock, `23:30 -1` on the day before. */
+  text(at: Instant, zone: ZoneId): string;
+  /** The place's clock alone, `04:00`; named where it is not the main one. A dash where there is no moment. */
+  local(at: Instant | null, place: Id | null): Cell;
+  /** One column, or two where the main clock is not the control room's; that one may be left out two steps sooner. */
+  columns(label: string, key: string, spare?: number, deskSpare?: number): readonly Column[];
+  /** The cells under `columns`; dashes where there is no moment. */
+  cells(at: Instant | null, place: Id | null): readonly Cell[];
+  /** `times on New York (UTC-05:00) and Chicago (UTC-06:00)`: said once for a whole report. */
+  legend(day: Day): string;
+}
+
+/** The places that a day stops at, in order, then all others of its plan: the first is where its main clock is. */
+export const placesInOrder = ({ stops, plan }: Day): readonly Id[] => [
+  ...stops.map(({ place }) => place),
+  ...plan.places.keys(),
+];
+
+/** Clocks for tables over `places`; `desk` stands in for the plan's clock. The first zone in use is the main one. */
+export function clocksOf(plan: Plan, say: Say, places: Iterable<Id>, desk: ZoneId = plan.clock): Clocks {
+  const used = [...new Set([...places].map((place) => zoneOfPlace(plan, place)))];
+  const [main = plan.zone] = used;
+  const zones = used.length === 0 ? [main] : used;
+  const name = clockNames(plan);
+  const two = main !== desk;
+  const text = (at: Instant, zone: ZoneId): string => `${say.clock(at, zone)}${dayMark(plan, at, zone)}`;
+  const local = (at: Instant | null, place: Id | null): Cell => {
+    if (at === null) return DASH;
+    const zone = zoneOfPlace(plan, place);
+    const named = zone === main ? "" : ` ${name(zone)}`;
+    return { text: `${text(at, zone)}${named}`, raw: isoLocal(at, zone), tone: "strong" };
+  };
+  return {
+    zones,
+    main,
+    name,
+    text,
+    local,
+    columns(label, key, spare = 0, deskSpare = spare + 2) {
+      if (!two) return [column(label, key, spare)];
+      return [
+        column(`${label}, ${name(main)}`, key, spare),
+        { ...column(name(desk), `${key}Desk`, deskSpare), of: label },
+      ];
+    },
+    cells(at, place) {
+      const own = local(at, place);
+      if (at === null) return two ? [own, DASH] : [own];
+      if (two) return [own, { text: text(at, desk), raw: isoLocal(at, desk), tone: "muted" }];
+      // The main clock is the control room's: a place on another one has both in its cell.
+      return zoneOfPlace(plan, place) === desk ? [own] : [{ ...own, text: `${own.text} (${text(at, desk)})` }];
+    },
+    legend: (day) =>
+      `times on ${[...new Set([...zones, desk])].map((zone) => `${name(zone)} (${offsets(zone, day)})`).join(" and ")}`,
+  };
+}
+
+/** The offsets of a zone from the first call to the last release: two in a night in which the clocks change. */
+function offsets(zone: ZoneId, { people, span }: Day): string {
+  const from = Math.min(...people.flatMap(({ call }) => call ?? []));
+  const first = Number.isFinite(from) ? instant(from) : span.from;
+  return [...new Set([offsetText(zone, first), offsetText(zone, span.to)])].join(", then ");
+}

@@ -1,0 +1,94 @@
+/**
+ * A finding in words: the one place that says of which parts it is told and in which order. Each form takes these parts,
+ * several lines or one, and only makes them inert and marks them in its own way.
+ */
+import { type Finding, fileText, type Level, type Say, type Source, type Span } from "../../findings/finding.ts";
+import { withoutContacts } from "./redact.ts";
+import type { Cell, Told, ToldRemark, Tone } from "./view.ts";
+
+const TONES = { error: "bad", warning: "warn", note: "muted" } as const satisfies Record<Level, Tone>;
+
+export interface TellOptions {
+  /** Takes from every text what a reader is not to see; a plan's own words may hold telephone numbers. */
+  readonly clean?: (text: string) => string;
+  /** Whether the plan's own lines are shown; they may hold anything. Default: true. */
+  readonly lines?: boolean;
+  /** Who takes an accepted finding, where that is said. */
+  readonly by?: string;
+}
+
+/** How findings are told where telephone numbers, bookings and addresses are left out. */
+export const redacting = (redact: boolean): TellOptions => (redact ? { clean: withoutContacts, lines: false } : {});
+
+/** All parts of a finding, worded. */
+export function toldOf(
+  finding: Finding,
+  say: Say,
+  { clean = (text) => text, lines = true, by }: TellOptions = {},
+): Told {
+  const { span, level, code, source, accepted } = finding;
+  const hint = finding.hint(say);
+  const label = finding.label(say);
+  const remarks: readonly (ToldRemark | null)[] = [
+    source && { part: "source", lead: "source", text: sourceText(source) },
+    accepted === null
+      ? null
+      : { part: "accepted", lead: by === undefined ? "accepted" : `accepted by ${by}`, text: clean(accepted) },
+    hint === null ? null : { part: "try", lead: "try", text: clean(hint) },
+  ];
+  const told = {
+    tone: TONES[level],
+    word: accepted === null ? level : `${level}, accepted`,
+    sentence: clean(finding.sentence(say)),
+    code,
+    place: span === null ? null : positionText(span),
+    marks: [
+      ...(span === null || !lines ? [] : [{ title: null, span, label: label === null ? null : clean(label) }]),
+      ...finding.related.map((other) => ({
+        title: `${positionText(other.span)}: ${clean(other.label)}`,
+        span: lines ? other.span : null,
+        label: null,
+      })),
+    ],
+    chain: finding.chain.map(({ from, name, minutes, where }) => ({
+      time: say.time(from),
+      name,
+      length: say.length(minutes),
+      where: (where === null ? null : say.where?.(where)) ?? "",
+    })),
+    remarks: remarks.filter((remark) => remark !== null),
+  };
+  return { ...told, line: lineOf(told, PARTS) };
+}
+
+/** What a line may tell beside the sentence. */
+const PARTS = ["level", "place", "source", "accepted", "try", "code"] as const;
+type Part = (typeof PARTS)[number];
+
+/** `error: sentence (day.yaml:14:11); source: …; accepted: …; try: … [code]`, of which the parts asked for. */
+function lineOf(told: Omit<Told, "line">, parts: readonly Part[]): readonly Cell[] {
+  const has = (part: Part): boolean => parts.includes(part);
+  const remarks = told.remarks.filter(({ part }) => has(part));
+  return [
+    ...(has("level") ? [{ text: told.word, tone: told.tone }, { text: ": " }] : []),
+    { text: told.sentence },
+    ...(has("place") && told.place !== null ? [{ text: ` (${told.place})` }] : []),
+    ...remarks.map(({ lead, text }) => ({ text: `; ${lead}: ${text}` })),
+    ...(has("code") ? [{ text: ` [${told.code}]`, tone: "muted" as const }] : []),
+  ];
+}
+
+/** A finding as an item of a list: its sentence and the parts asked for, in the order of every line. */
+export const toldCell = (told: Told, parts: readonly Part[], tone: Tone): Cell => ({
+  text: lineOf(told, parts)
+    .map(({ text }) => text)
+    .join(""),
+  tone,
+});
+
+/** `day.yaml:14:11`, 1-based. */
+const positionText = (span: Span): string => `${fileText(span)}:${span.line}:${span.column}`;
+
+/** `49 CFR Part 395, 395.3(a)(1)`. */
+export const sourceText = ({ title, clause }: Source): string =>
+  clause === null || clause === title ? title : `${title}, ${clause}`;

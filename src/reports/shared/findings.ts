@@ -1,0 +1,40 @@
+/** What there is to say beside the topics: of a plan's own list of accepted findings, and of a plan that is not there. */
+import { type AnyEntry, define } from "../../findings/finding.ts";
+
+export const acceptOfLaw = define<{ code: string }>({
+  code: "accept-of-law",
+  level: "warning",
+  title: "the plan accepts a breach of law",
+  why: "`accept` is for what the lead takes knowingly. A legal limit is not the lead's to waive, so the finding stays an error.",
+  cure: "Cure the breach; if an exception applies, claim it on the vehicle with its conditions.",
+  example:
+    "accept:\n  - { code: rest-too-short, who: tomas, why: it is only once }\nvehicles:\n  truck: { gross: 16000 lb, rules: us-property }\nhistory:\n  tomas: { released: 2027-01-19T20:00-06:00, asleep: 8 h }     # under 10 h",
+  sentence: ({ code }) => `\`${code}\` is a breach of law here, which \`accept\` does not silence`,
+  hint: () => "cure the breach and remove the entry",
+});
+
+export const acceptIdle = define<{ code: string }>({
+  code: "accept-idle",
+  level: "note",
+  title: "the plan accepts a finding that is not there",
+  why: "An entry that nothing needs would silence the next finding of this code unseen.",
+  cure: "Remove the entry, or correct its code or `who`.",
+  example: "accept:\n  - { code: rest-too-short, why: agreed with wren }",
+  sentence: ({ code }) => `nothing in this plan raises \`${code}\` as accepted here`,
+  hint: () => "remove the entry",
+});
+
+export const planUnreadable = define<{ file: string; reason: string; near: readonly string[] }>({
+  code: "plan-unreadable",
+  level: "error",
+  title: "a plan that cannot be read from where it should be",
+  why: "Nothing is known of the day.",
+  cure: "Check the name, and that you may read the file.",
+  example: "daywright check dya.yaml     # the file is called day.yaml",
+  sentence: ({ file, reason }) => `cannot read \`${file}\`: ${reason}`,
+  hint: ({ near }) => (near.length > 0 ? near.join(" or ") : null),
+});
+
+export const codes: readonly AnyEntry[] = [acceptOfLaw, acceptIdle, planUnreadable].map(
+  (definition) => definition.entry,
+);

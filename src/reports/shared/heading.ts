@@ -1,0 +1,15 @@
+/** The first line of a report: the plan's title, its date, and which clocks its times are on. */
+import type { Day } from "../../day/day.ts";
+import type { Clocks } from "./clocks.ts";
+import type { Block } from "./view.ts";
+
+export function headingLine(day: Day, clocks: Clocks): Block {
+  const { title, date } = day.plan;
+  return {
+    kind: "line",
+    cells: [
+      { text: title === null ? date : `${title} · ${date}`, tone: "strong" },
+      { text: ` · ${clocks.legend(day)}` },
+    ],
+  };
+}

@@ -1,0 +1,75 @@
+/** How a plan words its values in sentences: both clocks where they differ, its labels or cities, its display names. */
+
+import { fileText, type PlanPath, type Say } from "../../findings/finding.ts";
+import type { Id, Plan } from "../../plan/plan.ts";
+import { dotted } from "../../plan/text/pathtext.ts";
+import {
+  type ClockStyle,
+  cityText,
+  clockText,
+  dayNumber,
+  type Instant,
+  isoUtc,
+  lengthText,
+  localDay,
+  offsetMinutes,
+  type ZoneId,
+} from "../../time/index.ts";
+
+export interface SayOptions {
+  /** Stands in for the control room's clock in views (`--clock`). */
+  readonly clock?: ZoneId | null;
+  readonly style?: ClockStyle;
+}
+
+/** The words of a plan. Times are on the desk's clock, with the place's own behind it where that shows another time. */
+export function sayOf(plan: Plan, options: SayOptions = {}): Say {
+  const desk = options.clock ?? plan.clock;
+  const name = clockNames(plan);
+  const stamp = (at: Instant, zone: ZoneId): string =>
+    `${clockText(at, zone, options.style)}${dayMark(plan, at, zone)} ${name(zone)}`;
+  return {
+    time(at, place = null) {
+      const local = zoneOfPlace(plan, place);
+      const first = stamp(at, desk);
+      return offsetMinutes(local, at) === offsetMinutes(desk, at) ? first : `${first} (${stamp(at, local)})`;
+    },
+    clock: (at, zone) => clockText(at, zone, options.style),
+    length: lengthText,
+    name: (id) => displayName(plan, id) ?? id,
+    where: (path) => lineOf(plan, path),
+  };
+}
+
+/** For mistakes in a plan that cannot be read: no names, and UTC where a time has no clock. */
+export const plainSay: Say = {
+  time: (at) => isoUtc(at),
+  clock: (at, zone) => clockText(at, zone),
+  length: lengthText,
+  name: (id) => id,
+};
+
+/** The zone that a place lives by; the plan's own where there is no place. */
+export const zoneOfPlace = (plan: Plan, place: Id | null): ZoneId =>
+  (place === null ? undefined : plan.places.get(place)?.zone) ?? plan.zone;
+
+/** What each clock is called: the plan's label, else the city. */
+export function clockNames(plan: Plan): (zone: ZoneId) => string {
+  const labels = new Map<ZoneId, string>();
+  for (const [label, zone] of plan.labels) if (!labels.has(zone)) labels.set(zone, label);
+  return (zone) => labels.get(zone) ?? cityText(zone);
+}
+
+/** ` +1` on the day after the plan's date on that clock, ` -1` on the day before, nothing on the day itself. */
+export function dayMark(plan: Plan, at: Instant, zone: ZoneId): string {
+  const days = localDay(at, zone) - dayNumber(plan.date);
+  return days === 0 ? "" : ` ${days > 0 ? "+" : "-"}${Math.abs(days)}`;
+}
+
+const displayName = (plan: Plan, id: Id): string | null =>
+  plan.crew.get(id)?.name ?? plan.vehicles.get(id)?.name ?? plan.places.get(id)?.name ?? plan.kit.get(id)?.name ?? null;
+
+function lineOf(plan: Plan, path: PlanPath): string | null {
+  const span = plan.source.locate(path);
+  return span === null ? dotted(path) : `${fileText(span)}:${span.line}`;
+}

@@ -1,0 +1,157 @@
+/** The part of a sheet that is about people: who is called, who must be woken, who cannot be reached. */
+import type { DutyTimes, Move, PersonDay, RideTimes } from "../../day/day.ts";
+import type { Id } from "../../plan/plan.ts";
+import { after, type Instant } from "../../time/units.ts";
+import { column, DASH } from "../shared/cells.ts";
+import { silences } from "../shared/reach.ts";
+import type { Cell, Table } from "../shared/view.ts";
+import type { SheetInput } from "./input.ts";
+import type { Section } from "./view.ts";
+import { concerns, freeText, marked, name, names, people, thing } from "./words.ts";
+
+/** Who is called when, where, and riding with whom, the earliest first; several rows for who is called again. */
+export function callsSection(input: SheetInput): Section {
+  const called = input.day.people.filter((person) => concerns(input, [person.id]));
+  const inOrder = [...called].sort((a, b) => (a.call ?? Number.MAX_SAFE_INTEGER) - (b.call ?? Number.MAX_SAFE_INTEGER));
+  const table: Table = {
+    kind: "table",
+    title: null,
+    columns: [
+      column("Who", "who"),
+      ...input.clocks.columns("Call", "call", 0, 0),
+      column("Where", "place"),
+      column("Riding", "riding"),
+      column("Up by", "upBy", 2),
+      column("Release", "release"),
+    ],
+    rows: inOrder.flatMap((person) => callRows(input, person)),
+    empty: "Nobody is called.",
+  };
+  return { id: "calls", title: "Calls", blocks: [table] };
+}
+
+function callRows(input: SheetInput, person: PersonDay): readonly (readonly Cell[])[] {
+  const role = input.day.plan.crew.get(person.id)?.roles.join(", ") ?? "";
+  const who: Cell = {
+    text: `${input.say.name(person.id)}${role === "" ? "" : ` (${role})`}`,
+    raw: person.id,
+    tone: "strong",
+  };
+  if (person.duties.length === 0) {
+    const blanks = input.clocks.cells(null, null);
+    return [[who, ...blanks, { text: "not called", raw: null }, DASH, DASH, DASH]];
+  }
+  return person.duties.map((duty, index) => {
+    const again = index === 0 ? "" : ` ${index + 1}`;
+    const [local, ...desk] = input.clocks.cells(duty.call, duty.callPlace);
+    return [
+      who,
+      marked(input, local ?? DASH, person.id, `call${again}`),
+      ...desk,
+      marked(input, thing(input, duty.callPlace), person.id, `call place${again}`),
+      riding(input, person.id, duty),
+      input.clocks.local(upBy(input, person.id, duty.call), duty.callPlace),
+      marked(input, input.clocks.local(duty.release, duty.releasePlace), person.id, `release${again}`),
+    ];
+  });
+}
+
+/** The last minute in bed: the call less the house rule, which is longer for who appears on camera. */
+function upBy(input: SheetInput, id: Id, call: Instant): Instant {
+  const { rules, crew } = input.day.plan;
+  const onCamera = crew.get(id)?.roles.includes("reporter") ?? false;
+  return after(call, -(onCamera ? rules.upBeforeOnCamera : rules.upBefore));
+}
+
+/** `wagon, at the wheel, with ilse`; how they leave the place they are called at. */
+function riding(input: SheetInput, id: Id, duty: DutyTimes): Cell {
+  const within = (at: Instant): boolean => at >= duty.call && at <= duty.release;
+  const move = input.day.moves.find((one) => within(one.leave) && aboard(one).includes(id));
+  const ride = input.day.rides.find((one) => within(one.ride.leave) && one.who.includes(id));
+  if (ride && (!move || ride.ride.leave < move.leave)) return rideCell(input, ride, id);
+  if (!move) return DASH;
+  const others = aboard(move).filter((other) => other !== id);
+  const wheel = move.driver === id ? ", at the wheel" : "";
+  const company = others.length === 0 ? ", alone" : `, with ${names(input, others)}`;
+  return { text: `${name(input, move.vehicle)}${wheel}${company}`, raw: move.vehicle };
+}
+
+function rideCell(input: SheetInput, ride: RideTimes, id: Id): Cell {
+  const others = ride.who.filter((other) => other !== id);
+  const by = ride.ride.by === null ? ride.ride.id : freeText(input, ride.ride.by);
+  return { text: `${by}${others.length === 0 ? "" : `, with ${names(input, others)}`}`, raw: ride.ride.id };
+}
+
+const aboard = (move: Move): readonly Id[] => [move.driver, ...move.riders];
+
+interface Moment {
+  readonly at: Instant;
+  readonly place: Id | null;
+  readonly text: string;
+}
+
+/** Who sleeps while others work and must be woken, and for what: sleepers aboard, and people called a second time. */
+export function wakeSection(input: SheetInput): Section | null {
+  const sleepers = input.day.moves.flatMap((move) =>
+    move.asleep.filter((id) => concerns(input, [id, move.driver])).map((id) => wakeAboard(input, move, id)),
+  );
+  const again = input.day.people
+    .filter((person) => concerns(input, [person.id]))
+    .flatMap((person) =>
+      person.duties.slice(1).map((duty) => ({
+        ...{ at: upBy(input, person.id, duty.call), place: duty.callPlace },
+        text: `${name(input, person.id)}, called again ${input.clocks.local(duty.call, duty.callPlace).text}`,
+      })),
+    );
+  return momentSection(input, { id: "wake", title: "To be woken" }, [...sleepers, ...again]);
+}
+
+function wakeAboard(input: SheetInput, move: Move, id: Id): Moment {
+  const next = nextFor(input, id, move.arrive);
+  return {
+    at: move.arrive,
+    place: move.to,
+    text: `${name(input, id)}, asleep in ${name(input, move.vehicle)}, at ${name(input, move.to)}${next === null ? "" : ` for ${next}`}`,
+  };
+}
+
+/** What someone does next from an instant on: a hit or task, else the wheel. */
+function nextFor(input: SheetInput, id: Id, from: Instant): string | null {
+  const activity = input.day.activities.find((one) => one.start !== null && one.start >= from && one.who.includes(id));
+  const wheel = input.day.moves.flatMap((move) => move.wheel).find((turn) => turn.from >= from && turn.driver === id);
+  if (wheel && (activity?.start == null || wheel.from < activity.start)) return "the wheel";
+  return activity?.id ?? null;
+}
+
+/** When whom cannot be reached. */
+export function reachSection(input: SheetInput): Section | null {
+  const moments = silences(input.day)
+    .filter((one) => concerns(input, one.who))
+    .map((one) => {
+      const through = one.through.map((part) =>
+        "place" in part
+          ? `at ${name(input, part.place)}`
+          : `${name(input, part.road[0])} to ${name(input, part.road[1])}`,
+      );
+      const until = input.clocks.local(one.to, one.toPlace).text;
+      return {
+        at: one.from,
+        place: one.fromPlace,
+        text: `to ${until}: ${people(input, one.who)}, ${through.join(", ")}`,
+      };
+    });
+  return momentSection(input, { id: "reach", title: "Out of reach" }, moments);
+}
+
+/** A section of moments in time order, each `06:40: what`; null where there is none. */
+export function momentSection(
+  input: SheetInput,
+  head: Pick<Section, "id" | "title">,
+  moments: readonly Moment[],
+): Section | null {
+  if (moments.length === 0) return null;
+  const items = [...moments]
+    .sort((a, b) => a.at - b.at)
+    .map((moment) => ({ text: `${input.clocks.local(moment.at, moment.place).text} ${moment.text}` }));
+  return { ...head, blocks: [{ kind: "list", items }] };
+}

@@ -1,0 +1,88 @@
+/** What a sheet reads of the topics' results, in the sheet's own words; a topic that has not judged gives null. */
+import { isCaution } from "../../cautions/deferral.ts";
+import type { Day } from "../../day/day.ts";
+import type { Say } from "../../findings/finding.ts";
+import type { KitResult } from "../../kit/index.ts";
+import type { Id } from "../../plan/plan.ts";
+import { todoOf } from "../../power/fast/todo.ts";
+import type { PowerResult } from "../../power/index.ts";
+import type { Crossing } from "../../sky/almanac.ts";
+import type { SkyResult } from "../../sky/index.ts";
+import { type Instant, instant, resolveLocal } from "../../time/index.ts";
+import { stepText } from "../power/hands.ts";
+import type { Judged } from "../shared/judge.ts";
+import { sayOf, zoneOfPlace } from "../shared/wording.ts";
+import type { BatteryFact, GearFact, SheetFacts, SunFact } from "./input.ts";
+
+const NOON = 12 * 60;
+
+/** The results that a sheet reads; a topic that has not judged is not there. */
+interface SheetResults {
+  readonly sky?: SkyResult;
+  readonly power?: PowerResult;
+  readonly kit?: KitResult;
+}
+
+type SheetJudged = Pick<Judged, "day" | "findings" | "notJudged"> & { readonly results: SheetResults };
+
+/** The facts behind the sections of a sheet. */
+export function sheetFacts({ day, results, findings, notJudged }: SheetJudged): SheetFacts {
+  const say = sayOf(day.plan);
+  const { sky, power, kit } = results;
+  return {
+    sun: sky === undefined ? null : sunFacts(day, sky),
+    sunAltitude: sky?.sunAltitude ?? null,
+    batteries: power === undefined ? null : batteryFacts(day, power, say),
+    gear: kit === undefined ? null : gearFacts(kit, say),
+    cautions: notJudged.includes("cautions") ? null : findings.filter(isCaution),
+    notJudged,
+  };
+}
+
+/** The moves of packs by hand, one fact for each moment at which hands are on them. */
+const batteryFacts = (day: Day, result: PowerResult, say: Say): readonly BatteryFact[] =>
+  todoOf(result.built, result.solution).map((task) => ({
+    from: task.from,
+    to: task.to,
+    place: day.plan.places.has(task.where) ? task.where : null,
+    who: task.who,
+    others: task.others,
+    workMinutes: task.workMinutes,
+    text: task.steps.map((step) => stepText({ say, result }, step)).join("; "),
+  }));
+
+const gearFacts = ({ loading }: KitResult, say: Say): readonly GearFact[] =>
+  loading.map(({ vehicle, items }) => ({
+    vehicle,
+    items: items.map(({ id, count, from }) => {
+      const many = count === 1 ? "" : ` × ${count}`;
+      return `${say.name(id)}${many}${from === null ? "" : `, from ${say.name(from)}`}`;
+    }),
+  }));
+
+/** The sun at each place with a hit, in the order of the hits; a place without coordinates has none. */
+function sunFacts(day: Day, sky: SkyResult): readonly SunFact[] {
+  const places = day.activities.flatMap((one) =>
+    one.activity.kind === "hit" && one.place !== null ? [one.place] : [],
+  );
+  return [...new Set(places)].flatMap((place) => sunFact(day, sky, place) ?? []);
+}
+
+function sunFact(day: Day, sky: SkyResult, place: Id): SunFact | null {
+  const noon = resolveLocal(day.plan.date, NOON, zoneOfPlace(day.plan, place));
+  if (noon.kind !== "once") return null;
+  const times = sky.sunTimes(place, noon.at);
+  if (times === null) return null;
+  const word = [times.rise, times.set].find((one) => typeof one === "string") ?? null;
+  return {
+    place,
+    civilDawn: moment(times.civilDawn),
+    rise: moment(times.rise),
+    set: moment(times.set),
+    civilDusk: moment(times.civilDusk),
+    word: typeof word === "string" ? word : null,
+  };
+}
+
+const moment = (crossing: Crossing): Instant | null =>
+  typeof crossing === "number" ? instant(Math.round(crossing)) : null;

@@ -1,0 +1,173 @@
+/** The part of a sheet that is about where: places with the nearest hospital, ear and producer lines, paths with booking. */
+import type { Id, Place, SignalPath } from "../../plan/plan.ts";
+import { isoLocal } from "../../time/index.ts";
+import { column, DASH, meant, privateCell, textCell } from "../shared/cells.ts";
+import type { Block, Cell, Column } from "../shared/view.ts";
+import type { SheetInput } from "./input.ts";
+import type { Section } from "./view.ts";
+import { concerns, folk, freeText, geoLink, marked, name, telLink } from "./words.ts";
+
+/** The places on the way, in the order in which they are reached. */
+export function placesSection(input: SheetInput): Section {
+  const places = placesOf(input).flatMap((id) => input.day.plan.places.get(id) ?? []);
+  const columns = PLACE_COLUMNS.filter((one) => !(input.redact && one.personal));
+  const table: Block = {
+    kind: "table",
+    title: null,
+    columns,
+    rows: places.map((place) => columns.map((one) => one.cell(input, place))),
+    empty: "No places.",
+  };
+  const blocks: Block[] = [table];
+  const maps = places.flatMap((place) => mapItem(input, place));
+  if (maps.length > 0) blocks.push({ kind: "heading", text: "Maps" }, { kind: "list", items: maps });
+  if (input.redact)
+    blocks.push({ kind: "line", cells: [{ text: "Addresses, positions and numbers are left out.", tone: "muted" }] });
+  return { id: "places", title: "Places", blocks };
+}
+
+/** Of the whole crew, or of the stops that one person is at. */
+function placesOf(input: SheetInput): readonly Id[] {
+  const mine = new Set(
+    input.day.people
+      .filter((one) => concerns(input, [one.id]))
+      .flatMap((one) => [
+        ...one.spans.flatMap((span) => (span.place === null ? [] : [span.place])),
+        ...[one.slept, one.sleeps].flatMap((bed) => (bed === null ? [] : [bed])),
+      ]),
+  );
+  const reached = [
+    ...input.day.stops.map((stop) => stop.place),
+    ...input.day.rides.flatMap(({ ride }) => [ride.from, ride.to]),
+    ...mine,
+  ];
+  return [...new Set(reached)].filter((id) => mine.has(id));
+}
+
+interface PlaceColumn extends Column {
+  /** Left out of a redacted sheet. */
+  readonly personal: boolean;
+  cell(input: SheetInput, place: Place): Cell;
+}
+
+const PLACE_COLUMNS: readonly PlaceColumn[] = [
+  {
+    ...column("Place", "place"),
+    personal: false,
+    cell: (input, place) => {
+      const link = geoLink(input, place);
+      return { text: name(input, place.id), raw: place.id, tone: "strong", ...(link === null ? {} : { link }) };
+    },
+  },
+  {
+    ...column("Address", "address"),
+    personal: true,
+    cell: (input, place) => marked(input, textCell(place.address), place.id, "address"),
+  },
+  {
+    ...column("Parking", "parking"),
+    personal: true,
+    cell: (input, place) => marked(input, textCell(place.parking), place.id, "parking"),
+  },
+  {
+    ...column("Nearest hospital", "hospital"),
+    personal: true,
+    cell: (input, place) => marked(input, textCell(place.hospital), place.id, "hospital"),
+  },
+  {
+    ...column("Note", "note", 1),
+    personal: false,
+    cell: (input, place) =>
+      marked(input, textCell(place.note === null ? null : freeText(input, place.note)), place.id, "note"),
+  },
+];
+
+/** The position as a link that a telephone's map opens; on paper it stands with its code. */
+function mapItem(input: SheetInput, place: Place): readonly Cell[] {
+  const link = geoLink(input, place);
+  return link === null ? [] : [{ text: `${name(input, place.id)} ${link}`, link }];
+}
+
+/** Ear and producer lines with their numbers, then the satellite and other paths that have something to dial or to book. */
+export function linesSection(input: SheetInput): Section | null {
+  const { lines, paths } = input.day.plan;
+  const mine = [...lines.values()].filter((line) => line.who.length === 0 || concerns(input, line.who));
+  const used = new Set(
+    input.day.activities
+      .filter((one) => concerns(input, one.who))
+      .flatMap((one) => [one.activity.signalPath, one.activity.kind === "hit" ? one.activity.spare : null]),
+  );
+  const booked = [...paths.values()].filter(
+    (path) => used.has(path.id) && (path.windows.length > 0 || path.booking !== null || path.phone !== null),
+  );
+  const blocks: Block[] = [];
+  if (mine.length > 0) {
+    blocks.push({
+      kind: "table",
+      title: null,
+      columns: [column("Line", "line"), column("Number", "number"), column("Who", "who"), column("Spare", "spare")],
+      rows: mine.map((line) => [
+        { text: line.id, tone: "strong" },
+        marked(input, numberCell(input, line.number), line.id, "number"),
+        folk(input, meant(input.day.plan, line)),
+        marked(input, numberCell(input, line.spare), line.id, "spare"),
+      ]),
+      empty: "No lines.",
+    });
+  }
+  if (booked.length > 0) blocks.push(pathsTable(input, booked));
+  return blocks.length === 0 ? null : { id: "lines", title: "Lines and paths", blocks };
+}
+
+/** Whoever is late or lost calls anyone, so that one person's sheet has them all; none on a redacted sheet. */
+export function phonesSection(input: SheetInput): Section | null {
+  const reached = [...input.day.plan.crew.values()].filter(({ phone }) => phone !== null);
+  if (input.redact || reached.length === 0) return null;
+  const table: Block = {
+    kind: "table",
+    title: null,
+    columns: [column("Who", "who"), column("Telephone", "phone")],
+    rows: reached.map(({ id, phone }) => [
+      { text: input.say.name(id), raw: id, tone: "strong" },
+      marked(input, numberCell(input, phone), id, "phone"),
+    ]),
+    empty: "No telephones.",
+  };
+  return { id: "phones", title: "Telephones", blocks: [table] };
+}
+
+function numberCell(input: SheetInput, number: string | null): Cell {
+  if (number === null || input.redact) return privateCell(number, input.redact);
+  const link = telLink(number);
+  return link === null ? { text: number } : { text: number, link };
+}
+
+const pathsTable = (input: SheetInput, paths: readonly SignalPath[]): Block => ({
+  kind: "table",
+  title: "Paths",
+  columns: [
+    column("Path", "path"),
+    column("Windows", "windows"),
+    column("Booking", "booking"),
+    column("Polarisation", "polarisation", 1),
+    column("Telephone", "phone"),
+  ],
+  rows: paths.map((path) => [
+    { text: path.id, tone: "strong" },
+    windowsCell(input, path),
+    privateCell(path.booking, input.redact),
+    textCell(path.polarisation),
+    numberCell(input, path.phone),
+  ]),
+  empty: "No paths.",
+});
+
+/** Booked windows on the desk's clock, by which they are booked. */
+function windowsCell(input: SheetInput, path: SignalPath): Cell {
+  if (path.windows.length === 0) return DASH;
+  const windows = path.windows.map(
+    (one) => `${input.clocks.text(one.from, input.desk)}–${input.clocks.text(one.to, input.desk)}`,
+  );
+  const iso = path.windows.map((one) => `${isoLocal(one.from, input.desk)}/${isoLocal(one.to, input.desk)}`);
+  return { text: `${windows.join(", ")} ${input.clocks.name(input.desk)}`, raw: iso.join(" ") };
+}

@@ -1,0 +1,69 @@
+/** Words, times and cells that the sections of a sheet share. */
+
+import { names as namesOf } from "../../findings/words.ts";
+import type { Id, Place } from "../../plan/plan.ts";
+import { dayNumber, longDateOf } from "../../time/index.ts";
+import type { Value } from "../changes/index.ts";
+import { crewCell, crewText, DASH, named, namesCell } from "../shared/cells.ts";
+import { withoutContacts } from "../shared/redact.ts";
+import type { Cell } from "../shared/view.ts";
+import type { SheetInput } from "./input.ts";
+
+/** `Wednesday 20 January 2027`, of a plan's date. */
+export const longDate = (date: string): string => longDateOf(dayNumber(date));
+
+export const names = (input: SheetInput, ids: readonly Id[]): string => namesOf(ids, input.short);
+
+/** The people of a row: `all` for a whole crew of three or more. */
+export const people = (input: SheetInput, ids: readonly Id[]): string => crewText(input.short, ids, crewOf(input));
+
+const crewOf = ({ day }: SheetInput): number => day.plan.crew.size;
+
+/** How the sheet calls something after its first mention. */
+export const name = ({ short }: SheetInput, id: Id): string => short.name(id);
+
+/** A cell that names one thing, and holds its id for programs; a dash where there is none. */
+export const thing = ({ short }: SheetInput, id: Id | null): Cell => (id === null ? DASH : named(short, id));
+
+/** A cell that names people, and holds their ids for programs. */
+export const folk = (input: SheetInput, ids: readonly Id[]): Cell => crewCell(input.short, ids, crewOf(input));
+
+/** Whether a row about these people belongs on this sheet: everyone's does, and a person's where they are named. */
+export const concerns = (input: SheetInput, who: readonly Id[]): boolean =>
+  input.person === null || who.includes(input.person);
+
+/** A cell with what stood there before, where a change of `what` of `id` is marked: `04:00 (was 04:15)`. */
+export function marked(input: SheetInput, plain: Cell, id: Id, what: string): Cell {
+  const change = input.changes?.changes.find((one) => one.id === id && one.what === what);
+  if (!change) return plain;
+  const was = change.was === null ? "nothing" : valueCell(input, change.was).text;
+  return {
+    ...plain,
+    raw: plain.raw === undefined ? plain.text : plain.raw,
+    text: `${plain.text} (was ${was})`,
+    tone: "warn",
+  };
+}
+
+/** A changed value: a time on its local clock, names, or text as it stands. */
+export function valueCell(input: SheetInput, value: Value): Cell {
+  if (value.kind === "time") return { ...input.clocks.local(value.at, value.place), tone: "plain" };
+  if (value.kind === "names") return namesCell(input.short, value.ids);
+  return value.personal && input.redact ? { text: "left out", raw: null } : { text: freeText(input, value.text) };
+}
+
+/** A plan's free text; without telephone numbers and mail addresses where the sheet is redacted. */
+export const freeText = (input: SheetInput, text: string): string => (input.redact ? withoutContacts(text) : text);
+
+/** `geo:46.81,-90.82` (RFC 5870), or null for a place without coordinates and on a redacted sheet. */
+export const geoLink = (input: SheetInput, place: Place): string | null =>
+  input.redact || place.at === null ? null : `geo:${degrees(place.at.latitude)},${degrees(place.at.longitude)}`;
+
+/** Never in powers of ten; the sixth decimal is a tenth of a meter. */
+const degrees = (value: number): number => (Math.abs(value) < 1e-6 ? 0 : Number(value.toFixed(6)));
+
+/** `tel:+17155550142`, or null for a text that is not a telephone number. */
+export const telLink = (number: string): string | null => {
+  const digits = number.replace(/[\s().\-/]/gu, "");
+  return /^\+?\d{3,15}$/u.test(digits) ? `tel:${digits}` : null;
+};

@@ -1,0 +1,158 @@
+/** `next`: what the days share stays as it is written, what was today's alone goes, and nothing is replaced unasked. */
+import { describe, expect, it } from "vitest";
+import { ran } from "../cli/fakeIo.ts";
+
+const TODAY = `# The first day at the pier.
+# yaml-language-server: $schema=./plan.schema.json
+daywright: 1
+title: Ore freighter in the ice   # as the desk calls it
+date: 2027-01-30
+clock: America/New_York
+zone: America/Chicago
+revision: 3
+history:
+  wren: { released: 2027-01-29T18:00-06:00 }
+rules: { turnaround: 11 h }   # agreed with the desk
+crew:
+  wren: { role: camera, drives: wagon, slept: lodge } # left-handed
+  ilse: { role: 'reporter' }
+vehicles:
+  wagon: {}
+places:
+  lodge: { at: [46.60, -90.88] }
+  pier:  { at: [46.81, -90.82] }   # two blanks on purpose
+roads:
+  - { link: [lodge, pier], drive: 35 min, bad: 50 min }
+packs:
+  brick: { count: 2, wh: 98, mount: wedge, charge: [100%, 60%], in: wagon }
+hits:
+  dawn: { at: "07:00", for: 3 min, place: pier }
+tasks:
+  notes: { place: pier, for: 10 min }
+runs:
+  wagon: [lodge, pier, lodge]
+weather:
+  - { temp: -9 C }
+accept:
+  - { code: night-driving, why: agreed }
+actual:
+  wren: { released: "10:00" }
+`;
+
+const NAME = "/plans/2027-01-31.yaml";
+const next = async (words: readonly string[] = [], text = TODAY) => {
+  const done = await ran(["next", "today.yaml", ...words], { files: { "today.yaml": text } });
+  return { ...done, text: done.files.get(NAME) ?? "" };
+};
+const checked = async (text: string) => {
+  const { out } = await ran(["check", "b.yaml", "--json"], { files: { "today.yaml": TODAY, "b.yaml": text } });
+  return JSON.parse(out);
+};
+
+describe("tomorrow's file", () => {
+  it("begins the day after the last one of a plan that runs on, and takes out when the packs were read", async () => {
+    const days = TODAY.replace("revision: 3", "until: +2d").replace(
+      "charge: [100%, 60%], in",
+      'charge: [100%, 60%], chargeAt: "17:00 -1d", in',
+    );
+    // 30 and 31 January and 1 February are its days.
+    const { err, files } = await next([], days);
+    expect(err).toBe("wrote 2027-02-02.yaml\n");
+    const text = files.get("/plans/2027-02-02.yaml") ?? "";
+    expect(text).toContain("\ndate: 2027-02-02\n");
+    expect(text).not.toMatch(/until|chargeAt/u);
+  });
+
+  it("is today's text with this day's own taken out, hits emptied, and `follows`", async () => {
+    const { code, err, text } = await next();
+    expect([code, err]).toEqual([0, "wrote 2027-01-31.yaml\n"]);
+    expect(text).toBe(`# Tomorrow, after today.yaml: people, vehicles, packs and gear begin where they end there.
+# yaml-language-server: $schema=./plan.schema.json
+daywright: 1
+title: Ore freighter in the ice   # as the desk calls it
+date: 2027-01-31
+clock: America/New_York
+zone: America/Chicago
+rules: { turnaround: 11 h }   # agreed with the desk
+crew:
+  wren: { role: camera, drives: wagon } # left-handed
+  ilse: { role: 'reporter' }
+vehicles:
+  wagon: {}
+places:
+  lodge: { at: [46.60, -90.88] }
+  pier:  { at: [46.81, -90.82] }   # two blanks on purpose
+roads:
+  - { link: [lodge, pier], drive: 35 min, bad: 50 min }
+packs:
+  brick: { count: 2, wh: 98, mount: wedge, in: wagon }
+hits: {}
+runs: {}
+follows: today.yaml
+`);
+    expect(await checked(text)).toMatchObject({ ok: true, data: { errors: 0 } });
+  });
+
+  it("carries on over the end of a month and a year, and keeps CRLF", async () => {
+    const crlf = TODAY.replaceAll("\n", "\r\n").replace("2027-01-30", "2027-12-31").replace("2027-01-29", "2027-12-30");
+    const { files } = await next([], crlf);
+    const text = files.get("/plans/2028-01-01.yaml") ?? "";
+    expect(text).toContain("date: 2028-01-01\r\n");
+    expect(
+      text
+        .split("\n")
+        .slice(1, -1)
+        .filter((line) => !line.endsWith("\r")),
+    ).toEqual([]);
+  });
+
+  it("takes hits, a new drive and another bed along", async () => {
+    const words = [
+      "--hit",
+      "noon 12:00 dock 4 min",
+      "--drive",
+      "lodge dock 20 min",
+      "--drive",
+      "dock inn 30 min 45 min",
+    ];
+    const { code, text } = await next([...words, "--bed", "inn"]);
+    expect(code).toBe(0);
+    expect(text).toContain('hits: { noon: { at: "12:00", for: 4 min, place: dock } }\n');
+    expect(text).toContain("runs: { wagon: { driver: wren, aboard: [wren, ilse], stops: [lodge, dock, inn] } }\n");
+    expect(text).toContain(
+      "  - { link: [lodge, pier], drive: 35 min, bad: 50 min }\n  - { link: [lodge, dock], drive: 20 min }\n  - { link: [dock, inn], drive: 30 min, bad: 45 min }\n",
+    );
+    expect(text).toContain("  dock: {}\n  inn: { kind: lodging, mains: true, shelter: true }\n");
+    expect(await checked(text)).toMatchObject({ ok: true, data: { errors: 0 } });
+  });
+
+  it("names today's file from where it lies", async () => {
+    const { files } = await ran(["next", "week/today.yaml"], { files: { "week/today.yaml": TODAY } });
+    expect(files.get("/plans/week/2027-01-31.yaml")).toContain("\nfollows: today.yaml\n");
+  });
+});
+
+describe("next refuses", () => {
+  it("to replace a file, unless --force", async () => {
+    const files = { "today.yaml": TODAY, "2027-01-31.yaml": "mine\n" };
+    const kept = await ran(["next", "today.yaml"], { files });
+    expect([kept.code, kept.files.get(NAME)]).toEqual([2, "mine\n"]);
+    expect(kept.err).toContain("error: there is already a file `2027-01-31.yaml`\ntry: --force replaces it\n");
+    const forced = await ran(["next", "today.yaml", "--force"], { files });
+    expect([forced.code, forced.files.get(NAME)?.startsWith("# Tomorrow")]).toEqual([0, true]);
+  });
+
+  it("a plan with errors of its own, a missing file, standard input, and an unclear hit", async () => {
+    expect((await next([], TODAY.replace("crew:", "crwe:"))).code).toBe(3);
+    expect((await ran(["next", "none.yaml"])).code).toBe(2);
+    expect((await ran(["next", "-"], { stdin: TODAY })).code).toBe(2);
+    const unclear = await next(["--hit", "noon at the dock"]);
+    expect([unclear.code, unclear.files.size]).toEqual([2, 1]);
+  });
+
+  it("a hit where no road leads", async () => {
+    const { code, err, files } = await next(["--hit", "noon 12:00 harbour 4 min"]);
+    expect([code, files.size]).toEqual([3, 1]);
+    expect(err).toContain("no road from lodge to harbour is stated");
+  });
+});

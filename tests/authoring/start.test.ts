@@ -1,0 +1,108 @@
+/** The few words that a new plan is made from: each grammar as the help states it, what it takes and what it refuses. */
+import { describe, expect, it } from "vitest";
+import { readDrive, readHit, readPerson, readVehicle, type Said } from "../../src/authoring/start.ts";
+import { plainSay } from "../../src/reports/shared/wording.ts";
+
+const value = <T>(said: Said<T>): T | null => (said.ok ? said.value : null);
+const refused = <T>(read: (text: string) => Said<T>, texts: readonly string[]): readonly string[] =>
+  texts.filter((text) => read(text).ok);
+
+describe("a person", () => {
+  it.each([
+    ["wren", { id: "wren", roles: [], drives: [], rides: null }],
+    ["wren camera drives wagon", { id: "wren", roles: ["camera"], drives: ["wagon"], rides: null }],
+    [
+      "wren camera, lead drives wagon, truck",
+      { id: "wren", roles: ["camera", "lead"], drives: ["wagon", "truck"], rides: null },
+    ],
+    ["ilse reporter in wagon", { id: "ilse", roles: ["reporter"], drives: [], rides: "wagon" }],
+    ["bea producer drives truck in wagon", { id: "bea", roles: ["producer"], drives: ["truck"], rides: "wagon" }],
+    ["  bea   producer in wagon drives truck ", { id: "bea", roles: ["producer"], drives: ["truck"], rides: "wagon" }],
+  ])("%s", (text, person) => expect(value(readPerson(text))).toEqual(person));
+
+  it("is not made of anything else", () => {
+    expect(
+      refused(readPerson, ["", "wren: camera", "1wren", "wren -x", "wren cam_era", "wren { }", "a\nb: c #"]),
+    ).toEqual([]);
+  });
+});
+
+describe("a vehicle", () => {
+  it.each([
+    ["wagon", { id: "wagon", gross: null, rules: null }],
+    ["truck 16000 lb", { id: "truck", gross: "16000 lb", rules: null }],
+    ["truck 7300kg us-property", { id: "truck", gross: "7300kg", rules: "us-property" }],
+    ["truck us-property", { id: "truck", gross: null, rules: "us-property" }],
+  ])("%s", (text, vehicle) => expect(value(readVehicle(text))).toEqual(vehicle));
+
+  it("is not made of anything else", () => {
+    expect(
+      refused(readVehicle, [
+        "",
+        "truck 16000",
+        "truck 16000 stone",
+        "16000 lb",
+        "truck heavy and slow",
+        "truck, wagon",
+      ]),
+    ).toEqual([]);
+  });
+});
+
+describe("a drive", () => {
+  it.each([
+    ["lodge pier 35 min", { from: "lodge", to: "pier", likely: "35 min", bad: null }],
+    ["lodge pier 35 min 50 min", { from: "lodge", to: "pier", likely: "35 min", bad: "50 min" }],
+    ["lodge pier 1h20 2 h", { from: "lodge", to: "pier", likely: "1h20", bad: "2 h" }],
+    ["lodge pier 1 h 20 min 1 h 45 min", { from: "lodge", to: "pier", likely: "1 h 20 min", bad: "1 h 45 min" }],
+  ])("%s", (text, drive) => expect(value(readDrive(text))).toEqual(drive));
+
+  it("is not made of anything else", () => {
+    expect(
+      refused(readDrive, [
+        "",
+        "lodge pier",
+        "lodge pier 35",
+        "lodge 35 min",
+        "lodge pier 35 min 50",
+        "lodge pier soon",
+      ]),
+    ).toEqual([]);
+  });
+});
+
+describe("a hit", () => {
+  it.each([
+    ["dawn 07:00 pier 3 min", { id: "dawn", at: "07:00", place: "pier", length: "3 min" }],
+    ["dawn 0700 pier 3 min", { id: "dawn", at: "0700", place: "pier", length: "3 min" }],
+    ["dawn 06:00 CT pier 3 min", { id: "dawn", at: "06:00 CT", place: "pier", length: "3 min" }],
+    ["dawn 06:00 local pier 1h20", { id: "dawn", at: "06:00 local", place: "pier", length: "1h20" }],
+    ["late 01:30 +1d pier 3 min", { id: "late", at: "01:30 +1d", place: "pier", length: "3 min" }],
+  ])("%s", (text, hit) => expect(value(readHit(text))).toEqual(hit));
+
+  it("is not made of anything else", () => {
+    expect(
+      refused(readHit, [
+        "",
+        "dawn",
+        "dawn pier 3 min",
+        "dawn 07:00 3 min",
+        "dawn 07:00 pier",
+        "dawn 07:00 pier 3",
+        "dawn 7 pier 3 min",
+      ]),
+    ).toEqual([]);
+  });
+});
+
+describe("what is not clear", () => {
+  it("says so, with an example that is", () => {
+    for (const read of [readPerson, readVehicle, readDrive, readHit]) {
+      const said = read("?");
+      if (said.ok) throw new Error("taken");
+      const hint = said.finding.hint(plainSay) ?? "";
+      expect(said.finding.code).toBe("start-unclear");
+      expect(read(hint).ok, hint).toBe(true);
+    }
+  });
+});

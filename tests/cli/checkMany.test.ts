@@ -1,0 +1,109 @@
+/** `check` of many plans on all cores: the same bytes as one after another, in the order of the files, and bounded in memory. */
+import { spawnSync } from "node:child_process";
+import * as fs from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { type Crew, inOrder, type Setup } from "../../src/cli/check/inParallel.ts";
+import type { Piece } from "../../src/cli/check/sinks.ts";
+import { ran } from "./fakeIo.ts";
+import { MISSED, MISTAKEN, SMALLEST } from "./plans.ts";
+
+const options: Setup["options"] = {
+  ...{ format: null, output: null, force: false, set: [], person: null, clock: null, width: null, color: "auto" },
+  ...{
+    ascii: false,
+    bom: false,
+    strict: false,
+    now: null,
+    name: null,
+    patience: 1,
+    redact: false,
+    quiet: false,
+    watch: false,
+  },
+  debug: false,
+};
+const SETUP: Setup = { options, form: "text", many: true, cwd: "/", stdout: { isTty: false, columns: null } };
+const targets = (count: number) => Array.from({ length: count }, (_, at) => ({ name: `${at}`, found: true }));
+
+/** Hands that take their time, each another; what is asked of them is counted. */
+function crewOf(cores: number, fails: string | null = null) {
+  const seen = { open: 0, most: 0, dismissed: 0 };
+  const crew: Crew = {
+    cores,
+    hire: () => ({
+      async check(some) {
+        seen.open += 1;
+        seen.most = Math.max(seen.most, seen.open);
+        await new Promise((resolve) => setTimeout(resolve, (Number(some[0]?.name) * 7) % 5));
+        seen.open -= 1;
+        if (some.some(({ name }) => name === fails)) throw new Error("a fault");
+        return some.map(({ name }): Piece | null => (Number(name) % 10 === 3 ? null : { exit: 0, text: name }));
+      },
+      dismiss() {
+        seen.dismissed += 1;
+      },
+    }),
+  };
+  return { crew, seen };
+}
+
+const all = async (crew: Crew, count: number): Promise<readonly (Piece | null)[]> => {
+  const found: (Piece | null)[] = [];
+  for await (const some of inOrder(crew, SETUP, targets(count))) found.push(...some);
+  return found;
+};
+
+describe("parcels", () => {
+  it.each([1, 2, 7, 64])("come back in the order of the files, with %d cores", async (cores) => {
+    for (const count of [1, 8, 9, 333]) {
+      const { crew, seen } = crewOf(cores);
+      const found = await all(crew, count);
+      expect(found.map((piece) => piece?.text ?? null)).toEqual(
+        targets(count).map(({ name }) => (Number(name) % 10 === 3 ? null : name)),
+      );
+      expect([seen.open, seen.dismissed]).toEqual([0, Math.min(cores, 16, Math.ceil(count / 8))]);
+      // Three parcels a hand at most are under way, however many files there are.
+      expect(seen.most).toBeLessThanOrEqual(3 * Math.min(cores, 16));
+    }
+  });
+
+  it("end with the fault of one, and every hand is dismissed", async () => {
+    const { crew, seen } = crewOf(4, "200");
+    await expect(all(crew, 333)).rejects.toThrow("a fault");
+    expect(seen.dismissed).toBe(4);
+  });
+});
+
+const PROGRAM = fileURLToPath(new URL("../../bin/daywright.js", import.meta.url));
+const COUNT = 150;
+let folder = "";
+const texts: Record<string, string> = { "shared.yaml": "daywright: 1\n", "note.yaml": "a: 1\n" };
+for (let at = 0; at < COUNT; at++)
+  texts[`${String(at).padStart(3, "0")}.yaml`] = at % 50 === 7 ? MISTAKEN : at % 50 === 20 ? MISSED : SMALLEST;
+
+beforeAll(() => {
+  folder = fs.mkdtempSync(join(tmpdir(), "daywright-many-"));
+  for (const [name, text] of Object.entries(texts)) fs.writeFileSync(join(folder, name), text);
+});
+afterAll(() => fs.rmSync(folder, { recursive: true }));
+
+describe("the built program over many plans", () => {
+  it.each(["text", "unix", "ndjson", "json", "sarif", "csv"])(
+    "%s: byte for byte as one after another",
+    async (form) => {
+      const words = ["check", ".", "--format", form];
+      const { status, stdout, stderr } = spawnSync(process.execPath, [PROGRAM, ...words], {
+        cwd: folder,
+        encoding: "utf8",
+        maxBuffer: 1 << 26,
+      });
+      const alone = await ran(words, { files: texts });
+      expect([status, stderr]).toEqual([alone.code, alone.err]);
+      expect(stdout === alone.out).toBe(true);
+      expect([alone.code, stdout.length > 1000]).toEqual([3, true]);
+    },
+  );
+});

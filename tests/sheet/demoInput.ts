@@ -1,0 +1,73 @@
+/** The hand-written day as a sheet's input, with what the topics would have found out. */
+
+import { define } from "../../src/findings/finding.ts";
+import { sayOf } from "../../src/reports/shared/wording.ts";
+import type { SheetRequest } from "../../src/reports/sheet/input.ts";
+import { at, demoDay } from "./demoDay.ts";
+
+const SHORT = define<{ who: string; rest: number }>({
+  ...{ code: "rest-too-short", level: "error", title: "", why: "", cure: "", example: "" },
+  sentence: ({ who, rest }, say) => `${say.name(who)} has ${say.length(rest)} of rest; the house asks for 10 h`,
+  hint: () => "call later or release earlier",
+});
+
+const COLD = define<{ chill: number }>({
+  ...{
+    code: "frostbite",
+    level: "warning",
+    title: "",
+    why: "",
+    cure: "",
+    example: "",
+    source: { title: "wind chill chart of the weather service", clause: null },
+  },
+  sentence: ({ chill }) => `Wind chill ${chill} °C: bare skin freezes within 30 minutes`,
+});
+
+/** A chore of hers alone, with as much time as it takes. */
+const wrens = (from: string, to: string) => ({
+  from: at(from),
+  to: at(to),
+  who: ["wren"],
+  others: [],
+  workMinutes: at(to) - at(from),
+});
+
+const frostbite = COLD.raise({ chill: -25 });
+
+export const demoInput = (changes: Partial<SheetRequest> = {}): SheetRequest => ({
+  day: demoDay,
+  facts: {
+    sun: [
+      { place: "pier", civilDawn: at("7:10"), rise: at("7:43"), set: at("16:56"), civilDusk: at("17:29"), word: null },
+    ],
+    // The sun of the line above, in steps.
+    sunAltitude: (_, moment) => {
+      if (moment < at("7:10") || moment >= at("17:29")) return -20;
+      return moment < at("7:43") || moment >= at("16:56") ? -3 : 20;
+    },
+    batteries: [
+      { ...wrens("-2:14", "-2:20"), place: "lodge", text: "brick.4, brick.5 and brick.3 on the bench charger" },
+      { ...wrens("-1:26", "-1:30"), place: "lodge", text: "brick.3 off, brick.2 on; bench slot 3" },
+      { ...wrens("4:05", "4:15"), place: "lodge", text: "all off the bench, into the wagon" },
+      { ...wrens("8:03", "8:05"), place: "pier", text: "brick.1 off the camera, brick.2 on" },
+    ],
+    gear: [
+      { vehicle: "truck", items: ["dish", "cable reel 50 m", "cable reel 100 m", "lamp × 2"] },
+      { vehicle: "wagon", items: ["camera", "tripod", "monitor with bracket", "brick × 5", "bench charger"] },
+    ],
+    cautions: [frostbite],
+    notJudged: ["repairs"],
+  },
+  findings: [
+    SHORT.raise({ who: "bea", rest: 580 }, { who: "bea" }),
+    { ...SHORT.raise({ who: "tomas", rest: 590 }, { who: "tomas" }), accepted: "he slept in the truck all afternoon" },
+    frostbite,
+  ],
+  say: sayOf(demoDay.plan),
+  desk: null,
+  person: null,
+  redact: false,
+  changes: null,
+  ...changes,
+});

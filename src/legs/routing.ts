@@ -34,7 +34,8 @@ export function asksOf(
   });
 }
 
-const pointText = ({ latitude, longitude }: Coordinates): string => `${longitude.toFixed(6)},${latitude.toFixed(6)}`;
+export const pointText = ({ latitude, longitude }: Coordinates): string =>
+  `${longitude.toFixed(6)},${latitude.toFixed(6)}`;
 
 const base = (url: string): string => url.replace(/\/+$/, "");
 
@@ -46,12 +47,12 @@ export const routeUrl = (url: string, [from, to]: Ask["ends"]): string =>
 export const tableUrl = (url: string, points: readonly Coordinates[]): string =>
   `${base(url)}/table/v1/driving/${points.map(pointText).join(";")}?annotations=duration,distance`;
 
-type Fields = ReadonlyMap<string, unknown>;
+export type Fields = ReadonlyMap<string, unknown>;
 
-const fieldsOf = (value: unknown): Fields | null =>
+export const fieldsOf = (value: unknown): Fields | null =>
   typeof value === "object" && value !== null && !Array.isArray(value) ? new Map(Object.entries(value)) : null;
 
-const amount = (value: unknown): number | null =>
+export const amount = (value: unknown): number | null =>
   typeof value === "number" && Number.isFinite(value) && value >= 0 ? value : null;
 
 const unreadable = (why: string): { readonly kind: "unreadable"; readonly why: string } => ({
@@ -80,7 +81,7 @@ function okFields(status: number, body: string): Read<Fields> {
   return { kind: "refused", why: why.slice(0, 160), onlyThis: ONE_PAIR.has(code) };
 }
 
-function parsed(body: string): unknown {
+export function parsed(body: string): unknown {
   try {
     return JSON.parse(body);
   } catch {
@@ -88,14 +89,28 @@ function parsed(body: string): unknown {
   }
 }
 
+/** Answers are rounded as they are kept, so that a run from the file is the run from the server. */
+const rounded = (value: number, digits: number): number => Number(value.toFixed(digits));
+
+/** Five decimals of a degree are about a metre. */
+const degrees = (value: unknown, most: number): number | null =>
+  typeof value === "number" && Math.abs(value) <= most ? rounded(value, 5) : null;
+
 const pair = (value: unknown): readonly [number, number] | null => {
   if (!Array.isArray(value)) return null;
-  const [longitude, latitude]: readonly unknown[] = value;
-  return typeof longitude === "number" && typeof latitude === "number" ? [longitude, latitude] : null;
+  const [first, second]: readonly unknown[] = value;
+  const [longitude, latitude] = [degrees(first, 180), degrees(second, 90)];
+  return longitude === null || latitude === null ? null : [longitude, latitude];
 };
 
+const answer = (seconds: number, meters: number | null, line: RoutedAnswer["line"]): RoutedAnswer => ({
+  minutes: rounded(seconds / 60, 2),
+  km: meters === null ? null : rounded(meters / 1000, 3),
+  line,
+});
+
 /** The shape of a road; null where it is not given or not a line of points. */
-function lineOf(geometry: unknown): RoutedAnswer["line"] {
+export function lineOf(geometry: unknown): RoutedAnswer["line"] {
   const points = fieldsOf(geometry)?.get("coordinates");
   if (!Array.isArray(points)) return null;
   const line = points.map(pair);
@@ -105,17 +120,14 @@ function lineOf(geometry: unknown): RoutedAnswer["line"] {
 
 /** Reads a `route` answer. */
 export function readRoute(status: number, body: string): Read<RoutedAnswer> {
-  const answer = okFields(status, body);
-  if (answer.kind !== "read") return answer;
-  const routes = answer.value.get("routes");
+  const fields = okFields(status, body);
+  if (fields.kind !== "read") return fields;
+  const routes = fields.value.get("routes");
   const [first]: readonly unknown[] = Array.isArray(routes) ? routes : [];
   const route = fieldsOf(first);
   const [seconds, meters] = [amount(route?.get("duration")), amount(route?.get("distance"))];
   if (route === null || seconds === null) return unreadable("no duration in routes[0]");
-  return {
-    kind: "read",
-    value: { minutes: seconds / 60, km: meters === null ? null : meters / 1000, line: lineOf(route.get("geometry")) },
-  };
+  return { kind: "read", value: answer(seconds, meters, lineOf(route.get("geometry"))) };
 }
 
 const rowsOf = (value: unknown, size: number): readonly (readonly unknown[])[] | null => {
@@ -127,11 +139,11 @@ const rowsOf = (value: unknown, size: number): readonly (readonly unknown[])[] |
 
 /** Reads a `table` answer over these places; pairs that the server has no way between are left out. */
 export function readTable(status: number, body: string, places: readonly Id[]): Read<RoutedAnswers> {
-  const answer = okFields(status, body);
-  if (answer.kind !== "read") return answer;
-  const durations = rowsOf(answer.value.get("durations"), places.length);
+  const fields = okFields(status, body);
+  if (fields.kind !== "read") return fields;
+  const durations = rowsOf(fields.value.get("durations"), places.length);
   if (durations === null) return unreadable(`durations are not ${places.length} rows of ${places.length}`);
-  const distances = rowsOf(answer.value.get("distances"), places.length);
+  const distances = rowsOf(fields.value.get("distances"), places.length);
   const answers = new Map<string, RoutedAnswer>();
   for (const [row, from] of places.entries()) {
     for (const [column, to] of places.entries()) {
@@ -139,34 +151,8 @@ export function readTable(status: number, body: string, places: readonly Id[]): 
       if (from === to || seconds === null) continue;
       const exact = amount(seconds);
       if (exact === null) return unreadable(`the duration from ${from} to ${to} is no number`);
-      answers.set(legKey(from, to), { minutes: exact / 60, km: meters === null ? null : meters / 1000, line: null });
+      answers.set(legKey(from, to), answer(exact, meters, null));
     }
   }
   return { kind: "read", value: answers };
-}
-
-/** Answers kept from earlier runs, by the coordinates they were asked with, so that a place that moves is asked anew. */
-export type Kept = ReadonlyMap<string, RoutedAnswer>;
-
-export const keptKey = ([from, to]: Ask["ends"]): string => `${pointText(from)};${pointText(to)}`;
-
-/** Reads the file of kept answers; null where it is not one of ours. */
-export function readKept(text: string): Kept | null {
-  const file = fieldsOf(parsed(text));
-  const answers = fieldsOf(file?.get("answers"));
-  if (file?.get("routing") !== 1 || answers === null) return null;
-  const kept = new Map<string, RoutedAnswer>();
-  for (const [key, value] of answers) {
-    const entry = fieldsOf(value);
-    const minutes = amount(entry?.get("minutes"));
-    if (entry === null || minutes === null) return null;
-    kept.set(key, { minutes, km: amount(entry.get("km")), line: lineOf({ coordinates: entry.get("line") }) });
-  }
-  return kept;
-}
-
-/** The file of kept answers: sorted, so that it reads well in a version history. */
-export function keptText(kept: Kept): string {
-  const entries = [...kept].sort(([a], [b]) => (a < b ? -1 : a > b ? 1 : 0));
-  return `${JSON.stringify({ routing: 1, answers: Object.fromEntries(entries) }, null, 1)}\n`;
 }

@@ -2,13 +2,14 @@
 import type { Day, Move } from "../day/day.ts";
 import type { Finding } from "../findings/finding.ts";
 import type { JudgeInput, Judgement } from "../findings/judgement.ts";
+import { implausibleDrive } from "../legs/plausible.ts";
 import type { Id } from "../plan/plan.ts";
 import type { Instant } from "../time/units.ts";
 import { type Chain, chainOf, type Dark, type Target } from "./chance/chain.ts";
 import { chancesOf, type GateChance, type Passes, passesOf, type TargetChance } from "./chance/chance.ts";
 import { cutShare } from "./chance/percent.ts";
 import { closedPlaces } from "./closed.ts";
-import { chanceLow, fuelDueShort, fuelShort, roadEstimated, waitOutside } from "./findings.ts";
+import { chanceLow, driveImplausible, fuelDueShort, fuelShort, roadEstimated, waitOutside } from "./findings.ts";
 import { type FuelState, fuelStates } from "./fuel.ts";
 import { type Wait, waitsOf } from "./waits.ts";
 
@@ -77,6 +78,14 @@ function estimates(day: Day): readonly Finding[] {
     return [roadEstimated.raise(facts, { at: leave, path: leg.path ?? ["roads"] })];
   });
 }
+
+/** Stated drives that no road takes, in the order of the file; without a length the coordinates are held against them. */
+const implausibles = (day: Day): readonly Finding[] =>
+  day.plan.roads.flatMap(({ driveMinutes: minutes, km, link: [from, to], path }): readonly Finding[] => {
+    const doubt = minutes === null || km === null ? null : implausibleDrive(minutes, km);
+    if (minutes === null || km === null || doubt === null) return [];
+    return [driveImplausible.raise({ from, to, minutes, km, doubt }, { path: [...path, "drive"] })];
+  });
 
 function fuelFindings(day: Day, states: readonly FuelState[]): readonly Finding[] {
   return states.flatMap((state): readonly Finding[] => {
@@ -150,6 +159,7 @@ export function assess({ days, now }: JudgeInput, sky: SunAltitude | null = null
     ...coldWaits(day, waits),
     ...closedPlaces(day),
     ...estimates(day),
+    ...implausibles(day),
   ];
   return {
     result: { onward: onwardOf(chain, hits), hits, fuel, waits, chain, passes },

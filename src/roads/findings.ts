@@ -103,59 +103,114 @@ export const placeClosed = define<{
   hint: () => "have it opened and correct `open`, or move what is done there",
 });
 
-export const routingUnreachable = define<{ url: string; why: string }>({
+/** What a routing server's answer is about; both null where it is about no pair in particular. */
+type Server = { url: string; why: string; from: string | null; to: string | null };
+
+export const routingUnreachable = define<Server>({
   code: "routing-unreachable",
   level: "warning",
-  title: "The routing server does not answer",
-  why: "What is not stated is then estimated, so the day is planned all the same.",
+  title: "the routing server does not answer",
+  why: "Roads without a stated time are then estimated, and the day is planned with these. A run waits 5 s for one answer and 15 s for all of them, and asks a silent server no second time.",
   cure: "Start the server, correct `routing.url`, or keep its answers with `routing.keep`.",
   example: "routing: { url: http://localhost:5000 }     # and no server runs there",
-  sentence: ({ url, why }) => `the routing server ${url} does not answer: ${why}; unstated roads are estimated`,
-  hint: () => "start it, or run again with the answers kept in a file: routing: { url, keep: roads.json }",
+  sentence: ({ url, why }) =>
+    `the routing server ${url} does not answer: ${why}; roads without a stated time are estimated`,
+  hint: () => "start it, or keep its answers in a file: routing: { url, keep: roads.json }",
 });
 
-export const routingRefused = define<{ url: string; why: string }>({
+export const routingRefused = define<Server>({
   code: "routing-refused",
   level: "warning",
-  title: "The routing server refuses a request",
-  why: "It does not know the place, or not this kind of request; such roads are estimated.",
-  cure: "Check the coordinates of the places and the part of the world that the server has.",
-  example: "routing: { url: http://localhost:5000 }     # its map has not these places",
-  sentence: ({ url, why }) => `the routing server ${url} refuses: ${why}; such roads are estimated`,
+  title: "the routing server refuses a request",
+  why: "It does not know the place, or does not serve this kind of request. The road is estimated.",
+  cure: "Check the coordinates of the places, and which part of the world the server's map covers.",
+  example: "routing: { url: http://localhost:5000 }     # its map ends before here",
+  sentence: ({ url, why, from, to }, say) =>
+    from === null || to === null
+      ? `the routing server ${url} refuses: ${why}; roads without a stated time are estimated`
+      : `the routing server ${url} has no road from ${say.name(from)} to ${say.name(to)}: ${why}; it is estimated`,
   hint: () => "check the coordinates, and the map that the server has loaded",
 });
 
-export const routingUnreadable = define<{ url: string; why: string }>({
+export const routingUnreadable = define<Server>({
   code: "routing-unreadable",
   level: "warning",
-  title: "The routing server's answer makes no sense",
-  why: "An answer that cannot be read is not used; such roads are estimated.",
+  title: "the routing server's answer cannot be read",
+  why: "An answer that cannot be read, or is longer than 1 MiB, is not used. The roads are estimated.",
   cure: "Check that `routing.url` is a routing engine with the usual open route and table services.",
-  example: "routing: { url: http://localhost:8080 }     # which is some other server",
-  sentence: ({ url, why }) => `the answer of ${url} is not a routing engine's: ${why}; such roads are estimated`,
+  example: "routing: { url: http://localhost:8080 }     # which is another kind of server",
+  sentence: ({ url, why }) =>
+    `${url} does not answer as a routing engine: ${why}; roads without a stated time are estimated`,
   hint: () => "check routing.url: it is the part before /route/v1/",
+});
+
+const speed = (km: number, minutes: number): string => `${Math.round((km * 60) / Math.max(1, minutes))} km/h`;
+
+export const driveImplausible = define<{
+  from: string;
+  to: string;
+  minutes: number;
+  km: number;
+  doubt: string;
+}>({
+  code: "drive-implausible",
+  level: "warning",
+  title: "a stated drive is faster or slower than roads are",
+  why: "A slip between minutes and hours moves every later time. Faster than 137 km/h on average (85 mph, the highest limit posted in the United States) is asked about, and so is a drive of more than an hour beyond 10 km/h. An answer of a routing server that is out of these bounds, or shorter than the straight line, is not used.",
+  cure: "Correct `drive` or `km` of the road; if both are right, accept the finding with the reason.",
+  example: "roads:\n  - { link: [lodge, pier], drive: 3 min, km: 25 km }",
+  source: { title: "common practice, no source: average speeds of a drive between 10 and 137 km/h", clause: null },
+  sentence: ({ from, to, minutes, km, doubt }, say) =>
+    `${say.name(from)} to ${say.name(to)}: ${say.length(minutes)} for ${Math.round(km)} km is ${speed(km, minutes)}, too ${doubt} for a road`,
+  hint: ({ from, to }) => `correct the time or the length of { link: [${from}, ${to}] }`,
+});
+
+export const answerImplausible = define<{
+  from: string;
+  to: string;
+  minutes: number;
+  km: number | null;
+  straightKm: number;
+  doubt: string;
+}>({
+  code: "routing-implausible",
+  level: "warning",
+  title: "a routing server's answer cannot be right",
+  why: "An answer faster than 137 km/h on average, slower than an hour beyond 10 km/h, or shorter than the straight line would move every later time. It is not used and not kept; the road is estimated.",
+  cure: "Check the server's map and speeds, or state the road.",
+  example:
+    "places:\n  beach: { at: [46.65, -90.92] }     # no road to it in `roads`\nruns:\n  wagon: [lodge, pier, beach]\nrouting: { url: http://localhost:5000 }     # which is there in 2 seconds",
+  sentence({ from, to, minutes, km, straightKm, doubt }, say) {
+    const road = `the routing server's drive from ${say.name(from)} to ${say.name(to)}`;
+    const far = Math.round(straightKm);
+    if (doubt === "short")
+      return `${road} has ${Math.round(km ?? 0)} km, less than the straight line of ${far} km; it is estimated`;
+    const length = km === null ? `at least ${far} km` : `${Math.round(km)} km`;
+    return `${road} takes ${say.length(Math.round(minutes))} for ${length}, too ${doubt} for a road; it is estimated`;
+  },
+  hint: ({ from, to }) => `add to roads: { link: [${from}, ${to}], drive: …, bad: … }`,
 });
 
 export const keepUnreadable = define<{ file: string; why: string }>({
   code: "routing-keep-unreadable",
   level: "warning",
-  title: "The file of kept routing answers cannot be read",
-  why: "The server is asked again, or roads are estimated.",
-  cure: "Delete the file; it is written anew.",
+  title: "the file that `routing.keep` names holds something else",
+  why: "Only a file that holds routing answers and nothing else is written over. This one is left as it is, and the answers are not kept.",
+  cure: "Name another file in `routing.keep`.",
   example: "routing:\n  url: http://localhost:5000\n  keep: notes.json     # a file of something else",
-  sentence: ({ file, why }) => `${file} holds no routing answers: ${why}`,
-  hint: ({ file }) => `delete ${file}; it is written anew`,
+  sentence: ({ file, why }) => `routing.keep names ${file}: ${why}; it is left as it is`,
+  hint: () => "name a file of its own: keep: roads.json",
 });
 
 export const keepUnwritten = define<{ file: string; why: string }>({
   code: "routing-keep-unwritten",
   level: "warning",
-  title: "The routing answers cannot be kept",
-  why: "They are used now; without the server the next run would estimate these roads.",
-  cure: "Make the folder that `routing.keep` names, or let it be written to.",
+  title: "the routing answers cannot be kept",
+  why: "They are used now; without the server the next run estimates these roads. The file lies in the plan's folder or below it, and a new one ends in `.json`.",
+  cure: "Name a file in the plan's folder in `routing.keep`, and make the folder that it names.",
   example: "routing:\n  url: http://localhost:5000\n  keep: kept/roads.json     # and there is no folder `kept`",
-  sentence: ({ file, why }) => `the routing answers cannot be kept in ${file}: ${why}; they are used all the same`,
-  hint: ({ file }) => `make the folder of ${file}, or name another file in routing.keep`,
+  sentence: ({ file, why }) => `the routing answers cannot be kept in ${file}: ${why}; they are used in this run only`,
+  hint: () => "name a file in the plan's folder: keep: roads.json",
 });
 
 export const codes: readonly AnyEntry[] = [
@@ -168,6 +223,8 @@ export const codes: readonly AnyEntry[] = [
   routingUnreachable,
   routingRefused,
   routingUnreadable,
+  driveImplausible,
+  answerImplausible,
   keepUnreadable,
   keepUnwritten,
 ].map(({ entry }) => entry);

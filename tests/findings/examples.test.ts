@@ -32,6 +32,7 @@ const ALONG: ReadonlyMap<string, readonly string[]> = new Map<string, readonly s
   ["hit-left-out", ["hit-unpowered"]],
   ["look-unknown", ["light-unknown"]],
   ["mistakes-more", ["id-unknown"]],
+  ["routing-implausible", ["road-estimated"]],
   ["satellite-phone-missing", ["cellular-signal-none"]],
   ["second-driver-missing", ["exception-claimed", "law-open-review"]],
   // The hit leaves the dock, and with it the reason to stop there.
@@ -83,6 +84,15 @@ const BESIDE: ReadonlyMap<string, Beside> = new Map<string, Beside>([
   ["plan-too-large", { below: `# ${"ice ".repeat(70_000)}\n` }],
   ["moment-outside-log", { files: { "log.yaml": LOG } }],
   ["routing-refused", { fetch: async () => new Response('{"code":"NoSegment"}', { status: 400 }) }],
+  [
+    "routing-implausible",
+    {
+      fetch: async (asked) =>
+        asked.includes("/route/")
+          ? Response.json({ code: "Ok", routes: [{ duration: 2, distance: 19_000 }] })
+          : routes(asked),
+    },
+  ],
   ["routing-unreadable", { fetch: async () => new Response("<html>It works!</html>") }],
   ["routing-keep-unwritten", { fetch: routes, unwritable: "kept/roads.json" }],
   ["routing-keep-unreadable", { files: { "notes.json": "buy batteries" } }],

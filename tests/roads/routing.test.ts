@@ -3,9 +3,10 @@ import { createServer, type IncomingMessage, type Server, type ServerResponse } 
 import type { AddressInfo } from "node:net";
 import { afterEach, describe, expect, it } from "vitest";
 import { askRouting, type RoutingEdge } from "../../src/cli/io/routing.ts";
+import { newSession } from "../../src/cli/io/routingSession.ts";
+import { readKept } from "../../src/legs/kept.ts";
 import { legKey } from "../../src/legs/leg.ts";
 import { legsOf } from "../../src/legs/legs.ts";
-import { readKept } from "../../src/legs/routing.ts";
 import type { Plan } from "../../src/plan/plan.ts";
 import { byId, place, plan, road, run } from "../day/parts.ts";
 
@@ -66,6 +67,8 @@ const planFor = (url: string, parts: Partial<Plan> = {}): Plan =>
 
 const edge = (parts: Partial<RoutingEdge> = {}): RoutingEdge => ({
   fetch,
+  session: newSession(),
+  now: () => performance.now(),
   kept: null,
   timeout: 2000,
   gaps: false,
@@ -164,6 +167,19 @@ describe("a server that does not help is told once, and roads are estimated", ()
     expect(asked).toHaveLength(1);
   });
 
+  it("an answer without an end", async () => {
+    let sent = 0;
+    const { url } = await serve((_, response) => {
+      const more = (): void => {
+        while (!response.destroyed && response.write(" ".repeat(65_536))) sent += 65_536;
+        if (!response.destroyed) response.once("drain", more);
+      };
+      more();
+    });
+    await fallsBack(url, ["routing-unreadable: its answer is longer than 1 MiB"], { timeout: 5000 });
+    expect(sent).toBeLessThan(32 << 20);
+  });
+
   it("a page instead of an answer", async () => {
     const { url } = await serve((_, response) => void response.writeHead(404).end("<h1>Not found</h1>"));
     await fallsBack(url, ["routing-refused: HTTP 404"]);
@@ -210,12 +226,12 @@ it("no way between two places concerns these two only", async () => {
   expect([...routed.keys()]).toEqual([legKey("pier", "lodge")]);
 });
 
-it("a kept file that is none is told, and the server asked", async () => {
+it("a kept file of something else is reported, left as it is, and the server asked", async () => {
   const { url } = await serve(engine);
   const { findings, routed, keep } = await askRouting(planFor(url), edge({ kept: "{}" }));
   expect(findings.map(({ code }) => code)).toEqual(["routing-keep-unreadable"]);
   expect(routed.size).toBe(2);
-  expect(keep).not.toBeNull();
+  expect(keep).toBeNull();
 });
 
 it("without `routing` nothing is asked", async () => {

@@ -2,7 +2,7 @@
 
 import type { Crew } from "../check/inParallel.ts";
 import type { Seen } from "../plan/watch.ts";
-import type { Fetch } from "./routing.ts";
+import type { Fetch } from "./request.ts";
 
 export interface Output {
   write(text: string): void;

@@ -1,38 +1,31 @@
 /**
- * Asks the routing server that a plan names: kept answers first, then the server, each request with a time limit.
+ * Asks the routing server that a plan names: kept answers first, then what this process has already heard, then the server.
  *
- * Nothing here stops a plan: a server that is silent, refuses or talks nonsense is told once, and roads are estimated.
+ * Nothing here stops a plan: a server that is silent, refuses or talks nonsense is reported once, and roads are estimated.
  */
 import type { Finding } from "../../findings/finding.ts";
+import { type Kept, keptKey, keptText, readKept } from "../../legs/kept.ts";
 import { legKey } from "../../legs/leg.ts";
 import type { RoutedAnswer, RoutedAnswers } from "../../legs/legs.ts";
+import { type Implausible, implausibleAnswer } from "../../legs/plausible.ts";
+import { type Ask, asksOf, type Read, readRoute, readTable, routeUrl, tableUrl } from "../../legs/routing.ts";
+import type { Coordinates, Id, Plan, Routing } from "../../plan/plan.ts";
+import { greatCircleKm } from "../../plan/sense/coordinates.ts";
 import {
-  type Ask,
-  asksOf,
-  keptKey,
-  keptText,
-  type Read,
-  readKept,
-  readRoute,
-  readTable,
-  routeUrl,
-  tableUrl,
-} from "../../legs/routing.ts";
-import type { Id, Plan, Routing } from "../../plan/plan.ts";
-import { keepUnreadable, routingRefused, routingUnreachable, routingUnreadable } from "../../roads/findings.ts";
-
-/** The part of `fetch` that is used. */
-export type Fetch = (
-  url: string,
-  options: {
-    readonly signal: AbortSignal;
-    readonly redirect: "manual";
-    readonly headers: Readonly<Record<string, string>>;
-  },
-) => Promise<{ readonly status: number; text(): Promise<string> }>;
+  answerImplausible,
+  keepUnreadable,
+  routingRefused,
+  routingUnreachable,
+  routingUnreadable,
+} from "../../roads/findings.ts";
+import { type Fetch, request } from "./request.ts";
+import { type RoutingSession, type Silence, WAIT_IN_ALL } from "./routingSession.ts";
 
 export interface RoutingEdge {
   readonly fetch: Fetch;
+  readonly session: RoutingSession;
+  /** Milliseconds since any moment. */
+  readonly now: () => number;
   /** The text of the file of kept answers; null where there is none. */
   readonly kept: string | null;
   /** How long one request may take, ms. */
@@ -43,7 +36,7 @@ export interface RoutingEdge {
 
 export interface RoutingAnswer {
   readonly routed: RoutedAnswers;
-  /** What the kept file should hold now; null where it holds that already or the plan keeps nothing. */
+  /** What the kept file should hold now; null where it holds that already, holds something else, or the plan keeps nothing. */
   readonly keep: string | null;
   readonly findings: readonly Finding[];
 }
@@ -58,72 +51,136 @@ interface Asking {
   readonly edge: RoutingEdge;
   readonly kept: Map<string, RoutedAnswer>;
   readonly findings: Finding[];
-  /** Set once the server is not worth asking again. */
-  over: boolean;
 }
 
-const reason = (error: unknown, timeout: number): string => {
-  if (!(error instanceof Error)) return "no connection";
-  if (error.name === "TimeoutError" || error.name === "AbortError") return `no answer within ${timeout / 1000} s`;
-  const { cause } = error;
-  const code = typeof cause === "object" && cause !== null && "code" in cause ? cause.code : null;
-  return typeof code === "string" ? code : "no connection";
+const sessionKey = ({ routing }: Asking, ask: Ask): string => `${routing.url} ${keptKey(ask.ends)}`;
+
+const isSilent = ({ edge, routing }: Asking): boolean => edge.session.silent.has(routing.url);
+
+/** Nothing more will be heard about a pair: it is answered, refused, or its server is not asked again. */
+const isSettled = (asking: Asking, ask: Ask): boolean =>
+  isSilent(asking) || asking.kept.has(keptKey(ask.ends)) || asking.edge.session.refusals.has(sessionKey(asking, ask));
+
+const RAISES = { unreachable: routingUnreachable, refused: routingRefused, unreadable: routingUnreadable } as const;
+
+function report(asking: Asking, { kind, why }: Silence, ask: Pick<Ask, "from" | "to"> | null): void {
+  const { url, path } = asking.routing;
+  const facts = { url, why, from: ask?.from ?? null, to: ask?.to ?? null };
+  asking.findings.push(RAISES[kind].raise(facts, { path: [...path, "url"] }));
+}
+
+const TOO_SLOW: Silence = {
+  kind: "unreachable",
+  why: `routing servers have taken ${WAIT_IN_ALL / 1000} s, the most that a run waits for them`,
 };
 
-/** One request, read; null where the server does not answer. */
-async function ask<T>(asking: Asking, url: string, read: (status: number, body: string) => Read<T>): Promise<T | null> {
-  const { edge, routing, findings } = asking;
-  const where = { path: [...routing.path, "url"] };
-  try {
-    const signal = AbortSignal.timeout(edge.timeout);
-    const response = await edge.fetch(url, { signal, redirect: "manual", headers: { accept: "application/json" } });
-    const answer = read(response.status, await response.text());
-    if (answer.kind === "read") return answer.value;
-    const raise = answer.kind === "refused" ? routingRefused : routingUnreadable;
-    findings.push(raise.raise({ url: routing.url, why: answer.why }, where));
-    asking.over = answer.kind === "unreadable" || !answer.onlyThis;
-  } catch (error) {
-    findings.push(routingUnreachable.raise({ url: routing.url, why: reason(error, edge.timeout) }, where));
-    asking.over = true;
-  }
+/** One request, read; null where the server does not help. `pair` is what it is about, where it is about one pair. */
+async function asked<T>(
+  asking: Asking,
+  url: string,
+  pair: Ask | null,
+  read: (status: number, body: string) => Read<T>,
+): Promise<T | null> {
+  const { fetch, session, timeout, now } = asking.edge;
+  const silent = (silence: Silence): null => {
+    session.silent.set(asking.routing.url, silence);
+    return null;
+  };
+  if (session.left <= 0) return silent(TOO_SLOW);
+  const began = now();
+  const reply = await request(fetch, url, Math.min(timeout, session.left));
+  session.left -= now() - began;
+  if (reply.kind === "none") return silent({ kind: "unreachable", why: reply.why });
+  if (reply.kind === "endless") return silent({ kind: "unreadable", why: "its answer is longer than 1 MiB" });
+  const answer = read(reply.status, reply.body);
+  if (answer.kind === "read") return answer.value;
+  if (answer.kind === "unreadable") return silent({ kind: "unreadable", why: answer.why });
+  if (!answer.onlyThis || pair === null) return silent({ kind: "refused", why: answer.why });
+  session.refusals.set(sessionKey(asking, pair), { kind: "refused", why: answer.why });
   return null;
 }
 
+function doubtOf({ ends }: Ask, answer: RoutedAnswer): Implausible | null {
+  return implausibleAnswer(answer, greatCircleKm(...ends));
+}
+
+/** Takes an answer that may be right; another is refused like a pair that the server does not know. */
+function take(asking: Asking, ask: Ask, answer: RoutedAnswer): void {
+  const { answers, refusals } = asking.edge.session;
+  const doubt = doubtOf(ask, answer);
+  if (doubt === null) {
+    asking.kept.set(keptKey(ask.ends), answer);
+    answers.set(sessionKey(asking, ask), answer);
+    return;
+  }
+  refusals.set(sessionKey(asking, ask), { kind: "implausible", answer, doubt });
+}
+
 async function askLegs(asking: Asking, asks: readonly Ask[]): Promise<void> {
-  for (const { ends } of asks) {
-    if (asking.over) return;
-    if (asking.kept.has(keptKey(ends))) continue;
-    const answer = await ask(asking, routeUrl(asking.routing.url, ends), readRoute);
-    if (answer !== null) asking.kept.set(keptKey(ends), answer);
+  for (const ask of asks) {
+    if (isSettled(asking, ask)) continue;
+    const answer = await asked(asking, routeUrl(asking.routing.url, ask.ends), ask, readRoute);
+    if (answer !== null) take(asking, ask, answer);
   }
 }
 
-/** All pairs of places with coordinates, in one table; only where something of it is missing. */
+/** The pairs that are still open, in one table of the places in them. */
 async function askTable(asking: Asking, plan: Plan, asks: readonly Ask[]): Promise<void> {
+  const open = asks.filter((ask) => !isSettled(asking, ask));
+  const named = new Set(open.flatMap(({ from, to }) => [from, to]));
   const places = [...plan.places.values()]
-    .flatMap(({ id, at }) => (at === null ? [] : [{ id, at }]))
+    .flatMap(({ id, at }): readonly { readonly id: Id; readonly at: Coordinates }[] =>
+      at === null || !named.has(id) ? [] : [{ id, at }],
+    )
     .slice(0, MOST_PLACES);
-  if (asking.over || asks.every(({ ends }) => asking.kept.has(keptKey(ends)))) return;
-  const url = tableUrl(
-    asking.routing.url,
-    places.map(({ at }) => at),
+  if (open.length === 0) return;
+  const [ids, points] = [places.map(({ id }) => id), places.map(({ at }) => at)];
+  const answer = await asked(asking, tableUrl(asking.routing.url, points), null, (status, body) =>
+    readTable(status, body, ids),
   );
-  const answer = await ask(asking, url, (status, body) =>
-    readTable(
-      status,
-      body,
-      places.map(({ id }) => id),
-    ),
-  );
-  for (const { from, to, ends } of asks) {
-    const found = answer?.get(legKey(from, to));
-    if (found !== undefined && !asking.kept.has(keptKey(ends))) asking.kept.set(keptKey(ends), found);
+  if (answer === null) return;
+  for (const ask of open) {
+    const found = answer.get(legKey(ask.from, ask.to));
+    if (isSettled(asking, ask)) continue;
+    if (found !== undefined) take(asking, ask, found);
+    else if (ids.includes(ask.from) && ids.includes(ask.to))
+      asking.edge.session.refusals.set(sessionKey(asking, ask), { kind: "left out" });
   }
 }
 
 function allPairs(plan: Plan): readonly { readonly from: Id; readonly to: Id }[] {
   const ids = [...plan.places.keys()];
   return ids.flatMap((from) => ids.flatMap((to) => (from === to ? [] : [{ from, to }])));
+}
+
+/** Kept answers that may be right, and those that this process has heard; an implausible one is asked for again. */
+function known(asking: Asking, before: Kept, asks: readonly Ask[]): void {
+  const doubtful = new Set(
+    asks.flatMap((ask) => {
+      const answer = before.get(keptKey(ask.ends));
+      return answer !== undefined && doubtOf(ask, answer) !== null ? [keptKey(ask.ends)] : [];
+    }),
+  );
+  for (const [key, answer] of before) if (!doubtful.has(key)) asking.kept.set(key, answer);
+  for (const ask of asks) {
+    const heard = asking.edge.session.answers.get(sessionKey(asking, ask));
+    if (heard !== undefined && !asking.kept.has(keptKey(ask.ends))) asking.kept.set(keptKey(ask.ends), heard);
+  }
+}
+
+/** One finding for each drive of the plan that has no answer, and one for a server that is not asked again. */
+function reportRefusals(asking: Asking, legs: readonly Ask[]): void {
+  const { session } = asking.edge;
+  for (const { from, to, ends } of legs) {
+    const refusal = session.refusals.get(sessionKey(asking, { from, to, ends }));
+    if (refusal?.kind === "refused") report(asking, refusal, { from, to });
+    if (refusal?.kind !== "implausible") continue;
+    const { minutes, km } = refusal.answer;
+    const facts = { from, to, minutes, km, straightKm: greatCircleKm(...ends), doubt: refusal.doubt };
+    asking.findings.push(answerImplausible.raise(facts, { path: [...asking.routing.path, "url"] }));
+  }
+  const silence = session.silent.get(asking.routing.url);
+  if (silence !== undefined) report(asking, silence, null);
 }
 
 /** The routed answers for a plan; empty, and no request made, where it names no server. */
@@ -133,23 +190,29 @@ export async function askRouting(plan: Plan, edge: RoutingEdge): Promise<Routing
   const findings: Finding[] = [];
   const before = edge.kept === null ? new Map<string, RoutedAnswer>() : readKept(edge.kept);
   if (before === null && routing.keep !== null) {
-    findings.push(
-      keepUnreadable.raise(
-        { file: routing.keep, why: "not a file of routing answers" },
-        { path: [...routing.path, "keep"] },
-      ),
-    );
+    const facts = { file: routing.keep, why: "it is not a file of routing answers" };
+    findings.push(keepUnreadable.raise(facts, { path: [...routing.path, "keep"] }));
   }
-  const asking: Asking = { routing, edge, kept: new Map(before), findings, over: false };
+  const asking: Asking = { routing, edge, kept: new Map(), findings };
   const legs = asksOf(plan);
   const wanted = edge.gaps ? asksOf(plan, allPairs(plan)) : legs;
+  known(asking, before ?? new Map(), [...legs, ...wanted]);
   await askLegs(asking, legs);
   if (edge.gaps) await askTable(asking, plan, wanted);
+  reportRefusals(asking, legs);
   const routed = new Map<string, RoutedAnswer>();
   for (const { from, to, ends } of [...legs, ...wanted]) {
     const answer = asking.kept.get(keptKey(ends));
     if (answer !== undefined) routed.set(legKey(from, to), answer);
   }
-  const changed = routing.keep !== null && asking.kept.size > (before?.size ?? 0);
-  return { routed, keep: changed ? keptText(asking.kept) : null, findings };
+  return { routed, keep: before === null || routing.keep === null ? null : toKeep(asking, before, wanted), findings };
+}
+
+/** The text to keep where there is an answer that the file has not. */
+function toKeep({ kept }: Asking, before: Kept, asks: readonly Ask[]): string | null {
+  const isNew = [...kept].some(([key, answer]) => {
+    const old = before.get(key);
+    return old === undefined || old.minutes !== answer.minutes || old.km !== answer.km;
+  });
+  return isNew ? keptText(kept, new Set(asks.map(({ ends }) => keptKey(ends)))) : null;
 }

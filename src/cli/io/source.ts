@@ -57,7 +57,7 @@ export const planFiles = (io: Io): PlanFiles => ({
   },
 });
 
-function isBelow(folder: string, path: string): boolean {
+export function isBelow(folder: string, path: string): boolean {
   const below = relative(folder, path);
   return below !== ".." && !below.startsWith(`..${sep}`) && resolve(below) !== below;
 }

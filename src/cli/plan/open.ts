@@ -67,7 +67,7 @@ export async function openText(
   for (const plan of plans) {
     const answer = await routedFor(invocation.io, plan);
     routed = answer.routed;
-    findings.push(...answer.findings.map((finding) => located(finding, plan)));
+    findings.push(...news(findings, answer.findings).map((finding) => located(finding, plan)));
     links.push({ plan, legs: await legsOf(plan, routed) });
   }
   const { computeChain } = await import("../../day/chain.ts");
@@ -79,6 +79,13 @@ export async function openText(
     return refused(file, [...findings, ...chain.findings], plan);
   return opened(invocation, file, plan, { days: chain.days, day, findings, routed, now });
 }
+
+/** What earlier days of a chain have not said of their roads. */
+const news = (told: readonly Finding[], findings: readonly Finding[]): readonly Finding[] =>
+  findings.filter(
+    ({ code, facts }) =>
+      !told.some((other) => other.code === code && JSON.stringify(other.facts) === JSON.stringify(facts)),
+  );
 
 /** A title is in the head of every report; what it says of numbers is left out of all of them here. */
 async function untitled(plans: readonly Plan[] | null): Promise<readonly Plan[] | null> {

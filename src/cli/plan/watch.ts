@@ -6,6 +6,7 @@ import type { CommandFile, Invocation } from "../command.ts";
 import { EXIT, type ExitCode, usage } from "../exit.ts";
 import { tellFault } from "../fault.ts";
 import { type Io, IoError, type Output } from "../io/io.ts";
+import { renewWait } from "../io/routingSession.ts";
 
 /** The bytes of each file that a run read; null where it could not be. */
 export type Seen = ReadonlyMap<string, Uint8Array | null>;
@@ -32,6 +33,7 @@ export async function watched(invocation: Invocation, file: CommandFile): Promis
     if (one.exit === EXIT.usage || one.exit === EXIT.bug) return one.exit;
     if (one.exit !== EXIT.input) good = one.out;
     if (!(await io.changed(one.seen))) return one.exit;
+    renewWait(io.fetch);
   }
 }
 

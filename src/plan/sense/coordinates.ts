@@ -21,8 +21,8 @@ const SPARE_SHARE = 1.2;
 const EARTH_RADIUS_KM = 6371;
 const radians = (degrees: number): number => (degrees * Math.PI) / 180;
 
-/** Along the great circle of a sphere, half a percent off at most. */
-function straightKm(a: Coordinates, b: Coordinates): number {
+/** Along the great circle of a sphere, km: 0.56 % off at most. */
+export function greatCircleKm(a: Coordinates, b: Coordinates): number {
   const [latitude, longitude] = [radians(b.latitude - a.latitude), radians(b.longitude - a.longitude)];
   const across = Math.cos(radians(a.latitude)) * Math.cos(radians(b.latitude)) * Math.sin(longitude / 2) ** 2;
   return 2 * EARTH_RADIUS_KM * Math.asin(Math.min(1, Math.sqrt(Math.sin(latitude / 2) ** 2 + across)));
@@ -73,7 +73,7 @@ function roadDoubt(places: Places, { id }: Place, at: Coordinates, road: Road): 
   const there = places.get(other)?.at ?? null;
   const farthest = farthestKm(road);
   if (there === null || farthest === null) return [];
-  const km = straightKm(at, there);
+  const km = greatCircleKm(at, there);
   if (km <= farthest) return [];
   const length = road.km !== null ? `${Math.round(road.km)} km` : `${road.badMinutes ?? road.driveMinutes} min`;
   return [`it is ${Math.round(km)} km from ${other} in a straight line, and the road is stated as ${length}`];

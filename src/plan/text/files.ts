@@ -38,7 +38,7 @@ export const folderOf = (file: string): string => file.slice(0, Math.max(0, file
 /** Reads the file that `from` names. `within` is the first plan's folder, as `folderOf` gives it. */
 export function findFile(files: PlanFiles, { name, span, path }: FileName, from: string, within: string): FoundFile {
   const at = { span, path };
-  const file = below(name, folderOf(from), within);
+  const file = pathBelow(name, folderOf(from), within);
   if (file === null) return { ok: false, finding: fileOutside.raise({ name }, at) };
   const found = files.read(file, within === "" ? "." : within);
   switch (found.kind) {
@@ -60,7 +60,7 @@ export function findFile(files: PlanFiles, { name, span, path }: FileName, from:
 const seenFrom = (path: string, folder: string): string => (path.startsWith(folder) ? path.slice(folder.length) : path);
 
 /** The path of `name` seen from `folder`, or null where it is absolute or leaves `within`. */
-function below(name: string, folder: string, within: string): string | null {
+export function pathBelow(name: string, folder: string, within: string): string | null {
   if (name === "" || /^[/\\]|^[A-Za-z]:|\\|\0|:\/\//.test(name) || !folder.startsWith(within)) return null;
   const steps: string[] = [];
   for (const step of `${folder.slice(within.length)}${name}`.split("/")) {

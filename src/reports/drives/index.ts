@@ -1,21 +1,20 @@
 /** `drives`: every leg with its likely and bad time and its slack, the chance of each hit, the gaps between hits, fuel, relief. */
-import type { Day } from "../../day/day.ts";
+import type { Day, Move } from "../../day/day.ts";
 import type { Say } from "../../findings/finding.ts";
 import type { Id } from "../../plan/plan.ts";
 import type { RoadsResult } from "../../roads/assess.ts";
 import { leaveByFor } from "../../roads/chance/chance.ts";
+import { percent } from "../../roads/chance/percent.ts";
 import type { GapPlace } from "../../roads/gaps.ts";
 import type { ReliefProposal } from "../../roads/relief/propose.ts";
 import type { Instant } from "../../time/index.ts";
-import { clocksOf } from "../shared/clocks.ts";
-import type { PersonOptions, TopicOptions } from "../shared/dayView.ts";
+import { type DayView, dayView, type PersonOptions, type TopicOptions } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
 import { silences } from "../shared/reach.ts";
 import { reachTable } from "../shared/reachView.ts";
-import type { Report } from "../shared/view.ts";
-import { carries, type DriveLeg, type DrivesRows, drivesData } from "./data.ts";
+import type { Report, Table } from "../shared/view.ts";
 import { reliefBlocks } from "./relief.ts";
-import { type DrivesView, fuelTable, gapsTable, hitsTable, legsTable, waitsTable } from "./tables.ts";
+import { DRIVES_DATA, type DriveLeg, type DrivesRows, FUEL, GAPS, HIT_CHANCES, LEGS, WAITS } from "./rows.ts";
 
 export interface DrivesOptions extends TopicOptions<RoadsResult>, PersonOptions {
   /** From `gapsOf`. */
@@ -29,28 +28,81 @@ export interface DrivesOptions extends TopicOptions<RoadsResult>, PersonOptions 
 /** The report of one day's drives. */
 export function drivesReport(day: Day, say: Say, options: DrivesOptions): Report {
   const rows = rowsFor(day, options);
-  const clocks = clocksOf(day.plan, say, placesOf(rows), options.clock ?? undefined);
-  const view: DrivesView = { day, say, clocks, wanted: options.wanted };
-  const tables = [
-    legsTable(view, rows.legs),
-    hitsTable(view, rows.hits),
-    gapsTable(view, rows.gaps),
-    waitsTable(view, rows.waits),
-    reachTable(say, clocks, rows.silences),
-    fuelTable(view, rows.fuel),
-  ];
+  const view = dayView(day, say, placesOf(rows), options.clock);
   return {
     command: "drives",
     blocks: [
-      headingLine(day, clocks),
-      ...tables.filter((table, at) => at === 0 || table.rows.length > 0),
+      headingLine(day, view.clocks),
+      ...tables(view, rows, options.wanted).filter((table, at) => at === 0 || table.rows.length > 0),
       ...reliefBlocks(view, rows.relief),
     ],
-    data: drivesData(day.plan, rows),
+    data: DRIVES_DATA.json(rows, view),
     findings: options.findings,
     say,
   };
 }
+
+function tables(view: DayView, rows: DrivesRows, wanted: number | null): readonly Table[] {
+  const asked = wanted === null ? [] : [["leaveByChance", `For ${percent(wanted)}`] as const];
+  const legs = LEGS.table(view, rows.legs, {
+    title: "Drives",
+    show: [
+      "vehicle",
+      "leave",
+      "from",
+      "arrive",
+      "to",
+      "plannedMinutes",
+      "likelyMinutes",
+      "badMinutes",
+      "km",
+      "leaveBy",
+      ...asked,
+      "slackMinutes",
+      "chance",
+      "hit",
+    ],
+    empty: "No drives.",
+  });
+  const reachable = rows.hits.filter(({ gates }) => gates.length > 0);
+  const hits = HIT_CHANCES.table(view, reachable, {
+    title: "Chance to be in position",
+    show: ["hit", "inPosition", "chance", "chanceIndependent", "chanceSameLuck"],
+    empty: "No hits.",
+  });
+  // Only the places from which one is back in time; the JSON has them all.
+  const timely = rows.gaps.filter(({ stayMinutes }) => stayMinutes !== null && stayMinutes >= 0);
+  const gaps = GAPS.table(view, timely, {
+    title: "Gaps between hits",
+    show: [
+      "vehicle",
+      "from",
+      "to",
+      "place",
+      "outMinutes",
+      "stayMinutes",
+      "turnBack",
+      "backMinutes",
+      "farthest",
+      "basis",
+    ],
+    empty: "No gap between hits is long enough to go anywhere.",
+  });
+  const waits = WAITS.table(view, rows.waits, {
+    title: "Waits",
+    show: ["place", "from", "to", "minutes", "sheltered", "laterMinutes", "who"],
+    empty: "No waits.",
+  });
+  const fuel = FUEL.table(view, rows.fuel, {
+    title: "Fuel, as range",
+    show: ["vehicle", "startKm", "drivenKm", "idleKm", "leastKm", "reserveKm", "fuelBy"],
+    empty: "No vehicle states its range and fuel.",
+  });
+  return [legs, hits, gaps, waits, reachTable(view, rows.silences), fuel];
+}
+
+/** Whether a leg carries someone. */
+const carries = (move: Move, who: Id): boolean => move.driver === who || move.riders.includes(who);
 
 const placesOf = ({ legs, gaps, waits }: DrivesRows): readonly Id[] => [
   ...legs.flatMap(({ move }) => [move.from, move.to]),

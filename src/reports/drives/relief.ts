@@ -1,55 +1,146 @@
 /** What `drives --relief` says: who drives which stretch, who sleeps, and how sure it is that nothing is better. */
+import type { Move } from "../../day/day.ts";
+import { dotted } from "../../plan/text/pathtext.ts";
 import type { ReliefProposal } from "../../roads/relief/propose.ts";
-import { column, figureColumn, lengthCell, named, namesCell } from "../shared/cells.ts";
+import type { Instant } from "../../time/index.ts";
+import { lengthCell } from "../shared/cells.ts";
+import { clockColumn, column, columns, kept, object, shown } from "../shared/columns.ts";
+import type { DayView } from "../shared/dayView.ts";
+import { anything, id, ids, instant, key, list, type Moment, orNull, text, whole, word } from "../shared/kinds.ts";
 import type { Block, Cell } from "../shared/view.ts";
-import { clockPlace } from "./data.ts";
-import type { DrivesView } from "./tables.ts";
 
-/** The proposal as a table of stretches under one sentence; nothing where it was not asked for. */
-export function reliefBlocks(view: DrivesView, relief: ReliefProposal | "no-choice" | null): readonly Block[] {
-  if (relief === null) return [];
-  if (relief === "no-choice")
-    return [{ kind: "line", cells: [{ text: "Relief: nobody aboard can relieve the driver of any leg." }] }];
-  return [stretchTable(view, relief), verdict(view, relief), ...broken(view, relief)];
+type ReliefLeg = ReliefProposal["legs"][number];
+
+interface Turn {
+  readonly leg: ReliefLeg;
+  readonly stretch: Move["wheel"][number];
+  /** Whether it is the first of its leg. */
+  readonly first: boolean;
 }
 
-function stretchTable({ say, clocks }: DrivesView, relief: ReliefProposal): Block {
-  const rows = relief.legs.flatMap(({ move, wheel, asleep }) =>
-    wheel.map((stretch, index): readonly Cell[] => [
-      { ...named(say, move.vehicle), tone: "strong" },
-      ...clocks.cells(stretch.from, move.from),
-      clocks.local(stretch.to, clockPlace(move, stretch.to)),
-      { text: index === 0 ? say.name(move.from) : "on the road", raw: index === 0 ? move.from : null },
-      named(say, move.to),
-      { ...named(say, stretch.driver), tone: "strong" },
-      lengthCell(stretch.to - stretch.from),
-      namesCell(
-        say,
-        asleep.filter((id) => id !== stretch.driver),
+const turnsOf = (leg: ReliefLeg): readonly Turn[] =>
+  leg.wheel.map((stretch, index) => ({ leg, stretch, first: index === 0 }));
+
+/** An instant of a leg, on the clock of its origin until one is there. */
+const onLeg = (move: Move, at: Instant): Moment => ({ at, place: at < move.arrive ? move.from : move.to });
+
+const TURNS = columns<Turn>()({
+  vehicle: shown({
+    label: "Vehicle",
+    cell: ({ leg }, view) => ({ ...id.cell(leg.move.vehicle, view), tone: "strong" }),
+  }),
+  from: clockColumn({
+    label: "From",
+    kind: instant,
+    value: ({ stretch, leg }) => ({ at: stretch.from, place: leg.move.from }),
+  }),
+  to: column({ label: "To", kind: instant, value: ({ stretch, leg }) => onLeg(leg.move, stretch.to) }),
+  at: shown({
+    label: "Takes over at",
+    spare: 1,
+    cell: ({ leg, first }, view) => (first ? id.cell(leg.move.from, view) : { text: "on the road", raw: null }),
+  }),
+  towards: shown({ label: "Towards", spare: 2, cell: ({ leg }, view) => id.cell(leg.move.to, view) }),
+  driver: column({ label: "Driver", kind: id, value: ({ stretch }) => stretch.driver, tone: "strong" }),
+  minutes: shown({
+    label: "At the wheel",
+    figure: true,
+    spare: 1,
+    cell: ({ stretch }) => lengthCell(stretch.to - stretch.from),
+  }),
+  asleep: shown({
+    label: "May sleep",
+    spare: 3,
+    cell: ({ leg, stretch }, view) =>
+      ids.cell(
+        leg.asleep.filter((who) => who !== stretch.driver),
+        view,
       ),
-    ]),
-  );
-  return {
-    kind: "table",
+  }),
+});
+
+const leg = object<ReliefLeg>({
+  id: kept(key, ({ move }) => move.id),
+  vehicle: kept(key, ({ move }) => move.vehicle),
+  from: kept(key, ({ move }) => move.from),
+  to: kept(key, ({ move }) => move.to),
+  driver: kept(key, ({ move }) => move.driver),
+  wheel: kept(list(TURNS), turnsOf),
+  asleep: kept(ids, ({ asleep }) => asleep),
+});
+
+const breach = object<ReliefProposal["breaches"][number], unknown>({
+  who: kept(key, ({ who }) => who),
+  limit: kept(text, ({ limit }) => limit),
+  clause: kept(orNull(text), ({ clause }) => clause),
+  minutes: kept(whole, ({ minutes }) => minutes),
+});
+
+const edit = object<ReliefProposal["edits"][number], unknown>({
+  path: kept(text, ({ path }) => dotted(path)),
+  value: kept(anything, ({ value }) =>
+    typeof value === "string"
+      ? value
+      : value.map((one) => (typeof one === "string" ? one : { after: one.after, driver: one.driver })),
+  ),
+});
+
+const proposal =
+  <T>(of: (own: ReliefProposal) => T, without: T) =>
+  (own: ReliefProposal | "no-choice"): T =>
+    own === "no-choice" ? without : of(own);
+
+/** The proposal; `no-choice` where nobody can relieve anybody. */
+export const RELIEF = object<ReliefProposal | "no-choice">({
+  status: kept(word("exact", "best-found", "impossible", "no-choice"), (own) =>
+    own === "no-choice" ? own : own.status,
+  ),
+  legs: kept(
+    list(leg),
+    proposal((own) => own.legs, []),
+  ),
+  changes: kept(
+    whole,
+    proposal((own) => own.changes, 0),
+  ),
+  leftMinutes: kept(
+    orNull(whole),
+    proposal((own) => own.leftMinutes, null),
+  ),
+  boundMinutes: kept(
+    orNull(whole),
+    proposal((own) => own.boundMinutes, null),
+  ),
+  breachMinutes: kept(
+    whole,
+    proposal((own) => own.breachMinutes, 0),
+  ),
+  breaches: kept(
+    list(breach),
+    proposal((own) => own.breaches, []),
+  ),
+  edits: kept(
+    list(edit),
+    proposal((own) => own.edits, []),
+  ),
+});
+
+/** The proposal as a table of stretches under one sentence; nothing where it was not asked for. */
+export function reliefBlocks(view: DayView, relief: ReliefProposal | "no-choice" | null): readonly Block[] {
+  if (relief === null) return [];
+  if (relief === "no-choice")
+    return [{ kind: "line", cells: [{ text: "Relief: no one else aboard can drive any leg." }] }];
+  const table = TURNS.table(view, relief.legs.flatMap(turnsOf), {
     title: "Relief: who drives",
-    columns: [
-      column("Vehicle", "vehicle"),
-      ...clocks.columns("From", "from"),
-      column("To", "to"),
-      column("Takes over at", "at", 1),
-      column("Towards", "towards", 2),
-      column("Driver", "driver"),
-      figureColumn("At the wheel", "minutes", 1),
-      column("May sleep", "asleep", 3),
-    ],
-    rows,
-    empty: "Nobody drives.",
-  };
+    show: ["vehicle", "from", "to", "at", "towards", "driver", "minutes", "asleep"],
+    empty: "No drives.",
+  });
+  return [table, verdict(view, relief), ...broken(view, relief)];
 }
 
 const changes = (count: number): string => (count === 1 ? "1 change" : `${count} changes`);
 
-function verdict({ say }: DrivesView, relief: ReliefProposal): Block {
+function verdict({ say }: DayView, relief: ReliefProposal): Block {
   const left =
     relief.leftMinutes === null
       ? "no limit binds"
@@ -68,7 +159,7 @@ function verdict({ say }: DrivesView, relief: ReliefProposal): Block {
   };
 }
 
-function broken({ say }: DrivesView, { breaches }: ReliefProposal): readonly Block[] {
+function broken({ say }: DayView, { breaches }: ReliefProposal): readonly Block[] {
   if (breaches.length === 0) return [];
   const items = breaches.map(
     ({ who, limit, clause, minutes }): Cell => ({

@@ -3,14 +3,16 @@ import type { Day } from "../../day/day.ts";
 import type { Say } from "../../findings/finding.ts";
 import type { KitMove, KitResult, Loading, Missing, Stay, Track } from "../../kit/index.ts";
 import { type Item, itemsOf } from "../../kit/items.ts";
-import type { Id, Plan } from "../../plan/plan.ts";
-import { column, DASH, figureColumn, named, namesCell, numberCell } from "../shared/cells.ts";
-import { clocksOf, placesInOrder } from "../shared/clocks.ts";
-import type { DayView, PersonOptions, TopicOptions } from "../shared/dayView.ts";
+import type { Id } from "../../plan/plan.ts";
+import { type Names, named, namesCell, numberCell } from "../shared/cells.ts";
+import { placesInOrder } from "../shared/clocks.ts";
+import { clockColumn, column, columns, kept, object, shown } from "../shared/columns.ts";
+import { type DayView, dayView, type PersonOptions, type TopicOptions } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
+import { id, ids, instant, iso, key, list, moment, orNull, text, whole } from "../shared/kinds.ts";
 import { ridesOf } from "../shared/rides.ts";
-import { isoAt, isoEnds } from "../shared/stamps.ts";
-import type { Block, Cell, Json, Report, Table } from "../shared/view.ts";
+import type { Block, Cell, Report } from "../shared/view.ts";
+import { type Stretch, stretches } from "../shared/where.ts";
 
 export type KitOptions = TopicOptions<KitResult> & PersonOptions;
 
@@ -30,18 +32,32 @@ interface Rows {
 /** The report of one day's gear; of one person what rides in their vehicles, what they move, what lacks where they work. */
 export function kitReport(day: Day, say: Say, options: KitOptions): Report {
   const rows = rowsFor(day, options.result, options.person);
-  const clocks = clocksOf(day.plan, say, placesInOrder(day), options.clock ?? undefined);
-  const view: View = { day, say, clocks, rows };
+  const view: View = { ...dayView(day, say, placesInOrder(day), options.clock), rows };
+  const missing = MISSING.table(view, rows.missing, {
+    title: "Missing",
+    show: ["piece", "activities", "neededFrom", "in", "lastMove", "into"],
+    empty: "Nothing is missing.",
+  });
+  const moves = MOVES.table(view, rows.moves, {
+    title: "Moves",
+    show: ["piece", "at", "place", "from", "to", "hands"],
+    empty: "Nothing changes vehicles.",
+  });
+  const pieces = PIECES.table(view, rows.items, {
+    title: options.person === null ? "Where everything is" : `What rides with ${say.name(options.person)}`,
+    show: ["piece", "count", "in", "needs"],
+    empty: options.person === null ? "The plan lists no gear." : "None of the plan's gear.",
+  });
   return {
     command: "kit",
     blocks: [
-      headingLine(day, clocks),
-      missingTable(view),
+      headingLine(day, view.clocks),
+      missing,
       ...rows.loading.flatMap((loading) => loadingBlocks(view, loading)),
-      ...(rows.moves.length === 0 ? [] : [movesTable(view)]),
-      whereTable(view, options.person),
+      ...(moves.rows.length === 0 ? [] : [moves]),
+      pieces,
     ],
-    data: kitData(day.plan, rows),
+    data: KIT_DATA.json(rows, view),
     findings: options.findings,
     say,
   };
@@ -69,36 +85,34 @@ function rowsFor(day: Day, { track, missing, loading }: KitResult, person: Id | 
 }
 
 /** `in the wagon, at the pier`. */
-function whereabouts(say: Say, holder: Id, place: Id | null): string {
+function whereabouts(say: Names, holder: Id, place: Id | null): string {
   if (holder === place) return `at ${say.name(holder)}`;
   return place === null ? `in ${say.name(holder)}, rolling` : `in ${say.name(holder)} at ${say.name(place)}`;
 }
 
-function missingTable({ say, clocks, rows }: View): Table {
-  return {
-    kind: "table",
-    title: "Missing",
-    columns: [
-      column("Piece", "piece"),
-      column("For", "activities"),
-      column("Needed", "neededFrom"),
-      column("Is now", "in"),
-      column("Move it by", "lastMove"),
-      column("Into", "into"),
-    ],
-    rows: rows.missing.map((own) => [
-      { ...named(say, own.item), tone: "bad" },
-      namesCell(say, own.activities),
-      clocks.local(own.neededFrom, own.place),
-      { text: whereabouts(say, own.holder, own.isAt), raw: own.holder },
-      own.lastMove === null
-        ? { text: "too late", raw: null, tone: "bad" }
-        : clocks.local(own.lastMove.at, own.lastMove.place),
-      own.lastMove === null ? DASH : named(say, own.lastMove.into),
-    ]),
-    empty: "Nothing is missing.",
-  };
-}
+const MISSING = columns<Missing>()({
+  piece: column({ label: "Piece", kind: id, value: (own) => own.item, tone: "bad" }),
+  for: kept(key, (own) => own.for),
+  activities: column({ label: "For", kind: ids, value: (own) => own.activities }),
+  place: kept(orNull(key), (own) => own.place),
+  neededFrom: column({ label: "Needed", kind: orNull(instant), value: (own) => moment(own.neededFrom, own.place) }),
+  in: column({
+    label: "Is now",
+    kind: orNull(key),
+    value: (own) => own.holder,
+    cell: (own, { say }) => ({ text: whereabouts(say, own.holder, own.isAt), raw: own.holder }),
+  }),
+  at: kept(orNull(key), (own) => own.isAt),
+  lastMove: column({
+    label: "Move it by",
+    kind: orNull(instant),
+    value: ({ lastMove }) => lastMove,
+    cell: ({ lastMove }, view) =>
+      lastMove === null ? { text: "too late", raw: null, tone: "bad" } : instant.cell(lastMove, view),
+  }),
+  lastMovePlace: kept(orNull(key), ({ lastMove }) => lastMove?.place ?? null),
+  into: column({ label: "Into", kind: orNull(id), value: ({ lastMove }) => lastMove?.into ?? null }),
+});
 
 function loadingBlocks({ say, clocks }: View, { vehicle, place, rolls, items }: Loading): readonly Block[] {
   const heading = `Load tonight: ${say.name(vehicle)} at ${say.name(place)}, rolls ${clocks.local(rolls, place).text}`;
@@ -114,98 +128,73 @@ function loadingBlocks({ say, clocks }: View, { vehicle, place, rolls, items }: 
   ];
 }
 
-function movesTable({ say, clocks, rows }: View): Table {
-  return {
-    kind: "table",
-    title: "Moves",
-    columns: [
-      column("Piece", "piece"),
-      ...clocks.columns("From then on", "at"),
-      column("At", "place"),
-      column("From", "from"),
-      column("Into", "to"),
-      column("Hands", "hands", 1),
-    ],
-    rows: rows.moves.map((move) => [
-      named(say, move.item),
-      ...clocks.cells(move.at, move.place),
-      named(say, move.place),
-      named(say, move.from),
-      named(say, move.to),
-      namesCell(say, move.hands),
-    ]),
-    empty: "Nothing changes vehicles.",
-  };
-}
+const MOVES = columns<KitMove>()({
+  piece: column({ label: "Piece", kind: id, value: (move) => move.item }),
+  at: clockColumn({ label: "From then on", kind: instant, value: ({ at, place }) => ({ at, place }) }),
+  place: column({ label: "At", kind: id, value: (move) => move.place }),
+  from: column({ label: "From", kind: id, value: (move) => move.from }),
+  to: column({ label: "Into", kind: id, value: (move) => move.to }),
+  hands: column({ label: "Hands", kind: ids, value: (move) => move.hands, spare: 1 }),
+  stop: kept(orNull(key), (move) => move.stop),
+});
 
 /** Stays of one holder told as one. */
 const holders = (stays: readonly Stay[]): readonly Stay[] =>
   stays.filter((stay, at) => at === 0 || stays[at - 1]?.holder !== stay.holder);
 
-function whereTable({ day, say, clocks, rows }: View, person: Id | null): Table {
-  return {
-    kind: "table",
-    title: person === null ? "Where everything is" : `What rides with ${say.name(person)}`,
-    columns: [
-      column("Piece", "piece"),
-      figureColumn("Count", "count"),
-      column("In", "in"),
-      column("Needs", "needs", 1),
-    ],
-    rows: rows.items.map((item) => {
-      const [first, ...later] = holders(rows.track?.stays(item.id) ?? []);
-      const then = later
-        .map((stay) => `, ${say.name(stay.holder)} from ${clocks.local(stay.from, stay.place).text}`)
-        .join("");
-      return [
-        named(say, item.id),
-        numberCell(item.count, 0),
-        { text: `${say.name(first?.holder ?? item.in)}${then}`, raw: first?.holder ?? item.in },
-        namesCell(say, day.plan.kit.get(item.id)?.needs ?? []),
-      ];
-    }),
-    empty: person === null ? "The plan lists no gear." : "None of the plan's gear.",
-  };
+/** `wagon, hired van from 06:00`. */
+function holdersCell({ id: item, in: stated }: Item, { say, clocks, rows }: View): Cell {
+  const [first, ...later] = holders(rows.track?.stays(item) ?? []);
+  const then = later.map((stay) => `, ${say.name(stay.holder)} from ${clocks.local(stay.from, stay.place).text}`);
+  return { text: `${say.name(first?.holder ?? stated)}${then.join("")}`, raw: first?.holder ?? stated };
 }
 
-const kitData = (plan: Plan, { items, track, missing, loading, moves }: Rows): Json => ({
-  pieces: items.map((item) => ({
-    id: item.id,
-    count: item.count,
-    stays: staysJson(plan, track?.stays(item.id) ?? []),
-  })),
-  missing: missing.map((own) => missingJson(plan, own)),
-  moves: moves.map((move) => ({
-    piece: move.item,
-    at: isoAt(plan, move.at, move.place),
-    place: move.place,
-    from: move.from,
-    to: move.to,
-    hands: move.hands,
-    stop: move.stop,
-  })),
-  loading: loading.map(({ vehicle, place, rolls, items }) => ({
-    vehicle,
-    place,
-    rolls: isoAt(plan, rolls, place),
-    items: items.map(({ id, count, members, from }) => ({ id, count, members, from })),
-  })),
+const stay = object<Stretch<Stay>, unknown>({
+  from: kept(iso, ({ from }) => from),
+  to: kept(iso, ({ to }) => to),
+  in: kept(key, ({ one }) => one.holder),
+  place: kept(orNull(key), ({ one }) => one.place),
 });
 
-function staysJson(plan: Plan, stays: readonly Stay[]): Json {
-  const ends = isoEnds(plan, stays);
-  return stays.map((stay, at) => ({ ...ends[at], in: stay.holder, place: stay.place }));
-}
+const PIECES = columns<Item, View>()({
+  id: kept(key, (item) => item.id),
+  piece: shown({ label: "Piece", cell: (item, { say }) => named(say, item.id) }),
+  count: column({
+    label: "Count",
+    kind: whole,
+    value: (item) => item.count,
+    cell: (item) => numberCell(item.count, 0),
+  }),
+  in: shown({ label: "In", cell: holdersCell }),
+  needs: shown({
+    label: "Needs",
+    spare: 1,
+    cell: (item, { say, day }) => namesCell(say, day.plan.kit.get(item.id)?.needs ?? []),
+  }),
+  stays: kept(list(stay), (item, view) => stretches(view.rows.track?.stays(item.id) ?? [], view)),
+});
 
-const missingJson = (plan: Plan, own: Missing): Json => ({
-  piece: own.item,
-  for: own.for,
-  activities: own.activities,
-  place: own.place,
-  neededFrom: isoAt(plan, own.neededFrom, own.place),
-  in: own.holder,
-  at: own.isAt,
-  lastMove: own.lastMove === null ? null : isoAt(plan, own.lastMove.at, own.lastMove.place),
-  lastMovePlace: own.lastMove?.place ?? null,
-  into: own.lastMove?.into ?? null,
+const LOADING = object<Loading>({
+  vehicle: kept(key, ({ vehicle }) => vehicle),
+  place: kept(key, ({ place }) => place),
+  rolls: kept(instant, ({ rolls, place }) => ({ at: rolls, place })),
+  items: kept(
+    list(
+      object<Loading["items"][number], unknown>({
+        id: kept(key, (item) => item.id),
+        count: kept(whole, (item) => item.count),
+        members: kept(list(text), (item) => item.members),
+        from: kept(orNull(key), (item) => item.from),
+      }),
+    ),
+    ({ items }) => items,
+  ),
+});
+
+/** `data` of `kit`. */
+export const KIT_DATA = object<Rows, View>({
+  pieces: kept(list(PIECES), (rows) => rows.items),
+  missing: kept(list(MISSING), (rows) => rows.missing),
+  moves: kept(list(MOVES), (rows) => rows.moves),
+  loading: kept(list(LOADING), (rows) => rows.loading),
 });

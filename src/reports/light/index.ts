@@ -16,8 +16,8 @@ import {
 import type { SkyResult } from "../../sky/index.ts";
 import { type Instant, instant, MINUTES_A_DAY, resolveLocal } from "../../time/index.ts";
 import { column, DASH, figureColumn, named, numberCell, placeCell, textCell } from "../shared/cells.ts";
-import { clocksOf, placesInOrder } from "../shared/clocks.ts";
-import type { DayView, PersonOptions, TopicOptions } from "../shared/dayView.ts";
+import { placesInOrder } from "../shared/clocks.ts";
+import { type DayView, dayView, type PersonOptions, type TopicOptions } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
 import type { Block, Cell, Report, Table } from "../shared/view.ts";
 import { zoneOfPlace } from "../shared/wording.ts";
@@ -31,14 +31,14 @@ export function lightReport(day: Day, say: Say, options: LightOptions): Report {
   const { result, person } = options;
   const hits = hitsOf(day, result, person);
   const places = [...day.plan.places.keys()].map((id) => placeOf(day, result, id));
-  const clocks = clocksOf(day.plan, say, placesInOrder(day), options.clock ?? undefined);
-  const view: DayView = { day, say, clocks };
+  const view = dayView(day, say, placesInOrder(day), options.clock);
+
   const over =
     hits.find((hit) => hit.light !== null)?.times.place ?? places.find((own) => own.sun !== null)?.id ?? null;
   return {
     command: "light",
     blocks: [
-      headingLine(day, clocks),
+      headingLine(day, view.clocks),
       ...lightChart(day, result, over, zoneOfPlace(day.plan, over)),
       hitsTable(view, hits),
       ...packing(view, hits),

@@ -8,8 +8,7 @@ import type { Demand, ModelPack } from "../../power/model.ts";
 import type { ReplayStep } from "../../power/replay.ts";
 import { cureText, percentText, setText, shortageText, shortWh, spareWh } from "../../power/words.ts";
 import { column, DASH, figureColumn, named, namesCell, numberCell } from "../shared/cells.ts";
-import { clocksOf } from "../shared/clocks.ts";
-import type { DayView, PersonOptions, TopicOptions } from "../shared/dayView.ts";
+import { type DayView, dayView, type PersonOptions, type TopicOptions } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
 import { ridesOf } from "../shared/rides.ts";
 import type { Block, Cell, Chart, Lane, Report, Table } from "../shared/view.ts";
@@ -31,12 +30,12 @@ const FULL_SHARE = 0.99;
 /** The report of one day's batteries; of one person the chores, and the packs and hits of these. */
 export function powerReport(day: Day, say: Say, { result, clock, findings, person }: PowerOptions): Report {
   const places = result.built.touches.map((touch) => touch.where).filter((place) => day.plan.places.has(place));
-  const clocks = clocksOf(day.plan, say, places, clock ?? undefined);
+  const own = dayView(day, say, places, clock);
   const tasks = todoOf(result.built, result.solution).filter(
     ({ who, others }) => person === null || [...who, ...others].includes(person),
   );
-  const view: View = { day, say, clocks, result, ...shownTo(day, result, tasks, person) };
-  const head = headingLine(day, clocks);
+  const view: View = { ...own, result, ...shownTo(day, result, tasks, person) };
+  const head = headingLine(day, own.clocks);
   const nothing = result.built.model.packs.length === 0 && result.built.model.demands.length === 0;
   const blocks: readonly Block[] = nothing
     ? [head, { kind: "line", cells: [{ text: "Nothing in this plan runs on packs." }] }]

@@ -26,9 +26,6 @@ export const where: Shape = orNull(
   }),
 );
 
-/** One length in a chain; terms add up. */
-export const term: Shape = object({ name: text, from: instant, to: instant, minutes: whole, where });
-
 export const finding: Shape = object({
   code: text,
   level: word("error", "warning", "note"),

@@ -3,14 +3,24 @@ import type { Day } from "../../day/day.ts";
 import type { Finding, Say } from "../../findings/finding.ts";
 import type { Id } from "../../plan/plan.ts";
 import type { ZoneId } from "../../time/index.ts";
-import type { Clocks } from "./clocks.ts";
+import { type Clocks, clocksOf } from "./clocks.ts";
+import type { Words } from "./kinds.ts";
+import { isoAt } from "./stamps.ts";
 
 /** A day, its words and its clocks: all that a table of it is made from. */
-export interface DayView {
+export interface DayView extends Words {
   readonly day: Day;
   readonly say: Say;
   readonly clocks: Clocks;
 }
+
+/** The view of a day whose tables are over `places`; `desk` stands in for the control room's clock. */
+export const dayView = (day: Day, say: Say, places: Iterable<Id>, desk: ZoneId | null): DayView => ({
+  day,
+  say,
+  clocks: clocksOf(day.plan, say, places, desk ?? undefined),
+  iso: (at, place) => isoAt(day.plan, at, place),
+});
 
 /** What a report of one topic is given beside the day. */
 export interface TopicOptions<Result> {

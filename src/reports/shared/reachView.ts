@@ -1,38 +1,21 @@
 /** When whom nobody can reach, as a table and as JSON: the same in `calls` and `drives`. */
-import type { Say } from "../../findings/finding.ts";
-import type { Plan } from "../../plan/plan.ts";
-import { column, named, namesCell } from "./cells.ts";
-import type { Clocks } from "./clocks.ts";
+import { clockColumn, column, columns } from "./columns.ts";
+import type { DayView } from "./dayView.ts";
+import { id, ids, instant } from "./kinds.ts";
 import type { Silence } from "./reach.ts";
-import { isoAt } from "./stamps.ts";
-import type { Json, Table } from "./view.ts";
+import type { Table } from "./view.ts";
 
-export function reachTable(say: Say, clocks: Clocks, silences: readonly Silence[]): Table {
-  return {
-    kind: "table",
-    title: "Out of reach",
-    columns: [
-      column("Who", "who"),
-      ...clocks.columns("From", "from"),
-      column("To", "to"),
-      column("Leaving", "fromPlace"),
-      column("Until", "toPlace"),
-    ],
-    rows: silences.map((silence) => [
-      { ...namesCell(say, silence.who), tone: "strong" },
-      ...clocks.cells(silence.from, silence.fromPlace),
-      clocks.local(silence.to, silence.toPlace),
-      named(say, silence.fromPlace),
-      named(say, silence.toPlace),
-    ]),
-    empty: "Everyone can be reached all day.",
-  };
-}
-
-export const silenceJson = (plan: Plan, silence: Silence): Json => ({
-  who: silence.who,
-  from: isoAt(plan, silence.from, silence.fromPlace),
-  to: isoAt(plan, silence.to, silence.toPlace),
-  fromPlace: silence.fromPlace,
-  toPlace: silence.toPlace,
+export const SILENCES = columns<Silence>()({
+  who: column({ label: "Who", kind: ids, value: ({ who }) => who, tone: "strong" }),
+  from: clockColumn({ label: "From", kind: instant, value: ({ from, fromPlace }) => ({ at: from, place: fromPlace }) }),
+  to: column({ label: "To", kind: instant, value: ({ to, toPlace }) => ({ at: to, place: toPlace }) }),
+  fromPlace: column({ label: "Leaving", kind: id, value: ({ fromPlace }) => fromPlace }),
+  toPlace: column({ label: "Until", kind: id, value: ({ toPlace }) => toPlace }),
 });
+
+export const reachTable = (view: DayView, silences: readonly Silence[]): Table =>
+  SILENCES.table(view, silences, {
+    title: "Out of reach",
+    show: ["who", "from", "to", "fromPlace", "toPlace"],
+    empty: "Everyone can be reached all day.",
+  });

@@ -6,8 +6,11 @@ import { type Instant, type Interval, isoLocal, type ZoneId } from "../../time/i
 import { zoneOfPlace } from "./wording.ts";
 
 /** An instant on the clock of a place; null stays null. */
-export const isoAt = (plan: Plan, at: Instant | null, place: Id | null): string | null =>
-  at === null ? null : isoLocal(at, zoneOfPlace(plan, place));
+export function isoAt(plan: Plan, at: Instant, place: Id | null): string;
+export function isoAt(plan: Plan, at: Instant | null, place: Id | null): string | null;
+export function isoAt(plan: Plan, at: Instant | null, place: Id | null): string | null {
+  return at === null ? null : isoLocal(at, zoneOfPlace(plan, place));
+}
 
 export interface Placed extends Interval {
   readonly place: Id | null;

@@ -22,8 +22,8 @@ import {
   statedCell,
   textCell,
 } from "../shared/cells.ts";
-import { clocksOf, placesInOrder } from "../shared/clocks.ts";
-import type { DayView, PersonOptions, TopicOptions } from "../shared/dayView.ts";
+import { placesInOrder } from "../shared/clocks.ts";
+import { type DayView, dayView, type PersonOptions, type TopicOptions } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
 import type { Block, Cell, Report, Table } from "../shared/view.ts";
 import { zoneOfPlace } from "../shared/wording.ts";
@@ -40,8 +40,8 @@ export function signalReport(day: Day, say: Say, options: SignalOptions): Report
   const mine = <R extends { readonly times: { readonly who: readonly Id[] } }>(rows: readonly R[]): readonly R[] =>
     person === null ? rows : rows.filter(({ times }) => times.who.includes(person));
   const rows: SignalRows = { looks: result.looks, hits: mine(signalHits(day, result)), feeds: mine(feedRows(day)) };
-  const clocks = clocksOf(day.plan, say, placesInOrder(day), options.clock ?? undefined);
-  const view: DayView = { day, say, clocks };
+  const view = dayView(day, say, placesInOrder(day), options.clock);
+
   const tables = [
     hitsTable(view, rows.hits),
     looksTable(view, rows.looks),
@@ -54,7 +54,7 @@ export function signalReport(day: Day, say: Say, options: SignalOptions): Report
   return {
     command: "signal",
     blocks: [
-      headingLine(day, clocks),
+      headingLine(day, view.clocks),
       ...(hits === undefined ? [] : [hits]),
       ...(looks === undefined ? [] : [looks]),
       ...dishLines(view, rows.looks),

@@ -1,0 +1,267 @@
+/** What `calls` says of each person, stop, move and activity: every key with its column. */
+import type { ActivityTimes, DutyTimes, Move, PersonDay, PersonSpan, StopTimes, Why } from "../../day/day.ts";
+import type { Id } from "../../plan/plan.ts";
+import { type Instant, lengthText } from "../../time/index.ts";
+import { crewCell, DASH, lengthCell, named, whereCell } from "../shared/cells.ts";
+import { clockColumn, column, columns, kept, object, shown } from "../shared/columns.ts";
+import type { DayView } from "../shared/dayView.ts";
+import { id, ids, instant, iso, key, list, minutes, moment, orNull, text, whole, word } from "../shared/kinds.ts";
+import type { Silence } from "../shared/reach.ts";
+import { SILENCES } from "../shared/reachView.ts";
+import { isoEnds } from "../shared/stamps.ts";
+import type { Cell } from "../shared/view.ts";
+import { planSpot, type Stretch, stretches, term, where } from "../shared/where.ts";
+
+export interface CallsRows {
+  readonly people: readonly PersonDay[];
+  readonly stops: readonly StopTimes[];
+  readonly moves: readonly Move[];
+  readonly activities: readonly ActivityTimes[];
+  readonly silences: readonly Silence[];
+  /** The chain to print instead of the tables; null where none is asked for. */
+  readonly why: Why | null;
+}
+
+const span = object<Stretch<PersonSpan>, DayView>({
+  from: kept(iso, ({ from }) => from),
+  to: kept(iso, ({ to }) => to),
+  is: kept(word("off", "berth", "driving", "duty", "riding", "standby", "meal", "personal"), ({ one }) => one.is),
+  vehicle: kept(orNull(key), ({ one }) => one.vehicle),
+  activity: kept(orNull(key), ({ one }) => one.activity),
+  place: kept(orNull(key), ({ one }) => one.place),
+});
+
+const person = object<PersonDay, DayView>({
+  id: kept(key, (one) => one.id),
+  call: kept(orNull(instant), (one) => moment(one.call, one.duties[0]?.callPlace ?? null)),
+  release: kept(orNull(instant), (one) => moment(one.release, one.duties.at(-1)?.releasePlace ?? null)),
+  place: kept(orNull(key), (one) => one.duties[0]?.callPlace ?? null),
+  duties: kept(
+    list(
+      object<DutyTimes, DayView>({
+        call: kept(instant, (duty) => ({ at: duty.call, place: duty.callPlace })),
+        release: kept(instant, (duty) => ({ at: duty.release, place: duty.releasePlace })),
+      }),
+    ),
+    (one) => one.duties,
+  ),
+  spans: kept(list(span), (one, view) => stretches(one.spans, view)),
+  terms: kept(list(term), (one, view) => stretches(one.terms, view)),
+});
+
+const stop = object<StopTimes>({
+  id: kept(key, (one) => one.stop.id),
+  vehicle: kept(key, (one) => one.vehicle),
+  place: kept(key, (one) => one.place),
+  arrive: kept(orNull(instant), (one) => moment(one.arrive, one.place)),
+  parked: kept(orNull(instant), (one) => moment(one.parked, one.place)),
+  leave: kept(orNull(instant), (one) => moment(one.leave, one.place)),
+});
+
+/** One call of a person; null for someone with nothing to do. */
+export interface CallRow {
+  readonly person: PersonDay;
+  readonly duty: DutyTimes | null;
+}
+
+/** One row for each call; after a stand-down a person has several a day. */
+export const callRows = (people: readonly PersonDay[]): readonly CallRow[] =>
+  people.flatMap((person): readonly CallRow[] =>
+    person.duties.length === 0 ? [{ person, duty: null }] : person.duties.map((duty) => ({ person, duty })),
+  );
+
+const during = (duty: DutyTimes, at: Instant): boolean => duty.call <= at && at < duty.release;
+
+function placeCell({ person: { slept, duties }, duty }: CallRow, { say }: DayView): Cell {
+  if (duty === null) return BLANK;
+  const lobby = duty.callPlace === slept && duty === duties[0];
+  return { text: `${lobby ? "lobby, " : ""}${say.name(duty.callPlace)}`, raw: duty.callPlace };
+}
+
+const BLANK: Cell = { text: "", raw: null };
+const NOTHING: Cell = { text: "nothing to do", tone: "muted", raw: null };
+
+/** A cell of the local clock; blank for someone with nothing to do. */
+const duringCell = (
+  { duty }: CallRow,
+  { clocks }: DayView,
+  found: (duty: DutyTimes) => { readonly at: Instant | null; readonly place: Id | null } | undefined,
+): Cell => {
+  if (duty === null) return BLANK;
+  const own = found(duty);
+  return clocks.local(own?.at ?? null, own?.place ?? null);
+};
+
+export const CALLS = columns<CallRow, DayView>()({
+  who: shown({ label: "Who", cell: ({ person }, { say }) => ({ ...named(say, person.id), tone: "strong" }) }),
+  call: clockColumn({
+    label: "Call",
+    value: ({ duty }) => moment(duty?.call, duty?.callPlace ?? null),
+    instead: ({ duty }) => (duty === null ? [NOTHING, BLANK] : null),
+  }),
+  place: shown({ label: "Where", cell: placeCell }),
+  wheels: shown({
+    label: "Wheels",
+    spare: 3,
+    cell: (row, view) =>
+      duringCell(row, view, (duty) => {
+        const { id: who } = row.person;
+        const move = view.day.moves.find(
+          (one) => during(duty, one.leave) && (one.driver === who || one.riders.includes(who)),
+        );
+        return move && { at: move.leave, place: move.from };
+      }),
+  }),
+  inPosition: shown({
+    label: "In position",
+    spare: 2,
+    cell: (row, view) =>
+      duringCell(row, view, (duty) => {
+        const hit = view.day.activities.find(
+          ({ activity, inPosition, who }) =>
+            activity.kind === "hit" && inPosition !== null && during(duty, inPosition) && who.includes(row.person.id),
+        );
+        return hit && { at: hit.inPosition, place: hit.place };
+      }),
+  }),
+  release: clockColumn({
+    label: "Release",
+    value: ({ duty }) => moment(duty?.release, duty?.releasePlace ?? null),
+    instead: ({ duty }) => (duty === null ? [BLANK, BLANK] : null),
+  }),
+  callToReleaseMinutes: shown({
+    label: "Call to release",
+    figure: true,
+    spare: 1,
+    cell: ({ duty }) => (duty === null ? BLANK : lengthCell(duty.release - duty.call)),
+  }),
+});
+
+export const MOVES = columns<Move, DayView>()({
+  id: kept(key, (move) => move.id),
+  vehicle: column({
+    label: "Vehicle",
+    kind: id,
+    value: (move) => move.vehicle,
+    tone: "strong",
+  }),
+  driver: column({ label: "Driver", kind: id, value: (move) => move.driver }),
+  riders: column({ label: "Riders", kind: ids, value: (move) => move.riders, spare: 5 }),
+  from: column({ label: "From", kind: id, value: (move) => move.from, spare: 1 }),
+  to: column({ label: "To", kind: id, value: (move) => move.to }),
+  leave: clockColumn({
+    label: "Leave",
+    kind: instant,
+    value: (move) => ({ at: move.leave, place: move.from }),
+    deskSpare: 3,
+  }),
+  arrive: column({ label: "Arrive", kind: instant, value: (move) => ({ at: move.arrive, place: move.to }) }),
+  plannedMinutes: column({ label: "Planned", kind: minutes, value: (move) => move.plannedMinutes }),
+  plannedAt: kept(word("bad", "drive"), (move) => move.plannedAt),
+  likelyMinutes: column({
+    label: "Likely",
+    kind: minutes,
+    spare: 4,
+    value: (move) => move.likelyMinutes,
+    cell: ({ likelyMinutes, leg }) => ({
+      text: `${lengthText(likelyMinutes)}${leg.basis === "estimated" ? ", estimated" : ""}`,
+      raw: likelyMinutes,
+    }),
+  }),
+  badMinutes: kept(whole, (move) => move.badMinutes),
+  leaveBy: column({
+    label: "Leave by",
+    kind: orNull(instant),
+    value: (move) => moment(move.leaveBy, move.from),
+    spare: 2,
+  }),
+  slackMinutes: kept(orNull(whole), (move) => move.slackMinutes),
+  overLikelyMinutes: kept(whole, (move) => move.overLikelyMinutes),
+});
+
+/** The clock of an activity: of its place, and on the road or aboard that of where the leg came from. */
+const clockPlace = ({ place, start, vehicle }: ActivityTimes, { day }: DayView): Id | null =>
+  place ??
+  day.moves.find((move) => start !== null && move.vehicle === vehicle && move.leave <= start && start < move.arrive)
+    ?.from ??
+  null;
+
+const MISSED: Cell = { text: "missed", tone: "bad", raw: null };
+const missed = ({ state }: ActivityTimes) => (state === "missed" ? ([MISSED, DASH] as const) : null);
+const title = (one: ActivityTimes): Cell => ({ text: one.id, tone: "strong" });
+
+/** Hits and tasks: their tables name them apart. */
+export const ACTIVITIES = columns<ActivityTimes, DayView>()({
+  id: kept(key, (one) => one.id),
+  hit: shown({ label: "Hit", cell: title }),
+  task: shown({ label: "Task", cell: title }),
+  kind: column({ label: "Kind", kind: text, value: (one) => one.activity.kind, spare: 2 }),
+  place: column({
+    label: "Place",
+    kind: orNull(id),
+    value: (one) => one.place,
+    cell: (one, { say }) => whereCell(say, one),
+  }),
+  who: column({
+    label: "Who",
+    kind: ids,
+    value: (one) => one.who,
+    cell: (one, { say, day }) => crewCell(say, one.who, day.plan.crew.size),
+    spare: 4,
+  }),
+  inPosition: column({
+    label: "In position",
+    kind: orNull(instant),
+    value: (one, view) => moment(one.inPosition, clockPlace(one, view)),
+    cell: (one, { clocks }) => clocks.local(one.inPosition, one.place),
+    spare: 2,
+  }),
+  start: clockColumn({
+    label: "On air",
+    kind: orNull(instant),
+    value: (one, view) => moment(one.start, one.place ?? clockPlace(one, view)),
+    instead: missed,
+  }),
+  minutes: shown({ label: "For", figure: true, cell: (one) => lengthCell(one.activity.forMinutes), spare: 1 }),
+  end: column({
+    label: "To",
+    kind: orNull(instant),
+    value: (one, view) => moment(one.end, clockPlace(one, view)),
+    cell: (one, { clocks }) => clocks.local(one.end, one.place),
+    spare: 1,
+  }),
+  state: kept(word("fixed", "late", "early", "missed"), (one) => one.state),
+  slackMinutes: column({ label: "Slack", kind: orNull(minutes), value: (one) => one.slackMinutes, spare: 3 }),
+  stops: kept(list(key), (one) => one.stops),
+});
+
+const firstPlace = ({ terms }: Why): Id | null => terms.find((one) => one.place !== null)?.place ?? null;
+
+/** An end of a chain on the clock of the term that it belongs to. */
+const chainEnd = (why: Why, view: DayView, first: boolean, at: Instant): string => {
+  const ends = isoEnds(view.day.plan, why.terms);
+  return (first ? ends.at(0)?.from : ends.at(-1)?.to) ?? view.iso(at, firstPlace(why));
+};
+
+const fixed = object<Why, DayView>({
+  id: kept(text, (one) => one.fixedBy.id),
+  at: kept(iso, (one, view) => chainEnd(one, view, one.at > one.fixedBy.at, one.fixedBy.at)),
+  where: kept(where, (one, view) => planSpot(one.fixedBy.where, view)),
+});
+
+const why = object<Why, DayView>({
+  id: kept(text, (one) => one.id),
+  at: kept(iso, (one, view) => chainEnd(one, view, one.at <= one.fixedBy.at, one.at)),
+  fixedBy: kept(fixed, (one) => one),
+  terms: kept(list(term), (one, view) => stretches(one.terms, view)),
+});
+
+/** `data` of `calls`. */
+export const CALLS_DATA = object<CallsRows, DayView>({
+  people: kept(list(person), (rows) => rows.people),
+  stops: kept(list(stop), (rows) => rows.stops),
+  moves: kept(list(MOVES), (rows) => rows.moves),
+  activities: kept(list(ACTIVITIES), (rows) => rows.activities),
+  noSignal: kept(list(SILENCES), (rows) => rows.silences),
+  why: kept(orNull(why), (rows) => rows.why),
+});

@@ -1,0 +1,137 @@
+/**
+ * What a row says, declared once: from its columns come the table (text, Markdown, HTML, CSV), the JSON object and the
+ * JSON Schema. The name of a column is its key in CSV and in JSON; the order of the declaration is that of the JSON.
+ */
+import { DASH } from "./cells.ts";
+import type { Kind, Moment, Shape, Words } from "./kinds.ts";
+import type { Cell, Column, Json, Table, Tone } from "./view.ts";
+
+/** What one key of a row is. Made by `column`, `clockColumn`, `shown` and `kept`. */
+export interface Field<in Row, in View> {
+  /** Null where JSON does not have the key. */
+  readonly kept: { readonly schema: () => Shape; readonly json: (row: Row, view: View) => Json } | null;
+  /** Null where no table has it. */
+  readonly shown: {
+    readonly columns: (key: string, view: View, label?: string) => readonly Column[];
+    readonly cells: (row: Row, view: View) => readonly Cell[];
+  } | null;
+}
+
+interface Head {
+  readonly label: string;
+  /** Columns with a higher number are left out first where a terminal is too narrow. */
+  readonly spare?: number;
+}
+
+const head =
+  ({ label: usual, spare = 0 }: Head, figure: boolean) =>
+  (key: string, _: unknown, label = usual): readonly Column[] => [
+    { key, label, spare, align: figure ? "right" : "left" },
+  ];
+
+/** A key of JSON that no table shows. */
+export const kept = <Row, T, View>(
+  kind: Kind<T, NoInfer<View>>,
+  value: (row: Row, view: View) => T,
+): Field<Row, View> => ({
+  kept: { schema: () => kind.schema, json: (row, view) => kind.json(value(row, view), view) },
+  shown: null,
+});
+
+/** A column of tables and CSV that JSON does not have. */
+export const shown = <Row, View>(
+  spec: Head & { readonly figure?: boolean; readonly cell: (row: Row, view: View) => Cell },
+): Field<Row, View> => ({
+  kept: null,
+  shown: {
+    columns: head(spec, spec.figure === true),
+    cells: (row, view) => [spec.cell(row, view)],
+  },
+});
+
+/** A column of tables and a key of JSON; the kind's own cell where none is given. */
+export const column = <Row, T, View>(
+  spec: Head & {
+    readonly kind: Kind<T, NoInfer<View>>;
+    readonly value: (row: Row, view: View) => T;
+    readonly cell?: (row: Row, view: View) => Cell;
+    /** The tone of the kind's own cell. */
+    readonly tone?: Tone;
+  },
+): Field<Row, View> => ({
+  kept: kept<Row, T, View>(spec.kind, spec.value).kept,
+  shown: {
+    columns: head(spec, spec.kind.figure),
+    cells: (row, view) => [spec.cell?.(row, view) ?? toned(spec.kind.cell(spec.value(row, view), view), spec.tone)],
+  },
+});
+
+const toned = (cell: Cell, tone: Tone | undefined): Cell => (tone === undefined ? cell : { ...cell, tone });
+
+/** A moment on its place's clock and on the control room's: one column, or two where these differ; in JSON with a `kind`. */
+export const clockColumn = <Row, T extends Moment | null, View extends Words>(
+  spec: Head & {
+    readonly kind?: Kind<T, NoInfer<View>>;
+    readonly value: (row: Row, view: View) => T;
+    /** What stands on its place's clock and on the control room's in place of a moment. */
+    readonly instead?: (row: Row, view: View) => readonly [Cell, Cell] | null;
+    /** As `spare`, of the control room's clock: two more where left out. */
+    readonly deskSpare?: number;
+  },
+): Field<Row, View> => ({
+  kept: spec.kind === undefined ? null : kept<Row, T, View>(spec.kind, spec.value).kept,
+  shown: {
+    columns: (key, { clocks }, label = spec.label) => clocks.columns(label, key, spec.spare, spec.deskSpare),
+    cells(row, view) {
+      const at = spec.value(row, view);
+      const instead = spec.instead?.(row, view) ?? null;
+      if (instead === null) return view.clocks.cells(at?.at ?? null, at?.place ?? null);
+      return instead.slice(0, view.clocks.columns("", "").length);
+    },
+  },
+});
+
+interface TableSpec<Key> {
+  readonly title: string | null;
+  /** The columns from left to right; with a label of its own where the usual one does not fit this table. */
+  readonly show: readonly (Key | readonly [Key, string])[];
+  /** The sentence printed where there are no rows. */
+  readonly empty: string;
+}
+
+/** A row's columns: as a kind, the JSON object whose keys are always there; and its tables. */
+export interface Columns<in Row, in View, Key extends string> extends Kind<Row, View> {
+  readonly table: (view: View, rows: readonly Row[], spec: TableSpec<Key>) => Table;
+}
+
+/** Declares the columns of a row: `columns<Row, View>()({ key: column(…), … })`. */
+export const columns =
+  <Row, View = Words>() =>
+  <Key extends string>(fields: { readonly [P in Key]: Field<Row, View> }): Columns<Row, View, Key> => {
+    const entries: readonly (readonly [string, Field<Row, View>])[] = Object.entries(fields);
+    const keptOnes = entries.flatMap(([key, field]) => (field.kept === null ? [] : [{ key, ...field.kept }]));
+    return {
+      // Made when asked for: only `schema` asks.
+      get schema() {
+        const properties = Object.fromEntries(keptOnes.map(({ key, schema }) => [key, schema()]));
+        return { type: "object", properties, required: keptOnes.map(({ key }) => key) };
+      },
+      json: (row, view) => Object.fromEntries(keptOnes.map(({ key, json }) => [key, json(row, view)])),
+      cell: () => DASH,
+      figure: false,
+      table(view, rows, { title, show, empty }) {
+        const chosen = show.map((one) => (typeof one === "string" ? { key: one } : { key: one[0], label: one[1] }));
+        return {
+          kind: "table",
+          title,
+          columns: chosen.flatMap(({ key, label }) => fields[key].shown?.columns(key, view, label) ?? []),
+          rows: rows.map((row) => chosen.flatMap(({ key }) => fields[key].shown?.cells(row, view) ?? [])),
+          empty,
+        };
+      },
+    };
+  };
+
+/** The JSON object of a row that no table shows. */
+export const object = <Row, View = Words>(fields: Readonly<Record<string, Field<Row, View>>>): Kind<Row, View> =>
+  columns<Row, View>()(fields);

@@ -3,8 +3,8 @@ import type { Finding } from "../findings/finding.ts";
 import type { Legs } from "../legs/leg.ts";
 import type { Id, Plan } from "../plan/plan.ts";
 import type { Instant } from "../time/units.ts";
-import type { Day } from "./day.ts";
-import { type Before, computeDay, NOTHING_BEFORE } from "./index.ts";
+import type { Before, Chore, Day } from "./day.ts";
+import { computeDay, NOTHING_BEFORE } from "./index.ts";
 
 export interface ChainLink {
   readonly plan: Plan;
@@ -30,13 +30,27 @@ export function computeChain(links: readonly ChainLink[], now: Instant | null = 
   return { days, findings: [] };
 }
 
+/** The days of a chain (oldest first) with the chores of each, which may move a release that the next day begins with. */
+export function withChores(days: readonly Day[], chores: readonly (readonly Chore[])[]): readonly Day[] {
+  let before = NOTHING_BEFORE;
+  return days.map((day, index) => {
+    const made = day.withChores(chores[index] ?? [], before);
+    before = carryOver(made, before);
+    return made;
+  });
+}
+
 /** Beds, releases and vehicles as this day leaves them; someone without a duty keeps what they had. */
 export function carryOver(day: Day, before: Before): Before {
   const beds = new Map<Id, Id>(before.beds);
   const releases = new Map<Id, Instant>(before.releases);
+  const evenings = new Map<Id, Instant>(before.evenings);
   for (const person of day.people) {
-    const released = day.plan.actual.people.get(person.id)?.released ?? person.release ?? person.previousRelease;
+    const released = person.release ?? person.previousRelease;
+    const ends = person.spans.at(-1)?.to ?? null;
     if (released !== null) releases.set(person.id, released);
+    if (ends !== null && released !== null && person.release !== null && ends > released) evenings.set(person.id, ends);
+    else evenings.delete(person.id);
     if (person.sleeps !== null) beds.set(person.id, person.sleeps);
   }
   const vehicles = new Map<Id, Id>(before.vehicles);
@@ -44,5 +58,5 @@ export function carryOver(day: Day, before: Before): Before {
     const last = day.plan.actual.vehicles.get(run.vehicle)?.place ?? run.stops.at(-1)?.place;
     if (last !== undefined) vehicles.set(run.vehicle, last);
   }
-  return { beds, releases, vehicles };
+  return { beds, releases, evenings, vehicles };
 }

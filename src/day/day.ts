@@ -25,6 +25,31 @@ export interface Day {
   /** The chain that leads to one of `instants`: terms that tile the time from or to what fixes it; null for an unknown id. */
   why(id: string): Why | null;
   readonly span: Interval;
+  /** The same day with other chores in its people's time; vehicles, hits and tasks stay as they are. */
+  withChores(chores: readonly Chore[], before?: Before): Day;
+}
+
+/** What the day before leaves: beds and releases, as they went where that is known. */
+export interface Before {
+  readonly beds: ReadonlyMap<Id, Id>;
+  readonly releases: ReadonlyMap<Id, Instant>;
+  /** Where someone's spans of the day before end after their release, with a chore in the evening. */
+  readonly evenings: ReadonlyMap<Id, Instant>;
+  /** The place where each vehicle stands. */
+  readonly vehicles: ReadonlyMap<Id, Id>;
+}
+
+/** Short work for the gear that the plan does not state itself, such as swapping packs. */
+export interface Chore extends Interval {
+  readonly who: Id;
+  /** Where it is done: a place, or a vehicle on the road. */
+  readonly place: Id | null;
+  readonly vehicle: Id | null;
+}
+
+/** `apart` is one that lies in no duty: it parts a rest, and is not a call. */
+export interface ChoreTimes extends Chore {
+  readonly apart: boolean;
 }
 
 /** Terms in time order; they tile [first.from, last.to). `fixedBy` is what the chain starts or ends at. */
@@ -57,10 +82,15 @@ export interface PersonDay {
   readonly slept: Id | null;
   readonly sleeps: Id | null;
   readonly duties: readonly DutyTimes[];
-  /** Tile [previous release, release); where the previous release is not known, [call, release). */
+  /**
+   * Tile [previous release, release); where the previous release is not known, [call, release). A chore apart before them or
+   * after the release adds its span and the time off between; one that makes the previous release later is before that.
+   */
   readonly spans: readonly PersonSpan[];
   /** Tile [call, release). */
   readonly terms: readonly DayTerm[];
+  /** In time order. */
+  readonly chores: readonly ChoreTimes[];
   /** Null where none is stated, and where what is stated cannot be: see `lateRelease`. */
   readonly previousRelease: Instant | null;
   /** The end of what is stated of before the day, where it does not lie before the call: then no rest is known. */

@@ -9,7 +9,7 @@ import type { Id, Plan } from "../plan/plan.ts";
 import { MINUTES_A_DAY, startOnClock } from "../time/index.ts";
 import { type Instant, type Interval, instant } from "../time/units.ts";
 import { earlyHits } from "./beforeDate.ts";
-import type { Day, PersonDay, Why } from "./day.ts";
+import type { Before, Chore, Day, PersonDay, Why } from "./day.ts";
 import { releasedEarly, wentMistakes } from "./facts/facts.ts";
 import { asItWent, type Frozen, frozenBy, frozenUpTo } from "./facts/pinned.ts";
 import * as say from "./findings/findings.ts";
@@ -22,23 +22,21 @@ import { whyCall, whyNode, whyRelease } from "./network/why.ts";
 import { ringFinding } from "./order/cycleMessage.ts";
 import type { Order } from "./order/order.ts";
 import { settle } from "./order/resolveOrder.ts";
+import { partSpans } from "./people/chores.ts";
 import { idlePeople, idleStops } from "./people/idle.ts";
 import { type PersonResult, personDay, type StatedBefore } from "./people/people.ts";
 import { instantOf } from "./people/timeline.ts";
 import { slips } from "./slips.ts";
 import { bareHits } from "./withoutVehicle.ts";
 
-export type { Day } from "./day.ts";
+export type { Before, Day } from "./day.ts";
 
-/** What the day before leaves: beds and releases, as they went where that is known. */
-export interface Before {
-  readonly beds: ReadonlyMap<Id, Id>;
-  readonly releases: ReadonlyMap<Id, Instant>;
-  /** The place where each vehicle stands. */
-  readonly vehicles: ReadonlyMap<Id, Id>;
-}
-
-export const NOTHING_BEFORE: Before = { beds: new Map(), releases: new Map(), vehicles: new Map() };
+export const NOTHING_BEFORE: Before = {
+  beds: new Map(),
+  releases: new Map(),
+  evenings: new Map(),
+  vehicles: new Map(),
+};
 
 export type DayResult =
   | { readonly day: Day; readonly findings: readonly [] }
@@ -109,14 +107,23 @@ function timed(order: Order, given: Given, waits: ReadonlySet<Id>): Timed {
 const legSpans = (placed: Placed): ReadonlyMap<Id, Interval> =>
   new Map(movesOf(placed).map((move) => [move.id, { from: move.leave, to: move.arrive }]));
 
-function dayOf(order: Order, placed: Placed, { admitted }: Timed, before: Before, frozen: Frozen): DayResult {
+function dayOf(
+  order: Order,
+  placed: Placed,
+  timing: Timed,
+  before: Before,
+  frozen: Frozen,
+  chores: readonly Chore[] = [],
+): DayResult {
+  const { admitted } = timing;
   const { plan } = order;
   const moves = movesOf(placed);
   const stops = stopsOf(placed);
   const activities = activityTimesOf(placed, admitted.missed);
   const results = new Map<Id, PersonResult>();
   for (const person of order.people.values()) {
-    results.set(person.id, personDay({ placed, moves, frozen }, person, statedBefore(plan, before, person.id)));
+    const mine = chores.filter(({ who }) => who === person.id).toSorted((a, b) => a.from - b.from);
+    results.set(person.id, personDay({ placed, moves, frozen }, person, statedBefore(plan, before, person.id), mine));
   }
   const early = [...results].flatMap(([id, { day, calledAt }]) => releasedEarly(plan, id, calledAt, day.slept));
   if (early.length > 0) return refused(plan, early);
@@ -134,19 +141,21 @@ function dayOf(order: Order, placed: Placed, { admitted }: Timed, before: Before
     instants: instantsOf(placed, people),
     why: (id) => whyOf(placed, results, id),
     span: spanOf(people, plan),
+    withChores: (others, since = before) => dayOf(order, placed, timing, since, frozen, others).day ?? day,
   };
   return { day, findings: [] };
 }
 
 /** A day that follows another goes by that one; `history` is for the first. */
-function statedBefore({ history }: Plan, { releases }: Before, person: Id): StatedBefore {
+function statedBefore({ history }: Plan, { releases, evenings }: Before, person: Id): StatedBefore {
   const followed = releases.get(person);
-  if (followed !== undefined) return { released: followed, spansEnd: null };
+  if (followed !== undefined) return { released: followed, spansEnd: null, evening: evenings.get(person) ?? null };
   const stated = history.get(person);
   const ends = (stated?.spans ?? []).map(({ to }) => to);
   return {
     released: stated?.released ?? null,
     spansEnd: ends.length === 0 ? null : instant(Math.max(...ends)),
+    evening: null,
   };
 }
 
@@ -196,6 +205,7 @@ function closeTheDay(people: readonly PersonDay[]): readonly PersonDay[] {
   return people.map((person) => {
     const from = person.previousRelease;
     if (person.call !== null || from === null || last === null || last <= from) return person;
+    const apart = person.chores.filter((one) => one.from >= from);
     const off = {
       from,
       to: last,
@@ -205,7 +215,7 @@ function closeTheDay(people: readonly PersonDay[]): readonly PersonDay[] {
       place: person.slept,
       doing: "off",
     } as const;
-    return { ...person, spans: [off] };
+    return { ...person, spans: partSpans([off], apart, person) };
   });
 }
 

@@ -25,6 +25,8 @@ export interface HouseRules {
   readonly reserveShare: number;
   readonly reserveColdShare: number;
   readonly swap: number;
+  /** A chore within this of a release or a call is part of that duty. */
+  readonly choreJoin: number;
   readonly upBefore: number;
   readonly upBeforeOnCamera: number;
   readonly bedAfter: number;

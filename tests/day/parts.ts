@@ -53,6 +53,7 @@ export const HOUSE: HouseRules = {
   reserveShare: 0.15,
   reserveColdShare: 0.25,
   swap: 2,
+  choreJoin: 15,
   upBefore: 45,
   upBeforeOnCamera: 75,
   bedAfter: 90,

@@ -171,6 +171,7 @@ const personOf = (id: Id, built: readonly (Built & { trip: Trip })[]): PersonDay
     terms,
     previousRelease: null,
     lateRelease: null,
+    chores: [],
   };
 };
 
@@ -189,7 +190,7 @@ export function day(trips: readonly Trip[], parts: Partial<Plan> = {}): Day {
   const built = trips.map((trip) => ({ ...build(trip), trip }));
   const people = [...new Set(trips.flatMap((trip) => trip.people))];
   const moves = built.flatMap((own) => own.moves).sort((a, b) => a.leave - b.leave);
-  return {
+  const made: Day = {
     plan: plan(parts),
     people: people.map((id) => personOf(id, built)),
     stops: built.flatMap((own) => own.stops),
@@ -199,6 +200,8 @@ export function day(trips: readonly Trip[], parts: Partial<Plan> = {}): Day {
     findings: [],
     instants: new Map(),
     why: () => null,
+    withChores: () => made,
     span: { from: at(0), to: at(1440) },
   };
+  return made;
 }

@@ -148,7 +148,17 @@ function personDay(id: Id, spans: readonly PersonSpan[]): PersonDay {
   const call = worked[0]?.from ?? at("0:00");
   const release = worked.at(-1)?.to ?? at("0:00");
   return {
-    ...{ id, call, release, slept: "lodge", sleeps: "inn", terms: [], previousRelease: LAST_NIGHT, lateRelease: null },
+    ...{
+      id,
+      call,
+      release,
+      slept: "lodge",
+      sleeps: "inn",
+      terms: [],
+      previousRelease: LAST_NIGHT,
+      lateRelease: null,
+      chores: [],
+    },
     duties: [{ call, release, callPlace: "lodge", releasePlace: "inn" }],
     spans: [{ ...span("0:00", "0:00", "off", "off", { place: "lodge" }), from: LAST_NIGHT, to: call }, ...spans],
   };
@@ -319,5 +329,6 @@ export const demoDay: Day = {
   findings: [],
   instants: new Map(),
   why: () => null,
+  withChores: () => demoDay,
   span: { from: LAST_NIGHT, to: at("19:30") },
 };

@@ -37,12 +37,22 @@ export function place(build: Build, waits: ReadonlySet<Id>): Placed {
       else for (const [node, at] of started) pinned.set(node, at);
       continue;
     }
-    for (const node of stretches) pinned.set(node, late[node] ?? 0);
+    for (const node of stretches) if (Number.isFinite(late[node])) pinned.set(node, late[node] ?? 0);
   }
   const placedEarly = earliest(network, lowerBounds, pinned) ?? early;
   const value = Float64Array.from(placedEarly);
   settleUnbounded(build, value);
+  findings.push(...neverPlaced(build, value, findings.length > 0));
   return { build, value, latest: late, late: new Set(pinned.keys()), findings };
+}
+
+/** A run with an instant that nothing leads to; not raised besides a run that has nothing fixed at all, which others may wait for. */
+function neverPlaced({ items, plan }: Build, value: Float64Array, isRaised: boolean): readonly Finding[] {
+  if (isRaised) return [];
+  return [...items].flatMap(([vehicle, all]) => {
+    if (all.every(({ node }) => Number.isFinite(value[node]))) return [];
+    return [say.runUnfixed.raise({ vehicle }, { path: plan.runs.get(vehicle)?.path ?? [] })];
+  });
 }
 
 /** The nodes of a run that are placed late; null where nothing fixes the run. */

@@ -20,11 +20,11 @@ export function whyNode(placed: Placed, name: string): Why | null {
 
 /** A call: rounding and the first stretch's own length, then the chain of the instant it leads to. */
 export function whyCall(placed: Placed, id: string, tiles: readonly Stretch[]): Why | null {
-  const own = tiles.findIndex((stretch) => stretch.name !== "rounding");
+  const own = tiles.findIndex(({ name, ends }) => name !== "rounding" && ends[0] !== "");
   const first = tiles[own];
   const call = tiles[0]?.from;
-  if (first === undefined || call === undefined) return null;
-  if (first.ends[0] === "") return went(id, call, "call");
+  if (call === undefined) return null;
+  if (first === undefined || tiles[0]?.name === "as it went") return went(id, call, "call");
   const leads = own === 0 ? [] : tiles.slice(0, own);
   const [startName, endName] = first.ends;
   const startsAtNode = instantOf(placed, startName) === first.from;
@@ -38,10 +38,15 @@ export function whyCall(placed: Placed, id: string, tiles: readonly Stretch[]): 
 /** A release is the end of the last stretch. */
 export function whyRelease(placed: Placed, id: string, tiles: readonly Stretch[]): Why | null {
   const last = tiles.at(-1);
+  const own = tiles.findLastIndex(({ ends }) => ends[1] !== "");
+  const before = tiles[own];
   if (last === undefined) return null;
-  const chain =
-    instantOf(placed, last.ends[1]) === last.to ? whyNode(placed, last.ends[1]) : went(id, last.to, "released");
-  return chain === null ? null : { ...chain, id };
+  if (before === undefined || instantOf(placed, before.ends[1]) !== before.to || last.name === "as it went")
+    return went(id, last.to, "released");
+  const chain = whyNode(placed, before.ends[1]);
+  if (chain === null) return null;
+  const terms = [...chain.terms, ...tiles.slice(own + 1).map(termOf)];
+  return { ...chain, id, at: last.to, terms };
 }
 
 /** What is stated as it went has no chain behind it but that statement. */

@@ -2,8 +2,9 @@
 import type { Id, Plan } from "../../plan/plan.ts";
 import { wallMinute } from "../../time/index.ts";
 import { type Instant, instant } from "../../time/units.ts";
-import type { DutyTimes, PersonDay, PersonSpan } from "../day.ts";
+import type { Chore, DutyTimes, PersonDay, PersonSpan } from "../day.ts";
 import type { PersonOrder, Stay } from "../order/order.ts";
+import { addChores, partSpans } from "./chores.ts";
 import { instantOf, type Stretch, stretchesOf, type TimelineInput, termOf, tile } from "./timeline.ts";
 
 export interface PersonResult {
@@ -19,33 +20,72 @@ export interface StatedBefore {
   readonly released: Instant | null;
   /** Where the spans of their `history` end. */
   readonly spansEnd: Instant | null;
+  /** Where the spans of the day before end, with a chore in the evening. */
+  readonly evening: Instant | null;
 }
 
-export function personDay(input: TimelineInput, order: PersonOrder, before: StatedBefore): PersonResult {
+export function personDay(
+  input: TimelineInput,
+  order: PersonOrder,
+  before: StatedBefore,
+  chores: readonly Chore[],
+): PersonResult {
   const { plan } = input.placed.build;
   const stretches = stretchesOf(input, order);
-  const firstPlace = order.slept ?? "";
-  const planned = tile(stretches, (at) => placeAt(input, order, at), input.frozen);
-  const went = plan.actual.people.get(order.id);
-  const called = went?.call == null ? rounded(plan, planned, firstPlace) : cutTo(planned, went.call, null, order.slept);
-  const tiles = went?.released == null ? called : cutTo(called, null, went.released, order.sleeps);
+  const { called, tiles: planned } = tilesOf(input, order, stretches);
+  const lateRelease = lateFor(planned[0]?.from ?? null, before);
+  const released = lateRelease === null ? before.released : null;
+  const [first, last] = [planned[0], planned.at(-1)];
+  const added =
+    first === undefined || last === undefined
+      ? { stretches, previousRelease: released, lastNight: null, apart: chores }
+      : addChores(stretches, chores, {
+          from: first.from,
+          to: last.to,
+          previousRelease: released,
+          isStanddown: (stretch) => isStanddown(plan, stretch),
+          join: plan.rules.choreJoin,
+        });
+  const { tiles } = chores.length === 0 ? { tiles: planned } : tilesOf(input, order, added.stretches);
   const call = tiles[0]?.from ?? null;
   const release = tiles.at(-1)?.to ?? null;
-  const lateRelease = lateFor(call, before);
-  const previousRelease = lateRelease === null ? before.released : null;
+  const { previousRelease, lastNight, apart } = added;
+  const spans = spansOf(
+    tiles,
+    order,
+    previousRelease === null ? null : instant(Math.max(previousRelease, before.evening ?? previousRelease)),
+  );
+  const joined = lastNight === null ? [] : [{ ...lastNight, who: order.id, place: order.slept, vehicle: null }];
   const day: PersonDay = {
     id: order.id,
     call,
     release,
     slept: order.slept,
     sleeps: order.sleeps,
-    duties: dutiesOf(plan, tiles, order),
-    spans: spansOf(tiles, order, previousRelease),
+    duties: dutiesOf(plan, tiles, order, apart),
+    spans: partSpans(spans, [...joined, ...apart], order),
     terms: tiles.map(termOf),
+    chores: chores.map((one) => ({ ...one, apart: apart.includes(one) })),
     previousRelease,
     lateRelease,
   };
   return { day, tiles, calledAt: called[0]?.from ?? null };
+}
+
+interface Tiles {
+  /** From the call on, before a stated release cuts them. */
+  readonly called: readonly Stretch[];
+  readonly tiles: readonly Stretch[];
+}
+
+/** The stretches one after the other, from the call to the release, both as they went where that is stated. */
+function tilesOf(input: TimelineInput, order: PersonOrder, stretches: readonly Stretch[]): Tiles {
+  const { plan } = input.placed.build;
+  const planned = tile(stretches, (at) => placeAt(input, order, at), input.frozen);
+  const went = plan.actual.people.get(order.id);
+  const called =
+    went?.call == null ? rounded(plan, planned, order.slept ?? "") : cutTo(planned, went.call, null, order.slept);
+  return { called, tiles: went?.released == null ? called : cutTo(called, null, went.released, order.sleeps) };
 }
 
 /** Where what is stated of before the day reaches its first call, the end of that. */
@@ -127,11 +167,17 @@ function placeAt({ placed }: TimelineInput, order: PersonOrder, at: Instant): Id
 }
 
 /** A stand-down releases; its end is a new call. */
-function dutiesOf(plan: Plan, tiles: readonly Stretch[], order: PersonOrder): readonly DutyTimes[] {
+function dutiesOf(
+  plan: Plan,
+  tiles: readonly Stretch[],
+  order: PersonOrder,
+  apart: readonly Chore[],
+): readonly DutyTimes[] {
   const duties: DutyTimes[] = [];
   let open: { call: Instant; callPlace: Id } | null = null;
   let place = order.slept ?? "";
   for (const tile1 of tiles) {
+    if (tile1.name === "chore" && apart.some((one) => one.from <= tile1.from && tile1.to <= one.to)) continue;
     const down = isStanddown(plan, tile1);
     if (down && open !== null) {
       duties.push({ ...open, release: tile1.from, releasePlace: tile1.place ?? place });

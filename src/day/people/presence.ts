@@ -64,7 +64,7 @@ function personStretches(day: Day, person: PersonDay): readonly PersonPresence[]
   const { call, release } = person;
   if (call === null || release === null) return idle(day, person);
   const onDuty = person.spans
-    .filter((span) => span.from >= call)
+    .filter((span) => span.from >= call && span.to <= release)
     .flatMap((span): readonly PersonPresence[] => {
       const off = span.is === "off";
       const resting = off && day.plan.tasks.get(span.activity ?? "")?.kind === "rest";

@@ -104,8 +104,56 @@ function warm(fresh, [name, ...command]) {
   execFileSync(process.execPath, [join(root, "bin", "warm.js"), fresh, target, ...command], { stdio: "ignore" });
 }
 
+/** The library as one module for programs of others; its parts are set up when they are first needed. */
+async function buildLibrary() {
+  const { build: bundleWith } = await import("esbuild");
+  const { outputFiles } = await bundleWith({
+    absWorkingDir: root,
+    entryPoints: [join("src", "index.ts")],
+    bundle: true,
+    write: false,
+    format: "esm",
+    platform: "node",
+    target: "node20",
+    minifySyntax: true,
+    legalComments: "none",
+    external: OUTSIDE,
+    // Packages written for CommonJS ask for Node's own modules by `require`.
+    banner: { js: 'import { createRequire } from "node:module";\nconst require = createRequire(import.meta.url);' },
+    logLevel: "warning",
+  });
+  const fresh = join(dist, `fresh-${process.pid}.js`);
+  writeFileSync(fresh, outputFiles[0].text);
+  renameSync(fresh, join(dist, "index.js"));
+}
+
+/** The library's types, one file for each source that its public face reaches (`npm run build`, not `--if-stale`). */
+export function buildTypes() {
+  const config = join(dist, `fresh-${process.pid}.json`);
+  const compilerOptions = {
+    noEmit: false,
+    declaration: true,
+    emitDeclarationOnly: true,
+    rootDir: "../src",
+    outDir: "types",
+    typeRoots: ["../node_modules/@types"],
+  };
+  rmSync(join(dist, "types"), { recursive: true, force: true });
+  writeFileSync(
+    config,
+    JSON.stringify({ extends: "../tsconfig.json", compilerOptions, include: [], files: ["../src/index.ts"] }),
+  );
+  try {
+    const tsc = join(root, "node_modules", "typescript", "bin", "tsc");
+    execFileSync(process.execPath, [tsc, "-p", config], { cwd: root, stdio: "inherit" });
+  } finally {
+    rmSync(config);
+  }
+}
+
 export async function build() {
   mkdirSync(dist, { recursive: true });
+  await buildLibrary();
   const parts = await partsOf();
   const apart = parts.filter(({ name }) => APART.test(name));
   for (const { name, code } of apart)
@@ -125,7 +173,12 @@ export async function build() {
 /** Puts the fresh files in place, and removes what belongs to no bundle any more. */
 function settle(fresh, apart) {
   const made = new Set(readdirSync(dist).filter((name) => name.startsWith(fresh)));
-  const kept = new Set([...apart, ...[...made].map((name) => name.replace(fresh, basename(bundle)))]);
+  const kept = new Set([
+    "index.js",
+    "types",
+    ...apart,
+    ...[...made].map((name) => name.replace(fresh, basename(bundle))),
+  ]);
   for (const name of made) renameSync(join(dist, name), join(dist, name.replace(fresh, basename(bundle))));
   for (const name of readdirSync(dist)) if (!kept.has(name) && !name.startsWith("fresh-")) rmSync(join(dist, name));
 }
@@ -143,5 +196,7 @@ export function isStale() {
 }
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) {
-  if (!process.argv.includes("--if-stale") || isStale()) await build();
+  const always = !process.argv.includes("--if-stale");
+  if (always || isStale()) await build();
+  if (always) buildTypes();
 }

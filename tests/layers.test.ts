@@ -38,6 +38,7 @@ const LAYERS = new Map<string, Layer>([
   topic("roads"),
   ["authoring", { folders: BELOW_TOPICS }],
   ["reports", { folders: [...BELOW_TOPICS, ...TOPICS] }],
+  ["library", { folders: [...BELOW_TOPICS, ...TOPICS, "authoring", "reports"] }],
   [
     "render",
     {

@@ -1,6 +1,6 @@
 /** Asks for a first plan at a terminal: what is not clear is asked for again, and no other answer is lost. */
 import { resolve } from "node:path";
-import type { Said, Start } from "../authoring/start.ts";
+import { authoring, type Said, type Start } from "../index.ts";
 import { printable } from "../render/text/printable.ts";
 import type { Invocation } from "./command.ts";
 import { usage } from "./exit.ts";
@@ -8,10 +8,7 @@ import { tellUnclear } from "./plan/writePlan.ts";
 
 /** Asks in the order in which an evening goes. `file` is where the plan of a date would be written. */
 export async function askForPlan(invocation: Invocation, file: (date: string) => string): Promise<Interview> {
-  const [{ readHit, readPerson, readVehicle }, { UNANSWERED }] = await Promise.all([
-    import("../authoring/start.ts"),
-    import("../authoring/draft.ts"),
-  ]);
+  const { readHit, readPerson, readVehicle, UNANSWERED } = await authoring();
   const { output } = invocation.options;
   if (output !== null && isThere(invocation, output))
     throw usage(`there is already a file \`${output}\``, "--force replaces it");
@@ -50,7 +47,7 @@ export async function askForPlan(invocation: Invocation, file: (date: string) =>
 }
 
 export async function askForDrives(asked: Interview): Promise<void> {
-  const { readDrive } = await import("../authoring/start.ts");
+  const { readDrive } = await authoring();
   await asked.list("A drive, likely and bad: lodge pier 35 min 50 min", readDrive, (start, drive) => ({
     ...start,
     drives: [...start.drives, drive],
@@ -109,7 +106,7 @@ export class Interview {
 
   /** Takes the plan with the answer, or tells its mistake; `near` is what was probably meant, null where nothing is. */
   async #take(after: Start): Promise<{ readonly ok: true } | { readonly ok: false; readonly near: string | null }> {
-    const { mistakeOf } = await import("../authoring/draft.ts");
+    const { mistakeOf } = await authoring();
     const mistake = await mistakeOf(this.#start, after);
     if (mistake === null) {
       this.#start = after;

@@ -1,5 +1,5 @@
 /** Renders a report in the form asked for; each renderer is loaded when it is needed. */
-import type { Report } from "../reports/shared/view.ts";
+import type { Report } from "../index.ts";
 import type { Io } from "./io/io.ts";
 import type { CommonOptions } from "./options.ts";
 import { textStyle } from "./output.ts";

@@ -1,12 +1,11 @@
 /** The commander tree: all commands, the common flags, help and version; nothing else is loaded to print help. */
 import { Command } from "commander";
-import { nearest } from "../findings/nearest.ts";
+import { nearest, VERSION } from "../index.ts";
 import { printable } from "../render/text/printable.ts";
 import type { Invocation } from "./command.ts";
 import { COMMANDS } from "./commands/index.ts";
 import { EXIT, type ExitCode, usage } from "./exit.ts";
 import type { Io } from "./io/io.ts";
-import { VERSION } from "./io/version.ts";
 import { addCommonOptions, commonOptions } from "./options.ts";
 
 const AFTER = `

@@ -1,8 +1,9 @@
 /** Runs one command line: parses it, starts its command, and maps whatever ends it to an exit code. Never exits itself. */
+
+import { times, VERSION } from "../index.ts";
 import { EXIT, type ExitCode } from "./exit.ts";
 import { tellFault } from "./fault.ts";
 import type { Io } from "./io/io.ts";
-import { VERSION } from "./io/version.ts";
 import { buildProgram, type Outcome } from "./program.ts";
 
 const VERSION_FLAGS: ReadonlySet<string> = new Set(["-V", "--version", "--json"]);
@@ -21,10 +22,7 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
 }
 
 async function versions(io: Io): Promise<ExitCode> {
-  const [{ zoneTableVersion }, { toJson }] = await Promise.all([
-    import("../time/index.ts"),
-    import("../render/json.ts"),
-  ]);
+  const [{ zoneTableVersion }, { toJson }] = await Promise.all([times(), import("../render/json.ts")]);
   io.stdout.write(toJson({ version: VERSION, tz: zoneTableVersion }));
   return EXIT.done;
 }

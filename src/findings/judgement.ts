@@ -1,4 +1,4 @@
-/** What every topic's `assess` takes and gives; the order in which topics are judged is data in `reports/judge.ts`. */
+/** What every topic's `assess` takes and gives; the order in which topics are judged is in `src/index.ts`. */
 import type { Day } from "../day/day.ts";
 import type { Instant } from "../time/units.ts";
 import type { Finding } from "./finding.ts";

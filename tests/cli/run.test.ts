@@ -1,7 +1,7 @@
 /** The command line as cli.md states it: exit codes, streams, flags, forms. */
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { VERSION } from "../../src/cli/io/version.ts";
+import { VERSION } from "../../src/version.ts";
 import { ran } from "./fakeIo.ts";
 import { BROKEN_YAML, HOSTILE_NAMES, MISSED, MISTAKEN, SLIPPING, SMALLEST } from "./plans.ts";
 

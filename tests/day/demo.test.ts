@@ -1,10 +1,10 @@
 /** The demo assignment, judged whole: three sound days, and the spoiled one with every fault that was put into it. */
 import { describe, expect, it } from "vitest";
-import { judge } from "../../src/reports/shared/judge.ts";
+import { judge } from "../../src/index.ts";
 import { daysOfFile } from "./read.ts";
 
 async function codesOf(file: string): Promise<ReadonlyMap<string, number>> {
-  const { findings, notJudged } = await judge({ days: await daysOfFile(file), patience: 1, now: null });
+  const { findings, notJudged } = await judge({ days: await daysOfFile(file), now: null });
   expect(notJudged).toEqual([]);
   const counts = new Map<string, number>();
   for (const { code, level } of findings) if (level !== "note") counts.set(code, (counts.get(code) ?? 0) + 1);

@@ -1,6 +1,6 @@
 /** A release and a call part two working days, however short the night between them was: a short rest never hides itself. */
 import { describe, expect, it } from "vitest";
-import { judge } from "../../src/reports/shared/judge.ts";
+import { judge } from "../../src/index.ts";
 import { plainSay } from "../../src/reports/shared/wording.ts";
 import { daysOfFile } from "../day/read.ts";
 
@@ -20,7 +20,7 @@ runs: { wagon: [lodge, pier, lodge] }
 /** Rest findings of a day whose call is at 04:00 (03:45 with the walk-around of a truck). */
 async function rests(released: string, vehicle = "{}"): Promise<readonly (readonly [string, string, unknown])[]> {
   const days = await daysOfFile("day.yaml", plan(released, vehicle));
-  const { findings } = await judge({ days, patience: 1, now: null }, ["hours"]);
+  const { findings } = await judge({ days, now: null }, { topics: ["hours"] });
   return findings
     .filter(({ code }) => code.startsWith("rest"))
     .map((finding) => [finding.code, finding.level, finding.facts["restMinutes"]] as const);
@@ -48,7 +48,7 @@ describe("a short night", () => {
 
   it("is worded with the rest that there was", async () => {
     const days = await daysOfFile("day.yaml", plan("2027-01-20T22:48-06:00", "{}"));
-    const { findings } = await judge({ days, patience: 1, now: null }, ["hours"]);
+    const { findings } = await judge({ days, now: null }, { topics: ["hours"] });
     expect(findings.find(({ code }) => code === "rest-too-short")?.sentence(plainSay)).toContain("5 h 12 min of rest");
   });
 });

@@ -1,8 +1,8 @@
 /** The demo's second day needs the swap before bed: without it `check` fails and names that swap as the cure. */
 import { readFileSync } from "node:fs";
 import { expect, it } from "vitest";
+import { judge } from "../../src/index.ts";
 import { assess } from "../../src/power/index.ts";
-import { judge } from "../../src/reports/shared/judge.ts";
 import { plainSay } from "../../src/reports/shared/wording.ts";
 import { daysOfFile } from "../day/read.ts";
 
@@ -10,7 +10,7 @@ const FILE = "fixtures/days/2027-01-20.yaml";
 
 /** Errors of the day, with what they propose. */
 async function errors(text: string): Promise<readonly { code: string; hint: string | null; at: unknown }[]> {
-  const { findings } = await judge({ days: await daysOfFile(FILE, text), patience: 1, now: null });
+  const { findings } = await judge({ days: await daysOfFile(FILE, text), now: null });
   return findings
     .filter((finding) => finding.level === "error")
     .map((finding) => ({ code: finding.code, hint: finding.hint(plainSay), at: finding.facts["missingWh"] }));

@@ -1,9 +1,9 @@
 /** The demo assignment of `fixtures/days` as sheets: read, computed and judged as the program does. */
 import { readFileSync } from "node:fs";
 import { computeChain } from "../../src/day/chain.ts";
+import { judge } from "../../src/index.ts";
 import { legsOf } from "../../src/legs/legs.ts";
 import { readChain } from "../../src/plan/index.ts";
-import { judge } from "../../src/reports/shared/judge.ts";
 import { sayOf } from "../../src/reports/shared/wording.ts";
 import { sheetFacts } from "../../src/reports/sheet/facts.ts";
 import type { SheetRequest } from "../../src/reports/sheet/input.ts";
@@ -22,7 +22,7 @@ export async function realDay(date: string, more: Partial<SheetRequest> = {}): P
   if (plans === null) throw new Error(`${file} is not a plan`);
   const links = await Promise.all(plans.map(async (plan) => ({ plan, legs: await legsOf(plan) })));
   const { days } = computeChain(links);
-  const judged = await judge({ days, patience: 1, now: null });
+  const judged = await judge({ days, now: null });
   const say = sayOf(judged.day.plan);
   const rest = { say, desk: null, person: null, redact: false, changes: null };
   return { day: judged.day, facts: sheetFacts(judged), findings: judged.findings, ...rest, ...more };

@@ -1,25 +1,26 @@
 /** One plan of a `check`: opened, judged, and made into the piece that is printed; nothing else of it is kept. */
 
+import { makeReport, refusalReport } from "../../index.ts";
 import type { Invocation } from "../command.ts";
 import { EXIT } from "../exit.ts";
 import { readSource } from "../io/source.ts";
 import { isDayPlan, type Target } from "../io/targets.ts";
 import { type Opened, openPlan, openSource, type Refused } from "../plan/open.ts";
-import { exitOf, judgeOpened } from "../plan/planCommand.ts";
+import { exitOf, judgeOpened, reportOptions } from "../plan/planCommand.ts";
 import type { Piece, Sink } from "./sinks.ts";
 
 /** Null for a file in a folder that is no day's plan. */
 export async function checkOne(invocation: Invocation, target: Target, sink: Sink): Promise<Piece | null> {
   const told = await openTarget(invocation, target);
   if (told === null) return null;
-  const { checkReport } = await import("../../reports/check/index.ts");
   if (!told.ok) {
     const { findings, say } = told;
-    const report = { ...checkReport({ findings, notJudged: [], say, redact: invocation.options.redact }), data: null };
+    const report = await refusalReport(findings, { say, redact: invocation.options.redact });
     return sink.piece({ told, findings, report, exit: EXIT.input, notJudged: [] });
   }
-  const { findings, notJudged } = await judgeOpened(told, invocation);
-  const report = checkReport({ findings, notJudged, say: told.say, redact: invocation.options.redact });
+  const judged = await judgeOpened(told, invocation);
+  const report = await makeReport("check", judged, reportOptions(told, invocation));
+  const { findings, notJudged } = judged;
   return sink.piece({ told, findings, report, exit: await exitOf(findings, invocation), notJudged });
 }
 

@@ -2,12 +2,11 @@
  * What `check` prints for each plan as it comes, and at the end: with thousands of plans none is kept longer than it must.
  * The piece of a plan may be made in another thread than the one that joins pieces.
  */
+
+import { answers as answerParts, codes, type Json, VERSION } from "../../index.ts";
 import type { CheckedPlan, SarifResult } from "../../render/checkForms.ts";
-import { CONTRACT } from "../../reports/shared/contract.ts";
-import type { Json } from "../../reports/shared/view.ts";
 import type { Invocation } from "../command.ts";
 import { EXIT, type ExitCode } from "../exit.ts";
-import { VERSION } from "../io/version.ts";
 import { type Answered, envelopeOf, several } from "../plan/planCommand.ts";
 import { FORMS, printed } from "../print.ts";
 
@@ -42,7 +41,7 @@ export async function sinkFor(form: CheckForm, invocation: Invocation, many: boo
       return jsonSink(many);
     case "ndjson": {
       const { ndjsonHeader, ndjsonLines } = await import("../../render/checkForms.ts");
-      return lines(ndjsonHeader(CONTRACT), ndjsonLines);
+      return lines(ndjsonHeader((await answerParts()).CONTRACT), ndjsonLines);
     }
     case "unix":
       return lines("", (await import("../../render/checkForms.ts")).unixLines);
@@ -73,7 +72,7 @@ function lines(head: string, each: (plan: CheckedPlan) => string): Sink {
 }
 
 async function planOf({ told, findings, exit, notJudged }: Checked): Promise<CheckedPlan> {
-  const { findingJson } = await import("../../reports/shared/envelope.ts");
+  const { findingJson } = await answerParts();
   const json = (finding: Answered["findings"][number]): Json => findingJson(finding, told.form);
   return { file: told.file, ok: exit === EXIT.done, findings, notJudged, say: told.say, json };
 }
@@ -108,10 +107,7 @@ function sarifSink(): Sink {
       return "";
     },
     async end() {
-      const [{ toSarif }, { catalogue }] = await Promise.all([
-        import("../../render/checkForms.ts"),
-        import("../../findings/catalogue.ts"),
-      ]);
+      const [{ toSarif }, { catalogue }] = await Promise.all([import("../../render/checkForms.ts"), codes()]);
       const entries = await catalogue();
       return toSarif({ version: VERSION, title: (code) => entries.get(code)?.title ?? null }, results);
     },

@@ -1,16 +1,16 @@
 /** `calls PLAN…`. */
+import { nearest } from "../../index.ts";
 import { type Invocation, ownText } from "../command.ts";
 import { usage } from "../exit.ts";
 import { notEmpty } from "../options.ts";
 import type { Opened } from "../plan/open.ts";
 import { planCommand } from "../plan/planCommand.ts";
-import { changesSince } from "../plan/since.ts";
+import { olderDay } from "../plan/since.ts";
 
 export const calls = planCommand({
   name: "calls",
   summary: "print who is called when and where, wheels, in position, hits on both clocks, release",
   more: "Instants for --why: wren.call, wren.release, wagon.1.leave, wagon.2.arrive, dawn.inPosition, dawn.start …",
-  topics: [],
   configure: (command) => {
     command
       .option("--why <instant>", "print the chain behind one time", notEmpty)
@@ -20,25 +20,18 @@ export const calls = planCommand({
         notEmpty,
       );
   },
-  async report({ opened, invocation }) {
-    const { callsReport } = await import("../../reports/calls/index.ts");
-    const why = await whyOf(opened, invocation);
-    const { person, redact } = invocation.options;
-    const report = callsReport(opened.day, opened.say, { person, why, clock: opened.clock });
-    const changes = await changesSince(opened, invocation);
-    if (changes === null) return report;
-    const { sinceBlocks } = await import("../../reports/changes/since.ts");
-    const blocks = sinceBlocks({ day: opened.day, changes, say: opened.say, desk: opened.clock, person, redact });
-    return { ...report, blocks: [...blocks, ...report.blocks] };
-  },
+  options: async ({ opened, invocation }) => ({
+    why: whyOf(opened, invocation),
+    older: await olderDay(opened, invocation),
+  }),
 });
 
-async function whyOf({ day }: Opened, invocation: Invocation) {
+function whyOf({ day }: Opened, invocation: Invocation) {
   const id = ownText(invocation, "why");
   if (id === null) return null;
   const why = day.why(id);
   if (why !== null) return why;
-  const like = await instantsLike(id, [...day.instants.keys()]);
+  const like = instantsLike(id, [...day.instants.keys()]);
   throw usage(`this day has no instant \`${id}\``, `--why ${like.join(" or ")}`);
 }
 
@@ -46,8 +39,7 @@ const ownerOf = (name: string): string => name.slice(0, name.lastIndexOf("."));
 const wordOf = (name: string): string => name.slice(name.lastIndexOf(".") + 1);
 
 /** The instant that was meant, else all of what it was meant of, else the first of some of this day's own. */
-async function instantsLike(typed: string, names: readonly string[]): Promise<readonly string[]> {
-  const { nearest } = await import("../../findings/nearest.ts");
+function instantsLike(typed: string, names: readonly string[]): readonly string[] {
   const first = new Map(names.toReversed().map((name) => [ownerOf(name), name]));
   const owner = nearest(typed, first.keys()) ?? nearest(ownerOf(typed), first.keys());
   if (owner === null) return [...first.values()].reverse().slice(0, 3);

@@ -1,6 +1,6 @@
 /** `drives PLAN…`: legs, slack, the chance of each hit, gaps, relief. */
 import { InvalidArgumentError } from "commander";
-import type { DayMap } from "../../reports/drives/map.ts";
+import { type DayMap, maps } from "../../index.ts";
 import { type Invocation, ownFlag, ownText } from "../command.ts";
 import { usage } from "../exit.ts";
 import { note } from "../output.ts";
@@ -20,7 +20,6 @@ export const drives = planCommand({
   name: "drives",
   summary: "print legs with likely and bad time, leave-by, slack, the chance of each hit, gaps; propose drivers",
   more: "Forms: text, list, json, markdown, csv, geojson, gpx.",
-  topics: ["roads"],
   configure: (command) => {
     command
       .option("--chance <share>", "say also when to leave for this chance, as in 95%", chance)
@@ -28,38 +27,22 @@ export const drives = planCommand({
       .option("--every <length>", "with --relief: where drivers may change inside a leg; 2 h where left out")
       .option("--write", "with --relief: put the drivers into the plan");
   },
-  async report({ opened, judged, invocation }) {
-    const [{ drivesReport }, { gapsOf }, { had }] = await Promise.all([
-      import("../../reports/drives/index.ts"),
-      import("../../roads/index.ts"),
-      import("../../reports/shared/judge.ts"),
-    ]);
+  async options({ opened, invocation }) {
     const wanted = invocation.own["chance"];
-    return drivesReport(opened.day, opened.say, {
-      result: had(judged.results.roads),
-      gaps: await gapsOf(opened.day, opened.routed),
-      relief: await relieved(opened, invocation),
-      wanted: typeof wanted === "number" ? wanted : null,
-      person: invocation.options.person,
-      clock: opened.clock,
-      findings: judged.findings,
-    });
+    return { relief: await relieved(opened, invocation), chance: typeof wanted === "number" ? wanted : null };
   },
   forms: {
     async geojson(asked) {
-      const [{ geojson }, { toJson }] = await Promise.all([
-        import("../../reports/drives/geojson.ts"),
-        import("../../render/json.ts"),
-      ]);
+      const [{ geojson }, { toJson }] = await Promise.all([maps(), import("../../render/json.ts")]);
       return toJson(geojson(asked.opened.plan, await mapOf(asked)));
     },
-    gpx: async (asked) => (await import("../../reports/drives/gpx.ts")).gpx(await mapOf(asked)),
+    gpx: async (asked) => (await maps()).gpx(await mapOf(asked)),
   },
 });
 
 /** The map, and a remark on what is not on it. */
 async function mapOf({ opened, invocation: { io, options } }: Asked): Promise<DayMap> {
-  const { dayMap } = await import("../../reports/drives/map.ts");
+  const { dayMap } = await maps();
   const map = dayMap(opened.day, opened.routed);
   const [first] = map.without;
   if (first !== undefined) {

@@ -1,6 +1,5 @@
 /** `explain CODE`. */
-import { nearest } from "../../findings/nearest.ts";
-import type { FindingForm } from "../../reports/shared/envelope.ts";
+import { answers, codes, nearest } from "../../index.ts";
 import type { CommandFile, Invocation } from "../command.ts";
 import { EXIT, type ExitCode, usage } from "../exit.ts";
 import { chooseForm, deliver } from "../output.ts";
@@ -18,24 +17,21 @@ export const explain: CommandFile = {
 
 async function run({ io, options, args: [code] }: Invocation): Promise<ExitCode> {
   const form = chooseForm("explain", { io, options }, FORMS);
-  const [{ catalogue }, { codesReport, explainReport }, { plainSay }, { envelope, NO_PLAN }] = await Promise.all([
-    import("../../findings/catalogue.ts"),
-    import("../../reports/explain/index.ts"),
-    import("../../reports/shared/wording.ts"),
-    import("../../reports/shared/envelope.ts"),
+  const [{ catalogue, explanation }, { envelope, formOfText, headOfText, plainSay }] = await Promise.all([
+    codes(),
+    answers(),
   ]);
-  const entries = await catalogue();
-  const entry = code === undefined ? null : entries.get(code);
-  if (entry === undefined) {
-    const near = nearest(code ?? "", entries.keys());
+  const report = await explanation(code ?? null);
+  if (report === undefined) {
+    const near = nearest(code ?? "", (await catalogue()).keys());
     throw usage(
       `there is no finding \`${code}\``,
       near === null ? "daywright explain lists all codes" : `daywright explain ${near}`,
     );
   }
-  const report = entry === null ? codesReport([...entries.values()], plainSay) : explainReport(entry, plainSay);
-  const telling: FindingForm = { say: plainSay, zoneAt: () => null, locate: () => null, file: null };
-  const answer = { command: "explain", plan: NO_PLAN, ok: true, findings: [], data: report.data, form: telling };
+  const plan = headOfText(null);
+  const telling = formOfText(plainSay, null);
+  const answer = { command: "explain", plan, ok: true, findings: [], data: report.data, form: telling };
   const shown = form === "json" ? { ...report, data: envelope(answer) } : report;
   deliver(io, options, await printed(io, options, form, shown));
   return EXIT.done;

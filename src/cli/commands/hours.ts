@@ -1,6 +1,5 @@
 /** `hours PLAN…`: of plans with the days behind them, or of a log file. */
-
-import type { Report } from "../../reports/shared/view.ts";
+import { logs, type Report, times } from "../../index.ts";
 import { type Invocation, ownText } from "../command.ts";
 import { usage } from "../exit.ts";
 import { notEmpty } from "../options.ts";
@@ -11,32 +10,19 @@ export const hours = planCommand({
   name: "hours",
   summary: "print rest, duty, driving, each limit with its clause and what is left, earliest next call",
   more: "Takes log files (log: 1), too; --at judges a log up to a moment.",
-  topics: ["hours"],
   configure: (command) => {
     command.option("--at <time>", "judge a log up to this moment; the end of the log otherwise", notEmpty);
   },
-  async report({ opened, judged, invocation }) {
-    const [{ hoursReport }, { had }] = await Promise.all([
-      import("../../reports/hours/index.ts"),
-      import("../../reports/shared/judge.ts"),
-    ]);
+  async options({ invocation }) {
     if (ownText(invocation, "at") !== null)
-      throw usage("--at is for a log file", "--now freezes what is earlier in a plan");
-    const { person } = invocation.options;
-    return hoursReport(opened.day, had(judged.results.hours), judged.findings, opened.say, {
-      person,
-      clock: opened.clock,
-    });
+      throw usage("--at is for a log file", "--now keeps everything before a time in a plan");
+    return {};
   },
   instead: (invocation, file, text) => answerLog(ofLog, invocation, file, text),
 });
 
 async function ofLog({ log, say, shown }: OpenedLog, invocation: Invocation): Promise<Report> {
-  const [{ parseLogInstant }, { hoursLogReport }, { instant, isoLocal }] = await Promise.all([
-    import("../../plan/log/read.ts"),
-    import("../../reports/hours/log.ts"),
-    import("../../time/index.ts"),
-  ]);
+  const [{ hoursLogReport, parseLogInstant }, { instant, isoLocal }] = await Promise.all([logs(), times()]);
   const asked = ownText(invocation, "at");
   const at = asked === null ? null : parseLogInstant(asked, log.zone);
   if (at !== null && !at.ok) {

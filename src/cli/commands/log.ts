@@ -1,5 +1,5 @@
 /** `log PLAN [WORDS…]`: writes what really happened into the plan, or asks for it one by one. */
-import type { Edit } from "../../plan/index.ts";
+import { authoring, type Edit, edits as editParts, times as timeParts } from "../../index.ts";
 import { type CommandFile, type Invocation, ownFlag } from "../command.ts";
 import { EXIT, type ExitCode, usage } from "../exit.ts";
 import { readSource } from "../io/source.ts";
@@ -47,7 +47,7 @@ async function logOne(invocation: Invocation, argument: string, words: readonly 
   if (!source.ok) throw usage(`${argument}: ${source.reason}`, source.near.join(" or ") || null);
   const opened = await openSource(invocation, source);
   if (!opened.ok) return refuse(invocation, opened);
-  const { record } = await import("../../authoring/record.ts");
+  const { record } = await authoring();
   const recorded = record(opened.plan, words);
   if (recorded.ok && (await isMissing(opened, source.text, recorded.edits)))
     throw usage(`nothing of \`${words.slice(0, -1).join(" ")}\` is logged in ${argument}`);
@@ -69,10 +69,7 @@ async function logOne(invocation: Invocation, argument: string, words: readonly 
 
 /** What was typed, and each time in it as the plan now reads it: on both clocks, with its date. */
 async function echo({ day, plan, say }: Opened, words: readonly string[], edits: readonly Edit[]): Promise<string> {
-  const [{ loggedTime }, { localDay, shortDateOf }] = await Promise.all([
-    import("../../authoring/record.ts"),
-    import("../../time/index.ts"),
-  ]);
+  const [{ loggedTime }, { localDay, shortDateOf }] = await Promise.all([authoring(), timeParts()]);
   const times = edits.flatMap(({ path, value }) => (value === null ? [] : (loggedTime(day, path) ?? [])));
   const read = times.map(({ at, place }) => `${shortDateOf(localDay(at, plan.clock))}, ${say.time(at, place)}`);
   return [words.join(" "), ...read].join(" = ");
@@ -80,13 +77,13 @@ async function echo({ day, plan, say }: Opened, words: readonly string[], edits:
 
 /** Whether an entry is to be taken back that is not there. */
 async function isMissing({ file }: Opened, text: string, edits: readonly Edit[]): Promise<boolean> {
-  const { states } = await import("../../plan/index.ts");
+  const { states } = await editParts();
   return edits.some(({ path, value }) => value === null && !states(text, path, file));
 }
 
 /** The text with the edits made, an entry taken back with the maps it leaves empty. */
 async function edited(opened: Opened, text: string, edits: readonly Edit[]): Promise<string | Refused> {
-  const { applyEdits, pruned } = await import("../../plan/index.ts");
+  const { applyEdits, pruned } = await editParts();
   const whole = edits.map((edit) =>
     edit.value === null ? { ...edit, path: pruned(text, edit.path, opened.file) } : edit,
   );

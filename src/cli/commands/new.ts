@@ -1,6 +1,5 @@
 /** `new`: a first plan, from flags, or asked for at a terminal. */
-
-import type { Start } from "../../authoring/start.ts";
+import { authoring, type Start } from "../../index.ts";
 import { type CommandFile, type Invocation, ownText } from "../command.ts";
 import { EXIT, type ExitCode, usage } from "../exit.ts";
 import { notEmpty } from "../options.ts";
@@ -40,12 +39,12 @@ async function run(invocation: Invocation): Promise<ExitCode> {
   if (Object.keys(invocation.own).length === 0 && io.stdin.isTty) return atTerminal(invocation);
   const asked = await fromFlags(invocation);
   if (asked === null) return EXIT.usage;
-  const { firstPlan } = await import("../../authoring/first.ts");
+  const { firstPlan } = await authoring();
   return writePlan(invocation, options.output ?? `${asked.date}.yaml`, firstPlan(asked));
 }
 
 async function fromFlags(invocation: Invocation): Promise<Start | null> {
-  const { readDrive, readHit, readPerson, readVehicle } = await import("../../authoring/start.ts");
+  const { readDrive, readHit, readPerson, readVehicle } = await authoring();
   const needed = (flag: string, example: string): string => {
     const value = ownText(invocation, flag);
     if (value === null) throw usage(`a new plan needs --${flag}`, `--${flag} ${example}`);

@@ -1,5 +1,6 @@
 /** `next PLAN`: tomorrow's file from today's. */
 import { dirname, join, relative, resolve } from "node:path";
+import { authoring } from "../../index.ts";
 import { type CommandFile, type Invocation, ownText } from "../command.ts";
 import { EXIT, type ExitCode, usage } from "../exit.ts";
 import { readSource } from "../io/source.ts";
@@ -43,10 +44,7 @@ async function run(invocation: Invocation): Promise<ExitCode> {
     await tellFindings(invocation, [{ told: opened, findings: opened.findings, report: null, exit: EXIT.input }]);
     return EXIT.input;
   }
-  const [{ readHit, readDrive }, { dateAfter, tomorrow }] = await Promise.all([
-    import("../../authoring/start.ts"),
-    import("../../authoring/next.ts"),
-  ]);
+  const { dateAfter, readDrive, readHit, tomorrow } = await authoring();
   const hits = await saidAll(invocation, "hit", readHit);
   const drives = await saidAll(invocation, "drive", readDrive);
   if (hits === null || drives === null) return EXIT.usage;

@@ -1,6 +1,6 @@
 /** `timecard PLAN…`: pay by the hour over the days that the plan follows, itself the last. */
 import { dirname, join, normalize } from "node:path";
-import type { Report } from "../../reports/shared/view.ts";
+import { logs, type Report, readPlan } from "../../index.ts";
 import type { CommandFile, Invocation } from "../command.ts";
 import { planFiles, readSource } from "../io/source.ts";
 import { answerLog, type OpenedLog } from "../plan/logFile.ts";
@@ -15,24 +15,11 @@ const card = planCommand({
     "Example:",
     "  daywright timecard 2027-01-22.yaml -o week.csv --bom",
   ].join("\n"),
-  topics: [],
-  async report({ opened, judged, invocation }) {
-    const [{ timecardReport }, { timecards }] = await Promise.all([
-      import("../../reports/timecard/index.ts"),
-      import("../../hours/pay/timecard.ts"),
-    ]);
-    const { days, say } = opened;
-    return timecardReport(days, timecards(days), judged.findings, say, invocation.options.person);
-  },
   instead: (invocation, file, text) => answerLog(ofLog, invocation, file, text),
 });
 
 async function ofLog({ log, say }: OpenedLog, { options }: Invocation): Promise<Report> {
-  const [{ timecardLogReport }, { logCards }] = await Promise.all([
-    import("../../reports/timecard/index.ts"),
-    import("../../hours/pay/logCard.ts"),
-  ]);
-  return timecardLogReport(log, logCards(log), [], say, options.person);
+  return (await logs()).logTimecard(log, say, options.person);
 }
 
 /** Several days of one chain make one card: the last of them brings those it follows. */
@@ -43,7 +30,6 @@ export const timecard: CommandFile = {
 
 async function lastOnly({ io, options, args }: Invocation): Promise<readonly string[]> {
   if (args.length < 2) return args;
-  const { readPlan } = await import("../../plan/index.ts");
   const followed = new Set<string>();
   for (const argument of args.filter((one) => one !== "-")) {
     const source = await readSource(io, argument, options.name);

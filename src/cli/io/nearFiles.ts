@@ -1,6 +1,6 @@
 /** Files that a mistyped name may stand for: near names in its folder, or the same name in a near folder. */
 import { basename, dirname, join, resolve } from "node:path";
-import { editDistance } from "../../findings/nearest.ts";
+import { editDistance } from "../../index.ts";
 import type { Io } from "./io.ts";
 
 const MOST = 3;

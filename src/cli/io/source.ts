@@ -1,7 +1,7 @@
 /** The text of a plan: from a file or standard input, UTF-8, with the files that it names beside it. */
 import { isUtf8 } from "node:buffer";
 import { dirname, relative, resolve, sep } from "node:path";
-import type { FileReading, PlanFiles } from "../../plan/text/files.ts";
+import type { FileReading, PlanFiles } from "../../index.ts";
 import { usage } from "../exit.ts";
 import { type Io, IoError } from "./io.ts";
 import { nearFiles } from "./nearFiles.ts";

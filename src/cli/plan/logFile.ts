@@ -1,8 +1,5 @@
 /** A log file where a command takes one instead of a plan: read, checked, then answered by the command. */
-import type { Finding, Say } from "../../findings/finding.ts";
-import type { HoursLog } from "../../plan/log/log.ts";
-import type { LogClock } from "../../reports/hours/log.ts";
-import type { Report } from "../../reports/shared/view.ts";
+import { type Finding, type HoursLog, isLog, type LogClock, logs, type Report, type Say } from "../../index.ts";
 import type { Invocation } from "../command.ts";
 import { EXIT, usage } from "../exit.ts";
 import { refused } from "./open.ts";
@@ -27,17 +24,14 @@ export async function answerLog(
   file: string | null,
   text: string,
 ): Promise<Answered | null> {
-  const { looksLikeLog, readLog } = await import("../../plan/log/read.ts");
-  if (!looksLikeLog(text)) return null;
+  if (!(await isLog(text))) return null;
+  const { logForm, logHead, readLog, sayOfLog } = await logs();
   const { log, findings } = await readLog(text, file);
   if (log === null) {
     const told = await refused(file, findings);
     return { told, findings: told.findings, report: null, exit: EXIT.input };
   }
-  const [{ logForm, logHead, sayOfLog }, { clockFlag, personFlag }] = await Promise.all([
-    import("../../reports/hours/log.ts"),
-    import("./planFlags.ts"),
-  ]);
+  const { clockFlag, personFlag } = await import("./planFlags.ts");
   const { options } = invocation;
   if (options.set.length > 0) throw usage("--set is for a plan", "change the log itself");
   if (options.now !== null) throw usage("--now is for a plan", "`hours LOG --at TIME` judges a log up to a moment");
@@ -46,7 +40,7 @@ export async function answerLog(
     log.people.map(({ id }) => id),
     "this log",
   );
-  const shown = clockFlag(options.clock, new Map());
+  const shown = await clockFlag(options.clock, new Map());
   const say = sayOfLog(log, shown);
   const answered = await report({ log, say, shown, findings }, invocation);
   const all = [...findings, ...answered.findings];

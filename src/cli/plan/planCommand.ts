@@ -1,9 +1,18 @@
 /** What commands over plans share: open each plan, judge what is asked, report, print, and come to one exit code. */
 import type { Command } from "commander";
-import type { Finding } from "../../findings/finding.ts";
-import type { Judged } from "../../reports/shared/judge.ts";
-import type { Topic } from "../../reports/shared/topics.ts";
-import type { Json, Report } from "../../reports/shared/view.ts";
+import {
+  answers as answerParts,
+  type Finding,
+  type Json,
+  type Judged,
+  judge,
+  makeReport,
+  REPORTS,
+  type Report,
+  type ReportName,
+  type ReportOptions,
+  type Topic,
+} from "../../index.ts";
 import type { CommandFile, Invocation } from "../command.ts";
 import { EXIT, type ExitCode, worst } from "../exit.ts";
 import { readSource } from "../io/source.ts";
@@ -11,15 +20,15 @@ import { chooseForm, deliver, noteStyle } from "../output.ts";
 import { FORMS, printed } from "../print.ts";
 import { type Opened, openSource, type Told } from "./open.ts";
 
+/** A command over plans: its report by name, and what its flags add to it. */
 export interface PlanReport {
-  readonly name: string;
+  readonly name: ReportName;
   readonly summary: string;
   readonly more?: string;
-  /** What is judged for it; its findings are those of the day and of these. */
-  readonly topics: readonly Topic[];
   /** The command's own flags. */
   configure?(command: Command): void;
-  report(asked: Asked): Promise<Report>;
+  /** The report's own options, from the command's own flags. */
+  options?(asked: Asked): Promise<ReportOptions>;
   /** Answers to a text that is no plan, such as a log; null where it is for the usual way. */
   instead?(invocation: Invocation, file: string | null, text: string): Promise<Answered | null>;
   /** Forms beside those that every report has. */
@@ -31,6 +40,8 @@ export interface Asked {
   readonly opened: Opened;
   readonly judged: Judged;
   readonly invocation: Invocation;
+  /** How its report is made. */
+  readonly options: ReportOptions;
 }
 
 /** One plan's outcome. */
@@ -77,28 +88,31 @@ async function answer(spec: PlanReport, invocation: Invocation, argument: string
   if (instead !== null) return instead;
   const opened = await openSource(invocation, source);
   if (!opened.ok) return { told: opened, findings: opened.findings, report: null, exit: EXIT.input };
-  const judged = await judgeOpened(opened, invocation, spec.topics);
-  const asked: Asked = { opened, judged, invocation };
+  const judged = await judgeOpened(opened, invocation, REPORTS[spec.name].topics);
+  const common = { opened, judged, invocation, options: reportOptions(opened, invocation) };
+  const asked: Asked = { ...common, options: { ...common.options, ...(await spec.options?.(common)) } };
   const exit = await exitOf(judged.findings, invocation);
   const own = spec.forms?.[form];
   if (own !== undefined) return { told: opened, findings: judged.findings, report: null, text: await own(asked), exit };
-  return { told: opened, findings: judged.findings, report: await spec.report(asked), exit };
+  return { told: opened, findings: judged.findings, report: await makeReport(spec.name, judged, asked.options), exit };
 }
+
+/** What the common flags say of every report. */
+export const reportOptions = (opened: Opened, { options }: Invocation): ReportOptions => ({
+  person: options.person,
+  clock: opened.clock,
+  style: opened.style,
+  redact: options.redact,
+  patience: options.patience,
+  routed: opened.routed,
+});
 
 /** Judges an opened plan; the reading's own warnings are among the findings. `--for` leaves out what is another's alone. */
-export async function judgeOpened(opened: Opened, { options }: Invocation, topics?: readonly Topic[]): Promise<Judged> {
-  const [{ judge }, { worstFirst }] = await Promise.all([
-    import("../../reports/shared/judge.ts"),
-    import("../../reports/shared/order.ts"),
-  ]);
-  const judged = await judge({ days: opened.days, patience: options.patience, now: opened.now }, topics);
-  const all = opened.findings.length === 0 ? judged.findings : worstFirst([...opened.findings, ...judged.findings]);
-  const mine = ({ who }: Finding): boolean => options.person === null || who === null || who === options.person;
-  return { ...judged, findings: all.filter(mine) };
-}
+export const judgeOpened = (opened: Opened, { options }: Invocation, topics?: readonly Topic[]): Promise<Judged> =>
+  judge(opened, { patience: options.patience, person: options.person, ...(topics === undefined ? {} : { topics }) });
 
 export async function exitOf(findings: readonly Finding[], { options }: Invocation): Promise<ExitCode> {
-  const { counts } = await import("../../reports/shared/order.ts");
+  const { counts } = await answerParts();
   return findings.some((finding) => counts(finding, options.strict)) ? EXIT.findings : EXIT.done;
 }
 
@@ -108,10 +122,9 @@ export async function tellFindings({ io, options }: Invocation, answers: readonl
   for (const { told, findings } of answers) {
     const loud = findings.filter(({ level }) => level === "error" || (level === "warning" && !options.quiet));
     if (loud.length === 0) continue;
-    const [{ findingLines }, { together }, { redacting, toldOf }] = await Promise.all([
+    const [{ findingLines }, { redacting, together, toldOf }] = await Promise.all([
       import("../../render/text/findingText.ts"),
-      import("../../findings/together.ts"),
-      import("../../reports/shared/findingView.ts"),
+      answerParts(),
     ]);
     const style = await noteStyle(io, options);
     const how = redacting(options.redact);
@@ -157,7 +170,7 @@ export async function jsonOf(command: string, answers: readonly Answered[]): Pro
 
 /** The envelope of one plan's outcome. */
 export async function envelopeOf(command: string, { told, findings, report, exit }: Answered): Promise<Json> {
-  const { envelope } = await import("../../reports/shared/envelope.ts");
+  const { envelope } = await answerParts();
   return envelope({
     command,
     plan: told.head,
@@ -170,5 +183,5 @@ export async function envelopeOf(command: string, { told, findings, report, exit
 
 /** The envelope around several. */
 export async function several(command: string, ok: boolean, plans: readonly Json[]): Promise<Json> {
-  return (await import("../../reports/shared/envelope.ts")).envelopes(command, ok, plans);
+  return (await answerParts()).envelopes(command, ok, plans);
 }

@@ -1,9 +1,14 @@
 /** Flags that only a plan can give a meaning: a clock by one of its labels, a time on its clocks. */
-import type { Say } from "../../findings/finding.ts";
-import { nearest } from "../../findings/nearest.ts";
-import type { Id, Plan } from "../../plan/plan.ts";
-import { parseInstant } from "../../plan/read/clock.ts";
-import { type ClockStyle, type Instant, isWinterAlone, type ZoneId, zone, zonesLike } from "../../time/index.ts";
+import {
+  answers,
+  type ClockStyle,
+  type Id,
+  type Instant,
+  nearest,
+  type Plan,
+  times,
+  type ZoneId,
+} from "../../index.ts";
 import { type Failure, usage } from "../exit.ts";
 
 export interface ClockFlag {
@@ -12,16 +17,16 @@ export interface ClockFlag {
 }
 
 /** `--clock`: a label of the plan, a zone, or `12` and `24` for the way of telling hours. Throws a usage failure. */
-export function clockFlag(text: string | null, labels: Plan["labels"]): ClockFlag {
+export async function clockFlag(text: string | null, labels: Plan["labels"]): Promise<ClockFlag> {
   if (text === null) return { clock: null, style: null };
   if (text === "12" || text === "24") return { clock: null, style: text === "12" ? "12h" : "24h" };
+  const { isWinterAlone, zone, zonesLike } = await times();
   const found = labels.get(text) ?? (isWinterAlone(text) ? null : zone(text));
   if (found !== null) return { clock: found, style: null };
-  throw unknownClock(text, labels);
+  throw unknownClock(text, labels, zonesLike(text, 1));
 }
 
-function unknownClock(text: string, labels: Plan["labels"]): Failure {
-  const [like] = zonesLike(text, 1);
+function unknownClock(text: string, labels: Plan["labels"], [like]: readonly string[]): Failure {
   const known = [...labels.keys()].join(", ");
   const hint =
     like ?? (known === "" ? "a zone such as America/Chicago" : `one of ${known}, or a zone such as America/Chicago`);
@@ -36,10 +41,10 @@ export function personFlag(id: string | null, people: readonly Id[], where: stri
 }
 
 /** A time as the plan writes times. Throws a usage failure. */
-export function instantFlag(flag: string, text: string, plan: Plan, say: Say): Instant {
-  const { date, clock, labels, untilDays } = plan;
-  const read = parseInstant(text, { date, desk: clock, labels, untilDays }, plan.zone);
+export async function instantFlag(flag: string, text: string, plan: Plan): Promise<Instant> {
+  const [{ readInstant }, { plainSay }] = await Promise.all([times(), answers()]);
+  const read = readInstant(text, plan);
   if (read.ok) return read.value;
   const finding = read.mistake({});
-  throw usage(`${flag}: ${finding.sentence(say)}`, finding.hint(say));
+  throw usage(`${flag}: ${finding.sentence(plainSay)}`, finding.hint(plainSay));
 }

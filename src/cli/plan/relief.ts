@@ -1,5 +1,5 @@
 /** `drives --relief`: asks for a proposal, and with `--write` puts its drivers into the plan's file. */
-import type { ReliefProposal } from "../../roads/index.ts";
+import { edits, type ReliefProposal, relief, times } from "../../index.ts";
 import { type Invocation, ownText } from "../command.ts";
 import { usage } from "../exit.ts";
 import { readSource } from "../io/source.ts";
@@ -8,20 +8,18 @@ import { type Opened, openText } from "./open.ts";
 
 /** The best drivers for the day; `no-choice` where nobody can relieve anybody. */
 export async function reliefFor(opened: Opened, invocation: Invocation): Promise<ReliefProposal | "no-choice"> {
-  const { EVERY_MINUTES, hoursJudge, proposeRelief } = await import("../../roads/relief/index.ts");
+  const { proposal } = await relief();
   const { patience } = invocation.options;
-  const everyMinutes = await everyFlag(invocation, EVERY_MINUTES);
-  const judge = hoursJudge(opened.days);
-  return proposeRelief(opened.day, { everyMinutes, patience, now: opened.now, judge }) ?? "no-choice";
+  return proposal(opened.days, { ...(await everyFlag(invocation)), patience, now: opened.now });
 }
 
 /** `--every`: planned minutes between the points of a leg at which drivers may change. Throws a usage failure. */
-async function everyFlag(invocation: Invocation, usual: number): Promise<number> {
+async function everyFlag(invocation: Invocation): Promise<{ readonly everyMinutes?: number }> {
   const text = ownText(invocation, "every");
-  if (text === null) return usual;
-  const { parseLength } = await import("../../plan/values/length.ts");
+  if (text === null) return {};
+  const { parseLength } = await times();
   const read = parseLength(text);
-  if (read.ok && read.value > 0) return read.value;
+  if (read.ok && read.value > 0) return { everyMinutes: read.value };
   throw usage(`--every: \`${text}\` is not a length of time`, "--every 90min");
 }
 
@@ -32,10 +30,7 @@ export async function writeRelief(opened: Opened, proposal: ReliefProposal, invo
     throw usage("--write needs a file, and the plan came from standard input", "name the plan's file");
   const source = await readSource(io, opened.file, null);
   if (!source.ok) throw usage(`${opened.file}: ${source.reason}`, source.near.join(" or ") || null);
-  const [{ textEdits }, { applyEdits }] = await Promise.all([
-    import("../../roads/relief/index.ts"),
-    import("../../plan/index.ts"),
-  ]);
+  const [{ textEdits }, { applyEdits }] = await Promise.all([relief(), edits()]);
   const { text, findings } = applyEdits(source.text, textEdits(opened.plan, proposal), { file: opened.file });
   const checked = text === null ? null : await openText(invocation, opened.file, text, source.text);
   if (text === null || checked?.ok !== true) {

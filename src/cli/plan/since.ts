@@ -1,13 +1,13 @@
 /** `--since OLD`: what changed against an older plan of the same day, another file or this one at a Git revision. */
 import { resolve } from "node:path";
-import type { Changes } from "../../reports/changes/index.ts";
+import type { Day } from "../../index.ts";
 import { type Invocation, ownText } from "../command.ts";
 import { EXIT, Failure, usage } from "../exit.ts";
 import { type Io, IoError } from "../io/io.ts";
 import { type Opened, openPlan, type Refused } from "./open.ts";
 
 /** Null where the flag is not given. The older plan is read without edits; one that cannot be is a failure. */
-export async function changesSince(opened: Opened, invocation: Invocation): Promise<Changes | null> {
+export async function olderDay(opened: Opened, invocation: Invocation): Promise<Day | null> {
   const older = ownText(invocation, "since");
   if (older === null) return null;
   const before = await openOlder(opened.file, invocation, older);
@@ -19,8 +19,7 @@ export async function changesSince(opened: Opened, invocation: Invocation): Prom
       `daywright check ${before.file ?? older}`,
     );
   }
-  const { changesBetween } = await import("../../reports/changes/index.ts");
-  return changesBetween(before.day, opened.day);
+  return before.day;
 }
 
 async function openOlder(file: string | null, invocation: Invocation, older: string): Promise<Opened | Refused> {

@@ -1,7 +1,5 @@
 /** A plan that a command made: checked by the plan's own reader, then written whole, never over another file unasked. */
-
-import type { Said } from "../../authoring/start.ts";
-import type { Finding } from "../../findings/finding.ts";
+import { answers, type Finding, type Said } from "../../index.ts";
 import type { Invocation } from "../command.ts";
 import { EXIT, type ExitCode } from "../exit.ts";
 import { note, putFile } from "../output.ts";
@@ -47,7 +45,7 @@ export async function tellUnclear(
   { io }: Invocation,
   finding: { sentence: Finding["sentence"]; hint: Finding["hint"] },
 ): Promise<void> {
-  const { plainSay } = await import("../../reports/shared/wording.ts");
+  const { plainSay } = await answers();
   const { printable } = await import("../../render/text/printable.ts");
   io.stderr.write(`error: ${printable(finding.sentence(plainSay))}\n`);
   const hint = finding.hint(plainSay);

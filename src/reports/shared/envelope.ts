@@ -22,9 +22,6 @@ export interface PlanHead {
   readonly clock: string | null;
 }
 
-/** Of an answer that is about no plan. */
-export const NO_PLAN: PlanHead = { file: null, title: null, date: null, clock: null };
-
 /** How a finding's instants are written: the zone of where they happen. */
 export interface FindingForm {
   readonly say: Say;

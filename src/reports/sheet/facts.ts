@@ -10,7 +10,7 @@ import type { Crossing } from "../../sky/almanac.ts";
 import type { SkyResult } from "../../sky/index.ts";
 import { type Instant, instant, resolveLocal } from "../../time/index.ts";
 import { stepText } from "../power/hands.ts";
-import type { Judged } from "../shared/judge.ts";
+import type { Judged } from "../shared/judged.ts";
 import { sayOf, zoneOfPlace } from "../shared/wording.ts";
 import type { BatteryFact, GearFact, SheetFacts, SunFact } from "./input.ts";
 

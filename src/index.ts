@@ -1,0 +1,348 @@
+/**
+ * The library: a plan's text in; days, judgements, reports and schemas out. Everything that the command line computes, it
+ * computes by this file.
+ *
+ * Nothing here reads a file, a clock, the environment or a network: a reader of files and a routing server's answers are
+ * handed in. The same input gives the same output. Instants are whole minutes since 1970-01-01T00:00Z, lengths are
+ * minutes, coordinates are [latitude, longitude] in degrees. A mistake in a plan is a finding, never an exception; what is
+ * thrown is a bug of the caller, and each function says which. Parts are loaded when they are first needed.
+ *
+ * @example
+ * ```ts
+ * import { judge, makeReport, readPlan, solveDay } from "daywright";
+ *
+ * const reading = await readPlan(text, { file: "2027-01-20.yaml", files });
+ * if (!reading.ok) throw new Error(reading.findings.map(({ code }) => code).join(", "));
+ * const solved = await solveDay(reading);
+ * if (!solved.ok) throw new Error(solved.findings.map(({ code }) => code).join(", "));
+ * const report = await makeReport("calls", await judge(solved, { topics: [] }));
+ * console.log(JSON.stringify(report.data, null, 2));
+ * ```
+ */
+import type { Day } from "./day/day.ts";
+import type { Finding, Say } from "./findings/finding.ts";
+import type { JudgeInput, Judgement } from "./findings/judgement.ts";
+import type { RoutedAnswers } from "./legs/legs.ts";
+import type { Plan } from "./plan/plan.ts";
+import type { PlanFiles } from "./plan/text/files.ts";
+import { REPORTS, type ReportName, type ReportOptions } from "./reports/index.ts";
+import { had, type Judged, type Results } from "./reports/shared/judged.ts";
+import { TOPICS, type Topic } from "./reports/shared/topics.ts";
+import type { Json, Report } from "./reports/shared/view.ts";
+import type { Instant } from "./time/units.ts";
+
+export { editDistance, nearest } from "./findings/nearest.ts";
+export type * from "./library/types.ts";
+export { REPORTS, sheetView } from "./reports/index.ts";
+export { TOPICS } from "./reports/shared/topics.ts";
+export { VERSION } from "./version.ts";
+
+/** Where a plan's text is from. */
+export interface ReadOptions {
+  /** The file's name as its user wrote it, `/` between folders; null for a text without a file. */
+  readonly file: string | null;
+  /** Reads the files that the plan names, and says which it may not have; without it there are none. */
+  readonly files?: PlanFiles;
+  /** What the file holds now, if that is not the text: findings then mark lines that no file has. Null: no such file. */
+  readonly disk?: string | null;
+  /** Leaves telephone numbers out of the title, which heads every report; false by default. */
+  readonly redact?: boolean;
+}
+
+/** A plan with the days that it follows, or the findings that say why there is none. */
+export type PlanReading =
+  | {
+      readonly ok: true;
+      readonly plan: Plan;
+      /** The chain along `follows`, oldest first; the last is `plan`. */
+      readonly plans: readonly Plan[];
+      /** Warnings and notes. */
+      readonly findings: readonly Finding[];
+    }
+  | {
+      readonly ok: false;
+      /** The plan itself, where it alone is sound and a day that it follows is not. */
+      readonly plan: Plan | null;
+      readonly findings: readonly Finding[];
+    };
+
+/**
+ * Reads a plan, the files that it uses and the days that it follows. All mistakes come in one pass, each at its line and
+ * column (1-based).
+ *
+ * @example
+ * ```ts
+ * import { readPlan } from "daywright";
+ *
+ * const reading = await readPlan("daywright: 1\ncrwe: {}\n", { file: "day.yaml" });
+ * console.log(reading.ok, reading.findings.map(({ code }) => code).includes("key-unknown")); // false true
+ * ```
+ */
+export async function readPlan(text: string, { redact = false, ...options }: ReadOptions): Promise<PlanReading> {
+  const { readChain } = await import("./plan/index.ts");
+  const { plans, plan, findings } = await readChain(text, options);
+  if (plans === null || plan === null)
+    return { ok: false, plan, findings: (await logFinding(text, options.file)) ?? findings };
+  const mistakes = await acceptMistakesOf(plans);
+  if (mistakes.length > 0) return { ok: false, plan, findings: [...findings, ...mistakes] };
+  if (!redact) return { ok: true, plan, plans, findings };
+  const { withoutContacts } = await import("./reports/shared/redact.ts");
+  const untitled = (one: Plan): Plan => (one.title === null ? one : { ...one, title: withoutContacts(one.title) });
+  return { ok: true, plan: untitled(plan), plans: plans.map(untitled), findings };
+}
+
+/** Only a plan that accepts findings needs the catalogue, which is large. */
+async function acceptMistakesOf(plans: readonly Plan[]): Promise<readonly Finding[]> {
+  const accepting = plans.filter((plan) => plan.accept.length > 0);
+  if (accepting.length === 0) return [];
+  const [{ acceptMistakes }, { catalogue }] = await Promise.all([
+    import("./plan/index.ts"),
+    import("./findings/catalogue.ts"),
+  ]);
+  const known = await catalogue();
+  return accepting.flatMap((plan) => acceptMistakes(plan, known));
+}
+
+/** One finding in place of all that a log lacks as a plan; null for what is no log. */
+async function logFinding(text: string, file: string | null): Promise<readonly Finding[] | null> {
+  if (!(await isLog(text))) return null;
+  const { planUnreadable } = await import("./reports/shared/findings.ts");
+  const reason = "it is a log, which `hours` and `timecard` read";
+  return [planUnreadable.raise({ file: file ?? "standard input", reason, near: [] })];
+}
+
+/** Whether a text is a log file (`log: 1`) and no plan. */
+export const isLog = async (text: string): Promise<boolean> => (await import("./plan/log/read.ts")).looksLikeLog(text);
+
+/** What a routing server answers for one plan, and what there is to say of it. */
+export interface Routed {
+  readonly routed: RoutedAnswers;
+  readonly findings: readonly Finding[];
+}
+
+/** How a day is solved. */
+export interface SolveOptions {
+  /** Keeps everything before this instant as it was and plans the rest again; null (default) plans the whole day. */
+  readonly now?: Instant | null;
+  /** Asks the routing server of a plan that names one (`plan.routing`); without it roads are estimated. */
+  route?(plan: Plan): Promise<Routed>;
+}
+
+/** A computed day with the days before it, or the findings that say why there is none. */
+export type Solving =
+  | (SolvedDay & { readonly ok: true })
+  | { readonly ok: false; readonly plan: Plan; readonly findings: readonly Finding[] };
+
+/** A computed day. */
+export interface SolvedDay {
+  readonly plan: Plan;
+  readonly day: Day;
+  /** The chain along `follows`, oldest first; the last is `day`. */
+  readonly days: readonly Day[];
+  /** A routing server's answers for the plan's own day; empty where it names none. */
+  readonly routed: RoutedAnswers;
+  readonly now: Instant | null;
+  /** Of the reading and the roads; those of the day itself are the day's. */
+  readonly findings: readonly Finding[];
+}
+
+/**
+ * Computes every time of a day, worked back from its fixed times, each day of the chain from where the day before it
+ * ended.
+ *
+ * @example
+ * ```ts
+ * import { readPlan, solveDay } from "daywright";
+ *
+ * const reading = await readPlan(text, { file: "2027-01-20.yaml", files });
+ * const solved = reading.ok ? await solveDay(reading) : null;
+ * if (solved?.ok) console.log(solved.day.instants.has("wren.call")); // true
+ * ```
+ */
+export async function solveDay(
+  reading: Extract<PlanReading, { ok: true }>,
+  { now = null, route }: SolveOptions = {},
+): Promise<Solving> {
+  const { legsOf, NO_ANSWERS } = await import("./legs/legs.ts");
+  const { plan, plans } = reading;
+  const findings = [...reading.findings];
+  const links = [];
+  let routed = NO_ANSWERS;
+  for (const one of plans) {
+    const answer = one.routing === null ? undefined : await route?.(one);
+    routed = answer?.routed ?? NO_ANSWERS;
+    findings.push(...unsaid(findings, answer?.findings ?? []).map((finding) => located(one, finding)));
+    links.push({ plan: one, legs: await legsOf(one, routed) });
+  }
+  const { computeChain } = await import("./day/chain.ts");
+  const chain = computeChain(links, now);
+  const day = chain.days.at(-1);
+  if (day === undefined || chain.days.length < plans.length)
+    return { ok: false, plan, findings: [...findings, ...chain.findings] };
+  return { ok: true, plan, day, days: chain.days, routed, now, findings };
+}
+
+/** What earlier days of a chain have not said of their roads. */
+const unsaid = (said: readonly Finding[], findings: readonly Finding[]): readonly Finding[] =>
+  findings.filter(
+    ({ code, facts }) =>
+      !said.some((other) => other.code === code && JSON.stringify(other.facts) === JSON.stringify(facts)),
+  );
+
+const located = ({ source }: Plan, finding: Finding): Finding =>
+  finding.span !== null || finding.path === null ? finding : { ...finding, span: source.locate(finding.path) };
+
+/** One engine: what it judges, and which earlier results it reads; those are judged for it without their findings. */
+interface Step {
+  readonly topic: Topic;
+  readonly reads: readonly Topic[];
+  judge(input: JudgeInput, done: Results): Promise<readonly Finding[]>;
+}
+
+/** An engine that keeps its result for later ones. */
+const step = <T extends Topic>(
+  topic: T,
+  reads: readonly Topic[],
+  assess: (input: JudgeInput, done: Results) => Promise<Judgement<Results[T]>>,
+): Step => ({
+  topic,
+  reads,
+  async judge(input, done) {
+    const { result, findings } = await assess(input, done);
+    done[topic] = result;
+    return findings;
+  },
+});
+
+/** The engines in the order in which they run. */
+const STEPS: readonly Step[] = [
+  step("sky", [], async (input) => (await import("./sky/index.ts")).assess(input)),
+  step("hours", [], async (input) => (await import("./hours/index.ts")).assess(input)),
+  step("signal", [], async (input) => (await import("./signal/index.ts")).assess(input)),
+  step("power", ["sky"], async (input, done) => (await import("./power/index.ts")).assess(input, had(done.sky))),
+  step("kit", ["sky"], async (input, done) => (await import("./kit/index.ts")).assess(input, had(done.sky))),
+  step("cautions", ["sky"], async (input, done) => (await import("./cautions/index.ts")).assess(input, had(done.sky))),
+  step("roads", ["sky"], async (input, done) => (await import("./roads/index.ts")).assess(input, had(done.sky))),
+];
+
+/** What is judged of a day. */
+export interface JudgeOptions {
+  /** All by default; `REPORTS[name].topics` are those that a report needs. */
+  readonly topics?: readonly Topic[];
+  /** Multiplies the counted budgets of searches; 1 by default. */
+  readonly patience?: number;
+  /** Leaves out findings that are another person's alone; null (default) keeps all. */
+  readonly person?: string | null;
+}
+
+/**
+ * Judges the last of the days, every topic in its order, then the plan's `accept`. Findings come worst first. Throws a
+ * RangeError without days.
+ *
+ * @example
+ * ```ts
+ * import { judge, readPlan, solveDay } from "daywright";
+ *
+ * const reading = await readPlan(text, { file: "2027-01-20.yaml", files });
+ * const solved = reading.ok ? await solveDay(reading) : null;
+ * if (solved?.ok) console.log((await judge(solved)).findings.every(({ level }) => level !== "error")); // true
+ * ```
+ */
+export async function judge(
+  { days, now = null, findings: before = [] }: Partial<SolvedDay> & Pick<SolvedDay, "days">,
+  { topics = TOPICS, patience = 1, person = null }: JudgeOptions = {},
+): Promise<Judged> {
+  const day = days.at(-1);
+  if (day === undefined) throw new RangeError("no day to judge");
+  const input: JudgeInput = { days, patience, now };
+  const needed = new Set(topics);
+  for (const step of [...STEPS].reverse())
+    if (needed.has(step.topic)) for (const topic of step.reads) needed.add(topic);
+  const done: Results = {};
+  const found: Finding[] = [...day.findings];
+  for (const step of STEPS) {
+    if (!needed.has(step.topic)) continue;
+    const findings = await step.judge(input, done);
+    if (topics.includes(step.topic)) found.push(...findings);
+  }
+  const notJudged = topics.filter((topic) => !STEPS.some((step) => step.topic === topic));
+  const complete = topics.length === TOPICS.length && notJudged.length === 0;
+  const [{ accepted }, { worstFirst }] = await Promise.all([
+    import("./reports/shared/accept.ts"),
+    import("./reports/shared/order.ts"),
+  ]);
+  const all = accepted(day.plan, found, complete).map((finding) => located(day.plan, finding));
+  const mine = ({ who }: Finding): boolean => person === null || who === null || who === person;
+  return { day, days, results: done, findings: worstFirst([...before, ...all]).filter(mine), notJudged };
+}
+
+/**
+ * Makes one report of a judged day. Throws an Error where a topic that it needs was not judged.
+ *
+ * @example
+ * ```ts
+ * import { judge, makeReport, readPlan, REPORTS, solveDay } from "daywright";
+ *
+ * const reading = await readPlan(text, { file: "2027-01-20.yaml", files });
+ * const solved = reading.ok ? await solveDay(reading) : null;
+ * if (solved?.ok) {
+ *   const judged = await judge(solved, { topics: REPORTS.hours.topics });
+ *   console.log((await makeReport("hours", judged, { person: "wren" })).command); // hours
+ * }
+ * ```
+ */
+export const makeReport = (name: ReportName, judged: Judged, options: ReportOptions = {}): Promise<Report> =>
+  REPORTS[name].make(judged, options);
+
+/** The `check` report of a plan that was refused: its findings, in the words given. */
+export async function refusalReport(
+  findings: readonly Finding[],
+  { say, redact = false }: { readonly say: Say; readonly redact?: boolean },
+): Promise<Report> {
+  const { checkReport } = await import("./reports/check/index.ts");
+  return { ...checkReport({ findings, notJudged: [], say, redact }), data: null };
+}
+
+/**
+ * The JSON Schema (2020-12) of a file that people write (`plan`, `log`) or of a report's JSON (`calls`, `hours`, …); null
+ * for a name that has none. `schemaNames` lists them.
+ *
+ * @example
+ * ```ts
+ * import { schema, schemaNames } from "daywright";
+ *
+ * console.log((await schemaNames()).includes("plan"), (await schema("plan")) !== null, await schema("nothing")); // true true null
+ * ```
+ */
+export async function schema(name: string): Promise<Json | null> {
+  if (name === "plan") return plainJson(await (await import("./plan/index.ts")).planSchema());
+  if (name === "log") return plainJson(await (await import("./plan/log/schema.ts")).logSchema());
+  return (await import("./reports/schema/index.ts")).schemaOf(name);
+}
+
+/** Every name that `schema` knows. */
+export const schemaNames = async (): Promise<readonly string[]> => [
+  "plan",
+  "log",
+  ...(await import("./reports/schema/index.ts")).described(),
+];
+
+/** Through JSON text, since what makes a schema promises no more than an object. */
+const plainJson = (made: object): Json => JSON.parse(JSON.stringify(made));
+
+/** How an outcome is told: words, order of findings, the JSON envelope. */
+export const answers = () => import("./library/answers.ts");
+/** Plans written: a first one, tomorrow's, what really happened. */
+export const authoring = () => import("./library/authoring.ts");
+/** Every code of a finding, explained. */
+export const codes = () => import("./library/codes.ts");
+/** Edits of a plan's text that keep its comments. */
+export const edits = () => import("./library/edits.ts");
+/** Log files: read, judged, paid. */
+export const logs = () => import("./library/logs.ts");
+/** The day on a map. */
+export const maps = () => import("./library/maps.ts");
+/** Proposed drivers. */
+export const relief = () => import("./library/relief.ts");
+/** Times, lengths and zones as people write them. */
+export const times = () => import("./library/times.ts");

@@ -1,0 +1,36 @@
+/** How an outcome is told: its words, the head and the place of each finding, the order of findings, the JSON envelope. */
+import type { Day } from "../day/day.ts";
+import type { Say } from "../findings/finding.ts";
+import type { Plan } from "../plan/plan.ts";
+import type { FindingForm, PlanHead } from "../reports/shared/envelope.ts";
+import { findingZone } from "../reports/shared/stamps.ts";
+
+export { together } from "../findings/together.ts";
+export { CONTRACT } from "../reports/shared/contract.ts";
+export { envelope, envelopes, findingJson } from "../reports/shared/envelope.ts";
+export { planUnreadable } from "../reports/shared/findings.ts";
+export { redacting, toldOf } from "../reports/shared/findingView.ts";
+export { counts, worstFirst } from "../reports/shared/order.ts";
+export { plainSay, sayOf } from "../reports/shared/wording.ts";
+
+/** What the envelope says of a plan. */
+export const headOf = ({ title, date, clock }: Plan, file: string | null): PlanHead => ({ file, title, date, clock });
+
+/** What the envelope says of a text that is no valid plan. */
+export const headOfText = (file: string | null): PlanHead => ({ file, title: null, date: null, clock: null });
+
+/** How findings of a computed day are written: each instant on the clock of where it happens. */
+export const formOf = (day: Day, say: Say, file: string | null): FindingForm => ({
+  say,
+  zoneAt: (at, finding) => findingZone(day, at, finding),
+  locate: (path) => day.plan.source.locate(path),
+  file,
+});
+
+/** How findings are written where no day is computed: instants in UTC, no lines of the plan behind a chain. */
+export const formOfText = (say: Say, file: string | null): FindingForm => ({
+  say,
+  zoneAt: () => null,
+  locate: () => null,
+  file,
+});

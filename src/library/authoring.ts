@@ -1,0 +1,6 @@
+/** What writes plans: a first one, tomorrow's, and what really happened as edits. */
+export { mistakeOf, UNANSWERED } from "../authoring/draft.ts";
+export { firstPlan } from "../authoring/first.ts";
+export { dateAfter, tomorrow } from "../authoring/next.ts";
+export { loggedTime, record } from "../authoring/record.ts";
+export { readDrive, readHit, readPerson, readVehicle } from "../authoring/start.ts";

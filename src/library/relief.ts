@@ -1,0 +1,24 @@
+/** Who drives which stretch: a proposal by the real rule sets, and the edits that write it into the plan. */
+import type { Day } from "../day/day.ts";
+import type { ReliefProposal } from "../roads/index.ts";
+import { EVERY_MINUTES, hoursJudge, proposeRelief, textEdits } from "../roads/relief/index.ts";
+import type { Instant } from "../time/units.ts";
+
+export { textEdits };
+
+export interface ReliefOptions {
+  /** Planned minutes between the points of a leg at which drivers may change; by default two hours. */
+  readonly everyMinutes?: number;
+  /** Multiplies the counted budgets of the search; 1 by default. */
+  readonly patience?: number;
+  /** Keeps what is earlier; null (default) leaves the whole day open. */
+  readonly now?: Instant | null;
+}
+
+/** The best drivers for the last of these days; `no-choice` where nobody can relieve anybody. Throws a RangeError without days. */
+export function proposal(days: readonly Day[], options: ReliefOptions = {}): ReliefProposal | "no-choice" {
+  const day = days.at(-1);
+  if (day === undefined) throw new RangeError("no day to propose drivers for");
+  const { everyMinutes = EVERY_MINUTES, patience = 1, now = null } = options;
+  return proposeRelief(day, { everyMinutes, patience, now, judge: hoursJudge(days) }) ?? "no-choice";
+}

@@ -1,0 +1,178 @@
+/** Every report of a judged day by its name: which topics it needs, and how it is made. Each is loaded when it is asked for. */
+import type { Day, Why } from "../day/day.ts";
+import type { RoutedAnswers } from "../legs/legs.ts";
+import type { Id } from "../plan/plan.ts";
+import type { ReliefProposal } from "../roads/index.ts";
+import type { ClockStyle, ZoneId } from "../time/index.ts";
+import { had, type Judged } from "./shared/judged.ts";
+import { TOPICS, type Topic } from "./shared/topics.ts";
+import type { Report } from "./shared/view.ts";
+import type { Sheet } from "./sheet/view.ts";
+
+/** How a report is made; a report passes over what it has no use for. */
+export interface ReportOptions {
+  /** One person's view, by id; null (default) shows everyone. */
+  readonly person?: Id | null;
+  /** The zone that stands in for the control room's clock; null (default) keeps the plan's. */
+  readonly clock?: ZoneId | null;
+  /** Whether hours are counted to 12 or to 24; by default each zone's usage. */
+  readonly style?: ClockStyle | null;
+  /** Leaves out telephone numbers, bookings and addresses; false by default. */
+  readonly redact?: boolean;
+  /** Multiplies the counted budgets of searches; 1 by default. */
+  readonly patience?: number;
+  /** `calls`: the chain behind one instant, in place of the tables. */
+  readonly why?: Why | null;
+  /** `calls` and `sheet`: the older day to compare with. */
+  readonly older?: Day | null;
+  /** `power`: which packs may fly, in place of the tables. */
+  readonly fly?: boolean;
+  /** `drives`: also the latest departure for this chance of arriving in time, between 0 and 1. */
+  readonly chance?: number | null;
+  /** `drives`: proposed drivers; `no-choice` where nobody can relieve anybody. */
+  readonly relief?: ReliefProposal | "no-choice" | null;
+  /** `drives`: a routing server's answers. */
+  readonly routed?: RoutedAnswers;
+}
+
+interface ReportMaker {
+  /** What must be judged for it; its findings are those of the day and of these topics. */
+  readonly topics: readonly Topic[];
+  make(judged: Judged, options: ReportOptions): Promise<Report>;
+}
+
+/** The words of a judged day's plan under these options. */
+async function wordsFor({ day }: Judged, { clock, style }: ReportOptions) {
+  const { sayOf } = await import("./shared/wording.ts");
+  return sayOf(day.plan, { clock: clock ?? null, ...(style ? { style } : {}) });
+}
+
+const changesSince = async ({ day }: Judged, { older }: ReportOptions) =>
+  older ? (await import("./changes/index.ts")).changesBetween(older, day) : null;
+
+async function calls(judged: Judged, options: ReportOptions): Promise<Report> {
+  const { callsReport } = await import("./calls/index.ts");
+  const { day } = judged;
+  const say = await wordsFor(judged, options);
+  const { person = null, clock = null, why = null, redact = false } = options;
+  const report = callsReport(day, say, { person, why, clock });
+  const changes = await changesSince(judged, options);
+  if (changes === null) return report;
+  const { sinceBlocks } = await import("./changes/since.ts");
+  const blocks = sinceBlocks({ day, changes, say, desk: clock, person, redact });
+  return { ...report, blocks: [...blocks, ...report.blocks] };
+}
+
+async function hours(judged: Judged, options: ReportOptions): Promise<Report> {
+  const { hoursReport } = await import("./hours/index.ts");
+  const { person = null, clock = null } = options;
+  const say = await wordsFor(judged, options);
+  return hoursReport(judged.day, had(judged.results.hours), judged.findings, say, { person, clock });
+}
+
+async function power(judged: Judged, options: ReportOptions): Promise<Report> {
+  const { day, findings } = judged;
+  const { person = null, clock = null, patience = 1 } = options;
+  const say = await wordsFor(judged, options);
+  if (options.fly === true) return (await import("./power/fly.ts")).flyReport(day, say, findings);
+  const [{ powerReport }, { proved }] = await Promise.all([import("./power/index.ts"), import("../power/index.ts")]);
+  const result = await proved(had(judged.results.power), patience);
+  return powerReport(day, say, { result, clock, findings, person });
+}
+
+async function drives(judged: Judged, options: ReportOptions): Promise<Report> {
+  const [{ drivesReport }, { gapsOf, NO_ANSWERS }] = await Promise.all([
+    import("./drives/index.ts"),
+    import("../roads/index.ts"),
+  ]);
+  const { person = null, clock = null, chance = null, relief = null } = options;
+  return drivesReport(judged.day, await wordsFor(judged, options), {
+    result: had(judged.results.roads),
+    gaps: await gapsOf(judged.day, options.routed ?? NO_ANSWERS),
+    relief,
+    wanted: chance,
+    person,
+    clock,
+    findings: judged.findings,
+  });
+}
+
+async function light(judged: Judged, options: ReportOptions): Promise<Report> {
+  const { lightReport } = await import("./light/index.ts");
+  const { person = null, clock = null } = options;
+  const { day, findings, results } = judged;
+  return lightReport(day, await wordsFor(judged, options), { result: had(results.sky), person, clock, findings });
+}
+
+async function signal(judged: Judged, options: ReportOptions): Promise<Report> {
+  const { signalReport } = await import("./signal/index.ts");
+  const { person = null, clock = null, redact = false } = options;
+  const { day, findings, results } = judged;
+  const result = had(results.signal);
+  return signalReport(day, await wordsFor(judged, options), { result, person, redact, clock, findings });
+}
+
+async function kit(judged: Judged, options: ReportOptions): Promise<Report> {
+  const { kitReport } = await import("./kit/index.ts");
+  const { person = null, clock = null } = options;
+  const { day, findings, results } = judged;
+  return kitReport(day, await wordsFor(judged, options), { result: had(results.kit), clock, findings, person });
+}
+
+async function check(judged: Judged, options: ReportOptions): Promise<Report> {
+  const { checkReport } = await import("./check/index.ts");
+  const { findings, notJudged } = judged;
+  return checkReport({ findings, notJudged, say: await wordsFor(judged, options), redact: options.redact ?? false });
+}
+
+async function timecard(judged: Judged, options: ReportOptions): Promise<Report> {
+  const [{ timecardReport }, { timecards }] = await Promise.all([
+    import("./timecard/index.ts"),
+    import("../hours/pay/timecard.ts"),
+  ]);
+  const { days, findings } = judged;
+  return timecardReport(days, timecards(days), findings, await wordsFor(judged, options), options.person ?? null);
+}
+
+/** The call sheet as a view of its own, which the page, the calendar and the chat are made from. */
+export async function sheetView(judged: Judged, options: ReportOptions = {}): Promise<Sheet> {
+  const [{ sheetOf }, { sheetFacts }] = await Promise.all([import("./sheet/index.ts"), import("./sheet/facts.ts")]);
+  return sheetOf({
+    day: judged.day,
+    facts: sheetFacts(await withRotation(judged, options)),
+    findings: judged.findings,
+    say: await wordsFor(judged, options),
+    desk: options.clock ?? null,
+    person: options.person ?? null,
+    redact: options.redact ?? false,
+    changes: await changesSince(judged, options),
+  });
+}
+
+const sheet = async (judged: Judged, options: ReportOptions): Promise<Report> =>
+  (await import("./sheet/index.ts")).sheetReport(await sheetView(judged, options));
+
+/** The hand moves on a sheet are those that `power` prints: of the rotation proved as far as it goes. */
+async function withRotation(judged: Judged, { patience = 1 }: ReportOptions): Promise<Judged> {
+  const result = judged.results.power;
+  if (result === undefined) return judged;
+  const { proved } = await import("../power/index.ts");
+  return { ...judged, results: { ...judged.results, power: await proved(result, patience) } };
+}
+
+/** All reports of a judged day. */
+export const REPORTS = {
+  calls: { topics: [], make: calls },
+  hours: { topics: ["hours"], make: hours },
+  power: { topics: ["power"], make: power },
+  drives: { topics: ["roads"], make: drives },
+  light: { topics: ["sky"], make: light },
+  signal: { topics: ["signal"], make: signal },
+  kit: { topics: ["kit"], make: kit },
+  check: { topics: TOPICS, make: check },
+  sheet: { topics: TOPICS, make: sheet },
+  timecard: { topics: [], make: timecard },
+} as const satisfies Readonly<Record<string, ReportMaker>>;
+
+/** The name of a report. */
+export type ReportName = keyof typeof REPORTS;

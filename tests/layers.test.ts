@@ -15,7 +15,10 @@ interface Layer {
   readonly packages?: readonly string[];
 }
 
-const BELOW_TOPICS = ["time", "findings", "plan", "legs", "day"];
+/** The rule sets lie below the plan, whose keys take their names, claims and weeks from them. */
+const RULES = "hours/rules";
+
+const BELOW_TOPICS = ["time", "findings", RULES, "plan", "legs", "day"];
 /** In the order in which topics are judged; each may take the results of those before it, and build on their geometry. */
 const TOPICS = ["sky", "hours", "signal", "power", "kit", "cautions", "roads"];
 const topic = (name: string, packages: readonly string[] = []): [string, Layer] => [
@@ -26,9 +29,10 @@ const topic = (name: string, packages: readonly string[] = []): [string, Layer] 
 const LAYERS = new Map<string, Layer>([
   ["time", { folders: [], packages: ["luxon"] }],
   ["findings", { folders: ["time"], types: ["plan", "day"] }],
-  ["plan", { folders: ["time", "findings"], packages: ["yaml", "zod"] }],
-  ["legs", { folders: ["time", "findings", "plan"], packages: ["geographiclib-geodesic"] }],
-  ["day", { folders: ["time", "findings", "plan", "legs"] }],
+  [RULES, { folders: ["time"] }],
+  ["plan", { folders: ["time", "findings", RULES], packages: ["yaml", "zod"] }],
+  ["legs", { folders: ["time", "findings", "plan", RULES], packages: ["geographiclib-geodesic"] }],
+  ["day", { folders: ["time", "findings", "plan", "legs", RULES] }],
   topic("sky", ["astronomy-engine"]),
   topic("hours"),
   topic("signal", ["geographiclib-geodesic"]),
@@ -79,13 +83,16 @@ interface Source {
 const withoutComments = (text: string): string =>
   text.replaceAll(/\/\*[\s\S]*?\*\//g, "").replaceAll(/(^|[\s;{}(),])\/\/.*$/gm, "$1");
 
+/** The folder of a file under src; the rule sets are a layer of their own. */
+const layerOf = (path: string): string => (path.startsWith(`${RULES}/`) ? RULES : (path.split("/")[0] ?? ""));
+
 const sources: readonly Source[] = readdirSync(src, { recursive: true, encoding: "utf8" })
   .map((path) => path.replaceAll("\\", "/"))
   .filter((path) => path.endsWith(".ts"))
   .sort()
   .map((path) => ({
     path,
-    folder: path.split("/")[0] ?? "",
+    folder: layerOf(path),
     text: withoutComments(readFileSync(`${src}${path}`, "utf8")),
   }));
 
@@ -106,7 +113,7 @@ const imports: readonly Imported[] = sources.flatMap((from) => [
 /** The folder under src that a relative import reaches; null for a package. */
 function folderOf({ from, to }: Imported): string | null {
   if (!to.startsWith(".")) return null;
-  return new URL(to, `file:///${from.path}`).pathname.split("/")[1] ?? "";
+  return layerOf(new URL(to, `file:///${from.path}`).pathname.slice(1));
 }
 
 /** `yaml` of `yaml/util`, `@scope/name` of a scoped one; Node's own keep their name. */

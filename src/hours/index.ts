@@ -17,9 +17,11 @@ import { eveningBefore, restUnknown } from "./judge/before.ts";
 import { type Ledger, ledgerOf } from "./judge/ledger.ts";
 import { tellPerson } from "./judge/limitFindings.ts";
 import { type PersonHours, personHours } from "./judge/person.ts";
-import type { Limit } from "./judge/rule.ts";
 import { dayQuestions } from "./questions/dayQuestions.ts";
 import { vehicleQuestions } from "./questions/vehicleQuestions.ts";
+import { type RuleSetId, ruleSet } from "./rules/index.ts";
+import { NO_OPTIONS } from "./rules/options.ts";
+import type { Limit } from "./rules/rule.ts";
 
 export type { Fitness } from "./fitness/fitness.ts";
 export type { Breach, LimitState, Verdict } from "./judge/judge.ts";
@@ -63,19 +65,14 @@ function resultOf(days: readonly Day[], day: Day, person: PersonDay): PersonResu
   const since = person.previousRelease ?? person.call ?? day.span.from;
   const drives = driven(day, person.id).length > 0 || (day.plan.crew.get(person.id)?.drives.length ?? 0) > 0;
   const { recordIn } = ledger;
-  const asked = { id: person.id, recordIn, bindings: bindingsOf(day, person.id), calendars, drives };
+  const asked = { id: person.id, recordIn, bindings: bindingsOf(day, person.id, days.slice(0, -1)), calendars, drives };
   return { hours: ofTheDay(personHours(asked), person, since), ledger, fitness: fitnessOf(day, person), since };
 }
 
-const HOUSE_KEYS = new Set(["turnaround", "dutyDay", "wheelDay", "wheelBreak", "mealEvery"]);
-
 /** The plan line behind a limit. */
-function whereOf(day: Day, person: Id, limit: Limit): PlanPath | null {
-  const [set, key] = limit.id.split(".");
-  if (set === "house" && key !== undefined && HOUSE_KEYS.has(key)) {
-    return day.plan.rules.stated.has(key) ? ["rules", key] : null;
-  }
-  const vehicle = driven(day, person).find(({ rules }) => rules.some((name) => name === set));
+function whereOf(day: Day, person: Id, { id, planKey }: Limit): PlanPath | null {
+  if (planKey !== undefined) return day.plan.rules.stated.has(planKey) ? ["rules", planKey] : null;
+  const vehicle = driven(day, person).find(({ rules }) => rules.some((name) => id.startsWith(`${name}.`)));
   return vehicle === undefined ? null : [...vehicle.path, "rules"];
 }
 
@@ -95,7 +92,7 @@ function isAtVenue({ plan }: Day, { spans }: PersonDay, at: Instant): boolean {
   return place !== null && plan.places.get(place)?.kind !== "lodging";
 }
 
-const contractRules = ({ plan }: Day, person: Id): readonly string[] =>
+const contractRules = ({ plan }: Day, person: Id): readonly RuleSetId[] =>
   plan.contracts.get(plan.crew.get(person)?.contract ?? "")?.rules ?? [];
 
 function lawful(day: Day, person: PersonDay, result: PersonResult): readonly Finding[] {
@@ -112,7 +109,7 @@ function lawful(day: Day, person: PersonDay, result: PersonResult): readonly Fin
     evening: (call) => eveningBefore(day, person, call),
     offset: (at) => offsetMinutes(day.plan.zone, at),
     atVenue: ({ from }) => isAtVenue(day, person, from),
-    overtime: contractRules(day, person.id).includes("us-labor"),
+    labour: contractRules(day, person.id).map((name) => ruleSet(name, NO_OPTIONS, day.plan.rules)),
   });
   const who = person.id;
   const unknown = restUnknown(day, person, hours, told);

@@ -5,9 +5,13 @@
  * Maps keep the order of the file. What the plan leaves out is null or an empty list, never a silent guess.
  */
 import type { PlanPath, Span } from "../findings/finding.ts";
+import type { RuleSetId } from "../hours/rules/index.ts";
+import type { SpanKind } from "../hours/rules/rule.ts";
 import type { Instant, Interval, ZoneId } from "../time/units.ts";
 import type { HouseRules } from "./houseRules.ts";
 
+export type { RuleSetId } from "../hours/rules/index.ts";
+export type { SpanKind } from "../hours/rules/rule.ts";
 export type { HouseRules } from "./houseRules.ts";
 
 export type Id = string;
@@ -78,8 +82,6 @@ export interface History {
   readonly path: PlanPath;
 }
 
-export type SpanKind = "off" | "berth" | "driving" | "duty" | "riding" | "standby" | "meal" | "personal";
-
 export interface HistorySpan extends Interval {
   readonly is: SpanKind;
   readonly in: "commercial" | "light";
@@ -103,7 +105,7 @@ export interface Vehicle extends Entity {
   readonly seats: number | null;
   readonly towingKg: number | null;
   /** Legal rule sets that bind whoever drives it, beside the house rules: `us-property` … */
-  readonly rules: readonly string[];
+  readonly rules: readonly RuleSetId[];
   /** `week: 70/8`, and other options of the rule sets, as stated. */
   readonly week: string | null;
   readonly claims: readonly string[];
@@ -353,7 +355,7 @@ export interface Contract extends Entity {
   readonly shortTurnaround: number | null;
   readonly turnaroundMinutes: number | null;
   readonly perDiem: number | null;
-  readonly rules: readonly string[];
+  readonly rules: readonly RuleSetId[];
 }
 
 export interface Acceptance {

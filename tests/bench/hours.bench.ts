@@ -3,9 +3,9 @@
 import type { Calendar, LogSpan } from "../../src/hours/count/spans.ts";
 import { judge } from "../../src/hours/judge/judge.ts";
 import { personHours } from "../../src/hours/judge/person.ts";
-import type { RuleSet } from "../../src/hours/judge/rule.ts";
-import { ruleSet } from "../../src/hours/rules/index.ts";
+import { type RuleSetId, ruleSet } from "../../src/hours/rules/index.ts";
 import { NO_OPTIONS } from "../../src/hours/rules/options.ts";
+import type { RuleSet } from "../../src/hours/rules/rule.ts";
 import { HOUSE_HOURS } from "../../src/plan/houseRules.ts";
 import { instant } from "../../src/time/units.ts";
 import type { Bench } from "./bench.ts";
@@ -42,15 +42,11 @@ function logOf(days: number): readonly LogSpan[] {
   return spans;
 }
 
-function named(name: string): RuleSet {
-  const rules = ruleSet(name, NO_OPTIONS, HOUSE_HOURS);
-  if (rules === null) throw new Error(name);
-  return rules;
-}
+const named = (name: RuleSetId): RuleSet => ruleSet(name, NO_OPTIONS, HOUSE_HOURS);
 
-const NAMES = ["us-property", "ca-south", "eu", "house"];
+const NAMES = ["us-property", "ca-south", "eu", "house"] as const;
 
-const sizes = (name: string): readonly Bench[] =>
+const sizes = (name: RuleSetId): readonly Bench[] =>
   [15, 30, 60].map((days) => {
     const spans = logOf(days);
     const rules = named(name);
@@ -63,7 +59,7 @@ const sizes = (name: string): readonly Bench[] =>
 
 const whole = logOf(15);
 const record = { spans: whole, before: [] };
-const bindings = ["us-property", "house"].map((name) => ({ rules: named(name), because: "" }));
+const bindings = (["us-property", "house"] as const).map((name) => ({ rules: named(name), because: "" }));
 
 export const benches: readonly Bench[] = [
   ...NAMES.flatMap(sizes),

@@ -3,15 +3,12 @@ import { describe, expect, it } from "vitest";
 import type { LogSpan } from "../../src/hours/count/spans.ts";
 import { judge } from "../../src/hours/judge/judge.ts";
 import { drivingMustStopAt, outlook } from "../../src/hours/judge/nextCallSearch.ts";
-import { ruleSet } from "../../src/hours/rules/index.ts";
-import type { RuleOptions } from "../../src/hours/rules/options.ts";
-import { HOUSE_HOURS } from "../../src/plan/houseRules.ts";
 import { instant } from "../../src/time/index.ts";
 import { runs } from "../fuzz.ts";
 import { endsRested } from "./naive/calls.ts";
 import { calendar, minutesOf, randomLog, randomOf, randomWeeks } from "./naive/logs.ts";
 import type { Marks, Minutes } from "./naive/minutes.ts";
-import { everyWay, latest, NAIVE, type Naive, optionsFor } from "./naive/sets.ts";
+import { engineSet, everyWay, latest, NAIVE, type Naive, optionsFor, type TriedOptions } from "./naive/sets.ts";
 
 const COUNT = runs(60, 3000);
 
@@ -26,7 +23,7 @@ const spanOf = (from: number, to: number, is: LogSpan["is"]): LogSpan => ({
 /** A random log with its rules, and what the plain reading says of ways to go on from its end. */
 class Case {
   readonly told: string;
-  readonly options: RuleOptions;
+  readonly options: TriedOptions;
   readonly spans: readonly LogSpan[];
   readonly start: number;
   readonly end: number;
@@ -117,8 +114,7 @@ class Case {
 /** Holds the first lawful call, the first lawful drive and the end of driving against the plain reading of one log. */
 function hold(name: string, one: Case): void {
   const { options, spans, end, told } = one;
-  const rules = ruleSet(name, options, HOUSE_HOURS);
-  if (rules === null) throw new Error(name);
+  const rules = engineSet(name, options);
   const days = calendar(options.dayStarts / 60);
   const record = { spans, before: [] };
   const verdict = judge(record, rules, days);

@@ -1,7 +1,12 @@
 /** Pay: the worked examples LAB-01, 03, 04 of `tests/world/hours.json`, each with its source there, and the bounds to the minute. */
 import { describe, expect, it } from "vitest";
-import { bestPaid, CALIFORNIA_PAY, contractPay, paidDays, US_LABOR_PAY } from "../../src/hours/pay/pay.ts";
+import { bestPaid, contractPay, paidDays } from "../../src/hours/pay/pay.ts";
+import { california } from "../../src/hours/rules/california.ts";
+import { usLabor } from "../../src/hours/rules/usLabor.ts";
 import { dayOfDate } from "../../src/time/index.ts";
+
+const [CALIFORNIA_PAY, US_LABOR_PAY] = [california.pay, usLabor.pay];
+if (CALIFORNIA_PAY === null || US_LABOR_PAY === null) throw new Error("no pay rule");
 
 const MONDAY = dayOfDate("2026-03-02") ?? 0;
 const week = (hours: readonly number[]) => hours.map((count, i) => ({ day: MONDAY + i, workedMinutes: count * 60 }));

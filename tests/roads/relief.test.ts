@@ -4,9 +4,8 @@ import type { Day } from "../../src/day/day.ts";
 import { computeDay } from "../../src/day/index.ts";
 import type { Calendar } from "../../src/hours/count/spans.ts";
 import { judge } from "../../src/hours/judge/judge.ts";
-import { houseRules } from "../../src/hours/rules/house.ts";
+import { houseSet, ruleSet } from "../../src/hours/rules/index.ts";
 import { NO_OPTIONS } from "../../src/hours/rules/options.ts";
-import { usProperty } from "../../src/hours/rules/us.ts";
 import { HOUSE_HOURS } from "../../src/plan/houseRules.ts";
 import type { Id, Plan, Stop } from "../../src/plan/plan.ts";
 import { hoursJudge } from "../../src/roads/relief/hours.ts";
@@ -27,7 +26,7 @@ const calendar: Calendar = {
 };
 
 /** No meals: they are tasks, and these days have none. */
-const house = houseRules({ ...HOUSE_HOURS, mealEvery: 100_000 });
+const house = houseSet({ ...HOUSE_HOURS, mealEvery: 100_000 });
 
 /** Judges a person by the house rules and, where they may drive a commercial vehicle, by 49 CFR 395.3. */
 const realHours: HoursJudge = (made, who) => {
@@ -39,7 +38,10 @@ const realHours: HoursJudge = (made, who) => {
     in: isCommercial(id) ? ("commercial" as const) : ("light" as const),
     pause: false,
   }));
-  const law = made.plan.crew.get(who)?.drives.some(isCommercial) === true ? [usProperty(NO_OPTIONS)] : [];
+  const law =
+    made.plan.crew.get(who)?.drives.some(isCommercial) === true
+      ? [ruleSet("us-property", NO_OPTIONS, HOUSE_HOURS)]
+      : [];
   return personVerdict(
     who,
     [...law, house].map((rules) => judge({ spans, before: [] }, rules, calendar)),

@@ -1,6 +1,6 @@
 /** The stretches of a record in which a limit counts from one point: the common form of every `since`. */
 import { type Instant, type Interval, instant } from "../../time/units.ts";
-import type { RuleSet } from "../judge/rule.ts";
+import type { RuleSet } from "../rules/rule.ts";
 import type { Reading } from "./reading.ts";
 import type { Calendar, DayTotal } from "./spans.ts";
 

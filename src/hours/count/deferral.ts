@@ -2,7 +2,7 @@
 import type { Instant, Interval } from "../../time/units.ts";
 import { overlap } from "../../time/units.ts";
 import type { MaxContext } from "../judge/judgeMax.ts";
-import type { MaxLimit } from "../judge/rule.ts";
+import type { MaxLimit } from "../rules/rule.ts";
 import type { Epoch } from "./countingPeriods.ts";
 
 const freeIn = (day: Interval, context: MaxContext): number =>

@@ -1,6 +1,6 @@
 /** Which rests make a pair where three or more qualify: the text leaves it open, so every reading is judged and the stricter one holds. */
 import { type Breach, type JudgeOptions, judge, type Verdict } from "../judge/judge.ts";
-import type { Limit, RuleSet, Since } from "../judge/rule.ts";
+import type { Limit, RuleSet, Since } from "../rules/rule.ts";
 import { waysToPair } from "./sinceRest.ts";
 import type { Calendar, HoursRecord } from "./spans.ts";
 

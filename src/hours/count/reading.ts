@@ -1,7 +1,7 @@
 /** How one rule set reads a person's spans: each becomes a status, riding by what goes before and after it. */
 import { type Instant, type Interval, instant } from "../../time/units.ts";
-import type { RestLimit, RuleSet, Status } from "../judge/rule.ts";
-import type { LogSpan } from "./spans.ts";
+import type { RestLimit, RuleSet, Status } from "../rules/rule.ts";
+import { isCovered, type LogSpan } from "./spans.ts";
 
 export interface Stretch extends Interval {
   readonly status: Status;
@@ -36,7 +36,7 @@ const isFree = (span: LogSpan): boolean => span.is === "off" || span.is === "ber
 
 function statusOf(span: LogSpan, rules: RuleSet): Status {
   if (span.pause) return rules.pause;
-  return span.is === "driving" && span.in === "light" ? rules.lightDriving : rules.statuses[span.is];
+  return span.is === "driving" && !isCovered(span, rules) ? rules.lightDriving : rules.statuses[span.is];
 }
 
 /** Which riding spans are free because enough time off follows on arrival. */
@@ -144,10 +144,10 @@ export function readSpans(spans: readonly LogSpan[], rules: RuleSet): Reading {
   const free = rules.travel === null ? new Set<number>() : freeTravel(spans, rules.travel);
   const riders = new Set<Instant>();
   const reads = spans.map((span, i): Read => {
-    const commercial = span.is === "driving" && span.in === "commercial";
+    const commercial = span.is === "driving" && isCovered(span, rules);
     const night = span.night === true;
     if (free.has(i)) return { from: span.from, to: span.to, status: "off", commercial: false, night };
-    if (span.is === "riding" && span.in === "commercial") riders.add(span.from);
+    if (span.is === "riding" && isCovered(span, rules)) riders.add(span.from);
     return { from: span.from, to: span.to, status: statusOf(span, rules), commercial, night };
   });
   const placed = rules.seat === null ? reads : seated(reads, rules.seat, (read) => riders.has(read.from));

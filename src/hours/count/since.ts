@@ -1,6 +1,6 @@
 /** Every way to count from a point: breaks, days and weeks of the calendar, periods; rests have files of their own. */
 import { type Instant, instant } from "../../time/units.ts";
-import type { Since } from "../judge/rule.ts";
+import type { Since } from "../rules/rule.ts";
 import { type Epoch, type EpochInput, epochsBetween, NOTHING_CARRIED, plainEpoch } from "./countingPeriods.ts";
 import type { RestRun } from "./reading.ts";
 import { dailyRestEpochs } from "./sinceDailyRest.ts";

@@ -1,6 +1,6 @@
 /** The daily rest inside each 24 h (30 h with two drivers): Regulation (EC) 561/2006 Art 4(g), 8(2) to 8(5). */
 import type { Instant } from "../../time/units.ts";
-import type { Since } from "../judge/rule.ts";
+import type { Since } from "../rules/rule.ts";
 import { type Epoch, type EpochInput, firstWork, plainEpoch } from "./countingPeriods.ts";
 
 type DailySince = Extract<Since, { kind: "dailyRest" }>;

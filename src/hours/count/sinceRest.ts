@@ -1,6 +1,6 @@
 /** Counting from a full rest, or from the first of two rests that stand in for one (49 CFR 395.1(g), SOR/2005-313 s. 18). */
 import type { Instant, Interval } from "../../time/units.ts";
-import type { Since, Split } from "../judge/rule.ts";
+import type { Since, Split } from "../rules/rule.ts";
 import { type Epoch, type EpochInput, firstWork, plainEpoch } from "./countingPeriods.ts";
 import type { RestRun } from "./reading.ts";
 

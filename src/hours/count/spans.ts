@@ -1,17 +1,23 @@
 /** What a person did when: the facts that every rule set reads, and the days they are counted in. */
-import type { SpanKind } from "../../plan/plan.ts";
 import type { Instant, Interval } from "../../time/units.ts";
+import type { DrivenVehicle, RuleSet, SpanKind } from "../rules/rule.ts";
 
 /** A fact of someone's time. Spans of one record follow each other without gap or overlap. */
 export interface LogSpan extends Interval {
   readonly is: SpanKind;
   /** Of the vehicle driven or ridden in; without meaning for other spans. */
   readonly in: "commercial" | "light";
+  /** The vehicle itself, where a plan names it: each rule set then says whether it covers it. */
+  readonly vehicle?: DrivenVehicle;
   /** Released by the crew but to be called again the same day: free in law, no night's rest for the house. */
   readonly pause: boolean;
   /** From a release to the next call, as a plan states them: it parts two working days, however short it was. */
   readonly night?: boolean;
 }
+
+/** Whether a rule set is for the vehicle of a span; a log's own word holds for every set that it names. */
+export const isCovered = ({ in: kind, vehicle }: LogSpan, rules: Pick<RuleSet, "covers">): boolean =>
+  vehicle === undefined ? kind === "commercial" : rules.covers(vehicle);
 
 /** Minutes from before the spans, counted on one day of the calendar. */
 export interface DayTotal {

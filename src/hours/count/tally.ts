@@ -1,6 +1,6 @@
 /** Running totals over a reading: how many minutes of something lie before an instant, and when a total is reached. */
 import { type Instant, type Interval, instant } from "../../time/units.ts";
-import type { Count, RuleSet } from "../judge/rule.ts";
+import type { Count, RuleSet } from "../rules/rule.ts";
 import type { Reading, Stretch } from "./reading.ts";
 
 export interface Tally {

@@ -4,25 +4,14 @@ import type { Finding } from "../../findings/finding.ts";
 import type { Vehicle } from "../../plan/plan.ts";
 import { type Interval, instant } from "../../time/units.ts";
 import { secondDriverMissing } from "../findings.ts";
-
-interface TeamLaw {
-  readonly set: string;
-  readonly title: string;
-  readonly clause: string;
-  /** Minutes from the first departure in which one may drive alone until the other joins. */
-  readonly aloneAtFirst: number;
-}
-
-const TEAMS: readonly TeamLaw[] = [
-  { set: "eu", title: "Regulation (EC) 561/2006", clause: "Reg 561/2006 Art 4(o), 8(5)", aloneAtFirst: 60 },
-  { set: "ca-south", title: "SOR/2005-313", clause: "SOR/2005-313 s.19", aloneAtFirst: 0 },
-];
+import { declarationOf } from "../rules/index.ts";
+import type { TeamRule } from "../rules/rule.ts";
 
 const mayDrive = (day: Day, { vehicle, driver, riders }: Move): number =>
   [driver, ...riders].filter((id) => day.plan.crew.get(id)?.drives.includes(vehicle) === true).length;
 
 /** Driving with nobody aboard who could take over; all of it where the second never joins. */
-function alone(day: Day, { id }: Vehicle, { aloneAtFirst }: TeamLaw): readonly (Interval & { driver: string })[] {
+function alone(day: Day, { id }: Vehicle, { aloneAtFirst }: TeamRule): readonly (Interval & { driver: string })[] {
   const moves = day.moves.filter(({ vehicle }) => vehicle === id).toSorted((a, b) => a.leave - b.leave);
   const single = moves.filter((move) => mayDrive(day, move) < 2);
   const start = moves[0]?.leave;
@@ -36,21 +25,21 @@ function alone(day: Day, { id }: Vehicle, { aloneAtFirst }: TeamLaw): readonly (
 /** One finding a vehicle and rule set. */
 export const teamFindings = (day: Day): readonly Finding[] =>
   [...day.plan.vehicles.values()].flatMap((vehicle) =>
-    TEAMS.flatMap((law): readonly Finding[] => {
-      if (vehicle.drivers !== 2 || !vehicle.rules.includes(law.set)) return [];
-      const stretches = alone(day, vehicle, law);
+    vehicle.rules.flatMap((name): readonly Finding[] => {
+      const { team, title } = declarationOf(name);
+      if (vehicle.drivers !== 2 || team === null) return [];
+      const stretches = alone(day, vehicle, team);
       const [first] = stretches;
       if (first === undefined) return [];
       const minutes = stretches.reduce((sum, { from, to }) => sum + to - from, 0);
       const facts = { who: first.driver, vehicle: vehicle.id, from: { at: first.from }, to: { at: first.to }, minutes };
-      const { title, clause } = law;
       const path = [...vehicle.path, "drivers"];
       return [
         secondDriverMissing.raise(facts, {
           who: first.driver,
           at: first.from,
           path,
-          source: { title, clause },
+          source: { title, clause: team.clause },
         }),
       ];
     }),

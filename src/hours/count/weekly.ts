@@ -3,7 +3,7 @@
  * (EC) No 561/2006 Art 8(6) to 8(9). One walk over a record's rests; a week is settled when it and its last rest are over.
  */
 import { type Instant, type Interval, instant } from "../../time/units.ts";
-import type { MakeUp } from "../judge/rule.ts";
+import type { MakeUp } from "../rules/rule.ts";
 import type { EpochInput } from "./countingPeriods.ts";
 import type { RestRun } from "./reading.ts";
 import { unitOf, weekStart } from "./since.ts";

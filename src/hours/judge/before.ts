@@ -42,7 +42,7 @@ export function restUnknown(day: Day, person: PersonDay, hours: PersonHours, tol
     const facts = { who, released: { at: lateRelease }, call: { at: call }, before, follows: stated === undefined };
     const path: PlanPath = stated?.released === lateRelease ? [...stated.path, "released"] : (stated?.path ?? crewPath);
     // A rest that law asks for is then not shown to be kept, which nobody may accept.
-    const law = hours.bindings.some(({ rules }) => rules.law);
+    const law = hours.bindings.some(({ rules }) => rules.legallyBinding);
     return releaseAfterCall.raise(facts, { who, path, legalRules: law, at: call });
   }
   if (previousRelease !== null || told.some(({ code }) => code === "rest-not-stated")) return null;
@@ -57,4 +57,4 @@ export function restUnknown(day: Day, person: PersonDay, hours: PersonHours, tol
 
 /** The house's rest in its own words. */
 const houseRest = ({ verdicts }: PersonHours): string =>
-  verdicts.flatMap(({ rules }) => rules.limits).find(({ id }) => id === "house.turnaround")?.title ?? "turnaround";
+  verdicts.flatMap(({ rules }) => rules.limits).find(({ planKey }) => planKey === "turnaround")?.title ?? "turnaround";

@@ -7,9 +7,9 @@ import { epochsOf } from "../count/since.ts";
 import type { Calendar, HoursRecord } from "../count/spans.ts";
 import { tallies, tallyOf } from "../count/tally.ts";
 import { type WeeklyRests, weeklyRests } from "../count/weekly.ts";
+import type { Limit, RuleSet } from "../rules/rule.ts";
 import { judgeMax, type MaxContext, type MaxFound, type Piece } from "./judgeMax.ts";
 import { type RestContext, restPieces, restStates } from "./judgeRest.ts";
-import type { Limit, RuleSet } from "./rule.ts";
 
 /** How a limit stands at the end of the record. */
 export interface LimitState {

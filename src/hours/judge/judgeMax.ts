@@ -8,8 +8,8 @@ import { extensionOf, type Uses } from "../count/extension.ts";
 import { parts } from "../count/reading.ts";
 import { epochsOf, unitOf, weekStart } from "../count/since.ts";
 import { indexAfter, type Tally } from "../count/tally.ts";
+import type { Count, MaxLimit } from "../rules/rule.ts";
 import type { LimitState } from "./judge.ts";
-import type { Count, MaxLimit } from "./rule.ts";
 
 export interface MaxContext {
   readonly input: EpochInput;

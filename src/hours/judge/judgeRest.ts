@@ -3,9 +3,9 @@ import { type Instant, type Interval, instant } from "../../time/units.ts";
 import { partsIn } from "../count/reading.ts";
 import type { Tally } from "../count/tally.ts";
 import type { WeeklyRests } from "../count/weekly.ts";
+import type { MakeUpLimit, RestLimit } from "../rules/rule.ts";
 import type { LimitState } from "./judge.ts";
 import type { MaxContext, Piece } from "./judgeMax.ts";
-import type { MakeUpLimit, RestLimit } from "./rule.ts";
 
 /** The context of limits on rest, too: what is owed depends on what the others excuse. */
 export interface RestContext extends MaxContext {

@@ -13,23 +13,17 @@ export interface Ledger {
   readonly gaps: readonly Interval[];
 }
 
-/** Whether driving a vehicle is driving in the sense of its own rules; one without rules is outside all of them. */
-function isInside(plan: Plan, vehicle: Id | null): boolean {
-  const found = vehicle === null ? undefined : plan.vehicles.get(vehicle);
-  // A van up to 3.5 t is under the GB driving limit, but outside its duty limit when used for broadcasting.
-  return found !== undefined && (found.commercial || found.rules.some((name) => name !== "gb-domestic"));
-}
-
 function spanOf(plan: Plan, span: PersonSpan): LogSpan {
   const { from, to, vehicle, activity } = span;
-  const inside = isInside(plan, vehicle);
-  const noBerth = span.is === "berth" && vehicle !== null && plan.vehicles.get(vehicle)?.berth !== true;
+  const found = vehicle === null ? undefined : plan.vehicles.get(vehicle);
+  const noBerth = span.is === "berth" && vehicle !== null && found?.berth !== true;
   const pause = activity !== null && plan.tasks.get(activity)?.kind === "standdown" && span.is === "off";
   return {
     from,
     to,
     is: noBerth ? "riding" : span.is,
-    in: inside ? "commercial" : "light",
+    in: found !== undefined && (found.commercial || found.rules.length > 0) ? "commercial" : "light",
+    ...(found === undefined ? {} : { vehicle: found }),
     pause,
     night: span.doing === "off",
   };

@@ -20,8 +20,8 @@ import {
 } from "../findings.ts";
 import type { AskContext } from "../questions/openQuestions.ts";
 import { questionsOf } from "../questions/questions.ts";
+import type { Limit, RestLimit, RuleSet } from "../rules/rule.ts";
 import type { Breach, Verdict } from "./judge.ts";
-import type { Limit, RestLimit, RuleSet } from "./rule.ts";
 
 export interface TellContext extends AskContext {
   /** Whether the record begins at a stated release: else a rest at its start may have begun earlier, and is not known. */
@@ -67,7 +67,7 @@ interface Told {
 
 function circumstance({ context, verdict, first }: Told, more: Circumstance): Circumstance {
   return {
-    legalRules: verdict.rules.law,
+    legalRules: verdict.rules.legallyBinding,
     who: context.hours.id,
     at: first.bites,
     path: context.path,
@@ -85,7 +85,7 @@ function tellRest(told: Told, limit: RestLimit): Finding {
   if (rest === undefined || (rest.from === known && !context.startsReleased)) {
     const evening = context.evening(known ?? first.bites);
     const facts = { who, rule: limit.title, needed: limit.requires, evening };
-    return restNotStated.raise(facts, circumstance(told, { otherwise: verdict.rules.law }));
+    return restNotStated.raise(facts, circumstance(told, { otherwise: verdict.rules.legallyBinding }));
   }
   const minutes = rest.to - rest.from;
   // It counts for another week: what is missing is a rest of its own.
@@ -128,15 +128,12 @@ function tellMax(told: Told, limit: Limit): Finding {
     term("beyond it", first.from, first.to, null),
   ];
   const circumstances = circumstance(told, { chain, shortMinutes: overMinutes });
-  if (limit.id !== "house.mealEvery")
-    return codeOf(limit).raise(facts, { ...circumstances, otherwise: isAdvice(limit) });
+  if (limit.kind !== "max" || limit.meal !== true)
+    return codeOf(limit).raise(facts, { ...circumstances, otherwise: limit.advice === true });
   const from = facts.since?.at ?? first.from;
   const wait = context.mealWait(from, first.from);
   return mealLate.raise({ ...facts, wait: wait === null ? null : { at: wait } }, circumstances);
 }
-
-/** House breaks at the wheel are advice: a leg is rarely planned with its stops. */
-const isAdvice = (limit: Limit): boolean => limit.id === "house.wheelBreak";
 
 /** A breach of a rule that defers, or of a deferred question: stated, not decided. */
 function tellOpen(told: Told, question: string): Finding {

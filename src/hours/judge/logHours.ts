@@ -7,7 +7,8 @@ import { calendarsOf } from "../count/calendar.ts";
 import type { Calendar, HoursRecord } from "../count/spans.ts";
 import { ruleSet } from "../rules/index.ts";
 import { NO_OPTIONS } from "../rules/options.ts";
-import { type Binding, type PersonHours, personHours } from "./person.ts";
+import type { Binding } from "./applicableRules.ts";
+import { type PersonHours, personHours } from "./person.ts";
 
 /** A person's record. Totals from before it are laid on the day before it begins, where they count longest. */
 export function recordOf(person: LogPerson, calendar: Calendar): HoursRecord {
@@ -22,10 +23,9 @@ export function recordOf(person: LogPerson, calendar: Calendar): HoursRecord {
 export function logHours(log: HoursLog, at: Instant | null): readonly PersonHours[] {
   const options = { ...NO_OPTIONS, ...log.options };
   const calendars = calendarsOf(log.zone);
-  const bindings = log.rules.flatMap((name): Binding[] => {
-    const rules = ruleSet(name, options, HOUSE_HOURS);
-    return rules === null ? [] : [{ rules, because: "named in the log" }];
-  });
+  const bindings = log.rules.map(
+    (name): Binding => ({ rules: ruleSet(name, options, HOUSE_HOURS), because: "named in the log" }),
+  );
   return log.people.map((person) =>
     personHours({
       id: person.id,

@@ -7,8 +7,8 @@ import { type Instant, type Interval, instant } from "../../time/units.ts";
 import { judgeReadings } from "../count/pairing.ts";
 import { partsIn } from "../count/reading.ts";
 import { type HoursRecord, type LogSpan, recordThen } from "../count/spans.ts";
+import type { Limit, RuleSet, Since } from "../rules/rule.ts";
 import { type Breach, judge, type Verdict } from "./judge.ts";
-import type { Limit, RuleSet, Since } from "./rule.ts";
 
 /** Every driving limit of every rule set bites within this. */
 const FAR = 48 * 60;

@@ -4,17 +4,10 @@ import type { Calendars } from "../count/calendar.ts";
 import { differs, judgeReadings, minutesOver, type Readings } from "../count/pairing.ts";
 import { type Calendar, type HoursRecord, type LogSpan, recordUntil } from "../count/spans.ts";
 import { PARTING } from "../rules/house.ts";
+import type { RuleSet } from "../rules/rule.ts";
+import type { Binding } from "./applicableRules.ts";
 import type { Breach, Verdict } from "./judge.ts";
 import { drivingMustStopAt, outlook } from "./nextCallSearch.ts";
-import type { RuleSet } from "./rule.ts";
-
-/** A rule set and why it binds the person. */
-export interface Binding {
-  readonly rules: RuleSet;
-  readonly because: string;
-  /** The same rules with the days of other vehicles, where these state another hour: the stricter holds. */
-  readonly otherDays?: readonly RuleSet[];
-}
 
 export interface PersonHours {
   readonly id: string;
@@ -90,8 +83,15 @@ const earliest = (times: readonly (Instant | null)[]): Instant | null => {
   return known.length === 0 ? null : instant(Math.min(...known));
 };
 
-/** The one with more minutes in breach; `a` where they are alike. */
-const stricter = (a: Readings, b: Readings): Readings => (minutesOver(b.strictest) > minutesOver(a.strictest) ? b : a);
+/** What all limits leave together, to choose between readings that break as much. */
+const leftIn = ({ strictest: { limits } }: Readings): number =>
+  limits.reduce((sum, { leftMinutes }) => sum + (leftMinutes ?? 0), 0);
+
+/** The one with more minutes in breach, then the one that leaves less. */
+function stricter(a: Readings, b: Readings): Readings {
+  const more = minutesOver(b.strictest) - minutesOver(a.strictest);
+  return more > 0 || (more === 0 && leftIn(b) < leftIn(a)) ? b : a;
+}
 
 /** Judges one person at a moment. Work that begins at that very moment is known of: a call may come too early. */
 export function personHours({ id, recordIn, bindings, calendars, at, drives }: PersonAsked): PersonHours {
@@ -105,7 +105,10 @@ export function personHours({ id, recordIn, bindings, calendars, at, drives }: P
     const calendar = calendars(rules.dayStarts);
     return judgeReadings(seen(recordIn(calendar)), rules, calendar, options);
   };
-  const byDays = bindings.map(({ rules, otherDays = [] }) => ({ first: judged(rules), others: otherDays.map(judged) }));
+  const byDays = bindings.map(({ rules, variants = [] }) => ({
+    first: judged(rules),
+    others: variants.map((variant) => judged(variant.rules)),
+  }));
   const readings = byDays.map(({ first, others }) => others.reduce(stricter, first));
   const verdicts = readings.map(({ strictest }) => strictest);
   const each = byDays.flatMap(({ first, others }) => [first, ...others]);

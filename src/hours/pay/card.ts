@@ -1,7 +1,8 @@
 /** One person's days as pay: straight, overtime and double by the best of the rules, what was missed, money where a contract states it. */
 import { sumOf } from "../../lists.ts";
 import type { Contract, Id } from "../../plan/plan.ts";
-import { bestPaid, type PaidDay, type PayRule } from "./pay.ts";
+import type { PayRule } from "../rules/payRule.ts";
+import { bestPaid, type PaidDay } from "./pay.ts";
 
 /** A day as it was worked. */
 export interface CardDay {

@@ -9,8 +9,9 @@ import type { Calendar, LogSpan } from "../count/spans.ts";
 import { logHours, recordOf } from "../judge/logHours.ts";
 import { isDuty, isRest, type PersonHours } from "../judge/person.ts";
 import { PARTING } from "../rules/house.ts";
+import { payRuleOf } from "../rules/index.ts";
 import { type CardDay, cardOf, sumKnown, type Timecard } from "./card.ts";
-import { mealsMissed, PAY_LAWS } from "./timecard.ts";
+import { mealsMissed } from "./timecard.ts";
 
 interface Shift extends Interval {
   /** Null where the log does not reach back to the start of that rest. */
@@ -60,10 +61,11 @@ function dayOf(
 /** Everyone's card under the pay rules that the log names; straight time where it names none. */
 export function logCards(log: HoursLog): readonly Timecard[] {
   const hours = new Map(logHours(log, null).map((one) => [one.id, one]));
-  const rules = log.rules.flatMap((name) => PAY_LAWS.get(name) ?? []);
+  const rules = log.rules.flatMap((name) => payRuleOf(name) ?? []);
   const calendar = calendarsOf(log.zone)(0);
   const cardFor = (person: LogPerson): Timecard => {
-    const house = log.rules.includes("house") ? (hours.get(person.id) ?? null) : null;
+    const own = hours.get(person.id);
+    const house = own?.bindings.some(({ rules }) => !rules.legallyBinding) === true ? own : null;
     const { spans } = recordOf(person, calendar);
     const byDate = groupBy(shiftsOf(spans, person.releasedAt), ({ from }) => dateText(from, log.zone));
     const days = [...byDate].map(([date, shifts]) => dayOf(date, shifts, spans, calendar, house));

@@ -1,5 +1,7 @@
 /** Straight time, overtime and double time of worked days, under labour law and a contract. Pure; whole minutes. */
 
+import type { PayRule } from "../rules/payRule.ts";
+
 /** A worked day: the first is the first of the workweek. */
 export interface WorkDay {
   /** Day number of the calendar. */
@@ -13,48 +15,6 @@ export interface PaidDay extends WorkDay {
   readonly overtimeMinutes: number;
   readonly doubleMinutes: number;
 }
-
-/** A pay rule as data; a bound that is null is not there. */
-export interface PayRule {
-  readonly id: string;
-  readonly title: string;
-  readonly clause: string;
-  /** Of a day, beyond which overtime is paid. */
-  readonly dayOvertimeAfter: number | null;
-  readonly dayDoubleAfter: number | null;
-  /** Straight minutes of a workweek, beyond which overtime is paid. */
-  readonly weekOvertimeAfter: number | null;
-  /** The seventh day worked in one workweek: overtime from the first minute, double after so many. */
-  readonly seventhDayDoubleAfter: number | null;
-  /** The clause by which riding as a passenger, away over night and outside usual hours, need not be worktime. */
-  readonly ridingClause: string | null;
-}
-
-const hours = (count: number): number => count * 60;
-
-/** California Labor Code 510(a). */
-export const CALIFORNIA_PAY: PayRule = {
-  id: "california",
-  title: "California Labor Code",
-  clause: "510(a)",
-  dayOvertimeAfter: hours(8),
-  dayDoubleAfter: hours(12),
-  weekOvertimeAfter: hours(40),
-  seventhDayDoubleAfter: hours(8),
-  ridingClause: null,
-};
-
-/** Fair Labor Standards Act: 40 hours a week, no daily rule. */
-export const US_LABOR_PAY: PayRule = {
-  id: "us-labor",
-  title: "Fair Labor Standards Act",
-  clause: "29 U.S.C. 207(a)(1)",
-  dayOvertimeAfter: null,
-  dayDoubleAfter: null,
-  weekOvertimeAfter: hours(40),
-  seventhDayDoubleAfter: null,
-  ridingClause: "29 CFR 785.39",
-};
 
 /** A plain contract: overtime after N, double after M. */
 export const contractPay = (id: string, overtimeAfter: number | null, doubleAfter: number | null): PayRule => ({

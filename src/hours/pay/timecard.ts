@@ -5,14 +5,10 @@ import type { Contract, Id, Plan } from "../../plan/plan.ts";
 import { dayNumber, type Instant } from "../../time/index.ts";
 import { assess, type PersonResult } from "../index.ts";
 import type { PersonHours } from "../judge/person.ts";
+import { payRuleOf } from "../rules/index.ts";
+import type { PayRule } from "../rules/payRule.ts";
 import { type CardDay, cardOf, type Timecard } from "./card.ts";
-import { CALIFORNIA_PAY, contractPay, type PayRule, US_LABOR_PAY } from "./pay.ts";
-
-/** The pay rules of labour law, by the names under which plans and logs call for them. */
-export const PAY_LAWS: ReadonlyMap<string, PayRule> = new Map([
-  ["california", CALIFORNIA_PAY],
-  ["us-labor", US_LABOR_PAY],
-]);
+import { contractPay } from "./pay.ts";
 
 /** The pay rules that a contract brings: its own, overtime beyond its day rate unless it says otherwise, then the laws it names. */
 export function payRulesOf(contract: Contract | null): readonly PayRule[] {
@@ -22,7 +18,7 @@ export function payRulesOf(contract: Contract | null): readonly PayRule[] {
     contract.overtimeAfterMinutes ?? contract.dayRateMinutes,
     contract.doubleAfterMinutes,
   );
-  return [own, ...contract.rules.flatMap((name) => PAY_LAWS.get(name) ?? [])];
+  return [own, ...contract.rules.flatMap((name) => payRuleOf(name) ?? [])];
 }
 
 const contractOf = (plan: Plan, person: Id): Contract | null =>
@@ -40,7 +36,8 @@ export const mealsMissed = (hours: PersonHours, since: Instant, mealEvery: numbe
   hours.verdicts
     .flatMap(({ breaches }) => breaches)
     .filter(
-      ({ limit, from, to }) => limit.id === "house.mealEvery" && to > since && (until === undefined || from < until),
+      ({ limit, from, to }) =>
+        limit.kind === "max" && limit.meal === true && to > since && (until === undefined || from < until),
     )
     .reduce((count, { from, to }) => count + Math.ceil((to - from) / mealEvery), 0);
 

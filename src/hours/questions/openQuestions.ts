@@ -2,11 +2,11 @@
 import type { Finding, PlanPath } from "../../findings/finding.ts";
 import type { Instant, Interval } from "../../time/units.ts";
 import type { RestRun } from "../count/reading.ts";
-import type { LogSpan } from "../count/spans.ts";
+import { isCovered, type LogSpan } from "../count/spans.ts";
 import { lawOpen } from "../findings.ts";
 import type { PersonHours } from "../judge/person.ts";
-import type { RuleSet } from "../judge/rule.ts";
 import { PARTING } from "../rules/house.ts";
+import type { RuleSet } from "../rules/rule.ts";
 import { weeklyRest } from "./weeklyQuestions.ts";
 
 export interface AskContext {
@@ -19,8 +19,8 @@ export interface AskContext {
   offset(at: Instant): number;
   /** Whether someone who is free in this span may yet be bound to the spot: at a venue, not at a bed. */
   atVenue(span: LogSpan): boolean;
-  /** Whether overtime law of the United States is named for the person. */
-  readonly overtime: boolean;
+  /** The labour law that is named for the person. */
+  readonly labour: readonly RuleSet[];
 }
 
 /** A question, with the stretch of time that raises it where there is one. */
@@ -46,22 +46,23 @@ const venueRest: Ask = ({ spans, from, atVenue }, rules) => {
   return [{ rules, question, during: free }];
 };
 
-const isSeat = (span: LogSpan | undefined): boolean => span?.is === "riding" && span.in === "commercial";
+const isSeat = (span: LogSpan | undefined, rules: RuleSet): boolean => span?.is === "riding" && isCovered(span, rules);
 
 /** The seat beside the berth on both sides of it: allowed once, the text does not say divided. */
-const seatSplit: Ask = ({ spans, from }, { seat, ...others }) => {
+const seatSplit: Ask = ({ spans, from }, rules) => {
+  const { seat } = rules;
   if (seat === null) return [];
   const berth = spans.find(
     (span, i) =>
       span.is === "berth" &&
       lengthOf(span) >= seat.berth &&
-      isSeat(spans[i - 1]) &&
-      isSeat(spans[i + 1]) &&
+      isSeat(spans[i - 1], rules) &&
+      isSeat(spans[i + 1], rules) &&
       span.to > from,
   );
   if (berth === undefined) return [];
   const question = `may the ${seat.most / 60} h in the seat be split before and after the berth? Only the part after it is counted as rest`;
-  return [{ rules: { ...others, seat }, question, during: berth }];
+  return [{ rules, question, during: berth }];
 };
 
 /** The lengths of rest that a rule set turns on. */
@@ -85,53 +86,46 @@ const clockChange: Ask = ({ hours, from, offset }, rules) => {
   return [{ rules, question, during: rest }];
 };
 
-/** s. 14: 8 h off in one piece, and 2 h more that are not part of them. */
-const CORE = 480;
-const OTHER = 120;
-
-/** The last rest whose own surplus has to serve as the day's other two hours, because nothing else does. */
-function surplusRest(rests: readonly RestRun[], from: Instant): RestRun | undefined {
+/** The last rest whose own surplus has to serve as the day's other free time, because nothing else does. */
+function surplusRest(
+  rests: readonly RestRun[],
+  from: Instant,
+  { core, other: least }: { core: number; other: number },
+): RestRun | undefined {
   return rests.findLast((rest, i) => {
-    if (lengthOf(rest) < CORE + OTHER || rest.to <= from) return false;
-    const next = rests.findIndex((other, j) => j > i && lengthOf(other) >= CORE);
+    if (lengthOf(rest) < core + least || rest.to <= from) return false;
+    const next = rests.findIndex((other, j) => j > i && lengthOf(other) >= core);
     const between = rests.slice(i + 1, next < 0 ? rests.length : next);
-    return next >= 0 && between.reduce((sum, other) => sum + lengthOf(other), 0) < OTHER;
+    return next >= 0 && between.reduce((sum, other) => sum + lengthOf(other), 0) < least;
   });
 }
 
-const canadianDay: Ask = ({ hours, from }, rules) => {
-  if (rules.id !== "ca-south") return [];
+const surplus: Ask = ({ hours, from }, rules) => {
+  const asked = rules.asks.surplus;
+  if (asked === undefined) return [];
   const rests = hours.verdicts.find((verdict) => verdict.rules.id === rules.id)?.rests ?? [];
-  const rest = surplusRest(rests, from);
-  if (rest === undefined) return [];
-  const question =
-    "the day's other 2 h off lie next to the 8 h in one rest, and are counted (s. 14): is that how it is enforced?";
-  return [{ rules, question, during: rest }];
+  const rest = surplusRest(rests, from, asked);
+  return rest === undefined ? [] : [{ rules, question: asked.question, during: rest }];
 };
 
-const borderDay: Ask = ({ hours }, rules) =>
-  rules.id === "ca-south" && hours.bindings.some((binding) => binding.rules.id.startsWith("us-"))
-    ? [
-        {
-          rules,
-          question: "a border day: each country counts the hours in the other; which exceptions hold on which side?",
-          during: null,
-        },
-      ]
-    : [];
+/** Rules of two countries on one day, those of labour apart, which are not about the road. */
+const borderDay: Ask = ({ hours }, rules) => {
+  const question = rules.asks.border;
+  const abroad = hours.bindings.some(
+    ({ rules: { country, limits } }) =>
+      limits.some((limit) => limit.forbids === "driving") && country !== null && country !== rules.country,
+  );
+  return question === undefined || !abroad ? [] : [{ rules, question, during: null }];
+};
 
 const breachesUnder = ({ hours, from }: AskContext, rules: RuleSet): readonly Interval[] =>
   hours.verdicts.find((verdict) => verdict.rules.id === rules.id)?.breaches.filter(({ to }) => to > from) ?? [];
 
-const isAmerican = ({ id }: RuleSet): boolean => id.startsWith("us-");
-
-/** Vehicles and errands outside 49 CFR Part 395: 395.1(n); 390.3 and 390.23 from memory. */
+/** Vehicles and errands outside the rules. */
 const outside: Ask = (context, rules) => {
-  const [breach] = isAmerican(rules) ? breachesUnder(context, rules) : [];
-  if (breach === undefined) return [];
-  const question =
-    "a breach stands unless the vehicle is outside these rules: utility service (49 CFR 395.1(n)), emergency relief (390.23), government (390.3): is one claimed? A claim needs counsel";
-  return [{ rules, question, during: breach }];
+  const question = rules.asks.breach;
+  const [breach] = breachesUnder(context, rules);
+  return question === undefined || breach === undefined ? [] : [{ rules, question, during: breach }];
 };
 
 /** What may stand between the last drive of a shift and the rest: handing over, unloading. */
@@ -150,55 +144,41 @@ function endsShift(spans: readonly LogSpan[], i: number, parting: number): boole
 
 /** The way to bed in the vehicle: driving as counted; 395.8 guidance Q26 lets some of it be personal. */
 const wayToBed: Ask = (context, rules) => {
-  if (!isAmerican(rules)) return [];
+  const question = rules.asks.wayToBed;
+  if (question === undefined) return [];
   const breaches = breachesUnder(context, rules);
   const { spans } = context;
   const drive = spans.find(
     (span, i) =>
       span.is === "driving" &&
-      span.in === "commercial" &&
+      isCovered(span, rules) &&
       endsShift(spans, i, PARTING) &&
       breaches.some((breach) => breach.from < span.to && breach.to > span.from),
   );
   if (drive === undefined) return [];
-  const question =
-    "the way to bed in the vehicle is counted as driving and breaks a limit: it is personal only for someone relieved of all work, from the place of work to the nearest reasonable bed, and never because hours ran out (395.8 guidance Q26): does it qualify?";
   return [{ rules, question, during: drive }];
 };
 
 /** What a claimed exception leaves open. */
-const claimed: Ask = (_, rules) => (rules.asks ?? []).map((question) => ({ rules, question, during: null }));
+const claimed: Ask = (_, rules) => (rules.asks.claimed ?? []).map((question) => ({ rules, question, during: null }));
 
-/** Under 561/2006: a way to the vehicle, a ferry, a time of availability; each is counted as other work. */
-const EUROPEAN: readonly (readonly [LogSpan["is"], string])[] = [
-  [
-    "riding",
-    "riding is counted as other work: is it a way to a vehicle away from base with a ferry or train and a bunk (Art 9)?",
-  ],
-  [
-    "standby",
-    "standing by is counted as other work: is it a period of availability, known beforehand (Directive 2002/15/EC Art 3)?",
-  ],
-];
+/** How the first stretch of a kind is counted, and what else it may be. */
+const kinds: Ask = ({ spans, from }, rules) =>
+  (rules.asks.kinds ?? []).flatMap(({ is, question }) => {
+    const span = spans.find((one) => one.is === is && one.to > from);
+    return span === undefined ? [] : [{ rules, question, during: span }];
+  });
 
-const european: Ask = ({ spans, from }, rules) =>
-  rules.id !== "eu"
-    ? []
-    : EUROPEAN.flatMap(([is, question]) => {
-        const span = spans.find((one) => one.is === is && one.to > from);
-        return span === undefined ? [] : [{ rules, question, during: span }];
-      });
-
-/** 29 U.S.C. 213(b)(1) exempts drivers of commercial vehicles, not in a week in which they drive light ones, too. */
-export function mixedWeek({ overtime, spans, hours, path }: AskContext): readonly Finding[] {
+/** Labour law whose overtime hangs on which vehicles someone drives. */
+export function mixedVehicles({ labour, spans, hours, path }: AskContext): readonly Finding[] {
   const drives = (vehicle: LogSpan["in"]): boolean =>
     spans.some((span) => span.is === "driving" && span.in === vehicle);
-  if (!overtime || !drives("commercial") || !drives("light")) return [];
-  const question =
-    "drives commercial and light vehicles in one stretch: is overtime due in a mixed week (29 U.S.C. 213(b)(1)), and does a state ask for it by the day?";
-  const facts = { who: hours.id, question, from: null, to: null };
-  const source = { title: "Fair Labor Standards Act", clause: "29 U.S.C. 213(b)(1)" };
-  return [lawOpen.raise(facts, { who: hours.id, path, source })];
+  if (!drives("commercial") || !drives("light")) return [];
+  return labour.flatMap(({ title, asks: { mixedVehicles: asked } }) => {
+    if (asked === undefined) return [];
+    const facts = { who: hours.id, question: asked.question, from: null, to: null };
+    return [lawOpen.raise(facts, { who: hours.id, path, source: { title, clause: asked.clause } })];
+  });
 }
 
 export const ASKS: readonly Ask[] = [
@@ -207,9 +187,9 @@ export const ASKS: readonly Ask[] = [
   venueRest,
   seatSplit,
   clockChange,
-  canadianDay,
+  surplus,
   borderDay,
   claimed,
-  european,
+  kinds,
   weeklyRest,
 ];

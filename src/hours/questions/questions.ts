@@ -1,27 +1,25 @@
 /** What the rules leave to people, as findings: one a person and cause, a question each. */
 import type { Finding } from "../../findings/finding.ts";
 import { hoursReview, lawOpen } from "../findings.ts";
-import { ASKS, type AskContext, mixedWeek } from "./openQuestions.ts";
-
-const PERSONAL =
-  "driven as personal conveyance: it is off duty only when relieved of all work, and not once out of hours; it is counted neither as work nor as rest (395.8 guidance Q26)";
+import { ASKS, type AskContext, mixedVehicles } from "./openQuestions.ts";
 
 /** Questions that stand wherever a rule set binds, and personal conveyance: planned by nobody, and never silent. */
 function standing({ hours, spans, from, path }: AskContext): readonly Finding[] {
   const who = hours.id;
   const asked = hours.bindings.flatMap(({ rules }) =>
-    rules.questions.map((question) =>
+    (rules.asks.always ?? []).map((question) =>
       hoursReview.raise(
         { who, question, limit: null, from: null, to: null },
         { who, path, source: { title: rules.title, clause: null } },
       ),
     ),
   );
-  const bound = hours.bindings.find(({ rules }) => rules.statuses.personal === "idle");
+  const bound = hours.bindings.map(({ rules }) => rules).find((rules) => rules.asks.personal !== undefined);
   const personal = spans.find((span) => span.is === "personal" && span.to > from);
-  if (bound === undefined || personal === undefined) return asked;
-  const facts = { who, question: PERSONAL, limit: null, from: { at: personal.from }, to: { at: personal.to } };
-  const source = { title: bound.rules.title, clause: null };
+  if (bound?.asks.personal === undefined || personal === undefined) return asked;
+  const during = { from: { at: personal.from }, to: { at: personal.to } };
+  const facts = { who, question: bound.asks.personal, limit: null, ...during };
+  const source = { title: bound.title, clause: null };
   return [...asked, hoursReview.raise(facts, { who, path, at: personal.from, source })];
 }
 
@@ -49,7 +47,7 @@ const disputedPairs = ({ hours, path, from }: AskContext): readonly Finding[] =>
 /** Everything to be asked about one person's record under the rules that bind them. */
 export function questionsOf(context: AskContext): readonly Finding[] {
   const { hours, path } = context;
-  const law = hours.bindings.map(({ rules }) => rules).filter((rules) => rules.law);
+  const law = hours.bindings.map(({ rules }) => rules).filter((rules) => rules.legallyBinding);
   const raised = ASKS.flatMap((ask) => {
     // One a person and cause: where several rule sets give reason to ask the same, the first does.
     for (const rules of law) {
@@ -68,5 +66,5 @@ export function questionsOf(context: AskContext): readonly Finding[] {
     const at = during === null ? {} : { at: during.from };
     return lawOpen.raise(facts, { who: hours.id, path, source: { title: rules.title, clause: null }, ...at });
   });
-  return [...standing(context), ...disputedPairs(context), ...asked, ...mixedWeek(context)];
+  return [...standing(context), ...disputedPairs(context), ...asked, ...mixedVehicles(context)];
 }

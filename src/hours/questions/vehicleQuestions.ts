@@ -6,16 +6,11 @@ import { two } from "../../time/civil.ts";
 import { hoursReview, lawOpen } from "../findings.ts";
 import { driven, optionsOf } from "../judge/applicableRules.ts";
 import type { PersonHours } from "../judge/person.ts";
+import { declarationOf } from "../rules/index.ts";
 import { drivenVehicles } from "./dayQuestions.ts";
 
 /** A carrier names one hour for a driver's days. */
 const CARRIERS_DAY: Source = { title: "the carrier's day", clause: "SOR/2005-313 s.1; 49 CFR 395.8" };
-
-/** Rule sets that know two drivers, and where each says that both are there. */
-const TEAMS: ReadonlyMap<string, Source> = new Map([
-  ["eu", { title: "Regulation (EC) 561/2006", clause: "Reg 561/2006 Art 4(o)" }],
-  ["ca-south", { title: "SOR/2005-313", clause: "SOR/2005-313 s.19" }],
-]);
 
 /** `06:00`. */
 function startOf(vehicle: Vehicle): string {
@@ -24,8 +19,7 @@ function startOf(vehicle: Vehicle): string {
 }
 
 /** Whether rules count in the carrier's days at all. */
-const inCarriersDays = ({ rules }: Vehicle): boolean =>
-  rules.some((name) => name === "ca-south" || name.startsWith("us-"));
+const inCarriersDays = ({ rules }: Vehicle): boolean => rules.some((name) => declarationOf(name).carriersDays);
 
 /** Another hour on an earlier day of the chain. */
 function moved(days: readonly Day[], vehicle: Vehicle): readonly Finding[] {
@@ -46,21 +40,27 @@ function mixed(day: Day, { id, bindings }: PersonHours): readonly Finding[] {
       { who: id, question, limit: null, from: null, to: null },
       { who: id, path: vehicle.path, source },
     );
-  return bindings.flatMap(({ rules, otherDays = [] }) => {
+  return bindings.flatMap(({ rules, variants = [], dropped = [], forNextDrive = false }) => {
+    if (forNextDrive) return [];
     const vehicles = driven(day, id).filter((vehicle) => vehicle.rules.some((name) => name === rules.id));
     const [first] = vehicles;
     const team = vehicles.find(({ drivers }) => drivers === 2);
     const single = vehicles.find(({ drivers }) => drivers !== 2);
-    const source = TEAMS.get(rules.id);
+    const teamRule = team?.rules.map(declarationOf).find((declared) => declared.title === rules.title)?.team ?? null;
     const found: Finding[] = [];
-    if (first !== undefined && otherDays.length > 0) {
+    if (first !== undefined && variants.some((variant) => variant.rules.dayStarts !== rules.dayStarts)) {
       const starts = vehicles.map((vehicle) => `for ${vehicle.id} at ${startOf(vehicle)}`).join(", ");
       const question = `days under ${rules.id} begin ${starts}: which hour does the carrier name for this driver? The stricter is counted`;
       found.push(ask(first, question, CARRIERS_DAY));
     }
-    if (team !== undefined && single !== undefined && source !== undefined) {
+    if (team !== undefined && single !== undefined && teamRule !== null) {
       const question = `${team.id} is claimed for two drivers, ${single.id} under the same rules is not: was the second driver there throughout? Counted as one driver`;
-      found.push(ask(team, question, source));
+      found.push(ask(team, question, { title: rules.title, clause: teamRule.together }));
+    }
+    for (const { claim, by, notBy } of dropped) {
+      const vehicle = vehicles.find((one) => one.id === by);
+      const question = `${claim} is claimed for ${by} and not for ${notBy}, driven on the same day under the same rules: it is not counted. Does it hold for the whole day?`;
+      if (vehicle !== undefined) found.push(ask(vehicle, question, { title: rules.title, clause: null }));
     }
     return found;
   });

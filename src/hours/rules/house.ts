@@ -1,11 +1,19 @@
 /** The house rules of a plan as a rule set: common practice, no source, unless the plan states its own. */
-import type { HOUSE_HOURS, HouseRules } from "../../plan/houseRules.ts";
 import { lengthText } from "../../time/index.ts";
-import type { Limit, RuleSet, Since } from "../judge/rule.ts";
+import { PLAIN, type RuleSetDeclaration } from "./declaration.ts";
 import { hours } from "./options.ts";
+import type { Limit, Since } from "./rule.ts";
 
 /** The house rules that hours are judged by, in minutes. */
-export type HouseHours = Pick<HouseRules, keyof typeof HOUSE_HOURS>;
+export interface HouseHours {
+  readonly turnaround: number;
+  readonly dutyDay: number;
+  readonly mealEvery: number;
+  readonly mealFor: number;
+  readonly wheelDay: number;
+  readonly wheelBreak: number;
+  readonly wheelBreakEvery: number;
+}
 
 /** A rest this long parts two working days; anything shorter is a pause inside one. */
 export const PARTING = hours(6);
@@ -17,6 +25,7 @@ function houseLimits(house: HouseHours, day: Since): readonly Limit[] {
     {
       kind: "rest",
       id: "house.turnaround",
+      planKey: "turnaround",
       clause: CLAUSE,
       title: `turnaround ${lengthText(house.turnaround)}`,
       requires: house.turnaround,
@@ -27,6 +36,7 @@ function houseLimits(house: HouseHours, day: Since): readonly Limit[] {
     {
       kind: "max",
       id: "house.dutyDay",
+      planKey: "dutyDay",
       clause: CLAUSE,
       title: `duty day of ${lengthText(house.dutyDay)}`,
       counts: "duty",
@@ -37,6 +47,7 @@ function houseLimits(house: HouseHours, day: Since): readonly Limit[] {
     {
       kind: "max",
       id: "house.wheelDay",
+      planKey: "wheelDay",
       clause: CLAUSE,
       title: `${lengthText(house.wheelDay)} a day at the wheel`,
       counts: "driving",
@@ -47,6 +58,9 @@ function houseLimits(house: HouseHours, day: Since): readonly Limit[] {
     {
       kind: "max",
       id: "house.wheelBreak",
+      planKey: "wheelBreak",
+      // A leg is rarely planned with its stops.
+      advice: true,
       clause: CLAUSE,
       title: `wheel break ${lengthText(house.wheelBreak)} every ${lengthText(house.wheelBreakEvery)}`,
       counts: "driving",
@@ -57,6 +71,8 @@ function houseLimits(house: HouseHours, day: Since): readonly Limit[] {
     {
       kind: "max",
       id: "house.mealEvery",
+      planKey: "mealEvery",
+      meal: true,
       clause: CLAUSE,
       title: `meal of ${lengthText(house.mealFor)} every ${lengthText(house.mealEvery)}`,
       counts: "elapsed",
@@ -67,34 +83,39 @@ function houseLimits(house: HouseHours, day: Since): readonly Limit[] {
   ];
 }
 
-/** Everyone's rules, beside any law. A meal counts in the duty day; a stand-down does not, and is no night's rest. */
-export function houseRules(house: HouseHours): RuleSet {
-  const day: Since = { kind: "rest", minutes: Math.min(PARTING, house.turnaround), orNight: true };
-  return {
-    id: "house",
-    title: "house rules",
-    source: "common practice, no source",
-    law: false,
-    statuses: {
-      off: "off",
-      berth: "berth",
-      meal: "meal",
-      driving: "driving",
-      duty: "duty",
-      standby: "duty",
-      riding: "duty",
-      personal: "off",
-    },
-    lightDriving: "driving",
-    pause: "idle",
-    rest: ["off", "berth"],
-    duty: ["duty", "driving", "meal"],
-    travel: null,
-    seat: null,
-    shift: day,
-    limits: houseLimits(house, day),
-    dayStarts: 0,
-    conditions: [],
-    questions: [],
-  };
-}
+/** Everyone's rules, besides any law. A meal counts in the duty day; a stand-down does not, and is no night's rest. */
+export const house: RuleSetDeclaration = {
+  ...PLAIN,
+  threshold: null,
+  title: "house rules",
+  source: "common practice, no source",
+  legallyBinding: false,
+  make(_, rules) {
+    const day: Since = { kind: "rest", minutes: Math.min(PARTING, rules.turnaround), orNight: true };
+    return {
+      country: null,
+      statuses: {
+        off: "off",
+        berth: "berth",
+        meal: "meal",
+        driving: "driving",
+        duty: "duty",
+        standby: "duty",
+        riding: "duty",
+        personal: "off",
+      },
+      covers: () => true,
+      lightDriving: "driving",
+      pause: "idle",
+      rest: ["off", "berth"],
+      duty: ["duty", "driving", "meal"],
+      travel: null,
+      seat: null,
+      shift: day,
+      limits: houseLimits(rules, day),
+      dayStarts: 0,
+      conditions: [],
+      asks: {},
+    };
+  },
+};

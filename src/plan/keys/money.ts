@@ -1,5 +1,6 @@
 /** `contracts` and `accept`: what a timecard pays by, and what the lead takes knowingly. */
 
+import { isRuleSet, PEOPLE_SETS } from "../../hours/rules/index.ts";
 import type { Acceptance, Contract, Id } from "../plan.ts";
 import { Fields, type Item, itemsOf } from "../read/fields.ts";
 import type { Reading } from "../read/reading.ts";
@@ -8,9 +9,6 @@ import { length, number, text, who } from "../shape/leaves.ts";
 import type { NumberRange } from "../values/quantity.ts";
 
 const MONEY: NumberRange = { what: "an amount of money", least: 0, most: 1_000_000, example: "25" };
-
-/** Pay rules that a contract may name. */
-export const PAY_RULES = ["california", "us-labor"] as const;
 
 export const contractForm = entry(
   "a contract: { overtimeAfter: 10 h, doubleAfter: 12 h }",
@@ -23,7 +21,7 @@ export const contractForm = entry(
     shortTurnaround: [number, "money for a turnaround that is too short"],
     turnaround: [length, "release to next call, by the contract"],
     perDiem: [number, "money a day"],
-    rules: [oneOrMany(word(PAY_RULES)), "pay rules that hold besides"],
+    rules: [oneOrMany(word(PEOPLE_SETS)), "labour law that holds besides: it binds without driving, and pays"],
   },
 );
 
@@ -38,7 +36,7 @@ export function readContract(fields: Fields<(typeof contractForm.keys)[number]>,
     shortTurnaround: fields.number("shortTurnaround", MONEY),
     turnaroundMinutes: fields.length("turnaround"),
     perDiem: fields.number("perDiem", MONEY),
-    rules: fields.texts("rules"),
+    rules: fields.texts("rules").filter(isRuleSet),
   };
 }
 

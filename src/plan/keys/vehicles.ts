@@ -1,5 +1,6 @@
 /** `vehicles`: what is driven, whose rules bind its driver, and what it gives to packs and dish. */
 
+import { CLAIMS, isRuleSet, VEHICLE_SETS, WEEKS } from "../../hours/rules/index.ts";
 import { commercialWithoutRules } from "../findings.ts";
 import type { Id, Vehicle } from "../plan.ts";
 import type { Fields } from "../read/fields.ts";
@@ -7,11 +8,8 @@ import { unique } from "../read/fields.ts";
 import { entry, flag, oneOrMany, word } from "../shape/form.ts";
 import { amount, id, number, text, time } from "../shape/leaves.ts";
 import { celsius, distanceKm, massKg, powerWatts, share } from "../values/quantity.ts";
-import { CLAIMS } from "./claims.ts";
-import { commercialBecause, RULE_SETS } from "./commercial.ts";
+import { commercialBecause } from "./commercial.ts";
 import { readRecordKeys, recordKeys } from "./record.ts";
-
-const WEEKS = ["60/7", "70/8", "cycle 1", "cycle 2"] as const;
 
 const dueForm = entry(
   "a map such as { place: airport, at: 18:00, fuel: 100% }",
@@ -32,11 +30,14 @@ export const vehicleForm = entry(
     towing: [amount(massKg), "gross weight of the trailer"],
     seats: [number, "seats, the driver's too"],
     rules: [
-      oneOrMany(word(RULE_SETS)),
+      oneOrMany(word(VEHICLE_SETS)),
       "the hours-of-service rules that bind whoever drives it, beside the house rules",
     ],
     week: [word(WEEKS), "duty hours in days: 60/7 or 70/8; in Canada cycle 1 or cycle 2"],
-    claims: [oneOrMany(word(CLAIMS)), "exceptions of the rules that are claimed; each prints its conditions"],
+    claims: [
+      oneOrMany(word([...CLAIMS.keys()])),
+      "exceptions of the rules that are claimed; each prints its conditions",
+    ],
     ...recordKeys,
     range: [amount(distanceKm), "how far it goes on a full tank"],
     fuel: [amount(share), "how full the tank is at the start"],
@@ -54,11 +55,11 @@ type VehicleFields = Fields<(typeof vehicleForm.keys)[number]>;
 export function readVehicle(fields: VehicleFields, vehicleId: Id): Vehicle {
   const [grossKg, towingKg] = [fields.amount("gross", massKg), fields.amount("towing", massKg)];
   const seats = fields.number("seats", { what: "a number of seats", least: 1, most: 100, whole: true, example: "5" });
-  const rules = unique(fields.texts("rules"));
+  const rules = unique(fields.texts("rules")).filter(isRuleSet);
   const stated = { gross: fields.text("gross"), towing: fields.text("towing") };
   const because = commercialBecause({ grossKg, towingKg, seats, rules, stated });
   if (because !== null && !fields.has("rules")) {
-    const facts = { vehicle: vehicleId, because, rules: [...RULE_SETS] };
+    const facts = { vehicle: vehicleId, because, rules: [...VEHICLE_SETS] };
     fields.reading.mistakeAtKey(fields.path, (c) => commercialWithoutRules.raise(facts, c));
   }
   return {

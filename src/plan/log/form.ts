@@ -1,16 +1,24 @@
 /** The kinds and keys of a log file. */
 import type * as zod from "zod";
-import { RULE_SETS } from "../keys/commercial.ts";
+import { ALL_SETS, CLAIMS, WEEKS } from "../../hours/rules/index.ts";
+import { SPAN_KINDS } from "../../hours/rules/rule.ts";
 import { recordKeys } from "../keys/record.ts";
-import { either, entry, type Form, flag, listOf, mapOf, oneOrMany, scalar, word, type Zod } from "../shape/form.ts";
+import {
+  either,
+  entry,
+  type Field,
+  type Form,
+  flag,
+  listOf,
+  mapOf,
+  oneOrMany,
+  scalar,
+  word,
+  type Zod,
+} from "../shape/form.ts";
 import { number, oneOrTwo, text, time, zone } from "../shape/leaves.ts";
 
-/** Rule sets that a log may name: those of a vehicle, and those that bind without one. */
-export const LOG_RULES = [...RULE_SETS, "california", "us-labor", "house"] as const;
-
-export const SPAN_KINDS = ["off", "berth", "driving", "duty", "riding", "standby", "meal", "personal"] as const;
 export const VEHICLE_KINDS = ["commercial", "light"] as const;
-export const WEEKS = ["60/7", "70/8"] as const;
 
 export const spanForm = entry(
   "a span such as { from: 2027-01-19T22:00, to: 2027-01-20T08:00, is: off }",
@@ -45,22 +53,17 @@ export const personForm = entry(
   { before: [beforeForm, "what lies before the log"] },
 );
 
-export const optionsForm = entry(
+/** A flag for each exception that some rule set knows. */
+const claimKeys: Readonly<Record<string, Field>> = Object.fromEntries(
+  [...CLAIMS].map(([name, what]): [string, Field] => [name, [flag, what]]),
+);
+
+export const optionsForm = entry<never, string>(
   "a map such as { week: 70/8 }",
   {},
   {
     week: [word(WEEKS), "60 h in 7 days or 70 h in 8 (49 CFR 395.3(b)); 70/8 by default"],
-    adverse: [flag, "adverse conditions are claimed"],
-    shortHaul: [flag, "the short-haul exception is claimed, 49 CFR 395.1(e)(1)"],
-    nonCdlShortHaul: [flag, "the short-haul exception without a commercial licence is claimed, 49 CFR 395.1(e)(2)"],
-    sixteenHour: [flag, "the 16-hour day is claimed, 49 CFR 395.1(o)"],
-    deferral: [flag, "deferral of daily off-duty time is claimed, SOR/2005-313 s. 16"],
-    homeHour: [flag, "an hour more to reach home or base for a weekly rest is claimed, 561/2006 Art 12"],
-    homeTwoHours: [
-      flag,
-      "two hours more after a break of 30 min, to reach home or base for a regular weekly rest, are claimed, 561/2006 Art 12",
-    ],
-    stoppingPlace: [flag, "a departure from the limits to reach a stopping place is claimed, 561/2006 Art 12"],
+    ...claimKeys,
     ...recordKeys,
     cycle: [oneOrTwo, "1 or 2, SOR/2005-313 ss. 26, 27"],
   },
@@ -77,7 +80,7 @@ export const logForm = entry(
   {
     log: [version, "the version of the format: 1"],
     zone: [zone, "the clock of times without an offset, and of the days that are counted"],
-    rules: [oneOrMany(word(LOG_RULES)), "the rule sets to judge by"],
+    rules: [oneOrMany(word(ALL_SETS)), "the rule sets to judge by"],
     people: [
       mapOf("a map from people to their spans", either("a list of spans, or { before, spans }", spansForm, personForm)),
       "what each person did",

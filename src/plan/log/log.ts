@@ -1,27 +1,28 @@
 /** A log file: what people did when, for hours alone; checked and typed. */
 import type { PlanPath, Span } from "../../findings/finding.ts";
 import type { Instant, Interval, ZoneId } from "../../time/units.ts";
-import type { Claim } from "../keys/claims.ts";
-import type { Id, SpanKind } from "../plan.ts";
+import type { Id, RuleSetId, SpanKind } from "../plan.ts";
 
 export interface HoursLog {
   readonly file: string | null;
   readonly title: string | null;
   /** The clock of times without an offset, and of the days that are counted. */
   readonly zone: ZoneId;
-  readonly rules: readonly string[];
+  readonly rules: readonly RuleSetId[];
   readonly options: LogOptions;
   readonly people: readonly LogPerson[];
   locate(path: PlanPath): Span | null;
 }
 
 /** As stated; what is left out has the rule set's own default. */
-export interface LogOptions extends Partial<Record<Claim, boolean>> {
-  readonly week?: "60/7" | "70/8";
+export interface LogOptions {
+  /** Exceptions that are claimed. */
+  readonly claims: readonly string[];
+  /** Variants of the rules, by the words of a vehicle's `week`. */
+  readonly weeks: readonly string[];
   readonly drivers?: 1 | 2;
   /** Minutes after midnight. */
   readonly dayStarts?: number;
-  readonly cycle?: 1 | 2;
 }
 
 export interface LogPerson {

@@ -1,5 +1,7 @@
 /** A log file's text to a checked log; all mistakes in one pass, each at its place. */
 import type { Finding } from "../../findings/finding.ts";
+import { CLAIMS, isRuleSet, WEEKS } from "../../hours/rules/index.ts";
+import { SPAN_KINDS } from "../../hours/rules/rule.ts";
 import { isoLocal } from "../../time/format.ts";
 import { type Instant, instant, type ZoneId } from "../../time/units.ts";
 import {
@@ -12,7 +14,6 @@ import {
   planNotMap,
   versionUnknown,
 } from "../findings.ts";
-import { CLAIMS } from "../keys/claims.ts";
 import { readRecordKeys } from "../keys/record.ts";
 import { parseInstant, parseZone } from "../read/clock.ts";
 import { Fields, type Item, itemsOf } from "../read/fields.ts";
@@ -24,17 +25,7 @@ import { child, type MapNode, type PlanNode, pointAt } from "../text/tree.ts";
 import { readYaml } from "../text/yaml.ts";
 import { mistaken, type Parsed } from "../values/parsed.ts";
 import { parseTime } from "../values/time.ts";
-import {
-  type beforeForm,
-  LOG_RULES,
-  logForm,
-  optionsForm,
-  type personForm,
-  SPAN_KINDS,
-  type spanForm,
-  VEHICLE_KINDS,
-  WEEKS,
-} from "./form.ts";
+import { type beforeForm, logForm, optionsForm, type personForm, type spanForm, VEHICLE_KINDS } from "./form.ts";
 import type { HoursLog, LogOptions, LogPerson, WrittenSpan } from "./log.ts";
 
 export interface LogReading {
@@ -112,7 +103,7 @@ class LogReader {
       file: this.file,
       title: fields.text("title"),
       zone: this.zone,
-      rules: fields.texts("rules").filter((name) => LOG_RULES.some((known) => known === name)),
+      rules: fields.texts("rules").filter(isRuleSet),
       options,
       people: persons.flatMap((person) => person ?? []),
       locate: (path) => pointAt(root, path),
@@ -121,17 +112,16 @@ class LogReader {
 
   private options(fields: LogFields): LogOptions {
     const inner = fields.inner("options", optionsForm);
-    if (inner === null) return {};
-    const claimed = Object.fromEntries(CLAIMS.map((flag) => [flag, inner.flag(flag, false)]));
+    if (inner === null) return { claims: [], weeks: [] };
+    const claims = [...CLAIMS.keys()].filter((name) => inner.flag(name, false));
     const week = inner.word("week", WEEKS);
     const { drivers, dayStarts } = readRecordKeys(inner);
     const cycle = inner.oneOrTwo("cycle", "a cycle");
     return {
-      ...claimed,
-      ...(week === null ? {} : { week }),
+      claims,
+      weeks: [...(week === null ? [] : [week]), ...(cycle === null ? [] : [`cycle ${cycle}`])],
       ...(dayStarts === null ? {} : { dayStarts }),
       ...(drivers === null ? {} : { drivers }),
-      ...(cycle === null ? {} : { cycle }),
     };
   }
 

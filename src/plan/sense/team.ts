@@ -1,4 +1,5 @@
 /** Whether a vehicle that is claimed for two drivers could have them: the conditions that the plan's own text decides. */
+import { declarationOf } from "../../hours/rules/index.ts";
 import { driversTooFew, teamWithoutBerth } from "../findings.ts";
 import type { Body } from "../read/read.ts";
 import type { Reading } from "../read/reading.ts";
@@ -12,8 +13,7 @@ export function checkTeams(reading: Reading, { crew, vehicles }: Body): void {
       const others = [...crew.keys()].filter((person) => !may.includes(person));
       reading.mistake(at, (c) => driversTooFew.raise({ vehicle: id, may, others }, c));
     }
-    // s. 19 is of a vehicle fitted with a sleeper berth.
-    if (rules.includes("ca-south") && !berth) {
+    if (rules.some((name) => declarationOf(name).team?.berth === true) && !berth) {
       reading.mistake(at, (c) => teamWithoutBerth.raise({ vehicle: id }, c));
     }
   }

@@ -53,7 +53,7 @@ const bedOf = ({ sleeps, slept }: PersonDay): Id | null => sleeps ?? slept;
 function bindingLines(rows: readonly ShownRow[]): readonly Block[] {
   const items = rows.flatMap(({ name, hours }) =>
     hours.bindings
-      .filter(({ rules }) => rules.id !== "house")
+      .filter(({ rules }) => rules.legallyBinding)
       .map(({ rules, because }) => ({ text: `${name}: ${rules.id}, ${because}` })),
   );
   return items.length === 0 ? [] : [{ kind: "list", items }];

@@ -79,7 +79,7 @@ export function leadTable(rows: readonly ShownRow[]): Table {
 /** Someone who takes no wheel is not told of limits at it. */
 function shownLimits({ hours }: HoursRow): readonly LimitState[] {
   const all = hours.verdicts.flatMap(({ limits }) => limits);
-  if (hours.drivingMinutes > 0 || hours.verdicts.some(({ rules }) => rules.law)) return all;
+  if (hours.drivingMinutes > 0 || hours.verdicts.some(({ rules }) => rules.legallyBinding)) return all;
   return all.filter(({ limit }) => limit.forbids !== "driving");
 }
 

@@ -5,7 +5,7 @@ import { judgeReadings, minutesOver } from "../../hours/count/pairing.ts";
 import { bindingsOf } from "../../hours/judge/applicableRules.ts";
 import type { Verdict } from "../../hours/judge/judge.ts";
 import { ledgerOf } from "../../hours/judge/ledger.ts";
-import type { RuleSet } from "../../hours/judge/rule.ts";
+import type { RuleSet } from "../../hours/rules/rule.ts";
 import type { HoursJudge } from "./propose.ts";
 import { personVerdict } from "./verdict.ts";
 
@@ -22,8 +22,10 @@ export function hoursJudge(days: readonly Day[]): HoursJudge {
       const calendar = calendars(rules.dayStarts);
       return judgeReadings(recordIn(calendar), rules, calendar).strictest;
     };
-    const verdicts = bindingsOf(day, who).map(({ rules, otherDays = [] }) =>
-      otherDays.map(judged).reduce((a, b) => (minutesOver(b) > minutesOver(a) ? b : a), judged(rules)),
+    const verdicts = bindingsOf(day, who).map(({ rules, variants = [] }) =>
+      variants
+        .map((variant) => judged(variant.rules))
+        .reduce((a, b) => (minutesOver(b) > minutesOver(a) ? b : a), judged(rules)),
     );
     return personVerdict(who, verdicts, person?.previousRelease ?? person?.call ?? day.span.from);
   };

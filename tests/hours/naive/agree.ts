@@ -3,14 +3,11 @@ import { describe, expect, it } from "vitest";
 import { choosing, judgeReadings } from "../../../src/hours/count/pairing.ts";
 import type { LogSpan } from "../../../src/hours/count/spans.ts";
 import { type Breach, judge } from "../../../src/hours/judge/judge.ts";
-import type { RuleSet } from "../../../src/hours/judge/rule.ts";
-import { ruleSet } from "../../../src/hours/rules/index.ts";
-import type { RuleOptions } from "../../../src/hours/rules/options.ts";
-import { HOUSE_HOURS } from "../../../src/plan/houseRules.ts";
+import type { RuleSet } from "../../../src/hours/rules/rule.ts";
 import { runs } from "../../fuzz.ts";
 import { calendar, minutesOf, randomLog, randomOf, randomWeeks } from "./logs.ts";
 import type { Marks } from "./minutes.ts";
-import { everyWay, MOST_WAYS, NAIVE, type Naive, optionsFor } from "./sets.ts";
+import { engineSet, everyWay, MOST_WAYS, NAIVE, type Naive, optionsFor, type TriedOptions } from "./sets.ts";
 
 /** Breaches as runs of minutes from the log's start, by limit. */
 function marked(marks: Marks): Record<string, string> {
@@ -58,7 +55,7 @@ const minutesIn = (marks: Marks): number =>
 
 /** A random log under a rule set with random options. */
 class Case {
-  readonly options: RuleOptions;
+  readonly options: TriedOptions;
   readonly spans: readonly LogSpan[];
   private readonly rules: RuleSet;
   private readonly naive: Naive;
@@ -69,9 +66,8 @@ class Case {
     const random = randomOf(seed * 7919);
     this.options = optionsFor(name, random);
     this.spans = log(random);
-    const rules = ruleSet(name, this.options, HOUSE_HOURS);
-    if (naive === undefined || rules === null) throw new Error(name);
-    this.rules = rules;
+    if (naive === undefined) throw new Error(name);
+    this.rules = engineSet(name, this.options);
     this.naive = naive;
     this.seed = seed;
   }

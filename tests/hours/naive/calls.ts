@@ -1,8 +1,8 @@
 /** The rest that a call needs under each rule set, and the rest that a log ends with, minute by minute. */
-import type { RuleOptions } from "../../../src/hours/rules/options.ts";
 import { european, shortestRest } from "./europe.ts";
 import { american, BERTH, type Minutes, OFF } from "./minutes.ts";
 import { houseStatus } from "./others.ts";
+import type { TriedOptions } from "./sets.ts";
 
 /** Free minutes at the end of a log. */
 function trailing(status: Uint8Array): number {
@@ -11,7 +11,7 @@ function trailing(status: Uint8Array): number {
   return n;
 }
 
-type Rest = (m: Minutes, options: RuleOptions) => { readonly had: number; readonly needed: number };
+type Rest = (m: Minutes, options: TriedOptions) => { readonly had: number; readonly needed: number };
 
 const RESTS: ReadonlyMap<string, Rest> = new Map<string, Rest>([
   ["us-property", (m) => ({ had: trailing(american(m, 600, true)), needed: 600 })],
@@ -25,7 +25,7 @@ const RESTS: ReadonlyMap<string, Rest> = new Map<string, Rest>([
 ]);
 
 /** Whether a log ends with a rest after which someone may be called to a new shift. */
-export function endsRested(name: string, m: Minutes, options: RuleOptions): boolean {
+export function endsRested(name: string, m: Minutes, options: TriedOptions): boolean {
   const rest = RESTS.get(name)?.(m, options);
   if (rest === undefined) throw new Error(name);
   return rest.had >= rest.needed;

@@ -1,13 +1,39 @@
 /** The minute-by-minute reading of every rule set by name, and options to try it with. */
-import { NO_OPTIONS, type RuleOptions } from "../../../src/hours/rules/options.ts";
+
+import { isRuleSet, ruleSet } from "../../../src/hours/rules/index.ts";
+import type { RuleSet } from "../../../src/hours/rules/rule.ts";
+import { HOUSE_HOURS } from "../../../src/plan/houseRules.ts";
 import { europe } from "./europe.ts";
 import { dayLength } from "./logs.ts";
 import type { Marks, Minutes, Pairing } from "./minutes.ts";
 import { canada, gb, house, workingTime } from "./others.ts";
 import { property, tenAndFifteen } from "./us.ts";
 
+/** What a random log is tried with, in words of its own. */
+export interface TriedOptions {
+  readonly week: "60/7" | "70/8";
+  readonly adverse: boolean;
+  readonly shortHaul: boolean;
+  readonly nonCdlShortHaul: boolean;
+  readonly sixteenHour: boolean;
+  readonly deferral: boolean;
+  readonly homeHour: boolean;
+  readonly homeTwoHours: boolean;
+  readonly drivers: 1 | 2;
+  readonly dayStarts: number;
+  readonly cycle: 1 | 2;
+}
+
+/** The engine's rule set with the same options. */
+export function engineSet(name: string, options: TriedOptions): RuleSet {
+  if (!isRuleSet(name)) throw new Error(name);
+  const { week, cycle, drivers, dayStarts } = options;
+  const claims = Object.entries(options).flatMap(([key, value]) => (value === true ? [key] : []));
+  return ruleSet(name, { weeks: [week, `cycle ${cycle}`], claims, drivers, dayStarts }, HOUSE_HOURS);
+}
+
 /** `bites` takes minutes that only make a whole day a breach. */
-export type Naive = (m: Minutes, options: RuleOptions, pairing?: Pairing, bites?: number[]) => Marks;
+export type Naive = (m: Minutes, options: TriedOptions, pairing?: Pairing, bites?: number[]) => Marks;
 
 /** Each rest with the latest that fits. */
 export const latest = (): Pairing => ({ passed: [], open: [] });
@@ -27,10 +53,9 @@ export const NAIVE = new Map<string, Naive>([
 ]);
 
 /** Some exceptions, each often enough; a break missed before a short haul was lost is a question, no breach. */
-export function optionsFor(name: string, random: () => number): RuleOptions {
+export function optionsFor(name: string, random: () => number): TriedOptions {
   const some = (share: number): boolean => random() < share;
   return {
-    ...NO_OPTIONS,
     week: some(0.5) ? "60/7" : "70/8",
     adverse: some(0.2),
     shortHaul: some(0.15),
@@ -52,7 +77,7 @@ export const MOST_WAYS = 100;
 export function everyWay(
   naive: Naive,
   m: Minutes,
-  options: RuleOptions,
+  options: TriedOptions,
 ): readonly { readonly passed: readonly number[]; readonly marks: Marks }[] {
   const begun: (readonly number[])[] = [[]];
   const ways: { passed: readonly number[]; marks: Marks }[] = [];

@@ -1,7 +1,15 @@
 /** Regulation (EC) No 561/2006: driving time, breaks and rest, and what Art 12 lets a driver depart from. */
-import type { Homeward, Limit, MakeUp, MaxLimit, RuleSet, Since } from "../judge/rule.ts";
-import { EUROPEAN } from "./europe.ts";
-import { hours, type RuleOptions } from "./options.ts";
+import { PLAIN, type RuleSetDeclaration } from "./declaration.ts";
+import { EUROPEAN, OVER_3500_KG } from "./europe.ts";
+import { claimed, hours, type RuleOptions } from "./options.ts";
+import type { Homeward, Limit, MakeUp, MaxLimit, Since } from "./rule.ts";
+
+const CLAIMS = {
+  homeHour: "an hour more to reach home or base for a weekly rest is claimed, 561/2006 Art 12",
+  homeTwoHours:
+    "two hours more after a break of 30 min, to reach home or base for a regular weekly rest, are claimed, 561/2006 Art 12",
+  stoppingPlace: "a departure from the limits to reach a stopping place is claimed, 561/2006 Art 12",
+} as const;
 
 const REGULAR_WEEKLY = hours(45);
 const REDUCED_WEEKLY = hours(24);
@@ -23,10 +31,11 @@ function dailyRest(drivers: RuleOptions["drivers"]): Since {
 }
 
 /** Art 12: an hour before a weekly rest, two straight after a break of 30 minutes and before a regular one. */
-function wayHome({ homeHour, homeTwoHours }: RuleOptions): readonly Homeward[] {
+function wayHome(options: RuleOptions): readonly Homeward[] {
+  const has = claimed(options, CLAIMS);
   return [
-    ...(homeHour ? [{ more: hours(1), before: REDUCED_WEEKLY, after: null }] : []),
-    ...(homeTwoHours ? [{ more: hours(2), before: REGULAR_WEEKLY, after: 30 }] : []),
+    ...(has("homeHour") ? [{ more: hours(1), before: REDUCED_WEEKLY, after: null }] : []),
+    ...(has("homeTwoHours") ? [{ more: hours(2), before: REGULAR_WEEKLY, after: 30 }] : []),
   ];
 }
 
@@ -106,8 +115,9 @@ function euMost(daily: Since, options: RuleOptions): readonly MaxLimit[] {
 }
 
 function euLimits(daily: Since, options: RuleOptions): readonly Limit[] {
-  const homeward = options.homeHour || options.homeTwoHours;
-  const defer = options.stoppingPlace ? { defer: STOPPING_PLACE } : {};
+  const has = claimed(options, CLAIMS);
+  const homeward = has("homeHour") || has("homeTwoHours");
+  const defer = has("stoppingPlace") ? { defer: STOPPING_PLACE } : {};
   return [
     ...euMost(daily, options).map((limit) => ({ ...limit, ...defer })),
     {
@@ -139,20 +149,21 @@ const REASON = "the reason noted by hand on the record, a printout or the roster
 const HOME =
   "exceptional, road safety not jeopardised, to the employer's base or the driver's home; the fortnight, the breaks and the six 24-hour periods stay; as much rest later";
 
-function euConditions({ drivers, homeHour, homeTwoHours, stoppingPlace }: RuleOptions): readonly string[] {
+function euConditions(options: RuleOptions): readonly string[] {
+  const has = claimed(options, CLAIMS);
   return [
-    ...(drivers === 2
+    ...(options.drivers === 2
       ? [
           "two drivers, Reg 561/2006 Art 8(5): the second aboard from the first hour on; rest in a moving vehicle is no daily rest",
         ]
       : []),
-    ...(homeHour ? [`an hour more to a weekly rest, Reg 561/2006 Art 12: ${HOME}; ${REASON}`] : []),
-    ...(homeTwoHours
+    ...(has("homeHour") ? [`an hour more to a weekly rest, Reg 561/2006 Art 12: ${HOME}; ${REASON}`] : []),
+    ...(has("homeTwoHours")
       ? [
           `two hours more to a regular weekly rest, straight after a break of 30 minutes, Reg 561/2006 Art 12: ${HOME}; ${REASON}`,
         ]
       : []),
-    ...(stoppingPlace
+    ...(has("stoppingPlace")
       ? [
           `a departure to reach a stopping place, Reg 561/2006 Art 12: only as far as the safety of people, vehicle or load needs, road safety not jeopardised; ${REASON}`,
         ]
@@ -160,26 +171,54 @@ function euConditions({ drivers, homeHour, homeTwoHours, stoppingPlace }: RuleOp
   ];
 }
 
-function euAsks({ homeHour, homeTwoHours }: RuleOptions): readonly string[] {
+function euAsks(options: RuleOptions): readonly string[] {
+  const has = claimed(options, CLAIMS);
   const [day, pause] = [
     "a longer way home (Art 12): is the daily rest excused where the day and not the time at the wheel goes beyond its limit? It is counted so",
     "two hours more on the way home (Art 12): must the break come at the limit itself? It is counted where it comes straight before the drive that goes beyond it",
   ];
-  return [...(homeHour || homeTwoHours ? [day] : []), ...(homeTwoHours ? [pause] : [])];
+  return [...(has("homeHour") || has("homeTwoHours") ? [day] : []), ...(has("homeTwoHours") ? [pause] : [])];
 }
 
 /** Regulation (EC) No 561/2006 as amended by 2020/1054. */
-export function eu(options: RuleOptions): RuleSet {
-  const daily = dailyRest(options.drivers);
-  return {
-    ...EUROPEAN,
-    id: "eu",
-    title: "Regulation (EC) 561/2006",
-    source: "Regulation (EC) No 561/2006, consolidated CELEX 02006R0561-20200820",
-    shift: daily,
-    limits: euLimits(daily, options),
-    conditions: euConditions(options),
-    questions: [],
-    asks: euAsks(options),
-  };
-}
+export const eu: RuleSetDeclaration = {
+  ...PLAIN,
+  title: "Regulation (EC) 561/2006",
+  source: "Regulation (EC) No 561/2006, consolidated CELEX 02006R0561-20200820",
+  threshold: OVER_3500_KG,
+  claims: CLAIMS,
+  team: { clause: "Reg 561/2006 Art 4(o), 8(5)", together: "Reg 561/2006 Art 4(o)", aloneAtFirst: 60, berth: false },
+  make(options) {
+    const daily = dailyRest(options.drivers);
+    return {
+      ...EUROPEAN,
+      // Art 6(5): what is driven outside the scope is other work.
+      covers: ({ rules }) => rules.includes("eu"),
+      shift: daily,
+      limits: euLimits(daily, options),
+      conditions: euConditions(options),
+      asks: {
+        claimed: euAsks(options),
+        vehicle: {
+          clause: "Reg 561/2006 Art 2, 13(1)(h)",
+          question:
+            "is this carriage of goods, and does the member state exempt broadcasting vehicles? National lists differ",
+          applies: () => true,
+        },
+        // Each is counted as other work.
+        kinds: [
+          {
+            is: "riding",
+            question:
+              "riding is counted as other work: is it a way to a vehicle away from base with a ferry or train and a bunk (Art 9)?",
+          },
+          {
+            is: "standby",
+            question:
+              "standing by is counted as other work: is it a period of availability, known beforehand (Directive 2002/15/EC Art 3)?",
+          },
+        ],
+      },
+    };
+  },
+};

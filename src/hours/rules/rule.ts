@@ -1,5 +1,9 @@
-/** The form of a rule set: data only. One mechanism (`judge.ts`) evaluates every one of them. */
-import type { SpanKind } from "../../plan/plan.ts";
+/** The form of a rule set: data only. One mechanism (`judge/judge.ts`) evaluates every one of them. */
+
+/** What someone does in a stretch of time, as plans and logs state it. */
+export const SPAN_KINDS = ["off", "berth", "driving", "duty", "riding", "standby", "meal", "personal"] as const;
+
+export type SpanKind = (typeof SPAN_KINDS)[number];
 
 /**
  * What a span is to one rule set. `idle` is neither work nor rest: personal conveyance, which stops nothing and rests
@@ -79,6 +83,10 @@ interface LimitHead {
   readonly title: string;
   /** Leaves breaches to people: each becomes a question instead. */
   readonly defer?: string;
+  /** The key of the plan's `rules` that states it. */
+  readonly planKey?: string;
+  /** A breach of it is advice only. */
+  readonly advice?: boolean;
 }
 
 /** So much beyond a limit in a shift that ends in a long rest (561/2006 Art 12). */
@@ -95,6 +103,8 @@ export interface MaxLimit extends LimitHead {
   readonly kind: "max";
   readonly counts: Count;
   readonly allows: number;
+  /** It says how often people eat: a breach is a meal missed. */
+  readonly meal?: boolean;
   readonly forbids: "driving" | "work";
   /** Every one of these holds; the tightest is shown. */
   readonly since: readonly Since[];
@@ -146,13 +156,71 @@ export interface MakeUpLimit extends LimitHead {
 
 export type Limit = MaxLimit | RestLimit | MakeUpLimit;
 
+/** A vehicle that someone drives or rides in, as far as rules ask for it. */
+export interface DrivenVehicle {
+  /** The rule sets that it names. */
+  readonly rules: readonly string[];
+  /** Heavy enough, or with enough seats, for one of them. */
+  readonly commercial: boolean;
+}
+
+/** A vehicle of a day, as far as questions about it go. */
+export interface AskedVehicle extends DrivenVehicle {
+  /** With its trailer. */
+  readonly totalKg: number;
+  readonly dayStarts: number | null;
+}
+
+/** What a rule set leaves open, and what gives reason to ask it. A question is a clause of a sentence, without a capital. */
+export interface Questions {
+  /** Wherever the rules bind; a warning. */
+  readonly always?: readonly string[];
+  /** What a claimed exception leaves open. */
+  readonly claimed?: readonly string[];
+  /** About a vehicle driven on the day: once a day. */
+  readonly vehicle?: {
+    readonly clause: string;
+    readonly question: string;
+    applies(vehicle: AskedVehicle): boolean;
+  };
+  /** Where something breaks a limit: whether the rules hold at all. */
+  readonly breach?: string;
+  /** Where a drive to bed in the vehicle breaks a limit. */
+  readonly wayToBed?: string;
+  /** About the first stretch of a kind. */
+  readonly kinds?: readonly { readonly is: SpanKind; readonly question: string }[];
+  /** Where a rest of `core` and `other` minutes or more is the day's only free time. */
+  readonly surplus?: { readonly core: number; readonly other: number; readonly question: string };
+  /** Where rules of another country bind on the same day. */
+  readonly border?: string;
+  /** Where someone drives both vehicles that the rules are for and others. */
+  readonly mixedVehicles?: { readonly clause: string; readonly question: string };
+  /** About driving for oneself, where it is neither work nor rest. */
+  readonly personal?: string;
+}
+
+/** What the law asks of two who share the wheel. */
+export interface TeamRule {
+  readonly clause: string;
+  /** Where it says that both are there throughout. */
+  readonly together: string;
+  /** Minutes from the first departure in which one may drive alone until the other joins. */
+  readonly aloneAtFirst: number;
+  /** Whether the vehicle must have a sleeper berth. */
+  readonly berth: boolean;
+}
+
 export interface RuleSet {
   readonly id: string;
   readonly title: string;
   readonly source: string;
-  readonly law: boolean;
+  readonly legallyBinding: boolean;
+  /** Rules of one country count each other's driving and ask what a border day means. */
+  readonly country: string | null;
   readonly statuses: Readonly<Record<SpanKind, Status>>;
-  /** Driving a vehicle that the rules are not for. */
+  /** Whether driving a vehicle is driving in the sense of these rules. */
+  covers(vehicle: DrivenVehicle): boolean;
+  /** Driving a vehicle that the rules do not cover. */
   readonly lightDriving: Status;
   readonly pause: Status;
   readonly rest: readonly Status[];
@@ -168,8 +236,5 @@ export interface RuleSet {
   readonly dayStarts: number;
   /** What must hold for an exception that the plan claims, for a caution. */
   readonly conditions: readonly string[];
-  /** What these rules leave to people, as a question. */
-  readonly questions: readonly string[];
-  /** What a claimed exception leaves open. */
-  readonly asks?: readonly string[];
+  readonly asks: Questions;
 }

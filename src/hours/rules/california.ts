@@ -1,0 +1,50 @@
+/** California: the meal periods of the broadcasting and motion picture orders, and the longest day of the latter. */
+import { PLAIN, type RuleSetDeclaration } from "./declaration.ts";
+import { LABOUR, WORKDAY } from "./labour.ts";
+import { hours } from "./options.ts";
+
+export const california: RuleSetDeclaration = {
+  ...PLAIN,
+  threshold: null,
+  title: "California IWC Orders 11 and 12",
+  source: "IWC Orders 11-2001 and 12-2001 s. 11, 8 CCR 11120, as summarised on public pages; Labor Code 510, 512",
+  forPeople: true,
+  pay: {
+    id: "california",
+    title: "California Labor Code",
+    clause: "510(a)",
+    dayOvertimeAfter: hours(8),
+    dayDoubleAfter: hours(12),
+    weekOvertimeAfter: hours(40),
+    seventhDayDoubleAfter: hours(8),
+    ridingClause: null,
+  },
+  make: () => ({
+    ...LABOUR,
+    limits: [
+      {
+        kind: "max",
+        id: "california.meal",
+        clause: "IWC Order 11/12 s.11",
+        title: "a meal of 30 min every 6 h",
+        counts: "elapsed",
+        allows: hours(6),
+        forbids: "work",
+        since: [{ kind: "break", minutes: 30, of: ["off", "berth", "meal"] }],
+      },
+      {
+        kind: "max",
+        id: "california.day",
+        clause: "8 CCR 11120",
+        title: "16 h day, meals included",
+        counts: "elapsed",
+        allows: hours(16),
+        forbids: "work",
+        since: [WORKDAY],
+      },
+    ],
+    asks: {
+      always: ["does an agreement with meal periods and a money remedy of its own replace the order (Labor Code 512)?"],
+    },
+  }),
+};

@@ -1,0 +1,50 @@
+/** What the file of a rule set declares: everything that the program knows of it, from the plan's keys to its limits. */
+import type { HouseHours } from "./house.ts";
+import type { RuleOptions } from "./options.ts";
+import type { PayRule } from "./payRule.ts";
+import type { RuleSet, TeamRule } from "./rule.ts";
+
+/** From when on a vehicle is one that the rules are for. */
+export interface Threshold {
+  /** With its trailer. */
+  readonly leastKg: number;
+  /** The driver's seat counts. */
+  readonly leastSeats: number;
+  /** `from 10,001 lb or 16 seats on`. */
+  readonly says: string;
+}
+
+export interface RuleSetDeclaration {
+  /** The law by its name, for sentences. */
+  readonly title: string;
+  /** The text that was read. */
+  readonly source: string;
+  readonly legallyBinding: boolean;
+  /** Null for rules that no vehicle names. */
+  readonly threshold: Threshold | null;
+  /** Whether a person or a contract may name it: it then binds without driving. */
+  readonly forPeople: boolean;
+  /** Exceptions that a vehicle or a log claims, and what each one is. */
+  readonly claims: Readonly<Record<string, string>>;
+  /** The values of `week` that it knows, its default first. */
+  readonly weeks: readonly string[];
+  /** Whether it counts in days that begin at an hour the carrier names. */
+  readonly carriersDays: boolean;
+  /** Null where it knows no second driver. */
+  readonly team: TeamRule | null;
+  /** How it is paid, for labour law. */
+  readonly pay: PayRule | null;
+  /** Its limits with these options; the house rules only for the set that they are. */
+  make(options: RuleOptions, house: HouseHours): Omit<RuleSet, "id" | "title" | "source" | "legallyBinding">;
+}
+
+/** What most sets have nothing of. */
+export const PLAIN = {
+  legallyBinding: true,
+  forPeople: false,
+  claims: {},
+  weeks: [],
+  carriersDays: false,
+  team: null,
+  pay: null,
+} as const satisfies Partial<RuleSetDeclaration>;

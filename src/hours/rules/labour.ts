@@ -1,0 +1,32 @@
+/** What the rule sets of labour law share: they are more about pay than about rest. */
+import { hours } from "./options.ts";
+import type { Since, SpanKind, Status } from "./rule.ts";
+
+const STATUSES: Readonly<Record<SpanKind, Status>> = {
+  off: "off",
+  berth: "berth",
+  meal: "meal",
+  driving: "driving",
+  duty: "duty",
+  standby: "duty",
+  riding: "duty",
+  personal: "off",
+};
+
+/** Off duty this long parts two workdays; the wage orders themselves count by the day. */
+export const WORKDAY: Since = { kind: "rest", minutes: hours(6) };
+
+export const LABOUR = {
+  country: "United States",
+  statuses: STATUSES,
+  covers: () => true,
+  lightDriving: "driving",
+  pause: "off",
+  rest: ["off", "berth"],
+  duty: ["duty", "driving"],
+  travel: null,
+  seat: null,
+  shift: WORKDAY,
+  dayStarts: 0,
+  conditions: [],
+} as const;

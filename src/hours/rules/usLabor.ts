@@ -1,0 +1,34 @@
+/** The federal Fair Labor Standards Act: a week's overtime, no limit on a day's hours. */
+import { PLAIN, type RuleSetDeclaration } from "./declaration.ts";
+import { LABOUR } from "./labour.ts";
+import { hours } from "./options.ts";
+
+export const usLabor: RuleSetDeclaration = {
+  ...PLAIN,
+  threshold: null,
+  title: "Fair Labor Standards Act",
+  source: "29 U.S.C. 207(a)(1); 29 CFR Parts 778 and 785",
+  forPeople: true,
+  pay: {
+    id: "us-labor",
+    title: "Fair Labor Standards Act",
+    clause: "29 U.S.C. 207(a)(1)",
+    dayOvertimeAfter: null,
+    dayDoubleAfter: null,
+    weekOvertimeAfter: hours(40),
+    seventhDayDoubleAfter: null,
+    ridingClause: "29 CFR 785.39",
+  },
+  make: () => ({
+    ...LABOUR,
+    limits: [],
+    asks: {
+      // 213(b)(1) exempts drivers of commercial vehicles, not in a week in which they drive light ones as well.
+      mixedVehicles: {
+        clause: "29 U.S.C. 213(b)(1)",
+        question:
+          "drives commercial and light vehicles in one stretch: is overtime due in a mixed week (29 U.S.C. 213(b)(1)), and does a state ask for it by the day?",
+      },
+    },
+  }),
+};

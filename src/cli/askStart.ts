@@ -4,7 +4,7 @@ import { authoring, type Said, type Start } from "../index.ts";
 import { printable } from "../render/text/printable.ts";
 import type { Invocation } from "./command.ts";
 import { usage } from "./exit.ts";
-import { tellUnclear } from "./plan/writePlan.ts";
+import { printUnclear } from "./plan/writePlan.ts";
 
 /** Asks in the order in which an evening goes. `file` is where the plan of a date would be written. */
 export async function askForPlan(invocation: Invocation, file: (date: string) => string): Promise<Interview> {
@@ -100,7 +100,7 @@ export class Interview {
       if (answer === "") return;
       const said = read(answer);
       if (said.ok) await this.#take(add(this.#start, said.value));
-      else await tellUnclear(this.#invocation, said.finding);
+      else await printUnclear(this.#invocation, said.finding);
     }
   }
 
@@ -112,7 +112,7 @@ export class Interview {
       this.#start = after;
       return { ok: true };
     }
-    await tellUnclear(this.#invocation, mistake);
+    await printUnclear(this.#invocation, mistake);
     const near = mistake.facts["near"];
     return { ok: false, near: typeof near === "string" ? near : null };
   }

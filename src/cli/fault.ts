@@ -1,11 +1,11 @@
-/** Whatever ends a command early, told in a line, and its exit code. */
+/** Whatever ends a command early: one line on standard error, and its exit code. */
 import { CommanderError } from "commander";
 import { printable } from "../render/text/printable.ts";
 import { EXIT, type ExitCode, Failure } from "./exit.ts";
 import type { Io } from "./io/io.ts";
 
 /** Commander says what it prints itself; failures are ours; anything else is a fault of the program. */
-export function tellFault(error: unknown, io: Pick<Io, "stderr">, debug: boolean): ExitCode {
+export function printFault(error: unknown, io: Pick<Io, "stderr">, debug: boolean): ExitCode {
   if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.done : EXIT.usage;
   if (error instanceof Failure) {
     io.stderr.write(`error: ${printable(error.message)}\n`);

@@ -6,7 +6,7 @@ import { run } from "./run.ts";
 /** Runs a command line and gives the exit code; the caller sets it and lets the process end by itself. */
 export const main = (argv: readonly string[]): Promise<ExitCode> => run(argv, nodeIo());
 
-/** What a thread of `check` runs; see `crew.ts`. */
+/** What a thread of `check` runs; see `check/workerPool.ts`. */
 export const checkWorker = async (
   ...given: Parameters<typeof import("./check/worker.ts").checkWorker>
 ): Promise<void> => (await import("./check/worker.ts")).checkWorker(...given);

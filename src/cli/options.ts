@@ -1,8 +1,11 @@
 /** The flags that every command takes, before or after its name, and what they come to with the environment. */
 import { type Command, InvalidArgumentError, Option } from "commander";
 import { usage } from "./exit.ts";
-import type { When } from "./io/colour.ts";
-import type { Io } from "./io/io.ts";
+
+type Env = Readonly<Record<string, string | undefined>>;
+
+/** When text is coloured. */
+export type When = "auto" | "always" | "never";
 
 export interface CommonOptions {
   /** As asked for by flag or environment; null leaves it to the suffix of `output`, then to the command. */
@@ -99,22 +102,22 @@ function formOf(raw: Raw): string | null {
   throw usage(`--json and --format ${format} contradict each other`, "leave one of them out");
 }
 
-const fromEnv = (io: Pick<Io, "env">, name: string): string | null => io.env[`DAYWRIGHT_${name}`] || null;
+const fromEnv = (env: Env, name: string): string | null => env[`DAYWRIGHT_${name}`] || null;
 
 /** Flags over environment; commander gives them as it parsed them. */
-export function commonOptions(raw: Raw, io: Pick<Io, "env">): CommonOptions {
+export function commonOptions(raw: Raw, { env }: { readonly env: Env }): CommonOptions {
   const width = raw["width"];
   const times = raw["patience"];
   return {
-    format: formOf(raw) ?? fromEnv(io, "FORMAT"),
+    format: formOf(raw) ?? fromEnv(env, "FORMAT"),
     output: text(raw, "output"),
     force: raw["force"] === true,
     set: Array.isArray(raw["set"]) ? raw["set"].map(String) : [],
     person: text(raw, "for"),
-    clock: text(raw, "clock") ?? fromEnv(io, "CLOCK"),
-    width: typeof width === "number" ? width : envWidth(io),
-    color: colorOf(raw["color"] ?? fromEnv(io, "COLOR")),
-    ascii: raw["ascii"] === true || io.env["TERM"] === "dumb",
+    clock: text(raw, "clock") ?? fromEnv(env, "CLOCK"),
+    width: typeof width === "number" ? width : envWidth(env),
+    color: colorOf(raw["color"] ?? fromEnv(env, "COLOR")),
+    ascii: raw["ascii"] === true || env["TERM"] === "dumb",
     bom: raw["bom"] === true,
     strict: raw["strict"] === true,
     now: text(raw, "now"),
@@ -127,8 +130,8 @@ export function commonOptions(raw: Raw, io: Pick<Io, "env">): CommonOptions {
   };
 }
 
-function envWidth(io: Pick<Io, "env">): number | null {
-  const value = fromEnv(io, "WIDTH");
+function envWidth(env: Env): number | null {
+  const value = fromEnv(env, "WIDTH");
   return value !== null && /^\d{1,4}$/u.test(value) ? Number(value) : null;
 }
 

@@ -2,7 +2,7 @@
 
 import { times, VERSION } from "../index.ts";
 import { EXIT, type ExitCode } from "./exit.ts";
-import { tellFault } from "./fault.ts";
+import { printFault } from "./fault.ts";
 import type { Io } from "./io/io.ts";
 import { buildProgram, type Outcome } from "./program.ts";
 
@@ -17,7 +17,7 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
     await buildProgram(io, outcome).parseAsync([...argv], { from: "user" });
     return outcome.code;
   } catch (error) {
-    return tellFault(error, io, argv.includes("--debug"));
+    return printFault(error, io, argv.includes("--debug"));
   }
 }
 

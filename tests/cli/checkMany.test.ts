@@ -5,8 +5,8 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { type Crew, inOrder, type Setup } from "../../src/cli/check/inParallel.ts";
-import type { Piece } from "../../src/cli/check/sinks.ts";
+import { inOrder } from "../../src/cli/check/inParallel.ts";
+import type { Piece, Setup, WorkerPool } from "../../src/cli/check/pool.ts";
 import { ran } from "./fakeIo.ts";
 import { MISSED, MISTAKEN, SMALLEST } from "./plans.ts";
 
@@ -28,12 +28,12 @@ const options: Setup["options"] = {
 const SETUP: Setup = { options, form: "text", many: true, cwd: "/", stdout: { isTty: false, columns: null } };
 const targets = (count: number) => Array.from({ length: count }, (_, at) => ({ name: `${at}`, found: true }));
 
-/** Hands that take their time, each another; what is asked of them is counted. */
-function crewOf(cores: number, fails: string | null = null) {
-  const seen = { open: 0, most: 0, dismissed: 0 };
-  const crew: Crew = {
+/** Workers that take their time, each another; what is asked of them is counted. */
+function poolOf(cores: number, fails: string | null = null) {
+  const seen = { open: 0, most: 0, stopped: 0 };
+  const pool: WorkerPool = {
     cores,
-    hire: () => ({
+    start: () => ({
       async check(some) {
         seen.open += 1;
         seen.most = Math.max(seen.most, seen.open);
@@ -42,38 +42,38 @@ function crewOf(cores: number, fails: string | null = null) {
         if (some.some(({ name }) => name === fails)) throw new Error("a fault");
         return some.map(({ name }): Piece | null => (Number(name) % 10 === 3 ? null : { exit: 0, text: name }));
       },
-      dismiss() {
-        seen.dismissed += 1;
+      stop() {
+        seen.stopped += 1;
       },
     }),
   };
-  return { crew, seen };
+  return { pool, seen };
 }
 
-const all = async (crew: Crew, count: number): Promise<readonly (Piece | null)[]> => {
+const all = async (pool: WorkerPool, count: number): Promise<readonly (Piece | null)[]> => {
   const found: (Piece | null)[] = [];
-  for await (const some of inOrder(crew, SETUP, targets(count))) found.push(...some);
+  for await (const some of inOrder(pool, SETUP, targets(count))) found.push(...some);
   return found;
 };
 
 describe("parcels", () => {
   it.each([1, 2, 7, 64])("come back in the order of the files, with %d cores", async (cores) => {
     for (const count of [1, 8, 9, 333]) {
-      const { crew, seen } = crewOf(cores);
-      const found = await all(crew, count);
+      const { pool, seen } = poolOf(cores);
+      const found = await all(pool, count);
       expect(found.map((piece) => piece?.text ?? null)).toEqual(
         targets(count).map(({ name }) => (Number(name) % 10 === 3 ? null : name)),
       );
-      expect([seen.open, seen.dismissed]).toEqual([0, Math.min(cores, 16, Math.ceil(count / 8))]);
-      // Three parcels a hand at most are under way, however many files there are.
+      expect([seen.open, seen.stopped]).toEqual([0, Math.min(cores, 16, Math.ceil(count / 8))]);
+      // Three parcels a worker at most are under way, however many files there are.
       expect(seen.most).toBeLessThanOrEqual(3 * Math.min(cores, 16));
     }
   });
 
-  it("end with the fault of one, and every hand is dismissed", async () => {
-    const { crew, seen } = crewOf(4, "200");
-    await expect(all(crew, 333)).rejects.toThrow("a fault");
-    expect(seen.dismissed).toBe(4);
+  it("end with the fault of one, and every worker is stopped", async () => {
+    const { pool, seen } = poolOf(4, "200");
+    await expect(all(pool, 333)).rejects.toThrow("a fault");
+    expect(seen.stopped).toBe(4);
   });
 });
 

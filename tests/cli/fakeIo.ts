@@ -1,6 +1,6 @@
 /** An `Io` in memory: files as a map, streams as text, so that a test needs no process. */
 import { resolve } from "node:path";
-import type { Crew } from "../../src/cli/check/inParallel.ts";
+import type { WorkerPool } from "../../src/cli/check/pool.ts";
 import { type Io, IoError } from "../../src/cli/io/io.ts";
 import { run } from "../../src/cli/run.ts";
 
@@ -16,7 +16,7 @@ export interface FakeOptions {
   /** What is saved while `--watch` waits, one save after another. */
   readonly saves?: readonly Readonly<Record<string, string>>[];
   /** Threads for `check`; none where left out. */
-  readonly crew?: Crew;
+  readonly workers?: WorkerPool;
   /** What a server answers; none where left out. */
   readonly fetch?: Io["fetch"];
   /** A file that cannot be written. */
@@ -87,7 +87,7 @@ function fakeIo(files: Map<string, string>, written: { out: string; err: string 
       for (const [name, text] of Object.entries(save ?? {})) files.set(resolve(CWD, name), text);
       return save !== undefined;
     },
-    crew: async () => options.crew ?? null,
+    workers: async () => options.workers ?? null,
     fetch: options.fetch ?? (() => Promise.reject(new Error("no network in tests"))),
     list: (path) => folderNames(files, path),
   };

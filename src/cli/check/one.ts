@@ -1,31 +1,32 @@
-/** One plan of a `check`: opened, judged, and made into the piece that is printed; nothing else of it is kept. */
+/** One plan of a `check`: loaded, judged, and made into the piece that is printed; nothing else of it is kept. */
 
 import { makeReport, refusalReport } from "../../index.ts";
 import type { Invocation } from "../command.ts";
 import { EXIT } from "../exit.ts";
 import { readSource } from "../io/source.ts";
-import { isDayPlan, type Target } from "../io/targets.ts";
-import { type Opened, openPlan, openSource, type Refused } from "../plan/open.ts";
-import { exitOf, judgeOpened, reportOptions } from "../plan/planCommand.ts";
-import type { Piece, Sink } from "./sinks.ts";
+import { isDayPlan } from "../io/targets.ts";
+import { type LoadedPlan, type LoadFailure, loadPlan, loadSource } from "../plan/load.ts";
+import { exitOf, judgeLoaded, reportOptions } from "../plan/planCommand.ts";
+import type { Piece, Target } from "./pool.ts";
+import type { Sink } from "./sinks.ts";
 
 /** Null for a file in a folder that is no day's plan. */
 export async function checkOne(invocation: Invocation, target: Target, sink: Sink): Promise<Piece | null> {
-  const told = await openTarget(invocation, target);
-  if (told === null) return null;
-  if (!told.ok) {
-    const { findings, say } = told;
+  const context = await loadTarget(invocation, target);
+  if (context === null) return null;
+  if (!context.ok) {
+    const { findings, say } = context;
     const report = await refusalReport(findings, { say, redact: invocation.options.redact });
-    return sink.piece({ told, findings, report, exit: EXIT.input, notJudged: [] });
+    return sink.piece({ context, findings, report, exit: EXIT.input, notJudged: [] });
   }
-  const judged = await judgeOpened(told, invocation);
-  const report = await makeReport("check", judged, reportOptions(told, invocation));
+  const judged = await judgeLoaded(context, invocation);
+  const report = await makeReport("check", judged, reportOptions(context, invocation));
   const { findings, notJudged } = judged;
-  return sink.piece({ told, findings, report, exit: await exitOf(findings, invocation), notJudged });
+  return sink.piece({ context, findings, report, exit: await exitOf(findings, invocation), notJudged });
 }
 
-async function openTarget(invocation: Invocation, target: Target): Promise<Opened | Refused | null> {
-  if (!target.found) return openPlan(invocation, target.name);
+async function loadTarget(invocation: Invocation, target: Target): Promise<LoadedPlan | LoadFailure | null> {
+  if (!target.found) return loadPlan(invocation, target.name);
   const source = await readSource(invocation.io, target.name, null);
-  return !source.ok || isDayPlan(source.text) ? openSource(invocation, source) : null;
+  return !source.ok || isDayPlan(source.text) ? loadSource(invocation, source) : null;
 }

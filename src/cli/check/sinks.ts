@@ -6,28 +6,18 @@
 import { answers as answerParts, codes, type Json, VERSION } from "../../index.ts";
 import type { CheckedPlan, SarifResult } from "../../render/checkForms.ts";
 import type { Invocation } from "../command.ts";
-import { EXIT, type ExitCode } from "../exit.ts";
-import { type Answered, envelopeOf, several } from "../plan/planCommand.ts";
-import { FORMS, printed } from "../print.ts";
+import { EXIT } from "../exit.ts";
+import { envelopeOf, type PlanOutcome, several } from "../plan/planCommand.ts";
+import { printed } from "../print.ts";
+import type { CheckForm, Piece } from "./pool.ts";
 
-export const CHECK_FORMS = [...FORMS, "ndjson", "sarif", "unix"] as const;
-export type CheckForm = (typeof CHECK_FORMS)[number];
-
-export interface Checked extends Answered {
+export interface CheckOutcome extends PlanOutcome {
   readonly notJudged: readonly string[];
-}
-
-/** All that is kept of a plan that was checked; which part is there depends on the form. */
-export interface Piece {
-  readonly exit: ExitCode;
-  readonly text?: string;
-  readonly json?: Json;
-  readonly results?: readonly SarifResult[];
 }
 
 export interface Sink {
   /** What is to be kept of a plan. */
-  piece(checked: Checked): Promise<Piece>;
+  piece(checked: CheckOutcome): Promise<Piece>;
   /** What to print once the next plan's piece is there. */
   join(piece: Piece): string;
   /** What to print when all are. */
@@ -71,10 +61,10 @@ function lines(head: string, each: (plan: CheckedPlan) => string): Sink {
   };
 }
 
-async function planOf({ told, findings, exit, notJudged }: Checked): Promise<CheckedPlan> {
+async function planOf({ context, findings, exit, notJudged }: CheckOutcome): Promise<CheckedPlan> {
   const { findingJson } = await answerParts();
-  const json = (finding: Answered["findings"][number]): Json => findingJson(finding, told.form);
-  return { file: told.file, ok: exit === EXIT.done, findings, notJudged, say: told.say, json };
+  const json = (finding: PlanOutcome["findings"][number]): Json => findingJson(finding, context.form);
+  return { file: context.file, ok: exit === EXIT.done, findings, notJudged, say: context.say, json };
 }
 
 function jsonSink(many: boolean): Sink {
@@ -118,9 +108,9 @@ function textSink(form: "text" | "list" | "markdown", { io, options }: Invocatio
   let count = 0;
   let failed = 0;
   return {
-    async piece({ told, report, exit }) {
+    async piece({ context, report, exit }) {
       if (report === null) return { exit };
-      const heading = { kind: "heading", text: told.file ?? "standard input" } as const;
+      const heading = { kind: "heading", text: context.file ?? "standard input" } as const;
       const named = many ? { ...report, blocks: [heading, ...report.blocks] } : report;
       return { exit, text: await printed(io, options, form, named) };
     },

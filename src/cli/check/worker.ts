@@ -3,10 +3,9 @@ import type { MessagePort } from "node:worker_threads";
 import { Command } from "commander";
 import type { Invocation } from "../command.ts";
 import { nodeIo } from "../io/nodeIo.ts";
-import type { Target } from "../io/targets.ts";
-import type { Setup } from "./inParallel.ts";
 import { checkOne } from "./one.ts";
-import { type Piece, sinkFor } from "./sinks.ts";
+import type { Piece, Setup, Target } from "./pool.ts";
+import { sinkFor } from "./sinks.ts";
 
 /** Answers the messages of a port until it is closed. */
 export async function checkWorker(port: MessagePort, { options, form, many, cwd, stdout }: Setup): Promise<void> {

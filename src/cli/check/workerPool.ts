@@ -2,22 +2,21 @@
 import { existsSync, realpathSync } from "node:fs";
 import { availableParallelism } from "node:os";
 import { dirname, join } from "node:path";
-import { Worker } from "node:worker_threads";
-import type { Crew, Hand } from "./inParallel.ts";
-import type { Piece } from "./sinks.ts";
+import { Worker as Thread } from "node:worker_threads";
+import type { Piece, Worker, WorkerPool } from "./pool.ts";
 
 const START = `const { workerData, parentPort } = require("node:worker_threads");
 require(workerData.load).load(workerData.bundle, "check").exports.checkWorker(parentPort, workerData.setup);`;
 
 /** Null where the program that runs is not the built one, whose launcher and bundle a thread needs. */
-export function crewOf(program: string | undefined): Crew | null {
+export function workerPool(program: string | undefined): WorkerPool | null {
   if (program === undefined || !existsSync(program)) return null;
   const folder = dirname(realpathSync(program));
   const [load, bundle] = [join(folder, "load.js"), join(folder, "..", "dist", "daywright.cjs")];
   if (!existsSync(load) || !existsSync(bundle)) return null;
   return {
     cores: availableParallelism(),
-    hire: (setup) => handOf(new Worker(START, { eval: true, workerData: { load, bundle, setup } })),
+    start: (setup) => workerOf(new Thread(START, { eval: true, workerData: { load, bundle, setup } })),
   };
 }
 
@@ -27,18 +26,18 @@ interface Waiting {
 }
 
 /** A thread answers in the order in which it is asked. */
-function handOf(worker: Worker): Hand {
+function workerOf(thread: Thread): Worker {
   const waiting: Waiting[] = [];
-  worker.on("message", (pieces: readonly (Piece | null)[]) => waiting.shift()?.resolve(pieces));
-  worker.on("error", (error: Error) => {
+  thread.on("message", (pieces: readonly (Piece | null)[]) => waiting.shift()?.resolve(pieces));
+  thread.on("error", (error: Error) => {
     for (const one of waiting.splice(0)) one.reject(error);
   });
   return {
     check: (targets) =>
       new Promise((resolve, reject) => {
         waiting.push({ resolve, reject });
-        worker.postMessage(targets);
+        thread.postMessage(targets);
       }),
-    dismiss: () => void worker.terminate(),
+    stop: () => void thread.terminate(),
   };
 }

@@ -3,7 +3,7 @@ import { nearest } from "../../index.ts";
 import { type Invocation, ownText } from "../command.ts";
 import { usage } from "../exit.ts";
 import { notEmpty } from "../options.ts";
-import type { Opened } from "../plan/open.ts";
+import type { LoadedPlan } from "../plan/load.ts";
 import { planCommand } from "../plan/planCommand.ts";
 import { olderDay } from "../plan/since.ts";
 
@@ -20,13 +20,13 @@ export const calls = planCommand({
         notEmpty,
       );
   },
-  options: async ({ opened, invocation }) => ({
-    why: whyOf(opened, invocation),
-    older: await olderDay(opened, invocation),
+  options: async ({ loaded, invocation }) => ({
+    why: whyOf(loaded, invocation),
+    older: await olderDay(loaded, invocation),
   }),
 });
 
-function whyOf({ day }: Opened, invocation: Invocation) {
+function whyOf({ day }: LoadedPlan, invocation: Invocation) {
   const id = ownText(invocation, "why");
   if (id === null) return null;
   const why = day.why(id);

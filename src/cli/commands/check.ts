@@ -1,9 +1,10 @@
 /** `check PLAN…`: all findings, worst first; many files and folders at once. */
-import type { Piece, Sink } from "../check/sinks.ts";
+import { CHECK_FORMS, type CheckForm, type Piece, type Target } from "../check/pool.ts";
+import type { Sink } from "../check/sinks.ts";
 import type { CommandFile, Invocation } from "../command.ts";
 import { EXIT, type ExitCode, worst } from "../exit.ts";
 import { Progress } from "../io/progress.ts";
-import { type Target, targetsOf } from "../io/targets.ts";
+import { targetsOf } from "../io/targets.ts";
 import { chooseForm, note, sinkOf } from "../output.ts";
 
 export const check: CommandFile = {
@@ -19,7 +20,7 @@ export const check: CommandFile = {
 
 async function run(invocation: Invocation): Promise<ExitCode> {
   const { io, options, args } = invocation;
-  const { CHECK_FORMS, sinkFor } = await import("../check/sinks.ts");
+  const { sinkFor } = await import("../check/sinks.ts");
   const form = chooseForm("check", invocation, CHECK_FORMS);
   const targets = targetsOf(io, args);
   const many = targets.length > 1;
@@ -45,7 +46,7 @@ async function run(invocation: Invocation): Promise<ExitCode> {
 }
 
 interface How {
-  readonly form: Parameters<typeof import("../check/sinks.ts").sinkFor>[0];
+  readonly form: CheckForm;
   readonly many: boolean;
   readonly sink: Sink;
 }
@@ -58,13 +59,13 @@ async function* pieces(
 ): AsyncGenerator<Piece | null> {
   const { io, options } = invocation;
   const { ENOUGH, inOrder } = await import("../check/inParallel.ts");
-  const crew = targets.length < ENOUGH || targets.some(({ name }) => name === "-") ? null : await io.crew();
-  if (crew === null || crew.cores < 2) {
+  const pool = targets.length < ENOUGH || targets.some(({ name }) => name === "-") ? null : await io.workers();
+  if (pool === null || pool.cores < 2) {
     const { checkOne } = await import("../check/one.ts");
     for (const target of targets) yield await checkOne(invocation, target, sink);
     return;
   }
   const { isTty, columns } = io.stdout;
   const setup = { options, form, many, cwd: io.cwd, stdout: { isTty, columns } };
-  for await (const some of inOrder(crew, setup, targets)) yield* some;
+  for await (const some of inOrder(pool, setup, targets)) yield* some;
 }

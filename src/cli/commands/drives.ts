@@ -4,8 +4,8 @@ import { type DayMap, maps } from "../../index.ts";
 import { type Invocation, ownFlag, ownText } from "../command.ts";
 import { usage } from "../exit.ts";
 import { note } from "../output.ts";
-import type { Opened } from "../plan/open.ts";
-import { type Asked, planCommand } from "../plan/planCommand.ts";
+import type { LoadedPlan } from "../plan/load.ts";
+import { planCommand, type ReportRequest } from "../plan/planCommand.ts";
 
 /** `95`, `95%` or `0.95` as a share; all of 0 to 1, both ends left out. */
 function chance(text: string): number {
@@ -27,33 +27,33 @@ export const drives = planCommand({
       .option("--every <length>", "with --relief: where drivers may change inside a leg; 2 h where left out")
       .option("--write", "with --relief: put the drivers into the plan");
   },
-  async options({ opened, invocation }) {
+  async options({ loaded, invocation }) {
     const wanted = invocation.own["chance"];
-    return { relief: await relieved(opened, invocation), chance: typeof wanted === "number" ? wanted : null };
+    return { relief: await relieved(loaded, invocation), chance: typeof wanted === "number" ? wanted : null };
   },
   forms: {
     async geojson(asked) {
       const [{ geojson }, { toJson }] = await Promise.all([maps(), import("../../render/json.ts")]);
-      return toJson(geojson(asked.opened.plan, await mapOf(asked)));
+      return toJson(geojson(asked.loaded.plan, await mapOf(asked)));
     },
     gpx: async (asked) => (await maps()).gpx(await mapOf(asked)),
   },
 });
 
 /** The map, and a remark on what is not on it. */
-async function mapOf({ opened, invocation: { io, options } }: Asked): Promise<DayMap> {
+async function mapOf({ loaded, invocation: { io, options } }: ReportRequest): Promise<DayMap> {
   const { dayMap } = await maps();
-  const map = dayMap(opened.day, opened.routed);
+  const map = dayMap(loaded.day, loaded.routed);
   const [first] = map.without;
   if (first !== undefined) {
-    const file = opened.file === null ? "" : `${opened.file}: `;
+    const file = loaded.file === null ? "" : `${loaded.file}: `;
     note(io, options, `${file}not on the map, without coordinates: ${map.without.join(", ")}`);
     note(io, options, `  try: ${first}: { at: [latitude, longitude] } under \`places\``);
   }
   return map;
 }
 
-async function relieved(opened: Opened, invocation: Invocation) {
+async function relieved(loaded: LoadedPlan, invocation: Invocation) {
   const write = ownFlag(invocation, "write");
   if (!ownFlag(invocation, "relief")) {
     if (write) throw usage("--write goes with --relief", "daywright drives day.yaml --relief --write");
@@ -62,7 +62,7 @@ async function relieved(opened: Opened, invocation: Invocation) {
     return null;
   }
   const { reliefFor, writeRelief } = await import("../plan/relief.ts");
-  const proposal = await reliefFor(opened, invocation);
-  if (write && proposal !== "no-choice") await writeRelief(opened, proposal, invocation);
+  const proposal = await reliefFor(loaded, invocation);
+  if (write && proposal !== "no-choice") await writeRelief(loaded, proposal, invocation);
   return proposal;
 }

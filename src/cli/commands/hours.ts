@@ -3,7 +3,7 @@ import { logs, type Report, times } from "../../index.ts";
 import { type Invocation, ownText } from "../command.ts";
 import { usage } from "../exit.ts";
 import { notEmpty } from "../options.ts";
-import { answerLog, type OpenedLog } from "../plan/logFile.ts";
+import { answerLog, type LoadedLog } from "../plan/logFile.ts";
 import { planCommand } from "../plan/planCommand.ts";
 
 export const hours = planCommand({
@@ -21,7 +21,7 @@ export const hours = planCommand({
   instead: (invocation, file, text) => answerLog(ofLog, invocation, file, text),
 });
 
-async function ofLog({ log, say, shown }: OpenedLog, invocation: Invocation): Promise<Report> {
+async function ofLog({ log, say, shown }: LoadedLog, invocation: Invocation): Promise<Report> {
   const [{ hoursLogReport, parseLogInstant }, { instant, isoLocal }] = await Promise.all([logs(), times()]);
   const asked = ownText(invocation, "at");
   const at = asked === null ? null : parseLogInstant(asked, log.zone);

@@ -4,8 +4,8 @@ import { type CommandFile, type Invocation, ownFlag } from "../command.ts";
 import { EXIT, type ExitCode, usage } from "../exit.ts";
 import { readSource } from "../io/source.ts";
 import { note, putFile } from "../output.ts";
-import { type Opened, openSource, openText, type Refused } from "../plan/open.ts";
-import { tellFindings } from "../plan/planCommand.ts";
+import { type LoadedPlan, type LoadFailure, loadSource, loadText } from "../plan/load.ts";
+import { printFindings } from "../plan/planCommand.ts";
 
 export const log: CommandFile = {
   name: "log",
@@ -45,16 +45,16 @@ async function logOne(invocation: Invocation, argument: string, words: readonly 
   const { io, options } = invocation;
   const source = await readSource(io, argument, options.name);
   if (!source.ok) throw usage(`${argument}: ${source.reason}`, source.near.join(" or ") || null);
-  const opened = await openSource(invocation, source);
-  if (!opened.ok) return refuse(invocation, opened);
+  const loaded = await loadSource(invocation, source);
+  if (!loaded.ok) return refuse(invocation, loaded);
   const { record } = await authoring();
-  const recorded = record(opened.plan, words);
-  if (recorded.ok && (await isMissing(opened, source.text, recorded.edits)))
+  const recorded = record(loaded.plan, words);
+  if (recorded.ok && (await isMissing(loaded, source.text, recorded.edits)))
     throw usage(`nothing of \`${words.slice(0, -1).join(" ")}\` is logged in ${argument}`);
-  if (!recorded.ok) return refuse(invocation, { ...opened, ok: false, findings: [recorded.finding] }, EXIT.usage);
-  const text = await edited(opened, source.text, recorded.edits);
+  if (!recorded.ok) return refuse(invocation, { ...loaded, ok: false, findings: [recorded.finding] }, EXIT.usage);
+  const text = await edited(loaded, source.text, recorded.edits);
   if (typeof text !== "string") return refuse(invocation, text);
-  const checked = await openText(invocation, source.file, text, source.text);
+  const checked = await loadText(invocation, source.file, text, source.text);
   if (!checked.ok) return refuse(invocation, checked);
   const understood = await echo(checked, words, recorded.edits);
   if (ownFlag(invocation, "dryRun")) {
@@ -68,7 +68,7 @@ async function logOne(invocation: Invocation, argument: string, words: readonly 
 }
 
 /** What was typed, and each time in it as the plan now reads it: on both clocks, with its date. */
-async function echo({ day, plan, say }: Opened, words: readonly string[], edits: readonly Edit[]): Promise<string> {
+async function echo({ day, plan, say }: LoadedPlan, words: readonly string[], edits: readonly Edit[]): Promise<string> {
   const [{ loggedTime }, { localDay, shortDateOf }] = await Promise.all([authoring(), timeParts()]);
   const times = edits.flatMap(({ path, value }) => (value === null ? [] : (loggedTime(day, path) ?? [])));
   const read = times.map(({ at, place }) => `${shortDateOf(localDay(at, plan.clock))}, ${say.time(at, place)}`);
@@ -76,22 +76,22 @@ async function echo({ day, plan, say }: Opened, words: readonly string[], edits:
 }
 
 /** Whether an entry is to be taken back that is not there. */
-async function isMissing({ file }: Opened, text: string, edits: readonly Edit[]): Promise<boolean> {
+async function isMissing({ file }: LoadedPlan, text: string, edits: readonly Edit[]): Promise<boolean> {
   const { states } = await editParts();
   return edits.some(({ path, value }) => value === null && !states(text, path, file));
 }
 
 /** The text with the edits made, an entry taken back with the maps it leaves empty. */
-async function edited(opened: Opened, text: string, edits: readonly Edit[]): Promise<string | Refused> {
+async function edited(loaded: LoadedPlan, text: string, edits: readonly Edit[]): Promise<string | LoadFailure> {
   const { applyEdits, pruned } = await editParts();
   const whole = edits.map((edit) =>
-    edit.value === null ? { ...edit, path: pruned(text, edit.path, opened.file) } : edit,
+    edit.value === null ? { ...edit, path: pruned(text, edit.path, loaded.file) } : edit,
   );
-  const made = applyEdits(text, whole, { file: opened.file, create: true });
-  return made.text ?? { ...opened, ok: false, findings: made.findings };
+  const made = applyEdits(text, whole, { file: loaded.file, create: true });
+  return made.text ?? { ...loaded, ok: false, findings: made.findings };
 }
 
-async function refuse(invocation: Invocation, told: Refused, exit: ExitCode = EXIT.input): Promise<ExitCode> {
-  await tellFindings(invocation, [{ told, findings: told.findings, report: null, exit }]);
+async function refuse(invocation: Invocation, context: LoadFailure, exit: ExitCode = EXIT.input): Promise<ExitCode> {
+  await printFindings(invocation, [{ context, findings: context.findings, report: null, exit }]);
   return exit;
 }

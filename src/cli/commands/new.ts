@@ -4,8 +4,8 @@ import { type CommandFile, type Invocation, ownText } from "../command.ts";
 import { EXIT, type ExitCode, usage } from "../exit.ts";
 import { notEmpty } from "../options.ts";
 import { note } from "../output.ts";
-import { tellFindings } from "../plan/planCommand.ts";
-import { saidAll, writePlan } from "../plan/writePlan.ts";
+import { printFindings } from "../plan/planCommand.ts";
+import { readAll, writePlan } from "../plan/writePlan.ts";
 import { collect } from "./next.ts";
 
 export const create: CommandFile = {
@@ -53,10 +53,10 @@ async function fromFlags(invocation: Invocation): Promise<Start | null> {
   const date = needed("date", "2027-01-20");
   const clock = needed("desk", "America/New_York");
   const bed = needed("bed", "lodge");
-  const people = await saidAll(invocation, "person", readPerson);
-  const vehicles = await saidAll(invocation, "vehicle", readVehicle);
-  const drives = await saidAll(invocation, "drive", readDrive);
-  const hits = await saidAll(invocation, "hit", readHit);
+  const people = await readAll(invocation, "person", readPerson);
+  const vehicles = await readAll(invocation, "vehicle", readVehicle);
+  const drives = await readAll(invocation, "drive", readDrive);
+  const hits = await readAll(invocation, "hit", readHit);
   if (people === null || vehicles === null || drives === null || hits === null) return null;
   if (people.length === 0) throw usage("a new plan needs at least one --person", '--person "wren camera drives wagon"');
   const zone = ownText(invocation, "zone") ?? clock;
@@ -67,20 +67,20 @@ async function fromFlags(invocation: Invocation): Promise<Start | null> {
 /** Answers are kept until the plan is sound: a road that is missing is asked for, and what cannot be asked for is printed. */
 async function atTerminal(invocation: Invocation): Promise<ExitCode> {
   const { io, options } = invocation;
-  const [{ askForPlan, askForDrives }, { firstPlan }, { openText }] = await Promise.all([
+  const [{ askForPlan, askForDrives }, { firstPlan }, { loadText }] = await Promise.all([
     import("../askStart.ts"),
     import("../../authoring/first.ts"),
-    import("../plan/open.ts"),
+    import("../plan/load.ts"),
   ]);
   const fileOf = (date: string): string => options.output ?? `${date}.yaml`;
   const asked = await askForPlan(invocation, fileOf);
   const file = fileOf(asked.start.date);
   for (;;) {
     const text = firstPlan(asked.start);
-    const checked = await openText(invocation, file, text, null);
+    const checked = await loadText(invocation, file, text, null);
     if (checked.ok) return writePlan(invocation, file, text);
     const { findings } = checked;
-    await tellFindings(invocation, [{ told: checked, findings, report: null, exit: EXIT.input }]);
+    await printFindings(invocation, [{ context: checked, findings, report: null, exit: EXIT.input }]);
     const drives = asked.start.drives.length;
     if (findings.every(({ code }) => code === "road-missing")) await askForDrives(asked);
     if (asked.start.drives.length > drives) continue;

@@ -5,9 +5,9 @@ import { type CommandFile, type Invocation, ownText } from "../command.ts";
 import { EXIT, type ExitCode, usage } from "../exit.ts";
 import { readSource } from "../io/source.ts";
 import { notEmpty } from "../options.ts";
-import { openSource } from "../plan/open.ts";
-import { tellFindings } from "../plan/planCommand.ts";
-import { saidAll, writePlan } from "../plan/writePlan.ts";
+import { loadSource } from "../plan/load.ts";
+import { printFindings } from "../plan/planCommand.ts";
+import { readAll, writePlan } from "../plan/writePlan.ts";
 
 export const next: CommandFile = {
   name: "next",
@@ -39,27 +39,27 @@ async function run(invocation: Invocation): Promise<ExitCode> {
     throw usage("tomorrow's plan names today's file, and standard input has none", "name the plan's file");
   const source = await readSource(io, argument, null);
   if (!source.ok) throw usage(`${argument}: ${source.reason}`, source.near.join(" or ") || null);
-  const opened = await openSource(invocation, source);
-  if (!opened.ok) {
-    await tellFindings(invocation, [{ told: opened, findings: opened.findings, report: null, exit: EXIT.input }]);
+  const loaded = await loadSource(invocation, source);
+  if (!loaded.ok) {
+    await printFindings(invocation, [{ context: loaded, findings: loaded.findings, report: null, exit: EXIT.input }]);
     return EXIT.input;
   }
   const { dateAfter, readDrive, readHit, tomorrow } = await authoring();
-  const hits = await saidAll(invocation, "hit", readHit);
-  const drives = await saidAll(invocation, "drive", readDrive);
+  const hits = await readAll(invocation, "hit", readHit);
+  const drives = await readAll(invocation, "drive", readDrive);
   if (hits === null || drives === null) return EXIT.usage;
   const folder = dirname(argument);
-  const file = options.output ?? join(folder, `${dateAfter(opened.plan)}.yaml`);
+  const file = options.output ?? join(folder, `${dateAfter(loaded.plan)}.yaml`);
   const name =
     file === "-" ? relative(folder, argument) : relative(dirname(resolve(io.cwd, file)), resolve(io.cwd, argument));
-  const made = tomorrow(opened.day, source.text, {
+  const made = tomorrow(loaded.day, source.text, {
     name: name.replaceAll("\\", "/"),
     hits,
     drives,
     bed: ownText(invocation, "bed"),
   });
   if (made.text === null) {
-    await tellFindings(invocation, [{ told: opened, findings: made.findings, report: null, exit: EXIT.input }]);
+    await printFindings(invocation, [{ context: loaded, findings: made.findings, report: null, exit: EXIT.input }]);
     return EXIT.input;
   }
   return writePlan(invocation, file, made.text);

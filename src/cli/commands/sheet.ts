@@ -2,7 +2,7 @@
 import { type Sheet, sheetView } from "../../index.ts";
 import { ownFlag } from "../command.ts";
 import { notEmpty, wholeNumber } from "../options.ts";
-import { type Asked, planCommand } from "../plan/planCommand.ts";
+import { planCommand, type ReportRequest } from "../plan/planCommand.ts";
 import { olderDay } from "../plan/since.ts";
 
 export const sheet = planCommand({
@@ -15,7 +15,7 @@ export const sheet = planCommand({
       .option("--alarm <minutes>", "let the calendar ring this long before the call", wholeNumber)
       .option("--code-block", "put the chat message into a code block");
   },
-  options: async ({ opened, invocation }) => ({ older: await olderDay(opened, invocation) }),
+  options: async ({ loaded, invocation }) => ({ older: await olderDay(loaded, invocation) }),
   forms: {
     html: async (asked) => (await import("../../render/html.ts")).renderHtml(await sheetOf(asked)),
     chat: async (asked) =>
@@ -27,10 +27,10 @@ export const sheet = planCommand({
       const { renderIcs } = await import("../../render/ics.ts");
       return renderIcs(await sheetOf(asked), {
         alarmMinutes: typeof alarm === "number" ? alarm : null,
-        now: asked.opened.now,
+        now: asked.loaded.now,
       });
     },
   },
 });
 
-const sheetOf = ({ judged, options }: Asked): Promise<Sheet> => sheetView(judged, options);
+const sheetOf = ({ judged, options }: ReportRequest): Promise<Sheet> => sheetView(judged, options);

@@ -3,7 +3,7 @@ import { dirname, join, normalize } from "node:path";
 import { logs, type Report, readPlan } from "../../index.ts";
 import type { CommandFile, Invocation } from "../command.ts";
 import { planFiles, readSource } from "../io/source.ts";
-import { answerLog, type OpenedLog } from "../plan/logFile.ts";
+import { answerLog, type LoadedLog } from "../plan/logFile.ts";
 import { planCommand } from "../plan/planCommand.ts";
 
 const card = planCommand({
@@ -18,7 +18,7 @@ const card = planCommand({
   instead: (invocation, file, text) => answerLog(ofLog, invocation, file, text),
 });
 
-async function ofLog({ log, say }: OpenedLog, { options }: Invocation): Promise<Report> {
+async function ofLog({ log, say }: LoadedLog, { options }: Invocation): Promise<Report> {
   return (await logs()).logTimecard(log, say, options.person);
 }
 

@@ -1,7 +1,6 @@
 /** Colour and width of a stream, decided by us: a package that looks at the process itself cannot know flags and files. */
+import type { When } from "../options.ts";
 import type { Output } from "./io.ts";
-
-export type When = "auto" | "always" | "never";
 
 type Env = Readonly<Record<string, string | undefined>>;
 

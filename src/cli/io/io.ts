@@ -1,7 +1,6 @@
 /** Everything the program may touch outside itself, as one object; tests pass one of their own. */
 
-import type { Crew } from "../check/inParallel.ts";
-import type { Seen } from "../plan/watch.ts";
+import type { WorkerPool } from "../check/pool.ts";
 import type { Fetch } from "./request.ts";
 
 export interface Output {
@@ -29,6 +28,9 @@ export class IoError extends Error {
   }
 }
 
+/** The bytes of each file that a run read; null where it could not be. */
+export type Seen = ReadonlyMap<string, Uint8Array | null>;
+
 export interface Io {
   readonly stdout: Output;
   readonly stderr: Output;
@@ -53,7 +55,7 @@ export interface Io {
   /** Waits until a file holds other bytes than these and has settled; false where none ever will. */
   changed(seen: Seen): Promise<boolean>;
   /** Threads to check many plans on; null where there are none. */
-  crew(): Promise<Crew | null>;
+  workers(): Promise<WorkerPool | null>;
   /** Asks a server; only one that the plan names. */
   readonly fetch: Fetch;
   /** Names in a folder, in code point order, `/` behind those of folders; null for what is no folder. */

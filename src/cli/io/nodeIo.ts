@@ -53,7 +53,7 @@ export function nodeIo(): Io {
     },
     filesAt: async (revision, plan) => (await import("./git.ts")).filesAt(revision, plan),
     changed: async (seen) => (await import("./watchFiles.ts")).changed(seen),
-    crew: async () => (await import("../check/workerPool.ts")).crewOf(process.argv[1]),
+    workers: async () => (await import("../check/workerPool.ts")).workerPool(process.argv[1]),
     // Only the property of the global: Node loads what is behind it at the first look.
     fetch: (url, options) => fetch(url, options),
     list: listFolder,

@@ -12,7 +12,7 @@ export class Progress {
   readonly #shown: boolean;
   #last: number;
 
-  /** Nothing is told where the answer itself runs over the same terminal. */
+  /** Nothing is printed if the answer itself runs over the same terminal. */
   constructor(io: Pick<Io, "stdout" | "stderr" | "now">, options: CommonOptions, all: number) {
     this.#io = io;
     this.#all = all;

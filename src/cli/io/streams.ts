@@ -69,7 +69,7 @@ export function outputOf(descriptor: 1 | 2): Output {
   };
 }
 
-/** Standard input, opened only by a command that reads it. */
+/** Standard input, loaded only by a command that reads it. */
 export const standardInput: Input = {
   get isTty() {
     return !isPlain(0) && process.stdin.isTTY === true;

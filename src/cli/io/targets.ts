@@ -1,13 +1,8 @@
 /** Which files `check` is to read: names as they are, folders and patterns as the plans in them, in a fixed order. */
 import { resolve } from "node:path";
+import type { Target } from "../check/pool.ts";
 import { usage } from "../exit.ts";
 import type { Io } from "./io.ts";
-
-export interface Target {
-  readonly name: string;
-  /** Found in a folder or by a pattern: then it is passed over where it is no day's plan. */
-  readonly found: boolean;
-}
 
 /** Folders deeper than this are not entered: a loop of links would have no end. */
 const DEEPEST = 16;

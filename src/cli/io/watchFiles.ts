@@ -1,7 +1,7 @@
 /** Waits for a save; loaded only by `--watch`. */
 import * as fs from "node:fs";
 import { dirname } from "node:path";
-import type { Seen } from "../plan/watch.ts";
+import type { Seen } from "./io.ts";
 
 /** Milliseconds without a further event before files are read, between two reads that must agree, and between looks of its own. */
 const QUIET = 100;

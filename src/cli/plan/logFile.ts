@@ -2,11 +2,11 @@
 import { type Finding, type HoursLog, isLog, type LogClock, logs, type Report, type Say } from "../../index.ts";
 import type { Invocation } from "../command.ts";
 import { EXIT, usage } from "../exit.ts";
-import { refused } from "./open.ts";
-import { type Answered, exitOf } from "./planCommand.ts";
+import { refused } from "./load.ts";
+import { exitOf, type PlanOutcome } from "./planCommand.ts";
 
 /** A log and how its times are said. */
-export interface OpenedLog {
+export interface LoadedLog {
   readonly log: HoursLog;
   readonly say: Say;
   readonly shown: LogClock;
@@ -15,7 +15,7 @@ export interface OpenedLog {
 }
 
 /** What a command makes of a log: a report whose own findings come behind those of the reading. */
-export type LogReport = (opened: OpenedLog, invocation: Invocation) => Promise<Report>;
+export type LogReport = (loaded: LoadedLog, invocation: Invocation) => Promise<Report>;
 
 /** Null for what is no log. */
 export async function answerLog(
@@ -23,13 +23,13 @@ export async function answerLog(
   invocation: Invocation,
   file: string | null,
   text: string,
-): Promise<Answered | null> {
+): Promise<PlanOutcome | null> {
   if (!(await isLog(text))) return null;
   const { logForm, logHead, readLog, sayOfLog } = await logs();
   const { log, findings } = await readLog(text, file);
   if (log === null) {
-    const told = await refused(file, findings);
-    return { told, findings: told.findings, report: null, exit: EXIT.input };
+    const context = await refused(file, findings);
+    return { context, findings: context.findings, report: null, exit: EXIT.input };
   }
   const { clockFlag, personFlag } = await import("./planFlags.ts");
   const { options } = invocation;
@@ -44,6 +44,6 @@ export async function answerLog(
   const say = sayOfLog(log, shown);
   const answered = await report({ log, say, shown, findings }, invocation);
   const all = [...findings, ...answered.findings];
-  const told = { file, head: logHead(log), say, form: logForm(log, say) };
-  return { told, findings: all, report: answered, exit: await exitOf(all, invocation) };
+  const context = { file, head: logHead(log), say, form: logForm(log, say) };
+  return { context, findings: all, report: answered, exit: await exitOf(all, invocation) };
 }

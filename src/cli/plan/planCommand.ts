@@ -18,26 +18,26 @@ import { EXIT, type ExitCode, worst } from "../exit.ts";
 import { readSource } from "../io/source.ts";
 import { chooseForm, deliver, noteStyle } from "../output.ts";
 import { FORMS, printed } from "../print.ts";
-import { type Opened, openSource, type Told } from "./open.ts";
+import { type LoadedPlan, loadSource, type PlanContext } from "./load.ts";
 
 /** A command over plans: its report by name, and what its flags add to it. */
-export interface PlanReport {
+export interface PlanCommand {
   readonly name: ReportName;
   readonly summary: string;
   readonly more?: string;
   /** The command's own flags. */
   configure?(command: Command): void;
   /** The report's own options, from the command's own flags. */
-  options?(asked: Asked): Promise<ReportOptions>;
+  options?(asked: ReportRequest): Promise<ReportOptions>;
   /** Answers to a text that is no plan, such as a log; null where it is for the usual way. */
-  instead?(invocation: Invocation, file: string | null, text: string): Promise<Answered | null>;
+  instead?(invocation: Invocation, file: string | null, text: string): Promise<PlanOutcome | null>;
   /** Forms beside those that every report has. */
-  readonly forms?: Readonly<Record<string, (asked: Asked) => Promise<string>>>;
+  readonly forms?: Readonly<Record<string, (asked: ReportRequest) => Promise<string>>>;
 }
 
 /** One plan, judged, and how it was asked for. */
-export interface Asked {
-  readonly opened: Opened;
+export interface ReportRequest {
+  readonly loaded: LoadedPlan;
   readonly judged: Judged;
   readonly invocation: Invocation;
   /** How its report is made. */
@@ -45,8 +45,8 @@ export interface Asked {
 }
 
 /** One plan's outcome. */
-export interface Answered {
-  readonly told: Told;
+export interface PlanOutcome {
+  readonly context: PlanContext;
   readonly findings: readonly Finding[];
   /** Null where the plan was refused, and where a form of the command's own needs none. */
   readonly report: Report | null;
@@ -56,7 +56,7 @@ export interface Answered {
 }
 
 /** A command that prints one report for each plan. */
-export function planCommand(spec: PlanReport): CommandFile {
+export function planCommand(spec: PlanCommand): CommandFile {
   return {
     name: spec.name,
     summary: spec.summary,
@@ -70,46 +70,52 @@ export function planCommand(spec: PlanReport): CommandFile {
   };
 }
 
-async function runReports(spec: PlanReport, invocation: Invocation): Promise<ExitCode> {
+async function runReports(spec: PlanCommand, invocation: Invocation): Promise<ExitCode> {
   const { io, options, args } = invocation;
   const form = chooseForm<string>(spec.name, invocation, [...FORMS, ...Object.keys(spec.forms ?? {})]);
-  const answers: Answered[] = [];
+  const answers: PlanOutcome[] = [];
   for (const argument of args) answers.push(await answer(spec, invocation, argument, form));
   const exit = answers.map((one) => one.exit).reduce(worst, EXIT.done);
-  if (form !== "json") await tellFindings(invocation, answers);
+  if (form !== "json") await printFindings(invocation, answers);
   const text = await wholeText(spec.name, invocation, form, answers);
   if (text !== "") deliver(io, options, text, args);
   return exit;
 }
 
-async function answer(spec: PlanReport, invocation: Invocation, argument: string, form: string): Promise<Answered> {
+async function answer(spec: PlanCommand, invocation: Invocation, argument: string, form: string): Promise<PlanOutcome> {
   const source = await readSource(invocation.io, argument, invocation.options.name);
   const instead = source.ok ? ((await spec.instead?.(invocation, source.file, source.text)) ?? null) : null;
   if (instead !== null) return instead;
-  const opened = await openSource(invocation, source);
-  if (!opened.ok) return { told: opened, findings: opened.findings, report: null, exit: EXIT.input };
-  const judged = await judgeOpened(opened, invocation, REPORTS[spec.name].topics);
-  const common = { opened, judged, invocation, options: reportOptions(opened, invocation) };
-  const asked: Asked = { ...common, options: { ...common.options, ...(await spec.options?.(common)) } };
+  const loaded = await loadSource(invocation, source);
+  if (!loaded.ok) return { context: loaded, findings: loaded.findings, report: null, exit: EXIT.input };
+  const judged = await judgeLoaded(loaded, invocation, REPORTS[spec.name].topics);
+  const common = { loaded, judged, invocation, options: reportOptions(loaded, invocation) };
+  const asked: ReportRequest = { ...common, options: { ...common.options, ...(await spec.options?.(common)) } };
   const exit = await exitOf(judged.findings, invocation);
   const own = spec.forms?.[form];
-  if (own !== undefined) return { told: opened, findings: judged.findings, report: null, text: await own(asked), exit };
-  return { told: opened, findings: judged.findings, report: await makeReport(spec.name, judged, asked.options), exit };
+  if (own !== undefined)
+    return { context: loaded, findings: judged.findings, report: null, text: await own(asked), exit };
+  return {
+    context: loaded,
+    findings: judged.findings,
+    report: await makeReport(spec.name, judged, asked.options),
+    exit,
+  };
 }
 
 /** What the common flags say of every report. */
-export const reportOptions = (opened: Opened, { options }: Invocation): ReportOptions => ({
+export const reportOptions = (loaded: LoadedPlan, { options }: Invocation): ReportOptions => ({
   person: options.person,
-  clock: opened.clock,
-  style: opened.style,
+  clock: loaded.clock,
+  style: loaded.style,
   redact: options.redact,
   patience: options.patience,
-  routed: opened.routed,
+  routed: loaded.routed,
 });
 
-/** Judges an opened plan; the reading's own warnings are among the findings. `--for` leaves out what is another's alone. */
-export const judgeOpened = (opened: Opened, { options }: Invocation, topics?: readonly Topic[]): Promise<Judged> =>
-  judge(opened, { patience: options.patience, person: options.person, ...(topics === undefined ? {} : { topics }) });
+/** Judges an loaded plan; the reading's own warnings are among the findings. `--for` leaves out what is another's alone. */
+export const judgeLoaded = (loaded: LoadedPlan, { options }: Invocation, topics?: readonly Topic[]): Promise<Judged> =>
+  judge(loaded, { patience: options.patience, person: options.person, ...(topics === undefined ? {} : { topics }) });
 
 export async function exitOf(findings: readonly Finding[], { options }: Invocation): Promise<ExitCode> {
   const { counts } = await answerParts();
@@ -117,9 +123,9 @@ export async function exitOf(findings: readonly Finding[], { options }: Invocati
 }
 
 /** Diagnostics of a command whose report is something else: errors, and warnings unless quieted. Notes are left to `check`. */
-export async function tellFindings({ io, options }: Invocation, answers: readonly Answered[]): Promise<void> {
+export async function printFindings({ io, options }: Invocation, answers: readonly PlanOutcome[]): Promise<void> {
   const lines: string[] = [];
-  for (const { told, findings } of answers) {
+  for (const { context, findings } of answers) {
     const loud = findings.filter(({ level }) => level === "error" || (level === "warning" && !options.quiet));
     if (loud.length === 0) continue;
     const [{ findingLines }, { redacting, together, toldOf }] = await Promise.all([
@@ -128,7 +134,7 @@ export async function tellFindings({ io, options }: Invocation, answers: readonl
     ]);
     const style = await noteStyle(io, options);
     const how = redacting(options.redact);
-    for (const finding of together(loud)) lines.push(...findingLines(toldOf(finding, told.say, how), style));
+    for (const finding of together(loud)) lines.push(...findingLines(toldOf(finding, context.say, how), style));
   }
   if (lines.length > 0) io.stderr.write(`${lines.join("\n")}\n`);
 }
@@ -137,7 +143,7 @@ async function wholeText(
   command: string,
   { io, options }: Invocation,
   form: string,
-  answers: readonly Answered[],
+  answers: readonly PlanOutcome[],
 ): Promise<string> {
   if (form === "json") {
     const { toJson } = await import("../../render/json.ts");
@@ -145,10 +151,10 @@ async function wholeText(
   }
   const common = FORMS.find((one) => one === form);
   const texts: string[] = [];
-  for (const { told, report, text } of answers) {
+  for (const { context, report, text } of answers) {
     if (text !== undefined) texts.push(text);
     if (report === null || common === undefined) continue;
-    texts.push(await printed(io, options, common, answers.length > 1 ? named(report, told.file) : report));
+    texts.push(await printed(io, options, common, answers.length > 1 ? named(report, context.file) : report));
   }
   return texts.join(form === "csv" ? "\r\n" : "\n");
 }
@@ -160,7 +166,7 @@ const named = (report: Report, file: string | null): Report => ({
 });
 
 /** One envelope, or one around those of several plans. */
-export async function jsonOf(command: string, answers: readonly Answered[]): Promise<Json> {
+export async function jsonOf(command: string, answers: readonly PlanOutcome[]): Promise<Json> {
   const each: Json[] = [];
   for (const one of answers) each.push(await envelopeOf(command, one));
   const [only] = each;
@@ -169,15 +175,15 @@ export async function jsonOf(command: string, answers: readonly Answered[]): Pro
 }
 
 /** The envelope of one plan's outcome. */
-export async function envelopeOf(command: string, { told, findings, report, exit }: Answered): Promise<Json> {
+export async function envelopeOf(command: string, { context, findings, report, exit }: PlanOutcome): Promise<Json> {
   const { envelope } = await answerParts();
   return envelope({
     command,
-    plan: told.head,
+    plan: context.head,
     ok: exit === EXIT.done,
     findings,
     data: report?.data ?? null,
-    form: told.form,
+    form: context.form,
   });
 }
 

@@ -4,13 +4,13 @@ import { type Invocation, ownText } from "../command.ts";
 import { usage } from "../exit.ts";
 import { readSource } from "../io/source.ts";
 import { note, putFile } from "../output.ts";
-import { type Opened, openText } from "./open.ts";
+import { type LoadedPlan, loadText } from "./load.ts";
 
 /** The best drivers for the day; `no-choice` where nobody can relieve anybody. */
-export async function reliefFor(opened: Opened, invocation: Invocation): Promise<ReliefProposal | "no-choice"> {
+export async function reliefFor(loaded: LoadedPlan, invocation: Invocation): Promise<ReliefProposal | "no-choice"> {
   const { proposal } = await relief();
   const { patience } = invocation.options;
-  return proposal(opened.days, { ...(await everyFlag(invocation)), patience, now: opened.now });
+  return proposal(loaded.days, { ...(await everyFlag(invocation)), patience, now: loaded.now });
 }
 
 /** `--every`: planned minutes between the points of a leg at which drivers may change. Throws a usage failure. */
@@ -24,21 +24,21 @@ async function everyFlag(invocation: Invocation): Promise<{ readonly everyMinute
 }
 
 /** Writes the proposal into the plan's own file, comments kept. Throws a usage failure where it does not fit there. */
-export async function writeRelief(opened: Opened, proposal: ReliefProposal, invocation: Invocation): Promise<void> {
+export async function writeRelief(loaded: LoadedPlan, proposal: ReliefProposal, invocation: Invocation): Promise<void> {
   const { io, options } = invocation;
-  if (opened.file === null)
+  if (loaded.file === null)
     throw usage("--write needs a file, and the plan came from standard input", "name the plan's file");
-  const source = await readSource(io, opened.file, null);
-  if (!source.ok) throw usage(`${opened.file}: ${source.reason}`, source.near.join(" or ") || null);
+  const source = await readSource(io, loaded.file, null);
+  if (!source.ok) throw usage(`${loaded.file}: ${source.reason}`, source.near.join(" or ") || null);
   const [{ textEdits }, { applyEdits }] = await Promise.all([relief(), edits()]);
-  const { text, findings } = applyEdits(source.text, textEdits(opened.plan, proposal), { file: opened.file });
-  const checked = text === null ? null : await openText(invocation, opened.file, text, source.text);
+  const { text, findings } = applyEdits(source.text, textEdits(loaded.plan, proposal), { file: loaded.file });
+  const checked = text === null ? null : await loadText(invocation, loaded.file, text, source.text);
   if (text === null || checked?.ok !== true) {
     const [first] = checked?.findings ?? findings;
-    const why = first === undefined ? "" : `: ${first.sentence(opened.say)}`;
-    throw usage(`the drivers cannot be written into ${opened.file}${why}`, "state the runs in this file");
+    const why = first === undefined ? "" : `: ${first.sentence(loaded.say)}`;
+    throw usage(`the drivers cannot be written into ${loaded.file}${why}`, "state the runs in this file");
   }
   if (text === source.text) return;
-  putFile(io, opened.file, text, { replace: true, over: source.bytes });
-  note(io, options, `wrote drivers into ${opened.file}`);
+  putFile(io, loaded.file, text, { replace: true, over: source.bytes });
+  note(io, options, `wrote drivers into ${loaded.file}`);
 }

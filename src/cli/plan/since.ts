@@ -4,13 +4,13 @@ import type { Day } from "../../index.ts";
 import { type Invocation, ownText } from "../command.ts";
 import { EXIT, Failure, usage } from "../exit.ts";
 import { type Io, IoError } from "../io/io.ts";
-import { type Opened, openPlan, type Refused } from "./open.ts";
+import { type LoadedPlan, type LoadFailure, loadPlan } from "./load.ts";
 
 /** Null where the flag is not given. The older plan is read without edits; one that cannot be is a failure. */
-export async function olderDay(opened: Opened, invocation: Invocation): Promise<Day | null> {
+export async function olderDay(loaded: LoadedPlan, invocation: Invocation): Promise<Day | null> {
   const older = ownText(invocation, "since");
   if (older === null) return null;
-  const before = await openOlder(opened.file, invocation, older);
+  const before = await loadOlder(loaded.file, invocation, older);
   if (!before.ok) {
     const [first] = before.findings;
     throw new Failure(
@@ -22,14 +22,18 @@ export async function olderDay(opened: Opened, invocation: Invocation): Promise<
   return before.day;
 }
 
-async function openOlder(file: string | null, invocation: Invocation, older: string): Promise<Opened | Refused> {
+async function loadOlder(
+  file: string | null,
+  invocation: Invocation,
+  older: string,
+): Promise<LoadedPlan | LoadFailure> {
   // The older plan is looked at only: what a routing server answers for it is not kept.
   const io: Io = { ...invocation.io, writeFile: () => undefined };
   const options = { ...invocation.options, set: [], now: null, clock: null, person: null };
   if (older === "-" || io.realpath(resolve(io.cwd, older)) !== null)
-    return openPlan({ ...invocation, options, io }, older);
+    return loadPlan({ ...invocation, options, io }, older);
   if (file === null) throw usage(`--since ${older}: no such file`, "a revision needs a plan that is a file");
-  return openPlan({ ...invocation, options, io: await ioAt(io, older, file) }, file);
+  return loadPlan({ ...invocation, options, io: await ioAt(io, older, file) }, file);
 }
 
 /** The outside with every file as it was at a revision. */

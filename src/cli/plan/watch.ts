@@ -4,12 +4,9 @@
  */
 import type { CommandFile, Invocation } from "../command.ts";
 import { EXIT, type ExitCode, usage } from "../exit.ts";
-import { tellFault } from "../fault.ts";
-import { type Io, IoError, type Output } from "../io/io.ts";
+import { printFault } from "../fault.ts";
+import { type Io, IoError, type Output, type Seen } from "../io/io.ts";
 import { renewWait } from "../io/routingSession.ts";
-
-/** The bytes of each file that a run read; null where it could not be. */
-export type Seen = ReadonlyMap<string, Uint8Array | null>;
 
 const CLEAR = "\u001b[2J\u001b[H";
 
@@ -55,10 +52,10 @@ async function once(invocation: Invocation, file: CommandFile, again: boolean): 
     stderr: into("err", io.stderr),
     readFile: (path) => recorded(io, seen, path),
     // Threads read on their own, unseen.
-    crew: async () => null,
+    workers: async () => null,
   };
   const asked = { ...invocation, io: recording, options: { ...options, force: options.force || again } };
-  const exit = await file.run(asked).catch((error: unknown) => tellFault(error, recording, options.debug));
+  const exit = await file.run(asked).catch((error: unknown) => printFault(error, recording, options.debug));
   return { exit, ...written, seen };
 }
 

@@ -3,15 +3,15 @@ import { answers, type Finding, type Said } from "../../index.ts";
 import type { Invocation } from "../command.ts";
 import { EXIT, type ExitCode } from "../exit.ts";
 import { note, putFile } from "../output.ts";
-import { openText } from "./open.ts";
-import { tellFindings } from "./planCommand.ts";
+import { loadText } from "./load.ts";
+import { printFindings } from "./planCommand.ts";
 
-/** Writes `text` as `file` (`-` prints it). A plan that would not be valid is told and not written. */
+/** Writes `text` as `file` (`-` prints it). A plan that would not be valid is refused with its findings. */
 export async function writePlan(invocation: Invocation, file: string, text: string): Promise<ExitCode> {
   const { io, options } = invocation;
-  const checked = await openText(invocation, file === "-" ? "new.yaml" : file, text, null);
+  const checked = await loadText(invocation, file === "-" ? "new.yaml" : file, text, null);
   if (!checked.ok) {
-    await tellFindings(invocation, [{ told: checked, findings: checked.findings, report: null, exit: EXIT.input }]);
+    await printFindings(invocation, [{ context: checked, findings: checked.findings, report: null, exit: EXIT.input }]);
     return EXIT.input;
   }
   if (file === "-") io.stdout.write(text);
@@ -22,8 +22,8 @@ export async function writePlan(invocation: Invocation, file: string, text: stri
   return EXIT.done;
 }
 
-/** All values of a repeatable flag, read; null where one is not clear, which is told. */
-export async function saidAll<T>(
+/** All values of a repeatable flag, read; null where one is not clear, which is printed. */
+export async function readAll<T>(
   invocation: Invocation,
   flag: string,
   read: (text: string) => Said<T>,
@@ -34,14 +34,14 @@ export async function saidAll<T>(
     const one = read(String(text));
     if (one.ok) values.push(one.value);
     else {
-      await tellUnclear(invocation, one.finding);
+      await printUnclear(invocation, one.finding);
       return null;
     }
   }
   return values;
 }
 
-export async function tellUnclear(
+export async function printUnclear(
   { io }: Invocation,
   finding: { sentence: Finding["sentence"]; hint: Finding["hint"] },
 ): Promise<void> {

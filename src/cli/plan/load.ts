@@ -16,8 +16,8 @@ import {
 import type { Invocation } from "../command.ts";
 import { planFiles, readSource, type Source } from "../io/source.ts";
 
-/** What every outcome needs to be told. */
-export interface Told {
+/** What every outcome is printed with: whose it is, its words, and how its findings are written. */
+export interface PlanContext {
   readonly file: string | null;
   readonly head: PlanHead;
   readonly say: Say;
@@ -25,7 +25,7 @@ export interface Told {
 }
 
 /** A plan that was read, with its computed days. */
-export interface Opened extends Told, SolvedDay {
+export interface LoadedPlan extends PlanContext, SolvedDay {
   readonly ok: true;
   /** The clock that stands in for the control room's; null where the plan's own is shown. */
   readonly clock: ZoneId | null;
@@ -34,27 +34,27 @@ export interface Opened extends Told, SolvedDay {
 }
 
 /** A plan that could not be read, or whose day could not be computed. */
-export interface Refused extends Told {
+export interface LoadFailure extends PlanContext {
   readonly ok: false;
   readonly findings: readonly Finding[];
 }
 
 /** Opens the plan that `argument` names. Throws a usage failure for flags that do not fit it. */
-export async function openPlan(invocation: Invocation, argument: string): Promise<Opened | Refused> {
-  return openSource(invocation, await readSource(invocation.io, argument, invocation.options.name));
+export async function loadPlan(invocation: Invocation, argument: string): Promise<LoadedPlan | LoadFailure> {
+  return loadSource(invocation, await readSource(invocation.io, argument, invocation.options.name));
 }
 
 /** Opens a plan that was read, or refuses one that could not be. */
-export const openSource = (invocation: Invocation, source: Source): Promise<Opened | Refused> =>
-  source.ok ? openText(invocation, source.file, source.text) : unreadable(source);
+export const loadSource = (invocation: Invocation, source: Source): Promise<LoadedPlan | LoadFailure> =>
+  source.ok ? loadText(invocation, source.file, source.text) : unreadable(source);
 
 /** Opens a plan whose text is already read. `disk` is what its file holds; null where it is yet to be written. */
-export async function openText(
+export async function loadText(
   invocation: Invocation,
   file: string | null,
   text: string,
   disk: string | null = text,
-): Promise<Opened | Refused> {
+): Promise<LoadedPlan | LoadFailure> {
   const { io, options } = invocation;
   const edited =
     options.set.length === 0 ? text : await (await import("./edits.ts")).editedText(io, file, text, options.set);
@@ -64,7 +64,7 @@ export async function openText(
     now: await nowFlag(invocation, reading.plan),
     route: async (plan) => (await import("../io/routingEdge.ts")).askForPlan(io, plan),
   });
-  return solved.ok ? opened(invocation, file, solved) : refused(file, solved.findings, solved.plan);
+  return solved.ok ? loaded(invocation, file, solved) : refused(file, solved.findings, solved.plan);
 }
 
 /** `--now`, as the plan writes times; null where it is not given. */
@@ -74,7 +74,7 @@ async function nowFlag({ options }: Invocation, plan: Plan): Promise<Instant | n
   return instantFlag("--now", options.now, plan);
 }
 
-async function unreadable({ file, reason, near }: Extract<Source, { ok: false }>): Promise<Refused> {
+async function unreadable({ file, reason, near }: Extract<Source, { ok: false }>): Promise<LoadFailure> {
   const { planUnreadable } = await answers();
   return refused(file, [planUnreadable.raise({ file: file ?? "standard input", reason, near })]);
 }
@@ -84,13 +84,13 @@ export async function refused(
   file: string | null,
   findings: readonly Finding[],
   plan: Plan | null = null,
-): Promise<Refused> {
+): Promise<LoadFailure> {
   const { formOfText, headOfText, plainSay, sayOf } = await answers();
   const say = plan === null ? plainSay : sayOf(plan);
   return { ok: false, file, head: headOfText(file), say, form: formOfText(say, file), findings };
 }
 
-async function opened({ options }: Invocation, file: string | null, solved: SolvedDay): Promise<Opened> {
+async function loaded({ options }: Invocation, file: string | null, solved: SolvedDay): Promise<LoadedPlan> {
   const [{ formOf, headOf, sayOf }, { clockFlag, personFlag }] = await Promise.all([
     answers(),
     import("./planFlags.ts"),

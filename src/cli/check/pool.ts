@@ -1,0 +1,47 @@
+/** What the parts of a `check` over many plans hand each other. */
+import type { Json } from "../../index.ts";
+import type { SarifResult } from "../../render/checkForms.ts";
+import type { ExitCode } from "../exit.ts";
+import type { CommonOptions } from "../options.ts";
+
+/** The forms of `check`. */
+export const CHECK_FORMS = ["text", "list", "json", "markdown", "csv", "ndjson", "sarif", "unix"] as const;
+export type CheckForm = (typeof CHECK_FORMS)[number];
+
+/** A file to check. */
+export interface Target {
+  readonly name: string;
+  /** Found in a folder or by a pattern: then it is left out if it is no day's plan. */
+  readonly found: boolean;
+}
+
+/** All that is kept of a plan that was checked; which part is there depends on the form. */
+export interface Piece {
+  readonly exit: ExitCode;
+  readonly text?: string;
+  readonly json?: Json;
+  readonly results?: readonly SarifResult[];
+}
+
+/** What a thread must know to print as the command itself would. */
+export interface Setup {
+  readonly options: CommonOptions;
+  readonly form: CheckForm;
+  readonly many: boolean;
+  readonly cwd: string;
+  readonly stdout: { readonly isTty: boolean; readonly columns: number | null };
+}
+
+/** A thread that checks. */
+export interface Worker {
+  /** Their pieces in order; null for a file that is no day's plan. */
+  check(targets: readonly Target[]): Promise<readonly (Piece | null)[]>;
+  stop(): void;
+}
+
+/** Where threads come from. */
+export interface WorkerPool {
+  /** Processors that this process may use. */
+  readonly cores: number;
+  start(setup: Setup): Worker;
+}

@@ -4,20 +4,23 @@ import type { Finding, Say } from "../../findings/finding.ts";
 import type { HoursResult } from "../../hours/index.ts";
 import type { Id } from "../../plan/plan.ts";
 import type { ZoneId } from "../../time/index.ts";
-import { type Clocks, clocksOf } from "../shared/clocks.ts";
 import { deferralLine } from "../shared/closingLines.ts";
-import { isoAt } from "../shared/stamps.ts";
-import type { Block, Report } from "../shared/view.ts";
-import { hoursData } from "./data.ts";
+import { dayView } from "../shared/dayView.ts";
+import type { Words } from "../shared/kinds.ts";
+import type { Block, Report, Table } from "../shared/view.ts";
 import {
-  alertnessTable,
-  breachesTable,
-  FITNESS_SOURCES,
-  fitnessTable,
-  leadTable,
-  limitsTable,
-  type ShownRow,
-} from "./tables.ts";
+  BREACHES,
+  breachRows,
+  FITNESS,
+  HOURS_DATA,
+  type HoursRow,
+  LIMITS,
+  PEOPLE,
+  restedOf,
+  shownLimits,
+  spellsOf,
+  WHEEL,
+} from "./rows.ts";
 
 export interface HoursOptions {
   /** One person's view; null shows everyone. */
@@ -28,29 +31,19 @@ export interface HoursOptions {
 
 const placesOf = (day: Day): readonly Id[] => day.people.flatMap(({ sleeps, slept }) => [sleeps ?? slept ?? []].flat());
 
-function rowsOf(day: Day, result: HoursResult, say: Say, clocks: Clocks, person: Id | null): readonly ShownRow[] {
-  return [...result.people].flatMap(([id, { hours, fitness, since }]): readonly ShownRow[] => {
+function rowsOf(day: Day, result: HoursResult, say: Say, person: Id | null): readonly HoursRow[] {
+  return [...result.people].flatMap(([id, { hours, fitness, since }]): readonly HoursRow[] => {
     if (person !== null && person !== id) return [];
     const found = day.people.find((one) => one.id === id);
-    const place = found === undefined ? null : bedOf(found);
-    return [
-      {
-        hours,
-        fitness,
-        since,
-        name: say.name(id),
-        iso: (at, where = place) => isoAt(day.plan, at, where),
-        clock: (at, where = place) => clocks.local(at, where),
-      },
-    ];
+    return [{ hours, fitness, since, name: say.name(id), bed: found === undefined ? null : bedOf(found) }];
   });
 }
 
-/** Times of a person are told on the clock of the bed they are released to. */
+/** Times of a person are shown on the clock of the bed they are released to. */
 const bedOf = ({ sleeps, slept }: PersonDay): Id | null => sleeps ?? slept;
 
 /** Why each rule set binds whom. */
-function bindingLines(rows: readonly ShownRow[]): readonly Block[] {
+function bindingLines(rows: readonly HoursRow[]): readonly Block[] {
   const items = rows.flatMap(({ name, hours }) =>
     hours.bindings
       .filter(({ rules }) => rules.legallyBinding)
@@ -60,21 +53,62 @@ function bindingLines(rows: readonly ShownRow[]): readonly Block[] {
 }
 
 /** The blocks that a day and a log share. */
-export function hoursBlocks(head: string, legend: string, rows: readonly ShownRow[]): readonly Block[] {
-  const tables = [leadTable(rows), breachesTable(rows), limitsTable(rows), fitnessTable(rows), alertnessTable(rows)];
-  const told = rows.some(({ fitness }) => fitness !== null && fitness.wheel.length > 0);
-  const sources = told
-    ? FITNESS_SOURCES.map((text): Block => ({ kind: "line", cells: [{ text, tone: "muted" }] }))
-    : [];
+export function hoursBlocks(head: string, legend: string, rows: readonly HoursRow[], words: Words): readonly Block[] {
+  const breaches = BREACHES.table(words, rows.flatMap(breachRows), {
+    title: "Beyond the rules",
+    show: ["who", "from", "to", "minutes", "limit", "clause"],
+    empty: "",
+  });
+  const limits = LIMITS.table(words, rows.flatMap(shownLimits), {
+    title: "Limits",
+    show: ["who", "limit", "usedMinutes", "leftMinutes", "runsOutAt", "clause"],
+    empty: "",
+  });
+  const wheel = WHEEL.table(words, rows.flatMap(spellsOf), {
+    title: "Fatigue: group averages; not a legal limit and not a clearance",
+    show: ["who", "sleepMinutes", "crashRatio", "from", "to", "awakeMinutes", "nightMinutes", "alertness"],
+    empty: "",
+  });
+  const driving = restedOf(rows).filter(({ fitness }) => fitness.wheel.length > 0);
+  const alertness = FITNESS.table(
+    words,
+    driving.filter(({ fitness }) => fitness.curve.length > 0),
+    { title: "Alertness since getting up: an index, not a test of anyone", show: ["who", "curve"], empty: "" },
+  );
   return [
     { kind: "line", cells: [{ text: head, tone: "strong" }, { text: ` · ${legend}` }] },
-    ...tables.slice(0, 2).filter((table) => table.rows.length > 0 || table.title === "Hours"),
+    PEOPLE.table(words, rows, {
+      title: "Hours",
+      show: [
+        "who",
+        "restBeforeMinutes",
+        "drivingMinutes",
+        "leftMinutes",
+        "earliestNextCall",
+        "dutyMinutes",
+        "earliestNextDrive",
+        "drivingMustStopAt",
+      ],
+      empty: "This plan has no crew.",
+    }),
+    ...filled(breaches),
     ...bindingLines(rows),
-    ...tables.slice(2).filter((table) => table.rows.length > 0),
-    ...sources,
+    ...[limits, wheel, alertness].flatMap(filled),
+    ...(driving.length === 0 ? [] : FITNESS_SOURCES).map(
+      (text): Block => ({ kind: "line", cells: [{ text, tone: "muted" }] }),
+    ),
     deferralLine(),
   ];
 }
+
+const filled = (table: Table): readonly Block[] => (table.rows.length === 0 ? [] : [table]);
+
+/** Where the figures of the fitness view come from, and what is doubtful in them. */
+const FITNESS_SOURCES: readonly string[] = [
+  "Crash rate by sleep: Tefft, AAA Foundation for Traffic Safety, 2016. The study excludes crashes between midnight and 06:00.",
+  "Being awake for 17 h impairs like a blood alcohol level of about 0.05 %, 24 h like about 0.10 %: Dawson and Reid, Nature 388:235, 1997 (40 people).",
+  "Alertness: S + C of the three-process model, 14 high, 7 the threshold of sleepiness, 3 extreme; PLoS ONE 9:e108679, 2014, as reprinted. Doubtful: one level is printed as 12.5 and as 12.2, and the U term is left out.",
+];
 
 /** The report of one day's hours, with the chain of days behind it. */
 export function hoursReport(
@@ -84,14 +118,14 @@ export function hoursReport(
   say: Say,
   options: HoursOptions,
 ): Report {
-  const clocks = clocksOf(day.plan, say, placesOf(day), options.clock ?? undefined);
-  const rows = rowsOf(day, result, say, clocks, options.person);
+  const view = dayView(day, say, placesOf(day), options.clock);
+  const rows = rowsOf(day, result, say, options.person);
   const { title, date } = day.plan;
   const head = title === null ? date : `${title} · ${date}`;
   return {
     command: "hours",
-    blocks: hoursBlocks(head, clocks.legend(day), rows),
-    data: hoursData(rows),
+    blocks: hoursBlocks(head, view.clocks.legend(day), rows, view),
+    data: HOURS_DATA.json(rows, view),
     findings,
     say,
   };

@@ -21,12 +21,12 @@ import {
   shortDateOf,
   type ZoneId,
 } from "../../time/index.ts";
-import { DASH } from "../shared/cells.ts";
+import { DASH, column as plainColumn } from "../shared/cells.ts";
 import type { FindingForm, PlanHead } from "../shared/envelope.ts";
-import type { Report } from "../shared/view.ts";
-import { hoursData } from "./data.ts";
+import type { Words } from "../shared/kinds.ts";
+import type { Cell, Report } from "../shared/view.ts";
 import { hoursBlocks } from "./index.ts";
-import type { ShownRow } from "./tables.ts";
+import { HOURS_DATA, type HoursRow } from "./rows.ts";
 
 export interface LogReportOptions {
   /** The moment judged; null for the end of the log. */
@@ -96,28 +96,30 @@ function findingsOf(log: HoursLog, hours: PersonHours, at: Instant | null): read
   });
 }
 
+/** A log's one clock; JSON keeps the log's own. */
+function wordsOf(log: HoursLog, say: Say, zone: ZoneId): Words {
+  const local = (at: Instant | null): Cell =>
+    at === null ? DASH : { text: shortTime(at, zone, say), raw: isoLocal(at, log.zone), tone: "strong" };
+  return {
+    say,
+    iso: (at) => isoLocal(at, log.zone),
+    clocks: { local, cells: (at) => [local(at)], columns: (label, key, spare) => [plainColumn(label, key, spare)] },
+  };
+}
+
 /** The report of a log, with its findings: breaches are errors, open questions warnings. */
 export function hoursLogReport(log: HoursLog, { at, person, shown }: LogReportOptions): Report {
   const say = sayOfLog(log, shown);
   const zone = shown.clock ?? log.zone;
   const people = logHours(log, at).filter(({ id }) => person === null || id === person);
-  const rows = people.map(
-    (hours): ShownRow => ({
-      hours,
-      fitness: null,
-      since: null,
-      name: hours.id,
-      iso: (when) => (when === null ? null : isoLocal(when, log.zone)),
-      clock: (when) =>
-        when === null ? DASH : { text: shortTime(when, zone, say), raw: isoLocal(when, log.zone), tone: "strong" },
-    }),
-  );
+  const rows = people.map((hours): HoursRow => ({ hours, fitness: null, since: null, name: hours.id, bed: null }));
+  const words = wordsOf(log, say, zone);
   const from = log.people[0]?.spans[0]?.from;
   const legend = `times on ${cityText(zone)}${from === undefined ? "" : ` (${offsetText(zone, from)})`}`;
   return {
     command: "hours",
-    blocks: hoursBlocks(log.title ?? log.file ?? "log", legend, rows),
-    data: hoursData(rows),
+    blocks: hoursBlocks(log.title ?? log.file ?? "log", legend, rows, words),
+    data: HOURS_DATA.json(rows, words),
     findings: people.flatMap((hours) => findingsOf(log, hours, at)),
     say,
   };

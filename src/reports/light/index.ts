@@ -4,7 +4,6 @@ import type { Day } from "../../day/day.ts";
 import type { Say } from "../../findings/finding.ts";
 import { groupBy } from "../../lists.ts";
 import type { Id } from "../../plan/plan.ts";
-import { type Crossing, toMinute } from "../../sky/almanac.ts";
 import {
   cameraLux,
   LIT_SCENES,
@@ -14,15 +13,14 @@ import {
   stopsUnderKey,
 } from "../../sky/exposure.ts";
 import type { SkyResult } from "../../sky/index.ts";
-import { type Instant, instant, MINUTES_A_DAY, resolveLocal } from "../../time/index.ts";
-import { column, DASH, figureColumn, named, numberCell, placeCell, textCell } from "../shared/cells.ts";
+import { type Instant, MINUTES_A_DAY, resolveLocal } from "../../time/index.ts";
 import { placesInOrder } from "../shared/clocks.ts";
 import { type DayView, dayView, type PersonOptions, type TopicOptions } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
-import type { Block, Cell, Report, Table } from "../shared/view.ts";
+import type { Block, Cell, Report } from "../shared/view.ts";
 import { zoneOfPlace } from "../shared/wording.ts";
 import { lightChart } from "./chart.ts";
-import { type LightHit, type LightPlace, lightData } from "./data.ts";
+import { HITS, LIGHT_DATA, type LightHit, type LightPlace, PLACES } from "./rows.ts";
 
 export type LightOptions = TopicOptions<SkyResult> & PersonOptions;
 
@@ -40,11 +38,19 @@ export function lightReport(day: Day, say: Say, options: LightOptions): Report {
     blocks: [
       headingLine(day, view.clocks),
       ...lightChart(day, result, over, zoneOfPlace(day.plan, over)),
-      hitsTable(view, hits),
+      HITS.table(view, hits, {
+        title: "Hits",
+        show: ["hit", "start", "place", "sunAltitudeDegrees", "sunAzimuthDegrees", "sky", "sunSide", "lux"],
+        empty: "No hits.",
+      }),
       ...packing(view, hits),
-      placesTable(view, places),
+      PLACES.table(view, places, {
+        title: "Sun and moon, on each place's own clock",
+        show: ["place", "civilDawn", "rise", "set", "civilDusk", "moonPhase", "moonAltitudeDegrees"],
+        empty: "No places.",
+      }),
     ],
-    data: lightData(day.plan, hits, places),
+    data: LIGHT_DATA.json({ hits, places }, view),
     findings: options.findings,
     say,
   };
@@ -69,45 +75,6 @@ function placeOf(day: Day, sky: SkyResult, id: Id): LightPlace {
   const noon = clockNoon(day, id);
   const moonAt = day.activities.find((own) => own.place === id && own.start !== null)?.start ?? noon;
   return { id, sun: sky.sunTimes(id, noon), moon: sky.moon(id, moonAt), moonAt };
-}
-
-function hitsTable({ say, clocks }: DayView, hits: readonly LightHit[]): Table {
-  return {
-    kind: "table",
-    title: "Hits",
-    columns: [
-      column("Hit", "hit"),
-      ...clocks.columns("On air", "start"),
-      column("Place", "place", 2),
-      figureColumn("Sun height", "sunAltitudeDegrees"),
-      figureColumn("Sun azimuth", "sunAzimuthDegrees", 1),
-      column("Sky", "sky"),
-      column("Sun stands", "sunSide"),
-      figureColumn("Lux", "lux"),
-    ],
-    rows: hits.map(({ times, at, light }) => [
-      { text: times.id },
-      ...clocks.cells(at, times.place),
-      placeCell(say, times.place),
-      ...(light === null
-        ? [DASH, DASH, { text: "not known", raw: null, tone: "warn" as const }, DASH, DASH]
-        : [
-            numberCell(light.sun.altitude, 1, "°"),
-            numberCell(light.sun.azimuth, 0, "°"),
-            { text: light.sky },
-            textCell(light.side),
-            luxCell(light.lux),
-          ]),
-    ]),
-    empty: "No hits.",
-  };
-}
-
-/** Two digits are plenty for an eye: `11 000`, `450`, `3.4`, `0.002`. */
-function luxCell(lux: number): Cell {
-  const shown = Number(lux.toPrecision(2));
-  const text = shown >= 10_000 ? `${Math.floor(shown / 1000)} ${String(shown % 1000).padStart(3, "0")}` : `${shown}`;
-  return { text, raw: Number(lux.toPrecision(3)) };
 }
 
 /** The key light that the background is compared with, lx on the face. */
@@ -148,36 +115,4 @@ function cameraLine(): Block {
   const marked = [0, 6, 12].map((gain) => `${Math.round(cameraLux(11, 2.8, gain))} at ${gain} dB`).join(", ");
   const text = `At f/2.8 a face needs ${needed} lx with 1/60 s and ISO 800; a camera marked f/11 at 2000 lx needs ${marked}`;
   return { kind: "line", cells: [{ text, tone: "muted" }] };
-}
-
-function placesTable(view: DayView, places: readonly LightPlace[]): Table {
-  const { say, clocks } = view;
-  const cell = (event: Crossing | undefined, id: Id): Cell => {
-    if (event === undefined) return DASH;
-    const at = toMinute(event);
-    return typeof at === "string" ? { text: at } : clocks.local(instant(at), id);
-  };
-  return {
-    kind: "table",
-    title: "Sun and moon, on each place's own clock",
-    columns: [
-      column("Place", "place"),
-      column("Civil dawn", "civilDawn"),
-      column("Rise", "rise"),
-      column("Set", "set"),
-      column("Civil dusk", "civilDusk"),
-      column("Moon", "moonPhase", 1),
-      figureColumn("Moon height", "moonAltitudeDegrees", 2),
-    ],
-    rows: places.map(({ id, sun, moon }) => [
-      named(say, id),
-      cell(sun?.civilDawn, id),
-      cell(sun?.rise, id),
-      cell(sun?.set, id),
-      cell(sun?.civilDusk, id),
-      moon === null ? DASH : { text: `${moon.phase}, ${Math.round(moon.litShare * 100)} %`, raw: moon.phase },
-      numberCell(moon?.altitude ?? null, 0, "°"),
-    ]),
-    empty: "No places.",
-  };
 }

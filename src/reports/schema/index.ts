@@ -6,15 +6,15 @@ type Load = () => Promise<{ readonly data: Shape }>;
 
 const ANSWERS: ReadonlyMap<string, Load> = new Map<string, Load>([
   ["calls", async () => ({ data: (await import("../calls/rows.ts")).CALLS_DATA.schema })],
-  ["hours", () => import("./hours.ts")],
+  ["hours", async () => ({ data: (await import("../hours/rows.ts")).HOURS_DATA.schema })],
   ["power", () => import("./power.ts")],
   ["drives", async () => ({ data: (await import("../drives/rows.ts")).DRIVES_DATA.schema })],
-  ["light", () => import("./light.ts")],
-  ["signal", () => import("./signal.ts")],
+  ["light", async () => ({ data: (await import("../light/rows.ts")).LIGHT_DATA.schema })],
+  ["signal", async () => ({ data: (await import("../signal/rows.ts")).SIGNAL_DATA.schema })],
   ["kit", async () => ({ data: (await import("../kit/index.ts")).KIT_DATA.schema })],
   ["check", () => import("./check.ts")],
   ["sheet", () => import("./sheet.ts")],
-  ["timecard", () => import("./timecard.ts")],
+  ["timecard", async () => ({ data: (await import("../timecard/index.ts")).TIMECARD_DATA.schema })],
   ["explain", () => import("./explain.ts")],
 ]);
 

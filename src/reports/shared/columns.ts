@@ -135,3 +135,14 @@ export const columns =
 /** The JSON object of a row that no table shows. */
 export const object = <Row, View = Words>(fields: Readonly<Record<string, Field<Row, View>>>): Kind<Row, View> =>
   columns<Row, View>()(fields);
+
+/** Keys of JSON that are those of the row: `...same<Row>()({ id: key, count: whole })`. */
+export const same =
+  <Row, View = Words>() =>
+  <Key extends keyof Row & string>(
+    kinds: { readonly [P in Key]: Kind<Row[P], View> },
+  ): Readonly<Record<string, Field<Row, View>>> => {
+    const fields: Record<string, Field<Row, View>> = {};
+    for (const key in kinds) fields[key] = kept<Row, Row[typeof key], View>(kinds[key], (row) => row[key]);
+    return fields;
+  };

@@ -10,10 +10,14 @@ import type { Cell, Json } from "./view.ts";
 
 export type Shape = { readonly [key: string]: Json };
 
-/** What values are worded with. */
-export interface Words {
+/** What ids are worded with. */
+export interface Named {
   readonly say: Names;
-  readonly clocks: Clocks;
+}
+
+/** What values are worded with. */
+export interface Words extends Named {
+  readonly clocks: Pick<Clocks, "local" | "columns" | "cells">;
   /** ISO 8601 with the offset of the place where it happens. */
   iso(at: Instant, place: Id | null): string;
 }
@@ -62,10 +66,10 @@ const ID: Shape = { type: "string", description: "an id of the plan" };
 export const key = plain<Id>(ID);
 
 /** An id that is shown by its name. */
-export const id: Kind<Id> = { ...key, cell: (value, { say }) => named(say, value) };
+export const id: Kind<Id, Named> = { ...key, cell: (value, { say }) => named(say, value) };
 
 /** Ids that are shown by their names; programs get them with a blank between two. */
-export const ids: Kind<readonly Id[]> = {
+export const ids: Kind<readonly Id[], Named> = {
   ...plain<readonly Id[]>({ type: "array", items: ID }),
   cell: (value, { say }) => namesCell(say, value),
 };

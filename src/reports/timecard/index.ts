@@ -3,44 +3,79 @@ import type { Day } from "../../day/day.ts";
 import type { Finding, Say } from "../../findings/finding.ts";
 import type { Timecard, TimecardDay } from "../../hours/pay/card.ts";
 import type { HoursLog } from "../../plan/log/log.ts";
+import type { Id } from "../../plan/plan.ts";
 import { lengthText } from "../../time/index.ts";
-import { column, DASH, figureColumn } from "../shared/cells.ts";
+import { DASH } from "../shared/cells.ts";
 import { deferralLine } from "../shared/closingLines.ts";
-import type { Block, Cell, Column, Json, Report, Table } from "../shared/view.ts";
-import { type Reading, readingsJson, readingsOf, readingsTable } from "./vehicles.ts";
+import { column, columns, type Field, kept, object, same, shown } from "../shared/columns.ts";
+import { id, type Kind, key, list, minutes, type Named, number, orNull, said, text, whole } from "../shared/kinds.ts";
+import type { Block, Report } from "../shared/view.ts";
+import { READINGS, type Reading, readingsOf, readingsTable } from "./vehicles.ts";
 
-const COLUMNS: readonly Column[] = [
-  column("Who", "who"),
-  column("Day", "date"),
-  figureColumn("Worked", "workedMinutes"),
-  figureColumn("Straight", "straightMinutes"),
-  figureColumn("Overtime", "overtimeMinutes"),
-  figureColumn("Double", "doubleMinutes"),
-  figureColumn("Day rate adds", "dayRateMinutes", 4),
-  figureColumn("At the wheel", "drivingMinutes", 2),
-  figureColumn("Meals missed", "mealsMissed", 3),
-  figureColumn("Turnaround short", "shortTurnaroundMinutes", 1),
-];
-
-const figure = (value: number | null, text: (value: number) => string): Cell =>
-  value === null || value === 0 ? { text: "–", raw: value } : { text: text(value), raw: value };
-const length = (minutes: number | null): Cell => figure(minutes, lengthText);
-const count = (number: number | null): Cell => figure(number, String);
-
-function dayRow(name: Cell, day: TimecardDay): readonly Cell[] {
-  return [
-    name,
-    { text: day.date },
-    length(day.workedMinutes),
-    length(day.straightMinutes),
-    length(day.overtimeMinutes),
-    length(day.doubleMinutes),
-    length(day.dayRateMinutes),
-    length(day.drivingMinutes),
-    count(day.mealsMissed),
-    length(day.shortTurnaroundMinutes),
-  ];
+/** A row of a card: a day, or the sum of all. */
+interface CardRow extends Omit<TimecardDay, "day" | "date"> {
+  readonly id: Id;
+  /** Null for the sum. */
+  readonly date: string | null;
+  /** Whether it is the first of its person. */
+  readonly first: boolean;
 }
+
+/** A dash for none, which programs get as the 0 that it is. */
+const dashed = <View>(kind: Kind<number | null, View>): Kind<number | null, View> => ({
+  ...kind,
+  cell: (value, view) => (value === 0 ? { ...DASH, raw: 0 } : kind.cell(value, view)),
+});
+
+const figure = (label: string, value: (row: CardRow) => number, spare = 0, says?: string): Field<CardRow, Named> =>
+  column({
+    label,
+    kind: says === undefined ? minutes : said(minutes, says),
+    value,
+    spare,
+    cell: (row, view) => dashed(orNull(minutes)).cell(value(row), view),
+  });
+
+const DAY_RATE = "what a day rate pays beyond the work of a shorter day";
+const RIDING = "as a passenger, counted as worked";
+
+const CARD = columns<CardRow, Named>()({
+  who: shown({
+    label: "Who",
+    cell: ({ id, first, date }, { say }) => ({
+      text: first ? say.name(id) : "",
+      raw: id,
+      tone: date === null ? "plain" : "strong",
+    }),
+  }),
+  date: column({
+    label: "Day",
+    kind: text,
+    value: ({ date }) => date ?? "",
+    cell: ({ date }) => (date === null ? { text: "in all", raw: null, tone: "strong" } : { text: date }),
+  }),
+  workedMinutes: figure("Worked", (row) => row.workedMinutes),
+  straightMinutes: figure("Straight", (row) => row.straightMinutes),
+  overtimeMinutes: figure("Overtime", (row) => row.overtimeMinutes),
+  doubleMinutes: figure("Double", (row) => row.doubleMinutes),
+  dayRateMinutes: figure("Day rate adds", (row) => row.dayRateMinutes, 4, DAY_RATE),
+  drivingMinutes: figure("At the wheel", (row) => row.drivingMinutes, 2),
+  ridingMinutes: kept(said(whole, RIDING), (row) => row.ridingMinutes),
+  restBeforeMinutes: kept(orNull(whole), (row) => row.restBeforeMinutes),
+  shortTurnaroundMinutes: column({
+    label: "Turnaround short",
+    kind: dashed(said(orNull(minutes), "null where nothing asks for a turnaround, or the rest is not known")),
+    value: (row) => row.shortTurnaroundMinutes,
+    spare: 1,
+  }),
+  mealsMissed: column({
+    label: "Meals missed",
+    kind: dashed(said(orNull(whole), "null where no rule says when a meal is due")),
+    value: (row) => row.mealsMissed,
+    spare: 3,
+  }),
+  by: kept(said(text, "the contract or law that the day is paid by"), (row) => row.by),
+});
 
 /** Null where a log leaves it open. */
 const shortInAll = (days: readonly TimecardDay[]): number | null =>
@@ -49,74 +84,67 @@ const shortInAll = (days: readonly TimecardDay[]): number | null =>
     0,
   );
 
-function cardRows({ id, days, totals }: Timecard, say: Say): readonly (readonly Cell[])[] {
-  const rows = days.map((day, index) =>
-    dayRow({ text: index === 0 ? say.name(id) : "", raw: id, tone: "strong" }, day),
-  );
-  const total: readonly Cell[] = [
-    { text: "", raw: id },
-    { text: "in all", raw: null, tone: "strong" },
-    length(totals.workedMinutes),
-    length(totals.straightMinutes),
-    length(totals.overtimeMinutes),
-    length(totals.doubleMinutes),
-    length(totals.dayRateMinutes),
-    length(totals.drivingMinutes),
-    count(totals.mealsMissed),
-    length(shortInAll(days)),
-  ];
-  return [...rows, total];
-}
+const dayRows = ({ id, days }: Timecard): readonly CardRow[] =>
+  days.map((day, index) => ({ ...day, id, first: index === 0 }));
 
-const money = (amount: number | null): Cell => (amount === null ? DASH : { text: String(amount), raw: amount });
+const sumRow = ({ id, days, totals }: Timecard): CardRow => {
+  const shortTurnaroundMinutes = shortInAll(days);
+  return { ...totals, id, date: null, first: false, shortTurnaroundMinutes, restBeforeMinutes: null, by: "" };
+};
 
-/** Penalties and per diem in the contract's own money; nothing where no contract states any. */
-function moneyTable(cards: readonly Timecard[], say: Say): readonly Block[] {
-  const rows = cards
-    .filter(
-      ({ mealPenalties, turnaroundPenalties, perDiem }) => (mealPenalties ?? turnaroundPenalties ?? perDiem) !== null,
-    )
-    .map(({ id, contract, mealPenalties, turnaroundPenalties, perDiem }): readonly Cell[] => [
-      { text: say.name(id), raw: id, tone: "strong" },
-      { text: contract ?? "–", raw: contract },
-      money(mealPenalties),
-      money(turnaroundPenalties),
-      money(perDiem),
-    ]);
-  if (rows.length === 0) return [];
-  const columns: readonly Column[] = [
-    column("Who", "who"),
-    column("Contract", "contract"),
-    figureColumn("Meal penalties", "mealPenalties"),
-    figureColumn("Turnaround penalties", "turnaroundPenalties"),
-    figureColumn("Per diem", "perDiem"),
-  ];
-  return [{ kind: "table", title: "Money", columns, rows, empty: "" }];
-}
+const TOTALS = object<Timecard["totals"], Named>(
+  same<Timecard["totals"], Named>()({
+    workedMinutes: whole,
+    straightMinutes: whole,
+    overtimeMinutes: whole,
+    doubleMinutes: whole,
+    drivingMinutes: whole,
+    ridingMinutes: whole,
+    dayRateMinutes: said(whole, DAY_RATE),
+    mealsMissed: orNull(whole),
+    shortTurnarounds: orNull(whole),
+    daysWorked: whole,
+  }),
+);
 
-const dayJson = (day: TimecardDay): Json => ({
-  date: day.date,
-  workedMinutes: day.workedMinutes,
-  straightMinutes: day.straightMinutes,
-  overtimeMinutes: day.overtimeMinutes,
-  doubleMinutes: day.doubleMinutes,
-  dayRateMinutes: day.dayRateMinutes,
-  drivingMinutes: day.drivingMinutes,
-  ridingMinutes: day.ridingMinutes,
-  restBeforeMinutes: day.restBeforeMinutes,
-  shortTurnaroundMinutes: day.shortTurnaroundMinutes,
-  mealsMissed: day.mealsMissed,
-  by: day.by,
+const MONEY = columns<Timecard, Named>()({
+  who: shown({ label: "Who", cell: (card, view) => ({ ...id.cell(card.id, view), tone: "strong" }) }),
+  id: kept(key, (card) => card.id),
+  contract: column({ label: "Contract", kind: orNull(key), value: (card) => card.contract }),
+  days: kept(list(CARD), dayRows),
+  totals: kept(TOTALS, (card) => card.totals),
+  mealPenalties: column({
+    label: "Meal penalties",
+    kind: said(orNull(number), "in the contract's own money"),
+    value: (card) => card.mealPenalties,
+  }),
+  turnaroundPenalties: column({
+    label: "Turnaround penalties",
+    kind: orNull(number),
+    value: (card) => card.turnaroundPenalties,
+  }),
+  perDiem: column({ label: "Per diem", kind: orNull(number), value: (card) => card.perDiem }),
 });
 
-const cardJson = ({ id, contract, days, totals, mealPenalties, turnaroundPenalties, perDiem }: Timecard): Json => ({
-  id,
-  contract,
-  days: days.map(dayJson),
-  totals: { ...totals },
-  mealPenalties,
-  turnaroundPenalties,
-  perDiem,
+/** Penalties and per diem in the contract's own money; nothing where no contract states any. */
+function moneyTable(cards: readonly Timecard[], view: Named): readonly Block[] {
+  const paid = cards.filter(({ mealPenalties, turnaroundPenalties, perDiem }) =>
+    [mealPenalties, turnaroundPenalties, perDiem].some((amount) => amount !== null),
+  );
+  if (paid.length === 0) return [];
+  const show = ["who", "contract", "mealPenalties", "turnaroundPenalties", "perDiem"] as const;
+  return [MONEY.table(view, paid, { title: "Money", show, empty: "" })];
+}
+
+interface CardData {
+  readonly people: readonly Timecard[];
+  readonly vehicles: readonly Reading[];
+}
+
+/** `data` of `timecard`. */
+export const TIMECARD_DATA = object<CardData, Named>({
+  people: kept(list(MONEY), (data) => data.people),
+  vehicles: kept(list(READINGS), (data) => data.vehicles),
 });
 
 /** 29 CFR 778.105: a workweek is seven days in a row that begin on a day the employer fixed. */
@@ -146,25 +174,44 @@ interface Card {
 }
 
 function cardReport({ title, dates, cards, readings, findings, say, person, empty }: Card): Report {
-  const shown = cards.filter(({ id }) => person === null || id === person);
+  const chosen = cards.filter(({ id }) => person === null || id === person);
   const [first = "", last = first] = [dates[0], dates.at(-1)];
   const span = first === last ? last : `${first} to ${last}`;
-  const rows = shown.flatMap((card) => cardRows(card, say));
-  const table: Table = { kind: "table", title: "Time card", columns: COLUMNS, rows, empty };
-  const vehicles = readingsTable(readings, say);
-  const notes = [...(shown.some(({ byWeek }) => byWeek) ? [WEEK] : []), ...ridingLines(shown, say)];
+  const view: Named = { say };
+  const table = CARD.table(
+    view,
+    chosen.flatMap((card) => [...dayRows(card), sumRow(card)]),
+    {
+      title: "Time card",
+      show: [
+        "who",
+        "date",
+        "workedMinutes",
+        "straightMinutes",
+        "overtimeMinutes",
+        "doubleMinutes",
+        "dayRateMinutes",
+        "drivingMinutes",
+        "mealsMissed",
+        "shortTurnaroundMinutes",
+      ],
+      empty,
+    },
+  );
+  const vehicles = readingsTable(readings, view);
+  const notes = [...(chosen.some(({ byWeek }) => byWeek) ? [WEEK] : []), ...ridingLines(chosen, say)];
   const foot = notes.map((text): Block => ({ kind: "line", cells: [{ text, tone: "muted" }] }));
   return {
     command: "timecard",
     blocks: [
       { kind: "line", cells: [{ text: title === null ? span : `${title} · ${span}`, tone: "strong" }] },
       table,
-      ...moneyTable(shown, say),
+      ...moneyTable(chosen, view),
       ...(vehicles === null ? [] : [vehicles]),
       ...foot,
       deferralLine(),
     ],
-    data: { people: shown.map(cardJson), vehicles: readingsJson(readings) },
+    data: TIMECARD_DATA.json({ people: chosen, vehicles: readings }, view),
     findings,
     say,
   };
@@ -180,7 +227,7 @@ export function timecardReport(
 ): Report {
   const title = days.at(-1)?.plan.title ?? null;
   const dates = days.map(({ plan }) => plan.date);
-  const empty = "Nobody is in this plan's crew.";
+  const empty = "This plan has no crew.";
   return cardReport({ title, dates, cards, readings: readingsOf(days), findings, say, person, empty });
 }
 
@@ -194,5 +241,5 @@ export function timecardLogReport(
 ): Report {
   const dates = cards.flatMap(({ days }) => days.map(({ date }) => date)).sort();
   const title = log.title ?? log.file;
-  return cardReport({ title, dates, cards, readings: [], findings, say, person, empty: "Nobody works in this log." });
+  return cardReport({ title, dates, cards, readings: [], findings, say, person, empty: "No work in this log." });
 }

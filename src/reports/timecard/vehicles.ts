@@ -1,9 +1,10 @@
 /** Odometers and engine hours where they were logged: what each vehicle ran between one reading and the next. */
 import type { Day } from "../../day/day.ts";
-import type { Say } from "../../findings/finding.ts";
 import type { Id } from "../../plan/plan.ts";
-import { column, figureColumn, named, numberCell } from "../shared/cells.ts";
-import type { Json, Table } from "../shared/view.ts";
+import { numberCell } from "../shared/cells.ts";
+import { column, columns } from "../shared/columns.ts";
+import { id, type Kind, type Named, number, orNull, said, text } from "../shared/kinds.ts";
+import type { Table } from "../shared/view.ts";
 
 export interface Reading {
   readonly vehicle: Id;
@@ -41,30 +42,29 @@ export function readingsOf(days: readonly Day[]): readonly Reading[] {
   });
 }
 
-/** Null where nothing was logged. */
-export function readingsTable(readings: readonly Reading[], say: Say): Table | null {
-  if (readings.length === 0) return null;
-  return {
-    kind: "table",
-    title: "Vehicles, as logged",
-    columns: [
-      column("Vehicle", "vehicle"),
-      column("Day", "date"),
-      figureColumn("Odometer", "odometerKm"),
-      figureColumn("Driven", "drivenKm"),
-      figureColumn("Engine", "engineHours"),
-      figureColumn("Ran", "ranHours"),
-    ],
-    rows: readings.map(({ vehicle, date, odometerKm, drivenKm, engineHours, ranHours }) => [
-      { ...named(say, vehicle), tone: "strong" },
-      { text: date },
-      numberCell(odometerKm, 1, " km"),
-      numberCell(drivenKm, 1, " km"),
-      numberCell(engineHours, 1, " h"),
-      numberCell(ranHours, 1, " h"),
-    ]),
-    empty: "",
-  };
-}
+const tenths = (unit: string): Kind<number, unknown> => ({ ...number, cell: (value) => numberCell(value, 1, unit) });
+const km = tenths(" km");
+const engine = tenths(" h");
 
-export const readingsJson = (readings: readonly Reading[]): Json => readings.map((reading) => ({ ...reading }));
+export const READINGS = columns<Reading, Named>()({
+  vehicle: column({ label: "Vehicle", kind: id, value: (one) => one.vehicle, tone: "strong" }),
+  date: column({ label: "Day", kind: text, value: (one) => one.date }),
+  odometerKm: column({ label: "Odometer", kind: orNull(km), value: (one) => one.odometerKm }),
+  drivenKm: column({
+    label: "Driven",
+    kind: said(orNull(km), "since the reading before"),
+    value: (one) => one.drivenKm,
+  }),
+  engineHours: column({ label: "Engine", kind: orNull(engine), value: (one) => one.engineHours }),
+  ranHours: column({ label: "Ran", kind: orNull(engine), value: (one) => one.ranHours }),
+});
+
+/** Null where nothing was logged. */
+export const readingsTable = (readings: readonly Reading[], words: Named): Table | null =>
+  readings.length === 0
+    ? null
+    : READINGS.table(words, readings, {
+        title: "Vehicles, as logged",
+        show: ["vehicle", "date", "odometerKm", "drivenKm", "engineHours", "ranHours"],
+        empty: "",
+      });

@@ -1,0 +1,267 @@
+/** What `hours` says of each person: law and house rules first, fitness apart from them; every key with its column. */
+import type { Fitness, WheelSpell } from "../../hours/fitness/fitness.ts";
+import { type Breach, breachesOf, type LimitState, type PersonHours } from "../../hours/index.ts";
+import type { Id } from "../../plan/plan.ts";
+import { type Instant, lengthText } from "../../time/index.ts";
+import { lengthCell, numberCell } from "../shared/cells.ts";
+import { column, columns, kept, object, shown } from "../shared/columns.ts";
+import {
+  flag,
+  instant,
+  type Kind,
+  key,
+  list,
+  minutes,
+  moment,
+  number,
+  orNull,
+  said,
+  text,
+  whole,
+} from "../shared/kinds.ts";
+import type { Cell } from "../shared/view.ts";
+
+/** One person as a report shows them. */
+export interface HoursRow {
+  readonly name: string;
+  readonly hours: PersonHours;
+  /** Breaches that ended before this belong to an earlier day. */
+  readonly since: Instant | null;
+  /** Null for a log, which knows nothing of nights. */
+  readonly fitness: Fitness | null;
+  /** Where the person is released to, whose clock holds; null for the plan's or the log's. */
+  readonly bed: Id | null;
+}
+
+/** The breaches of the day or log that is shown. */
+export const shownBreaches = ({ hours, since }: HoursRow): readonly Breach[] =>
+  breachesOf(hours).filter(({ to }) => since === null || to > since);
+
+interface LimitRow {
+  readonly row: HoursRow;
+  readonly state: LimitState;
+  readonly first: boolean;
+}
+
+interface BreachRow {
+  readonly row: HoursRow;
+  readonly breach: Breach;
+}
+
+const isOf = (breach: Breach, { limit }: LimitState): boolean => breach.limit.id === limit.id;
+
+/** Whether no mere break restores what the limit allows. */
+const isLasting = ({ limit }: LimitState): boolean =>
+  limit.kind === "max" && limit.since.every(({ kind }) => kind !== "break");
+
+/** Whether someone drives in the current shift without the rest that has to come before. */
+const unrested = (row: HoursRow): boolean =>
+  row.hours.verdicts.some(({ shiftFrom, limits }) =>
+    shownBreaches(row).some(
+      (breach) =>
+        breach.limit.kind === "rest" &&
+        breach.limit.forbids === "driving" &&
+        (shiftFrom === null || breach.from >= shiftFrom) &&
+        limits.some((state) => isOf(breach, state)),
+    ),
+  );
+
+/** What is left at the wheel today: the least of all limits that a break does not restore; nothing after too short a rest. */
+function leftAtWheel(row: HoursRow): number | null {
+  const { verdicts, drivingMustStopAt } = row.hours;
+  const left = verdicts.flatMap(({ limits }) =>
+    limits.filter(isLasting).flatMap(({ leftMinutes }) => leftMinutes ?? []),
+  );
+  if (drivingMustStopAt === null || left.length === 0) return null;
+  return unrested(row) ? 0 : Math.min(...left);
+}
+
+const nameCell = (row: HoursRow, first = true): Cell => ({
+  text: first ? row.name : "",
+  raw: row.hours.id,
+  tone: "strong",
+});
+
+/** Every limit that binds someone, with what is used and left of it. */
+export const LIMITS = columns<LimitRow>()({
+  who: shown({ label: "Who", cell: ({ row, first }) => nameCell(row, first) }),
+  id: kept(text, ({ state }) => state.limit.id),
+  limit: shown({ label: "Limit", cell: ({ state: { limit } }) => ({ text: limit.title, raw: limit.id }) }),
+  clause: column({ label: "Clause", kind: text, value: ({ state }) => state.limit.clause, tone: "muted", spare: 1 }),
+  allowedMinutes: kept(whole, ({ state }) => state.allowedMinutes),
+  usedMinutes: column({ label: "Used", kind: orNull(minutes), value: ({ state }) => state.usedMinutes }),
+  leftMinutes: column({
+    label: "Left",
+    kind: orNull(minutes),
+    value: ({ state }) => state.leftMinutes,
+    cell: ({ state }) => (state.limit.kind === "rest" ? { text: "", raw: null } : lengthCell(state.leftMinutes)),
+  }),
+  runsOutAt: column({
+    label: "Runs out",
+    kind: orNull(instant),
+    value: ({ row, state }) => moment(state.runsOutAt, row.bed),
+    cell: ({ row, state }, { clocks, iso }) => {
+      const since = state.countsFrom;
+      const broken = shownBreaches(row).find(
+        (breach) => isOf(breach, state) && (since === null || breach.from >= since),
+      );
+      if (broken === undefined) return clocks.local(state.runsOutAt, row.bed);
+      const at = clocks.local(broken.from, row.bed).text;
+      return { text: `broken ${at}`, raw: iso(broken.from, row.bed), tone: "bad" };
+    },
+  }),
+});
+
+/** Someone who takes no wheel is not told of limits at it. */
+export function shownLimits(row: HoursRow): readonly LimitRow[] {
+  const { verdicts, drivingMinutes } = row.hours;
+  const all = verdicts.flatMap(({ limits }) => limits);
+  const wheel = drivingMinutes > 0 || verdicts.some(({ rules }) => rules.legallyBinding);
+  return all
+    .filter(({ limit }) => wheel || limit.forbids !== "driving")
+    .map((state, index) => ({ row, state, first: index === 0 }));
+}
+
+/** Everything that breaks a rule, as stretches of time. */
+export const BREACHES = columns<BreachRow>()({
+  who: shown({ label: "Who", cell: ({ row }) => nameCell(row) }),
+  limit: column({
+    label: "Limit",
+    kind: text,
+    value: ({ breach }) => breach.limit.id,
+    cell: ({ breach: { limit } }) => ({ text: limit.title, raw: limit.id }),
+  }),
+  clause: column({ label: "Clause", kind: text, value: ({ breach }) => breach.limit.clause, tone: "muted", spare: 1 }),
+  from: column({ label: "From", kind: instant, value: ({ row, breach }) => ({ at: breach.from, place: row.bed }) }),
+  to: column({ label: "To", kind: instant, value: ({ row, breach }) => ({ at: breach.to, place: row.bed }) }),
+  minutes: shown({ label: "For", figure: true, cell: ({ breach }) => lengthCell(breach.to - breach.from) }),
+});
+
+export const breachRows = (row: HoursRow): readonly BreachRow[] =>
+  shownBreaches(row).map((breach) => ({ row, breach }));
+
+/** What a crew lead asks first. */
+export const PEOPLE = columns<HoursRow>()({
+  id: kept(key, ({ hours }) => hours.id),
+  who: shown({ label: "Who", cell: (row) => nameCell(row) }),
+  rules: kept(list(text), ({ hours }) => hours.bindings.map(({ rules }) => rules.id)),
+  restBeforeMinutes: column({
+    label: "Rest before",
+    kind: orNull(minutes),
+    value: ({ hours }) => hours.restBeforeMinutes,
+    cell(row) {
+      const { restBeforeMinutes: rest } = row.hours;
+      if (rest === null) return { text: "not stated", raw: null, tone: "warn" };
+      return lengthCell(rest, shownBreaches(row).some(({ limit }) => limit.kind === "rest") ? "bad" : "plain");
+    },
+  }),
+  dutyMinutes: column({ label: "On duty", kind: minutes, value: ({ hours }) => hours.dutyMinutes, spare: 1 }),
+  drivingMinutes: column({ label: "At the wheel", kind: minutes, value: ({ hours }) => hours.drivingMinutes }),
+  leftMinutes: shown({ label: "Left", figure: true, cell: (row) => lengthCell(leftAtWheel(row)) }),
+  limits: kept(list(LIMITS), (row) =>
+    row.hours.verdicts.flatMap(({ limits }) => limits.map((state) => ({ row, state, first: false }))),
+  ),
+  breaches: kept(list(BREACHES), breachRows),
+  drivingMustStopAt: column({
+    label: "Wheel until",
+    kind: orNull(instant),
+    value: ({ hours, bed }) => moment(hours.drivingMustStopAt, bed),
+    spare: 3,
+  }),
+  earliestNextCall: column({
+    label: "Next call",
+    kind: orNull(instant),
+    value: ({ hours, bed }) => moment(hours.earliestNextCall, bed),
+  }),
+  earliestNextDrive: column({
+    label: "Next drive",
+    kind: orNull(instant),
+    value: ({ hours, bed }) => moment(hours.earliestNextDrive, bed),
+    spare: 2,
+  }),
+});
+
+/** The index has no more digits than its parameters. */
+const index: Kind<number, unknown> = {
+  ...number,
+  json: (value) => Math.round(value * 100) / 100,
+  cell: (value) => numberCell(value, 1),
+};
+
+interface Spell {
+  readonly row: HoursRow;
+  readonly fitness: Fitness;
+  readonly spell: WheelSpell;
+  readonly first: boolean;
+}
+
+/** Sleep and hours awake of whoever drives; a view of its own, besides law. */
+export const WHEEL = columns<Spell>()({
+  who: shown({ label: "Who", cell: ({ row, first }) => nameCell(row, first) }),
+  sleepMinutes: shown({
+    label: "Sleep",
+    figure: true,
+    cell: ({ fitness: { sleepMinutes: sleep, stated } }) =>
+      sleep === null
+        ? { text: "not known", raw: null }
+        : { text: `${stated ? "" : "about "}${lengthText(sleep)}`, raw: sleep },
+  }),
+  crashRatio: shown({
+    label: "Crash rate",
+    figure: true,
+    cell: ({ fitness: { crashRatio: ratio } }, view) =>
+      ratio === null ? orNull(number).cell(null, view) : { text: `${ratio} x`, raw: ratio },
+  }),
+  from: column({ label: "Wheel from", kind: instant, value: ({ spell }) => ({ at: spell.from, place: spell.place }) }),
+  to: column({ label: "To", kind: instant, value: ({ spell }) => ({ at: spell.to, place: spell.place }), spare: 1 }),
+  awakeMinutes: column({ label: "Awake by then", kind: orNull(minutes), value: ({ spell }) => spell.awakeMinutes }),
+  nightMinutes: column({ label: "By night", kind: minutes, value: ({ spell }) => spell.nightMinutes, spare: 2 }),
+  alertness: column({ label: "Alertness", kind: orNull(index), value: ({ spell }) => spell.index, spare: 3 }),
+});
+
+export const spellsOf = (row: HoursRow): readonly Spell[] => {
+  const { fitness } = row;
+  if (fitness === null) return [];
+  return fitness.wheel.map((spell, at) => ({ row, fitness, spell, first: at === 0 }));
+};
+
+/** So many hours lie between two values of the curve that are shown. */
+const CURVE_STEP = 4;
+
+interface Rested {
+  readonly row: HoursRow;
+  readonly fitness: Fitness;
+}
+
+const point = object<{ readonly at: Instant; readonly index: number; readonly place: Id | null }>({
+  at: kept(instant, ({ at, place }) => ({ at, place })),
+  alertness: kept(index, (one) => one.index),
+});
+
+export const FITNESS = columns<Rested>()({
+  id: kept(key, ({ row }) => row.hours.id),
+  who: shown({ label: "Who", cell: ({ row }) => nameCell(row) }),
+  sleepMinutes: kept(orNull(whole), ({ fitness }) => fitness.sleepMinutes),
+  sleepStated: kept(flag, ({ fitness }) => fitness.stated),
+  up: kept(orNull(instant), ({ fitness }) => moment(fitness.up, fitness.slept)),
+  crashRatio: kept(orNull(number), ({ fitness }) => fitness.crashRatio),
+  wheel: kept(list(WHEEL), ({ row }) => spellsOf(row)),
+  curve: column({
+    label: "Index",
+    kind: said(list(point), "S + C hour by hour since getting up: 14 high, 7 the threshold of sleepiness, 3 extreme"),
+    value: ({ fitness }) => fitness.curve.map((one) => ({ ...one, place: fitness.slept })),
+    cell({ fitness: { curve, slept } }, { clocks }) {
+      const some = curve.filter((_, hour) => hour % CURVE_STEP === 0);
+      return { text: some.map(({ at, index }) => `${clocks.local(at, slept).text} ${index.toFixed(1)}`).join(" · ") };
+    },
+  }),
+});
+
+export const restedOf = (rows: readonly HoursRow[]): readonly Rested[] =>
+  rows.flatMap((row) => (row.fitness === null ? [] : [{ row, fitness: row.fitness }]));
+
+/** `data` of `hours`. */
+export const HOURS_DATA = object<readonly HoursRow[]>({
+  people: kept(list(PEOPLE), (rows) => rows),
+  fitness: kept(list(FITNESS), restedOf),
+});

@@ -1,0 +1,177 @@
+/** What `light` says of every hit, and of the sun's and moon's day at every place: every key with its column. */
+import type { ActivityTimes } from "../../day/day.ts";
+import type { Id } from "../../plan/plan.ts";
+import { type Crossing, type SunTimes, toMinute } from "../../sky/almanac.ts";
+import { exposureOfLux } from "../../sky/exposure.ts";
+import type { ActivityLight, MoonSky } from "../../sky/index.ts";
+import { type Instant, instant as instantOf } from "../../time/index.ts";
+import { DASH, named, numberCell, placeCell } from "../shared/cells.ts";
+import { clockColumn, column, columns, kept, object, shown } from "../shared/columns.ts";
+import {
+  flag,
+  instant,
+  type Kind,
+  key,
+  list,
+  type Moment,
+  moment,
+  number,
+  orNull,
+  share,
+  text,
+  type Words,
+} from "../shared/kinds.ts";
+import type { Cell } from "../shared/view.ts";
+
+export interface LightHit {
+  readonly times: ActivityTimes;
+  /** When it is, or was meant to be. */
+  readonly at: Instant;
+  /** Null where the place has no coordinates. */
+  readonly light: ActivityLight | null;
+}
+
+export interface LightPlace {
+  readonly id: Id;
+  readonly sun: SunTimes | null;
+  readonly moon: MoonSky | null;
+  /** The instant that the moon is told for: the first hit there, else noon. */
+  readonly moonAt: Instant;
+}
+
+/** Degrees to a thousandth, which is the ephemeris's own accuracy. */
+const degrees = (value: number): number => Math.round(value * 1000) / 1000;
+
+/** Four significant digits: the polynomial itself is good to some per cent. */
+const figures = (value: number): number => Number(value.toPrecision(4));
+
+/** Degrees of an angle; tables show so many digits. */
+export const angle = (digits: number): Kind<number, unknown> => ({
+  ...number,
+  json: degrees,
+  cell: (value) => numberCell(value, digits, "°"),
+});
+
+/** Two digits are plenty for an eye: `11 000`, `450`, `3.4`, `0.002`. */
+function luxCell(lux: number): Cell {
+  const shown = Number(lux.toPrecision(2));
+  const text = shown >= 10_000 ? `${Math.floor(shown / 1000)} ${String(shown % 1000).padStart(3, "0")}` : `${shown}`;
+  return { text, raw: Number(lux.toPrecision(3)) };
+}
+
+const measured: Kind<number, unknown> = { ...number, json: figures };
+const lux: Kind<number, unknown> = { ...measured, cell: luxCell };
+
+export const HITS = columns<LightHit>()({
+  id: kept(key, ({ times }) => times.id),
+  hit: shown({ label: "Hit", cell: ({ times }) => ({ text: times.id }) }),
+  at: kept(instant, ({ at, times }) => ({ at, place: times.place })),
+  start: clockColumn({ label: "On air", value: ({ at, times }) => ({ at, place: times.place }) }),
+  sunAltitudeDegrees: column({
+    label: "Sun height",
+    kind: orNull(angle(1)),
+    value: ({ light }) => light?.sun.altitude ?? null,
+  }),
+  sunAzimuthDegrees: column({
+    label: "Sun azimuth",
+    kind: orNull(angle(0)),
+    value: ({ light }) => light?.sun.azimuth ?? null,
+    spare: 1,
+  }),
+  sky: column({
+    label: "Sky",
+    kind: orNull(text),
+    value: ({ light }) => light?.sky ?? null,
+    cell: ({ light }) => (light === null ? { text: "not known", raw: null, tone: "warn" } : { text: light.sky }),
+  }),
+  sunSide: column({ label: "Sun stands", kind: orNull(text), value: ({ light }) => light?.side ?? null }),
+  lux: column({ label: "Lux", kind: orNull(lux), value: ({ light }) => light?.lux ?? null }),
+  needs: kept(list(text), ({ light }) => light?.needs ?? []),
+  place: column({
+    label: "Place",
+    kind: orNull(key),
+    value: ({ times }) => times.place,
+    cell: ({ times }, { say }) => placeCell(say, times.place),
+    spare: 2,
+  }),
+  leastLux: kept(orNull(measured), ({ light }) => light?.leastLux ?? null),
+  exposureValue: kept(orNull(measured), ({ light }) => (light === null ? null : exposureOfLux(light.lux))),
+  light: kept(orNull(text), ({ light }) => light?.light ?? null),
+  dark: kept(orNull(flag), ({ light }) => light?.dark ?? null),
+  stopsOverWindow: kept(orNull(measured), ({ light }) => light?.stops ?? null),
+  windowTo: kept(orNull(instant), ({ light, times }) => moment(light?.to, times.place)),
+});
+
+/** A moment, or the word that stands where the sun or the moon has no such moment that day. */
+const event: Kind<Moment | string | null> = {
+  schema: orNull<string, unknown>({ ...text, schema: { anyOf: [instant.schema, text.schema] } }).schema,
+  json: (value, view) => (value === null || typeof value === "string" ? value : instant.json(value, view)),
+  cell: (value, view) =>
+    value === null ? DASH : typeof value === "string" ? { text: value } : instant.cell(value, view),
+  figure: false,
+};
+
+const eventOf =
+  (of: (sun: SunTimes) => Crossing) =>
+  (place: LightPlace): Moment | string | null => {
+    if (place.sun === null) return null;
+    const at = toMinute(of(place.sun));
+    return typeof at === "string" ? at : { at: instantOf(at), place: place.id };
+  };
+
+export const PLACES = columns<LightPlace, Words>()({
+  id: kept(key, (own) => own.id),
+  place: shown({ label: "Place", cell: (own, { say }) => named(say, own.id) }),
+  rise: column({ label: "Rise", kind: event, value: eventOf((sun) => sun.rise) }),
+  set: column({ label: "Set", kind: event, value: eventOf((sun) => sun.set) }),
+  civilDawn: column({ label: "Civil dawn", kind: event, value: eventOf((sun) => sun.civilDawn) }),
+  civilDusk: column({ label: "Civil dusk", kind: event, value: eventOf((sun) => sun.civilDusk) }),
+  nauticalDawn: kept(
+    event,
+    eventOf((sun) => sun.nauticalDawn),
+  ),
+  nauticalDusk: kept(
+    event,
+    eventOf((sun) => sun.nauticalDusk),
+  ),
+  astronomicalDawn: kept(
+    event,
+    eventOf((sun) => sun.astronomicalDawn),
+  ),
+  astronomicalDusk: kept(
+    event,
+    eventOf((sun) => sun.astronomicalDusk),
+  ),
+  noon: kept(
+    event,
+    eventOf((sun) => sun.noon),
+  ),
+  noonAltitudeDegrees: kept(orNull(angle(0)), ({ sun }) => sun?.noonAltitude ?? null),
+  moonPhase: column({
+    label: "Moon",
+    kind: orNull(text),
+    value: ({ moon }) => moon?.phase ?? null,
+    cell: ({ moon }) =>
+      moon === null ? DASH : { text: `${moon.phase}, ${Math.round(moon.litShare * 100)} %`, raw: moon.phase },
+    spare: 1,
+  }),
+  moonLit: kept(orNull({ ...share, json: figures }), ({ moon }) => moon?.litShare ?? null),
+  moonAltitudeDegrees: column({
+    label: "Moon height",
+    kind: orNull(angle(0)),
+    value: ({ moon }) => moon?.altitude ?? null,
+    spare: 2,
+  }),
+  moonAt: kept(orNull(instant), ({ moon, moonAt, id: place }) => (moon === null ? null : { at: moonAt, place })),
+});
+
+interface LightRows {
+  readonly hits: readonly LightHit[];
+  readonly places: readonly LightPlace[];
+}
+
+/** `data` of `light`. */
+export const LIGHT_DATA = object<LightRows>({
+  hits: kept(list(HITS), (rows) => rows.hits),
+  places: kept(list(PLACES), (rows) => rows.places),
+});

@@ -1,0 +1,338 @@
+/** What `signal` says of looks, hits, booked windows, feeds and lines: every key with its column. */
+import type { ActivityTimes, Day } from "../../day/day.ts";
+import { feedMinutes } from "../../day/feed.ts";
+import type { Id, Line, SignalPath, Task } from "../../plan/plan.ts";
+import type { Outage } from "../../signal/dish/outage.ts";
+import { windowFor } from "../../signal/dish/windows.ts";
+import type { HitSignal, PlaceLook, SignalResult } from "../../signal/index.ts";
+import { linesOf, onCamera, satellitePhone } from "../../signal/lines.ts";
+import { type Use, usesOf } from "../../signal/use.ts";
+import { dateText, type Instant, instant as instantOf } from "../../time/index.ts";
+import { angle } from "../light/rows.ts";
+import {
+  crewCell,
+  DASH,
+  flagCell,
+  lengthCell,
+  meant,
+  named,
+  numberCell,
+  placeCell,
+  privateCell,
+  statedCell,
+  textCell,
+} from "../shared/cells.ts";
+import { clockColumn, column, columns, kept, object, same, shown } from "../shared/columns.ts";
+import type { DayView } from "../shared/dayView.ts";
+import {
+  flag,
+  ids,
+  instant,
+  type Kind,
+  key,
+  list,
+  moment,
+  number,
+  orNull,
+  text,
+  type Words,
+  whole,
+} from "../shared/kinds.ts";
+import type { Cell } from "../shared/view.ts";
+import { zoneOfPlace } from "../shared/wording.ts";
+
+export interface SignalHit {
+  readonly times: ActivityTimes;
+  readonly signal: HitSignal;
+  /** What a booked window must hold; null where the hit is on no satellite or has no time. */
+  readonly need: { readonly from: Instant; readonly to: Instant } | null;
+  /** When the dish is up, from the stop of its vehicle; null where there is none. */
+  readonly dishUp: Instant | null;
+}
+
+export interface FeedRow {
+  readonly times: ActivityTimes;
+  readonly feed: Task;
+  readonly path: SignalPath | null;
+  readonly needsMinutes: number | null;
+}
+
+export interface SignalRows {
+  readonly looks: readonly PlaceLook[];
+  readonly hits: readonly SignalHit[];
+  readonly feeds: readonly FeedRow[];
+}
+
+/** Every hit with what it needs of a window. */
+export function signalHits(day: Day, result: SignalResult): readonly SignalHit[] {
+  const uses = usesOf(day);
+  return result.hits.flatMap((signal) => {
+    const times = day.activities.find((own) => own.id === signal.id);
+    if (times === undefined) return [];
+    const use = uses.find((own) => own.activity.id === signal.id && own.path.kind === "satellite");
+    return [
+      {
+        times,
+        signal,
+        need: use === undefined ? null : needOf(day, use),
+        dishUp: use === undefined ? null : dishUpOf(day, use),
+      },
+    ];
+  });
+}
+
+function needOf(day: Day, use: Use): SignalHit["need"] {
+  const [first] = windowFor(day, use).need;
+  return first === undefined || use.onAir === null ? null : { from: first.from, to: use.onAir.to };
+}
+
+/** The end of dish-up at the path's vehicle, else of set-up, at the stop of this visit. */
+function dishUpOf(day: Day, { times, path }: Use): Instant | null {
+  const stop = day.stops.find((own) => times.stops.includes(own.stop.id) && own.vehicle === path.vehicle);
+  return stop?.terms.findLast((term) => term.name === "dish-up" || term.name === "set-up")?.to ?? null;
+}
+
+/** Every feed with the time its size needs. */
+export function feedRows(day: Day): readonly FeedRow[] {
+  return day.activities.flatMap((times) => {
+    const { activity } = times;
+    if (activity.kind !== "feed") return [];
+    const path = activity.signalPath === null ? null : (day.plan.paths.get(activity.signalPath) ?? null);
+    const rate = path?.rateMegabits ?? null;
+    const needsMinutes =
+      rate === null || activity.sizeMegabytes === null ? null : feedMinutes(activity.sizeMegabytes, rate);
+    return [{ times, feed: activity, path, needsMinutes }];
+  });
+}
+
+/** A signal report is given what to leave out. */
+export interface SignalView extends DayView {
+  readonly redact: boolean;
+}
+
+/** Telephone and line numbers and bookings, which a redacted report leaves out. */
+const secret: Kind<string | null, SignalView> = {
+  ...orNull<string, unknown>(text),
+  json: (value, { redact }) => (redact ? null : value),
+  cell: (value, { redact }) => privateCell(value, redact),
+};
+
+const notNoted: Cell = { text: "not noted", raw: null, tone: "warn" };
+const works = (ok: boolean): Cell => (ok ? flagCell(ok, "ok", "good") : flagCell(ok, "fails", "bad"));
+
+const cable = object<NonNullable<HitSignal["cable"]>, unknown>({
+  runMeters: kept(number, (own) => own.runMeters),
+  reelMeters: kept(list(number), (own) => own.lay?.reels ?? []),
+  joins: kept(orNull(whole), (own) => own.lay?.joins ?? null),
+  reachMeters: kept(orNull(number), (own) => own.reachMeters),
+});
+
+const earLine = object<{ readonly who: Id; readonly lines: readonly Id[] }, unknown>(
+  same<{ readonly who: Id; readonly lines: readonly Id[] }, unknown>()({ who: key, lines: list(key) }),
+);
+
+export const HITS = columns<SignalHit, DayView>()({
+  id: kept(key, ({ signal }) => signal.id),
+  hit: shown({ label: "Hit", cell: ({ signal }) => ({ text: signal.id }) }),
+  start: clockColumn({ label: "On air", value: ({ times }) => moment(times.start, times.place) }),
+  path: column({
+    label: "Path",
+    kind: orNull(key),
+    value: ({ signal }) => signal.path,
+    cell: ({ signal: { path } }, { say }) =>
+      path === null ? { text: "none stated", raw: null, tone: "warn" } : named(say, path),
+  }),
+  spare: column({
+    label: "Spare",
+    kind: orNull(key),
+    value: ({ signal }) => signal.spare,
+    cell: ({ signal: { spare } }) => (spare === null ? { text: "none", raw: null, tone: "warn" } : { text: spare }),
+  }),
+  ok: column({
+    label: "Works",
+    kind: flag,
+    value: ({ signal }) => signal.ok,
+    cell: ({ signal }) => (signal.path === null ? DASH : works(signal.ok)),
+  }),
+  place: column({
+    label: "Place",
+    kind: orNull(key),
+    value: ({ times }) => times.place,
+    cell: ({ times }, { say }) => placeCell(say, times.place),
+    spare: 1,
+  }),
+  spareOk: column({
+    label: "Spare works",
+    kind: orNull(flag),
+    value: ({ signal }) => signal.spareOk,
+    cell: ({ signal: { spare, spareOk: ok } }) => (ok === null ? (spare === null ? DASH : notNoted) : works(ok)),
+  }),
+  needFrom: column({
+    label: "Window from",
+    kind: orNull(instant),
+    value: ({ need, times }) => moment(need?.from, times.place),
+    spare: 1,
+  }),
+  needTo: column({
+    label: "Window to",
+    kind: orNull(instant),
+    value: ({ need, times }) => moment(need?.to, times.place),
+    spare: 1,
+  }),
+  dishUp: column({
+    label: "Dish up",
+    kind: orNull(instant),
+    value: ({ dishUp, times }) => moment(dishUp, times.place),
+    spare: 2,
+  }),
+  cable: kept(orNull(cable), ({ signal }) => signal.cable),
+  earLines: kept(list(earLine), ({ times }, { day }) =>
+    onCamera(day, times).map(({ id }) => ({ who: id, lines: linesOf(day, "ear", id).map((line) => line.id) })),
+  ),
+});
+
+/** The cable of a hit. */
+export const CABLES = columns<{ readonly id: Id; readonly cable: NonNullable<HitSignal["cable"]> }, unknown>()({
+  hit: shown({ label: "Hit", cell: ({ id }) => ({ text: id }) }),
+  runMeters: shown({ label: "Run", figure: true, cell: ({ cable: own }) => statedCell(own.runMeters, " m") }),
+  reelMeters: shown({
+    label: "Reels",
+    cell: ({ cable: { lay } }) =>
+      lay === null
+        ? { text: "too short", raw: null, tone: "bad" }
+        : { text: lay.reels.map((meters) => `${meters} m`).join(" + "), raw: lay.reels.join(" ") },
+  }),
+  joins: shown({
+    label: "Joins",
+    figure: true,
+    cell: ({ cable: { lay } }) => orNull(whole).cell(lay?.joins ?? null, null),
+  }),
+  reachMeters: shown({ label: "Reach", figure: true, cell: ({ cable: own }) => statedCell(own.reachMeters, " m") }),
+});
+
+interface PlaceOutage {
+  readonly place: Id;
+  readonly outage: Outage;
+}
+
+const outage = object<PlaceOutage, DayView>({
+  date: kept(text, ({ place, outage: { peak } }, { day }) =>
+    dateText(instantOf(Math.round(peak)), zoneOfPlace(day.plan, place)),
+  ),
+  from: kept(instant, ({ place, outage: { from } }) => ({ at: instantOf(Math.floor(from)), place })),
+  to: kept(instant, ({ place, outage: { to } }) => ({ at: instantOf(Math.ceil(to)), place })),
+  minutes: kept(number, ({ outage: { from, to } }) => Math.round((to - from) * 10) / 10),
+  closestDegrees: kept(angle(1), ({ outage: { closest } }) => closest),
+});
+
+const outagesAt = (place: Id, outages: readonly Outage[]): readonly PlaceOutage[] =>
+  outages.map((one) => ({ place, outage: one }));
+
+function clearWord({ look, clear, obstacle }: PlaceLook): Cell {
+  if (look === null) return { text: "not known", raw: null, tone: "warn" };
+  if (clear === true) return flagCell(true, "clear", "good");
+  if (obstacle !== null && look.elevation > 0) return flagCell(false, `hidden, skyline ${obstacle.below}°`, "bad");
+  return flagCell(false, look.elevation > 0 ? "too low" : "below the horizon", "bad");
+}
+
+/** Azimuths are true; skew is clockwise positive, seen behind the dish. */
+export const LOOKS = columns<PlaceLook, DayView>()({
+  place: column({
+    label: "Place",
+    kind: key,
+    value: (seen) => seen.place,
+    cell: (seen, { say }) => named(say, seen.place),
+  }),
+  path: column({ label: "Path", kind: key, value: (seen) => seen.path }),
+  azimuthDegrees: column({ label: "Azimuth", kind: orNull(angle(1)), value: ({ look }) => look?.azimuth ?? null }),
+  elevationDegrees: column({
+    label: "Elevation",
+    kind: orNull(angle(1)),
+    value: ({ look }) => look?.elevation ?? null,
+  }),
+  rangeKm: column({
+    label: "Range",
+    kind: orNull<number, unknown>({
+      ...number,
+      json: (value) => Math.round(value * 10) / 10,
+      cell: (value) => numberCell(value, 0, " km"),
+    }),
+    value: ({ look }) => look?.rangeKm ?? null,
+    spare: 1,
+  }),
+  skewDegrees: column({ label: "Skew", kind: orNull(angle(1)), value: ({ look }) => look?.skew ?? null }),
+  clear: column({ label: "View", kind: orNull(flag), value: ({ clear }) => clear, cell: clearWord }),
+  outages: kept(list(outage), (seen) => outagesAt(seen.place, seen.outages)),
+  nextOutages: kept(list(outage), (seen) => outagesAt(seen.place, seen.next())),
+  blockedBelowDegrees: kept(orNull(number), ({ obstacle }) => obstacle?.below ?? null),
+});
+
+interface BookedWindow {
+  readonly path: SignalPath;
+  readonly from: Instant;
+  readonly to: Instant;
+}
+
+export const WINDOWS = columns<BookedWindow, SignalView>()({
+  path: column({ label: "Path", kind: key, value: ({ path }) => path.id }),
+  from: clockColumn({ label: "Opens", kind: instant, value: ({ from }) => ({ at: from, place: null }) }),
+  to: clockColumn({ label: "Closes", kind: instant, value: ({ to }) => ({ at: to, place: null }) }),
+  booking: column({ label: "Booking", kind: secret, value: ({ path }) => path.booking }),
+  polarisation: column({
+    label: "Polarisation",
+    kind: orNull(text),
+    value: ({ path }) => path.polarisation,
+    cell: ({ path }) => textCell(path.polarisation),
+    spare: 1,
+  }),
+  phone: column({ label: "Telephone", kind: secret, value: ({ path }) => path.phone }),
+});
+
+export const windowsOf = (day: Day): readonly BookedWindow[] =>
+  [...day.plan.paths.values()].flatMap((path) => path.windows.map(({ from, to }) => ({ path, from, to })));
+
+export const FEEDS = columns<FeedRow, Words>()({
+  id: kept(key, ({ feed }) => feed.id),
+  feed: shown({ label: "Feed", cell: ({ feed }) => ({ text: feed.id }) }),
+  path: column({ label: "Path", kind: orNull(key), value: ({ path }) => path?.id ?? null }),
+  sizeMegabytes: column({
+    label: "Size",
+    kind: orNull(number),
+    value: ({ feed }) => feed.sizeMegabytes,
+    cell: ({ feed }) => statedCell(feed.sizeMegabytes, " MB"),
+  }),
+  rateMegabits: kept(orNull(number), ({ path }) => path?.rateMegabits ?? null),
+  needsMinutes: column({
+    label: "Needs",
+    kind: orNull(number),
+    value: ({ needsMinutes }) => needsMinutes,
+    cell: ({ needsMinutes: needs }) => (needs === null ? { text: "not known", raw: null } : lengthCell(needs)),
+  }),
+  from: kept(orNull(instant), ({ times }) => moment(times.start, times.place)),
+  start: clockColumn({ label: "From", value: ({ times }) => moment(times.start, times.place) }),
+  to: kept(orNull(instant), ({ times }) => moment(times.end, times.place)),
+  by: column({ label: "Done by", kind: orNull(instant), value: ({ feed, times }) => moment(feed.by, times.place) }),
+});
+
+export const LINES = columns<Line, SignalView>()({
+  id: kept(key, (line) => line.id),
+  line: shown({ label: "Line", cell: (line) => ({ text: line.id }) }),
+  number: column({ label: "Number", kind: secret, value: (line) => line.number }),
+  who: column({
+    label: "Who",
+    kind: ids,
+    value: (line) => line.who,
+    cell: (line, { say, day }) => crewCell(say, meant(day.plan, line), day.plan.crew.size),
+  }),
+  spare: column({ label: "Spare", kind: secret, value: (line) => line.spare }),
+});
+
+/** `data` of `signal`. */
+export const SIGNAL_DATA = object<SignalRows, SignalView>({
+  looks: kept(list(LOOKS), (rows) => rows.looks),
+  hits: kept(list(HITS), (rows) => rows.hits),
+  windows: kept(list(WINDOWS), (_, { day }) => windowsOf(day)),
+  feeds: kept(list(FEEDS), (rows) => rows.feeds),
+  lines: kept(list(LINES), (_, { day }) => [...day.plan.lines.values()]),
+  satellitePhone: kept(orNull(key), (_, { day }) => satellitePhone(day)),
+});

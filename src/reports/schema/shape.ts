@@ -7,7 +7,6 @@ export const text: Shape = { type: "string" };
 export const whole: Shape = { type: "integer" };
 export const number: Shape = { type: "number" };
 export const flag: Shape = { type: "boolean" };
-export const share: Shape = { type: "number", minimum: 0, maximum: 1 };
 /** An id of the plan. */
 export const id: Shape = { type: "string", description: "an id of the plan" };
 export const instant: Shape = {

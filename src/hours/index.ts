@@ -24,7 +24,8 @@ import { NO_OPTIONS } from "./rules/options.ts";
 import type { Limit } from "./rules/rule.ts";
 
 export type { Fitness } from "./fitness/fitness.ts";
-export type { Breach, LimitState, Verdict } from "./judge/judge.ts";
+export type { Breach, Verdict } from "./judge/judge.ts";
+export type { LimitState } from "./judge/limitState.ts";
 export { logHours } from "./judge/logHours.ts";
 export { momentOutsideOf } from "./judge/moment.ts";
 export { breachesOf, type PersonHours } from "./judge/person.ts";

@@ -3,7 +3,7 @@ export type { Said, Start } from "../authoring/start.ts";
 export type { Day, Why } from "../day/day.ts";
 export type { AnyEntry, Finding, Level, Say, Span } from "../findings/finding.ts";
 export type { RoutedAnswer, RoutedAnswers } from "../legs/legs.ts";
-export type { Edit } from "../plan/edit/edit.ts";
+export type { Edit } from "../plan/edit/request.ts";
 export type { HoursLog } from "../plan/log/log.ts";
 export type { Id, Plan, Routing } from "../plan/plan.ts";
 export type { FileReading, PlanFiles } from "../plan/text/files.ts";

@@ -2,7 +2,8 @@
 
 export { type ChainReading, readChain } from "./chain/chain.ts";
 export { type PlanReading, type ReadOptions, readPlan, STDIN } from "./chain/load.ts";
-export { applyEdits, type Edit, type Edited, type EditOptions, parseEdit, pruned, states } from "./edit/edit.ts";
+export { applyEdits, type Edited, parseEdit, pruned, states } from "./edit/edit.ts";
+export type { Edit, EditOptions } from "./edit/request.ts";
 export { codes } from "./findings.ts";
 export type * from "./plan.ts";
 export { acceptMistakes } from "./read/accepted.ts";

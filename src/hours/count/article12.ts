@@ -1,7 +1,7 @@
 /** A little more at the wheel to get home to a weekly rest: Regulation (EC) No 561/2006 Art 12. */
 import { type Instant, type Interval, instant } from "../../time/units.ts";
-import type { MaxContext } from "../judge/judgeMax.ts";
 import type { Homeward, MakeUp, MaxLimit } from "../rules/rule.ts";
+import type { MaxContext } from "./context.ts";
 import { unitOf, weekStart } from "./since.ts";
 import { indexAfter } from "./tally.ts";
 import type { Owed } from "./weekly.ts";

@@ -1,8 +1,8 @@
 /** Moving up to two hours of a day's free time to the next day: SOR/2005-313 s. 16. */
 import type { Instant, Interval } from "../../time/units.ts";
 import { overlap } from "../../time/units.ts";
-import type { MaxContext } from "../judge/judgeMax.ts";
 import type { MaxLimit } from "../rules/rule.ts";
+import type { MaxContext } from "./context.ts";
 import type { Epoch } from "./countingPeriods.ts";
 
 const freeIn = (day: Interval, context: MaxContext): number =>

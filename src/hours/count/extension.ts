@@ -1,7 +1,7 @@
 /** Larger allowances that may be used a few times: the tenth hour, the sixteenth hour. */
 import { type Instant, instant } from "../../time/units.ts";
-import type { MaxContext } from "../judge/judgeMax.ts";
 import type { Extension, MaxLimit } from "../rules/rule.ts";
+import type { MaxContext } from "./context.ts";
 import type { Epoch } from "./countingPeriods.ts";
 import { unitOf } from "./since.ts";
 

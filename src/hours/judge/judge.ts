@@ -1,6 +1,7 @@
 /** The one mechanism: a record held against a rule set's limits. Pure, whole minutes, linear in spans. */
 import { type Instant, type Interval, instant } from "../../time/units.ts";
 import { owedFor } from "../count/article12.ts";
+import type { MaxContext } from "../count/context.ts";
 import type { Epoch, EpochInput } from "../count/countingPeriods.ts";
 import { type RestRun, readSpans } from "../count/reading.ts";
 import { epochsOf } from "../count/since.ts";
@@ -8,22 +9,9 @@ import type { Calendar, HoursRecord } from "../count/spans.ts";
 import { tallies, tallyOf } from "../count/tally.ts";
 import { type WeeklyRests, weeklyRests } from "../count/weekly.ts";
 import type { Limit, RuleSet } from "../rules/rule.ts";
-import { judgeMax, type MaxContext, type MaxFound, type Piece } from "./judgeMax.ts";
+import { judgeMax, type MaxFound, type Piece } from "./judgeMax.ts";
 import { type RestContext, restPieces, restStates } from "./judgeRest.ts";
-
-/** How a limit stands at the end of the record. */
-export interface LimitState {
-  readonly limit: Limit;
-  /** For a rest: the minutes it must have. */
-  readonly allowedMinutes: number;
-  /** For a rest: the minutes taken; null where nothing is known of it. */
-  readonly usedMinutes: number | null;
-  readonly leftMinutes: number | null;
-  /** When nothing will be left if what it counts goes on; in the past where nothing is left; null where nothing runs. */
-  readonly runsOutAt: Instant | null;
-  /** From when on it counts; null for a rest. */
-  readonly countsFrom: Instant | null;
-}
+import type { LimitState } from "./limitState.ts";
 
 /** Minutes in which something forbidden was done. */
 export interface Breach extends Interval {

@@ -2,26 +2,15 @@
 
 import { type Instant, type Interval, instant, overlap } from "../../time/units.ts";
 import { excusedFor, moreHome } from "../count/article12.ts";
-import type { Epoch, EpochInput } from "../count/countingPeriods.ts";
+import type { MaxContext } from "../count/context.ts";
+import type { Epoch } from "../count/countingPeriods.ts";
 import { deferred } from "../count/deferral.ts";
 import { extensionOf, type Uses } from "../count/extension.ts";
 import { parts } from "../count/reading.ts";
 import { epochsOf, unitOf, weekStart } from "../count/since.ts";
 import { indexAfter, type Tally } from "../count/tally.ts";
-import type { Count, MaxLimit } from "../rules/rule.ts";
-import type { LimitState } from "./judge.ts";
-
-export interface MaxContext {
-  readonly input: EpochInput;
-  readonly counts: Readonly<Record<Count, Tally>>;
-  /** Duty and driving: what a limit on work forbids; a meal on the clock is neither. */
-  readonly work: Tally;
-  /** Driving of vehicles the rules are for. */
-  readonly commercial: Tally;
-  /** The epochs of the rules' own shift; empty where they know none. */
-  readonly shifts: readonly Epoch[];
-  readonly knownUntil: Instant;
-}
+import type { MaxLimit } from "../rules/rule.ts";
+import type { LimitState } from "./limitState.ts";
 
 export interface Piece extends Interval {
   readonly bites: Instant;

@@ -1,11 +1,12 @@
 /** Limits on rest: how long the last one was, what came before it was complete, what is still to be made up for. */
 import { type Instant, type Interval, instant } from "../../time/units.ts";
+import type { MaxContext } from "../count/context.ts";
 import { partsIn } from "../count/reading.ts";
 import type { Tally } from "../count/tally.ts";
 import type { WeeklyRests } from "../count/weekly.ts";
 import type { MakeUpLimit, RestLimit } from "../rules/rule.ts";
-import type { LimitState } from "./judge.ts";
-import type { MaxContext, Piece } from "./judgeMax.ts";
+import type { Piece } from "./judgeMax.ts";
+import type { LimitState } from "./limitState.ts";
 
 /** The context of limits on rest, too: what is owed depends on what the others excuse. */
 export interface RestContext extends MaxContext {

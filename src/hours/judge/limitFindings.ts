@@ -18,7 +18,7 @@ import {
   weekTooLong,
   windowOver,
 } from "../findings.ts";
-import type { AskContext } from "../questions/openQuestions.ts";
+import type { AskContext } from "../questions/ask.ts";
 import { questionsOf } from "../questions/questions.ts";
 import type { Limit, RestLimit, RuleSet } from "../rules/rule.ts";
 import type { Breach, Verdict } from "./judge.ts";

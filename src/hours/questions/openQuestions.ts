@@ -1,36 +1,13 @@
 /** Where a record gives reason to ask what a rule set leaves open: section by section, each on its own. */
-import type { Finding, PlanPath } from "../../findings/finding.ts";
+import type { Finding } from "../../findings/finding.ts";
 import type { Instant, Interval } from "../../time/units.ts";
 import type { RestRun } from "../count/reading.ts";
 import { isCovered, type LogSpan } from "../count/spans.ts";
 import { lawOpen } from "../findings.ts";
-import type { PersonHours } from "../judge/person.ts";
 import { PARTING } from "../rules/house.ts";
 import type { RuleSet } from "../rules/rule.ts";
+import type { Ask, AskContext } from "./ask.ts";
 import { weeklyRest } from "./weeklyQuestions.ts";
-
-export interface AskContext {
-  readonly hours: PersonHours;
-  readonly spans: readonly LogSpan[];
-  /** What ended before it was told on an earlier day. */
-  readonly from: Instant;
-  readonly path: PlanPath;
-  /** Minutes by which the home terminal's clock is ahead of UTC. */
-  offset(at: Instant): number;
-  /** Whether someone who is free in this span may yet be bound to the spot: at a venue, not at a bed. */
-  atVenue(span: LogSpan): boolean;
-  /** The labour law that is named for the person. */
-  readonly labour: readonly RuleSet[];
-}
-
-/** A question, with the stretch of time that raises it where there is one. */
-export interface Asked {
-  readonly rules: RuleSet;
-  readonly question: string;
-  readonly during: Interval | null;
-}
-
-export type Ask = (context: AskContext, rules: RuleSet) => readonly Asked[];
 
 const lengthOf = ({ from, to }: Interval): number => to - from;
 

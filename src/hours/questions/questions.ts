@@ -1,7 +1,8 @@
 /** What the rules leave to people, as findings: one a person and cause, a question each. */
 import type { Finding } from "../../findings/finding.ts";
 import { hoursReview, lawOpen } from "../findings.ts";
-import { ASKS, type AskContext, mixedVehicles } from "./openQuestions.ts";
+import type { AskContext } from "./ask.ts";
+import { ASKS, mixedVehicles } from "./openQuestions.ts";
 
 /** Questions that stand wherever a rule set binds, and personal conveyance: planned by nobody, and never silent. */
 function standing({ hours, spans, from, path }: AskContext): readonly Finding[] {

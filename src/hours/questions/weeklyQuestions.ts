@@ -3,7 +3,7 @@
 import type { Interval } from "../../time/units.ts";
 import type { RestRun } from "../count/reading.ts";
 import type { Owed, WeeklyRests } from "../count/weekly.ts";
-import type { Ask, Asked } from "./openQuestions.ts";
+import type { Ask, Asked } from "./ask.ts";
 
 const lengthOf = ({ from, to }: Interval): number => to - from;
 

@@ -10,16 +10,9 @@ import { dotted, parsePathText } from "../text/pathtext.ts";
 import { sourceText } from "../text/source.ts";
 import { type MapNode, nearestNode } from "../text/tree.ts";
 import { readYaml } from "../text/yaml.ts";
+import type { Edit, EditOptions } from "./request.ts";
 import { inserted, removed, replaced, type Splice } from "./splice.ts";
-import { type Ids, placeOf, wholePath } from "./where.ts";
-
-export interface Edit {
-  readonly path: PlanPath;
-  /** YAML as it would be typed in braces: `12:30`, `[lodge, pier]`, `{ at: lodge }`; null removes the entry. */
-  readonly value: string | null;
-  /** Put in as it is, with the blanks before it: how an edit is taken back. */
-  readonly exact?: boolean;
-}
+import { placeOf, wholePath } from "./where.ts";
 
 export interface Edited {
   /** The new text; null where an edit cannot be made. */
@@ -27,15 +20,6 @@ export interface Edited {
   readonly findings: readonly Finding[];
   /** The edits that take these back, in order, byte for byte; but what was removed comes back as the last of its map. */
   readonly undo: readonly Edit[];
-}
-
-export interface EditOptions {
-  /** For messages. */
-  readonly file: string | null;
-  /** What the plan knows beyond this text (from the files it uses): those entries may be laid over. */
-  readonly ids?: Ids;
-  /** Entries that nobody knows may be made, as `log` makes those of `actual`. */
-  readonly create?: boolean;
 }
 
 /** Reads `hits.noon.at=12:30`; an empty value removes the entry. */

@@ -1,7 +1,7 @@
 /** The one stretch of text that an edit changes, and the edit that changes it back. */
 import type { PlanPath } from "../../findings/finding.ts";
 import { child, type MapEntry, type MapNode, nodeAt, type PlanNode } from "../text/tree.ts";
-import type { Edit } from "./edit.ts";
+import type { Edit } from "./request.ts";
 
 export interface Splice {
   readonly start: number;

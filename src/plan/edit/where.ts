@@ -5,10 +5,7 @@ import { editNowhere } from "../findings.ts";
 import { entryForms, planForm } from "../read/sections.ts";
 import { dotted } from "../text/pathtext.ts";
 import { child, type MapNode, nearestNode, type PlanNode } from "../text/tree.ts";
-import type { EditOptions } from "./edit.ts";
-
-/** The ids that the plan, with all it uses, has in a section. */
-export type Ids = (section: string) => readonly string[];
+import type { EditOptions, Ids } from "./request.ts";
 
 /** The path with its section, where it begins with an id: `noon.at` for `hits.noon.at`. */
 export function wholePath(root: MapNode, path: PlanPath, ids: Ids | null): PlanPath {

@@ -18,8 +18,9 @@ import { readWeather } from "../keys/weather.ts";
 import type { Id, Place, Plan, PlanSource } from "../plan.ts";
 import { sensible } from "../sense/sensible.ts";
 import { checkShapes, tellMisfits } from "../shapes.ts";
-import { type Head, readHead } from "../text/head.ts";
+import { readHead } from "../text/head.ts";
 import { type MapNode, pointAt } from "../text/tree.ts";
+import type { Body } from "./body.ts";
 import { declareIds, sectionOf } from "./declare.ts";
 import { entriesOf, Fields, type Item } from "./fields.ts";
 import { Reading } from "./reading.ts";
@@ -30,9 +31,6 @@ export interface TreeReading {
   readonly plan: Plan | null;
   readonly findings: readonly Finding[];
 }
-
-/** What of a plan lies below its head. */
-export type Body = Omit<Plan, keyof Head | "file" | "groups" | "source">;
 
 /** Reads a whole tree. */
 export async function readTree(root: MapNode, file: string | null): Promise<TreeReading> {

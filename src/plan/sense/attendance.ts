@@ -1,7 +1,7 @@
 /** Hits where nobody goes, and stops that list what happens at another place. */
 import { doneElsewhere, hitUnattended } from "../findings.ts";
 import type { Id } from "../plan.ts";
-import type { Body } from "../read/read.ts";
+import type { Body } from "../read/body.ts";
 import type { Reading } from "../read/reading.ts";
 
 export function checkAttendance(reading: Reading, body: Body): void {

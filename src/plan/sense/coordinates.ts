@@ -7,7 +7,7 @@ import { startOnClock } from "../../time/wall.ts";
 import { offsetMinutes } from "../../time/zone.ts";
 import { coordinatesDoubtful } from "../findings.ts";
 import type { Coordinates, Id, Place, Road } from "../plan.ts";
-import type { Body } from "../read/read.ts";
+import type { Body } from "../read/body.ts";
 import type { Reading } from "../read/reading.ts";
 
 /** Clocks follow the sun within about 60 degrees everywhere (the widest are western China and Greenland). */

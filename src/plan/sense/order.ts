@@ -1,7 +1,7 @@
 /** `after` and `before`: nothing may wait for itself. */
 import { orderLoop, plainLoop } from "../findings.ts";
 import type { Id } from "../plan.ts";
-import type { Body } from "../read/read.ts";
+import type { Body } from "../read/body.ts";
 import type { Reading } from "../read/reading.ts";
 
 export function checkOrder(reading: Reading, { hits, tasks }: Body): void {

@@ -3,7 +3,7 @@
 import type { PlanPath } from "../../findings/finding.ts";
 import { driverMayNot, driverNotAboard, seatsTooFew } from "../findings.ts";
 import type { Id, Run, Stop } from "../plan.ts";
-import type { Body } from "../read/read.ts";
+import type { Body } from "../read/body.ts";
 import type { Reading } from "../read/reading.ts";
 import { type Manning, manningOf } from "./manning.ts";
 

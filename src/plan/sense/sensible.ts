@@ -1,7 +1,7 @@
 /** What shows only when several values are read together, still from the text alone. The rest is the Day's to see. */
 import { roadMissing } from "../findings.ts";
 import type { Id, Road } from "../plan.ts";
-import type { Body } from "../read/read.ts";
+import type { Body } from "../read/body.ts";
 import type { Reading } from "../read/reading.ts";
 import { checkAttendance } from "./attendance.ts";
 import { checkCoordinates } from "./coordinates.ts";

@@ -1,7 +1,7 @@
 /** Whether a vehicle that is claimed for two drivers could have them: the conditions that the plan's own text decides. */
 import { declarationOf } from "../../hours/rules/index.ts";
 import { driversTooFew, teamWithoutBerth } from "../findings.ts";
-import type { Body } from "../read/read.ts";
+import type { Body } from "../read/body.ts";
 import type { Reading } from "../read/reading.ts";
 
 export function checkTeams(reading: Reading, { crew, vehicles }: Body): void {

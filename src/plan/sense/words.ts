@@ -2,7 +2,7 @@
 import type { PlanPath } from "../../findings/finding.ts";
 import { slipOf } from "../../findings/nearest.ts";
 import { wordNear } from "../findings.ts";
-import type { Body } from "../read/read.ts";
+import type { Body } from "../read/body.ts";
 import type { Reading } from "../read/reading.ts";
 
 interface Vocabulary {

@@ -5,6 +5,7 @@
  * 10-25 % slower on wet, 30-40 % on snowy or slushy pavement (FHWA Road Weather Management). Ice takes the slower end of
  * the latter. Fog is FHWA's low visibility, 10-12 % (from memory). Time grows by 1 / (1 − reduction).
  */
+import { leastOf } from "../lists.ts";
 import type { Id, RoadState, Weather } from "../plan/plan.ts";
 import type { Interval } from "../time/units.ts";
 
@@ -67,3 +68,7 @@ export function weatherOn(rows: readonly Weather[], during: Interval, ends: read
   }
   return worst;
 }
+
+/** The lowest stated temperature of the rows that overlap a leg, °C; null where none is stated. */
+export const coldestOn = (rows: readonly Weather[], during: Interval, ends: readonly Id[]): number | null =>
+  leastOf(rows.filter((row) => holds(row, during, ends)).flatMap(({ celsius }) => celsius ?? []));

@@ -9,8 +9,9 @@ import { type Chain, chainOf, type Dark, type Target } from "./chance/chain.ts";
 import { chancesOf, type GateChance, type Passes, passesOf, type TargetChance } from "./chance/chance.ts";
 import { cutShare } from "./chance/percent.ts";
 import { closedPlaces } from "./closed.ts";
-import { chanceLow, driveImplausible, fuelDueShort, fuelShort, roadEstimated, waitOutside } from "./findings.ts";
+import { chanceLow, driveImplausible, roadEstimated, waitOutside } from "./findings.ts";
 import { type FuelState, fuelStates } from "./fuel.ts";
+import { fuelFindings } from "./fuelFindings.ts";
 import { type Wait, waitsOf } from "./waits.ts";
 
 /** The next hit that a move's lateness reaches, and the chance of being there in time by that way. */
@@ -87,28 +88,6 @@ const implausibles = (day: Day): readonly Finding[] =>
     return [driveImplausible.raise({ from, to, minutes, km, doubt }, { path: [...path, "drive"] })];
   });
 
-function fuelFindings(day: Day, states: readonly FuelState[]): readonly Finding[] {
-  return states.flatMap((state): readonly Finding[] => {
-    const { vehicle, fuelBy, reserveKm, rangeKm, endKm } = state;
-    const path = ["vehicles", vehicle, "fuel"];
-    const where = { path, span: day.plan.source.locate(path) };
-    const leftKm = Math.floor(state.leastKm);
-    const facts = { vehicle, leftKm, reserveKm: Math.round(reserveKm) };
-    const short =
-      fuelBy === null
-        ? []
-        : [
-            fuelShort.raise(
-              { ...facts, place: fuelBy.place, withinKm: Math.floor(fuelBy.withinKm) },
-              { ...where, otherwise: leftKm < 0 },
-            ),
-          ];
-    const due = day.plan.vehicles.get(vehicle)?.due?.fuel ?? null;
-    const left = Math.max(0, endKm / rangeKm);
-    return due === null || left >= due ? short : [...short, fuelDueShort.raise({ vehicle, due, left }, where)];
-  });
-}
-
 const coldWaits = (day: Day, waits: readonly Wait[]): readonly Finding[] =>
   waits
     .filter((wait) => !wait.sheltered && wait.minutes > day.plan.rules.shelterAfter)
@@ -155,7 +134,7 @@ export function assess({ days, now }: JudgeInput, sky: SunAltitude | null = null
   const [fuel, waits] = [fuelStates(days), waitsOf(day)];
   const findings = [
     ...lowChances(day, hits),
-    ...fuelFindings(day, fuel),
+    ...fuelFindings(day.plan, fuel),
     ...coldWaits(day, waits),
     ...closedPlaces(day),
     ...estimates(day),

@@ -34,27 +34,97 @@ export const fuelShort = define<{
   withinKm: number;
   leftKm: number;
   reserveKm: number;
+  /** What the tank holds at that place. */
+  holdsKm: number;
+  /** The longest way between two fills, where one is not enough. */
+  everyKm: number | null;
+  /** No level is known: a full tank is assumed at the start. */
+  full: boolean;
+  /** Fuel stops on that road, in the best places there are. */
+  stops: number;
 }>({
   code: "fuel-short",
   level: "warning",
-  otherwise: { level: "error", when: "where the tank runs dry" },
-  title: "A vehicle eats into its fuel reserve before it is filled up",
-  why: "Cold, detours and an idling engine take more than the map says.",
-  cure: "Place a fuel task at the named stop or earlier: `kind: fuel`.",
+  otherwise: { level: "error", when: "if the tank runs dry" },
+  title: "a vehicle eats into its fuel reserve before it is filled up",
+  why: "Detours and an idling engine take more than the map says. Cold takes up to a third more than the stated range says, snow 10 to 20 %; both are counted. If no level is stated, a full tank is assumed, so even that is too little.",
+  cure: "Place a fuel task at the named stop or earlier: `kind: fuel`, at a place or `onRoad`.",
   example: "vehicles:\n  wagon: { range: 600 km, fuel: 25% }     # 150 km, 90 of them reserve, for 86",
   source: { title: "common practice, no source: 15 % of the tank stays in reserve", clause: null },
-  sentence: ({ vehicle, leftKm, reserveKm }, say) =>
-    leftKm < 0
-      ? `${say.name(vehicle)} runs dry ${-leftKm} km before it is filled up`
-      : `${say.name(vehicle)} is down to ${leftKm} km of range; ${reserveKm} km are its reserve`,
-  hint: ({ place, withinKm }, say) =>
-    `add a task { kind: fuel } at ${say.name(place)} or earlier, at the latest ${withinKm} km down the road from there`,
+  sentence({ vehicle, leftKm, reserveKm, full, stops }, say) {
+    const best =
+      stops === 0
+        ? ""
+        : ` with ${stops === 1 ? "its fuel stop" : `its ${stops} fuel stops`} on the road in the best place`;
+    const start = full ? " even with a full tank at the start" : "";
+    return leftKm < 0
+      ? `${say.name(vehicle)} runs dry ${-leftKm} km before it is filled up${best}${start}`
+      : `${say.name(vehicle)} is down to ${leftKm} km of range${best}${start}; ${reserveKm} km are its reserve`;
+  },
+  hint({ place, withinKm, holdsKm, everyKm }, say) {
+    const again = everyKm === null ? "" : `, and again after ${everyKm} km at most`;
+    const stop = `a task { kind: fuel } at ${say.name(place)} or earlier`;
+    if (withinKm >= 1) return `add ${stop}, or on the road within ${withinKm} km of it${again}`;
+    return holdsKm >= 1 ? `add ${stop}: the tank holds ${holdsKm} km there${again}` : `add ${stop}${again}`;
+  },
+});
+
+export const fuelNotStated = define<{ vehicle: string; percent: number; km: number }>({
+  code: "fuel-not-stated",
+  level: "note",
+  otherwise: { level: "warning", when: "if it needs more than half a tank" },
+  title: "the fuel in a vehicle's tank at the start is not stated",
+  why: "Without a level nothing says whether the fuel lasts. A full tank is assumed, which is the best case.",
+  cure: "State the level at the start, as in `fuel: 80%`. A day that follows another takes it from there.",
+  example: "vehicles:\n  wagon: { range: 600 km }     # and 43 km each way",
+  sentence: ({ vehicle, percent: share, km }, say) =>
+    `the fuel in ${say.name(vehicle)} at the start is not stated; until the first fuel stop it needs ${km} km of range, ${share} % of a tank with the reserve`,
+  hint: ({ vehicle }) => `state it: vehicles: { ${vehicle}: { fuel: 80% } }`,
+});
+
+export const fuelStopPlace = define<{
+  vehicle: string;
+  stop: string;
+  place: string;
+  fromKm: number;
+  toKm: number;
+  plannedKm: number | null;
+}>({
+  code: "fuel-stop-place",
+  level: "note",
+  otherwise: { level: "warning", when: "if its time puts it elsewhere" },
+  title: "a fuel stop on the road must stand in a certain stretch of it",
+  why: "Too early, and a full tank does not reach the end of the drive with its reserve; too late, and the reserve is gone before it.",
+  cure: "Plan the stop in that stretch, or at a place with a stop of its own.",
+  example:
+    "vehicles: { wagon: { range: 100 km, fuel: 30% } }\ntasks: { tank: { kind: fuel, onRoad: [lodge, pier], for: 10 min } }",
+  source: { title: "common practice, no source: 15 % of the tank stays in reserve", clause: null },
+  sentence({ vehicle, stop, place, fromKm, toKm, plannedKm }, say) {
+    const where =
+      fromKm < 1 ? `within ${toKm} km of ${say.name(place)}` : `${fromKm} to ${toKm} km from ${say.name(place)}`;
+    const planned = plannedKm === null ? "" : `; its time puts it at ${plannedKm} km`;
+    return `the fuel stop ${say.name(stop)} of ${say.name(vehicle)} must stand ${where}${planned}`;
+  },
+  hint: ({ plannedKm }) => (plannedKm === null ? null : "move its time, or give it a stop of its own"),
+});
+
+export const fuelRestated = define<{ vehicle: string; percent: number; before: number }>({
+  code: "fuel-restated",
+  level: "note",
+  title: "a day states another fuel level than the day before ends with",
+  why: "On a day that follows another, the tank holds what the day before left in it. A level in the day's own file wins, as a reading or an overnight fill does; one in a shared file is the first day's.",
+  cure: "Nothing, if the vehicle was filled up or the level was read. Otherwise drop `fuel` from this day's file.",
+  example:
+    "follows: 2027-01-19.yaml     # which leaves less in the tank\nvehicles:\n  wagon: { range: 600 km, fuel: 100% }",
+  sentence: ({ vehicle, percent: share, before }, say) =>
+    `${say.name(vehicle)} starts with ${share} % of fuel as this day's file states; the day before ends with ${before} %`,
+  hint: () => null,
 });
 
 export const fuelDueShort = define<{ vehicle: string; due: number; left: number }>({
   code: "fuel-due-short",
   level: "warning",
-  title: "A vehicle comes back with less fuel than it is due with",
+  title: "a vehicle comes back with less fuel than it is due with",
   why: "The hire company fills it up at its own price.",
   cure: "Place a fuel task before the last stop.",
   example:
@@ -217,6 +287,9 @@ export const codes: readonly AnyEntry[] = [
   chanceLow,
   roadEstimated,
   fuelShort,
+  fuelNotStated,
+  fuelStopPlace,
+  fuelRestated,
   fuelDueShort,
   waitOutside,
   placeClosed,

@@ -1,18 +1,34 @@
 /**
- * How far the tank goes: range left after every leg, engine idling for the inverter, and where the last fuel stop must stand.
+ * How far the tank goes: range left after every leg, engine idling for the inverter, and where fuel stops must stand.
  *
- * The tank is told in km of range. A leg without a length is taken at 70 km/h. Idling burns what 12 km of road do in an
- * hour (from memory: the US DOE's 0.3 gal/h of a car at 25 mpg and 0.8 gal/h of a truck at 8 mpg come to 7.5 and 6.4
- * miles). The engine idles at every stop on the way without mains, in a vehicle with an inverter. The reserve is 15 % of
- * a full tank (common practice, no source).
+ * The tank is counted in km of range. A leg without a length is taken at 70 km/h; cold and snow take more of the range
+ * (`consumption.ts`). Idling burns what 12 km of road do in an hour (from memory: the US DOE's 0.3 gal/h of a car at
+ * 25 mpg and 0.8 gal/h of a truck at 8 mpg come to 7.5 and 6.4 miles). The engine idles at every stop on the way without
+ * mains, in a vehicle with an inverter. The reserve is 15 % of a full tank (common practice, no source).
  */
 import type { Day, Move, StopTimes } from "../day/day.ts";
-import type { Id, Vehicle } from "../plan/plan.ts";
+import type { Id, Plan, Vehicle } from "../plan/plan.ts";
 import type { Instant } from "../time/units.ts";
+import { rangeAKilometre } from "./consumption.ts";
+import { type OnRoad, type RoadFill, roadFill } from "./fuelOnRoad.ts";
 
 export const FUEL_RESERVE_SHARE = 0.15;
 export const IDLE_KM_PER_HOUR = 12;
 const UNSTATED_KM_PER_HOUR = 70;
+
+/** Where the last fuel stop must stand: at a stop, or on the road within so many km of it. */
+interface FuelBy {
+  readonly move: Id;
+  readonly stop: Id;
+  readonly place: Id;
+  readonly withinKm: number;
+  /** What the tank holds there. */
+  readonly holdsKm: number;
+  /** The longest way between two fills, where one fill is not enough for the leg. */
+  readonly everyKm: number | null;
+  /** Fuel stops planned on that leg. */
+  readonly stops: number;
+}
 
 /** The tank at the end of a leg, km of range. */
 export interface FuelStep {
@@ -36,11 +52,21 @@ export interface FuelState {
   readonly idleMinutes: number;
   /** True where a leg without a stated length was taken at a guess. */
   readonly estimated: boolean;
+  /** True where no level is known at the start: a full tank is assumed, the best there can be. */
+  readonly assumedFull: boolean;
+  /** Whether the level at the end follows from a known one. */
+  readonly endKnown: boolean;
+  /** The share of a tank that the day must start with to keep the reserve until the first fuel stop; may exceed 1. */
+  readonly neededShare: number;
   readonly steps: readonly FuelStep[];
   /** The first leg that eats into the reserve; the last fuel stop must stand before it or within `withinKm` of its start. */
-  readonly fuelBy: { readonly move: Id; readonly stop: Id; readonly place: Id; readonly withinKm: number } | null;
-  /** The least range on any arrival. */
+  readonly fuelBy: FuelBy | null;
+  /** Fuel stops on the road whose place matters. */
+  readonly onRoad: readonly OnRoad[];
+  /** The least range anywhere. */
   readonly leastKm: number;
+  /** A level that the day's own file states against what the day before left, km; null where it states none. */
+  readonly restated: { readonly beforeKm: number } | null;
 }
 
 const kmOf = (move: Move): number => move.leg.km ?? (move.leg.likelyMinutes / 60) * UNSTATED_KM_PER_HOUR;
@@ -57,21 +83,60 @@ function idleMinutesAt(day: Day, vehicle: Vehicle, stop: StopTimes): number {
 
 interface Tank {
   km: number;
+  known: boolean;
+  /** Burnt before the first fill. */
+  firstKm: number;
+  filled: boolean;
   drivenKm: number;
   idleMinutes: number;
+  leastKm: number;
   fuelBy: FuelState["fuelBy"];
+  readonly onRoad: OnRoad[];
 }
 
-function stepOf(day: Day, move: Move, tank: Tank, rangeKm: number, reserveKm: number): FuelStep {
+function burn(tank: Tank, km: number): void {
+  tank.km -= km;
+  if (!tank.filled) tank.firstKm += km;
+  tank.leastKm = Math.min(tank.leastKm, tank.km);
+}
+
+/** Fuel stops on a leg, in the order of the road, with the share of the driving before each. */
+function fillsOn(day: Day, move: Move): readonly RoadFill[] {
+  return move.halts.flatMap(({ activity }): readonly RoadFill[] => {
+    if (!takesFuel(day, activity)) return [];
+    const times = day.activities.find((own) => own.id === activity);
+    return [{ activity, share: times?.roadShare ?? null, fixed: times?.state === "fixed" }];
+  });
+}
+
+/** What a tank may hold and must keep, km. */
+interface Size {
+  readonly rangeKm: number;
+  readonly reserveKm: number;
+}
+
+function stepOf(day: Day, move: Move, tank: Tank, { rangeKm, reserveKm }: Size): FuelStep {
+  const factor = rangeAKilometre(day.plan.weather, { from: move.leave, to: move.arrive }, [move.from, move.to]);
   const km = kmOf(move);
-  const fills = move.halts.some((halt) => takesFuel(day, halt.activity));
-  if (tank.km - km < reserveKm && !fills && tank.fuelBy === null) {
-    const withinKm = Math.max(0, tank.km - reserveKm);
-    tank.fuelBy = { move: move.id, stop: move.id, place: move.from, withinKm };
-  }
+  const fills = fillsOn(day, move);
   tank.drivenKm += km;
-  // Where on the road a fuel task stands is not known: at worst the whole leg is still to come.
-  tank.km = fills ? rangeKm - km : tank.km - km;
+  const by = (): FuelBy => {
+    const [withinKm, everyKm] = [Math.max(0, (tank.km - reserveKm) / factor), (rangeKm - reserveKm) / factor];
+    const stop = { move: move.id, stop: move.id, place: move.from, withinKm, holdsKm: Math.max(0, tank.km / factor) };
+    return { ...stop, everyKm: km > withinKm + everyKm ? everyKm : null, stops: fills.length };
+  };
+  if (fills.length === 0) {
+    if (tank.km - km * factor < reserveKm) tank.fuelBy ??= by();
+    burn(tank, km * factor);
+  } else {
+    const way = roadFill({ km, factor, tankKm: tank.km, rangeKm, reserveKm }, fills);
+    if (way.leastKm < reserveKm) tank.fuelBy ??= by();
+    if (way.where !== null) tank.onRoad.push({ move: move.id, from: move.from, ...way.where });
+    tank.leastKm = Math.min(tank.leastKm, way.leastKm);
+    tank.firstKm += tank.filled ? 0 : way.firstKm;
+    tank.km = way.endKm;
+    [tank.filled, tank.known] = [true, true];
+  }
   return { move: move.id, to: move.to, at: move.arrive, leftKm: tank.km };
 }
 
@@ -82,58 +147,108 @@ function readingOf(day: Day, vehicle: Vehicle, rangeKm: number): { readonly at: 
   return { at: actual.since, km: actual.fuel * rangeKm };
 }
 
-function fuelOf(day: Day, vehicle: Vehicle, rangeKm: number, startKm: number): FuelState {
+/** What a vehicle starts a day with. */
+interface Start {
+  readonly km: number;
+  readonly known: boolean;
+  readonly restated: FuelState["restated"];
+}
+
+function fuelOf(day: Day, vehicle: Vehicle, rangeKm: number, start: Start): FuelState {
   const reserveKm = rangeKm * FUEL_RESERVE_SHARE;
-  const tank: Tank = { km: startKm, drivenKm: 0, idleMinutes: 0, fuelBy: null };
+  const tank: Tank = {
+    km: start.km,
+    known: start.known,
+    firstKm: 0,
+    filled: false,
+    drivenKm: 0,
+    idleMinutes: 0,
+    leastKm: start.km,
+    fuelBy: null,
+    onRoad: [],
+  };
   const moves = day.moves.filter((move) => move.vehicle === vehicle.id);
   const stops = day.stops.filter((stop) => stop.vehicle === vehicle.id);
   const steps: FuelStep[] = [];
   let reading = readingOf(day, vehicle, rangeKm);
   for (const stop of stops) {
     if (reading !== null && (stop.leave === null || stop.leave >= reading.at)) {
-      tank.km = reading.km;
+      [tank.km, tank.known, tank.filled] = [reading.km, true, true];
       reading = null;
     }
     const idle = idleMinutesAt(day, vehicle, stop);
     tank.idleMinutes += idle;
-    tank.km -= (idle / 60) * IDLE_KM_PER_HOUR;
-    if (fillsAt(day, stop)) tank.km = rangeKm;
+    burn(tank, (idle / 60) * IDLE_KM_PER_HOUR);
+    if (fillsAt(day, stop)) [tank.km, tank.known, tank.filled] = [rangeKm, true, true];
     const move = moves.find((own) => own.id === stop.stop.id);
-    if (move !== undefined) steps.push(stepOf(day, move, tank, rangeKm, reserveKm));
+    if (move !== undefined) steps.push(stepOf(day, move, tank, { rangeKm, reserveKm }));
   }
   return {
     vehicle: vehicle.id,
     rangeKm,
     reserveKm,
-    startKm,
+    startKm: start.km,
     endKm: tank.km,
     drivenKm: tank.drivenKm,
     idleKm: (tank.idleMinutes / 60) * IDLE_KM_PER_HOUR,
     idleMinutes: tank.idleMinutes,
     estimated: moves.some((move) => move.leg.km === null || move.leg.basis === "estimated"),
+    assumedFull: !start.known && moves.length > 0,
+    endKnown: tank.known,
+    neededShare: (tank.firstKm + reserveKm) / rangeKm,
     steps,
     fuelBy: tank.fuelBy,
-    leastKm: Math.min(startKm, ...steps.map(({ leftKm }) => leftKm)),
+    onRoad: tank.onRoad,
+    leastKm: tank.leastKm,
+    restated: start.restated,
   };
 }
 
-/** What the tank held at night: as read where the log says so without a time, else as reckoned. */
-function eveningKm(day: Day, { vehicle, rangeKm, endKm }: FuelState): number {
-  const actual = day.plan.actual.vehicles.get(vehicle);
-  return actual === undefined || actual.fuel === null || actual.since !== null ? endKm : actual.fuel * rangeKm;
+/** How full a tank is at night; 0 to 1, less where it ran dry. */
+interface Evening {
+  readonly share: number;
+  readonly known: boolean;
 }
 
-/** The fuel of every vehicle whose range and level (stated, else as the day before left it) are known, on the last day. */
+/** As read where the log says so without a time, else as reckoned. */
+function eveningOf(day: Day, { vehicle, rangeKm, endKm, endKnown }: FuelState): Evening {
+  const actual = day.plan.actual.vehicles.get(vehicle);
+  if (actual === undefined || actual.fuel === null || actual.since !== null)
+    return { share: endKm / rangeKm, known: endKnown };
+  return { share: actual.fuel, known: true };
+}
+
+/** Whether a day that follows another has the level from a file that it shares with that day: then it is the first day's. */
+function isShared({ source }: Plan, vehicle: Id): boolean {
+  const [own, level] = [source.locate(["follows"]), source.locate(["vehicles", vehicle, "fuel"])];
+  return own !== null && level !== null && own.file !== level.file;
+}
+
+function startOf({ plan }: Day, { id, fuel }: Vehicle, rangeKm: number, evening: Evening | undefined): Start {
+  if (fuel !== null && (evening === undefined || !isShared(plan, id))) {
+    const restated = evening?.known === true ? { beforeKm: evening.share * rangeKm } : null;
+    return { km: fuel * rangeKm, known: true, restated };
+  }
+  const { share, known } = evening ?? { share: 1, known: false };
+  return { km: share * rangeKm, known, restated: null };
+}
+
+/**
+ * The fuel of every vehicle whose range is known, on the last day. It starts as the day before left it, else as stated,
+ * else with a full tank by assumption; a vehicle of which nothing but the range is known and that stands still has none.
+ */
 export function fuelStates(days: readonly Day[]): readonly FuelState[] {
-  let carried: ReadonlyMap<Id, number> = new Map();
+  const evenings = new Map<Id, Evening>();
   let states: readonly FuelState[] = [];
   for (const day of days) {
     states = [...day.plan.vehicles.values()].flatMap((vehicle) => {
-      if (vehicle.rangeKm === null) return [];
-      const startKm = vehicle.fuel === null ? carried.get(vehicle.id) : vehicle.fuel * vehicle.rangeKm;
-      return startKm === undefined ? [] : [fuelOf(day, vehicle, vehicle.rangeKm, startKm)];
+      const { id, rangeKm } = vehicle;
+      if (rangeKm === null) return [];
+      const start = startOf(day, vehicle, rangeKm, evenings.get(id));
+      const isIdle = !start.known && day.moves.every((move) => move.vehicle !== id);
+      return isIdle ? [] : [fuelOf(day, vehicle, rangeKm, start)];
     });
-    carried = new Map(states.map((state) => [state.vehicle, eveningKm(day, state)]));
+    for (const state of states) evenings.set(state.vehicle, eveningOf(day, state));
   }
   return states;
 }

@@ -29,6 +29,7 @@ const ALONG: ReadonlyMap<string, readonly string[]> = new Map<string, readonly s
   ["charger-over-inverter", ["caution-exhaust"]],
   ["driving-too-long", ["law-open-review"]],
   ["exception-claimed", ["law-open-review"]],
+  ["fuel-stop-place", ["caution-roadside"]],
   ["hit-left-out", ["hit-unpowered"]],
   ["look-unknown", ["light-unknown"]],
   ["mistakes-more", ["id-unknown"]],
@@ -37,6 +38,8 @@ const ALONG: ReadonlyMap<string, readonly string[]> = new Map<string, readonly s
   ["second-driver-missing", ["exception-claimed", "law-open-review"]],
   // The hit leaves the dock, and with it the reason to stop there.
   ["sun-outage-on-air", ["stop-idle"]],
+  // Both days state the level in their own file.
+  ["vehicle-elsewhere", ["fuel-restated"]],
   ["week-too-long", ["law-open-review"]],
   ["window-over", ["law-open-review"]],
 ]);
@@ -77,6 +80,7 @@ interface Beside extends Pick<FakeOptions, "files" | "fetch" | "unwritable"> {
 /** What an example needs that its few lines do not say. */
 const BESIDE: ReadonlyMap<string, Beside> = new Map<string, Beside>([
   ["vehicle-elsewhere", { files: { "2027-01-19.yaml": WAGON_AWAY } }],
+  ["fuel-restated", { files: { "2027-01-19.yaml": dayOf("2027-01-19") } }],
   ["bed-elsewhere", { files: { "2027-01-19.yaml": BEA_AWAY } }],
   ["days-missing", { files: { "2027-01-17.yaml": dayOf("2027-01-17") } }],
   ["chain-too-long", { files: CHAIN }],

@@ -30,7 +30,7 @@ describe("the level of a finding", () => {
     expect(seconds.length).toBeGreaterThan(0);
     for (const { code, differs, when } of seconds) {
       expect([code, differs]).toEqual([code, true]);
-      expect(when, code).toMatch(/^(where|from) .*[^.]$/);
+      expect(when, code).toMatch(/^(if|where|from) .*[^.]$/);
     }
   });
 });
@@ -41,10 +41,10 @@ describe("explain", () => {
   it("says both levels, and when it is which", async () => {
     expect(
       await head("fuel-short"),
-    ).toBe(`fuel-short (warning or error): A vehicle eats into its fuel reserve before it is filled up
+    ).toBe(`fuel-short (warning or error): a vehicle eats into its fuel reserve before it is filled up
 
 How much it counts
-It is a warning, and an error where the tank runs dry.`);
+It is a warning, and an error if the tank runs dry.`);
   });
 
   it("says where it is a breach of law", async () => {

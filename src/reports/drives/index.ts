@@ -13,8 +13,9 @@ import { headingLine } from "../shared/heading.ts";
 import { silences } from "../shared/reach.ts";
 import { reachTable } from "../shared/reachView.ts";
 import type { Report, Table } from "../shared/view.ts";
+import { FUEL } from "./fuelRows.ts";
 import { reliefBlocks } from "./relief.ts";
-import { DRIVES_DATA, type DriveLeg, type DrivesRows, FUEL, GAPS, HIT_CHANCES, LEGS, WAITS } from "./rows.ts";
+import { DRIVES_DATA, type DriveLeg, type DrivesRows, GAPS, HIT_CHANCES, LEGS, WAITS } from "./rows.ts";
 
 export interface DrivesOptions extends TopicOptions<RoadsResult>, PersonOptions {
   /** From `gapsOf`. */

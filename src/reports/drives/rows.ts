@@ -8,7 +8,7 @@ import type { GapPlace } from "../../roads/gaps.ts";
 import type { ReliefProposal } from "../../roads/relief/propose.ts";
 import type { Wait } from "../../roads/waits.ts";
 import { type Instant, lengthText } from "../../time/index.ts";
-import { crewCell, DASH, flagCell, numberCell } from "../shared/cells.ts";
+import { crewCell, DASH, flagCell } from "../shared/cells.ts";
 import { clockColumn, column, columns, kept, object, shown } from "../shared/columns.ts";
 import type { DayView } from "../shared/dayView.ts";
 import {
@@ -21,7 +21,6 @@ import {
   list,
   minutes,
   moment,
-  number,
   orNull,
   share,
   text,
@@ -31,6 +30,8 @@ import {
 import type { Silence } from "../shared/reach.ts";
 import { SILENCES } from "../shared/reachView.ts";
 import type { Cell } from "../shared/view.ts";
+import { FUEL } from "./fuelRows.ts";
+import { km } from "./km.ts";
 import { RELIEF } from "./relief.ts";
 
 /** A leg with what the roads say of it. */
@@ -53,13 +54,6 @@ export interface DrivesRows {
   /** Null where it was not asked for. */
   readonly relief: ReliefProposal | "no-choice" | null;
 }
-
-/** Kilometres to a tenth; tables show whole ones. */
-const km: Kind<number, unknown> = {
-  ...number,
-  json: (value) => Math.round(value * 10) / 10,
-  cell: (value) => numberCell(value, 0, " km"),
-};
 
 /** A chance, never rounded up. */
 const chance: Kind<number, unknown> = {
@@ -213,46 +207,6 @@ export const WAITS = columns<Wait, DayView>()({
     cell: ({ laterMinutes: later }) => (later === 0 ? { ...DASH, raw: 0 } : orNull(minutes).cell(later, null)),
     spare: 1,
   }),
-});
-
-const fuelBy = object<NonNullable<FuelState["fuelBy"]>>({
-  stop: kept(key, (own) => own.stop),
-  place: kept(key, (own) => own.place),
-  withinKm: kept(km, (own) => own.withinKm),
-});
-
-const fuelStep = object<FuelState["steps"][number]>({
-  to: kept(key, (step) => step.to),
-  at: kept(instant, (step) => ({ at: step.at, place: step.to })),
-  leftKm: kept(km, (step) => step.leftKm),
-});
-
-export const FUEL = columns<FuelState>()({
-  vehicle: column({ label: "Vehicle", kind: id, value: (state) => state.vehicle, tone: "strong" }),
-  rangeKm: kept(km, (state) => state.rangeKm),
-  reserveKm: column({ label: "Reserve", kind: km, value: (state) => state.reserveKm, spare: 2 }),
-  startKm: column({ label: "Starts", kind: km, value: (state) => state.startKm }),
-  endKm: kept(km, (state) => state.endKm),
-  leastKm: column({
-    label: "Lowest",
-    kind: km,
-    value: (state) => state.leastKm,
-    cell: ({ leastKm, reserveKm }) => ({ ...km.cell(leastKm, null), tone: leastKm < reserveKm ? "bad" : "plain" }),
-  }),
-  drivenKm: column({ label: "Driven", kind: km, value: (state) => state.drivenKm, spare: 1 }),
-  idleMinutes: kept(whole, (state) => state.idleMinutes),
-  idleKm: column({ label: "Idling", kind: km, value: (state) => state.idleKm, spare: 2 }),
-  estimated: kept(flag, (state) => state.estimated),
-  fuelBy: column({
-    label: "Fill up by",
-    kind: orNull(fuelBy),
-    value: (state) => state.fuelBy,
-    cell: ({ fuelBy: by }, { say }) =>
-      by === null
-        ? { text: "not needed", raw: null }
-        : { text: `${say.name(by.place)}, or ${Math.floor(by.withinKm)} km on`, raw: by.place, tone: "bad" },
-  }),
-  steps: kept(list(fuelStep), (state) => state.steps),
 });
 
 /** `data` of `drives`. */

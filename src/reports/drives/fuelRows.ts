@@ -1,0 +1,67 @@
+/** What `drives` says of each tank: every key with its column. */
+import type { Say } from "../../findings/finding.ts";
+import type { FuelState } from "../../roads/fuel.ts";
+import { column, columns, kept, object } from "../shared/columns.ts";
+import { flag, id, instant, key, list, orNull, whole } from "../shared/kinds.ts";
+import type { Cell } from "../shared/view.ts";
+import { km } from "./km.ts";
+
+const fuelBy = object<NonNullable<FuelState["fuelBy"]>>({
+  stop: kept(key, (own) => own.stop),
+  place: kept(key, (own) => own.place),
+  withinKm: kept(km, (own) => own.withinKm),
+});
+
+const fuelStep = object<FuelState["steps"][number]>({
+  to: kept(key, (step) => step.to),
+  at: kept(instant, (step) => ({ at: step.at, place: step.to })),
+  leftKm: kept(km, (step) => step.leftKm),
+});
+
+/** Where to fill up; if no level is stated, how full the tank must be at the start. */
+function fuelByCell(say: Pick<Say, "name">, { fuelBy: by, onRoad, assumedFull, neededShare }: FuelState): Cell {
+  if (by !== null) {
+    const within = Math.floor(by.withinKm);
+    const road = within === 0 ? "" : `, or within ${within} km of it`;
+    return { text: `${say.name(by.place)}${road}`, raw: by.place, tone: "bad" };
+  }
+  const [stop] = onRoad;
+  if (stop !== undefined) {
+    const text = `${Math.ceil(stop.fromKm)} to ${Math.floor(stop.toKm)} km from ${say.name(stop.from)}`;
+    return { text, raw: null, tone: stop.plannedKm === null ? "plain" : "warn" };
+  }
+  if (assumedFull) return { text: `needs ${Math.ceil(neededShare * 100)} % at the start`, raw: null, tone: "warn" };
+  return { text: "not needed", raw: null };
+}
+
+export const FUEL = columns<FuelState>()({
+  vehicle: column({ label: "Vehicle", kind: id, value: (state) => state.vehicle, tone: "strong" }),
+  rangeKm: kept(km, (state) => state.rangeKm),
+  reserveKm: column({ label: "Reserve", kind: km, value: (state) => state.reserveKm, spare: 2 }),
+  startKm: column({
+    label: "Starts",
+    kind: km,
+    value: (state) => state.startKm,
+    cell: ({ assumedFull, startKm }) =>
+      assumedFull ? { text: "not stated", raw: startKm, tone: "warn" } : km.cell(startKm, null),
+  }),
+  endKm: kept(km, (state) => state.endKm),
+  leastKm: column({
+    label: "Lowest",
+    kind: km,
+    value: (state) => state.leastKm,
+    cell: ({ leastKm, reserveKm }) => ({ ...km.cell(leastKm, null), tone: leastKm < reserveKm ? "bad" : "plain" }),
+  }),
+  drivenKm: column({ label: "Driven", kind: km, value: (state) => state.drivenKm, spare: 1 }),
+  idleMinutes: kept(whole, (state) => state.idleMinutes),
+  idleKm: column({ label: "Idling", kind: km, value: (state) => state.idleKm, spare: 2 }),
+  estimated: kept(flag, (state) => state.estimated),
+  assumedFull: kept(flag, (state) => state.assumedFull),
+  fuelBy: column({
+    label: "Fill up by",
+    kind: orNull(fuelBy),
+    value: (state) => state.fuelBy,
+    cell: (state, { say }) => fuelByCell(say, state),
+  }),
+  steps: kept(list(fuelStep), (state) => state.steps),
+});

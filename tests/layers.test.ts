@@ -8,53 +8,43 @@ import { describe, expect, it } from "vitest";
 
 const src = fileURLToPath(new URL("../src/", import.meta.url));
 
-/** A sentence of the layer map: what a folder may import beside itself. `types` are for `import type` alone. */
+/** A row of the table of layers in DEVELOPERS.md: what a folder may import besides itself. */
 interface Layer {
   readonly folders: readonly string[];
-  readonly types?: readonly string[];
-  readonly packages?: readonly string[];
+  /** For `import type` alone. */
+  readonly types: readonly string[];
+  /** Null for any. */
+  readonly packages: readonly string[] | null;
+  /** Those of the packages that one file alone may import. */
+  readonly oneFile: readonly string[];
 }
 
-/** The rule sets lie below the plan, whose keys take their names, claims and weeks from them. */
-const RULES = "hours/rules";
+const quoted = (cell: string): readonly string[] => [...cell.matchAll(/`([^`]+)`/gu)].map(([, name = ""]) => name);
 
-const BELOW_TOPICS = ["time", "findings", RULES, "plan", "legs", "day"];
-/** In the order in which topics are judged; each may take the results of those before it, and build on their geometry. */
-const TOPICS = ["sky", "hours", "signal", "power", "kit", "cautions", "roads"];
-const topic = (name: string, packages: readonly string[] = []): [string, Layer] => [
-  name,
-  { folders: [...BELOW_TOPICS, ...TOPICS.slice(0, TOPICS.indexOf(name))], packages },
-];
+/** Reads the table; "all above" stands for every row before it. */
+function layersIn(document: string): ReadonlyMap<string, Layer> {
+  const rows = document.slice(document.indexOf("| folder | does |")).split("\n\n")[0]?.split("\n").slice(2) ?? [];
+  const layers = new Map<string, Layer>();
+  for (const row of rows) {
+    const [, name = "", , imports = "", packages = ""] = row.split("|").map((cell) => cell.trim());
+    const [own = "", types = ""] = imports.split("types of");
+    const [allowed = "", except = ""] = own.split("except");
+    const above = allowed.includes("all above") ? [...layers.keys()] : [];
+    const left = new Set(quoted(except));
+    layers.set(quoted(name)[0] ?? row, {
+      folders: [...above, ...quoted(allowed)].filter((folder) => !left.has(folder)),
+      types: quoted(types),
+      packages: packages === "any" ? null : quoted(packages).map((one) => one.replace("*", "")),
+      oneFile: quoted(packages).flatMap((one) => (one.endsWith("*") ? [one.slice(0, -1)] : [])),
+    });
+  }
+  return layers;
+}
 
-const LAYERS = new Map<string, Layer>([
-  ["time", { folders: [], packages: ["luxon"] }],
-  ["findings", { folders: ["time"], types: ["plan", "day"] }],
-  [RULES, { folders: ["time"] }],
-  ["plan", { folders: ["time", "findings", RULES], packages: ["yaml", "zod"] }],
-  ["legs", { folders: ["time", "findings", "plan", RULES], packages: ["geographiclib-geodesic"] }],
-  ["day", { folders: ["time", "findings", "plan", "legs", RULES] }],
-  topic("sky", ["astronomy-engine"]),
-  topic("hours"),
-  topic("signal", ["geographiclib-geodesic"]),
-  topic("power", ["highs"]),
-  topic("kit"),
-  topic("cautions"),
-  topic("roads"),
-  ["authoring", { folders: BELOW_TOPICS }],
-  ["reports", { folders: [...BELOW_TOPICS, ...TOPICS] }],
-  ["library", { folders: [...BELOW_TOPICS, ...TOPICS, "authoring", "reports"] }],
-  [
-    "render",
-    {
-      folders: ["time", "findings"],
-      types: ["reports", "plan"],
-      packages: ["chalk", "cli-table3", "fast-string-width", "fast-wrap-ansi", "ical-generator", "qr", "node:crypto"],
-    },
-  ],
-]);
+const LAYERS = layersIn(readFileSync(fileURLToPath(new URL("../DEVELOPERS.md", import.meta.url)), "utf8"));
 
 /** Packages that live in one file, so that what they cost and how they fail is in one place. */
-const ONE_FILE = ["luxon", "highs", "astronomy-engine", "ical-generator", "qr", "cli-table3", "chalk"];
+const ONE_FILE = [...LAYERS.values()].flatMap(({ oneFile }) => oneFile);
 
 /** Only `cli` may: it is the edge where the program meets the machine. */
 const MACHINE = [
@@ -83,8 +73,11 @@ interface Source {
 const withoutComments = (text: string): string =>
   text.replaceAll(/\/\*[\s\S]*?\*\//g, "").replaceAll(/(^|[\s;{}(),])\/\/.*$/gm, "$1");
 
-/** The folder of a file under src; the rule sets are a layer of their own. */
-const layerOf = (path: string): string => (path.startsWith(`${RULES}/`) ? RULES : (path.split("/")[0] ?? ""));
+/** The layer of a file under src: the longest name of a row that it lies in, else its folder. */
+function layerOf(path: string): string {
+  const rows = [...LAYERS.keys()].filter((name) => path === name || path.startsWith(`${name}/`));
+  return rows.sort((a, b) => b.length - a.length)[0] ?? path.split("/")[0] ?? "";
+}
 
 const sources: readonly Source[] = readdirSync(src, { recursive: true, encoding: "utf8" })
   .map((path) => path.replaceAll("\\", "/"))
@@ -135,19 +128,19 @@ function refusal(imported: Imported): string | null {
   const { from, to, typeOnly } = imported;
   if (ARROWS.some((arrow) => arrow.from.test(from.path) && arrow.to.test(to))) return null;
   const layer = LAYERS.get(from.folder);
-  if (layer === undefined) return null;
+  if (layer === undefined) return `${from.path} is in no layer`;
   const folder = folderOf(imported);
   const allowed =
     folder === null
-      ? (layer.packages ?? []).includes(packageOf(to))
-      : [from.folder, ...SHARED, ...layer.folders, ...(typeOnly ? (layer.types ?? []) : [])].includes(folder);
+      ? layer.packages === null || layer.packages.includes(packageOf(to))
+      : [from.folder, ...SHARED, ...layer.folders, ...(typeOnly ? layer.types : [])].includes(folder);
   return allowed ? null : `${from.path} imports ${typeOnly ? "types of " : ""}${to}`;
 }
 
 describe("the layers", () => {
-  it("are the folders of src", () => {
-    const folders = [...new Set(sources.filter(({ path }) => path.includes("/")).map(({ folder }) => folder))];
-    expect(folders.filter((folder) => folder !== "cli" && !LAYERS.has(folder))).toEqual([]);
+  it("are the folders of src, each in the table, and the table names no other", () => {
+    const found = new Set(sources.map(({ folder }) => folder));
+    expect([...found].sort()).toEqual([...LAYERS.keys()].sort());
   });
 
   it("import only what the map allows", () => {

@@ -5,7 +5,7 @@ export type { AnyEntry, Finding, Level, Say, Span } from "../findings/finding.ts
 export type { RoutedAnswer, RoutedAnswers } from "../legs/legs.ts";
 export type { Edit } from "../plan/edit/request.ts";
 export type { HoursLog } from "../plan/log/log.ts";
-export type { Id, Plan, Routing } from "../plan/plan.ts";
+export type { Coordinates, Id, Plan, Routing } from "../plan/plan.ts";
 export type { FileReading, PlanFiles } from "../plan/text/files.ts";
 export type { DayMap } from "../reports/drives/map.ts";
 export type { LogClock } from "../reports/hours/log.ts";

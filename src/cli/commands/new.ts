@@ -69,7 +69,7 @@ async function atTerminal(invocation: Invocation): Promise<ExitCode> {
   const { io, options } = invocation;
   const [{ askForPlan, askForDrives }, { firstPlan }, { loadText }] = await Promise.all([
     import("../askStart.ts"),
-    import("../../authoring/first.ts"),
+    authoring(),
     import("../plan/load.ts"),
   ]);
   const fileOf = (date: string): string => options.output ?? `${date}.yaml`;

@@ -3,21 +3,31 @@
  *
  * Nothing here stops a plan: a server that is silent, refuses or talks nonsense is reported once, and roads are estimated.
  */
-import type { Finding } from "../../findings/finding.ts";
-import { type Kept, keptKey, keptText, readKept } from "../../legs/kept.ts";
-import { legKey } from "../../legs/leg.ts";
-import type { RoutedAnswer, RoutedAnswers } from "../../legs/legs.ts";
-import { type Implausible, implausibleAnswer } from "../../legs/plausible.ts";
-import { type Ask, asksOf, type Read, readRoute, readTable, routeUrl, tableUrl } from "../../legs/routing.ts";
-import type { Coordinates, Id, Plan, Routing } from "../../plan/plan.ts";
-import { greatCircleKm } from "../../plan/sense/coordinates.ts";
+import type { Coordinates, Finding, Id, Plan, Routing } from "../../index.ts";
 import {
+  type Ask,
   answerImplausible,
+  asksOf,
+  greatCircleKm,
+  type Implausible,
+  implausibleAnswer,
+  type Kept,
   keepUnreadable,
+  keptKey,
+  keptText,
+  legKey,
+  type Read,
+  type RoutedAnswer,
+  type RoutedAnswers,
+  readKept,
+  readRoute,
+  readTable,
+  routeUrl,
   routingRefused,
   routingUnreachable,
   routingUnreadable,
-} from "../../roads/findings.ts";
+  tableUrl,
+} from "../../library/routing.ts";
 import { type Fetch, request } from "./request.ts";
 import { type RoutingSession, type Silence, WAIT_IN_ALL } from "./routingSession.ts";
 

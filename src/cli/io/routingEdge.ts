@@ -4,10 +4,8 @@
  * A file is written over only where it holds routing answers and nothing else, and only as it was read.
  */
 import { dirname, resolve } from "node:path";
-import type { Finding } from "../../findings/finding.ts";
-import type { Plan } from "../../plan/plan.ts";
-import { folderOf, pathBelow } from "../../plan/text/files.ts";
-import { keepUnreadable, keepUnwritten } from "../../roads/findings.ts";
+import type { Finding, Plan } from "../../index.ts";
+import { folderOf, keepUnreadable, keepUnwritten, pathBelow } from "../../library/routing.ts";
 import { type Io, IoError } from "./io.ts";
 import { askRouting, type RoutingAnswer, TIMEOUT } from "./routing.ts";
 import { sessionOf } from "./routingSession.ts";

@@ -2,8 +2,7 @@
  * What one process has learnt of routing servers: answers and refusals by pair of points, servers not worth asking again,
  * and how long it has waited for all of them together.
  */
-import type { RoutedAnswer } from "../../legs/legs.ts";
-import type { Implausible } from "../../legs/plausible.ts";
+import type { Implausible, RoutedAnswer } from "../../library/routing.ts";
 
 /** Why a server is not asked again. */
 export interface Silence {

@@ -19,13 +19,32 @@ const WORDS: Readonly<Record<Kind, Readonly<Record<string, string>>>> = {
     release: "released",
     asleep: "asleep",
     slept: "asleep",
+    up: "up",
+    inBed: "inBed",
+    note: "note",
   },
-  activity: { at: "at", began: "at", end: "end", ended: "end", done: "done" },
-  stop: { arrived: "arrived", left: "left" },
-  pack: { charge: "charge" },
-  vehicle: { at: "at", since: "since", odometer: "odometer", fuel: "fuel", engineHours: "engineHours" },
-  piece: { in: "in" },
+  activity: { at: "at", began: "at", end: "end", ended: "end", done: "done", path: "path", note: "note" },
+  stop: { arrived: "arrived", left: "left", driver: "driver", note: "note" },
+  pack: { charge: "charge", in: "in", note: "note" },
+  vehicle: {
+    at: "at",
+    since: "since",
+    odometer: "odometer",
+    fuel: "fuel",
+    fuelAt: "fuelAt",
+    engineHours: "engineHours",
+    note: "note",
+  },
+  piece: { in: "in", note: "note" },
 };
+
+/** What is read off at a moment, which may be typed behind it, and the key that the moment is written to. */
+const READINGS: ReadonlyMap<string, { readonly value: RegExp; readonly moment: string; readonly always: boolean }> =
+  new Map([
+    ["pack charge", { value: /^([-+\d.,]+(?:\s?%)?)(?:\s+(?:at\s+)?(.+))?$/, moment: "at", always: true }],
+    ["vehicle fuel", { value: /^([-+\d.,]+(?:\s?%)?)(?:\s+(?:at\s+)?(.+))?$/, moment: "fuelAt", always: true }],
+    ["vehicle at", { value: /^(\S+)(?:\s+(?:(?:since|at)\s+)?(.+))?$/, moment: "since", always: false }],
+  ]);
 
 const EXAMPLES: Readonly<Record<Kind, string>> = {
   person: "released 21:10",
@@ -42,29 +61,80 @@ export type Recorded =
   | { readonly ok: true; readonly edits: readonly Edit[] }
   | { readonly ok: false; readonly finding: Finding };
 
-/** Reads the words behind `log PLAN`: an id, what happened, and its value (`-` takes an entry back). A group of packs stands for each; a pack's charge needs no word. */
-export function record(plan: Plan, words: readonly string[]): Recorded {
+/**
+ * Reads the words behind `log PLAN`: an id, what happened, and its value (`-` takes an entry back). A group of packs stands
+ * for each; a pack's charge needs no word. `moment` is when this is logged, as a plan writes it: charges and fuel are read
+ * off then, unless a moment is typed behind them; null leaves it out.
+ */
+export function record(plan: Plan, words: readonly string[], moment: string | null): Recorded {
   const [id = "", ...rest] = words;
   const kind = kindOf(plan, id);
   if (kind === null) return unclear(plan, words, `\`${id}\` is nobody and nothing of this plan`);
-  if (kind === "pack" && rest.length === 1) return made(id, "charge", rest);
+  if (kind === "pack" && /^[-+]?\d/.test(rest[0] ?? "")) return made(plan, kind, id, "charge", rest, moment);
   const [word = "", ...value] = rest;
   const keys = new Map(Object.entries(WORDS[kind]));
   const key = keys.get(word);
   if (key === undefined || value.length === 0)
     return unclear(plan, words, `write \`${id}\` and one of: ${[...keys.keys()].join(", ")}, then its value`);
-  return made(id, key, value);
+  return made(plan, kind, id, key, value, moment);
+}
+
+function made(
+  plan: Plan,
+  kind: Kind,
+  id: string,
+  key: string,
+  value: readonly string[],
+  moment: string | null,
+): Recorded {
+  const text = value.join(" ");
+  const reading = READINGS.get(`${kind} ${key}`);
+  const path = ["actual", id];
+  if (text === "-") {
+    const keys = reading !== undefined && states(plan, id, reading.moment) ? [key, reading.moment] : [key];
+    return { ok: true, edits: keys.map((one) => ({ path: [...path, one], value: null })) };
+  }
+  const [, found, typed] = reading?.value.exec(text) ?? [];
+  const when = typed ?? (reading?.always === true ? moment : null);
+  if (reading === undefined || found === undefined || when === null)
+    return { ok: true, edits: [{ path: [...path, key], value: written(key, text) }] };
+  const pairs = [
+    [key, written(key, found)],
+    [reading.moment, written(reading.moment, when)],
+  ] as const;
+  // A pack's charge may stand alone, `brick.1: 35%`: then the entry is written anew.
+  if (kind === "pack" && !states(plan, id, "in") && !states(plan, id, "note")) {
+    return { ok: true, edits: [{ path, value: `{ ${pairs.map((pair) => pair.join(": ")).join(", ")} }` }] };
+  }
+  return { ok: true, edits: pairs.map(([one, said]) => ({ path: [...path, one], value: said })) };
+}
+
+/** Whether `actual` has the key already. A group is read from its first. */
+function states({ actual, groups }: Plan, id: string, key: string): boolean {
+  const entry = actual.packs.get(groups.get(id)?.[0] ?? id) ?? actual.vehicles.get(id) ?? {};
+  return Object.entries(entry).some(([one, value]) => one === key && value !== null);
 }
 
 /** Keys that hold a time, which other readers of YAML would take for a number. */
-const TIMES: ReadonlySet<string> = new Set(["call", "released", "at", "end", "arrived", "left", "since"]);
+const TIMES: ReadonlySet<string> = new Set([
+  "call",
+  "released",
+  "up",
+  "inBed",
+  "at",
+  "end",
+  "arrived",
+  "left",
+  "since",
+  "fuelAt",
+]);
 
-/** Everything is quoted but plain words, shares, lengths and numbers. */
-function made(id: string, key: string, value: readonly string[]): Recorded {
-  const text = value.join(" ");
-  if (text === "-") return { ok: true, edits: [{ path: ["actual", id, key], value: null }] };
-  const quoted = /^[\w.% -]+$/.test(text) && !(TIMES.has(key) && /^\d+$/.test(text)) ? text : JSON.stringify(text);
-  return { ok: true, edits: [{ path: ["actual", id, key], value: quoted }] };
+/** As YAML: everything is quoted but plain words, shares, lengths and numbers; `23:00 -1d to 07:00` is a night. */
+function written(key: string, text: string): string {
+  const [from, to] = key === "inBed" ? text.split(/\s+(?:to|-|–)\s+/) : [];
+  if (from !== undefined && to !== undefined) return `[[${JSON.stringify(from)}, ${JSON.stringify(to)}]]`;
+  const bare = /^[\w.% -]+$/.test(text) && !(TIMES.has(key) && /^\d+$/.test(text)) && key !== "note";
+  return bare ? text : JSON.stringify(text);
 }
 
 /** The example is of the plan's own: of what was meant, where that is near. */
@@ -93,14 +163,21 @@ export function loggedTime({ plan, people }: Day, [, name, key]: PlanPath): Logg
   const location = (plan.hits.get(id) ?? plan.tasks.get(id))?.location;
   const stop = [...plan.runs.values()].flatMap((run) => run.stops).find((one) => one.id === id);
   const vehicle = actual.vehicles.get(id);
+  if (actual.packs.has(id)) {
+    const found = actual.packs.get(id)?.at ?? null;
+    return found === null ? null : { at: found, place: null };
+  }
   const times: readonly (readonly [string, Instant | null | undefined, Id | null | undefined])[] = [
     ["call", actual.people.get(id)?.call, person?.slept],
     ["released", actual.people.get(id)?.released, person?.sleeps],
+    ["up", actual.people.get(id)?.up, person?.slept],
+    ["inBed", actual.people.get(id)?.inBed[0]?.from, person?.slept],
     ["at", actual.activities.get(id)?.at, location?.kind === "place" ? location.place : null],
     ["end", actual.activities.get(id)?.end, location?.kind === "place" ? location.place : null],
     ["arrived", actual.stops.get(id)?.arrived, stop?.place],
     ["left", actual.stops.get(id)?.left, stop?.place],
     ["since", vehicle?.since, vehicle?.place],
+    ["fuelAt", vehicle?.fuelAt, vehicle?.place],
   ];
   const [, at = null, place = null] = times.find(([word, when]) => word === key && when != null) ?? [];
   return at === null ? null : { at, place };

@@ -141,7 +141,7 @@ export function trackDay(day: Day, before: ReadonlyMap<Id, Id>): Track {
       ends.set(wish.item, wish.to);
     }
   }
-  for (const [item, { in: holder }] of day.plan.actual.pieces) ends.set(item, holder);
+  for (const [item, { in: holder }] of day.plan.actual.pieces) if (holder !== null) ends.set(item, holder);
   const stays = new Map(
     itemsOf(day.plan).map(({ id, in: stated }) => {
       const own = moves.filter((move) => move.item === id);

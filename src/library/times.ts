@@ -4,7 +4,9 @@ import { parseInstant } from "../plan/read/clock.ts";
 
 export { parseLength } from "../plan/values/length.ts";
 export {
+  dayNumber,
   instant,
+  inTable,
   isoLocal,
   isWinterAlone,
   localDay,

@@ -27,6 +27,8 @@ export interface HouseRules {
   readonly swap: number;
   /** A chore within this of a release or a call is part of that duty. */
   readonly choreJoin: number;
+  /** Of a frozen pack before it charges. */
+  readonly warmUp: number;
   readonly upBefore: number;
   readonly upBeforeOnCamera: number;
   readonly bedAfter: number;

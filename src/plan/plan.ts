@@ -19,6 +19,8 @@ export type Id = string;
 export interface Plan {
   /** As the user named it, `/` as separator; null for standard input without `--name`. */
   readonly file: string | null;
+  /** The day's own name for calendars and versions, `ice-20`; never from a shared file. */
+  readonly id: Id | null;
   readonly title: string | null;
   /** `2027-01-20`: the day on `clock`. */
   readonly date: string;
@@ -44,6 +46,8 @@ export interface Plan {
   readonly chargers: ReadonlyMap<Id, Charger>;
   readonly paths: ReadonlyMap<Id, SignalPath>;
   readonly lines: ReadonlyMap<Id, Line>;
+  /** Keyed by a word of the plan's own, which may be a place's id as well. */
+  readonly permits: ReadonlyMap<string, Permit>;
   readonly weather: readonly Weather[];
   readonly rules: HouseRules;
   readonly contracts: ReadonlyMap<Id, Contract>;
@@ -85,6 +89,14 @@ export interface History {
 export interface HistorySpan extends Interval {
   readonly is: SpanKind;
   readonly in: "commercial" | "light";
+  /** Whether a bunk or couchette was at hand; false unless stated, and false for what is no `ferry`. */
+  readonly bunk: boolean;
+}
+
+/** From a moment on, until another or, where `to` is null, for good. */
+export interface OpenInterval {
+  readonly from: Instant;
+  readonly to: Instant | null;
 }
 
 export interface Person extends Entity {
@@ -97,6 +109,14 @@ export interface Person extends Entity {
   readonly sleeps: Id | null;
   readonly contract: Id | null;
   readonly phone: string | null;
+  /** When they got up for this day; beats every estimate. Null where not stated. */
+  readonly up: Instant | null;
+  /** When they slept before or in this day, in time order; `to` is null where only going to bed is stated. */
+  readonly inBed: readonly OpenInterval[];
+  /** Rule sets that bind them even where they drive nothing. */
+  readonly rules: readonly RuleSetId[];
+  /** Not there in this stretch. */
+  readonly away: OpenInterval | null;
 }
 
 export interface Vehicle extends Entity {
@@ -127,9 +147,13 @@ export interface Vehicle extends Entity {
   /** Temperature inside while it runs. */
   readonly insideCelsius: number | null;
   readonly due: { readonly place: Id | null; readonly at: Instant | null; readonly fuel: number | null } | null;
+  /** Out of service in this stretch. */
+  readonly broken: OpenInterval | null;
+  /** Where its keys are, for the handover; never shown where names are redacted. */
+  readonly keys: string | null;
 }
 
-/** A stretch of the local clock, minutes after midnight; `to` may be 1440. */
+/** A stretch of the local clock, minutes after midnight, `from` below 1440; `to` is 1440 at midnight and more after it, at most 2880. */
 export interface ClockWindow {
   readonly fromMinute: number;
   readonly toMinute: number;
@@ -152,16 +176,50 @@ export interface Place extends Entity {
   readonly shelter: boolean;
   readonly signal: "good" | "weak" | "none" | null;
   readonly blocked: readonly Obstacle[];
-  readonly open: ClockWindow | null;
+  /** Local opening hours of every day, in the order of the file; empty where none are stated. */
+  readonly open: readonly ClockWindow[];
   readonly checkInMinute: number | null;
   readonly checkOutMinute: number | null;
   readonly roadSpeedKmh: number | null;
   readonly address: string | null;
-  readonly hospital: string | null;
+  readonly hospital: Hospital | null;
+  readonly rooms: readonly Room[];
+  /** Degrees that a compass needle points east of true north there, west negative; null where not stated. */
+  readonly declination: number | null;
   readonly parking: string | null;
   readonly note: string | null;
   /** Conditions under foot or overhead that raise cautions: `ice`, `mast`, `lines`, `roadside`, `water`, …, as stated. */
   readonly hazards: readonly string[];
+}
+
+export interface Hospital {
+  /** The text where the plan has one text for all. */
+  readonly name: string;
+  readonly km: number | null;
+  readonly phone: string | null;
+  readonly address: string | null;
+}
+
+/** Beds booked at a place. */
+export interface Room {
+  readonly who: readonly Id[];
+  /** The dates of the evenings, `2027-01-20`, in order. */
+  readonly nights: readonly string[];
+  readonly booking: string | null;
+  readonly path: PlanPath;
+}
+
+/** What allows a stay; a stay outside it is a finding. */
+export interface Permit {
+  readonly id: string;
+  readonly path: PlanPath;
+  readonly what: string | null;
+  readonly place: Id | null;
+  /** Null ends are open. */
+  readonly from: Instant | null;
+  readonly to: Instant | null;
+  readonly holder: string | null;
+  readonly number: string | null;
 }
 
 export interface Road {
@@ -249,6 +307,15 @@ export interface Stop {
   readonly relieve: readonly Relief[];
   /** Piece id to the vehicle it moves into at this stop. */
   readonly moves: ReadonlyMap<Id, Id>;
+  /** The vehicle crosses from here to the next stop by ferry. */
+  readonly ferry: Ferry | null;
+}
+
+export interface Ferry {
+  readonly sail: Instant;
+  readonly land: Instant;
+  /** Whether a bunk or couchette is at the drivers' disposal (561/2006 Art 9(1)). */
+  readonly bunk: boolean;
 }
 
 export interface Run extends Entity {
@@ -258,7 +325,7 @@ export interface Run extends Entity {
   readonly stops: readonly Stop[];
 }
 
-/** A leg by others: flight, taxi, shuttle. */
+/** A leg by others: flight, taxi, shuttle, ferry. */
 export interface Ride extends Entity {
   readonly from: Id;
   readonly to: Id;
@@ -267,12 +334,18 @@ export interface Ride extends Entity {
   readonly who: readonly Id[];
   /** To be there this long before `leave`. */
   readonly leadMinutes: number;
+  /** Words of the crew's own; `air` and `ferry` have a meaning. */
   readonly by: string | null;
+  /** Whether those who ride have a bunk. */
+  readonly bunk: boolean;
 }
 
 export interface Piece extends Entity {
   readonly name: string | null;
+  /** Where it is, or where the first of them are. */
   readonly in: Id;
+  /** How many are in which vehicle or at which place, `in` first; they add up to `count`. */
+  readonly bays: ReadonlyMap<Id, number>;
   readonly count: number;
   readonly watts: number | null;
   readonly mount: string | null;
@@ -280,6 +353,9 @@ export interface Piece extends Entity {
   readonly during: readonly string[];
   readonly standbyWatts: number | null;
   readonly needs: readonly Id[];
+  readonly broken: OpenInterval | null;
+  /** When and where a rented one goes back. */
+  readonly due: { readonly place: Id | null; readonly at: Instant | null } | null;
 }
 
 export interface Pack extends Entity {
@@ -292,6 +368,7 @@ export interface Pack extends Entity {
   readonly chargeAt: Instant | null;
   readonly health: number;
   readonly in: Id;
+  readonly broken: OpenInterval | null;
 }
 
 export interface Charger extends Entity {
@@ -303,6 +380,7 @@ export interface Charger extends Entity {
   readonly in: Id;
   /** Null: anyone who is there and awake. */
   readonly hands: readonly Id[] | null;
+  readonly broken: OpenInterval | null;
 }
 
 export interface SignalPath extends Entity {
@@ -321,6 +399,7 @@ export interface SignalPath extends Entity {
   readonly reelMeters: readonly number[];
   readonly rateMegabits: number | null;
   readonly uplinkWatts: number | null;
+  readonly broken: OpenInterval | null;
 }
 
 export interface Line extends Entity {
@@ -372,27 +451,59 @@ export interface Routing {
   readonly path: PlanPath;
 }
 
-/** What really happened, keyed by the id it happened to. */
+/** What really happened, keyed by the id it happened to. What an entry leaves out is null. */
 export interface Actual {
-  readonly people: ReadonlyMap<
-    Id,
-    { readonly call: Instant | null; readonly released: Instant | null; readonly asleepMinutes: number | null }
-  >;
-  readonly activities: ReadonlyMap<
-    Id,
-    { readonly at: Instant | null; readonly end: Instant | null; readonly done: boolean }
-  >;
-  readonly stops: ReadonlyMap<Id, { readonly arrived: Instant | null; readonly left: Instant | null }>;
-  readonly packs: ReadonlyMap<Id, { readonly charge: number; readonly at: Instant | null }>;
-  readonly vehicles: ReadonlyMap<
-    Id,
-    {
-      readonly place: Id | null;
-      readonly since: Instant | null;
-      readonly odometerKm: number | null;
-      readonly fuel: number | null;
-      readonly engineHours: number | null;
-    }
-  >;
-  readonly pieces: ReadonlyMap<Id, { readonly in: Id }>;
+  readonly people: ReadonlyMap<Id, ActualPerson>;
+  readonly activities: ReadonlyMap<Id, ActualActivity>;
+  /** Keyed by the stop: when the vehicle arrived there and left, and who drove from there on. */
+  readonly stops: ReadonlyMap<Id, ActualStop>;
+  readonly packs: ReadonlyMap<Id, ActualPack>;
+  readonly vehicles: ReadonlyMap<Id, ActualVehicle>;
+  readonly pieces: ReadonlyMap<Id, { readonly in: Id | null; readonly note: string | null }>;
+}
+
+export interface ActualPerson {
+  readonly call: Instant | null;
+  readonly released: Instant | null;
+  readonly asleepMinutes: number | null;
+  readonly up: Instant | null;
+  /** As of a person of the crew. */
+  readonly inBed: readonly OpenInterval[];
+  readonly note: string | null;
+}
+
+export interface ActualActivity {
+  readonly at: Instant | null;
+  readonly end: Instant | null;
+  /** The path it went out on. */
+  readonly signalPath: Id | null;
+  readonly note: string | null;
+  /** False where it fell through. */
+  readonly done: boolean;
+}
+
+export interface ActualStop {
+  readonly arrived: Instant | null;
+  readonly left: Instant | null;
+  readonly driver: Id | null;
+  readonly note: string | null;
+}
+
+export interface ActualPack {
+  readonly charge: number | null;
+  /** When the charge was found; null holds from the last release on. */
+  readonly at: Instant | null;
+  readonly in: Id | null;
+  readonly note: string | null;
+}
+
+export interface ActualVehicle {
+  readonly place: Id | null;
+  readonly since: Instant | null;
+  readonly odometerKm: number | null;
+  readonly fuel: number | null;
+  /** When the tank was read. */
+  readonly fuelAt: Instant | null;
+  readonly engineHours: number | null;
+  readonly note: string | null;
 }

@@ -75,9 +75,10 @@ async function after(day: Day, carried: Carried, patience: number, sky: SkyResul
   const unknown = new Set(built.unstated);
   const planned = leftBy(built, await solve(built.model, { patience, goals: "cover" }));
   const left = new Map([...planned].filter(([id]) => !unknown.has(id)));
-  for (const [id, { charge }] of day.plan.actual.packs) {
-    const at = planned.get(id)?.at ?? day.plan.packs.get(id)?.in;
-    if (at !== undefined) left.set(id, { share: charge, at });
+  for (const [id, actual] of day.plan.actual.packs) {
+    const at = actual.in ?? planned.get(id)?.at ?? day.plan.packs.get(id)?.in;
+    const share = actual.charge ?? left.get(id)?.share;
+    if (at !== undefined && share !== undefined) left.set(id, { share, at });
   }
   return left;
 }

@@ -2,7 +2,7 @@
 import type { Day } from "../day/day.ts";
 import type { Finding } from "../findings/finding.ts";
 import type { Place } from "../plan/plan.ts";
-import { dateOfDay, type Instant, type Interval, localDay, startOnClock } from "../time/index.ts";
+import { dateOfDay, type Instant, type Interval, localDay, startOnClock, type ZoneId } from "../time/index.ts";
 import { placeClosed } from "./findings.ts";
 
 interface Use extends Interval {
@@ -26,15 +26,24 @@ function usesOf(day: Day, place: Place): readonly Use[] {
   return [...stops, ...alone];
 }
 
+/** Minutes after midnight of a local day, which from 1440 on are of the next one. */
+const onDay = (day: number, minute: number, zone: ZoneId): Instant =>
+  startOnClock(dateOfDay(day + Math.floor(minute / 1440)), minute % 1440, zone);
+
 /** The first minute of a stretch at which the place is closed; null where it is open throughout. */
 function closedAt({ zone, open }: Place, { from, to }: Interval): Instant | null {
-  if (open === null) return null;
+  if (open.length === 0) return null;
+  const days = Array.from(
+    { length: localDay(to, zone) - localDay(from, zone) + 3 },
+    (_, index) => localDay(from, zone) - 2 + index,
+  );
+  const hours = days
+    .flatMap((day) =>
+      open.map((span) => ({ opens: onDay(day, span.fromMinute, zone), closes: onDay(day, span.toMinute, zone) })),
+    )
+    .toSorted((a, b) => a.opens - b.opens);
   let at = from;
-  for (let date = localDay(from, zone) - 1; at < to && date <= localDay(to, zone); date++) {
-    const opens = startOnClock(dateOfDay(date), open.fromMinute, zone);
-    const closes = startOnClock(dateOfDay(date), open.toMinute, zone);
-    if (opens <= at && at < closes) at = closes;
-  }
+  for (const { opens, closes } of hours) if (opens <= at && at < closes) at = closes;
   return at < to ? at : null;
 }
 

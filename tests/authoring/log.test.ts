@@ -48,10 +48,60 @@ describe("log writes", () => {
     ["wagon fuel 60%", "wagon: { fuel: 60% }"],
     ["wagon engineHours 1203", "wagon: { engineHours: 1203 }"],
     ["camera in lodge", "camera: { in: lodge }"],
+    ["wren up 03:10", 'wren: { up: "03:10" }', "Wed 20 Jan, 03:10 New York (02:10 Chicago)"],
+    ["wren inBed 22:40 -1d", 'wren: { inBed: "22:40 -1d" }', "Tue 19 Jan, 22:40 -1 New York (21:40 -1 Chicago)"],
+    [
+      "wren inBed 22:40 -1d to 03:00",
+      'wren: { inBed: [["22:40 -1d", "03:00"]] }',
+      "Tue 19 Jan, 22:40 -1 New York (21:40 -1 Chicago)",
+    ],
+    ["ilse note slept badly: noise", 'ilse: { note: "slept badly: noise" }'],
+    ["dawn note on", 'dawn: { note: "on" }'],
+    ["wagon.2 driver wren", "wagon.2: { driver: wren }"],
+    ["brick.1 in lodge", "brick.1: { in: lodge }"],
+    ["brick.1 35% 10:25", 'brick.1: { charge: 35%, at: "10:25" }', "Wed 20 Jan, 10:25 New York (09:25 Chicago)"],
+    [
+      "brick 35 % at 09:25 America/Chicago",
+      'brick: { charge: 35 %, at: "09:25 America/Chicago" }',
+      "Wed 20 Jan, 10:25 New York (09:25 Chicago)",
+    ],
+    ["wagon fuel 60% 10:25", 'wagon: { fuel: 60%, fuelAt: "10:25" }', "Wed 20 Jan, 10:25 New York (09:25 Chicago)"],
+    [
+      "wagon at lodge since 18:05",
+      'wagon: { at: lodge, since: "18:05" }',
+      "Wed 20 Jan, 18:05 New York (17:05 Chicago)",
+    ],
+    ["camera note lens fogged", 'camera: { note: "lens fogged" }'],
   ])("%s", async (words, line, read = "") => {
     const { code, err, text } = await logged(words);
     expect([code, err]).toEqual([0, `logged in day.yaml: ${words}${read === "" ? "" : ` = ${read}`}\n`]);
     expect(text).toBe(`${DAY}actual:\n  ${line}\n`);
+  });
+
+  it.each([
+    // 2027-01-20 at 15:25 UTC is 10:25 in New York.
+    ["brick.1 35%", 'brick.1: { charge: 35%, at: "2027-01-20T10:25-05:00" }'],
+    ["wagon fuel 60%", 'wagon: { fuel: 60%, fuelAt: "2027-01-20T10:25-05:00" }'],
+    ["wagon at lodge", "wagon: { at: lodge }"],
+  ])("%s with the moment of logging", async (words, line) => {
+    const now = Date.UTC(2027, 0, 20, 15, 25, 59);
+    const { files } = await ran(["log", "day.yaml", ...words.split(" ")], { files: { "day.yaml": DAY }, now });
+    expect(files.get("/plans/day.yaml")).toBe(`${DAY}actual:\n  ${line}\n`);
+  });
+
+  it("a charge beside what else is stated of the pack, and takes both back", async () => {
+    const had = `${DAY}actual:\n  brick.1: { in: lodge }\n`;
+    const first = await ran(["log", "day.yaml", "brick.1", "35%", "10:25"], { files: { "day.yaml": had } });
+    const text = first.files.get("/plans/day.yaml") ?? "";
+    expect(text).toBe(`${DAY}actual:\n  brick.1: { in: lodge, charge: 35%, at: "10:25" }\n`);
+    const back = await ran(["log", "day.yaml", "brick.1", "charge", "-"], { files: { "day.yaml": text } });
+    expect(back.files.get("/plans/day.yaml")).toBe(had);
+  });
+
+  it("a charge where the plan has it bare", async () => {
+    const had = `${DAY}actual:\n  brick.1: 80%\n`;
+    const { files } = await ran(["log", "day.yaml", "brick.1", "35%", "10:25"], { files: { "day.yaml": had } });
+    expect(files.get("/plans/day.yaml")).toBe(`${DAY}actual:\n  brick.1: { charge: 35%, at: "10:25" }\n`);
   });
 
   it("several, one below the other, and what is said again in its place", async () => {

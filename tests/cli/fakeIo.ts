@@ -19,6 +19,8 @@ export interface FakeOptions {
   readonly workers?: WorkerPool;
   /** What a server answers; none where left out. */
   readonly fetch?: Io["fetch"];
+  /** Milliseconds since 1970; 0 where left out. */
+  readonly now?: number;
   /** A file that cannot be written. */
   readonly unwritable?: string;
 }
@@ -63,7 +65,7 @@ function fakeIo(files: Map<string, string>, written: { out: string; err: string 
     stdin: { isTty: options.stdinIsTty ?? false, read: async () => new TextEncoder().encode(options.stdin ?? "") },
     env: options.env ?? {},
     cwd: CWD,
-    now: () => 0,
+    now: () => options.now ?? 0,
     readFile(path) {
       const text = files.get(path);
       if (text === undefined) throw new IoError(path, "no such file");

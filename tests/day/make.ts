@@ -91,7 +91,10 @@ export function makePlan(d: Description): Plan {
         }),
       }),
     ),
-    rides: entries(d.rides, (id, short): Ride => ({ id, path: ["rides", id], leadMinutes: 0, by: null, ...short })),
+    rides: entries(
+      d.rides,
+      (id, short): Ride => ({ id, path: ["rides", id], leadMinutes: 0, by: null, bunk: false, ...short }),
+    ),
     paths: entries(d.paths, path),
     weather: (d.weather ?? []).map((short, index) => weather({ path: ["weather", index], ...short })),
     rules: { ...HOUSE, ...d.rules },

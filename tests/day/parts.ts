@@ -2,6 +2,12 @@
 
 import type { Leg } from "../../src/legs/leg.ts";
 import type {
+  Actual,
+  ActualActivity,
+  ActualPack,
+  ActualPerson,
+  ActualStop,
+  ActualVehicle,
   Hit,
   HouseRules,
   Id,
@@ -54,6 +60,7 @@ export const HOUSE: HouseRules = {
   reserveColdShare: 0.25,
   swap: 2,
   choreJoin: 15,
+  warmUp: 60,
   upBefore: 45,
   upBeforeOnCamera: 75,
   bedAfter: 90,
@@ -75,6 +82,10 @@ export const person = (id: Id, more: Partial<Person> = {}): Person => ({
   sleeps: null,
   contract: null,
   phone: null,
+  up: null,
+  inBed: [],
+  rules: [],
+  away: null,
   ...more,
 });
 
@@ -100,6 +111,8 @@ export const vehicle = (id: Id, more: Partial<Vehicle> = {}): Vehicle => ({
   berth: false,
   insideCelsius: null,
   due: null,
+  broken: null,
+  keys: null,
   ...more,
 });
 
@@ -114,12 +127,14 @@ export const place = (id: Id, more: Partial<Place> = {}): Place => ({
   shelter: false,
   signal: null,
   blocked: [],
-  open: null,
+  open: [],
   checkInMinute: null,
   checkOutMinute: null,
   roadSpeedKmh: null,
   address: null,
   hospital: null,
+  rooms: [],
+  declination: null,
   parking: null,
   note: null,
   hazards: [],
@@ -197,6 +212,7 @@ export const stop = (id: Id, where: Id, more: Partial<Stop> = {}): Stop => {
     asleep: null,
     relieve: [],
     moves: new Map(),
+    ferry: null,
     ...more,
   };
 };
@@ -228,6 +244,7 @@ export const path = (id: Id, more: Partial<SignalPath> = {}): SignalPath => ({
   reelMeters: [],
   rateMegabits: null,
   uplinkWatts: null,
+  broken: null,
   ...more,
 });
 
@@ -281,6 +298,7 @@ export const byId = <T extends { readonly id: Id }>(...entries: readonly T[]): R
 /** 20 January 2027 on Chicago's clock. */
 export const plan = (more: Partial<Plan> = {}): Plan => ({
   file: "day.yaml",
+  id: null,
   title: null,
   date: "2027-01-20",
   clock: CHICAGO,
@@ -303,6 +321,7 @@ export const plan = (more: Partial<Plan> = {}): Plan => ({
   chargers: new Map(),
   paths: new Map(),
   lines: new Map(),
+  permits: new Map(),
   weather: [],
   rules: HOUSE,
   contracts: new Map(),
@@ -319,4 +338,33 @@ export const plan = (more: Partial<Plan> = {}): Plan => ({
   groups: new Map(),
   source: { locate: () => null },
   ...more,
+});
+
+/** What really happened, with all that is not stated left open. */
+export interface Went {
+  readonly people?: ReadonlyMap<Id, Partial<ActualPerson>>;
+  readonly activities?: ReadonlyMap<Id, Partial<ActualActivity>>;
+  readonly stops?: ReadonlyMap<Id, Partial<ActualStop>>;
+  readonly packs?: ReadonlyMap<Id, Partial<ActualPack>>;
+  readonly vehicles?: ReadonlyMap<Id, Partial<ActualVehicle>>;
+}
+
+const filled = <V extends object>(map: ReadonlyMap<Id, Partial<V>> | undefined, blank: V): ReadonlyMap<Id, V> =>
+  new Map([...(map ?? [])].map(([id, one]) => [id, { ...blank, ...one }]));
+
+export const actual = (went: Went): Actual => ({
+  people: filled(went.people, { call: null, released: null, asleepMinutes: null, up: null, inBed: [], note: null }),
+  activities: filled(went.activities, { at: null, end: null, signalPath: null, note: null, done: true }),
+  stops: filled(went.stops, { arrived: null, left: null, driver: null, note: null }),
+  packs: filled(went.packs, { charge: null, at: null, in: null, note: null }),
+  vehicles: filled(went.vehicles, {
+    place: null,
+    since: null,
+    odometerKm: null,
+    fuel: null,
+    fuelAt: null,
+    engineHours: null,
+    note: null,
+  }),
+  pieces: new Map(),
 });

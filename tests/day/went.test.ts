@@ -1,8 +1,8 @@
 /** What really happened, and the middle of a day: instants as they went are fixed first; with a now nothing else lies before it. */
 import { describe, expect, it } from "vitest";
 import { computeDay, type Day, NOTHING_BEFORE } from "../../src/day/index.ts";
-import type { Actual } from "../../src/plan/plan.ts";
 import { at, type Description, legsOf, makePlan, text, times } from "./make.ts";
+import { actual, type Went } from "./parts.ts";
 
 const BASE: Description = {
   crew: { wren: { drives: ["wagon"] }, ilse: {} },
@@ -11,10 +11,10 @@ const BASE: Description = {
   runs: { wagon: { stops: ["home", "pier", "cove", "home"] } },
 };
 
-function went(actual: Partial<Actual>, now: string | null = null, description = BASE): Day {
+function went(entries: Went, now: string | null = null, description = BASE): Day {
   const plan = makePlan(description);
   const { day, findings } = computeDay(
-    { ...plan, actual: { ...plan.actual, ...actual } },
+    { ...plan, actual: actual(entries) },
     legsOf(plan),
     NOTHING_BEFORE,
     now === null ? null : at(now),
@@ -24,9 +24,9 @@ function went(actual: Partial<Actual>, now: string | null = null, description = 
 }
 
 /** What contradicts what, to the minute. */
-function contradictions(actual: Partial<Actual>): readonly (readonly unknown[])[] {
+function contradictions(entries: Went): readonly (readonly unknown[])[] {
   const plan = makePlan(BASE);
-  const { findings } = computeDay({ ...plan, actual: { ...plan.actual, ...actual } }, legsOf(plan));
+  const { findings } = computeDay({ ...plan, actual: actual(entries) }, legsOf(plan));
   return findings.map((one) => [one.code, one.facts["what"], one.facts["first"]]);
 }
 
@@ -77,7 +77,7 @@ describe("as it went", () => {
 });
 
 describe("what contradicts itself", () => {
-  const stops = (...all: readonly (readonly [string, string | null, string | null])[]): Partial<Actual> => ({
+  const stops = (...all: readonly (readonly [string, string | null, string | null])[]): Went => ({
     stops: new Map(
       all.map(([id, arrived, left]) => [
         id,
@@ -85,7 +85,7 @@ describe("what contradicts itself", () => {
       ]),
     ),
   });
-  const wren = (call: string | null, released: string | null): Partial<Actual> => ({
+  const wren = (call: string | null, released: string | null): Went => ({
     people: new Map([
       [
         "wren",
@@ -97,7 +97,7 @@ describe("what contradicts itself", () => {
       ],
     ]),
   });
-  const dawn = (began: string | null, end: string | null): Partial<Actual> => ({
+  const dawn = (began: string | null, end: string | null): Went => ({
     activities: new Map([
       ["dawn", { at: began === null ? null : at(began), end: end === null ? null : at(end), done: true }],
     ]),

@@ -30,6 +30,7 @@ const harbour = ((): RuleSetDeclaration => {
         standby: "duty",
         riding: "duty",
         personal: "duty",
+        ferry: "duty",
       },
       covers: ({ rules }) => rules.some((name) => name === "harbour"),
       lightDriving: "duty",

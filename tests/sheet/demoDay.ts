@@ -31,7 +31,7 @@ const PLACES = byId(
     ...{
       address: "14 Birch Road",
       parking: "behind the house, plugs on the wall",
-      hospital: "County hospital, Sixth Street",
+      hospital: { name: "County hospital, Sixth Street", km: null, phone: null, address: null },
       signal: "good",
     },
   }),
@@ -43,7 +43,7 @@ const PLACES = byId(
       parking: "turn-around, nose out",
     },
     ...{
-      hospital: "County hospital, Sixth Street, 35 min",
+      hospital: { name: "County hospital, Sixth Street, 35 min", km: null, phone: null, address: null },
       signal: "good",
       note: "the light pole is dead; bring the lamp",
     },
@@ -55,7 +55,10 @@ const PLACES = byId(
       address: "Dock Road, gate 2",
       parking: "second bay, clear of the dock's shadow",
     },
-    ...{ hospital: "County hospital, Sixth Street, 5 min", signal: "weak" },
+    ...{
+      hospital: { name: "County hospital, Sixth Street, 5 min", km: null, phone: null, address: null },
+      signal: "weak",
+    },
   }),
   place("point", {
     ...{
@@ -64,7 +67,10 @@ const PLACES = byId(
       parking: "roadside, hazard lights on",
       signal: "none",
     },
-    ...{ hospital: "Range hospital, 40 min", zone: "America/Chicago" as ZoneId },
+    ...{
+      hospital: { name: "Range hospital, 40 min", km: null, phone: null, address: null },
+      zone: "America/Chicago" as ZoneId,
+    },
   }),
   place("inn", {
     ...{
@@ -74,7 +80,13 @@ const PLACES = byId(
       address: "3 River Street",
       kind: "lodging",
     },
-    ...{ mains: true, shelter: true, parking: "yard", hospital: "Shore hospital, 2 Hill Street", signal: "good" },
+    ...{
+      mains: true,
+      shelter: true,
+      parking: "yard",
+      hospital: { name: "Shore hospital, 2 Hill Street", km: null, phone: null, address: null },
+      signal: "good",
+    },
   }),
 );
 

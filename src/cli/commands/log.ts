@@ -1,5 +1,5 @@
 /** `log PLAN [WORDS…]`: writes what really happened into the plan, or asks for it one by one. */
-import { authoring, type Edit, edits as editParts, times as timeParts } from "../../index.ts";
+import { authoring, type Edit, edits as editParts, type Plan, times as timeParts } from "../../index.ts";
 import { type CommandFile, type Invocation, ownFlag } from "../command.ts";
 import { EXIT, type ExitCode, usage } from "../exit.ts";
 import { readSource } from "../io/source.ts";
@@ -15,12 +15,15 @@ export const log: CommandFile = {
     "  daywright log day.yaml wren released 21:10",
     "  daywright log day.yaml dawn.2 at 06:04",
     "  daywright log day.yaml wagon.2 left 09:40 CT",
-    "  daywright log day.yaml brick.1 35%",
+    "  daywright log day.yaml brick.1 35% 10:25",
     "  daywright log day.yaml wren released -      take it back",
     "Without words it asks, at a terminal. A time without a clock is the control room's, as in the plan.",
+    "A charge or a tank without a time was so at the moment of logging.",
   ].join("\n"),
   build(command) {
     command
+      // `22:40 -1d` is a time, not an option.
+      .allowUnknownOption()
       .argument("<plan>", "the plan file")
       .argument("[words...]", "an id, what happened, its value")
       .option("-n, --dry-run", "print the changed plan and write nothing");
@@ -31,6 +34,8 @@ export const log: CommandFile = {
 async function run(invocation: Invocation): Promise<ExitCode> {
   const { io, args } = invocation;
   const [plan = "", ...words] = args;
+  const unknown = words.find((word) => /^-./.test(word) && !/^-\d{1,2}d$/.test(word));
+  if (unknown !== undefined) throw usage(`unknown option '${unknown}'`, "daywright log --help");
   if (plan === "-") throw usage("log writes into a file, and standard input is none", "name the plan's file");
   if (words.length > 0) return logOne(invocation, plan, words);
   if (!io.stdin.isTty) throw usage("log asks at a terminal only", "daywright log day.yaml wren released 21:10");
@@ -48,7 +53,7 @@ async function logOne(invocation: Invocation, argument: string, words: readonly 
   const loaded = await loadSource(invocation, source);
   if (!loaded.ok) return refuse(invocation, loaded);
   const { record } = await authoring();
-  const recorded = record(loaded.plan, words);
+  const recorded = record(loaded.plan, words, await momentOf(loaded.plan, io.now()));
   if (recorded.ok && (await isMissing(loaded, source.text, recorded.edits)))
     throw usage(`nothing of \`${words.slice(0, -1).join(" ")}\` is logged in ${argument}`);
   if (!recorded.ok) return refuse(invocation, { ...loaded, ok: false, findings: [recorded.finding] }, EXIT.usage);
@@ -65,6 +70,15 @@ async function logOne(invocation: Invocation, argument: string, words: readonly 
     note(io, options, `logged in ${argument}: ${understood}`);
   }
   return EXIT.done;
+}
+
+/** The moment of logging as the plan writes it; null where the plan is of other days, which is then logged without one. */
+async function momentOf({ date, untilDays, clock }: Plan, milliseconds: number): Promise<string | null> {
+  const { dayNumber, instant, inTable, isoLocal, localDay } = await timeParts();
+  const now = instant(Math.floor(milliseconds / 60_000));
+  if (!inTable(now)) return null;
+  const days = localDay(now, clock) - dayNumber(date);
+  return days < -1 || days > untilDays + 2 ? null : isoLocal(now, clock);
 }
 
 /** What was typed, and each time in it as the plan now reads it: on both clocks, with its date. */

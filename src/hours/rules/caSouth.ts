@@ -133,6 +133,7 @@ export const caSouth: RuleSetDeclaration = {
         standby: "duty",
         riding: "duty",
         personal: "idle",
+        ferry: "duty",
       },
       covers: inNorthAmerica,
       lightDriving: "duty",

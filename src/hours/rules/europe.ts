@@ -15,6 +15,7 @@ const STATUSES: Readonly<Record<SpanKind, Status>> = {
   standby: "duty",
   riding: "duty",
   personal: "duty",
+  ferry: "duty",
 };
 
 /** What the European rule sets have in common. */

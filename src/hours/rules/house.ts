@@ -103,6 +103,7 @@ export const house: RuleSetDeclaration = {
         standby: "duty",
         riding: "duty",
         personal: "off",
+        ferry: "duty",
       },
       covers: () => true,
       lightDriving: "driving",

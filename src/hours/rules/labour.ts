@@ -11,6 +11,7 @@ const STATUSES: Readonly<Record<SpanKind, Status>> = {
   standby: "duty",
   riding: "duty",
   personal: "off",
+  ferry: "duty",
 };
 
 /** Off duty this long parts two workdays; the wage orders themselves count by the day. */

@@ -1,7 +1,17 @@
 /** The form of a rule set: data only. One mechanism (`judge/judge.ts`) evaluates every one of them. */
 
-/** What someone does in a stretch of time, as plans and logs state it. */
-export const SPAN_KINDS = ["off", "berth", "driving", "duty", "riding", "standby", "meal", "personal"] as const;
+/** What someone does in a stretch of time, as plans and logs state it. `ferry`: aboard a ferry or train that carries the vehicle, free of duty. */
+export const SPAN_KINDS = [
+  "off",
+  "berth",
+  "driving",
+  "duty",
+  "riding",
+  "standby",
+  "meal",
+  "personal",
+  "ferry",
+] as const;
 
 export type SpanKind = (typeof SPAN_KINDS)[number];
 

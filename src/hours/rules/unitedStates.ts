@@ -35,6 +35,7 @@ const STATUSES: Readonly<Record<SpanKind, Status>> = {
   standby: "duty",
   riding: "duty",
   personal: "idle",
+  ferry: "duty",
 };
 
 const NORTH_AMERICA: readonly string[] = ["us-property", "us-passenger", "us-production", "ca-south"];

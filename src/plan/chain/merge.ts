@@ -10,9 +10,13 @@ import { type MapEntry, type MapNode, type PlanNode, spanOf } from "../text/tree
 /** Sections and their entries are merged; below them a field is one value. */
 const MERGED_LEVELS = 3;
 
+/** Keys that only the day's own file can say. */
+const OWN = ["id"];
+
 /** The day over what it shares. */
 export function merged(shared: MapNode, day: MapNode): MapNode {
-  return mergedAt(shared, day, MERGED_LEVELS);
+  const entries = new Map([...shared.entries].filter(([key]) => !OWN.includes(key)));
+  return mergedAt({ ...shared, entries }, day, MERGED_LEVELS);
 }
 
 function mergedAt(shared: MapNode, day: MapNode, levels: number): MapNode {

@@ -13,7 +13,7 @@ export const zoneMissing = mistake<{ place: string; clock: string }>({
   hint: ({ clock }) => `zone: ${clock} at the top of the plan, or the zone where the places are`,
 });
 
-export const windowBackwards = mistake<{ from: string; to: string; nextDay: string | null }>({
+export const windowBackwards = mistake<{ from: string; to: string; fix: string | null }>({
   code: "window-backwards",
   level: "error",
   title: "a window that ends before it begins",
@@ -21,7 +21,7 @@ export const windowBackwards = mistake<{ from: string; to: string; nextDay: stri
   cure: "Swap the ends, or mark the second with `+1d`.",
   example: "tasks:\n  pictures: { for: 40 min, place: pier, window: [22:00, 01:00] }",
   sentence: ({ from, to }) => `the window ends (${to}) no later than it begins (${from})`,
-  hint: ({ nextDay }) => (nextDay === null ? "swap the two" : `\`${nextDay}\` where the next day is meant`),
+  hint: ({ fix }) => (fix === null ? "swap the two" : `\`${fix}\`, if that is meant`),
 });
 
 export const badBeforeDrive = mistake<{ drive: string; bad: string }>({

@@ -4,11 +4,13 @@ import type { Actual, Id } from "../plan.ts";
 import { entriesOf, Fields, type Item, textOf } from "../read/fields.ts";
 import type { IdKind } from "../read/ids.ts";
 import type { Reading } from "../read/reading.ts";
-import { checkedByReader, type EntryForm, either, entry, flag, mapOf } from "../shape/form.ts";
-import { amount, id, length, number, time } from "../shape/leaves.ts";
+import { checkedByReader, type EntryForm, either, entry, type Field, flag, mapOf } from "../shape/form.ts";
+import { amount, id, inBed, length, number, text, time } from "../shape/leaves.ts";
 import { type NumberRange, odometer, parseQuantity, share } from "../values/quantity.ts";
 
 const ENGINE_HOURS: NumberRange = { what: "engine hours", least: 0, most: 200_000, example: "1204.5" };
+
+const note: Field = [text, "in words"];
 
 const personForm = entry(
   "what happened to a person: { call: 05:00, released: 18:20 }",
@@ -17,6 +19,9 @@ const personForm = entry(
     call: [time, "when they were called"],
     released: [time, "when they were released"],
     asleep: [length, "how long they slept before"],
+    up: [time, "when they got up"],
+    inBed: [inBed, "when they went to bed, or from when to when they slept"],
+    note,
   },
 );
 
@@ -26,6 +31,8 @@ const activityForm = entry(
   {
     at: [time, "when it began"],
     end: [time, "when it ended"],
+    path: [id, "one of `paths`: the one it went out on"],
+    note,
     done: [flag, "false where it fell through; true by default"],
   },
 );
@@ -36,14 +43,19 @@ const stopForm = entry(
   {
     arrived: [time, "when the vehicle arrived"],
     left: [time, "when it left"],
+    driver: [id, "who drove from there on"],
+    note,
   },
 );
 
 const packForm = entry(
-  "the state of a pack: { charge: 35% }",
-  { charge: [amount(share), "its charge"] },
+  "the state of a pack: { charge: 35%, at: 10:25 }",
+  {},
   {
+    charge: [amount(share), "its charge"],
     at: [time, "when it was so"],
+    in: [id, "the vehicle or place it is in"],
+    note,
   },
 );
 
@@ -55,11 +67,13 @@ const vehicleForm = entry(
     since: [time, "since when"],
     odometer: [amount(odometer), "its reading"],
     fuel: [amount(share), "how full the tank is"],
+    fuelAt: [time, "when the tank was so"],
     engineHours: [number, "its reading"],
+    note,
   },
 );
 
-const pieceForm = entry("where a piece is: { in: truck }", { in: [id, "the vehicle or place it is in"] }, {});
+const pieceForm = entry("where a piece is: { in: truck }", {}, { in: [id, "the vehicle or place it is in"], note });
 
 const anyForm = either(
   "what happened to it",
@@ -93,9 +107,21 @@ export function readActual(reading: Reading, section: Item | null, placeOf: Plac
   };
   for (const item of entriesOf(section)) {
     const members = reading.takeAtKey(item.path, reading.ids.find(item.key, KINDS));
-    for (const member of members ?? []) readOne(reading, item, member, placeOf(member), actual);
+    const [first, ...others] = members ?? [];
+    if (first === undefined) continue;
+    readOne(reading, item, first, placeOf(first), actual);
+    for (const other of others) {
+      copied(actual.activities, first, other);
+      copied(actual.packs, first, other);
+    }
   }
   return actual;
+}
+
+/** What is stated of a group, of hits or packs, is stated of each of its members. */
+function copied<V>(part: Map<Id, V>, from: Id, to: Id): void {
+  const value = part.get(from);
+  if (value !== undefined) part.set(to, value);
 }
 
 /** Checks the entry against the form of what its id names; the fields are read all the same, so that all is told at once. */
@@ -133,28 +159,39 @@ const readPerson = (fields: Fields<(typeof personForm.keys)[number]>): PartOf<"p
   call: fields.time("call", null),
   released: fields.time("released", null),
   asleepMinutes: fields.length("asleep"),
+  up: fields.time("up", null),
+  inBed: fields.stretches("inBed"),
+  note: fields.text("note"),
 });
 
 const readActivity = (fields: Fields<(typeof activityForm.keys)[number]>, place: Id | null): PartOf<"activities"> => ({
   at: fields.time("at", place),
   end: fields.time("end", place),
+  signalPath: fields.id("path", "path"),
+  note: fields.text("note"),
   done: fields.flag("done", true),
 });
 
 const readStop = (fields: Fields<(typeof stopForm.keys)[number]>, place: Id | null): PartOf<"stops"> => ({
   arrived: fields.time("arrived", place),
   left: fields.time("left", place),
+  driver: fields.id("driver", "person"),
+  note: fields.text("note"),
 });
 
 function readPack(reading: Reading, item: Item, of: Id, actual: Collected): void {
   if (item.node.kind === "scalar" && item.node.value !== null) {
     const charge = reading.take(item.path, parseQuantity(textOf(item) ?? "", share));
-    if (charge !== null) actual.packs.set(of, { charge, at: null });
+    if (charge !== null) actual.packs.set(of, { charge, at: null, in: null, note: null });
     return;
   }
   const fields = fieldsOf(reading, item, packForm);
-  const [charge, at] = [fields.amount("charge", share), fields.time("at", null)];
-  if (charge !== null) actual.packs.set(of, { charge, at });
+  actual.packs.set(of, {
+    charge: fields.amount("charge", share),
+    at: fields.time("at", null),
+    in: fields.id("in", "vehicle", "place"),
+    note: fields.text("note"),
+  });
 }
 
 function readVehicle(fields: Fields<(typeof vehicleForm.keys)[number]>): PartOf<"vehicles"> {
@@ -164,11 +201,12 @@ function readVehicle(fields: Fields<(typeof vehicleForm.keys)[number]>): PartOf<
     since: fields.time("since", place),
     odometerKm: fields.amount("odometer", odometer),
     fuel: fields.amount("fuel", share),
+    fuelAt: fields.time("fuelAt", place),
     engineHours: fields.number("engineHours", ENGINE_HOURS),
+    note: fields.text("note"),
   };
 }
 
 function readPiece(fields: Fields<(typeof pieceForm.keys)[number]>, of: Id, actual: Collected): void {
-  const bay = fields.id("in", "vehicle", "place");
-  if (bay !== null) actual.pieces.set(of, { in: bay });
+  actual.pieces.set(of, { in: fields.id("in", "vehicle", "place"), note: fields.text("note") });
 }

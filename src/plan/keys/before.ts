@@ -1,31 +1,23 @@
 /** `history`: what is known of people from before the plan, where there is no earlier file. */
 
+import { SPAN_KINDS } from "../../hours/rules/rule.ts";
 import { dayOfDate } from "../../time/civil.ts";
-import { windowBackwards } from "../findings.ts";
-import type { History, HistorySpan, Id, SpanKind } from "../plan.ts";
-import { entriesOf, Fields, type Item, itemsOf, textOf } from "../read/fields.ts";
+import type { History, HistorySpan, Id } from "../plan.ts";
+import { entriesOf, Fields, type Item, itemsOf, refuseBackwards } from "../read/fields.ts";
 import type { Reading } from "../read/reading.ts";
-import { either, entry, listOf, mapOf, word } from "../shape/form.ts";
+import { either, entry, flag, listOf, mapOf, word } from "../shape/form.ts";
 import { date, length, time } from "../shape/leaves.ts";
 import { badDate } from "../values/date.ts";
-import { mistaken } from "../values/parsed.ts";
 
-const KINDS = [
-  "off",
-  "berth",
-  "driving",
-  "duty",
-  "riding",
-  "standby",
-  "meal",
-  "personal",
-] as const satisfies readonly SpanKind[];
 const IN = ["commercial", "light"] as const;
 
 const spanForm = entry(
   "a span: { from: 2027-01-19T08:00-06:00, to: 2027-01-19T09:00-06:00, is: duty }",
-  { from: [time, "when it begins"], to: [time, "when it ends"], is: [word(KINDS), "what it is"] },
-  { in: [word(IN), "`light` where the vehicle is outside the rules; commercial by default"] },
+  { from: [time, "when it begins"], to: [time, "when it ends"], is: [word(SPAN_KINDS), "what it is"] },
+  {
+    in: [word(IN), "`light` where the vehicle is outside the rules; commercial by default"],
+    bunk: [flag, "of a ferry: whether a bunk was at hand; false by default"],
+  },
 );
 
 const spansForm = listOf("a list of spans", spanForm);
@@ -119,14 +111,10 @@ function total(
 function readSpan(reading: Reading, item: Item): readonly HistorySpan[] {
   const fields = new Fields<(typeof spanForm.keys)[number]>(reading, item.node, item.path);
   const [from, to] = [fields.time("from", null), fields.time("to", null)];
-  const is = fields.word("is", KINDS);
+  const is = fields.word("is", SPAN_KINDS);
   const inside = fields.word("in", IN) ?? "commercial";
   if (from === null || to === null || is === null) return [];
-  if (to > from) return [{ from, to, is, in: inside }];
-  const facts = { from: textOf(fields.item("from")) ?? "", to: textOf(fields.item("to")) ?? "", nextDay: null };
-  reading.take(
-    fields.at("to"),
-    mistaken((c) => windowBackwards.raise(facts, c)),
-  );
+  if (to > from) return [{ from, to, is, in: inside, bunk: is === "ferry" && fields.flag("bunk", false) }];
+  refuseBackwards(reading, fields.at("to"), fields.text("from") ?? "", fields.text("to") ?? "");
   return [];
 }

@@ -1,10 +1,11 @@
 /** `crew`: who is there, what they do and what they may drive. */
 
+import { isRuleSet, PEOPLE_SETS } from "../../hours/rules/index.ts";
 import type { Id, Person } from "../plan.ts";
 import type { Fields, Item } from "../read/fields.ts";
 import { idsOf, textOf, unique } from "../read/fields.ts";
-import { entry, oneOrMany } from "../shape/form.ts";
-import { id, ids, text } from "../shape/leaves.ts";
+import { entry, oneOrMany, word } from "../shape/form.ts";
+import { id, ids, inBed, stretch, text, time } from "../shape/leaves.ts";
 
 export const personForm = entry(
   "a person: a map such as { role: camera, drives: wagon }",
@@ -17,6 +18,10 @@ export const personForm = entry(
     sleeps: [id, "the place where they will sleep; by default the last stop of what they ride"],
     contract: [id, "one of `contracts`"],
     phone: [text, "kept as it is typed"],
+    up: [time, "when they got up; beats every estimate"],
+    inBed: [inBed, "when they slept; beats every estimate"],
+    rules: [oneOrMany(word(PEOPLE_SETS)), "rules that bind them even where they drive nothing"],
+    away: [stretch, "not there from then on, or in that stretch"],
   },
 );
 
@@ -35,6 +40,10 @@ export function readPerson(fields: PersonFields, personId: Id): Person {
     sleeps: fields.id("sleeps", "place"),
     contract: fields.id("contract", "contract"),
     phone: fields.text("phone"),
+    up: fields.time("up", null),
+    inBed: fields.stretches("inBed"),
+    rules: unique(fields.texts("rules")).filter(isRuleSet),
+    away: fields.stretch("away"),
   };
 }
 

@@ -1,11 +1,11 @@
 /** `kit`, `packs`, `chargers`: what is carried, what feeds it, and what feeds that. */
 import { nearest } from "../../findings/nearest.ts";
-import { countWrong, idUnknown } from "../findings.ts";
+import { countWrong, idUnknown, valueBad } from "../findings.ts";
 import type { Charger, Id, Pack, Piece } from "../plan.ts";
 import { entriesOf, Fields, itemsOf, textOf } from "../read/fields.ts";
 import type { IdKind } from "../read/ids.ts";
-import { entry, mapOf, oneOrMany } from "../shape/form.ts";
-import { amount, id, ids, number, text, time, who } from "../shape/leaves.ts";
+import { either, entry, mapOf, oneOrMany } from "../shape/form.ts";
+import { amount, id, ids, number, stretch, text, time, who } from "../shape/leaves.ts";
 import { mistaken } from "../values/parsed.ts";
 import { type NumberRange, parseQuantity, powerWatts, share, wattsNumber, whNumber } from "../values/quantity.ts";
 
@@ -18,9 +18,24 @@ const BAYS: readonly IdKind[] = ["vehicle", "place"];
 /** Words that `during` takes beside ids. */
 const DURING = ["hits", "tasks", "dark"];
 
+const dueForm = entry(
+  "a map such as { at: 18:00, place: airport }",
+  {},
+  { at: [time, "when it goes back, at the latest"], place: [id, "where it goes back"] },
+);
+
 export const pieceForm = entry(
   "a piece of kit: { in: truck }",
-  { in: [id, "the vehicle (or place) it is in"] },
+  {
+    in: [
+      either(
+        "a vehicle or a place, or a map of them to counts such as { car: 1, van: 1 }",
+        id,
+        mapOf("a map of vehicles or places to counts", number),
+      ),
+      "the vehicle (or place) it is in; of several of a kind, how many are in which",
+    ],
+  },
   {
     name: [text, "the name as people say it"],
     count: [number, "how many; 1 by default"],
@@ -32,6 +47,8 @@ export const pieceForm = entry(
     ],
     standby: [amount(powerWatts), "what it draws between two hits at one stop"],
     needs: [ids, "pieces that must be with it"],
+    broken: [stretch, "out of service from then on, or in that stretch"],
+    due: [dueForm, "of a rented one: when and where it goes back"],
   },
 );
 
@@ -41,15 +58,55 @@ export function readPiece(fields: Fields<(typeof pieceForm.keys)[number]>, piece
     id: pieceId,
     path: fields.path,
     name: fields.text("name"),
-    count: fields.number("count", COUNT) ?? 1,
     watts,
     mount: fields.text("mount"),
     during: fields.has("during") ? readDuring(fields) : watts === null ? [] : ["hits"],
     standbyWatts: fields.amount("standby", powerWatts),
     needs: fields.idList("needs", "piece of kit", "pack", "charger"),
+    broken: fields.stretch("broken"),
+    due: readDue(fields),
   };
-  const bay = fields.id("in", ...BAYS);
-  return bay === null ? null : { ...piece, in: bay };
+  const bays = readBays(fields);
+  const [first] = bays.keys();
+  const count = [...bays.values()].reduce((sum, some) => sum + some, 0);
+  return first === undefined ? null : { ...piece, in: first, bays, count };
+}
+
+type PieceFields = Fields<(typeof pieceForm.keys)[number]>;
+
+/** How many are where: all in one bay, or as a map says, which must agree with a `count` that is stated as well. */
+function readBays(fields: PieceFields): ReadonlyMap<Id, number> {
+  const { reading } = fields;
+  const stated = fields.number("count", COUNT);
+  const item = fields.item("in");
+  if (item?.node.kind !== "map") {
+    const bay = fields.id("in", ...BAYS);
+    return new Map(bay === null ? [] : [[bay, stated ?? 1]]);
+  }
+  const bays = new Map<Id, number>();
+  const inner = new Fields<string>(reading, item.node, item.path);
+  for (const { key, path } of entriesOf(item)) {
+    const [bay] = reading.takeAtKey(path, reading.ids.find(key, BAYS)) ?? [];
+    const some = inner.number(key, COUNT);
+    if (bay !== undefined && some !== null) bays.set(bay, some);
+  }
+  if (bays.size === 0 && !reading.mistakenAt(item.path)) {
+    const facts = { text: "{}", what: "where the pieces are", example: "{ car: 1, van: 1 }" };
+    reading.mistake(item.path, (c) => valueBad.raise(facts, c));
+  }
+  const found = [...bays.values()].reduce((sum, some) => sum + some, 0);
+  if (stated !== null && found !== stated && bays.size === item.node.entries.size) {
+    const facts = { text: String(stated), what: "what the counts of `in` add up to", example: String(found) };
+    reading.mistake(fields.at("count"), (c) => valueBad.raise(facts, c));
+  }
+  return bays;
+}
+
+function readDue(fields: PieceFields): Piece["due"] {
+  const due = fields.inner("due", dueForm);
+  if (due === null) return null;
+  const place = due.id("place", "place");
+  return { place, at: due.time("at", place) };
 }
 
 function readDuring(fields: Fields<(typeof pieceForm.keys)[number]>): readonly string[] {
@@ -67,15 +124,17 @@ const packOwn = {
   chargeAt: [time, "when the charge was so; last night's release by default"],
   health: [amount(share), "what is left of the rated energy; 100% by default"],
   in: [id, "the vehicle (or place) it is in"],
+  broken: [stretch, "out of service from then on, or in that stretch"],
 } as const;
 
 const ownForm = entry("what is different with one pack", {}, { ...packOwn, charge: [amount(share), "its charge"] });
 
-const { chargeAt, health, ...packNeeds } = packOwn;
+const { chargeAt, health, broken, ...packNeeds } = packOwn;
 
 export const packForm = entry("packs: { count: 5, wh: 98, mount: wedge, in: wagon }", packNeeds, {
   chargeAt,
   health,
+  broken,
   count: [number, "how many; makes brick.1, brick.2 …; by default as many as charges are listed, else 1"],
   charge: [oneOrMany(amount(share)), "charge as of last night's release: one for all, or a list"],
   own: [mapOf("a map of single packs: { brick.2: { charge: 40% } }", ownForm), "what is different with single packs"],
@@ -101,6 +160,7 @@ export function readPacks(fields: PackFields, own: Id): readonly Pack[] {
     chargeAt: fields.time("chargeAt", null),
     health: fields.amount("health", share) ?? 1,
     in: fields.id("in", ...BAYS),
+    broken: fields.stretch("broken"),
   };
   const owns = readOwns(fields, ids);
   return ids.flatMap((packId, index) => {
@@ -129,7 +189,7 @@ function readCharges(fields: PackFields, count: number): readonly (number | null
   return values;
 }
 
-type Own = Partial<Pick<Pack, "wh" | "mount" | "chargeAt" | "health" | "in" | "charge">>;
+type Own = Partial<Pick<Pack, "wh" | "mount" | "chargeAt" | "health" | "in" | "charge" | "broken">>;
 
 function readOwns(fields: PackFields, ids: readonly Id[]): ReadonlyMap<Id, Own> {
   const { reading } = fields;
@@ -159,6 +219,7 @@ function readOwn(fields: Fields<(typeof ownForm.keys)[number]>): Own {
   const health_ = fields.amount("health", share);
   const bay = fields.id("in", ...BAYS);
   const charge = fields.amount("charge", share);
+  const outage = fields.stretch("broken");
   return {
     ...(wh === null ? {} : { wh }),
     ...(mount === null ? {} : { mount }),
@@ -166,6 +227,7 @@ function readOwn(fields: Fields<(typeof ownForm.keys)[number]>): Own {
     ...(health_ === null ? {} : { health: health_ }),
     ...(bay === null ? {} : { in: bay }),
     ...(charge === null ? {} : { charge }),
+    ...(outage === null ? {} : { broken: outage }),
   };
 }
 
@@ -181,6 +243,7 @@ export const chargerForm = entry(
     taper: [amount(share), "charge from which it slows; 80% by default"],
     total: [amount(wattsNumber), "what the slots share, where they do"],
     hands: [who, "who may touch it; else anyone who is there and awake"],
+    broken: [stretch, "out of service from then on, or in that stretch"],
   },
 );
 
@@ -193,6 +256,7 @@ export function readCharger(fields: Fields<(typeof chargerForm.keys)[number]>, c
     taper: fields.amount("taper", share) ?? 0.8,
     totalWatts: fields.amount("total", wattsNumber),
     hands: fields.who("hands"),
+    broken: fields.stretch("broken"),
   };
   return mount === null || watts === null || bay === null ? null : { ...rest, mount, watts, in: bay };
 }

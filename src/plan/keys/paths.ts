@@ -1,11 +1,11 @@
 /** `paths` and `lines`: the ways out of the signal, and the telephone lines beside it. */
 
-import { rangeWrong, valueBad } from "../findings.ts";
 import type { Id, Line, SignalPath } from "../plan.ts";
 import { type Fields, type Item, textOf, windowOf } from "../read/fields.ts";
 import { entry, listOf, oneOrMany, pairOf, scalar, word } from "../shape/form.ts";
-import { amount, id, length, number, text, time, who } from "../shape/leaves.ts";
-import { mistaken, type Parsed, parsed } from "../values/parsed.ts";
+import { amount, id, length, number, stretch, text, time, who } from "../shape/leaves.ts";
+import { parseEastWest } from "../values/eastWest.ts";
+import type { Parsed } from "../values/parsed.ts";
 import { gigahertz, lengthMeters, parseQuantity, powerWatts, rateMegabits } from "../values/quantity.ts";
 
 const KINDS = ["satellite", "cellular", "cable", "backpack", "wifi"] as const;
@@ -33,6 +33,7 @@ export const pathForm = entry(
     reels: [oneOrMany(amount(lengthMeters)), "the reels of cable on hand"],
     rate: [amount(rateMegabits), "what it carries"],
     uplink: [amount(powerWatts), "transmitted power, for the safe distance"],
+    broken: [stretch, "out of service from then on, or in that stretch"],
   },
 );
 
@@ -58,6 +59,7 @@ export function readPath(fields: PathFields, pathId: Id): SignalPath | null {
     reelMeters: fields.items("reels").flatMap((item) => reel(fields, item)),
     rateMegabits: fields.amount("rate", rateMegabits),
     uplinkWatts: fields.amount("uplink", powerWatts),
+    broken: fields.stretch("broken"),
   };
   return kind === null ? null : { ...path, kind };
 }
@@ -69,14 +71,8 @@ function reel(fields: PathFields, item: Item): readonly number[] {
 }
 
 /** Degrees east, -180 to 180, of `101 west`, `101W`, `28.2 east`. */
-export function parseSlot(said: string): Parsed<number> {
-  const match = /^(\d{1,3}(?:\.\d{1,4})?)\s?°?\s?(w|west|e|east)$/i.exec(said.trim().slice(0, 40));
-  const facts = { text: said, what: "a satellite's longitude" };
-  if (match === null) return mistaken((c) => valueBad.raise({ ...facts, example: "101 west" }, c));
-  const degrees = Number(match[1]);
-  if (degrees > 180) return mistaken((c) => rangeWrong.raise({ ...facts, range: "180 west to 180 east" }, c));
-  return parsed(match[2]?.toLowerCase().startsWith("w") && degrees > 0 ? -degrees : degrees);
-}
+export const parseSlot = (said: string): Parsed<number> =>
+  parseEastWest(said, "a satellite's longitude", 180, "101 west");
 
 export const lineForm = entry(
   "a line: { number: 555 0101, who: [ilse] }",

@@ -1,14 +1,18 @@
 /** `places`: where things happen, on which clock, under which sky. */
+
+import { dateOfDay, dayOfDate } from "../../time/civil.ts";
 import type { ZoneId } from "../../time/units.ts";
 import { coordinatesSwapped, windowBackwards, zoneMissing } from "../findings.ts";
-import type { ClockWindow, Coordinates, Id, Obstacle, Place } from "../plan.ts";
+import type { ClockWindow, Coordinates, Hospital, Id, Obstacle, Place, Room } from "../plan.ts";
 import { parseZone } from "../read/clock.ts";
 import { Fields, type Item, itemsOf, textOf, unique } from "../read/fields.ts";
-import { entry, flag, listOf, oneOrMany, pairOf, word } from "../shape/form.ts";
-import { amount, clock, number, text, zone } from "../shape/leaves.ts";
+import type { Reading } from "../read/reading.ts";
+import { either, entry, flag, listOf, oneOrMany, pairOf, scalar, word } from "../shape/form.ts";
+import { amount, clock, date, number, text, who, zone } from "../shape/leaves.ts";
 import { signedDegrees } from "../shape/meant.ts";
-import { mistaken } from "../values/parsed.ts";
-import { type NumberRange, parseNumber, speedKmh } from "../values/quantity.ts";
+import { badDate } from "../values/date.ts";
+import { parseEastWest } from "../values/eastWest.ts";
+import { type NumberRange, parseNumber, roadKm, speedKmh } from "../values/quantity.ts";
 
 const SIGNALS = ["good", "weak", "none"] as const;
 
@@ -20,6 +24,30 @@ const obstacleForm = entry(
     below: [number, "everything lower than this many degrees is hidden"],
   },
   {},
+);
+
+const openSpan = pairOf('a pair of clock times such as ["05:30", "22:00"]', clock);
+
+const hospitalForm = entry(
+  "a hospital: { name: St Mary, km: 12, phone: 555 0100 }",
+  { name: [text, "its name"] },
+  {
+    km: [amount(roadKm), "how far it is"],
+    phone: [text, "kept as it is typed"],
+    address: [text, "where it is"],
+  },
+);
+
+const roomForm = entry(
+  "a booking of beds: { who: [wren, ilse], nights: 2, booking: H-4711 }",
+  { who: [who, "who sleeps there"] },
+  {
+    nights: [
+      either("a number of nights, or dates", number, oneOrMany(date)),
+      "how many from the plan's date on, or the dates of the evenings; 1 by default",
+    ],
+    booking: [text, "the booking's number"],
+  },
 );
 
 export const placeForm = entry(
@@ -40,12 +68,24 @@ export const placeForm = entry(
       listOf("a list of { from, to, below }", obstacleForm),
       "the skyline: true bearings and height in degrees",
     ],
-    open: [pairOf('a pair of clock times such as ["05:30", "22:00"]', clock), "local opening hours"],
+    open: [
+      either(
+        'a pair of clock times such as ["05:30", "22:00"], or a list of pairs',
+        openSpan,
+        listOf("a list of pairs of clock times", openSpan),
+      ),
+      "local opening hours; one span or several, `02:00 +1d` is past midnight",
+    ],
     checkIn: [clock, "beds from this local time on"],
     checkOut: [clock, "beds until this local time"],
     roadSpeed: [amount(speedKmh), "usual speed of the roads around, for estimates"],
     address: [text, "for the sheet"],
-    hospital: [text, "the nearest one, for the sheet"],
+    hospital: [either("text, or { name, km, phone, address }", text, hospitalForm), "the nearest one, for the sheet"],
+    rooms: [listOf("a list of { who, nights, booking }", roomForm), "beds that are booked there"],
+    declination: [
+      scalar("a declination such as 1 west", ["string"], { examples: ["1 west", "12.5 east"] }),
+      "how far east or west of true north a compass needle points there",
+    ],
     parking: [text, "where to put the vehicles, for the sheet"],
     note: [text, "anything else, for the sheet"],
     hazards: [oneOrMany(text), "what raises a caution: ice, mast, lines, roadside, water, …"],
@@ -67,6 +107,7 @@ export function readPlaceZone(fields: PlaceFields, planZone: ZoneId | null, head
 }
 
 export function readPlace(fields: PlaceFields, placeId: Id, zoneOfPlace: ZoneId): Place {
+  const { reading } = fields;
   return {
     id: placeId,
     path: fields.path,
@@ -78,12 +119,14 @@ export function readPlace(fields: PlaceFields, placeId: Id, zoneOfPlace: ZoneId)
     shelter: fields.flag("shelter", false),
     signal: fields.word("signal", SIGNALS),
     blocked: fields.items("blocked").flatMap((item) => obstacle(fields, item)),
-    open: clockWindow(fields),
+    open: openHours(fields),
     checkInMinute: fields.clock("checkIn"),
     checkOutMinute: fields.clock("checkOut"),
     roadSpeedKmh: fields.amount("roadSpeed", speedKmh),
     address: fields.text("address"),
-    hospital: fields.text("hospital"),
+    hospital: readHospital(fields),
+    rooms: fields.items("rooms").flatMap((item) => readRoom(reading, item)),
+    declination: declination(fields),
     parking: fields.text("parking"),
     note: fields.text("note"),
     hazards: unique(fields.texts("hazards")),
@@ -132,15 +175,61 @@ function obstacle(fields: PlaceFields, item: Item): readonly Obstacle[] {
   return from === null || to === null || below === null ? [] : [{ from, to, below }];
 }
 
-function clockWindow(fields: PlaceFields): ClockWindow | null {
-  const ends = itemsOf(fields.item("open"));
-  const [fromMinute, toMinute] = ends.map((end) => fields.reading.clockAt(end.path, textOf(end)));
+function openHours(fields: PlaceFields): readonly ClockWindow[] {
+  const item = fields.item("open");
+  if (item?.node.kind !== "list") return [];
+  const several = item.node.items.some(({ kind }) => kind === "list");
+  return (several ? itemsOf(item) : [item]).flatMap((span) => openSpanOf(fields.reading, span) ?? []);
+}
+
+/** `["16:00", "02:00"]` is open past midnight, like `["16:00", "02:00 +1d"]`; equal ends are a mistake. */
+function openSpanOf(reading: Reading, item: Item): ClockWindow | null {
+  const ends = itemsOf(item);
+  const [fromMinute, toMinute] = ends.map((end, index) => reading.clockAt(end.path, textOf(end), index === 1));
   if (fromMinute == null || toMinute == null) return null;
-  if (toMinute > fromMinute) return { fromMinute, toMinute };
+  const closes = toMinute < fromMinute ? toMinute + 1440 : toMinute;
+  if (closes > fromMinute && closes - fromMinute <= 1440) return { fromMinute, toMinute: closes };
   const [from = "", to = ""] = ends.map((end) => textOf(end) ?? "");
-  fields.reading.take(
-    fields.at("open"),
-    mistaken((c) => windowBackwards.raise({ from, to, nextDay: null }, c)),
-  );
+  reading.mistake(item.path, (c) => windowBackwards.raise({ from, to, fix: null }, c));
   return null;
+}
+
+function readHospital(fields: PlaceFields): Hospital | null {
+  const said = fields.text("hospital");
+  if (said !== null) return { name: said, km: null, phone: null, address: null };
+  const inner = fields.inner("hospital", hospitalForm);
+  const name = inner?.text("name") ?? null;
+  if (inner === null || name === null) return null;
+  return { name, km: inner.amount("km", roadKm), phone: inner.text("phone"), address: inner.text("address") };
+}
+
+const NIGHTS: NumberRange = { what: "a number of nights", least: 1, most: 30, whole: true, example: "2" };
+
+function readRoom(reading: Reading, item: Item): readonly Room[] {
+  const fields = new Fields<(typeof roomForm.keys)[number]>(reading, item.node, item.path);
+  const [persons, booking] = [fields.who("who"), fields.text("booking")];
+  const first = dayOfDate(reading.clocks?.date ?? "");
+  const said = fields.items("nights");
+  const number = textOf(fields.item("nights"));
+  const counted = said.length === 0 || (number !== null && /^[-+]?[\d.]+$/.test(number));
+  const count = number === null ? 1 : counted ? (fields.number("nights", NIGHTS) ?? 0) : 0;
+  const nights = counted
+    ? Array.from({ length: first === null ? 0 : count }, (_, night) => dateOfDay((first ?? 0) + night))
+    : said.flatMap((night) => nightOf(reading, night));
+  return persons === null ? [] : [{ who: persons, nights, booking, path: item.path }];
+}
+
+function nightOf(reading: Reading, item: Item): readonly string[] {
+  const said = textOf(item);
+  if (said === null) return [];
+  if (dayOfDate(said) !== null) return [said];
+  reading.take(item.path, badDate(said));
+  return [];
+}
+
+function declination(fields: PlaceFields): number | null {
+  const said = fields.text("declination");
+  return said === null
+    ? null
+    : fields.reading.take(fields.at("declination"), parseEastWest(said, "a declination", 90, "1 west"));
 }

@@ -1,11 +1,9 @@
 /** `rides`: legs by others: flight, taxi, shuttle. */
 
-import { windowBackwards } from "../findings.ts";
 import type { Id, Ride } from "../plan.ts";
-import type { Fields } from "../read/fields.ts";
-import { entry } from "../shape/form.ts";
+import { type Fields, refuseBackwards } from "../read/fields.ts";
+import { entry, flag } from "../shape/form.ts";
 import { id, length, text, time, who } from "../shape/leaves.ts";
-import { mistaken } from "../values/parsed.ts";
 
 export const rideForm = entry(
   "a ride: { from: airport, to: home, leave: 16:35 local, arrive: 20:10 local, who: [wren] }",
@@ -18,7 +16,8 @@ export const rideForm = entry(
   },
   {
     lead: [length, "to be there this long before it leaves"],
-    by: [text, "air, taxi, shuttle, …; air raises the rules for carrying batteries"],
+    by: [text, "air, ferry, taxi, shuttle, …; air raises the rules for carrying batteries"],
+    bunk: [flag, "whether they have a bunk, on a ferry; false by default"],
   },
 );
 
@@ -33,15 +32,11 @@ export function readRide(fields: RideFields, rideId: Id): Ride | null {
     who: fields.who("who") ?? [],
     leadMinutes: fields.length("lead") ?? 0,
     by: fields.text("by"),
+    bunk: fields.flag("bunk", false),
   };
   if (from === null || to === null || leave === null || arrive === null) return null;
   if (arrive <= leave) {
-    const said = fields.text("arrive") ?? "";
-    const facts = { from: fields.text("leave") ?? "", to: said, nextDay: `${said} +1d` };
-    fields.reading.take(
-      fields.at("arrive"),
-      mistaken((c) => windowBackwards.raise(facts, c)),
-    );
+    refuseBackwards(fields.reading, fields.at("arrive"), fields.text("leave") ?? "", fields.text("arrive") ?? "");
   }
   return { ...rest, from, to, leave, arrive };
 }

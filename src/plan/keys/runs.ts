@@ -1,10 +1,10 @@
 /** `runs`: what each vehicle does, stop by stop. */
 
 import { stopsTooFew } from "../findings.ts";
-import type { Id, Relief, Run, Stop } from "../plan.ts";
-import { entriesOf, Fields, type Item, idsOf, itemsOf } from "../read/fields.ts";
+import type { Ferry, Id, Relief, Run, Stop } from "../plan.ts";
+import { entriesOf, Fields, type Item, idsOf, itemsOf, refuseBackwards, textOf } from "../read/fields.ts";
 import type { Reading } from "../read/reading.ts";
-import { either, entry, listOf, mapOf, word } from "../shape/form.ts";
+import { either, entry, flag, listOf, mapOf, word } from "../shape/form.ts";
 import { id, ids, length, time, who } from "../shape/leaves.ts";
 import { mistaken } from "../values/parsed.ts";
 
@@ -12,6 +12,12 @@ const relieveForm = entry(
   "a change at the wheel: { after: 2 h, driver: wren }",
   { after: [length, "planned time into the leg"], driver: [id, "who takes the wheel"] },
   {},
+);
+
+const ferryForm = entry(
+  "a ferry: { sail: 14:00 local, land: 20:30, bunk: true }",
+  { sail: [time, "when it sails"], land: [time, "when it lands, at the next stop"] },
+  { bunk: [flag, "whether the drivers have a bunk; false by default"] },
 );
 
 export const stopForm = entry(
@@ -30,6 +36,7 @@ export const stopForm = entry(
     asleep: [who, "who is meant to sleep from this departure on"],
     relieve: [listOf("a list of { after, driver }", relieveForm), "changes at the wheel on the next leg"],
     moves: [mapOf("a map of pieces to vehicles: { monitor: truck }", id), "pieces or packs that change vehicle here"],
+    ferry: [ferryForm, "the vehicle crosses to the next stop by ferry"],
   },
 );
 
@@ -54,7 +61,10 @@ type StopFields = Fields<(typeof stopForm.keys)[number]>;
 export function readRun(reading: Reading, item: Item, vehicle: Id): Run {
   const long = new Fields<(typeof longForm.keys)[number]>(reading, item.node, item.path);
   const list = item.node.kind === "list" ? item : long.item("stops");
-  const stops = itemsOf(list).flatMap((stop, index) => readStop(reading, stop, `${vehicle}.${index + 1}`) ?? []);
+  const items = itemsOf(list);
+  const stops = items.flatMap(
+    (stop, index) => readStop(reading, stop, `${vehicle}.${index + 1}`, placeNamed(items[index + 1])) ?? [],
+  );
   if (list?.node.kind === "list" && list.node.items.length === 0) {
     reading.take(
       list.path,
@@ -71,7 +81,13 @@ export function readRun(reading: Reading, item: Item, vehicle: Id): Run {
   };
 }
 
-function readStop(reading: Reading, item: Item, stopId: Id): Stop | null {
+/** What a stop says its place is, unread. */
+function placeNamed(item: Item | undefined): Id | null {
+  if (item === undefined) return null;
+  return item.node.kind === "map" ? textOf(entriesOf(item).find(({ key }) => key === "place") ?? null) : textOf(item);
+}
+
+function readStop(reading: Reading, item: Item, stopId: Id, next: Id | null): Stop | null {
   const fields: StopFields = new Fields(reading, item.node, item.path);
   const [place] = item.node.kind === "map" ? idsOfKey(fields) : idsOf(reading, item, ["place"]);
   const stop = {
@@ -89,6 +105,7 @@ function readStop(reading: Reading, item: Item, stopId: Id): Stop | null {
     asleep: fields.who("asleep"),
     relieve: fields.items("relieve").flatMap((one) => readRelief(reading, one)),
     moves: readMoves(fields),
+    ferry: readFerry(fields, place ?? null, next),
   };
   return place === undefined ? null : { ...stop, place };
 }
@@ -102,6 +119,16 @@ function readRelief(reading: Reading, item: Item): readonly Relief[] {
   const fields = new Fields<(typeof relieveForm.keys)[number]>(reading, item.node, item.path);
   const [afterMinutes, driver] = [fields.length("after"), fields.id("driver", "person")];
   return afterMinutes === null || driver === null ? [] : [{ afterMinutes, driver }];
+}
+
+function readFerry(fields: StopFields, from: Id | null, to: Id | null): Ferry | null {
+  const ferry = fields.inner("ferry", ferryForm);
+  if (ferry === null) return null;
+  const [sail, land] = [ferry.time("sail", from), ferry.time("land", to)];
+  if (sail === null || land === null) return null;
+  if (land > sail) return { sail, land, bunk: ferry.flag("bunk", false) };
+  refuseBackwards(fields.reading, ferry.at("land"), ferry.text("sail") ?? "", ferry.text("land") ?? "");
+  return null;
 }
 
 /** A group of packs moves as its packs. */

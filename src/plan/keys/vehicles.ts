@@ -6,7 +6,7 @@ import type { Id, Vehicle } from "../plan.ts";
 import type { Fields } from "../read/fields.ts";
 import { unique } from "../read/fields.ts";
 import { entry, flag, oneOrMany, word } from "../shape/form.ts";
-import { amount, id, number, text, time } from "../shape/leaves.ts";
+import { amount, id, number, stretch, text, time } from "../shape/leaves.ts";
 import { celsius, distanceKm, massKg, powerWatts, share } from "../values/quantity.ts";
 import { commercialBecause } from "./commercial.ts";
 import { readRecordKeys, recordKeys } from "./record.ts";
@@ -47,6 +47,8 @@ export const vehicleForm = entry(
     berth: [flag, "whether it has a sleeper berth; false by default"],
     inside: [amount(celsius), "temperature inside while it runs"],
     due: [dueForm, "where and when it must be given back"],
+    broken: [stretch, "out of service from then on, or in that stretch"],
+    keys: [text, "where its keys are, for the handover"],
   },
 );
 
@@ -83,6 +85,8 @@ export function readVehicle(fields: VehicleFields, vehicleId: Id): Vehicle {
     berth: fields.flag("berth", false),
     insideCelsius: fields.amount("inside", celsius),
     due: readDue(fields),
+    broken: fields.stretch("broken"),
+    keys: fields.text("keys"),
   };
 }
 

@@ -1,12 +1,10 @@
 /** `weather`: what is expected, row by row. */
 
-import { windowBackwards } from "../findings.ts";
 import type { RoadState, Weather } from "../plan.ts";
-import { Fields, type Item, itemsOf } from "../read/fields.ts";
+import { Fields, type Item, itemsOf, refuseBackwards } from "../read/fields.ts";
 import type { Reading } from "../read/reading.ts";
 import { entry, flag, listOf, word } from "../shape/form.ts";
 import { amount, ids, time } from "../shape/leaves.ts";
-import { mistaken } from "../values/parsed.ts";
 import { celsius, share, speedKmh } from "../values/quantity.ts";
 
 const CLOUDS = ["clear", "thin", "average", "dark"] as const;
@@ -41,12 +39,7 @@ function readRow(fields: Fields<(typeof rowForm.keys)[number]>): Weather {
   const place = places.length === 1 ? (places[0] ?? null) : null;
   const [from, to] = [fields.time("from", place), fields.time("to", place)];
   if (from !== null && to !== null && to <= from) {
-    const said = fields.text("to") ?? "";
-    const facts = { from: fields.text("from") ?? "", to: said, nextDay: `${said} +1d` };
-    fields.reading.take(
-      fields.at("to"),
-      mistaken((c) => windowBackwards.raise(facts, c)),
-    );
+    refuseBackwards(fields.reading, fields.at("to"), fields.text("from") ?? "", fields.text("to") ?? "");
   }
   return {
     from,

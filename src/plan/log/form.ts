@@ -27,7 +27,10 @@ export const spanForm = entry(
     to: [time, "when it ends; the next span begins then"],
     is: [word(SPAN_KINDS), "what the person did"],
   },
-  { in: [word(VEHICLE_KINDS), "the vehicle: commercial by default, light where the rules are not for it"] },
+  {
+    in: [word(VEHICLE_KINDS), "the vehicle: commercial by default, light where the rules are not for it"],
+    bunk: [flag, "of a ferry: whether a bunk or couchette was at hand; false by default"],
+  },
 );
 
 export const beforeForm = entry(

@@ -38,6 +38,8 @@ export interface LogPerson {
 export interface WrittenSpan extends Interval {
   readonly is: SpanKind;
   readonly in: "commercial" | "light";
+  /** Of a `ferry`: whether a bunk or couchette was at hand. */
+  readonly bunk: boolean;
   /** The span's own place in the file; null for a filled gap. */
   readonly path: PlanPath | null;
 }

@@ -169,7 +169,8 @@ class LogReader {
       this.reading.mistake([...path, "to"], (c) => logBackwards.raise({ from: this.text(from), to: this.text(to) }, c));
       return null;
     }
-    return { from, to, is, in: fields.word("in", VEHICLE_KINDS) ?? "commercial", path };
+    const bunk = is === "ferry" && fields.flag("bunk", false);
+    return { from, to, is, in: fields.word("in", VEHICLE_KINDS) ?? "commercial", bunk, path };
   }
 
   private text(at: Instant): string {
@@ -201,7 +202,7 @@ class LogReader {
         this.reading.mistake(at, (c) => logOverlap.raise(facts, c));
       } else if (span.from > end) {
         const facts = { person, from: this.text(end), to: this.text(span.from) };
-        if (known) done.push({ from: end, to: span.from, is: "off", in: "commercial", path: null });
+        if (known) done.push({ from: end, to: span.from, is: "off", in: "commercial", bunk: false, path: null });
         else this.reading.mistake(at, (c) => logGap.raise(facts, c));
       }
       done.push(span);

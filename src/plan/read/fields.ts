@@ -5,7 +5,7 @@
 import type { PlanPath } from "../../findings/finding.ts";
 import type { Instant, Interval } from "../../time/units.ts";
 import { valueBad, windowBackwards } from "../findings.ts";
-import type { Id } from "../plan.ts";
+import type { Id, OpenInterval } from "../plan.ts";
 import type { EntryForm } from "../shape/form.ts";
 import type { MapNode, PlanNode } from "../text/tree.ts";
 import { parseLength } from "../values/length.ts";
@@ -106,6 +106,20 @@ export class Fields<K extends string> {
     return item === null ? null : windowOf(this.reading, item, place);
   }
 
+  /** A moment from which on, or `{ from, to }`. */
+  stretch(key: K): OpenInterval | null {
+    const item = this.item(key);
+    return item === null ? null : stretchOf(this.reading, item);
+  }
+
+  /** A moment, a pair, or a list of pairs, in time order; of the past. */
+  stretches(key: K): readonly OpenInterval[] {
+    const item = this.item(key);
+    const several = item?.node.kind === "list" && item.node.items.every(({ kind }) => kind !== "scalar");
+    const all = item === null ? [] : several ? itemsOf(item) : [item];
+    return all.flatMap((one) => stretchOf(this.reading, one, true) ?? []).toSorted((a, b) => a.from - b.from);
+  }
+
   /** The items of a list, or the one value as a list of one. */
   items(key: K): readonly Item[] {
     return itemsOf(this.item(key));
@@ -184,18 +198,38 @@ function personsOf(reading: Reading, item: Item): readonly Id[] {
 }
 
 /** `[from, to]` as instants; one that does not go forward is a mistake, because a night must be said. */
-export function windowOf(reading: Reading, item: Item, place: Id | null): Interval | null {
+export function windowOf(reading: Reading, item: Item, place: Id | null, past = false): Interval | null {
   const [from, to] = itemsOf(item).map((end) => ({ path: end.path, text: textOf(end) }));
   if (from?.text == null || to?.text == null) return null;
   const begin = reading.instant(from.text, from.path, place);
   const end = reading.instant(to.text, to.path, place);
   if (begin === null || end === null) return null;
   if (end > begin) return { from: begin, to: end };
-  const nextDay = /[+-]\d+\s?d|^\d{4}-/.test(to.text) ? null : `${to.text} +1d`;
-  const facts = { from: from.text, to: to.text, nextDay };
-  reading.take(
-    to.path,
-    mistaken((c) => windowBackwards.raise(facts, c)),
-  );
+  refuseBackwards(reading, past ? from.path : to.path, from.text, to.text, past);
   return null;
+}
+
+/** `10:00`, `[from, to]` or `{ from, to }`; an end that is not after the beginning is a mistake. */
+function stretchOf(reading: Reading, item: Item, past = false): OpenInterval | null {
+  if (item.node.kind === "list") return windowOf(reading, item, null, past);
+  if (item.node.kind === "scalar") {
+    const said = textOf(item);
+    const from = said === null ? null : reading.instant(said, item.path, null);
+    return from === null ? null : { from, to: null };
+  }
+  const fields = new Fields<"from" | "to">(reading, item.node, item.path);
+  const [from, to] = [fields.time("from", null), fields.time("to", null)];
+  if (from === null || (to === null && fields.has("to"))) return null;
+  if (to !== null && to <= from) {
+    refuseBackwards(reading, fields.at("to"), fields.text("from") ?? "", fields.text("to") ?? "");
+    return null;
+  }
+  return { from, to };
+}
+
+/** Records that `to` is not after `from`: a night's end is of the next day, or, of what is `past`, its beginning of the day before. */
+export function refuseBackwards(reading: Reading, at: PlanPath, from: string, to: string, past = false): void {
+  const dated = [from, to].some((text) => /[+-]\d+\s?d|^\d{4}-/.test(text));
+  const fix = dated ? null : past ? `${from} -1d` : `${to} +1d`;
+  reading.mistake(at, (c) => windowBackwards.raise({ from, to, fix }, c));
 }

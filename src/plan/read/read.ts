@@ -7,6 +7,7 @@ import { readHits } from "../keys/hits.ts";
 import { readCharger, readPacks, readPiece } from "../keys/kit.ts";
 import { readAccept, readContract } from "../keys/money.ts";
 import { readLine, readPath } from "../keys/paths.ts";
+import { readPermits } from "../keys/permits.ts";
 import { readPlace, readPlaceZone } from "../keys/places.ts";
 import { readRide } from "../keys/rides.ts";
 import { readRoads } from "../keys/roads.ts";
@@ -87,6 +88,7 @@ function readBody(reading: Reading): Body {
     chargers: mapOf(reading, "chargers", readCharger),
     paths: mapOf(reading, "paths", readPath),
     lines: mapOf(reading, "lines", readLine),
+    permits: readPermits(reading, list("permits")),
     weather: readWeather(reading, list("weather")),
     rules: readRules(new Fields(reading, list("rules")?.node ?? null, ["rules"])),
     contracts: mapOf(reading, "contracts", readContract),

@@ -73,9 +73,9 @@ export class Reading {
     return null;
   }
 
-  /** Minutes after midnight of a clock time at `path`. */
-  clockAt(path: PlanPath, text: string | null): number | null {
-    return text === null ? null : this.take(path, parseClock(text));
+  /** Minutes after midnight of a clock time at `path`; `overnight` also takes `02:00 +1d`, which is 1560. */
+  clockAt(path: PlanPath, text: string | null, overnight: boolean): number | null {
+    return text === null ? null : this.take(path, parseClock(text, overnight ? 1 : 0));
   }
 
   /** The instant that a text at `path` names. `place` is where it happens, for `local`. */

@@ -7,6 +7,7 @@ import { hitForm } from "../keys/hits.ts";
 import { chargerForm, packForm, pieceForm } from "../keys/kit.ts";
 import { acceptForm, contractForm } from "../keys/money.ts";
 import { lineForm, pathForm } from "../keys/paths.ts";
+import { permitForm } from "../keys/permits.ts";
 import { placeForm } from "../keys/places.ts";
 import { rideForm } from "../keys/rides.ts";
 import { roadsForm } from "../keys/roads.ts";
@@ -31,6 +32,7 @@ export const entryForms = {
   chargers: chargerForm,
   paths: pathForm,
   lines: lineForm,
+  permits: permitForm,
   contracts: contractForm,
 } as const;
 
@@ -64,6 +66,10 @@ const may = {
   chargers: [mapOf("a map of chargers", entryForms.chargers), "what charges the packs"],
   paths: [mapOf("a map of paths: { dish: { kind: satellite } }", entryForms.paths), "the ways out of the signal"],
   lines: [mapOf("a map of lines: { ear: { number: 555 0101 } }", entryForms.lines), "ear line and producer line"],
+  permits: [
+    mapOf("a map of permits: { dock: { from: 05:00, to: 14:00 } }", entryForms.permits),
+    "what allows a stay, and when; a stay outside one is a finding",
+  ],
   weather: [weatherForm, "what is expected"],
   rules: [rulesForm, "house rules"],
   contracts: [mapOf("a map of contracts", entryForms.contracts), "for timecards"],

@@ -26,9 +26,9 @@ const PLACE_KINDS: Vocabulary = {
 };
 
 const RIDES: Vocabulary = {
-  words: ["air"],
-  for: "the rules for carrying batteries",
-  others: { flight: "air", plane: "air", airplane: "air", aeroplane: "air", fly: "air" },
+  words: ["air", "ferry"],
+  for: "rules of batteries and of rest",
+  others: { flight: "air", plane: "air", airplane: "air", aeroplane: "air", fly: "air", boat: "ferry", ship: "ferry" },
 };
 
 const HAZARDS: Vocabulary = {

@@ -1,6 +1,6 @@
 /** The forms of single values that many sections share, with what an editor needs to know of each. */
 import type { Quantity } from "../values/quantity.ts";
-import { oneOrMany, scalar } from "./form.ts";
+import { either, entry, listOf, oneOrMany, pairOf, scalar } from "./form.ts";
 
 export const text = scalar("text", ["string", "number", "boolean"]);
 export const id = scalar("an id", ["string"]);
@@ -25,3 +25,20 @@ export const amount = (kind: Quantity): ReturnType<typeof scalar> =>
   scalar(`${kind.what} such as ${kind.example}`, kind.bare === null ? ["string"] : ["number", "string"], {
     examples: [kind.example],
   });
+
+/** From a moment on, or for a stretch. */
+export const stretch = either(
+  'a time such as "10:00", or { from, to }',
+  time,
+  entry("a stretch: { from: 10:00, to: 14:00 }", { from: [time, "from when on"] }, { to: [time, "until when"] }),
+);
+
+const night = pairOf('a pair of times such as ["23:00 -1d", "07:00"]', time);
+
+/** When somebody slept. */
+export const inBed = either(
+  'a list of pairs of times, as in [["23:00 -1d", "07:00"]], or the time of going to bed',
+  time,
+  night,
+  listOf("a list of pairs of times", night),
+);

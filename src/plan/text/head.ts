@@ -5,6 +5,7 @@ import { inTable } from "../../time/zone.ts";
 import { timeOutside, valueBad, versionUnknown } from "../findings.ts";
 import { parseZone } from "../read/clock.ts";
 import { entriesOf, Fields, textOf } from "../read/fields.ts";
+import { idMistake } from "../read/ids.ts";
 import type { Reading } from "../read/reading.ts";
 import { entry, type Field, mapOf, oneOrMany, scalar } from "../shape/form.ts";
 import { date, number, text, zone } from "../shape/leaves.ts";
@@ -25,6 +26,7 @@ export const headNeeds = {
 } satisfies Record<string, Field>;
 
 export const headMay = {
+  id: [text, "the day's own name for calendars and versions, such as ice-20; never from a shared file"],
   title: [text, "what it is about"],
   zone: [zone, "where the places are, unless a place says otherwise"],
   revision: [number, "counts the versions that went out"],
@@ -41,6 +43,7 @@ export const headMay = {
 export type HeadKey = keyof typeof headNeeds | keyof typeof headMay;
 
 export interface Head {
+  readonly id: string | null;
   readonly title: string | null;
   readonly date: string;
   readonly clock: ZoneId;
@@ -66,6 +69,7 @@ export function readHead(reading: Reading): Head | null {
   const untilDays = readUntil(fields, day);
   if (day !== null && clock !== null) reading.clocks = { date: day, desk: clock, labels, untilDays };
   const head = {
+    id: readId(fields),
     title: fields.text("title"),
     zone: reading.zone,
     revision: fields.number("revision", { what: "a revision", least: 0, most: 100_000, whole: true, example: "2" }),
@@ -75,6 +79,13 @@ export function readHead(reading: Reading): Head | null {
     routing: readRouting(fields),
   };
   return day === null || clock === null ? null : { ...head, date: day, clock };
+}
+
+function readId(fields: HeadFields): string | null {
+  const said = fields.text("id");
+  const wrong = said === null ? null : idMistake(said);
+  if (wrong !== null) fields.reading.mistake(fields.at("id"), wrong);
+  return said;
 }
 
 function checkVersion(fields: HeadFields): void {

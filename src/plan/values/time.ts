@@ -126,10 +126,11 @@ function hourOf(hours: number, half: string): number {
   return (hours % 12) + (half === "p" ? 12 : 0);
 }
 
-/** A local clock time with no zone and no day: `05:30`, `0530`, `24:00`; minutes after midnight. */
-export function parseClock(text: string): Parsed<number> {
+/** A local clock time with no zone and no day: `05:30`, `0530`, `24:00`; minutes after midnight. Up to `days` later days may be named: `02:00 +1d`. */
+export function parseClock(text: string, days = 0): Parsed<number> {
   const time = parseTime(text);
-  if (time.ok && isPlainClock(time.value)) return parsed(time.value.minute);
+  if (time.ok && isPlainClock({ ...time.value, days: 0 }) && time.value.days >= 0 && time.value.days <= days)
+    return parsed(time.value.minute + time.value.days * 1440);
   const fix = timeMeant(text);
   const read = fix === null ? null : parseTime(fix.slice(1, -1));
   const usable = read?.ok === true && isPlainClock(read.value);

@@ -1,5 +1,7 @@
 /** What `calls` says of each person, stop, move and activity: every key with its column. */
+
 import type { ActivityTimes, DutyTimes, Move, PersonDay, PersonSpan, StopTimes, Why } from "../../day/day.ts";
+import { SPAN_KINDS } from "../../hours/rules/rule.ts";
 import type { Id } from "../../plan/plan.ts";
 import { type Instant, lengthText } from "../../time/index.ts";
 import { crewCell, DASH, lengthCell, named, whereCell } from "../shared/cells.ts";
@@ -25,7 +27,7 @@ export interface CallsRows {
 const span = object<Stretch<PersonSpan>, DayView>({
   from: kept(iso, ({ from }) => from),
   to: kept(iso, ({ to }) => to),
-  is: kept(word("off", "berth", "driving", "duty", "riding", "standby", "meal", "personal"), ({ one }) => one.is),
+  is: kept(word(...SPAN_KINDS), ({ one }) => one.is),
   vehicle: kept(orNull(key), ({ one }) => one.vehicle),
   activity: kept(orNull(key), ({ one }) => one.activity),
   place: kept(orNull(key), ({ one }) => one.place),

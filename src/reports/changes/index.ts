@@ -5,6 +5,7 @@
 import type { ActivityTimes, Day, Move, PersonDay } from "../../day/day.ts";
 import type { Id } from "../../plan/plan.ts";
 import type { Instant } from "../../time/units.ts";
+import { hospitalText } from "../shared/hospital.ts";
 
 /** One value as it is read: an instant at a place, things by id, or words. */
 export type Value =
@@ -187,7 +188,7 @@ function standing(day: Day): readonly Thing[] {
         values: values([
           ["address", personal(place.address)],
           ["parking", personal(place.parking)],
-          ["hospital", personal(place.hospital)],
+          ["hospital", personal(hospitalText(place.hospital))],
           ["position", place.at && personal(`${place.at.latitude}, ${place.at.longitude}`)],
           ["note", place.note === null ? null : text(place.note)],
         ]),

@@ -2,6 +2,7 @@
 import type { Id, Place, SignalPath } from "../../plan/plan.ts";
 import { isoLocal } from "../../time/index.ts";
 import { column, DASH, meant, privateCell, textCell } from "../shared/cells.ts";
+import { hospitalText } from "../shared/hospital.ts";
 import type { Block, Cell, Column } from "../shared/view.ts";
 import type { SheetInput } from "./input.ts";
 import type { Section } from "./view.ts";
@@ -72,7 +73,7 @@ const PLACE_COLUMNS: readonly PlaceColumn[] = [
   {
     ...column("Nearest hospital", "hospital"),
     personal: true,
-    cell: (input, place) => marked(input, textCell(place.hospital), place.id, "hospital"),
+    cell: (input, place) => marked(input, textCell(hospitalText(place.hospital)), place.id, "hospital"),
   },
   {
     ...column("Note", "note", 1),

@@ -1,0 +1,46 @@
+/** `permits`: what allows the crew to be somewhere, and when. */
+import type { Permit } from "../plan.ts";
+import { entriesOf, Fields, type Item, refuseBackwards } from "../read/fields.ts";
+import { idMistake } from "../read/ids.ts";
+import type { Reading } from "../read/reading.ts";
+import { entry } from "../shape/form.ts";
+import { id, text, time } from "../shape/leaves.ts";
+
+export const permitForm = entry(
+  "a permit: { what: filming, place: dock, from: 05:00, to: 14:00 }",
+  {},
+  {
+    what: [text, "what it allows, in words"],
+    place: [id, "where; by default the place that the permit is called after"],
+    from: [time, "from when on; the whole plan by default"],
+    to: [time, "until when"],
+    holder: [text, "who holds it"],
+    number: [text, "kept as it is typed"],
+  },
+);
+
+/** A permit may be called after its place, so its name is no id of the plan. */
+export function readPermits(reading: Reading, section: Item | null): ReadonlyMap<string, Permit> {
+  return new Map(entriesOf(section).map((item) => [item.key, readPermit(reading, item)]));
+}
+
+function readPermit(reading: Reading, item: Item & { readonly key: string }): Permit {
+  const fields = new Fields<(typeof permitForm.keys)[number]>(reading, item.node, item.path);
+  const wrong = idMistake(item.key);
+  if (wrong !== null) reading.mistakeAtKey(item.path, wrong);
+  const named = reading.ids.kindOf(item.key) === "place" ? item.key : null;
+  const place = fields.has("place") ? fields.id("place", "place") : named;
+  const [from, to] = [fields.time("from", place), fields.time("to", place)];
+  if (from !== null && to !== null && to <= from)
+    refuseBackwards(reading, fields.at("to"), fields.text("from") ?? "", fields.text("to") ?? "");
+  return {
+    id: item.key,
+    path: item.path,
+    what: fields.text("what"),
+    place,
+    from,
+    to,
+    holder: fields.text("holder"),
+    number: fields.text("number"),
+  };
+}

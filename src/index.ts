@@ -19,10 +19,12 @@
  * console.log(JSON.stringify(report.data, null, 2));
  * ```
  */
+import type { ChainLink } from "./day/chain.ts";
 import type { Day } from "./day/day.ts";
 import type { Finding, Say } from "./findings/finding.ts";
 import type { JudgeInput, Judgement } from "./findings/judgement.ts";
 import type { RoutedAnswers } from "./legs/legs.ts";
+import type { Edit } from "./plan/edit/request.ts";
 import type { Plan } from "./plan/plan.ts";
 import type { PlanFiles } from "./plan/text/files.ts";
 import { REPORTS, type ReportName, type ReportOptions } from "./reports/index.ts";
@@ -139,6 +141,8 @@ export interface SolvedDay {
   readonly day: Day;
   /** The chain along `follows`, oldest first; the last is `day`. */
   readonly days: readonly Day[];
+  /** The same days before they were computed. */
+  readonly links: readonly ChainLink[];
   /** A routing server's answers for the plan's own day; empty where it names none. */
   readonly routed: RoutedAnswers;
   readonly now: Instant | null;
@@ -179,7 +183,7 @@ export async function solveDay(
   const day = chain.days.at(-1);
   if (day === undefined || chain.days.length < plans.length)
     return { ok: false, plan, findings: [...findings, ...chain.findings] };
-  return { ok: true, plan, day, days: chain.days, routed, now, findings };
+  return { ok: true, plan, day, days: chain.days, links, routed, now, findings };
 }
 
 /** What earlier days of a chain have not said of their roads. */
@@ -233,6 +237,8 @@ export interface JudgeOptions {
   readonly patience?: number;
   /** Leaves out findings that are another person's alone; null (default) keeps all. */
   readonly person?: string | null;
+  /** Leaves out what only explains a finding (how much is short, what would do); false by default. */
+  readonly brief?: boolean;
 }
 
 /**
@@ -250,11 +256,11 @@ export interface JudgeOptions {
  */
 export async function judge(
   { days, now = null, findings: before = [] }: Partial<SolvedDay> & Pick<SolvedDay, "days">,
-  { topics = TOPICS, patience = 1, person = null }: JudgeOptions = {},
+  { topics = TOPICS, patience = 1, person = null, brief = false }: JudgeOptions = {},
 ): Promise<Judged> {
   const day = days.at(-1);
   if (day === undefined) throw new RangeError("no day to judge");
-  const input: JudgeInput = { days, patience, now };
+  const input: JudgeInput = { days, patience, now, brief };
   const needed = new Set(topics);
   for (const step of [...STEPS].reverse())
     if (needed.has(step.topic)) for (const topic of step.reads) needed.add(topic);
@@ -274,6 +280,55 @@ export async function judge(
   const all = accepted(day.plan, found, complete).map((finding) => located(day.plan, finding));
   const mine = ({ who }: Finding): boolean => person === null || who === null || who === person;
   return { day, days, results: done, findings: worstFirst([...before, ...all]).filter(mine), notJudged };
+}
+
+/** A version of a plan that is only tried. */
+export interface Trial extends Judged {
+  /** The whole text with the edits made. */
+  readonly text: string;
+}
+
+/** Where the text of a solved day is from. */
+export interface TrialOptions extends JudgeOptions {
+  /** The text that the day was read from. */
+  readonly text: string;
+  readonly file: string | null;
+  readonly files?: PlanFiles;
+}
+
+/**
+ * Judges a solved day with edits made, brief by default; the days before it are not read again and no server is asked. Null
+ * where the edits cannot be made, or what they make is no plan.
+ *
+ * @example
+ * ```ts
+ * import { judge, readPlan, solveDay, tryEdits } from "daywright";
+ *
+ * const reading = await readPlan(text, { file: "2027-01-20.yaml", files });
+ * const solved = reading.ok ? await solveDay(reading) : null;
+ * if (solved?.ok) {
+ *   const edits = [{ path: ["hits", "dawn", "for"], value: "2 min" }];
+ *   const trial = await tryEdits(solved, edits, { text, file: "2027-01-20.yaml", files });
+ *   console.log(trial === null); // false
+ * }
+ * ```
+ */
+export async function tryEdits(
+  solved: SolvedDay,
+  edits: readonly Edit[],
+  { text: before, file, files, ...options }: TrialOptions,
+): Promise<Trial | null> {
+  const plans = await import("./plan/index.ts");
+  const { text } = plans.applyEdits(before, edits, { file, create: true });
+  if (text === null) return null;
+  const { plan } = await plans.readPlan(text, { file, disk: text, ...(files === undefined ? {} : { files }) });
+  if (plan === null || (await acceptMistakesOf([plan])).length > 0) return null;
+  const [{ legsOf }, { computeChain }] = await Promise.all([import("./legs/legs.ts"), import("./day/chain.ts")]);
+  const links = [...solved.links.slice(0, -1), { plan, legs: await legsOf(plan, solved.routed) }];
+  const { days } = computeChain(links, solved.now);
+  if (days.length < links.length) return null;
+  const judged = await judge({ days, now: solved.now, findings: solved.findings }, { brief: true, ...options });
+  return { ...judged, text };
 }
 
 /**
@@ -344,5 +399,7 @@ export const logs = () => import("./library/logs.ts");
 export const maps = () => import("./library/maps.ts");
 /** Proposed drivers. */
 export const relief = () => import("./library/relief.ts");
+/** Ways out of what is wrong with a day. */
+export const repairs = () => import("./library/repairs.ts");
 /** Times, lengths and zones as people write them. */
 export const times = () => import("./library/times.ts");

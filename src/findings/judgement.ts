@@ -10,6 +10,8 @@ export interface JudgeInput {
   readonly patience: number;
   /** Freezes what is past; null where the whole day is judged. */
   readonly now: Instant | null;
+  /** Leaves out what only explains a finding: how much is short, what would do. */
+  readonly brief?: boolean;
 }
 
 export interface Judgement<Result> {

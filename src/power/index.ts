@@ -34,7 +34,7 @@ export type Goals = Effort["goals"];
 
 /** Judges the batteries of the last of `days`. `sky` null: every hit counts as dark. */
 export async function assess(
-  { days, patience }: JudgeInput,
+  { days, patience, brief }: JudgeInput,
   sky: SkyResult | null,
   goals: Goals = "cover",
 ): Promise<Judgement<PowerResult>> {
@@ -45,7 +45,7 @@ export async function assess(
   const effort: Effort = { patience, goals };
   const built = buildModel(day, sky, carried);
   const solution = await solve(built.model, effort);
-  const missing = await diagnose(built, solution, effort);
+  const missing = brief === true ? null : await diagnose(built, solution, effort);
   const findings: readonly Finding[] = powerFindings(built, solution, missing);
   return { result: { built, solution, missing, left: leftBy(built, solution) }, findings };
 }

@@ -4,6 +4,7 @@ import type { RoutedAnswers } from "../legs/legs.ts";
 import type { Id } from "../plan/plan.ts";
 import type { ReliefProposal } from "../roads/index.ts";
 import type { ClockStyle, ZoneId } from "../time/index.ts";
+import type { RepairsShown } from "./repair/index.ts";
 import { had, type Judged } from "./shared/judged.ts";
 import { TOPICS, type Topic } from "./shared/topics.ts";
 import type { Report } from "./shared/view.ts";
@@ -33,6 +34,8 @@ export interface ReportOptions {
   readonly relief?: ReliefProposal | "no-choice" | null;
   /** `drives`: a routing server's answers. */
   readonly routed?: RoutedAnswers;
+  /** `repair`: what was found; without it nothing was searched. */
+  readonly repairs?: RepairsShown;
 }
 
 interface ReportMaker {
@@ -125,6 +128,13 @@ async function check(judged: Judged, options: ReportOptions): Promise<Report> {
   return checkReport({ findings, notJudged, say: await wordsFor(judged, options), redact: options.redact ?? false });
 }
 
+async function repair(judged: Judged, options: ReportOptions): Promise<Report> {
+  const { NOTHING_SEARCHED, repairReport } = await import("./repair/index.ts");
+  const say = await wordsFor(judged, options);
+  const { repairs = NOTHING_SEARCHED, redact = false } = options;
+  return repairReport({ ...repairs, day: judged.day, findings: judged.findings, say, redact });
+}
+
 async function timecard(judged: Judged, options: ReportOptions): Promise<Report> {
   const [{ timecardReport }, { timecards }] = await Promise.all([
     import("./timecard/index.ts"),
@@ -170,6 +180,7 @@ export const REPORTS = {
   signal: { topics: ["signal"], make: signal },
   kit: { topics: ["kit"], make: kit },
   check: { topics: TOPICS, make: check },
+  repair: { topics: TOPICS, make: repair },
   sheet: { topics: TOPICS, make: sheet },
   timecard: { topics: [], make: timecard },
 } as const satisfies Readonly<Record<string, ReportMaker>>;

@@ -12,6 +12,7 @@ import { log } from "./log.ts";
 import { create } from "./new.ts";
 import { next } from "./next.ts";
 import { power } from "./power.ts";
+import { repair } from "./repair.ts";
 import { schema } from "./schema.ts";
 import { sheet } from "./sheet.ts";
 import { signal } from "./signal.ts";
@@ -26,6 +27,7 @@ export const COMMANDS: readonly CommandFile[] = [
   signal,
   kit,
   check,
+  repair,
   sheet,
   create,
   next,

@@ -27,6 +27,8 @@ export interface PlanContext {
 /** A plan that was read, with its computed days. */
 export interface LoadedPlan extends PlanContext, SolvedDay {
   readonly ok: true;
+  /** The text that was read, edits of `--set` made. */
+  readonly text: string;
   /** The clock that stands in for the control room's; null where the plan's own is shown. */
   readonly clock: ZoneId | null;
   /** Whether hours are counted to 12 or to 24; null keeps each zone's usage. */
@@ -64,7 +66,7 @@ export async function loadText(
     now: await nowFlag(invocation, reading.plan),
     route: async (plan) => (await import("../io/routingEdge.ts")).askForPlan(io, plan),
   });
-  return solved.ok ? loaded(invocation, file, solved) : refused(file, solved.findings, solved.plan);
+  return solved.ok ? loaded(invocation, file, edited, solved) : refused(file, solved.findings, solved.plan);
 }
 
 /** `--now`, as the plan writes times; null where it is not given. */
@@ -90,7 +92,12 @@ export async function refused(
   return { ok: false, file, head: headOfText(file), say, form: formOfText(say, file), findings };
 }
 
-async function loaded({ options }: Invocation, file: string | null, solved: SolvedDay): Promise<LoadedPlan> {
+async function loaded(
+  { options }: Invocation,
+  file: string | null,
+  text: string,
+  solved: SolvedDay,
+): Promise<LoadedPlan> {
   const [{ formOf, headOf, sayOf }, { clockFlag, personFlag }] = await Promise.all([
     answers(),
     import("./planFlags.ts"),
@@ -99,5 +106,5 @@ async function loaded({ options }: Invocation, file: string | null, solved: Solv
   const { clock, style } = await clockFlag(options.clock, plan.labels);
   personFlag(options.person, [...plan.crew.keys()], "this plan's crew");
   const say = sayOf(plan, { clock, ...(style === null ? {} : { style }) });
-  return { ok: true, file, head: headOf(plan, file), say, form: formOf(day, say, file), ...solved, clock, style };
+  return { ok: true, file, text, head: headOf(plan, file), say, form: formOf(day, say, file), ...solved, clock, style };
 }

@@ -29,6 +29,10 @@ export interface PlanCommand {
   configure?(command: Command): void;
   /** The report's own options, from the command's own flags. */
   options?(asked: ReportRequest): Promise<ReportOptions>;
+  /** The command's own exit status, where it is not that of the findings. */
+  exit?(asked: ReportRequest): ExitCode;
+  /** False where the report itself says what is found, and standard error need not. */
+  readonly printsFindings?: false;
   /** Answers to a text that is no plan, such as a log; null where it is for the usual way. */
   instead?(invocation: Invocation, file: string | null, text: string): Promise<PlanOutcome | null>;
   /** Forms beside those that every report has. */
@@ -76,7 +80,11 @@ async function runReports(spec: PlanCommand, invocation: Invocation): Promise<Ex
   const answers: PlanOutcome[] = [];
   for (const argument of args) answers.push(await answer(spec, invocation, argument, form));
   const exit = answers.map((one) => one.exit).reduce(worst, EXIT.done);
-  if (form !== "json") await printFindings(invocation, answers);
+  if (form !== "json")
+    await printFindings(
+      invocation,
+      answers.filter(({ report }) => spec.printsFindings !== false || report === null),
+    );
   const text = await wholeText(spec.name, invocation, form, answers);
   if (text !== "") deliver(io, options, text, args);
   return exit;
@@ -91,7 +99,7 @@ async function answer(spec: PlanCommand, invocation: Invocation, argument: strin
   const judged = await judgeLoaded(loaded, invocation, REPORTS[spec.name].topics);
   const common = { loaded, judged, invocation, options: reportOptions(loaded, invocation) };
   const asked: ReportRequest = { ...common, options: { ...common.options, ...(await spec.options?.(common)) } };
-  const exit = await exitOf(judged.findings, invocation);
+  const exit = spec.exit?.(asked) ?? (await exitOf(judged.findings, invocation));
   const own = spec.forms?.[form];
   if (own !== undefined)
     return { context: loaded, findings: judged.findings, report: null, text: await own(asked), exit };

@@ -13,6 +13,7 @@ const ANSWERS: ReadonlyMap<string, Load> = new Map<string, Load>([
   ["signal", async () => ({ data: (await import("../signal/rows.ts")).SIGNAL_DATA.schema })],
   ["kit", async () => ({ data: (await import("../kit/index.ts")).KIT_DATA.schema })],
   ["check", () => import("./check.ts")],
+  ["repair", async () => ({ data: (await import("../repair/index.ts")).REPAIR_DATA.schema })],
   ["sheet", () => import("./sheet.ts")],
   ["timecard", async () => ({ data: (await import("../timecard/index.ts")).TIMECARD_DATA.schema })],
   ["explain", () => import("./explain.ts")],

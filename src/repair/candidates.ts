@@ -1,0 +1,56 @@
+/** The edits that may help: for each kind that a finding's code names, those that this plan allows, each once. */
+import type { Finding } from "../findings/finding.ts";
+import { EDIT_KINDS, type EditKind, kindsFor } from "./codes.ts";
+import { driverCandidates, fetchCandidates, handCandidates, standInCandidates } from "./kinds/people.ts";
+import {
+  dropTaskCandidates,
+  fuelCandidates,
+  giveUpCandidates,
+  kitCandidates,
+  lodgingCandidates,
+  packCandidates,
+  pathCandidates,
+  placeCandidates,
+  slotCandidates,
+} from "./kinds/things.ts";
+import { leaveCandidates, mealCandidates, orderCandidates, stayCandidates, taskTimeCandidates } from "./kinds/times.ts";
+import type { Candidate, Problem } from "./outcome.ts";
+
+const MAKERS: Readonly<Record<EditKind, (problem: Problem) => readonly Candidate[]>> = {
+  leave: leaveCandidates,
+  order: orderCandidates,
+  taskTime: taskTimeCandidates,
+  meal: mealCandidates,
+  stay: stayCandidates,
+  driver: driverCandidates,
+  standIn: standInCandidates,
+  hand: handCandidates,
+  kit: kitCandidates,
+  pack: packCandidates,
+  slot: slotCandidates,
+  fuel: fuelCandidates,
+  path: pathCandidates,
+  place: placeCandidates,
+  lodging: lodgingCandidates,
+  fetch: fetchCandidates,
+  dropTask: dropTaskCandidates,
+  giveUp: giveUpCandidates,
+};
+
+/** In the order of the kinds, then of the plan. Each kind sees only the findings whose code names it. */
+export function candidatesFor(problem: Problem): readonly Candidate[] {
+  const found = new Map<string, Candidate>();
+  for (const kind of EDIT_KINDS) {
+    const targets = problem.targets.filter(({ code }) => kindsFor(code).includes(kind));
+    if (targets.length === 0) continue;
+    for (const candidate of MAKERS[kind]({ ...problem, targets })) {
+      const key = JSON.stringify(candidate.edits);
+      if (!found.has(key)) found.set(key, candidate);
+    }
+  }
+  return [...found.values()];
+}
+
+/** Findings that an edit of some kind may help against. */
+export const repairable = (findings: readonly Finding[]): readonly Finding[] =>
+  findings.filter(({ code, accepted }) => accepted === null && kindsFor(code).length > 0);

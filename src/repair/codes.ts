@@ -1,0 +1,76 @@
+/** Which kinds of edit may help against which finding: each code names its own, in the order in which they are tried. */
+
+export const EDIT_KINDS = [
+  "leave",
+  "order",
+  "taskTime",
+  "meal",
+  "stay",
+  "driver",
+  "standIn",
+  "hand",
+  "kit",
+  "pack",
+  "slot",
+  "fuel",
+  "path",
+  "place",
+  "lodging",
+  "fetch",
+  "dropTask",
+  "giveUp",
+] as const;
+export type EditKind = (typeof EDIT_KINDS)[number];
+
+const LONG_DAY: readonly EditKind[] = ["order", "taskTime", "stay", "standIn", "hand", "fetch", "dropTask", "giveUp"];
+const WHEEL: readonly EditKind[] = ["driver", "standIn", "taskTime", "order", "lodging", "dropTask", "giveUp"];
+const NO_ROOM: readonly EditKind[] = [
+  ...(["leave", "order", "taskTime", "stay", "hand", "place", "dropTask", "giveUp"] as const),
+];
+const SIGNAL: readonly EditKind[] = ["path", "place", "giveUp"];
+const POWER: readonly EditKind[] = ["pack", "slot", "giveUp"];
+
+const KINDS: Readonly<Record<string, readonly EditKind[]>> = {
+  "rest-too-short": ["leave", ...LONG_DAY],
+  "rest-too-late": LONG_DAY,
+  "duty-too-long": LONG_DAY,
+  "day-off-too-short": LONG_DAY,
+  "driving-too-long": WHEEL,
+  "break-missed": ["driver", "taskTime", "meal", "order"],
+  "week-too-long": WHEEL,
+  "awake-too-long-at-wheel": WHEEL,
+  "short-sleep-at-wheel": WHEEL,
+  "meal-late": ["meal", "taskTime", "order"],
+  "hit-missed": NO_ROOM,
+  "task-missed": NO_ROOM,
+  "stop-time-missed": ["leave", "order", "taskTime", "stay", "dropTask", "giveUp"],
+  "ride-missed": ["leave", "order", "taskTime", "stay", "dropTask", "giveUp"],
+  "place-closed": ["order", "taskTime", "place", "dropTask"],
+  "chance-low": ["order", "taskTime", "stay", "dropTask"],
+  "slip-too-long": ["order", "taskTime", "stay", "dropTask"],
+  "hit-unpowered": POWER,
+  "hit-left-out": POWER,
+  "standby-unpowered": POWER,
+  "kit-missing": ["kit", "place", "giveUp", "dropTask"],
+  "fuel-short": ["fuel"],
+  "fuel-due-short": ["fuel"],
+  "skyline-blocks": SIGNAL,
+  "slot-too-low": SIGNAL,
+  "slot-below-horizon": SIGNAL,
+  "window-missing": SIGNAL,
+  "window-too-short": SIGNAL,
+  "dish-elsewhere": SIGNAL,
+  "cellular-signal-none": SIGNAL,
+  "cellular-signal-weak": ["path", "place"],
+  "path-double-booked": ["path", "order", "taskTime"],
+  "feed-too-slow": ["path"],
+  "cable-too-short": SIGNAL,
+  "cable-beyond-reach": SIGNAL,
+  "cable-across-road": SIGNAL,
+};
+
+/** The kinds of edit that may help against a code; none where only a person can tell. */
+export const kindsFor = (code: string): readonly EditKind[] => (Object.hasOwn(KINDS, code) ? (KINDS[code] ?? []) : []);
+
+/** Every code that has kinds of edit. */
+export const repairableCodes: readonly string[] = Object.keys(KINDS);

@@ -1,0 +1,28 @@
+/** What is the smallest way out of what is wrong with a day, and is it proved? Edits of the plan, each judged by all engines. */
+import { candidatesFor } from "./candidates.ts";
+import type { JudgeEdits, Problem } from "./outcome.ts";
+import { type Proof, type Repair, search } from "./search.ts";
+
+export { repairable } from "./candidates.ts";
+export type { JudgeEdits } from "./outcome.ts";
+export type { Proof, Repair } from "./search.ts";
+
+/** Judgements at most, multiplied by `--patience`. */
+const BUDGET = 200;
+const DEEPEST = 3;
+
+export interface Repairs {
+  /** Best first. */
+  readonly repairs: readonly Repair[];
+  readonly proof: Proof;
+}
+
+/** Ways out of `problem.targets`, best first; none where nothing helps. */
+export function repairsOf(
+  problem: Problem,
+  judge: JudgeEdits,
+  { patience, progress }: { readonly patience: number; progress?(judged: number): void },
+): Promise<Repairs> {
+  const options = { budget: BUDGET * patience, deepest: DEEPEST, ...(progress === undefined ? {} : { progress }) };
+  return search(problem.now, problem.targets, candidatesFor(problem), judge, options);
+}

@@ -1,0 +1,206 @@
+/** Edits that move work in the day: a stop's own time taken back, another order, another time, a shorter stay, a meal. */
+import type { ActivityTimes, Day } from "../../day/day.ts";
+import type { Fact, Finding } from "../../findings/finding.ts";
+import type { Id, Plan, Stop, Task } from "../../plan/plan.ts";
+import { after, type Instant, instant } from "../../time/index.ts";
+import type { Candidate, Problem } from "../outcome.ts";
+import { collapsed, doEdit, isOwn, listValue, timeValue } from "../writing.ts";
+
+/** The most times that one task is tried at. */
+const MOST_TIMES = 6;
+/** Nothing is shortened below this. */
+const LEAST_MINUTES = 10;
+
+/** `leave` and `arriveBy` of a stop taken back, so that the day may place it. */
+export function leaveCandidates({ now: { day }, text }: Problem): readonly Candidate[] {
+  return stopsOf(day.plan).flatMap((stop): readonly Candidate[] => {
+    const stated = [...(stop.leave === null ? [] : ["leave"]), ...(stop.arriveBy === null ? [] : ["arriveBy"])];
+    return stated
+      .map((key) => [...stop.path, key])
+      .filter((path) => isOwn(day.plan, text, path))
+      .map((path) => ({ edits: [{ path, value: null }] }));
+  });
+}
+
+const stopsOf = (plan: Plan): readonly Stop[] => [...plan.runs.values()].flatMap(({ stops }) => stops);
+
+/** Two neighbours of one visit in the other order, at every vehicle that makes it. */
+export function orderCandidates({ now: { day }, text }: Problem): readonly Candidate[] {
+  const byId = new Map(stopsOf(day.plan).map((stop) => [stop.id, stop]));
+  const seen = new Set<string>();
+  return day.stops.flatMap(({ stop }): readonly Candidate[] => {
+    const ids = collapsed(day.plan, visitOf(day, stop));
+    return ids.slice(1).flatMap((second, at): readonly Candidate[] => {
+      const first = ids[at] ?? "";
+      if (!day.plan.tasks.has(first) && !day.plan.tasks.has(second)) return [];
+      const together = togetherAt(day, [first, second]).flatMap((id) => byId.get(id) ?? []);
+      const edits = together
+        .filter((one) => isOwn(day.plan, text, one.path))
+        .flatMap((one) => {
+          const own = collapsed(day.plan, visitOf(day, one));
+          const index = own.indexOf(first);
+          if (index < 0 || own[index + 1] !== second) return [];
+          return doEdit(day.plan, text, one, own.with(index, second).with(index + 1, first));
+        });
+      const key = JSON.stringify(edits);
+      if (edits.length === 0 || seen.has(key)) return [];
+      seen.add(key);
+      return [{ edits }];
+    });
+  });
+}
+
+/** What is done at a stop, in the order of `do`, else of the day. */
+function visitOf(day: Day, stop: Stop): readonly Id[] {
+  if (stop.do !== null) return stop.do;
+  return day.stops.find((one) => one.stop.id === stop.id)?.activities ?? [];
+}
+
+/** The stops of the vehicles that take part in any of these. */
+const togetherAt = (day: Day, ids: readonly Id[]): readonly Id[] => {
+  const members = ids.flatMap((id) => day.plan.groups.get(id) ?? [id]);
+  return [...new Set(day.activities.filter(({ id }) => members.includes(id)).flatMap(({ stops }) => stops))];
+};
+
+/** A task at another time: where a limit that a finding names, or a wait, ends; the nearest first. */
+export function taskTimeCandidates({ now: { day }, text, targets }: Problem): readonly Candidate[] {
+  return ownTasks(day, text).flatMap(({ task, times }): readonly Candidate[] => {
+    const { start, end } = times;
+    if (start === null || end === null) return [];
+    const length = end - start;
+    const moments = momentsFor(day, times, targets, length);
+    const near = [...new Set(moments)]
+      .filter((at) => at !== start)
+      .sort((a, b) => Math.abs(a - start) - Math.abs(b - start) || a - b)
+      .slice(0, MOST_TIMES);
+    return near.map((at) => ({ edits: [windowEdit(day.plan, task, at, length)] }));
+  });
+}
+
+const windowEdit = (plan: Plan, { path }: Task, at: Instant, length: number) => ({
+  path: [...path, "window"],
+  value: `[${timeValue(plan, at)}, ${timeValue(plan, after(at, length))}]`,
+});
+
+interface OwnTask {
+  readonly task: Task;
+  readonly times: ActivityTimes;
+}
+
+const ownTasks = (day: Day, text: string): readonly OwnTask[] =>
+  day.activities.flatMap((times) => {
+    const task = day.plan.tasks.get(times.id);
+    return task !== undefined && isOwn(day.plan, text, task.path) ? [{ task, times }] : [];
+  });
+
+/** Beginnings that touch the end of a wait or of what a finding measures. */
+function momentsFor(day: Day, { who }: ActivityTimes, targets: readonly Finding[], length: number): readonly Instant[] {
+  const waits = day.people
+    .filter(({ id }) => who.includes(id))
+    .flatMap(({ spans }) => spans.filter(({ doing }) => doing === "wait"));
+  const limits = targets
+    .filter((finding) => finding.who === null || who.includes(finding.who))
+    .flatMap(({ facts, at }) => [...Object.values(facts).flatMap(instantOf), ...(at === null ? [] : [at])]);
+  return [
+    ...waits.flatMap(({ from, to }) => [from, instant(to - length)]),
+    ...limits.flatMap((at) => [at, instant(at - length)]),
+  ];
+}
+
+const instantOf = (fact: Fact): readonly Instant[] =>
+  typeof fact === "object" && fact !== null && "at" in fact && typeof fact.at === "number" ? [fact.at] : [];
+
+/** A task, or a stay of a stop, shorter by what is missing; a meal never below what the house asks of one. */
+export function stayCandidates({ now: { day }, text, targets }: Problem): readonly Candidate[] {
+  const missing = [...new Set(targets.flatMap((one) => one.shortMinutes ?? one.facts["short"] ?? []))].filter(
+    (minutes): minutes is number => typeof minutes === "number" && minutes > 0,
+  );
+  const tasks = [...day.plan.tasks.values()].filter((task) => isOwn(day.plan, text, [...task.path, "for"]));
+  const shorter = tasks.flatMap(({ kind, path, forMinutes }) => {
+    if (forMinutes === null || kind === "rest" || kind === "standdown" || kind === "fuel") return [];
+    const least = kind === "meal" ? day.plan.rules.mealFor : LEAST_MINUTES;
+    return lengthsBelow(forMinutes, least, missing).map((minutes) => ({ path: [...path, "for"], minutes }));
+  });
+  const stays = stopsOf(day.plan).flatMap(({ path, stayMinutes }) => {
+    if (stayMinutes === null || !isOwn(day.plan, text, path)) return [];
+    return lengthsBelow(stayMinutes, 0, missing).map((minutes) => ({ path: [...path, "stay"], minutes }));
+  });
+  return [...shorter, ...stays].map(({ path, minutes }) => ({ edits: [{ path, value: `${minutes} min` }] }));
+}
+
+/** Shorter by each of what is missing, and as short as it may be. */
+const lengthsBelow = (length: number, least: number, missing: readonly number[]): readonly number[] =>
+  [...new Set([...missing.map((minutes) => length - minutes), least])]
+    .filter((minutes) => minutes >= least && minutes < length)
+    .sort((a, b) => b - a)
+    .slice(0, 3);
+
+/** A meal in a wait of those who get none in time, as early and as late as the rule and the wait allow. */
+export function mealCandidates({ now: { day }, text, targets }: Problem): readonly Candidate[] {
+  const hungry = [...new Set(targets.filter(({ code }) => code === "meal-late").flatMap(({ who }) => who ?? []))];
+  const length = day.plan.rules.mealFor;
+  const id = freshId(day.plan, "meal");
+  const spots = day.stops.flatMap(({ stop, vehicle, terms }) =>
+    terms
+      .filter(({ name, minutes }) => name === "wait" && minutes >= length)
+      .map(({ from, to }) => ({ stop, vehicle, from, to })),
+  );
+  return spots.flatMap(({ stop, from, to }): readonly Candidate[] => {
+    if (!isOwn(day.plan, text, stop.path)) return [];
+    const who = hungry.filter((one) => isAt(day, one, stop.place, from, to));
+    if (who.length === 0) return [];
+    const all = who.length === day.plan.crew.size ? "all" : listValue(who);
+    const visits = day.stops.filter(
+      (one) => one.place === stop.place && one.stop.do !== null && sharesVisit(day, one.vehicle, who, from),
+    );
+    return [from, instant(to - length)].map((at) => ({
+      edits: [
+        {
+          path: ["tasks", id],
+          value: `{ kind: meal, place: ${stop.place}, for: ${length} min, who: ${all}, window: [${timeValue(day.plan, at)}, ${timeValue(day.plan, after(at, length))}] }`,
+        },
+        ...visits.map((one) => doEdit(day.plan, text, one.stop, placed(day, one.stop, id, at))),
+      ],
+    }));
+  });
+}
+
+/** The `do` of a stop with a new task behind what begins before it. */
+function placed(day: Day, stop: Stop, id: Id, at: Instant): readonly Id[] {
+  const starts = new Map(day.activities.map((one) => [one.id, one.start]));
+  const own = stop.do ?? [];
+  const index = own.findIndex((one) => (starts.get(one) ?? at) > at);
+  return index < 0 ? [...own, id] : own.toSpliced(index, 0, id);
+}
+
+const isAt = (day: Day, who: Id, place: Id, from: Instant, to: Instant): boolean =>
+  day.people
+    .find((person) => person.id === who)
+    ?.spans.some((span) => span.doing === "wait" && span.place === place && span.from < to && from < span.to) === true;
+
+const sharesVisit = (day: Day, vehicle: Id, who: readonly Id[], at: Instant): boolean =>
+  day.moves.some(
+    (move) =>
+      move.vehicle === vehicle && move.arrive <= at && [move.driver, ...move.riders].some((one) => who.includes(one)),
+  );
+
+/** An id that the plan does not have yet: `meal`, `meal2` … */
+export function freshId(plan: Plan, word: string): Id {
+  const taken = (id: Id): boolean =>
+    [
+      plan.crew,
+      plan.vehicles,
+      plan.places,
+      plan.hits,
+      plan.tasks,
+      plan.rides,
+      plan.kit,
+      plan.packs,
+      plan.chargers,
+      plan.paths,
+      plan.lines,
+      plan.groups,
+    ].some((section) => section.has(id));
+  if (!taken(word)) return word;
+  for (let n = 2; ; n++) if (!taken(`${word}${n}`)) return `${word}${n}`;
+}

@@ -1,0 +1,103 @@
+/**
+ * How a plan stands, and the one ranking by which ways out are compared: minutes of law broken, firm hits lost, minutes of
+ * the house broken, other hits lost, people called earlier, minutes moved, edits; what is equal keeps the order of the plan.
+ */
+import type { Day } from "../day/day.ts";
+import type { Finding } from "../findings/finding.ts";
+import { sumOf } from "../lists.ts";
+import type { Id } from "../plan/plan.ts";
+import { isOpenError } from "./likeness.ts";
+import type { Outcome } from "./outcome.ts";
+
+export interface EarlierPerson {
+  readonly id: Id;
+  readonly minutes: number;
+}
+
+export interface Standing {
+  readonly lawMinutes: number;
+  readonly firmHitsLost: readonly Id[];
+  readonly houseMinutes: number;
+  readonly hitsLost: readonly Id[];
+  readonly earlierPeople: readonly EarlierPerson[];
+  readonly movedMinutes: number;
+}
+
+/** How `after` stands against the plan as it was. */
+export function standingOf(before: Outcome, after: Outcome): Standing {
+  const lost = hitsLost(before.day, after);
+  const firm = (id: Id): boolean => before.day.plan.hits.get(id)?.firm ?? true;
+  return {
+    lawMinutes: lawMinutes(after.findings),
+    firmHitsLost: lost.filter(firm),
+    houseMinutes: minutesOf(after.findings, (finding) => !finding.law && finding.source?.title === "house rules"),
+    hitsLost: lost.filter((id) => !firm(id)),
+    earlierPeople: earlierPeople(before.day, after.day),
+    movedMinutes: movedMinutes(before.day, after.day),
+  };
+}
+
+/** Minutes of law broken; a breach without a length counts one. */
+export const lawMinutes = (findings: readonly Finding[]): number =>
+  minutesOf(findings, ({ law, level }) => law && level === "error");
+
+function minutesOf(findings: readonly Finding[], counts: (finding: Finding) => boolean): number {
+  const open = findings.filter((finding) => finding.accepted === null && finding.level !== "note" && counts(finding));
+  return sumOf(open, ({ shortMinutes }) => Math.max(1, shortMinutes ?? 1));
+}
+
+/** Hits that were planned and are not made: dropped, missed, or with an error that stands against them. */
+export function hitsLost(planned: Day, after: Outcome): readonly Id[] {
+  const errors = after.findings.filter(isOpenError);
+  const blamed = new Set(errors.flatMap((finding) => aboutHits(finding)));
+  const made = new Map(after.day.activities.map((one) => [one.id, one.state !== "missed"]));
+  return [...planned.plan.hits.keys()].filter((id) => made.get(id) !== true || blamed.has(id));
+}
+
+/** The hits that a finding says cannot be made. */
+function aboutHits({ path, facts }: Finding): readonly Id[] {
+  const named = [facts["hit"], facts["demand"], facts["what"]].filter((fact) => typeof fact === "string");
+  const listed = facts["activities"];
+  const all = [...named, ...(Array.isArray(listed) ? listed.map(String) : [])];
+  return all.length > 0 || path?.[0] !== "hits" ? all : [String(path[1])];
+}
+
+function earlierPeople(before: Day, after: Day): readonly EarlierPerson[] {
+  return after.people.flatMap(({ id, call }) => {
+    const was = before.people.find((person) => person.id === id)?.call ?? null;
+    return was !== null && call !== null && call < was ? [{ id, minutes: was - call }] : [];
+  });
+}
+
+/** Minutes by which hits and tasks begin at another time or last otherwise; all of what is dropped. */
+function movedMinutes(before: Day, after: Day): number {
+  const now = new Map(after.activities.map((one) => [one.id, one]));
+  return sumOf(before.activities, (was) => {
+    if (was.start === null || was.end === null) return 0;
+    const is = now.get(was.id);
+    const length = was.end - was.start;
+    if (is === undefined || is.start === null || is.end === null) return length;
+    return Math.abs(is.start - was.start) + Math.abs(is.end - is.start - length);
+  });
+}
+
+export interface Ranked {
+  readonly standing: Standing;
+  readonly edits: number;
+}
+
+const figures = ({ standing, edits }: Ranked): readonly number[] => [
+  standing.lawMinutes,
+  standing.firmHitsLost.length,
+  standing.houseMinutes,
+  standing.hitsLost.length,
+  standing.earlierPeople.length,
+  standing.movedMinutes,
+  edits,
+];
+
+/** Negative where `a` comes before `b`; 0 where the order of the plan decides. */
+export function byRank(a: Ranked, b: Ranked): number {
+  const [one, other] = [figures(a), figures(b)];
+  return one.reduce((order, value, at) => order || value - (other[at] ?? 0), 0);
+}

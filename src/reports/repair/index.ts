@@ -1,0 +1,245 @@
+/** `repair`: the ways out of what is wrong with a plan, smallest first, what each costs, and how far the search is a proof. */
+import type { Day } from "../../day/day.ts";
+import type { Finding, Say } from "../../findings/finding.ts";
+import { dotted } from "../../plan/text/pathtext.ts";
+import type { Proof, Repair } from "../../repair/index.ts";
+import { DASH } from "../shared/cells.ts";
+import { column, columns, kept, object, shown } from "../shared/columns.ts";
+import { type DayView, dayView } from "../shared/dayView.ts";
+import { id, ids, key, list, minutes, orNull, said, text, whole, word } from "../shared/kinds.ts";
+import { withoutContacts } from "../shared/redact.ts";
+import type { Block, Cell, Report, Tone } from "../shared/view.ts";
+
+/** Letters of a value in a table. */
+const LONGEST = 44;
+
+/** One edit as it is printed. */
+export interface EditView {
+  readonly path: string;
+  /** Null where the plan says nothing there. */
+  readonly old: string | null;
+  /** Null where the entry goes. */
+  readonly new: string | null;
+}
+
+export interface RepairView extends Pick<Repair, "clears" | "brings" | "standing" | "left"> {
+  readonly edits: readonly EditView[];
+}
+
+export interface RepairsShown {
+  /** Best first. */
+  readonly repairs: readonly RepairView[];
+  /** What was to be repaired. */
+  readonly targets: readonly Finding[];
+  /** Of these, what no edit of a plan may help against. */
+  readonly beyond: readonly Finding[];
+  /** Null where nothing was searched. */
+  readonly proof: Proof | null;
+  /** What `--write` did, in words; null without it. */
+  readonly written: string | null;
+}
+
+export const NOTHING_SEARCHED: RepairsShown = { repairs: [], targets: [], beyond: [], proof: null, written: null };
+
+interface RepairInput extends RepairsShown {
+  readonly day: Day;
+  readonly findings: readonly Finding[];
+  readonly say: Say;
+  readonly redact: boolean;
+}
+
+interface View extends DayView {
+  /** Takes numbers and addresses out of a plan's own words. */
+  readonly clean: (text: string) => string;
+}
+
+export function repairReport(input: RepairInput): Report {
+  const { say, redact, repairs, proof, written } = input;
+  const view: View = { ...dayView(input.day, say, [], null), clean: redact ? withoutContacts : (text) => text };
+  const rows = repairs.map((repair, at): Numbered => ({ ...repair, number: at + 1 }));
+  const lines = rows.flatMap(({ edits, number }) => edits.map((edit, row): EditRow => ({ ...edit, number, row })));
+  const empty = "No repair was found.";
+  return {
+    command: "repair",
+    blocks: [
+      line(headline(input), repairs.length > 0 || input.targets.length === 0 ? "good" : "bad"),
+      ...(repairs.length === 0
+        ? []
+        : [
+            EDITS.table(view, lines, { title: null, show: ["repair", "path", "old", "new"], empty }),
+            REPAIRS.table(view, rows, { title: null, show: COSTS, empty }),
+          ]),
+      ...whyNot(input, view),
+      ...(proof === null ? [] : [line(proofText(proof, repairs.length > 0), "muted")]),
+      ...(written === null ? [] : [line(written, "plain")]),
+    ],
+    data: REPAIR_DATA.json(input, view),
+    findings: input.findings,
+    say,
+  };
+}
+
+const line = (words: string, tone: Tone): Block => ({ kind: "line", cells: [{ text: words, tone }] });
+
+const some = (count: number, one: string): string => `${count} ${one}${count === 1 ? "" : "s"}`;
+
+function headline({ targets, repairs, beyond }: RepairInput): string {
+  if (targets.length === 0) return "Nothing to repair.";
+  const [best] = repairs;
+  const found = some(targets.length, "finding");
+  if (best === undefined)
+    return beyond.length === targets.length
+      ? `${found}: no edit of the plan helps.`
+      : `${found}: no edit that was tried helps without a new error.`;
+  const left = best.left + beyond.length;
+  return `${found} to repair: repair 1 clears ${left === 0 ? "all" : `all but ${left}`} with ${some(best.edits.length, "edit")}.`;
+}
+
+/** What no edit helps against, which is why it remains. */
+function whyNot({ beyond }: RepairInput, { say, clean }: View): readonly Block[] {
+  if (beyond.length === 0) return [];
+  return [
+    line("No edit of the plan helps here; a person must decide:", "warn"),
+    { kind: "list", items: beyond.map((finding) => ({ text: clean(`${finding.sentence(say)} (${finding.code})`) })) },
+  ];
+}
+
+/** How far the search is a proof. */
+function proofText({ candidates, judged, completeTo }: Proof, found: boolean): string {
+  const tried = `${some(judged, "version")} of the plan judged, from ${some(candidates, "step")} that may help`;
+  if (completeTo >= 2)
+    return `${tried}: each alone and every pair${found ? "; the first repair is the smallest" : ""}.`;
+  if (completeTo === 1) return `${tried}: each alone, and the most promising ones together.`;
+  return `${tried}; the search ended there. \`--patience 4\` searches four times as long.`;
+}
+
+interface EditRow extends EditView {
+  readonly number: number;
+  /** From 0 within its repair. */
+  readonly row: number;
+}
+
+/** A value as it is written; a whole entry is too long for a column, and programs get all of it. */
+function valueCell(value: string | null, none: string, { clean }: View): Cell {
+  if (value === null) return { text: none, raw: null };
+  const letters = [...clean(value)];
+  const short = letters.length <= LONGEST ? letters : [...letters.slice(0, LONGEST - 1), "…"];
+  return { text: short.join(""), raw: clean(value) };
+}
+
+const EDITS = columns<EditRow, View>()({
+  repair: shown({
+    label: "Repair",
+    figure: true,
+    cell: ({ number, row }) => ({ text: row === 0 ? String(number) : "", raw: number, tone: "strong" }),
+  }),
+  path: column({ label: "Edit", kind: said(text, "as --set takes it"), value: ({ path }) => path }),
+  old: column({
+    label: "Old",
+    kind: said(orNull(text), "null where the plan says nothing there"),
+    value: ({ old }, { clean }) => (old === null ? null : clean(old)),
+    cell: ({ old }, view) => valueCell(old, "–", view),
+  }),
+  new: column({
+    label: "New",
+    kind: said(orNull(text), "null where the entry is taken out"),
+    value: (edit, { clean }) => (edit.new === null ? null : clean(edit.new)),
+    cell: (edit, view) => valueCell(edit.new, "taken out", view),
+  }),
+});
+
+/** A finding by what it is about, without its chain. */
+const SHORT_FINDING = object<Finding, View>({
+  code: kept(text, ({ code }) => code),
+  level: kept(word("error", "warning", "note"), ({ level }) => level),
+  message: kept(text, (finding, { say, clean }) => clean(finding.sentence(say))),
+  who: kept(orNull(key), ({ who }) => who),
+  path: kept(orNull(text), ({ path }) => (path === null ? null : dotted(path))),
+});
+
+interface Numbered extends RepairView {
+  readonly number: number;
+}
+
+const COSTS = [
+  ...(["repair", "clears", "brings", "lawMinutes", "firmHitsLost", "houseMinutes"] as const),
+  ...(["hitsLost", "earlierPeople", "movedMinutes"] as const),
+];
+
+const REPAIRS = columns<Numbered, View>()({
+  repair: shown({
+    label: "Repair",
+    figure: true,
+    cell: ({ number }) => ({ text: String(number), raw: number, tone: "strong" }),
+  }),
+  edits: kept(list(EDITS), ({ edits, number }) => edits.map((edit, row) => ({ ...edit, number, row }))),
+  clears: column({
+    label: "Clears",
+    kind: list(SHORT_FINDING),
+    value: ({ clears }) => clears,
+    cell: ({ clears }, view) => codesCell(clears, view),
+  }),
+  brings: column({
+    label: "Brings",
+    kind: said(list(SHORT_FINDING), "never an error"),
+    value: ({ brings }) => brings,
+    cell: ({ brings }, view) => codesCell(brings, view),
+  }),
+  lawMinutes: column({ label: "Law broken", spare: 2, kind: minutes, value: ({ standing }) => standing.lawMinutes }),
+  firmHitsLost: column({ label: "Firm hits lost", kind: ids, value: ({ standing }) => standing.firmHitsLost }),
+  houseMinutes: column({
+    label: "House rules broken",
+    spare: 1,
+    kind: minutes,
+    value: ({ standing }) => standing.houseMinutes,
+  }),
+  hitsLost: column({ label: "Other hits lost", kind: ids, value: ({ standing }) => standing.hitsLost }),
+  earlierPeople: column({
+    label: "Called earlier",
+    kind: list(
+      object<RepairView["standing"]["earlierPeople"][number], View>({
+        id: kept(id, (person) => person.id),
+        minutes: kept(whole, (person) => person.minutes),
+      }),
+    ),
+    value: ({ standing }) => standing.earlierPeople,
+    cell: ({ standing }, { say }) => earlierCell(standing.earlierPeople, say),
+  }),
+  movedMinutes: column({ label: "Moved", kind: minutes, value: ({ standing }) => standing.movedMinutes }),
+});
+
+/** Codes with whom they are about: `rest-too-short (Tomas Lind), kit-missing`. */
+function codesCell(findings: readonly Finding[], { say }: View): Cell {
+  if (findings.length === 0) return { text: "nothing", raw: null };
+  const all = [...new Set(findings.map(({ code }) => code))];
+  const words = all.map((code) => {
+    const same = findings.filter((finding) => finding.code === code);
+    const who = [...new Set(same.flatMap((finding) => finding.who ?? []))].map((one) => say.name(one));
+    if (who.length > 0) return `${code} (${who.join(", ")})`;
+    return same.length > 1 ? `${code} × ${same.length}` : code;
+  });
+  return { text: words.join(", "), raw: all.join(" ") };
+}
+
+const earlierCell = (people: RepairView["standing"]["earlierPeople"], say: Say): Cell =>
+  people.length === 0
+    ? DASH
+    : {
+        text: people.map((person) => `${say.name(person.id)} by ${say.length(person.minutes)}`).join(", "),
+        raw: people.map((person) => person.id).join(" "),
+      };
+
+export const REPAIR_DATA = object<RepairsShown, View>({
+  repairs: kept(list(REPAIRS), ({ repairs }) => repairs.map((repair, at) => ({ ...repair, number: at + 1 }))),
+  targets: kept(list(SHORT_FINDING), ({ targets }) => targets),
+  proof: kept(
+    orNull(
+      object<Proof, View>({
+        candidates: kept(whole, ({ candidates }) => candidates),
+        judged: kept(whole, ({ judged }) => judged),
+        completeTo: kept(said(whole, "steps of which every combination was judged"), ({ completeTo }) => completeTo),
+      }),
+    ),
+    ({ proof }) => proof,
+  ),
+});

@@ -40,6 +40,7 @@ describe("the examples of the library", () => {
       "readPlan",
       "solveDay",
       "judge",
+      "tryEdits",
       "makeReport",
       "schema",
     ]);

@@ -100,6 +100,8 @@ export interface PersonDay {
 /** A fact of someone's time. Rule sets map it; it is not yet on or off duty in any law's sense. */
 export interface PersonSpan extends Interval {
   readonly is: SpanKind;
+  /** On a ferry: a berth of one's own. */
+  readonly bunk?: boolean;
   /** The vehicle they sit in or drive, else null. */
   readonly vehicle: Id | null;
   readonly activity: Id | null;

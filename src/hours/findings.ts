@@ -94,6 +94,20 @@ export const releaseAfterCall = define<{ who: string; released: At; call: At; be
       : `\`${f.before}\`, if that is meant`,
 });
 
+export const restAboard = define<{ who: string; limit: string; rule: string; from: At; to: At; minutes: number }>({
+  code: "weekly-rest-aboard",
+  level: "error",
+  law: "by rules",
+  title: "a regular weekly rest in a vehicle",
+  why: "A regular weekly rest, or a longer one that makes up for a reduced one, is taken in suitable accommodation with beds, at the employer's cost (561/2006 Art 8(8)). A daily rest or a reduced weekly one may be taken in a berth of a vehicle that stands.",
+  cure: "Book a bed, or keep the rest under 45 h and make up for it later.",
+  example:
+    "log: 1\nzone: Europe/Paris\nrules: eu\npeople:\n  tomas:     # 48 h in the berth\n    - { from: 2027-01-20T06:00, to: 2027-01-20T15:00, is: duty }\n    - { from: 2027-01-20T15:00, to: 2027-01-22T15:00, is: berth }",
+  sentence: (f, say) =>
+    `${say.name(f.who)} rests ${say.length(f.minutes)} from ${say.time(f.from.at)} to ${say.time(f.to.at)} in a vehicle: ${f.rule}`,
+  hint: (f, say) => `book a bed for ${say.name(f.who)}`,
+});
+
 /** One kind of breach: its code and words; the rest is alike for all. */
 function breach(code: string, words: Omit<Entry<BreachFacts>, "code" | "level" | "law">): Definition<BreachFacts> {
   return define<BreachFacts>({ code, level: "error", law: "by rules", ...words });
@@ -169,7 +183,8 @@ export const dayOffTooShort = breach("day-off-too-short", {
   cure: "Release earlier, or give two free hours in the middle of the day.",
   example:
     "log: 1\nzone: America/Chicago\nrules: ca-south\npeople:\n  tomas:     # 8 h and 1 h 30 min are less than 10 h\n    - { from: 2027-01-20T00:00, to: 2027-01-20T08:00, is: off }\n    - { from: 2027-01-20T08:00, to: 2027-01-20T22:30, is: duty }\n    - { from: 2027-01-20T22:30, to: 2027-01-21T00:00, is: off }",
-  sentence: (f, say) => `${say.name(f.who)} has less than ${f.rule} that begins at ${say.time(f.from.at)}`,
+  sentence: (f, say) =>
+    `${say.name(f.who)} has ${say.length(f.overMinutes)} less than ${f.rule} that begins at ${say.time(f.from.at)}`,
   hint: () => "release earlier, or give a free block of half an hour or more in the day",
 });
 
@@ -323,6 +338,7 @@ export const nightDriving = define<{ who: string; from: At; to: At; minutes: num
 export const codes: readonly AnyEntry[] = [
   restTooShort,
   restNotStated,
+  restAboard,
   releaseAfterCall,
   windowOver,
   drivingTooLong,

@@ -24,6 +24,7 @@ import { NO_OPTIONS } from "./rules/options.ts";
 import type { Limit } from "./rules/rule.ts";
 
 export type { Fitness } from "./fitness/fitness.ts";
+export { type BindingRest, bindingRests } from "./judge/bindingRests.ts";
 export type { Breach, Verdict } from "./judge/judge.ts";
 export type { LimitState } from "./judge/limitState.ts";
 export { logHours } from "./judge/logHours.ts";

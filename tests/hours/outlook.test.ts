@@ -43,7 +43,9 @@ class Case {
     const home = this.options.homeHour || this.options.homeTwoHours;
     this.hanging = [
       ...(this.options.deferral ? ["ca-south.day-off"] : []),
-      ...(home ? ["eu.driving", "eu.week", "eu.daily-rest"] : []),
+      ...(home ? ["eu.driving", "eu.week"] : []),
+      // A long break becomes the day's rest where none comes in time.
+      "eu.daily-rest",
     ];
     const naive = NAIVE.get(name);
     const [start, end] = [this.spans[0]?.from, this.spans.at(-1)?.to];

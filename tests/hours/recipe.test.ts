@@ -32,6 +32,7 @@ const harbour = ((): RuleSetDeclaration => {
         personal: "duty",
         ferry: "duty",
       },
+      ferry: { status: "off", over: 0, interrupted: null },
       covers: ({ rules }) => rules.some((name) => name === "harbour"),
       lightDriving: "duty",
       pause: "off",

@@ -13,6 +13,8 @@ export interface Epoch extends Interval {
   readonly rested: boolean;
   /** Elapsed minutes allowed, where the kind of `since` decides it itself. */
   readonly allows: number | null;
+  /** The clause that makes it so, where it is not the limit's own. */
+  readonly clause?: string;
   /** Duty and driving minutes known only as totals from before the record. */
   readonly carried: { readonly duty: number; readonly driving: number };
 }

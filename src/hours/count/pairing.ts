@@ -25,7 +25,7 @@ export function choosing(rules: RuleSet, choices: readonly number[]): RuleSet {
 }
 
 export const minutesOver = ({ breaches }: Pick<Verdict, "breaches">): number =>
-  breaches.reduce((sum, { from, to }) => sum + to - from, 0);
+  breaches.reduce((sum, { minutes }) => sum + minutes, 0);
 
 /**
  * Judges a record by a rule set in every reading. Which rests are paired between two full ones changes nothing before or

@@ -1,6 +1,6 @@
 /** How one rule set reads a person's spans: each becomes a status, riding by what goes before and after it. */
 import { type Instant, type Interval, instant } from "../../time/units.ts";
-import type { RestLimit, RuleSet, Status } from "../rules/rule.ts";
+import type { Limit, RestLimit, RuleSet, Status } from "../rules/rule.ts";
 import { isCovered, type LogSpan } from "./spans.ts";
 
 export interface Stretch extends Interval {
@@ -8,6 +8,8 @@ export interface Stretch extends Interval {
   /** Driving in a vehicle the rules are for; a driver of light vehicles only is free of some limits. */
   readonly commercial: boolean;
   readonly night: boolean;
+  /** Riding in a vehicle the rules are for, while another drives it. */
+  readonly beside: boolean;
 }
 
 /** Consecutive free time, as long as it lasts. */
@@ -16,7 +18,13 @@ export interface RestRun extends Interval {
   readonly berth: Interval;
   /** It follows a stated release. */
   readonly night: boolean;
+  /** Work inside a rest that a crossing allows; left out where there is none. */
+  readonly interruptions?: readonly Interval[];
 }
+
+/** Minutes of rest, without what interrupts it. */
+export const restMinutes = ({ from, to, interruptions = [] }: RestRun): number =>
+  interruptions.reduce((sum, gap) => sum - (gap.to - gap.from), to - from);
 
 /** Whether a rest parts two shifts: after a release always, else from so many minutes on. */
 export const parts = (run: RestRun, minutes: number): boolean => run.night || run.to - run.from >= minutes;
@@ -25,17 +33,27 @@ export const parts = (run: RestRun, minutes: number): boolean => run.night || ru
 export const partsIn = (run: RestRun, { parting, afterShorter }: RestLimit): boolean =>
   afterShorter === true ? run.to - run.from >= parting : parts(run, parting);
 
+/** Whether a limit asks for a rest before each call or drive: not a weekly one, not where it is taken. */
+export const isBeforeWork = (limit: Limit): limit is RestLimit =>
+  limit.kind === "rest" && limit.afterShorter !== true && limit.breach !== "aboard";
+
 export interface Reading {
   readonly stretches: readonly Stretch[];
   readonly rests: readonly RestRun[];
+  /** On a ferry with a berth, counted as rest. In order. */
+  readonly crossings: readonly Interval[];
 }
 
-type Read = { from: Instant; to: Instant; status: Status; commercial: boolean; night: boolean };
+type Read = { from: Instant; to: Instant; status: Status; commercial: boolean; night: boolean; beside: boolean };
 
 const isFree = (span: LogSpan): boolean => span.is === "off" || span.is === "berth" || span.is === "meal";
 
+const isCrossing = (span: LogSpan, { ferry }: RuleSet): boolean =>
+  span.is === "ferry" && span.bunk === true && span.to - span.from > ferry.over;
+
 function statusOf(span: LogSpan, rules: RuleSet): Status {
   if (span.pause) return rules.pause;
+  if (isCrossing(span, rules)) return rules.ferry.status;
   return span.is === "driving" && !isCovered(span, rules) ? rules.lightDriving : rules.statuses[span.is];
 }
 
@@ -48,7 +66,7 @@ function freeTravel(spans: readonly LogSpan[], off: number): ReadonlySet<number>
     if (span === undefined) break;
     const isRest = isFree(span);
     if (isRest) rest += span.to - span.from;
-    else if (span.is === "riding" && (rest >= off || free.has(i + 1))) free.add(i);
+    else if ((span.is === "riding" || span.is === "ferry") && (rest >= off || free.has(i + 1))) free.add(i);
     if (!isRest) rest = 0;
   }
   return free;
@@ -115,7 +133,11 @@ function merged(reads: readonly Read[]): Stretch[] {
   const done: Read[] = [];
   for (const read of reads) {
     const last = done.at(-1);
-    const alike = last?.status === read.status && last.commercial === read.commercial && last.night === read.night;
+    const alike =
+      last?.status === read.status &&
+      last.commercial === read.commercial &&
+      last.night === read.night &&
+      last.beside === read.beside;
     if (last !== undefined && alike) last.to = read.to;
     else if (read.from < read.to) done.push({ ...read });
   }
@@ -146,11 +168,14 @@ export function readSpans(spans: readonly LogSpan[], rules: RuleSet): Reading {
   const reads = spans.map((span, i): Read => {
     const commercial = span.is === "driving" && isCovered(span, rules);
     const night = span.night === true;
-    if (free.has(i)) return { from: span.from, to: span.to, status: "off", commercial: false, night };
-    if (span.is === "riding" && isCovered(span, rules)) riders.add(span.from);
-    return { from: span.from, to: span.to, status: statusOf(span, rules), commercial, night };
+    const { from, to } = span;
+    if (free.has(i)) return { from, to, status: "off", commercial: false, night, beside: false };
+    const beside = span.is === "riding" && isCovered(span, rules);
+    if (beside) riders.add(from);
+    return { from, to, status: statusOf(span, rules), commercial, night, beside };
   });
   const placed = rules.seat === null ? reads : seated(reads, rules.seat, (read) => riders.has(read.from));
   const stretches = merged(placed);
-  return { stretches, rests: restRuns(stretches, rules.rest) };
+  const crossings = spans.filter((span) => isCrossing(span, rules) && rules.rest.includes(rules.ferry.status));
+  return { stretches, rests: restRuns(stretches, rules.rest), crossings };
 }

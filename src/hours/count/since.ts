@@ -2,15 +2,28 @@
 import { type Instant, instant } from "../../time/units.ts";
 import type { Since } from "../rules/rule.ts";
 import { type Epoch, type EpochInput, epochsBetween, NOTHING_CARRIED, plainEpoch } from "./countingPeriods.ts";
-import type { RestRun } from "./reading.ts";
+import type { RestRun, Stretch } from "./reading.ts";
 import { dailyRestEpochs } from "./sinceDailyRest.ts";
 import { restEpochs } from "./sinceRest.ts";
 import type { DayTotal } from "./spans.ts";
 
 type Of<K extends Since["kind"]> = Extract<Since, { kind: K }>;
 
+/** The ends of stretches beside another driver of `least` minutes or more, in one piece. */
+function endsBeside(stretches: readonly Stretch[], least: number): readonly Instant[] {
+  const ends: Instant[] = [];
+  let from: Instant | null = null;
+  stretches.forEach(({ beside, ...at }, i) => {
+    if (!beside) from = null;
+    else from ??= at.from;
+    if (from !== null && at.to - from >= least && stretches[i + 1]?.beside !== true) ends.push(at.to);
+  });
+  return ends;
+}
+
 function breakEpochs(input: EpochInput, since: Of<"break">): Epoch[] {
   const parts = since.parts ?? [];
+  const beside = since.beside === undefined ? [] : endsBeside(input.reading.stretches, since.beside);
   const ends: Instant[] = [];
   let part = 0;
   let run: { from: Instant; to: Instant } | null = null;
@@ -29,6 +42,10 @@ function breakEpochs(input: EpochInput, since: Of<"break">): Epoch[] {
     if (!since.of.includes(status)) close();
     else if (run === null) run = { from, to };
     else run.to = to;
+    if (beside.includes(to)) {
+      ends.push(to);
+      part = 0;
+    }
   }
   close();
   return epochsBetween(input, ends);

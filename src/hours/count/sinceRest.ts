@@ -2,7 +2,8 @@
 import type { Instant, Interval } from "../../time/units.ts";
 import type { Since, Split } from "../rules/rule.ts";
 import { type Epoch, type EpochInput, firstWork, plainEpoch } from "./countingPeriods.ts";
-import type { RestRun } from "./reading.ts";
+import { joinedRests } from "./joinedRests.ts";
+import { type RestRun, restMinutes } from "./reading.ts";
 
 type RestSince = Extract<Since, { kind: "rest" }>;
 
@@ -136,7 +137,7 @@ function splitEpochs(
 
 /** Epochs from rest to rest. */
 export function restEpochs(input: EpochInput, since: RestSince): readonly Epoch[] {
-  const { rests } = input.reading;
+  const rests = joinedRests(input.reading, input.rules.ferry, since.minutes);
   const epochs: Epoch[] = [];
   let from: Instant = firstWork(input);
   let rested = false;
@@ -153,7 +154,7 @@ export function restEpochs(input: EpochInput, since: RestSince): readonly Epoch[
     choices = choices.slice(split.chosen);
   };
   for (const run of rests) {
-    if (length(run) < since.minutes && !(since.orNight === true && run.night)) {
+    if (restMinutes(run) < since.minutes && !(since.orNight === true && run.night)) {
       inside.push(run);
       continue;
     }

@@ -9,6 +9,8 @@ export interface LogSpan extends Interval {
   readonly in: "commercial" | "light";
   /** The vehicle itself, where a plan names it: each rule set then says whether it covers it. */
   readonly vehicle?: DrivenVehicle;
+  /** On a ferry: a berth of one's own. */
+  readonly bunk?: boolean;
   /** Released by the crew but to be called again the same day: free in law, no night's rest for the house. */
   readonly pause: boolean;
   /** From a release to the next call, as a plan states them: it parts two working days, however short it was. */

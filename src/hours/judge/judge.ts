@@ -22,6 +22,11 @@ export interface Breach extends Interval {
   readonly eachBites: readonly Instant[];
   /** For each of them, from when on it was forbidden: what was allowed was used up, perhaps in a pause before. */
   readonly eachForbidden: readonly Instant[];
+  readonly clause: string;
+  /** What is too much or missing: less than the stretch where a whole day is in breach. */
+  readonly minutes: number;
+  /** What has to be answered before it is one. */
+  readonly question?: string;
 }
 
 export interface Verdict {
@@ -51,15 +56,24 @@ export interface JudgeOptions {
 }
 
 function joined(pieces: readonly Piece[], limit: Limit): Breach[] {
-  const done: (Breach & { to: Instant; bites: Instant; eachBites: Instant[]; eachForbidden: Instant[] })[] = [];
-  for (const { from, to, bites, usedUpAt = bites } of [...pieces].sort((a, b) => a.from - b.from)) {
+  const done: (Breach & {
+    to: Instant;
+    bites: Instant;
+    eachBites: Instant[];
+    eachForbidden: Instant[];
+    minutes: number;
+  })[] = [];
+  for (const { from, to, bites, usedUpAt = bites, clause = limit.clause, minutes = to - from } of [...pieces].sort(
+    (a, b) => a.from - b.from,
+  )) {
     const last = done.at(-1);
     if (last !== undefined && from <= last.to) {
+      last.minutes += minutes - Math.max(0, Math.min(last.to, to) - from);
       last.to = instant(Math.max(last.to, to));
       last.bites = instant(Math.min(last.bites, bites));
       last.eachBites.push(bites);
       last.eachForbidden.push(usedUpAt);
-    } else done.push({ from, to, bites, eachBites: [bites], eachForbidden: [usedUpAt], limit });
+    } else done.push({ from, to, bites, eachBites: [bites], eachForbidden: [usedUpAt], limit, clause, minutes });
   }
   return done;
 }

@@ -16,6 +16,10 @@ export interface Piece extends Interval {
   readonly bites: Instant;
   /** From when on nothing was left of what it breaks; left out for a rest, of which nothing runs out. */
   readonly usedUpAt?: Instant;
+  /** What is too much or missing, where that is not all of it. */
+  readonly minutes?: number;
+  /** The clause that it breaks, where it is not the limit's own. */
+  readonly clause?: string;
 }
 
 export interface MaxFound {
@@ -109,12 +113,17 @@ function sortPieces(
   const sorted: Sorted = { pieces: [], asRest: [], open: [] };
   if (limit.leavesFree === true) {
     const first = found[0];
-    if (first !== undefined) sorted.pieces.push({ from: epoch.from, to: epoch.to, bites: first.from });
+    if (first === undefined) return sorted;
+    // It is short by what it holds beyond what it may.
+    const { busy } = context.counts;
+    const minutes = busy.upTo(epoch.to) - busy.upTo(x);
+    sorted.pieces.push({ from: epoch.from, to: epoch.to, bites: first.from, minutes });
     return sorted;
   }
   const late = tooLateRest(limit, epoch, x, context);
   for (const { from, to } of found) {
-    const piece = { from, to, bites: from, usedUpAt: x };
+    const named = epoch.clause === undefined ? {} : { clause: epoch.clause };
+    const piece = { from, to, bites: from, usedUpAt: x, ...named };
     if (limit.asRest !== undefined && !epoch.rested) continue;
     if (late !== null && from >= late) sorted.asRest.push(piece);
     else if (limit.waivedWithin === undefined) sorted.pieces.push(piece);
@@ -182,7 +191,8 @@ export function judgeMax(limit: MaxLimit, context: MaxContext): MaxFound {
       const [first] = over?.found ?? [];
       if (over === null || first === undefined) continue;
       const exhausted = (more: number): Instant | null => exhaustedAt(limit, epoch, allowed + more, context);
-      const home = excusedFor(limit, first, exhausted, context);
+      // What a rest lacked is no way home.
+      const home = epoch.allows === 0 ? null : excusedFor(limit, first, exhausted, context);
       const { before, behind } = partedAt(over.found, home?.until ?? first.from);
       last = { epoch, allowed: allowed + (home?.more ?? 0) };
       excused.push(...before);

@@ -49,6 +49,15 @@ const unrested = (context: MaxContext): Piece[] =>
     .flatMap(({ from, to }) => context.counts.driving.within(from, to))
     .map(({ from, to }) => ({ from, to, bites: from }));
 
+/** Rests of the length asked for that were taken in a vehicle: what lies beyond that length in its berth. */
+const restsAboard = ({ requires }: RestLimit, { input }: MaxContext): Piece[] =>
+  input.reading.rests.flatMap((run) => {
+    const { berth } = run;
+    const elsewhere = lengthOf(run) - lengthOf(berth);
+    if (lengthOf(run) < requires || lengthOf(berth) === 0 || elsewhere >= requires) return [];
+    return [{ from: berth.from, to: berth.to, bites: berth.from }];
+  });
+
 /** The rest that a view calls the rest before: the last that parts shifts, or the one still running. */
 function lastRest(limit: RestLimit, context: MaxContext): number | null {
   const { rests } = context.input.reading;
@@ -92,7 +101,7 @@ function makeUpState(limit: MakeUpLimit, { weekly, input: { end } }: RestContext
 
 /** How a limit on rest stands; nothing of a make-up where nothing is owed. */
 export const restStates = (limit: RestLimit | MakeUpLimit, context: RestContext): readonly LimitState[] =>
-  limit.kind === "rest" ? [restState(limit, context)] : makeUpState(limit, context);
+  limit.kind === "makeUp" ? makeUpState(limit, context) : limit.breach === "aboard" ? [] : [restState(limit, context)];
 
 /** The minutes in breach of a limit on rest. */
 export function restPieces(
@@ -102,5 +111,6 @@ export function restPieces(
 ): readonly Piece[] {
   if (limit.kind === "makeUp") return worked(context.weekly?.late ?? [], context.work);
   if (limit.breach === "none") return unrested(context);
+  if (limit.breach === "aboard") return restsAboard(limit, context);
   return limit.afterShorter === true ? shortWeeks(limit, context, calledAt) : shortRests(limit, context, calledAt);
 }

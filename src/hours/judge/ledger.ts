@@ -22,6 +22,7 @@ function spanOf(plan: Plan, span: PersonSpan): LogSpan {
     from,
     to,
     is: noBerth ? "riding" : span.is,
+    ...(span.bunk === true ? { bunk: true } : {}),
     in: found !== undefined && (found.commercial || found.rules.length > 0) ? "commercial" : "light",
     ...(found === undefined ? {} : { vehicle: found }),
     pause,
@@ -54,7 +55,7 @@ function totalsOf(history: History | undefined): readonly DayTotal[] {
   });
 }
 
-const WORK: readonly LogSpan["is"][] = ["duty", "driving", "riding", "standby"];
+const WORK: readonly LogSpan["is"][] = ["duty", "driving", "riding", "standby", "ferry"];
 
 /** Spans before a hole, kept as totals by day: work that is known still counts, rest across the hole is not. */
 function asTotals(spans: readonly LogSpan[], calendar: Calendar): readonly DayTotal[] {

@@ -12,6 +12,7 @@ import {
   dutyTooLong,
   hoursReview,
   mealLate,
+  restAboard,
   restNotStated,
   restTooLate,
   restTooShort,
@@ -34,7 +35,7 @@ export interface TellContext extends AskContext {
   evening(call: Instant): string | null;
 }
 
-const sourceOf = ({ title }: RuleSet, { clause }: Limit): Source => ({ title, clause });
+const sourceOf = ({ title }: RuleSet, { clause }: Breach): Source => ({ title, clause });
 
 /** What kind of breach a limit makes. */
 function codeOf(limit: Limit): Definition<BreachFacts> {
@@ -48,7 +49,7 @@ function codeOf(limit: Limit): Definition<BreachFacts> {
   return limit.counts === "elapsed" ? restTooLate : dutyTooLong;
 }
 
-const over = (breaches: readonly Breach[]): number => breaches.reduce((sum, { from, to }) => sum + to - from, 0);
+const over = (breaches: readonly Breach[]): number => breaches.reduce((sum, { minutes }) => sum + minutes, 0);
 
 const term = (name: string, from: Instant, to: Instant, where: PlanPath | null): Term => ({
   name,
@@ -71,9 +72,17 @@ function circumstance({ context, verdict, first }: Told, more: Circumstance): Ci
     who: context.hours.id,
     at: first.bites,
     path: context.path,
-    source: sourceOf(verdict.rules, first.limit),
+    source: sourceOf(verdict.rules, first),
     ...more,
   };
+}
+
+/** A weekly rest in a vehicle. */
+function tellAboard(told: Told, limit: RestLimit): Finding {
+  const { context, first } = told;
+  const { from, to } = first;
+  const facts = { who: context.hours.id, limit: limit.id, rule: limit.title, from: { at: from }, to: { at: to } };
+  return restAboard.raise({ ...facts, minutes: to - from }, circumstance(told, { shortMinutes: to - from }));
 }
 
 /** A rest that is too short, or of which nothing is known. */
@@ -166,7 +175,8 @@ function tellVerdict(context: TellContext, verdict: Verdict): readonly Finding[]
     const told: Told = { context, verdict, first, all };
     const { limit } = first;
     if (limit.defer !== undefined) return [tellOpen(told, limit.defer)];
-    return [limit.kind === "rest" ? tellRest(told, limit) : tellMax(told, limit)];
+    if (limit.kind !== "rest") return [tellMax(told, limit)];
+    return [limit.breach === "aboard" ? tellAboard(told, limit) : tellRest(told, limit)];
   });
   const open = [...byLimit(verdict.reviews.filter(recent)).values()].flatMap((all) => {
     const [first] = all;

@@ -5,9 +5,10 @@
 
 import { type Instant, type Interval, instant } from "../../time/units.ts";
 import { judgeReadings } from "../count/pairing.ts";
-import { partsIn } from "../count/reading.ts";
+import { isBeforeWork, partsIn } from "../count/reading.ts";
 import { type HoursRecord, type LogSpan, recordThen } from "../count/spans.ts";
 import type { Limit, RuleSet, Since } from "../rules/rule.ts";
+import { leastRest } from "./bindingRests.ts";
 import { type Breach, judge, type Verdict } from "./judge.ts";
 
 /** Every driving limit of every rule set bites within this. */
@@ -52,9 +53,15 @@ function ranOut({ limits, shiftFrom }: Verdict, at: Instant): Instant | null {
   return spent.length === 0 ? null : instant(Math.min(...spent));
 }
 
-/** Whether what follows decides whether something was a breach: a day made up for by the next, a run home to a weekly rest. */
+/**
+ * Whether what follows decides whether something was a breach: a day made up for by the next, a run home to a weekly rest, a
+ * long break that becomes the day's rest because none comes in time.
+ */
 const hangsOnLater = (limit: Limit): boolean =>
-  limit.kind === "max" && (limit.deferral !== undefined || (limit.homeward ?? []).length > 0);
+  limit.kind === "max" &&
+  (limit.deferral !== undefined ||
+    (limit.homeward ?? []).length > 0 ||
+    (limit.counts === "elapsed" && limit.since.some(({ kind }) => kind === "dailyRest")));
 
 /** Minutes of the record in breach of such limits; what was to be made up for is not, until that fails. */
 const failed = (breaches: readonly Breach[], until: Instant): number =>
@@ -110,7 +117,7 @@ function lengthsOf(since: Since): readonly number[] {
     case "break":
       return [since.minutes, ...(since.parts ?? [])];
     case "dailyRest":
-      return [since.regular, since.reduced, since.weekly, since.firstPart ?? 0];
+      return [since.regular, since.reduced, since.weekly, since.firstPart ?? 0, since.endsCount];
     case "calendar":
       return since.restart === undefined ? [] : [since.restart];
     case "period":
@@ -199,7 +206,9 @@ function candidates(verdict: Verdict, at: Instant): readonly Instant[] {
       continue;
     }
     for (const since of limit.kind === "max" ? limit.since : []) {
-      if (since.kind === "period" && verdict.shiftFrom !== null) found.add(forward(verdict.shiftFrom, since.minutes));
+      const from = verdict.shiftFrom;
+      if (since.kind === "period" && from !== null) found.add(forward(from, since.minutes));
+      if (since.kind === "dailyRest" && from !== null) found.add(forward(from, since.within));
     }
   }
   return [...found].filter((t) => t >= at).sort((a, b) => a - b);
@@ -235,9 +244,7 @@ function restedAt(verdict: Verdict, at: Instant): boolean {
   const last = verdict.shifts.at(-1);
   const fresh =
     shift === null || shift.kind === "period" || (last !== undefined && last.from === at && last.anchor === at);
-  const enough = limits.every(
-    (limit) => limit.kind !== "rest" || limit.afterShorter === true || rest.to - rest.from >= limit.requires,
-  );
+  const enough = limits.every((limit) => !isBeforeWork(limit) || rest.to - rest.from >= limit.requires);
   return fresh && enough;
 }
 
@@ -261,15 +268,6 @@ function proposed(record: HoursRecord, verdict: Verdict, at: Instant, known: Ins
 export interface Outlook {
   readonly earliestNextCall: Instant | null;
   readonly earliestNextDrive: Instant | null;
-}
-
-/** The least rest before a call under a rule set; a cheap test before the judge is asked. */
-function leastRest({ shift, limits }: RuleSet): number {
-  const asked = limits.flatMap((limit) =>
-    limit.kind === "rest" && limit.afterShorter !== true ? [limit.requires] : [],
-  );
-  const parts = shift?.kind === "rest" ? shift.minutes : shift?.kind === "dailyRest" ? shift.reduced : 0;
-  return Math.max(parts, ...asked);
 }
 
 interface Asked {

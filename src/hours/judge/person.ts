@@ -28,10 +28,11 @@ export interface PersonHours {
   readonly earliestNextDrive: Instant | null;
 }
 
-export const isRest = ({ is, pause }: LogSpan): boolean => (is === "off" || is === "berth") && !pause;
+export const isRest = ({ is, pause, bunk }: LogSpan): boolean =>
+  (is === "off" || is === "berth" || (is === "ferry" && bunk === true)) && !pause;
 /** Duty as people are paid and asked for it: without meals and pauses. */
-export const isDuty = ({ is, pause }: LogSpan): boolean =>
-  !pause && ["duty", "driving", "riding", "standby"].includes(is);
+export const isDuty = ({ is, pause, bunk }: LogSpan): boolean =>
+  !pause && (["duty", "driving", "riding", "standby"].includes(is) || (is === "ferry" && bunk !== true));
 
 interface Shift {
   readonly from: Instant;

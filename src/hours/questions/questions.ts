@@ -41,7 +41,7 @@ const disputedPairs = ({ hours, path, from }: AskContext): readonly Finding[] =>
         from: { at: breach.from },
         to: { at: breach.to },
       };
-      const source = { title: rules?.title ?? limit.id, clause: limit.clause };
+      const source = { title: rules?.title ?? limit.id, clause: breach.clause };
       return hoursReview.raise(facts, { who: hours.id, at: breach.bites, path, source });
     });
 

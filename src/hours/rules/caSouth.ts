@@ -135,6 +135,9 @@ export const caSouth: RuleSetDeclaration = {
         personal: "idle",
         ferry: "duty",
       },
+      // s. 17, from memory: on a crossing of more than 5 hours, rest on board is time in the berth, with that at the terminal
+      // and at the first stop within 25 km of landing.
+      ferry: { status: "berth", over: hours(5), interrupted: { times: 2, minutes: 60 } },
       covers: inNorthAmerica,
       lightDriving: "duty",
       pause: "off",
@@ -172,6 +175,13 @@ export const caSouth: RuleSetDeclaration = {
           question:
             "the day's other 2 h off lie next to the 8 h in one rest, and are counted (s. 14): is that how it is enforced?",
         },
+        kinds: [
+          {
+            is: "ferry",
+            question:
+              "a crossing of more than 5 h with a berth is counted as rest, with what is rested before sailing and after landing: was it recorded so, with a receipt, and was the first stop within 25 km of landing (s. 17)?",
+          },
+        ],
         border: "a border day: each country counts the hours in the other; which exceptions hold on which side?",
         personal:
           "driven as personal conveyance: it is off duty only when relieved of all work, and not once out of hours; it is counted neither as work nor as rest (395.8 guidance Q26)",

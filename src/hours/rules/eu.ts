@@ -24,7 +24,14 @@ const MAKE_UP: MakeUp = {
 
 /** Art 8(2), 8(4), 4(g); with two drivers 9 h inside 30 h, Art 8(5). */
 function dailyRest(drivers: RuleOptions["drivers"]): Since {
-  const shared = { kind: "dailyRest", weekly: REDUCED_WEEKLY, reduced: hours(9), times: 3 } as const;
+  const shared = {
+    kind: "dailyRest",
+    weekly: REDUCED_WEEKLY,
+    reduced: hours(9),
+    times: 3,
+    endsCount: hours(7),
+    clause: "Reg 561/2006 Art 8(4)",
+  } as const;
   return drivers === 2
     ? { ...shared, within: hours(30), regular: hours(9), firstPart: null }
     : { ...shared, within: hours(24), regular: hours(11), firstPart: hours(3) };
@@ -55,7 +62,9 @@ function euMost(daily: Since, options: RuleOptions): readonly MaxLimit[] {
       counts: "driving",
       allows: 270,
       forbids: "driving",
-      since: [{ kind: "break", minutes: 45, of: ["off", "berth"], parts: [15, 30] }],
+      since: [
+        { kind: "break", minutes: 45, of: ["off", "berth"], parts: [15, 30], ...(drivers === 2 ? { beside: 45 } : {}) },
+      ],
     },
     {
       kind: "max",
@@ -132,6 +141,16 @@ function euLimits(daily: Since, options: RuleOptions): readonly Limit[] {
       afterShorter: true,
     },
     {
+      kind: "rest",
+      id: "eu.weekly-place",
+      clause: "Reg 561/2006 Art 8(8)",
+      title: "regular weekly rest not in a vehicle",
+      requires: REGULAR_WEEKLY,
+      forbids: "work",
+      parting: REGULAR_WEEKLY,
+      breach: "aboard",
+    },
+    {
       kind: "makeUp",
       id: "eu.make-up",
       clause: homeward ? "Reg 561/2006 Art 8(6b), 8(7), 12" : "Reg 561/2006 Art 8(6b), 8(7)",
@@ -192,6 +211,8 @@ export const eu: RuleSetDeclaration = {
     const daily = dailyRest(options.drivers);
     return {
       ...EUROPEAN,
+      // Art 9(1), from memory: a regular daily rest, or a reduced weekly one, interrupted at most twice, one hour in all.
+      ferry: { status: "off", over: 0, interrupted: { times: 2, minutes: 60 } },
       // Art 6(5): what is driven outside the scope is other work.
       covers: ({ rules }) => rules.includes("eu"),
       shift: daily,
@@ -210,7 +231,14 @@ export const eu: RuleSetDeclaration = {
           {
             is: "riding",
             question:
-              "riding is counted as other work: is it a way to a vehicle away from base with a ferry or train and a bunk (Art 9)?",
+              options.drivers === 2
+                ? "45 consecutive minutes beside the other driver are counted as the break, the rest of the time there as availability (Art 7): did they not help the one at the wheel?"
+                : "riding is counted as other work: is it a way to a vehicle away from base with a ferry or train and a bunk (Art 9)?",
+          },
+          {
+            is: "ferry",
+            question:
+              "a crossing with a berth is counted as rest, one without as a time of availability: had the driver access to a bunk (Art 9(1))?",
           },
           {
             is: "standby",

@@ -15,6 +15,7 @@ const STATUSES: Readonly<Record<SpanKind, Status>> = {
   standby: "duty",
   riding: "duty",
   personal: "duty",
+  // Without a berth a time of availability (Directive 2002/15/EC Art 3(b)): neither rest nor break.
   ferry: "duty",
 };
 
@@ -22,6 +23,7 @@ const STATUSES: Readonly<Record<SpanKind, Status>> = {
 export const EUROPEAN = {
   country: "Europe",
   statuses: STATUSES,
+  ferry: { status: "off", over: 0, interrupted: null },
   lightDriving: "duty",
   pause: "off",
   rest: ["off", "berth"],

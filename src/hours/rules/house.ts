@@ -105,6 +105,7 @@ export const house: RuleSetDeclaration = {
         personal: "off",
         ferry: "duty",
       },
+      ferry: { status: "berth", over: 0, interrupted: null },
       covers: () => true,
       lightDriving: "driving",
       pause: "idle",

@@ -20,6 +20,8 @@ export const WORKDAY: Since = { kind: "rest", minutes: hours(6) };
 export const LABOUR = {
   country: "United States",
   statuses: STATUSES,
+  // 29 CFR 785.41, from memory: who may sleep in adequate facilities is not working.
+  ferry: { status: "off", over: 0, interrupted: null },
   covers: () => true,
   lightDriving: "driving",
   pause: "off",

@@ -55,6 +55,8 @@ export type Since =
       readonly minutes: number;
       readonly of: readonly Status[];
       readonly parts?: readonly number[];
+      /** Consecutive minutes beside another who drives that do as well; left out where they never do. */
+      readonly beside?: number;
     }
   /** The daily rest of Regulation 561/2006 and what is like it: inside each `within` minutes, regular or a few times reduced. */
   | {
@@ -67,6 +69,10 @@ export type Since =
       readonly weekly: number;
       /** A first part of this length lets `reduced` count as regular; null where the rest is not divided. */
       readonly firstPart: number | null;
+      /** A rest of this length ends the count of driving, and the day, even where it is too short for a daily rest. */
+      readonly endsCount: number;
+      /** The clause that allows no more reduced ones. */
+      readonly clause: string;
     }
   /** The running day or week of the calendar and `count` − 1 before it, or a rest of `restart` minutes. */
   | { readonly kind: "calendar"; readonly unit: "day" | "week"; readonly count: number; readonly restart?: number }
@@ -140,8 +146,11 @@ export interface RestLimit extends LimitHead {
   readonly forbids: "driving" | "work";
   /** A rest of at least this length parts two shifts; one shorter is a break inside a shift. */
   readonly parting: number;
-  /** `short`: working before the rest is complete, until it would have been; `none`: driving without such a rest at all. */
-  readonly breach: "short" | "none";
+  /**
+   * `short`: working before the rest is complete, until it would have been; `none`: driving without such a rest at all;
+   * `aboard`: a rest that long taken in a vehicle.
+   */
+  readonly breach: "short" | "none" | "aboard";
   /** Only in a calendar week after one in which no rest of `parting` or more was as long as `requires`: reduced weekly rests. */
   readonly afterShorter?: boolean;
 }
@@ -209,6 +218,15 @@ export interface Questions {
   readonly personal?: string;
 }
 
+/** A crossing on a ferry with a berth of one's own. */
+export interface FerryRule {
+  readonly status: Status;
+  /** It holds for crossings longer than so many minutes; a shorter one is as one without a berth. */
+  readonly over: number;
+  /** Rest on board that getting on and off may interrupt; null where nothing may. */
+  readonly interrupted: { readonly times: number; readonly minutes: number } | null;
+}
+
 /** What the law asks of two who share the wheel. */
 export interface TeamRule {
   readonly clause: string;
@@ -228,6 +246,8 @@ export interface RuleSet {
   /** Rules of one country count each other's driving and ask what a border day means. */
   readonly country: string | null;
   readonly statuses: Readonly<Record<SpanKind, Status>>;
+  /** A crossing with a berth of one's own; `statuses.ferry` is one without. */
+  readonly ferry: FerryRule;
   /** Whether driving a vehicle is driving in the sense of these rules. */
   covers(vehicle: DrivenVehicle): boolean;
   /** Driving a vehicle that the rules do not cover. */

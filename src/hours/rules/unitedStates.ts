@@ -46,6 +46,8 @@ export const inNorthAmerica = ({ rules }: DrivenVehicle): boolean => rules.some(
 export const COMMON = {
   country: "United States",
   statuses: STATUSES,
+  // No paragraph frees a crossing: whoever was relieved of all work may say so.
+  ferry: { status: "duty", over: 0, interrupted: null },
   covers: inNorthAmerica,
   lightDriving: "duty",
   pause: "off",
@@ -81,6 +83,13 @@ export const ADVERSE_CONDITION =
   "adverse driving conditions, 49 CFR 395.1(b)(1): weather or road that neither driver nor dispatcher could know of beforehand, on a run otherwise possible in time; not rush hour, loading delay or the driver's own crash; 60 and 70 hours stay";
 
 export const ASKS: Questions = {
+  kinds: [
+    {
+      is: "ferry",
+      question:
+        "the crossing is counted as on duty: was the driver relieved of all work on board and free to rest (49 CFR 395.2)? It is then off duty",
+    },
+  ],
   vehicle: {
     clause: "49 CFR 390.5T",
     question:

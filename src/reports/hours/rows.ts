@@ -131,10 +131,10 @@ export const BREACHES = columns<BreachRow>()({
     value: ({ breach }) => breach.limit.id,
     cell: ({ breach: { limit } }) => ({ text: limit.title, raw: limit.id }),
   }),
-  clause: column({ label: "Clause", kind: text, value: ({ breach }) => breach.limit.clause, tone: "muted", spare: 1 }),
+  clause: column({ label: "Clause", kind: text, value: ({ breach }) => breach.clause, tone: "muted", spare: 1 }),
   from: column({ label: "From", kind: instant, value: ({ row, breach }) => ({ at: breach.from, place: row.bed }) }),
   to: column({ label: "To", kind: instant, value: ({ row, breach }) => ({ at: breach.to, place: row.bed }) }),
-  minutes: shown({ label: "For", figure: true, cell: ({ breach }) => lengthCell(breach.to - breach.from) }),
+  minutes: column({ label: "For", kind: minutes, value: ({ breach }) => breach.minutes }),
 });
 
 export const breachRows = (row: HoursRow): readonly BreachRow[] =>

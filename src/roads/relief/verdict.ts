@@ -13,7 +13,7 @@ interface LimitHead {
 /** What is read of a verdict under one rule set. */
 export interface RulesVerdict {
   readonly limits: readonly { readonly limit: LimitHead; readonly leftMinutes: number | null }[];
-  readonly breaches: readonly (Interval & { readonly limit: LimitHead })[];
+  readonly breaches: readonly (Interval & { readonly limit: LimitHead; readonly minutes: number })[];
 }
 
 /**
@@ -26,10 +26,10 @@ export function personVerdict(
   since = Number.NEGATIVE_INFINITY,
 ): PersonVerdict {
   const broken = new Map<string, { readonly clause: string | null; minutes: number }>();
-  for (const { limit, from, to } of verdicts.flatMap(({ breaches }) => breaches)) {
+  for (const { limit, minutes, to } of verdicts.flatMap(({ breaches }) => breaches)) {
     if (to <= since) continue;
     const entry = broken.get(limit.id) ?? { clause: limit.clause, minutes: 0 };
-    entry.minutes += to - from;
+    entry.minutes += minutes;
     broken.set(limit.id, entry);
   }
   const lefts = verdicts.flatMap(({ limits }) =>

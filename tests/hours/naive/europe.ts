@@ -1,5 +1,5 @@
 /** Regulation 561/2006 minute by minute: driving, breaks, daily and weekly rest, the way home of Art 12. */
-import { BERTH, DRIVE, DUTY, type Marks, type Minutes, mark, OFF, statuses } from "./minutes.ts";
+import { BERTH, DRIVE, DUTY, type Marks, type Minutes, mark, OFF, rests, statuses } from "./minutes.ts";
 import { weekEnds, weeklyRests, weekOf } from "./weekly.ts";
 
 export function european(m: Minutes, lightDrives: boolean): Uint8Array {
@@ -87,7 +87,21 @@ export function europe(m: Minutes, o: EuropeOptions, dayLength: (day: number) =>
     return { minutes: minutes.length, due: endOf(weekOf(m.day[first] ?? 0) + 3), at };
   });
   weeklyRests(m, isRest, dayLength, marks, more);
+  restsAboard(status, marks, m.length);
   return marks;
+}
+
+/** Art 8(8): 45 h or more, and less than that outside the vehicle; the longest stay in its berth is marked. */
+function restsAboard(status: Uint8Array, marks: Marks, length: number): void {
+  for (const [a, b] of rests(status)) {
+    let [best, run, end] = [0, 0, a];
+    for (let i = a; i < b; i++) {
+      run = status[i] === BERTH ? run + 1 : 0;
+      if (run > best) [best, end] = [run, i + 1];
+    }
+    if (b - a < 2700 || best === 0 || b - a - best >= 2700) continue;
+    for (let i = end - best; i < end; i++) mark(marks, "eu.weekly-place", i, length);
+  }
 }
 
 /** The least rest that ends the working day with which a log ends. */
@@ -105,6 +119,8 @@ function walkEurope(
   let weekFrom = dayFrom;
   let [driven, sinceBreak, reduced, rest] = [0, 0, 0, 0];
   let [threeTaken, fifteenTaken] = [false, false];
+  let owed = { from: -1, until: -1 };
+  let besideFor = 0;
   const beyond: Beyond[] = [];
   const note = (limit: string, minute: number, by: number, stretch: string): void => {
     if (by >= 0) beyond.push({ limit, minute, by, stretch, shift: dayFrom });
@@ -112,6 +128,16 @@ function walkEurope(
   const tenHourDays: { readonly from: number; readonly week: number }[] = [];
   const byWeek = new Map<number, number>();
   const shortest = (): number => (threeTaken || reduced < 3 ? 540 : team ? 540 : 660);
+  /** Whether no daily rest comes in time after the one that ends at `i`, and work goes on beyond that time. */
+  const lastRest = (i: number, length: number): boolean => {
+    const need = team ? shortest() : 540;
+    const latest = dayFrom + (team ? 1800 : 1440) - need;
+    const next = rests(status).find(([a, b]) => a > i - length && b - a >= need);
+    if (next !== undefined && next[0] <= latest) return false;
+    let end = m.length;
+    while (end > 0 && isRest(end - 1)) end--;
+    return end > latest && end > i;
+  };
   const endRest = (i: number, length: number): void => {
     if (length >= 45 || (fifteenTaken && length >= 30)) {
       sinceBreak = 0;
@@ -135,17 +161,32 @@ function walkEurope(
       dayFrom = i;
       driven = 0;
       threeTaken = false;
+    } else if (length >= 420 && lastRest(i, length)) {
+      // Commission decision of 7 June 2011: driving is counted anew; what the rest lacks is a breach, once.
+      const latest = dayFrom + (team ? 1800 : 1440) - shortest();
+      const late = Math.max(0, i - length - latest);
+      owed = { from: i, until: i + Math.max(0, shortest() - length - late) };
+      dayFrom = i;
+      driven = 0;
+      threeTaken = false;
     } else if (!team && length >= 180) threeTaken = true;
   };
   for (let i = 0; i < m.length; i++) {
     if (isRest(i)) {
       rest += 1;
+      besideFor = 0;
       continue;
     }
     if (rest > 0) endRest(i, rest);
     rest = 0;
     note("work", i, 0, "");
-    note("eu.daily-rest", i, i - dayFrom - (team ? 1800 : 1440) + shortest(), `${dayFrom} ${threeTaken}`);
+    // Art 7: beside the other driver, 45 minutes in one piece.
+    if (team && m.is[i] === "riding" && m.light[i] !== true) {
+      besideFor += 1;
+      if (besideFor >= 45) [sinceBreak, fifteenTaken] = [0, false];
+    } else besideFor = 0;
+    if (owed.from === dayFrom && i < owed.until) mark(marks, "eu.daily-rest", i, m.length);
+    else note("eu.daily-rest", i, i - dayFrom - (team ? 1800 : 1440) + shortest(), `${dayFrom} ${threeTaken}`);
     if (i - weekFrom >= 8640) mark(marks, "eu.weekly-rest", i, m.length);
     if (status[i] !== DRIVE) continue;
     const week = weekOf(m.day[i] ?? 0);

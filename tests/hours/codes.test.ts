@@ -73,6 +73,8 @@ const PAIRS: ReadonlyMap<string, readonly [raises: string, better: string]> = ne
       RESTED.replace("wren: { released: 2027-01-19T17:00-06:00 }", "wren: { released: 2027-01-20T03:59-06:00 }"),
     ],
   ],
+  // 561/2006 Art 8(8): 45 h in the berth; a minute less is a reduced weekly rest.
+  ["weekly-rest-aboard", [log("eu", "off 2700, duty 540, berth 2700"), log("eu", "off 2700, duty 540, berth 2699")]],
   [
     "window-over",
     [log("us-property", "off 600, duty 780, driving 61"), log("us-property", "off 600, duty 780, driving 60")],

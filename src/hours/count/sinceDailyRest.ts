@@ -123,7 +123,10 @@ class Walk {
   /** The day up to a rest's end; work that may interrupt the rest counts at the wheel and delays nothing. */
   #until(run: RestRun): void {
     const { interruptions = [] } = run;
-    if (interruptions.length === 0) return this.push(run.to);
+    if (interruptions.length === 0) {
+      this.push(run.to);
+      return;
+    }
     this.push(run.from);
     const whole = { ...plainEpoch(this.#from, run.to, this.#rested), anchor: this.#anchor };
     this.epochs.push({ ...whole, allows: this.#since.within * 2 });

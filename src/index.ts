@@ -27,7 +27,7 @@ import type { RoutedAnswers } from "./legs/legs.ts";
 import type { Edit } from "./plan/edit/request.ts";
 import type { Plan } from "./plan/plan.ts";
 import type { PlanFiles } from "./plan/text/files.ts";
-import { REPORTS, type ReportName, type ReportOptions } from "./reports/index.ts";
+import { described, REPORTS, type ReportName, type ReportOptions, schemaOf } from "./reports/index.ts";
 import { had, type Judged, type Results } from "./reports/shared/judged.ts";
 import { TOPICS, type Topic } from "./reports/shared/topics.ts";
 import type { Json, Report } from "./reports/shared/view.ts";
@@ -372,15 +372,11 @@ export async function refusalReport(
 export async function schema(name: string): Promise<Json | null> {
   if (name === "plan") return plainJson(await (await import("./plan/index.ts")).planSchema());
   if (name === "log") return plainJson(await (await import("./plan/log/schema.ts")).logSchema());
-  return (await import("./reports/schema/index.ts")).schemaOf(name);
+  return schemaOf(name);
 }
 
 /** Every name that `schema` knows. */
-export const schemaNames = async (): Promise<readonly string[]> => [
-  "plan",
-  "log",
-  ...(await import("./reports/schema/index.ts")).described(),
-];
+export const schemaNames = async (): Promise<readonly string[]> => ["plan", "log", ...described()];
 
 /** Through JSON text, since what makes a schema promises no more than an object. */
 const plainJson = (made: object): Json => JSON.parse(JSON.stringify(made));

@@ -6,6 +6,7 @@ import type { ReliefProposal } from "../roads/index.ts";
 import type { ClockStyle, ZoneId } from "../time/index.ts";
 import type { RepairsShown } from "./repair/index.ts";
 import { had, type Judged } from "./shared/judged.ts";
+import type { Shape } from "./shared/kinds.ts";
 import { TOPICS, type Topic } from "./shared/topics.ts";
 import type { Report } from "./shared/view.ts";
 import type { Sheet } from "./sheet/view.ts";
@@ -42,6 +43,8 @@ interface ReportMaker {
   /** What must be judged for it; its findings are those of the day and of these topics. */
   readonly topics: readonly Topic[];
   make(judged: Judged, options: ReportOptions): Promise<Report>;
+  /** The JSON Schema of its `data`. */
+  data(): Promise<Shape>;
 }
 
 /** The words of a judged day's plan under these options. */
@@ -170,20 +173,42 @@ async function withRotation(judged: Judged, { patience = 1 }: ReportOptions): Pr
   return { ...judged, results: { ...judged.results, power: await proved(result, patience) } };
 }
 
+/** Of the rotation, or of what may fly. */
+async function powerSchema(): Promise<Shape> {
+  const [{ ROTATION_DATA }, { FLY_DATA }] = await Promise.all([import("./power/data.ts"), import("./power/fly.ts")]);
+  return { anyOf: [ROTATION_DATA.schema, FLY_DATA.schema] };
+}
+
 /** All reports of a judged day. */
 export const REPORTS = {
-  calls: { topics: [], make: calls },
-  hours: { topics: ["hours"], make: hours },
-  power: { topics: ["power"], make: power },
-  drives: { topics: ["roads"], make: drives },
-  light: { topics: ["sky"], make: light },
-  signal: { topics: ["signal"], make: signal },
-  kit: { topics: ["kit"], make: kit },
-  check: { topics: TOPICS, make: check },
-  repair: { topics: TOPICS, make: repair },
-  sheet: { topics: TOPICS, make: sheet },
-  timecard: { topics: [], make: timecard },
+  calls: { topics: [], make: calls, data: async () => (await import("./calls/rows.ts")).CALLS_DATA.schema },
+  hours: { topics: ["hours"], make: hours, data: async () => (await import("./hours/rows.ts")).HOURS_DATA.schema },
+  power: { topics: ["power"], make: power, data: powerSchema },
+  drives: { topics: ["roads"], make: drives, data: async () => (await import("./drives/rows.ts")).DRIVES_DATA.schema },
+  light: { topics: ["sky"], make: light, data: async () => (await import("./light/rows.ts")).LIGHT_DATA.schema },
+  signal: { topics: ["signal"], make: signal, data: async () => (await import("./signal/rows.ts")).SIGNAL_DATA.schema },
+  kit: { topics: ["kit"], make: kit, data: async () => (await import("./kit/index.ts")).KIT_DATA.schema },
+  check: { topics: TOPICS, make: check, data: async () => (await import("./check/index.ts")).CHECK_DATA.schema },
+  repair: { topics: TOPICS, make: repair, data: async () => (await import("./repair/index.ts")).REPAIR_DATA.schema },
+  sheet: { topics: TOPICS, make: sheet, data: async () => (await import("./sheet/data.ts")).SHEET_DATA.schema },
+  timecard: {
+    topics: [],
+    make: timecard,
+    data: async () => (await import("./timecard/index.ts")).TIMECARD_DATA.schema,
+  },
 } as const satisfies Readonly<Record<string, ReportMaker>>;
 
 /** The name of a report. */
 export type ReportName = keyof typeof REPORTS;
+
+const isReport = (name: string): name is ReportName => name in REPORTS;
+
+/** Commands whose JSON has a schema. */
+export const described = (): readonly string[] => [...Object.keys(REPORTS), "explain"];
+
+/** The JSON Schema of one command's answer; null for a command that has none. */
+export async function schemaOf(command: string): Promise<Shape | null> {
+  const { answerSchema } = await import("./shared/envelope.ts");
+  if (command === "explain") return answerSchema(command, (await import("./explain/index.ts")).EXPLAIN_DATA.schema);
+  return isReport(command) ? answerSchema(command, await REPORTS[command].data()) : null;
+}

@@ -1,7 +1,7 @@
 /** Each command's JSON against its published schema, and the schema against the keys that commands.md documents. */
 import { readdirSync, readFileSync } from "node:fs";
 import { beforeAll, describe, expect, it } from "vitest";
-import { described, schemaOf } from "../../src/reports/schema/index.ts";
+import { described, schemaOf } from "../../src/reports/index.ts";
 import { ran } from "./fakeIo.ts";
 import { HOSTILE_NAMES, MISSED, MISTAKEN, SLIPPING, SMALLEST } from "./plans.ts";
 import { misfits } from "./validate.ts";

@@ -3,8 +3,10 @@ import { DEFERRAL, isCaution } from "../../cautions/deferral.ts";
 import type { Finding, Level, Say } from "../../findings/finding.ts";
 import { together } from "../../findings/together.ts";
 import { deferralLine, notJudgedLines } from "../shared/closingLines.ts";
+import { kept, object } from "../shared/columns.ts";
 import { redacting, toldOf } from "../shared/findingView.ts";
-import type { Block, Json, Report } from "../shared/view.ts";
+import { list, orNull, said, text, whole } from "../shared/kinds.ts";
+import type { Block, Report } from "../shared/view.ts";
 
 export interface CheckInput {
   /** Worst first, accepted ones included. */
@@ -37,7 +39,13 @@ export function checkReport({ findings, notJudged, say, redact }: CheckInput): R
   blocks.push(...notJudgedLines(notJudged));
   const deferral = findings.some(isCaution) ? DEFERRAL : null;
   if (deferral !== null) blocks.push(deferralLine());
-  return { command: "check", blocks, data: checkData(countsOf(findings), notJudged, deferral), findings, say };
+  return {
+    command: "check",
+    blocks,
+    data: CHECK_DATA.json({ counts: countsOf(findings), notJudged, deferral }, null),
+    findings,
+    say,
+  };
 }
 
 function countsOf(findings: readonly Finding[]): Counts {
@@ -64,11 +72,18 @@ function summary({ errors, warnings, notes, accepted }: Counts): string {
   return parts.length === 0 ? "Nothing found" : parts.join(", ");
 }
 
-const checkData = (counts: Counts, notJudged: readonly string[], deferral: string | null): Json => ({
-  errors: counts.errors,
-  warnings: counts.warnings,
-  notes: counts.notes,
-  accepted: counts.accepted,
-  notJudged,
-  deferral,
+interface CheckAnswer {
+  readonly counts: Counts;
+  readonly notJudged: readonly string[];
+  readonly deferral: string | null;
+}
+
+/** `data` of `check`: the findings are in the envelope, this counts them. */
+export const CHECK_DATA = object<CheckAnswer, unknown>({
+  errors: kept(whole, ({ counts }) => counts.errors),
+  warnings: kept(whole, ({ counts }) => counts.warnings),
+  notes: kept(whole, ({ counts }) => counts.notes),
+  accepted: kept(whole, ({ counts }) => counts.accepted),
+  notJudged: kept(said(list(text), "topics that nothing judges yet"), (own) => own.notJudged),
+  deferral: kept(said(orNull(text), "who decides, where a caution is among the findings"), (own) => own.deferral),
 });

@@ -1,6 +1,7 @@
-/** `explain CODE`: what a finding means, how much it counts, the rule behind it with its source, an example and the cure. */
-import type { AnyEntry, Level, Say } from "../../findings/finding.ts";
-import { column } from "../shared/cells.ts";
+/** `explain CODE`: what a finding means, how much it counts, the rule behind it with its source, an example and what to do. */
+import type { AnyEntry, Level, Say, Source } from "../../findings/finding.ts";
+import { column, columns, either, kept, object, same } from "../shared/columns.ts";
+import { list, orNull, text, word } from "../shared/kinds.ts";
 import type { Block, Report } from "../shared/view.ts";
 
 const line = (text: string): Block => ({ kind: "line", cells: [{ text }] });
@@ -25,13 +26,72 @@ const openLevels = ({ level, otherwise, law }: AnyEntry): readonly string[] => [
 const section = (title: string, lines: readonly string[]): readonly Block[] =>
   lines.length === 0 ? [] : [heading(title), ...lines.map(line)];
 
-const levelData = ({ level, otherwise, law }: AnyEntry) => ({
-  level,
-  otherwise: otherwise === undefined ? null : { level: otherwise.level, when: otherwise.when },
-  law: law ?? "never",
+const level = word("error", "warning", "note");
+const other = object<NonNullable<AnyEntry["otherwise"]>, unknown>({
+  level: kept(level, (one) => one.level),
+  when: kept(text, (one) => one.when),
 });
 
-/** One code told at length. */
+/** Whether a finding of the code can count otherwise, and whether it is a breach of law. */
+const counting = {
+  otherwise: kept<AnyEntry, NonNullable<AnyEntry["otherwise"]> | null, unknown>(
+    orNull(other),
+    (entry) => entry.otherwise ?? null,
+  ),
+  law: kept<AnyEntry, "never" | "by rules" | "always", unknown>(
+    word("never", "by rules", "always"),
+    (entry) => entry.law ?? "never",
+  ),
+};
+
+const CODES = columns<AnyEntry, unknown>()({
+  code: column({
+    label: "Code",
+    kind: text,
+    value: (entry) => entry.code,
+    cell: (entry) => ({ text: entry.code, tone: "strong" }),
+  }),
+  level: column({
+    label: "Level",
+    kind: level,
+    value: (entry) => entry.level,
+    cell: (entry) => ({ text: entry.law === undefined ? levelsOf(entry) : `${levelsOf(entry)}, law` }),
+  }),
+  ...counting,
+  title: column({
+    label: "Meaning",
+    kind: text,
+    value: (entry) => entry.title,
+    cell: (entry) => ({ text: entry.title }),
+  }),
+});
+
+const ENTRY = object<AnyEntry, unknown>({
+  code: kept(text, (entry) => entry.code),
+  level: kept(level, (entry) => entry.level),
+  ...counting,
+  title: kept(text, (entry) => entry.title),
+  why: kept(text, (entry) => entry.why),
+  cure: kept(text, (entry) => entry.cure),
+  source: kept(
+    orNull(object<Source, unknown>(same<Source, unknown>()({ title: text, clause: orNull(text) }))),
+    (entry) => entry.source ?? null,
+  ),
+  example: kept(text, (entry) => entry.example),
+});
+
+const ALL = object<{ readonly codes: readonly AnyEntry[] }, unknown>({
+  codes: kept(list(CODES), ({ codes }) => codes),
+});
+
+/** `data` of `explain`: one code, or all. */
+export const EXPLAIN_DATA = either(
+  (value: AnyEntry | { readonly codes: readonly AnyEntry[] }): value is AnyEntry => !("codes" in value),
+  ENTRY,
+  ALL,
+);
+
+/** One code at length. */
 export function explainReport(entry: AnyEntry, say: Say): Report {
   const source = entry.source ?? null;
   return {
@@ -43,7 +103,7 @@ export function explainReport(entry: AnyEntry, say: Say): Report {
       },
       ...section("How much it counts", openLevels(entry)),
       ...section("Why it matters", [entry.why]),
-      ...section("What cures it", [entry.cure]),
+      ...section("What to do", [entry.cure]),
       ...section(
         "Where it is from",
         source === null ? [] : [source.clause === null ? source.title : `${source.title}, ${source.clause}`],
@@ -53,15 +113,7 @@ export function explainReport(entry: AnyEntry, say: Say): Report {
         entry.example.split("\n").map((text) => `  ${text}`),
       ),
     ],
-    data: {
-      code: entry.code,
-      ...levelData(entry),
-      title: entry.title,
-      why: entry.why,
-      cure: entry.cure,
-      source: source === null ? null : { title: source.title, clause: source.clause },
-      example: entry.example,
-    },
+    data: EXPLAIN_DATA.json(entry, null),
     findings: [],
     say,
   };
@@ -71,20 +123,8 @@ export function explainReport(entry: AnyEntry, say: Say): Report {
 export function codesReport(entries: readonly AnyEntry[], say: Say): Report {
   return {
     command: "explain",
-    blocks: [
-      {
-        kind: "table",
-        title: null,
-        columns: [column("Code", "code"), column("Level", "level"), column("Meaning", "title")],
-        rows: entries.map((entry) => [
-          { text: entry.code, tone: "strong" },
-          { text: entry.law === undefined ? levelsOf(entry) : `${levelsOf(entry)}, law` },
-          { text: entry.title },
-        ]),
-        empty: "No codes.",
-      },
-    ],
-    data: { codes: entries.map((entry) => ({ code: entry.code, ...levelData(entry), title: entry.title })) },
+    blocks: [CODES.table(null, entries, { title: null, show: ["code", "level", "title"], empty: "No codes." })],
+    data: EXPLAIN_DATA.json({ codes: entries }, null),
     findings: [],
     say,
   };

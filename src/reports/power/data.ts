@@ -1,153 +1,266 @@
-/** `data` of `power --json`: the model that was solved, the rotation, the steps, the proof; anybody's program can judge it. */
-
-import type { Say } from "../../findings/finding.ts";
+/** `data` of `power`: the model that was solved, the rotation, the steps, the proof; any program can judge it. */
 import type { Id } from "../../plan/plan.ts";
-import type { HandTask } from "../../power/fast/todo.ts";
+import type { HandTask, PackStep } from "../../power/fast/todo.ts";
 import type { DayModel, Missing, PowerResult } from "../../power/index.ts";
-import { bayAt, type Model } from "../../power/model.ts";
+import {
+  bayAt,
+  type Demand,
+  type Model,
+  type ModelCharger,
+  type ModelLoad,
+  type ModelPack,
+} from "../../power/model.ts";
+import type { ReplayStep } from "../../power/replay.ts";
 import { cureText } from "../../power/words.ts";
-import { type Instant, instant, isoLocal } from "../../time/index.ts";
-import type { Json } from "../shared/view.ts";
-import { zoneOfPlace } from "../shared/wording.ts";
+import { type Instant, instant as instantOf } from "../../time/index.ts";
+import { either, kept, object, same } from "../shared/columns.ts";
+import type { DayView } from "../shared/dayView.ts";
+import {
+  flag,
+  instant,
+  type Kind,
+  key,
+  list,
+  type Moment,
+  mapOf,
+  number,
+  orNull,
+  text,
+  whole,
+  word,
+} from "../shared/kinds.ts";
+
+export interface PowerView extends DayView {
+  readonly result: PowerResult;
+  /** What is shown: all, or what concerns one person. */
+  readonly demands: readonly Demand[];
+  readonly packs: readonly ModelPack[];
+}
 
 /** Six digits: what the model itself holds. */
-const digits = (value: number): number => Math.round(value * 1e6) / 1e6;
+const digits: Kind<number, unknown> = { ...number, json: (value) => Math.round(value * 1e6) / 1e6 };
 /** A bound is never printed tighter than it is. */
-const upper = (value: number): number => Math.ceil(value * 1e6) / 1e6;
+const upper: Kind<number, unknown> = { ...number, json: (value) => Math.ceil(value * 1e6) / 1e6 };
 
-type Iso = (at: Instant, bay: Id | null) => string;
-
-/** All of `data`, keys in documented order. */
-export function powerData(result: PowerResult, tasks: readonly HandTask[], say: Say): Json {
-  const { built, solution, missing } = result;
-  const { proof, replay } = solution;
-  const iso = isoOf(built);
-  return {
-    model: modelData(built, iso),
-    rotation: {
-      covered: solution.rotation.covered,
-      moves: solution.rotation.moves.map(({ touch, pack, from, to }) => ({ touch, pack, from, to })),
-    },
-    packs: packsData(result, iso),
-    hands: tasks.map(({ from, to, where, who, others, steps }) => ({
-      from: iso(from, where),
-      to: iso(to, where),
-      where,
-      who,
-      others,
-      moves: steps.map((step) => ({
-        pack: step.pack,
-        from: step.from,
-        fromSlot: step.fromSlot,
-        to: step.to,
-        toSlot: step.toSlot,
-      })),
-    })),
-    covered: coveredData(result),
-    leastMarginWh: replay.leastMarginWh === null ? null : digits(replay.leastMarginWh),
-    moveCount: solution.moveCount,
-    proof: {
-      coverage: proof.coverage,
-      margin: proof.margin,
-      moves: proof.moves,
-      marginBoundWh:
-        proof.marginBoundWh === null || !Number.isFinite(proof.marginBoundWh) ? null : upper(proof.marginBoundWh),
-      movesBound: proof.movesBound,
-    },
-    missing: missing === null ? null : missingData(missing, say),
-  };
+/** The place where the bay stands then; on the road the place it left, or none. */
+function atBay({ around }: DayModel, at: Instant, bay: Id | null): Moment {
+  const place = bay === null ? null : (around.placeOf(bay, at) ?? around.placeOf(bay, instantOf(at - 1)));
+  return { at, place: place ?? null };
 }
 
-const missingData = ({ first, short, blocking, cures }: Missing, say: Say): Json => ({
-  first,
-  packsNeeded: short.packs?.needed ?? null,
-  packsThere: short.packs?.there ?? null,
-  missingWh: short.missingWh === null ? null : digits(short.missingWh),
-  slots: short.charging?.slots ?? null,
-  chargeMinutes: short.charging?.minutes ?? null,
-  moments: short.moments,
-  blocking,
-  cures: cures.map((cure) => ({ what: cureText(cure, say), edits: cure.edits })),
+/** A moment of the model at a bay. */
+interface Bayed {
+  readonly at: Instant;
+  readonly bay: Id | null;
+}
+
+const bayed: Kind<Bayed, PowerView> = {
+  ...instant,
+  json: ({ at, bay }, view) => instant.json(atBay(view.result.built, at, bay), view),
+  cell: ({ at, bay }, view) => instant.cell(atBay(view.result.built, at, bay), view),
+};
+
+const vehicleOf = ({ handBays }: DayModel, bay: Id): Id => handBays.find((one) => one.id === bay)?.within ?? bay;
+
+type Touch = DayModel["touches"][number];
+const touch = object<Touch, PowerView>({
+  id: kept(text, (one) => one.id),
+  at: kept(bayed, (one) => ({ at: one.at, bay: one.where })),
+  reach: kept(list(text), (one) => one.reach),
 });
 
-/** An instant on the clock of the place where the bay stands then; on the road of the place it left or the plan's. */
-function isoOf({ around }: DayModel): Iso {
-  const { plan } = around.day;
-  return (at, bay) => {
-    const place = bay === null ? null : (around.placeOf(bay, at) ?? around.placeOf(bay, instant(at - 1)));
-    return isoLocal(at, zoneOfPlace(plan, place));
-  };
-}
+const charger = object<ModelCharger, PowerView>({
+  ...same<ModelCharger, PowerView>()({
+    id: key,
+    mount: text,
+    bay: text,
+    slots: whole,
+    watts: number,
+    taper: number,
+    totalWatts: orNull(number),
+  }),
+  on: kept(list(list(bayed)), ({ on, bay }, { result }) => {
+    const vehicle = vehicleOf(result.built, bay);
+    return on.map(({ from, to }) => [
+      { at: from, bay: vehicle },
+      { at: to, bay: vehicle },
+    ]);
+  }),
+});
 
-function modelData(day: DayModel, iso: Iso): Json {
-  const { model, touches, demands, handBays } = day;
-  const within = (bay: Id): Id => handBays.find((one) => one.id === bay)?.within ?? bay;
-  return {
-    from: iso(model.from, null),
-    to: iso(model.to, null),
-    bays: model.bays,
-    grainWh: model.grainWh,
-    enoughWh: model.enoughWh,
-    touches: touches.map(({ id, at, where, reach }) => ({ id, at: iso(at, where), reach })),
-    packs: model.packs.map(({ id, mount, wh, startWh, reserveWh, at }) => ({ id, mount, wh, startWh, reserveWh, at })),
-    chargers: model.chargers.map(({ id, mount, bay, slots, watts, taper, totalWatts, on }) => ({
-      id,
-      mount,
-      bay,
-      slots,
-      watts,
-      taper,
-      totalWatts,
-      on: on.map((one) => [iso(one.from, within(bay)), iso(one.to, within(bay))]),
-    })),
-    loads: model.loads.map(({ id, mount, bay }) => ({
-      id,
-      mount,
-      bay: bay.length === 1 ? (bay[0]?.bay ?? "") : bay.map((stage) => [iso(stage.from, stage.bay), stage.bay]),
-    })),
-    demands: demands.map(({ demand, activity }) => {
-      const place = day.around.day.activities.find((one) => one.id === activity)?.place ?? null;
-      const watts = Object.fromEntries(demand.watts);
-      return { id: demand.id, kind: demand.kind, from: iso(demand.from, place), to: iso(demand.to, place), watts };
-    }),
-  };
-}
+/** Where a load is: one bay, or a bay from each moment on. */
+type Bays = string | readonly (readonly string[])[];
+const load = object<ModelLoad, PowerView>({
+  ...same<ModelLoad, PowerView>()({ id: key, mount: text }),
+  bay: kept(
+    either((value: Bays): value is string => typeof value === "string", text, list(list(text))),
+    ({ bay }, view) =>
+      bay.length === 1
+        ? (bay[0]?.bay ?? "")
+        : bay.map((stage) => [String(bayed.json({ at: stage.from, bay: stage.bay }, view)), stage.bay]),
+  ),
+});
+
+type DayDemand = DayModel["demands"][number];
+const placeOfDemand = ({ activity }: DayDemand, { day }: PowerView): Id | null =>
+  day.activities.find((one) => one.id === activity)?.place ?? null;
+const demand = object<DayDemand, PowerView>({
+  id: kept(text, (one) => one.demand.id),
+  kind: kept(text, (one) => one.demand.kind),
+  from: kept(instant, (one, view) => ({ at: one.demand.from, place: placeOfDemand(one, view) })),
+  to: kept(instant, (one, view) => ({ at: one.demand.to, place: placeOfDemand(one, view) })),
+  watts: kept(mapOf(number), (one) => one.demand.watts),
+});
+
+const model = object<DayModel, PowerView>({
+  from: kept(bayed, (day) => ({ at: day.model.from, bay: null })),
+  to: kept(bayed, (day) => ({ at: day.model.to, bay: null })),
+  bays: kept(list(text), (day) => day.model.bays),
+  grainWh: kept(number, (day) => day.model.grainWh),
+  enoughWh: kept(number, (day) => day.model.enoughWh),
+  touches: kept(list(touch), (day) => day.touches),
+  packs: kept(
+    list(
+      object<ModelPack, unknown>(
+        same<ModelPack, unknown>()({
+          id: key,
+          mount: text,
+          wh: number,
+          startWh: number,
+          reserveWh: number,
+          at: text,
+        }),
+      ),
+    ),
+    (day) => day.model.packs,
+  ),
+  chargers: kept(list(charger), (day) => day.model.chargers),
+  loads: kept(list(load), (day) => day.model.loads),
+  demands: kept(list(demand), (day) => day.demands),
+});
 
 /** The bay a place of the model is in. */
-function bayOf(model: Model, place: Id, at: Instant): Id {
-  const load = model.loads.find((one) => one.id === place);
-  return load === undefined ? (model.chargers.find((one) => one.id === place)?.bay ?? place) : bayAt(load, at);
+function bayOf(own: Model, place: Id, at: Instant): Id {
+  const found = own.loads.find((one) => one.id === place);
+  return found === undefined ? (own.chargers.find((one) => one.id === place)?.bay ?? place) : bayAt(found, at);
 }
 
-function packsData({ built: day, solution }: PowerResult, iso: Iso): Json {
-  const { model, replay } = solution;
-  const vehicle = (bay: Id): Id => day.handBays.find((one) => one.id === bay)?.within ?? bay;
-  return model.packs.map((pack) => ({
-    id: pack.id,
-    steps: (replay.steps.get(pack.id) ?? []).map((step) => ({
-      from: iso(step.from, vehicle(bayOf(model, step.at, step.from))),
-      to: iso(step.to, vehicle(bayOf(model, step.at, step.to))),
-      at: step.at,
-      doing: step.doing,
-      chargeBefore: digits(step.whBefore / pack.wh),
-      chargeAfter: digits(step.whAfter / pack.wh),
-    })),
-  }));
+interface Step {
+  readonly pack: ModelPack;
+  readonly step: ReplayStep;
 }
+
+const stepEnd = ({ step }: Step, { result }: PowerView, at: Instant): Bayed => ({
+  at,
+  bay: vehicleOf(result.built, bayOf(result.solution.model, step.at, at)),
+});
+
+const step = object<Step, PowerView>({
+  from: kept(bayed, (one, view) => stepEnd(one, view, one.step.from)),
+  to: kept(bayed, (one, view) => stepEnd(one, view, one.step.to)),
+  at: kept(text, (one) => one.step.at),
+  doing: kept(text, (one) => one.step.doing),
+  chargeBefore: kept(digits, (one) => one.step.whBefore / one.pack.wh),
+  chargeAfter: kept(digits, (one) => one.step.whAfter / one.pack.wh),
+});
+
+const pack = object<ModelPack, PowerView>({
+  id: kept(key, (one) => one.id),
+  steps: kept(list(step), (one, { result }) =>
+    (result.solution.replay.steps.get(one.id) ?? []).map((own) => ({ pack: one, step: own })),
+  ),
+});
+
+type Move = PowerResult["solution"]["rotation"]["moves"][number];
+const rotation = object<PowerResult["solution"]["rotation"], unknown>({
+  covered: kept(list(text), (one) => one.covered),
+  moves: kept(
+    list(object<Move, unknown>(same<Move, unknown>()({ touch: text, pack: key, from: text, to: text }))),
+    (one) => one.moves,
+  ),
+});
+
+const hands = object<HandTask, PowerView>({
+  from: kept(bayed, (task) => ({ at: task.from, bay: task.where })),
+  to: kept(bayed, (task) => ({ at: task.to, bay: task.where })),
+  ...same<HandTask, PowerView>()({ where: key, who: list(key), others: list(key) }),
+  moves: kept(
+    list(
+      object<PackStep, unknown>(
+        same<PackStep, unknown>()({
+          pack: key,
+          from: text,
+          fromSlot: orNull(whole),
+          to: text,
+          toSlot: orNull(whole),
+        }),
+      ),
+    ),
+    (task) => task.steps,
+  ),
+});
+
+/** A load of a demand. */
+interface Covered {
+  readonly demand: Id;
+  readonly load: Id;
+}
+
+const useOf = ({ demand, load }: Covered, { result }: PowerView) =>
+  result.solution.replay.uses.find((one) => one.demand === demand && one.load === load);
+
+const covered = object<Covered, PowerView>({
+  activity: kept(text, (one) => one.demand),
+  load: kept(key, (one) => one.load),
+  packs: kept(list(key), (one, view) => useOf(one, view)?.packs ?? []),
+  marginWh: kept(orNull(digits), (one, view) => useOf(one, view)?.marginWh ?? null),
+  ok: kept(flag, (one, view) => useOf(one, view) !== undefined),
+});
 
 /** Every load of every demand, in time order, then plan order. */
-function coveredData({ solution }: PowerResult): Json {
-  const { model, replay } = solution;
-  return model.demands.flatMap((demand) =>
-    [...demand.watts.keys()].map((load) => {
-      const use = replay.uses.find((one) => one.demand === demand.id && one.load === load);
-      return {
-        activity: demand.id,
-        load,
-        packs: use?.packs ?? [],
-        marginWh: use === undefined ? null : digits(use.marginWh),
-        ok: use !== undefined,
-      };
-    }),
-  );
-}
+const coveredOf = ({ solution }: PowerResult): readonly Covered[] =>
+  solution.model.demands.flatMap((own) => [...own.watts.keys()].map((load) => ({ demand: own.id, load })));
+
+type Proof = PowerResult["solution"]["proof"];
+const proved = orNull(word("exhausted", "simulated", "impossible"));
+const proof = object<Proof, unknown>({
+  ...same<Proof, unknown>()({ coverage: proved, margin: proved, moves: proved }),
+  marginBoundWh: kept(orNull(upper), ({ marginBoundWh: bound }) =>
+    bound === null || !Number.isFinite(bound) ? null : bound,
+  ),
+  movesBound: kept(orNull(number), (one) => one.movesBound),
+});
+
+type Cure = Missing["cures"][number];
+const missing = object<Missing, PowerView>({
+  first: kept(orNull(text), (one) => one.first),
+  packsNeeded: kept(orNull(whole), ({ short }) => short.packs?.needed ?? null),
+  packsThere: kept(orNull(whole), ({ short }) => short.packs?.there ?? null),
+  missingWh: kept(orNull(digits), ({ short }) => short.missingWh),
+  slots: kept(orNull(whole), ({ short }) => short.charging?.slots ?? null),
+  chargeMinutes: kept(orNull(whole), ({ short }) => short.charging?.minutes ?? null),
+  moments: kept(whole, ({ short }) => short.moments),
+  blocking: kept(list(text), (one) => one.blocking),
+  cures: kept(
+    list(
+      object<Cure, PowerView>({
+        what: kept(text, (cure, { say }) => cureText(cure, say)),
+        edits: kept(list(text), (cure) => cure.edits),
+      }),
+    ),
+    (one) => one.cures,
+  ),
+});
+
+/** `data` of `power`. */
+export const ROTATION_DATA = object<readonly HandTask[], PowerView>({
+  model: kept(model, (_, { result }) => result.built),
+  rotation: kept(rotation, (_, { result }) => result.solution.rotation),
+  packs: kept(list(pack), (_, { result }) => result.solution.model.packs),
+  hands: kept(list(hands), (tasks) => tasks),
+  covered: kept(list(covered), (_, { result }) => coveredOf(result)),
+  leastMarginWh: kept(orNull(digits), (_, { result }) => result.solution.replay.leastMarginWh),
+  moveCount: kept(whole, (_, { result }) => result.solution.moveCount),
+  proof: kept(proof, (_, { result }) => result.solution.proof),
+  missing: kept(orNull(missing), (_, { result }) => result.missing),
+});

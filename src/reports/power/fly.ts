@@ -2,69 +2,97 @@
 import type { Day } from "../../day/day.ts";
 import type { Finding, Say } from "../../findings/finding.ts";
 import { names } from "../../findings/words.ts";
+import type { Id } from "../../plan/plan.ts";
 import { type Carriage, flyers, flyingPacks, POWER_BANKS } from "../../power/air.ts";
-import { column, DASH, figureColumn, statedCell } from "../shared/cells.ts";
-import type { Cell, Report, Table } from "../shared/view.ts";
+import { DASH, statedCell } from "../shared/cells.ts";
+import { column, columns, kept, object, shown } from "../shared/columns.ts";
+import { key, list, type Named, number, orNull, text, whole } from "../shared/kinds.ts";
+import type { Report } from "../shared/view.ts";
 
-/** The air-carriage table of a day's packs; `findings` are told with it. */
+type Group = ReturnType<typeof flyingPacks>[number];
+
+/** A group of packs, or the power banks that people carry. */
+interface Row {
+  readonly group: Group | null;
+  readonly carriage: Carriage;
+}
+
+const ruleText = ({ source, since }: Carriage): string =>
+  `${source.title}${source.clause === null ? "" : ` ${source.clause}`}${since === null ? "" : `, since ${since}`}`;
+
+const PACKS = columns<Row, Named>()({
+  id: kept(key, ({ group }) => group?.group ?? ""),
+  packs: shown({
+    label: "Packs",
+    cell: ({ group }) =>
+      group === null ? { text: "power banks" } : { text: `${group.count} × ${group.group}`, raw: group.group },
+  }),
+  count: kept(whole, ({ group }) => group?.count ?? 0),
+  wh: column({
+    label: "Rated",
+    kind: number,
+    value: ({ group }) => group?.wh ?? 0,
+    cell: ({ group }) => (group === null ? DASH : statedCell(group.wh, " Wh")),
+  }),
+  how: column({
+    label: "How",
+    kind: text,
+    value: ({ carriage }) => carriage.how,
+    cell: ({ carriage }) => ({ text: carriage.how }),
+  }),
+  where: shown({ label: "Where", cell: ({ carriage }) => ({ text: carriage.where }), spare: 2 }),
+  allowed: column({
+    label: "Of these",
+    kind: whole,
+    value: ({ group }) => group?.allowed ?? 0,
+    cell: ({ group }) =>
+      group === null
+        ? DASH
+        : {
+            text: `${group.allowed} of ${group.count}`,
+            tone: group.allowed < group.count ? "bad" : "plain",
+            raw: group.allowed,
+          },
+  }),
+  perPerson: kept(orNull(whole), ({ carriage }) => carriage.perPerson),
+  rule: column({ label: "Rule", kind: text, value: ({ carriage }) => ruleText(carriage), spare: 1 }),
+});
+
+interface FlyData {
+  readonly people: readonly Id[];
+  readonly packs: readonly Row[];
+}
+
+const banks = object<Carriage, unknown>({
+  perPerson: kept(orNull(whole), (one) => one.perPerson),
+  since: kept(orNull(text), (one) => one.since),
+  rule: kept(text, ruleText),
+});
+
+/** `data` of `power --fly`. */
+export const FLY_DATA = object<FlyData, Named>({
+  people: kept(list(key), (data) => data.people),
+  packs: kept(list(PACKS), (data) => data.packs),
+  powerBanks: kept(banks, () => POWER_BANKS),
+});
+
+/** The air-carriage table of a day's packs; `findings` come with it. */
 export function flyReport(day: Day, say: Say, findings: readonly Finding[]): Report {
   const people = flyers(day.plan);
-  const packs = flyingPacks(day.plan, Math.max(1, people.length));
-  const who = people.length === 0 ? "Nobody in this plan flies: told for one person" : `Flying: ${names(people, say)}`;
-  const table: Table = {
-    kind: "table",
+  const packs = flyingPacks(day.plan, Math.max(1, people.length)).map((group) => ({ group, carriage: group.carriage }));
+  const who = people.length === 0 ? "No one in this plan flies: shown for one person" : `Flying: ${names(people, say)}`;
+  const table = PACKS.table({ say }, [...packs, { group: null, carriage: POWER_BANKS }], {
     title: "Packs by air",
-    columns: [
-      column("Packs", "packs"),
-      figureColumn("Rated", "wh"),
-      column("How", "how"),
-      column("Where", "where", 2),
-      figureColumn("Of these", "allowed"),
-      column("Rule", "rule", 1),
-    ],
-    rows: [
-      ...packs.map(({ group, count, wh, carriage, allowed }): readonly Cell[] => [
-        { text: `${count} × ${group}`, raw: group },
-        statedCell(wh, " Wh"),
-        { text: carriage.how },
-        { text: carriage.where },
-        { text: `${allowed} of ${count}`, tone: allowed < count ? "bad" : "plain", raw: allowed },
-        { text: ruleText(carriage) },
-      ]),
-      [
-        { text: "power banks" },
-        DASH,
-        { text: POWER_BANKS.how },
-        { text: POWER_BANKS.where },
-        DASH,
-        { text: ruleText(POWER_BANKS) },
-      ],
-    ],
+    show: ["packs", "wh", "how", "where", "allowed", "rule"],
     empty: "No packs in this plan.",
-  };
-  const data = {
-    people,
-    packs: packs.map(({ group, count, wh, carriage, allowed }) => ({
-      id: group,
-      count,
-      wh,
-      how: carriage.how,
-      allowed,
-      perPerson: carriage.perPerson,
-      rule: ruleText(carriage),
-    })),
-    powerBanks: { perPerson: POWER_BANKS.perPerson, since: POWER_BANKS.since, rule: ruleText(POWER_BANKS) },
-  };
+  });
   const note =
     "Spare packs never go in checked baggage; terminals covered. Airlines may be stricter: ask before the day.";
   return {
     command: "power",
     blocks: [{ kind: "line", cells: [{ text: who }] }, table, { kind: "line", cells: [{ text: note, tone: "muted" }] }],
-    data,
+    data: FLY_DATA.json({ people, packs }, { say }),
     findings,
     say,
   };
 }
-
-const ruleText = ({ source, since }: Carriage): string =>
-  `${source.title}${source.clause === null ? "" : ` ${source.clause}`}${since === null ? "" : `, since ${since}`}`;

@@ -7,22 +7,16 @@ import type { PowerResult } from "../../power/index.ts";
 import type { Demand, ModelPack } from "../../power/model.ts";
 import type { ReplayStep } from "../../power/replay.ts";
 import { cureText, percentText, setText, shortageText, shortWh, spareWh } from "../../power/words.ts";
-import { column, DASH, figureColumn, named, namesCell, numberCell } from "../shared/cells.ts";
-import { type DayView, dayView, type PersonOptions, type TopicOptions } from "../shared/dayView.ts";
+import { DASH, named, namesCell, numberCell } from "../shared/cells.ts";
+import { columns, shown } from "../shared/columns.ts";
+import { dayView, type PersonOptions, type TopicOptions } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
 import { ridesOf } from "../shared/rides.ts";
 import type { Block, Cell, Chart, Lane, Report, Table } from "../shared/view.ts";
-import { powerData } from "./data.ts";
+import { type PowerView, ROTATION_DATA } from "./data.ts";
 import { handsBlocks } from "./hands.ts";
 
 export type PowerOptions = TopicOptions<PowerResult> & PersonOptions;
-
-interface View extends DayView {
-  readonly result: PowerResult;
-  /** What is shown: all, or what concerns one person. */
-  readonly demands: readonly Demand[];
-  readonly packs: readonly ModelPack[];
-}
 
 /** From here on a pack counts as full. */
 const FULL_SHARE = 0.99;
@@ -34,7 +28,7 @@ export function powerReport(day: Day, say: Say, { result, clock, findings, perso
   const tasks = todoOf(result.built, result.solution).filter(
     ({ who, others }) => person === null || [...who, ...others].includes(person),
   );
-  const view: View = { ...own, result, ...shownTo(day, result, tasks, person) };
+  const view: PowerView = { ...own, result, ...shownTo(day, result, tasks, person) };
   const head = headingLine(day, own.clocks);
   const nothing = result.built.model.packs.length === 0 && result.built.model.demands.length === 0;
   const blocks: readonly Block[] = nothing
@@ -42,14 +36,14 @@ export function powerReport(day: Day, say: Say, { result, clock, findings, perso
     : [
         head,
         ...verdict(view),
-        hitsTable(view),
+        usesTable(view),
         ...missingBlocks(view),
         ...handsBlocks(view, tasks, person),
         ...(person !== null && view.packs.length === 0 ? [] : [packsTable(view)]),
         ...(person === null ? [sparesLine(view), ...carriedLine(view)] : []),
         ...(view.packs.length === 0 ? [] : [chartOf(view)]),
       ];
-  return { command: "power", blocks, data: powerData(result, tasks, say), findings, say };
+  return { command: "power", blocks, data: ROTATION_DATA.json(tasks, view), findings, say };
 }
 
 /** What concerns one person: the hits they take part in, the packs they handle and those that ride with them. */
@@ -58,7 +52,7 @@ function shownTo(
   { built }: PowerResult,
   tasks: readonly HandTask[],
   person: Id | null,
-): Pick<View, "demands" | "packs"> {
+): Pick<PowerView, "demands" | "packs"> {
   const { demands, packs } = built.model;
   if (person === null) return { demands, packs };
   const activities = new Set(day.activities.filter(({ who }) => who.includes(person)).map(({ id }) => id));
@@ -72,7 +66,7 @@ function shownTo(
 }
 
 /** What is covered, what is left over, how often a pack is moved, and how far that is proved. */
-function verdict({ result }: View): Block[] {
+function verdict({ result }: PowerView): Block[] {
   const { proof, replay, moveCount, dropped } = result.solution;
   const { demands } = result.built.model;
   const left = dropped.map(({ demand }) => useName(result, demand));
@@ -85,9 +79,9 @@ function verdict({ result }: View): Block[] {
   const bound = proof.margin === "exhausted" ? null : proof.marginBoundWh;
   const better = bound === null || !Number.isFinite(bound) ? "" : `, where at most ${shortWh(bound)} is possible`;
   const margin = least === null ? [] : [line(`The tightest pack keeps ${spareWh(least)} above its reserve${better}.`)];
-  const times = `Packs change place ${moveCount === 1 ? "once" : `${moveCount} times`}`;
-  const fewest = proof.moves === "exhausted" ? "fewer will not do" : `at least ${proof.movesBound} are needed`;
-  const moves = line(moveCount === 0 ? "No pack changes place." : `${times}; ${fewest}.`);
+  const times = moveCount === 1 ? "1 pack move" : `${moveCount} pack moves`;
+  const fewest = proof.moves === "exhausted" ? "the fewest possible" : `at least ${proof.movesBound} are needed`;
+  const moves = line(moveCount === 0 ? "No pack moves." : `${times}, ${fewest}.`);
   const open = dropped.filter((one) => !one.proved).map(({ demand }) => useName(result, demand));
   const undecided =
     open.length === 0 ? [] : [line(`Not decided: ${open.join(", ")}. No way was found and none ruled out.`, "warn")];
@@ -100,39 +94,54 @@ function useName(result: PowerResult, { id, kind }: Demand): string {
   return kind === "standby" && result.built.around.day.plan.hits.has(activity) ? `after ${activity}` : activity;
 }
 
-function hitsTable({ result, say, clocks, day, demands }: View): Table {
-  const { replay } = result.solution;
-  const rows = demands.flatMap((demand) =>
-    [...demand.watts].map(([load, watts]): readonly Cell[] => {
-      const use = replay.uses.find((one) => one.demand === demand.id && one.load === load);
-      const place = day.activities.find((one) => one.id === activityOf(result, demand.id))?.place ?? null;
-      return [
-        { text: useName(result, demand), tone: "strong", raw: demand.id },
-        clocks.local(demand.from, place),
-        clocks.local(demand.to, place),
-        named(say, load),
-        numberCell(watts, 0, " W"),
-        use === undefined ? { text: "no pack", tone: "bad", raw: null } : namesCell(say, use.packs),
-        use === undefined ? DASH : { text: spareWh(use.marginWh), raw: Math.floor(use.marginWh * 10 + 1e-9) / 10 },
-      ];
-    }),
-  );
-  return {
-    kind: "table",
-    title: "Hits",
-    columns: [
-      column("Hit", "hit"),
-      column("From", "from"),
-      column("To", "to", 1),
-      column("Runs", "load"),
-      figureColumn("Draws", "watts", 2),
-      column("On pack", "packs"),
-      figureColumn("Above reserve", "marginWh"),
-    ],
-    rows,
-    empty: "Nothing draws on packs.",
-  };
+/** A load of a demand, with what powers it. */
+interface UseRow {
+  readonly demand: Demand;
+  readonly load: Id;
+  readonly watts: number;
+  readonly use: PowerResult["solution"]["replay"]["uses"][number] | undefined;
 }
+
+const placeOfUse = ({ demand }: UseRow, { day, result }: PowerView): Id | null =>
+  day.activities.find((one) => one.id === activityOf(result, demand.id))?.place ?? null;
+
+const USES = columns<UseRow, PowerView>()({
+  hit: shown({
+    label: "Hit",
+    cell: ({ demand }, { result }) => ({ text: useName(result, demand), tone: "strong", raw: demand.id }),
+  }),
+  from: shown({ label: "From", cell: (row, view) => view.clocks.local(row.demand.from, placeOfUse(row, view)) }),
+  to: shown({ label: "To", cell: (row, view) => view.clocks.local(row.demand.to, placeOfUse(row, view)), spare: 1 }),
+  load: shown({ label: "Runs", cell: ({ load }, { say }) => named(say, load) }),
+  watts: shown({ label: "Draws", figure: true, cell: ({ watts }) => numberCell(watts, 0, " W"), spare: 2 }),
+  packs: shown({
+    label: "On pack",
+    cell: ({ use }, { say }) =>
+      use === undefined ? { text: "no pack", tone: "bad", raw: null } : namesCell(say, use.packs),
+  }),
+  marginWh: shown({
+    label: "Above reserve",
+    figure: true,
+    cell: ({ use }) =>
+      use === undefined ? DASH : { text: spareWh(use.marginWh), raw: Math.floor(use.marginWh * 10 + 1e-9) / 10 },
+  }),
+});
+
+const usesTable = (view: PowerView): Table =>
+  USES.table(
+    view,
+    view.demands.flatMap((demand) =>
+      [...demand.watts].map(([load, watts]) => {
+        const { uses } = view.result.solution.replay;
+        return { demand, load, watts, use: uses.find((one) => one.demand === demand.id && one.load === load) };
+      }),
+    ),
+    {
+      title: "Hits",
+      show: ["hit", "from", "to", "load", "watts", "packs", "marginWh"],
+      empty: "Nothing draws on packs.",
+    },
+  );
 
 const activityOf = (result: PowerResult, demand: Id): Id =>
   result.built.demands.find((one) => one.demand.id === demand)?.activity ?? demand;
@@ -142,7 +151,7 @@ function useNamed(result: PowerResult, id: Id): string {
   return demand === undefined ? id : useName(result, demand);
 }
 
-function missingBlocks({ result, say }: View): Block[] {
+function missingBlocks({ result, say }: PowerView): Block[] {
   const { missing } = result;
   if (missing === null) return [];
   const name = (id: Id): string => useNamed(result, id);
@@ -165,50 +174,70 @@ function missingBlocks({ result, say }: View): Block[] {
   ];
 }
 
-function packsTable({ result, say, clocks, packs }: View): Table {
-  const { replay, rotation } = result.solution;
-  const rows = packs.map((pack): readonly Cell[] => {
-    const steps = replay.steps.get(pack.id) ?? [];
-    const share = (wh: number): Cell => ({
-      text: shareText(wh / pack.wh),
-      raw: Math.round((wh / pack.wh) * 1e3) / 1e3,
-    });
-    const lowest = steps.reduce<ReplayStep | null>(
-      (low, step) => (low === null || step.whAfter < low.whAfter ? step : low),
-      null,
-    );
-    const powers = replay.uses.filter((use) => use.packs.includes(pack.id)).map((use) => useNamed(result, use.demand));
-    return [
-      { text: pack.id, tone: "strong" },
-      share(pack.startWh),
-      share(Math.min(pack.startWh, lowest?.whAfter ?? pack.startWh)),
-      lowest === null || lowest.whAfter >= pack.startWh
+const stepsOf = (pack: ModelPack, { result }: PowerView): readonly ReplayStep[] =>
+  result.solution.replay.steps.get(pack.id) ?? [];
+
+const lowestOf = (pack: ModelPack, view: PowerView): ReplayStep | null =>
+  stepsOf(pack, view).reduce<ReplayStep | null>(
+    (low, step) => (low === null || step.whAfter < low.whAfter ? step : low),
+    null,
+  );
+
+const shareCell = (pack: ModelPack, wh: number): Cell => ({
+  text: shareText(wh / pack.wh),
+  raw: Math.round((wh / pack.wh) * 1e3) / 1e3,
+});
+
+const PACKS = columns<ModelPack, PowerView>()({
+  pack: shown({ label: "Pack", cell: (pack) => ({ text: pack.id, tone: "strong" }) }),
+  startShare: shown({ label: "Starts", figure: true, cell: (pack) => shareCell(pack, pack.startWh) }),
+  lowestShare: shown({
+    label: "Lowest",
+    figure: true,
+    cell: (pack, view) => shareCell(pack, Math.min(pack.startWh, lowestOf(pack, view)?.whAfter ?? pack.startWh)),
+  }),
+  lowestAt: shown({
+    label: "When",
+    spare: 2,
+    cell(pack, view) {
+      const lowest = lowestOf(pack, view);
+      return lowest === null || lowest.whAfter >= pack.startWh
         ? { text: "at first", raw: null }
-        : clocks.local(lowest.to, null),
-      share(steps.at(-1)?.whAfter ?? pack.startWh),
-      numberCell(rotation.moves.filter((move) => move.pack === pack.id).length, 0),
-      powers.length === 0 ? { text: "nothing", raw: null } : namesCell(say, [...new Set(powers)]),
-    ];
-  });
-  return {
-    kind: "table",
+        : view.clocks.local(lowest.to, null);
+    },
+  }),
+  endShare: shown({
+    label: "Ends",
+    figure: true,
+    spare: 1,
+    cell: (pack, view) => shareCell(pack, stepsOf(pack, view).at(-1)?.whAfter ?? pack.startWh),
+  }),
+  moves: shown({
+    label: "Moved",
+    figure: true,
+    spare: 3,
+    cell: (pack, { result }) =>
+      numberCell(result.solution.rotation.moves.filter((move) => move.pack === pack.id).length, 0),
+  }),
+  powers: shown({
+    label: "Powers",
+    cell(pack, { result, say }) {
+      const uses = result.solution.replay.uses.filter((use) => use.packs.includes(pack.id));
+      const powers = new Set(uses.map((use) => useNamed(result, use.demand)));
+      return powers.size === 0 ? { text: "nothing", raw: null } : namesCell(say, [...powers]);
+    },
+  }),
+});
+
+const packsTable = (view: PowerView): Table =>
+  PACKS.table(view, view.packs, {
     title: "Packs",
-    columns: [
-      column("Pack", "pack"),
-      figureColumn("Starts", "startShare"),
-      figureColumn("Lowest", "lowestShare"),
-      column("When", "lowestAt", 2),
-      figureColumn("Ends", "endShare", 1),
-      figureColumn("Moved", "moves", 3),
-      column("Powers", "powers"),
-    ],
-    rows,
+    show: ["pack", "startShare", "lowestShare", "lowestAt", "endShare", "moves", "powers"],
     empty: "No packs.",
-  };
-}
+  });
 
 /** Charges that the plan does not state come from the day before, whose own `power` may have found a better rotation. */
-function carriedLine({ result, day }: View): readonly Block[] {
+function carriedLine({ result, day }: PowerView): readonly Block[] {
   const unknown = new Set(result.built.unstated);
   const carried = [...day.plan.packs.values()].some(({ id, charge }) => charge === null && !unknown.has(id));
   const text =
@@ -217,7 +246,7 @@ function carriedLine({ result, day }: View): readonly Block[] {
 }
 
 /** `Spare packs: brick.2.`, those that power nothing (not spare where something stays without); and what reserve is kept. */
-function sparesLine({ result, packs }: View): Block {
+function sparesLine({ result, packs }: PowerView): Block {
   const used = new Set(result.solution.replay.uses.flatMap((use) => use.packs));
   const spare = packs.filter(({ id }) => !used.has(id)).map(({ id }) => id);
   const reserves = [...new Set(packs.map(({ reserveWh, wh }) => percentText(reserveWh / wh)))];
@@ -234,7 +263,7 @@ function sparesLine({ result, packs }: View): Block {
 
 const shareText = (share: number): string => (share >= FULL_SHARE ? "full" : percentText(share));
 
-function chartOf({ result, day, packs }: View): Chart {
+function chartOf({ result, day, packs }: PowerView): Chart {
   const { model, replay } = result.solution;
   const lanes = packs.map((pack): Lane => {
     const steps = replay.steps.get(pack.id) ?? [];

@@ -146,3 +146,15 @@ export const same =
     for (const key in kinds) fields[key] = kept<Row, Row[typeof key], View>(kinds[key], (row) => row[key]);
     return fields;
   };
+
+/** One kind or another, by what the value is. */
+export const either = <A, B, View>(
+  is: (value: A | B) => value is A,
+  first: Kind<A, View>,
+  second: Kind<B, View>,
+): Kind<A | B, View> => ({
+  schema: { anyOf: [first.schema, second.schema] },
+  json: (value, view) => (is(value) ? first.json(value, view) : second.json(value, view)),
+  cell: (value, view) => (is(value) ? first.cell(value, view) : second.cell(value, view)),
+  figure: false,
+});

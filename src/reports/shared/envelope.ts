@@ -1,18 +1,25 @@
 /** The one JSON envelope of every command. Keys are stated in their documented order and are always there. */
-
-import {
-  type Fact,
-  type Finding,
-  inFile,
-  type PlanPath,
-  type Say,
-  type Span,
-  type Term,
-} from "../../findings/finding.ts";
-import { dotted } from "../../plan/text/pathtext.ts";
+import type { Fact, Finding, PlanPath, Say, Span, Term } from "../../findings/finding.ts";
 import { type Instant, isoLocal, isoUtc, type ZoneId } from "../../time/index.ts";
+import { kept, object, same } from "./columns.ts";
 import { CONTRACT } from "./contract.ts";
+import {
+  anything,
+  flag,
+  iso,
+  type Kind,
+  key,
+  list,
+  mapOf,
+  orNull,
+  type Shape,
+  said,
+  text,
+  whole,
+  word,
+} from "./kinds.ts";
 import type { Json } from "./view.ts";
+import { spotOf, where } from "./where.ts";
 
 /** What the envelope says of the plan; all but `file` is null where the plan could not be read. */
 export interface PlanHead {
@@ -43,74 +50,117 @@ export interface Answer {
   readonly form: FindingForm;
 }
 
-export function envelope({ command, plan, ok, findings, data, form }: Answer): Json {
-  return {
-    daywright: CONTRACT,
-    command,
-    plan: { file: plan.file, title: plan.title, date: plan.date, clock: plan.clock },
-    ok,
-    findings: findings.map((finding) => findingJson(finding, form)),
-    data,
-  };
+interface Located<T> {
+  readonly one: T;
+  readonly finding: Finding;
 }
 
-/** Several plans in one answer; `findings` here are those of no single plan. */
-export const envelopes = (command: string, ok: boolean, plans: readonly Json[]): Json => ({
-  daywright: CONTRACT,
-  command,
-  plan: null,
-  ok,
-  findings: [],
-  data: null,
-  plans,
-});
-
-/** A finding as every JSON form prints it. */
-export function findingJson(finding: Finding, form: FindingForm): Json {
-  const iso = (at: Instant): string => {
-    const zone = form.zoneAt(at, finding);
-    return zone === null ? isoUtc(at) : isoLocal(at, zone);
-  };
-  return {
-    code: finding.code,
-    level: finding.level,
-    message: finding.sentence(form.say),
-    who: finding.who,
-    at: finding.at === null ? null : iso(finding.at),
-    where: whereJson(finding.path, finding.span, form.file),
-    source: finding.source === null ? null : { title: finding.source.title, clause: finding.source.clause },
-    hint: finding.hint(form.say),
-    facts: Object.fromEntries(Object.entries(finding.facts).map(([key, fact]) => [key, factJson(fact, iso)])),
-    chain: finding.chain.map((term) => termJson(term, iso, form)),
-    shortMinutes: finding.shortMinutes,
-    accepted: finding.accepted,
-  };
+/** An instant where it happens; in UTC where no plan gives a zone. */
+function stamp(at: Instant, finding: Finding, form: FindingForm): string {
+  const zone = form.zoneAt(at, finding);
+  return zone === null ? isoUtc(at) : isoLocal(at, zone);
 }
 
 const isList = (fact: readonly string[] | { readonly at: Instant }): fact is readonly string[] => Array.isArray(fact);
 
-const factJson = (fact: Fact, iso: (at: Instant) => string): Json => {
+const factJson = (fact: Fact, finding: Finding, form: FindingForm): Json => {
   if (typeof fact !== "object" || fact === null) return fact;
-  return isList(fact) ? fact : iso(fact.at);
+  return isList(fact) ? fact : stamp(fact.at, finding, form);
 };
 
-const termJson = (term: Term, iso: (at: Instant) => string, form: FindingForm): Json => ({
-  from: iso(term.from),
-  to: iso(term.to),
-  minutes: term.minutes,
-  name: term.name,
-  where: term.where === null ? null : whereJson(term.where, form.locate(term.where), form.file),
+const source = object<NonNullable<Finding["source"]>, unknown>(
+  same<NonNullable<Finding["source"]>, unknown>()({ title: text, clause: orNull(text) }),
+);
+
+const link = object<Located<Term>, FindingForm>({
+  from: kept(iso, ({ one, finding }, form) => stamp(one.from, finding, form)),
+  to: kept(iso, ({ one, finding }, form) => stamp(one.to, finding, form)),
+  minutes: kept(whole, ({ one }) => one.minutes),
+  name: kept(text, ({ one }) => one.name),
+  where: kept(where, ({ one }, form) =>
+    one.where === null ? null : spotOf(one.where, form.locate(one.where), form.file),
+  ),
 });
 
-/** Where in which text; `path` as `--set` takes it. A plan from standard input has no file name. */
-export function whereJson(path: PlanPath | null, span: Span | null, file: string | null): Json {
-  if (path === null && span === null) return null;
-  const written = inFile(span);
-  return {
-    // Positions in a text without a name are those of `<stdin>`.
-    file: span === null || (file === null && span.file.startsWith("<")) ? file : span.file,
-    line: written?.line ?? null,
-    column: written?.column ?? null,
-    path: path === null ? null : dotted(path),
-  };
+/** A finding as every JSON form prints it. */
+const finding = object<Finding, FindingForm>({
+  code: kept(text, (own) => own.code),
+  level: kept(word("error", "warning", "note"), (own) => own.level),
+  message: kept(text, (own, { say }) => own.sentence(say)),
+  who: kept(orNull(key), (own) => own.who),
+  at: kept(orNull(iso), (own, form) => (own.at === null ? null : stamp(own.at, own, form))),
+  where: kept(where, (own, { file }) => spotOf(own.path, own.span, file)),
+  source: kept(orNull(source), (own) => own.source),
+  hint: kept(orNull(text), (own, { say }) => own.hint(say)),
+  facts: kept(
+    mapOf(anything),
+    (own, form) => new Map(Object.entries(own.facts).map(([name, fact]) => [name, factJson(fact, own, form)])),
+  ),
+  chain: kept(list(link), (own) => own.chain.map((one) => ({ one, finding: own }))),
+  shortMinutes: kept(orNull(whole), (own) => own.shortMinutes),
+  accepted: kept(said(orNull(text), "why the plan takes it knowingly"), (own) => own.accepted),
+});
+
+export const findingJson = (own: Finding, form: FindingForm): Json => finding.json(own, form);
+
+const constant = (value: string | number): Kind<string | number, unknown> => ({
+  ...anything,
+  schema: { const: value },
+});
+
+const head = object<PlanHead, unknown>(
+  same<PlanHead, unknown>()({ file: orNull(text), title: orNull(text), date: orNull(text), clock: orNull(text) }),
+);
+
+/** The answer of one command to one plan; `data` is null where the plan could not be read (exit 3). */
+const answer = (command: string, data: Shape): Kind<Answer, unknown> =>
+  object<Answer, unknown>({
+    daywright: kept(constant(CONTRACT), () => CONTRACT),
+    command: kept(constant(command), (own) => own.command),
+    plan: kept(head, (own) => own.plan),
+    ok: kept(said(flag, "true where the exit status is 0"), (own) => own.ok),
+    findings: kept(list(inForm), (own) => own.findings.map((one) => ({ one, form: own.form }))),
+    data: kept(orNull<Json, unknown>({ ...anything, schema: data }), (own) => own.data),
+  });
+
+const inForm: Kind<{ readonly one: Finding; readonly form: FindingForm }, unknown> = {
+  get schema() {
+    return finding.schema;
+  },
+  json: ({ one, form }) => finding.json(one, form),
+  cell: ({ one, form }) => finding.cell(one, form),
+  figure: false,
+};
+
+export const envelope = (own: Answer): Json => answer(own.command, anything.schema).json(own, null);
+
+interface Answers {
+  readonly command: string;
+  readonly ok: boolean;
+  readonly plans: readonly Json[];
 }
+
+const nothing: Kind<null, unknown> = { ...anything, schema: { type: "null" } };
+
+/** Several plans in one answer; `findings` here are those of no single plan. */
+const answers = (command: string): Kind<Answers, unknown> =>
+  object<Answers, unknown>({
+    daywright: kept(constant(CONTRACT), () => CONTRACT),
+    command: kept(constant(command), (own) => own.command),
+    plan: kept(nothing, () => null),
+    ok: kept(flag, (own) => own.ok),
+    findings: kept(list(inForm), () => []),
+    data: kept(nothing, () => null),
+    plans: kept(list<Json, unknown>({ ...anything, schema: { $ref: "#/definitions/one" } }), (own) => own.plans),
+  });
+
+export const envelopes = (command: string, ok: boolean, plans: readonly Json[]): Json =>
+  answers(command).json({ command, ok, plans }, null);
+
+/** The whole schema of a command's JSON: one answer, or one around several. */
+export const answerSchema = (command: string, data: Shape): Shape => ({
+  $schema: "http://json-schema.org/draft-07/schema#",
+  title: `daywright ${command} --json`,
+  anyOf: [{ $ref: "#/definitions/one" }, answers(command).schema],
+  definitions: { one: answer(command, data).schema },
+});

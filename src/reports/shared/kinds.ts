@@ -109,6 +109,14 @@ export const list = <T, View>(kind: Kind<T, View>): Kind<readonly T[], View> => 
   figure: false,
 });
 
+/** Values by words that a schema cannot list. */
+export const mapOf = <T, View>(kind: Kind<T, View>): Kind<ReadonlyMap<string, T>, View> => ({
+  schema: { type: "object", additionalProperties: kind.schema },
+  json: (values, view) => Object.fromEntries([...values].map(([word, value]) => [word, kind.json(value, view)])),
+  cell: (values) => ({ text: [...values.keys()].join(", ") }),
+  figure: false,
+});
+
 /** A kind with a sentence for its schema. */
 export const said = <T, View>(kind: Kind<T, View>, description: string): Kind<T, View> => ({
   ...kind,

@@ -2,73 +2,123 @@
 import { isoLocal } from "../../time/index.ts";
 import type { Instant } from "../../time/units.ts";
 import type { Change, Value } from "../changes/index.ts";
-import type { Block, Cell, Json } from "../shared/view.ts";
+import { kept, object } from "../shared/columns.ts";
+import { anything, flag, iso, type Kind, key, list, mapOf, orNull, text, whole, word } from "../shared/kinds.ts";
+import type { Block, Cell, Chart, Json, Table } from "../shared/view.ts";
 import { zoneOfPlace } from "../shared/wording.ts";
 import { keyMoments } from "./head.ts";
 import type { SheetInput } from "./input.ts";
 import type { Section, SheetEvent } from "./view.ts";
 import { concerns } from "./words.ts";
 
-/** Keys in the order of the sheet; each is always there. */
-export function sheetData(input: SheetInput, sections: readonly Section[], events: readonly SheetEvent[]): Json {
-  const { plan } = input.day;
-  const { firstCall, firstHit, lastRelease } = keyMoments(input);
-  const desk = (moment: { readonly at: Instant } | null): Json =>
-    moment === null ? null : isoLocal(moment.at, input.desk);
-  return {
-    revision: plan.revision,
-    person: input.person,
-    redacted: input.redact,
-    firstCall: desk(firstCall),
-    firstHit: desk(firstHit),
-    lastRelease: desk(lastRelease),
-    sections: sections.map((section) => ({
-      id: section.id,
-      title: section.title,
-      blocks: section.blocks.map(blockJson),
-    })),
-    events: events.map((event) => ({
-      item: event.item,
-      kind: event.kind,
-      from: isoLocal(event.start, input.desk),
-      to: event.end === null ? null : isoLocal(event.end, input.desk),
-      title: event.title,
-      place: event.place,
-    })),
-    changes:
-      input.changes === null
-        ? null
-        : input.changes.changes
-            .filter((one) => one.who.length === 0 || concerns(input, one.who))
-            .map((change) => changeJson(input, change)),
-    notJudged: [...input.facts.notJudged],
-  };
-}
-
 const cellJson = (cell: Cell): Json => (cell.raw === undefined ? cell.text : cell.raw);
 
+const rowsOf = ({ columns, rows }: Table): readonly ReadonlyMap<string, Json>[] =>
+  rows.map((row) => new Map(row.map((cell, at) => [columns[at]?.key ?? columns[at]?.label ?? "", cellJson(cell)])));
+
+const table = object<Table, unknown>({
+  kind: kept(word("table"), (block) => block.kind),
+  title: kept(orNull(text), (block) => block.title),
+  rows: kept(list(mapOf(anything)), rowsOf),
+});
+const items = object<Extract<Block, { kind: "list" }>, unknown>({
+  kind: kept(word("list"), (block) => block.kind),
+  items: kept(list(text), (block) => block.items.map((item) => item.text)),
+});
+const words = object<Extract<Block, { kind: "line" | "heading" }>, unknown>({
+  kind: kept(word("line", "heading"), (block) => block.kind),
+  text: kept(text, (block) => (block.kind === "line" ? block.cells.map((cell) => cell.text).join("") : block.text)),
+});
+const chart = object<Chart, unknown>({
+  kind: kept(word("chart"), (block) => block.kind),
+  title: kept(text, (block) => block.title),
+  text: kept(text, (block) => block.description),
+});
+const findings = object<Extract<Block, { kind: "findings" }>, unknown>({
+  kind: kept(word("findings"), (block) => block.kind),
+  codes: kept(list(text), (block) => block.findings.map((finding) => finding.code)),
+});
+
 function blockJson(block: Block): Json {
-  if (block.kind === "table") {
-    const keys = block.columns.map((one) => one.key ?? one.label);
-    const rows = block.rows.map((row) =>
-      Object.fromEntries(row.map((cell, index) => [keys[index] ?? "", cellJson(cell)])),
-    );
-    return { kind: "table", title: block.title, rows };
+  switch (block.kind) {
+    case "table":
+      return table.json(block, null);
+    case "list":
+      return items.json(block, null);
+    case "line":
+    case "heading":
+      return words.json(block, null);
+    case "chart":
+      return chart.json(block, null);
+    case "findings":
+      return findings.json(block, null);
   }
-  if (block.kind === "list") return { kind: "list", items: block.items.map((item) => item.text) };
-  if (block.kind === "line") return { kind: "line", text: block.cells.map((cell) => cell.text).join("") };
-  if (block.kind === "heading") return { kind: "heading", text: block.text };
-  if (block.kind === "chart") return { kind: "chart", title: block.title, text: block.description };
-  return { kind: "findings", codes: block.findings.map((finding) => finding.code) };
 }
 
-function changeJson(input: SheetInput, change: Change): Json {
-  const { kind, id, who, how, what } = change;
-  return { kind, id, who: [...who], how, what, was: valueJson(input, change.was), now: valueJson(input, change.now) };
-}
+const block: Kind<Block, unknown> = {
+  ...anything,
+  get schema() {
+    return { anyOf: [table, items, words, chart, findings].map((one) => one.schema) };
+  },
+  json: blockJson,
+  cell: () => ({ text: "" }),
+};
+
+const section = object<Section, unknown>({
+  id: kept(text, (one) => one.id),
+  title: kept(text, (one) => one.title),
+  blocks: kept(list(block), (one) => one.blocks),
+});
+
+const event = object<SheetEvent, SheetInput>({
+  item: kept(text, (one) => one.item),
+  kind: kept(word("call", "hit", "move", "release"), (one) => one.kind),
+  from: kept(iso, (one, { desk }) => isoLocal(one.start, desk)),
+  to: kept(orNull(iso), (one, { desk }) => (one.end === null ? null : isoLocal(one.end, desk))),
+  title: kept(text, (one) => one.title),
+  place: kept(orNull(text), (one) => one.place),
+});
+
+const change = object<Change, SheetInput>({
+  kind: kept(word("person", "hit", "task", "move", "ride", "place", "line"), (one) => one.kind),
+  id: kept(text, (one) => one.id),
+  who: kept(list(key), (one) => one.who),
+  how: kept(word("new", "dropped", "changed"), (one) => one.how),
+  what: kept(orNull(text), (one) => one.what),
+  was: kept(anything, (one, input) => valueJson(input, one.was)),
+  now: kept(anything, (one, input) => valueJson(input, one.now)),
+});
 
 function valueJson(input: SheetInput, value: Value | null): Json {
   if (value === null || (value.kind === "text" && value.personal && input.redact)) return null;
   if (value.kind === "time") return isoLocal(value.at, zoneOfPlace(input.day.plan, value.place));
   return value.kind === "names" ? [...value.ids] : value.text;
 }
+
+interface SheetRows {
+  readonly sections: readonly Section[];
+  readonly events: readonly SheetEvent[];
+}
+
+type Moments = ReturnType<typeof keyMoments>;
+const deskTime = (input: SheetInput, of: (moments: Moments) => { readonly at: Instant } | null): string | null => {
+  const moment = of(keyMoments(input));
+  return moment === null ? null : isoLocal(moment.at, input.desk);
+};
+
+/** `data` of `sheet`: keys in the order of the sheet. */
+export const SHEET_DATA = object<SheetRows, SheetInput>({
+  revision: kept(orNull(whole), (_, { day }) => day.plan.revision),
+  person: kept(orNull(key), (_, { person }) => person),
+  redacted: kept(flag, (_, { redact }) => redact),
+  firstCall: kept(orNull(iso), (_, input) => deskTime(input, ({ firstCall }) => firstCall)),
+  firstHit: kept(orNull(iso), (_, input) => deskTime(input, ({ firstHit }) => firstHit)),
+  lastRelease: kept(orNull(iso), (_, input) => deskTime(input, ({ lastRelease }) => lastRelease)),
+  sections: kept(list(section), ({ sections }) => sections),
+  events: kept(list(event), ({ events }) => events),
+  changes: kept(
+    orNull(list(change)),
+    (_, input) => input.changes?.changes.filter((one) => one.who.length === 0 || concerns(input, one.who)) ?? null,
+  ),
+  notJudged: kept(list(text), (_, { facts }) => facts.notJudged),
+});

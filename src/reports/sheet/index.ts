@@ -3,7 +3,7 @@
 import type { Block, Report } from "../shared/view.ts";
 import { briefLines } from "./brief.ts";
 import { callsSection, reachSection, wakeSection } from "./calls.ts";
-import { sheetData } from "./data.ts";
+import { SHEET_DATA } from "./data.ts";
 import { sheetEvents } from "./events.ts";
 import { headLines } from "./head.ts";
 import { decideSection, hitsSection, mealsSection } from "./hits.ts";
@@ -54,7 +54,7 @@ export function sheetOf(request: SheetRequest): Sheet {
     sections: sections.map(withoutEmptyColumns),
     events,
     brief: briefLines(input),
-    data: sheetData(input, sections, events),
+    data: SHEET_DATA.json({ sections, events }, input),
     findings: input.findings,
     say: input.say,
   };

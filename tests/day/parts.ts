@@ -8,6 +8,8 @@ import type {
   ActualPerson,
   ActualStop,
   ActualVehicle,
+  ActualActivity,
+  ActualStop,
   Hit,
   HouseRules,
   Id,
@@ -367,4 +369,15 @@ export const actual = (went: Went): Actual => ({
     note: null,
   }),
   pieces: new Map(),
+});
+
+/** What is logged of a hit or task, of a stop: what is not said was not. */
+export const happened = (parts: Partial<ActualActivity>): ActualActivity => ({
+  ...{ at: null, end: null, signalPath: null, note: null, done: true },
+  ...parts,
+});
+
+export const stopped = (parts: Partial<ActualStop>): ActualStop => ({
+  ...{ arrived: null, left: null, driver: null, note: null },
+  ...parts,
 });

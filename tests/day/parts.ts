@@ -8,8 +8,6 @@ import type {
   ActualPerson,
   ActualStop,
   ActualVehicle,
-  ActualActivity,
-  ActualStop,
   Hit,
   HouseRules,
   Id,

@@ -145,7 +145,7 @@ function solve({ plan: completed, assumed }: Completed, legs: Legs, before: Befo
   const begun = [...order.attendance.keys()].filter((id) => past.pins.has(`${id}.start`));
   const at = new Map([...past.pins, ...facts.at]);
   const done = new Set([...facts.done, ...begun]);
-  const timed = placeInWeather(order, { at, now, standing, done, dropped: facts.dropped });
+  const timed = placeInWeather(order, { at, now, standing, done });
   const { placed } = timed;
   return placed === null ? { ...none, findings: timed.findings } : { order, timed, placed, findings: [] };
 }

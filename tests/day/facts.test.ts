@@ -118,13 +118,6 @@ describe("a fact", () => {
     expect(times(went, "wagon.2.arrive", "dawn.start")).toEqual(["07:40", "08:00"]);
   });
 
-  it("that fell through is no part of the day and not missed", () => {
-    const dropped = planWith({ activities: new Map([["lunch", happened({ done: false })]]) });
-    const went = day(dropped);
-    expect(said(went)).toEqual([]);
-    expect(times(went, "work.start")).toEqual(["08:35"]);
-  });
-
   it("later than now is left aside with a note", () => {
     const ahead = day(planWith(logged({ lunch: ["11:20", null] })), "11:19");
     expect(times(ahead, "lunch.start")).toEqual(["11:00"]);

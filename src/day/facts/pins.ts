@@ -30,11 +30,9 @@ export interface Pins {
   readonly standing: ReadonlyMap<Id, Instant>;
   /** Activities that were done, whatever the plan says of their length and window. */
   readonly done: ReadonlySet<Id>;
-  /** Activities that fell through. */
-  readonly dropped: ReadonlySet<Id>;
 }
 
-export const NO_PINS: Pins = { at: new Map(), now: null, standing: new Map(), done: new Set(), dropped: new Set() };
+export const NO_PINS: Pins = { at: new Map(), now: null, standing: new Map(), done: new Set() };
 
 /** Keys of `actual` that read badly in a sentence. */
 const WORDS: ReadonlyMap<string, string> = new Map([
@@ -73,12 +71,11 @@ export function pinsOf(plan: Plan, assumed: ReadonlySet<string>): Pins {
     at.set(name, { at: when, how: isAssumed ? "as planned" : "as it went", fact: isAssumed ? null : fact });
   };
   const done = new Set<Id>();
-  const dropped = new Set<Id>();
   for (const [id, went] of plan.actual.activities) {
     const place = placeOfActivity(plan, id);
     const [began, ended] = [factOf(id, "at", went.at, place), factOf(id, "end", went.end, place)];
-    if (!went.done && began === null && ended === null) dropped.add(id);
-    else done.add(id);
+    // What fell through keeps its place in the plan: people went there for it.
+    if (went.done || began !== null || ended !== null) done.add(id);
     const [start, end] = stretchOf(plan, id, went);
     pin(`${id}.start`, start, began ?? ended);
     pin(`${id}.end`, end, ended ?? began);
@@ -90,5 +87,5 @@ export function pinsOf(plan: Plan, assumed: ReadonlySet<string>): Pins {
       pin(`${id}.leave`, went?.left ?? null, factOf(id, "left", went?.left, place));
     }
   }
-  return { ...NO_PINS, at, done, dropped };
+  return { ...NO_PINS, at, done };
 }

@@ -38,16 +38,16 @@ export interface Admitted {
 }
 
 export function admit(order: Order, given: Given): Admitted {
-  const { dropped } = given.pins;
-  const { pins, fit, contradictions } = fitFacts(order, given, dropped);
-  const all = inRank(order).filter(({ id }) => !dropped.has(id));
+  const nothing: ReadonlySet<Id> = new Set();
+  const { pins, fit, contradictions } = fitFacts(order, given, nothing);
+  const all = inRank(order);
   const [facts, candidates] = [all.filter(({ id }) => pins.done.has(id)), all.filter(({ id }) => !pins.done.has(id))];
-  const build = buildNetwork(order, timeLegs(order, dropped, given.during), enteredFrom(all), { pins, fit });
-  const admitted = { build, missed: dropped, findings: [], fit, contradictions, ring: null };
+  const build = buildNetwork(order, timeLegs(order, nothing, given.during), enteredFrom(all), { pins, fit });
+  const admitted = { build, missed: nothing, findings: [], fit, contradictions, ring: null };
   if (contradictions.length > 0 || feasible(build.network)) return admitted;
   const ring = ringOf(build.network);
   if (ring !== null) return { ...admitted, ring };
-  return oneByOne({ order, given: { ...given, pins }, facts, candidates, out: new Set(dropped), findings: [], fit });
+  return oneByOne({ order, given: { ...given, pins }, facts, candidates, out: new Set(), findings: [], fit });
 }
 
 /** The days' facts alone, with what gives way to them; a pin that contradicts another is told and left out. */

@@ -328,7 +328,10 @@ export async function tryEdits(
   if (plan === null || (await acceptMistakesOf([plan])).length > 0) return null;
   const [{ legsOf }, { computeChain }] = await Promise.all([import("./legs/legs.ts"), import("./day/chain.ts")]);
   const links = [...solved.links.slice(0, -1), { plan, legs: await legsOf(plan, solved.routed) }];
-  const { days } = computeChain(links, solved.now);
+  // What has begun by now stands as the plan without the trial's edits has it.
+  const last = solved.links.at(-1);
+  const unedited = last === undefined ? null : { plan: solved.plan, legs: last.legs };
+  const { days } = computeChain(links, { now: solved.now, unedited });
   if (days.length < links.length) return null;
   const judged = await judge({ days, now: solved.now, findings: solved.findings }, { brief: true, ...options });
   return { ...judged, text };

@@ -32,7 +32,7 @@ export const editOfPast = define<{ what: string }>({
   title: "an edit changes what is past",
   why: "What has begun before `--now` stands as it was planned before the edit, to its end; an edit changes only what has not begun.",
   cure: "Log what happened instead: an entry of `actual` is a fact and moves what follows.",
-  example: "daywright check day.yaml --now 10:00 --set hits.dawn.at=07:30",
+  example: "daywright calls day.yaml --now 10:00 --set hits.dawn.at=07:30",
   sentence: (f) => `${f.what} has begun before now, so the edit of it changes nothing`,
   hint: (f) => `log what happened to ${f.what} instead`,
 });

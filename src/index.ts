@@ -397,6 +397,8 @@ export const codes = () => import("./library/codes.ts");
 export const edits = () => import("./library/edits.ts");
 /** Log files: read, judged, paid. */
 export const logs = () => import("./library/logs.ts");
+/** What a plan can say, key by key, for a manual. */
+export const planKeys = () => import("./plan/reference.ts");
 /** The day on a map. */
 export const maps = () => import("./library/maps.ts");
 /** Proposed drivers. */

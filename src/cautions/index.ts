@@ -8,9 +8,12 @@ import type { Finding } from "../findings/finding.ts";
 import type { JudgeInput, Judgement } from "../findings/judgement.ts";
 import { wavelengthMeters } from "../signal/dish/dish.ts";
 import type { SkyResult } from "../sky/index.ts";
+import { aloneCautions } from "./alone.ts";
+import { drivingCautions } from "./driving.ts";
+import { exhaustCautions } from "./exhaust.ts";
 import { weatherCautions } from "./exposure.ts";
-import { exhaust, radiation } from "./findings.ts";
-import { generatorPlaces, placeCautions } from "./places.ts";
+import { radiation } from "./findings.ts";
+import { placeCautions } from "./places.ts";
 import { EXPOSURE_LIMITS, reachOver, uplinkGigahertz } from "./radiation.ts";
 
 export { DEFERRAL, isCaution } from "./deferral.ts";
@@ -45,24 +48,6 @@ function radiationCautions(day: Day): readonly Finding[] {
     });
 }
 
-const isGenerator = (text: string): boolean => /\bgenerator\b/i.test(text);
-
-/** A generator in the plan, or a vehicle whose engine runs chargers while it stands. */
-function exhaustCautions(day: Day): readonly Finding[] {
-  const { plan } = day;
-  const pieces = [...plan.kit.values()].filter((piece) => isGenerator(`${piece.id} ${piece.name ?? ""}`));
-  const generators = [...pieces.map((piece) => piece.id), ...(pieces.length === 0 ? generatorPlaces(day) : [])];
-  const charging = [...plan.vehicles.values()].filter(
-    (vehicle) =>
-      vehicle.inverterWatts !== null && [...plan.chargers.values()].some((charger) => charger.in === vehicle.id),
-  );
-  const rolling = charging.filter((vehicle) => plan.runs.has(vehicle.id)).map((vehicle) => vehicle.id);
-  const [first] = [...pieces, ...charging];
-  if (generators.length + rolling.length === 0) return [];
-  const snow = plan.weather.some((row) => row.road === "snow" || row.road === "heavy-snow");
-  return [exhaust.raise({ vehicles: rolling, generators, snow }, { path: first?.path ?? ["kit"] })];
-}
-
 /** Collects the cautions of the last day of the chain; what is dark comes from the sky. */
 export function assess({ days }: JudgeInput, sky: SkyResult): Judgement<CautionsResult> {
   const day = days.at(-1);
@@ -72,6 +57,8 @@ export function assess({ days }: JudgeInput, sky: SkyResult): Judgement<Cautions
     ...radiationCautions(day),
     ...exhaustCautions(day),
     ...weatherCautions(day),
+    ...drivingCautions(day),
+    ...aloneCautions(day),
   ];
   return { result: { cautions }, findings: cautions };
 }

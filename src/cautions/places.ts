@@ -2,19 +2,13 @@
 
 import type { Day } from "../day/day.ts";
 import type { Finding, PlanPath } from "../findings/finding.ts";
-import { groupBy } from "../lists.ts";
+import { groupBy, mostOf } from "../lists.ts";
 import type { Id, Place } from "../plan/plan.ts";
 import { isDark, type SkyResult } from "../sky/index.ts";
 import * as say from "./findings.ts";
-import { type Hazard, type HazardKind, readHazard } from "./hazards.ts";
-import {
-  goldKg,
-  tooThinFor,
-  transitClearanceFeet,
-  UNKNOWN_LINE_FEET,
-  visibilityClass,
-  workClearanceFeet,
-} from "./structures.ts";
+import { type Hazard, type HazardKind, readHazards } from "./hazards.ts";
+import { CLEAR_ICE_INCHES, clearInches, vehicleIceInches } from "./ice.ts";
+import { keepOffFeet, transitFeet, UNKNOWN_LINE_FEET, visibilityClass } from "./structures.ts";
 import { milesAnHour } from "./weather.ts";
 
 interface PlaceHazard {
@@ -29,20 +23,20 @@ export function placesInUse(day: Day): readonly Place[] {
   return [...day.plan.places.values()].filter((place) => used.has(place.id));
 }
 
-function hazardsOf(day: Day, kind: HazardKind): readonly PlaceHazard[] {
+/** Every hazard of a kind at each place in use, in the order of the plan. */
+function hazardsOf(day: Day, kind: HazardKind): readonly (PlaceHazard & { readonly all: readonly Hazard[] })[] {
   return placesInUse(day).flatMap((place) => {
-    const stated = place.hazards.map(readHazard);
-    const at = stated.findIndex((hazard) => hazard?.kind === kind);
-    const hazard = stated[at];
-    return hazard === undefined || hazard === null ? [] : [{ place, hazard, path: [...place.path, "hazards"] }];
+    const all = place.hazards.flatMap(readHazards).filter((hazard) => hazard.kind === kind);
+    const [hazard] = all;
+    return hazard === undefined ? [] : [{ place, hazard, all, path: [...place.path, "hazards"] }];
   });
 }
 
 /** Groups what differs by nothing but its place into one line. */
-function grouped(
-  found: readonly PlaceHazard[],
-  alike: (own: PlaceHazard) => string,
-  raise: (places: readonly Id[], first: PlaceHazard) => Finding,
+function grouped<T extends PlaceHazard>(
+  found: readonly T[],
+  alike: (own: T) => string,
+  raise: (places: readonly Id[], first: T) => Finding,
 ): readonly Finding[] {
   return [...groupBy(found, alike).values()].map((group) =>
     raise(
@@ -52,14 +46,22 @@ function grouped(
   );
 }
 
+/** The highest voltage that is stated of a place's lines. */
+const kilovoltsOf = ({ all }: { readonly all: readonly Hazard[] }): number | null =>
+  mostOf(all.flatMap(({ kilovolts }) => kilovolts ?? []));
+
 const lines = (day: Day): readonly Finding[] =>
   grouped(
     hazardsOf(day, "lines"),
-    ({ hazard }) => String(hazard.kilovolts),
-    (places, { hazard: { kilovolts }, path }) => {
-      const feet = kilovolts === null ? UNKNOWN_LINE_FEET : workClearanceFeet(kilovolts);
-      const transitFeet = kilovolts === null ? null : transitClearanceFeet(kilovolts);
-      return say.powerLines.raise({ places, kilovolts, feet, transitFeet }, { path });
+    (own) => String(kilovoltsOf(own)),
+    (places, own) => {
+      const kilovolts = kilovoltsOf(own);
+      // One of several lines without a voltage may be the worst of them.
+      const unknown = own.all.some((hazard) => hazard.kilovolts === null);
+      const known = kilovolts === null ? 0 : keepOffFeet(kilovolts);
+      const feet = unknown ? Math.max(known, UNKNOWN_LINE_FEET) : known;
+      const transit = kilovolts === null ? null : transitFeet(kilovolts);
+      return say.powerLines.raise({ places, kilovolts, feet, transitFeet: transit }, { path: own.path });
     },
   );
 
@@ -78,14 +80,34 @@ function masts(day: Day): readonly Finding[] {
   return [say.mast.raise({ places }, { path: day.plan.places.get(first)?.path ?? ["places"] })];
 }
 
+/** The vehicles that stop at a place, by the ice that each needs, in inches of clear ice. */
+function vehiclesOnIce(day: Day, place: Id) {
+  const ids = new Set(day.stops.filter((stop) => stop.place === place).map(({ vehicle }) => vehicle));
+  return [...day.plan.vehicles.values()]
+    .filter(({ id }) => ids.has(id))
+    .map(({ id, grossKg }) => ({ id, grossKg, inches: vehicleIceInches(grossKg) }));
+}
+
+/** One for each place: the ice there, the least of what is stated, against people on foot and every vehicle that stops. */
 const ices = (day: Day): readonly Finding[] =>
   grouped(
     hazardsOf(day, "ice"),
-    ({ hazard }) => `${hazard.inches} ${hazard.white}`,
-    (places, { hazard: { inches, white }, path }) => {
-      const tooThin = inches === null ? [] : tooThinFor(inches, white);
-      const gold = inches === null || white ? null : goldKg(inches * 2.54);
-      return say.ice.raise({ places, inches, white, tooThin, goldKg: gold }, { path });
+    ({ place, all }) => JSON.stringify([clearInches(all), vehiclesOnIce(day, place.id)]),
+    (places, { place, all, path }) => {
+      const inches = clearInches(all);
+      const vehicles = vehiclesOnIce(day, place.id);
+      const onFoot = inches !== null && inches < CLEAR_ICE_INCHES.foot;
+      const tooThin = inches === null ? [] : vehicles.filter((own) => inches < own.inches).map(({ id }) => id);
+      const facts = {
+        places,
+        inches,
+        onFoot,
+        tooThin,
+        vehicles: vehicles.map(({ id }) => id),
+        needs: vehicles.map((own) => String(own.inches)),
+        kilograms: vehicles.map(({ grossKg }) => (grossKg === null ? "" : String(Math.round(grossKg)))),
+      };
+      return say.ice.raise(facts, { path, otherwise: onFoot || tooThin.length > 0 });
     },
   );
 
@@ -99,8 +121,10 @@ const waters = (day: Day): readonly Finding[] =>
 /** The edge of a road: a stated hazard, or a hit or task on the road between two stops. */
 function roadsides(day: Day, sky: SkyResult): readonly Finding[] {
   const darkAt = (place: Id): boolean => day.activities.some((times) => times.place === place && isDark(sky, times.id));
-  const worn = ({ place, hazard }: PlaceHazard) => {
-    const mph = hazard.mph ?? (place.roadSpeedKmh === null ? null : milesAnHour(place.roadSpeedKmh));
+  const worn = ({ place, all }: PlaceHazard & { readonly all: readonly Hazard[] }) => {
+    const mph =
+      mostOf(all.flatMap((hazard) => hazard.mph ?? [])) ??
+      (place.roadSpeedKmh === null ? null : milesAnHour(place.roadSpeedKmh));
     const night = darkAt(place.id);
     // A speed that nobody states is taken as that of a country road, over 50 mph.
     return { wears: visibilityClass(mph ?? 55, night), because: because(mph, night) };
@@ -121,6 +145,14 @@ function because(mph: number | null, night: boolean): string {
   return night ? `${speed}, in the dark` : speed;
 }
 
+/** What somebody wrote and we know nothing of: printed as it stands. */
+const others = (day: Day): readonly Finding[] =>
+  grouped(
+    hazardsOf(day, "other"),
+    ({ all }) => JSON.stringify(all.map(({ text }) => text)),
+    (places, { all, path }) => say.otherHazard.raise({ places, hazards: all.map(({ text }) => text) }, { path }),
+  );
+
 /** Cautions that follow from places alone. */
 export const placeCautions = (day: Day, sky: SkyResult): readonly Finding[] => [
   ...lines(day),
@@ -128,6 +160,7 @@ export const placeCautions = (day: Day, sky: SkyResult): readonly Finding[] => [
   ...ices(day),
   ...waters(day),
   ...roadsides(day, sky),
+  ...others(day),
 ];
 
 /** Places where a generator stands. */

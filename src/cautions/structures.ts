@@ -1,4 +1,4 @@
-/** Overhead lines, ice, clothing at the roadside: published distances and limits. */
+/** Overhead lines and clothing at the roadside: published distances and limits. */
 
 /** Minimum distance in feet for work with a raised structure: 10 ft to 50 kV, 4 in more for each 10 kV above. 29 CFR 1910.333(c)(3). */
 export const workClearanceFeet = (kilovolts: number): number => 10 + extraFeet(kilovolts);
@@ -8,7 +8,37 @@ export const transitClearanceFeet = (kilovolts: number): number => 4 + extraFeet
 
 const extraFeet = (kilovolts: number): number => (Math.max(0, kilovolts - 50) / 10) * (4 / 12);
 
-/** A line whose voltage nobody knows is kept at least this far off, feet; from memory of 29 CFR 1926.1408. */
+/** 29 CFR 1926.1408 Table A: feet from a line of at most so many kV; above 1000 kV its owner says. */
+const TABLE_A: readonly (readonly [number, number])[] = [
+  [50, 10],
+  [200, 15],
+  [350, 20],
+  [500, 25],
+  [750, 35],
+  [Number.POSITIVE_INFINITY, 45],
+];
+
+/** 29 CFR 1926.1411 Table T, in transit without load, from memory. */
+const TABLE_T: readonly (readonly [number, number])[] = [
+  [0.75, 4],
+  [50, 6],
+  [345, 10],
+  [750, 16],
+  [Number.POSITIVE_INFINITY, 20],
+];
+
+const inTable = (table: readonly (readonly [number, number])[], kilovolts: number): number =>
+  table.find(([most]) => kilovolts <= most)?.[1] ?? 0;
+
+/** Feet to keep a raised structure from a line: the larger of both rules, rounded up. */
+export const keepOffFeet = (kilovolts: number): number =>
+  Math.ceil(Math.max(workClearanceFeet(kilovolts), inTable(TABLE_A, kilovolts)));
+
+/** Feet to keep in transit with the structure lowered: the larger of both rules, rounded up. */
+export const transitFeet = (kilovolts: number): number =>
+  Math.ceil(Math.max(transitClearanceFeet(kilovolts), inTable(TABLE_T, kilovolts)));
+
+/** A line whose voltage is not known is kept at least this far off, feet; from memory of 29 CFR 1926.1408. */
 export const UNKNOWN_LINE_FEET = 20;
 
 /**
@@ -16,27 +46,3 @@ export const UNKNOWN_LINE_FEET = 20;
  * 2 or 3 (so never 1 there); by ISEA's guidance class 3 above 50 mph, and at night (from memory).
  */
 export const visibilityClass = (mph: number, night: boolean): 2 | 3 => (mph > 50 || night ? 3 : 2);
-
-export type IceLoad = "foot" | "snowmobile" | "side-by-side" | "car" | "truck";
-
-/**
- * New clear ice, inches, below which a load has no business on it: Minnesota Department of Natural Resources, the newer
- * and thicker edition; an older one with 8 in for a car and 12 for a truck is still quoted widely. No ice is safe.
- */
-export const CLEAR_ICE_INCHES: Readonly<Record<IceLoad, number>> = {
-  foot: 4,
-  snowmobile: 5,
-  "side-by-side": 7,
-  car: 9,
-  truck: 13,
-};
-
-/** Thickness in inches that the table asks for; white ice counts half. */
-export const iceInches = (load: IceLoad, white: boolean): number => CLEAR_ICE_INCHES[load] * (white ? 2 : 1);
-
-/** Loads that ice of a thickness is too thin for, by the table. */
-export const tooThinFor = (inches: number, white: boolean): readonly IceLoad[] =>
-  (["foot", "snowmobile", "side-by-side", "car", "truck"] as const).filter((load) => inches < iceInches(load, white));
-
-/** Load in kg that ice of a thickness in cm carries at low risk, Gold's A h² with A = 3.5 (from memory); unsafe for heavy plant. */
-export const goldKg = (centimeters: number, a = 3.5): number => a * centimeters ** 2;

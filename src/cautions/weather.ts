@@ -1,32 +1,7 @@
-/** Cold, heat and wind: published formulas on temperatures, humidity and wind. */
-
-export const fahrenheit = (celsius: number): number => celsius * 1.8 + 32;
-export const celsius = (degreesFahrenheit: number): number => (degreesFahrenheit - 32) / 1.8;
+/** Heat and wind: published formulas on temperatures, humidity and wind. */
 
 const KM_A_MILE = 1.609344;
 export const milesAnHour = (kmh: number): number => kmh / KM_A_MILE;
-
-/**
- * Wind chill in °F (National Weather Service, 2001); null above 50 °F or below 3 mph, where it is not defined. A chart
- * copy in wide use labels its -15 °F row "-10"; the formula is what counts.
- */
-export function windChill(degreesFahrenheit: number, mph: number): number | null {
-  if (degreesFahrenheit > 50 || mph < 3) return null;
-  const v = mph ** 0.16;
-  return 35.74 + 0.6215 * degreesFahrenheit - 35.75 * v + 0.4275 * degreesFahrenheit * v;
-}
-
-/** At or below this wind chill, °F, skin freezes within 30 minutes (National Weather Service chart). */
-export const FROSTBITE_30_MINUTES = -18;
-
-/**
- * Minutes until one person in twenty has frostbite (Ducharme and Brajkovic; from memory). Null outside its range: colder
- * than -15 °C, with 25 to 80 km/h of wind.
- */
-export function frostbiteMinutes(degreesCelsius: number, kmh: number): number | null {
-  if (degreesCelsius >= -15 || kmh < 25 || kmh > 80) return null;
-  return (-24.5 * (0.667 * kmh + 4.8) + 2111) * (-4.8 - degreesCelsius) ** -1.668;
-}
 
 /**
  * Heat index in °F for a relative humidity in per cent (Rothfusz, with the National Weather Service's two adjustments and

@@ -71,4 +71,8 @@ export function weatherOn(rows: readonly Weather[], during: Interval, ends: read
 
 /** The lowest stated temperature of the rows that overlap a leg, °C; null where none is stated. */
 export const coldestOn = (rows: readonly Weather[], during: Interval, ends: readonly Id[]): number | null =>
-  leastOf(rows.filter((row) => holds(row, during, ends)).flatMap(({ celsius }) => celsius ?? []));
+  leastOf(rowsOn(rows, during, ends).flatMap(({ celsius }) => celsius ?? []));
+
+/** The rows that overlap a leg and name an end of it or no place. */
+export const rowsOn = (rows: readonly Weather[], during: Interval, ends: readonly Id[]): readonly Weather[] =>
+  rows.filter((row) => holds(row, during, ends));

@@ -1,4 +1,6 @@
 /** Judges the drives of a day: the chance of every hit, the fuel, the waits, places that are closed, and what rests on an estimate. */
+
+import { type Wait, waitsOf } from "../cautions/waits.ts";
 import type { Day, Move } from "../day/day.ts";
 import type { Finding } from "../findings/finding.ts";
 import type { JudgeInput, Judgement } from "../findings/judgement.ts";
@@ -12,7 +14,6 @@ import { closedPlaces } from "./closed.ts";
 import { chanceLow, driveImplausible, roadEstimated, waitOutside } from "./findings.ts";
 import { type FuelState, fuelStates } from "./fuel.ts";
 import { fuelFindings } from "./fuelFindings.ts";
-import { type Wait, waitsOf } from "./waits.ts";
 
 /** The next hit that a move's lateness reaches, and the chance of being there in time by that way. */
 export interface Onward {

@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { DEFERRAL } from "../../src/cautions/deferral.ts";
 import { codes as catalogue } from "../../src/cautions/findings.ts";
-import { readHazard } from "../../src/cautions/hazards.ts";
+import { readHazards } from "../../src/cautions/hazards.ts";
 import { assess, isCaution } from "../../src/cautions/index.ts";
 import type { Finding } from "../../src/findings/finding.ts";
 import { checkReport } from "../../src/reports/check/index.ts";
@@ -27,12 +27,15 @@ const NOON = 'hits: { noon: { at: "13:00", for: 3 min, place: pier } }';
 describe("what a place gives reason for", () => {
   it("caution-lines: 20 ft from a line of unknown voltage, else by its voltage", async () => {
     expect(await say("caution-lines", pier(", hazards: [lines]"))).toContain(
-      "unknown voltage: keep mast and dish at least 20.0 ft off",
+      "unknown voltage: keep mast and dish at least 20 ft away",
     );
-    // 29 CFR 1910.333(c)(3): 138 kV are 12.93 ft at work and 6.93 in transit.
+    // 138 kV: 12.93 ft by 29 CFR 1910.333(c)(3), 15 ft by 1926.1408 Table A; in transit 6.93 and 10 ft.
     expect(await say("caution-lines", pier(", hazards: [lines 138 kV]"))).toMatch(
-      /138 kV.*12\.9 ft off, 6\.9 ft on the move/,
+      /138 kV.*at least 15 ft away, 10 ft in transit/,
     );
+    // Of two lines the higher; one without a voltage is at least an unknown line.
+    expect(await say("caution-lines", pier(", hazards: [lines 12 kV, lines 345 kV]"))).toMatch(/345 kV.*20 ft away/);
+    expect(await say("caution-lines", pier(", hazards: [lines 12 kV, lines]"))).toMatch(/20 ft away/);
     expect(await codes(pier(", hazards: [water]"))).not.toContain("caution-lines");
   });
 
@@ -42,15 +45,32 @@ describe("what a place gives reason for", () => {
     expect(await codes("kit: { tripod: { in: wagon } }")).not.toContain("caution-mast");
   });
 
-  it("caution-ice: the table where nothing is known, what is too thin where it is", async () => {
-    expect(await say("caution-ice", pier(", hazards: [ice]"))).toContain("no ice is safe; under 4 in");
-    expect(await say("caution-ice", pier(", hazards: [ice 4 in]"))).toMatch(
-      /4 in of clear ice: too thin for snowmobile, side-by-side, car, truck/,
+  it("caution-ice: what people and each vehicle that stops there need, and what the stated ice is too thin for", async () => {
+    const ice = (hazards: string, gross = "") =>
+      [
+        pier(`, hazards: [${hazards}]`),
+        `vehicles: { wagon: {${gross === "" ? "" : `${gross}, rules: us-property, week: 70/8 `}} }`,
+      ] as const;
+    const level = async (...lines: readonly string[]) =>
+      (await judge(...lines)).findings.find(({ code }) => code === "caution-ice")?.level;
+    expect(await say("caution-ice", ...ice("ice"))).toBe(
+      "at pier: stay off the ice: people on foot need at least 4 in, wagon (weight not stated) needs at least 17 in of clear ice, twice that of white ice; no ice is safe",
     );
-    expect(await say("caution-ice", pier(", hazards: [ice 3.9 in]"))).toMatch(/too thin for foot, snowmobile/);
-    expect(await say("caution-ice", pier(", hazards: [white ice 7.9 in]"))).toMatch(/white ice: too thin for foot/);
-    // Gold's formula at 20 cm and low risk: 1400 kg.
-    expect(await say("caution-ice", pier(", hazards: [ice 20 cm]"))).toContain("1400 kg at most by Gold");
+    expect(await level(...ice("ice"))).toBe("note");
+    // Gold, 3.5 h²: 16,000 lb (7,257 kg) need 45.5 cm, 18 in; 33,000 lb (14,969 kg) 65.4 cm, 26 in.
+    expect(await say("caution-ice", ...ice("ice 17 in", " gross: 16000 lb "))).toBe(
+      "at pier: 17 in of clear ice: too thin for wagon: people on foot need at least 4 in, wagon (7257 kg) needs at least 18 in; no ice is safe",
+    );
+    expect(await say("caution-ice", ...ice("ice 30 in", " gross: 33000 lb "))).toContain("needs at least 26 in");
+    expect(await level(...ice("ice 17 in", " gross: 16000 lb "))).toBe("error");
+    expect(await level(...ice("ice 18 in", " gross: 16000 lb "))).toBe("note");
+    // A car of the table: 12 in at its thicker end. White ice counts half, and the least of several figures counts.
+    expect(await level(...ice("ice 12 in", " gross: 4000 lb "))).toBe("note");
+    expect(await level(...ice("white ice 23 in", " gross: 4000 lb "))).toBe("error");
+    expect(await level(...ice("white ice 24 in", " gross: 4000 lb "))).toBe("note");
+    expect(await say("caution-ice", ...ice("ice 17 in, ice 3 in", " gross: 4000 lb "))).toContain(
+      "3 in of clear ice: too thin for people on foot, wagon",
+    );
     expect(await codes()).not.toContain("caution-ice");
   });
 
@@ -84,33 +104,48 @@ describe("what a place gives reason for", () => {
 describe("what the weather gives reason for", () => {
   const weather = (row: string) => `weather: [${row}]`;
 
-  it("caution-wind-chill: -14 °C and 30 km/h; not -9 °C without wind", async () => {
+  it("caution-wind-chill: -14 °C and 30 km/h; not -7 °C in still air", async () => {
     // 2001 formula: 6.8 °F and 18.6 mph are -12.5 °F, -24.7 °C.
     expect(await say("caution-wind-chill", weather("{ temp: -14 C, wind: 30 km/h }"))).toBe(
-      "at pier, 06:40 New York (05:40 Chicago) to 07:13 New York (06:13 Chicago): feels like -25 °C (-14 °C, 30 km/h); cover skin, take turns outside",
+      "at pier, 06:10 New York (05:10 Chicago) to 07:33 New York (06:33 Chicago): feels like -25 °C (-14 °C, 30 km/h); cover skin, take turns outside",
     );
-    expect(await codes(weather("{ temp: -9 C, wind: 4 km/h }"))).not.toContain("caution-wind-chill");
-    expect(await codes(weather("{ temp: -14 C }"))).not.toContain("caution-wind-chill");
+    expect(await codes(weather("{ temp: -7 C, wind: 4 km/h }"))).not.toContain("caution-wind-chill");
+    // Without a wind the air's own temperature is the index.
+    expect(await codes(weather("{ temp: -9 C }"))).not.toContain("caution-wind-chill");
+    expect(await say("caution-wind-chill", weather("{ temp: -14 C }"))).toContain(
+      "feels like -14 °C (-14 °C, wind not stated)",
+    );
+    expect(await say("caution-wind-chill", weather("{ temp: -40 C }"))).toContain("bare skin freezes within 5 min");
+    // Beyond 100 km/h, where the tables end.
+    expect(await say("caution-wind-chill", weather("{ temp: -20 C, wind: 120 km/h }"))).toContain(
+      "feels at least as cold as",
+    );
   });
 
   it("is a warning with minutes from a wind chill of -18 °F on", async () => {
-    // 0 °F and 12 mph are -17.5, 13 mph -18.1 °F by the formula (chart: 0 °F and 15 mph, -19, frostbite within 30 minutes).
+    // 0 °F and 11 mph are -16.7 °F (-27.1 °C), 12 mph -17.5 °F (-27.5 °C), which rounds to -28, where the band begins
+    // (chart: 0 °F and 15 mph, -19 °F, frostbite within 30 minutes).
     const at = async (mph: number) =>
       (await judge(weather(`{ temp: 0 F, wind: ${mph} mph }`))).findings.find(
         (own) => own.code === "caution-wind-chill",
       );
-    expect((await at(12))?.level).toBe("note");
-    expect((await at(13))?.level).toBe("warning");
+    expect((await at(11))?.level).toBe("note");
+    expect((await at(12))?.level).toBe("warning");
+    // Ducharme and Brajkovic 7.8 min; the index is -42 °C: 5 to 10 min.
     expect(await say("caution-wind-chill", weather("{ temp: -25 C, wind: 50 km/h }"))).toContain(
-      "freezes within 8 min",
+      "freezes within 5 min",
     );
   });
 
   it("takes the row that holds where and when people are outside", async () => {
     const cold = "temp: -20 C, wind: 30 km/h";
-    // The hit's line check begins at 06:40 New York; the desk lets go at 07:13.
-    expect(await codes(weather(`{ to: "06:40", ${cold} }`))).not.toContain("caution-wind-chill");
-    expect(await codes(weather(`{ to: "06:41", ${cold} }`))).toContain("caution-wind-chill");
+    // The hit's line check begins at 06:40 New York, after 30 min of set-up; the desk lets go at 07:13, and 20 min of
+    // strike end at 07:33 where the wagon drives on.
+    const back = "runs: { wagon: [lodge, pier, lodge] }";
+    expect(await codes(weather(`{ to: "06:10", ${cold} }`))).not.toContain("caution-wind-chill");
+    expect(await codes(weather(`{ to: "06:11", ${cold} }`))).toContain("caution-wind-chill");
+    expect(await codes(back, weather(`{ from: "07:33", ${cold} }`))).toContain("caution-wind-chill");
+    expect(await codes(back, weather(`{ from: "07:34", ${cold} }`))).not.toContain("caution-wind-chill");
     expect(await say("caution-wind-chill", weather(`{ from: "06:45", to: "06:50", ${cold} }`))).toMatch(
       /^at pier, 06:45 New York .* to 06:50 New York /,
     );
@@ -156,18 +191,20 @@ describe("what paths, engines and the hour give reason for", () => {
       `paths: { dish: { kind: satellite, vehicle: wagon, slot: 101 west${more} } }`,
       'hits: { dawn: { at: "07:00", for: 3 min, place: pier, path: dish } }',
     ];
-    expect(await say("caution-radiation", ...dish(""))).toBe("at pier: nobody in front of dish while it is up");
+    expect(await say("caution-radiation", ...dish(""))).toBe("at pier: keep clear of the front of dish while it is up");
     // The published study of this dish: 87.1 W and 43.2 dBi reach 1 mW/cm² at 120.3 m and 5 at 53.8.
     const known = ", size: 1.2 m, band: 14.25 GHz, uplink: 87.1 W";
     expect(await say("caution-radiation", ...dish(known))).toContain(
-      "public limit to 120 m, over the trained one to 54 m",
+      "public limit up to 121 m, over the limit for trained people up to 54 m",
     );
-    expect(await say("caution-radiation", ...dish(known.replace("14.25", "11.95")))).toContain("to 120 m");
+    expect(await say("caution-radiation", ...dish(known.replace("14.25", "11.95")))).toContain("up to 121 m");
     // 8 W put 1.84 mW/cm² into the beam, 3 W 1.06 on the reflector alone, 2 W nowhere 1.
     const watts = (count: number) => say("caution-radiation", ...dish(known.replace("87.1", String(count))));
-    expect(await watts(8)).toMatch(/at 8 W the beam is over the public limit to 31 m, nowhere over the trained one$/);
+    expect(await watts(8)).toMatch(
+      /at 8 W the beam is over the public limit up to 32 m, nowhere over the limit for trained people$/,
+    );
     expect(await watts(3)).toMatch(
-      /at 3 W the beam is over the public limit at the reflector only, nowhere over the trained/,
+      /at 3 W the beam is over the public limit at the reflector only, nowhere over the limit for trained/,
     );
     expect(await watts(2)).toMatch(/at 2 W the beam is nowhere over the public limit$/);
     expect(await codes("paths: { dish: { kind: satellite, slot: 101 west } }")).not.toContain("caution-radiation");
@@ -207,11 +244,22 @@ describe("the catalogue and the report", () => {
   });
 
   it("reads hazards as people write them", () => {
-    expect(readHazard("power lines 230 kV")).toMatchObject({ kind: "lines", kilovolts: 230 });
-    expect(readHazard("white ice 30 cm")).toMatchObject({ kind: "ice", white: true });
-    expect(readHazard("ice 300 mm")?.inches).toBeCloseTo(11.81, 2);
-    expect(readHazard("roadside 90 km/h")?.mph).toBeCloseTo(55.9, 1);
-    expect(readHazard("bears")).toBe(null);
-    expect(readHazard("rice paddy")).toBe(null);
+    const first = (said: string) => readHazards(said)[0];
+    expect(first("power lines 230 kV")).toMatchObject({ kind: "lines", kilovolts: 230 });
+    expect(first("white ice 30 cm")).toMatchObject({ kind: "ice", white: true });
+    expect(first("ice 300 mm")?.inches).toBeCloseTo(11.81, 2);
+    expect(first("ice 0.4 m")?.inches).toBeCloseTo(15.75, 2); // 40 cm
+    expect(first("ice 12-17 in")?.inches).toBe(12);
+    expect(first('ice 17"')?.inches).toBe(17);
+    expect(first("ice 1.5 ft")?.inches).toBe(18);
+    expect(first("ice 40,5 cm")?.inches).toBeCloseTo(15.94, 2);
+    expect(first("lines 138000 V")?.kilovolts).toBe(138);
+    expect(first("roadside 90 km/h")?.mph).toBeCloseTo(55.9, 1);
+    expect(
+      ["overhead cables", "power wires", "genset", "icy pier", "generater", "highwy"].map((said) => first(said)?.kind),
+    ).toEqual(["lines", "lines", "generator", "ice", "generator", "roadside"]);
+    expect(readHazards("mast under power lines").map(({ kind }) => kind)).toEqual(["mast", "lines"]);
+    expect(first("bears")?.kind).toBe("other");
+    expect(first("rice paddy")?.kind).toBe("other");
   });
 });

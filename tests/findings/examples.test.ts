@@ -22,16 +22,16 @@ const OF_TEXT: ReadonlySet<string> = new Set(Object.values(text).map(({ entry })
 const ALONG: ReadonlyMap<string, readonly string[]> = new Map<string, readonly string[]>([
   ["accept-of-law", ["law-open-review", "rest-too-short"]],
   ["break-missed", ["law-open-review"]],
+  // Ilse stays at the lodge.
+  ["caution-alone", ["hit-uncrewed", "nothing-to-do"]],
   ["caution-lines", ["caution-mast"]],
   ["caution-wind-mast", ["caution-mast"]],
   ["cellular-signal-none", ["satellite-phone-missing"]],
-  ["charger-in-frost", ["caution-exhaust"]],
+  ["charger-in-frost", ["caution-exhaust", "caution-wind-chill"]],
   ["charger-over-inverter", ["caution-exhaust"]],
   ["driving-too-long", ["law-open-review"]],
   ["exception-claimed", ["law-open-review"]],
   ["fuel-stop-place", ["caution-roadside"]],
-  // Of a command line all that `check` says is read.
-  ["fact-ahead", ["caution-radiation", "night-driving"]],
   ["hit-left-out", ["hit-unpowered"]],
   ["look-unknown", ["light-unknown"]],
   ["mistakes-more", ["id-unknown"]],

@@ -1,11 +1,11 @@
 import { describe, expect, it } from "vitest";
+import { waitsOf } from "../../src/cautions/waits.ts";
 import type { Day } from "../../src/day/day.ts";
 import type { Task } from "../../src/plan/plan.ts";
 import { plainSay } from "../../src/reports/shared/wording.ts";
 import { assess, LOW_CHANCE } from "../../src/roads/assess.ts";
 import { normalBelow } from "../../src/roads/chance/normal.ts";
 import { FUEL_RESERVE_SHARE, fuelStates, IDLE_KM_PER_HOUR } from "../../src/roads/fuel.ts";
-import { waitsOf } from "../../src/roads/waits.ts";
 import { minutes } from "../../src/time/units.ts";
 import { byId, leg, place, vehicle } from "../day/parts.ts";
 import { at, day, type Trip } from "./days.ts";

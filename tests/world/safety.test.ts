@@ -1,6 +1,9 @@
 /** Clearances, exposure, weather and ice against published values (`safety.json`). */
 import { describe, expect, it } from "vitest";
-import { exhaust, lightning, mast } from "../../src/cautions/findings.ts";
+import { celsius, frostbiteMinutes, frostbiteWithin, windChill } from "../../src/cautions/cold.ts";
+import { exhaust, mast } from "../../src/cautions/findings.ts";
+import { lightning } from "../../src/cautions/findingsWeather.ts";
+import { goldKg, type IceLoad, iceInches } from "../../src/cautions/ice.ts";
 import {
   EXPOSURE_LIMITS,
   farDistance,
@@ -10,24 +13,8 @@ import {
   reachOver,
   surfaceDensity,
 } from "../../src/cautions/radiation.ts";
-import {
-  goldKg,
-  type IceLoad,
-  iceInches,
-  transitClearanceFeet,
-  visibilityClass,
-  workClearanceFeet,
-} from "../../src/cautions/structures.ts";
-import {
-  beaufortOf,
-  FROSTBITE_30_MINUTES,
-  frostbiteMinutes,
-  heatBand,
-  heatIndex,
-  windChill,
-  windForce,
-  windPressure,
-} from "../../src/cautions/weather.ts";
+import { transitClearanceFeet, visibilityClass, workClearanceFeet } from "../../src/cautions/structures.ts";
+import { beaufortOf, heatBand, heatIndex, windForce, windPressure } from "../../src/cautions/weather.ts";
 import { wavelengthMeters } from "../../src/signal/dish/dish.ts";
 import { type Check, checkPublished } from "./published.ts";
 
@@ -135,7 +122,7 @@ describe("published values of safety", () => {
       ],
       [
         "safe-frostbite-nws",
-        (from) => from.list("cases").map((own) => chill(own.num(0), own.num(1)) <= FROSTBITE_30_MINUTES),
+        (from) => from.list("cases").map((own) => frostbiteWithin(celsius(own.num(0)), own.num(1) * 1.609344) !== null),
       ],
       ["safe-heatindex", (from) => from.list("cases").map((own) => heatIndex(own.num(0), own.num(1)))],
       ["safe-heatindex-adj", (from) => from.list("cases").map((own) => heatIndex(own.num(0), own.num(1)))],

@@ -5,12 +5,11 @@
 
 import { answers as answerParts, codes, type Json, VERSION } from "../../index.ts";
 import type { CheckedPlan, SarifResult } from "../../render/checkForms.ts";
-import { formsOf } from "../../render/forms.ts";
 import type { Invocation } from "../command.ts";
 import { EXIT } from "../exit.ts";
 import { envelopeOf, type PlanOutcome, several } from "../plan/planCommand.ts";
 import { printed } from "../print.ts";
-import type { Piece } from "./pool.ts";
+import type { CheckForm, Piece } from "./pool.ts";
 
 export interface CheckOutcome extends PlanOutcome {
   readonly notJudged: readonly string[];
@@ -26,8 +25,8 @@ export interface Sink {
 }
 
 /** The sink of a form; `many` where more than one plan is to come. */
-export async function sinkFor(name: string, invocation: Invocation, many: boolean): Promise<Sink> {
-  switch (name) {
+export async function sinkFor(form: CheckForm, invocation: Invocation, many: boolean): Promise<Sink> {
+  switch (form) {
     case "json":
       return jsonSink(many);
     case "ndjson": {
@@ -43,7 +42,7 @@ export async function sinkFor(name: string, invocation: Invocation, many: boolea
       return lines(findingsCsvHead(invocation.options), findingsCsvRows);
     }
     default:
-      return textSink(name, invocation, many);
+      return textSink(form, invocation, many);
   }
 }
 
@@ -105,8 +104,7 @@ function sarifSink(): Sink {
   };
 }
 
-function textSink(name: string, { io, options }: Invocation, many: boolean): Sink {
-  const form = formsOf("check").find((one) => one.name === name);
+function textSink(form: "text" | "list" | "markdown", { io, options }: Invocation, many: boolean): Sink {
   let count = 0;
   let failed = 0;
   return {
@@ -114,7 +112,7 @@ function textSink(name: string, { io, options }: Invocation, many: boolean): Sin
       if (report === null) return { exit };
       const heading = { kind: "heading", text: context.file ?? "standard input" } as const;
       const named = many ? { ...report, blocks: [heading, ...report.blocks] } : report;
-      return { exit, text: form === undefined ? "" : await printed(io, options, form, named) };
+      return { exit, text: await printed(io, options, form, named) };
     },
     join({ text, exit }) {
       if (text === undefined) return "";

@@ -11,7 +11,8 @@ export interface HouseHours {
   readonly mealEvery: number;
   readonly mealFor: number;
   readonly wheelDay: number;
-  readonly wheelBreak: { readonly minutes: number; readonly every: number };
+  readonly wheelBreak: number;
+  readonly wheelBreakEvery: number;
 }
 
 /** A rest this long parts two working days; anything shorter is a pause inside one. */
@@ -61,11 +62,11 @@ function houseLimits(house: HouseHours, day: Since): readonly Limit[] {
       // A leg is rarely planned with its stops.
       advice: true,
       clause: CLAUSE,
-      title: `wheel break ${lengthText(house.wheelBreak.minutes)} every ${lengthText(house.wheelBreak.every)}`,
+      title: `wheel break ${lengthText(house.wheelBreak)} every ${lengthText(house.wheelBreakEvery)}`,
       counts: "driving",
-      allows: house.wheelBreak.every,
+      allows: house.wheelBreakEvery,
       forbids: "driving",
-      since: [{ kind: "break", minutes: house.wheelBreak.minutes, of: ["off", "berth", "meal", "duty", "idle"] }],
+      since: [{ kind: "break", minutes: house.wheelBreak, of: ["off", "berth", "meal", "duty", "idle"] }],
     },
     {
       kind: "max",

@@ -1,4 +1,6 @@
 /** What `drives` says of each leg, gap, hit, wait and tank: every key with its column. */
+
+import type { Wait } from "../../cautions/waits.ts";
 import type { Move } from "../../day/day.ts";
 import { LOW_CHANCE, type Onward } from "../../roads/assess.ts";
 import type { TargetChance } from "../../roads/chance/chance.ts";
@@ -6,7 +8,6 @@ import { cutShare, percentRange } from "../../roads/chance/percent.ts";
 import type { FuelState } from "../../roads/fuel.ts";
 import type { GapPlace } from "../../roads/gaps.ts";
 import type { ReliefProposal } from "../../roads/relief/propose.ts";
-import type { Wait } from "../../roads/waits.ts";
 import { type Instant, lengthText } from "../../time/index.ts";
 import { crewCell, DASH, flagCell } from "../shared/cells.ts";
 import { clockColumn, column, columns, kept, object, shown } from "../shared/columns.ts";

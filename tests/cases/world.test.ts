@@ -1,0 +1,142 @@
+/** Places, roads, weather and gear at the edge; each case with what it should say and why. */
+import { describe, expect, it } from "vitest";
+import { judgedFile, judgedText } from "./judged.ts";
+
+const world = (name: string) => judgedFile(`fixtures/cases/world/${name}.yaml`);
+
+describe("cold-ice.yaml", () => {
+  it("skin freezes within 2 minutes, not in half an hour", async () => {
+    // −35 °C and 24 km/h: index −51, Environment Canada's band of 2 to 5 min; the minutes formula begins at 25 km/h.
+    const day = await world("cold-ice");
+    expect(day.said("caution-wind-chill")).toEqual([
+      "at b, 18:10 UTC to 19:33 UTC: feels like -51 °C (-35 °C, 24 km/h); bare skin freezes within 2 min",
+    ]);
+  });
+
+  it("of 17 and 3 in the 3 in count, for people and for 33,000 lb", async () => {
+    const day = await world("cold-ice");
+    expect(day.found("caution-ice").map(({ level }) => level)).toEqual(["error"]);
+    expect(day.said("caution-ice")).toEqual([
+      "at b: 3 in of clear ice: too thin for people on foot, truck: people on foot need at least 4 in, truck (14969 kg) needs at least 26 in; no ice is safe",
+    ]);
+  });
+
+  it("prints every stated hazard", async () => {
+    const day = await world("cold-ice");
+    expect(day.said("caution-lines").length).toBe(1); // overhead cables
+    expect(day.said("caution-hazard")).toEqual(["at b: avalanche"]);
+  });
+});
+
+describe("setup-weather.yaml", () => {
+  it("lightning, gusts and cold between set-up and the hit reach whoever sets up", async () => {
+    // The truck is parked at 18:10 and set up until 18:40, when the line check begins; the weather ends at 18:39.
+    const day = await world("setup-weather");
+    for (const code of ["caution-lightning", "caution-wind-mast", "caution-wind-chill"])
+      expect([code, day.said(code).length]).toEqual([code, 1]);
+    expect(day.said("caution-lightning")[0]).toMatch(/^at b, 18:10 UTC to 18:39 UTC: thunderstorms/);
+  });
+});
+
+describe("berth-idle.yaml", () => {
+  it("two who sleep aboard while the engine idles for a day are warned of carbon monoxide", async () => {
+    const day = await world("berth-idle");
+    const [exhaust, ...more] = day.found("caution-exhaust");
+    expect(more).toEqual([]);
+    expect(exhaust).toMatchObject({ level: "warning", facts: { vehicles: ["truck"], sleepers: ["wren", "bea"] } });
+  });
+
+  it("on mains nothing idles", async () => {
+    const { readFileSync } = await import("node:fs");
+    const text = readFileSync("fixtures/cases/world/berth-idle.yaml", "utf8");
+    const mains = await judgedText(
+      text.replace("locks: {", "locks: { mains: true,").replace("bridge: {", "bridge: { mains: true,"),
+    );
+    expect(mains.found("caution-exhaust")).toEqual([]);
+  });
+});
+
+const DAY = (more: string, vehicle = "{}", hazards = "") => `daywright: 1
+date: 2027-01-20
+clock: UTC
+crew: { wren: { role: camera, drives: [car] }, bo: { role: engineer } }
+vehicles: { car: ${vehicle} }
+places: { a: { at: [46.6, -90.8], zone: UTC, shelter: true }, b: { at: [46.7, -90.8], zone: UTC${hazards} } }
+roads: [ { link: [a, b], drive: 20 min, bad: 30 min } ]
+hits: { h: { at: "19:00", for: 3 min, place: b } }
+runs: { car: { driver: wren, aboard: [wren, bo], stops: [a, b, a] } }
+${more}`;
+
+describe("neighbours", () => {
+  it("a task without a hit, and a wait without a roof, are outside", async () => {
+    const cold = "weather: [ { temp: -20 C, wind: 30 km/h } ]";
+    const task = DAY(`tasks: { w: { place: b, for: 30 min, window: ["10:00", "12:00"] } }\n${cold}`).replace(
+      /hits: .*\n/,
+      "",
+    );
+    expect((await judgedText(task)).said("caution-wind-chill").length).toBe(1);
+    const meal = task.replace("{ w: {", "{ w: { kind: meal,");
+    expect((await judgedText(meal)).said("caution-wind-chill").length).toBe(0);
+  });
+
+  it("weather at another place, or before anyone is outside, says nothing", async () => {
+    const cold = (row: string) => judgedText(DAY(`weather: [ { ${row}, temp: -20 C, wind: 30 km/h } ]`));
+    expect((await cold("places: [a]")).said("caution-wind-chill")).toEqual([]);
+    expect((await cold('to: "17:00"')).said("caution-wind-chill")).toEqual([]);
+    expect((await cold('from: "20:00"')).said("caution-wind-chill")).toEqual([]);
+  });
+
+  it("heat without humidity is said with the air's temperature", async () => {
+    // 36 °C are 96.8 °F: extreme caution from 90.
+    const day = await judgedText(DAY("weather: [ { temp: 36 C } ]"));
+    expect(day.said("caution-heat")[0]).toContain(
+      "heat index 97 °F (humidity not stated; damp air feels hotter), extreme caution",
+    );
+  });
+
+  it("the stronger of mean wind and gust counts for masts", async () => {
+    const mast = (row: string) => judgedText(DAY(`weather: [ { ${row} } ]`, "{}", ", hazards: [mast]"));
+    expect((await mast("wind: 50 km/h, gust: 30 km/h")).said("caution-wind-mast").length).toBe(1); // 31 mph
+    expect((await mast("wind: 30 km/h, gust: 50 km/h")).said("caution-wind-mast").length).toBe(1);
+    expect((await mast("wind: 40 km/h")).said("caution-wind-mast")).toEqual([]); // 24.9 mph
+  });
+
+  it("rain at 4 °C is wet cold; dry air at 4 °C and rain at 20 °C are not", async () => {
+    const row = (text: string) => judgedText(DAY(`weather: [ { ${text} } ]`));
+    expect((await row("temp: 4 C, road: wet")).said("caution-wet-cold").length).toBe(1);
+    expect((await row("temp: 4 C")).said("caution-wet-cold")).toEqual([]);
+    expect((await row("temp: 20 C, road: heavy-rain")).said("caution-wet-cold")).toEqual([]);
+  });
+
+  it("drives on ice warn, on snow and in fog note, on a dry road say nothing", async () => {
+    const level = async (road: string) =>
+      (await judgedText(DAY(`weather: [ { road: ${road} } ]`))).found("caution-road").map((own) => own.level);
+    expect(await level("ice")).toEqual(["warning"]);
+    expect(await level("heavy-snow")).toEqual(["warning"]);
+    expect(await level("snow")).toEqual(["note"]);
+    expect(await level("fog")).toEqual(["note"]);
+    expect(await level("dry")).toEqual([]);
+    expect(await level("wet")).toEqual([]);
+  });
+
+  it("gusts are for high vehicles: from 46 mph on a note, from 58 a warning", async () => {
+    const level = async (mph: number, vehicle: string) =>
+      (await judgedText(DAY(`weather: [ { gust: ${mph} mph } ]`, vehicle)))
+        .found("caution-wind-driving")
+        .map((own) => own.level);
+    const truck = "{ gross: 16000 lb, rules: us-property, week: 70/8 }";
+    expect(await level(45, truck)).toEqual([]);
+    expect(await level(46, truck)).toEqual(["note"]);
+    expect(await level(58, truck)).toEqual(["warning"]);
+    expect(await level(58, "{ gross: 5000 lb }")).toEqual([]);
+  });
+
+  it("one person without signal is warned of, two are not", async () => {
+    const alone = DAY("", "{}", ", signal: none");
+    expect((await judgedText(alone)).said("caution-alone")).toEqual([]);
+    const one = await judgedText(
+      alone.replace("aboard: [wren, bo]", "aboard: [wren]").replace(", bo: { role: engineer }", ""),
+    );
+    expect(one.said("caution-alone")).toEqual(["wren is alone without signal at b, 18:05 UTC to 19:33 UTC"]);
+  });
+});

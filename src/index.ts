@@ -124,8 +124,10 @@ export interface Routed {
 
 /** How a day is solved. */
 export interface SolveOptions {
-  /** Keeps everything before this instant as it was and plans the rest again; null (default) plans the whole day. */
+  /** The day is under way: a fact later than this is left aside; null (default) where it is not. */
   readonly now?: Instant | null;
+  /** The plan before an edit: what it had begun by `now` stands to its end. Null (default) where nothing was edited. */
+  readonly unedited?: Plan | null;
   /** Asks the routing server of a plan that names one (`plan.routing`); without it roads are estimated. */
   route?(plan: Plan): Promise<Routed>;
 }
@@ -165,7 +167,7 @@ export interface SolvedDay {
  */
 export async function solveDay(
   reading: Extract<PlanReading, { ok: true }>,
-  { now = null, route }: SolveOptions = {},
+  { now = null, unedited = null, route }: SolveOptions = {},
 ): Promise<Solving> {
   const { legsOf, NO_ANSWERS } = await import("./legs/legs.ts");
   const { plan, plans } = reading;
@@ -179,7 +181,8 @@ export async function solveDay(
     links.push({ plan: one, legs: await legsOf(one, routed) });
   }
   const { computeChain } = await import("./day/chain.ts");
-  const chain = computeChain(links, now);
+  const earlier = unedited === null ? null : { plan: unedited, legs: await legsOf(unedited, routed) };
+  const chain = computeChain(links, { now, unedited: earlier });
   const day = chain.days.at(-1);
   if (day === undefined || chain.days.length < plans.length)
     return { ok: false, plan, findings: [...findings, ...chain.findings] };
@@ -325,7 +328,10 @@ export async function tryEdits(
   if (plan === null || (await acceptMistakesOf([plan])).length > 0) return null;
   const [{ legsOf }, { computeChain }] = await Promise.all([import("./legs/legs.ts"), import("./day/chain.ts")]);
   const links = [...solved.links.slice(0, -1), { plan, legs: await legsOf(plan, solved.routed) }];
-  const { days } = computeChain(links, solved.now);
+  // What has begun by now stands as the plan without the trial's edits has it.
+  const last = solved.links.at(-1);
+  const unedited = last === undefined ? null : { plan: solved.plan, legs: last.legs };
+  const { days } = computeChain(links, { now: solved.now, unedited });
   if (days.length < links.length) return null;
   const judged = await judge({ days, now: solved.now, findings: solved.findings }, { brief: true, ...options });
   return { ...judged, text };
@@ -391,6 +397,8 @@ export const codes = () => import("./library/codes.ts");
 export const edits = () => import("./library/edits.ts");
 /** Log files: read, judged, paid. */
 export const logs = () => import("./library/logs.ts");
+/** What a plan can say, key by key, for a manual. */
+export const planKeys = () => import("./plan/reference.ts");
 /** The day on a map. */
 export const maps = () => import("./library/maps.ts");
 /** Proposed drivers. */

@@ -20,6 +20,8 @@ export interface CommandFile {
   readonly summary: string;
   /** Printed below the help: examples, forms. */
   readonly more?: string;
+  /** Whether it prints in the forms that `render/forms.ts` lists for it; help then names them. */
+  readonly forms?: true;
   /** Whether `--watch` may run it again: it reads plans and changes nothing. */
   readonly watches?: true;
   build(command: Command): void;

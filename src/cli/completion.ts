@@ -1,5 +1,6 @@
 /** Completion scripts for shells, made from the commander tree: static, so that pressing Tab starts nothing. */
 import type { Command, Option } from "commander";
+import { formNames } from "../render/forms.ts";
 
 export const SHELLS = ["bash", "zsh", "fish"] as const;
 export type Shell = (typeof SHELLS)[number];
@@ -25,7 +26,7 @@ const flagOf = (option: Option): Flag => ({
   short: option.short ?? null,
   text: option.description,
   takesValue: option.required || option.optional,
-  choices: option.argChoices ?? [],
+  choices: option.long === "--format" ? formNames() : (option.argChoices ?? []),
 });
 
 interface Tree {

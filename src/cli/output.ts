@@ -1,5 +1,6 @@
 /** Where a command's answer goes and in which form: standard output or a file that is never half written. */
 import { resolve } from "node:path";
+import { type Form, formOfSuffix, formsOf } from "../render/forms.ts";
 import { printable } from "../render/text/printable.ts";
 import type { TextStyle } from "../render/text/style.ts";
 import type { Invocation } from "./command.ts";
@@ -8,43 +9,26 @@ import { wantsColour, widthFor } from "./io/colour.ts";
 import { type Io, IoError, type Output } from "./io/io.ts";
 import type { CommonOptions } from "./options.ts";
 
-/** Forms that the suffix of an output file asks for. */
-const SUFFIXES: ReadonlyMap<string, string> = new Map([
-  [".json", "json"],
-  [".ndjson", "ndjson"],
-  [".sarif", "sarif"],
-  [".md", "markdown"],
-  [".markdown", "markdown"],
-  [".html", "html"],
-  [".htm", "html"],
-  [".ics", "ics"],
-  [".csv", "csv"],
-  [".svg", "svg"],
-  [".geojson", "geojson"],
-  [".gpx", "gpx"],
-  [".txt", "text"],
-]);
-
 /**
  * The form asked for, by flag or by the suffix of the output file, checked against those that the command has. Throws a usage
- * failure that lists them. A suffix that names no form is told on standard error, since the file is not what it looks like.
+ * failure that lists them, and for a form that is nothing without what `--redact` leaves out. A suffix that names no form is
+ * said on standard error, since the file is not what it looks like.
  */
-export function chooseForm<Form extends string>(
-  command: string,
-  { io, options }: Pick<Invocation, "io" | "options">,
-  forms: readonly Form[],
-): Form {
+export function chooseForm(command: string, { io, options }: Pick<Invocation, "io" | "options">): Form {
+  const forms = formsOf(command);
+  const names = forms.map(({ name }) => name).join(", ");
   const suffix = /\.[a-z]+$/iu.exec(options.output ?? "")?.[0] ?? "";
-  const asked = options.format ?? SUFFIXES.get(suffix.toLowerCase()) ?? null;
+  const asked = options.format ?? formOfSuffix(suffix)?.name ?? null;
   const [first] = forms;
   if (asked === null && first !== undefined) {
-    if (suffix !== "")
-      note(io, options, `\`${suffix}\` names no form: written as ${first} (--format ${forms.join(", ")})`);
+    if (suffix !== "") note(io, options, `\`${suffix}\` names no form: written as ${first.name} (--format ${names})`);
     return first;
   }
-  const form = forms.find((one) => one === asked);
-  if (form !== undefined) return form;
-  throw usage(`${command} has no form \`${asked}\``, `--format ${forms.join(", ")}`);
+  const form = forms.find(({ name }) => name === asked);
+  if (form === undefined) throw usage(`${command} has no form \`${asked}\``, `--format ${names}`);
+  if (options.redact && form.coordinates === true)
+    throw usage(`${form.name} is made of coordinates, which --redact leaves out`, "another form, or without --redact");
+  return form;
 }
 
 /** Whether the answer goes to the stream `stdout`. */

@@ -1,6 +1,7 @@
 /** The commander tree: all commands, the common flags, help and version; nothing else is loaded to print help. */
 import { Command } from "commander";
 import { nearest, VERSION } from "../index.ts";
+import { formsOf } from "../render/forms.ts";
 import { printable } from "../render/text/printable.ts";
 import type { Invocation } from "./command.ts";
 import { COMMANDS } from "./commands/index.ts";
@@ -70,6 +71,13 @@ export function buildProgram(io: Io, outcome: Outcome): Command {
   for (const file of COMMANDS) {
     const command = program.command(file.name).description(file.summary);
     file.build(command);
+    if (file.forms)
+      command.addHelpText(
+        "after",
+        `\nForms: ${formsOf(file.name)
+          .map(({ name }) => name)
+          .join(", ")}`,
+      );
     if (file.more) command.addHelpText("after", `\n${file.more}`);
     command.action(async () => {
       const options = commonOptions(program.opts(), io);

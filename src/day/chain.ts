@@ -4,7 +4,7 @@ import type { Legs } from "../legs/leg.ts";
 import type { Id, Plan } from "../plan/plan.ts";
 import type { Instant } from "../time/units.ts";
 import type { Before, Chore, Day } from "./day.ts";
-import { computeDay, NOTHING_BEFORE } from "./index.ts";
+import { computeDay, NOT_UNDER_WAY, NOTHING_BEFORE, type UnderWay } from "./index.ts";
 
 export interface ChainLink {
   readonly plan: Plan;
@@ -17,12 +17,12 @@ export interface ChainResult {
   readonly findings: readonly Finding[];
 }
 
-/** Computes the links in order (oldest first), the last of them from `now` where one is given; stops at the first with mistakes, because the next would stand on it. */
-export function computeChain(links: readonly ChainLink[], now: Instant | null = null): ChainResult {
+/** Computes the links in order (oldest first), the last of them under way where that is said; stops at the first with mistakes, because the next would stand on it. */
+export function computeChain(links: readonly ChainLink[], underWay: UnderWay = NOT_UNDER_WAY): ChainResult {
   const days: Day[] = [];
   let before = NOTHING_BEFORE;
   for (const [index, { plan, legs }] of links.entries()) {
-    const { day, findings } = computeDay(plan, legs, before, index === links.length - 1 ? now : null);
+    const { day, findings } = computeDay(plan, legs, before, index === links.length - 1 ? underWay : NOT_UNDER_WAY);
     if (day === null) return { days, findings };
     days.push(day);
     before = carryOver(day, before);

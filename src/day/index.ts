@@ -5,14 +5,19 @@
  */
 import type { Finding } from "../findings/finding.ts";
 import type { Legs } from "../legs/leg.ts";
-import type { Id, Plan } from "../plan/plan.ts";
+import type { Actual, Id, Plan } from "../plan/plan.ts";
 import { MINUTES_A_DAY, startOnClock } from "../time/index.ts";
 import { type Instant, type Interval, instant } from "../time/units.ts";
 import { earlyHits } from "./beforeDate.ts";
 import type { Before, Chore, Day, PersonDay, Why } from "./day.ts";
-import { releasedEarly, wentMistakes } from "./facts/facts.ts";
-import { asItWent, type Frozen, frozenBy, frozenUpTo } from "./facts/pinned.ts";
+import { asItWent, factsUntil } from "./facts/asItWent.ts";
+import { impossibleFacts, releasedEarly } from "./facts/contradictions.ts";
+import { overrideNotes } from "./facts/notes.ts";
+import { type Completed, completeFacts } from "./facts/openFacts.ts";
+import { pastOf } from "./facts/past.ts";
+import { type Pins, pinsOf } from "./facts/pins.ts";
 import * as say from "./findings/findings.ts";
+import { factAhead } from "./findings/findingsFacts.ts";
 import { type Admitted, admit, type Given } from "./network/applyFixedTimes.ts";
 import { activityTimesOf, movesOf, stopsOf } from "./network/assemble.ts";
 import { type Placed, place } from "./network/place.ts";
@@ -43,38 +48,117 @@ export type DayResult =
   /** Mistakes of the plan: nothing is computed on top of them. */
   | { readonly day: null; readonly findings: readonly Finding[] };
 
-/** `now` freezes what is past: as it went where `actual` says so, else as planned. */
+/** What stands besides the plan itself, for a day that is under way. */
+export interface UnderWay {
+  readonly now: Instant | null;
+  /** The plan before the edit that is asked about; null where nothing is edited, and then `now` moves nothing. */
+  readonly unedited: { readonly plan: Plan; readonly legs: Legs } | null;
+}
+
+export const NOT_UNDER_WAY: UnderWay = { now: null, unedited: null };
+
+/** A day is the same with a `now` as without, but for facts that are later, for an edit, and for a vehicle that still stands. */
 export function computeDay(
   written: Plan,
   legs: Legs,
   before: Before = NOTHING_BEFORE,
-  now: Instant | null = null,
+  { now, unedited }: UnderWay = NOT_UNDER_WAY,
 ): DayResult {
-  const plan = asItWent(written);
-  const settled = settle(plan, legs, before.beds);
-  if (settled.findings.length > 0) return refused(plan, settled.findings);
-  const { order } = settled;
-  const contradictions = wentMistakes(order);
-  if (contradictions.length > 0) return refused(plan, contradictions);
-  const frozen = frozenBy(plan);
-  const planned = placeInWeather(order, frozen);
-  if (planned.placed === null) return refused(plan, planned.findings);
-  if (now === null) return dayOf(order, planned.placed, planned, before, frozen);
-  const past = frozenUpTo(planned.placed, frozen, now);
-  const rest = timed(order, { during: planned.during, frozen: past }, planned.waits);
-  if (rest.placed === null) return refused(plan, rest.findings);
-  return dayOf(order, rest.placed, rest, before, past);
+  if (now === null) return dayFrom(written, legs, before, NO_PAST);
+  const { actual, later } = factsUntil(written, now);
+  const plan = later.length === 0 ? written : { ...written, actual };
+  const findings = later.map(([what, key]) => factAhead.raise({ what, key }, { path: ["actual", what, key] }));
+  const standing = (day: Day): Past["standing"] => stillStanding(day, now);
+  if (unedited === null) return withStanding(plan, legs, before, { ...NO_PAST, findings }, standing);
+  const earlier = withStanding({ ...unedited.plan, actual }, unedited.legs, before, NO_PAST, standing);
+  if (earlier.day === null) return dayFrom(plan, legs, before, { ...NO_PAST, findings });
+  const past = pastOf(earlier.day, plan, now);
+  return dayFrom(past.plan, legs, before, {
+    pins: past.pins,
+    now,
+    standing: stillStanding(earlier.day, now),
+    findings: [...findings, ...past.findings],
+  });
+}
+
+/** What is past and does not follow from the plan itself. */
+interface Past {
+  readonly pins: Pins["at"];
+  readonly now: Instant | null;
+  readonly standing: Pins["standing"];
+  readonly findings: readonly Finding[];
+}
+
+const NO_PAST: Past = { pins: new Map(), now: null, standing: new Map(), findings: [] };
+
+function withStanding(
+  plan: Plan,
+  legs: Legs,
+  before: Before,
+  past: Past,
+  standing: (day: Day) => Past["standing"],
+): DayResult {
+  const planned = dayFrom(plan, legs, before, past);
+  if (planned.day === null) return planned;
+  const stands = standing(planned.day);
+  return stands.size === 0 ? planned : dayFrom(plan, legs, before, { ...past, standing: stands });
+}
+
+/** Departures that the plan has before now of vehicles that are stated to stand there, which have not happened. */
+function stillStanding({ plan, instants }: Day, now: Instant): ReadonlyMap<Id, Instant> {
+  const standing = new Map<Id, Instant>();
+  for (const [vehicle, { place, since }] of plan.actual.vehicles) {
+    const reached = (plan.runs.get(vehicle)?.stops ?? []).filter((stop) => stop.place === place);
+    const arrived = (id: Id): number => instants.get(`${id}.arrive`) ?? Number.NEGATIVE_INFINITY;
+    const here = reached.findLast(({ id }) => since === null || arrived(id) <= since) ?? reached[0];
+    if (here === undefined || plan.actual.stops.get(here.id)?.left != null) continue;
+    if ((instants.get(`${here.id}.leave`) ?? now) < now) standing.set(here.id, now);
+  }
+  return standing;
+}
+
+function dayFrom(written: Plan, legs: Legs, before: Before, past: Past): DayResult {
+  const solved = (completed: Completed): Solved => solve(completed, legs, before, past);
+  const completed = completeFacts(written, (known, name) => {
+    const { placed } = solved(known);
+    return placed === null ? null : instantOf(placed, name);
+  });
+  const { order, timed: day, placed, findings } = solved(completed);
+  if (placed === null || day === null) return refused(written, findings);
+  const notes = [...past.findings, ...overrideNotes(written, day.admitted.fit)];
+  return dayOf(order, placed, { timed: day, before, notes, actual: written.actual, chores: [] });
+}
+
+type Solved =
+  | { readonly order: Order; readonly timed: Timed; readonly placed: Placed; readonly findings: readonly Finding[] }
+  | { readonly order: Order; readonly timed: null; readonly placed: null; readonly findings: readonly Finding[] };
+
+function solve({ plan: completed, assumed }: Completed, legs: Legs, before: Before, past: Past): Solved {
+  const plan = asItWent(completed);
+  const { order, findings } = settle(plan, legs, before.beds);
+  const none = { order, timed: null, placed: null };
+  if (findings.length > 0) return { ...none, findings };
+  const impossible = impossibleFacts(order);
+  if (impossible.length > 0) return { ...none, findings: impossible };
+  const facts = pinsOf(plan, assumed);
+  const { now, standing } = past;
+  const begun = [...order.attendance.keys()].filter((id) => past.pins.has(`${id}.start`));
+  const at = new Map([...past.pins, ...facts.at]);
+  const done = new Set([...facts.done, ...begun]);
+  const timed = placeInWeather(order, { at, now, standing, done });
+  const { placed } = timed;
+  return placed === null ? { ...none, findings: timed.findings } : { order, timed, placed, findings: [] };
 }
 
 /** Timed dry, once more in the weather of that timing, and once more where a wait is better spent in the warm. */
-function placeInWeather(order: Order, frozen: Frozen): Timed {
+function placeInWeather(order: Order, pins: Pins): Timed {
   const stated = statedWaits(order.plan);
-  const dry = timed(order, { during: new Map(), frozen }, stated);
+  const dry = timed(order, { during: new Map(), pins }, stated);
   const during = weatherMatters(order) && dry.placed !== null ? legSpans(dry.placed) : new Map<Id, Interval>();
-  const wet = during.size > 0 ? timed(order, { during, frozen }, stated) : dry;
+  const wet = during.size > 0 ? timed(order, { during, pins }, stated) : dry;
   if (wet.placed === null) return wet;
   const waits = waitsFor(wet.placed);
-  return [...waits].every((id) => stated.has(id)) ? wet : timed(order, { during, frozen }, waits);
+  return [...waits].every((id) => stated.has(id)) ? wet : timed(order, { during, pins }, waits);
 }
 
 const located = (plan: Plan, finding: Finding): Finding =>
@@ -96,6 +180,8 @@ interface Timed {
 function timed(order: Order, given: Given, waits: ReadonlySet<Id>): Timed {
   const admitted = admit(order, given);
   const { during } = given;
+  if (admitted.contradictions.length > 0)
+    return { admitted, placed: null, findings: admitted.contradictions, during, waits };
   if (admitted.ring !== null) {
     const ring = ringFinding(order, admitted.build.timing, admitted.ring);
     return { admitted, placed: null, findings: [ring], during, waits };
@@ -107,23 +193,27 @@ function timed(order: Order, given: Given, waits: ReadonlySet<Id>): Timed {
 const legSpans = (placed: Placed): ReadonlyMap<Id, Interval> =>
   new Map(movesOf(placed).map((move) => [move.id, { from: move.leave, to: move.arrive }]));
 
-function dayOf(
-  order: Order,
-  placed: Placed,
-  timing: Timed,
-  before: Before,
-  frozen: Frozen,
-  chores: readonly Chore[] = [],
-): DayResult {
-  const { admitted } = timing;
-  const { plan } = order;
+/** What a day is made of besides what is placed. */
+interface Circumstances {
+  readonly timed: Timed;
+  readonly before: Before;
+  readonly notes: readonly Finding[];
+  /** What was logged, without what follows from it. */
+  readonly actual: Actual;
+  readonly chores: readonly Chore[];
+}
+
+function dayOf(order: Order, placed: Placed, around: Circumstances): DayResult {
+  const { before, notes, actual, chores } = around;
+  const { missed, findings, fit } = around.timed.admitted;
+  const plan: Plan = { ...order.plan, actual };
   const moves = movesOf(placed);
   const stops = stopsOf(placed);
-  const activities = activityTimesOf(placed, admitted.missed);
+  const activities = activityTimesOf(placed, missed);
   const results = new Map<Id, PersonResult>();
   for (const person of order.people.values()) {
     const mine = chores.filter(({ who }) => who === person.id).toSorted((a, b) => a.from - b.from);
-    results.set(person.id, personDay({ placed, moves, frozen }, person, statedBefore(plan, before, person.id), mine));
+    results.set(person.id, personDay({ placed, moves, fit }, person, statedBefore(plan, before, person.id), mine));
   }
   const early = [...results].flatMap(([id, { day, calledAt }]) => releasedEarly(plan, id, calledAt, day.slept));
   if (early.length > 0) return refused(plan, early);
@@ -135,13 +225,14 @@ function dayOf(
     moves,
     activities,
     rides: [...plan.rides.values()].map((ride) => ({ ride, who: ride.who })),
-    findings: [...admitted.findings, ...slips(placed, frozen.now), ...forgotten(order), ...elsewhere(plan, before)].map(
+    findings: [...findings, ...slips(placed), ...forgotten(order), ...elsewhere(plan, before), ...notes].map(
       (finding) => located(plan, finding),
     ),
     instants: instantsOf(placed, people),
     why: (id) => whyOf(placed, results, id),
     span: spanOf(people, plan),
-    withChores: (others, since = before) => dayOf(order, placed, timing, since, frozen, others).day ?? day,
+    withChores: (others, since = before) =>
+      dayOf(order, placed, { ...around, chores: others, before: since }).day ?? day,
   };
   return { day, findings: [] };
 }

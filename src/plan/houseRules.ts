@@ -1,53 +1,165 @@
-/** The house rules of a plan: common practice unless the plan states its own. */
+/**
+ * The house rules of a plan, one line each: common practice of the trade, no source, unless the line gives one. What a
+ * plan states itself replaces the default. A new rule is a line here and a test of what it does.
+ */
+import { valueBad } from "./findings.ts";
+import type { Fields } from "./read/fields.ts";
+import { entry, type Form, type KeyDeclaration, word } from "./shape/form.ts";
+import { amount, length, text } from "./shape/leaves.ts";
+import { parseLength } from "./values/length.ts";
+import { mistaken, type Parsed, parsed } from "./values/parsed.ts";
+import { energyWh, parseQuantity, share } from "./values/quantity.ts";
 
-/** The house rules with their defaults filled in; lengths in minutes, `…Share` 0 to 1. */
-export interface HouseRules {
-  readonly walkAround: number;
-  readonly postTrip: number;
-  readonly loading: number;
-  readonly loadingCheckOut: number;
-  readonly park: number;
-  readonly setUp: number;
-  readonly dishUp: number;
-  readonly lineCheck: number;
-  readonly inPosition: number;
-  readonly clear: number;
-  readonly strike: number;
-  readonly unload: number;
-  readonly turnaround: number;
-  readonly dutyDay: number;
-  readonly mealEvery: number;
-  readonly mealFor: number;
-  readonly wheelDay: number;
-  readonly wheelBreak: number;
-  readonly wheelBreakEvery: number;
-  readonly wheelAwake: number;
-  readonly reserveShare: number;
-  readonly reserveColdShare: number;
-  readonly swap: number;
-  /** A chore within this of a release or a call is part of that duty. */
-  readonly choreJoin: number;
-  /** Of a frozen pack before it charges. */
-  readonly warmUp: number;
-  readonly upBefore: number;
-  readonly upBeforeOnCamera: number;
-  readonly bedAfter: number;
-  readonly planDrivesAt: "bad-into-firm" | "bad" | "drive";
-  readonly roundCalls: number;
-  readonly enoughWh: number;
-  readonly shelterAfter: number;
-  readonly dayRate: number;
+interface HouseRule<T> extends KeyDeclaration {
+  readonly form: Form;
+  readonly says: string;
+  /** As a plan writes it. */
+  readonly byDefault: string;
+  readonly read: (said: string) => Parsed<T>;
+  /** The plain rule that this one varies: where a plan states only that one, its value holds here as well. */
+  readonly varies: string | null;
+}
+
+/** Whole minutes. */
+const minutes = (byDefault: string, says: string, varies: string | null = null): HouseRule<number> => ({
+  form: length,
+  byDefault,
+  says,
+  read: parseLength,
+  varies,
+});
+
+/** 0 to 1. */
+const ofPack = (byDefault: string, says: string, varies: string | null = null): HouseRule<number> => ({
+  form: amount(share),
+  byDefault,
+  says,
+  read: (said) => parseQuantity(said, share),
+  varies,
+});
+
+const DRIVE_TIMES = ["bad-into-firm", "bad", "drive"] as const;
+
+const RULES = {
+  walkAround: minutes("15 min", "before a commercial vehicle rolls, by its driver"),
+  postTrip: minutes("10 min", "after a commercial vehicle's last stop, by its driver"),
+  loading: minutes("15 min", "before wheels roll"),
+  loadingCheckOut: minutes("30 min", "before wheels roll on a check-out day", "loading"),
+  park: minutes("5 min", "at every stop where something is done"),
+  setUp: minutes("30 min", "once a visit"),
+  dishUp: minutes("25 min", "of a satellite dish, together with set-up where two people are there"),
+  lineCheck: minutes("10 min", "before the first hit of a visit"),
+  inPosition: minutes("10 min", "before each hit"),
+  clear: minutes("10 min", "after the last hit of a visit"),
+  strike: minutes("20 min", "after the desk has let go"),
+  unload: minutes("10 min", "at the end"),
+  turnaround: minutes("10 h", "from release to the next call"),
+  dutyDay: minutes("14 h", "from call to release"),
+  mealEvery: minutes("6 h", "from the end of the last meal"),
+  mealFor: minutes("30 min", "a meal"),
+  wheelDay: minutes("10 h", "house limit at the wheel"),
+  wheelBreak: {
+    form: text,
+    byDefault: "15 min every 2 h",
+    says: "a break from the wheel",
+    read: parseBreak,
+    varies: null,
+  },
+  wheelAwake: minutes("14 h", "no wheel after being awake so long"),
+  reserve: ofPack("15%", "left in a pack"),
+  reserveCold: ofPack("25%", "left in a pack below 0 °C", "reserve"),
+  swap: minutes("2 min", "a swap of a pack, never from in position to clear"),
+  choreJoin: minutes("15 min", "a chore this near to a call or release is part of that duty"),
+  warmUp: minutes("60 min", "of a frozen pack before it charges"),
+  upBefore: minutes("45 min", "awake before the call"),
+  upBeforeOnCamera: minutes("75 min", "awake before the call where on camera", "upBefore"),
+  bedAfter: minutes("90 min", "from release to sleep"),
+  planDrivesAt: {
+    form: word(DRIVE_TIMES),
+    byDefault: "bad-into-firm",
+    says: "which drive time is planned: by default the bad one into a firm hit, else the likely one",
+    read: driveTime,
+    varies: null,
+  },
+  roundCalls: minutes("5 min", "calls are rounded earlier to this"),
+  enough: {
+    form: amount(energyWh),
+    byDefault: "15 Wh",
+    says: "margin in a pack beyond which no more is looked for",
+    read: (said: string) => parseQuantity(said, energyWh),
+    varies: null,
+  },
+  shelterAfter: minutes("30 min", "a wait longer than this is spent in shelter"),
+  dayRate: minutes("10 h", "the hours that a day rate pays"),
+} as const satisfies Record<string, HouseRule<unknown>>;
+
+type RuleKey = keyof typeof RULES;
+type ValueOf<R> = R extends { readonly read: (said: string) => Parsed<infer T> } ? T : never;
+type RuleValues = { readonly [K in RuleKey]: ValueOf<(typeof RULES)[K]> };
+
+/** The house rules with their defaults filled in: lengths in minutes, shares 0 to 1, energies in Wh. */
+export interface HouseRules extends RuleValues {
   /** Names of the rules that the plan states itself, for "by the plan" against "by default". */
   readonly stated: ReadonlySet<string>;
 }
 
-/** What hours are judged by where the plan states nothing, in minutes. Common practice, no source. */
-export const HOUSE_HOURS = {
-  turnaround: 600,
-  dutyDay: 840,
-  mealEvery: 360,
-  mealFor: 30,
-  wheelDay: 600,
-  wheelBreak: 15,
-  wheelBreakEvery: 120,
-} as const satisfies Partial<HouseRules>;
+/** `15 min every 2 h`, in minutes; `20 min` alone keeps the usual interval. */
+export interface WheelBreak {
+  readonly minutes: number;
+  readonly every: number;
+}
+
+export const rulesForm = entry<never, RuleKey>("a map of house rules: { turnaround: 10 h }", {}, RULES);
+
+const EVERY_RULE = Object.entries<HouseRule<unknown>>(RULES);
+
+/** Whether each rule has its value, as `valuesOf` gives it. */
+const isWhole = (values: Readonly<Record<string, unknown>>): values is RuleValues =>
+  EVERY_RULE.every(([key]) => Object.hasOwn(values, key));
+
+/** The value of each rule: what `stated` reads, else what it reads for the plain rule that this one varies, else the default. */
+function valuesOf(stated: (key: string, rule: HouseRule<unknown>) => unknown): RuleValues {
+  const own = new Map(EVERY_RULE.map(([key, rule]) => [key, stated(key, rule)]));
+  const values = Object.fromEntries(
+    EVERY_RULE.map(([key, rule]) => [key, own.get(key) ?? own.get(rule.varies ?? key) ?? defaultOf(rule)]),
+  );
+  if (!isWhole(values)) throw new Error("a house rule without a value");
+  return values;
+}
+
+function defaultOf({ read, byDefault }: HouseRule<unknown>): unknown {
+  const value = read(byDefault);
+  if (!value.ok) throw new Error(`a house rule's default cannot be read: ${byDefault}`);
+  return value.value;
+}
+
+/** The rules of a plan that states none. */
+export const HOUSE_DEFAULTS: HouseRules = { ...valuesOf(() => null), stated: new Set() };
+
+/** The rules as the plan states them, the rest by default. */
+export function readRules(fields: Fields<RuleKey>): HouseRules {
+  const isRule = (key: string): key is RuleKey => Object.hasOwn(RULES, key);
+  const values = valuesOf((key, rule) => {
+    const said = isRule(key) ? fields.text(key) : null;
+    return said === null || !isRule(key) ? null : fields.reading.take(fields.at(key), rule.read(said));
+  });
+  return { ...values, stated: new Set(rulesForm.keys.filter((key) => fields.has(key))) };
+}
+
+function driveTime(said: string): Parsed<(typeof DRIVE_TIMES)[number]> {
+  const known = DRIVE_TIMES.find((one) => one === said);
+  // Another word does not fit the form, which says so.
+  return parsed(known ?? "bad-into-firm");
+}
+
+/** `15 min every 2 h`, or `20 min` alone, which keeps the interval. */
+function parseBreak(said: string): Parsed<WheelBreak> {
+  const [first = "", second = "2 h", more] = said.split(/\s+every\s+/);
+  if (more !== undefined) {
+    const facts = { text: said, what: "a break and its interval", example: "15 min every 2 h" };
+    return mistaken((c) => valueBad.raise(facts, c));
+  }
+  const [length_, every] = [parseLength(first), parseLength(second)];
+  if (!length_.ok) return length_;
+  return every.ok ? parsed({ minutes: length_.value, every: every.value }) : every;
+}

@@ -2,7 +2,7 @@
 import { nearest } from "../findings/nearest.ts";
 import { keyMissing } from "./findings.ts";
 import type { Reading } from "./read/reading.ts";
-import { planForm, sectionForms } from "./read/sections.ts";
+import { planForm } from "./read/sections.ts";
 import { shapeMistakes, unknownKey, whereText } from "./shape/issues.ts";
 import { pointAt } from "./text/tree.ts";
 
@@ -12,8 +12,8 @@ export function checkShapes(reading: Reading): void {
   const missing = planForm.required.filter((key) => !root.entries.has(key));
   const meant = new Set<string>();
   for (const [key, { value }] of root.entries) {
-    const section = sectionForms.get(key);
-    if (section !== undefined) reading.fit({ node: value, path: [key] }, section[0]);
+    const section = planForm.fields.get(key);
+    if (section !== undefined) reading.fit({ node: value, path: [key] }, section.form);
     else {
       const pair = nearest(
         key,
@@ -25,7 +25,7 @@ export function checkShapes(reading: Reading): void {
   }
   for (const key of missing) {
     if (meant.has(key)) continue;
-    const example = /such as (.+)$/.exec(sectionForms.get(key)?.[0].wanted ?? "")?.[1] ?? "1";
+    const example = /such as (.+)$/.exec(planForm.fields.get(key)?.form.wanted ?? "")?.[1] ?? "1";
     const first = [...root.entries].find(([, own]) => own.key.source === root.source)?.[0] ?? key;
     const at = { path: [key], span: pointAt(root, [first]) };
     findings.push(keyMissing.raise({ key, where: whereText([]), example }, at));

@@ -1,7 +1,9 @@
 /** Days that went wrong where facts, the past and missing instants meet; each with what it should say and why. */
+import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
+import { figures } from "../agreement/days.ts";
 import { dayOfFile } from "../day/read.ts";
-import { clocks } from "./clock.ts";
+import { clock, clocks } from "./clock.ts";
 
 describe("a run of which only the end is open", () => {
   it("is placed, though a task before the only fixed hit has nothing to wait for", async () => {
@@ -10,5 +12,48 @@ describe("a run of which only the end is open", () => {
     // 07:03, clear 10, strike 20, and 30 to load where somebody checks out: wren and ilse end at the pier.
     expect(clocks(day, "dawn.start", "wagon.1.loading", "wagon.1.leave")).toEqual(["07:00", "07:33", "08:03"]);
     expect(day.findings.filter(({ level }) => level === "error")).toEqual([]);
+  });
+});
+
+describe("a lunch that was logged", () => {
+  it("at 11:30 runs for its 45 minutes beyond its window to 12:00, and what follows comes after it", async () => {
+    const day = await dayOfFile("fixtures/cases/facts/late1.yaml");
+    // 12:15 + 30 of work, 30 of road and 10 to unload.
+    const expected = ["11:30", "12:15", "12:15", "12:45", "13:25"];
+    expect(clocks(day, "lunch.start", "lunch.end", "work.start", "work.end", "wren.release")).toEqual(expected);
+    expect(day.activities.map(({ state }) => state)).not.toContain("missed");
+    expect(day.findings.map(({ code, facts }) => [code, facts["what"], facts["rule"]])).toEqual([
+      ["logged-otherwise", "lunch", "window"],
+    ]);
+  });
+
+  it("leaves work that ended at 13:30 to begin as planned, and the release follows from its end", async () => {
+    const day = await dayOfFile("fixtures/cases/facts/late2.yaml");
+    const expected = ["11:45", "13:30", "14:10"];
+    expect(clocks(day, "work.start", "work.end", "wren.release")).toEqual(expected);
+  });
+});
+
+describe("an arrival and a departure logged as planned", () => {
+  it("change nothing between them", async () => {
+    const [logged, planned] = await Promise.all([
+      dayOfFile("fixtures/cases/facts/logged-as-planned.yaml"),
+      dayOfFile("fixtures/smallest.yaml"),
+    ]);
+    expect(figures(logged)).toEqual(figures(planned));
+    expect(clocks(logged, "dawn.inPosition", "dawn.start", "dawn.end")).toEqual(["05:50", "06:00", "06:03"]);
+  });
+
+  it("leave a stand-down between them as it is: two duties, the first to its start", async () => {
+    const file = "fixtures/cases/facts/logged-standdown.yaml";
+    const logged = await dayOfFile(file);
+    const [text = ""] = readFileSync(file, "utf8").split("actual:");
+    expect(figures(logged)).toEqual(figures(await dayOfFile(file, text)));
+    // 09:00 to 10:40 in London is 10:00 to 11:40 in Berlin.
+    for (const { duties } of logged.people)
+      expect(duties.map(({ call, release }) => [clock(logged, call), clock(logged, release)])).toEqual([
+        ["06:35", "10:00"],
+        ["11:40", "12:17"],
+      ]);
   });
 });

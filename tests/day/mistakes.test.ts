@@ -211,6 +211,9 @@ const PAIRS: readonly Pair[] = [
 
 /** Told in other tests of this folder: readings, properties, went, idle. */
 const ELSEWHERE = [
+  "logged-otherwise",
+  "fact-ahead",
+  "edit-of-past",
   "ride-missing",
   "two-waits",
   "run-unfixed",

@@ -53,11 +53,10 @@ export const HOUSE: HouseRules = {
   mealEvery: 360,
   mealFor: 30,
   wheelDay: 600,
-  wheelBreak: 15,
-  wheelBreakEvery: 120,
+  wheelBreak: { minutes: 15, every: 120 },
   wheelAwake: 840,
-  reserveShare: 0.15,
-  reserveColdShare: 0.25,
+  reserve: 0.15,
+  reserveCold: 0.25,
   swap: 2,
   choreJoin: 15,
   warmUp: 60,
@@ -66,7 +65,7 @@ export const HOUSE: HouseRules = {
   bedAfter: 90,
   planDrivesAt: "bad-into-firm",
   roundCalls: 5,
-  enoughWh: 15,
+  enough: 15,
   shelterAfter: 30,
   dayRate: 600,
   stated: new Set(),
@@ -367,4 +366,15 @@ export const actual = (went: Went): Actual => ({
     note: null,
   }),
   pieces: new Map(),
+});
+
+/** What is logged of a hit or task, of a stop: what is not said was not. */
+export const happened = (parts: Partial<ActualActivity>): ActualActivity => ({
+  ...{ at: null, end: null, signalPath: null, note: null, done: true },
+  ...parts,
+});
+
+export const stopped = (parts: Partial<ActualStop>): ActualStop => ({
+  ...{ arrived: null, left: null, driver: null, note: null },
+  ...parts,
 });

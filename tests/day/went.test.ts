@@ -13,12 +13,10 @@ const BASE: Description = {
 
 function went(entries: Went, now: string | null = null, description = BASE): Day {
   const plan = makePlan(description);
-  const { day, findings } = computeDay(
-    { ...plan, actual: actual(entries) },
-    legsOf(plan),
-    NOTHING_BEFORE,
-    now === null ? null : at(now),
-  );
+  const { day, findings } = computeDay({ ...plan, actual: actual(entries) }, legsOf(plan), NOTHING_BEFORE, {
+    now: now === null ? null : at(now),
+    unedited: null,
+  });
   if (day === null) throw new Error(findings.map((finding) => finding.code).join());
   return day;
 }

@@ -32,6 +32,8 @@ const ALONG: ReadonlyMap<string, readonly string[]> = new Map<string, readonly s
   ["driving-too-long", ["law-open-review"]],
   ["exception-claimed", ["law-open-review"]],
   ["fuel-stop-place", ["caution-roadside"]],
+  // Of a command line all that `check` says is read.
+  ["fact-ahead", ["caution-radiation", "night-driving"]],
   ["hit-left-out", ["hit-unpowered"]],
   ["look-unknown", ["light-unknown"]],
   ["mistakes-more", ["id-unknown"]],

@@ -2,7 +2,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import * as z from "zod";
-import { sectionForms } from "../../src/plan/read/sections.ts";
+import { planForm } from "../../src/plan/read/sections.ts";
 import { planSchema } from "../../src/plan/schema.ts";
 import { sourceText } from "../../src/plan/text/source.ts";
 import { type PlanNode, raw } from "../../src/plan/text/tree.ts";
@@ -10,7 +10,7 @@ import { readYaml } from "../../src/plan/text/yaml.ts";
 import { runs } from "../fuzz.ts";
 import { everything, smallest } from "./plans.ts";
 
-const schemas = new Map([...sectionForms].map(([key, [form]]) => [key, form.schema(z, false)]));
+const schemas = new Map([...planForm.fields].map(([key, { form }]) => [key, form.schema(z, false)]));
 
 function sectionsOf(text: string): readonly (readonly [string, PlanNode])[] {
   const { tree } = readYaml(sourceText("", text));
@@ -20,7 +20,7 @@ function sectionsOf(text: string): readonly (readonly [string, PlanNode])[] {
 /** Both answers for every section of a text that has a form. */
 const answers = (text: string): readonly (readonly [string, boolean, boolean])[] =>
   sectionsOf(text).flatMap(([key, node]) => {
-    const form = sectionForms.get(key)?.[0];
+    const form = planForm.fields.get(key)?.form;
     const schema = schemas.get(key);
     return form && schema ? [[key, form.fits(node), schema.safeParse(raw(node)).success] as const] : [];
   });
@@ -78,7 +78,7 @@ describe("the JSON Schema", () => {
     const schema = await planSchema();
     expect(schema["$schema"]).toBe("http://json-schema.org/draft-07/schema#");
     expect(schema["additionalProperties"]).toBe(false);
-    expect(Object.keys(schema["properties"] ?? {})).toEqual([...sectionForms.keys()]);
+    expect(Object.keys(schema["properties"] ?? {})).toEqual([...planForm.fields.keys()]);
     for (const [key, value] of Object.entries(schema["properties"] ?? {}))
       expect([key, value]).toEqual([key, expect.objectContaining({ description: expect.any(String) })]);
   });

@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import type { Day } from "../../src/day/day.ts";
 import { legKey } from "../../src/legs/leg.ts";
-import { geojson } from "../../src/reports/drives/geojson.ts";
-import { gpx, xmlText } from "../../src/reports/drives/gpx.ts";
+import { geojson } from "../../src/render/geojson.ts";
+import { toGpx, xmlText } from "../../src/render/gpx.ts";
 import { type DrivesOptions, drivesReport } from "../../src/reports/drives/index.ts";
 import { dayMap } from "../../src/reports/drives/map.ts";
 import type { Json, Table } from "../../src/reports/shared/view.ts";
@@ -203,7 +203,7 @@ describe("the map", () => {
   };
 
   it("as GeoJSON: longitude first, straight lines said to be so", () => {
-    const map = geojson(made.plan, dayMap(made));
+    const map = geojson(dayMap(made));
     expect(map).toMatchObject({ type: "FeatureCollection" });
     const features = rows(map, "features");
     expect(features[0]).toMatchObject({
@@ -225,16 +225,16 @@ describe("the map", () => {
 
   it("follows the road where a routing server gave its shape", () => {
     const routed = new Map([[legKey("lodge", "pier"), shape]]);
-    const features = rows(geojson(made.plan, dayMap(made, routed)), "features");
+    const features = rows(geojson(dayMap(made, routed)), "features");
     const drive = features.find(({ properties }) => isFields(properties) && properties["id"] === "wagon.1");
     expect(drive).toMatchObject({ geometry: { coordinates: shape.line }, properties: { straight: false, note: null } });
-    const text = gpx(dayMap(made, routed));
+    const text = toGpx(dayMap(made, routed));
     expect(text).toContain('<trkpt lat="46.700000" lon="-90.850000"/>');
     expect(text).not.toContain("straight");
   });
 
   it("as GPX: waypoints, and routes of two points for straight lines", () => {
-    const text = gpx(dayMap(made));
+    const text = toGpx(dayMap(made));
     expect(text).toContain('<wpt lat="46.600000" lon="-90.880000"><name>lodge</name></wpt>');
     expect(text).toContain("<name>wagon: lodge to pier</name><desc>a straight line: the road is not known</desc>");
     expect(text.match(/<rtept /g)).toHaveLength(4);
@@ -262,6 +262,6 @@ describe("the map", () => {
       "&lt;a href=&quot;x&quot;&gt;&amp;&apos;\ufffd\ufffd\ufffd]]&gt;",
     );
     const named = { ...made, plan: { ...made.plan, title: "</name><wpt/>" } };
-    expect(gpx(dayMap(named))).toContain("<name>&lt;/name&gt;&lt;wpt/&gt;, 2027-01-20</name>");
+    expect(toGpx(dayMap(named))).toContain("<name>&lt;/name&gt;&lt;wpt/&gt;, 2027-01-20</name>");
   });
 });

@@ -4,10 +4,6 @@ import type { SarifResult } from "../../render/checkForms.ts";
 import type { ExitCode } from "../exit.ts";
 import type { CommonOptions } from "../options.ts";
 
-/** The forms of `check`. */
-export const CHECK_FORMS = ["text", "list", "json", "markdown", "csv", "ndjson", "sarif", "unix"] as const;
-export type CheckForm = (typeof CHECK_FORMS)[number];
-
 /** A file to check. */
 export interface Target {
   readonly name: string;
@@ -26,7 +22,8 @@ export interface Piece {
 /** What a thread must know to print as the command itself would. */
 export interface Setup {
   readonly options: CommonOptions;
-  readonly form: CheckForm;
+  /** The name of the form. */
+  readonly form: string;
   readonly many: boolean;
   readonly cwd: string;
   readonly stdout: { readonly isTty: boolean; readonly columns: number | null };

@@ -5,11 +5,12 @@
 
 import { answers as answerParts, codes, type Json, VERSION } from "../../index.ts";
 import type { CheckedPlan, SarifResult } from "../../render/checkForms.ts";
+import { formsOf } from "../../render/forms.ts";
 import type { Invocation } from "../command.ts";
 import { EXIT } from "../exit.ts";
 import { envelopeOf, type PlanOutcome, several } from "../plan/planCommand.ts";
 import { printed } from "../print.ts";
-import type { CheckForm, Piece } from "./pool.ts";
+import type { Piece } from "./pool.ts";
 
 export interface CheckOutcome extends PlanOutcome {
   readonly notJudged: readonly string[];
@@ -25,8 +26,8 @@ export interface Sink {
 }
 
 /** The sink of a form; `many` where more than one plan is to come. */
-export async function sinkFor(form: CheckForm, invocation: Invocation, many: boolean): Promise<Sink> {
-  switch (form) {
+export async function sinkFor(name: string, invocation: Invocation, many: boolean): Promise<Sink> {
+  switch (name) {
     case "json":
       return jsonSink(many);
     case "ndjson": {
@@ -42,7 +43,7 @@ export async function sinkFor(form: CheckForm, invocation: Invocation, many: boo
       return lines(findingsCsvHead(invocation.options), findingsCsvRows);
     }
     default:
-      return textSink(form, invocation, many);
+      return textSink(name, invocation, many);
   }
 }
 
@@ -104,7 +105,8 @@ function sarifSink(): Sink {
   };
 }
 
-function textSink(form: "text" | "list" | "markdown", { io, options }: Invocation, many: boolean): Sink {
+function textSink(name: string, { io, options }: Invocation, many: boolean): Sink {
+  const form = formsOf("check").find((one) => one.name === name);
   let count = 0;
   let failed = 0;
   return {
@@ -112,7 +114,7 @@ function textSink(form: "text" | "list" | "markdown", { io, options }: Invocatio
       if (report === null) return { exit };
       const heading = { kind: "heading", text: context.file ?? "standard input" } as const;
       const named = many ? { ...report, blocks: [heading, ...report.blocks] } : report;
-      return { exit, text: await printed(io, options, form, named) };
+      return { exit, text: form === undefined ? "" : await printed(io, options, form, named) };
     },
     join({ text, exit }) {
       if (text === undefined) return "";

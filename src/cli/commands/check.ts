@@ -1,5 +1,5 @@
 /** `check PLAN…`: all findings, worst first; many files and folders at once. */
-import { CHECK_FORMS, type CheckForm, type Piece, type Target } from "../check/pool.ts";
+import type { Piece, Target } from "../check/pool.ts";
 import type { Sink } from "../check/sinks.ts";
 import type { CommandFile, Invocation } from "../command.ts";
 import { EXIT, type ExitCode, worst } from "../exit.ts";
@@ -11,7 +11,8 @@ export const check: CommandFile = {
   name: "check",
   summary: "print all findings, worst first",
   watches: true,
-  more: "Forms: text, list, json, markdown, csv, ndjson, sarif, unix. Folders and patterns are searched for plans of days.",
+  forms: true,
+  more: "Folders and patterns are searched for plans of days.",
   build: (command) => {
     command.argument("<plan...>", "plan files, folders or patterns; - reads one from standard input");
   },
@@ -21,7 +22,7 @@ export const check: CommandFile = {
 async function run(invocation: Invocation): Promise<ExitCode> {
   const { io, options, args } = invocation;
   const { sinkFor } = await import("../check/sinks.ts");
-  const form = chooseForm("check", invocation, CHECK_FORMS);
+  const { name: form } = chooseForm("check", invocation);
   const targets = targetsOf(io, args);
   const many = targets.length > 1;
   const sink = await sinkFor(form, invocation, many);
@@ -46,7 +47,7 @@ async function run(invocation: Invocation): Promise<ExitCode> {
 }
 
 interface How {
-  readonly form: CheckForm;
+  readonly form: string;
   readonly many: boolean;
   readonly sink: Sink;
 }

@@ -19,7 +19,6 @@ function chance(text: string): number {
 export const drives = planCommand({
   name: "drives",
   summary: "print legs with likely and bad time, leave-by, slack, the chance of each hit, gaps; propose drivers",
-  more: "Forms: text, list, json, markdown, csv, geojson, gpx.",
   configure: (command) => {
     command
       .option("--chance <share>", "say also when to leave for this chance, as in 95%", chance)
@@ -31,13 +30,7 @@ export const drives = planCommand({
     const wanted = invocation.own["chance"];
     return { relief: await relieved(loaded, invocation), chance: typeof wanted === "number" ? wanted : null };
   },
-  forms: {
-    async geojson(asked) {
-      const [{ geojson }, { toJson }] = await Promise.all([maps(), import("../../render/json.ts")]);
-      return toJson(geojson(asked.loaded.plan, await mapOf(asked)));
-    },
-    gpx: async (asked) => (await maps()).gpx(await mapOf(asked)),
-  },
+  own: async (form, asked) => (form.takes === "map" ? (await form.load())(await mapOf(asked)) : ""),
 });
 
 /** The map, and a remark on what is not on it. */

@@ -3,10 +3,11 @@ import { answers, codes, nearest } from "../../index.ts";
 import type { CommandFile, Invocation } from "../command.ts";
 import { EXIT, type ExitCode, usage } from "../exit.ts";
 import { chooseForm, deliver } from "../output.ts";
-import { FORMS, printed } from "../print.ts";
+import { printed } from "../print.ts";
 
 export const explain: CommandFile = {
   name: "explain",
+  forms: true,
   summary: "tell what a finding means, the rule behind it with its source, an example and the cure",
   more: "Without a code it lists all codes.",
   build: (command) => {
@@ -16,7 +17,7 @@ export const explain: CommandFile = {
 };
 
 async function run({ io, options, args: [code] }: Invocation): Promise<ExitCode> {
-  const form = chooseForm("explain", { io, options }, FORMS);
+  const form = chooseForm("explain", { io, options });
   const [{ catalogue, explanation }, { envelope, formOfText, headOfText, plainSay }] = await Promise.all([
     codes(),
     answers(),
@@ -32,7 +33,7 @@ async function run({ io, options, args: [code] }: Invocation): Promise<ExitCode>
   const plan = headOfText(null);
   const telling = formOfText(plainSay, null);
   const answer = { command: "explain", plan, ok: true, findings: [], data: report.data, form: telling };
-  const shown = form === "json" ? { ...report, data: envelope(answer) } : report;
+  const shown = form.name === "json" ? { ...report, data: envelope(answer) } : report;
   deliver(io, options, await printed(io, options, form, shown));
   return EXIT.done;
 }

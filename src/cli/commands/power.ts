@@ -1,18 +1,12 @@
 /** `power PLAN…`: pack by pack and hit by hit, margin and moves proved. */
-import { makeReport } from "../../index.ts";
 import { ownFlag } from "../command.ts";
 import { planCommand } from "../plan/planCommand.ts";
 
 export const power = planCommand({
   name: "power",
   summary: "print pack by pack and hit by hit what is used, charged and swapped, and a chart of the charge",
-  more: "Forms: text, list, markdown, csv, json, svg (the chart alone).",
   configure: (command) => {
     command.option("--fly", "print which packs may fly, where and how many a person");
   },
   options: async ({ invocation }) => ({ fly: ownFlag(invocation, "fly") }),
-  forms: {
-    svg: async (asked) =>
-      (await import("../../render/svg.ts")).toSvg(await makeReport("power", asked.judged, asked.options)),
-  },
 });

@@ -13,7 +13,7 @@ import {
   solveDay,
   type ZoneId,
 } from "../../index.ts";
-import type { Invocation } from "../command.ts";
+import { type Invocation, ownText } from "../command.ts";
 import { planFiles, readSource, type Source } from "../io/source.ts";
 
 /** What every outcome is printed with: whose it is, its words, and how its findings are written. */
@@ -62,11 +62,30 @@ export async function loadText(
     options.set.length === 0 ? text : await (await import("./edits.ts")).editedText(io, file, text, options.set);
   const reading = await readPlan(edited, { file, files: planFiles(io), disk, redact: options.redact });
   if (!reading.ok) return refused(file, reading.findings);
+  const now = await nowFlag(invocation, reading.plan);
   const solved = await solveDay(reading, {
-    now: await nowFlag(invocation, reading.plan),
+    now,
+    unedited: now === null ? null : await unedited(invocation, file, text, disk),
     route: async (plan) => (await import("../io/routingEdge.ts")).askForPlan(io, plan),
   });
   return solved.ok ? loaded(invocation, file, edited, solved) : refused(file, solved.findings, solved.plan);
+}
+
+/** The plan before the edit that is asked about: without `--set`, or as `--since` names it; null where nothing is edited. */
+async function unedited(
+  invocation: Invocation,
+  file: string | null,
+  text: string,
+  disk: string | null,
+): Promise<Plan | null> {
+  const older = ownText(invocation, "since");
+  if (older !== null) {
+    const before = await (await import("./older.ts")).loadOlder(file, invocation, older, loadPlan);
+    return before.ok ? before.plan : null;
+  }
+  if (invocation.options.set.length === 0) return null;
+  const reading = await readPlan(text, { file, files: planFiles(invocation.io), disk });
+  return reading.ok ? reading.plan : null;
 }
 
 /** `--now`, as the plan writes times; null where it is not given. */

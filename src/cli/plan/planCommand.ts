@@ -13,11 +13,12 @@ import {
   type ReportOptions,
   type Topic,
 } from "../../index.ts";
+import type { Form, MapForm, SheetForm } from "../../render/forms.ts";
 import type { CommandFile, Invocation } from "../command.ts";
 import { EXIT, type ExitCode, worst } from "../exit.ts";
 import { readSource } from "../io/source.ts";
 import { chooseForm, deliver, noteStyle } from "../output.ts";
-import { FORMS, printed } from "../print.ts";
+import { printed } from "../print.ts";
 import { type LoadedPlan, loadSource, type PlanContext } from "./load.ts";
 
 /** A command over plans: its report by name, and what its flags add to it. */
@@ -35,8 +36,8 @@ export interface PlanCommand {
   readonly printsFindings?: false;
   /** Answers to a text that is no plan, such as a log; null where it is for the usual way. */
   instead?(invocation: Invocation, file: string | null, text: string): Promise<PlanOutcome | null>;
-  /** Forms beside those that every report has. */
-  readonly forms?: Readonly<Record<string, (asked: ReportRequest) => Promise<string>>>;
+  /** Prints a form that is not made from the report. */
+  own?(form: SheetForm | MapForm, asked: ReportRequest): Promise<string>;
 }
 
 /** One plan, judged, and how it was asked for. */
@@ -65,6 +66,7 @@ export function planCommand(spec: PlanCommand): CommandFile {
     name: spec.name,
     summary: spec.summary,
     watches: true,
+    forms: true,
     ...(spec.more === undefined ? {} : { more: spec.more }),
     build(command) {
       command.argument("<plan...>", "plan files; - reads one from standard input");
@@ -76,11 +78,11 @@ export function planCommand(spec: PlanCommand): CommandFile {
 
 async function runReports(spec: PlanCommand, invocation: Invocation): Promise<ExitCode> {
   const { io, options, args } = invocation;
-  const form = chooseForm<string>(spec.name, invocation, [...FORMS, ...Object.keys(spec.forms ?? {})]);
+  const form = chooseForm(spec.name, invocation);
   const answers: PlanOutcome[] = [];
   for (const argument of args) answers.push(await answer(spec, invocation, argument, form));
   const exit = answers.map((one) => one.exit).reduce(worst, EXIT.done);
-  if (form !== "json")
+  if (form.name !== "json")
     await printFindings(
       invocation,
       answers.filter(({ report }) => spec.printsFindings !== false || report === null),
@@ -90,7 +92,7 @@ async function runReports(spec: PlanCommand, invocation: Invocation): Promise<Ex
   return exit;
 }
 
-async function answer(spec: PlanCommand, invocation: Invocation, argument: string, form: string): Promise<PlanOutcome> {
+async function answer(spec: PlanCommand, invocation: Invocation, argument: string, form: Form): Promise<PlanOutcome> {
   const source = await readSource(invocation.io, argument, invocation.options.name);
   const instead = source.ok ? ((await spec.instead?.(invocation, source.file, source.text)) ?? null) : null;
   if (instead !== null) return instead;
@@ -100,9 +102,10 @@ async function answer(spec: PlanCommand, invocation: Invocation, argument: strin
   const common = { loaded, judged, invocation, options: reportOptions(loaded, invocation) };
   const asked: ReportRequest = { ...common, options: { ...common.options, ...(await spec.options?.(common)) } };
   const exit = spec.exit?.(asked) ?? (await exitOf(judged.findings, invocation));
-  const own = spec.forms?.[form];
-  if (own !== undefined)
-    return { context: loaded, findings: judged.findings, report: null, text: await own(asked), exit };
+  if ((form.takes === "sheet" || form.takes === "map") && spec.own !== undefined) {
+    const text = await spec.own(form, asked);
+    return { context: loaded, findings: judged.findings, report: null, text, exit };
+  }
   return {
     context: loaded,
     findings: judged.findings,
@@ -150,21 +153,20 @@ export async function printFindings({ io, options }: Invocation, answers: readon
 async function wholeText(
   command: string,
   { io, options }: Invocation,
-  form: string,
+  form: Form,
   answers: readonly PlanOutcome[],
 ): Promise<string> {
-  if (form === "json") {
+  if (form.name === "json") {
     const { toJson } = await import("../../render/json.ts");
     return toJson(await jsonOf(command, answers));
   }
-  const common = FORMS.find((one) => one === form);
   const texts: string[] = [];
   for (const { context, report, text } of answers) {
     if (text !== undefined) texts.push(text);
-    if (report === null || common === undefined) continue;
-    texts.push(await printed(io, options, common, answers.length > 1 ? named(report, context.file) : report));
+    if (report === null || form.takes !== "report") continue;
+    texts.push(await printed(io, options, form, answers.length > 1 ? named(report, context.file) : report));
   }
-  return texts.join(form === "csv" ? "\r\n" : "\n");
+  return texts.join(form.name === "csv" ? "\r\n" : "\n");
 }
 
 /** With several plans each says whose it is. */

@@ -1,16 +1,18 @@
 /**
- * What enters the day and what is missed: rides by others and stops' own times first, in run order, then firm hits and
+ * What enters the day and what is missed: what was logged, then rides by others and stops' own times first, in run order, then firm hits and
  * standbys by time, other hits by time, tasks in file order. What contradicts those already in is told once, with the
  * tightest chain, and the day is then the day without it.
  */
-import type { Definition, Facts, Finding, Term } from "../../findings/finding.ts";
+import type { Definition, Finding, Facts as FindingFacts, Term } from "../../findings/finding.ts";
 import type { Id } from "../../plan/plan.ts";
 import { type Instant, type Interval, instant } from "../../time/units.ts";
-import type { Frozen } from "../facts/pinned.ts";
+import { contradiction, withoutContradiction } from "../facts/contradictions.ts";
+import { AS_PLANNED, type Fit, resolve, turnedRound } from "../facts/fit.ts";
+import type { Pins } from "../facts/pins.ts";
 import * as say from "../findings/findings.ts";
 import type { Order } from "../order/order.ts";
 import { liveOf } from "../order/visits.ts";
-import { type Build, buildNetwork, type Entered } from "./build.ts";
+import { type Build, buildNetwork, type Entered, type Facts } from "./build.ts";
 import { type Conflict, feasible, ringOf, tightestConflict } from "./network.ts";
 import { type Timing, timeLegs } from "./timing.ts";
 
@@ -20,66 +22,123 @@ type Candidate = { readonly kind: "ride" | "stop" | "activity"; readonly id: Id 
 export interface Given {
   /** When each leg is driven, for its weather. */
   readonly during: ReadonlyMap<Id, Interval>;
-  readonly frozen: Frozen;
+  readonly pins: Pins;
 }
 
 export interface Admitted {
   readonly build: Build;
   readonly missed: ReadonlySet<Id>;
   readonly findings: readonly Finding[];
+  /** What gave way to the facts. */
+  readonly fit: Fit;
+  /** Facts that cannot all be true: mistakes of the plan, and no day. */
+  readonly contradictions: readonly Finding[];
   /** The instants that wait for each other, each before the next: a mistake of the plan, and no day. */
   readonly ring: readonly string[] | null;
 }
 
 export function admit(order: Order, given: Given): Admitted {
-  const candidates = inRank(order);
   const nothing: ReadonlySet<Id> = new Set();
-  const all = buildNetwork(order, timeLegs(order, nothing, given.during), enteredFrom(candidates), given.frozen);
-  if (feasible(all.network)) return { build: all, missed: nothing, findings: [], ring: null };
-  const ring = ringOf(all.network);
-  if (ring !== null) return { build: all, missed: nothing, findings: [], ring };
-  return oneByOne(order, given, candidates);
+  const { pins, fit, contradictions } = fitFacts(order, given, nothing);
+  const all = inRank(order);
+  const [facts, candidates] = [all.filter(({ id }) => pins.done.has(id)), all.filter(({ id }) => !pins.done.has(id))];
+  const build = buildNetwork(order, timeLegs(order, nothing, given.during), enteredFrom(all), { pins, fit });
+  const admitted = { build, missed: nothing, findings: [], fit, contradictions, ring: null };
+  if (contradictions.length > 0 || feasible(build.network)) return admitted;
+  const ring = ringOf(build.network);
+  if (ring !== null) return { ...admitted, ring };
+  return oneByOne({ order, given: { ...given, pins }, facts, candidates, out: new Set(), findings: [], fit });
 }
 
-interface Missed {
-  /** Ids of what is out, in the order in which it was refused. */
+/** The days' facts alone, with what gives way to them; a pin that contradicts another is told and left out. */
+function fitFacts(
+  order: Order,
+  given: Given,
+  missed: ReadonlySet<Id>,
+): Pick<Admitted, "fit" | "contradictions"> & { pins: Pins } {
+  let { pins } = given;
+  let fit = AS_PLANNED;
+  const contradictions: Finding[] = [];
+  if (pins.at.size === 0 && pins.done.size === 0) return { pins, fit, contradictions };
+  const timing = timeLegs(order, missed, given.during);
+  const entered: Entered = { activities: pins.done, stops: new Set(), rides: new Set() };
+  for (;;) {
+    const build = buildNetwork(order, timing, entered, { pins: { ...pins, now: null }, fit });
+    const conflict = feasible(build.network) ? null : tightestConflict(build.network);
+    if (conflict === null) return { pins, fit, contradictions };
+    const step = resolve(build, pins, fit, conflict);
+    if ("fit" in step) {
+      fit = step.fit;
+      continue;
+    }
+    contradictions.push(...contradiction(order.plan, pins, step));
+    pins = withoutContradiction(pins, step);
+  }
+}
+
+/** The candidates enter in rank, after the facts; `out` is what is missed, in the order in which it was refused. */
+interface Entering {
+  readonly order: Order;
+  readonly given: Given;
+  readonly facts: readonly Candidate[];
+  readonly candidates: readonly Candidate[];
   readonly out: Set<string>;
   readonly findings: Finding[];
+  fit: Fit;
 }
 
 /** Enters the candidates in rank; a refusal that changes how a leg is planned begins the day anew, without what is out. */
-function oneByOne(order: Order, given: Given, candidates: readonly Candidate[]): Admitted {
-  const missed: Missed = { out: new Set(), findings: [] };
+function oneByOne(entering: Entering): Admitted {
+  const { order, given, out } = entering;
   for (;;) {
-    const kept = enter(order, given, candidates, missed);
-    if (kept === null) continue;
-    const build = buildNetwork(order, timeLegs(order, missed.out, given.during), enteredFrom(kept), given.frozen);
-    return { build, missed: missed.out, findings: missed.findings, ring: null };
+    const kept = enter(entering);
+    if (kept === null) {
+      entering.fit = fitFacts(order, given, out).fit;
+      continue;
+    }
+    const facts: Facts = { pins: given.pins, fit: entering.fit };
+    const build = buildNetwork(order, timeLegs(order, out, given.during), enteredFrom(kept), facts);
+    const { findings, fit } = entering;
+    return { build, missed: out, findings, fit, contradictions: [], ring: null };
   }
 }
 
 /** One pass; null where a refusal changed the legs and the pass has to begin again. */
-function enter(
-  order: Order,
-  given: Given,
-  candidates: readonly Candidate[],
-  missed: Missed,
-): readonly Candidate[] | null {
-  const timing = timeLegs(order, missed.out, given.during);
-  let kept: readonly Candidate[] = [];
-  for (const candidate of candidates) {
-    if (missed.out.has(candidate.id)) continue;
-    const trial = buildNetwork(order, timing, enteredFrom([...kept, candidate]), given.frozen);
-    if (feasible(trial.network)) {
+function enter(entering: Entering): readonly Candidate[] | null {
+  const { order, given, out, findings } = entering;
+  const timing = timeLegs(order, out, given.during);
+  let kept: readonly Candidate[] = entering.facts;
+  for (const candidate of entering.candidates) {
+    if (out.has(candidate.id)) continue;
+    const conflict = conflictOf(entering, timing, [...kept, candidate]);
+    if (conflict === null) {
       kept = [...kept, candidate];
       continue;
     }
-    const conflict = tightestConflict(trial.network);
-    if (conflict !== null) missed.findings.push(missedFinding(order, candidate, conflict));
-    missed.out.add(candidate.id);
-    if (!sameTiming(timing, timeLegs(order, missed.out, given.during))) return null;
+    if (conflict !== "ring") findings.push(missedFinding(order, candidate, conflict));
+    out.add(candidate.id);
+    if (!sameTiming(timing, timeLegs(order, out, given.during))) return null;
   }
   return kept;
+}
+
+/** What stands against the last of `entered`, whatever order it comes in against what is logged; null where nothing does. */
+function conflictOf(entering: Entering, timing: Timing, entered: readonly Candidate[]): Conflict | "ring" | null {
+  const { order, given } = entering;
+  const last = entered.at(-1)?.id ?? "";
+  const asPlanned = entering.fit;
+  let first: Conflict | "ring" | null = null;
+  for (let fit: Fit | null = asPlanned; fit !== null; ) {
+    const trial = buildNetwork(order, timing, enteredFrom(entered), { pins: given.pins, fit });
+    if (feasible(trial.network)) {
+      entering.fit = fit;
+      return null;
+    }
+    const conflict = tightestConflict(trial.network);
+    first ??= conflict ?? "ring";
+    fit = conflict === null ? null : turnedRound(fit, last, (id) => given.pins.done.has(id), conflict);
+  }
+  return first;
 }
 
 const sameTiming = (a: Timing, b: Timing): boolean =>
@@ -147,7 +206,7 @@ function byTime({ plan, visits }: Order, id: Id): readonly Id[] {
 }
 
 type Subject = readonly [
-  Definition<Facts & Parameters<typeof say.hitMissed.raise>[0]>,
+  Definition<FindingFacts & Parameters<typeof say.hitMissed.raise>[0]>,
   readonly (string | number)[],
   Instant | null,
 ];

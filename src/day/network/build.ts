@@ -6,7 +6,8 @@
  */
 import type { PlanPath } from "../../findings/finding.ts";
 import type { Id, Plan, Run, Stop } from "../../plan/plan.ts";
-import { type Frozen, freeze } from "../facts/pinned.ts";
+import { type Fit, pinDown } from "../facts/fit.ts";
+import type { Pins } from "../facts/pins.ts";
 import type { Order, OrderedLeg, Visit } from "../order/order.ts";
 import { buildActivities } from "./buildActivities.ts";
 import { type Label, Network } from "./network.ts";
@@ -42,7 +43,13 @@ export interface Build {
   readonly bounded: Set<Id>;
 }
 
-export function buildNetwork(order: Order, timing: Timing, entered: Entered, frozen: Frozen): Build {
+/** What stands, and what gives way to it. */
+export interface Facts {
+  readonly pins: Pins;
+  readonly fit: Fit;
+}
+
+export function buildNetwork(order: Order, timing: Timing, entered: Entered, facts: Facts): Build {
   const build: Build = {
     order,
     plan: order.plan,
@@ -56,7 +63,7 @@ export function buildNetwork(order: Order, timing: Timing, entered: Entered, fro
   for (const ride of order.plan.rides.values()) if (entered.rides.has(ride.id)) buildRide(build, ride.id);
   for (const run of order.plan.runs.values()) buildRun(build, run);
   buildActivities(build);
-  freeze(build, frozen);
+  pinDown(build, facts.pins, facts.fit);
   return build;
 }
 

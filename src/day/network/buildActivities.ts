@@ -12,6 +12,7 @@ import {
   shares,
 } from "../order/visits.ts";
 import { type Build, label, nodeOf, rulePath } from "./build.ts";
+import type { Rule } from "./network.ts";
 import { preparationOf, startsWith } from "./prepare.ts";
 import { timingOf } from "./timing.ts";
 
@@ -127,7 +128,8 @@ function orderWithin(build: Build, visit: Visit): void {
   const last = lastLive(lives);
   const strike = preparationOf(build, visit).strike;
   here.forEach((id, index) => {
-    build.network.atLeast(ready, takes(build, id), 0);
+    const setUp: Rule = { key: "set-up", first: visit.id, second: id, where: null };
+    build.network.atLeast(ready, takes(build, id), 0, null, setUp);
     for (const later of here.slice(index + 1)) {
       if (!mustFollow(build, id, later, lives)) continue;
       const from = strike && id === last?.id && !isLiveId(lives, later) ? nodeOf(build, `${visit.id}.packed`) : null;
@@ -136,9 +138,19 @@ function orderWithin(build: Build, visit: Visit): void {
         from ?? (liveToLive ? nodeOf(build, `${id}.end`) : frees(build, id)),
         takes(build, later),
         0,
+        null,
+        ruleOf(visit, id, later),
       );
     }
   });
+}
+
+/** What says which of two activities of a visit comes first. */
+function ruleOf({ stop }: Visit, first: Id, second: Id): Rule {
+  const listed = stop?.do ?? [];
+  if (stop === null || !listed.includes(first) || !listed.includes(second))
+    return { key: "time", first, second, where: null };
+  return { key: "do", first, second, where: [...stop.path, "do"] };
 }
 
 const isLiveId = (lives: readonly Live[], id: Id): boolean => lives.some((live) => live.id === id);
@@ -155,11 +167,13 @@ function tieIn(build: Build, { activity }: Attendance): void {
   const { network } = build;
   for (const id of activity.after) {
     const node = build.nodes.get(`${id}.end`) === undefined ? build.nodes.get(`${id}.arrive`) : frees(build, id);
-    if (node !== undefined) network.atLeast(node, takes(build, activity.id), 0);
+    const rule: Rule = { key: "after", first: id, second: activity.id, where: [...activity.path, "after"] };
+    if (node !== undefined) network.atLeast(node, takes(build, activity.id), 0, null, rule);
   }
   for (const id of activity.before) {
     const node = build.nodes.get(`${id}.start`) === undefined ? build.nodes.get(`${id}.leave`) : takes(build, id);
-    if (node !== undefined) network.atLeast(frees(build, activity.id), node, 0);
+    const rule: Rule = { key: "before", first: activity.id, second: id, where: [...activity.path, "before"] };
+    if (node !== undefined) network.atLeast(frees(build, activity.id), node, 0, null, rule);
   }
 }
 
@@ -175,7 +189,8 @@ function orderAcross(build: Build, entered: readonly Attendance[]): void {
       if (a.one.visits.some((visit) => b.one.visits.includes(visit)) || !shares(a.one, b.one)) continue;
       const samePlace = a.one.visits[0]?.place === b.one.visits[0]?.place;
       if (samePlace && overlapsLawfully(a.live, b.live)) continue;
-      build.network.atLeast(nodeOf(build, `${a.live.id}.end`), nodeOf(build, `${b.live.id}.inPosition`), 0);
+      const rule: Rule = { key: "time", first: a.live.id, second: b.live.id, where: null };
+      build.network.atLeast(nodeOf(build, `${a.live.id}.end`), nodeOf(build, `${b.live.id}.inPosition`), 0, null, rule);
     }
   });
 }

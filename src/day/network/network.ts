@@ -16,6 +16,14 @@ export interface Label {
   readonly activity: Id | null;
 }
 
+/** What puts two things in an order that a fact may turn round: the plan's line for it, or null for an order of the house. */
+export interface Rule {
+  readonly key: "do" | "after" | "before" | "time" | "set-up";
+  readonly first: Id;
+  readonly second: Id;
+  readonly where: PlanPath | null;
+}
+
 export interface Edge {
   readonly from: number;
   readonly to: number;
@@ -26,6 +34,7 @@ export interface Edge {
   readonly bound: "none" | "fixed" | "window";
   /** A fixed length read backwards, its minutes negative. */
   readonly backward: boolean;
+  readonly rule: Rule | null;
 }
 
 export const ORIGIN = 0;
@@ -63,31 +72,27 @@ export class Network {
   }
 
   /** `to` at least `weight` minutes after `from`. */
-  atLeast(from: number, to: number, weight: number, label: Label | null = null): void {
-    this.#add({ from, to, weight, label, bound: "none", backward: false });
+  atLeast(from: number, to: number, weight: number, label: Label | null = null, rule: Rule | null = null): void {
+    this.#add({ from, to, weight, label, bound: "none", backward: false, rule });
   }
 
   /** `to` exactly `weight` minutes after `from`. */
   exactly(from: number, to: number, weight: number, label: Label | null): void {
-    this.#add({ from, to, weight, label, bound: "none", backward: false });
-    this.#add({ from: to, to: from, weight: -weight, label, bound: "none", backward: true });
+    this.#add({ from, to, weight, label, bound: "none", backward: false, rule: null });
+    this.#add({ from: to, to: from, weight: -weight, label, bound: "none", backward: true, rule: null });
   }
 
   notBefore(node: number, at: number, label: Label): void {
-    this.#add({ from: ORIGIN, to: node, weight: at, label, bound: "none", backward: false });
+    this.#add({ from: ORIGIN, to: node, weight: at, label, bound: "none", backward: false, rule: null });
   }
 
   notAfter(node: number, at: number, label: Label, bound: "fixed" | "window"): void {
-    this.#add({ from: node, to: ORIGIN, weight: -at, label, bound, backward: false });
+    this.#add({ from: node, to: ORIGIN, weight: -at, label, bound, backward: false, rule: null });
   }
 
-  /** Turns the edges that `which` picks into mere order: no length, nothing read backwards, no bound. */
-  relax(which: (edge: Edge) => boolean): void {
-    const edges = this.edges.splice(0).flatMap((edge) => {
-      if (!which(edge)) return [edge];
-      const dropped = edge.backward || edge.from === ORIGIN || edge.to === ORIGIN;
-      return dropped ? [] : [{ ...edge, weight: Math.min(0, edge.weight), label: null }];
-    });
+  /** Replaces each edge by what `change` makes of it. */
+  change(change: (edge: Edge) => readonly Edge[]): void {
+    const edges = this.edges.splice(0).flatMap(change);
     for (const list of [...this.#out, ...this.#in]) list.length = 0;
     for (const edge of edges) this.#add(edge);
   }
@@ -154,6 +159,11 @@ export const earliest = (network: Network, use: Use, pinned = nothing): Float64A
 export const latest = (network: Network, use: Use, pinned = nothing): Float64Array | null =>
   longest(network, "backward", use, pinned)?.map((distance) => -distance) ?? null;
 
+/** The name of the bounds of what was logged or is past. */
+export const AS_IT_WENT = "as it went";
+
+/** Without the bounds of what was logged: how late it could have been. */
+export const plannedBounds: Use = (edge) => edge.bound === "none" || edge.label?.name !== AS_IT_WENT;
 export const everything: Use = () => true;
 export const lowerBounds: Use = (edge) => edge.bound === "none";
 export const fixedOnly: Use = (edge) => edge.bound !== "window";

@@ -7,13 +7,13 @@ import type { Finding } from "../../findings/finding.ts";
 import type { Id } from "../../plan/plan.ts";
 import * as say from "../findings/findings.ts";
 import type { Build, RunItem } from "./build.ts";
-import { earliest, everything, fixedOnly, latest, lowerBounds } from "./network.ts";
+import { earliest, everything, fixedOnly, latest, lowerBounds, plannedBounds } from "./network.ts";
 
 export interface Placed {
   readonly build: Build;
   /** By node, minutes since the epoch. */
   readonly value: Float64Array;
-  /** By node, with every fixed instant and window kept; Infinity where nothing bounds it. */
+  /** By node, with every fixed instant and window of the plan kept; Infinity where nothing bounds it. */
   readonly latest: Float64Array;
   /** Nodes that were placed late. */
   readonly late: ReadonlySet<number>;
@@ -43,7 +43,8 @@ export function place(build: Build, waits: ReadonlySet<Id>): Placed {
   const value = Float64Array.from(placedEarly);
   settleUnbounded(build, value);
   findings.push(...neverPlaced(build, value, findings.length > 0));
-  return { build, value, latest: late, late: new Set(pinned.keys()), findings };
+  const room = latest(network, plannedBounds) ?? late;
+  return { build, value, latest: room, late: new Set(pinned.keys()), findings };
 }
 
 /** A run with an instant that nothing leads to; not raised besides a run that has nothing fixed at all, which others may wait for. */

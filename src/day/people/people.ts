@@ -81,7 +81,7 @@ interface Tiles {
 /** The stretches one after the other, from the call to the release, both as they went where that is stated. */
 function tilesOf(input: TimelineInput, order: PersonOrder, stretches: readonly Stretch[]): Tiles {
   const { plan } = input.placed.build;
-  const planned = tile(stretches, (at) => placeAt(input, order, at), input.frozen);
+  const planned = tile(stretches, (at) => placeAt(input, order, at), input.fit);
   const went = plan.actual.people.get(order.id);
   const called =
     went?.call == null ? rounded(plan, planned, order.slept ?? "") : cutTo(planned, went.call, null, order.slept);

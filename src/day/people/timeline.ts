@@ -3,7 +3,7 @@ import type { PlanPath } from "../../findings/finding.ts";
 import type { Id, SpanKind, Stop } from "../../plan/plan.ts";
 import { type Instant, instant, minutes } from "../../time/units.ts";
 import type { DayTerm, Move } from "../day.ts";
-import { type Frozen, wentBetween } from "../facts/pinned.ts";
+import { type Fit, wentOtherwise } from "../facts/fit.ts";
 import { loadingMinutes, rulePath } from "../network/build.ts";
 import type { Placed } from "../network/place.ts";
 import type { OrderedLeg, PersonOrder, Stay, Visit } from "../order/order.ts";
@@ -28,7 +28,7 @@ const WEIGHT = { live: 6, held: 5, task: 4, road: 4, gear: 3, prepare: 2, standb
 export interface TimelineInput {
   readonly placed: Placed;
   readonly moves: readonly Move[];
-  readonly frozen: Frozen;
+  readonly fit: Fit;
 }
 
 /** Everything a person takes part in, unsorted and overlapping where the plan overlaps. */
@@ -258,11 +258,7 @@ function activityStretches({ placed }: TimelineInput, who: Id): readonly Stretch
 }
 
 /** One stretch at a time, the weightier over the lighter; what is left between them is a wait at the place they are. */
-export function tile(
-  stretches: readonly Stretch[],
-  placeAt: (at: Instant) => Id | null,
-  frozen: Frozen,
-): readonly Stretch[] {
+export function tile(stretches: readonly Stretch[], placeAt: (at: Instant) => Id | null, fit: Fit): readonly Stretch[] {
   const cuts = [...new Set(stretches.flatMap((stretch) => [stretch.from, stretch.to]))].sort((a, b) => a - b);
   const tiles: Stretch[] = [];
   cuts.slice(0, -1).forEach((from, index) => {
@@ -272,7 +268,7 @@ export function tile(
       (best, one) => (best === null || one.weight > best.weight ? one : best),
       null,
     );
-    const made: Stretch = top === null ? waiting(from, to, placeAt(from), frozen) : lived({ ...top, from, to }, frozen);
+    const made: Stretch = top === null ? waiting(from, to, placeAt(from), fit) : asItWent({ ...top, from, to }, fit);
     const before = tiles.at(-1);
     if (before !== undefined && sameDoing(before, made)) tiles[tiles.length - 1] = { ...before, to };
     else tiles.push(made);
@@ -280,14 +276,15 @@ export function tile(
   return tiles;
 }
 
-/** Preparations between two instants as they went lasted as long as they did; drives, hits and tasks keep their names. */
-const lived = (stretch: Stretch, frozen: Frozen): Stretch => {
-  const named = stretch.name === stretch.activity || stretch.is !== "duty";
-  return !named && wentBetween(frozen, stretch) ? { ...stretch, name: "as it went" } : stretch;
+/** A preparation that lasted otherwise than planned is as it went; drives, hits and tasks keep their names. */
+const asItWent = (stretch: Stretch, fit: Fit): Stretch => {
+  const named = stretch.name === stretch.activity || stretch.is !== "duty" || stretch.ends[0] === "";
+  if (named || !wentOtherwise(fit, stretch, stretch.ends)) return stretch;
+  return { ...stretch, name: "as it went", where: null, vehicle: null, activity: null };
 };
 
-const waiting = (from: Instant, to: Instant, place: Id | null, frozen: Frozen): Stretch => ({
-  name: wentBetween(frozen, { from, to }) ? "as it went" : "wait",
+const waiting = (from: Instant, to: Instant, place: Id | null, fit: Fit): Stretch => ({
+  name: wentOtherwise(fit, { from, to }, ["", ""]) ? "as it went" : "wait",
   from,
   to,
   is: "duty",

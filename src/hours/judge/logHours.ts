@@ -1,6 +1,6 @@
 /** Judges a log file: everyone in it under the rule sets that it names. */
 
-import { HOUSE_HOURS } from "../../plan/houseRules.ts";
+import { HOUSE_DEFAULTS } from "../../plan/houseRules.ts";
 import type { HoursLog, LogPerson } from "../../plan/log/log.ts";
 import { type Instant, instant } from "../../time/units.ts";
 import { calendarsOf } from "../count/calendar.ts";
@@ -24,7 +24,7 @@ export function logHours(log: HoursLog, at: Instant | null): readonly PersonHour
   const options = { ...NO_OPTIONS, ...log.options };
   const calendars = calendarsOf(log.zone);
   const bindings = log.rules.map(
-    (name): Binding => ({ rules: ruleSet(name, options, HOUSE_HOURS), because: "named in the log" }),
+    (name): Binding => ({ rules: ruleSet(name, options, HOUSE_DEFAULTS), because: "named in the log" }),
   );
   return log.people.map((person) =>
     personHours({

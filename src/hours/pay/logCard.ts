@@ -1,6 +1,6 @@
 /** A log as time cards: the shifts that begin on one date are that day's work. */
 import { groupBy, type Some, sumOf } from "../../lists.ts";
-import { HOUSE_HOURS } from "../../plan/houseRules.ts";
+import { HOUSE_DEFAULTS } from "../../plan/houseRules.ts";
 import type { HoursLog, LogPerson } from "../../plan/log/log.ts";
 import { dateText } from "../../time/index.ts";
 import { type Instant, type Interval, overlap } from "../../time/units.ts";
@@ -43,9 +43,9 @@ function dayOf(
   const minutes = (counts: (span: LogSpan) => boolean): number =>
     sumOf(spans.filter(counts), (span) => sumOf(shifts, (shift) => overlap(span, shift)));
   const short = ({ restBefore }: Shift): number | null =>
-    house === null || restBefore === null ? null : Math.max(0, HOUSE_HOURS.turnaround - restBefore);
+    house === null || restBefore === null ? null : Math.max(0, HOUSE_DEFAULTS.turnaround - restBefore);
   const missed = ({ from, to }: Shift): number | null =>
-    house === null ? null : mealsMissed(house, from, HOUSE_HOURS.mealEvery, to);
+    house === null ? null : mealsMissed(house, from, HOUSE_DEFAULTS.mealEvery, to);
   return {
     date,
     day: calendar.dayOf(first.from),

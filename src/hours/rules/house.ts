@@ -11,8 +11,7 @@ export interface HouseHours {
   readonly mealEvery: number;
   readonly mealFor: number;
   readonly wheelDay: number;
-  readonly wheelBreak: number;
-  readonly wheelBreakEvery: number;
+  readonly wheelBreak: { readonly minutes: number; readonly every: number };
 }
 
 /** A rest this long parts two working days; anything shorter is a pause inside one. */
@@ -62,11 +61,11 @@ function houseLimits(house: HouseHours, day: Since): readonly Limit[] {
       // A leg is rarely planned with its stops.
       advice: true,
       clause: CLAUSE,
-      title: `wheel break ${lengthText(house.wheelBreak)} every ${lengthText(house.wheelBreakEvery)}`,
+      title: `wheel break ${lengthText(house.wheelBreak.minutes)} every ${lengthText(house.wheelBreak.every)}`,
       counts: "driving",
-      allows: house.wheelBreakEvery,
+      allows: house.wheelBreak.every,
       forbids: "driving",
-      since: [{ kind: "break", minutes: house.wheelBreak, of: ["off", "berth", "meal", "duty", "idle"] }],
+      since: [{ kind: "break", minutes: house.wheelBreak.minutes, of: ["off", "berth", "meal", "duty", "idle"] }],
     },
     {
       kind: "max",

@@ -10,16 +10,20 @@ import { id, ids, length, who } from "../shape/leaves.ts";
 import { mistaken } from "../values/parsed.ts";
 
 export const activityFields = {
-  place: [scalar("a place, or `aboard wagon`", ["string"]), "where: a place, or `aboard wagon` while it rolls"],
+  place: [
+    scalar("a place, or `aboard wagon`", ["string"]),
+    "where: a place, or `aboard wagon` while it rolls",
+    { example: "pier" },
+  ],
   onRoad: [
     pairOf("two stops, as in [lodge, pier]", id),
     "between two stops, instead of a place; the spot follows from the time",
   ],
   who: [who, "ids, roles, `all` or `aboard`; by default everyone aboard the vehicles that list it"],
-  after: [ids, "hits or tasks that end before it"],
-  before: [ids, "hits or tasks that it ends before"],
-  path: [id, "one of `paths`: the way out of the signal"],
-  needs: [ids, "pieces of kit that must be there"],
+  after: [ids, "hits or tasks that end before it", { example: "[dawn]" }],
+  before: [ids, "hits or tasks that it ends before", { example: "[noon]" }],
+  path: [id, "one of `paths`: the way out of the signal", { example: "dish" }],
+  needs: [ids, "pieces of kit that must be there", { example: "[camera, monitor]" }],
 } satisfies Record<string, Field>;
 
 export const forField: Field = [length, "how long"];

@@ -10,7 +10,7 @@ import { type NumberRange, odometer, parseQuantity, share } from "../values/quan
 
 const ENGINE_HOURS: NumberRange = { what: "engine hours", least: 0, most: 200_000, example: "1204.5" };
 
-const note: Field = [text, "in words"];
+const note: Field = [text, "in words", { example: "the dish iced up" }];
 
 const personForm = entry(
   "what happened to a person: { call: 05:00, released: 18:20 }",
@@ -29,11 +29,11 @@ const activityForm = entry(
   "what happened to a hit or task: { at: 06:04 }",
   {},
   {
-    at: [time, "when it began"],
+    at: [time, "when it began", { example: "lodge" }],
     end: [time, "when it ended"],
-    path: [id, "one of `paths`: the one it went out on"],
+    path: [id, "one of `paths`: the one it went out on", { example: "cell" }],
     note,
-    done: [flag, "false where it fell through; true by default"],
+    done: [flag, "false where it fell through", { byDefault: "true" }],
   },
 );
 
@@ -43,7 +43,7 @@ const stopForm = entry(
   {
     arrived: [time, "when the vehicle arrived"],
     left: [time, "when it left"],
-    driver: [id, "who drove from there on"],
+    driver: [id, "who drove from there on", { example: "wren" }],
     note,
   },
 );
@@ -53,8 +53,8 @@ const packForm = entry(
   {},
   {
     charge: [amount(share), "its charge"],
-    at: [time, "when it was so"],
-    in: [id, "the vehicle or place it is in"],
+    at: [time, "when it was so", { example: "lodge" }],
+    in: [id, "the vehicle or place it is in", { example: "wagon" }],
     note,
   },
 );
@@ -63,17 +63,21 @@ const vehicleForm = entry(
   "the state of a vehicle: { at: lodge, since: 18:05 }",
   {},
   {
-    at: [id, "the place where it is"],
+    at: [id, "the place where it is", { example: "lodge" }],
     since: [time, "since when"],
     odometer: [amount(odometer), "its reading"],
     fuel: [amount(share), "how full the tank is"],
     fuelAt: [time, "when the tank was so"],
-    engineHours: [number, "its reading"],
+    engineHours: [number, "its reading", { example: "1204.5" }],
     note,
   },
 );
 
-const pieceForm = entry("where a piece is: { in: truck }", {}, { in: [id, "the vehicle or place it is in"], note });
+const pieceForm = entry(
+  "where a piece is: { in: truck }",
+  {},
+  { in: [id, "the vehicle or place it is in", { example: "wagon" }], note },
+);
 
 const anyForm = either(
   "what happened to it",

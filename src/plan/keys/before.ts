@@ -15,8 +15,8 @@ const spanForm = entry(
   "a span: { from: 2027-01-19T08:00-06:00, to: 2027-01-19T09:00-06:00, is: duty }",
   { from: [time, "when it begins"], to: [time, "when it ends"], is: [word(SPAN_KINDS), "what it is"] },
   {
-    in: [word(IN), "`light` where the vehicle is outside the rules; commercial by default"],
-    bunk: [flag, "of a ferry: whether a bunk was at hand; false by default"],
+    in: [word(IN), "`light` where the vehicle is outside the rules", { byDefault: "commercial" }],
+    bunk: [flag, "of a ferry: whether a bunk was at hand", { byDefault: "false" }],
   },
 );
 
@@ -47,6 +47,7 @@ const personForm = entry(
         mapOf("a map", dayForm),
       ),
       "duty and driving by day",
+      { example: "{ 2027-01-18: { duty: 9 h, driving: 3 h } }" },
     ],
     spans: [spansForm, "spans as in a log"],
   },

@@ -13,7 +13,7 @@ export const seriesForm = entry(
   {
     from: [time, "the first time"],
     every: [length, "from one to the next"],
-    times: [number, "how many"],
+    times: [number, "how many", { example: "5" }],
   },
   {},
 );
@@ -29,13 +29,17 @@ const atForm = either(
 const runForm = entry(
   "a cable run: { cable: 70 m, crosses: road }",
   { cable: [amount(lengthMeters), "metres of cable from the vehicle to the camera"] },
-  { crosses: [text, "what it crosses: road, water, …"] },
+  { crosses: [text, "what it crosses: road, water, …", { example: "road" }] },
 );
 
 const fallbackForm = entry(
   "a fallback: { place: lodge, decideBy: 06:00 }",
   {},
-  { place: [id, "where else"], path: [id, "by which path"], decideBy: [time, "when it must be decided"] },
+  {
+    place: [id, "where else", { example: "lodge" }],
+    path: [id, "by which path", { example: "cell" }],
+    decideBy: [time, "when it must be decided"],
+  },
 );
 
 export const hitForm = entry(
@@ -43,12 +47,12 @@ export const hitForm = entry(
   { at: [atForm, "when it is on air"], for: forField },
   {
     ...activityFields,
-    firm: [flag, "whether the desk has confirmed it; true by default"],
+    firm: [flag, "whether the desk has confirmed it", { byDefault: "true" }],
     late: [length, "how much later the desk may take it"],
     clear: [length, "from its end until the desk lets go"],
-    spare: [id, "one of `paths`: the second way out"],
-    facing: [number, "true bearing that the camera looks, degrees"],
-    show: [text, "the programme"],
+    spare: [id, "one of `paths`: the second way out", { example: "cell" }],
+    facing: [number, "true bearing that the camera looks, degrees", { example: "330" }],
+    show: [text, "the programme", { example: "morning" }],
     run: [runForm, "the cable run"],
     fallback: [fallbackForm, "what else, and until when to decide"],
   },

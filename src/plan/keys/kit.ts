@@ -21,7 +21,7 @@ const DURING = ["hits", "tasks", "dark"];
 const dueForm = entry(
   "a map such as { at: 18:00, place: airport }",
   {},
-  { at: [time, "when it goes back, at the latest"], place: [id, "where it goes back"] },
+  { at: [time, "when it goes back, at the latest"], place: [id, "where it goes back", { example: "airport" }] },
 );
 
 export const pieceForm = entry(
@@ -34,19 +34,21 @@ export const pieceForm = entry(
         mapOf("a map of vehicles or places to counts", number),
       ),
       "the vehicle (or place) it is in; of several of a kind, how many are in which",
+      { example: "wagon" },
     ],
   },
   {
-    name: [text, "the name as people say it"],
-    count: [number, "how many; 1 by default"],
+    name: [text, "the name as people say it", { example: "the big camera" }],
+    count: [number, "how many", { byDefault: "1", example: "5" }],
     watts: [amount(wattsNumber), "what it draws from packs while it is used"],
-    mount: [text, "the battery mount, as packs and chargers name it"],
+    mount: [text, "the battery mount, as packs and chargers name it", { example: "wedge" }],
     during: [
       oneOrMany(text),
       "when it is used: hits (default where it has watts), tasks, dark, ids, the name of a path",
+      { example: "[dawn, dark]" },
     ],
     standby: [amount(powerWatts), "what it draws between two hits at one stop"],
-    needs: [ids, "pieces that must be with it"],
+    needs: [ids, "pieces that must be with it", { example: "[bracket]" }],
     broken: [stretch, "out of service from then on, or in that stretch"],
     due: [dueForm, "of a rented one: when and where it goes back"],
   },
@@ -120,10 +122,10 @@ function readDuring(fields: Fields<(typeof pieceForm.keys)[number]>): readonly s
 
 const packOwn = {
   wh: [amount(whNumber), "rated energy, Wh"],
-  mount: [text, "the battery mount"],
-  chargeAt: [time, "when the charge was so; last night's release by default"],
-  health: [amount(share), "what is left of the rated energy; 100% by default"],
-  in: [id, "the vehicle (or place) it is in"],
+  mount: [text, "the battery mount", { example: "wedge" }],
+  chargeAt: [time, "when the charge was so", { byDefault: "last night's release" }],
+  health: [amount(share), "what is left of the rated energy", { byDefault: "100%" }],
+  in: [id, "the vehicle (or place) it is in", { example: "wagon" }],
   broken: [stretch, "out of service from then on, or in that stretch"],
 } as const;
 
@@ -135,7 +137,11 @@ export const packForm = entry("packs: { count: 5, wh: 98, mount: wedge, in: wago
   chargeAt,
   health,
   broken,
-  count: [number, "how many; makes brick.1, brick.2 …; by default as many as charges are listed, else 1"],
+  count: [
+    number,
+    "how many; makes brick.1, brick.2 …; by default as many as charges are listed, else 1",
+    { example: "5" },
+  ],
   charge: [oneOrMany(amount(share)), "charge as of last night's release: one for all, or a list"],
   own: [mapOf("a map of single packs: { brick.2: { charge: 40% } }", ownForm), "what is different with single packs"],
 });
@@ -234,13 +240,13 @@ function readOwn(fields: Fields<(typeof ownForm.keys)[number]>): Own {
 export const chargerForm = entry(
   "a charger: { mount: wedge, slots: 3, watts: 60, in: wagon }",
   {
-    mount: [text, "the battery mount it takes"],
+    mount: [text, "the battery mount it takes", { example: "wedge" }],
     watts: [amount(wattsNumber), "power a slot"],
-    in: [id, "the vehicle (or place) it is in"],
+    in: [id, "the vehicle (or place) it is in", { example: "wagon" }],
   },
   {
-    slots: [number, "how many packs at once; 1 by default"],
-    taper: [amount(share), "charge from which it slows; 80% by default"],
+    slots: [number, "how many packs at once", { byDefault: "1", example: "3" }],
+    taper: [amount(share), "charge from which it slows", { byDefault: "80%" }],
     total: [amount(wattsNumber), "what the slots share, where they do"],
     hands: [who, "who may touch it; else anyone who is there and awake"],
     broken: [stretch, "out of service from then on, or in that stretch"],

@@ -17,10 +17,10 @@ export const contractForm = entry(
     overtimeAfter: [length, "hours a day after which overtime is paid"],
     doubleAfter: [length, "hours a day after which double time is paid"],
     dayRate: [length, "the hours that a day rate pays"],
-    mealPenalty: [number, "money for each meal missed"],
-    shortTurnaround: [number, "money for a turnaround that is too short"],
+    mealPenalty: [number, "money for each meal missed", { example: "25" }],
+    shortTurnaround: [number, "money for a turnaround that is too short", { example: "50" }],
     turnaround: [length, "release to next call, by the contract"],
-    perDiem: [number, "money a day"],
+    perDiem: [number, "money a day", { example: "60" }],
     rules: [oneOrMany(word(PEOPLE_SETS)), "labour law that holds besides: it binds without driving, and pays"],
   },
 );
@@ -42,8 +42,11 @@ export function readContract(fields: Fields<(typeof contractForm.keys)[number]>,
 
 const acceptanceForm = entry(
   "an acceptance: { code: rest-too-short, why: agreed }",
-  { code: [text, "the finding's code, as `check` prints it"], why: [text, "why it is taken"] },
-  { who: [who, "whom it concerns; everyone by default"] },
+  {
+    code: [text, "the finding's code, as `check` prints it", { example: "rest-too-short" }],
+    why: [text, "why it is taken", { example: "agreed with the crew" }],
+  },
+  { who: [who, "whom it concerns", { byDefault: "everyone" }] },
 );
 
 export const acceptForm = listOf("a list: - { code: rest-too-short, who: wren, why: agreed }", acceptanceForm);

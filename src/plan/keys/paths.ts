@@ -20,16 +20,16 @@ export const pathForm = entry(
   "a path: { kind: satellite, vehicle: truck, slot: 101 west }",
   { kind: [word(KINDS), "satellite, cellular, cable, backpack or wifi"] },
   {
-    vehicle: [id, "the vehicle it is on"],
+    vehicle: [id, "the vehicle it is on", { example: "truck" }],
     slot: [slot, "the satellite's longitude"],
-    above: [number, "lowest elevation, degrees"],
+    above: [number, "lowest elevation, degrees", { example: "10" }],
     windows: [windows, "booked satellite time; line-up, line check, hit and its `late` lie inside one"],
     lineUp: [length, "line-up before the line check"],
     size: [amount(lengthMeters), "the dish's diameter"],
     band: [amount(gigahertz), "the frequency"],
-    booking: [text, "the booking's number"],
-    polarisation: [text, "as booked"],
-    phone: [text, "the satellite operator's telephone"],
+    booking: [text, "the booking's number", { example: "B-0042" }],
+    polarisation: [text, "as booked", { example: "horizontal" }],
+    phone: [text, "the satellite operator's telephone", { example: "555 0103" }],
     reels: [oneOrMany(amount(lengthMeters)), "the reels of cable on hand"],
     rate: [amount(rateMegabits), "what it carries"],
     uplink: [amount(powerWatts), "transmitted power, for the safe distance"],
@@ -77,7 +77,11 @@ export const parseSlot = (said: string): Parsed<number> =>
 export const lineForm = entry(
   "a line: { number: 555 0101, who: [ilse] }",
   {},
-  { number: [text, "kept as it is typed"], who: [who, "who is on it"], spare: [text, "a second number"] },
+  {
+    number: [text, "kept as it is typed", { example: "555 0104" }],
+    who: [who, "who is on it"],
+    spare: [text, "a second number", { example: "555 0105" }],
+  },
 );
 
 export function readLine(fields: Fields<(typeof lineForm.keys)[number]>, lineId: Id): Line {

@@ -10,12 +10,12 @@ export const permitForm = entry(
   "a permit: { what: filming, place: dock, from: 05:00, to: 14:00 }",
   {},
   {
-    what: [text, "what it allows, in words"],
-    place: [id, "where; by default the place that the permit is called after"],
-    from: [time, "from when on; the whole plan by default"],
+    what: [text, "what it allows, in words", { example: "filming" }],
+    place: [id, "where; by default the place that the permit is called after", { example: "dock" }],
+    from: [time, "from when on", { byDefault: "the whole plan" }],
     to: [time, "until when"],
-    holder: [text, "who holds it"],
-    number: [text, "kept as it is typed"],
+    holder: [text, "who holds it", { example: "Wren Ode" }],
+    number: [text, "kept as it is typed", { example: "P-0077" }],
   },
 );
 

@@ -19,9 +19,9 @@ const SIGNALS = ["good", "weak", "none"] as const;
 const obstacleForm = entry(
   "a stretch of the skyline: { from: 150, to: 200, below: 28 }",
   {
-    from: [number, "true bearing where it begins, degrees"],
-    to: [number, "true bearing where it ends, clockwise from `from`"],
-    below: [number, "everything lower than this many degrees is hidden"],
+    from: [number, "true bearing where it begins, degrees", { example: "150" }],
+    to: [number, "true bearing where it ends, clockwise from `from`", { example: "200" }],
+    below: [number, "everything lower than this many degrees is hidden", { example: "28" }],
   },
   {},
 );
@@ -30,11 +30,11 @@ const openSpan = pairOf('a pair of clock times such as ["05:30", "22:00"]', cloc
 
 const hospitalForm = entry(
   "a hospital: { name: St Mary, km: 12, phone: 555 0100 }",
-  { name: [text, "its name"] },
+  { name: [text, "its name", { example: "St Ann" }] },
   {
     km: [amount(roadKm), "how far it is"],
-    phone: [text, "kept as it is typed"],
-    address: [text, "where it is"],
+    phone: [text, "kept as it is typed", { example: "555 0102" }],
+    address: [text, "where it is", { example: "1 Main St" }],
   },
 );
 
@@ -44,9 +44,10 @@ const roomForm = entry(
   {
     nights: [
       either("a number of nights, or dates", number, oneOrMany(date)),
-      "how many from the plan's date on, or the dates of the evenings; 1 by default",
+      "how many from the plan's date on, or the dates of the evenings",
+      { byDefault: "1", example: "2" },
     ],
-    booking: [text, "the booking's number"],
+    booking: [text, "the booking's number", { example: "H-4711" }],
   },
 );
 
@@ -54,15 +55,16 @@ export const placeForm = entry(
   "a place: a map such as { at: [46.60, -90.88] }",
   {},
   {
-    name: [text, "the name as people say it"],
+    name: [text, "the name as people say it", { example: "Freight pier" }],
     at: [
       pairOf("[latitude, longitude] in degrees", number),
       "latitude and longitude in degrees; north and east positive",
+      { example: "[46.81, -90.82]" },
     ],
-    zone: [zone, "its time zone; the plan's by default"],
-    kind: [text, "what it is: lodging, airport, dock, …"],
-    mains: [flag, "whether there is a socket for chargers; false by default"],
-    shelter: [flag, "whether one can wait there out of the cold; false by default"],
+    zone: [zone, "its time zone", { byDefault: "the plan's", example: "America/Detroit" }],
+    kind: [text, "what it is: lodging, airport, dock, …", { example: "lodging" }],
+    mains: [flag, "whether there is a socket for chargers", { byDefault: "false" }],
+    shelter: [flag, "whether one can wait there out of the cold", { byDefault: "false" }],
     signal: [word(SIGNALS), "the cellular signal"],
     blocked: [
       listOf("a list of { from, to, below }", obstacleForm),
@@ -79,16 +81,20 @@ export const placeForm = entry(
     checkIn: [clock, "beds from this local time on"],
     checkOut: [clock, "beds until this local time"],
     roadSpeed: [amount(speedKmh), "usual speed of the roads around, for estimates"],
-    address: [text, "for the sheet"],
+    address: [text, "for the sheet", { example: "1 Main St" }],
     hospital: [either("text, or { name, km, phone, address }", text, hospitalForm), "the nearest one, for the sheet"],
     rooms: [listOf("a list of { who, nights, booking }", roomForm), "beds that are booked there"],
     declination: [
       scalar("a declination such as 1 west", ["string"], { examples: ["1 west", "12.5 east"] }),
       "how far east or west of true north a compass needle points there",
     ],
-    parking: [text, "where to put the vehicles, for the sheet"],
-    note: [text, "anything else, for the sheet"],
-    hazards: [oneOrMany(text), "what raises a caution: ice, mast, lines, roadside, water, …"],
+    parking: [text, "where to put the vehicles, for the sheet", { example: "behind the shed" }],
+    note: [text, "anything else, for the sheet", { example: "gate code from the desk" }],
+    hazards: [
+      oneOrMany(text),
+      "what raises a caution: ice, mast, lines, roadside, water, …",
+      { example: "[ice, water]" },
+    ],
   },
 );
 

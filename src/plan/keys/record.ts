@@ -7,6 +7,7 @@ export const recordKeys = {
   drivers: [
     oneOrTwo,
     "2 claims that two share the wheel: multi-manning (561/2006 Art 8(5)), a team's berth split (SOR/2005-313 s. 19); its conditions are printed",
+    { example: "2" },
   ],
   dayStarts: [
     clock,

@@ -8,16 +8,16 @@ import { id, length, text, time, who } from "../shape/leaves.ts";
 export const rideForm = entry(
   "a ride: { from: airport, to: home, leave: 16:35 local, arrive: 20:10 local, who: [wren] }",
   {
-    from: [id, "where it leaves"],
-    to: [id, "where it arrives"],
+    from: [id, "where it leaves", { example: "airport" }],
+    to: [id, "where it arrives", { example: "home" }],
     leave: [time, "when it leaves; `local` is the clock of `from`"],
     arrive: [time, "when it arrives; `local` is the clock of `to`"],
     who: [who, "who rides"],
   },
   {
     lead: [length, "to be there this long before it leaves"],
-    by: [text, "air, ferry, taxi, shuttle, …; air raises the rules for carrying batteries"],
-    bunk: [flag, "whether they have a bunk, on a ferry; false by default"],
+    by: [text, "air, ferry, taxi, shuttle, …; air raises the rules for carrying batteries", { example: "air" }],
+    bunk: [flag, "whether they have a bunk, on a ferry", { byDefault: "false" }],
   },
 );
 

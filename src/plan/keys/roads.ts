@@ -16,8 +16,8 @@ export const roadForm = entry(
     drive: [length, "the likely (median) time"],
     bad: [length, "the time that 19 of 20 drives beat"],
     km: [amount(roadKm), "its length"],
-    oneWay: [flag, "whether it goes from the first place to the second only; false by default"],
-    noSignal: [flag, "whether nobody can be reached on it; false by default"],
+    oneWay: [flag, "whether it goes from the first place to the second only", { byDefault: "false" }],
+    noSignal: [flag, "whether nobody can be reached on it", { byDefault: "false" }],
   },
 );
 

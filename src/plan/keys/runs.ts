@@ -10,28 +10,35 @@ import { mistaken } from "../values/parsed.ts";
 
 const relieveForm = entry(
   "a change at the wheel: { after: 2 h, driver: wren }",
-  { after: [length, "planned time into the leg"], driver: [id, "who takes the wheel"] },
+  {
+    after: [length, "planned time into the leg", { example: "[dawn]" }],
+    driver: [id, "who takes the wheel", { example: "tomas" }],
+  },
   {},
 );
 
 const ferryForm = entry(
   "a ferry: { sail: 14:00 local, land: 20:30, bunk: true }",
   { sail: [time, "when it sails"], land: [time, "when it lands, at the next stop"] },
-  { bunk: [flag, "whether the drivers have a bunk; false by default"] },
+  { bunk: [flag, "whether the drivers have a bunk", { byDefault: "false" }] },
 );
 
 export const stopForm = entry(
   "a stop: { place: pier, do: [dawn] }",
-  { place: [id, "where"] },
+  { place: [id, "where", { example: "pier" }] },
   {
-    do: [ids, "hits and tasks of this visit, in order; may be left out where they fit one visit only"],
+    do: [
+      ids,
+      "hits and tasks of this visit, in order; may be left out where they fit one visit only",
+      { example: "[dawn, noon]" },
+    ],
     leave: [time, "leaves exactly then"],
     arriveBy: [time, "is there by then"],
     stay: [length, "stays at least so long"],
     wait: [word(["here"]), "`here`: the wait before the next fixed time is spent here"],
     setUp: [length, "set-up at this stop, instead of the house rule's"],
-    after: [ids, "leaves only after these hits, tasks or stops"],
-    driver: [id, "from this departure on"],
+    after: [ids, "leaves only after these hits, tasks or stops", { example: "[dawn]" }],
+    driver: [id, "from this departure on", { example: "tomas" }],
     aboard: [who, "from this departure on"],
     asleep: [who, "who is meant to sleep from this departure on"],
     relieve: [listOf("a list of { after, driver }", relieveForm), "changes at the wheel on the next leg"],
@@ -49,7 +56,7 @@ const longForm = entry(
   "a run: { driver: tomas, aboard: [tomas, bea], stops: [lodge, pier] }",
   { stops: [stopsForm, "the places where it stops, in order"] },
   {
-    driver: [id, "by default the only one aboard who may drive it"],
+    driver: [id, "by default the only one aboard who may drive it", { example: "tomas" }],
     aboard: [who, "who rides, from the first departure on"],
   },
 );

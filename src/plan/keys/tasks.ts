@@ -17,7 +17,7 @@ export const taskForm = entry(
   {
     ...activityFields,
     for: [length, "how long; a standby or stand-down fills its window"],
-    what: [text, "in words, for the sheet"],
+    what: [text, "in words, for the sheet", { example: "pictures of the ice" }],
     window: [pairOf('a pair of times such as ["09:00", "11:30"]', time), "all of it lies inside"],
     by: [time, "its end, at the latest"],
     size: [amount(sizeMegabytes), "of a feed, against its path's rate"],

@@ -15,7 +15,7 @@ const dueForm = entry(
   "a map such as { place: airport, at: 18:00, fuel: 100% }",
   {},
   {
-    place: [id, "where it must be given back"],
+    place: [id, "where it must be given back", { example: "airport" }],
     at: [time, "when, at the latest"],
     fuel: [amount(share), "how full"],
   },
@@ -25,10 +25,10 @@ export const vehicleForm = entry(
   "a vehicle: a map, {} where nothing is to be said",
   {},
   {
-    name: [text, "the name as people say it"],
+    name: [text, "the name as people say it", { example: "the truck" }],
     gross: [amount(massKg), "gross weight (rating); from 10,001 lb with its trailer a vehicle is commercial"],
     towing: [amount(massKg), "gross weight of the trailer"],
-    seats: [number, "seats, the driver's too"],
+    seats: [number, "seats, the driver's too", { example: "3" }],
     rules: [
       oneOrMany(word(VEHICLE_SETS)),
       "the hours-of-service rules that bind whoever drives it, beside the house rules",
@@ -41,14 +41,14 @@ export const vehicleForm = entry(
     ...recordKeys,
     range: [amount(distanceKm), "how far it goes on a full tank"],
     fuel: [amount(share), "how full the tank is at the start"],
-    slower: [number, "multiplies every drive; 1 by default"],
+    slower: [number, "multiplies every drive", { byDefault: "1", example: "1.1" }],
     inverter: [amount(powerWatts), "power for chargers while it runs"],
     shore: [amount(powerWatts), "power for chargers from the mains where it stands"],
-    berth: [flag, "whether it has a sleeper berth; false by default"],
+    berth: [flag, "whether it has a sleeper berth", { byDefault: "false" }],
     inside: [amount(celsius), "temperature inside while it runs"],
     due: [dueForm, "where and when it must be given back"],
     broken: [stretch, "out of service from then on, or in that stretch"],
-    keys: [text, "where its keys are, for the handover"],
+    keys: [text, "where its keys are, for the handover", { example: "behind the desk" }],
   },
 );
 

@@ -14,16 +14,16 @@ const rowForm = entry(
   "a row such as { temp: -14 C, wind: 30 km/h }",
   {},
   {
-    from: [time, "from when on; the whole plan by default"],
+    from: [time, "from when on", { byDefault: "the whole plan" }],
     to: [time, "until when"],
-    places: [ids, "where; everywhere by default"],
+    places: [ids, "where", { byDefault: "everywhere", example: "[pier, dock]" }],
     temp: [amount(celsius), "temperature"],
     wind: [amount(speedKmh), "mean wind"],
     gust: [amount(speedKmh), "gusts"],
     cloud: [word(CLOUDS), "how much light the cloud takes"],
     road: [word(ROADS), "the state of the roads"],
     humidity: [amount(share), "relative humidity"],
-    lightning: [flag, "whether thunderstorms are expected; false by default"],
+    lightning: [flag, "whether thunderstorms are expected", { byDefault: "false" }],
   },
 );
 

@@ -29,7 +29,7 @@ export const spanForm = entry(
   },
   {
     in: [word(VEHICLE_KINDS), "the vehicle: commercial by default, light where the rules are not for it"],
-    bunk: [flag, "of a ferry: whether a bunk or couchette was at hand; false by default"],
+    bunk: [flag, "of a ferry: whether a bunk or couchette was at hand", { byDefault: "false" }],
   },
 );
 
@@ -65,7 +65,7 @@ export const optionsForm = entry<never, string>(
   "a map such as { week: 70/8 }",
   {},
   {
-    week: [word(WEEKS), "60 h in 7 days or 70 h in 8 (49 CFR 395.3(b)); 70/8 by default"],
+    week: [word(WEEKS), "60 h in 7 days or 70 h in 8 (49 CFR 395.3(b))", { byDefault: "70/8" }],
     ...claimKeys,
     ...recordKeys,
     cycle: [oneOrTwo, "1 or 2, SOR/2005-313 ss. 26, 27"],

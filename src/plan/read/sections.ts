@@ -1,5 +1,6 @@
 /** All sections of a plan with their forms: what a plan may hold, for its reader and for the JSON Schema. */
 
+import { rulesForm } from "../houseRules.ts";
 import { actualForm } from "../keys/actual.ts";
 import { historiesForm } from "../keys/before.ts";
 import { personForm } from "../keys/crew.ts";
@@ -11,7 +12,6 @@ import { permitForm } from "../keys/permits.ts";
 import { placeForm } from "../keys/places.ts";
 import { rideForm } from "../keys/rides.ts";
 import { roadsForm } from "../keys/roads.ts";
-import { rulesForm } from "../keys/rules.ts";
 import { runForm } from "../keys/runs.ts";
 import { taskForm } from "../keys/tasks.ts";
 import { vehicleForm } from "../keys/vehicles.ts";
@@ -40,7 +40,11 @@ const needs = headNeeds satisfies Record<string, Field>;
 
 const may = {
   ...headMay,
-  history: [historiesForm, "what came before, where there is no earlier file"],
+  history: [
+    historiesForm,
+    "what came before, where there is no earlier file",
+    { example: "{ wren: { released: 2027-01-19T20:10-06:00, asleep: 6 h } }" },
+  ],
   crew: [mapOf("a map of people: { wren: { role: camera } }", entryForms.crew), "who is there"],
   vehicles: [mapOf("a map of vehicles: { wagon: {} }", entryForms.vehicles), "what is driven"],
   places: [mapOf("a map of places: { pier: { at: [46.81, -90.82] } }", entryForms.places), "where things happen"],
@@ -57,13 +61,21 @@ const may = {
     mapOf("a map of vehicles to their stops: { wagon: [lodge, pier] }", runForm),
     "what each vehicle does, in order",
   ],
-  rides: [mapOf("a map of rides", entryForms.rides), "legs by others: flight, taxi, shuttle"],
+  rides: [
+    mapOf("a map of rides", entryForms.rides),
+    "legs by others: flight, taxi, shuttle",
+    { example: "{ flight: { from: airport, to: home, leave: 16:35 local, arrive: 20:10 local, who: [wren] } }" },
+  ],
   kit: [mapOf("a map of pieces: { camera: { in: truck } }", entryForms.kit), "pieces, where they are, what they need"],
   packs: [
     mapOf("a map of packs: { brick: { count: 5, wh: 98, mount: wedge, in: wagon } }", entryForms.packs),
     "batteries",
   ],
-  chargers: [mapOf("a map of chargers", entryForms.chargers), "what charges the packs"],
+  chargers: [
+    mapOf("a map of chargers", entryForms.chargers),
+    "what charges the packs",
+    { example: "{ bench: { mount: wedge, slots: 3, watts: 60, in: wagon } }" },
+  ],
   paths: [mapOf("a map of paths: { dish: { kind: satellite } }", entryForms.paths), "the ways out of the signal"],
   lines: [mapOf("a map of lines: { ear: { number: 555 0101 } }", entryForms.lines), "ear line and producer line"],
   permits: [
@@ -72,17 +84,15 @@ const may = {
   ],
   weather: [weatherForm, "what is expected"],
   rules: [rulesForm, "house rules"],
-  contracts: [mapOf("a map of contracts", entryForms.contracts), "for timecards"],
+  contracts: [
+    mapOf("a map of contracts", entryForms.contracts),
+    "for timecards",
+    { example: "{ day10: { overtimeAfter: 10 h, doubleAfter: 12 h } }" },
+  ],
   accept: [acceptForm, "findings taken knowingly; never law"],
-  actual: [actualForm, "what really happened"],
+  actual: [actualForm, "what really happened", { example: '{ wren: { released: "19:10" }, brick.1: 35% }' }],
 } satisfies Record<string, Field>;
 
 export const planForm = entry("a plan", needs, may);
 
 export type SectionKey = (typeof planForm.keys)[number];
-
-/** The form of each top-level key, so that only those a plan has are looked at. */
-export const sectionForms: ReadonlyMap<string, Field> = new Map<string, Field>([
-  ...Object.entries<Field>(needs),
-  ...Object.entries<Field>(may),
-]);

@@ -16,6 +16,12 @@ export type Zod = typeof zod;
 export interface Form {
   /** As in "takes …": `a list of ids`. */
   readonly wanted: string;
+  /** A value as a plan writes it, where the form alone tells one. */
+  readonly example?: string;
+  /** The forms of the values inside it, where it has any. */
+  readonly parts?: readonly Form[];
+  /** Whether its parts stand between square brackets. */
+  readonly list?: true;
   fits(node: PlanNode): boolean;
   /** `described`: with what the JSON Schema says beside the kinds. */
   schema(z: Zod, described: boolean): zod.ZodType;
@@ -37,8 +43,10 @@ type ScalarKind = "string" | "number" | "boolean";
  */
 export function scalar(wanted: string, kinds: readonly ScalarKind[], meta: Meta = {}): Form {
   const taken: readonly ScalarKind[] = [...new Set<ScalarKind>(["string", "number", ...kinds])];
+  const [example] = meta.examples ?? [];
   return {
     wanted,
+    ...(example === undefined ? {} : { example: String(example) }),
     fits: (node) => taken.some((kind) => kind === kindGiven(node)),
     schema(z, described) {
       const one = { string: z.string, number: z.number, boolean: z.boolean };
@@ -61,6 +69,7 @@ function kindGiven(node: PlanNode): string | null {
 /** `true` or `false`. */
 export const flag: Form = {
   wanted: "`true` or `false`",
+  example: "true",
   fits: (node) => kindGiven(node) === "boolean",
   schema: (z) => z.boolean({ error: "`true` or `false`" }),
 };
@@ -70,6 +79,7 @@ export function word<W extends string>(words: readonly W[]): Form {
   const wanted = words.map((one) => `\`${one}\``).join(", ");
   return {
     wanted,
+    ...(words[0] === undefined ? {} : { example: words[0] }),
     fits: (node) => node.kind === "scalar" && words.some((one) => one === node.value),
     schema: (z) => z.enum(words, { error: wanted }),
   };
@@ -78,6 +88,8 @@ export function word<W extends string>(words: readonly W[]): Form {
 export function listOf(wanted: string, item: Form): Form {
   return {
     wanted,
+    parts: [item],
+    list: true,
     fits: (node) => node.kind === "list" && node.items.every((one) => item.fits(one)),
     schema: (z, described) => z.array(item.schema(z, described), { error: wanted }),
   };
@@ -87,6 +99,7 @@ export function listOf(wanted: string, item: Form): Form {
 export function pairOf(wanted: string, item: Form): Form {
   return {
     wanted,
+    parts: [item],
     fits: (node) => node.kind === "list" && node.items.length === 2 && node.items.every((one) => item.fits(one)),
     schema: (z, described) => z.tuple([item.schema(z, described), item.schema(z, described)], { error: wanted }),
   };
@@ -100,6 +113,7 @@ export function oneOrMany(item: Form): Form {
 export function mapOf(wanted: string, value: Form): Form {
   return {
     wanted,
+    parts: [value],
     fits: (node) => node.kind === "map" && [...node.entries.values()].every((one) => value.fits(one.value)),
     schema: (z, described) => z.record(z.string(), value.schema(z, described), { error: wanted }),
   };
@@ -108,6 +122,7 @@ export function mapOf(wanted: string, value: Form): Form {
 export function either(wanted: string, ...forms: readonly Form[]): Form {
   return {
     wanted,
+    parts: forms,
     fits: (node) => forms.some((one) => one.fits(node)),
     schema: (z, described) =>
       z.union(
@@ -121,17 +136,38 @@ export function either(wanted: string, ...forms: readonly Form[]): Form {
 export function checkedByReader(shown: Form): Form {
   return {
     wanted: shown.wanted,
+    parts: [shown],
     fits: () => true,
     schema: (z, described) => (described ? shown.schema(z, true) : z.unknown()),
   };
 }
 
-/** `byDefault` is kept beside the field where a default is a plain number; the form itself never fills it in. */
-export type Field = readonly [form: Form, description: string, byDefault?: number];
+/** What is said of one key of an entry, once: from it follow its test, its schema, the manual's page and the completion. */
+export interface KeyDeclaration {
+  readonly form: Form;
+  /** One sentence for people who write plans. */
+  readonly says: string;
+  /** What holds where the key is left out, as a plan writes it. */
+  readonly byDefault?: string;
+  /** A value as a plan writes it, where the form's own example does not do. */
+  readonly example?: string;
+}
+
+/** A declaration, or its parts in order. */
+export type Field = KeyDeclaration | readonly [form: Form, says: string, more?: Omit<KeyDeclaration, "form" | "says">];
+
+export const declared = (field: Field): KeyDeclaration =>
+  "form" in field ? field : { form: field[0], says: field[1], ...field[2] };
+
+/** The sentence with the default behind it. */
+export const describedAs = ({ says, byDefault }: KeyDeclaration): string =>
+  byDefault === undefined ? says : `${says}; ${byDefault} by default`;
 
 export interface EntryForm<K extends string> extends Form {
   readonly keys: readonly K[];
   readonly required: readonly K[];
+  /** Every key, in the order of `keys`. */
+  readonly fields: ReadonlyMap<string, KeyDeclaration>;
 }
 
 /** A map with known keys, and no others. */
@@ -142,19 +178,27 @@ export function entry<R extends string = never, O extends string = never>(
 ): EntryForm<R | O> {
   const keys = keysOf(required, optional);
   const must = keysOf<R, never>(required, {});
-  const fields = new Map<string, Field>([...Object.entries<Field>(required), ...Object.entries<Field>(optional)]);
+  const fields = new Map(
+    [...Object.entries<Field>(required), ...Object.entries<Field>(optional)].map(([key, field]) => [
+      key,
+      declared(field),
+    ]),
+  );
   return {
     wanted,
     keys,
     required: must,
+    fields,
     fits: (node) =>
       node.kind === "map" &&
       must.every((key) => node.entries.has(key)) &&
-      [...node.entries].every(([key, { value }]) => fields.get(key)?.[0].fits(value) === true),
+      [...node.entries].every(([key, { value }]) => fields.get(key)?.form.fits(value) === true),
     schema(z, described) {
       const shape: Record<string, zod.ZodType> = {};
-      for (const [key, [form, description]] of fields) {
-        const schema = described ? form.schema(z, true).meta({ description }) : form.schema(z, false);
+      for (const [key, field] of fields) {
+        const schema = described
+          ? field.form.schema(z, true).meta({ description: describedAs(field) })
+          : field.form.schema(z, false);
         shape[key] = Object.hasOwn(required, key) ? schema : schema.optional();
       }
       const error = (issue: { code?: string | undefined }): string =>

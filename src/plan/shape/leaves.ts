@@ -5,7 +5,9 @@ import { either, entry, listOf, oneOrMany, pairOf, scalar } from "./form.ts";
 export const text = scalar("text", ["string", "number", "boolean"]);
 export const id = scalar("an id", ["string"]);
 export const ids = oneOrMany(id);
-export const who = oneOrMany(scalar("an id, a role, `all` or `aboard`", ["string"]));
+export const who = oneOrMany(
+  scalar("an id, a role, `all` or `aboard`", ["string"], { examples: ["wren", "camera", "all"] }),
+);
 export const date = scalar("a date such as 2027-01-20", ["string"], { pattern: "^\\d{4}-\\d{2}-\\d{2}$" });
 export const zone = scalar("a time zone such as America/Chicago", ["string"], { examples: ["America/Chicago"] });
 export const time = scalar('a time such as "07:00"', ["string", "number"], {

@@ -15,29 +15,37 @@ import { wordTest } from "./letters.ts";
 
 const routingForm = entry(
   "a routing server of your own: { url: http://localhost:5000, keep: roads.json }",
-  { url: [text, "its address"] },
-  { keep: [text, "the file beside the plan that keeps its answers"] },
+  { url: [text, "its address", { example: "http://localhost:5000" }] },
+  { keep: [text, "the file beside the plan that keeps its answers", { example: "roads.json" }] },
 );
 
 export const headNeeds = {
-  daywright: [scalar("the version of the format, 1", ["number"], { const: 1 }), "version of the format: 1"],
+  daywright: [
+    scalar("the version of the format, 1", ["number"], { const: 1 }),
+    "version of the format: 1",
+    { example: "1" },
+  ],
   date: [date, "the day, on `clock`"],
   clock: [zone, "the control room's clock: a time with no zone is on this one"],
 } satisfies Record<string, Field>;
 
 export const headMay = {
-  id: [text, "the day's own name for calendars and versions, such as ice-20; never from a shared file"],
-  title: [text, "what it is about"],
+  id: [
+    text,
+    "the day's own name for calendars and versions, such as ice-20; never from a shared file",
+    { example: "ore-20" },
+  ],
+  title: [text, "what it is about", { example: "Ore freighter, day 2" }],
   zone: [zone, "where the places are, unless a place says otherwise"],
-  revision: [number, "counts the versions that went out"],
-  until: [text, "the last day, as in +3d or a date; the plan's own day by default"],
+  revision: [number, "counts the versions that went out", { example: "3" }],
+  until: [text, "the last day, as in +3d or a date", { byDefault: "the plan's own day", example: "+1d" }],
   labels: [
     mapOf("a map of labels to zones: { CT: America/Chicago }", zone),
     "names of clocks, for views and for times",
   ],
-  uses: [oneOrMany(text), "files with what all days share; this file wins"],
-  follows: [text, "the file of the day before"],
-  routing: [routingForm, "a routing server of your own; nothing by default"],
+  uses: [oneOrMany(text), "files with what all days share; this file wins", { example: "assignment.yaml" }],
+  follows: [text, "the file of the day before", { example: "2027-01-19.yaml" }],
+  routing: [routingForm, "a routing server of your own", { byDefault: "nothing" }],
 } satisfies Record<string, Field>;
 
 export type HeadKey = keyof typeof headNeeds | keyof typeof headMay;

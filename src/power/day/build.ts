@@ -42,7 +42,7 @@ export function buildModel(day: Day, sky: SkyResult | null, carried: Carried): D
   const within = touchesWithin(around, handBays, during);
   const touches = thinned(within, marks).map((touch, n) => ({ ...touch, id: `touch.${n + 1}` }));
   const cold = demands.some(({ coldest }) => coldest !== null && coldest < COLD_CELSIUS);
-  const reserve = cold ? plan.rules.reserveColdShare : plan.rules.reserveShare;
+  const reserve = cold ? plan.rules.reserveCold : plan.rules.reserve;
   const taken = new Map<Id, number>();
   const room = new Map<Id, number>([
     ...chargers.map((one): [Id, number] => [one.id, one.slots]),
@@ -55,7 +55,7 @@ export function buildModel(day: Day, sky: SkyResult | null, carried: Carried): D
     ...during,
     bays: handBays.map((bay) => bay.id),
     grainWh: GRAIN_WH,
-    enoughWh: plan.rules.enoughWh,
+    enoughWh: plan.rules.enough,
     touches: touches.map(({ id, at, reach }): Touch => ({ id, at, reach })),
     packs,
     chargers,

@@ -3,6 +3,7 @@ import type { Day, Move } from "../../day/day.ts";
 import { legKey } from "../../legs/leg.ts";
 import { NO_ANSWERS, type RoutedAnswers } from "../../legs/legs.ts";
 import type { Coordinates, Id } from "../../plan/plan.ts";
+import { isoAt } from "../shared/stamps.ts";
 
 export interface MapPlace {
   readonly id: Id;
@@ -19,6 +20,11 @@ export interface MapDrive {
   readonly line: readonly Coordinates[];
   /** True where the line is only the straight one between its ends. */
   readonly isStraight: boolean;
+  /** Says that the line is straight; null where it is the road. */
+  readonly note: string | null;
+  /** ISO 8601 on the clocks of both ends. */
+  readonly leave: string;
+  readonly arrive: string;
 }
 
 export interface DayMap {
@@ -31,7 +37,7 @@ export interface DayMap {
 }
 
 /** Said wherever a straight line is shown. */
-export const STRAIGHT = "a straight line: the road is not known";
+const STRAIGHT = "a straight line: the road is not known";
 
 function driveOf(day: Day, move: Move, routed: RoutedAnswers): readonly MapDrive[] {
   const { places } = day.plan;
@@ -41,7 +47,18 @@ function driveOf(day: Day, move: Move, routed: RoutedAnswers): readonly MapDrive
   const shape = routed.get(legKey(move.from, move.to))?.line ?? null;
   const line = shape === null ? [start, end] : shape.map(([longitude, latitude]) => ({ latitude, longitude }));
   const name = `${day.plan.vehicles.get(move.vehicle)?.name ?? move.vehicle}: ${from?.name ?? move.from} to ${to?.name ?? move.to}`;
-  return [{ move, name, line, isStraight: shape === null }];
+  const isStraight = shape === null;
+  return [
+    {
+      move,
+      name,
+      line,
+      isStraight,
+      note: isStraight ? STRAIGHT : null,
+      leave: isoAt(day.plan, move.leave, move.from),
+      arrive: isoAt(day.plan, move.arrive, move.to),
+    },
+  ];
 }
 
 /** The map of a day; places nobody comes to are left out, and so are those without coordinates, which are named. */

@@ -1,6 +1,6 @@
 /** The day on a map as GPX 1.1: a waypoint for each place, a track for each known road, a route of two points elsewhere. */
-import type { Coordinates } from "../../plan/plan.ts";
-import { type DayMap, type MapDrive, type MapPlace, STRAIGHT } from "./map.ts";
+import type { Coordinates } from "../plan/plan.ts";
+import type { DayMap, MapDrive, MapPlace } from "../reports/drives/map.ts";
 
 /** What XML 1.0 cannot hold even escaped, and what turns text around (bidirectional controls). */
 const FORBIDDEN =
@@ -28,9 +28,9 @@ const waypoint = ({ name, at: where, activities }: MapPlace): string => {
   return `  <wpt ${at(where)}>${element("name", name)}${notes}</wpt>`;
 };
 
-const route = ({ name, line }: MapDrive): string =>
+const route = ({ name, line, note }: MapDrive): string =>
   [
-    `  <rte>${element("name", name)}${element("desc", STRAIGHT)}`,
+    `  <rte>${element("name", name)}${element("desc", note ?? "")}`,
     ...line.map((point) => `    <rtept ${at(point)}/>`),
     "  </rte>",
   ].join("\n");
@@ -43,7 +43,7 @@ const track = ({ name, line }: MapDrive): string =>
   ].join("\n");
 
 /** The whole document, ending in a newline. */
-export function gpx({ title, places, drives }: DayMap): string {
+export function toGpx({ title, places, drives }: DayMap): string {
   return `${[
     '<?xml version="1.0" encoding="UTF-8"?>',
     '<gpx version="1.1" creator="daywright" xmlns="http://www.topografix.com/GPX/1/1">',

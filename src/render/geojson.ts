@@ -1,8 +1,8 @@
 /** The day on a map as GeoJSON (RFC 7946): longitude before latitude, a straight line said to be one. */
-import type { Coordinates, Plan } from "../../plan/plan.ts";
-import { isoAt } from "../shared/stamps.ts";
-import type { Json } from "../shared/view.ts";
-import { type DayMap, type MapDrive, type MapPlace, STRAIGHT } from "./map.ts";
+import type { Coordinates } from "../plan/plan.ts";
+import type { DayMap, MapDrive, MapPlace } from "../reports/drives/map.ts";
+import type { Json } from "../reports/shared/view.ts";
+import { toJson } from "./json.ts";
 
 /** Ten centimetres. */
 const degrees = (value: number): number => Math.round(value * 1e6) / 1e6;
@@ -15,7 +15,7 @@ const placeFeature = ({ id, name, at, activities }: MapPlace): Json => ({
   properties: { kind: "place", id, name, activities },
 });
 
-const driveFeature = (plan: Plan, { move, name, line, isStraight }: MapDrive): Json => ({
+const driveFeature = ({ move, name, line, isStraight, note, leave, arrive }: MapDrive): Json => ({
   type: "Feature",
   geometry: { type: "LineString", coordinates: line.map(position) },
   properties: {
@@ -25,19 +25,22 @@ const driveFeature = (plan: Plan, { move, name, line, isStraight }: MapDrive): J
     vehicle: move.vehicle,
     from: move.from,
     to: move.to,
-    leave: isoAt(plan, move.leave, move.from),
-    arrive: isoAt(plan, move.arrive, move.to),
+    leave,
+    arrive,
     plannedMinutes: move.plannedMinutes,
     likelyMinutes: move.likelyMinutes,
     km: move.leg.km === null ? null : Math.round(move.leg.km * 10) / 10,
     basis: move.leg.basis,
     straight: isStraight,
-    note: isStraight ? STRAIGHT : null,
+    note,
   },
 });
 
 /** One feature for each place, then one for each drive. */
-export const geojson = (plan: Plan, map: DayMap): Json => ({
+export const geojson = (map: DayMap): Json => ({
   type: "FeatureCollection",
-  features: [...map.places.map(placeFeature), ...map.drives.map((drive) => driveFeature(plan, drive))],
+  features: [...map.places.map(placeFeature), ...map.drives.map(driveFeature)],
 });
+
+/** The features as text, ending in a newline. */
+export const toGeojson = (map: DayMap): string => toJson(geojson(map));

@@ -1,0 +1,180 @@
+/**
+ * Fits the plan to what stands: lengths between two pinned instants last as long as they did, and an order that a fact
+ * contradicts is turned round or dropped. What cannot be fitted is two facts that contradict each other.
+ */
+import type { Id } from "../../plan/plan.ts";
+import { type Interval, instant } from "../../time/units.ts";
+import type { Build } from "../network/build.ts";
+import { AS_IT_WENT, type Conflict, type Edge, type Label, ORIGIN, type Rule } from "../network/network.ts";
+import type { Pin, Pins } from "./pins.ts";
+
+/** What gives way; edges by the names of their ends. */
+export interface Fit {
+  /** Lengths that last fewer minutes. */
+  readonly shorter: ReadonlyMap<string, number>;
+  /** Exact lengths that last longer. */
+  readonly longer: ReadonlySet<string>;
+  /** Orders that do not hold; by key, first and second. */
+  readonly dropped: ReadonlyMap<string, Rule>;
+  /** Of those, what comes in the other order. */
+  readonly turned: ReadonlySet<string>;
+  /** Between which two pinned instants there was less time than planned. */
+  readonly hurried: readonly Interval[];
+  /** Windows and fixed times that do not hold. */
+  readonly unbound: ReadonlyMap<string, Edge>;
+}
+
+export const AS_PLANNED: Fit = {
+  shorter: new Map(),
+  longer: new Set(),
+  dropped: new Map(),
+  turned: new Set(),
+  hurried: [],
+  unbound: new Map(),
+};
+
+const nameOf = ({ network }: Build, node: number): string => network.names[node] ?? "";
+const keyOf = (build: Build, edge: Edge): string => `${nameOf(build, edge.from)}>${nameOf(build, edge.to)}`;
+/** The same key in both directions of an exact length. */
+const lengthKey = (build: Build, edge: Edge): string =>
+  edge.backward ? `${nameOf(build, edge.to)}>${nameOf(build, edge.from)}` : keyOf(build, edge);
+const boundKey = (build: Build, edge: Edge): string => `${keyOf(build, edge)} ${edge.label?.name ?? ""}`;
+const ruleKey = ({ key, first, second }: Rule): string => `${key} ${first} ${second}`;
+const turnKey = ({ first, second }: Rule): string => `${first} ${second}`;
+
+/** Puts what stands into a network, with everything else as it fits. */
+export function pinDown(build: Build, pins: Pins, fit: Fit): void {
+  const { network, nodes } = build;
+  const pinned = new Map<number, Pin>();
+  for (const [name, pin] of pins.at) {
+    const node = nodes.get(name);
+    if (node !== undefined) pinned.set(node, pin);
+  }
+  if (pinned.size > 0 || fit !== AS_PLANNED) network.change((edge) => changed(build, pinned, fit, edge));
+  for (const [node, pin] of pinned) network.fixed(node, pin.at, labelled(AS_IT_WENT));
+  for (const [stop, at] of pins.standing) {
+    const leave = nodes.get(`${stop}.leave`);
+    if (leave !== undefined && !pinned.has(leave)) network.notBefore(leave, at, labelled("now"));
+  }
+  if (pins.now === null) return;
+  for (const node of nodes.values()) if (!pinned.has(node)) network.notBefore(node, pins.now, labelled("now"));
+}
+
+const labelled = (name: string): Label => ({ name, where: null, place: null, vehicle: null, activity: null });
+
+function changed(build: Build, pinned: ReadonlyMap<number, Pin>, fit: Fit, edge: Edge): readonly Edge[] {
+  const own = edge.from === ORIGIN ? edge.to : edge.to === ORIGIN ? edge.from : null;
+  if (own !== null) {
+    const pin = pinned.get(own);
+    const holds = pin === undefined || (edge.to === ORIGIN ? pin.at <= -edge.weight : pin.at >= edge.weight);
+    return holds && !fit.unbound.has(boundKey(build, edge)) ? [edge] : [];
+  }
+  if (edge.rule !== null && fit.dropped.has(ruleKey(edge.rule))) {
+    if (!fit.turned.has(turnKey(edge.rule))) return [];
+    const [from, to] = [lastOf(build, edge.rule.second), firstOf(build, edge.rule.first)];
+    return from === undefined || to === undefined ? [] : [{ ...edge, from, to, rule: null }];
+  }
+  const key = lengthKey(build, edge);
+  if (edge.backward && fit.longer.has(key)) return [];
+  const minutes = fit.shorter.get(key);
+  if (minutes === undefined) return [edge];
+  return [{ ...edge, weight: edge.backward ? -minutes : minutes }];
+}
+
+const firstOf = ({ nodes }: Build, id: Id): number | undefined =>
+  nodes.get(`${id}.lineCheck`) ?? nodes.get(`${id}.inPosition`) ?? nodes.get(`${id}.start`);
+
+const lastOf = ({ nodes }: Build, id: Id): number | undefined => nodes.get(`${id}.clear`) ?? nodes.get(`${id}.end`);
+
+/** What gives way first where there was less time than planned; what is not named here, after it and before the drive. */
+const GIVES: readonly string[] = [
+  "stay",
+  "set-up",
+  "dish-up",
+  "strike",
+  "clear",
+  "unload",
+  "post-trip",
+  "walk-around",
+  "loading",
+  "park",
+  "line check",
+  "in position",
+];
+
+function rankOf({ label }: Edge): number {
+  const at = GIVES.indexOf(label?.name ?? "");
+  if (label?.name === "drive") return GIVES.length + 1;
+  return at < 0 ? GIVES.length : at;
+}
+
+export type Fitted =
+  | { readonly fit: Fit }
+  /** Two pins that cannot both be, the one that comes first in the plan's order before the other. */
+  | { readonly first: string; readonly second: string };
+
+/** One step: the same with what resolves a conflict between two pinned instants. */
+export function resolve(build: Build, pins: Pins, fit: Fit, conflict: Conflict): Fitted {
+  const { start, chain, bound } = conflict;
+  const loose = [start, bound].find((edge) => !isPin(build, pins, edge));
+  if (loose !== undefined) return { fit: { ...fit, unbound: added(fit.unbound, boundKey(build, loose), loose) } };
+  const backwards = chain.filter((edge) => edge.backward);
+  const longest = backwards.toSorted((a, b) => rankOf(b) - rankOf(a) || a.weight - b.weight)[0];
+  if (longest !== undefined) return { fit: { ...fit, longer: new Set(fit.longer).add(lengthKey(build, longest)) } };
+  const setUp = chain.find(({ rule }) => rule?.key === "set-up" && build.plan.tasks.has(rule.second));
+  if (setUp?.rule) return { fit: dropping(fit, setUp.rule) };
+  const lengths = chain.filter((edge) => edge.weight > 0);
+  const room = lengths.reduce((sum, edge) => sum + edge.weight, 0);
+  const ruled = chain.find(({ rule }) => rule !== null);
+  if (room < conflict.shortMinutes) {
+    if (ruled?.rule) return { fit: dropping(fit, ruled.rule) };
+    return { first: nameOf(build, start.to), second: nameOf(build, bound.from) };
+  }
+  const between = { from: instant(start.weight), to: instant(-bound.weight) };
+  const shorter = shortened(build, fit, lengths, conflict.shortMinutes);
+  return { fit: { ...shorter, hurried: [...fit.hurried, between] } };
+}
+
+const isPin = ({ network }: Build, pins: Pins, edge: Edge): boolean =>
+  edge.label?.name === AS_IT_WENT && pins.at.has(network.names[edge.from === ORIGIN ? edge.to : edge.from] ?? "");
+
+const added = <V>(map: ReadonlyMap<string, V>, key: string, value: V): ReadonlyMap<string, V> =>
+  new Map(map).set(key, value);
+
+const dropping = (fit: Fit, rule: Rule): Fit => ({ ...fit, dropped: added(fit.dropped, ruleKey(rule), rule) });
+
+function shortened(build: Build, fit: Fit, lengths: readonly Edge[], by: number): Fit {
+  const shorter = new Map(fit.shorter);
+  let left = by;
+  for (const edge of lengths.toSorted((a, b) => rankOf(a) - rankOf(b))) {
+    const less = Math.min(left, edge.weight);
+    if (less > 0) shorter.set(lengthKey(build, edge), edge.weight - less);
+    left -= less;
+  }
+  return { ...fit, shorter };
+}
+
+/** The orders between `id` and facts that a refusal of `id` runs into, turned round; null where there are none. */
+export function turnedRound(fit: Fit, id: Id, facts: (id: Id) => boolean, conflict: Conflict): Fit | null {
+  const rules = conflict.chain.flatMap(({ rule }) => {
+    const other = rule?.first === id ? rule.second : rule?.second === id ? rule.first : null;
+    return rule === null || rule === undefined || other === null || !facts(other) ? [] : [rule];
+  });
+  const fresh = rules.filter((rule) => !fit.dropped.has(ruleKey(rule)));
+  if (fresh.length === 0) return null;
+  return {
+    ...fit,
+    dropped: new Map([...fit.dropped, ...fresh.map((rule): [string, Rule] => [ruleKey(rule), rule])]),
+    turned: new Set([...fit.turned, ...fresh.map(turnKey)]),
+  };
+}
+
+/** Whether a stretch between two named instants lasted otherwise than planned, or lies where there was less time. */
+export const wentOtherwise = (
+  { shorter, longer, hurried }: Fit,
+  { from, to }: Interval,
+  [start, end]: readonly [string, string],
+): boolean =>
+  shorter.has(`${start}>${end}`) ||
+  longer.has(`${start}>${end}`) ||
+  hurried.some((between) => between.from <= from && to <= between.to);

@@ -1,0 +1,48 @@
+/** Notes where what was logged differs from what the plan states of it. */
+import type { Finding, PlanPath } from "../../findings/finding.ts";
+import type { Id, Plan } from "../../plan/plan.ts";
+import { loggedOtherwise } from "../findings/findingsFacts.ts";
+import { lengthOfActivity } from "../order/visits.ts";
+import type { Fit } from "./fit.ts";
+
+/** `plan` is the plan as written. */
+export function overrideNotes(plan: Plan, { dropped }: Fit): readonly Finding[] {
+  const orders = [...dropped.values()].flatMap(({ key, first, second, where }) =>
+    where === null ? [] : [note(second, key, first, where)],
+  );
+  return [...ofActivities(plan), ...ofStops(plan), ...orders];
+}
+
+const note = (what: Id, rule: string, other: Id | null, path: PlanPath): Finding =>
+  loggedOtherwise.raise({ what, rule, other }, { path });
+
+function ofActivities(plan: Plan): readonly Finding[] {
+  return [...plan.actual.activities].flatMap(([id, { at, end }]) => {
+    const activity = plan.hits.get(id) ?? plan.tasks.get(id);
+    if (activity === undefined) return [];
+    const found: Finding[] = [];
+    if (activity.forMinutes !== null && at !== null && end !== null && end - at !== activity.forMinutes)
+      found.push(note(id, "for", null, [...activity.path, "for"]));
+    if (activity.kind === "hit") return found;
+    const to = end ?? (at === null ? null : at + lengthOfActivity(plan, activity));
+    const { window, by } = activity;
+    if (window !== null && ((at !== null && at < window.from) || (to !== null && to > window.to)))
+      found.push(note(id, "window", null, [...activity.path, "window"]));
+    if (by !== null && to !== null && to > by) found.push(note(id, "by", null, [...activity.path, "by"]));
+    return found;
+  });
+}
+
+function ofStops(plan: Plan): readonly Finding[] {
+  return [...plan.runs.values()].flatMap(({ stops }) =>
+    stops.flatMap((stop) => {
+      const { left = null, arrived = null } = plan.actual.stops.get(stop.id) ?? {};
+      const found: Finding[] = [];
+      if (stop.leave !== null && left !== null && left !== stop.leave)
+        found.push(note(stop.id, "leave", null, [...stop.path, "leave"]));
+      if (stop.arriveBy !== null && arrived !== null && arrived > stop.arriveBy)
+        found.push(note(stop.id, "arriveBy", null, [...stop.path, "arriveBy"]));
+      return found;
+    }),
+  );
+}

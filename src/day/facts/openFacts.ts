@@ -1,0 +1,88 @@
+/** Facts of which one end alone is logged: what ended began as planned, who arrived had left as planned. */
+import type { Actual, ActualStop, Id, Plan } from "../../plan/plan.ts";
+import type { Instant } from "../../time/units.ts";
+
+/** An end whose beginning is not logged. */
+interface OpenEnd {
+  readonly id: Id;
+  /** What is filled in: the beginning of a task, or the departure of a stop. */
+  readonly begins: { readonly kind: "task" | "stop"; readonly id: Id; readonly instant: string };
+  readonly at: Instant;
+}
+
+export interface Completed {
+  readonly plan: Plan;
+  /** The names of the instants that were filled in. */
+  readonly assumed: ReadonlySet<string>;
+}
+
+/** `planned` gives an instant of a plan as its day has it, null where it has none. */
+export function completeFacts(
+  plan: Plan,
+  planned: (completed: Completed, instant: string) => Instant | null,
+): Completed {
+  const ends = openEnds(plan);
+  let completed: Completed = { plan: ends.reduce(withoutEnd, plan), assumed: new Set() };
+  for (const end of ends) {
+    const began = planned(completed, end.begins.instant);
+    const next = withEnd(completed.plan, plan, end);
+    if (began === null || began >= end.at) completed = { ...completed, plan: next };
+    else
+      completed = {
+        plan: { ...next, actual: beginning(next.actual, end, began) },
+        assumed: new Set(completed.assumed).add(end.begins.instant),
+      };
+  }
+  return completed;
+}
+
+function openEnds(plan: Plan): readonly OpenEnd[] {
+  const ends: OpenEnd[] = [];
+  for (const [id, { at, end }] of plan.actual.activities) {
+    const task = plan.tasks.get(id);
+    const fixed =
+      task === undefined || ((task.kind === "standby" || task.kind === "standdown") && task.window !== null);
+    if (!fixed && at === null && end !== null)
+      ends.push({ id, begins: { kind: "task", id, instant: `${id}.start` }, at: end });
+  }
+  for (const { stops } of plan.runs.values()) {
+    stops.forEach(({ id }, index) => {
+      const before = stops[index - 1];
+      const arrived = plan.actual.stops.get(id)?.arrived ?? null;
+      if (before === undefined || arrived === null || (plan.actual.stops.get(before.id)?.left ?? null) !== null) return;
+      ends.push({ id, begins: { kind: "stop", id: before.id, instant: `${before.id}.leave` }, at: arrived });
+    });
+  }
+  return ends.toSorted((a, b) => a.at - b.at);
+}
+
+const NOT_LOGGED: ActualStop = { arrived: null, left: null, driver: null, note: null };
+
+function withoutEnd(plan: Plan, { id, begins }: OpenEnd): Plan {
+  const activities = new Map(plan.actual.activities);
+  const stops = new Map(plan.actual.stops);
+  if (begins.kind === "task") activities.delete(id);
+  else stops.set(id, { ...(stops.get(id) ?? NOT_LOGGED), arrived: null });
+  return { ...plan, actual: { ...plan.actual, activities, stops } };
+}
+
+function withEnd(plan: Plan, whole: Plan, { id, begins }: OpenEnd): Plan {
+  const activities = new Map(plan.actual.activities);
+  const stops = new Map(plan.actual.stops);
+  const activity = whole.actual.activities.get(id);
+  const stop = whole.actual.stops.get(id);
+  if (begins.kind === "task" && activity !== undefined) activities.set(id, activity);
+  if (begins.kind === "stop" && stop !== undefined)
+    stops.set(id, { ...(stops.get(id) ?? NOT_LOGGED), arrived: stop.arrived });
+  return { ...plan, actual: { ...plan.actual, activities, stops } };
+}
+
+function beginning(actual: Actual, { begins }: OpenEnd, at: Instant): Actual {
+  if (begins.kind === "stop") {
+    const stop = actual.stops.get(begins.id) ?? NOT_LOGGED;
+    return { ...actual, stops: new Map(actual.stops).set(begins.id, { ...stop, left: at }) };
+  }
+  const activity = actual.activities.get(begins.id);
+  if (activity === undefined) return actual;
+  return { ...actual, activities: new Map(actual.activities).set(begins.id, { ...activity, at }) };
+}

@@ -1,0 +1,40 @@
+/** What the Day can say of what was logged and of what is past. */
+import { type AnyEntry, define } from "../../findings/finding.ts";
+
+export const loggedOtherwise = define<{ what: string; rule: string; other: string | null }>({
+  code: "logged-otherwise",
+  level: "note",
+  title: "what was logged differs from what the plan states",
+  why: "What happened stands: it is never moved, shortened or refused. The plan's window, length, fixed departure or order gives way to it.",
+  cure: "Nothing has to be done. Correct the log if the time is wrong.",
+  example: 'actual:     # breakfast is planned to last 30 minutes\n  breakfast: { at: "07:33", end: "07:53" }',
+  sentence: (f) =>
+    f.other === null
+      ? `${f.what} went otherwise than its \`${f.rule}\` says; the log stands`
+      : `${f.what} went otherwise than \`${f.rule}\` and ${f.other} say; the log stands`,
+  hint: () => null,
+});
+
+export const factAhead = define<{ what: string; key: string }>({
+  code: "fact-ahead",
+  level: "note",
+  title: "something is logged for a time after now",
+  why: "What is logged has happened. A time after `--now` cannot have, so it is left aside.",
+  cure: "Correct the time, or leave out `--now`.",
+  example: "daywright check day.yaml --now 08:00 --set actual.noon.at=12:01",
+  sentence: (f) => `\`${f.what} ${f.key}\` is after now and is left aside`,
+  hint: () => "correct the time, or leave out `--now`",
+});
+
+export const editOfPast = define<{ what: string }>({
+  code: "edit-of-past",
+  level: "warning",
+  title: "an edit changes what is past",
+  why: "What has begun before `--now` stands as it was planned before the edit, to its end; an edit changes only what has not begun.",
+  cure: "Log what happened instead: an entry of `actual` is a fact and moves what follows.",
+  example: "daywright calls day.yaml --now 10:00 --set hits.dawn.at=07:30",
+  sentence: (f) => `${f.what} has begun before now, so the edit of it changes nothing`,
+  hint: (f) => `log what happened to ${f.what} instead`,
+});
+
+export const codes: readonly AnyEntry[] = [loggedOtherwise, factAhead, editOfPast].map(({ entry }) => entry);

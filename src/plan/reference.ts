@@ -1,0 +1,88 @@
+/** What a plan can say, section by section and key by key, from the declarations that its reader works with: for the manual. */
+import { planForm } from "./read/sections.ts";
+import { declared, type Field, type Form, type KeyDeclaration } from "./shape/form.ts";
+
+/** One key. Texts are plain English and YAML, in one line each. */
+export interface KeyReference {
+  /** Inside its entry, with the keys around it where it is nested: `fallback.decideBy`. */
+  readonly key: string;
+  /** What it takes: `a length of time such as 35 min`. */
+  readonly takes: string;
+  readonly says: string;
+  readonly required: boolean;
+  /** What holds where it is left out, as a plan writes it; null where nothing does or `says` tells it. */
+  readonly byDefault: string | null;
+  readonly example: string | null;
+}
+
+/** What one entry of a section may be; most sections have one kind of entry, `actual` has one for each kind of thing. */
+export interface EntryReference {
+  /** `a person: a map such as { role: camera, drives: wagon }`. */
+  readonly takes: string;
+  readonly keys: readonly KeyReference[];
+}
+
+export interface SectionReference {
+  /** `crew`, `hits`, or a key of the head such as `date`. */
+  readonly section: string;
+  readonly takes: string;
+  readonly says: string;
+  readonly required: boolean;
+  readonly example: string | null;
+  /** Empty where the section is one value. */
+  readonly entries: readonly EntryReference[];
+}
+
+/** All sections in the order in which the format lists them. */
+export const planReference = (): readonly SectionReference[] =>
+  [...planForm.fields].map(([section, field]) => ({
+    section,
+    takes: field.form.wanted,
+    says: field.says,
+    required: planForm.required.some((key) => key === section),
+    example: exampleOf(field),
+    entries: entriesIn(field.form).map((form) => ({ takes: form.wanted, keys: keysIn(form, "") })),
+  }));
+
+interface WithFields extends Form {
+  readonly fields: ReadonlyMap<string, KeyDeclaration>;
+  readonly required: readonly string[];
+}
+
+const hasFields = (form: Form): form is WithFields => "fields" in form;
+
+/** The entries with known keys that a form holds, those inside them left out. */
+function entriesIn(form: Form): readonly WithFields[] {
+  return hasFields(form) ? [form] : [...new Set((form.parts ?? []).flatMap(entriesIn))];
+}
+
+const keysIn = (form: WithFields, prefix: string): readonly KeyReference[] =>
+  [...form.fields].flatMap(([key, field]) => {
+    const whole = `${prefix}${key}`;
+    const own: KeyReference = {
+      key: whole,
+      takes: field.form.wanted,
+      says: field.says,
+      required: form.required.includes(key),
+      byDefault: field.byDefault ?? null,
+      example: exampleOf(field),
+    };
+    return [own, ...entriesIn(field.form).flatMap((inner) => keysIn(inner, `${whole}.`))];
+  });
+
+/** Of the declaration, else of the form or the first part of it that has one, else the default. */
+function exampleOf(field: Field): string | null {
+  const { form, example, byDefault } = declared(field);
+  return example ?? exampleIn(form) ?? byDefault ?? null;
+}
+
+function exampleIn(form: Form): string | null {
+  if (form.example !== undefined) return form.example;
+  const [, behind] = /(?:such as|as in|: ) ?(?=\S)(-? ?[[{].*[\]}]|"[^"]*"|[^,]+)/.exec(form.wanted) ?? [];
+  if (behind !== undefined) return behind;
+  for (const part of form.parts ?? []) {
+    const found = exampleIn(part);
+    if (found !== null) return form.list === true ? `[${found}]` : found;
+  }
+  return null;
+}

@@ -1,0 +1,33 @@
+/** The fixtures whose day is clean, and some that are not: what every agreement is tried on. */
+import { readdirSync, readFileSync } from "node:fs";
+import { type FileReading, readChain } from "../../src/plan/index.ts";
+import type { Plan } from "../../src/plan/plan.ts";
+
+const FOLDERS = ["fixtures/days", "fixtures/edges", "fixtures/cases/facts", "fixtures/cases/together"];
+
+export const FILES: readonly string[] = [
+  "fixtures/smallest.yaml",
+  "fixtures/plans/smallest.yaml",
+  "fixtures/examples/day.yaml",
+  ...FOLDERS.flatMap((folder) =>
+    readdirSync(folder)
+      .filter((name) => name.endsWith(".yaml") && !["assignment.yaml", "spoiled.yaml"].includes(name))
+      .map((name) => `${folder}/${name}`),
+  ),
+];
+
+const read = (path: string): FileReading => {
+  try {
+    return { kind: "text", text: readFileSync(path, "utf8") };
+  } catch {
+    return { kind: "missing", near: [] };
+  }
+};
+
+/** The plans that `file` ends, oldest first, or `text` in its place; throws what is mistaken. */
+export async function plansOf(file: string, text = readFileSync(file, "utf8")): Promise<readonly Plan[]> {
+  const { plans, findings } = await readChain(text, { file, files: { read } });
+  if (plans === null)
+    throw new Error(`${file}: ${findings.map(({ code, span }) => `${code} ${span?.line}`).join("; ")}`);
+  return plans;
+}

@@ -1,4 +1,5 @@
 /** Exit codes, and the failures that end a command early with one line and a hint. */
+import type { Finding } from "../index.ts";
 
 export const EXIT = {
   /** Done; warnings allowed. */
@@ -9,7 +10,7 @@ export const EXIT = {
   usage: 2,
   /** Something could not be read or written, or is not a valid plan. */
   input: 3,
-  /** A fault of the program itself. */
+  /** An internal error. */
   bug: 70,
 } as const;
 
@@ -22,11 +23,14 @@ export const worst = (a: ExitCode, b: ExitCode): ExitCode => (a > b ? a : b);
 export class Failure extends Error {
   readonly exit: ExitCode;
   readonly hint: string | null;
+  /** What a script reads of it; null leaves the message and the hint. */
+  readonly finding: Finding | null;
 
-  constructor(exit: ExitCode, message: string, hint: string | null = null) {
+  constructor(exit: ExitCode, message: string, hint: string | null = null, finding: Finding | null = null) {
     super(message);
     this.exit = exit;
     this.hint = hint;
+    this.finding = finding;
   }
 }
 

@@ -84,7 +84,7 @@ export function addCommonOptions(program: Command): void {
     .option("--redact", "leave out telephone numbers, bookings, addresses")
     .option("--watch", "run again at every save of the plan or of a file that it uses")
     .option("-q, --quiet", "no notes on standard error")
-    .option("--debug", "show the stack of a fault of the program");
+    .option("--debug", "show the stack of an internal error");
 }
 
 type Raw = Readonly<Record<string, unknown>>;

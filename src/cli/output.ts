@@ -12,16 +12,16 @@ import type { CommonOptions } from "./options.ts";
 /**
  * The form asked for, by flag or by the suffix of the output file, checked against those that the command has. Throws a usage
  * failure that lists them, and for a form that is nothing without what `--redact` leaves out. A suffix that names no form is
- * said on standard error, since the file is not what it looks like.
+ * one as well, since the file would not be what it looks like.
  */
-export function chooseForm(command: string, { io, options }: Pick<Invocation, "io" | "options">): Form {
+export function chooseForm(command: string, { options }: Pick<Invocation, "options">): Form {
   const forms = formsOf(command);
   const names = forms.map(({ name }) => name).join(", ");
-  const suffix = /\.[a-z]+$/iu.exec(options.output ?? "")?.[0] ?? "";
+  const suffix = /[^./\\](\.[^./\\]+)$/u.exec(options.output ?? "")?.[1] ?? "";
   const asked = options.format ?? formOfSuffix(suffix)?.name ?? null;
   const [first] = forms;
   if (asked === null && first !== undefined) {
-    if (suffix !== "") note(io, options, `\`${suffix}\` names no form: written as ${first.name} (--format ${names})`);
+    if (suffix !== "") throw usage(`the suffix \`${suffix}\` names no form`, `--format ${names}`);
     return first;
   }
   const form = forms.find(({ name }) => name === asked);
@@ -55,9 +55,9 @@ async function styleOf(io: Io, options: CommonOptions, stream: Output, list: boo
   };
 }
 
-/** Hands over the whole answer. `inputs` are the files it was made from, which it never replaces. */
-export function deliver(io: Io, options: CommonOptions, text: string, inputs: readonly string[] = []): void {
-  const out = sinkOf(io, options, inputs);
+/** Hands over the whole answer. */
+export function deliver(io: Io, options: CommonOptions, text: string): void {
+  const out = sinkOf(io, options);
   out.write(text);
   out.close();
 }
@@ -68,27 +68,26 @@ export interface Out {
   close(): void;
 }
 
-/** Where an answer that comes in pieces goes: a stream has each at once, a file all together. */
-export function sinkOf(io: Io, options: CommonOptions, inputs: readonly string[]): Out {
+/** Where an answer that comes in pieces goes: a stream has each at once, a file all together, but never a file that was read. */
+export function sinkOf(io: Io, options: CommonOptions): Out {
   const { output } = options;
   if (toStream(options) || output === null)
     return { write: (text) => text !== "" && io.stdout.write(text), close: () => undefined };
-  refuseInput(io, output, inputs);
   const parts: string[] = [];
   return {
     write: (text) => parts.push(text),
     close() {
+      refuseInput(io, output);
       putFile(io, output, parts.join(""), { replace: options.force });
       note(io, options, `wrote ${output}`);
     },
   };
 }
 
-function refuseInput(io: Io, output: string, inputs: readonly string[]): void {
+function refuseInput(io: Io, output: string): void {
   const target = io.realpath(resolve(io.cwd, output));
-  if (target === null) return;
-  if (inputs.some((input) => io.realpath(resolve(io.cwd, input)) === target))
-    throw usage(`\`${output}\` is the plan itself`, "name another file with --output");
+  if (target !== null && [...io.inputs].some((input) => io.realpath(input) === target))
+    throw usage(`\`${output}\` is a file that this answer is made from`, "name another file with --output");
 }
 
 /** Writes a file as `Io` does. Throws a usage failure where one is there that is not to be replaced, else one of input. */

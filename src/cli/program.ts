@@ -2,8 +2,7 @@
 import { Command } from "commander";
 import { nearest, VERSION } from "../index.ts";
 import { formsOf } from "../render/forms.ts";
-import { printable } from "../render/text/printable.ts";
-import type { Invocation } from "./command.ts";
+import type { CommandFile, Invocation } from "./command.ts";
 import { COMMANDS } from "./commands/index.ts";
 import { EXIT, type ExitCode, usage } from "./exit.ts";
 import type { Io } from "./io/io.ts";
@@ -15,7 +14,7 @@ Exit codes:
   1   the plan has an error that is not accepted (with --strict: or a warning)
   2   wrong usage
   3   something could not be read, or is not a valid plan
-  70  a fault of the program
+  70  an internal error
 
 Examples:
   daywright check 2027-01-20.yaml           all findings, worst first
@@ -39,6 +38,13 @@ function addHelp(program: Command): void {
   });
 }
 
+/** A form that a command has not, asked for by flag. Throws a usage failure that names those it has. */
+function refuseForm({ name, prints }: CommandFile, given: Readonly<Record<string, unknown>>): void {
+  const asked = given["json"] === true ? "json" : given["format"];
+  if (prints === undefined || typeof asked !== "string" || asked === prints) return;
+  throw usage(`${name} has no form \`${asked}\``, `--format ${prints}`);
+}
+
 export interface Outcome {
   code: ExitCode;
 }
@@ -52,15 +58,14 @@ export function buildProgram(io: Io, outcome: Outcome): Command {
     .configureOutput({
       writeOut: (text) => io.stdout.write(text),
       writeErr: (text) => io.stderr.write(text),
-      // Commander repeats what was typed, escape codes included.
-      outputError: (text, write) => write(`${text.trimEnd().split("\n").map(printable).join("\n")}\n`),
+      // What is wrong is printed where every failure is.
+      outputError: () => undefined,
       getOutHelpWidth: () => Math.min(HELP_WIDTH, io.stdout.columns ?? HELP_WIDTH),
       getErrHelpWidth: () => Math.min(HELP_WIDTH, io.stderr.columns ?? HELP_WIDTH),
       getOutHasColors: () => false,
       getErrHasColors: () => false,
     })
     .configureHelp({ showGlobalOptions: true })
-    .showHelpAfterError("(--help shows more)")
     .description(
       "Plans the day of a small crew that makes live television on the road: calls, hours, batteries, roads, light, signal.",
     )
@@ -80,7 +85,9 @@ export function buildProgram(io: Io, outcome: Outcome): Command {
       );
     if (file.more) command.addHelpText("after", `\n${file.more}`);
     command.action(async () => {
-      const options = commonOptions(program.opts(), io);
+      const given: Readonly<Record<string, unknown>> = program.opts();
+      const options = commonOptions(given, io);
+      refuseForm(file, given);
       const invocation: Invocation = {
         io,
         options,

@@ -1,23 +1,48 @@
 /** Runs one command line: parses it, starts its command, and maps whatever ends it to an exit code. Never exits itself. */
-
-import { times, VERSION } from "../index.ts";
-import { EXIT, type ExitCode } from "./exit.ts";
-import { printFault } from "./fault.ts";
+import { nearest, times, VERSION } from "../index.ts";
+import { COMMANDS } from "./commands/index.ts";
+import { EXIT, type ExitCode, type Failure, usage } from "./exit.ts";
+import { failureOf, printFault } from "./fault.ts";
 import type { Io } from "./io/io.ts";
 import { buildProgram, type Outcome } from "./program.ts";
+import { operands, refusalText, wantsJson } from "./refusal.ts";
 
 const VERSION_FLAGS: ReadonlySet<string> = new Set(["-V", "--version", "--json"]);
 
 /** Runs `argv` (without node and script) and gives the exit code. */
 export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
   const outcome: Outcome = { code: EXIT.done };
+  const program = buildProgram(io, outcome);
+  const words = operands(argv, program);
   try {
     if (argv.includes("--json") && argv.length > 1 && argv.every((word) => VERSION_FLAGS.has(word)))
       return await versions(io);
-    await buildProgram(io, outcome).parseAsync([...argv], { from: "user" });
+    refuseUnknown(words[0]);
+    await program.parseAsync([...argv], { from: "user" });
     return outcome.code;
   } catch (error) {
-    return printFault(error, io, argv.includes("--debug"));
+    const exit = printFault(error, io, argv.includes("--debug"));
+    const failure = failureOf(error);
+    if (failure !== null && wantsJson(argv, io.env)) await printEnvelope(words, failure, io);
+    return exit;
+  }
+}
+
+/** Before commander sees it: it would print the whole help for a wrong word with `--help`. Throws a usage failure. */
+function refuseUnknown(word: string | undefined): void {
+  const names = [...COMMANDS.map(({ name }) => name), "help"];
+  if (word === undefined || names.includes(word)) return;
+  throw usage(`unknown command \`${word}\``, nearest(word, names) ?? names.join(", "));
+}
+
+/** A command over a plan that was asked for JSON prints an envelope, also if it failed. */
+async function printEnvelope([word, plan]: readonly string[], failure: Failure, io: Io): Promise<void> {
+  const reads = COMMANDS.some(({ name, watches }) => name === word && watches === true);
+  if (!reads || word === undefined || plan === undefined) return;
+  try {
+    io.stdout.write(await refusalText(word, plan, failure));
+  } catch {
+    // Standard output takes nothing: that is what the line on standard error says.
   }
 }
 

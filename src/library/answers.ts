@@ -8,7 +8,7 @@ import { findingZone } from "../reports/shared/stamps.ts";
 export { together } from "../findings/together.ts";
 export { CONTRACT } from "../reports/shared/contract.ts";
 export { envelope, envelopes, findingJson } from "../reports/shared/envelope.ts";
-export { planUnreadable } from "../reports/shared/findings.ts";
+export { commandFailed, planUnreadable, wrongUsage } from "../reports/shared/findings.ts";
 export { redacting, toldOf } from "../reports/shared/findingView.ts";
 export { counts, worstFirst } from "../reports/shared/order.ts";
 export { plainSay, sayOf } from "../reports/shared/wording.ts";

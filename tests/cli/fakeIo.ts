@@ -45,6 +45,7 @@ export async function ran(argv: readonly string[], options: FakeOptions = {}): P
 
 function fakeIo(files: Map<string, string>, written: { out: string; err: string }, options: FakeOptions): Io {
   const isTty = options.columns !== undefined;
+  const inputs = new Set<string>();
   const saves = [...(options.saves ?? [])];
   const answers = [...(options.answers ?? [])];
   return {
@@ -66,7 +67,9 @@ function fakeIo(files: Map<string, string>, written: { out: string; err: string 
     env: options.env ?? {},
     cwd: CWD,
     now: () => options.now ?? 0,
+    inputs,
     readFile(path) {
+      inputs.add(path);
       const text = files.get(path);
       if (text === undefined) throw new IoError(path, "no such file");
       return new TextEncoder().encode(text);

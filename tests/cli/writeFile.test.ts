@@ -1,5 +1,5 @@
 /** Writing a file: whole or not at all, and what belongs to the place stays. */
-import { spawn } from "node:child_process";
+import { spawn, spawnSync } from "node:child_process";
 import * as fs from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -129,5 +129,42 @@ describe("a write that is killed", () => {
     for (let i = 0; i < times; i += 4) kept.push(...(await Promise.all([i, i + 1, i + 2, i + 3].map(attempt))));
     expect(kept.filter((ok) => !ok)).toHaveLength(0);
     expect(kept).toHaveLength(times);
+  });
+});
+
+describe("a second name of a file", () => {
+  it.each(["longer than before\n", "s\n", ""])("still names it afterwards: %j", (now) => {
+    fs.rmSync(inFolder("second-name"), { force: true });
+    fs.writeFileSync(inFolder("first-name"), "before\n");
+    fs.linkSync(inFolder("first-name"), inFolder("second-name"));
+    writeFile(inFolder("first-name"), now, bytes("before\n"));
+    expect([text(inFolder("first-name")), text(inFolder("second-name"))]).toEqual([now, now]);
+    expect(fs.statSync(inFolder("first-name")).nlink).toBe(2);
+    expect(leftovers().filter((name) => name.includes("first-name"))).toEqual([]);
+  });
+});
+
+describe("what a killed write left", () => {
+  /** The id of a process that has ended. */
+  const gone = (): number => spawnSync(process.execPath, ["-e", ""]).pid;
+
+  it("is removed at the next write of the same file, and nothing else is", () => {
+    fs.writeFileSync(inFolder("killed.yaml"), "old\n");
+    const own = `.killed.yaml.${gone()}.1x2y3z.tmp`;
+    const kept = [
+      `.killed.yaml.${process.pid}.1x2y3z.tmp`,
+      `.other.yaml.${gone()}.1x2y3z.tmp`,
+      ".killed.yaml.swp",
+      ".killed.yaml.notes.tmp",
+      "killed.yaml.1.2.tmp",
+    ];
+    for (const name of [own, ...kept]) fs.writeFileSync(inFolder(name), "half");
+    writeFile(inFolder("killed.yaml"), "new\n", "anything");
+    expect(text(inFolder("killed.yaml"))).toBe("new\n");
+    expect(fs.existsSync(inFolder(own))).toBe(false);
+    for (const name of kept) {
+      expect(fs.existsSync(inFolder(name)), name).toBe(true);
+      fs.rmSync(inFolder(name));
+    }
   });
 });

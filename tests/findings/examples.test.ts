@@ -88,6 +88,7 @@ const BESIDE: ReadonlyMap<string, Beside> = new Map<string, Beside>([
   ["bed-elsewhere", { files: { "2027-01-19.yaml": BEA_AWAY } }],
   ["days-missing", { files: { "2027-01-17.yaml": dayOf("2027-01-17") } }],
   ["chain-too-long", { files: CHAIN }],
+  ["command-failed", { unwritable: "no/calls.json" }],
   ["file-unreadable", { files: { "shared/crew.yaml": "crew: {}" } }],
   ["plan-too-large", { below: `# ${"ice ".repeat(70_000)}\n` }],
   ["moment-outside-log", { files: { "log.yaml": LOG } }],
@@ -150,7 +151,9 @@ function ofOptions(words: readonly string[]): readonly Finding[] {
 async function codesOfCommand(example: string, beside: Beside): Promise<readonly string[]> {
   const words = example.replace(/ +#.*/, "").split(" ").slice(1);
   const { out, err } = await ran(words, { ...beside, files: { ...beside.files, "day.yaml": DAY } });
-  const printed = [...`${out}${err}`.matchAll(/\(([a-z]+(?:-[a-z]+)+)\)$/gm)].map(([, code]) => code ?? "");
+  const printed = [...`${out}${err}`.matchAll(/(?:\(|"code": ")([a-z]+(?:-[a-z]+)+)(?:\)$|",$)/gm)].map(
+    ([, code]) => code ?? "",
+  );
   const refused = ofOptions(words).filter((finding) => err.includes(finding.sentence(plainSay)));
   return different([...printed, ...refused.map(({ code }) => code)]);
 }

@@ -1,4 +1,5 @@
 /** `check PLAN…`: all findings, worst first; many files and folders at once. */
+import { resolve } from "node:path";
 import type { Piece, Target } from "../check/pool.ts";
 import type { Sink } from "../check/sinks.ts";
 import type { CommandFile, Invocation } from "../command.ts";
@@ -27,7 +28,7 @@ async function run(invocation: Invocation): Promise<ExitCode> {
   const many = targets.length > 1;
   const sink = await sinkFor(form, invocation, many);
   const names = targets.map((target) => target.name);
-  const out = sinkOf(io, options, names);
+  const out = sinkOf(io, options);
   const progress = new Progress(io, options, targets.length);
   let exit: ExitCode | null = null;
   let at = 0;
@@ -60,7 +61,8 @@ async function* pieces(
 ): AsyncGenerator<Piece | null> {
   const { io, options } = invocation;
   const { ENOUGH, inOrder } = await import("../check/inParallel.ts");
-  const pool = targets.length < ENOUGH || targets.some(({ name }) => name === "-") ? null : await io.workers();
+  const alone = targets.length < ENOUGH || targets.some(({ name }) => name === "-") || replaces(invocation);
+  const pool = alone ? null : await io.workers();
   if (pool === null || pool.cores < 2) {
     const { checkOne } = await import("../check/one.ts");
     for (const target of targets) yield await checkOne(invocation, target, sink);
@@ -70,3 +72,7 @@ async function* pieces(
   const setup = { options, form, many, cwd: io.cwd, stdout: { isTty, columns } };
   for await (const some of inOrder(pool, setup, targets)) yield* some;
 }
+
+/** Whether the answer may replace a file: then the files that plans use must be known here, not only to threads. */
+const replaces = ({ io, options: { output } }: Invocation): boolean =>
+  output !== null && output !== "-" && io.realpath(resolve(io.cwd, output)) !== null;

@@ -13,6 +13,7 @@ export const completion: CommandFile = {
   build: (command) => {
     command.addArgument(new Argument("<shell>", "the shell").choices(SHELLS));
   },
+  prints: "text",
   run,
 };
 

@@ -17,7 +17,7 @@ export const explain: CommandFile = {
 };
 
 async function run({ io, options, args: [code] }: Invocation): Promise<ExitCode> {
-  const form = chooseForm("explain", { io, options });
+  const form = chooseForm("explain", { options });
   const [{ catalogue, explanation }, { envelope, formOfText, headOfText, plainSay }] = await Promise.all([
     codes(),
     answers(),

@@ -28,6 +28,7 @@ export const log: CommandFile = {
       .argument("[words...]", "an id, what happened, its value")
       .option("-n, --dry-run", "print the changed plan and write nothing");
   },
+  prints: "text",
   run,
 };
 

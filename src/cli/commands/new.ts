@@ -31,6 +31,7 @@ export const create: CommandFile = {
       .option("--drive <words>", 'a drive: "lodge pier 35 min 50 min" (repeatable)', collect)
       .option("--hit <words>", 'a hit: "dawn 07:00 pier 3 min" (repeatable)', collect);
   },
+  prints: "text",
   run,
 };
 

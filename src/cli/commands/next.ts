@@ -25,6 +25,7 @@ export const next: CommandFile = {
       .option("--drive <words>", "a drive: from, to, likely, bad (repeatable)", collect)
       .option("--bed <place>", "where the day ends; today's last place where left out", notEmpty);
   },
+  prints: "text",
   run,
 };
 

@@ -14,6 +14,7 @@ export const schema: CommandFile = {
   build: (command) => {
     command.argument("<what>", "plan, log, or the name of a command");
   },
+  prints: "json",
   run,
 };
 

@@ -16,9 +16,10 @@ export function wantsColour(when: When, stream: Output, env: Env): boolean {
   return stream.isTty && env["TERM"] !== "dumb";
 }
 
-/** `--width`, then the terminal's columns, then COLUMNS, then no limit (null). A width of 0 is no limit. */
+/** `--width`, then the terminal's columns, then COLUMNS; no limit (null) in a file or a pipe. A width of 0 is no limit. */
 export function widthFor(flag: number | null, stream: Output, env: Env): number | null {
   if (flag !== null) return flag === 0 ? null : flag;
+  if (!stream.isTty) return null;
   if (stream.columns !== null && stream.columns > 0) return stream.columns;
   const columns = /^\d{1,4}$/u.test(env["COLUMNS"] ?? "") ? Number(env["COLUMNS"]) : 0;
   return columns > 0 ? columns : null;

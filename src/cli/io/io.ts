@@ -39,8 +39,10 @@ export interface Io {
   readonly cwd: string;
   /** Milliseconds since 1970; only for waits and progress, never for an answer. */
   now(): number;
-  /** The bytes of a file. Throws an IoError. */
+  /** The bytes of a regular file, cut after more than any plan has. Throws an IoError. */
   readFile(path: string): Uint8Array;
+  /** Every file that this run has read, by absolute path: none of them is ever an output. */
+  readonly inputs: ReadonlySet<string>;
   /**
    * Writes all of `text` or nothing: beside the file first, then in its place, its mode and links kept. `over` are the bytes
    * that must stand there still. Throws an IoError.

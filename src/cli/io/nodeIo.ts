@@ -2,6 +2,7 @@
 import * as fs from "node:fs";
 import { codeOf } from "./errorCode.ts";
 import { type Io, IoError } from "./io.ts";
+import { readFile } from "./readFile.ts";
 import { outputOf, standardInput } from "./streams.ts";
 import { writeFile } from "./writeFile.ts";
 
@@ -17,6 +18,7 @@ const REASONS: ReadonlyMap<string, string> = new Map([
   ["EROFS", "this file system is read-only"],
   ["ENAMETOOLONG", "the name is too long"],
   ["ELOOP", "links that lead in a circle"],
+  ["ENXIO", "it is not a regular file"],
 ]);
 
 function attempt<T>(path: string, action: () => T): T {
@@ -30,14 +32,19 @@ function attempt<T>(path: string, action: () => T): T {
 }
 
 export function nodeIo(): Io {
+  const inputs = new Set<string>();
   return {
+    inputs,
     stdout: outputOf(1),
     stderr: outputOf(2),
     stdin: standardInput,
     env: process.env,
     cwd: process.cwd(),
     now: () => performance.timeOrigin + performance.now(),
-    readFile: (path) => attempt(path, () => fs.readFileSync(path)),
+    readFile(path) {
+      inputs.add(path);
+      return attempt(path, () => readFile(path));
+    },
     writeFile: (path, text, { replace, over }) =>
       attempt(path, () => writeFile(path, text, over ?? (replace ? "anything" : "nothing"))),
     async ask(question, preset) {

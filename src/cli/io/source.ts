@@ -5,15 +5,13 @@ import type { FileReading, PlanFiles } from "../../index.ts";
 import { usage } from "../exit.ts";
 import { type Io, IoError } from "./io.ts";
 import { nearFiles } from "./nearFiles.ts";
+import { MOST_BYTES } from "./readFile.ts";
 
 /** A plan's name in the answer, its text and the bytes it was read from; or why it could not be read. */
 export type Source =
   | { readonly ok: true; readonly file: string | null; readonly text: string; readonly bytes: Uint8Array }
   /** `near`: files that the name may stand for. */
   | { readonly ok: false; readonly file: string | null; readonly reason: string; readonly near: readonly string[] };
-
-/** More than any plan has: what is larger is refused before it is decoded. */
-const MOST_BYTES = 4 << 20;
 
 /** Reads `argument`, `-` being standard input; `name` is what that is called. Throws a usage failure at a terminal. */
 export async function readSource(io: Io, argument: string, name: string | null): Promise<Source> {

@@ -3,18 +3,21 @@
  * tenth of a start, and a file or a pipe is written as well without it.
  */
 import * as fs from "node:fs";
+import { isatty } from "node:tty";
+import { EXIT } from "../exit.ts";
 import { codeOf } from "./errorCode.ts";
-import type { Input, Output } from "./io.ts";
+import { type Input, IoError, type Output } from "./io.ts";
+import { MOST_BYTES } from "./readFile.ts";
 
 /** What a closed pipe raises: the reader has gone, which is no failure of ours. */
 const CLOSED: ReadonlySet<string> = new Set(["EPIPE", "EOF", "ERR_STREAM_DESTROYED", "ERROR_NO_DATA"]);
 
-/** Whether a descriptor is surely no terminal: a file, a pipe, or what discards everything. */
+/** Whether a descriptor is surely no terminal: a file, a pipe, a device that is none. */
 function isPlain(descriptor: number): boolean {
   if (process.platform === "win32") return false;
   try {
     const stats = fs.fstatSync(descriptor);
-    return stats.isFile() || stats.isFIFO() || stats.isSocket() || stats.rdev === fs.statSync("/dev/null").rdev;
+    return stats.isFile() || stats.isFIFO() || stats.isSocket() || !isatty(descriptor);
   } catch {
     return false;
   }
@@ -28,27 +31,50 @@ const once = <T>(make: () => T): (() => T) => {
   };
 };
 
+const NAMES = { 1: "standard output", 2: "standard error" } as const;
+
+/** Why a stream takes nothing more, in plain words. */
+const REFUSED: ReadonlyMap<string, string> = new Map([
+  ["ENOSPC", "no space left"],
+  ["EIO", "the device failed"],
+  ["EFBIG", "the file would become too large"],
+  ["EDQUOT", "no space left for this user"],
+  ["EBADF", "it is closed"],
+]);
+
 /** Writes at once what the descriptor takes; gives the rest where it is full for now. A closed one takes everything. */
-function writeNow(descriptor: number, text: string): Uint8Array {
+function writeNow(descriptor: 1 | 2, text: string): Uint8Array {
   let rest: Uint8Array = Buffer.from(text);
   try {
     while (rest.length > 0) rest = rest.subarray(fs.writeSync(descriptor, rest));
   } catch (error) {
     const code = codeOf(error);
     if (CLOSED.has(code)) return new Uint8Array();
-    if (code !== "EAGAIN") throw error;
+    if (code !== "EAGAIN") throw new IoError(NAMES[descriptor], REFUSED.get(code) ?? code);
   }
   return rest;
 }
 
-/** Standard output (1) or error (2). */
+/** A last line on standard error; one that is full or closed takes nothing. */
+function writeError(text: string): void {
+  try {
+    fs.writeSync(2, text);
+  } catch {
+    // There is nowhere left to say it.
+  }
+}
+
+/** Standard output (1) or error (2). A write throws an IoError where the stream refuses it. */
 export function outputOf(descriptor: 1 | 2): Output {
   const plain = once(() => isPlain(descriptor));
   const stream = once(() => {
     const made = descriptor === 1 ? process.stdout : process.stderr;
     // Without a listener a write into a closed pipe ends the process with a stack.
     return made.on("error", (error) => {
-      if (!CLOSED.has(codeOf(error))) throw error;
+      const code = codeOf(error);
+      if (CLOSED.has(code)) return;
+      process.exitCode = EXIT.input;
+      if (descriptor === 1) writeError(`error: cannot write standard output: ${REFUSED.get(code) ?? code}\n`);
     });
   });
   // A full pipe is left to the stream, which waits; what follows must then not overtake it.
@@ -76,7 +102,13 @@ export const standardInput: Input = {
   },
   async read() {
     const parts: Uint8Array[] = [];
-    for await (const part of process.stdin) parts.push(part);
+    let size = 0;
+    for await (const part of process.stdin) {
+      parts.push(part);
+      size += part.length;
+      // Whoever reads it refuses what is longer.
+      if (size > MOST_BYTES) break;
+    }
     return Buffer.concat(parts);
   },
 };

@@ -2,6 +2,7 @@
 import * as fs from "node:fs";
 import { dirname } from "node:path";
 import type { Seen } from "./io.ts";
+import { readFile } from "./readFile.ts";
 
 /** Milliseconds without a further event before files are read, between two reads that must agree, and between looks of its own. */
 const QUIET = 100;
@@ -11,7 +12,7 @@ const LOOK = 2_000;
 
 const read = (path: string): Buffer | null => {
   try {
-    return fs.readFileSync(path);
+    return readFile(path);
   } catch {
     return null;
   }

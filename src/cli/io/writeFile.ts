@@ -8,9 +8,15 @@ import * as fs from "node:fs";
 import { basename, dirname, join } from "node:path";
 import { codeOf } from "./errorCode.ts";
 import { IoError } from "./io.ts";
+import { readFile } from "./readFile.ts";
 
 /** What must stand at the path for the write to go on: nothing yet, whatever there is, or exactly these bytes. */
 export type Before = "nothing" | "anything" | Uint8Array;
+
+/** How often a busy file is tried again, and the pause between, ms. */
+const ATTEMPTS = 10;
+const PAUSE = 50;
+const BUSY: ReadonlySet<string> = new Set(["EPERM", "EACCES", "EBUSY"]);
 
 const stateOf = (path: string): fs.Stats | null => fs.statSync(path, { throwIfNoEntry: false }) ?? null;
 
@@ -26,6 +32,7 @@ export function writeFile(path: string, text: string, before: Before): void {
   }
   // A link goes on pointing at the file it points at.
   const target = old === null ? path : fs.realpathSync(path);
+  removeLeftovers(target);
   // No two runs share a process and a moment; `wx` would refuse the name if they did.
   const beside = join(
     dirname(target),
@@ -34,7 +41,7 @@ export function writeFile(path: string, text: string, before: Before): void {
   try {
     writeThrough(beside, text, old);
     if (before === "nothing") placeNew(beside, target);
-    else replace(beside, target, before);
+    else replace(beside, target, before, old);
     syncFolder(dirname(target));
   } finally {
     fs.rmSync(beside, { force: true });
@@ -79,16 +86,65 @@ function placeNew(beside: string, target: string): void {
   }
 }
 
-function replace(beside: string, target: string, before: Uint8Array | "anything"): void {
+function replace(beside: string, target: string, before: Uint8Array | "anything", old: fs.Stats | null): void {
   if (before !== "anything" && !holds(target, before)) {
     throw new IoError(target, "the file changed meanwhile; nothing was written");
   }
-  fs.renameSync(beside, target);
+  if (old !== null && old.nlink > 1) overwrite(target, fs.readFileSync(beside));
+  else renamed(beside, target);
+}
+
+/** A file with further names keeps them only if it is written where it is; the whole text lies beside it meanwhile. */
+function overwrite(target: string, bytes: Uint8Array): void {
+  const file = fs.openSync(target, "r+");
+  try {
+    let at = 0;
+    while (at < bytes.length) at += fs.writeSync(file, bytes, at, bytes.length - at, at);
+    fs.ftruncateSync(file, bytes.length);
+    fs.fsyncSync(file);
+  } finally {
+    fs.closeSync(file);
+  }
+}
+
+/** Windows refuses to replace a file that another program holds open for a moment, as scanners do: tried again. */
+function renamed(from: string, to: string): void {
+  for (let attempt = 0; ; attempt += 1) {
+    try {
+      fs.renameSync(from, to);
+      return;
+    } catch (error) {
+      if (attempt === ATTEMPTS || !BUSY.has(codeOf(error)) || process.platform !== "win32") throw error;
+      Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, PAUSE);
+    }
+  }
+}
+
+/** The file beside it of a write that was killed: its process is gone, so nobody will finish it. */
+function removeLeftovers(target: string): void {
+  const start = `.${basename(target)}.`;
+  try {
+    for (const name of fs.readdirSync(dirname(target))) {
+      const owner = name.startsWith(start) ? /^(\d+)\.[0-9a-z]+\.tmp$/u.exec(name.slice(start.length))?.[1] : undefined;
+      if (owner !== undefined && isGone(Number(owner))) fs.rmSync(join(dirname(target), name), { force: true });
+    }
+  } catch {
+    // A folder that cannot be listed, or a leftover that cannot be removed, stops no write.
+  }
+}
+
+function isGone(id: number): boolean {
+  try {
+    process.kill(id, 0);
+    return false;
+  } catch (error) {
+    return codeOf(error) === "ESRCH";
+  }
 }
 
 function holds(path: string, bytes: Uint8Array): boolean {
   try {
-    return fs.readFileSync(path).equals(bytes);
+    return readFile(path).equals(bytes);
   } catch {
     return false;
   }

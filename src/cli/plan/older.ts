@@ -1,8 +1,10 @@
 /** The older plan that `--since` names: another file, or the same one at a Git revision. */
 import { resolve } from "node:path";
+import { answers } from "../../index.ts";
 import type { Invocation } from "../command.ts";
 import { EXIT, Failure, usage } from "../exit.ts";
 import { type Io, IoError } from "../io/io.ts";
+import { nearFiles } from "../io/nearFiles.ts";
 
 /** Loads it by `load`; `file` is the plan whose older state is asked for. Throws a usage failure for what names neither. */
 export async function loadOlder<T>(
@@ -28,8 +30,10 @@ async function ioAt(io: Io, revision: string, file: string): Promise<Io> {
     readFile(plan);
   } catch (error) {
     if (!(error instanceof IoError)) throw error;
-    const message = `--since ${revision}: neither a file, nor a revision that has ${file}: ${error.reason}`;
-    throw new Failure(EXIT.input, message, "--since HEAD~1");
+    const reason = `neither a file nor a revision that has ${file}: ${error.reason}`;
+    const { planUnreadable } = await answers();
+    const finding = planUnreadable.raise({ file: revision, reason, near: nearFiles(io, revision) });
+    throw new Failure(EXIT.input, `--since ${revision}: ${reason}`, "--since HEAD~1", finding);
   }
   // A file that was there then may be gone by now.
   return { ...io, readFile, realpath: (path) => io.realpath(path) ?? path };

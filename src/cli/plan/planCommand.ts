@@ -88,7 +88,7 @@ async function runReports(spec: PlanCommand, invocation: Invocation): Promise<Ex
       answers.filter(({ report }) => spec.printsFindings !== false || report === null),
     );
   const text = await wholeText(spec.name, invocation, form, answers);
-  if (text !== "") deliver(io, options, text, args);
+  if (text !== "") deliver(io, options, text);
   return exit;
 }
 

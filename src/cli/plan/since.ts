@@ -16,6 +16,7 @@ export async function olderDay(loaded: LoadedPlan, invocation: Invocation): Prom
       EXIT.input,
       `--since ${older}: ${first?.sentence(before.say) ?? "it is no plan"}`,
       `daywright check ${before.file ?? older}`,
+      first ?? null,
     );
   }
   return before.day;

@@ -162,8 +162,14 @@ function readRouting(fields: HeadFields): Head["routing"] {
   const routing = fields.inner("routing", routingForm);
   const url = routing?.text("url") ?? null;
   if (routing === null || url === null) return null;
-  if (!/^https?:\/\/[^\s/]+/.test(url)) {
-    const facts = { text: url, what: "the address of a server", example: "http://localhost:5000" };
+  // A plan is passed on and printed: what opens a server has no place in it.
+  const secret = /^https?:\/\/[^/]*@/.test(url);
+  if (secret || !/^https?:\/\/[^\s/]+/.test(url)) {
+    const facts = {
+      text: secret ? url.replace(/\/\/[^/]*@/, "//…@") : url,
+      what: secret ? "an address without a name and a password" : "the address of a server",
+      example: "http://localhost:5000",
+    };
     routing.reading.take(
       routing.at("url"),
       mistaken((c) => valueBad.raise(facts, c)),

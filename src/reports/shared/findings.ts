@@ -35,6 +35,28 @@ export const planUnreadable = define<{ file: string; reason: string; near: reado
   hint: ({ near }) => (near.length > 0 ? near.join(" or ") : null),
 });
 
-export const codes: readonly AnyEntry[] = [acceptOfLaw, acceptIdle, planUnreadable].map(
+export const wrongUsage = define<{ message: string; hint: string | null }>({
+  code: "wrong-usage",
+  level: "error",
+  title: "a command line that the program does not take",
+  why: "Nothing was computed. In JSON this finding is what standard error says, so that a script always has an answer.",
+  cure: "Correct the flag or the word that the message names.",
+  example: "daywright calls day.yaml --for wern --json     # the id is wren",
+  sentence: ({ message }) => message,
+  hint: ({ hint }) => hint,
+});
+
+export const commandFailed = define<{ message: string; hint: string | null }>({
+  code: "command-failed",
+  level: "error",
+  title: "a file or a stream that cannot be read or written",
+  why: "The command has no answer, or nowhere to put it.",
+  cure: "Check the name, the permissions and the free space.",
+  example: "daywright calls day.yaml --json -o no/calls.json     # there is no such folder",
+  sentence: ({ message }) => message,
+  hint: ({ hint }) => hint,
+});
+
+export const codes: readonly AnyEntry[] = [acceptOfLaw, acceptIdle, planUnreadable, wrongUsage, commandFailed].map(
   (definition) => definition.entry,
 );

@@ -60,7 +60,18 @@ const stateRelease = (who: string, evening: string | null): string =>
     : `history: { ${who}: { released: ${evening} } } with the hour`;
 
 /** `evening` is the one before the call, `2027-01-19THH:MM-06:00`; null in a log. */
-export const restNotStated = define<{ who: string; rule: string; needed: number; evening: string | null }>({
+/** The days of which nothing is known, as days off are stated. */
+const dayOffStated = (who: string, missing: readonly string[]): string =>
+  `\`history: { ${who}: { totals: { ${missing.map((date) => `${date}: { duty: 0 h, driving: 0 h }`).join(", ")} } } }\` for a day off, or a plan for that date`;
+
+/** `missing`: the dates of which nothing is known, where these are the reason; else empty. */
+export const restNotStated = define<{
+  who: string;
+  rule: string;
+  needed: number;
+  evening: string | null;
+  missing: readonly string[];
+}>({
   code: "rest-not-stated",
   level: "warning",
   otherwise: { level: "error", when: "where a legal rule set asks for the rest" },
@@ -69,11 +80,23 @@ export const restNotStated = define<{ who: string; rule: string; needed: number;
   why: "What is not stated never counts as enough: a rule that asks for a rest cannot be shown to be kept.",
   cure: "Name the day before with `follows`, or state the last release in `history`.",
   example: "history:\n  tomas: { asleep: 8 h }     # no `released`, and no `follows`",
-  sentence: (f, say) => `${say.name(f.who)}'s last release is not stated, so no rest is known; needed: ${f.rule}`,
-  hint: (f) => `${stateRelease(f.who, f.evening)}${f.evening === null ? "" : ", or `follows` the day before"}`,
+  sentence: (f, say) =>
+    f.missing.length > 0
+      ? `nothing is known of ${f.missing.join(", ")}: only if ${say.name(f.who)} was off duty then is this kept: ${f.rule}`
+      : `${say.name(f.who)}'s last release is not stated, so no rest is known; needed: ${f.rule}`,
+  hint: (f) =>
+    f.missing.length > 0
+      ? dayOffStated(f.who, f.missing)
+      : `${stateRelease(f.who, f.evening)}${f.evening === null ? "" : ", or `follows` the day before"}`,
   shared: (f, who, say) => ({
-    sentence: `no rest is known of ${names(who, say)} (${who.length}): their last releases are not stated; needed: ${f.rule}`,
-    hint: `${stateRelease(f.who, f.evening)}, and so for each${f.evening === null ? "" : ", or `follows` the day before"}`,
+    sentence:
+      f.missing.length > 0
+        ? `nothing is known of ${f.missing.join(", ")}: only if ${names(who, say)} (${who.length}) were off duty then is this kept: ${f.rule}`
+        : `no rest is known of ${names(who, say)} (${who.length}): their last releases are not stated; needed: ${f.rule}`,
+    hint:
+      f.missing.length > 0
+        ? `${dayOffStated(f.who, f.missing)}, and so for each`
+        : `${stateRelease(f.who, f.evening)}, and so for each${f.evening === null ? "" : ", or `follows` the day before"}`,
   }),
 });
 

@@ -6,7 +6,7 @@ import type { Day, PersonDay } from "../day/day.ts";
 import type { Finding, PlanPath } from "../findings/finding.ts";
 import type { JudgeInput, Judgement } from "../findings/judgement.ts";
 import type { Id } from "../plan/plan.ts";
-import { offsetMinutes } from "../time/index.ts";
+import { dateText, offsetMinutes } from "../time/index.ts";
 import { type Instant, instant } from "../time/units.ts";
 import { calendarsOf } from "./count/calendar.ts";
 import { teamFindings } from "./count/team.ts";
@@ -16,7 +16,7 @@ import { bindingsOf, driven } from "./judge/applicableRules.ts";
 import { eveningBefore, restUnknown } from "./judge/before.ts";
 import { type Ledger, ledgerOf } from "./judge/ledger.ts";
 import { tellPerson } from "./judge/limitFindings.ts";
-import { type PersonHours, personHours } from "./judge/person.ts";
+import { isRest, type PersonHours, personHours } from "./judge/person.ts";
 import { dayQuestions } from "./questions/dayQuestions.ts";
 import { vehicleQuestions } from "./questions/vehicleQuestions.ts";
 import { type RuleSetId, ruleSet } from "./rules/index.ts";
@@ -44,18 +44,31 @@ export interface HoursResult {
   readonly people: ReadonlyMap<Id, PersonResult>;
 }
 
-function restBefore({ call, previousRelease }: PersonDay): number | null {
-  return call === null || previousRelease === null ? null : call - previousRelease;
+/**
+ * The longest stretch off between the last release and the call: work for the gear may part it, and a day of which nothing
+ * is known is none of it.
+ */
+function restBefore({ call, previousRelease }: PersonDay, { spans }: Ledger): number | null {
+  if (call === null || previousRelease === null) return null;
+  let [longest, from] = [0, previousRelease];
+  for (const span of spans.filter(({ to }) => to > previousRelease)) {
+    if (span.from >= call) break;
+    if (isRest(span)) continue;
+    longest = Math.max(longest, span.from - from);
+    from = span.to;
+  }
+  return Math.max(longest, call - from);
 }
 
 /** The totals that a day's own calls and releases give; a log has to infer them. */
-function ofTheDay(hours: PersonHours, person: PersonDay, since: Instant): PersonHours {
+function ofTheDay(hours: PersonHours, person: PersonDay, ledger: Ledger, since: Instant): PersonHours {
   const today = person.spans.filter(({ to }) => to > since);
   const sum = (kinds: readonly string[]): number =>
     today.reduce((total, { from, to, is }) => total + (kinds.includes(is) ? to - from : 0), 0);
   return {
     ...hours,
-    restBeforeMinutes: restBefore(person),
+    restBeforeMinutes: restBefore(person, ledger),
+    restAtLeast: ledger.unknown.some(({ from, to }) => to > since && (person.call === null || from < person.call)),
     dutyMinutes: sum(["duty", "driving", "riding", "standby"]),
     drivingMinutes: sum(["driving"]),
   };
@@ -67,8 +80,15 @@ function resultOf(days: readonly Day[], day: Day, person: PersonDay): PersonResu
   const since = person.previousRelease ?? person.call ?? day.span.from;
   const drives = driven(day, person.id).length > 0 || (day.plan.crew.get(person.id)?.drives.length ?? 0) > 0;
   const { recordIn } = ledger;
-  const asked = { id: person.id, recordIn, bindings: bindingsOf(day, person.id, days.slice(0, -1)), calendars, drives };
-  return { hours: ofTheDay(personHours(asked), person, since), ledger, fitness: fitnessOf(day, person), since };
+  const asked = {
+    id: person.id,
+    recordIn,
+    bindings: bindingsOf(day, person.id, days.slice(0, -1)),
+    calendars,
+    drives,
+    released: true,
+  };
+  return { hours: ofTheDay(personHours(asked), person, ledger, since), ledger, fitness: fitnessOf(day, person), since };
 }
 
 /** The plan line behind a limit. */
@@ -109,6 +129,7 @@ function lawful(day: Day, person: PersonDay, result: PersonResult): readonly Fin
     where: (limit) => whereOf(day, person.id, limit),
     mealWait: (from, latest) => mealWait(day, person, from, latest),
     evening: (call) => eveningBefore(day, person, call),
+    missing: ledger.unknown.map(({ from }) => dateText(from, day.plan.zone)),
     offset: (at) => offsetMinutes(day.plan.zone, at),
     atVenue: ({ from }) => isAtVenue(day, person, from),
     labour: contractRules(day, person.id).map((name) => ruleSet(name, NO_OPTIONS, day.plan.rules)),

@@ -71,13 +71,18 @@ describe("a log that is sound", () => {
       "id",
       "rules",
       "restBeforeMinutes",
+      "restAtLeast",
+      "restSoFarMinutes",
+      "restNeededMinutes",
       "dutyMinutes",
       "drivingMinutes",
       "limits",
       "breaches",
       "drivingMustStopAt",
+      "houseDrivingStopsAt",
       "earliestNextCall",
       "earliestNextDrive",
+      "earliestDriveFromBerth",
     ]);
     expect(Object.keys(person.limits[0])).toEqual([
       "id",
@@ -86,6 +91,9 @@ describe("a log that is sound", () => {
       "usedMinutes",
       "leftMinutes",
       "runsOutAt",
+      "atLeast",
+      "short",
+      "extensionsLeft",
     ]);
     expect(person).toMatchObject({ restBeforeMinutes: 600, dutyMinutes: 420, drivingMinutes: 420, breaches: [] });
     expect(person.drivingMustStopAt).toBe("2027-01-20T14:00-06:00");
@@ -105,6 +113,7 @@ describe("a log that is sound", () => {
         clause: "49 CFR 395.3(a)(3)(ii)",
         from: "2027-01-20T14:00-06:00",
         to: "2027-01-20T14:01-06:00",
+        minutes: 1,
       },
     ]);
     expect(found[0]).toMatchObject({ code: "break-missed", who: "tomas", where: { line: 7 } });

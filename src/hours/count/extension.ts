@@ -27,6 +27,10 @@ function tooLate(extension: Extension, epoch: Epoch, context: MaxContext): boole
   return late !== undefined && late.from < context.knownUntil;
 }
 
+/** How many uses are left for a shift that begins, or goes on, at `at`. */
+export const usesLeft = (extension: Extension, uses: Uses, at: Instant, context: MaxContext): number =>
+  Math.max(0, extension.times - uses.filter((use) => counts(use, at, extension, context)).length);
+
 /** What an epoch allows, and how to note that it used the extension. */
 export function extensionOf(
   limit: MaxLimit,

@@ -46,12 +46,14 @@ export interface Reading {
 
 type Read = { from: Instant; to: Instant; status: Status; commercial: boolean; night: boolean; beside: boolean };
 
-const isFree = (span: LogSpan): boolean => span.is === "off" || span.is === "berth" || span.is === "meal";
+const isFree = (span: LogSpan): boolean =>
+  span.unknown !== true && (span.is === "off" || span.is === "berth" || span.is === "meal");
 
 const isCrossing = (span: LogSpan, { ferry }: RuleSet): boolean =>
   span.is === "ferry" && span.bunk === true && span.to - span.from > ferry.over;
 
 function statusOf(span: LogSpan, rules: RuleSet): Status {
+  if (span.unknown === true) return "idle";
   if (span.pause) return rules.pause;
   if (isCrossing(span, rules)) return rules.ferry.status;
   return span.is === "driving" && !isCovered(span, rules) ? rules.lightDriving : rules.statuses[span.is];
@@ -129,6 +131,20 @@ function seated(reads: readonly Read[], seat: { berth: number; most: number }, r
   return [...done, ...before];
 }
 
+/** Stays in the berth that are too short to be a rest of their own: neither work nor rest. */
+function underWay(reads: readonly Read[], rest: readonly Status[], least: number): Read[] {
+  const done: Read[] = [];
+  const isRest = (read: Read): boolean => rest.includes(read.status);
+  for (let i = 0; i < reads.length; ) {
+    const { end, minutes } = runFrom(reads, i, isRest);
+    const run = reads.slice(i, Math.max(end, i + 1));
+    const parts = minutes >= least || run.some(({ night }) => night);
+    done.push(...run.map((read): Read => (read.status === "berth" && !parts ? { ...read, status: "idle" } : read)));
+    i += run.length;
+  }
+  return done;
+}
+
 function merged(reads: readonly Read[]): Stretch[] {
   const done: Read[] = [];
   for (const read of reads) {
@@ -175,7 +191,7 @@ export function readSpans(spans: readonly LogSpan[], rules: RuleSet): Reading {
     return { from, to, status: statusOf(span, rules), commercial, night, beside };
   });
   const placed = rules.seat === null ? reads : seated(reads, rules.seat, (read) => riders.has(read.from));
-  const stretches = merged(placed);
+  const stretches = merged(rules.berthParts === undefined ? placed : underWay(placed, rules.rest, rules.berthParts));
   const crossings = spans.filter((span) => isCrossing(span, rules) && rules.rest.includes(rules.ferry.status));
   return { stretches, rests: restRuns(stretches, rules.rest), crossings };
 }

@@ -13,6 +13,8 @@ export interface LogSpan extends Interval {
   readonly bunk?: boolean;
   /** Released by the crew but to be called again the same day: free in law, no night's rest for the house. */
   readonly pause: boolean;
+  /** A day inside a chain of which nothing is known: neither rest nor work. */
+  readonly unknown?: boolean;
   /** From a release to the next call, as a plan states them: it parts two working days, however short it was. */
   readonly night?: boolean;
 }

@@ -120,12 +120,17 @@ function ofVehicles(vehicles: readonly Vehicle[], plan: Plan): readonly Binding[
   );
 }
 
-/** Labour law that a contract names and that limits a day. */
-function ofContract(plan: Plan, person: Id): readonly Binding[] {
-  const contract = plan.contracts.get(plan.crew.get(person)?.contract ?? "");
-  return (contract?.rules ?? []).flatMap((name) => {
+/** What binds someone without driving, and limits a day: by their own entry, then by their contract. */
+function ofPerson(plan: Plan, person: Id): readonly Binding[] {
+  const found = plan.crew.get(person);
+  const contract = plan.contracts.get(found?.contract ?? "");
+  const named = [
+    ...(found?.rules ?? []).map((name) => ({ name, because: "stated for the person" })),
+    ...(contract?.rules ?? []).map((name) => ({ name, because: `contract ${contract?.id ?? ""}` })),
+  ];
+  return named.flatMap(({ name, because }) => {
     const rules = ruleSet(name, NO_OPTIONS, plan.rules);
-    return rules.limits.length === 0 ? [] : [{ rules, because: `contract ${contract?.id ?? ""}` }];
+    return rules.limits.length === 0 ? [] : [{ rules, because }];
   });
 }
 
@@ -152,7 +157,7 @@ const once = (bindings: readonly Binding[]): readonly Binding[] =>
  */
 export function bindingsOf(day: Day, person: Id, before: readonly Day[] = []): readonly Binding[] {
   const { plan } = day;
-  const law = once([...ofVehicles(driven(day, person), plan), ...ofContract(plan, person)]);
+  const law = once([...ofVehicles(driven(day, person), plan), ...ofPerson(plan, person)]);
   const house = { rules: houseSet(plan.rules), because: "binds everyone in the plan" };
   return [...law, ...forNextDrive(before, person, law), house];
 }

@@ -51,6 +51,7 @@ export function restUnknown(day: Day, person: PersonDay, hours: PersonHours, tol
     rule: houseRest(hours),
     needed: day.plan.rules.turnaround,
     evening: eveningBefore(day, person, call),
+    missing: [],
   };
   return restNotStated.raise(facts, { who, path: crewPath, at: call });
 }

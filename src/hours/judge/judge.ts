@@ -39,6 +39,8 @@ export interface Verdict {
   readonly breaches: readonly Breach[];
   /** What would be a breach if a question that the rules leave open were answered so. */
   readonly reviews: readonly Breach[];
+  /** What would be lawful if a day of which nothing is known was free. */
+  readonly notStated?: readonly Breach[];
   /** The start of the last shift with work in it; null where there is none, or no shift in these rules. */
   readonly shiftFrom: Instant | null;
   /** All rests of the record, for asking whether one is complete. */

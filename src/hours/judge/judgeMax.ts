@@ -5,11 +5,12 @@ import { excusedFor, moreHome } from "../count/article12.ts";
 import type { MaxContext } from "../count/context.ts";
 import type { Epoch } from "../count/countingPeriods.ts";
 import { deferred } from "../count/deferral.ts";
-import { extensionOf, type Uses } from "../count/extension.ts";
+import { extensionOf, type Uses, usesLeft } from "../count/extension.ts";
 import { parts } from "../count/reading.ts";
 import { epochsOf, unitOf, weekStart } from "../count/since.ts";
+import { dailyRests } from "../count/sinceDailyRest.ts";
 import { indexAfter, type Tally } from "../count/tally.ts";
-import type { MaxLimit } from "../rules/rule.ts";
+import type { MaxLimit, Since } from "../rules/rule.ts";
 import type { LimitState } from "./limitState.ts";
 
 export interface Piece extends Interval {
@@ -155,6 +156,19 @@ function stateOf(limit: MaxLimit, { epoch, allowed }: Judged, context: MaxContex
   return { limit, allowedMinutes: allowed, usedMinutes: used, leftMinutes: left, runsOutAt, countsFrom: epoch.anchor };
 }
 
+/** How often a limit may still be stretched: larger allowances, or reduced daily rests. */
+function leftOf(
+  limit: MaxLimit,
+  since: Since,
+  epoch: Epoch,
+  uses: Uses,
+  context: MaxContext,
+): Pick<LimitState, "extensionsLeft"> {
+  if (limit.extension !== undefined) return { extensionsLeft: usesLeft(limit.extension, uses, epoch.anchor, context) };
+  if (limit.counts !== "elapsed" || since.kind !== "dailyRest" || since.reduced === since.regular) return {};
+  return { extensionsLeft: dailyRests(context.input, since).reducedLeft };
+}
+
 /** Stretches in order, parted at an instant. */
 function partedAt(
   found: readonly Interval[],
@@ -201,7 +215,8 @@ export function judgeMax(limit: MaxLimit, context: MaxContext): MaxFound {
       all.asRest.push(...sorted.asRest);
       all.open.push(...sorted.open);
     }
-    if (last !== null) states.push(stateOf(limit, last, context));
+    if (last !== null)
+      states.push({ ...stateOf(limit, last, context), ...leftOf(limit, since, last.epoch, uses, context) });
   }
   const tightest = states.reduce((a, b) => ((b.leftMinutes ?? 0) < (a.leftMinutes ?? 0) ? b : a));
   return { state: tightest, ...all, excused };

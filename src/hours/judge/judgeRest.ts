@@ -78,8 +78,13 @@ function restState(limit: RestLimit, context: MaxContext): LimitState {
     leftMinutes: left,
     runsOutAt: null,
     countsFrom: null,
+    // The rule looks at whole rests alone: a shorter one leaves the shift going on.
+    ...(limit.breach === "none" && left !== null && left > 0 && isRestedNow(context) ? { short: true } : {}),
   };
 }
+
+/** Whether the current shift has a rest before it. */
+const isRestedNow = ({ shifts }: MaxContext): boolean => shifts.at(-1)?.rested === true;
 
 /** Nothing is told where nothing is owed. */
 function makeUpState(limit: MakeUpLimit, { weekly, input: { end } }: RestContext): readonly LimitState[] {

@@ -4,6 +4,7 @@ import type { History, Id, Plan } from "../../plan/plan.ts";
 import { dayOfDate } from "../../time/index.ts";
 import { type Instant, type Interval, instant } from "../../time/units.ts";
 import type { Calendar, DayTotal, HoursRecord, LogSpan } from "../count/spans.ts";
+import { missingOf, withMissing } from "./unknown.ts";
 
 export interface Ledger {
   readonly spans: readonly LogSpan[];
@@ -11,6 +12,8 @@ export interface Ledger {
   recordIn(calendar: Calendar): HoursRecord;
   /** Stretches between known ones of which nothing is stated. */
   readonly gaps: readonly Interval[];
+  /** Of them those that are whole days of the chain without a file. */
+  readonly unknown: readonly Interval[];
 }
 
 function spanOf(plan: Plan, span: PersonSpan): LogSpan {
@@ -105,11 +108,12 @@ export function ledgerOf(days: readonly Day[], person: Id): Ledger {
   const history = first?.plan.history.get(person);
   const begins = own.flatMap(([, { spans }]) => spans)[0]?.from ?? null;
   const lived = own.flatMap(([day, { spans }]) => spans.map((span) => spanOf(day.plan, span)));
-  const { runs, gaps } = pieces([...fromHistory(history, begins), ...lived]);
+  const missing = missingOf(days, person);
+  const { runs, gaps } = pieces(withMissing([...fromHistory(history, begins), ...lived], missing));
   const spans = runs.at(-1) ?? [];
   const recordIn = (calendar: Calendar): HoursRecord => ({
     spans,
-    before: [...totalsOf(history), ...runs.slice(0, -1).flatMap((run) => asTotals(run, calendar))],
+    before: [...totalsOf(history), ...missing.totals, ...runs.slice(0, -1).flatMap((run) => asTotals(run, calendar))],
   });
-  return { spans, recordIn, gaps };
+  return { spans, recordIn, gaps, unknown: missing.unknown };
 }

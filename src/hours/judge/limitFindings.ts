@@ -31,6 +31,8 @@ export interface TellContext extends AskContext {
   where(limit: Limit): PlanPath | null;
   /** The first wait in which the person could begin to eat at `from` or later, at `latest` at the latest; null where there is none. */
   mealWait(from: Instant, latest: Instant): Instant | null;
+  /** Dates of which nothing is known. */
+  readonly missing: readonly string[];
   /** The evening before a call, as a release on it would be stated; null where it would be stated otherwise. */
   evening(call: Instant): string | null;
 }
@@ -93,7 +95,7 @@ function tellRest(told: Told, limit: RestLimit): Finding {
   const known = context.spans[0]?.from;
   if (rest === undefined || (rest.from === known && !context.startsReleased)) {
     const evening = context.evening(known ?? first.bites);
-    const facts = { who, rule: limit.title, needed: limit.requires, evening };
+    const facts = { who, rule: limit.title, needed: limit.requires, evening, missing: [] };
     return restNotStated.raise(facts, circumstance(told, { otherwise: verdict.rules.legallyBinding }));
   }
   const minutes = rest.to - rest.from;
@@ -158,6 +160,16 @@ function tellOpen(told: Told, question: string): Finding {
   return hoursReview.raise(facts, circumstance(told, {}));
 }
 
+/** Kept only if a day of which nothing is known was free: one finding for all limits of a rule set. */
+function tellNotStated(context: TellContext, verdict: Verdict, all: readonly Breach[]): readonly Finding[] {
+  const [first] = all;
+  if (first === undefined) return [];
+  const rule = [...new Set(all.map(({ limit }) => limit.title))].join("; ");
+  const facts = { who: context.hours.id, rule, needed: first.minutes, evening: null, missing: context.missing };
+  const told: Told = { context, verdict, first, all };
+  return [restNotStated.raise(facts, circumstance(told, { otherwise: verdict.rules.legallyBinding }))];
+}
+
 function byLimit(breaches: readonly Breach[]): ReadonlyMap<string, readonly Breach[]> {
   const groups = new Map<string, Breach[]>();
   for (const breach of breaches) groups.set(breach.limit.id, [...(groups.get(breach.limit.id) ?? []), breach]);
@@ -180,9 +192,10 @@ function tellVerdict(context: TellContext, verdict: Verdict): readonly Finding[]
   });
   const open = [...byLimit(verdict.reviews.filter(recent)).values()].flatMap((all) => {
     const [first] = all;
-    return first === undefined ? [] : [tellOpen({ context, verdict, first, all }, SHORT_HAUL_LOST)];
+    if (first === undefined) return [];
+    return [tellOpen({ context, verdict, first, all }, first.question ?? SHORT_HAUL_LOST)];
   });
-  return [...breaches, ...open];
+  return [...breaches, ...open, ...tellNotStated(context, verdict, (verdict.notStated ?? []).filter(recent))];
 }
 
 const claims = ({ hours, path }: TellContext): readonly Finding[] =>
@@ -203,7 +216,10 @@ const sameRest = (a: Finding, b: Finding): boolean =>
   (a.shortMinutes ?? 0) <= (b.shortMinutes ?? 0);
 
 /** Everything to be told of one person's hours under law and house rules. */
-export function tellPerson(context: TellContext): readonly Finding[] {
+export function tellPerson(all: TellContext): readonly Finding[] {
+  // What is shown for the next drive alone finds nothing and asks nothing.
+  const bindings = all.hours.bindings.filter(({ forNextDrive }) => forNextDrive !== true);
+  const context: TellContext = { ...all, hours: { ...all.hours, bindings } };
   const told = context.hours.verdicts.flatMap((verdict) => tellVerdict(context, verdict));
   const distinct = told.filter((one) => one.law || !told.some((other) => other.law && sameRest(one, other)));
   return [...distinct, ...questionsOf(context), ...claims(context)];

@@ -14,4 +14,10 @@ export interface LimitState {
   readonly runsOutAt: Instant | null;
   /** From when on it counts; null for a rest. */
   readonly countsFrom: Instant | null;
+  /** The figures reach over time of which nothing is known. */
+  readonly atLeast?: boolean;
+  /** A rest shorter than the limit asks for, which began no new shift and broke nothing. */
+  readonly short?: boolean;
+  /** How many larger allowances, or reduced rests, may still be used; left out where the limit knows none. */
+  readonly extensionsLeft?: number;
 }

@@ -33,6 +33,7 @@ export function logHours(log: HoursLog, at: Instant | null): readonly PersonHour
       bindings,
       calendars,
       drives: true,
+      released: false,
       ...(at === null ? {} : { at }),
     }),
   );

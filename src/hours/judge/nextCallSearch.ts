@@ -271,17 +271,18 @@ export interface Outlook {
 }
 
 interface Asked {
-  /** The record's end: off duty from then on. */
+  /** The record's end: at rest from then on. */
   readonly known: Instant;
+  readonly resting: "off" | "berth";
   /** No rest can have begun before this. */
   readonly restFrom: Instant;
 }
 
 /** Whether `is` may begin at `at`, off duty until then, under one rule set: a call needs its rest, the wheel only its limits. */
-function mayBegin({ known, restFrom }: Asked, verdict: Verdict, at: Instant, is: "duty" | "driving"): boolean {
+function mayBegin({ known, restFrom, resting }: Asked, verdict: Verdict, at: Instant, is: "duty" | "driving"): boolean {
   const { rules, record, calendar } = verdict;
   if (is === "duty" && at - restFrom < leastRest(rules)) return false;
-  const rested = recordThen(record, span(known, at, "off"));
+  const rested = recordThen(record, span(known, at, resting));
   if (!allows(rested, verdict, at, is, known)) return false;
   const weekly = rules.limits.some((limit) => limit.kind === "rest" && limit.afterShorter === true);
   if (is === "driving" && !weekly) return true;
@@ -289,18 +290,34 @@ function mayBegin({ known, restFrom }: Asked, verdict: Verdict, at: Instant, is:
   return (is === "driving" || restedAt(then, at)) && proposed(record, then, at, known) === at;
 }
 
+/** What is searched: the end of the record, and the instants at which something can become lawful. */
+function searched(
+  verdicts: readonly Verdict[],
+): { readonly known: Instant; readonly restFrom: Instant; readonly times: readonly Instant[] } | null {
+  const record = verdicts[0]?.record;
+  const known = record === undefined ? null : endOf(record);
+  if (record === undefined || known === null) return null;
+  const times = [...new Set(verdicts.flatMap((verdict) => candidates(verdict, known)))].sort((a, b) => a - b);
+  return { known, restFrom: instant(Math.min(...restStarts(record, known))), times };
+}
+
 /**
  * The earliest lawful call and the earliest lawful minute at the wheel under all the verdicts' rules at once, if the
  * person is off duty from the record's end on. Null where there is no record, or nothing in the next 15 days.
  */
 export function outlook(verdicts: readonly Verdict[]): Outlook {
-  const record = verdicts[0]?.record;
-  const known = record === undefined ? null : endOf(record);
-  if (record === undefined || known === null) return { earliestNextCall: null, earliestNextDrive: null };
-  const times = [...new Set(verdicts.flatMap((verdict) => candidates(verdict, known)))];
-  times.sort((a, b) => a - b);
-  const asked: Asked = { known, restFrom: instant(Math.min(...restStarts(record, known))) };
+  const search = searched(verdicts);
+  if (search === null) return { earliestNextCall: null, earliestNextDrive: null };
+  const asked: Asked = { ...search, resting: "off" };
   const first = (is: "duty" | "driving"): Instant | null =>
-    times.find((at) => verdicts.every((verdict) => mayBegin(asked, verdict, at, is))) ?? null;
+    search.times.find((at) => verdicts.every((verdict) => mayBegin(asked, verdict, at, is))) ?? null;
   return { earliestNextCall: first("duty"), earliestNextDrive: first("driving") };
+}
+
+/** The earliest lawful minute at the wheel if the person stays in the berth from the record's end on. */
+export function driveFromBerth(verdicts: readonly Verdict[]): Instant | null {
+  const search = searched(verdicts);
+  if (search === null) return null;
+  const asked: Asked = { ...search, resting: "berth" };
+  return search.times.find((at) => verdicts.every((verdict) => mayBegin(asked, verdict, at, "driving"))) ?? null;
 }

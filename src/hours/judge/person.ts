@@ -1,13 +1,15 @@
 /** One person's hours under every rule set that binds them, at one moment. */
 import { type Instant, instant, overlap } from "../../time/units.ts";
 import type { Calendars } from "../count/calendar.ts";
-import { differs, judgeReadings, minutesOver, type Readings } from "../count/pairing.ts";
+import { differs, minutesOver, type Readings } from "../count/pairing.ts";
 import { type Calendar, type HoursRecord, type LogSpan, recordUntil } from "../count/spans.ts";
 import { PARTING } from "../rules/house.ts";
 import type { RuleSet } from "../rules/rule.ts";
 import type { Binding } from "./applicableRules.ts";
+import { leastRest } from "./bindingRests.ts";
+import { judgedBothWays } from "./bothWays.ts";
 import type { Breach, Verdict } from "./judge.ts";
-import { drivingMustStopAt, outlook } from "./nextCallSearch.ts";
+import { driveFromBerth, drivingMustStopAt, outlook } from "./nextCallSearch.ts";
 
 export interface PersonHours {
   readonly id: string;
@@ -15,6 +17,8 @@ export interface PersonHours {
   readonly judgedAt: Instant | null;
   /** The last rest that parts two shifts, up to now where it still runs; null where nothing is known of one. */
   readonly restBeforeMinutes: number | null;
+  /** A day of which nothing is known lies in that rest: only what is known of it is counted. */
+  readonly restAtLeast: boolean;
   /** Of the current shift: the last with work in it, until a new one begins. Meals are not on duty. */
   readonly dutyMinutes: number;
   /** At the wheel of any vehicle. */
@@ -23,13 +27,23 @@ export interface PersonHours {
   readonly verdicts: readonly Verdict[];
   /** Breaches that hang on which of three or more rests are a pair: the first of each rule set. */
   readonly disputed: readonly Breach[];
+  /** By law; null where no law binds. */
   readonly drivingMustStopAt: Instant | null;
+  /** By the house rules. */
+  readonly houseDrivingStopsAt: Instant | null;
   readonly earliestNextCall: Instant | null;
+  /** Once released never before the next call. */
   readonly earliestNextDrive: Instant | null;
+  /** If they stay in the berth from now on; null where they are in none, or it makes no difference. */
+  readonly earliestDriveFromBerth: Instant | null;
+  /** The rest that runs at the moment judged, or that ended with it; null where none does. */
+  readonly restSoFarMinutes: number | null;
+  /** The longest rest that any rule asks for before the next call. */
+  readonly restNeededMinutes: number;
 }
 
-export const isRest = ({ is, pause, bunk }: LogSpan): boolean =>
-  (is === "off" || is === "berth" || (is === "ferry" && bunk === true)) && !pause;
+export const isRest = ({ is, pause, bunk, unknown }: LogSpan): boolean =>
+  unknown !== true && (is === "off" || is === "berth" || (is === "ferry" && bunk === true)) && !pause;
 /** Duty as people are paid and asked for it: without meals and pauses. */
 export const isDuty = ({ is, pause, bunk }: LogSpan): boolean =>
   !pause && (["duty", "driving", "riding", "standby"].includes(is) || (is === "ferry" && bunk !== true));
@@ -64,6 +78,13 @@ export function lastShift(spans: readonly LogSpan[]): Shift | null {
   return { from: instant(Math.min(from, to)), to, restBefore: rest };
 }
 
+/** The free time that a record ends with; null where it ends with something else. */
+function restRunning(spans: readonly LogSpan[]): number | null {
+  const busy = spans.findLastIndex((span) => !isRest(span));
+  const [first, last] = [spans[busy + 1], spans.at(-1)];
+  return first === undefined || last === undefined ? null : last.to - first.from;
+}
+
 const minutesOf = (spans: readonly LogSpan[], shift: Shift, counts: (span: LogSpan) => boolean): number =>
   spans.reduce((sum, span) => sum + (counts(span) ? overlap(span, shift) : 0), 0);
 
@@ -77,6 +98,8 @@ export interface PersonAsked {
   readonly at?: Instant;
   /** False for someone who never takes the wheel: nothing is then said of driving. */
   readonly drives: boolean;
+  /** Released at the moment judged: they drive again only after a call. */
+  readonly released: boolean;
 }
 
 const earliest = (times: readonly (Instant | null)[]): Instant | null => {
@@ -95,7 +118,7 @@ function stricter(a: Readings, b: Readings): Readings {
 }
 
 /** Judges one person at a moment. Work that begins at that very moment is known of: a call may come too early. */
-export function personHours({ id, recordIn, bindings, calendars, at, drives }: PersonAsked): PersonHours {
+export function personHours({ id, recordIn, bindings, calendars, at, drives, released }: PersonAsked): PersonHours {
   const seen = (all: HoursRecord): HoursRecord => (at === undefined ? all : recordUntil(all, at));
   const whole = recordIn(calendars(0));
   const record = seen(whole);
@@ -104,29 +127,46 @@ export function personHours({ id, recordIn, bindings, calendars, at, drives }: P
   const options = called && judgedAt !== null ? { calledAt: judgedAt } : {};
   const judged = (rules: RuleSet): Readings => {
     const calendar = calendars(rules.dayStarts);
-    return judgeReadings(seen(recordIn(calendar)), rules, calendar, options);
+    return judgedBothWays(seen(recordIn(calendar)), rules, calendar, options);
   };
   const byDays = bindings.map(({ rules, variants = [] }) => ({
     first: judged(rules),
     others: variants.map((variant) => judged(variant.rules)),
   }));
   const readings = byDays.map(({ first, others }) => others.reduce(stricter, first));
-  const verdicts = readings.map(({ strictest }) => strictest);
+  const verdicts = readings.map(({ strictest }, i) =>
+    bindings[i]?.forNextDrive === true ? { ...strictest, breaches: [], reviews: [], notStated: [] } : strictest,
+  );
   const each = byDays.flatMap(({ first, others }) => [first, ...others]);
   const shift = lastShift(record.spans);
-  const next = outlook(each.flatMap(({ all: [first] }) => first ?? []));
+  const latest = each.flatMap(({ all: [first] }) => first ?? []);
+  const next = outlook(latest);
+  const isLaw = ({ rules }: Verdict): boolean => rules.legallyBinding;
+  const stops = (fits: (verdict: Verdict) => boolean): Instant | null =>
+    drives ? earliest(each.flatMap(({ all }) => all.filter(fits).map(drivingMustStopAt))) : null;
+  const call = next.earliestNextCall;
+  const afterCall = (drive: Instant | null): Instant | null =>
+    drive === null || !drives ? null : instant(Math.max(drive, released ? (call ?? drive) : drive));
+  const drive = afterCall(next.earliestNextDrive);
+  const aboard = record.spans.at(-1)?.is === "berth" ? driveFromBerth(latest) : null;
+  const fromBerth = aboard !== null && drives && drive !== null && aboard < drive ? aboard : null;
   return {
     id,
     bindings,
     judgedAt,
     restBeforeMinutes: shift?.restBefore ?? null,
+    restAtLeast: false,
     dutyMinutes: shift === null ? 0 : minutesOf(record.spans, shift, isDuty),
     drivingMinutes: shift === null ? 0 : minutesOf(record.spans, shift, ({ is }) => is === "driving"),
     verdicts,
     disputed: readings.flatMap((reading) => differs(reading) ?? []),
-    drivingMustStopAt: drives ? earliest(each.flatMap(({ all }) => all.map(drivingMustStopAt))) : null,
-    earliestNextCall: next.earliestNextCall,
-    earliestNextDrive: drives ? next.earliestNextDrive : null,
+    drivingMustStopAt: stops(isLaw),
+    houseDrivingStopsAt: stops((verdict) => !isLaw(verdict)),
+    earliestNextCall: call,
+    earliestNextDrive: drive,
+    earliestDriveFromBerth: fromBerth,
+    restSoFarMinutes: restRunning(record.spans),
+    restNeededMinutes: Math.max(0, ...bindings.map(({ rules }) => leastRest(rules))),
   };
 }
 

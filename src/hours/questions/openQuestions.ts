@@ -1,6 +1,6 @@
 /** Where a record gives reason to ask what a rule set leaves open: section by section, each on its own. */
 import type { Finding } from "../../findings/finding.ts";
-import type { Instant, Interval } from "../../time/units.ts";
+import { type Instant, type Interval, instant } from "../../time/units.ts";
 import type { RestRun } from "../count/reading.ts";
 import { isCovered, type LogSpan } from "../count/spans.ts";
 import { lawOpen } from "../findings.ts";
@@ -158,6 +158,31 @@ export function mixedVehicles({ labour, spans, hours, path }: AskContext): reado
   });
 }
 
+/** The minutes of an interval inside a stretch of the clock. */
+function minutesByNight({ from, to }: Interval, first: number, last: number, offset: (at: Instant) => number): number {
+  let minutes = 0;
+  for (let at = from; at < to; at = instant(at + 1)) {
+    const wall = (((at + offset(at)) % 1440) + 1440) % 1440;
+    if (wall >= first && wall < last) minutes += 1;
+  }
+  return minutes;
+}
+
+/** A stretch of work with enough of the night in it. */
+const byNight: Ask = ({ hours, spans, from, offset }, rules) => {
+  const { night } = rules.asks;
+  if (night === undefined) return [];
+  const shifts = hours.verdicts.find((verdict) => verdict.rules.id === rules.id)?.shifts ?? [];
+  const works = (span: LogSpan): boolean => ["duty", "driving"].includes(rules.statuses[span.is]) && !span.pause;
+  const shift = shifts.find((one) => {
+    if (one.to <= from) return false;
+    const worked = spans.filter((span) => works(span) && span.from < one.to && span.to > one.from);
+    const minutes = worked.map((span) => minutesByNight(span, night.fromMinute, night.toMinute, offset));
+    return minutes.reduce((sum, count) => sum + count, 0) >= night.least;
+  });
+  return shift === undefined ? [] : [{ rules, question: night.question, during: shift }];
+};
+
 export const ASKS: readonly Ask[] = [
   outside,
   wayToBed,
@@ -168,5 +193,6 @@ export const ASKS: readonly Ask[] = [
   borderDay,
   claimed,
   kinds,
+  byNight,
   weeklyRest,
 ];

@@ -183,6 +183,8 @@ export const caSouth: RuleSetDeclaration = {
           },
         ],
         border: "a border day: each country counts the hours in the other; which exceptions hold on which side?",
+        personalBreach:
+          "if the personal use qualifies as off duty (s. 2: unloaded, 75 km a day), the rest goes on through it and nothing is broken; if not, this breaks it",
         personal:
           "driven as personal conveyance: it is off duty only when relieved of all work, and not once out of hours; it is counted neither as work nor as rest (395.8 guidance Q26)",
         ...(has("adverse")

@@ -1,5 +1,5 @@
 /** What the file of a rule set declares: everything that the program knows of it, from the plan's keys to its limits. */
-import type { HouseHours } from "./house.ts";
+import type { HouseHours } from "./houseHours.ts";
 import type { RuleOptions } from "./options.ts";
 import type { PayRule } from "./payRule.ts";
 import type { RuleSet, TeamRule } from "./rule.ts";

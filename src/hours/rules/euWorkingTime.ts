@@ -57,6 +57,14 @@ export const euWorkingTime: RuleSetDeclaration = {
     ],
     conditions: [],
     asks: {
+      // Art 2(3), 2(4): night time holds midnight to 05:00; who works 3 h of it is a night worker. From memory.
+      night: {
+        fromMinute: 0,
+        toMinute: hours(5),
+        least: hours(3),
+        question:
+          "night work: 8 h on average in 24, and 8 h in any 24 where it has special hazards or is a heavy strain (Directive 2003/88/EC Art 8): is this shift within what national law or an agreement allows?",
+      },
       always: [
         "a day of more than 6 h needs a break, whose length national law or an agreement sets (Directive 2003/88/EC Art 4): is it kept?",
         "48 h a week on average over up to 4 months (Directive 2003/88/EC Art 6, 16) cannot be judged from a few days",

@@ -1,18 +1,9 @@
 /** The house rules of a plan as a rule set: common practice, no source, unless the plan states its own. */
 import { lengthText } from "../../time/index.ts";
 import { PLAIN, type RuleSetDeclaration } from "./declaration.ts";
+import type { HouseHours } from "./houseHours.ts";
 import { hours } from "./options.ts";
 import type { Limit, Since } from "./rule.ts";
-
-/** The house rules that hours are judged by, in minutes. */
-export interface HouseHours {
-  readonly turnaround: number;
-  readonly dutyDay: number;
-  readonly mealEvery: number;
-  readonly mealFor: number;
-  readonly wheelDay: number;
-  readonly wheelBreak: { readonly minutes: number; readonly every: number };
-}
 
 /** A rest this long parts two working days; anything shorter is a pause inside one. */
 export const PARTING = hours(6);
@@ -109,6 +100,8 @@ export const house: RuleSetDeclaration = {
       lightDriving: "driving",
       pause: "idle",
       rest: ["off", "berth"],
+      // Sleep under way is no night between two days.
+      berthParts: rules.turnaround,
       duty: ["duty", "driving", "meal"],
       travel: null,
       seat: null,

@@ -216,6 +216,15 @@ export interface Questions {
   readonly mixedVehicles?: { readonly clause: string; readonly question: string };
   /** About driving for oneself, where it is neither work nor rest. */
   readonly personal?: string;
+  /** About what it breaks, and would not if it were off duty. */
+  readonly personalBreach?: string;
+  /** About work by night: at least `least` minutes of a shift between these minutes of the clock. */
+  readonly night?: {
+    readonly fromMinute: number;
+    readonly toMinute: number;
+    readonly least: number;
+    readonly question: string;
+  };
 }
 
 /** A crossing on a ferry with a berth of one's own. */
@@ -254,6 +263,8 @@ export interface RuleSet {
   readonly lightDriving: Status;
   readonly pause: Status;
   readonly rest: readonly Status[];
+  /** A rest with a stay in the berth is one only from so many minutes on, unless it follows a release. */
+  readonly berthParts?: number;
   readonly duty: readonly Status[];
   /** Riding by order is free if at least so many minutes off follow on arrival; null where it never is. */
   readonly travel: number | null;

@@ -101,6 +101,8 @@ export const ASKS: Questions = {
     "a breach stands unless the vehicle is outside these rules: utility service (49 CFR 395.1(n)), emergency relief (390.23), government (390.3): is one claimed? A claim needs counsel",
   wayToBed:
     "the way to bed in the vehicle is counted as driving and breaks a limit: it is personal only for someone relieved of all work, from the place of work to the nearest reasonable bed, and never because hours ran out (395.8 guidance Q26): does it qualify?",
+  personalBreach:
+    "if the personal conveyance qualifies as off duty (395.8 guidance Q26), the rest goes on through it and nothing is broken; if not, the rest began after it and this breaks it",
   personal:
     "driven as personal conveyance: it is off duty only when relieved of all work, and not once out of hours; it is counted neither as work nor as rest (395.8 guidance Q26)",
 };

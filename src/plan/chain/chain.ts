@@ -67,9 +67,18 @@ const sameMistake = (a: Finding, b: Finding): boolean =>
   a.span?.line === b.span?.line &&
   a.span?.column === b.span?.column;
 
-/** The days between two that follow each other, where there are any. */
+/** Whether history says of everyone who is in both plans what that date was. */
+function isStated(earlier: Plan, later: Plan, date: string): boolean {
+  const both = [...later.crew.keys()].filter((id) => earlier.crew.has(id));
+  const states = (id: string): boolean => later.history.get(id)?.totals.some((total) => total.date === date) === true;
+  return both.length > 0 && both.every(states);
+}
+
+/** The days between two that follow each other and of which nothing is stated, where there are any. */
 function missingDays(earlier: Plan, later: Plan, name: string) {
-  const first = dayNumber(earlier.date) + earlier.untilDays + 1;
-  const last = dayNumber(later.date) - 1;
-  return last < first ? [] : [{ name, days: last - first + 1, first: dateOfDay(first), last: dateOfDay(last) }];
+  const begin = dayNumber(earlier.date) + earlier.untilDays + 1;
+  const between = Array.from({ length: Math.max(0, dayNumber(later.date) - begin) }, (_, n) => dateOfDay(begin + n));
+  const open = between.filter((date) => !isStated(earlier, later, date));
+  const [first, last] = [open[0], open.at(-1)];
+  return first === undefined || last === undefined ? [] : [{ name, days: open.length, first, last }];
 }

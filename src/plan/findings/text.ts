@@ -329,12 +329,13 @@ export const daysMissing = mistake<{ name: string; days: number; first: string; 
   code: "days-missing",
   level: "warning",
   title: "days are missing in the chain",
-  why: "Rest and totals are counted from one day to the next; what happened in between is not known, and counted as free.",
-  cure: "Write a plan for each day, also one without hits, and let each follow the one before.",
+  why: "Rest and totals are counted from one day to the next; what is in between is not known: it gives no rest and no restart and adds no work. Figures that reach over it are a least.",
+  cure: "Write a plan for each day, also one without hits, and let each follow the one before; or state in `history` what is known, a day off as 0 h.",
   example: "follows: 2027-01-17.yaml     # in a plan for 2027-01-20",
   sentence: ({ name, days, first, last }) =>
-    `nothing is known of ${days === 1 ? first : `${first} to ${last}`}, between ${name} and this day; it counts as free`,
-  hint: ({ name }) => `daywright next ${name}`,
+    `nothing is known of ${days === 1 ? first : `${first} to ${last}`}, between ${name} and this day; it counts as nothing, neither as rest nor as work, and figures that reach over it are a least`,
+  hint: ({ name, first }) =>
+    `daywright next ${name}, or state a day off in \`history\`: totals: { ${first}: { duty: 0 h, driving: 0 h } }`,
 });
 
 export const mistakesMore = mistake<{ more: number }>({

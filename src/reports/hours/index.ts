@@ -59,11 +59,17 @@ export function hoursBlocks(head: string, legend: string, rows: readonly HoursRo
     show: ["who", "from", "to", "minutes", "limit", "clause"],
     empty: "",
   });
-  const limits = LIMITS.table(words, rows.flatMap(shownLimits), {
-    title: "Limits",
-    show: ["who", "limit", "usedMinutes", "leftMinutes", "runsOutAt", "clause"],
-    empty: "",
-  });
+  const limits = [true, false].map((law) =>
+    LIMITS.table(
+      words,
+      rows.flatMap((row) => shownLimits(row, law)),
+      {
+        title: law ? "Limits of law" : "House limits",
+        show: ["who", "limit", "usedMinutes", "leftMinutes", "runsOutAt", "clause"],
+        empty: "",
+      },
+    ),
+  );
   const wheel = WHEEL.table(words, rows.flatMap(spellsOf), {
     title: "Fatigue: group averages; not a legal limit and not a clearance",
     show: ["who", "sleepMinutes", "crashRatio", "from", "to", "awakeMinutes", "nightMinutes", "alertness"],
@@ -81,19 +87,23 @@ export function hoursBlocks(head: string, legend: string, rows: readonly HoursRo
       title: "Hours",
       show: [
         "who",
-        "restBeforeMinutes",
+        "drivingMustStopAt",
+        "houseDrivingStopsAt",
+        "restSoFarMinutes",
+        "earliestNextCall",
+        "earliestNextDrive",
+        ...(rows.some(({ hours }) => hours.earliestDriveFromBerth !== null)
+          ? (["earliestDriveFromBerth"] as const)
+          : []),
         "drivingMinutes",
         "leftMinutes",
-        "earliestNextCall",
         "dutyMinutes",
-        "earliestNextDrive",
-        "drivingMustStopAt",
       ],
       empty: "This plan has no crew.",
     }),
     ...filled(breaches),
     ...bindingLines(rows),
-    ...[limits, wheel, alertness].flatMap(filled),
+    ...[...limits, wheel, alertness].flatMap(filled),
     ...(driving.length === 0 ? [] : FITNESS_SOURCES).map(
       (text): Block => ({ kind: "line", cells: [{ text, tone: "muted" }] }),
     ),

@@ -84,6 +84,7 @@ function findingsOf(log: HoursLog, hours: PersonHours, at: Instant | null): read
     where: () => null,
     mealWait: () => null,
     evening: () => null,
+    missing: [],
     offset: (at) => offsetMinutes(log.zone, at),
     // A log knows no places: whether its meals were free is always open.
     atVenue: () => true,
@@ -103,7 +104,12 @@ function wordsOf(log: HoursLog, say: Say, zone: ZoneId): Words {
   return {
     say,
     iso: (at) => isoLocal(at, log.zone),
-    clocks: { local, cells: (at) => [local(at)], columns: (label, key, spare) => [plainColumn(label, key, spare)] },
+    clocks: {
+      local,
+      weekday: local,
+      cells: (at) => [local(at)],
+      columns: (label, key, spare) => [plainColumn(label, key, spare)],
+    },
   };
 }
 

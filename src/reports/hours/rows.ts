@@ -41,6 +41,8 @@ interface LimitRow {
   readonly row: HoursRow;
   readonly state: LimitState;
   readonly first: boolean;
+  /** It runs out before the others. */
+  readonly isFirst: boolean;
 }
 
 interface BreachRow {
@@ -82,14 +84,34 @@ const nameCell = (row: HoursRow, first = true): Cell => ({
   tone: "strong",
 });
 
+/** How often a limit may still be stretched, for its row. */
+function leftText({ limit, extensionsLeft }: LimitState): string {
+  if (extensionsLeft === undefined || limit.kind !== "max") return "";
+  const what = limit.extension === undefined ? "reduced rests" : lengthText(limit.extension.allows);
+  return ` · ${what}: ${extensionsLeft} left`;
+}
+
+const atLeast = (state: LimitState, text: string): string => (state.atLeast === true ? `at least ${text}` : text);
+
 /** Every limit that binds someone, with what is used and left of it. */
 export const LIMITS = columns<LimitRow>()({
   who: shown({ label: "Who", cell: ({ row, first }) => nameCell(row, first) }),
   id: kept(text, ({ state }) => state.limit.id),
-  limit: shown({ label: "Limit", cell: ({ state: { limit } }) => ({ text: limit.title, raw: limit.id }) }),
+  limit: shown({
+    label: "Limit",
+    cell: ({ state }) => ({ text: `${state.limit.title}${leftText(state)}`, raw: state.limit.id }),
+  }),
   clause: column({ label: "Clause", kind: text, value: ({ state }) => state.limit.clause, tone: "muted", spare: 1 }),
   allowedMinutes: kept(whole, ({ state }) => state.allowedMinutes),
-  usedMinutes: column({ label: "Used", kind: orNull(minutes), value: ({ state }) => state.usedMinutes }),
+  usedMinutes: column({
+    label: "Used",
+    kind: orNull(minutes),
+    value: ({ state }) => state.usedMinutes,
+    cell({ state }) {
+      const cell = lengthCell(state.usedMinutes);
+      return { ...cell, text: atLeast(state, cell.text) };
+    },
+  }),
   leftMinutes: column({
     label: "Left",
     kind: orNull(minutes),
@@ -100,26 +122,39 @@ export const LIMITS = columns<LimitRow>()({
     label: "Runs out",
     kind: orNull(instant),
     value: ({ row, state }) => moment(state.runsOutAt, row.bed),
-    cell: ({ row, state }, { clocks, iso }) => {
+    cell({ row, state, isFirst }, { clocks, iso }) {
       const since = state.countsFrom;
       const broken = shownBreaches(row).find(
         (breach) => isOf(breach, state) && (since === null || breach.from >= since),
       );
-      if (broken === undefined) return clocks.local(state.runsOutAt, row.bed);
-      const at = clocks.local(broken.from, row.bed).text;
-      return { text: `broken ${at}`, raw: iso(broken.from, row.bed), tone: "bad" };
+      if (broken !== undefined) {
+        const at = clocks.weekday(broken.from, row.bed).text;
+        return { text: `broken ${at}`, raw: iso(broken.from, row.bed), tone: "bad" };
+      }
+      if (state.short === true) return { text: "short: no new shift", raw: null, tone: "warn" };
+      return isFirst ? clocks.weekday(state.runsOutAt, row.bed) : { text: "", raw: null };
     },
   }),
+  atLeast: kept(flag, ({ state }) => state.atLeast === true),
+  short: kept(flag, ({ state }) => state.short === true),
+  extensionsLeft: kept(orNull(whole), ({ state }) => state.extensionsLeft ?? null),
 });
 
-/** Someone who takes no wheel is not told of limits at it. */
-export function shownLimits(row: HoursRow): readonly LimitRow[] {
+/** The limits of law, or of the house, that a person is shown: no limits at the wheel for someone who takes none. */
+export function shownLimits(row: HoursRow, law: boolean): readonly LimitRow[] {
   const { verdicts, drivingMinutes } = row.hours;
-  const all = verdicts.flatMap(({ limits }) => limits);
-  const wheel = drivingMinutes > 0 || verdicts.some(({ rules }) => rules.legallyBinding);
-  return all
-    .filter(({ limit }) => wheel || limit.forbids !== "driving")
-    .map((state, index) => ({ row, state, first: index === 0 }));
+  const atWheel = (verdict: (typeof verdicts)[number]): boolean =>
+    verdict.rules.legallyBinding && verdict.limits.some(({ limit }) => limit.forbids === "driving");
+  const wheel = drivingMinutes > 0 || verdicts.some(atWheel);
+  const states = verdicts
+    .filter(({ rules }) => rules.legallyBinding === law)
+    .flatMap(({ limits }) => limits)
+    .filter(({ limit }) => wheel || limit.forbids !== "driving");
+  const running = states.flatMap(({ runsOutAt, leftMinutes }) =>
+    runsOutAt === null || leftMinutes === 0 ? [] : [runsOutAt],
+  );
+  const soonest = Math.min(...running);
+  return states.map((state, index) => ({ row, state, first: index === 0, isFirst: state.runsOutAt === soonest }));
 }
 
 /** Everything that breaks a rule, as stretches of time. */
@@ -131,7 +166,7 @@ export const BREACHES = columns<BreachRow>()({
     value: ({ breach }) => breach.limit.id,
     cell: ({ breach: { limit } }) => ({ text: limit.title, raw: limit.id }),
   }),
-  clause: column({ label: "Clause", kind: text, value: ({ breach }) => breach.clause, tone: "muted", spare: 1 }),
+  clause: column({ label: "Clause", kind: text, value: ({ breach }) => breach.clause, tone: "muted" }),
   from: column({ label: "From", kind: instant, value: ({ row, breach }) => ({ at: breach.from, place: row.bed }) }),
   to: column({ label: "To", kind: instant, value: ({ row, breach }) => ({ at: breach.to, place: row.bed }) }),
   minutes: column({ label: "For", kind: minutes, value: ({ breach }) => breach.minutes }),
@@ -140,44 +175,78 @@ export const BREACHES = columns<BreachRow>()({
 export const breachRows = (row: HoursRow): readonly BreachRow[] =>
   shownBreaches(row).map((breach) => ({ row, breach }));
 
-/** What a crew lead asks first. */
+/** The rest that runs, else the one before the shift, and what the rules ask for. */
+function restCell(row: HoursRow): Cell {
+  const { restBeforeMinutes, restSoFarMinutes, restNeededMinutes: needed, restAtLeast } = row.hours;
+  const rest = restSoFarMinutes ?? restBeforeMinutes;
+  if (rest === null) return { text: "not stated", raw: null, tone: "warn" };
+  const broken = shownBreaches(row).some(({ limit }) => limit.kind === "rest");
+  const text = `${restAtLeast ? "at least " : ""}${lengthText(rest)} / ${lengthText(needed)}`;
+  return { text, raw: rest, tone: broken ? "bad" : "plain" };
+}
+
+/** The four answers that a driver asks for first, then the rest. */
 export const PEOPLE = columns<HoursRow>()({
   id: kept(key, ({ hours }) => hours.id),
   who: shown({ label: "Who", cell: (row) => nameCell(row) }),
   rules: kept(list(text), ({ hours }) => hours.bindings.map(({ rules }) => rules.id)),
-  restBeforeMinutes: column({
-    label: "Rest before",
+  restBeforeMinutes: kept(orNull(minutes), ({ hours }) => hours.restBeforeMinutes),
+  restAtLeast: kept(flag, ({ hours }) => hours.restAtLeast),
+  restSoFarMinutes: column({
+    label: "Rest / needed",
     kind: orNull(minutes),
-    value: ({ hours }) => hours.restBeforeMinutes,
-    cell(row) {
-      const { restBeforeMinutes: rest } = row.hours;
-      if (rest === null) return { text: "not stated", raw: null, tone: "warn" };
-      return lengthCell(rest, shownBreaches(row).some(({ limit }) => limit.kind === "rest") ? "bad" : "plain");
-    },
+    value: ({ hours }) => hours.restSoFarMinutes,
+    cell: restCell,
   }),
-  dutyMinutes: column({ label: "On duty", kind: minutes, value: ({ hours }) => hours.dutyMinutes, spare: 1 }),
-  drivingMinutes: column({ label: "At the wheel", kind: minutes, value: ({ hours }) => hours.drivingMinutes }),
-  leftMinutes: shown({ label: "Left", figure: true, cell: (row) => lengthCell(leftAtWheel(row)) }),
+  restNeededMinutes: kept(minutes, ({ hours }) => hours.restNeededMinutes),
+  dutyMinutes: column({ label: "On duty", kind: minutes, value: ({ hours }) => hours.dutyMinutes, spare: 3 }),
+  drivingMinutes: column({
+    label: "At the wheel",
+    kind: minutes,
+    value: ({ hours }) => hours.drivingMinutes,
+    spare: 2,
+  }),
+  leftMinutes: shown({ label: "Left", figure: true, cell: (row) => lengthCell(leftAtWheel(row)), spare: 2 }),
   limits: kept(list(LIMITS), (row) =>
-    row.hours.verdicts.flatMap(({ limits }) => limits.map((state) => ({ row, state, first: false }))),
+    row.hours.verdicts.flatMap(({ limits }) => limits.map((state) => ({ row, state, first: false, isFirst: false }))),
   ),
   breaches: kept(list(BREACHES), breachRows),
   drivingMustStopAt: column({
-    label: "Wheel until",
+    label: "Law: drive until",
     kind: orNull(instant),
     value: ({ hours, bed }) => moment(hours.drivingMustStopAt, bed),
-    spare: 3,
+    cell({ hours, bed }, { clocks }) {
+      const drives = hours.houseDrivingStopsAt !== null || hours.drivingMustStopAt !== null;
+      const bound = hours.verdicts.some(({ rules }) => rules.legallyBinding);
+      if (drives && !bound) return { text: "no law binds", raw: null, tone: "muted" };
+      return clocks.weekday(hours.drivingMustStopAt, bed);
+    },
+  }),
+  houseDrivingStopsAt: column({
+    label: "House: until",
+    kind: orNull(instant),
+    value: ({ hours, bed }) => moment(hours.houseDrivingStopsAt, bed),
+    cell: ({ hours, bed }, { clocks }) => clocks.weekday(hours.houseDrivingStopsAt, bed),
   }),
   earliestNextCall: column({
-    label: "Next call",
+    label: "Call again from",
     kind: orNull(instant),
     value: ({ hours, bed }) => moment(hours.earliestNextCall, bed),
+    cell: ({ hours, bed }, { clocks }) => clocks.weekday(hours.earliestNextCall, bed),
   }),
   earliestNextDrive: column({
     label: "Next drive",
     kind: orNull(instant),
     value: ({ hours, bed }) => moment(hours.earliestNextDrive, bed),
-    spare: 2,
+    cell: ({ hours, bed }, { clocks }) => clocks.weekday(hours.earliestNextDrive, bed),
+    spare: 1,
+  }),
+  earliestDriveFromBerth: column({
+    label: "From the berth",
+    kind: orNull(instant),
+    value: ({ hours, bed }) => moment(hours.earliestDriveFromBerth, bed),
+    cell: ({ hours, bed }, { clocks }) => clocks.weekday(hours.earliestDriveFromBerth, bed),
+    spare: 1,
   }),
 });
 

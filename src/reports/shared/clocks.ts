@@ -2,7 +2,16 @@
 import type { Day } from "../../day/day.ts";
 import type { Say } from "../../findings/finding.ts";
 import type { Id, Plan } from "../../plan/plan.ts";
-import { type Instant, instant, isoLocal, offsetText, type ZoneId } from "../../time/index.ts";
+import {
+  dayNumber,
+  type Instant,
+  instant,
+  isoLocal,
+  localDay,
+  offsetText,
+  shortDateOf,
+  type ZoneId,
+} from "../../time/index.ts";
 import { column, DASH } from "./cells.ts";
 import type { Cell, Column } from "./view.ts";
 import { clockNames, dayMark, zoneOfPlace } from "./wording.ts";
@@ -17,6 +26,8 @@ export interface Clocks {
   text(at: Instant, zone: ZoneId): string;
   /** The place's clock alone, `04:00`; named where it is not the main one. A dash where there is no moment. */
   local(at: Instant | null, place: Id | null): Cell;
+  /** As `local` with the day of the week, `Thu 04:00`; with the date beyond six days from the plan's. */
+  weekday(at: Instant | null, place: Id | null): Cell;
   /** One column, or two where the main clock is not the control room's; that one may be left out two steps sooner. */
   columns(label: string, key: string, spare?: number, deskSpare?: number): readonly Column[];
   /** The cells under `columns`; dashes where there is no moment. */
@@ -45,12 +56,26 @@ export function clocksOf(plan: Plan, say: Say, places: Iterable<Id>, desk: ZoneI
     const named = zone === main ? "" : ` ${name(zone)}`;
     return { text: `${text(at, zone)}${named}`, raw: isoLocal(at, zone), tone: "strong" };
   };
+  const weekday = (at: Instant | null, place: Id | null): Cell => {
+    if (at === null) return DASH;
+    const zone = zoneOfPlace(plan, place);
+    const day = localDay(at, zone);
+    const near = Math.abs(day - dayNumber(plan.date)) < 7;
+    const named = zone === main ? "" : ` ${name(zone)}`;
+    const date = shortDateOf(day);
+    return {
+      text: `${near ? date.slice(0, 3) : date} ${say.clock(at, zone)}${named}`,
+      raw: isoLocal(at, zone),
+      tone: "strong",
+    };
+  };
   return {
     zones,
     main,
     name,
     text,
     local,
+    weekday,
     columns(label, key, spare = 0, deskSpare = spare + 2) {
       if (!two) return [column(label, key, spare)];
       return [

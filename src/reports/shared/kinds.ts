@@ -17,7 +17,7 @@ export interface Named {
 
 /** What values are worded with. */
 export interface Words extends Named {
-  readonly clocks: Pick<Clocks, "local" | "columns" | "cells">;
+  readonly clocks: Pick<Clocks, "local" | "weekday" | "columns" | "cells">;
   /** ISO 8601 with the offset of the place where it happens. */
   iso(at: Instant, place: Id | null): string;
 }

@@ -214,13 +214,20 @@ export function gb(m: Minutes): Marks {
   return marks;
 }
 
-export const houseStatus = (m: Minutes): Uint8Array =>
-  statuses(m, (word) => {
+/** Sleep in the berth under way is no night: neither work nor rest, unless the rest it lies in lasts 10 h. */
+export function houseStatus(m: Minutes): Uint8Array {
+  const status = statuses(m, (word) => {
     if (word === "off" || word === "personal") return OFF;
     if (word === "berth") return BERTH;
     if (word === "meal") return MEAL;
     return word === "driving" ? DRIVE : DUTY;
   });
+  for (const [a, b] of rests(status)) {
+    if (b - a >= 600) continue;
+    for (let i = a; i < b; i++) if (status[i] === BERTH) status[i] = IDLE;
+  }
+  return status;
+}
 
 /** The defaults of the house rules. */
 export function house(m: Minutes): Marks {

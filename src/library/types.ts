@@ -1,11 +1,12 @@
 /** The types of the library's values. */
 export type { Said, Start } from "../authoring/start.ts";
+export type { VariantInput } from "../changes/variants.ts";
 export type { Day, Why } from "../day/day.ts";
 export type { AnyEntry, Finding, Level, Say, Span } from "../findings/finding.ts";
 export type { RoutedAnswer, RoutedAnswers } from "../legs/legs.ts";
 export type { Edit } from "../plan/edit/request.ts";
 export type { HoursLog } from "../plan/log/log.ts";
-export type { Coordinates, Id, Plan, Routing } from "../plan/plan.ts";
+export type { Coordinates, Hit, Id, Plan, Routing } from "../plan/plan.ts";
 export type { FileReading, PlanFiles } from "../plan/text/files.ts";
 export type { DayMap } from "../reports/drives/map.ts";
 export type { LogClock } from "../reports/hours/log.ts";

@@ -14,12 +14,15 @@ export interface ChatOptions {
 const MOST = 1490;
 const FENCE = "```";
 
-/** The message, with a line end at its end. */
-export function renderChat(sheet: Sheet, options: ChatOptions): string {
+/** The message of a sheet, with a line end at its end. */
+export const renderChat = (sheet: Sheet, options: ChatOptions): string => chatMessage(sheet.brief, options);
+
+/** Lines as one message, with a line end at its end. */
+export function chatMessage(brief: readonly string[], options: ChatOptions): string {
   const harmless = options.codeBlock ? inCode : inText;
   const room = MOST - (options.codeBlock ? 2 * (FENCE.length + 1) : 0);
   const lines = fitted(
-    sheet.brief.map((line) => harmless(plainLine(line))),
+    brief.map((line) => harmless(plainLine(line))),
     room,
   );
   const all = options.codeBlock ? [FENCE, ...lines, FENCE] : lines;

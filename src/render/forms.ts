@@ -134,6 +134,16 @@ const FORMS: readonly Form[] = [
     load: async () => (await import("./chat.ts")).renderChat,
   },
   {
+    name: "chat",
+    suffixes: [],
+    commands: ["changes", "now"],
+    takes: "report",
+    load: async () => {
+      const { chatMessage } = await import("./chat.ts");
+      return ({ brief = [] }) => chatMessage(brief, { codeBlock: false });
+    },
+  },
+  {
     name: "geojson",
     suffixes: [".geojson"],
     commands: ["drives"],
@@ -163,4 +173,4 @@ export const formOfSuffix = (suffix: string): Form | null =>
   FORMS.find(({ suffixes }) => suffixes.includes(suffix.toLowerCase())) ?? null;
 
 /** The names of all forms. */
-export const formNames = (): readonly string[] => FORMS.map(({ name }) => name);
+export const formNames = (): readonly string[] => [...new Set(FORMS.map(({ name }) => name))];

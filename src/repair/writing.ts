@@ -47,10 +47,6 @@ export const stopEdit = (plan: Plan, text: string, stop: Stop, key: string, valu
     ? { path: [...stop.path, key], value }
     : { path: stop.path, value: `{ place: ${stop.place}, ${key}: ${value} }` };
 
-/** The stops whose `do` names an activity. */
-export const stopsWith = (plan: Plan, id: Id): readonly Stop[] =>
-  [...plan.runs.values()].flatMap(({ stops }) => stops).filter((stop) => stop.do?.includes(id) === true);
-
 /** `do` of a stop. */
 export const doEdit = (plan: Plan, text: string, stop: Stop, ids: readonly Id[]): Edit =>
   stopEdit(plan, text, stop, "do", listValue(collapsed(plan, ids)));
@@ -59,47 +55,43 @@ export const doEdit = (plan: Plan, text: string, stop: Stop, ids: readonly Id[])
  * The edits that take a hit or task out of a plan, with every mention of it. Null where it cannot be taken out alone: it
  * is one of several that one entry makes, or a list in another file names it.
  */
-export function dropEdits(plan: Plan, text: string, activity: Activity): readonly Edit[] | null {
-  const { id, path } = activity;
+export function dropEdits(plan: Plan, text: string, { id, path }: Activity): readonly Edit[] | null {
   const group = plan.groups.get(String(path[1]));
-  if (group !== undefined && group.length > 1) return null;
-  const key = String(path[1]);
-  const own = isOwn(plan, text, path);
-  const mentions: Edit[] = [];
-  for (const stop of stopsWith(plan, id)) {
-    if (!isOwn(plan, text, stop.path)) return null;
-    mentions.push(
-      doEdit(
-        plan,
-        text,
-        stop,
-        (stop.do ?? []).filter((one) => one !== id),
-      ),
-    );
-  }
-  for (const other of [...plan.hits.values(), ...plan.tasks.values()]) {
-    for (const [word, ids] of [
-      ["after", other.after],
-      ["before", other.before],
-    ] as const) {
-      if (!ids.includes(id)) continue;
-      const at = [...other.path, word];
-      if (!isOwn(plan, text, at)) return null;
-      mentions.push({
-        path: at,
-        value: listValue(
-          collapsed(
-            plan,
-            ids.filter((one) => one !== id),
-          ),
-        ),
-      });
-    }
-  }
-  for (const piece of plan.kit.values()) {
-    if (!piece.during.includes(id) && !piece.during.includes(key)) continue;
-    const rest = piece.during.filter((one) => one !== id && one !== key);
-    mentions.push({ path: [...piece.path, "during"], value: rest.length === 0 ? "[]" : listValue(rest) });
-  }
-  return [...mentions, { path, value: own ? null : "off" }];
+  return group !== undefined && group.length > 1 ? null : dropEntry(plan, text, String(path[1]), path, [id]);
+}
+
+/** As `dropEdits`, for a whole entry and all that it makes. */
+export function dropEntry(
+  plan: Plan,
+  text: string,
+  key: Id,
+  path: PlanPath,
+  ids: readonly Id[],
+): readonly Edit[] | null {
+  const gone = new Set<string>([key, ...ids]);
+  const left = (all: readonly Id[]): readonly Id[] => all.filter((one) => !gone.has(one));
+  const lists = [
+    ...[...plan.runs.values()].flatMap(({ stops }) =>
+      stops.map((stop) => ({
+        at: stop.path,
+        ids: stop.do ?? [],
+        edit: () => doEdit(plan, text, stop, left(stop.do ?? [])),
+      })),
+    ),
+    ...[...plan.hits.values(), ...plan.tasks.values()].flatMap((other) =>
+      (["after", "before"] as const).map((word) => ({
+        at: [...other.path, word],
+        ids: gone.has(other.id) ? [] : other[word],
+        edit: () => ({ path: [...other.path, word], value: listValue(collapsed(plan, left(other[word]))) }),
+      })),
+    ),
+  ];
+  const named = lists.filter((list) => list.ids.some((one) => gone.has(one)));
+  if (named.some(({ at }) => !isOwn(plan, text, at))) return null;
+  const used = [...plan.kit.values()].filter(({ during }) => during.some((one) => gone.has(one)));
+  return [
+    ...named.map(({ edit }) => edit()),
+    ...used.map((piece) => ({ path: [...piece.path, "during"], value: listValue(left(piece.during)) })),
+    { path, value: isOwn(plan, text, path) ? null : "off" },
+  ];
 }

@@ -1,9 +1,10 @@
 /** Every report of a judged day by its name: which topics it needs, and how it is made. Each is loaded when it is asked for. */
+import type { VariantInput } from "../changes/variants.ts";
 import type { Day, Why } from "../day/day.ts";
 import type { RoutedAnswers } from "../legs/legs.ts";
 import type { Id } from "../plan/plan.ts";
 import type { ReliefProposal } from "../roads/index.ts";
-import type { ClockStyle, ZoneId } from "../time/index.ts";
+import type { ClockStyle, Instant, ZoneId } from "../time/index.ts";
 import type { RepairsShown } from "./repair/index.ts";
 import { had, type Judged } from "./shared/judged.ts";
 import type { Shape } from "./shared/kinds.ts";
@@ -35,6 +36,12 @@ export interface ReportOptions {
   readonly relief?: ReliefProposal | "no-choice" | null;
   /** `drives`: a routing server's answers. */
   readonly routed?: RoutedAnswers;
+  /** `changes`: the older version, judged like the newer one; without it nothing changed. */
+  readonly against?: Judged | null;
+  /** `changes`: what is past; null (default) is not asked. */
+  readonly now?: Instant | null;
+  /** `compare`: the variants, judged like the plan; none by default. */
+  readonly variants?: readonly VariantInput[];
   /** `repair`: what was found; without it nothing was searched. */
   readonly repairs?: RepairsShown;
 }
@@ -54,16 +61,16 @@ async function wordsFor({ day }: Judged, { clock, style }: ReportOptions) {
 }
 
 const changesSince = async ({ day }: Judged, { older }: ReportOptions) =>
-  older ? (await import("./changes/index.ts")).changesBetween(older, day) : null;
+  older ? (await import("../changes/between.ts")).changesBetween(older, day) : null;
 
 async function calls(judged: Judged, options: ReportOptions): Promise<Report> {
   const { callsReport } = await import("./calls/index.ts");
   const { day } = judged;
   const say = await wordsFor(judged, options);
   const { person = null, clock = null, why = null, redact = false } = options;
-  const report = callsReport(day, say, { person, why, clock });
   const changes = await changesSince(judged, options);
-  if (changes === null) return report;
+  if (changes === null) return callsReport(day, say, { person, why, clock, changes: null });
+  const report = callsReport(day, say, { person, why, clock, changes: await changeList(judged, options) });
   const { sinceBlocks } = await import("./changes/since.ts");
   const blocks = sinceBlocks({ day, changes, say, desk: clock, person, redact });
   return { ...report, blocks: [...blocks, ...report.blocks] };
@@ -131,6 +138,44 @@ async function check(judged: Judged, options: ReportOptions): Promise<Report> {
   return checkReport({ findings, notJudged, say: await wordsFor(judged, options), redact: options.redact ?? false });
 }
 
+/** The changes of the day alone, no topic judged. */
+async function changeList(judged: Judged, options: ReportOptions) {
+  const alone = (day: Day): Judged => ({ day, days: [day], results: {}, findings: [], notJudged: [] });
+  const against = alone(options.older ?? judged.day);
+  const { changeListJson } = await import("./changes/index.ts");
+  return changeListJson(await changesInput(alone(judged.day), { ...options, against }));
+}
+
+const changesInput = async (judged: Judged, options: ReportOptions) => {
+  const { dayChanges } = await import("../changes/index.ts");
+  const older = options.against ?? judged;
+  return {
+    day: judged.day,
+    older: older.day,
+    changes: dayChanges(older, judged),
+    findings: judged.findings,
+    say: await wordsFor(judged, options),
+    clock: options.clock ?? null,
+    now: options.now ?? null,
+    person: options.person ?? null,
+    redact: options.redact ?? false,
+  };
+};
+
+const changes = async (judged: Judged, options: ReportOptions): Promise<Report> =>
+  (await import("./changes/index.ts")).changesReport(await changesInput(judged, options));
+
+async function compare(judged: Judged, options: ReportOptions): Promise<Report> {
+  const [{ compareReport }, { compareVariants }] = await Promise.all([
+    import("./compare/index.ts"),
+    import("../changes/variants.ts"),
+  ]);
+  const { day, findings } = judged;
+  const variants = compareVariants(judged, options.variants ?? []);
+  const { clock = null, redact = false } = options;
+  return compareReport({ day, variants, findings, say: await wordsFor(judged, options), clock, redact });
+}
+
 async function repair(judged: Judged, options: ReportOptions): Promise<Report> {
   const { NOTHING_SEARCHED, repairReport } = await import("./repair/index.ts");
   const say = await wordsFor(judged, options);
@@ -190,6 +235,16 @@ export const REPORTS = {
   kit: { topics: ["kit"], make: kit, data: async () => (await import("./kit/index.ts")).KIT_DATA.schema },
   check: { topics: TOPICS, make: check, data: async () => (await import("./check/index.ts")).CHECK_DATA.schema },
   repair: { topics: TOPICS, make: repair, data: async () => (await import("./repair/index.ts")).REPAIR_DATA.schema },
+  changes: {
+    topics: TOPICS,
+    make: changes,
+    data: async () => (await import("./changes/index.ts")).CHANGES_DATA.schema,
+  },
+  compare: {
+    topics: TOPICS,
+    make: compare,
+    data: async () => (await import("./compare/index.ts")).COMPARE_DATA.schema,
+  },
   sheet: { topics: TOPICS, make: sheet, data: async () => (await import("./sheet/data.ts")).SHEET_DATA.schema },
   timecard: {
     topics: [],

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
+import { type Change, changesBetween } from "../../src/changes/between.ts";
 import type { Day } from "../../src/day/day.ts";
-import { type Change, changesBetween } from "../../src/reports/changes/index.ts";
 import { sinceBlocks } from "../../src/reports/changes/since.ts";
 import { sayOf } from "../../src/reports/shared/wording.ts";
 import { sheetOf } from "../../src/reports/sheet/index.ts";

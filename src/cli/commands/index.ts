@@ -1,7 +1,9 @@
 /** All commands, in the order in which help lists them. */
 import type { CommandFile } from "../command.ts";
 import { calls } from "./calls.ts";
+import { changes } from "./changes.ts";
 import { check } from "./check.ts";
+import { compare } from "./compare.ts";
 import { completion } from "./completion.ts";
 import { drives } from "./drives.ts";
 import { explain } from "./explain.ts";
@@ -27,6 +29,8 @@ export const COMMANDS: readonly CommandFile[] = [
   signal,
   kit,
   check,
+  changes,
+  compare,
   repair,
   sheet,
   create,

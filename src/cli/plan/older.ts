@@ -13,15 +13,34 @@ export async function loadOlder<T>(
   older: string,
   load: (invocation: Invocation, argument: string) => Promise<T>,
 ): Promise<T> {
-  // The older plan is looked at only: what a routing server answers for it is not kept.
-  const io: Io = { ...invocation.io, writeFile: () => undefined };
-  const options = { ...invocation.options, set: [], now: null, clock: null, person: null };
-  if (older === "-" || io.realpath(resolve(io.cwd, older)) !== null) return load({ ...invocation, options, io }, older);
-  if (file === null) throw usage(`--since ${older}: no such file`, "a revision needs a plan that is a file");
-  return load({ ...invocation, options, io: await ioAt(io, older, file) }, file);
+  const { io } = invocation;
+  if (older === "-" || io.realpath(resolve(io.cwd, older)) !== null) return load(unedited(invocation), older);
+  return loadRevision(file, invocation, older, load);
 }
 
-/** The outside with every file as it was at a revision. */
+/** Loads the same plan as it was at a revision of Git. */
+export async function loadRevision<T>(
+  file: string | null,
+  invocation: Invocation,
+  revision: string,
+  load: (invocation: Invocation, argument: string) => Promise<T>,
+): Promise<T> {
+  if (file === null) throw usage(`--since ${revision}: no such file`, "a revision needs a plan that is a file");
+  const own = unedited(invocation);
+  return load({ ...own, io: await ioAt(own.io, revision, file) }, file);
+}
+
+/** The older plan is looked at only: what a routing server answers for it is not kept. */
+const unedited = (invocation: Invocation): Invocation => ({
+  ...invocation,
+  options: { ...invocation.options, set: [], now: null, clock: null, person: null },
+  io: { ...invocation.io, writeFile: () => undefined },
+});
+
+/** The outside with every file as it stands in the index: what is about to be committed. */
+export const ioStaged = (io: Io, file: string): Promise<Io> => ioAt(io, "", file);
+
+/** The outside with every file as it was at a revision; the empty one is the index. */
 async function ioAt(io: Io, revision: string, file: string): Promise<Io> {
   if (revision.startsWith("-")) throw usage(`--since ${revision}: that is no revision`);
   const plan = resolve(io.cwd, file);

@@ -30,6 +30,8 @@ export interface PlanCommand {
   configure?(command: Command): void;
   /** The report's own options, from the command's own flags. */
   options?(asked: ReportRequest): Promise<ReportOptions>;
+  /** The machine that the command sees for one of its plans, where that is not the plain one. */
+  seen?(invocation: Invocation, argument: string): Promise<Invocation>;
   /** The command's own exit status, where it is not that of the findings. */
   exit?(asked: ReportRequest): ExitCode;
   /** False where the report itself says what is found, and standard error need not. */
@@ -85,14 +87,15 @@ async function runReports(spec: PlanCommand, invocation: Invocation): Promise<Ex
   if (form.name !== "json")
     await printFindings(
       invocation,
-      answers.filter(({ report }) => spec.printsFindings !== false || report === null),
+      answers.filter(({ report, text }) => spec.printsFindings !== false || (report === null && text === undefined)),
     );
   const text = await wholeText(spec.name, invocation, form, answers);
   if (text !== "") deliver(io, options, text);
   return exit;
 }
 
-async function answer(spec: PlanCommand, invocation: Invocation, argument: string, form: Form): Promise<PlanOutcome> {
+async function answer(spec: PlanCommand, plain: Invocation, argument: string, form: Form): Promise<PlanOutcome> {
+  const invocation = (await spec.seen?.(plain, argument)) ?? plain;
   const source = await readSource(invocation.io, argument, invocation.options.name);
   const instead = source.ok ? ((await spec.instead?.(invocation, source.file, source.text)) ?? null) : null;
   if (instead !== null) return instead;

@@ -2,22 +2,32 @@
 import type { Day } from "../../index.ts";
 import { type Invocation, ownText } from "../command.ts";
 import { EXIT, Failure } from "../exit.ts";
-import { type LoadedPlan, loadPlan } from "./load.ts";
-import { loadOlder } from "./older.ts";
+import { type LoadedPlan, type LoadFailure, loadPlan } from "./load.ts";
+import { loadOlder, loadRevision } from "./older.ts";
 
-/** Null where the flag is not given. The older plan is read without edits; one that cannot be is a failure. */
+/** The day of `--since`; null where the flag is not given. */
 export async function olderDay(loaded: LoadedPlan, invocation: Invocation): Promise<Day | null> {
   const older = ownText(invocation, "since");
-  if (older === null) return null;
-  const before = await loadOlder(loaded.file, invocation, older, loadPlan);
-  if (!before.ok) {
-    const [first] = before.findings;
-    throw new Failure(
-      EXIT.input,
-      `--since ${older}: ${first?.sentence(before.say) ?? "it is no plan"}`,
-      `daywright check ${before.file ?? older}`,
-      first ?? null,
-    );
-  }
-  return before.day;
+  return older === null ? null : (await olderPlan(loaded, invocation, older)).day;
+}
+
+/** The plan that `older` names, read without edits; one that cannot be read is a failure. */
+export async function olderPlan(loaded: LoadedPlan, invocation: Invocation, older: string): Promise<LoadedPlan> {
+  return read(await loadOlder(loaded.file, invocation, older, loadPlan), older);
+}
+
+/** The plan as it was at a revision of Git, whatever file may have the revision's name. */
+export async function planAt(loaded: LoadedPlan, invocation: Invocation, revision: string): Promise<LoadedPlan> {
+  return read(await loadRevision(loaded.file, invocation, revision, loadPlan), revision);
+}
+
+function read(before: LoadedPlan | LoadFailure, older: string): LoadedPlan {
+  if (before.ok) return before;
+  const [first] = before.findings;
+  throw new Failure(
+    EXIT.input,
+    `--since ${older}: ${first?.sentence(before.say) ?? "it is no plan"}`,
+    `daywright check ${before.file ?? older}`,
+    first ?? null,
+  );
 }

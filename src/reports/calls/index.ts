@@ -7,7 +7,7 @@ import { type DayView, dayView } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
 import { silences } from "../shared/reach.ts";
 import { reachTable } from "../shared/reachView.ts";
-import type { Block, Report } from "../shared/view.ts";
+import type { Block, Json, Report } from "../shared/view.ts";
 import { whyTable } from "../shared/why.ts";
 import { ACTIVITIES, CALLS, CALLS_DATA, type CallsRows, callRows, MOVES } from "./rows.ts";
 
@@ -18,11 +18,13 @@ export interface CallsOptions {
   readonly why: Why | null;
   /** Stands in for the control room's clock. */
   readonly clock: ZoneId | null;
+  /** What changed since an older version, as JSON; null where none was named. */
+  readonly changes: Json;
 }
 
 /** The report of one day's calls. */
-export function callsReport(day: Day, say: Say, { person, why, clock }: CallsOptions): Report {
-  const rows = { ...rowsFor(day, person), why };
+export function callsReport(day: Day, say: Say, { person, why, clock, changes }: CallsOptions): Report {
+  const rows = { ...rowsFor(day, person), why, changes };
   const view = dayView(day, say, placesOf(day), clock);
   const blocks = why === null ? tables(view, rows) : whyTable(day.plan, say, view.clocks, why);
   return { command: "calls", blocks, data: CALLS_DATA.json(rows, view), findings: day.findings, say };
@@ -35,7 +37,7 @@ const placesOf = (day: Day): readonly Id[] => [
 ];
 
 /** What concerns one person: their own times, the legs they ride, the stops of those legs, what they attend. */
-function rowsFor(day: Day, person: Id | null): Omit<CallsRows, "why"> {
+function rowsFor(day: Day, person: Id | null): Omit<CallsRows, "why" | "changes"> {
   const all = silences(day);
   if (person === null) {
     const { people, stops, moves, activities } = day;

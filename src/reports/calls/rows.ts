@@ -4,14 +4,30 @@ import type { ActivityTimes, DutyTimes, Move, PersonDay, PersonSpan, StopTimes, 
 import { SPAN_KINDS } from "../../hours/rules/rule.ts";
 import type { Id } from "../../plan/plan.ts";
 import { type Instant, lengthText } from "../../time/index.ts";
+import { CHANGE_LIST } from "../changes/index.ts";
 import { crewCell, DASH, lengthCell, named, whereCell } from "../shared/cells.ts";
 import { clockColumn, column, columns, kept, object, shown } from "../shared/columns.ts";
 import type { DayView } from "../shared/dayView.ts";
-import { id, ids, instant, iso, key, list, minutes, moment, orNull, text, whole, word } from "../shared/kinds.ts";
+import {
+  anything,
+  id,
+  ids,
+  instant,
+  iso,
+  type Kind,
+  key,
+  list,
+  minutes,
+  moment,
+  orNull,
+  text,
+  whole,
+  word,
+} from "../shared/kinds.ts";
 import type { Silence } from "../shared/reach.ts";
 import { SILENCES } from "../shared/reachView.ts";
 import { isoEnds } from "../shared/stamps.ts";
-import type { Cell } from "../shared/view.ts";
+import type { Cell, Json } from "../shared/view.ts";
 import { planSpot, type Stretch, stretches, term, where } from "../shared/where.ts";
 
 export interface CallsRows {
@@ -22,6 +38,8 @@ export interface CallsRows {
   readonly silences: readonly Silence[];
   /** The chain to print instead of the tables; null where none is asked for. */
   readonly why: Why | null;
+  /** What changed since an older version, as JSON; null where none was named. */
+  readonly changes: Json;
 }
 
 const span = object<Stretch<PersonSpan>, DayView>({
@@ -259,6 +277,9 @@ const why = object<Why, DayView>({
 });
 
 /** `data` of `calls`. */
+/** What `changes` lists, made there; null without an older version. */
+const CHANGES: Kind<Json, unknown> = { ...anything, schema: orNull(CHANGE_LIST).schema };
+
 export const CALLS_DATA = object<CallsRows, DayView>({
   people: kept(list(person), (rows) => rows.people),
   stops: kept(list(stop), (rows) => rows.stops),
@@ -266,4 +287,5 @@ export const CALLS_DATA = object<CallsRows, DayView>({
   activities: kept(list(ACTIVITIES), (rows) => rows.activities),
   noSignal: kept(list(SILENCES), (rows) => rows.silences),
   why: kept(orNull(why), (rows) => rows.why),
+  changes: kept(CHANGES, (rows) => rows.changes),
 });

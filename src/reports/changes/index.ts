@@ -1,221 +1,215 @@
-/**
- * What changed between two versions of a day, and for whom: a pure comparison of what people read on the sheet. The same
- * comparison marks `sheet --since` and `calls --since`; where the older version comes from is the caller's business.
- */
-import type { ActivityTimes, Day, Move, PersonDay } from "../../day/day.ts";
-import type { Id } from "../../plan/plan.ts";
-import type { Instant } from "../../time/units.ts";
-import { hospitalText } from "../shared/hospital.ts";
+/** `changes`: what moved in one line, whom to tell by when and who may sleep on, every value old and new, findings new and gone. */
+import type { Change, Value } from "../../changes/between.ts";
+import type { PersonChange } from "../../changes/index.ts";
+import type { Finding } from "../../findings/finding.ts";
+import { together } from "../../findings/together.ts";
+import type { Instant } from "../../time/index.ts";
+import { column, columns, type Field, kept, object, shown } from "../shared/columns.ts";
+import { redacting, toldOf } from "../shared/findingView.ts";
+import { ids, instant, iso, key, list, moment, orNull, text } from "../shared/kinds.ts";
+import { type Silence, silences } from "../shared/reach.ts";
+import { SHORT_FINDING } from "../shared/shortFinding.ts";
+import type { Block, Cell, Json, Report, Tone } from "../shared/view.ts";
+import { folk, valueCell } from "../sheet/words.ts";
+import { headline } from "./headline.ts";
+import { type ChangesInput, type ChangesView, changesView } from "./words.ts";
 
-/** One value as it is read: an instant at a place, things by id, or words. */
-export type Value =
-  | { readonly kind: "time"; readonly at: Instant; readonly place: Id | null }
-  | { readonly kind: "names"; readonly ids: readonly Id[] }
-  /** `personal`: an address or a number, which a redacted sheet leaves out. */
-  | { readonly kind: "text"; readonly text: string; readonly personal: boolean };
-
-export type ThingKind = "person" | "hit" | "task" | "move" | "ride" | "place" | "line";
-
-/** Something a sheet tells of, with the values it tells. */
-export interface Thing {
-  readonly kind: ThingKind;
-  readonly id: Id;
-  /** What keeps its identity between two versions; the id, but for moves, whose ids count stops. */
-  readonly key: string;
-  readonly who: readonly Id[];
-  readonly values: ReadonlyMap<string, Value>;
-}
-
-export interface Change {
-  readonly kind: ThingKind;
-  readonly id: Id;
-  /** Whom it concerns, in either version; empty: everyone. */
-  readonly who: readonly Id[];
-  /** `new` and `dropped` are of the whole thing, `changed` of one of its values. */
-  readonly how: "new" | "dropped" | "changed";
-  /** Which value: `call`, `start`, `place` …; null for the whole thing. */
-  readonly what: string | null;
-  readonly was: Value | null;
-  readonly now: Value | null;
-}
-
-export interface Changes {
-  readonly fromRevision: number | null;
-  readonly toRevision: number | null;
-  readonly changes: readonly Change[];
-}
-
-/** Compares two versions of one day; in the order of the sheet: people, hits, tasks, moves, rides, places, lines. */
-export function changesBetween(older: Day, newer: Day): Changes {
-  const before = new Map(thingsOf(older).map((thing) => [thing.key, thing]));
-  const after = new Map(thingsOf(newer).map((thing) => [thing.key, thing]));
-  const kept = [...after.values()].flatMap((thing) => {
-    const old = before.get(thing.key);
-    return old ? valueChanges(old, thing) : [whole(thing, "new")];
-  });
-  const dropped = [...before.values()].filter((thing) => !after.has(thing.key)).map((thing) => whole(thing, "dropped"));
+export function changesReport(input: ChangesInput): Report {
+  const view = changesView(input);
+  const rows = view.changes.filter(({ kind }) => kind !== "person");
+  const concerned = view.people.filter(({ tellBy }) => tellBy !== null);
   return {
-    fromRevision: older.plan.revision,
-    toRevision: newer.plan.revision,
-    changes: [...kept, ...dropped].sort((a, b) => ORDER.indexOf(a.kind) - ORDER.indexOf(b.kind)),
+    command: "changes",
+    blocks: [
+      line(headline(view), view.found.some(({ level }) => level === "error") ? "bad" : "strong"),
+      ...(concerned.length === 0
+        ? []
+        : [
+            PEOPLE.table(view, concerned, {
+              title: "Tell",
+              show: ["id", "tellBy", "oldCall", "newCall", "oldRelease", "newRelease", "also"],
+              empty: "",
+            }),
+          ]),
+      ...sleepers(view),
+      ...unreachable(view),
+      ...(rows.length === 0
+        ? []
+        : [
+            CHANGES.table(view, rows, {
+              title: "Changed",
+              show: ["what", "id", "key", "old", "new", "who"],
+              empty: "",
+            }),
+          ]),
+      ...findingBlocks(view, "New findings", view.found),
+      ...findingBlocks(view, "Findings gone", view.gone),
+    ],
+    data: CHANGES_DATA.json(view, view),
+    findings: input.findings,
+    say: input.say,
+    brief: changeLines(view),
   };
 }
 
-const ORDER: readonly ThingKind[] = ["person", "hit", "task", "move", "ride", "place", "line"];
+const line = (words: string, tone: Tone): Block => ({ kind: "line", cells: [{ text: words, tone }] });
 
-function whole(thing: Thing, how: "new" | "dropped"): Change {
-  const first = [...thing.values.values()][0] ?? null;
-  const { kind, id, who } = thing;
-  return { kind, id, who, how, what: null, was: how === "dropped" ? first : null, now: how === "new" ? first : null };
-}
-
-function valueChanges(old: Thing, thing: Thing): readonly Change[] {
-  const names = new Set([...old.values.keys(), ...thing.values.keys()]);
-  const who = [...new Set([...thing.who, ...old.who])];
-  return [...names].flatMap((what): Change[] => {
-    const was = old.values.get(what) ?? null;
-    const now = thing.values.get(what) ?? null;
-    if (sameValue(was, now)) return [];
-    return [{ kind: thing.kind, id: thing.id, who, how: "changed", what, was, now }];
-  });
-}
-
-function sameValue(a: Value | null, b: Value | null): boolean {
-  if (a === null || b === null) return a === b;
-  if (a.kind === "time") return b.kind === "time" && a.at === b.at;
-  if (a.kind === "text") return b.kind === "text" && a.text === b.text;
-  return b.kind === "names" && a.ids.length === b.ids.length && a.ids.every((id, index) => id === b.ids[index]);
-}
-
-/** Everything a sheet tells of a day, in its order. */
-function thingsOf(day: Day): readonly Thing[] {
-  const rides: Thing[] = day.rides.map(({ ride, who }) => ({
-    kind: "ride",
-    id: ride.id,
-    key: `ride ${ride.id}`,
-    who,
-    values: values([
-      ["leave", time(ride.leave, ride.from)],
-      ["from", names([ride.from])],
-      ["to", names([ride.to])],
-      ["arrive", time(ride.arrive, ride.to)],
-      ["who", names(who)],
-    ]),
-  }));
-  return [
-    ...day.people.map(personThing),
-    ...day.activities.map(activityThing),
-    ...moveThings(day.moves),
-    ...rides,
-    ...standing(day),
-  ];
-}
-
-function personThing(person: PersonDay): Thing {
-  const entries = person.duties.flatMap((duty, index): readonly Entry[] => {
-    const again = index === 0 ? "" : ` ${index + 1}`;
+/** Who need not be woken: until when they may sleep, and when the first change comes for them. */
+function sleepers(view: ChangesView): readonly Block[] {
+  if (view.changes.length === 0) return [];
+  const items = view.people.flatMap((person): readonly Cell[] => {
+    if (person.sleepsUntil === null || person.tellBy === null || person.tellBy <= person.sleepsUntil) return [];
+    if (view.now !== null && person.sleepsUntil <= view.now) return [];
+    const until = view.time(person.sleepsUntil, person.bed);
     return [
-      [`call${again}`, time(duty.call, duty.callPlace)],
-      [`call place${again}`, names([duty.callPlace])],
-      [`release${again}`, time(duty.release, duty.releasePlace)],
-      [`release place${again}`, names([duty.releasePlace])],
+      {
+        text: `${view.say.name(person.id)} can sleep until ${until}: nothing changes before ${view.time(person.tellBy, person.bed)}`,
+      },
     ];
   });
-  const { id } = person;
-  return {
-    kind: "person",
-    id,
-    key: `person ${id}`,
-    who: [id],
-    values: values([...entries, ["bed", names(idList(person.sleeps))]]),
-  };
+  const same = view.people.filter(({ tellBy, newCall }) => tellBy === null && newCall !== null);
+  if (same.length > 0)
+    items.push({ text: `Nothing changes for ${same.map(({ id }) => view.say.name(id)).join(", ")}` });
+  return items.length === 0 ? [] : [{ kind: "list", items }];
 }
 
-function activityThing(times: ActivityTimes): Thing {
-  const { activity, id, who, place, start } = times;
-  const hit = activity.kind === "hit";
-  const spare = activity.kind === "hit" ? activity.spare : null;
-  return {
-    kind: hit ? "hit" : "task",
-    id,
-    key: `activity ${id}`,
-    who,
-    values: values([
-      ["start", start === null ? null : time(start, place)],
-      ["place", names(idList(place))],
-      ["who", names(who)],
-      ["length", activity.forMinutes === null ? null : text(`${activity.forMinutes} min`)],
-      ["path", names(idList(activity.signalPath))],
-      ["spare", names(idList(spare))],
-      ["state", times.state === "missed" ? text("cannot be met") : null],
-    ]),
-  };
-}
-
-/** Moves keep their identity by vehicle, ends and count, since a stop put in renumbers those after it. */
-function moveThings(moves: readonly Move[]): readonly Thing[] {
-  const seen = new Map<string, number>();
-  return moves.map((move) => {
-    const route = `move ${move.vehicle} ${move.from} ${move.to}`;
-    const count = (seen.get(route) ?? 0) + 1;
-    seen.set(route, count);
-    return {
-      kind: "move",
-      id: move.id,
-      key: `${route} ${count}`,
-      who: [move.driver, ...move.riders],
-      values: values([
-        ["leave", time(move.leave, move.from)],
-        ["arrive", time(move.arrive, move.to)],
-        ["driver", names([move.driver])],
-        ["riders", names(move.riders)],
-      ]),
-    };
+/** Who has no telephone signal when they would be told. */
+function unreachable(view: ChangesView): readonly Block[] {
+  const all = silences(view.older);
+  const items = view.people.flatMap(({ id, tellBy }): readonly Cell[] => {
+    const silence = tellBy === null ? undefined : all.find((one) => covers(one, id, tellBy));
+    if (silence === undefined) return [];
+    const from = view.time(silence.from, silence.fromPlace);
+    return [
+      {
+        text: `${view.say.name(id)} has no signal from ${from} to ${view.time(silence.to, silence.toPlace)}: tell sooner`,
+        tone: "warn",
+      },
+    ];
   });
+  return items.length === 0 ? [] : [{ kind: "list", items }];
 }
 
-/** What stands on the sheet whatever the hour: places in use and lines. */
-function standing(day: Day): readonly Thing[] {
-  const used = new Set(day.stops.map((stop) => stop.place));
-  const places = [...day.plan.places.values()].filter((place) => used.has(place.id));
+const covers = ({ who, from, to }: Silence, id: string, at: Instant): boolean =>
+  who.includes(id) && from <= at && at < to;
+
+function findingBlocks(view: ChangesView, title: string, findings: readonly Finding[]): readonly Block[] {
+  if (findings.length === 0) return [];
+  const told = together(findings).map((finding) => toldOf(finding, view.say, redacting(view.redact)));
+  const items = told.map((one): Cell => ({ text: `${one.word}: ${one.sentence} (${one.code})`, tone: one.tone }));
   return [
-    ...places.map(
-      (place): Thing => ({
-        kind: "place",
-        id: place.id,
-        key: `place ${place.id}`,
-        who: [],
-        values: values([
-          ["address", personal(place.address)],
-          ["parking", personal(place.parking)],
-          ["hospital", personal(hospitalText(place.hospital))],
-          ["position", place.at && personal(`${place.at.latitude}, ${place.at.longitude}`)],
-          ["note", place.note === null ? null : text(place.note)],
-        ]),
-      }),
-    ),
-    ...[...day.plan.lines.values()].map(
-      (line): Thing => ({
-        kind: "line",
-        id: line.id,
-        key: `line ${line.id}`,
-        who: line.who,
-        values: values([
-          ["number", personal(line.number)],
-          ["spare", personal(line.spare)],
-        ]),
-      }),
-    ),
+    { kind: "heading", text: title },
+    { kind: "list", items },
   ];
 }
 
-type Entry = readonly [string, Value | null];
+const callField = (label: string, value: (person: PersonChange) => Instant | null): Field<PersonChange, ChangesView> =>
+  column({ label, kind: orNull(instant), value: (person) => moment(value(person), person.place) });
 
-const values = (entries: readonly Entry[]): ReadonlyMap<string, Value> =>
-  new Map(entries.flatMap(([name, value]) => (value === null ? [] : [[name, value] as const])));
-const time = (at: Instant, place: Id | null): Value => ({ kind: "time", at, place });
-const names = (ids: readonly Id[]): Value | null => (ids.length === 0 ? null : { kind: "names", ids });
-const text = (words: string): Value => ({ kind: "text", text: words, personal: false });
-const personal = (value: string | null): Value | null =>
-  value === null ? null : { kind: "text", text: value, personal: true };
-const idList = (id: Id | null): readonly Id[] => (id === null ? [] : [id]);
+const PEOPLE = columns<PersonChange, ChangesView>()({
+  id: column({
+    label: "Who",
+    kind: key,
+    value: ({ id }) => id,
+    cell: ({ id }, { say }) => ({ text: say.name(id), raw: id, tone: "strong" }),
+  }),
+  oldCall: callField("Call was", ({ oldCall }) => oldCall),
+  newCall: callField("Call", ({ newCall }) => newCall),
+  oldRelease: callField("Release was", ({ oldRelease }) => oldRelease),
+  newRelease: callField("Release", ({ newRelease }) => newRelease),
+  tellBy: column({
+    label: "Tell by",
+    kind: orNull(instant),
+    value: ({ tellBy, bed }) => moment(tellBy, bed),
+    cell: (person, view) => tellCell(person, view),
+  }),
+  sleepsUntil: kept(orNull(instant), ({ sleepsUntil, bed }) => moment(sleepsUntil, bed)),
+  also: shown({
+    label: "Also",
+    spare: 1,
+    cell: ({ changes }, view) => ({ text: view.briefly(changes) || "–", raw: null }),
+  }),
+});
+
+/** When it is past, or when no moment is left, there is only now. */
+function tellCell({ tellBy, bed }: PersonChange, view: ChangesView): Cell {
+  const at = moment(tellBy, bed);
+  if (at === null) return { text: "–", raw: null };
+  const cell = instant.cell(at, view);
+  return view.now !== null && at.at <= view.now ? { ...cell, text: "now", tone: "bad" } : cell;
+}
+
+const CHANGES = columns<Change, ChangesView>()({
+  what: column({ label: "What", kind: text, value: ({ kind }) => kind }),
+  id: column({
+    label: "Which",
+    kind: text,
+    value: ({ id }) => id,
+    cell: ({ id }, { say }) => ({ text: say.name(id), raw: id }),
+  }),
+  key: column({ label: "Value", kind: orNull(text), value: ({ what }) => what }),
+  old: valueField("Old", ({ was, how }) => (how === "new" ? null : was), "new"),
+  new: valueField("New", ({ now, how }) => (how === "dropped" ? null : now), "dropped"),
+  who: column({
+    label: "Who",
+    kind: ids,
+    value: ({ who }) => who,
+    cell: ({ who }, { input }) => (who.length === 0 ? { text: "all", raw: "" } : folk(input, who)),
+    spare: 1,
+  }),
+  tellBy: kept(orNull(iso), (change, view) => view.tellBy(change)),
+});
+
+function valueField(label: string, value: (change: Change) => Value | null, none: string): Field<Change, ChangesView> {
+  return column({
+    label,
+    kind: orNull(text),
+    value: (change, view) => view.plain(value(change)),
+    cell(change, { input }) {
+      const one = value(change);
+      if (one !== null) return valueCell(input, one);
+      return { text: change.how === none ? none : "–", raw: null };
+    },
+  });
+}
+
+/** The list of changes as JSON: also in the answer of `calls --since`. */
+export const CHANGE_LIST = list(CHANGES);
+
+export const CHANGES_DATA = object<ChangesView, ChangesView>({
+  headline: kept(text, (view) => headline(view)),
+  changes: kept(CHANGE_LIST, ({ changes }) => changes),
+  people: kept(list(PEOPLE), ({ people }) => people),
+  findings: kept(
+    object<ChangesView, ChangesView>({
+      new: kept(list(SHORT_FINDING), ({ found }) => found),
+      gone: kept(list(SHORT_FINDING), ({ gone }) => gone),
+    }),
+    (view) => view,
+  ),
+});
+
+/** The list alone, as `calls --since` has it. */
+export const changeListJson = (input: ChangesInput): Json => {
+  const view = changesView(input);
+  return CHANGE_LIST.json(view.changes, view);
+};
+
+/** The change as a chat message: the line first, then whom to tell, then what is newly wrong. */
+function changeLines(view: ChangesView): readonly string[] {
+  const people = view.people.filter(({ tellBy }) => tellBy !== null);
+  const told = people.map((person) => {
+    const by = tellCell(person, view).text;
+    const calls =
+      person.oldCall === person.newCall
+        ? ""
+        : `: call ${view.time(person.oldCall, person.place)} → ${view.time(person.newCall, person.place)}`;
+    return `${view.say.name(person.id)} ${by === "now" ? "now" : `by ${by}`}${calls}`;
+  });
+  const errors = view.found.filter(({ level }) => level === "error").map((finding) => finding.sentence(view.say));
+  return [
+    headline(view),
+    ...(told.length === 0 ? [] : [`Tell: ${told.join("; ")}`]),
+    ...(errors.length === 0 ? [] : [`New errors: ${errors.join("; ")}`]),
+  ];
+}

@@ -1,4 +1,6 @@
 /** The list of changes against an older version, for any report that is asked `--since`. */
+
+import type { Changes } from "../../changes/between.ts";
 import type { Day } from "../../day/day.ts";
 import type { Say } from "../../findings/finding.ts";
 import type { Id } from "../../plan/plan.ts";
@@ -6,7 +8,6 @@ import type { ZoneId } from "../../time/units.ts";
 import type { Block } from "../shared/view.ts";
 import { sheetInput } from "../sheet/input.ts";
 import { changesSection } from "../sheet/open.ts";
-import type { Changes } from "./index.ts";
 
 export interface SinceRequest {
   /** The newer day. */

@@ -1,13 +1,13 @@
 /** `repair`: the ways out of what is wrong with a plan, smallest first, what each costs, and how far the search is a proof. */
 import type { Day } from "../../day/day.ts";
 import type { Finding, Say } from "../../findings/finding.ts";
-import { dotted } from "../../plan/text/pathtext.ts";
 import type { Proof, Repair } from "../../repair/index.ts";
 import { DASH } from "../shared/cells.ts";
 import { column, columns, kept, object, shown } from "../shared/columns.ts";
 import { type DayView, dayView } from "../shared/dayView.ts";
-import { id, ids, key, list, minutes, orNull, said, text, whole, word } from "../shared/kinds.ts";
+import { id, ids, list, minutes, orNull, said, text, whole } from "../shared/kinds.ts";
 import { withoutContacts } from "../shared/redact.ts";
+import { SHORT_FINDING } from "../shared/shortFinding.ts";
 import type { Block, Cell, Report, Tone } from "../shared/view.ts";
 
 /** Letters of a value in a table. */
@@ -146,15 +146,6 @@ const EDITS = columns<EditRow, View>()({
     value: (edit, { clean }) => (edit.new === null ? null : clean(edit.new)),
     cell: (edit, view) => valueCell(edit.new, "taken out", view),
   }),
-});
-
-/** A finding by what it is about, without its chain. */
-const SHORT_FINDING = object<Finding, View>({
-  code: kept(text, ({ code }) => code),
-  level: kept(word("error", "warning", "note"), ({ level }) => level),
-  message: kept(text, (finding, { say, clean }) => clean(finding.sentence(say))),
-  who: kept(orNull(key), ({ who }) => who),
-  path: kept(orNull(text), ({ path }) => (path === null ? null : dotted(path))),
 });
 
 interface Numbered extends RepairView {

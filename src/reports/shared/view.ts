@@ -136,4 +136,6 @@ export interface Report {
   readonly data: Json;
   readonly findings: readonly Finding[];
   readonly say: Say;
+  /** The same in a few lines, for reports that have a chat message. */
+  readonly brief?: readonly string[];
 }

@@ -1,7 +1,8 @@
 /** `data` of `sheet --json`: the same sheet for programs. Instants carry the offset of the sheet's clock, in changes that of the place. */
+
+import { type Change, THING_KINDS, type Value } from "../../changes/between.ts";
 import { isoLocal } from "../../time/index.ts";
 import type { Instant } from "../../time/units.ts";
-import type { Change, Value } from "../changes/index.ts";
 import { kept, object } from "../shared/columns.ts";
 import { anything, flag, iso, type Kind, key, list, mapOf, orNull, text, whole, word } from "../shared/kinds.ts";
 import type { Block, Cell, Chart, Json, Table } from "../shared/view.ts";
@@ -80,7 +81,7 @@ const event = object<SheetEvent, SheetInput>({
 });
 
 const change = object<Change, SheetInput>({
-  kind: kept(word("person", "hit", "task", "move", "ride", "place", "line"), (one) => one.kind),
+  kind: kept(word(...THING_KINDS), (one) => one.kind),
   id: kept(text, (one) => one.id),
   who: kept(list(key), (one) => one.who),
   how: kept(word("new", "dropped", "changed"), (one) => one.how),

@@ -1,10 +1,11 @@
 /** What a sheet is made from: the day, what the topics found out about it, and how it was asked for. */
+
+import type { Changes } from "../../changes/between.ts";
 import type { Day } from "../../day/day.ts";
 import type { Finding, Say } from "../../findings/finding.ts";
 import type { Id } from "../../plan/plan.ts";
 import type { HandTask } from "../../power/fast/todo.ts";
 import type { Instant, ZoneId } from "../../time/units.ts";
-import type { Changes } from "../changes/index.ts";
 import type { Names } from "../shared/cells.ts";
 import { type Clocks, clocksOf } from "../shared/clocks.ts";
 

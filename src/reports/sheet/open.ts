@@ -1,7 +1,8 @@
 /** The end of a sheet: cautions, what is taken knowingly, what is not solved, and what changed since an older version. */
+
+import type { Change, Changes, Value } from "../../changes/between.ts";
 import type { Finding } from "../../findings/finding.ts";
 import { together } from "../../findings/together.ts";
-import type { Change, Changes, Value } from "../changes/index.ts";
 import { column, meant } from "../shared/cells.ts";
 import { deferralLine, notJudgedLines } from "../shared/closingLines.ts";
 import { toldCell, toldOf } from "../shared/findingView.ts";

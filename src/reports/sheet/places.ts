@@ -1,8 +1,9 @@
 /** The part of a sheet that is about where: places with the nearest hospital, ear and producer lines, paths with booking. */
+
+import { hospitalText } from "../../plan/hospital.ts";
 import type { Id, Place, SignalPath } from "../../plan/plan.ts";
 import { isoLocal } from "../../time/index.ts";
 import { column, DASH, meant, privateCell, textCell } from "../shared/cells.ts";
-import { hospitalText } from "../shared/hospital.ts";
 import type { Block, Cell, Column } from "../shared/view.ts";
 import type { SheetInput } from "./input.ts";
 import type { Section } from "./view.ts";

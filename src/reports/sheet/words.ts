@@ -1,9 +1,9 @@
 /** Words, times and cells that the sections of a sheet share. */
 
+import type { Value } from "../../changes/between.ts";
 import { names as namesOf } from "../../findings/words.ts";
 import type { Id, Place } from "../../plan/plan.ts";
 import { dayNumber, longDateOf } from "../../time/index.ts";
-import type { Value } from "../changes/index.ts";
 import { crewCell, crewText, DASH, named, namesCell } from "../shared/cells.ts";
 import { withoutContacts } from "../shared/redact.ts";
 import type { Cell } from "../shared/view.ts";

@@ -1,5 +1,5 @@
 /** The nearest hospital of a place in one text, as every view shows it: `County hospital, Sixth Street, 12 km, 555 0100`. */
-import type { Hospital } from "../../plan/plan.ts";
+import type { Hospital } from "./plan.ts";
 
 export function hospitalText(hospital: Hospital | null): string | null {
   if (hospital === null) return null;

@@ -1,0 +1,103 @@
+/** The words of a list of changes: values as people read them and as programs do, and whose moment comes first. */
+import type { Change, Value } from "../../changes/between.ts";
+import type { DayChanges, PersonChange } from "../../changes/index.ts";
+import { momentsOf } from "../../changes/people.ts";
+import type { Day } from "../../day/day.ts";
+import type { Finding, Say } from "../../findings/finding.ts";
+import type { Id } from "../../plan/plan.ts";
+import type { Instant, ZoneId } from "../../time/index.ts";
+import { placesInOrder } from "../shared/clocks.ts";
+import { type DayView, dayView } from "../shared/dayView.ts";
+import { withoutContacts } from "../shared/redact.ts";
+import { isoAt } from "../shared/stamps.ts";
+import { type SheetInput, sheetInput } from "../sheet/input.ts";
+import { valueCell } from "../sheet/words.ts";
+
+export interface ChangesInput {
+  readonly day: Day;
+  readonly older: Day;
+  readonly changes: DayChanges;
+  readonly findings: readonly Finding[];
+  readonly say: Say;
+  /** Stands in for the control room's clock. */
+  readonly clock: ZoneId | null;
+  readonly now: Instant | null;
+  readonly person: string | null;
+  readonly redact: boolean;
+}
+
+/** Values that are told in a few words. */
+const BRIEF = 3;
+
+export interface ChangesView extends DayView, Pick<DayChanges, "changes" | "people" | "found" | "gone"> {
+  readonly older: Day;
+  readonly input: SheetInput;
+  readonly now: Instant | null;
+  readonly redact: boolean;
+  /** Takes numbers and addresses out of a plan's own words. */
+  readonly clean: (text: string) => string;
+  /** On the clock of a place, named where it is not the main one. */
+  time(at: Instant | null, place: Id | null): string;
+  /** As programs read it: ISO 8601, ids, text. */
+  plain(value: Value | null): string | null;
+  /** By when the first of those whom it concerns must know. */
+  tellBy(change: Change): string | null;
+  /** `noon 12:30 → 12:45`, of some changes. */
+  briefly(changes: readonly Change[]): string;
+}
+
+/** What a report of changes is worded with; of one person only what concerns them. */
+export function changesView(request: ChangesInput): ChangesView {
+  const { day, older, say, clock, now, person, redact } = request;
+  const facts = { sun: null, sunAltitude: null, batteries: null, gear: null, cautions: null, notJudged: [] };
+  const input = sheetInput({ day, facts, findings: [], say, desk: clock, person, redact, changes: null });
+  const own = dayView(day, say, placesInOrder(day), clock);
+  const mine = (who: readonly Id[]): boolean => person === null || who.length === 0 || who.includes(person);
+  const people = request.changes.people.filter(({ id }) => person === null || id === person);
+  const clean = redact ? withoutContacts : (text: string): string => text;
+  return {
+    ...own,
+    older,
+    input,
+    now,
+    redact,
+    clean,
+    changes: request.changes.changes.filter(({ who }) => mine(who)),
+    people,
+    found: request.changes.found,
+    gone: request.changes.gone,
+    time: (at, place) => own.clocks.local(at, place).text,
+    plain: (value) => plainValue(day, value, redact),
+    tellBy: (change) => earliestTell(day, people, change),
+    briefly: (changes) => briefly(input, changes),
+  };
+}
+
+function plainValue(day: Day, value: Value | null, redact: boolean): string | null {
+  if (value === null) return null;
+  if (value.kind === "time") return isoAt(day.plan, value.at, value.place);
+  if (value.kind === "names") return value.ids.join(" ");
+  if (value.personal && redact) return null;
+  return redact ? withoutContacts(value.text) : value.text;
+}
+
+function earliestTell(day: Day, people: readonly PersonChange[], { who }: Change): string | null {
+  const first = people.find(({ id, tellBy }) => tellBy !== null && (who.length === 0 || who.includes(id)));
+  return first === undefined ? null : isoAt(day.plan, first.tellBy, first.bed);
+}
+
+/** The first few in time, and how many more. */
+function briefly(input: SheetInput, changes: readonly Change[]): string {
+  const told = changes.filter(({ kind }) => kind !== "place" && kind !== "line" && kind !== "booking");
+  const inTime = told.toSorted((a, b) => (momentsOf(a)[0] ?? 0) - (momentsOf(b)[0] ?? 0));
+  const words = inTime.slice(0, BRIEF).map((change) => changeText(input, change));
+  return [...words, ...(told.length > BRIEF ? [`${told.length - BRIEF} more`] : [])].join("; ");
+}
+
+/** `noon 12:30 → 12:45`, `lunch dropped`. */
+export function changeText(input: SheetInput, { kind, id, how, what, was, now }: Change): string {
+  const name = kind === "packs" ? "packs" : kind === "piece" || kind === "person" ? input.short.name(id) : id;
+  if (how !== "changed") return `${name} ${how}`;
+  const values = [was, now].map((value) => (value === null ? "–" : valueCell(input, value).text));
+  return `${name}${what === "start" || what === null ? "" : ` ${what}`} ${values.join(" → ")}`;
+}

@@ -10,7 +10,7 @@ export { CONTRACT } from "../reports/shared/contract.ts";
 export { envelope, envelopes, findingJson } from "../reports/shared/envelope.ts";
 export { commandFailed, planUnreadable, wrongUsage } from "../reports/shared/findings.ts";
 export { redacting, toldOf } from "../reports/shared/findingView.ts";
-export { counts, worstFirst } from "../reports/shared/order.ts";
+export { counts, isShown, worstFirst } from "../reports/shared/order.ts";
 export { plainSay, sayOf } from "../reports/shared/wording.ts";
 
 /** What the envelope says of a plan. */

@@ -1,6 +1,7 @@
 /** Every report of a judged day by its name: which topics it needs, and how it is made. Each is loaded when it is asked for. */
 import type { VariantInput } from "../changes/variants.ts";
 import type { Day, Why } from "../day/day.ts";
+import type { Level } from "../findings/finding.ts";
 import type { RoutedAnswers } from "../legs/legs.ts";
 import type { Id } from "../plan/plan.ts";
 import type { ReliefProposal } from "../roads/index.ts";
@@ -30,6 +31,8 @@ export interface ReportOptions {
   readonly older?: Day | null;
   /** `power`: which packs may fly, in place of the tables. */
   readonly fly?: boolean;
+  /** `check`: prints only findings of this level and worse, and counts them all; `note` by default. */
+  readonly least?: Level;
   /** `drives`: also the latest departure for this chance of arriving in time, between 0 and 1. */
   readonly chance?: number | null;
   /** `drives`: proposed drivers; `no-choice` where nobody can relieve anybody. */
@@ -135,7 +138,8 @@ async function kit(judged: Judged, options: ReportOptions): Promise<Report> {
 async function check(judged: Judged, options: ReportOptions): Promise<Report> {
   const { checkReport } = await import("./check/index.ts");
   const { findings, notJudged } = judged;
-  return checkReport({ findings, notJudged, say: await wordsFor(judged, options), redact: options.redact ?? false });
+  const { redact = false, least = "note" } = options;
+  return checkReport({ findings, notJudged, say: await wordsFor(judged, options), redact, least });
 }
 
 /** The changes of the day alone, no topic judged. */

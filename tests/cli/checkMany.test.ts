@@ -25,7 +25,14 @@ const options: Setup["options"] = {
   },
   debug: false,
 };
-const SETUP: Setup = { options, form: "text", many: true, cwd: "/", stdout: { isTty: false, columns: null } };
+const SETUP: Setup = {
+  options,
+  form: "text",
+  many: true,
+  level: null,
+  cwd: "/",
+  stdout: { isTty: false, columns: null },
+};
 const targets = (count: number) => Array.from({ length: count }, (_, at) => ({ name: `${at}`, found: true }));
 
 /** Workers that take their time, each another; what is asked of them is counted. */

@@ -87,6 +87,7 @@ function fakeIo(files: Map<string, string>, written: { out: string; err: string 
     filesAt: async () => (path) => {
       throw new IoError(path, "no Git in tests");
     },
+    gitIndex: (path) => Promise.reject(new IoError(path, "no Git in tests")),
     changed: async () => {
       const save = saves.shift();
       for (const [name, text] of Object.entries(save ?? {})) files.set(resolve(CWD, name), text);

@@ -1,7 +1,7 @@
 /** One plan of a `check`: loaded, judged, and made into the piece that is printed; nothing else of it is kept. */
 
-import { makeReport, refusalReport } from "../../index.ts";
-import type { Invocation } from "../command.ts";
+import { answers, type Finding, type Level, makeReport, refusalReport } from "../../index.ts";
+import { type Invocation, ownText } from "../command.ts";
 import { EXIT } from "../exit.ts";
 import { readSource } from "../io/source.ts";
 import { isDayPlan } from "../io/targets.ts";
@@ -14,16 +14,31 @@ import type { Sink } from "./sinks.ts";
 export async function checkOne(invocation: Invocation, target: Target, sink: Sink): Promise<Piece | null> {
   const context = await loadTarget(invocation, target);
   if (context === null) return null;
+  const least = leastOf(invocation);
+  const { isShown } = await answers();
+  const shown = (finding: Finding): boolean => isShown(finding, least);
   if (!context.ok) {
     const { findings, say } = context;
     const report = await refusalReport(findings, { say, redact: invocation.options.redact });
-    return sink.piece({ context, findings, report, exit: EXIT.input, notJudged: [] });
+    return sink.piece({ context, findings: findings.filter(shown), report, exit: EXIT.input, notJudged: [] });
   }
   const judged = await judgeLoaded(context, invocation);
-  const report = await makeReport("check", judged, reportOptions(context, invocation));
+  const report = await makeReport("check", judged, { ...reportOptions(context, invocation), least });
   const { findings, notJudged } = judged;
-  return sink.piece({ context, findings, report, exit: await exitOf(findings, invocation), notJudged });
+  return sink.piece({
+    context,
+    findings: findings.filter(shown),
+    report,
+    exit: await exitOf(findings, invocation),
+    notJudged,
+  });
 }
+
+/** `--level`: the least level that is printed; what is found and the exit code stay as they are. */
+const leastOf = (invocation: Invocation): Level =>
+  LEVELS.find((level) => level === ownText(invocation, "level")) ?? "note";
+
+const LEVELS: readonly Level[] = ["error", "warning", "note"];
 
 async function loadTarget(invocation: Invocation, target: Target): Promise<LoadedPlan | LoadFailure | null> {
   if (!target.found) return loadPlan(invocation, target.name);

@@ -25,6 +25,8 @@ export interface Setup {
   /** The name of the form. */
   readonly form: string;
   readonly many: boolean;
+  /** The least level that is printed; null for all. */
+  readonly level: string | null;
   readonly cwd: string;
   readonly stdout: { readonly isTty: boolean; readonly columns: number | null };
 }

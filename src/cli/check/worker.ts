@@ -8,9 +8,18 @@ import type { Piece, Setup, Target } from "./pool.ts";
 import { sinkFor } from "./sinks.ts";
 
 /** Answers the messages of a port until it is closed. */
-export async function checkWorker(port: MessagePort, { options, form, many, cwd, stdout }: Setup): Promise<void> {
+export async function checkWorker(
+  port: MessagePort,
+  { options, form, many, level, cwd, stdout }: Setup,
+): Promise<void> {
   const io = { ...nodeIo(), cwd, stdout: { ...stdout, write: () => undefined } };
-  const invocation: Invocation = { io, options, own: {}, args: [], program: new Command() };
+  const invocation: Invocation = {
+    io,
+    options,
+    own: level === null ? {} : { level },
+    args: [],
+    program: new Command(),
+  };
   const sink = await sinkFor(form, invocation, many);
   let before: Promise<void> = Promise.resolve();
   port.on("message", (targets: readonly Target[]) => {

@@ -1,12 +1,16 @@
 /** `check PLAN…`: all findings, worst first; many files and folders at once. */
 import { resolve } from "node:path";
+import { Option } from "commander";
 import type { Piece, Target } from "../check/pool.ts";
 import type { Sink } from "../check/sinks.ts";
-import type { CommandFile, Invocation } from "../command.ts";
-import { EXIT, type ExitCode, worst } from "../exit.ts";
+import { type CommandFile, type Invocation, ownFlag, ownText } from "../command.ts";
+import { EXIT, type ExitCode, usage, worst } from "../exit.ts";
+import type { Io } from "../io/io.ts";
 import { Progress } from "../io/progress.ts";
 import { targetsOf } from "../io/targets.ts";
 import { chooseForm, note, sinkOf } from "../output.ts";
+
+const LEVELS = ["error", "warning", "note"];
 
 export const check: CommandFile = {
   name: "check",
@@ -15,16 +19,19 @@ export const check: CommandFile = {
   forms: true,
   more: "Folders and patterns are searched for plans of days.",
   build: (command) => {
-    command.argument("<plan...>", "plan files, folders or patterns; - reads one from standard input");
+    command
+      .argument("[plan...]", "plan files, folders or patterns; - reads one from standard input")
+      .option("--staged", "check the plans that the next Git commit touches, as it will contain them")
+      .addOption(new Option("--level <level>", "print only these findings and worse").choices(LEVELS));
   },
   run,
 };
 
 async function run(invocation: Invocation): Promise<ExitCode> {
-  const { io, options, args } = invocation;
+  const { io, options } = invocation;
   const { sinkFor } = await import("../check/sinks.ts");
   const { name: form } = chooseForm("check", invocation);
-  const targets = targetsOf(io, args);
+  const { targets, io: outside } = await toCheck(invocation);
   const many = targets.length > 1;
   const sink = await sinkFor(form, invocation, many);
   const names = targets.map((target) => target.name);
@@ -32,7 +39,7 @@ async function run(invocation: Invocation): Promise<ExitCode> {
   const progress = new Progress(io, options, targets.length);
   let exit: ExitCode | null = null;
   let at = 0;
-  for await (const piece of pieces(invocation, targets, { form, many, sink })) {
+  for await (const piece of pieces({ ...invocation, io: outside }, targets, { form, many, sink })) {
     if (piece === null) note(io, options, `passed over ${names[at]}: not the plan of a day`);
     else {
       exit = worst(exit ?? EXIT.done, piece.exit);
@@ -41,10 +48,23 @@ async function run(invocation: Invocation): Promise<ExitCode> {
     at += 1;
     progress.tell(at);
   }
-  if (exit === null) note(io, options, "no plan of a day was found");
+  const staged = ownFlag(invocation, "staged");
+  if (exit === null) note(io, options, staged ? "this commit touches no plan of a day" : "no plan of a day was found");
   out.write(await sink.end());
   out.close();
-  return exit ?? EXIT.input;
+  return exit ?? (staged ? EXIT.done : EXIT.input);
+}
+
+/** The plans named, or those of the next commit, and the outside that they are read from. Throws a usage failure for neither and for both. */
+async function toCheck(invocation: Invocation): Promise<{ readonly targets: readonly Target[]; readonly io: Io }> {
+  const { io, args, options } = invocation;
+  if (!ownFlag(invocation, "staged")) {
+    if (args.length === 0) throw usage("missing required argument `plan`", "daywright check day.yaml, or --staged");
+    return { targets: targetsOf(io, args), io };
+  }
+  if (options.watch) throw usage("--watch watches files, and --staged reads none", "leave one of them out");
+  if (args.includes("-")) throw usage("--staged reads what Git has, and standard input is not there");
+  return (await import("../check/staged.ts")).stagedPlans(io, args);
 }
 
 interface How {
@@ -61,7 +81,11 @@ async function* pieces(
 ): AsyncGenerator<Piece | null> {
   const { io, options } = invocation;
   const { ENOUGH, inOrder } = await import("../check/inParallel.ts");
-  const alone = targets.length < ENOUGH || targets.some(({ name }) => name === "-") || replaces(invocation);
+  const alone =
+    targets.length < ENOUGH ||
+    ownFlag(invocation, "staged") ||
+    targets.some(({ name }) => name === "-") ||
+    replaces(invocation);
   const pool = alone ? null : await io.workers();
   if (pool === null || pool.cores < 2) {
     const { checkOne } = await import("../check/one.ts");
@@ -69,7 +93,8 @@ async function* pieces(
     return;
   }
   const { isTty, columns } = io.stdout;
-  const setup = { options, form, many, cwd: io.cwd, stdout: { isTty, columns } };
+  const level = ownText(invocation, "level");
+  const setup = { options, form, many, level, cwd: io.cwd, stdout: { isTty, columns } };
   for await (const some of inOrder(pool, setup, targets)) yield* some;
 }
 

@@ -31,6 +31,16 @@ export class IoError extends Error {
 /** The bytes of each file that a run read; null where it could not be. */
 export type Seen = ReadonlyMap<string, Uint8Array | null>;
 
+/** Git's index as files. */
+export interface GitIndex {
+  /** Files that the commit adds, changes or removes, by absolute path; a renamed one under both names. */
+  readonly changed: ReadonlySet<string>;
+  /** Every file of the index, by absolute path: its stored object, and whether it is a regular file. */
+  readonly entries: ReadonlyMap<string, { readonly object: string; readonly regular: boolean }>;
+  /** The stored bytes of many objects at once, in their order. Throws an IoError. */
+  contents(objects: readonly string[]): readonly Uint8Array[];
+}
+
 export interface Io {
   readonly stdout: Output;
   readonly stderr: Output;
@@ -54,6 +64,8 @@ export interface Io {
   realpath(path: string): string | null;
   /** A reader of files as they were at a Git revision, beside `plan` and below; it throws an IoError. */
   filesAt(revision: string, plan: string): Promise<(path: string) => Uint8Array>;
+  /** What Git is about to commit in the repository that a folder lies in. Rejects with an IoError. */
+  gitIndex(folder: string): Promise<GitIndex>;
   /** Waits until a file holds other bytes than these and has settled; false where none ever will. */
   changed(seen: Seen): Promise<boolean>;
   /** Threads to check many plans on; null where there are none. */

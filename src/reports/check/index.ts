@@ -6,6 +6,7 @@ import { deferralLine, notJudgedLines } from "../shared/closingLines.ts";
 import { kept, object } from "../shared/columns.ts";
 import { redacting, toldOf } from "../shared/findingView.ts";
 import { list, orNull, said, text, whole } from "../shared/kinds.ts";
+import { isShown } from "../shared/order.ts";
 import type { Block, Report } from "../shared/view.ts";
 
 export interface CheckInput {
@@ -16,6 +17,8 @@ export interface CheckInput {
   readonly say: Say;
   /** Leaves out the plan's own lines, and numbers in its words. */
   readonly redact: boolean;
+  /** Only findings of this level and worse are printed; all are counted. */
+  readonly least?: Level;
 }
 
 interface Counts {
@@ -26,11 +29,12 @@ interface Counts {
 }
 
 /** The report of one plan; `data` repeats the counts and what was not judged. */
-export function checkReport({ findings, notJudged, say, redact }: CheckInput): Report {
+export function checkReport({ findings, notJudged, say, redact, least = "note" }: CheckInput): Report {
   const shown = together(findings);
   const counts = countsOf(shown);
   const blocks: Block[] = [];
-  const told = shown.map((finding) => toldOf(finding, say, redacting(redact)));
+  const printed = shown.filter((finding) => isShown(finding, least));
+  const told = printed.map((finding) => toldOf(finding, say, redacting(redact)));
   if (told.length > 0) blocks.push({ kind: "findings", findings: told });
   blocks.push({
     kind: "line",

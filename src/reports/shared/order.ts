@@ -20,6 +20,9 @@ export const worstFirst = (findings: readonly Finding[]): readonly Finding[] =>
     .sort((a, b) => a.rank.reduce((order, value, at) => order || value - (b.rank[at] ?? 0), 0))
     .map(({ finding }) => finding);
 
+/** Whether a finding is of this level or worse; one that is accepted is a note. */
+export const isShown = ({ level }: Finding, least: Level): boolean => RANKS[level] <= RANKS[least];
+
 /** Whether a finding of this level makes the exit status 1. */
 export const counts = (finding: Finding, strict: boolean): boolean =>
   finding.accepted === null && (finding.level === "error" || (strict && finding.level === "warning"));

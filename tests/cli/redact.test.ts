@@ -15,7 +15,7 @@ const FORMS: readonly (readonly [command: string, forms: readonly string[]])[] =
   ["calls", ["text", "list", "json", "markdown", "csv"]],
   ["hours", ["text", "list", "json", "markdown", "csv"]],
   ["power", ["text", "list", "json", "markdown", "csv"]],
-  ["drives", ["text", "list", "json", "markdown", "csv", "geojson", "gpx"]],
+  ["drives", ["text", "list", "json", "markdown", "csv"]],
   ["light", ["text", "list", "json", "markdown", "csv"]],
   ["signal", ["text", "list", "json", "markdown", "csv"]],
   ["kit", ["text", "list", "json", "markdown", "csv"]],
@@ -55,4 +55,10 @@ it("a line beside the one at fault is not shown either", async () => {
   const closed = await told("--redact");
   expect([closed.code, PRIVATE.test(closed.text)]).toEqual([3, false]);
   expect(closed.text).toMatch(/x\.yaml:7.*\(key-twice\)/u);
+});
+
+it.each(["geojson", "gpx"])("%s is made of coordinates and refuses", async (form) => {
+  const { code, out, err } = await ran(["drives", "2027-01-20.yaml", "--format", form, "--redact"], { files });
+  expect([code, out]).toEqual([2, ""]);
+  expect(err).toContain("--redact leaves out");
 });

@@ -16,7 +16,7 @@ describe("a chat message", () => {
     expect(lines[2]).toMatch(/^Hits: dawn\.1 07:00 New York \(06:00 Chicago\) Pier/u);
     expect(lines[3]).toContain("Truck 04:15 (latest 04:25) to Pier, Tomas drives");
     expect(lines[4]).toContain("1 not solved, first: Bea has 9 h 40 min of rest");
-    expect(lines[4]).toContain("batteries tonight: 22:14 -1, 23:26 -1");
+    expect(lines[4]).toContain("batteries tonight: Tue 22:14, Tue 23:26");
   });
 
   it("is under 1,500 characters whatever the plan, and says how much it leaves out", () => {

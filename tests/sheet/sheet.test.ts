@@ -54,7 +54,7 @@ describe("a sheet", () => {
   });
 
   it("names the day after and the night before", () => {
-    expect(section("batteries")).toContain("23:26–23:30 -1 Wren: brick.3 off");
+    expect(section("batteries")).toContain("Tue 23:26–23:30 Wren: brick.3 off");
   });
 
   it("parts the batteries of the night from those of the day", () => {

@@ -39,12 +39,15 @@ export function handsText(
   return `${who.map(name).join(" and ")}${else_}${haste}`;
 }
 
-/** `15:50–15:54 -1`: two times of a clock, what follows both said once. */
+/** A time as `clocks` words it: its weekday, where it has one, the time, and its clock, where that is named. */
+const TIME = /^(\P{Nd}*)(\p{Nd}+:\p{Nd}+(?: [ap]m)?)(.*)$/u;
+
+/** `Tue 15:50–15:54`: two times of a clock, what both have said once. */
 export function spanText(from: string, to: string): string {
-  const [head = "", ...tail] = from.split(" ");
-  const [end = "", ...rest] = to.split(" ");
-  const same = tail.join(" ") === rest.join(" ");
-  return same ? [`${head}–${end}`, ...rest].join(" ") : `${from} to ${to}`;
+  const [, day = "", head = "", clock = ""] = TIME.exec(from) ?? [];
+  const [, lastDay = "", end = "", lastClock = ""] = TIME.exec(to) ?? [];
+  if (head === "" || day !== lastDay) return `${from} to ${to}`;
+  return clock === lastClock ? `${day}${head}–${end}${clock}` : `${from} to ${end}${lastClock}`;
 }
 
 /** `brick.1 off camera, into bench slot 2`. */

@@ -22,7 +22,7 @@ export interface Clocks {
   readonly main: ZoneId;
   /** What a clock is called: `Chicago`. */
   name(zone: ZoneId): string;
-  /** `06:00`, `02:10 +1` on the day after the plan's date on that clock, `23:30 -1` on the day before. */
+  /** `06:00`; with its weekday on another day than the plan's on that clock, `Tue 23:30`. */
   text(at: Instant, zone: ZoneId): string;
   /** The place's clock alone, `04:00`; named where it is not the main one. A dash where there is no moment. */
   local(at: Instant | null, place: Id | null): Cell;
@@ -49,7 +49,7 @@ export function clocksOf(plan: Plan, say: Say, places: Iterable<Id>, desk: ZoneI
   const zones = used.length === 0 ? [main] : used;
   const name = clockNames(plan);
   const two = main !== desk;
-  const text = (at: Instant, zone: ZoneId): string => `${say.clock(at, zone)}${dayMark(plan, at, zone)}`;
+  const text = (at: Instant, zone: ZoneId): string => `${dayMark(plan, at, zone)}${say.clock(at, zone)}`;
   const local = (at: Instant | null, place: Id | null): Cell => {
     if (at === null) return DASH;
     const zone = zoneOfPlace(plan, place);

@@ -13,6 +13,8 @@ import {
   lengthText,
   localDay,
   offsetMinutes,
+  shortDateOf,
+  weekdayOf,
   type ZoneId,
 } from "../../time/index.ts";
 
@@ -27,7 +29,7 @@ export function sayOf(plan: Plan, options: SayOptions = {}): Say {
   const desk = options.clock ?? plan.clock;
   const name = clockNames(plan);
   const stamp = (at: Instant, zone: ZoneId): string =>
-    `${clockText(at, zone, options.style)}${dayMark(plan, at, zone)} ${name(zone)}`;
+    `${dayMark(plan, at, zone)}${clockText(at, zone, options.style)} ${name(zone)}`;
   return {
     time(at, place = null) {
       const local = zoneOfPlace(plan, place);
@@ -60,10 +62,15 @@ export function clockNames(plan: Plan): (zone: ZoneId) => string {
   return (zone) => labels.get(zone) ?? cityText(zone);
 }
 
-/** ` +1` on the day after the plan's date on that clock, ` -1` on the day before, nothing on the day itself. */
+/** Days of a week but one: a weekday further away could be another week's. */
+const NEAR_DAYS = 6;
+
+/** `Thu ` before a time of another day than the plan's on that clock, `Thu 28 Jan ` a week away, nothing on the day itself. */
 export function dayMark(plan: Plan, at: Instant, zone: ZoneId): string {
-  const days = localDay(at, zone) - dayNumber(plan.date);
-  return days === 0 ? "" : ` ${days > 0 ? "+" : "-"}${Math.abs(days)}`;
+  const day = localDay(at, zone);
+  const days = day - dayNumber(plan.date);
+  if (days === 0) return "";
+  return `${Math.abs(days) > NEAR_DAYS ? shortDateOf(day) : weekdayOf(day).slice(0, 3)} `;
 }
 
 const displayName = (plan: Plan, id: Id): string | null =>

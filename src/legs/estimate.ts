@@ -7,7 +7,7 @@
  * The speeds are door to door on open roads: common practice, no source; a place's `roadSpeed` replaces them.
  */
 interface Band {
-  /** Straight-line km below which the band holds; the last one has no end. */
+  /** Straight-line km at which the band ends; the last one has no end. */
   readonly belowKm: number;
   readonly circuity: number;
   readonly low: number;
@@ -15,13 +15,11 @@ interface Band {
   readonly speedKmh: number;
 }
 
-const FAR: Band = { belowKm: Number.POSITIVE_INFINITY, circuity: 1.2, low: 1.1, high: 1.35, speedKmh: 85 };
-
 export const BANDS: readonly Band[] = [
   { belowKm: 10, circuity: 1.45, low: 1.2, high: 2.0, speedKmh: 40 },
   { belowKm: 50, circuity: 1.35, low: 1.15, high: 1.7, speedKmh: 60 },
   { belowKm: 300, circuity: 1.25, low: 1.12, high: 1.5, speedKmh: 75 },
-  FAR,
+  { belowKm: Number.POSITIVE_INFINITY, circuity: 1.2, low: 1.1, high: 1.35, speedKmh: 85 },
 ];
 
 export interface Estimate {
@@ -30,20 +28,38 @@ export interface Estimate {
   readonly range: { readonly lowMinutes: number; readonly highMinutes: number };
 }
 
-const bandOf = (straightKm: number): Band => BANDS.find((band) => straightKm < band.belowKm) ?? FAR;
+/** The part of a straight line that lies in each band, km. */
+function partsOf(straightKm: number): readonly (readonly [Band, number])[] {
+  let from = 0;
+  return BANDS.map((band) => {
+    const km = Math.max(0, Math.min(straightKm, band.belowKm) - from);
+    from = Math.min(straightKm, band.belowKm);
+    return [band, km] as const;
+  });
+}
 
-const minutesFor = (km: number, speedKmh: number): number => (km / speedKmh) * 60;
+/** Road km and minutes over the parts of a straight line, with one of the bands' circuities. */
+function over(straightKm: number, circuityOf: (band: Band) => number, speedKmh: number | null) {
+  let [km, minutes] = [0, 0];
+  for (const [band, part] of partsOf(straightKm)) {
+    km += part * circuityOf(band);
+    minutes += ((part * circuityOf(band)) / (speedKmh ?? band.speedKmh)) * 60;
+  }
+  return { km, minutes };
+}
 
-/** Estimates a road from the straight line between its ends, km; `speedKmh` null takes the band's speed. */
+/**
+ * Estimates a road from the straight line between its ends, km; `speedKmh` null takes the bands' speeds. Each band's
+ * circuity and speed hold for the kilometres inside it, so that a longer way never takes less.
+ */
 export function estimateFromStraight(straightKm: number, speedKmh: number | null): Estimate {
-  const band = bandOf(straightKm);
-  const speed = speedKmh ?? band.speedKmh;
+  const likely = over(straightKm, ({ circuity }) => circuity, speedKmh);
   return {
-    km: straightKm * band.circuity,
-    likelyMinutes: minutesFor(straightKm * band.circuity, speed),
+    km: likely.km,
+    likelyMinutes: likely.minutes,
     range: {
-      lowMinutes: minutesFor(straightKm * band.low, speed),
-      highMinutes: minutesFor(straightKm * band.high, speed),
+      lowMinutes: over(straightKm, ({ low }) => low, speedKmh).minutes,
+      highMinutes: over(straightKm, ({ high }) => high, speedKmh).minutes,
     },
   };
 }
@@ -51,9 +67,22 @@ export function estimateFromStraight(straightKm: number, speedKmh: number | null
 /** Share by which a time from a stated length may be off either way: the rural buffer index. */
 const SPEED_SPREAD = 0.15;
 
+/** The straight line whose road is so long, km: the bands one after another. */
+function straightOf(roadKm: number): number {
+  let [left, straight, from] = [roadKm, 0, 0];
+  for (const { belowKm, circuity } of BANDS) {
+    const part = Math.min(left / circuity, belowKm - from);
+    straight += part;
+    left -= part * circuity;
+    from = belowKm;
+    if (left <= 0) break;
+  }
+  return straight;
+}
+
 /** Estimates the time of a road whose length is stated, km; only the speed is then open. */
 export function estimateFromRoad(km: number, speedKmh: number | null): Estimate {
-  const likelyMinutes = minutesFor(km, speedKmh ?? bandOf(km / bandOf(km).circuity).speedKmh);
+  const likelyMinutes = over(straightOf(km), ({ circuity }) => circuity, speedKmh).minutes;
   const range = { lowMinutes: likelyMinutes / (1 + SPEED_SPREAD), highMinutes: likelyMinutes * (1 + SPEED_SPREAD) };
   return { km, likelyMinutes, range };
 }

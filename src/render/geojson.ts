@@ -2,6 +2,7 @@
 import type { Coordinates } from "../plan/plan.ts";
 import type { DayMap, MapDrive, MapPlace } from "../reports/drives/map.ts";
 import type { Json } from "../reports/shared/view.ts";
+import { partsOf } from "./dateLine.ts";
 import { toJson } from "./json.ts";
 
 /** Ten centimetres. */
@@ -15,9 +16,18 @@ const placeFeature = ({ id, name, at, activities }: MapPlace): Json => ({
   properties: { kind: "place", id, name, activities },
 });
 
+/** A line over the date line in several. */
+function geometryOf(line: readonly Coordinates[]): Json {
+  const parts = partsOf(line);
+  const [only = []] = parts;
+  return parts.length === 1
+    ? { type: "LineString", coordinates: only.map(position) }
+    : { type: "MultiLineString", coordinates: parts.map((part) => part.map(position)) };
+}
+
 const driveFeature = ({ move, name, line, isStraight, note, leave, arrive }: MapDrive): Json => ({
   type: "Feature",
-  geometry: { type: "LineString", coordinates: line.map(position) },
+  geometry: geometryOf(line),
   properties: {
     kind: "drive",
     id: move.id,

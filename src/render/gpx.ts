@@ -1,6 +1,7 @@
 /** The day on a map as GPX 1.1: a waypoint for each place, a track for each known road, a route of two points elsewhere. */
 import type { Coordinates } from "../plan/plan.ts";
 import type { DayMap, MapDrive, MapPlace } from "../reports/drives/map.ts";
+import { partsOf } from "./dateLine.ts";
 
 /** What XML 1.0 cannot hold even escaped, and what turns text around (bidirectional controls). */
 const FORBIDDEN =
@@ -28,17 +29,22 @@ const waypoint = ({ name, at: where, activities }: MapPlace): string => {
   return `  <wpt ${at(where)}>${element("name", name)}${notes}</wpt>`;
 };
 
+/** A route over the date line is two. */
 const route = ({ name, line, note }: MapDrive): string =>
-  [
-    `  <rte>${element("name", name)}${element("desc", note ?? "")}`,
-    ...line.map((point) => `    <rtept ${at(point)}/>`),
-    "  </rte>",
-  ].join("\n");
+  partsOf(line)
+    .flatMap((part) => [
+      `  <rte>${element("name", name)}${element("desc", note ?? "")}`,
+      ...part.map((point) => `    <rtept ${at(point)}/>`),
+      "  </rte>",
+    ])
+    .join("\n");
 
 const track = ({ name, line }: MapDrive): string =>
   [
     `  <trk>${element("name", name)}<trkseg>`,
-    ...line.map((point) => `    <trkpt ${at(point)}/>`),
+    partsOf(line)
+      .map((part) => part.map((point) => `    <trkpt ${at(point)}/>`).join("\n"))
+      .join("\n  </trkseg><trkseg>\n"),
     "  </trkseg></trk>",
   ].join("\n");
 

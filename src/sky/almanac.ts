@@ -98,6 +98,36 @@ export function sunTimes(sky: Ephemeris, from: Coordinates, clockNoon: Instant):
   };
 }
 
+/** The moon's rise and set within a day; a word where there is neither, null where the day has none of one. */
+export interface MoonTimes {
+  readonly rise: number | null;
+  readonly set: number | null;
+  /** Where it neither rises nor sets. */
+  readonly all: "up all day" | "down all day" | null;
+}
+
+/** Altitude of the moon's centre as seen from the place at which its upper limb rises: 34' of refraction, 15.5' of radius. */
+const MOON_LIMIT = -0.825;
+
+/** Minutes between looks: the moon is up or down for hours, but for a few minutes near the poles. */
+const MOON_STEP = 10;
+
+/** The first rise and the first set of the moon in a stretch of time, as a rule a local day. */
+export function moonTimes(sky: Ephemeris, from: Coordinates, start: Instant, end: Instant): MoonTimes {
+  const over = (at: number): number => sky.moon(at, from).altitude - MOON_LIMIT;
+  let rise: number | null = null;
+  let set: number | null = null;
+  let last: Point = { at: start, over: over(start) };
+  for (let at = start + MOON_STEP; last.at < end; at += MOON_STEP) {
+    const next = { at: Math.min(at, end), over: over(Math.min(at, end)) };
+    if (last.over < 0 && next.over >= 0) rise ??= crossing(last, next, over);
+    if (last.over >= 0 && next.over < 0) set ??= crossing(last, next, over);
+    last = next;
+  }
+  const none = rise === null && set === null;
+  return { rise, set, all: none ? (last.over >= 0 ? "up all day" : "down all day") : null };
+}
+
 /** The nearest whole minute of a crossing; a word stays a word. */
 export const toMinute = (crossing: Crossing): Instant | NoCrossing =>
   typeof crossing === "number" ? instant(Math.round(crossing)) : crossing;

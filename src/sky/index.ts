@@ -8,8 +8,8 @@ import type { Finding } from "../findings/finding.ts";
 import type { JudgeInput, Judgement } from "../findings/judgement.ts";
 import { groupBy } from "../lists.ts";
 import type { Id, Place } from "../plan/plan.ts";
-import type { Instant } from "../time/units.ts";
-import { moonLitShare, phaseWord, type SunTimes, sunTimes } from "./almanac.ts";
+import { after, type Instant } from "../time/units.ts";
+import { type MoonTimes, moonLitShare, moonTimes, phaseWord, type SunTimes, sunTimes } from "./almanac.ts";
 import { type Ephemeris, type Horizontal, loadEphemeris } from "./ephemeris.ts";
 import { darkWithoutLamp, lightChangesFast, lightUnknown, sunInLens } from "./findings.ts";
 import { type ActivityLight, lightOf } from "./moments.ts";
@@ -30,6 +30,8 @@ export interface SkyResult {
   sunTimes(place: Id, clockNoon: Instant): SunTimes | null;
   /** Null where the place has no coordinates. */
   moon(place: Id, at: Instant): MoonSky | null;
+  /** The moon's rise and set in the place's local day with that noon; null where the place has no coordinates. */
+  moonTimes(place: Id, clockNoon: Instant): MoonTimes | null;
   /** The sun's altitude over a place, degrees; null where the place has no coordinates. */
   sunAltitude(place: Id, at: Instant): number | null;
 }
@@ -93,7 +95,13 @@ function moonOver(sky: Ephemeris, day: Day, place: Id, at: Instant): MoonSky | n
 }
 
 /** A plan without coordinates: nothing is known, and the ephemeris is not loaded. */
-const NOTHING: SkyResult = { activities: new Map(), sunTimes: () => null, moon: () => null, sunAltitude: () => null };
+const NOTHING: SkyResult = {
+  activities: new Map(),
+  sunTimes: () => null,
+  moon: () => null,
+  moonTimes: () => null,
+  sunAltitude: () => null,
+};
 
 /** Judges the light of the last day of the chain. */
 export async function assess({ days }: JudgeInput): Promise<Judgement<SkyResult>> {
@@ -116,6 +124,10 @@ export async function assess({ days }: JudgeInput): Promise<Judgement<SkyResult>
       return from === null ? null : sunTimes(sky, from, clockNoon);
     },
     moon: (place, at) => moonOver(sky, day, place, at),
+    moonTimes(place, clockNoon) {
+      const from = spot(place);
+      return from === null ? null : moonTimes(sky, from, after(clockNoon, -720), after(clockNoon, 720));
+    },
     sunAltitude(place, at) {
       const from = spot(place);
       return from === null ? null : sky.sun(at, from).altitude;

@@ -1,5 +1,10 @@
 /** Places, roads, weather and gear at the edge; each case with what it should say and why. */
+import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
+import { makeReport } from "../../src/index.ts";
+import { estimateFromRoad, estimateFromStraight } from "../../src/legs/estimate.ts";
+import { partsOf } from "../../src/render/dateLine.ts";
+import { magnetic } from "../../src/signal/dish/look.ts";
 import { judgedFile, judgedText } from "./judged.ts";
 
 const world = (name: string) => judgedFile(`fixtures/cases/world/${name}.yaml`);
@@ -47,7 +52,6 @@ describe("berth-idle.yaml", () => {
   });
 
   it("on mains nothing idles", async () => {
-    const { readFileSync } = await import("node:fs");
     const text = readFileSync("fixtures/cases/world/berth-idle.yaml", "utf8");
     const mains = await judgedText(
       text.replace("locks: {", "locks: { mains: true,").replace("bridge: {", "bridge: { mains: true,"),
@@ -138,5 +142,111 @@ describe("neighbours", () => {
       alone.replace("aboard: [wren, bo]", "aboard: [wren]").replace(", bo: { role: engineer }", ""),
     );
     expect(one.said("caution-alone")).toEqual(["wren is alone without signal at b, 18:05 UTC to 19:33 UTC"]);
+  });
+});
+
+describe("estimate.yaml", () => {
+  it("a place 2.5 km farther is never reached sooner", async () => {
+    const { day } = await world("estimate");
+    const minutes = (to: string) => day.moves.find((move) => move.to === to)?.leg.likelyMinutes ?? Number.NaN;
+    // 299.0 and 301.5 km: 10 km × 1.45 at 40, 40 × 1.35 at 60, 250 × 1.25 at 75, the rest × 1.2 at 85 km/h.
+    expect(minutes("b")).toBeCloseTo(21.75 + 54 + (249 * 1.25 * 60) / 75, 0);
+    expect(minutes("c")).toBeCloseTo(21.75 + 54 + 250 + (1.5 * 1.2 * 60) / 85, 0);
+    expect(minutes("c")).toBeGreaterThan(minutes("b"));
+  });
+
+  it("estimates never fall with distance, with and without a stated length", () => {
+    let [straight, road] = [0, 0];
+    for (let km = 0; km <= 600; km += 0.25) {
+      const [a, b] = [estimateFromStraight(km, null), estimateFromRoad(km, null)];
+      expect(a.likelyMinutes).toBeGreaterThanOrEqual(straight);
+      expect(b.likelyMinutes).toBeGreaterThanOrEqual(road);
+      expect(a.range.lowMinutes).toBeLessThanOrEqual(a.likelyMinutes);
+      expect(a.range.highMinutes).toBeGreaterThanOrEqual(a.likelyMinutes);
+      // The road of a straight line takes as long as a stated road of that length.
+      expect(estimateFromRoad(a.km, null).likelyMinutes).toBeCloseTo(a.likelyMinutes, 6);
+      [straight, road] = [a.likelyMinutes, b.likelyMinutes];
+    }
+  });
+});
+
+describe("drive-implausible", () => {
+  const drive = (text: string) => judgedText(DAY("").replace("drive: 20 min, bad: 30 min", text));
+  it.each([
+    ["drive: 3 min, km: 25", "fast"], // 500 km/h
+    ["drive: 35 h, km: 25", "slow"], // 0.7 km/h
+    ["drive: 11 min, km: 25", null], // 136 km/h
+    ["drive: 9 min, km: 25", "fast"], // 167 km/h
+    ["drive: 75 min, km: 3", null], // a ferry of an hour and a quarter
+    ["drive: 3 h 31 min, km: 25", "slow"], // an hour beyond 10 km/h is 3 h 30
+    ["drive: 3 h 30 min, km: 25", null],
+  ])("%s", async (text, doubt) => {
+    const day = await drive(text);
+    expect(day.found("drive-implausible").map(({ facts }) => facts["doubt"])).toEqual(doubt === null ? [] : [doubt]);
+  });
+});
+
+describe("chance-shift.yaml", () => {
+  // At the hour of the case the middle of the drive from q0 lies a minute before the end of civil twilight; two hours
+  // later it is dark. q2 has no coordinates.
+  const at = async (hour: string) => {
+    const text = readFileSync("fixtures/cases/hostile/chance-shift.yaml", "utf8").replace("15:13", hour);
+    const report = await makeReport("drives", await judgedText(text));
+    const lines = report.blocks.flatMap((block) => (block.kind === "line" ? block.cells.map((cell) => cell.text) : []));
+    const json = JSON.stringify(report.data);
+    return { said: lines.filter((line) => line.includes("in the dark")), dark: json.match(/"dark":(true|false)/g) };
+  };
+
+  it("the dark that slows drives in the chance only is said, and a key in JSON", async () => {
+    expect(await at("17:13")).toEqual({
+      said: ["Chances count drives in the dark as 4 % longer, planned times do not: v0 to q2."],
+      dark: ['"dark":true', '"dark":false'],
+    });
+  });
+
+  it("by day nothing is said", async () => {
+    expect(await at("10:13")).toEqual({ said: [], dark: ['"dark":false', '"dark":false'] });
+  });
+});
+
+describe("the date line", () => {
+  const fiji = { latitude: -16, longitude: 179.5 };
+  const taveuni = { latitude: -17, longitude: -179.5 };
+
+  it("cuts a line in two at 180 degrees", () => {
+    expect(partsOf([fiji, taveuni])).toEqual([
+      [fiji, { latitude: -16.5, longitude: 180 }],
+      [{ latitude: -16.5, longitude: -180 }, taveuni],
+    ]);
+    expect(partsOf([taveuni, fiji])).toEqual([
+      [taveuni, { latitude: -16.5, longitude: -180 }],
+      [{ latitude: -16.5, longitude: 180 }, fiji],
+    ]);
+    expect(partsOf([fiji, { latitude: -16, longitude: 178 }])).toHaveLength(1);
+    expect(partsOf([fiji, taveuni, fiji])).toHaveLength(3);
+  });
+});
+
+describe("declination", () => {
+  it("west adds to a true bearing, east takes from it", () => {
+    // A compass at a place with 10 degrees west points 10 degrees left of true north, so true 100 reads 110.
+    expect(magnetic(100, -10)).toBe(110);
+    expect(magnetic(100, 10)).toBe(90);
+    expect(magnetic(5, 10)).toBe(355);
+    expect(magnetic(355, -10)).toBe(5);
+  });
+
+  it("stands beside the true azimuth where the plan states it", async () => {
+    const plan = DAY(
+      "paths: { dish: { kind: satellite, vehicle: car, slot: 101 west } }",
+      "{}",
+      ", declination: 2 west",
+    ).replace("place: b }", "place: b, path: dish }");
+    const labels = async (text: string) => {
+      const report = await makeReport("signal", await judgedText(text));
+      return report.blocks.flatMap((block) => (block.kind === "table" ? block.columns.map(({ label }) => label) : []));
+    };
+    expect(await labels(plan)).toContain("By compass");
+    expect(await labels(plan.replace(", declination: 2 west", ""))).not.toContain("By compass");
   });
 });

@@ -109,6 +109,7 @@ describe("the JSON of `drives`", () => {
       "plannedAt",
       "range",
       "noSignal",
+      "dark",
     ]);
     expect(Object.keys(rows(data, "gaps")[0] ?? {})).toEqual([
       "vehicle",

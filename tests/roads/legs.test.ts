@@ -60,14 +60,16 @@ describe("a routed leg", () => {
 });
 
 describe("an estimated leg", () => {
-  it("is straight line × circuity ÷ speed, with the range of its band", async () => {
+  it("is straight line × circuity ÷ speed in each band that it runs through, with their range", async () => {
     // 23.8 km on the ellipsoid: 0.21° of latitude at 111.17 km and 0.06° of longitude at 76.4 km (hand-worked).
     const straight = Math.hypot(0.21 * 111.17, 0.06 * 76.4);
     const found = await leg({ runs, places: mapped });
-    expect(found?.km).toBeCloseTo(straight * 1.35, 1);
-    expect(found?.likelyMinutes).toBeCloseTo(straight * 1.35, 1); // at 60 km/h a km a minute
-    expect(found?.range?.lowMinutes).toBeCloseTo(straight * 1.15, 1);
-    expect(found?.range?.highMinutes).toBeCloseTo(straight * 1.7, 1);
+    // The first 10 km × 1.45 (1.2 to 2.0) at 40 km/h, a km in 1.5 min; the rest × 1.35 (1.15 to 1.7) at a km a minute.
+    const rest = straight - 10;
+    expect(found?.km).toBeCloseTo(14.5 + rest * 1.35, 1);
+    expect(found?.likelyMinutes).toBeCloseTo(14.5 * 1.5 + rest * 1.35, 1);
+    expect(found?.range?.lowMinutes).toBeCloseTo(12 * 1.5 + rest * 1.15, 1);
+    expect(found?.range?.highMinutes).toBeCloseTo(20 * 1.5 + rest * 1.7, 1);
     expect(found?.badMinutes).toBeNull();
   });
 });

@@ -17,15 +17,24 @@ const dish = (more: string) =>
 const dawn = (more: string) =>
   `hits: { dawn: { at: "07:00", for: 3 min, place: pier, path: dish, spare: cell${more} } }`;
 
-/** At the pier 101 west stands at 193.8 degrees, 35.3 high (tests/world/signal.test.ts holds look angles on an orbit package). */
+/**
+ * Of a dish of 1.2 m at 11.95 GHz half the beam is 35 × 0.02509 / 1.2 = 0.73 degrees, and 0.73 / cos 35.3 = 0.90 of the
+ * compass. At the pier 101 west stands at 193.8 degrees, 35.3 high (tests/world/signal.test.ts holds look angles on an orbit package).
+ */
 describe("look angles in a day", () => {
   const at = (blocked: string) =>
     `places: { lodge: { at: [46.60, -90.88] }, pier: { at: [46.81, -90.82], signal: good, blocked: [${blocked}] } }`;
 
   it("skyline-blocks: what reaches higher than the satellite in its direction", async () => {
     expect(await codes(dish(""), dawn(""), at("{ from: 150, to: 200, below: 36 }"))).toContain("skyline-blocks");
-    expect(await codes(dish(""), dawn(""), at("{ from: 150, to: 200, below: 35 }"))).not.toContain("skyline-blocks");
-    expect(await codes(dish(""), dawn(""), at("{ from: 194, to: 200, below: 36 }"))).not.toContain("skyline-blocks");
+    expect(await codes(dish(""), dawn(""), at("{ from: 150, to: 200, below: 35 }"))).toContain("skyline-blocks");
+    expect(await codes(dish(""), dawn(""), at("{ from: 150, to: 200, below: 34.5 }"))).not.toContain("skyline-blocks");
+    // 3.7 m at the same frequency: 0.24 degrees.
+    expect(await codes(dish(", size: 3.7 m"), dawn(""), at("{ from: 150, to: 200, below: 35 }"))).not.toContain(
+      "skyline-blocks",
+    );
+    expect(await codes(dish(""), dawn(""), at("{ from: 194, to: 200, below: 36 }"))).toContain("skyline-blocks");
+    expect(await codes(dish(""), dawn(""), at("{ from: 194.8, to: 200, below: 36 }"))).not.toContain("skyline-blocks");
     expect(await codes(dish(""), dawn(""), at("{ from: 193, to: 200, below: 36 }"))).toContain("skyline-blocks");
     expect(await codes(dish(""), dawn(""), at("{ from: 300, to: 200, below: 36 }"))).toContain("skyline-blocks");
     expect(await codes(dish(""), dawn(""), at("{ from: 200, to: 190, below: 36 }"))).not.toContain("skyline-blocks");

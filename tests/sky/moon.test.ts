@@ -1,6 +1,8 @@
 /** The moon beside the sun's times: phases by the calendar of eclipses, words and lit share by arithmetic. */
+import { Body, MakeTime, Observer, SearchRiseSet } from "astronomy-engine";
 import { describe, expect, it } from "vitest";
-import { moonLitShare, phaseWord } from "../../src/sky/almanac.ts";
+import { moonLitShare, moonTimes, phaseWord } from "../../src/sky/almanac.ts";
+import { loadEphemeris } from "../../src/sky/ephemeris.ts";
 import { assess } from "../../src/sky/index.ts";
 import { instant } from "../../src/time/index.ts";
 import { dayFrom, inputOf, plan } from "./days.ts";
@@ -20,6 +22,39 @@ describe("the moon", () => {
     expect(moon?.phase).toBe(phase);
     expect(moon?.litShare).toBeCloseTo(share, 2);
   });
+
+  it.each([
+    ["pier", 46.81, -90.82],
+    ["Singapore", 1.28, 103.83],
+    ["Longyearbyen", 78.22, 15.63],
+    ["Auckland", -36.83, 174.8],
+  ])(
+    "rises and sets over %s within a minute of the package's own search, on sixty days",
+    async (_, latitude, longitude) => {
+      const sky = await loadEphemeris();
+      const observer = new Observer(latitude, longitude, 0);
+      const minuteOf = (direction: 1 | -1, from: number): number | null => {
+        const found = SearchRiseSet(Body.Moon, observer, direction, MakeTime((from - 15_778_800) / 1440), 1);
+        return found === null ? null : found.ut * 1440 + 15_778_800;
+      };
+      for (let day = 0; day < 60; day++) {
+        const from = at("2027-01-01T05:00Z") + day * 1440;
+        const { rise, set, all } = moonTimes(sky, { latitude, longitude }, instant(from), instant(from + 1440));
+        for (const [own, theirs] of [
+          [rise, minuteOf(1, from)],
+          [set, minuteOf(-1, from)],
+        ] as const) {
+          // Near the pole the moon skims the horizon for minutes; what one search has a moment outside the day differs.
+          const near = theirs !== null && (theirs - from < 2 || from + 1440 - theirs < 2);
+          if (near) continue;
+          expect(own === null).toBe(theirs === null);
+          if (own !== null && theirs !== null)
+            expect(Math.abs(own - theirs)).toBeLessThan(Math.abs(latitude) > 70 ? 6 : 1);
+        }
+        expect(all === null).toBe(rise !== null || set !== null);
+      }
+    },
+  );
 
   it("waxes after new and wanes after full: a week later it is half lit", async () => {
     const { result } = await assess(inputOf(await dayFrom(plan())));

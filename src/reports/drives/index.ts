@@ -3,6 +3,7 @@ import type { Day, Move } from "../../day/day.ts";
 import type { Say } from "../../findings/finding.ts";
 import type { Id } from "../../plan/plan.ts";
 import type { RoadsResult } from "../../roads/assess.ts";
+import { DARK_FACTOR } from "../../roads/chance/chain.ts";
 import { leaveByFor } from "../../roads/chance/chance.ts";
 import { percent } from "../../roads/chance/percent.ts";
 import type { GapPlace } from "../../roads/gaps.ts";
@@ -12,7 +13,7 @@ import { type DayView, dayView, type PersonOptions, type TopicOptions } from "..
 import { headingLine } from "../shared/heading.ts";
 import { silences } from "../shared/reach.ts";
 import { reachTable } from "../shared/reachView.ts";
-import type { Report, Table } from "../shared/view.ts";
+import type { Block, Report, Table } from "../shared/view.ts";
 import { FUEL } from "./fuelRows.ts";
 import { reliefBlocks } from "./relief.ts";
 import { DRIVES_DATA, type DriveLeg, type DrivesRows, GAPS, HIT_CHANCES, LEGS, WAITS } from "./rows.ts";
@@ -35,6 +36,7 @@ export function drivesReport(day: Day, say: Say, options: DrivesOptions): Report
     blocks: [
       headingLine(day, view.clocks),
       ...tables(view, rows, options.wanted).filter((table, at) => at === 0 || table.rows.length > 0),
+      ...darkLine(view, rows.legs),
       ...reliefBlocks(view, rows.relief),
     ],
     data: DRIVES_DATA.json(rows, view),
@@ -102,6 +104,16 @@ function tables(view: DayView, rows: DrivesRows, wanted: number | null): readonl
   return [legs, hits, gaps, waits, reachTable(view, rows.silences), fuel];
 }
 
+/** The chance is smaller in the dark than planned times let expect; nothing where no chance is printed. */
+function darkLine({ say }: DayView, legs: readonly DriveLeg[]): readonly Block[] {
+  const dark = legs.filter((leg) => leg.dark && leg.onward !== null);
+  if (dark.length === 0) return [];
+  const drives = dark.map(({ move }) => `${say.name(move.vehicle)} to ${say.name(move.to)}`).join(", ");
+  const longer = Math.round((DARK_FACTOR - 1) * 100);
+  const text = `Chances count drives in the dark as ${longer} % longer, planned times do not: ${drives}.`;
+  return [{ kind: "line", cells: [{ text, tone: "muted" }] }];
+}
+
 /** Whether a leg carries someone. */
 const carries = (move: Move, who: Id): boolean => move.driver === who || move.riders.includes(who);
 
@@ -137,7 +149,8 @@ function legOf(day: Day, { result, wanted }: DrivesOptions, id: Id): DriveLeg | 
   const move = day.moves.find((own) => own.id === id);
   if (move === undefined) return null;
   const onward = result.onward.get(id) ?? null;
-  return { move, onward, leaveByChance: wanted === null ? null : leaveBy(result, id, wanted) };
+  const dark = result.chain.departures.some((departure) => departure.dark && departure.move.id === id);
+  return { move, onward, dark, leaveByChance: wanted === null ? null : leaveBy(result, id, wanted) };
 }
 
 function leaveBy({ onward, chain, passes }: RoadsResult, id: Id, wanted: number): Instant | null {

@@ -40,6 +40,8 @@ export interface DriveLeg {
   readonly move: Move;
   /** Null where no later hit depends on it. */
   readonly onward: Onward | null;
+  /** Whether the chance counts it as driven in the dark. */
+  readonly dark: boolean;
   /** When to leave for the wanted chance; null where none is wanted or leaving earlier does not help. */
   readonly leaveByChance: Instant | null;
 }
@@ -128,6 +130,7 @@ export const LEGS = columns<DriveLeg>()({
   plannedAt: kept(word("bad", "drive"), ({ move }) => move.plannedAt),
   range: kept(orNull(range), ({ move }) => move.leg.range),
   noSignal: kept(flag, ({ move }) => move.leg.noSignal),
+  dark: kept(flag, (leg) => leg.dark),
 });
 
 export const GAPS = columns<GapPlace>()({

@@ -46,7 +46,17 @@ export function lightReport(day: Day, say: Say, options: LightOptions): Report {
       ...packing(view, hits),
       PLACES.table(view, places, {
         title: "Sun and moon, on each place's own clock",
-        show: ["place", "civilDawn", "rise", "set", "civilDusk", "moonPhase", "moonAltitudeDegrees"],
+        show: [
+          "place",
+          "civilDawn",
+          "rise",
+          "set",
+          "civilDusk",
+          "moonrise",
+          "moonset",
+          "moonPhase",
+          "moonAltitudeDegrees",
+        ],
         empty: "No places.",
       }),
     ],
@@ -74,7 +84,7 @@ function clockNoon(day: Day, place: Id): Instant {
 function placeOf(day: Day, sky: SkyResult, id: Id): LightPlace {
   const noon = clockNoon(day, id);
   const moonAt = day.activities.find((own) => own.place === id && own.start !== null)?.start ?? noon;
-  return { id, sun: sky.sunTimes(id, noon), moon: sky.moon(id, moonAt), moonAt };
+  return { id, sun: sky.sunTimes(id, noon), moon: sky.moon(id, moonAt), moonTimes: sky.moonTimes(id, noon), moonAt };
 }
 
 /** The key light that the background is compared with, lx on the face. */

@@ -1,7 +1,7 @@
 /** What `light` says of every hit, and of the sun's and moon's day at every place: every key with its column. */
 import type { ActivityTimes } from "../../day/day.ts";
 import type { Id } from "../../plan/plan.ts";
-import { type Crossing, type SunTimes, toMinute } from "../../sky/almanac.ts";
+import { type Crossing, type MoonTimes, type SunTimes, toMinute } from "../../sky/almanac.ts";
 import { exposureOfLux } from "../../sky/exposure.ts";
 import type { ActivityLight, MoonSky } from "../../sky/index.ts";
 import { type Instant, instant as instantOf } from "../../time/index.ts";
@@ -35,6 +35,7 @@ export interface LightPlace {
   readonly id: Id;
   readonly sun: SunTimes | null;
   readonly moon: MoonSky | null;
+  readonly moonTimes: MoonTimes | null;
   /** The instant that the moon is told for: the first hit there, else noon. */
   readonly moonAt: Instant;
 }
@@ -119,6 +120,12 @@ const eventOf =
     return typeof at === "string" ? at : { at: instantOf(at), place: place.id };
   };
 
+/** A rise or set of the moon, the word for a day without either, null for a day without this one. */
+function moonEvent({ id, moonTimes }: LightPlace, at: number | null | undefined): Moment | string | null {
+  if (moonTimes === null) return null;
+  return at == null ? moonTimes.all : { at: instantOf(Math.round(at)), place: id };
+}
+
 export const PLACES = columns<LightPlace, Words>()({
   id: kept(key, (own) => own.id),
   place: shown({ label: "Place", cell: (own, { say }) => named(say, own.id) }),
@@ -147,6 +154,8 @@ export const PLACES = columns<LightPlace, Words>()({
     eventOf((sun) => sun.noon),
   ),
   noonAltitudeDegrees: kept(orNull(angle(0)), ({ sun }) => sun?.noonAltitude ?? null),
+  moonrise: column({ label: "Moonrise", kind: event, value: (own) => moonEvent(own, own.moonTimes?.rise), spare: 3 }),
+  moonset: column({ label: "Moonset", kind: event, value: (own) => moonEvent(own, own.moonTimes?.set), spare: 3 }),
   moonPhase: column({
     label: "Moon",
     kind: orNull(text),

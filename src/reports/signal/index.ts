@@ -41,6 +41,9 @@ export function signalReport(day: Day, say: Say, options: SignalOptions): Report
   const view: SignalView = { ...dayView(day, say, placesInOrder(day), options.clock), redact };
 
   const cables = rows.hits.flatMap(({ signal: { id, cable } }) => (cable === null ? [] : [{ id, cable }]));
+  // A compass shows something else only at places whose declination the plan states.
+  const stated = rows.looks.some(({ look, declination }) => look !== null && declination !== null);
+  const compass = stated ? (["magneticDegrees"] as const) : [];
   const tables = [
     HITS.table(view, rows.hits, {
       title: "Hits",
@@ -49,7 +52,7 @@ export function signalReport(day: Day, say: Say, options: SignalOptions): Report
     }),
     LOOKS.table(view, rows.looks, {
       title: "Look angles (azimuth true; skew clockwise, looking at the satellite)",
-      show: ["place", "path", "azimuthDegrees", "elevationDegrees", "skewDegrees", "rangeKm", "clear"],
+      show: ["place", "path", "azimuthDegrees", ...compass, "elevationDegrees", "skewDegrees", "rangeKm", "clear"],
       empty: "No satellite path.",
     }),
     WINDOWS.table(view, windowsOf(day), {

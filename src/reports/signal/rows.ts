@@ -2,6 +2,7 @@
 import type { ActivityTimes, Day } from "../../day/day.ts";
 import { feedMinutes } from "../../day/feed.ts";
 import type { Id, Line, SignalPath, Task } from "../../plan/plan.ts";
+import { magnetic } from "../../signal/dish/look.ts";
 import type { Outage } from "../../signal/dish/outage.ts";
 import { windowFor } from "../../signal/dish/windows.ts";
 import type { HitSignal, PlaceLook, SignalResult } from "../../signal/index.ts";
@@ -245,6 +246,13 @@ export const LOOKS = columns<PlaceLook, DayView>()({
   }),
   path: column({ label: "Path", kind: key, value: (seen) => seen.path }),
   azimuthDegrees: column({ label: "Azimuth", kind: orNull(angle(1)), value: ({ look }) => look?.azimuth ?? null }),
+  magneticDegrees: column<PlaceLook, number | null, DayView>({
+    label: "By compass",
+    kind: orNull(angle(1)),
+    value: ({ look, declination }) =>
+      look === null || declination === null ? null : magnetic(look.azimuth, declination),
+    spare: 2,
+  }),
   elevationDegrees: column({
     label: "Elevation",
     kind: orNull(angle(1)),

@@ -24,6 +24,8 @@ export interface Gate {
 export interface Departure {
   readonly move: Move;
   readonly time: DriveTime;
+  /** Whether the chance counts it as driven in the dark, which the planned time does not. */
+  readonly dark: boolean;
   /** Minutes of halts on the way; they do not vary. */
   readonly haltMinutes: number;
   readonly gates: readonly Gate[];
@@ -81,7 +83,12 @@ function gatesOf(day: Day, who: readonly Id[], at: Instant, end = day.moves.leng
   return [...work].sort(([a], [b]) => a - b).map(([departure, workMinutes]) => ({ departure, workMinutes, share: 1 }));
 }
 
-function departureOf(day: Day, move: Move, index: number, conditions: Conditions): Departure {
+function departureOf(
+  day: Day,
+  move: Move,
+  index: number,
+  conditions: Conditions & { readonly dark: boolean },
+): Departure {
   const gates = gatesOf(day, aboard(move), move.leave, index);
   const own = day.moves.findLastIndex((earlier, at) => at < index && earlier.vehicle === move.vehicle);
   if (own >= 0 && !gates.some((gate) => gate.departure === own))
@@ -89,6 +96,7 @@ function departureOf(day: Day, move: Move, index: number, conditions: Conditions
   return {
     move,
     time: driveTime(move.leg, conditions),
+    dark: conditions.dark,
     haltMinutes: sumOf(move.halts, (halt) => halt.to - halt.from),
     gates,
   };
@@ -124,7 +132,7 @@ function isPast(day: Day, move: Move, now: Instant | null): boolean {
 
 const asItWent = (departure: Departure): Departure => {
   const { move, haltMinutes } = departure;
-  return { ...departure, gates: [], time: { median: move.arrive - move.leave - haltMinutes, spread: 0 } };
+  return { ...departure, dark: false, gates: [], time: { median: move.arrive - move.leave - haltMinutes, spread: 0 } };
 };
 
 const middle = (move: Move): Instant => instant(Math.floor((move.leave + move.arrive) / 2));
@@ -134,8 +142,9 @@ export function chainOf(day: Day, dark: Dark, now: Instant | null = null): Chain
   const departures = day.moves.map((move, index) => {
     const slower = day.plan.vehicles.get(move.vehicle)?.slower ?? 1;
     const weather = weatherOn(day.plan.weather, { from: move.leave, to: move.arrive }, [move.from, move.to]);
-    const factor = dark(middle(move), move.from) ? DARK_FACTOR : 1;
-    const departure = departureOf(day, move, index, { slower: slower * factor, weather });
+    const isDark = dark(middle(move), move.from);
+    const conditions = { slower: slower * (isDark ? DARK_FACTOR : 1), weather, dark: isDark };
+    const departure = departureOf(day, move, index, conditions);
     return isPast(day, move, now) ? asItWent(departure) : departure;
   });
   return { departures, targets: day.activities.flatMap((activity) => targetOf(day, activity) ?? []) };

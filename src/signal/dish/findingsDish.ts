@@ -52,16 +52,17 @@ export const skylineBlocks = define<{
   azimuth: number;
   elevation: number;
   below: number;
+  halfBeam: number;
 }>({
   code: "skyline-blocks",
   level: "error",
   otherwise: OF_SPARE,
   title: "something stands between the dish and its satellite",
-  why: "A dish sees nothing through a building, a ship or a hill.",
+  why: "A dish sees nothing through a building, a ship or a hill, and half its beam's width beside the axis must be clear, too: 35 λ / D degrees (from memory), for a dish of 1.2 m at 11.95 GHz if the plan states neither.",
   cure: "Park where the skyline is lower in that direction, use the spare, or book another slot.",
   example: "places:\n  pier: { at: [46.81, -90.82], blocked: [{ from: 150, to: 200, below: 40 }] }",
   sentence: (f, say) =>
-    `the skyline at ${say.name(f.place)} hides the satellite of ${f.path}: it stands at ${f.azimuth.toFixed(1)} degrees, ${f.elevation.toFixed(1)} high, behind what reaches ${f.below} (${names(f.activities, say)})`,
+    `the skyline at ${say.name(f.place)}, up to ${f.below} degrees, hides the satellite of ${say.name(f.path)} at azimuth ${f.azimuth.toFixed(1)}, elevation ${f.elevation.toFixed(1)} with ${f.halfBeam.toFixed(1)} of half beam (${names(f.activities, say)})`,
   hint: (f) =>
     `park the dish ${standOffMeters(f.elevation, 1, 0).toFixed(1)} m off for each metre that stands above it, or use the spare`,
 });

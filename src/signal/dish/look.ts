@@ -2,8 +2,8 @@
  * Where a geostationary satellite stands for a dish on the ground: azimuth, elevation, range and polarisation skew.
  *
  * WGS84 and the real slant, not the textbook sphere, which is off by up to 0.029 degrees of azimuth, 0.024 of elevation,
- * 15 km and 0.32 degrees of skew. Azimuth is true: a compass also needs the declination of the
- * place, and no model of it is at hand, so none is printed.
+ * 15 km and 0.32 degrees of skew. Azimuth is true; a compass shows it less the declination that the
+ * plan states for the place, and no model of that is at hand.
  */
 import type { Coordinates } from "../../plan/plan.ts";
 import { bearing, toDegrees, toRadians } from "../../sky/angles.ts";
@@ -41,6 +41,9 @@ export function siteVector(at: Coordinates, earth: Earth = WGS84): Vector {
     normal * (1 - squared) * Math.sin(l),
   ];
 }
+
+/** The bearing that a compass shows, by a declination in degrees east: east is least. */
+export const magnetic = (azimuth: number, declinationEast: number): number => bearing(azimuth - declinationEast);
 
 export interface Look {
   /** Degrees true, clockwise from north. */

@@ -3,10 +3,11 @@ import type { Day } from "../../day/day.ts";
 import type { Presence } from "../../day/people/presence.ts";
 import type { Finding } from "../../findings/finding.ts";
 import type { Id, Obstacle, Place, SignalPath } from "../../plan/plan.ts";
-import { bearing } from "../../sky/angles.ts";
+import { bearing, toRadians } from "../../sky/angles.ts";
 import type { Ephemeris } from "../../sky/ephemeris.ts";
 import { dayNumber, type Instant, instant, MINUTES_A_DAY, offsetMinutes } from "../../time/index.ts";
 import { activitiesOf, circumstance, type Use, type Uses } from "../use.ts";
+import { beamWidth } from "./dish.ts";
 import {
   dishElsewhere,
   lookUnknown,
@@ -26,6 +27,8 @@ export interface PlaceLook {
   readonly look: Look | null;
   /** High enough and not behind the skyline; null where the look angle is not known. */
   readonly clear: boolean | null;
+  /** The place's magnetic declination, degrees east; null where the plan states none. */
+  readonly declination: number | null;
   /** What hides it, null where nothing does. */
   readonly obstacle: Obstacle | null;
   /** Of the plan's days, in time order. */
@@ -34,14 +37,19 @@ export interface PlaceLook {
   next(): readonly Outage[];
 }
 
-/** What stands in where the plan does not state the dish or the band, for outages alone. */
+/** What stands in if the plan states no dish or band: for outages and the width of the beam. */
 export const ASSUMED_DISH = { meters: 1.2, gigahertz: 11.95 } as const;
 
-/** The part of the skyline that hides a look angle, or null. Exactly as high as the skyline is clear. */
-export function hiddenBy(skyline: readonly Obstacle[], look: Look): Obstacle | null {
+/**
+ * The part of the skyline that hides a look angle, or null. Half a beam's width beside the axis must be clear as well,
+ * upwards and to either side; exactly as high as the skyline is clear.
+ */
+export function hiddenBy(skyline: readonly Obstacle[], look: Look, halfBeam = 0): Obstacle | null {
+  // Towards the zenith the same angle spans more of the compass.
+  const aside = Math.min(180, halfBeam / Math.max(0.01, Math.cos(toRadians(look.elevation))));
   const within = ({ from, to }: Obstacle): boolean =>
-    Math.abs(to - from) >= 360 || bearing(look.azimuth - from) <= bearing(to - from);
-  return skyline.find((part) => look.elevation < part.below && within(part)) ?? null;
+    Math.abs(to - from) + 2 * aside >= 360 || bearing(look.azimuth - from + aside) <= bearing(to - from) + 2 * aside;
+  return skyline.find((part) => look.elevation - halfBeam < part.below && within(part)) ?? null;
 }
 
 /** From the first local midnight of the plan's date to the midnight after its last day. */
@@ -51,12 +59,26 @@ function daysOf(day: Day, place: Place): { readonly from: Instant; readonly to: 
   return { from, to: instant(from + MINUTES_A_DAY * (1 + day.plan.untilDays)) };
 }
 
+/** Half the width of a path's beam, degrees; of an ordinary dish where the plan states neither size nor band. */
+const halfBeamOf = ({ bandGigahertz, dishMeters }: SignalPath): number =>
+  beamWidth(bandGigahertz ?? ASSUMED_DISH.gigahertz, dishMeters ?? ASSUMED_DISH.meters) / 2;
+
 /** A satellite path seen from a place. */
 export function placeLook(day: Day, path: SignalPath, place: Place, sky: Ephemeris | null): PlaceLook {
-  const none = { place: place.id, path: path.id, look: null, clear: null, obstacle: null, outages: [], next: () => [] };
+  const { declination } = place;
+  const none = {
+    place: place.id,
+    path: path.id,
+    declination,
+    look: null,
+    clear: null,
+    obstacle: null,
+    outages: [],
+    next: () => [],
+  };
   if (place.at === null || path.slotEast === null || sky === null) return none;
   const look = lookAngle(place.at, path.slotEast);
-  const obstacle = hiddenBy(place.blocked, look);
+  const obstacle = hiddenBy(place.blocked, look, halfBeamOf(path));
   const high = look.elevation > 0 && look.elevation >= (path.aboveDegrees ?? 0);
   const angle = outageAngle(path.bandGigahertz ?? ASSUMED_DISH.gigahertz, path.dishMeters ?? ASSUMED_DISH.meters);
   const target: Target = { spot: place.at, look, angle };
@@ -64,6 +86,7 @@ export function placeLook(day: Day, path: SignalPath, place: Place, sky: Ephemer
   return {
     place: place.id,
     path: path.id,
+    declination,
     look,
     clear: high && obstacle === null,
     obstacle,
@@ -91,7 +114,8 @@ export function lookFindings(uses: Uses, { look, obstacle, place }: PlaceLook): 
   const facts = { activities: activitiesOf(uses), path: id, place, elevation };
   if (elevation <= 0) return [slotBelowHorizon.raise(facts, where)];
   if (above !== null && elevation < above) return [slotTooLow.raise({ ...facts, above }, where)];
-  return obstacle === null ? [] : [skylineBlocks.raise({ ...facts, azimuth, below: obstacle.below }, where)];
+  if (obstacle === null) return [];
+  return [skylineBlocks.raise({ ...facts, azimuth, below: obstacle.below, halfBeam: halfBeamOf(uses[0].path) }, where)];
 }
 
 /** Outages of a path that sees its satellite, over the time from line check to the end of `late`. */

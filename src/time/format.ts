@@ -24,7 +24,7 @@ export function minuteText(minuteOfDay: number, style: ClockStyle = "24h"): stri
   return `${hour % 12 === 0 ? 12 : hour % 12}:${minute} ${hour < 12 ? "am" : "pm"}`;
 }
 
-const signed = (offset: number): string => {
+export const signed = (offset: number): string => {
   const size = Math.abs(offset);
   return `${offset < 0 ? "-" : "+"}${two(Math.floor(size / 60))}:${two(size % 60)}`;
 };

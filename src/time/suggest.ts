@@ -19,6 +19,12 @@ const SPOKEN = [
  */
 export const isWinterAlone = (name: string): boolean => name === "EST" || name === "MST";
 
+/** The zone that a spoken name such as `PT` stands for; null for other names. */
+export const spokenZone = (name: string): string | null => {
+  const typed = fold(name).replace(/ time$/, "");
+  return SPOKEN.find(([words]) => words.split(" ").includes(typed))?.[1] ?? null;
+};
+
 /** `UTC-6`, `-06:00`: an offset is on no place's clock, and the signs of `Etc/GMT+6` are the other way round. */
 const OFFSET = /^(?:utc|gmt)? ?[+-]\d/;
 
@@ -52,7 +58,7 @@ export function zonesLike(name: string, most = 3): readonly string[] {
   const typed = fold(name).slice(0, 64);
   if (OFFSET.test(typed)) return [];
   const known = zoneNames();
-  const spoken = SPOKEN.flatMap(([words, id]) => (words.split(" ").includes(typed.replace(/ time$/, "")) ? [id] : []));
+  const spoken = spokenZone(typed) ?? [];
   const exact = known.filter((id) => fold(id) === typed);
   const cities = known.filter((id) => fold(city(id)) === fold(city(typed)));
   const letters = { whole: pairs(typed), city: pairs(city(typed)) };
@@ -63,6 +69,6 @@ export function zonesLike(name: string, most = 3): readonly string[] {
     }))
     .filter((candidate) => candidate.near >= LEAST_ALIKE)
     .sort((a, b) => b.near - a.near);
-  const ranked = [...exact, ...spoken, ...cities, ...near.map((candidate) => candidate.id)];
+  const ranked = [...exact, ...[spoken].flat(), ...cities, ...near.map((candidate) => candidate.id)];
   return [...new Set(ranked)].filter((id) => zone(id) !== null && !isWinterAlone(id)).slice(0, most);
 }

@@ -46,7 +46,9 @@ const WITHOUT_FIXTURE = [
   "edit-path-bad",
   "edit-value-bad",
   "mistakes-more",
+  "offset-doubtful",
   "word-near",
+  "zone-doubtful",
 ];
 
 describe("every mistake", () => {

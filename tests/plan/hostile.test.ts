@@ -50,6 +50,53 @@ describe("ids that are words of the language", () => {
   });
 });
 
+describe("text that nests deep", () => {
+  test.each([
+    ["brackets", "[".repeat(850)],
+    ["many brackets", "[".repeat(200_000)],
+    ["brackets closed in comments alone", "[ #]\n".repeat(3000)],
+    ["braces", "{a: ".repeat(5000)],
+    ["dashes", "- ".repeat(60_000)],
+    ["question marks", "? ".repeat(5000)],
+    ["lines", Array.from({ length: 700 }, (_, i) => `${" ".repeat(i)}a:`).join("\n")],
+    ["quotes before brackets", `a: [x ' ${"[".repeat(3000)}`],
+  ])("%s", async (_, text) => {
+    expect(await codes(text)).toEqual(["plan-too-large"]);
+  });
+});
+
+describe("a value of 60,000 signs", () => {
+  // Each takes milliseconds; a pattern that takes time with the square of the length takes seconds, and 250,000 signs a minute.
+  const LENGTH = 60_000;
+  const fills = [" ", "-", "1 ", "a,", "1, ", "’ ", "(", "a:", "+1d ", "every "];
+  test.each(fills)("of %j, in every kind of key, is read fast", async (fill) => {
+    const long = `"1${fill.repeat(LENGTH / fill.length)}x"`;
+    const begin = performance.now();
+    for (const [key, text] of [
+      ["date", smallest.replace("2027-01-20", long)],
+      ["at", smallest.replace('"07:00"', long)],
+      ["for", smallest.replace("3 min", long)],
+      ["drive", smallest.replace("35 min", long)],
+      ["drives", smallest.replace("drives: wagon", `drives: ${long}`)],
+      ["coordinates", smallest.replace("-90.82", long)],
+      ["a list", smallest.replace("[lodge, pier, lodge]", long)],
+      ["a flag", smallest.replace("-90.82]", `-90.82], mains: ${long}`)],
+      ["a word", smallest.replace("-90.82]", `-90.82], signal: ${long}`)],
+      ["a zone", smallest.replace("America/Chicago", long)],
+      ["a key", `${smallest}{ ${long}: 1 }: 2`.replace(/\{ ("[^]*"): 1 \}: 2$/, "? $1\n: 2\n")],
+    ] as const)
+      expect([key, (await read(text)).length > 0]).toEqual([key, true]);
+    expect(performance.now() - begin).toBeLessThan(6000);
+  });
+
+  test("a line of 200,000 letters is shown around its mark", async () => {
+    const [finding] = await read(`${smallest}${"k".repeat(200_000)}: 1\n`);
+    const lines = finding === undefined ? [] : findingLines(toldOf(finding, plainSay), plainStyle);
+    expect(lines.length).toBeGreaterThan(0);
+    expect(lines.join("\n").length).toBeLessThan(1000);
+  });
+});
+
 describe("characters that drive a terminal", () => {
   test.each([
     ["ESC as it is", 'title: "a \u001b[2J b"'],

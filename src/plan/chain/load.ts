@@ -1,13 +1,13 @@
 /** A plan's text, and the files it uses and follows, to typed plans. Files are read by whoever calls. */
 import type { Finding } from "../../findings/finding.ts";
-import { fileLoop, mistakesMore, planEmpty, planNotMap } from "../findings.ts";
+import { fileLoop, mistakesMore } from "../findings.ts";
 import type { Plan } from "../plan.ts";
 import { itemsOf, textOf } from "../read/fields.ts";
 import { readTree } from "../read/read.ts";
-import { kindOf } from "../shape/issues.ts";
 import { rightlyNamed } from "../text/correctTopLevelKeys.ts";
 import { withoutEchoes } from "../text/dropCascades.ts";
 import { findFile, folderOf, noFiles, type PlanFiles } from "../text/files.ts";
+import { noMap } from "../text/noMap.ts";
 import { type SourceText, sourceText } from "../text/source.ts";
 import { type MapNode, type PlanNode, spanOf } from "../text/tree.ts";
 import { readYaml, type YamlReading } from "../text/yaml.ts";
@@ -95,9 +95,7 @@ export class Loader {
       this.findings.push(...named.findings);
       return named.tree;
     }
-    const empty = tree.kind === "scalar" && tree.value === null;
-    const span = source.span(tree.start, tree.end);
-    this.findings.push(empty ? planEmpty.raise({}, { span }) : planNotMap.raise({ found: kindOf(tree) }, { span }));
+    this.findings.push(noMap(tree, source));
     return null;
   }
 

@@ -6,6 +6,7 @@
  */
 import type { Finding, PlanPath } from "../../findings/finding.ts";
 import { editNowhere, editPathBad, editValueBad } from "../findings.ts";
+import { noMap } from "../text/noMap.ts";
 import { dotted, parsePathText } from "../text/pathtext.ts";
 import { sourceText } from "../text/source.ts";
 import { type MapNode, nearestNode } from "../text/tree.ts";
@@ -98,9 +99,10 @@ function mapOf(
   text: string,
   file: string | null,
 ): { ok: true; tree: MapNode } | { ok: false; findings: readonly Finding[] } {
-  const { tree, findings } = readYaml(sourceText(file ?? "", text));
+  const source = sourceText(file ?? "<stdin>", text);
+  const { tree, findings } = readYaml(source);
   if (tree?.kind === "map" && findings.length === 0) return { ok: true, tree };
-  return { ok: false, findings };
+  return { ok: false, findings: tree === null || tree.kind === "map" ? findings : [...findings, noMap(tree, source)] };
 }
 
 /** Whether a text is one value when it stands between commas of a flow map. */

@@ -13,6 +13,30 @@ export const zoneMissing = mistake<{ place: string; clock: string }>({
   hint: ({ clock }) => `zone: ${clock} at the top of the plan, or the zone where the places are`,
 });
 
+export const zoneDoubtful = mistake<{ zone: string; places: readonly string[] }>({
+  code: "zone-doubtful",
+  level: "warning",
+  title: "a zone on the other side of the globe from the plan's places",
+  why: "Clocks follow the sun: none is five hours away from it. Where every place contradicts the zone, the zone is wrong.",
+  cure: "Write the zone where the places are.",
+  example: "zone: Asia/Tokyo\nplaces:\n  lodge: { at: [46.60, -90.88] }\n  pier: { at: [46.81, -90.82] }",
+  sentence: ({ zone, places }) =>
+    `the clock of ${zone} is that of another part of the world than ${places.length === 2 ? "both places" : `all ${places.length} places`} (${places.slice(0, 3).join(", ")}${places.length > 3 ? ", …" : ""})`,
+  hint: () => "write the zone where the places are, such as America/Chicago",
+});
+
+export const offsetDoubtful = mistake<{ text: string; offset: string; clocks: readonly string[] }>({
+  code: "offset-doubtful",
+  level: "warning",
+  title: "an offset that no clock of the plan has at that time",
+  why: "A time with an offset is taken as it is written; with last winter's offset in summer it is an hour off.",
+  cure: "Write the offset that the clock has then, or the time with the name of its clock.",
+  example: "hits:\n  dawn: { at: 2027-07-20T07:00-05:00, for: 3 min, place: pier }     # New York is at -04:00 in July",
+  sentence: ({ text, offset, clocks }) =>
+    `no clock of this plan is at ${offset} then (\`${text}\`): ${clocks.join(", ")}`,
+  hint: ({ clocks }) => `the offset of its clock: ${clocks[0] ?? ""}`,
+});
+
 export const windowBackwards = mistake<{ from: string; to: string; fix: string | null }>({
   code: "window-backwards",
   level: "error",
@@ -81,7 +105,7 @@ export const coordinatesSwapped = mistake<{ at: string; near: string }>({
   why: "Coordinates are latitude, then longitude; no latitude is beyond 90 degrees.",
   cure: "Swap the two.",
   example: "places:\n  pier: { at: [-90.82, 46.81] }",
-  sentence: ({ at }) => `\`${at}\` has no latitude: the first number lies beyond 90 degrees, the second does not`,
+  sentence: ({ at }) => `\`${at}\` begins with a longitude; latitude comes first`,
   hint: ({ near }) => near,
 });
 

@@ -4,16 +4,16 @@ import { mistake } from "./mistake.ts";
 const plain =
   "A plan is plain YAML: `key: value` lines, indented with spaces. Until the text can be read, nothing is computed.";
 
-export const yamlColonInText = mistake<{ key: string; value: string }>({
+export const yamlColonInText = mistake<{ key: string; value: string; braces: boolean }>({
   code: "yaml-colon-in-text",
   level: "error",
   title: "text that holds `: ` is not in quotes",
   why: "In YAML a colon followed by a space ends a key, so the rest of the text would become another entry.",
-  cure: "Put the whole text in quotes.",
+  cure: "Put the whole text in quotes, or keys and their values in braces.",
   example: "title: ore freighter: day 2",
   sentence: () => "a second `: ` on one line",
-  label: () => "text with a colon and a space needs quotes",
-  hint: ({ key, value }) => `${key}: "${value}"`,
+  label: ({ braces }) => (braces ? "keys inside an entry need braces" : "text with a colon and a space needs quotes"),
+  hint: ({ key, value, braces }) => (braces ? `${key}: { ${value} }` : `${key}: "${value}"`),
 });
 
 export const commaInValue = mistake<{ text: string; fix: string }>({
@@ -36,6 +36,18 @@ export const yamlNoSpaceAfterColon = mistake<{ key: string; rest: string }>({
   example: "hits:\n  dawn:\n    at:7:00\n    for: 3 min\n    place: pier",
   sentence: ({ key }) => `no space after \`${key}:\``,
   hint: ({ key, rest }) => `${key}: ${rest}`,
+});
+
+export const yamlConflict = mistake<{ mark: string }>({
+  code: "yaml-conflict",
+  level: "error",
+  title: "a merge conflict that was not resolved",
+  why: "Git writes both versions into the file, between lines of `<<<<<<<`, `=======` and `>>>>>>>`.",
+  cure: "Keep one of the versions, and delete the lines with the marks.",
+  example:
+    'hits:\n<<<<<<< HEAD\n  dawn: { at: "07:00", for: 3 min, place: pier }\n=======\n  dawn: { at: "07:30", for: 3 min, place: pier }\n>>>>>>> desk',
+  sentence: ({ mark }) => `\`${mark}\` is a conflict mark of Git: two versions of these lines are in the file`,
+  hint: () => "keep one of the versions and delete the lines with the marks",
 });
 
 export const yamlNoSpaceAfterDash = mistake<{ rest: string }>({
@@ -266,7 +278,8 @@ export const planTooLarge = mistake<{ found: string }>({
   cure: "Split the plan into days.",
   example: "title: a whole book, pasted     # more than 256 KiB of it",
   sentence: ({ found }) => `the plan has ${found}`,
-  hint: () => "split it into one file a day",
+  hint: ({ found }) =>
+    found.endsWith("levels") ? "close brackets where they end, and keep entries flat" : "split it into one file a day",
 });
 
 export const fileMissing = mistake<{ name: string; near: readonly string[] }>({

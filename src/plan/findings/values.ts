@@ -89,7 +89,7 @@ export const versionUnknown = mistake<{ version: string }>({
   hint: () => "daywright: 1",
 });
 
-export const valueBad = mistake<{ text: string; what: string; example: string }>({
+export const valueBad = mistake<{ text: string; what: string; example: string | null }>({
   code: "value-bad",
   level: "error",
   title: "a value that cannot be read",

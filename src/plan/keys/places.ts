@@ -9,10 +9,10 @@ import { Fields, type Item, itemsOf, textOf, unique } from "../read/fields.ts";
 import type { Reading } from "../read/reading.ts";
 import { either, entry, flag, listOf, oneOrMany, pairOf, scalar, word } from "../shape/form.ts";
 import { amount, clock, date, number, text, who, zone } from "../shape/leaves.ts";
-import { signedDegrees } from "../shape/meant.ts";
 import { badDate } from "../values/date.ts";
+import { type Axis, LATITUDE, LONGITUDE, parseDegrees } from "../values/degrees.ts";
 import { parseEastWest } from "../values/eastWest.ts";
-import { type NumberRange, parseNumber, roadKm, speedKmh } from "../values/quantity.ts";
+import { type NumberRange, roadKm, speedKmh } from "../values/quantity.ts";
 
 const SIGNALS = ["good", "weak", "none"] as const;
 
@@ -25,6 +25,11 @@ const obstacleForm = entry(
   },
   {},
 );
+
+const degreesForm = scalar("degrees such as 46.81", ["number", "string"], {
+  pattern: "[0-9]",
+  examples: [46.81, "46°48'36\"N"],
+});
 
 const openSpan = pairOf('a pair of clock times such as ["05:30", "22:00"]', clock);
 
@@ -57,8 +62,8 @@ export const placeForm = entry(
   {
     name: [text, "the name as people say it", { example: "Freight pier" }],
     at: [
-      pairOf("[latitude, longitude] in degrees", number),
-      "latitude and longitude in degrees; north and east positive",
+      pairOf("[latitude, longitude] in degrees", degreesForm),
+      "latitude and longitude in degrees, north and east positive; or in degrees, minutes and seconds with N, S, E or W",
       { example: "[46.81, -90.82]" },
     ],
     zone: [zone, "its time zone", { byDefault: "the plan's", example: "America/Detroit" }],
@@ -139,14 +144,6 @@ export function readPlace(fields: PlaceFields, placeId: Id, zoneOfPlace: ZoneId)
   };
 }
 
-const LATITUDE: NumberRange = { what: "a latitude in degrees", least: -90, most: 90, example: "46.81" };
-const LONGITUDE: NumberRange = {
-  what: "a longitude in degrees, west negative",
-  least: -180,
-  most: 180,
-  example: "-90.82",
-};
-
 function coordinates(fields: PlaceFields): Coordinates | null {
   const [north, east] = itemsOf(fields.item("at"));
   if (north === undefined || east === undefined) return null;
@@ -158,17 +155,16 @@ function coordinates(fields: PlaceFields): Coordinates | null {
 
 /** Told as one mistake where the two, swapped, would be a place on the globe. */
 function refuseSwapped(fields: PlaceFields, first: string | null, second: string | null): boolean {
-  const [longitude, latitude] = [first, second].map((text) => parseNumber(text ?? "", LONGITUDE));
-  if (longitude?.ok !== true || latitude?.ok !== true) return false;
-  if (Math.abs(longitude.value) <= 90 || Math.abs(latitude.value) > 90) return false;
+  const readable = (said: string | null, axis: Axis): boolean => parseDegrees(said ?? "", axis).ok;
+  if (readable(first, LATITUDE) || !readable(first, LONGITUDE) || !readable(second, LATITUDE)) return false;
   const facts = { at: `[${first}, ${second}]`, near: `[${second}, ${first}]` };
   fields.reading.mistake(fields.at("at"), (c) => coordinatesSwapped.raise(facts, c));
   return true;
 }
 
-function degrees(fields: PlaceFields, item: Item, range: NumberRange): number | null {
+function degrees(fields: PlaceFields, item: Item, axis: Axis): number | null {
   const said = textOf(item);
-  return said === null ? null : fields.reading.take(item.path, parseNumber(said, range, signedDegrees));
+  return said === null ? null : fields.reading.take(item.path, parseDegrees(said, axis));
 }
 
 /** True bearings, as everywhere in a plan. */

@@ -4,23 +4,14 @@ import { CLAIMS, isRuleSet, WEEKS } from "../../hours/rules/index.ts";
 import { SPAN_KINDS } from "../../hours/rules/rule.ts";
 import { isoLocal } from "../../time/format.ts";
 import { type Instant, instant, type ZoneId } from "../../time/units.ts";
-import {
-  logBackwards,
-  logGap,
-  logNobody,
-  logNoDate,
-  logOverlap,
-  planEmpty,
-  planNotMap,
-  versionUnknown,
-} from "../findings.ts";
+import { logBackwards, logGap, logNobody, logNoDate, logOverlap, versionUnknown } from "../findings.ts";
 import { readRecordKeys } from "../keys/record.ts";
 import { parseInstant, parseZone } from "../read/clock.ts";
 import { Fields, type Item, itemsOf } from "../read/fields.ts";
 import { Reading } from "../read/reading.ts";
-import { kindOf } from "../shape/issues.ts";
 import { tellMisfits } from "../shapes.ts";
-import { type SourceText, sourceText } from "../text/source.ts";
+import { noMap } from "../text/noMap.ts";
+import { sourceText } from "../text/source.ts";
 import { child, type MapNode, type PlanNode, pointAt } from "../text/tree.ts";
 import { readYaml } from "../text/yaml.ts";
 import { mistaken, type Parsed } from "../values/parsed.ts";
@@ -66,13 +57,6 @@ export async function readLog(text: string, file: string | null): Promise<LogRea
     (a, b) => (a.span?.line ?? 0) - (b.span?.line ?? 0) || (a.span?.column ?? 0) - (b.span?.column ?? 0),
   );
   return { log: told.length > 0 ? null : log, findings: told };
-}
-
-function noMap(tree: PlanNode, source: SourceText): Finding {
-  const at = { span: source.span(tree.start, tree.end) };
-  return tree.kind === "scalar" && tree.value === null
-    ? planEmpty.raise({}, at)
-    : planNotMap.raise({ found: kindOf(tree) }, at);
 }
 
 type LogFields = Fields<(typeof logForm.keys)[number]>;

@@ -3,7 +3,7 @@ import type { Facts } from "../../findings/finding.ts";
 import { nearest } from "../../findings/nearest.ts";
 import { dateOfDay, dayNumber, dayOfDate } from "../../time/civil.ts";
 import { isoLocal } from "../../time/format.ts";
-import { isWinterAlone, zonesLike } from "../../time/suggest.ts";
+import { isWinterAlone, spokenZone, zonesLike } from "../../time/suggest.ts";
 import { type Instant, instant, type ZoneId } from "../../time/units.ts";
 import { resolveLocal } from "../../time/wall.ts";
 import { inTable, zone } from "../../time/zone.ts";
@@ -94,7 +94,8 @@ function clockZone({ text, clock }: WrittenTime, clocks: Clocks, local: ZoneId |
     case "named": {
       const label = clocks.labels.get(clock.name);
       if (label !== undefined) return parsed(label);
-      const words = [...clocks.labels.keys(), ...(local === null ? [] : ["local"])];
+      const words = new Map<string, ZoneId | null>(clocks.labels);
+      if (local !== null) words.set("local", null);
       return parseZone(clock.name, words, (near) => text.replace(clock.name, near));
     }
   }
@@ -118,15 +119,21 @@ function onClock({ text, minute }: WrittenTime, day: number, on: ZoneId): Parsed
   }
 }
 
-/** A zone of the tz database. `labels` are offered where the name is near to one; `whole` puts a name where it would stand. */
+/**
+ * A zone of the tz database. `labels` are offered where the name is near to one, but not for a spoken name of another zone:
+ * `PT` is no slip of `ET`. `whole` puts a name where it would stand.
+ */
 export function parseZone(
   text: string,
-  labels: readonly string[] = [],
+  labels: ReadonlyMap<string, ZoneId | null> = new Map(),
   whole: (near: string) => string = (near) => near,
 ): Parsed<ZoneId> {
   const found = isWinterAlone(text) ? null : zone(text);
   if (found !== null) return parsed(found);
-  const near = nearest(text, labels) ?? zonesLike(text)[0] ?? null;
-  const facts = { text, near: near === null ? null : whole(near), labels } satisfies Facts;
+  const spoken = spokenZone(text);
+  const same = [...labels].find(([, labelled]) => labelled === spoken)?.[0];
+  const near = spoken === null ? nearest(text, labels.keys()) : (same ?? spoken);
+  const meant = near ?? zonesLike(text)[0] ?? null;
+  const facts = { text, near: meant === null ? null : whole(meant), labels: [...labels.keys()] } satisfies Facts;
   return mistaken((c) => zoneUnknown.raise(facts, c));
 }

@@ -76,8 +76,12 @@ function repaired(id: string): string | null {
   return hasShape(joined) && joined.length <= MOST_LETTERS && joined !== id ? joined : null;
 }
 
+/** Nobody types a longer list of ids. */
+const LONGEST_LIST = 500;
+
 /** `wren and ilse` as `[wren, ilse]`, where each is known. */
 function severalOf(text: string, known: ReadonlySet<string>): string | null {
+  if (text.length > LONGEST_LIST) return null;
   const parts = text.split(/\s*[,;&/+]\s*|\s+(?:and\s+)?/);
   return parts.length > 1 && parts.every((part) => known.has(part)) ? `[${parts.join(", ")}]` : null;
 }

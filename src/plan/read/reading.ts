@@ -1,6 +1,9 @@
 /** What the readers of all sections share while one plan is read: its tree, clocks, ids and the mistakes found so far. */
 import type { Finding, PlanPath } from "../../findings/finding.ts";
+import { cityText, offsetText, signed } from "../../time/format.ts";
 import type { Instant, ZoneId } from "../../time/units.ts";
+import { offsetMinutes } from "../../time/zone.ts";
+import { offsetDoubtful } from "../findings.ts";
 import type { Id } from "../plan.ts";
 import type { Form } from "../shape/form.ts";
 import type { Spot } from "../shape/issues.ts";
@@ -78,10 +81,27 @@ export class Reading {
     return text === null ? null : this.take(path, parseClock(text, overnight ? 1 : 0));
   }
 
+  /** Warns of an offset that no clock of the plan has at that time; UTC is always meant. */
+  private checkOffset(text: string, path: PlanPath, local: ZoneId | null): void {
+    const time = parseTime(text);
+    if (this.clocks === null || !time.ok || time.value.clock.kind !== "offset") return;
+    const { minutes } = time.value.clock;
+    const at = parseInstant(text, this.clocks, local, BEFORE_THE_DAY);
+    if (minutes === 0 || !at.ok) return;
+    const { desk, labels } = this.clocks;
+    const zones = new Set([...(local === null ? [] : [local]), ...this.placeZones.values(), ...labels.values(), desk]);
+    if (this.zone !== null) zones.add(this.zone);
+    if ([...zones].some((zone) => offsetMinutes(zone, at.value) === minutes)) return;
+    const clocks = [...zones].map((zone) => `${cityText(zone)} is at ${offsetText(zone, at.value)}`);
+    const facts = { text, offset: `UTC${signed(minutes)}`, clocks };
+    this.mistake(path, (c) => offsetDoubtful.raise(facts, c));
+  }
+
   /** The instant that a text at `path` names. `place` is where it happens, for `local`. */
   instant(text: string, path: PlanPath, place: Id | null): Instant | null {
     const local = place === null ? null : (this.placeZones.get(place) ?? null);
     if (this.clocks !== null && (place === null || local !== null)) {
+      this.checkOffset(text, path, local);
       const reach = path[0] === "history" || path.at(-1) === "since" ? BEFORE_THE_DAY : OF_THE_DAY;
       return this.take(path, parseInstant(text, this.clocks, local, reach));
     }

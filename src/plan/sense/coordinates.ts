@@ -5,7 +5,7 @@
 import { MINUTES_A_DAY } from "../../time/civil.ts";
 import { startOnClock } from "../../time/wall.ts";
 import { offsetMinutes } from "../../time/zone.ts";
-import { coordinatesDoubtful } from "../findings.ts";
+import { coordinatesDoubtful, zoneDoubtful } from "../findings.ts";
 import type { Coordinates, Id, Place, Road } from "../plan.ts";
 import type { Body } from "../read/body.ts";
 import type { Reading } from "../read/reading.ts";
@@ -48,19 +48,22 @@ class Doubts {
   }
 
   of(places: Places, place: Place, at: Coordinates): readonly string[] {
-    return [...this.zoneDoubt(place, at), ...this.roads.flatMap((road) => roadDoubt(places, place, at, road))];
+    return [...this.clockDoubt(place, at), ...this.roads.flatMap((road) => roadDoubt(places, place, at, road))];
   }
 
   /** The places that a road can be held against: those that their own clock does not contradict. */
   trusted(places: Places): Places {
-    return new Map(
-      [...places].filter(([, place]) => place.at !== null && this.zoneDoubt(place, place.at).length === 0),
-    );
+    return new Map([...places].filter(([, place]) => place.at !== null && !this.zoneDoubt(place)));
   }
 
-  private zoneDoubt(place: Place, at: Coordinates): readonly string[] {
+  /** Whether a place cannot be where it is said to be on its clock. */
+  zoneDoubt(place: Place): boolean {
+    return place.at !== null && this.clockDoubt(place, place.at).length > 0;
+  }
+
+  private clockDoubt(place: Place, at: Coordinates): readonly string[] {
     // UTC and the bases of Antarctica keep a clock for other reasons than the sun's.
-    if (!place.zone.includes("/") || /^(?:Etc|Antarctica)\//.test(place.zone)) return [];
+    if (/^(?:(?:Etc|Antarctica)\/|(?:UTC|UCT|GMT|GMT[-+]?0|Greenwich|Universal|Zulu)$)/.test(place.zone)) return [];
     const off = Math.abs(((at.longitude - this.noon(place) / 4 + 540) % 360) - 180);
     return off > MOST_DEGREES_OFF ? [`its clock, ${place.zone}, is that of another part of the world`] : [];
   }
@@ -115,7 +118,8 @@ function doubtfulOf(places: Places, doubts: Doubts): readonly Doubtful[] {
 export function checkCoordinates(reading: Reading, { places, roads }: Body): void {
   if (reading.clocks === null) return;
   const doubts = new Doubts(reading.clocks.date, roads);
-  let left: Places = places;
+  const zoned = wrongZone(reading, places, doubts);
+  let left: Places = zoned;
   for (;;) {
     const [worst, ...others] = doubtfulOf(left, doubts).toSorted((a, b) => rank(b) - rank(a));
     if (worst === undefined) return;
@@ -128,6 +132,24 @@ export function checkCoordinates(reading: Reading, { places, roads }: Body): voi
     const facts = { place: place.id, at: pair(at), why: worst.doubts[0] ?? "", near: nearOf(worst, alike) };
     reading.mistake([...place.path, "at"], (c) => coordinatesDoubtful.raise(facts, c));
   }
+}
+
+/**
+ * The plan's zone where it contradicts every place that has it, two at least: told once, at the zone, and these places are
+ * doubted no more. Returns the places that are left to doubt.
+ */
+function wrongZone(reading: Reading, places: Places, doubts: Doubts): Places {
+  const { zone } = reading;
+  const stated = reading.root.entries.get("places")?.value;
+  const own = (id: Id): boolean => {
+    const entry = stated?.kind === "map" ? stated.entries.get(id)?.value : undefined;
+    return entry?.kind === "map" && entry.entries.has("zone");
+  };
+  const held = [...places.values()].filter((place) => place.at !== null && !own(place.id));
+  if (zone === null || held.length < 2 || !held.every((place) => doubts.zoneDoubt(place))) return places;
+  const facts = { zone, places: held.map(({ id }) => id) };
+  reading.mistake(["zone"], (c) => zoneDoubtful.raise(facts, c));
+  return new Map([...places].filter(([, place]) => !held.includes(place)));
 }
 
 /** Where the slip of another place would explain as much, both are offered. */

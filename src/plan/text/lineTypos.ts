@@ -72,7 +72,12 @@ function colonInText(source: SourceText, line: Line): Finding | null {
   if (match === null) return null;
   const [whole, indent = "", key = "", value = ""] = match;
   const at = line.start + indent.length + whole.slice(indent.length).indexOf(value, key.length + 1);
-  return yamlColonInText.raise({ key, value: value.trim() }, { span: source.span(at, at + value.trimEnd().length) });
+  const inner = /^([A-Za-z][\w-]*): \S/.exec(value)?.[1];
+  const braces = inner !== undefined && isKey(inner);
+  return yamlColonInText.raise(
+    { key, value: value.trim(), braces },
+    { span: source.span(at, at + value.trimEnd().length) },
+  );
 }
 
 /** Signs that look like those of YAML and are none. Text in straight quotes may hold them. */

@@ -5,10 +5,11 @@
  * The policy is checked before and after the parser, because it keeps a value even where it found errors, and because
  * its own check for repeated keys takes time with the square of their number.
  */
-import { parseDocument } from "yaml";
+import { Composer, type CST, type Document, Lexer, Parser, YAMLParseError } from "yaml";
 import type { Finding } from "../../findings/finding.ts";
-import { planTooLarge, yamlDirective } from "../findings.ts";
+import { planTooLarge, yamlConflict, yamlDirective } from "../findings.ts";
 import { controlsIn } from "./controls.ts";
+import { needsDashes, withDashSpaces } from "./dashes.ts";
 import { toldPlainly } from "./explainYamlErrors.ts";
 import { growTree } from "./planTree.ts";
 import type { SourceText } from "./source.ts";
@@ -22,8 +23,13 @@ export interface YamlReading {
   readonly findings: readonly Finding[];
 }
 
-/** How every plan text is parsed, here and where it is edited. */
-export const YAML_OPTIONS = {
+/**
+ * Open collections while a text is parsed. A plan of 32 levels, the most that is read, has far fewer; the composer calls
+ * itself for each level, and thousands of them end the process.
+ */
+const MOST_OPEN = 200;
+
+const YAML_OPTIONS = {
   schema: "core",
   stringKeys: true,
   uniqueKeys: false,
@@ -35,10 +41,50 @@ export const YAML_OPTIONS = {
 export function readYaml(source: SourceText): YamlReading {
   const refused = tooLarge(source) ?? [...controlsIn(source), ...directives(source)];
   if (refused.length > 0) return { tree: null, findings: refused };
-  const doc = parseDocument(source.text, YAML_OPTIONS);
+  const conflicts = conflictMarks(source);
+  if (conflicts.length > 0) return { tree: null, findings: conflicts };
+  const plain = parsedTree(source);
+  const mended = needsDashes(plain) ? withDashSpaces(source) : null;
+  if (mended === null) return plain;
+  const again = parsedTree(mended.source);
+  return { tree: again.tree, findings: [...mended.findings, ...again.findings] };
+}
+
+function parsedTree(source: SourceText): YamlReading {
+  const { doc, tooDeepAt } = documentOf(source.text);
+  if (tooDeepAt !== null) {
+    const span = source.span(tooDeepAt, tooDeepAt);
+    return { tree: null, findings: [planTooLarge.raise({ found: "more than 32 levels" }, { span })] };
+  }
+  if (doc === null) return { tree: null, findings: [] };
   const broken = toldPlainly(source, doc.errors);
   if (broken.length > 0) return { tree: null, findings: broken };
   return growTree(source, doc.contents);
+}
+
+/** As the library's own `parseDocument`, but text that nests too deep is left before it is composed. */
+function documentOf(text: string): { readonly doc: Document.Parsed | null; readonly tooDeepAt: number | null } {
+  const parser = new Parser();
+  let tooDeepAt: number | null = null;
+  function* tokens(): Generator<CST.Token> {
+    for (const lexeme of new Lexer().lex(text)) {
+      yield* parser.next(lexeme);
+      if (parser.stack.length <= MOST_OPEN) continue;
+      tooDeepAt = parser.offset;
+      return;
+    }
+    yield* parser.end();
+  }
+  let doc: Document.Parsed | null = null;
+  for (const one of new Composer(YAML_OPTIONS).compose(tokens(), true, text.length)) {
+    if (doc === null) doc = one;
+    else {
+      const [start, end] = one.range;
+      doc.errors.push(new YAMLParseError([start, end], "MULTIPLE_DOCS", "several documents"));
+      break;
+    }
+  }
+  return { doc, tooDeepAt };
 }
 
 function tooLarge(source: SourceText): readonly Finding[] | null {
@@ -60,6 +106,15 @@ function utf8Length(text: string): number {
     if (unit >= 0x80) bytes += unit >= 0x800 && !(unit >= 0xd800 && unit < 0xe000) ? 2 : 1;
   }
   return bytes;
+}
+
+/** The beginnings of the conflicts that Git left, or the first mark where a beginning is gone. */
+function conflictMarks(source: SourceText): readonly Finding[] {
+  const marks = [...source.text.matchAll(/^(?:<{7}|\|{7}|>{7})(?: [^\r\n]*)?$|^={7}$/gm)];
+  const begins = marks.filter(([mark]) => mark.startsWith("<"));
+  return (begins.length > 0 ? begins : marks.slice(0, 1)).map(({ 0: mark, index }) =>
+    yamlConflict.raise({ mark: mark.slice(0, 7) }, { span: source.span(index, index + mark.length) }),
+  );
 }
 
 function directives(source: SourceText): readonly Finding[] {

@@ -93,7 +93,7 @@ export const gigahertz = quantity("a frequency", "11.95 GHz", units({ GHz: 1, MH
 /** Shares, 0 to 1. */
 export const share = quantity("a share", "80%", units({ "%": 0.01 }), { most: 1 });
 
-const NUMBER_THEN_UNIT = /^([-+−]?\d{1,9}(?:\.\d{1,9})?)\s?([^\s\d.][^\s]{0,9})?$/u;
+const NUMBER_THEN_UNIT = /^([-+−]?\d{1,9}(?:\.\d{1,20})?)\s?([^\s\d.][^\s]{0,9})?$/u;
 
 /** The value in the quantity's own unit. */
 export function parseQuantity(text: string, kind: Quantity): Parsed<number> {
@@ -150,7 +150,7 @@ function caseless(list: ReadonlyMap<string, Unit>, name: string): Unit | undefin
   return undefined;
 }
 
-const PLAIN_NUMBER = /^[-+]?\d{1,12}(?:\.\d{1,12})?$/;
+const PLAIN_NUMBER = /^[-+]?\d{1,12}(?:\.\d{1,20})?$/;
 
 export interface NumberRange {
   readonly what: string;

@@ -17,18 +17,25 @@ const ODD_SIGNS: readonly { readonly sign: RegExp; readonly name: string; readon
   { sign: /(?<=^\s*|[\s[{,])[\u00ab\u2018\u201a\u201c-\u201f]/, name: "a curly quote", plain: "a straight quote" },
 ];
 
+/** Nobody types a longer line. */
+const LONGEST_LINE = 1000;
+
 /** The first of them in a text of one line. */
 export const oddSignIn = (text: string): ((typeof ODD_SIGNS)[number] & { readonly at: number }) | null => {
   for (const odd of ODD_SIGNS) {
-    const at = text.search(odd.sign);
+    const at = text.slice(0, LONGEST_LINE).search(odd.sign);
     if (at >= 0) return { ...odd, at };
   }
   return null;
 };
 
+/** What was meant is looked for in no longer text: patterns may take time with the square of its length. */
+const LONGEST_MEANT = 200;
+
 /** The text as a keyboard would have it. */
 export const plainSigns = (text: string): string =>
   text
+    .slice(0, LONGEST_MEANT)
     .replace(DASHES, "-")
     .replace(CURLY_DOUBLE, '"')
     .replace(CURLY_SINGLE, "'")

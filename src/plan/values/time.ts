@@ -50,7 +50,7 @@ export function parseTime(text: string): Parsed<WrittenTime> {
   const moved = DAYS.exec(rest);
   if (moved !== null && date !== null) return bad(text);
   const clock = clockName(moved === null ? rest : rest.replace(moved[0], " "), date !== null);
-  if (clock === null) return bad(text);
+  if (clock === null || (clock.kind === "named" && DAY_WORDS.has(clock.name.toLowerCase()))) return bad(text);
   const days = moved === null ? 0 : Number(`${moved[1]}${moved[2]}`);
   return parsed({ text: plain, date: date?.[1] ?? null, days, minute, clock });
 }
@@ -84,13 +84,23 @@ const bad = (text: string): Parsed<never> => mistaken((c) => timeBad.raise({ tex
 function timeMeant(text: string): string | null {
   const plain = plainWord(text).replace(/^(\d{4}-\d{1,2}-\d{1,2})[T ]\s*/i, "$1T");
   const [date = "", clock = plain] = plain.includes("T") && /^\d{4}-/.test(plain) ? plain.split("T") : [];
-  const time = spoken(clock) ?? counted(clock);
+  const said = clock.replace(/[A-Za-z]+/g, (word) => DAY_WORDS.get(word.toLowerCase()) ?? word).trim();
+  const time = spoken(said) ?? counted(said);
   if (time === null) return null;
   const day = date === "" ? null : datesLike(date)[0];
   if (day === undefined) return null;
   const made = `${day === null ? "" : `${day}T`}${time}`;
   return parseTime(made).ok ? `"${made}"` : null;
 }
+
+/** Days as people call them, and as a plan does. */
+const DAY_WORDS = new Map([
+  ["today", ""],
+  ["tomorrow", "+1d"],
+  ["tmrw", "+1d"],
+  ["overmorrow", "+2d"],
+  ["yesterday", "-1d"],
+]);
 
 const SPOKEN = new Map([
   ["noon", "12:00"],

@@ -41,9 +41,12 @@ function excerpt(span: Span, label: string | null, tone: Tone, style: TextStyle)
   ];
 }
 
-/** On a terminal, the part of a long line that has the spot, with where the spot then is; elsewhere the whole line. */
+/** In a pipe or a file lines are whole; but nobody reads, or types, a longer one. */
+const LONGEST_EXCERPT = 400;
+
+/** The part of a line too long for the terminal, or for anybody, that has the spot, with where the spot then is. */
 function clipped(text: string, from: number, style: TextStyle): readonly [string, number] {
-  const room = style.width === null ? text.length : Math.max(20, style.width - INDENT.length - 2);
+  const room = style.width === null ? LONGEST_EXCERPT : Math.max(20, style.width - INDENT.length - 2);
   if (text.length <= room) return [text, from];
   const first = from < room / 2 ? 0 : Math.min(from - Math.floor(room / 4), text.length - room);
   const part = `${first > 0 ? "…" : ""}${text.slice(first, first + room)}${first + room < text.length ? "…" : ""}`;

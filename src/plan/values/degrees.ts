@@ -1,0 +1,63 @@
+/** Latitudes and longitudes: degrees with decimals, or degrees, minutes and seconds with the side they are on. */
+import { rangeWrong, valueBad } from "../findings.ts";
+import { signedDegrees } from "../shape/meant.ts";
+import { LONGEST_VALUE, mistaken, type Parsed, parsed } from "./parsed.ts";
+import { type NumberRange, parseNumber } from "./quantity.ts";
+import { plainWord } from "./signs.ts";
+
+export interface Axis {
+  readonly range: NumberRange;
+  /** The sides: positive, negative. */
+  readonly sides: readonly [string, string];
+}
+
+export const LATITUDE: Axis = {
+  range: { what: "a latitude in degrees", least: -90, most: 90, example: "46.81" },
+  sides: ["N", "S"],
+};
+export const LONGITUDE: Axis = {
+  range: { what: "a longitude in degrees, west negative", least: -180, most: 180, example: "-90.82" },
+  sides: ["E", "W"],
+};
+
+const SIDE = "([NSEW])?";
+/** `40°26'46"N`, `N 40 26.77`, `40d26m46sN`, `40:26:46 N`: parts by their signs, by blanks or by colons. */
+const PARTS = new RegExp(
+  `^${SIDE} ?([-+]?\\d{1,3}) ?(?:[°º˚d:]| )` +
+    ` ?(\\d{1,2}(?:\\.\\d{1,12})?)(?: ?['′’ʹm:]| )?` +
+    ` ?(?:(\\d{1,2}(?:\\.\\d{1,12})?) ?(?:["″”s]|''|′′)?)? ?${SIDE}$`,
+  "i",
+);
+
+/** Degrees, north and east positive. */
+export function parseDegrees(said: string, axis: Axis): Parsed<number> {
+  const { range, sides } = axis;
+  const text = said.trim().replace(/\s+/g, " ");
+  const parts = text.length > LONGEST_VALUE ? null : PARTS.exec(text);
+  if (parts === null) return decimal(said, axis);
+  const [, before, whole = "", minutes = "", seconds = "0", behind] = parts;
+  const side = (before ?? behind)?.toUpperCase() ?? null;
+  const size = Math.abs(Number(whole)) + Number(minutes) / 60 + Number(seconds) / 3600;
+  const twice = before !== undefined && behind !== undefined;
+  // Without a side the sign says it; with both, one of them is wrong. Minutes with a fraction have no seconds.
+  const fraction = minutes.includes(".") && parts[4] !== undefined;
+  if (Number(minutes) >= 60 || Number(seconds) >= 60 || twice || fraction || (side !== null && /^[-+]/.test(whole)))
+    return bad(said, axis, null);
+  if (side !== null && !sides.includes(side)) return bad(said, axis, null);
+  const degrees = Number((side === sides[1] || whole.startsWith("-") ? -size : size).toFixed(9));
+  if (degrees >= range.least && degrees <= range.most) return parsed(degrees);
+  const within = `${range.least} to ${range.most}`;
+  return mistaken((c) => rangeWrong.raise({ text: said, what: range.what, range: within }, c));
+}
+
+/** A number of degrees; only what can be read is offered in place of what cannot. */
+function decimal(said: string, axis: Axis): Parsed<number> {
+  const { range } = axis;
+  const number = parseNumber(said, range);
+  if (number.ok || Number.isFinite(Number(said))) return number;
+  const meant = signedDegrees(plainWord(said));
+  return bad(said, axis, parseNumber(meant, range).ok ? meant : null);
+}
+
+const bad = (text: string, { range }: Axis, example: string | null): Parsed<never> =>
+  mistaken((c) => valueBad.raise({ text, what: range.what, example }, c));

@@ -83,7 +83,7 @@ describe("a value of 60,000 signs", () => {
       ["a flag", smallest.replace("-90.82]", `-90.82], mains: ${long}`)],
       ["a word", smallest.replace("-90.82]", `-90.82], signal: ${long}`)],
       ["a zone", smallest.replace("America/Chicago", long)],
-      ["a key", `${smallest}{ ${long}: 1 }: 2`.replace(/\{ ("[^]*"): 1 \}: 2$/, "? $1\n: 2\n")],
+      ["a key", `${smallest}? ${long}\n: 2\n`],
     ] as const)
       expect([key, (await read(text)).length > 0]).toEqual([key, true]);
     expect(performance.now() - begin).toBeLessThan(6000);

@@ -47,7 +47,7 @@ export interface ReadOptions {
   readonly files?: PlanFiles;
   /** What the file holds now, if that is not the text: findings then mark lines that no file has. Null: no such file. */
   readonly disk?: string | null;
-  /** Leaves telephone numbers out of the title, which heads every report; false by default. */
+  /** Leaves out telephone numbers, addresses, bookings and what opens a door, of the plan and of what is found; false by default. */
   readonly redact?: boolean;
 }
 
@@ -81,16 +81,23 @@ export type PlanReading =
  * ```
  */
 export async function readPlan(text: string, { redact = false, ...options }: ReadOptions): Promise<PlanReading> {
+  const reading = await readWhole(text, options);
+  if (!redact) return reading;
+  const { redactedFinding, redactedPlan } = await import("./reports/shared/redact.ts");
+  const findings = reading.findings.map(redactedFinding);
+  if (!reading.ok) return { ...reading, plan: reading.plan === null ? null : redactedPlan(reading.plan), findings };
+  const plans = reading.plans.map(redactedPlan);
+  return { ...reading, plan: plans.at(-1) ?? redactedPlan(reading.plan), plans, findings };
+}
+
+async function readWhole(text: string, options: Omit<ReadOptions, "redact">): Promise<PlanReading> {
   const { readChain } = await import("./plan/index.ts");
   const { plans, plan, findings } = await readChain(text, options);
   if (plans === null || plan === null)
     return { ok: false, plan, findings: (await logFinding(text, options.file)) ?? findings };
   const mistakes = await acceptMistakesOf(plans);
   if (mistakes.length > 0) return { ok: false, plan, findings: [...findings, ...mistakes] };
-  if (!redact) return { ok: true, plan, plans, findings };
-  const { withoutContacts } = await import("./reports/shared/redact.ts");
-  const untitled = (one: Plan): Plan => (one.title === null ? one : { ...one, title: withoutContacts(one.title) });
-  return { ok: true, plan: untitled(plan), plans: plans.map(untitled), findings };
+  return { ok: true, plan, plans, findings };
 }
 
 /** Only a plan that accepts findings needs the catalogue, which is large. */

@@ -11,6 +11,7 @@ export { envelope, envelopes, findingJson } from "../reports/shared/envelope.ts"
 export { commandFailed, planUnreadable, wrongUsage } from "../reports/shared/findings.ts";
 export { redacting, toldOf } from "../reports/shared/findingView.ts";
 export { counts, isShown, worstFirst } from "../reports/shared/order.ts";
+export { redactedFinding, withoutContacts } from "../reports/shared/redact.ts";
 export { plainSay, sayOf } from "../reports/shared/wording.ts";
 
 /** What the envelope says of a plan. */

@@ -65,7 +65,7 @@ function lines(head: string, each: (plan: CheckedPlan) => string): Sink {
 async function planOf({ context, findings, exit, notJudged }: CheckOutcome): Promise<CheckedPlan> {
   const { findingJson } = await answerParts();
   const json = (finding: PlanOutcome["findings"][number]): Json => findingJson(finding, context.form);
-  return { file: context.file, ok: exit === EXIT.done, findings, notJudged, say: context.say, json };
+  return { file: context.head.file, ok: exit === EXIT.done, findings, notJudged, say: context.say, json };
 }
 
 function jsonSink(many: boolean): Sink {
@@ -112,7 +112,7 @@ function textSink(name: string, { io, options }: Invocation, many: boolean): Sin
   return {
     async piece({ context, report, exit }) {
       if (report === null) return { exit };
-      const heading = { kind: "heading", text: context.file ?? "standard input" } as const;
+      const heading = { kind: "heading", text: context.head.file ?? "standard input" } as const;
       const named = many ? { ...report, blocks: [heading, ...report.blocks] } : report;
       return { exit, text: form === undefined ? "" : await printed(io, options, form, named) };
     },

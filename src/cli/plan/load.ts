@@ -48,7 +48,7 @@ export async function loadPlan(invocation: Invocation, argument: string): Promis
 
 /** Opens a plan that was read, or refuses one that could not be. */
 export const loadSource = (invocation: Invocation, source: Source): Promise<LoadedPlan | LoadFailure> =>
-  source.ok ? loadText(invocation, source.file, source.text) : unreadable(source);
+  source.ok ? loadText(invocation, source.file, source.text) : unreadable(invocation, source);
 
 /** Opens a plan whose text is already read. `disk` is what its file holds; null where it is yet to be written. */
 export async function loadText(
@@ -61,14 +61,15 @@ export async function loadText(
   const edited =
     options.set.length === 0 ? text : await (await import("./edits.ts")).editedText(io, file, text, options.set);
   const reading = await readPlan(edited, { file, files: planFiles(io), disk, redact: options.redact });
-  if (!reading.ok) return refused(file, reading.findings);
+  const shown = await shownName(invocation, file);
+  if (!reading.ok) return refused(shown, reading.findings);
   const now = await nowFlag(invocation, reading.plan);
   const solved = await solveDay(reading, {
     now,
     unedited: now === null ? null : await unedited(invocation, file, text, disk),
     route: async (plan) => (await import("../io/routingEdge.ts")).askForPlan(io, plan),
   });
-  return solved.ok ? loaded(invocation, file, edited, solved) : refused(file, solved.findings, solved.plan);
+  return solved.ok ? loaded(invocation, file, edited, solved) : refused(shown, solved.findings, solved.plan);
 }
 
 /** The plan before the edit that is asked about: without `--set`, or as `--since` names it; null where nothing is edited. */
@@ -84,7 +85,8 @@ async function unedited(
     return before.ok ? before.plan : null;
   }
   if (invocation.options.set.length === 0) return null;
-  const reading = await readPlan(text, { file, files: planFiles(invocation.io), disk });
+  const { redact } = invocation.options;
+  const reading = await readPlan(text, { file, files: planFiles(invocation.io), disk, redact });
   return reading.ok ? reading.plan : null;
 }
 
@@ -95,7 +97,11 @@ async function nowFlag({ options }: Invocation, plan: Plan): Promise<Instant | n
   return instantFlag("--now", options.now, plan);
 }
 
-async function unreadable({ file, reason, near }: Extract<Source, { ok: false }>): Promise<LoadFailure> {
+async function unreadable(
+  invocation: Invocation,
+  { file: named, reason, near }: Extract<Source, { ok: false }>,
+): Promise<LoadFailure> {
+  const file = await shownName(invocation, named);
   const { planUnreadable } = await answers();
   return refused(file, [planUnreadable.raise({ file: file ?? "standard input", reason, near })]);
 }
@@ -111,8 +117,13 @@ export async function refused(
   return { ok: false, file, head: headOfText(file), say, form: formOfText(say, file), findings };
 }
 
+/** A file's name as it is printed. */
+async function shownName({ options }: Invocation, file: string | null): Promise<string | null> {
+  return file === null || !options.redact ? file : (await answers()).withoutContacts(file);
+}
+
 async function loaded(
-  { options }: Invocation,
+  invocation: Invocation,
   file: string | null,
   text: string,
   solved: SolvedDay,
@@ -121,9 +132,21 @@ async function loaded(
     answers(),
     import("./planFlags.ts"),
   ]);
+  const { options } = invocation;
   const { plan, day } = solved;
+  const shown = await shownName(invocation, file);
   const { clock, style } = await clockFlag(options.clock, plan.labels);
   personFlag(options.person, [...plan.crew.keys()], "this plan's crew");
   const say = sayOf(plan, { clock, ...(style === null ? {} : { style }) });
-  return { ok: true, file, text, head: headOf(plan, file), say, form: formOf(day, say, file), ...solved, clock, style };
+  return {
+    ok: true,
+    file,
+    text,
+    head: headOf(plan, shown),
+    say,
+    form: formOf(day, say, shown),
+    ...solved,
+    clock,
+    style,
+  };
 }

@@ -128,8 +128,15 @@ export const reportOptions = (loaded: LoadedPlan, { options }: Invocation): Repo
 });
 
 /** Judges an loaded plan; the reading's own warnings are among the findings. `--for` leaves out what is another's alone. */
-export const judgeLoaded = (loaded: LoadedPlan, { options }: Invocation, topics?: readonly Topic[]): Promise<Judged> =>
-  judge(loaded, { patience: options.patience, person: options.person, ...(topics === undefined ? {} : { topics }) });
+export async function judgeLoaded(
+  loaded: LoadedPlan,
+  { options }: Invocation,
+  topics?: readonly Topic[],
+): Promise<Judged> {
+  const { patience, person, redact } = options;
+  const judged = await judge(loaded, { patience, person, ...(topics === undefined ? {} : { topics }) });
+  return redact ? { ...judged, findings: judged.findings.map((await answerParts()).redactedFinding) } : judged;
+}
 
 export async function exitOf(findings: readonly Finding[], { options }: Invocation): Promise<ExitCode> {
   const { counts } = await answerParts();
@@ -167,7 +174,7 @@ async function wholeText(
   for (const { context, report, text } of answers) {
     if (text !== undefined) texts.push(text);
     if (report === null || form.takes !== "report") continue;
-    texts.push(await printed(io, options, form, answers.length > 1 ? named(report, context.file) : report));
+    texts.push(await printed(io, options, form, answers.length > 1 ? named(report, context.head.file) : report));
   }
   return texts.join(form.name === "csv" ? "\r\n" : "\n");
 }

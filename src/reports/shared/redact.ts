@@ -1,8 +1,129 @@
-/** What `--redact` takes out of a plan's free text, for every report alike. */
+/**
+ * `--redact` as one step: what it takes out of a plan before anything is computed, and out of what is found. Each report
+ * and each form is made from what is left. What a plan states stays stated, so that nothing else changes.
+ */
+import type { Finding, Span } from "../../findings/finding.ts";
+import type { Place, Plan } from "../../plan/plan.ts";
 
-/** Runs of digits that may be a telephone number, and mail addresses. */
-const NUMBER = /\+?\d(?:[\s().\-/]{0,2}\d){6,}/gu;
-const MAIL = /[^\s@<>]+@[^\s@<>]+/gu;
+/** What stands in place of what is left out. */
+const LEFT = "left out";
+const MARK = `[${LEFT}]`;
 
-/** The text without telephone numbers and mail addresses. */
-export const withoutContacts = (text: string): string => text.replace(MAIL, "[left out]").replace(NUMBER, "[left out]");
+/** A date or an instant, and a regulation by number and year: digits that are no telephone number. */
+const KEPT =
+  "(?<![\\p{N}])(?:19|20)\\d{2}-\\d{2}-\\d{2}(?:T\\d{2}:\\d{2}(?:Z|[+-]\\d{2}:\\d{2})?)?(?![\\p{N}])|(?<![\\p{N}/])\\d{1,4}/(?:19|20)\\d{2}(?![\\p{N}/])";
+/** Seven digits of any script or more, with up to three signs between two of them. */
+const NUMBER = "[+＋]?[(（]?\\p{N}(?:[\\s().,\\-/·‐-―−＋．－／（）]{0,3}\\p{N}){6,}";
+const DEGREES = "[-+−]?\\d{1,3}[.,]\\d{2,}\\s*°?\\s*[NSEWO]?";
+const POSITION = `${DEGREES}[\\s,;/]+${DEGREES}|\\d{1,3}\\s*°\\s*\\d{1,2}(?:[.,]\\d+)?\\s*['′’]\\s*(?:\\d{1,2}(?:[.,]\\d+)?\\s*["″”])?\\s*[NSEWO]?`;
+const MAIL = "[^\\s@<>]+[@＠][^\\s@<>]+";
+const LINK = "(?:https?|geo|tel|sip|mailto|sms):\\S+";
+
+const HIDDEN = new RegExp(`(${KEPT})|${LINK}|${MAIL}|${POSITION}|${NUMBER}`, "giu");
+/** What opens a door, to the end of its text. */
+const KEY = /(?<![\p{L}\p{N}])(?:pin|code|gate|door)(?![\p{L}\p{N}]).*$/isu;
+
+/** A sentence of ours about a plan, without numbers, positions, links and mail addresses. */
+export const withoutContacts = (text: string): string => text.replace(HIDDEN, (_, kept?: string) => kept ?? MARK);
+
+/** A plan's own words, without what opens a door either. */
+const free = (text: string): string => withoutContacts(text).replace(KEY, MARK);
+
+const freeOrNull = (text: string | null): string | null => (text === null ? null : free(text));
+/** A display name; null where nothing is left of it, so that the id stands for it. */
+const called = (text: string | null): string | null => {
+  const left = freeOrNull(text);
+  return left === null || left.replaceAll(MARK, "").trim() === "" ? null : left;
+};
+const hidden = (text: string | null): string | null => (text === null ? null : LEFT);
+
+const each = <K, V>(all: ReadonlyMap<K, V>, of: (one: V) => V): ReadonlyMap<K, V> =>
+  new Map([...all].map(([key, value]) => [key, of(value)]));
+
+const place = (own: Place): Place => ({
+  ...own,
+  name: called(own.name),
+  kind: freeOrNull(own.kind),
+  address: hidden(own.address),
+  parking: hidden(own.parking),
+  note: hidden(own.note),
+  hospital:
+    own.hospital === null
+      ? null
+      : { name: free(own.hospital.name), km: own.hospital.km, phone: hidden(own.hospital.phone), address: null },
+  rooms: own.rooms.map((room) => ({ ...room, booking: hidden(room.booking) })),
+});
+
+/** The plan, without what a redacted report leaves out; positions stay for the sun and the roads, and no report prints them. */
+export const redactedPlan = (plan: Plan): Plan => ({
+  ...plan,
+  file: plan.file === null ? null : withoutContacts(plan.file),
+  title: freeOrNull(plan.title),
+  crew: each(plan.crew, (one) => ({
+    ...one,
+    name: called(one.name),
+    phone: hidden(one.phone),
+    roles: one.roles.map(free),
+  })),
+  vehicles: each(plan.vehicles, (one) => ({ ...one, name: called(one.name), keys: hidden(one.keys) })),
+  places: each(plan.places, place),
+  hits: each(plan.hits, (one) => ({
+    ...one,
+    show: freeOrNull(one.show),
+    run: one.run === null ? null : { ...one.run, crosses: freeOrNull(one.run.crosses) },
+  })),
+  tasks: each(plan.tasks, (one) => ({ ...one, what: freeOrNull(one.what) })),
+  rides: each(plan.rides, (one) => ({ ...one, by: freeOrNull(one.by) })),
+  kit: each(plan.kit, (one) => ({ ...one, name: called(one.name) })),
+  paths: each(plan.paths, (one) => ({
+    ...one,
+    booking: hidden(one.booking),
+    phone: hidden(one.phone),
+    polarisation: freeOrNull(one.polarisation),
+  })),
+  lines: each(plan.lines, (one) => ({ ...one, number: hidden(one.number), spare: hidden(one.spare) })),
+  permits: each(plan.permits, (one) => ({
+    ...one,
+    what: freeOrNull(one.what),
+    holder: freeOrNull(one.holder),
+    number: hidden(one.number),
+  })),
+  accept: plan.accept.map((one) => ({ ...one, why: free(one.why) })),
+  source: {
+    locate(path) {
+      const span = plan.source.locate(path);
+      return span === null ? null : spanless(span);
+    },
+  },
+});
+
+/** A spot whose file's name is no number. */
+const spanless = (span: Span): Span => ({ ...span, file: withoutContacts(span.file) });
+
+/** A finding whose words, facts and file names are without numbers. */
+export const redactedFinding = (finding: Finding): Finding => ({
+  ...finding,
+  span: finding.span === null ? null : spanless(finding.span),
+  related: finding.related.map((one) => ({ span: spanless(one.span), label: withoutContacts(one.label) })),
+  accepted: finding.accepted === null ? null : free(finding.accepted),
+  facts: Object.fromEntries(
+    Object.entries(finding.facts).map(([key, fact]) => [key, typeof fact === "string" ? withoutContacts(fact) : fact]),
+  ),
+  sentence: (say) => withoutContacts(finding.sentence(say)),
+  label(say) {
+    const label = finding.label(say);
+    return label === null ? null : withoutContacts(label);
+  },
+  hint(say) {
+    const hint = finding.hint(say);
+    return hint === null ? null : withoutContacts(hint);
+  },
+  shared:
+    finding.shared === null
+      ? null
+      : (who, say) => {
+          const words = finding.shared?.(who, say) ?? { sentence: finding.sentence(say), hint: null };
+          const { sentence, hint } = words;
+          return { sentence: withoutContacts(sentence), hint: hint === null ? null : withoutContacts(hint) };
+        },
+});

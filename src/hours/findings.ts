@@ -333,17 +333,19 @@ export const wheelAwake = define<{
   limitMinutes: number;
   level: string | null;
   from: At;
+  assumed: boolean;
 }>({
   code: "awake-too-long-at-wheel",
   level: "warning",
-  title: "someone drives after being awake for long",
+  title: "driving after being awake too long",
   why: "After 17 hours awake people did as badly on a test as with 0.05 % alcohol in the blood, after 24 as with 0.10 % (n = 40; Williamson and Feyer 2000 found it between 16.9 and 19.7 hours). The house limit comes earlier: common practice, no source.",
   cure: "Let someone else drive, or sleep before the drive.",
   source: { title: "Dawson and Reid, Nature 388:235, 1997", clause: null },
   example: "rules: { wheelAwake: 3 h }     # wren drives at 12:00 and was up at four",
   sentence: (f, say) =>
-    `${say.name(f.who)} is at the wheel ${say.length(f.awakeMinutes)} after getting up; the house limit is ${say.length(f.limitMinutes)}${f.level === null ? "" : `, and tests put this at the level of ${f.level} blood alcohol`}`,
-  hint: (f, say) => `let someone else drive from ${say.time(f.from.at)} on`,
+    `${say.name(f.who)} is at the wheel ${say.length(f.awakeMinutes)} after getting up${f.assumed ? " (assumed: nothing states when)" : ""}; the house limit is ${say.length(f.limitMinutes)}${f.level === null ? "" : `, and tests put this at the level of ${f.level} blood alcohol`}`,
+  hint: (f, say) =>
+    `let someone else drive from ${say.time(f.from.at)} on${f.assumed ? `, or state when ${say.name(f.who)} slept: \`inBed\`` : ""}`,
 });
 
 export const nightDriving = define<{ who: string; from: At; to: At; minutes: number }>({

@@ -63,12 +63,17 @@ function restBefore({ call, previousRelease }: PersonDay, { spans }: Ledger): nu
 /** The totals that a day's own calls and releases give; a log has to infer them. */
 function ofTheDay(hours: PersonHours, person: PersonDay, ledger: Ledger, since: Instant): PersonHours {
   const today = person.spans.filter(({ to }) => to > since);
+  // What ran out on an earlier day allows nothing from the call on.
+  const first = person.call ?? since;
+  const clamped = (at: Instant | null): Instant | null => (at === null ? null : instant(Math.max(at, first)));
   const sum = (kinds: readonly string[]): number =>
     today.reduce((total, { from, to, is }) => total + (kinds.includes(is) ? to - from : 0), 0);
   return {
     ...hours,
     restBeforeMinutes: restBefore(person, ledger),
     restAtLeast: ledger.unknown.some(({ from, to }) => to > since && (person.call === null || from < person.call)),
+    drivingMustStopAt: clamped(hours.drivingMustStopAt),
+    houseDrivingStopsAt: clamped(hours.houseDrivingStopsAt),
     dutyMinutes: sum(["duty", "driving", "riding", "standby"]),
     drivingMinutes: sum(["driving"]),
   };
@@ -151,18 +156,21 @@ function cautions(day: Day, person: PersonDay, { fitness }: PersonResult): reado
   const [first] = fitness.wheel;
   if (first === undefined) return [];
   const found: Finding[] = [];
-  const { crashRatio, sleepMinutes, stated, up } = fitness;
-  if (sleepMinutes !== null && crashRatio !== null && crashRatio > 1) {
-    const facts = { who, sleepMinutes, stated, ratio: crashRatio, from: { at: first.from } };
-    found.push(sleepShort.raise(facts, { who, path, at: first.from }));
+  const { stated } = fitness;
+  for (const { sleepMinutes, crashRatio: ratio, from } of fitness.wheel) {
+    if (sleepMinutes === null || ratio === null || ratio <= 1) continue;
+    found.push(sleepShort.raise({ who, sleepMinutes, stated, ratio, from: { at: from } }, { who, path, at: from }));
+    break;
   }
   const limitMinutes = day.plan.rules.wheelAwake;
   const late = fitness.wheel.filter(({ awakeMinutes }) => awakeMinutes !== null && awakeMinutes > limitMinutes);
   const last = late.at(-1);
-  if (last !== undefined && last.awakeMinutes !== null && up !== null) {
-    const from = instant(Math.max(late[0]?.from ?? last.from, up + limitMinutes));
+  if (last !== undefined && last.awakeMinutes !== null) {
+    const begun = late[0] ?? last;
+    const from = instant(Math.max(begun.from, (begun.awakeSince ?? begun.from) + limitMinutes));
     const level = bloodAlcoholLevel(last.awakeMinutes);
-    const facts = { who, awakeMinutes: last.awakeMinutes, limitMinutes, level, from: { at: from } };
+    const assumed = fitness.upAssumed && begun.awakeSince === fitness.up;
+    const facts = { who, awakeMinutes: last.awakeMinutes, limitMinutes, level, from: { at: from }, assumed };
     found.push(wheelAwake.raise(facts, { who, path, at: from, shortMinutes: last.awakeMinutes - limitMinutes }));
   }
   const dark = fitness.wheel.filter(({ nightMinutes }) => nightMinutes > 0);

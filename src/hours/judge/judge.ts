@@ -5,6 +5,7 @@ import type { MaxContext } from "../count/context.ts";
 import type { Epoch, EpochInput } from "../count/countingPeriods.ts";
 import { type RestRun, readSpans } from "../count/reading.ts";
 import { epochsOf } from "../count/since.ts";
+import { dailyRests } from "../count/sinceDailyRest.ts";
 import type { Calendar, HoursRecord } from "../count/spans.ts";
 import { tallies, tallyOf } from "../count/tally.ts";
 import { type WeeklyRests, weeklyRests } from "../count/weekly.ts";
@@ -46,6 +47,8 @@ export interface Verdict {
   /** All rests of the record, for asking whether one is complete. */
   readonly rests: readonly RestRun[];
   readonly shifts: readonly Epoch[];
+  /** Daily rests that were too short and yet ended the count of driving. */
+  readonly shortRests: readonly RestRun[];
   /** Null where the rules ask for no make-up of weekly rests. */
   readonly weekly: WeeklyRests | null;
 }
@@ -135,6 +138,7 @@ export function judge(record: HoursRecord, rules: RuleSet, calendar: Calendar, o
       shiftFrom: null,
       rests: [],
       shifts: [],
+      shortRests: [],
       weekly: null,
     };
   }
@@ -173,6 +177,7 @@ export function judge(record: HoursRecord, rules: RuleSet, calendar: Calendar, o
     shiftFrom,
     rests,
     shifts: context.shifts,
+    shortRests: rules.shift?.kind === "dailyRest" ? dailyRests(context.input, rules.shift).short : [],
     weekly: context.weekly,
   };
 }

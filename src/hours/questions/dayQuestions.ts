@@ -4,14 +4,15 @@ import type { Finding } from "../../findings/finding.ts";
 import type { Vehicle } from "../../plan/plan.ts";
 import { lawOpen } from "../findings.ts";
 import type { PersonHours } from "../judge/person.ts";
-import { ALL_SETS, ruleSet } from "../rules/index.ts";
+import { ALL_SETS, declarationOf, ruleSet } from "../rules/index.ts";
 import { NO_OPTIONS } from "../rules/options.ts";
 import type { AskedVehicle } from "../rules/rule.ts";
 
-/** The vehicles that anyone drives on the day, in plan order. */
+/** The vehicles that anyone drives on the day, in the order of their first departures. */
 export function drivenVehicles(day: Day): readonly Vehicle[] {
-  const moved = new Set(day.moves.map(({ vehicle }) => vehicle));
-  return [...day.plan.vehicles.values()].filter(({ id }) => moved.has(id));
+  const moves = day.moves.toSorted((a, b) => a.leave - b.leave || (a.vehicle < b.vehicle ? -1 : 1));
+  const moved = [...new Set(moves.map(({ vehicle }) => vehicle))];
+  return moved.flatMap((id) => day.plan.vehicles.get(id) ?? []);
 }
 
 /** One a question: the first vehicle that gives reason to ask it. */
@@ -27,6 +28,26 @@ function ofVehicles(day: Day): readonly Finding[] {
     asked.add(reason.question);
     const facts = { who: first.id, question: reason.question, from: null, to: null };
     return [lawOpen.raise(facts, { path: first.path, source: { title, clause: reason.clause } })];
+  });
+}
+
+/** The zones of the places where a vehicle stops. */
+const zonesOf = ({ stops, plan }: Day, { id }: Vehicle): readonly string[] =>
+  stops.flatMap(({ vehicle, place }) => (vehicle === id ? [plan.places.get(place)?.zone ?? plan.zone] : []));
+
+/** Vehicles too light for a set at home that may be heavy enough abroad: one a set. */
+function abroad(day: Day): readonly Finding[] {
+  return ALL_SETS.flatMap((name) => {
+    const { abroad: rule, threshold, title } = declarationOf(name);
+    if (rule === undefined || threshold === null || day.plan.date < rule.from) return [];
+    const first = drivenVehicles(day).find((vehicle) => {
+      const { totalKg, rules } = askedOf(vehicle);
+      const zones = new Set(zonesOf(day, vehicle).filter((zone) => zone.startsWith(rule.zones)));
+      return totalKg > rule.overKg && totalKg < threshold.leastKg && !rules.includes(name) && zones.size > 1;
+    });
+    if (first === undefined) return [];
+    const facts = { who: first.id, question: rule.question, from: null, to: null };
+    return [lawOpen.raise(facts, { path: first.path, source: { title, clause: rule.clause } })];
   });
 }
 
@@ -64,6 +85,7 @@ function shortTurnaround(day: Day, { id, restBeforeMinutes }: PersonHours): read
 /** Everything that a day itself gives reason to ask, beside its people's records. */
 export const dayQuestions = (days: readonly Day[], day: Day, people: readonly PersonHours[]): readonly Finding[] => [
   ...ofVehicles(day),
+  ...abroad(day),
   ...movedTerminal(days, day, people),
   ...people.flatMap((person) => shortTurnaround(day, person)),
 ];

@@ -183,6 +183,14 @@ const byNight: Ask = ({ hours, spans, from, offset }, rules) => {
   return shift === undefined ? [] : [{ rules, question: night.question, during: shift }];
 };
 
+/** A daily rest that was too short, behind which driving is counted anew. */
+const shortRest: Ask = ({ hours, from }, rules) => {
+  const question = rules.asks.shortRest;
+  const rests = hours.verdicts.find((verdict) => verdict.rules.id === rules.id)?.shortRests ?? [];
+  const during = rests.find(({ to }) => to > from);
+  return question === undefined || during === undefined ? [] : [{ rules, question, during }];
+};
+
 export const ASKS: readonly Ask[] = [
   outside,
   wayToBed,
@@ -194,5 +202,6 @@ export const ASKS: readonly Ask[] = [
   claimed,
   kinds,
   byNight,
+  shortRest,
   weeklyRest,
 ];

@@ -30,6 +30,15 @@ export interface RuleSetDeclaration {
   readonly weeks: readonly string[];
   /** Whether it counts in days that begin at an hour the carrier names. */
   readonly carriersDays: boolean;
+  /** From when on it asks about lighter vehicles that cross a border; left out where it never does. */
+  readonly abroad?: {
+    readonly overKg: number;
+    readonly from: string;
+    /** How the zones of its countries begin: a change of zone inside them is a border. */
+    readonly zones: string;
+    readonly clause: string;
+    readonly question: string;
+  };
   /** Null where it knows no second driver. */
   readonly team: TeamRule | null;
   /** How it is paid, for labour law. */

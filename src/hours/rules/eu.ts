@@ -206,6 +206,15 @@ export const eu: RuleSetDeclaration = {
   source: "Regulation (EC) No 561/2006, consolidated CELEX 02006R0561-20200820",
   threshold: OVER_3500_KG,
   claims: CLAIMS,
+  // Regulation (EU) 2020/1054, Art 2(1)(aa).
+  abroad: {
+    overKg: 2500,
+    from: "2026-07-01",
+    zones: "Europe/",
+    clause: "Reg 561/2006 Art 2(1)(aa)",
+    question:
+      "over 2.5 t abroad: from 1 July 2026 on 561/2006 holds for international carriage of goods and cabotage: is this carriage for hire, or for the crew's own work (Art 3(ha))?",
+  },
   team: { clause: "Reg 561/2006 Art 4(o), 8(5)", together: "Reg 561/2006 Art 4(o)", aloneAtFirst: 60, berth: false },
   make(options) {
     const daily = dailyRest(options.drivers);
@@ -220,6 +229,8 @@ export const eu: RuleSetDeclaration = {
       conditions: euConditions(options),
       asks: {
         claimed: euAsks(options),
+        shortRest:
+          "this daily rest was not taken in full; the count of driving ends at a rest of 7 h or more (Commission decision of 7 June 2011), and begins anew: does enforcement count on from the last full rest?",
         vehicle: {
           clause: "Reg 561/2006 Art 2, 13(1)(h)",
           question:

@@ -218,6 +218,8 @@ export interface Questions {
   readonly personal?: string;
   /** About what it breaks, and would not if it were off duty. */
   readonly personalBreach?: string;
+  /** Where a daily rest was too short, and the count of driving ended with it. */
+  readonly shortRest?: string;
   /** About work by night: at least `least` minutes of a shift between these minutes of the clock. */
   readonly night?: {
     readonly fromMinute: number;

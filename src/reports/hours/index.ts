@@ -104,12 +104,27 @@ export function hoursBlocks(head: string, legend: string, rows: readonly HoursRo
     ...filled(breaches),
     ...bindingLines(rows),
     ...[...limits, wheel, alertness].flatMap(filled),
+    ...assumedLines(driving, words),
     ...(driving.length === 0 ? [] : FITNESS_SOURCES).map(
       (text): Block => ({ kind: "line", cells: [{ text, tone: "muted" }] }),
     ),
     deferralLine(),
   ];
 }
+
+/** Whose getting up is assumed, because a whole night off lies before it and nothing states more. */
+const assumedLines = (driving: ReturnType<typeof restedOf>, { clocks }: Words): readonly Block[] =>
+  driving
+    .filter(({ fitness }) => fitness.upAssumed)
+    .map(({ row, fitness: { up, slept } }) => ({
+      kind: "line",
+      cells: [
+        {
+          text: `${row.name}: taken to be up from ${clocks.weekday(up, slept).text} on, after a whole night off; \`up\` or \`inBed\` states it.`,
+          tone: "muted",
+        },
+      ],
+    }));
 
 const filled = (table: Table): readonly Block[] => (table.rows.length === 0 ? [] : [table]);
 

@@ -267,18 +267,20 @@ interface Spell {
 /** Sleep and hours awake of whoever drives; a view of its own, besides law. */
 export const WHEEL = columns<Spell>()({
   who: shown({ label: "Who", cell: ({ row, first }) => nameCell(row, first) }),
-  sleepMinutes: shown({
-    label: "Sleep",
-    figure: true,
-    cell: ({ fitness: { sleepMinutes: sleep, stated } }) =>
+  sleepMinutes: column({
+    label: "Sleep in 24 h",
+    kind: orNull(minutes),
+    value: ({ spell }) => spell.sleepMinutes,
+    cell: ({ fitness: { stated }, spell: { sleepMinutes: sleep } }) =>
       sleep === null
         ? { text: "not known", raw: null }
         : { text: `${stated ? "" : "about "}${lengthText(sleep)}`, raw: sleep },
   }),
-  crashRatio: shown({
+  crashRatio: column({
     label: "Crash rate",
-    figure: true,
-    cell: ({ fitness: { crashRatio: ratio } }, view) =>
+    kind: orNull(number),
+    value: ({ spell }) => spell.crashRatio,
+    cell: ({ spell: { crashRatio: ratio } }, view) =>
       ratio === null ? orNull(number).cell(null, view) : { text: `${ratio} x`, raw: ratio },
   }),
   from: column({ label: "Wheel from", kind: instant, value: ({ spell }) => ({ at: spell.from, place: spell.place }) }),
@@ -313,6 +315,7 @@ export const FITNESS = columns<Rested>()({
   sleepMinutes: kept(orNull(whole), ({ fitness }) => fitness.sleepMinutes),
   sleepStated: kept(flag, ({ fitness }) => fitness.stated),
   up: kept(orNull(instant), ({ fitness }) => moment(fitness.up, fitness.slept)),
+  upAssumed: kept(flag, ({ fitness }) => fitness.upAssumed),
   crashRatio: kept(orNull(number), ({ fitness }) => fitness.crashRatio),
   wheel: kept(list(WHEEL), ({ row }) => spellsOf(row)),
   curve: column({

@@ -123,6 +123,8 @@ describe("the JSON of `drives`", () => {
       "backMinutes",
       "km",
       "farthest",
+      "planned",
+      "plannedMinutes",
     ]);
   });
 

@@ -86,6 +86,7 @@ function tables(view: DayView, rows: DrivesRows, wanted: number | null): readonl
       "stayMinutes",
       "turnBack",
       "backMinutes",
+      ...(timely.some(({ plannedMinutes }) => plannedMinutes > 0) ? (["plannedMinutes"] as const) : []),
       "farthest",
       "basis",
     ],

@@ -155,6 +155,8 @@ export const GAPS = columns<GapPlace>()({
     cell: (gap) => flagCell(gap.farthest, gap.farthest ? "yes" : "–"),
     spare: 1,
   }),
+  planned: kept(list(key), (gap) => gap.planned),
+  plannedMinutes: column({ label: "Planned in it", kind: minutes, value: (gap) => gap.plannedMinutes, spare: 3 }),
 });
 
 export const HIT_CHANCES = columns<TargetChance, DayView>()({

@@ -1,14 +1,17 @@
 /**
  * Builds dist/: one CommonJS script of many parts, each set up when a command first asks for it, and a V8 code cache for
- * each usual command, made by running it once (`npm run build`; `--if-stale` builds only where a source is newer).
+ * each usual command, made by running it once (`npm run build`; `--if-stale` builds only if a source is newer; `--single` also makes one file of it all).
  *
  * Every file is written under another name and renamed, so that a program started meanwhile finds the old or the new one.
  */
 import { execFileSync } from "node:child_process";
 import { createHash } from "node:crypto";
-import { existsSync, mkdirSync, readdirSync, renameSync, rmSync, statSync, writeFileSync } from "node:fs";
+import { copyFileSync, existsSync, mkdirSync, readdirSync, renameSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { basename, join } from "node:path";
 import { fileURLToPath } from "node:url";
+import { buildLibrary, buildTypes } from "./buildLibrary.mjs";
+import { buildSingle } from "./buildSingle.mjs";
+import { writeNotices } from "./notices.mjs";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
 const dist = join(root, "dist");
@@ -26,8 +29,8 @@ const USUAL = [
   ["explain", "explain", "rest-too-short"],
 ];
 
-/** Packages that stay outside: the solver brings its own WebAssembly file and is loaded only by the exact search. */
-const OUTSIDE = ["highs"];
+/** The solver stays a file of its own beside its WebAssembly file, and is loaded only by the exact search. */
+const SOLVER = { "highs.cjs": "highs.js", "highs.wasm": "highs.wasm" };
 
 /** Parts in a file of their own, since they are large and a sound plan never needs them. */
 const APART = /^zod-/;
@@ -61,7 +64,7 @@ async function partsOf() {
     splitting: true,
     write: false,
     format: "esm",
-    external: OUTSIDE,
+    external: ["highs"],
     plugins: [noChildren],
     logLevel: "warning",
   });
@@ -87,6 +90,7 @@ const loaded = new Map();
 function part(name) {
   const known = loaded.get(name);
   if (known) return known.exports;
+  if (name === "highs") return require("./highs.cjs");
   if (!name.startsWith("./")) return require(name);
   const module = { exports: {} };
   loaded.set(name, module);
@@ -104,56 +108,14 @@ function warm(fresh, [name, ...command]) {
   execFileSync(process.execPath, [join(root, "bin", "warm.js"), fresh, target, ...command], { stdio: "ignore" });
 }
 
-/** The library as one module for programs of others; its parts are set up when they are first needed. */
-async function buildLibrary() {
-  const { build: bundleWith } = await import("esbuild");
-  const { outputFiles } = await bundleWith({
-    absWorkingDir: root,
-    entryPoints: [join("src", "index.ts")],
-    bundle: true,
-    write: false,
-    format: "esm",
-    platform: "node",
-    target: "node20",
-    minifySyntax: true,
-    legalComments: "none",
-    external: OUTSIDE,
-    // Packages written for CommonJS ask for Node's own modules by `require`.
-    banner: { js: 'import { createRequire } from "node:module";\nconst require = createRequire(import.meta.url);' },
-    logLevel: "warning",
-  });
-  const fresh = join(dist, `fresh-${process.pid}.js`);
-  writeFileSync(fresh, outputFiles[0].text);
-  renameSync(fresh, join(dist, "index.js"));
-}
-
-/** The library's types, one file for each source that its public face reaches (`npm run build`, not `--if-stale`). */
-export function buildTypes() {
-  const config = join(dist, `fresh-${process.pid}.json`);
-  const compilerOptions = {
-    noEmit: false,
-    declaration: true,
-    emitDeclarationOnly: true,
-    rootDir: "../src",
-    outDir: "types",
-    typeRoots: ["../node_modules/@types"],
-  };
-  rmSync(join(dist, "types"), { recursive: true, force: true });
-  writeFileSync(
-    config,
-    JSON.stringify({ extends: "../tsconfig.json", compilerOptions, include: [], files: ["../src/index.ts"] }),
-  );
-  try {
-    const tsc = join(root, "node_modules", "typescript", "bin", "tsc");
-    execFileSync(process.execPath, [tsc, "-p", config], { cwd: root, stdio: "inherit" });
-  } finally {
-    rmSync(config);
-  }
-}
-
 export async function build() {
   mkdirSync(dist, { recursive: true });
-  await buildLibrary();
+  for (const [name, from] of Object.entries(SOLVER)) {
+    const fresh = join(dist, `fresh-${process.pid}-${name}`);
+    copyFileSync(join(root, "node_modules", "highs", "build", from), fresh);
+    renameSync(fresh, join(dist, name));
+  }
+  await buildLibrary(root, dist);
   const parts = await partsOf();
   const apart = parts.filter(({ name }) => APART.test(name));
   for (const { name, code } of apart)
@@ -175,7 +137,9 @@ function settle(fresh, apart) {
   const made = new Set(readdirSync(dist).filter((name) => name.startsWith(fresh)));
   const kept = new Set([
     "index.js",
+    "single",
     "types",
+    ...Object.keys(SOLVER),
     ...apart,
     ...[...made].map((name) => name.replace(fresh, basename(bundle))),
   ]);
@@ -198,5 +162,10 @@ export function isStale() {
 if (process.argv[1] === fileURLToPath(import.meta.url)) {
   const always = !process.argv.includes("--if-stale");
   if (always || isStale()) await build();
-  if (always) buildTypes();
+  const single = process.argv.includes("--single");
+  if (always || single) {
+    buildTypes(root, dist);
+    await writeNotices(root, dist);
+  }
+  if (single) buildSingle(dist);
 }

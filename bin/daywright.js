@@ -11,13 +11,14 @@ const { join } = require("node:path");
 
 const bundle = join(__dirname, "..", "dist", "daywright.cjs");
 
-const start = () =>
-  require("./load.js")
-    .load(bundle, process.argv[2])
-    .exports.main(process.argv.slice(2))
-    .then((code) => {
-      process.exitCode = code;
-    });
+function start() {
+  const { exports: program, keep } = require("./load.js").load(bundle, process.argv[2]);
+  return program.main(process.argv.slice(2)).then((code) => {
+    process.exitCode = code;
+    // What went wrong has not touched all that the command usually does.
+    if (code === 0 || code === 1) keep();
+  });
+}
 
 if (existsSync(bundle)) start();
 else import("./build.mjs").then(({ build }) => build()).then(start);

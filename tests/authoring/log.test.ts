@@ -22,7 +22,7 @@ const logged = async (
 describe("log writes", () => {
   it.each([
     ["wren released 21:10", 'wren: { released: "21:10" }', "Wed 20 Jan, 21:10 New York (20:10 Chicago)"],
-    ["wren released 00:40 +1d", 'wren: { released: "00:40 +1d" }', "Thu 21 Jan, 00:40 +1 New York (23:40 Chicago)"],
+    ["wren released 00:40 +1d", 'wren: { released: "00:40 +1d" }', "21 Jan, Thu 00:40 New York (23:40 Chicago)"],
     ["wren call 05:10", 'wren: { call: "05:10" }', "Wed 20 Jan, 05:10 New York (04:10 Chicago)"],
     ["wren called 05:10", 'wren: { call: "05:10" }', "Wed 20 Jan, 05:10 New York (04:10 Chicago)"],
     ["ilse asleep 6 h", "ilse: { asleep: 6 h }"],
@@ -49,11 +49,11 @@ describe("log writes", () => {
     ["wagon engineHours 1203", "wagon: { engineHours: 1203 }"],
     ["camera in lodge", "camera: { in: lodge }"],
     ["wren up 03:10", 'wren: { up: "03:10" }', "Wed 20 Jan, 03:10 New York (02:10 Chicago)"],
-    ["wren inBed 22:40 -1d", 'wren: { inBed: "22:40 -1d" }', "Tue 19 Jan, 22:40 -1 New York (21:40 -1 Chicago)"],
+    ["wren inBed 22:40 -1d", 'wren: { inBed: "22:40 -1d" }', "19 Jan, Tue 22:40 New York (Tue 21:40 Chicago)"],
     [
       "wren inBed 22:40 -1d to 03:00",
       'wren: { inBed: [["22:40 -1d", "03:00"]] }',
-      "Tue 19 Jan, 22:40 -1 New York (21:40 -1 Chicago)",
+      "19 Jan, Tue 22:40 New York (Tue 21:40 Chicago)",
     ],
     ["ilse note slept badly: noise", 'ilse: { note: "slept badly: noise" }'],
     ["dawn note on", 'dawn: { note: "on" }'],
@@ -169,7 +169,7 @@ describe("log refuses, and leaves the file", () => {
     [
       "wren released 00:40",
       3,
-      "`wren released` at 00:40 New York (23:40 -1 Chicago) contradicts `wren call`, as planned, at 05:00 New York (04:00 Chicago)",
+      "`wren released` at 00:40 New York (Tue 23:40 Chicago) contradicts `wren call`, as planned, at 05:00 New York (04:00 Chicago)",
     ],
     ["dawn ended 06:58", 3, "`dawn ended` at 06:58 New York (05:58 Chicago) contradicts `dawn`, as planned, at 07:00"],
     ["wrne released 21:10", 2, "try: wren released 21:10"],

@@ -22,9 +22,9 @@ export const hours = planCommand({
 });
 
 async function ofLog({ log, say, shown }: LoadedLog, invocation: Invocation): Promise<Report> {
-  const [{ hoursLogReport, parseLogInstant }, { instant, isoLocal }] = await Promise.all([logs(), times()]);
+  const [{ hoursLogReport, readLogInstant }, { instant, isoLocal }] = await Promise.all([logs(), times()]);
   const asked = ownText(invocation, "at");
-  const at = asked === null ? null : parseLogInstant(asked, log.zone);
+  const at = asked === null ? null : readLogInstant(asked, log.zone, invocation.io.now());
   if (at !== null && !at.ok) {
     const mistake = at.mistake({});
     throw usage(`--at: ${mistake.sentence(say)}`, mistake.hint(say));

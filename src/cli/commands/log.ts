@@ -1,5 +1,5 @@
 /** `log PLAN [WORDS…]`: writes what really happened into the plan, or asks for it one by one. */
-import { authoring, type Edit, edits as editParts, type Plan, times as timeParts } from "../../index.ts";
+import { authoring, type Edit, edits as editParts, type Instant, type Plan, times as timeParts } from "../../index.ts";
 import { type CommandFile, type Invocation, ownFlag } from "../command.ts";
 import { EXIT, type ExitCode, usage } from "../exit.ts";
 import { readSource } from "../io/source.ts";
@@ -53,8 +53,9 @@ async function logOne(invocation: Invocation, argument: string, words: readonly 
   if (!source.ok) throw usage(`${argument}: ${source.reason}`, source.near.join(" or ") || null);
   const loaded = await loadSource(invocation, source);
   if (!loaded.ok) return refuse(invocation, loaded);
+  const said = await timesWritten(words, loaded.plan, io.now());
   const { record } = await authoring();
-  const recorded = record(loaded.plan, words, await momentOf(loaded.plan, io.now()));
+  const recorded = record(loaded.plan, said, await momentOf(loaded.plan, io.now()));
   if (recorded.ok && (await isMissing(loaded, source.text, recorded.edits)))
     throw usage(`nothing of \`${words.slice(0, -1).join(" ")}\` is logged in ${argument}`);
   if (!recorded.ok) return refuse(invocation, { ...loaded, ok: false, findings: [recorded.finding] }, EXIT.usage);
@@ -73,20 +74,38 @@ async function logOne(invocation: Invocation, argument: string, words: readonly 
   return EXIT.done;
 }
 
+/** An instant as `log` writes it: with its date and offset, on the plan's control room's clock. */
+async function written(at: Instant, { clock }: Plan): Promise<string> {
+  const { isoLocal } = await timeParts();
+  return isoLocal(at, clock);
+}
+
 /** The moment of logging as the plan writes it; null where the plan is of other days, which is then logged without one. */
-async function momentOf({ date, untilDays, clock }: Plan, milliseconds: number): Promise<string | null> {
-  const { dayNumber, instant, inTable, isoLocal, localDay } = await timeParts();
-  const now = instant(Math.floor(milliseconds / 60_000));
-  if (!inTable(now)) return null;
-  const days = localDay(now, clock) - dayNumber(date);
-  return days < -1 || days > untilDays + 2 ? null : isoLocal(now, clock);
+async function momentOf(plan: Plan, milliseconds: number): Promise<string | null> {
+  const { dayNumber, localDay, machineInstant } = await timeParts();
+  const now = machineInstant("now", milliseconds);
+  if (now === null) return null;
+  const days = localDay(now, plan.clock) - dayNumber(plan.date);
+  return days < -1 || days > plan.untilDays + 2 ? null : written(now, plan);
+}
+
+/** The words with `now` and epoch seconds, as scripts write times, in the plan's own form; a note keeps its words. */
+async function timesWritten(words: readonly string[], plan: Plan, milliseconds: number): Promise<readonly string[]> {
+  const { machineInstant } = await timeParts();
+  const last = words.at(-1) ?? "";
+  const at = words.length < 2 || words[1] === "note" ? null : machineInstant(last, milliseconds);
+  return at === null ? words : [...words.slice(0, -1), await written(at, plan)];
 }
 
 /** What was typed, and each time in it as the plan now reads it: on both clocks, with its date. */
 async function echo({ day, plan, say }: LoadedPlan, words: readonly string[], edits: readonly Edit[]): Promise<string> {
   const [{ loggedTime }, { localDay, shortDateOf }] = await Promise.all([authoring(), timeParts()]);
   const times = edits.flatMap(({ path, value }) => (value === null ? [] : (loggedTime(day, path) ?? [])));
-  const read = times.map(({ at, place }) => `${shortDateOf(localDay(at, plan.clock))}, ${say.time(at, place)}`);
+  const read = times.map(({ at, place }) => {
+    const [date, time] = [shortDateOf(localDay(at, plan.clock)), say.time(at, place)];
+    // A time of another day has its weekday already.
+    return `${time.startsWith(date.slice(0, 3)) ? date.slice(4) : date}, ${time}`;
+  });
   return [words.join(" "), ...read].join(" = ");
 }
 

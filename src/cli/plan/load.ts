@@ -91,10 +91,10 @@ async function unedited(
 }
 
 /** `--now`, as the plan writes times; null where it is not given. */
-async function nowFlag({ options }: Invocation, plan: Plan): Promise<Instant | null> {
+async function nowFlag({ io, options }: Invocation, plan: Plan): Promise<Instant | null> {
   if (options.now === null) return null;
   const { instantFlag } = await import("./planFlags.ts");
-  return instantFlag("--now", options.now, plan);
+  return instantFlag("--now", options.now, plan, io.now());
 }
 
 async function unreadable(

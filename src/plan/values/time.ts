@@ -28,22 +28,27 @@ export interface WrittenTime {
   readonly clock: ClockName;
 }
 
-const CLOCK = /^(\d{1,2}):(\d{2})(?::00)?|^(\d{2})(\d{2})(?![\d:])/;
+/** Seconds and their fractions are read and cut: the program counts whole minutes. */
+const CLOCK = /^(\d{1,2}):(\d{2})(?::([0-5]\d|60)(?:[.,]\d{1,9})?)?(?![\d:])|^(\d{2})(\d{2})(?![\d:])/;
+/** ISO 8601's basic form, behind a date only: `070000`. */
+const BASIC_CLOCK = /^(\d{2})(\d{2})(?:[0-5]\d|60)(?:[.,]\d{1,9})?(?![\d:])/;
 const DAYS = /(?:^|\s)([+-])(\d{1,2})\s?d(?=\s|$)/;
-const OFFSET = /^(UTC\s?)?([+-])(\d{2}):?(\d{2})$/i;
+const OFFSET = /^(UTC\s?)?([+-])(\d{2})(?::?(\d{2}))?$/i;
 /** `7:10 pm`: no clock is called so, and seven in the evening is not 07:10. */
 const HALF_DAY = /^\s*[ap]\.?m\b/i;
-const ISO_DATE = /^(\d{4}-\d{2}-\d{2})(?:[T ]|$)/;
+const ISO_DATE = /^(?:(\d{4}-\d{2}-\d{2})(?:[Tt ]|$)|(\d{4})(\d{2})(\d{2})[Tt])/;
 
 /** Reads any written time. */
 export function parseTime(text: string): Parsed<WrittenTime> {
   const plain = text.trim();
   if (plain.length > LONGEST_VALUE) return bad(text);
-  const date = ISO_DATE.exec(plain);
-  const afterDate = date === null ? plain : plain.slice(date[0].length);
-  if (date !== null && dayOfDate(date[1] ?? "") === null) return bad(text);
-  const time = CLOCK.exec(afterDate);
-  const minute = time === null ? null : minuteOf(time[1] ?? time[3] ?? "", time[2] ?? time[4] ?? "");
+  const dated = ISO_DATE.exec(plain);
+  const date = dated === null ? null : (dated[1] ?? dated.slice(2).join("-"));
+  const afterDate = dated === null ? plain : plain.slice(dated[0].length);
+  if (date !== null && dayOfDate(date) === null) return bad(text);
+  const time = CLOCK.exec(afterDate) ?? (date === null ? null : BASIC_CLOCK.exec(afterDate));
+  const [hours, minutes] = time?.slice(1).filter((part) => part !== undefined) ?? [];
+  const minute = hours === undefined || minutes === undefined ? null : minuteOf(hours, minutes);
   if (time === null || minute === null) return bad(text);
   const rest = afterDate.slice(time[0].length);
   if (HALF_DAY.test(rest)) return bad(text);
@@ -52,7 +57,7 @@ export function parseTime(text: string): Parsed<WrittenTime> {
   const clock = clockName(moved === null ? rest : rest.replace(moved[0], " "), date !== null);
   if (clock === null || (clock.kind === "named" && DAY_WORDS.has(clock.name.toLowerCase()))) return bad(text);
   const days = moved === null ? 0 : Number(`${moved[1]}${moved[2]}`);
-  return parsed({ text: plain, date: date?.[1] ?? null, days, minute, clock });
+  return parsed({ text: plain, date, days, minute, clock });
 }
 
 function minuteOf(hours: string, minutes: string): number | null {
@@ -69,7 +74,7 @@ function clockName(rest: string, dated: boolean): ClockName | null {
   if (/^(?:Z|UTC)$/i.test(name)) return { kind: "offset", minutes: 0 };
   const offset = OFFSET.exec(name);
   if (offset !== null) {
-    const [, utc, sign, hours, minutes] = offset;
+    const [, utc, sign, hours, minutes = "00"] = offset;
     const size = Number(hours) * 60 + Number(minutes);
     const known = (dated || utc !== undefined) && Number(minutes) < 60 && size <= 18 * 60;
     return known ? { kind: "offset", minutes: sign === "-" ? -size : size } : null;

@@ -4,8 +4,8 @@
  */
 import type { Id } from "../../plan/plan.ts";
 import { type Interval, instant } from "../../time/units.ts";
-import type { Build } from "../network/build.ts";
 import { AS_IT_WENT, type Conflict, type Edge, type Label, ORIGIN, type Rule } from "../network/network.ts";
+import type { Build } from "../network/nodes.ts";
 import type { Pin, Pins } from "./pins.ts";
 
 /** What gives way; edges by the names of their ends. */

@@ -12,8 +12,9 @@ import type { Pins } from "../facts/pins.ts";
 import * as say from "../findings/findings.ts";
 import type { Order } from "../order/order.ts";
 import { liveOf } from "../order/visits.ts";
-import { type Build, buildNetwork, type Entered, type Facts } from "./build.ts";
+import { buildNetwork, type Facts } from "./build.ts";
 import { type Conflict, feasible, ringOf, tightestConflict } from "./network.ts";
+import type { Build, Entered } from "./nodes.ts";
 import { type Timing, timeLegs } from "./timing.ts";
 
 type Candidate = { readonly kind: "ride" | "stop" | "activity"; readonly id: Id };

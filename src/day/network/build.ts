@@ -4,44 +4,15 @@
  * A run is: (walk-around, loading) departure, leg, arrival, park, set-up and dish-up, activities, strike, departure …
  * unload (post-trip). What is not `entered` is left out as if the plan did not have it; its stop is still visited.
  */
-import type { PlanPath } from "../../findings/finding.ts";
 import type { Id, Plan, Run, Stop } from "../../plan/plan.ts";
 import { type Fit, pinDown } from "../facts/fit.ts";
 import type { Pins } from "../facts/pins.ts";
 import type { Order, OrderedLeg, Visit } from "../order/order.ts";
 import { buildActivities } from "./buildActivities.ts";
-import { type Label, Network } from "./network.ts";
+import { Network } from "./network.ts";
+import { type Build, type Entered, label, nodeOf, type RunItem, rulePath } from "./nodes.ts";
 import { prepare } from "./prepare.ts";
 import { type Timing, timingOf } from "./timing.ts";
-
-/** What takes part: ids of activities, of stops whose own times count, of rides by others. */
-export interface Entered {
-  readonly activities: ReadonlySet<Id>;
-  readonly stops: ReadonlySet<Id>;
-  readonly rides: ReadonlySet<Id>;
-}
-
-/** One instant of a run, in run order. `fixed` marks those that end a stretch placed late. */
-export interface RunItem {
-  readonly node: number;
-  readonly fixed: boolean;
-  /** The stop it belongs to; a leg's halts belong to the stop it leaves from. */
-  readonly stop: number;
-  readonly departure: boolean;
-}
-
-export interface Build {
-  readonly order: Order;
-  readonly plan: Plan;
-  readonly timing: Timing;
-  readonly entered: Entered;
-  readonly network: Network;
-  readonly nodes: Map<string, number>;
-  /** By vehicle. */
-  readonly items: Map<Id, RunItem[]>;
-  /** Vehicles whose run a stop's `arriveBy` bounds. */
-  readonly bounded: Set<Id>;
-}
 
 /** What stands, and what gives way to it. */
 export interface Facts {
@@ -66,34 +37,6 @@ export function buildNetwork(order: Order, timing: Timing, entered: Entered, fac
   pinDown(build, facts.pins, facts.fit);
   return build;
 }
-
-/** The node of a named instant, made on first use. */
-export function nodeOf(build: Build, name: string): number {
-  const known = build.nodes.get(name);
-  if (known !== undefined) return known;
-  const made = build.network.node(name);
-  build.nodes.set(name, made);
-  return made;
-}
-
-export interface LabelParts {
-  readonly where?: PlanPath | null;
-  readonly place?: Id | null;
-  readonly vehicle?: Id | null;
-  readonly activity?: Id | null;
-}
-
-export const label = (name: string, parts: LabelParts = {}): Label => ({
-  name,
-  where: parts.where ?? null,
-  place: parts.place ?? null,
-  vehicle: parts.vehicle ?? null,
-  activity: parts.activity ?? null,
-});
-
-/** Where a house rule comes from: the plan's line where it states the rule, else null. */
-export const rulePath = (plan: Plan, rule: string): PlanPath | null =>
-  plan.rules.stated.has(rule) ? ["rules", rule] : null;
 
 function buildRide(build: Build, id: Id): void {
   const ride = build.plan.rides.get(id);

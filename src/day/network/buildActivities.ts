@@ -11,8 +11,8 @@ import {
   overlapsLawfully,
   shares,
 } from "../order/visits.ts";
-import { type Build, label, nodeOf, rulePath } from "./build.ts";
 import type { Rule } from "./network.ts";
+import { type Build, label, nodeOf, rulePath } from "./nodes.ts";
 import { preparationOf, startsWith } from "./prepare.ts";
 import { timingOf } from "./timing.ts";
 

@@ -6,8 +6,8 @@
 import type { Finding } from "../../findings/finding.ts";
 import type { Id } from "../../plan/plan.ts";
 import * as say from "../findings/findings.ts";
-import type { Build, RunItem } from "./build.ts";
 import { earliest, everything, fixedOnly, latest, lowerBounds, plannedBounds } from "./network.ts";
+import type { Build, RunItem } from "./nodes.ts";
 
 export interface Placed {
   readonly build: Build;

@@ -5,7 +5,7 @@
 import type { Id } from "../../plan/plan.ts";
 import { activityOf, type Visit } from "../order/order.ts";
 import { lastLive, livesOf } from "../order/visits.ts";
-import { type Build, label, nodeOf, rulePath } from "./build.ts";
+import { type Build, label, nodeOf, rulePath } from "./nodes.ts";
 
 type Add = (name: string, parts?: { fixed?: boolean; departure?: boolean }) => void;
 

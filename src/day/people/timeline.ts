@@ -4,7 +4,8 @@ import type { Id, SpanKind, Stop } from "../../plan/plan.ts";
 import { type Instant, instant, minutes } from "../../time/units.ts";
 import type { DayTerm, Move } from "../day.ts";
 import { type Fit, wentOtherwise } from "../facts/fit.ts";
-import { loadingMinutes, rulePath } from "../network/build.ts";
+import { loadingMinutes } from "../network/build.ts";
+import { rulePath } from "../network/nodes.ts";
 import type { Placed } from "../network/place.ts";
 import type { OrderedLeg, PersonOrder, Stay, Visit } from "../order/order.ts";
 

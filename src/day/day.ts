@@ -169,7 +169,7 @@ export interface ActivityTimes {
   readonly vehicle: Id | null;
   /** `fixed` at a stated time, `late` placed as late as possible, `early` as early as possible; `missed` has no instants. */
   readonly state: ActivityState;
-  /** From the line check on for the first hit of a visit; null for tasks and later hits. */
+  /** Before a visit's first hit, and before its first on another path; null for every other, and for tasks. */
   readonly lineCheck: Interval | null;
   readonly inPosition: Instant | null;
   readonly start: Instant | null;

@@ -23,7 +23,7 @@ import { activityTimesOf, movesOf, stopsOf } from "./network/assemble.ts";
 import { type Placed, place } from "./network/place.ts";
 import { statedWaits, waitsFor } from "./network/shelter.ts";
 import { weatherMatters } from "./network/timing.ts";
-import { whyCall, whyNode, whyRelease } from "./network/why.ts";
+import { tilesOfDuty, whyCall, whyNode, whyRelease } from "./network/why.ts";
 import { ringFinding } from "./order/cycleMessage.ts";
 import type { Order } from "./order/order.ts";
 import { settle } from "./order/resolveOrder.ts";
@@ -315,6 +315,10 @@ function instantsOf(placed: Placed, people: readonly PersonDay[]): ReadonlyMap<s
   for (const person of people) {
     if (person.call !== null) instants.set(`${person.id}.call`, person.call);
     if (person.release !== null) instants.set(`${person.id}.release`, person.release);
+    for (const [index, { call, release }] of person.duties.entries()) {
+      if (index > 0) instants.set(`${person.id}.call.${index + 1}`, call);
+      if (index < person.duties.length - 1) instants.set(`${person.id}.release.${index + 1}`, release);
+    }
   }
   for (const name of placed.build.nodes.keys()) {
     const at = instantOf(placed, name);
@@ -324,9 +328,14 @@ function instantsOf(placed: Placed, people: readonly PersonDay[]): ReadonlyMap<s
 }
 
 function whyOf(placed: Placed, results: ReadonlyMap<Id, PersonResult>, id: string): Why | null {
-  const [who, what] = [id.slice(0, id.lastIndexOf(".")), id.slice(id.lastIndexOf(".") + 1)];
-  const person = results.get(who);
-  if (person !== undefined && what === "call") return whyCall(placed, id, person.tiles);
-  if (person !== undefined && what === "release") return whyRelease(placed, id, person.tiles);
+  for (const [who, { tiles, day }] of results) {
+    if (!id.startsWith(`${who}.`)) continue;
+    const [what, number] = id.slice(who.length + 1).split(".");
+    if (what !== "call" && what !== "release") continue;
+    const count = number === undefined ? (what === "call" ? 1 : day.duties.length) : Number(number);
+    const mine = tilesOfDuty(tiles, day.duties[count - 1]);
+    const inside = mine ?? (number === undefined ? tiles : []);
+    return what === "call" ? whyCall(placed, id, inside) : whyRelease(placed, id, inside);
+  }
   return whyNode(placed, id);
 }

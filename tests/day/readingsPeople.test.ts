@@ -101,8 +101,8 @@ describe("two vehicles", () => {
   });
 
   it("a drive that brings someone to a firm hit is planned at bad, also where the other vehicle lists the hit", () => {
-    const leaves = { place: "home", leave: at("07:00") };
-    // home to pier: 30 min likely, 40 min bad; the line check at 07:40 needs ilse there
+    const leaves = { place: "home", leave: at("06:55") };
+    // home to pier: 30 min likely, 40 min bad, and 5 to park; the line check at 07:40 needs ilse there
     const into = (who: readonly string[], firm: boolean, stop: object = {}) => {
       const w = { aboard: ["wren", "ilse"], stops: [leaves, { place: "pier", ...stop }, "home"] };
       const d = both(w, truck, { hits: { dawn: HIT("08:00", { who, firm }) } });

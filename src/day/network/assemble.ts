@@ -8,8 +8,10 @@ import { instantOf } from "../people/timeline.ts";
 import type { Placed } from "./place.ts";
 import { timingOf } from "./timing.ts";
 
+/** Two stops at one place with no time between them are one visit: nobody drives. */
 export function movesOf(placed: Placed): readonly Move[] {
-  return placed.build.order.legs.map((leg) => moveOf(placed, leg)).sort((a, b) => a.leave - b.leave);
+  const moves = placed.build.order.legs.map((leg) => moveOf(placed, leg));
+  return moves.filter(({ from, to, leave, arrive }) => from !== to || arrive > leave).sort((a, b) => a.leave - b.leave);
 }
 
 /** A leg of a placed day has both its instants. */
@@ -100,7 +102,7 @@ export function stopsOf(placed: Placed): readonly StopTimes[] {
         vehicle: run.vehicle,
         place: stop.place,
         arrive: index === 0 ? null : instantOf(placed, `${stop.id}.arrive`),
-        parked: activities.length === 0 ? null : instantOf(placed, `${stop.id}.parked`),
+        parked: visit !== undefined && activities.length === 0 ? null : instantOf(placed, `${stop.id}.parked`),
         leave: instantOf(placed, `${stop.id}.leave`),
         activities,
         terms: stopTerms(placed, stop.id, stop.place, run.vehicle),

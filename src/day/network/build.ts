@@ -7,7 +7,7 @@
 import type { Id, Plan, Run, Stop } from "../../plan/plan.ts";
 import { type Fit, pinDown } from "../facts/fit.ts";
 import type { Pins } from "../facts/pins.ts";
-import type { Order, OrderedLeg, Visit } from "../order/order.ts";
+import { bringsAnyTo, type Order, type OrderedLeg, standdownBefore, type Visit } from "../order/order.ts";
 import { buildActivities } from "./buildActivities.ts";
 import { Network } from "./network.ts";
 import { type Build, type Entered, label, nodeOf, type RunItem, rulePath } from "./nodes.ts";
@@ -87,6 +87,8 @@ function buildRun(build: Build, run: Run): void {
     if (arriving !== undefined) arrive(build, run, arriving, stop, add);
     const visit = visitAt(build.order, stop);
     if (visit !== undefined) prepare(build, visit, arriving !== undefined, add);
+    else if (arriving !== undefined && bringsAnyTo(build.order, stop, build.entered.activities))
+      park(build, run, stop, add);
     if (leaving !== undefined) depart(build, run, leaving, arriving !== undefined, visit !== undefined, add);
     else finish(build, run, stop, arriving, visit !== undefined, add);
   });
@@ -108,28 +110,25 @@ function arrive(build: Build, run: Run, leg: OrderedLeg, stop: Stop, add: Add): 
   }
 }
 
+/** Where people get out for what is done in another vehicle's visit. */
+function park(build: Build, run: Run, stop: Stop, add: Add): void {
+  const parked = nodeOf(build, `${stop.id}.parked`);
+  const where = rulePath(build.plan, "park");
+  const text = label("park", { where, place: stop.place, vehicle: run.vehicle });
+  build.network.exactly(nodeOf(build, `${stop.id}.arrive`), parked, build.plan.rules.park, text);
+  add(`${stop.id}.parked`);
+}
+
 function depart(build: Build, run: Run, leg: OrderedLeg, arrived: boolean, visited: boolean, add: Add): void {
-  const { network, plan } = build;
+  const { network } = build;
   const { from: stop } = leg;
   const leave = nodeOf(build, `${stop.id}.leave`);
   const here = { place: stop.place, vehicle: run.vehicle };
   if (!arrived) {
-    const loading = nodeOf(build, `${stop.id}.loading`);
-    const length = loadingMinutes(build.order, leg);
-    network.exactly(loading, leave, length, label("loading", { ...here, where: rulePath(plan, "loading") }));
-    if (isDriverOfCommercial(plan, run.vehicle)) {
-      add(`${stop.id}.walkAround`);
-      const walk = nodeOf(build, `${stop.id}.walkAround`);
-      network.exactly(
-        walk,
-        loading,
-        plan.rules.walkAround,
-        label("walk-around", { ...here, where: rulePath(plan, "walkAround") }),
-      );
-    }
-    add(`${stop.id}.loading`);
+    const loading = load(build, run, leg, add);
     if (visited) network.atLeast(nodeOf(build, `${stop.id}.packed`), loading, 0);
   } else {
+    if (isCalledAgain(build, leg)) load(build, run, leg, add);
     const arrive = nodeOf(build, `${stop.id}.arrive`);
     network.atLeast(
       arrive,
@@ -137,13 +136,38 @@ function depart(build: Build, run: Run, leg: OrderedLeg, arrived: boolean, visit
       stop.stayMinutes ?? 0,
       stop.stayMinutes === null ? null : label("stay", { ...here, where: [...stop.path, "stay"] }),
     );
-    if (visited) network.atLeast(nodeOf(build, `${stop.id}.packed`), leave, 0);
+    const stands = build.nodes.get(`${stop.id}.${visited ? "packed" : "parked"}`);
+    if (stands !== undefined) network.atLeast(stands, leave, 0);
   }
   const fixed = stop.leave !== null && build.entered.stops.has(stop.id);
   if (fixed && stop.leave !== null) {
     network.fixed(leave, stop.leave, label(`${stop.id} leave`, { ...here, where: [...stop.path, "leave"] }));
   }
   add(`${stop.id}.leave`, { fixed, departure: true });
+}
+
+/** Whether someone aboard comes from a stand-down: its end is a call, and they load as for the first. */
+const isCalledAgain = ({ order, entered }: Build, leg: OrderedLeg): boolean =>
+  leg.aboard.some((id) => {
+    const person = order.people.get(id);
+    return person !== undefined && standdownBefore(order, person, leg, entered.activities) !== null;
+  });
+
+/** Loading before a departure, with the walk-around of a commercial vehicle before it; gives the instant it begins. */
+function load(build: Build, run: Run, leg: OrderedLeg, add: Add): number {
+  const { network, plan } = build;
+  const stop = leg.from;
+  const here = { place: stop.place, vehicle: run.vehicle };
+  const loading = nodeOf(build, `${stop.id}.loading`);
+  const text = label("loading", { ...here, where: rulePath(plan, "loading") });
+  network.exactly(loading, nodeOf(build, `${stop.id}.leave`), loadingMinutes(build.order, leg), text);
+  if (isDriverOfCommercial(plan, run.vehicle)) {
+    add(`${stop.id}.walkAround`);
+    const walk = label("walk-around", { ...here, where: rulePath(plan, "walkAround") });
+    network.exactly(nodeOf(build, `${stop.id}.walkAround`), loading, plan.rules.walkAround, walk);
+  }
+  add(`${stop.id}.loading`);
+  return loading;
 }
 
 /** What is done at the last stop comes before unloading; a stand-down there begins after it. */
@@ -172,7 +196,8 @@ function finish(
   const unload = nodeOf(build, `${stop.id}.unload`);
   const unloaded = nodeOf(build, `${stop.id}.unloaded`);
   network.atLeast(nodeOf(build, `${stop.id}.arrive`), unload, stop.stayMinutes ?? 0);
-  if (visited) network.atLeast(nodeOf(build, `${stop.id}.packed`), unload, 0);
+  const stands = build.nodes.get(`${stop.id}.${visited ? "packed" : "parked"}`);
+  if (stands !== undefined) network.atLeast(stands, unload, 0);
   lastActivities(build, stop, unload, unloaded);
   network.exactly(unload, unloaded, plan.rules.unload, label("unload", { ...here, where: rulePath(plan, "unload") }));
   add(`${stop.id}.unload`);

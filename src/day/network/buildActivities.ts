@@ -13,7 +13,7 @@ import {
 } from "../order/visits.ts";
 import type { Rule } from "./network.ts";
 import { type Build, label, nodeOf, rulePath } from "./nodes.ts";
-import { preparationOf, startsWith } from "./prepare.ts";
+import { checkMinutes, preparationOf } from "./prepare.ts";
 import { timingOf } from "./timing.ts";
 
 export function buildActivities(build: Build): void {
@@ -65,7 +65,7 @@ function buildLive(build: Build, attendance: Attendance, live: Live): void {
   const parts = { activity: id, place };
   const [position, start] = [nodeOf(build, `${id}.inPosition`), nodeOf(build, `${id}.start`)];
   const [end, clear] = [nodeOf(build, `${id}.end`), nodeOf(build, `${id}.clear`)];
-  const first = attendance.visits.some((visit) => startsWith(build, visit, id));
+  const checked = checkMinutes(build, id);
   network.exactly(
     position,
     start,
@@ -77,14 +77,9 @@ function buildLive(build: Build, attendance: Attendance, live: Live): void {
   const stated = activity.kind === "hit" && activity.clearMinutes !== null;
   const clearWhere = stated ? [...activity.path, "clear"] : rulePath(plan, "clear");
   network.exactly(end, clear, cleared, cleared > 0 ? label("clear", { ...parts, where: clearWhere }) : null);
-  if (first) {
+  if (checked !== null) {
     const check = nodeOf(build, `${id}.lineCheck`);
-    network.exactly(
-      check,
-      position,
-      plan.rules.lineCheck,
-      label("line check", { ...parts, where: rulePath(plan, "lineCheck") }),
-    );
+    network.exactly(check, position, checked, label("line check", { ...parts, where: rulePath(plan, "lineCheck") }));
   }
   const timeAt = activity.kind === "hit" ? "at" : "window";
   network.fixed(start, live.from, label(id, { ...parts, where: [...activity.path, timeAt] }));
@@ -196,11 +191,17 @@ function orderAcross(build: Build, entered: readonly Attendance[]): void {
 }
 
 /** The instant a ride brings someone to a place. */
-export const arrivalNode = (build: Build, ride: RideRef): number =>
+const arrivalNode = (build: Build, ride: RideRef): number =>
   nodeOf(build, ride.kind === "leg" ? `${ride.leg.to.id}.arrive` : `${ride.ride.id}.arrive`);
 
+/** The instant from which someone can do something there: who gets out of a vehicle parks it first. */
+function outNode(build: Build, ride: RideRef): number {
+  const parked = ride.kind === "leg" ? build.nodes.get(`${ride.leg.to.id}.parked`) : undefined;
+  return parked ?? arrivalNode(build, ride);
+}
+
 /** The instant by which someone must be free to take a ride: walk-around, loading, departure, or a ride's lead. */
-export function boardingNode(build: Build, ride: RideRef, who: Id): number {
+function boardingNode(build: Build, ride: RideRef, who: Id): number {
   if (ride.kind === "ride") return nodeOf(build, `${ride.ride.id}.lead`);
   const stop = ride.leg.from.id;
   const walk = build.nodes.get(`${stop}.walkAround`);
@@ -217,10 +218,11 @@ function people(build: Build): void {
     person.stays.forEach((stay, index) => {
       const boarding = rideEntered(build, stay.leaving) ? boardingNode(build, stay.leaving, person.id) : null;
       const arrival = rideEntered(build, stay.arriving) ? arrivalNode(build, stay.arriving) : null;
+      const out = rideEntered(build, stay.arriving) ? outNode(build, stay.arriving) : null;
       if (boarding !== null && arrival !== null && !sameVehicle(stay)) build.network.atLeast(arrival, boarding, 0);
       for (const one of build.order.attendance.values()) {
         if (one.stayOf.get(person.id) !== index || !build.entered.activities.has(one.activity.id)) continue;
-        if (arrival !== null) build.network.atLeast(arrival, takes(build, one.activity.id), 0);
+        if (out !== null) build.network.atLeast(out, takes(build, one.activity.id), 0);
         if (boarding !== null) build.network.atLeast(frees(build, one.activity.id), boarding, 0);
       }
     });

@@ -4,7 +4,7 @@
  */
 import type { Id } from "../../plan/plan.ts";
 import { activityOf, type Visit } from "../order/order.ts";
-import { lastLive, livesOf } from "../order/visits.ts";
+import { lastLive, lineCheckMinutes, livesOf } from "../order/visits.ts";
 import { type Build, label, nodeOf, rulePath } from "./nodes.ts";
 
 type Add = (name: string, parts?: { fixed?: boolean; departure?: boolean }) => void;
@@ -80,7 +80,7 @@ function addActivityItems(build: Build, id: Id, add: Add): void {
   const live = activity.kind === "hit" || activity.kind === "standby";
   const fixed = live || (activity.kind === "standdown" && activity.forMinutes === null);
   if (live) {
-    if (build.order.attendance.get(id)?.visits.some((visit) => startsWith(build, visit, id))) add(`${id}.lineCheck`);
+    if (checkMinutes(build, id) !== null) add(`${id}.lineCheck`);
     add(`${id}.inPosition`);
   }
   add(`${id}.start`, { fixed });
@@ -88,9 +88,15 @@ function addActivityItems(build: Build, id: Id, add: Add): void {
   if (live) add(`${id}.clear`);
 }
 
-/** Whether the line check of a visit stands before this activity. */
-export const startsWith = (build: Build, visit: Visit, id: Id): boolean =>
-  livesOf(build.order, visit, build.entered.activities)[0]?.id === id;
+/** Minutes of line check before an activity: the longest that one of its visits asks for; null where none does. */
+export function checkMinutes(build: Build, id: Id): number | null {
+  const each = (build.order.attendance.get(id)?.visits ?? []).flatMap((visit) => {
+    const lives = livesOf(build.order, visit, build.entered.activities);
+    const live = lives.find((one) => one.id === id);
+    return live === undefined ? [] : (lineCheckMinutes(build.order, visit, live, lives) ?? []);
+  });
+  return each.length === 0 ? null : Math.max(...each);
+}
 
 function strike(build: Build, visit: Visit, preparation: Preparation, add: Add): void {
   const { network, plan } = build;

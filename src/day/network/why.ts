@@ -1,6 +1,6 @@
 /** The chain behind an instant: from the fixed instant that pushes it late enough, or up to the one it must be ready for. */
 import { type Instant, instant, minutes } from "../../time/units.ts";
-import type { DayTerm, Why } from "../day.ts";
+import type { DayTerm, DutyTimes, Why } from "../day.ts";
 import { instantOf, type Stretch, termOf } from "../people/timeline.ts";
 import { type Edge, ORIGIN } from "./network.ts";
 import type { Placed } from "./place.ts";
@@ -31,6 +31,8 @@ export function whyCall(placed: Placed, id: string, tiles: readonly Stretch[]): 
   const chain = whyNode(placed, startsAtNode ? startName : endName);
   if (chain === null) return null;
   const terms = [...leads, ...(startsAtNode ? [] : [{ ...first, to: chain.at }])].map(termOf);
+  // A later call is the end of a stand-down.
+  if (chain.fixedBy.at < chain.at && terms.length === 0 && /\.call\.\d+$/.test(id)) return { ...chain, id };
   if (chain.fixedBy.at < chain.at) return { id, at: call, fixedBy: { id: chain.id, at: chain.at, where: null }, terms };
   return { id, at: call, fixedBy: chain.fixedBy, terms: [...terms, ...chain.terms] };
 }
@@ -45,9 +47,15 @@ export function whyRelease(placed: Placed, id: string, tiles: readonly Stretch[]
     return went(id, last.to, "released");
   const chain = whyNode(placed, before.ends[1]);
   if (chain === null) return null;
-  const terms = [...chain.terms, ...tiles.slice(own + 1).map(termOf)];
-  return { ...chain, id, at: last.to, terms };
+  const after = tiles.slice(own + 1).map(termOf);
+  if (after.length > 0 && chain.fixedBy.at > chain.at)
+    return { id, at: last.to, fixedBy: { id: chain.id, at: chain.at, where: null }, terms: after };
+  return { ...chain, id, at: last.to, terms: [...chain.terms, ...after] };
 }
+
+/** The stretches of one of someone's duties; null for none. */
+export const tilesOfDuty = (tiles: readonly Stretch[], duty: DutyTimes | undefined): readonly Stretch[] | null =>
+  duty === undefined ? null : tiles.filter(({ from, to }) => from >= duty.call && to <= duty.release);
 
 /** What is stated as it went has no chain behind it but that statement. */
 const went = (id: string, at: Instant, what: string): Why => {

@@ -90,3 +90,43 @@ export function bringsTo(order: Order, stop: Stop, activity: Id): boolean {
     return arriving?.kind === "leg" && arriving.leg.to === stop;
   });
 }
+
+/** Whether someone from this vehicle is needed for something that is done at this stop, in whoever's visit. */
+export const bringsAnyTo = (order: Order, stop: Stop, entered: ReadonlySet<Id>): boolean =>
+  [...entered].some((id) => bringsTo(order, stop, id));
+
+/** Whether someone is asleep before and after a stop, in the same vehicle, and needed for nothing there. */
+export function sleepsThrough(order: Order, person: PersonOrder, index: number): boolean {
+  const { arriving = null, leaving = null } = person.stays[index] ?? {};
+  if (arriving?.kind !== "leg" || leaving?.kind !== "leg" || arriving.leg.vehicle !== leaving.leg.vehicle) return false;
+  if (!arriving.leg.asleep.includes(person.id) || !leaving.leg.asleep.includes(person.id)) return false;
+  return [...order.attendance.values()].every(({ stayOf }) => stayOf.get(person.id) !== index);
+}
+
+/** The stand-down that is the last thing someone does at a stay before a vehicle takes them on; null where none is. */
+export function standdownBefore(
+  order: Order,
+  person: PersonOrder,
+  leg: OrderedLeg,
+  entered: ReadonlySet<Id>,
+): Id | null {
+  const index = person.stays.findIndex(({ leaving }) => leaving?.kind === "leg" && leaving.leg === leg);
+  const here = [...order.attendance.values()].filter(
+    ({ activity, stayOf }) => index >= 0 && stayOf.get(person.id) === index && entered.has(activity.id),
+  );
+  const down = here.filter(({ activity }) => activity.kind === "standdown");
+  const last = down.toSorted((a, b) => startOf(b.activity) - startOf(a.activity))[0];
+  if (last === undefined) return null;
+  const isLater = (one: Attendance): boolean =>
+    one !== last &&
+    (one.visits.some(({ activities }) => comesAfter(activities, last.activity.id, one.activity.id)) ||
+      isTiedAfter(one, last));
+  return here.some(isLater) ? null : last.activity.id;
+}
+
+const startOf = (activity: Hit | Task): number =>
+  activity.kind === "hit" ? activity.at : (activity.window?.from ?? 0);
+const comesAfter = (activities: readonly Id[], first: Id, second: Id): boolean =>
+  activities.includes(first) && activities.indexOf(second) > activities.indexOf(first);
+const isTiedAfter = (one: Attendance, last: Attendance): boolean =>
+  one.activity.after.includes(last.activity.id) || last.activity.before.includes(one.activity.id);

@@ -64,6 +64,27 @@ export function inPositionMinutes(order: Order, visit: Visit, live: Live, lives:
   return Math.max(0, Math.min(rule, live.from - free));
 }
 
+/**
+ * Minutes of line check before a hit: the house rule before a visit's first, and before its first on another path, there
+ * as much as an earlier hit leaves that needs the same people; null where there is none.
+ */
+export function lineCheckMinutes(order: Order, visit: Visit, live: Live, lives: readonly Live[]): number | null {
+  const index = lives.findIndex(({ id }) => id === live.id);
+  const rule = order.plan.rules.lineCheck;
+  if (index === 0) return rule;
+  const earlier = lives.slice(0, index);
+  const path = live.activity.signalPath;
+  if (index < 0 || path === null || earlier.some(({ activity }) => activity.signalPath === path)) return null;
+  const me = order.attendance.get(live.id);
+  const busy = earlier.filter((other) => {
+    const them = order.attendance.get(other.id);
+    return me !== undefined && them !== undefined && shares(me, them) && !overlapsLawfully(other, live);
+  });
+  const free = busy.reduce((late, other) => Math.max(late, other.to), Number.NEGATIVE_INFINITY);
+  const room = live.from - inPositionMinutes(order, visit, live, lives) - free;
+  return room <= 0 ? null : Math.min(rule, room);
+}
+
 /** How long an activity's size takes at its path's rate; null where either is not stated. */
 export function minutesBySize(plan: Plan, activity: Hit | Task): number | null {
   if (activity.kind === "hit" || activity.sizeMegabytes === null || activity.signalPath === null) return null;

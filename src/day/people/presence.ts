@@ -5,6 +5,7 @@
 import type { Id, Plan } from "../../plan/plan.ts";
 import { after, type Instant, type Interval, instant } from "../../time/units.ts";
 import type { Day, Move, PersonDay } from "../day.ts";
+import { ASLEEP } from "./timeline.ts";
 
 /** A person's whereabouts; exactly one of `place` and `vehicle` is known, or neither. */
 export interface PersonPresence extends Interval {
@@ -69,7 +70,8 @@ function personStretches(day: Day, person: PersonDay): readonly PersonPresence[]
       const off = span.is === "off";
       const resting = off && day.plan.tasks.get(span.activity ?? "")?.kind === "rest";
       if (off && !resting) return offBetween(day, person.id, span, span.place);
-      const asleep = resting || span.is === "berth" || (span.is === "riding" && isAsleep(day, person.id, span.from));
+      const seated = span.is === "riding" && (span.doing === ASLEEP || isAsleep(day, person.id, span.from));
+      const asleep = resting || span.is === "berth" || seated;
       return [
         {
           from: span.from,

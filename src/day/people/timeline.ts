@@ -7,7 +7,14 @@ import { type Fit, wentOtherwise } from "../facts/fit.ts";
 import { loadingMinutes } from "../network/build.ts";
 import { rulePath } from "../network/nodes.ts";
 import type { Placed } from "../network/place.ts";
-import type { OrderedLeg, PersonOrder, Stay, Visit } from "../order/order.ts";
+import {
+  type OrderedLeg,
+  type PersonOrder,
+  type Stay,
+  sleepsThrough,
+  standdownBefore,
+  type Visit,
+} from "../order/order.ts";
 
 /** A stretch of someone's time; where two overlap, the one that weighs more is what they do. */
 export interface Stretch {
@@ -26,6 +33,9 @@ export interface Stretch {
 
 const WEIGHT = { live: 6, held: 5, task: 4, road: 4, gear: 3, prepare: 2, standby: 1, asleep: 0.5 } as const;
 
+/** What someone does who sleeps in a seat while the vehicle stands. */
+export const ASLEEP = "asleep";
+
 export interface TimelineInput {
   readonly placed: Placed;
   readonly moves: readonly Move[];
@@ -36,7 +46,7 @@ export interface TimelineInput {
 export function stretchesOf(input: TimelineInput, person: PersonOrder): readonly Stretch[] {
   return [
     ...person.stays.flatMap((stay, index) => rideStretches(input, person, stay, index)),
-    ...person.stays.flatMap((stay) => sleepsOn(input, person.id, stay)),
+    ...person.stays.flatMap((_, index) => sleepsOn(input, person, index)),
     ...visitStretches(input, person),
     ...activityStretches(input, person.id),
   ].filter((stretch) => stretch.to > stretch.from);
@@ -85,7 +95,7 @@ function boarding(
   const { plan } = placed.build;
   const stop = leg.from.id;
   const parts = { place: leg.from.place, vehicle: leg.vehicle };
-  if (leg.index === 0) {
+  if (leg.index === 0 || standdownBefore(placed.build.order, person, leg, placed.build.entered.activities) !== null) {
     const walk = { ...parts, where: rulePath(plan, "walkAround") };
     return [
       ...(leg.driver === person.id
@@ -119,7 +129,8 @@ function onTheWay({ placed, moves }: TimelineInput, id: Id, leg: OrderedLeg): re
   const move = moves.find((one) => one.id === leg.id);
   if (move === undefined) return [];
   const berth = placed.build.plan.vehicles.get(leg.vehicle)?.berth ?? false;
-  const resting: SpanKind = berth && leg.asleep.includes(id) ? "berth" : "riding";
+  const asleep = leg.asleep.includes(id);
+  const resting: SpanKind = berth && asleep ? "berth" : "riding";
   const where = leg.leg.path ?? leg.to.path;
   const ends = [`${leg.id}.leave`, `${leg.to.id}.arrive`] as const;
   const parts = { weight: WEIGHT.road, where, place: null, vehicle: leg.vehicle, activity: null, ends };
@@ -132,7 +143,7 @@ function onTheWay({ placed, moves }: TimelineInput, id: Id, leg: OrderedLeg): re
       ...parts,
       name: "halt",
       // A sleeper whom the halt does not need sleeps on.
-      is: resting === "berth" && driverBefore(move, from) !== id ? "berth" : "duty",
+      is: asleep && driverBefore(move, from) !== id ? resting : "duty",
       weight: WEIGHT.standby,
       from,
       to,
@@ -144,14 +155,21 @@ function onTheWay({ placed, moves }: TimelineInput, id: Id, leg: OrderedLeg): re
 
 const driverBefore = (move: Move, at: Instant): Id | undefined => move.wheel.findLast(({ to }) => to <= at)?.driver;
 
-/** Who sleeps in the berth before and after a stop and has nothing to do there sleeps on through it. */
-function sleepsOn({ placed }: TimelineInput, id: Id, { place, arriving, leaving }: Stay): readonly Stretch[] {
-  if (arriving?.kind !== "leg" || leaving?.kind !== "leg" || arriving.leg.vehicle !== leaving.leg.vehicle) return [];
+/** Who sleeps before and after a stop and has nothing to do there sleeps on through it, whatever others do. */
+function sleepsOn({ placed }: TimelineInput, person: PersonOrder, index: number): readonly Stretch[] {
+  const { order, plan } = placed.build;
+  const { place, arriving, leaving } = person.stays[index] ?? {};
+  if (!sleepsThrough(order, person, index) || arriving?.kind !== "leg" || leaving?.kind !== "leg") return [];
   const { vehicle } = leaving.leg;
-  const asleep = arriving.leg.asleep.includes(id) && leaving.leg.asleep.includes(id);
-  if (!asleep || placed.build.plan.vehicles.get(vehicle)?.berth !== true) return [];
-  const parts = { is: "berth", weight: WEIGHT.asleep, place, vehicle } as const;
-  return between(placed, "wait", `${arriving.leg.to.id}.arrive`, `${leaving.leg.from.id}.leave`, parts);
+  const berth = plan.vehicles.get(vehicle)?.berth === true;
+  const parts: Parts = { is: berth ? "berth" : "riding", weight: WEIGHT.asleep, place: place ?? null, vehicle };
+  return between(
+    placed,
+    berth ? "wait" : ASLEEP,
+    `${arriving.leg.to.id}.arrive`,
+    `${leaving.leg.from.id}.leave`,
+    parts,
+  );
 }
 
 /** Park, set-up, dish-up with the vehicle one comes with; strike, unload and post-trip with the one one leaves or ends in. */
@@ -159,7 +177,10 @@ function visitStretches(input: TimelineInput, person: PersonOrder): readonly Str
   const { placed } = input;
   const { build } = placed;
   const last = person.stays.at(-1);
-  const visits = build.order.visits.flatMap((visit) => standing(placed, person, visit));
+  const visits = [
+    ...build.order.visits.flatMap((visit) => standing(placed, person, visit)),
+    ...person.stays.flatMap((stay) => parking(placed, stay)),
+  ];
   if (last?.arriving?.kind !== "leg") return visits;
   const leg = last.arriving.leg;
   const ending = isLastStop(placed, leg.vehicle, leg.to) ? endOfRun(input, person.id, leg) : [];
@@ -184,11 +205,25 @@ function endOfRun({ placed, moves }: TimelineInput, who: Id, leg: OrderedLeg): r
   ];
 }
 
+/** Parking where people get out for another vehicle's visit. */
+function parking(placed: Placed, { arriving, place }: Stay): readonly Stretch[] {
+  if (arriving?.kind !== "leg") return [];
+  const { to, vehicle } = arriving.leg;
+  if (placed.build.order.visits.some(({ stop }) => stop === to)) return [];
+  const where = rulePath(placed.build.plan, "park");
+  return between(placed, "park", `${to.id}.arrive`, `${to.id}.parked`, {
+    ...{ place, vehicle, where },
+    weight: WEIGHT.prepare,
+  });
+}
+
 function standing(placed: Placed, person: PersonOrder, visit: Visit): readonly Stretch[] {
   const { build } = placed;
   const { id, place, vehicle, stop } = visit;
   const parts = { place, vehicle, weight: WEIGHT.prepare };
-  const comes = person.stays.some((stay) => stay.arriving?.kind === "leg" && stay.arriving.leg.to === stop);
+  const came = person.stays.findIndex((stay) => stay.arriving?.kind === "leg" && stay.arriving.leg.to === stop);
+  if (came >= 0 && sleepsThrough(build.order, person, came)) return [];
+  const comes = came >= 0;
   const startsHere =
     visit.party.includes(person.id) && stop !== null && stop === build.plan.runs.get(vehicle ?? "")?.stops[0];
   const leaves = person.stays.some((stay) => stay.leaving?.kind === "leg" && stay.leaving.leg.from === stop);

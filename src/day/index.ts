@@ -15,7 +15,7 @@ import { impossibleFacts, releasedEarly } from "./facts/contradictions.ts";
 import { overrideNotes } from "./facts/notes.ts";
 import { type Completed, completeFacts } from "./facts/openFacts.ts";
 import { pastOf } from "./facts/past.ts";
-import { type Pins, pinsOf } from "./facts/pins.ts";
+import { NO_PINS, type Pins, pinsOf } from "./facts/pins.ts";
 import * as say from "./findings/findings.ts";
 import { factAhead } from "./findings/findingsFacts.ts";
 import { type Admitted, admit, type Given } from "./network/applyFixedTimes.ts";
@@ -27,6 +27,7 @@ import { tilesOfDuty, whyCall, whyNode, whyRelease } from "./network/why.ts";
 import { ringFinding } from "./order/cycleMessage.ts";
 import type { Order } from "./order/order.ts";
 import { settle } from "./order/resolveOrder.ts";
+import { unstatedOrders } from "./order/unlisted.ts";
 import { partSpans } from "./people/chores.ts";
 import { idlePeople, idleStops } from "./people/idle.ts";
 import { type PersonResult, personDay, type StatedBefore } from "./people/people.ts";
@@ -152,6 +153,10 @@ function solve({ plan: completed, assumed }: Completed, legs: Legs, before: Befo
 
 /** Timed dry, once more in the weather of that timing, and once more where a wait is better spent in the warm. */
 function placeInWeather(order: Order, pins: Pins): Timed {
+  if (pins.at.size > 0 || pins.done.size > 0) {
+    const planned = placeInWeather(order, NO_PINS);
+    if (planned.placed !== null) return placeAsItWent(order, pins, planned, planned.placed);
+  }
   const stated = statedWaits(order.plan);
   const dry = timed(order, { during: new Map(), pins }, stated);
   const during = weatherMatters(order) && dry.placed !== null ? legSpans(dry.placed) : new Map<Id, Interval>();
@@ -159,6 +164,18 @@ function placeInWeather(order: Order, pins: Pins): Timed {
   if (wet.placed === null) return wet;
   const waits = waitsFor(wet.placed);
   return [...waits].every((id) => stated.has(id)) ? wet : timed(order, { during, pins }, waits);
+}
+
+/** In the weather and with the waits of the day as planned; a leg that is driven at another time has the weather of that. */
+function placeAsItWent(order: Order, pins: Pins, { during, waits }: Timed, planned: Placed): Timed {
+  const went = timed(order, { during, pins }, waits);
+  if (went.placed === null || !weatherMatters(order)) return went;
+  const before = legSpans(planned);
+  const moved = [...legSpans(went.placed)].filter(([id, { from, to }]) => {
+    const as = before.get(id);
+    return as?.from !== from || as.to !== to;
+  });
+  return moved.length === 0 ? went : timed(order, { during: new Map([...during, ...moved]), pins }, waits);
 }
 
 const located = (plan: Plan, finding: Finding): Finding =>
@@ -255,6 +272,7 @@ const forgotten = (order: Order): readonly Finding[] => [
   ...idlePeople(order),
   ...bareHits(order),
   ...earlyHits(order.plan),
+  ...unstatedOrders(order.visits, order.attendance),
 ];
 
 /** What sets off from a place where the day before did not leave it. */

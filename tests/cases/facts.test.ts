@@ -57,3 +57,21 @@ describe("an arrival and a departure logged as planned", () => {
       ]);
   });
 });
+
+describe("an order that only the file states", () => {
+  const notes = async (name: string) => {
+    const { findings } = await dayOfFile(`fixtures/cases/hostile/${name}.yaml`);
+    return findings.flatMap(({ code, facts }) => (code === "order-unstated" ? [facts] : []));
+  };
+
+  it("of two tasks of one person is named, with the edit that settles it", async () => {
+    // The same two entries in the other order: the release differs, and each says what decided.
+    expect(await notes("perm-2-tasks-a")).toMatchObject([{ tasks: ["h5", "h6"], stop: "v0.3", order: ["h5", "h6"] }]);
+    expect(await notes("perm-2-tasks-b")).toMatchObject([{ tasks: ["h6", "h5"], stop: "v0.3", order: ["h6", "h5"] }]);
+  });
+
+  it("of two tasks that do not fit together names which is missed", async () => {
+    expect(await notes("perm-40-tasks-a")).toMatchObject([{ tasks: ["h0", "h1"], missed: "h1" }]);
+    expect(await notes("perm-40-tasks-b")).toMatchObject([{ tasks: ["h1", "h0"], missed: "h0" }]);
+  });
+});

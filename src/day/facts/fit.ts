@@ -138,6 +138,10 @@ export function resolve(build: Build, pins: Pins, fit: Fit, conflict: Conflict):
 const isPin = ({ network }: Build, pins: Pins, edge: Edge): boolean =>
   edge.label?.name === AS_IT_WENT && pins.at.has(network.names[edge.from === ORIGIN ? edge.to : edge.from] ?? "");
 
+/** Whether only what stands contradicts itself here. */
+export const isBetweenPins = (build: Build, pins: Pins, { start, bound }: Conflict): boolean =>
+  isPin(build, pins, start) && isPin(build, pins, bound);
+
 const added = <V>(map: ReadonlyMap<string, V>, key: string, value: V): ReadonlyMap<string, V> =>
   new Map(map).set(key, value);
 

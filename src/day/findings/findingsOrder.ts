@@ -69,6 +69,30 @@ export const orderOpen = define<{ who: string; first: string; second: string }>(
   hint: (f) => `write \`after: [${f.first}]\` on ${f.second}, or the other way round`,
 });
 
+export const orderUnstated = define<{
+  tasks: readonly string[];
+  stop: string | null;
+  order: readonly string[];
+  missed: string | null;
+}>({
+  code: "order-unstated",
+  level: "note",
+  title: "the order of the file decided what comes first",
+  why: "Two things need the same person or path and nothing says which comes first: they were taken as they stand in the file, and in another order the times would differ.",
+  cure: "List them in `do` of the stop, or write `after:` on the later one.",
+  example: "tasks:     # ilse does both\n  talk: { place: pier, for: 20 min }\n  sound: { place: pier, for: 10 min }",
+  sentence: (f, say) =>
+    f.missed === null
+      ? `nothing says which of ${names(f.tasks, say)} comes first; the order of the file decided`
+      : `${names(f.tasks, say)} do not fit together; the order of the file decided that ${f.missed} is missed`,
+  hint: (f) =>
+    f.missed !== null
+      ? `drop one of them, or give ${f.missed} another time`
+      : f.stop === null
+        ? `write \`after: [${f.tasks[0] ?? ""}]\` on ${f.tasks[1] ?? ""}, or the other way round`
+        : `write \`do: [${f.order.join(", ")}]\` on ${f.stop}, in the order that is meant`,
+});
+
 export const driveTooShort = define<{
   tasks: readonly string[];
   takes: number;
@@ -88,6 +112,11 @@ export const driveTooShort = define<{
   hint: (f, say) => `make it ${say.length(f.drive)} or less, or do it at a place`,
 });
 
-export const codes: readonly AnyEntry[] = [rideOrderOpen, twoVehiclesAtOnce, rideMissing, orderOpen, driveTooShort].map(
-  (definition) => definition.entry,
-);
+export const codes: readonly AnyEntry[] = [
+  rideOrderOpen,
+  twoVehiclesAtOnce,
+  rideMissing,
+  orderOpen,
+  orderUnstated,
+  driveTooShort,
+].map((definition) => definition.entry);

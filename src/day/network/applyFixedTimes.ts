@@ -7,9 +7,10 @@ import type { Definition, Finding, Facts as FindingFacts, Term } from "../../fin
 import type { Id } from "../../plan/plan.ts";
 import { type Instant, type Interval, instant } from "../../time/units.ts";
 import { contradiction, withoutContradiction } from "../facts/contradictions.ts";
-import { AS_PLANNED, type Fit, resolve, turnedRound } from "../facts/fit.ts";
-import type { Pins } from "../facts/pins.ts";
+import { AS_PLANNED, type Fit, isBetweenPins, resolve, turnedRound } from "../facts/fit.ts";
+import { NO_PINS, type Pins } from "../facts/pins.ts";
 import * as say from "../findings/findings.ts";
+import { orderUnstated } from "../findings/findingsOrder.ts";
 import type { Order } from "../order/order.ts";
 import { liveOf } from "../order/visits.ts";
 import { buildNetwork, type Facts } from "./build.ts";
@@ -38,17 +39,73 @@ export interface Admitted {
   readonly ring: readonly string[] | null;
 }
 
+/** What cannot be met in the plan as planned is out first; what was logged may make room for it after all. */
 export function admit(order: Order, given: Given): Admitted {
-  const nothing: ReadonlySet<Id> = new Set();
-  const { pins, fit, contradictions } = fitFacts(order, given, nothing);
-  const all = inRank(order);
-  const [facts, candidates] = [all.filter(({ id }) => pins.done.has(id)), all.filter(({ id }) => !pins.done.has(id))];
-  const build = buildNetwork(order, timeLegs(order, nothing, given.during), enteredFrom(all), { pins, fit });
-  const admitted = { build, missed: nothing, findings: [], fit, contradictions, ring: null };
-  if (contradictions.length > 0 || feasible(build.network)) return admitted;
+  const hasPins = given.pins.at.size > 0 || given.pins.done.size > 0;
+  const planned = hasPins ? admitted(order, { ...given, pins: NO_PINS }, new Map()) : null;
+  const isFact = (id: string): boolean => given.pins.done.has(id);
+  const out = new Map([...(planned?.out ?? [])].filter(([id]) => !isFact(id)));
+  return withTrial(order, given, admitted(order, given, out));
+}
+
+interface AdmittedSoFar extends Omit<Admitted, "findings" | "missed"> {
+  readonly entered: readonly Candidate[];
+  readonly out: Out;
+}
+
+/** By the id of what is missed, in the order in which it was refused. */
+type Out = ReadonlyMap<string, readonly Finding[]>;
+
+function admitted(order: Order, given: Given, before: Out): AdmittedSoFar {
+  const { pins, fit, contradictions } = fitFacts(order, given, new Set(before.keys()));
+  const all = inRank(order).filter(({ id }) => !before.has(id));
+  const timing = timeLegs(order, new Set(before.keys()), given.during);
+  const build = buildNetwork(order, timing, enteredFrom(all), { pins, fit });
+  const whole = { build, entered: all, out: before, fit, contradictions, ring: null };
+  if (contradictions.length > 0 || feasible(build.network)) return whole;
   const ring = ringOf(build.network);
-  if (ring !== null) return { ...admitted, ring };
-  return oneByOne({ order, given: { ...given, pins }, facts, candidates, out: new Set(), findings: [], fit });
+  if (ring !== null) return { ...whole, ring };
+  const [facts, candidates] = [all.filter(({ id }) => pins.done.has(id)), all.filter(({ id }) => !pins.done.has(id))];
+  return oneByOne({ order, given: { ...given, pins }, facts, candidates, out: new Map(before), fit });
+}
+
+/** Tries what is out once more, each as the last to enter, where facts may have made room for it. */
+function withTrial(order: Order, given: Given, first: AdmittedSoFar): Admitted {
+  let best = first;
+  const isOpen = first.ring === null && first.contradictions.length === 0 && given.pins.at.size > 0;
+  for (const candidate of isOpen ? inRank(order) : []) {
+    if (!best.out.has(candidate.id)) continue;
+    const out = new Map([...best.out].filter(([id]) => id !== candidate.id));
+    const missed = new Set(out.keys());
+    const entered = [...best.entered, candidate];
+    const facts: Facts = { pins: given.pins, fit: fitFacts(order, given, missed).fit };
+    const build = buildNetwork(order, timeLegs(order, missed, given.during), enteredFrom(entered), facts);
+    if (feasible(build.network)) best = { ...best, build, entered, out, fit: facts.fit };
+  }
+  const { build, fit } = isOpen ? refitted(order, given, best) : best;
+  const { out, contradictions, ring } = best;
+  return { build, missed: new Set(out.keys()), findings: [...out.values()].flat(), fit, contradictions, ring };
+}
+
+/** With all that has entered less may have to give way to the facts than for them alone: a visit is prepared for its hits. */
+function refitted(
+  order: Order,
+  given: Given,
+  { build, entered, out, fit }: AdmittedSoFar,
+): Pick<Admitted, "build" | "fit"> {
+  const timing = timeLegs(order, new Set(out.keys()), given.during);
+  const { dropped, turned, unbound } = fit;
+  for (let fresh: Fit = { ...AS_PLANNED, dropped, turned, unbound }; ; ) {
+    const made = buildNetwork(order, timing, enteredFrom(entered), { pins: given.pins, fit: fresh });
+    if (feasible(made.network)) return { build: made, fit: fresh };
+    const conflict = tightestConflict(made.network);
+    const step =
+      conflict === null || !isBetweenPins(made, given.pins, conflict)
+        ? null
+        : resolve(made, given.pins, fresh, conflict);
+    if (step === null || !("fit" in step)) return { build, fit };
+    fresh = step.fit;
+  }
 }
 
 /** The days' facts alone, with what gives way to them; a pin that contradicts another is told and left out. */
@@ -83,31 +140,30 @@ interface Entering {
   readonly given: Given;
   readonly facts: readonly Candidate[];
   readonly candidates: readonly Candidate[];
-  readonly out: Set<string>;
-  readonly findings: Finding[];
+  readonly out: Map<string, readonly Finding[]>;
   fit: Fit;
 }
 
 /** Enters the candidates in rank; a refusal that changes how a leg is planned begins the day anew, without what is out. */
-function oneByOne(entering: Entering): Admitted {
+function oneByOne(entering: Entering): AdmittedSoFar {
   const { order, given, out } = entering;
   for (;;) {
-    const kept = enter(entering);
-    if (kept === null) {
-      entering.fit = fitFacts(order, given, out).fit;
+    const entered = enter(entering);
+    const missed = new Set(out.keys());
+    if (entered === null) {
+      entering.fit = fitFacts(order, given, missed).fit;
       continue;
     }
     const facts: Facts = { pins: given.pins, fit: entering.fit };
-    const build = buildNetwork(order, timeLegs(order, out, given.during), enteredFrom(kept), facts);
-    const { findings, fit } = entering;
-    return { build, missed: out, findings, fit, contradictions: [], ring: null };
+    const build = buildNetwork(order, timeLegs(order, missed, given.during), enteredFrom(entered), facts);
+    return { build, entered, out, fit: entering.fit, contradictions: [], ring: null };
   }
 }
 
 /** One pass; null where a refusal changed the legs and the pass has to begin again. */
 function enter(entering: Entering): readonly Candidate[] | null {
-  const { order, given, out, findings } = entering;
-  const timing = timeLegs(order, out, given.during);
+  const { order, given, out } = entering;
+  const timing = timeLegs(order, new Set(out.keys()), given.during);
   let kept: readonly Candidate[] = entering.facts;
   for (const candidate of entering.candidates) {
     if (out.has(candidate.id)) continue;
@@ -116,11 +172,28 @@ function enter(entering: Entering): readonly Candidate[] | null {
       kept = [...kept, candidate];
       continue;
     }
-    if (conflict !== "ring") findings.push(missedFinding(order, candidate, conflict));
-    out.add(candidate.id);
-    if (!sameTiming(timing, timeLegs(order, out, given.during))) return null;
+    const said =
+      conflict === "ring"
+        ? []
+        : [missedFinding(order, candidate, conflict), ...byFileOrder(order, candidate, conflict)];
+    out.set(candidate.id, said);
+    if (!sameTiming(timing, timeLegs(order, new Set(out.keys()), given.during))) return null;
   }
   return kept;
+}
+
+/** A note where only the order of the file decided which of two of the same rank is missed. */
+function byFileOrder(order: Order, { kind, id }: Candidate, { start, chain, bound }: Conflict): readonly Finding[] {
+  if (kind !== "activity") return [];
+  const rank = (other: Id): string => {
+    const live = liveOf(order.plan, other);
+    return live === null ? "task" : `${live.activity.kind === "hit" && !live.activity.firm} ${live.from}`;
+  };
+  const others = [start, ...chain, bound].flatMap(({ label }) => label?.activity ?? []);
+  const other = others.find((one) => one !== id && rank(one) === rank(id));
+  if (other === undefined) return [];
+  const path = order.plan.hits.get(id)?.path ?? order.plan.tasks.get(id)?.path ?? [];
+  return [orderUnstated.raise({ tasks: [other, id], stop: null, order: [], missed: id }, { path })];
 }
 
 /** What stands against the last of `entered`, whatever order it comes in against what is logged; null where nothing does. */

@@ -6,6 +6,7 @@ import type { Finding } from "../../findings/finding.ts";
 import type { Hit, Id, Plan, Stop, Task } from "../../plan/plan.ts";
 import * as say from "../findings/findings.ts";
 import type { Attendance, OrderedLeg, PersonOrder, RideRef, Visit } from "./order.ts";
+import { unlistedOrder } from "./unlisted.ts";
 
 /** The stops whose visits an activity belongs to, before people are known. */
 export type StopsOf = ReadonlyMap<Id, readonly Stop[]>;
@@ -17,10 +18,6 @@ interface Grounds {
 }
 
 export const activitiesOf = (plan: Plan): readonly (Hit | Task)[] => [...plan.hits.values(), ...plan.tasks.values()];
-
-/** Hits by time, then tasks in file order: the order within a stop where `do` does not say. */
-const unlistedOrder = (a: Hit | Task, b: Hit | Task): number =>
-  a.kind === "hit" && b.kind === "hit" ? a.at - b.at : Number(a.kind !== "hit") - Number(b.kind !== "hit");
 
 /** Settles the stops of every activity that happens at a place. */
 export function stopsOfActivities(grounds: Grounds): StopsOf {
@@ -66,7 +63,7 @@ export function visitsOf({ plan, parties }: Grounds, stopsOf: StopsOf): readonly
     run.stops.flatMap((stop): Visit[] => {
       const here = activitiesOf(plan).filter((activity) => stopsOf.get(activity.id)?.includes(stop));
       const listed = (stop.do ?? []).filter((id) => here.some((activity) => activity.id === id));
-      const rest = here.filter((activity) => !listed.includes(activity.id)).sort(unlistedOrder);
+      const rest = unlistedOrder(here.filter((activity) => !listed.includes(activity.id)));
       const activities = [...listed, ...rest.map((activity) => activity.id)];
       if (activities.length === 0) return [];
       return [

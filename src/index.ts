@@ -231,9 +231,12 @@ const step = <T extends Topic>(
 /** The engines in the order in which they run. */
 const STEPS: readonly Step[] = [
   step("sky", [], async (input) => (await import("./sky/index.ts")).assess(input)),
-  step("hours", [], async (input) => (await import("./hours/index.ts")).assess(input)),
   step("signal", [], async (input) => (await import("./signal/index.ts")).assess(input)),
-  step("power", ["sky"], async (input, done) => (await import("./power/index.ts")).assess(input, had(done.sky))),
+  step("power", ["sky"], async (input, done) => {
+    const [{ assess }, { bindingRests }] = await Promise.all([import("./power/index.ts"), import("./hours/index.ts")]);
+    return assess(input, had(done.sky), bindingRests);
+  }),
+  step("hours", [], async (input) => (await import("./hours/index.ts")).assess(input)),
   step("kit", ["sky"], async (input, done) => (await import("./kit/index.ts")).assess(input, had(done.sky))),
   step("cautions", ["sky"], async (input, done) => (await import("./cautions/index.ts")).assess(input, had(done.sky))),
   step("roads", ["sky"], async (input, done) => (await import("./roads/index.ts")).assess(input, had(done.sky))),
@@ -270,8 +273,9 @@ export async function judge(
 ): Promise<Judged> {
   const day = days.at(-1);
   if (day === undefined) throw new RangeError("no day to judge");
-  const input: JudgeInput = { days, patience, now, brief };
-  const needed = new Set(topics);
+  let input: JudgeInput = { days, patience, now, brief };
+  // Swapping packs is work: whatever is judged or printed sees the days with the chores that the rotation asks for.
+  const needed = new Set<Topic>(days.some(({ plan }) => plan.packs.size > 0) ? [...topics, "power"] : topics);
   for (const step of [...STEPS].reverse())
     if (needed.has(step.topic)) for (const topic of step.reads) needed.add(topic);
   const done: Results = {};
@@ -279,6 +283,7 @@ export async function judge(
   for (const step of STEPS) {
     if (!needed.has(step.topic)) continue;
     const findings = await step.judge(input, done);
+    if (done.power !== undefined) input = { ...input, days: done.power.days };
     if (topics.includes(step.topic)) found.push(...findings);
   }
   const notJudged = topics.filter((topic) => !STEPS.some((step) => step.topic === topic));
@@ -289,7 +294,13 @@ export async function judge(
   ]);
   const all = accepted(day.plan, found, complete).map((finding) => located(day.plan, finding));
   const mine = ({ who }: Finding): boolean => person === null || who === null || who === person;
-  return { day, days, results: done, findings: worstFirst([...before, ...all]).filter(mine), notJudged };
+  return {
+    day: input.days.at(-1) ?? day,
+    days: input.days,
+    results: done,
+    findings: worstFirst([...before, ...all]).filter(mine),
+    notJudged,
+  };
 }
 
 /** A version of a plan that is only tried. */

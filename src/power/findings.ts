@@ -17,6 +17,7 @@ type CureFacts = {
   readonly cureAt: { readonly at: Instant } | null;
   readonly cureWho: readonly string[];
   readonly cureCount: number;
+  readonly cureRest: number | null;
   readonly cureShare: number | null;
   readonly edits: readonly string[];
 };
@@ -28,6 +29,7 @@ export const cureFacts = (cure: Cure | undefined): CureFacts => ({
   cureAt: cure?.at == null ? null : { at: cure.at },
   cureWho: cure?.who ?? [],
   cureCount: cure?.count ?? 0,
+  cureRest: cure?.restMinutes ?? null,
   cureShare: cure?.share ?? null,
   edits: cure?.edits ?? [],
 });
@@ -39,7 +41,7 @@ function cureHint(f: CureFacts, say: Say): string | null {
   if (kind === undefined || f.cureId === null) return null;
   const cure: Cure = {
     ...{ kind, id: f.cureId, at: f.cureAt?.at ?? null, who: f.cureWho },
-    ...{ count: f.cureCount, share: f.cureShare, edits: f.edits },
+    ...{ count: f.cureCount, restMinutes: f.cureRest, share: f.cureShare, edits: f.edits },
   };
   return `${cureText(cure, say)} would do${f.edits.length === 0 ? "" : `: \`${setText(f.edits)}\``}`;
 }

@@ -1,20 +1,24 @@
 /**
  * Do the batteries last? Which pack is on which load at each hit, which in which slot and when somebody swaps it, and a proof.
  *
- * `assess` solves the last day of a chain; the packs come from the days before it, as far as those say more than the plan.
+ * `assess` solves every day of a chain that has packs, each from where the day before left them, and gives the days back with
+ * the chores of their people: whatever is judged after it sees them.
  */
-import type { Day } from "../day/day.ts";
+import { withChores } from "../day/chain.ts";
+import type { Chore, Day } from "../day/day.ts";
 import type { Finding } from "../findings/finding.ts";
 import type { JudgeInput, Judgement } from "../findings/judgement.ts";
 import type { Id } from "../plan/plan.ts";
 import type { SkyResult } from "../sky/index.ts";
-import { buildModel, type Carried, type DayModel } from "./day/build.ts";
-import type { Effort } from "./fast/effort.ts";
+import { buildModel, type Carried, type DayModel, NOTHING_CARRIED } from "./day/build.ts";
+import type { RestBounds } from "./day/rests.ts";
 import { powerFindings } from "./judge.ts";
-import { type Solution, solve } from "./proof/solve.ts";
+import type { Solution } from "./proof/solve.ts";
+import { crewed } from "./rested.ts";
 import { diagnose, type Missing } from "./shortage/diagnose.ts";
 
 export type { DayModel } from "./day/build.ts";
+export type { RestBound, RestBounds } from "./day/rests.ts";
 export { codes } from "./findings.ts";
 export type { Solution } from "./proof/solve.ts";
 export type { Cure } from "./shortage/cures.ts";
@@ -27,39 +31,85 @@ export interface PowerResult {
   readonly missing: Missing | null;
   /** What the packs hold at the end, and where they stand: for the day after. */
   readonly left: Carried;
+  /** The chain that was judged, with the chores of its people. */
+  readonly days: readonly Day[];
 }
 
-/** `cover` proves what is covered and is quick; `all` also proves margin and moves, for the `power` report. */
-export type Goals = Effort["goals"];
+/** The rests that bind a person on the last of some days, by the rules alone. */
+export type BoundsOf = (
+  days: readonly Day[],
+  who: Id,
+) => readonly { readonly minutes: number; readonly legallyBinding: boolean }[];
 
-/** Judges the batteries of the last of `days`. `sky` null: every hit counts as dark. */
+/** The turnaround of the house binds everyone. */
+const houseBounds: BoundsOf = (days) =>
+  days.slice(-1).map(({ plan }) => ({ minutes: plan.rules.turnaround, legallyBinding: false }));
+
+/** The longest of each kind for everyone. */
+function boundsFor(days: readonly Day[], boundsOf: BoundsOf): RestBounds {
+  const crew = [...(days.at(-1)?.plan.crew.keys() ?? [])];
+  const longest = (rests: ReturnType<BoundsOf>, law: boolean): number | null => {
+    const minutes = rests.filter((one) => one.legallyBinding === law).map((one) => one.minutes);
+    return minutes.length === 0 ? null : Math.max(...minutes);
+  };
+  return new Map(
+    crew.map((who) => {
+      const rests = boundsOf(days, who);
+      return [who, { lawMinutes: longest(rests, true), houseMinutes: longest(rests, false) }];
+    }),
+  );
+}
+
+/** Judges the batteries of the last of `days`, which have no chores yet. `sky` null: every hit counts as dark. */
 export async function assess(
   { days, patience, brief }: JudgeInput,
   sky: SkyResult | null,
-  goals: Goals = "cover",
+  boundsOf: BoundsOf = houseBounds,
 ): Promise<Judgement<PowerResult>> {
   const day = days.at(-1);
   if (day === undefined) throw new RangeError("no day to judge");
-  let carried: Carried = new Map();
-  for (const before of daysBefore(days)) carried = await after(before, carried, patience, await skyOf(before, sky));
-  const effort: Effort = { patience, goals };
-  const built = buildModel(day, sky, carried);
-  const solution = await solve(built.model, effort);
+  const effort = { patience };
+  let carried: Carried = NOTHING_CARRIED;
+  const chores: Chore[][] = days.map(() => []);
+  for (const [n, before] of days.slice(0, -1).entries()) {
+    if (before.plan.packs.size === 0) {
+      carried = { ...carried, until: before.span.to };
+      continue;
+    }
+    const built = buildModel(before, await skyOf(before, sky), carried, boundsFor(days.slice(0, n + 1), boundsOf));
+    const solution = await crewed(built, effort);
+    carried = leftAsItWent(built, solution);
+    share(days, n, choresOf(built, solution), chores);
+  }
+  const built = buildModel(day, sky, carried, boundsFor(days, boundsOf));
+  const solution = await crewed(built, effort);
   const missing = brief === true ? null : await diagnose(built, solution, effort);
   const findings: readonly Finding[] = powerFindings(built, solution, missing);
-  return { result: { built, solution, missing, left: leftBy(built, solution) }, findings };
+  share(days, days.length - 1, choresOf(built, solution), chores);
+  const worked = chores.every((one) => one.length === 0) ? days : withChores(days, chores);
+  return { result: { built, solution, missing, left: leftBy(built, solution), days: worked }, findings };
 }
 
-/** The same day with margin and moves proved as far as the counted budget goes, where `assess` was asked for `cover` only. */
-export async function proved(result: PowerResult, patience: number): Promise<PowerResult> {
-  const solution = await solve(result.built.model, { patience, goals: "all" });
-  return { ...result, solution, left: leftBy(result.built, solution) };
+/** The work of each person at each touch; in a vehicle on the road, or at a place. */
+function choresOf({ touches, around }: DayModel, { rotation }: Solution): Chore[] {
+  const { plan } = around.day;
+  return rotation.chores.flatMap(({ touch, begins, ends, who }) => {
+    const where = touches.find((one) => one.id === touch)?.where ?? null;
+    const isPlace = where !== null && plan.places.has(where);
+    return who.map((id) => ({
+      ...{ who: id, from: begins, to: ends },
+      ...{ place: isPlace ? where : null, vehicle: isPlace ? null : where },
+    }));
+  });
 }
 
-/** The days whose ends matter: those before a plan that does not state every charge itself. */
-function daysBefore(days: readonly Day[]): readonly Day[] {
-  const stated = days.findLastIndex((day) => [...day.plan.packs.values()].every((pack) => pack.charge !== null));
-  return days.slice(Math.max(0, stated), -1);
+/** A chore after someone's release belongs to the day after, where there is one: its night begins there. */
+function share(days: readonly Day[], n: number, chores: readonly Chore[], all: Chore[][]): void {
+  for (const chore of chores) {
+    const release = days[n]?.people.find(({ id }) => id === chore.who)?.release ?? null;
+    const later = release !== null && chore.from >= release && n + 1 < days.length;
+    all[later ? n + 1 : n]?.push(chore);
+  }
 }
 
 /** The light of an earlier day; not known where that of the last day is not. */
@@ -70,24 +120,25 @@ async function skyOf(day: Day, sky: SkyResult | null): Promise<SkyResult | null>
 }
 
 /** What a day leaves: as planned, and as it went where its plan says so. Nothing where it states no charge to start from. */
-async function after(day: Day, carried: Carried, patience: number, sky: SkyResult | null): Promise<Carried> {
-  const built = buildModel(day, sky, carried);
+function leftAsItWent(built: DayModel, solution: Solution): Carried {
+  const { plan } = built.around.day;
   const unknown = new Set(built.unstated);
-  const planned = leftBy(built, await solve(built.model, { patience, goals: "cover" }));
-  const left = new Map([...planned].filter(([id]) => !unknown.has(id)));
-  for (const [id, actual] of day.plan.actual.packs) {
-    const at = actual.in ?? planned.get(id)?.at ?? day.plan.packs.get(id)?.in;
-    const share = actual.charge ?? left.get(id)?.share;
-    if (at !== undefined && share !== undefined) left.set(id, { share, at });
+  const planned = leftBy(built, solution);
+  const packs = new Map([...planned.packs].filter(([id]) => !unknown.has(id)));
+  for (const [id, actual] of plan.actual.packs) {
+    const at = actual.in ?? planned.packs.get(id)?.at ?? plan.packs.get(id)?.in;
+    const share = actual.charge ?? packs.get(id)?.share;
+    if (at !== undefined && share !== undefined) packs.set(id, { share, at });
   }
-  return left;
+  return { ...planned, packs };
 }
 
 function leftBy({ model }: DayModel, { replay }: Solution): Carried {
-  return new Map(
+  const packs = new Map(
     model.packs.map((pack): [Id, { share: number; at: Id }] => {
       const last = replay.steps.get(pack.id)?.at(-1);
       return [pack.id, { share: (last?.whAfter ?? pack.startWh) / pack.wh, at: last?.at ?? pack.at }];
     }),
   );
+  return { packs, until: model.to };
 }

@@ -6,7 +6,7 @@
  * shelf. A touch is the instant at which the hands are done; it is the only time at which a pack changes place.
  */
 import type { Id } from "../plan/plan.ts";
-import type { Instant, Interval } from "../time/units.ts";
+import { type Instant, type Interval, instant } from "../time/units.ts";
 
 export interface Model {
   readonly from: Instant;
@@ -17,6 +17,8 @@ export interface Model {
   readonly grainWh: number;
   /** Margin beyond which more is not sought. */
   readonly enoughWh: number;
+  /** Minutes that one move takes; 0 where hands take no time. */
+  readonly swapMinutes: number;
   /** In time order; those at one instant in the Day's order, one after the other. */
   readonly touches: readonly Touch[];
   readonly packs: readonly ModelPack[];
@@ -30,6 +32,18 @@ export interface Touch {
   readonly at: Instant;
   /** Bays in reach. */
   readonly reach: readonly Id[];
+  /** When the hands are free, with `at` inside; without it they are free for as long as they need, before `at`. */
+  readonly free?: Interval;
+  /** Moves that a search counts on at this touch when it reckons what leaves or enters a charger; 1 without it. */
+  readonly moves?: number;
+  /** How unwelcome it is to those who would do it: 0 on duty and waiting; more where rest or gear comes first. */
+  readonly burden?: number;
+}
+
+/** The time that moves at a touch take: until `at` where there is time before it, else on after it as far as there is time. */
+export function workSpan({ at, free }: Touch, minutes: number): Interval {
+  const from = instant(Math.max(free?.from ?? Number.NEGATIVE_INFINITY, at - minutes));
+  return { from, to: instant(Math.max(at, Math.min(from + minutes, free?.to ?? at))) };
 }
 
 export interface ModelPack {
@@ -83,11 +97,22 @@ export interface PackMove {
   readonly to: Id;
 }
 
+/** The moves of one touch as a piece of work. What leaves a charger charges until it begins, what enters one from its end on. */
+export interface TouchWork {
+  readonly touch: Id;
+  readonly begins: Instant;
+  readonly ends: Instant;
+  /** Empty where nobody is named. */
+  readonly who: readonly Id[];
+}
+
 export interface Rotation {
   /** Ids of the demands covered, in the order of goal 1. */
   readonly covered: readonly Id[];
-  /** In the order of touches, then packs. */
+  /** In the order of touches, then as hands can do them: what leaves a charger or a load before what enters one. */
   readonly moves: readonly PackMove[];
+  /** One for each touch with moves, in the order of touches; a touch without one takes no time. */
+  readonly chores: readonly TouchWork[];
 }
 
 const RANK: Readonly<Record<DemandKind, number>> = { firm: 0, hit: 1, standby: 2 };

@@ -4,6 +4,7 @@ import { coverRounds, diveSteps, type Effort, lpRounds } from "./fast/effort.ts"
 import { coverAll } from "./fast/fast.ts";
 import { type PackPath, Paths } from "./fast/paths.ts";
 import { randomFrom } from "./fast/random.ts";
+import type { Placed } from "./fast/seats.ts";
 import type { Demand, Model } from "./model.ts";
 import { dive } from "./proof/branching.ts";
 import { marginCeiling } from "./proof/ceiling.ts";
@@ -38,11 +39,10 @@ export function caseOf(model: Model, demands: readonly Demand[]): Case {
   return { board, wanted, paths: new Paths(board, wanted), ceilingWh: marginCeiling(board, wanted), pool: [] };
 }
 
-/** Answers without the solver: the ceiling says no, the fast rotation says yes, else unknown. */
-export function askFast(one: Case, marginWh: number, effort: Effort): Verdict {
+/** Answers without the solver: the ceiling says no, the fast rotation says yes, else unknown. `from` is a place to start at. */
+export function askFast(one: Case, marginWh: number, rounds: number, from: Placed | null = null): Verdict {
   if (one.ceilingWh < marginWh - SAME_WH) return { kind: "no" };
-  const query = { paths: one.paths, marginWh, random: randomFrom(SEED), rounds: coverRounds(effort) };
-  const paths = coverAll(query);
+  const paths = coverAll({ paths: one.paths, marginWh, random: randomFrom(SEED), rounds }, from);
   if (paths === null) return { kind: "unknown" };
   one.pool.push(...paths);
   return { kind: "yes", paths };
@@ -73,6 +73,6 @@ export async function askExactly(one: Case, marginWh: number, effort: Effort): P
 
 /** Answers as cheaply as it can, loading the solver only where the fast way does not know. */
 export async function ask(one: Case, marginWh: number, effort: Effort): Promise<Verdict> {
-  const quick = askFast(one, marginWh, effort);
-  return quick.kind === "unknown" ? askExactly(one, marginWh, effort) : quick;
+  const quick = askFast(one, marginWh, coverRounds(effort));
+  return quick.kind === "unknown" && effort.quick !== true ? askExactly(one, marginWh, effort) : quick;
 }

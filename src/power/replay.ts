@@ -4,8 +4,8 @@
  */
 import { sumOf } from "../lists.ts";
 import type { Id } from "../plan/plan.ts";
-import type { Instant } from "../time/units.ts";
-import type { Demand, Model, ModelCharger, ModelPack, PackMove, Rotation, Touch } from "./model.ts";
+import type { Instant, Interval } from "../time/units.ts";
+import type { Demand, Model, ModelCharger, ModelPack, PackMove, Rotation, Touch, TouchWork } from "./model.ts";
 
 export type Doing = "charge" | "power" | "rest";
 
@@ -46,6 +46,8 @@ interface World {
   readonly wh: Map<Id, number>;
   readonly faults: string[];
   readonly steps: Map<Id, ReplayStep[]>;
+  /** By pack: when it is in hand on its way out of a charger or into one, and does not charge. */
+  readonly inHand: ReadonlyMap<Id, readonly Interval[]>;
   /** Key: demand and load; the packs in it and their ends' margins. */
   readonly uses: Map<string, { readonly demand: Demand; readonly load: Id; readonly packs: Id[]; margin: number }>;
 }
@@ -54,7 +56,7 @@ interface World {
 export function replay(model: Model, rotation: Rotation): Replay {
   const world = start(model, rotation);
   const moves = movesByTouch(world, rotation.moves);
-  const times = eventTimes(model);
+  const times = eventTimes(model, rotation.chores);
   times.forEach((at, n) => {
     for (const touch of model.touches) if (touch.at === at) applyTouch(world, touch, moves.get(touch.id) ?? []);
     const next = times[n + 1];
@@ -87,8 +89,27 @@ function start(model: Model, rotation: Rotation): World {
     wh: new Map(model.packs.map((pack) => [pack.id, pack.startWh])),
     faults,
     steps: new Map(model.packs.map((pack) => [pack.id, []])),
+    inHand: handled(model, rotation, faults),
     uses,
   };
+}
+
+/** What leaves a charger stops when its chore begins, what enters one starts when its chore ends. */
+function handled(model: Model, { moves, chores }: Rotation, faults: string[]): Map<Id, Interval[]> {
+  const inHand = new Map<Id, Interval[]>(model.packs.map((pack) => [pack.id, []]));
+  const isCharger = (place: Id): boolean => model.chargers.some((charger) => charger.id === place);
+  for (const chore of chores) {
+    const touch = model.touches.find((one) => one.id === chore.touch);
+    if (touch === undefined || chore.begins > touch.at || chore.ends < touch.at) {
+      faults.push(`the chore at ${chore.touch} does not hold its touch`);
+      continue;
+    }
+    for (const { pack, from, to } of moves.filter((move) => move.touch === chore.touch)) {
+      if (isCharger(from)) inHand.get(pack)?.push({ from: chore.begins, to: touch.at });
+      if (isCharger(to)) inHand.get(pack)?.push({ from: touch.at, to: chore.ends });
+    }
+  }
+  return inHand;
 }
 
 function movesByTouch(world: World, moves: readonly PackMove[]): Map<Id, PackMove[]> {
@@ -104,9 +125,10 @@ function movesByTouch(world: World, moves: readonly PackMove[]): Map<Id, PackMov
 }
 
 /** Every minute at which something may change, from the model's first to its last. */
-function eventTimes(model: Model): Instant[] {
+function eventTimes(model: Model, chores: readonly TouchWork[]): Instant[] {
   const times = new Set<Instant>([model.from, model.to]);
   for (const touch of model.touches) times.add(touch.at);
+  for (const chore of chores) times.add(chore.begins).add(chore.ends);
   for (const demand of model.demands) times.add(demand.from).add(demand.to);
   for (const charger of model.chargers) for (const on of charger.on) times.add(on.from).add(on.to);
   return [...times].filter((at) => at >= model.from && at <= model.to).sort((a, b) => a - b);
@@ -184,6 +206,7 @@ function advance(world: World, pack: ModelPack, at: Id, from: Instant, hours: nu
   const charger = world.model.chargers.find((one) => one.id === at);
   if (charger !== undefined) {
     if (!charger.on.some((on) => on.from <= from && from < on.to)) return "rest";
+    if (world.inHand.get(pack.id)?.some((held) => held.from <= from && from < held.to)) return "rest";
     const power = Math.min(charger.watts, (charger.totalWatts ?? Number.POSITIVE_INFINITY) / packsAt(world, at).length);
     world.wh.set(pack.id, charged(pack, charger, power, held, hours));
     return "charge";

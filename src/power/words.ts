@@ -21,7 +21,7 @@ export function cureText(cure: Cure, say: Say): string {
   const name = say.name(cure.id);
   switch (cure.kind) {
     case "touch":
-      return `a swap ${cure.edits.some((edit) => edit.startsWith("rules.bedAfter")) ? "before bed, " : ""}at ${cure.at === null ? "another moment" : say.time(cure.at, cure.id)} at ${name} (${cure.who.map((id) => say.name(id)).join(" or ")})`;
+      return `a swap ${cure.edits.some((edit) => edit.startsWith("rules.bedAfter")) ? "before bed, " : ""}at ${cure.at === null ? "another moment" : say.time(cure.at, cure.id)} at ${name} (${cure.who.map((id) => say.name(id)).join(" or ")}${cure.restMinutes === null ? "" : `, who would then have ${say.length(cure.restMinutes)} of rest`})`;
     case "hands":
       return `${cure.who.map((id) => say.name(id)).join(" or ")} at ${name}, too`;
     case "standby":

@@ -23,8 +23,6 @@ export interface ReportOptions {
   readonly style?: ClockStyle | null;
   /** Leaves out telephone numbers, bookings and addresses; false by default. */
   readonly redact?: boolean;
-  /** Multiplies the counted budgets of searches; 1 by default. */
-  readonly patience?: number;
   /** `calls`: the chain behind one instant, in place of the tables. */
   readonly why?: Why | null;
   /** `calls` and `sheet`: the older day to compare with. */
@@ -88,12 +86,11 @@ async function hours(judged: Judged, options: ReportOptions): Promise<Report> {
 
 async function power(judged: Judged, options: ReportOptions): Promise<Report> {
   const { day, findings } = judged;
-  const { person = null, clock = null, patience = 1 } = options;
+  const { person = null, clock = null } = options;
   const say = await wordsFor(judged, options);
   if (options.fly === true) return (await import("./power/fly.ts")).flyReport(day, say, findings);
-  const [{ powerReport }, { proved }] = await Promise.all([import("./power/index.ts"), import("../power/index.ts")]);
-  const result = await proved(had(judged.results.power), patience);
-  return powerReport(day, say, { result, clock, findings, person });
+  const { powerReport } = await import("./power/index.ts");
+  return powerReport(day, say, { result: had(judged.results.power), clock, findings, person });
 }
 
 async function drives(judged: Judged, options: ReportOptions): Promise<Report> {
@@ -201,7 +198,7 @@ export async function sheetView(judged: Judged, options: ReportOptions = {}): Pr
   const [{ sheetOf }, { sheetFacts }] = await Promise.all([import("./sheet/index.ts"), import("./sheet/facts.ts")]);
   return sheetOf({
     day: judged.day,
-    facts: sheetFacts(await withRotation(judged, options)),
+    facts: sheetFacts(judged),
     findings: judged.findings,
     say: await wordsFor(judged, options),
     desk: options.clock ?? null,
@@ -213,14 +210,6 @@ export async function sheetView(judged: Judged, options: ReportOptions = {}): Pr
 
 const sheet = async (judged: Judged, options: ReportOptions): Promise<Report> =>
   (await import("./sheet/index.ts")).sheetReport(await sheetView(judged, options));
-
-/** The hand moves on a sheet are those that `power` prints: of the rotation proved as far as it goes. */
-async function withRotation(judged: Judged, { patience = 1 }: ReportOptions): Promise<Judged> {
-  const result = judged.results.power;
-  if (result === undefined) return judged;
-  const { proved } = await import("../power/index.ts");
-  return { ...judged, results: { ...judged.results, power: await proved(result, patience) } };
-}
 
 /** Of the rotation, or of what may fly. */
 async function powerSchema(): Promise<Shape> {

@@ -50,6 +50,7 @@ export function randomModel(seed: number, shape: Shape): Model {
     to: minute(end),
     bays,
     grainWh: 1,
+    swapMinutes: 0,
     enoughWh: roll(0, 1) === 0 ? 15 : 1000,
     touches,
     packs,

@@ -6,8 +6,8 @@ import { readdirSync, readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import type { Day, PersonDay } from "../../src/day/day.ts";
 import type { Id } from "../../src/plan/plan.ts";
-import { todoOf } from "../../src/power/fast/todo.ts";
 import { assess, type PowerResult } from "../../src/power/index.ts";
+import { todoOf } from "../../src/power/todo.ts";
 import { daysOfFile } from "../day/read.ts";
 import { daysOf, demoDays } from "./plans.ts";
 

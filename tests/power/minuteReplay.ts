@@ -27,7 +27,9 @@ export function replayByMinute(model: Model, rotation: Rotation): MinuteReplay {
       if (!charger.on.some((span) => span.from <= at && at < span.to)) continue;
       const p =
         charger.totalWatts === null ? charger.watts : Math.min(charger.watts, charger.totalWatts / inside.length);
-      for (const pack of inside) wh.set(pack.id, minuteOfCharge(wh.get(pack.id) ?? 0, pack.wh, charger.taper, p));
+      for (const pack of inside)
+        if (!inHand(model, rotation, pack.id, at))
+          wh.set(pack.id, minuteOfCharge(wh.get(pack.id) ?? 0, pack.wh, charger.taper, p));
     }
     for (const demand of on) {
       if (at < demand.from || at >= demand.to) continue;
@@ -46,6 +48,21 @@ export function replayByMinute(model: Model, rotation: Rotation): MinuteReplay {
   }
   return { faults, leastMarginWh: Number.isFinite(least) ? least : null, finalWh: wh };
 }
+
+/** On its way out of a charger once the chore has begun, or into one until it ends. */
+const inHand = (model: Model, { moves, chores }: Rotation, pack: string, at: number): boolean =>
+  chores.some((chore) => {
+    const touch = model.touches.find((one) => one.id === chore.touch);
+    const isCharger = (place: string): boolean => model.chargers.some((one) => one.id === place);
+    return moves.some(
+      (move) =>
+        move.touch === chore.touch &&
+        move.pack === pack &&
+        touch !== undefined &&
+        ((isCharger(move.from) && chore.begins <= at && at < touch.at) ||
+          (isCharger(move.to) && touch.at <= at && at < chore.ends)),
+    );
+  });
 
 function swap(
   model: Model,

@@ -10,6 +10,7 @@ const MODEL: Model = {
   to: at(300),
   bays: ["truck", "wagon"],
   grainWh: 1,
+  swapMinutes: 0,
   enoughWh: 15,
   touches: [
     { id: "early", at: at(60), reach: ["truck"] },
@@ -54,11 +55,15 @@ const faultsOf = (
   moves: readonly PackMove[],
   covered: readonly string[] = ["dawn"],
   model: Model = MODEL,
-): readonly string[] => replay(model, { covered, moves }).faults;
+): readonly string[] => replay(model, { covered, moves, chores: [] }).faults;
 
 describe("replay", () => {
   it("follows a right rotation to the Wh", () => {
-    const rotation: Rotation = { covered: ["dawn", "noon"], moves: [move("early", "one", "bench", "camera")] };
+    const rotation: Rotation = {
+      covered: ["dawn", "noon"],
+      moves: [move("early", "one", "bench", "camera")],
+      chores: [],
+    };
     const { faults, uses, leastMarginWh, steps } = replay(MODEL, rotation);
     expect(faults).toEqual([]);
     // 40 + 30 W for an hour = 70; less 60 W for half an hour = 40; less 25 W for an hour = 15, which is the reserve.
@@ -148,7 +153,8 @@ describe("replay", () => {
 
   it("charges the rest of the way ever slower: 20 Wh missing shrink by e in 20 Wh of full power", () => {
     const start = MODEL.packs.map((pack) => (pack.id === "one" ? { ...pack, startWh: 80 } : pack));
-    const wh = replay({ ...MODEL, packs: start }, { covered: [], moves: [] }).steps.get("one")?.[0]?.whAfter ?? 0;
+    const wh =
+      replay({ ...MODEL, packs: start }, { covered: [], moves: [], chores: [] }).steps.get("one")?.[0]?.whAfter ?? 0;
     expect(wh).toBeCloseTo(100 - 20 * Math.exp((-30 * 1.5) / 20), 9);
   });
 
@@ -157,7 +163,7 @@ describe("replay", () => {
     if (bench === undefined) throw new Error("no bench");
     const chargers = [{ ...bench, slots: 2, totalWatts: 30 }];
     const packs = MODEL.packs.map((pack) => (pack.id === "two" ? { ...pack, at: "bench" } : pack));
-    const steps = replay({ ...MODEL, chargers, packs }, { covered: [], moves: [] }).steps;
+    const steps = replay({ ...MODEL, chargers, packs }, { covered: [], moves: [], chores: [] }).steps;
     expect(steps.get("one")?.[0]?.whAfter).toBe(40 + 15 * 1.5);
   });
 });

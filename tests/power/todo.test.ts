@@ -1,7 +1,8 @@
 /** Hand moves name those who may do them; `--fly` tells what may fly. Expected values by hand. */
 import { expect, it } from "vitest";
-import { todoOf } from "../../src/power/fast/todo.ts";
 import { assess } from "../../src/power/index.ts";
+import { crewFor } from "../../src/power/rested.ts";
+import { todoOf } from "../../src/power/todo.ts";
 import { flyReport } from "../../src/reports/power/fly.ts";
 import { plainSay } from "../../src/reports/shared/wording.ts";
 import { daysOf } from "./plans.ts";
@@ -31,8 +32,10 @@ async function namedFor(hands: string): Promise<readonly string[]> {
   const named = result.built.touches.flatMap((touch) => {
     if (!["wren", "ilse"].every((id) => touch.hands.some(({ who }) => who === id))) return [];
     const move = { touch: touch.id, pack: "brick.1", from: "wagon", to: "bench" };
-    const rotation = { covered: [], moves: [move] };
-    return todoOf(result.built, { ...result.solution, rotation }).flatMap((task) => [...task.who, ...task.others]);
+    const crewing = crewFor(result.built, [move]);
+    const chores = crewing.kind === "crewed" ? crewing.chores : [];
+    const rotation = { covered: [], moves: [move], chores };
+    return todoOf(result.built, { rotation }).flatMap((task) => [...task.who, ...task.others]);
   });
   return [...new Set(named)].sort();
 }

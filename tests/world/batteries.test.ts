@@ -102,7 +102,7 @@ describe("batteries of the world", () => {
 
 /** How long a load runs before its pack is under the reserve, to the minute, by the replay. */
 function lastsHours(wh: number, reserve: number, watts: number): number {
-  const base = { bays: ["truck"], grainWh: 1, enoughWh: 15, touches: [], chargers: [] };
+  const base = { bays: ["truck"], grainWh: 1, swapMinutes: 0, enoughWh: 15, touches: [], chargers: [] };
   const packs = [{ id: "brick", mount: "wedge", wh, startWh: wh, reserveWh: wh * reserve, at: "camera" }];
   const loads = [{ id: "camera", mount: "wedge", bay: [{ from: instant(0), bay: "truck" }] }];
   let minutes = 0;
@@ -115,7 +115,7 @@ function lastsHours(wh: number, reserve: number, watts: number): number {
       watts: new Map([["camera", watts]]),
     };
     const model: Model = { ...base, packs, loads, from: instant(0), to: instant(to), demands: [demand] };
-    if (replay(model, { covered: ["hit"], moves: [] }).faults.length > 0) break;
+    if (replay(model, { covered: ["hit"], moves: [], chores: [] }).faults.length > 0) break;
     minutes = to;
   }
   return minutes / 60;

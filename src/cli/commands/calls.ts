@@ -1,9 +1,8 @@
 /** `calls PLAN…`. */
-import { nearest } from "../../index.ts";
+import { type Judged, nearest } from "../../index.ts";
 import { type Invocation, ownText } from "../command.ts";
 import { usage } from "../exit.ts";
 import { notEmpty } from "../options.ts";
-import type { LoadedPlan } from "../plan/load.ts";
 import { planCommand } from "../plan/planCommand.ts";
 import { olderDay } from "../plan/since.ts";
 
@@ -20,13 +19,13 @@ export const calls = planCommand({
         notEmpty,
       );
   },
-  options: async ({ loaded, invocation }) => ({
-    why: whyOf(loaded, invocation),
+  options: async ({ loaded, judged, invocation }) => ({
+    why: whyOf(judged, invocation),
     older: await olderDay(loaded, invocation),
   }),
 });
 
-function whyOf({ day }: LoadedPlan, invocation: Invocation) {
+function whyOf({ day }: Judged, invocation: Invocation) {
   const id = ownText(invocation, "why");
   if (id === null) return null;
   const why = day.why(id);

@@ -1,4 +1,4 @@
-/** `power PLAN…`: pack by pack and hit by hit, margin and moves proved. */
+/** `power PLAN…`: pack by pack and hit by hit; with `--patience` margin and moves proved. */
 import { ownFlag } from "../command.ts";
 import { planCommand } from "../plan/planCommand.ts";
 

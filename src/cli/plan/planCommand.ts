@@ -123,7 +123,6 @@ export const reportOptions = (loaded: LoadedPlan, { options }: Invocation): Repo
   clock: loaded.clock,
   style: loaded.style,
   redact: options.redact,
-  patience: options.patience,
   routed: loaded.routed,
 });
 

@@ -1,5 +1,5 @@
 /** `--since OLD`: what changed against an older plan of the same day, another file or this one at a Git revision. */
-import type { Day } from "../../index.ts";
+import { type Day, judge } from "../../index.ts";
 import { type Invocation, ownText } from "../command.ts";
 import { EXIT, Failure } from "../exit.ts";
 import { type LoadedPlan, type LoadFailure, loadPlan } from "./load.ts";
@@ -8,7 +8,9 @@ import { loadOlder, loadRevision } from "./older.ts";
 /** The day of `--since`; null where the flag is not given. */
 export async function olderDay(loaded: LoadedPlan, invocation: Invocation): Promise<Day | null> {
   const older = ownText(invocation, "since");
-  return older === null ? null : (await olderPlan(loaded, invocation, older)).day;
+  if (older === null) return null;
+  const before = await olderPlan(loaded, invocation, older);
+  return (await judge(before, { topics: [], patience: invocation.options.patience })).day;
 }
 
 /** The plan that `older` names, read without edits; one that cannot be read is a failure. */

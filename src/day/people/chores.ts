@@ -11,22 +11,22 @@ import type { Stretch } from "./timeline.ts";
 const WEIGHT = 4.7;
 
 /** A time without duty, shortened by what joins its ends, and the chores that lie in it apart from both. */
-interface Parted extends Interval {
-  readonly apart: readonly Chore[];
+interface Parted<C extends Interval> extends Interval {
+  readonly apart: readonly C[];
 }
 
-const byStart = (a: Chore, b: Chore): number => a.from - b.from || a.to - b.to;
+const byStart = (a: Interval, b: Interval): number => a.from - b.from || a.to - b.to;
 
 /** `chores` are those that touch the time from `from` to `to`; an end that is infinite joins nothing. */
-export function partOff({ from, to }: Interval, chores: readonly Chore[], join: number): Parted {
+export function partOff<C extends Interval>({ from, to }: Interval, chores: readonly C[], join: number): Parted<C> {
   const inside = chores.filter((one) => one.to > from && one.from < to).toSorted(byStart);
   let [start, end] = [from, to];
-  const left: Chore[] = [];
+  const left: C[] = [];
   for (const one of inside) {
     if (one.from <= start + join) start = instant(Math.max(start, Math.min(one.to, to)));
     else left.push(one);
   }
-  const apart: Chore[] = [];
+  const apart: C[] = [];
   for (const one of left.toReversed()) {
     if (one.to >= end - join) end = instant(Math.min(end, one.from));
     else apart.unshift(one);

@@ -3,15 +3,24 @@ import type { Day } from "../../day/day.ts";
 import type { Charger, Id, Pack } from "../../plan/plan.ts";
 import type { SkyResult } from "../../sky/index.ts";
 import { type Instant, type Interval, instant } from "../../time/units.ts";
-import type { Model, ModelPack, Touch } from "../model.ts";
+import { type Model, type ModelPack, type Touch, workSpan } from "../model.ts";
 import { COLD_CELSIUS } from "../physics.ts";
 import { chargerOf, type Overload } from "./chargers.ts";
+import { burdenOf } from "./crewing.ts";
 import { type DayDemand, demandsOf, type LoadPiece, loadsOf } from "./demands.ts";
+import { type RestBounds, type Rests, restsOf } from "./rests.ts";
 import { type Surroundings, surroundingsOf } from "./surroundings.ts";
 import { type HandBay, type HandMoment, touchesOf } from "./touches.ts";
 
-/** What the day before left: share of a full charge, and the place it stands at. */
-export type Carried = ReadonlyMap<Id, { readonly share: number; readonly at: Id }>;
+/** What the day before left. */
+export interface Carried {
+  /** Share of a full charge, and the place it stands at. */
+  readonly packs: ReadonlyMap<Id, { readonly share: number; readonly at: Id }>;
+  /** Where its account ends and this day's begins; null where there is none. */
+  readonly until: Instant | null;
+}
+
+export const NOTHING_CARRIED: Carried = { packs: new Map(), until: null };
 
 export interface DayModel {
   readonly model: Model;
@@ -23,24 +32,28 @@ export interface DayModel {
   readonly overloads: readonly Overload[];
   /** Packs whose charge nothing states; they count as empty. */
   readonly unstated: readonly Id[];
+  readonly rests: Rests;
+  /** Moments that would take somebody's rest below what binds it: no touches, but what a shortage may ask for. */
+  readonly restful: readonly HandMoment[];
 }
 
 /** Margins are compared to one Wh. */
 const GRAIN_WH = 1;
 
 /** The model of `day`; `sky` says which hits are dark (all, where it is not known). */
-export function buildModel(day: Day, sky: SkyResult | null, carried: Carried): DayModel {
+export function buildModel(day: Day, sky: SkyResult | null, carried: Carried, bounds: RestBounds): DayModel {
   const { plan } = day;
   const around = surroundingsOf(day);
-  const during = duringOf(around);
+  const during = duringOf(around, carried);
   const loads = loadsOf(around);
   const demands = demandsOf(around, loads, sky);
   const handBays = handBaysOf(around, loads);
   const made = [...plan.chargers.values()].map((charger) => chargerOf(around, charger, bayOfCharger(charger), during));
   const chargers = made.map((one) => one.charger);
   const marks = demands.flatMap(({ demand }) => [demand.from, demand.to]);
-  const within = touchesWithin(around, handBays, during);
-  const touches = thinned(within, marks).map((touch, n) => ({ ...touch, id: `touch.${n + 1}` }));
+  const rests = restsOf(day, bounds);
+  const { welcome, restful } = sifted(rests, handBays, around, touchesWithin(around, handBays, during));
+  const touches = thinned(welcome, marks).map((touch, n) => ({ ...touch, id: `touch.${n + 1}` }));
   const cold = demands.some(({ coldest }) => coldest !== null && coldest < COLD_CELSIUS);
   const reserve = cold ? plan.rules.reserveCold : plan.rules.reserve;
   const taken = new Map<Id, number>();
@@ -56,14 +69,15 @@ export function buildModel(day: Day, sky: SkyResult | null, carried: Carried): D
     bays: handBays.map((bay) => bay.id),
     grainWh: GRAIN_WH,
     enoughWh: plan.rules.enough,
-    touches: touches.map(({ id, at, reach }): Touch => ({ id, at, reach })),
+    swapMinutes: plan.rules.swap,
+    touches: touches.map((touch) => modelTouch(rests, touch, plan.rules.swap)),
     packs,
     chargers,
     loads: loads.map(({ load }) => load),
     demands: demands.map(({ demand }) => demand),
   };
   const unstated = [...plan.packs.values()]
-    .filter((pack) => pack.charge === null && !carried.has(pack.id))
+    .filter((pack) => pack.charge === null && !carried.packs.has(pack.id))
     .map((pack) => pack.id);
   return {
     model,
@@ -74,19 +88,62 @@ export function buildModel(day: Day, sky: SkyResult | null, carried: Carried): D
     demands,
     overloads: made.flatMap((one) => one.overloads),
     unstated,
+    rests,
+    restful,
   };
+}
+
+/** A touch as the search sees it: with the stretch of the one who minds it least. */
+export function modelTouch(rests: Rests, { id, at, reach, hands }: HandMoment, swap: number): Touch {
+  const ranked = hands
+    .map((hand) => ({ hand, burden: burdenOf(rests, hand, workSpan({ id, at, reach, free: hand }, swap)) }))
+    .toSorted((a, b) => a.burden - b.burden || b.hand.to - b.hand.from - (a.hand.to - a.hand.from));
+  const [best] = ranked;
+  if (best === undefined) return { id, at, reach };
+  return { id, at, reach, free: { from: best.hand.from, to: best.hand.to }, burden: best.burden };
+}
+
+/** Leaves to each moment those whose rest one move would not cut, and what they reach; a moment without any is `restful`. */
+function sifted(
+  rests: Rests,
+  bays: readonly HandBay[],
+  around: Surroundings,
+  moments: readonly HandMoment[],
+): { welcome: HandMoment[]; restful: HandMoment[] } {
+  const { swap } = around.day.plan.rules;
+  const welcome: HandMoment[] = [];
+  const restful: HandMoment[] = [];
+  for (const moment of moments) {
+    const hands = moment.hands.filter((hand) => {
+      const work = workSpan({ ...moment, free: hand }, swap);
+      const rest = rests.restAt(hand.who, work);
+      return rest === null || rests.kept(rest, [work]) >= rests.needed(hand.who, rest);
+    });
+    const reach = moment.reach.filter((id) => {
+      const allowed = bays.find((bay) => bay.id === id)?.hands ?? null;
+      return hands.some(({ who }) => allowed?.includes(who) ?? true);
+    });
+    if (hands.length > 0) welcome.push(hands.length === moment.hands.length ? moment : { ...moment, hands, reach });
+    if (hands.length < moment.hands.length) restful.push(moment);
+  }
+  return { welcome, restful };
 }
 
 /** The touches of the model's time. */
 export const touchesWithin = (around: Surroundings, bays: readonly HandBay[], { from, to }: Interval): HandMoment[] =>
   touchesOf(around, bays).filter((touch) => from <= touch.at && touch.at <= to);
 
-/** From last night's release (later where a charge is stated for a later moment) to the last release. */
-function duringOf(around: Surroundings): Interval {
-  const { day, span } = around;
+/** From where the day before ended, else last night's release (later where a charge is stated for a later moment), to the last release. */
+function duringOf(around: Surroundings, carried: Carried): Interval {
+  const { day } = around;
+  const nights = day.people.flatMap(({ call, previousRelease }) => (call === null ? [] : (previousRelease ?? call)));
+  const from = nights.length === 0 ? day.span.from : Math.min(...nights);
   const to = instant(Math.max(day.span.to, ...day.people.flatMap((person) => person.release ?? [])));
-  const stated = [...day.plan.packs.values()].flatMap((pack) => (pack.charge === null ? [] : (pack.chargeAt ?? [])));
-  return { from: instant(Math.min(to, Math.max(span.from, ...stated))), to };
+  const packs = [...day.plan.packs.values()];
+  // Charges that the day's own file states are those of last night's release, whatever the day before left.
+  const until = packs.every(({ charge }) => charge !== null) ? null : carried.until;
+  const stated = packs.flatMap((pack) => (pack.charge === null ? [] : (pack.chargeAt ?? [])));
+  return { from: instant(Math.min(to, Math.max(until ?? from, ...stated))), to };
 }
 
 /** A charger that only some may touch stands in a bay of its own, which only their touches reach. */
@@ -134,7 +191,7 @@ function startAt(
   taken: Map<Id, number>,
   room: ReadonlyMap<Id, number>,
 ): Id {
-  const left = carried.get(pack.id)?.at;
+  const left = carried.packs.get(pack.id)?.at;
   const mount = [...chargers, ...loads.map(({ load }) => load)].find((one) => one.id === left)?.mount;
   if (left === undefined || mount !== pack.mount) return pack.in;
   const heads = (taken.get(left) ?? 0) + 1;
@@ -145,7 +202,7 @@ function startAt(
 
 function packOf(pack: Pack, reserve: number, at: Id, carried: Carried): ModelPack {
   const wh = digits(pack.wh * pack.health);
-  const share = pack.charge ?? carried.get(pack.id)?.share ?? 0;
+  const share = pack.charge ?? carried.packs.get(pack.id)?.share ?? 0;
   return { id: pack.id, mount: pack.mount, wh, startWh: digits(wh * share), reserveWh: digits(wh * reserve), at };
 }
 

@@ -70,7 +70,9 @@ interface HandStretch extends Interval {
 
 function stretchesOf(around: Surroundings): HandStretch[] {
   const { day, presence } = around;
-  return day.people.flatMap((person) =>
+  // Who has nothing to do has a day off: their hands are not counted on.
+  const working = day.people.filter(({ call }) => call !== null);
+  return working.flatMap((person) =>
     presence.person(person.id).flatMap((one): HandStretch[] => {
       const where = one.place ?? one.vehicle;
       if (where === null) return [];
@@ -102,9 +104,10 @@ function momentsOf(
 ): HandMoment[] {
   const { swap } = around.day.plan.rules;
   const found = new Map<string, { at: Instant; where: Id; reach: Set<Id>; hands: Map<Id, Hand> }>();
+  const quiet = quietTimes(around);
   for (const stretch of stretchesOf(around)) {
     if (!usable(stretch) || !wanted(stretch)) continue;
-    for (const part of partsOf(around, bays, stretch)) {
+    for (const part of partsOf(around, bays, stretch, quiet.get(stretch.where) ?? [])) {
       const reach = bays.filter(
         (bay) => isWithin(around, bay, stretch, part.from) && (bay.hands?.includes(stretch.who) ?? true),
       );
@@ -131,13 +134,37 @@ function momentsOf(
     }));
 }
 
-/** A stretch cut where a bay comes or goes. */
-function partsOf(around: Surroundings, bays: readonly HandBay[], stretch: HandStretch): Interval[] {
-  const cuts = bays.flatMap((bay) => around.presence.vehicle(bay.within).flatMap((one) => [one.from, one.to]));
+/** By place, or vehicle on the road: from the line check, or in position, until the desk clears. Nobody swaps a pack there then. */
+function quietTimes(around: Surroundings): ReadonlyMap<Id, readonly Interval[]> {
+  const quiet = new Map<Id, Interval[]>();
+  for (const { activity, place, vehicle, lineCheck, inPosition, end, clearEnd } of around.day.activities) {
+    const from = lineCheck?.from ?? inPosition;
+    const to = clearEnd ?? end;
+    const where = place ?? vehicle;
+    if (activity.kind !== "hit" || from === null || to === null || where === null) continue;
+    quiet.set(where, [...(quiet.get(where) ?? []), { from, to }]);
+  }
+  return quiet;
+}
+
+/** A stretch cut where a bay comes or goes and where a hit is on, without the times in which one is. */
+function partsOf(
+  around: Surroundings,
+  bays: readonly HandBay[],
+  stretch: HandStretch,
+  quiet: readonly Interval[],
+): Interval[] {
+  const cuts = [...bays.flatMap((bay) => around.presence.vehicle(bay.within)), ...quiet].flatMap((one) => [
+    one.from,
+    one.to,
+  ]);
   const times = [
     ...new Set([stretch.from, ...cuts.filter((at) => at > stretch.from && at < stretch.to), stretch.to]),
   ].sort((a, b) => a - b);
-  return times.slice(1).map((to, n) => ({ from: times[n] ?? to, to }));
+  return times
+    .slice(1)
+    .map((to, n) => ({ from: times[n] ?? to, to }))
+    .filter((part) => !quiet.some((one) => one.from < part.to && part.from < one.to));
 }
 
 const isWithin = (around: Surroundings, bay: HandBay, stretch: HandStretch, at: Instant): boolean =>
@@ -154,3 +181,6 @@ function instantsIn(part: Interval, swap: number, endOnly: boolean): Instant[] {
   for (let at = first + STEP_MINUTES; at <= part.to - STEP_MINUTES; at += STEP_MINUTES) between.push(instant(at));
   return [first, ...between, part.to];
 }
+
+/** Work in which gear is in hand anyway. */
+export const isGearInHand = (doing: string): boolean => GEAR_IN_HAND.has(doing);

@@ -1,20 +1,26 @@
 /** How hard the search may try: counted work, never seconds, so that every machine prints the same. */
 
 export interface Effort {
-  /** Multiplies every budget below. */
+  /** Multiplies every budget below; above 1 margin and moves are also asked of the solver. */
   readonly patience: number;
-  /** `cover`: goal 1 proved, goals 2 and 3 as covering leaves them; `all`: the three goals proved where possible. */
-  readonly goals: "cover" | "all";
+  /** Without the solver: what the fast way does not find counts as not coverable, and nothing is proved by it. */
+  readonly quick?: boolean;
 }
+
+/** Whether margin and moves are to be proved, and not only coverage. */
+export const isPatient = (effort: Effort): boolean => effort.patience > 1;
 
 /** Times that packs are taken out and put back, for one threshold. */
 export const coverRounds = (effort: Effort): number => Math.ceil(40 * effort.patience);
 
-/** The same while saving moves, for every rotation. */
-export const quickRounds = (effort: Effort): number => Math.ceil(8 * effort.patience);
+/** The same for a margin beyond covering. */
+export const marginRounds = (effort: Effort): number => Math.ceil(5 * effort.patience);
 
-/** And where the fewest moves are asked for. */
-export const saveRounds = (effort: Effort): number => Math.ceil(60 * effort.patience);
+/** The same while saving chores, for every touch that is tried without. */
+export const choreRounds = (effort: Effort): number => Math.ceil(8 * effort.patience);
+
+/** Rotations that keep people's rest looked for, after one that does not. */
+export const restQuestions = (effort: Effort): number => Math.ceil(12 * effort.patience);
 
 /** Linear programs solved to answer one question. */
 export const lpRounds = (effort: Effort): number => Math.ceil(120 * effort.patience);

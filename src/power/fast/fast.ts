@@ -6,9 +6,10 @@ import { sumOf } from "../../lists.ts";
 import type { PackPath, Paths } from "./paths.ts";
 import type { Random } from "./random.ts";
 import { heldPath, lacking, movesOf, openBeside, type Placed, seatsOf } from "./seats.ts";
+import { movesAt } from "./toll.ts";
 
-/** Values of one path: powering comes before moving, moving before holding a slot. */
-const WORTH = { use: 100_000, move: 100, slot: 1 } as const;
+/** Values of one path: powering comes before a chore more, that before a move more, that before a burden and a slot held. */
+const WORTH = { use: 1_000_000, chore: 2000, move: 100, burden: 5, slot: 1 } as const;
 
 export interface FastQuery {
   readonly paths: Paths;
@@ -16,6 +17,8 @@ export interface FastQuery {
   readonly random: Random;
   /** Times that packs are taken out and put back. */
   readonly rounds: number;
+  /** Whether a touch that no other pack uses costs more; where only covering counts it would stand in the way. */
+  readonly sparing?: boolean;
 }
 
 /** Paths that power every wanted use with the margin, or null where none was found. `from` is a place to start at. */
@@ -40,21 +43,26 @@ export function coverAll(query: FastQuery, from: Placed | null = null): PackPath
   return lacks.length === 0 ? placed : null;
 }
 
-/** The same uses with fewer moves, as far as taking out and putting back finds; never with more. */
+/** The same uses with fewer chores, then moves, as far as taking out and putting back finds; never with more. */
 export function withFewerMoves(query: FastQuery, from: readonly PackPath[]): PackPath[] {
   const { paths, random } = query;
   const packs = from.length;
   const weight = new Float64Array(paths.wanted.need.length).fill(1);
+  const asks = (all: readonly PackPath[]): number =>
+    movesAt(paths.board, all).filter((count) => count > 0).length * CHORE_MOVES + movesOf(all);
   let best: readonly PackPath[] = from;
   const attempt = (out: readonly number[]): void => {
-    const next = putBack(query, best, out, weight);
-    if (next !== null && lacksOf(paths, next).length === 0 && movesOf(next) <= movesOf(best)) best = next;
+    const next = putBack({ ...query, sparing: true }, best, out, weight);
+    if (next !== null && lacksOf(paths, next).length === 0 && asks(next) <= asks(best)) best = next;
   };
   for (let pack = 0; pack < packs; pack++) attempt([pack]);
   for (let round = 0; round < query.rounds && movesOf(best) > 0; round++)
     attempt(pick(random, packs, Math.min(packs, 2 + random.below(3))));
   return [...best];
 }
+
+/** One chore less is worth more than any number of moves less. */
+const CHORE_MOVES = 1000;
 
 const lacksOf = (paths: Paths, placed: readonly PackPath[]): number[] => lacking(paths.board, paths.wanted, placed);
 
@@ -68,6 +76,12 @@ function byCharge(paths: Paths, packs: readonly number[]): number[] {
   const wh = (pack: number): number => paths.board.model.packs[pack]?.startWh ?? 0;
   return [...packs].sort((a, b) => wh(b) - wh(a) || a - b);
 }
+
+/** A move at a touch that others use already costs no chore. */
+const costAt = ({ sparing, paths }: FastQuery, others: number, k: number): number =>
+  sparing === true
+    ? WORTH.move + (others > 0 ? 0 : WORTH.chore) + WORTH.burden * (paths.board.model.touches[k - 1]?.burden ?? 0)
+    : WORTH.move;
 
 function putBack(query: FastQuery, placed: Placed, out: readonly number[], weight: Float64Array): PackPath[] | null {
   const without = placed.map((path, pack) => (out.includes(pack) ? null : path));
@@ -83,7 +97,7 @@ function insert(query: FastQuery, placed: Placed, order: readonly number[], weig
     const others = next
       .map((path, other) => path ?? heldPath(board, wanted, other))
       .filter((_, other) => other !== pack);
-    const gain = new Float64Array(board.spots.length * board.spans);
+    const gain = paths.desk.gain(board.spots.length * board.spans);
     board.spots.forEach((spot, number) => {
       for (let k = 0; k < board.spans; k++) {
         const at = spot.place * board.spans + k;
@@ -92,7 +106,14 @@ function insert(query: FastQuery, placed: Placed, order: readonly number[], weig
       }
     });
     const open = openBeside(board, seatsOf(board, others));
-    const path = paths.best({ pack, marginWh: query.marginWh, open, gain, moveCost: WORTH.move });
+    const moveCost = movesAt(
+      board,
+      next.filter((path) => path !== null),
+    );
+    const path = paths.best({
+      ...{ pack, marginWh: query.marginWh, open, gain },
+      moveCost: Float64Array.from(moveCost, (others, k) => costAt(query, others, k)),
+    });
     if (path === null) return null;
     next[pack] = path;
   }

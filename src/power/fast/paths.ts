@@ -17,7 +17,10 @@ export interface PathQuery {
   readonly open: Uint8Array;
   /** `[spot * spans + k]`: what standing there is worth. */
   readonly gain: Float64Array;
-  readonly moveCost: number;
+  /** What a move costs, by the interval that it begins. */
+  readonly moveCost: Float64Array;
+  /** What a Wh held at the end is worth, by place; nothing where it is left out. */
+  readonly endWorth?: Float64Array;
 }
 
 /** Where one pack is in each interval. */
@@ -33,48 +36,29 @@ export interface BestPath extends PackPath {
   readonly value: number;
 }
 
-/** Finds best paths on one board for one set of wanted demands; counts its work in `labels`. */
-export class Paths {
-  readonly board: Board;
-  readonly wanted: Wanted;
-  /** Labels made so far, the measure of work. */
-  labels = 0;
-  private charge = new Float64Array(4096);
-  private value = new Float64Array(4096);
-  private parent = new Int32Array(4096);
-  private spot = new Int16Array(4096);
-  private since = new Int16Array(4096);
-  private size = 0;
+/** The labels of one search after another, and the arrays that its questions are put in: used anew each time. */
+export class Desk {
+  charge = new Float64Array(4096);
+  /** Charge if the pack leaves its place at the interval's end: less than `charge` in a charger. */
+  out = new Float64Array(4096);
+  value = new Float64Array(4096);
+  parent = new Int32Array(4096);
+  spot = new Int16Array(4096);
+  since = new Int16Array(4096);
+  size = 0;
+  private gains = new Float64Array(0);
 
-  constructor(board: Board, wanted: Wanted) {
-    this.board = board;
-    this.wanted = wanted;
+  /** Zeroes, at least so many. */
+  gain(length: number): Float64Array {
+    if (this.gains.length < length) this.gains = new Float64Array(length);
+    return this.gains.fill(0);
   }
 
-  /** The path of most value, or null where the pack has none (it is held where it must not stay, or runs dry there). */
-  best(query: PathQuery): BestPath | null {
-    const { board } = this;
-    const pack = board.model.packs[query.pack];
-    const start = board.startPlace[query.pack];
-    if (pack === undefined || start === undefined) return null;
-    this.size = 0;
-    let fronts: number[][] = board.places.map(() => []);
-    fronts[start] = [this.label(pack.startWh, 0, -1, -1, -1)];
-    for (let k = 0; k < board.spans; k++) fronts = this.step(query, fronts, k);
-    let best = -1;
-    for (const front of fronts) for (const id of front) if (best < 0 || this.worth(id) > this.worth(best)) best = id;
-    this.labels += this.size;
-    return best < 0 ? null : { ...this.trace(query.pack, best), value: this.worth(best) };
-  }
-
-  private worth(id: number): number {
-    return this.value[id] ?? 0;
-  }
-
-  private label(charge: number, value: number, parent: number, spot: number, since: number): number {
+  label(charge: number, out: number, value: number, parent: number, spot: number, since: number): number {
     if (this.size === this.charge.length) this.grow();
     const id = this.size++;
     this.charge[id] = charge;
+    this.out[id] = out;
     this.value[id] = value;
     this.parent[id] = parent;
     this.spot[id] = spot;
@@ -89,45 +73,118 @@ export class Paths {
     };
     const length = this.size * 2;
     this.charge = double(this.charge, new Float64Array(length));
+    this.out = double(this.out, new Float64Array(length));
     this.value = double(this.value, new Float64Array(length));
     this.parent = double(this.parent, new Int32Array(length));
     this.spot = double(this.spot, new Int16Array(length));
     this.since = double(this.since, new Int16Array(length));
   }
+}
+
+/** Finds best paths on one board for one set of wanted demands. */
+export class Paths {
+  readonly board: Board;
+  readonly wanted: Wanted;
+  readonly desk: Desk;
+
+  constructor(board: Board, wanted: Wanted, desk: Desk = new Desk()) {
+    this.board = board;
+    this.wanted = wanted;
+    this.desk = desk;
+  }
+
+  /** The path of most value, or null where the pack has none (it is held where it must not stay, or runs dry there). */
+  best(query: PathQuery): BestPath | null {
+    const { board } = this;
+    const pack = board.model.packs[query.pack];
+    const start = board.startPlace[query.pack];
+    if (pack === undefined || start === undefined) return null;
+    this.desk.size = 0;
+    let fronts: number[][] = board.places.map(() => []);
+    fronts[start] = [this.desk.label(pack.startWh, pack.startWh, 0, -1, -1, -1)];
+    for (let k = 0; k < board.spans; k++) fronts = this.step(query, fronts, k);
+    const { endWorth } = query;
+    let best = -1;
+    let most = Number.NEGATIVE_INFINITY;
+    fronts.forEach((front, place) => {
+      for (const id of front) {
+        const worth = (this.desk.value[id] ?? 0) + (endWorth?.[place] ?? 0) * (this.desk.charge[id] ?? 0);
+        if (worth > most) [best, most] = [id, worth];
+      }
+    });
+    return best < 0 ? null : { ...this.trace(query.pack, best), value: most };
+  }
 
   /** Takes the labels through the touch before interval k and through the interval. */
   private step(query: PathQuery, fronts: readonly number[][], k: number): number[][] {
-    const { board, wanted } = this;
-    const touchable = (place: number): boolean => {
-      const at = place * board.spans + k;
-      return k > 0 && board.reach[at] === 1 && wanted.locked[at] === 0;
-    };
-    let hands: number[] = [];
-    fronts.forEach((front, place) => {
-      if (front.length > 0 && touchable(place)) hands = hands.length === 0 ? front : this.merge(hands, front);
-    });
+    const { board } = this;
+    const hands = this.inHand(fronts, k);
     return board.places.map((place, number) => {
       const stay = fronts[number] ?? [];
-      const enters = touchable(number) && hands.length > 0 && board.fits[query.pack]?.[number] === true;
+      const enters = hands.length > 0 && this.canTouch(number, k) && board.fits[query.pack]?.[number] === true;
       if (stay.length === 0 && !enters) return [];
       let front: number[] = [];
       for (const spot of place.spots) {
         if (query.open[spot * board.spans + k] !== 1) continue;
-        const here = this.extend(query, stay, 0, spot, k);
-        const moved = enters ? this.extend(query, hands, query.moveCost, spot, k) : [];
+        const here = this.extend(query, stay, null, spot, k);
+        const moved = enters ? this.extend(query, hands, query.moveCost[k] ?? 0, spot, k) : [];
         front = this.merge(front, this.merge(here, moved));
       }
       return front;
     });
   }
 
-  /** Joins two fronts (charge falling, value rising) into one. */
+  /** Everything that hands can take at a touch, the charge that it has in hand falling, the value rising. */
+  private inHand(fronts: readonly (readonly number[])[], k: number): readonly number[] {
+    const { out } = this.desk;
+    let all: readonly number[] = [];
+    fronts.forEach((front, place) => {
+      if (front.length === 0 || !this.canTouch(place, k)) return;
+      const falling = this.falls(front) ? front : [...front].sort((a, b) => (out[b] ?? 0) - (out[a] ?? 0));
+      all = this.interleave(all, falling);
+    });
+    return all;
+  }
+
+  /** Two lists by falling charge in hand as one, without what is worth no more than something before it. */
+  private interleave(a: readonly number[], b: readonly number[]): readonly number[] {
+    const { out, value } = this.desk;
+    const all: number[] = [];
+    let top = Number.NEGATIVE_INFINITY;
+    for (let i = 0, j = 0; i < a.length || j < b.length; ) {
+      const [x, y] = [a[i] ?? -1, b[j] ?? -1];
+      const [ox, oy] = [out[x] ?? Number.NEGATIVE_INFINITY, out[y] ?? Number.NEGATIVE_INFINITY];
+      const first = y < 0 || (x >= 0 && (ox > oy || (ox === oy && (value[x] ?? 0) >= (value[y] ?? 0))));
+      const id = first ? x : y;
+      if (first) i++;
+      else j++;
+      const worth = value[id] ?? 0;
+      if (worth <= top) continue;
+      top = worth;
+      all.push(id);
+    }
+    return all;
+  }
+
+  private falls(front: readonly number[]): boolean {
+    for (let n = 1; n < front.length; n++)
+      if ((this.desk.out[front[n - 1] ?? 0] ?? 0) < (this.desk.out[front[n] ?? 0] ?? 0)) return false;
+    return true;
+  }
+
+  private canTouch(place: number, k: number): boolean {
+    const at = place * this.board.spans + k;
+    return k > 0 && this.board.reach[at] === 1 && this.wanted.locked[at] === 0;
+  }
+
+  /** Joins two fronts, charge falling, into one; what is worth no more than another, staying or in hand, is dropped. */
   private merge(a: number[], b: number[]): number[] {
     if (b.length === 0) return a;
     if (a.length === 0) return b;
-    const { charge, value } = this;
+    const { charge, value, out } = this.desk;
     const front: number[] = [];
     let top = Number.NEGATIVE_INFINITY;
+    let best = -1;
     for (let i = 0, j = 0; i < a.length || j < b.length; ) {
       const x = a[i] ?? -1;
       const y = b[j] ?? -1;
@@ -138,36 +195,42 @@ export class Paths {
       if (first) i++;
       else j++;
       const worth = value[id] ?? 0;
-      if (worth <= top) continue;
-      top = worth;
+      if (worth <= top && (out[id] ?? 0) <= (out[best] ?? 0)) continue;
+      if (worth > top) [top, best] = [worth, id];
       front.push(id);
     }
     return front;
   }
 
-  /** The labels of `from` after interval k on `spot`, `cost` paid; those that run under the floor are dropped. */
-  private extend(query: PathQuery, from: readonly number[], cost: number, spot: number, k: number): number[] {
+  /** The labels of `from` after interval k on `spot`; `cost` null where they stay. Those that run under the floor are dropped. */
+  private extend(query: PathQuery, from: readonly number[], cost: number | null, spot: number, k: number): number[] {
     const { board, wanted } = this;
     const pack = board.model.packs[query.pack];
     const on = board.spots[spot];
     if (pack === undefined || on === undefined) return [];
     const at = on.place * board.spans + k;
-    const gain = (query.gain[spot * board.spans + k] ?? 0) - cost;
-    const hours = on.watts > 0 ? (board.hours[at] ?? 0) : 0;
+    const gain = (query.gain[spot * board.spans + k] ?? 0) - (cost ?? 0);
+    const charges = on.watts > 0 && (board.hours[at] ?? 0) > 0;
+    const hours = (cost === null ? board.hours[at] : board.hoursIn[at]) ?? 0;
+    const hoursOut = (cost === null ? board.hoursOut[at] : board.hoursBoth[at]) ?? 0;
     const needed = wanted.need[at] === 1;
     const drain = wanted.drain[at] ?? 0;
     const floor = needed ? pack.reserveWh + query.marginWh - EPSILON_WH : Number.NEGATIVE_INFINITY;
     const taper = board.taper[on.place] ?? 1;
     const front: number[] = [];
     for (const id of from) {
-      const held = this.charge[id] ?? 0;
-      const after = hours > 0 ? chargeAfter(held, pack.wh, taper, on.watts, hours) : held - drain;
+      const held = (cost === null ? this.desk.charge[id] : this.desk.out[id]) ?? 0;
+      const after = charges ? chargeAfter(held, pack.wh, taper, on.watts, hours) : held - drain;
       if (after < floor) break;
-      const value = (this.value[id] ?? 0) + gain;
-      const same = cost === 0 && gain === 0 && after === held && this.spot[id] === spot;
-      const fresh = same ? id : this.label(after, value, id, spot, k);
-      const last = front.at(-1);
-      if (last !== undefined && after >= (this.charge[last] ?? 0)) front[front.length - 1] = fresh;
+      const out = !charges ? after : hoursOut === hours ? after : chargeAfter(held, pack.wh, taper, on.watts, hoursOut);
+      const value = (this.desk.value[id] ?? 0) + gain;
+      const same =
+        cost === null && gain === 0 && after === held && out === this.desk.out[id] && this.desk.spot[id] === spot;
+      const fresh = same ? id : this.desk.label(after, out, value, id, spot, k);
+      const last = front.at(-1) ?? -1;
+      const equal = last >= 0 && after >= (this.desk.charge[last] ?? 0);
+      if (equal && value >= (this.desk.value[last] ?? 0) && out >= (this.desk.out[last] ?? 0))
+        front[front.length - 1] = fresh;
       else front.push(fresh);
     }
     return front;
@@ -176,9 +239,9 @@ export class Paths {
   private trace(pack: number, label: number): PackPath {
     const spots = new Int16Array(this.board.spans);
     let until = this.board.spans;
-    for (let id = label; id >= 0 && until > 0; id = this.parent[id] ?? -1) {
-      const since = this.since[id] ?? -1;
-      for (let k = Math.max(0, since); k < until; k++) spots[k] = this.spot[id] ?? 0;
+    for (let id = label; id >= 0 && until > 0; id = this.desk.parent[id] ?? -1) {
+      const since = this.desk.since[id] ?? -1;
+      for (let k = Math.max(0, since); k < until; k++) spots[k] = this.desk.spot[id] ?? 0;
       until = Math.min(until, Math.max(0, since));
     }
     return { pack, spots, moves: this.countMoves(spots), marginWh: this.marginOf(pack, spots) };
@@ -197,13 +260,16 @@ export class Paths {
     if (pack === undefined) return Number.POSITIVE_INFINITY;
     let held = pack.startWh;
     let least = Number.POSITIVE_INFINITY;
+    const placeAt = (k: number): number => board.spots[spots[k] ?? -1]?.place ?? -1;
     spots.forEach((number, k) => {
       const spot = board.spots[number];
       if (spot === undefined) return;
       const at = spot.place * board.spans + k;
-      held =
-        chargeAfter(held, pack.wh, board.taper[spot.place] ?? 1, spot.watts, board.hours[at] ?? 0) -
-        (wanted.drain[at] ?? 0);
+      const enters = k > 0 && placeAt(k - 1) !== spot.place;
+      const leaves = k + 1 < board.spans && placeAt(k + 1) !== spot.place;
+      const { hours, hoursIn, hoursOut, hoursBoth } = board;
+      const on = (enters ? (leaves ? hoursBoth : hoursIn) : leaves ? hoursOut : hours)[at] ?? 0;
+      held = chargeAfter(held, pack.wh, board.taper[spot.place] ?? 1, spot.watts, on) - (wanted.drain[at] ?? 0);
       if (wanted.need[at] === 1) least = Math.min(least, held - pack.reserveWh);
     });
     return least;

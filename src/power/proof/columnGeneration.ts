@@ -155,7 +155,8 @@ function pricing(query: MasterQuery, layout: Layout, pack: number, prices: Float
       if (row >= 0) gain[number * board.spans + k] = (prices[row] ?? 0) * weightAt(query.paths, number, spot.place);
     }
   });
-  return { pack, marginWh: query.marginWh, open: layout.open, gain, moveCost: query.moveCost };
+  const moveCost = new Float64Array(board.spans).fill(query.moveCost);
+  return { pack, marginWh: query.marginWh, open: layout.open, gain, moveCost };
 }
 
 function columnOf(query: MasterQuery, layout: Layout, path: PackPath): LpColumn {

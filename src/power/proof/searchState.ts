@@ -5,7 +5,8 @@
  * A spot is a way to stand at a place for one interval: a shelf and a load have one; a charger whose total is shared has
  * one for each head count that changes the power (`level` = at most that many packs), since more company means less power.
  */
-import { bayAt, type Demand, type Model, type ModelCharger } from "../model.ts";
+import type { Interval } from "../../time/units.ts";
+import { bayAt, type Demand, type Model, type ModelCharger, workSpan } from "../model.ts";
 
 export type PlaceKind = "shelf" | "charger" | "load";
 
@@ -39,8 +40,14 @@ export interface Board {
   readonly startPlace: readonly number[];
   /** `[place * spans + k]`: 1 where the touch before interval k reaches the place. */
   readonly reach: Uint8Array;
-  /** `[place * spans + k]`: hours a charger is on in interval k. */
+  /** `[place * spans + k]`: hours a charger is on in interval k, for what stays in it. */
   readonly hours: Float64Array;
+  /** The same for what leaves it at the interval's end, enters it at its start, and both. */
+  readonly hoursOut: Float64Array;
+  readonly hoursIn: Float64Array;
+  readonly hoursBoth: Float64Array;
+  /** By place: when it charges; empty but for chargers. */
+  readonly on: readonly (readonly Interval[])[];
   readonly taper: readonly number[];
 }
 
@@ -83,7 +90,8 @@ export function layBoard(model: Model): Board {
     fits: model.packs.map((pack) => places.map((place) => place.mount === null || place.mount === pack.mount)),
     startPlace: model.packs.map((pack) => index.get(pack.at) ?? 0),
     reach: reachOf(model, places, spans),
-    hours: hoursOf(model, places, spans),
+    ...hoursOf(model, places, spans),
+    on: places.map((place) => model.chargers.find((one) => one.id === place.id)?.on ?? []),
     taper: places.map((place) => model.chargers.find((one) => one.id === place.id)?.taper ?? 1),
   };
 }
@@ -119,18 +127,32 @@ export function spanOf(model: Model, k: number): readonly [number, number] {
   return [model.touches[k - 1]?.at ?? model.from, model.touches[k]?.at ?? model.to];
 }
 
-function hoursOf(model: Model, places: readonly Place[], spans: number): Float64Array {
-  const hours = new Float64Array(places.length * spans);
+/** Leaving or entering a charger costs the minutes of the moves that are counted on at a touch, one at least: they do not charge. */
+function hoursOf(model: Model, places: readonly Place[], spans: number) {
+  const made = () => new Float64Array(places.length * spans);
+  const [hours, hoursOut, hoursIn, hoursBoth] = [made(), made(), made(), made()];
+  const work = model.touches.map((touch) => workSpan(touch, model.swapMinutes * (touch.moves ?? 1)));
   places.forEach((place, p) => {
     const on = model.chargers.find((one) => one.id === place.id)?.on ?? [];
+    if (on.length === 0) return;
     for (let k = 0; k < spans; k++) {
+      const at = p * spans + k;
       const [from, to] = spanOf(model, k);
-      let minutes = 0;
-      for (const stretch of on) minutes += Math.max(0, Math.min(to, stretch.to) - Math.max(from, stretch.from));
-      hours[p * spans + k] = minutes / 60;
+      const [enter, leave] = [work[k - 1]?.to ?? from, work[k]?.from ?? to];
+      hours[at] = hoursOn(on, from, to);
+      hoursOut[at] = hoursOn(on, from, leave);
+      hoursIn[at] = hoursOn(on, enter, to);
+      hoursBoth[at] = hoursOn(on, enter, leave);
     }
   });
-  return hours;
+  return { hours, hoursOut, hoursIn, hoursBoth };
+}
+
+/** Hours of `on` between two minutes. */
+export function hoursOn(on: readonly Interval[], from: number, to: number): number {
+  let minutes = 0;
+  for (const stretch of on) minutes += Math.max(0, Math.min(to, stretch.to) - Math.max(from, stretch.from));
+  return minutes / 60;
 }
 
 /** What covering exactly `demands` asks. */

@@ -1,19 +1,20 @@
 /**
- * Solves a power model: coverage, then margin, then moves, each with the word for how far it is proved. What comes out
- * has been replayed by the simulator.
+ * Solves a power model: coverage, then margin, then chores and moves, each with the word for how far it is proved. What comes
+ * out has been replayed by the simulator, with the time that hands take.
  */
 import { type Coverage, coverInOrder } from "../fast/coverage.ts";
-import { coverRounds, diveSteps, type Effort, lpRounds, quickRounds, saveRounds } from "../fast/effort.ts";
-import { coverAll, withFewerMoves } from "../fast/fast.ts";
+import { choreRounds, coverRounds, type Effort, isPatient } from "../fast/effort.ts";
+import { coverAll } from "../fast/fast.ts";
+import { withFewerChores } from "../fast/fewChores.ts";
 import type { PackPath } from "../fast/paths.ts";
 import { randomFrom } from "../fast/random.ts";
-import { marginOf, movesOf } from "../fast/seats.ts";
-import { inOrder, type Model, type PackMove, type Rotation } from "../model.ts";
-import { askExactly, askFast, type Case, SAME_WH } from "../question.ts";
+import { withSparesCharged } from "../fast/spares.ts";
+import { compareTolls, movesAt, placeIn, tollOf } from "../fast/toll.ts";
+import { inOrder, type Model, type PackMove, type Rotation, type TouchWork, workSpan } from "../model.ts";
+import { type Case, SAME_WH } from "../question.ts";
 import { type Replay, replay } from "../replay.ts";
-import { dive } from "./branching.ts";
-import { solveMaster } from "./columnGeneration.ts";
-import { loadSolver } from "./solver.ts";
+import { bestMargin, type Margin } from "./margin.ts";
+import { proveMoves } from "./moves.ts";
 
 /** How far a goal is proved: best for certain; best found; cannot all be covered, for certain. */
 export type ProofWord = "exhausted" | "simulated" | "impossible";
@@ -24,7 +25,7 @@ export interface Proof {
   readonly moves: ProofWord;
   /** No rotation of this coverage leaves more; null where nothing is covered. */
   readonly marginBoundWh: number | null;
-  /** No rotation within a grain of the best margin moves less. */
+  /** No rotation within a grain of the best margin moves less; 0 where it was not asked. */
   readonly movesBound: number;
 }
 
@@ -34,176 +35,156 @@ export interface Solution {
   readonly replay: Replay;
   readonly proof: Proof;
   readonly moveCount: number;
+  /** Of the moves, those that only charge packs which nothing asks for. */
+  readonly spareMoves: number;
   readonly dropped: Coverage["dropped"];
 }
 
-/** A margin this close to its bound is the best. */
-const CLOSE_WH = 0.002;
 const SEED = 46_8090;
-/** Fresh rotations from which moves are saved, beside the one that is there. */
-const STARTS = 2;
+/** Fresh rotations from which chores are saved, besides the one that is there. */
+const STARTS = 1;
+/** Times that the search is told how long its chores were, before a use is given up. */
+const LESSONS = 4;
 
 /** Solves `model`. Rejects only for a bug: a rotation that its own replay refuses. */
 export async function solve(model: Model, effort: Effort): Promise<Solution> {
+  let asked = model;
+  for (let lesson = 1; ; lesson++) {
+    const found = await search(asked, effort);
+    const rotation = rotationOf(asked, found);
+    const played = replay(model, rotation);
+    if (played.faults.length === 0) return solutionOf(model, found, rotation, played, lesson === 1);
+    const weak = found.coverage.covered.length === 0 || lesson > LESSONS * 2;
+    if (weak) throw new Error(`the rotation found does not stand its replay: ${played.faults.join("; ")}`);
+    asked = lesson <= LESSONS ? taught(asked, rotation) : without(asked, found, played);
+  }
+}
+
+interface Found {
+  readonly one: Case;
+  readonly coverage: Coverage;
+  readonly margin: Margin;
+  readonly paths: readonly PackPath[];
+  readonly spareMoves: number;
+  readonly movesBound: number;
+}
+
+async function search(model: Model, effort: Effort): Promise<Found> {
   const coverage = await coverInOrder(model, effort);
   const one = coverage.last;
-  const margin =
-    effort.goals === "cover"
-      ? asFound(one, coverage.paths)
-      : await bestMargin(one, coverage.paths, model.enoughWh, effort);
-  const moves =
-    effort.goals === "cover"
-      ? { paths: margin.paths, bound: 0 }
-      : await fewestMoves(one, margin.paths, floorsOf(margin, model), effort);
-  const rotation = rotationOf(one, coverage, moves.paths);
-  const played = replay(model, rotation);
-  if (played.faults.length > 0)
-    throw new Error(`the rotation found does not stand its replay: ${played.faults.join("; ")}`);
-  const reached = isReached(margin, model);
-  const proof: Proof = {
-    coverage:
-      coverage.dropped.length === 0
-        ? "exhausted"
-        : coverage.dropped.every((one) => one.proved)
-          ? "impossible"
-          : "simulated",
-    margin: reached ? "exhausted" : "simulated",
-    moves: moves.bound >= rotation.moves.length ? "exhausted" : "simulated",
-    marginBoundWh: coverage.covered.length === 0 ? null : Math.max(margin.boundWh, played.leastMarginWh ?? 0),
-    movesBound: Math.min(moves.bound, rotation.moves.length),
-  };
-  return { model, rotation, replay: played, proof, moveCount: rotation.moves.length, dropped: coverage.dropped };
+  const margin = await bestMargin(one, coverage.paths, model.enoughWh, effort);
+  const fewer = fewestChores(one, margin, effort);
+  const moves = isPatient(effort)
+    ? await proveMoves(one, fewer, { margin, model, floorWh: floorFor(one, fewer) }, effort)
+    : { paths: fewer, bound: 0 };
+  const paths = withSparesCharged(one, moves.paths, floorFor(one, moves.paths));
+  const count = (all: readonly PackPath[]): number => movesAt(one.board, all).reduce((sum, n) => sum + n, 0);
+  const spareMoves = count(paths) - count(moves.paths);
+  return { one, coverage, margin, paths, spareMoves, movesBound: moves.bound };
 }
 
-/** Margins that the moves must keep: what is asked of the rotation, and the least that the best margin could allow. */
-interface Floors {
-  readonly kept: number;
-  readonly least: number;
-}
+/** A grain below what these paths leave, as far as it counts. */
+const floorFor = ({ board, wanted }: Case, paths: readonly PackPath[]): number =>
+  floorOf(tollOf(board, wanted, paths).marginWh, board.model);
 
-const isReached = ({ foundWh, boundWh }: Margin, { enoughWh, grainWh }: Model): boolean =>
-  Math.min(foundWh, enoughWh) >= Math.min(boundWh, enoughWh) - grainWh;
+const floorOf = (wh: number, { enoughWh, grainWh }: Model): number =>
+  Math.max(0, Math.min(wh, enoughWh) - grainWh) - SAME_WH;
 
-/** Within a grain of the best, which lies between what was found and its bound. */
-function floorsOf(margin: Margin, model: Model): Floors {
-  const floor = (wh: number): number => Math.max(0, Math.min(wh, model.enoughWh) - model.grainWh) - SAME_WH;
-  const least = floor(margin.foundWh);
-  return { kept: isReached(margin, model) ? Math.min(floor(margin.boundWh), margin.foundWh) : least, least };
-}
-
-interface Margin {
-  readonly paths: readonly PackPath[];
-  readonly foundWh: number;
-  readonly boundWh: number;
-}
-
-/** The margin that covering left, nothing sought beyond it. */
-const asFound = (one: Case, paths: readonly PackPath[]): Margin => ({
-  paths,
-  foundWh: marginOf(paths),
-  boundWh: one.ceilingWh,
-});
-
-/** Goal 2: raises the threshold; where the fast way stops, the exact one decides, if it is asked to. */
-async function bestMargin(one: Case, from: readonly PackPath[], enoughWh: number, effort: Effort): Promise<Margin> {
-  const target = Math.min(one.ceilingWh, enoughWh);
-  if (one.wanted.demands.length === 0 || marginOf(from) >= target - SAME_WH)
-    return { paths: from, foundWh: marginOf(from), boundWh: one.ceilingWh };
-  const quick = askFast(one, target - SAME_WH, effort);
-  if (quick.kind === "yes") return { paths: quick.paths, foundWh: marginOf(quick.paths), boundWh: one.ceilingWh };
-  const half = bisectFast(one, from, target, effort);
-  return bisectExactly(one, half, target, effort);
-}
-
-function bisectFast(one: Case, from: readonly PackPath[], target: number, effort: Effort): readonly PackPath[] {
-  let best = from;
-  let high = target;
-  for (let n = 0; n < 4 && high - marginOf(best) > 0.5; n++) {
-    const middle = (marginOf(best) + high) / 2;
-    const verdict = askFast(one, middle, effort);
-    if (verdict.kind === "yes") best = verdict.paths;
-    else high = middle;
+/** Goal 3: fewest chores, then moves, at this margin or at the best that the time of hands leaves. */
+function fewestChores(one: Case, margin: Margin, effort: Effort): readonly PackPath[] {
+  const { board, wanted, paths } = one;
+  const rounds = choreRounds(effort);
+  const fewer = (from: readonly PackPath[], floorWh: number, seed: number): readonly PackPath[] =>
+    withFewerChores({ paths, marginWh: floorWh, random: randomFrom(seed), rounds }, from);
+  const aim = floorOf(margin.foundWh, board.model);
+  const first = fewer(margin.paths, aim, SEED);
+  const reached = tollOf(board, wanted, first).marginWh;
+  const floor = reached >= aim ? aim : floorOf(reached, board.model);
+  let best = reached >= aim ? first : fewer(first, floor, SEED);
+  for (let start = 1; start <= STARTS; start++) {
+    const random = randomFrom(SEED + start);
+    const fresh = coverAll({ paths, marginWh: aim, random, rounds: coverRounds(effort) });
+    if (fresh === null) continue;
+    const other = fewer(fresh, floor, SEED + start);
+    const toll = tollOf(board, wanted, other);
+    if (toll.marginWh >= floor && compareTolls(toll, tollOf(board, wanted, best)) < 0) best = other;
   }
   return best;
 }
 
-async function bisectExactly(one: Case, from: readonly PackPath[], target: number, effort: Effort): Promise<Margin> {
-  let best = from;
-  let bound = target;
-  let high = target;
-  let middle = target;
-  for (let n = 0; n < 30 && high - marginOf(best) > CLOSE_WH; n++) {
-    const verdict = await askExactly(one, middle - SAME_WH, effort);
-    if (verdict.kind === "yes") best = verdict.paths;
-    else high = middle;
-    if (verdict.kind === "no") bound = Math.min(bound, middle);
-    const low = marginOf(best);
-    // After a find, the next question is whether that already is the best; after a no, the middle of what is left.
-    middle = verdict.kind === "yes" ? Math.min(high, low + CLOSE_WH) : (low + high) / 2;
-  }
-  const reached = marginOf(best) >= target - SAME_WH;
-  return { paths: best, foundWh: marginOf(best), boundWh: reached ? one.ceilingWh : Math.min(one.ceilingWh, bound) };
+/** The same with as many moves counted on at each touch as its chore had. */
+const taught = (model: Model, { moves }: Rotation): Model => ({
+  ...model,
+  touches: model.touches.map((touch) => {
+    const count = moves.filter((move) => move.touch === touch.id).length;
+    return count > (touch.moves ?? 1) ? { ...touch, moves: count } : touch;
+  }),
+});
+
+/** The same without the last use that came out short: it is left undecided. */
+function without(model: Model, { coverage }: Found, played: Replay): Model {
+  const short = new Set(played.uses.filter((use) => use.marginWh < 0).map((use) => use.demand));
+  const last = coverage.covered.findLast((demand) => short.has(demand.id)) ?? coverage.covered.at(-1);
+  return { ...model, demands: model.demands.filter((demand) => demand !== last) };
 }
 
-/** Goal 3: fewest moves at this margin. */
-async function fewestMoves(one: Case, from: readonly PackPath[], floors: Floors, effort: Effort): Promise<FewestMoves> {
-  const marginWh = floors.kept;
-  const save = (paths: readonly PackPath[], seed: number, rounds: number): readonly PackPath[] =>
-    withFewerMoves({ paths: one.paths, marginWh, random: randomFrom(seed), rounds }, paths);
-  let best = save(from, SEED, quickRounds(effort));
-  for (let start = 1; start <= STARTS && movesOf(best) > 0; start++) {
-    const random = randomFrom(SEED + start);
-    const fresh = coverAll({ paths: one.paths, marginWh, random, rounds: coverRounds(effort) });
-    for (const seed of [best, ...(fresh === null ? [] : [fresh])]) {
-      const saved = save(seed, SEED + start, saveRounds(effort));
-      if (movesOf(saved) < movesOf(best)) best = saved;
-    }
-  }
-  if (movesOf(best) === 0) return { paths: best, bound: 0 };
-  return proveMoves(one, best, floors, effort);
+function solutionOf(model: Model, found: Found, rotation: Rotation, played: Replay, exact: boolean): Solution {
+  const { coverage, margin, spareMoves, movesBound } = found;
+  const dropped = droppedOf(model, coverage, exact);
+  const needed = rotation.moves.length - spareMoves;
+  const least = played.leastMarginWh ?? Number.POSITIVE_INFINITY;
+  const { enoughWh, grainWh } = model;
+  const reached = Math.min(least, enoughWh) >= Math.min(margin.boundWh, enoughWh) - grainWh;
+  return {
+    model,
+    rotation,
+    replay: played,
+    proof: {
+      coverage: dropped.length === 0 ? "exhausted" : dropped.every((one) => one.proved) ? "impossible" : "simulated",
+      margin: reached ? "exhausted" : "simulated",
+      moves: movesBound >= needed ? "exhausted" : "simulated",
+      marginBoundWh: coverage.covered.length === 0 ? null : Math.max(margin.boundWh, played.leastMarginWh ?? 0),
+      movesBound: Math.min(movesBound, needed),
+    },
+    moveCount: rotation.moves.length,
+    spareMoves,
+    dropped,
+  };
 }
 
-interface FewestMoves {
-  readonly paths: readonly PackPath[];
-  readonly bound: number;
+/** With those that the search gave up because their chores took too long; nothing excludes them unless the search is `exact`. */
+function droppedOf(model: Model, coverage: Coverage, exact: boolean): Coverage["dropped"] {
+  const known = new Set([...coverage.covered, ...coverage.dropped.map((one) => one.demand)].map(({ id }) => id));
+  const givenUp = inOrder(model.demands).filter(({ id }) => !known.has(id));
+  const dropped = coverage.dropped.map((one) => ({ ...one, proved: one.proved && exact }));
+  return [...dropped, ...givenUp.map((demand) => ({ demand, before: coverage.covered, proved: false }))];
 }
 
-async function proveMoves(one: Case, from: readonly PackPath[], floors: Floors, effort: Effort): Promise<FewestMoves> {
-  const openLp = await loadSolver();
-  const fixed = one.board.model.packs.map(() => null);
-  const budget = { rounds: lpRounds(effort) * 2 };
-  const pool = [...one.pool, ...from];
-  const query = { paths: one.paths, moveCost: 1, openLp, fixed, pool, budget, enoughMoves: movesOf(from) } as const;
-  const bounding = solveMaster({ ...query, marginWh: floors.least });
-  const marginWh = floors.kept;
-  const random = randomFrom(SEED);
-  let best: readonly PackPath[] = from;
-  const root =
-    floors.kept === floors.least || movesOf(best) <= bounding.movesBound
-      ? bounding
-      : solveMaster({ ...query, marginWh });
-  while (movesOf(best) > root.movesBound) {
-    const steps = { left: diveSteps(effort) };
-    const found = dive(
-      { ...query, marginWh, enoughMoves: movesOf(best), random, steps, fewerThan: movesOf(best) },
-      root,
-    );
-    if (found === null) break;
-    best = withFewerMoves({ paths: one.paths, marginWh, random, rounds: saveRounds(effort) }, found);
-  }
-  return { paths: best, bound: bounding.movesBound };
-}
-
-function rotationOf(one: Case, coverage: Coverage, paths: readonly PackPath[]): Rotation {
+function rotationOf(model: Model, { one, coverage, paths }: Found): Rotation {
   const { board } = one;
-  const moves: PackMove[] = [];
-  const place = (path: PackPath, k: number): string =>
-    board.places[board.spots[path.spots[k] ?? 0]?.place ?? 0]?.id ?? "";
-  board.model.touches.forEach((touch, n) => {
-    for (const path of paths) {
-      const [from, to] = [place(path, n), place(path, n + 1)];
-      if (from !== to) moves.push({ touch: touch.id, pack: board.model.packs[path.pack]?.id ?? "", from, to });
-    }
-  });
-  return { covered: inOrder(coverage.covered).map((demand) => demand.id), moves };
+  const id = (path: PackPath, k: number): string => board.places[placeIn(board, path, k)]?.id ?? "";
+  const held = (place: string): number => (model.bays.includes(place) ? 0 : 1);
+  const byTouch = model.touches.map((touch, n) =>
+    paths
+      .filter((path) => id(path, n) !== id(path, n + 1))
+      .map(
+        (path): PackMove => ({
+          touch: touch.id,
+          pack: model.packs[path.pack]?.id ?? "",
+          from: id(path, n),
+          to: id(path, n + 1),
+        }),
+      )
+      .sort((a, b) => held(a.to) - held(b.to) || held(b.from) - held(a.from)),
+  );
+  return {
+    covered: inOrder(coverage.covered).map((demand) => demand.id),
+    moves: byTouch.flat(),
+    chores: byTouch.flatMap((moves, n): TouchWork[] => {
+      const touch = model.touches[n];
+      if (touch === undefined || moves.length === 0) return [];
+      const work = workSpan(touch, moves.length * model.swapMinutes);
+      return [{ touch: touch.id, begins: work.from, ends: work.to, who: [] }];
+    }),
+  };
 }

@@ -4,7 +4,7 @@ import type { Instant } from "../../time/units.ts";
 import { bayOfCharger, type DayModel, touchesWithin } from "../day/build.ts";
 import { chargerOf } from "../day/chargers.ts";
 import { type HandMoment, spareTouches } from "../day/touches.ts";
-import type { Demand, Model, ModelCharger, ModelPack } from "../model.ts";
+import { type Demand, type Model, type ModelCharger, type ModelPack, workSpan } from "../model.ts";
 
 export interface Cure {
   readonly kind: "touch" | "hands" | "standby" | "slot" | "charger" | "pack";
@@ -15,6 +15,8 @@ export interface Cure {
   readonly who: readonly Id[];
   /** How many more, of packs. */
   readonly count: number;
+  /** Rest that the one who does it would be left with, minutes, where that is less than the house asks for; else null. */
+  readonly restMinutes: number | null;
   /** Charge of a pack more, 0 to 1. */
   readonly share: number | null;
   /** The changes of the plan as `--set` takes them, to be made together; none where no line of the plan says it. */
@@ -26,29 +28,51 @@ export interface Offer {
   readonly model: Model;
 }
 
-const NO_CURE = { at: null, who: [], count: 1, share: null, edits: [] } as const;
+const NO_CURE = { at: null, who: [], count: 1, restMinutes: null, share: null, edits: [] } as const;
 
-/** Moments at which someone could be up, ended before the demand begins, nearest to an existing touch first. */
+/**
+ * Moments at which someone could be up, or whose rest only the house rule keeps whole; ended before the demand begins, the most
+ * rest left first, then nearest to an existing touch. What would take a rest below the law is never offered.
+ */
 export function touchOffers(built: DayModel, demand: Demand): Offer[] {
   const { model } = built;
-  const spare = spareTouches(built.around, built.handBays).filter(
-    (one) => model.from <= one.at && one.at <= demand.from,
-  );
+  const asleep = spareTouches(built.around, built.handBays);
   const distance = (one: HandMoment): number => Math.min(...model.touches.map((touch) => Math.abs(touch.at - one.at)));
-  return spare
-    .map((one) => ({ one, far: distance(one) }))
-    .sort((a, b) => a.far - b.far || b.one.at - a.one.at)
-    .map(({ one }) => ({
+  return [...asleep, ...built.restful]
+    .filter((one) => model.from <= one.at && one.at <= demand.from)
+    .flatMap((one) => lawful(built, one) ?? [])
+    .map((offer) => ({ ...offer, far: distance(offer.one) }))
+    .sort((a, b) => a.lacks - b.lacks || a.far - b.far || b.one.at - a.one.at)
+    .map(({ one, keptMinutes, lacks }) => ({
       cure: {
         ...NO_CURE,
         kind: "touch",
         id: one.where,
         at: one.at,
         who: handsAt(built, one),
-        edits: touchEdits(built, one),
+        restMinutes: lacks > 0 ? keptMinutes : null,
+        edits: touchEdits(built, one, lacks > 0 ? keptMinutes : null),
       },
       model: { ...model, touches: withTouch(model, one) },
     }));
+}
+
+/** The moment with those whose rest stays lawful, the rest that the first of them is left with, and what it lacks for the house. */
+function lawful({ rests, model }: DayModel, moment: HandMoment) {
+  const found = moment.hands
+    .flatMap((hand) => {
+      const work = workSpan({ ...moment, free: hand }, model.swapMinutes);
+      const rest = rests.restAt(hand.who, work);
+      if (rest === null) return [];
+      const keptMinutes = rests.kept(rest, [work]);
+      const lacks = Math.max(0, rests.needed(hand.who, rest) - keptMinutes);
+      return keptMinutes < rests.neededByLaw(hand.who, rest) ? [] : [{ hand, keptMinutes, lacks }];
+    })
+    .toSorted((a, b) => a.lacks - b.lacks);
+  const [best] = found;
+  if (best === undefined) return null;
+  const hands = found.filter(({ lacks }) => lacks === best.lacks).map(({ hand }) => hand);
+  return { one: { ...moment, hands }, keptMinutes: best.keptMinutes, lacks: best.lacks };
 }
 
 /** Those of them who may touch every charger, where there are any. */
@@ -93,11 +117,15 @@ const withTouch = (model: Model, one: HandMoment): Model["touches"] =>
 const LATE_MINUTES = 6 * 60;
 
 /** Staying up later is a house rule: a night's sleep begins `bedAfter` behind the release. */
-function touchEdits({ around }: DayModel, one: HandMoment): readonly string[] {
+function touchEdits({ around }: DayModel, one: HandMoment, restMinutes: number | null): readonly string[] {
   const { bedAfter } = around.day.plan.rules;
   const nights = one.hands.filter(({ doing }) => doing === "sleep");
   const since = Math.min(...nights.map(({ from }) => one.at - from + bedAfter));
-  return since <= LATE_MINUTES ? [`rules.bedAfter=${since} min`] : [];
+  if (nights.length > 0 && since > LATE_MINUTES) return [];
+  return [
+    ...(nights.length === 0 ? [] : [`rules.bedAfter=${since} min`]),
+    ...(restMinutes === null ? [] : [`rules.turnaround=${restMinutes} min`]),
+  ];
 }
 
 /** Other hands, standby off, a slot more, a charger in a vehicle, so many packs more: in the order of what they ask. */

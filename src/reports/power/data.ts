@@ -1,6 +1,5 @@
 /** `data` of `power`: the model that was solved, the rotation, the steps, the proof; any program can judge it. */
 import type { Id } from "../../plan/plan.ts";
-import type { HandTask, PackStep } from "../../power/fast/todo.ts";
 import type { DayModel, Missing, PowerResult } from "../../power/index.ts";
 import {
   bayAt,
@@ -11,6 +10,7 @@ import {
   type ModelPack,
 } from "../../power/model.ts";
 import type { ReplayStep } from "../../power/replay.ts";
+import type { HandTask, PackStep } from "../../power/todo.ts";
 import { cureText } from "../../power/words.ts";
 import { type Instant, instant as instantOf } from "../../time/index.ts";
 import { either, kept, object, same } from "../shared/columns.ts";
@@ -118,6 +118,7 @@ const model = object<DayModel, PowerView>({
   bays: kept(list(text), (day) => day.model.bays),
   grainWh: kept(number, (day) => day.model.grainWh),
   enoughWh: kept(number, (day) => day.model.enoughWh),
+  swapMinutes: kept(whole, (day) => day.model.swapMinutes),
   touches: kept(list(touch), (day) => day.touches),
   packs: kept(
     list(
@@ -172,12 +173,22 @@ const pack = object<ModelPack, PowerView>({
 });
 
 type Move = PowerResult["solution"]["rotation"]["moves"][number];
-const rotation = object<PowerResult["solution"]["rotation"], unknown>({
+type Work = PowerResult["solution"]["rotation"]["chores"][number];
+const whereOf = ({ touch }: Work, { result }: PowerView): Id | null =>
+  result.built.touches.find(({ id }) => id === touch)?.where ?? null;
+const chore = object<Work, PowerView>({
+  ...same<Work, PowerView>()({ touch: text }),
+  begins: kept(bayed, (one, view) => ({ at: one.begins, bay: whereOf(one, view) })),
+  ends: kept(bayed, (one, view) => ({ at: one.ends, bay: whereOf(one, view) })),
+  ...same<Work, PowerView>()({ who: list(key) }),
+});
+const rotation = object<PowerResult["solution"]["rotation"], PowerView>({
   covered: kept(list(text), (one) => one.covered),
   moves: kept(
     list(object<Move, unknown>(same<Move, unknown>()({ touch: text, pack: key, from: text, to: text }))),
     (one) => one.moves,
   ),
+  chores: kept(list(chore), (one) => one.chores),
 });
 
 const hands = object<HandTask, PowerView>({
@@ -261,6 +272,7 @@ export const ROTATION_DATA = object<readonly HandTask[], PowerView>({
   covered: kept(list(covered), (_, { result }) => coveredOf(result)),
   leastMarginWh: kept(orNull(digits), (_, { result }) => result.solution.replay.leastMarginWh),
   moveCount: kept(whole, (_, { result }) => result.solution.moveCount),
+  spareMoves: kept(whole, (_, { result }) => result.solution.spareMoves),
   proof: kept(proof, (_, { result }) => result.solution.proof),
   missing: kept(orNull(missing), (_, { result }) => result.missing),
 });

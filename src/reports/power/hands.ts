@@ -1,8 +1,8 @@
 /** The chores of a rotation in words: who takes which pack where, from when to when. Shared by `power` and the sheet. */
 import type { Say } from "../../findings/finding.ts";
 import type { Id } from "../../plan/plan.ts";
-import type { HandTask, PackStep } from "../../power/fast/todo.ts";
 import type { PowerResult } from "../../power/index.ts";
+import type { HandTask, PackStep } from "../../power/todo.ts";
 import type { DayView } from "../shared/dayView.ts";
 import type { Block, Cell } from "../shared/view.ts";
 
@@ -50,19 +50,15 @@ export function spanText(from: string, to: string): string {
   return clock === lastClock ? `${day}${head}–${end}${clock}` : `${from} to ${end}${lastClock}`;
 }
 
-/** `brick.1 off camera, into bench slot 2`. */
+/** `brick.1: camera → bench slot 2`. */
 export function stepText(
   { say, result }: { readonly say: Say; readonly result: PowerResult },
   { pack, from, to, fromSlot, toSlot }: PackStep,
 ): string {
-  const { model } = result.solution;
   const name = (place: Id, slot: number | null): string => {
     const bay = result.built.handBays.find((one) => one.id === place);
     if (slot !== null) return `${say.name(place)} slot ${slot}`;
     return say.name(bay?.within ?? place);
   };
-  const isShelf = (place: Id): boolean => model.bays.includes(place);
-  const off = isShelf(from) ? "" : `off ${name(from, fromSlot)}, `;
-  const word = isShelf(to) ? "to lie in" : toSlot === null ? "on" : "into";
-  return `${pack} ${off}${word} ${name(to, toSlot)}`;
+  return `${pack}: ${name(from, fromSlot)} → ${name(to, toSlot)}`;
 }

@@ -2,10 +2,10 @@
 import type { Day } from "../../day/day.ts";
 import type { Say } from "../../findings/finding.ts";
 import type { Id } from "../../plan/plan.ts";
-import { type HandTask, todoOf } from "../../power/fast/todo.ts";
 import type { PowerResult } from "../../power/index.ts";
 import type { Demand, ModelPack } from "../../power/model.ts";
 import type { ReplayStep } from "../../power/replay.ts";
+import { type HandTask, todoOf } from "../../power/todo.ts";
 import { cureText, percentText, setText, shortageText, shortWh, spareWh } from "../../power/words.ts";
 import { DASH, named, namesCell, numberCell } from "../shared/cells.ts";
 import { columns, shown } from "../shared/columns.ts";
@@ -67,7 +67,7 @@ function shownTo(
 
 /** What is covered, what is left over, how often a pack is moved, and how far that is proved. */
 function verdict({ result }: PowerView): Block[] {
-  const { proof, replay, moveCount, dropped } = result.solution;
+  const { proof, replay, dropped } = result.solution;
   const { demands } = result.built.model;
   const left = dropped.map(({ demand }) => useName(result, demand));
   const line = (text: string, tone: Cell["tone"] = "plain"): Block => ({ kind: "line", cells: [{ text, tone }] });
@@ -79,14 +79,33 @@ function verdict({ result }: PowerView): Block[] {
   const bound = proof.margin === "exhausted" ? null : proof.marginBoundWh;
   const better = bound === null || !Number.isFinite(bound) ? "" : `, where at most ${shortWh(bound)} is possible`;
   const margin = least === null ? [] : [line(`The tightest pack keeps ${spareWh(least)} above its reserve${better}.`)];
-  const times = moveCount === 1 ? "1 pack move" : `${moveCount} pack moves`;
-  const fewest = proof.moves === "exhausted" ? "the fewest possible" : `at least ${proof.movesBound} are needed`;
-  const moves = line(moveCount === 0 ? "No pack moves." : `${times}, ${fewest}.`);
+  const moves = line(movesText(result));
   const open = dropped.filter((one) => !one.proved).map(({ demand }) => useName(result, demand));
   const undecided =
     open.length === 0 ? [] : [line(`Not decided: ${open.join(", ")}. No way was found and none ruled out.`, "warn")];
   return [covered, ...margin, moves, ...undecided];
 }
+
+/** `29 pack moves in 8 chores, the fewest possible; 4 of them charge spares.` */
+function movesText({ solution }: PowerResult): string {
+  const { proof, moveCount, spareMoves, rotation } = solution;
+  if (moveCount === 0) return "No pack moves.";
+  const counted = (count: number, one: string): string => `${count} ${one}${count === 1 ? "" : "s"}`;
+  const chores = `${counted(moveCount, "pack move")} in ${counted(rotation.chores.length, "chore")}`;
+  const needed = moveCount - spareMoves;
+  const least = proof.moves === "exhausted" ? ", the fewest moves possible" : leastText(proof.movesBound, needed);
+  const spares = spareMoves === 0 ? "" : `; ${spareMoves} of them only charge spare packs`;
+  return `${chores}${least}${spares}.`;
+}
+
+/** A bound that says nothing is not printed; where the gap is wide, how to narrow it. */
+function leastText(bound: number, needed: number): string {
+  if (bound > 0) return `; at least ${bound} moves are needed`;
+  return needed > MANY_MOVES ? "; `--patience 4` looks for fewer moves and says how few are needed" : "";
+}
+
+/** From so many moves on it is worth a longer search. */
+const MANY_MOVES = 12;
 
 /** `dawn.1`; `after dawn.1` for what a load draws between two hits. */
 function useName(result: PowerResult, { id, kind }: Demand): string {
@@ -241,7 +260,7 @@ function carriedLine({ result, day }: PowerView): readonly Block[] {
   const unknown = new Set(result.built.unstated);
   const carried = [...day.plan.packs.values()].some(({ id, charge }) => charge === null && !unknown.has(id));
   const text =
-    "What the packs start with follows from the day before, by the first rotation of it that works; `log` what they really hold.";
+    "What the packs start with follows from the day before, by the rotation that is printed for it; `log` what they really hold.";
   return carried ? [{ kind: "line", cells: [{ text, tone: "muted" }] }] : [];
 }
 

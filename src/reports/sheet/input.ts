@@ -4,7 +4,7 @@ import type { Changes } from "../../changes/between.ts";
 import type { Day } from "../../day/day.ts";
 import type { Finding, Say } from "../../findings/finding.ts";
 import type { Id } from "../../plan/plan.ts";
-import type { HandTask } from "../../power/fast/todo.ts";
+import type { HandTask } from "../../power/todo.ts";
 import type { Instant, ZoneId } from "../../time/units.ts";
 import type { Names } from "../shared/cells.ts";
 import { type Clocks, clocksOf } from "../shared/clocks.ts";

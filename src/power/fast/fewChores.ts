@@ -1,0 +1,192 @@
+/**
+ * Fewer chores for the same uses: takes touches away and lets the packs find other ways, moves chores to better moments and onto
+ * one another. Searched, not proved; never worse than what it starts from.
+ */
+import type { Model } from "../model.ts";
+import { type Board, layBoard, wantedOf } from "../proof/searchState.ts";
+import { coverAll, withFewerMoves } from "./fast.ts";
+import { type PackPath, Paths } from "./paths.ts";
+import type { Random } from "./random.ts";
+import { fitTogether, lacking } from "./seats.ts";
+import { compareTolls, movesAt, placeIn, type Toll, tollOf } from "./toll.ts";
+
+export interface ChoreQuery {
+  readonly paths: Paths;
+  /** The margin that has to stay, the time of hands counted. */
+  readonly marginWh: number;
+  readonly random: Random;
+  /** Times that packs are taken out and put back, for each touch that is tried without. */
+  readonly rounds: number;
+}
+
+/** Rounding allowed where margins are compared. */
+const EPSILON_WH = 1e-7;
+/** As long as a margin is not held, a gain smaller than this is none. */
+const LIFT_WH = 0.01;
+
+/** Paths with fewer chores, then moves, then at better moments; with the margin where `from` has it. */
+export function withFewerChores(query: ChoreQuery, from: readonly PackPath[]): readonly PackPath[] {
+  const search = new Search(query, from);
+  search.improve();
+  return search.best;
+}
+
+class Search {
+  best: readonly PackPath[];
+  private toll: Toll;
+  private readonly query: ChoreQuery;
+  private readonly board: Board;
+
+  constructor(query: ChoreQuery, from: readonly PackPath[]) {
+    this.query = query;
+    this.board = query.paths.board;
+    this.best = from;
+    this.toll = tollOf(this.board, query.paths.wanted, from);
+  }
+
+  improve(): void {
+    const { query } = this;
+    this.take(withFewerMoves({ ...query, rounds: query.rounds }, this.best));
+    for (let pass = 0; pass < PASSES; pass++) {
+      const before = this.toll;
+      this.shiftChores();
+      this.dropTouches();
+      if (compareTolls(this.toll, before) >= 0) break;
+    }
+    this.shiftChores();
+  }
+
+  /** Keeps `paths` where they are better and hold the margin; as long as it is not held, where they leave more. */
+  private take(paths: readonly PackPath[]): boolean {
+    const toll = tollOf(this.board, this.query.paths.wanted, paths);
+    const floor = this.query.marginWh - EPSILON_WH;
+    const better =
+      this.toll.marginWh < floor
+        ? toll.marginWh > this.toll.marginWh + LIFT_WH
+        : toll.marginWh >= floor && compareTolls(toll, this.toll) < 0;
+    if (!better) return false;
+    this.best = paths;
+    this.toll = toll;
+    return true;
+  }
+
+  /** Tries the day without each touch in use, the least used first, on the touches that are left. */
+  private dropTouches(): void {
+    const tried = new Set<number>();
+    for (;;) {
+      const counts = movesAt(this.board, this.best);
+      const used = [...counts.keys()].filter((k) => (counts[k] ?? 0) > 0);
+      const next = used.filter((k) => !tried.has(k)).sort((a, b) => (counts[a] ?? 0) - (counts[b] ?? 0) || a - b)[0];
+      if (next === undefined) return;
+      tried.add(next);
+      const found = this.coverOn(
+        used.filter((k) => k !== next),
+        next,
+      );
+      if (found !== null && this.take(found)) tried.clear();
+    }
+  }
+
+  /** Covers everything with these touches only; the paths that do not move at `without` are the start. */
+  private coverOn(touches: readonly number[], without: number): readonly PackPath[] | null {
+    const { board, query } = this;
+    const { paths, random, rounds, marginWh } = query;
+    const part = partOf(board.model, touches);
+    const sub = layBoard(part);
+    const wanted = wantedOf(sub, paths.wanted.demands);
+    const firsts = [0, ...touches];
+    const start = this.best.map((path) =>
+      placeIn(board, path, without) === placeIn(board, path, without - 1)
+        ? { ...path, spots: Int16Array.from(firsts, (k) => path.spots[k] ?? 0) }
+        : null,
+    );
+    const subPaths = new Paths(sub, wanted, paths.desk);
+    const found = coverAll({ paths: subPaths, marginWh, random, rounds }, start);
+    if (found === null) return null;
+    const fewer = withFewerMoves({ paths: subPaths, marginWh, random, rounds: 0 }, found);
+    return fewer.map((path) => ({ ...path, spots: spread(path.spots, firsts, board.spans) }));
+  }
+
+  /** Moves chores, whole or one pack of them, to other touches where that is better. */
+  private shiftChores(): void {
+    for (let again = true; again; ) {
+      again = false;
+      for (let k = 1; k < this.board.spans; k++) {
+        const movers = this.best.filter((path) => placeIn(this.board, path, k) !== placeIn(this.board, path, k - 1));
+        if (movers.length === 0) continue;
+        const groups = movers.length === 1 ? [movers] : [movers, ...movers.map((path) => [path])];
+        if (
+          groups.some((group) =>
+            this.shift(
+              group.map(({ pack }) => pack),
+              k,
+            ),
+          )
+        )
+          again = true;
+      }
+    }
+  }
+
+  private shift(packs: readonly number[], k: number): boolean {
+    const moving = this.best.filter((path) => packs.includes(path.pack));
+    const [low, high] = this.roomAround(moving, k);
+    const places = [...new Set(moving.flatMap((path) => [k - 1, k].map((n) => placeIn(this.board, path, n))))];
+    let found = false;
+    for (let to = low; to <= high; to++) {
+      if (to === k || !places.every((place) => this.canTouch(place, to))) continue;
+      const paths = this.best.map((path) => (packs.includes(path.pack) ? this.moved(path, k, to) : path));
+      if (!this.holds(paths)) continue;
+      if (this.take(paths)) {
+        found = true;
+        break;
+      }
+    }
+    return found;
+  }
+
+  /** Between the moves of these packs before and after. */
+  private roomAround(moving: readonly PackPath[], k: number): readonly [number, number] {
+    const { board } = this;
+    const moves = (path: PackPath, n: number): boolean => placeIn(board, path, n) !== placeIn(board, path, n - 1);
+    let low = k;
+    while (low > 1 && moving.every((path) => !moves(path, low - 1))) low--;
+    let high = k;
+    while (high + 1 < board.spans && moving.every((path) => !moves(path, high + 1))) high++;
+    return [low, high];
+  }
+
+  private canTouch(place: number, k: number): boolean {
+    const at = place * this.board.spans + k;
+    return this.board.reach[at] === 1 && this.query.paths.wanted.locked[at] === 0;
+  }
+
+  private moved(path: PackPath, k: number, to: number): PackPath {
+    const spots = path.spots.slice();
+    if (to > k) spots.fill(path.spots[k - 1] ?? 0, k, to);
+    else spots.fill(path.spots[k] ?? 0, to, k);
+    return { ...path, spots };
+  }
+
+  private holds(paths: readonly PackPath[]): boolean {
+    return fitTogether(this.board, paths) && lacking(this.board, this.query.paths.wanted, paths).length === 0;
+  }
+}
+
+/** Passes of shifting and dropping. */
+const PASSES = 4;
+
+/** The model with these of its touches (numbered from 1) only. */
+const partOf = (model: Model, touches: readonly number[]): Model => ({
+  ...model,
+  touches: model.touches.filter((_, n) => touches.includes(n + 1)),
+});
+
+/** Spots by interval of a part, spread over the whole; `firsts` are the whole's intervals at which the part's begin. */
+function spread(spots: Int16Array, firsts: readonly number[], spans: number): Int16Array {
+  const whole = new Int16Array(spans);
+  firsts.forEach((first, n) => {
+    whole.fill(spots[n] ?? 0, first, firsts[n + 1] ?? spans);
+  });
+  return whole;
+}

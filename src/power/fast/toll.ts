@@ -1,0 +1,127 @@
+/**
+ * What a rotation asks of hands and what it leaves in the packs, with the time that the hands take counted: what comes off a
+ * charger charges until its chore begins, what goes in from its end on.
+ */
+import type { Interval } from "../../time/units.ts";
+import { type Touch, workSpan } from "../model.ts";
+import { type Board, chargeAfter, hoursOn, spanOf, type Wanted } from "../proof/searchState.ts";
+import type { PackPath } from "./paths.ts";
+
+export interface Toll {
+  /** Smallest charge above the reserve after a use, Wh; Infinity where nothing is powered. */
+  readonly marginWh: number;
+  /** Touches with moves; one that is too short for its moves counts once for each pair of hands that it takes. */
+  readonly chores: number;
+  readonly moves: number;
+  /** How unwelcome the touches are to those who do it, added up. */
+  readonly burden: number;
+  /** Charge of all packs at the end of the day, Wh. */
+  readonly heldWh: number;
+}
+
+/** The place a path stands at in interval k. */
+export const placeIn = (board: Board, path: PackPath, k: number): number =>
+  board.spots[path.spots[k] ?? -1]?.place ?? -1;
+
+/** Reckons `paths`, one for each pack. */
+export function tollOf(board: Board, wanted: Wanted, paths: readonly PackPath[]): Toll {
+  const counts = movesAt(board, paths);
+  const work = board.model.touches.map((touch, n) => workSpan(touch, board.model.swapMinutes * (counts[n + 1] ?? 0)));
+  let chores = 0;
+  let moves = 0;
+  let burden = 0;
+  counts.forEach((count, k) => {
+    const touch = board.model.touches[k - 1];
+    if (count === 0 || touch === undefined) return;
+    chores += handsFor(board, wanted, paths, k, count, work[k - 1] ?? { from: touch.at, to: touch.at });
+    moves += count;
+    burden += touch.burden ?? 0;
+  });
+  let marginWh = Number.POSITIVE_INFINITY;
+  let heldWh = 0;
+  for (const path of paths) {
+    const walked = walk(board, wanted, path, work);
+    marginWh = Math.min(marginWh, walked.leastWh);
+    heldWh += walked.heldWh;
+  }
+  return { marginWh, chores, moves, burden, heldWh };
+}
+
+/** Below 0 where `a` asks less than `b`: fewer chores, then fewer moves, then a lighter burden, then more charge. */
+export function compareTolls(a: Toll, b: Toll): number {
+  return a.chores - b.chores || a.moves - b.moves || a.burden - b.burden || moreCharge(a, b);
+}
+
+const SAME_CHARGE = 1e-6;
+const moreCharge = (a: Toll, b: Toll): number =>
+  Math.abs(b.heldWh - a.heldWh) > SAME_CHARGE ? b.heldWh - a.heldWh : 0;
+
+/** Moves at the touch before each interval. */
+export function movesAt(board: Board, paths: readonly PackPath[]): Uint8Array {
+  const counts = new Uint8Array(board.spans);
+  for (const path of paths)
+    for (let k = 1; k < board.spans; k++)
+      if (placeIn(board, path, k) !== placeIn(board, path, k - 1)) counts[k] = (counts[k] ?? 0) + 1;
+  return counts;
+}
+
+/** Pairs of hands that get the moves done in time: before the hands must leave, and before a load that they touch is wanted. */
+function handsFor(
+  board: Board,
+  wanted: Wanted,
+  paths: readonly PackPath[],
+  k: number,
+  count: number,
+  work: Interval,
+): number {
+  const touch: Touch | undefined = board.model.touches[k - 1];
+  const needed = board.model.swapMinutes * count;
+  if (touch === undefined || needed === 0) return 1;
+  const end = work.to > touch.at ? Math.min(work.to, wantedAfter(board, wanted, paths, k)) : work.to;
+  return Math.max(1, Math.ceil(needed / Math.max(1, end - work.from)));
+}
+
+/** When the first load that gets or loses a pack at this touch is wanted after it. */
+function wantedAfter(board: Board, wanted: Wanted, paths: readonly PackPath[], k: number): number {
+  const at = board.model.touches[k - 1]?.at ?? 0;
+  const loads = new Set<string>();
+  for (const path of paths) {
+    const [from, to] = [placeIn(board, path, k - 1), placeIn(board, path, k)];
+    if (from !== to) for (const place of [from, to]) loads.add(board.places[place]?.id ?? "");
+  }
+  let first = Number.POSITIVE_INFINITY;
+  for (const demand of wanted.demands)
+    if (demand.to > at && [...demand.watts.keys()].some((load) => loads.has(load)))
+      first = Math.min(first, Math.max(at, demand.from));
+  return first;
+}
+
+function walk(board: Board, wanted: Wanted, path: PackPath, work: readonly Interval[]) {
+  const pack = board.model.packs[path.pack];
+  let heldWh = pack?.startWh ?? 0;
+  let leastWh = Number.POSITIVE_INFINITY;
+  if (pack === undefined) return { heldWh, leastWh };
+  let entered = Number.NEGATIVE_INFINITY;
+  let leaves = Number.POSITIVE_INFINITY;
+  for (let k = 0; k < board.spans; k++) {
+    const spot = board.spots[path.spots[k] ?? -1];
+    if (spot === undefined) continue;
+    const { place, watts } = spot;
+    const at = place * board.spans + k;
+    const isFirst = k === 0 || placeIn(board, path, k - 1) !== place;
+    if (isFirst) {
+      entered = k === 0 ? Number.NEGATIVE_INFINITY : (work[k - 1]?.to ?? Number.NEGATIVE_INFINITY);
+      let last = k;
+      while (last + 1 < board.spans && placeIn(board, path, last + 1) === place) last++;
+      leaves = last + 1 < board.spans ? (work[last]?.from ?? Number.POSITIVE_INFINITY) : Number.POSITIVE_INFINITY;
+    }
+    if (watts > 0 && (board.hours[at] ?? 0) > 0) {
+      const [from, to] = spanOf(board.model, k);
+      const hours = hoursOn(board.on[place] ?? [], Math.max(from, entered), Math.min(to, leaves));
+      heldWh = chargeAfter(heldWh, pack.wh, board.taper[place] ?? 1, watts, hours);
+    }
+    heldWh -= wanted.drain[at] ?? 0;
+    if (wanted.need[at] === 1) leastWh = Math.min(leastWh, heldWh - pack.reserveWh);
+  }
+  return { heldWh, leastWh };
+}

@@ -1,0 +1,69 @@
+/** How few moves would do: a bound by the solver's prices, and rotations that it leads to. Only where patience is asked for. */
+import { choreRounds, diveSteps, type Effort, lpRounds } from "../fast/effort.ts";
+import { withFewerChores } from "../fast/fewChores.ts";
+import type { PackPath } from "../fast/paths.ts";
+import { randomFrom } from "../fast/random.ts";
+import { movesOf } from "../fast/seats.ts";
+import { compareTolls, tollOf } from "../fast/toll.ts";
+import type { Model } from "../model.ts";
+import { type Case, SAME_WH } from "../question.ts";
+import { dive } from "./branching.ts";
+import { solveMaster } from "./columnGeneration.ts";
+import type { Margin } from "./margin.ts";
+import { loadSolver } from "./solver.ts";
+
+export interface FewestMoves {
+  readonly paths: readonly PackPath[];
+  readonly bound: number;
+}
+
+export interface MovesQuery {
+  readonly margin: Margin;
+  readonly model: Model;
+  /** The margin that `from` has and that has to stay, the time of hands counted. */
+  readonly floorWh: number;
+}
+
+const SEED = 46_8090;
+
+/** Better paths than `from` where the solver leads to some, and the fewest moves that any rotation of this margin needs. */
+export async function proveMoves(
+  one: Case,
+  from: readonly PackPath[],
+  { margin, model, floorWh }: MovesQuery,
+  effort: Effort,
+): Promise<FewestMoves> {
+  const { board, wanted, paths } = one;
+  const tollFor = (all: readonly PackPath[]) => tollOf(board, wanted, all);
+  if (tollFor(from).moves === 0) return { paths: from, bound: 0 };
+  const openLp = await loadSolver();
+  const fixed = board.model.packs.map(() => null);
+  const budget = { rounds: lpRounds(effort) * 2 };
+  const pool = [...one.pool, ...from];
+  const least = Math.max(0, Math.min(margin.foundWh, model.enoughWh) - model.grainWh) - SAME_WH;
+  const marginWh = Math.min(least, floorWh);
+  const query = {
+    paths,
+    moveCost: 1,
+    openLp,
+    fixed,
+    pool,
+    budget,
+    enoughMoves: tollFor(from).moves,
+    marginWh,
+  } as const;
+  const root = solveMaster(query);
+  const random = randomFrom(SEED);
+  let best = from;
+  let fewerThan = tollFor(from).moves;
+  while (fewerThan > root.movesBound) {
+    const steps = { left: diveSteps(effort) };
+    const found = dive({ ...query, enoughMoves: fewerThan, random, steps, fewerThan }, root);
+    if (found === null) break;
+    fewerThan = Math.min(fewerThan - 1, movesOf(found));
+    const saved = withFewerChores({ paths, marginWh: floorWh, random, rounds: choreRounds(effort) }, found);
+    const toll = tollFor(saved);
+    if (toll.marginWh >= floorWh - SAME_WH && compareTolls(toll, tollFor(best)) < 0) best = saved;
+  }
+  return { paths: best, bound: root.movesBound };
+}

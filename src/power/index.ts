@@ -10,10 +10,12 @@ import type { Finding } from "../findings/finding.ts";
 import type { JudgeInput, Judgement } from "../findings/judgement.ts";
 import type { Id } from "../plan/plan.ts";
 import type { SkyResult } from "../sky/index.ts";
-import { buildModel, type Carried, type DayModel, NOTHING_CARRIED } from "./day/build.ts";
+import { type Instant, instant } from "../time/units.ts";
+import { buildModel, type Carried, type DayModel, NOTHING_CARRIED, type PacksLeft } from "./day/build.ts";
 import type { RestBounds } from "./day/rests.ts";
 import { powerFindings } from "./judge.ts";
 import type { Solution } from "./proof/solve.ts";
+import { replay } from "./replay.ts";
 import { crewed } from "./rested.ts";
 import { diagnose, type Missing } from "./shortage/diagnose.ts";
 
@@ -29,8 +31,6 @@ export interface PowerResult {
   readonly solution: Solution;
   /** Null where everything is covered. */
   readonly missing: Missing | null;
-  /** What the packs hold at the end, and where they stand: for the day after. */
-  readonly left: Carried;
   /** The chain that was judged, with the chores of its people. */
   readonly days: readonly Day[];
 }
@@ -73,12 +73,12 @@ export async function assess(
   const chores: Chore[][] = days.map(() => []);
   for (const [n, before] of days.slice(0, -1).entries()) {
     if (before.plan.packs.size === 0) {
-      carried = { ...carried, until: before.span.to };
+      carried = { ...carried, settled: before.span.to };
       continue;
     }
     const built = buildModel(before, await skyOf(before, sky), carried, boundsFor(days.slice(0, n + 1), boundsOf));
     const solution = await crewed(built, effort);
-    carried = leftAsItWent(built, solution);
+    carried = leftBy(built, solution);
     share(days, n, choresOf(built, solution), chores);
   }
   const built = buildModel(day, sky, carried, boundsFor(days, boundsOf));
@@ -87,7 +87,7 @@ export async function assess(
   const findings: readonly Finding[] = powerFindings(built, solution, missing);
   share(days, days.length - 1, choresOf(built, solution), chores);
   const worked = chores.every((one) => one.length === 0) ? days : withChores(days, chores);
-  return { result: { built, solution, missing, left: leftBy(built, solution), days: worked }, findings };
+  return { result: { built, solution, missing, days: worked }, findings };
 }
 
 /** The work of each person at each touch; in a vehicle on the road, or at a place. */
@@ -119,26 +119,23 @@ async function skyOf(day: Day, sky: SkyResult | null): Promise<SkyResult | null>
   return (await light({ days: [day], patience: 1, now: null })).result;
 }
 
-/** What a day leaves: as planned, and as it went where its plan says so. Nothing where it states no charge to start from. */
-function leftAsItWent(built: DayModel, solution: Solution): Carried {
-  const { plan } = built.around.day;
+/** What a day leaves: nothing of packs whose charge it does not know. */
+function leftBy(built: DayModel, { rotation }: Solution): Carried {
+  const { model } = built;
   const unknown = new Set(built.unstated);
-  const planned = leftBy(built, solution);
-  const packs = new Map([...planned.packs].filter(([id]) => !unknown.has(id)));
-  for (const [id, actual] of plan.actual.packs) {
-    const at = actual.in ?? planned.packs.get(id)?.at ?? plan.packs.get(id)?.in;
-    const share = actual.charge ?? packs.get(id)?.share;
-    if (at !== undefined && share !== undefined) packs.set(id, { share, at });
-  }
-  return { ...planned, packs };
-}
-
-function leftBy({ model }: DayModel, { replay }: Solution): Carried {
-  const packs = new Map(
-    model.packs.map((pack): [Id, { share: number; at: Id }] => {
-      const last = replay.steps.get(pack.id)?.at(-1);
-      return [pack.id, { share: (last?.whAfter ?? pack.startWh) / pack.wh, at: last?.at ?? pack.at }];
-    }),
-  );
-  return { packs, until: model.to };
+  const covered = model.demands.filter(({ id }) => rotation.covered.includes(id));
+  const ends = [model.from, ...covered.map(({ to }) => to), ...rotation.chores.map((chore) => chore.ends)];
+  const settled = instant(Math.max(...ends));
+  const packsAt = (at: Instant): PacksLeft => {
+    const to = instant(Math.max(settled, Math.min(at, model.to)));
+    const { steps } = replay({ ...model, to }, rotation);
+    return new Map(
+      model.packs.flatMap((pack): [Id, { share: number; at: Id }][] => {
+        const last = steps.get(pack.id)?.at(-1);
+        const share = (last?.whAfter ?? pack.startWh) / pack.wh;
+        return unknown.has(pack.id) ? [] : [[pack.id, { share, at: last?.at ?? pack.at }]];
+      }),
+    );
+  };
+  return { settled, packsAt };
 }

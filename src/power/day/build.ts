@@ -12,15 +12,18 @@ import { type RestBounds, type Rests, restsOf } from "./rests.ts";
 import { type Surroundings, surroundingsOf } from "./surroundings.ts";
 import { type HandBay, type HandMoment, touchesOf } from "./touches.ts";
 
+/** Share of a full charge, and the place a pack stands at. */
+export type PacksLeft = ReadonlyMap<Id, { readonly share: number; readonly at: Id }>;
+
 /** What the day before left. */
 export interface Carried {
-  /** Share of a full charge, and the place it stands at. */
-  readonly packs: ReadonlyMap<Id, { readonly share: number; readonly at: Id }>;
-  /** Where its account ends and this day's begins; null where there is none. */
-  readonly until: Instant | null;
+  /** From when on nothing is used or moved any more that day: this day's account begins no earlier; null where there is none. */
+  readonly settled: Instant | null;
+  /** The packs at a moment from then on. */
+  packsAt(at: Instant): PacksLeft;
 }
 
-export const NOTHING_CARRIED: Carried = { packs: new Map(), until: null };
+export const NOTHING_CARRIED: Carried = { settled: null, packsAt: () => new Map() };
 
 export interface DayModel {
   readonly model: Model;
@@ -45,6 +48,7 @@ export function buildModel(day: Day, sky: SkyResult | null, carried: Carried, bo
   const { plan } = day;
   const around = surroundingsOf(day);
   const during = duringOf(around, carried);
+  const left = carried.packsAt(during.from);
   const loads = loadsOf(around);
   const demands = demandsOf(around, loads, sky);
   const handBays = handBaysOf(around, loads);
@@ -62,7 +66,7 @@ export function buildModel(day: Day, sky: SkyResult | null, carried: Carried, bo
     ...loads.map(({ load }): [Id, number] => [load.id, 1]),
   ]);
   const packs = [...plan.packs.values()].map((pack) =>
-    packOf(pack, reserve, startAt(pack, carried, chargers, loads, taken, room), carried),
+    packOf(pack, reserve, startAt(pack, left, chargers, loads, taken, room), left),
   );
   const model: Model = {
     ...during,
@@ -77,7 +81,7 @@ export function buildModel(day: Day, sky: SkyResult | null, carried: Carried, bo
     demands: demands.map(({ demand }) => demand),
   };
   const unstated = [...plan.packs.values()]
-    .filter((pack) => pack.charge === null && !carried.packs.has(pack.id))
+    .filter((pack) => pack.charge === null && !left.has(pack.id))
     .map((pack) => pack.id);
   return {
     model,
@@ -129,8 +133,14 @@ function sifted(
   return { welcome, restful };
 }
 
+/** The touches of a model as it would be with these bays. */
+export const touchesFor = ({ around, rests, model }: DayModel, bays: readonly HandBay[]): Touch[] =>
+  sifted(rests, bays, around, touchesWithin(around, bays, model)).welcome.map((touch) =>
+    modelTouch(rests, touch, model.swapMinutes),
+  );
+
 /** The touches of the model's time. */
-export const touchesWithin = (around: Surroundings, bays: readonly HandBay[], { from, to }: Interval): HandMoment[] =>
+const touchesWithin = (around: Surroundings, bays: readonly HandBay[], { from, to }: Interval): HandMoment[] =>
   touchesOf(around, bays).filter((touch) => from <= touch.at && touch.at <= to);
 
 /** From where the day before ended, else last night's release (later where a charge is stated for a later moment), to the last release. */
@@ -141,9 +151,9 @@ function duringOf(around: Surroundings, carried: Carried): Interval {
   const to = instant(Math.max(day.span.to, ...day.people.flatMap((person) => person.release ?? [])));
   const packs = [...day.plan.packs.values()];
   // Charges that the day's own file states are those of last night's release, whatever the day before left.
-  const until = packs.every(({ charge }) => charge !== null) ? null : carried.until;
+  const settled = packs.every(({ charge }) => charge !== null) ? from : (carried.settled ?? from);
   const stated = packs.flatMap((pack) => (pack.charge === null ? [] : (pack.chargeAt ?? [])));
-  return { from: instant(Math.min(to, Math.max(until ?? from, ...stated))), to };
+  return { from: instant(Math.min(to, Math.max(from, settled, ...stated))), to };
 }
 
 /** A charger that only some may touch stands in a bay of its own, which only their touches reach. */
@@ -185,13 +195,13 @@ const CLOSE_MINUTES = 10;
 /** Where it was left where that still is and has room, else its own bay's shelf. */
 function startAt(
   pack: Pack,
-  carried: Carried,
+  carried: PacksLeft,
   chargers: Model["chargers"],
   loads: readonly LoadPiece[],
   taken: Map<Id, number>,
   room: ReadonlyMap<Id, number>,
 ): Id {
-  const left = carried.packs.get(pack.id)?.at;
+  const left = carried.get(pack.id)?.at;
   const mount = [...chargers, ...loads.map(({ load }) => load)].find((one) => one.id === left)?.mount;
   if (left === undefined || mount !== pack.mount) return pack.in;
   const heads = (taken.get(left) ?? 0) + 1;
@@ -200,9 +210,9 @@ function startAt(
   return left;
 }
 
-function packOf(pack: Pack, reserve: number, at: Id, carried: Carried): ModelPack {
+function packOf(pack: Pack, reserve: number, at: Id, carried: PacksLeft): ModelPack {
   const wh = digits(pack.wh * pack.health);
-  const share = pack.charge ?? carried.packs.get(pack.id)?.share ?? 0;
+  const share = pack.charge ?? carried.get(pack.id)?.share ?? 0;
   return { id: pack.id, mount: pack.mount, wh, startWh: digits(wh * share), reserveWh: digits(wh * reserve), at };
 }
 

@@ -21,7 +21,7 @@ export interface Rests {
   restAt(who: Id, during: Interval): Interval | null;
   /** Minutes off that are left before the call at its end with these chores in it. */
   kept(rest: Interval, chores: readonly Interval[]): number;
-  /** Minutes that must stay; what is shorter than that already must not become shorter still. */
+  /** Minutes that must stay; by law what is shorter than that already must not become shorter still. */
   needed(who: Id, rest: Interval): number;
   /** The same by law alone. */
   neededByLaw(who: Id, rest: Interval): number;
@@ -40,12 +40,15 @@ export function restsOf(day: Day, bounds: RestBounds): Rests {
   };
   const least = (rest: Interval, minutes: number | null | undefined): number =>
     Math.min(minutes ?? 0, rest.to - rest.from);
+  /** A rest that the house finds too short anyway may lose what joins its ends, and no more. */
+  const house = (rest: Interval, minutes: number): number =>
+    rest.to - rest.from < minutes ? rest.to - rest.from - 2 * choreJoin : minutes;
   return {
     restAt: (who, during) => rests.get(who)?.find((rest) => during.to > rest.from && during.from < rest.to) ?? null,
     kept,
     needed: (who, rest) => {
       const bound = bounds.get(who);
-      return Math.max(least(rest, bound?.lawMinutes), least(rest, bound?.houseMinutes));
+      return Math.max(least(rest, bound?.lawMinutes), house(rest, bound?.houseMinutes ?? 0));
     },
     neededByLaw: (who, rest) => least(rest, bounds.get(who)?.lawMinutes),
     joins: (rest, chore) => partOff(rest, [chore], choreJoin).apart.length === 0,

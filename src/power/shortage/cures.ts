@@ -1,7 +1,7 @@
 /** What might let a demand be covered after all: changed copies of a model, the least asked first. */
 import type { Id, Pack } from "../../plan/plan.ts";
 import type { Instant } from "../../time/units.ts";
-import { bayOfCharger, type DayModel, touchesWithin } from "../day/build.ts";
+import { bayOfCharger, type DayModel, touchesFor } from "../day/build.ts";
 import { chargerOf } from "../day/chargers.ts";
 import { type HandMoment, spareTouches } from "../day/touches.ts";
 import { type Demand, type Model, type ModelCharger, type ModelPack, workSpan } from "../model.ts";
@@ -84,7 +84,8 @@ function handsAt({ around }: DayModel, one: HandMoment): readonly Id[] {
 }
 
 /** One more who may touch a charger: for each that only some may, everybody else in plan order. */
-function handsOffers({ model, around, handBays }: DayModel): Offer[] {
+function handsOffers(built: DayModel): Offer[] {
+  const { model, around, handBays } = built;
   const { chargers, crew } = around.day.plan;
   return [...chargers.values()].flatMap((charger) => {
     const { hands } = charger;
@@ -97,7 +98,7 @@ function handsOffers({ model, around, handBays }: DayModel): Offer[] {
         const edits = [`chargers.${charger.id}.hands=[${more.join(", ")}]`];
         return {
           cure: { ...NO_CURE, kind: "hands", id: charger.id, who: [who], edits },
-          model: { ...model, touches: touchesWithin(around, bays, model) },
+          model: { ...model, touches: touchesFor(built, bays) },
         };
       });
   });

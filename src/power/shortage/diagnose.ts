@@ -107,5 +107,9 @@ async function cures(
     if (found.some((cure) => cure.kind === offer.cure.kind)) continue;
     if (await works(offer)) found.push(offer.cure);
   }
-  return found;
+  // A shorter rest is asked of people last of all.
+  return [
+    ...found.filter(({ restMinutes }) => restMinutes === null),
+    ...found.filter(({ restMinutes }) => restMinutes !== null),
+  ];
 }

@@ -2,8 +2,8 @@
 import type { KitResult } from "../kit/index.ts";
 import { itemsOf } from "../kit/items.ts";
 import type { Id, SignalPath } from "../plan/plan.ts";
-import { type HandTask, todoOf } from "../power/todo.ts";
 import type { PowerResult } from "../power/index.ts";
+import { type HandTask, todoOf } from "../power/todo.ts";
 import type { Thing, Value } from "./between.ts";
 import type { Version } from "./version.ts";
 

@@ -13,6 +13,7 @@ import type { SkyResult } from "../sky/index.ts";
 import { type Instant, instant } from "../time/units.ts";
 import { buildModel, type Carried, type DayModel, NOTHING_CARRIED, type PacksLeft } from "./day/build.ts";
 import type { RestBounds } from "./day/rests.ts";
+import type { Effort } from "./fast/effort.ts";
 import { powerFindings } from "./judge.ts";
 import type { Solution } from "./proof/solve.ts";
 import { replay } from "./replay.ts";
@@ -68,7 +69,7 @@ export async function assess(
 ): Promise<Judgement<PowerResult>> {
   const day = days.at(-1);
   if (day === undefined) throw new RangeError("no day to judge");
-  const effort = { patience };
+  const effort = { patience, brief: brief === true };
   let carried: Carried = NOTHING_CARRIED;
   const chores: Chore[][] = days.map(() => []);
   for (const [n, before] of days.slice(0, -1).entries()) {
@@ -77,7 +78,8 @@ export async function assess(
       continue;
     }
     const built = buildModel(before, await skyOf(before, sky), carried, boundsFor(days.slice(0, n + 1), boundsOf));
-    const solution = await crewed(built, effort);
+    // The days before are what they are, whatever is tried today.
+    const solution = await solvedBefore(built, { patience });
     carried = leftBy(built, solution);
     share(days, n, choresOf(built, solution), chores);
   }
@@ -88,6 +90,24 @@ export async function assess(
   share(days, days.length - 1, choresOf(built, solution), chores);
   const worked = chores.every((one) => one.length === 0) ? days : withChores(days, chores);
   return { result: { built, solution, missing, days: worked }, findings };
+}
+
+/** Rotations of earlier days by what they are made from: a folder of days, or a day tried again and again, asks for the same. */
+const known = new Map<string, Solution>();
+const KEPT = 32;
+
+async function solvedBefore(built: DayModel, effort: Effort): Promise<Solution> {
+  const { model, touches, around } = built;
+  const demands = model.demands.map((demand) => ({ ...demand, watts: [...demand.watts] }));
+  const people = around.day.people.map(({ id, duties, previousRelease }) => ({ id, duties, previousRelease }));
+  const key = JSON.stringify([effort, { ...model, demands }, touches, people, [...around.day.plan.chargers.values()]]);
+  const found = known.get(key);
+  if (found !== undefined) return found;
+  const solution = await crewed(built, effort);
+  const [oldest] = known.keys();
+  if (known.size >= KEPT && oldest !== undefined) known.delete(oldest);
+  known.set(key, solution);
+  return solution;
 }
 
 /** The work of each person at each touch; in a vehicle on the road, or at a place. */

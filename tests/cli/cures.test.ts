@@ -97,7 +97,7 @@ const PLANS: readonly (readonly [what: string, parts: Parts, kinds: RegExp])[] =
       chargers: bench(8),
       lodge: ", mains: true",
     },
-    /rules\.bedAfter=\d+ min(.|\n)*slots=2/,
+    /slots=2(.|\n)*rules\.bedAfter=\d+ min/,
   ],
 ];
 

@@ -5,6 +5,8 @@ export interface Effort {
   readonly patience: number;
   /** Without the solver: what the fast way does not find counts as not coverable, and nothing is proved by it. */
   readonly quick?: boolean;
+  /** Coverage only, with whatever margin and chores it is found with: for plans that are only tried. */
+  readonly brief?: boolean;
 }
 
 /** Whether margin and moves are to be proved, and not only coverage. */

@@ -8,6 +8,7 @@ import { coverAll } from "../fast/fast.ts";
 import { withFewerChores } from "../fast/fewChores.ts";
 import type { PackPath } from "../fast/paths.ts";
 import { randomFrom } from "../fast/random.ts";
+import { marginOf } from "../fast/seats.ts";
 import { withSparesCharged } from "../fast/spares.ts";
 import { compareTolls, movesAt, placeIn, tollOf } from "../fast/toll.ts";
 import { inOrder, type Model, type PackMove, type Rotation, type TouchWork, workSpan } from "../model.ts";
@@ -72,6 +73,11 @@ interface Found {
 async function search(model: Model, effort: Effort): Promise<Found> {
   const coverage = await coverInOrder(model, effort);
   const one = coverage.last;
+  if (effort.brief === true) {
+    const { paths } = coverage;
+    const margin = { paths, foundWh: marginOf(paths), boundWh: one.ceilingWh };
+    return { one, coverage, margin, paths, spareMoves: 0, movesBound: 0 };
+  }
   const margin = await bestMargin(one, coverage.paths, model.enoughWh, effort);
   const fewer = fewestChores(one, margin, effort);
   const moves = isPatient(effort)

@@ -21,10 +21,8 @@ import { crewed } from "./rested.ts";
 import { diagnose, type Missing } from "./shortage/diagnose.ts";
 
 export type { DayModel } from "./day/build.ts";
-export type { RestBound, RestBounds } from "./day/rests.ts";
 export { codes } from "./findings.ts";
 export type { Solution } from "./proof/solve.ts";
-export type { Cure } from "./shortage/cures.ts";
 export type { Missing } from "./shortage/diagnose.ts";
 
 export interface PowerResult {

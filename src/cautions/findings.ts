@@ -99,10 +99,11 @@ export const ice = define<{
   onFoot: boolean;
   /** Vehicles that stop there on too little. */
   tooThin: readonly string[];
-  /** Vehicles that stop there, the clear ice in inches that each needs, and what each weighs in kg (empty: not stated). */
+  /** Vehicles that stop there, the clear ice in inches that each needs, and its weight as stated (empty: not stated). */
   vehicles: readonly string[];
   needs: readonly string[];
-  kilograms: readonly string[];
+  weights: readonly string[];
+  metric: boolean;
 }>({
   code: "caution-ice",
   level: "note",
@@ -113,15 +114,16 @@ export const ice = define<{
   example: "places:\n  pier: { hazards: [ice] }",
   source: { title: "Minnesota Department of Natural Resources, ice thickness guidelines; Gold (1971)", clause: null },
   sentence(f, say) {
+    const thick = (inches: number): string => (f.metric ? `${Math.ceil(inches * 2.54)} cm` : `${inches} in`);
     const need = f.vehicles.map((id, at) => {
-      const kilograms = f.kilograms[at] ?? "";
-      const weight = kilograms === "" ? "weight not stated" : `${kilograms} kg`;
-      return `${say.name(id)} (${weight}) needs at least ${f.needs[at] ?? ""} in`;
+      const weight = f.weights[at] || "weight not stated";
+      return `${say.name(id)} (${weight}) needs at least ${thick(Number(f.needs[at]))}`;
     });
-    const all = [`people on foot need at least 4 in`, ...need].join(", ");
+    const all = [`people on foot need at least ${thick(4)}`, ...need].join(", ");
     if (f.inches === null)
       return `${at(f.places, say)}stay off the ice: ${all} of clear ice, twice that of white ice; no ice is safe`;
-    const stated = `${round(Math.floor(f.inches * 10) / 10, Number.isInteger(f.inches) ? 0 : 1)} in of clear ice`;
+    const shown = Math.floor(f.inches * (f.metric ? 2.54 : 1) * 10 + 1e-6) / 10;
+    const stated = `${shown} ${f.metric ? "cm" : "in"} of clear ice`;
     const thin = [...(f.onFoot ? ["people on foot"] : []), ...f.tooThin.map((id) => say.name(id))];
     const verdict = thin.length === 0 ? "" : ` too thin for ${thin.join(", ")}:`;
     return `${at(f.places, say)}${stated}:${verdict} ${all}; no ice is safe`;

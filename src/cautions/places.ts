@@ -80,12 +80,20 @@ function masts(day: Day): readonly Finding[] {
   return [say.mast.raise({ places }, { path: day.plan.places.get(first)?.path ?? ["places"] })];
 }
 
+/** A vehicle's weight as the plan words it; empty where it states none. */
+function weightText({ plan }: Day, id: Id): string {
+  const span = plan.vehicles.get(id)?.grossKg == null ? null : plan.source.locate(["vehicles", id, "gross"]);
+  return span === null ? "" : span.text.slice(span.column - 1, span.column - 1 + span.length);
+}
+
+const METRIC = /\d\s?(?:cm|mm|m|kg|t)\b/i;
+
 /** The vehicles that stop at a place, by the ice that each needs, in inches of clear ice. */
 function vehiclesOnIce(day: Day, place: Id) {
   const ids = new Set(day.stops.filter((stop) => stop.place === place).map(({ vehicle }) => vehicle));
   return [...day.plan.vehicles.values()]
     .filter(({ id }) => ids.has(id))
-    .map(({ id, grossKg }) => ({ id, grossKg, inches: vehicleIceInches(grossKg) }));
+    .map(({ id, grossKg }) => ({ id, weight: weightText(day, id), inches: vehicleIceInches(grossKg) }));
 }
 
 /** One for each place: the ice there, the least of what is stated, against people on foot and every vehicle that stops. */
@@ -105,7 +113,11 @@ const ices = (day: Day): readonly Finding[] =>
         tooThin,
         vehicles: vehicles.map(({ id }) => id),
         needs: vehicles.map((own) => String(own.inches)),
-        kilograms: vehicles.map(({ grossKg }) => (grossKg === null ? "" : String(Math.round(grossKg)))),
+        weights: vehicles.map(({ weight }) => weight),
+        // In the units in which the plan speaks of this ice and these vehicles.
+        metric: [...all.map(({ text }) => text), ...vehicles.map(({ weight }) => weight)].some((text) =>
+          METRIC.test(text),
+        ),
       };
       return say.ice.raise(facts, { path, otherwise: onFoot || tooThin.length > 0 });
     },

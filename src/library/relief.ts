@@ -22,3 +22,11 @@ export function proposal(days: readonly Day[], options: ReliefOptions = {}): Rel
   const { everyMinutes = EVERY_MINUTES, patience = 1, now = null } = options;
   return proposeRelief(day, { everyMinutes, patience, now, judge: hoursJudge(days) }) ?? "no-choice";
 }
+
+/** Minutes of law that everyone of the last of these days breaks, as planned. Throws a RangeError without days. */
+export function lawMinutes(days: readonly Day[]): number {
+  const day = days.at(-1);
+  if (day === undefined) throw new RangeError("no day to judge");
+  const { judge } = hoursJudge(days);
+  return day.people.reduce((sum, { id }) => sum + judge(day, id).lawMinutes, 0);
+}

@@ -143,8 +143,8 @@ function stepOf(day: Day, move: Move, tank: Tank, { rangeKm, reserveKm }: Size):
 /** The level read off at a known instant on the way, km; it replaces what was reckoned up to then. */
 function readingOf(day: Day, vehicle: Vehicle, rangeKm: number): { readonly at: Instant; readonly km: number } | null {
   const actual = day.plan.actual.vehicles.get(vehicle.id);
-  if (actual === undefined || actual.fuel === null || actual.since === null) return null;
-  return { at: actual.since, km: actual.fuel * rangeKm };
+  const at = actual?.fuelAt ?? actual?.since ?? null;
+  return actual === undefined || actual.fuel === null || at === null ? null : { at, km: actual.fuel * rangeKm };
 }
 
 /** What a vehicle starts a day with. */
@@ -213,7 +213,7 @@ interface Evening {
 /** As read where the log says so without a time, else as reckoned. */
 function eveningOf(day: Day, { vehicle, rangeKm, endKm, endKnown }: FuelState): Evening {
   const actual = day.plan.actual.vehicles.get(vehicle);
-  if (actual === undefined || actual.fuel === null || actual.since !== null)
+  if (actual === undefined || actual.fuel === null || (actual.fuelAt ?? actual.since) !== null)
     return { share: endKm / rangeKm, known: endKnown };
   return { share: actual.fuel, known: true };
 }

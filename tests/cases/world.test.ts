@@ -1,7 +1,7 @@
 /** Places, roads, weather and gear at the edge; each case with what it should say and why. */
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { makeReport } from "../../src/index.ts";
+import { makeReport, relief } from "../../src/index.ts";
 import { estimateFromRoad, estimateFromStraight } from "../../src/legs/estimate.ts";
 import { partsOf } from "../../src/render/dateLine.ts";
 import { magnetic } from "../../src/signal/dish/look.ts";
@@ -22,7 +22,7 @@ describe("cold-ice.yaml", () => {
     const day = await world("cold-ice");
     expect(day.found("caution-ice").map(({ level }) => level)).toEqual(["error"]);
     expect(day.said("caution-ice")).toEqual([
-      "at b: 3 in of clear ice: too thin for people on foot, truck: people on foot need at least 4 in, truck (14969 kg) needs at least 26 in; no ice is safe",
+      "at b: 3 in of clear ice: too thin for people on foot, truck: people on foot need at least 4 in, truck (33000 lb) needs at least 26 in; no ice is safe",
     ]);
   });
 
@@ -248,5 +248,30 @@ describe("declination", () => {
     };
     expect(await labels(plan)).toContain("By compass");
     expect(await labels(plan.replace(", declination: 2 west", ""))).not.toContain("By compass");
+  });
+});
+
+describe("relief: law before the house, the house before sleep, sleep before changes", () => {
+  const reliefOf = async (path: string) => {
+    const { days } = await judgedFile(path);
+    const found = (await relief()).proposal(days);
+    if (found === "no-choice") throw new Error("nobody has a choice");
+    return found;
+  };
+
+  it.each(["relief-law", "relief-law-lawful", "team-nofuel"])("%s: lawful, house rules named", async (name) => {
+    const { status, lawMinutes, houseMinutes, breaches } = await reliefOf(`fixtures/cases/world/${name}.yaml`);
+    expect([status, lawMinutes]).toEqual(["exact", 0]);
+    expect(houseMinutes).toBeGreaterThan(0);
+    expect(breaches.every(({ law, limit }) => !law && limit.startsWith("house."))).toBe(true);
+    expect(houseMinutes).toBe(breaches.reduce((sum, { minutes }) => sum + minutes, 0));
+  });
+
+  it("is never worse in law than the file, whose drivers are lawful", async () => {
+    const { lawMinutes } = await relief();
+    const { days } = await judgedFile("fixtures/cases/world/relief-law-lawful.yaml");
+    expect(lawMinutes(days)).toBe(0);
+    const unlawful = await judgedFile("fixtures/cases/world/relief-law.yaml");
+    expect(lawMinutes(unlawful.days)).toBeGreaterThan(0);
   });
 });

@@ -59,7 +59,7 @@ describe("what a place gives reason for", () => {
     expect(await level(...ice("ice"))).toBe("note");
     // Gold, 3.5 h²: 16,000 lb (7,257 kg) need 45.5 cm, 18 in; 33,000 lb (14,969 kg) 65.4 cm, 26 in.
     expect(await say("caution-ice", ...ice("ice 17 in", " gross: 16000 lb "))).toBe(
-      "at pier: 17 in of clear ice: too thin for wagon: people on foot need at least 4 in, wagon (7257 kg) needs at least 18 in; no ice is safe",
+      "at pier: 17 in of clear ice: too thin for wagon: people on foot need at least 4 in, wagon (16000 lb) needs at least 18 in; no ice is safe",
     );
     expect(await say("caution-ice", ...ice("ice 30 in", " gross: 33000 lb "))).toContain("needs at least 26 in");
     expect(await level(...ice("ice 17 in", " gross: 16000 lb "))).toBe("error");

@@ -398,7 +398,9 @@ describe("the hour of the carrier's days", () => {
       const days = await daysOfFile("x.yaml", plan(LONG_DAY, `rules: ca-south${keys}`));
       const [day] = days;
       if (day === undefined) throw new Error("no day");
-      return hoursJudge(days)(day, "wren").breaches.map(({ limit }) => limit);
+      return hoursJudge(days)
+        .judge(day, "wren")
+        .breaches.map(({ limit }) => limit);
     };
     expect(await found(', dayStarts: "06:00"')).toEqual(expect.arrayContaining(["ca-south.duty", "ca-south.day-off"]));
     expect((await found("")).filter((limit) => limit.startsWith("ca-"))).toEqual([]);

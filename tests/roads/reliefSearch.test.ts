@@ -30,8 +30,9 @@ function toy(stretches: readonly Stretch[], limits: ReadonlyMap<Id, Limits>): Pr
     const windows = drives.map((_, at) => drives.slice(at, at + own.span).reduce((a, b) => a + b, 0));
     const all = drives.reduce((a, b) => a + b, 0);
     const lefts = [own.total - all, ...windows.map((used) => own.inSpan - used)].map((left) => left * 60);
-    const breachMinutes = lefts.reduce((sum, left) => sum + Math.max(0, -left), 0);
-    return { breachMinutes, leftMinutes: Math.min(...lefts), breaches: [] };
+    // What is left stands for the third goal: it, too, only gets less by driving more.
+    const lawMinutes = lefts.reduce((sum, left) => sum + Math.max(0, -left), 0);
+    return { lawMinutes, houseMinutes: 0, sleepMinutes: Math.min(...lefts), breaches: [] };
   };
   return { stretches, verdict };
 }
@@ -164,8 +165,8 @@ it.each(Array.from({ length: runs(4, 40) }, (_, index) => index + 1))(
     const problem = toy(stretches, limits);
     const found = bestAssignment(problem, AMPLE);
     const program = await byProgram(problem, limits);
-    expect(found.score.breachMinutes).toBe(0);
-    expect(found.score.leftMinutes).toBe(program.left * 60);
+    expect(found.score.lawMinutes).toBe(0);
+    expect(found.score.sleepMinutes).toBe(program.left * 60);
     expect(found.score.changes).toBe(program.changes);
   },
 );

@@ -30,7 +30,7 @@ export async function writeRelief(loaded: LoadedPlan, proposal: ReliefProposal, 
     throw usage("--write needs a file, and the plan came from standard input", "name the plan's file");
   const source = await readSource(io, loaded.file, null);
   if (!source.ok) throw usage(`${loaded.file}: ${source.reason}`, source.near.join(" or ") || null);
-  const [{ textEdits }, { applyEdits }] = await Promise.all([relief(), edits()]);
+  const [{ textEdits, lawMinutes }, { applyEdits }] = await Promise.all([relief(), edits()]);
   const { text, findings } = applyEdits(source.text, textEdits(loaded.plan, proposal), { file: loaded.file });
   const checked = text === null ? null : await loadText(invocation, loaded.file, text, source.text);
   if (text === null || checked?.ok !== true) {
@@ -38,6 +38,11 @@ export async function writeRelief(loaded: LoadedPlan, proposal: ReliefProposal, 
     const why = first === undefined ? "" : `: ${first.sentence(loaded.say)}`;
     throw usage(`the drivers cannot be written into ${loaded.file}${why}`, "state the runs in this file");
   }
+  if (lawMinutes(checked.days) > lawMinutes(loaded.days))
+    throw usage(
+      `nothing was written: these drivers break more of the law than ${loaded.file} does`,
+      "drives --relief shows what",
+    );
   if (text === source.text) return;
   putFile(io, loaded.file, text, { replace: true, over: source.bytes });
   note(io, options, `wrote drivers into ${loaded.file}`);

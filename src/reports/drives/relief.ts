@@ -6,7 +6,20 @@ import type { Instant } from "../../time/index.ts";
 import { lengthCell } from "../shared/cells.ts";
 import { clockColumn, column, columns, kept, object, shown } from "../shared/columns.ts";
 import type { DayView } from "../shared/dayView.ts";
-import { anything, id, ids, instant, key, list, type Moment, orNull, text, whole, word } from "../shared/kinds.ts";
+import {
+  anything,
+  flag,
+  id,
+  ids,
+  instant,
+  key,
+  list,
+  type Moment,
+  orNull,
+  text,
+  whole,
+  word,
+} from "../shared/kinds.ts";
 import type { Block, Cell } from "../shared/view.ts";
 
 type ReliefLeg = ReliefProposal["legs"][number];
@@ -74,6 +87,7 @@ const breach = object<ReliefProposal["breaches"][number], unknown>({
   limit: kept(text, ({ limit }) => limit),
   clause: kept(orNull(text), ({ clause }) => clause),
   minutes: kept(whole, ({ minutes }) => minutes),
+  law: kept(flag, ({ law }) => law),
 });
 
 const edit = object<ReliefProposal["edits"][number], unknown>({
@@ -123,6 +137,22 @@ export const RELIEF = object<ReliefProposal | "no-choice">({
     list(edit),
     proposal((own) => own.edits, []),
   ),
+  lawMinutes: kept(
+    whole,
+    proposal((own) => own.lawMinutes, 0),
+  ),
+  houseMinutes: kept(
+    whole,
+    proposal((own) => own.houseMinutes, 0),
+  ),
+  sleepMinutes: kept(
+    orNull(whole),
+    proposal((own) => own.sleepMinutes, null),
+  ),
+  unavoidable: kept(
+    list(breach),
+    proposal((own) => own.unavoidable, []),
+  ),
 });
 
 /** The proposal as a table of stretches under one sentence; nothing where it was not asked for. */
@@ -135,36 +165,48 @@ export function reliefBlocks(view: DayView, relief: ReliefProposal | "no-choice"
     show: ["vehicle", "from", "to", "at", "towards", "driver", "minutes", "asleep"],
     empty: "No drives.",
   });
-  return [table, verdict(view, relief), ...broken(view, relief)];
+  return [
+    table,
+    verdict(view, relief),
+    ...breachList(view, relief.breaches),
+    ...(relief.unavoidable.length === 0
+      ? []
+      : [
+          { kind: "line", cells: [{ text: "Broken whoever drives, and not counted:" }] } as const,
+          ...breachList(view, relief.unavoidable),
+        ]),
+  ];
 }
 
 const changes = (count: number): string => (count === 1 ? "1 change" : `${count} changes`);
 
 function verdict({ say }: DayView, relief: ReliefProposal): Block {
-  const left =
-    relief.leftMinutes === null
+  const { status, lawMinutes, houseMinutes, sleepMinutes, leftMinutes } = relief;
+  const facts = [
+    ...(sleepMinutes === null ? [] : [`everyone's longest sleep aboard is ${say.length(sleepMinutes)} or more`]),
+    leftMinutes === null
       ? "no limit binds"
-      : `${say.length(Math.max(0, relief.leftMinutes))} left at the tightest limit`;
-  const what = `${left}, ${changes(relief.changes)}`;
-  const bound =
-    relief.boundMinutes === null ? "" : `; nothing can leave more than ${say.length(Math.max(0, relief.boundMinutes))}`;
+      : `the tightest limit leaves ${say.length(Math.max(0, leftMinutes))} at its tightest moment`,
+    changes(relief.changes),
+  ].join(", ");
+  const house = houseMinutes === 0 ? "Lawful" : `Lawful, but these house rules give way by ${say.length(houseMinutes)}`;
+  const law = `${say.length(lawMinutes)} of law broken`;
+  const budget = "Best found within the budget; --patience searches longer.";
   const texts = {
-    exact: `The best there is: ${what}.`,
-    "best-found": `Best found within the budget: ${what}${bound}. --patience searches longer.`,
-    impossible: `Impossible without a breach: the least is ${say.length(relief.breachMinutes)}.`,
+    exact: `${house}; nothing is better: ${facts}.`,
+    "best-found": `${lawMinutes > 0 ? law : house}: ${facts}. ${budget}`,
+    impossible: `Impossible without breaking a law: the least is ${say.length(lawMinutes)}, with ${changes(relief.changes)}.`,
   } as const;
-  return {
-    kind: "line",
-    cells: [{ text: texts[relief.status], tone: relief.status === "impossible" ? "bad" : "plain" }],
-  };
+  const tone = lawMinutes > 0 ? "bad" : houseMinutes > 0 ? "warn" : "plain";
+  return { kind: "line", cells: [{ text: texts[status], tone }] };
 }
 
-function broken({ say }: DayView, { breaches }: ReliefProposal): readonly Block[] {
+function breachList({ say }: DayView, breaches: ReliefProposal["breaches"]): readonly Block[] {
   if (breaches.length === 0) return [];
   const items = breaches.map(
-    ({ who, limit, clause, minutes }): Cell => ({
+    ({ who, limit, clause, minutes, law }): Cell => ({
       text: `${say.name(who)}: ${limit}${clause === null ? "" : ` (${clause})`}, ${say.length(minutes)} over`,
-      tone: "bad",
+      tone: law ? "bad" : "warn",
     }),
   );
   return [{ kind: "list", items }];

@@ -8,13 +8,17 @@ export interface Breach {
   readonly limit: string;
   readonly clause: string | null;
   readonly minutes: number;
+  /** Of law, or of the house. */
+  readonly law: boolean;
 }
 
 /** What the hours of one person come to. */
 export interface PersonVerdict {
-  readonly breachMinutes: number;
-  /** The smallest `leftMinutes` over the limits that bind; Infinity where none does. */
-  readonly leftMinutes: number;
+  /** Minutes of law broken, and of house rules. */
+  readonly lawMinutes: number;
+  readonly houseMinutes: number;
+  /** The longest unbroken time in a berth; Infinity for someone who has none to sleep in. */
+  readonly sleepMinutes: number;
   readonly breaches: readonly Breach[];
 }
 
@@ -37,18 +41,22 @@ export interface Problem {
 /** A driver for each stretch. */
 export type Assignment = readonly Id[];
 
-/** The goal, in order: fewest breach minutes, largest smallest left, fewest changes. Plan order decides between equals. */
+/**
+ * The goal, in order: fewest minutes of law broken, fewest of the house's rules, the longest sleep aboard of whoever has
+ * the shortest, fewest changes. Plan order decides between equals.
+ */
 export interface Score {
-  readonly breachMinutes: number;
-  readonly leftMinutes: number;
+  readonly lawMinutes: number;
+  readonly houseMinutes: number;
+  readonly sleepMinutes: number;
   readonly changes: number;
 }
 
-/** Negative where `a` is better. More left than `enough` counts as no better. */
-export function compareScores(a: Score, b: Score, enough = Number.POSITIVE_INFINITY): number {
-  const left = (score: Score): number => Math.min(score.leftMinutes, enough);
-  if (a.breachMinutes !== b.breachMinutes) return a.breachMinutes - b.breachMinutes;
-  if (left(a) !== left(b)) return left(b) - left(a);
+/** Negative where `a` is better. */
+export function compareScores(a: Score, b: Score): number {
+  if (a.lawMinutes !== b.lawMinutes) return a.lawMinutes - b.lawMinutes;
+  if (a.houseMinutes !== b.houseMinutes) return a.houseMinutes - b.houseMinutes;
+  if (a.sleepMinutes !== b.sleepMinutes) return b.sleepMinutes - a.sleepMinutes;
   return a.changes - b.changes;
 }
 
@@ -89,8 +97,9 @@ export const drivenBy = (problem: Problem, assignment: Assignment, who: Id): Dri
 export function scoreOf(problem: Problem, drivers: readonly Id[], assignment: Assignment): Score {
   const verdicts = drivers.map((who) => problem.verdict(who, drivenBy(problem, assignment, who)));
   return {
-    breachMinutes: sumOf(verdicts, ({ breachMinutes }) => breachMinutes),
-    leftMinutes: Math.min(Number.POSITIVE_INFINITY, ...verdicts.map(({ leftMinutes }) => leftMinutes)),
+    lawMinutes: sumOf(verdicts, ({ lawMinutes }) => lawMinutes),
+    houseMinutes: sumOf(verdicts, ({ houseMinutes }) => houseMinutes),
+    sleepMinutes: Math.min(Number.POSITIVE_INFINITY, ...verdicts.map(({ sleepMinutes }) => sleepMinutes)),
     changes: changesIn(problem.stretches, assignment),
   };
 }

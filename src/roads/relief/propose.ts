@@ -1,24 +1,29 @@
 /**
- * Proposes who drives which stretch of every leg: no breach, then the largest smallest time left over people and binding
- * limits, then the fewest changes, then plan order.
+ * Proposes who drives which stretch of every leg: fewest minutes of law broken, then of the house's rules, then the
+ * longest sleep aboard of whoever sleeps least, then the fewest changes, then plan order.
  *
  * Exact over the finite choice (stops, and every so many planned minutes in a leg) within a counted budget, else the best
- * found with its bound; where every assignment breaks a limit, the one with the fewest breach minutes and what it breaks.
+ * found. What is broken whoever drives is listed apart and not summed.
  */
 
 import type { Day, Move } from "../../day/day.ts";
 import type { PlanPath } from "../../findings/finding.ts";
-import { sumOf } from "../../lists.ts";
+import { leastOf, sumOf } from "../../lists.ts";
 import type { Id } from "../../plan/plan.ts";
 import type { Instant } from "../../time/units.ts";
-import type { Breach, PersonVerdict, Problem, Score } from "./problem.ts";
+import type { Assignment, Breach, PersonVerdict, Problem } from "./problem.ts";
 import { driversOf } from "./problem.ts";
 import { dayFor, dayWith } from "./rewrite.ts";
 import { type Budget, bestAssignment, type Found } from "./search.ts";
 import { type DayStretch, groupsOf, stretchesOf } from "./stretches.ts";
+import { beyond, personVerdict } from "./verdict.ts";
 
 /** Judges the hours of one person of a day. Pure. */
-export type HoursJudge = (day: Day, who: Id) => PersonVerdict;
+export interface HoursJudge {
+  judge(day: Day, who: Id): PersonVerdict;
+  /** The least that any limit leaves at the end of any of their drives; null where none binds. */
+  leastLeft(day: Day, who: Id): number | null;
+}
 
 export interface ReliefOptions {
   /** Drivers may change at stops and at every multiple of this many planned minutes of a leg. */
@@ -44,16 +49,23 @@ export interface ReliefEdit {
 }
 
 export interface ReliefProposal {
-  /** `exact`: nothing is better. `best-found`: the budget ran out. `impossible`: every assignment breaks a limit. */
+  /** `exact`: nothing is better. `best-found`: the budget ran out. `impossible`: every assignment breaks a law. */
   readonly status: "exact" | "best-found" | "impossible";
   readonly legs: readonly ReliefLeg[];
   readonly changes: number;
-  /** The smallest time left over people and binding limits; null where no limit binds. */
+  /** The least time that a limit leaves anybody over the whole day; null where no limit binds. */
   readonly leftMinutes: number | null;
-  /** What no assignment can exceed; equals `leftMinutes` where proven. */
+  /** The same where the proposal is proved to be the best, else null. */
   readonly boundMinutes: number | null;
+  /** Minutes of law and of house rules that are broken and that drivers could change; their sum is the third. */
+  readonly lawMinutes: number;
+  readonly houseMinutes: number;
   readonly breachMinutes: number;
+  /** The longest sleep aboard of whoever of the drivers has the shortest; null where nobody has a berth. */
+  readonly sleepMinutes: number | null;
   readonly breaches: readonly Breach[];
+  /** What is broken whoever drives. */
+  readonly unavoidable: readonly Breach[];
   readonly edits: readonly ReliefEdit[];
   /** The day as it would be. */
   readonly day: Day;
@@ -65,33 +77,34 @@ export const EVERY_MINUTES = 120;
 /** One group of vehicles within one unit of patience. */
 const BUDGET: Budget = { verdicts: 3000, nodes: 60_000 };
 
-const problemOf = (day: Day, stretches: readonly DayStretch[], judge: HoursJudge): Problem => ({
-  stretches,
-  verdict: (who, driven) => judge(dayFor(day, who, stretches, driven), who),
-});
-
-interface GroupFound extends Found {
+interface Group {
   readonly stretches: readonly DayStretch[];
+  readonly problem: Problem;
+  /** What their drivers break if others drive everything. */
+  readonly unavoidable: readonly Breach[];
 }
 
-/** Every group at its best; then those that have more left than the tightest one spend it on fewer changes. */
-function solve(
-  problems: readonly { readonly problem: Problem; readonly stretches: readonly DayStretch[] }[],
-  budget: Budget,
-): readonly GroupFound[] {
-  const first = problems.map(({ problem, stretches }) => ({ ...bestAssignment(problem, budget), stretches }));
-  const enough = Math.min(...first.map(({ score }) => score.leftMinutes));
-  return first.map((found, index): GroupFound => {
-    const problem = problems[index]?.problem;
-    if (problem === undefined || found.score.leftMinutes <= enough || found.score.changes === 0) return found;
-    return { ...bestAssignment(problem, budget, enough), stretches: found.stretches };
-  });
+/** A choice of drivers, judged by what each breaks beyond what they break without driving at all. */
+function groupOf(day: Day, stretches: readonly DayStretch[], { judge }: HoursJudge): Group {
+  const none = "0".repeat(stretches.length);
+  const free = new Map(driversOf(stretches).map((who) => [who, judge(dayFor(day, who, stretches, none), who)]));
+  const problem: Problem = {
+    stretches,
+    verdict(who, driven) {
+      const base = free.get(who);
+      const found = driven === none && base !== undefined ? base : judge(dayFor(day, who, stretches, driven), who);
+      // Whoever cannot sleep aboard even as a passenger does not count.
+      const sleep = (base?.sleepMinutes ?? 0) > 0 ? found.sleepMinutes : Number.POSITIVE_INFINITY;
+      return personVerdict(beyond(found.breaches, base?.breaches ?? []), sleep);
+    },
+  };
+  return { stretches, problem, unavoidable: [...free.values()].flatMap(({ breaches }) => breaches) };
 }
 
 const finite = (minutes: number): number | null => (Number.isFinite(minutes) ? minutes : null);
 
 function statusOf(found: readonly Found[]): ReliefProposal["status"] {
-  if (found.some(({ proven, score }) => proven && score.breachMinutes > 0)) return "impossible";
+  if (found.some(({ proven, score }) => proven && score.lawMinutes > 0)) return "impossible";
   return found.every(({ proven }) => proven) ? "exact" : "best-found";
 }
 
@@ -146,25 +159,40 @@ function allEdits(day: Day, after: Day): readonly ReliefEdit[] {
 /** Proposes drivers for all legs of a day on which anybody has a choice; null where nobody has. */
 export function proposeRelief(day: Day, options: ReliefOptions): ReliefProposal | null {
   const stretches = stretchesOf(day, options.everyMinutes, options.now);
-  const groups = groupsOf(stretches).filter((group) => group.some(({ drivers }) => drivers.length > 1));
+  const groups = groupsOf(stretches)
+    .filter((group) => group.some(({ drivers }) => drivers.length > 1))
+    .map((group) => groupOf(day, group, options.judge));
   if (groups.length === 0) return null;
   const budget = { verdicts: BUDGET.verdicts * options.patience, nodes: BUDGET.nodes * options.patience };
-  const found = solve(
-    groups.map((group) => ({ stretches: group, problem: problemOf(day, group, options.judge) })),
-    budget,
+  const found = groups.map((group) => ({ ...bestAssignment(group.problem, budget, plannedIn(group)), group }));
+  const after = found.reduce((made, { group, assignment }) => dayWith(made, group.stretches, assignment), day);
+  const drivers = [...new Set(groups.flatMap(({ stretches: own }) => driversOf(own)))];
+  const unavoidable = groups.flatMap((group) => group.unavoidable);
+  const breaches = drivers.flatMap((who) => beyond(options.judge.judge(after, who).breaches, unavoidable));
+  const [lawMinutes, houseMinutes] = [true, false].map((law) =>
+    sumOf(breaches, (breach) => (breach.law === law ? breach.minutes : 0)),
   );
-  const after = found.reduce((made, { stretches: group, assignment }) => dayWith(made, group, assignment), day);
-  const verdicts = found.flatMap(({ stretches: group }) => driversOf(group).map((who) => options.judge(after, who)));
-  const scores: readonly Score[] = found.map(({ score }) => score);
+  const status = statusOf(found);
+  const leftMinutes = leastOf(drivers.flatMap((who) => options.judge.leastLeft(after, who) ?? []));
   return {
-    status: statusOf(found),
+    status,
     legs: after.moves.map((move) => ({ move, wheel: move.wheel, asleep: move.asleep })),
-    changes: sumOf(scores, ({ changes }) => changes),
-    leftMinutes: finite(Math.min(...scores.map(({ leftMinutes }) => leftMinutes))),
-    boundMinutes: finite(Math.min(...found.map(({ bound }) => bound.leftMinutes))),
-    breachMinutes: sumOf(scores, ({ breachMinutes }) => breachMinutes),
-    breaches: verdicts.flatMap(({ breaches }) => breaches),
+    changes: sumOf(found, ({ score }) => score.changes),
+    leftMinutes,
+    boundMinutes: status === "best-found" ? null : leftMinutes,
+    lawMinutes: lawMinutes ?? 0,
+    houseMinutes: houseMinutes ?? 0,
+    breachMinutes: (lawMinutes ?? 0) + (houseMinutes ?? 0),
+    sleepMinutes: finite(Math.min(...found.map(({ score }) => score.sleepMinutes))),
+    breaches,
+    unavoidable,
     edits: allEdits(day, after),
     day: after,
   };
+}
+
+/** The plan's own drivers, where each may drive: no proposal is worse. */
+function plannedIn({ stretches }: Group): Assignment | null {
+  const planned = stretches.map((stretch) => stretch.planned);
+  return stretches.every(({ drivers }, index) => drivers.includes(planned[index] ?? "")) ? planned : null;
 }

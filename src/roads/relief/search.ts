@@ -36,8 +36,6 @@ export interface Budget {
 interface Search {
   readonly problem: Problem;
   readonly drivers: readonly Id[];
-  /** More left than this is not sought. */
-  readonly enough: number;
   readonly spent: { verdicts: number; nodes: number };
   readonly budget: Budget;
   best: { assignment: Assignment; score: Score } | null;
@@ -64,12 +62,11 @@ const isSpent = ({ spent, budget }: Search): boolean =>
 /** Keeps an assignment that is better, or as good and earlier in plan order. */
 function offer(search: Search, assignment: Assignment): boolean {
   const score = scoreOf(search.problem, search.drivers, assignment);
-  const { best, enough, problem } = search;
+  const { best, problem } = search;
   const better =
     best === null ||
-    compareScores(score, best.score, enough) < 0 ||
-    (compareScores(score, best.score, enough) === 0 &&
-      compareOrder(problem.stretches, assignment, best.assignment) < 0);
+    compareScores(score, best.score) < 0 ||
+    (compareScores(score, best.score) === 0 && compareOrder(problem.stretches, assignment, best.assignment) < 0);
   if (better) search.best = { assignment: [...assignment], score };
   return better;
 }
@@ -93,7 +90,7 @@ function tryPatterns(search: Search): void {
   }
 }
 
-/** Hands the wheel on as late as hours allow, to whoever has most left. */
+/** Hands the wheel on as late as hours allow, to whoever then has slept longest. */
 function tryGreedy(search: Search): void {
   const { problem, drivers } = search;
   const assignment: Id[] = [];
@@ -106,7 +103,10 @@ function tryGreedy(search: Search): void {
     const rank = (option: (typeof options)[number]): number => (option.who === current ? 0 : 1);
     options.sort(
       (a, b) =>
-        a.score.breachMinutes - b.score.breachMinutes || rank(a) - rank(b) || b.score.leftMinutes - a.score.leftMinutes,
+        a.score.lawMinutes - b.score.lawMinutes ||
+        a.score.houseMinutes - b.score.houseMinutes ||
+        rank(a) - rank(b) ||
+        b.score.sleepMinutes - a.score.sleepMinutes,
     );
     assignment.push(options[0]?.who ?? "");
   }
@@ -133,9 +133,9 @@ function improve(search: Search): void {
 }
 
 /** True where no completion of a partial assignment can beat the best. */
-function isHopeless({ best, enough, problem }: Search, partial: Assignment, bound: Score): boolean {
+function isHopeless({ best, problem }: Search, partial: Assignment, bound: Score): boolean {
   if (best === null) return false;
-  const compared = compareScores(bound, best.score, enough);
+  const compared = compareScores(bound, best.score);
   return compared > 0 || (compared === 0 && compareOrder(problem.stretches, partial, best.assignment) > 0);
 }
 
@@ -155,7 +155,7 @@ function descend(search: Search, partial: Id[], bound: Score): Score | null {
     search.spent.nodes++;
     return { who, score: scoreOf(search.problem, search.drivers, [...partial, who]) };
   });
-  children.sort((a, b) => compareScores(a.score, b.score, search.enough));
+  children.sort((a, b) => compareScores(a.score, b.score));
   for (const { who, score } of children) {
     const next = [...partial, who];
     if (isHopeless(search, next, score)) continue;
@@ -168,23 +168,23 @@ function descend(search: Search, partial: Id[], bound: Score): Score | null {
   return open;
 }
 
-/** The best assignment within the budget. `enough` caps what is sought of `leftMinutes`. */
-export function bestAssignment(problem: Problem, budget: Budget, enough = Number.POSITIVE_INFINITY): Found {
+/** The best assignment within the budget; never worse than `planned`, where it is given. */
+export function bestAssignment(problem: Problem, budget: Budget, planned: Assignment | null = null): Found {
   const spent = { verdicts: 0, nodes: 0 };
   const search: Search = {
     problem: counted(problem, spent),
     drivers: driversOf(problem.stretches),
-    enough,
     spent,
     budget,
     best: null,
   };
+  if (planned !== null) offer(search, planned);
   tryPatterns(search);
   tryGreedy(search);
   improve(search);
   const root = scoreOf(search.problem, search.drivers, []);
   const open = descend(search, [], root);
   const best = search.best ?? { assignment: [], score: root };
-  const isOpen = open !== null && compareScores(open, best.score, enough) < 0;
+  const isOpen = open !== null && compareScores(open, best.score) < 0;
   return { ...best, proven: !isOpen && open === null, bound: open === null ? best.score : looser(best.score, open) };
 }

@@ -1,8 +1,8 @@
 /** From what the hours say of a person to what the search for drivers compares. */
-import { sumOf } from "../../lists.ts";
+import { leastOf, sumOf } from "../../lists.ts";
 import type { Id } from "../../plan/plan.ts";
 import type { Interval } from "../../time/units.ts";
-import type { PersonVerdict } from "./problem.ts";
+import type { Breach, PersonVerdict } from "./problem.ts";
 
 interface LimitHead {
   readonly id: string;
@@ -12,33 +12,65 @@ interface LimitHead {
 
 /** What is read of a verdict under one rule set. */
 export interface RulesVerdict {
+  readonly rules: { readonly legallyBinding: boolean };
   readonly limits: readonly { readonly limit: LimitHead; readonly leftMinutes: number | null }[];
   readonly breaches: readonly (Interval & { readonly limit: LimitHead; readonly minutes: number })[];
 }
 
-/**
- * Adds up the breaches of one person, later than `since`, under all rule sets that bind them; left is the smallest of what
- * limits leave. A rest has nothing left to spend: it is complete, or it is a breach.
- */
-export function personVerdict(
+/** Adds up the breaches of one person, later than `since`, under all rule sets that bind them. */
+export function breachesOf(
   who: Id,
   verdicts: readonly RulesVerdict[],
   since = Number.NEGATIVE_INFINITY,
-): PersonVerdict {
-  const broken = new Map<string, { readonly clause: string | null; minutes: number }>();
-  for (const { limit, minutes, to } of verdicts.flatMap(({ breaches }) => breaches)) {
-    if (to <= since) continue;
-    const entry = broken.get(limit.id) ?? { clause: limit.clause, minutes: 0 };
-    entry.minutes += minutes;
-    broken.set(limit.id, entry);
+): readonly Breach[] {
+  const broken = new Map<string, { readonly clause: string | null; readonly law: boolean; minutes: number }>();
+  for (const { rules, breaches } of verdicts) {
+    for (const { limit, minutes, to } of breaches) {
+      if (to <= since) continue;
+      const entry = broken.get(limit.id) ?? { clause: limit.clause, law: rules.legallyBinding, minutes: 0 };
+      entry.minutes += minutes;
+      broken.set(limit.id, entry);
+    }
   }
+  return [...broken].map(([limit, own]) => ({ who, limit, ...own }));
+}
+
+/** The breaches that are left when those are taken off that no choice can change. */
+export const beyond = (breaches: readonly Breach[], unavoidable: readonly Breach[]): readonly Breach[] =>
+  breaches.flatMap((breach) => {
+    const own = unavoidable.find(({ who, limit }) => who === breach.who && limit === breach.limit);
+    const minutes = breach.minutes - (own?.minutes ?? 0);
+    return minutes > 0 ? [{ ...breach, minutes }] : [];
+  });
+
+const minutesOf = (breaches: readonly Breach[], law: boolean): number =>
+  sumOf(breaches, (own) => (own.law === law ? own.minutes : 0));
+
+/** What breaches and sleep come to. */
+export const personVerdict = (breaches: readonly Breach[], sleepMinutes: number): PersonVerdict => ({
+  lawMinutes: minutesOf(breaches, true),
+  houseMinutes: minutesOf(breaches, false),
+  sleepMinutes,
+  breaches,
+});
+
+/** The longest unbroken time asleep aboard in someone's spans, minutes. */
+export function longestSleep(spans: readonly (Interval & { readonly is: string })[]): number {
+  let [longest, from] = [0, Number.NaN];
+  let to = Number.NaN;
+  for (const span of spans) {
+    if (span.is !== "berth") continue;
+    if (span.from !== to) from = span.from;
+    to = span.to;
+    longest = Math.max(longest, to - from);
+  }
+  return longest;
+}
+
+/** The least that a limit of the `max` kind leaves; null where none binds. A rest has nothing left to spend. */
+export function leastLeft(verdicts: readonly RulesVerdict[]): number | null {
   const lefts = verdicts.flatMap(({ limits }) =>
     limits.flatMap(({ limit, leftMinutes }) => (limit.kind === "max" && leftMinutes !== null ? [leftMinutes] : [])),
   );
-  const breaches = [...broken].map(([limit, { clause, minutes }]) => ({ who, limit, clause, minutes }));
-  return {
-    breachMinutes: sumOf(breaches, ({ minutes }) => minutes),
-    leftMinutes: Math.min(Number.POSITIVE_INFINITY, ...lefts),
-    breaches,
-  };
+  return leastOf(lefts);
 }

@@ -29,7 +29,7 @@ import type { Order } from "./order/order.ts";
 import { settle } from "./order/resolveOrder.ts";
 import { unstatedOrders } from "./order/unlisted.ts";
 import { partSpans } from "./people/chores.ts";
-import { idlePeople, idleStops } from "./people/idle.ts";
+import { idlePeople, idleStops, lastStops } from "./people/idle.ts";
 import { type PersonResult, personDay, type StatedBefore } from "./people/people.ts";
 import { instantOf } from "./people/timeline.ts";
 import { slips } from "./slips.ts";
@@ -269,6 +269,8 @@ function statedBefore({ history }: Plan, { releases, evenings }: Before, person:
 
 const forgotten = (order: Order): readonly Finding[] => [
   ...idleStops(order),
+  ...lastStops(order),
+  ...lastStops(order),
   ...idlePeople(order),
   ...bareHits(order),
   ...earlyHits(order.plan),

@@ -49,8 +49,7 @@ export const restTooShort = define<RestFacts>({
   example: "history:\n  tomas: { released: 2027-01-19T23:40-06:00 }   # and called at 09:20",
   sentence: (f, say) =>
     `${say.name(f.who)} has ${say.length(f.restMinutes)} of rest before ${say.time(f.call.at)}; needed: ${f.rule}`,
-  hint: (f, say) =>
-    `call ${say.name(f.who)} at ${say.time(f.callFrom.at)} or later, or release by ${say.time(f.releaseBy.at)}`,
+  hint: (f, say) => `call ${say.name(f.who)} later, or let someone else begin the day`,
 });
 
 /** How a release is stated that nobody has: in a plan on the evening before, its hour left open; in a log before its spans. */
@@ -143,8 +142,7 @@ export const windowOver = breach("window-over", {
   example:
     "log: 1\nzone: America/Chicago\nrules: us-property\npeople:\n  tomas:     # the 14 h end at 20:00\n    - { from: 2027-01-19T20:00, to: 2027-01-20T06:00, is: off }\n    - { from: 2027-01-20T06:00, to: 2027-01-20T19:00, is: duty }\n    - { from: 2027-01-20T19:00, to: 2027-01-20T20:30, is: driving }",
   sentence: (f, say) => `${say.name(f.who)} drives ${span(f, say)}${further(f)}, after the end of the ${f.rule}`,
-  hint: (f, say) =>
-    `be off the wheel by ${say.time(f.from.at)}, or call ${say.name(f.who)} ${say.length(f.overMinutes)} later`,
+  hint: (f, say) => `let someone else take the wheel before then, or call ${say.name(f.who)} later`,
 });
 
 export const drivingTooLong = breach("driving-too-long", {
@@ -155,7 +153,7 @@ export const drivingTooLong = breach("driving-too-long", {
     "log: 1\nzone: America/Chicago\nrules: us-property\npeople:\n  tomas:     # 11 h 30 min at the wheel\n    - { from: 2027-01-19T20:00, to: 2027-01-20T06:00, is: off }\n    - { from: 2027-01-20T06:00, to: 2027-01-20T13:00, is: driving }\n    - { from: 2027-01-20T13:00, to: 2027-01-20T13:30, is: off }\n    - { from: 2027-01-20T13:30, to: 2027-01-20T18:00, is: driving }",
   sentence: (f, say) =>
     `${say.name(f.who)} drives ${say.length(f.overMinutes)} more than ${f.rule}: ${span(f, say)}${further(f)}`,
-  hint: (f, say) => `let someone else take the wheel by ${say.time(f.from.at)}`,
+  hint: () => "let someone else take the wheel before then",
 });
 
 export const breakMissed = breach("break-missed", {
@@ -166,7 +164,7 @@ export const breakMissed = breach("break-missed", {
   example:
     "log: 1\nzone: America/Chicago\nrules: us-property\npeople:\n  tomas:     # 8 h at the wheel end at 14:00\n    - { from: 2027-01-19T20:00, to: 2027-01-20T06:00, is: off }\n    - { from: 2027-01-20T06:00, to: 2027-01-20T14:30, is: driving }",
   sentence: (f, say) => `${say.name(f.who)} drives ${span(f, say)}${further(f)} without the break: ${f.rule}`,
-  hint: (f, say) => `stop by ${say.time(f.from.at)}, or \`relieve\` the driver before it`,
+  hint: () => "plan a stop before then, or `relieve` the driver",
 });
 
 export const dutyTooLong = breach("duty-too-long", {
@@ -176,7 +174,7 @@ export const dutyTooLong = breach("duty-too-long", {
   example: "rules: { dutyDay: 6 h }     # from call to release wren is at it for longer",
   sentence: (f, say) =>
     `${say.name(f.who)} works ${say.length(f.overMinutes)} beyond ${f.rule}: ${span(f, say)}${further(f)}`,
-  hint: (f, say) => `release ${say.name(f.who)} by ${say.time(f.from.at)}`,
+  hint: (f, say) => `release ${say.name(f.who)} earlier, or call later`,
 });
 
 export const weekTooLong = breach("week-too-long", {
@@ -186,7 +184,7 @@ export const weekTooLong = breach("week-too-long", {
   example:
     "vehicles:\n  truck: { gross: 16000 lb, rules: us-property, week: 60/7 }\nhistory:\n  tomas:\n    released: 2027-01-19T17:00-06:00\n    totals:     # 59 h\n      2027-01-16: { duty: 14 h }\n      2027-01-17: { duty: 15 h }\n      2027-01-18: { duty: 15 h }\n      2027-01-19: { duty: 15 h }",
   sentence: (f, say) => `${say.name(f.who)} works ${span(f, say)}${further(f)} with ${f.rule} used up`,
-  hint: (f, say) => `stop by ${say.time(f.from.at)}, and plan the rest that starts the count anew`,
+  hint: () => "let someone else drive, or plan the rest that starts the count anew",
 });
 
 export const restTooLate = breach("rest-too-late", {
@@ -197,7 +195,7 @@ export const restTooLate = breach("rest-too-late", {
     "log: 1\nzone: America/Chicago\nrules: eu\npeople:\n  tomas:     # 9 h of rest had to end by 06:00\n    - { from: 2027-01-19T19:00, to: 2027-01-20T06:00, is: off }\n    - { from: 2027-01-20T06:00, to: 2027-01-20T21:30, is: duty }\n    - { from: 2027-01-20T21:30, to: 2027-01-21T08:30, is: off }",
   sentence: (f, say) =>
     `${say.name(f.who)} works ${span(f, say)}${further(f)}, when the rest had to have begun: ${f.rule}`,
-  hint: (f, say) => `release ${say.name(f.who)} by ${say.time(f.from.at)}`,
+  hint: (f, say) => `release ${say.name(f.who)} earlier, or call later`,
 });
 
 export const dayOffTooShort = breach("day-off-too-short", {
@@ -211,7 +209,7 @@ export const dayOffTooShort = breach("day-off-too-short", {
   hint: () => "release earlier, or give a free block of half an hour or more in the day",
 });
 
-export const mealLate = define<BreachFacts & { readonly wait: At | null }>({
+export const mealLate = define<BreachFacts & { readonly wait: At | null; readonly waitTo: At | null }>({
   code: "meal-late",
   level: "warning",
   title: "no meal in time",
@@ -222,9 +220,11 @@ export const mealLate = define<BreachFacts & { readonly wait: At | null }>({
   sentence: (f, say) =>
     `${say.name(f.who)} works until ${say.time(f.to.at)} without a break for food; the rule: ${f.rule}`,
   hint: (f, say) =>
-    f.wait === null
-      ? `plan a meal for ${say.name(f.who)} to begin by ${say.time(f.from.at)}; no wait that begins by then is long enough`
-      : `plan a meal at ${say.time(f.wait.at)}, the first wait in which ${say.name(f.who)} is free`,
+    f.wait === null || f.waitTo === null
+      ? `plan a meal for ${say.name(f.who)} earlier; no wait has room for one that is enough`
+      : f.wait.at === f.waitTo.at
+        ? `plan a meal for ${say.name(f.who)} at ${say.time(f.wait.at)}, while they wait`
+        : `plan a meal for ${say.name(f.who)} that begins from ${say.time(f.wait.at)} to ${say.time(f.waitTo.at)}, while they wait`,
 });
 
 export const hoursReview = define<{
@@ -345,7 +345,7 @@ export const wheelAwake = define<{
   sentence: (f, say) =>
     `${say.name(f.who)} is at the wheel ${say.length(f.awakeMinutes)} after getting up${f.assumed ? " (assumed: nothing states when)" : ""}; the house limit is ${say.length(f.limitMinutes)}${f.level === null ? "" : `, and tests put this at the level of ${f.level} blood alcohol`}`,
   hint: (f, say) =>
-    `let someone else drive from ${say.time(f.from.at)} on${f.assumed ? `, or state when ${say.name(f.who)} slept: \`inBed\`` : ""}`,
+    `let someone else drive from then on${f.assumed ? `, or state when ${say.name(f.who)} slept: \`inBed\`` : ""}`,
 });
 
 export const nightDriving = define<{ who: string; from: At; to: At; minutes: number }>({

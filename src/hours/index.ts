@@ -7,7 +7,7 @@ import type { Finding, PlanPath } from "../findings/finding.ts";
 import type { JudgeInput, Judgement } from "../findings/judgement.ts";
 import type { Id } from "../plan/plan.ts";
 import { dateText, offsetMinutes } from "../time/index.ts";
-import { type Instant, instant } from "../time/units.ts";
+import { type Instant, type Interval, instant } from "../time/units.ts";
 import { calendarsOf } from "./count/calendar.ts";
 import { teamFindings } from "./count/team.ts";
 import { hoursGap, nightDriving, sleepShort, wheelAwake } from "./findings.ts";
@@ -15,7 +15,7 @@ import { bloodAlcoholLevel, type Fitness, fitnessOf } from "./fitness/fitness.ts
 import { bindingsOf, driven } from "./judge/applicableRules.ts";
 import { eveningBefore, restUnknown } from "./judge/before.ts";
 import { type Ledger, ledgerOf } from "./judge/ledger.ts";
-import { tellPerson } from "./judge/limitFindings.ts";
+import { type MealGap, tellPerson } from "./judge/limitFindings.ts";
 import { isRest, type PersonHours, personHours } from "./judge/person.ts";
 import { dayQuestions } from "./questions/dayQuestions.ts";
 import { vehicleQuestions } from "./questions/vehicleQuestions.ts";
@@ -103,14 +103,15 @@ function whereOf(day: Day, person: Id, { id, planKey }: Limit): PlanPath | null 
   return vehicle === undefined ? null : [...vehicle.path, "rules"];
 }
 
-/** The first wait in which someone has time for a meal that begins no later than `latest`. */
-function mealWait(day: Day, person: PersonDay, from: Instant, latest: Instant): Instant | null {
+/** When a meal may begin that ends a stretch without one in time: in the first wait with room for it, earliest and latest. */
+function mealRoom(day: Day, person: PersonDay, { since, due, until, allows }: MealGap): Interval | null {
   const { mealFor } = day.plan.rules;
-  const starts = person.spans.flatMap((span) => {
-    const start = instant(Math.max(span.from, from));
-    return span.doing === "wait" && start <= latest && span.to - start >= mealFor ? [start] : [];
+  const rooms = person.spans.flatMap((span): readonly Interval[] => {
+    const from = Math.max(span.from, since, until - allows - mealFor);
+    const to = Math.min(span.to - mealFor, due);
+    return span.doing === "wait" && from <= to ? [{ from: instant(from), to: instant(to) }] : [];
   });
-  return starts[0] ?? null;
+  return rooms[0] ?? null;
 }
 
 /** Whether someone is neither on the road nor at a bed at an instant of the day. */
@@ -132,7 +133,7 @@ function lawful(day: Day, person: PersonDay, result: PersonResult): readonly Fin
     from: since,
     path,
     where: (limit) => whereOf(day, person.id, limit),
-    mealWait: (from, latest) => mealWait(day, person, from, latest),
+    mealRoom: (gap) => mealRoom(day, person, gap),
     evening: (call) => eveningBefore(day, person, call),
     missing: ledger.unknown.map(({ from }) => dateText(from, day.plan.zone)),
     offset: (at) => offsetMinutes(day.plan.zone, at),

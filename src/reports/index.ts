@@ -136,7 +136,14 @@ async function check(judged: Judged, options: ReportOptions): Promise<Report> {
   const { checkReport } = await import("./check/index.ts");
   const { findings, notJudged } = judged;
   const { redact = false, least = "note" } = options;
-  return checkReport({ findings, notJudged, say: await wordsFor(judged, options), redact, least });
+  return checkReport({
+    file: judged.day.plan.file,
+    findings,
+    notJudged,
+    say: await wordsFor(judged, options),
+    redact,
+    least,
+  });
 }
 
 /** The changes of the day alone, no topic judged. */

@@ -228,6 +228,7 @@ const ELSEWHERE = [
   "bed-elsewhere",
   "slip-too-long",
   "stop-idle",
+  "departure-missing",
   "set-up-unplanned",
   "nothing-to-do",
   "hit-before-date",

@@ -2,6 +2,7 @@
 import type { Command } from "commander";
 import {
   answers as answerParts,
+  type Edit,
   type Finding,
   type Json,
   type Judged,
@@ -11,12 +12,14 @@ import {
   type Report,
   type ReportName,
   type ReportOptions,
+  repairs,
   type Topic,
+  tryEdits,
 } from "../../index.ts";
 import type { Form, MapForm, SheetForm } from "../../render/forms.ts";
 import type { CommandFile, Invocation } from "../command.ts";
 import { EXIT, type ExitCode, worst } from "../exit.ts";
-import { readSource } from "../io/source.ts";
+import { planFiles, readSource } from "../io/source.ts";
 import { chooseForm, deliver, noteStyle } from "../output.ts";
 import { printed } from "../print.ts";
 import { type LoadedPlan, loadSource, type PlanContext } from "./load.ts";
@@ -129,12 +132,19 @@ export const reportOptions = (loaded: LoadedPlan, { options }: Invocation): Repo
 /** Judges an loaded plan; the reading's own warnings are among the findings. `--for` leaves out what is another's alone. */
 export async function judgeLoaded(
   loaded: LoadedPlan,
-  { options }: Invocation,
+  { io, options }: Invocation,
   topics?: readonly Topic[],
 ): Promise<Judged> {
   const { patience, person, redact } = options;
-  const judged = await judge(loaded, { patience, person, ...(topics === undefined ? {} : { topics }) });
-  return redact ? { ...judged, findings: judged.findings.map((await answerParts()).redactedFinding) } : judged;
+  const asked = { patience, person, ...(topics === undefined ? {} : { topics }) };
+  const judged = await judge(loaded, asked);
+  // What a finding suggests is tried before it is printed.
+  const { withSoundHints } = await repairs();
+  const { text, file } = loaded;
+  const files = planFiles(io);
+  const trial = (made: readonly Edit[]) => tryEdits(loaded, made, { text, file, files, ...asked });
+  const findings = await withSoundHints(judged, text, trial);
+  return { ...judged, findings: redact ? findings.map((await answerParts()).redactedFinding) : findings };
 }
 
 export async function exitOf(findings: readonly Finding[], { options }: Invocation): Promise<ExitCode> {

@@ -197,7 +197,7 @@ interface MissedFacts extends Facts {
   /** The fixed instant that the chain runs into. */
   readonly bound: string;
   readonly boundAt: { readonly at: Instant };
-  /** The order by time of what is done at the stop, where the plan leaves a task's own place in it to the rule; else empty. */
+  /** The order by time of what is done at the stop, where it is another than that of the day; else empty. */
   readonly byTime: readonly string[];
 }
 
@@ -213,9 +213,7 @@ const missed = (code: string, title: string, cure: string, example: string, verb
     label: (f, say) =>
       `${f.bound} ${say.time(f.boundAt.at)} needs ${f.start} at ${say.time(f.neededAt.at)}; it is at ${say.time(f.startAt.at)}`,
     hint: (f) =>
-      f.byTime.length > 0
-        ? `without \`do\` tasks come after the hits of a stop: write \`do: [${f.byTime.join(", ")}]\` there`
-        : null,
+      f.byTime.length > 0 ? `by their times the order of this stop is \`do: [${f.byTime.join(", ")}]\`` : null,
   });
 
 export const hitMissed = missed(

@@ -16,6 +16,18 @@ export const stopIdle = define<{ vehicle: string; place: string; back: boolean }
   hint: () => "take it out, or add what is done there; `do: []` where nothing is meant",
 });
 
+export const departureMissing = define<{ vehicle: string; place: string; keys: readonly string[] }>({
+  code: "departure-missing",
+  level: "note",
+  title: "a stop says who drives on from it, and nothing drives on",
+  why: "`driver`, `asleep` and `relieve` of a stop hold from its departure on. The last stop of a run has none.",
+  cure: "State it at the stop before, from where the leg to this one starts.",
+  example: "runs:\n  wagon:\n    - lodge\n    - { place: pier, do: [dawn] }\n    - { place: lodge, driver: wren }",
+  sentence: (f, say) =>
+    `${say.name(f.vehicle)} does not leave ${say.name(f.place)}: ${f.keys.map((key) => `\`${key}\``).join(", ")} there ${f.keys.length === 1 ? "has" : "have"} no effect`,
+  hint: () => "state it at the stop from which that drive starts",
+});
+
 export const setUpUnplanned = define<{
   hits: readonly string[];
   place: string;
@@ -57,6 +69,6 @@ export const hitBeforeDate = define<{ hit: string; at: { at: Instant }; date: st
   hint: () => "add `+1d` to the time where the next day is meant",
 });
 
-export const codes: readonly AnyEntry[] = [stopIdle, setUpUnplanned, nothingToDo, hitBeforeDate].map(
+export const codes: readonly AnyEntry[] = [stopIdle, departureMissing, setUpUnplanned, nothingToDo, hitBeforeDate].map(
   ({ entry }) => entry,
 );

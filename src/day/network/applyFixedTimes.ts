@@ -269,14 +269,19 @@ function missedFinding(order: Order, candidate: Candidate, conflict: Conflict): 
   });
 }
 
-/** Where a task with a time of its own stands after the hits of its stop only because no `do` lists it: the order by time. */
+/** The order by time of what is done at a stop, where a task with a time of its own stands elsewhere in it; else empty. */
 function byTime({ plan, visits }: Order, id: Id): readonly Id[] {
-  const visit = visits.find(({ activities, stop }) => activities.includes(id) && !stop?.do?.includes(id));
-  const own = plan.tasks.get(id)?.window?.from ?? plan.tasks.get(id)?.by ?? null;
-  if (visit === undefined || own === null) return [];
-  const others = visit.activities.filter((other) => other !== id);
-  const at = others.findIndex((other) => (liveOf(plan, other)?.from ?? Number.NEGATIVE_INFINITY) > own);
-  return at < 0 ? [] : [...others.slice(0, at), id, ...others.slice(at)];
+  const visit = visits.find(({ activities }) => activities.includes(id));
+  const own = plan.tasks.get(id);
+  if (visit === undefined || own === undefined || (own.window === null && own.by === null)) return [];
+  let last = Number.NEGATIVE_INFINITY;
+  const timed = visit.activities.map((one) => {
+    const task = plan.tasks.get(one);
+    last = task?.window?.from ?? task?.by ?? liveOf(plan, one)?.from ?? last;
+    return { one, at: last };
+  });
+  const sorted = timed.toSorted((a, b) => a.at - b.at).map(({ one }) => one);
+  return sorted.every((one, at) => one === visit.activities[at]) ? [] : sorted;
 }
 
 type Subject = readonly [

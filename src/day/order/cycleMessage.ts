@@ -44,6 +44,7 @@ export function ringFinding(order: Order, timing: Timing, instants: readonly str
     doesFirst: steps.map(({ earlier }) => earlier.did ?? ""),
     whereFirst: steps.map(({ earlier }) => earlier.stop?.place ?? ""),
     lines: steps.map(({ path: stated }) => lineOf(plan, stated)),
+    ...workingOrder(order, steps),
   };
   return orderLoop.raise(facts, { path, span: plan.source.locate(path) });
 }
@@ -94,7 +95,43 @@ function pathOf({ plan, visits }: Order, earlier: Owner, later: Owner): PlanPath
   if (waiting === undefined) return plan.rides.get(later.id)?.path ?? [];
   if (waiting.after.includes(earlier.id)) return [...waiting.path, "after"];
   const listing = visits.find(({ activities }) => activities.includes(earlier.id) && activities.includes(later.id));
-  return listing?.stop?.do?.includes(later.id) ? [...listing.stop.path, "do"] : waiting.path;
+  return listing?.stop?.do == null ? waiting.path : [...listing.stop.path, "do"];
+}
+
+/** Where the `do` of a stop is what closes the ring: its activities in an order that keeps every `after` and `before`. */
+function workingOrder(order: Order, steps: readonly Step[]): { order: readonly Id[]; orderAt: Id } {
+  const { plan } = order;
+  const none = { order: [], orderAt: "" };
+  const listed = steps.find(({ path }) => path.at(-1) === "do");
+  const visit = order.visits.find(
+    ({ activities, stop }) =>
+      stop != null &&
+      listed !== undefined &&
+      activities.includes(listed.later.id) &&
+      activities.includes(listed.earlier.id),
+  );
+  if (visit?.stop == null) return none;
+  const kept = (ids: readonly Id[]): boolean =>
+    ids.every((id, at) => !ids.slice(0, at).some((one) => mustFollow(order, one, id)));
+  const moved = visit.activities.filter((id) =>
+    steps.some(({ earlier, later }) => earlier.id === id || later.id === id),
+  );
+  // Hits have their times; it is the task that gives way.
+  const tasksFirst = moved.toSorted((a, b) => Number(plan.hits.has(a)) - Number(plan.hits.has(b)));
+  for (const id of tasksFirst) {
+    const rest = visit.activities.filter((one) => one !== id);
+    for (let at = 0; at <= rest.length; at++) {
+      const tried = rest.toSpliced(at, 0, id);
+      if (kept(tried)) return { order: tried, orderAt: visit.stop.place };
+    }
+  }
+  return none;
+}
+
+/** Whether `one` is stated to come after `other`. */
+function mustFollow({ plan }: Order, one: Id, other: Id): boolean {
+  const [later, earlier] = [activityOf(plan, one), activityOf(plan, other)];
+  return later?.after.includes(other) === true || earlier?.before.includes(one) === true;
 }
 
 /** A ring of one drive and what is done on it: all of that lasts longer than the drive. */

@@ -1,7 +1,7 @@
 /** Stops that serve nothing and people who have nothing to do: a forgotten hit, task or name, a detour or a day off. */
 import type { Finding } from "../../findings/finding.ts";
 import type { Id, Plan, Stop } from "../../plan/plan.ts";
-import { nothingToDo, stopIdle } from "../findings/findingsIdle.ts";
+import { departureMissing, nothingToDo, stopIdle } from "../findings/findingsIdle.ts";
 import { bringsTo, type Order, type OrderedLeg } from "../order/order.ts";
 
 /** Where a run begins and ends the vehicle stands for the night; every stop between is there for something. */
@@ -20,6 +20,21 @@ export function idleStops(order: Order): readonly Finding[] {
     }),
   );
 }
+
+/** The last stop of a run has no departure: what it says of one has no effect. */
+export const lastStops = ({ plan }: Order): readonly Finding[] =>
+  [...plan.runs.values()].flatMap(({ vehicle, stops }): readonly Finding[] => {
+    const last = stops.at(-1);
+    if (last === undefined || stops.length < 2) return [];
+    const { driver, asleep, relieve, path } = last;
+    const keys = [
+      ...(driver === null ? [] : ["driver"]),
+      ...((asleep ?? []).length === 0 ? [] : ["asleep"]),
+      ...(relieve.length === 0 ? [] : ["relieve"]),
+    ];
+    if (keys.length === 0) return [];
+    return [departureMissing.raise({ vehicle, place: last.place, keys }, { path: [...path, keys[0] ?? ""] })];
+  });
 
 /** A hit or task there, also of another vehicle's visit, or the bed of someone who comes. */
 function serves(order: Order, stop: Stop, arriving: OrderedLeg): boolean {

@@ -1,7 +1,7 @@
 /** From verdicts to findings: one a person and cause, with the chain behind it and what would cure it. */
 
 import type { Circumstance, Definition, Finding, PlanPath, Source, Term } from "../../findings/finding.ts";
-import { type Instant, instant } from "../../time/units.ts";
+import { type Instant, type Interval, instant } from "../../time/units.ts";
 import { partsIn } from "../count/reading.ts";
 import {
   type BreachFacts,
@@ -24,13 +24,24 @@ import { questionsOf } from "../questions/questions.ts";
 import type { Limit, RestLimit, RuleSet } from "../rules/rule.ts";
 import type { Breach, Verdict } from "./judge.ts";
 
+/** A stretch without a meal in time. */
+export interface MealGap {
+  readonly since: Instant;
+  /** When the next meal has to begin at the latest. */
+  readonly due: Instant;
+  /** The end of the work without one. */
+  readonly until: Instant;
+  /** Minutes from one meal to the next. */
+  readonly allows: number;
+}
+
 export interface TellContext extends AskContext {
   /** Whether the record begins at a stated release: else a rest at its start may have begun earlier, and is not known. */
   readonly startsReleased: boolean;
   /** The line that states a limit: a house rule, or the vehicle whose rules they are. */
   where(limit: Limit): PlanPath | null;
-  /** The first wait in which the person could begin to eat at `from` or later, at `latest` at the latest; null where there is none. */
-  mealWait(from: Instant, latest: Instant): Instant | null;
+  /** When a meal may begin that closes the gap, in the first wait that has room for it; null where none has. */
+  mealRoom(gap: MealGap): Interval | null;
   /** Dates of which nothing is known. */
   readonly missing: readonly string[];
   /** The evening before a call, as a release on it would be stated; null where it would be stated otherwise. */
@@ -141,9 +152,14 @@ function tellMax(told: Told, limit: Limit): Finding {
   const circumstances = circumstance(told, { chain, shortMinutes: overMinutes });
   if (limit.kind !== "max" || limit.meal !== true)
     return codeOf(limit).raise(facts, { ...circumstances, otherwise: limit.advice === true });
-  const from = facts.since?.at ?? first.from;
-  const wait = context.mealWait(from, first.from);
-  return mealLate.raise({ ...facts, wait: wait === null ? null : { at: wait } }, circumstances);
+  const room = context.mealRoom({
+    since: facts.since?.at ?? instant(first.from - limit.allows),
+    due: first.from,
+    until: all.at(-1)?.to ?? first.to,
+    allows: limit.allows,
+  });
+  const wait = room === null ? null : { at: room.from };
+  return mealLate.raise({ ...facts, wait, waitTo: room === null ? null : { at: room.to } }, circumstances);
 }
 
 /** A breach of a rule that defers, or of a deferred question: stated, not decided. */

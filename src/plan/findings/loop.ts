@@ -12,6 +12,9 @@ export interface LoopFacts extends Facts {
   readonly doesFirst: readonly string[];
   readonly whereFirst: readonly string[];
   readonly lines: readonly string[];
+  /** An order of what is done at the stop `orderAt` in which nothing waits in a ring; empty where `do` is not the reason. */
+  readonly order: readonly string[];
+  readonly orderAt: string;
 }
 
 /** `truck leaves lodge after talk`, `dawn waits for truck to arrive at pier`, with the plan's line. */
@@ -41,6 +44,8 @@ export const plainLoop = (ring: readonly string[]): LoopFacts => ({
   doesFirst: [],
   whereFirst: [],
   lines: [],
+  order: [],
+  orderAt: "",
 });
 
 export const orderLoop = mistake<LoopFacts>({
@@ -53,8 +58,10 @@ export const orderLoop = mistake<LoopFacts>({
     "tasks:\n  load: { for: 5 min, place: pier, after: pictures }\n  pictures: { for: 40 min, place: pier, after: load }",
   sentence: (f, say) =>
     `these wait for each other: ${f.waits.length === 0 ? f.ring.join(" → ") : ringSteps(f, say).join("; ")}`,
-  hint: (f) =>
-    f.waits.length === 0
-      ? "remove one `after` or `before`"
-      : "undo one of these waits: an `after` or `before`, the order of a `do` or of stops, or who rides",
+  hint: (f, say) =>
+    f.order.length > 0
+      ? `\`do\` at ${say.name(f.orderAt)} puts them the other way round: write \`do: [${f.order.join(", ")}]\``
+      : f.waits.length === 0
+        ? "remove one `after` or `before`"
+        : "undo one of these waits: an `after` or `before`, the order of a `do` or of stops, or who rides",
 });

@@ -1,6 +1,7 @@
 /** Edits that move work in the day: a stop's own time taken back, another order, another time, a shorter stay, a meal. */
-import type { ActivityTimes, Day } from "../../day/day.ts";
+import type { ActivityTimes, Day, PersonSpan } from "../../day/day.ts";
 import type { Fact, Finding } from "../../findings/finding.ts";
+import type { Edit } from "../../plan/edit/request.ts";
 import type { Id, Plan, Stop, Task } from "../../plan/plan.ts";
 import { after, type Instant, instant } from "../../time/index.ts";
 import type { Candidate, Problem } from "../outcome.ts";
@@ -107,7 +108,7 @@ function momentsFor(day: Day, { who }: ActivityTimes, targets: readonly Finding[
   ];
 }
 
-const instantOf = (fact: Fact): readonly Instant[] =>
+export const instantOf = (fact: Fact): readonly Instant[] =>
   typeof fact === "object" && fact !== null && "at" in fact && typeof fact.at === "number" ? [fact.at] : [];
 
 /** A task, or a stay of a stop, shorter by what is missing; a meal never below what the house asks of one. */
@@ -135,54 +136,59 @@ const lengthsBelow = (length: number, least: number, missing: readonly number[])
     .sort((a, b) => b - a)
     .slice(0, 3);
 
-/** A meal in a wait of those who get none in time, as early and as late as the rule and the wait allow. */
+/** A meal in a wait of those who get none in time, as early and as late as is enough, else at either end of the wait. */
 export function mealCandidates({ now: { day }, text, targets }: Problem): readonly Candidate[] {
-  const hungry = [...new Set(targets.filter(({ code }) => code === "meal-late").flatMap(({ who }) => who ?? []))];
+  const hungry = targets.filter(({ code, who }) => code === "meal-late" && who !== null);
   const length = day.plan.rules.mealFor;
-  const id = freshId(day.plan, "meal");
-  const spots = day.stops.flatMap(({ stop, vehicle, terms }) =>
-    terms
-      .filter(({ name, minutes }) => name === "wait" && minutes >= length)
-      .map(({ from, to }) => ({ stop, vehicle, from, to })),
-  );
-  return spots.flatMap(({ stop, from, to }): readonly Candidate[] => {
-    if (!isOwn(day.plan, text, stop.path)) return [];
-    const who = hungry.filter((one) => isAt(day, one, stop.place, from, to));
-    if (who.length === 0) return [];
-    const all = who.length === day.plan.crew.size ? "all" : listValue(who);
-    const visits = day.stops.filter(
-      (one) => one.place === stop.place && one.stop.do !== null && sharesVisit(day, one.vehicle, who, from),
+  return hungry.flatMap((finding) => {
+    const told = [finding.facts["wait"], finding.facts["waitTo"]].flatMap((fact) =>
+      fact == null ? [] : instantOf(fact),
     );
-    return [from, instant(to - length)].map((at) => ({
-      edits: [
-        {
-          path: ["tasks", id],
-          value: `{ kind: meal, place: ${stop.place}, for: ${length} min, who: ${all}, window: [${timeValue(day.plan, at)}, ${timeValue(day.plan, after(at, length))}] }`,
-        },
-        ...visits.map((one) => doEdit(day.plan, text, one.stop, placed(day, one.stop, id, at))),
-      ],
-    }));
+    const waits = day.people
+      .filter(({ id }) => id === finding.who)
+      .flatMap(({ spans }) => spans.filter(({ doing, from, to }) => doing === "wait" && to - from >= length))
+      .flatMap(({ from, to }) => [from, instant(to - length)]);
+    return [...new Set([...told, ...waits])].flatMap((at) => {
+      const edits = mealAt(day, text, finding, at);
+      return edits === null ? [] : [{ edits }];
+    });
   });
 }
 
+/** A meal at one moment for everyone who waits with whom it is about; null where their stop cannot be edited here. */
+export function mealAt(day: Day, text: string, finding: Finding, at: Instant): readonly Edit[] | null {
+  const length = day.plan.rules.mealFor;
+  const own = day.people.find(({ id }) => id === finding.who)?.spans.find((span) => isWait(span, at, length));
+  const place = own?.place ?? null;
+  if (place === null) return null;
+  const who = day.people.filter(({ spans }) => spans.some((span) => isWait(span, at, length) && span.place === place));
+  const visits = day.stops.filter(
+    ({ stop, arrive, leave }) =>
+      stop.place === place && (arrive ?? at) <= at && at < (leave ?? Number.MAX_SAFE_INTEGER),
+  );
+  if (visits.some(({ stop }) => !isOwn(day.plan, text, stop.path))) return null;
+  const id = freshId(day.plan, "meal");
+  const ids = who.map((person) => person.id);
+  const window = `[${timeValue(day.plan, at)}, ${timeValue(day.plan, after(at, length))}]`;
+  const people = ids.length === day.plan.crew.size ? "all" : listValue(ids);
+  return [
+    {
+      path: ["tasks", id],
+      value: `{ kind: meal, place: ${place}, for: ${length} min, who: ${people}, window: ${window} }`,
+    },
+    ...visits.map(({ stop, activities }) => doEdit(day.plan, text, stop, placed(day, stop.do ?? activities, id, at))),
+  ];
+}
+
+const isWait = ({ doing, from, to }: PersonSpan, at: Instant, length: number): boolean =>
+  doing === "wait" && from <= at && at + length <= to;
+
 /** The `do` of a stop with a new task behind what begins before it. */
-function placed(day: Day, stop: Stop, id: Id, at: Instant): readonly Id[] {
+function placed(day: Day, own: readonly Id[], id: Id, at: Instant): readonly Id[] {
   const starts = new Map(day.activities.map((one) => [one.id, one.start]));
-  const own = stop.do ?? [];
   const index = own.findIndex((one) => (starts.get(one) ?? at) > at);
   return index < 0 ? [...own, id] : own.toSpliced(index, 0, id);
 }
-
-const isAt = (day: Day, who: Id, place: Id, from: Instant, to: Instant): boolean =>
-  day.people
-    .find((person) => person.id === who)
-    ?.spans.some((span) => span.doing === "wait" && span.place === place && span.from < to && from < span.to) === true;
-
-const sharesVisit = (day: Day, vehicle: Id, who: readonly Id[], at: Instant): boolean =>
-  day.moves.some(
-    (move) =>
-      move.vehicle === vehicle && move.arrive <= at && [move.driver, ...move.riders].some((one) => who.includes(one)),
-  );
 
 /** An id that the plan does not have yet: `meal`, `meal2` … */
 export function freshId(plan: Plan, word: string): Id {

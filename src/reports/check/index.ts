@@ -2,6 +2,7 @@
 import { DEFERRAL, isCaution } from "../../cautions/deferral.ts";
 import type { Finding, Level, Say } from "../../findings/finding.ts";
 import { together } from "../../findings/together.ts";
+import { repairable } from "../../repair/index.ts";
 import { deferralLine, notJudgedLines } from "../shared/closingLines.ts";
 import { kept, object } from "../shared/columns.ts";
 import { redacting, toldOf } from "../shared/findingView.ts";
@@ -19,6 +20,8 @@ export interface CheckInput {
   readonly redact: boolean;
   /** Only findings of this level and worse are printed; all are counted. */
   readonly least?: Level;
+  /** The plan's file, where `repair` can look for edits of it. */
+  readonly file?: string | null;
 }
 
 interface Counts {
@@ -29,7 +32,7 @@ interface Counts {
 }
 
 /** The report of one plan; `data` repeats the counts and what was not judged. */
-export function checkReport({ findings, notJudged, say, redact, least = "note" }: CheckInput): Report {
+export function checkReport({ findings, notJudged, say, redact, least = "note", file = null }: CheckInput): Report {
   const shown = together(findings);
   const counts = countsOf(shown);
   const blocks: Block[] = [];
@@ -40,6 +43,8 @@ export function checkReport({ findings, notJudged, say, redact, least = "note" }
     kind: "line",
     cells: [{ text: summary(counts), tone: counts.errors > 0 ? "bad" : counts.warnings > 0 ? "warn" : "good" }],
   });
+  if (file !== null && repairable(findings).some(({ level }) => level === "error"))
+    blocks.push({ kind: "line", cells: [{ text: `daywright repair ${file} shows edits that help`, tone: "muted" }] });
   blocks.push(...notJudgedLines(notJudged));
   const deferral = findings.some(isCaution) ? DEFERRAL : null;
   if (deferral !== null) blocks.push(deferralLine());

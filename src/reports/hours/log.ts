@@ -82,7 +82,7 @@ function findingsOf(log: HoursLog, hours: PersonHours, at: Instant | null): read
     from: first.from,
     path: person.path,
     where: () => null,
-    mealWait: () => null,
+    mealRoom: () => null,
     evening: () => null,
     missing: [],
     offset: (at) => offsetMinutes(log.zone, at),

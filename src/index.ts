@@ -35,6 +35,7 @@ import type { Instant } from "./time/units.ts";
 
 export { editDistance, nearest } from "./findings/nearest.ts";
 export type * from "./library/types.ts";
+export { HELP_PAGES } from "./manual/topics.ts";
 export { REPORTS, sheetView } from "./reports/index.ts";
 export { TOPICS } from "./reports/shared/topics.ts";
 export { VERSION } from "./version.ts";
@@ -417,6 +418,8 @@ export const edits = () => import("./library/edits.ts");
 export const logs = () => import("./library/logs.ts");
 /** What a plan can say, key by key, for a manual. */
 export const planKeys = () => import("./plan/reference.ts");
+/** The pages of the manual. */
+export const manual = () => import("./manual/index.ts");
 /** The day on a map. */
 export const maps = () => import("./library/maps.ts");
 /** Proposed drivers. */

@@ -1,6 +1,6 @@
 /** The commander tree: all commands, the common flags, help and version; nothing else is loaded to print help. */
 import { Command } from "commander";
-import { nearest, VERSION } from "../index.ts";
+import { HELP_PAGES, VERSION } from "../index.ts";
 import { formsOf } from "../render/forms.ts";
 import type { CommandFile, Invocation } from "./command.ts";
 import { COMMANDS } from "./commands/index.ts";
@@ -16,6 +16,9 @@ Exit codes:
   3   something could not be read, or is not a valid plan
   70  an internal error
 
+Pages of the manual (daywright help PAGE):
+${[...HELP_PAGES].map(([name, about]) => `  ${name.padEnd(13)}${about}`).join("\n")}
+
 Examples:
   daywright check 2027-01-20.yaml           all findings, worst first
   daywright calls 2027-01-20.yaml           who is called when and where
@@ -25,16 +28,23 @@ Examples:
 /** Columns of help where there is no terminal, and at most. */
 const HELP_WIDTH = 100;
 
-/** Commander's own `help` prints all of it for a command that it does not know. */
-function addHelp(program: Command): void {
+/** `help` of a command, or a page of the manual; commander's own prints all of it for a word that it does not know. */
+function addHelp(program: Command, io: Io): void {
   program.helpCommand(false);
-  const help = program.command("help").argument("[command]").description("print the help of a command");
-  help.action((name: string | undefined) => {
+  const help = program
+    .command("help")
+    .argument("[topic...]", `a command, or a page: ${[...HELP_PAGES.keys()].join(", ")}; plan SECTION`)
+    .description("print the help of a command, or a page of the manual (text, markdown, man)");
+  help.action(async (words: readonly string[]) => {
+    const [name, ...more] = words;
     const command = name === undefined ? program : program.commands.find((one) => one.name() === name);
-    if (command !== undefined) return command.help();
-    const names = COMMANDS.map((file) => file.name);
-    const near = nearest(name ?? "", names);
-    throw usage(`unknown command \`${name}\``, near === null ? names.join(", ") : `daywright help ${near}`);
+    if (command !== undefined && more.length === 0) return command.help();
+    const { printPage } = await import("./helpPage.ts");
+    await printPage(
+      words,
+      { io, options: commonOptions(program.opts(), io) },
+      COMMANDS.map((file) => file.name),
+    );
   });
 }
 
@@ -103,7 +113,7 @@ export function buildProgram(io: Io, outcome: Outcome): Command {
         : await file.run(invocation);
     });
   }
-  addHelp(program);
+  addHelp(program, io);
   outcome.code = EXIT.done;
   return program;
 }

@@ -4,6 +4,7 @@ export type { VariantInput } from "../changes/variants.ts";
 export type { Day, Why } from "../day/day.ts";
 export type { AnyEntry, Finding, Level, Say, Span } from "../findings/finding.ts";
 export type { RoutedAnswer, RoutedAnswers } from "../legs/legs.ts";
+export type { Page } from "../manual/page.ts";
 export type { Edit } from "../plan/edit/request.ts";
 export type { HoursLog } from "../plan/log/log.ts";
 export type { Coordinates, Hit, Id, Plan, Routing } from "../plan/plan.ts";

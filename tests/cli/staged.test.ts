@@ -7,6 +7,7 @@ import { fileURLToPath } from "node:url";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { nodeIo } from "../../src/cli/io/nodeIo.ts";
 import { run } from "../../src/cli/run.ts";
+import { HOOK } from "../../src/manual/recipes.ts";
 import { ran } from "./fakeIo.ts";
 import { BROKEN_YAML, MISSED, SLIPPING, SMALLEST } from "./plans.ts";
 
@@ -130,10 +131,8 @@ describe("--staged", () => {
     expect((await ran(["check"], {})).err).toContain("missing required argument `plan`");
   });
 
-  it("works as the hook of the README: a broken plan stops the commit, a sound one passes", () => {
-    const readme = fs.readFileSync(fileURLToPath(new URL("../../README.md", import.meta.url)), "utf8");
-    const hook = /```sh\n(#!\/bin\/sh\nexec daywright check --staged[\s\S]*?)```/u.exec(readme)?.[1] ?? "";
-    const script = hook.replace("exec daywright", `exec "${process.execPath}" "${PROGRAM}"`);
+  it("works as the hook of the recipes: a broken plan stops the commit, a sound one passes", () => {
+    const script = HOOK.replace("exec daywright", `exec "${process.execPath}" "${PROGRAM}"`);
     expect(script).toContain("check --staged");
     fs.writeFileSync(join(folder, ".git/hooks/pre-commit"), script, { mode: 0o755 });
     put("alone.yaml", MISSED);

@@ -1,12 +1,14 @@
 /** The reference of the plan's keys: complete, and every example is a value that its key takes. */
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
+import { sectionPage } from "../../src/manual/plan.ts";
 import { HOUSE_DEFAULTS } from "../../src/plan/houseRules.ts";
 import { planForm } from "../../src/plan/read/sections.ts";
 import { planReference } from "../../src/plan/reference.ts";
 import type { Form } from "../../src/plan/shape/form.ts";
 import { sourceText } from "../../src/plan/text/source.ts";
 import { readYaml } from "../../src/plan/text/yaml.ts";
+import { pageText } from "../../src/render/page.ts";
 import { HOUSE } from "../day/parts.ts";
 
 const reference = planReference();
@@ -63,11 +65,21 @@ describe("house rules", () => {
     expect(HOUSE_DEFAULTS).toEqual(HOUSE);
   });
 
-  test("stand in the README, each with its default", () => {
-    const readme = readFileSync(new URL("../../README.md", import.meta.url), "utf8");
-    const missing = keys.flatMap(([name, { key }]) =>
-      name.startsWith("rules: ") && !readme.includes(`\`${key}\``) ? [key] : [],
+  test("stand in the page of the manual, each with its default", () => {
+    const page = sectionPage("rules");
+    const shown = page === null ? "" : pageText(page, null);
+    const missing = keys.flatMap(([name, { key, byDefault }]) =>
+      name.startsWith("rules: ") && !new RegExp(`\n  ${key}\n.*Default: \`${byDefault}\``, "u").test(shown)
+        ? [key]
+        : [],
     );
     expect(missing).toEqual([]);
+  });
+
+  test("have a line for each section in the README", () => {
+    const readme = readFileSync(new URL("../../README.md", import.meta.url), "utf8");
+    expect(
+      planReference().flatMap(({ section }) => (readme.includes(`\n| \`${section}\` |`) ? [] : [section])),
+    ).toEqual([]);
   });
 });

@@ -136,7 +136,7 @@ describe("fuel", () => {
     expect(idle({ inverterWatts: 600 }, false)).toMatchObject({
       idleMinutes: 90,
       idleKm: 1.5 * IDLE_KM_PER_HOUR,
-      endKm: 300 - 18,
+      endKm: 300 - 24,
     });
     expect(idle({ inverterWatts: 600 }, true)?.idleMinutes).toBe(0);
     expect(idle({}, false)?.idleMinutes).toBe(0);

@@ -1,12 +1,15 @@
 /** Pay: the worked examples LAB-01, 03, 04 of `tests/world/hours.json`, each with its source there, and the bounds to the minute. */
 import { describe, expect, it } from "vitest";
-import { bestPaid, contractPay, paidDays } from "../../src/hours/pay/pay.ts";
+import { bestPaid, contractPay, type WorkDay } from "../../src/hours/pay/pay.ts";
 import { california } from "../../src/hours/rules/california.ts";
+import type { PayRule } from "../../src/hours/rules/payRule.ts";
 import { usLabor } from "../../src/hours/rules/usLabor.ts";
 import { dayOfDate } from "../../src/time/index.ts";
 
 const [CALIFORNIA_PAY, US_LABOR_PAY] = [california.pay, usLabor.pay];
 if (CALIFORNIA_PAY === null || US_LABOR_PAY === null) throw new Error("no pay rule");
+
+const paidDays = (days: readonly WorkDay[], rule: PayRule) => bestPaid(days, [rule]);
 
 const MONDAY = dayOfDate("2026-03-02") ?? 0;
 const week = (hours: readonly number[]) => hours.map((count, i) => ({ day: MONDAY + i, workedMinutes: count * 60 }));
@@ -54,5 +57,18 @@ describe("a plain contract and several rules at once", () => {
     const [day] = bestPaid(week([13]), [contractPay("day10", 600, 840), CALIFORNIA_PAY]);
     expect(day).toMatchObject({ by: "california", straightMinutes: 480, overtimeMinutes: 240, doubleMinutes: 60 });
     expect(bestPaid(week([6]), [CALIFORNIA_PAY])[0]).toMatchObject({ by: "straight time", straightMinutes: 360 });
+  });
+});
+
+describe("daily overtime is credited against the week's (29 U.S.C. 207(e)(5), 207(h)(2), from memory)", () => {
+  it("four days of 12 h under a contract from 10 h on: 48 h, of which 8 are paid as overtime, not 14", () => {
+    const paid = bestPaid(week([12, 12, 12, 12]), [contractPay("c", 600, 840), US_LABOR_PAY]);
+    expect(paid.map(({ overtimeMinutes }) => overtimeMinutes)).toEqual([120, 120, 120, 120]);
+  });
+
+  it("a fifth day of 12 h: 50 straight hours would be 10 over the week's 40", () => {
+    // 40 straight after four days; all of the fifth is overtime, 2 h of it by the contract.
+    const paid = bestPaid(week([12, 12, 12, 12, 12]), [contractPay("c", 600, 840), US_LABOR_PAY]);
+    expect(paid[4]).toMatchObject({ straightMinutes: 0, overtimeMinutes: 720, by: "us-labor" });
   });
 });

@@ -3,14 +3,16 @@ import { dirname, join, normalize } from "node:path";
 import { logs, type Report, readPlan } from "../../index.ts";
 import type { CommandFile, Invocation } from "../command.ts";
 import { planFiles, readSource } from "../io/source.ts";
+import { plansIn } from "../io/targets.ts";
 import { answerLog, type LoadedLog } from "../plan/logFile.ts";
 import { planCommand } from "../plan/planCommand.ts";
 
 const card = planCommand({
   name: "timecard",
   summary: "print straight time, overtime, meal and turnaround penalties per person over several days",
+  folders: true,
   more: [
-    "Names the last day; the days it `follows` come with it. Contracts are the plan's `contracts`.",
+    "Names the last day, or a folder of days; the days it `follows` come with it. Contracts are the plan's `contracts`.",
     "Takes log files (log: 1), too: paid by the labour law that they name, each shift on the day it began.",
     "Example:",
     "  daywright timecard 2027-01-22.yaml -o week.csv --bom",
@@ -28,7 +30,9 @@ export const timecard: CommandFile = {
   run: async (invocation) => card.run({ ...invocation, args: await lastOnly(invocation) }),
 };
 
-async function lastOnly({ io, options, args }: Invocation): Promise<readonly string[]> {
+async function lastOnly(invocation: Invocation): Promise<readonly string[]> {
+  const { io, options } = invocation;
+  const args = await plansIn(invocation);
   if (args.length < 2) return args;
   const followed = new Set<string>();
   for (const argument of args.filter((one) => one !== "-")) {

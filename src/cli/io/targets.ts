@@ -1,8 +1,11 @@
 /** Which files `check` is to read: names as they are, folders and patterns as the plans in them, in a fixed order. */
 import { resolve } from "node:path";
+import { isLog } from "../../index.ts";
 import type { Target } from "../check/pool.ts";
+import type { Invocation } from "../command.ts";
 import { usage } from "../exit.ts";
 import type { Io } from "./io.ts";
+import { readSource } from "./source.ts";
 
 /** Folders deeper than this are not entered: a loop of links would have no end. */
 const DEEPEST = 16;
@@ -30,6 +33,22 @@ function filesBelow(io: Io, folder: string, wanted: (name: string) => boolean, d
     if (name.endsWith("/")) return deep > 0 ? filesBelow(io, path, wanted, deep - 1) : [];
     return wanted(path) ? [{ name: path, found: true }] : [];
   });
+}
+
+/** The arguments with folders and patterns as the days' plans and the logs in them. Throws where there are none. */
+export async function plansIn({ io, args }: Pick<Invocation, "io" | "args">): Promise<readonly string[]> {
+  const found: string[] = [];
+  for (const { name, found: listed } of targetsOf(io, args)) {
+    if (!listed) {
+      found.push(name);
+      continue;
+    }
+    const source = await readSource(io, name, null);
+    // One that cannot be read says so.
+    if (!source.ok || isDayPlan(source.text) || (await isLog(source.text))) found.push(name);
+  }
+  if (found.length === 0) throw usage(`no plan in ${args.join(" ")}`);
+  return found;
 }
 
 /** `*` and `?` within a name, `**` over folders: for shells that leave patterns alone. */

@@ -20,6 +20,7 @@ import type { Form, MapForm, SheetForm } from "../../render/forms.ts";
 import type { CommandFile, Invocation } from "../command.ts";
 import { EXIT, type ExitCode, worst } from "../exit.ts";
 import { planFiles, readSource } from "../io/source.ts";
+import { plansIn } from "../io/targets.ts";
 import { chooseForm, deliver, noteStyle } from "../output.ts";
 import { printed } from "../print.ts";
 import { type LoadedPlan, loadSource, type PlanContext } from "./load.ts";
@@ -39,6 +40,8 @@ export interface PlanCommand {
   exit?(asked: ReportRequest): ExitCode;
   /** False where the report itself says what is found, and standard error need not. */
   readonly printsFindings?: false;
+  /** Takes folders as the plans in them, and those logs that it answers; CSV then says of every row whose it is. */
+  readonly folders?: true;
   /** Answers to a text that is no plan, such as a log; null where it is for the usual way. */
   instead?(invocation: Invocation, file: string | null, text: string): Promise<PlanOutcome | null>;
   /** Prints a form that is not made from the report. */
@@ -74,7 +77,8 @@ export function planCommand(spec: PlanCommand): CommandFile {
     forms: true,
     ...(spec.more === undefined ? {} : { more: spec.more }),
     build(command) {
-      command.argument("<plan...>", "plan files; - reads one from standard input");
+      const folders = spec.folders === true ? "plan files or folders of them" : "plan files";
+      command.argument("<plan...>", `${folders}; - reads one from standard input`);
       spec.configure?.(command);
     },
     run: (invocation) => runReports(spec, invocation),
@@ -82,7 +86,8 @@ export function planCommand(spec: PlanCommand): CommandFile {
 }
 
 async function runReports(spec: PlanCommand, invocation: Invocation): Promise<ExitCode> {
-  const { io, options, args } = invocation;
+  const { io, options } = invocation;
+  const args = spec.folders === true ? await plansIn(invocation) : invocation.args;
   const form = chooseForm(spec.name, invocation);
   const answers: PlanOutcome[] = [];
   for (const argument of args) answers.push(await answer(spec, invocation, argument, form));
@@ -92,7 +97,7 @@ async function runReports(spec: PlanCommand, invocation: Invocation): Promise<Ex
       invocation,
       answers.filter(({ report, text }) => spec.printsFindings !== false || (report === null && text === undefined)),
     );
-  const text = await wholeText(spec.name, invocation, form, answers);
+  const text = await wholeText(spec, invocation, form, answers);
   if (text !== "") deliver(io, options, text);
   return exit;
 }
@@ -170,7 +175,7 @@ export async function printFindings({ io, options }: Invocation, answers: readon
 }
 
 async function wholeText(
-  command: string,
+  { name: command, folders }: PlanCommand,
   { io, options }: Invocation,
   form: Form,
   answers: readonly PlanOutcome[],
@@ -183,7 +188,8 @@ async function wholeText(
   for (const { context, report, text } of answers) {
     if (text !== undefined) texts.push(text);
     if (report === null || form.takes !== "report") continue;
-    texts.push(await printed(io, options, form, answers.length > 1 ? named(report, context.head.file) : report));
+    const stamped = form.name === "csv" && folders === true ? stampedRows(report, context.head) : report;
+    texts.push(await printed(io, options, form, answers.length > 1 ? named(stamped, context.head.file) : stamped));
   }
   return texts.join(form.name === "csv" ? "\r\n" : "\n");
 }
@@ -193,6 +199,24 @@ const named = (report: Report, file: string | null): Report => ({
   ...report,
   blocks: [{ kind: "heading", text: file ?? "standard input" }, ...report.blocks],
 });
+
+/** Every row with the file and the date that it is from: rows of many plans are put into one sheet. */
+function stampedRows(report: Report, { file, date }: PlanContext["head"]): Report {
+  const cells = [
+    { key: "date", text: date ?? "" },
+    { key: "file", text: file ?? "" },
+  ];
+  const blocks = report.blocks.map((block): Report["blocks"][number] => {
+    if (block.kind !== "table") return block;
+    const added = cells.filter(({ key }) => !block.columns.some((column) => column.key === key));
+    return {
+      ...block,
+      columns: [...block.columns, ...added.map(({ key }) => ({ key, label: key, align: "left" as const }))],
+      rows: block.rows.map((row) => [...row, ...added.map(({ text }) => ({ text }))]),
+    };
+  });
+  return { ...report, blocks };
+}
 
 /** One envelope, or one around those of several plans. */
 export async function jsonOf(command: string, answers: readonly PlanOutcome[]): Promise<Json> {

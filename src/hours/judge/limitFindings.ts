@@ -150,7 +150,7 @@ function tellMax(told: Told, limit: Limit): Finding {
     term("beyond it", first.from, first.to, null),
   ];
   const circumstances = circumstance(told, { chain, shortMinutes: overMinutes });
-  if (limit.kind !== "max" || limit.meal !== true)
+  if (limit.kind !== "max" || limit.meal !== true || verdict.rules.legallyBinding)
     return codeOf(limit).raise(facts, { ...circumstances, otherwise: limit.advice === true });
   const room = context.mealRoom({
     since: facts.since?.at ?? instant(first.from - limit.allows),

@@ -14,6 +14,8 @@ export interface CardDay {
   /** As a passenger; counted as worked. */
   readonly ridingMinutes: number;
   readonly restBeforeMinutes: number | null;
+  /** A shift that began on it went on past midnight. */
+  readonly overMidnight: boolean;
   /** Meals that were due and not had: one when the time is up, another each time it is up again; null where no rule says when. */
   readonly mealsMissed: number | null;
   /** Minutes by which the rest before fell short of what is asked for; 0 where it did not; null where nothing is asked for. */
@@ -34,6 +36,8 @@ export interface Timecard {
   readonly byWeek: boolean;
   /** The clause by which some of the riding need not be worked, where a rule has one. */
   readonly ridingClause: string | null;
+  /** The clause about the workday, where a rule has one and a shift went over midnight. */
+  readonly workdayClause: string | null;
   readonly days: readonly TimecardDay[];
   readonly totals: {
     readonly workedMinutes: number;
@@ -98,6 +102,9 @@ export function cardOf(
     contract: contract?.id ?? null,
     byWeek: rules.some(({ weekOvertimeAfter }) => weekOvertimeAfter !== null),
     ridingClause: rules.find((rule) => rule.ridingClause !== null)?.ridingClause ?? null,
+    workdayClause: days.some(({ overMidnight }) => overMidnight)
+      ? (rules.find((rule) => rule.workdayClause !== null)?.workdayClause ?? null)
+      : null,
     days,
     totals,
     mealPenalties: times(totals.mealsMissed, contract?.mealPenalty ?? null),

@@ -2,16 +2,17 @@
 import { groupBy, type Some, sumOf } from "../../lists.ts";
 import { HOUSE_DEFAULTS } from "../../plan/houseRules.ts";
 import type { HoursLog, LogPerson } from "../../plan/log/log.ts";
-import { dateText } from "../../time/index.ts";
-import { type Instant, type Interval, overlap } from "../../time/units.ts";
+import { dateText, type ZoneId } from "../../time/index.ts";
+import { type Instant, type Interval, instant, overlap } from "../../time/units.ts";
 import { calendarsOf } from "../count/calendar.ts";
 import type { Calendar, LogSpan } from "../count/spans.ts";
 import { logHours, recordOf } from "../judge/logHours.ts";
 import { isDuty, isRest, type PersonHours } from "../judge/person.ts";
 import { PARTING } from "../rules/house.ts";
 import { payRuleOf } from "../rules/index.ts";
+import type { PayRule } from "../rules/payRule.ts";
 import { type CardDay, cardOf, sumKnown, type Timecard } from "./card.ts";
-import { mealsMissed } from "./timecard.ts";
+import { mealsMissed, workedMeals } from "./timecard.ts";
 
 interface Shift extends Interval {
   /** Null where the log does not reach back to the start of that rest. */
@@ -31,29 +32,47 @@ function shiftsOf(spans: readonly LogSpan[], releasedAt: Instant | null): readon
   return shifts.filter((shift) => spans.some((span) => isDuty(span) && overlap(span, shift) > 0));
 }
 
-/** What began on one date, as one day; `house` null where the log does not name the house rules. */
+/** What a log's days are paid by. */
+interface CardContext {
+  readonly calendar: Calendar;
+  readonly zone: ZoneId;
+  readonly hours: PersonHours | null;
+  readonly rules: readonly PayRule[];
+  /** Null where the log does not name the house rules. */
+  readonly askedTurnaround: number | null;
+}
+
+/** No more missed meals in a day than the law pays for. */
+function atMost(missed: number | null, rules: readonly PayRule[]): number | null {
+  const most = rules.flatMap(({ mealsPaidADay }) => mealsPaidADay ?? []);
+  return missed === null || most.length < rules.length || most.length === 0 ? missed : Math.min(missed, ...most);
+}
+
+/** What began on one date, as one day. */
 function dayOf(
   date: string,
   shifts: Some<Shift>,
   spans: readonly LogSpan[],
-  calendar: Calendar,
-  house: PersonHours | null,
+  { calendar, zone, hours, rules, askedTurnaround }: CardContext,
 ): CardDay {
   const [first] = shifts;
   const minutes = (counts: (span: LogSpan) => boolean): number =>
     sumOf(spans.filter(counts), (span) => sumOf(shifts, (shift) => overlap(span, shift)));
   const short = ({ restBefore }: Shift): number | null =>
-    house === null || restBefore === null ? null : Math.max(0, HOUSE_DEFAULTS.turnaround - restBefore);
+    askedTurnaround === null || restBefore === null ? null : Math.max(0, HOUSE_DEFAULTS.turnaround - restBefore);
   const missed = ({ from, to }: Shift): number | null =>
-    house === null ? null : mealsMissed(house, from, HOUSE_DEFAULTS.mealEvery, to);
+    hours === null ? null : mealsMissed(hours, { since: from, until: to, rules });
+  const meals = shifts.map(missed);
+  const inShifts = spans.filter((span) => shifts.some((shift) => overlap(span, shift) > 0));
   return {
     date,
     day: calendar.dayOf(first.from),
-    workedMinutes: minutes(isDuty),
+    workedMinutes: minutes(isDuty) + workedMeals(inShifts, rules),
     drivingMinutes: minutes(({ is }) => is === "driving"),
     ridingMinutes: minutes(({ is }) => is === "riding"),
     restBeforeMinutes: first.restBefore,
-    mealsMissed: sumKnown(shifts.map(missed)),
+    mealsMissed: atMost(sumKnown(meals), rules),
+    overMidnight: shifts.some(({ from, to }) => dateText(from, zone) !== dateText(instant(to - 1), zone)),
     shortTurnaroundMinutes: sumKnown(shifts.map(short)),
   };
 }
@@ -64,11 +83,20 @@ export function logCards(log: HoursLog): readonly Timecard[] {
   const rules = log.rules.flatMap((name) => payRuleOf(name) ?? []);
   const calendar = calendarsOf(log.zone)(0);
   const cardFor = (person: LogPerson): Timecard => {
-    const own = hours.get(person.id);
-    const house = own?.bindings.some(({ rules }) => !rules.legallyBinding) === true ? own : null;
+    const own = hours.get(person.id) ?? null;
+    const turnaround = own?.bindings
+      .flatMap(({ rules: { limits } }) => limits)
+      .find((limit) => limit.kind === "rest" && limit.planKey === "turnaround");
+    const context = {
+      calendar,
+      zone: log.zone,
+      hours: own,
+      rules,
+      askedTurnaround: turnaround?.kind === "rest" ? turnaround.requires : null,
+    };
     const { spans } = recordOf(person, calendar);
     const byDate = groupBy(shiftsOf(spans, person.releasedAt), ({ from }) => dateText(from, log.zone));
-    const days = [...byDate].map(([date, shifts]) => dayOf(date, shifts, spans, calendar, house));
+    const days = [...byDate].map(([date, shifts]) => dayOf(date, shifts, spans, context));
     return cardOf(person.id, null, rules, days);
   };
   return log.people.map(cardFor);

@@ -25,6 +25,9 @@ export const contractPay = (id: string, overtimeAfter: number | null, doubleAfte
   dayDoubleAfter: doubleAfter,
   weekOvertimeAfter: null,
   seventhDayDoubleAfter: null,
+  mealWorkedUnder: null,
+  mealsPaidADay: null,
+  workdayClause: null,
   ridingClause: null,
 });
 
@@ -44,11 +47,45 @@ function seventhDay(worked: number, doubleAfter: number): Omit<PaidDay, keyof Wo
 /** `weekStarts`: 0 for Monday to 6 for Sunday. 1970-01-01 was a Thursday. */
 const weekOf = (day: number, weekStarts: number): number => Math.floor((day + 3 - weekStarts) / 7);
 
+/** A day's minutes by the rule that gives the most for them. */
+interface DaySplit extends Omit<PaidDay, keyof WorkDay> {
+  readonly by: string;
+}
+
+const STRAIGHT = "straight time";
+
+const units = ({ straightMinutes, overtimeMinutes, doubleMinutes }: Omit<PaidDay, keyof WorkDay>): number =>
+  straightMinutes * 2 + overtimeMinutes * 3 + doubleMinutes * 4;
+
+/** `daysWorked`: those of the workweek, this one counted in. */
+function splitOf(worked: number, daysWorked: number, rules: readonly PayRule[]): DaySplit {
+  const plain: DaySplit = { straightMinutes: worked, overtimeMinutes: 0, doubleMinutes: 0, by: STRAIGHT };
+  return rules.reduce((best, rule) => {
+    const { seventhDayDoubleAfter: double } = rule;
+    const split = double !== null && daysWorked === 7 ? seventhDay(worked, double) : byDay(worked, rule);
+    return units(split) > units(best) ? { ...split, by: rule.id } : best;
+  }, plain);
+}
+
+/** The workweek's overtime: that of the rule with the least straight time. */
+const weekRule = (rules: readonly PayRule[]): PayRule | undefined =>
+  rules.reduce<PayRule | undefined>((least, rule) => {
+    if (rule.weekOvertimeAfter === null) return least;
+    return least?.weekOvertimeAfter == null || rule.weekOvertimeAfter < least.weekOvertimeAfter ? rule : least;
+  }, undefined);
+
 /**
- * Pays days in order under one rule. A minute paid as daily overtime or double time does not count towards the week's
- * straight time again. `weekStarts`: the first day of the workweek, 0 for Monday to 6 for Sunday.
+ * Pays days in order under several rules at once. Each day is split by the rule that gives the most for it, the earlier where
+ * two give the same; what is paid as its overtime or double time is credited against the week's (29 U.S.C. 207(e)(5),
+ * 207(h)(2), from memory), so no minute is paid twice. `weekStarts`: the first day of the workweek, 0 for Monday to 6 for
+ * Sunday.
  */
-export function paidDays(days: readonly WorkDay[], rule: PayRule, weekStarts = 0): readonly PaidDay[] {
+export function bestPaid(
+  days: readonly WorkDay[],
+  rules: readonly PayRule[],
+  weekStarts = 0,
+): readonly (PaidDay & { readonly by: string })[] {
+  const weekly = weekRule(rules);
   let week: number | null = null;
   let straightSoFar = 0;
   let daysWorked = 0;
@@ -62,42 +99,16 @@ export function paidDays(days: readonly WorkDay[], rule: PayRule, weekStarts = 0
         daysWorked = 0;
       }
       if (one.workedMinutes > 0) daysWorked += 1;
-      if (rule.seventhDayDoubleAfter !== null && daysWorked === 7) {
-        return { ...one, ...seventhDay(one.workedMinutes, rule.seventhDayDoubleAfter) };
-      }
-      const paid = byDay(one.workedMinutes, rule);
-      const over = Math.min(paid.straightMinutes, beyond(straightSoFar + paid.straightMinutes, rule.weekOvertimeAfter));
-      straightSoFar += paid.straightMinutes - over;
+      const split = splitOf(one.workedMinutes, daysWorked, rules);
+      const beyondWeek = beyond(straightSoFar + split.straightMinutes, weekly?.weekOvertimeAfter ?? null);
+      const over = Math.min(split.straightMinutes, beyondWeek);
+      straightSoFar += split.straightMinutes - over;
       return {
         ...one,
-        ...paid,
-        straightMinutes: paid.straightMinutes - over,
-        overtimeMinutes: paid.overtimeMinutes + over,
+        straightMinutes: split.straightMinutes - over,
+        overtimeMinutes: split.overtimeMinutes + over,
+        doubleMinutes: split.doubleMinutes,
+        by: over > split.overtimeMinutes + split.doubleMinutes ? (weekly?.id ?? split.by) : split.by,
       };
     });
-}
-
-/** Under several rules at once each day is paid by the one that gives the most for it; the earlier rule where two give the same. */
-export function bestPaid(
-  days: readonly WorkDay[],
-  rules: readonly PayRule[],
-  weekStarts = 0,
-): readonly (PaidDay & { readonly by: string })[] {
-  const units = ({ straightMinutes, overtimeMinutes, doubleMinutes }: PaidDay): number =>
-    straightMinutes * 2 + overtimeMinutes * 3 + doubleMinutes * 4;
-  const all = rules.map((rule) => ({ rule, paid: paidDays(days, rule, weekStarts) }));
-  const plain = { straight: [...days].sort((a, b) => a.day - b.day) };
-  return plain.straight.map((one, index) => {
-    const unpaid = {
-      ...one,
-      straightMinutes: one.workedMinutes,
-      overtimeMinutes: 0,
-      doubleMinutes: 0,
-      by: "straight time",
-    };
-    return all.reduce<PaidDay & { readonly by: string }>((best, { rule, paid }) => {
-      const day = paid[index];
-      return day !== undefined && units(day) > units(best) ? { ...day, by: rule.id } : best;
-    }, unpaid);
-  });
 }

@@ -2,9 +2,10 @@
 import type { Day } from "../../day/day.ts";
 import { sumOf } from "../../lists.ts";
 import type { Contract, Id, Plan } from "../../plan/plan.ts";
-import { dayNumber, type Instant } from "../../time/index.ts";
+import { dateText, dayNumber, type Instant, instant } from "../../time/index.ts";
+import type { LogSpan } from "../count/spans.ts";
 import { assess, type PersonResult } from "../index.ts";
-import type { PersonHours } from "../judge/person.ts";
+import { isDuty, type PersonHours } from "../judge/person.ts";
 import { payRuleOf } from "../rules/index.ts";
 import type { PayRule } from "../rules/payRule.ts";
 import { type CardDay, cardOf, type Timecard } from "./card.ts";
@@ -31,39 +32,84 @@ interface Lived {
   readonly result: PersonResult;
 }
 
-/** Meals due and not had in breaches of the house rule that end after `since`, and begin before `until` where that is given. */
-export const mealsMissed = (hours: PersonHours, since: Instant, mealEvery: number, until?: Instant): number =>
-  hours.verdicts
-    .flatMap(({ breaches }) => breaches)
-    .filter(
-      ({ limit, from, to }) =>
-        limit.kind === "max" && limit.meal === true && to > since && (until === undefined || from < until),
-    )
-    .reduce((count, { from, to }) => count + Math.ceil((to - from) / mealEvery), 0);
+/** What counts as a missed meal, and in which stretch. */
+interface Meals {
+  readonly since: Instant;
+  /** Left out where the record ends with it. */
+  readonly until?: Instant;
+  readonly rules: readonly PayRule[];
+}
+
+/**
+ * Meals due and not had by each limit that says how often people eat, the most of them: one when the time is up, another
+ * each time it is up again, or as many as the law pays for in a day. Null where no limit says when a meal is due.
+ */
+export function mealsMissed({ verdicts }: PersonHours, { since, until, rules }: Meals): number | null {
+  const counts = verdicts.flatMap(({ rules: set, breaches }) =>
+    set.limits.flatMap((limit): readonly number[] => {
+      if (limit.kind !== "max" || limit.meal !== true) return [];
+      const missed = breaches
+        .filter((one) => one.limit.id === limit.id && one.to > since && (until === undefined || one.from < until))
+        .reduce((count, { from, to }) => count + Math.ceil((to - from) / limit.allows), 0);
+      const most = rules.find(({ id }) => id === set.id)?.mealsPaidADay ?? null;
+      return [most === null ? missed : Math.min(most, missed)];
+    }),
+  );
+  return counts.length === 0 ? null : Math.max(...counts);
+}
+
+/** Minutes of meals too short to be one, which are worked. */
+export function workedMeals(spans: readonly Pick<LogSpan, "from" | "to" | "is">[], rules: readonly PayRule[]): number {
+  const under = Math.max(0, ...rules.flatMap(({ mealWorkedUnder }) => mealWorkedUnder ?? []));
+  let [minutes, run, end] = [0, 0, -1];
+  const close = (): void => {
+    if (run < under) minutes += run;
+    run = 0;
+  };
+  for (const { from, to, is } of spans) {
+    if (is !== "meal") continue;
+    if (from !== end) close();
+    run += to - from;
+    end = to;
+  }
+  close();
+  return minutes;
+}
 
 function shortTurnaround({ plan, result }: Lived, contract: Contract | null): number {
   const rest = result.hours.restBeforeMinutes;
   return rest === null ? 0 : Math.max(0, (contract?.turnaroundMinutes ?? plan.rules.turnaround) - rest);
 }
 
+/** Whether work of a day that began on one date ends on another, on the plan's clock. */
+function goesOverMidnight(spans: readonly LogSpan[], { plan }: Lived): boolean {
+  const work = spans.filter((span) => isDuty(span));
+  const [first, last] = [work[0], work.at(-1)];
+  if (first === undefined || last === undefined) return false;
+  return dateText(first.from, plan.zone) !== dateText(instant(last.to - 1), plan.zone);
+}
+
 function personCard(id: Id, lived: readonly Lived[]): Timecard {
   const last = lived.at(-1);
   const contract = last === undefined ? null : contractOf(last.plan, id);
+  const rules = payRulesOf(contract);
   const days = lived.map((one): CardDay => {
+    const own = one.result.ledger.spans.filter(({ to }) => to > one.result.since);
     const { dutyMinutes, drivingMinutes, restBeforeMinutes } = one.result.hours;
     const ridden = one.result.ledger.spans.filter(({ is, to }) => is === "riding" && to > one.result.since);
     return {
       date: one.date,
       day: one.day,
-      workedMinutes: dutyMinutes,
+      workedMinutes: dutyMinutes + workedMeals(own, rules),
       drivingMinutes,
       ridingMinutes: sumOf(ridden, ({ from, to }) => to - from),
       restBeforeMinutes,
-      mealsMissed: mealsMissed(one.result.hours, one.result.since, one.plan.rules.mealEvery),
+      mealsMissed: mealsMissed(one.result.hours, { since: one.result.since, rules }),
+      overMidnight: goesOverMidnight(own, one),
       shortTurnaroundMinutes: shortTurnaround(one, contract),
     };
   });
-  return cardOf(id, contract, payRulesOf(contract), days);
+  return cardOf(id, contract, rules, days);
 }
 
 /** Everyone's time card over a chain of days, oldest first; people in the order of the last day's plan, then of earlier ones. */

@@ -146,6 +146,33 @@ const kinds: Ask = ({ spans, from }, rules) =>
     return span === undefined ? [] : [{ rules, question, during: span }];
   });
 
+/** Meals that touch, as one. */
+function mealsOf(spans: readonly LogSpan[]): readonly Interval[] {
+  const meals: { from: Instant; to: Instant }[] = [];
+  for (const { is, from, to } of spans) {
+    if (is !== "meal") continue;
+    const last = meals.at(-1);
+    if (last !== undefined && last.to === from) last.to = to;
+    else meals.push({ from, to });
+  }
+  return meals;
+}
+
+/** A meal that may be too short to be one. */
+export function shortMeal({ labour, spans, hours, path, from }: AskContext): readonly Finding[] {
+  for (const { title, asks } of labour) {
+    const asked = asks.shortMeal;
+    if (asked === undefined) continue;
+    const meal = mealsOf(spans).find(
+      (one) => one.to > from && lengthOf(one) >= asked.least && lengthOf(one) < asked.under,
+    );
+    if (meal === undefined) continue;
+    const facts = { who: hours.id, question: asked.question, from: { at: meal.from }, to: { at: meal.to } };
+    return [lawOpen.raise(facts, { who: hours.id, at: meal.from, path, source: { title, clause: "29 CFR 785.19" } })];
+  }
+  return [];
+}
+
 /** Labour law whose overtime hangs on which vehicles someone drives. */
 export function mixedVehicles({ labour, spans, hours, path }: AskContext): readonly Finding[] {
   const drives = (vehicle: LogSpan["in"]): boolean =>

@@ -2,7 +2,7 @@
 import type { Finding } from "../../findings/finding.ts";
 import { hoursReview, lawOpen } from "../findings.ts";
 import type { AskContext } from "./ask.ts";
-import { ASKS, mixedVehicles } from "./openQuestions.ts";
+import { ASKS, mixedVehicles, shortMeal } from "./openQuestions.ts";
 
 /** Questions that stand wherever a rule set binds, and personal conveyance: planned by nobody, and never silent. */
 function standing({ hours, spans, from, path }: AskContext): readonly Finding[] {
@@ -67,5 +67,5 @@ export function questionsOf(context: AskContext): readonly Finding[] {
     const at = during === null ? {} : { at: during.from };
     return lawOpen.raise(facts, { who: hours.id, path, source: { title: rules.title, clause: null }, ...at });
   });
-  return [...standing(context), ...disputedPairs(context), ...asked, ...mixedVehicles(context)];
+  return [...standing(context), ...disputedPairs(context), ...asked, ...mixedVehicles(context), ...shortMeal(context)];
 }

@@ -1,6 +1,6 @@
 /** California: the meal periods of the broadcasting and motion picture orders, and the longest day of the latter. */
 import { PLAIN, type RuleSetDeclaration } from "./declaration.ts";
-import { LABOUR, WORKDAY } from "./labour.ts";
+import { LABOUR, SHORT_MEAL, WORKDAY } from "./labour.ts";
 import { hours } from "./options.ts";
 
 export const california: RuleSetDeclaration = {
@@ -17,6 +17,11 @@ export const california: RuleSetDeclaration = {
     dayDoubleAfter: hours(12),
     weekOvertimeAfter: hours(40),
     seventhDayDoubleAfter: hours(8),
+    // 29 CFR 785.18, 785.19, from memory: 5 to about 20 minutes are worked; a meal is ordinarily 30 minutes or more.
+    mealWorkedUnder: 21,
+    // Labor Code 226.7, from memory: one hour of pay for a day in which a meal period was missed.
+    mealsPaidADay: 1,
+    workdayClause: "Labor Code 500",
     ridingClause: null,
   },
   make: () => ({
@@ -28,6 +33,7 @@ export const california: RuleSetDeclaration = {
         clause: "IWC Order 11/12 s.11",
         title: "a meal of 30 min every 6 h",
         counts: "elapsed",
+        meal: true,
         allows: hours(6),
         forbids: "work",
         since: [{ kind: "break", minutes: 30, of: ["off", "berth", "meal"] }],
@@ -44,6 +50,7 @@ export const california: RuleSetDeclaration = {
       },
     ],
     asks: {
+      shortMeal: SHORT_MEAL,
       always: ["does an agreement with meal periods and a money remedy of its own replace the order (Labor Code 512)?"],
     },
   }),

@@ -33,3 +33,11 @@ export const LABOUR = {
   dayStarts: 0,
   conditions: [],
 } as const;
+
+/** 29 CFR 785.19: shorter than 30 minutes a meal is one under special conditions only. */
+export const SHORT_MEAL = {
+  least: 21,
+  under: 30,
+  question:
+    "a meal of 21 to 29 min is counted as a meal, unpaid: ordinarily 30 min are needed (29 CFR 785.19): do special conditions make it one?",
+} as const;

@@ -12,6 +12,12 @@ export interface PayRule {
   readonly weekOvertimeAfter: number | null;
   /** The seventh day worked in one workweek: overtime from the first minute, double after so many. */
   readonly seventhDayDoubleAfter: number | null;
+  /** A meal shorter than this is worked; null where the rule says nothing of meals. */
+  readonly mealWorkedUnder: number | null;
+  /** At most so many missed meals are paid for in a day; null where each is. */
+  readonly mealsPaidADay: number | null;
+  /** Where a shift over midnight belongs to the day on which it begins: the clause about the workday. */
+  readonly workdayClause: string | null;
   /** The clause by which riding as a passenger, away over night and outside usual hours, need not be worktime. */
   readonly ridingClause: string | null;
 }

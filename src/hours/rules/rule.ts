@@ -214,6 +214,8 @@ export interface Questions {
   readonly border?: string;
   /** Where someone drives both vehicles that the rules are for and others. */
   readonly mixedVehicles?: { readonly clause: string; readonly question: string };
+  /** About a meal of at least `least` minutes that is shorter than `under`. */
+  readonly shortMeal?: { readonly least: number; readonly under: number; readonly question: string };
   /** About driving for oneself, where it is neither work nor rest. */
   readonly personal?: string;
   /** About what it breaks, and would not if it were off duty. */

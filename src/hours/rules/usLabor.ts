@@ -1,6 +1,6 @@
 /** The federal Fair Labor Standards Act: a week's overtime, no limit on a day's hours. */
 import { PLAIN, type RuleSetDeclaration } from "./declaration.ts";
-import { LABOUR } from "./labour.ts";
+import { LABOUR, SHORT_MEAL } from "./labour.ts";
 import { hours } from "./options.ts";
 
 export const usLabor: RuleSetDeclaration = {
@@ -17,12 +17,17 @@ export const usLabor: RuleSetDeclaration = {
     dayDoubleAfter: null,
     weekOvertimeAfter: hours(40),
     seventhDayDoubleAfter: null,
+    // 29 CFR 785.18, 785.19, from memory: 5 to about 20 minutes are worked; a meal is ordinarily 30 minutes or more.
+    mealWorkedUnder: 21,
+    mealsPaidADay: null,
+    workdayClause: "29 CFR 778.105",
     ridingClause: "29 CFR 785.39",
   },
   make: () => ({
     ...LABOUR,
     limits: [],
     asks: {
+      shortMeal: SHORT_MEAL,
       // 213(b)(1) exempts drivers of commercial vehicles, not in a week in which they drive light ones as well.
       mixedVehicles: {
         clause: "29 U.S.C. 213(b)(1)",

@@ -17,10 +17,14 @@ export const contractForm = entry(
     overtimeAfter: [length, "hours a day after which overtime is paid"],
     doubleAfter: [length, "hours a day after which double time is paid"],
     dayRate: [length, "the hours that a day rate pays"],
-    mealPenalty: [number, "money for each meal missed", { example: "25" }],
-    shortTurnaround: [number, "money for a turnaround that is too short", { example: "50" }],
+    mealPenalty: [number, "money for each meal missed, in the contract's own currency", { example: "25" }],
+    shortTurnaround: [
+      number,
+      "money for each turnaround that is too short, in the contract's own currency",
+      { example: "50" },
+    ],
     turnaround: [length, "release to next call, by the contract"],
-    perDiem: [number, "money a day", { example: "60" }],
+    perDiem: [number, "money for each day worked, in the contract's own currency", { example: "60" }],
     rules: [oneOrMany(word(PEOPLE_SETS)), "labour law that holds besides: it binds without driving, and pays"],
   },
 );

@@ -17,6 +17,8 @@ interface CardRow extends Omit<TimecardDay, "day" | "date"> {
   readonly id: Id;
   /** Null for the sum. */
   readonly date: string | null;
+  /** The first and the last date of the sum, as CSV has them. */
+  readonly dates?: string;
   /** Whether it is the first of its person. */
   readonly first: boolean;
 }
@@ -52,7 +54,8 @@ const CARD = columns<CardRow, Named>()({
     label: "Day",
     kind: text,
     value: ({ date }) => date ?? "",
-    cell: ({ date }) => (date === null ? { text: "in all", raw: null, tone: "strong" } : { text: date }),
+    cell: ({ date, dates }) =>
+      date === null ? { text: "in all", raw: dates ?? null, tone: "strong" } : { text: date },
   }),
   workedMinutes: figure("Worked", (row) => row.workedMinutes),
   straightMinutes: figure("Straight", (row) => row.straightMinutes),
@@ -87,9 +90,23 @@ const shortInAll = (days: readonly TimecardDay[]): number | null =>
 const dayRows = ({ id, days }: Timecard): readonly CardRow[] =>
   days.map((day, index) => ({ ...day, id, first: index === 0 }));
 
+/** `2027-01-11/2027-01-14`, or the one date (ISO 8601). */
+const intervalOf = (days: readonly TimecardDay[]): string =>
+  [...new Set([days[0]?.date ?? "", days.at(-1)?.date ?? ""])].join("/");
+
 const sumRow = ({ id, days, totals }: Timecard): CardRow => {
   const shortTurnaroundMinutes = shortInAll(days);
-  return { ...totals, id, date: null, first: false, shortTurnaroundMinutes, restBeforeMinutes: null, by: "" };
+  return {
+    ...totals,
+    id,
+    date: null,
+    first: false,
+    shortTurnaroundMinutes,
+    restBeforeMinutes: null,
+    overMidnight: false,
+    by: "",
+    dates: intervalOf(days),
+  };
 };
 
 const TOTALS = object<Timecard["totals"], Named>(
@@ -161,6 +178,16 @@ const ridingLines = (cards: readonly Timecard[], say: Say): readonly string[] =>
         ],
   );
 
+/** Which day a shift over midnight counts on, where the law begins a workday at the same hour each day. */
+const workdayLines = (cards: readonly Timecard[], say: Say): readonly string[] =>
+  cards.flatMap(({ id, workdayClause }) =>
+    workdayClause === null
+      ? []
+      : [
+          `${say.name(id)}: a shift over midnight is counted on the day on which it begins; a workday that begins at a fixed hour (${workdayClause}) may divide it otherwise.`,
+        ],
+  );
+
 interface Card {
   readonly title: string | null;
   readonly dates: readonly string[];
@@ -199,7 +226,11 @@ function cardReport({ title, dates, cards, readings, findings, say, person, empt
     },
   );
   const vehicles = readingsTable(readings, view);
-  const notes = [...(chosen.some(({ byWeek }) => byWeek) ? [WEEK] : []), ...ridingLines(chosen, say)];
+  const notes = [
+    ...(chosen.some(({ byWeek }) => byWeek) ? [WEEK] : []),
+    ...ridingLines(chosen, say),
+    ...workdayLines(chosen, say),
+  ];
   const foot = notes.map((text): Block => ({ kind: "line", cells: [{ text, tone: "muted" }] }));
   return {
     command: "timecard",

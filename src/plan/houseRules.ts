@@ -4,8 +4,9 @@
  */
 import { valueBad } from "./findings.ts";
 import type { Fields } from "./read/fields.ts";
-import { entry, type Form, type KeyDeclaration, word } from "./shape/form.ts";
-import { amount, length, text } from "./shape/leaves.ts";
+import { entry, type Form, type KeyDeclaration, scalar, word } from "./shape/form.ts";
+import { amount, length } from "./shape/leaves.ts";
+import { PATTERNS } from "./shape/patterns.ts";
 import { parseLength } from "./values/length.ts";
 import { mistaken, type Parsed, parsed } from "./values/parsed.ts";
 import { energyWh, parseQuantity, share } from "./values/quantity.ts";
@@ -59,7 +60,7 @@ const RULES = {
   mealFor: minutes("30 min", "a meal"),
   wheelDay: minutes("10 h", "house limit at the wheel"),
   wheelBreak: {
-    form: text,
+    form: scalar("a break such as 15 min every 2 h", ["string"], { pattern: PATTERNS.everyLength }),
     byDefault: "15 min every 2 h",
     says: "a break from the wheel",
     read: parseBreak,

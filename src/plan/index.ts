@@ -7,6 +7,6 @@ export type { Edit, EditOptions } from "./edit/request.ts";
 export { codes } from "./findings.ts";
 export type * from "./plan.ts";
 export { acceptMistakes } from "./read/accepted.ts";
-export { planSchema } from "./schema.ts";
+export { planSchema, sharedSchema } from "./schema.ts";
 export type { FileReading, PlanFiles } from "./text/files.ts";
 export { dotted, parsePathText } from "./text/pathtext.ts";

@@ -1,5 +1,6 @@
-/** The JSON Schema of a plan, for editors: draft 7, the input side, with descriptions and examples. */
+/** The JSON Schemas of a plan and of a file that plans share, for editors: draft 7, the input side, with descriptions and examples. */
 import { entryForms, planForm } from "./read/sections.ts";
+import { PATTERNS } from "./shape/patterns.ts";
 
 type Schema = Readonly<Record<string, unknown>>;
 
@@ -13,36 +14,84 @@ const isSchema = (value: unknown): value is Schema =>
  * asked only of a file that uses none.
  */
 export async function planSchema(): Promise<Schema> {
-  const z = await import("zod");
-  z.config({ jitless: true });
-  const { $schema, required, properties, ...rest } = z.toJSONSchema(planForm.schema(z, true), {
-    target: "draft-7",
-    io: "input",
-  });
+  const { required, properties, rest } = await everyKey();
   return {
-    $schema,
-    title: "daywright plan",
-    description: "One day of a small crew that makes live television.",
+    ...headed("daywright plan", "One day of a small crew that makes live television."),
     ...rest,
-    properties: Object.fromEntries(
-      Object.entries(properties ?? {}).map(([key, value]) => [key, shareable(key, value)]),
-    ),
-    if: { required: ["uses"] },
-    else: { required, properties: requiredOfEntries() },
+    properties,
+    if: needing(["uses"]),
+    else: needing(required, requiredOfEntries()),
   };
 }
 
-/** A section whose entries may be `off`, and need not be whole. */
-function shareable(key: string, section: unknown): unknown {
-  if (!Object.hasOwn(entryForms, key) || !isSchema(section) || !isSchema(section["additionalProperties"]))
-    return section;
-  const { required: _, ...entry } = section["additionalProperties"];
-  return { ...section, additionalProperties: { anyOf: [entry, { const: "off" }] } };
+/** What plans of several days share, named by their `uses`: any part of a plan, whole or not, but nothing of a day's own. */
+export async function sharedSchema(): Promise<Schema> {
+  const { properties, rest } = await everyKey();
+  const { id: _id, follows: _follows, ...shared } = properties;
+  return {
+    ...headed("daywright shared file", "What the plans of several days have in common, named by `uses`."),
+    ...rest,
+    properties: shared,
+  };
 }
+
+const headed = (title: string, description: string): Schema => ({
+  $schema: "http://json-schema.org/draft-07/schema#",
+  title,
+  description,
+});
+
+interface Keys {
+  readonly required: readonly string[];
+  readonly properties: Schema;
+  readonly rest: Schema;
+}
+
+async function everyKey(): Promise<Keys> {
+  const z = await import("zod");
+  z.config({ jitless: true });
+  const made = z.toJSONSchema(planForm.schema(z, true), { target: "draft-7", io: "input" });
+  const { $schema: _, required = [], properties = {}, ...rest } = made;
+  const definitions: Record<string, Schema> = {};
+  const sections = Object.entries(properties).map(([key, value]) => [key, section(key, hoisted(value, definitions))]);
+  return { required, properties: Object.fromEntries(sections), rest: { ...rest, definitions } };
+}
+
+const NAMES: ReadonlyMap<unknown, string> = new Map(Object.entries(PATTERNS).map(([name, pattern]) => [pattern, name]));
+
+/** A schema whose long patterns stand once, under `definitions`; beside a `$ref` draft 7 reads nothing else, so `allOf` holds it. */
+function hoisted(value: unknown, definitions: Record<string, Schema>): unknown {
+  if (Array.isArray(value)) return value.map((one) => hoisted(one, definitions));
+  if (!isSchema(value)) return value;
+  const name = NAMES.get(value["pattern"]);
+  if (name === undefined)
+    return Object.fromEntries(Object.entries(value).map(([key, one]) => [key, hoisted(one, definitions)]));
+  const { pattern, type, ...rest } = value;
+  definitions[name] = { type, pattern };
+  return { type, ...rest, allOf: [{ $ref: `#/definitions/${name}` }] };
+}
+
+/** A section whose entries have ids, may be `off`, and need not be whole. */
+function section(key: string, value: unknown): unknown {
+  if (!Object.hasOwn(entryForms, key) || !isSchema(value) || !isSchema(value["additionalProperties"])) return value;
+  const { required: _, ...entry } = value["additionalProperties"];
+  return {
+    ...value,
+    propertyNames: { type: "string", pattern: PATTERNS.id, maxLength: 40 },
+    additionalProperties: { anyOf: [entry, { const: "off" }] },
+  };
+}
+
+/** An object that must have these keys, each named as strict validators ask; `properties` say more of some. */
+const needing = (required: readonly string[], properties: Schema = {}): Schema => ({
+  type: "object",
+  required: [...required],
+  properties: { ...Object.fromEntries(required.map((key) => [key, true])), ...properties },
+});
 
 const requiredOfEntries = (): Schema =>
   Object.fromEntries(
     Object.entries(entryForms).flatMap(([key, { required }]) =>
-      required.length === 0 ? [] : [[key, { additionalProperties: { required: [...required] } }]],
+      required.length === 0 ? [] : [[key, { type: "object", additionalProperties: needing(required) }]],
     ),
   );

@@ -399,7 +399,7 @@ describe("other slips", () => {
     // A series with a mistyped key would else be a map of hits called so, and none of them on air.
     ["from: 05:30 CT, every", "form: 05:30 CT, every", "key-unknown: form: `from`"],
     ["times: 5 }", "tmies: 5 }", "key-unknown: tmies: `times`"],
-    ["from: 05:30 CT, every: 30 min, times: 5", "from: 05:30 CT, every: 30 min", /key-missing: .*: add `times`/],
+    ["from: 05:30 CT, every: 30 min, times: 5", "from: 05:30 CT, every: 30 min", /key-missing: .*: add `times: 5`/],
     ["late: { at: 01:30 +1d", "late: { at: 3:30p", 'time-bad: 3:30p: "15:30"'],
     ["who: [ilse, camera]", "who: ilse and camera", "id-unknown: ilse and camera: `[ilse, camera]`"],
     ["do: [dawn, block]", "do: dawn block", "id-unknown: dawn block: `[dawn, block]`"],

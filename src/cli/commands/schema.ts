@@ -6,13 +6,14 @@ import { deliver } from "../output.ts";
 
 export const schema: CommandFile = {
   name: "schema",
-  summary: "print the JSON Schema of a plan, of a log, or of the JSON of a command",
+  summary: "print the JSON Schema of a plan, of what plans share, of a log, or of the JSON of a command",
   more: [
     "For an editor: daywright schema plan -o plan.schema.json, and as the first line of a plan:",
     "  # yaml-language-server: $schema=./plan.schema.json",
+    "`schema shared` is for the files that plans name under `uses`.",
   ].join("\n"),
   build: (command) => {
-    command.argument("<what>", "plan, log, or the name of a command");
+    command.argument("<what>", "plan, shared, log, or the name of a command");
   },
   prints: "json",
   run,

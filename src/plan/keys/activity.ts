@@ -7,11 +7,12 @@ import type { IdKind } from "../read/ids.ts";
 import { type Field, pairOf, scalar } from "../shape/form.ts";
 import { whereText } from "../shape/issues.ts";
 import { id, ids, length, who } from "../shape/leaves.ts";
+import { PATTERNS } from "../shape/patterns.ts";
 import { mistaken } from "../values/parsed.ts";
 
 export const activityFields = {
   place: [
-    scalar("a place, or `aboard wagon`", ["string"]),
+    scalar("a place, or `aboard wagon`", ["string"], { pattern: PATTERNS.placeOrAboard }),
     "where: a place, or `aboard wagon` while it rolls",
     { example: "pier" },
   ],

@@ -5,7 +5,7 @@ import { entriesOf, Fields, type Item, textOf } from "../read/fields.ts";
 import type { IdKind } from "../read/ids.ts";
 import type { Reading } from "../read/reading.ts";
 import { checkedByReader, type EntryForm, either, entry, type Field, flag, mapOf } from "../shape/form.ts";
-import { amount, id, inBed, length, number, text, time } from "../shape/leaves.ts";
+import { amount, id, inBed, length, numberOf, text, time } from "../shape/leaves.ts";
 import { type NumberRange, odometer, parseQuantity, share } from "../values/quantity.ts";
 
 const ENGINE_HOURS: NumberRange = { what: "engine hours", least: 0, most: 200_000, example: "1204.5" };
@@ -68,7 +68,7 @@ const vehicleForm = entry(
     odometer: [amount(odometer), "its reading"],
     fuel: [amount(share), "how full the tank is"],
     fuelAt: [time, "when the tank was so"],
-    engineHours: [number, "its reading", { example: "1204.5" }],
+    engineHours: [numberOf(ENGINE_HOURS), "its reading", { example: "1204.5" }],
     note,
   },
 );

@@ -3,17 +3,19 @@ import { after, type Instant } from "../../time/units.ts";
 import type { Hit, Id, Location } from "../plan.ts";
 import { entriesOf, type Fields, type Item, itemsOf, textOf } from "../read/fields.ts";
 import { either, entry, flag, listOf, mapOf } from "../shape/form.ts";
-import { amount, id, length, number, text, time } from "../shape/leaves.ts";
+import { amount, id, length, numberOf, text, time } from "../shape/leaves.ts";
 import { lengthMeters, type NumberRange, parseNumber } from "../values/quantity.ts";
 import { activityFields, forField, localPlace, positiveLength, readActivity, readLocation } from "./activity.ts";
 import { BEARING } from "./places.ts";
+
+const TIMES: NumberRange = { what: "a number of hits", least: 1, most: 200, whole: true, example: "5" };
 
 export const seriesForm = entry(
   "a series such as { from: 05:30, every: 30 min, times: 5 }",
   {
     from: [time, "the first time"],
     every: [length, "from one to the next"],
-    times: [number, "how many", { example: "5" }],
+    times: [numberOf(TIMES), "how many", { example: "5" }],
   },
   {},
 );
@@ -51,7 +53,7 @@ export const hitForm = entry(
     late: [length, "how much later the desk may take it"],
     clear: [length, "from its end until the desk lets go"],
     spare: [id, "one of `paths`: the second way out", { example: "cell" }],
-    facing: [number, "true bearing that the camera looks, degrees", { example: "330" }],
+    facing: [numberOf(BEARING), "true bearing that the camera looks, degrees", { example: "330" }],
     show: [text, "the programme", { example: "morning" }],
     run: [runForm, "the cable run"],
     fallback: [fallbackForm, "what else, and until when to decide"],
@@ -59,8 +61,6 @@ export const hitForm = entry(
 );
 
 export type HitFields = Fields<(typeof hitForm.keys)[number]>;
-
-const TIMES: NumberRange = { what: "a number of hits", least: 1, most: 200, whole: true, example: "5" };
 
 /** The ids that an entry makes, before anything of it is read: its own, the keys of its map, or numbered ones. */
 export function hitIds(fields: HitFields, own: Id): readonly { readonly id: Id; readonly key: Item | null }[] {

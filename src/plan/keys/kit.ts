@@ -5,7 +5,7 @@ import type { Charger, Id, Pack, Piece } from "../plan.ts";
 import { entriesOf, Fields, itemsOf, textOf } from "../read/fields.ts";
 import type { IdKind } from "../read/ids.ts";
 import { either, entry, mapOf, oneOrMany } from "../shape/form.ts";
-import { amount, id, ids, number, stretch, text, time, who } from "../shape/leaves.ts";
+import { amount, id, ids, numberOf, stretch, text, time, who } from "../shape/leaves.ts";
 import { mistaken } from "../values/parsed.ts";
 import { type NumberRange, parseQuantity, powerWatts, share, wattsNumber, whNumber } from "../values/quantity.ts";
 
@@ -31,7 +31,7 @@ export const pieceForm = entry(
       either(
         "a vehicle or a place, or a map of them to counts such as { car: 1, van: 1 }",
         id,
-        mapOf("a map of vehicles or places to counts", number),
+        mapOf("a map of vehicles or places to counts", numberOf(COUNT)),
       ),
       "the vehicle (or place) it is in; of several of a kind, how many are in which",
       { example: "wagon" },
@@ -39,7 +39,7 @@ export const pieceForm = entry(
   },
   {
     name: [text, "the name as people say it", { example: "the big camera" }],
-    count: [number, "how many", { byDefault: "1", example: "5" }],
+    count: [numberOf(COUNT), "how many", { byDefault: "1", example: "5" }],
     watts: [amount(wattsNumber), "what it draws from packs while it is used"],
     mount: [text, "the battery mount, as packs and chargers name it", { example: "wedge" }],
     during: [
@@ -138,7 +138,7 @@ export const packForm = entry("packs: { count: 5, wh: 98, mount: wedge, in: wago
   health,
   broken,
   count: [
-    number,
+    numberOf(COUNT),
     "how many; makes brick.1, brick.2 …; by default as many as charges are listed, else 1",
     { example: "5" },
   ],
@@ -245,7 +245,7 @@ export const chargerForm = entry(
     in: [id, "the vehicle (or place) it is in", { example: "wagon" }],
   },
   {
-    slots: [number, "how many packs at once", { byDefault: "1", example: "3" }],
+    slots: [numberOf(SLOTS), "how many packs at once", { byDefault: "1", example: "3" }],
     taper: [amount(share), "charge from which it slows", { byDefault: "80%" }],
     total: [amount(wattsNumber), "what the slots share, where they do"],
     hands: [who, "who may touch it; else anyone who is there and awake"],

@@ -4,8 +4,9 @@ import { isRuleSet, PEOPLE_SETS } from "../../hours/rules/index.ts";
 import type { Acceptance, Contract, Id } from "../plan.ts";
 import { Fields, type Item, itemsOf } from "../read/fields.ts";
 import type { Reading } from "../read/reading.ts";
-import { entry, listOf, oneOrMany, word } from "../shape/form.ts";
-import { length, number, text, who } from "../shape/leaves.ts";
+import { entry, listOf, oneOrMany, scalar, word } from "../shape/form.ts";
+import { length, numberOf, text, who } from "../shape/leaves.ts";
+import { PATTERNS } from "../shape/patterns.ts";
 import type { NumberRange } from "../values/quantity.ts";
 
 const MONEY: NumberRange = { what: "an amount of money", least: 0, most: 1_000_000, example: "25" };
@@ -17,14 +18,14 @@ export const contractForm = entry(
     overtimeAfter: [length, "hours a day after which overtime is paid"],
     doubleAfter: [length, "hours a day after which double time is paid"],
     dayRate: [length, "the hours that a day rate pays"],
-    mealPenalty: [number, "money for each meal missed, in the contract's own currency", { example: "25" }],
+    mealPenalty: [numberOf(MONEY), "money for each meal missed, in the contract's own currency", { example: "25" }],
     shortTurnaround: [
-      number,
+      numberOf(MONEY),
       "money for each turnaround that is too short, in the contract's own currency",
       { example: "50" },
     ],
     turnaround: [length, "release to next call, by the contract"],
-    perDiem: [number, "money for each day worked, in the contract's own currency", { example: "60" }],
+    perDiem: [numberOf(MONEY), "money for each day worked, in the contract's own currency", { example: "60" }],
     rules: [oneOrMany(word(PEOPLE_SETS)), "labour law that holds besides: it binds without driving, and pays"],
   },
 );
@@ -47,7 +48,11 @@ export function readContract(fields: Fields<(typeof contractForm.keys)[number]>,
 const acceptanceForm = entry(
   "an acceptance: { code: rest-too-short, why: agreed }",
   {
-    code: [text, "the finding's code, as `check` prints it", { example: "rest-too-short" }],
+    code: [
+      scalar("a code such as rest-too-short", ["string"], { pattern: PATTERNS.code }),
+      "the finding's code, as `check` prints it",
+      { example: "rest-too-short" },
+    ],
     why: [text, "why it is taken", { example: "agreed with the crew" }],
   },
   { who: [who, "whom it concerns", { byDefault: "everyone" }] },

@@ -3,14 +3,27 @@
 import type { Id, Line, SignalPath } from "../plan.ts";
 import { type Fields, type Item, textOf, windowOf } from "../read/fields.ts";
 import { entry, listOf, oneOrMany, pairOf, scalar, word } from "../shape/form.ts";
-import { amount, id, length, number, stretch, text, time, who } from "../shape/leaves.ts";
+import { amount, id, length, numberOf, stretch, text, time, who } from "../shape/leaves.ts";
+import { PATTERNS } from "../shape/patterns.ts";
 import { parseEastWest } from "../values/eastWest.ts";
 import type { Parsed } from "../values/parsed.ts";
-import { gigahertz, lengthMeters, parseQuantity, powerWatts, rateMegabits } from "../values/quantity.ts";
+import {
+  gigahertz,
+  lengthMeters,
+  type NumberRange,
+  parseQuantity,
+  powerWatts,
+  rateMegabits,
+} from "../values/quantity.ts";
+
+const ELEVATION: NumberRange = { what: "an elevation in degrees", least: 0, most: 90, example: "10" };
 
 const KINDS = ["satellite", "cellular", "cable", "backpack", "wifi"] as const;
 
-const slot = scalar("a satellite's longitude such as 101 west", ["string"], { examples: ["101 west", "28.2 east"] });
+const slot = scalar("a satellite's longitude such as 101 west", ["string"], {
+  pattern: PATTERNS.eastWest,
+  examples: ["101 west", "28.2 east"],
+});
 const windows = listOf(
   'a list of windows, as in [["05:15", "09:15"]]',
   pairOf('a pair of times, as in ["05:15", "09:15"]', time),
@@ -22,7 +35,7 @@ export const pathForm = entry(
   {
     vehicle: [id, "the vehicle it is on", { example: "truck" }],
     slot: [slot, "the satellite's longitude"],
-    above: [number, "lowest elevation, degrees", { example: "10" }],
+    above: [numberOf(ELEVATION), "lowest elevation, degrees", { example: "10" }],
     windows: [windows, "booked satellite time; line-up, line check, hit and its `late` lie inside one"],
     lineUp: [length, "line-up before the line check"],
     size: [amount(lengthMeters), "the dish's diameter"],
@@ -48,7 +61,7 @@ export function readPath(fields: PathFields, pathId: Id): SignalPath | null {
     path: fields.path,
     vehicle: fields.id("vehicle", "vehicle"),
     slotEast: slotText === null ? null : reading.take(fields.at("slot"), parseSlot(slotText)),
-    aboveDegrees: fields.number("above", { what: "an elevation in degrees", least: 0, most: 90, example: "10" }),
+    aboveDegrees: fields.number("above", ELEVATION),
     windows: fields.items("windows").flatMap((item) => windowOf(reading, item, null) ?? []),
     lineUpMinutes: fields.length("lineUp"),
     dishMeters: fields.amount("size", lengthMeters),

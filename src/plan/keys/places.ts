@@ -7,8 +7,9 @@ import type { ClockWindow, Coordinates, Hospital, Id, Obstacle, Place, Room } fr
 import { parseZone } from "../read/clock.ts";
 import { Fields, type Item, itemsOf, textOf, unique } from "../read/fields.ts";
 import type { Reading } from "../read/reading.ts";
-import { either, entry, flag, listOf, oneOrMany, pairOf, scalar, word } from "../shape/form.ts";
-import { amount, clock, date, number, text, who, zone } from "../shape/leaves.ts";
+import { either, entry, type Form, flag, listOf, oneOrMany, pairOf, scalar, word } from "../shape/form.ts";
+import { amount, clock, date, numberOf, text, who, zone } from "../shape/leaves.ts";
+import { PATTERNS } from "../shape/patterns.ts";
 import { badDate } from "../values/date.ts";
 import { type Axis, LATITUDE, LONGITUDE, parseDegrees } from "../values/degrees.ts";
 import { parseEastWest } from "../values/eastWest.ts";
@@ -16,20 +17,27 @@ import { type NumberRange, roadKm, speedKmh } from "../values/quantity.ts";
 
 const SIGNALS = ["good", "weak", "none"] as const;
 
+/** True bearings, as everywhere in a plan. */
+export const BEARING: NumberRange = { what: "a true bearing in degrees", least: 0, most: 360, example: "330" };
+const HEIGHT: NumberRange = { what: "a height in degrees", least: 0, most: 90, example: "28" };
+
 const obstacleForm = entry(
   "a stretch of the skyline: { from: 150, to: 200, below: 28 }",
   {
-    from: [number, "true bearing where it begins, degrees", { example: "150" }],
-    to: [number, "true bearing where it ends, clockwise from `from`", { example: "200" }],
-    below: [number, "everything lower than this many degrees is hidden", { example: "28" }],
+    from: [numberOf(BEARING), "true bearing where it begins, degrees", { example: "150" }],
+    to: [numberOf(BEARING), "true bearing where it ends, clockwise from `from`", { example: "200" }],
+    below: [numberOf(HEIGHT), "everything lower than this many degrees is hidden", { example: "28" }],
   },
   {},
 );
 
-const degreesForm = scalar("degrees such as 46.81", ["number", "string"], {
-  pattern: "[0-9]",
-  examples: [46.81, "46°48'36\"N"],
-});
+const degreesOf = ({ range }: Axis): Form =>
+  scalar("degrees such as 46.81", ["number", "string"], {
+    minimum: range.least,
+    maximum: range.most,
+    pattern: PATTERNS.degrees,
+    examples: [Number(range.example)],
+  });
 
 const openSpan = pairOf('a pair of clock times such as ["05:30", "22:00"]', clock);
 
@@ -43,12 +51,14 @@ const hospitalForm = entry(
   },
 );
 
+const NIGHTS: NumberRange = { what: "a number of nights", least: 1, most: 30, whole: true, example: "2" };
+
 const roomForm = entry(
   "a booking of beds: { who: [wren, ilse], nights: 2, booking: H-4711 }",
   { who: [who, "who sleeps there"] },
   {
     nights: [
-      either("a number of nights, or dates", number, oneOrMany(date)),
+      either("a number of nights, or dates", numberOf(NIGHTS), oneOrMany(date)),
       "how many from the plan's date on, or the dates of the evenings",
       { byDefault: "1", example: "2" },
     ],
@@ -62,7 +72,7 @@ export const placeForm = entry(
   {
     name: [text, "the name as people say it", { example: "Freight pier" }],
     at: [
-      pairOf("[latitude, longitude] in degrees", degreesForm),
+      pairOf("[latitude, longitude] in degrees", degreesOf(LATITUDE), degreesOf(LONGITUDE)),
       "latitude and longitude in degrees, north and east positive; or in degrees, minutes and seconds with N, S, E or W",
       { example: "[46.81, -90.82]" },
     ],
@@ -90,7 +100,10 @@ export const placeForm = entry(
     hospital: [either("text, or { name, km, phone, address }", text, hospitalForm), "the nearest one, for the sheet"],
     rooms: [listOf("a list of { who, nights, booking }", roomForm), "beds that are booked there"],
     declination: [
-      scalar("a declination such as 1 west", ["string"], { examples: ["1 west", "12.5 east"] }),
+      scalar("a declination such as 1 west", ["string"], {
+        pattern: PATTERNS.eastWest,
+        examples: ["1 west", "12.5 east"],
+      }),
       "how far east or west of true north a compass needle points there",
     ],
     parking: [text, "where to put the vehicles, for the sheet", { example: "behind the shed" }],
@@ -167,13 +180,10 @@ function degrees(fields: PlaceFields, item: Item, axis: Axis): number | null {
   return said === null ? null : fields.reading.take(item.path, parseDegrees(said, axis));
 }
 
-/** True bearings, as everywhere in a plan. */
-export const BEARING: NumberRange = { what: "a true bearing in degrees", least: 0, most: 360, example: "330" };
-
 function obstacle(fields: PlaceFields, item: Item): readonly Obstacle[] {
   const inner = new Fields<(typeof obstacleForm.keys)[number]>(fields.reading, item.node, item.path);
   const [from, to] = [inner.number("from", BEARING), inner.number("to", BEARING)];
-  const below = inner.number("below", { what: "a height in degrees", least: 0, most: 90, example: "28" });
+  const below = inner.number("below", HEIGHT);
   return from === null || to === null || below === null ? [] : [{ from, to, below }];
 }
 
@@ -204,8 +214,6 @@ function readHospital(fields: PlaceFields): Hospital | null {
   if (inner === null || name === null) return null;
   return { name, km: inner.amount("km", roadKm), phone: inner.text("phone"), address: inner.text("address") };
 }
-
-const NIGHTS: NumberRange = { what: "a number of nights", least: 1, most: 30, whole: true, example: "2" };
 
 function readRoom(reading: Reading, item: Item): readonly Room[] {
   const fields = new Fields<(typeof roomForm.keys)[number]>(reading, item.node, item.path);

@@ -6,10 +6,13 @@ import type { Id, Vehicle } from "../plan.ts";
 import type { Fields } from "../read/fields.ts";
 import { unique } from "../read/fields.ts";
 import { entry, flag, oneOrMany, word } from "../shape/form.ts";
-import { amount, id, number, stretch, text, time } from "../shape/leaves.ts";
-import { celsius, distanceKm, massKg, powerWatts, share } from "../values/quantity.ts";
+import { amount, id, numberOf, stretch, text, time } from "../shape/leaves.ts";
+import { celsius, distanceKm, massKg, type NumberRange, powerWatts, share } from "../values/quantity.ts";
 import { commercialBecause } from "./commercial.ts";
 import { readRecordKeys, recordKeys } from "./record.ts";
+
+const SEATS: NumberRange = { what: "a number of seats", least: 1, most: 100, whole: true, example: "5" };
+const FACTOR: NumberRange = { what: "a factor", least: 0.2, most: 5, example: "1.1" };
 
 const dueForm = entry(
   "a map such as { place: airport, at: 18:00, fuel: 100% }",
@@ -28,7 +31,7 @@ export const vehicleForm = entry(
     name: [text, "the name as people say it", { example: "the truck" }],
     gross: [amount(massKg), "gross weight (rating); from 10,001 lb with its trailer a vehicle is commercial"],
     towing: [amount(massKg), "gross weight of the trailer"],
-    seats: [number, "seats, the driver's too", { example: "3" }],
+    seats: [numberOf(SEATS), "seats, the driver's too", { example: "3" }],
     rules: [
       oneOrMany(word(VEHICLE_SETS)),
       "the hours-of-service rules that bind whoever drives it, beside the house rules",
@@ -41,7 +44,7 @@ export const vehicleForm = entry(
     ...recordKeys,
     range: [amount(distanceKm), "how far it goes on a full tank"],
     fuel: [amount(share), "how full the tank is at the start"],
-    slower: [number, "multiplies every drive", { byDefault: "1", example: "1.1" }],
+    slower: [numberOf(FACTOR), "multiplies every drive", { byDefault: "1", example: "1.1" }],
     inverter: [amount(powerWatts), "power for chargers while it runs"],
     shore: [amount(powerWatts), "power for chargers from the mains where it stands"],
     berth: [flag, "whether it has a sleeper berth", { byDefault: "false" }],
@@ -56,7 +59,7 @@ type VehicleFields = Fields<(typeof vehicleForm.keys)[number]>;
 
 export function readVehicle(fields: VehicleFields, vehicleId: Id): Vehicle {
   const [grossKg, towingKg] = [fields.amount("gross", massKg), fields.amount("towing", massKg)];
-  const seats = fields.number("seats", { what: "a number of seats", least: 1, most: 100, whole: true, example: "5" });
+  const seats = fields.number("seats", SEATS);
   const rules = unique(fields.texts("rules")).filter(isRuleSet);
   const stated = { gross: fields.text("gross"), towing: fields.text("towing") };
   const because = commercialBecause({ grossKg, towingKg, seats, rules, stated });
@@ -79,7 +82,7 @@ export function readVehicle(fields: VehicleFields, vehicleId: Id): Vehicle {
     commercialBecause: because,
     rangeKm: fields.amount("range", distanceKm),
     fuel: fields.amount("fuel", share),
-    slower: fields.number("slower", { what: "a factor", least: 0.2, most: 5, example: "1.1" }) ?? 1,
+    slower: fields.number("slower", FACTOR) ?? 1,
     inverterWatts: fields.amount("inverter", powerWatts),
     shoreWatts: fields.amount("shore", powerWatts),
     berth: fields.flag("berth", false),

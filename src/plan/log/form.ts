@@ -16,7 +16,8 @@ import {
   word,
   type Zod,
 } from "../shape/form.ts";
-import { number, oneOrTwo, text, time, zone } from "../shape/leaves.ts";
+import { numberOf, oneOrTwo, text, time, zone } from "../shape/leaves.ts";
+import type { NumberRange } from "../values/quantity.ts";
 
 export const VEHICLE_KINDS = ["commercial", "light"] as const;
 
@@ -33,11 +34,19 @@ export const spanForm = entry(
   },
 );
 
+export const DUTY_MINUTES: NumberRange = {
+  what: "minutes on duty",
+  least: 0,
+  most: 60_000,
+  whole: true,
+  example: "1800",
+};
+
 export const beforeForm = entry(
   "a map such as { dutyMinutes: 1800, releasedAt: 2027-01-18T21:00 }",
   {},
   {
-    dutyMinutes: [number, "minutes on duty before the log that a limit over several days still counts"],
+    dutyMinutes: [numberOf(DUTY_MINUTES), "minutes on duty before the log that a limit over several days still counts"],
     releasedAt: [time, "when the person was released before the log begins"],
   },
 );

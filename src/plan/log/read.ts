@@ -16,7 +16,15 @@ import { child, type MapNode, type PlanNode, pointAt } from "../text/tree.ts";
 import { readYaml } from "../text/yaml.ts";
 import { mistaken, type Parsed } from "../values/parsed.ts";
 import { parseTime } from "../values/time.ts";
-import { type beforeForm, logForm, optionsForm, type personForm, type spanForm, VEHICLE_KINDS } from "./form.ts";
+import {
+  type beforeForm,
+  DUTY_MINUTES,
+  logForm,
+  optionsForm,
+  type personForm,
+  type spanForm,
+  VEHICLE_KINDS,
+} from "./form.ts";
 import type { HoursLog, LogOptions, LogPerson, WrittenSpan } from "./log.ts";
 
 export interface LogReading {
@@ -133,8 +141,7 @@ class LogReader {
     const releasedAt = this.instant(before.text("releasedAt"), before.at("releasedAt"));
     const spans = items.filter((item) => !stated.includes(item)).flatMap((item) => this.span(item) ?? []);
     const written = this.inOrder(id, spans, filled, releasedAt, before.at("releasedAt"));
-    const least = { what: "minutes on duty", least: 0, most: 60_000, whole: true, example: "1800" };
-    const dutyMinutesBefore = before.number("dutyMinutes", least);
+    const dutyMinutesBefore = before.number("dutyMinutes", DUTY_MINUTES);
     if (items.length === stated.length && (value.kind !== "scalar" || value.value !== null)) {
       this.reading.mistakeAtKey(path, (c) => logNobody.raise({ person: id }, c));
     }

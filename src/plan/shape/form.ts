@@ -96,12 +96,15 @@ export function listOf(wanted: string, item: Form): Form {
 }
 
 /** `[a, b]`. */
-export function pairOf(wanted: string, item: Form): Form {
+export function pairOf(wanted: string, item: Form, second: Form = item): Form {
   return {
     wanted,
-    parts: [item],
-    fits: (node) => node.kind === "list" && node.items.length === 2 && node.items.every((one) => item.fits(one)),
-    schema: (z, described) => z.tuple([item.schema(z, described), item.schema(z, described)], { error: wanted }),
+    parts: [item, second],
+    fits(node) {
+      const [one, other, more] = node.kind === "list" ? node.items : [];
+      return one !== undefined && other !== undefined && more === undefined && item.fits(one) && second.fits(other);
+    },
+    schema: (z, described) => z.tuple([item.schema(z, described), second.schema(z, described)], { error: wanted }),
   };
 }
 

@@ -8,15 +8,31 @@ import { entriesOf, Fields, textOf } from "../read/fields.ts";
 import { idMistake } from "../read/ids.ts";
 import type { Reading } from "../read/reading.ts";
 import { entry, type Field, mapOf, oneOrMany, scalar } from "../shape/form.ts";
-import { date, number, text, zone } from "../shape/leaves.ts";
+import { date, numberOf, text, zone } from "../shape/leaves.ts";
+import { PATTERNS } from "../shape/patterns.ts";
 import { badDate, datesLike } from "../values/date.ts";
 import { mistaken } from "../values/parsed.ts";
+import type { NumberRange } from "../values/quantity.ts";
 import { wordTest } from "./letters.ts";
+
+const REVISION: NumberRange = { what: "a revision", least: 0, most: 100_000, whole: true, example: "2" };
 
 const routingForm = entry(
   "a routing server of your own: { url: http://localhost:5000, keep: roads.json }",
-  { url: [text, "its address", { example: "http://localhost:5000" }] },
-  { keep: [text, "the file beside the plan that keeps its answers", { example: "roads.json" }] },
+  {
+    url: [
+      scalar("the address of a server such as http://localhost:5000", ["string"], { pattern: PATTERNS.address }),
+      "its address",
+      { example: "http://localhost:5000" },
+    ],
+  },
+  {
+    keep: [
+      scalar("a file beside the plan such as roads.json", ["string"], { pattern: PATTERNS.fileHere }),
+      "the file beside the plan that keeps its answers",
+      { example: "roads.json" },
+    ],
+  },
 );
 
 export const headNeeds = {
@@ -31,14 +47,18 @@ export const headNeeds = {
 
 export const headMay = {
   id: [
-    text,
+    scalar("an id such as ice-20", ["string"], { pattern: PATTERNS.id, maxLength: 40 }),
     "the day's own name for calendars and versions, such as ice-20; never from a shared file",
     { example: "ore-20" },
   ],
   title: [text, "what it is about", { example: "Ore freighter, day 2" }],
   zone: [zone, "where the places are, unless a place says otherwise"],
-  revision: [number, "counts the versions that went out", { example: "3" }],
-  until: [text, "the last day, as in +3d or a date", { byDefault: "the plan's own day", example: "+1d" }],
+  revision: [numberOf(REVISION), "counts the versions that went out", { example: "3" }],
+  until: [
+    scalar("a last day such as +3d", ["string"], { pattern: PATTERNS.until }),
+    "the last day, as in +3d or a date",
+    { byDefault: "the plan's own day", example: "+1d" },
+  ],
   labels: [
     mapOf("a map of labels to zones: { CT: America/Chicago }", zone),
     "names of clocks, for views and for times",
@@ -80,7 +100,7 @@ export function readHead(reading: Reading): Head | null {
     id: readId(fields),
     title: fields.text("title"),
     zone: reading.zone,
-    revision: fields.number("revision", { what: "a revision", least: 0, most: 100_000, whole: true, example: "2" }),
+    revision: fields.number("revision", REVISION),
     untilDays,
     labels,
     follows: fields.text("follows"),

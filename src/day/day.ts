@@ -25,6 +25,8 @@ export interface Day {
   /** The chain that leads to one of `instants`: terms that tile the time from or to what fixes it; null for an unknown id. */
   why(id: string): Why | null;
   readonly span: Interval;
+  /** The day as the plan before the edit has it, what has begun before `now` as it stands; null where nothing is edited. */
+  readonly unedited: { readonly day: Day; readonly now: Instant } | null;
   /** The same day with other chores in its people's time; vehicles, hits and tasks stay as they are. */
   withChores(chores: readonly Chore[], before?: Before): Day;
 }

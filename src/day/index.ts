@@ -74,12 +74,13 @@ export function computeDay(
   const earlier = withStanding({ ...unedited.plan, actual }, unedited.legs, before, NO_PAST, standing);
   if (earlier.day === null) return dayFrom(plan, legs, before, { ...NO_PAST, findings });
   const past = pastOf(earlier.day, plan, now);
-  return dayFrom(past.plan, legs, before, {
+  const made = dayFrom(past.plan, legs, before, {
     pins: past.pins,
     now,
     standing: stillStanding(earlier.day, now),
     findings: [...findings, ...past.findings],
   });
+  return made.day === null ? made : { ...made, day: { ...made.day, unedited: { day: earlier.day, now } } };
 }
 
 /** What is past and does not follow from the plan itself. */
@@ -248,6 +249,7 @@ function dayOf(order: Order, placed: Placed, around: Circumstances): DayResult {
     instants: instantsOf(placed, people),
     why: (id) => whyOf(placed, results, id),
     span: spanOf(people, plan),
+    unedited: null,
     withChores: (others, since = before) =>
       dayOf(order, placed, { ...around, chores: others, before: since }).day ?? day,
   };

@@ -15,6 +15,7 @@ import { buildModel, type Carried, type DayModel, NOTHING_CARRIED, type PacksLef
 import type { RestBounds } from "./day/rests.ts";
 import type { Effort } from "./fast/effort.ts";
 import { powerFindings } from "./judge.ts";
+import { type Resumed, resumed } from "./past.ts";
 import type { Solution } from "./proof/solve.ts";
 import { replay } from "./replay.ts";
 import { crewed } from "./rested.ts";
@@ -81,13 +82,33 @@ export async function assess(
     carried = leftBy(built, solution);
     share(days, n, choresOf(built, solution), chores);
   }
-  const built = buildModel(day, sky, carried, boundsFor(days, boundsOf));
-  const solution = await crewed(built, effort);
+  const planned = buildModel(day, sky, carried, boundsFor(days, boundsOf));
+  const { built, solution } = await underWay(planned, { days, sky, carried, boundsOf }, effort);
   const missing = brief === true ? null : await diagnose(built, solution, effort);
   const findings: readonly Finding[] = powerFindings(built, solution, missing);
   share(days, days.length - 1, choresOf(built, solution), chores);
   const worked = chores.every((one) => one.length === 0) ? days : withChores(days, chores);
   return { result: { built, solution, missing, days: worked }, findings };
+}
+
+interface Around {
+  readonly days: readonly Day[];
+  readonly sky: SkyResult | null;
+  readonly carried: Carried;
+  readonly boundsOf: BoundsOf;
+}
+
+/** The rotation of the day; of one that is edited while it is under way only what comes later is searched. */
+async function underWay(planned: DayModel, { days, sky, carried, boundsOf }: Around, effort: Effort): Promise<Resumed> {
+  const unedited = days.at(-1)?.unedited ?? null;
+  if (unedited !== null) {
+    const chain = [...days.slice(0, -1), unedited.day];
+    const before = buildModel(unedited.day, await skyOf(unedited.day, sky), carried, boundsFor(chain, boundsOf));
+    const earlier = { built: before, solution: await solvedBefore(before, { patience: effort.patience }) };
+    const found = await resumed(planned, earlier, unedited.now, effort);
+    if (found !== null) return found;
+  }
+  return { built: planned, solution: await crewed(planned, effort) };
 }
 
 /** Rotations of earlier days by what they are made from: a folder of days, or a day tried again and again, asks for the same. */
@@ -150,8 +171,12 @@ function leftBy(built: DayModel, { rotation }: Solution): Carried {
     return new Map(
       model.packs.flatMap((pack): [Id, { share: number; at: Id }][] => {
         const last = steps.get(pack.id)?.at(-1);
-        const share = (last?.whAfter ?? pack.startWh) / pack.wh;
-        return unknown.has(pack.id) ? [] : [[pack.id, { share, at: last?.at ?? pack.at }]];
+        // What was found without a moment holds from the last release on, and so does where a pack was found.
+        const found = built.around.day.plan.actual.packs.get(pack.id);
+        const stated = found === undefined || found.at !== null ? null : found.charge;
+        if (unknown.has(pack.id) && stated === null) return [];
+        const share = stated ?? (last?.whAfter ?? pack.startWh) / pack.wh;
+        return [[pack.id, { share, at: found?.in ?? last?.at ?? pack.at }]];
       }),
     );
   };

@@ -55,6 +55,10 @@ export interface ModelPack {
   readonly reserveWh: number;
   /** The place it starts at: a bay (its shelf), a charger or a load. */
   readonly at: Id;
+  /** What it was found to hold, in time order: its account goes on from there. At each of them there is a touch without reach. */
+  readonly found?: readonly { readonly at: Instant; readonly wh: number }[];
+  /** When it is out of service: it neither powers nor charges. */
+  readonly broken?: readonly Interval[];
 }
 
 export interface ModelCharger {

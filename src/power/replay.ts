@@ -59,6 +59,7 @@ export function replay(model: Model, rotation: Rotation): Replay {
   const times = eventTimes(model, rotation.chores);
   times.forEach((at, n) => {
     for (const touch of model.touches) if (touch.at === at) applyTouch(world, touch, moves.get(touch.id) ?? []);
+    for (const { id, found = [] } of model.packs) for (const one of found) if (one.at === at) world.wh.set(id, one.wh);
     const next = times[n + 1];
     if (next !== undefined) pass(world, at, next);
   });
@@ -129,6 +130,10 @@ function eventTimes(model: Model, chores: readonly TouchWork[]): Instant[] {
   const times = new Set<Instant>([model.from, model.to]);
   for (const touch of model.touches) times.add(touch.at);
   for (const chore of chores) times.add(chore.begins).add(chore.ends);
+  for (const { found = [], broken = [] } of model.packs) {
+    for (const one of found) times.add(one.at);
+    for (const one of broken) times.add(one.from).add(one.to);
+  }
   for (const demand of model.demands) times.add(demand.from).add(demand.to);
   for (const charger of model.chargers) for (const on of charger.on) times.add(on.from).add(on.to);
   return [...times].filter((at) => at >= model.from && at <= model.to).sort((a, b) => a - b);
@@ -206,6 +211,7 @@ function advance(world: World, pack: ModelPack, at: Id, from: Instant, hours: nu
   const charger = world.model.chargers.find((one) => one.id === at);
   if (charger !== undefined) {
     if (!charger.on.some((on) => on.from <= from && from < on.to)) return "rest";
+    if (isBroken(pack, from)) return "rest";
     if (world.inHand.get(pack.id)?.some((held) => held.from <= from && from < held.to)) return "rest";
     const power = Math.min(charger.watts, (charger.totalWatts ?? Number.POSITIVE_INFINITY) / packsAt(world, at).length);
     world.wh.set(pack.id, charged(pack, charger, power, held, hours));
@@ -217,6 +223,9 @@ function advance(world: World, pack: ModelPack, at: Id, from: Instant, hours: nu
   world.wh.set(pack.id, held - watts * hours);
   return "power";
 }
+
+const isBroken = ({ broken = [] }: ModelPack, at: Instant): boolean =>
+  broken.some((one) => one.from <= at && at < one.to);
 
 /** Constant power below the knee, above it the part still missing shrinks by the same share in every equal time. */
 function charged(pack: ModelPack, charger: ModelCharger, power: number, held: number, hours: number): number {
@@ -242,6 +251,7 @@ function checkUse(world: World, demand: Demand, load: Id, from: Instant, to: Ins
   const [pack] = packsAt(world, load);
   if (use === undefined) return;
   if (pack === undefined) return void world.faults.push(`${load} has no pack during ${demand.id} at minute ${from}`);
+  if (isBroken(pack, from)) world.faults.push(`${pack.id} is out of service during ${demand.id} at minute ${from}`);
   if (!use.packs.includes(pack.id)) use.packs.push(pack.id);
   const margin = (world.wh.get(pack.id) ?? 0) - pack.reserveWh;
   use.margin = Math.min(use.margin, margin);

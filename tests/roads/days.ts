@@ -200,6 +200,7 @@ export function day(trips: readonly Trip[], parts: Partial<Plan> = {}): Day {
     findings: [],
     instants: new Map(),
     why: () => null,
+    unedited: null,
     withChores: () => made,
     span: { from: at(0), to: at(1440) },
   };

@@ -341,6 +341,7 @@ export const demoDay: Day = {
   findings: [],
   instants: new Map(),
   why: () => null,
+  unedited: null,
   withChores: () => demoDay,
   span: { from: LAST_NIGHT, to: at("19:30") },
 };

@@ -1,13 +1,13 @@
 /** Builds the power model of one Day: bays, touches, packs as they are at last night's release, chargers, loads, demands. */
 import type { Day } from "../../day/day.ts";
-import type { Charger, Id, Pack } from "../../plan/plan.ts";
+import type { Charger, Id, OpenInterval, Pack, Plan } from "../../plan/plan.ts";
 import type { SkyResult } from "../../sky/index.ts";
 import { type Instant, type Interval, instant } from "../../time/units.ts";
 import { type Model, type ModelPack, type Touch, workSpan } from "../model.ts";
 import { COLD_CELSIUS } from "../physics.ts";
 import { chargerOf, type Overload } from "./chargers.ts";
 import { burdenOf } from "./crewing.ts";
-import { type DayDemand, demandsOf, type LoadPiece, loadsOf } from "./demands.ts";
+import { type DayDemand, demandsOf, type LoadPiece, loadsOf, minus } from "./demands.ts";
 import { type RestBounds, type Rests, restsOf } from "./rests.ts";
 import { type Surroundings, surroundingsOf } from "./surroundings.ts";
 import { type HandBay, type HandMoment, touchesOf } from "./touches.ts";
@@ -53,11 +53,16 @@ export function buildModel(day: Day, sky: SkyResult | null, carried: Carried, bo
   const demands = demandsOf(around, loads, sky);
   const handBays = handBaysOf(around, loads);
   const made = [...plan.chargers.values()].map((charger) => chargerOf(around, charger, bayOfCharger(charger), during));
-  const chargers = made.map((one) => one.charger);
+  const chargers = made.map(({ charger }) => {
+    const broken = plan.chargers.get(charger.id)?.broken ?? null;
+    if (broken === null) return charger;
+    return { ...charger, on: charger.on.flatMap((on) => minus(on, outOfService(broken, during))) };
+  });
   const marks = demands.flatMap(({ demand }) => [demand.from, demand.to]);
   const rests = restsOf(day, bounds);
   const { welcome, restful } = sifted(rests, handBays, around, touchesWithin(around, handBays, during));
-  const touches = thinned(welcome, marks).map((touch, n) => ({ ...touch, id: `touch.${n + 1}` }));
+  const facts = foundOf(plan, during);
+  const touches = withFacts(thinned(welcome, marks), facts).map((touch, n) => ({ ...touch, id: `touch.${n + 1}` }));
   const cold = demands.some(({ coldest }) => coldest !== null && coldest < COLD_CELSIUS);
   const reserve = cold ? plan.rules.reserveCold : plan.rules.reserve;
   const taken = new Map<Id, number>();
@@ -66,7 +71,7 @@ export function buildModel(day: Day, sky: SkyResult | null, carried: Carried, bo
     ...loads.map(({ load }): [Id, number] => [load.id, 1]),
   ]);
   const packs = [...plan.packs.values()].map((pack) =>
-    packOf(pack, reserve, startAt(pack, left, chargers, loads, taken, room), left),
+    packOf(pack, reserve, startAt(pack, left, chargers, loads, taken, room), { left, facts, during }),
   );
   const model: Model = {
     ...during,
@@ -210,10 +215,51 @@ function startAt(
   return left;
 }
 
-function packOf(pack: Pack, reserve: number, at: Id, carried: PacksLeft): ModelPack {
+/** What is known of packs besides the plan. */
+interface Known {
+  readonly left: PacksLeft;
+  readonly facts: ReadonlyMap<Id, readonly Found[]>;
+  readonly during: Interval;
+}
+
+interface Found {
+  readonly at: Instant;
+  readonly share: number;
+}
+
+/** Charges found within the model's time, by pack; one found before it is what the pack starts with. */
+function foundOf({ actual }: Plan, { from, to }: Interval): ReadonlyMap<Id, readonly Found[]> {
+  return new Map(
+    [...actual.packs].flatMap(([id, { charge, at }]): [Id, readonly Found[]][] =>
+      charge === null || at === null || at > to ? [] : [[id, [{ at: instant(Math.max(at, from)), share: charge }]]],
+    ),
+  );
+}
+
+/** A moment without reach at each fact, so that the account is cut there. */
+function withFacts(touches: readonly HandMoment[], facts: ReadonlyMap<Id, readonly Found[]>): readonly HandMoment[] {
+  const moments = new Set([...facts.values()].flatMap((found) => found.map(({ at }) => at)));
+  const given = [...moments].map((at): HandMoment => ({ id: "", at, reach: [], where: "", hands: [] }));
+  return [...touches, ...given].sort((a, b) => a.at - b.at || a.reach.length - b.reach.length);
+}
+
+function packOf(pack: Pack, reserve: number, at: Id, { left, facts, during }: Known): ModelPack {
   const wh = digits(pack.wh * pack.health);
-  const share = pack.charge ?? carried.get(pack.id)?.share ?? 0;
-  return { id: pack.id, mount: pack.mount, wh, startWh: digits(wh * share), reserveWh: digits(wh * reserve), at };
+  const share = pack.charge ?? left.get(pack.id)?.share ?? 0;
+  const found = (facts.get(pack.id) ?? []).map((one) => ({ at: one.at, wh: digits(wh * one.share) }));
+  const broken = pack.broken === null ? [] : outOfService(pack.broken, during);
+  return {
+    ...{ id: pack.id, mount: pack.mount, wh, startWh: digits(wh * share), reserveWh: digits(wh * reserve), at },
+    ...(found.length === 0 ? {} : { found }),
+    ...(broken.length === 0 ? {} : { broken }),
+  };
+}
+
+/** The part of the model's time in which something is broken. */
+export function outOfService(broken: OpenInterval, { from, to }: Interval): Interval[] {
+  const start = instant(Math.max(from, broken.from));
+  const end = instant(Math.min(to, broken.to ?? to));
+  return start < end ? [{ from: start, to: end }] : [];
 }
 
 /** The model holds what is printed: six digits. */

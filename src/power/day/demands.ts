@@ -54,7 +54,10 @@ export function demandsOf(around: Surroundings, loads: readonly LoadPiece[], sky
     const using =
       during === null
         ? []
-        : loads.filter(({ piece, load }) => draws(around, piece, one, sky) && isThere(around, load, one, during));
+        : loads.filter(
+            ({ piece, load }) =>
+              draws(around, piece, one, sky) && isThere(around, load, one, during) && !isOut(piece, during),
+          );
     return during === null || using.length === 0 ? [] : [{ one, during, using }];
   });
   used.sort((a, b) => a.during.from - b.during.from);
@@ -85,6 +88,10 @@ function spanOf(one: ActivityTimes): Interval | null {
   const to = instant(cleared + (one.activity.kind === "hit" ? (one.activity.lateMinutes ?? 0) : 0));
   return to <= from ? null : { from, to };
 }
+
+/** A piece that is out of service for any of it is not used: whether it is missed is the kit's question. */
+const isOut = ({ broken }: Piece, { from, to }: Interval): boolean =>
+  broken !== null && broken.from < to && (broken.to === null || from < broken.to);
 
 /** Gear of a spare path stays off while the main one holds. */
 function draws(around: Surroundings, piece: Piece, one: ActivityTimes, sky: SkyResult | null): boolean {
@@ -160,7 +167,7 @@ function standbys(
 }
 
 /** What is left of a stretch when others are cut out of it. */
-function minus(whole: Interval, cuts: readonly Interval[]): Interval[] {
+export function minus(whole: Interval, cuts: readonly Interval[]): Interval[] {
   return cuts.reduce<Interval[]>(
     (parts, cut) =>
       parts

@@ -79,10 +79,9 @@ class Search {
       const next = used.filter((k) => !tried.has(k)).sort((a, b) => (counts[a] ?? 0) - (counts[b] ?? 0) || a - b)[0];
       if (next === undefined) return;
       tried.add(next);
-      const found = this.coverOn(
-        used.filter((k) => k !== next),
-        next,
-      );
+      const given = this.board.model.touches.flatMap(({ reach }, n) => (reach.length === 0 ? [n + 1] : []));
+      const left = [...used.filter((k) => k !== next), ...given].sort((a, b) => a - b);
+      const found = this.coverOn(left, next);
       if (found !== null && this.take(found)) tried.clear();
     }
   }

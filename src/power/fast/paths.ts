@@ -210,7 +210,7 @@ export class Paths {
     if (pack === undefined || on === undefined) return [];
     const at = on.place * board.spans + k;
     const gain = (query.gain[spot * board.spans + k] ?? 0) - (cost ?? 0);
-    const charges = on.watts > 0 && (board.hours[at] ?? 0) > 0;
+    const charges = on.watts > 0 && (board.hours[at] ?? 0) > 0 && board.broken[query.pack]?.[k] !== true;
     const hours = (cost === null ? board.hours[at] : board.hoursIn[at]) ?? 0;
     const hoursOut = (cost === null ? board.hoursOut[at] : board.hoursBoth[at]) ?? 0;
     const needed = wanted.need[at] === 1;
@@ -218,8 +218,11 @@ export class Paths {
     const floor = needed ? pack.reserveWh + query.marginWh - EPSILON_WH : Number.NEGATIVE_INFINITY;
     const taper = board.taper[on.place] ?? 1;
     const front: number[] = [];
+    const found = board.found[query.pack]?.get(k);
+    const broken = board.broken[query.pack]?.[k] === true;
+    if (needed && broken) return [];
     for (const id of from) {
-      const held = (cost === null ? this.desk.charge[id] : this.desk.out[id]) ?? 0;
+      const held = found ?? (cost === null ? this.desk.charge[id] : this.desk.out[id]) ?? 0;
       const after = charges ? chargeAfter(held, pack.wh, taper, on.watts, hours) : held - drain;
       if (after < floor) break;
       const out = !charges ? after : hoursOut === hours ? after : chargeAfter(held, pack.wh, taper, on.watts, hoursOut);
@@ -261,14 +264,18 @@ export class Paths {
     let held = pack.startWh;
     let least = Number.POSITIVE_INFINITY;
     const placeAt = (k: number): number => board.spots[spots[k] ?? -1]?.place ?? -1;
-    spots.forEach((number, k) => {
-      const spot = board.spots[number];
+    spots.forEach((place, k) => {
+      const spot = board.spots[place];
       if (spot === undefined) return;
       const at = spot.place * board.spans + k;
       const enters = k > 0 && placeAt(k - 1) !== spot.place;
       const leaves = k + 1 < board.spans && placeAt(k + 1) !== spot.place;
+      held = board.found[number]?.get(k) ?? held;
       const { hours, hoursIn, hoursOut, hoursBoth } = board;
-      const on = (enters ? (leaves ? hoursBoth : hoursIn) : leaves ? hoursOut : hours)[at] ?? 0;
+      const on =
+        board.broken[number]?.[k] === true
+          ? 0
+          : ((enters ? (leaves ? hoursBoth : hoursIn) : leaves ? hoursOut : hours)[at] ?? 0);
       held = chargeAfter(held, pack.wh, board.taper[spot.place] ?? 1, spot.watts, on) - (wanted.drain[at] ?? 0);
       if (wanted.need[at] === 1) least = Math.min(least, held - pack.reserveWh);
     });

@@ -115,7 +115,8 @@ function walk(board: Board, wanted: Wanted, path: PackPath, work: readonly Inter
       while (last + 1 < board.spans && placeIn(board, path, last + 1) === place) last++;
       leaves = last + 1 < board.spans ? (work[last]?.from ?? Number.POSITIVE_INFINITY) : Number.POSITIVE_INFINITY;
     }
-    if (watts > 0 && (board.hours[at] ?? 0) > 0) {
+    heldWh = board.found[path.pack]?.get(k) ?? heldWh;
+    if (watts > 0 && (board.hours[at] ?? 0) > 0 && board.broken[path.pack]?.[k] !== true) {
       const [from, to] = spanOf(board.model, k);
       const hours = hoursOn(board.on[place] ?? [], Math.max(from, entered), Math.min(to, leaves));
       heldWh = chargeAfter(heldWh, pack.wh, board.taper[place] ?? 1, watts, hours);

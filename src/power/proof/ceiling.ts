@@ -30,11 +30,12 @@ function chargeAlone(board: Board, number: number): Float64Array {
     const hand = now.reduce((top, wh, place) => (reached(place) ? Math.max(top, wh) : top), Number.NEGATIVE_INFINITY);
     places.forEach((place, p) => {
       const held = reached(p) && board.fits[number]?.[p] === true ? Math.max(now[p] ?? 0, hand) : (now[p] ?? 0);
-      most[p * spans + k] = held;
+      const wh = Number.isFinite(held) ? (board.found[number]?.get(k) ?? held) : held;
+      most[p * spans + k] = wh;
       const watts = board.spots[place.spots[0] ?? 0]?.watts ?? 0;
-      now[p] = Number.isFinite(held)
-        ? chargeAfter(held, pack.wh, board.taper[p] ?? 1, watts, board.hours[p * spans + k] ?? 0)
-        : held;
+      now[p] = Number.isFinite(wh)
+        ? chargeAfter(wh, pack.wh, board.taper[p] ?? 1, watts, board.hours[p * spans + k] ?? 0)
+        : wh;
     });
   }
   return most;

@@ -49,6 +49,10 @@ export interface Board {
   /** By place: when it charges; empty but for chargers. */
   readonly on: readonly (readonly Interval[])[];
   readonly taper: readonly number[];
+  /** By pack: what it was found to hold at the start of an interval. */
+  readonly found: readonly ReadonlyMap<number, number>[];
+  /** By pack, by interval: whether it is out of service in any part of it. */
+  readonly broken: readonly (readonly boolean[])[];
 }
 
 /** What a set of covered demands asks of the board. Index `[place * spans + k]`; only loads have entries. */
@@ -92,6 +96,13 @@ export function layBoard(model: Model): Board {
     reach: reachOf(model, places, spans),
     ...hoursOf(model, places, spans),
     on: places.map((place) => model.chargers.find((one) => one.id === place.id)?.on ?? []),
+    found: model.packs.map(({ found = [] }) => new Map(found.map(({ at, wh }) => [intervalFrom(model, at), wh]))),
+    broken: model.packs.map(({ broken = [] }) =>
+      Array.from({ length: broken.length === 0 ? 0 : spans }, (_, k) => {
+        const [from, to] = spanOf(model, k);
+        return broken.some((one) => one.from < to && from < one.to);
+      }),
+    ),
     taper: places.map((place) => model.chargers.find((one) => one.id === place.id)?.taper ?? 1),
   };
 }
@@ -121,6 +132,9 @@ function reachOf(model: Model, places: readonly Place[], spans: number): Uint8Ar
   });
   return reach;
 }
+
+/** The interval that begins at a minute, or holds it. */
+const intervalFrom = (model: Model, at: number): number => model.touches.filter((touch) => touch.at <= at).length;
 
 /** Start and end minute of interval k. */
 export function spanOf(model: Model, k: number): readonly [number, number] {

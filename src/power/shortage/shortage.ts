@@ -32,7 +32,7 @@ export function shortageOf(
     packs: packsShort(model, first, wanted),
     missingWh,
     charging: chargers.length === 0 ? null : { slots, minutes, watts },
-    moments: model.touches.filter((touch) => touch.at <= first.from).length,
+    moments: model.touches.filter((touch) => touch.at <= first.from && touch.reach.length > 0).length,
   };
 }
 

@@ -112,6 +112,23 @@ const demand = object<DayDemand, PowerView>({
   watts: kept(mapOf(number), (one) => one.demand.watts),
 });
 
+type Found = NonNullable<ModelPack["found"]>[number];
+const modelPack = object<ModelPack, PowerView>({
+  ...same<ModelPack, PowerView>()({ id: key, mount: text, wh: number, startWh: number, reserveWh: number, at: text }),
+  found: kept(
+    list(
+      object<Found, PowerView>({ at: kept(bayed, ({ at }) => ({ at, bay: null })), wh: kept(number, ({ wh }) => wh) }),
+    ),
+    ({ found }) => found ?? [],
+  ),
+  broken: kept(list(list(bayed)), ({ broken }) =>
+    (broken ?? []).map(({ from, to }) => [
+      { at: from, bay: null },
+      { at: to, bay: null },
+    ]),
+  ),
+});
+
 const model = object<DayModel, PowerView>({
   from: kept(bayed, (day) => ({ at: day.model.from, bay: null })),
   to: kept(bayed, (day) => ({ at: day.model.to, bay: null })),
@@ -120,21 +137,7 @@ const model = object<DayModel, PowerView>({
   enoughWh: kept(number, (day) => day.model.enoughWh),
   swapMinutes: kept(whole, (day) => day.model.swapMinutes),
   touches: kept(list(touch), (day) => day.touches),
-  packs: kept(
-    list(
-      object<ModelPack, unknown>(
-        same<ModelPack, unknown>()({
-          id: key,
-          mount: text,
-          wh: number,
-          startWh: number,
-          reserveWh: number,
-          at: text,
-        }),
-      ),
-    ),
-    (day) => day.model.packs,
-  ),
+  packs: kept(list(modelPack), (day) => day.model.packs),
   chargers: kept(list(charger), (day) => day.model.chargers),
   loads: kept(list(load), (day) => day.model.loads),
   demands: kept(list(demand), (day) => day.demands),

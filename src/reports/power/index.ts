@@ -4,7 +4,7 @@ import type { Say } from "../../findings/finding.ts";
 import type { Id } from "../../plan/plan.ts";
 import type { PowerResult } from "../../power/index.ts";
 import type { Demand, ModelPack } from "../../power/model.ts";
-import type { ReplayStep } from "../../power/replay.ts";
+import { type ReplayStep, replay } from "../../power/replay.ts";
 import { type HandTask, todoOf } from "../../power/todo.ts";
 import { cureText, percentText, setText, shortageText, shortWh, spareWh } from "../../power/words.ts";
 import { DASH, named, namesCell, numberCell } from "../shared/cells.ts";
@@ -40,7 +40,7 @@ export function powerReport(day: Day, say: Say, { result, clock, findings, perso
         ...missingBlocks(view),
         ...handsBlocks(view, tasks, person),
         ...(person !== null && view.packs.length === 0 ? [] : [packsTable(view)]),
-        ...(person === null ? [sparesLine(view), ...carriedLine(view)] : []),
+        ...(person === null ? [sparesLine(view), ...carriedLine(view), ...foundLines(view)] : []),
         ...(view.packs.length === 0 ? [] : [chartOf(view)]),
       ];
   return { command: "power", blocks, data: ROTATION_DATA.json(tasks, view), findings, say };
@@ -262,6 +262,28 @@ function carriedLine({ result, day }: PowerView): readonly Block[] {
   const text =
     "What the packs start with follows from the day before, by the rotation that is printed for it; `log` what they really hold.";
   return carried ? [{ kind: "line", cells: [{ text, tone: "muted" }] }] : [];
+}
+
+/** `brick.1 was found at 5 %, 56 % less than computed.`: charges that are known, against what the rotation gave. */
+function foundLines({ result, day }: PowerView): readonly Block[] {
+  const { model, rotation } = result.solution;
+  const line = (text: string): Block => ({ kind: "line", cells: [{ text }] });
+  const inDay = model.packs.flatMap((pack) =>
+    (pack.found ?? []).map(({ at, wh }) => {
+      const packs = model.packs.map(({ found: _, ...one }) => one);
+      const { steps } = replay({ ...model, packs, to: at }, rotation);
+      const computed = steps.get(pack.id)?.at(-1)?.whAfter ?? pack.startWh;
+      const off = Math.round(((wh - computed) / pack.wh) * 100);
+      const against = off === 0 ? "as computed" : `${Math.abs(off)} % ${off < 0 ? "less" : "more"} than computed`;
+      return line(`${pack.id} was found at ${percentText(wh / pack.wh)}, ${against}.`);
+    }),
+  );
+  const later = [...day.plan.actual.packs].flatMap(([id, { charge, at }]) =>
+    charge === null || at !== null
+      ? []
+      : [line(`${id} was found at ${percentText(charge)}, no time given: counts from the last release on.`)],
+  );
+  return [...inDay, ...later];
 }
 
 /** `Spare packs: brick.2.`, those that power nothing (not spare where something stays without); and what reserve is kept. */

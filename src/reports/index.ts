@@ -202,10 +202,15 @@ async function timecard(judged: Judged, options: ReportOptions): Promise<Report>
 
 /** The call sheet as a view of its own, which the page, the calendar and the chat are made from. */
 export async function sheetView(judged: Judged, options: ReportOptions = {}): Promise<Sheet> {
-  const [{ sheetOf }, { sheetFacts }] = await Promise.all([import("./sheet/index.ts"), import("./sheet/facts.ts")]);
+  const [{ sheetOf }, { sheetFacts }, { catalogue }] = await Promise.all([
+    import("./sheet/index.ts"),
+    import("./sheet/facts.ts"),
+    import("../findings/catalogue.ts"),
+  ]);
+  const entries = await catalogue();
   return sheetOf({
     day: judged.day,
-    facts: sheetFacts(judged),
+    facts: sheetFacts(judged, (code) => entries.get(code)?.title ?? null),
     findings: judged.findings,
     say: await wordsFor(judged, options),
     desk: options.clock ?? null,

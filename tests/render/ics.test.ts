@@ -45,7 +45,7 @@ describe("the calendar of a whole crew", () => {
   it("tells the local time in the text", async () => {
     const events = parsed(await file(demoInput()));
     expect(events.find(({ event }) => event.summary === "Hit: noon")?.event.description).toContain(
-      "12:00 New York (11:00 Chicago)",
+      "11:00 Chicago (12:00 New York)",
     );
   });
 

@@ -45,7 +45,8 @@ describe("for any text", () => {
   });
 
   it("a page has no tag that a harmless one has not", () => {
-    const harmless = tagsOf(renderHtml(sheetOf(demoInput())));
+    // A word that is read from right to left is isolated.
+    const harmless = [...tagsOf(renderHtml(sheetOf(demoInput()))), "<bdi"];
     fc.assert(
       fc.property(anyText, (word) => {
         for (const tag of tagsOf(renderHtml(sheetOf(hostileInput(word))))) expect(harmless).toContain(tag);

@@ -33,6 +33,8 @@ const wrens = (from: string, to: string) => ({
   workMinutes: at(to) - at(from),
 });
 
+const onto = (...packs: readonly string[]) => packs.map((pack) => ({ pack, from: "wagon", to: "bench" }));
+
 const frostbite = COLD.raise({ chill: -25 });
 
 export const demoInput = (changes: Partial<SheetRequest> = {}): SheetRequest => ({
@@ -47,10 +49,29 @@ export const demoInput = (changes: Partial<SheetRequest> = {}): SheetRequest => 
       return moment < at("7:43") || moment >= at("16:56") ? -3 : 20;
     },
     batteries: [
-      { ...wrens("-2:14", "-2:20"), place: "lodge", text: "brick.4, brick.5 and brick.3 on the bench charger" },
-      { ...wrens("-1:26", "-1:30"), place: "lodge", text: "brick.3 off, brick.2 on; bench slot 3" },
-      { ...wrens("4:05", "4:15"), place: "lodge", text: "all off the bench, into the wagon" },
-      { ...wrens("8:03", "8:05"), place: "pier", text: "brick.1 off the camera, brick.2 on" },
+      { ...wrens("-2:14", "-2:20"), place: "lodge", moves: onto("brick.4", "brick.5", "brick.3") },
+      {
+        ...wrens("-1:26", "-1:30"),
+        place: "lodge",
+        moves: [{ pack: "brick.3", from: "bench slot 3", to: "wagon" }, ...onto("brick.2")],
+      },
+      {
+        ...wrens("4:05", "4:15"),
+        place: "lodge",
+        moves: ["brick.1", "brick.2", "brick.3", "brick.4", "brick.5"].map((pack) => ({
+          pack,
+          from: "bench",
+          to: "wagon",
+        })),
+      },
+      {
+        ...wrens("8:03", "8:05"),
+        place: "pier",
+        moves: [
+          { pack: "brick.1", from: "camera", to: "wagon" },
+          { pack: "brick.2", from: "wagon", to: "camera" },
+        ],
+      },
     ],
     gear: [
       { vehicle: "truck", items: ["dish", "cable reel 50 m", "cable reel 100 m", "lamp × 2"] },

@@ -41,7 +41,7 @@ export const CHART_CSS = `.chart{display:block;width:100%;overflow:hidden;font:1
 .chart .tick,.chart .mark{font-variant-numeric:tabular-nums}
 .chart .grid{stroke:var(--faint,#bbb);stroke-width:1}
 .chart .edge{fill:none;stroke:var(--ink,#111);stroke-width:1}
-.chart .pin{stroke:var(--ink,#111);stroke-width:2.5}
+.chart .pin{stroke:var(--chart-hit,#c22);stroke-width:5}
 .chart .ground{fill:var(--paper,#fff)}
 .chart .curve{fill:none;stroke:var(--chart-curve,#0b57a4);stroke-width:2;vector-effect:non-scaling-stroke}
 .chart .under{fill:var(--chart-curve,#0b57a4);opacity:.15}
@@ -53,7 +53,7 @@ export function chartSvg(chart: Chart, say: Pick<Say, "clock">, { id, y: begin }
   let y = HEAD;
   const lanes: string[] = [];
   for (const lane of chart.lanes) {
-    const drawn = drawLane(chart, lane, y, id);
+    const drawn = drawLane({ chart, say, id }, lane, y);
     lanes.push(drawn.svg);
     y += drawn.height + GAP;
   }
@@ -112,7 +112,15 @@ function tickPlace(chart: Chart, at: Instant, width: number): string {
   return x > width - HALF ? 'x="100%" text-anchor="end"' : `x="${xOf(chart, at)}" text-anchor="middle"`;
 }
 
-function drawLane(chart: Chart, lane: Lane, top: number, id: string): Drawing {
+/** What every part of a drawing is drawn with. */
+interface Frame {
+  readonly chart: Chart;
+  readonly say: Pick<Say, "clock">;
+  readonly id: string;
+}
+
+function drawLane(frame: Frame, lane: Lane, top: number): Drawing {
+  const { chart } = frame;
   const parts = [`<text class="lane" x="0" y="${top + 11}">${htmlText(lane.label)}</text>`];
   let y = top + TEXT;
   if (lane.curve) {
@@ -121,7 +129,7 @@ function drawLane(chart: Chart, lane: Lane, top: number, id: string): Drawing {
   }
   if (lane.bars.length > 0 || !lane.curve) {
     const barTop = y;
-    parts.push(...lane.bars.map((bar) => drawBar(chart, bar, barTop, id)));
+    parts.push(...lane.bars.map((bar) => drawBar(frame, bar, barTop)));
     y += BAR;
   }
   if (lane.marks && lane.marks.length > 0) {
@@ -132,16 +140,17 @@ function drawLane(chart: Chart, lane: Lane, top: number, id: string): Drawing {
   return { svg: `<g>${parts.join("")}</g>`, height: y - top };
 }
 
-function drawBar(chart: Chart, bar: Bar, y: number, id: string): string {
+function drawBar({ chart, say, id }: Frame, bar: Bar, y: number): string {
   const from = shareAt(chart, bar.from);
   const width = shareAt(chart, bar.to) - from;
   const place = `x="${percent(from)}" y="${y}" width="${percent(width)}" height="${BAR}"`;
-  // A hit of three minutes is thinner than a hair on a phone: its line keeps a width of its own.
+  // A hit of three minutes is thinner than a hair on a phone: its block is never narrower than this line.
   const pin =
     bar.style === "hit"
       ? `<line class="pin" x1="${percent(from)}" x2="${percent(from)}" y1="${y - 2}" y2="${y + BAR + 2}"/>`
       : "";
-  const said = `<title>${htmlText(bar.text === "" ? LOOKS[bar.style].word : bar.text)}</title>`;
+  const times = `${say.clock(bar.from, chart.zone)} to ${say.clock(bar.to, chart.zone)}`;
+  const said = `<title>${htmlText(`${bar.text === "" ? LOOKS[bar.style].word : bar.text}, ${times}`)}</title>`;
   const rect = `<g>${said}<rect ${place} fill="url(#${patternId(id, bar.style)})"/><rect class="edge" ${place}/>${pin}</g>`;
   const pixels = bar.text.length * LETTER + 8;
   if (bar.text === "" || pixels > width * WIDE) return rect;

@@ -4,7 +4,7 @@ import { sumOf } from "../../lists.ts";
 import type { Block, Cell, Column, Table } from "../../reports/shared/view.ts";
 import { chartSvg } from "../chart/svg.ts";
 import { qrSvg } from "../qr.ts";
-import { htmlLink, htmlText } from "./text.ts";
+import { htmlLink, htmlText, isolated } from "./text.ts";
 
 /** One block; `id` is unique in the page and begins the ids inside it. */
 export function htmlBlock(block: Block, say: Say, id: string): string {
@@ -14,9 +14,9 @@ export function htmlBlock(block: Block, say: Say, id: string): string {
     case "chart":
       return chartSvg(block, say, { id }).svg;
     case "heading":
-      return `<h3>${htmlText(block.text)}</h3>`;
+      return `<h3>${isolated(block.text)}</h3>`;
     case "line":
-      return `<p>${htmlCells(block.cells)}</p>`;
+      return `<p${block.cells.every(({ tone }) => tone === "muted") ? ' class="small"' : ""}>${htmlCells(block.cells)}</p>`;
     case "list":
       return list(block.items, block.tick === true);
     case "findings":
@@ -35,12 +35,23 @@ const codeOf = ({ link }: Cell): string => (link?.startsWith("geo:") ? qrSvg(lin
 
 export const htmlCells = (cells: readonly Cell[]): string => cells.map(htmlCell).join("");
 
-/** A cell's text, with its tone and, where the address is one that a page may carry, its link. */
-function htmlCell(cell: Cell): string {
+/** A cell's text with its tone, a change with both sides, and its link where a page may carry the address. */
+export function htmlCell(cell: Cell): string {
+  if (cell.changed !== undefined) {
+    const { was, now } = cell.changed;
+    return `<span class="changed"><del>${isolated(was)}</del> <ins>${isolated(now)}</ins></span>`;
+  }
   const link = cell.link === undefined ? null : htmlLink(cell.link);
-  const text = link === null ? htmlText(cell.text) : `<a href="${link}">${htmlText(cell.text)}</a>`;
+  const text = link === null ? timed(cell) : `<a href="${link}">${isolated(cell.text)}</a>`;
   return cell.tone === undefined || cell.tone === "plain" ? text : `<span class="${cell.tone}">${text}</span>`;
 }
+
+const INSTANT = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}(?:Z|[+-]\d{2}:\d{2})$/u;
+
+const timed = ({ text, raw }: Cell): string =>
+  typeof raw === "string" && INSTANT.test(raw) && text !== ""
+    ? `<time datetime="${raw}">${htmlText(text)}</time>`
+    : isolated(text);
 
 /** Roles are written out, because browsers take them from a table whose rows are laid out as cards. */
 function table(block: Table): string {
@@ -51,7 +62,7 @@ function table(block: Table): string {
   const head = columns
     .map(
       (column, index) =>
-        `<th scope="col" role="columnheader"${side(column)}${roomStyle(rooms[index] ?? 0)}>${htmlText(column.label)}</th>`,
+        `<th scope="col" role="columnheader" data-key="${htmlText(column.key ?? "")}"${side(column)}${roomStyle(rooms[index] ?? 0)}>${htmlText(column.label)}</th>`,
     )
     .join("");
   const body = rows.map(

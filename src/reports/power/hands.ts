@@ -14,17 +14,16 @@ export function handsBlocks(
 ): Block[] {
   const { clocks, say, day } = view;
   const whose = person === null ? "" : ` for ${say.name(person)}`;
-  if (tasks.length === 0)
-    return person === null ? [] : [{ kind: "line", cells: [{ text: `Nothing to do with packs${whose}.` }] }];
+  if (tasks.length === 0) return person === null ? [] : [{ kind: "line", cells: [{ text: `No pack moves${whose}.` }] }];
   const items = tasks.map((task): Cell => {
     const { from, to, where, steps } = task;
     const place = day.plan.places.has(where) ? where : null;
     const time = spanText(clocks.local(from, place).text, clocks.local(to, place).text);
-    const what = steps.map((step) => stepText(view, step)).join("; ");
+    const what = steps.map((step) => moveText(moveWords(view, step))).join("; ");
     return { text: `${time} ${say.name(where)}, ${handsText(task, say.name)}: ${what}` };
   });
   return [
-    { kind: "heading", text: `To do with packs${whose}` },
+    { kind: "heading", text: `Pack moves${whose}` },
     { kind: "list", items, tick: true },
   ];
 }
@@ -50,15 +49,25 @@ export function spanText(from: string, to: string): string {
   return clock === lastClock ? `${day}${head}–${end}${clock}` : `${from} to ${end}${lastClock}`;
 }
 
-/** `brick.1: camera → bench slot 2`. */
-export function stepText(
+/** A pack's move in words. */
+export interface PackMoveText {
+  readonly pack: Id;
+  readonly from: string;
+  readonly to: string;
+}
+
+/** `brick.1: bench slot 1 → wagon`. */
+export const moveText = ({ pack, from, to }: PackMoveText): string => `${pack}: ${from} → ${to}`;
+
+/** Where a pack comes from and where it goes: a slot of a charger, a load, or the vehicle or place that it lies in. */
+export function moveWords(
   { say, result }: { readonly say: Say; readonly result: PowerResult },
   { pack, from, to, fromSlot, toSlot }: PackStep,
-): string {
+): PackMoveText {
   const name = (place: Id, slot: number | null): string => {
-    const bay = result.built.handBays.find((one) => one.id === place);
     if (slot !== null) return `${say.name(place)} slot ${slot}`;
+    const bay = result.built.handBays.find((one) => one.id === place);
     return say.name(bay?.within ?? place);
   };
-  return `${pack}: ${name(from, fromSlot)} → ${name(to, toSlot)}`;
+  return { pack, from: name(from, fromSlot), to: name(to, toSlot) };
 }

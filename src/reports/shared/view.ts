@@ -14,6 +14,8 @@ export interface Cell {
   readonly tone?: Tone;
   /** The unrounded value for CSV: ISO instants, whole minutes, numbers; `text` where left out. */
   readonly raw?: string | number | null;
+  /** Both sides of a change that `text` words as `04:00 (was 04:15)`. */
+  readonly changed?: { readonly was: string; readonly now: string };
   /** An address made by us from a checked value: `geo:46.81,-90.82`, `tel:…`. Forms without links print `text` alone. */
   readonly link?: string;
 }

@@ -1,18 +1,18 @@
 /** The part of a sheet that is about people: who is called, who must be woken, who cannot be reached. */
 import type { DutyTimes, Move, PersonDay, RideTimes } from "../../day/day.ts";
 import type { Id } from "../../plan/plan.ts";
+import { isoLocal } from "../../time/index.ts";
 import { after, type Instant } from "../../time/units.ts";
 import { column, DASH } from "../shared/cells.ts";
 import { silences } from "../shared/reach.ts";
 import type { Cell, Table } from "../shared/view.ts";
+import { zoneOfPlace } from "../shared/wording.ts";
 import type { SheetInput } from "./input.ts";
-import type { Section } from "./view.ts";
-import { concerns, freeText, marked, name, names, people, thing } from "./words.ts";
+import type { PersonCard, Section } from "./view.ts";
+import { concerns, freeText, marked, name, names, people, phoneCell, thing } from "./words.ts";
 
 /** Who is called when, where, and riding with whom, the earliest first; several rows for who is called again. */
 export function callsSection(input: SheetInput): Section {
-  const called = input.day.people.filter((person) => concerns(input, [person.id]));
-  const inOrder = [...called].sort((a, b) => (a.call ?? Number.MAX_SAFE_INTEGER) - (b.call ?? Number.MAX_SAFE_INTEGER));
   const table: Table = {
     kind: "table",
     title: null,
@@ -24,8 +24,8 @@ export function callsSection(input: SheetInput): Section {
       column("Up by", "upBy", 2),
       column("Release", "release"),
     ],
-    rows: inOrder.flatMap((person) => callRows(input, person)),
-    empty: "Nobody is called.",
+    rows: inCallOrder(input).flatMap((person) => callRows(input, person)),
+    empty: "No calls.",
   };
   return { id: "calls", title: "Calls", blocks: [table] };
 }
@@ -54,6 +54,44 @@ function callRows(input: SheetInput, person: PersonDay): readonly (readonly Cell
       marked(input, input.clocks.local(duty.release, duty.releasePlace), person.id, `release${again}`),
     ];
   });
+}
+
+/** `Birch Point Lodge · uplink truck, at the wheel, with Bea`. */
+export function whereAndHow(input: SheetInput, id: Id, duty: DutyTimes): string {
+  const ride = riding(input, id, duty);
+  return [name(input, duty.callPlace), ...(ride === DASH ? [] : [ride.text])].join(" · ");
+}
+
+/** Everyone of the sheet in the order of their calls. */
+export const inCallOrder = (input: SheetInput): readonly PersonDay[] =>
+  input.day.people
+    .filter((person) => concerns(input, [person.id]))
+    .toSorted((a, b) => (a.call ?? Number.MAX_SAFE_INTEGER) - (b.call ?? Number.MAX_SAFE_INTEGER));
+
+/** Everyone's call, place, vehicle and telephone; who is not on the sheet is there to be called. */
+export function personCards(input: SheetInput): readonly PersonCard[] {
+  const { crew } = input.day.plan;
+  const others = input.day.people.filter((person) => !concerns(input, [person.id]));
+  return [...inCallOrder(input), ...others].flatMap((person): readonly PersonCard[] => {
+    const own = crew.get(person.id);
+    const phone = own?.phone == null || input.redact ? null : phoneCell(own.phone);
+    const mine = concerns(input, [person.id]);
+    const card = { id: person.id, name: input.say.name(person.id), roles: own?.roles.join(", ") ?? "", phone };
+    if (!mine || person.duties.length === 0)
+      return mine || phone !== null ? [{ ...card, call: null, where: null }] : [];
+    return person.duties.map((duty, at) => ({
+      ...card,
+      phone: at === 0 ? phone : null,
+      call: cardTime(input, duty.call, duty.callPlace),
+      where: whereAndHow(input, person.id, duty),
+    }));
+  });
+}
+
+function cardTime(input: SheetInput, at: Instant, place: Id): NonNullable<PersonCard["call"]> {
+  const zone = zoneOfPlace(input.day.plan, place);
+  const desk = zone === input.desk ? null : `${input.clocks.text(at, input.desk)} ${input.clocks.name(input.desk)}`;
+  return { text: input.clocks.local(at, place).text, desk, iso: isoLocal(at, zone) };
 }
 
 /** The last minute in bed: the call less the house rule, which is longer for who appears on camera. */

@@ -9,7 +9,7 @@ import { todoOf } from "../../power/todo.ts";
 import type { Crossing } from "../../sky/almanac.ts";
 import type { SkyResult } from "../../sky/index.ts";
 import { type Instant, instant, resolveLocal } from "../../time/index.ts";
-import { stepText } from "../power/hands.ts";
+import { moveWords } from "../power/hands.ts";
 import type { Judged } from "../shared/judged.ts";
 import { sayOf, zoneOfPlace } from "../shared/wording.ts";
 import type { BatteryFact, GearFact, SheetFacts, SunFact } from "./input.ts";
@@ -26,7 +26,10 @@ interface SheetResults {
 type SheetJudged = Pick<Judged, "day" | "findings" | "notJudged"> & { readonly results: SheetResults };
 
 /** The facts behind the sections of a sheet. */
-export function sheetFacts({ day, results, findings, notJudged }: SheetJudged): SheetFacts {
+export function sheetFacts(
+  { day, results, findings, notJudged }: SheetJudged,
+  titleOf: (code: string) => string | null = () => null,
+): SheetFacts {
   const say = sayOf(day.plan);
   const { sky, power, kit } = results;
   return {
@@ -35,6 +38,7 @@ export function sheetFacts({ day, results, findings, notJudged }: SheetJudged): 
     batteries: power === undefined ? null : batteryFacts(day, power, say),
     gear: kit === undefined ? null : gearFacts(kit, say),
     cautions: notJudged.includes("cautions") ? null : findings.filter(isCaution),
+    titleOf,
     notJudged,
   };
 }
@@ -48,7 +52,7 @@ const batteryFacts = (day: Day, result: PowerResult, say: Say): readonly Battery
     who: task.who,
     others: task.others,
     workMinutes: task.workMinutes,
-    text: task.steps.map((step) => stepText({ say, result }, step)).join("; "),
+    moves: task.steps.map((step) => moveWords({ say, result }, step)),
   }));
 
 const gearFacts = ({ loading }: KitResult, say: Say): readonly GearFact[] =>

@@ -1,26 +1,35 @@
-/** The top of a sheet: the clocks, the sun, the weather, and one line with first call, first hit, last release. */
-import type { Weather } from "../../plan/plan.ts";
-import { offsetMinutes } from "../../time/index.ts";
+/** The top of a sheet: its four figures, the nearest hospitals, who leads, the clocks, the weather. */
+import { windChill } from "../../cautions/cold.ts";
+import { heatIndex, milesAnHour } from "../../cautions/weather.ts";
+import { groupBy } from "../../lists.ts";
+import type { Id, Weather } from "../../plan/plan.ts";
+import { isoLocal, offsetMinutes } from "../../time/index.ts";
 import type { Instant, ZoneId } from "../../time/units.ts";
 import type { Cell } from "../shared/view.ts";
+import { zoneOfPlace } from "../shared/wording.ts";
+import { whereAndHow } from "./calls.ts";
 import type { SheetInput } from "./input.ts";
 import { firstSun } from "./timeline.ts";
-import { concerns, freeText, name, names } from "./words.ts";
+import type { Figure } from "./view.ts";
+import { concerns, freeText, name, names, phoneCell } from "./words.ts";
 
 type Line = readonly Cell[];
 
-/** Every line of the head, in reading order; a topic that has not judged gives none. */
-export const headLines = (input: SheetInput): readonly Line[] => [
-  theLine(input),
-  clocksLine(input),
-  ...sunLine(input),
-  ...weatherLines(input),
-];
+/** The lines of the head below its figures. */
+export const headLines = (input: SheetInput): readonly Line[] => [clocksLine(input), ...weatherLines(input)];
+
+interface KeyMoment {
+  readonly at: Instant;
+  readonly place: Id | null;
+  readonly text: string;
+  /** The place, and what one rides in; the hit. */
+  readonly what: string | null;
+}
 
 interface Moments {
-  readonly firstCall: { readonly at: Instant; readonly text: string } | null;
-  readonly firstHit: { readonly at: Instant; readonly text: string } | null;
-  readonly lastRelease: { readonly at: Instant; readonly text: string } | null;
+  readonly firstCall: KeyMoment | null;
+  readonly firstHit: KeyMoment | null;
+  readonly lastRelease: KeyMoment | null;
 }
 
 /** First call, first hit and last release of whom the sheet is for, each with its local time in words. */
@@ -31,30 +40,126 @@ export function keyMoments(input: SheetInput): Moments {
   const hit = input.day.activities.find(
     (one) => one.activity.kind === "hit" && one.start !== null && concerns(input, one.who),
   );
-  const moment = (at: Instant | null | undefined, place: string | null): { at: Instant; text: string } | null =>
-    at === null || at === undefined ? null : { at, text: input.say.time(at, place) };
+  const moment = (at: Instant | null | undefined, place: Id | null, what: string | null = null): KeyMoment | null =>
+    at == null ? null : { at, place, text: input.say.time(at, place), what };
+  const mine = input.person === null || firstDuty === undefined ? null : whereAndHow(input, input.person, firstDuty);
   return {
-    firstCall: moment(firstDuty?.call, firstDuty?.callPlace ?? null),
-    firstHit: moment(hit?.start, hit?.place ?? null),
+    firstCall: moment(firstDuty?.call, firstDuty?.callPlace ?? null, mine),
+    firstHit: moment(hit?.start, hit?.place ?? null, hit?.id ?? null),
     lastRelease: moment(lastDuty?.release, lastDuty?.releasePlace ?? null),
   };
 }
 
-function theLine(input: SheetInput): Line {
-  const { firstCall, firstHit, lastRelease } = keyMoments(input);
-  const part = (label: string, moment: { readonly text: string } | null): readonly Cell[] => [
-    { text: `${label} ` },
-    { text: moment?.text ?? "none", tone: "strong" },
-  ];
-  const many = input.person === null;
+/** The four figures: call, first hit, daylight, what it feels like. */
+export function figures(input: SheetInput): readonly Figure[] {
+  const { firstCall, firstHit } = keyMoments(input);
   return [
-    ...part(many ? "First call" : "Call", firstCall),
-    { text: " · " },
-    ...part("first hit", firstHit),
-    { text: " · " },
-    ...part(many ? "last release" : "release", lastRelease),
+    momentFigure(input, input.person === null ? "First call" : "My call", firstCall),
+    momentFigure(input, "First hit", firstHit),
+    daylight(input),
+    feelsLike(input),
   ];
 }
+
+function momentFigure(input: SheetInput, label: string, moment: KeyMoment | null): Figure {
+  if (moment === null) return { label, main: "none", side: null, iso: null };
+  const { at, place, what } = moment;
+  const zone = zoneOfPlace(input.day.plan, place);
+  const clock = input.clocks.name(zone);
+  const desk =
+    zone === input.desk ? clock : `${clock} (${input.clocks.text(at, input.desk)} ${input.clocks.name(input.desk)})`;
+  return {
+    label,
+    main: input.clocks.text(at, zone),
+    side: what === null ? desk : `${desk}, ${what}`,
+    iso: isoLocal(at, zone),
+  };
+}
+
+function daylight(input: SheetInput): Figure {
+  const sun = firstSun(input);
+  const label = "Daylight";
+  if (sun === null) return { label, main: "not known", side: null, iso: null };
+  const at = (moment: Instant | null): string =>
+    moment === null ? "none" : input.clocks.local(moment, sun.place).text;
+  const twilight = `light ${at(sun.civilDawn)} to ${at(sun.civilDusk)}`;
+  const side = `${twilight}, ${name(input, sun.place)}`;
+  return { label, main: sun.word ?? `${at(sun.rise)}–${at(sun.set)}`, side, iso: null };
+}
+
+/** The coldest or hottest that is stated, by the published formulas for wind and for humid heat. */
+function feelsLike(input: SheetInput): Figure {
+  const label = "Feels like";
+  const rows = input.day.plan.weather.flatMap((row) => {
+    const felt = feltOf(row);
+    return felt === null ? [] : [{ row, ...felt }];
+  });
+  const extreme = (own: number): number => Math.abs(own - COMFORT);
+  const [worst] = rows.sort((a, b) => extreme(b.celsius) - extreme(a.celsius));
+  if (worst === undefined) return { label, main: "not stated", side: null, iso: null };
+  const { celsius, row, by } = worst;
+  const air = by === "" || row.celsius === null ? "" : `, air ${rounded(row.celsius)} °C${by}`;
+  return { label, main: `${rounded(celsius)} °C`, side: `${rounded(fahrenheit(celsius))} °F${air}`, iso: null };
+}
+
+/** Degrees from which cold and heat are counted, °C. */
+const COMFORT = 18;
+const fahrenheit = (celsius: number): number => (celsius * 9) / 5 + 32;
+const ofFahrenheit = (degrees: number): number => ((degrees - 32) * 5) / 9;
+
+function feltOf(row: Weather): { readonly celsius: number; readonly by: string } | null {
+  if (row.celsius === null) return null;
+  const chill = row.windKmh === null ? null : windChill(fahrenheit(row.celsius), milesAnHour(row.windKmh));
+  if (chill !== null) return { celsius: ofFahrenheit(chill), by: `, wind ${rounded(row.windKmh ?? 0)} km/h` };
+  if (row.humidity !== null && row.celsius >= HEAT)
+    return { celsius: ofFahrenheit(heatIndex(fahrenheit(row.celsius), row.humidity * 100)), by: ", humid" };
+  return { celsius: row.celsius, by: "" };
+}
+
+/** 80 °F, from where the heat index is defined. */
+const HEAT = ofFahrenheit(80);
+
+/** The nearest hospitals of the places with hits, and who leads. */
+export function contacts(input: SheetInput): readonly Line[] {
+  const { places, crew } = input.day.plan;
+  const sites = input.day.activities.flatMap((one) =>
+    one.activity.kind === "hit" && one.place !== null && concerns(input, one.who) ? [one.place] : [],
+  );
+  const all = [...new Set(sites.length === 0 ? input.day.stops.map((stop) => stop.place) : sites)];
+  const hospitals = all.flatMap((id) => {
+    const hospital = places.get(id)?.hospital ?? null;
+    // A text may hold a number or a street.
+    return hospital === null || input.redact ? [] : [{ id, hospital }];
+  });
+  // One line for a hospital, with its distance from each place.
+  const alike = groupBy(hospitals, ({ hospital: { name: called, phone, address } }) =>
+    [called, phone, address].join("\n"),
+  );
+  const lines = [...alike.values()].map((same): Line => {
+    const [{ hospital }] = same;
+    const { phone } = hospital;
+    const address = hospital.address === null ? "" : `, ${hospital.address}`;
+    const from = same.map(
+      ({ id, hospital: { km } }) => `${km === null ? "" : `${numberText(km)} km from `}${name(input, id)}`,
+    );
+    return [
+      { text: `Hospital, ${from.join(", ")}: ` },
+      { text: `${hospital.name}${address}`, tone: "strong" },
+      ...(phone === null ? [] : [{ text: " " }, phoneCell(phone)]),
+    ];
+  });
+  const leads = [...crew.values()].filter(({ roles }) => roles.includes("lead"));
+  const lead = leads.map(
+    ({ id, phone }): Line => [
+      { text: "Lead: " },
+      { text: input.say.name(id), tone: "strong" },
+      ...(phone === null || input.redact ? [] : [{ text: " " }, phoneCell(phone)]),
+    ],
+  );
+  return [...lines, ...lead];
+}
+
+const numberText = (value: number): string => String(Math.round(value * 10) / 10);
 
 /** `Local times are Chicago's; desk New York, 1 h ahead.` */
 function clocksLine(input: SheetInput): Line {
@@ -66,7 +171,7 @@ function clocksLine(input: SheetInput): Line {
       ? "also the desk's"
       : `desk ${input.clocks.name(input.desk)}, ${differenceText(input, input.desk)}`;
   const also = others.map((zone) => `; ${input.clocks.name(zone)}, ${differenceText(input, zone)}`);
-  return [{ text: `Local times are ${input.clocks.name(main)} where no other is named; ${desk}${also.join("")}.` }];
+  return [{ text: `Times are ${input.clocks.name(main)} unless marked; ${desk}${also.join("")}.` }];
 }
 
 /** How far a clock is from the main one as the day begins. */
@@ -75,16 +180,6 @@ function differenceText(input: SheetInput, zone: ZoneId): string {
   const ahead = offsetMinutes(zone, at) - offsetMinutes(input.clocks.main, at);
   if (ahead === 0) return "the same time";
   return `${input.say.length(Math.abs(ahead))} ${ahead < 0 ? "behind" : "ahead"}`;
-}
-
-function sunLine(input: SheetInput): readonly Line[] {
-  const sun = firstSun(input);
-  if (sun === null) return [];
-  const at = (moment: Instant | null): string =>
-    moment === null ? "none" : input.clocks.local(moment, sun.place).text;
-  const words =
-    sun.word ?? `rises ${at(sun.rise)}, sets ${at(sun.set)}; light from ${at(sun.civilDawn)} to ${at(sun.civilDusk)}`;
-  return [[{ text: `Sun at ${name(input, sun.place)}: ${words}.` }]];
 }
 
 function weatherLines(input: SheetInput): readonly Line[] {
@@ -123,6 +218,7 @@ export function weatherText(row: Weather): string {
   return parts.join(", ");
 }
 
-const rounded = (value: number): number => Math.round(value) + 0;
+/** With a real minus sign. */
+const rounded = (value: number): string => String(Math.round(value) + 0).replace("-", "−");
 /** One international mile is 1.609344 km exactly. */
 const speed = (kmh: number): string => `${rounded(kmh)} km/h (${rounded(kmh / 1.609344)} mph)`;

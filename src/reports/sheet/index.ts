@@ -1,15 +1,16 @@
 /** `sheet`: the call sheet of a day, in the order in which the trade reads it. */
 
-import type { Block, Report } from "../shared/view.ts";
+import type { Block, Cell, Report } from "../shared/view.ts";
+import { agendaOf } from "./agenda.ts";
 import { briefLines } from "./brief.ts";
-import { callsSection, reachSection, wakeSection } from "./calls.ts";
+import { callsSection, personCards, reachSection, wakeSection } from "./calls.ts";
 import { SHEET_DATA } from "./data.ts";
 import { sheetEvents } from "./events.ts";
-import { headLines } from "./head.ts";
+import { contacts, figures, headLines } from "./head.ts";
 import { decideSection, hitsSection, mealsSection } from "./hits.ts";
 import { type SheetInput, type SheetRequest, sheetInput } from "./input.ts";
 import { batteriesSection, gearSection, movesSection } from "./moves.ts";
-import { acceptedSection, cautionsSection, changesSection, openSection } from "./open.ts";
+import { acceptedSection, cautionsSection, changesSection, openSection, urgentSection } from "./open.ts";
 import { linesSection, phonesSection, placesSection } from "./places.ts";
 import { timelineSection } from "./timeline.ts";
 import type { Section, Sheet } from "./view.ts";
@@ -18,20 +19,21 @@ import { freeText, longDate } from "./words.ts";
 /** The sections of a sheet, in reading order; one that has nothing to say is null and left out. */
 const SECTIONS: readonly ((input: SheetInput) => Section | null)[] = [
   changesSection,
+  urgentSection,
   callsSection,
   timelineSection,
   hitsSection,
   movesSection,
-  batteriesSection,
-  gearSection,
   mealsSection,
   phonesSection,
   placesSection,
   linesSection,
-  wakeSection,
-  reachSection,
   decideSection,
+  wakeSection,
   cautionsSection,
+  batteriesSection,
+  gearSection,
+  reachSection,
   acceptedSection,
   openSection,
 ];
@@ -42,10 +44,14 @@ export function sheetOf(request: SheetRequest): Sheet {
   const { plan } = input.day;
   const sections = SECTIONS.flatMap((section) => section(input) ?? []);
   const events = sheetEvents(input);
-  const whose = input.person === null ? "" : ` · ${input.say.name(input.person)}`;
+  const story = plan.title === null ? null : freeText(input, plan.title);
   return {
-    title: `Call sheet · ${longDate(plan.date)}${whose}`,
-    story: plan.title === null ? null : freeText(input, plan.title),
+    title: titleOf(input, story),
+    story,
+    figures: figures(input),
+    contacts: contacts(input),
+    people: personCards(input),
+    agenda: agendaOf(input),
     identity: `${plan.date} ${plan.file?.split("/").at(-1) ?? plan.title ?? ""}`,
     date: plan.date,
     revision: plan.revision,
@@ -73,15 +79,36 @@ function filled(block: Block): Block {
   };
 }
 
+/** `Freighter in the ice · Wednesday 20 January 2027 · revision 2 · Wren · as of 10:18 CT`. */
+function titleOf(input: SheetInput, story: string | null): string {
+  const { date, revision } = input.day.plan;
+  return [
+    story ?? "Call sheet",
+    longDate(date),
+    revision === null ? null : `revision ${revision}`,
+    input.person === null ? null : input.say.name(input.person),
+    input.now == null ? null : `as of ${input.say.time(input.now)}`,
+  ]
+    .filter((part) => part !== null)
+    .join(" · ");
+}
+
+/** The figures as one line: `First call 04:30 CT (05:30 ET) · First hit …`. */
+const figureLine = ({ figures: all }: Sheet): Block => ({
+  kind: "line",
+  cells: all.flatMap(({ label, main, side, iso }, at): readonly Cell[] => [
+    { text: `${at === 0 ? "" : " · "}${label} ` },
+    { text: main, tone: "strong" },
+    ...(side === null ? [] : [{ text: iso === null ? ` (${side})` : ` ${side}` }]),
+  ]),
+});
+
 /** The sheet as a report, for the forms that print blocks: text, Markdown, CSV, JSON. */
 export function sheetReport(sheet: Sheet): Report {
-  const story = [sheet.story, sheet.revision === null ? null : `revision ${sheet.revision}`].filter(
-    (part) => part !== null,
-  );
   const head: Block[] = [
     { kind: "heading", text: sheet.title },
-    ...(story.length === 0 ? [] : [{ kind: "line" as const, cells: [{ text: story.join(", ") }] }]),
-    ...sheet.head.map((cells) => ({ kind: "line" as const, cells })),
+    figureLine(sheet),
+    ...[...sheet.contacts, ...sheet.head].map((cells) => ({ kind: "line" as const, cells })),
   ];
   const body = sheet.sections.flatMap((section): readonly Block[] => [
     { kind: "heading", text: section.title },

@@ -3,11 +3,13 @@
 import type { Changes } from "../../changes/between.ts";
 import type { Day } from "../../day/day.ts";
 import type { Finding, Say } from "../../findings/finding.ts";
-import type { Id } from "../../plan/plan.ts";
+import type { Id, Plan } from "../../plan/plan.ts";
 import type { HandTask } from "../../power/todo.ts";
 import type { Instant, ZoneId } from "../../time/units.ts";
+import type { PackMoveText } from "../power/hands.ts";
 import type { Names } from "../shared/cells.ts";
 import { type Clocks, clocksOf } from "../shared/clocks.ts";
+import { zoneOfPlace } from "../shared/wording.ts";
 
 /** Sun of one place on the plan's day; `word` says what stands in for rise and set where there is none. */
 export interface SunFact {
@@ -22,8 +24,8 @@ export interface SunFact {
 /** One thing that hands do with packs, from when to when. */
 export interface BatteryFact extends Pick<HandTask, "from" | "to" | "who" | "others" | "workMinutes"> {
   readonly place: Id | null;
-  /** `brick.1 off camera, into bench slot 2`. */
-  readonly text: string;
+  /** In the order in which hands can do them. */
+  readonly moves: readonly PackMoveText[];
 }
 
 export interface GearFact {
@@ -40,6 +42,8 @@ export interface SheetFacts {
   readonly batteries: readonly BatteryFact[] | null;
   readonly gear: readonly GearFact[] | null;
   readonly cautions: readonly Finding[] | null;
+  /** What a code means in one line; null for a code that is not in the catalogue. */
+  readonly titleOf?: (code: string) => string | null;
   /** Topics that `check` has not judged yet, by name. */
   readonly notJudged: readonly string[];
 }
@@ -57,6 +61,8 @@ export interface SheetRequest {
   readonly person: Id | null;
   /** Leaves out telephone numbers, line numbers, bookings, addresses and positions. */
   readonly redact: boolean;
+  /** The moment that the sheet is as of, for a day under way. */
+  readonly now?: Instant | null;
   /** Against an older version; null where none was named. */
   readonly changes: Changes | null;
 }
@@ -71,19 +77,27 @@ export interface SheetInput extends SheetRequest {
 }
 
 export function sheetInput(request: SheetRequest): SheetInput {
-  const { day, say, desk } = request;
-  return {
-    ...request,
-    desk: desk ?? day.plan.clock,
-    clocks: clocksOf(
-      day.plan,
-      say,
-      day.stops.map(({ place }) => place),
-      desk ?? undefined,
-    ),
-    short: shortNames(request),
-  };
+  const { day, say } = request;
+  const desk = request.desk ?? day.plan.clock;
+  const clocks = clocksOf(
+    day.plan,
+    say,
+    day.stops.map(({ place }) => place),
+    desk,
+  );
+  return { ...request, desk, clocks, say: localFirst(day.plan, say, desk, clocks), short: shortNames(request) };
 }
+
+/** On a sheet the clock that people get up by comes first, the desk's in brackets. */
+const localFirst = (plan: Plan, say: Say, desk: ZoneId, clocks: Clocks): Say => ({
+  ...say,
+  time(at, place = null) {
+    const zone = place === null ? clocks.main : zoneOfPlace(plan, place);
+    const own = `${clocks.text(at, zone)} ${clocks.name(zone)}`;
+    const other = `${clocks.text(at, desk)} ${clocks.name(desk)}`;
+    return clocks.text(at, zone) === clocks.text(at, desk) ? own : `${own} (${other})`;
+  },
+});
 
 function shortNames({ day, say }: SheetRequest): Names {
   const firsts = day.people.map(({ id }) => [id, say.name(id).trim().split(/\s+/u)[0] ?? id] as const);

@@ -1,18 +1,25 @@
 /** The part of a sheet that is about the road and what goes along: moves, batteries to do tonight, gear to load. */
 import type { Move, RideTimes } from "../../day/day.ts";
+import { groupBy } from "../../lists.ts";
 import type { Id } from "../../plan/plan.ts";
-import { handsText, spanText } from "../power/hands.ts";
+import { localDay, MINUTES_A_DAY, wallMinute, weekdayOf } from "../../time/index.ts";
+import { handsText, moveText, type PackMoveText } from "../power/hands.ts";
 import { column, DASH, figureColumn } from "../shared/cells.ts";
+import { columns, shown } from "../shared/columns.ts";
 import type { Block, Cell, Table } from "../shared/view.ts";
+import { zoneOfPlace } from "../shared/wording.ts";
 import type { BatteryFact, SheetInput } from "./input.ts";
 import type { Section } from "./view.ts";
 import { concerns, folk, freeText, marked, name, thing } from "./words.ts";
+
+/** Whether whom the sheet is for rides. */
+export const isAboard = (input: SheetInput, move: Move): boolean => concerns(input, aboard(move));
 
 const aboard = (move: Move): readonly Id[] => [move.driver, ...move.riders];
 
 /** Moves of the vehicles with drivers and the latest departure, then rides by others. */
 export function movesSection(input: SheetInput): Section {
-  const moves = input.day.moves.filter((move) => concerns(input, aboard(move)));
+  const moves = input.day.moves.filter((move) => isAboard(input, move));
   const rides = input.day.rides.filter((ride) => concerns(input, ride.who));
   const blocks: Block[] = [movesTable(input, moves)];
   if (rides.length > 0) blocks.push(ridesTable(input, rides));
@@ -35,7 +42,7 @@ function movesTable(input: SheetInput, moves: readonly Move[]): Table {
       column("Riders", "riders", 1),
     ],
     rows: moves.map((move) => moveRow(input, move)),
-    empty: "Nobody is on the road.",
+    empty: "No drives.",
   };
 }
 
@@ -68,7 +75,7 @@ const driveCell = (input: SheetInput, move: Move): Cell => ({
 });
 
 /** `tomas, wren from 12:40`: who is at the wheel, with each change. */
-function drivers(input: SheetInput, move: Move): string {
+export function drivers(input: SheetInput, move: Move): string {
   const turns = move.wheel.filter((turn, index) => index === 0 || turn.driver !== move.wheel[index - 1]?.driver);
   if (turns.length === 0) return name(input, move.driver);
   return turns
@@ -114,33 +121,57 @@ function ridesTable(input: SheetInput, rides: readonly RideTimes[]): Table {
   };
 }
 
-/** What hands do with packs before the day's first call, of whom the sheet is for. */
-export function tonight(input: SheetInput): readonly BatteryFact[] {
-  const firstCall = Math.min(...input.day.people.flatMap((person) => (person.call === null ? [] : [person.call])));
-  return (input.facts.batteries ?? []).filter((one) => one.to <= firstCall && isMine(input, one));
-}
-
 const isMine = (input: SheetInput, { who, others }: BatteryFact): boolean => concerns(input, [...who, ...others]);
 
-/** What to do with packs before the day's first call, then during the day; null where power has not been judged. */
+const firstCallOf = (input: SheetInput): number =>
+  Math.min(...input.day.people.flatMap((person) => (person.call === null ? [] : [person.call])));
+
+/** What hands do with packs before the day's first call, of whom the sheet is for. */
+export const tonight = (input: SheetInput): readonly BatteryFact[] =>
+  (input.facts.batteries ?? []).filter((one) => one.to <= firstCallOf(input) && isMine(input, one));
+
+/** Pack moves before the day's first call by evening and morning, then those of the day; null where power has not been judged. */
 export function batteriesSection(input: SheetInput): Section | null {
   if (input.facts.batteries === null) return null;
-  const early = tonight(input);
-  const later = input.facts.batteries.filter((one) => isMine(input, one) && !early.includes(one));
-  const blocks: Block[] = [
-    early.length === 0 ? { kind: "line", cells: [{ text: "Nothing to do tonight." }] } : todo(input, early),
-  ];
-  if (later.length > 0) blocks.push({ kind: "heading", text: "During the day" }, todo(input, later));
-  return { id: "batteries", title: "Batteries tonight", blocks };
+  const mine = input.facts.batteries.filter((one) => isMine(input, one));
+  if (mine.length === 0) return { id: "batteries", title: "Packs: no moves", blocks: [] };
+  const groups = groupBy(mine, (one) => (one.to <= firstCallOf(input) ? partOfDay(input, one) : "During the day"));
+  const blocks = [...groups].flatMap(([title, facts]): readonly Block[] => [
+    { kind: "heading", text: title },
+    ...facts.flatMap((one) => choreBlocks(input, one)),
+  ]);
+  return { id: "batteries", title: "Packs", blocks };
 }
 
-const todo = (input: SheetInput, facts: readonly BatteryFact[]): Block => ({
-  kind: "list",
-  tick: true,
-  items: facts.map((one) => {
-    const time = spanText(input.clocks.local(one.from, one.place).text, input.clocks.local(one.to, one.place).text);
-    return { text: `${time} ${handsText(one, (id) => name(input, id))}: ${one.text}` };
-  }),
+/** `Tuesday evening`, `Wednesday morning`: when a chore before the call happens, on its place's clock. */
+function partOfDay(input: SheetInput, { from, place }: BatteryFact): string {
+  const zone = zoneOfPlace(input.day.plan, place);
+  const part = wallMinute(from, zone) < MINUTES_A_DAY / 2 ? "morning" : "evening";
+  return `${weekdayOf(localDay(from, zone))} ${part}`;
+}
+
+/** More moves than these are a table. */
+const FEW_MOVES = 4;
+
+/** When, where and who; then each move with a box to tick, in the order in which hands can do them. */
+function choreBlocks(input: SheetInput, one: BatteryFact): readonly Block[] {
+  const zone = zoneOfPlace(input.day.plan, one.place);
+  const [from, to] = [one.from, one.to].map((at) => input.say.clock(at, zone));
+  const where = one.place === null ? "" : ` ${name(input, one.place)}`;
+  const who = handsText(one, (id) => name(input, id));
+  const head: Block = {
+    kind: "line",
+    cells: [{ text: `${from}–${to}`, tone: "strong" }, { text: `${where} · ${who}` }],
+  };
+  if (one.moves.length <= FEW_MOVES)
+    return [head, { kind: "list", tick: true, items: one.moves.map((move) => ({ text: moveText(move) })) }];
+  return [head, PACK_MOVES.table(null, one.moves, { title: null, show: ["pack", "from", "to"], empty: "" })];
+}
+
+const PACK_MOVES = columns<PackMoveText, unknown>()({
+  pack: shown({ label: "Pack", cell: ({ pack }) => ({ text: pack, tone: "strong" }) }),
+  from: shown({ label: "From", cell: ({ from }) => ({ text: from }) }),
+  to: shown({ label: "To", cell: ({ to }) => ({ text: to }) }),
 });
 
 /** What goes into which vehicle, to be ticked by hand; null where the gear has not been judged. */

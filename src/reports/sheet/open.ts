@@ -3,9 +3,10 @@
 import type { Change, Changes, Value } from "../../changes/between.ts";
 import type { Finding } from "../../findings/finding.ts";
 import { together } from "../../findings/together.ts";
+import { groupBy } from "../../lists.ts";
 import { column, meant } from "../shared/cells.ts";
 import { deferralLine, notJudgedLines } from "../shared/closingLines.ts";
-import { toldCell, toldOf } from "../shared/findingView.ts";
+import { sourceText, toldCell, toldOf } from "../shared/findingView.ts";
 import type { Block, Cell, Told } from "../shared/view.ts";
 import type { SheetInput } from "./input.ts";
 import type { Section } from "./view.ts";
@@ -17,12 +18,19 @@ const mine = (input: SheetInput, findings: readonly Finding[]): readonly Finding
 const told = (input: SheetInput, finding: Finding, by?: string): Told =>
   toldOf(finding, input.say, { clean: (text) => freeText(input, text), ...(by === undefined ? {} : { by }) });
 
-/** Published cautions that the plan gives reason for, with their sources. */
+/** What to take care of, and in small print at the end where each is from. */
 export function cautionsSection(input: SheetInput): Section | null {
   const cautions = mine(input, input.facts.cautions ?? []);
   if (cautions.length === 0) return null;
-  const items = cautions.map((one) => toldCell(told(input, one), ["source"], "plain"));
-  return { id: "cautions", title: "Take care", blocks: [{ kind: "list", items }, deferralLine()] };
+  const sources = [...new Set(cautions.flatMap(({ source }) => (source === null ? [] : [sourceText(source)])))];
+  const items = cautions.map((one): Cell => {
+    const number = one.source === null ? "" : ` [${sources.indexOf(sourceText(one.source)) + 1}]`;
+    return { text: `${told(input, one).sentence}${number}` };
+  });
+  const print = sources.map((source, at) => `[${at + 1}] ${source}`).join("; ");
+  const small: readonly Block[] =
+    print === "" ? [] : [{ kind: "line", cells: [{ text: `Sources: ${print}.`, tone: "muted" }] }];
+  return { id: "cautions", title: "Take care", blocks: [{ kind: "list", items }, ...small, deferralLine()] };
 }
 
 /** Findings that are accepted, by whom and why: that is the lead's to decide. */
@@ -36,20 +44,45 @@ export function acceptedSection(input: SheetInput): Section | null {
   return { id: "accepted", title: "Accepted", blocks: [{ kind: "list", items }] };
 }
 
-/** Errors and warnings that stand, each with its cure, and the topics that nobody has judged. */
-export function openSection(input: SheetInput): Section {
+const standing = (input: SheetInput): readonly Finding[] => {
   const cautions = new Set(input.facts.cautions ?? []);
-  const standing = together(
-    mine(input, input.findings).filter((one) => one.accepted === null && one.level !== "note" && !cautions.has(one)),
+  return mine(input, input.findings).filter(
+    (one) => one.accepted === null && one.level !== "note" && !cautions.has(one),
   );
-  const items = standing.map((one) =>
-    toldCell(told(input, one), ["try", "code"], one.level === "error" ? "bad" : "warn"),
-  );
+};
+
+/** Open points with an error among them, which stand at the head of the sheet; null where there is none. */
+export const urgentSection = (input: SheetInput): Section | null =>
+  standing(input).some((one) => one.level === "error") ? openPoints(input) : null;
+
+/** Open points without an error, or that there are none; null where they stand at the head. */
+export const openSection = (input: SheetInput): Section | null =>
+  standing(input).some((one) => one.level === "error") ? null : openPoints(input);
+
+/** A line for each cause, worst first, and the topics that were not judged. */
+function openPoints(input: SheetInput): Section {
+  const causes = groupBy(standing(input), (one) => (one.who === null || one.shortMinutes === null ? one : one.code));
+  const items = [...causes.values()].flatMap((group) => causeItems(input, group));
   const blocks: readonly Block[] = [
-    items.length === 0 ? { kind: "line", cells: [{ text: "Nothing known.", tone: "good" }] } : { kind: "list", items },
+    ...(items.length === 0 ? [] : [{ kind: "list", items } as const]),
     ...notJudgedLines(input.facts.notJudged),
   ];
-  return { id: "open", title: "Not solved", blocks };
+  return { id: "open", title: items.length === 0 ? "Open points: none" : "Open points", blocks };
+}
+
+/** `too little rest: Eli 2 h 8 min; Anna, Bo 1 h 18 min`; the sentence of one that stands alone. */
+function causeItems(input: SheetInput, group: readonly Finding[]): readonly Cell[] {
+  const [first] = group;
+  const tone = group.some((one) => one.level === "error") ? "bad" : "warn";
+  const title = first === undefined ? null : (input.facts.titleOf?.(first.code) ?? null);
+  if (group.length === 1 || first === undefined || title === null)
+    return together(group).map((one) => ({ text: told(input, one).sentence, tone }));
+  const lengths = groupBy(group, (one) => one.shortMinutes ?? 0);
+  const parts = [...lengths].map(([minutes, some]) => {
+    const who = [...new Set(some.flatMap((one) => one.who ?? []))];
+    return `${names(input, who)} ${input.say.length(minutes)}`;
+  });
+  return [{ text: `${title}: ${parts.join("; ")}`, tone }];
 }
 
 /** What changed since an older version and for whom; says so where nothing did. Null where no older version was named. */

@@ -7,7 +7,7 @@ import { column, DASH, meant, privateCell, textCell } from "../shared/cells.ts";
 import type { Block, Cell, Column } from "../shared/view.ts";
 import type { SheetInput } from "./input.ts";
 import type { Section } from "./view.ts";
-import { concerns, folk, freeText, geoLink, marked, name, telLink } from "./words.ts";
+import { concerns, folk, freeText, geoLink, marked, name, phoneCell } from "./words.ts";
 
 /** The places on the way, in the order in which they are reached. */
 export function placesSection(input: SheetInput): Section {
@@ -140,8 +140,7 @@ export function phonesSection(input: SheetInput): Section | null {
 
 function numberCell(input: SheetInput, number: string | null): Cell {
   if (number === null || input.redact) return privateCell(number, input.redact);
-  const link = telLink(number);
-  return link === null ? { text: number } : { text: number, link };
+  return phoneCell(number);
 }
 
 const pathsTable = (input: SheetInput, paths: readonly SignalPath[]): Block => ({

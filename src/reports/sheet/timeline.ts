@@ -3,6 +3,7 @@ import type { PersonDay, PersonSpan } from "../../day/day.ts";
 import { after, type Interval, instant } from "../../time/units.ts";
 import { skyLane } from "../light/skyLane.ts";
 import type { Bar, Lane } from "../shared/view.ts";
+import { inCallOrder } from "./calls.ts";
 import type { SheetInput, SunFact } from "./input.ts";
 import type { Section } from "./view.ts";
 import { concerns, name } from "./words.ts";
@@ -11,7 +12,7 @@ const MARGIN = 30;
 
 /** The chart of a day; null where nobody is called. */
 export function timelineSection(input: SheetInput): Section | null {
-  const people = input.day.people.filter((one) => concerns(input, [one.id]));
+  const people = inCallOrder(input);
   const frame = frameOf(people);
   if (frame === null) return null;
   const zone = input.clocks.main;

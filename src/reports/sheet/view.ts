@@ -5,7 +5,7 @@
 import type { Finding, Say } from "../../findings/finding.ts";
 import type { Id } from "../../plan/plan.ts";
 import type { Instant } from "../../time/units.ts";
-import type { Block, Cell, Json } from "../shared/view.ts";
+import type { Block, Cell, Json, Tone } from "../shared/view.ts";
 
 /** The sections of a sheet, in the order in which they are read. */
 export type SectionId =
@@ -33,6 +33,43 @@ export interface Section {
   readonly blocks: readonly Block[];
 }
 
+/** One of the figures at the head: what one reads first. */
+export interface Figure {
+  readonly label: string;
+  /** `04:50`, `07:40–16:49`, `−25 °C`. */
+  readonly main: string;
+  /** The other clock, the place, what it is made of; null where there is nothing to add. */
+  readonly side: string | null;
+  /** ISO 8601 of a moment; null for what is none. */
+  readonly iso: string | null;
+}
+
+/** Someone with a call, as one reads it on a phone; one entry for each call. */
+export interface PersonCard {
+  readonly id: Id;
+  readonly name: string;
+  readonly roles: string;
+  /** The local time, its weekday before it on another day; null for someone who is not called. */
+  readonly call: { readonly text: string; readonly desk: string | null; readonly iso: string } | null;
+  /** `Birch Point Lodge · uplink truck, at the wheel, with Bea`. */
+  readonly where: string | null;
+  readonly phone: Cell | null;
+}
+
+/** An entry of the day's one list. */
+export interface AgendaItem {
+  readonly kind: "hit" | "drive" | "ride" | "task" | "meal";
+  /** Local. */
+  readonly time: string;
+  readonly iso: string;
+  /** The place by name, for the rule where it changes. */
+  readonly place: string | null;
+  readonly text: string;
+  readonly tone: Tone;
+  /** A second line; null where there is none. */
+  readonly note: string | null;
+}
+
 /** One entry of the calendar. */
 export interface SheetEvent {
   /** Names the event over every revision of the plan: `wren.call`, `dawn.1`, `wagon.2`. */
@@ -50,16 +87,22 @@ export interface SheetEvent {
 }
 
 export interface Sheet {
-  /** `Call sheet · Wednesday 20 January 2027`, and with `--for` whose. */
+  /** `Freighter in the ice · Wednesday 20 January 2027 · revision 2`, with `--for` whose, with `--now` as of when. */
   readonly title: string;
   /** The plan's own title, or null. */
   readonly story: string | null;
+  /** Call, first hit, daylight, what it feels like. */
+  readonly figures: readonly Figure[];
+  /** The nearest hospitals, who leads. */
+  readonly contacts: readonly (readonly Cell[])[];
+  readonly people: readonly PersonCard[];
+  readonly agenda: readonly AgendaItem[];
   /** What names the plan in the calendar's UIDs, the same in every revision. */
   readonly identity: string;
   readonly date: string;
   readonly revision: number | null;
   readonly person: Id | null;
-  /** The clocks, the sun, the weather, the line with first call, first hit, last release. */
+  /** The clocks and the weather. */
   readonly head: readonly (readonly Cell[])[];
   readonly sections: readonly Section[];
   readonly events: readonly SheetEvent[];

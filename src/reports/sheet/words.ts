@@ -41,6 +41,7 @@ export function marked(input: SheetInput, plain: Cell, id: Id, what: string): Ce
     ...plain,
     raw: plain.raw === undefined ? plain.text : plain.raw,
     text: `${plain.text} (was ${was})`,
+    changed: { was, now: plain.text },
     tone: "warn",
   };
 }
@@ -67,3 +68,9 @@ export const telLink = (number: string): string | null => {
   const digits = number.replace(/[\s().\-/]/gu, "");
   return /^\+?\d{3,15}$/u.test(digits) ? `tel:${digits}` : null;
 };
+
+/** A number that a telephone dials. */
+export function phoneCell(number: string): Cell {
+  const link = telLink(number);
+  return link === null ? { text: number } : { text: number, link };
+}

@@ -16,7 +16,7 @@ export const FILES: readonly string[] = [
   ),
 ];
 
-const read = (path: string): FileReading => {
+export const read = (path: string): FileReading => {
   try {
     return { kind: "text", text: readFileSync(path, "utf8") };
   } catch {

@@ -1,0 +1,75 @@
+/**
+ * The law of identity: without an edit `--now` changes nothing, at every instant of a day, a minute before it and after it.
+ * The chance of a hit is left aside, with the dark that it counts: a drive that is over varies no more.
+ */
+import { readFileSync } from "node:fs";
+import { describe, expect, it } from "vitest";
+import { judge, makeReport, type PlanReading, readPlan, solveDay } from "../../src/index.ts";
+import { REPORTS } from "../../src/reports/index.ts";
+import { instant } from "../../src/time/units.ts";
+import { random } from "../day/random.ts";
+import { runs } from "../fuzz.ts";
+import { figures } from "./days.ts";
+import { FILES, read } from "./fixtures.ts";
+
+const COMMANDS = ["calls", "hours", "power", "drives", "kit", "sheet"] as const;
+/** Of each fixture every report is made at so many moments; in the fuzz at each. */
+const MOMENTS = runs(2, 100_000);
+
+type Read = Extract<PlanReading, { ok: true }>;
+
+async function readFile(file: string): Promise<Read> {
+  const reading = await readPlan(readFileSync(file, "utf8"), { file, files: { read } });
+  if (!reading.ok) throw new Error(`${file} is no plan`);
+  return reading;
+}
+
+async function solve(reading: Read, now: number | null) {
+  const solved = await solveDay(reading, { now: now === null ? null : instant(now) });
+  if (!solved.ok) throw new Error(solved.findings.map(({ code }) => code).join("; "));
+  return solved;
+}
+
+/** What each command answers, without chances. */
+async function answers(reading: Read, now: number | null): Promise<Readonly<Record<string, unknown>>> {
+  const solved = await solve(reading, now);
+  const said: Record<string, unknown> = {};
+  for (const name of COMMANDS) {
+    const judged = await judge(solved, { topics: REPORTS[name].topics });
+    const { data } = await makeReport(name, judged);
+    const findings = judged.findings.map(({ code, who, at, facts }) => ({ code, who, at, facts }));
+    said[name] = { data: withoutChance(data), findings: findings.filter(({ code }) => !code.startsWith("chance")) };
+  }
+  return said;
+}
+
+const withoutChance = (data: unknown): unknown =>
+  JSON.parse(
+    JSON.stringify(data ?? null, (key, value) =>
+      /chance|printed|^dark$|^hit$|^lowerBound$/i.test(key) ? undefined : value,
+    ),
+  );
+
+/** Where nothing is logged: a fact after `--now` is left aside. */
+const CLEAN = FILES.filter((file) => !readFileSync(file, "utf8").includes("actual:"));
+
+describe.each(CLEAN)("%s", (file) => {
+  it("is the same day at every instant of it, a minute before and after", async () => {
+    const reading = await readFile(file);
+    const { day } = await solve(reading, null);
+    const expected = figures(day);
+    const moments = new Set([...day.instants.values()].flatMap((at) => [at - 1, at, at + 1]));
+    for (const now of moments) expect(figures((await solve(reading, now)).day), `now ${now}`).toEqual(expected);
+  });
+
+  it("is answered the same by every command", async () => {
+    const reading = await readFile(file);
+    const { day } = await solve(reading, null);
+    const moments = [...new Set([...day.instants.values()].flatMap((at) => [at - 1, at, at + 1]))];
+    const dice = random(moments.length);
+    const picked =
+      MOMENTS >= moments.length ? moments : Array.from({ length: MOMENTS }, () => moments[dice(moments.length)]);
+    const expected = await answers(reading, null);
+    for (const now of picked) expect(await answers(reading, now ?? null), `now ${now}`).toEqual(expected);
+  }, 3_600_000);
+});

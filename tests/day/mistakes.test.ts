@@ -211,6 +211,7 @@ const PAIRS: readonly Pair[] = [
 
 /** Told in other tests of this folder: readings, properties, went, idle. */
 const ELSEWHERE = [
+  "out-of-service",
   "order-unstated",
   "logged-otherwise",
   "fact-ahead",

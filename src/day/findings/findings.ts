@@ -8,6 +8,7 @@ import type { Instant } from "../../time/units.ts";
 import { codes as factCodes } from "./findingsFacts.ts";
 import { codes as idleCodes } from "./findingsIdle.ts";
 import { codes as orderCodes } from "./findingsOrder.ts";
+import { codes as outageCodes } from "./findingsOutage.ts";
 
 export const aboardMissing = define<{ vehicle: string }>({
   code: "aboard-missing",
@@ -328,4 +329,4 @@ export const codes: readonly AnyEntry[] = [
   slipTooLong,
 ]
   .map((definition) => definition.entry)
-  .concat(orderCodes, idleCodes, factCodes);
+  .concat(orderCodes, idleCodes, factCodes, outageCodes);

@@ -45,7 +45,7 @@ export function admit(order: Order, given: Given): Admitted {
   const planned = hasPins ? admitted(order, { ...given, pins: NO_PINS }, new Map()) : null;
   const isFact = (id: string): boolean => given.pins.done.has(id);
   const out = new Map([...(planned?.out ?? [])].filter(([id]) => !isFact(id)));
-  return withTrial(order, given, admitted(order, given, out));
+  return withTrial(order, given, admitted(order, given, out), planned);
 }
 
 interface AdmittedSoFar extends Omit<Admitted, "findings" | "missed"> {
@@ -70,21 +70,31 @@ function admitted(order: Order, given: Given, before: Out): AdmittedSoFar {
 }
 
 /** Tries what is out once more, each as the last to enter, where facts may have made room for it. */
-function withTrial(order: Order, given: Given, first: AdmittedSoFar): Admitted {
+function withTrial(order: Order, given: Given, first: AdmittedSoFar, planned: AdmittedSoFar | null): Admitted {
   let best = first;
   const isOpen = first.ring === null && first.contradictions.length === 0 && given.pins.at.size > 0;
   for (const candidate of isOpen ? inRank(order) : []) {
-    if (!best.out.has(candidate.id)) continue;
-    const out = new Map([...best.out].filter(([id]) => id !== candidate.id));
-    const missed = new Set(out.keys());
-    const entered = [...best.entered, candidate];
-    const facts: Facts = { pins: given.pins, fit: fitFacts(order, given, missed).fit };
-    const build = buildNetwork(order, timeLegs(order, missed, given.during), enteredFrom(entered), facts);
-    if (feasible(build.network)) best = { ...best, build, entered, out, fit: facts.fit };
+    // What the order of refusals left out as planned is not let in by facts that change nothing.
+    if (
+      !best.out.has(candidate.id) ||
+      (planned?.out.has(candidate.id) && fits(order, { ...given, pins: NO_PINS }, planned, candidate))
+    )
+      continue;
+    best = fits(order, given, best, candidate) ?? best;
   }
   const { build, fit } = isOpen ? refitted(order, given, best) : best;
   const { out, contradictions, ring } = best;
   return { build, missed: new Set(out.keys()), findings: [...out.values()].flat(), fit, contradictions, ring };
+}
+
+/** With one more of what is out; null where that cannot be. */
+function fits(order: Order, given: Given, before: AdmittedSoFar, candidate: Candidate): AdmittedSoFar | null {
+  const out = new Map([...before.out].filter(([id]) => id !== candidate.id));
+  const missed = new Set(out.keys());
+  const entered = [...before.entered, candidate];
+  const facts: Facts = { pins: given.pins, fit: fitFacts(order, given, missed).fit };
+  const build = buildNetwork(order, timeLegs(order, missed, given.during), enteredFrom(entered), facts);
+  return feasible(build.network) ? { ...before, build, entered, out, fit: facts.fit } : null;
 }
 
 /** With all that has entered less may have to give way to the facts than for them alone: a visit is prepared for its hits. */

@@ -1,0 +1,184 @@
+/** The Day of what has been placed: people, stops, drives, activities, and why each instant is when it is. */
+import type { Finding } from "../findings/finding.ts";
+import type { Actual, Id, Plan } from "../plan/plan.ts";
+import { MINUTES_A_DAY, startOnClock } from "../time/index.ts";
+import { type Instant, type Interval, instant } from "../time/units.ts";
+import { earlyHits } from "./beforeDate.ts";
+import type { Before, Chore, Day, PersonDay, Why } from "./day.ts";
+import { releasedEarly } from "./facts/contradictions.ts";
+import * as say from "./findings/findings.ts";
+import { activityTimesOf, movesOf, stopsOf } from "./network/assemble.ts";
+import type { Timed } from "./network/inWeather.ts";
+import type { Placed } from "./network/place.ts";
+import { tilesOfDuty, whyCall, whyNode, whyRelease } from "./network/why.ts";
+import type { Order } from "./order/order.ts";
+import { unstatedOrders } from "./order/unlisted.ts";
+import { partSpans } from "./people/chores.ts";
+import { idlePeople, idleStops, lastStops } from "./people/idle.ts";
+import { type PersonResult, personDay, type StatedBefore } from "./people/people.ts";
+import { instantOf } from "./people/timeline.ts";
+import { slips } from "./slips.ts";
+import { bareHits } from "./withoutVehicle.ts";
+
+export type DayResult =
+  | { readonly day: Day; readonly findings: readonly [] }
+  /** Mistakes of the plan: nothing is computed on top of them. */
+  | { readonly day: null; readonly findings: readonly Finding[] };
+
+const located = (plan: Plan, finding: Finding): Finding =>
+  finding.span !== null || finding.path === null ? finding : { ...finding, span: plan.source.locate(finding.path) };
+
+export const refused = (plan: Plan, findings: readonly Finding[]): DayResult => ({
+  day: null,
+  findings: findings.map((finding) => located(plan, finding)),
+});
+
+/** What a day is made of besides what is placed. */
+export interface Circumstances {
+  readonly timed: Timed;
+  readonly before: Before;
+  readonly notes: readonly Finding[];
+  /** What was logged, without what follows from it. */
+  readonly actual: Actual;
+  readonly chores: readonly Chore[];
+}
+
+export function dayOf(order: Order, placed: Placed, around: Circumstances): DayResult {
+  const { before, notes, actual, chores } = around;
+  const { missed, findings, fit } = around.timed.admitted;
+  const plan: Plan = { ...order.plan, actual };
+  const moves = movesOf(placed);
+  const stops = stopsOf(placed);
+  const activities = activityTimesOf(placed, missed);
+  const results = new Map<Id, PersonResult>();
+  for (const person of order.people.values()) {
+    const mine = chores.filter(({ who }) => who === person.id).toSorted((a, b) => a.from - b.from);
+    results.set(person.id, personDay({ placed, moves, fit }, person, statedBefore(plan, before, person.id), mine));
+  }
+  const early = [...results].flatMap(([id, { day, calledAt }]) => releasedEarly(plan, id, calledAt, day.slept));
+  if (early.length > 0) return refused(plan, early);
+  const people = closeTheDay([...results.values()].map((result) => result.day));
+  const day: Day = {
+    plan,
+    people,
+    stops,
+    moves,
+    activities,
+    rides: [...plan.rides.values()].map((ride) => ({ ride, who: ride.who })),
+    findings: [...findings, ...slips(placed), ...forgotten(order), ...elsewhere(plan, before), ...notes].map(
+      (finding) => located(plan, finding),
+    ),
+    instants: instantsOf(placed, people),
+    why: (id) => whyOf(placed, results, id),
+    span: spanOf(people, plan),
+    unedited: null,
+    withChores: (others, since = before) =>
+      dayOf(order, placed, { ...around, chores: others, before: since }).day ?? day,
+  };
+  return { day, findings: [] };
+}
+
+/** A day that follows another goes by that one; `history` is for the first. */
+function statedBefore({ history }: Plan, { releases, evenings }: Before, person: Id): StatedBefore {
+  const followed = releases.get(person);
+  if (followed !== undefined) return { released: followed, spansEnd: null, evening: evenings.get(person) ?? null };
+  const stated = history.get(person);
+  const ends = (stated?.spans ?? []).map(({ to }) => to);
+  return {
+    released: stated?.released ?? null,
+    spansEnd: ends.length === 0 ? null : instant(Math.max(...ends)),
+    evening: null,
+  };
+}
+
+const forgotten = (order: Order): readonly Finding[] => [
+  ...idleStops(order),
+  ...lastStops(order),
+  ...idlePeople(order),
+  ...bareHits(order),
+  ...earlyHits(order.plan),
+  ...unstatedOrders(order.visits, order.attendance),
+];
+
+/** What sets off from a place where the day before did not leave it. */
+function elsewhere(plan: Plan, before: Before): readonly Finding[] {
+  const vehicles = [...plan.runs.values()].flatMap((run) => {
+    const at = before.vehicles.get(run.vehicle);
+    const first = run.stops[0];
+    if (at === undefined || first === undefined || first.place === at) return [];
+    return [say.vehicleElsewhere.raise({ vehicle: run.vehicle, at, from: first.place }, { path: first.path })];
+  });
+  const people = [...plan.crew.values()].flatMap((person) => {
+    const at = before.beds.get(person.id);
+    if (at === undefined || person.slept === null || person.slept === at) return [];
+    const facts = { who: person.id, at, slept: person.slept };
+    return [say.bedElsewhere.raise(facts, { who: person.id, path: [...person.path, "slept"] })];
+  });
+  return [...vehicles, ...people];
+}
+
+/** From the first call or release known to the last release; where nobody has a duty, the plan's date on its own clock. */
+function spanOf(people: readonly PersonDay[], plan: Plan): Interval {
+  const froms = people.flatMap((person) => person.spans.slice(0, 1).map((span) => span.from));
+  const tos = people.flatMap((person) => person.release ?? []);
+  if (froms.length === 0 || tos.length === 0) {
+    return {
+      from: startOnClock(plan.date, 0, plan.zone),
+      to: startOnClock(plan.date, (plan.untilDays + 1) * MINUTES_A_DAY, plan.zone),
+    };
+  }
+  return { from: instant(Math.min(...froms)), to: instant(Math.max(...tos)) };
+}
+
+/** Someone with nothing to do is off until the last release of the day. */
+function closeTheDay(people: readonly PersonDay[]): readonly PersonDay[] {
+  const last = people.reduce<Instant | null>(
+    (late, one) => (one.release !== null && (late === null || one.release > late) ? one.release : late),
+    null,
+  );
+  return people.map((person) => {
+    const from = person.previousRelease;
+    if (person.call !== null || from === null || last === null || last <= from) return person;
+    const apart = person.chores.filter((one) => one.from >= from);
+    const off = {
+      from,
+      to: last,
+      is: "off",
+      vehicle: null,
+      activity: null,
+      place: person.slept,
+      doing: "off",
+    } as const;
+    return { ...person, spans: partSpans([off], apart, person) };
+  });
+}
+
+function instantsOf(placed: Placed, people: readonly PersonDay[]): ReadonlyMap<string, Instant> {
+  const instants = new Map<string, Instant>();
+  for (const person of people) {
+    if (person.call !== null) instants.set(`${person.id}.call`, person.call);
+    if (person.release !== null) instants.set(`${person.id}.release`, person.release);
+    for (const [index, { call, release }] of person.duties.entries()) {
+      if (index > 0) instants.set(`${person.id}.call.${index + 1}`, call);
+      if (index < person.duties.length - 1) instants.set(`${person.id}.release.${index + 1}`, release);
+    }
+  }
+  for (const name of placed.build.nodes.keys()) {
+    const at = instantOf(placed, name);
+    if (at !== null) instants.set(name, at);
+  }
+  return instants;
+}
+
+function whyOf(placed: Placed, results: ReadonlyMap<Id, PersonResult>, id: string): Why | null {
+  for (const [who, { tiles, day }] of results) {
+    if (!id.startsWith(`${who}.`)) continue;
+    const [what, number] = id.slice(who.length + 1).split(".");
+    if (what !== "call" && what !== "release") continue;
+    const count = number === undefined ? (what === "call" ? 1 : day.duties.length) : Number(number);
+    const mine = tilesOfDuty(tiles, day.duties[count - 1]);
+    const inside = mine ?? (number === undefined ? tiles : []);
+    return what === "call" ? whyCall(placed, id, inside) : whyRelease(placed, id, inside);
+  }
+  return whyNode(placed, id);
+}

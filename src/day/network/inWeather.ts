@@ -1,0 +1,63 @@
+/** A day placed in the weather that it is driven in, and with its waits in the warm. */
+import type { Finding } from "../../findings/finding.ts";
+import type { Id } from "../../plan/plan.ts";
+import type { Interval } from "../../time/units.ts";
+import { NO_PINS, type Pins } from "../facts/pins.ts";
+import { ringFinding } from "../order/cycleMessage.ts";
+import type { Order } from "../order/order.ts";
+import { type Admitted, admit, type Given } from "./applyFixedTimes.ts";
+import { movesOf } from "./assemble.ts";
+import { type Placed, place } from "./place.ts";
+import { statedWaits, waitsFor } from "./shelter.ts";
+import { weatherMatters } from "./timing.ts";
+
+export interface Timed {
+  readonly admitted: Admitted;
+  readonly placed: Placed | null;
+  readonly findings: readonly Finding[];
+  readonly during: ReadonlyMap<Id, Interval>;
+  readonly waits: ReadonlySet<Id>;
+}
+
+function timed(order: Order, given: Given, waits: ReadonlySet<Id>): Timed {
+  const admitted = admit(order, given);
+  const { during } = given;
+  if (admitted.contradictions.length > 0)
+    return { admitted, placed: null, findings: admitted.contradictions, during, waits };
+  if (admitted.ring !== null) {
+    const ring = ringFinding(order, admitted.build.timing, admitted.ring);
+    return { admitted, placed: null, findings: [ring], during, waits };
+  }
+  const placed = place(admitted.build, waits);
+  return { admitted, placed: placed.findings.length > 0 ? null : placed, findings: placed.findings, during, waits };
+}
+
+const legSpans = (placed: Placed): ReadonlyMap<Id, Interval> =>
+  new Map(movesOf(placed).map((move) => [move.id, { from: move.leave, to: move.arrive }]));
+
+/** Timed dry, once more in the weather of that timing, and once more where a wait is better spent in the warm. */
+export function placeInWeather(order: Order, pins: Pins): Timed {
+  if (pins.at.size > 0 || pins.done.size > 0) {
+    const planned = placeInWeather(order, NO_PINS);
+    if (planned.placed !== null) return placeAsItWent(order, pins, planned, planned.placed);
+  }
+  const stated = statedWaits(order.plan);
+  const dry = timed(order, { during: new Map(), pins }, stated);
+  const during = weatherMatters(order) && dry.placed !== null ? legSpans(dry.placed) : new Map<Id, Interval>();
+  const wet = during.size > 0 ? timed(order, { during, pins }, stated) : dry;
+  if (wet.placed === null) return wet;
+  const waits = waitsFor(wet.placed);
+  return [...waits].every((id) => stated.has(id)) ? wet : timed(order, { during, pins }, waits);
+}
+
+/** In the weather and with the waits of the day as planned; a leg that is driven at another time has the weather of that. */
+function placeAsItWent(order: Order, pins: Pins, { during, waits }: Timed, planned: Placed): Timed {
+  const went = timed(order, { during, pins }, waits);
+  if (went.placed === null || !weatherMatters(order)) return went;
+  const before = legSpans(planned);
+  const moved = [...legSpans(went.placed)].filter(([id, { from, to }]) => {
+    const as = before.get(id);
+    return as?.from !== from || as.to !== to;
+  });
+  return moved.length === 0 ? went : timed(order, { during: new Map([...during, ...moved]), pins }, waits);
+}

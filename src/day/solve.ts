@@ -1,0 +1,60 @@
+/** From a plan, its legs and what stands already to a day. */
+import type { Finding } from "../findings/finding.ts";
+import type { Legs } from "../legs/leg.ts";
+import type { Plan } from "../plan/plan.ts";
+import type { Instant } from "../time/units.ts";
+import type { Before } from "./day.ts";
+import { asItWent } from "./facts/asItWent.ts";
+import { impossibleFacts } from "./facts/contradictions.ts";
+import { overrideNotes } from "./facts/notes.ts";
+import { type Completed, completeFacts } from "./facts/openFacts.ts";
+import { type Pins, pinsOf } from "./facts/pins.ts";
+import { type DayResult, dayOf, refused } from "./makeDay.ts";
+import { placeInWeather, type Timed } from "./network/inWeather.ts";
+import type { Placed } from "./network/place.ts";
+import type { Order } from "./order/order.ts";
+import { settle } from "./order/resolveOrder.ts";
+import { instantOf } from "./people/timeline.ts";
+
+/** What is past and does not follow from the plan itself. */
+export interface Past {
+  readonly pins: Pins["at"];
+  readonly now: Instant | null;
+  readonly standing: Pins["standing"];
+  readonly findings: readonly Finding[];
+}
+
+export const NO_PAST: Past = { pins: new Map(), now: null, standing: new Map(), findings: [] };
+
+export function dayFrom(written: Plan, legs: Legs, before: Before, past: Past): DayResult {
+  const solved = (completed: Completed): Solved => solve(completed, legs, before, past);
+  const completed = completeFacts(written, (known, name) => {
+    const { placed } = solved(known);
+    return placed === null ? null : instantOf(placed, name);
+  });
+  const { order, timed: day, placed, findings } = solved(completed);
+  if (placed === null || day === null) return refused(written, findings);
+  const notes = [...past.findings, ...overrideNotes(written, day.admitted.fit)];
+  return dayOf(order, placed, { timed: day, before, notes, actual: written.actual, chores: [] });
+}
+
+type Solved =
+  | { readonly order: Order; readonly timed: Timed; readonly placed: Placed; readonly findings: readonly Finding[] }
+  | { readonly order: Order; readonly timed: null; readonly placed: null; readonly findings: readonly Finding[] };
+
+function solve({ plan: completed, assumed }: Completed, legs: Legs, before: Before, past: Past): Solved {
+  const plan = asItWent(completed);
+  const { order, findings } = settle(plan, legs, before.beds);
+  const none = { order, timed: null, placed: null };
+  if (findings.length > 0) return { ...none, findings };
+  const impossible = impossibleFacts(order);
+  if (impossible.length > 0) return { ...none, findings: impossible };
+  const facts = pinsOf(plan, assumed);
+  const { now, standing } = past;
+  const begun = [...order.attendance.keys()].filter((id) => past.pins.has(`${id}.start`));
+  const at = new Map([...past.pins, ...facts.at]);
+  const done = new Set([...facts.done, ...begun]);
+  const timed = placeInWeather(order, { at, now, standing, done });
+  const { placed } = timed;
+  return placed === null ? { ...none, findings: timed.findings } : { order, timed, placed, findings: [] };
+}

@@ -51,7 +51,7 @@ export interface TellContext extends AskContext {
 const sourceOf = ({ title }: RuleSet, { clause }: Breach): Source => ({ title, clause });
 
 /** What kind of breach a limit makes. */
-function codeOf(limit: Limit): Definition<BreachFacts> {
+export function codeOf(limit: Limit): Definition<BreachFacts> {
   if (limit.kind !== "max") return restTooLate;
   const [since] = limit.since;
   if (limit.leavesFree === true) return dayOffTooShort;

@@ -1,5 +1,6 @@
 /** `explain CODE`: what a finding means, how much it counts, the rule behind it with its source, an example and what to do. */
 import type { AnyEntry, Level, Say, Source } from "../../findings/finding.ts";
+import { type LimitSource, limitSourcesOf } from "../../hours/limitSources.ts";
 import { column, columns, either, kept, object, same } from "../shared/columns.ts";
 import { list, orNull, text, word } from "../shared/kinds.ts";
 import type { Block, Report } from "../shared/view.ts";
@@ -66,6 +67,35 @@ const CODES = columns<AnyEntry, unknown>()({
   }),
 });
 
+/** The limits of rule sets that raise a code of hours. */
+const RULES = columns<LimitSource, unknown>()({
+  set: column({
+    label: "Rule set",
+    kind: text,
+    value: (row) => row.set,
+    cell: (row) => ({ text: row.set, tone: "strong" }),
+  }),
+  clause: column({
+    label: "Clause",
+    kind: orNull(text),
+    value: (row) => row.clause,
+    cell: (row) => ({ text: row.clause ?? "", raw: row.clause }),
+  }),
+  limit: column({ label: "Limit", kind: text, value: (row) => row.limit, cell: (row) => ({ text: row.limit }) }),
+  source: kept(text, (row) => row.source),
+});
+
+/** Which limits of which rules raise it; the sources, each once, stand below where the table has no room for them. */
+function rulesBlocks(code: string): readonly Block[] {
+  const rows = limitSourcesOf(code);
+  if (rows.length === 0) return [];
+  const sources = [...new Set(rows.map(({ set, source }) => `${set}: ${source}`))];
+  return [
+    RULES.table(null, rows, { title: "Rules behind it", show: ["set", "clause", "limit"], empty: "" }),
+    { kind: "list", items: sources.map((text) => ({ text })) },
+  ];
+}
+
 const ENTRY = object<AnyEntry, unknown>({
   code: kept(text, (entry) => entry.code),
   level: kept(level, (entry) => entry.level),
@@ -78,6 +108,7 @@ const ENTRY = object<AnyEntry, unknown>({
     (entry) => entry.source ?? null,
   ),
   example: kept(text, (entry) => entry.example),
+  rules: kept(list(RULES), ({ code }) => limitSourcesOf(code)),
 });
 
 const ALL = object<{ readonly codes: readonly AnyEntry[] }, unknown>({
@@ -108,6 +139,7 @@ export function explainReport(entry: AnyEntry, say: Say): Report {
         "Where it is from",
         source === null ? [] : [source.clause === null ? source.title : `${source.title}, ${source.clause}`],
       ),
+      ...rulesBlocks(entry.code),
       ...section(
         "An example that raises it",
         entry.example.split("\n").map((text) => `  ${text}`),

@@ -185,7 +185,7 @@ function enter(entering: Entering): readonly Candidate[] | null {
     const said =
       conflict === "ring"
         ? []
-        : [missedFinding(order, candidate, conflict), ...byFileOrder(order, candidate, conflict)];
+        : [missedFinding(order, candidate, conflict), ...byFileOrder(entering, timing, kept, candidate, conflict)];
     out.set(candidate.id, said);
     if (!sameTiming(timing, timeLegs(order, new Set(out.keys()), given.during))) return null;
   }
@@ -193,7 +193,13 @@ function enter(entering: Entering): readonly Candidate[] | null {
 }
 
 /** A note where only the order of the file decided which of two of the same rank is missed. */
-function byFileOrder(order: Order, { kind, id }: Candidate, { start, chain, bound }: Conflict): readonly Finding[] {
+function byFileOrder(
+  { order, given, fit }: Entering,
+  timing: Timing,
+  kept: readonly Candidate[],
+  { kind, id }: Candidate,
+  { start, chain, bound }: Conflict,
+): readonly Finding[] {
   if (kind !== "activity") return [];
   const rank = (other: Id): string => {
     const live = liveOf(order.plan, other);
@@ -202,6 +208,9 @@ function byFileOrder(order: Order, { kind, id }: Candidate, { start, chain, boun
   const others = [start, ...chain, bound].flatMap(({ label }) => label?.activity ?? []);
   const other = others.find((one) => one !== id && rank(one) === rank(id));
   if (other === undefined) return [];
+  const without = [...kept.filter((one) => one.id !== other), { kind, id }];
+  const trial = buildNetwork(order, timing, enteredFrom(without), { pins: given.pins, fit });
+  if (!feasible(trial.network)) return [];
   const path = order.plan.hits.get(id)?.path ?? order.plan.tasks.get(id)?.path ?? [];
   return [orderUnstated.raise({ tasks: [other, id], stop: null, order: [], missed: id }, { path })];
 }

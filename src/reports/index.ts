@@ -216,6 +216,7 @@ export async function sheetView(judged: Judged, options: ReportOptions = {}): Pr
     desk: options.clock ?? null,
     person: options.person ?? null,
     redact: options.redact ?? false,
+    older: options.older ?? null,
     changes: await changesSince(judged, options),
   });
 }

@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { type IcsOptions, renderIcs } from "../../src/render/ics.ts";
 import { sheetOf } from "../../src/reports/sheet/index.ts";
 import type { SheetRequest } from "../../src/reports/sheet/input.ts";
-import { after, type Instant } from "../../src/time/units.ts";
+import { type Instant, after as minutesAfter } from "../../src/time/units.ts";
 import { at, demoDay } from "../sheet/demoDay.ts";
 import { demoInput } from "../sheet/demoInput.ts";
 import { hostileInput } from "../sheet/hostile.ts";
@@ -33,7 +33,7 @@ describe("the calendar of a whole crew", () => {
 
   it("keeps the instants, as UTC, in time order", async () => {
     const events = parsed(await file(demoInput()));
-    const noon = events.find(({ event }) => event.summary === "Hit: noon");
+    const noon = events.find(({ event }) => event.summary === "Hit: noon (midday)");
     // 11:00 Chicago in January is 17:00 UTC (UTC-06:00, tz database).
     expect(noon?.event.startDate.toJSDate().toISOString()).toBe("2027-01-20T17:00:00.000Z");
     expect(noon?.event.endDate.toJSDate().toISOString()).toBe("2027-01-20T17:05:00.000Z");
@@ -44,7 +44,7 @@ describe("the calendar of a whole crew", () => {
 
   it("tells the local time in the text", async () => {
     const events = parsed(await file(demoInput()));
-    expect(events.find(({ event }) => event.summary === "Hit: noon")?.event.description).toContain(
+    expect(events.find(({ event }) => event.summary === "Hit: noon (midday)")?.event.description).toContain(
       "11:00 Chicago (12:00 New York)",
     );
   });
@@ -83,19 +83,20 @@ describe("one person's calendar", () => {
 });
 
 describe("a revision", () => {
+  const named = { ...demoDay, plan: { ...demoDay.plan, id: "ice-20" } };
   const later: SheetRequest = demoInput({
     day: {
-      ...demoDay,
-      plan: { ...demoDay.plan, revision: 3, title: "Another title" },
+      ...named,
+      plan: { ...named.plan, revision: 3, title: "Another title", file: "renamed.yaml" },
       people: demoDay.people.map((one) => ({
         ...one,
-        duties: one.duties.map((duty) => ({ ...duty, call: after(duty.call, -20) })),
+        duties: one.duties.map((duty) => ({ ...duty, call: minutesAfter(duty.call, -20) })),
       })),
     },
   });
 
   it("keeps every UID when a time moves, and counts SEQUENCE and DTSTAMP up", async () => {
-    const [first, second] = [parsed(await file(demoInput())), parsed(await file(later))];
+    const [first, second] = [parsed(await file(demoInput({ day: named }))), parsed(await file(later))];
     const uids = (events: typeof first): readonly string[] => events.map(({ uid }) => uid).sort();
     expect(uids(second)).toEqual(uids(first));
     expect(second.every(({ event }) => event.sequence === 3)).toBe(true);
@@ -117,6 +118,76 @@ describe("a revision", () => {
     const [first] = parsed(await renderIcs(sheetOf(demoInput()), { ...QUIET, now }));
     expect(first?.component.getFirstPropertyValue("dtstamp")?.toString()).toBe(utc(now).replace(".000Z", "Z"));
   });
+});
+
+describe("against an older plan", () => {
+  const plan = { ...demoDay.plan, id: "ice-20", revision: 2 };
+  const older = { ...demoDay, plan };
+  /** A change, so that SEQUENCE has something to count. */
+  const changes = {
+    ...{ fromRevision: 2, toRevision: 2 },
+    changes: [{ kind: "move", id: "wagon.2", who: [], how: "dropped", what: null, was: null, now: null } as const],
+  };
+  const uidsBy = (events: ReturnType<typeof parsed>): ReadonlyMap<string, string> =>
+    new Map(events.map(({ uid, event }) => [`${event.summary} ${event.startDate.toString()}`, uid]));
+
+  it("cancels the drive of a dropped stop and changes no other event", async () => {
+    const before = uidsBy(parsed(await file(demoInput({ day: older }))));
+    const day = { ...older, moves: older.moves.filter(({ id }) => id !== "wagon.2") };
+    const after = parsed(await file(demoInput({ day, older, changes })));
+    const status = ({ component }: (typeof after)[number]): string | null =>
+      component.getFirstPropertyValue("status")?.toString() ?? null;
+    expect(after.filter((one) => status(one) === "CANCELLED").map(({ event }) => event.summary)).toEqual([
+      "Drive: Wagon, Pier to Ore dock",
+    ]);
+    expect(uidsBy(after)).toEqual(before);
+  });
+
+  it("keeps the number of the second drive of a pair where the first is gone", async () => {
+    const again = older.moves.flatMap((move) =>
+      move.id === "wagon.2"
+        ? [
+            move,
+            { ...move, id: "wagon.9", leave: minutesAfter(move.leave, 300), arrive: minutesAfter(move.arrive, 300) },
+          ]
+        : [move],
+    );
+    const twice = { ...older, moves: again };
+    const before = uidsBy(parsed(await file(demoInput({ day: twice }))));
+    const day = { ...older, moves: again.filter(({ id }) => id !== "wagon.2") };
+    const events = parsed(await file(demoInput({ day, older: twice, changes })));
+    expect(uidsBy(events)).toEqual(before);
+  });
+
+  it("counts SEQUENCE on where the revision was not raised, and says so", async () => {
+    const sheet = sheetOf(demoInput({ day: older, older, changes }));
+    expect([sheet.revisionForgotten, sheet.sequence]).toEqual([true, 3]);
+    expect(parsed(await renderIcs(sheet, QUIET)).every(({ event }) => event.sequence === 3)).toBe(true);
+    const raised = sheetOf(demoInput({ day: { ...older, plan: { ...plan, revision: 3 } }, older, changes }));
+    expect([raised.revisionForgotten, raised.sequence]).toEqual([false, 3]);
+  });
+
+  it("shares no id with another crew of another id, whatever else they share", async () => {
+    const other = { ...older, plan: { ...plan, id: "ice-20-b" } };
+    const mine = new Set(parsed(await file(demoInput({ day: older }))).map(({ uid }) => uid));
+    expect(parsed(await file(demoInput({ day: other }))).some(({ uid }) => mine.has(uid))).toBe(false);
+  });
+});
+
+// RFC 5545, sections 3.8.1.6 (GEO), 3.8.1.2 (CATEGORIES), 3.8.2.7 (TRANSP), 3.8.7.3 (LAST-MODIFIED).
+it("an event has its position, its kind, when it was written; a release keeps nobody busy", async () => {
+  const events = parsed(await file(demoInput()));
+  const of = (summary: string, name: string): string | undefined =>
+    events
+      .find(({ event }) => event.summary.startsWith(summary))
+      ?.component.getFirstPropertyValue(name)
+      ?.toString();
+  expect(of("Hit: noon", "geo")).toBe("46.59,-90.89");
+  expect(of("Hit: noon", "categories")).toBe("Hit");
+  expect(of("Hit: noon", "last-modified")).toBe(of("Hit: noon", "dtstamp"));
+  expect([of("Release", "transp"), of("Call", "transp")]).toEqual(["TRANSPARENT", undefined]);
+  expect(events.map(({ event }) => event.summary)).toContain("Hit: noon (midday)");
+  expect(events.map(({ event }) => event.summary.split(":")[0])).toEqual(expect.arrayContaining(["Meal", "Task"]));
 });
 
 describe("the alarm", () => {
@@ -160,9 +231,9 @@ describe("a hostile plan", () => {
     expect(unfolded).not.toMatch(/^(?:ATTENDEE|ORGANIZER|BEGIN:VALARM|URL|ATTACH)/mu);
     expect(text.replaceAll("\r\n", "")).not.toMatch(/[\p{Cc}\p{Bidi_Control}]/u);
     const allowed =
-      /^(?:BEGIN|END|VERSION|PRODID|NAME|X-WR-CALNAME|UID|SEQUENCE|DTSTAMP|DTSTART|DTEND|SUMMARY|LOCATION|DESCRIPTION):/u;
+      /^(?:BEGIN|END|VERSION|PRODID|NAME|X-WR-CALNAME|UID|GEO|SEQUENCE|DTSTAMP|LAST-MODIFIED|CATEGORIES|TRANSP|DTSTART|DTEND|SUMMARY|LOCATION|DESCRIPTION):/u;
     for (const line of unfolded.trimEnd().split("\r\n")) expect(line).toMatch(allowed);
-    expect(parsed(text)).toHaveLength(22);
+    expect(parsed(text)).toHaveLength(25);
   });
 
   it("keeps a comma, a semicolon and a backslash in the calendar's name", async () => {

@@ -2,6 +2,7 @@
 import { sheetView } from "../../index.ts";
 import { ownFlag } from "../command.ts";
 import { notEmpty, wholeNumber } from "../options.ts";
+import { note } from "../output.ts";
 import { planCommand } from "../plan/planCommand.ts";
 import { olderDay } from "../plan/since.ts";
 
@@ -20,7 +21,14 @@ export const sheet = planCommand({
     const { own } = invocation;
     const alarm = own["alarm"];
     const render = await form.load();
-    return render(await sheetView(judged, options), {
+    const view = await sheetView(judged, options);
+    if (form.name === "ics" && view.revisionForgotten)
+      note(
+        invocation.io,
+        invocation.options,
+        `revision not raised since the older plan: the calendar counts as revision ${view.sequence}`,
+      );
+    return render(view, {
       codeBlock: ownFlag(invocation, "codeBlock"),
       alarmMinutes: typeof alarm === "number" ? alarm : null,
       now: loaded.now,

@@ -73,7 +73,7 @@ const section = object<Section, unknown>({
 
 const event = object<SheetEvent, SheetInput>({
   item: kept(text, (one) => one.item),
-  kind: kept(word("call", "hit", "move", "release"), (one) => one.kind),
+  kind: kept(word("call", "hit", "move", "release", "task", "meal", "feed", "packs"), (one) => one.kind),
   from: kept(iso, (one, { desk }) => isoLocal(one.start, desk)),
   to: kept(orNull(iso), (one, { desk }) => (one.end === null ? null : isoLocal(one.end, desk))),
   title: kept(text, (one) => one.title),
@@ -116,7 +116,7 @@ export const SHEET_DATA = object<SheetRows, SheetInput>({
   firstHit: kept(orNull(iso), (_, input) => deskTime(input, ({ firstHit }) => firstHit)),
   lastRelease: kept(orNull(iso), (_, input) => deskTime(input, ({ lastRelease }) => lastRelease)),
   sections: kept(list(section), ({ sections }) => sections),
-  events: kept(list(event), ({ events }) => events),
+  events: kept(list(event), ({ events }) => events.filter(({ cancelled }) => !cancelled)),
   changes: kept(
     orNull(list(change)),
     (_, input) => input.changes?.changes.filter((one) => one.who.length === 0 || concerns(input, one.who)) ?? null,

@@ -1,6 +1,7 @@
-/** The calendar entries of a sheet: a call, each hit, each move one drives, a release. */
+/** The calendar entries of a sheet: calls, hits, tasks, meals, feeds, moves that one drives, pack work, releases. */
 import type { ActivityTimes, Move, PersonDay } from "../../day/day.ts";
-import type { Hit, Id } from "../../plan/plan.ts";
+import { groupBy } from "../../lists.ts";
+import type { Hit, Id, Task } from "../../plan/plan.ts";
 import { after } from "../../time/units.ts";
 import type { SheetInput } from "./input.ts";
 import type { SheetEvent } from "./view.ts";
@@ -9,24 +10,97 @@ import { concerns, freeText, geoLink, name, names } from "./words.ts";
 /** How long a call stands in the calendar where nobody leaves after it. */
 const CALL_MINUTES = 15;
 
-/** All entries, in time order; for one person those that concern them, for the crew those of everyone. */
+/** An entry before it is counted among those of its subject. */
+type Uncounted = Omit<SheetEvent, "number" | "cancelled">;
+
+/**
+ * All entries, in time order; for one person those that concern them, for the crew those of everyone. With an older plan each
+ * keeps the number that it has there, and what is gone is cancelled.
+ */
 export function sheetEvents(input: SheetInput): readonly SheetEvent[] {
-  const people = input.day.people.filter((one) => concerns(input, [one.id]));
-  const hits = input.day.activities.flatMap((one) =>
-    one.activity.kind === "hit" && concerns(input, one.who) ? [hitEvent(input, one, one.activity)] : [],
+  const now = eventsOf(input);
+  const { older } = input;
+  if (older == null) return inOrder([...groupBy(now, subjectOf).values()].flatMap((same) => same.map(counted)));
+  const before = groupBy(eventsOf({ ...input, day: older }), subjectOf);
+  const after = groupBy(now, subjectOf);
+  const subjects = new Set([...before.keys(), ...after.keys()]);
+  return inOrder([...subjects].flatMap((one) => matched(before.get(one) ?? [], after.get(one) ?? [])));
+}
+
+const subjectOf = ({ subject }: Uncounted): string => subject;
+const counted = (event: Uncounted, at: number): SheetEvent => ({ ...event, number: at + 1, cancelled: false });
+const inOrder = (events: readonly SheetEvent[]): readonly SheetEvent[] => events.toSorted((a, b) => a.start - b.start);
+
+/** Entries of one subject, both in time order: the nearest in time are the same, the rest is new or cancelled. */
+function matched(before: readonly Uncounted[], after: readonly Uncounted[]): readonly SheetEvent[] {
+  const pairs = before
+    .flatMap((old, from) => after.map((own, to) => ({ from, to, apart: Math.abs(own.start - old.start) })))
+    .toSorted((a, b) => a.apart - b.apart || a.from - b.from || a.to - b.to);
+  const numbers = new Map<number, number>();
+  const taken = new Set<number>();
+  for (const { from, to } of pairs) {
+    if (taken.has(from) || numbers.has(to)) continue;
+    taken.add(from);
+    numbers.set(to, from + 1);
+  }
+  let last = before.length;
+  const kept = after.map((own, to): SheetEvent => ({ ...own, number: numbers.get(to) ?? ++last, cancelled: false }));
+  const gone = before.flatMap((old, from): readonly SheetEvent[] =>
+    taken.has(from) ? [] : [{ ...old, number: from + 1, cancelled: true }],
   );
+  return [...kept, ...gone];
+}
+
+function eventsOf(input: SheetInput): readonly Uncounted[] {
+  const people = input.day.people.filter((one) => concerns(input, [one.id]));
+  const activities = input.day.activities.filter((one) => concerns(input, one.who));
+  const hits = activities.map((one) => (one.activity.kind === "hit" ? hitEvent(input, one, one.activity) : null));
+  const tasks = activities.map((one) => (one.activity.kind === "hit" ? null : taskEvent(input, one, one.activity)));
   const moves = input.day.moves.filter((move) => drivesPart(input, move)).map((move) => moveEvent(input, move));
-  const all = [...people.flatMap((one) => dutyEvents(input, one)), ...hits.filter((one) => one !== null), ...moves];
-  return all.sort((a, b) => a.start - b.start);
+  const duties = people.flatMap((one) => [...dutyEvents(input, one), ...choreEvents(input, one)]);
+  return [...duties, ...[...hits, ...tasks].filter((one) => one !== null), ...moves].sort((a, b) => a.start - b.start);
+}
+
+/** Pack work apart from the person's calls, which have the rest of it. */
+const choreEvents = (input: SheetInput, person: PersonDay): readonly Uncounted[] =>
+  person.chores
+    .filter(({ apart }) => apart)
+    .map((chore, at) => ({
+      item: `${person.id}.packs.${at + 1}`,
+      subject: `packs ${person.id}`,
+      kind: "packs",
+      start: chore.from,
+      end: chore.to,
+      title: `Packs: ${input.say.name(person.id)}`,
+      ...where(input, chore.place),
+      lines: [`Pack moves ${input.say.time(chore.from, chore.place)}`],
+    }));
+
+/** Work, a meal or a feed; nothing for what has no time. */
+function taskEvent(input: SheetInput, times: ActivityTimes, task: Task): Uncounted | null {
+  const { start, end, place, who } = times;
+  if (start === null || end === null) return null;
+  const kind = task.kind === "meal" || task.kind === "feed" ? task.kind : "task";
+  const word = { meal: "Meal", feed: "Feed", task: "Task" }[kind];
+  return {
+    item: task.id,
+    subject: `task ${task.id}`,
+    kind,
+    start,
+    end,
+    title: `${word}: ${freeText(input, task.what ?? task.id)}`,
+    ...where(input, place),
+    lines: [`${word} ${input.say.time(start, place)}, ${input.say.length(end - start)}`, `Who: ${names(input, who)}`],
+  };
 }
 
 /** Whether whom the sheet is for is at the wheel on some part of a move. */
 const drivesPart = (input: SheetInput, move: Move): boolean =>
   concerns(input, [move.driver, ...move.wheel.map((turn) => turn.driver)]);
 
-function dutyEvents(input: SheetInput, person: PersonDay): readonly SheetEvent[] {
+function dutyEvents(input: SheetInput, person: PersonDay): readonly Uncounted[] {
   const who = input.say.name(person.id);
-  return person.duties.flatMap((duty, index): readonly SheetEvent[] => {
+  return person.duties.flatMap((duty, index): readonly Uncounted[] => {
     const again = index === 0 ? "" : `.${index + 1}`;
     const leave = input.day.moves.find(
       (move) =>
@@ -37,6 +111,7 @@ function dutyEvents(input: SheetInput, person: PersonDay): readonly SheetEvent[]
     return [
       {
         item: `${person.id}.call${again}`,
+        subject: `call ${person.id}`,
         kind: "call",
         start: duty.call,
         end: leave && leave.leave > duty.call ? leave.leave : after(duty.call, CALL_MINUTES),
@@ -48,6 +123,7 @@ function dutyEvents(input: SheetInput, person: PersonDay): readonly SheetEvent[]
       },
       {
         item: `${person.id}.release${again}`,
+        subject: `release ${person.id}`,
         kind: "release",
         start: duty.release,
         end: null,
@@ -59,31 +135,32 @@ function dutyEvents(input: SheetInput, person: PersonDay): readonly SheetEvent[]
   });
 }
 
-function hitEvent(input: SheetInput, times: ActivityTimes, hit: Hit): SheetEvent | null {
+function hitEvent(input: SheetInput, times: ActivityTimes, hit: Hit): Uncounted | null {
   if (times.start === null || times.end === null) return null;
   const lines = [
     `On air ${input.say.time(times.start, times.place)}, ${input.say.length(hit.forMinutes)}`,
     times.inPosition === null ? null : `In position ${input.say.time(times.inPosition, times.place)}`,
     `Who: ${names(input, times.who)}`,
     hit.signalPath === null ? null : `Path ${hit.signalPath}${hit.spare === null ? "" : `, spare ${hit.spare}`}`,
-    hit.show === null ? null : `Show: ${freeText(input, hit.show)}`,
   ];
   return {
     item: hit.id,
+    subject: `hit ${hit.id}`,
     kind: "hit",
     start: times.start,
     end: times.end,
-    title: `Hit: ${hit.id}`,
+    title: `Hit: ${hit.id}${hit.show === null ? "" : ` (${freeText(input, hit.show)})`}`,
     ...where(input, times.place),
     lines: lines.filter((line) => line !== null),
   };
 }
 
-function moveEvent(input: SheetInput, move: Move): SheetEvent {
+function moveEvent(input: SheetInput, move: Move): Uncounted {
   const riders = move.riders.length === 0 ? [] : [`Riders: ${names(input, move.riders)}`];
   const leaveBy = move.leaveBy === null ? [] : [`Leave by ${input.say.time(move.leaveBy, move.from)}`];
   return {
     item: move.id,
+    subject: `drive ${move.vehicle} ${move.from} ${move.to}`,
     kind: "move",
     start: move.leave,
     end: move.arrive,

@@ -52,7 +52,8 @@ export function sheetOf(request: SheetRequest): Sheet {
     contacts: contacts(input),
     people: personCards(input),
     agenda: agendaOf(input),
-    identity: `${plan.date} ${plan.file?.split("/").at(-1) ?? plan.title ?? ""}`,
+    identity: plan.id === null ? `${plan.title ?? ""}\n${plan.date}\n${plan.clock}` : `id ${plan.id}`,
+    ...sequenceOf(input),
     date: plan.date,
     revision: plan.revision,
     person: input.person,
@@ -77,6 +78,14 @@ function filled(block: Block): Block {
     columns: block.columns.filter((_, index) => kept[index]),
     rows: block.rows.map((row) => row.filter((_, index) => kept[index])),
   };
+}
+
+/** The calendar's sequence: clients pass over an event that is not counted up. */
+function sequenceOf({ day, older, changes }: SheetInput): Pick<Sheet, "sequence" | "revisionForgotten"> {
+  const revision = day.plan.revision ?? 0;
+  const before = older?.plan.revision ?? 0;
+  const revisionForgotten = older != null && (changes?.changes.length ?? 0) > 0 && revision <= before;
+  return { sequence: revisionForgotten ? before + 1 : revision, revisionForgotten };
 }
 
 /** `Freighter in the ice · Wednesday 20 January 2027 · revision 2 · Wren · as of 10:18 CT`. */

@@ -63,6 +63,8 @@ export interface SheetRequest {
   readonly redact: boolean;
   /** The moment that the sheet is as of, for a day under way. */
   readonly now?: Instant | null;
+  /** The older version itself, for the calendar. */
+  readonly older?: Day | null;
   /** Against an older version; null where none was named. */
   readonly changes: Changes | null;
 }

@@ -74,7 +74,13 @@ export interface AgendaItem {
 export interface SheetEvent {
   /** Names the event over every revision of the plan: `wren.call`, `dawn.1`, `wagon.2`. */
   readonly item: string;
-  readonly kind: "call" | "hit" | "move" | "release";
+  readonly kind: "call" | "hit" | "move" | "release" | "task" | "meal" | "feed" | "packs";
+  /** What the event is, whatever its time: a vehicle and two places, the id of a hit, a person's call. */
+  readonly subject: string;
+  /** The how-manieth of its subject, from 1; with an older plan that of the same event there. */
+  readonly number: number;
+  /** The older plan has it and this one has not. */
+  readonly cancelled: boolean;
   readonly start: Instant;
   /** Null where it is a moment. */
   readonly end: Instant | null;
@@ -97,8 +103,12 @@ export interface Sheet {
   readonly contacts: readonly (readonly Cell[])[];
   readonly people: readonly PersonCard[];
   readonly agenda: readonly AgendaItem[];
-  /** What names the plan in the calendar's UIDs, the same in every revision. */
+  /** What names the plan in the calendar's UIDs, the same in every revision: its `id`, else title, date and clock. */
   readonly identity: string;
+  /** What counts the calendar up: the revision; one more than the older plan's where that was not counted up. */
+  readonly sequence: number;
+  /** Something changed against the older plan, and its revision is not lower than this one's. */
+  readonly revisionForgotten: boolean;
   readonly date: string;
   readonly revision: number | null;
   readonly person: Id | null;

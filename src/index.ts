@@ -377,10 +377,10 @@ export const makeReport = (name: ReportName, judged: Judged, options: ReportOpti
 /** The `check` report of a plan that was refused: its findings, in the words given. */
 export async function refusalReport(
   findings: readonly Finding[],
-  { say, redact = false }: { readonly say: Say; readonly redact?: boolean },
+  { say, ...options }: { readonly say: Say } & Pick<ReportOptions, "redact" | "least" | "long">,
 ): Promise<Report> {
   const { checkReport } = await import("./reports/check/index.ts");
-  return { ...checkReport({ findings, notJudged: [], say, redact }), data: null };
+  return { ...checkReport({ findings, notJudged: [], say, redact: false, ...options, computed: false }), data: null };
 }
 
 /**

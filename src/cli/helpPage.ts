@@ -44,8 +44,5 @@ function unknown(words: readonly string[], sections: readonly string[], commands
   }
   const known = [...commands, ...HELP_PAGES.keys()];
   const near = nearest(name, known);
-  return usage(
-    `there is no command and no page \`${words.join(" ")}\``,
-    near === null ? known.join(", ") : `daywright help ${near}`,
-  );
+  return usage(`unknown command \`${words.join(" ")}\``, near === null ? known.join(", ") : `daywright help ${near}`);
 }

@@ -1,7 +1,7 @@
 /** A report as text for a terminal or a pipe: the same words, fitted where there is a width. */
 import type { Block, Cell, Column, Report, Table } from "../reports/shared/view.ts";
 import { chartText } from "./chart/text.ts";
-import { findingLines } from "./text/findingText.ts";
+import { briefLine, findingLines } from "./text/findingText.ts";
 import { fitTable, type LeftOut, wrapText } from "./text/fit.ts";
 import { tableAsList } from "./text/list.ts";
 import { inert, type TextStyle } from "./text/style.ts";
@@ -35,7 +35,9 @@ async function blockLines(block: Block, report: Report, style: TextStyle): Promi
     case "list":
       return block.items.flatMap((item) => listItem(item, block.tick === true, style));
     case "findings":
-      return spaced(block.findings.map((finding) => findingLines(finding, style)));
+      return block.brief === true
+        ? block.findings.map((finding) => briefLine(finding, style))
+        : spaced(block.findings.map((finding) => findingLines(finding, style)));
   }
 }
 

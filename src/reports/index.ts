@@ -31,6 +31,8 @@ export interface ReportOptions {
   readonly fly?: boolean;
   /** `check`: prints only findings of this level and worse, and counts them all; `note` by default. */
   readonly least?: Level;
+  /** `check`: notes with the plan's line and what to do; by default one line each. */
+  readonly long?: boolean;
   /** `drives`: also the latest departure for this chance of arriving in time, between 0 and 1. */
   readonly chance?: number | null;
   /** `drives`: proposed drivers; `no-choice` where nobody can relieve anybody. */
@@ -135,7 +137,7 @@ async function kit(judged: Judged, options: ReportOptions): Promise<Report> {
 async function check(judged: Judged, options: ReportOptions): Promise<Report> {
   const { checkReport } = await import("./check/index.ts");
   const { findings, notJudged } = judged;
-  const { redact = false, least = "note" } = options;
+  const { redact = false, least = "note", long = false } = options;
   return checkReport({
     file: judged.day.plan.file,
     findings,
@@ -143,6 +145,7 @@ async function check(judged: Judged, options: ReportOptions): Promise<Report> {
     say: await wordsFor(judged, options),
     redact,
     least,
+    long,
   });
 }
 

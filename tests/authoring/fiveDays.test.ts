@@ -1,6 +1,6 @@
 /**
  * Five days lived through from `new` by commands alone, as a new user would. All times are by hand, from the defaults that
- * plan.md lists: a first hit needs 10 min in position, 10 line check, 30 set-up, 5 parking behind the bad drive, loading 15
+ * the house rules say: a first hit needs 10 min in position, 10 line check, 30 set-up, 5 parking behind the bad drive, loading 15
  * before the wheels (30 on a day of check-out); behind the last hit 10 clear, 20 strike, the likely drive, 10 unload; the truck's driver has 15 of
  * walk-around before and 10 of post-trip after.
  */

@@ -1,6 +1,6 @@
 /**
- * `changes` and `compare` on the smallest plan and on the demo's second day. Times are from plan.md ("The smallest useful
- * plan"): call 04:00 CT, up 45 min before it, in position 06:00 CT, hit 07:00 ET = 06:00 CT; expected values by hand.
+ * `changes` and `compare` on the smallest plan and on the demo's second day. Times were worked out by
+ * hand: call 04:00 CT, up 45 min before it, in position 06:00 CT, hit 07:00 ET = 06:00 CT; expected values by hand.
  */
 import { execFileSync } from "node:child_process";
 import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";

@@ -1,4 +1,4 @@
-/** `calls`: the smallest plan gives exactly the times that plan.md states; chains add up; both clocks; one person's view. */
+/** `calls`: the smallest plan gives the times worked out by hand; chains add up; both clocks; one person's view. */
 import { describe, expect, it } from "vitest";
 import { ran } from "./fakeIo.ts";
 import { SMALLEST } from "./plans.ts";
@@ -17,7 +17,7 @@ interface Term {
 /** Elapsed minutes by the host's own parser of ISO 8601. */
 const minutesBetween = (from: string, to: string): number => (Date.parse(to) - Date.parse(from)) / 60_000;
 
-describe("the smallest plan (plan.md, first section)", () => {
+describe("the smallest plan", () => {
   it("has the people's times on the local clock", async () => {
     const { people } = await data();
     for (const person of people) {

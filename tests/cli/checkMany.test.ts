@@ -30,6 +30,7 @@ const SETUP: Setup = {
   form: "text",
   many: true,
   level: null,
+  long: false,
   cwd: "/",
   stdout: { isTty: false, columns: null },
 };

@@ -173,7 +173,8 @@ describe("with --json, a command over a plan prints an envelope whatever happens
 describe("wrong usage has one voice", () => {
   it.each([
     ["check day.yaml --fromat json", "unknown option `--fromat`", "--format"],
-    ["check", "missing required argument `plan`", "--help lists all flags"],
+    ["check", "missing required argument `plan`", "daywright check day.yaml, or --staged"],
+    ["calls", "missing required argument `plan`", "--help lists all flags"],
     [
       "calls day.yaml --width wide",
       "option `--width <columns>` argument `wide` is invalid; It takes a whole number",

@@ -7,7 +7,7 @@ import { describe, expect, it } from "vitest";
 import { COMMANDS } from "../../src/cli/commands/index.ts";
 import { ran } from "./fakeIo.ts";
 
-/** `commands.md`, the first column of its table. */
+/** The commands, listed by hand. */
 const WANTED = [
   "calls",
   "hours",
@@ -25,7 +25,7 @@ const WANTED = [
   "schema",
   "completion",
 ];
-/** `commands.md`: "Every command takes …". */
+/** What every command takes, listed by hand. */
 const COMMON = [
   "--format",
   "--json",

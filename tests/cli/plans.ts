@@ -1,6 +1,6 @@
-/** Small plans for the command line: the smallest of plan.md, and copies with one thing wrong. */
+/** Small plans for the command line: the smallest of the README, and copies with one thing wrong. */
 
-/** `plan.md`, "The smallest useful plan". */
+/** The smallest useful plan. */
 export const SMALLEST = `daywright: 1
 date: 2027-01-20
 clock: America/New_York

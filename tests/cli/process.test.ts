@@ -81,7 +81,7 @@ describe("streams of a process", () => {
     expect(daywright(`calls ${DAY}`, { FORCE_COLOR: "1", NO_COLOR: "1" }).out).not.toContain("\u001b");
   });
 
-  it("exits with the codes of cli.md", () => {
+  it("exits with the promised codes", () => {
     const codes = [`calls ${DAY}`, "calls", "calls nothing.yaml", "check spoiled.yaml"].map(
       (words) => daywright(words).status,
     );

@@ -1,4 +1,4 @@
-/** The command line as cli.md states it: exit codes, streams, flags, forms. */
+/** The command line as `help promises` and the README state it: exit codes, streams, flags, forms. */
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { VERSION } from "../../src/version.ts";
@@ -15,7 +15,7 @@ const files = {
 };
 const go = (words: string, more: Parameters<typeof ran>[1] = {}) => ran(words.split(" "), { files, ...more });
 
-describe("exit codes (cli.md section 1)", () => {
+describe("exit codes", () => {
   it.each([
     ["calls day.yaml", 0],
     ["check day.yaml", 0],
@@ -90,7 +90,7 @@ describe("streams", () => {
 
   it("makes the findings the report of check, also for a plan that is mistaken", async () => {
     const { out, err } = await go("check mistaken.yaml");
-    expect(out).toMatch(/^mistaken\.yaml:5:1: error: /u);
+    expect(out).toMatch(/^No day is computed: 1 error\n\nmistaken\.yaml:5:1: error: /u);
     expect(err).toBe("");
   });
 
@@ -277,7 +277,7 @@ describe("--output", () => {
   });
 });
 
-describe("colour and width (no-color.org, cli.md 4.5)", () => {
+describe("colour and width (no-color.org)", () => {
   it.each([
     ["a pipe", {}, false],
     ["a terminal", { columns: 120 }, true],

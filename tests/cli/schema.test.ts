@@ -1,4 +1,4 @@
-/** Each command's JSON against its published schema, and the schema against the keys that commands.md documents. */
+/** Each command's JSON against its published schema, and the schema against the keys that are promised, listed here by hand. */
 import { readdirSync, readFileSync } from "node:fs";
 import { beforeAll, describe, expect, it } from "vitest";
 import { described, schemaOf } from "../../src/reports/index.ts";
@@ -107,7 +107,7 @@ describe("exit 3 with --json", () => {
   });
 });
 
-/** `commands.md`, the list under JSON: keys of `data`, lists in brackets with the keys of their items. */
+/** The keys that are promised: keys of `data`, lists in brackets with the keys of their items. */
 const DOCUMENTED: ReadonlyMap<string, string> = new Map([
   [
     "calls",
@@ -167,7 +167,7 @@ function schemaPaths(schema: unknown, at: readonly string[] = []): readonly stri
   return found;
 }
 
-describe("the schema describes every key of commands.md:", () => {
+describe("the schema describes every promised key:", () => {
   let schemas: ReadonlyMap<string, unknown> = new Map();
   beforeAll(async () => {
     schemas = new Map(await Promise.all(described().map(async (name) => [name, await schemaOf(name)] as const)));

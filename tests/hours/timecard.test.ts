@@ -24,7 +24,7 @@ async function chain(dates: readonly string[]) {
   return computeChain(links).days;
 }
 
-describe("three smallest days (198 min on duty each, plan.md) under a contract", () => {
+describe("three smallest days (198 min on duty each) under a contract", () => {
   it("adds up, and agrees with hours", async () => {
     const days = await chain(["2027-01-20", "2027-01-21", "2027-01-22"]);
     const [wren, ilse] = timecards(days);

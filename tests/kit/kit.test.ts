@@ -36,7 +36,7 @@ describe("kit-missing", () => {
   it("says what is missing, where it is instead, and the last moment to move it", async () => {
     const kit = "kit: { monitor: { in: wagon, needs: [bracket] }, bracket: { in: truck } }";
     const { day, result, findings } = await judge(...two(toDock, [kit]));
-    // The wagon rolls at 05:15 New York, 04:15 Chicago (plan.md's example); both stand at the lodge until then.
+    // The wagon rolls at 05:15 New York, 04:15 Chicago (the format's example); both stand at the lodge until then.
     const [missing] = result.missing;
     expect(missing).toMatchObject({
       item: "bracket",

@@ -14,7 +14,7 @@ import { daysOf, demoDays } from "./plans.ts";
 /** Minutes from a release to bed and from getting up to the call: 90; 45, on camera 75 (README, house rules). */
 const BED_AFTER = 90;
 const upBefore = (day: Day, who: Id): number => (day.plan.crew.get(who)?.roles.includes("reporter") === true ? 75 : 45);
-/** Spans in which hands are free, and those in which gear is in hand anyway (power.md: a touch is offered there). */
+/** Spans in which hands are free, and those in which gear is in hand anyway (a touch is offered there). */
 const HANDS_FREE = new Set(["wait", "loading", "set-up", "strike", "unload", "ride", "halt"]);
 
 /** Where a person is at a minute with hands for packs; null where they are not there, asleep, at the wheel or busy. */

@@ -136,7 +136,7 @@ describe("untrusted text", () => {
 });
 
 describe("findings", () => {
-  it("tells where, what, why and what to try (the block of style.md 3.6)", async () => {
+  it("tells where, what, why and what to try", async () => {
     const text = await toText(reportOf([{ kind: "findings", findings: [toldOf(sampleFinding(), say)] }]), plainStyle);
     expect(text).toBe(
       [

@@ -70,7 +70,7 @@ describe("a chain", () => {
 
   it("is not cut by a five-minute wait: 180/300 then 20/30 gives 0.57", () => {
     const [dawn] = chances(wagon([long, "drive", { wait: 5 }], [short, "bad", { hit: "dawn" }]));
-    const exact = bothFit(185, 215); // engine.md states 0.57
+    const exact = bothFit(185, 215);
     expect(exact).toBeCloseTo(0.57, 2);
     expect(dawn?.low).toBeLessThanOrEqual(exact);
     expect(dawn?.high).toBeGreaterThanOrEqual(exact);

@@ -94,7 +94,7 @@ describe("look angles in a day", () => {
   });
 });
 
-/** In position 06:50, line check from 06:40, line-up from 06:30, on air to 07:03, all New York (plan.md's own example). */
+/** In position 06:50, line check from 06:40, line-up from 06:30, on air to 07:03, all New York (by hand). */
 describe("booked windows", () => {
   const window = (from: string, to: string) => dish(`, lineUp: 10 min, windows: [["${from}", "${to}"]]`);
 

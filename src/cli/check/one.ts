@@ -1,7 +1,7 @@
 /** One plan of a `check`: loaded, judged, and made into the piece that is printed; nothing else of it is kept. */
 
 import { answers, type Finding, type Level, makeReport, refusalReport } from "../../index.ts";
-import { type Invocation, ownText } from "../command.ts";
+import { type Invocation, ownFlag, ownText } from "../command.ts";
 import { EXIT } from "../exit.ts";
 import { readSource } from "../io/source.ts";
 import { isDayPlan } from "../io/targets.ts";
@@ -15,15 +15,16 @@ export async function checkOne(invocation: Invocation, target: Target, sink: Sin
   const context = await loadTarget(invocation, target);
   if (context === null) return null;
   const least = leastOf(invocation);
+  const long = ownFlag(invocation, "long");
   const { isShown } = await answers();
   const shown = (finding: Finding): boolean => isShown(finding, least);
   if (!context.ok) {
     const { findings, say } = context;
-    const report = await refusalReport(findings, { say, redact: invocation.options.redact });
+    const report = await refusalReport(findings, { say, redact: invocation.options.redact, least, long });
     return sink.piece({ context, findings: findings.filter(shown), report, exit: EXIT.input, notJudged: [] });
   }
   const judged = await judgeLoaded(context, invocation);
-  const report = await makeReport("check", judged, { ...reportOptions(context, invocation), least });
+  const report = await makeReport("check", judged, { ...reportOptions(context, invocation), least, long });
   const { findings, notJudged } = judged;
   return sink.piece({
     context,

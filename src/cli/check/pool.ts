@@ -27,6 +27,8 @@ export interface Setup {
   readonly many: boolean;
   /** The least level that is printed; null for all. */
   readonly level: string | null;
+  /** Whether notes are printed at length. */
+  readonly long: boolean;
   readonly cwd: string;
   readonly stdout: { readonly isTty: boolean; readonly columns: number | null };
 }

@@ -10,13 +10,13 @@ import { sinkFor } from "./sinks.ts";
 /** Answers the messages of a port until it is closed. */
 export async function checkWorker(
   port: MessagePort,
-  { options, form, many, level, cwd, stdout }: Setup,
+  { options, form, many, level, long, cwd, stdout }: Setup,
 ): Promise<void> {
   const io = { ...nodeIo(), cwd, stdout: { ...stdout, write: () => undefined } };
   const invocation: Invocation = {
     io,
     options,
-    own: level === null ? {} : { level },
+    own: { long, ...(level === null ? {} : { level }) },
     args: [],
     program: new Command(),
   };

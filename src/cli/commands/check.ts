@@ -22,6 +22,7 @@ export const check: CommandFile = {
     command
       .argument("[plan...]", "plan files, folders or patterns; - reads one from standard input")
       .option("--staged", "check the plans that the next Git commit touches, as it will contain them")
+      .option("--long", "print notes with the plan's line and what to do; otherwise one line each")
       .addOption(new Option("--level <level>", "print only these findings and worse").choices(LEVELS));
   },
   run,
@@ -94,7 +95,15 @@ async function* pieces(
   }
   const { isTty, columns } = io.stdout;
   const level = ownText(invocation, "level");
-  const setup = { options, form, many, level, cwd: io.cwd, stdout: { isTty, columns } };
+  const setup = {
+    options,
+    form,
+    many,
+    level,
+    long: ownFlag(invocation, "long"),
+    cwd: io.cwd,
+    stdout: { isTty, columns },
+  };
   for await (const some of inOrder(pool, setup, targets)) yield* some;
 }
 

@@ -10,11 +10,8 @@ const INDENT = "      ";
 /** `day.yaml:14:11: error: sentence  (code)`, the excerpt, the chain, its source and `try: …`. */
 export function findingLines(told: Told, style: TextStyle): readonly string[] {
   const { tone } = told;
-  const place = told.place === null ? "" : `${inert(told.place, style)}: `;
-  const sentence = inert(told.sentence, style);
-  const head = `${place}${style.paint(`${told.word}:`, tone)} ${sentence}  ${style.paint(`(${told.code})`, "muted")}`;
   return [
-    head,
+    headLine(told, style),
     ...told.marks.flatMap(({ title, span, label }) => [
       ...(title === null ? [] : [`  ${inert(title, style)}`]),
       ...(span === null ? [] : excerpt(span, label, title === null ? tone : "muted", style)),
@@ -22,6 +19,21 @@ export function findingLines(told: Told, style: TextStyle): readonly string[] {
     ...chainLines(told.chain, style),
     ...told.remarks.flatMap(({ lead, text }) => remark(`${lead}: `, text, style)),
   ];
+}
+
+/** The first line alone, with why it is accepted if it is. */
+export const briefLine = (told: Told, style: TextStyle): string =>
+  [
+    headLine(told, style),
+    ...told.remarks.flatMap(({ part, lead, text }) => (part === "accepted" ? `${lead}: ${text}` : [])),
+  ]
+    .map((part, at) => (at === 0 ? part : inert(part, style)))
+    .join("; ");
+
+function headLine(told: Told, style: TextStyle): string {
+  const place = told.place === null ? "" : `${inert(told.place, style)}: `;
+  const sentence = inert(told.sentence, style);
+  return `${place}${style.paint(`${told.word}:`, told.tone)} ${sentence}  ${style.paint(`(${told.code})`, "muted")}`;
 }
 
 /** A whole map in flow style is long; more carets than this add nothing. */

@@ -20,6 +20,10 @@ export interface CheckInput {
   readonly redact: boolean;
   /** Only findings of this level and worse are printed; all are counted. */
   readonly least?: Level;
+  /** Notes with their excerpt as well; by default one line each. */
+  readonly long?: boolean;
+  /** False where the plan was refused; true by default. */
+  readonly computed?: boolean;
   /** The plan's file, where `repair` can look for edits of it. */
   readonly file?: string | null;
 }
@@ -32,17 +36,19 @@ interface Counts {
 }
 
 /** The report of one plan; `data` repeats the counts and what was not judged. */
-export function checkReport({ findings, notJudged, say, redact, least = "note", file = null }: CheckInput): Report {
+export function checkReport(input: CheckInput): Report {
+  const { findings, notJudged, say, redact, least = "note", long = false, computed = true, file = null } = input;
   const shown = together(findings);
   const counts = countsOf(shown);
   const blocks: Block[] = [];
   const printed = shown.filter((finding) => isShown(finding, least));
-  const told = printed.map((finding) => toldOf(finding, say, redacting(redact)));
-  if (told.length > 0) blocks.push({ kind: "findings", findings: told });
-  blocks.push({
-    kind: "line",
-    cells: [{ text: summary(counts), tone: counts.errors > 0 ? "bad" : counts.warnings > 0 ? "warn" : "good" }],
-  });
+  const tone = counts.errors > 0 ? "bad" : counts.warnings > 0 ? "warn" : "good";
+  blocks.push({ kind: "line", cells: [{ text: summary(counts, computed), tone }] });
+  const told = (some: readonly Finding[]) => some.map((finding) => toldOf(finding, say, redacting(redact)));
+  const brief = printed.filter(({ level }) => level === "note" && !long);
+  const whole = printed.filter((finding) => !brief.includes(finding));
+  if (whole.length > 0) blocks.push({ kind: "findings", findings: told(whole) });
+  if (brief.length > 0) blocks.push({ kind: "findings", findings: told(brief), brief: true });
   if (file !== null && repairable(findings).some(({ level }) => level === "error"))
     blocks.push({ kind: "line", cells: [{ text: `daywright repair ${file} shows edits that help`, tone: "muted" }] });
   blocks.push(...notJudgedLines(notJudged));
@@ -70,15 +76,17 @@ function countsOf(findings: readonly Finding[]): Counts {
 
 const some = (count: number, one: string): string => `${count} ${one}${count === 1 ? "" : "s"}`;
 
-/** `2 errors, 1 warning, 1 accepted`, or that nothing was found. */
-function summary({ errors, warnings, notes, accepted }: Counts): string {
+/** Whether the day stands, and what was found: `The day does not stand: 2 errors, 1 warning, 1 accepted`. */
+function summary({ errors, warnings, notes, accepted }: Counts, computed: boolean): string {
   const parts = [
     ...(errors > 0 ? [some(errors, "error")] : []),
     ...(warnings > 0 ? [some(warnings, "warning")] : []),
     ...(notes > 0 ? [some(notes, "note")] : []),
     ...(accepted > 0 ? [`${accepted} accepted`] : []),
   ];
-  return parts.length === 0 ? "Nothing found" : parts.join(", ");
+  const found = parts.length === 0 ? "nothing found" : parts.join(", ");
+  if (!computed) return `No day is computed: ${found}`;
+  return errors > 0 ? `The day does not stand: ${found}` : `The day stands: ${found}`;
 }
 
 interface CheckAnswer {

@@ -126,7 +126,8 @@ export type Block =
   /** One paragraph or line; cells are joined as they are. */
   | { readonly kind: "line"; readonly cells: readonly Cell[] }
   | { readonly kind: "list"; readonly items: readonly Cell[]; readonly tick?: boolean }
-  | { readonly kind: "findings"; readonly findings: readonly Told[] };
+  /** `brief`: one line each, where a form shows more. */
+  | { readonly kind: "findings"; readonly findings: readonly Told[]; readonly brief?: true };
 
 /** A value that JSON can hold. Instants are already ISO 8601 text with the local offset. */
 export type Json = string | number | boolean | null | readonly Json[] | { readonly [key: string]: Json };

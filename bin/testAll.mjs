@@ -1,0 +1,60 @@
+/**
+ * Runs the tests on every supported Node and holds that all of them print the same bytes (`npm run test:all`; `--bytes`
+ * compares the bytes alone). Node itself comes through npx.
+ */
+import { execFileSync, spawnSync } from "node:child_process";
+import { createHash } from "node:crypto";
+import { readdirSync } from "node:fs";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { build, isStale } from "./build.mjs";
+
+const VERSIONS = ["20", "22", "24"];
+const COMMANDS = ["calls", "hours", "power", "drives", "light", "signal", "kit", "check", "sheet", "timecard"];
+const FORMS = ["text", "json", "csv", "markdown"];
+const root = fileURLToPath(new URL("..", import.meta.url));
+const days = join(root, "fixtures", "days");
+
+/** Where npx keeps the Node of a version. */
+const nodeOf = (version) =>
+  execFileSync("npx", ["-y", "-p", `node@${version}`, "node", "-p", "process.execPath"], {
+    encoding: "utf8",
+    shell: process.platform === "win32",
+  }).trim();
+
+/** The hash of everything that each command prints of the demo days, by command line. */
+function printedBy(node) {
+  const plans = readdirSync(days).filter((name) => /^\d.*\.yaml$/.test(name));
+  const lines = plans.flatMap((plan) =>
+    COMMANDS.flatMap((command) => FORMS.map((form) => [command, plan, "-f", form])),
+  );
+  return new Map(
+    lines.map((words) => {
+      const program = join(root, "bin", "daywright.js");
+      const { status, stdout, stderr } = spawnSync(node, [program, ...words], { cwd: days });
+      return [words.join(" "), createHash("sha256").update(`${status}\n`).update(stdout).update(stderr).digest("hex")];
+    }),
+  );
+}
+
+if (isStale()) await build();
+const nodes = VERSIONS.map((version) => ({ version, node: nodeOf(version) }));
+let failed = false;
+
+if (!process.argv.includes("--bytes")) {
+  for (const { version, node } of nodes) {
+    process.stdout.write(`\nNode ${version}\n`);
+    const { status } = spawnSync(node, [join(root, "bin", "test.mjs")], { cwd: root, stdio: "inherit" });
+    failed ||= status !== 0;
+  }
+}
+
+const [first, ...others] = nodes.map(({ version, node }) => ({ version, printed: printedBy(node) }));
+for (const { version, printed } of others) {
+  const different = [...printed].filter(([words, hash]) => first.printed.get(words) !== hash).map(([words]) => words);
+  for (const words of different)
+    process.stdout.write(`Node ${version} prints another answer than ${first.version}: ${words}\n`);
+  failed ||= different.length > 0;
+}
+process.stdout.write(`${first.printed.size} answers compared on Node ${VERSIONS.join(", ")}\n`);
+process.exitCode = failed ? 1 : 0;

@@ -1,7 +1,9 @@
 /** The text of a first plan: few words, commented, times quoted, so that `check` accepts it as it is. */
+import { dayId } from "./dayId.ts";
 import { hitText, placesOf, type Start, type StartPerson, type StartVehicle } from "./start.ts";
 
-export function firstPlan(start: Start): string {
+/** `pending`: hits and runs stand in comments, because something that they need is not answered yet. */
+export function firstPlan(start: Start, pending = false): string {
   const places = [
     ...new Set([
       start.bed,
@@ -35,20 +37,33 @@ export function firstPlan(start: Start): string {
     ),
     "",
     "# A time without a clock is the control room's.",
-    start.hits.length === 0 ? "hits: {}" : "hits:",
-    ...start.hits.map((hit) => `  ${hit.id}: ${hitText(hit)}`),
+    ...section(
+      "hits",
+      start.hits.map((hit) => `  ${hit.id}: ${hitText(hit)}`),
+      pending,
+    ),
     "",
     "# What each vehicle does, stop by stop.",
-    start.hits.length === 0 ? "runs: {}" : "runs:",
-    ...(start.hits.length === 0 ? [] : start.vehicles.flatMap((vehicle) => runLine(start, vehicle))),
+    ...section(
+      "runs",
+      start.hits.length === 0 ? [] : start.vehicles.flatMap((vehicle) => runLine(start, vehicle)),
+      pending,
+    ),
     "",
   ].join("\n");
+}
+
+/** A section's lines; in comments behind an empty section where they wait for something. */
+export function section(name: string, lines: readonly string[], pending: boolean): readonly string[] {
+  if (lines.length === 0) return [`${name}: {}`];
+  return pending ? [`${name}: {}`, ...lines.map((line) => `# ${line}`)] : [`${name}:`, ...lines];
 }
 
 function head({ title, date, clock, zone }: Start): readonly string[] {
   return [
     "# yaml-language-server: $schema=./plan.schema.json",
     "daywright: 1",
+    `id: ${dayId(title, date)}   # this day's own name, in calendars and versions`,
     ...(title === null ? [] : [`title: ${JSON.stringify(title)}`]),
     `date: ${date}`,
     `clock: ${clock}   # the control room's`,

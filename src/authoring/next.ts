@@ -5,21 +5,23 @@
 import type { Day } from "../day/day.ts";
 import type { Finding } from "../findings/finding.ts";
 import { applyEdits, type Edit, type Plan, type Road, states } from "../plan/index.ts";
-import { dateOfDay, dayNumber } from "../time/index.ts";
+import { dateOfDay, dayNumber, isoLocal } from "../time/index.ts";
+import { dayId } from "./dayId.ts";
 import { hitEdit, placesOf, type StartDrive, type StartHit } from "./start.ts";
 
 /** Whole sections of one day alone. */
-const ONE_DAY = ["until", "revision", "history", "tasks", "rides", "weather", "accept", "actual"];
+const ONE_DAY = ["id", "until", "revision", "history", "tasks", "rides", "weather", "accept", "actual"];
 
 /** Sections that stay where they stand, emptied. */
 const EMPTIED = ["hits", "runs"];
 
 /** Fields of one day alone, by section. */
 const FIELDS: Readonly<Record<string, readonly string[]>> = {
-  crew: ["slept", "sleeps"],
+  crew: ["slept", "sleeps", "up", "inBed", "away"],
   vehicles: ["due"],
   paths: ["windows", "booking"],
   packs: ["charge", "chargeAt"],
+  kit: ["due"],
 };
 
 export interface Tomorrow {
@@ -52,6 +54,8 @@ export function tomorrow(day: Day, text: string, { name, hits, drives, bed }: As
     { path: ["follows"], value: name },
     ...placeEdits(plan, hits, drives, bed),
     ...driveEdits(text, plan, drives),
+    ...outageEdits(plan, text),
+    ...roomEdits(plan, text),
     ...hits.map(hitEdit),
     ...(hits.length > 0 ? runEdits(day, hits, bed) : []),
   ];
@@ -60,7 +64,8 @@ export function tomorrow(day: Day, text: string, { name, hits, drives, bed }: As
     create: true,
   });
   return {
-    text: made === null ? null : `${head(name)}${made}${hits.length > 0 || emptied.length > 0 ? "" : EMPTY}`,
+    text:
+      made === null ? null : `${head(name)}${named(made, plan)}${hits.length > 0 || emptied.length > 0 ? "" : EMPTY}`,
     findings,
   };
 }
@@ -79,6 +84,39 @@ function placeEdits(
     ...fresh.map((place): Edit => ({ path: ["places", place], value: "{}" })),
     ...beds.map((place): Edit => ({ path: ["places", place], value: "{ kind: lodging, mains: true, shelter: true }" })),
   ];
+}
+
+/** What is out of service for good stays so, from its moment on; what came back goes. */
+function outageEdits(plan: Plan, text: string): readonly Edit[] {
+  const things = [
+    ["vehicles", plan.vehicles],
+    ["paths", plan.paths],
+    ["chargers", plan.chargers],
+    ["kit", plan.kit],
+  ] as const;
+  return things.flatMap(([section, entries]) =>
+    [...entries].flatMap(([id, { broken }]): readonly Edit[] => {
+      const path = [section, id, "broken"];
+      if (broken === null || !states(text, path, plan.file)) return [];
+      return [{ path, value: broken.to === null ? JSON.stringify(isoLocal(broken.from, plan.clock)) : null }];
+    }),
+  );
+}
+
+/** Beds of nights to come, with their dates. */
+function roomEdits(plan: Plan, text: string): readonly Edit[] {
+  const date = dateAfter(plan);
+  return [...plan.places].flatMap(([id, { rooms }]): readonly Edit[] => {
+    const path = ["places", id, "rooms"];
+    if (!states(text, path, plan.file)) return [];
+    const left = rooms.flatMap(({ who, nights, booking }) => {
+      const coming = nights.filter((night) => night >= date);
+      if (coming.length === 0) return [];
+      const last = booking === null ? "" : `, booking: ${JSON.stringify(booking)}`;
+      return [`{ who: [${who.join(", ")}], nights: [${coming.join(", ")}]${last} }`];
+    });
+    return [{ path, value: left.length === 0 ? null : `[${left.join(", ")}]` }];
+  });
 }
 
 /** A list in the day's own file replaces the shared one whole, so the roads known so far go along. */
@@ -133,6 +171,10 @@ runs: {}
 #   wagon: { driver: …, aboard: […], stops: [bed, { place: …, do: [dawn] }, bed] }
 `;
 
+/** The text with tomorrow's own name below its first line of keys. */
+const named = (text: string, plan: Plan): string =>
+  text.replace(/^daywright:[^\r\n]*(\r?\n)/m, (line, end) => `${line}id: ${dayId(plan.title, dateAfter(plan))}${end}`);
+
 /** Today's own opening comment says what today is; a line for editors stays. */
 function withoutHead(text: string): string {
   const lines = text.split("\n");
@@ -154,5 +196,6 @@ function idsOf(plan: Plan, section: string): readonly string[] {
   if (section === "crew") return [...plan.crew.keys()];
   if (section === "vehicles") return [...plan.vehicles.keys()];
   if (section === "paths") return [...plan.paths.keys()];
+  if (section === "kit") return [...plan.kit.keys()];
   return [...new Set([...plan.packs.values()].map((pack) => pack.group))];
 }

@@ -1,6 +1,6 @@
 /** Asks for a first plan at a terminal: what is not clear is asked for again, and no other answer is lost. */
 import { resolve } from "node:path";
-import { authoring, type Said, type Start } from "../index.ts";
+import { authoring, type Said, type Start, times } from "../index.ts";
 import { printable } from "../render/text/printable.ts";
 import type { Invocation } from "./command.ts";
 import { usage } from "./exit.ts";
@@ -14,31 +14,48 @@ export async function askForPlan(invocation: Invocation, file: (date: string) =>
     throw usage(`there is already a file \`${output}\``, "--force replaces it");
   const asked = new Interview(invocation, UNANSWERED);
   const known = (answer: string): string | null => (answer === "" ? null : answer);
-  await asked.one("What is the assignment called?", "", (start, title) => ({ ...start, title: known(title) }));
-  do await asked.one("Which day, on the desk's clock? (2027-01-20)", "", (start, date) => ({ ...start, date }));
+  await asked.one("What is the assignment called? (Ore freighter in the ice; empty: no title)", "", (start, title) => ({
+    ...start,
+    title: known(title),
+  }));
+  await asked.one(
+    "Which zone is the control room in? (America/New_York; empty: the one shown)",
+    "America/New_York",
+    (start, clock) => ({ ...start, clock, zone: clock }),
+  );
+  await asked.one(
+    "Which zone are you in? (America/Chicago; empty: the one shown)",
+    asked.start.clock,
+    (start, zone) => ({
+      ...start,
+      zone,
+    }),
+  );
+  const tomorrow = await dateOfTomorrow(invocation, asked.start.clock);
+  const meaning = tomorrow === "" ? "" : "; empty: tomorrow";
+  do
+    await asked.one(`Which day, on the control room's clock? (2027-01-20${meaning})`, tomorrow, (start, date) => ({
+      ...start,
+      date,
+    }));
   while (isTaken(invocation, file(asked.start.date)));
-  await asked.one("The control room's zone?", "America/New_York", (start, clock) => ({ ...start, clock, zone: clock }));
-  await asked.one("The zone where you are?", asked.start.clock, (start, zone) => ({ ...start, zone }));
   await asked.list(
-    "A vehicle, with its weight and rules if it is a truck: truck 16000 lb us-property",
+    "A vehicle, with weight and rules if it is a truck (truck 16000 lb us-property; empty: no more)",
     readVehicle,
     (start, vehicle) => ({ ...start, vehicles: [...start.vehicles, vehicle] }),
   );
   await asked.list(
-    "A person, what they do, what they drive: wren camera drives wagon",
+    "A person, what they do, what they drive (wren camera drives wagon; empty: no more)",
     readPerson,
-    (start, person) => ({
-      ...start,
-      people: [...start.people, person],
-    }),
+    (start, person) => ({ ...start, people: [...start.people, person] }),
+    "a plan needs at least one person",
   );
-  await asked.one("Where do you sleep?", "lodge", (start, bed) => ({ ...start, bed }));
-  await asked.one(
-    "When was everyone released last? (18:00 -1d; nothing where it is not known)",
-    "",
-    (start, released) => ({ ...start, released: known(released) }),
-  );
-  await asked.list("A hit, when, where, how long: dawn 07:00 pier 3 min", readHit, (start, hit) => ({
+  await asked.one("Where do you sleep? (lodge; empty: the one shown)", "lodge", (start, bed) => ({ ...start, bed }));
+  await asked.one("When was everyone released last? (18:00 -1d; empty: not known)", "", (start, released) => ({
+    ...start,
+    released: known(released),
+  }));
+  await asked.list("A hit, when, where, how long (dawn 07:00 pier 3 min; empty: no more)", readHit, (start, hit) => ({
     ...start,
     hits: [...start.hits, hit],
   }));
@@ -48,10 +65,18 @@ export async function askForPlan(invocation: Invocation, file: (date: string) =>
 
 export async function askForDrives(asked: Interview): Promise<void> {
   const { readDrive } = await authoring();
-  await asked.list("A drive, likely and bad: lodge pier 35 min 50 min", readDrive, (start, drive) => ({
-    ...start,
-    drives: [...start.drives, drive],
-  }));
+  await asked.list(
+    "A drive, likely and bad time (lodge pier 35 min 50 min; empty: no more)",
+    readDrive,
+    (start, drive) => ({ ...start, drives: [...start.drives, drive] }),
+  );
+}
+
+/** The day after the one on the control room's clock; empty where no clock can say it. */
+async function dateOfTomorrow({ io }: Invocation, clock: string): Promise<string> {
+  const { dateOfDay, localDay, machineInstant, zone } = await times();
+  const [now, on] = [machineInstant("now", io.now()), zone(clock)];
+  return now === null || on === null ? "" : dateOfDay(localDay(now, on) + 1);
 }
 
 const isThere = ({ io, options }: Invocation, file: string): boolean =>
@@ -89,17 +114,21 @@ export class Interview {
     }
   }
 
-  /** Values one by one, until an empty answer. */
+  /** Values one by one, until an empty answer; `none` says why at least one is needed. */
   async list<T>(
     question: string,
     read: (text: string) => Said<T>,
     add: (start: Start, value: T) => Start,
+    none: string | null = null,
   ): Promise<void> {
+    const { io } = this.#invocation;
+    let taken = 0;
     for (;;) {
-      const answer = (await this.#invocation.io.ask(`${question} (nothing to go on)`, "")).trim();
-      if (answer === "") return;
-      const said = read(answer);
-      if (said.ok) await this.#take(add(this.#start, said.value));
+      const answer = (await io.ask(question, "")).trim();
+      if (answer === "" && (none === null || taken > 0)) return;
+      const said = answer === "" ? null : read(answer);
+      if (said === null) io.stderr.write(`error: ${none}\n`);
+      else if (said.ok) taken += (await this.#take(add(this.#start, said.value))).ok ? 1 : 0;
       else await printUnclear(this.#invocation, said.finding);
     }
   }

@@ -7,6 +7,7 @@ import { machineInstant } from "./machineTime.ts";
 
 export { parseLength } from "../plan/values/length.ts";
 export {
+  dateOfDay,
   dayNumber,
   instant,
   inTable,

@@ -21,7 +21,7 @@ const FLAGS = [
 ];
 
 const ANSWERS = [
-  ...["Ore freighter in the ice", "2027-01-20", "America/New_York", "America/Chicago"],
+  ...["Ore freighter in the ice", "America/New_York", "America/Chicago", "2027-01-20"],
   ...["truck 16000 lb us-property", "wagon", ""],
   ...["tomas engineer drives truck", "bea producer in truck", "wren camera drives wagon", "ilse reporter in wagon", ""],
   ...["lodge", "18:00 -1d", "dawn 07:00 pier 3 min", "dawn2 07:30 pier 3 min", "noon 11:30 CT dock 4 min", ""],
@@ -38,7 +38,9 @@ describe("new", () => {
     const made = await ran(["new", ...withoutLabels(FLAGS)]);
     expect([made.code, made.out, made.err]).toEqual([0, "", "wrote 2027-01-20.yaml\n"]);
     const text = written(made.files);
-    expect(text).toMatch(/^# yaml-language-server: .*\ndaywright: 1\ntitle: "Ore freighter in the ice"\n/u);
+    expect(text).toMatch(
+      /^# yaml-language-server: .*\ndaywright: 1\nid: ore-freighter-in-the-ice-2027-01-20 .*\ntitle: "Ore freighter in the ice"\n/u,
+    );
     expect(text.match(/^#/gmu)?.length).toBeGreaterThan(6);
     const { code, out } = await checked(text);
     expect([code, JSON.parse(out).data.errors]).toEqual([0, 0]);
@@ -110,11 +112,28 @@ describe("new", () => {
       expect(err).toContain("no road from pier to dock is stated");
     });
 
-    it("and where it is not told either, the answers are printed", async () => {
-      const { code, out, err, files } = await asked(right.filter((one) => one !== "pier dock 15 min"));
-      expect([code, files.size]).toEqual([3, 0]);
-      expect(out).toContain("driver: tomas, aboard: [tomas, bea]");
-      expect(err).toContain("not written: mend what was answered, printed here, and save it as 2027-01-20.yaml\n");
+    it("and where it is not told either, hits and stops are written as comments, in a plan that check reads", async () => {
+      const { code, err, files } = await asked(right.filter((one) => one !== "pier dock 15 min"));
+      expect([code, files.size]).toEqual([0, 1]);
+      const text = written(files);
+      expect(text).toContain("hits: {}\n#   dawn: { at");
+      expect(text).toContain("runs: {}\n#   truck: { driver: tomas, aboard: [tomas, bea]");
+      expect(err).toContain("written as comments until that is settled\n");
+      expect((await checked(text)).code).toBe(0);
+    });
+
+    it("a plan without people is asked for one", async () => {
+      const people = right.slice(right.indexOf("tomas engineer drives truck"));
+      const { code, err } = await asked([...right.slice(0, -people.length), "", ...people]);
+      expect([code, err.includes("error: a plan needs at least one person\n")]).toEqual([0, true]);
+    });
+
+    it("the day is tomorrow on the control room's clock where nothing is answered", async () => {
+      // 2027-01-20T03:30Z is the 19th in New York, 22:30.
+      const now = Date.UTC(2027, 0, 20, 3, 30);
+      const answers = right.map((one) => (one === "2027-01-20" ? null : one));
+      const { code, files } = await ran(["new"], { stdinIsTty: true, answers, now });
+      expect([code, written(files)]).toEqual([0, written((await asked(right)).files)]);
     });
 
     it("a day whose file is there is told before anything else is asked", async () => {

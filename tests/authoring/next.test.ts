@@ -69,6 +69,7 @@ describe("tomorrow's file", () => {
     expect(text).toBe(`# Tomorrow, after today.yaml: people, vehicles, packs and gear begin where they end there.
 # yaml-language-server: $schema=./plan.schema.json
 daywright: 1
+id: ore-freighter-in-the-ice-2027-01-31
 title: Ore freighter in the ice   # as the desk calls it
 date: 2027-01-31
 clock: America/New_York
@@ -129,6 +130,54 @@ follows: today.yaml
   it("names today's file from where it lies", async () => {
     const { files } = await ran(["next", "week/today.yaml"], { files: { "week/today.yaml": TODAY } });
     expect(files.get("/plans/week/2027-01-31.yaml")).toContain("\nfollows: today.yaml\n");
+  });
+});
+
+describe("at a terminal", () => {
+  const asked = async (answers: readonly string[], text = TODAY) => {
+    const done = await ran(["next", "today.yaml"], { files: { "today.yaml": text }, stdinIsTty: true, answers });
+    return { ...done, text: done.files.get(NAME) ?? "" };
+  };
+
+  it("asks for the bed and the hits, and for a road that they need", async () => {
+    const words = ["--bed", "inn", "--hit", "noon 12:00 dock 4 min"];
+    const flags = await next([...words, "--drive", "lodge dock 20 min", "--drive", "dock inn 30 min 45 min"]);
+    const answers = ["inn", "noon 12:00 dock 4 min", "", "lodge dock 20 min", "", "dock inn 30 min 45 min", ""];
+    const { code, err, text } = await asked(answers);
+    expect([code, text]).toEqual([0, flags.text]);
+    expect(err).toContain("no road from lodge to dock is stated");
+  });
+
+  it("with nothing answered is what next writes without asking", async () => {
+    expect((await asked([])).text).toBe((await next()).text);
+  });
+
+  it("tells a hit that is mistaken, and asks on", async () => {
+    const { err, text } = await asked(["", "dawn 25:00 pier 3 min", "dawn at seven", "dawn 07:00 pier 3 min", ""]);
+    expect(err).toContain("`25:00` is not a time");
+    expect(err).toContain("`dawn at seven` does not say when, where and how long");
+    expect(text).toContain('hits: { dawn: { at: "07:00", for: 3 min, place: pier } }');
+  });
+
+  it("ends with a plan that check reads where a road stays missing", async () => {
+    const { code, err, text } = await asked(["", "noon 12:00 dock 4 min", "", ""]);
+    expect(code).toBe(0);
+    expect(err).toContain("written as comments until that is settled");
+    expect(text).toContain("# to plan: noon 12:00 dock 4 min\n");
+    expect(await checked(text)).toMatchObject({ ok: true, data: { errors: 0 } });
+  });
+});
+
+describe("what is of one day", () => {
+  it("goes, what is out of service for good stays with its moment, and beds of nights to come keep their dates", async () => {
+    const today = TODAY.replace("slept: lodge }", 'slept: lodge, up: "03:00", away: "20:00" }')
+      .replace("wagon: {}", 'wagon: { broken: "19:00" }\n  van: { broken: { from: "06:00", to: "07:00" } }')
+      .replace("[46.60, -90.88] }", "[46.60, -90.88], rooms: [{ who: wren, nights: 2 }, { who: ilse }] }");
+    const { text } = await next([], today);
+    expect(text).toContain("wren: { role: camera, drives: wagon }");
+    expect(text).toContain('wagon: { broken: "2027-01-30T19:00-05:00" }\n  van: {}');
+    expect(text).toContain("rooms: [{ who: [wren], nights: [2027-01-31] }] }");
+    expect(await checked(text)).toMatchObject({ ok: true });
   });
 });
 

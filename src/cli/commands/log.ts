@@ -41,7 +41,7 @@ async function run(invocation: Invocation): Promise<ExitCode> {
   if (words.length > 0) return logOne(invocation, plan, words);
   if (!io.stdin.isTty) throw usage("log asks at a terminal only", "daywright log day.yaml wren released 21:10");
   for (;;) {
-    const answer = (await io.ask("What happened? (wren released 21:10; nothing to end)", "")).trim();
+    const answer = (await io.ask("What happened? (wren released 21:10; empty: nothing more)", "")).trim();
     if (answer === "") return EXIT.done;
     await logOne(invocation, plan, answer.split(/\s+/));
   }

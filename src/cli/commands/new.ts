@@ -65,7 +65,10 @@ async function fromFlags(invocation: Invocation): Promise<Start | null> {
   return { date, clock, zone, title, bed, released, people, vehicles, drives, hits };
 }
 
-/** Answers are kept until the plan is sound: a road that is missing is asked for, and what cannot be asked for is printed. */
+/**
+ * Ends with a file that `check` reads. A road that is missing is asked for; where one stays missing, or anything else is
+ * wrong with hits and stops, these are written as comments, so that no answer is lost.
+ */
 async function atTerminal(invocation: Invocation): Promise<ExitCode> {
   const { io, options } = invocation;
   const [{ askForPlan, askForDrives }, { firstPlan }, { loadText }] = await Promise.all([
@@ -85,8 +88,8 @@ async function atTerminal(invocation: Invocation): Promise<ExitCode> {
     const drives = asked.start.drives.length;
     if (findings.every(({ code }) => code === "road-missing")) await askForDrives(asked);
     if (asked.start.drives.length > drives) continue;
-    io.stdout.write(text);
-    note(io, options, `not written: mend what was answered, printed here, and save it as ${file}`);
-    return EXIT.input;
+    const pending = firstPlan(asked.start, true);
+    note(io, options, "the hits and the stops of the vehicles are written as comments until that is settled");
+    return writePlan(invocation, file, pending);
   }
 }

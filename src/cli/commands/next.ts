@@ -5,6 +5,7 @@ import { type CommandFile, type Invocation, ownText } from "../command.ts";
 import { EXIT, type ExitCode, usage } from "../exit.ts";
 import { readSource } from "../io/source.ts";
 import { notEmpty } from "../options.ts";
+import { note } from "../output.ts";
 import { loadSource } from "../plan/load.ts";
 import { printFindings } from "../plan/planCommand.ts";
 import { readAll, writePlan } from "../plan/writePlan.ts";
@@ -13,7 +14,8 @@ export const next: CommandFile = {
   name: "next",
   summary: "write tomorrow's plan from today's",
   more: [
-    "People, vehicles, packs and gear begin where today leaves them. The file takes its name from its date, beside today's.",
+    "People, vehicles, packs and gear begin where today leaves them. The file takes its name from its date, in today's folder.",
+    "At a terminal it asks for the bed and the hits, unless they are given.",
     "Examples:",
     "  daywright next 2027-01-20.yaml",
     '  daywright next 2027-01-20.yaml --hit "dawn 08:00 pier 3 min" --hit "noon 12:00 pier 4 min"',
@@ -53,8 +55,17 @@ async function run(invocation: Invocation): Promise<ExitCode> {
   const file = options.output ?? join(folder, `${dateAfter(loaded.plan)}.yaml`);
   const name =
     file === "-" ? relative(folder, argument) : relative(dirname(resolve(io.cwd, file)), resolve(io.cwd, argument));
+  const called = name.replaceAll("\\", "/");
+  if (Object.keys(invocation.own).length === 0 && io.stdin.isTty) {
+    const { askForTomorrow } = await import("../askNext.ts");
+    const asked = await askForTomorrow(invocation, loaded, source.text, { file, name: called });
+    if (asked !== null) {
+      if (asked.pending.length > 0) note(io, options, "the hits are written as comments until that is settled");
+      return writePlan(invocation, file, asked.text);
+    }
+  }
   const made = tomorrow(loaded.day, source.text, {
-    name: name.replaceAll("\\", "/"),
+    name: called,
     hits,
     drives,
     bed: ownText(invocation, "bed"),

@@ -1,5 +1,7 @@
 /** The real files, streams and environment behind `Io`. */
+
 import * as fs from "node:fs";
+import { usage } from "../exit.ts";
 import { codeOf } from "./errorCode.ts";
 import { type Io, IoError } from "./io.ts";
 import { readFile } from "./readFile.ts";
@@ -49,7 +51,13 @@ export function nodeIo(): Io {
       attempt(path, () => writeFile(path, text, over ?? (replace ? "anything" : "nothing"))),
     async ask(question, preset) {
       const { default: input } = await import("@inquirer/input");
-      return input({ message: question, default: preset }, { output: process.stderr });
+      try {
+        return await input({ message: question, default: preset }, { output: process.stderr });
+      } catch (error) {
+        // Ctrl-C, or an input that ends.
+        if (error instanceof Error && error.name === "ExitPromptError") throw usage("the questions were broken off");
+        throw error;
+      }
     },
     realpath(path) {
       try {

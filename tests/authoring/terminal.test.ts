@@ -7,6 +7,7 @@ import { fileURLToPath } from "node:url";
 import { afterAll, describe, expect, it } from "vitest";
 import { readPlan } from "../../src/plan/index.ts";
 
+const SCRIPT = "/usr/bin/script";
 const BIN = fileURLToPath(new URL("../../bin/daywright.js", import.meta.url));
 const folder = mkdtempSync(join(tmpdir(), "daywright-terminal-"));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -19,7 +20,7 @@ function typed(
   answers: readonly string[],
 ): Promise<{ readonly code: number | null; readonly shown: string }> {
   const command = [process.execPath, BIN, ...args].map(quoted).join(" ");
-  const child = spawn("script", ["-qefc", command, "/dev/null"], {
+  const child = spawn(SCRIPT, ["-qefc", command, "/dev/null"], {
     cwd: folder,
     env: { ...process.env, TERM: "xterm", COLUMNS: "200" },
   });
@@ -47,7 +48,7 @@ const plain = (text: string): string => text.replace(/\u001b\[[0-9;?]*[A-Za-z]/g
 
 const read = (name: string): string => readFileSync(join(folder, name), "utf8");
 
-describe.skipIf(process.platform !== "linux" || !existsSync("/usr/bin/script"))("at a terminal", () => {
+describe.skipIf(process.platform !== "linux" || !existsSync(SCRIPT))("at a terminal", () => {
   it("an evening: a first plan, what happened, tomorrow", { timeout: 120_000 }, async () => {
     const first = await typed(
       ["new"],

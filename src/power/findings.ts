@@ -34,7 +34,7 @@ export const cureFacts = (cure: Cure | undefined): CureFacts => ({
   edits: cure?.edits ?? [],
 });
 
-const KINDS = ["touch", "hands", "standby", "slot", "charger", "pack"] as const;
+const KINDS = ["touch", "hands", "standby", "inside", "total", "slot", "charger", "pack"] as const;
 
 function cureHint(f: CureFacts, say: Say): string | null {
   const kind = KINDS.find((one) => one === f.cure);
@@ -55,6 +55,8 @@ type ShortFacts = {
   readonly chargeMinutes: number | null;
   readonly chargeWatts: number | null;
   readonly moments: number | null;
+  readonly unpowered: Shortage["because"];
+  readonly forRest: boolean;
 };
 
 export const shortFacts = (short: Shortage | undefined): ShortFacts => ({
@@ -65,6 +67,8 @@ export const shortFacts = (short: Shortage | undefined): ShortFacts => ({
   chargeMinutes: short?.charging?.minutes ?? null,
   chargeWatts: short?.charging?.watts ?? null,
   moments: short?.moments ?? null,
+  unpowered: short?.because ?? null,
+  forRest: short?.forRest ?? false,
 });
 
 /** `: 7 Wh short …`; nothing where it is not worked out. */
@@ -74,7 +78,7 @@ function shortText(f: ShortFacts, say: Say): string {
   const { slots, chargeMinutes: minutes, chargeWatts: watts } = f;
   const packs = needed === null || there === null ? null : { needed, there };
   const charging = slots === null || minutes === null || watts === null ? null : { slots, minutes, watts };
-  return `: ${shortageText({ packs, missingWh, charging, moments }, say)}`;
+  return `: ${shortageText({ packs, missingWh, charging, moments, because: f.unpowered, forRest: f.forRest }, say)}`;
 }
 
 type Unpowered = CureFacts &
@@ -215,6 +219,32 @@ export const chargerInFrost = define<{ charger: string; minutes: number }>({
   hint: () => "state `inside` of the vehicle, or charge indoors",
 });
 
+export const packsBeyondTable = define<{ demand: string; celsius: number }>({
+  code: "packs-beyond-table",
+  level: "warning",
+  title: "it is colder than the figures for packs go",
+  why: "How much a pack gives in the cold is known down to -20 °C. Below that the last figure is used, and the pack may give less.",
+  cure: "Keep the packs warm until the hit, bring more of them, or work indoors.",
+  source: { title: "planning default for lithium-ion packs; no figure below -20 °C", clause: null },
+  example: "weather:\n  - { temp: -30 C }",
+  sentence: (f, say) =>
+    `${say.name(f.demand)} is at ${Math.round(f.celsius)} °C; packs are reckoned as at -20 °C, the last figure there is, and may give less`,
+  hint: () => "keep the packs warm until the hit, and bring a spare",
+});
+
+export const chargerInHeat = define<{ charger: string; minutes: number }>({
+  code: "charger-in-heat",
+  level: "note",
+  title: "a charger has power where it is too hot to charge",
+  why: "Packs are not charged above 45 °C; that time is not counted.",
+  cure: "Charge in the shade, in a cooled vehicle (`inside: 25 C`) or at night.",
+  source: BATTERY_SOURCE,
+  example:
+    "vehicles:\n  wagon: { inverter: 300 W, seats: 5 }     # no `inside`\nchargers:\n  bench: { mount: wedge, slots: 3, watts: 60, in: wagon }\nweather:\n  - { temp: 47 C }",
+  sentence: (f, say) => `${say.name(f.charger)} has power for ${f.minutes} min above 45 °C: not counted`,
+  hint: () => "state `inside` of the vehicle, or charge where it is cooler",
+});
+
 const AIR_SOURCE = { title: "49 CFR 175.10", clause: "(a)(18)" };
 
 export const packsNotForCabin = define<{
@@ -249,5 +279,7 @@ export const codes: readonly AnyEntry[] = [
   chargerFitsNoPack.entry,
   chargerOverInverter.entry,
   chargerInFrost.entry,
+  chargerInHeat.entry,
+  packsBeyondTable.entry,
   packsNotForCabin.entry,
 ];

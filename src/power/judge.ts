@@ -2,14 +2,13 @@
 
 import type { Circumstance, Finding, PlanPath } from "../findings/finding.ts";
 import { slipOf } from "../findings/nearest.ts";
-import { sumOf } from "../lists.ts";
 import type { Id } from "../plan/plan.ts";
 import { flyers, flyingPacks } from "./air.ts";
 import type { DayModel } from "./day/build.ts";
-import { stretchesWhere } from "./day/surroundings.ts";
+import { frozenMinutes, hotMinutes } from "./day/idleChargers.ts";
 import * as say from "./findings.ts";
 import type { Demand } from "./model.ts";
-import { chargeWindow } from "./physics.ts";
+import { TABLE_ENDS_CELSIUS } from "./physics.ts";
 import type { Solution } from "./proof/solve.ts";
 import type { Missing } from "./shortage/diagnose.ts";
 
@@ -23,6 +22,7 @@ export function powerFindings(built: DayModel, solution: Solution, missing: Miss
     ...unstated(built),
     ...mountless(built),
     ...chargerFindings(built),
+    ...beyondTable(built),
     ...flight(built),
   ];
 }
@@ -109,20 +109,22 @@ function chargerFindings(built: DayModel): Finding[] {
       .map(({ vehicle, source, needWatts, haveWatts }) =>
         say.chargerOverInverter.raise({ charger: charger.id, vehicle, source, needWatts, haveWatts }, where),
       );
-    const minutes = over.length > 0 ? 0 : frozenMinutes(built, charger.in);
-    return minutes === 0 ? over : [say.chargerInFrost.raise({ charger: charger.id, minutes }, where)];
+    const [frost, heat] = over.length > 0 ? [0, 0] : [frozenMinutes(built, charger.in), hotMinutes(built, charger.in)];
+    return [
+      ...over,
+      ...(frost === 0 ? [] : [say.chargerInFrost.raise({ charger: charger.id, minutes: frost }, where)]),
+      ...(heat === 0 ? [] : [say.chargerInHeat.raise({ charger: charger.id, minutes: heat }, where)]),
+    ];
   });
 }
 
-/** Minutes in which a vehicle with an inverter runs in the frost. */
-function frozenMinutes({ model, around }: DayModel, bay: Id): number {
-  const { plan } = around.day;
-  if (plan.vehicles.get(bay)?.inverterWatts == null) return 0;
-  const cold = stretchesWhere(model, (at) => {
-    const celsius = around.inside(bay, at);
-    return around.runs(bay, at) && celsius !== null && chargeWindow(celsius) === "forbidden" && celsius < 0;
-  });
-  return sumOf(cold, (one) => one.to - one.from);
+/** The coldest of the uses that are colder than the table of packs goes. */
+function beyondTable(built: DayModel): Finding[] {
+  const colder = built.demands.filter(({ coldest }) => coldest !== null && coldest < TABLE_ENDS_CELSIUS);
+  const [worst] = colder.toSorted((a, b) => (a.coldest ?? 0) - (b.coldest ?? 0));
+  if (worst === undefined || worst.coldest === null || built.model.packs.length === 0) return [];
+  const facts = { demand: worst.activity, celsius: worst.coldest };
+  return [say.packsBeyondTable.raise(facts, circumstance(built, worst.demand))];
 }
 
 /** Packs beyond what those who fly may carry; where nobody flies nothing is said. */

@@ -34,6 +34,8 @@ export interface Touch {
   readonly reach: readonly Id[];
   /** When the hands are free, with `at` inside; without it they are free for as long as they need, before `at`. */
   readonly free?: Interval;
+  /** What enters a charger at this touch was frozen and is warm from then on; without it it is warm. */
+  readonly warm?: Instant;
   /** Moves that a search counts on at this touch when it reckons what leaves or enters a charger; 1 without it. */
   readonly moves?: number;
   /** How unwelcome it is to those who would do it: 0 on duty and waiting; more where rest or gear comes first. */

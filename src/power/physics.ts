@@ -27,7 +27,7 @@ export type ChargeWindow = "forbidden" | "reduced" | "normal";
 
 /** Whether a pack may be charged at `celsius`. */
 export function chargeWindow(celsius: number): ChargeWindow {
-  if (celsius < 0 || celsius > 45) return "forbidden";
+  if (celsius < 0 || celsius > HOTTEST_CELSIUS) return "forbidden";
   return celsius < 5 ? "reduced" : "normal";
 }
 
@@ -35,7 +35,13 @@ export function chargeWindow(celsius: number): ChargeWindow {
 export const COLD_CELSIUS = 0;
 /** Indoors at a bed, °C. */
 export const INDOORS_CELSIUS = 20;
-/** A charger that comes in from the frost waits this long for its packs to warm, minutes (from memory). */
-export const WARM_UP_MINUTES = 30;
+/** Below this the table says nothing more, °C: its last factor holds. */
+export const TABLE_ENDS_CELSIUS = -20;
+/** Above this nothing is charged, °C. */
+export const HOTTEST_CELSIUS = 45;
+/** Frost that lasts this long goes through a pack, minutes (common practice, no source). */
+export const FROZEN_MINUTES = 60;
+/** A frozen pack begins to warm where it is at least this warm, °C (common practice, no source). */
+export const WARM_CELSIUS = 10;
 /** Time for which a charger in the reduced window counts: half the power all the time, told as full power half the time. */
 export const REDUCED_SHARE = 0.5;

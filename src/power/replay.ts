@@ -4,7 +4,7 @@
  */
 import { sumOf } from "../lists.ts";
 import type { Id } from "../plan/plan.ts";
-import type { Instant, Interval } from "../time/units.ts";
+import { type Instant, type Interval, instant } from "../time/units.ts";
 import type { Demand, Model, ModelCharger, ModelPack, PackMove, Rotation, Touch, TouchWork } from "./model.ts";
 
 export type Doing = "charge" | "power" | "rest";
@@ -107,7 +107,8 @@ function handled(model: Model, { moves, chores }: Rotation, faults: string[]): M
     }
     for (const { pack, from, to } of moves.filter((move) => move.touch === chore.touch)) {
       if (isCharger(from)) inHand.get(pack)?.push({ from: chore.begins, to: touch.at });
-      if (isCharger(to)) inHand.get(pack)?.push({ from: touch.at, to: chore.ends });
+      const warm = instant(Math.max(chore.ends, touch.warm ?? chore.ends));
+      if (isCharger(to)) inHand.get(pack)?.push({ from: touch.at, to: warm });
     }
   }
   return inHand;
@@ -130,6 +131,7 @@ function eventTimes(model: Model, chores: readonly TouchWork[]): Instant[] {
   const times = new Set<Instant>([model.from, model.to]);
   for (const touch of model.touches) times.add(touch.at);
   for (const chore of chores) times.add(chore.begins).add(chore.ends);
+  for (const { warm } of model.touches) if (warm !== undefined) times.add(warm);
   for (const { found = [], broken = [] } of model.packs) {
     for (const one of found) times.add(one.at);
     for (const one of broken) times.add(one.from).add(one.to);

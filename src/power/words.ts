@@ -26,6 +26,10 @@ export function cureText(cure: Cure, say: Say): string {
       return `${cure.who.map((id) => say.name(id)).join(" or ")} at ${name}, too`;
     case "standby":
       return `${name} off between hits`;
+    case "inside":
+      return `${name} kept at a temperature at which packs charge`;
+    case "total":
+      return `${name} set to share what there is`;
     case "slot":
       return `one slot more on ${name}`;
     case "charger":
@@ -35,17 +39,25 @@ export function cureText(cure: Cure, say: Say): string {
   }
 }
 
+const UNPOWERED = "no charger has mains or a running engine";
+const UNUSED: Readonly<Record<NonNullable<Shortage["because"]>, string>> = {
+  frost: "the chargers have power only in the frost, where packs must not be charged,",
+  heat: "the chargers have power only above 45 °C, where packs must not be charged,",
+  overload: "the chargers draw more than their vehicle gives",
+};
+
 /** `7 Wh short, about 7 min more in a charger; 3 slots have power for up to 12 h before it`: what lacks, and by how much. */
-export function shortageText({ packs, missingWh, charging, moments }: Shortage, say: Say): string {
+export function shortageText({ packs, missingWh, charging, moments, because, forRest }: Shortage, say: Say): string {
   if (packs !== null)
     return `${packs.needed} packs are needed at once, ${packs.there === 1 ? "there is" : "there are"} ${packs.there}: ${packs.needed - packs.there} short`;
+  if (forRest) return "the swaps that it needs would leave somebody too little rest";
   if (missingWh === null)
     return moments === 0
       ? "no charge would help: nobody has hands free to put packs on before it"
       : `no charge would help: of ${moments} moments with hands free before it none brings the packs there in time`;
   const lacks = `${shortWh(missingWh)} short`;
   if (charging === null) return `${lacks}, and the plan has no charger`;
-  if (charging.minutes === 0) return `${lacks}, and no charger has mains or a running engine before it`;
+  if (charging.minutes === 0) return `${lacks}, and ${because === null ? UNPOWERED : UNUSED[because]} before it`;
   const longer = say.length(Math.ceil((missingWh / charging.watts) * 60));
   const slots = charging.slots === 1 ? "the one slot has" : `the ${charging.slots} slots have`;
   return `${lacks}, about ${longer} more in a charger; ${slots} power for ${say.length(charging.minutes)} before it`;

@@ -4,6 +4,7 @@ import { describe, expect, it } from "vitest";
 import type { Day } from "../../src/day/day.ts";
 import type { PowerResult } from "../../src/power/index.ts";
 import { had } from "../../src/reports/shared/judged.ts";
+import { sayOf } from "../../src/reports/shared/wording.ts";
 import { ran } from "../cli/fakeIo.ts";
 import { judgedFile, judgedText } from "./judged.ts";
 
@@ -166,6 +167,65 @@ describe("an edit of a day under way", () => {
     const past = (hands: typeof planned) => hands.filter(({ from }) => from < "2026-10-14T10:30");
     expect(past(planned).length).toBeGreaterThan(1);
     expect(past(edited)).toEqual(past(planned));
+  });
+});
+
+describe("a shortage", () => {
+  const firstHint = async (path: string): Promise<string> => {
+    const judged = await judgedFile(`${CASES}/${path}`);
+    const [one] = judged.found("hit-unpowered");
+    const say = sayOf(judged.day.plan);
+    return `${one?.sentence(say)} | ${one?.hint(say)}`;
+  };
+
+  // The engine runs: it is the frost, the overload, that keeps the charger from it.
+  it.each([
+    ["power/inverter-frost.yaml", /only in the frost.*\| .*`--set 'vehicles\.wagon\.inside=10 C'`/],
+    ["power/inverter-over.yaml", /draw more than their vehicle gives.*\| .*`--set 'chargers\.car\.total=100 W'`/],
+    // 45 W for 25 min are 19 Wh, 14.7 in reserve: 33.5 Wh of 98 are 34 %, less what the two others can spare: 30 % do, 20 do not.
+    ["power/short-two-hits-third-out.yaml", /one more pack \(brick\) at 30 %/],
+  ])("of %s names its true reason and the least that cures it", async (path, expected) => {
+    expect(await firstHint(path)).toMatch(expected);
+  });
+
+  it("because of rest says so, names who would have how much of it, and the house rule that stands in the way", async () => {
+    // Turnaround 12 h of 12 h 15: nobody may touch packs after the release or before the call.
+    const text = textOf("together/pack-work-in-rest.yaml")
+      .replace("rules: us-property, week: 70/8, ", "")
+      .replace("gross: 16000 lb", "gross: 6000 lb");
+    const judged = await judgedText(`${text}rules: { turnaround: 10 h 20 min, walkAround: 0 min }\n`);
+    const [one] = judged.found("hit-unpowered");
+    const say = sayOf(judged.day.plan);
+    expect(one?.sentence(say)).toContain("would leave somebody too little rest");
+    expect(one?.hint(say)).toMatch(/tomas, who would then have 10 h( \d+ min)? of rest.*rules\.turnaround=\d+ min/);
+  });
+});
+
+describe("cold and heat", () => {
+  it("beyond the table is told, with the figure that is used: the last one, at -20 °C", async () => {
+    const judged = await judgedFile(`${CASES}/power/cold-30-beyond-table.yaml`);
+    expect(judged.said("packs-beyond-table")[0]).toContain("-30 °C");
+    // 45 W / 0.55 = 81.8 W.
+    const [demand] = had(judged.results.power).solution.model.demands;
+    expect(demand?.watts.get("camera")).toBeCloseTo(45 / 0.55, 3);
+  });
+
+  it("above 45 °C nothing is charged, and a note says so", async () => {
+    const judged = await judgedFile(`${CASES}/power/hot-47.yaml`);
+    expect(judged.found("charger-in-heat")).toHaveLength(1);
+  });
+
+  it("a pack out of an hour's frost charges 60 min after it came into the warm, and no sooner", async () => {
+    // Back at 08:53 from the pier at -15 °C; the hits end at 08:20 and the wagon had been out since 05:25.
+    // The wagon has no warm inside: what lies in it is as cold as the pier.
+    const judged = await judgedText(textOf("power/cold-15.yaml").replace(", inside: 12 C", ""));
+    const { model } = had(judged.results.power).solution;
+    const back = judged.day.moves.at(-1)?.arrive ?? 0;
+    const after = model.touches.filter(({ at, reach }) => at >= back && reach.includes("lodge"));
+    expect(after.length).toBeGreaterThan(0);
+    for (const touch of after) expect(touch.warm).toBe(back + 60);
+    // In the evening before nothing had been in the frost.
+    expect(model.touches[0]?.warm).toBeUndefined();
   });
 });
 

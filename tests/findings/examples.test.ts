@@ -28,6 +28,7 @@ const ALONG: ReadonlyMap<string, readonly string[]> = new Map<string, readonly s
   ["caution-wind-mast", ["caution-mast"]],
   ["cellular-signal-none", ["satellite-phone-missing"]],
   ["charger-in-frost", ["caution-exhaust", "caution-wind-chill"]],
+  ["charger-in-heat", ["caution-exhaust", "caution-heat"]],
   ["charger-over-inverter", ["caution-exhaust"]],
   ["driving-too-long", ["law-open-review"]],
   ["exception-claimed", ["law-open-review"]],
@@ -38,6 +39,7 @@ const ALONG: ReadonlyMap<string, readonly string[]> = new Map<string, readonly s
   ["look-unknown", ["light-unknown"]],
   ["mistakes-more", ["id-unknown"]],
   ["routing-implausible", ["road-estimated"]],
+  ["packs-beyond-table", ["caution-wind-chill"]],
   ["satellite-phone-missing", ["cellular-signal-none"]],
   ["second-driver-missing", ["exception-claimed", "law-open-review"]],
   // The hit leaves the dock, and with it the reason to stop there.

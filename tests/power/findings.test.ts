@@ -82,6 +82,12 @@ const LIMITS: readonly (readonly [code: string, worse: Parts, better: Parts])[] 
     { chargers: bench(50), wagon: "inverter: 150 W, inside: 0 C", more: FROST },
   ],
   [
+    "charger-in-heat",
+    { chargers: bench(50), wagon: "inverter: 150 W", more: "weather: [{ temp: 45.1 C }]" },
+    { chargers: bench(50), wagon: "inverter: 150 W", more: "weather: [{ temp: 45 C }]" },
+  ],
+  ["packs-beyond-table", { more: "weather: [{ temp: -20.1 C }]" }, { more: "weather: [{ temp: -20 C }]" }],
+  [
     "packs-not-for-cabin",
     { packs: "brick: { count: 3, wh: 100.1, mount: wedge, charge: 100%, in: wagon }", more: FLIGHT },
     { packs: "brick: { count: 3, wh: 100, mount: wedge, charge: 100%, in: wagon }", more: FLIGHT },

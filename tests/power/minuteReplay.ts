@@ -60,7 +60,7 @@ const inHand = (model: Model, { moves, chores }: Rotation, pack: string, at: num
         move.pack === pack &&
         touch !== undefined &&
         ((isCharger(move.from) && chore.begins <= at && at < touch.at) ||
-          (isCharger(move.to) && touch.at <= at && at < chore.ends)),
+          (isCharger(move.to) && touch.at <= at && at < Math.max(chore.ends, touch.warm ?? 0))),
     );
   });
 

@@ -16,7 +16,12 @@ interface Printed {
     readonly grainWh: number;
     readonly enoughWh: number;
     readonly swapMinutes: number;
-    readonly touches: readonly { readonly id: string; readonly at: string; readonly reach: readonly string[] }[];
+    readonly touches: readonly {
+      readonly id: string;
+      readonly at: string;
+      readonly reach: readonly string[];
+      readonly warm: string | null;
+    }[];
     readonly packs: Model["packs"];
     readonly chargers: readonly (Omit<Model["chargers"][number], "on"> & {
       readonly on: readonly (readonly [string, string])[];
@@ -57,7 +62,10 @@ function read({ model }: Printed): Model {
     ...model,
     from: minute(model.from),
     to: minute(model.to),
-    touches: model.touches.map((one) => ({ ...one, at: minute(one.at) })),
+    touches: model.touches.map(({ id, at, reach, warm }) => ({
+      ...{ id, at: minute(at), reach },
+      ...(warm === null ? {} : { warm: minute(warm) }),
+    })),
     chargers: model.chargers.map((one) => ({
       ...one,
       on: one.on.map(([from, to]) => ({ from: minute(from), to: minute(to) })),

@@ -5,7 +5,7 @@ import type { SkyResult } from "../../sky/index.ts";
 import { type Instant, type Interval, instant } from "../../time/units.ts";
 import { type Model, type ModelPack, type Touch, workSpan } from "../model.ts";
 import { COLD_CELSIUS } from "../physics.ts";
-import { chargerOf, type Overload } from "./chargers.ts";
+import { chargerOf, type Overload, warmFrom } from "./chargers.ts";
 import { burdenOf } from "./crewing.ts";
 import { type DayDemand, demandsOf, type LoadPiece, loadsOf, minus } from "./demands.ts";
 import { type RestBounds, type Rests, restsOf } from "./rests.ts";
@@ -38,6 +38,8 @@ export interface DayModel {
   readonly rests: Rests;
   /** Moments that would take somebody's rest below what binds it: no touches, but what a shortage may ask for. */
   readonly restful: readonly HandMoment[];
+  /** The model of the same day with another plan: what an edit of vehicles or chargers would give. */
+  again(plan: Plan): Model;
 }
 
 /** Margins are compared to one Wh. */
@@ -79,7 +81,7 @@ export function buildModel(day: Day, sky: SkyResult | null, carried: Carried, bo
     grainWh: GRAIN_WH,
     enoughWh: plan.rules.enough,
     swapMinutes: plan.rules.swap,
-    touches: touches.map((touch) => modelTouch(rests, touch, plan.rules.swap)),
+    touches: touches.map((touch) => warmed(around, handBays, modelTouch(rests, touch, plan.rules.swap))),
     packs,
     chargers,
     loads: loads.map(({ load }) => load),
@@ -99,6 +101,7 @@ export function buildModel(day: Day, sky: SkyResult | null, carried: Carried, bo
     unstated,
     rests,
     restful,
+    again: (other) => buildModel({ ...day, plan: other }, sky, carried, bounds).model,
   };
 }
 
@@ -110,6 +113,14 @@ export function modelTouch(rests: Rests, { id, at, reach, hands }: HandMoment, s
   const [best] = ranked;
   if (best === undefined) return { id, at, reach };
   return { id, at, reach, free: { from: best.hand.from, to: best.hand.to }, burden: best.burden };
+}
+
+/** With the moment from which what enters a charger there is warm, where a bay in reach was in the frost. */
+function warmed(around: Surroundings, bays: readonly HandBay[], touch: Touch): Touch {
+  if (!around.day.plan.weather.some(({ celsius }) => celsius !== null && celsius < COLD_CELSIUS)) return touch;
+  const within = touch.reach.map((id) => bays.find((bay) => bay.id === id)?.within ?? id);
+  const warm = instant(Math.max(touch.at, ...[...new Set(within)].map((bay) => warmFrom(around, bay, touch.at))));
+  return warm > touch.at ? { ...touch, warm } : touch;
 }
 
 /** Leaves to each moment those whose rest one move would not cut, and what they reach; a moment without any is `restful`. */

@@ -2,7 +2,7 @@
 import type { Charger, Id, Piece } from "../../plan/plan.ts";
 import { type Instant, type Interval, instant } from "../../time/units.ts";
 import type { ModelCharger } from "../model.ts";
-import { chargeWindow, INDOORS_CELSIUS, REDUCED_SHARE, WARM_UP_MINUTES } from "../physics.ts";
+import { chargeWindow, FROZEN_MINUTES, INDOORS_CELSIUS, REDUCED_SHARE, WARM_CELSIUS } from "../physics.ts";
 import { type Surroundings, stretchesWhere } from "./surroundings.ts";
 
 /** What a vehicle's inverter or shore lead could not feed. */
@@ -78,15 +78,13 @@ function overloadOn(around: Surroundings, charger: Charger, source: "inverter" |
   return null;
 }
 
-/** Cuts the frost out, waits for the packs to warm after it, and halves the time between 0 and 5 °C. */
+/** Cuts frost and heat out, waits for the packs to warm after a frost, and halves the time between 0 and 5 °C. */
 function warmParts(around: Surroundings, bay: Id, stretches: readonly Interval[]): Interval[] {
   const window = (at: Instant) => chargeWindow(around.inside(bay, at) ?? INDOORS_CELSIUS);
   return stretches
     .flatMap((stretch) =>
       stretchesWhere(stretch, (at) => window(at) !== "forbidden").flatMap((warm) => {
-        const before = instant(warm.from - 1);
-        const frozen = before >= around.span.from && window(before) === "forbidden";
-        const from = frozen ? instant(Math.min(warm.to, warm.from + WARM_UP_MINUTES)) : warm.from;
+        const from = instant(Math.min(warm.to, Math.max(warm.from, warmFrom(around, bay, warm.from))));
         return hourly({ from, to: warm.to }).flatMap((part) => {
           const slow = stretchesWhere(part, (at) => window(at) === "reduced").reduce(
             (sum, one) => sum + one.to - one.from,
@@ -98,6 +96,26 @@ function warmParts(around: Surroundings, bay: Id, stretches: readonly Interval[]
       }),
     )
     .reduce<Interval[]>(joined, []);
+}
+
+/** How far back a frost is looked for, minutes: a pack that was warm for so long is warm. */
+const LOOK_BACK_MINUTES = 6 * 60;
+
+/**
+ * When what lies in a bay at `at` is warm: at once, unless it lay in the frost for an hour; then so long after it first came
+ * where it is warm, which is `at` itself where it still is cold.
+ */
+export function warmFrom(around: Surroundings, bay: Id, at: Instant): Instant {
+  const celsius = (minute: number): number => around.inside(bay, instant(minute)) ?? INDOORS_CELSIUS;
+  let frozen = 0;
+  let warmed: number | null = null;
+  for (let minute = at - 1; minute >= Math.max(around.span.from, at - LOOK_BACK_MINUTES); minute--) {
+    const here = celsius(minute);
+    if (here >= WARM_CELSIUS && frozen === 0) warmed = minute;
+    frozen = here < 0 ? frozen + 1 : 0;
+    if (frozen >= FROZEN_MINUTES) return instant((warmed ?? at) + around.day.plan.rules.warmUp);
+  }
+  return at;
 }
 
 /** Hours of a stretch, so that a cold minute slows no more than its own hour. */

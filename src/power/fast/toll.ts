@@ -110,7 +110,8 @@ function walk(board: Board, wanted: Wanted, path: PackPath, work: readonly Inter
     const at = place * board.spans + k;
     const isFirst = k === 0 || placeIn(board, path, k - 1) !== place;
     if (isFirst) {
-      entered = k === 0 ? Number.NEGATIVE_INFINITY : (work[k - 1]?.to ?? Number.NEGATIVE_INFINITY);
+      const touch = board.model.touches[k - 1];
+      entered = Math.max(touch?.warm ?? Number.NEGATIVE_INFINITY, work[k - 1]?.to ?? Number.NEGATIVE_INFINITY);
       let last = k;
       while (last + 1 < board.spans && placeIn(board, path, last + 1) === place) last++;
       leaves = last + 1 < board.spans ? (work[last]?.from ?? Number.POSITIVE_INFINITY) : Number.POSITIVE_INFINITY;

@@ -152,7 +152,8 @@ function hoursOf(model: Model, places: readonly Place[], spans: number) {
     for (let k = 0; k < spans; k++) {
       const at = p * spans + k;
       const [from, to] = spanOf(model, k);
-      const [enter, leave] = [work[k - 1]?.to ?? from, work[k]?.from ?? to];
+      const warm = model.touches[k - 1]?.warm ?? from;
+      const [enter, leave] = [Math.max(warm, work[k - 1]?.to ?? from), work[k]?.from ?? to];
       hours[at] = hoursOn(on, from, to);
       hoursOut[at] = hoursOn(on, from, leave);
       hoursIn[at] = hoursOn(on, enter, to);

@@ -3,11 +3,12 @@ import type { Id, Pack } from "../../plan/plan.ts";
 import type { Instant } from "../../time/units.ts";
 import { bayOfCharger, type DayModel, touchesFor } from "../day/build.ts";
 import { chargerOf } from "../day/chargers.ts";
+import { frozenMinutes, hotMinutes } from "../day/idleChargers.ts";
 import { type HandMoment, spareTouches } from "../day/touches.ts";
 import { type Demand, type Model, type ModelCharger, type ModelPack, workSpan } from "../model.ts";
 
 export interface Cure {
-  readonly kind: "touch" | "hands" | "standby" | "slot" | "charger" | "pack";
+  readonly kind: "touch" | "hands" | "standby" | "inside" | "total" | "slot" | "charger" | "pack";
   /** The charger, vehicle, load or group of packs it concerns; the place of a touch. */
   readonly id: Id;
   readonly at: Instant | null;
@@ -129,14 +130,15 @@ function touchEdits({ around }: DayModel, one: HandMoment, restMinutes: number |
   ];
 }
 
-/** Other hands, standby off, a slot more, a charger in a vehicle, so many packs more: in the order of what they ask. */
-export function gearOffers(built: DayModel, demand: Demand, packs: number): Offer[] {
+/** Other hands, standby off, a vehicle kept warm or cool, a charger that shares less, a slot more, a charger in a vehicle. */
+export function gearOffers(built: DayModel, demand: Demand): Offer[] {
   return [
     ...handsOffers(built),
     ...standbyOffers(built, demand),
+    ...insideOffers(built),
+    ...totalOffers(built),
     ...slotOffers(built),
     ...chargerOffers(built),
-    ...packOffers(built, packs),
   ];
 }
 
@@ -147,6 +149,41 @@ function standbyOffers({ model, loads }: DayModel, demand: Demand): Offer[] {
   if (load === undefined) return [];
   const edits = load.piece.standbyWatts === null ? [] : [`kit.${load.piece.id}.standby=0 W`];
   return [{ cure: { ...NO_CURE, kind: "standby", id: load.piece.id, edits }, model: { ...model, demands: rest } }];
+}
+
+/** As warm as packs may be charged at their full power, and cool enough. */
+const GOOD_CELSIUS = 10;
+const COOL_CELSIUS = 25;
+
+/** A vehicle whose charger has power in the frost or the heat, kept at a good temperature while it runs. */
+function insideOffers(built: DayModel): Offer[] {
+  const { plan } = built.around.day;
+  return [...plan.vehicles.values()].flatMap((vehicle): Offer[] => {
+    const frost = frozenMinutes(built, vehicle.id) > 0;
+    if (![...plan.chargers.values()].some((charger) => charger.in === vehicle.id)) return [];
+    if (!frost && hotMinutes(built, vehicle.id) === 0) return [];
+    const insideCelsius = frost ? GOOD_CELSIUS : COOL_CELSIUS;
+    const vehicles = new Map([...plan.vehicles, [vehicle.id, { ...vehicle, insideCelsius }]]);
+    const edits = [`vehicles.${vehicle.id}.inside=${insideCelsius} C`];
+    return [{ cure: { ...NO_CURE, kind: "inside", id: vehicle.id, edits }, model: built.again({ ...plan, vehicles }) }];
+  });
+}
+
+/** A charger that asks too much of its vehicle, set to share what there is. */
+function totalOffers(built: DayModel): Offer[] {
+  const { plan } = built.around.day;
+  return built.overloads.flatMap(({ charger, haveWatts }): Offer[] => {
+    const one = plan.chargers.get(charger);
+    const totalWatts = Math.floor(haveWatts);
+    if (one === undefined || totalWatts <= 0) return [];
+    const watts = Math.min(one.watts, totalWatts);
+    const chargers = new Map([...plan.chargers, [charger, { ...one, watts, totalWatts }]]);
+    const edits = [
+      ...(watts < one.watts ? [`chargers.${charger}.watts=${watts} W`] : []),
+      `chargers.${charger}.total=${totalWatts} W`,
+    ];
+    return [{ cure: { ...NO_CURE, kind: "total", id: charger, edits }, model: built.again({ ...plan, chargers }) }];
+  });
 }
 
 function slotOffers({ model }: DayModel): Offer[] {
@@ -178,25 +215,24 @@ function chargerOffers({ model, around }: DayModel): Offer[] {
   });
 }
 
-function packOffers({ model, around }: DayModel, count: number): Offer[] {
-  const packs = [...around.day.plan.packs.values()];
-  const groups = new Map(packs.map((pack) => [pack.group, packs.filter((one) => one.group === pack.group)]));
-  return [0.2, 1].flatMap((share) =>
-    [...groups].flatMap(([group, members]): Offer[] => {
-      const [first] = members;
-      const like = model.packs.find((one) => one.id === first?.id);
-      if (first === undefined || like === undefined) return [];
-      const ids = Array.from({ length: count }, (_, n) => `${group}.${members.length + 1 + n}`);
-      const extra = ids.map((id): ModelPack => ({ ...like, id, startWh: like.wh * share, at: first.in }));
-      const edits = packEdits(members, group, ids, share);
-      return [
-        {
-          cure: { ...NO_CURE, kind: "pack", id: group, count, share, edits },
-          model: { ...model, packs: [...model.packs, ...extra] },
-        },
-      ];
-    }),
-  );
+/** The groups of packs of the plan, in its order. */
+export const packGroups = ({ around }: DayModel): readonly Id[] => [
+  ...new Set([...around.day.plan.packs.values()].map((pack) => pack.group)),
+];
+
+/** So many packs more of a group, each with this share of a full charge. */
+export function packOffer({ model, around }: DayModel, group: Id, count: number, share: number): Offer | null {
+  const members = [...around.day.plan.packs.values()].filter((pack) => pack.group === group);
+  const [first] = members;
+  const like = model.packs.find((one) => one.id === first?.id);
+  if (first === undefined || like === undefined) return null;
+  const ids = Array.from({ length: count }, (_, n) => `${group}.${members.length + 1 + n}`);
+  const { found: _found, broken: _broken, ...kind } = like;
+  const extra = ids.map((id): ModelPack => ({ ...kind, id, startWh: like.wh * share, at: first.in }));
+  return {
+    cure: { ...NO_CURE, kind: "pack", id: group, count, share, edits: packEdits(members, group, ids, share) },
+    model: { ...model, packs: [...model.packs, ...extra] },
+  };
 }
 
 /** More in the group, and their charge: in a list with the others', or each by itself where those are not all stated. */

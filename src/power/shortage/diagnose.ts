@@ -6,7 +6,7 @@ import { marginOf } from "../fast/seats.ts";
 import type { Demand, Model } from "../model.ts";
 import type { Solution } from "../proof/solve.ts";
 import { ask, caseOf } from "../question.ts";
-import { allTouches, type Cure, gearOffers, type Offer, touchOffers } from "./cures.ts";
+import { allTouches, type Cure, gearOffers, type Offer, packGroups, packOffer, touchOffers } from "./cures.ts";
 import { type Shortage, shortageOf } from "./shortage.ts";
 
 export interface Missing {
@@ -28,7 +28,8 @@ export async function diagnose(built: DayModel, solution: Solution, effort: Effo
   const left = { questions: diagnosisQuestions(effort) };
   const question: Question = { effort, left };
   const wanted = [...out.before, out.demand];
-  const short = shortageOf(built, out.demand, wanted, await missingWh(built.model, wanted, effort));
+  const forRest = built.restful.length > 0 && (await can(question, withRestful(built), wanted)) === true;
+  const short = shortageOf(built, out.demand, wanted, await missingWh(built.model, wanted, effort), forRest);
   return {
     first: out.demand.id,
     short,
@@ -36,6 +37,15 @@ export async function diagnose(built: DayModel, solution: Solution, effort: Effo
     cures: await cures(question, built, wanted, out.demand, short),
   };
 }
+
+/** The model as it would be if nobody's rest bound them. */
+const withRestful = ({ model, restful }: DayModel): Model => ({
+  ...model,
+  touches: [
+    ...model.touches,
+    ...restful.map(({ at, where, reach }) => ({ id: `rest.${where}.${at}`, at, reach })),
+  ].sort((a, b) => a.at - b.at),
+});
 
 interface Question {
   readonly effort: Effort;
@@ -90,7 +100,7 @@ async function cures(
   built: DayModel,
   wanted: readonly Demand[],
   first: Demand,
-  { packs }: Shortage,
+  { packs, forRest }: Shortage,
 ): Promise<Cure[]> {
   const found: Cure[] = [];
   const works = async ({ cure, model }: Offer): Promise<boolean> =>
@@ -103,13 +113,36 @@ async function cures(
       break;
     }
   }
-  for (const offer of gearOffers(built, first, packs === null ? 1 : packs.needed - packs.there)) {
+  for (const offer of gearOffers(built, first)) {
     if (found.some((cure) => cure.kind === offer.cure.kind)) continue;
     if (await works(offer)) found.push(offer.cure);
   }
-  // A shorter rest is asked of people last of all.
-  return [
-    ...found.filter(({ restMinutes }) => restMinutes === null),
-    ...found.filter(({ restMinutes }) => restMinutes !== null),
-  ];
+  const more = await fewestPercent(built, packs === null ? 1 : packs.needed - packs.there, works);
+  if (more !== null) found.push(more);
+  // A shorter rest is asked of people last of all, unless it is rest alone that stands in the way.
+  const shorter = found.filter(({ restMinutes }) => restMinutes !== null);
+  const other = found.filter(({ restMinutes }) => restMinutes === null);
+  return forRest ? [...shorter, ...other] : [...other, ...shorter];
+}
+
+/** So many packs more at the smallest charge that does, in steps of a tenth: more charge is never worse. */
+async function fewestPercent(
+  built: DayModel,
+  count: number,
+  works: (offer: Offer) => Promise<boolean>,
+): Promise<Cure | null> {
+  for (const group of packGroups(built)) {
+    const at = (tenths: number): Offer | null => packOffer(built, group, count, tenths / 10);
+    const full = at(10);
+    if (full === null || !(await works(full))) continue;
+    let [low, high] = [0, 10];
+    while (high - low > 1) {
+      const middle = Math.floor((low + high) / 2);
+      const offer = at(middle);
+      if (offer !== null && (await works(offer))) high = middle;
+      else low = middle;
+    }
+    return at(high)?.cure ?? null;
+  }
+  return null;
 }

@@ -1,5 +1,6 @@
 /** What is short where a demand cannot be covered, in figures: packs, energy, charging, moments for hands. */
 import type { DayModel } from "../day/build.ts";
+import { frozenMinutes, hotMinutes } from "../day/idleChargers.ts";
 import type { Demand } from "../model.ts";
 
 export interface Shortage {
@@ -9,17 +10,23 @@ export interface Shortage {
   readonly missingWh: number | null;
   /** Slots of all chargers, and the longest that one of them has power before the demand; null where there is no charger. */
   readonly charging: { readonly slots: number; readonly minutes: number; readonly watts: number } | null;
+  /** Why no charger has power before the demand, though an engine or a lead is there; null where one has, or none is there. */
+  readonly because: "frost" | "heat" | "overload" | null;
+  /** Whether the swaps that it needs would take somebody's rest below what binds it. */
+  readonly forRest: boolean;
   /** Moments with hands free before the demand. */
   readonly moments: number;
 }
 
 /** `wanted` are the demands that go before, and `first` itself. */
 export function shortageOf(
-  { model }: DayModel,
+  built: DayModel,
   first: Demand,
   wanted: readonly Demand[],
   missingWh: number | null,
+  forRest: boolean,
 ): Shortage {
+  const { model } = built;
   const chargers = model.chargers.map(({ on, slots, watts }) => ({
     slots,
     watts,
@@ -32,8 +39,18 @@ export function shortageOf(
     packs: packsShort(model, first, wanted),
     missingWh,
     charging: chargers.length === 0 ? null : { slots, minutes, watts },
+    because: chargers.length === 0 || minutes > 0 ? null : reasonFor(built),
+    forRest,
     moments: model.touches.filter((touch) => touch.at <= first.from && touch.reach.length > 0).length,
   };
+}
+
+/** What keeps chargers from the power that is there. */
+function reasonFor(built: DayModel): Shortage["because"] {
+  const bays = [...built.around.day.plan.chargers.values()].map((charger) => charger.in);
+  if (built.overloads.length > 0) return "overload";
+  if (bays.some((bay) => frozenMinutes(built, bay) > 0)) return "frost";
+  return bays.some((bay) => hotMinutes(built, bay) > 0) ? "heat" : null;
 }
 
 function packsShort({ packs, loads }: DayModel["model"], first: Demand, wanted: readonly Demand[]): Shortage["packs"] {

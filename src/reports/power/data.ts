@@ -67,6 +67,10 @@ const touch = object<Touch, PowerView>({
   id: kept(text, (one) => one.id),
   at: kept(bayed, (one) => ({ at: one.at, bay: one.where })),
   reach: kept(list(text), (one) => one.reach),
+  warm: kept(orNull(bayed), (one, { result }) => {
+    const at = result.built.model.touches.find(({ id }) => id === one.id)?.warm;
+    return at === undefined ? null : { at, bay: one.where };
+  }),
 });
 
 const charger = object<ModelCharger, PowerView>({

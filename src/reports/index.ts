@@ -187,6 +187,20 @@ async function compare(judged: Judged, options: ReportOptions): Promise<Report> 
   return compareReport({ day, variants, findings, say: await wordsFor(judged, options), clock, redact });
 }
 
+async function bookings(judged: Judged, options: ReportOptions): Promise<Report> {
+  const { bookingsReport } = await import("./bookings/index.ts");
+  const { clock = null, redact = false } = options;
+  const { day, findings, results } = judged;
+  return bookingsReport({
+    day,
+    result: had(results.bookings),
+    findings,
+    say: await wordsFor(judged, options),
+    clock,
+    redact,
+  });
+}
+
 async function repair(judged: Judged, options: ReportOptions): Promise<Report> {
   const { NOTHING_SEARCHED, repairReport } = await import("./repair/index.ts");
   const say = await wordsFor(judged, options);
@@ -244,6 +258,11 @@ export const REPORTS = {
   kit: { topics: ["kit"], make: kit, data: async () => (await import("./kit/index.ts")).KIT_DATA.schema },
   check: { topics: TOPICS, make: check, data: async () => (await import("./check/index.ts")).CHECK_DATA.schema },
   repair: { topics: TOPICS, make: repair, data: async () => (await import("./repair/index.ts")).REPAIR_DATA.schema },
+  bookings: {
+    topics: ["bookings"],
+    make: bookings,
+    data: async () => (await import("./bookings/index.ts")).BOOKINGS_DATA.schema,
+  },
   changes: {
     topics: TOPICS,
     make: changes,

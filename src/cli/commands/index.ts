@@ -1,5 +1,6 @@
 /** All commands, in the order in which help lists them. */
 import type { CommandFile } from "../command.ts";
+import { bookings } from "./bookings.ts";
 import { calls } from "./calls.ts";
 import { changes } from "./changes.ts";
 import { check } from "./check.ts";
@@ -28,6 +29,7 @@ export const COMMANDS: readonly CommandFile[] = [
   light,
   signal,
   kit,
+  bookings,
   check,
   changes,
   compare,

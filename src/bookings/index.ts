@@ -105,12 +105,23 @@ const sameWindow = (day: Day, a: PathNeed, b: PathNeed): boolean => {
 const windowOf = (day: Day, { path, from, to }: PathNeed): Interval | null =>
   day.plan.paths.get(path)?.windows.find((window) => window.from <= from && to <= window.to) ?? null;
 
-const unusedWindows = (day: Day, needs: readonly PathNeed[]): BookingsResult["unused"] =>
-  [...day.plan.paths.values()].flatMap(({ id, windows }) =>
-    windows
-      .filter((window) => !needs.some((need) => need.path === id && need.from < window.to && window.from < need.to))
-      .map(({ from, to }) => ({ path: id, from, to })),
+/** Of paths that are used at all that day, spares included: a window in which nothing needs them. */
+function unusedWindows(day: Day, needs: readonly PathNeed[]): BookingsResult["unused"] {
+  const spares = day.activities.flatMap(({ activity, start, end }) =>
+    activity.kind === "hit" && activity.spare !== null && start !== null && end !== null
+      ? [{ path: activity.spare, from: start, to: end }]
+      : [],
   );
+  const used = [...needs, ...spares];
+  return [...day.plan.paths.values()].flatMap(({ id, windows }) => {
+    const own = used.filter(({ path }) => path === id);
+    // A window that misses its hit is told as that.
+    if (own.length === 0 || needs.some(({ path, window }) => path === id && window === null)) return [];
+    return windows
+      .filter((window) => !own.some((one) => one.from < window.to && window.from < one.to))
+      .map(({ from, to }) => ({ path: id, from, to }));
+  });
+}
 
 /** Tonight's beds at lodgings, people of one room together. */
 function nightsOf(day: Day): readonly Night[] {

@@ -3,7 +3,7 @@ import type { VariantInput } from "../changes/variants.ts";
 import type { Day, Why } from "../day/day.ts";
 import type { Level } from "../findings/finding.ts";
 import type { RoutedAnswers } from "../legs/legs.ts";
-import type { Id } from "../plan/plan.ts";
+import type { Id, Plan } from "../plan/plan.ts";
 import type { ReliefProposal } from "../roads/index.ts";
 import type { ClockStyle, Instant, ZoneId } from "../time/index.ts";
 import type { RepairsShown } from "./repair/index.ts";
@@ -45,6 +45,8 @@ export interface ReportOptions {
   readonly now?: Instant | null;
   /** `asrun`: the days before along `follows` that are told as well; 0 by default. */
   readonly daysBefore?: number;
+  /** `asrun`: the chain as it was written, oldest first; without it logged times stand for planned ones. */
+  readonly plans?: readonly Plan[];
   /** `compare`: the variants, judged like the plan; none by default. */
   readonly variants?: readonly VariantInput[];
   /** `repair`: what was found; without it nothing was searched. */
@@ -241,7 +243,16 @@ async function asrun(judged: Judged, options: ReportOptions): Promise<Report> {
   const { asrunReport } = await import("./asrun/index.ts");
   const { clock = null, person = null, redact = false, daysBefore = 0 } = options;
   const days = judged.days.slice(-1 - daysBefore);
-  return asrunReport({ days, findings: judged.findings, say: await wordsFor(judged, options), clock, person, redact });
+  const plans = (options.plans ?? judged.days.map(({ plan }) => plan)).slice(-1 - daysBefore);
+  return asrunReport({
+    days,
+    plans,
+    findings: judged.findings,
+    say: await wordsFor(judged, options),
+    clock,
+    person,
+    redact,
+  });
 }
 
 async function repair(judged: Judged, options: ReportOptions): Promise<Report> {

@@ -12,5 +12,8 @@ export const asrun = planCommand({
   configure: (command) => {
     command.option("--week", "the days before along `follows` as well, seven in all");
   },
-  options: async ({ invocation }) => ({ daysBefore: ownFlag(invocation, "week") ? WEEK : 0 }),
+  options: async ({ loaded, invocation }) => ({
+    daysBefore: ownFlag(invocation, "week") ? WEEK : 0,
+    plans: loaded.links.map(({ plan }) => plan),
+  }),
 });

@@ -5,7 +5,7 @@
 import type { ActivityTimes, Day, PersonDay } from "../../day/day.ts";
 import type { Finding, Say } from "../../findings/finding.ts";
 import { sumOf } from "../../lists.ts";
-import type { ActualVehicle, Id } from "../../plan/plan.ts";
+import type { ActualVehicle, Id, Plan } from "../../plan/plan.ts";
 import type { ZoneId } from "../../time/index.ts";
 import { placesInOrder } from "../shared/clocks.ts";
 import { column, columns, kept, object } from "../shared/columns.ts";
@@ -31,6 +31,8 @@ import type { Block, Cell, Report } from "../shared/view.ts";
 export interface AsrunInput {
   /** Oldest first; as many as were asked for. */
   readonly days: readonly Day[];
+  /** The same days as they were written: a logged time takes the place of the planned one in a day. */
+  readonly plans: readonly Plan[];
   readonly findings: readonly Finding[];
   readonly say: Say;
   readonly clock: ZoneId | null;
@@ -93,7 +95,7 @@ interface Rows {
 }
 
 /** The last of the days gives the words and clocks. Throws a RangeError without days. */
-export function asrunReport({ days, findings, say, clock, person, redact }: AsrunInput): Report {
+export function asrunReport({ days, plans, findings, say, clock, person, redact }: AsrunInput): Report {
   const last = days.at(-1);
   if (last === undefined) throw new RangeError("no day to report");
   const view: View = {
@@ -107,7 +109,9 @@ export function asrunReport({ days, findings, say, clock, person, redact }: Asru
   };
   const mine = (who: readonly Id[]): boolean => person === null || who.includes(person);
   const rows: Rows = {
-    hits: days.flatMap((day) => hitsOf(day, mine)).sort((a, b) => deviation(b) - deviation(a)),
+    hits: days
+      .flatMap((day, at) => hitsOf(day, plans[at] ?? day.plan, mine))
+      .sort((a, b) => deviation(b) - deviation(a)),
     people: days.flatMap((day) =>
       day.people.filter((one) => one.call !== null && mine([one.id])).map((one) => personRow(day, one)),
     ),
@@ -158,12 +162,12 @@ const line = (words: string): Block => ({ kind: "line", cells: [{ text: words }]
 const deviation = ({ made, logged, lateMinutes }: HitRow): number =>
   made ? (lateMinutes === null ? (logged ? 0 : 0.5) : Math.abs(lateMinutes)) : Number.MAX_SAFE_INTEGER;
 
-function hitsOf(day: Day, mine: (who: readonly Id[]) => boolean): readonly HitRow[] {
+function hitsOf(day: Day, plan: Plan, mine: (who: readonly Id[]) => boolean): readonly HitRow[] {
   const times = new Map(day.activities.map((one) => [one.id, one]));
-  return [...day.plan.hits.values()]
+  return [...plan.hits.values()]
     .filter(({ id: own, who }) => mine(times.get(own)?.who ?? who ?? []))
     .map((hit): HitRow => {
-      const fact = day.plan.actual.activities.get(hit.id);
+      const fact = plan.actual.activities.get(hit.id);
       const one = times.get(hit.id);
       const start = fact?.at ?? null;
       const place = one?.place ?? null;

@@ -189,7 +189,7 @@ export const weekTooLong = breach("week-too-long", {
 
 export const restTooLate = breach("rest-too-late", {
   title: "work after the instant at which a rest had to begin",
-  why: "A daily or weekly rest must lie inside its period: what is rested after it comes too late.",
+  why: "A daily or weekly rest must lie inside its period: rest taken after it comes too late.",
   cure: "Release earlier, or call later at the start of the period.",
   example:
     "log: 1\nzone: America/Chicago\nrules: eu\npeople:\n  tomas:     # 9 h of rest had to end by 06:00\n    - { from: 2027-01-19T19:00, to: 2027-01-20T06:00, is: off }\n    - { from: 2027-01-20T06:00, to: 2027-01-20T21:30, is: duty }\n    - { from: 2027-01-20T21:30, to: 2027-01-21T08:30, is: off }",
@@ -281,14 +281,14 @@ export const secondDriverMissing = define<{ who: string; vehicle: string; from: 
   example:
     "crew:\n  bea: { role: producer, drives: truck }\nvehicles:\n  truck: { gross: 12 t, rules: ca-south, drivers: 2, berth: true }\nruns:\n  truck:\n    driver: tomas\n    aboard: [tomas]     # bea rides the wagon\n    stops: [lodge, { place: pier, do: [dawn, breakfast] }, lodge]\n  wagon:\n    driver: wren\n    aboard: [wren, ilse, bea]\n    stops: [lodge, { place: pier, do: [dawn, breakfast] }, dock, lodge]",
   sentence: (f, say) =>
-    `${say.name(f.vehicle)} is claimed to have two drivers, and ${say.name(f.who)} drives it ${say.time(f.from.at)} to ${say.time(f.to.at)} with nobody aboard who may take over; ${say.length(f.minutes)} in all`,
+    `${say.name(f.vehicle)} is claimed to have two drivers, and ${say.name(f.who)} drives it ${say.time(f.from.at)} to ${say.time(f.to.at)} and no one else aboard may drive it; ${say.length(f.minutes)} in all`,
   hint: () => "put a second driver aboard, or drop `drivers: 2`",
 });
 
 export const hoursGap = define<{ who: string; from: At; to: At }>({
   code: "hours-gap",
   level: "warning",
-  title: "a hole in what is known of someone's time",
+  title: "a gap in someone's record",
   why: "What is not stated is neither rest nor work; the rolling totals may be too small.",
   cure: "State the missing spans in `history`, or name the missing day with `follows`.",
   example:
@@ -352,7 +352,7 @@ export const nightDriving = define<{ who: string; from: At; to: At; minutes: num
   code: "night-driving",
   level: "note",
   title: "driving between midnight and 06:00",
-  why: "Sleep-related crashes peak then: at 04:00 5.7 times the rate of the late morning, fatal ones 11.4 (Åkerstedt and others 2001, Swedish highways); NHTSA names midnight to 06:00, too. Not to be multiplied with the figures for short sleep.",
+  why: "Sleep-related crashes peak then: at 04:00 5.7 times the rate of the late morning, fatal ones 11.4 (Åkerstedt and others 2001, Swedish highways); NHTSA names midnight to 06:00 as well. Not to be multiplied with the figures for short sleep.",
   cure: "Drive the evening before, or after 06:00.",
   source: { title: "Åkerstedt, Kecklund, Hörte, Sleep 24(4):401, 2001", clause: null },
   example: 'hits:\n  dawn: { at: "06:00", for: 3 min, place: pier }',

@@ -15,7 +15,7 @@ import { bloodAlcoholLevel, type Fitness, fitnessOf } from "./fitness/fitness.ts
 import { bindingsOf, driven } from "./judge/applicableRules.ts";
 import { eveningBefore, restUnknown } from "./judge/before.ts";
 import { type Ledger, ledgerOf } from "./judge/ledger.ts";
-import { type MealGap, tellPerson } from "./judge/limitFindings.ts";
+import { type MealGap, personFindings } from "./judge/limitFindings.ts";
 import { isRest, type PersonHours, personHours } from "./judge/person.ts";
 import { dayQuestions } from "./questions/dayQuestions.ts";
 import { vehicleQuestions } from "./questions/vehicleQuestions.ts";
@@ -126,7 +126,7 @@ const contractRules = ({ plan }: Day, person: Id): readonly RuleSetId[] =>
 function lawful(day: Day, person: PersonDay, result: PersonResult): readonly Finding[] {
   const path = day.plan.crew.get(person.id)?.path ?? ["crew", person.id];
   const { hours, ledger, since } = result;
-  const told = tellPerson({
+  const told = personFindings({
     hours,
     spans: ledger.spans,
     startsReleased: person.previousRelease !== null,

@@ -279,3 +279,25 @@ people:
     expect(used(await shift(shorter(false)))).toBe(27 * 60);
   });
 });
+
+describe("work for the gear in the evening", () => {
+  it("an hour after the release is no turnaround cut short; what counts is the rest behind it", async () => {
+    const { judgedText } = await import("./judged.ts");
+    const plan = CASES["m1.yaml"] ?? "";
+    const { day } = await judgedText(plan);
+    const release = day.people.find(({ id }) => id === "bea")?.release ?? null;
+    if (release === null) throw new Error("no release");
+    const { assess } = await import("../../src/hours/index.ts");
+    const { instant } = await import("../../src/time/units.ts");
+    const at = (minutes: number, length: number) => ({
+      from: instant(release + minutes),
+      to: instant(release + minutes + length),
+      who: "bea",
+      place: "a",
+      vehicle: null,
+    });
+    const later = day.withChores([at(60, 8)]);
+    const told = assess({ days: [later], patience: 1, now: null }).findings.filter(({ who }) => who === "bea");
+    expect(told.map(({ code }) => code)).not.toContain("rest-too-short");
+  });
+});

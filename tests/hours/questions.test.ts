@@ -225,7 +225,7 @@ const ASKED: ReadonlyMap<string, readonly [words: string, raises: string, better
   [
     "12 a make-up long enough for a weekly rest, Reg 561/2006 Art 8(7)",
     [
-      "beside a daily rest, not as a weekly rest",
+      "next to a daily rest, not as a weekly rest",
       log("eu", `off 360, ${REDUCED}, duty 600, off 1800, duty 60`),
       log("eu", `off 360, ${REDUCED}, duty 600, off 1799, duty 60`),
     ],

@@ -1,7 +1,7 @@
 /** The stretches of a record in which a limit counts from one point: the common form of every `since`. */
 import { type Instant, type Interval, instant } from "../../time/units.ts";
 import type { RuleSet } from "../rules/rule.ts";
-import type { Reading } from "./reading.ts";
+import type { SpanReading } from "./reading.ts";
 import type { Calendar, DayTotal } from "./spans.ts";
 
 /** Holds in [from, to): what is counted is what lies in [anchor, t) outside `excluded`, and `carried`. */
@@ -20,7 +20,7 @@ export interface Epoch extends Interval {
 }
 
 export interface EpochInput {
-  readonly reading: Reading;
+  readonly reading: SpanReading;
   readonly rules: RuleSet;
   readonly calendar: Calendar;
   readonly before: readonly DayTotal[];

@@ -1,7 +1,7 @@
 /** Rests that getting on and off a ferry interrupts: Regulation (EC) No 561/2006 Art 9(1), SOR/2005-313 s. 17. */
 import type { Interval } from "../../time/units.ts";
 import type { FerryRule } from "../rules/rule.ts";
-import { type Reading, type RestRun, restMinutes } from "./reading.ts";
+import { type RestRun, restMinutes, type SpanReading } from "./reading.ts";
 
 /** The rests from the `first` to the `last` of them as one. */
 function joined(rests: readonly RestRun[]): RestRun | null {
@@ -19,7 +19,7 @@ const inside = ({ from, to }: Interval, whole: Interval): boolean => from >= who
  * make `least` together and no more comes between them than the law allows. One that is long enough alone stays alone.
  */
 export function joinedRests(
-  { rests, crossings }: Reading,
+  { rests, crossings }: SpanReading,
   { interrupted }: FerryRule,
   least: number,
 ): readonly RestRun[] {

@@ -3,7 +3,7 @@ import { type Instant, type Interval, instant } from "../../time/units.ts";
 import type { Limit, RestLimit, RuleSet, Status } from "../rules/rule.ts";
 import { isCovered, type LogSpan } from "./spans.ts";
 
-export interface Stretch extends Interval {
+export interface StatusStretch extends Interval {
   readonly status: Status;
   /** Driving in a vehicle the rules are for; a driver of light vehicles only is free of some limits. */
   readonly commercial: boolean;
@@ -37,8 +37,8 @@ export const partsIn = (run: RestRun, { parting, afterShorter }: RestLimit): boo
 export const isBeforeWork = (limit: Limit): limit is RestLimit =>
   limit.kind === "rest" && limit.afterShorter !== true && limit.breach !== "aboard";
 
-export interface Reading {
-  readonly stretches: readonly Stretch[];
+export interface SpanReading {
+  readonly stretches: readonly StatusStretch[];
   readonly rests: readonly RestRun[];
   /** On a ferry with a berth, counted as rest. In order. */
   readonly crossings: readonly Interval[];
@@ -145,7 +145,7 @@ function underWay(reads: readonly Read[], rest: readonly Status[], least: number
   return done;
 }
 
-function merged(reads: readonly Read[]): Stretch[] {
+function merged(reads: readonly Read[]): StatusStretch[] {
   const done: Read[] = [];
   for (const read of reads) {
     const last = done.at(-1);
@@ -161,7 +161,7 @@ function merged(reads: readonly Read[]): Stretch[] {
 }
 
 /** The free stretches that touch, joined. */
-function restRuns(stretches: readonly Stretch[], rest: readonly Status[]): RestRun[] {
+function restRuns(stretches: readonly StatusStretch[], rest: readonly Status[]): RestRun[] {
   const runs: { from: Instant; to: Instant; berth: Interval; night: boolean }[] = [];
   for (const { from, to, status, night } of stretches) {
     if (!rest.includes(status)) continue;
@@ -178,7 +178,7 @@ function restRuns(stretches: readonly Stretch[], rest: readonly Status[]): RestR
 }
 
 /** Reads a record's spans by one rule set. Linear in spans. */
-export function readSpans(spans: readonly LogSpan[], rules: RuleSet): Reading {
+export function readSpans(spans: readonly LogSpan[], rules: RuleSet): SpanReading {
   const free = rules.travel === null ? new Set<number>() : freeTravel(spans, rules.travel);
   const riders = new Set<Instant>();
   const reads = spans.map((span, i): Read => {

@@ -2,7 +2,7 @@
 import { type Instant, instant } from "../../time/units.ts";
 import type { Since } from "../rules/rule.ts";
 import { type Epoch, type EpochInput, epochsBetween, NOTHING_CARRIED, plainEpoch } from "./countingPeriods.ts";
-import type { RestRun, Stretch } from "./reading.ts";
+import type { RestRun, StatusStretch } from "./reading.ts";
 import { dailyRestEpochs } from "./sinceDailyRest.ts";
 import { restEpochs } from "./sinceRest.ts";
 import type { DayTotal } from "./spans.ts";
@@ -10,7 +10,7 @@ import type { DayTotal } from "./spans.ts";
 type Of<K extends Since["kind"]> = Extract<Since, { kind: K }>;
 
 /** The ends of stretches beside another driver of `least` minutes or more, in one piece. */
-function endsBeside(stretches: readonly Stretch[], least: number): readonly Instant[] {
+function endsBeside(stretches: readonly StatusStretch[], least: number): readonly Instant[] {
   const ends: Instant[] = [];
   let from: Instant | null = null;
   stretches.forEach(({ beside, ...at }, i) => {

@@ -1,7 +1,7 @@
 /** Running totals over a reading: how many minutes of something lie before an instant, and when a total is reached. */
 import { type Instant, type Interval, instant } from "../../time/units.ts";
 import type { Count, RuleSet } from "../rules/rule.ts";
-import type { Reading, Stretch } from "./reading.ts";
+import type { SpanReading, StatusStretch } from "./reading.ts";
 
 export interface Tally {
   /** Minutes counted before `at`. */
@@ -62,7 +62,7 @@ export function tallyOf(items: readonly Interval[]): Tally {
 /** Free stretches shorter than this are no free block of a day (SOR/2005-313 s. 14(2)). */
 const BLOCK = 30;
 
-function busyPieces(reading: Reading): Interval[] {
+function busyPieces(reading: SpanReading): Interval[] {
   const pieces: Interval[] = [];
   const last = reading.stretches.at(-1);
   let from = reading.stretches[0]?.from;
@@ -78,8 +78,8 @@ function busyPieces(reading: Reading): Interval[] {
 }
 
 /** What each count adds up, for one rule set. */
-export function tallies(reading: Reading, rules: RuleSet): Record<Count, Tally> {
-  const where = (joins: (stretch: Stretch) => boolean): Tally => tallyOf(reading.stretches.filter(joins));
+export function tallies(reading: SpanReading, rules: RuleSet): Record<Count, Tally> {
+  const where = (joins: (stretch: StatusStretch) => boolean): Tally => tallyOf(reading.stretches.filter(joins));
   const first = reading.stretches[0];
   const last = reading.stretches.at(-1);
   const whole = first === undefined || last === undefined ? [] : [{ from: first.from, to: last.to }];

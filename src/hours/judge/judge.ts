@@ -10,7 +10,7 @@ import type { Calendar, HoursRecord } from "../count/spans.ts";
 import { tallies, tallyOf } from "../count/tally.ts";
 import { type WeeklyRests, weeklyRests } from "../count/weekly.ts";
 import type { Limit, RuleSet } from "../rules/rule.ts";
-import { judgeMax, type MaxFound, type Piece } from "./judgeMax.ts";
+import { type BreachPiece, judgeMax, type MaxFound } from "./judgeMax.ts";
 import { type RestContext, restPieces, restStates } from "./judgeRest.ts";
 import type { LimitState } from "./limitState.ts";
 
@@ -60,7 +60,7 @@ export interface JudgeOptions {
   readonly calledAt?: Instant;
 }
 
-function joined(pieces: readonly Piece[], limit: Limit): Breach[] {
+function joined(pieces: readonly BreachPiece[], limit: Limit): Breach[] {
   const done: (Breach & {
     to: Instant;
     bites: Instant;
@@ -144,10 +144,10 @@ export function judge(record: HoursRecord, rules: RuleSet, calendar: Calendar, o
   }
   const { context, byLimit } = all;
   const { limits } = rules;
-  const pieces = new Map<string, Piece[]>(limits.map(({ id }) => [id, []]));
-  const open = new Map<string, Piece[]>();
+  const pieces = new Map<string, BreachPiece[]>(limits.map(({ id }) => [id, []]));
+  const open = new Map<string, BreachPiece[]>();
   const states: LimitState[] = [];
-  const add = (to: Map<string, Piece[]>, id: string, more: readonly Piece[]): void => {
+  const add = (to: Map<string, BreachPiece[]>, id: string, more: readonly BreachPiece[]): void => {
     to.set(id, [...(to.get(id) ?? []), ...more]);
   };
   for (const limit of limits) {
@@ -163,7 +163,7 @@ export function judge(record: HoursRecord, rules: RuleSet, calendar: Calendar, o
     add(open, limit.id, found.open);
     if (limit.asRest !== undefined) add(pieces, limit.asRest.id, found.asRest);
   }
-  const gather = (of: Map<string, Piece[]>): Breach[] =>
+  const gather = (of: Map<string, BreachPiece[]>): Breach[] =>
     limits.flatMap((limit) => joined(of.get(limit.id) ?? [], limit)).sort(inOrder(limits));
   const shiftFrom = lastShift(context);
   const { rests } = context.input.reading;

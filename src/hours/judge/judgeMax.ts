@@ -13,7 +13,7 @@ import { indexAfter, type Tally } from "../count/tally.ts";
 import type { MaxLimit, Since } from "../rules/rule.ts";
 import type { LimitState } from "./limitState.ts";
 
-export interface Piece extends Interval {
+export interface BreachPiece extends Interval {
   readonly bites: Instant;
   /** From when on nothing was left of what it breaks; left out for a rest, of which nothing runs out. */
   readonly usedUpAt?: Instant;
@@ -25,11 +25,11 @@ export interface Piece extends Interval {
 
 export interface MaxFound {
   readonly state: LimitState;
-  readonly pieces: readonly Piece[];
+  readonly pieces: readonly BreachPiece[];
   /** Breaches of the rest rule that show as a breach of this limit. */
-  readonly asRest: readonly Piece[];
+  readonly asRest: readonly BreachPiece[];
   /** Breaches only if an open question is answered so. */
-  readonly open: readonly Piece[];
+  readonly open: readonly BreachPiece[];
   /** What a run home excuses, and leaves to be rested later. */
   readonly excused: readonly Interval[];
 }
@@ -99,9 +99,9 @@ function tooLateRest(limit: MaxLimit, epoch: Epoch, from: Instant, context: MaxC
 }
 
 interface Sorted {
-  readonly pieces: Piece[];
-  readonly asRest: Piece[];
-  readonly open: Piece[];
+  readonly pieces: BreachPiece[];
+  readonly asRest: BreachPiece[];
+  readonly open: BreachPiece[];
 }
 
 function sortPieces(

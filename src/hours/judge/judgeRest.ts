@@ -5,7 +5,7 @@ import { partsIn } from "../count/reading.ts";
 import type { Tally } from "../count/tally.ts";
 import type { WeeklyRests } from "../count/weekly.ts";
 import type { MakeUpLimit, RestLimit } from "../rules/rule.ts";
-import type { Piece } from "./judgeMax.ts";
+import type { BreachPiece } from "./judgeMax.ts";
 import type { LimitState } from "./limitState.ts";
 
 /** The context of limits on rest, too: what is owed depends on what the others excuse. */
@@ -17,12 +17,12 @@ export interface RestContext extends MaxContext {
 const lengthOf = ({ from, to }: Interval): number => to - from;
 
 /** Work inside stretches in which there may be none. */
-const worked = (stretches: readonly Interval[], work: Tally): Piece[] =>
+const worked = (stretches: readonly Interval[], work: Tally): BreachPiece[] =>
   stretches.flatMap(({ from, to }) => work.within(from, to).map((piece) => ({ ...piece, bites: piece.from })));
 
 /** Working again before a rest that parts two shifts is complete, until it would have been. */
-function shortRests(limit: RestLimit, context: MaxContext, calledAt: Instant | undefined): Piece[] {
-  const pieces: Piece[] = [];
+function shortRests(limit: RestLimit, context: MaxContext, calledAt: Instant | undefined): BreachPiece[] {
+  const pieces: BreachPiece[] = [];
   for (const run of context.input.reading.rests) {
     if (!partsIn(run, limit) || lengthOf(run) >= limit.requires) continue;
     const until = instant(run.from + limit.requires);
@@ -34,7 +34,11 @@ function shortRests(limit: RestLimit, context: MaxContext, calledAt: Instant | u
 }
 
 /** Work after two weeks that held too little weekly rest, until a full one. */
-function shortWeeks(limit: RestLimit, { weekly, work, input }: RestContext, calledAt: Instant | undefined): Piece[] {
+function shortWeeks(
+  limit: RestLimit,
+  { weekly, work, input }: RestContext,
+  calledAt: Instant | undefined,
+): BreachPiece[] {
   if (weekly === null) return [];
   const pieces = worked(weekly.short, work);
   const last = input.reading.rests.findLast((run) => partsIn(run, limit));
@@ -43,14 +47,14 @@ function shortWeeks(limit: RestLimit, { weekly, work, input }: RestContext, call
 }
 
 /** Driving in a shift that no known rest precedes. */
-const unrested = (context: MaxContext): Piece[] =>
+const unrested = (context: MaxContext): BreachPiece[] =>
   context.shifts
     .filter(({ rested }) => !rested)
     .flatMap(({ from, to }) => context.counts.driving.within(from, to))
     .map(({ from, to }) => ({ from, to, bites: from }));
 
 /** Rests of the length asked for that were taken in a vehicle: what lies beyond that length in its berth. */
-const restsAboard = ({ requires }: RestLimit, { input }: MaxContext): Piece[] =>
+const restsAboard = ({ requires }: RestLimit, { input }: MaxContext): BreachPiece[] =>
   input.reading.rests.flatMap((run) => {
     const { berth } = run;
     const elsewhere = lengthOf(run) - lengthOf(berth);
@@ -113,7 +117,7 @@ export function restPieces(
   limit: RestLimit | MakeUpLimit,
   context: RestContext,
   calledAt: Instant | undefined,
-): readonly Piece[] {
+): readonly BreachPiece[] {
   if (limit.kind === "makeUp") return worked(context.weekly?.late ?? [], context.work);
   if (limit.breach === "none") return unrested(context);
   if (limit.breach === "aboard") return restsAboard(limit, context);

@@ -16,7 +16,8 @@ export interface Ledger {
   readonly unknown: readonly Interval[];
 }
 
-function spanOf(plan: Plan, span: PersonSpan): LogSpan {
+/** `next`: the span behind it. Time off that work for the gear ends is no night, however it began. */
+function spanOf(plan: Plan, span: PersonSpan, next: PersonSpan | undefined): LogSpan {
   const { from, to, vehicle, activity } = span;
   const found = vehicle === null ? undefined : plan.vehicles.get(vehicle);
   const noBerth = span.is === "berth" && vehicle !== null && found?.berth !== true;
@@ -29,7 +30,7 @@ function spanOf(plan: Plan, span: PersonSpan): LogSpan {
     in: found !== undefined && (found.commercial || found.rules.length > 0) ? "commercial" : "light",
     ...(found === undefined ? {} : { vehicle: found }),
     pause,
-    night: span.doing === "off",
+    night: span.doing === "off" && next?.doing !== "chore",
   };
 }
 
@@ -107,7 +108,7 @@ export function ledgerOf(days: readonly Day[], person: Id): Ledger {
   });
   const history = first?.plan.history.get(person);
   const begins = own.flatMap(([, { spans }]) => spans)[0]?.from ?? null;
-  const lived = own.flatMap(([day, { spans }]) => spans.map((span) => spanOf(day.plan, span)));
+  const lived = own.flatMap(([day, { spans }]) => spans.map((span, i) => spanOf(day.plan, span, spans[i + 1])));
   const missing = missingOf(days, person);
   const { runs, gaps } = pieces(withMissing([...fromHistory(history, begins), ...lived], missing));
   const spans = runs.at(-1) ?? [];

@@ -35,7 +35,7 @@ export interface MealGap {
   readonly allows: number;
 }
 
-export interface TellContext extends AskContext {
+export interface FindingContext extends AskContext {
   /** Whether the record begins at a stated release: else a rest at its start may have begun earlier, and is not known. */
   readonly startsReleased: boolean;
   /** The line that states a limit: a house rule, or the vehicle whose rules they are. */
@@ -72,14 +72,14 @@ const term = (name: string, from: Instant, to: Instant, where: PlanPath | null):
   where,
 });
 
-interface Told {
-  readonly context: TellContext;
+interface BreachGroup {
+  readonly context: FindingContext;
   readonly verdict: Verdict;
   readonly first: Breach;
   readonly all: readonly Breach[];
 }
 
-function circumstance({ context, verdict, first }: Told, more: Circumstance): Circumstance {
+function circumstance({ context, verdict, first }: BreachGroup, more: Circumstance): Circumstance {
   return {
     legalRules: verdict.rules.legallyBinding,
     who: context.hours.id,
@@ -91,27 +91,27 @@ function circumstance({ context, verdict, first }: Told, more: Circumstance): Ci
 }
 
 /** A weekly rest in a vehicle. */
-function tellAboard(told: Told, limit: RestLimit): Finding {
-  const { context, first } = told;
+function aboardFinding(group: BreachGroup, limit: RestLimit): Finding {
+  const { context, first } = group;
   const { from, to } = first;
   const facts = { who: context.hours.id, limit: limit.id, rule: limit.title, from: { at: from }, to: { at: to } };
-  return restAboard.raise({ ...facts, minutes: to - from }, circumstance(told, { shortMinutes: to - from }));
+  return restAboard.raise({ ...facts, minutes: to - from }, circumstance(group, { shortMinutes: to - from }));
 }
 
 /** A rest that is too short, or of which nothing is known. */
-function tellRest(told: Told, limit: RestLimit): Finding {
-  const { context, verdict, first } = told;
+function restFinding(group: BreachGroup, limit: RestLimit): Finding {
+  const { context, verdict, first } = group;
   const who = context.hours.id;
   const rest = verdict.rests.findLast((run) => run.to <= first.bites && partsIn(run, limit));
   const known = context.spans[0]?.from;
   if (rest === undefined || (rest.from === known && !context.startsReleased)) {
     const evening = context.evening(known ?? first.bites);
     const facts = { who, rule: limit.title, needed: limit.requires, evening, missing: [] };
-    return restNotStated.raise(facts, circumstance(told, { otherwise: verdict.rules.legallyBinding }));
+    return restNotStated.raise(facts, circumstance(group, { otherwise: verdict.rules.legallyBinding }));
   }
   const minutes = rest.to - rest.from;
   // It counts for another week: what is missing is a rest of its own.
-  if (minutes >= limit.requires) return tellMax(told, limit);
+  if (minutes >= limit.requires) return maxFinding(group, limit);
   const facts = {
     who,
     limit: limit.id,
@@ -126,12 +126,12 @@ function tellRest(told: Told, limit: RestLimit): Finding {
   const chain = [term("rest", rest.from, rest.to, context.where(limit))];
   return restTooShort.raise(
     facts,
-    circumstance(told, { at: rest.to, chain, shortMinutes: Math.max(0, limit.requires - minutes) }),
+    circumstance(group, { at: rest.to, chain, shortMinutes: Math.max(0, limit.requires - minutes) }),
   );
 }
 
-function tellMax(told: Told, limit: Limit): Finding {
-  const { context, verdict, first, all } = told;
+function maxFinding(group: BreachGroup, limit: Limit): Finding {
+  const { context, verdict, first, all } = group;
   const state = verdict.limits.find((one) => one.limit.id === limit.id);
   const since = state?.countsFrom ?? null;
   const overMinutes = over(all);
@@ -149,7 +149,7 @@ function tellMax(told: Told, limit: Limit): Finding {
     ...(facts.since === null ? [] : [term(limit.title, facts.since.at, first.bites, context.where(limit))]),
     term("beyond it", first.from, first.to, null),
   ];
-  const circumstances = circumstance(told, { chain, shortMinutes: overMinutes });
+  const circumstances = circumstance(group, { chain, shortMinutes: overMinutes });
   if (limit.kind !== "max" || limit.meal !== true || verdict.rules.legallyBinding)
     return codeOf(limit).raise(facts, { ...circumstances, otherwise: limit.advice === true });
   const room = context.mealRoom({
@@ -163,8 +163,8 @@ function tellMax(told: Told, limit: Limit): Finding {
 }
 
 /** A breach of a rule that defers, or of a deferred question: stated, not decided. */
-function tellOpen(told: Told, question: string): Finding {
-  const { context, first } = told;
+function openFinding(group: BreachGroup, question: string): Finding {
+  const { context, first } = group;
   const { from, to, limit } = first;
   const facts = {
     who: context.hours.id,
@@ -173,17 +173,17 @@ function tellOpen(told: Told, question: string): Finding {
     from: { at: from },
     to: { at: to },
   };
-  return hoursReview.raise(facts, circumstance(told, {}));
+  return hoursReview.raise(facts, circumstance(group, {}));
 }
 
 /** Kept only if a day of which nothing is known was free: one finding for all limits of a rule set. */
-function tellNotStated(context: TellContext, verdict: Verdict, all: readonly Breach[]): readonly Finding[] {
+function notStatedFindings(context: FindingContext, verdict: Verdict, all: readonly Breach[]): readonly Finding[] {
   const [first] = all;
   if (first === undefined) return [];
   const rule = [...new Set(all.map(({ limit }) => limit.title))].join("; ");
   const facts = { who: context.hours.id, rule, needed: first.minutes, evening: null, missing: context.missing };
-  const told: Told = { context, verdict, first, all };
-  return [restNotStated.raise(facts, circumstance(told, { otherwise: verdict.rules.legallyBinding }))];
+  const group: BreachGroup = { context, verdict, first, all };
+  return [restNotStated.raise(facts, circumstance(group, { otherwise: verdict.rules.legallyBinding }))];
 }
 
 function byLimit(breaches: readonly Breach[]): ReadonlyMap<string, readonly Breach[]> {
@@ -195,26 +195,26 @@ function byLimit(breaches: readonly Breach[]): ReadonlyMap<string, readonly Brea
 const SHORT_HAUL_LOST =
   "the short-haul exception was lost by a late release, and a break due before that was not taken: is it cited?";
 
-function tellVerdict(context: TellContext, verdict: Verdict): readonly Finding[] {
+function verdictFindings(context: FindingContext, verdict: Verdict): readonly Finding[] {
   const recent = ({ to }: Breach): boolean => to > context.from;
   const breaches = [...byLimit(verdict.breaches.filter(recent)).values()].flatMap((all) => {
     const [first] = all;
     if (first === undefined) return [];
-    const told: Told = { context, verdict, first, all };
+    const group: BreachGroup = { context, verdict, first, all };
     const { limit } = first;
-    if (limit.defer !== undefined) return [tellOpen(told, limit.defer)];
-    if (limit.kind !== "rest") return [tellMax(told, limit)];
-    return [limit.breach === "aboard" ? tellAboard(told, limit) : tellRest(told, limit)];
+    if (limit.defer !== undefined) return [openFinding(group, limit.defer)];
+    if (limit.kind !== "rest") return [maxFinding(group, limit)];
+    return [limit.breach === "aboard" ? aboardFinding(group, limit) : restFinding(group, limit)];
   });
   const open = [...byLimit(verdict.reviews.filter(recent)).values()].flatMap((all) => {
     const [first] = all;
     if (first === undefined) return [];
-    return [tellOpen({ context, verdict, first, all }, first.question ?? SHORT_HAUL_LOST)];
+    return [openFinding({ context, verdict, first, all }, first.question ?? SHORT_HAUL_LOST)];
   });
-  return [...breaches, ...open, ...tellNotStated(context, verdict, (verdict.notStated ?? []).filter(recent))];
+  return [...breaches, ...open, ...notStatedFindings(context, verdict, (verdict.notStated ?? []).filter(recent))];
 }
 
-const claims = ({ hours, path }: TellContext): readonly Finding[] =>
+const claims = ({ hours, path }: FindingContext): readonly Finding[] =>
   hours.bindings.flatMap(({ rules }) =>
     rules.conditions.map((condition) =>
       claimConditions.raise(
@@ -224,19 +224,19 @@ const claims = ({ hours, path }: TellContext): readonly Finding[] =>
     ),
   );
 
-/** Whether two findings are of one short rest: the law's is told, the house's would say it again. */
+/** Whether two findings are of one short rest: the law's is raised, the house's would say it again. */
 const sameRest = (a: Finding, b: Finding): boolean =>
   (a.code === "rest-too-short" || a.code === "rest-not-stated") &&
   a.code === b.code &&
   (a.code === "rest-not-stated" || a.at === b.at) &&
   (a.shortMinutes ?? 0) <= (b.shortMinutes ?? 0);
 
-/** Everything to be told of one person's hours under law and house rules. */
-export function tellPerson(all: TellContext): readonly Finding[] {
+/** All findings about one person's hours under law and house rules. */
+export function personFindings(all: FindingContext): readonly Finding[] {
   // What is shown for the next drive alone finds nothing and asks nothing.
   const bindings = all.hours.bindings.filter(({ forNextDrive }) => forNextDrive !== true);
-  const context: TellContext = { ...all, hours: { ...all.hours, bindings } };
-  const told = context.hours.verdicts.flatMap((verdict) => tellVerdict(context, verdict));
-  const distinct = told.filter((one) => one.law || !told.some((other) => other.law && sameRest(one, other)));
+  const context: FindingContext = { ...all, hours: { ...all.hours, bindings } };
+  const group = context.hours.verdicts.flatMap((verdict) => verdictFindings(context, verdict));
+  const distinct = group.filter((one) => one.law || !group.some((other) => other.law && sameRest(one, other)));
   return [...distinct, ...questionsOf(context), ...claims(context)];
 }

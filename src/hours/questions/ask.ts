@@ -21,11 +21,11 @@ export interface AskContext {
 }
 
 /** A question, with the stretch of time that raises it where there is one. */
-export interface Asked {
+export interface OpenQuestion {
   readonly rules: RuleSet;
   readonly question: string;
   readonly during: Interval | null;
 }
 
 /** Gives the questions that a record raises under a rule set. */
-export type Ask = (context: AskContext, rules: RuleSet) => readonly Asked[];
+export type Ask = (context: AskContext, rules: RuleSet) => readonly OpenQuestion[];

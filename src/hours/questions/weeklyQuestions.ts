@@ -3,7 +3,7 @@
 import type { Interval } from "../../time/units.ts";
 import type { RestRun } from "../count/reading.ts";
 import type { Owed, WeeklyRests } from "../count/weekly.ts";
-import type { Ask, Asked } from "./ask.ts";
+import type { Ask, OpenQuestion } from "./ask.ts";
 
 const lengthOf = ({ from, to }: Interval): number => to - from;
 
@@ -30,7 +30,7 @@ export const weeklyRest: Ask = ({ hours, from }, rules) => {
     ],
     [
       carrying.find(({ rest, besides }) => lengthOf(rest) >= least && besides < full)?.rest,
-      "this rest is counted as the make-up of a reduced weekly rest beside a daily rest, not as a weekly rest, too (Art 8(6), 8(7)): is that how it is enforced?",
+      "this rest is counted as the make-up of a reduced weekly rest next to a daily rest, not as a weekly rest as well (Art 8(6), 8(7)): is that how it is enforced?",
     ],
     [
       carrying.find(({ rest, besides }) => besides < regular && lengthOf(rest) >= regular && lengthOf(rest) < least)
@@ -46,7 +46,7 @@ export const weeklyRest: Ask = ({ hours, from }, rules) => {
       "two reduced weekly rests in a row are counted as one too few; in the carriage of goods abroad two may be taken, made up for before the next and with two regular ones in four weeks (Art 8(6)): does that hold here?",
     ],
   ];
-  return raised.flatMap(([during, question]): readonly Asked[] =>
+  return raised.flatMap(([during, question]): readonly OpenQuestion[] =>
     during === undefined ? [] : [{ rules, question, during }],
   );
 };

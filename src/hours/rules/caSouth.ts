@@ -179,7 +179,7 @@ export const caSouth: RuleSetDeclaration = {
           {
             is: "ferry",
             question:
-              "a crossing of more than 5 h with a berth is counted as rest, with what is rested before sailing and after landing: was it recorded so, with a receipt, and was the first stop within 25 km of landing (s. 17)?",
+              "a crossing of more than 5 h with a berth is counted as rest, with the rest before sailing and after landing: was it recorded so, with a receipt, and was the first stop within 25 km of landing (s. 17)?",
           },
         ],
         border: "a border day: each country counts the hours in the other; which exceptions hold on which side?",
@@ -190,7 +190,7 @@ export const caSouth: RuleSetDeclaration = {
         ...(has("adverse")
           ? {
               claimed: [
-                "adverse driving conditions (s. 76): do the 16 h between two rests move, too? The text is read both ways, and they are kept",
+                "adverse driving conditions (s. 76): do the 16 h between two rests move as well? The text is read both ways, and they are kept",
               ],
             }
           : {}),

@@ -1,7 +1,7 @@
 /** `hours` of a log file: the same tables and keys, on the log's own clock. */
 import type { Finding, Say } from "../../findings/finding.ts";
 import { logHours, momentOutsideOf, type PersonHours } from "../../hours/index.ts";
-import { tellPerson } from "../../hours/judge/limitFindings.ts";
+import { personFindings } from "../../hours/judge/limitFindings.ts";
 import { ruleSet } from "../../hours/rules/index.ts";
 import { NO_OPTIONS } from "../../hours/rules/options.ts";
 import { HOUSE_DEFAULTS } from "../../plan/houseRules.ts";
@@ -72,7 +72,7 @@ function findingsOf(log: HoursLog, hours: PersonHours, at: Instant | null): read
   const person = log.people.find(({ id }) => id === hours.id);
   const first = person?.spans[0];
   if (person === undefined || first === undefined) return [];
-  const told = tellPerson({
+  const told = personFindings({
     hours,
     // What follows the moment judged is not asked about.
     spans: person.spans

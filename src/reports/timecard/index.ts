@@ -10,7 +10,7 @@ import { deferralLine } from "../shared/closingLines.ts";
 import { column, columns, type Field, kept, object, same, shown } from "../shared/columns.ts";
 import { id, type Kind, key, list, minutes, type Named, number, orNull, said, text, whole } from "../shared/kinds.ts";
 import type { Block, Report } from "../shared/view.ts";
-import { READINGS, type Reading, readingsOf, readingsTable } from "./vehicles.ts";
+import { type MeterReading, READINGS, readingsOf, readingsTable } from "./vehicles.ts";
 
 /** A row of a card: a day, or the sum of all. */
 interface CardRow extends Omit<TimecardDay, "day" | "date"> {
@@ -155,7 +155,7 @@ function moneyTable(cards: readonly Timecard[], view: Named): readonly Block[] {
 
 interface CardData {
   readonly people: readonly Timecard[];
-  readonly vehicles: readonly Reading[];
+  readonly vehicles: readonly MeterReading[];
 }
 
 /** `data` of `timecard`. */
@@ -192,7 +192,7 @@ interface Card {
   readonly title: string | null;
   readonly dates: readonly string[];
   readonly cards: readonly Timecard[];
-  readonly readings: readonly Reading[];
+  readonly readings: readonly MeterReading[];
   readonly findings: readonly Finding[];
   readonly say: Say;
   /** One person alone; null for all. */

@@ -6,7 +6,7 @@ import { column, columns } from "../shared/columns.ts";
 import { id, type Kind, type Named, number, orNull, said, text } from "../shared/kinds.ts";
 import type { Table } from "../shared/view.ts";
 
-export interface Reading {
+export interface MeterReading {
   readonly vehicle: Id;
   readonly date: string;
   readonly odometerKm: number | null;
@@ -23,12 +23,12 @@ const since = (now: number | null, before: number | null): number | null =>
   now === null || before === null ? null : tenth(now - before);
 
 /** Readings by vehicle in the order of the last plan, then by day. */
-export function readingsOf(days: readonly Day[]): readonly Reading[] {
+export function readingsOf(days: readonly Day[]): readonly MeterReading[] {
   const vehicles = new Set([...days].reverse().flatMap((day) => [...day.plan.vehicles.keys()]));
   return [...vehicles].flatMap((vehicle) => {
     let odometer: number | null = null;
     let engine: number | null = null;
-    return days.flatMap(({ plan }): readonly Reading[] => {
+    return days.flatMap(({ plan }): readonly MeterReading[] => {
       const logged = plan.actual.vehicles.get(vehicle);
       const odometerKm = logged?.odometerKm ?? null;
       const engineHours = logged?.engineHours ?? null;
@@ -46,7 +46,7 @@ const tenths = (unit: string): Kind<number, unknown> => ({ ...number, cell: (val
 const km = tenths(" km");
 const engine = tenths(" h");
 
-export const READINGS = columns<Reading, Named>()({
+export const READINGS = columns<MeterReading, Named>()({
   vehicle: column({ label: "Vehicle", kind: id, value: (one) => one.vehicle, tone: "strong" }),
   date: column({ label: "Day", kind: text, value: (one) => one.date }),
   odometerKm: column({ label: "Odometer", kind: orNull(km), value: (one) => one.odometerKm }),
@@ -60,7 +60,7 @@ export const READINGS = columns<Reading, Named>()({
 });
 
 /** Null where nothing was logged. */
-export const readingsTable = (readings: readonly Reading[], words: Named): Table | null =>
+export const readingsTable = (readings: readonly MeterReading[], words: Named): Table | null =>
   readings.length === 0
     ? null
     : READINGS.table(words, readings, {

@@ -3,7 +3,6 @@
  * plan states itself replaces the default. A new rule is a line here and a test of what it does.
  */
 import { valueBad } from "./findings.ts";
-import type { Fields } from "./read/fields.ts";
 import { entry, type Form, type KeyDeclaration, scalar, word } from "./shape/form.ts";
 import { amount, length } from "./shape/leaves.ts";
 import { PATTERNS } from "./shape/patterns.ts";
@@ -94,7 +93,8 @@ const RULES = {
   dayRate: minutes("10 h", "the hours that a day rate pays"),
 } as const satisfies Record<string, HouseRule<unknown>>;
 
-type RuleKey = keyof typeof RULES;
+/** The key of a house rule. */
+export type RuleKey = keyof typeof RULES;
 type ValueOf<R> = R extends { readonly read: (said: string) => Parsed<infer T> } ? T : never;
 type RuleValues = { readonly [K in RuleKey]: ValueOf<(typeof RULES)[K]> };
 
@@ -137,14 +137,13 @@ function defaultOf({ read, byDefault }: HouseRule<unknown>): unknown {
 /** The rules of a plan that states none. */
 export const HOUSE_DEFAULTS: HouseRules = { ...valuesOf(() => null), stated: new Set() };
 
-/** The rules as the plan states them, the rest by default. */
-export function readRules(fields: Fields<RuleKey>): HouseRules {
+/** The rules as a plan states them, the rest by default; `read` gives the value of one, null where it is not stated. */
+export function rulesFrom(
+  read: (key: RuleKey, parse: (said: string) => Parsed<unknown>) => unknown,
+  stated: ReadonlySet<string>,
+): HouseRules {
   const isRule = (key: string): key is RuleKey => Object.hasOwn(RULES, key);
-  const values = valuesOf((key, rule) => {
-    const said = isRule(key) ? fields.text(key) : null;
-    return said === null || !isRule(key) ? null : fields.reading.take(fields.at(key), rule.read(said));
-  });
-  return { ...values, stated: new Set(rulesForm.keys.filter((key) => fields.has(key))) };
+  return { ...valuesOf((key, rule) => (isRule(key) ? read(key, rule.read) : null)), stated };
 }
 
 function driveTime(said: string): Parsed<(typeof DRIVE_TIMES)[number]> {

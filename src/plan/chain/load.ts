@@ -10,7 +10,8 @@ import { findFile, folderOf, noFiles, type PlanFiles } from "../text/files.ts";
 import { noMap } from "../text/noMap.ts";
 import { type SourceText, sourceText } from "../text/source.ts";
 import { type MapNode, type PlanNode, spanOf } from "../text/tree.ts";
-import { readYaml, type YamlReading } from "../text/yaml.ts";
+import { readYaml } from "../text/yaml.ts";
+import type { YamlReading } from "../text/yamlReading.ts";
 import { merged, withoutDropped } from "./merge.ts";
 
 export interface ReadOptions {

@@ -1,6 +1,5 @@
 /** A plan tree to a typed plan: shapes, ids, values, then what shows only when they are read together. */
 import type { Finding } from "../../findings/finding.ts";
-import { readRules } from "../houseRules.ts";
 import { readActual } from "../keys/actual.ts";
 import { readHistories } from "../keys/before.ts";
 import { readPerson, readRoles } from "../keys/crew.ts";
@@ -12,6 +11,7 @@ import { readPermits } from "../keys/permits.ts";
 import { readPlace, readPlaceZone } from "../keys/places.ts";
 import { readRide } from "../keys/rides.ts";
 import { readRoads } from "../keys/roads.ts";
+import { readRules } from "../keys/rules.ts";
 import { readRun } from "../keys/runs.ts";
 import { readTask } from "../keys/tasks.ts";
 import { readVehicle } from "../keys/vehicles.ts";

@@ -13,15 +13,9 @@ import { needsDashes, withDashSpaces } from "./dashes.ts";
 import { toldPlainly } from "./explainYamlErrors.ts";
 import { growTree } from "./planTree.ts";
 import type { SourceText } from "./source.ts";
-import type { PlanNode } from "./tree.ts";
+import type { YamlReading } from "./yamlReading.ts";
 
 const MOST_BYTES = 256 * 1024;
-
-export interface YamlReading {
-  /** Null where the text cannot be read or is too large; empty text is a null scalar. */
-  readonly tree: PlanNode | null;
-  readonly findings: readonly Finding[];
-}
 
 /**
  * Open collections while a text is parsed. A plan of 32 levels, the most that is read, has far fewer; the composer calls

@@ -241,7 +241,6 @@ const STEPS: readonly Step[] = [
   step("kit", ["sky"], async (input, done) => (await import("./kit/index.ts")).assess(input, had(done.sky))),
   step("cautions", ["sky"], async (input, done) => (await import("./cautions/index.ts")).assess(input, had(done.sky))),
   step("roads", ["sky"], async (input, done) => (await import("./roads/index.ts")).assess(input, had(done.sky))),
-  step("bookings", ["kit"], async (input, done) => (await import("./bookings/index.ts")).assess(input, had(done.kit))),
 ];
 
 /** What is judged of a day. */

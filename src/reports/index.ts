@@ -3,7 +3,7 @@ import type { VariantInput } from "../changes/variants.ts";
 import type { Day, Why } from "../day/day.ts";
 import type { Level } from "../findings/finding.ts";
 import type { RoutedAnswers } from "../legs/legs.ts";
-import type { Id, Plan } from "../plan/plan.ts";
+import type { Id } from "../plan/plan.ts";
 import type { ReliefProposal } from "../roads/index.ts";
 import type { ClockStyle, Instant, ZoneId } from "../time/index.ts";
 import type { RepairsShown } from "./repair/index.ts";
@@ -37,16 +37,14 @@ export interface ReportOptions {
   readonly chance?: number | null;
   /** `drives`: proposed drivers; `no-choice` where nobody can relieve anybody. */
   readonly relief?: ReliefProposal | "no-choice" | null;
-  /** `drives`: a routing server's answers. */
+  /** `endurance`: multiplies the counted budgets of its searches; 1 by default. */
+  readonly patience?: number;
+  /** `drives` and `endurance`: a routing server's answers. */
   readonly routed?: RoutedAnswers;
   /** `changes`: the older version, judged like the newer one; without it nothing changed. */
   readonly against?: Judged | null;
-  /** `changes`, `handover`, `now`: the moment that is asked about; null (default) is none. */
+  /** `changes`: what is past, null (default) is not asked. `endurance`: the moment, by default the first call. */
   readonly now?: Instant | null;
-  /** `asrun`: the days before along `follows` that are told as well; 0 by default. */
-  readonly daysBefore?: number;
-  /** `asrun`: the chain as it was written, oldest first; without it logged times stand for planned ones. */
-  readonly plans?: readonly Plan[];
   /** `compare`: the variants, judged like the plan; none by default. */
   readonly variants?: readonly VariantInput[];
   /** `repair`: what was found; without it nothing was searched. */
@@ -191,75 +189,27 @@ async function compare(judged: Judged, options: ReportOptions): Promise<Report> 
   return compareReport({ day, variants, findings, say: await wordsFor(judged, options), clock, redact });
 }
 
-async function bookings(judged: Judged, options: ReportOptions): Promise<Report> {
-  const { bookingsReport } = await import("./bookings/index.ts");
-  const { clock = null, redact = false } = options;
-  const { day, findings, results } = judged;
-  return bookingsReport({
-    day,
-    result: had(results.bookings),
-    findings,
-    say: await wordsFor(judged, options),
-    clock,
-    redact,
-  });
-}
-
-async function handover(judged: Judged, options: ReportOptions): Promise<Report> {
-  const { handoverReport } = await import("./handover/index.ts");
-  const { day, findings, results } = judged;
-  return handoverReport({
-    day,
-    hours: had(results.hours),
-    power: had(results.power),
-    kit: had(results.kit),
-    roads: had(results.roads),
-    findings,
-    say: await wordsFor(judged, options),
-    clock: options.clock ?? null,
-    now: options.now ?? null,
-    redact: options.redact ?? false,
-  });
-}
-
-async function now(judged: Judged, options: ReportOptions): Promise<Report> {
-  const { nowReport } = await import("./now/index.ts");
-  const { day, findings, results } = judged;
-  return nowReport({
-    day,
-    judged,
-    against: options.against ?? null,
-    power: had(results.power),
-    findings,
-    say: await wordsFor(judged, options),
-    clock: options.clock ?? null,
-    at: options.now ?? day.span.from,
-    person: options.person ?? null,
-    redact: options.redact ?? false,
-  });
-}
-
-async function asrun(judged: Judged, options: ReportOptions): Promise<Report> {
-  const { asrunReport } = await import("./asrun/index.ts");
-  const { clock = null, person = null, redact = false, daysBefore = 0 } = options;
-  const days = judged.days.slice(-1 - daysBefore);
-  const plans = (options.plans ?? judged.days.map(({ plan }) => plan)).slice(-1 - daysBefore);
-  return asrunReport({
-    days,
-    plans,
-    findings: judged.findings,
-    say: await wordsFor(judged, options),
-    clock,
-    person,
-    redact,
-  });
-}
-
 async function repair(judged: Judged, options: ReportOptions): Promise<Report> {
   const { NOTHING_SEARCHED, repairReport } = await import("./repair/index.ts");
   const say = await wordsFor(judged, options);
   const { repairs = NOTHING_SEARCHED, redact = false } = options;
   return repairReport({ ...repairs, day: judged.day, findings: judged.findings, say, redact });
+}
+
+/** From the moment asked about, else from the first call of the day. */
+async function endurance(judged: Judged, options: ReportOptions): Promise<Report> {
+  const [{ enduranceReport }, { enduranceOf }, { NO_ANSWERS }] = await Promise.all([
+    import("./endurance/index.ts"),
+    import("../endurance/index.ts"),
+    import("../roads/index.ts"),
+  ]);
+  const { day, days, results, findings } = judged;
+  const { person = null, clock = null, now = null, routed = NO_ANSWERS, patience = 1 } = options;
+  const first = day.people.flatMap(({ call }) => call ?? []).toSorted((a, b) => a - b)[0];
+  const { hours: judgedHours, power: judgedPower, roads } = results;
+  const at = now ?? first ?? day.span.from;
+  const result = await enduranceOf({ days, at, hours: judgedHours, power: judgedPower, roads, routed, patience });
+  return enduranceReport(day, await wordsFor(judged, options), { result, findings, clock, person });
 }
 
 async function timecard(judged: Judged, options: ReportOptions): Promise<Report> {
@@ -312,18 +262,6 @@ export const REPORTS = {
   kit: { topics: ["kit"], make: kit, data: async () => (await import("./kit/index.ts")).KIT_DATA.schema },
   check: { topics: TOPICS, make: check, data: async () => (await import("./check/index.ts")).CHECK_DATA.schema },
   repair: { topics: TOPICS, make: repair, data: async () => (await import("./repair/index.ts")).REPAIR_DATA.schema },
-  now: { topics: TOPICS, make: now, data: async () => (await import("./now/index.ts")).NOW_DATA.schema },
-  asrun: { topics: [], make: asrun, data: async () => (await import("./asrun/index.ts")).ASRUN_DATA.schema },
-  handover: {
-    topics: TOPICS,
-    make: handover,
-    data: async () => (await import("./handover/index.ts")).HANDOVER_DATA.schema,
-  },
-  bookings: {
-    topics: ["bookings"],
-    make: bookings,
-    data: async () => (await import("./bookings/index.ts")).BOOKINGS_DATA.schema,
-  },
   changes: {
     topics: TOPICS,
     make: changes,
@@ -333,6 +271,11 @@ export const REPORTS = {
     topics: TOPICS,
     make: compare,
     data: async () => (await import("./compare/index.ts")).COMPARE_DATA.schema,
+  },
+  endurance: {
+    topics: ["hours", "power", "roads"],
+    make: endurance,
+    data: async () => (await import("./endurance/rows.ts")).ENDURANCE_DATA.schema,
   },
   sheet: { topics: TOPICS, make: sheet, data: async () => (await import("./sheet/data.ts")).SHEET_DATA.schema },
   timecard: {

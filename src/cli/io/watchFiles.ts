@@ -25,10 +25,9 @@ const sameAll = (a: Seen, b: Seen): boolean => [...a].every(([path, bytes]) => s
 
 /**
  * Resolves once a file holds other bytes than `seen` and two reads agree on them. The folders are watched, not the files:
- * editors save by renaming, after which the old file is nobody's. With `within` it resolves after so many milliseconds
- * anyway.
+ * editors save by renaming, after which the old file is nobody's.
  */
-export function changed(seen: Seen, within: number | null = null): Promise<boolean> {
+export function changed(seen: Seen): Promise<boolean> {
   return new Promise((resolve) => {
     let timer: NodeJS.Timeout | undefined;
     let last: Seen = seen;
@@ -49,11 +48,9 @@ export function changed(seen: Seen, within: number | null = null): Promise<boole
       watcher(folder, poke),
     );
     const looking = setInterval(poke, LOOK);
-    const latest = within === null ? undefined : setTimeout(() => end(), within);
     const end = (): void => {
       clearTimeout(timer);
       clearInterval(looking);
-      clearTimeout(latest);
       for (const one of watchers) one.close();
       resolve(true);
     };

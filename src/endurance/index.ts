@@ -1,0 +1,106 @@
+/**
+ * How long, and how far, can the crew go on from here? Each vehicle by law, by the house and by fuel, each person, the
+ * packs, and what must happen next, from where everybody and everything is at a moment.
+ *
+ * Assumed: nobody sleeps but in a berth, roads are at their bad time, breaks are taken as late as allowed.
+ */
+import type { Day } from "../day/day.ts";
+import type { HoursResult } from "../hours/index.ts";
+import type { RoutedAnswers } from "../legs/legs.ts";
+import type { Id } from "../plan/plan.ts";
+import type { PowerResult } from "../power/index.ts";
+import type { RoadsResult } from "../roads/assess.ts";
+import type { Instant } from "../time/units.ts";
+import { type PackEndurance, packEndurance } from "./packs.ts";
+import { type PersonEndurance, peopleEndurance } from "./people.ts";
+import { type Next, nextOf, type Reach, reachOf } from "./reach.ts";
+import { Rolling } from "./rolling.ts";
+import { aboardAt, type VehicleEndurance, vehicleEndurance } from "./vehicles.ts";
+
+export type { PackEndurance } from "./packs.ts";
+export type { PersonEndurance } from "./people.ts";
+export type { Next, Reach } from "./reach.ts";
+export type { VehicleEndurance } from "./vehicles.ts";
+
+/** What ends first. */
+export interface Binding {
+  readonly kind: "law" | "house" | "fuel";
+  readonly vehicle: Id;
+  readonly who: Id | null;
+  readonly limit: string | null;
+  readonly until: Instant;
+}
+
+export interface Endurance {
+  readonly at: Instant;
+  /** Null where nothing is driven. */
+  readonly binding: Binding | null;
+  readonly vehicles: readonly VehicleEndurance[];
+  readonly people: readonly PersonEndurance[];
+  readonly packs: readonly PackEndurance[];
+  readonly reach: readonly Reach[];
+  readonly next: readonly Next[];
+}
+
+/** Drivers change at every so many minutes. */
+export const EVERY_MINUTES = 120;
+
+/** Verdicts on one person's hours for each search within one unit of patience. */
+const BUDGET = 400;
+
+function bindingOf(vehicles: readonly VehicleEndurance[]): Binding | null {
+  const ends = vehicles.flatMap((own): readonly Binding[] => {
+    const { vehicle, lawUntil, lawBecause, houseUntil, houseBecause, fuelUntil } = own;
+    return [
+      ...(lawBecause === null
+        ? []
+        : [{ kind: "law", vehicle, who: lawBecause.who, limit: lawBecause.limit, until: lawUntil } as const]),
+      ...(houseBecause === null
+        ? []
+        : [{ kind: "house", vehicle, who: houseBecause.who, limit: houseBecause.limit, until: houseUntil } as const]),
+      ...(fuelUntil === null ? [] : [{ kind: "fuel", vehicle, who: null, limit: null, until: fuelUntil } as const]),
+    ];
+  });
+  return ends.toSorted((a, b) => a.until - b.until)[0] ?? null;
+}
+
+export interface EnduranceInput {
+  readonly days: readonly Day[];
+  readonly at: Instant;
+  readonly hours?: HoursResult | undefined;
+  readonly power?: PowerResult | undefined;
+  readonly roads?: RoadsResult | undefined;
+  readonly routed: RoutedAnswers;
+  /** Multiplies the counted budgets. */
+  readonly patience: number;
+}
+
+/** The endurance of the last of `days` at a moment. Throws a RangeError without days. */
+export async function enduranceOf({
+  days,
+  at,
+  hours,
+  power,
+  roads,
+  routed,
+  patience,
+}: EnduranceInput): Promise<Endurance> {
+  const day = days.at(-1);
+  if (day === undefined) throw new RangeError("no day to go on from");
+  const rolling = new Rolling(days, at);
+  const options = { at, every: EVERY_MINUTES, budget: BUDGET * patience };
+  const rolled = aboardAt(day, at).map((aboard) => {
+    const fuel = roads?.fuel.find(({ vehicle }) => vehicle === aboard.vehicle);
+    return { aboard, found: vehicleEndurance(rolling, day, aboard, fuel, options) };
+  });
+  const vehicles = rolled.map(({ found }) => found);
+  return {
+    at,
+    binding: bindingOf(vehicles),
+    vehicles,
+    people: peopleEndurance(rolling, days, hours, rolled, at),
+    packs: packEndurance(day, power, at),
+    reach: await reachOf(day, vehicles, at, routed),
+    next: nextOf(day, vehicles, at),
+  };
+}

@@ -74,10 +74,10 @@ export async function search(
   };
   const complete = await tryAll(candidates, keys, now, tried, attempt, options);
   const sound = [...tried.values()].filter((one) => one !== null && isSound(now, one)) as readonly Tried[];
-  const repairs = sound
-    .filter((one) => !sound.some((other) => makesNeedless(other, one)))
-    .map((one) => ({ repair: repairOf(now, keys, one), cleared: one.cleared }))
-    .sort((a, b) => a.repair.left - b.repair.left || byRank(ranked(a.repair), ranked(b.repair)));
+  const all = sound.map((one) => ({ one, repair: repairOf(now, keys, one), cleared: one.cleared }));
+  const repairs = all
+    .filter((own) => !all.some((part) => makesNeedless(part.one, own.one) && byValue(part.repair, own.repair) <= 0))
+    .sort((a, b) => byValue(a.repair, b.repair));
   // What another clears, too, with no more edits and a better rank, is no choice of its own.
   const choices = repairs.filter(
     (one, at) =>
@@ -94,6 +94,9 @@ export async function search(
     proof: { candidates: candidates.length, judged: tried.size, completeTo: complete },
   };
 }
+
+/** What is left first, then the one ranking. */
+const byValue = (a: Repair, b: Repair): number => a.left - b.left || byRank(ranked(a), ranked(b));
 
 const ranked = ({ standing, edits }: Repair) => ({ standing, edits: edits.length });
 
@@ -183,7 +186,7 @@ const byPromise = (a: Tried, b: Tried): number =>
 const isSound = (now: Outcome, one: Tried): boolean =>
   one.cleared.size > 0 && !one.brings.some(isOpenError) && lawMinutes(one.outcome.findings) <= lawMinutes(now.findings);
 
-/** Whether a part of `one` does as much as all of it. */
+/** Whether a part of `one` clears as much as all of it. */
 const makesNeedless = (part: Tried, one: Tried): boolean =>
   part.steps.length < one.steps.length &&
   part.steps.every((step) => one.steps.includes(step)) &&

@@ -63,7 +63,7 @@ section{scroll-margin-top:3rem}
 #agenda li{display:grid;grid-template-columns:4.2rem 1fr;gap:0 .4rem;padding:.15rem 0;line-height:1.25;font-variant-numeric:tabular-nums}
 #agenda li.place{display:block;border-top:2px solid var(--ink);margin-top:.4rem;font-weight:700}
 #agenda time{font-weight:700}
-#agenda .note{grid-column:2;font-size:.85rem;color:var(--muted)}
+#agenda .note{grid-column:2;font-weight:400;font-size:.85rem;color:var(--muted)}
 #agenda .hit .what{background:var(--hit);color:var(--onhit);border-radius:.2rem;padding:0 .4rem;font-weight:700}
 #agenda .meal .what{font-style:italic}
 thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}

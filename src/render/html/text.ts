@@ -13,14 +13,15 @@ const ENTITIES: ReadonlyMap<string, string> = new Map([
 export const htmlText = (text: string): string =>
   printable(text).replace(/[&<>"']/gu, (character) => ENTITIES.get(character) ?? "");
 
-/** Letters that are read from right to left: Hebrew, Arabic, Syriac, Thaana, N'Ko and their kin. */
-const RIGHT_TO_LEFT = /[\u0590-\u08ff\ufb1d-\ufdff\ufe70-\ufefc\u{10800}-\u{10fff}\u{1e800}-\u{1efff}]/u;
+/** Words of letters that are read from right to left: Hebrew, Arabic, Syriac, Thaana, N'Ko and their kin. */
+const LETTER = "[\\u0590-\\u08ff\\ufb1d-\\ufdff\\ufe70-\\ufefc\\u{10800}-\\u{10fff}\\u{1e800}-\\u{1efff}]";
+const RIGHT_TO_LEFT = new RegExp(`(${LETTER}+(?:[\\s'’-]+${LETTER}+)*)`, "u");
 
-/** Escaped text whose parts between commas, dots and brackets keep their own direction, so that none turns its neighbours. */
+/** Escaped text in which what is read from right to left keeps to itself and turns no neighbour. */
 export const isolated = (text: string): string =>
   text
-    .split(/(\s*[,;:·()→–]\s*)/u)
-    .map((part) => (RIGHT_TO_LEFT.test(part) ? `<bdi>${htmlText(part)}</bdi>` : htmlText(part)))
+    .split(RIGHT_TO_LEFT)
+    .map((part, at) => (at % 2 === 1 ? `<bdi>${htmlText(part)}</bdi>` : htmlText(part)))
     .join("");
 
 /** Text inside a quoted string of a style sheet: everything but letters and digits as a number. */

@@ -61,7 +61,9 @@ export const openSection = (input: SheetInput): Section | null =>
 
 /** A line for each cause, worst first, and the topics that were not judged. */
 function openPoints(input: SheetInput): Section {
-  const causes = groupBy(standing(input), (one) => (one.who === null || one.shortMinutes === null ? one : one.code));
+  const causes = groupBy(standing(input), (one) =>
+    one.who === null ? one : `${one.code} ${one.level} ${one.shortMinutes === null}`,
+  );
   const items = [...causes.values()].flatMap((group) => causeItems(input, group));
   const blocks: readonly Block[] = [
     ...(items.length === 0 ? [] : [{ kind: "list", items } as const]),
@@ -79,8 +81,8 @@ function causeItems(input: SheetInput, group: readonly Finding[]): readonly Cell
     return together(group).map((one) => ({ text: told(input, one).sentence, tone }));
   const lengths = groupBy(group, (one) => one.shortMinutes ?? 0);
   const parts = [...lengths].map(([minutes, some]) => {
-    const who = [...new Set(some.flatMap((one) => one.who ?? []))];
-    return `${names(input, who)} ${input.say.length(minutes)}`;
+    const who = names(input, [...new Set(some.flatMap((one) => one.who ?? []))]);
+    return minutes === 0 ? who : `${who} ${input.say.length(minutes)}`;
   });
   return [{ text: `${title}: ${parts.join("; ")}`, tone }];
 }

@@ -1,6 +1,10 @@
-/** Completion scripts for shells, made from the commander tree: static, so that pressing Tab starts nothing. */
+/**
+ * Completion scripts for shells, made from the commander tree: static, so that pressing Tab starts nothing, but for flags
+ * that take a word of the plan on the line (`words.ts`).
+ */
 import type { Command, Option } from "commander";
 import { formNames } from "../render/forms.ts";
+import { PLAN_WORDS } from "./words.ts";
 
 export const SHELLS = ["bash", "zsh", "fish"] as const;
 export type Shell = (typeof SHELLS)[number];
@@ -34,20 +38,24 @@ interface Tree {
   readonly commands: readonly Entry[];
 }
 
-function treeOf(program: Command): Tree {
-  const commands = program.commands.map((command) => ({
+/** Words that a command takes, by its name, where the tree does not have them. */
+export type FirstWords = Readonly<Record<string, readonly string[]>>;
+
+function treeOf(program: Command, first: FirstWords): Tree {
+  const listed = program.commands.filter((command) => command.name() !== "words");
+  const commands = listed.map((command) => ({
     name: command.name(),
     text: command.description(),
     flags: command.options.map(flagOf),
-    words: command.registeredArguments[0]?.argChoices ?? [],
+    words: command.registeredArguments[0]?.argChoices ?? first[command.name()] ?? [],
   }));
   const help: Flag = { long: "--help", short: "-h", text: "print help", takesValue: false, choices: [] };
   return { common: [...program.options.map(flagOf), help], commands };
 }
 
 /** The script for one shell, to be put where that shell looks for it. */
-export function completionScript(program: Command, shell: Shell): string {
-  const tree = treeOf(program);
+export function completionScript(program: Command, shell: Shell, first: FirstWords): string {
+  const tree = treeOf(program, first);
   switch (shell) {
     case "bash":
       return bash(tree);
@@ -67,7 +75,10 @@ function bash({ common, commands }: Tree): string {
   const valued = common.filter((flag) => flag.choices.length > 0);
   return `# daywright completion for bash: source this file, or put it into the completions folder.
 _daywright() {
-  local word=\${COMP_WORDS[COMP_CWORD]} before=\${COMP_WORDS[COMP_CWORD-1]} command= at
+  local word=\${COMP_WORDS[COMP_CWORD]} before=\${COMP_WORDS[COMP_CWORD-1]} command= plan= at
+  for at in "\${COMP_WORDS[@]}"; do
+    case $at in *.yaml|*.yml) plan=$at ;; esac
+  done
   for ((at = 1; at < COMP_CWORD; at++)); do
     case \${COMP_WORDS[at]} in
       ${commands.map(({ name }) => name).join("|")}) command=\${COMP_WORDS[at]}; break ;;
@@ -75,6 +86,7 @@ _daywright() {
   done
   case $before in
 ${valued.map((flag) => `    ${spellings(flag).join("|")}) COMPREPLY=($(compgen -W ${quoted(flag.choices.join(" "))} -- "$word")); return ;;`).join("\n")}
+${[...PLAN_WORDS].map(([flag, kind]) => `    ${flag}) COMPREPLY=($(compgen -W "$(daywright words ${kind} "$plan" 2> /dev/null)" -- "$word")); return ;;`).join("\n")}
   esac
   local words=
   case $command in
@@ -94,7 +106,9 @@ complete -o filenames -F _daywright daywright
 const zshText = (text: string): string => text.replace(/[[\]:\\]/gu, "\\$&");
 
 function zshFlag(flag: Flag): string {
-  const value = flag.choices.length > 0 ? `:value:(${flag.choices.join(" ")})` : flag.takesValue ? ":value:_files" : "";
+  const kind = PLAN_WORDS.get(flag.long ?? "");
+  const files = kind === undefined ? ":value:_files" : `:word:{_daywright_words ${kind}}`;
+  const value = flag.choices.length > 0 ? `:value:(${flag.choices.join(" ")})` : flag.takesValue ? files : "";
   return spellings(flag)
     .map((name) => `    ${quoted(`${name}[${zshText(flag.text)}]${value}`)}`)
     .join(" \\\n");
@@ -103,6 +117,12 @@ function zshFlag(flag: Flag): string {
 function zsh({ common, commands }: Tree): string {
   return `#compdef daywright
 # daywright completion for zsh: put this file as _daywright into a folder of $fpath.
+_daywright_words() {
+  local -a found
+  local plan=\${words[(r)*.(yaml|yml)]}
+  found=(\${(f)"$(daywright words $1 "$plan" 2> /dev/null)"})
+  compadd -a found
+}
 _daywright() {
   local -a commands common
   commands=(
@@ -129,13 +149,18 @@ function fishFlag(flag: Flag, condition: string): string {
     flag.long === null ? null : `-l ${flag.long.slice(2)}`,
     flag.short === null ? null : `-s ${flag.short.slice(1)}`,
   ];
-  const value = flag.choices.length > 0 ? ` -x -a ${quoted(flag.choices.join(" "))}` : flag.takesValue ? " -r" : "";
+  const kind = PLAN_WORDS.get(flag.long ?? "");
+  const dynamic = kind === undefined ? " -r" : ` -x -a ${quoted(`(__daywright_words ${kind})`)}`;
+  const value = flag.choices.length > 0 ? ` -x -a ${quoted(flag.choices.join(" "))}` : flag.takesValue ? dynamic : "";
   return `complete -c daywright${condition} ${names.filter((name) => name !== null).join(" ")}${value} -d ${quoted(flag.text)}`;
 }
 
 function fish({ common, commands }: Tree): string {
   const lines = [
     "# daywright completion for fish: put this file as daywright.fish into the completions folder.",
+    "function __daywright_words",
+    "    daywright words $argv[1] (commandline -opc | string match -r '.*\\.ya?ml$')[1] 2> /dev/null",
+    "end",
     ...common.map((flag) => fishFlag(flag, "")),
     ...commands.map(
       (entry) => `complete -c daywright -n __fish_use_subcommand -a ${entry.name} -d ${quoted(entry.text)}`,

@@ -114,6 +114,11 @@ export function buildProgram(io: Io, outcome: Outcome): Command {
     });
   }
   addHelp(program, io);
+  program
+    .command("words <kind> <plan>", { hidden: true })
+    .action(async (kind: string, plan: string) =>
+      io.stdout.write(await (await import("./words.ts")).planWords(io, kind, plan)),
+    );
   outcome.code = EXIT.done;
   return program;
 }

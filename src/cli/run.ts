@@ -30,9 +30,9 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
 
 /** Before commander sees it: it would print the whole help for a wrong word with `--help`. Throws a usage failure. */
 function refuseUnknown(word: string | undefined): void {
-  const names = [...COMMANDS.map(({ name }) => name), "help"];
+  const names = [...COMMANDS.map(({ name }) => name), "help", "words"];
   if (word === undefined || names.includes(word)) return;
-  throw usage(`unknown command \`${word}\``, nearest(word, names) ?? names.join(", "));
+  throw usage(`unknown command \`${word}\``, nearest(word, names) ?? names.slice(0, -1).join(", "));
 }
 
 /** A command over a plan that was asked for JSON prints an envelope, also if it failed. */

@@ -3,9 +3,11 @@ import { spawnSync } from "node:child_process";
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { describe, expect, it } from "vitest";
+import { fileURLToPath } from "node:url";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { COMMANDS } from "../../src/cli/commands/index.ts";
 import { ran } from "./fakeIo.ts";
+import { SMALLEST } from "./plans.ts";
 
 /** The commands, listed by hand. */
 const WANTED = [
@@ -100,5 +102,53 @@ describe("completion", () => {
     expect(ask(["daywright", "calls", "--wh"])).toEqual(["--why"]);
     expect(ask(["daywright", "calls", "--str"])).toEqual(["--strict"]);
     expect(ask(["daywright", "--color", "al"])).toEqual(["always"]);
+  });
+
+  describe.skipIf(process.platform === "win32")("asks the plan on the line for its words", () => {
+    const PROGRAM = fileURLToPath(new URL("../../bin/daywright.js", import.meta.url));
+    let folder = "";
+    beforeAll(async () => {
+      folder = mkdtempSync(join(tmpdir(), "completion-words-"));
+      writeFileSync(join(folder, "day.yaml"), SMALLEST);
+      writeFileSync(join(folder, "daywright"), `#!/bin/sh\nexec "${process.execPath}" "${PROGRAM}" "$@"\n`, {
+        mode: 0o755,
+      });
+      for (const shell of ["bash", "zsh", "fish"])
+        writeFileSync(join(folder, `script.${shell}`), (await ran(["completion", shell])).out);
+    });
+    afterAll(() => rmSync(folder, { recursive: true }));
+    const has = (shell: string): boolean => spawnSync(shell, ["-c", "true"]).error === undefined;
+    const asked = (shell: string, script: string): readonly string[] => {
+      const env = { ...process.env, PATH: `${folder}:${process.env["PATH"]}`, HOME: folder };
+      const { stdout } = spawnSync(shell, ["-c", script], { encoding: "utf8", cwd: folder, env });
+      return stdout.trim().split("\n");
+    };
+
+    it.skipIf(!has("bash"))("in bash", () => {
+      const ask = (...words: readonly string[]) =>
+        asked(
+          "bash",
+          `source ./script.bash; COMP_WORDS=(${words.join(" ")}); COMP_CWORD=${words.length - 1}; _daywright; printf '%s\\n' "\${COMPREPLY[@]}"`,
+        );
+      expect(ask("daywright", "calls", "day.yaml", "--for", "w")).toEqual(["wren"]);
+      expect(ask("daywright", "calls", "day.yaml", "--why", "wren.c")).toEqual(["wren.call"]);
+      expect(ask("daywright", "calls", "ghost.yaml", "--for", "w")).toEqual([""]);
+      expect(ask("daywright", "explain", "rest-too-s")).toEqual(["rest-too-short"]);
+      expect(ask("daywright", "schema", "pl")).toEqual(["plan"]);
+      expect(ask("daywright", "help", "first")).toEqual(["first-night"]);
+    });
+
+    it.skipIf(!has("fish"))("in fish", () => {
+      const ask = (line: string) =>
+        asked("fish", `source ./script.fish; complete -C '${line}'`).map((one) => one.split("\t")[0]);
+      expect(ask("daywright calls day.yaml --for w")).toEqual(["wren"]);
+      expect(ask("daywright calls day.yaml --why wren.c")).toEqual(["wren.call"]);
+      expect(ask("daywright explain rest-too-s")).toContain("rest-too-short");
+    });
+
+    it.skipIf(!has("zsh"))("in zsh", () => {
+      const script = `compdef() { :; }; _describe() { :; }; _arguments() { :; }; source ./script.zsh 2> /dev/null; compadd() { print -l $found; }; words=(daywright calls day.yaml --for w); _daywright_words people`;
+      expect(asked("zsh", script)).toEqual(["wren", "ilse"]);
+    });
   });
 });

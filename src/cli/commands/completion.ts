@@ -1,5 +1,6 @@
 /** `completion SHELL`. */
 import { Argument } from "commander";
+import { codes, HELP_PAGES, schemaNames } from "../../index.ts";
 import type { CommandFile, Invocation } from "../command.ts";
 import { EXIT, type ExitCode } from "../exit.ts";
 import { deliver } from "../output.ts";
@@ -20,6 +21,15 @@ export const completion: CommandFile = {
 async function run({ io, options, args: [shell], program }: Invocation): Promise<ExitCode> {
   const { completionScript, SHELLS: known } = await import("../completion.ts");
   const asked = known.find((one) => one === shell);
-  if (asked !== undefined) deliver(io, options, completionScript(program, asked));
+  const [{ catalogue }, names] = await Promise.all([codes(), schemaNames()]);
+  const first = {
+    explain: [...(await catalogue()).keys()],
+    schema: names,
+    help: [
+      ...program.commands.map((command) => command.name()).filter((name) => name !== "words"),
+      ...HELP_PAGES.keys(),
+    ],
+  };
+  if (asked !== undefined) deliver(io, options, completionScript(program, asked, first));
   return EXIT.done;
 }

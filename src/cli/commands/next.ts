@@ -14,7 +14,8 @@ export const next: CommandFile = {
   name: "next",
   summary: "write tomorrow's plan from today's",
   more: [
-    "People, vehicles, packs and gear begin where today leaves them. The file takes its name from its date, in today's folder.",
+    "People, vehicles, packs and gear begin where today leaves them.",
+    "The file takes its name from its date, in today's folder.",
     "At a terminal it asks for the bed and the hits, unless they are given.",
     "Examples:",
     "  daywright next 2027-01-20.yaml",

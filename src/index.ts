@@ -411,6 +411,8 @@ const plainJson = (made: object): Json => JSON.parse(JSON.stringify(made));
 export const answers = () => import("./library/answers.ts");
 /** Plans written: a first one, tomorrow's, what really happened. */
 export const authoring = () => import("./library/authoring.ts");
+/** Plans side by side: who or what two of them use at the same time. */
+export const bookings = () => import("./library/bookings.ts");
 /** Every code of a finding, explained. */
 export const codes = () => import("./library/codes.ts");
 /** Edits of a plan's text that keep its comments. */

@@ -1,6 +1,7 @@
 /** The types of the library's values. */
 export type { Said, Start, StartDrive, StartHit } from "../authoring/start.ts";
 export type { VariantInput } from "../changes/variants.ts";
+export type { Claim } from "../day/bookings.ts";
 export type { Day, Why } from "../day/day.ts";
 export type { AnyEntry, Finding, Level, Say, Span } from "../findings/finding.ts";
 export type { RoutedAnswer, RoutedAnswers } from "../legs/legs.ts";

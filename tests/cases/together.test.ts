@@ -1,9 +1,11 @@
 /** Days that went wrong where people, vehicles and visits meet; each with what it should say and why. */
+import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import type { Day } from "../../src/day/index.ts";
 import { presenceOf } from "../../src/day/people/presence.ts";
 import { everythingLogged, figures, lastDay, lastOf, linksOf, logging } from "../agreement/days.ts";
 import { plansOf } from "../agreement/fixtures.ts";
+import { ran } from "../cli/fakeIo.ts";
 import { dayOfFile } from "../day/read.ts";
 import { clock, clocks } from "./clock.ts";
 
@@ -134,5 +136,41 @@ describe("a line check", () => {
     expect(await check('"06:23"')).toEqual(["fixed", 10, 0]);
     expect(await check('"06:20"')).toEqual(["fixed", 7, 0]);
     expect(await check('"06:13"')).toEqual(["fixed", null, 0]);
+  });
+});
+
+describe("plans of one folder", () => {
+  const plan = (more: string, text = readFileSync("fixtures/smallest.yaml", "utf8")) => `${text}\n${more}`;
+  const others = (who: string) =>
+    plan("").replaceAll("wren", who).replaceAll("ilse", `${who}2`).replaceAll("wagon", `${who}car`);
+  const check = async (files: Readonly<Record<string, string>>) => {
+    const { out } = await ran(["check", ...Object.keys(files), "--json"], { files });
+    const plans: readonly { plan: { file: string }; findings: readonly { code: string; message: string }[] }[] =
+      JSON.parse(out).plans;
+    return plans.map(({ plan: { file }, findings }) => [
+      file,
+      ...findings.flatMap(({ code, message }) => (/^(booked|date)-twice$/.test(code) ? [message] : [])),
+    ]);
+  };
+
+  it("that use the same people at the same time say so, each of the other", async () => {
+    expect(await check({ "a.yaml": plan(""), "b.yaml": plan("") })).toEqual([
+      ["a.yaml", "wren, ilse, wagon are also booked in b.yaml at that time"],
+      ["b.yaml", "wren, ilse, wagon are also booked in a.yaml at that time"],
+    ]);
+    expect(await check({ "a.yaml": plan(""), "b.yaml": others("odo") })).toEqual([["a.yaml"], ["b.yaml"]]);
+  });
+
+  it("or on another day say nothing", async () => {
+    const later = plan("").replace("2027-01-20", "2027-01-21");
+    expect(await check({ "a.yaml": plan(""), "b.yaml": later })).toEqual([["a.yaml"], ["b.yaml"]]);
+  });
+
+  it("of one id are versions: one note, and no bookings compared", async () => {
+    const said = await check({ "a.yaml": plan("id: storm"), "b.yaml": plan("id: storm") });
+    expect(said).toEqual([
+      ["a.yaml"],
+      ["b.yaml", "`id: storm` is also that of a.yaml: two versions of one plan, whose bookings are not compared"],
+    ]);
   });
 });

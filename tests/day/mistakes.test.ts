@@ -211,6 +211,8 @@ const PAIRS: readonly Pair[] = [
 
 /** Told in other tests of this folder: readings, properties, went, idle. */
 const ELSEWHERE = [
+  "booked-twice",
+  "date-twice",
   "out-of-service",
   "order-unstated",
   "logged-otherwise",

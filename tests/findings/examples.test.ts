@@ -35,6 +35,8 @@ const ALONG: ReadonlyMap<string, readonly string[]> = new Map<string, readonly s
   ["fuel-stop-place", ["caution-roadside"]],
   // Of a command line all that `check` says is read.
   ["fact-ahead", ["caution-radiation", "night-driving"]],
+  ["booked-twice", ["caution-radiation", "night-driving"]],
+  ["date-twice", ["caution-radiation", "night-driving"]],
   ["hit-left-out", ["hit-unpowered"]],
   ["look-unknown", ["light-unknown"]],
   ["mistakes-more", ["id-unknown"]],
@@ -85,6 +87,8 @@ interface Beside extends Pick<FakeOptions, "files" | "fetch" | "unwritable"> {
 
 /** What an example needs that its few lines do not say. */
 const BESIDE: ReadonlyMap<string, Beside> = new Map<string, Beside>([
+  ["booked-twice", { files: { "other.yaml": DAY } }],
+  ["date-twice", { files: { "calm.yaml": `${DAY}\nid: the-day\n`, "storm.yaml": `${DAY}\nid: the-day\n` } }],
   ["vehicle-elsewhere", { files: { "2027-01-19.yaml": WAGON_AWAY } }],
   ["fuel-restated", { files: { "2027-01-19.yaml": dayOf("2027-01-19") } }],
   ["bed-elsewhere", { files: { "2027-01-19.yaml": BEA_AWAY } }],

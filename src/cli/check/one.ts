@@ -1,11 +1,11 @@
 /** One plan of a `check`: loaded, judged, and made into the piece that is printed; nothing else of it is kept. */
 
-import { answers, type Finding, type Level, makeReport, refusalReport } from "../../index.ts";
+import { answers, bookings, type Claim, type Finding, type Level, makeReport, refusalReport } from "../../index.ts";
 import { type Invocation, ownFlag, ownText } from "../command.ts";
 import { EXIT } from "../exit.ts";
 import { readSource } from "../io/source.ts";
 import { isDayPlan } from "../io/targets.ts";
-import { type LoadedPlan, type LoadFailure, loadPlan, loadSource } from "../plan/load.ts";
+import { type LoadedPlan, type LoadFailure, loadPlan, loadSource, refused } from "../plan/load.ts";
 import { exitOf, judgeLoaded, reportOptions } from "../plan/planCommand.ts";
 import type { Piece, Target } from "./pool.ts";
 import type { Sink } from "./sinks.ts";
@@ -26,13 +26,30 @@ export async function checkOne(invocation: Invocation, target: Target, sink: Sin
   const judged = await judgeLoaded(context, invocation);
   const report = await makeReport("check", judged, { ...reportOptions(context, invocation), least, long });
   const { findings, notJudged } = judged;
-  return sink.piece({
-    context,
-    findings: findings.filter(shown),
-    report,
-    exit: await exitOf(findings, invocation),
-    notJudged,
-  });
+  const exit = await exitOf(findings, invocation);
+  const piece = await sink.piece({ context, findings: findings.filter(shown), report, exit, notJudged });
+  return { ...piece, claim: (await bookings()).claimOf(judged.day, context.file) };
+}
+
+/** What the plans that were checked say of each other: more pieces of those that use the same at the same time. */
+export async function comparePieces(
+  invocation: Invocation,
+  claims: readonly Claim[],
+  sink: Sink,
+): Promise<readonly Piece[]> {
+  if (claims.length < 2) return [];
+  const least = leastOf(invocation);
+  const [{ compareClaims }, { isShown }] = await Promise.all([bookings(), answers()]);
+  const pieces: Piece[] = [];
+  for (const [file, all] of compareClaims(claims)) {
+    const findings = all.filter((finding) => isShown(finding, least));
+    if (findings.length === 0) continue;
+    const context = await refused(file, findings);
+    const report = await refusalReport(findings, { say: context.say, redact: invocation.options.redact });
+    const exit = await exitOf(findings, invocation);
+    pieces.push({ ...(await sink.piece({ context, findings, report, exit, notJudged: [] })), more: true });
+  }
+  return pieces;
 }
 
 /** `--level`: the least level that is printed; what is found and the exit code stay as they are. */

@@ -1,5 +1,5 @@
 /** What the parts of a `check` over many plans hand each other. */
-import type { Json } from "../../index.ts";
+import type { Claim, Json } from "../../index.ts";
 import type { SarifResult } from "../../render/checkForms.ts";
 import type { ExitCode } from "../exit.ts";
 import type { CommonOptions } from "../options.ts";
@@ -17,6 +17,10 @@ export interface Piece {
   readonly text?: string;
   readonly json?: Json;
   readonly results?: readonly SarifResult[];
+  /** What the plan uses, for comparison with the others; null where it uses nothing. */
+  readonly claim?: Claim | null;
+  /** More of a plan that has had its piece. */
+  readonly more?: true;
 }
 
 /** What a thread must know to print as the command itself would. */

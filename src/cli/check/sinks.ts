@@ -32,7 +32,7 @@ export async function sinkFor(name: string, invocation: Invocation, many: boolea
       return jsonSink(many);
     case "ndjson": {
       const { ndjsonHeader, ndjsonLines } = await import("../../render/checkForms.ts");
-      return lines(ndjsonHeader((await answerParts()).CONTRACT), ndjsonLines);
+      return withoutSecondRecord(lines(ndjsonHeader((await answerParts()).CONTRACT), ndjsonLines));
     }
     case "unix":
       return lines("", (await import("../../render/checkForms.ts")).unixLines);
@@ -62,6 +62,17 @@ function lines(head: string, each: (plan: CheckedPlan) => string): Sink {
   };
 }
 
+/** A plan has one record in a stream, whatever is said of it later. */
+const withoutSecondRecord = (sink: Sink): Sink => ({
+  ...sink,
+  join(piece) {
+    if (piece.more !== true || piece.text === undefined) return sink.join(piece);
+    const isPlan = (line: string): boolean => line !== "" && part(JSON.parse(line), "record") === "plan";
+    const kept = piece.text.split("\n").filter((line) => !isPlan(line));
+    return sink.join({ ...piece, text: kept.join("\n") });
+  },
+});
+
 async function planOf({ context, findings, exit, notJudged }: CheckOutcome): Promise<CheckedPlan> {
   const { findingJson } = await answerParts();
   const json = (finding: PlanOutcome["findings"][number]): Json => findingJson(finding, context.form);
@@ -73,8 +84,9 @@ function jsonSink(many: boolean): Sink {
   let ok = true;
   return {
     piece: async (checked) => ({ exit: checked.exit, json: await envelopeOf("check", checked) }),
-    join({ exit, json }) {
-      if (json !== undefined) answers.push(json);
+    join({ exit, json, more }) {
+      if (json !== undefined && more !== true) answers.push(json);
+      if (json !== undefined && more === true) add(answers, json);
       ok &&= exit === EXIT.done;
       return "";
     },
@@ -85,6 +97,23 @@ function jsonSink(many: boolean): Sink {
     },
   };
 }
+
+/** Findings that come later into the answer of their plan. */
+function add(answers: Json[], more: Json): void {
+  const at = answers.findIndex((one) => JSON.stringify(part(part(one, "plan"), "file")) === fileText(more));
+  const before = answers[at];
+  const findings = [before, more].flatMap((one) => {
+    const some = part(one, "findings");
+    return Array.isArray(some) ? some : [];
+  });
+  if (!isObject(before)) answers.push(more);
+  else answers[at] = { ...before, ok: before["ok"] === true && part(more, "ok") === true, findings };
+}
+
+const fileText = (json: Json): string | undefined => JSON.stringify(part(part(json, "plan"), "file"));
+const isObject = (json: Json | undefined): json is { readonly [key: string]: Json } =>
+  typeof json === "object" && json !== null && !Array.isArray(json);
+const part = (json: Json | undefined, key: string): Json | undefined => (isObject(json) ? json[key] : undefined);
 
 function sarifSink(): Sink {
   const results: SarifResult[] = [];
@@ -116,10 +145,10 @@ function textSink(name: string, { io, options }: Invocation, many: boolean): Sin
       const named = many ? { ...report, blocks: [heading, ...report.blocks] } : report;
       return { exit, text: form === undefined ? "" : await printed(io, options, form, named) };
     },
-    join({ text, exit }) {
+    join({ text, exit, more }) {
       if (text === undefined) return "";
-      count += 1;
-      if (exit !== EXIT.done) failed += 1;
+      if (more !== true) count += 1;
+      if (more !== true && exit !== EXIT.done) failed += 1;
       return `${count > 1 ? "\n" : ""}${text}`;
     },
     end: async () => (many ? `\n${count} plans, ${failed === 0 ? "none" : failed} with errors\n` : ""),

@@ -1,6 +1,7 @@
 /** `check PLAN…`: all findings, worst first; many files and folders at once. */
 import { resolve } from "node:path";
 import { Option } from "commander";
+import type { Claim } from "../../index.ts";
 import type { Piece, Target } from "../check/pool.ts";
 import type { Sink } from "../check/sinks.ts";
 import { type CommandFile, type Invocation, ownFlag, ownText } from "../command.ts";
@@ -30,7 +31,7 @@ export const check: CommandFile = {
 
 async function run(invocation: Invocation): Promise<ExitCode> {
   const { io, options } = invocation;
-  const { sinkFor } = await import("../check/sinks.ts");
+  const [{ sinkFor }, { comparePieces }] = await Promise.all([import("../check/sinks.ts"), import("../check/one.ts")]);
   const { name: form } = chooseForm("check", invocation);
   const { targets, io: outside } = await toCheck(invocation);
   const many = targets.length > 1;
@@ -38,6 +39,7 @@ async function run(invocation: Invocation): Promise<ExitCode> {
   const names = targets.map((target) => target.name);
   const out = sinkOf(io, options);
   const progress = new Progress(io, options, targets.length);
+  const claims: Claim[] = [];
   let exit: ExitCode | null = null;
   let at = 0;
   for await (const piece of pieces({ ...invocation, io: outside }, targets, { form, many, sink })) {
@@ -45,9 +47,14 @@ async function run(invocation: Invocation): Promise<ExitCode> {
     else {
       exit = worst(exit ?? EXIT.done, piece.exit);
       out.write(sink.join(piece));
+      if (piece.claim) claims.push(piece.claim);
     }
     at += 1;
     progress.tell(at);
+  }
+  for (const piece of many ? await comparePieces(invocation, claims, sink) : []) {
+    exit = worst(exit ?? EXIT.done, piece.exit);
+    out.write(sink.join(piece));
   }
   const staged = ownFlag(invocation, "staged");
   if (exit === null) note(io, options, staged ? "this commit touches no plan of a day" : "no plan of a day was found");

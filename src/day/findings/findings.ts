@@ -5,6 +5,7 @@
 import { type AnyEntry, type Definition, define, type Facts } from "../../findings/finding.ts";
 import { names } from "../../findings/words.ts";
 import type { Instant } from "../../time/units.ts";
+import { codes as bookingCodes } from "./findingsBookings.ts";
 import { codes as factCodes } from "./findingsFacts.ts";
 import { codes as idleCodes } from "./findingsIdle.ts";
 import { codes as orderCodes } from "./findingsOrder.ts";
@@ -329,4 +330,4 @@ export const codes: readonly AnyEntry[] = [
   slipTooLong,
 ]
   .map((definition) => definition.entry)
-  .concat(orderCodes, idleCodes, factCodes, outageCodes);
+  .concat(orderCodes, idleCodes, factCodes, outageCodes, bookingCodes);

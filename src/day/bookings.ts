@@ -1,0 +1,88 @@
+/** Plans of several crews side by side: who or what two of them use at the same time, and plans that are versions of one. */
+import type { Finding, PlanPath, Span } from "../findings/finding.ts";
+import type { Id } from "../plan/plan.ts";
+import { type Interval, instant } from "../time/units.ts";
+import type { Day } from "./day.ts";
+import { bookedTwice, dateTwice } from "./findings/findingsBookings.ts";
+
+/** What a plan uses while its day lasts: plain data, so that it can come from another thread. */
+export interface Claim extends Interval {
+  readonly file: string | null;
+  /** Of its own file; null where it states none. */
+  readonly plan: Id | null;
+  /** Ids of people, vehicles, packs, pieces and paths, with where the plan says them. */
+  readonly uses: readonly Use[];
+  /** The plan's date. */
+  readonly span: Span | null;
+}
+
+interface Use {
+  readonly id: Id;
+  readonly span: Span | null;
+}
+
+/** Null for a day on which nobody has a duty. */
+export function claimOf(day: Day, file: string | null): Claim | null {
+  const { plan } = day;
+  const duties = day.people.flatMap(({ id, call, release }) =>
+    call === null || release === null ? [] : [{ id, call, release }],
+  );
+  if (duties.length === 0) return null;
+  const at = (path: PlanPath): Span | null => plan.source.locate(path);
+  const vehicles = [...plan.runs.keys()];
+  const places = new Set(day.stops.map(({ place }) => place));
+  const isThere = (where: Id): boolean => vehicles.includes(where) || places.has(where);
+  const paths = new Set(
+    day.activities.flatMap(({ activity, state }) => (state === "missed" ? [] : (activity.signalPath ?? []))),
+  );
+  const uses: readonly Use[] = [
+    ...duties.map(({ id }) => ({ id, span: at(["crew", id]) })),
+    ...vehicles.map((id) => ({ id, span: at(["vehicles", id]) })),
+    ...[...plan.packs.values()].flatMap(({ id, in: where, path }) => (isThere(where) ? [{ id, span: at(path) }] : [])),
+    ...[...plan.kit.values()].flatMap(({ id, in: where, path }) => (isThere(where) ? [{ id, span: at(path) }] : [])),
+    ...[...paths].map((id) => ({ id, span: at(["paths", id]) })),
+  ];
+  return {
+    file,
+    plan: plan.id,
+    from: instant(Math.min(...duties.map(({ call }) => call))),
+    to: instant(Math.max(...duties.map(({ release }) => release))),
+    uses,
+    span: at(["date"]),
+  };
+}
+
+/** What is wrong between plans, by the file that it is told of. */
+export function compareClaims(claims: readonly Claim[]): ReadonlyMap<string, readonly Finding[]> {
+  const found = new Map<string, Finding[]>();
+  const tell = ({ file }: Claim, finding: Finding): void => {
+    if (file !== null) found.set(file, [...(found.get(file) ?? []), finding]);
+  };
+  const inTime = claims.toSorted((a, b) => a.from - b.from);
+  const versions = new Map<Id, Claim>();
+  for (const claim of claims) {
+    const first = claim.plan === null ? undefined : versions.get(claim.plan);
+    if (claim.plan !== null && first === undefined) versions.set(claim.plan, claim);
+    if (first !== undefined)
+      tell(claim, dateTwice.raise({ plan: claim.plan ?? "", other: first.file ?? "" }, { span: claim.span }));
+  }
+  inTime.forEach((one, index) => {
+    for (const other of inTime.slice(index + 1)) {
+      if (other.from >= one.to) break;
+      if (one.plan !== null && one.plan === other.plan) continue;
+      const both = one.uses.filter(({ id }) => other.uses.some((use) => use.id === id)).map(({ id }) => id);
+      if (both.length === 0) continue;
+      for (const [mine, theirs] of [
+        [one, other],
+        [other, one],
+      ] as const)
+        tell(mine, booked(mine, theirs, both));
+    }
+  });
+  return found;
+}
+
+function booked(claim: Claim, other: Claim, both: readonly Id[]): Finding {
+  const span = claim.uses.find(({ id }) => both.includes(id))?.span ?? claim.span;
+  return bookedTwice.raise({ what: both, other: other.file ?? "" }, { span });
+}

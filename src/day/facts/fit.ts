@@ -158,6 +158,13 @@ function shortened(build: Build, fit: Fit, lengths: readonly Edge[], by: number)
   return { ...fit, shorter };
 }
 
+/** Whether nothing gives way in `next` that does not in `before`. */
+export const givesNoMore = (before: Fit, next: Fit): boolean =>
+  [...next.shorter].every(([key, minutes]) => minutes >= (before.shorter.get(key) ?? Infinity)) &&
+  [...next.longer].every((key) => before.longer.has(key)) &&
+  [...next.dropped.keys()].every((key) => before.dropped.has(key)) &&
+  [...next.unbound.keys()].every((key) => before.unbound.has(key));
+
 /** The orders between `id` and facts that a refusal of `id` runs into, turned round; null where there are none. */
 export function turnedRound(fit: Fit, id: Id, facts: (id: Id) => boolean, conflict: Conflict): Fit | null {
   const rules = conflict.chain.flatMap(({ rule }) => {

@@ -7,7 +7,7 @@ import type { Definition, Finding, Facts as FindingFacts, Term } from "../../fin
 import type { Id } from "../../plan/plan.ts";
 import { type Instant, type Interval, instant } from "../../time/units.ts";
 import { contradiction, withoutContradiction } from "../facts/contradictions.ts";
-import { AS_PLANNED, type Fit, isBetweenPins, resolve, turnedRound } from "../facts/fit.ts";
+import { AS_PLANNED, type Fit, givesNoMore, isBetweenPins, resolve, turnedRound } from "../facts/fit.ts";
 import { NO_PINS, type Pins } from "../facts/pins.ts";
 import * as say from "../findings/findings.ts";
 import { orderUnstated } from "../findings/findingsOrder.ts";
@@ -80,7 +80,9 @@ function withTrial(order: Order, given: Given, first: AdmittedSoFar, planned: Ad
       (planned?.out.has(candidate.id) && fits(order, { ...given, pins: NO_PINS }, planned, candidate))
     )
       continue;
-    best = fits(order, given, best, candidate) ?? best;
+    const more = fits(order, given, best, candidate);
+    // Facts may make room for it; it may not take that room from what happened.
+    if (more !== null && givesNoMore(refitted(order, given, best).fit, refitted(order, given, more).fit)) best = more;
   }
   const { build, fit } = isOpen ? refitted(order, given, best) : best;
   const { out, contradictions, ring } = best;

@@ -163,7 +163,7 @@ export const alone = define<{
   code: "caution-alone",
   level: "warning",
   title: "one person is alone without signal",
-  why: "Whoever slips, freezes or leaves the road there cannot call for help, and help does not come because nobody knows (common practice, no source).",
+  why: "Whoever slips, freezes or leaves the road there cannot call for help, and no one knows where to look (common practice, no source).",
   cure: "Send a second person, carry a satellite phone, or agree on a time to check in and on who sets out if the call does not come.",
   example:
     "roads:\n  - { link: [lodge, pier], drive: 35 min, noSignal: true }\nruns:\n  wagon: { driver: wren, aboard: [wren], stops: [lodge, pier, lodge] }",

@@ -6,7 +6,7 @@ import { percent, percentRange } from "./chance/percent.ts";
 export const chanceLow = define<{ hit: string; chance: number; atMost: number | null; wanted: number }>({
   code: "chance-low",
   level: "warning",
-  title: "The drives before a firm hit leave too small a chance of being in position",
+  title: "the drives before a firm hit leave too small a chance of being in position",
   why: "Every drive varies between its likely and its bad time; lateness runs on through short waits to the hit.",
   cure: "Leave earlier, put a longer wait before the hit, drop a stop on the way, or plan the drives at their bad time.",
   example: "rules: { planDrivesAt: drive }     # every second drive takes longer",
@@ -18,7 +18,7 @@ export const chanceLow = define<{ hit: string; chance: number; atMost: number | 
 export const roadEstimated = define<{ from: string; to: string; low: number; likely: number; high: number }>({
   code: "road-estimated",
   level: "note",
-  title: "A drive is planned on an estimate, since nobody has stated the road",
+  title: "a drive is planned on an estimate, since the road is not stated",
   why: "A straight line times the usual detour knows no lake, no mountain and no closed road.",
   cure: "State the road with the time a map or the crew knows.",
   example:
@@ -144,7 +144,7 @@ export const waitOutside = define<{
 }>({
   code: "wait-outside",
   level: "warning",
-  title: "A long wait is spent without a roof",
+  title: "people wait for a long time without shelter",
   why: "The house rule `shelterAfter` says how long people may stand waiting without shelter, mains or a bed.",
   cure: "Leave the last shelter later, wait elsewhere, or mark the place `shelter: true` if it has one.",
   example:
@@ -164,8 +164,8 @@ export const placeClosed = define<{
 }>({
   code: "place-closed",
   level: "error",
-  title: "Something is done at a place while it is closed",
-  why: "`open` bounds what happens at a place, from parking to departure: nobody gets in before, and the gate is shut after.",
+  title: "something is done at a place while it is closed",
+  why: "`open` bounds what happens at a place, from parking to departure: the gate is shut before it opens and after it closes.",
   cure: "Move what is done there, shorten it, or have the place opened and correct `open`.",
   example: "places:\n  pier: { open: [06:00, 22:00] }     # and dawn is set up from 05:10 on",
   sentence: (f, say) =>

@@ -11,7 +11,7 @@ export const pathMissing = define<{ hits: readonly string[] }>({
   level: "warning",
   otherwise: { level: "note", when: "where the plan lists no paths at all" },
   title: "a hit has no way out for its signal",
-  why: "A hit without a path cannot be checked against windows, skyline, cable or signal, and nobody is told how it gets out.",
+  why: "A hit without a path cannot be checked against windows, skyline, cable or signal, and the crew does not see how it gets out.",
   cure: "Name a path of `paths` on the hit: `path: dish`.",
   example: 'hits:\n  dawn: { at: "07:00", for: 3 min, place: pier }     # no `path`',
   sentence: (f, say) => `no path out is stated for ${names(f.hits, say)}`,
@@ -64,7 +64,7 @@ export const cellularSignalNone = define<{ activities: readonly string[]; path: 
   code: "cellular-signal-none",
   level: "error",
   otherwise: OF_SPARE,
-  title: "a cellular path where there is no signal",
+  title: "a cellular path at a place without signal",
   why: "Bonding joins several weak links into one; from nothing it makes nothing.",
   cure: "Use another path there, or another place.",
   example: "places:\n  dock: { at: [46.596, -90.869], shelter: true, signal: none }",
@@ -85,12 +85,12 @@ export const cellularSignalWeak = define<{ activities: readonly string[]; path: 
 export const cellularSignalUnknown = define<{ activities: readonly string[]; path: string; place: string }>({
   code: "cellular-signal-unknown",
   level: "note",
-  title: "nobody has noted the cellular signal of a place",
+  title: "the cellular signal of a place is not stated",
   why: "The plan cannot say whether the path will carry a picture there.",
-  cure: "Note what was found: `signal: good`, `weak` or `none`.",
+  cure: "State what was found: `signal: good`, `weak` or `none`.",
   example: "places:\n  dock: { at: [46.596, -90.869], shelter: true }     # no `signal`",
   sentence: (f, say) =>
-    `the signal at ${say.name(f.place)} is not noted; ${f.path} is used there for ${names(f.activities, say)}`,
+    `the signal at ${say.name(f.place)} is not stated; ${f.path} is used there for ${names(f.activities, say)}`,
   hint: (f) => `write \`signal: good\`, \`weak\` or \`none\` on ${f.place}`,
 });
 
@@ -151,23 +151,22 @@ export const hitUncrewed = define<{
 }>({
   code: "hit-uncrewed",
   level: "note",
-  otherwise: { level: "warning", when: "where someone of the crew has the role and is elsewhere" },
+  otherwise: { level: "warning", when: "if someone in the crew has the role and is elsewhere" },
   title: "a hit without anyone at the camera, or anyone in front of it",
-  why: "By the roles that the plan states for everyone who is there, nobody is at the camera or nobody appears.",
+  why: "No one who is there has the role of camera, or no one has a role that appears.",
   cure: "Bring them there, or give someone who is there the role as well: `role: [engineer, camera]`.",
   example: "crew:\n  wren: { role: engineer, drives: wagon }",
-  sentence: (f, say) =>
-    `by their roles nobody ${f.missing.map((role) => (role === "camera" ? "is at the camera" : "appears")).join(" and nobody ")} in ${names(f.hits, say)}`,
+  sentence: (f, say) => `${names(f.hits, say)}: no one there has the role ${f.missing.join(" or ")}`,
   hint: (f, say) =>
     f.elsewhere.length > 0
-      ? `bring ${names(f.elsewhere, say)} there, or give someone who is there the role, too`
-      : `give someone who is there \`role: ${f.missing.length === 1 ? (f.missing[0] ?? "") : `[${f.missing.join(", ")}]`}\`, too`,
+      ? `bring ${names(f.elsewhere, say)} there, or add the role to someone who is there`
+      : `add to someone who is there: \`role: ${f.missing.length === 1 ? (f.missing[0] ?? "") : `[${f.missing.join(", ")}]`}\``,
 });
 
 export const satellitePhoneMissing = define<{ place: string; hits: readonly string[] }>({
   code: "satellite-phone-missing",
   level: "warning",
-  title: "a hit where no telephone works, and no satellite telephone is listed",
+  title: "no telephone works at a hit, and no satellite telephone is listed",
   why: "Without a telephone there is no line-up with the satellite operator, no ear line and no call for help.",
   cure: "List a satellite telephone under `kit` (a piece named so) or a line of that name.",
   example: "places:     # and `kit` has no satellite telephone\n  pier: { at: [46.811, -90.817], signal: none }",

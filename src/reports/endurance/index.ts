@@ -97,13 +97,13 @@ export function enduranceReport(day: Day, say: Say, { result, findings, clock, p
       ORDER.table(view, order, {
         title: "Who drives",
         show: ["vehicle", "from", "to", "driver", "minutes"],
-        empty: "Nobody may drive on.",
+        empty: "No one may drive on.",
       }),
       ...reachLines(view, mine),
       PEOPLE.table(view, mine.people, {
         title: "People",
         show: ["who", "awakeSince", "mayDriveUntil", "restsFrom", "calledFrom"],
-        empty: "Nobody has anything to do.",
+        empty: "No one has anything to do.",
       }),
       ...(mine.packs.length === 0 ? [] : [packs]),
       NEXT.table(view, mine.next, {

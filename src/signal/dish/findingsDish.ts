@@ -39,7 +39,7 @@ export const slotTooLow = define<{
   otherwise: OF_SPARE,
   title: "the satellite is lower than the path allows",
   why: "Low over the ground the beam meets trees and people, and the air costs signal; the limit is the plan's `above`.",
-  cure: "Use a slot nearer to the place's longitude, or state a lower `above` where dish and rules permit it.",
+  cure: "Use a slot nearer to the place's longitude, or state a lower `above` if dish and rules permit it.",
   example: "paths:\n  dish: { kind: satellite, slot: 18 west, above: 10 }",
   sentence: (f, say) =>
     `the satellite of ${f.path} stands ${f.elevation.toFixed(1)} degrees high at ${say.name(f.place)}; the path asks for ${f.above} (${names(f.activities, say)})`,
@@ -58,7 +58,7 @@ export const skylineBlocks = define<{
   level: "error",
   otherwise: OF_SPARE,
   title: "something stands between the dish and its satellite",
-  why: "A dish sees nothing through a building, a ship or a hill, and half its beam's width beside the axis must be clear, too: 35 λ / D degrees (from memory), for a dish of 1.2 m at 11.95 GHz if the plan states neither.",
+  why: "A dish sees nothing through a building, a ship or a hill, and half its beam's width around the axis must be clear as well: 35 λ / D degrees (from memory), for a dish of 1.2 m at 11.95 GHz if the plan states neither.",
   cure: "Park where the skyline is lower in that direction, use the spare, or book another slot.",
   example: "places:\n  pier: { at: [46.81, -90.82], blocked: [{ from: 150, to: 200, below: 40 }] }",
   sentence: (f, say) =>
@@ -71,7 +71,7 @@ export const lookUnknown = define<{ path: string; place: string | null; activiti
   {
     code: "look-unknown",
     level: "warning",
-    title: "where the satellite stands is not known",
+    title: "the look angle to the satellite is not known",
     why: "Without coordinates of the place and a slot on the path there is no look angle, no skew, no skyline check and no sun outage.",
     cure: "Add `at: [latitude, longitude]` to the place and `slot: 101 west` to the path.",
     example: "places:\n  pier: { shelter: true, signal: good }     # no `at`, and dish is used there",
@@ -86,7 +86,7 @@ export const windowNotBooked = define<{ activities: readonly string[]; path: str
   code: "window-not-booked",
   level: "warning",
   title: "a satellite path has no booked window",
-  why: "Satellite time is sold by the minute; nobody may radiate outside a booked window.",
+  why: "Satellite time is sold by the minute; transmitting outside a booked window is not allowed.",
   cure: 'Book it and state it: `windows: [["05:15", "09:15"]]`.',
   example: "paths:\n  dish: { kind: satellite, slot: 101 west }     # no `windows`",
   sentence: (f, say) => `${f.path} has no booked window; ${names(f.activities, say)} would use it`,
@@ -98,7 +98,7 @@ export const windowMissing = define<{ activity: string; path: string; from: At; 
   level: "error",
   otherwise: OF_SPARE,
   title: "a hit or feed lies outside every booked window",
-  why: "Nobody may radiate outside a booked window.",
+  why: "Transmitting outside a booked window is not allowed.",
   cure: "Book a window that holds line-up, line check, the hit and its `late`, or use another path.",
   example:
     'paths:     # dawn is at 07:00\n  dish:\n    kind: satellite\n    vehicle: truck\n    slot: 101 west\n    windows: [["05:15", "06:30"]]',

@@ -132,11 +132,11 @@ describe("a time that the day does not have", () => {
 });
 
 describe("views", () => {
-  it("mark the next day and count the clocks' dates by themselves", async () => {
+  it("name the weekday of another day and count the clocks' dates by themselves", async () => {
     const late = SMALLEST.replace('"07:00", for: 3 min', '"23:50", for: 20 min');
     const { out } = await calls("", late);
     expect(out).toMatch(/dawn +22:50 +23:50/u);
-    expect(out).toMatch(/wren .* 00:25 \+1 +01:25 \+1/u);
+    expect(out).toMatch(/wren .* Thu 00:25 +Thu 01:25/u);
   });
 
   it("name a clock by the plan's label, and show one column where all clocks agree", async () => {

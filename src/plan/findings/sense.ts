@@ -31,7 +31,7 @@ export const offsetDoubtful = mistake<{ text: string; offset: string; clocks: re
   title: "an offset that no clock of the plan has at that time",
   why: "A time with an offset is taken as it is written; with last winter's offset in summer it is an hour off.",
   cure: "Write the offset that the clock has then, or the time with the name of its clock.",
-  example: "hits:\n  dawn: { at: 2027-07-20T07:00-05:00, for: 3 min, place: pier }     # New York is at -04:00 in July",
+  example: "hits:\n  dawn: { at: 2027-01-20T07:00-04:00 }     # New York is at -05:00 in January",
   sentence: ({ text, offset, clocks }) =>
     `no clock of this plan is at ${offset} then (\`${text}\`): ${clocks.join(", ")}`,
   hint: ({ clocks }) => `the offset of its clock: ${clocks[0] ?? ""}`,

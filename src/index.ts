@@ -234,11 +234,18 @@ const STEPS: readonly Step[] = [
   step("sky", [], async (input) => (await import("./sky/index.ts")).assess(input)),
   step("signal", [], async (input) => (await import("./signal/index.ts")).assess(input)),
   step("power", ["sky"], async (input, done) => {
-    const [{ assess }, { bindingRests }] = await Promise.all([import("./power/index.ts"), import("./hours/index.ts")]);
-    return assess(input, had(done.sky), bindingRests);
+    const [{ assess }, { bindingRests }, { trackKit }] = await Promise.all([
+      import("./power/index.ts"),
+      import("./hours/index.ts"),
+      import("./kit/index.ts"),
+    ]);
+    return assess(input, had(done.sky), { boundsOf: bindingRests, gearOf: trackKit });
   }),
   step("hours", [], async (input) => (await import("./hours/index.ts")).assess(input)),
-  step("kit", ["sky"], async (input, done) => (await import("./kit/index.ts")).assess(input, had(done.sky))),
+  step("kit", ["sky"], async (input, done) => {
+    const [{ assess }, { packStays }] = await Promise.all([import("./kit/index.ts"), import("./power/index.ts")]);
+    return assess(input, had(done.sky), done.power === undefined ? null : packStays(done.power));
+  }),
   step("cautions", ["sky"], async (input, done) => (await import("./cautions/index.ts")).assess(input, had(done.sky))),
   step("roads", ["sky"], async (input, done) => (await import("./roads/index.ts")).assess(input, had(done.sky))),
 ];

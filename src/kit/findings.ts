@@ -13,6 +13,8 @@ export const kitMissing = define<{
   lastMove: { at: Instant } | null;
   lastPlace: string | null;
   into: string | null;
+  /** How the pieces are to be shared out, where there are several. */
+  split: string | null;
 }>({
   code: "kit-missing",
   level: "error",
@@ -32,9 +34,35 @@ export const kitMissing = define<{
   },
   hint(f, say) {
     if (f.lastMove === null || f.into === null) return "it cannot get there in time; use another, or change the runs";
+    if (f.split !== null) return `\`kit.${f.item}.in: ${f.split}\`, one each where it is needed`;
     const where = f.lastPlace === null ? "" : ` at ${say.name(f.lastPlace)}`;
     return `put it into ${say.name(f.into)}${where} by ${say.time(f.lastMove.at, f.lastPlace)}`;
   },
+});
+
+export const kitTooFew = define<{ item: string; needed: number; there: number; activities: readonly string[] }>({
+  code: "kit-too-few",
+  level: "error",
+  title: "more pieces are needed at once than there are",
+  why: "Two crews that work at the same time each need their own. A piece that carries an accessory needs one of its own, too.",
+  cure: "Bring as many as are needed at once, or let one crew work after the other.",
+  example:
+    'hits:\n  noon: { at: "12:00", for: 30 min, place: pier, who: [ilse], needs: [cam] }\n  side: { at: "12:10", for: 3 min, place: pier, who: [wren], needs: [cam] }\nkit:\n  cam: { in: wagon }     # one for two crews at once',
+  sentence: (f, say) =>
+    `${names(f.activities, say)} need ${f.needed} of ${say.name(f.item)} at once, there ${f.there === 1 ? "is" : "are"} ${f.there}`,
+  hint: (f) => `\`kit.${f.item}.count: ${f.needed}\` where there are so many, or one after the other`,
+});
+
+export const kitBroken = define<{ item: string; activity: string }>({
+  code: "kit-broken",
+  level: "error",
+  otherwise: { level: "warning", when: "where only a word such as `hits` asks for the piece" },
+  title: "a piece is needed while it is out of service",
+  why: "The plan says that the piece is broken then.",
+  cure: "Use another piece, or state until when it is broken (`broken: { from, to }`).",
+  example: 'kit:\n  camera: { in: wagon, during: hits, broken: "05:00" }',
+  sentence: (f, say) => `${say.name(f.activity)} needs ${say.name(f.item)}, which is out of service then`,
+  hint: () => "use another piece, or state until when it is broken: `broken: { from, to }`",
 });
 
 export const moveImpossible = define<{ item: string; to: string; place: string; because: string }>({
@@ -61,4 +89,10 @@ export const kitLeftBehind = define<{ items: readonly string[]; place: string }>
   hint: () => "move it into a vehicle before the last one leaves",
 });
 
-export const codes: readonly AnyEntry[] = [kitMissing.entry, moveImpossible.entry, kitLeftBehind.entry];
+export const codes: readonly AnyEntry[] = [
+  kitMissing.entry,
+  kitTooFew.entry,
+  kitBroken.entry,
+  moveImpossible.entry,
+  kitLeftBehind.entry,
+];

@@ -9,11 +9,12 @@ import type { JudgeInput, Judgement } from "../findings/judgement.ts";
 import { groupBy } from "../lists.ts";
 import type { Id } from "../plan/plan.ts";
 import type { SkyResult } from "../sky/index.ts";
+import { outOfService, tooFew } from "./counts.ts";
 import { kitLeftBehind, kitMissing } from "./findings.ts";
 import { itemsOf } from "./items.ts";
 import { type Loading, loadingOf } from "./loading.ts";
 import { type Missing, missingOf } from "./missing.ts";
-import { type Track, trackKit } from "./track.ts";
+import { type PackStays, type Track, trackKit } from "./track.ts";
 
 export type { Loading, LoadingItem } from "./loading.ts";
 export type { Missing } from "./missing.ts";
@@ -24,6 +25,13 @@ export interface KitResult {
   readonly track: Track | null;
   readonly missing: readonly Missing[];
   readonly loading: readonly Loading[];
+}
+
+/** Of several pieces one is put where one lacks, the others stay: `{ car: 1, van: 1 }`. */
+function splitFor({ plan }: Day, { item, holder, lastMove }: Missing): string | null {
+  const piece = plan.kit.get(item);
+  if (piece === undefined || piece.count < 2 || piece.bays.size > 1 || lastMove === null) return null;
+  return `{ ${holder}: ${piece.count - 1}, ${lastMove.into}: 1 }`;
 }
 
 function missingFinding(day: Day, missing: Missing): Finding {
@@ -40,6 +48,7 @@ function missingFinding(day: Day, missing: Missing): Finding {
     lastMove: lastMove === null ? null : { at: lastMove.at },
     lastPlace: lastMove?.place ?? null,
     into: lastMove?.into ?? null,
+    split: splitFor(day, missing),
   };
   return kitMissing.raise(facts, { path, at: missing.neededFrom, otherwise: missing.by === "usual" });
 }
@@ -60,14 +69,20 @@ function leftBehind(day: Day, track: Track): readonly Finding[] {
   );
 }
 
-/** Judges the gear of the last day of the chain; what is dark comes from the sky. */
-export function assess({ days }: JudgeInput, sky: SkyResult): Judgement<KitResult> {
+/** Judges the gear of the last day of the chain; what is dark comes from the sky, where packs are from their rotation. */
+export function assess({ days }: JudgeInput, sky: SkyResult, packs: PackStays | null = null): Judgement<KitResult> {
   const day = days.at(-1);
-  const track = trackKit(days);
+  const track = trackKit(days, packs);
   if (day === undefined || track === null) return { result: { track, missing: [], loading: [] }, findings: [] };
   const missing = missingOf(day, sky, track);
   return {
     result: { track, missing, loading: loadingOf(day, track) },
-    findings: [...missing.map((own) => missingFinding(day, own)), ...track.findings, ...leftBehind(day, track)],
+    findings: [
+      ...missing.map((own) => missingFinding(day, own)),
+      ...tooFew(day, sky),
+      ...outOfService(day, sky),
+      ...track.findings,
+      ...leftBehind(day, track),
+    ],
   };
 }

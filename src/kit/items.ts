@@ -1,7 +1,7 @@
 /** Everything that is carried: pieces of kit, packs, chargers; and where each is as a day begins. */
 import type { Day } from "../day/day.ts";
 import type { PlanPath } from "../findings/finding.ts";
-import type { Id, Plan } from "../plan/plan.ts";
+import type { Id, Piece, Plan } from "../plan/plan.ts";
 
 export interface Item {
   readonly id: Id;
@@ -13,9 +13,17 @@ export interface Item {
   readonly path: PlanPath;
 }
 
+/** One item a bay where pieces of one kind start in several: `cam.car`, `cam.van`. */
+export const piecesOf = (piece: Piece): readonly Item[] =>
+  piece.bays.size < 2
+    ? [{ ...piece, group: piece.id }]
+    : [...piece.bays].map(([bay, count]) => ({
+        ...{ id: `${piece.id}.${bay}`, group: piece.id, count, in: bay, path: piece.path },
+      }));
+
 /** Pieces, packs and chargers, in plan order. */
 export const itemsOf = (plan: Plan): readonly Item[] => [
-  ...[...plan.kit.values()].map((piece) => ({ ...piece, group: piece.id })),
+  ...[...plan.kit.values()].flatMap(piecesOf),
   ...[...plan.packs.values()].map((pack) => ({ ...pack, count: 1 })),
   ...[...plan.chargers.values()].map((charger) => ({ ...charger, group: charger.id, count: 1 })),
 ];

@@ -6,6 +6,7 @@ import { groupBy } from "../lists.ts";
 import type { Id } from "../plan/plan.ts";
 import type { SkyResult } from "../sky/index.ts";
 import { type Instant, type Interval, instant } from "../time/units.ts";
+import { piecesOf } from "./items.ts";
 import { canStandIn, type Need, needsOf } from "./needs.ts";
 import { handsAt, type Stay, type Track, together } from "./track.ts";
 
@@ -33,7 +34,7 @@ export interface Missing {
 }
 
 /** From the line check (or in position) to the end of an activity. */
-function useOf({ lineCheck, inPosition, start, end }: ActivityTimes): Interval | null {
+export function useSpan({ lineCheck, inPosition, start, end }: ActivityTimes): Interval | null {
   const from = lineCheck?.from ?? inPosition ?? start;
   return from === null || end === null ? null : { from, to: instant(Math.max(end, from + 1)) };
 }
@@ -48,8 +49,11 @@ function isThere(stay: Stay, { place, vehicle, activity }: ActivityTimes): boole
 const astray = (stays: readonly Stay[], use: Interval, times: ActivityTimes): Stay | null =>
   stays.find((stay) => stay.from < use.to && stay.to > use.from && !isThere(stay, times)) ?? null;
 
-/** A group of packs is there where one of its packs is. */
-const membersOf = (day: Day, item: Id): readonly Id[] => day.plan.groups.get(item) ?? [item];
+/** A group of packs is there where one of its packs is, and so are pieces that start in several vehicles. */
+function membersOf({ plan }: Day, item: Id): readonly Id[] {
+  const piece = plan.kit.get(item);
+  return plan.groups.get(item) ?? (piece === undefined ? [item] : piecesOf(piece).map(({ id }) => id));
+}
 
 /** The vehicles that stand where an activity is when it needs its things; the one that rolls with it where it rolls. */
 function carriersOf(day: Day, presence: Presence, times: ActivityTimes, from: Instant): readonly Id[] {
@@ -86,7 +90,7 @@ function lastMoveOf(
 
 /** What one activity lacks. */
 function lacks(day: Day, presence: Presence, sky: SkyResult, track: Track, times: ActivityTimes): readonly Missing[] {
-  const use = useOf(times);
+  const use = useSpan(times);
   if (use === null) return [];
   const isHere = (item: Id): boolean => astray(track.stays(item), use, times) === null;
   // Pieces whose own needs are not asked for: a like piece stands in, or they are missing themselves.

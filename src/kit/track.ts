@@ -124,14 +124,19 @@ function staysOf(day: Day, presence: Presence, start: Id, moves: readonly KitMov
   });
 }
 
-/** Tracks one day's items from where they start. */
-export function trackDay(day: Day, before: ReadonlyMap<Id, Id>): Track {
+/** Where each pack is by its rotation: in a holder from then on, until the next one. */
+export type PackStays = ReadonlyMap<Id, readonly { readonly from: Instant; readonly holder: Id }[]>;
+
+/** Tracks one day's items from where they start. What `packs` has goes by that: a pack on a piece rides with it. */
+export function trackDay(day: Day, before: ReadonlyMap<Id, Id>, packs: PackStays | null = null): Track {
   const presence = presenceOf(day);
   const starts = startsOf(day, before);
   const ends = new Map(starts);
   const moves: KitMove[] = [];
   const findings: Finding[] = [];
+  const swapped = (item: Id): boolean => (packs?.get(item)?.length ?? 0) > 0;
   for (const wish of wishesOf(day)) {
+    if (swapped(wish.item)) continue;
     const from = ends.get(wish.item);
     if (from === undefined) continue;
     const done = carry(day, presence, wish, from);
@@ -141,9 +146,12 @@ export function trackDay(day: Day, before: ReadonlyMap<Id, Id>): Track {
       ends.set(wish.item, wish.to);
     }
   }
+  for (const [item, stays] of packs ?? []) ends.set(item, stays.at(-1)?.holder ?? ends.get(item) ?? "");
   for (const [item, { in: holder }] of day.plan.actual.pieces) if (holder !== null) ends.set(item, holder);
   const stays = new Map(
     itemsOf(day.plan).map(({ id, in: stated }) => {
+      const rotation = packs?.get(id) ?? [];
+      if (rotation.length > 0) return [id, packStaysOf(day, presence, rotation)];
       const own = moves.filter((move) => move.item === id);
       return [id, staysOf(day, presence, starts.get(id) ?? stated, own)];
     }),
@@ -157,9 +165,26 @@ export function trackDay(day: Day, before: ReadonlyMap<Id, Id>): Track {
   };
 }
 
+/** The same of a pack whose holders are known; the first holds from the evening before, the last to the evening after. */
+function packStaysOf(
+  day: Day,
+  presence: Presence,
+  rotation: readonly { readonly from: Instant; readonly holder: Id }[],
+) {
+  const span = presenceSpan(day);
+  return rotation.flatMap(({ holder, from }, n) => {
+    const start = n === 0 ? span.from : from;
+    const end = rotation[n + 1]?.from ?? span.to;
+    return holderStays(day, presence, holder)
+      .map((stay) => ({ ...stay, from: instant(Math.max(stay.from, start)), to: instant(Math.min(stay.to, end)) }))
+      .filter((stay) => stay.from < stay.to);
+  });
+}
+
 /** Tracks the last day of a chain, each day beginning where the one before left its items. */
-export function trackKit(days: readonly Day[]): Track | null {
+export function trackKit(days: readonly Day[], packs: PackStays | null = null): Track | null {
   let track: Track | null = null;
-  for (const day of days) track = trackDay(day, track?.ends ?? new Map());
+  for (const [n, day] of days.entries())
+    track = trackDay(day, track?.ends ?? new Map(), n === days.length - 1 ? packs : null);
   return track;
 }

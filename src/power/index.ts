@@ -12,9 +12,11 @@ import type { Id } from "../plan/plan.ts";
 import type { SkyResult } from "../sky/index.ts";
 import { type Instant, instant } from "../time/units.ts";
 import { buildModel, type Carried, type DayModel, NOTHING_CARRIED, type PacksLeft } from "./day/build.ts";
+import type { Gear } from "./day/demands.ts";
 import type { RestBounds } from "./day/rests.ts";
 import type { Effort } from "./fast/effort.ts";
 import { powerFindings } from "./judge.ts";
+import { bayAt } from "./model.ts";
 import { type Resumed, resumed } from "./past.ts";
 import type { Solution } from "./proof/solve.ts";
 import { replay } from "./replay.ts";
@@ -41,6 +43,15 @@ export type BoundsOf = (
   who: Id,
 ) => readonly { readonly minutes: number; readonly legallyBinding: boolean }[];
 
+/** Where the gear is on the last of some days. */
+export type GearOf = (days: readonly Day[]) => Gear | null;
+
+/** What other engines know that this one goes by. */
+export interface Neighbours {
+  readonly boundsOf?: BoundsOf;
+  readonly gearOf?: GearOf;
+}
+
 /** The turnaround of the house binds everyone. */
 const houseBounds: BoundsOf = (days) =>
   days.slice(-1).map(({ plan }) => ({ minutes: plan.rules.turnaround, legallyBinding: false }));
@@ -64,7 +75,7 @@ function boundsFor(days: readonly Day[], boundsOf: BoundsOf): RestBounds {
 export async function assess(
   { days, patience, brief }: JudgeInput,
   sky: SkyResult | null,
-  boundsOf: BoundsOf = houseBounds,
+  { boundsOf = houseBounds, gearOf = () => null }: Neighbours = {},
 ): Promise<Judgement<PowerResult>> {
   const day = days.at(-1);
   if (day === undefined) throw new RangeError("no day to judge");
@@ -76,14 +87,16 @@ export async function assess(
       carried = { ...carried, settled: before.span.to };
       continue;
     }
-    const built = buildModel(before, await skyOf(before, sky), carried, boundsFor(days.slice(0, n + 1), boundsOf));
+    const chain = days.slice(0, n + 1);
+    const bounds = boundsFor(chain, boundsOf);
+    const built = buildModel(before, { sky: await skyOf(before, sky), carried, bounds, gear: gearOf(chain) });
     // The days before are what they are, whatever is tried today.
     const solution = await solvedBefore(built, { patience });
     carried = leftBy(built, solution);
     share(days, n, choresOf(built, solution), chores);
   }
-  const planned = buildModel(day, sky, carried, boundsFor(days, boundsOf));
-  const { built, solution } = await underWay(planned, { days, sky, carried, boundsOf }, effort);
+  const planned = buildModel(day, { sky, carried, bounds: boundsFor(days, boundsOf), gear: gearOf(days) });
+  const { built, solution } = await underWay(planned, { days, sky, carried, boundsOf, gearOf }, effort);
   const missing = brief === true ? null : await diagnose(built, solution, effort);
   const findings: readonly Finding[] = powerFindings(built, solution, missing);
   share(days, days.length - 1, choresOf(built, solution), chores);
@@ -96,14 +109,21 @@ interface Around {
   readonly sky: SkyResult | null;
   readonly carried: Carried;
   readonly boundsOf: BoundsOf;
+  readonly gearOf: GearOf;
 }
 
 /** The rotation of the day; of one that is edited while it is under way only what comes later is searched. */
-async function underWay(planned: DayModel, { days, sky, carried, boundsOf }: Around, effort: Effort): Promise<Resumed> {
+async function underWay(
+  planned: DayModel,
+  { days, sky, carried, boundsOf, gearOf }: Around,
+  effort: Effort,
+): Promise<Resumed> {
   const unedited = days.at(-1)?.unedited ?? null;
   if (unedited !== null) {
     const chain = [...days.slice(0, -1), unedited.day];
-    const before = buildModel(unedited.day, await skyOf(unedited.day, sky), carried, boundsFor(chain, boundsOf));
+    const light = await skyOf(unedited.day, sky);
+    const bounds = boundsFor(chain, boundsOf);
+    const before = buildModel(unedited.day, { sky: light, carried, bounds, gear: gearOf(chain) });
     const earlier = { built: before, solution: await solvedBefore(before, { patience: effort.patience }) };
     const found = await resumed(planned, earlier, unedited.now, effort);
     if (found !== null) return found;
@@ -181,4 +201,34 @@ function leftBy(built: DayModel, { rotation }: Solution): Carried {
     );
   };
   return { settled, packsAt };
+}
+
+/** Where each pack lies or rides, from when on: a bay, or the bay of the charger or piece that it is in. */
+export function packStays({ built, solution }: PowerResult): ReadonlyMap<Id, readonly PackStay[]> {
+  const { model, handBays } = built;
+  const bayFor = (place: Id, at: Instant): Id => {
+    const load = model.loads.find(({ id }) => id === place);
+    const bay = load !== undefined ? bayAt(load, at) : (model.chargers.find(({ id }) => id === place)?.bay ?? place);
+    return handBays.find(({ id }) => id === bay)?.within ?? bay;
+  };
+  return new Map(
+    model.packs.map((pack): [Id, readonly PackStay[]] => {
+      const steps = solution.replay.steps.get(pack.id) ?? [];
+      // A piece that changes vehicles takes its pack along.
+      const changes = model.loads.flatMap(({ bay }) => bay.map(({ from }) => from));
+      const stays = steps.flatMap((step) =>
+        [step.from, ...changes.filter((at) => step.from < at && at < step.to)].map((from) => ({
+          from,
+          holder: bayFor(step.at, from),
+        })),
+      );
+      return [pack.id, stays.filter(({ holder }, n) => n === 0 || holder !== stays[n - 1]?.holder)];
+    }),
+  );
+}
+
+/** From then on, until the next one. */
+export interface PackStay {
+  readonly from: Instant;
+  readonly holder: Id;
 }

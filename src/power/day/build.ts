@@ -7,7 +7,7 @@ import { type Model, type ModelPack, type Touch, workSpan } from "../model.ts";
 import { COLD_CELSIUS } from "../physics.ts";
 import { chargerOf, type Overload, warmFrom } from "./chargers.ts";
 import { burdenOf } from "./crewing.ts";
-import { type DayDemand, demandsOf, type LoadPiece, loadsOf, minus } from "./demands.ts";
+import { type DayDemand, demandsOf, type Gear, type LoadPiece, loadsOf, minus } from "./demands.ts";
 import { type RestBounds, type Rests, restsOf } from "./rests.ts";
 import { type Surroundings, surroundingsOf } from "./surroundings.ts";
 import { type HandBay, type HandMoment, touchesOf } from "./touches.ts";
@@ -45,13 +45,23 @@ export interface DayModel {
 /** Margins are compared to one Wh. */
 const GRAIN_WH = 1;
 
-/** The model of `day`; `sky` says which hits are dark (all, where it is not known). */
-export function buildModel(day: Day, sky: SkyResult | null, carried: Carried, bounds: RestBounds): DayModel {
+/** What is known of a day besides itself. */
+export interface Given {
+  /** Which hits are dark; all where it is null. */
+  readonly sky: SkyResult | null;
+  readonly carried: Carried;
+  readonly bounds: RestBounds;
+  /** Where the gear is; null where its own plan is believed. */
+  readonly gear: Gear | null;
+}
+
+/** The model of `day`. */
+export function buildModel(day: Day, { sky, carried, bounds, gear }: Given): DayModel {
   const { plan } = day;
   const around = surroundingsOf(day);
   const during = duringOf(around, carried);
   const left = carried.packsAt(during.from);
-  const loads = loadsOf(around);
+  const loads = loadsOf(around, gear);
   const demands = demandsOf(around, loads, sky);
   const handBays = handBaysOf(around, loads);
   const made = [...plan.chargers.values()].map((charger) => chargerOf(around, charger, bayOfCharger(charger), during));
@@ -101,7 +111,7 @@ export function buildModel(day: Day, sky: SkyResult | null, carried: Carried, bo
     unstated,
     rests,
     restful,
-    again: (other) => buildModel({ ...day, plan: other }, sky, carried, bounds).model,
+    again: (other) => buildModel({ ...day, plan: other }, { sky, carried, bounds, gear }).model,
   };
 }
 

@@ -25,15 +25,46 @@ export interface DayDemand {
   readonly coldest: number | null;
 }
 
-/** All pieces with watts and a mount, riding where `in` and the stops' `moves` put them. */
-export function loadsOf(around: Surroundings): LoadPiece[] {
+/** Where each piece of gear is, from when on: the account that the gear itself is judged by. */
+export interface Gear {
+  stays(item: Id): readonly { readonly from: Instant; readonly holder: Id }[];
+}
+
+/** All pieces with watts and a mount, riding where `gear` has them; without it where `in` and the stops' `moves` put them. */
+export function loadsOf(around: Surroundings, gear: Gear | null): LoadPiece[] {
   const { plan } = around.day;
   return [...plan.kit.values()].flatMap((piece) => {
     const { mount, watts } = piece;
     if (watts === null || mount === null) return [];
+    if (piece.bays.size > 1) return inSeveralBays(around, piece, { mount, watts }, gear);
     const ids = piece.count === 1 ? [piece.id] : Array.from({ length: piece.count }, (_, n) => `${piece.id}.${n + 1}`);
-    const bay = [{ from: around.span.from, bay: piece.in }, ...handedOver(around, piece.id)];
+    const stays = gear?.stays(piece.id) ?? [];
+    const bay =
+      stays.length > 0
+        ? stays
+            .filter(({ holder }, n) => holder !== stays[n - 1]?.holder)
+            .map(({ from, holder }) => ({ from, bay: holder }))
+        : [{ from: around.span.from, bay: piece.in }, ...handedOver(around, piece.id)];
     return ids.map((id) => ({ load: { id, mount, bay }, piece, watts }));
+  });
+}
+
+/** Pieces of one kind that start in several vehicles: each is a load of its own, where its own bay's are. */
+function inSeveralBays(
+  around: Surroundings,
+  piece: Piece,
+  { mount, watts }: { readonly mount: string; readonly watts: number },
+  gear: Gear | null,
+): LoadPiece[] {
+  const starts = [...piece.bays].flatMap(([bay, count]) => new Array<Id>(count).fill(bay));
+  return starts.map((start, n) => {
+    const stays = gear?.stays(`${piece.id}.${start}`) ?? [];
+    const moved = stays.filter(({ holder }, at) => holder !== stays[at - 1]?.holder);
+    const bay =
+      moved.length > 0
+        ? moved.map(({ from, holder }) => ({ from, bay: holder }))
+        : [{ from: around.span.from, bay: start }];
+    return { load: { id: `${piece.id}.${n + 1}`, mount, bay }, piece, watts };
   });
 }
 

@@ -47,9 +47,9 @@ export const kitTooFew = define<{ item: string; needed: number; there: number; a
   why: "Two crews that work at the same time each need their own. A piece that carries an accessory needs one of its own, too.",
   cure: "Bring as many as are needed at once, or let one crew work after the other.",
   example:
-    'hits:\n  noon: { at: "12:00", for: 30 min, place: pier, who: [ilse], needs: [cam] }\n  side: { at: "12:10", for: 3 min, place: pier, who: [wren], needs: [cam] }\nkit:\n  cam: { in: wagon }     # one for two crews at once',
+    'hits:\n  noon: { at: "12:00", for: 3 min, place: dock, path: cell, spare: net, needs: [cam, wide] }\nkit:\n  cam: { in: wagon, needs: [bracket] }\n  wide: { in: wagon, needs: [bracket] }\n  bracket: { in: wagon }     # one for two cameras',
   sentence: (f, say) =>
-    `${names(f.activities, say)} need ${f.needed} of ${say.name(f.item)} at once, there ${f.there === 1 ? "is" : "are"} ${f.there}`,
+    `${names(f.activities, say)} ${f.activities.length === 1 ? "needs" : "need"} ${f.needed} of ${say.name(f.item)} at once, there ${f.there === 1 ? "is" : "are"} ${f.there}`,
   hint: (f) => `\`kit.${f.item}.count: ${f.needed}\` where there are so many, or one after the other`,
 });
 

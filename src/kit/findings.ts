@@ -47,7 +47,7 @@ export const kitTooFew = define<{ item: string; needed: number; there: number; a
   why: "Two crews that work at the same time each need their own. A piece that carries an accessory needs one of its own, too.",
   cure: "Bring as many as are needed at once, or let one crew work after the other.",
   example:
-    'hits:\n  noon: { at: "12:00", for: 3 min, place: dock, path: cell, spare: net, needs: [cam, wide] }\nkit:\n  cam: { in: wagon, needs: [bracket] }\n  wide: { in: wagon, needs: [bracket] }\n  bracket: { in: wagon }     # one for two cameras',
+    'hits:\n  noon:\n    at: "12:00"\n    for: 3 min\n    place: dock\n    path: cell\n    spare: net\n    needs: [cam, wide]\nkit:\n  cam: { in: wagon, needs: [bracket] }\n  wide: { in: wagon, needs: [bracket] }\n  bracket: { in: wagon }     # one for two cameras',
   sentence: (f, say) =>
     `${names(f.activities, say)} ${f.activities.length === 1 ? "needs" : "need"} ${f.needed} of ${say.name(f.item)} at once, there ${f.there === 1 ? "is" : "are"} ${f.there}`,
   hint: (f) => `\`kit.${f.item}.count: ${f.needed}\` where there are so many, or one after the other`,

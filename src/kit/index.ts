@@ -16,7 +16,7 @@ import { type Loading, loadingOf } from "./loading.ts";
 import { type Missing, missingOf } from "./missing.ts";
 import { type PackStays, type Track, trackKit } from "./track.ts";
 
-export type { Loading, LoadingItem } from "./loading.ts";
+export type { Loading } from "./loading.ts";
 export type { Missing } from "./missing.ts";
 export { type KitMove, type Stay, type Track, trackKit } from "./track.ts";
 

@@ -280,6 +280,37 @@ people:
   });
 });
 
+describe("a ride by ferry in a plan", () => {
+  const plan = (ride: string) => `daywright: 1
+date: 2027-01-20
+clock: Europe/Paris
+zone: Europe/Paris
+crew: { ana: { role: camera, slept: a, sleeps: b, rules: eu-working-time } }
+history: { ana: { released: 2027-01-19T18:00+01:00 } }
+vehicles: { w: {} }
+places: { a: { at: [48.60, 2.88] }, b: { at: [50.60, 2.88] } }
+tasks: { job: { what: work, place: a, for: 4 h, who: [ana], window: ["09:00", "13:00"] } }
+rides: { crossing: { from: a, to: b, leave: "14:00", arrive: "22:00", who: [ana], ${ride} } }
+`;
+
+  it("with a bunk is rest under Directive 2003/88/EC, without one it is not; by road it is a ride", async () => {
+    const { judgedText } = await import("./judged.ts");
+    const span = async (ride: string) => {
+      const { day } = await judgedText(plan(ride));
+      const found = day.people[0]?.spans.find(({ doing }) => doing === "crossing");
+      return [found?.is, found?.bunk ?? false];
+    };
+    expect(await span("by: ferry, bunk: true")).toEqual(["ferry", true]);
+    expect(await span("by: ferry")).toEqual(["ferry", false]);
+    expect(await span("by: taxi")).toEqual(["riding", false]);
+    const used = async (ride: string) =>
+      (await hoursOf("x.yaml", { "x.yaml": plan(ride) })).limit("ana", "eu-working-time.day").usedMinutes;
+    // From the call at 09:00 to the landing at 22:00; a rest of 8 h ends the day before it.
+    expect(await used("by: ferry")).toBe(13 * 60);
+    expect(await used("by: ferry, bunk: true")).toBeLessThan(13 * 60);
+  });
+});
+
 describe("work for the gear in the evening", () => {
   it("an hour after the release is no turnaround cut short; what counts is the rest behind it", async () => {
     const { judgedText } = await import("./judged.ts");

@@ -222,6 +222,7 @@ const spanOf = (stretch: Stretch): PersonSpan => ({
   from: stretch.from,
   to: stretch.to,
   is: stretch.is,
+  ...(stretch.bunk === true ? { bunk: true } : {}),
   vehicle: stretch.is === "driving" || stretch.is === "riding" || stretch.is === "berth" ? stretch.vehicle : null,
   activity: stretch.activity,
   place: stretch.place,

@@ -22,6 +22,8 @@ export interface Stretch {
   readonly from: Instant;
   readonly to: Instant;
   readonly is: SpanKind;
+  /** On a ferry: a berth of one's own. */
+  readonly bunk?: boolean;
   readonly weight: number;
   readonly where: PlanPath | null;
   readonly place: Id | null;
@@ -72,10 +74,11 @@ function rideStretches(input: TimelineInput, person: PersonOrder, stay: Stay, in
   const ride = stay.leaving;
   if (ride === null) return [];
   if (ride.kind === "ride") {
-    const { id, from, path, leadMinutes } = ride.ride;
+    const { id, from, path, leadMinutes, by, bunk } = ride.ride;
     const lead = between(placed, "lead", `${id}.lead`, `${id}.leave`, { place: from, where: [...path, "lead"] });
     const onWay = between(placed, id, `${id}.leave`, `${id}.arrive`, {
-      is: "riding",
+      is: by === "ferry" ? "ferry" : "riding",
+      bunk: by === "ferry" && bunk,
       weight: WEIGHT.road,
       where: path,
     });

@@ -26,7 +26,10 @@ function changesOf({ changes }: ChangesView, kind: Change["kind"]): readonly Cha
   const ids = [...new Set(changes.filter((one) => one.kind === kind).map(({ id }) => id))];
   return ids.flatMap((id) => {
     const own = changes.filter((one) => one.kind === kind && one.id === id);
-    return own.find(({ how }) => how !== "changed") ?? own.find(({ what }) => what === "start") ?? own[0] ?? [];
+    const missed = own.find(({ what, now }) => what === "state" && now !== null);
+    return (
+      own.find(({ how }) => how !== "changed") ?? missed ?? own.find(({ what }) => what === "start") ?? own[0] ?? []
+    );
   });
 }
 

@@ -98,6 +98,7 @@ function briefly(input: SheetInput, changes: readonly Change[]): string {
 export function changeText(input: SheetInput, { kind, id, how, what, was, now }: Change): string {
   const name = kind === "packs" ? "packs" : kind === "piece" || kind === "person" ? input.short.name(id) : id;
   if (how !== "changed") return `${name} ${how}`;
+  if (what === "state" && now?.kind === "text") return `${name} ${now.text}`;
   const values = [was, now].map((value) => (value === null ? "–" : valueCell(input, value).text));
   return `${name}${what === "start" || what === null ? "" : ` ${what}`} ${values.join(" → ")}`;
 }

@@ -69,7 +69,7 @@ export type Recorded =
 export function record(plan: Plan, words: readonly string[], moment: string | null): Recorded {
   const [id = "", ...rest] = words;
   const kind = kindOf(plan, id);
-  if (kind === null) return unclear(plan, words, `\`${id}\` is nobody and nothing of this plan`);
+  if (kind === null) return unclear(plan, words, `\`${id}\` is no person, hit, task, stop, pack, vehicle or piece of this plan`);
   if (kind === "pack" && /^[-+]?\d/.test(rest[0] ?? "")) return made(plan, kind, id, "charge", rest, moment);
   const [word = "", ...value] = rest;
   const keys = new Map(Object.entries(WORDS[kind]));
@@ -149,7 +149,7 @@ function unclear(plan: Plan, words: readonly string[], why: string): Recorded {
   return { ok: false, finding: recordUnclear.raise({ said: words.join(" "), why, example: `${of} ${example}` }) };
 }
 
-/** A logged instant, and the place whose clock it is on, too. */
+/** A logged instant, and the place whose clock it is also on. */
 export interface LoggedTime {
   readonly at: Instant;
   readonly place: Id | null;

@@ -148,14 +148,14 @@ it("log refuses a time that contradicts one logged before, and says which", asyn
 
 describe("log refuses, and leaves the file", () => {
   it.each([
-    ["wrne released 21:10", 2, "`wrne` is nobody and nothing of this plan"],
+    ["wrne released 21:10", 2, "`wrne` is no person, hit, task, stop, pack, vehicle or piece of this plan"],
     ["wren 21:10", 2, "write `wren` and one of: call, called, released"],
     ["wren released", 2, "write `wren` and one of"],
     ["dawn arrived 07:00", 2, "write `dawn` and one of: at, began, end, ended, done"],
     ["wagon.2 at lodge", 2, "write `wagon.2` and one of: arrived, left"],
-    ["wagon.9 left 07:00", 2, "`wagon.9` is nobody and nothing"],
-    ["lodge at 07:00", 2, "`lodge` is nobody and nothing"],
-    ["__proto__ released 21:10", 2, "is nobody and nothing"],
+    ["wagon.9 left 07:00", 2, "`wagon.9` is no person, hit"],
+    ["lodge at 07:00", 2, "`lodge` is no person, hit"],
+    ["__proto__ released 21:10", 2, "is no person, hit"],
     ["wren constructor 21:10", 2, "write `wren` and one of"],
     ["wren released late", 3, "late"],
     ["wren released 25:10", 3, "25:10"],

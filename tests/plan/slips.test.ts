@@ -349,7 +349,7 @@ describe("a sign that only looks right", () => {
   test("and one that nobody sees is shown", async () => {
     const { findings } = await readPlan(slipped("kind: standby", "kind: stand\u200bby"), { file: "day.yaml" });
     expect(findings.map((one) => one.sentence(plainSay))).toEqual([
-      "the invisible character U+200B is not taken in a plan",
+      "the invisible character U+200B is not allowed in a plan",
     ]);
   });
 });

@@ -5,19 +5,19 @@ export const logGap = define<{ person: string; from: string; to: string }>({
   code: "log-gap",
   level: "error",
   title: "a stretch of a log that no span covers",
-  why: "What is not stated never counts as rest, and a limit cannot be held against a hole.",
-  cure: "State what the person did, or `fill: off` where every gap was off duty.",
+  why: "Time that is not stated never counts as rest, and limits cannot be checked across a gap.",
+  cure: "State what the person did, or `fill: off` if every gap was off duty.",
   example:
     "log: 1\nzone: America/Chicago\nrules: us-property\npeople:\n  tomas:\n    - { from: 2027-01-20T08:00, to: 2027-01-20T09:00, is: duty }\n    - { from: 2027-01-20T10:00, to: 2027-01-20T12:00, is: driving }",
-  sentence: ({ person, from, to }) => `nothing is said of ${person} from ${from} to ${to}`,
-  hint: () => "state that stretch, or add `fill: off` at the top where every gap was off duty",
+  sentence: ({ person, from, to }) => `the log says nothing about ${person} from ${from} to ${to}`,
+  hint: () => "state that time, or add `fill: off` at the top if every gap was off duty",
 });
 
 export const logOverlap = define<{ person: string; until: string; from: string }>({
   code: "log-overlap",
   level: "error",
   title: "two spans of a log at one time",
-  why: "A person does one thing at a time; which of the two counts decides what is lawful.",
+  why: "A person does one thing at a time. Which span counts decides whether the day is lawful.",
   cure: "End the first where the second begins.",
   example:
     "log: 1\nzone: America/Chicago\nrules: us-property\npeople:\n  tomas:\n    - { from: 2027-01-20T08:00, to: 2027-01-20T10:00, is: duty }\n    - { from: 2027-01-20T09:00, to: 2027-01-20T12:00, is: driving }",
@@ -35,14 +35,14 @@ export const logBackwards = define<{ from: string; to: string }>({
   example:
     "log: 1\nzone: America/Chicago\nrules: us-property\npeople:\n  tomas:\n    - { from: 2027-01-20T22:00, to: 2027-01-20T08:00, is: off }",
   sentence: ({ from, to }) => `the span ends (${to}) no later than it begins (${from})`,
-  hint: () => "give `to` the next date where the span runs past midnight",
+  hint: () => "give `to` the next date if the span runs past midnight",
 });
 
 export const logNoDate = define<{ text: string; fix: string }>({
   code: "log-no-date",
   level: "error",
   title: "a time in a log without its date",
-  why: "A log runs over days, and a time of day alone is on none of them.",
+  why: "A log covers several days, so each time needs its date.",
   cure: "Write date and time together.",
   example:
     "log: 1\nzone: America/Chicago\nrules: us-property\npeople:\n  tomas:\n    - { from: 08:00, to: 09:00, is: duty }",
@@ -54,7 +54,7 @@ export const logNobody = define<{ person: string }>({
   code: "log-nobody",
   level: "error",
   title: "a person in a log without spans",
-  why: "Nothing can be judged where nothing is said.",
+  why: "Without spans there is nothing to judge.",
   cure: "State the spans, or leave the person out.",
   example: "log: 1\nzone: America/Chicago\nrules: us-property\npeople:\n  tomas: []",
   sentence: ({ person }) => `${person} has no spans`,

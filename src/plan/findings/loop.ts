@@ -51,9 +51,9 @@ export const plainLoop = (ring: readonly string[]): LoopFacts => ({
 export const orderLoop = mistake<LoopFacts>({
   code: "order-loop",
   level: "error",
-  title: "things that wait for each other in a ring",
-  why: "What comes after itself can never begin.",
-  cure: "Take one `after`, `before` or `aboard` out of the ring, or change the order of a `do` or of stops.",
+  title: "activities that wait for each other",
+  why: "An activity that must come after itself can never begin.",
+  cure: "Remove one `after`, `before` or `aboard`, or change the order of a `do` or of the stops.",
   example:
     "tasks:\n  load: { for: 5 min, place: pier, after: pictures }\n  pictures: { for: 40 min, place: pier, after: load }",
   sentence: (f, say) =>

@@ -4,12 +4,12 @@ import { mistake } from "./mistake.ts";
 export const zoneMissing = mistake<{ place: string; clock: string }>({
   code: "zone-missing",
   level: "error",
-  title: "a place whose time zone nobody states",
+  title: "a place without a time zone",
   why: "A zone is never guessed: a wrong guess is a missed hit.",
   cure: "State `zone` for the plan, or for each place.",
   example:
     "daywright: 1\ndate: 2027-01-20\nclock: America/New_York     # the control room's\nplaces:\n  pier: { at: [46.81, -90.82] }     # and no `zone` for the places",
-  sentence: ({ place }) => `\`${place}\` has no zone, and neither has the plan`,
+  sentence: ({ place }) => `\`${place}\` has no zone, and the plan has none either`,
   hint: ({ clock }) => `zone: ${clock} at the top of the plan, or the zone where the places are`,
 });
 
@@ -17,24 +17,24 @@ export const zoneDoubtful = mistake<{ zone: string; places: readonly string[] }>
   code: "zone-doubtful",
   level: "warning",
   title: "a zone on the other side of the globe from the plan's places",
-  why: "Clocks follow the sun: none is five hours away from it. Where every place contradicts the zone, the zone is wrong.",
+  why: "Clocks follow the sun within five hours. If every place contradicts the zone, the zone is wrong.",
   cure: "Write the zone where the places are.",
   example: "zone: Asia/Tokyo\nplaces:\n  lodge: { at: [46.60, -90.88] }\n  pier: { at: [46.81, -90.82] }",
   sentence: ({ zone, places }) =>
-    `the clock of ${zone} is that of another part of the world than ${places.length === 2 ? "both places" : `all ${places.length} places`} (${places.slice(0, 3).join(", ")}${places.length > 3 ? ", …" : ""})`,
+    `${zone} is in another part of the world than ${places.length === 2 ? "both places" : `all ${places.length} places`} (${places.slice(0, 3).join(", ")}${places.length > 3 ? ", …" : ""})`,
   hint: () => "write the zone where the places are, such as America/Chicago",
 });
 
 export const offsetDoubtful = mistake<{ text: string; offset: string; clocks: readonly string[] }>({
   code: "offset-doubtful",
   level: "warning",
-  title: "an offset that no clock of the plan has at that time",
-  why: "A time with an offset is taken as it is written; with last winter's offset in summer it is an hour off.",
+  title: "an offset that no clock in the plan has at that time",
+  why: "A time with an offset is read as written. In summer, a winter offset makes it an hour wrong.",
   cure: "Write the offset that the clock has then, or the time with the name of its clock.",
   example: "hits:\n  dawn: { at: 2027-01-20T07:00-04:00 }     # New York is at -05:00 in January",
   sentence: ({ text, offset, clocks }) =>
-    `no clock of this plan is at ${offset} then (\`${text}\`): ${clocks.join(", ")}`,
-  hint: ({ clocks }) => `the offset of its clock: ${clocks[0] ?? ""}`,
+    `no clock in this plan is at ${offset} at that time (\`${text}\`): ${clocks.join(", ")}`,
+  hint: ({ clocks }) => `use the offset of its clock: ${clocks[0] ?? ""}`,
 });
 
 export const windowBackwards = mistake<{ from: string; to: string; fix: string | null }>({
@@ -90,8 +90,8 @@ export const roadMissing = mistake<{ from: string; to: string; without: string; 
 export const coordinatesDoubtful = mistake<{ place: string; at: string; why: string; near: string | null }>({
   code: "coordinates-doubtful",
   level: "warning",
-  title: "coordinates of a place that cannot be meant",
-  why: "Light, dish angles and estimated drives come from the coordinates. West and south are negative, and latitude stands first; without a sign the place lies on another continent.",
+  title: "coordinates that cannot be right",
+  why: "Light, dish angles and estimated drives come from the coordinates. West and south are negative, and latitude stands first; with a wrong sign the place is on another continent.",
   cure: "Correct the sign or the order of the coordinates, or the road or zone that contradicts them.",
   example: "places:\n  pier: { at: [46.81, 90.82] }      # west of Greenwich it is -90.82",
   sentence: ({ place, at, why }) => `\`${place}\` cannot be at ${at}: ${why}`,
@@ -101,7 +101,7 @@ export const coordinatesDoubtful = mistake<{ place: string; at: string; why: str
 export const coordinatesSwapped = mistake<{ at: string; near: string }>({
   code: "coordinates-swapped",
   level: "error",
-  title: "a longitude where the latitude stands",
+  title: "longitude and latitude are swapped",
   why: "Coordinates are latitude, then longitude; no latitude is beyond 90 degrees.",
   cure: "Swap the two.",
   example: "places:\n  pier: { at: [-90.82, 46.81] }",
@@ -112,8 +112,8 @@ export const coordinatesSwapped = mistake<{ at: string; near: string }>({
 export const commercialWithoutRules = mistake<{ vehicle: string; because: string; rules: readonly string[] }>({
   code: "commercial-without-rules",
   level: "error",
-  title: "a commercial vehicle whose rules are not stated",
-  why: "Which hours of service bind its driver depends on where and for what it is driven; the plan must say.",
+  title: "a commercial vehicle without rules",
+  why: "Which hours-of-service rules bind the driver depends on where and why the vehicle is driven. The plan must say.",
   cure: "State `rules` for the vehicle.",
   example: "vehicles:\n  truck: { gross: 16000 lb }",
   sentence: ({ vehicle, because }) => `\`${vehicle}\` is a commercial vehicle (${because}) and states no rules`,
@@ -136,7 +136,7 @@ export const driverMayNot = mistake<{ driver: string; vehicle: string; may: read
   code: "driver-may-not",
   level: "error",
   title: "a driver who may not drive the vehicle",
-  why: "`drives` in `crew` says who may drive what; nobody drives by default.",
+  why: "`drives` in `crew` says who may drive which vehicle. By default a person drives none.",
   cure: "Name another driver, or add the vehicle to their `drives`.",
   example: "crew:\n  bea: { role: producer }\nruns:\n  truck: { driver: bea, stops: [lodge, pier] }",
   sentence: ({ driver, vehicle }) => `\`${driver}\` may not drive \`${vehicle}\``,
@@ -150,7 +150,7 @@ export const driverNotAboard = mistake<{ driver: string; vehicle: string; aboard
   code: "driver-not-aboard",
   level: "error",
   title: "a driver who is not aboard",
-  why: "Who drives must ride.",
+  why: "The driver must be aboard.",
   cure: "Add the driver to `aboard`, or name another.",
   example: "runs:\n  truck: { driver: tomas, aboard: [bea], stops: [lodge, pier] }",
   sentence: ({ driver, vehicle }) => `\`${driver}\` drives \`${vehicle}\` but is not aboard`,
@@ -160,12 +160,12 @@ export const driverNotAboard = mistake<{ driver: string; vehicle: string; aboard
 export const driversTooFew = mistake<{ vehicle: string; may: readonly string[]; others: readonly string[] }>({
   code: "drivers-too-few",
   level: "error",
-  title: "two drivers are claimed, and fewer may drive the vehicle",
-  why: "`drivers: 2` changes what the law asks of everyone at the wheel (561/2006 Art 8(5), SOR/2005-313 s. 19); it needs two who may take it.",
+  title: "two drivers are claimed, but fewer may drive the vehicle",
+  why: "`drivers: 2` changes what the law asks of everyone at the wheel (561/2006 Art 8(5), SOR/2005-313 s. 19); it needs two people who may drive.",
   cure: "Add the vehicle to the `drives` of a second person, or drop the claim.",
   example: "crew:\n  tomas: { drives: truck }\nvehicles:\n  truck: { gross: 5 t, rules: eu, drivers: 2 }",
   sentence: ({ vehicle, may }) =>
-    `\`${vehicle}\` is claimed to have two drivers, and ${may.length === 0 ? "nobody" : `only ${may.join(", ")}`} may drive it`,
+    `\`${vehicle}\` claims two drivers, but ${may.length === 0 ? "no one" : `only ${may.join(", ")}`} may drive it`,
   hint: ({ vehicle, others }) =>
     others.length === 0
       ? "drop `drivers: 2`"
@@ -175,29 +175,29 @@ export const driversTooFew = mistake<{ vehicle: string; may: readonly string[]; 
 export const teamWithoutBerth = mistake<{ vehicle: string }>({
   code: "team-without-berth",
   level: "error",
-  title: "a team is claimed in a vehicle that has no sleeper berth",
-  why: "The team's split of the daily rest is spent in the berth (SOR/2005-313 s. 19); a vehicle has none unless it is stated.",
-  cure: "State `berth: true` where it has one, or drop the claim.",
+  title: "a team is claimed in a vehicle without a sleeper berth",
+  why: "The team's split of the daily rest is spent in the berth (SOR/2005-313 s. 19); a vehicle has no berth unless the plan says so.",
+  cure: "State `berth: true` if it has one, or drop the claim.",
   example:
     "crew:\n  bea: { role: producer, drives: truck }\nvehicles:\n  truck: { gross: 12 t, rules: ca-south, drivers: 2 }",
-  sentence: ({ vehicle }) => `\`${vehicle}\` is claimed to have a team of two drivers, and states no berth`,
-  hint: () => "add `berth: true` where it has one, or drop `drivers: 2`",
+  sentence: ({ vehicle }) => `\`${vehicle}\` claims a team of two drivers, but has no berth`,
+  hint: () => "add `berth: true` if it has one, or drop `drivers: 2`",
 });
 
 export const hitUnattended = mistake<{ hit: string; place: string; runs: number }>({
   code: "hit-unattended",
   level: "error",
-  title: "a hit where nobody goes",
-  why: "No run stops there, nobody sleeps there and no ride ends there: the hit cannot be made.",
-  cure: "Add the place to a run or the end of a ride, also on foot; say `slept` of who is there already; or move the hit.",
+  title: "a hit at a place that no one goes to",
+  why: "No run stops there, no one sleeps there and no ride ends there, so the hit cannot be made.",
+  cure: "Add the place to a run or to the end of a ride (also on foot), state `slept` for people who are already there, or move the hit.",
   example: "hits:\n  noon: { at: 12:00, for: 3 min, place: dock }\nruns:\n  wagon: [lodge, pier, lodge]",
   sentence: ({ hit, place, runs }) =>
     runs === 0
-      ? `nobody can attend \`${hit}\`: the plan has no runs, and nobody sleeps at \`${place}\` or comes there by a ride`
-      : `nobody can attend \`${hit}\`: no run stops at \`${place}\``,
+      ? `no one can attend \`${hit}\`: the plan has no runs, and no one sleeps at \`${place}\` or rides there`
+      : `no one can attend \`${hit}\`: no run stops at \`${place}\``,
   hint: ({ place, runs }) =>
     runs === 0
-      ? `add \`runs\` with a vehicle that stops at \`${place}\`, \`rides\` that end there, or \`slept: ${place}\` for who is there already`
+      ? `add \`runs\` with a vehicle that stops at \`${place}\`, \`rides\` that end there, or \`slept: ${place}\` for people who are already there`
       : `add \`${place}\` to the stops of a run`,
 });
 
@@ -205,7 +205,7 @@ export const doneElsewhere = mistake<{ activity: string; place: string; stop: st
   code: "done-elsewhere",
   level: "error",
   title: "a stop lists what happens at another place",
-  why: "What a stop lists in `do` is done there.",
+  why: "A stop's `do` lists what is done at that stop.",
   cure: "List it at a stop of its own place.",
   example:
     "runs:     # noon is at the dock\n  wagon:\n    driver: wren\n    aboard: [wren, ilse]\n    stops: [lodge, { place: pier, do: [dawn, noon] }, dock, lodge]",
@@ -217,7 +217,7 @@ export const stopsTooFew = mistake<{ vehicle: string }>({
   code: "stops-too-few",
   level: "error",
   title: "a run with no stops",
-  why: "A run is the list of places where a vehicle stops, the first where it begins.",
+  why: "A run lists the places where a vehicle stops, beginning with the first.",
   cure: "List at least the place where it stands.",
   example: "runs:\n  wagon: []",
   sentence: ({ vehicle }) => `the run of \`${vehicle}\` has no stops`,
@@ -250,7 +250,7 @@ export const keysTogether = mistake<{ where: string; keys: readonly string[] }>(
   code: "keys-together",
   level: "error",
   title: "two keys that exclude each other",
-  why: "The two say different things of the same.",
+  why: "The two contradict each other.",
   cure: "Keep one of them.",
   example: "tasks:\n  pictures: { for: 40 min, place: pier, onRoad: [lodge, pier] }",
   sentence: ({ where, keys }) => `${where} has both ${keys.map((key) => `\`${key}\``).join(" and ")}`,
@@ -260,7 +260,7 @@ export const keysTogether = mistake<{ where: string; keys: readonly string[] }>(
 export const acceptUnknown = mistake<{ named: string; near: string | null }>({
   code: "accept-unknown",
   level: "error",
-  title: "a finding that does not exist is accepted",
+  title: "`accept` names a finding that does not exist",
   why: "A mistyped code would accept nothing, and the finding would come as a surprise.",
   cure: "Use the code as `check` prints it.",
   example: "accept:\n  - { code: rest-to-short, why: agreed with wren }",
@@ -271,7 +271,7 @@ export const acceptUnknown = mistake<{ named: string; near: string | null }>({
 export const editNowhere = mistake<{ path: string; at: string; near: string | null; known: readonly string[] }>({
   code: "edit-nowhere",
   level: "error",
-  title: "an edit of something that the plan does not have",
+  title: "an edit of something that is not in the plan",
   why: "An edit changes a value where it stands; its path must lead to it.",
   cure: "Write the path as the keys of the plan, with dots between, as in `hits.noon.at`.",
   example: "daywright check --set hits.none.at=12:30 day.yaml     # the hit is called noon",
@@ -309,8 +309,8 @@ export const editValueBad = mistake<{ value: string }>({
 export const offNothing = mistake<{ key: string; section: string; near: string | null }>({
   code: "off-nothing",
   level: "error",
-  title: "an entry is dropped that nobody shares",
-  why: "`off` drops an entry that comes from a file in `uses`; one that is not there is mistyped.",
+  title: "`off` names an entry that no shared file defines",
+  why: "`off` drops an entry that comes from a file in `uses`. This entry comes from none, so it is probably mistyped.",
   cure: "Name the entry as the shared file does, or remove the line.",
   example: "kit:\n  odo: off",
   sentence: ({ key, section }) => `\`${key}: off\` drops nothing: no shared \`${section}\` has it`,

@@ -1,4 +1,4 @@
-/** Mistakes in the YAML itself, told in words for someone who does not think in YAML. They stop the reading. */
+/** Mistakes in the YAML itself in words for people who do not think in YAML. They stop the reading. */
 import { mistake } from "./mistake.ts";
 
 const plain =
@@ -20,10 +20,10 @@ export const commaInValue = mistake<{ text: string; fix: string }>({
   code: "comma-in-value",
   level: "error",
   title: "a comma inside a value between braces",
-  why: "Between braces a comma ends the value, so what stands behind it would become a key of its own.",
-  cure: "Leave a thousands sign out, put several values in brackets, and text that holds a comma in quotes.",
+  why: "Between braces a comma ends the value, so the text after it would become a key of its own.",
+  cure: "Write numbers without a thousands separator, put several values in brackets, and put text with a comma in quotes.",
   example: "vehicles:\n  wagon: { gross: 9,800 lb }",
-  sentence: ({ text }) => `a comma tears \`${text}\` apart`,
+  sentence: ({ text }) => `a comma splits \`${text}\``,
   hint: ({ fix }) => `\`${fix}\``,
 });
 
@@ -108,7 +108,7 @@ export const yamlOddSign = mistake<{ name: string; plain: string }>({
 export const yamlBadStart = mistake<{ sign: string; value: string }>({
   code: "yaml-bad-start",
   level: "error",
-  title: "text begins with a sign that YAML keeps for itself",
+  title: "text begins with a sign that YAML reserves",
   why: "Plain text in YAML cannot begin with `@`, a back-tick, `%`, `,` and some other signs.",
   cure: "Put the text in quotes.",
   example: "title: @dawn",
@@ -142,7 +142,7 @@ export const yamlUnclosed = mistake<{ what: string; close: string }>({
   code: "yaml-unclosed",
   level: "error",
   title: "a quote or bracket is never closed",
-  why: "Everything after an open quote or bracket belongs to it, so the rest of the plan cannot be told apart.",
+  why: "Everything after an open quote or bracket belongs to it, so the rest of the plan cannot be read.",
   cure: "Close it at the end of its line.",
   example: "places:\n  lodge: { at: [46.60, -90.88 }",
   sentence: ({ what }) => `this ${what} is never closed`,
@@ -152,8 +152,8 @@ export const yamlUnclosed = mistake<{ what: string; close: string }>({
 export const yamlIndent = mistake<Record<string, never>>({
   code: "yaml-indent",
   level: "error",
-  title: "a line is indented like none of its neighbours",
-  why: "Entries that belong together begin in the same column; indentation is what says to whom a line belongs.",
+  title: "a line with the wrong indentation",
+  why: "Entries that belong together begin in the same column; the indentation says which entry a line belongs to.",
   cure: "Line the entry up with the others of its map or list.",
   example: "hits:\n  dawn:\n    for: 3 min\n   place: pier",
   sentence: () => "this line lines up with none of the lines above it",
@@ -175,10 +175,10 @@ export const yamlReference = mistake<{ sign: string }>({
   code: "yaml-reference",
   level: "error",
   title: "an anchor, alias or merge key",
-  why: "`&name`, `*name` and `<<` make one line mean another's value; a plan says what it says where it says it.",
+  why: "`&name`, `*name` and `<<` make one line take another's value. A plan states every value where it is used.",
   cure: "Write the value out; what several days share belongs in a file named by `uses`. Text that begins so needs quotes.",
   example: "title: &t Ice",
-  sentence: ({ sign }) => `\`${sign}\` is not taken in a plan`,
+  sentence: ({ sign }) => `\`${sign}\` is not allowed in a plan`,
   hint: () => "write the value out, or put quotes around text that begins so",
 });
 
@@ -186,10 +186,10 @@ export const yamlTag = mistake<{ tag: string }>({
   code: "yaml-tag",
   level: "error",
   title: "a YAML tag",
-  why: "`!name` changes what a value means; a plan has no use for it.",
+  why: "`!name` changes how a value is read. Plans do not need it.",
   cure: "Remove the tag, or put quotes around text that begins with an exclamation mark.",
   example: "title: !ice Ice",
-  sentence: ({ tag }) => `the tag \`${tag}\` is not taken in a plan`,
+  sentence: ({ tag }) => `the tag \`${tag}\` is not allowed in a plan`,
   hint: () => "remove it, or put quotes around text that begins so",
 });
 
@@ -200,7 +200,7 @@ export const yamlDirective = mistake<{ line: string }>({
   why: "A line that begins with `%` can switch to older YAML, where `12:30` is the number 750.",
   cure: "Remove the line, and the `---` below it.",
   example: "%YAML 1.1\n---\ndaywright: 1",
-  sentence: () => "a line that begins with `%` is not taken in a plan",
+  sentence: () => "a line that begins with `%` is not allowed in a plan",
   hint: () => "remove the line",
 });
 
@@ -208,7 +208,7 @@ export const yamlSecondDocument = mistake<Record<string, never>>({
   code: "yaml-second-document",
   level: "error",
   title: "more than one document in a file",
-  why: "A plan is one day, one file; a second document behind `---` would be lost.",
+  why: "A plan is one day in one file. A second document after `---` would be lost.",
   cure: "Put the second day in a file of its own and name it with `follows`.",
   example: "daywright: 1\n---\ndaywright: 1",
   sentence: () => "a second document begins here",
@@ -241,10 +241,10 @@ export const controlCharacter = mistake<{ mark: string }>({
   code: "control-character",
   level: "error",
   title: "an invisible control character",
-  why: "Control characters can drive a terminal and are never meant; they come in with text pasted from elsewhere.",
+  why: "Control characters can change how a terminal behaves. They come in with pasted text and are never intended.",
   cure: "Delete the character and type the text again.",
   example: 'title: "\\e[2J"',
-  sentence: ({ mark }) => `the invisible character ${mark} is not taken in a plan`,
+  sentence: ({ mark }) => `the invisible character ${mark} is not allowed in a plan`,
   hint: () => "type the text again",
 });
 
@@ -273,8 +273,8 @@ export const planNotMap = mistake<{ found: string }>({
 export const planTooLarge = mistake<{ found: string }>({
   code: "plan-too-large",
   level: "error",
-  title: "the plan is larger than any day",
-  why: "A plan has at most 256 KiB, 5,000 values and 32 levels; a larger one is a mistake or an attack.",
+  title: "the plan is too large",
+  why: "A plan has at most 256 KiB, 5,000 values and 32 levels; a larger file is a mistake or an attack.",
   cure: "Split the plan into days.",
   example: "title: a whole book, pasted     # more than 256 KiB of it",
   sentence: ({ found }) => `the plan has ${found}`,
@@ -286,7 +286,7 @@ export const fileMissing = mistake<{ name: string; near: readonly string[] }>({
   code: "file-missing",
   level: "error",
   title: "a file named by the plan does not exist",
-  why: "What `uses` and `follows` name is part of the plan; without it nothing would be right.",
+  why: "What `uses` and `follows` name is part of the plan; without it the results would be wrong.",
   cure: "Name the file as it is called, relative to the file that names it.",
   example: "uses: asignment.yaml     # the file is called assignment.yaml",
   sentence: ({ name }) => `there is no file \`${name}\``,
@@ -297,7 +297,7 @@ export const fileUnreadable = mistake<{ name: string; reason: string }>({
   code: "file-unreadable",
   level: "error",
   title: "a file named by the plan cannot be read",
-  why: "What `uses` and `follows` name is part of the plan; without it nothing would be right.",
+  why: "What `uses` and `follows` name is part of the plan; without it the results would be wrong.",
   cure: "Make the file readable.",
   example: "uses: shared     # a folder",
   sentence: ({ name, reason }) => `\`${name}\` cannot be read: ${reason}`,
@@ -308,21 +308,21 @@ export const fileOutside = mistake<{ name: string }>({
   code: "file-outside",
   level: "error",
   title: "a file named by the plan lies outside its folder",
-  why: "A plan comes from others; it may name only files beside it or below.",
-  cure: "Put the file beside the plan or in a folder below it.",
+  why: "Plans come from other people, so a plan may only name files in its own folder or below.",
+  cure: "Put the file into the plan's folder or a folder below it.",
   example: "uses: ../assignment.yaml",
   sentence: ({ name }) => `\`${name}\` lies outside the plan's folder`,
-  hint: () => "put the file beside the plan or in a folder below it",
+  hint: () => "put the file into the plan's folder or a folder below it",
 });
 
 export const fileLoop = mistake<{ name: string; chain: readonly string[] }>({
   code: "file-loop",
   level: "error",
-  title: "files that name each other in a ring",
+  title: "files that name each other in a loop",
   why: "A day cannot follow itself.",
   cure: "Let `follows` name the day before and `uses` a file that names no other.",
   example: "follows: day.yaml     # in day.yaml itself",
-  sentence: ({ name }) => `\`${name}\` comes back to itself`,
+  sentence: ({ name }) => `\`${name}\` leads back to itself`,
   label: ({ chain }) => chain.join(" → "),
   hint: () => "let `follows` name the day before",
 });
@@ -331,7 +331,7 @@ export const chainTooLong = mistake<{ most: number }>({
   code: "chain-too-long",
   level: "error",
   title: "too many days follow each other",
-  why: "A chain of days is read whole; no rule looks further back.",
+  why: "The whole chain of days is read, and no rule looks further back.",
   cure: "Begin a new chain and state what came before in `history`.",
   example: "follows: 2027-01-19.yaml     # which follows the day before, 41 times over",
   sentence: ({ most }) => `the chain of days is longer than ${most} files`,
@@ -342,11 +342,11 @@ export const daysMissing = mistake<{ name: string; days: number; first: string; 
   code: "days-missing",
   level: "warning",
   title: "days are missing in the chain",
-  why: "Rest and totals are counted from one day to the next; what is in between is not known: it gives no rest and no restart and adds no work. Figures that reach over it are a least.",
-  cure: "Write a plan for each day, also one without hits, and let each follow the one before; or state in `history` what is known, a day off as 0 h.",
+  why: "Rest and totals are counted from one day to the next; the missing days are unknown: they give no rest and no restart and add no work. Figures that span them are minimums.",
+  cure: "Write a plan for each day, also one without hits, and let each follow the one before; or state the days in `history`, a day off as 0 h.",
   example: "follows: 2027-01-17.yaml     # in a plan for 2027-01-20",
   sentence: ({ name, days, first, last }) =>
-    `nothing is known of ${days === 1 ? first : `${first} to ${last}`}, between ${name} and this day; it counts as nothing, neither as rest nor as work, and figures that reach over it are a least`,
+    `${days === 1 ? first : `${first} to ${last}`}, between ${name} and this day, ${days === 1 ? "is" : "are"} unknown: neither rest nor work is counted, and figures that span it are minimums`,
   hint: ({ name, first }) =>
     `daywright next ${name}, or state a day off in \`history\`: totals: { ${first}: { duty: 0 h, driving: 0 h } }`,
 });
@@ -354,11 +354,11 @@ export const daysMissing = mistake<{ name: string; days: number; first: string; 
 export const mistakesMore = mistake<{ more: number }>({
   code: "mistakes-more",
   level: "note",
-  title: "there are more mistakes than are told",
+  title: "more errors than shown",
   why: "Beyond twenty, most mistakes follow from a few.",
-  cure: "Mend those that are told, and read the plan again.",
+  cure: "Fix these, then run check again.",
   example:
     "runs:     # 22 places that the plan does not have\n  wagon: [a, b, c, d, e, f, g, h, i, j, k, l, m, n, o, p, q, r, s, t, u, v]",
   sentence: ({ more }) => `and ${more} more`,
-  hint: () => "mend these first",
+  hint: () => "fix these first",
 });

@@ -23,7 +23,7 @@ export const activityFields = {
   who: [who, "ids, roles, `all` or `aboard`; by default everyone aboard the vehicles that list it"],
   after: [ids, "hits or tasks that end before it", { example: "[dawn]" }],
   before: [ids, "hits or tasks that it ends before", { example: "[noon]" }],
-  path: [id, "one of `paths`: the way out of the signal", { example: "dish" }],
+  path: [id, "one of `paths`: how the signal gets out", { example: "dish" }],
   needs: [ids, "pieces of kit that must be there", { example: "[camera, monitor]" }],
 } satisfies Record<string, Field>;
 

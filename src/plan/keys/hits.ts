@@ -52,7 +52,7 @@ export const hitForm = entry(
     firm: [flag, "whether the desk has confirmed it", { byDefault: "true" }],
     late: [length, "how much later the desk may take it"],
     clear: [length, "from its end until the desk lets go"],
-    spare: [id, "one of `paths`: the second way out", { example: "cell" }],
+    spare: [id, "one of `paths`: the second way to get the signal out", { example: "cell" }],
     facing: [numberOf(BEARING), "true bearing that the camera looks, degrees", { example: "330" }],
     show: [text, "the programme", { example: "morning" }],
     run: [runForm, "the cable run"],

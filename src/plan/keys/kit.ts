@@ -15,7 +15,7 @@ const SLOTS: NumberRange = { what: "a number of slots", least: 1, most: 50, whol
 /** Where a thing may be. */
 const BAYS: readonly IdKind[] = ["vehicle", "place"];
 
-/** Words that `during` takes beside ids. */
+/** Words that `during` takes besides ids. */
 const DURING = ["hits", "tasks", "dark"];
 
 const dueForm = entry(
@@ -124,12 +124,12 @@ const packOwn = {
   wh: [amount(whNumber), "rated energy, Wh"],
   mount: [text, "the battery mount", { example: "wedge" }],
   chargeAt: [time, "when the charge was so", { byDefault: "last night's release" }],
-  health: [amount(share), "what is left of the rated energy", { byDefault: "100%" }],
+  health: [amount(share), "remaining share of the rated energy", { byDefault: "100%" }],
   in: [id, "the vehicle (or place) it is in", { example: "wagon" }],
   broken: [stretch, "out of service from then on, or in that stretch"],
 } as const;
 
-const ownForm = entry("what is different with one pack", {}, { ...packOwn, charge: [amount(share), "its charge"] });
+const ownForm = entry("differences of one pack", {}, { ...packOwn, charge: [amount(share), "its charge"] });
 
 const { chargeAt, health, broken, ...packNeeds } = packOwn;
 
@@ -143,7 +143,7 @@ export const packForm = entry("packs: { count: 5, wh: 98, mount: wedge, in: wago
     { example: "5" },
   ],
   charge: [oneOrMany(amount(share)), "charge as of last night's release: one for all, or a list"],
-  own: [mapOf("a map of single packs: { brick.2: { charge: 40% } }", ownForm), "what is different with single packs"],
+  own: [mapOf("a map of single packs: { brick.2: { charge: 40% } }", ownForm), "differences of single packs"],
 });
 
 export type PackFields = Fields<(typeof packForm.keys)[number]>;

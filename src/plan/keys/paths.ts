@@ -1,4 +1,4 @@
-/** `paths` and `lines`: the ways out of the signal, and the telephone lines beside it. */
+/** `paths` and `lines`: the ways to get the signal out, and the telephone lines. */
 
 import type { Id, Line, SignalPath } from "../plan.ts";
 import { type Fields, type Item, textOf, windowOf } from "../read/fields.ts";

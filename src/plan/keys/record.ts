@@ -16,7 +16,7 @@ export const recordKeys = {
 } as const satisfies Record<string, Field>;
 
 export interface RecordKeys {
-  /** Null where not stated: nobody claims a second driver. */
+  /** Null where not stated: no second driver is claimed. */
   readonly drivers: 1 | 2 | null;
   /** Minutes after midnight, 0 to 1439; null where not stated. */
   readonly dayStarts: number | null;

@@ -17,7 +17,7 @@ export const roadForm = entry(
     bad: [length, "the time that 19 of 20 drives beat"],
     km: [amount(roadKm), "its length"],
     oneWay: [flag, "whether it goes from the first place to the second only", { byDefault: "false" }],
-    noSignal: [flag, "whether nobody can be reached on it", { byDefault: "false" }],
+    noSignal: [flag, "whether there is no phone signal on it", { byDefault: "false" }],
   },
 );
 

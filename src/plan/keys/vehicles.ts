@@ -32,10 +32,7 @@ export const vehicleForm = entry(
     gross: [amount(massKg), "gross weight (rating); from 10,001 lb with its trailer a vehicle is commercial"],
     towing: [amount(massKg), "gross weight of the trailer"],
     seats: [numberOf(SEATS), "seats, the driver's too", { example: "3" }],
-    rules: [
-      oneOrMany(word(VEHICLE_SETS)),
-      "the hours-of-service rules that bind whoever drives it, beside the house rules",
-    ],
+    rules: [oneOrMany(word(VEHICLE_SETS)), "the hours-of-service rules that bind its driver, besides the house rules"],
     week: [word(WEEKS), "duty hours in days: 60/7 or 70/8; in Canada cycle 1 or cycle 2"],
     claims: [
       oneOrMany(word([...CLAIMS.keys()])),

@@ -62,7 +62,7 @@ const NO_TEXT = new Set(["yes", "no", "on", "true", "false", "null"]);
 /** The mistake in an id as it is declared, or null. */
 export function idMistake(id: string): Mistake | null {
   if (RESERVED.has(id) || NO_TEXT.has(id.toLowerCase()))
-    return (c) => idReserved.raise({ id, is: RESERVED.has(id) ? null : "no text to other YAML tools" }, c);
+    return (c) => idReserved.raise({ id, is: RESERVED.has(id) ? null : "not text to other YAML tools" }, c);
   if (id.length <= MOST_LETTERS && hasShape(id) && hasLetter(id)) return null;
   return (c) => idBad.raise({ id: id.slice(0, 80), fix: repaired(id) }, c);
 }

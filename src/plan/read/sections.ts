@@ -76,7 +76,7 @@ const may = {
     "what charges the packs",
     { example: "{ bench: { mount: wedge, slots: 3, watts: 60, in: wagon } }" },
   ],
-  paths: [mapOf("a map of paths: { dish: { kind: satellite } }", entryForms.paths), "the ways out of the signal"],
+  paths: [mapOf("a map of paths: { dish: { kind: satellite } }", entryForms.paths), "the ways to get the signal out"],
   lines: [mapOf("a map of lines: { ear: { number: 555 0101 } }", entryForms.lines), "ear line and producer line"],
   permits: [
     mapOf("a map of permits: { dock: { from: 05:00, to: 14:00 } }", entryForms.permits),

@@ -69,7 +69,8 @@ export type Recorded =
 export function record(plan: Plan, words: readonly string[], moment: string | null): Recorded {
   const [id = "", ...rest] = words;
   const kind = kindOf(plan, id);
-  if (kind === null) return unclear(plan, words, `\`${id}\` is no person, hit, task, stop, pack, vehicle or piece of this plan`);
+  if (kind === null)
+    return unclear(plan, words, `\`${id}\` is no person, hit, task, stop, pack, vehicle or piece of this plan`);
   if (kind === "pack" && /^[-+]?\d/.test(rest[0] ?? "")) return made(plan, kind, id, "charge", rest, moment);
   const [word = "", ...value] = rest;
   const keys = new Map(Object.entries(WORDS[kind]));

@@ -85,7 +85,7 @@ describe("new", () => {
         "a hit on an unknown clock",
         "noon 11:30 local dock 4 min",
         "noon 11:30 XT dock 4 min",
-        "`XT` is no known time zone",
+        "`XT` is not a known time zone",
       ],
       ["a road twice", "pier dock 15 min", "pier lodge 35 min", "stated a second time"],
     ])("%s", async (_, before, wrong, told) => {

@@ -1,26 +1,98 @@
 /**
- * A sheet as a short chat message: five lines at most, under 1,500 characters, inert in chats that read Markdown, entities
- * or mentions. What posts it must still switch mentions off; `--code-block` is the safest form.
+ * A sheet as a short chat message of about 1,500 characters, inert in chats that read Markdown, entities or mentions. What
+ * changed, calls and hits are never left out; departures go first. What posts it must still switch mentions off;
+ * `--code-block` is the safest form.
  */
 import { sumOf } from "../lists.ts";
-import type { Sheet } from "../reports/sheet/view.ts";
+import type { BriefLine, Sheet } from "../reports/sheet/view.ts";
 import { plainLine } from "./text/plainLine.ts";
 
 export interface ChatOptions {
   readonly codeBlock: boolean;
+  /** As many numbered messages as it takes, with nothing left out. */
+  readonly parts?: boolean;
 }
 
-/** The most characters of a message, its end included; less than the 1,500 that a sheet promises. */
-const MOST = 1490;
+/** The most characters of a message, its end included. */
+const MOST = 1500;
 const FENCE = "```";
 
-/** The message of a sheet, with a line end at its end. */
-export const renderChat = (sheet: Sheet, options: ChatOptions): string => chatMessage(sheet.brief, options);
+/** The message of a sheet, or several a blank line apart; each with a line end at its end. */
+export function renderChat({ brief }: Sheet, { codeBlock, parts = false }: ChatOptions): string {
+  const harmless = (text: string): string => (codeBlock ? inCode : inText)(plainLine(text));
+  const lines = brief.map(({ lead, items, spare }) => ({
+    lead: lead === "" ? "" : `${harmless(lead)} `,
+    items: items.map(harmless),
+    spare,
+  }));
+  const room = MOST - 1 - (codeBlock ? 2 * (FENCE.length + 1) : 0);
+  const block = (text: readonly string[]): string => `${(codeBlock ? [FENCE, ...text, FENCE] : text).join("\n")}\n`;
+  if (!parts) return block(shortened(lines, room).map(lineText));
+  const messages = partsOf(lines, room - NUMBERING);
+  return messages
+    .map((message, at) => block([...(messages.length > 1 ? [`${at + 1}/${messages.length}`] : []), ...message]))
+    .join("\n");
+}
+
+/** Letters of `12/34` and its line end. */
+const NUMBERING = 6;
+
+interface Line extends BriefLine {
+  /** Items that went. */
+  readonly gone?: number;
+}
+
+const lineText = ({ lead, items, gone = 0 }: Line): string =>
+  `${lead}${items.join("; ")}${gone === 0 ? "" : `${items.length === 0 ? "" : " … and "}${gone} more`}`;
+
+const lengthOf = (lines: readonly Line[]): number => lines.map(lineText).join("\n").length;
+
+/** Takes items from the end of the lines that can spare them until all fits; what went is counted. */
+function shortened(lines: readonly Line[], room: number): readonly Line[] {
+  let left = lines;
+  for (const spare of [1, 2])
+    while (lengthOf(left) > room && left.some((line) => line.spare === spare && line.items.length > 0))
+      left = left.map((line) =>
+        line.spare === spare ? { ...line, items: line.items.slice(0, -1), gone: (line.gone ?? 0) + 1 } : line,
+      );
+  return left;
+}
+
+/** Messages of at most `room` characters; a line that runs over goes on in the next one, an item that long is cut. */
+function partsOf(lines: readonly Line[], room: number): readonly (readonly string[])[] {
+  const messages: string[][] = [[]];
+  const fits = (text: string): boolean => [...(messages.at(-1) ?? []), text].join("\n").length <= room;
+  for (const { lead, items } of lines) {
+    let open = lead;
+    let filled = false;
+    for (const item of items.flatMap((one) => pieces(one, room - lead.length))) {
+      const longer = filled ? `${open}; ${item}` : `${open}${item}`;
+      if (fits(longer)) open = longer;
+      else {
+        if (filled) messages.at(-1)?.push(open);
+        messages.push([]);
+        open = `${lead}${item}`;
+      }
+      filled = true;
+    }
+    messages.at(-1)?.push(open);
+  }
+  return messages.filter((message) => message.length > 0);
+}
+
+function pieces(text: string, room: number): readonly string[] {
+  const letters = [...text];
+  const step = Math.max(1, Math.floor(room / 2));
+  if (text.length <= room) return [text];
+  return Array.from({ length: Math.ceil(letters.length / step) }, (_, at) =>
+    letters.slice(at * step, (at + 1) * step).join(""),
+  );
+}
 
 /** Lines as one message, with a line end at its end. */
 export function chatMessage(brief: readonly string[], options: ChatOptions): string {
   const harmless = options.codeBlock ? inCode : inText;
-  const room = MOST - (options.codeBlock ? 2 * (FENCE.length + 1) : 0);
+  const room = MOST - 10 - (options.codeBlock ? 2 * (FENCE.length + 1) : 0);
   const lines = fitted(
     brief.map((line) => harmless(plainLine(line))),
     room,
@@ -35,10 +107,10 @@ function fitted(lines: readonly string[], room: number): readonly string[] {
   const spare = sumOf(lines, (line) => Math.max(0, share - line.length));
   const long = lines.filter((line) => line.length > share).length;
   const limit = share + Math.floor(spare / Math.max(1, long));
-  return lines.map((line) => (line.length <= limit ? line : shortened(line, limit)));
+  return lines.map((line) => (line.length <= limit ? line : cut(line, limit)));
 }
 
-function shortened(line: string, limit: number): string {
+function cut(line: string, limit: number): string {
   const items = line.split("; ");
   const kept: string[] = [];
   for (const item of items) {

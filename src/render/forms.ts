@@ -20,6 +20,8 @@ export interface PrintOptions {
 export interface SheetPrintOptions {
   /** The chat message is one code block. */
   readonly codeBlock: boolean;
+  /** As many numbered messages as it takes. */
+  readonly parts: boolean;
   /** The calendar rings this many minutes before a call; null for none. */
   readonly alarmMinutes: number | null;
   /** The moment that the calendar is stamped with; null for one made of the plan's date. */

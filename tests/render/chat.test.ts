@@ -11,25 +11,49 @@ describe("a chat message", () => {
   it("has five lines: the line, the calls, the hits, the road, what to watch", () => {
     const lines = chat().trimEnd().split("\n");
     expect(lines).toHaveLength(5);
-    expect(lines[0]).toContain("first call 05:00 New York (04:00 Chicago)");
+    expect(lines[0]).toContain("first call 04:00 Chicago (05:00 New York)");
     expect(lines[1]).toMatch(/^Calls \(Chicago\): Tomas 04:00 Lodge; /u);
-    expect(lines[2]).toMatch(/^Hits: dawn\.1 07:00 New York \(06:00 Chicago\) Pier/u);
+    // 12:00 UTC on 20 January is 06:00 in Chicago and 07:00 in New York (tz database).
+    expect(lines[2]).toMatch(/^Hits \(Chicago; New York is 1 h ahead\): Pier dawn\.1 06:00, dawn\.2 06:30/u);
     expect(lines[3]).toContain("Truck 04:15 (latest 04:25) to Pier, Tomas drives");
-    expect(lines[4]).toContain("1 not solved, first: Bea has 9 h 40 min of rest");
-    expect(lines[4]).toContain("batteries tonight: Tue 22:14, Tue 23:26");
+    expect(lines[4]).toContain("1 open, first: Bea has 9 h 40 min of rest");
+    expect(lines[4]).toContain("packs before the call: Tue 22:14, Tue 23:26");
   });
 
-  it("is under 1,500 characters whatever the plan, and says how much it leaves out", () => {
-    const hits = demoDay.activities.flatMap((one) => Array.from({ length: 30 }, () => one));
-    const people = demoDay.people.flatMap((one) => Array.from({ length: 10 }, () => one));
-    for (const request of [
-      demoInput({ day: { ...demoDay, activities: hits, people } }),
-      hostileInput("x".repeat(2000)),
-      hostileInput(),
-    ]) {
-      for (const codeBlock of [false, true]) expect(chat(request, codeBlock).length).toBeLessThan(1500);
-    }
-    expect(chat(demoInput({ day: { ...demoDay, activities: hits, people } }))).toMatch(/ … and \d+ more/u);
+  const many = (copies: number) => {
+    const moves = demoDay.moves.flatMap((one) => Array.from({ length: copies }, () => one));
+    return demoInput({ day: { ...demoDay, moves } });
+  };
+
+  it("leaves out departures first, counts them, and keeps calls, hits and the first line", () => {
+    const [short, long] = [chat().split("\n"), chat(many(10)).split("\n")];
+    expect(chat(many(10)).length).toBeLessThanOrEqual(1500);
+    expect(long.slice(0, 3)).toEqual(short.slice(0, 3));
+    expect(long[3]).toMatch(/ … and \d+ more$/u);
+    expect(long[4]).toBe(short[4]);
+  });
+
+  it("drops no hit and no call, whatever the length", () => {
+    const hits = demoDay.activities.flatMap((one) => Array.from({ length: 60 }, () => one));
+    const text = chat(demoInput({ day: { ...demoDay, activities: hits } }));
+    expect(text.length).toBeGreaterThan(1500);
+    // 60 times dawn.1.
+    expect(text.match(/dawn\.1 06:00/gu)).toHaveLength(60);
+    expect(text).toContain("On the road (Chicago): 8 more");
+  });
+
+  it("with parts says all of it in numbered messages of 1,500 characters at most", () => {
+    for (const codeBlock of [false, true])
+      for (const request of [many(10), hostileInput("x".repeat(4000)), hostileInput()]) {
+        const text = renderChat(sheetOf(request), { codeBlock, parts: true });
+        const messages = text.split(/\n\n(?=(?:```\n)?\d+\/\d+\n)/u);
+        for (const message of messages) expect(message.length).toBeLessThanOrEqual(1500);
+        expect(text).not.toContain(" more");
+      }
+    const text = renderChat(sheetOf(many(10)), { codeBlock: false, parts: true });
+    // Eight drives of the demo, ten times each.
+    expect(text.match(/ drives(?=;|$)/gmu)).toHaveLength(80);
+    expect(text).toMatch(/^1\/\d\n/u);
   });
 
   it("mentions nobody, opens no entity, id, link, emphasis or heading", () => {

@@ -96,7 +96,7 @@ describe("a sheet against an older one", () => {
     expect(rows("ilse", none)).toEqual(["Nothing changed for Ilse."]);
     const sheet = sheetOf(demoInput({ changes: none }));
     expect(sheet.sections[0]?.id).toBe("changes");
-    expect(sheet.brief.at(-1)).toContain("nothing changed");
+    expect(sheet.brief[0]?.items).toEqual(["Nothing changed"]);
   });
 
   it("marks the cell that changed with what stood there", () => {
@@ -104,7 +104,7 @@ describe("a sheet against an older one", () => {
     expect(sheet.sections[0]?.title).toBe("Changed, revision 2 to 3");
     const text = JSON.stringify(sheet.sections.find((one) => one.id === "moves"));
     expect(text).toContain("09:00 (was 08:30)");
-    expect(sheet.brief.at(-1)).toContain("changed for all");
+    expect(sheet.brief[0]?.lead).toBe("Changed: ");
   });
 
   it("keeps an old number off a redacted sheet", () => {

@@ -6,6 +6,9 @@ import { note } from "../output.ts";
 import { planCommand } from "../plan/planCommand.ts";
 import { olderDay } from "../plan/since.ts";
 
+/** What most chats take as one message. */
+const CHAT_LETTERS = 1500;
+
 export const sheet = planCommand({
   name: "sheet",
   summary: "print the call sheet, for a phone, for paper, for the calendar or the chat",
@@ -13,7 +16,8 @@ export const sheet = planCommand({
     command
       .option("--since <plan>", "mark what changed against this plan, or against this one at a Git revision", notEmpty)
       .option("--alarm <minutes>", "let the calendar ring this long before the call", wholeNumber)
-      .option("--code-block", "put the chat message into a code block");
+      .option("--code-block", "put the chat message into a code block")
+      .option("--parts", "split the chat message into numbered ones of 1,500 characters, with nothing left out");
   },
   options: async ({ loaded, invocation }) => ({ older: await olderDay(loaded, invocation) }),
   async own(form, { judged, options, loaded, invocation }) {
@@ -28,10 +32,14 @@ export const sheet = planCommand({
         invocation.options,
         `revision not raised since the older plan: the calendar counts as revision ${view.sequence}`,
       );
-    return render(view, {
+    const text = await render(view, {
       codeBlock: ownFlag(invocation, "codeBlock"),
+      parts: ownFlag(invocation, "parts"),
       alarmMinutes: typeof alarm === "number" ? alarm : null,
       now: loaded.now,
     });
+    if (form.name === "chat" && !ownFlag(invocation, "parts") && text.length > CHAT_LETTERS)
+      note(invocation.io, invocation.options, `the message has ${text.length} characters; --parts splits it`);
+    return text;
   },
 });

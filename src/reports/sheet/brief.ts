@@ -1,17 +1,28 @@
-/** The five lines of a sheet that matter, for a short message: the line, the calls, the hits, the departures, what to watch. */
+/** The lines of a sheet that matter, for a short message: what changed, the line, calls, hits, departures, what to watch. */
+import { groupBy } from "../../lists.ts";
+import { offsetMinutes } from "../../time/index.ts";
+import { changeText } from "../changes/words.ts";
 import { keyMoments } from "./head.ts";
 import type { SheetInput } from "./input.ts";
 import { tonight } from "./moves.ts";
-import { concerns, freeText, longDate, name, people } from "./words.ts";
+import type { BriefLine } from "./view.ts";
+import { concerns, freeText, longDate, name } from "./words.ts";
 
-/** At most five lines of plain text, most important first; a line with nothing to say is left out. */
-export function briefLines(input: SheetInput): readonly string[] {
-  return [headLine(input), callsLine(input), hitsLine(input), movesLine(input), watchLine(input)].filter(
+/** Plain text, most important first; a line with nothing to say is left out. Only departures and what to watch can go. */
+export const briefLines = (input: SheetInput): readonly BriefLine[] =>
+  [changeLine(input), headLine(input), callsLine(input), hitsLine(input), movesLine(input), watchLine(input)].filter(
     (line) => line !== null,
   );
+
+/** `Changed: noon, start 12:30 → 12:45`; that nothing did. Null without an older plan. */
+function changeLine(input: SheetInput): BriefLine | null {
+  if (input.changes === null) return null;
+  const mine = input.changes.changes.filter((one) => one.who.length === 0 || concerns(input, one.who));
+  if (mine.length === 0) return { lead: "", items: ["Nothing changed"], spare: 0 };
+  return { lead: "Changed: ", items: mine.map((one) => changeText(input, one)), spare: 0 };
 }
 
-function headLine(input: SheetInput): string {
+function headLine(input: SheetInput): BriefLine {
   const { date, title, revision } = input.day.plan;
   const { firstCall, firstHit, lastRelease } = keyMoments(input);
   const many = input.person === null;
@@ -22,11 +33,11 @@ function headLine(input: SheetInput): string {
     firstHit && `first hit ${firstHit.text}`,
     lastRelease && `${many ? "last release" : "release"} ${lastRelease.text}`,
   ];
-  return parts.filter((part) => part !== null).join("; ");
+  return { lead: "", items: parts.filter((part) => part !== null), spare: 0 };
 }
 
-function callsLine(input: SheetInput): string | null {
-  const calls = input.day.people
+function callsLine(input: SheetInput): BriefLine | null {
+  const items = input.day.people
     .filter((one) => concerns(input, [one.id]))
     .flatMap((one) => one.duties.map((duty) => ({ id: one.id, ...duty })))
     .sort((a, b) => a.call - b.call)
@@ -34,34 +45,49 @@ function callsLine(input: SheetInput): string | null {
       ({ id, call, callPlace }) =>
         `${name(input, id)} ${input.clocks.local(call, callPlace).text} ${name(input, callPlace)}`,
     );
-  return calls.length === 0 ? null : `Calls (${input.clocks.name(input.clocks.main)}): ${calls.join("; ")}`;
+  return items.length === 0 ? null : { lead: `Calls (${input.clocks.name(input.clocks.main)}): `, items, spare: 0 };
 }
 
-function hitsLine(input: SheetInput): string | null {
-  const hits = input.day.activities
-    .filter((one) => one.activity.kind === "hit" && one.start !== null && concerns(input, one.who))
-    .flatMap((one) =>
-      one.start === null
-        ? []
-        : [
-            `${one.id} ${input.say.time(one.start, one.place)}${one.place === null ? "" : ` ${name(input, one.place)}`}`,
-          ],
+/** `ferry pier dawn.1 07:00, dawn.2 07:30 CT`: by place, in time order. */
+function hitsLine(input: SheetInput): BriefLine | null {
+  const hits = input.day.activities.filter(
+    (one) => one.activity.kind === "hit" && one.start !== null && concerns(input, one.who),
+  );
+  const items = [...groupBy(hits, ({ place }) => place)].map(([place, group]) => {
+    const times = group.flatMap(({ id, start }) =>
+      start === null ? [] : [`${id} ${input.clocks.local(start, place).text}`],
     );
-  return hits.length === 0 ? null : `Hits: ${hits.join("; ")}`;
+    return `${place === null ? "" : `${name(input, place)} `}${times.join(", ")}`;
+  });
+  return items.length === 0 ? null : { lead: `Hits (${clocksText(input)}): `, items, spare: 0 };
 }
 
-function movesLine(input: SheetInput): string | null {
-  const moves = input.day.moves
+/** `CT, ET 1 h ahead`. */
+function clocksText(input: SheetInput): string {
+  const { clocks, desk, say } = input;
+  const at = input.day.span.from;
+  const main = clocks.name(clocks.main);
+  if (clocks.main === desk) return main;
+  const ahead = offsetMinutes(desk, at) - offsetMinutes(clocks.main, at);
+  return ahead === 0
+    ? main
+    : `${main}; ${clocks.name(desk)} is ${say.length(Math.abs(ahead))} ${ahead > 0 ? "ahead" : "behind"}`;
+}
+
+function movesLine(input: SheetInput): BriefLine | null {
+  const items = input.day.moves
     .filter((move) => concerns(input, [move.driver, ...move.riders]))
     .map((move) => {
       const by = move.leaveBy === null ? "" : ` (latest ${input.clocks.local(move.leaveBy, move.from).text})`;
       return `${name(input, move.vehicle)} ${input.clocks.local(move.leave, move.from).text}${by} to ${name(input, move.to)}, ${name(input, move.driver)} drives`;
     });
-  return moves.length === 0 ? null : `On the road (${input.clocks.name(input.clocks.main)}): ${moves.join("; ")}`;
+  return items.length === 0
+    ? null
+    : { lead: `On the road (${input.clocks.name(input.clocks.main)}): `, items, spare: 1 };
 }
 
 /** What is missed, wrong, to decide, to do tonight, changed; said to be nothing where there is nothing. */
-function watchLine(input: SheetInput): string {
+function watchLine(input: SheetInput): BriefLine {
   const missed = input.day.activities
     .filter((one) => one.state === "missed" && concerns(input, one.who))
     .map((one) => one.id);
@@ -72,19 +98,15 @@ function watchLine(input: SheetInput): string {
     const by = one.activity.kind === "hit" ? one.activity.fallback?.decideBy : null;
     return by && concerns(input, one.who) ? [`${one.id} go or no-go ${input.clocks.local(by, one.place).text}`] : [];
   });
-  const changed = input.changes?.changes.filter((one) => one.who.length === 0 || concerns(input, one.who)) ?? [];
-  const affected = [...new Set(changed.flatMap((one) => one.who))];
   const batteries = tonight(input).map((one) => input.clocks.local(one.from, one.place).text);
   const parts = [
     missed.length === 0 ? null : `cannot be met: ${missed.join(", ")}`,
     errors.length === 0
       ? null
-      : `${errors.length} not solved, first: ${freeText(input, errors[0]?.sentence(input.say) ?? "")}`,
+      : `${errors.length} open, first: ${freeText(input, errors[0]?.sentence(input.say) ?? "")}`,
     decide.length === 0 ? null : decide.join(", "),
-    batteries.length === 0 ? null : `batteries tonight: ${batteries.join(", ")}`,
-    changed.length > 0 ? `changed for ${affected.length === 0 ? "all" : people(input, affected)}` : null,
-    input.changes !== null && changed.length === 0 ? "nothing changed" : null,
+    batteries.length === 0 ? null : `packs before the call: ${batteries.join(", ")}`,
     input.facts.notJudged.length === 0 ? null : `not judged yet: ${input.facts.notJudged.join(", ")}`,
   ].filter((part) => part !== null);
-  return `Watch: ${parts.length === 0 ? "nothing known to be wrong" : parts.join("; ")}`;
+  return { lead: "Watch: ", items: parts.length === 0 ? ["open points: none"] : parts, spare: 2 };
 }

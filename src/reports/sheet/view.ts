@@ -70,6 +70,15 @@ export interface AgendaItem {
   readonly note: string | null;
 }
 
+/** A line of a short message. */
+export interface BriefLine {
+  /** `Hits (CT): `; empty where there is none. */
+  readonly lead: string;
+  readonly items: readonly string[];
+  /** How soon its items go where a message is too long: 0 never, 1 first. */
+  readonly spare: 0 | 1 | 2;
+}
+
 /** One entry of the calendar. */
 export interface SheetEvent {
   /** Names the event over every revision of the plan: `wren.call`, `dawn.1`, `wagon.2`. */
@@ -116,8 +125,8 @@ export interface Sheet {
   readonly head: readonly (readonly Cell[])[];
   readonly sections: readonly Section[];
   readonly events: readonly SheetEvent[];
-  /** The lines that matter, most important first, at most five; plain text, not yet inert. */
-  readonly brief: readonly string[];
+  /** The lines that matter, most important first; plain text, not yet inert. */
+  readonly brief: readonly BriefLine[];
   readonly data: Json;
   readonly findings: readonly Finding[];
   readonly say: Say;

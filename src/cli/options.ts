@@ -66,7 +66,7 @@ export function addCommonOptions(program: Command): void {
     .option("-o, --output <file>", "write to a file (- is standard output); its suffix names the form", notEmpty)
     .option("--force", "let --output replace a file that is there")
     .option("--set <path=value>", "try an edit without touching the file (repeatable)", edit)
-    .option("--for <id>", "one person's view", notEmpty)
+    .option("--for <id>", "one person's view; of a sheet also a vehicle, a hit or a place", notEmpty)
     .option(
       "--clock <zone>",
       "show this zone (or label of the plan) in place of the desk's clock; 12 or 24 hours",

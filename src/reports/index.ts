@@ -3,7 +3,7 @@ import type { VariantInput } from "../changes/variants.ts";
 import type { Day, Why } from "../day/day.ts";
 import type { Level } from "../findings/finding.ts";
 import type { RoutedAnswers } from "../legs/legs.ts";
-import type { Id } from "../plan/plan.ts";
+import type { Id, Plan } from "../plan/plan.ts";
 import type { ReliefProposal } from "../roads/index.ts";
 import type { ClockStyle, Instant, ZoneId } from "../time/index.ts";
 import type { RepairsShown } from "./repair/index.ts";
@@ -11,11 +11,12 @@ import { had, type Judged } from "./shared/judged.ts";
 import type { Shape } from "./shared/kinds.ts";
 import { TOPICS, type Topic } from "./shared/topics.ts";
 import type { Report } from "./shared/view.ts";
+import type { Focus } from "./sheet/input.ts";
 import type { Sheet } from "./sheet/view.ts";
 
 /** How a report is made; a report passes over what it has no use for. */
 export interface ReportOptions {
-  /** One person's view, by id; null (default) shows everyone. */
+  /** One person's view, by id; null (default) shows everyone. `sheet` takes a vehicle, a hit or a place. */
   readonly person?: Id | null;
   /** The zone that stands in for the control room's clock; null (default) keeps the plan's. */
   readonly clock?: ZoneId | null;
@@ -221,6 +222,14 @@ async function timecard(judged: Judged, options: ReportOptions): Promise<Report>
   return timecardReport(days, timecards(days), findings, await wordsFor(judged, options), options.person ?? null);
 }
 
+/** A vehicle, a hit or a place that `person` names instead of one of the crew. */
+function focusOf({ crew, vehicles, hits, places }: Plan, id: Id | null): Focus | null {
+  if (id === null || crew.has(id)) return null;
+  if (vehicles.has(id)) return { kind: "vehicle", id };
+  if (hits.has(id)) return { kind: "hit", id };
+  return places.has(id) ? { kind: "place", id } : null;
+}
+
 /** The call sheet as a view of its own, which the page, the calendar and the chat are made from. */
 export async function sheetView(judged: Judged, options: ReportOptions = {}): Promise<Sheet> {
   const [{ sheetOf }, { sheetFacts }, { catalogue }] = await Promise.all([
@@ -229,13 +238,15 @@ export async function sheetView(judged: Judged, options: ReportOptions = {}): Pr
     import("../findings/catalogue.ts"),
   ]);
   const entries = await catalogue();
+  const focus = focusOf(judged.day.plan, options.person ?? null);
   return sheetOf({
     day: judged.day,
     facts: sheetFacts(judged, (code) => entries.get(code)?.title ?? null),
     findings: judged.findings,
     say: await wordsFor(judged, options),
     desk: options.clock ?? null,
-    person: options.person ?? null,
+    person: focus === null ? (options.person ?? null) : null,
+    focus,
     redact: options.redact ?? false,
     older: options.older ?? null,
     changes: await changesSince(judged, options),

@@ -32,11 +32,11 @@ it("power: the chores of that person, the packs that ride with them, and the hit
   const bea = await told("bea");
   expect(bea.hands.length).toBeGreaterThan(0);
   expect(bea.hands.every(({ who, others }) => [...who, ...others].includes("bea"))).toBe(true);
-  expect(bea.text).toContain("To do with packs for Bea Okafor");
+  expect(bea.text).toContain("Pack moves for Bea Okafor");
   expect(bea.text).toMatch(/^brick\.1 /m);
   const ilse = await told("ilse");
   expect(ilse.hands).toEqual([]);
-  expect(ilse.text).toContain("Nothing to do with packs for Ilse Brandt.");
+  expect(ilse.text).toContain("No pack moves for Ilse Brandt.");
   expect(ilse.text).toMatch(/^midday +10:40 +11:04 +camera /m);
 });
 

@@ -202,3 +202,35 @@ describe("the sheet's JSON", () => {
     );
   });
 });
+
+describe("a sheet for no person", () => {
+  const ids = (changes: Partial<SheetRequest>) => sheetOf(demoInput(changes)).sections.map(({ id }) => id);
+
+  it("of a vehicle has its moves and whoever rides", () => {
+    const focus = { kind: "vehicle", id: "wagon" } as const;
+    expect(
+      section("calls", { focus })
+        ?.split("\n")
+        .map((line) => line.split(" ")[0]),
+    ).toEqual(["Wren", "Ilse"]);
+    expect(section("moves", { focus })).not.toContain("Truck");
+  });
+
+  it("of a hit has that hit alone", () => {
+    const focus = { kind: "hit", id: "noon" } as const;
+    expect(section("hits", { focus })?.split("\n")[0]).toMatch(/^noon /u);
+    expect(section("hits", { focus })).not.toContain("dawn");
+    expect(sheetOf(demoInput({ focus })).figures[1]?.main).toBe("11:00");
+  });
+
+  it("of a place has arrivals and departures with vehicles and names, and nothing else", () => {
+    const focus = { kind: "place", id: "pier" } as const;
+    expect(ids({ focus })).toEqual(["moves"]);
+    const moves = section("moves", { focus })?.split("\n") ?? [];
+    expect(moves.every((line) => line.includes("Pier"))).toBe(true);
+    const sheet = sheetOf(demoInput({ focus }));
+    expect([sheet.figures, sheet.people, sheet.head]).toEqual([[], [], []]);
+    expect(sheet.brief.map(({ lead }) => lead)).toEqual(["On the road (Chicago): "]);
+    expect(new Set(sheet.events.map(({ kind }) => kind))).toEqual(new Set(["move"]));
+  });
+});

@@ -136,7 +136,10 @@ async function loaded(
   const { plan, day } = solved;
   const shown = await shownName(invocation, file);
   const { clock, style } = await clockFlag(options.clock, plan.labels);
-  personFlag(options.person, [...plan.crew.keys()], "this plan's crew");
+  const { crew, vehicles, hits, places } = plan;
+  const things = [...vehicles.keys(), ...hits.keys(), ...places.keys()];
+  if (options.person === null || !things.includes(options.person))
+    personFlag(options.person, [...crew.keys()], "this plan's crew");
   const say = sayOf(plan, { clock, ...(style === null ? {} : { style }) });
   return {
     ok: true,

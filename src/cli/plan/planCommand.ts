@@ -109,6 +109,7 @@ async function answer(spec: PlanCommand, plain: Invocation, argument: string, fo
   if (instead !== null) return instead;
   const loaded = await loadSource(invocation, source);
   if (!loaded.ok) return { context: loaded, findings: loaded.findings, report: null, exit: EXIT.input };
+  if (spec.name !== "sheet") await crewOnly(loaded, invocation);
   const judged = await judgeLoaded(loaded, invocation, REPORTS[spec.name].topics);
   const common = { loaded, judged, invocation, options: reportOptions(loaded, invocation) };
   const asked: ReportRequest = { ...common, options: { ...common.options, ...(await spec.options?.(common)) } };
@@ -123,6 +124,12 @@ async function answer(spec: PlanCommand, plain: Invocation, argument: string, fo
     report: await makeReport(spec.name, judged, asked.options),
     exit,
   };
+}
+
+/** A vehicle, a hit or a place has a sheet of its own and nothing else. */
+async function crewOnly({ plan }: LoadedPlan, { options }: Invocation): Promise<void> {
+  const { personFlag } = await import("./planFlags.ts");
+  personFlag(options.person, [...plan.crew.keys()], "this plan's crew");
 }
 
 /** What the common flags say of every report. */
@@ -140,7 +147,8 @@ export async function judgeLoaded(
   { io, options }: Invocation,
   topics?: readonly Topic[],
 ): Promise<Judged> {
-  const { patience, person, redact } = options;
+  const { patience, redact } = options;
+  const person = options.person !== null && loaded.plan.crew.has(options.person) ? options.person : null;
   const asked = { patience, person, ...(topics === undefined ? {} : { topics }) };
   const judged = await judge(loaded, asked);
   // What a finding suggests is tried before it is printed.

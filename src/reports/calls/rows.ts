@@ -122,7 +122,7 @@ export const CALLS = columns<CallRow, DayView>()({
   place: shown({ label: "Where", cell: placeCell }),
   wheels: shown({
     label: "Wheels",
-    spare: 3,
+    spare: 1,
     cell: (row, view) =>
       duringCell(row, view, (duty) => {
         const { id: who } = row.person;
@@ -152,7 +152,7 @@ export const CALLS = columns<CallRow, DayView>()({
   callToReleaseMinutes: shown({
     label: "Call to release",
     figure: true,
-    spare: 1,
+    spare: 4,
     cell: ({ duty }) => (duty === null ? BLANK : lengthCell(duty.release - duty.call)),
   }),
 });

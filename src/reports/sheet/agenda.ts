@@ -8,7 +8,7 @@ import { zoneOfPlace } from "../shared/wording.ts";
 import type { SheetInput } from "./input.ts";
 import { drivers, isAboard } from "./moves.ts";
 import type { AgendaItem } from "./view.ts";
-import { concerns, freeText, name, people } from "./words.ts";
+import { attends, concerns, freeText, name, people } from "./words.ts";
 
 interface Dated extends AgendaItem {
   readonly at: Instant;
@@ -16,9 +16,7 @@ interface Dated extends AgendaItem {
 
 /** Everything of whom the sheet is for, two lines an entry at most. */
 export function agendaOf(input: SheetInput): readonly AgendaItem[] {
-  const activities = input.day.activities
-    .filter((one) => concerns(input, one.who))
-    .map((one) => activityItem(input, one));
+  const activities = input.day.activities.filter((one) => attends(input, one)).map((one) => activityItem(input, one));
   const moves = input.day.moves.filter((move) => isAboard(input, move)).map((move) => moveItem(input, move));
   const rides = input.day.rides.filter(({ who }) => concerns(input, who)).map((ride) => rideItem(input, ride));
   return [...activities, ...moves, ...rides].sort((a, b) => a.at - b.at);

@@ -11,7 +11,7 @@ import { whereAndHow } from "./calls.ts";
 import type { SheetInput } from "./input.ts";
 import { firstSun } from "./timeline.ts";
 import type { Figure } from "./view.ts";
-import { concerns, freeText, name, names, phoneCell } from "./words.ts";
+import { attends, concerns, freeText, name, names, phoneCell } from "./words.ts";
 
 type Line = readonly Cell[];
 
@@ -38,7 +38,7 @@ export function keyMoments(input: SheetInput): Moments {
   const firstDuty = [...duties].sort((a, b) => a.call - b.call)[0];
   const lastDuty = [...duties].sort((a, b) => b.release - a.release)[0];
   const hit = input.day.activities.find(
-    (one) => one.activity.kind === "hit" && one.start !== null && concerns(input, one.who),
+    (one) => one.activity.kind === "hit" && one.start !== null && attends(input, one),
   );
   const moment = (at: Instant | null | undefined, place: Id | null, what: string | null = null): KeyMoment | null =>
     at == null ? null : { at, place, text: input.say.time(at, place), what };
@@ -121,7 +121,7 @@ const HEAT = ofFahrenheit(80);
 
 /** The nearest hospitals of the places with hits, and who leads. */
 export function contacts(input: SheetInput): readonly Line[] {
-  const { places, crew } = input.day.plan;
+  const { places } = input.day.plan;
   const sites = input.day.activities.flatMap((one) =>
     one.activity.kind === "hit" && one.place !== null && concerns(input, one.who) ? [one.place] : [],
   );
@@ -148,15 +148,19 @@ export function contacts(input: SheetInput): readonly Line[] {
       ...(phone === null ? [] : [{ text: " " }, phoneCell(phone)]),
     ];
   });
-  const leads = [...crew.values()].filter(({ roles }) => roles.includes("lead"));
-  const lead = leads.map(
+  return [...lines, ...leads(input)];
+}
+
+/** Who leads, with the telephone. */
+export function leads(input: SheetInput): readonly Line[] {
+  const lead = [...input.day.plan.crew.values()].filter(({ roles }) => roles.includes("lead"));
+  return lead.map(
     ({ id, phone }): Line => [
       { text: "Lead: " },
       { text: input.say.name(id), tone: "strong" },
       ...(phone === null || input.redact ? [] : [{ text: " " }, phoneCell(phone)]),
     ],
   );
-  return [...lines, ...lead];
 }
 
 const numberText = (value: number): string => String(Math.round(value * 10) / 10);

@@ -6,14 +6,14 @@ import type { Cell, Table } from "../shared/view.ts";
 import { momentSection } from "./calls.ts";
 import type { SheetInput } from "./input.ts";
 import type { Section } from "./view.ts";
-import { concerns, folk, freeText, marked, name, people, thing } from "./words.ts";
+import { attends, concerns, folk, freeText, marked, name, people, thing } from "./words.ts";
 
 const isMeal = (one: ActivityTimes): boolean => one.activity.kind === "meal";
 const isHit = (one: ActivityTimes): boolean => one.activity.kind === "hit";
 
 /** Hits in time order, then the work between them. */
 export function hitsSection(input: SheetInput): Section {
-  const mine = input.day.activities.filter((one) => concerns(input, one.who));
+  const mine = input.day.activities.filter((one) => attends(input, one));
   const hits = mine.filter(isHit);
   const work = mine.filter((one) => !isHit(one) && !isMeal(one));
   return {

@@ -6,7 +6,7 @@ import { briefLines } from "./brief.ts";
 import { callsSection, personCards, reachSection, wakeSection } from "./calls.ts";
 import { SHEET_DATA } from "./data.ts";
 import { sheetEvents } from "./events.ts";
-import { contacts, figures, headLines } from "./head.ts";
+import { contacts, figures, headLines, leads } from "./head.ts";
 import { decideSection, hitsSection, mealsSection } from "./hits.ts";
 import { type SheetInput, type SheetRequest, sheetInput } from "./input.ts";
 import { batteriesSection, gearSection, movesSection } from "./moves.ts";
@@ -38,29 +38,33 @@ const SECTIONS: readonly ((input: SheetInput) => Section | null)[] = [
   openSection,
 ];
 
+/** For the guard at a gate: arrivals and departures with vehicles and names. */
+const GATE: readonly ((input: SheetInput) => Section | null)[] = [movesSection];
+
 /** Makes the sheet of a day, for everyone or for one person. */
 export function sheetOf(request: SheetRequest): Sheet {
   const input = sheetInput(request);
   const { plan } = input.day;
-  const sections = SECTIONS.flatMap((section) => section(input) ?? []);
-  const events = sheetEvents(input);
+  const sections = (input.focus?.kind === "place" ? GATE : SECTIONS).flatMap((section) => section(input) ?? []);
+  const events = sheetEvents(input).filter(({ kind }) => input.focus?.kind !== "place" || kind === "move");
+  const isGate = input.focus?.kind === "place";
   const story = plan.title === null ? null : freeText(input, plan.title);
   return {
     title: titleOf(input, story),
     story,
-    figures: figures(input),
-    contacts: contacts(input),
-    people: personCards(input),
-    agenda: agendaOf(input),
+    figures: isGate ? [] : figures(input),
+    contacts: isGate ? leads(input) : contacts(input),
+    people: isGate ? [] : personCards(input),
+    agenda: isGate ? agendaOf(input).filter(({ kind }) => kind === "drive") : agendaOf(input),
     identity: plan.id === null ? `${plan.title ?? ""}\n${plan.date}\n${plan.clock}` : `id ${plan.id}`,
     ...sequenceOf(input),
     date: plan.date,
     revision: plan.revision,
     person: input.person,
-    head: headLines(input),
+    head: isGate ? [] : headLines(input),
     sections: sections.map(withoutEmptyColumns),
     events,
-    brief: briefLines(input),
+    brief: isGate ? briefLines(input).filter(({ spare }) => spare === 1) : briefLines(input),
     data: SHEET_DATA.json({ sections, events }, input),
     findings: input.findings,
     say: input.say,
@@ -96,6 +100,7 @@ function titleOf(input: SheetInput, story: string | null): string {
     longDate(date),
     revision === null ? null : `revision ${revision}`,
     input.person === null ? null : input.say.name(input.person),
+    input.focus == null ? null : input.say.name(input.focus.id),
     input.now == null ? null : `as of ${input.say.time(input.now)}`,
   ]
     .filter((part) => part !== null)
@@ -116,7 +121,7 @@ const figureLine = ({ figures: all }: Sheet): Block => ({
 export function sheetReport(sheet: Sheet): Report {
   const head: Block[] = [
     { kind: "heading", text: sheet.title },
-    figureLine(sheet),
+    ...(sheet.figures.length === 0 ? [] : [figureLine(sheet)]),
     ...[...sheet.contacts, ...sheet.head].map((cells) => ({ kind: "line" as const, cells })),
   ];
   const body = sheet.sections.flatMap((section): readonly Block[] => [

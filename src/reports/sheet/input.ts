@@ -48,6 +48,12 @@ export interface SheetFacts {
   readonly notJudged: readonly string[];
 }
 
+/** What a sheet is for, where that is no person: the dashboard of a vehicle, one hit, the gate of a place. */
+export interface Focus {
+  readonly kind: "vehicle" | "hit" | "place";
+  readonly id: Id;
+}
+
 /** What a sheet is asked for. */
 export interface SheetRequest {
   readonly day: Day;
@@ -59,6 +65,8 @@ export interface SheetRequest {
   readonly desk: ZoneId | null;
   /** One person's view, or the whole crew's. */
   readonly person: Id | null;
+  /** A vehicle's, a hit's or a place's view in place of a person's. */
+  readonly focus?: Focus | null;
   /** Leaves out telephone numbers, line numbers, bookings, addresses and positions. */
   readonly redact: boolean;
   /** The moment that the sheet is as of, for a day under way. */
@@ -72,6 +80,8 @@ export interface SheetRequest {
 /** A request with what every section needs settled once. */
 export interface SheetInput extends SheetRequest {
   readonly desk: ZoneId;
+  /** Whom it concerns; null for everyone. */
+  readonly concerned: ReadonlySet<Id> | null;
   /** Over the places where the vehicles stop. */
   readonly clocks: Clocks;
   /** How the sheet calls something after its first mention: a person by the first word of their name where that says who is meant. */
@@ -87,7 +97,32 @@ export function sheetInput(request: SheetRequest): SheetInput {
     day.stops.map(({ place }) => place),
     desk,
   );
-  return { ...request, desk, clocks, say: localFirst(day.plan, say, desk, clocks), short: shortNames(request) };
+  const concerned = request.person === null ? concernedBy(request) : new Set([request.person]);
+  return {
+    ...request,
+    desk,
+    clocks,
+    concerned,
+    say: localFirst(day.plan, say, desk, clocks),
+    short: shortNames(request),
+  };
+}
+
+function concernedBy({ day, focus }: SheetRequest): ReadonlySet<Id> | null {
+  switch (focus?.kind) {
+    case "vehicle":
+      return new Set(
+        day.moves.filter(({ vehicle }) => vehicle === focus.id).flatMap(({ driver, riders }) => [driver, ...riders]),
+      );
+    case "hit":
+      return new Set(day.activities.find(({ id }) => id === focus.id)?.who ?? []);
+    case "place":
+      return new Set(
+        day.people.filter(({ spans }) => spans.some(({ place }) => place === focus.id)).map(({ id }) => id),
+      );
+    default:
+      return null;
+  }
 }
 
 /** On a sheet the clock that people get up by comes first, the desk's in brackets. */

@@ -13,7 +13,12 @@ import type { Section } from "./view.ts";
 import { concerns, folk, freeText, marked, name, thing } from "./words.ts";
 
 /** Whether whom the sheet is for rides. */
-export const isAboard = (input: SheetInput, move: Move): boolean => concerns(input, aboard(move));
+export const isAboard = (input: SheetInput, move: Move): boolean => {
+  const { focus } = input;
+  if (focus?.kind === "vehicle") return move.vehicle === focus.id;
+  if (focus?.kind === "place") return move.from === focus.id || move.to === focus.id;
+  return concerns(input, aboard(move));
+};
 
 const aboard = (move: Move): readonly Id[] => [move.driver, ...move.riders];
 

@@ -1,6 +1,7 @@
 /** Words, times and cells that the sections of a sheet share. */
 
 import type { Value } from "../../changes/between.ts";
+import type { ActivityTimes } from "../../day/day.ts";
 import { names as namesOf } from "../../findings/words.ts";
 import type { Id, Place } from "../../plan/plan.ts";
 import { dayNumber, longDateOf } from "../../time/index.ts";
@@ -30,7 +31,14 @@ export const folk = (input: SheetInput, ids: readonly Id[]): Cell => crewCell(in
 
 /** Whether a row about these people belongs on this sheet: everyone's does, and a person's where they are named. */
 export const concerns = (input: SheetInput, who: readonly Id[]): boolean =>
-  input.person === null || who.includes(input.person);
+  input.concerned === null || who.some((id) => input.concerned?.has(id) === true);
+
+/** Whether a hit or task belongs on this sheet: a hit's own sheet has that hit alone. */
+export const attends = (input: SheetInput, { id, who, place, activity }: ActivityTimes): boolean => {
+  const { focus } = input;
+  if (focus?.kind === "hit") return id === focus.id || (activity.kind !== "hit" && concerns(input, who));
+  return focus?.kind === "place" ? place === focus.id : concerns(input, who);
+};
 
 /** A cell with what stood there before, where a change of `what` of `id` is marked: `04:00 (was 04:15)`. */
 export function marked(input: SheetInput, plain: Cell, id: Id, what: string): Cell {

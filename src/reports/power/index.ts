@@ -40,7 +40,7 @@ export function powerReport(day: Day, say: Say, { result, clock, findings, perso
         ...missingBlocks(view),
         ...handsBlocks(view, tasks, person),
         ...(person !== null && view.packs.length === 0 ? [] : [packsTable(view)]),
-        ...(person === null ? [sparesLine(view), ...carriedLine(view), ...foundLines(view)] : []),
+        ...(person === null ? [sparesLine(view), ...carriedLine(view), ...foundLines(view), LEFT_OUT] : []),
         ...(view.packs.length === 0 ? [] : [chartOf(view)]),
       ];
   return { command: "power", blocks, data: ROTATION_DATA.json(tasks, view), findings, say };
@@ -263,6 +263,17 @@ function carriedLine({ result, day }: PowerView): readonly Block[] {
     "What the packs start with follows from the day before, by the rotation that is printed for it; `log` what they really hold.";
   return carried ? [{ kind: "line", cells: [{ text, tone: "muted" }] }] : [];
 }
+
+/** What the figures pass over. */
+const LEFT_OUT: Block = {
+  kind: "line",
+  cells: [
+    {
+      text: "Not reckoned with: self-discharge, wear within the day, energy used while packs are swapped.",
+      tone: "muted",
+    },
+  ],
+};
 
 /** `brick.1 was found at 5 %, 56 % less than computed.`: charges that are known, against what the rotation gave. */
 function foundLines({ result, day }: PowerView): readonly Block[] {

@@ -28,6 +28,16 @@ describe("the chance of a firm hit", () => {
     expect(codes(withWait(8))).toEqual([]);
   });
 
+  it("never falls with more slack before it", () => {
+    let last = 0;
+    for (let wait = 0; wait <= 60; wait++) {
+      const printed = judge(withWait(wait)).result.hits[0]?.printed ?? Number.NaN;
+      expect(printed).toBeGreaterThanOrEqual(last);
+      last = printed;
+    }
+    expect(last).toBeGreaterThan(0.99);
+  });
+
   it("of two vehicles on one road is judged by the worse one: their product is only a lower bound", () => {
     const both = (wait: number) =>
       ["wagon", "truck"].map(

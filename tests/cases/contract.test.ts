@@ -184,10 +184,10 @@ describe("an offset", () => {
 
   test("that no clock of the plan has then is told", async () => {
     expect(await told("2027-07-20", "2027-07-20T07:00-06:00")).toEqual([
-      ["offset-doubtful", "the offset of its clock: Chicago is at UTC-05:00"],
+      ["offset-doubtful", "use the offset of its clock: Chicago is at UTC-05:00"],
     ]);
     expect(await told("2027-01-20", '"07:00 UTC+01:00"')).toEqual([
-      ["offset-doubtful", "the offset of its clock: Chicago is at UTC-06:00"],
+      ["offset-doubtful", "use the offset of its clock: Chicago is at UTC-06:00"],
     ]);
   });
 

@@ -14,11 +14,11 @@ import { codes as outageCodes } from "./findingsOutage.ts";
 export const aboardMissing = define<{ vehicle: string }>({
   code: "aboard-missing",
   level: "error",
-  title: "nobody is said to ride a vehicle",
+  title: "no one is listed aboard a vehicle",
   why: "With more than one vehicle, who sits where is not guessed: a wrong guess leaves somebody at the hotel.",
   cure: "Write `aboard: [ids]` on the run, or `driver: id` where one person drives alone.",
-  example: "runs:\n  truck: [lodge, pier, lodge]     # and the wagon runs, too",
-  sentence: (f, say) => `nobody is stated aboard ${say.name(f.vehicle)}`,
+  example: "runs:\n  truck: [lodge, pier, lodge]     # and the wagon runs as well",
+  sentence: (f, say) => `no one is listed aboard ${say.name(f.vehicle)}`,
   hint: (f) => `write \`${f.vehicle}: { driver: …, aboard: […], stops: […] }\``,
 });
 
@@ -82,8 +82,8 @@ export const visitOpen = define<{
 export const placeNotVisited = define<{ activity: string; place: string; there: readonly string[] }>({
   code: "place-not-visited",
   level: "error",
-  title: "nobody comes to the place of an activity",
-  why: "An activity needs people who are there; nobody is moved without a ride.",
+  title: "no vehicle stops at the place of a hit or task",
+  why: "A hit or task needs people who are there, and people move only with a ride.",
   cure: "Add the place to a run, or name who is there in `who`.",
   example: "tasks:\n  pictures: { place: cove, for: 35 min }     # and no run stops at the cove",
   sentence: (f, say) => `no vehicle stops at ${say.name(f.place)} for ${f.activity}`,
@@ -122,11 +122,11 @@ export const cannotAttend = define<{ activity: string; who: string; place: strin
 export const nobodyAttends = define<{ activity: string }>({
   code: "nobody-attends",
   level: "error",
-  title: "a hit or task has nobody to do it",
-  why: "Nothing is done by nobody.",
+  title: "no one is there for a hit or task",
+  why: "A hit or task needs at least one person.",
   cure: "Name `who`, or let a vehicle with people aboard list it.",
   example: "tasks:\n  pictures: { place: dock, for: 35 min, who: [] }",
-  sentence: (f) => `nobody is there for ${f.activity}`,
+  sentence: (f) => `no one is there for ${f.activity}`,
 });
 
 export const twoWaits = define<{ vehicle: string; stops: readonly string[]; before: string }>({

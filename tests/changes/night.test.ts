@@ -16,7 +16,7 @@ const json = async (words: readonly string[], files = demo) =>
   JSON.parse((await ran([...words, "--json"], { files })).out).data;
 
 describe("at ten past two", () => {
-  it("`changes` says what the moved hit does and who can sleep on", { timeout: 60_000 }, async () => {
+  it("`changes` says what the moved hit does and who can sleep on", { timeout: 600_000 }, async () => {
     const data = await json(["changes", "2027-01-20.yaml", "--set", MOVED, ...NOW]);
     // 12:30 + 40 min; the feed follows the hit (12:35 → 13:15), lunch the feed (12:50 → 13:30).
     expect(data.headline).toBe(
@@ -36,13 +36,13 @@ describe("at ten past two", () => {
     expect(data.findings.new).toEqual([expect.objectContaining({ code: "window-too-short", level: "error" })]);
   });
 
-  it("`changes` says what is lost with the truck", { timeout: 60_000 }, async () => {
+  it("`changes` says what is lost with the truck", { timeout: 600_000 }, async () => {
     const data = await json(["changes", "2027-01-20.yaml", "--set", BROKEN, ...NOW]);
     expect(data.findings.new.some(({ level }: { level: string }) => level === "error")).toBe(true);
     expect(data.headline).toMatch(/^noon cannot be met; evening cannot be met/);
   });
 
-  it("`compare` puts the choices side by side, and the worst last", { timeout: 60_000 }, async () => {
+  it("`compare` puts the choices side by side, and the worst last", { timeout: 600_000 }, async () => {
     const words = ["compare", "2027-01-20.yaml", "--with", `moved: ${MOVED}`, "--with", `broken: ${BROKEN}`];
     const data = await json([...words, "--with", "cut: hits.noon=off"]);
     const byLabel = Object.fromEntries(data.variants.map((one: { label: string }) => [one.label, one]));
@@ -53,7 +53,7 @@ describe("at ten past two", () => {
   });
 
   it("`repair --write` makes room for the moved hit, comments kept; chat and calendar are of the new day", {
-    timeout: 120_000,
+    timeout: 600_000,
   }, async () => {
     const text = (demo["2027-01-20.yaml"] ?? "").replace('noon: { at: "12:30 CT"', 'noon: { at: "13:10 CT"');
     const files = { ...demo, "2027-01-20.yaml": text };

@@ -90,7 +90,7 @@ describe("the first repair", () => {
     expect((await problemOf(DAY)).problem.targets).toEqual([]);
   });
 
-  it.each(FAULTS)("is the least of all edits and pairs: %s", { timeout: 120_000 }, async (_, from, to) => {
+  it.each(FAULTS)("is the least of all edits and pairs: %s", { timeout: 600_000 }, async (_, from, to) => {
     expect(DAY).toContain(from);
     const posed = await problemOf(DAY.replace(from, to));
     const { problem, judgeEdits } = posed;

@@ -19,7 +19,7 @@ describe("codes with kinds of edit", () => {
 });
 
 describe("the spoiled day", () => {
-  it("has no error after at most three repairs, comments kept", { timeout: 120_000 }, async () => {
+  it("has no error after at most three repairs, comments kept", { timeout: 600_000 }, async () => {
     let files: Readonly<Record<string, string>> = demo;
     const edits: string[] = [];
     let clean = false;

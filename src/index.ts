@@ -27,13 +27,15 @@ import type { RoutedAnswers } from "./legs/legs.ts";
 import type { Edit } from "./plan/edit/request.ts";
 import type { Plan } from "./plan/plan.ts";
 import type { PlanFiles } from "./plan/text/files.ts";
-import { described, REPORTS, type ReportName, type ReportOptions, schemaOf } from "./reports/index.ts";
+import { REPORTS, type ReportName, type ReportOptions } from "./reports/index.ts";
 import { had, type Judged, type Results } from "./reports/shared/judged.ts";
 import { TOPICS, type Topic } from "./reports/shared/topics.ts";
-import type { Json, Report } from "./reports/shared/view.ts";
+import type { Report } from "./reports/shared/view.ts";
 import type { Instant } from "./time/units.ts";
 
 export { editDistance, nearest } from "./findings/nearest.ts";
+export * from "./library/parts.ts";
+export { schema, schemaNames } from "./library/schemas.ts";
 export type * from "./library/types.ts";
 export { HELP_PAGES } from "./manual/topics.ts";
 export { REPORTS, sheetView } from "./reports/index.ts";
@@ -389,52 +391,3 @@ export async function refusalReport(
   const { checkReport } = await import("./reports/check/index.ts");
   return { ...checkReport({ findings, notJudged: [], say, redact: false, ...options, computed: false }), data: null };
 }
-
-/**
- * The JSON Schema (draft 7, or 2020-12 of a report) of a file that people write (`plan`, `shared`, `log`) or of a report's JSON (`calls`, `hours`, …); null
- * for a name that has none. `schemaNames` lists them.
- *
- * @example
- * ```ts
- * import { schema, schemaNames } from "daywright";
- *
- * console.log((await schemaNames()).includes("plan"), (await schema("plan")) !== null, await schema("nothing")); // true true null
- * ```
- */
-export async function schema(name: string): Promise<Json | null> {
-  if (name === "plan") return plainJson(await (await import("./plan/index.ts")).planSchema());
-  if (name === "shared") return plainJson(await (await import("./plan/index.ts")).sharedSchema());
-  if (name === "log") return plainJson(await (await import("./plan/log/schema.ts")).logSchema());
-  return schemaOf(name);
-}
-
-/** Every name that `schema` knows. */
-export const schemaNames = async (): Promise<readonly string[]> => ["plan", "shared", "log", ...described()];
-
-/** Through JSON text, since what makes a schema promises no more than an object. */
-const plainJson = (made: object): Json => JSON.parse(JSON.stringify(made));
-
-/** How an outcome is told: words, order of findings, the JSON envelope. */
-export const answers = () => import("./library/answers.ts");
-/** Plans written: a first one, tomorrow's, what really happened. */
-export const authoring = () => import("./library/authoring.ts");
-/** Plans side by side: who or what two of them use at the same time. */
-export const bookings = () => import("./library/bookings.ts");
-/** Every code of a finding, explained. */
-export const codes = () => import("./library/codes.ts");
-/** Edits of a plan's text that keep its comments. */
-export const edits = () => import("./library/edits.ts");
-/** Log files: read, judged, paid. */
-export const logs = () => import("./library/logs.ts");
-/** What a plan can say, key by key, for a manual. */
-export const planKeys = () => import("./plan/reference.ts");
-/** The pages of the manual. */
-export const manual = () => import("./manual/index.ts");
-/** The day on a map. */
-export const maps = () => import("./library/maps.ts");
-/** Proposed drivers. */
-export const relief = () => import("./library/relief.ts");
-/** Ways out of what is wrong with a day. */
-export const repairs = () => import("./library/repairs.ts");
-/** Times, lengths and zones as people write them. */
-export const times = () => import("./library/times.ts");

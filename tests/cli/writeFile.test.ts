@@ -129,7 +129,8 @@ describe("a write that is killed", () => {
     for (let i = 0; i < times; i += 4) kept.push(...(await Promise.all([i, i + 1, i + 2, i + 3].map(attempt))));
     expect(kept.filter((ok) => !ok)).toHaveLength(0);
     expect(kept).toHaveLength(times);
-  });
+    // Two hundred processes take their time on a busy machine.
+  }, 300_000);
 });
 
 describe("a second name of a file", () => {

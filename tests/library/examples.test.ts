@@ -7,7 +7,9 @@ import { describe, expect, it } from "vitest";
 
 const root = new URL("../../", import.meta.url);
 const library = new URL("dist/index.js", root).href;
-const source = readFileSync(new URL("src/index.ts", root), "utf8");
+const source = ["src/index.ts", "src/library/schemas.ts"]
+  .map((name) => readFileSync(new URL(name, root), "utf8"))
+  .join("\n");
 const DEMO = fileURLToPath(new URL("fixtures/days/2027-01-20.yaml", root));
 
 /** The code of each `@example`, with the name of what it stands before. */

@@ -1,0 +1,26 @@
+/** Parts of the library that are loaded when they are asked for. */
+
+/** How an outcome is told: words, order of findings, the JSON envelope. */
+export const answers = () => import("./answers.ts");
+/** Plans written: a first one, tomorrow's, what really happened. */
+export const authoring = () => import("./authoring.ts");
+/** Plans side by side: who or what two of them use at the same time. */
+export const bookings = () => import("./bookings.ts");
+/** Every code of a finding, explained. */
+export const codes = () => import("./codes.ts");
+/** Edits of a plan's text that keep its comments. */
+export const edits = () => import("./edits.ts");
+/** Log files: read, judged, paid. */
+export const logs = () => import("./logs.ts");
+/** What a plan can say, key by key, for a manual. */
+export const planKeys = () => import("../plan/reference.ts");
+/** The pages of the manual. */
+export const manual = () => import("../manual/index.ts");
+/** The day on a map. */
+export const maps = () => import("./maps.ts");
+/** Proposed drivers. */
+export const relief = () => import("./relief.ts");
+/** Ways out of what is wrong with a day. */
+export const repairs = () => import("./repairs.ts");
+/** Times, lengths and zones as people write them. */
+export const times = () => import("./times.ts");

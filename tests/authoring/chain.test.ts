@@ -54,10 +54,10 @@ describe("a chain of days", () => {
         .map(({ message }: { message: string }) => message);
     expect(await missing(two)).toEqual([]);
     expect(await missing(three)).toEqual([
-      `nothing is known of ${two}, between ${one}.yaml and this day; it counts as nothing, neither as rest nor as work, and figures that reach over it are a least`,
+      `${two}, between ${one}.yaml and this day, is unknown: neither rest nor work is counted, and figures that span it are minimums`,
     ]);
     expect(await missing(four)).toEqual([
-      `nothing is known of ${two} to ${three}, between ${one}.yaml and this day; it counts as nothing, neither as rest nor as work, and figures that reach over it are a least`,
+      `${two} to ${three}, between ${one}.yaml and this day, are unknown: neither rest nor work is counted, and figures that span it are minimums`,
     ]);
   });
 });

@@ -250,6 +250,7 @@ const STEPS: readonly Step[] = [
   }),
   step("cautions", ["sky"], async (input, done) => (await import("./cautions/index.ts")).assess(input, had(done.sky))),
   step("roads", ["sky"], async (input, done) => (await import("./roads/index.ts")).assess(input, had(done.sky))),
+  step("bookings", ["kit"], async (input, done) => (await import("./bookings/index.ts")).assess(input, had(done.kit))),
 ];
 
 /** What is judged of a day. */

@@ -16,6 +16,7 @@ const TOPICS: readonly (() => Promise<Codes>)[] = [
   () => import("../kit/findings.ts"),
   () => import("../cautions/findings.ts"),
   () => import("../roads/findings.ts"),
+  () => import("../bookings/findings.ts"),
   () => import("../authoring/findings.ts"),
   () => import("../reports/shared/findings.ts"),
 ];

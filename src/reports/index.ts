@@ -44,8 +44,12 @@ export interface ReportOptions {
   readonly routed?: RoutedAnswers;
   /** `changes`: the older version, judged like the newer one; without it nothing changed. */
   readonly against?: Judged | null;
-  /** `changes`: what is past, null (default) is not asked. `endurance`: the moment, by default the first call. */
+  /** `changes`, `handover`, `now`: the moment that is asked about. `endurance`: by default the first call. */
   readonly now?: Instant | null;
+  /** `asrun`: the days before along `follows` that are told as well; 0 by default. */
+  readonly daysBefore?: number;
+  /** `asrun`: the chain as it was written, oldest first; without it logged times stand for planned ones. */
+  readonly plans?: readonly Plan[];
   /** `compare`: the variants, judged like the plan; none by default. */
   readonly variants?: readonly VariantInput[];
   /** `repair`: what was found; without it nothing was searched. */
@@ -190,6 +194,70 @@ async function compare(judged: Judged, options: ReportOptions): Promise<Report> 
   return compareReport({ day, variants, findings, say: await wordsFor(judged, options), clock, redact });
 }
 
+async function bookings(judged: Judged, options: ReportOptions): Promise<Report> {
+  const { bookingsReport } = await import("./bookings/index.ts");
+  const { clock = null, redact = false } = options;
+  const { day, findings, results } = judged;
+  return bookingsReport({
+    day,
+    result: had(results.bookings),
+    findings,
+    say: await wordsFor(judged, options),
+    clock,
+    redact,
+  });
+}
+
+async function handover(judged: Judged, options: ReportOptions): Promise<Report> {
+  const { handoverReport } = await import("./handover/index.ts");
+  const { day, findings, results } = judged;
+  return handoverReport({
+    day,
+    hours: had(results.hours),
+    power: had(results.power),
+    kit: had(results.kit),
+    roads: had(results.roads),
+    findings,
+    say: await wordsFor(judged, options),
+    clock: options.clock ?? null,
+    now: options.now ?? null,
+    redact: options.redact ?? false,
+  });
+}
+
+async function now(judged: Judged, options: ReportOptions): Promise<Report> {
+  const { nowReport } = await import("./now/index.ts");
+  const { day, findings, results } = judged;
+  return nowReport({
+    day,
+    judged,
+    against: options.against ?? null,
+    power: had(results.power),
+    findings,
+    say: await wordsFor(judged, options),
+    clock: options.clock ?? null,
+    at: options.now ?? day.span.from,
+    person: options.person ?? null,
+    redact: options.redact ?? false,
+  });
+}
+
+async function asrun(judged: Judged, options: ReportOptions): Promise<Report> {
+  const { asrunReport } = await import("./asrun/index.ts");
+  const { clock = null, person = null, redact = false, daysBefore = 0 } = options;
+  const days = judged.days.slice(-1 - daysBefore);
+  const plans = (options.plans ?? judged.days.map(({ plan }) => plan)).slice(-1 - daysBefore);
+  return asrunReport({
+    days,
+    plans,
+    findings: judged.findings,
+    say: await wordsFor(judged, options),
+    clock,
+    person,
+    redact,
+  });
+}
+
 async function repair(judged: Judged, options: ReportOptions): Promise<Report> {
   const { NOTHING_SEARCHED, repairReport } = await import("./repair/index.ts");
   const say = await wordsFor(judged, options);
@@ -273,6 +341,18 @@ export const REPORTS = {
   kit: { topics: ["kit"], make: kit, data: async () => (await import("./kit/index.ts")).KIT_DATA.schema },
   check: { topics: TOPICS, make: check, data: async () => (await import("./check/index.ts")).CHECK_DATA.schema },
   repair: { topics: TOPICS, make: repair, data: async () => (await import("./repair/index.ts")).REPAIR_DATA.schema },
+  now: { topics: TOPICS, make: now, data: async () => (await import("./now/index.ts")).NOW_DATA.schema },
+  asrun: { topics: [], make: asrun, data: async () => (await import("./asrun/index.ts")).ASRUN_DATA.schema },
+  handover: {
+    topics: TOPICS,
+    make: handover,
+    data: async () => (await import("./handover/index.ts")).HANDOVER_DATA.schema,
+  },
+  bookings: {
+    topics: ["bookings"],
+    make: bookings,
+    data: async () => (await import("./bookings/index.ts")).BOOKINGS_DATA.schema,
+  },
   changes: {
     topics: TOPICS,
     make: changes,

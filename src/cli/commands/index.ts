@@ -1,5 +1,7 @@
 /** All commands, in the order in which help lists them. */
 import type { CommandFile } from "../command.ts";
+import { asrun } from "./asrun.ts";
+import { bookings } from "./bookings.ts";
 import { calls } from "./calls.ts";
 import { changes } from "./changes.ts";
 import { check } from "./check.ts";
@@ -8,12 +10,14 @@ import { completion } from "./completion.ts";
 import { drives } from "./drives.ts";
 import { endurance } from "./endurance.ts";
 import { explain } from "./explain.ts";
+import { handover } from "./handover.ts";
 import { hours } from "./hours.ts";
 import { kit } from "./kit.ts";
 import { light } from "./light.ts";
 import { log } from "./log.ts";
 import { create } from "./new.ts";
 import { next } from "./next.ts";
+import { now } from "./now.ts";
 import { power } from "./power.ts";
 import { repair } from "./repair.ts";
 import { schema } from "./schema.ts";
@@ -29,6 +33,7 @@ export const COMMANDS: readonly CommandFile[] = [
   light,
   signal,
   kit,
+  bookings,
   check,
   changes,
   compare,
@@ -38,6 +43,9 @@ export const COMMANDS: readonly CommandFile[] = [
   create,
   next,
   log,
+  now,
+  asrun,
+  handover,
   timecard,
   explain,
   schema,

@@ -67,7 +67,7 @@ export interface Io {
   /** What Git is about to commit in the repository that a folder lies in. Rejects with an IoError. */
   gitIndex(folder: string): Promise<GitIndex>;
   /** Waits until a file holds other bytes than these and has settled; false where none ever will. */
-  changed(seen: Seen): Promise<boolean>;
+  changed(seen: Seen, within: number | null): Promise<boolean>;
   /** Threads to check many plans on; null where there are none. */
   workers(): Promise<WorkerPool | null>;
   /** Asks a server; only one that the plan names. */

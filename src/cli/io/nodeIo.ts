@@ -68,7 +68,7 @@ export function nodeIo(): Io {
     },
     filesAt: async (revision, plan) => (await import("./git.ts")).filesAt(revision, plan),
     gitIndex: async (folder) => (await import("./gitIndex.ts")).gitIndex(folder),
-    changed: async (seen) => (await import("./watchFiles.ts")).changed(seen),
+    changed: async (seen, within) => (await import("./watchFiles.ts")).changed(seen, within),
     workers: async () => (await import("../check/workerPool.ts")).workerPool(process.argv[1]),
     // Only the property of the global: Node loads what is behind it at the first look.
     fetch: (url, options) => fetch(url, options),

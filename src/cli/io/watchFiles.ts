@@ -25,9 +25,10 @@ const sameAll = (a: Seen, b: Seen): boolean => [...a].every(([path, bytes]) => s
 
 /**
  * Resolves once a file holds other bytes than `seen` and two reads agree on them. The folders are watched, not the files:
- * editors save by renaming, after which the old file is nobody's.
+ * editors save by renaming, after which the old file is nobody's. With `within` it resolves after so many milliseconds
+ * anyway.
  */
-export function changed(seen: Seen): Promise<boolean> {
+export function changed(seen: Seen, within: number | null = null): Promise<boolean> {
   return new Promise((resolve) => {
     let timer: NodeJS.Timeout | undefined;
     let last: Seen = seen;
@@ -48,9 +49,11 @@ export function changed(seen: Seen): Promise<boolean> {
       watcher(folder, poke),
     );
     const looking = setInterval(poke, LOOK);
+    const latest = within === null ? undefined : setTimeout(() => end(), within);
     const end = (): void => {
       clearTimeout(timer);
       clearInterval(looking);
+      clearTimeout(latest);
       for (const one of watchers) one.close();
       resolve(true);
     };

@@ -38,6 +38,8 @@ export interface PlanCommand {
   seen?(invocation: Invocation, argument: string): Promise<Invocation>;
   /** The command's own exit status, where it is not that of the findings. */
   exit?(asked: ReportRequest): ExitCode;
+  /** The answer is about the clock: `--watch` runs it again each minute. */
+  readonly everyMinute?: true;
   /** False where the report itself says what is found, and standard error need not. */
   readonly printsFindings?: false;
   /** Takes folders as the plans in them, and those logs that it answers; CSV then says of every row whose it is. */
@@ -74,6 +76,7 @@ export function planCommand(spec: PlanCommand): CommandFile {
     name: spec.name,
     summary: spec.summary,
     watches: true,
+    ...(spec.everyMinute === true ? { everyMinute: true as const } : {}),
     forms: true,
     ...(spec.more === undefined ? {} : { more: spec.more }),
     build(command) {

@@ -2,12 +2,14 @@
  * `--watch`: the command again at every save of what it read. A save that cannot be read leaves the last good answer on
  * the screen, what is wrong below it.
  */
-import type { CommandFile, Invocation } from "../command.ts";
+import { type CommandFile, type Invocation, ownFlag } from "../command.ts";
 import { EXIT, type ExitCode, usage } from "../exit.ts";
 import { printFault } from "../fault.ts";
 import { type Io, IoError, type Output, type Seen } from "../io/io.ts";
 import { renewWait } from "../io/routingSession.ts";
 
+/** Milliseconds. */
+const MINUTE = 60_000;
 const CLEAR = "\u001b[2J\u001b[H";
 
 interface Run {
@@ -25,11 +27,12 @@ export async function watched(invocation: Invocation, file: CommandFile): Promis
   let good: string | null = null;
   for (let again = false; ; again = true) {
     const one = await once(invocation, file, again);
-    show(io, one, good);
+    show(io, one, good, ownFlag(invocation, "plain"));
     // A wrong flag is as wrong after the next save.
     if (one.exit === EXIT.usage || one.exit === EXIT.bug) return one.exit;
     if (one.exit !== EXIT.input) good = one.out;
-    if (!(await io.changed(one.seen))) return one.exit;
+    const within = file.everyMinute === true ? MINUTE - (io.now() % MINUTE) : null;
+    if (!(await io.changed(one.seen, within))) return one.exit;
     renewWait(io.fetch);
   }
 }
@@ -70,9 +73,11 @@ function recorded(io: Io, seen: Map<string, Uint8Array | null>, path: string): U
   }
 }
 
-function show({ stdout, stderr }: Io, { exit, out, err }: Run, good: string | null): void {
-  if (stdout.isTty) stdout.write(CLEAR);
-  if (stdout.isTty && exit === EXIT.input && good !== null) stdout.write(`${good}\n`);
+/** At a terminal the screen is drawn again, unless lines are to be appended. */
+function show({ stdout, stderr }: Io, { exit, out, err }: Run, good: string | null, plain: boolean): void {
+  const draws = stdout.isTty && !plain;
+  if (draws) stdout.write(CLEAR);
+  if (draws && exit === EXIT.input && good !== null) stdout.write(`${good}\n`);
   stdout.write(out);
   stderr.write(err);
 }

@@ -1,4 +1,5 @@
 /** What judging a day gives: the result of each topic, and the findings of all that were asked for. */
+import type { BookingsResult } from "../../bookings/index.ts";
 import type { CautionsResult } from "../../cautions/index.ts";
 import type { Day } from "../../day/day.ts";
 import type { Finding } from "../../findings/finding.ts";
@@ -19,6 +20,7 @@ export interface Results {
   kit?: KitResult;
   cautions?: CautionsResult;
   roads?: RoadsResult;
+  bookings?: BookingsResult;
 }
 
 /** A judged day. */

@@ -1,0 +1,10 @@
+/** `handover PLAN…`: one page for the crew that takes over. */
+import { planCommand } from "../plan/planCommand.ts";
+
+export const handover = planCommand({
+  name: "handover",
+  summary: "print one page for the crew that takes over: vehicles, packs, gear, next hits, rest, open points",
+  more: "Without --now it is the end of the day.",
+  printsFindings: false,
+  options: async ({ loaded }) => ({ now: loaded.now }),
+});

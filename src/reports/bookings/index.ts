@@ -1,0 +1,183 @@
+/** `bookings`: what must be booked or told, what is booked and what is missing: windows, beds, permits, returns; whom to call. */
+
+import { bookingUnused } from "../../bookings/findings.ts";
+import type { BookingsResult, Night, PathNeed, PermitStay, Return } from "../../bookings/index.ts";
+import type { Day } from "../../day/day.ts";
+import type { Finding, Say } from "../../findings/finding.ts";
+import { type Instant, isoUtc, type ZoneId } from "../../time/index.ts";
+import { DASH, privateCell } from "../shared/cells.ts";
+import { placesInOrder } from "../shared/clocks.ts";
+import { clockColumn, column, columns, kept, object, shown } from "../shared/columns.ts";
+import { type DayView, dayView } from "../shared/dayView.ts";
+import { headingLine } from "../shared/heading.ts";
+import { flag, id, ids, instant, key, list, moment, orNull, text } from "../shared/kinds.ts";
+import type { Block, Cell, Report } from "../shared/view.ts";
+
+export interface BookingsInput {
+  readonly day: Day;
+  readonly result: BookingsResult;
+  readonly findings: readonly Finding[];
+  readonly say: Say;
+  readonly clock: ZoneId | null;
+  readonly redact: boolean;
+}
+
+interface View extends DayView {
+  readonly redact: boolean;
+}
+
+export function bookingsReport({ day, result, findings, say, clock, redact }: BookingsInput): Report {
+  const view: View = { ...dayView(day, say, placesInOrder(day), clock), redact };
+  const { paths, nights, permits, rented } = result;
+  return {
+    command: "bookings",
+    blocks: [
+      headingLine(day, view.clocks),
+      PATHS.table(view, paths, {
+        title: "Windows, line-up to clear",
+        show: ["path", "uses", "from", "fromUtc", "to", "toUtc", "booked", "booking", "call"],
+        empty: "No path needs a window.",
+      }),
+      ...idle(view, findings),
+      NIGHTS.table(view, nights, {
+        title: "Beds tonight",
+        show: ["place", "who", "night", "booked", "booking"],
+        empty: "Nobody sleeps at a lodging tonight.",
+      }),
+      ...(permits.length === 0
+        ? []
+        : [
+            PERMITS.table(view, permits, {
+              title: "Permits",
+              show: ["permit", "what", "place", "from", "to", "covered", "holder", "number"],
+              empty: "",
+            }),
+          ]),
+      ...(rented.length === 0
+        ? []
+        : [RENTED.table(view, rented, { title: "Goes back", show: ["item", "at", "place", "is"], empty: "" })]),
+    ],
+    data: BOOKINGS_DATA.json(result, view),
+    findings,
+    say,
+  };
+}
+
+/** Windows and rooms that are booked and not used. */
+function idle({ say }: View, findings: readonly Finding[]): readonly Block[] {
+  const items = findings
+    .filter(({ code }) => code === bookingUnused.entry.code)
+    .map((finding): Cell => ({ text: finding.sentence(say), tone: "warn" }));
+  return items.length === 0 ? [] : [{ kind: "list", items }];
+}
+
+const utc = (at: Instant): string => isoUtc(at).slice(11, 16);
+
+const bookedCell = (is: boolean): Cell =>
+  is ? { text: "booked", raw: "true", tone: "good" } : { text: "missing", raw: "false", tone: "bad" };
+
+const PATHS = columns<PathNeed, View>()({
+  path: column({ label: "Path", kind: key, value: ({ path }) => path }),
+  uses: column({ label: "For", kind: list(key), value: ({ uses }) => uses }),
+  from: clockColumn({
+    label: "From",
+    kind: orNull(instant),
+    value: (need, { day }) => moment(need.from, placeOf(day, need)),
+  }),
+  to: clockColumn({
+    label: "To",
+    kind: orNull(instant),
+    value: (need, { day }) => moment(need.to, placeOf(day, need)),
+  }),
+  fromUtc: shown({ label: "UTC", cell: ({ from }) => ({ text: utc(from), raw: isoUtc(from) }) }),
+  toUtc: shown({ label: "UTC to", cell: ({ to }) => ({ text: utc(to), raw: isoUtc(to) }) }),
+  booked: column({
+    label: "Window",
+    kind: flag,
+    value: ({ window }) => window !== null,
+    cell: ({ window }) => bookedCell(window !== null),
+  }),
+  booking: column({
+    label: "Booking",
+    kind: orNull(text),
+    value: ({ path, window }, { day, redact }) =>
+      redact || window === null ? null : (day.plan.paths.get(path)?.booking ?? null),
+    cell: ({ path, window }, { day, redact }) =>
+      window === null ? DASH : privateCell(day.plan.paths.get(path)?.booking ?? null, redact),
+  }),
+  call: column({
+    label: "Call",
+    kind: orNull(text),
+    value: ({ path }, { day, redact }) => (redact ? null : (day.plan.paths.get(path)?.phone ?? null)),
+    cell: ({ path }, { day, redact }) => privateCell(day.plan.paths.get(path)?.phone ?? null, redact),
+  }),
+});
+
+const placeOf = (day: Day, { uses }: PathNeed): string | null =>
+  day.activities.find(({ id: one }) => one === uses[0])?.place ?? null;
+
+const NIGHTS = columns<Night, View>()({
+  place: column({ label: "Lodging", kind: id, value: ({ place }) => place }),
+  who: column({ label: "Who", kind: ids, value: ({ who }) => who }),
+  night: column({ label: "Night of", kind: text, value: ({ night }) => night }),
+  booked: column({
+    label: "Room",
+    kind: flag,
+    value: ({ booked }) => booked,
+    cell: ({ booked, place }, { day }) =>
+      booked
+        ? bookedCell(true)
+        : (day.plan.places.get(place)?.rooms.length ?? 0) === 0
+          ? { text: "not stated", raw: "false" }
+          : bookedCell(false),
+  }),
+  booking: column({
+    label: "Booking",
+    kind: orNull(text),
+    value: ({ booking }, { redact }) => (redact ? null : booking),
+    cell: ({ booking }, { redact }) => privateCell(booking, redact),
+  }),
+});
+
+const PERMITS = columns<PermitStay, View>()({
+  permit: column({ label: "Permit", kind: text, value: ({ permit }) => permit.id }),
+  what: column({ label: "What", kind: orNull(text), value: ({ permit }) => permit.what }),
+  place: column({ label: "Place", kind: id, value: ({ place }) => place }),
+  from: column({ label: "From", kind: orNull(instant), value: ({ from, place }) => moment(from, place) }),
+  to: column({ label: "To", kind: orNull(instant), value: ({ to, place }) => moment(to, place) }),
+  covered: column({
+    label: "Covered",
+    kind: flag,
+    value: ({ covered }) => covered,
+    cell: ({ covered }) => (covered ? { text: "yes", raw: "true" } : { text: "no", raw: "false", tone: "bad" }),
+  }),
+  holder: column({ label: "Holder", kind: orNull(text), value: ({ permit }) => permit.holder }),
+  number: column({
+    label: "Number",
+    kind: orNull(text),
+    value: ({ permit }, { redact }) => (redact ? null : permit.number),
+    cell: ({ permit }, { redact }) => privateCell(permit.number, redact),
+  }),
+});
+
+const RENTED = columns<Return, View>()({
+  item: column({ label: "What", kind: id, value: ({ item }) => item }),
+  at: column({ label: "Due", kind: orNull(instant), value: ({ at, place }) => moment(at, place) }),
+  place: column({ label: "Where", kind: orNull(id), value: ({ place }) => place }),
+  is: column({
+    label: "Is then",
+    kind: orNull(id),
+    value: ({ is }) => is,
+    cell: ({ is, late }, { say }) =>
+      is === null
+        ? { text: "on the road", raw: null }
+        : { text: say.name(is), raw: is, ...(late ? { tone: "bad" as const } : {}) },
+  }),
+});
+
+export const BOOKINGS_DATA = object<BookingsResult, View>({
+  paths: kept(list(PATHS), ({ paths }) => paths),
+  nights: kept(list(NIGHTS), ({ nights }) => nights),
+  permits: kept(list(PERMITS), ({ permits }) => permits),
+  rented: kept(list(RENTED), ({ rented }) => rented),
+});

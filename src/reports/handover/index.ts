@@ -1,0 +1,262 @@
+/** `handover`: for the crew that takes over: vehicles, packs, gear, the next hits, who is rested when, what is open. One page. */
+import type { Day } from "../../day/day.ts";
+import type { Finding, Say } from "../../findings/finding.ts";
+import { together } from "../../findings/together.ts";
+import type { HoursResult } from "../../hours/index.ts";
+import type { KitResult } from "../../kit/index.ts";
+import { itemsOf } from "../../kit/items.ts";
+import type { Id } from "../../plan/plan.ts";
+import type { PowerResult } from "../../power/index.ts";
+import type { RoadsResult } from "../../roads/index.ts";
+import { type Instant, isoLocal, type ZoneId } from "../../time/index.ts";
+import { DASH, privateCell } from "../shared/cells.ts";
+import { placesInOrder } from "../shared/clocks.ts";
+import { column, columns, kept, object } from "../shared/columns.ts";
+import { type DayView, dayView } from "../shared/dayView.ts";
+import { redacting, toldOf } from "../shared/findingView.ts";
+import { headingLine } from "../shared/heading.ts";
+import { id, ids, instant, key, list, type Moment, moment, orNull, text, whole } from "../shared/kinds.ts";
+import { whereIs } from "../shared/moment.ts";
+import type { Block, Cell, Report } from "../shared/view.ts";
+import { zoneOfPlace } from "../shared/wording.ts";
+
+export interface HandoverInput {
+  readonly day: Day;
+  readonly hours: HoursResult;
+  readonly power: PowerResult;
+  readonly kit: KitResult;
+  readonly roads: RoadsResult;
+  readonly findings: readonly Finding[];
+  readonly say: Say;
+  readonly clock: ZoneId | null;
+  /** The moment of the handover; null at the end of the day. */
+  readonly now: Instant | null;
+  readonly redact: boolean;
+}
+
+interface View extends DayView {
+  readonly redact: boolean;
+}
+
+interface VehicleRow {
+  readonly id: Id;
+  readonly place: Id | null;
+  /** Kilometres in the tank at the end of the day; null where not known. */
+  readonly rangeKm: number | null;
+  readonly keys: string | null;
+}
+
+interface PackRow {
+  readonly id: Id;
+  readonly in: Id;
+  readonly percent: number;
+}
+
+interface KitRow {
+  readonly in: Id;
+  readonly items: readonly Id[];
+}
+
+interface HitRow {
+  readonly id: Id;
+  readonly start: Moment;
+  readonly place: Id | null;
+  readonly path: Id | null;
+}
+
+interface PersonRow {
+  readonly id: Id;
+  readonly place: Id | null;
+  readonly release: Moment | null;
+  readonly nextCall: Moment | null;
+  readonly nextDrive: Moment | null;
+}
+
+interface Rows {
+  readonly at: Moment;
+  readonly vehicles: readonly VehicleRow[];
+  readonly packs: readonly PackRow[];
+  readonly kit: readonly KitRow[];
+  readonly hits: readonly HitRow[];
+  readonly people: readonly PersonRow[];
+}
+
+export function handoverReport(input: HandoverInput): Report {
+  const { day, findings, say, clock, redact } = input;
+  const view: View = { ...dayView(day, say, placesInOrder(day), clock), redact };
+  const rows = rowsOf(input);
+  return {
+    command: "handover",
+    blocks: [
+      headingLine(day, view.clocks),
+      { kind: "line", cells: [{ text: `As of ${view.clocks.local(rows.at.at, rows.at.place).text}`, tone: "strong" }] },
+      VEHICLES.table(view, rows.vehicles, {
+        title: "Vehicles",
+        show: ["id", "place", "rangeKm", "keys"],
+        empty: "No vehicle.",
+      }),
+      PACKS.table(view, rows.packs, { title: "Packs", show: ["id", "in", "percent"], empty: "No packs." }),
+      KIT.table(view, rows.kit, { title: "Gear", show: ["in", "items"], empty: "No gear." }),
+      HITS.table(view, rows.hits, {
+        title: "Next hits",
+        show: ["id", "start", "place", "path"],
+        empty: "No more hits in this plan.",
+      }),
+      PEOPLE.table(view, rows.people, {
+        title: "People",
+        show: ["id", "place", "release", "nextCall", "nextDrive"],
+        empty: "No one.",
+      }),
+      ...openBlocks(input),
+      ...noteBlocks(input),
+    ],
+    data: HANDOVER_DATA.json(rows, view),
+    findings,
+    say,
+  };
+}
+
+function rowsOf(input: HandoverInput): Rows {
+  const { day, hours, power, kit, roads, now } = input;
+  const at = now ?? day.span.to;
+  const last = day.stops.at(-1)?.place ?? null;
+  const vehicles = [...day.plan.vehicles.values()].map(({ id: own, keys }): VehicleRow => {
+    const fuel = roads.fuel.find((state) => state.vehicle === own);
+    const known = fuel !== undefined && now === null && fuel.endKnown;
+    return { id: own, place: whereIs(day, own, at), rangeKm: known ? Math.round(fuel.endKm) : null, keys };
+  });
+  return {
+    at: { at, place: last },
+    vehicles,
+    packs: packsOf(power, at).toSorted((a, b) => b.percent - a.percent),
+    kit: kitOf(day, kit, at),
+    hits: day.activities.flatMap(({ id: own, activity, start, place }): readonly HitRow[] =>
+      activity.kind === "hit" && start !== null && start >= at
+        ? [{ id: own, start: { at: start, place }, place, path: activity.signalPath }]
+        : [],
+    ),
+    people: day.people.map((person): PersonRow => {
+      const known = hours.people.get(person.id)?.hours;
+      const bed = person.sleeps ?? null;
+      return {
+        id: person.id,
+        place: person.spans.findLast(({ from, place }) => from <= at && place !== null)?.place ?? bed,
+        release: moment(person.release, person.duties.at(-1)?.releasePlace ?? null),
+        nextCall: moment(known?.earliestNextCall, bed),
+        nextDrive:
+          (day.plan.crew.get(person.id)?.drives.length ?? 0) === 0 ? null : moment(known?.earliestNextDrive, bed),
+      };
+    }),
+  };
+}
+
+function packsOf({ solution }: PowerResult, at: Instant): readonly PackRow[] {
+  return solution.model.packs.map((pack) => {
+    const steps = solution.replay.steps.get(pack.id) ?? [];
+    const step = steps.find(({ from, to }) => from <= at && at < to) ?? steps.at(-1);
+    if (step === undefined) return { id: pack.id, in: pack.at, percent: Math.floor((pack.startWh / pack.wh) * 100) };
+    const part = Math.min(1, (at - step.from) / Math.max(1, step.to - step.from));
+    const wh = step.whBefore + (step.whAfter - step.whBefore) * part;
+    return { id: pack.id, in: step.at, percent: Math.floor((wh / pack.wh) * 100) };
+  });
+}
+
+/** By who holds it, packs left out. */
+function kitOf(day: Day, { track }: KitResult, at: Instant): readonly KitRow[] {
+  const holders = new Map<Id, Id[]>();
+  for (const { id: own } of itemsOf(day.plan)) {
+    if (day.plan.packs.has(own)) continue;
+    const holder = track?.at(own, at)?.holder ?? track?.ends.get(own);
+    if (holder !== undefined) holders.set(holder, [...(holders.get(holder) ?? []), own]);
+  }
+  return [...holders].map(([holder, items]) => ({ in: holder, items }));
+}
+
+function openBlocks({ findings, say, redact }: HandoverInput): readonly Block[] {
+  const open = together(findings.filter(({ accepted, level }) => accepted === null && level !== "note"));
+  const items = open.map((finding): Cell => {
+    const told = toldOf(finding, say, redacting(redact));
+    return { text: `${told.word}: ${told.sentence} (${told.code})`, tone: told.tone };
+  });
+  return [
+    { kind: "heading", text: "Open points" },
+    items.length === 0 ? { kind: "line", cells: [{ text: "none", tone: "good" }] } : { kind: "list", items },
+  ];
+}
+
+/** What was noted of people, hits, vehicles and gear. */
+function noteBlocks({ day, say, redact }: HandoverInput): readonly Block[] {
+  const { people, activities, stops, packs, vehicles, pieces } = day.plan.actual;
+  const all = [people, activities, stops, packs, vehicles, pieces].flatMap((facts) =>
+    [...facts].flatMap(([own, { note }]) => (note === null ? [] : [{ own, note }])),
+  );
+  if (all.length === 0) return [];
+  const clean = redacting(redact).clean ?? ((words: string) => words);
+  return [
+    { kind: "heading", text: "Notes" },
+    { kind: "list", items: all.map(({ own, note }): Cell => ({ text: clean(`${say.name(own)}: ${note}`) })) },
+  ];
+}
+
+const VEHICLES = columns<VehicleRow, View>()({
+  id: column({ label: "Vehicle", kind: id, value: (row) => row.id, tone: "strong" }),
+  place: column({
+    label: "Stands at",
+    kind: orNull(id),
+    value: ({ place }) => place,
+    cell: ({ place }, { say }) =>
+      place === null ? { text: "on the road", raw: null } : { text: say.name(place), raw: place },
+  }),
+  rangeKm: column({
+    label: "Fuel for",
+    kind: orNull(whole),
+    value: ({ rangeKm }) => rangeKm,
+    cell: ({ rangeKm }) => (rangeKm === null ? DASH : { text: `${rangeKm} km`, raw: rangeKm }),
+  }),
+  keys: column({
+    label: "Keys",
+    kind: orNull(text),
+    value: ({ keys }, { redact }) => (redact ? null : keys),
+    cell: ({ keys }, { redact }) => privateCell(keys, redact),
+  }),
+});
+
+const PACKS = columns<PackRow, View>()({
+  id: column({ label: "Pack", kind: key, value: (row) => row.id }),
+  in: column({ label: "In", kind: id, value: (row) => row.in }),
+  percent: column({
+    label: "Charge",
+    kind: whole,
+    value: ({ percent }) => percent,
+    cell: ({ percent }) => ({ text: `${percent} %`, raw: percent }),
+  }),
+});
+
+const KIT = columns<KitRow, View>()({
+  in: column({ label: "In", kind: id, value: (row) => row.in }),
+  items: column({ label: "Gear", kind: ids, value: ({ items }) => items }),
+});
+
+const HITS = columns<HitRow, View>()({
+  id: column({ label: "Hit", kind: key, value: (row) => row.id }),
+  start: column({ label: "On air", kind: instant, value: ({ start }) => start }),
+  place: column({ label: "Place", kind: orNull(id), value: ({ place }) => place }),
+  path: column({ label: "Path", kind: orNull(key), value: ({ path }) => path }),
+});
+
+const PEOPLE = columns<PersonRow, View>()({
+  id: column({ label: "Who", kind: id, value: (row) => row.id, tone: "strong" }),
+  place: column({ label: "At", kind: orNull(id), value: ({ place }) => place }),
+  release: column({ label: "Released", kind: orNull(instant), value: ({ release }) => release }),
+  nextCall: column({ label: "Rested from", kind: orNull(instant), value: ({ nextCall }) => nextCall }),
+  nextDrive: column({ label: "May drive from", kind: orNull(instant), value: ({ nextDrive }) => nextDrive }),
+});
+
+export const HANDOVER_DATA = object<Rows, View>({
+  at: kept(text, ({ at }, { day }) => isoLocal(at.at, zoneOfPlace(day.plan, at.place))),
+  vehicles: kept(list(VEHICLES), ({ vehicles }) => vehicles),
+  packs: kept(list(PACKS), ({ packs }) => packs),
+  kit: kept(list(KIT), ({ kit }) => kit),
+  hits: kept(list(HITS), ({ hits }) => hits),
+  people: kept(list(PEOPLE), ({ people }) => people),
+});

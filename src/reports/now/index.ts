@@ -1,0 +1,328 @@
+/** `now`: one glance for whoever rides: what is late, what everyone is at, what comes next and when to leave, the next hit and chore. */
+import { dayChanges } from "../../changes/index.ts";
+import type { ActivityTimes, Day, Move, PersonSpan } from "../../day/day.ts";
+import type { Finding, Say } from "../../findings/finding.ts";
+import type { Id } from "../../plan/plan.ts";
+import type { PowerResult } from "../../power/index.ts";
+import { type HandTask, todoOf } from "../../power/todo.ts";
+import { type Instant, isoLocal, type ZoneId } from "../../time/index.ts";
+import { DASH, privateCell } from "../shared/cells.ts";
+import { placesInOrder } from "../shared/clocks.ts";
+import { column, columns, kept, object } from "../shared/columns.ts";
+import { type DayView, dayView } from "../shared/dayView.ts";
+import type { Judged } from "../shared/judged.ts";
+import { id, ids, instant, iso, key, list, type Moment, minutes, moment, orNull, text } from "../shared/kinds.ts";
+import { whereIs } from "../shared/moment.ts";
+import type { Block, Report } from "../shared/view.ts";
+import { zoneOfPlace } from "../shared/wording.ts";
+
+export interface NowInput {
+  readonly day: Day;
+  readonly judged: Judged;
+  /** The version before an edit; null where nothing was edited. */
+  readonly against: Judged | null;
+  readonly power: PowerResult;
+  readonly findings: readonly Finding[];
+  readonly say: Say;
+  readonly clock: ZoneId | null;
+  readonly at: Instant;
+  readonly person: Id | null;
+  readonly redact: boolean;
+}
+
+interface View extends DayView {
+  readonly at: Instant;
+  readonly redact: boolean;
+}
+
+interface Row {
+  readonly id: Id;
+  readonly doing: string;
+  readonly place: Id | null;
+  readonly next: string | null;
+  readonly nextAt: Moment | null;
+  readonly leaveBy: Moment | null;
+  readonly slackMinutes: number | null;
+}
+
+interface LateRow {
+  readonly what: Id;
+  readonly by: number | null;
+  readonly message: string;
+}
+
+interface HitRow {
+  readonly id: Id;
+  readonly start: Moment;
+  readonly place: Id | null;
+  readonly path: Id | null;
+  readonly lines: readonly string[];
+}
+
+interface ChoreRow {
+  readonly at: Moment;
+  readonly who: readonly Id[];
+  readonly text: string;
+}
+
+interface TellRow {
+  readonly id: Id;
+  readonly by: Moment;
+}
+
+interface Rows {
+  readonly at: Moment;
+  readonly late: readonly LateRow[];
+  readonly people: readonly Row[];
+  readonly vehicles: readonly Row[];
+  readonly nextHit: HitRow | null;
+  readonly nextChore: ChoreRow | null;
+  readonly tell: readonly TellRow[];
+}
+
+/** The last line: who drives does not read. */
+const RIDERS = "For whoever rides: the driver does not read this.";
+
+export function nowReport(input: NowInput): Report {
+  const { day, say, clock, redact, at } = input;
+  const view: View = { ...dayView(day, say, placesInOrder(day), clock), at, redact };
+  const rows = rowsOf(input);
+  const brief = briefOf(view, rows);
+  return {
+    command: "now",
+    blocks: [
+      { kind: "line", cells: [{ text: stamp(view), tone: "strong" }] },
+      ...rows.late.map(({ message }): Block => ({ kind: "line", cells: [{ text: message, tone: "bad" }] })),
+      ROWS.table(view, rows.vehicles, { title: "Vehicles", show: SHOWN, empty: "No vehicle runs." }),
+      ROWS.table(view, rows.people, { title: "People", show: SHOWN, empty: "No one is called." }),
+      ...[hitText(view, rows.nextHit), choreText(view, rows.nextChore), tellText(view, rows.tell)].flatMap(
+        (words): readonly Block[] => (words === null ? [] : [{ kind: "line", cells: [{ text: words }] }]),
+      ),
+      { kind: "line", cells: [{ text: RIDERS, tone: "muted" }] },
+    ],
+    data: NOW_DATA.json(rows, view),
+    findings: input.findings,
+    say,
+    brief,
+  };
+}
+
+/** The moment on the local clock and on the control room's. */
+function stamp({ day, clocks, at }: View): string {
+  const [local, desk] = [clocks.main, day.plan.clock];
+  const own = `${clocks.text(at, local)} ${clocks.name(local)}`;
+  return local === desk ? own : `${own} (${clocks.text(at, desk)} ${clocks.name(desk)})`;
+}
+
+function rowsOf(input: NowInput): Rows {
+  const { day, at, person, power } = input;
+  const mine = (who: readonly Id[]): boolean => person === null || who.includes(person);
+  const hits = day.activities.filter(
+    ({ activity, start, who }) => activity.kind === "hit" && start !== null && start > at && mine(who),
+  );
+  const chores = todoOf(power.built, power.solution).filter(({ from, who }) => from > at && mine(who));
+  return {
+    at: { at, place: null },
+    late: lateOf(input),
+    people: day.people
+      .filter(({ call, id: own }) => call !== null && mine([own]))
+      .map((one) => personRow(day, one.id, at)),
+    vehicles: [...day.plan.runs.keys()]
+      .filter((vehicle) => day.stops.some((stop) => stop.vehicle === vehicle))
+      .map((vehicle) => vehicleRow(input, vehicle)),
+    nextHit: hitRow(day, hits.toSorted((a, b) => (a.start ?? 0) - (b.start ?? 0))[0]),
+    nextChore: choreRow(day, chores[0]),
+    tell: tellOf(input),
+  };
+}
+
+/** What is missed and what began later than planned, worst first. */
+function lateOf({ day, findings, say, at }: NowInput): readonly LateRow[] {
+  const missed = findings
+    .filter(
+      ({ code, accepted, at: when }) =>
+        accepted === null &&
+        ["hit-missed", "task-missed", "stop-time-missed"].includes(code) &&
+        (when === null || when > at),
+    )
+    .map(
+      (finding): LateRow => ({
+        what: String(finding.facts["what"]),
+        by: finding.shortMinutes,
+        message: finding.sentence(say),
+      }),
+    );
+  const begun = day.activities.flatMap((one): readonly LateRow[] => {
+    const planned = one.activity.kind === "hit" ? one.activity.at : null;
+    if (planned === null || one.start === null || one.start <= planned || (one.end ?? one.start) < at) return [];
+    const by = one.start - planned;
+    return [{ what: one.id, by, message: `${one.id} is ${say.length(by)} late` }];
+  });
+  return [...missed, ...begun];
+}
+
+function personRow(day: Day, who: Id, at: Instant): Row {
+  const person = day.people.find((one) => one.id === who);
+  const spans = person?.spans ?? [];
+  const now = spans.find((span) => span.from <= at && at < span.to) ?? null;
+  const next = spans.find((span) => span.from > at && span.doing !== "wait") ?? null;
+  const calls = person?.duties.map(({ call, callPlace }) => ({ at: call, place: callPlace })) ?? [];
+  const called = calls.find((call) => call.at > at);
+  const move = day.moves.find((one) => one.leave > at && [one.driver, ...one.riders].includes(who));
+  const off = now === null || now.is === "off";
+  return {
+    id: who,
+    doing: now === null ? (called === undefined ? "released" : "off") : doingText(now),
+    place: now?.place ?? null,
+    next: off && called !== undefined ? "call" : next === null ? null : doingText(next),
+    nextAt: off && called !== undefined ? called : next === null ? null : moment(next.from, next.place),
+    leaveBy: moment(move?.leaveBy, move?.from ?? null),
+    slackMinutes: move?.slackMinutes ?? null,
+  };
+}
+
+const doingText = ({ doing, activity, is }: PersonSpan): string => (is === "off" ? "off" : (activity ?? doing));
+
+function vehicleRow({ day, at, say }: NowInput, vehicle: Id): Row {
+  const rolling = day.moves.find((move) => move.vehicle === vehicle && move.leave <= at && at < move.arrive);
+  const next = day.moves.find((move) => move.vehicle === vehicle && move.leave > at);
+  const place = whereIs(day, vehicle, at);
+  return {
+    id: vehicle,
+    doing: rolling === undefined ? "stands" : `to ${say.name(rolling.to)}`,
+    place,
+    next: rolling !== undefined ? "arrives" : next === undefined ? null : `leaves for ${say.name(next.to)}`,
+    nextAt: rolling !== undefined ? { at: rolling.arrive, place: rolling.to } : leaving(next),
+    leaveBy: moment(next?.leaveBy, next?.from ?? null),
+    slackMinutes: next?.slackMinutes ?? null,
+  };
+}
+
+const leaving = (move: Move | undefined): Moment | null =>
+  move === undefined ? null : { at: move.leave, place: move.from };
+
+function hitRow(day: Day, hit: ActivityTimes | undefined): HitRow | null {
+  if (hit === undefined || hit.start === null) return null;
+  const lines = [...day.plan.lines.values()].filter(({ who }) => who.some((one) => hit.who.includes(one)));
+  return {
+    id: hit.id,
+    start: { at: hit.start, place: hit.place },
+    place: hit.place,
+    path: hit.activity.signalPath,
+    lines: lines.flatMap(({ id: own, number }) => (number === null ? [] : [`${own} ${number}`])),
+  };
+}
+
+const choreRow = (day: Day, chore: HandTask | undefined): ChoreRow | null =>
+  chore === undefined
+    ? null
+    : {
+        at: { at: chore.from, place: day.plan.places.has(chore.where) ? chore.where : null },
+        who: chore.who,
+        text: chore.steps.map(({ pack, from, to }) => `${pack} ${from} → ${to}`).join(", "),
+      };
+
+/** Of an edit: who must still be told. */
+function tellOf({ judged, against, at }: NowInput): readonly TellRow[] {
+  if (against === null) return [];
+  return dayChanges(against, judged).people.flatMap(({ id: own, tellBy, bed }): readonly TellRow[] =>
+    tellBy === null || tellBy < at ? [] : [{ id: own, by: { at: tellBy, place: bed } }],
+  );
+}
+
+function hitText({ say, clocks, at, redact }: View, hit: HitRow | null): string | null {
+  if (hit === null) return "No more hits.";
+  const lines = redact || hit.lines.length === 0 ? "" : `; ${hit.lines.join(", ")}`;
+  const place = hit.place === null ? "" : ` at ${say.name(hit.place)}`;
+  return `Next hit: ${hit.id} ${clocks.local(hit.start.at, hit.start.place).text}${place} in ${length(hit.start.at - at)}${hit.path === null ? "" : `, ${hit.path}`}${lines}`;
+}
+
+const length = (all: number): string => (all < 60 ? `${all} min` : `${Math.floor(all / 60)} h ${all % 60} min`);
+
+const choreText = ({ say, clocks }: View, chore: ChoreRow | null): string | null =>
+  chore === null
+    ? null
+    : `Next pack change: ${clocks.local(chore.at.at, chore.at.place).text} ${chore.who.map((one) => say.name(one)).join(", ")}: ${chore.text}`;
+
+const tellText = ({ say, clocks }: View, tell: readonly TellRow[]): string | null =>
+  tell.length === 0
+    ? null
+    : `Tell: ${tell.map(({ id: own, by }) => `${say.name(own)} by ${clocks.local(by.at, by.place).text}`).join(", ")}`;
+
+/** The same in a few lines, for a chat. */
+function briefOf(view: View, rows: Rows): readonly string[] {
+  const one = ({ id: own, doing, next, nextAt }: Row): string =>
+    `${view.say.name(own)}: ${doing}${next === null || nextAt === null ? "" : `, ${next} ${view.clocks.local(nextAt.at, nextAt.place).text}`}`;
+  return [
+    stamp(view),
+    ...(rows.late.length === 0 ? [] : [rows.late.map(({ message }) => message).join("; ")]),
+    ...(hitText(view, rows.nextHit) === null ? [] : [hitText(view, rows.nextHit) ?? ""]),
+    rows.vehicles.map(one).join("; "),
+    rows.people.map(one).join("; "),
+    RIDERS,
+  ];
+}
+
+const SHOWN = ["id", "doing", "place", "next", "nextAt", "leaveBy", "slackMinutes"] as const;
+
+const ROWS = columns<Row, View>()({
+  id: column({ label: "Who", kind: id, value: (row) => row.id, tone: "strong" }),
+  doing: column({ label: "Now", kind: text, value: ({ doing }) => doing }),
+  place: column({
+    label: "At",
+    kind: orNull(id),
+    value: ({ place }) => place,
+    cell: ({ place }, { say }) =>
+      place === null ? { text: "on the road", raw: null } : { text: say.name(place), raw: place },
+  }),
+  next: column({ label: "Next", kind: orNull(text), value: ({ next }) => next }),
+  nextAt: column({ label: "When", kind: orNull(instant), value: ({ nextAt }) => nextAt }),
+  leaveBy: column({ label: "Leave by", kind: orNull(instant), value: ({ leaveBy }) => leaveBy }),
+  slackMinutes: column({
+    label: "Slack",
+    kind: orNull(minutes),
+    value: ({ slackMinutes }) => slackMinutes,
+    cell: ({ slackMinutes }) => (slackMinutes === null ? DASH : minutes.cell(slackMinutes, null)),
+  }),
+});
+
+const HIT = object<HitRow, View>({
+  id: kept(key, (hit) => hit.id),
+  start: kept(instant, ({ start }) => start),
+  place: kept(orNull(id), ({ place }) => place),
+  path: kept(orNull(key), ({ path }) => path),
+  lines: kept(list(text), ({ lines }, { redact }) => (redact ? lines.map(() => privateCell("", true).text) : lines)),
+});
+
+const CHORE = object<ChoreRow, View>({
+  at: kept(instant, (chore) => chore.at),
+  who: kept(ids, ({ who }) => who),
+  text: kept(text, (chore) => chore.text),
+});
+
+export const NOW_DATA = object<Rows, View>({
+  at: kept(iso, ({ at }, { day, clocks }) => isoLocal(at.at, clocks.main ?? zoneOfPlace(day.plan, null))),
+  late: kept(
+    list(
+      object<LateRow, View>({
+        what: kept(text, ({ what }) => what),
+        minutes: kept(orNull(minutes), ({ by }) => by),
+        message: kept(text, ({ message }) => message),
+      }),
+    ),
+    ({ late }) => late,
+  ),
+  people: kept(list(ROWS), ({ people }) => people),
+  vehicles: kept(list(ROWS), ({ vehicles }) => vehicles),
+  nextHit: kept(orNull(HIT), ({ nextHit }) => nextHit),
+  nextChore: kept(orNull(CHORE), ({ nextChore }) => nextChore),
+  tell: kept(
+    list(
+      object<TellRow, View>({
+        id: kept(key, (one) => one.id),
+        by: kept(instant, ({ by }) => by),
+      }),
+    ),
+    ({ tell }) => tell,
+  ),
+});

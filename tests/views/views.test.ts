@@ -1,0 +1,165 @@
+/**
+ * `now`, `asrun`, `bookings`, `handover` on the demo: what comes next is what comes next at every minute of the second day,
+ * and each line traced by hand to the plan. `drives` and `calls` are held by tests of their own.
+ */
+import { readdirSync, readFileSync } from "node:fs";
+import { beforeAll, describe, expect, it } from "vitest";
+import type { Day } from "../../src/day/day.ts";
+import { judge, makeReport } from "../../src/index.ts";
+import { instant } from "../../src/time/index.ts";
+import { ran } from "../cli/fakeIo.ts";
+import { daysOfFile } from "../day/read.ts";
+
+const DAYS = new URL("../../fixtures/days/", import.meta.url);
+const files = Object.fromEntries(readdirSync(DAYS).map((name) => [name, readFileSync(new URL(name, DAYS), "utf8")]));
+
+const json = async (...words: readonly string[]) => JSON.parse((await ran([...words, "--json"], { files })).out).data;
+
+describe("now", () => {
+  let judged: Awaited<ReturnType<typeof judge>>;
+  let day: Day;
+  beforeAll(async () => {
+    judged = await judge({ days: await daysOfFile("fixtures/days/2027-01-20.yaml") });
+    day = judged.day;
+  });
+
+  it("says at every minute the next departure of each vehicle and the next hit, and nothing that is late", async () => {
+    for (let at = day.span.from; at <= day.span.to; at = instant(at + 1)) {
+      const { data } = await makeReport("now", judged, { now: at });
+      const said = data as unknown as {
+        vehicles: { id: string; next: string | null; nextAt: string | null; leaveBy: string | null }[];
+        nextHit: { id: string } | null;
+        late: unknown[];
+      };
+      expect(said.late).toEqual([]);
+      const hits = day.activities.filter((one) => one.activity.kind === "hit" && (one.start ?? 0) > at);
+      expect(said.nextHit?.id ?? null).toBe(hits[0]?.id ?? null);
+      for (const row of said.vehicles) {
+        const rolling = day.moves.find((move) => move.vehicle === row.id && move.leave <= at && at < move.arrive);
+        const next = day.moves.find((move) => move.vehicle === row.id && move.leave > at);
+        const expected = rolling?.arrive ?? next?.leave ?? null;
+        expect(row.nextAt === null ? null : Date.parse(row.nextAt) / 60_000).toBe(expected);
+        expect(row.leaveBy === null ? null : Date.parse(row.leaveBy) / 60_000).toBe(next?.leaveBy ?? null);
+      }
+    }
+  });
+
+  it("in the middle of the morning, by hand", async () => {
+    // pictures 09:55–10:30 at the cove; the truck left the pier at 09:38 (48 min × 1.1 is 53, 52.8 rounded up) … 10:26.
+    const data = await json("now", "2027-01-20.yaml", "--now", "10:18 CT");
+    expect(data.people[0]).toMatchObject({ id: "wren", doing: "pictures", place: "cove", next: "drive" });
+    expect(data.people[0].nextAt).toBe("2027-01-20T10:30-06:00");
+    expect(data.nextHit).toMatchObject({ id: "noon", place: "dockeast", path: "dish" });
+    expect(data.nextHit.start).toBe("2027-01-20T12:30-06:00");
+  });
+
+  it("reads the clock where no moment is given, and ends with a word to the driver", async () => {
+    const { out, code } = await ran(["now", "2027-01-20.yaml"], { files });
+    expect(code).toBe(0);
+    expect(out.trimEnd().split("\n").at(-1)).toBe("For whoever rides: the driver does not read this.");
+    const chat = await ran(["now", "2027-01-20.yaml", "--now", "10:18 CT", "--format", "chat"], { files });
+    expect(chat.out.split("\n")[0]).toBe("10:18 CT (11:18 ET)");
+  });
+
+  it("leaves line numbers out where it is redacted", async () => {
+    for (const form of ["text", "json", "chat", "markdown", "csv"]) {
+      const { out } = await ran(["now", "2027-01-20.yaml", "--now", "10:18 CT", "--redact", "-f", form], { files });
+      expect(out).not.toContain("555");
+    }
+  });
+});
+
+describe("asrun", () => {
+  it("tells what was logged, and of the rest that it was not", async () => {
+    const one = await json("asrun", "2027-01-19.yaml");
+    expect(one.hits[0]).toMatchObject({ id: "midday", lateMinutes: 0, lengthMinutes: 4, path: null, logged: true });
+    expect(one.hits[0].note).toBe("sound came up on the second line");
+    // called 09:40, released 15:50, 40 min of lunch: 5 h 30.
+    expect(one.people[0]).toMatchObject({ id: "wren", dutyMinutes: 330, meals: 1 });
+    const none = await json("asrun", "2027-01-20.yaml");
+    expect(none.hits.every((hit: { logged: boolean; start: unknown }) => !hit.logged && hit.start === null)).toBe(true);
+    expect(none.people[0]).toMatchObject({ call: null, release: null, dutyMinutes: null });
+  });
+
+  it("puts first what deviates, over a week in one go", async () => {
+    const late = (files["2027-01-20.yaml"] ?? "").replace(
+      "\nweather:",
+      '\nactual: { dawn.2: { at: "08:34", end: "08:38" }, dawn.1: { at: "08:00" } }\n\nweather:',
+    );
+    const { out } = await ran(["asrun", "2027-01-20.yaml", "--week", "--json"], {
+      files: { ...files, "2027-01-20.yaml": late },
+    });
+    const hits = JSON.parse(out).data.hits as { id: string; lateMinutes: number | null; date: string }[];
+    expect(hits[0]).toMatchObject({ id: "dawn.2", lateMinutes: 4, lengthMinutes: 4 });
+    expect(new Set(hits.map(({ date }) => date))).toEqual(new Set(["2027-01-19", "2027-01-20"]));
+  });
+});
+
+describe("bookings", () => {
+  it("need the dish from line-up to clear, the slip included", async () => {
+    const { paths, nights, permits } = await json("bookings", "2027-01-20.yaml");
+    // noon 13:30 ET: in position 13:20, line check from 13:10, line-up from 13:00; ends 13:35, slip 5... clear 10 → 13:40.
+    expect(paths[1]).toMatchObject({ path: "dish", uses: ["noon"], booked: true });
+    expect(paths[1].from).toBe("2027-01-20T12:00-06:00");
+    // evening 17:00 ET: 4 min, clear 10, slip 10: 17:24 ET.
+    expect(paths[2].to).toBe("2027-01-20T16:24-06:00");
+    expect(nights).toEqual([
+      { place: "inn", who: ["wren", "ilse", "bea", "tomas"], night: "2027-01-20", booked: true, booking: "C-118" },
+    ]);
+    expect(permits[0]).toMatchObject({ permit: "dock", place: "dockeast", covered: true });
+  });
+
+  it("find a bed that is missing, a room and a window that nobody uses, a permit that ends too soon", async () => {
+    const found = async (edit: (text: string) => string, shared: (text: string) => string = (text) => text) => {
+      const own = {
+        ...files,
+        "d.yaml": edit(files["2027-01-20.yaml"] ?? ""),
+        "assignment.yaml": shared(files["assignment.yaml"] ?? ""),
+      };
+      const { out } = await ran(["check", "d.yaml", "--json"], { files: own });
+      return (JSON.parse(out).findings as { code: string }[]).map(({ code }) => code);
+    };
+    const same = (text: string): string => text;
+    expect(await found(same)).not.toContain("booking-missing");
+    expect(
+      await found(same, (text) =>
+        text.replace("[wren, ilse, bea, tomas], nights: [2027-01-20]", "[wren, ilse, bea], nights: [2027-01-20]"),
+      ),
+    ).toContain("booking-missing");
+    expect(
+      await found(same, (text) =>
+        text.replace(
+          "who: [tomas], nights: [2027-01-18, 2027-01-19,",
+          "who: [tomas], nights: [2027-01-18, 2027-01-20,",
+        ),
+      ),
+    ).toContain("booking-unused");
+    expect(
+      await found((text) => text.replace('["16:30", "17:30"]]', '["16:30", "17:30"], ["20:00", "20:30"]]')),
+    ).toContain("booking-unused");
+    // The last of them leaves the dock at 16:34.
+    expect(await found(same, (text) => text.replace("2027-01-20T20:00-06:00", "2027-01-20T16:34-06:00"))).not.toContain(
+      "permit-missing",
+    );
+    expect(await found(same, (text) => text.replace("2027-01-20T20:00-06:00", "2027-01-20T16:33-06:00"))).toContain(
+      "permit-missing",
+    );
+  });
+});
+
+describe("handover", () => {
+  it("names where everything stands in the evening, and who is rested when", async () => {
+    const data = await json("handover", "2027-01-20.yaml");
+    expect(data.vehicles.map(({ id, place }: { id: string; place: string }) => [id, place])).toEqual([
+      ["truck", "inn"],
+      ["wagon", "inn"],
+    ]);
+    // Released 18:46 ET and ten hours of turnaround.
+    expect(data.people[0]).toMatchObject({ id: "wren", nextCall: "2027-01-21T04:46-05:00" });
+    expect(data.hits).toEqual([]);
+    const noon = await json("handover", "2027-01-20.yaml", "--now", "11:00 CT");
+    expect(noon.hits.map(({ id }: { id: string }) => id)).toEqual(["noon", "evening"]);
+    const { out } = await ran(["handover", "2027-01-20.yaml", "--redact"], { files });
+    expect(out).not.toContain("glove box");
+  });
+});

@@ -316,6 +316,7 @@ export async function sheetView(judged: Judged, options: ReportOptions = {}): Pr
     person: focus === null ? (options.person ?? null) : null,
     focus,
     redact: options.redact ?? false,
+    now: options.now ?? null,
     older: options.older ?? null,
     changes: await changesSince(judged, options),
   });

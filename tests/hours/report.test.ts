@@ -22,10 +22,10 @@ describe("hours, 80 columns wide", () => {
     expect(lines.every((line) => line.length <= 80)).toBe(true);
     expect(lines[3]).toMatch(/^Who +Law: drive until +House: until +Rest \/ needed +Call again from/);
     expect(lines.slice(5, 9).map((line) => line.split("  ")[0])).toEqual([
+      "Tomas Lind",
       "Wren Aalto",
       "Ilse Brandt",
       "Bea Okafor",
-      "Tomas Lind",
     ]);
   });
 

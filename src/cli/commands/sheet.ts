@@ -19,7 +19,7 @@ export const sheet = planCommand({
       .option("--code-block", "put the chat message into a code block")
       .option("--parts", "split the chat message into numbered ones of 1,500 characters, with nothing left out");
   },
-  options: async ({ loaded, invocation }) => ({ older: await olderDay(loaded, invocation) }),
+  options: async ({ loaded, invocation }) => ({ older: await olderDay(loaded, invocation), now: loaded.now }),
   async own(form, { judged, options, loaded, invocation }) {
     if (form.takes !== "sheet") return "";
     const { own } = invocation;

@@ -3,6 +3,7 @@ import type { Day, Why } from "../../day/day.ts";
 import type { Say } from "../../findings/finding.ts";
 import type { Id } from "../../plan/plan.ts";
 import type { ZoneId } from "../../time/index.ts";
+import { inOrderOfCalls } from "../shared/callOrder.ts";
 import { type DayView, dayView } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
 import { silences } from "../shared/reach.ts";
@@ -58,7 +59,7 @@ function rowsFor(day: Day, person: Id | null): Omit<CallsRows, "why" | "changes"
 
 /** The calls, and every other table that has rows. */
 function tables(view: DayView, { people, moves, activities, silences: out }: CallsRows): readonly Block[] {
-  const calls = CALLS.table(view, callRows(people), {
+  const calls = CALLS.table(view, callRows(inOrderOfCalls(people)), {
     title: "Calls",
     show: ["who", "call", "place", "wheels", "inPosition", "release", "callToReleaseMinutes"],
     empty: "This plan has no crew.",

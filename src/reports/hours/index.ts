@@ -4,6 +4,7 @@ import type { Finding, Say } from "../../findings/finding.ts";
 import type { HoursResult } from "../../hours/index.ts";
 import type { Id } from "../../plan/plan.ts";
 import type { ZoneId } from "../../time/index.ts";
+import { inOrderOfCalls } from "../shared/callOrder.ts";
 import { deferralLine } from "../shared/closingLines.ts";
 import { dayView } from "../shared/dayView.ts";
 import type { Words } from "../shared/kinds.ts";
@@ -37,6 +38,12 @@ function rowsOf(day: Day, result: HoursResult, say: Say, person: Id | null): rea
     const found = day.people.find((one) => one.id === id);
     return [{ hours, fitness, since, name: say.name(id), bed: found === undefined ? null : bedOf(found) }];
   });
+}
+
+function byCall(day: Day, rows: readonly HoursRow[]): readonly HoursRow[] {
+  const place = new Map(inOrderOfCalls(day.people).map(({ id }, at) => [id, at]));
+  const last = place.size;
+  return rows.toSorted((a, b) => (place.get(a.hours.id) ?? last) - (place.get(b.hours.id) ?? last));
 }
 
 /** Times of a person are shown on the clock of the bed they are released to. */
@@ -149,7 +156,7 @@ export function hoursReport(
   const head = title === null ? date : `${title} · ${date}`;
   return {
     command: "hours",
-    blocks: hoursBlocks(head, view.clocks.legend(day), rows, view),
+    blocks: hoursBlocks(head, view.clocks.legend(day), byCall(day, rows), view),
     data: HOURS_DATA.json(rows, view),
     findings,
     say,

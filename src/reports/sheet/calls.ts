@@ -3,6 +3,7 @@ import type { DutyTimes, Move, PersonDay, RideTimes } from "../../day/day.ts";
 import type { Id } from "../../plan/plan.ts";
 import { isoLocal } from "../../time/index.ts";
 import { after, type Instant } from "../../time/units.ts";
+import { inOrderOfCalls } from "../shared/callOrder.ts";
 import { column, DASH } from "../shared/cells.ts";
 import { silences } from "../shared/reach.ts";
 import type { Cell, Table } from "../shared/view.ts";
@@ -64,9 +65,7 @@ export function whereAndHow(input: SheetInput, id: Id, duty: DutyTimes): string 
 
 /** Everyone of the sheet in the order of their calls. */
 export const inCallOrder = (input: SheetInput): readonly PersonDay[] =>
-  input.day.people
-    .filter((person) => concerns(input, [person.id]))
-    .toSorted((a, b) => (a.call ?? Number.MAX_SAFE_INTEGER) - (b.call ?? Number.MAX_SAFE_INTEGER));
+  inOrderOfCalls(input.day.people.filter((person) => concerns(input, [person.id])));
 
 /** Everyone's call, place, vehicle and telephone; who is not on the sheet is there to be called. */
 export function personCards(input: SheetInput): readonly PersonCard[] {

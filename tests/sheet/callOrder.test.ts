@@ -1,0 +1,44 @@
+/** People stand by call in every form that is read, in plan order in JSON; a sheet says the moment that it is as of. */
+import { readdirSync, readFileSync } from "node:fs";
+import { describe, expect, it } from "vitest";
+import { ran } from "../cli/fakeIo.ts";
+
+const folder = new URL("../../fixtures/days/", import.meta.url);
+const files = Object.fromEntries(
+  readdirSync(folder).map((file) => [file, readFileSync(new URL(file, folder), "utf8")]),
+);
+const DAY = "2027-01-21.yaml";
+const out = async (...argv: string[]): Promise<string> => (await ran(argv, { files })).out;
+
+/** Where each name stands first after a heading, in the order of the text. */
+const order = (text: string, names: readonly string[]): readonly string[] =>
+  names.toSorted((a, b) => text.indexOf(a) - text.indexOf(b));
+
+// The plan has wren, ilse, bea, tomas. Tomas warms the truck up and is called first; Ilse and Bea are called at the same
+// minute and stand as the plan has them. The order itself is the design's rule, no source outside.
+const PLAN = ["wren", "ilse", "bea", "tomas"];
+const NAMES = ["Wren Aalto", "Ilse Brandt", "Bea Okafor", "Tomas Lind"];
+const CALLED = ["Tomas Lind", "Wren Aalto", "Ilse Brandt", "Bea Okafor"];
+
+describe("one order of people, by call", () => {
+  it.each([
+    ["calls", "text"],
+    ["calls", "markdown"],
+    ["calls", "html"],
+    ["hours", "text"],
+    ["hours", "markdown"],
+  ])("%s as %s", async (command, form) => {
+    const text = await out(command, DAY, "--format", form);
+    expect(order(text.slice(text.search(form === "html" ? />Calls</ : /Calls|Hours/)), NAMES)).toEqual(CALLED);
+  });
+
+  it.each(["calls", "hours"])("%s as JSON keeps the plan's order", async (command) => {
+    const { data } = JSON.parse(await out(command, DAY, "--json"));
+    expect(data.people.map(({ id, who }: { id?: string; who?: string }) => id ?? who)).toEqual(PLAN);
+  });
+});
+
+it("a sheet with --now says the moment in its head, and without it none", async () => {
+  expect((await out("sheet", DAY, "--now", "10:18")).split("\n")[0]).toMatch(/ · as of 10:18 ET$/u);
+  expect((await out("sheet", DAY)).split("\n")[0]).not.toContain("as of");
+});

@@ -9,12 +9,12 @@ import { windowMissing, windowNotBooked, windowTooShort } from "./findingsDish.t
 export function windowNeed(day: Day, use: Use, window: Interval | null): readonly Term[] {
   const { times, activity, path, onAir } = use;
   if (onAir === null) return [];
+  // The Day alone says whether there is a line check: calls, power and bookings go by the same.
   const { lineCheck, inPosition } = times;
   const end = times.end ?? onAir.to;
   const ready = inPosition ?? onAir.from;
   const linedUp = lineCheck === null && isLinedUp(day, use, window);
-  const check = linedUp || activity.kind !== "hit" ? 0 : day.plan.rules.lineCheck;
-  const checkFrom = lineCheck?.from ?? after(ready, -check);
+  const checkFrom = lineCheck?.from ?? ready;
   const lineUp = linedUp ? 0 : (path.lineUpMinutes ?? 0);
   const term = (name: string, from: Instant, to: Instant, where: Term["where"]): Term => ({
     name,

@@ -22,7 +22,7 @@ export const page: Page = {
     heading("The desk calls"),
     text("It wants the hit two hours earlier. Try it without touching the file:"),
     run("daywright check 2027-01-20.yaml --set hits.dawn.at=05:00", 1, ["rest-too-short"]),
-    text("Nobody would have their rest. What does that code mean?"),
+    text("The crew would not get enough rest. What does that code mean?"),
     run("daywright explain rest-too-short", 0, ["rest-too-short (error)"]),
     text("Half an hour earlier would do:"),
     run("daywright check 2027-01-20.yaml --set hits.dawn.at=06:30", 0, []),

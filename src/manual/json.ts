@@ -10,13 +10,13 @@ export const jsonPage = (): Page => ({
     terms([
       term("daywright", "the version of the contract, 1"),
       term("command", "the command that answered"),
-      term("plan", "`file`, `title`, `date`, `clock`; null where the plan could not be read"),
+      term("plan", "`file`, `title`, `date`, `clock`; null if the plan could not be read"),
       term("ok", "true if the exit code is 0"),
       term(
         "findings",
         "each with `code`, `level`, `message`, `who`, `at`, `where` (`file`, `line`, `column`, `path`), `source`, `hint`, `facts`, `chain`, `shortMinutes`, `accepted`",
       ),
-      term("data", "the report; null where there is none"),
+      term("data", "the report; null if there is none"),
       term("plans", "for several plans: one envelope each"),
     ]),
     text(
@@ -29,7 +29,7 @@ export const jsonPage = (): Page => ({
     heading("Streams of check"),
     terms([
       term("ndjson", "a header line, then one finding a line and one line with each plan's outcome"),
-      term("sarif", "SARIF 2.1.0, which code hosts show beside the lines"),
+      term("sarif", "SARIF 2.1.0, which code hosts show next to the lines"),
       term("unix", "`file:line:col: level: sentence [code]`, which editors read"),
     ]),
     run("daywright check day.yaml --format unix", 0, []),

@@ -41,7 +41,7 @@ export const page: Page = {
     script(HOOK),
     heading("In CI"),
     text(
-      "One step, any system. `--force` overwrites the file of the last run in a workspace that is kept. Code hosts show `sarif` beside the lines; thousands of plans use all cores.",
+      "One step, any system. `--force` overwrites the file of the last run in a workspace that is kept. Code hosts show `sarif` next to the lines; thousands of plans use all cores.",
     ),
     script(CI),
     heading("Into the chat"),

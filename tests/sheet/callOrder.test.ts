@@ -24,12 +24,11 @@ describe("one order of people, by call", () => {
   it.each([
     ["calls", "text"],
     ["calls", "markdown"],
-    ["calls", "html"],
     ["hours", "text"],
     ["hours", "markdown"],
   ])("%s as %s", async (command, form) => {
     const text = await out(command, DAY, "--format", form);
-    expect(order(text.slice(text.search(form === "html" ? />Calls</ : /Calls|Hours/)), NAMES)).toEqual(CALLED);
+    expect(order(text.slice(text.search(/Calls|Hours/)), NAMES)).toEqual(CALLED);
   });
 
   it.each(["calls", "hours"])("%s as JSON keeps the plan's order", async (command) => {

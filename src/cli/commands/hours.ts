@@ -10,7 +10,7 @@ export const hours = planCommand({
   name: "hours",
   summary: "print rest, duty, driving, each limit with its clause and what is left, earliest next call",
   folders: true,
-  more: "Takes log files (log: 1), too; --at judges a log up to a moment.",
+  more: "Also takes log files (log: 1); --at judges a log up to a moment.",
   configure: (command) => {
     command.option("--at <time>", "judge a log up to this moment; the end of the log otherwise", notEmpty);
   },

@@ -13,7 +13,7 @@ const card = planCommand({
   folders: true,
   more: [
     "Names the last day, or a folder of days; the days it `follows` come with it. Contracts are the plan's `contracts`.",
-    "Takes log files (log: 1), too: paid by the labour law that they name, each shift on the day it began.",
+    "Also takes log files (log: 1): paid by the labour law that they name, each shift on the day it began.",
     "Example:",
     "  daywright timecard 2027-01-22.yaml -o week.csv --bom",
   ].join("\n"),

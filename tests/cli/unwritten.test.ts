@@ -56,7 +56,7 @@ describe("what a command would have written", () => {
       ...["new", "--date", "2027-01-20", "--desk", "America/New_Yrok", "--bed", "lodge", "--person", "wren"],
     ]);
     expect(code).toBe(3);
-    expect(err).toMatch(/^2027-01-20\.yaml as it would be written:\d+:8: error: `America\/New_Yrok` is no known/u);
+    expect(err).toMatch(/^2027-01-20\.yaml as it would be written:\d+:8: error: `America\/New_Yrok` is not a known/u);
     expect(err).toContain("try: America/New_York");
   });
 });

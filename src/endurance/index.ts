@@ -28,6 +28,8 @@ export interface Binding {
   readonly vehicle: Id;
   readonly who: Id | null;
   readonly limit: string | null;
+  /** The limit in words. */
+  readonly title: string | null;
   readonly until: Instant;
 }
 
@@ -54,11 +56,31 @@ function bindingOf(vehicles: readonly VehicleEndurance[]): Binding | null {
     return [
       ...(lawBecause === null
         ? []
-        : [{ kind: "law", vehicle, who: lawBecause.who, limit: lawBecause.limit, until: lawUntil } as const]),
+        : [
+            {
+              kind: "law",
+              vehicle,
+              who: lawBecause.who,
+              limit: lawBecause.limit,
+              title: lawBecause.title,
+              until: lawUntil,
+            } as const,
+          ]),
       ...(houseBecause === null
         ? []
-        : [{ kind: "house", vehicle, who: houseBecause.who, limit: houseBecause.limit, until: houseUntil } as const]),
-      ...(fuelUntil === null ? [] : [{ kind: "fuel", vehicle, who: null, limit: null, until: fuelUntil } as const]),
+        : [
+            {
+              kind: "house",
+              vehicle,
+              who: houseBecause.who,
+              limit: houseBecause.limit,
+              title: houseBecause.title,
+              until: houseUntil,
+            } as const,
+          ]),
+      ...(fuelUntil === null
+        ? []
+        : [{ kind: "fuel", vehicle, who: null, limit: null, title: null, until: fuelUntil } as const]),
     ];
   });
   return ends.toSorted((a, b) => a.until - b.until)[0] ?? null;

@@ -10,6 +10,8 @@ import type { Aboard, Rolled, Rolling } from "./rolling.ts";
 export interface Limit {
   readonly who: Id;
   readonly limit: string;
+  /** The limit in words. */
+  readonly title: string;
   readonly clause: string | null;
 }
 
@@ -77,7 +79,7 @@ function because(rolling: Rolling, aboard: Aboard, tail: readonly Rolled[], at: 
   });
   const [first] = found;
   if (first === undefined || found.includes(undefined)) return null;
-  return { who: first.who, limit: first.limit, clause: first.clause };
+  return { who: first.who, limit: first.limit, title: first.title, clause: first.clause };
 }
 
 /** Range above the reserve at a moment, km: between two arrivals as much of the way as of the time is driven. */
@@ -167,7 +169,7 @@ export function vehicleEndurance(
     houseUntil,
     houseBecause:
       houseUntil < until && houseBreach !== undefined
-        ? { who: houseBreach.who, limit: houseBreach.limit, clause: houseBreach.clause }
+        ? { who: houseBreach.who, limit: houseBreach.limit, title: houseBreach.title, clause: houseBreach.clause }
         : null,
     order,
     proven,

@@ -85,7 +85,7 @@ describe("by hand, under 49 CFR 395.3", () => {
     expect(Object.keys(data ?? {})).toEqual(["at", "binding", "vehicles", "people", "packs", "reach", "next"]);
     const [first] = blocks;
     expect(first?.kind === "line" ? first.cells.map(({ text }) => text).join("") : "").toBe(
-      "truck can go on until 11:05 UTC by the house rules: ann, house.wheelBreak.",
+      "truck can go on until 11:05 UTC by the house rules (ann: wheel break 15 min every 2 h).",
     );
   });
 });

@@ -33,8 +33,8 @@ const HEAD: Readonly<Record<Binding["kind"], string>> = {
 /** The binding limit, who and when. */
 function firstLine({ say, placeOf }: EnduranceView, { binding }: Endurance): Block {
   if (binding === null) return { kind: "line", cells: [{ text: "Nothing is driven on this day.", tone: "strong" }] };
-  const { kind, vehicle, who, limit, until } = binding;
-  const because = who === null ? "" : `: ${say.name(who)}, ${limit ?? ""}`;
+  const { kind, vehicle, who, title, until } = binding;
+  const because = who === null ? "" : ` (${say.name(who)}: ${title ?? ""})`;
   const text = `${say.name(vehicle)} can go on until ${say.time(until, placeOf(vehicle))} ${HEAD[kind]}${because}.`;
   return { kind: "line", cells: [{ text, tone: "strong" }] };
 }

@@ -6,6 +6,8 @@ import type { Id } from "../../plan/plan.ts";
 export interface Breach {
   readonly who: Id;
   readonly limit: string;
+  /** The limit in words. */
+  readonly title: string;
   readonly clause: string | null;
   readonly minutes: number;
   /** Of law, or of the house. */

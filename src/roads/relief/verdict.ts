@@ -6,6 +6,8 @@ import type { Breach, PersonVerdict } from "./problem.ts";
 
 interface LimitHead {
   readonly id: string;
+  /** In words: `wheel break 15 min every 2 h`. */
+  readonly title: string;
   readonly clause: string | null;
   readonly kind: "max" | "rest" | "makeUp";
 }
@@ -23,11 +25,19 @@ export function breachesOf(
   verdicts: readonly RulesVerdict[],
   since = Number.NEGATIVE_INFINITY,
 ): readonly Breach[] {
-  const broken = new Map<string, { readonly clause: string | null; readonly law: boolean; minutes: number }>();
+  const broken = new Map<
+    string,
+    { readonly title: string; readonly clause: string | null; readonly law: boolean; minutes: number }
+  >();
   for (const { rules, breaches } of verdicts) {
     for (const { limit, minutes, to } of breaches) {
       if (to <= since) continue;
-      const entry = broken.get(limit.id) ?? { clause: limit.clause, law: rules.legallyBinding, minutes: 0 };
+      const entry = broken.get(limit.id) ?? {
+        title: limit.title,
+        clause: limit.clause,
+        law: rules.legallyBinding,
+        minutes: 0,
+      };
       entry.minutes += minutes;
       broken.set(limit.id, entry);
     }

@@ -26,18 +26,19 @@ export function place(build: Build, waits: ReadonlySet<Id>): Placed {
   const late = latest(network, everything) ?? new Float64Array(network.size);
   const early = earliest(network, everything) ?? new Float64Array(network.size);
   const underFixed = latest(network, fixedOnly) ?? late;
+  const underPlan = latest(network, (edge) => fixedOnly(edge) && plannedBounds(edge)) ?? underFixed;
   const pinned = new Map<number, number>();
   const findings: Finding[] = [];
   for (const [vehicle, items] of build.items) {
-    const stretches = stretchesOf(build, vehicle, items, waits, underFixed);
-    if (stretches === null) {
-      const started = startAtWindow(build, vehicle, items, early);
-      if (started === null)
-        findings.push(say.runUnfixed.raise({ vehicle }, { path: build.plan.runs.get(vehicle)?.path ?? [] }));
-      else for (const [node, at] of started) pinned.set(node, at);
-      continue;
-    }
-    for (const node of stretches) if (Number.isFinite(late[node])) pinned.set(node, late[node] ?? 0);
+    const planned = stretchesOf(build, vehicle, items, waits, underPlan);
+    const started = planned === null ? startAtWindow(build, vehicle, items, early) : null;
+    for (const [node, at] of started ?? []) pinned.set(node, at);
+    if (started !== null) continue;
+    // What was logged fixes a run that nothing in the plan does.
+    const stretches = planned ?? stretchesOf(build, vehicle, items, waits, underFixed);
+    if (stretches === null)
+      findings.push(say.runUnfixed.raise({ vehicle }, { path: build.plan.runs.get(vehicle)?.path ?? [] }));
+    for (const node of stretches ?? []) if (Number.isFinite(late[node])) pinned.set(node, late[node] ?? 0);
   }
   const placedEarly = earliest(network, lowerBounds, pinned) ?? early;
   const value = Float64Array.from(placedEarly);
@@ -102,7 +103,7 @@ function startAtWindow(
   const start = windowed === undefined ? undefined : build.nodes.get(`${windowed}.start`);
   if (start === undefined) return null;
   const at = early[start] ?? 0;
-  const bounds = latest(build.network, lowerBounds, new Map([[start, at]]));
+  const bounds = latest(build.network, everything, new Map([[start, at]]));
   const upTo = items.findIndex((item) => item.node === start);
   const before = items.slice(0, Math.max(0, upTo)).map((item) => item.node);
   return new Map([[start, at], ...before.map((node): [number, number] => [node, bounds?.[node] ?? at])]);

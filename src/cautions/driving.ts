@@ -64,5 +64,8 @@ function gusts(day: Day): readonly Finding[] {
   return [highVehicle.raise(facts, { path: first.rows[0]?.path ?? ["weather"], otherwise: mph >= WARNING_MPH })];
 }
 
-/** One line for each state of the road that is driven on, and one for gusts. */
-export const drivingCautions = (day: Day): readonly Finding[] => [...surfaces(day), ...gusts(day)];
+/** One line for each state of the road that is driven on, and one for gusts; none on a ferry. */
+export function drivingCautions(whole: Day): readonly Finding[] {
+  const day = { ...whole, moves: whole.moves.filter(({ leg }) => leg.ferry === undefined) };
+  return [...surfaces(day), ...gusts(day)];
+}

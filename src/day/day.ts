@@ -142,7 +142,7 @@ export interface Move {
   readonly riders: readonly Id[];
   /** Who is meant to sleep. */
   readonly asleep: readonly Id[];
-  /** Who is at the wheel when; tiles the driving part of the leg. */
+  /** Who is at the wheel when; tiles the driving part of the leg. Empty on a ferry. */
   readonly wheel: readonly (Interval & { readonly driver: Id })[];
   /** Stops on the road (fuel, hits on the road) that lengthen the leg. */
   readonly halts: readonly (Interval & { readonly activity: Id })[];

@@ -51,7 +51,8 @@ function spanOf({ vehicle, berth }: Aboard, who: Id, { from, to, driver }: Rolle
 function movesWith(day: Day, { vehicle, leg, who }: Aboard, at: Instant, tail: readonly Rolled[]): readonly Move[] {
   const before = day.moves.flatMap((move) => {
     const wheel = move.wheel.flatMap((own) => (own.from >= at ? [] : [{ ...own, to: instant(Math.min(own.to, at)) }]));
-    return move.vehicle === vehicle && wheel.length === 0 ? [] : [{ ...move, wheel }];
+    const isAhead = move.leg.ferry === undefined ? wheel.length === 0 : move.leave >= at;
+    return move.vehicle === vehicle && isAhead ? [] : [{ ...move, wheel }];
   });
   const wheel = tail.flatMap(({ from, to, driver }) => (driver === null ? [] : [{ from, to, driver }]));
   const [first] = wheel;

@@ -1,6 +1,6 @@
 /** A drive between two stops as the Day plans it, before weather by clock: made by `roads/legs`, judged by `roads/assess`. */
 import type { PlanPath } from "../findings/finding.ts";
-import type { Id } from "../plan/plan.ts";
+import type { Ferry, Id, Stop } from "../plan/plan.ts";
 
 /** Where a leg's times come from. An estimate is labelled wherever its figure is shown. */
 export type LegBasis = "stated" | "routed" | "estimated";
@@ -19,9 +19,25 @@ export interface Leg {
   readonly noSignal: boolean;
   /** The plan line that states the road; null for an estimate. */
   readonly path: PlanPath | null;
+  /** The ferry that carries the vehicle: nobody drives, and neither the vehicle nor the weather changes the time. */
+  readonly ferry?: Ferry;
 }
 
 /** All legs that the runs of a plan need, keyed by `legKey`. */
 export type Legs = ReadonlyMap<string, Leg>;
+
+/** The leg from a stop with a ferry: from its sailing to its landing exactly, with no kilometre driven. */
+export const crossing = ({ place: from, path }: Stop, to: Id, ferry: Ferry): Leg => ({
+  from,
+  to,
+  likelyMinutes: ferry.land - ferry.sail,
+  badMinutes: ferry.land - ferry.sail,
+  km: 0,
+  range: null,
+  basis: "stated",
+  noSignal: false,
+  path: [...path, "ferry"],
+  ferry,
+});
 
 export const legKey = (from: Id, to: Id): string => `${from} ${to}`;

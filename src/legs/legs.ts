@@ -55,7 +55,7 @@ export function pairsOf(plan: Plan): readonly { readonly from: Id; readonly to: 
   for (const run of plan.runs.values()) {
     for (const [index, stop] of run.stops.entries()) {
       const before = run.stops[index - 1];
-      if (before === undefined || pairs.has(legKey(before.place, stop.place))) continue;
+      if (before === undefined || before.ferry !== null || pairs.has(legKey(before.place, stop.place))) continue;
       pairs.set(legKey(before.place, stop.place), { from: before.place, to: stop.place });
     }
   }

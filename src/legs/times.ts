@@ -31,6 +31,7 @@ export interface DriveTime {
 
 /** The distribution of a leg under conditions; never a `bad` below the median. */
 export function driveTime(leg: Leg, { slower, weather }: Conditions): DriveTime {
+  if (leg.ferry !== undefined) return { median: leg.likelyMinutes, spread: 0 };
   const median = leg.likelyMinutes * slower * weather.factor;
   if (leg.badMinutes === null) return { median, spread: spreadOfBuffer(weather.bufferIndex) };
   if (leg.likelyMinutes <= 0) return { median, spread: 0 };

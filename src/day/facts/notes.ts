@@ -40,6 +40,8 @@ function ofStops(plan: Plan): readonly Finding[] {
       const found: Finding[] = [];
       if (stop.leave !== null && left !== null && left !== stop.leave)
         found.push(note(stop.id, "leave", null, [...stop.path, "leave"]));
+      if (stop.ferry !== null && left !== null && left !== stop.ferry.sail)
+        found.push(note(stop.id, "sail", null, [...stop.path, "ferry", "sail"]));
       if (stop.arriveBy !== null && arrived !== null && arrived > stop.arriveBy)
         found.push(note(stop.id, "arriveBy", null, [...stop.path, "arriveBy"]));
       return found;

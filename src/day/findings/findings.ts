@@ -237,7 +237,7 @@ export const taskMissed = missed(
 export const stopTimeMissed = missed(
   "stop-time-missed",
   "a stop's own time cannot be kept",
-  "Change `leave`, `arriveBy` or the stop before it.",
+  "Change `leave`, `arriveBy`, the ferry's `sail` or the stop before it.",
   'runs:\n  truck:\n    driver: tomas\n    aboard: [tomas, bea]\n    stops:\n      - { place: lodge, leave: "04:50" }\n      - place: pier\n        arriveBy: "05:20"     # 45 minutes away\n        do: [dawn, breakfast]\n      - lodge',
   "cannot keep its own time",
 );

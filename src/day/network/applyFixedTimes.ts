@@ -252,7 +252,7 @@ function inRank({ plan }: Order): readonly Candidate[] {
   return [
     ...[...plan.rides.keys()].map((id): Candidate => ({ kind: "ride", id })),
     ...stops
-      .filter((stop) => stop.leave !== null || stop.arriveBy !== null)
+      .filter((stop) => stop.leave !== null || stop.arriveBy !== null || stop.ferry !== null)
       .map((stop): Candidate => ({ kind: "stop", id: stop.id })),
     ...[...firm, ...loose].map((live) => activity(live.id)),
     ...tasks.map((task) => activity(task.id)),
@@ -315,7 +315,7 @@ function subject({ plan }: Order, { kind, id }: Candidate): Subject {
   if (kind === "ride") return [say.rideMissed, plan.rides.get(id)?.path ?? [], plan.rides.get(id)?.leave ?? null];
   if (kind === "stop") {
     const stop = [...plan.runs.values()].flatMap((run) => run.stops).find((one) => one.id === id);
-    return [say.stopTimeMissed, stop?.path ?? [], stop?.leave ?? stop?.arriveBy ?? null];
+    return [say.stopTimeMissed, stop?.path ?? [], stop?.leave ?? stop?.ferry?.sail ?? stop?.arriveBy ?? null];
   }
   const hit = plan.hits.get(id);
   if (hit !== undefined) return [say.hitMissed, [...hit.path, "at"], hit.at];

@@ -44,7 +44,7 @@ function moveOf(placed: Placed, leg: OrderedLeg): Move {
     driver: leg.driver,
     riders: leg.aboard.filter((id) => id !== leg.driver),
     asleep: leg.asleep,
-    wheel: wheelOf(leg, leave, arrive, halts),
+    wheel: leg.leg.ferry === undefined ? wheelOf(leg, leave, arrive, halts) : [],
     halts,
     leg: leg.leg,
     ...timing,

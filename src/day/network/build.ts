@@ -101,8 +101,9 @@ function arrive(build: Build, run: Run, leg: OrderedLeg, stop: Stop, add: Add): 
   add(`${stop.id}.arrive`);
   const node = nodeOf(build, `${stop.id}.arrive`);
   const planned = timingOf(build.timing, leg).plannedMinutes;
-  const drive = label("drive", { where: leg.leg.path ?? leg.to.path, vehicle: run.vehicle });
-  if (leg.halts.length === 0) network.exactly(nodeOf(build, `${leg.id}.leave`), node, planned, drive);
+  const isCrossing = leg.leg.ferry !== undefined;
+  const drive = label(isCrossing ? "ferry" : "drive", { where: leg.leg.path ?? leg.to.path, vehicle: run.vehicle });
+  if (leg.halts.length === 0 || isCrossing) network.exactly(nodeOf(build, `${leg.id}.leave`), node, planned, drive);
   if (stop.arriveBy !== null && build.entered.stops.has(stop.id)) {
     const where = [...stop.path, "arriveBy"];
     network.notAfter(node, stop.arriveBy, label(`${stop.id} arrive by`, { where, place: stop.place }), "fixed");
@@ -139,10 +140,16 @@ function depart(build: Build, run: Run, leg: OrderedLeg, arrived: boolean, visit
     const stands = build.nodes.get(`${stop.id}.${visited ? "packed" : "parked"}`);
     if (stands !== undefined) network.atLeast(stands, leave, 0);
   }
-  const fixed = stop.leave !== null && build.entered.stops.has(stop.id);
-  if (fixed && stop.leave !== null) {
+  const entered = build.entered.stops.has(stop.id);
+  if (entered && stop.leave !== null) {
     network.fixed(leave, stop.leave, label(`${stop.id} leave`, { ...here, where: [...stop.path, "leave"] }));
   }
+  if (entered && stop.ferry !== null) {
+    const where = [...stop.path, "ferry", "sail"];
+    network.fixed(leave, stop.ferry.sail, label(`${stop.id} sail`, { ...here, where }));
+  }
+  if (stop.ferry !== null) build.bounded.add(run.vehicle);
+  const fixed = entered && (stop.leave !== null || stop.ferry !== null);
   add(`${stop.id}.leave`, { fixed, departure: true });
 }
 

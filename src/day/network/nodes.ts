@@ -30,7 +30,7 @@ export interface Build {
   readonly nodes: Map<string, number>;
   /** By vehicle. */
   readonly items: Map<Id, RunItem[]>;
-  /** Vehicles whose run a stop's `arriveBy` bounds. */
+  /** Vehicles whose run a stop's `arriveBy` or a ferry bounds; a run that misses its ferry goes as early as it can. */
   readonly bounded: Set<Id>;
 }
 

@@ -1,6 +1,6 @@
 /** Who sits in each leg of each run, who drives it, who sleeps, as the plan has them. */
 import type { Finding } from "../../findings/finding.ts";
-import { type Leg, type Legs, legKey } from "../../legs/leg.ts";
+import { crossing, type Leg, type Legs, legKey } from "../../legs/leg.ts";
 import type { Id, Plan, Run, Stop, Vehicle } from "../../plan/plan.ts";
 import { type Manning, manningOf } from "../../plan/sense/manning.ts";
 import * as say from "../findings/findings.ts";
@@ -25,7 +25,8 @@ export function crew(plan: Plan, legs: Legs): Crewed {
       const manning = mannings?.[index];
       parties.set(stop.id, (index === 0 ? manning : mannings?.[index - 1])?.aboard ?? []);
       const to = run.stops[index + 1];
-      const leg = to && legs.get(legKey(stop.place, to.place));
+      const leg =
+        to && (stop.ferry === null ? legs.get(legKey(stop.place, to.place)) : crossing(stop, to.place, stop.ferry));
       if (to === undefined || leg === undefined || manning === undefined) return;
       const made1 = manLeg(plan, run, stop, to, index, leg, manning, findings);
       if (made1 !== null) made.push(made1);
@@ -70,6 +71,8 @@ function driverOf(plan: Plan, vehicle: Vehicle, from: Stop, manning: Manning, fi
   const may = manning.aboard.filter((id) => mayDrive(plan, id, vehicle.id));
   const [only] = may;
   if (only !== undefined && may.length === 1) return only;
+  // A ferry needs no driver: whoever rides answers for the vehicle.
+  if (from.ferry !== null) return only ?? manning.aboard[0] ?? null;
   // One a cause: the same people may, or may not, drive it on every leg.
   const isTold = findings.some(
     ({ code, facts }) =>
@@ -89,7 +92,11 @@ function checkSleepers(from: Stop, driver: Id, manning: Manning, findings: Findi
     findings.push(say.riderNotAboard.raise({ who, leg: from.id }, { ...at, who }));
   }
   // With relief on the leg, `asleep` means whenever not at the wheel.
-  if (manning.asleep.includes(driver) && manning.relieve.every((relief) => relief.driver === driver)) {
+  if (
+    from.ferry === null &&
+    manning.asleep.includes(driver) &&
+    manning.relieve.every((relief) => relief.driver === driver)
+  ) {
     findings.push(say.driverAsleep.raise({ who: driver, leg: from.id }, { ...at, who: driver }));
   }
 }

@@ -127,7 +127,7 @@ function checkWaits(plan: Plan, attendance: ReadonlyMap<Id, Attendance>, finding
         findings.push(say.twoWaits.raise(facts, { path: [...stop.path, "wait"] }));
       }
       if (stop.waitHere) waiting = stop;
-      if (stop.leave !== null) waiting = null;
+      if (stop.leave !== null || stop.ferry !== null) waiting = null;
     }
   }
 }

@@ -226,7 +226,8 @@ function bounded(day: Day, run: Run, stops: readonly Stop[], lost: readonly Id[]
   const [first, ...others] = stops;
   const hits = day.activities.filter(({ id, stops: of }) => lost.includes(id) && of.some((stop) => ofRun(run, stop)));
   const leave = day.moves.find(({ id }) => id === first?.id)?.leave ?? null;
-  if (first === undefined || hits.length === 0 || others.length === 0 || first.leave !== null) return stops;
+  if (first === undefined || hits.length === 0 || others.length === 0 || first.leave !== null || first.ferry !== null)
+    return stops;
   return [{ ...first, leave }, ...others];
 }
 

@@ -50,6 +50,7 @@ function serves(order: Order, stop: Stop, arriving: OrderedLeg): boolean {
 const isStated = (stop: Stop): boolean =>
   stop.do !== null ||
   stop.leave !== null ||
+  stop.ferry !== null ||
   stop.arriveBy !== null ||
   stop.stayMinutes !== null ||
   stop.setUpMinutes !== null ||

@@ -1,5 +1,5 @@
 /** Each person's day: calls, releases, terms that tile [call, release), spans that tile [previous release, release). */
-import type { Id, Plan } from "../../plan/plan.ts";
+import type { Id, Plan, SpanKind } from "../../plan/plan.ts";
 import { wallMinute } from "../../time/index.ts";
 import { type Instant, instant } from "../../time/units.ts";
 import type { Chore, DutyTimes, PersonDay, PersonSpan } from "../day.ts";
@@ -218,12 +218,14 @@ function spansOf(
   return [...rest, ...tiles.map(spanOf)];
 }
 
+const IN_VEHICLE: ReadonlySet<SpanKind> = new Set(["driving", "riding", "berth", "ferry"]);
+
 const spanOf = (stretch: Stretch): PersonSpan => ({
   from: stretch.from,
   to: stretch.to,
   is: stretch.is,
   ...(stretch.bunk === true ? { bunk: true } : {}),
-  vehicle: stretch.is === "driving" || stretch.is === "riding" || stretch.is === "berth" ? stretch.vehicle : null,
+  vehicle: IN_VEHICLE.has(stretch.is) ? stretch.vehicle : null,
   activity: stretch.activity,
   place: stretch.place,
   doing: stretch.name,

@@ -127,7 +127,7 @@ function boarding(
   ];
 }
 
-/** Driving, riding or in the berth, as the wheel passes from one to another; halts on the road are activities of their own. */
+/** On a ferry; else driving, riding or in the berth, as the wheel passes from one to another; halts on the road are activities of their own. */
 function onTheWay({ placed, moves }: TimelineInput, id: Id, leg: OrderedLeg): readonly Stretch[] {
   const move = moves.find((one) => one.id === leg.id);
   if (move === undefined) return [];
@@ -137,6 +137,11 @@ function onTheWay({ placed, moves }: TimelineInput, id: Id, leg: OrderedLeg): re
   const where = leg.leg.path ?? leg.to.path;
   const ends = [`${leg.id}.leave`, `${leg.to.id}.arrive`] as const;
   const parts = { weight: WEIGHT.road, where, place: null, vehicle: leg.vehicle, activity: null, ends };
+  const { ferry } = leg.leg;
+  if (ferry !== undefined) {
+    const { leave: from, arrive: to } = move;
+    return [{ ...parts, name: "ferry", is: "ferry", bunk: ferry.bunk, from, to }];
+  }
   const driving = move.wheel.map(({ driver, from, to }): Stretch => {
     const mine = driver === id;
     return { ...parts, name: mine ? "drive" : "ride", is: mine ? "driving" : resting, from, to };

@@ -23,14 +23,16 @@ export function sensible(reading: Reading, body: Body): void {
   if (sound("clock", "zone", "places", "runs", "rides", "crew", "hits", "vehicles")) checkAttendance(reading, body);
 }
 
-/** Each drive has a road that says how long it takes, or coordinates at both ends to estimate it from. */
+/** Each drive, which a crossing by ferry is not, has a road that says how long it takes, or coordinates at both ends to estimate it from. */
 function checkRoads(reading: Reading, { runs, roads, places }: Body): void {
   const told = new Set<string>();
   for (const run of runs.values()) {
     for (const [index, stop] of run.stops.entries()) {
-      const from = run.stops[index - 1]?.place;
+      const before = run.stops[index - 1];
+      const from = before?.place;
       const to = stop.place;
-      if (from === undefined || from === to || told.has([from, to].toSorted().join(" "))) continue;
+      if (from === undefined || before?.ferry != null || from === to || told.has([from, to].toSorted().join(" ")))
+        continue;
       const without = [from, to].find((id) => places.get(id)?.at == null);
       const here = roads.filter((road) => joins(road, from, to));
       if (without === undefined || here.some(isTimed)) continue;

@@ -17,7 +17,7 @@ export interface Surroundings {
   outdoors(place: Id | null, at: Instant): number | null;
   /** Inside a bay: a running vehicle's `inside`, a bed's room, else outdoors. */
   inside(bay: Id, at: Instant): number | null;
-  /** True while a vehicle is driven, or stands at a stop where the crew works. */
+  /** True while a vehicle is driven, which it is not on a ferry, or stands at a stop where the crew works. */
   runs(vehicle: Id, at: Instant): boolean;
   isBed(place: Id): boolean;
 }
@@ -35,7 +35,7 @@ export function surroundingsOf(day: Day): Surroundings {
   const runs = (vehicle: Id, at: Instant): boolean => {
     const here = presence.vehicleAt(vehicle, at);
     if (here === null) return false;
-    if (here.move !== null) return true;
+    if (here.move !== null) return here.move.leg.ferry === undefined;
     return work.some((stop) => stop.vehicle === vehicle && stop.from <= at && at < stop.to && !isBed(stop.place));
   };
   const inside = (bay: Id, at: Instant): number | null => {

@@ -79,7 +79,8 @@ function movesLine(input: SheetInput): BriefLine | null {
     .filter((move) => concerns(input, [move.driver, ...move.riders]))
     .map((move) => {
       const by = move.leaveBy === null ? "" : ` (latest ${input.clocks.local(move.leaveBy, move.from).text})`;
-      return `${name(input, move.vehicle)} ${input.clocks.local(move.leave, move.from).text}${by} to ${name(input, move.to)}, ${name(input, move.driver)} drives`;
+      const how = move.leg.ferry === undefined ? `${name(input, move.driver)} drives` : "by ferry";
+      return `${name(input, move.vehicle)} ${input.clocks.local(move.leave, move.from).text}${by} to ${name(input, move.to)}, ${how}`;
     });
   return items.length === 0
     ? null

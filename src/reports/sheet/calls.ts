@@ -108,7 +108,7 @@ function riding(input: SheetInput, id: Id, duty: DutyTimes): Cell {
   if (ride && (!move || ride.ride.leave < move.leave)) return rideCell(input, ride, id);
   if (!move) return DASH;
   const others = aboard(move).filter((other) => other !== id);
-  const wheel = move.driver === id ? ", at the wheel" : "";
+  const wheel = move.driver === id && move.leg.ferry === undefined ? ", at the wheel" : "";
   const company = others.length === 0 ? ", alone" : `, with ${names(input, others)}`;
   return { text: `${name(input, move.vehicle)}${wheel}${company}`, raw: move.vehicle };
 }

@@ -1,0 +1,152 @@
+/**
+ * A vehicle on a ferry, by minutes worked out by hand: a truck drives 60 minutes from home to the quay, sails at 10:00 and
+ * lands at 14:00 at the isle, from where it is 30 minutes to the inn. House rules: walk-around 15, loading 15.
+ */
+import { describe, expect, it } from "vitest";
+import { driveTime } from "../../src/legs/times.ts";
+import { ran } from "../cli/fakeIo.ts";
+import { at, type Description, dayOf, text, times } from "./make.ts";
+import { dayOfFile } from "./read.ts";
+
+const FERRY = { sail: at("10:00"), land: at("14:00"), bunk: true };
+const STOPS: Description["runs"][string]["stops"] = ["home", { place: "quay", ferry: FERRY }, "isle", "inn"];
+
+/** No road leads from the quay to the isle. */
+const crossing = (more: Partial<Description> = {}, stops = STOPS) =>
+  dayOf({
+    crew: { wren: { drives: ["truck"] }, ilse: {} },
+    roads: { "home quay": [60, 60], "isle inn": [30, 30] },
+    runs: { truck: { driver: "wren", aboard: ["wren", "ilse"], stops } },
+    ...more,
+  });
+
+describe("the vehicle", () => {
+  it("is at the quay when the ferry sails, and at the isle when it lands", () => {
+    // 10:00 − 60 = 09:00 from home; 14:00 + 30 = 14:30 at the inn.
+    const day = crossing();
+    const names = ["truck.1.leave", "truck.2.arrive", "truck.2.leave", "truck.3.arrive", "truck.4.arrive"];
+    expect(times(day, ...names)).toEqual(["09:00", "10:00", "10:00", "14:00", "14:30"]);
+    expect(day.findings).toEqual([]);
+  });
+
+  it("stays at the quay as long as the plan says: 10:00 − 45 − 60 = 08:15", () => {
+    const day = crossing({}, ["home", { place: "quay", stayMinutes: 45, ferry: FERRY }, "isle", "inn"]);
+    expect(times(day, "truck.1.leave", "truck.2.arrive")).toEqual(["08:15", "09:15"]);
+  });
+
+  it("crosses in the same time if it is slow and the roads are icy, and nobody is at the wheel", () => {
+    const day = crossing({
+      vehicles: { truck: { slower: 1.5 } },
+      weather: [{ from: at("00:00"), to: at("23:00"), road: "ice" }],
+    });
+    const move = day.moves.find(({ id }) => id === "truck.2");
+    expect([text(move?.leave ?? null), text(move?.arrive ?? null), move?.wheel]).toEqual(["10:00", "14:00", []]);
+    const leg = move?.leg;
+    if (leg === undefined) throw new Error("no crossing");
+    expect(driveTime(leg, { slower: 1.5, weather: { factor: 1.3, bufferIndex: 0.5, state: "ice" } })).toEqual({
+      median: 240,
+      spread: 0,
+    });
+  });
+
+  it("goes over midnight: sails at 22:00, lands at 06:00, at the inn at 06:30", () => {
+    const ferry = { sail: at("22:00"), land: at("30:00"), bunk: false };
+    const day = crossing({}, ["home", { place: "quay", ferry }, "isle", "inn"]);
+    expect(times(day, "truck.1.leave", "truck.3.arrive", "truck.4.arrive")).toEqual(["21:00", "30:00", "30:30"]);
+  });
+});
+
+describe("a ferry that is missed", () => {
+  // A hit at 09:00 for 5 minutes at home: clear 10, strike 20, loading 30 as they check out, road 60: at the quay at 11:05.
+  const late = () =>
+    crossing({ hits: { dawn: { at: at("09:00"), forMinutes: 5, in: "home", firm: true, who: ["wren"] } } }, [
+      { place: "home", do: ["dawn"] },
+      ...STOPS.slice(1),
+    ]);
+
+  it("is an error by the minutes that are short", () => {
+    // The sailing is a stop's own time, which comes before hits: the hit gives way, as for `leave` and `arriveBy`.
+    const { findings } = late();
+    expect(findings.map(({ code, shortMinutes }) => [code, shortMinutes])).toEqual([["hit-missed", 65]]);
+  });
+
+  it("after a ride by others that comes too late is itself what is missed", () => {
+    // Wren is at home at 09:20; loading 30, as Ilse checks out, and 60 minutes on the road make 10:50, 50 short.
+    const day = crossing({
+      crew: { wren: { drives: ["truck"], slept: "far" }, ilse: {} },
+      rides: { bus: { from: "far", to: "home", leave: at("08:00"), arrive: at("09:20"), who: ["wren"] } },
+    });
+    expect(day.findings.map(({ code, shortMinutes }) => [code, shortMinutes])).toEqual([["stop-time-missed", 50]]);
+  });
+});
+
+describe("the people aboard", () => {
+  const spans = (bunk: boolean, who: string) =>
+    crossing({}, ["home", { place: "quay", ferry: { ...FERRY, bunk } }, "isle", "inn"])
+      .people.find(({ id }) => id === who)
+      ?.spans.filter(({ is }) => is === "ferry" || is === "driving" || is === "riding")
+      .map(({ is, bunk: berth, from, to }) => [is, berth ?? false, text(from), text(to)]);
+
+  it("the driver drives to the quay and from the isle, and is on a ferry between", () => {
+    expect(spans(true, "wren")).toEqual([
+      ["driving", false, "09:00", "10:00"],
+      ["ferry", true, "10:00", "14:00"],
+      ["driving", false, "14:00", "14:30"],
+    ]);
+  });
+
+  it("who rides is on it as well, without a bunk where there is none", () => {
+    expect(spans(false, "ilse")).toEqual([
+      ["riding", false, "09:00", "10:00"],
+      ["ferry", false, "10:00", "14:00"],
+      ["riding", false, "14:00", "14:30"],
+    ]);
+  });
+});
+
+const FILE = (bunk: boolean) => `daywright: 1
+date: 2027-01-20
+clock: Europe/Paris
+zone: Europe/Paris
+crew: { wren: { role: camera, drives: truck, slept: home, sleeps: inn } }
+history: { wren: { released: 2027-01-19T12:00+01:00 } }
+vehicles: { truck: { gross: 7 t, rules: eu } }
+places: { home: {}, quay: {}, isle: {}, inn: {} }
+roads: [{ link: [home, quay], drive: 4 h, bad: 4 h }, { link: [isle, inn], drive: 2 h, bad: 2 h }]
+runs: { truck: [home, { place: quay, ferry: { sail: "12:00", land: "22:00", bunk: ${bunk} } }, isle, inn] }
+`;
+
+describe("hours of work", () => {
+  const hours = async (bunk: boolean) => {
+    const { out } = await ran(["hours", "x.yaml", "--json"], { files: { "x.yaml": FILE(bunk) } });
+    const answer: {
+      data: {
+        people: { limits: { id: string; usedMinutes: number | null }[]; breaches: { limit: string }[] }[];
+      } | null;
+    } = JSON.parse(out);
+    expect(answer.data, out).not.toBeNull();
+    return answer.data?.people[0];
+  };
+
+  it("no road is asked for, and the day is read from a plan", async () => {
+    const day = await dayOfFile("x.yaml", FILE(true));
+    expect(day.people[0]?.spans.find(({ is }) => is === "ferry")).toMatchObject({ bunk: true, vehicle: "truck" });
+  });
+
+  it("561/2006 Art 9(1): 10 h on a ferry with a bunk are the daily rest; without one the day goes on", async () => {
+    // Call 08:00 − 30 − 15 = 07:15; release 00:00 + 10 + 10 = 00:20. A reduced rest of 9 h leaves 15 h: 17 h 05 is in breach.
+    const used = async (bunk: boolean) => {
+      const one = await hours(bunk);
+      const limit = one?.limits.find(({ id }) => id === "eu.daily-rest");
+      return [limit?.usedMinutes, one?.breaches.some((breach) => breach.limit === "eu.daily-rest")];
+    };
+    // From the landing at 22:00 to 00:20.
+    expect(await used(true)).toEqual([140, false]);
+    expect(await used(false)).toEqual([17 * 60 + 5, true]);
+  });
+
+  it("561/2006: the crossing is no driving: 4 h + 2 h in all", async () => {
+    const used = (await hours(false))?.limits.find(({ id }) => id === "eu.driving")?.usedMinutes;
+    expect(used).toBe(6 * 60);
+  });
+});

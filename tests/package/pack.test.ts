@@ -87,7 +87,7 @@ describe("the package", () => {
     const check = program("check", DEMO());
     expect([check.status, check.stderr]).toEqual([0, ""]);
     const sheet = program("sheet", DEMO());
-    expect([sheet.status, sheet.stdout]).toEqual([0, expect.stringContaining("Call sheet")]);
+    expect([sheet.status, sheet.stdout]).toEqual([0, expect.stringContaining("First call 04:30 CT")]);
   });
 
   it("tells a mistake in a plan, for which it loads further parts", () => {

@@ -20,8 +20,9 @@ describe("hours, 80 columns wide", () => {
     const { out } = await ran(["hours", "2027-01-21.yaml", "--width", "80"], { files: filesOf("days") });
     const lines = out.split("\n");
     expect(lines.every((line) => line.length <= 80)).toBe(true);
-    expect(lines[3]).toMatch(/^Who +Law: drive until +House: until +Rest \/ needed +Call again from/);
-    expect(lines.slice(5, 9).map((line) => line.split("  ")[0])).toEqual([
+    expect(lines[1]).toBe("times are CT unless marked");
+    expect(lines[4]).toMatch(/^Who +Law: drive until +House: until +Rest \/ needed +Call again from/);
+    expect(lines.slice(6, 10).map((line) => line.split("  ")[0])).toEqual([
       "Tomas Lind",
       "Wren Aalto",
       "Ilse Brandt",

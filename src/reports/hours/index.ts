@@ -156,7 +156,7 @@ export function hoursReport(
   const head = title === null ? date : `${title} · ${date}`;
   return {
     command: "hours",
-    blocks: hoursBlocks(head, view.clocks.legend(day), byCall(day, rows), view),
+    blocks: hoursBlocks(head, `${view.clocks.legend(day)}${view.clocks.unmarked()}`, byCall(day, rows), view),
     data: HOURS_DATA.json(rows, view),
     findings,
     say,

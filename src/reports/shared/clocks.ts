@@ -34,6 +34,8 @@ export interface Clocks {
   cells(at: Instant | null, place: Id | null): readonly Cell[];
   /** `times on New York (UTC-05:00) and Chicago (UTC-06:00)`: said once for a whole report. */
   legend(day: Day): string;
+  /** Behind the legend of a table whose columns name no clock: `; times are CT unless marked`; empty where there is one clock. */
+  unmarked(): string;
 }
 
 /** The places that a day stops at, in order, then all others of its plan: the first is where its main clock is. */
@@ -90,8 +92,11 @@ export function clocksOf(plan: Plan, say: Say, places: Iterable<Id>, desk: ZoneI
       // The main clock is the control room's: a place on another one has both in its cell.
       return zoneOfPlace(plan, place) === desk ? [own] : [{ ...own, text: `${own.text} (${text(at, desk)})` }];
     },
-    legend: (day) =>
-      `times on ${[...new Set([...zones, desk])].map((zone) => `${name(zone)} (${offsets(zone, day)})`).join(" and ")}`,
+    legend(day) {
+      const all = [...new Set([...zones, desk])];
+      return `times on ${all.map((zone) => `${name(zone)} (${offsets(zone, day)})`).join(" and ")}`;
+    },
+    unmarked: () => (new Set([...zones, desk]).size > 1 ? `; times are ${name(main)} unless marked` : ""),
   };
 }
 

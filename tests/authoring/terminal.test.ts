@@ -22,7 +22,8 @@ function typed(
   const command = [process.execPath, BIN, ...args].map(quoted).join(" ");
   const child = spawn(SCRIPT, ["-qefc", command, "/dev/null"], {
     cwd: folder,
-    env: { ...process.env, TERM: "xterm", COLUMNS: "200" },
+    // Without CI, which the questions' package takes as a sign that no one looks at their colours.
+    env: { ...process.env, CI: undefined, FORCE_COLOR: undefined, NO_COLOR: undefined, TERM: "xterm", COLUMNS: "200" },
   });
   const left = [...answers];
   let shown = "";

@@ -24,7 +24,7 @@ export async function planSchema(): Promise<Schema> {
   };
 }
 
-/** What plans of several days share, named by their `uses`: any part of a plan, whole or not, but nothing of a day's own. */
+/** What plans of several days share, named by their `uses`, whole or in parts: all of a plan but what is a day's own. */
 export async function sharedSchema(): Promise<Schema> {
   const { properties, rest } = await everyKey();
   const { id: _id, follows: _follows, ...shared } = properties;

@@ -18,7 +18,7 @@ export interface Form {
   readonly wanted: string;
   /** A value as a plan writes it, where the form alone tells one. */
   readonly example?: string;
-  /** The forms of the values inside it, where it has any. */
+  /** The forms of the values inside it, if it has some. */
   readonly parts?: readonly Form[];
   /** Whether its parts stand between square brackets. */
   readonly list?: true;

@@ -353,7 +353,7 @@ export async function tryEdits(
   const plans = await import("./plan/index.ts");
   const { text } = plans.applyEdits(before, edits, { file, create: true });
   if (text === null) return null;
-  const { plan } = await plans.readPlan(text, { file, disk: text, ...(files === undefined ? {} : { files }) });
+  const { plan } = await plans.readOnePlan(text, { file, disk: text, ...(files === undefined ? {} : { files }) });
   if (plan === null || (await acceptMistakesOf([plan])).length > 0) return null;
   const [{ legsOf }, { computeChain }] = await Promise.all([import("./legs/legs.ts"), import("./day/chain.ts")]);
   const links = [...solved.links.slice(0, -1), { plan, legs: await legsOf(plan, solved.routed) }];

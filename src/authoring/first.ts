@@ -1,9 +1,9 @@
 /** The text of a first plan: few words, commented, times quoted, so that `check` accepts it as it is. */
 import { dayId } from "./dayId.ts";
-import { hitText, placesOf, type Start, type StartPerson, type StartVehicle } from "./start.ts";
+import { type FirstPlan, hitText, placesOf, type StartPerson, type StartVehicle } from "./start.ts";
 
 /** `pending`: hits and runs stand in comments, because something that they need is not answered yet. */
-export function firstPlan(start: Start, pending = false): string {
+export function firstPlan(start: FirstPlan, pending = false): string {
   const places = [
     ...new Set([
       start.bed,
@@ -59,7 +59,7 @@ export function section(name: string, lines: readonly string[], pending: boolean
   return pending ? [`${name}: {}`, ...lines.map((line) => `# ${line}`)] : [`${name}:`, ...lines];
 }
 
-function head({ title, date, clock, zone }: Start): readonly string[] {
+function head({ title, date, clock, zone }: FirstPlan): readonly string[] {
   return [
     "# yaml-language-server: $schema=./plan.schema.json",
     "daywright: 1",
@@ -81,7 +81,7 @@ function personLine({ id, roles, drives }: StartPerson): string {
   return `  ${id}: {${parts.length > 0 ? ` ${parts.join(", ")} ` : ""}}`;
 }
 
-function historyLines({ released, people }: Start): readonly string[] {
+function historyLines({ released, people }: FirstPlan): readonly string[] {
   if (released === null) return [];
   const entries = people.map(({ id }) => `  ${id}: { released: ${JSON.stringify(released)} }`);
   return ["history:   # before the first day: the last release, from which the rest counts", ...entries, ""];
@@ -93,7 +93,7 @@ function vehicleLine({ id, gross, rules }: StartVehicle): string {
 }
 
 /** A vehicle runs where somebody rides it: who drives it, who is said to ride it, and in the first one everybody else. */
-function runLine(start: Start, vehicle: StartVehicle): readonly string[] {
+function runLine(start: FirstPlan, vehicle: StartVehicle): readonly string[] {
   const aboard = start.people.filter((person) => vehicleOf(start, person) === vehicle.id).map((person) => person.id);
   const driver = start.people.find((person) => aboard.includes(person.id) && person.drives.includes(vehicle.id));
   if (driver === undefined) return [];
@@ -102,7 +102,7 @@ function runLine(start: Start, vehicle: StartVehicle): readonly string[] {
 }
 
 /** Someone who may drive several takes the first that nobody before them drives. */
-function vehicleOf(start: Start, person: StartPerson): string | null {
+function vehicleOf(start: FirstPlan, person: StartPerson): string | null {
   if (person.rides !== null) return person.rides;
   const taken = new Set(
     start.people.slice(0, start.people.indexOf(person)).flatMap((other) => other.drives.slice(0, 1)),

@@ -68,7 +68,7 @@ export type Recorded =
  */
 export function record(plan: Plan, words: readonly string[], moment: string | null): Recorded {
   const [id = "", ...rest] = words;
-  const kind = kindOf(plan, id);
+  const kind = entryKindOf(plan, id);
   if (kind === null)
     return unclear(plan, words, `\`${id}\` is no person, hit, task, stop, pack, vehicle or piece of this plan`);
   if (kind === "pack" && /^[-+]?\d/.test(rest[0] ?? "")) return made(plan, kind, id, "charge", rest, moment);
@@ -142,9 +142,9 @@ function written(key: string, text: string): string {
 function unclear(plan: Plan, words: readonly string[], why: string): Recorded {
   const [id = "", ...rest] = words;
   const known = recordable(plan);
-  const meant = kindOf(plan, id) === null ? nearest(id, known) : id;
+  const meant = entryKindOf(plan, id) === null ? nearest(id, known) : id;
   const of = meant ?? known[0] ?? "wren";
-  const kind = kindOf(plan, of);
+  const kind = entryKindOf(plan, of);
   const said = kind !== null && meant !== null && meant !== id && rest.length > 0;
   const example = said ? rest.join(" ") : EXAMPLES[kind ?? "person"];
   return { ok: false, finding: recordUnclear.raise({ said: words.join(" "), why, example: `${of} ${example}` }) };
@@ -184,7 +184,7 @@ export function loggedTime({ plan, people }: Day, [, name, key]: PlanPath): Logg
   return at === null ? null : { at, place };
 }
 
-export function kindOf(plan: Plan, id: string): Kind | null {
+export function entryKindOf(plan: Plan, id: string): Kind | null {
   if (plan.crew.has(id)) return "person";
   if (plan.hits.has(id) || plan.tasks.has(id)) return "activity";
   if (plan.packs.has(id) || plan.packs.has(plan.groups.get(id)?.[0] ?? "")) return "pack";

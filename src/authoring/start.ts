@@ -34,7 +34,7 @@ export interface StartHit {
   readonly length: string;
 }
 
-export interface Start {
+export interface FirstPlan {
   readonly date: string;
   readonly clock: string;
   readonly zone: string;
@@ -64,7 +64,7 @@ const unclear = (text: string, what: string, example: string): Said<never> => ({
 const wordsOf = (text: string): readonly string[] => text.trim().split(/[\s,]+/);
 
 /** `wren camera lead drives wagon`, `ilse reporter in wagon`. */
-export function readPerson(text: string): Said<StartPerson> {
+export function personAnswer(text: string): Said<StartPerson> {
   const [id = "", ...words] = wordsOf(text);
   const after = (word: string): readonly string[] => {
     const from = words.indexOf(word);
@@ -83,7 +83,7 @@ export function readPerson(text: string): Said<StartPerson> {
 }
 
 /** `wagon`, `truck 16000 lb us-property`. */
-export function readVehicle(text: string): Said<StartVehicle> {
+export function vehicleAnswer(text: string): Said<StartVehicle> {
   const match = /^([A-Za-z][A-Za-z0-9-]*)(?:\s+(\d{1,6} ?(?:lb|kg)))?(?:\s+([a-z-]+))?$/.exec(text.trim());
   if (match === null) return unclear(text, "a vehicle, its weight and its rules", "truck 16000 lb us-property");
   return said({ id: match[1] ?? "", gross: match[2] ?? null, rules: match[3] ?? null });

@@ -16,7 +16,7 @@ export interface PathNeed extends Interval {
   readonly window: Interval | null;
 }
 
-export interface Night {
+export interface BookedNight {
   readonly who: readonly Id[];
   readonly place: Id;
   /** The date of the evening. */
@@ -45,7 +45,7 @@ export interface BookingsResult {
   /** By first need. */
   readonly paths: readonly PathNeed[];
   readonly unused: readonly (Interval & { readonly path: Id })[];
-  readonly nights: readonly Night[];
+  readonly nights: readonly BookedNight[];
   readonly permits: readonly PermitStay[];
   readonly rented: readonly Return[];
 }
@@ -124,16 +124,16 @@ function unusedWindows(day: Day, needs: readonly PathNeed[]): BookingsResult["un
 }
 
 /** Tonight's beds at lodgings, people of one room together. */
-function nightsOf(day: Day): readonly Night[] {
+function nightsOf(day: Day): readonly BookedNight[] {
   const night = day.plan.date;
   const beds = day.people.flatMap(({ id, sleeps, call }) => (sleeps === null || call === null ? [] : [{ id, sleeps }]));
   const places = [...new Set(beds.map(({ sleeps }) => sleeps))].filter(
     (id) => day.plan.places.get(id)?.kind === "lodging",
   );
-  return places.flatMap((place): readonly Night[] => {
+  return places.flatMap((place): readonly BookedNight[] => {
     const who = beds.filter(({ sleeps }) => sleeps === place).map(({ id }) => id);
     const rooms = (day.plan.places.get(place)?.rooms ?? []).filter(({ nights }) => nights.includes(night));
-    const housed = rooms.flatMap((room): readonly Night[] => {
+    const housed = rooms.flatMap((room): readonly BookedNight[] => {
       const inIt = who.filter((id) => room.who.includes(id));
       return inIt.length === 0 ? [] : [{ who: inIt, place, night, booking: room.booking, booked: true }];
     });
@@ -143,7 +143,7 @@ function nightsOf(day: Day): readonly Night[] {
 }
 
 /** Rooms are missed only at lodgings that list theirs, and unused on the plan's own night. */
-function roomFindings({ plan, people }: Day, nights: readonly Night[]): readonly Finding[] {
+function roomFindings({ plan, people }: Day, nights: readonly BookedNight[]): readonly Finding[] {
   const missing = nights
     .filter(({ booked, place }) => !booked && (plan.places.get(place)?.rooms.length ?? 0) > 0)
     .map(({ who, place, night }) =>

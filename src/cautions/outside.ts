@@ -4,13 +4,13 @@
  */
 import type { ActivityTimes, Day, DayTerm, StopTimes } from "../day/day.ts";
 import type { Id, Weather } from "../plan/plan.ts";
-import { rowsAt, type Stretch } from "../sky/weather.ts";
+import { type ClosedStretch, rowsAt } from "../sky/weather.ts";
 import { waitsOf } from "./waits.ts";
 
 /** A stay outside with every row of the weather that holds during it. */
 export interface Outside {
   readonly place: Id;
-  readonly stretch: Stretch;
+  readonly stretch: ClosedStretch;
   readonly rows: readonly Weather[];
   /** What is done there; empty for a wait or a chore. */
   readonly activities: readonly ActivityTimes[];
@@ -21,7 +21,7 @@ const INSIDE: ReadonlySet<string> = new Set(["meal", "rest", "standdown"]);
 
 const isOutside = ({ activity }: ActivityTimes): boolean => !INSIDE.has(activity.kind);
 
-function stretchOf({ lineCheck, inPosition, start, end, clearEnd }: ActivityTimes): Stretch | null {
+function stretchOf({ lineCheck, inPosition, start, end, clearEnd }: ActivityTimes): ClosedStretch | null {
   const from = lineCheck?.from ?? inPosition ?? start;
   const to = clearEnd ?? end;
   return from === null || to === null ? null : { from, to };

@@ -1,6 +1,6 @@
 /** What engines know of a day and a sheet's rows do not: who handles which packs when, where gear rides, what is booked. */
 import type { KitResult } from "../kit/index.ts";
-import { itemsOf } from "../kit/items.ts";
+import { kitItems } from "../kit/items.ts";
 import type { Id, SignalPath } from "../plan/plan.ts";
 import type { PowerResult } from "../power/index.ts";
 import { type HandTask, todoOf } from "../power/todo.ts";
@@ -15,7 +15,7 @@ export function engineThings({ day, results }: Version): readonly Thing[] {
       ? []
       : pieces(
           results.kit,
-          itemsOf(day.plan).map(({ id }) => id),
+          kitItems(day.plan).map(({ id }) => id),
         )),
     ...[...day.plan.paths.values()].filter(({ windows }) => windows.length > 0).map(booking),
   ];

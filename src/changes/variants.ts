@@ -32,8 +32,8 @@ export interface VariantFigures {
   readonly chances: readonly { readonly hit: Id; readonly share: number }[];
   /** Of all of them: at least this, as what makes one drive slow makes others slow. */
   readonly chanceOfAll: number | null;
-  readonly firstCall: Moment | null;
-  readonly lastRelease: Moment | null;
+  readonly firstCall: ComparedMoment | null;
+  readonly lastRelease: ComparedMoment | null;
   readonly earlierPeople: readonly EarlierPerson[];
   readonly leastRestMinutes: number | null;
   /** Of all limits at the wheel of everyone who drives. */
@@ -47,10 +47,10 @@ export interface VariantFigures {
   /** Nothing differs from the plan. */
   readonly same: boolean;
   /** By when the first person must know of it; null for the plan itself. */
-  readonly decideBy: Moment | null;
+  readonly decideBy: ComparedMoment | null;
 }
 
-export interface Moment {
+export interface ComparedMoment {
   readonly at: Instant;
   readonly place: Id | null;
 }
@@ -110,7 +110,7 @@ function figuresOf(plan: Version, version: Version): VariantFigures {
 const isLost = (version: Version, id: Id): boolean => hitsLost(version.day, version).includes(id);
 
 /** The first call or the last release, with its place. */
-function edgeOf(day: Day, edge: "call" | "release"): Moment | null {
+function edgeOf(day: Day, edge: "call" | "release"): ComparedMoment | null {
   const duties = day.people.flatMap(({ duties }) => duties);
   const moments = duties.map((duty) => duty[edge]);
   const at = edge === "call" ? leastOf(moments) : mostOf(moments);

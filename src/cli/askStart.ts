@@ -1,14 +1,14 @@
 /** Asks for a first plan at a terminal: what is not clear is asked for again, and no other answer is lost. */
 import { resolve } from "node:path";
-import { authoring, type Said, type Start, times } from "../index.ts";
+import { authoring, type FirstPlan, type Said, times } from "../index.ts";
 import { printable } from "../render/text/printable.ts";
 import type { Invocation } from "./command.ts";
 import { usage } from "./exit.ts";
 import { printUnclear } from "./plan/writePlan.ts";
 
 /** Asks in the order in which an evening goes. `file` is where the plan of a date would be written. */
-export async function askForPlan(invocation: Invocation, file: (date: string) => string): Promise<Interview> {
-  const { readHit, readPerson, readVehicle, UNANSWERED } = await authoring();
+export async function interviewForPlan(invocation: Invocation, file: (date: string) => string): Promise<Interview> {
+  const { readHit, personAnswer: readPerson, vehicleAnswer: readVehicle, UNANSWERED } = await authoring();
   const { output } = invocation.options;
   if (output !== null && isThere(invocation, output))
     throw usage(`there is already a file \`${output}\``, "--force replaces it");
@@ -92,19 +92,19 @@ function isTaken(invocation: Invocation, file: string): boolean {
 /** The answers so far, each taken only where it leaves the plan as sound as before. */
 export class Interview {
   readonly #invocation: Invocation;
-  #start: Start;
+  #start: FirstPlan;
 
-  constructor(invocation: Invocation, blank: Start) {
+  constructor(invocation: Invocation, blank: FirstPlan) {
     this.#invocation = invocation;
     this.#start = blank;
   }
 
-  get start(): Start {
+  get start(): FirstPlan {
     return this.#start;
   }
 
   /** One value; asked for again with what was probably meant as what return takes. */
-  async one(question: string, preset: string, put: (start: Start, answer: string) => Start): Promise<void> {
+  async one(question: string, preset: string, put: (start: FirstPlan, answer: string) => FirstPlan): Promise<void> {
     let offered = preset;
     for (;;) {
       const answer = (await this.#invocation.io.ask(question, offered)).trim();
@@ -118,7 +118,7 @@ export class Interview {
   async list<T>(
     question: string,
     read: (text: string) => Said<T>,
-    add: (start: Start, value: T) => Start,
+    add: (start: FirstPlan, value: T) => FirstPlan,
     none: string | null = null,
   ): Promise<void> {
     const { io } = this.#invocation;
@@ -134,7 +134,7 @@ export class Interview {
   }
 
   /** Takes the plan with the answer, or tells its mistake; `near` is what was probably meant, null where nothing is. */
-  async #take(after: Start): Promise<{ readonly ok: true } | { readonly ok: false; readonly near: string | null }> {
+  async #take(after: FirstPlan): Promise<{ readonly ok: true } | { readonly ok: false; readonly near: string | null }> {
     const { mistakeOf } = await authoring();
     const mistake = await mistakeOf(this.#start, after);
     if (mistake === null) {

@@ -1,6 +1,6 @@
 /** Where a command's answer goes and in which form: standard output or a file that is never half written. */
 import { resolve } from "node:path";
-import { type Form, formOfSuffix, formsOf } from "../render/forms.ts";
+import { formOfSuffix, formsOf, type OutputForm } from "../render/forms.ts";
 import { printable } from "../render/text/printable.ts";
 import type { TextStyle } from "../render/text/style.ts";
 import type { Invocation } from "./command.ts";
@@ -14,7 +14,7 @@ import type { CommonOptions } from "./options.ts";
  * failure that lists them, and for a form that is nothing without what `--redact` leaves out. A suffix that names no form is
  * one as well, since the file would not be what it looks like.
  */
-export function chooseForm(command: string, { options }: Pick<Invocation, "options">): Form {
+export function chooseForm(command: string, { options }: Pick<Invocation, "options">): OutputForm {
   const forms = formsOf(command);
   const names = forms.map(({ name }) => name).join(", ");
   const suffix = /[^./\\](\.[^./\\]+)$/u.exec(options.output ?? "")?.[1] ?? "";

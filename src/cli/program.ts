@@ -55,12 +55,12 @@ function refuseForm({ name, prints }: CommandFile, given: Readonly<Record<string
   throw usage(`${name} has no form \`${asked}\``, `--format ${prints}`);
 }
 
-export interface Outcome {
+export interface CommandOutcome {
   code: ExitCode;
 }
 
 /** Builds the tree; a command that runs leaves its exit code in `outcome`. */
-export function buildProgram(io: Io, outcome: Outcome): Command {
+export function buildProgram(io: Io, outcome: CommandOutcome): Command {
   const program = new Command("daywright");
   // Before any subcommand is added: they inherit these.
   program

@@ -4,14 +4,14 @@ import { COMMANDS } from "./commands/index.ts";
 import { EXIT, type ExitCode, type Failure, usage } from "./exit.ts";
 import { failureOf, printFault } from "./fault.ts";
 import type { Io } from "./io/io.ts";
-import { buildProgram, type Outcome } from "./program.ts";
+import { buildProgram, type CommandOutcome } from "./program.ts";
 import { operands, refusalText, wantsJson } from "./refusal.ts";
 
 const VERSION_FLAGS: ReadonlySet<string> = new Set(["-V", "--version", "--json"]);
 
 /** Runs `argv` (without node and script) and gives the exit code. */
-export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
-  const outcome: Outcome = { code: EXIT.done };
+export async function runCommandLine(argv: readonly string[], io: Io): Promise<ExitCode> {
+  const outcome: CommandOutcome = { code: EXIT.done };
   const program = buildProgram(io, outcome);
   const words = operands(argv, program);
   try {

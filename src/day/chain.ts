@@ -3,7 +3,7 @@ import type { Finding } from "../findings/finding.ts";
 import type { Legs } from "../legs/leg.ts";
 import type { Id, Plan } from "../plan/plan.ts";
 import type { Instant } from "../time/units.ts";
-import type { Before, Chore, Day } from "./day.ts";
+import type { Chore, Day, DayBefore } from "./day.ts";
 import { computeDay, NOT_UNDER_WAY, NOTHING_BEFORE, type UnderWay } from "./index.ts";
 
 export interface ChainLink {
@@ -41,7 +41,7 @@ export function withChores(days: readonly Day[], chores: readonly (readonly Chor
 }
 
 /** Beds, releases and vehicles as this day leaves them; someone without a duty keeps what they had. */
-export function carryOver(day: Day, before: Before): Before {
+export function carryOver(day: Day, before: DayBefore): DayBefore {
   const beds = new Map<Id, Id>(before.beds);
   const releases = new Map<Id, Instant>(before.releases);
   const evenings = new Map<Id, Instant>(before.evenings);

@@ -4,7 +4,7 @@
  * Built by `computeDay` (pure). Nothing here is a judgement but the refusals: what contradicts an instant fixed earlier is
  * `missed` and told once, in `findings`, with its chain.
  */
-import type { Finding, PlanPath, Term } from "../findings/finding.ts";
+import type { Finding, PlanPath, ReasonTerm } from "../findings/finding.ts";
 import type { Leg } from "../legs/leg.ts";
 import type { Hit, Id, Plan, Ride, SpanKind, Stop, Task } from "../plan/plan.ts";
 import type { Instant, Interval, Minutes } from "../time/units.ts";
@@ -28,11 +28,11 @@ export interface Day {
   /** The day as the plan before the edit has it, what has begun before `now` as it stands; null where nothing is edited. */
   readonly unedited: { readonly day: Day; readonly now: Instant } | null;
   /** The same day with other chores in its people's time; vehicles, hits and tasks stay as they are. */
-  withChores(chores: readonly Chore[], before?: Before): Day;
+  withChores(chores: readonly Chore[], before?: DayBefore): Day;
 }
 
 /** What the day before leaves: beds and releases, as they went where that is known. */
-export interface Before {
+export interface DayBefore {
   readonly beds: ReadonlyMap<Id, Id>;
   readonly releases: ReadonlyMap<Id, Instant>;
   /** Where someone's spans of the day before end after their release, with a chore in the evening. */
@@ -63,7 +63,7 @@ export interface Why {
 }
 
 /** A term with the place or vehicle it happens in. */
-export interface DayTerm extends Term {
+export interface DayTerm extends ReasonTerm {
   readonly place: Id | null;
   readonly vehicle: Id | null;
   readonly activity: Id | null;

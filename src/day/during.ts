@@ -2,21 +2,21 @@
 import type { Hit, Id, Piece, Plan, Task } from "../plan/plan.ts";
 import { isLive } from "./order/order.ts";
 
-export interface Use {
+export interface PathShare {
   /** `stated` by an id, a group or a path; `usual` where only a word such as `hits` or `dark` asks for it. */
   readonly by: "stated" | "usual";
   /** True where only the spare path asks for it: it is there and switched off, as long as the main one holds. */
   readonly inReserve: boolean;
 }
 
-const USUAL: Use = { by: "usual", inReserve: false };
-const STATED: Use = { by: "stated", inReserve: false };
-const SPARE: Use = { by: "stated", inReserve: true };
+const USUAL: PathShare = { by: "usual", inReserve: false };
+const STATED: PathShare = { by: "stated", inReserve: false };
+const SPARE: PathShare = { by: "stated", inReserve: true };
 
 /** Tasks at which somebody works with gear; a stand-by is prepared and held as a hit is. */
 const isWork = ({ kind }: Hit | Task): boolean => kind === "work" || kind === "feed";
 
-function covered(plan: Plan, word: string, activity: Hit | Task, isDark: (activity: Id) => boolean): Use | null {
+function covered(plan: Plan, word: string, activity: Hit | Task, isDark: (activity: Id) => boolean): PathShare | null {
   const live = isLive(activity);
   if (word === "hits") return live ? USUAL : null;
   if (word === "tasks") return isWork(activity) ? USUAL : null;
@@ -28,7 +28,12 @@ function covered(plan: Plan, word: string, activity: Hit | Task, isDark: (activi
 }
 
 /** The firmest use of a piece at a hit or task; null where it is not in use. */
-export function useOf(plan: Plan, piece: Piece, activity: Hit | Task, isDark: (activity: Id) => boolean): Use | null {
+export function useOf(
+  plan: Plan,
+  piece: Piece,
+  activity: Hit | Task,
+  isDark: (activity: Id) => boolean,
+): PathShare | null {
   const uses = piece.during.flatMap((word) => covered(plan, word, activity, isDark) ?? []);
   if (uses.length === 0) return null;
   return {

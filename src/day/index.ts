@@ -7,18 +7,18 @@ import type { Finding } from "../findings/finding.ts";
 import type { Legs } from "../legs/leg.ts";
 import type { Hit, Id, Plan, Task } from "../plan/plan.ts";
 import type { Instant } from "../time/units.ts";
-import type { ActivityTimes, Before, Day } from "./day.ts";
+import type { ActivityTimes, Day, DayBefore } from "./day.ts";
 import { factsUntil } from "./facts/asItWent.ts";
 import { pastOf } from "./facts/past.ts";
 import { factAhead } from "./findings/findingsFacts.ts";
-import { outOfService } from "./findings/findingsOutage.ts";
+import { vehicleOutOfService } from "./findings/findingsOutage.ts";
 import type { DayResult } from "./makeDay.ts";
-import { type Loss, lossOf, type Outage, outagesOf } from "./outage/outage.ts";
-import { dayFrom, NO_PAST, type Past } from "./solve.ts";
+import { type Loss, lossOf, outagesOf, type ServiceOutage } from "./outage/outage.ts";
+import { dayFrom, type GivenPast, NO_PAST } from "./solve.ts";
 
-export type { Before, Day } from "./day.ts";
+export type { Day, DayBefore } from "./day.ts";
 
-export const NOTHING_BEFORE: Before = {
+export const NOTHING_BEFORE: DayBefore = {
   beds: new Map(),
   releases: new Map(),
   evenings: new Map(),
@@ -40,7 +40,7 @@ export const NOT_UNDER_WAY: UnderWay = { now: null, unedited: null };
 export function computeDay(
   written: Plan,
   legs: Legs,
-  before: Before = NOTHING_BEFORE,
+  before: DayBefore = NOTHING_BEFORE,
   underWay: UnderWay = NOT_UNDER_WAY,
 ): DayResult {
   const whole = dayUnderWay(written, legs, before, underWay);
@@ -49,7 +49,7 @@ export function computeDay(
 }
 
 /** One outage after the other: each takes from the day what the earlier ones have left. */
-function withOutages(whole: Day, legs: Legs, before: Before, outages: readonly Outage[]): DayResult {
+function withOutages(whole: Day, legs: Legs, before: DayBefore, outages: readonly ServiceOutage[]): DayResult {
   const lost: ActivityTimes[] = [];
   const findings: Finding[] = [];
   let day = whole;
@@ -97,7 +97,11 @@ const notMade = (one: ActivityTimes): ActivityTimes => ({
 
 const SECTION = { vehicle: "vehicles", path: "paths", person: "crew" } as const;
 
-function outageFinding({ plan }: Day, { kind, id, during }: Outage, { lost, stranded, place, road }: Loss): Finding {
+function outageFinding(
+  { plan }: Day,
+  { kind, id, during }: ServiceOutage,
+  { lost, stranded, place, road }: Loss,
+): Finding {
   const gear = [...plan.kit.values(), ...plan.packs.values()].flatMap((piece) =>
     kind === "vehicle" && piece.in === id ? piece.id : [],
   );
@@ -106,16 +110,16 @@ function outageFinding({ plan }: Day, { kind, id, during }: Outage, { lost, stra
     ...{ stranded: [...stranded.keys()], where: [...stranded.values()], gear: stranded.size === 0 ? [] : gear },
   };
   const path = [SECTION[kind], id, kind === "person" ? "away" : "broken"];
-  return outOfService.raise(facts, { path, at: during.from, otherwise: lost.length > 0 || stranded.size > 0 });
+  return vehicleOutOfService.raise(facts, { path, at: during.from, otherwise: lost.length > 0 || stranded.size > 0 });
 }
 
 /** A day is the same with a `now` as without, but for facts that are later, for an edit, and for a vehicle that still stands. */
-function dayUnderWay(written: Plan, legs: Legs, before: Before, { now, unedited }: UnderWay): DayResult {
+function dayUnderWay(written: Plan, legs: Legs, before: DayBefore, { now, unedited }: UnderWay): DayResult {
   if (now === null) return dayFrom(written, legs, before, NO_PAST);
   const { actual, later } = factsUntil(written, now);
   const plan = later.length === 0 ? written : { ...written, actual };
   const findings = later.map(([what, key]) => factAhead.raise({ what, key }, { path: ["actual", what, key] }));
-  const standing = (day: Day): Past["standing"] => stillStanding(day, now);
+  const standing = (day: Day): GivenPast["standing"] => stillStanding(day, now);
   if (unedited === null) return withStanding(plan, legs, before, { ...NO_PAST, findings }, standing);
   const earlier = withStanding({ ...unedited.plan, actual }, unedited.legs, before, NO_PAST, standing);
   if (earlier.day === null) return dayFrom(plan, legs, before, { ...NO_PAST, findings });
@@ -132,9 +136,9 @@ function dayUnderWay(written: Plan, legs: Legs, before: Before, { now, unedited 
 function withStanding(
   plan: Plan,
   legs: Legs,
-  before: Before,
-  past: Past,
-  standing: (day: Day) => Past["standing"],
+  before: DayBefore,
+  past: GivenPast,
+  standing: (day: Day) => GivenPast["standing"],
 ): DayResult {
   const planned = dayFrom(plan, legs, before, past);
   if (planned.day === null) return planned;

@@ -4,19 +4,19 @@ import type { Actual, Id, Plan } from "../plan/plan.ts";
 import { MINUTES_A_DAY, startOnClock } from "../time/index.ts";
 import { type Instant, type Interval, instant } from "../time/units.ts";
 import { earlyHits } from "./beforeDate.ts";
-import type { Before, Chore, Day, PersonDay, Why } from "./day.ts";
+import type { Chore, Day, DayBefore, PersonDay, Why } from "./day.ts";
 import { releasedEarly } from "./facts/contradictions.ts";
 import * as say from "./findings/findings.ts";
-import { activityTimesOf, movesOf, stopsOf } from "./network/assemble.ts";
+import { activityTimesOf, stopsOf, vehicleMoves } from "./network/assemble.ts";
 import type { Timed } from "./network/inWeather.ts";
-import type { Placed } from "./network/place.ts";
+import type { PlacedDay } from "./network/place.ts";
 import { tilesOfDuty, whyCall, whyNode, whyRelease } from "./network/why.ts";
-import type { Order } from "./order/order.ts";
+import type { DayOrder } from "./order/order.ts";
 import { unstatedOrders } from "./order/unlisted.ts";
 import { partSpans } from "./people/chores.ts";
 import { idlePeople, idleStops, lastStops } from "./people/idle.ts";
-import { type PersonResult, personDay, type StatedBefore } from "./people/people.ts";
-import { instantOf } from "./people/timeline.ts";
+import { personDay, type SolvedPeople, type StatedBefore } from "./people/people.ts";
+import { placedInstant } from "./people/timeline.ts";
 import { slips } from "./slips.ts";
 import { bareHits } from "./withoutVehicle.ts";
 
@@ -28,7 +28,7 @@ export type DayResult =
 const located = (plan: Plan, finding: Finding): Finding =>
   finding.span !== null || finding.path === null ? finding : { ...finding, span: plan.source.locate(finding.path) };
 
-export const refused = (plan: Plan, findings: readonly Finding[]): DayResult => ({
+export const refusedDay = (plan: Plan, findings: readonly Finding[]): DayResult => ({
   day: null,
   findings: findings.map((finding) => located(plan, finding)),
 });
@@ -36,27 +36,27 @@ export const refused = (plan: Plan, findings: readonly Finding[]): DayResult => 
 /** What a day is made of besides what is placed. */
 export interface Circumstances {
   readonly timed: Timed;
-  readonly before: Before;
+  readonly before: DayBefore;
   readonly notes: readonly Finding[];
   /** What was logged, without what follows from it. */
   readonly actual: Actual;
   readonly chores: readonly Chore[];
 }
 
-export function dayOf(order: Order, placed: Placed, around: Circumstances): DayResult {
+export function dayOf(order: DayOrder, placed: PlacedDay, around: Circumstances): DayResult {
   const { before, notes, actual, chores } = around;
   const { missed, findings, fit } = around.timed.admitted;
   const plan: Plan = { ...order.plan, actual };
-  const moves = movesOf(placed);
+  const moves = vehicleMoves(placed);
   const stops = stopsOf(placed);
   const activities = activityTimesOf(placed, missed);
-  const results = new Map<Id, PersonResult>();
+  const results = new Map<Id, SolvedPeople>();
   for (const person of order.people.values()) {
     const mine = chores.filter(({ who }) => who === person.id).toSorted((a, b) => a.from - b.from);
     results.set(person.id, personDay({ placed, moves, fit }, person, statedBefore(plan, before, person.id), mine));
   }
   const early = [...results].flatMap(([id, { day, calledAt }]) => releasedEarly(plan, id, calledAt, day.slept));
-  if (early.length > 0) return refused(plan, early);
+  if (early.length > 0) return refusedDay(plan, early);
   const people = closeTheDay([...results.values()].map((result) => result.day));
   const day: Day = {
     plan,
@@ -79,7 +79,7 @@ export function dayOf(order: Order, placed: Placed, around: Circumstances): DayR
 }
 
 /** A day that follows another goes by that one; `history` is for the first. */
-function statedBefore({ history }: Plan, { releases, evenings }: Before, person: Id): StatedBefore {
+function statedBefore({ history }: Plan, { releases, evenings }: DayBefore, person: Id): StatedBefore {
   const followed = releases.get(person);
   if (followed !== undefined) return { released: followed, spansEnd: null, evening: evenings.get(person) ?? null };
   const stated = history.get(person);
@@ -91,7 +91,7 @@ function statedBefore({ history }: Plan, { releases, evenings }: Before, person:
   };
 }
 
-const forgotten = (order: Order): readonly Finding[] => [
+const forgotten = (order: DayOrder): readonly Finding[] => [
   ...idleStops(order),
   ...lastStops(order),
   ...idlePeople(order),
@@ -101,7 +101,7 @@ const forgotten = (order: Order): readonly Finding[] => [
 ];
 
 /** What sets off from a place where the day before did not leave it. */
-function elsewhere(plan: Plan, before: Before): readonly Finding[] {
+function elsewhere(plan: Plan, before: DayBefore): readonly Finding[] {
   const vehicles = [...plan.runs.values()].flatMap((run) => {
     const at = before.vehicles.get(run.vehicle);
     const first = run.stops[0];
@@ -153,7 +153,7 @@ function closeTheDay(people: readonly PersonDay[]): readonly PersonDay[] {
   });
 }
 
-function instantsOf(placed: Placed, people: readonly PersonDay[]): ReadonlyMap<string, Instant> {
+function instantsOf(placed: PlacedDay, people: readonly PersonDay[]): ReadonlyMap<string, Instant> {
   const instants = new Map<string, Instant>();
   for (const person of people) {
     if (person.call !== null) instants.set(`${person.id}.call`, person.call);
@@ -164,13 +164,13 @@ function instantsOf(placed: Placed, people: readonly PersonDay[]): ReadonlyMap<s
     }
   }
   for (const name of placed.build.nodes.keys()) {
-    const at = instantOf(placed, name);
+    const at = placedInstant(placed, name);
     if (at !== null) instants.set(name, at);
   }
   return instants;
 }
 
-function whyOf(placed: Placed, results: ReadonlyMap<Id, PersonResult>, id: string): Why | null {
+function whyOf(placed: PlacedDay, results: ReadonlyMap<Id, SolvedPeople>, id: string): Why | null {
   for (const [who, { tiles, day }] of results) {
     if (!id.startsWith(`${who}.`)) continue;
     const [what, number] = id.slice(who.length + 1).split(".");

@@ -1,10 +1,10 @@
 /** `late` moves nothing: a hit that may slip further than what is fixed after it leaves room for is a warning. */
 import type { Finding } from "../findings/finding.ts";
 import { slipTooLong } from "./findings/findings.ts";
-import { latest, plannedBounds } from "./network/network.ts";
-import type { Placed } from "./network/place.ts";
+import { latestInstants, plannedBounds } from "./network/network.ts";
+import type { PlacedDay } from "./network/place.ts";
 
-export function slips({ build, value }: Placed): readonly Finding[] {
+export function slips({ build, value }: PlacedDay): readonly Finding[] {
   return [...build.plan.hits.values()].flatMap((hit) => {
     const late = hit.lateMinutes ?? 0;
     const node = build.nodes.get(`${hit.id}.end`);
@@ -12,7 +12,7 @@ export function slips({ build, value }: Placed): readonly Finding[] {
     if (build.plan.actual.activities.has(hit.id)) return [];
     const ownStart = build.nodes.get(`${hit.id}.start`);
     const own = new Set([ownStart, build.nodes.get(`${hit.id}.inPosition`), build.nodes.get(`${hit.id}.lineCheck`)]);
-    const bounds = latest(
+    const bounds = latestInstants(
       build.network,
       (edge) =>
         plannedBounds(edge) && !(own.has(edge.from) && edge.bound !== "none") && !(edge.backward && own.has(edge.to)),

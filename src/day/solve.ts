@@ -3,46 +3,51 @@ import type { Finding } from "../findings/finding.ts";
 import type { Legs } from "../legs/leg.ts";
 import type { Plan } from "../plan/plan.ts";
 import type { Instant } from "../time/units.ts";
-import type { Before } from "./day.ts";
+import type { DayBefore } from "./day.ts";
 import { asItWent } from "./facts/asItWent.ts";
 import { impossibleFacts } from "./facts/contradictions.ts";
 import { overrideNotes } from "./facts/notes.ts";
 import { type Completed, completeFacts } from "./facts/openFacts.ts";
 import { type Pins, pinsOf } from "./facts/pins.ts";
-import { type DayResult, dayOf, refused } from "./makeDay.ts";
+import { type DayResult, dayOf, refusedDay } from "./makeDay.ts";
 import { placeInWeather, type Timed } from "./network/inWeather.ts";
-import type { Placed } from "./network/place.ts";
-import type { Order } from "./order/order.ts";
+import type { PlacedDay } from "./network/place.ts";
+import type { DayOrder } from "./order/order.ts";
 import { settle } from "./order/resolveOrder.ts";
-import { instantOf } from "./people/timeline.ts";
+import { placedInstant } from "./people/timeline.ts";
 
 /** What is past and does not follow from the plan itself. */
-export interface Past {
+export interface GivenPast {
   readonly pins: Pins["at"];
   readonly now: Instant | null;
   readonly standing: Pins["standing"];
   readonly findings: readonly Finding[];
 }
 
-export const NO_PAST: Past = { pins: new Map(), now: null, standing: new Map(), findings: [] };
+export const NO_PAST: GivenPast = { pins: new Map(), now: null, standing: new Map(), findings: [] };
 
-export function dayFrom(written: Plan, legs: Legs, before: Before, past: Past): DayResult {
+export function dayFrom(written: Plan, legs: Legs, before: DayBefore, past: GivenPast): DayResult {
   const solved = (completed: Completed): Solved => solve(completed, legs, before, past);
   const completed = completeFacts(written, (known, name) => {
     const { placed } = solved(known);
-    return placed === null ? null : instantOf(placed, name);
+    return placed === null ? null : placedInstant(placed, name);
   });
   const { order, timed: day, placed, findings } = solved(completed);
-  if (placed === null || day === null) return refused(written, findings);
+  if (placed === null || day === null) return refusedDay(written, findings);
   const notes = [...past.findings, ...overrideNotes(written, day.admitted.fit)];
   return dayOf(order, placed, { timed: day, before, notes, actual: written.actual, chores: [] });
 }
 
 type Solved =
-  | { readonly order: Order; readonly timed: Timed; readonly placed: Placed; readonly findings: readonly Finding[] }
-  | { readonly order: Order; readonly timed: null; readonly placed: null; readonly findings: readonly Finding[] };
+  | {
+      readonly order: DayOrder;
+      readonly timed: Timed;
+      readonly placed: PlacedDay;
+      readonly findings: readonly Finding[];
+    }
+  | { readonly order: DayOrder; readonly timed: null; readonly placed: null; readonly findings: readonly Finding[] };
 
-function solve({ plan: completed, assumed }: Completed, legs: Legs, before: Before, past: Past): Solved {
+function solve({ plan: completed, assumed }: Completed, legs: Legs, before: DayBefore, past: GivenPast): Solved {
   const plan = asItWent(completed);
   const { order, findings } = settle(plan, legs, before.beds);
   const none = { order, timed: null, placed: null };

@@ -2,10 +2,10 @@
 import type { Finding } from "../findings/finding.ts";
 import type { Id } from "../plan/plan.ts";
 import { setUpUnplanned } from "./findings/findingsIdle.ts";
-import { type Attendance, isLive, type Order } from "./order/order.ts";
+import { type Attendance, type DayOrder, isLive } from "./order/order.ts";
 
 /** One for a place; a task that comes before the hit there stands for the set-up. */
-export function bareHits({ plan, attendance }: Order): readonly Finding[] {
+export function bareHits({ plan, attendance }: DayOrder): readonly Finding[] {
   if (plan.rules.setUp === 0) return [];
   const bare = new Map<Id, Attendance[]>();
   for (const one of attendance.values()) {

@@ -13,17 +13,17 @@ import type { RoadsResult } from "../roads/assess.ts";
 import type { Instant } from "../time/units.ts";
 import { type PackEndurance, packEndurance } from "./packs.ts";
 import { type PersonEndurance, peopleEndurance } from "./people.ts";
-import { type Next, nextOf, type Reach, reachOf } from "./reach.ts";
+import { type Next, nextOf, type PlaceReach, reachOf } from "./reach.ts";
 import { Rolling } from "./rolling.ts";
 import { aboardAt, type VehicleEndurance, vehicleEndurance } from "./vehicles.ts";
 
 export type { PackEndurance } from "./packs.ts";
 export type { PersonEndurance } from "./people.ts";
-export type { Next, Reach } from "./reach.ts";
+export type { Next, PlaceReach } from "./reach.ts";
 export type { VehicleEndurance } from "./vehicles.ts";
 
 /** What ends first. */
-export interface Binding {
+export interface FirstEnd {
   readonly kind: "law" | "house" | "fuel";
   readonly vehicle: Id;
   readonly who: Id | null;
@@ -36,22 +36,22 @@ export interface Binding {
 export interface Endurance {
   readonly at: Instant;
   /** Null where nothing is driven. */
-  readonly binding: Binding | null;
+  readonly binding: FirstEnd | null;
   readonly vehicles: readonly VehicleEndurance[];
   readonly people: readonly PersonEndurance[];
   readonly packs: readonly PackEndurance[];
-  readonly reach: readonly Reach[];
+  readonly reach: readonly PlaceReach[];
   readonly next: readonly Next[];
 }
 
 /** Drivers change at every so many minutes. */
-export const EVERY_MINUTES = 120;
+export const DRIVER_CHANGE_MINUTES = 120;
 
 /** Verdicts on one person's hours for each search within one unit of patience. */
 const BUDGET = 400;
 
-function bindingOf(vehicles: readonly VehicleEndurance[]): Binding | null {
-  const ends = vehicles.flatMap((own): readonly Binding[] => {
+function bindingOf(vehicles: readonly VehicleEndurance[]): FirstEnd | null {
+  const ends = vehicles.flatMap((own): readonly FirstEnd[] => {
     const { vehicle, lawUntil, lawBecause, houseUntil, houseBecause, fuelUntil } = own;
     return [
       ...(lawBecause === null
@@ -110,7 +110,7 @@ export async function enduranceOf({
   const day = days.at(-1);
   if (day === undefined) throw new RangeError("no day to go on from");
   const rolling = new Rolling(days, at);
-  const options = { at, every: EVERY_MINUTES, budget: BUDGET * patience };
+  const options = { at, every: DRIVER_CHANGE_MINUTES, budget: BUDGET * patience };
   const rolled = aboardAt(day, at).map((aboard) => {
     const fuel = roads?.fuel.find(({ vehicle }) => vehicle === aboard.vehicle);
     return { aboard, found: vehicleEndurance(rolling, day, aboard, fuel, options) };

@@ -8,7 +8,7 @@ import type { Id } from "../plan/plan.ts";
 import { after, type Instant } from "../time/units.ts";
 import type { Aboard, Rolled, Rolling } from "./rolling.ts";
 
-export interface Order {
+export interface DrivingOrder {
   readonly stretches: readonly Rolled[];
   readonly until: Instant;
   /** False where the budget ran out before everything was tried. */
@@ -44,12 +44,12 @@ export function longest(most: number, holds: (minutes: number) => boolean): numb
 
 /** Rolls on with whoever still may, so that no figure is a minute short where the budget ran out. */
 function extended(
-  order: Order,
+  order: DrivingOrder,
   drivers: readonly Id[],
   from: Instant,
   most: number,
   lawful: (tail: readonly Rolled[]) => boolean,
-): Order {
+): DrivingOrder {
   let { stretches, until } = order;
   for (let more = true; more && until - from < most; ) {
     more = false;
@@ -74,8 +74,12 @@ interface Asked {
 }
 
 /** The order that rolls longest after what has been rolled (`before`), from `from` on. */
-export function bestOrder(rolling: Rolling, aboard: Aboard, { from, before, every, budget, most }: Asked): Order {
-  let best: Order = { stretches: [], until: from, proven: true };
+export function bestOrder(
+  rolling: Rolling,
+  aboard: Aboard,
+  { from, before, every, budget, most }: Asked,
+): DrivingOrder {
+  let best: DrivingOrder = { stretches: [], until: from, proven: true };
   const limit = rolling.asked + budget;
   let spent = false;
   const lawful = (tail: readonly Rolled[]): boolean => rolling.law(aboard, joined([...before, ...tail])) === 0;

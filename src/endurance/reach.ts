@@ -8,7 +8,7 @@ import { after, type Instant } from "../time/units.ts";
 import type { VehicleEndurance } from "./vehicles.ts";
 
 /** A place and whether the vehicle gets there, and back from there, before the law or the fuel stops it. */
-export interface Reach {
+export interface PlaceReach {
   readonly vehicle: Id;
   readonly place: Id;
   readonly minutes: number;
@@ -36,7 +36,7 @@ export async function reachOf(
   vehicles: readonly VehicleEndurance[],
   at: Instant,
   routed: RoutedAnswers,
-): Promise<readonly Reach[]> {
+): Promise<readonly PlaceReach[]> {
   const from = vehicles.flatMap((own) => {
     const position = positionOf(day, own.vehicle, at);
     return position === null ? [] : [{ own, ...position }];
@@ -50,7 +50,7 @@ export async function reachOf(
   );
   const sources = await withEstimates(sourcesOf(day.plan, routed), pairs);
   return from.flatMap(({ own, place: start, minutes: left }) =>
-    places.flatMap((place): readonly Reach[] => {
+    places.flatMap((place): readonly PlaceReach[] => {
       const [out, home] = [legBetween(sources, start, place), legBetween(sources, place, start)];
       if (place === start || out === null || home === null) return [];
       const slower = day.plan.vehicles.get(own.vehicle)?.slower ?? 1;

@@ -5,7 +5,7 @@
 import type { Day, Move, PersonDay, PersonSpan } from "../day/day.ts";
 import type { Id } from "../plan/plan.ts";
 import { hoursJudge } from "../roads/relief/hours.ts";
-import type { Breach } from "../roads/relief/problem.ts";
+import type { ReliefBreach } from "../roads/relief/problem.ts";
 import { type Instant, type Interval, instant, minutes } from "../time/units.ts";
 
 /** A stretch of rolling with its driver, or a break of everyone aboard where the driver is null. */
@@ -27,7 +27,7 @@ export interface Aboard {
 export interface Broken {
   readonly law: number;
   readonly house: number;
-  readonly breaches: readonly Breach[];
+  readonly breaches: readonly ReliefBreach[];
 }
 
 /** Someone's spans up to a moment; after a release they are off until then. */

@@ -7,7 +7,7 @@ import { bestOrder, FARTHEST, joined, longest } from "./order.ts";
 import type { Aboard, Rolled, Rolling } from "./rolling.ts";
 
 /** What ends a figure: whose limit, and which. */
-export interface Limit {
+export interface EnduranceLimit {
   readonly who: Id;
   readonly limit: string;
   /** The limit in words. */
@@ -20,13 +20,13 @@ export interface VehicleEndurance {
   readonly who: readonly Id[];
   /** By law, without stopping: then a break must be taken. */
   readonly breakBy: Instant;
-  readonly breakBecause: Limit | null;
+  readonly breakBecause: EnduranceLimit | null;
   /** By law, with every break taken as late as allowed. */
   readonly lawUntil: Instant;
-  readonly lawBecause: Limit | null;
+  readonly lawBecause: EnduranceLimit | null;
   /** Until when the same drivers keep the house rules; equals `lawUntil` where they keep them that long. */
   readonly houseUntil: Instant;
-  readonly houseBecause: Limit | null;
+  readonly houseBecause: EnduranceLimit | null;
   /** Who drives when, and the breaks between. */
   readonly order: readonly Rolled[];
   readonly proven: boolean;
@@ -69,7 +69,7 @@ export function aboardAt(day: Day, at: Instant): readonly Aboard[] {
 }
 
 /** The limit of law that another minute by any driver would break, of whoever drives last first; null where one may go on. */
-function because(rolling: Rolling, aboard: Aboard, tail: readonly Rolled[], at: Instant): Limit | null {
+function because(rolling: Rolling, aboard: Aboard, tail: readonly Rolled[], at: Instant): EnduranceLimit | null {
   const last = tail.findLast(({ driver }) => driver !== null)?.driver ?? null;
   const from = tail.at(-1)?.to ?? at;
   const drivers = aboard.drivers.toSorted((a, b) => Number(b === last) - Number(a === last));

@@ -31,7 +31,7 @@ export const fileText = ({ file, unwritten }: Span): string =>
 export type PlanPath = readonly (string | number)[];
 
 /** One named length in a chain of reasoning; `where` is the plan line that says how long it is. */
-export interface Term {
+export interface ReasonTerm {
   readonly name: string;
   readonly from: Instant;
   readonly to: Instant;
@@ -71,7 +71,7 @@ export interface Finding {
   /** True for a breach of law, which `accept` cannot silence. */
   readonly law: boolean;
   readonly facts: Facts;
-  readonly chain: readonly Term[];
+  readonly chain: readonly ReasonTerm[];
   readonly shortMinutes: number | null;
   readonly who: string | null;
   readonly at: Instant | null;
@@ -136,7 +136,7 @@ export interface Circumstance {
   readonly otherwise?: boolean;
   /** Whether the rule set is one of law, for an entry whose `law` is `by rules`; nothing for any other. */
   readonly legalRules?: boolean;
-  readonly chain?: readonly Term[];
+  readonly chain?: readonly ReasonTerm[];
   readonly shortMinutes?: number;
   readonly who?: string;
   readonly at?: Instant;

@@ -2,7 +2,7 @@
 import type { Finding } from "./finding.ts";
 
 /** The same findings, in order; those that differ in the person alone are one, at the first of them. */
-export function together(findings: readonly Finding[]): readonly Finding[] {
+export function sharedByPeople(findings: readonly Finding[]): readonly Finding[] {
   const groups = new Map<string, Finding[]>();
   for (const [n, finding] of findings.entries()) {
     const key = finding.shared === null || finding.who === null ? String(n) : likeness(finding);

@@ -31,7 +31,7 @@ export { logHours } from "./judge/logHours.ts";
 export { momentOutsideOf } from "./judge/moment.ts";
 export { breachesOf, type PersonHours } from "./judge/person.ts";
 
-export interface PersonResult {
+export interface PersonHoursResult {
   readonly hours: PersonHours;
   readonly ledger: Ledger;
   readonly fitness: Fitness;
@@ -41,7 +41,7 @@ export interface PersonResult {
 
 export interface HoursResult {
   /** Everyone in the crew, in plan order. */
-  readonly people: ReadonlyMap<Id, PersonResult>;
+  readonly people: ReadonlyMap<Id, PersonHoursResult>;
 }
 
 /**
@@ -79,7 +79,7 @@ function ofTheDay(hours: PersonHours, person: PersonDay, ledger: Ledger, since: 
   };
 }
 
-function resultOf(days: readonly Day[], day: Day, person: PersonDay): PersonResult {
+function resultOf(days: readonly Day[], day: Day, person: PersonDay): PersonHoursResult {
   const calendars = calendarsOf(day.plan.zone);
   const ledger = ledgerOf(days, person.id);
   const since = person.previousRelease ?? person.call ?? day.span.from;
@@ -123,7 +123,7 @@ function isAtVenue({ plan }: Day, { spans }: PersonDay, at: Instant): boolean {
 const contractRules = ({ plan }: Day, person: Id): readonly RuleSetId[] =>
   plan.contracts.get(plan.crew.get(person)?.contract ?? "")?.rules ?? [];
 
-function lawful(day: Day, person: PersonDay, result: PersonResult): readonly Finding[] {
+function lawful(day: Day, person: PersonDay, result: PersonHoursResult): readonly Finding[] {
   const path = day.plan.crew.get(person.id)?.path ?? ["crew", person.id];
   const { hours, ledger, since } = result;
   const told = personFindings({
@@ -151,7 +151,7 @@ function lawful(day: Day, person: PersonDay, result: PersonResult): readonly Fin
 }
 
 /** Cautions about whoever is at the wheel: one of each kind a person. */
-function cautions(day: Day, person: PersonDay, { fitness }: PersonResult): readonly Finding[] {
+function cautions(day: Day, person: PersonDay, { fitness }: PersonHoursResult): readonly Finding[] {
   const who = person.id;
   const path = day.plan.crew.get(who)?.path ?? ["crew", who];
   const [first] = fitness.wheel;
@@ -188,7 +188,7 @@ function cautions(day: Day, person: PersonDay, { fitness }: PersonResult): reado
 export function assess(input: JudgeInput): Judgement<HoursResult> {
   const day = input.days.at(-1);
   if (day === undefined) throw new RangeError("no day to judge");
-  const people = new Map<Id, PersonResult>();
+  const people = new Map<Id, PersonHoursResult>();
   const findings: Finding[] = [];
   for (const person of day.people) {
     const result = resultOf(input.days, day, person);

@@ -1,7 +1,7 @@
 /** Behind each code of hours: the rule sets, clauses and limits that raise it, for whoever asks what a finding rests on. */
 import { HOUSE_DEFAULTS } from "../plan/houseRules.ts";
-import { codeOf } from "./judge/limitFindings.ts";
-import { ALL_SETS, CLAIMS, declarationOf, ruleSet, WEEKS } from "./rules/index.ts";
+import { breachFindingOf } from "./judge/limitFindings.ts";
+import { ALL_SETS, ALL_WEEKS, CLAIMS, declarationOf, ruleSet } from "./rules/index.ts";
 import { NO_OPTIONS, type RuleOptions } from "./rules/options.ts";
 import type { Limit, RuleSet } from "./rules/rule.ts";
 
@@ -24,13 +24,13 @@ function codesOf(limit: Limit, rules: RuleSet): readonly string[] {
   if (limit.kind === "rest") return limit.breach === "aboard" ? ["weekly-rest-aboard"] : [...REST, ...asked];
   if (limit.kind === "max" && limit.meal === true && !rules.legallyBinding) return ["meal-late"];
   const looksBack = limit.kind === "max" && limit.since.some(({ kind }) => kind === "calendar");
-  return [codeOf(limit).entry.code, ...asked, ...(looksBack ? ["hours-gap"] : [])];
+  return [breachFindingOf(limit).entry.code, ...asked, ...(looksBack ? ["hours-gap"] : [])];
 }
 
 /** The variants of a set that differ in their limits: each week, one driver and two, each claim alone. */
 const VARIANTS: readonly RuleOptions[] = [
   NO_OPTIONS,
-  ...WEEKS.map((week) => ({ ...NO_OPTIONS, weeks: [week] })),
+  ...ALL_WEEKS.map((week) => ({ ...NO_OPTIONS, weeks: [week] })),
   { ...NO_OPTIONS, drivers: 2 },
   ...[...CLAIMS.keys()].map((claim) => ({ ...NO_OPTIONS, claims: [claim] })),
 ];

@@ -67,7 +67,7 @@ export function tooFew(day: Day, sky: SkyResult): readonly Finding[] {
 }
 
 /** Pieces that are needed while the plan has them out of service, and that none of their like stands in for. */
-export function outOfService(day: Day, sky: SkyResult): readonly Finding[] {
+export function piecesOutOfService(day: Day, sky: SkyResult): readonly Finding[] {
   const { kit } = day.plan;
   const isBroken = (item: Id, activity: ActivityTimes): boolean => {
     const broken = kit.get(item)?.broken ?? null;

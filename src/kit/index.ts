@@ -9,32 +9,32 @@ import type { JudgeInput, Judgement } from "../findings/judgement.ts";
 import { groupBy } from "../lists.ts";
 import type { Id } from "../plan/plan.ts";
 import type { SkyResult } from "../sky/index.ts";
-import { outOfService, tooFew } from "./counts.ts";
+import { piecesOutOfService, tooFew } from "./counts.ts";
 import { kitLeftBehind, kitMissing } from "./findings.ts";
-import { itemsOf } from "./items.ts";
+import { kitItems } from "./items.ts";
 import { type Loading, loadingOf } from "./loading.ts";
-import { type Missing, missingOf } from "./missing.ts";
+import { type MissingItem, missingItems } from "./missing.ts";
 import { type PackStays, type Track, trackKit } from "./track.ts";
 
 export type { Loading } from "./loading.ts";
-export type { Missing } from "./missing.ts";
-export { type KitMove, type Stay, type Track, trackKit } from "./track.ts";
+export type { MissingItem } from "./missing.ts";
+export { type ItemStay, type KitMove, type Track, trackKit } from "./track.ts";
 
 export interface KitResult {
   /** Null only where there is no day. */
   readonly track: Track | null;
-  readonly missing: readonly Missing[];
+  readonly missing: readonly MissingItem[];
   readonly loading: readonly Loading[];
 }
 
 /** Of several pieces one is put where one lacks, the others stay: `{ car: 1, van: 1 }`. */
-function splitFor({ plan }: Day, { item, holder, lastMove }: Missing): string | null {
+function splitFor({ plan }: Day, { item, holder, lastMove }: MissingItem): string | null {
   const piece = plan.kit.get(item);
   if (piece === undefined || piece.count < 2 || piece.bays.size > 1 || lastMove === null) return null;
   return `{ ${holder}: ${piece.count - 1}, ${lastMove.into}: 1 }`;
 }
 
-function missingFinding(day: Day, missing: Missing): Finding {
+function missingFinding(day: Day, missing: MissingItem): Finding {
   const { item, activities, place, holder, isAt, lastMove } = missing;
   const first = activities[0] ?? "";
   const path = day.plan.hits.get(first)?.path ?? day.plan.tasks.get(first)?.path ?? ["hits"];
@@ -60,7 +60,7 @@ function leftBehind(day: Day, track: Track): readonly Finding[] {
     ...day.people.map((person) => person.sleeps),
   ]);
   if (day.moves.length === 0) return [];
-  const lying = itemsOf(day.plan).flatMap(({ id }) => {
+  const lying = kitItems(day.plan).flatMap(({ id }) => {
     const place = day.plan.places.get(track.ends.get(id) ?? "");
     return place === undefined || kept.has(place.id) ? [] : [{ id, place }];
   });
@@ -74,13 +74,13 @@ export function assess({ days }: JudgeInput, sky: SkyResult, packs: PackStays | 
   const day = days.at(-1);
   const track = trackKit(days, packs);
   if (day === undefined || track === null) return { result: { track, missing: [], loading: [] }, findings: [] };
-  const missing = missingOf(day, sky, track);
+  const missing = missingItems(day, sky, track);
   return {
     result: { track, missing, loading: loadingOf(day, track) },
     findings: [
       ...missing.map((own) => missingFinding(day, own)),
       ...tooFew(day, sky),
-      ...outOfService(day, sky),
+      ...piecesOutOfService(day, sky),
       ...track.findings,
       ...leftBehind(day, track),
     ],

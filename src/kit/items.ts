@@ -3,7 +3,7 @@ import type { Day } from "../day/day.ts";
 import type { PlanPath } from "../findings/finding.ts";
 import type { Id, Piece, Plan } from "../plan/plan.ts";
 
-export interface Item {
+export interface KitItem {
   readonly id: Id;
   /** What it is listed under: the group of a pack, else the id itself. */
   readonly group: Id;
@@ -14,7 +14,7 @@ export interface Item {
 }
 
 /** One item a bay where pieces of one kind start in several: `cam.car`, `cam.van`. */
-export const piecesOf = (piece: Piece): readonly Item[] =>
+export const piecesOf = (piece: Piece): readonly KitItem[] =>
   piece.bays.size < 2
     ? [{ ...piece, group: piece.id }]
     : [...piece.bays].map(([bay, count]) => ({
@@ -22,14 +22,14 @@ export const piecesOf = (piece: Piece): readonly Item[] =>
       }));
 
 /** Pieces, packs and chargers, in plan order. */
-export const itemsOf = (plan: Plan): readonly Item[] => [
+export const kitItems = (plan: Plan): readonly KitItem[] => [
   ...[...plan.kit.values()].flatMap(piecesOf),
   ...[...plan.packs.values()].map((pack) => ({ ...pack, count: 1 })),
   ...[...plan.chargers.values()].map((charger) => ({ ...charger, group: charger.id, count: 1 })),
 ];
 
 /** True where the day's own file says where the item is, and not only what all days share. */
-function isStatedToday(plan: Plan, item: Item): boolean {
+function isStatedToday(plan: Plan, item: KitItem): boolean {
   const span = plan.source.locate([...item.path, "in"]);
   return span === null || plan.file === null || span.file === plan.file;
 }
@@ -40,6 +40,6 @@ function isStatedToday(plan: Plan, item: Item): boolean {
  */
 export function startsOf({ plan }: Day, before: ReadonlyMap<Id, Id>): ReadonlyMap<Id, Id> {
   return new Map(
-    itemsOf(plan).map((item) => [item.id, isStatedToday(plan, item) ? item.in : (before.get(item.id) ?? item.in)]),
+    kitItems(plan).map((item) => [item.id, isStatedToday(plan, item) ? item.in : (before.get(item.id) ?? item.in)]),
   );
 }

@@ -4,7 +4,7 @@ import type { Day } from "../day/day.ts";
 import { groupBy, sumOf } from "../lists.ts";
 import type { Id } from "../plan/plan.ts";
 import { after, type Instant } from "../time/units.ts";
-import { type Item, itemsOf } from "./items.ts";
+import { type KitItem, kitItems } from "./items.ts";
 import type { Track } from "./track.ts";
 
 export interface LoadingItem {
@@ -24,7 +24,7 @@ export interface Loading {
 }
 
 /** Items of one group that come from one place, listed as one line. */
-function lines(items: readonly Item[], cameFrom: (item: Item) => Id | null): readonly LoadingItem[] {
+function lines(items: readonly KitItem[], cameFrom: (item: KitItem) => Id | null): readonly LoadingItem[] {
   const alike = groupBy(items, (item) => `${item.group} ${cameFrom(item) ?? ""}`);
   return [...alike.values()].map((all) => ({
     id: all[0].group,
@@ -40,8 +40,8 @@ export function loadingOf(day: Day, track: Track): readonly Loading[] {
   for (const move of day.moves) {
     if (firsts.has(move.vehicle)) continue;
     const before = after(move.leave, -1);
-    const aboard = itemsOf(day.plan).filter((item) => track.at(item.id, before)?.holder === move.vehicle);
-    const cameFrom = ({ id }: Item): Id | null =>
+    const aboard = kitItems(day.plan).filter((item) => track.at(item.id, before)?.holder === move.vehicle);
+    const cameFrom = ({ id }: KitItem): Id | null =>
       track.moves.find((own) => own.item === id && own.to === move.vehicle && own.at < move.leave)?.from ?? null;
     firsts.set(move.vehicle, {
       vehicle: move.vehicle,

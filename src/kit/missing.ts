@@ -8,7 +8,7 @@ import type { SkyResult } from "../sky/index.ts";
 import { type Instant, type Interval, instant } from "../time/units.ts";
 import { piecesOf } from "./items.ts";
 import { canStandIn, type Need, needsOf } from "./needs.ts";
-import { handsAt, type Stay, type Track, together } from "./track.ts";
+import { handsAt, type ItemStay, type Track, timesTogether } from "./track.ts";
 
 export interface LastMove {
   readonly at: Instant;
@@ -17,7 +17,7 @@ export interface LastMove {
   readonly into: Id;
 }
 
-export interface Missing {
+export interface MissingItem {
   readonly item: Id;
   readonly by: Need["by"];
   readonly for: Id;
@@ -40,13 +40,13 @@ export function useSpan({ lineCheck, inPosition, start, end }: ActivityTimes): I
 }
 
 /** Whether a stay is where the activity is: at its place, or in the vehicle that carries it along. */
-function isThere(stay: Stay, { place, vehicle, activity }: ActivityTimes): boolean {
+function isThere(stay: ItemStay, { place, vehicle, activity }: ActivityTimes): boolean {
   if (activity.location.kind !== "place") return vehicle === null || stay.holder === vehicle;
   return stay.place !== null && stay.place === place;
 }
 
 /** The first stay during a use that is not where the activity is. */
-const astray = (stays: readonly Stay[], use: Interval, times: ActivityTimes): Stay | null =>
+const astray = (stays: readonly ItemStay[], use: Interval, times: ActivityTimes): ItemStay | null =>
   stays.find((stay) => stay.from < use.to && stay.to > use.from && !isThere(stay, times)) ?? null;
 
 /** A group of packs is there where one of its packs is, and so are pieces that start in several vehicles. */
@@ -65,7 +65,7 @@ function carriersOf(day: Day, presence: Presence, times: ActivityTimes, from: In
 function lastMoveOf(
   day: Day,
   presence: Presence,
-  stays: readonly Stay[],
+  stays: readonly ItemStay[],
   times: ActivityTimes,
   by: Instant,
 ): LastMove | null {
@@ -74,7 +74,7 @@ function lastMoveOf(
     const { place } = stay;
     if (place === null) continue;
     for (const into of carriersOf(day, presence, times, by)) {
-      const chances = together(day, presence, stay.holder, into, place).map((span) => ({
+      const chances = timesTogether(day, presence, stay.holder, into, place).map((span) => ({
         from: instant(Math.max(span.from, stay.from)),
         to: instant(Math.min(span.to, stay.to, by)),
       }));
@@ -89,7 +89,13 @@ function lastMoveOf(
 }
 
 /** What one activity lacks. */
-function lacks(day: Day, presence: Presence, sky: SkyResult, track: Track, times: ActivityTimes): readonly Missing[] {
+function lacks(
+  day: Day,
+  presence: Presence,
+  sky: SkyResult,
+  track: Track,
+  times: ActivityTimes,
+): readonly MissingItem[] {
   const use = useSpan(times);
   if (use === null) return [];
   const isHere = (item: Id): boolean => astray(track.stays(item), use, times) === null;
@@ -137,7 +143,7 @@ function standsIn(day: Day, need: Need, isHere: (item: Id) => boolean): boolean 
 }
 
 /** Everything missing in a day, one entry for each item, place and holder, in time order. */
-export function missingOf(day: Day, sky: SkyResult, track: Track): readonly Missing[] {
+export function missingItems(day: Day, sky: SkyResult, track: Track): readonly MissingItem[] {
   const presence = presenceOf(day);
   const lacking = day.activities.flatMap((times) => lacks(day, presence, sky, track, times));
   const alike = groupBy(lacking, (own) => `${own.item} ${own.place ?? ""} ${own.holder} ${own.isAt ?? ""} ${own.by}`);

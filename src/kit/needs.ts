@@ -1,12 +1,12 @@
 /** What each hit and task needs to have there: its own `needs`, pieces in use `during` it, and what those need in turn. */
 import type { ActivityTimes, Day } from "../day/day.ts";
-import { type Use, useOf } from "../day/during.ts";
+import { type PathShare, useOf } from "../day/during.ts";
 import type { Id, Piece } from "../plan/plan.ts";
 import { isDark, type SkyResult } from "../sky/index.ts";
 
 export interface Need {
   readonly item: Id;
-  readonly by: Use["by"];
+  readonly by: PathShare["by"];
   /** What needs it: the activity, or a piece that is there for it. */
   readonly for: Id;
 }

@@ -5,10 +5,10 @@ import type { Finding } from "../findings/finding.ts";
 import type { Id } from "../plan/plan.ts";
 import { type Instant, type Interval, instant } from "../time/units.ts";
 import { moveImpossible } from "./findings.ts";
-import { itemsOf, startsOf } from "./items.ts";
+import { kitItems, startsOf } from "./items.ts";
 
 /** A stretch of time that an item spends in one vehicle or place, and where that is; `place` null on the road. */
-export interface Stay extends Interval {
+export interface ItemStay extends Interval {
   readonly holder: Id;
   readonly place: Id | null;
 }
@@ -30,13 +30,13 @@ export interface Track {
   /** The vehicle or place that holds each item at the end of the day. */
   readonly ends: ReadonlyMap<Id, Id>;
   /** In time order, from the evening before to the evening after; empty for an unknown item. */
-  stays(item: Id): readonly Stay[];
+  stays(item: Id): readonly ItemStay[];
   /** Where an item is at an instant; null outside the day or for an unknown item. */
-  at(item: Id, when: Instant): Stay | null;
+  at(item: Id, when: Instant): ItemStay | null;
 }
 
 /** The stretches that a vehicle spends at places; a place itself is always there. */
-export function holderStays(day: Day, presence: Presence, holder: Id): readonly Stay[] {
+export function holderStays(day: Day, presence: Presence, holder: Id): readonly ItemStay[] {
   const span = presenceSpan(day);
   if (!day.plan.vehicles.has(holder)) return [{ ...span, holder, place: holder }];
   return presence.vehicle(holder).map(({ from, to, place }) => ({ from, to, holder, place }));
@@ -53,7 +53,7 @@ function meeting(a: readonly Interval[], b: readonly Interval[]): readonly Inter
 }
 
 /** When two holders are at one place together, in time order. */
-export function together(day: Day, presence: Presence, a: Id, b: Id, place: Id): readonly Interval[] {
+export function timesTogether(day: Day, presence: Presence, a: Id, b: Id, place: Id): readonly Interval[] {
   const at = (holder: Id) => holderStays(day, presence, holder).filter((stay) => stay.place === place);
   return meeting(at(a), at(b));
 }
@@ -93,9 +93,9 @@ function carry(day: Day, presence: Presence, { item, to, stop }: Wish, from: Id)
     moveImpossible.raise({ item, to, place, because }, { path: [...stop.stop.path, "moves", item] });
   if (from === to) return refuse(`it is already in ${to}`);
   const here: Interval = { from: stop.arrive ?? presenceSpan(day).from, to: stop.leave ?? presenceSpan(day).to };
-  const source = meeting([here], together(day, presence, from, from, place));
+  const source = meeting([here], timesTogether(day, presence, from, from, place));
   if (source.length === 0) return refuse(`it is in ${from}, which is not there then`);
-  const both = meeting([here], together(day, presence, from, to, place));
+  const both = meeting([here], timesTogether(day, presence, from, to, place));
   if (both.length === 0) return refuse(`${to} is not there then`);
   const hands = both.flatMap((span) => handsAt(day, presence, place, span));
   const [first] = hands.toSorted((a, b) => a.from - b.from);
@@ -113,7 +113,7 @@ function carry(day: Day, presence: Presence, { item, to, stop }: Wish, from: Id)
 }
 
 /** The stays of one item: those of each holder, from one move to the next. */
-function staysOf(day: Day, presence: Presence, start: Id, moves: readonly KitMove[]): readonly Stay[] {
+function staysOf(day: Day, presence: Presence, start: Id, moves: readonly KitMove[]): readonly ItemStay[] {
   const span = presenceSpan(day);
   const cuts = [span.from, ...moves.map((move) => move.at), span.to];
   return [start, ...moves.map((move) => move.to)].flatMap((holder, i) => {
@@ -149,7 +149,7 @@ export function trackDay(day: Day, before: ReadonlyMap<Id, Id>, packs: PackStays
   for (const [item, stays] of packs ?? []) ends.set(item, stays.at(-1)?.holder ?? ends.get(item) ?? "");
   for (const [item, { in: holder }] of day.plan.actual.pieces) if (holder !== null) ends.set(item, holder);
   const stays = new Map(
-    itemsOf(day.plan).map(({ id, in: stated }) => {
+    kitItems(day.plan).map(({ id, in: stated }) => {
       const rotation = packs?.get(id) ?? [];
       if (rotation.length > 0) return [id, packStaysOf(day, presence, rotation)];
       const own = moves.filter((move) => move.item === id);

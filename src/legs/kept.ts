@@ -1,30 +1,38 @@
 /** The file in which a routing server's answers are kept: recognised by what it holds, rounded, and never too large to read. */
 import type { RoutedAnswer } from "./legs.ts";
-import { type Ask, amount, type Fields, fieldsOf, lineOf, parsed, pointText } from "./routing.ts";
+import {
+  type AnswerFields,
+  fieldsOf,
+  finiteAmount,
+  parsedAnswer,
+  pointText,
+  type RouteQuery,
+  roadLine,
+} from "./routing.ts";
 
 /** Answers kept from earlier runs, by the coordinates they were asked with, so that a place that moves is asked anew. */
 export type Kept = ReadonlyMap<string, RoutedAnswer>;
 
-export const keptKey = ([from, to]: Ask["ends"]): string => `${pointText(from)};${pointText(to)}`;
+export const keptKey = ([from, to]: RouteQuery["ends"]): string => `${pointText(from)};${pointText(to)}`;
 
 const KEY = /^-?\d{1,3}\.\d{6},-?\d{1,2}\.\d{6};-?\d{1,3}\.\d{6},-?\d{1,2}\.\d{6}$/;
 
 /** Whether a map has exactly these keys. */
-const hasOnly = (fields: Fields, keys: readonly string[]): boolean =>
+const hasOnly = (fields: AnswerFields, keys: readonly string[]): boolean =>
   fields.size === keys.length && keys.every((key) => fields.has(key));
 
 function answerOf(value: unknown): RoutedAnswer | null {
   const entry = fieldsOf(value);
   if (entry === null || !hasOnly(entry, ["minutes", "km", "line"])) return null;
-  const minutes = amount(entry.get("minutes"));
-  const [km, line] = [amount(entry.get("km")), lineOf({ coordinates: entry.get("line") })];
+  const minutes = finiteAmount(entry.get("minutes"));
+  const [km, line] = [finiteAmount(entry.get("km")), roadLine({ coordinates: entry.get("line") })];
   const isWhole = (read: unknown, key: string): boolean => read !== null || entry.get(key) === null;
   return minutes === null || !isWhole(km, "km") || !isWhole(line, "line") ? null : { minutes, km, line };
 }
 
 /** Reads the file of kept answers; null where anything in it is not as we write it, so that nothing of another's is lost. */
 export function readKept(text: string): Kept | null {
-  const file = fieldsOf(parsed(text));
+  const file = fieldsOf(parsedAnswer(text));
   const answers = fieldsOf(file?.get("answers"));
   if (file === null || answers === null || file.get("routing") !== 1 || !hasOnly(file, ["routing", "answers"]))
     return null;

@@ -9,7 +9,7 @@ import { legKey } from "./leg.ts";
 import { pairsOf, type RoutedAnswer, type RoutedAnswers, roadsByEnds } from "./legs.ts";
 
 /** Two places whose road is not stated and that have coordinates to ask with. */
-export interface Ask {
+export interface RouteQuery {
   readonly from: Id;
   readonly to: Id;
   readonly ends: readonly [Coordinates, Coordinates];
@@ -25,7 +25,7 @@ export type Read<T> =
 export function asksOf(
   plan: Plan,
   pairs: readonly { readonly from: Id; readonly to: Id }[] = pairsOf(plan),
-): readonly Ask[] {
+): readonly RouteQuery[] {
   const roads = roadsByEnds(plan.roads);
   return pairs.flatMap(({ from, to }) => {
     const [a, b] = [plan.places.get(from)?.at ?? null, plan.places.get(to)?.at ?? null];
@@ -40,19 +40,19 @@ export const pointText = ({ latitude, longitude }: Coordinates): string =>
 const base = (url: string): string => url.replace(/\/+$/, "");
 
 /** One route with its shape. */
-export const routeUrl = (url: string, [from, to]: Ask["ends"]): string =>
+export const routeUrl = (url: string, [from, to]: RouteQuery["ends"]): string =>
   `${base(url)}/route/v1/driving/${pointText(from)};${pointText(to)}?overview=simplified&geometries=geojson&steps=false`;
 
 /** All times and distances between these points. */
 export const tableUrl = (url: string, points: readonly Coordinates[]): string =>
   `${base(url)}/table/v1/driving/${points.map(pointText).join(";")}?annotations=duration,distance`;
 
-export type Fields = ReadonlyMap<string, unknown>;
+export type AnswerFields = ReadonlyMap<string, unknown>;
 
-export const fieldsOf = (value: unknown): Fields | null =>
+export const fieldsOf = (value: unknown): AnswerFields | null =>
   typeof value === "object" && value !== null && !Array.isArray(value) ? new Map(Object.entries(value)) : null;
 
-export const amount = (value: unknown): number | null =>
+export const finiteAmount = (value: unknown): number | null =>
   typeof value === "number" && Number.isFinite(value) && value >= 0 ? value : null;
 
 const unreadable = (why: string): { readonly kind: "unreadable"; readonly why: string } => ({
@@ -64,8 +64,8 @@ const unreadable = (why: string): { readonly kind: "unreadable"; readonly why: s
 const ONE_PAIR: ReadonlySet<string> = new Set(["NoRoute", "NoSegment", "NoTable"]);
 
 /** The body of an answer as fields with `code: "Ok"`. */
-function okFields(status: number, body: string): Read<Fields> {
-  const fields = fieldsOf(parsed(body));
+function okFields(status: number, body: string): Read<AnswerFields> {
+  const fields = fieldsOf(parsedAnswer(body));
   const code = fields?.get("code");
   if (fields === null || typeof code !== "string") {
     return status === 200
@@ -81,7 +81,7 @@ function okFields(status: number, body: string): Read<Fields> {
   return { kind: "refused", why: why.slice(0, 160), onlyThis: ONE_PAIR.has(code) };
 }
 
-export function parsed(body: string): unknown {
+export function parsedAnswer(body: string): unknown {
   try {
     return JSON.parse(body);
   } catch {
@@ -110,7 +110,7 @@ const answer = (seconds: number, meters: number | null, line: RoutedAnswer["line
 });
 
 /** The shape of a road; null where it is not given or not a line of points. */
-export function lineOf(geometry: unknown): RoutedAnswer["line"] {
+export function roadLine(geometry: unknown): RoutedAnswer["line"] {
   const points = fieldsOf(geometry)?.get("coordinates");
   if (!Array.isArray(points)) return null;
   const line = points.map(pair);
@@ -125,9 +125,9 @@ export function readRoute(status: number, body: string): Read<RoutedAnswer> {
   const routes = fields.value.get("routes");
   const [first]: readonly unknown[] = Array.isArray(routes) ? routes : [];
   const route = fieldsOf(first);
-  const [seconds, meters] = [amount(route?.get("duration")), amount(route?.get("distance"))];
+  const [seconds, meters] = [finiteAmount(route?.get("duration")), finiteAmount(route?.get("distance"))];
   if (route === null || seconds === null) return unreadable("no duration in routes[0]");
-  return { kind: "read", value: answer(seconds, meters, lineOf(route.get("geometry"))) };
+  return { kind: "read", value: answer(seconds, meters, roadLine(route.get("geometry"))) };
 }
 
 const rowsOf = (value: unknown, size: number): readonly (readonly unknown[])[] | null => {
@@ -147,9 +147,9 @@ export function readTable(status: number, body: string, places: readonly Id[]): 
   const answers = new Map<string, RoutedAnswer>();
   for (const [row, from] of places.entries()) {
     for (const [column, to] of places.entries()) {
-      const [seconds, meters] = [durations[row]?.[column], amount(distances?.[row]?.[column])];
+      const [seconds, meters] = [durations[row]?.[column], finiteAmount(distances?.[row]?.[column])];
       if (from === to || seconds === null) continue;
-      const exact = amount(seconds);
+      const exact = finiteAmount(seconds);
       if (exact === null) return unreadable(`the duration from ${from} to ${to} is no number`);
       answers.set(legKey(from, to), answer(exact, meters, null));
     }

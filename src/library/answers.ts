@@ -5,7 +5,7 @@ import type { Plan } from "../plan/plan.ts";
 import type { FindingForm, PlanHead } from "../reports/shared/envelope.ts";
 import { findingZone } from "../reports/shared/stamps.ts";
 
-export { together } from "../findings/together.ts";
+export { sharedByPeople } from "../findings/together.ts";
 export { CONTRACT } from "../reports/shared/contract.ts";
 export { envelope, envelopes, findingJson } from "../reports/shared/envelope.ts";
 export { commandFailed, planUnreadable, wrongUsage } from "../reports/shared/findings.ts";

@@ -2,7 +2,7 @@
 import type { Finding } from "../findings/finding.ts";
 import { applyEdits, parseEdit, states } from "../plan/edit/edit.ts";
 import type { Edit } from "../plan/edit/request.ts";
-import { readPlan } from "../plan/index.ts";
+import { readOnePlan } from "../plan/index.ts";
 import type { Plan } from "../plan/plan.ts";
 import type { PlanFiles } from "../plan/text/files.ts";
 import { dropEntry } from "../repair/writing.ts";
@@ -26,7 +26,7 @@ export async function editPlan(
   { file, files }: { readonly file: string | null; readonly files?: PlanFiles },
 ): Promise<EditedText> {
   const read = async (now: string): Promise<Plan | null> =>
-    (await readPlan(now, { file, ...(files === undefined ? {} : { files }) })).plan;
+    (await readOnePlan(now, { file, ...(files === undefined ? {} : { files }) })).plan;
   let now = text;
   let plan = await read(text);
   for (const one of written) {

@@ -11,7 +11,7 @@ import type { Instant, ZoneId } from "../time/index.ts";
 import { machineInstant } from "./machineTime.ts";
 
 export { readLog } from "../plan/log/read.ts";
-export { hoursLogReport, logForm, logHead, sayOfLog } from "../reports/hours/log.ts";
+export { hoursLogReport, logFindingForm, logHead, sayOfLog } from "../reports/hours/log.ts";
 
 /** A time with its date, on the log's clock or with its own offset; or as scripts write it: `now`, epoch seconds. */
 export function readLogInstant(text: string, zone: ZoneId, milliseconds: number): Parsed<Instant> {

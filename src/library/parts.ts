@@ -5,7 +5,7 @@ export const answers = () => import("./answers.ts");
 /** Plans written: a first one, tomorrow's, what really happened. */
 export const authoring = () => import("./authoring.ts");
 /** Plans side by side: who or what two of them use at the same time. */
-export const bookings = () => import("./bookings.ts");
+export const doubleBookings = () => import("./bookings.ts");
 /** Every code of a finding, explained. */
 export const codes = () => import("./codes.ts");
 /** Edits of a plan's text that keep its comments. */

@@ -1,12 +1,12 @@
 /** Who drives which stretch: a proposal by the real rule sets, and the edits that write it into the plan. */
 import type { Day } from "../day/day.ts";
 import type { ReliefProposal } from "../roads/index.ts";
-import { EVERY_MINUTES, hoursJudge, proposeRelief, textEdits } from "../roads/relief/index.ts";
+import { hoursJudge, proposeRelief, RELIEF_EVERY_MINUTES, textEdits } from "../roads/relief/index.ts";
 import type { Instant } from "../time/units.ts";
 
 export { textEdits };
 
-export interface ReliefOptions {
+export interface DayReliefOptions {
   /** Planned minutes between the points of a leg at which drivers may change; by default two hours. */
   readonly everyMinutes?: number;
   /** Multiplies the counted budgets of the search; 1 by default. */
@@ -16,15 +16,15 @@ export interface ReliefOptions {
 }
 
 /** The best drivers for the last of these days; `no-choice` where nobody can relieve anybody. Throws a RangeError without days. */
-export function proposal(days: readonly Day[], options: ReliefOptions = {}): ReliefProposal | "no-choice" {
+export function proposal(days: readonly Day[], options: DayReliefOptions = {}): ReliefProposal | "no-choice" {
   const day = days.at(-1);
   if (day === undefined) throw new RangeError("no day to propose drivers for");
-  const { everyMinutes = EVERY_MINUTES, patience = 1, now = null } = options;
+  const { everyMinutes = RELIEF_EVERY_MINUTES, patience = 1, now = null } = options;
   return proposeRelief(day, { everyMinutes, patience, now, judge: hoursJudge(days) }) ?? "no-choice";
 }
 
 /** Minutes of law that everyone of the last of these days breaks, as planned. Throws a RangeError without days. */
-export function lawMinutes(days: readonly Day[]): number {
+export function lawMinutesOfDays(days: readonly Day[]): number {
   const day = days.at(-1);
   if (day === undefined) throw new RangeError("no day to judge");
   const { judge } = hoursJudge(days);

@@ -6,7 +6,7 @@ export { legKey } from "../legs/leg.ts";
 export type { RoutedAnswer, RoutedAnswers } from "../legs/legs.ts";
 export type { Implausible } from "../legs/plausible.ts";
 export { implausibleAnswer } from "../legs/plausible.ts";
-export type { Ask, Read } from "../legs/routing.ts";
+export type { Read, RouteQuery } from "../legs/routing.ts";
 export { asksOf, readRoute, readTable, routeUrl, tableUrl } from "../legs/routing.ts";
 export { greatCircleKm } from "../plan/sense/coordinates.ts";
 export { folderOf, pathBelow } from "../plan/text/files.ts";

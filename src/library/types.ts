@@ -1,5 +1,5 @@
 /** The types of the library's values. */
-export type { Said, Start, StartDrive, StartHit } from "../authoring/start.ts";
+export type { FirstPlan, Said, StartDrive, StartHit } from "../authoring/start.ts";
 export type { VariantInput } from "../changes/variants.ts";
 export type { Claim } from "../day/bookings.ts";
 export type { Day, Why } from "../day/day.ts";

@@ -1,7 +1,7 @@
 /** The manual: a page by its name, made when it is asked for, from the declarations that the program works with. */
 import type { Page } from "./page.ts";
 
-export type { Page, PageBlock, Term } from "./page.ts";
+export type { Page, PageBlock, PageTerm } from "./page.ts";
 
 /** A page by its words: `plan`, `plan hits`; null for one that there is not. */
 export async function manualPage(words: readonly string[]): Promise<Page | null> {

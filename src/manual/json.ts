@@ -1,42 +1,42 @@
 /** The page on what scripts read: the envelope, its schemas, streams, CSV. */
 import { described } from "../reports/index.ts";
-import { heading, type Page, run, term, terms, text } from "./page.ts";
+import { commandBlock, heading, type Page, pageTerm, terms, textBlock } from "./page.ts";
 
 export const jsonPage = (): Page => ({
   name: "json",
   title: "JSON and CSV",
   blocks: [
-    text("Every command over plans takes `--json`, which is short for `--format json`. The answer is one object:"),
+    textBlock("Every command over plans takes `--json`, which is short for `--format json`. The answer is one object:"),
     terms([
-      term("daywright", "the version of the contract, 1"),
-      term("command", "the command that answered"),
-      term("plan", "`file`, `title`, `date`, `clock`; null if the plan could not be read"),
-      term("ok", "true if the exit code is 0"),
-      term(
+      pageTerm("daywright", "the version of the contract, 1"),
+      pageTerm("command", "the command that answered"),
+      pageTerm("plan", "`file`, `title`, `date`, `clock`; null if the plan could not be read"),
+      pageTerm("ok", "true if the exit code is 0"),
+      pageTerm(
         "findings",
         "each with `code`, `level`, `message`, `who`, `at`, `where` (`file`, `line`, `column`, `path`), `source`, `hint`, `facts`, `chain`, `shortMinutes`, `accepted`",
       ),
-      term("data", "the report; null if there is none"),
-      term("plans", "for several plans: one envelope each"),
+      pageTerm("data", "the report; null if there is none"),
+      pageTerm("plans", "for several plans: one envelope each"),
     ]),
-    text(
+    textBlock(
       "Instants are ISO 8601 with the local offset, lengths `…Minutes`, distances `…Km`, energies `…Wh`, shares 0 to 1. Every documented key is always there: unknown is null, none is `[]`. A command that fails still prints an envelope if a plan was named; its finding is then `wrong-usage`, `command-failed` or `plan-unreadable`.",
     ),
-    run("daywright calls day.yaml --json", 0, ['"command": "calls",']),
+    commandBlock("daywright calls day.yaml --json", 0, ['"command": "calls",']),
     heading("Schemas"),
-    text(`\`daywright schema NAME\` prints the JSON Schema of ${["plan", "log", ...described()].join(", ")}.`),
-    run("daywright schema calls", 0, []),
+    textBlock(`\`daywright schema NAME\` prints the JSON Schema of ${["plan", "log", ...described()].join(", ")}.`),
+    commandBlock("daywright schema calls", 0, []),
     heading("Streams of check"),
     terms([
-      term("ndjson", "a header line, then one finding a line and one line with each plan's outcome"),
-      term("sarif", "SARIF 2.1.0, which code hosts show next to the lines"),
-      term("unix", "`file:line:col: level: sentence [code]`, which editors read"),
+      pageTerm("ndjson", "a header line, then one finding a line and one line with each plan's outcome"),
+      pageTerm("sarif", "SARIF 2.1.0, which code hosts show next to the lines"),
+      pageTerm("unix", "`file:line:col: level: sentence [code]`, which editors read"),
     ]),
-    run("daywright check day.yaml --format unix", 0, []),
+    commandBlock("daywright check day.yaml --format unix", 0, []),
     heading("CSV"),
-    text(
+    textBlock(
       "`--format csv` prints each table of the text, an empty line between two. Names are ids, several in one cell with a blank between them; instants, lengths and units are those of the JSON, yes and no are `true` and `false`, what is unknown or none is empty. A number has one digit more than the text shows: 86 % is `0.863`; shares of chance are cut, so that what is not certain is never 1. The same thing has the same key in every command: `hit`, `start` (on air, on the place's clock) and `startDesk` (on the control room's), `place`, `who`, `vehicle`, `leave`, `arrive`. `--bom` begins with a byte order mark, for spreadsheets that need one.",
     ),
-    run("daywright calls day.yaml --format csv --bom -o calls.csv", 0, ["wrote calls.csv"]),
+    commandBlock("daywright calls day.yaml --format csv --bom -o calls.csv", 0, ["wrote calls.csv"]),
   ],
 });

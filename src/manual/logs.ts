@@ -1,6 +1,6 @@
 /** The page on log files: what people really did, for hours and pay alone. */
-import { ALL_SETS, CLAIMS, WEEKS } from "../hours/rules/index.ts";
-import { type Page, run, term, terms, text, yaml } from "./page.ts";
+import { ALL_SETS, ALL_WEEKS, CLAIMS } from "../hours/rules/index.ts";
+import { commandBlock, type Page, pageTerm, terms, textBlock, yaml } from "./page.ts";
 
 /** A log as the page shows it; the test runs the commands on it. */
 export const LOG = `log: 1
@@ -18,21 +18,21 @@ export const logsPage = (): Page => ({
   name: "logs",
   title: "Log files, for hours and pay alone",
   blocks: [
-    text("A log says what people really did. `hours` judges it, up to a moment with `--at`; `timecard` pays it."),
+    textBlock("A log says what people really did. `hours` judges it, up to a moment with `--at`; `timecard` pays it."),
     yaml(LOG),
-    run("daywright hours log.yaml --at 2027-01-20T12:00", 0, ["tomas"]),
+    commandBlock("daywright hours log.yaml --at 2027-01-20T12:00", 0, ["tomas"]),
     terms([
-      term(
+      pageTerm(
         "is",
         "`off`, `berth`, `driving`, `duty`, `riding`, `standby`, `meal`, `personal`, `ferry` (with `bunk: true` where there was one); `in: light` in a vehicle that the rules are not for",
       ),
-      term("rules", ALL_SETS.map((id) => `\`${id}\``).join(", ")),
-      term(
+      pageTerm("rules", ALL_SETS.map((id) => `\`${id}\``).join(", ")),
+      pageTerm(
         "options",
-        `\`week\` (${WEEKS.map((week) => `\`${week}\``).join(", ")}), \`drivers\`, \`dayStarts\`, \`cycle\`, and what the log claims: ${[...CLAIMS.keys()].map((claim) => `\`${claim}\``).join(", ")}`,
+        `\`week\` (${ALL_WEEKS.map((week) => `\`${week}\``).join(", ")}), \`drivers\`, \`dayStarts\`, \`cycle\`, and what the log claims: ${[...CLAIMS.keys()].map((claim) => `\`${claim}\``).join(", ")}`,
       ),
-      term("fill", "`off` says what a gap was; otherwise gaps and overlaps are errors"),
-      term(
+      pageTerm("fill", "`off` says what a gap was; otherwise gaps and overlaps are errors"),
+      pageTerm(
         "before",
         "what lies before the log, for one person: `tomas: { before: { dutyMinutes: 1860, releasedAt: 2027-01-19T20:00 }, spans: [ … ] }`",
       ),

@@ -3,27 +3,30 @@ import { catalogue } from "../findings/catalogue.ts";
 import { ALL_SETS, ruleSet } from "../hours/rules/index.ts";
 import { NO_OPTIONS } from "../hours/rules/options.ts";
 import { HOUSE_DEFAULTS } from "../plan/houseRules.ts";
-import { heading, type Page, run, term, terms, text } from "./page.ts";
+import { commandBlock, heading, type Page, pageTerm, terms, textBlock } from "./page.ts";
 
 const METHODS = [
-  term(
+  pageTerm(
     "calls and wheels",
     "worked back from the hits in whole minutes: every length between two moments is a line of the plan or a house rule, and `calls --why` prints the chain. Into a firm hit a drive counts with its `bad` time.",
   ),
-  term(
+  pageTerm(
     "drives",
     "as stated; what is not stated is estimated from coordinates and says so. `bad` is what 19 of 20 drives beat.",
   ),
-  term(
+  pageTerm(
     "hours",
     "from the published texts below, clause by clause; where those leave a question open, the program asks it.",
   ),
-  term("fatigue", "averages of groups from the studies below; not a legal limit and not a clearance."),
-  term(
+  pageTerm("fatigue", "averages of groups from the studies below; not a legal limit and not a clearance."),
+  pageTerm(
     "packs",
     "energy in Wh, minute by minute: use, cold, health, taper of the charger, the people who swap; the rotation is proved as far as it says.",
   ),
-  term("sun, moon, dish", "positions from an astronomical almanac computed in the program, angles true, not magnetic."),
+  pageTerm(
+    "sun, moon, dish",
+    "positions from an astronomical almanac computed in the program, angles true, not magnetic.",
+  ),
 ];
 
 const NOT_MODELLED = [
@@ -37,7 +40,7 @@ const NOT_MODELLED = [
 export async function numbersPage(): Promise<Page> {
   const entries = [...(await catalogue()).values()];
   const sourced = entries.flatMap(({ code, title, source }) =>
-    source ? [term(code, `${title}: ${source.title}${source.clause === null ? "" : `, ${source.clause}`}`)] : [],
+    source ? [pageTerm(code, `${title}: ${source.title}${source.clause === null ? "" : `, ${source.clause}`}`)] : [],
   );
   const sets = ALL_SETS.map((id) => ruleSet(id, NO_OPTIONS, HOUSE_DEFAULTS));
   return {
@@ -46,18 +49,18 @@ export async function numbersPage(): Promise<Page> {
     blocks: [
       heading("How they are computed"),
       terms(METHODS),
-      run("daywright calls day.yaml --why wren.call", 0, ["in all"]),
+      commandBlock("daywright calls day.yaml --why wren.call", 0, ["in all"]),
       heading("Rule sets"),
       terms(
         sets.map(({ id, title, source, limits }) =>
-          term(id, `${title}. ${source}. ${[...new Set(limits.map(({ clause }) => clause))].join("; ")}`),
+          pageTerm(id, `${title}. ${source}. ${[...new Set(limits.map(({ clause }) => clause))].join("; ")}`),
         ),
       ),
       heading("Findings that rest on a publication"),
-      text("`daywright explain CODE` has each at length."),
+      textBlock("`daywright explain CODE` has each at length."),
       terms(sourced),
       heading("What is not modelled"),
-      ...NOT_MODELLED.map(text),
+      ...NOT_MODELLED.map(textBlock),
     ],
   };
 }

@@ -4,13 +4,13 @@ export type PageBlock =
   | { readonly kind: "heading"; readonly text: string }
   | { readonly kind: "text"; readonly text: string }
   /** A word and what it means. */
-  | { readonly kind: "terms"; readonly terms: readonly Term[] }
+  | { readonly kind: "terms"; readonly terms: readonly PageTerm[] }
   /** A file or a script, as it stands. */
   | { readonly kind: "code"; readonly language: "yaml" | "sh" | "json"; readonly text: string }
   /** A command line that a reader types; a test runs each. `shows` are lines that it prints. */
   | { readonly kind: "run"; readonly command: string; readonly exit: number; readonly shows: readonly string[] };
 
-export interface Term {
+export interface PageTerm {
   readonly term: string;
   readonly text: string;
 }
@@ -23,14 +23,14 @@ export interface Page {
 }
 
 export const heading = (text: string): PageBlock => ({ kind: "heading", text });
-export const text = (said: string): PageBlock => ({ kind: "text", text: said });
-export const terms = (list: readonly Term[]): PageBlock => ({ kind: "terms", terms: list });
-export const term = (name: string, said: string): Term => ({ term: name, text: said });
+export const textBlock = (said: string): PageBlock => ({ kind: "text", text: said });
+export const terms = (list: readonly PageTerm[]): PageBlock => ({ kind: "terms", terms: list });
+export const pageTerm = (name: string, said: string): PageTerm => ({ term: name, text: said });
 export const yaml = (code: string): PageBlock => ({ kind: "code", language: "yaml", text: code });
 export const script = (code: string): PageBlock => ({ kind: "code", language: "sh", text: code });
 
 /** A command line that is run by a test: it ends with `exit` and prints these lines among others. */
-export const run = (command: string, exit = 0, shows: readonly string[] = []): PageBlock => ({
+export const commandBlock = (command: string, exit = 0, shows: readonly string[] = []): PageBlock => ({
   kind: "run",
   command,
   exit,

@@ -1,6 +1,6 @@
 /** The pages on the plan: its sections, each with its keys, from the declarations that the reader works with. */
 import { type KeyReference, planReference, type SectionReference } from "../plan/reference.ts";
-import { heading, type Page, type PageBlock, term, terms, text, yaml } from "./page.ts";
+import { heading, type Page, type PageBlock, pageTerm, terms, textBlock, yaml } from "./page.ts";
 
 const SMALLEST = `daywright: 1
 date: 2027-01-20
@@ -23,24 +23,24 @@ runs:
 `;
 
 const VALUES = [
-  term(
+  pageTerm(
     "a time",
     '`"05:00"`, `0500`, `05:00 local` (the place\'s zone), `05:00 CT` (a label), `05:00 America/Chicago`, `01:30 +1d`, `22:00 -1d`, `24:00`, `UTC`, `Z`, `01:30 UTC-05:00`, or ISO 8601 with an offset, also `20270120T0500Z` and `-06`; seconds are cut. `--now`, `--at` and `log` also take `now` and epoch seconds. A time that the clocks skip or repeat is an error that shows both readings. Quote times: other YAML tools turn `12:00` into 720.',
   ),
-  term(
+  pageTerm(
     "a length",
     "`35 min`, `1h20`, `1 h 20 min`, `1.5 h`, `90 minutes`, `PT35M`. A bare number is an error that asks for the unit.",
   ),
-  term(
+  pageTerm(
     "quantities",
     "`km` `mi` `m` `ft` `cm`, `kg` `lb` `t`, `W` `kW`, `Wh` `kWh`, `C` `F`, `%`, `km/h` `mph` `m/s`, `MB`, `Mbit/s`, `GHz`; degrees as numbers; coordinates also as `46°48'36\"N`; a satellite as `101 west`. A bare number is taken if the key says the unit: `km`, `watts`, `total`, `wh`, `odometer`.",
   ),
-  term("people", "ids, a role, `all`, `aboard`"),
-  term(
+  pageTerm("people", "ids, a role, `all`, `aboard`"),
+  pageTerm(
     "ids",
     "short words of letters, digits and inner hyphens, unique in the whole plan. Not `all`, `aboard`, `none`, `here`, `local`, `hits`, `tasks`, `dark` or `off`, nor `yes`, `no`, `on`, `true`, `false` or `null`.",
   ),
-  term(
+  pageTerm(
     "YAML",
     "a ` #` begins a comment (`note: stage #3` is `stage`): quote text with `#` or `: `. No anchors, tags or several documents; at most 256 KiB.",
   ),
@@ -51,18 +51,18 @@ export const planPage = (): Page => ({
   name: "plan",
   title: "The plan: one YAML file a day",
   blocks: [
-    text("The smallest useful plan:"),
+    textBlock("The smallest useful plan:"),
     yaml(SMALLEST),
-    text(
+    textBlock(
       "For help while typing, save the schema beside your plans (`daywright schema plan -o plan.schema.json`) and begin each plan with `# yaml-language-server: $schema=./plan.schema.json`.",
     ),
     heading("Sections"),
-    text("`daywright help plan SECTION` has every key of one, `daywright help plan rules` the house rules."),
-    terms(planReference().map((section) => term(section.section, sectionLine(section)))),
+    textBlock("`daywright help plan SECTION` has every key of one, `daywright help plan rules` the house rules."),
+    terms(planReference().map((section) => pageTerm(section.section, sectionLine(section)))),
     heading("Values"),
     terms(VALUES),
     heading("Files together"),
-    text(
+    textBlock(
       "`uses` names files with what all days share, in the same folder or below: merged entry by entry and key by key, lists replaced whole; the day's file wins, and `id: off` removes an entry. `follows` names the day before: rest, totals of 7, 8 and 14 days, and where people, packs, gear and vehicles ended; at most 40 days back.",
     ),
   ],
@@ -79,12 +79,12 @@ const sectionLine = ({ says, required, example }: SectionReference): string =>
 export function sectionPage(name: string): Page | null {
   const found = planReference().find(({ section }) => section === name);
   if (found === undefined) return null;
-  const blocks: PageBlock[] = [text(sectionLine(found))];
+  const blocks: PageBlock[] = [textBlock(sectionLine(found))];
   for (const entry of found.entries) {
-    blocks.push(heading(entry.takes), terms(entry.keys.map((key) => term(key.key, keyLine(key)))));
+    blocks.push(heading(entry.takes), terms(entry.keys.map((key) => pageTerm(key.key, keyLine(key)))));
   }
   if (name === "rules")
-    blocks.push(text("House rules are common practice of the trade without a source, unless one is given."));
+    blocks.push(textBlock("House rules are common practice of the trade without a source, unless one is given."));
   return { name: `plan ${name}`, title: `The plan: ${name}`, blocks };
 }
 

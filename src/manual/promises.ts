@@ -1,39 +1,39 @@
 /** The page on what stays: what scripts, hooks and plans may rely on from version to version. */
-import { heading, type Page, term, terms, text } from "./page.ts";
+import { heading, type Page, pageTerm, terms, textBlock } from "./page.ts";
 
 export const page: Page = {
   name: "promises",
   title: "What stays as it is",
   blocks: [
     heading("JSON"),
-    text(
+    textBlock(
       'Within `"daywright": 1` keys keep their names, types and meanings, and every documented key is always there. Keys may be added: a reader ignores those that it does not know. Order of keys and of findings is fixed.',
     ),
     heading("Codes"),
-    text(
+    textBlock(
       "A finding's code keeps its meaning. Codes may be added; a finding may be raised in more or fewer cases where a source or a fault asks for it, and `daywright help versions` says so. Sentences, hints and titles may change: do not match them.",
     ),
     heading("Exit codes"),
     terms([
-      term("0", "done; warnings allowed"),
-      term("1", "the plan has an error that is not accepted, with `--strict` also a warning"),
-      term("2", "wrong usage"),
-      term("3", "something could not be read or written, or is not a valid plan"),
-      term("70", "an internal error"),
+      pageTerm("0", "done; warnings allowed"),
+      pageTerm("1", "the plan has an error that is not accepted, with `--strict` also a warning"),
+      pageTerm("2", "wrong usage"),
+      pageTerm("3", "something could not be read or written, or is not a valid plan"),
+      pageTerm("70", "an internal error"),
     ]),
     heading("The plan"),
-    text(
+    textBlock(
       "A plan that says `daywright: 1` is read by every later version. Keys and words may be added. Defaults of house rules may change only with a new version of the program, which names them.",
     ),
     heading("Output"),
-    text(
+    textBlock(
       "The same plan, flags and version give the same bytes on every machine: no clock, no language and no time zone of the machine is used, and no network unless a plan names a server. CSV columns keep their keys; columns may be added at the end. Text and Markdown are for people and may change.",
     ),
     heading("Files"),
-    text(
+    textBlock(
       "No file is overwritten without `--force`, none that an answer is made from even then. A file is written whole or not at all. `log`, `--write` and `next` keep comments, order and line ends.",
     ),
     heading("The library"),
-    text("What `src/index.ts` exports keeps its names and types within a major version of the package."),
+    textBlock("What `src/index.ts` exports keeps its names and types within a major version of the package."),
   ],
 };

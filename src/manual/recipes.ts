@@ -1,5 +1,5 @@
 /** The page of recipes: scripts for teams. A test runs each as it stands here. */
-import { heading, type Page, script, text } from "./page.ts";
+import { heading, type Page, script, textBlock } from "./page.ts";
 
 export const HOOK = `#!/bin/sh
 exec daywright check --staged --quiet --level error --format unix
@@ -33,30 +33,32 @@ export const page: Page = {
   name: "recipes",
   title: "Recipes",
   blocks: [
-    text("Each was run as it stands here, with plans in `plans/` of a Git repository."),
+    textBlock("Each was run as it stands here, with plans in `plans/` of a Git repository."),
     heading("Before a commit"),
-    text(
+    textBlock(
       "`.git/hooks/pre-commit`, executable. It checks the plans that the commit touches, also those that use or follow a file that it changes, renames or deletes, as Git has them: what else lies in the folder neither stops the commit nor lets it pass. An error that is not accepted stops the commit (exit 1), an unreadable plan does as well (exit 3); with `--strict` warnings stop it.",
     ),
     script(HOOK),
     heading("In CI"),
-    text(
+    textBlock(
       "One step, any system. `--force` overwrites the file of the last run in a workspace that is kept. Code hosts show `sarif` next to the lines; thousands of plans use all cores.",
     ),
     script(CI),
     heading("Into the chat"),
-    text(
+    textBlock(
       "What changed since the last commit, first line first, as the JSON that most chats take. Text is made inert against mentions as far as text can; switch mentions off in the tool that posts it as well.",
     ),
     script(CHAT),
-    text("And only if something is wrong, one line a finding:"),
+    textBlock("And only if something is wrong, one line a finding:"),
     script(ALARM),
     heading("The week's hours"),
-    text(
+    textBlock(
       "The last day brings the days that it follows: a table of hours and the timecards of the week, for a spreadsheet.",
     ),
     script(WEEK),
     heading("While writing"),
-    text("`daywright check day.yaml --watch` in a second window: the last good answer stays while a save is broken."),
+    textBlock(
+      "`daywright check day.yaml --watch` in a second window: the last good answer stays while a save is broken.",
+    ),
   ],
 };

@@ -1,13 +1,13 @@
 /** The list of changes by version. */
-import { heading, type Page, text } from "./page.ts";
+import { heading, type Page, textBlock } from "./page.ts";
 
 export const page: Page = {
   name: "versions",
   title: "Changes by version",
   blocks: [
     heading("0.1.0"),
-    text("The first version."),
-    text(
+    textBlock("The first version."),
+    textBlock(
       "Calendars: the UIDs of `sheet --format ics` changed once, before this version was published. Delete the calendar that an earlier build made, or unsubscribe from it, then import or subscribe again; otherwise each event appears twice. From this version on an event keeps its UID in every revision, as long as the plan keeps its `id` (without one: its title, date and clock).",
     ),
   ],

@@ -1,7 +1,7 @@
 /** The plan: its text read into checked, typed values, each with its place in the text. The only importer of yaml and zod. */
 
 export { type ChainReading, readChain } from "./chain/chain.ts";
-export { type PlanReading, type ReadOptions, readPlan, STDIN } from "./chain/load.ts";
+export { type OnePlanReading, type PlanOrigin, readOnePlan, STDIN } from "./chain/load.ts";
 export { applyEdits, type Edited, parseEdit, pruned, states } from "./edit/edit.ts";
 export type { Edit, EditOptions } from "./edit/request.ts";
 export { codes } from "./findings.ts";

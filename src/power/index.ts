@@ -11,7 +11,7 @@ import type { JudgeInput, Judgement } from "../findings/judgement.ts";
 import type { Id } from "../plan/plan.ts";
 import type { SkyResult } from "../sky/index.ts";
 import { type Instant, instant } from "../time/units.ts";
-import { buildModel, type Carried, type DayModel, NOTHING_CARRIED, type PacksLeft } from "./day/build.ts";
+import { buildModel, type CarriedPacks, type DayModel, NO_CARRIED_PACKS, type PacksLeft } from "./day/build.ts";
 import type { Gear } from "./day/demands.ts";
 import type { RestBounds } from "./day/rests.ts";
 import type { Effort } from "./fast/effort.ts";
@@ -21,18 +21,18 @@ import { type Resumed, resumed } from "./past.ts";
 import type { Solution } from "./proof/solve.ts";
 import { replay } from "./replay.ts";
 import { crewed } from "./rested.ts";
-import { diagnose, type Missing } from "./shortage/diagnose.ts";
+import { diagnose, type ShortageCause } from "./shortage/diagnose.ts";
 
 export type { DayModel } from "./day/build.ts";
 export { codes } from "./findings.ts";
 export type { Solution } from "./proof/solve.ts";
-export type { Missing } from "./shortage/diagnose.ts";
+export type { ShortageCause } from "./shortage/diagnose.ts";
 
 export interface PowerResult {
   readonly built: DayModel;
   readonly solution: Solution;
   /** Null where everything is covered. */
-  readonly missing: Missing | null;
+  readonly missing: ShortageCause | null;
   /** The chain that was judged, with the chores of its people. */
   readonly days: readonly Day[];
 }
@@ -80,7 +80,7 @@ export async function assess(
   const day = days.at(-1);
   if (day === undefined) throw new RangeError("no day to judge");
   const effort = { patience, brief: brief === true };
-  let carried: Carried = NOTHING_CARRIED;
+  let carried: CarriedPacks = NO_CARRIED_PACKS;
   const chores: Chore[][] = days.map(() => []);
   for (const [n, before] of days.slice(0, -1).entries()) {
     if (before.plan.packs.size === 0) {
@@ -107,7 +107,7 @@ export async function assess(
 interface Around {
   readonly days: readonly Day[];
   readonly sky: SkyResult | null;
-  readonly carried: Carried;
+  readonly carried: CarriedPacks;
   readonly boundsOf: BoundsOf;
   readonly gearOf: GearOf;
 }
@@ -179,7 +179,7 @@ async function skyOf(day: Day, sky: SkyResult | null): Promise<SkyResult | null>
 }
 
 /** What a day leaves: nothing of packs whose charge it does not know. */
-function leftBy(built: DayModel, { rotation }: Solution): Carried {
+function leftBy(built: DayModel, { rotation }: Solution): CarriedPacks {
   const { model } = built;
   const unknown = new Set(built.unstated);
   const covered = model.demands.filter(({ id }) => rotation.covered.includes(id));

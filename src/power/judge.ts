@@ -10,10 +10,10 @@ import * as say from "./findings.ts";
 import type { Demand } from "./model.ts";
 import { TABLE_ENDS_CELSIUS } from "./physics.ts";
 import type { Solution } from "./proof/solve.ts";
-import type { Missing } from "./shortage/diagnose.ts";
+import type { ShortageCause } from "./shortage/diagnose.ts";
 
 /** Every finding of the batteries, in the order of their demands, then of the gear. */
-export function powerFindings(built: DayModel, solution: Solution, missing: Missing | null): Finding[] {
+export function powerFindings(built: DayModel, solution: Solution, missing: ShortageCause | null): Finding[] {
   const bare = misfits(built);
   const fitting = solution.dropped.filter(({ demand }) => ![...demand.watts.keys()].some((load) => bare.has(load)));
   return [
@@ -27,7 +27,7 @@ export function powerFindings(built: DayModel, solution: Solution, missing: Miss
   ];
 }
 
-function dropped(built: DayModel, demand: Demand, proved: boolean, missing: Missing | null): Finding {
+function dropped(built: DayModel, demand: Demand, proved: boolean, missing: ShortageCause | null): Finding {
   const where = circumstance(built, demand);
   const activity = activityOf(built, demand);
   if (!proved) return say.powerUndecided.raise({ demand: activity }, where);

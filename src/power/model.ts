@@ -127,7 +127,7 @@ const RANK: Readonly<Record<DemandKind, number>> = { firm: 0, hit: 1, standby: 2
 const compareText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
 /** Demands in the order of goal 1: firm, other hits, standby, each by start, then id. */
-export function inOrder(demands: readonly Demand[]): Demand[] {
+export function demandsInOrder(demands: readonly Demand[]): Demand[] {
   return [...demands].sort((a, b) => RANK[a.kind] - RANK[b.kind] || a.from - b.from || compareText(a.id, b.id));
 }
 

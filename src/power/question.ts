@@ -4,7 +4,7 @@ import { coverRounds, diveSteps, type Effort, lpRounds } from "./fast/effort.ts"
 import { coverAll } from "./fast/fast.ts";
 import { type PackPath, Paths } from "./fast/paths.ts";
 import { randomFrom } from "./fast/random.ts";
-import type { Placed } from "./fast/seats.ts";
+import type { PlacedPacks } from "./fast/seats.ts";
 import type { Demand, Model } from "./model.ts";
 import { dive } from "./proof/branching.ts";
 import { marginCeiling } from "./proof/ceiling.ts";
@@ -12,7 +12,7 @@ import { solveMaster } from "./proof/columnGeneration.ts";
 import { type Board, layBoard, type Wanted, wantedOf } from "./proof/searchState.ts";
 import { loadSolver } from "./proof/solver.ts";
 
-export type Verdict =
+export type CoverVerdict =
   | { readonly kind: "yes"; readonly paths: readonly PackPath[] }
   /** Proved by our own bound. */
   | { readonly kind: "no" }
@@ -40,7 +40,7 @@ export function caseOf(model: Model, demands: readonly Demand[]): Case {
 }
 
 /** Answers without the solver: the ceiling says no, the fast rotation says yes, else unknown. `from` is a place to start at. */
-export function askFast(one: Case, marginWh: number, rounds: number, from: Placed | null = null): Verdict {
+export function askFast(one: Case, marginWh: number, rounds: number, from: PlacedPacks | null = null): CoverVerdict {
   if (one.ceilingWh < marginWh - SAME_WH) return { kind: "no" };
   const paths = coverAll({ paths: one.paths, marginWh, random: randomFrom(SEED), rounds }, from);
   if (paths === null) return { kind: "unknown" };
@@ -49,7 +49,7 @@ export function askFast(one: Case, marginWh: number, rounds: number, from: Place
 }
 
 /** Answers with the solver; `unknown` only where the counted budget runs out or fractions alone would do. */
-export async function askExactly(one: Case, marginWh: number, effort: Effort): Promise<Verdict> {
+export async function askExactly(one: Case, marginWh: number, effort: Effort): Promise<CoverVerdict> {
   const openLp = await loadSolver();
   const fixed = one.board.model.packs.map(() => null);
   const budget = { rounds: lpRounds(effort) };
@@ -72,7 +72,7 @@ export async function askExactly(one: Case, marginWh: number, effort: Effort): P
 }
 
 /** Answers as cheaply as it can, loading the solver only where the fast way does not know. */
-export async function ask(one: Case, marginWh: number, effort: Effort): Promise<Verdict> {
+export async function ask(one: Case, marginWh: number, effort: Effort): Promise<CoverVerdict> {
   const quick = askFast(one, marginWh, coverRounds(effort));
   return quick.kind === "unknown" && effort.quick !== true ? askExactly(one, marginWh, effort) : quick;
 }

@@ -4,7 +4,7 @@
  */
 import type { Id } from "../plan/plan.ts";
 import type { DayModel } from "./day/build.ts";
-import { APART, crew } from "./day/crewing.ts";
+import { APART, crewMoves } from "./day/crewing.ts";
 import { type Effort, restQuestions } from "./fast/effort.ts";
 import type { Model, PackMove } from "./model.ts";
 import { type Solution, solve } from "./proof/solve.ts";
@@ -72,7 +72,7 @@ async function shared(built: DayModel, model: Model, effort: Effort): Promise<So
 }
 
 export const crewFor = (built: DayModel, moves: readonly PackMove[]) =>
-  crew(
+  crewMoves(
     {
       touches: built.touches,
       rests: built.rests,

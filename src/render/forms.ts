@@ -60,9 +60,9 @@ interface StreamForm extends Named {
   readonly takes: "findings";
 }
 
-export type Form = ReportForm | SheetForm | MapForm | StreamForm;
+export type OutputForm = ReportForm | SheetForm | MapForm | StreamForm;
 
-const FORMS: readonly Form[] = [
+const FORMS: readonly OutputForm[] = [
   {
     name: "text",
     suffixes: [".txt"],
@@ -167,11 +167,11 @@ const FORMS: readonly Form[] = [
 ];
 
 /** The forms of a command, the usual one first. */
-export const formsOf = (command: string): readonly Form[] =>
+export const formsOf = (command: string): readonly OutputForm[] =>
   FORMS.filter(({ commands }) => commands === null || commands.includes(command));
 
 /** The form that a file's suffix asks for; null for one that no form has. */
-export const formOfSuffix = (suffix: string): Form | null =>
+export const formOfSuffix = (suffix: string): OutputForm | null =>
   FORMS.find(({ suffixes }) => suffixes.includes(suffix.toLowerCase())) ?? null;
 
 /** The names of all forms. */

@@ -14,9 +14,9 @@ import {
   slotCandidates,
 } from "./kinds/things.ts";
 import { leaveCandidates, mealCandidates, orderCandidates, stayCandidates, taskTimeCandidates } from "./kinds/times.ts";
-import type { Candidate, Problem } from "./outcome.ts";
+import type { Candidate, RepairProblem } from "./outcome.ts";
 
-const MAKERS: Readonly<Record<EditKind, (problem: Problem) => readonly Candidate[]>> = {
+const MAKERS: Readonly<Record<EditKind, (problem: RepairProblem) => readonly Candidate[]>> = {
   leave: leaveCandidates,
   order: orderCandidates,
   taskTime: taskTimeCandidates,
@@ -38,7 +38,7 @@ const MAKERS: Readonly<Record<EditKind, (problem: Problem) => readonly Candidate
 };
 
 /** In the order of the kinds, then of the plan. Each kind sees only the findings whose code names it. */
-export function candidatesFor(problem: Problem): readonly Candidate[] {
+export function candidatesFor(problem: RepairProblem): readonly Candidate[] {
   const found = new Map<string, Candidate>();
   for (const kind of EDIT_KINDS) {
     const targets = problem.targets.filter(({ code }) => kindsFor(code).includes(kind));

@@ -6,16 +6,16 @@ import type { Finding } from "../findings/finding.ts";
 import { parseEdit } from "../plan/edit/edit.ts";
 import type { Edit } from "../plan/edit/request.ts";
 import { kindsFor } from "./codes.ts";
-import { instantOf, mealAt } from "./kinds/times.ts";
+import { instantsInFact, mealAt } from "./kinds/times.ts";
 import { differenceOf, findingKey, isOpenError } from "./likeness.ts";
-import type { JudgeEdits, Outcome } from "./outcome.ts";
+import type { JudgedPlan, JudgeEdits } from "./outcome.ts";
 import { doEdit } from "./writing.ts";
 
 /** Trials at most. */
 const MOST_TRIALS = 24;
 
 /** The findings, each with its suggestion as it is where that is sound, and without it where it names an edit that is not. */
-export async function withSoundHints(now: Outcome, text: string, judge: JudgeEdits): Promise<readonly Finding[]> {
+export async function withSoundHints(now: JudgedPlan, text: string, judge: JudgeEdits): Promise<readonly Finding[]> {
   const known = new Map<string, boolean>();
   let trials = 0;
   const sound = async (finding: Finding, edits: readonly Edit[]): Promise<boolean> => {
@@ -42,7 +42,7 @@ export async function withSoundHints(now: Outcome, text: string, judge: JudgeEdi
   return told;
 }
 
-function cures(now: Outcome, after: Outcome, finding: Finding): boolean {
+function cures(now: JudgedPlan, after: JudgedPlan, finding: Finding): boolean {
   const key = findingKey(finding);
   const stands = after.findings.some((one) => one.accepted === null && findingKey(one) === key);
   return !stands && !differenceOf(now.findings, after.findings).brought.some(isOpenError);
@@ -60,7 +60,7 @@ const withoutHint = (finding: Finding): Finding => {
 };
 
 /** The edits that a suggestion stands for, one list a version of it; null where it names none. */
-function suggested(now: Outcome, text: string, finding: Finding): readonly (readonly Edit[])[] | null {
+function suggested(now: JudgedPlan, text: string, finding: Finding): readonly (readonly Edit[])[] | null {
   const { facts, code } = finding;
   const written = facts["edits"];
   if (Array.isArray(written) && written.length > 0) {
@@ -74,9 +74,9 @@ function suggested(now: Outcome, text: string, finding: Finding): readonly (read
 }
 
 /** The meal at the earliest and at the latest of what is suggested. */
-function mealTrials(now: Outcome, text: string, finding: Finding): readonly (readonly Edit[])[] | null {
+function mealTrials(now: JudgedPlan, text: string, finding: Finding): readonly (readonly Edit[])[] | null {
   const moments = [finding.facts["wait"], finding.facts["waitTo"]].flatMap((fact) =>
-    fact === undefined ? [] : instantOf(fact),
+    fact === undefined ? [] : instantsInFact(fact),
   );
   if (moments.length === 0) return null;
   return moments.flatMap((at) => {
@@ -86,7 +86,7 @@ function mealTrials(now: Outcome, text: string, finding: Finding): readonly (rea
 }
 
 function orderTrial(
-  now: Outcome,
+  now: JudgedPlan,
   text: string,
   finding: Finding,
   order: readonly string[],

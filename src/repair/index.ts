@@ -1,11 +1,11 @@
 /** What is the smallest way out of what is wrong with a day, and is it proved? Edits of the plan, each judged by all engines. */
 import { candidatesFor } from "./candidates.ts";
-import type { JudgeEdits, Problem } from "./outcome.ts";
-import { type Proof, type Repair, search } from "./search.ts";
+import type { JudgeEdits, RepairProblem } from "./outcome.ts";
+import { type Repair, type RepairProof, search } from "./search.ts";
 
 export { repairable } from "./candidates.ts";
 export type { JudgeEdits } from "./outcome.ts";
-export type { Proof, Repair } from "./search.ts";
+export type { Repair, RepairProof } from "./search.ts";
 
 /** Judgements at most, multiplied by `--patience`. */
 const BUDGET = 200;
@@ -14,12 +14,12 @@ const DEEPEST = 3;
 export interface Repairs {
   /** Best first. */
   readonly repairs: readonly Repair[];
-  readonly proof: Proof;
+  readonly proof: RepairProof;
 }
 
 /** Ways out of `problem.targets`, best first; none where nothing helps. */
 export function repairsOf(
-  problem: Problem,
+  problem: RepairProblem,
   judge: JudgeEdits,
   { patience, progress }: { readonly patience: number; progress?(judged: number): void },
 ): Promise<Repairs> {

@@ -4,18 +4,18 @@ import type { Finding } from "../findings/finding.ts";
 import type { Edit } from "../plan/edit/request.ts";
 
 /** A plan, judged by every engine. */
-export interface Outcome {
+export interface JudgedPlan {
   readonly day: Day;
   /** Of the reading and of every engine, `accept` applied. */
   readonly findings: readonly Finding[];
 }
 
 /** Judges the plan with edits made; null where the edited text is no plan. */
-export type JudgeEdits = (edits: readonly Edit[]) => Promise<Outcome | null>;
+export type JudgeEdits = (edits: readonly Edit[]) => Promise<JudgedPlan | null>;
 
 /** What a list of candidates is made from. */
-export interface Problem {
-  readonly now: Outcome;
+export interface RepairProblem {
+  readonly now: JudgedPlan;
   /** The text of the day's own file. */
   readonly text: string;
   /** What is to be repaired, worst first. */

@@ -7,7 +7,7 @@
 import type { Finding } from "../findings/finding.ts";
 import type { Edit } from "../plan/edit/request.ts";
 import { differenceOf, findingKey, isOpenError } from "./likeness.ts";
-import type { Candidate, JudgeEdits, Outcome } from "./outcome.ts";
+import type { Candidate, JudgedPlan, JudgeEdits } from "./outcome.ts";
 import { byRank, lawMinutes, type Standing, standingOf } from "./standing.ts";
 
 /** Up to this many candidates every pair is judged. */
@@ -17,7 +17,7 @@ const PROMISING = 10;
 
 export interface Repair {
   readonly edits: readonly Edit[];
-  readonly outcome: Outcome;
+  readonly outcome: JudgedPlan;
   /** Findings of the plan as it is that the repair clears; every one was to be repaired, or goes with it. */
   readonly clears: readonly Finding[];
   /** Warnings and notes that it brings; never an error. */
@@ -27,7 +27,7 @@ export interface Repair {
   readonly left: number;
 }
 
-export interface Proof {
+export interface RepairProof {
   readonly candidates: number;
   readonly judged: number;
   /** How many steps deep every combination was judged; 0 where the budget ended before. */
@@ -45,7 +45,7 @@ export interface SearchOptions {
 interface Tried {
   readonly steps: readonly number[];
   readonly edits: readonly Edit[];
-  readonly outcome: Outcome;
+  readonly outcome: JudgedPlan;
   /** Keys of what was to be repaired and is gone. */
   readonly cleared: ReadonlySet<string>;
   /** Minutes short in all that was to be repaired. */
@@ -55,12 +55,12 @@ interface Tried {
 
 /** Repairs, best first: those that leave least, then by the one ranking. */
 export async function search(
-  now: Outcome,
+  now: JudgedPlan,
   targets: readonly Finding[],
   candidates: readonly Candidate[],
   judge: JudgeEdits,
   options: SearchOptions,
-): Promise<{ readonly repairs: readonly Repair[]; readonly proof: Proof }> {
+): Promise<{ readonly repairs: readonly Repair[]; readonly proof: RepairProof }> {
   const keys = [...new Set(targets.map(findingKey))];
   const tried = new Map<string, Tried | null>();
   const attempt = async (steps: readonly number[]): Promise<Tried | null> => {
@@ -106,7 +106,7 @@ type Attempt = (steps: readonly number[]) => Promise<Tried | null>;
 async function tryAll(
   candidates: readonly Candidate[],
   keys: readonly string[],
-  now: Outcome,
+  now: JudgedPlan,
   tried: ReadonlyMap<string, Tried | null>,
   attempt: Attempt,
   { budget, deepest }: SearchOptions,
@@ -131,7 +131,7 @@ async function tryAll(
   const pairs: Tried[] = [];
   for (const steps of inPromisedOrder(pairsOf(all), tried, keys)) {
     if (!room()) return 1;
-    if (!fitTogether(candidates, steps)) continue;
+    if (!stepsFit(candidates, steps)) continue;
     const one = await attempt(steps);
     if (one !== null) pairs.push(one);
   }
@@ -148,17 +148,17 @@ async function tryAll(
   const once = [...new Map(threes.map((steps) => [steps.join(" "), steps])).values()];
   for (const steps of inPromisedOrder(once, tried, keys)) {
     if (!room()) return complete;
-    if (fitTogether(candidates, steps)) await attempt(steps);
+    if (stepsFit(candidates, steps)) await attempt(steps);
   }
   return complete;
 }
 
 function triedOf(
-  now: Outcome,
+  now: JudgedPlan,
   keys: readonly string[],
   steps: readonly number[],
   edits: readonly Edit[],
-  outcome: Outcome,
+  outcome: JudgedPlan,
 ): Tried {
   const open = new Set(outcome.findings.filter(({ accepted }) => accepted === null).map(findingKey));
   return {
@@ -171,7 +171,7 @@ function triedOf(
   };
 }
 
-const shortOf = ({ findings }: Outcome, keys: readonly string[]): number =>
+const shortOf = ({ findings }: JudgedPlan, keys: readonly string[]): number =>
   findings.reduce((sum, one) => sum + (keys.includes(findingKey(one)) ? (one.shortMinutes ?? 0) : 0), 0);
 
 const promises = (one: Tried, start: number): boolean => one.cleared.size > 0 || one.short < start;
@@ -183,7 +183,7 @@ const byPromise = (a: Tried, b: Tried): number =>
   (a.steps[0] ?? 0) - (b.steps[0] ?? 0);
 
 /** Whether a candidate clears something, brings no error and breaks no more law than the plan as it is. */
-const isSound = (now: Outcome, one: Tried): boolean =>
+const isSound = (now: JudgedPlan, one: Tried): boolean =>
   one.cleared.size > 0 && !one.brings.some(isOpenError) && lawMinutes(one.outcome.findings) <= lawMinutes(now.findings);
 
 /** Whether a part of `one` clears as much as all of it. */
@@ -211,7 +211,7 @@ function inPromisedOrder(
 }
 
 /** Two steps that write one value, or one inside the other, exclude each other. */
-export function fitTogether(candidates: readonly Candidate[], steps: readonly number[]): boolean {
+export function stepsFit(candidates: readonly Candidate[], steps: readonly number[]): boolean {
   const paths = steps.map((step) => (candidates[step]?.edits ?? []).map(({ path }) => path.join("\u0000")));
   const clash = (a: string, b: string): boolean => a === b || a.startsWith(`${b}\u0000`) || b.startsWith(`${a}\u0000`);
   return paths.every((own, at) =>
@@ -219,7 +219,7 @@ export function fitTogether(candidates: readonly Candidate[], steps: readonly nu
   );
 }
 
-function repairOf(now: Outcome, keys: readonly string[], { edits, outcome, cleared, brings }: Tried): Repair {
+function repairOf(now: JudgedPlan, keys: readonly string[], { edits, outcome, cleared, brings }: Tried): Repair {
   const { gone } = differenceOf(now.findings, outcome.findings);
   return {
     edits,

@@ -7,7 +7,7 @@ import type { Finding } from "../findings/finding.ts";
 import { sumOf } from "../lists.ts";
 import type { Id } from "../plan/plan.ts";
 import { isOpenError } from "./likeness.ts";
-import type { Outcome } from "./outcome.ts";
+import type { JudgedPlan } from "./outcome.ts";
 
 export interface EarlierPerson {
   readonly id: Id;
@@ -24,7 +24,7 @@ export interface Standing {
 }
 
 /** How `after` stands against the plan as it was. */
-export function standingOf(before: Outcome, after: Outcome): Standing {
+export function standingOf(before: JudgedPlan, after: JudgedPlan): Standing {
   const lost = hitsLost(before.day, after);
   const firm = (id: Id): boolean => before.day.plan.hits.get(id)?.firm ?? true;
   return {
@@ -47,7 +47,7 @@ function minutesOf(findings: readonly Finding[], counts: (finding: Finding) => b
 }
 
 /** Hits that were planned and are not made: dropped, missed, or with an error that stands against them. */
-export function hitsLost(planned: Day, after: Outcome): readonly Id[] {
+export function hitsLost(planned: Day, after: JudgedPlan): readonly Id[] {
   const errors = after.findings.filter(isOpenError);
   const blamed = new Set(errors.flatMap((finding) => aboutHits(finding)));
   const made = new Map(after.day.activities.map((one) => [one.id, one.state !== "missed"]));

@@ -7,7 +7,7 @@ import type { JudgeInput, Judgement } from "../findings/judgement.ts";
 import { implausibleDrive } from "../legs/plausible.ts";
 import type { Id } from "../plan/plan.ts";
 import type { Instant } from "../time/units.ts";
-import { type Chain, chainOf, type Dark, type Target } from "./chance/chain.ts";
+import { type Chain, chainOf, type Dark, type PositionTarget } from "./chance/chain.ts";
 import { chancesOf, type GateChance, type Passes, passesOf, type TargetChance } from "./chance/chance.ts";
 import { cutShare } from "./chance/percent.ts";
 import { closedPlaces } from "./closed.ts";
@@ -17,7 +17,7 @@ import { fuelFindings } from "./fuelFindings.ts";
 
 /** The next hit that a move's lateness reaches, and the chance of being there in time by that way. */
 export interface Onward {
-  readonly target: Target;
+  readonly target: PositionTarget;
   readonly chance: GateChance;
 }
 

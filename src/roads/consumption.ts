@@ -15,7 +15,7 @@ const AT_COLD = 1 / 0.85;
 const MOST = 1 / 0.76;
 
 /** Times the fuel of a warm day at a temperature in °C; never less in colder air. */
-export const coldFactor = (celsius: number): number =>
+export const coldFuelFactor = (celsius: number): number =>
   Math.min(MOST, Math.max(1, 1 + ((AT_COLD - 1) * (WARM - celsius)) / (WARM - COLD)));
 
 const SURFACE: Readonly<Record<RoadState, number>> = {
@@ -32,5 +32,5 @@ const SURFACE: Readonly<Record<RoadState, number>> = {
 export function rangeAKilometre(rows: readonly Weather[], during: Interval, ends: readonly Id[]): number {
   const celsius = coldestOn(rows, during, ends);
   const { state } = weatherOn(rows, during, ends);
-  return (celsius === null ? 1 : coldFactor(celsius)) * (state === null ? 1 : SURFACE[state]);
+  return (celsius === null ? 1 : coldFuelFactor(celsius)) * (state === null ? 1 : SURFACE[state]);
 }

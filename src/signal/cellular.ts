@@ -2,22 +2,22 @@
 import type { Day } from "../day/day.ts";
 import type { Finding } from "../findings/finding.ts";
 import { cellularSignalNone, cellularSignalUnknown, cellularSignalWeak } from "./findings.ts";
-import { activitiesOf, circumstance, type Use, type Uses } from "./use.ts";
+import { activityIdsOf, circumstance, type PathUse, type PathUses } from "./use.ts";
 
 /** Kinds that live on mobile networks. */
-export const isCellular = (kind: Use["path"]["kind"]): boolean => kind === "cellular" || kind === "backpack";
+export const isCellular = (kind: PathUse["path"]["kind"]): boolean => kind === "cellular" || kind === "backpack";
 
 /** Whether a hit or feed on the road lies on one of which the plan says that it has no signal. */
-function onSilentRoad(day: Day, { times }: Use): boolean {
+function onSilentRoad(day: Day, { times }: PathUse): boolean {
   const { location } = times.activity;
   if (location.kind !== "onRoad") return false;
   return day.moves.some((move) => move.from === location.from && move.to === location.to && move.leg.noSignal);
 }
 
 /** Judges a cellular path at one place, once for all that use it there. */
-export function cellularFindings(day: Day, uses: Uses): readonly Finding[] {
+export function cellularFindings(day: Day, uses: PathUses): readonly Finding[] {
   const [{ place, path }] = uses;
-  const facts = { activities: activitiesOf(uses), path: path.id };
+  const facts = { activities: activityIdsOf(uses), path: path.id };
   const where = circumstance(uses[0]);
   if (place === null) {
     return uses

@@ -23,10 +23,10 @@ import { unbookedFindings, windowFindings } from "./dish/windows.ts";
 import { feedFindings } from "./feeds.ts";
 import { lineFindings } from "./lines.ts";
 import { sharingFindings, spareFindings } from "./sharing.ts";
-import { together, type Use, type Uses, usesOf } from "./use.ts";
+import { type PathUse, type PathUses, sharedUses, usesOf } from "./use.ts";
 
 export type { PlaceLook } from "./dish/satellite.ts";
-export type { Use } from "./use.ts";
+export type { PathUse } from "./use.ts";
 
 export interface HitSignal {
   readonly id: Id;
@@ -46,12 +46,12 @@ export interface SignalResult {
 }
 
 interface Judged {
-  readonly uses: readonly Use[];
+  readonly uses: readonly PathUse[];
   readonly findings: readonly Finding[];
 }
 
 /** What stands against a path at one place for all who use it there. */
-function findingsThere(day: Day, uses: Uses, looks: readonly PlaceLook[]): readonly Finding[] {
+function findingsThere(day: Day, uses: PathUses, looks: readonly PlaceLook[]): readonly Finding[] {
   const [{ path, place }] = uses;
   if (isCellular(path.kind)) return cellularFindings(day, uses);
   const seen = looks.find((look) => look.path === path.id && look.place === place?.id);
@@ -59,7 +59,7 @@ function findingsThere(day: Day, uses: Uses, looks: readonly PlaceLook[]): reado
 }
 
 /** What stands against one hit or feed on a path. */
-function findingsThen(day: Day, use: Use, looks: readonly PlaceLook[], presence: Presence): readonly Finding[] {
+function findingsThen(day: Day, use: PathUse, looks: readonly PlaceLook[], presence: Presence): readonly Finding[] {
   const { kind, id } = use.path;
   const seen = looks.find((look) => look.path === id && look.place === use.place?.id);
   return [
@@ -70,10 +70,10 @@ function findingsThen(day: Day, use: Use, looks: readonly PlaceLook[], presence:
   ];
 }
 
-function judge(day: Day, uses: readonly Use[], looks: readonly PlaceLook[]): readonly Judged[] {
+function judge(day: Day, uses: readonly PathUse[], looks: readonly PlaceLook[]): readonly Judged[] {
   const presence = presenceOf(day);
   return [
-    ...together(uses).map((group) => ({ uses: group, findings: findingsThere(day, group, looks) })),
+    ...sharedUses(uses).map((group) => ({ uses: group, findings: findingsThere(day, group, looks) })),
     ...uses.map((use) => ({ uses: [use], findings: findingsThen(day, use, looks, presence) })),
   ];
 }
@@ -94,16 +94,16 @@ const FAILURES: ReadonlySet<string> = new Set([
 
 function hitSignals(
   day: Day,
-  uses: readonly Use[],
+  uses: readonly PathUse[],
   judged: readonly Judged[],
   doubles: readonly Finding[],
 ): readonly HitSignal[] {
-  const useOf = (hit: Id, as: Use["as"]): Use | undefined =>
+  const useOf = (hit: Id, as: PathUse["as"]): PathUse | undefined =>
     uses.find((use) => use.activity.id === hit && use.as === as);
-  const works = (use: Use): boolean =>
+  const works = (use: PathUse): boolean =>
     !judged.some((own) => own.uses.includes(use) && own.findings.some((finding) => FAILURES.has(finding.code)));
   // A cellular signal that nobody noted is not known to work.
-  const isNoted = (use: Use): boolean =>
+  const isNoted = (use: PathUse): boolean =>
     !judged.some(
       (own) => own.uses.includes(use) && own.findings.some(({ code }) => code === "cellular-signal-unknown"),
     );

@@ -7,16 +7,16 @@ import type { Hit, Id, SignalPath } from "../plan/plan.ts";
 import { type Instant, instant, overlap } from "../time/units.ts";
 import { isCellular } from "./cellular.ts";
 import { pathDoubleBooked, pathMissing, spareFailsToo, spareMissing } from "./findings.ts";
-import type { Use } from "./use.ts";
+import type { PathUse } from "./use.ts";
 
 interface Hold {
-  readonly use: Use;
+  readonly use: PathUse;
   readonly from: Instant;
   readonly to: Instant;
 }
 
 /** From the line check (or in position) until the desk lets go; `late` moves nothing and holds nothing. */
-function holdOf(use: Use): Hold | null {
+function holdOf(use: PathUse): Hold | null {
   const { lineCheck, inPosition, start, end, clearEnd } = use.times;
   const from = lineCheck?.from ?? inPosition ?? start;
   const to = clearEnd ?? end;
@@ -24,7 +24,7 @@ function holdOf(use: Use): Hold | null {
 }
 
 /** Two users of one path at once; a clear ends where the same visit's next in position begins, which the Day sees to. */
-export function sharingFindings(uses: readonly Use[]): readonly Finding[] {
+export function sharingFindings(uses: readonly PathUse[]): readonly Finding[] {
   const holds = uses.flatMap((use) => holdOf(use) ?? []);
   return holds.flatMap((hold, i) =>
     holds.slice(0, i).flatMap((other) => {

@@ -6,7 +6,7 @@ import { groupBy, type Some } from "../lists.ts";
 import type { Hit, Id, Place, SignalPath, Task } from "../plan/plan.ts";
 import { after, type Instant } from "../time/units.ts";
 
-export interface Use {
+export interface PathUse {
   readonly times: ActivityTimes;
   readonly activity: Hit | Task;
   readonly path: SignalPath;
@@ -20,16 +20,16 @@ export interface Use {
 }
 
 /** A hit's own length and its `late`, from an instant on. */
-function onAirOf({ activity, start, end }: ActivityTimes): Use["onAir"] {
+function onAirOf({ activity, start, end }: ActivityTimes): PathUse["onAir"] {
   if (start === null || end === null) return null;
   return { from: start, to: activity.kind === "hit" ? after(end, activity.lateMinutes ?? 0) : end };
 }
 
 /** Every path that a hit or a feed uses, main before spare, in the Day's order. */
-export function usesOf(day: Day): readonly Use[] {
+export function usesOf(day: Day): readonly PathUse[] {
   return day.activities.flatMap((times) => {
     const { activity } = times;
-    const chosen: readonly [Use["as"], Id | null][] =
+    const chosen: readonly [PathUse["as"], Id | null][] =
       activity.kind === "hit"
         ? [
             ["main", activity.signalPath],
@@ -47,21 +47,21 @@ export function usesOf(day: Day): readonly Use[] {
 }
 
 /** Uses of one path at one place in one part, never empty: what is judged once for all of them. */
-export type Uses = Some<Use>;
+export type PathUses = Some<PathUse>;
 
 /** Uses that share path, part and place, in order of the first of each. */
-export const together = (uses: readonly Use[]): readonly Uses[] => [
+export const sharedUses = (uses: readonly PathUse[]): readonly PathUses[] => [
   ...groupBy(uses, (use) => `${use.path.id} ${use.as} ${use.place?.id ?? ""}`).values(),
 ];
 
 /** The ids of the hits and feeds behind some uses. */
-export const activitiesOf = (uses: readonly Use[]): readonly Id[] => uses.map((use) => use.activity.id);
+export const activityIdsOf = (uses: readonly PathUse[]): readonly Id[] => uses.map((use) => use.activity.id);
 
 /** The second level of what is an error of a main path. */
 export const OF_SPARE = { level: "warning", when: "where only the spare is concerned" } as const;
 
 /** Finding circumstances that all checks of one use share; what only concerns the spare is the milder case. */
-export const circumstance = (use: Use) => ({
+export const circumstance = (use: PathUse) => ({
   path: use.where,
   ...(use.onAir === null ? {} : { at: use.onAir.from }),
   otherwise: use.as === "spare",

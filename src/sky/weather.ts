@@ -4,13 +4,13 @@ import type { Instant } from "../time/units.ts";
 import { type Cloud, cloudDivisor } from "./light.ts";
 
 /** A stretch that may be a single moment: both ends count. */
-export interface Stretch {
+export interface ClosedStretch {
   readonly from: Instant;
   readonly to: Instant;
 }
 
 /** Rows that name the place or no place and whose time [from, to) meets the stretch, in plan order. */
-export const rowsAt = (rows: readonly Weather[], place: Id | null, during: Stretch): readonly Weather[] =>
+export const rowsAt = (rows: readonly Weather[], place: Id | null, during: ClosedStretch): readonly Weather[] =>
   rows.filter(
     (row) =>
       (row.from === null || row.from <= during.to) &&

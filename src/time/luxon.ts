@@ -6,7 +6,7 @@ import { DateTime, Zone } from "luxon";
 import { two } from "./civil.ts";
 import { cityText } from "./format.ts";
 import { type Instant, instant, type ZoneId } from "./units.ts";
-import { inTable, offsetMinutes, stretchesOf } from "./zone.ts";
+import { inTable, offsetMinutes, offsetStretches } from "./zone.ts";
 
 /** A luxon zone over our table. Its type is not `iana`, so luxon never asks the machine about the name. */
 export class TableZone extends Zone {
@@ -26,7 +26,7 @@ export class TableZone extends Zone {
   }
 
   override get isUniversal(): boolean {
-    return stretchesOf(this.id).length === 1;
+    return offsetStretches(this.id).length === 1;
   }
 
   override get isValid(): boolean {

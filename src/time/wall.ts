@@ -4,7 +4,7 @@
  */
 import { dayOfDate, MINUTES_A_DAY } from "./civil.ts";
 import { type Instant, instant, type ZoneId } from "./units.ts";
-import { inTable, type Stretch, stretchAt, stretchesOf } from "./zone.ts";
+import { inTable, type OffsetStretch, offsetStretches, stretchAt } from "./zone.ts";
 
 export type LocalReading =
   | { readonly kind: "once"; readonly at: Instant }
@@ -26,7 +26,7 @@ export function resolveLocal(date: string, minuteOfDay: number, zone: ZoneId): L
   if (day === null || !Number.isInteger(minuteOfDay)) throw new RangeError(`not a local time: ${date} ${minuteOfDay}`);
   const wall = day * MINUTES_A_DAY + minuteOfDay;
   if (!inTable(wall)) return { kind: "outside", asUtc: instant(wall) };
-  const all = stretchesOf(zone);
+  const all = offsetStretches(zone);
   const near = all.slice(stretchAt(all, wall - REACH_MINUTES), stretchAt(all, wall + REACH_MINUTES) + 1);
   const shown = near.flatMap((part) => {
     const at = wall - part.offset;
@@ -38,7 +38,7 @@ export function resolveLocal(date: string, minuteOfDay: number, zone: ZoneId): L
 }
 
 /** The jump over `wall`: at the first stretch that begins too late to show it. */
-function skipped(wall: number, near: readonly Stretch[]): LocalReading {
+function skipped(wall: number, near: readonly OffsetStretch[]): LocalReading {
   const index = near.findIndex((part) => wall - part.offset < part.from);
   const [before, jump] = [near[index - 1], near[index]];
   if (before === undefined || jump === undefined) throw new RangeError(`no stretch shows minute ${wall}`);

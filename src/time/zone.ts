@@ -11,7 +11,7 @@ import type { Instant, ZoneId } from "./units.ts";
 export { zoneTableVersion };
 
 /** A stretch of equal offset: `from` inside, `to` outside, in minutes since the epoch; `offset` in minutes east of UTC. */
-export interface Stretch {
+export interface OffsetStretch {
   readonly from: number;
   readonly to: number;
   readonly offset: number;
@@ -33,11 +33,11 @@ function row(name: string, separator: "|" | ">"): string | null {
   return TABLE.slice(start + name.length + 2, TABLE.indexOf("\n", start + 1));
 }
 
-function unpack(packed: string): readonly Stretch[] {
+function unpack(packed: string): readonly OffsetStretch[] {
   const [kinds = "", order = "", gaps = ""] = packed.split("|");
   const offsets = kinds.split(" ").map(Number);
   const lengths = gaps === "" ? [] : gaps.split(" ");
-  const stretches: Stretch[] = [];
+  const stretches: OffsetStretch[] = [];
   let from = Number.NEGATIVE_INFINITY;
   let end = 0;
   for (const [i, kind] of [...order].entries()) {
@@ -50,9 +50,9 @@ function unpack(packed: string): readonly Stretch[] {
   return stretches;
 }
 
-const unpacked = new Map<string, readonly Stretch[]>();
+const unpacked = new Map<string, readonly OffsetStretch[]>();
 
-function find(name: string): readonly Stretch[] | null {
+function find(name: string): readonly OffsetStretch[] | null {
   const known = unpacked.get(name);
   if (known !== undefined) return known;
   // Only letters of names reach the search, so that no input can match across the table's own separators.
@@ -68,14 +68,14 @@ function find(name: string): readonly Stretch[] | null {
 export const zone = (name: string): ZoneId | null => (find(name) === null ? null : (name as ZoneId));
 
 /** The zone's stretches in order of time, from minus to plus infinity without gap. */
-export function stretchesOf(id: ZoneId): readonly Stretch[] {
+export function offsetStretches(id: ZoneId): readonly OffsetStretch[] {
   const stretches = find(id);
   if (stretches === null) throw new RangeError(`unknown time zone ${JSON.stringify(id)}`);
   return stretches;
 }
 
 /** Where in `stretches` the minute `at` lies. */
-export function stretchAt(stretches: readonly Stretch[], at: number): number {
+export function stretchAt(stretches: readonly OffsetStretch[], at: number): number {
   let low = 0;
   let high = stretches.length - 1;
   while (low < high) {
@@ -88,13 +88,13 @@ export function stretchAt(stretches: readonly Stretch[], at: number): number {
 
 /** Minutes east of UTC at an instant: -300 for New York in January. */
 export function offsetMinutes(id: ZoneId, at: Instant): number {
-  const stretches = stretchesOf(id);
+  const stretches = offsetStretches(id);
   return stretches[stretchAt(stretches, at)]?.offset ?? 0;
 }
 
 /** Whether the zone's clocks show what they show at this instant a second time, before or after it: they were put back. */
 export function isRepeated(id: ZoneId, at: Instant): boolean {
-  const stretches = stretchesOf(id);
+  const stretches = offsetStretches(id);
   const index = stretchAt(stretches, at);
   const [before, here, next] = [stretches[index - 1], stretches[index], stretches[index + 1]];
   if (here === undefined) return false;

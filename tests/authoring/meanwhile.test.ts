@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { nodeIo } from "../../src/cli/io/nodeIo.ts";
-import { run } from "../../src/cli/run.ts";
+import { runCommandLine } from "../../src/cli/run.ts";
 import { SMALLEST } from "../cli/plans.ts";
 
 let folder = "";
@@ -17,7 +17,7 @@ afterAll(() => fs.rmSync(folder, { recursive: true }));
 async function logging(words: readonly string[], between: () => void = () => undefined) {
   let err = "";
   const real = nodeIo();
-  const code = await run(["log", ...words], {
+  const code = await runCommandLine(["log", ...words], {
     ...real,
     cwd: folder,
     stderr: {

@@ -1,6 +1,6 @@
 /** The few words that a new plan is made from: each grammar as the help states it, what it takes and what it refuses. */
 import { describe, expect, it } from "vitest";
-import { readDrive, readHit, readPerson, readVehicle, type Said } from "../../src/authoring/start.ts";
+import { personAnswer, readDrive, readHit, type Said, vehicleAnswer } from "../../src/authoring/start.ts";
 import { plainSay } from "../../src/reports/shared/wording.ts";
 
 const value = <T>(said: Said<T>): T | null => (said.ok ? said.value : null);
@@ -18,11 +18,11 @@ describe("a person", () => {
     ["ilse reporter in wagon", { id: "ilse", roles: ["reporter"], drives: [], rides: "wagon" }],
     ["bea producer drives truck in wagon", { id: "bea", roles: ["producer"], drives: ["truck"], rides: "wagon" }],
     ["  bea   producer in wagon drives truck ", { id: "bea", roles: ["producer"], drives: ["truck"], rides: "wagon" }],
-  ])("%s", (text, person) => expect(value(readPerson(text))).toEqual(person));
+  ])("%s", (text, person) => expect(value(personAnswer(text))).toEqual(person));
 
   it("is not made of anything else", () => {
     expect(
-      refused(readPerson, ["", "wren: camera", "1wren", "wren -x", "wren cam_era", "wren { }", "a\nb: c #"]),
+      refused(personAnswer, ["", "wren: camera", "1wren", "wren -x", "wren cam_era", "wren { }", "a\nb: c #"]),
     ).toEqual([]);
   });
 });
@@ -33,11 +33,11 @@ describe("a vehicle", () => {
     ["truck 16000 lb", { id: "truck", gross: "16000 lb", rules: null }],
     ["truck 7300kg us-property", { id: "truck", gross: "7300kg", rules: "us-property" }],
     ["truck us-property", { id: "truck", gross: null, rules: "us-property" }],
-  ])("%s", (text, vehicle) => expect(value(readVehicle(text))).toEqual(vehicle));
+  ])("%s", (text, vehicle) => expect(value(vehicleAnswer(text))).toEqual(vehicle));
 
   it("is not made of anything else", () => {
     expect(
-      refused(readVehicle, [
+      refused(vehicleAnswer, [
         "",
         "truck 16000",
         "truck 16000 stone",
@@ -97,7 +97,7 @@ describe("a hit", () => {
 
 describe("what is not clear", () => {
   it("says so, with an example that is", () => {
-    for (const read of [readPerson, readVehicle, readDrive, readHit]) {
+    for (const read of [personAnswer, vehicleAnswer, readDrive, readHit]) {
       const said = read("?");
       if (said.ok) throw new Error("taken");
       const hint = said.finding.hint(plainSay) ?? "";

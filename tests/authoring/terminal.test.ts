@@ -5,7 +5,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterAll, describe, expect, it } from "vitest";
-import { readPlan } from "../../src/plan/index.ts";
+import { readOnePlan } from "../../src/plan/index.ts";
 
 const SCRIPT = "/usr/bin/script";
 const BIN = fileURLToPath(new URL("../../bin/daywright.js", import.meta.url));
@@ -61,7 +61,7 @@ describe.skipIf(process.platform !== "linux" || !existsSync(SCRIPT))("at a termi
     );
     expect(first.shown).toContain("wrote 2027-01-20.yaml");
     expect(first.code).toBe(0);
-    expect((await readPlan(read("2027-01-20.yaml"), { file: "day.yaml" })).findings).toEqual([]);
+    expect((await readOnePlan(read("2027-01-20.yaml"), { file: "day.yaml" })).findings).toEqual([]);
 
     const logged = await typed(["log", "2027-01-20.yaml"], ["wren released 08:30", "dawn at 07:01", ""]);
     expect(logged.code).toBe(0);

@@ -1,7 +1,7 @@
 /** A round trip over all fixtures: what `log` writes and then takes back with `-` leaves the file byte for byte as it was. */
 import { readdirSync, readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { kindOf, recordable } from "../../src/authoring/record.ts";
+import { entryKindOf, recordable } from "../../src/authoring/record.ts";
 import { readChain } from "../../src/plan/index.ts";
 import { ran } from "../cli/fakeIo.ts";
 import { runs } from "../fuzz.ts";
@@ -53,7 +53,7 @@ async function entries(name: string, texts: Texts): Promise<readonly (readonly s
   const read = await plan(name, texts);
   const seen = new Map<string, number>();
   return recordable(read).flatMap((id) => {
-    const kind = kindOf(read, id) ?? "";
+    const kind = entryKindOf(read, id) ?? "";
     const count = seen.get(kind) ?? 0;
     seen.set(kind, count + 1);
     const [word = "", value = ""] = ENTRY[kind] ?? [];

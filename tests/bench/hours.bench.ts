@@ -1,7 +1,7 @@
 /** Hours: a 15-day log of 200 spans, and logs of twice and four times as many, which should take twice and four times as long. */
 
 import type { Calendar, LogSpan } from "../../src/hours/count/spans.ts";
-import { judge } from "../../src/hours/judge/judge.ts";
+import { judgeRecord } from "../../src/hours/judge/judge.ts";
 import { personHours } from "../../src/hours/judge/person.ts";
 import { type RuleSetId, ruleSet } from "../../src/hours/rules/index.ts";
 import { NO_OPTIONS } from "../../src/hours/rules/options.ts";
@@ -53,7 +53,7 @@ const sizes = (name: RuleSetId): readonly Bench[] =>
     return {
       name: `${name}: limits and breaches of ${spans.length} spans`,
       units: 1,
-      run: () => judge({ spans, before: [] }, rules, calendar),
+      run: () => judgeRecord({ spans, before: [] }, rules, calendar),
     };
   });
 

@@ -1,7 +1,7 @@
 /** The cases of `fixtures/cases/contract`, and others of their kind: how a mistaken or unusual text is read. */
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
-import { readPlan } from "../../src/plan/index.ts";
+import { readOnePlan } from "../../src/plan/index.ts";
 import { plainSay } from "../../src/reports/shared/wording.ts";
 import { ran } from "../cli/fakeIo.ts";
 import { smallest } from "../plan/plans.ts";
@@ -10,7 +10,7 @@ const text = (path: string): string => readFileSync(new URL(`../../fixtures/case
 
 /** Line, code and hint of each finding of a plan's text. */
 async function mistakes(plan: string): Promise<readonly (readonly [number | undefined, string, string | null])[]> {
-  const { findings } = await readPlan(plan, { file: "day.yaml" });
+  const { findings } = await readOnePlan(plan, { file: "day.yaml" });
   return findings.map((one) => [one.span?.line, one.code, one.hint(plainSay)]);
 }
 
@@ -71,12 +71,12 @@ describe("a merge conflict", () => {
 
 describe("coordinates", () => {
   const at = async (written: string): Promise<unknown> => {
-    const { plan, findings } = await readPlan(smallest.replace("[46.81, -90.82]", written), { file: null });
+    const { plan, findings } = await readOnePlan(smallest.replace("[46.81, -90.82]", written), { file: null });
     return plan?.places.get("pier")?.at ?? findings.map((one) => [one.code, one.hint(plainSay)]);
   };
 
   test("with as many decimals as a spreadsheet gives", async () => {
-    const { plan } = await readPlan(text("world/coords.yaml"), { file: null });
+    const { plan } = await readOnePlan(text("world/coords.yaml"), { file: null });
     expect(plan?.places.get("b")?.at).toEqual({ latitude: 46.81000000000001, longitude: -90.81999999999999 });
   });
 
@@ -95,7 +95,7 @@ describe("coordinates", () => {
   });
 
   test("of the case are read", async () => {
-    const { plan } = await readPlan(text("contract/dms.yaml"), { file: null });
+    const { plan } = await readOnePlan(text("contract/dms.yaml"), { file: null });
     expect(plan?.places.get("lodge")?.at).toEqual({ latitude: 40.446111111, longitude: -79.982222222 });
   });
 

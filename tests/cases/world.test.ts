@@ -268,7 +268,7 @@ describe("relief: law before the house, the house before sleep, sleep before cha
   });
 
   it("is never worse in law than the file, whose drivers are lawful", async () => {
-    const { lawMinutes } = await relief();
+    const { lawMinutesOfDays: lawMinutes } = await relief();
     const { days } = await judgedFile("fixtures/cases/world/relief-law-lawful.yaml");
     expect(lawMinutes(days)).toBe(0);
     const unlawful = await judgedFile("fixtures/cases/world/relief-law.yaml");

@@ -5,7 +5,7 @@ import { vehicleIceInches } from "../../src/cautions/ice.ts";
 import { keepOffFeet, transitFeet } from "../../src/cautions/structures.ts";
 import { heatIndex } from "../../src/cautions/weather.ts";
 import { derate } from "../../src/power/physics.ts";
-import { coldFactor } from "../../src/roads/consumption.ts";
+import { coldFuelFactor } from "../../src/roads/consumption.ts";
 
 const range = (from: number, to: number, step: number): readonly number[] =>
   Array.from({ length: Math.round((to - from) / step) + 1 }, (_, index) => from + index * step);
@@ -131,11 +131,11 @@ describe("packs and tanks", () => {
   it("a colder pack never gives more, and a colder road never takes less fuel", () => {
     for (const air of range(-60, 40, 0.5)) {
       expect(derate(air)).toBeLessThanOrEqual(derate(air + 0.5));
-      expect(coldFactor(air)).toBeGreaterThanOrEqual(coldFactor(air + 0.5));
+      expect(coldFuelFactor(air)).toBeGreaterThanOrEqual(coldFuelFactor(air + 0.5));
     }
     // US Department of Energy: 15 % fewer miles a gallon at 20 °F, 24 % on short trips.
-    expect(coldFactor((20 - 32) / 1.8)).toBeCloseTo(1 / 0.85, 6);
-    expect(coldFactor(-60)).toBeCloseTo(1 / 0.76, 6);
-    expect(coldFactor(25)).toBe(1);
+    expect(coldFuelFactor((20 - 32) / 1.8)).toBeCloseTo(1 / 0.85, 6);
+    expect(coldFuelFactor(-60)).toBeCloseTo(1 / 0.76, 6);
+    expect(coldFuelFactor(25)).toBe(1);
   });
 });

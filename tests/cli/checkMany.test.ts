@@ -5,8 +5,8 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { inOrder } from "../../src/cli/check/inParallel.ts";
-import type { Piece, Setup, WorkerPool } from "../../src/cli/check/pool.ts";
+import { piecesInOrder } from "../../src/cli/check/inParallel.ts";
+import type { CheckedPiece, Setup, WorkerPool } from "../../src/cli/check/pool.ts";
 import { ran } from "./fakeIo.ts";
 import { MISSED, MISTAKEN, SMALLEST } from "./plans.ts";
 
@@ -48,7 +48,7 @@ function poolOf(cores: number, fails: string | null = null) {
         await new Promise((resolve) => setTimeout(resolve, (Number(some[0]?.name) * 7) % 5));
         seen.open -= 1;
         if (some.some(({ name }) => name === fails)) throw new Error("a fault");
-        return some.map(({ name }): Piece | null => (Number(name) % 10 === 3 ? null : { exit: 0, text: name }));
+        return some.map(({ name }): CheckedPiece | null => (Number(name) % 10 === 3 ? null : { exit: 0, text: name }));
       },
       stop() {
         seen.stopped += 1;
@@ -58,9 +58,9 @@ function poolOf(cores: number, fails: string | null = null) {
   return { pool, seen };
 }
 
-const all = async (pool: WorkerPool, count: number): Promise<readonly (Piece | null)[]> => {
-  const found: (Piece | null)[] = [];
-  for await (const some of inOrder(pool, SETUP, targets(count))) found.push(...some);
+const all = async (pool: WorkerPool, count: number): Promise<readonly (CheckedPiece | null)[]> => {
+  const found: (CheckedPiece | null)[] = [];
+  for await (const some of piecesInOrder(pool, SETUP, targets(count))) found.push(...some);
   return found;
 };
 

@@ -2,7 +2,7 @@
 import { resolve } from "node:path";
 import type { WorkerPool } from "../../src/cli/check/pool.ts";
 import { type Io, IoError } from "../../src/cli/io/io.ts";
-import { run } from "../../src/cli/run.ts";
+import { runCommandLine } from "../../src/cli/run.ts";
 
 export interface FakeOptions {
   readonly files?: Readonly<Record<string, string>>;
@@ -39,7 +39,7 @@ const CWD = "/plans";
 export async function ran(argv: readonly string[], options: FakeOptions = {}): Promise<Ran> {
   const files = new Map(Object.entries(options.files ?? {}).map(([name, text]) => [resolve(CWD, name), text]));
   const written = { out: "", err: "" };
-  const code = await run(argv, fakeIo(files, written, options));
+  const code = await runCommandLine(argv, fakeIo(files, written, options));
   return { code, ...written, files };
 }
 

@@ -8,7 +8,7 @@ import { join, relative } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { Io } from "../../src/cli/io/io.ts";
 import { nodeIo } from "../../src/cli/io/nodeIo.ts";
-import { run } from "../../src/cli/run.ts";
+import { runCommandLine } from "../../src/cli/run.ts";
 import { random } from "../day/random.ts";
 import { routes } from "../roads/engine.ts";
 
@@ -143,7 +143,10 @@ async function checked(keep: string): Promise<{ readonly code: number; readonly 
     stdout: { ...silent, write },
     stderr: silent,
   };
-  const code = await run(["check", "day.yaml", "--json", "--set", `routing.keep=${JSON.stringify(keep)}`], io);
+  const code = await runCommandLine(
+    ["check", "day.yaml", "--json", "--set", `routing.keep=${JSON.stringify(keep)}`],
+    io,
+  );
   return { code, out };
 }
 

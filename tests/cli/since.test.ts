@@ -5,7 +5,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { nodeIo } from "../../src/cli/io/nodeIo.ts";
-import { run } from "../../src/cli/run.ts";
+import { runCommandLine } from "../../src/cli/run.ts";
 import { ran } from "./fakeIo.ts";
 import { SMALLEST } from "./plans.ts";
 
@@ -30,7 +30,7 @@ async function told(...words: readonly string[]) {
       written[key] += text;
     },
   });
-  const code = await run(words, { ...nodeIo(), cwd: folder, stdout: stream("out"), stderr: stream("err") });
+  const code = await runCommandLine(words, { ...nodeIo(), cwd: folder, stdout: stream("out"), stderr: stream("err") });
   return { code, ...written };
 }
 

@@ -6,7 +6,7 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { nodeIo } from "../../src/cli/io/nodeIo.ts";
-import { run } from "../../src/cli/run.ts";
+import { runCommandLine } from "../../src/cli/run.ts";
 import { HOOK } from "../../src/manual/recipes.ts";
 import { ran } from "./fakeIo.ts";
 import { BROKEN_YAML, MISSED, SLIPPING, SMALLEST } from "./plans.ts";
@@ -37,7 +37,7 @@ async function staged(...words: readonly string[]) {
     },
   });
   const io = { ...nodeIo(), cwd: folder, stdout: stream("out"), stderr: stream("err") };
-  const code = await run(["check", "--staged", "--level", "error", "--format", "unix", ...words], io);
+  const code = await runCommandLine(["check", "--staged", "--level", "error", "--format", "unix", ...words], io);
   return { code, ...written };
 }
 

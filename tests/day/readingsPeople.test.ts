@@ -4,7 +4,7 @@
  * set-up 30, line check 10, in position 10, clear 10, strike 20, unload 10, loading 15) and stand on Chicago's clock.
  */
 import { describe, expect, it } from "vitest";
-import { type Before, computeDay, NOTHING_BEFORE } from "../../src/day/index.ts";
+import { computeDay, type DayBefore, NOTHING_BEFORE } from "../../src/day/index.ts";
 import { at, type Description, dayOf, legsOf, makePlan, mistakesOf, text, times } from "./make.ts";
 import { CREW, day, HIT, ROADS } from "./wagon.ts";
 
@@ -285,7 +285,7 @@ describe("after the day before", () => {
     hits: { dawn: HIT("08:00") },
     runs: { wagon: { stops: ["home", "pier", "home"] } },
   });
-  const codes = (before: Partial<Before>): readonly string[] =>
+  const codes = (before: Partial<DayBefore>): readonly string[] =>
     computeDay(plan, legsOf(plan), { ...NOTHING_BEFORE, ...before }).day?.findings.map((finding) => finding.code) ?? [];
 
   it("a vehicle sets off from where it ended", () => {

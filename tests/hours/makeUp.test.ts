@@ -5,7 +5,7 @@
  */
 import { expect, it } from "vitest";
 import type { LogSpan } from "../../src/hours/count/spans.ts";
-import { judge } from "../../src/hours/judge/judge.ts";
+import { judgeRecord } from "../../src/hours/judge/judge.ts";
 import { ruleSet } from "../../src/hours/rules/index.ts";
 import { NO_OPTIONS } from "../../src/hours/rules/options.ts";
 import { HOUSE_DEFAULTS } from "../../src/plan/houseRules.ts";
@@ -249,5 +249,5 @@ it("a short night after a release is no weekly rest", () => {
     span(start + 1920, start + 2520, "duty"),
   ];
   const rules = ruleSet("eu", NO_OPTIONS, HOUSE_DEFAULTS);
-  expect(judge({ spans, before: [] }, rules, calendar(0)).breaches).toEqual([]);
+  expect(judgeRecord({ spans, before: [] }, rules, calendar(0)).breaches).toEqual([]);
 });

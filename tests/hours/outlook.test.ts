@@ -1,7 +1,7 @@
 /** Next call, next drive and the end of driving, held against the minute-by-minute reading of the continued log. */
 import { describe, expect, it } from "vitest";
 import type { LogSpan } from "../../src/hours/count/spans.ts";
-import { judge } from "../../src/hours/judge/judge.ts";
+import { judgeRecord } from "../../src/hours/judge/judge.ts";
 import { drivingMustStopAt, outlook } from "../../src/hours/judge/nextCallSearch.ts";
 import { instant } from "../../src/time/index.ts";
 import { runs } from "../fuzz.ts";
@@ -119,7 +119,7 @@ function hold(name: string, one: Case): void {
   const rules = engineSet(name, options);
   const days = calendar(options.dayStarts / 60);
   const record = { spans, before: [] };
-  const verdict = judge(record, rules, days);
+  const verdict = judgeRecord(record, rules, days);
   const { earliestNextCall, earliestNextDrive } = outlook([verdict]);
   for (const [is, first] of [
     ["driving", earliestNextDrive],

@@ -80,7 +80,7 @@ vi.doMock("../../src/hours/rules/table.ts", async (original) => {
 });
 
 const { readLog } = await import("../../src/plan/log/read.ts");
-const { readPlan } = await import("../../src/plan/index.ts");
+const { readOnePlan: readPlan } = await import("../../src/plan/index.ts");
 const { logHours } = await import("../../src/hours/judge/logHours.ts");
 const { ALL_SETS, VEHICLE_SETS } = await import("../../src/hours/rules/index.ts");
 

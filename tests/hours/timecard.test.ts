@@ -4,7 +4,7 @@ import { computeChain } from "../../src/day/chain.ts";
 import { assess } from "../../src/hours/index.ts";
 import { timecards } from "../../src/hours/pay/timecard.ts";
 import { legsOf } from "../../src/legs/legs.ts";
-import { readPlan } from "../../src/plan/index.ts";
+import { readOnePlan } from "../../src/plan/index.ts";
 import { sayOf } from "../../src/reports/shared/wording.ts";
 import { timecardReport } from "../../src/reports/timecard/index.ts";
 import { SMALLEST } from "../cli/plans.ts";
@@ -17,7 +17,7 @@ const plan = (date: string): string =>
 async function chain(dates: readonly string[]) {
   const links = [];
   for (const date of dates) {
-    const { plan: read, findings } = await readPlan(plan(date), { file: `${date}.yaml` });
+    const { plan: read, findings } = await readOnePlan(plan(date), { file: `${date}.yaml` });
     if (read === null) throw new Error(findings.map(({ code }) => code).join(", "));
     links.push({ plan: read, legs: await legsOf(read) });
   }
@@ -62,7 +62,7 @@ describe("three smallest days (198 min on duty each) under a contract", () => {
     const long = plan("2027-01-20")
       .replace("short: {", "short: { mealPenalty: 25, dayRate: 14 h,")
       .replace("place: pier }\nruns", 'place: pier }\n  late: { at: "17:00", for: 3 min, place: pier }\nruns');
-    const { plan: read } = await readPlan(long, { file: "long.yaml" });
+    const { plan: read } = await readOnePlan(long, { file: "long.yaml" });
     if (read === null) throw new Error("unread");
     const [wren] = timecards(computeChain([{ plan: read, legs: await legsOf(read) }]).days);
     expect(wren?.totals).toMatchObject({ workedMinutes: 798, mealsMissed: 2, dayRateMinutes: 42 });

@@ -3,7 +3,7 @@
  * as the haversine of the differences gives (0.2 degrees of latitude are 22 km, 1.22 of longitude 93 km at 46.7 N).
  */
 import { describe, expect, it } from "vitest";
-import { readChain, readPlan } from "../../src/plan/index.ts";
+import { readChain, readOnePlan } from "../../src/plan/index.ts";
 import { plainSay } from "../../src/reports/shared/wording.ts";
 import { SMALLEST } from "../cli/plans.ts";
 
@@ -17,7 +17,7 @@ function plan(at: readonly string[], road: string, zone = "America/Chicago"): st
 }
 
 async function doubts(text: string) {
-  const { findings } = await readPlan(text, { file: "day.yaml" });
+  const { findings } = await readOnePlan(text, { file: "day.yaml" });
   return findings.map((one) => [one.code, one.level, one.facts["place"], one.facts["near"]]);
 }
 
@@ -81,7 +81,9 @@ describe("coordinates that contradict a road", () => {
   });
 
   it("names the other place, both lengths, and where", async () => {
-    const { findings } = await readPlan(plan(["[46.79, -90.88]", "[-46.79, -90.88]"], "km: 130"), { file: "day.yaml" });
+    const { findings } = await readOnePlan(plan(["[46.79, -90.88]", "[-46.79, -90.88]"], "km: 130"), {
+      file: "day.yaml",
+    });
     const [first] = findings;
     // 93.58 degrees of latitude of 111.19 km
     expect(first?.sentence(plainSay)).toMatch(

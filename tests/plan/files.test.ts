@@ -1,6 +1,6 @@
 /** `uses` and `follows`: merging entry by entry and field by field, chains, rings, and files outside the folder. */
 import { describe, expect, test } from "vitest";
-import { type FileReading, type PlanFiles, readChain, readPlan } from "../../src/plan/index.ts";
+import { type FileReading, type PlanFiles, readChain, readOnePlan } from "../../src/plan/index.ts";
 import { smallest } from "./plans.ts";
 
 const folder = (texts: Readonly<Record<string, string>>): PlanFiles & { readonly asked: string[] } => {
@@ -51,7 +51,7 @@ const at = { file: "days/2027-01-20.yaml" };
 
 describe("uses", () => {
   test("merges entry by entry and field by field, and replaces lists whole", async () => {
-    const { plan, findings } = await readPlan(day, { ...at, files: folder({ "days/assignment.yaml": shared }) });
+    const { plan, findings } = await readOnePlan(day, { ...at, files: folder({ "days/assignment.yaml": shared }) });
     expect(findings).toEqual([]);
     expect([...(plan?.crew.keys() ?? [])]).toEqual(["wren", "ilse", "bea"]);
     expect(plan?.crew.get("wren")).toMatchObject({ roles: ["camera"], drives: ["wagon"], phone: "0042" });
@@ -59,7 +59,7 @@ describe("uses", () => {
   });
 
   test("drops an entry with off, and knows where each value stands", async () => {
-    const { plan } = await readPlan(day, { ...at, files: folder({ "days/assignment.yaml": shared }) });
+    const { plan } = await readOnePlan(day, { ...at, files: folder({ "days/assignment.yaml": shared }) });
     expect([...(plan?.kit.keys() ?? [])]).toEqual(["tripod"]);
     expect(plan?.source.locate(["vehicles", "wagon", "seats"])?.file).toBe("days/assignment.yaml");
     expect(plan?.source.locate(["vehicles", "wagon", "range"])?.file).toBe("days/2027-01-20.yaml");
@@ -71,13 +71,13 @@ describe("uses", () => {
       "days/sub/more.yaml": "vehicles:\n  wagon: { seats: 7 }\n",
     });
     const text = day.replace("uses: assignment.yaml", "uses: [assignment.yaml, sub/more.yaml]");
-    const { plan } = await readPlan(text, { ...at, files });
+    const { plan } = await readOnePlan(text, { ...at, files });
     expect(plan?.vehicles.get("wagon")).toMatchObject({ seats: 7, rangeKm: 300 });
   });
 
   test("tells mistakes in the shared file there, after the day's own", async () => {
     const files = folder({ "days/assignment.yaml": shared.replace("seats: 5", "seets: 5") });
-    const { plan, findings } = await readPlan(day.replace("for: 3 min", "for: 3"), { ...at, files });
+    const { plan, findings } = await readOnePlan(day.replace("for: 3 min", "for: 3"), { ...at, files });
     expect(plan).toBeNull();
     expect(findings.map(({ code, span }) => `${span?.file}:${span?.line} ${code}`)).toEqual([
       "days/2027-01-20.yaml:12 unit-missing",
@@ -90,7 +90,7 @@ describe("uses", () => {
       "days/assignment.yaml": `uses: again.yaml\n${shared}`,
       "days/again.yaml": "uses: assignment.yaml\n",
     });
-    const { findings } = await readPlan(day, { ...at, files });
+    const { findings } = await readOnePlan(day, { ...at, files });
     expect(findings.map(({ code }) => code)).toEqual(["file-loop"]);
   });
 
@@ -98,7 +98,7 @@ describe("uses", () => {
     "never asks for %s",
     async (name) => {
       const files = folder({});
-      const { findings } = await readPlan(day.replace("assignment.yaml", `'${name}'`), { ...at, files });
+      const { findings } = await readOnePlan(day.replace("assignment.yaml", `'${name}'`), { ...at, files });
       expect(findings.map(({ code }) => code)).toEqual(["file-outside"]);
       expect(files.asked).toEqual([]);
     },

@@ -2,7 +2,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import type { Finding } from "../../src/findings/finding.ts";
-import { readChain, readPlan } from "../../src/plan/index.ts";
+import { readChain, readOnePlan } from "../../src/plan/index.ts";
 import { findingLines } from "../../src/render/text/findingText.ts";
 import { toldOf } from "../../src/reports/shared/findingView.ts";
 import { plainSay } from "../../src/reports/shared/wording.ts";
@@ -10,7 +10,8 @@ import { runs } from "../fuzz.ts";
 import { plainStyle } from "../render/plainStyle.ts";
 import { everything, smallest } from "./plans.ts";
 
-const read = async (text: string): Promise<readonly Finding[]> => (await readPlan(text, { file: "day.yaml" })).findings;
+const read = async (text: string): Promise<readonly Finding[]> =>
+  (await readOnePlan(text, { file: "day.yaml" })).findings;
 const codes = async (text: string): Promise<readonly string[]> => (await read(text)).map(({ code }) => code);
 
 /** Every span lies in the text, and the finding can be printed on lines without any control character. */
@@ -33,7 +34,7 @@ describe("ids that are words of the language", () => {
     "%s is an id like others",
     async (id) => {
       const text = smallest.replaceAll("wagon", id);
-      const { plan, findings } = await readPlan(text, { file: null });
+      const { plan, findings } = await readOnePlan(text, { file: null });
       expect(findings).toEqual([]);
       expect([...(plan?.vehicles.keys() ?? [])]).toEqual([id]);
       expect(plan?.crew.get("wren")?.drives).toEqual([id]);
@@ -226,7 +227,7 @@ describe("garbage", () => {
       fc.asyncProperty(fc.array(mutation, { maxLength: 3 }), async (changes) => {
         const text = mutated(smallest, changes);
         const told = async (): Promise<unknown> => {
-          const { plan, findings } = await readPlan(text, { file: "day.yaml" });
+          const { plan, findings } = await readOnePlan(text, { file: "day.yaml" });
           return JSON.stringify([plan?.hits.size, plan?.rules, findings]);
         };
         expect(await told()).toBe(await told());

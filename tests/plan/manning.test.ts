@@ -1,10 +1,10 @@
 /** Who rides and drives, as the plan has it with its defaults: too many or not aboard is a mistake, one fewer or aboard is none. */
 import { describe, expect, test } from "vitest";
-import { readPlan } from "../../src/plan/index.ts";
+import { readOnePlan } from "../../src/plan/index.ts";
 import { smallest } from "./plans.ts";
 
 const mistakes = async (text: string): Promise<readonly string[]> =>
-  (await readPlan(text, { file: "day.yaml" })).findings.map(({ code, span }) => `${span?.line} ${code}`);
+  (await readOnePlan(text, { file: "day.yaml" })).findings.map(({ code, span }) => `${span?.line} ${code}`);
 const seats = (count: number): string => smallest.replace("wagon: {}", `wagon: { seats: ${count} }`);
 const run = (text: string, plan = smallest): string => plan.replace("wagon: [lodge, pier, lodge]", `wagon: ${text}`);
 

@@ -1,13 +1,13 @@
 /** Keys that came with the second round of the format: each is read into its typed field. Instants by hand: New York is UTC-5, Chicago UTC-6 in January. */
 import { expect, test } from "vitest";
-import { readPlan } from "../../src/plan/index.ts";
+import { readOnePlan } from "../../src/plan/index.ts";
 import type { Plan } from "../../src/plan/plan.ts";
 import { isoUtc } from "../../src/time/format.ts";
 import type { Instant } from "../../src/time/units.ts";
 import { everything, smallest } from "./plans.ts";
 
 async function planOf(text: string): Promise<Plan> {
-  const { plan, findings } = await readPlan(text, { file: "day.yaml" });
+  const { plan, findings } = await readOnePlan(text, { file: "day.yaml" });
   if (plan === null) throw new Error(findings.map(({ code, facts }) => `${code} ${JSON.stringify(facts)}`).join("; "));
   return plan;
 }
@@ -19,7 +19,7 @@ test("the day's own name, which no shared file gives", async () => {
   expect(whole.id).toBe("ore-2");
   expect((await planOf(smallest)).id).toBeNull();
   const files = { read: () => ({ kind: "text" as const, text: "id: shared\n" }) };
-  const { plan, findings } = await readPlan(`uses: all.yaml\n${smallest}`, { file: "day.yaml", files });
+  const { plan, findings } = await readOnePlan(`uses: all.yaml\n${smallest}`, { file: "day.yaml", files });
   expect([findings, plan?.id]).toEqual([[], null]);
 });
 

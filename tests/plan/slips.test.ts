@@ -4,14 +4,14 @@
  */
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
-import { readPlan } from "../../src/plan/index.ts";
+import { readOnePlan } from "../../src/plan/index.ts";
 import { plainSay } from "../../src/reports/shared/wording.ts";
 
 const WHOLE = readFileSync(new URL("../../fixtures/plans/everything.yaml", import.meta.url), "utf8");
 
 /** Every finding as `code: what is marked: hint`. */
 async function toldOf(text: string): Promise<readonly string[]> {
-  const { findings } = await readPlan(text, { file: "day.yaml" });
+  const { findings } = await readOnePlan(text, { file: "day.yaml" });
   return findings.map((one) => {
     const { text: line = "", column = 1, length = 0 } = one.span ?? {};
     return `${one.code}: ${line.slice(column - 1, column - 1 + length)}: ${one.hint(plainSay)}`;
@@ -285,7 +285,7 @@ describe("a mistyped section", () => {
       vehicles: WHOLE.slice(WHOLE.indexOf("vehicles:")),
     };
     const shared = `${vehicles.replace("vehicles:", "vehicels:")}`;
-    const { findings } = await readPlan(`uses: shared.yaml\n${head}vehicles:\n  wagon: { seats: 4 }\n`, {
+    const { findings } = await readOnePlan(`uses: shared.yaml\n${head}vehicles:\n  wagon: { seats: 4 }\n`, {
       file: "day.yaml",
       files: { read: () => ({ kind: "text", text: shared }) },
     });
@@ -347,7 +347,7 @@ describe("a sign that only looks right", () => {
   });
 
   test("and one that nobody sees is shown", async () => {
-    const { findings } = await readPlan(slipped("kind: standby", "kind: stand\u200bby"), { file: "day.yaml" });
+    const { findings } = await readOnePlan(slipped("kind: standby", "kind: stand\u200bby"), { file: "day.yaml" });
     expect(findings.map((one) => one.sentence(plainSay))).toEqual([
       "the invisible character U+200B is not allowed in a plan",
     ]);

@@ -1,10 +1,10 @@
 /** The smallest plan of the design (the README's first screen) loads, and says what it says. */
 import { describe, expect, test } from "vitest";
-import { readPlan } from "../../src/plan/index.ts";
+import { readOnePlan } from "../../src/plan/index.ts";
 import { isoLocal } from "../../src/time/format.ts";
 import { smallest } from "./plans.ts";
 
-const { plan, findings } = await readPlan(smallest, { file: "day.yaml" });
+const { plan, findings } = await readOnePlan(smallest, { file: "day.yaml" });
 
 describe("the smallest plan", () => {
   test("has no mistakes", () => {

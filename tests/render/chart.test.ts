@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { groupMarks, LOOKS, tickHours, ticks } from "../../src/render/chart/chart.ts";
+import { BAR_LOOKS, groupMarks, tickHours, ticks } from "../../src/render/chart/chart.ts";
 import { chartSvg } from "../../src/render/chart/svg.ts";
 import { chartText } from "../../src/render/chart/text.ts";
 import { widthOf } from "../../src/render/text/width.ts";
@@ -29,7 +29,7 @@ describe("a chart in characters", () => {
   });
 
   it("tells every kind of bar from every other without colour", () => {
-    const looks = Object.values(LOOKS);
+    const looks = Object.values(BAR_LOOKS);
     expect(new Set(looks.map((look) => look.block)).size).toBe(looks.length);
     expect(new Set(looks.map((look) => look.ascii)).size).toBe(looks.length);
   });

@@ -9,7 +9,7 @@ import type { Edit } from "../../src/plan/index.ts";
 import { candidatesFor, repairable } from "../../src/repair/candidates.ts";
 import { repairsOf } from "../../src/repair/index.ts";
 import { differenceOf, findingKey, isOpenError } from "../../src/repair/likeness.ts";
-import { FEW, fitTogether } from "../../src/repair/search.ts";
+import { FEW, stepsFit } from "../../src/repair/search.ts";
 import { byRank, lawMinutes, standingOf } from "../../src/repair/standing.ts";
 
 const DAY = `daywright: 1
@@ -101,7 +101,7 @@ describe("the first repair", () => {
       one.edits,
       ...(candidates.length > FEW ? [] : candidates.slice(at + 1))
         .map((other, n) => ({ edits: [...one.edits, ...other.edits], steps: [at, at + 1 + n] }))
-        .filter(({ steps }) => fitTogether(candidates, steps))
+        .filter(({ steps }) => stepsFit(candidates, steps))
         .map(({ edits }) => edits),
     ]);
     const all: Valued[] = [];

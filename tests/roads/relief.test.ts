@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import type { Day } from "../../src/day/day.ts";
 import { computeDay } from "../../src/day/index.ts";
 import type { Calendar } from "../../src/hours/count/spans.ts";
-import { judge } from "../../src/hours/judge/judge.ts";
+import { judgeRecord } from "../../src/hours/judge/judge.ts";
 import { houseSet, ruleSet } from "../../src/hours/rules/index.ts";
 import { NO_OPTIONS } from "../../src/hours/rules/options.ts";
 import { HOUSE_DEFAULTS } from "../../src/plan/houseRules.ts";
@@ -12,8 +12,8 @@ import { hoursJudge } from "../../src/roads/relief/hours.ts";
 import { changesIn, compareScores, type Score } from "../../src/roads/relief/problem.ts";
 import { type HoursJudge, proposeRelief, type ReliefProposal } from "../../src/roads/relief/propose.ts";
 import { dayWith } from "../../src/roads/relief/rewrite.ts";
-import { stretchesOf } from "../../src/roads/relief/stretches.ts";
-import { breachesOf, leastLeft, longestSleep, personVerdict } from "../../src/roads/relief/verdict.ts";
+import { drivingStretches } from "../../src/roads/relief/stretches.ts";
+import { breachTotal, leastLeft, longestSleep, personVerdict } from "../../src/roads/relief/verdict.ts";
 import { instant } from "../../src/time/units.ts";
 import { at as clock, legsOf as legsByHand, makePlan } from "../day/make.ts";
 import { byId, leg, person, run, vehicle } from "../day/parts.ts";
@@ -42,13 +42,13 @@ function verdictsOf(made: Day, who: Id) {
     made.plan.crew.get(who)?.drives.some(isCommercial) === true
       ? [ruleSet("us-property", NO_OPTIONS, HOUSE_DEFAULTS)]
       : [];
-  return [...law, house].map((rules) => judge({ spans, before: [] }, rules, calendar));
+  return [...law, house].map((rules) => judgeRecord({ spans, before: [] }, rules, calendar));
 }
 
 const realHours: HoursJudge = {
   judge: (made, who) =>
     personVerdict(
-      breachesOf(who, verdictsOf(made, who)),
+      breachTotal(who, verdictsOf(made, who)),
       longestSleep(made.people.find(({ id }) => id === who)?.spans ?? []),
     ),
   leastLeft: (made, who) => leastLeft(verdictsOf(made, who)),
@@ -105,7 +105,7 @@ describe("a 16-hour leg for two drivers", () => {
   });
 
   it("is as good as the best of all 256 assignments", () => {
-    const stretches = stretchesOf(made, 120, null);
+    const stretches = drivingStretches(made, 120, null);
     expect(stretches).toHaveLength(8);
     const scores = Array.from({ length: 256 }, (_, bits): Score => {
       const drivers = stretches.map((_stretch, index) => ((bits >> index) & 1 ? "bea" : "tomas"));

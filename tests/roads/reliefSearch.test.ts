@@ -6,8 +6,8 @@ import {
   type Assignment,
   compareOrder,
   compareScores,
-  type Problem,
-  type Stretch,
+  type DrivingStretch,
+  type ReliefProblem,
   scoreOf,
 } from "../../src/roads/relief/problem.ts";
 import { bestAssignment } from "../../src/roads/relief/search.ts";
@@ -23,8 +23,8 @@ interface Limits {
 }
 
 /** Each stretch is an hour; a person may drive `total` in all and `inSpan` of any `span` in a row. */
-function toy(stretches: readonly Stretch[], limits: ReadonlyMap<Id, Limits>): Problem {
-  const verdict: Problem["verdict"] = (who, driven) => {
+function toy(stretches: readonly DrivingStretch[], limits: ReadonlyMap<Id, Limits>): ReliefProblem {
+  const verdict: ReliefProblem["verdict"] = (who, driven) => {
     const own = limits.get(who) ?? { total: 99, span: 1, inSpan: 1 };
     const drives = [...driven].map(Number);
     const windows = drives.map((_, at) => drives.slice(at, at + own.span).reduce((a, b) => a + b, 0));
@@ -37,14 +37,14 @@ function toy(stretches: readonly Stretch[], limits: ReadonlyMap<Id, Limits>): Pr
   return { stretches, verdict };
 }
 
-function allAssignments(stretches: readonly Stretch[]): Assignment[] {
+function allAssignments(stretches: readonly DrivingStretch[]): Assignment[] {
   return stretches.reduce<Id[][]>(
     (made, { drivers }) => made.flatMap((some) => drivers.map((who) => [...some, who])),
     [[]],
   );
 }
 
-function bruteForce(problem: Problem, drivers: readonly Id[]) {
+function bruteForce(problem: ReliefProblem, drivers: readonly Id[]) {
   const [first, ...rest] = allAssignments(problem.stretches).map((assignment) => ({
     assignment,
     score: scoreOf(problem, drivers, assignment),
@@ -69,7 +69,7 @@ const uniform = (seed: number) => {
 
 const TEAM = ["wren", "ilse", "tomas", "bea"];
 
-function randomProblem(seed: number, length: number): { problem: Problem; limits: ReadonlyMap<Id, Limits> } {
+function randomProblem(seed: number, length: number): { problem: ReliefProblem; limits: ReadonlyMap<Id, Limits> } {
   const next = uniform(seed * 104_729);
   const pick = (low: number, high: number) => low + Math.floor(next() * (high - low + 1));
   const limits = new Map(TEAM.map((who) => [who, { total: pick(1, length), span: pick(2, 4), inSpan: pick(1, 3) }]));
@@ -116,7 +116,7 @@ async function loadHighs(): Promise<Highs> {
 }
 
 /** The toy limits as a mixed-integer program: first the largest smallest left, then the fewest changes that keep it. */
-async function byProgram(problem: Problem, limits: ReadonlyMap<Id, Limits>) {
+async function byProgram(problem: ReliefProblem, limits: ReadonlyMap<Id, Limits>) {
   const highs = await loadHighs();
   const { stretches } = problem;
   const x = (at: number, who: Id) => `x_${at}_${who}`;

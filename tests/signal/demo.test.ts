@@ -3,7 +3,7 @@ import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { computeDay, type Day } from "../../src/day/index.ts";
 import { legsOf } from "../../src/legs/legs.ts";
-import { readPlan } from "../../src/plan/index.ts";
+import { readOnePlan } from "../../src/plan/index.ts";
 import { plainSay } from "../../src/reports/shared/wording.ts";
 import { assess } from "../../src/signal/index.ts";
 import { assess as assessSky, isDark } from "../../src/sky/index.ts";
@@ -19,7 +19,7 @@ const FILES = Object.fromEntries(
 
 /** The second day, its dish at one of the two lots. */
 async function dayAt(lot: "dock" | "dockeast"): Promise<Day> {
-  const { plan } = await readPlan(text("2027-01-20.yaml").replaceAll("dockeast", lot), {
+  const { plan } = await readOnePlan(text("2027-01-20.yaml").replaceAll("dockeast", lot), {
     file: "2027-01-20.yaml",
     files: { read: (path) => ({ kind: "text", text: text(path) }) },
   });

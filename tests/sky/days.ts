@@ -3,7 +3,7 @@ import { computeDay, type Day } from "../../src/day/index.ts";
 import type { Finding, Say } from "../../src/findings/finding.ts";
 import type { JudgeInput } from "../../src/findings/judgement.ts";
 import { legsOf } from "../../src/legs/legs.ts";
-import { readPlan } from "../../src/plan/index.ts";
+import { readOnePlan } from "../../src/plan/index.ts";
 import { sayOf } from "../../src/reports/shared/wording.ts";
 
 const told = (findings: readonly Finding[], say: Say): string =>
@@ -13,7 +13,7 @@ const plain: Say = { time: String, clock: String, length: String, name: (id) => 
 
 /** The day of a plan's text; a plan that cannot be read or timed is a mistake in the test. */
 export async function dayFrom(text: string): Promise<Day> {
-  const { plan, findings } = await readPlan(text, { file: "day.yaml" });
+  const { plan, findings } = await readOnePlan(text, { file: "day.yaml" });
   if (plan === null) throw new Error(told(findings, plain));
   const { day, findings: timed } = computeDay(plan, await legsOf(plan));
   if (day === null) throw new Error(told(timed, sayOf(plan)));

@@ -1,6 +1,6 @@
 /** The light of a day: words at their limits, each finding and the same a step better, places that have no sun. */
 import { describe, expect, it } from "vitest";
-import { readPlan } from "../../src/plan/index.ts";
+import { readOnePlan } from "../../src/plan/index.ts";
 import { lightReport } from "../../src/reports/light/index.ts";
 import { sayOf } from "../../src/reports/shared/wording.ts";
 import { assess, isDark } from "../../src/sky/index.ts";
@@ -186,7 +186,7 @@ describe("far places", () => {
 
 describe("bad input", () => {
   it("refuses a bearing of 400 degrees", async () => {
-    const { plan: read, findings } = await readPlan(
+    const { plan: read, findings } = await readOnePlan(
       plan('hits: { dawn: { at: "07:00", for: 3 min, place: pier, facing: 400 } }'),
       {
         file: "day.yaml",

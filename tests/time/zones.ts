@@ -1,7 +1,7 @@
 /** What several tests of time share: a zone that must exist, an instant from ISO text, and an offset from the machine's Intl. */
 import { DateTime } from "luxon";
 import { type Instant, instant, type ZoneId, zone } from "../../src/time/index.ts";
-import { stretchesOf } from "../../src/time/zone.ts";
+import { offsetStretches } from "../../src/time/zone.ts";
 
 /** The zone of this name; throws where the table has none. */
 export function zoneOf(name: string): ZoneId {
@@ -19,7 +19,7 @@ export function at(iso: string): Instant {
 
 /** The instants in (`from`, `to`] at which the zone's clocks change. */
 export const changesBetween = (id: ZoneId, from: Instant, to: Instant): readonly Instant[] =>
-  stretchesOf(id).flatMap((part) => (part.from > from && part.from <= to ? [instant(part.from)] : []));
+  offsetStretches(id).flatMap((part) => (part.from > from && part.from <= to ? [instant(part.from)] : []));
 
 const formats = new Map<string, Intl.DateTimeFormat>();
 

@@ -1,6 +1,6 @@
 /** Clearances, exposure, weather and ice against published values (`safety.json`). */
 import { describe, expect, it } from "vitest";
-import { celsius, frostbiteMinutes, frostbiteWithin, windChill } from "../../src/cautions/cold.ts";
+import { celsiusOfFahrenheit, frostbiteMinutes, frostbiteWithin, windChill } from "../../src/cautions/cold.ts";
 import { exhaust, mast } from "../../src/cautions/findings.ts";
 import { lightning } from "../../src/cautions/findingsWeather.ts";
 import { goldKg, type IceLoad, iceInches } from "../../src/cautions/ice.ts";
@@ -122,7 +122,10 @@ describe("published values of safety", () => {
       ],
       [
         "safe-frostbite-nws",
-        (from) => from.list("cases").map((own) => frostbiteWithin(celsius(own.num(0)), own.num(1) * 1.609344) !== null),
+        (from) =>
+          from
+            .list("cases")
+            .map((own) => frostbiteWithin(celsiusOfFahrenheit(own.num(0)), own.num(1) * 1.609344) !== null),
       ],
       ["safe-heatindex", (from) => from.list("cases").map((own) => heatIndex(own.num(0), own.num(1)))],
       ["safe-heatindex-adj", (from) => from.list("cases").map((own) => heatIndex(own.num(0), own.num(1)))],

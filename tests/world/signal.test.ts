@@ -4,7 +4,7 @@ import { describe, expect, it } from "vitest";
 import { cableLoss, halfClock, reachFor, reachMeters } from "../../src/signal/cable/coax.ts";
 import { beamWidth, pathDelayMs, pointingLoss, standOffMeters } from "../../src/signal/dish/dish.ts";
 import { type Earth, lookAngle, ORBIT_KM, siteVector } from "../../src/signal/dish/look.ts";
-import { nextSeason, type Outage, outageAngle, outagesBetween } from "../../src/signal/dish/outage.ts";
+import { nextSeason, outageAngle, outagesBetween, type SunOutage } from "../../src/signal/dish/outage.ts";
 import { equatorial, toDegrees, toRadians } from "../../src/sky/angles.ts";
 import { loadEphemeris } from "../../src/sky/ephemeris.ts";
 import { runs } from "../fuzz.ts";
@@ -202,7 +202,7 @@ describe("sun outages", () => {
   it("last no longer than the rule 2 θ / 0.25 minutes, by the sun's declination, and come near it", () => {
     const angle = 0.758;
     const season = nextSeason(sky, target(40, -95, -95, angle), minute("2027-01-20T00:00Z"));
-    const longest = Math.max(...season.map((own: Outage) => own.to - own.from));
+    const longest = Math.max(...season.map((own: SunOutage) => own.to - own.from));
     // At the equinox the rule is exact; 6.3 degrees from the equator the sun crosses by 0.6 % more slowly.
     expect(longest).toBeLessThan((2 * angle) / 0.25 / Math.cos(toRadians(6.3)) + 0.05);
     expect(longest).toBeGreaterThan(5.5);

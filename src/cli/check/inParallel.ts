@@ -1,5 +1,5 @@
 /** Many plans checked on all cores: handed out in small parcels, given back in the order of the files. */
-import type { Piece, Setup, Target, WorkerPool } from "./pool.ts";
+import type { CheckedPiece, CheckTarget, Setup, WorkerPool } from "./pool.ts";
 
 /** Fewer plans than this are checked sooner than further threads are ready. */
 export const ENOUGH = 128;
@@ -10,14 +10,14 @@ const AHEAD = 3;
 const MOST_WORKERS = 16;
 
 /** The pieces of all targets, in their order. */
-export async function* inOrder(
+export async function* piecesInOrder(
   pool: WorkerPool,
   setup: Setup,
-  targets: readonly Target[],
-): AsyncGenerator<readonly (Piece | null)[]> {
+  targets: readonly CheckTarget[],
+): AsyncGenerator<readonly (CheckedPiece | null)[]> {
   const count = Math.min(pool.cores, MOST_WORKERS, Math.ceil(targets.length / PARCEL));
   const workers = Array.from({ length: count }, () => pool.start(setup));
-  const asked: Promise<readonly (Piece | null)[]>[] = [];
+  const asked: Promise<readonly (CheckedPiece | null)[]>[] = [];
   let next = 0;
   try {
     for (let at = 0; at < targets.length; at += PARCEL) {

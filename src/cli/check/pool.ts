@@ -5,14 +5,14 @@ import type { ExitCode } from "../exit.ts";
 import type { CommonOptions } from "../options.ts";
 
 /** A file to check. */
-export interface Target {
+export interface CheckTarget {
   readonly name: string;
   /** Found in a folder or by a pattern: then it is left out if it is no day's plan. */
   readonly found: boolean;
 }
 
 /** All that is kept of a plan that was checked; which part is there depends on the form. */
-export interface Piece {
+export interface CheckedPiece {
   readonly exit: ExitCode;
   readonly text?: string;
   readonly json?: Json;
@@ -40,7 +40,7 @@ export interface Setup {
 /** A thread that checks. */
 export interface Worker {
   /** Their pieces in order; null for a file that is no day's plan. */
-  check(targets: readonly Target[]): Promise<readonly (Piece | null)[]>;
+  check(targets: readonly CheckTarget[]): Promise<readonly (CheckedPiece | null)[]>;
   stop(): void;
 }
 

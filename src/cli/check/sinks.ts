@@ -10,7 +10,7 @@ import type { Invocation } from "../command.ts";
 import { EXIT } from "../exit.ts";
 import { envelopeOf, type PlanOutcome, several } from "../plan/planCommand.ts";
 import { printed } from "../print.ts";
-import type { Piece } from "./pool.ts";
+import type { CheckedPiece } from "./pool.ts";
 
 export interface CheckOutcome extends PlanOutcome {
   readonly notJudged: readonly string[];
@@ -18,9 +18,9 @@ export interface CheckOutcome extends PlanOutcome {
 
 export interface Sink {
   /** What is to be kept of a plan. */
-  piece(checked: CheckOutcome): Promise<Piece>;
+  piece(checked: CheckOutcome): Promise<CheckedPiece>;
   /** What to print once the next plan's piece is there. */
-  join(piece: Piece): string;
+  join(piece: CheckedPiece): string;
   /** What to print when all are. */
   end(): Promise<string>;
 }

@@ -3,13 +3,13 @@ import { basename, relative, resolve } from "node:path";
 import { EXIT, Failure } from "../exit.ts";
 import { type GitIndex, type Io, IoError } from "../io/io.ts";
 import { isDayPlan } from "../io/targets.ts";
-import type { Target } from "./pool.ts";
+import type { CheckTarget } from "./pool.ts";
 
 const YAML = /\.ya?ml$/u;
 
 /** The plans to check and the outside as the index has it. */
 export interface Staged {
-  readonly targets: readonly Target[];
+  readonly targets: readonly CheckTarget[];
   readonly io: Io;
 }
 

@@ -4,7 +4,7 @@ import { Command } from "commander";
 import type { Invocation } from "../command.ts";
 import { nodeIo } from "../io/nodeIo.ts";
 import { checkOne } from "./one.ts";
-import type { Piece, Setup, Target } from "./pool.ts";
+import type { CheckedPiece, CheckTarget, Setup } from "./pool.ts";
 import { sinkFor } from "./sinks.ts";
 
 /** Answers the messages of a port until it is closed. */
@@ -22,9 +22,9 @@ export async function checkWorker(
   };
   const sink = await sinkFor(form, invocation, many);
   let before: Promise<void> = Promise.resolve();
-  port.on("message", (targets: readonly Target[]) => {
+  port.on("message", (targets: readonly CheckTarget[]) => {
     before = before.then(async () => {
-      const pieces: (Piece | null)[] = [];
+      const pieces: (CheckedPiece | null)[] = [];
       for (const target of targets) pieces.push(await checkOne(invocation, target, sink));
       port.postMessage(pieces);
     });

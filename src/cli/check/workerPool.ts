@@ -3,7 +3,7 @@ import { existsSync, realpathSync } from "node:fs";
 import { availableParallelism } from "node:os";
 import { dirname, join } from "node:path";
 import { Worker as Thread } from "node:worker_threads";
-import type { Piece, Worker, WorkerPool } from "./pool.ts";
+import type { CheckedPiece, Worker, WorkerPool } from "./pool.ts";
 
 const START = `const { workerData, parentPort } = require("node:worker_threads");
 require(workerData.load).load(workerData.bundle, "check").exports.checkWorker(parentPort, workerData.setup);`;
@@ -21,14 +21,14 @@ export function workerPool(program: string | undefined): WorkerPool | null {
 }
 
 interface Waiting {
-  resolve(pieces: readonly (Piece | null)[]): void;
+  resolve(pieces: readonly (CheckedPiece | null)[]): void;
   reject(error: Error): void;
 }
 
 /** A thread answers in the order in which it is asked. */
 function workerOf(thread: Thread): Worker {
   const waiting: Waiting[] = [];
-  thread.on("message", (pieces: readonly (Piece | null)[]) => waiting.shift()?.resolve(pieces));
+  thread.on("message", (pieces: readonly (CheckedPiece | null)[]) => waiting.shift()?.resolve(pieces));
   thread.on("error", (error: Error) => {
     for (const one of waiting.splice(0)) one.reject(error);
   });

@@ -1,7 +1,7 @@
 /** `bookings PLAN…`: windows, beds, permits and returns: what is booked, what is missing, whom to call. */
 import { planCommand } from "../plan/planCommand.ts";
 
-export const bookings = planCommand({
+export const bookingsCommand = planCommand({
   name: "bookings",
   summary: "print what must be booked: windows, beds, permits, returns; what is missing, whom to call",
 });

@@ -2,7 +2,7 @@
 import { resolve } from "node:path";
 import { Option } from "commander";
 import type { Claim } from "../../index.ts";
-import type { Piece, Target } from "../check/pool.ts";
+import type { CheckedPiece, CheckTarget } from "../check/pool.ts";
 import type { Sink } from "../check/sinks.ts";
 import { type CommandFile, type Invocation, ownFlag, ownText } from "../command.ts";
 import { EXIT, type ExitCode, usage, worst } from "../exit.ts";
@@ -64,7 +64,7 @@ async function run(invocation: Invocation): Promise<ExitCode> {
 }
 
 /** The plans named, or those of the next commit, and the outside that they are read from. Throws a usage failure for neither and for both. */
-async function toCheck(invocation: Invocation): Promise<{ readonly targets: readonly Target[]; readonly io: Io }> {
+async function toCheck(invocation: Invocation): Promise<{ readonly targets: readonly CheckTarget[]; readonly io: Io }> {
   const { io, args, options } = invocation;
   if (!ownFlag(invocation, "staged")) {
     if (args.length === 0) throw usage("missing required argument `plan`", "daywright check day.yaml, or --staged");
@@ -84,11 +84,11 @@ interface How {
 /** Each target's piece in their order: made here, or by all cores where there are many. */
 async function* pieces(
   invocation: Invocation,
-  targets: readonly Target[],
+  targets: readonly CheckTarget[],
   { form, many, sink }: How,
-): AsyncGenerator<Piece | null> {
+): AsyncGenerator<CheckedPiece | null> {
   const { io, options } = invocation;
-  const { ENOUGH, inOrder } = await import("../check/inParallel.ts");
+  const { ENOUGH, piecesInOrder: inOrder } = await import("../check/inParallel.ts");
   const alone =
     targets.length < ENOUGH ||
     ownFlag(invocation, "staged") ||

@@ -6,7 +6,7 @@ import { notEmpty } from "../options.ts";
 import { answerLog, type LoadedLog } from "../plan/logFile.ts";
 import { planCommand } from "../plan/planCommand.ts";
 
-export const hours = planCommand({
+export const hoursCommand = planCommand({
   name: "hours",
   summary: "print rest, duty, driving, each limit with its clause and what is left, earliest next call",
   folders: true,

@@ -1,7 +1,7 @@
 /** All commands, in the order in which help lists them. */
 import type { CommandFile } from "../command.ts";
 import { asrun } from "./asrun.ts";
-import { bookings } from "./bookings.ts";
+import { bookingsCommand } from "./bookings.ts";
 import { calls } from "./calls.ts";
 import { changes } from "./changes.ts";
 import { check } from "./check.ts";
@@ -11,7 +11,7 @@ import { drives } from "./drives.ts";
 import { endurance } from "./endurance.ts";
 import { explain } from "./explain.ts";
 import { handover } from "./handover.ts";
-import { hours } from "./hours.ts";
+import { hoursCommand } from "./hours.ts";
 import { kit } from "./kit.ts";
 import { light } from "./light.ts";
 import { log } from "./log.ts";
@@ -20,20 +20,20 @@ import { next } from "./next.ts";
 import { now } from "./now.ts";
 import { power } from "./power.ts";
 import { repair } from "./repair.ts";
-import { schema } from "./schema.ts";
+import { schemaCommand } from "./schema.ts";
 import { sheet } from "./sheet.ts";
 import { signal } from "./signal.ts";
 import { timecard } from "./timecard.ts";
 
 export const COMMANDS: readonly CommandFile[] = [
   calls,
-  hours,
+  hoursCommand,
   power,
   drives,
   light,
   signal,
   kit,
-  bookings,
+  bookingsCommand,
   check,
   changes,
   compare,
@@ -48,6 +48,6 @@ export const COMMANDS: readonly CommandFile[] = [
   handover,
   timecard,
   explain,
-  schema,
+  schemaCommand,
   completion,
 ];

@@ -1,5 +1,5 @@
 /** `new`: a first plan, from flags, or asked for at a terminal. */
-import { authoring, type Start } from "../../index.ts";
+import { authoring, type FirstPlan } from "../../index.ts";
 import { type CommandFile, type Invocation, ownText } from "../command.ts";
 import { EXIT, type ExitCode, usage } from "../exit.ts";
 import { notEmpty } from "../options.ts";
@@ -44,8 +44,8 @@ async function run(invocation: Invocation): Promise<ExitCode> {
   return writePlan(invocation, options.output ?? `${asked.date}.yaml`, firstPlan(asked));
 }
 
-async function fromFlags(invocation: Invocation): Promise<Start | null> {
-  const { readDrive, readHit, readPerson, readVehicle } = await authoring();
+async function fromFlags(invocation: Invocation): Promise<FirstPlan | null> {
+  const { readDrive, readHit, personAnswer: readPerson, vehicleAnswer: readVehicle } = await authoring();
   const needed = (flag: string, example: string): string => {
     const value = ownText(invocation, flag);
     if (value === null) throw usage(`a new plan needs --${flag}`, `--${flag} ${example}`);
@@ -71,7 +71,7 @@ async function fromFlags(invocation: Invocation): Promise<Start | null> {
  */
 async function atTerminal(invocation: Invocation): Promise<ExitCode> {
   const { io, options } = invocation;
-  const [{ askForPlan, askForDrives }, { firstPlan }, { loadText }] = await Promise.all([
+  const [{ interviewForPlan: askForPlan, askForDrives }, { firstPlan }, { loadText }] = await Promise.all([
     import("../askStart.ts"),
     authoring(),
     import("../plan/load.ts"),

@@ -4,7 +4,7 @@ import type { CommandFile, Invocation } from "../command.ts";
 import { EXIT, type ExitCode, usage } from "../exit.ts";
 import { deliver } from "../output.ts";
 
-export const schema: CommandFile = {
+export const schemaCommand: CommandFile = {
   name: "schema",
   summary: "print the JSON Schema of a plan, of what plans share, of a log, or of the JSON of a command",
   more: [

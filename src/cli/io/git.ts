@@ -1,7 +1,7 @@
 /** Files as they were at a Git revision; loaded only where one is asked for. */
 import { execFileSync } from "node:child_process";
 import { basename, dirname, relative } from "node:path";
-import { codeOf } from "./errorCode.ts";
+import { systemCodeOf } from "./errorCode.ts";
 import { IoError } from "./io.ts";
 
 /** No plan is as large; what is longer is refused by its reader anyway. */
@@ -30,8 +30,8 @@ export function filesAt(revision: string, plan: string): (path: string) => Uint8
 
 /** Git's first line of complaint, or why it could not be started. */
 function reasonOf(error: unknown, name: string): string {
-  if (codeOf(error) === "ENOENT") return "Git is not installed";
-  if (codeOf(error) === "ENOBUFS") return `${name} is too large there`;
+  if (systemCodeOf(error) === "ENOENT") return "Git is not installed";
+  if (systemCodeOf(error) === "ENOBUFS") return `${name} is too large there`;
   const said = typeof error === "object" && error !== null && "stderr" in error ? String(error.stderr) : "";
   const [first = ""] = said.split("\n");
   return first.replace(/^fatal: /u, "") || "Git could not read it";

@@ -2,7 +2,7 @@
 
 import * as fs from "node:fs";
 import { usage } from "../exit.ts";
-import { codeOf } from "./errorCode.ts";
+import { systemCodeOf } from "./errorCode.ts";
 import { type Io, IoError } from "./io.ts";
 import { readFile } from "./readFile.ts";
 import { outputOf, standardInput } from "./streams.ts";
@@ -27,7 +27,7 @@ function attempt<T>(path: string, action: () => T): T {
   try {
     return action();
   } catch (error) {
-    const code = codeOf(error);
+    const code = systemCodeOf(error);
     if (code === "") throw error;
     throw new IoError(path, REASONS.get(code) ?? code);
   }

@@ -5,7 +5,6 @@
  */
 import type { Coordinates, Finding, Id, Plan, Routing } from "../../index.ts";
 import {
-  type Ask,
   answerImplausible,
   asksOf,
   greatCircleKm,
@@ -19,6 +18,7 @@ import {
   type Read,
   type RoutedAnswer,
   type RoutedAnswers,
+  type RouteQuery,
   readKept,
   readRoute,
   readTable,
@@ -29,7 +29,7 @@ import {
   tableUrl,
 } from "../../library/routing.ts";
 import { type Fetch, request } from "./request.ts";
-import { type RoutingSession, type Silence, WAIT_IN_ALL } from "./routingSession.ts";
+import { type RoutingSession, type ServerSilence, WAIT_IN_ALL } from "./routingSession.ts";
 
 export interface RoutingEdge {
   readonly fetch: Fetch;
@@ -63,23 +63,23 @@ interface Asking {
   readonly findings: Finding[];
 }
 
-const sessionKey = ({ routing }: Asking, ask: Ask): string => `${routing.url} ${keptKey(ask.ends)}`;
+const sessionKey = ({ routing }: Asking, ask: RouteQuery): string => `${routing.url} ${keptKey(ask.ends)}`;
 
 const isSilent = ({ edge, routing }: Asking): boolean => edge.session.silent.has(routing.url);
 
 /** Nothing more will be heard about a pair: it is answered, refused, or its server is not asked again. */
-const isSettled = (asking: Asking, ask: Ask): boolean =>
+const isSettled = (asking: Asking, ask: RouteQuery): boolean =>
   isSilent(asking) || asking.kept.has(keptKey(ask.ends)) || asking.edge.session.refusals.has(sessionKey(asking, ask));
 
 const RAISES = { unreachable: routingUnreachable, refused: routingRefused, unreadable: routingUnreadable } as const;
 
-function report(asking: Asking, { kind, why }: Silence, ask: Pick<Ask, "from" | "to"> | null): void {
+function report(asking: Asking, { kind, why }: ServerSilence, ask: Pick<RouteQuery, "from" | "to"> | null): void {
   const { url, path } = asking.routing;
   const facts = { url, why, from: ask?.from ?? null, to: ask?.to ?? null };
   asking.findings.push(RAISES[kind].raise(facts, { path: [...path, "url"] }));
 }
 
-const TOO_SLOW: Silence = {
+const TOO_SLOW: ServerSilence = {
   kind: "unreachable",
   why: `routing servers have taken ${WAIT_IN_ALL / 1000} s, the most that a run waits for them`,
 };
@@ -88,11 +88,11 @@ const TOO_SLOW: Silence = {
 async function asked<T>(
   asking: Asking,
   url: string,
-  pair: Ask | null,
+  pair: RouteQuery | null,
   read: (status: number, body: string) => Read<T>,
 ): Promise<T | null> {
   const { fetch, session, timeout, now } = asking.edge;
-  const silent = (silence: Silence): null => {
+  const silent = (silence: ServerSilence): null => {
     session.silent.set(asking.routing.url, silence);
     return null;
   };
@@ -110,12 +110,12 @@ async function asked<T>(
   return null;
 }
 
-function doubtOf({ ends }: Ask, answer: RoutedAnswer): Implausible | null {
+function doubtOf({ ends }: RouteQuery, answer: RoutedAnswer): Implausible | null {
   return implausibleAnswer(answer, greatCircleKm(...ends));
 }
 
 /** Takes an answer that may be right; another is refused like a pair that the server does not know. */
-function take(asking: Asking, ask: Ask, answer: RoutedAnswer): void {
+function take(asking: Asking, ask: RouteQuery, answer: RoutedAnswer): void {
   const { answers, refusals } = asking.edge.session;
   const doubt = doubtOf(ask, answer);
   if (doubt === null) {
@@ -126,7 +126,7 @@ function take(asking: Asking, ask: Ask, answer: RoutedAnswer): void {
   refusals.set(sessionKey(asking, ask), { kind: "implausible", answer, doubt });
 }
 
-async function askLegs(asking: Asking, asks: readonly Ask[]): Promise<void> {
+async function askLegs(asking: Asking, asks: readonly RouteQuery[]): Promise<void> {
   for (const ask of asks) {
     if (isSettled(asking, ask)) continue;
     const answer = await asked(asking, routeUrl(asking.routing.url, ask.ends), ask, readRoute);
@@ -135,7 +135,7 @@ async function askLegs(asking: Asking, asks: readonly Ask[]): Promise<void> {
 }
 
 /** The pairs that are still open, in one table of the places in them. */
-async function askTable(asking: Asking, plan: Plan, asks: readonly Ask[]): Promise<void> {
+async function askTable(asking: Asking, plan: Plan, asks: readonly RouteQuery[]): Promise<void> {
   const open = asks.filter((ask) => !isSettled(asking, ask));
   const named = new Set(open.flatMap(({ from, to }) => [from, to]));
   const places = [...plan.places.values()]
@@ -164,7 +164,7 @@ function allPairs(plan: Plan): readonly { readonly from: Id; readonly to: Id }[]
 }
 
 /** Kept answers that may be right, and those that this process has heard; an implausible one is asked for again. */
-function known(asking: Asking, before: Kept, asks: readonly Ask[]): void {
+function known(asking: Asking, before: Kept, asks: readonly RouteQuery[]): void {
   const doubtful = new Set(
     asks.flatMap((ask) => {
       const answer = before.get(keptKey(ask.ends));
@@ -179,7 +179,7 @@ function known(asking: Asking, before: Kept, asks: readonly Ask[]): void {
 }
 
 /** One finding for each drive of the plan that has no answer, and one for a server that is not asked again. */
-function reportRefusals(asking: Asking, legs: readonly Ask[]): void {
+function reportRefusals(asking: Asking, legs: readonly RouteQuery[]): void {
   const { session } = asking.edge;
   for (const { from, to, ends } of legs) {
     const refusal = session.refusals.get(sessionKey(asking, { from, to, ends }));
@@ -219,7 +219,7 @@ export async function askRouting(plan: Plan, edge: RoutingEdge): Promise<Routing
 }
 
 /** The text to keep where there is an answer that the file has not. */
-function toKeep({ kept }: Asking, before: Kept, asks: readonly Ask[]): string | null {
+function toKeep({ kept }: Asking, before: Kept, asks: readonly RouteQuery[]): string | null {
   const isNew = [...kept].some(([key, answer]) => {
     const old = before.get(key);
     return old === undefined || old.minutes !== answer.minutes || old.km !== answer.km;

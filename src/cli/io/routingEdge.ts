@@ -77,7 +77,7 @@ function kept(io: Io, plan: Plan, keep: Keep, text: string | null): Finding | nu
 }
 
 /** The answers for one plan. Where they cannot be kept a finding says so, and they are used all the same. */
-export async function askForPlan(io: Io, plan: Plan): Promise<RoutingAnswer> {
+export async function routesForPlan(io: Io, plan: Plan): Promise<RoutingAnswer> {
   const keep = keepOf(io, plan);
   const answer = await askRouting(plan, {
     fetch: io.fetch,

@@ -5,7 +5,7 @@
 import type { Implausible, RoutedAnswer } from "../../library/routing.ts";
 
 /** Why a server is not asked again. */
-export interface Silence {
+export interface ServerSilence {
   readonly kind: "unreachable" | "refused" | "unreadable";
   readonly why: string;
 }
@@ -24,7 +24,7 @@ export interface RoutingSession {
   /** By the same key. */
   readonly refusals: Map<string, Refusal>;
   /** By address. */
-  readonly silent: Map<string, Silence>;
+  readonly silent: Map<string, ServerSilence>;
 }
 
 /** How long a process waits for routing servers in all, ms; what is not answered by then is estimated. */

@@ -8,13 +8,13 @@ import { nearFiles } from "./nearFiles.ts";
 import { MOST_BYTES } from "./readFile.ts";
 
 /** A plan's name in the answer, its text and the bytes it was read from; or why it could not be read. */
-export type Source =
+export type ReadSource =
   | { readonly ok: true; readonly file: string | null; readonly text: string; readonly bytes: Uint8Array }
   /** `near`: files that the name may stand for. */
   | { readonly ok: false; readonly file: string | null; readonly reason: string; readonly near: readonly string[] };
 
 /** Reads `argument`, `-` being standard input; `name` is what that is called. Throws a usage failure at a terminal. */
-export async function readSource(io: Io, argument: string, name: string | null): Promise<Source> {
+export async function readSource(io: Io, argument: string, name: string | null): Promise<ReadSource> {
   if (argument !== "-") return readNamed(io, argument);
   if (io.stdin.isTty)
     throw usage("`-` reads a plan from standard input, which is a terminal here", "name a file, or use a pipe");
@@ -22,7 +22,7 @@ export async function readSource(io: Io, argument: string, name: string | null):
   return decoded(file, await io.stdin.read());
 }
 
-function readNamed(io: Io, path: string): Source {
+function readNamed(io: Io, path: string): ReadSource {
   const file = slashed(path);
   try {
     return decoded(file, io.readFile(resolve(io.cwd, path)));
@@ -32,7 +32,7 @@ function readNamed(io: Io, path: string): Source {
   }
 }
 
-function decoded(file: string | null, bytes: Uint8Array): Source {
+function decoded(file: string | null, bytes: Uint8Array): ReadSource {
   if (bytes.length > MOST_BYTES)
     return { ok: false, file, reason: "it is larger than 4 MiB, which no plan is", near: [] };
   if (!isUtf8(bytes)) return { ok: false, file, reason: "it is not UTF-8 text", near: [] };

@@ -5,7 +5,7 @@
 import * as fs from "node:fs";
 import { isatty } from "node:tty";
 import { EXIT } from "../exit.ts";
-import { codeOf } from "./errorCode.ts";
+import { systemCodeOf } from "./errorCode.ts";
 import { type Input, IoError, type Output } from "./io.ts";
 import { MOST_BYTES } from "./readFile.ts";
 
@@ -48,7 +48,7 @@ function writeNow(descriptor: 1 | 2, text: string): Uint8Array {
   try {
     while (rest.length > 0) rest = rest.subarray(fs.writeSync(descriptor, rest));
   } catch (error) {
-    const code = codeOf(error);
+    const code = systemCodeOf(error);
     if (CLOSED.has(code)) return new Uint8Array();
     if (code !== "EAGAIN") throw new IoError(NAMES[descriptor], REFUSED.get(code) ?? code);
   }
@@ -71,7 +71,7 @@ export function outputOf(descriptor: 1 | 2): Output {
     const made = descriptor === 1 ? process.stdout : process.stderr;
     // Without a listener a write into a closed pipe ends the process with a stack.
     return made.on("error", (error) => {
-      const code = codeOf(error);
+      const code = systemCodeOf(error);
       if (CLOSED.has(code)) return;
       process.exitCode = EXIT.input;
       if (descriptor === 1) writeError(`error: cannot write standard output: ${REFUSED.get(code) ?? code}\n`);

@@ -1,7 +1,7 @@
 /** Which files `check` is to read: names as they are, folders and patterns as the plans in them, in a fixed order. */
 import { resolve } from "node:path";
 import { isLog } from "../../index.ts";
-import type { Target } from "../check/pool.ts";
+import type { CheckTarget } from "../check/pool.ts";
 import type { Invocation } from "../command.ts";
 import { usage } from "../exit.ts";
 import type { Io } from "./io.ts";
@@ -11,7 +11,7 @@ import { readSource } from "./source.ts";
 const DEEPEST = 16;
 
 /** Files in the order of the arguments, those of a folder in code point order. Throws a usage failure where a pattern finds nothing. */
-export const targetsOf = (io: Io, args: readonly string[]): readonly Target[] =>
+export const targetsOf = (io: Io, args: readonly string[]): readonly CheckTarget[] =>
   args.flatMap((argument) => {
     if (argument === "-") return [{ name: argument, found: false }];
     if (io.list(resolve(io.cwd, argument)) !== null) return filesBelow(io, argument, isYaml, DEEPEST);
@@ -25,7 +25,7 @@ export const targetsOf = (io: Io, args: readonly string[]): readonly Target[] =>
 const isYaml = (name: string): boolean => /\.ya?ml$/u.test(name);
 const hidden = (name: string): boolean => name.startsWith(".") || name === "node_modules/";
 
-function filesBelow(io: Io, folder: string, wanted: (name: string) => boolean, deep: number): readonly Target[] {
+function filesBelow(io: Io, folder: string, wanted: (name: string) => boolean, deep: number): readonly CheckTarget[] {
   const base = folder.endsWith("/") ? folder : `${folder}/`;
   return (io.list(resolve(io.cwd, folder)) ?? []).flatMap((name) => {
     if (hidden(name)) return [];
@@ -52,7 +52,7 @@ export async function plansIn({ io, args }: Pick<Invocation, "io" | "args">): Pr
 }
 
 /** `*` and `?` within a name, `**` over folders: for shells that leave patterns alone. */
-function matching(io: Io, pattern: string): readonly Target[] {
+function matching(io: Io, pattern: string): readonly CheckTarget[] {
   const plain = pattern.slice(0, pattern.search(/[*?]/u));
   const folder = plain.slice(0, plain.lastIndexOf("/") + 1);
   const source = pattern

@@ -6,12 +6,12 @@
  */
 import * as fs from "node:fs";
 import { basename, dirname, join } from "node:path";
-import { codeOf } from "./errorCode.ts";
+import { systemCodeOf } from "./errorCode.ts";
 import { IoError } from "./io.ts";
 import { readFile } from "./readFile.ts";
 
 /** What must stand at the path for the write to go on: nothing yet, whatever there is, or exactly these bytes. */
-export type Before = "nothing" | "anything" | Uint8Array;
+export type ExpectedContent = "nothing" | "anything" | Uint8Array;
 
 /** How often a busy file is tried again, and the pause between, ms. */
 const ATTEMPTS = 10;
@@ -24,7 +24,7 @@ const stateOf = (path: string): fs.Stats | null => fs.statSync(path, { throwIfNo
  * Writes all of `text` or nothing. Throws an IoError where the file is not as `before` says, and Node's own error where
  * the file system refuses. A device or a pipe is written to as it is: there is nothing to keep whole.
  */
-export function writeFile(path: string, text: string, before: Before): void {
+export function writeFile(path: string, text: string, before: ExpectedContent): void {
   const old = stateOf(path);
   if (old !== null && !old.isFile() && !old.isDirectory()) {
     fs.writeFileSync(path, text);
@@ -79,7 +79,7 @@ function placeNew(beside: string, target: string): void {
   try {
     fs.linkSync(beside, target);
   } catch (error) {
-    if (codeOf(error) === "EEXIST") throw new IoError(target, "there is already a file");
+    if (systemCodeOf(error) === "EEXIST") throw new IoError(target, "there is already a file");
     if (stateOf(target) !== null) throw error;
     // A file system without second names: a rename is the next best, at the risk of a file that appears right now.
     fs.renameSync(beside, target);
@@ -114,7 +114,7 @@ function renamed(from: string, to: string): void {
       fs.renameSync(from, to);
       return;
     } catch (error) {
-      if (attempt === ATTEMPTS || !BUSY.has(codeOf(error)) || process.platform !== "win32") throw error;
+      if (attempt === ATTEMPTS || !BUSY.has(systemCodeOf(error)) || process.platform !== "win32") throw error;
       Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, PAUSE);
     }
   }
@@ -138,7 +138,7 @@ function isGone(id: number): boolean {
     process.kill(id, 0);
     return false;
   } catch (error) {
-    return codeOf(error) === "ESRCH";
+    return systemCodeOf(error) === "ESRCH";
   }
 }
 

@@ -14,7 +14,7 @@ import {
   type ZoneId,
 } from "../../index.ts";
 import { type Invocation, ownText } from "../command.ts";
-import { planFiles, readSource, type Source } from "../io/source.ts";
+import { planFiles, type ReadSource, readSource } from "../io/source.ts";
 
 /** What every outcome is printed with: whose it is, its words, and how its findings are written. */
 export interface PlanContext {
@@ -47,7 +47,7 @@ export async function loadPlan(invocation: Invocation, argument: string): Promis
 }
 
 /** Opens a plan that was read, or refuses one that could not be. */
-export const loadSource = (invocation: Invocation, source: Source): Promise<LoadedPlan | LoadFailure> =>
+export const loadSource = (invocation: Invocation, source: ReadSource): Promise<LoadedPlan | LoadFailure> =>
   source.ok ? loadText(invocation, source.file, source.text) : unreadable(invocation, source);
 
 /** Opens a plan whose text is already read. `disk` is what its file holds; null where it is yet to be written. */
@@ -62,14 +62,14 @@ export async function loadText(
     options.set.length === 0 ? text : await (await import("./edits.ts")).editedText(io, file, text, options.set);
   const reading = await readPlan(edited, { file, files: planFiles(io), disk, redact: options.redact });
   const shown = await shownName(invocation, file);
-  if (!reading.ok) return refused(shown, reading.findings);
+  if (!reading.ok) return refusedLoad(shown, reading.findings);
   const now = await nowFlag(invocation, reading.plan);
   const solved = await solveDay(reading, {
     now,
     unedited: now === null ? null : await unedited(invocation, file, text, disk),
-    route: async (plan) => (await import("../io/routingEdge.ts")).askForPlan(io, plan),
+    route: async (plan) => (await import("../io/routingEdge.ts")).routesForPlan(io, plan),
   });
-  return solved.ok ? loaded(invocation, file, edited, solved) : refused(shown, solved.findings, solved.plan);
+  return solved.ok ? loaded(invocation, file, edited, solved) : refusedLoad(shown, solved.findings, solved.plan);
 }
 
 /** The plan before the edit that is asked about: without `--set`, or as `--since` names it; null where nothing is edited. */
@@ -99,15 +99,15 @@ async function nowFlag({ io, options }: Invocation, plan: Plan): Promise<Instant
 
 async function unreadable(
   invocation: Invocation,
-  { file: named, reason, near }: Extract<Source, { ok: false }>,
+  { file: named, reason, near }: Extract<ReadSource, { ok: false }>,
 ): Promise<LoadFailure> {
   const file = await shownName(invocation, named);
   const { planUnreadable } = await answers();
-  return refused(file, [planUnreadable.raise({ file: file ?? "standard input", reason, near })]);
+  return refusedLoad(file, [planUnreadable.raise({ file: file ?? "standard input", reason, near })]);
 }
 
 /** A refusal with the findings that led to it, located in the plan where there is one. */
-export async function refused(
+export async function refusedLoad(
   file: string | null,
   findings: readonly Finding[],
   plan: Plan | null = null,

@@ -2,7 +2,7 @@
 import { type Finding, type HoursLog, isLog, type LogClock, logs, type Report, type Say } from "../../index.ts";
 import type { Invocation } from "../command.ts";
 import { EXIT, usage } from "../exit.ts";
-import { refused } from "./load.ts";
+import { refusedLoad } from "./load.ts";
 import { exitOf, type PlanOutcome } from "./planCommand.ts";
 
 /** A log and how its times are said. */
@@ -25,10 +25,10 @@ export async function answerLog(
   text: string,
 ): Promise<PlanOutcome | null> {
   if (!(await isLog(text))) return null;
-  const { logForm, logHead, readLog, sayOfLog } = await logs();
+  const { logFindingForm: logForm, logHead, readLog, sayOfLog } = await logs();
   const { log, findings } = await readLog(text, file);
   if (log === null) {
-    const context = await refused(file, findings);
+    const context = await refusedLoad(file, findings);
     return { context, findings: context.findings, report: null, exit: EXIT.input };
   }
   const { clockFlag, personFlag } = await import("./planFlags.ts");

@@ -16,7 +16,7 @@ import {
   type Topic,
   tryEdits,
 } from "../../index.ts";
-import type { Form, MapForm, SheetForm } from "../../render/forms.ts";
+import type { MapForm, OutputForm, SheetForm } from "../../render/forms.ts";
 import type { CommandFile, Invocation } from "../command.ts";
 import { EXIT, type ExitCode, worst } from "../exit.ts";
 import { planFiles, readSource } from "../io/source.ts";
@@ -105,7 +105,7 @@ async function runReports(spec: PlanCommand, invocation: Invocation): Promise<Ex
   return exit;
 }
 
-async function answer(spec: PlanCommand, plain: Invocation, argument: string, form: Form): Promise<PlanOutcome> {
+async function answer(spec: PlanCommand, plain: Invocation, argument: string, form: OutputForm): Promise<PlanOutcome> {
   const invocation = (await spec.seen?.(plain, argument)) ?? plain;
   const source = await readSource(invocation.io, argument, invocation.options.name);
   const instead = source.ok ? ((await spec.instead?.(invocation, source.file, source.text)) ?? null) : null;
@@ -174,7 +174,7 @@ export async function printFindings({ io, options }: Invocation, answers: readon
   for (const { context, findings } of answers) {
     const loud = findings.filter(({ level }) => level === "error" || (level === "warning" && !options.quiet));
     if (loud.length === 0) continue;
-    const [{ findingLines }, { redacting, together, toldOf }] = await Promise.all([
+    const [{ findingLines }, { redacting, sharedByPeople: together, toldOf }] = await Promise.all([
       import("../../render/text/findingText.ts"),
       answerParts(),
     ]);
@@ -188,7 +188,7 @@ export async function printFindings({ io, options }: Invocation, answers: readon
 async function wholeText(
   { name: command, folders }: PlanCommand,
   { io, options }: Invocation,
-  form: Form,
+  form: OutputForm,
   answers: readonly PlanOutcome[],
 ): Promise<string> {
   if (form.name === "json") {

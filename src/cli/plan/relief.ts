@@ -30,7 +30,7 @@ export async function writeRelief(loaded: LoadedPlan, proposal: ReliefProposal, 
     throw usage("--write needs a file, and the plan came from standard input", "name the plan's file");
   const source = await readSource(io, loaded.file, null);
   if (!source.ok) throw usage(`${loaded.file}: ${source.reason}`, source.near.join(" or ") || null);
-  const [{ textEdits, lawMinutes }, { applyEdits }] = await Promise.all([relief(), edits()]);
+  const [{ textEdits, lawMinutesOfDays: lawMinutes }, { applyEdits }] = await Promise.all([relief(), edits()]);
   const { text, findings } = applyEdits(source.text, textEdits(loaded.plan, proposal), { file: loaded.file });
   const checked = text === null ? null : await loadText(invocation, loaded.file, text, source.text);
   if (text === null || checked?.ok !== true) {

@@ -4,15 +4,19 @@ import type { Id, Plan } from "../../plan/plan.ts";
 import { dotted } from "../../plan/text/pathtext.ts";
 import type { Instant } from "../../time/units.ts";
 import { wentBackwards } from "../findings/findings.ts";
-import type { Order } from "../order/order.ts";
-import { type Fact, factOf, type Pins, placeOfActivity } from "./pins.ts";
+import type { DayOrder } from "../order/order.ts";
+import { factOf, type LoggedFact, type Pins, placeOfActivity } from "./pins.ts";
 
 /** Raises where `earlier`, which comes first, is logged as later than `later`. */
-function backwards(plan: Plan, earlier: Fact | null | undefined, later: Fact | null | undefined): readonly Finding[] {
+function backwards(
+  plan: Plan,
+  earlier: LoggedFact | null | undefined,
+  later: LoggedFact | null | undefined,
+): readonly Finding[] {
   return !earlier || !later || earlier.at <= later.at ? [] : raised(plan, earlier, later);
 }
 
-function raised(plan: Plan, earlier: Fact, later: Fact): readonly Finding[] {
+function raised(plan: Plan, earlier: LoggedFact, later: LoggedFact): readonly Finding[] {
   const facts = {
     what: later.what,
     at: { at: later.at },
@@ -34,7 +38,7 @@ function ofActivity(plan: Plan, id: Id): readonly Finding[] {
   return backwards(plan, began, factOf(id, "end", went?.end, place));
 }
 
-function plannedStart(plan: Plan, id: Id, place: Id | null): Fact | null {
+function plannedStart(plan: Plan, id: Id, place: Id | null): LoggedFact | null {
   const what = `\`${id}\`, as planned,`;
   const hit = plan.hits.get(id);
   if (hit !== undefined) return { what, at: hit.at, place, path: [...hit.path, "at"] };
@@ -48,10 +52,10 @@ function plannedStart(plan: Plan, id: Id, place: Id | null): Fact | null {
  * Nobody is called after what they were there for, nor released while they rode. A hit after a release is none: someone
  * may have been sent home, and the others made it.
  */
-function ofPerson(order: Order, id: Id): readonly Finding[] {
+function ofPerson(order: DayOrder, id: Id): readonly Finding[] {
   const { plan } = order;
   const went = plan.actual.people.get(id);
-  const ofStop = (stop: Id, key: "left" | "arrived", place: Id): readonly Fact[] => {
+  const ofStop = (stop: Id, key: "left" | "arrived", place: Id): readonly LoggedFact[] => {
     const fact = factOf(stop, key, plan.actual.stops.get(stop)?.[key], place);
     return fact === null ? [] : [fact];
   };
@@ -94,7 +98,7 @@ export function withoutContradiction(pins: Pins, { first, second }: Contradictio
 }
 
 /** What contradicts itself before any instant is placed, one finding for each time that contradicts an earlier. */
-export function impossibleFacts(order: Order): readonly Finding[] {
+export function impossibleFacts(order: DayOrder): readonly Finding[] {
   const { plan } = order;
   const found = [
     ...[...plan.actual.activities.keys()].flatMap((id) => ofActivity(plan, id)),

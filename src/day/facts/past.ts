@@ -10,7 +10,7 @@ import type { Day } from "../day.ts";
 import { editOfPast } from "../findings/findingsFacts.ts";
 import type { Pin } from "./pins.ts";
 
-export interface Past {
+export interface LoggedPast {
   /** The edited plan with everything that has begun as it was before the edit. */
   readonly plan: Plan;
   /** By the name of the instant. */
@@ -19,7 +19,7 @@ export interface Past {
 }
 
 /** `day` is that of the plan before the edit, with the facts that are known now. */
-export function pastOf(day: Day, edited: Plan, now: Instant): Past {
+export function pastOf(day: Day, edited: Plan, now: Instant): LoggedPast {
   const findings: Finding[] = [];
   const edit = (what: Id, path: Finding["path"]): void => {
     findings.push(editOfPast.raise({ what }, { path: path ?? [what] }));

@@ -11,10 +11,10 @@ export interface Pin {
   readonly at: Instant;
   readonly how: "as it went" | "as planned";
   /** The logged instant that it is or follows from, with the words in which it is logged; null for what is only planned. */
-  readonly fact: Fact | null;
+  readonly fact: LoggedFact | null;
 }
 
-export interface Fact {
+export interface LoggedFact {
   readonly what: string;
   readonly at: Instant;
   readonly place: Id | null;
@@ -41,7 +41,7 @@ const WORDS: ReadonlyMap<string, string> = new Map([
 ]);
 
 /** A logged instant in the words in which it is logged; null where it is not. */
-export function factOf(id: Id, key: string, at: Instant | null | undefined, place: Id | null): Fact | null {
+export function factOf(id: Id, key: string, at: Instant | null | undefined, place: Id | null): LoggedFact | null {
   if (at == null) return null;
   return { what: `\`${id} ${WORDS.get(key) ?? key}\``, at, place, path: ["actual", id, key] };
 }
@@ -65,7 +65,7 @@ function stretchOf(plan: Plan, id: Id, { at, end }: Times): readonly [Instant | 
 /** The instants that `actual` states. `assumed` are names of those that were filled in as the plan has them. */
 export function pinsOf(plan: Plan, assumed: ReadonlySet<string>): Pins {
   const at = new Map<string, Pin>();
-  const pin = (name: string, when: Instant | null, fact: Fact | null): void => {
+  const pin = (name: string, when: Instant | null, fact: LoggedFact | null): void => {
     if (when === null) return;
     const isAssumed = assumed.has(name);
     at.set(name, { at: when, how: isAssumed ? "as planned" : "as it went", fact: isAssumed ? null : fact });

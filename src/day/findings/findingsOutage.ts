@@ -3,7 +3,7 @@ import { type AnyEntry, define } from "../../findings/finding.ts";
 import { names } from "../../findings/words.ts";
 import type { Instant } from "../../time/units.ts";
 
-export const outOfService = define<{
+export const vehicleOutOfService = define<{
   what: string;
   at: { readonly at: Instant };
   place: string | null;
@@ -39,4 +39,4 @@ export const outOfService = define<{
       : "look for another way: `daywright repair`, or edit the plan",
 });
 
-export const codes: readonly AnyEntry[] = [outOfService.entry];
+export const codes: readonly AnyEntry[] = [vehicleOutOfService.entry];

@@ -3,7 +3,7 @@
  * standbys by time, other hits by time, tasks in file order. What contradicts those already in is told once, with the
  * tightest chain, and the day is then the day without it.
  */
-import type { Definition, Finding, Facts as FindingFacts, Term } from "../../findings/finding.ts";
+import type { Definition, Finding, Facts as FindingFacts, ReasonTerm } from "../../findings/finding.ts";
 import type { Id } from "../../plan/plan.ts";
 import { type Instant, type Interval, instant } from "../../time/units.ts";
 import { contradiction, withoutContradiction } from "../facts/contradictions.ts";
@@ -11,9 +11,9 @@ import { AS_PLANNED, type Fit, givesNoMore, isBetweenPins, resolve, turnedRound 
 import { NO_PINS, type Pins } from "../facts/pins.ts";
 import * as say from "../findings/findings.ts";
 import { orderUnstated } from "../findings/findingsOrder.ts";
-import type { Order } from "../order/order.ts";
+import type { DayOrder } from "../order/order.ts";
 import { liveOf } from "../order/visits.ts";
-import { buildNetwork, type Facts } from "./build.ts";
+import { buildNetwork, type StandingFacts } from "./build.ts";
 import { type Conflict, feasible, ringOf, tightestConflict } from "./network.ts";
 import type { Build, Entered } from "./nodes.ts";
 import { type Timing, timeLegs } from "./timing.ts";
@@ -21,7 +21,7 @@ import { type Timing, timeLegs } from "./timing.ts";
 type Candidate = { readonly kind: "ride" | "stop" | "activity"; readonly id: Id };
 
 /** What is given before anything enters. */
-export interface Given {
+export interface FixedTimes {
   /** When each leg is driven, for its weather. */
   readonly during: ReadonlyMap<Id, Interval>;
   readonly pins: Pins;
@@ -40,7 +40,7 @@ export interface Admitted {
 }
 
 /** What cannot be met in the plan as planned is out first; what was logged may make room for it after all. */
-export function admit(order: Order, given: Given): Admitted {
+export function admit(order: DayOrder, given: FixedTimes): Admitted {
   const hasPins = given.pins.at.size > 0 || given.pins.done.size > 0;
   const planned = hasPins ? admitted(order, { ...given, pins: NO_PINS }, new Map()) : null;
   const isFact = (id: string): boolean => given.pins.done.has(id);
@@ -56,7 +56,7 @@ interface AdmittedSoFar extends Omit<Admitted, "findings" | "missed"> {
 /** By the id of what is missed, in the order in which it was refused. */
 type Out = ReadonlyMap<string, readonly Finding[]>;
 
-function admitted(order: Order, given: Given, before: Out): AdmittedSoFar {
+function admitted(order: DayOrder, given: FixedTimes, before: Out): AdmittedSoFar {
   const { pins, fit, contradictions } = fitFacts(order, given, new Set(before.keys()));
   const all = inRank(order).filter(({ id }) => !before.has(id));
   const timing = timeLegs(order, new Set(before.keys()), given.during);
@@ -70,7 +70,7 @@ function admitted(order: Order, given: Given, before: Out): AdmittedSoFar {
 }
 
 /** Tries what is out once more, each as the last to enter, where facts may have made room for it. */
-function withTrial(order: Order, given: Given, first: AdmittedSoFar, planned: AdmittedSoFar | null): Admitted {
+function withTrial(order: DayOrder, given: FixedTimes, first: AdmittedSoFar, planned: AdmittedSoFar | null): Admitted {
   let best = first;
   const isOpen = first.ring === null && first.contradictions.length === 0 && given.pins.at.size > 0;
   for (const candidate of isOpen ? inRank(order) : []) {
@@ -90,19 +90,19 @@ function withTrial(order: Order, given: Given, first: AdmittedSoFar, planned: Ad
 }
 
 /** With one more of what is out; null where that cannot be. */
-function fits(order: Order, given: Given, before: AdmittedSoFar, candidate: Candidate): AdmittedSoFar | null {
+function fits(order: DayOrder, given: FixedTimes, before: AdmittedSoFar, candidate: Candidate): AdmittedSoFar | null {
   const out = new Map([...before.out].filter(([id]) => id !== candidate.id));
   const missed = new Set(out.keys());
   const entered = [...before.entered, candidate];
-  const facts: Facts = { pins: given.pins, fit: fitFacts(order, given, missed).fit };
+  const facts: StandingFacts = { pins: given.pins, fit: fitFacts(order, given, missed).fit };
   const build = buildNetwork(order, timeLegs(order, missed, given.during), enteredFrom(entered), facts);
   return feasible(build.network) ? { ...before, build, entered, out, fit: facts.fit } : null;
 }
 
 /** With all that has entered less may have to give way to the facts than for them alone: a visit is prepared for its hits. */
 function refitted(
-  order: Order,
-  given: Given,
+  order: DayOrder,
+  given: FixedTimes,
   { build, entered, out, fit }: AdmittedSoFar,
 ): Pick<Admitted, "build" | "fit"> {
   const timing = timeLegs(order, new Set(out.keys()), given.during);
@@ -122,8 +122,8 @@ function refitted(
 
 /** The days' facts alone, with what gives way to them; a pin that contradicts another is told and left out. */
 function fitFacts(
-  order: Order,
-  given: Given,
+  order: DayOrder,
+  given: FixedTimes,
   missed: ReadonlySet<Id>,
 ): Pick<Admitted, "fit" | "contradictions"> & { pins: Pins } {
   let { pins } = given;
@@ -148,8 +148,8 @@ function fitFacts(
 
 /** The candidates enter in rank, after the facts; `out` is what is missed, in the order in which it was refused. */
 interface Entering {
-  readonly order: Order;
-  readonly given: Given;
+  readonly order: DayOrder;
+  readonly given: FixedTimes;
   readonly facts: readonly Candidate[];
   readonly candidates: readonly Candidate[];
   readonly out: Map<string, readonly Finding[]>;
@@ -166,7 +166,7 @@ function oneByOne(entering: Entering): AdmittedSoFar {
       entering.fit = fitFacts(order, given, missed).fit;
       continue;
     }
-    const facts: Facts = { pins: given.pins, fit: entering.fit };
+    const facts: StandingFacts = { pins: given.pins, fit: entering.fit };
     const build = buildNetwork(order, timeLegs(order, missed, given.during), enteredFrom(entered), facts);
     return { build, entered, out, fit: entering.fit, contradictions: [], ring: null };
   }
@@ -239,7 +239,7 @@ function conflictOf(entering: Entering, timing: Timing, entered: readonly Candid
 const sameTiming = (a: Timing, b: Timing): boolean =>
   [...a].every(([id, leg]) => b.get(id)?.plannedMinutes === leg.plannedMinutes);
 
-function inRank({ plan }: Order): readonly Candidate[] {
+function inRank({ plan }: DayOrder): readonly Candidate[] {
   const activity = (id: Id): Candidate => ({ kind: "activity", id });
   const stops = [...plan.runs.values()].flatMap((run) => run.stops);
   const lives = [...plan.hits.keys(), ...plan.tasks.keys()].flatMap((id) => liveOf(plan, id) ?? []);
@@ -265,7 +265,7 @@ function enteredFrom(candidates: readonly Candidate[]): Entered {
   return { activities: of("activity"), stops: of("stop"), rides: of("ride") };
 }
 
-function missedFinding(order: Order, candidate: Candidate, conflict: Conflict): Finding {
+function missedFinding(order: DayOrder, candidate: Candidate, conflict: Conflict): Finding {
   const { plan } = order;
   const chain = termsOf(conflict);
   const startAt = instant(conflict.start.weight);
@@ -291,7 +291,7 @@ function missedFinding(order: Order, candidate: Candidate, conflict: Conflict): 
 }
 
 /** The order by time of what is done at a stop, where a task with a time of its own stands elsewhere in it; else empty. */
-function byTime({ plan, visits }: Order, id: Id): readonly Id[] {
+function byTime({ plan, visits }: DayOrder, id: Id): readonly Id[] {
   const visit = visits.find(({ activities }) => activities.includes(id));
   const own = plan.tasks.get(id);
   if (visit === undefined || own === undefined || (own.window === null && own.by === null)) return [];
@@ -311,7 +311,7 @@ type Subject = readonly [
   Instant | null,
 ];
 
-function subject({ plan }: Order, { kind, id }: Candidate): Subject {
+function subject({ plan }: DayOrder, { kind, id }: Candidate): Subject {
   if (kind === "ride") return [say.rideMissed, plan.rides.get(id)?.path ?? [], plan.rides.get(id)?.leave ?? null];
   if (kind === "stop") {
     const stop = [...plan.runs.values()].flatMap((run) => run.stops).find((one) => one.id === id);
@@ -323,7 +323,7 @@ function subject({ plan }: Order, { kind, id }: Candidate): Subject {
 }
 
 /** The lengths between the two fixed instants, in time order. */
-function termsOf({ start, chain }: Conflict): readonly Term[] {
+function termsOf({ start, chain }: Conflict): readonly ReasonTerm[] {
   let at = instant(start.weight);
   return chain.flatMap((edge) => {
     const from = at;

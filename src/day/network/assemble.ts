@@ -4,30 +4,30 @@ import type { Id } from "../../plan/plan.ts";
 import { after, between, type Instant, type Interval, instant, minutes } from "../../time/units.ts";
 import type { ActivityState, ActivityTimes, DayTerm, Move, StopTimes } from "../day.ts";
 import { type Attendance, isLive, type OrderedLeg } from "../order/order.ts";
-import { instantOf } from "../people/timeline.ts";
-import type { Placed } from "./place.ts";
+import { placedInstant } from "../people/timeline.ts";
+import type { PlacedDay } from "./place.ts";
 import { timingOf } from "./timing.ts";
 
 /** Two stops at one place with no time between them are one visit: nobody drives. */
-export function movesOf(placed: Placed): readonly Move[] {
+export function vehicleMoves(placed: PlacedDay): readonly Move[] {
   const moves = placed.build.order.legs.map((leg) => moveOf(placed, leg));
   return moves.filter(({ from, to, leave, arrive }) => from !== to || arrive > leave).sort((a, b) => a.leave - b.leave);
 }
 
 /** A leg of a placed day has both its instants. */
-function placedAt(placed: Placed, name: string): Instant {
-  const at = instantOf(placed, name);
+function placedAt(placed: PlacedDay, name: string): Instant {
+  const at = placedInstant(placed, name);
   if (at === null) throw new RangeError(`${name} has not been placed`);
   return at;
 }
 
-function latestOf({ build, latest }: Placed, name: string): Instant | null {
+function latestOf({ build, latest }: PlacedDay, name: string): Instant | null {
   const node = build.nodes.get(name);
   const at = node === undefined ? undefined : latest[node];
   return at === undefined || !Number.isFinite(at) ? null : instant(at);
 }
 
-function moveOf(placed: Placed, leg: OrderedLeg): Move {
+function moveOf(placed: PlacedDay, leg: OrderedLeg): Move {
   const { build } = placed;
   const timing = timingOf(build.timing, leg);
   const leave = placedAt(placed, `${leg.id}.leave`);
@@ -54,10 +54,10 @@ function moveOf(placed: Placed, leg: OrderedLeg): Move {
   };
 }
 
-function haltsOf(placed: Placed, leg: OrderedLeg): Move["halts"] {
+function haltsOf(placed: PlacedDay, leg: OrderedLeg): Move["halts"] {
   return leg.halts.flatMap((activity) => {
-    const from = instantOf(placed, `${activity}.inPosition`) ?? instantOf(placed, `${activity}.start`);
-    const to = instantOf(placed, `${activity}.clear`) ?? instantOf(placed, `${activity}.end`);
+    const from = placedInstant(placed, `${activity}.inPosition`) ?? placedInstant(placed, `${activity}.start`);
+    const to = placedInstant(placed, `${activity}.clear`) ?? placedInstant(placed, `${activity}.end`);
     return from === null || to === null || !placed.build.entered.activities.has(activity)
       ? []
       : [{ from, to, activity }];
@@ -91,7 +91,7 @@ function wheelOf(leg: OrderedLeg, leave: Instant, arrive: Instant, halts: Move["
   return wheel;
 }
 
-export function stopsOf(placed: Placed): readonly StopTimes[] {
+export function stopsOf(placed: PlacedDay): readonly StopTimes[] {
   const { build } = placed;
   const stops = [...build.plan.runs.values()].flatMap((run) =>
     run.stops.map((stop, index): StopTimes => {
@@ -101,9 +101,9 @@ export function stopsOf(placed: Placed): readonly StopTimes[] {
         stop,
         vehicle: run.vehicle,
         place: stop.place,
-        arrive: index === 0 ? null : instantOf(placed, `${stop.id}.arrive`),
-        parked: visit !== undefined && activities.length === 0 ? null : instantOf(placed, `${stop.id}.parked`),
-        leave: instantOf(placed, `${stop.id}.leave`),
+        arrive: index === 0 ? null : placedInstant(placed, `${stop.id}.arrive`),
+        parked: visit !== undefined && activities.length === 0 ? null : placedInstant(placed, `${stop.id}.parked`),
+        leave: placedInstant(placed, `${stop.id}.leave`),
         activities,
         terms: stopTerms(placed, stop.id, stop.place, run.vehicle),
       };
@@ -123,15 +123,15 @@ const STOP_TERMS: readonly (readonly [name: string, from: string, to: string])[]
   ["post-trip", "unloaded", "checked"],
 ];
 
-function stopTerms(placed: Placed, stop: Id, place: Id, vehicle: Id): readonly DayTerm[] {
+function stopTerms(placed: PlacedDay, stop: Id, place: Id, vehicle: Id): readonly DayTerm[] {
   return STOP_TERMS.flatMap(([name, start, end]) => {
-    const [from, to] = [instantOf(placed, `${stop}.${start}`), instantOf(placed, `${stop}.${end}`)];
+    const [from, to] = [placedInstant(placed, `${stop}.${start}`), placedInstant(placed, `${stop}.${end}`)];
     if (from === null || to === null || to <= from) return [];
     return [{ name, from, to, minutes: minutes(to - from), where: null, place, vehicle, activity: null }];
   });
 }
 
-export function activityTimesOf(placed: Placed, missed: ReadonlySet<Id>): readonly ActivityTimes[] {
+export function activityTimesOf(placed: PlacedDay, missed: ReadonlySet<Id>): readonly ActivityTimes[] {
   const times = [...placed.build.order.attendance.values()].map((one) => timesOf(placed, one, missed));
   return times.sort((a, b) => (a.start ?? fallback(a)) - (b.start ?? fallback(b)));
 }
@@ -140,10 +140,14 @@ export function activityTimesOf(placed: Placed, missed: ReadonlySet<Id>): readon
 const fallback = ({ activity }: ActivityTimes): number =>
   activity.kind === "hit" ? activity.at : Number.MAX_SAFE_INTEGER;
 
-function timesOf(placed: Placed, { activity, who, visits, leg }: Attendance, missed: ReadonlySet<Id>): ActivityTimes {
+function timesOf(
+  placed: PlacedDay,
+  { activity, who, visits, leg }: Attendance,
+  missed: ReadonlySet<Id>,
+): ActivityTimes {
   const { id } = activity;
   const out = missed.has(id);
-  const at = (name: string): Instant | null => (out ? null : instantOf(placed, `${id}.${name}`));
+  const at = (name: string): Instant | null => (out ? null : placedInstant(placed, `${id}.${name}`));
   const [start, end, inPosition, check] = [at("start"), at("end"), at("inPosition"), at("lineCheck")];
   return {
     activity,
@@ -163,14 +167,14 @@ function timesOf(placed: Placed, { activity, who, visits, leg }: Attendance, mis
   };
 }
 
-function stateOf(placed: Placed, activity: Attendance["activity"], out: boolean): ActivityState {
+function stateOf(placed: PlacedDay, activity: Attendance["activity"], out: boolean): ActivityState {
   if (out) return "missed";
   if (isLive(activity)) return "fixed";
   return placed.late.has(placed.build.nodes.get(`${activity.id}.start`) ?? -1) ? "late" : "early";
 }
 
 /** A task's is that of its start; a hit's that of the latest instant before its line check (or before it is in position). */
-function slackOf({ build, value, latest }: Placed, id: Id, live: boolean): ActivityTimes["slackMinutes"] {
+function slackOf({ build, value, latest }: PlacedDay, id: Id, live: boolean): ActivityTimes["slackMinutes"] {
   const start = build.nodes.get(live ? `${id}.lineCheck` : `${id}.start`) ?? build.nodes.get(`${id}.inPosition`);
   if (start === undefined) return null;
   const before = live
@@ -186,8 +190,8 @@ function slackOf({ build, value, latest }: Placed, id: Id, live: boolean): Activ
 }
 
 /** The part of the leg's driving that lies before a halt, 0 to 1. */
-function roadShare(placed: Placed, leg: OrderedLeg, id: Id): number | null {
-  const leave = instantOf(placed, `${leg.id}.leave`);
+function roadShare(placed: PlacedDay, leg: OrderedLeg, id: Id): number | null {
+  const leave = placedInstant(placed, `${leg.id}.leave`);
   const halts = haltsOf(placed, leg);
   const halt = halts.find((one) => one.activity === id);
   const planned = timingOf(placed.build.timing, leg).plannedMinutes;

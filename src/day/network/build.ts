@@ -7,7 +7,7 @@
 import type { Id, Plan, Run, Stop } from "../../plan/plan.ts";
 import { type Fit, pinDown } from "../facts/fit.ts";
 import type { Pins } from "../facts/pins.ts";
-import { bringsAnyTo, type Order, type OrderedLeg, standdownBefore, type Visit } from "../order/order.ts";
+import { bringsAnyTo, type DayOrder, type OrderedLeg, standdownBefore, type Visit } from "../order/order.ts";
 import { buildActivities } from "./buildActivities.ts";
 import { Network } from "./network.ts";
 import { type Build, type Entered, label, nodeOf, type RunItem, rulePath } from "./nodes.ts";
@@ -15,12 +15,12 @@ import { prepare } from "./prepare.ts";
 import { type Timing, timingOf } from "./timing.ts";
 
 /** What stands, and what gives way to it. */
-export interface Facts {
+export interface StandingFacts {
   readonly pins: Pins;
   readonly fit: Fit;
 }
 
-export function buildNetwork(order: Order, timing: Timing, entered: Entered, facts: Facts): Build {
+export function buildNetwork(order: DayOrder, timing: Timing, entered: Entered, facts: StandingFacts): Build {
   const build: Build = {
     order,
     plan: order.plan,
@@ -56,7 +56,7 @@ export const isDriverOfCommercial = (plan: Plan, vehicle: Id): boolean =>
   plan.vehicles.get(vehicle)?.commercial ?? false;
 
 /** Minutes of loading before a vehicle's first departure: longer where someone aboard checks out. */
-export function loadingMinutes(order: Order, leg: OrderedLeg): number {
+export function loadingMinutes(order: DayOrder, leg: OrderedLeg): number {
   const { rules } = order.plan;
   const checksOut = leg.aboard.some((id) => {
     const person = order.people.get(id);
@@ -70,7 +70,7 @@ export function loadingMinutes(order: Order, leg: OrderedLeg): number {
   return checksOut ? rules.loadingCheckOut : rules.loading;
 }
 
-export const visitAt = (order: Order, stop: Stop): Visit | undefined =>
+export const visitAt = (order: DayOrder, stop: Stop): Visit | undefined =>
   order.visits.find((visit) => visit.stop === stop);
 
 function buildRun(build: Build, run: Run): void {

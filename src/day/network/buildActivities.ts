@@ -1,6 +1,6 @@
 /** Activities in the network: their lengths, windows and order, and the people and vehicles that must be there. */
 import type { Id } from "../../plan/plan.ts";
-import type { Attendance, RideRef, Stay, Visit } from "../order/order.ts";
+import type { Attendance, PersonStay, RideRef, Visit } from "../order/order.ts";
 import {
   inPositionMinutes,
   type Live,
@@ -229,7 +229,7 @@ function people(build: Build): void {
   }
 }
 
-const sameVehicle = ({ arriving, leaving }: Stay): boolean =>
+const sameVehicle = ({ arriving, leaving }: PersonStay): boolean =>
   arriving?.kind === "leg" && leaving?.kind === "leg" && arriving.leg.vehicle === leaving.leg.vehicle;
 
 /** Halts on the road lengthen their leg by their length; the spot follows from the time. */

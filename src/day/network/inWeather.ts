@@ -4,22 +4,22 @@ import type { Id } from "../../plan/plan.ts";
 import type { Interval } from "../../time/units.ts";
 import { NO_PINS, type Pins } from "../facts/pins.ts";
 import { ringFinding } from "../order/cycleMessage.ts";
-import type { Order } from "../order/order.ts";
-import { type Admitted, admit, type Given } from "./applyFixedTimes.ts";
-import { movesOf } from "./assemble.ts";
-import { type Placed, place } from "./place.ts";
+import type { DayOrder } from "../order/order.ts";
+import { type Admitted, admit, type FixedTimes } from "./applyFixedTimes.ts";
+import { vehicleMoves } from "./assemble.ts";
+import { type PlacedDay, place } from "./place.ts";
 import { statedWaits, waitsFor } from "./shelter.ts";
 import { weatherMatters } from "./timing.ts";
 
 export interface Timed {
   readonly admitted: Admitted;
-  readonly placed: Placed | null;
+  readonly placed: PlacedDay | null;
   readonly findings: readonly Finding[];
   readonly during: ReadonlyMap<Id, Interval>;
   readonly waits: ReadonlySet<Id>;
 }
 
-function timed(order: Order, given: Given, waits: ReadonlySet<Id>): Timed {
+function timed(order: DayOrder, given: FixedTimes, waits: ReadonlySet<Id>): Timed {
   const admitted = admit(order, given);
   const { during } = given;
   if (admitted.contradictions.length > 0)
@@ -32,11 +32,11 @@ function timed(order: Order, given: Given, waits: ReadonlySet<Id>): Timed {
   return { admitted, placed: placed.findings.length > 0 ? null : placed, findings: placed.findings, during, waits };
 }
 
-const legSpans = (placed: Placed): ReadonlyMap<Id, Interval> =>
-  new Map(movesOf(placed).map((move) => [move.id, { from: move.leave, to: move.arrive }]));
+const legSpans = (placed: PlacedDay): ReadonlyMap<Id, Interval> =>
+  new Map(vehicleMoves(placed).map((move) => [move.id, { from: move.leave, to: move.arrive }]));
 
 /** Timed dry, once more in the weather of that timing, and once more where a wait is better spent in the warm. */
-export function placeInWeather(order: Order, pins: Pins): Timed {
+export function placeInWeather(order: DayOrder, pins: Pins): Timed {
   if (pins.at.size > 0 || pins.done.size > 0) {
     const planned = placeInWeather(order, NO_PINS);
     if (planned.placed !== null) return placeAsItWent(order, pins, planned, planned.placed);
@@ -51,7 +51,7 @@ export function placeInWeather(order: Order, pins: Pins): Timed {
 }
 
 /** In the weather and with the waits of the day as planned; a leg that is driven at another time has the weather of that. */
-function placeAsItWent(order: Order, pins: Pins, { during, waits }: Timed, planned: Placed): Timed {
+function placeAsItWent(order: DayOrder, pins: Pins, { during, waits }: Timed, planned: PlacedDay): Timed {
   const went = timed(order, { during, pins }, waits);
   if (went.placed === null || !weatherMatters(order)) return went;
   const before = legSpans(planned);

@@ -156,7 +156,7 @@ export const earliest = (network: Network, use: Use, pinned = nothing): Float64A
   longest(network, "forward", use, pinned);
 
 /** Latest instants, Infinity where nothing bounds a node from above; null for a contradiction. */
-export const latest = (network: Network, use: Use, pinned = nothing): Float64Array | null =>
+export const latestInstants = (network: Network, use: Use, pinned = nothing): Float64Array | null =>
   longest(network, "backward", use, pinned)?.map((distance) => -distance) ?? null;
 
 /** The name of the bounds of what was logged or is past. */

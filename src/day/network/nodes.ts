@@ -1,7 +1,7 @@
 /** What every part of the network is made with: the build, its named instants and the labels of its lengths. */
 import type { PlanPath } from "../../findings/finding.ts";
 import type { Id, Plan } from "../../plan/plan.ts";
-import type { Order } from "../order/order.ts";
+import type { DayOrder } from "../order/order.ts";
 import type { Label, Network } from "./network.ts";
 import type { Timing } from "./timing.ts";
 
@@ -22,7 +22,7 @@ export interface RunItem {
 }
 
 export interface Build {
-  readonly order: Order;
+  readonly order: DayOrder;
   readonly plan: Plan;
   readonly timing: Timing;
   readonly entered: Entered;

@@ -6,10 +6,10 @@
 import type { Finding } from "../../findings/finding.ts";
 import type { Id } from "../../plan/plan.ts";
 import * as say from "../findings/findings.ts";
-import { earliest, everything, fixedOnly, latest, lowerBounds, plannedBounds } from "./network.ts";
+import { earliest, everything, fixedOnly, latestInstants, lowerBounds, plannedBounds } from "./network.ts";
 import type { Build, RunItem } from "./nodes.ts";
 
-export interface Placed {
+export interface PlacedDay {
   readonly build: Build;
   /** By node, minutes since the epoch. */
   readonly value: Float64Array;
@@ -21,12 +21,12 @@ export interface Placed {
 }
 
 /** `waits` are the ids of stops whose departure waits: stated, or found for shelter. Needs a network without contradiction. */
-export function place(build: Build, waits: ReadonlySet<Id>): Placed {
+export function place(build: Build, waits: ReadonlySet<Id>): PlacedDay {
   const { network } = build;
-  const late = latest(network, everything) ?? new Float64Array(network.size);
+  const late = latestInstants(network, everything) ?? new Float64Array(network.size);
   const early = earliest(network, everything) ?? new Float64Array(network.size);
-  const underFixed = latest(network, fixedOnly) ?? late;
-  const underPlan = latest(network, (edge) => fixedOnly(edge) && plannedBounds(edge)) ?? underFixed;
+  const underFixed = latestInstants(network, fixedOnly) ?? late;
+  const underPlan = latestInstants(network, (edge) => fixedOnly(edge) && plannedBounds(edge)) ?? underFixed;
   const pinned = new Map<number, number>();
   const findings: Finding[] = [];
   for (const [vehicle, items] of build.items) {
@@ -44,7 +44,7 @@ export function place(build: Build, waits: ReadonlySet<Id>): Placed {
   const value = Float64Array.from(placedEarly);
   settleUnbounded(build, value);
   findings.push(...neverPlaced(build, value, findings.length > 0));
-  const room = latest(network, plannedBounds) ?? late;
+  const room = latestInstants(network, plannedBounds) ?? late;
   return { build, value, latest: room, late: new Set(pinned.keys()), findings };
 }
 
@@ -103,7 +103,7 @@ function startAtWindow(
   const start = windowed === undefined ? undefined : build.nodes.get(`${windowed}.start`);
   if (start === undefined) return null;
   const at = early[start] ?? 0;
-  const bounds = latest(build.network, everything, new Map([[start, at]]));
+  const bounds = latestInstants(build.network, everything, new Map([[start, at]]));
   const upTo = items.findIndex((item) => item.node === start);
   const before = items.slice(0, Math.max(0, upTo)).map((item) => item.node);
   return new Map([[start, at], ...before.map((node): [number, number] => [node, bounds?.[node] ?? at])]);
@@ -116,7 +116,7 @@ function settleUnbounded(build: Build, value: Float64Array): void {
     if (at > Number.NEGATIVE_INFINITY) known.set(node, at);
   });
   if (known.size === value.length) return;
-  const late = latest(build.network, everything, known);
+  const late = latestInstants(build.network, everything, known);
   value.forEach((at, node) => {
     if (at === Number.NEGATIVE_INFINITY) value[node] = late?.[node] ?? Number.POSITIVE_INFINITY;
   });

@@ -3,19 +3,19 @@
  * that stop. Judged once on the day without it.
  */
 import type { Id, Plan, Run } from "../../plan/plan.ts";
-import { activityOf, isLive, type Order } from "../order/order.ts";
+import { activityOf, type DayOrder, isLive } from "../order/order.ts";
 import { lengthOfActivity } from "../order/visits.ts";
-import type { Placed } from "./place.ts";
+import type { PlacedDay } from "./place.ts";
 
 /** A bed, a roof or mains. */
-export function sheltered({ plan, people }: Order, id: Id): boolean {
+export function sheltered({ plan, people }: DayOrder, id: Id): boolean {
   const place = plan.places.get(id);
   const bed = [...people.values()].some((person) => person.slept === id || person.sleeps === id);
   return place !== undefined && (place.shelter || place.mains || place.kind === "lodging" || bed);
 }
 
 /** Stops that wait by the plan's word or by this rule. */
-export function waitsFor(placed: Placed): ReadonlySet<Id> {
+export function waitsFor(placed: PlacedDay): ReadonlySet<Id> {
   const waits = new Set<Id>();
   for (const run of placed.build.plan.runs.values()) for (const id of waitsOfRun(placed, run)) waits.add(id);
   return waits;
@@ -24,7 +24,7 @@ export function waitsFor(placed: Placed): ReadonlySet<Id> {
 export const statedWaits = (plan: Plan): ReadonlySet<Id> =>
   new Set([...plan.runs.values()].flatMap((run) => run.stops.filter((stop) => stop.waitHere).map((stop) => stop.id)));
 
-function waitsOfRun(placed: Placed, run: Run): readonly Id[] {
+function waitsOfRun(placed: PlacedDay, run: Run): readonly Id[] {
   const { build } = placed;
   const items = build.items.get(run.vehicle) ?? [];
   const chosen = new Map<number, { id: Id; wait: number }>();
@@ -44,7 +44,7 @@ function waitsOfRun(placed: Placed, run: Run): readonly Id[] {
 }
 
 /** Minutes a vehicle stands idle at a stop before the first fixed instant there, or before it leaves. */
-function waitAt({ build, value }: Placed, run: Run, index: number): number {
+function waitAt({ build, value }: PlacedDay, run: Run, index: number): number {
   const stop = run.stops[index];
   if (stop === undefined) return 0;
   const at = (name: string): number | null => {

@@ -4,7 +4,7 @@ import { badTime, type Conditions, driveTime, plannedMinutes, roundUp } from "..
 import { DRY, type RoadWeather, weatherOn } from "../../legs/weather.ts";
 import type { Hit, Id, Stop } from "../../plan/plan.ts";
 import type { Interval, Minutes } from "../../time/units.ts";
-import { bringsTo, type Order, type OrderedLeg } from "../order/order.ts";
+import { bringsTo, type DayOrder, type OrderedLeg } from "../order/order.ts";
 
 export interface LegTiming {
   readonly plannedAt: "bad" | "drive";
@@ -27,7 +27,7 @@ export function timingOf(timing: Timing, leg: Pick<OrderedLeg, "id">): LegTiming
  * `bad` into a firm hit: the first hit at or after the stop the leg ends at, in the same run, decides.
  * `missed` hits are as if the plan did not have them.
  */
-function plannedAt(order: Order, leg: OrderedLeg, missed: ReadonlySet<Id>): "bad" | "drive" {
+function plannedAt(order: DayOrder, leg: OrderedLeg, missed: ReadonlySet<Id>): "bad" | "drive" {
   const rule = order.plan.rules.planDrivesAt;
   if (rule !== "bad-into-firm") return rule;
   const stops = order.plan.runs.get(leg.vehicle)?.stops.slice(leg.index + 1) ?? [];
@@ -42,7 +42,7 @@ function plannedAt(order: Order, leg: OrderedLeg, missed: ReadonlySet<Id>): "bad
  * The first hit that a vehicle's stop serves: of its own visit, or of another vehicle's where someone who is needed for it
  * comes with this one.
  */
-function firstHitAt(order: Order, stop: Stop, missed: ReadonlySet<Id>): Hit | null {
+function firstHitAt(order: DayOrder, stop: Stop, missed: ReadonlySet<Id>): Hit | null {
   const hits = (ids: readonly Id[]): readonly Hit[] =>
     ids.flatMap((id) => (missed.has(id) ? [] : (order.plan.hits.get(id) ?? [])));
   const visit = order.visits.find((candidate) => candidate.stop === stop);
@@ -52,7 +52,7 @@ function firstHitAt(order: Order, stop: Stop, missed: ReadonlySet<Id>): Hit | nu
 }
 
 /** Leg times in the weather that `during` says each leg is driven in; dry where it does not say. */
-export function timeLegs(order: Order, missed: ReadonlySet<Id>, during: ReadonlyMap<Id, Interval>): Timing {
+export function timeLegs(order: DayOrder, missed: ReadonlySet<Id>, during: ReadonlyMap<Id, Interval>): Timing {
   const timing = new Map<Id, LegTiming>();
   for (const leg of order.legs) {
     const span = during.get(leg.id);
@@ -72,5 +72,5 @@ export function timeLegs(order: Order, missed: ReadonlySet<Id>, during: Readonly
 }
 
 /** Whether the plan's weather can change any leg at all; if not, the day is timed once. */
-export const weatherMatters = (order: Order): boolean =>
+export const weatherMatters = (order: DayOrder): boolean =>
   order.legs.length > 0 && order.plan.weather.some((row) => row.road !== null && row.road !== "dry");

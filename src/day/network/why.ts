@@ -1,14 +1,14 @@
 /** The chain behind an instant: from the fixed instant that pushes it late enough, or up to the one it must be ready for. */
 import { type Instant, instant, minutes } from "../../time/units.ts";
 import type { DayTerm, DutyTimes, Why } from "../day.ts";
-import { instantOf, type Stretch, termOf } from "../people/timeline.ts";
+import { placedInstant, type TimelineStretch, termOf } from "../people/timeline.ts";
 import { type Edge, ORIGIN } from "./network.ts";
-import type { Placed } from "./place.ts";
+import type { PlacedDay } from "./place.ts";
 
 /** Explains a node; null where it has no instant. */
-export function whyNode(placed: Placed, name: string): Why | null {
+export function whyNode(placed: PlacedDay, name: string): Why | null {
   const node = placed.build.nodes.get(name);
-  const at = instantOf(placed, name);
+  const at = placedInstant(placed, name);
   if (node === undefined || at === null) return null;
   const late = placed.late.has(node) || isFixed(placed, node);
   const [first, second] = late ? [forward, backward] : [backward, forward];
@@ -19,7 +19,7 @@ export function whyNode(placed: Placed, name: string): Why | null {
 }
 
 /** A call: rounding and the first stretch's own length, then the chain of the instant it leads to. */
-export function whyCall(placed: Placed, id: string, tiles: readonly Stretch[]): Why | null {
+export function whyCall(placed: PlacedDay, id: string, tiles: readonly TimelineStretch[]): Why | null {
   const own = tiles.findIndex(({ name, ends }) => name !== "rounding" && ends[0] !== "");
   const first = tiles[own];
   const call = tiles[0]?.from;
@@ -27,7 +27,7 @@ export function whyCall(placed: Placed, id: string, tiles: readonly Stretch[]): 
   if (first === undefined || tiles[0]?.name === "as it went") return went(id, call, "call");
   const leads = own === 0 ? [] : tiles.slice(0, own);
   const [startName, endName] = first.ends;
-  const startsAtNode = instantOf(placed, startName) === first.from;
+  const startsAtNode = placedInstant(placed, startName) === first.from;
   const chain = whyNode(placed, startsAtNode ? startName : endName);
   if (chain === null) return null;
   const terms = [...leads, ...(startsAtNode ? [] : [{ ...first, to: chain.at }])].map(termOf);
@@ -38,12 +38,12 @@ export function whyCall(placed: Placed, id: string, tiles: readonly Stretch[]): 
 }
 
 /** A release is the end of the last stretch. */
-export function whyRelease(placed: Placed, id: string, tiles: readonly Stretch[]): Why | null {
+export function whyRelease(placed: PlacedDay, id: string, tiles: readonly TimelineStretch[]): Why | null {
   const last = tiles.at(-1);
   const own = tiles.findLastIndex(({ ends }) => ends[1] !== "");
   const before = tiles[own];
   if (last === undefined) return null;
-  if (before === undefined || instantOf(placed, before.ends[1]) !== before.to || last.name === "as it went")
+  if (before === undefined || placedInstant(placed, before.ends[1]) !== before.to || last.name === "as it went")
     return went(id, last.to, "released");
   const chain = whyNode(placed, before.ends[1]);
   if (chain === null) return null;
@@ -54,7 +54,10 @@ export function whyRelease(placed: Placed, id: string, tiles: readonly Stretch[]
 }
 
 /** The stretches of one of someone's duties; null for none. */
-export const tilesOfDuty = (tiles: readonly Stretch[], duty: DutyTimes | undefined): readonly Stretch[] | null =>
+export const tilesOfDuty = (
+  tiles: readonly TimelineStretch[],
+  duty: DutyTimes | undefined,
+): readonly TimelineStretch[] | null =>
   duty === undefined ? null : tiles.filter(({ from, to }) => from >= duty.call && to <= duty.release);
 
 /** What is stated as it went has no chain behind it but that statement. */
@@ -66,7 +69,7 @@ const went = (id: string, at: Instant, what: string): Why => {
 type Step = { readonly node: number; readonly edge: Edge; readonly before: Step | null };
 
 /** Up to the fixed instant that a late node must be ready for. */
-function forward(placed: Placed, name: string, node: number, at: Instant): Why | null {
+function forward(placed: PlacedDay, name: string, node: number, at: Instant): Why | null {
   const { value, build } = placed;
   const tight = (here: number): readonly Edge[] =>
     build.network
@@ -91,7 +94,7 @@ function forward(placed: Placed, name: string, node: number, at: Instant): Why |
 }
 
 /** From the fixed instant, or the late-placed one, that holds an early node back. */
-function backward(placed: Placed, name: string, node: number, at: Instant): Why | null {
+function backward(placed: PlacedDay, name: string, node: number, at: Instant): Why | null {
   const { value, build, late } = placed;
   const tight = (here: number): readonly Edge[] =>
     late.has(here) && here !== node
@@ -122,7 +125,7 @@ function backward(placed: Placed, name: string, node: number, at: Instant): Why 
   };
 }
 
-const isFixed = ({ build }: Placed, node: number): boolean =>
+const isFixed = ({ build }: PlacedDay, node: number): boolean =>
   build.network.out(node).some((edge) => edge.bound === "fixed") &&
   build.network.into(node).some((edge) => edge.from === ORIGIN);
 

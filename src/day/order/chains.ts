@@ -10,7 +10,7 @@ import type { Id, Plan } from "../../plan/plan.ts";
 import * as say from "../findings/findings.ts";
 import { rideMissing, rideOrderOpen } from "../findings/findingsOrder.ts";
 import { atOnceFinding, besides, type Meet, outAndInAgain } from "./atOnce.ts";
-import type { PersonOrder, RideRef, Stay } from "./order.ts";
+import type { PersonOrder, PersonStay, RideRef } from "./order.ts";
 
 type Leg = Extract<RideRef, { kind: "leg" }>["leg"];
 
@@ -60,7 +60,7 @@ function orderOpen(id: Id, found: readonly { readonly start: Id }[]): Finding {
   return rideOrderOpen.raise({ who: id, beds }, { who: id, path: ["crew", id] });
 }
 
-const alone = (place: Id): Stay => ({ place, arriving: null, leaving: null });
+const alone = (place: Id): PersonStay => ({ place, arriving: null, leaving: null });
 
 /** A person's rides as lanes that each keep their own order: one a vehicle, one for rides by others. */
 function lanesOf({ plan, legs }: ChainInput, id: Id): readonly (readonly RideRef[])[] {
@@ -128,7 +128,7 @@ function mayFollow(
   );
 }
 
-const staysOf = (start: Id, rides: readonly RideRef[]): readonly Stay[] =>
+const staysOf = (start: Id, rides: readonly RideRef[]): readonly PersonStay[] =>
   [null, ...rides].map((arriving, index) => ({
     place: arriving === null ? start : toOf(arriving),
     arriving,

@@ -14,7 +14,7 @@ export interface Crewed {
   readonly findings: readonly Finding[];
 }
 
-export function crew(plan: Plan, legs: Legs): Crewed {
+export function crewDay(plan: Plan, legs: Legs): Crewed {
   const made: Omit<OrderedLeg, "rolling" | "halts">[] = [];
   const parties = new Map<Id, readonly Id[]>();
   const findings: Finding[] = [];

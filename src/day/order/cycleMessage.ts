@@ -4,7 +4,7 @@ import { orderLoop } from "../../plan/findings.ts";
 import type { Id, Plan, Stop } from "../../plan/plan.ts";
 import { driveTooShort } from "../findings/findingsOrder.ts";
 import type { Timing } from "../network/timing.ts";
-import { activityOf, type Order, type OrderedLeg } from "./order.ts";
+import { activityOf, type DayOrder, type OrderedLeg } from "./order.ts";
 import { lengthOfActivity } from "./visits.ts";
 
 /** What an instant of the network belongs to; where that is a stop, what the vehicle does then and has done by then. */
@@ -26,7 +26,7 @@ interface Step {
 }
 
 /** `instants` are the names of a ring, each before the next. */
-export function ringFinding(order: Order, timing: Timing, instants: readonly string[]): Finding {
+export function ringFinding(order: DayOrder, timing: Timing, instants: readonly string[]): Finding {
   const { plan } = order;
   const owners = instants.map((name) => ownerOf(plan, name));
   const short = longerThanDrive(order, timing, owners);
@@ -55,7 +55,7 @@ const lineOf = (plan: Plan, path: PlanPath): string => {
 };
 
 /** One step for each change of owner, latest first; a vehicle's way between its own stops goes without saying. */
-function stepsOf(order: Order, owners: readonly Owner[]): readonly Step[] {
+function stepsOf(order: DayOrder, owners: readonly Owner[]): readonly Step[] {
   const steps = owners.flatMap((earlier, index): Step[] => {
     const later = owners[(index + 1) % owners.length];
     if (later === undefined || later.id === earlier.id) return [];
@@ -88,7 +88,7 @@ function doingAt(instant: string): Doing {
 }
 
 /** The plan's line for a wait: the `after`, `before` or `do` that states it, else what waits. */
-function pathOf({ plan, visits }: Order, earlier: Owner, later: Owner): PlanPath {
+function pathOf({ plan, visits }: DayOrder, earlier: Owner, later: Owner): PlanPath {
   const [before, waiting] = [activityOf(plan, earlier.id), activityOf(plan, later.id)];
   if (before?.before.includes(later.id)) return [...before.path, "before"];
   if (later.stop !== null) return later.stop.path;
@@ -99,7 +99,7 @@ function pathOf({ plan, visits }: Order, earlier: Owner, later: Owner): PlanPath
 }
 
 /** Where the `do` of a stop is what closes the ring: its activities in an order that keeps every `after` and `before`. */
-function workingOrder(order: Order, steps: readonly Step[]): { order: readonly Id[]; orderAt: Id } {
+function workingOrder(order: DayOrder, steps: readonly Step[]): { order: readonly Id[]; orderAt: Id } {
   const { plan } = order;
   const none = { order: [], orderAt: "" };
   const listed = steps.find(({ path }) => path.at(-1) === "do");
@@ -129,13 +129,13 @@ function workingOrder(order: Order, steps: readonly Step[]): { order: readonly I
 }
 
 /** Whether `one` is stated to come after `other`. */
-function mustFollow({ plan }: Order, one: Id, other: Id): boolean {
+function mustFollow({ plan }: DayOrder, one: Id, other: Id): boolean {
   const [later, earlier] = [activityOf(plan, one), activityOf(plan, other)];
   return later?.after.includes(other) === true || earlier?.before.includes(one) === true;
 }
 
 /** A ring of one drive and what is done on it: all of that lasts longer than the drive. */
-function longerThanDrive(order: Order, timing: Timing, owners: readonly Owner[]): Finding | null {
+function longerThanDrive(order: DayOrder, timing: Timing, owners: readonly Owner[]): Finding | null {
   const ids = [...new Set(owners.map(({ id }) => id))];
   const leg = order.legs.find((one) => one.rolling.some((id) => ids.includes(id)));
   if (leg === undefined || !ids.every((id) => isOn(leg, id))) return null;

@@ -44,7 +44,7 @@ export type RideRef =
   | { readonly kind: "ride"; readonly ride: Ride };
 
 /** Where a person is between two rides. */
-export interface Stay {
+export interface PersonStay {
   readonly place: Id;
   readonly arriving: RideRef | null;
   readonly leaving: RideRef | null;
@@ -55,7 +55,7 @@ export interface PersonOrder {
   readonly slept: Id | null;
   readonly sleeps: Id | null;
   /** One more than the rides; a person with nothing to do has none or one. */
-  readonly stays: readonly Stay[];
+  readonly stays: readonly PersonStay[];
 }
 
 /** An activity with its people and the visits it is done in. */
@@ -69,7 +69,7 @@ export interface Attendance {
   readonly stayOf: ReadonlyMap<Id, number>;
 }
 
-export interface Order {
+export interface DayOrder {
   readonly plan: Plan;
   readonly legs: readonly OrderedLeg[];
   readonly visits: readonly Visit[];
@@ -84,7 +84,7 @@ export const activityOf = (plan: Plan, id: Id): Hit | Task | undefined => plan.h
 export const isLive = (activity: Hit | Task): boolean => activity.kind === "hit" || activity.kind === "standby";
 
 /** Whether the vehicle that makes this stop brings someone to it who is needed there for an activity. */
-export function bringsTo(order: Order, stop: Stop, activity: Id): boolean {
+export function bringsTo(order: DayOrder, stop: Stop, activity: Id): boolean {
   return [...(order.attendance.get(activity)?.stayOf ?? [])].some(([who, stay]) => {
     const arriving = order.people.get(who)?.stays[stay]?.arriving;
     return arriving?.kind === "leg" && arriving.leg.to === stop;
@@ -92,11 +92,11 @@ export function bringsTo(order: Order, stop: Stop, activity: Id): boolean {
 }
 
 /** Whether someone from this vehicle is needed for something that is done at this stop, in whoever's visit. */
-export const bringsAnyTo = (order: Order, stop: Stop, entered: ReadonlySet<Id>): boolean =>
+export const bringsAnyTo = (order: DayOrder, stop: Stop, entered: ReadonlySet<Id>): boolean =>
   [...entered].some((id) => bringsTo(order, stop, id));
 
 /** Whether someone is asleep before and after a stop, in the same vehicle, and needed for nothing there. */
-export function sleepsThrough(order: Order, person: PersonOrder, index: number): boolean {
+export function sleepsThrough(order: DayOrder, person: PersonOrder, index: number): boolean {
   const { arriving = null, leaving = null } = person.stays[index] ?? {};
   if (arriving?.kind !== "leg" || leaving?.kind !== "leg" || arriving.leg.vehicle !== leaving.leg.vehicle) return false;
   if (!arriving.leg.asleep.includes(person.id) || !leaving.leg.asleep.includes(person.id)) return false;
@@ -105,7 +105,7 @@ export function sleepsThrough(order: Order, person: PersonOrder, index: number):
 
 /** The stand-down that is the last thing someone does at a stay before a vehicle takes them on; null where none is. */
 export function standdownBefore(
-  order: Order,
+  order: DayOrder,
   person: PersonOrder,
   leg: OrderedLeg,
   entered: ReadonlySet<Id>,

@@ -6,18 +6,18 @@ import * as say from "../findings/findings.ts";
 import { orderOpen } from "../findings/findingsOrder.ts";
 import { activitiesOf, attend, legOfActivity, stopsOfActivities, visitsOf } from "./attendance.ts";
 import { personOrder } from "./chains.ts";
-import { crew } from "./crewing.ts";
-import { type Attendance, isLive, type Order, type OrderedLeg, type PersonOrder } from "./order.ts";
+import { crewDay } from "./crewing.ts";
+import { type Attendance, type DayOrder, isLive, type OrderedLeg, type PersonOrder } from "./order.ts";
 import { liveOf, minutesBySize } from "./visits.ts";
 
 export interface Settled {
-  readonly order: Order;
+  readonly order: DayOrder;
   /** Mistakes; where there are any the order is not to be used. */
   readonly findings: readonly Finding[];
 }
 
 export function settle(plan: Plan, legs: Legs, bedLastNight: ReadonlyMap<Id, Id>): Settled {
-  const crewed = crew(plan, legs);
+  const crewed = crewDay(plan, legs);
   const findings: Finding[] = [...crewed.findings];
   const grounds = { plan, parties: crewed.parties, findings };
   const stopsOf = stopsOfActivities(grounds);

@@ -1,7 +1,7 @@
 /** Which hits and standbys of a visit come first and last, how long each is in position, and until when the desk holds it. */
 import type { Hit, Id, Plan, Task } from "../../plan/plan.ts";
 import { feedMinutes } from "../feed.ts";
-import { type Attendance, activityOf, isLive, type Order, type Visit } from "./order.ts";
+import { type Attendance, activityOf, type DayOrder, isLive, type Visit } from "./order.ts";
 
 /** A hit or standby at its fixed time, minutes since the epoch. */
 export interface Live {
@@ -43,7 +43,7 @@ export function overlapsLawfully(a: Live, b: Live): boolean {
 }
 
 /** The live activities of a visit among those `entered`, by start. */
-export const livesOf = (order: Order, visit: Visit, entered: ReadonlySet<Id>): readonly Live[] =>
+export const livesOf = (order: DayOrder, visit: Visit, entered: ReadonlySet<Id>): readonly Live[] =>
   visit.activities
     .flatMap((id) => (entered.has(id) ? (liveOf(order.plan, id) ?? []) : []))
     .sort((a, b) => a.from - b.from);
@@ -52,7 +52,7 @@ export const lastLive = (lives: readonly Live[]): Live | undefined =>
   lives.reduce<Live | undefined>((last, live) => (last === undefined || live.to >= last.to ? live : last), undefined);
 
 /** Minutes in position before a later hit: the house rule, or less where the visit's previous hit ends later. */
-export function inPositionMinutes(order: Order, visit: Visit, live: Live, lives: readonly Live[]): number {
+export function inPositionMinutes(order: DayOrder, visit: Visit, live: Live, lives: readonly Live[]): number {
   const rule = order.plan.rules.inPosition;
   const me = order.attendance.get(live.id);
   const before = lives.filter((other) => {
@@ -68,7 +68,7 @@ export function inPositionMinutes(order: Order, visit: Visit, live: Live, lives:
  * Minutes of line check before a hit: the house rule before a visit's first, and before its first on another path, there
  * as much as an earlier hit leaves that needs the same people; null where there is none.
  */
-export function lineCheckMinutes(order: Order, visit: Visit, live: Live, lives: readonly Live[]): number | null {
+export function lineCheckMinutes(order: DayOrder, visit: Visit, live: Live, lives: readonly Live[]): number | null {
   const index = lives.findIndex(({ id }) => id === live.id);
   const rule = order.plan.rules.lineCheck;
   if (index === 0) return rule;

@@ -4,7 +4,7 @@ import { manningOf } from "../../plan/sense/manning.ts";
 import type { Instant } from "../../time/units.ts";
 import type { ActivityTimes, Day, Move } from "../day.ts";
 
-export interface Outage {
+export interface ServiceOutage {
   readonly kind: "vehicle" | "path" | "person";
   readonly id: Id;
   readonly during: OpenInterval;
@@ -27,8 +27,8 @@ export interface Loss {
 }
 
 /** In time order. */
-export function outagesOf(plan: Plan): readonly Outage[] {
-  const all: Outage[] = [];
+export function outagesOf(plan: Plan): readonly ServiceOutage[] {
+  const all: ServiceOutage[] = [];
   for (const { id, broken } of plan.vehicles.values())
     if (broken !== null) all.push({ kind: "vehicle", id, during: broken });
   for (const { id, broken } of plan.paths.values()) if (broken !== null) all.push({ kind: "path", id, during: broken });
@@ -39,7 +39,7 @@ export function outagesOf(plan: Plan): readonly Outage[] {
 const isWithin = ({ from, to }: OpenInterval, at: Instant): boolean => at >= from && (to === null || at < to);
 
 /** What is out of service or away at an instant. */
-const isOut = (outages: readonly Outage[], kind: Outage["kind"], id: Id, at: Instant): boolean =>
+const isOut = (outages: readonly ServiceOutage[], kind: ServiceOutage["kind"], id: Id, at: Instant): boolean =>
   outages.some((one) => one.kind === kind && one.id === id && isWithin(one.during, at));
 
 interface Rides {
@@ -52,7 +52,7 @@ interface Rides {
 }
 
 /** `day` is the day as it is without this outage; `outages` are all of the plan, this one among them. */
-export function lossOf(day: Day, plan: Plan, outage: Outage, outages: readonly Outage[]): Loss {
+export function lossOf(day: Day, plan: Plan, outage: ServiceOutage, outages: readonly ServiceOutage[]): Loss {
   const { during } = outage;
   const standing = new Map<Id, Instant>();
   const cut = new Map<Id, number>();
@@ -86,14 +86,14 @@ export function lossOf(day: Day, plan: Plan, outage: Outage, outages: readonly O
   return { plan: planLeft(day, plan, rides, lost, outages), lost, stranded, place, road, standing, from };
 }
 
-const isAway = (outages: readonly Outage[], id: Id): boolean =>
+const isAway = (outages: readonly ServiceOutage[], id: Id): boolean =>
   outages.some((one) => one.kind === "person" && one.id === id && one.during.to === null);
 
 const indexOf = (plan: Plan, move: Move): number =>
   plan.runs.get(move.vehicle)?.stops.findIndex(({ id }) => id === move.id) ?? 0;
 
 /** Follows everybody through the day: who is not where a vehicle leaves does not ride, and without its driver it stays. */
-function ridesLeft(day: Day, plan: Plan, outages: readonly Outage[], cut: Map<Id, number>): Rides {
+function ridesLeft(day: Day, plan: Plan, outages: readonly ServiceOutage[], cut: Map<Id, number>): Rides {
   for (;;) {
     const at = new Map<Id, [number, Id | null][]>(day.people.map(({ id, slept }) => [id, [[-Infinity, slept]]]));
     const aboard = new Map<Id, readonly Id[]>();
@@ -132,7 +132,7 @@ function canBe(
   plan: Plan,
   one: ActivityTimes,
   rides: Rides,
-  outages: readonly Outage[],
+  outages: readonly ServiceOutage[],
   from: Instant,
 ): boolean {
   const { activity, start, place } = one;
@@ -147,7 +147,7 @@ function canBe(
   return activity.who === null ? there.length > 0 : there.length === one.who.length;
 }
 
-function spareOf(plan: Plan, activity: Hit | Task, outages: readonly Outage[], at: Instant): Id | null {
+function spareOf(plan: Plan, activity: Hit | Task, outages: readonly ServiceOutage[], at: Instant): Id | null {
   const spare = activity.kind === "hit" ? activity.spare : null;
   return spare !== null && plan.paths.has(spare) && !isOut(outages, "path", spare, at) ? spare : null;
 }
@@ -170,7 +170,7 @@ function isThere(day: Day, { start }: ActivityTimes, id: Id, rides: Rides, place
   return move !== undefined && (rides.aboard.get(move.id)?.includes(id) ?? false);
 }
 
-function planLeft(day: Day, plan: Plan, rides: Rides, lost: readonly Id[], outages: readonly Outage[]): Plan {
+function planLeft(day: Day, plan: Plan, rides: Rides, lost: readonly Id[], outages: readonly ServiceOutage[]): Plan {
   const left = <T extends Hit | Task>(all: ReadonlyMap<Id, T>): ReadonlyMap<Id, T> =>
     new Map([...all].filter(([id]) => !lost.includes(id)).map(([id, one]) => [id, onPath(day, plan, one, outages)]));
   const crew = new Map(
@@ -194,7 +194,7 @@ function planLeft(day: Day, plan: Plan, rides: Rides, lost: readonly Id[], outag
   };
 }
 
-function onPath<T extends Hit | Task>(day: Day, plan: Plan, one: T, outages: readonly Outage[]): T {
+function onPath<T extends Hit | Task>(day: Day, plan: Plan, one: T, outages: readonly ServiceOutage[]): T {
   const at = day.activities.find(({ id }) => id === one.id)?.start ?? null;
   if (at === null || one.signalPath === null || !isOut(outages, "path", one.signalPath, at)) return one;
   return { ...one, signalPath: spareOf(plan, one, outages, at) ?? one.signalPath };

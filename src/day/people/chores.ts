@@ -5,7 +5,7 @@
 import type { Id } from "../../plan/plan.ts";
 import { type Instant, type Interval, instant } from "../../time/units.ts";
 import type { Chore, PersonSpan } from "../day.ts";
-import type { Stretch } from "./timeline.ts";
+import type { TimelineStretch } from "./timeline.ts";
 
 /** Heavier than a ride, a meal, a rest or a stand-down, lighter than a hit. */
 const WEIGHT = 4.7;
@@ -35,7 +35,7 @@ export function partOff<C extends Interval>({ from, to }: Interval, chores: read
 }
 
 /** A chore as a stretch of a duty. */
-export const choreStretch = ({ from, to, place, vehicle }: Chore): Stretch => ({
+export const choreStretch = ({ from, to, place, vehicle }: Chore): TimelineStretch => ({
   name: "chore",
   from,
   to,
@@ -49,7 +49,7 @@ export const choreStretch = ({ from, to, place, vehicle }: Chore): Stretch => ({
 });
 
 export interface WithChores {
-  readonly stretches: readonly Stretch[];
+  readonly stretches: readonly TimelineStretch[];
   /** The previous release, later by what joins it. */
   readonly previousRelease: Instant | null;
   /** From the previous release as it was to where what joins it ends; null where nothing does. */
@@ -61,20 +61,20 @@ export interface WithChores {
 interface Duties extends Interval {
   /** Null where it is not known. */
   readonly previousRelease: Instant | null;
-  readonly isStanddown: (stretch: Stretch) => boolean;
+  readonly isStanddown: (stretch: TimelineStretch) => boolean;
   readonly join: number;
 }
 
 const AGES = 1_000_000_000;
 
 /** Adds someone's chores to the stretches of their day, which is from the first call to the last release. */
-export function addChores(stretches: readonly Stretch[], chores: readonly Chore[], duties: Duties): WithChores {
+export function addChores(stretches: readonly TimelineStretch[], chores: readonly Chore[], duties: Duties): WithChores {
   const { from, to, previousRelease, join } = duties;
   if (chores.length === 0) return { stretches, previousRelease, lastNight: null, apart: [] };
   const night = partOff({ from: previousRelease ?? instant(from - AGES), to: from }, chores, join);
   const evening = partOff({ from: to, to: instant(to + AGES) }, chores, join);
   const apart = [...night.apart, ...evening.apart];
-  const kept = stretches.map((stretch): Stretch => {
+  const kept = stretches.map((stretch): TimelineStretch => {
     if (!duties.isStanddown(stretch)) return stretch;
     const parted = partOff(stretch, chores, join);
     apart.push(...parted.apart);

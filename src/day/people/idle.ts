@@ -2,10 +2,10 @@
 import type { Finding } from "../../findings/finding.ts";
 import type { Id, Plan, Stop } from "../../plan/plan.ts";
 import { departureMissing, nothingToDo, stopIdle } from "../findings/findingsIdle.ts";
-import { bringsTo, type Order, type OrderedLeg } from "../order/order.ts";
+import { bringsTo, type DayOrder, type OrderedLeg } from "../order/order.ts";
 
 /** Where a run begins and ends the vehicle stands for the night; every stop between is there for something. */
-export function idleStops(order: Order): readonly Finding[] {
+export function idleStops(order: DayOrder): readonly Finding[] {
   const { plan, legs } = order;
   return [...plan.runs.values()].flatMap((run) =>
     run.stops.flatMap((stop): readonly Finding[] => {
@@ -22,7 +22,7 @@ export function idleStops(order: Order): readonly Finding[] {
 }
 
 /** The last stop of a run has no departure: what it says of one has no effect. */
-export const lastStops = ({ plan }: Order): readonly Finding[] =>
+export const lastStops = ({ plan }: DayOrder): readonly Finding[] =>
   [...plan.runs.values()].flatMap(({ vehicle, stops }): readonly Finding[] => {
     const last = stops.at(-1);
     if (last === undefined || stops.length < 2) return [];
@@ -37,7 +37,7 @@ export const lastStops = ({ plan }: Order): readonly Finding[] =>
   });
 
 /** A hit or task there, also of another vehicle's visit, or the bed of someone who comes. */
-function serves(order: Order, stop: Stop, arriving: OrderedLeg): boolean {
+function serves(order: DayOrder, stop: Stop, arriving: OrderedLeg): boolean {
   if (order.visits.some((visit) => visit.stop === stop)) return true;
   if ([...order.attendance.keys()].some((id) => bringsTo(order, stop, id))) return true;
   return arriving.aboard.some((id) => {
@@ -67,7 +67,7 @@ const isRoad = (plan: Plan, from: Id, to: Id): boolean =>
     ({ link: [one, other], oneWay }) => (one === from && other === to) || (!oneWay && one === to && other === from),
   );
 
-export function idlePeople({ plan, people, attendance }: Order): readonly Finding[] {
+export function idlePeople({ plan, people, attendance }: DayOrder): readonly Finding[] {
   const busy = new Set([...attendance.values()].flatMap(({ who }) => who));
   return [...people.values()].flatMap(({ id, stays }) => {
     const rides = stays.some(({ arriving, leaving }) => arriving !== null || leaving !== null);

@@ -3,14 +3,14 @@ import type { Id, Plan, SpanKind } from "../../plan/plan.ts";
 import { wallMinute } from "../../time/index.ts";
 import { type Instant, instant } from "../../time/units.ts";
 import type { Chore, DutyTimes, PersonDay, PersonSpan } from "../day.ts";
-import type { PersonOrder, Stay } from "../order/order.ts";
+import type { PersonOrder, PersonStay } from "../order/order.ts";
 import { addChores, partSpans } from "./chores.ts";
-import { instantOf, type Stretch, stretchesOf, type TimelineInput, termOf, tile } from "./timeline.ts";
+import { placedInstant, type TimelineInput, type TimelineStretch, termOf, tile, timelineOf } from "./timeline.ts";
 
-export interface PersonResult {
+export interface SolvedPeople {
   readonly day: PersonDay;
   /** The stretches in the order in which they are lived, for the chain behind a call or a release. */
-  readonly tiles: readonly Stretch[];
+  readonly tiles: readonly TimelineStretch[];
   /** The call before a logged release cuts the day: as logged, else as planned. */
   readonly calledAt: Instant | null;
 }
@@ -29,9 +29,9 @@ export function personDay(
   order: PersonOrder,
   before: StatedBefore,
   chores: readonly Chore[],
-): PersonResult {
+): SolvedPeople {
   const { plan } = input.placed.build;
-  const stretches = stretchesOf(input, order);
+  const stretches = timelineOf(input, order);
   const { called, tiles: planned } = tilesOf(input, order, stretches);
   const lateRelease = lateFor(planned[0]?.from ?? null, before);
   const released = lateRelease === null ? before.released : null;
@@ -74,12 +74,12 @@ export function personDay(
 
 interface Tiles {
   /** From the call on, before a stated release cuts them. */
-  readonly called: readonly Stretch[];
-  readonly tiles: readonly Stretch[];
+  readonly called: readonly TimelineStretch[];
+  readonly tiles: readonly TimelineStretch[];
 }
 
 /** The stretches one after the other, from the call to the release, both as they went where that is stated. */
-function tilesOf(input: TimelineInput, order: PersonOrder, stretches: readonly Stretch[]): Tiles {
+function tilesOf(input: TimelineInput, order: PersonOrder, stretches: readonly TimelineStretch[]): Tiles {
   const { plan } = input.placed.build;
   const planned = tile(stretches, (at) => placeAt(input, order, at), input.fit);
   const went = plan.actual.people.get(order.id);
@@ -97,11 +97,11 @@ function lateFor(call: Instant | null, { released, spansEnd }: StatedBefore): In
 
 /** Call and release as they went: what lies outside is cut, what is missing is told as it went. */
 function cutTo(
-  tiles: readonly Stretch[],
+  tiles: readonly TimelineStretch[],
   call: Instant | null,
   released: Instant | null,
   place: Id | null,
-): readonly Stretch[] {
+): readonly TimelineStretch[] {
   const [first, last] = [tiles[0], tiles.at(-1)];
   if (first === undefined || last === undefined) return tiles;
   const from = call ?? first.from;
@@ -113,7 +113,7 @@ function cutTo(
       from: instant(Math.max(stretch.from, from)),
       to: instant(Math.min(stretch.to, to)),
     }));
-  const asItWent = (a: Instant, b: Instant): readonly Stretch[] =>
+  const asItWent = (a: Instant, b: Instant): readonly TimelineStretch[] =>
     b > a
       ? [
           {
@@ -134,7 +134,7 @@ function cutTo(
 }
 
 /** The call goes earlier to a full step of the clock where it is made; the minutes gained are a term of their own. */
-function rounded(plan: Plan, tiles: readonly Stretch[], place: Id): readonly Stretch[] {
+function rounded(plan: Plan, tiles: readonly TimelineStretch[], place: Id): readonly TimelineStretch[] {
   const [first] = tiles;
   const step = plan.rules.roundCalls;
   if (first === undefined || step <= 1) return tiles;
@@ -143,7 +143,7 @@ function rounded(plan: Plan, tiles: readonly Stretch[], place: Id): readonly Str
   if (gained === 0) return tiles;
   const from = instant(first.from - gained);
   const where = plan.rules.stated.has("roundCalls") ? ["rules", "roundCalls"] : null;
-  const rounding: Stretch = {
+  const rounding: TimelineStretch = {
     ...first,
     name: "rounding",
     is: "duty",
@@ -158,10 +158,10 @@ function rounded(plan: Plan, tiles: readonly Stretch[], place: Id): readonly Str
 
 /** Where someone waits: the stay between the ride that brought them and the one that takes them on. */
 function placeAt({ placed }: TimelineInput, order: PersonOrder, at: Instant): Id | null {
-  const arrival = ({ arriving }: Stay): Instant | null =>
+  const arrival = ({ arriving }: PersonStay): Instant | null =>
     arriving === null
       ? null
-      : instantOf(placed, arriving.kind === "leg" ? `${arriving.leg.to.id}.arrive` : `${arriving.ride.id}.arrive`);
+      : placedInstant(placed, arriving.kind === "leg" ? `${arriving.leg.to.id}.arrive` : `${arriving.ride.id}.arrive`);
   const stay = order.stays.findLast((one) => one.arriving === null || (arrival(one) ?? at) <= at);
   return stay?.place ?? order.slept;
 }
@@ -169,7 +169,7 @@ function placeAt({ placed }: TimelineInput, order: PersonOrder, at: Instant): Id
 /** A stand-down releases; its end is a new call. */
 function dutiesOf(
   plan: Plan,
-  tiles: readonly Stretch[],
+  tiles: readonly TimelineStretch[],
   order: PersonOrder,
   apart: readonly Chore[],
 ): readonly DutyTimes[] {
@@ -192,13 +192,13 @@ function dutiesOf(
   return duties;
 }
 
-const isStanddown = (plan: Plan, stretch: Stretch): boolean =>
+const isStanddown = (plan: Plan, stretch: TimelineStretch): boolean =>
   stretch.activity !== null &&
   plan.tasks.get(stretch.activity)?.kind === "standdown" &&
   stretch.name === stretch.activity;
 
 function spansOf(
-  tiles: readonly Stretch[],
+  tiles: readonly TimelineStretch[],
   order: PersonOrder,
   previousRelease: Instant | null,
 ): readonly PersonSpan[] {
@@ -220,7 +220,7 @@ function spansOf(
 
 const IN_VEHICLE: ReadonlySet<SpanKind> = new Set(["driving", "riding", "berth", "ferry"]);
 
-const spanOf = (stretch: Stretch): PersonSpan => ({
+const spanOf = (stretch: TimelineStretch): PersonSpan => ({
   from: stretch.from,
   to: stretch.to,
   is: stretch.is,

@@ -6,18 +6,18 @@ import type { DayTerm, Move } from "../day.ts";
 import { type Fit, wentOtherwise } from "../facts/fit.ts";
 import { loadingMinutes } from "../network/build.ts";
 import { rulePath } from "../network/nodes.ts";
-import type { Placed } from "../network/place.ts";
+import type { PlacedDay } from "../network/place.ts";
 import {
   type OrderedLeg,
   type PersonOrder,
-  type Stay,
+  type PersonStay,
   sleepsThrough,
   standdownBefore,
   type Visit,
 } from "../order/order.ts";
 
 /** A stretch of someone's time; where two overlap, the one that weighs more is what they do. */
-export interface Stretch {
+export interface TimelineStretch {
   readonly name: string;
   readonly from: Instant;
   readonly to: Instant;
@@ -39,13 +39,13 @@ const WEIGHT = { live: 6, held: 5, task: 4, road: 4, gear: 3, prepare: 2, standb
 export const ASLEEP = "asleep";
 
 export interface TimelineInput {
-  readonly placed: Placed;
+  readonly placed: PlacedDay;
   readonly moves: readonly Move[];
   readonly fit: Fit;
 }
 
 /** Everything a person takes part in, unsorted and overlapping where the plan overlaps. */
-export function stretchesOf(input: TimelineInput, person: PersonOrder): readonly Stretch[] {
+export function timelineOf(input: TimelineInput, person: PersonOrder): readonly TimelineStretch[] {
   return [
     ...person.stays.flatMap((stay, index) => rideStretches(input, person, stay, index)),
     ...person.stays.flatMap((_, index) => sleepsOn(input, person, index)),
@@ -54,22 +54,27 @@ export function stretchesOf(input: TimelineInput, person: PersonOrder): readonly
   ].filter((stretch) => stretch.to > stretch.from);
 }
 
-export function instantOf({ build, value }: Placed, name: string): Instant | null {
+export function placedInstant({ build, value }: PlacedDay, name: string): Instant | null {
   const node = build.nodes.get(name);
   const at = node === undefined ? undefined : value[node];
   return at === undefined || !Number.isFinite(at) ? null : instant(at);
 }
 
-type Parts = Partial<Omit<Stretch, "from" | "to" | "ends" | "name">>;
+type Parts = Partial<Omit<TimelineStretch, "from" | "to" | "ends" | "name">>;
 
-function between(placed: Placed, name: string, from: string, to: string, parts: Parts): readonly Stretch[] {
-  const [start, end] = [instantOf(placed, from), instantOf(placed, to)];
+function between(placed: PlacedDay, name: string, from: string, to: string, parts: Parts): readonly TimelineStretch[] {
+  const [start, end] = [placedInstant(placed, from), placedInstant(placed, to)];
   if (start === null || end === null) return [];
   const base = { is: "duty", weight: WEIGHT.gear, where: null, place: null, vehicle: null, activity: null } as const;
   return [{ ...base, ...parts, name, from: start, to: end, ends: [from, to] }];
 }
 
-function rideStretches(input: TimelineInput, person: PersonOrder, stay: Stay, index: number): readonly Stretch[] {
+function rideStretches(
+  input: TimelineInput,
+  person: PersonOrder,
+  stay: PersonStay,
+  index: number,
+): readonly TimelineStretch[] {
   const { placed } = input;
   const ride = stay.leaving;
   if (ride === null) return [];
@@ -92,9 +97,9 @@ function boarding(
   { placed }: TimelineInput,
   person: PersonOrder,
   leg: OrderedLeg,
-  stay: Stay,
+  stay: PersonStay,
   index: number,
-): readonly Stretch[] {
+): readonly TimelineStretch[] {
   const { plan } = placed.build;
   const stop = leg.from.id;
   const parts = { place: leg.from.place, vehicle: leg.vehicle };
@@ -108,7 +113,7 @@ function boarding(
     ];
   }
   if (index > 0 || stay.arriving !== null) return [];
-  const leave = instantOf(placed, `${stop}.leave`);
+  const leave = placedInstant(placed, `${stop}.leave`);
   if (leave === null) return [];
   const from = instant(leave - loadingMinutes(placed.build.order, { ...leg, aboard: [person.id] }));
   const ends = [`${stop}.leave`, `${stop}.leave`] as const;
@@ -128,7 +133,7 @@ function boarding(
 }
 
 /** On a ferry; else driving, riding or in the berth, as the wheel passes from one to another; halts on the road are activities of their own. */
-function onTheWay({ placed, moves }: TimelineInput, id: Id, leg: OrderedLeg): readonly Stretch[] {
+function onTheWay({ placed, moves }: TimelineInput, id: Id, leg: OrderedLeg): readonly TimelineStretch[] {
   const move = moves.find((one) => one.id === leg.id);
   if (move === undefined) return [];
   const berth = placed.build.plan.vehicles.get(leg.vehicle)?.berth ?? false;
@@ -142,12 +147,12 @@ function onTheWay({ placed, moves }: TimelineInput, id: Id, leg: OrderedLeg): re
     const { leave: from, arrive: to } = move;
     return [{ ...parts, name: "ferry", is: "ferry", bunk: ferry.bunk, from, to }];
   }
-  const driving = move.wheel.map(({ driver, from, to }): Stretch => {
+  const driving = move.wheel.map(({ driver, from, to }): TimelineStretch => {
     const mine = driver === id;
     return { ...parts, name: mine ? "drive" : "ride", is: mine ? "driving" : resting, from, to };
   });
   const halts = move.halts.map(
-    ({ from, to, activity }): Stretch => ({
+    ({ from, to, activity }): TimelineStretch => ({
       ...parts,
       name: "halt",
       // A sleeper whom the halt does not need sleeps on.
@@ -164,7 +169,7 @@ function onTheWay({ placed, moves }: TimelineInput, id: Id, leg: OrderedLeg): re
 const driverBefore = (move: Move, at: Instant): Id | undefined => move.wheel.findLast(({ to }) => to <= at)?.driver;
 
 /** Who sleeps before and after a stop and has nothing to do there sleeps on through it, whatever others do. */
-function sleepsOn({ placed }: TimelineInput, person: PersonOrder, index: number): readonly Stretch[] {
+function sleepsOn({ placed }: TimelineInput, person: PersonOrder, index: number): readonly TimelineStretch[] {
   const { order, plan } = placed.build;
   const { place, arriving, leaving } = person.stays[index] ?? {};
   if (!sleepsThrough(order, person, index) || arriving?.kind !== "leg" || leaving?.kind !== "leg") return [];
@@ -181,7 +186,7 @@ function sleepsOn({ placed }: TimelineInput, person: PersonOrder, index: number)
 }
 
 /** Park, set-up, dish-up with the vehicle one comes with; strike, unload and post-trip with the one one leaves or ends in. */
-function visitStretches(input: TimelineInput, person: PersonOrder): readonly Stretch[] {
+function visitStretches(input: TimelineInput, person: PersonOrder): readonly TimelineStretch[] {
   const { placed } = input;
   const { build } = placed;
   const last = person.stays.at(-1);
@@ -195,10 +200,10 @@ function visitStretches(input: TimelineInput, person: PersonOrder): readonly Str
   return [...visits, ...ending];
 }
 
-const isLastStop = ({ build }: Placed, vehicle: Id, stop: Stop): boolean =>
+const isLastStop = ({ build }: PlacedDay, vehicle: Id, stop: Stop): boolean =>
   build.plan.runs.get(vehicle)?.stops.at(-1) === stop;
 
-function endOfRun({ placed, moves }: TimelineInput, who: Id, leg: OrderedLeg): readonly Stretch[] {
+function endOfRun({ placed, moves }: TimelineInput, who: Id, leg: OrderedLeg): readonly TimelineStretch[] {
   const { plan } = placed.build;
   const parts = { place: leg.to.place, vehicle: leg.vehicle };
   const { id } = leg.to;
@@ -214,7 +219,7 @@ function endOfRun({ placed, moves }: TimelineInput, who: Id, leg: OrderedLeg): r
 }
 
 /** Parking where people get out for another vehicle's visit. */
-function parking(placed: Placed, { arriving, place }: Stay): readonly Stretch[] {
+function parking(placed: PlacedDay, { arriving, place }: PersonStay): readonly TimelineStretch[] {
   if (arriving?.kind !== "leg") return [];
   const { to, vehicle } = arriving.leg;
   if (placed.build.order.visits.some(({ stop }) => stop === to)) return [];
@@ -225,7 +230,7 @@ function parking(placed: Placed, { arriving, place }: Stay): readonly Stretch[] 
   });
 }
 
-function standing(placed: Placed, person: PersonOrder, visit: Visit): readonly Stretch[] {
+function standing(placed: PlacedDay, person: PersonOrder, visit: Visit): readonly TimelineStretch[] {
   const { build } = placed;
   const { id, place, vehicle, stop } = visit;
   const parts = { place, vehicle, weight: WEIGHT.prepare };
@@ -252,11 +257,11 @@ const staysWith = (person: PersonOrder, stop: Stop): boolean => {
   return arriving?.kind === "leg" && arriving.leg.to === stop;
 };
 
-function strikeStretch(placed: Placed, visit: Visit, parts: Parts): readonly Stretch[] {
+function strikeStretch(placed: PlacedDay, visit: Visit, parts: Parts): readonly TimelineStretch[] {
   const { build } = placed;
-  const packed = instantOf(placed, `${visit.id}.packed`);
+  const packed = placedInstant(placed, `${visit.id}.packed`);
   const clears = visit.activities.flatMap((id) => {
-    const at = instantOf(placed, `${id}.clear`);
+    const at = placedInstant(placed, `${id}.clear`);
     return at === null ? [] : [{ id, at }];
   });
   const last = clears.reduce<{ id: Id; at: Instant } | null>(
@@ -277,7 +282,7 @@ const TASK_SPAN: Readonly<Record<string, SpanKind>> = {
   rest: "off",
 };
 
-function activityStretches({ placed }: TimelineInput, who: Id): readonly Stretch[] {
+function activityStretches({ placed }: TimelineInput, who: Id): readonly TimelineStretch[] {
   const { build } = placed;
   return [...build.order.attendance.values()].flatMap((one) => {
     const { id, kind, location } = one.activity;
@@ -302,17 +307,22 @@ function activityStretches({ placed }: TimelineInput, who: Id): readonly Stretch
 }
 
 /** One stretch at a time, the weightier over the lighter; what is left between them is a wait at the place they are. */
-export function tile(stretches: readonly Stretch[], placeAt: (at: Instant) => Id | null, fit: Fit): readonly Stretch[] {
+export function tile(
+  stretches: readonly TimelineStretch[],
+  placeAt: (at: Instant) => Id | null,
+  fit: Fit,
+): readonly TimelineStretch[] {
   const cuts = [...new Set(stretches.flatMap((stretch) => [stretch.from, stretch.to]))].sort((a, b) => a - b);
-  const tiles: Stretch[] = [];
+  const tiles: TimelineStretch[] = [];
   cuts.slice(0, -1).forEach((from, index) => {
     const to = cuts[index + 1] ?? from;
     const over = stretches.filter((stretch) => stretch.from <= from && stretch.to >= to);
-    const top = over.reduce<Stretch | null>(
+    const top = over.reduce<TimelineStretch | null>(
       (best, one) => (best === null || one.weight > best.weight ? one : best),
       null,
     );
-    const made: Stretch = top === null ? waiting(from, to, placeAt(from), fit) : asItWent({ ...top, from, to }, fit);
+    const made: TimelineStretch =
+      top === null ? waiting(from, to, placeAt(from), fit) : asItWent({ ...top, from, to }, fit);
     const before = tiles.at(-1);
     if (before !== undefined && sameDoing(before, made)) tiles[tiles.length - 1] = { ...before, to };
     else tiles.push(made);
@@ -321,13 +331,13 @@ export function tile(stretches: readonly Stretch[], placeAt: (at: Instant) => Id
 }
 
 /** A preparation that lasted otherwise than planned is as it went; drives, hits and tasks keep their names. */
-const asItWent = (stretch: Stretch, fit: Fit): Stretch => {
+const asItWent = (stretch: TimelineStretch, fit: Fit): TimelineStretch => {
   const named = stretch.name === stretch.activity || stretch.is !== "duty" || stretch.ends[0] === "";
   if (named || !wentOtherwise(fit, stretch, stretch.ends)) return stretch;
   return { ...stretch, name: "as it went", where: null, vehicle: null, activity: null };
 };
 
-const waiting = (from: Instant, to: Instant, place: Id | null, fit: Fit): Stretch => ({
+const waiting = (from: Instant, to: Instant, place: Id | null, fit: Fit): TimelineStretch => ({
   name: wentOtherwise(fit, { from, to }, ["", ""]) ? "as it went" : "wait",
   from,
   to,
@@ -340,10 +350,10 @@ const waiting = (from: Instant, to: Instant, place: Id | null, fit: Fit): Stretc
   ends: ["", ""],
 });
 
-const sameDoing = (a: Stretch, b: Stretch): boolean =>
+const sameDoing = (a: TimelineStretch, b: TimelineStretch): boolean =>
   a.name === b.name && a.is === b.is && a.activity === b.activity && a.place === b.place && a.vehicle === b.vehicle;
 
-export const termOf = (stretch: Stretch): DayTerm => ({
+export const termOf = (stretch: TimelineStretch): DayTerm => ({
   name: stretch.name,
   from: stretch.from,
   to: stretch.to,

@@ -28,7 +28,7 @@ export interface EpochInput {
   readonly end: Instant;
 }
 
-export const NOTHING_CARRIED = { duty: 0, driving: 0 } as const;
+export const NO_CARRIED_HOURS = { duty: 0, driving: 0 } as const;
 
 export const plainEpoch = (from: Instant, to: Instant, rested: boolean): Epoch => ({
   from,
@@ -37,7 +37,7 @@ export const plainEpoch = (from: Instant, to: Instant, rested: boolean): Epoch =
   excluded: [],
   rested,
   allows: null,
-  carried: NOTHING_CARRIED,
+  carried: NO_CARRIED_HOURS,
 });
 
 /** Where counting begins at the start of a record: behind the free time it begins with. */

@@ -6,7 +6,7 @@ import type { Epoch } from "./countingPeriods.ts";
 import { unitOf } from "./since.ts";
 
 /** The starts of the shifts that used it, in order. */
-export type Uses = Instant[];
+export type ExtensionUses = Instant[];
 
 /** Whether an earlier use still counts for a shift that began at `at`. */
 function counts(use: Instant, at: Instant, extension: Extension, context: MaxContext): boolean {
@@ -28,7 +28,7 @@ function tooLate(extension: Extension, epoch: Epoch, context: MaxContext): boole
 }
 
 /** How many uses are left for a shift that begins, or goes on, at `at`. */
-export const usesLeft = (extension: Extension, uses: Uses, at: Instant, context: MaxContext): number =>
+export const usesLeft = (extension: Extension, uses: ExtensionUses, at: Instant, context: MaxContext): number =>
   Math.max(0, extension.times - uses.filter((use) => counts(use, at, extension, context)).length);
 
 /** What an epoch allows, and how to note that it used the extension. */
@@ -36,7 +36,7 @@ export function extensionOf(
   limit: MaxLimit,
   epoch: Epoch,
   base: number,
-  uses: Uses,
+  uses: ExtensionUses,
   context: MaxContext,
 ): { readonly allowed: number; readonly use: () => void } {
   const { extension } = limit;

@@ -1,5 +1,5 @@
 /** Which rests make a pair where three or more qualify: the text leaves it open, so every reading is judged and the stricter one holds. */
-import { type Breach, type JudgeOptions, judge, type Verdict } from "../judge/judge.ts";
+import { type Breach, judgeRecord, type RecordOptions, type Verdict } from "../judge/judge.ts";
 import type { Limit, RuleSet, Since } from "../rules/rule.ts";
 import { waysToPair } from "./sinceRest.ts";
 import type { Calendar, HoursRecord } from "./spans.ts";
@@ -35,9 +35,9 @@ export function judgeReadings(
   record: HoursRecord,
   rules: RuleSet,
   calendar: Calendar,
-  options: JudgeOptions = {},
+  options: RecordOptions = {},
 ): Readings {
-  const latest = judge(record, rules, calendar, options);
+  const latest = judgeRecord(record, rules, calendar, options);
   const stretches = rules.shift?.kind === "rest" ? waysToPair(latest.rests, rules.shift) : [];
   const chosen = stretches.map(([first = []]) => first);
   const all = [latest];
@@ -45,7 +45,7 @@ export function judgeReadings(
   stretches.forEach((ways, n) => {
     for (const way of ways.slice(1)) {
       const tried = chosen.map((other, i) => (i === n ? way : other));
-      const verdict = judge(record, choosing(rules, tried.flat()), calendar, options);
+      const verdict = judgeRecord(record, choosing(rules, tried.flat()), calendar, options);
       all.push(verdict);
       if (minutesOver(verdict) <= minutesOver(strictest)) continue;
       strictest = verdict;

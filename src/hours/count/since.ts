@@ -1,7 +1,7 @@
 /** Every way to count from a point: breaks, days and weeks of the calendar, periods; rests have files of their own. */
 import { type Instant, instant } from "../../time/units.ts";
 import type { Since } from "../rules/rule.ts";
-import { type Epoch, type EpochInput, epochsBetween, NOTHING_CARRIED, plainEpoch } from "./countingPeriods.ts";
+import { type Epoch, type EpochInput, epochsBetween, NO_CARRIED_HOURS, plainEpoch } from "./countingPeriods.ts";
 import type { RestRun, StatusStretch } from "./reading.ts";
 import { dailyRestEpochs } from "./sinceDailyRest.ts";
 import { restEpochs } from "./sinceRest.ts";
@@ -86,7 +86,7 @@ function calendarEpochs(input: EpochInput, since: Of<"calendar">): Epoch[] {
     const push = (to: Instant): void => {
       const wiped: boolean = restart !== null && restart > window;
       const carried = wiped
-        ? NOTHING_CARRIED
+        ? NO_CARRIED_HOURS
         : carriedIn(before, firstDayOf(since.unit, n - since.count + 1), firstDayOf(since.unit, n + 1));
       const anchor = wiped && restart !== null ? restart : window;
       epochs.push({ ...plainEpoch(from, to, true), anchor, carried });

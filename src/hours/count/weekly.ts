@@ -18,7 +18,7 @@ export interface Owed {
 }
 
 /** A rest that makes up for something, with what is left of it besides. */
-export interface Carried {
+export interface MakeUpRest {
   readonly rest: RestRun;
   readonly owed: Owed;
   readonly besides: number;
@@ -35,7 +35,7 @@ export interface WeeklyRests {
   readonly short: readonly Interval[];
   /** Whether the record's end is in such a stretch. */
   readonly isShort: boolean;
-  readonly carried: readonly Carried[];
+  readonly carried: readonly MakeUpRest[];
   /** What was not made up for in time. */
   readonly missed: readonly Owed[];
 }
@@ -66,14 +66,14 @@ interface Open {
   readonly weeks: readonly [first: number, last: number];
   /** What can still be counted of it. */
   left: number;
-  carries: Carried | null;
+  carries: MakeUpRest | null;
 }
 
 class Walk {
   readonly late: Interval[] = [];
   readonly short: Interval[] = [];
   readonly missed = new Set<Owed>();
-  carried: Carried[] = [];
+  carried: MakeUpRest[] = [];
   owed: Owed[] = [];
   /** Two weeks held too little, and no full rest has come since. */
   isShort = false;
@@ -138,7 +138,7 @@ class Walk {
     return this.#input.calendar.startOf(weekStart(week + 1));
   }
 
-  #carry(run: RestRun): Carried | null {
+  #carry(run: RestRun): MakeUpRest | null {
     const fits = ({ minutes }: Owed): boolean => lengthOf(run) - minutes >= this.#rule.beside;
     const owed = this.owed.find((one) => one.due > run.from && fits(one)) ?? this.owed.find(fits);
     if (owed === undefined) return null;

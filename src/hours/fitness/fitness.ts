@@ -7,7 +7,7 @@ import type { Id } from "../../plan/plan.ts";
 import { wallMinute, type ZoneId } from "../../time/index.ts";
 import { type Instant, type Interval, instant } from "../../time/units.ts";
 import { alertness } from "./alertness.ts";
-import { type Night, type Waking, wakingOf } from "./sleep.ts";
+import { type NightSleep, type Waking, wakingOf } from "./sleep.ts";
 
 export interface WheelSpell extends Interval {
   /** Where it begins. */
@@ -26,7 +26,7 @@ export interface WheelSpell extends Interval {
   readonly index: number | null;
 }
 
-export interface Fitness extends Night {
+export interface Fitness extends NightSleep {
   /** The bed of the night before; null where none is known. */
   readonly slept: Id | null;
   /** Crash rate after the night against 7 h of sleep or more; null where the sleep is not known. */

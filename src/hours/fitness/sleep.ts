@@ -16,7 +16,7 @@ const LEAST_NAP = 2 * 60;
 /** A whole night on the clock of the bed; for an early call nobody is taken to be asleep before `early`. No source. */
 const NIGHT = { from: 23 * 60, to: 7 * 60, early: 21 * 60 };
 
-export interface Night {
+export interface NightSleep {
   /** Null where neither the plan nor the day before says. */
   readonly sleepMinutes: number | null;
   /** True where the plan states how long they slept, false for an estimate. */
@@ -83,7 +83,7 @@ function statedSleep({ plan }: Day, { id }: PersonDay, up: Instant | null): read
 const lengthOf = ({ from, to }: Interval): number => to - from;
 
 /** Getting up and the sleep before it: stated, else estimated. */
-export function nightOf(day: Day, person: PersonDay): Night {
+export function nightOf(day: Day, person: PersonDay): NightSleep {
   const { plan } = day;
   const { call, previousRelease } = person;
   const bed = person.slept === null ? null : (plan.places.get(person.slept) ?? null);
@@ -123,7 +123,7 @@ function inBerth({ spans }: PersonDay): readonly Interval[] {
 
 /** What is known of someone's sleep at each moment of a day. */
 export interface Waking {
-  readonly night: Night;
+  readonly night: NightSleep;
   /** Since when they are awake at `at`, and how long they slept before that; null where it is not known. */
   since(at: Instant): { readonly up: Instant; readonly sleepMinutes: number | null } | null;
   /** Sleep in the 24 h before `at`; null where the night is not known. */

@@ -6,7 +6,7 @@ import { NO_OPTIONS, type RuleOptions } from "../rules/options.ts";
 import type { RuleSet } from "../rules/rule.ts";
 
 /** The same rules as one or several vehicles state them. */
-export interface Variant {
+export interface StatedVariant {
   readonly rules: RuleSet;
   readonly vehicles: readonly Id[];
 }
@@ -19,11 +19,11 @@ export interface DroppedClaim {
 }
 
 /** A rule set and why it binds the person. */
-export interface Binding {
+export interface ApplicableRules {
   readonly rules: RuleSet;
   readonly because: string;
   /** The same rules with the week or the days of other vehicles: each is judged, and the strictest reading is shown. */
-  readonly variants?: readonly Variant[];
+  readonly variants?: readonly StatedVariant[];
   readonly dropped?: readonly DroppedClaim[];
   /** Nothing is driven under it today: it is shown for the next drive, and nothing is found by it. */
   readonly forNextDrive?: boolean;
@@ -71,7 +71,7 @@ const droppedOf = (vehicles: readonly Vehicle[], known: readonly string[]): read
   });
 
 /** Where vehicles state different variants, the limits that differ name the vehicles they are stated for. */
-function named(variants: readonly Variant[]): readonly Variant[] {
+function named(variants: readonly StatedVariant[]): readonly StatedVariant[] {
   if (variants.length < 2) return variants;
   return variants.map(({ rules, vehicles }) => {
     const differs = (id: string, title: string): boolean =>
@@ -88,7 +88,7 @@ function named(variants: readonly Variant[]): readonly Variant[] {
  * only where each vehicle is claimed for two, since the second has to be there throughout (561/2006 Art 4(o)). Weeks and
  * days that differ are each judged.
  */
-function bindingOf(name: RuleSetId, vehicles: readonly Vehicle[], plan: Plan): Binding {
+function bindingOf(name: RuleSetId, vehicles: readonly Vehicle[], plan: Plan): ApplicableRules {
   const options = vehicles.map(optionsOf);
   const claims = (options[0]?.claims ?? []).filter((claim) => options.every((one) => one.claims.includes(claim)));
   const drivers = options.every((one) => one.drivers === 2) ? 2 : 1;
@@ -109,7 +109,7 @@ function bindingOf(name: RuleSetId, vehicles: readonly Vehicle[], plan: Plan): B
   return { rules, because, variants: others, dropped };
 }
 
-function ofVehicles(vehicles: readonly Vehicle[], plan: Plan): readonly Binding[] {
+function ofVehicles(vehicles: readonly Vehicle[], plan: Plan): readonly ApplicableRules[] {
   const names = [...new Set(vehicles.flatMap(({ rules }) => rules))];
   return names.map((name) =>
     bindingOf(
@@ -121,7 +121,7 @@ function ofVehicles(vehicles: readonly Vehicle[], plan: Plan): readonly Binding[
 }
 
 /** What binds someone without driving, and limits a day: by their own entry, then by their contract. */
-function ofPerson(plan: Plan, person: Id): readonly Binding[] {
+function ofPerson(plan: Plan, person: Id): readonly ApplicableRules[] {
   const found = plan.crew.get(person);
   const contract = plan.contracts.get(found?.contract ?? "");
   const named = [
@@ -135,8 +135,12 @@ function ofPerson(plan: Plan, person: Id): readonly Binding[] {
 }
 
 /** Rules under which someone drove on an earlier day of the chain and does not today: the latest such day's. */
-function forNextDrive(before: readonly Day[], person: Id, bound: readonly Binding[]): readonly Binding[] {
-  const found = new Map<string, Binding>();
+function forNextDrive(
+  before: readonly Day[],
+  person: Id,
+  bound: readonly ApplicableRules[],
+): readonly ApplicableRules[] {
+  const found = new Map<string, ApplicableRules>();
   for (const day of before.toReversed()) {
     for (const binding of ofVehicles(driven(day, person), day.plan)) {
       const { id } = binding.rules;
@@ -148,14 +152,14 @@ function forNextDrive(before: readonly Day[], person: Id, bound: readonly Bindin
 }
 
 /** One binding a set: the first reason holds. */
-const once = (bindings: readonly Binding[]): readonly Binding[] =>
+const once = (bindings: readonly ApplicableRules[]): readonly ApplicableRules[] =>
   bindings.filter(({ rules }, i) => bindings.findIndex((other) => other.rules.id === rules.id) === i);
 
 /**
  * The rule sets that bind someone on a day: law first, in the order in which vehicles are driven and the contract names
  * them, then those of earlier days (`before`, oldest first) for the next drive, then the house.
  */
-export function bindingsOf(day: Day, person: Id, before: readonly Day[] = []): readonly Binding[] {
+export function bindingsOf(day: Day, person: Id, before: readonly Day[] = []): readonly ApplicableRules[] {
   const { plan } = day;
   const law = once([...ofVehicles(driven(day, person), plan), ...ofPerson(plan, person)]);
   const house = { rules: houseSet(plan.rules), because: "binds everyone in the plan" };

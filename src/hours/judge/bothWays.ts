@@ -2,7 +2,7 @@
 import { judgeReadings, type Readings } from "../count/pairing.ts";
 import type { Calendar, HoursRecord, LogSpan } from "../count/spans.ts";
 import type { RuleSet } from "../rules/rule.ts";
-import type { Breach, JudgeOptions, Verdict } from "./judge.ts";
+import type { Breach, RecordOptions, Verdict } from "./judge.ts";
 import type { LimitState } from "./limitState.ts";
 import { spansUnknown } from "./unknown.ts";
 
@@ -33,7 +33,7 @@ export function judgedBothWays(
   record: HoursRecord,
   rules: RuleSet,
   calendar: Calendar,
-  options: JudgeOptions,
+  options: RecordOptions,
 ): Readings {
   const strict = judgeReadings(record, rules, calendar, options);
   let { breaches, reviews } = strict.strictest;

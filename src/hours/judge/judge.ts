@@ -53,7 +53,7 @@ export interface Verdict {
   readonly weekly: WeeklyRests | null;
 }
 
-export interface JudgeOptions {
+export interface RecordOptions {
   /** What lies behind it is supposed, not known: a shift is not late because of it. Default: the end of the record. */
   readonly knownUntil?: Instant;
   /** Work that begins at the very end of the record: a call that may come before a rest is complete. */
@@ -99,7 +99,7 @@ interface Found {
   readonly byLimit: ReadonlyMap<Limit, MaxFound>;
 }
 
-function foundIn(record: HoursRecord, rules: RuleSet, calendar: Calendar, options: JudgeOptions): Found | null {
+function foundIn(record: HoursRecord, rules: RuleSet, calendar: Calendar, options: RecordOptions): Found | null {
   const start = record.spans[0]?.from;
   const end = record.spans.at(-1)?.to;
   if (start === undefined || end === undefined) return null;
@@ -125,7 +125,12 @@ function foundIn(record: HoursRecord, rules: RuleSet, calendar: Calendar, option
  * Judges a record by one rule set at the record's end. A limit reached exactly is lawful; breaches name the minutes of
  * driving or work beyond it. An empty record has no breaches and no limits.
  */
-export function judge(record: HoursRecord, rules: RuleSet, calendar: Calendar, options: JudgeOptions = {}): Verdict {
+export function judgeRecord(
+  record: HoursRecord,
+  rules: RuleSet,
+  calendar: Calendar,
+  options: RecordOptions = {},
+): Verdict {
   const all = foundIn(record, rules, calendar, options);
   if (all === null) {
     return {

@@ -5,7 +5,7 @@ import { excusedFor, moreHome } from "../count/article12.ts";
 import type { MaxContext } from "../count/context.ts";
 import type { Epoch } from "../count/countingPeriods.ts";
 import { deferred } from "../count/deferral.ts";
-import { extensionOf, type Uses, usesLeft } from "../count/extension.ts";
+import { type ExtensionUses, extensionOf, usesLeft } from "../count/extension.ts";
 import { parts } from "../count/reading.ts";
 import { epochsOf, unitOf, weekStart } from "../count/since.ts";
 import { dailyRests } from "../count/sinceDailyRest.ts";
@@ -161,7 +161,7 @@ function leftOf(
   limit: MaxLimit,
   since: Since,
   epoch: Epoch,
-  uses: Uses,
+  uses: ExtensionUses,
   context: MaxContext,
 ): Pick<LimitState, "extensionsLeft"> {
   if (limit.extension !== undefined) return { extensionsLeft: usesLeft(limit.extension, uses, epoch.anchor, context) };
@@ -187,7 +187,7 @@ export function judgeMax(limit: MaxLimit, context: MaxContext): MaxFound {
   for (const since of limit.since) {
     const epochs = epochsOf(context.input, since);
     const moved = deferred(limit, epochs, context);
-    const uses: Uses = [];
+    const uses: ExtensionUses = [];
     let last: Judged | null = null;
     for (const epoch of epochs) {
       const base = baseOf(limit, epoch);

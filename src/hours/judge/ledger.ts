@@ -4,7 +4,7 @@ import type { History, Id, Plan } from "../../plan/plan.ts";
 import { dayOfDate } from "../../time/index.ts";
 import { type Instant, type Interval, instant } from "../../time/units.ts";
 import type { Calendar, DayTotal, HoursRecord, LogSpan } from "../count/spans.ts";
-import { missingOf, withMissing } from "./unknown.ts";
+import { missingDaysOf, withMissing } from "./unknown.ts";
 
 export interface Ledger {
   readonly spans: readonly LogSpan[];
@@ -109,7 +109,7 @@ export function ledgerOf(days: readonly Day[], person: Id): Ledger {
   const history = first?.plan.history.get(person);
   const begins = own.flatMap(([, { spans }]) => spans)[0]?.from ?? null;
   const lived = own.flatMap(([day, { spans }]) => spans.map((span, i) => spanOf(day.plan, span, spans[i + 1])));
-  const missing = missingOf(days, person);
+  const missing = missingDaysOf(days, person);
   const { runs, gaps } = pieces(withMissing([...fromHistory(history, begins), ...lived], missing));
   const spans = runs.at(-1) ?? [];
   const recordIn = (calendar: Calendar): HoursRecord => ({

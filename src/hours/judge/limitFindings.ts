@@ -1,6 +1,6 @@
 /** From verdicts to findings: one a person and cause, with the chain behind it and what would cure it. */
 
-import type { Circumstance, Definition, Finding, PlanPath, Source, Term } from "../../findings/finding.ts";
+import type { Circumstance, Definition, Finding, PlanPath, ReasonTerm, Source } from "../../findings/finding.ts";
 import { type Instant, type Interval, instant } from "../../time/units.ts";
 import { partsIn } from "../count/reading.ts";
 import {
@@ -51,7 +51,7 @@ export interface FindingContext extends AskContext {
 const sourceOf = ({ title }: RuleSet, { clause }: Breach): Source => ({ title, clause });
 
 /** What kind of breach a limit makes. */
-export function codeOf(limit: Limit): Definition<BreachFacts> {
+export function breachFindingOf(limit: Limit): Definition<BreachFacts> {
   if (limit.kind !== "max") return restTooLate;
   const [since] = limit.since;
   if (limit.leavesFree === true) return dayOffTooShort;
@@ -64,7 +64,7 @@ export function codeOf(limit: Limit): Definition<BreachFacts> {
 
 const over = (breaches: readonly Breach[]): number => breaches.reduce((sum, { minutes }) => sum + minutes, 0);
 
-const term = (name: string, from: Instant, to: Instant, where: PlanPath | null): Term => ({
+const term = (name: string, from: Instant, to: Instant, where: PlanPath | null): ReasonTerm => ({
   name,
   from,
   to,
@@ -151,7 +151,7 @@ function maxFinding(group: BreachGroup, limit: Limit): Finding {
   ];
   const circumstances = circumstance(group, { chain, shortMinutes: overMinutes });
   if (limit.kind !== "max" || limit.meal !== true || verdict.rules.legallyBinding)
-    return codeOf(limit).raise(facts, { ...circumstances, otherwise: limit.advice === true });
+    return breachFindingOf(limit).raise(facts, { ...circumstances, otherwise: limit.advice === true });
   const room = context.mealRoom({
     since: facts.since?.at ?? instant(first.from - limit.allows),
     due: first.from,

@@ -7,7 +7,7 @@ import { calendarsOf } from "../count/calendar.ts";
 import type { Calendar, HoursRecord } from "../count/spans.ts";
 import { ruleSet } from "../rules/index.ts";
 import { NO_OPTIONS } from "../rules/options.ts";
-import type { Binding } from "./applicableRules.ts";
+import type { ApplicableRules } from "./applicableRules.ts";
 import { type PersonHours, personHours } from "./person.ts";
 
 /** A person's record. Totals from before it are laid on the day before it begins, where they count longest. */
@@ -24,7 +24,7 @@ export function logHours(log: HoursLog, at: Instant | null): readonly PersonHour
   const options = { ...NO_OPTIONS, ...log.options };
   const calendars = calendarsOf(log.zone);
   const bindings = log.rules.map(
-    (name): Binding => ({ rules: ruleSet(name, options, HOUSE_DEFAULTS), because: "named in the log" }),
+    (name): ApplicableRules => ({ rules: ruleSet(name, options, HOUSE_DEFAULTS), because: "named in the log" }),
   );
   return log.people.map((person) =>
     personHours({

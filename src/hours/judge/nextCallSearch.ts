@@ -9,7 +9,7 @@ import { isBeforeWork, partsIn } from "../count/reading.ts";
 import { type HoursRecord, type LogSpan, recordThen } from "../count/spans.ts";
 import type { Limit, RuleSet, Since } from "../rules/rule.ts";
 import { leastRest } from "./bindingRests.ts";
-import { type Breach, judge, type Verdict } from "./judge.ts";
+import { type Breach, judgeRecord, type Verdict } from "./judge.ts";
 
 /** Every driving limit of every rule set bites within this. */
 const FAR = 48 * 60;
@@ -79,7 +79,7 @@ function undoneAt({ rules, breaches, record, calendar }: Verdict, at: Instant): 
   const before = failed(breaches, at);
   const lostBy = (minutes: number): boolean => {
     const driven = recordThen(record, span(at, forward(at, minutes), "driving"));
-    return failed(judge(driven, rules, calendar, { knownUntil: at }).breaches, at) > before;
+    return failed(judgeRecord(driven, rules, calendar, { knownUntil: at }).breaches, at) > before;
   };
   if (!lostBy(FAR)) return null;
   let [kept, lost] = [0, FAR];
@@ -102,7 +102,7 @@ export function drivingMustStopAt(verdict: Verdict): Instant | null {
   const past = [firstForbidden(verdict.breaches, verdict.shiftFrom ?? at), ranOut(verdict, at)].flatMap((t) => t ?? []);
   if (past.length > 0) return instant(Math.min(...past));
   const driven = recordThen(record, span(at, forward(at, FAR), "driving"));
-  const bites = firstBite(judge(driven, verdict.rules, calendar, { knownUntil: at }).breaches, at);
+  const bites = firstBite(judgeRecord(driven, verdict.rules, calendar, { knownUntil: at }).breaches, at);
   const lost = undoneAt(verdict, at);
   return bites === null || (lost !== null && lost < bites) ? lost : bites;
 }
@@ -286,7 +286,7 @@ function mayBegin({ known, restFrom, resting }: Asked, verdict: Verdict, at: Ins
   if (!allows(rested, verdict, at, is, known)) return false;
   const weekly = rules.limits.some((limit) => limit.kind === "rest" && limit.afterShorter === true);
   if (is === "driving" && !weekly) return true;
-  const then = judge(rested, rules, calendar, { knownUntil: known });
+  const then = judgeRecord(rested, rules, calendar, { knownUntil: known });
   return (is === "driving" || restedAt(then, at)) && proposed(record, then, at, known) === at;
 }
 

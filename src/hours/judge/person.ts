@@ -3,9 +3,9 @@ import { type Instant, instant, overlap } from "../../time/units.ts";
 import type { Calendars } from "../count/calendar.ts";
 import { differs, minutesOver, type Readings } from "../count/pairing.ts";
 import { type Calendar, type HoursRecord, type LogSpan, recordUntil } from "../count/spans.ts";
-import { PARTING } from "../rules/house.ts";
+import { HOUSE_PARTING } from "../rules/house.ts";
 import type { RuleSet } from "../rules/rule.ts";
-import type { Binding } from "./applicableRules.ts";
+import type { ApplicableRules } from "./applicableRules.ts";
 import { leastRest } from "./bindingRests.ts";
 import { judgedBothWays } from "./bothWays.ts";
 import type { Breach, Verdict } from "./judge.ts";
@@ -13,7 +13,7 @@ import { driveFromBerth, drivingMustStopAt, outlook } from "./nextCallSearch.ts"
 
 export interface PersonHours {
   readonly id: string;
-  readonly bindings: readonly Binding[];
+  readonly bindings: readonly ApplicableRules[];
   readonly judgedAt: Instant | null;
   /** The last rest that parts two shifts, up to now where it still runs; null where nothing is known of one. */
   readonly restBeforeMinutes: number | null;
@@ -68,7 +68,7 @@ export function lastShift(spans: readonly LogSpan[]): Shift | null {
       continue;
     }
     const until = span?.from ?? end;
-    if (restFrom !== null && until - restFrom >= PARTING) {
+    if (restFrom !== null && until - restFrom >= HOUSE_PARTING) {
       rest = until - restFrom;
       if (span === null) to = restFrom;
       else from = until;
@@ -92,7 +92,7 @@ export interface PersonAsked {
   readonly id: string;
   /** Minutes known only as totals lie on the days of the calendar asked for. */
   recordIn(calendar: Calendar): HoursRecord;
-  readonly bindings: readonly Binding[];
+  readonly bindings: readonly ApplicableRules[];
   readonly calendars: Calendars;
   /** The moment judged; the end of the record where left out. */
   readonly at?: Instant;

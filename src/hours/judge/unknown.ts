@@ -15,7 +15,7 @@ function missingDays(days: readonly Day[]): readonly number[] {
 }
 
 /** What is known of one person's missing days. */
-export interface Missing {
+export interface MissingDays {
   /** Stretches of which nothing is known. In order. */
   readonly unknown: readonly Interval[];
   /** What histories state inside them. In order. */
@@ -42,7 +42,7 @@ const clipped = ({ from, to }: Interval, span: LogSpan): readonly LogSpan[] => {
 };
 
 /** A day off that is stated is known: `totals: { 2027-03-14: { duty: 0 h, driving: 0 h } }`. */
-export function missingOf(days: readonly Day[], person: Id): Missing {
+export function missingDaysOf(days: readonly Day[], person: Id): MissingDays {
   const zone = days.at(-1)?.plan.zone;
   const histories = days.slice(1).flatMap(({ plan }): readonly History[] => {
     const history = plan.history.get(person);
@@ -67,7 +67,7 @@ export function missingOf(days: readonly Day[], person: Id): Missing {
 }
 
 /** Spans with the nights between two days cut where nothing is known, and what histories state put in. */
-export function withMissing(spans: readonly LogSpan[], { unknown, spans: stated }: Missing): readonly LogSpan[] {
+export function withMissing(spans: readonly LogSpan[], { unknown, spans: stated }: MissingDays): readonly LogSpan[] {
   if (unknown.length === 0 && stated.length === 0) return spans;
   const inside: readonly LogSpan[] = [
     ...unknown.map(({ from, to }): LogSpan => ({ from, to, is: "off", in: "commercial", pause: false, unknown: true })),

@@ -8,7 +8,7 @@ import { calendarsOf } from "../count/calendar.ts";
 import type { Calendar, LogSpan } from "../count/spans.ts";
 import { logHours, recordOf } from "../judge/logHours.ts";
 import { isDuty, isRest, type PersonHours } from "../judge/person.ts";
-import { PARTING } from "../rules/house.ts";
+import { HOUSE_PARTING } from "../rules/house.ts";
 import { payRuleOf } from "../rules/index.ts";
 import type { PayRule } from "../rules/payRule.ts";
 import { type CardDay, cardOf, sumKnown, type Timecard } from "./card.ts";
@@ -25,7 +25,7 @@ function shiftsOf(spans: readonly LogSpan[], releasedAt: Instant | null): readon
   let end = releasedAt;
   for (const span of spans.filter((one) => !isRest(one))) {
     const last = shifts.at(-1);
-    if (last !== undefined && span.from - last.to < PARTING) last.to = span.to;
+    if (last !== undefined && span.from - last.to < HOUSE_PARTING) last.to = span.to;
     else shifts.push({ from: span.from, to: span.to, restBefore: end === null ? null : span.from - end });
     end = span.to;
   }

@@ -4,7 +4,7 @@ import { sumOf } from "../../lists.ts";
 import type { Contract, Id, Plan } from "../../plan/plan.ts";
 import { dateText, dayNumber, type Instant, instant } from "../../time/index.ts";
 import type { LogSpan } from "../count/spans.ts";
-import { assess, type PersonResult } from "../index.ts";
+import { assess, type PersonHoursResult } from "../index.ts";
 import { isDuty, type PersonHours } from "../judge/person.ts";
 import { payRuleOf } from "../rules/index.ts";
 import type { PayRule } from "../rules/payRule.ts";
@@ -29,7 +29,7 @@ interface Lived {
   readonly date: string;
   readonly day: number;
   readonly plan: Plan;
-  readonly result: PersonResult;
+  readonly result: PersonHoursResult;
 }
 
 /** What counts as a missed meal, and in which stretch. */

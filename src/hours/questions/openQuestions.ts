@@ -4,7 +4,7 @@ import { type Instant, type Interval, instant } from "../../time/units.ts";
 import type { RestRun } from "../count/reading.ts";
 import { isCovered, type LogSpan } from "../count/spans.ts";
 import { lawOpen } from "../findings.ts";
-import { PARTING } from "../rules/house.ts";
+import { HOUSE_PARTING } from "../rules/house.ts";
 import type { RuleSet } from "../rules/rule.ts";
 import type { Ask, AskContext } from "./ask.ts";
 import { weeklyRest } from "./weeklyQuestions.ts";
@@ -129,7 +129,7 @@ const wayToBed: Ask = (context, rules) => {
     (span, i) =>
       span.is === "driving" &&
       isCovered(span, rules) &&
-      endsShift(spans, i, PARTING) &&
+      endsShift(spans, i, HOUSE_PARTING) &&
       breaches.some((breach) => breach.from < span.to && breach.to > span.from),
   );
   if (drive === undefined) return [];
@@ -218,7 +218,7 @@ const shortRest: Ask = ({ hours, from }, rules) => {
   return question === undefined || during === undefined ? [] : [{ rules, question, during }];
 };
 
-export const ASKS: readonly Ask[] = [
+export const GENERAL_QUESTIONS: readonly Ask[] = [
   outside,
   wayToBed,
   venueRest,

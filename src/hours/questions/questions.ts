@@ -2,7 +2,7 @@
 import type { Finding } from "../../findings/finding.ts";
 import { hoursReview, lawOpen } from "../findings.ts";
 import type { AskContext } from "./ask.ts";
-import { ASKS, mixedVehicles, shortMeal } from "./openQuestions.ts";
+import { GENERAL_QUESTIONS, mixedVehicles, shortMeal } from "./openQuestions.ts";
 
 /** Questions that stand wherever a rule set binds, and personal conveyance: planned by nobody, and never silent. */
 function standing({ hours, spans, from, path }: AskContext): readonly Finding[] {
@@ -49,7 +49,7 @@ const disputedPairs = ({ hours, path, from }: AskContext): readonly Finding[] =>
 export function questionsOf(context: AskContext): readonly Finding[] {
   const { hours, path } = context;
   const law = hours.bindings.map(({ rules }) => rules).filter((rules) => rules.legallyBinding);
-  const raised = ASKS.flatMap((ask) => {
+  const raised = GENERAL_QUESTIONS.flatMap((ask) => {
     // One a person and cause: where several rule sets give reason to ask the same, the first does.
     for (const rules of law) {
       const asked = ask(context, rules);

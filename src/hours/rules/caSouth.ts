@@ -1,6 +1,6 @@
 /** Canada south of latitude 60° N: Commercial Vehicle Drivers Hours of Service Regulations, SOR/2005-313. */
 import { PLAIN, type RuleSetDeclaration } from "./declaration.ts";
-import { claimed, hours, weekOf } from "./options.ts";
+import { claimed, hoursToMinutes, weekOf } from "./options.ts";
 import type { Limit, MaxLimit, Since } from "./rule.ts";
 import { ADVERSE, inNorthAmerica } from "./unitedStates.ts";
 
@@ -14,7 +14,7 @@ const CLAIMS = {
 } as const;
 
 /** s. 28: a rest that ends a cycle. */
-const RESET = { 1: hours(36), 2: hours(72) } as const;
+const RESET = { 1: hoursToMinutes(36), 2: hoursToMinutes(72) } as const;
 
 function cycleLimits(cycle: 1 | 2): MaxLimit[] {
   const first = cycle === 1;
@@ -24,7 +24,7 @@ function cycleLimits(cycle: 1 | 2): MaxLimit[] {
     clause: first ? "SOR/2005-313 s.26" : "SOR/2005-313 s.27(a)",
     title: first ? "70 h on duty in 7 days (cycle 1)" : "120 h on duty in 14 days (cycle 2)",
     counts: "duty",
-    allows: first ? hours(70) : hours(120),
+    allows: first ? hoursToMinutes(70) : hoursToMinutes(120),
     forbids: "driving",
     since: [{ kind: "calendar", unit: "day", count: first ? 7 : 14, restart: RESET[cycle] }],
   };
@@ -34,9 +34,9 @@ function cycleLimits(cycle: 1 | 2): MaxLimit[] {
     clause: "SOR/2005-313 s.27(b)",
     title: "70 h on duty without 24 h off (cycle 2)",
     counts: "duty",
-    allows: hours(70),
+    allows: hoursToMinutes(70),
     forbids: "driving",
-    since: [{ kind: "rest", minutes: hours(24) }],
+    since: [{ kind: "rest", minutes: hoursToMinutes(24) }],
   };
   return first ? [main] : [main, dayOff];
 }
@@ -59,12 +59,12 @@ export const caSouth: RuleSetDeclaration = {
     // s. 18: two periods in the berth of at least 2 h that make 10 h; s. 19 for a team: at least 4 h each, 8 h.
     const split =
       options.drivers === 2
-        ? { each: hours(4), sum: hours(8), longBerth: null }
-        : { each: hours(2), sum: hours(10), longBerth: null };
-    const shift: Since = { kind: "rest", minutes: hours(8), split };
+        ? { each: hoursToMinutes(4), sum: hoursToMinutes(8), longBerth: null }
+        : { each: hoursToMinutes(2), sum: hoursToMinutes(10), longBerth: null };
+    const shift: Since = { kind: "rest", minutes: hoursToMinutes(8), split };
     const day: Since = { kind: "calendar", unit: "day", count: 1 };
     // s. 76, up to 2 h; the 16 h stay, because the text is read both ways.
-    const extra = has("adverse") ? hours(2) : 0;
+    const extra = has("adverse") ? hoursToMinutes(2) : 0;
     const limits: readonly Limit[] = [
       {
         kind: "max",
@@ -72,7 +72,7 @@ export const caSouth: RuleSetDeclaration = {
         clause: "SOR/2005-313 s.12(1), s.13(1)",
         title: `${13 + extra / 60} h driving in the day and since 8 h off`,
         counts: "driving",
-        allows: hours(13) + extra,
+        allows: hoursToMinutes(13) + extra,
         forbids: "driving",
         since: [day, shift],
       },
@@ -82,7 +82,7 @@ export const caSouth: RuleSetDeclaration = {
         clause: "SOR/2005-313 s.12(2), s.13(2)",
         title: `${14 + extra / 60} h on duty in the day and since 8 h off`,
         counts: "duty",
-        allows: hours(14) + extra,
+        allows: hoursToMinutes(14) + extra,
         forbids: "driving",
         since: [day, shift],
       },
@@ -92,7 +92,7 @@ export const caSouth: RuleSetDeclaration = {
         clause: "SOR/2005-313 s.13(3)",
         title: "16 h between two rests of 8 h",
         counts: "elapsed",
-        allows: hours(16),
+        allows: hoursToMinutes(16),
         forbids: "driving",
         since: [shift],
       },
@@ -102,11 +102,13 @@ export const caSouth: RuleSetDeclaration = {
         clause: "SOR/2005-313 s.14(1)",
         title: "10 h off in the day",
         counts: "busy",
-        allows: hours(10),
+        allows: hoursToMinutes(10),
         forbids: "work",
         since: [day],
         leavesFree: true,
-        ...(has("deferral") ? { deferral: { most: hours(2), twoDaysDriving: hours(26), core: hours(8) } } : {}),
+        ...(has("deferral")
+          ? { deferral: { most: hoursToMinutes(2), twoDaysDriving: hoursToMinutes(26), core: hoursToMinutes(8) } }
+          : {}),
       },
       ...cycleLimits(weekOf(options, WEEKS) === "cycle 2" ? 2 : 1),
       {
@@ -116,9 +118,9 @@ export const caSouth: RuleSetDeclaration = {
         title: "24 h off in the 14 days before",
         counts: "elapsed",
         // A rest of 24 h lies inside the last 14 days until 13 days after its end.
-        allows: hours(13 * 24),
+        allows: hoursToMinutes(13 * 24),
         forbids: "driving",
-        since: [{ kind: "rest", minutes: hours(24) }],
+        since: [{ kind: "rest", minutes: hoursToMinutes(24) }],
       },
     ];
     return {
@@ -137,13 +139,13 @@ export const caSouth: RuleSetDeclaration = {
       },
       // s. 17, from memory: on a crossing of more than 5 hours, rest on board is time in the berth, with that at the terminal
       // and at the first stop within 25 km of landing.
-      ferry: { status: "berth", over: hours(5), interrupted: { times: 2, minutes: 60 } },
+      ferry: { status: "berth", over: hoursToMinutes(5), interrupted: { times: 2, minutes: 60 } },
       covers: inNorthAmerica,
       lightDriving: "duty",
       pause: "off",
       rest: ["off", "berth"],
       duty: ["duty", "driving"],
-      travel: hours(8),
+      travel: hoursToMinutes(8),
       seat: null,
       shift,
       limits,
@@ -170,8 +172,8 @@ export const caSouth: RuleSetDeclaration = {
         },
         // s. 14: 8 h off in one piece, and 2 h more that are not part of them.
         surplus: {
-          core: hours(8),
-          other: hours(2),
+          core: hoursToMinutes(8),
+          other: hoursToMinutes(2),
           question:
             "the day's other 2 h off lie next to the 8 h in one rest, and are counted (s. 14): is that how it is enforced?",
         },

@@ -1,7 +1,7 @@
 /** California: the meal periods of the broadcasting and motion picture orders, and the longest day of the latter. */
 import { PLAIN, type RuleSetDeclaration } from "./declaration.ts";
 import { LABOUR, SHORT_MEAL, WORKDAY } from "./labour.ts";
-import { hours } from "./options.ts";
+import { hoursToMinutes } from "./options.ts";
 
 export const california: RuleSetDeclaration = {
   ...PLAIN,
@@ -13,10 +13,10 @@ export const california: RuleSetDeclaration = {
     id: "california",
     title: "California Labor Code",
     clause: "510(a)",
-    dayOvertimeAfter: hours(8),
-    dayDoubleAfter: hours(12),
-    weekOvertimeAfter: hours(40),
-    seventhDayDoubleAfter: hours(8),
+    dayOvertimeAfter: hoursToMinutes(8),
+    dayDoubleAfter: hoursToMinutes(12),
+    weekOvertimeAfter: hoursToMinutes(40),
+    seventhDayDoubleAfter: hoursToMinutes(8),
     // 29 CFR 785.18, 785.19, from memory: 5 to about 20 minutes are worked; a meal is ordinarily 30 minutes or more.
     mealWorkedUnder: 21,
     // Labor Code 226.7, from memory: one hour of pay for a day in which a meal period was missed.
@@ -34,7 +34,7 @@ export const california: RuleSetDeclaration = {
         title: "a meal of 30 min every 6 h",
         counts: "elapsed",
         meal: true,
-        allows: hours(6),
+        allows: hoursToMinutes(6),
         forbids: "work",
         since: [{ kind: "break", minutes: 30, of: ["off", "berth", "meal"] }],
       },
@@ -44,7 +44,7 @@ export const california: RuleSetDeclaration = {
         clause: "8 CCR 11120",
         title: "16 h day, meals included",
         counts: "elapsed",
-        allows: hours(16),
+        allows: hoursToMinutes(16),
         forbids: "work",
         since: [WORKDAY],
       },

@@ -1,7 +1,7 @@
 /** Regulation (EC) No 561/2006: driving time, breaks and rest, and what Art 12 lets a driver depart from. */
 import { PLAIN, type RuleSetDeclaration } from "./declaration.ts";
 import { EUROPEAN, OVER_3500_KG } from "./europe.ts";
-import { claimed, hours, type RuleOptions } from "./options.ts";
+import { claimed, hoursToMinutes, type RuleOptions } from "./options.ts";
 import type { Homeward, Limit, MakeUp, MaxLimit, Since } from "./rule.ts";
 
 const CLAIMS = {
@@ -11,14 +11,14 @@ const CLAIMS = {
   stoppingPlace: "a departure from the limits to reach a stopping place is claimed, 561/2006 Art 12",
 } as const;
 
-const REGULAR_WEEKLY = hours(45);
-const REDUCED_WEEKLY = hours(24);
+const REGULAR_WEEKLY = hoursToMinutes(45);
+const REDUCED_WEEKLY = hoursToMinutes(24);
 
 /** Art 8(6), 8(6b): 45 h, at least 24; the rest by the end of the third week after; 8(7): beside a rest of 9 h. */
 const MAKE_UP: MakeUp = {
   weekly: REDUCED_WEEKLY,
   full: REGULAR_WEEKLY,
-  beside: hours(9),
+  beside: hoursToMinutes(9),
   weeks: 3,
 };
 
@@ -27,22 +27,22 @@ function dailyRest(drivers: RuleOptions["drivers"]): Since {
   const shared = {
     kind: "dailyRest",
     weekly: REDUCED_WEEKLY,
-    reduced: hours(9),
+    reduced: hoursToMinutes(9),
     times: 3,
-    endsCount: hours(7),
+    endsCount: hoursToMinutes(7),
     clause: "Reg 561/2006 Art 8(4)",
   } as const;
   return drivers === 2
-    ? { ...shared, within: hours(30), regular: hours(9), firstPart: null }
-    : { ...shared, within: hours(24), regular: hours(11), firstPart: hours(3) };
+    ? { ...shared, within: hoursToMinutes(30), regular: hoursToMinutes(9), firstPart: null }
+    : { ...shared, within: hoursToMinutes(24), regular: hoursToMinutes(11), firstPart: hoursToMinutes(3) };
 }
 
 /** Art 12: an hour before a weekly rest, two straight after a break of 30 minutes and before a regular one. */
 function wayHome(options: RuleOptions): readonly Homeward[] {
   const has = claimed(options, CLAIMS);
   return [
-    ...(has("homeHour") ? [{ more: hours(1), before: REDUCED_WEEKLY, after: null }] : []),
-    ...(has("homeTwoHours") ? [{ more: hours(2), before: REGULAR_WEEKLY, after: 30 }] : []),
+    ...(has("homeHour") ? [{ more: hoursToMinutes(1), before: REDUCED_WEEKLY, after: null }] : []),
+    ...(has("homeTwoHours") ? [{ more: hoursToMinutes(2), before: REGULAR_WEEKLY, after: 30 }] : []),
   ];
 }
 
@@ -72,10 +72,10 @@ function euMost(daily: Since, options: RuleOptions): readonly MaxLimit[] {
       clause: "Reg 561/2006 Art 6(1)",
       title: "9 h driving a day, twice a week 10 h",
       counts: "driving",
-      allows: hours(9),
+      allows: hoursToMinutes(9),
       forbids: "driving",
       since: [daily],
-      extension: { allows: hours(10), times: 2, over: "week" },
+      extension: { allows: hoursToMinutes(10), times: 2, over: "week" },
       homeward,
     },
     {
@@ -84,7 +84,7 @@ function euMost(daily: Since, options: RuleOptions): readonly MaxLimit[] {
       clause: drivers === 2 ? "Reg 561/2006 Art 8(5)" : "Reg 561/2006 Art 8(2)",
       title: drivers === 2 ? "daily rest inside 30 h" : "daily rest inside 24 h",
       counts: "elapsed",
-      allows: hours(13),
+      allows: hoursToMinutes(13),
       forbids: "work",
       since: [daily],
       homeward,
@@ -95,7 +95,7 @@ function euMost(daily: Since, options: RuleOptions): readonly MaxLimit[] {
       clause: "Reg 561/2006 Art 6(2)",
       title: "56 h driving in a week",
       counts: "driving",
-      allows: hours(56),
+      allows: hoursToMinutes(56),
       forbids: "driving",
       since: [{ kind: "calendar", unit: "week", count: 1 }],
       homeward,
@@ -106,7 +106,7 @@ function euMost(daily: Since, options: RuleOptions): readonly MaxLimit[] {
       clause: "Reg 561/2006 Art 6(3)",
       title: "90 h driving in two weeks",
       counts: "driving",
-      allows: hours(90),
+      allows: hoursToMinutes(90),
       forbids: "driving",
       since: [{ kind: "calendar", unit: "week", count: 2 }],
     },
@@ -116,7 +116,7 @@ function euMost(daily: Since, options: RuleOptions): readonly MaxLimit[] {
       clause: "Reg 561/2006 Art 8(6)",
       title: "weekly rest after six 24-hour periods",
       counts: "elapsed",
-      allows: hours(6 * 24),
+      allows: hoursToMinutes(6 * 24),
       forbids: "work",
       since: [{ kind: "rest", minutes: REDUCED_WEEKLY }],
     },

@@ -1,13 +1,13 @@
 /** Directive 2003/88/EC, for everyone who works; for press, radio and television states may depart from it (Art 17(3)). */
 import { PLAIN, type RuleSetDeclaration } from "./declaration.ts";
 import { EUROPEAN, OVER_3500_KG } from "./europe.ts";
-import { hours } from "./options.ts";
+import { hoursToMinutes } from "./options.ts";
 import type { Since } from "./rule.ts";
 
 const DEFER =
   "press, radio and television may depart from this with compensatory rest (Directive 2003/88/EC Art 17(3))";
 
-const SHIFT: Since = { kind: "rest", minutes: hours(6) };
+const SHIFT: Since = { kind: "rest", minutes: hoursToMinutes(6) };
 
 export const euWorkingTime: RuleSetDeclaration = {
   ...PLAIN,
@@ -26,9 +26,9 @@ export const euWorkingTime: RuleSetDeclaration = {
         id: "eu-working-time.rest",
         clause: "Dir 2003/88/EC Art 3",
         title: "11 h daily rest",
-        requires: hours(11),
+        requires: hoursToMinutes(11),
         forbids: "work",
-        parting: hours(6),
+        parting: hoursToMinutes(6),
         breach: "short",
         defer: DEFER,
       },
@@ -38,7 +38,7 @@ export const euWorkingTime: RuleSetDeclaration = {
         clause: "Dir 2003/88/EC Art 3",
         title: "13 h that leave 11 h of 24",
         counts: "elapsed",
-        allows: hours(13),
+        allows: hoursToMinutes(13),
         forbids: "work",
         since: [SHIFT],
         defer: DEFER,
@@ -49,9 +49,9 @@ export const euWorkingTime: RuleSetDeclaration = {
         clause: "Dir 2003/88/EC Art 5",
         title: "35 h weekly rest in each 7 days",
         counts: "elapsed",
-        allows: hours(7 * 24 - 35),
+        allows: hoursToMinutes(7 * 24 - 35),
         forbids: "work",
-        since: [{ kind: "rest", minutes: hours(35) }],
+        since: [{ kind: "rest", minutes: hoursToMinutes(35) }],
         defer: DEFER,
       },
     ],
@@ -60,8 +60,8 @@ export const euWorkingTime: RuleSetDeclaration = {
       // Art 2(3), 2(4): night time holds midnight to 05:00; who works 3 h of it is a night worker. From memory.
       night: {
         fromMinute: 0,
-        toMinute: hours(5),
-        least: hours(3),
+        toMinute: hoursToMinutes(5),
+        least: hoursToMinutes(3),
         question:
           "night work: 8 h on average in 24, and 8 h in any 24 where it has special hazards or is a heavy strain (Directive 2003/88/EC Art 8): is this shift within what national law or an agreement allows?",
       },

@@ -1,10 +1,10 @@
 /** GB domestic rules, Transport Act 1968 Part VI, for goods vehicles. */
 import { PLAIN, type RuleSetDeclaration } from "./declaration.ts";
 import { EUROPEAN, OVER_3500_KG } from "./europe.ts";
-import { hours } from "./options.ts";
+import { hoursToMinutes } from "./options.ts";
 import type { Since } from "./rule.ts";
 
-const DAY: Since = { kind: "period", minutes: hours(24) };
+const DAY: Since = { kind: "period", minutes: hoursToMinutes(24) };
 
 const CLAUSE = "Transport Act 1968 s.96 / GB domestic rules";
 
@@ -30,7 +30,7 @@ export const gbDomestic: RuleSetDeclaration = {
         clause: CLAUSE,
         title: "10 h driving in 24 h",
         counts: "driving",
-        allows: hours(10),
+        allows: hoursToMinutes(10),
         forbids: "driving",
         since: [DAY],
       },
@@ -40,10 +40,10 @@ export const gbDomestic: RuleSetDeclaration = {
         clause: CLAUSE,
         title: "11 h duty in 24 h",
         counts: "duty",
-        allows: hours(11),
+        allows: hoursToMinutes(11),
         forbids: "work",
         since: [DAY],
-        exemptWeekBelow: hours(4),
+        exemptWeekBelow: hoursToMinutes(4),
       },
     ],
     conditions: [],

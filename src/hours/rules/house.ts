@@ -2,11 +2,11 @@
 import { lengthText } from "../../time/index.ts";
 import { PLAIN, type RuleSetDeclaration } from "./declaration.ts";
 import type { HouseHours } from "./houseHours.ts";
-import { hours } from "./options.ts";
+import { hoursToMinutes } from "./options.ts";
 import type { Limit, Since } from "./rule.ts";
 
 /** A rest this long parts two working days; anything shorter is a pause inside one. */
-export const PARTING = hours(6);
+export const HOUSE_PARTING = hoursToMinutes(6);
 
 const CLAUSE = "house rules";
 
@@ -20,7 +20,7 @@ function houseLimits(house: HouseHours, day: Since): readonly Limit[] {
       title: `turnaround ${lengthText(house.turnaround)}`,
       requires: house.turnaround,
       forbids: "work",
-      parting: Math.min(PARTING, house.turnaround),
+      parting: Math.min(HOUSE_PARTING, house.turnaround),
       breach: "short",
     },
     {
@@ -81,7 +81,7 @@ export const house: RuleSetDeclaration = {
   source: "common practice, no source",
   legallyBinding: false,
   make(_, rules) {
-    const day: Since = { kind: "rest", minutes: Math.min(PARTING, rules.turnaround), orNight: true };
+    const day: Since = { kind: "rest", minutes: Math.min(HOUSE_PARTING, rules.turnaround), orNight: true };
     return {
       country: null,
       statuses: {

@@ -27,7 +27,7 @@ export const PEOPLE_SETS: readonly RuleSetId[] = idsOf(({ forPeople }) => forPeo
 export const CLAIMS: ReadonlyMap<string, string> = new Map(ENTRIES.flatMap(([, { claims }]) => Object.entries(claims)));
 
 /** Every value of `week` that some set knows. */
-export const WEEKS: readonly string[] = [...new Set(ENTRIES.flatMap(([, { weeks }]) => weeks))];
+export const ALL_WEEKS: readonly string[] = [...new Set(ENTRIES.flatMap(([, { weeks }]) => weeks))];
 
 export const declarationOf = (id: RuleSetId): RuleSetDeclaration => RULE_SETS[id];
 

@@ -1,5 +1,5 @@
 /** What the rule sets of labour law share: they are more about pay than about rest. */
-import { hours } from "./options.ts";
+import { hoursToMinutes } from "./options.ts";
 import type { Since, SpanKind, Status } from "./rule.ts";
 
 const STATUSES: Readonly<Record<SpanKind, Status>> = {
@@ -15,7 +15,7 @@ const STATUSES: Readonly<Record<SpanKind, Status>> = {
 };
 
 /** Off duty this long parts two workdays; the wage orders themselves count by the day. */
-export const WORKDAY: Since = { kind: "rest", minutes: hours(6) };
+export const WORKDAY: Since = { kind: "rest", minutes: hoursToMinutes(6) };
 
 export const LABOUR = {
   country: "United States",

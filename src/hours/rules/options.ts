@@ -22,4 +22,4 @@ export const claimed =
 export const weekOf = <const Week extends string>({ weeks }: RuleOptions, known: readonly [Week, ...Week[]]): Week =>
   known.find((one) => weeks.includes(one)) ?? known[0];
 
-export const hours = (count: number): number => count * 60;
+export const hoursToMinutes = (count: number): number => count * 60;

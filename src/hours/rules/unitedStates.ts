@@ -1,6 +1,6 @@
 /** What the rule sets of 49 CFR Part 395 share: statuses, threshold, the week, questions. */
 import { PLAIN, type Threshold } from "./declaration.ts";
-import { hours, type RuleOptions, weekOf } from "./options.ts";
+import { hoursToMinutes, type RuleOptions, weekOf } from "./options.ts";
 import type { DrivenVehicle, MaxLimit, Questions, RestLimit, Since, SpanKind, Status } from "./rule.ts";
 
 const POUND_KG = 0.45359237;
@@ -13,7 +13,7 @@ const THRESHOLD: Threshold = {
 };
 
 /** 395.3(b): by default the second, for a crew that works every day. */
-export const WEEKS = ["70/8", "60/7"] as const;
+export const US_WEEKS = ["70/8", "60/7"] as const;
 
 /** What each file of Part 395 declares alike. */
 export const PART_395 = {
@@ -21,7 +21,7 @@ export const PART_395 = {
   title: "49 CFR Part 395",
   source: "Code of Federal Regulations, Title 49, Part 395",
   threshold: THRESHOLD,
-  weeks: WEEKS,
+  weeks: US_WEEKS,
   carriersDays: true,
 } as const;
 
@@ -56,11 +56,11 @@ export const COMMON = {
 } as const;
 
 /** A rest this long parts two shifts in how a breach is named; no rule says it, the limits do not depend on it. */
-export const PARTING = hours(6);
+export const US_PARTING = hoursToMinutes(6);
 
 /** 395.3(b), 395.5(b): no driving after so many hours on duty in the running and the days before it. */
 export function weekLimit(set: string, section: "395.3" | "395.5", options: RuleOptions, restart: boolean): MaxLimit {
-  const week = weekOf(options, WEEKS);
+  const week = weekOf(options, US_WEEKS);
   const [total, days, paragraph] = week === "60/7" ? ([60, 7, "(b)(1)"] as const) : ([70, 8, "(b)(2)"] as const);
   const since: Since = { kind: "calendar", unit: "day", count: days };
   return {
@@ -69,10 +69,10 @@ export function weekLimit(set: string, section: "395.3" | "395.5", options: Rule
     clause: `49 CFR ${section}${paragraph}`,
     title: `${total} h on duty in ${days} days`,
     counts: "duty",
-    allows: hours(total),
+    allows: hoursToMinutes(total),
     forbids: "driving",
     // 395.3(c): 34 hours off wipe the total; 395.5 has no such paragraph.
-    since: [restart ? { ...since, restart: hours(34) } : since],
+    since: [restart ? { ...since, restart: hoursToMinutes(34) } : since],
   };
 }
 
@@ -82,7 +82,7 @@ export const ADVERSE = "adverse conditions are claimed, 49 CFR 395.1(b)(1) or SO
 export const ADVERSE_CONDITION =
   "adverse driving conditions, 49 CFR 395.1(b)(1): weather or road that neither driver nor dispatcher could know of beforehand, on a run otherwise possible in time; not rush hour, loading delay or the driver's own crash; 60 and 70 hours stay";
 
-export const ASKS: Questions = {
+export const US_QUESTIONS: Questions = {
   kinds: [
     {
       is: "ferry",
@@ -120,9 +120,9 @@ export function tenAndFifteen(
       id: `${set}.rest`,
       clause: clauses.rest,
       title: "8 h rest before driving",
-      requires: hours(8),
+      requires: hoursToMinutes(8),
       forbids: "driving",
-      parting: PARTING,
+      parting: US_PARTING,
       breach: "none",
     },
     {
@@ -131,7 +131,7 @@ export function tenAndFifteen(
       clause: clauses.driving,
       title: `${10 + extra / 60} h driving`,
       counts: "driving",
-      allows: hours(10) + extra,
+      allows: hoursToMinutes(10) + extra,
       forbids: "driving",
       since: [shift],
     },
@@ -141,10 +141,10 @@ export function tenAndFifteen(
       clause: clauses.duty,
       title: `${15 + extra / 60} h on duty`,
       counts: "duty",
-      allows: hours(15) + extra,
+      allows: hoursToMinutes(15) + extra,
       forbids: "driving",
       since: [shift],
-      asRest: { id: `${set}.rest`, parting: PARTING },
+      asRest: { id: `${set}.rest`, parting: US_PARTING },
     },
   ];
 }

@@ -1,7 +1,7 @@
 /** The federal Fair Labor Standards Act: a week's overtime, no limit on a day's hours. */
 import { PLAIN, type RuleSetDeclaration } from "./declaration.ts";
 import { LABOUR, SHORT_MEAL } from "./labour.ts";
-import { hours } from "./options.ts";
+import { hoursToMinutes } from "./options.ts";
 
 export const usLabor: RuleSetDeclaration = {
   ...PLAIN,
@@ -15,7 +15,7 @@ export const usLabor: RuleSetDeclaration = {
     clause: "29 U.S.C. 207(a)(1)",
     dayOvertimeAfter: null,
     dayDoubleAfter: null,
-    weekOvertimeAfter: hours(40),
+    weekOvertimeAfter: hoursToMinutes(40),
     seventhDayDoubleAfter: null,
     // 29 CFR 785.18, 785.19, from memory: 5 to about 20 minutes are worked; a meal is ordinarily 30 minutes or more.
     mealWorkedUnder: 21,

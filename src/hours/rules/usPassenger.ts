@@ -1,8 +1,16 @@
 /** Passenger-carrying vehicles: 49 CFR 395.5. */
 import type { RuleSetDeclaration } from "./declaration.ts";
-import { claimed, hours } from "./options.ts";
+import { claimed, hoursToMinutes } from "./options.ts";
 import type { Since } from "./rule.ts";
-import { ADVERSE, ADVERSE_CONDITION, ASKS, COMMON, PART_395, tenAndFifteen, weekLimit } from "./unitedStates.ts";
+import {
+  ADVERSE,
+  ADVERSE_CONDITION,
+  COMMON,
+  PART_395,
+  tenAndFifteen,
+  US_QUESTIONS,
+  weekLimit,
+} from "./unitedStates.ts";
 
 const CLAIMS = { adverse: ADVERSE } as const;
 
@@ -12,20 +20,24 @@ export const usPassenger: RuleSetDeclaration = {
   make(options) {
     const adverse = claimed(options, CLAIMS)("adverse");
     // 395.1(g)(3), from memory: two periods in the berth of at least 2 h that make 8 h.
-    const shift: Since = { kind: "rest", minutes: hours(8), split: { each: hours(2), sum: hours(8), longBerth: null } };
+    const shift: Since = {
+      kind: "rest",
+      minutes: hoursToMinutes(8),
+      split: { each: hoursToMinutes(2), sum: hoursToMinutes(8), longBerth: null },
+    };
     const clauses = { driving: "49 CFR 395.5(a)(1)", duty: "49 CFR 395.5(a)(2)", rest: "49 CFR 395.5(a)(1)" };
     return {
       ...COMMON,
       dayStarts: options.dayStarts,
-      travel: hours(8),
+      travel: hoursToMinutes(8),
       seat: null,
       shift,
       limits: [
-        ...tenAndFifteen("us-passenger", clauses, shift, adverse ? hours(2) : 0),
+        ...tenAndFifteen("us-passenger", clauses, shift, adverse ? hoursToMinutes(2) : 0),
         weekLimit("us-passenger", "395.5", options, false),
       ],
       conditions: adverse ? [ADVERSE_CONDITION] : [],
-      asks: ASKS,
+      asks: US_QUESTIONS,
     };
   },
 };

@@ -1,18 +1,18 @@
 /** To and from a theatrical or television motion picture production site within 100 air miles: 49 CFR 395.1(p). */
 import type { RuleSetDeclaration } from "./declaration.ts";
-import { hours } from "./options.ts";
+import { hoursToMinutes } from "./options.ts";
 import type { Since } from "./rule.ts";
-import { ASKS, COMMON, PART_395, tenAndFifteen, weekLimit } from "./unitedStates.ts";
+import { COMMON, PART_395, tenAndFifteen, US_QUESTIONS, weekLimit } from "./unitedStates.ts";
 
 export const usProduction: RuleSetDeclaration = {
   ...PART_395,
   make(options) {
-    const shift: Since = { kind: "rest", minutes: hours(8) };
+    const shift: Since = { kind: "rest", minutes: hoursToMinutes(8) };
     const clauses = { driving: "49 CFR 395.1(p)(1)", duty: "49 CFR 395.1(p)(2)", rest: "49 CFR 395.1(p)" };
     return {
       ...COMMON,
       dayStarts: options.dayStarts,
-      travel: hours(10),
+      travel: hoursToMinutes(10),
       seat: null,
       shift,
       limits: [
@@ -23,7 +23,7 @@ export const usProduction: RuleSetDeclaration = {
         "production site, 49 CFR 395.1(p): within 100 air miles of the reporting place, carrying property or passengers to or from a theatrical or television motion picture production site; 60 and 70 hours stay",
       ],
       asks: {
-        ...ASKS,
+        ...US_QUESTIONS,
         always: [
           "is the site a television motion picture production site? The text does not settle it for live news or sport (49 CFR 395.1(p))",
         ],

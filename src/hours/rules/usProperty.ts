@@ -1,8 +1,8 @@
 /** Property-carrying vehicles: 49 CFR 395.3, with the exceptions of 395.1. */
 import type { RuleSetDeclaration } from "./declaration.ts";
-import { claimed, hours } from "./options.ts";
+import { claimed, hoursToMinutes } from "./options.ts";
 import type { Extension, Limit, MaxLimit, Since } from "./rule.ts";
-import { ADVERSE, ADVERSE_CONDITION, ASKS, COMMON, PART_395, PARTING, weekLimit } from "./unitedStates.ts";
+import { ADVERSE, ADVERSE_CONDITION, COMMON, PART_395, US_PARTING, US_QUESTIONS, weekLimit } from "./unitedStates.ts";
 
 const CLAIMS = {
   adverse: ADVERSE,
@@ -26,13 +26,19 @@ const CONDITIONS: Readonly<Record<Claim, string>> = {
 };
 
 /** 395.1(e)(2): a window of 16 h on 2 of any 7 days. */
-const NON_CDL: Extension = { allows: hours(16), times: 2, over: 7 };
+const NON_CDL: Extension = { allows: hoursToMinutes(16), times: 2, over: 7 };
 
 /** 395.1(o): a window of 16 h once in 7 days, the driver released within it; a restart wipes the earlier use. */
-const SIXTEEN: Extension = { allows: hours(16), times: 1, over: 7, clearedBy: hours(34), releasedWithin: hours(16) };
+const SIXTEEN: Extension = {
+  allows: hoursToMinutes(16),
+  times: 1,
+  over: 7,
+  clearedBy: hoursToMinutes(34),
+  releasedWithin: hoursToMinutes(16),
+};
 
 function windowLimit(since: Since, has: Has): MaxLimit {
-  const extra = has("adverse") ? hours(2) : 0;
+  const extra = has("adverse") ? hoursToMinutes(2) : 0;
   const extension = has("nonCdlShortHaul") ? NON_CDL : has("sixteenHour") ? SIXTEEN : null;
   const clause = has("nonCdlShortHaul") ? "49 CFR 395.1(e)(2)" : "49 CFR 395.3(a)(2)";
   return {
@@ -41,11 +47,11 @@ function windowLimit(since: Since, has: Has): MaxLimit {
     clause,
     title: `${14 + extra / 60} h window`,
     counts: "elapsed",
-    allows: hours(14) + extra,
+    allows: hoursToMinutes(14) + extra,
     forbids: "driving",
     since: [since],
     ...(extension === null ? {} : { extension }),
-    asRest: { id: "us-property.rest", parting: PARTING },
+    asRest: { id: "us-property.rest", parting: US_PARTING },
   };
 }
 
@@ -59,10 +65,10 @@ function breakLimit(has: Has): MaxLimit[] {
       clause: "49 CFR 395.3(a)(3)(ii)",
       title: "30 min break after 8 h driving",
       counts: "driving",
-      allows: hours(8),
+      allows: hoursToMinutes(8),
       forbids: "driving",
       since: [{ kind: "break", minutes: 30, of: ["off", "berth", "duty"] }],
-      ...(has("shortHaul") ? { waivedWithin: hours(14) } : {}),
+      ...(has("shortHaul") ? { waivedWithin: hoursToMinutes(14) } : {}),
     },
   ];
 }
@@ -74,19 +80,21 @@ export const usProperty: RuleSetDeclaration = {
   claims: CLAIMS,
   make(options) {
     const has = claimed(options, CLAIMS);
-    const extra = has("adverse") ? hours(2) : 0;
+    const extra = has("adverse") ? hoursToMinutes(2) : 0;
     // 395.1(e)(2) may not be used with (g).
-    const split = has("nonCdlShortHaul") ? {} : { split: { each: hours(2), sum: hours(10), longBerth: hours(7) } };
-    const shift: Since = { kind: "rest", minutes: hours(10), ...split };
+    const split = has("nonCdlShortHaul")
+      ? {}
+      : { split: { each: hoursToMinutes(2), sum: hoursToMinutes(10), longBerth: hoursToMinutes(7) } };
+    const shift: Since = { kind: "rest", minutes: hoursToMinutes(10), ...split };
     const limits: readonly Limit[] = [
       {
         kind: "rest",
         id: "us-property.rest",
         clause: "49 CFR 395.3(a)(1)",
         title: "10 h rest before driving",
-        requires: hours(10),
+        requires: hoursToMinutes(10),
         forbids: "driving",
-        parting: PARTING,
+        parting: US_PARTING,
         breach: "none",
       },
       windowLimit(shift, has),
@@ -96,7 +104,7 @@ export const usProperty: RuleSetDeclaration = {
         clause: "49 CFR 395.3(a)(3)(i)",
         title: `${11 + extra / 60} h driving`,
         counts: "driving",
-        allows: hours(11) + extra,
+        allows: hoursToMinutes(11) + extra,
         forbids: "driving",
         since: [shift],
       },
@@ -106,12 +114,12 @@ export const usProperty: RuleSetDeclaration = {
     return {
       ...COMMON,
       dayStarts: options.dayStarts,
-      travel: hours(10),
-      seat: { berth: hours(7), most: hours(3) },
+      travel: hoursToMinutes(10),
+      seat: { berth: hoursToMinutes(7), most: hoursToMinutes(3) },
       shift,
       limits,
       conditions: CLAIM_NAMES.filter(has).map((name) => CONDITIONS[name]),
-      asks: ASKS,
+      asks: US_QUESTIONS,
     };
   },
 };

@@ -4,7 +4,7 @@ import { dateOfDay, dayNumber } from "../../time/index.ts";
 import { chainTooLong, daysMissing, fileLoop } from "../findings.ts";
 import type { Plan } from "../plan.ts";
 import { findFile, folderOf, noFiles } from "../text/files.ts";
-import { Loader, type PlanReading, type ReadOptions } from "./load.ts";
+import { Loader, type OnePlanReading, type PlanOrigin } from "./load.ts";
 
 /** No rule looks further back than a few weeks. */
 const MOST_FILES = 40;
@@ -18,13 +18,13 @@ export interface ChainReading {
 }
 
 /** Reads a plan and the days before it. */
-export async function readChain(text: string, options: ReadOptions): Promise<ChainReading> {
+export async function readChain(text: string, options: PlanOrigin): Promise<ChainReading> {
   const loader = new Loader(options.files ?? noFiles, folderOf(options.file ?? ""));
   const last = await loader.load(text, options.file, options.disk);
   const plans: Plan[] = [];
   const findings = [...last.findings];
   const seen = [options.file ?? ""];
-  let day: PlanReading | null = last;
+  let day: OnePlanReading | null = last;
   while (day?.plan != null) {
     plans.unshift(day.plan);
     day = await before(day.plan, loader, seen, findings);
@@ -34,7 +34,7 @@ export async function readChain(text: string, options: ReadOptions): Promise<Cha
 }
 
 /** The day that `plan` follows; null where it follows none or what it names cannot be had. */
-async function before(plan: Plan, loader: Loader, seen: string[], findings: Finding[]): Promise<PlanReading | null> {
+async function before(plan: Plan, loader: Loader, seen: string[], findings: Finding[]): Promise<OnePlanReading | null> {
   const span = plan.source.locate(["follows"]);
   const name = plan.follows;
   if (name === null || span === null) return null;

@@ -14,7 +14,7 @@ import { readYaml } from "../text/yaml.ts";
 import type { YamlReading } from "../text/yamlReading.ts";
 import { merged, withoutDropped } from "./merge.ts";
 
-export interface ReadOptions {
+export interface PlanOrigin {
   /** As the user named it, `/` as separator; null for standard input without a name. */
   readonly file: string | null;
   readonly files?: PlanFiles;
@@ -22,7 +22,7 @@ export interface ReadOptions {
   readonly disk?: string | null;
 }
 
-export interface PlanReading {
+export interface OnePlanReading {
   /** Null where anything is mistaken; then nothing is to be computed. */
   readonly plan: Plan | null;
   /** By file, then position; beyond twenty, how many more there are. */
@@ -33,7 +33,7 @@ export interface PlanReading {
 export const STDIN = "<stdin>";
 
 /** Reads one plan with all it uses; what it follows is left to `readChain`. */
-export async function readPlan(text: string, { file, files }: ReadOptions): Promise<PlanReading> {
+export async function readOnePlan(text: string, { file, files }: PlanOrigin): Promise<OnePlanReading> {
   return new Loader(files ?? noFiles, folderOf(file ?? "")).load(text, file);
 }
 
@@ -67,7 +67,7 @@ export class Loader {
     this.within = within;
   }
 
-  async load(text: string, file: string | null, disk: string | null = text): Promise<PlanReading> {
+  async load(text: string, file: string | null, disk: string | null = text): Promise<OnePlanReading> {
     this.findings = [];
     const source = sourceText(file ?? STDIN, text, disk);
     const whole = await this.wholeTree(source, file ?? "", []);

@@ -11,14 +11,14 @@ export interface Edit {
 }
 
 /** The ids that the plan, with all it uses, has in a section. */
-export type Ids = (section: string) => readonly string[];
+export type SectionIds = (section: string) => readonly string[];
 
 /** What edits are made with. */
 export interface EditOptions {
   /** For messages. */
   readonly file: string | null;
   /** What the plan knows beyond this text (from the files it uses): those entries may be laid over. */
-  readonly ids?: Ids;
+  readonly ids?: SectionIds;
   /** Entries that nobody knows may be made, as `log` makes those of `actual`. */
   readonly create?: boolean;
 }

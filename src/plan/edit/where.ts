@@ -5,10 +5,10 @@ import { editNowhere } from "../findings.ts";
 import { entryForms, planForm } from "../read/sections.ts";
 import { dotted } from "../text/pathtext.ts";
 import { child, type MapNode, nearestNode, type PlanNode } from "../text/tree.ts";
-import type { EditOptions, Ids } from "./request.ts";
+import type { EditOptions, SectionIds } from "./request.ts";
 
 /** The path with its section, where it begins with an id: `noon.at` for `hits.noon.at`. */
-export function wholePath(root: MapNode, path: PlanPath, ids: Ids | null): PlanPath {
+export function wholePath(root: MapNode, path: PlanPath, ids: SectionIds | null): PlanPath {
   const id = String(path[0]);
   if (planForm.keys.some((key) => key === id)) return path;
   const sections = Object.keys(entryForms).filter(
@@ -23,10 +23,12 @@ function has(root: MapNode, section: string, id: string): boolean {
   return node !== null && child(node, id) !== null;
 }
 
-export type Place = { readonly ok: true; readonly depth: number } | { readonly ok: false; readonly finding: Finding };
+export type EditPlace =
+  | { readonly ok: true; readonly depth: number }
+  | { readonly ok: false; readonly finding: Finding };
 
 /** How far `path` leads, or why what is missing of it may not be made. `asked` is the path as the user wrote it. */
-export function placeOf(root: MapNode, path: PlanPath, asked: PlanPath, options: EditOptions): Place {
+export function placeOf(root: MapNode, path: PlanPath, asked: PlanPath, options: EditOptions): EditPlace {
   const { node, depth } = nearestNode(root, path);
   if (depth === path.length) return { ok: true, depth };
   const missing = path.slice(0, depth + 1);

@@ -8,7 +8,7 @@ import { parseZone } from "../read/clock.ts";
 import { Fields, type Item, itemsOf, textOf, unique } from "../read/fields.ts";
 import type { Reading } from "../read/reading.ts";
 import { either, entry, type Form, flag, listOf, oneOrMany, pairOf, scalar, word } from "../shape/form.ts";
-import { amount, clock, date, numberOf, text, who, zone } from "../shape/leaves.ts";
+import { amount, clock, date, numberOf, text, who, zoneForm } from "../shape/leaves.ts";
 import { PATTERNS } from "../shape/patterns.ts";
 import { badDate } from "../values/date.ts";
 import { type Axis, LATITUDE, LONGITUDE, parseDegrees } from "../values/degrees.ts";
@@ -76,7 +76,7 @@ export const placeForm = entry(
       "latitude and longitude in degrees, north and east positive; or in degrees, minutes and seconds with N, S, E or W",
       { example: "[46.81, -90.82]" },
     ],
-    zone: [zone, "its time zone", { byDefault: "the plan's", example: "America/Detroit" }],
+    zone: [zoneForm, "its time zone", { byDefault: "the plan's", example: "America/Detroit" }],
     kind: [text, "what it is: lodging, airport, dock, …", { example: "lodging" }],
     mains: [flag, "whether there is a socket for chargers", { byDefault: "false" }],
     shelter: [flag, "whether one can wait there out of the cold", { byDefault: "false" }],

@@ -1,6 +1,6 @@
 /** `vehicles`: what is driven, whose rules bind its driver, and what it gives to packs and dish. */
 
-import { CLAIMS, isRuleSet, VEHICLE_SETS, WEEKS } from "../../hours/rules/index.ts";
+import { ALL_WEEKS, CLAIMS, isRuleSet, VEHICLE_SETS } from "../../hours/rules/index.ts";
 import { commercialWithoutRules } from "../findings.ts";
 import type { Id, Vehicle } from "../plan.ts";
 import type { Fields } from "../read/fields.ts";
@@ -33,7 +33,7 @@ export const vehicleForm = entry(
     towing: [amount(massKg), "gross weight of the trailer"],
     seats: [numberOf(SEATS), "seats, the driver's too", { example: "3" }],
     rules: [oneOrMany(word(VEHICLE_SETS)), "the hours-of-service rules that bind its driver, besides the house rules"],
-    week: [word(WEEKS), "duty hours in days: 60/7 or 70/8; in Canada cycle 1 or cycle 2"],
+    week: [word(ALL_WEEKS), "duty hours in days: 60/7 or 70/8; in Canada cycle 1 or cycle 2"],
     claims: [
       oneOrMany(word([...CLAIMS.keys()])),
       "exceptions of the rules that are claimed; each prints its conditions",

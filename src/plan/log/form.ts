@@ -1,6 +1,6 @@
 /** The kinds and keys of a log file. */
 import type * as zod from "zod";
-import { ALL_SETS, CLAIMS, WEEKS } from "../../hours/rules/index.ts";
+import { ALL_SETS, ALL_WEEKS, CLAIMS } from "../../hours/rules/index.ts";
 import { SPAN_KINDS } from "../../hours/rules/rule.ts";
 import { recordKeys } from "../keys/record.ts";
 import {
@@ -16,7 +16,7 @@ import {
   word,
   type Zod,
 } from "../shape/form.ts";
-import { numberOf, oneOrTwo, text, time, zone } from "../shape/leaves.ts";
+import { numberOf, oneOrTwo, text, time, zoneForm } from "../shape/leaves.ts";
 import type { NumberRange } from "../values/quantity.ts";
 
 export const VEHICLE_KINDS = ["commercial", "light"] as const;
@@ -59,7 +59,7 @@ export const beforeItemForm = entry(
 
 const spansForm = listOf("a list of spans", either(spanForm.wanted, spanForm, beforeItemForm));
 
-export const personForm = entry(
+export const logPersonForm = entry(
   "a map such as { before, spans }",
   { spans: [spansForm, "the spans, in order"] },
   { before: [beforeForm, "what lies before the log"] },
@@ -74,7 +74,7 @@ export const optionsForm = entry<never, string>(
   "a map such as { week: 70/8 }",
   {},
   {
-    week: [word(WEEKS), "60 h in 7 days or 70 h in 8 (49 CFR 395.3(b))", { byDefault: "70/8" }],
+    week: [word(ALL_WEEKS), "60 h in 7 days or 70 h in 8 (49 CFR 395.3(b))", { byDefault: "70/8" }],
     ...claimKeys,
     ...recordKeys,
     cycle: [oneOrTwo, "1 or 2, SOR/2005-313 ss. 26, 27"],
@@ -91,10 +91,13 @@ export const logForm = entry(
   "a log",
   {
     log: [version, "the version of the format: 1"],
-    zone: [zone, "the clock of times without an offset, and of the days that are counted"],
+    zone: [zoneForm, "the clock of times without an offset, and of the days that are counted"],
     rules: [oneOrMany(word(ALL_SETS)), "the rule sets to judge by"],
     people: [
-      mapOf("a map from people to their spans", either("a list of spans, or { before, spans }", spansForm, personForm)),
+      mapOf(
+        "a map from people to their spans",
+        either("a list of spans, or { before, spans }", spansForm, logPersonForm),
+      ),
       "what each person did",
     ],
   },

@@ -1,6 +1,6 @@
 /** A log file's text to a checked log; all mistakes in one pass, each at its place. */
 import type { Finding } from "../../findings/finding.ts";
-import { CLAIMS, isRuleSet, WEEKS } from "../../hours/rules/index.ts";
+import { ALL_WEEKS, CLAIMS, isRuleSet } from "../../hours/rules/index.ts";
 import { SPAN_KINDS } from "../../hours/rules/rule.ts";
 import { isoLocal } from "../../time/format.ts";
 import { type Instant, instant, type ZoneId } from "../../time/units.ts";
@@ -20,8 +20,8 @@ import {
   type beforeForm,
   DUTY_MINUTES,
   logForm,
+  type logPersonForm,
   optionsForm,
-  type personForm,
   type spanForm,
   VEHICLE_KINDS,
 } from "./form.ts";
@@ -106,7 +106,7 @@ class LogReader {
     const inner = fields.inner("options", optionsForm);
     if (inner === null) return { claims: [], weeks: [] };
     const claims = [...CLAIMS.keys()].filter((name) => inner.flag(name, false));
-    const week = inner.word("week", WEEKS);
+    const week = inner.word("week", ALL_WEEKS);
     const { drivers, dayStarts } = readRecordKeys(inner);
     const cycle = inner.oneOrTwo("cycle", "a cycle");
     return {
@@ -125,7 +125,7 @@ class LogReader {
   /** A person's entry in any of its forms: spans, spans with an item `before`, or a map of both. */
   private person(id: string, value: PlanNode, filled: boolean): LogPerson | null {
     const path = ["people", id];
-    const whole = new Fields<(typeof personForm.keys)[number]>(this.reading, value, path);
+    const whole = new Fields<(typeof logPersonForm.keys)[number]>(this.reading, value, path);
     const items = value.kind === "map" ? whole.items("spans") : itemsOf({ node: value, path });
     const stated = items.filter(({ node }) => child(node, "before") !== null);
     const first = stated[0];

@@ -22,16 +22,16 @@ export interface Clocks {
 }
 
 /** How many days before a plan begins, and after it ends, a time in it may lie. */
-export interface Reach {
+export interface DayReach {
   readonly before: number;
   readonly after: number;
 }
 
 /** A plan is of a day: a week on either side is more than anything in it takes. */
-export const OF_THE_DAY: Reach = { before: 7, after: 7 };
+export const OF_THE_DAY: DayReach = { before: 7, after: 7 };
 
 /** What went before: as far back as a chain of days may go. */
-export const BEFORE_THE_DAY: Reach = { before: 45, after: 7 };
+export const BEFORE_THE_DAY: DayReach = { before: 45, after: 7 };
 
 const KNOWN_YEARS = "2000 to 2037";
 
@@ -40,7 +40,7 @@ export function parseInstant(
   text: string,
   clocks: Clocks,
   local: ZoneId | null,
-  reach: Reach = OF_THE_DAY,
+  reach: DayReach = OF_THE_DAY,
 ): Parsed<Instant> {
   const time = parseTime(text);
   if (!time.ok) return time;
@@ -49,7 +49,7 @@ export function parseInstant(
 }
 
 /** The mistake of a time that lies too far from the plan's days; null for one that does not. */
-function farFrom(time: WrittenTime, { date, untilDays }: Clocks, reach: Reach): Parsed<never> | null {
+function farFrom(time: WrittenTime, { date, untilDays }: Clocks, reach: DayReach): Parsed<never> | null {
   const first = dayNumber(date);
   const inReach = (day: number): boolean => day >= first - reach.before && day <= first + untilDays + reach.after;
   const day = dayNumber(time.date ?? date) + time.days;

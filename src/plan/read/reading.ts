@@ -6,7 +6,7 @@ import { offsetMinutes } from "../../time/zone.ts";
 import { offsetDoubtful } from "../findings.ts";
 import type { Id } from "../plan.ts";
 import type { Form } from "../shape/form.ts";
-import type { Spot } from "../shape/issues.ts";
+import type { NodeSpot } from "../shape/issues.ts";
 import { keySpan, type MapNode, pointAt } from "../text/tree.ts";
 import type { Mistake, Parsed } from "../values/parsed.ts";
 import { parseClock, parseTime } from "../values/time.ts";
@@ -18,7 +18,7 @@ export class Reading {
   readonly ids = new Ids();
   readonly root: MapNode;
   /** Values whose kinds or keys are wrong, to be worded by `tellMisfits`. */
-  readonly misfits: { readonly spot: Spot; readonly form: Form }[] = [];
+  readonly misfits: { readonly spot: NodeSpot; readonly form: Form }[] = [];
   /** Null while the head of the plan is read or where it is mistaken: then times are only looked at, not placed. */
   clocks: Clocks | null = null;
   /** The plan's `clock` and `zone`, known even where its date is mistaken; null where not stated or mistaken themselves. */
@@ -34,7 +34,7 @@ export class Reading {
   }
 
   /** Notes a value that does not fit its form. */
-  fit(spot: Spot, form: Form): void {
+  fit(spot: NodeSpot, form: Form): void {
     if (!form.fits(spot.node)) this.misfits.push({ spot, form });
   }
 

@@ -21,13 +21,13 @@ import { kindMeant } from "./meant.ts";
 
 type Issue = z.core.$ZodIssue;
 
-export interface Spot {
+export interface NodeSpot {
   readonly node: PlanNode;
   readonly path: PlanPath;
 }
 
 /** Checks the kinds and keys below `node`, which stands at `path` of the tree `root`. */
-export function shapeMistakes(z: Zod, root: PlanNode, { node, path }: Spot, form: Form): readonly Finding[] {
+export function shapeMistakes(z: Zod, root: PlanNode, { node, path }: NodeSpot, form: Form): readonly Finding[] {
   const result = form.schema(z, false).safeParse(raw(node));
   if (result.success) return [];
   const issues = result.error.issues.flatMap((issue) => narrowed(issue, path));

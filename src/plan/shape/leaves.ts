@@ -10,7 +10,7 @@ export const who = oneOrMany(
   scalar("an id, a role, `all` or `aboard`", ["string"], { examples: ["wren", "camera", "all"] }),
 );
 export const date = scalar("a date such as 2027-01-20", ["string"], { pattern: PATTERNS.date });
-export const zone = scalar("a time zone such as America/Chicago", ["string"], {
+export const zoneForm = scalar("a time zone such as America/Chicago", ["string"], {
   pattern: PATTERNS.zone,
   examples: ["America/Chicago"],
 });

@@ -8,7 +8,7 @@ import { entriesOf, Fields, textOf } from "../read/fields.ts";
 import { idMistake } from "../read/ids.ts";
 import type { Reading } from "../read/reading.ts";
 import { entry, type Field, mapOf, oneOrMany, scalar } from "../shape/form.ts";
-import { date, numberOf, text, zone } from "../shape/leaves.ts";
+import { date, numberOf, text, zoneForm } from "../shape/leaves.ts";
 import { PATTERNS } from "../shape/patterns.ts";
 import { badDate, datesLike } from "../values/date.ts";
 import { mistaken } from "../values/parsed.ts";
@@ -42,7 +42,7 @@ export const headNeeds = {
     { example: "1" },
   ],
   date: [date, "the day, on `clock`"],
-  clock: [zone, "the control room's clock: a time with no zone is on this one"],
+  clock: [zoneForm, "the control room's clock: a time with no zone is on this one"],
 } satisfies Record<string, Field>;
 
 export const headMay = {
@@ -52,7 +52,7 @@ export const headMay = {
     { example: "ore-20" },
   ],
   title: [text, "what it is about", { example: "Ore freighter, day 2" }],
-  zone: [zone, "where the places are, unless a place says otherwise"],
+  zone: [zoneForm, "where the places are, unless a place says otherwise"],
   revision: [numberOf(REVISION), "counts the versions that went out", { example: "3" }],
   until: [
     scalar("a last day such as +3d", ["string"], { pattern: PATTERNS.until }),
@@ -60,7 +60,7 @@ export const headMay = {
     { byDefault: "the plan's own day", example: "+1d" },
   ],
   labels: [
-    mapOf("a map of labels to zones: { CT: America/Chicago }", zone),
+    mapOf("a map of labels to zones: { CT: America/Chicago }", zoneForm),
     "names of clocks, for views and for times",
   ],
   uses: [oneOrMany(text), "files with what all days share; this file wins", { example: "assignment.yaml" }],

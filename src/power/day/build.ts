@@ -16,14 +16,14 @@ import { type HandBay, type HandMoment, touchesOf } from "./touches.ts";
 export type PacksLeft = ReadonlyMap<Id, { readonly share: number; readonly at: Id }>;
 
 /** What the day before left. */
-export interface Carried {
+export interface CarriedPacks {
   /** From when on nothing is used or moved any more that day: this day's account begins no earlier; null where there is none. */
   readonly settled: Instant | null;
   /** The packs at a moment from then on. */
   packsAt(at: Instant): PacksLeft;
 }
 
-export const NOTHING_CARRIED: Carried = { settled: null, packsAt: () => new Map() };
+export const NO_CARRIED_PACKS: CarriedPacks = { settled: null, packsAt: () => new Map() };
 
 export interface DayModel {
   readonly model: Model;
@@ -46,17 +46,17 @@ export interface DayModel {
 const GRAIN_WH = 1;
 
 /** What is known of a day besides itself. */
-export interface Given {
+export interface KnownPower {
   /** Which hits are dark; all where it is null. */
   readonly sky: SkyResult | null;
-  readonly carried: Carried;
+  readonly carried: CarriedPacks;
   readonly bounds: RestBounds;
   /** Where the gear is; null where its own plan is believed. */
   readonly gear: Gear | null;
 }
 
 /** The model of `day`. */
-export function buildModel(day: Day, { sky, carried, bounds, gear }: Given): DayModel {
+export function buildModel(day: Day, { sky, carried, bounds, gear }: KnownPower): DayModel {
   const { plan } = day;
   const around = surroundingsOf(day);
   const during = duringOf(around, carried);
@@ -68,7 +68,7 @@ export function buildModel(day: Day, { sky, carried, bounds, gear }: Given): Day
   const chargers = made.map(({ charger }) => {
     const broken = plan.chargers.get(charger.id)?.broken ?? null;
     if (broken === null) return charger;
-    return { ...charger, on: charger.on.flatMap((on) => minus(on, outOfService(broken, during))) };
+    return { ...charger, on: charger.on.flatMap((on) => minus(on, brokenDuring(broken, during))) };
   });
   const marks = demands.flatMap(({ demand }) => [demand.from, demand.to]);
   const rests = restsOf(day, bounds);
@@ -170,7 +170,7 @@ const touchesWithin = (around: Surroundings, bays: readonly HandBay[], { from, t
   touchesOf(around, bays).filter((touch) => from <= touch.at && touch.at <= to);
 
 /** From where the day before ended, else last night's release (later where a charge is stated for a later moment), to the last release. */
-function duringOf(around: Surroundings, carried: Carried): Interval {
+function duringOf(around: Surroundings, carried: CarriedPacks): Interval {
   const { day } = around;
   const nights = day.people.flatMap(({ call, previousRelease }) => (call === null ? [] : (previousRelease ?? call)));
   const from = nights.length === 0 ? day.span.from : Math.min(...nights);
@@ -268,7 +268,7 @@ function packOf(pack: Pack, reserve: number, at: Id, { left, facts, during }: Kn
   const wh = digits(pack.wh * pack.health);
   const share = pack.charge ?? left.get(pack.id)?.share ?? 0;
   const found = (facts.get(pack.id) ?? []).map((one) => ({ at: one.at, wh: digits(wh * one.share) }));
-  const broken = pack.broken === null ? [] : outOfService(pack.broken, during);
+  const broken = pack.broken === null ? [] : brokenDuring(pack.broken, during);
   return {
     ...{ id: pack.id, mount: pack.mount, wh, startWh: digits(wh * share), reserveWh: digits(wh * reserve), at },
     ...(found.length === 0 ? {} : { found }),
@@ -277,7 +277,7 @@ function packOf(pack: Pack, reserve: number, at: Id, { left, facts, during }: Kn
 }
 
 /** The part of the model's time in which something is broken. */
-export function outOfService(broken: OpenInterval, { from, to }: Interval): Interval[] {
+export function brokenDuring(broken: OpenInterval, { from, to }: Interval): Interval[] {
   const start = instant(Math.max(from, broken.from));
   const end = instant(Math.min(to, broken.to ?? to));
   return start < end ? [{ from: start, to: end }] : [];

@@ -35,7 +35,7 @@ interface Choice {
 }
 
 /** Crews the moves of a rotation. */
-export function crew(query: CrewQuery, moves: readonly PackMove[]): Crewing {
+export function crewMoves(query: CrewQuery, moves: readonly PackMove[]): Crewing {
   const jobs = query.touches.flatMap((touch) => {
     const mine = moves.filter((move) => move.touch === touch.id);
     return mine.length === 0 ? [] : [{ touch, moves: mine }];

@@ -7,7 +7,7 @@ import type { Hit, Id, Piece, Task } from "../../plan/plan.ts";
 import { isDark, type SkyResult } from "../../sky/index.ts";
 import { type Instant, type Interval, instant } from "../../time/units.ts";
 import type { Demand, DemandKind, ModelLoad } from "../model.ts";
-import { coldFactor, type Surroundings } from "./surroundings.ts";
+import { coldDrawFactor, type Surroundings } from "./surroundings.ts";
 
 /** A piece that packs feed; each of several alike is a load of its own. */
 export interface LoadPiece {
@@ -150,7 +150,7 @@ function demandOf(
   const aboard = one.activity.location.kind === "aboard" ? one.vehicle : null;
   const celsius = (at: Instant): number | null =>
     aboard === null ? around.outdoors(one.place, at) : around.inside(aboard, at);
-  const cold = coldFactor(during, celsius);
+  const cold = coldDrawFactor(during, celsius);
   const temps = [during.from, instant(Math.max(during.from, during.to - 1))].flatMap((at) => celsius(at) ?? []);
   const demand = {
     id,

@@ -73,7 +73,7 @@ function celsiusAt(plan: Plan, place: Id | null, at: Instant): number | null {
 }
 
 /** By how much cold raises a draw over a stretch, minute by minute, at the temperature that `celsius` gives; 1 in the warm. */
-export function coldFactor(during: Interval, celsius: (at: Instant) => number | null): number {
+export function coldDrawFactor(during: Interval, celsius: (at: Instant) => number | null): number {
   let sum = 0;
   for (let at = during.from; at < during.to; at = instant(at + 1)) sum += 1 / derate(celsius(at) ?? INDOORS_CELSIUS);
   return during.to > during.from ? sum / (during.to - during.from) : 1;

@@ -1,6 +1,6 @@
 /** Goal 1: which demands are covered, in the order firm, other hits, standby, each by start, then id. */
 
-import { type Demand, inOrder, type Model } from "../model.ts";
+import { type Demand, demandsInOrder, type Model } from "../model.ts";
 import { ask, type Case, caseOf } from "../question.ts";
 import type { Effort } from "./effort.ts";
 import type { PackPath } from "./paths.ts";
@@ -21,7 +21,7 @@ export interface Coverage {
 /** Takes one demand after the other where it can go together with all before it; asks for many at once. */
 export async function coverInOrder(model: Model, effort: Effort): Promise<Coverage> {
   let covered: readonly Demand[] = [];
-  let todo: readonly Demand[] = inOrder(model.demands);
+  let todo: readonly Demand[] = demandsInOrder(model.demands);
   let best: { readonly last: Case; readonly paths: readonly PackPath[] } | null = null;
   const dropped: { demand: Demand; before: readonly Demand[]; proved: boolean }[] = [];
   for (;;) {

@@ -5,7 +5,7 @@
 import { sumOf } from "../../lists.ts";
 import type { PackPath, Paths } from "./paths.ts";
 import type { Random } from "./random.ts";
-import { heldPath, lacking, movesOf, openBeside, type Placed, seatsOf } from "./seats.ts";
+import { heldPath, lacking, openBeside, type PlacedPacks, seatsOf, totalMoves } from "./seats.ts";
 import { movesAt } from "./toll.ts";
 
 /** Values of one path: powering comes before a chore more, that before a move more, that before a burden and a slot held. */
@@ -22,11 +22,11 @@ export interface FastQuery {
 }
 
 /** Paths that power every wanted use with the margin, or null where none was found. `from` is a place to start at. */
-export function coverAll(query: FastQuery, from: Placed | null = null): PackPath[] | null {
+export function coverAll(query: FastQuery, from: PlacedPacks | null = null): PackPath[] | null {
   const { paths, random } = query;
   const packs = paths.board.model.packs.length;
   const weight = new Float64Array(paths.wanted.need.length).fill(1);
-  const start: Placed = from ?? new Array<null>(packs).fill(null);
+  const start: PlacedPacks = from ?? new Array<null>(packs).fill(null);
   const missing = Array.from({ length: packs }, (_, pack) => pack).filter((pack) => start[pack] === null);
   let placed = insert(query, start, byCharge(paths, missing), weight);
   if (placed === null) return null;
@@ -49,14 +49,14 @@ export function withFewerMoves(query: FastQuery, from: readonly PackPath[]): Pac
   const packs = from.length;
   const weight = new Float64Array(paths.wanted.need.length).fill(1);
   const asks = (all: readonly PackPath[]): number =>
-    movesAt(paths.board, all).filter((count) => count > 0).length * CHORE_MOVES + movesOf(all);
+    movesAt(paths.board, all).filter((count) => count > 0).length * CHORE_MOVES + totalMoves(all);
   let best: readonly PackPath[] = from;
   const attempt = (out: readonly number[]): void => {
     const next = putBack({ ...query, sparing: true }, best, out, weight);
     if (next !== null && lacksOf(paths, next).length === 0 && asks(next) <= asks(best)) best = next;
   };
   for (let pack = 0; pack < packs; pack++) attempt([pack]);
-  for (let round = 0; round < query.rounds && movesOf(best) > 0; round++)
+  for (let round = 0; round < query.rounds && totalMoves(best) > 0; round++)
     attempt(pick(random, packs, Math.min(packs, 2 + random.below(3))));
   return [...best];
 }
@@ -83,13 +83,23 @@ const costAt = ({ sparing, paths }: FastQuery, others: number, k: number): numbe
     ? WORTH.move + (others > 0 ? 0 : WORTH.chore) + WORTH.burden * (paths.board.model.touches[k - 1]?.burden ?? 0)
     : WORTH.move;
 
-function putBack(query: FastQuery, placed: Placed, out: readonly number[], weight: Float64Array): PackPath[] | null {
+function putBack(
+  query: FastQuery,
+  placed: PlacedPacks,
+  out: readonly number[],
+  weight: Float64Array,
+): PackPath[] | null {
   const without = placed.map((path, pack) => (out.includes(pack) ? null : path));
   return insert(query, without, out, weight);
 }
 
 /** Gives each pack of `order` its best path beside those placed; null where one has none. All packs are placed after. */
-function insert(query: FastQuery, placed: Placed, order: readonly number[], weight: Float64Array): PackPath[] | null {
+function insert(
+  query: FastQuery,
+  placed: PlacedPacks,
+  order: readonly number[],
+  weight: Float64Array,
+): PackPath[] | null {
   const { paths } = query;
   const { board, wanted } = paths;
   const next = [...placed];

@@ -7,7 +7,7 @@ import { type Board, layBoard, wantedOf } from "../proof/searchState.ts";
 import { coverAll, withFewerMoves } from "./fast.ts";
 import { type PackPath, Paths } from "./paths.ts";
 import type { Random } from "./random.ts";
-import { fitTogether, lacking } from "./seats.ts";
+import { lacking, pathsFit } from "./seats.ts";
 import { compareTolls, movesAt, placeIn, type Toll, tollOf } from "./toll.ts";
 
 export interface ChoreQuery {
@@ -168,7 +168,7 @@ class Search {
   }
 
   private holds(paths: readonly PackPath[]): boolean {
-    return fitTogether(this.board, paths) && lacking(this.board, this.query.paths.wanted, paths).length === 0;
+    return pathsFit(this.board, paths) && lacking(this.board, this.query.paths.wanted, paths).length === 0;
   }
 }
 

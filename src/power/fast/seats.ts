@@ -4,7 +4,7 @@ import type { Board, Wanted } from "../proof/searchState.ts";
 import type { PackPath } from "./paths.ts";
 
 /** One path for each pack, null where it is not placed yet. */
-export type Placed = readonly (PackPath | null)[];
+export type PlacedPacks = readonly (PackPath | null)[];
 
 /** A spot number that says: anywhere out of the way. */
 const ANYWHERE = -1;
@@ -69,10 +69,10 @@ export function lacking(board: Board, wanted: Wanted, paths: readonly PackPath[]
 }
 
 /** Moves of all packs together. */
-export const movesOf = (paths: readonly PackPath[]): number => sumOf(paths, (path) => path.moves);
+export const totalMoves = (paths: readonly PackPath[]): number => sumOf(paths, (path) => path.moves);
 
 /** True where no place holds too many and no pack counts on less company than it has. */
-export function fitTogether(board: Board, paths: readonly PackPath[]): boolean {
+export function pathsFit(board: Board, paths: readonly PackPath[]): boolean {
   const { count, level } = seatsOf(board, paths);
   return board.places.every((place, p) => {
     for (let k = 0; k < board.spans; k++) {

@@ -4,7 +4,7 @@
  */
 import type { Interval } from "../../time/units.ts";
 import { type Touch, workSpan } from "../model.ts";
-import { type Board, chargeAfter, hoursOn, spanOf, type Wanted } from "../proof/searchState.ts";
+import { type Board, chargeAfter, hoursOn, intervalMinutes, type Wanted } from "../proof/searchState.ts";
 import type { PackPath } from "./paths.ts";
 
 export interface Toll {
@@ -118,7 +118,7 @@ function walk(board: Board, wanted: Wanted, path: PackPath, work: readonly Inter
     }
     heldWh = board.found[path.pack]?.get(k) ?? heldWh;
     if (watts > 0 && (board.hours[at] ?? 0) > 0 && board.broken[path.pack]?.[k] !== true) {
-      const [from, to] = spanOf(board.model, k);
+      const [from, to] = intervalMinutes(board.model, k);
       const hours = hoursOn(board.on[place] ?? [], Math.max(from, entered), Math.min(to, leaves));
       heldWh = chargeAfter(heldWh, pack.wh, board.taper[place] ?? 1, watts, hours);
     }

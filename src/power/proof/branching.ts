@@ -5,7 +5,7 @@
 import { coverAll } from "../fast/fast.ts";
 import type { PackPath } from "../fast/paths.ts";
 import type { Random } from "../fast/random.ts";
-import { fitTogether, lacking, movesOf } from "../fast/seats.ts";
+import { lacking, pathsFit, totalMoves } from "../fast/seats.ts";
 import { type MasterAnswer, type MasterQuery, solveMaster } from "./columnGeneration.ts";
 
 export interface DiveQuery extends Omit<MasterQuery, "fixed"> {
@@ -51,7 +51,7 @@ function finish(query: DiveQuery, fixed: readonly (PackPath | null)[], answer: M
   );
   if (clear.every((one) => one !== null)) return accept(query, clear);
   if (query.moveCost === 1) return null;
-  const start = fitTogether(
+  const start = pathsFit(
     paths.board,
     clear.filter((one) => one !== null),
   )
@@ -63,6 +63,6 @@ function finish(query: DiveQuery, fixed: readonly (PackPath | null)[], answer: M
 function accept(query: DiveQuery, paths: readonly PackPath[]): PackPath[] | null {
   const { board, wanted } = query.paths;
   const good =
-    fitTogether(board, paths) && lacking(board, wanted, paths).length === 0 && movesOf(paths) < query.fewerThan;
+    pathsFit(board, paths) && lacking(board, wanted, paths).length === 0 && totalMoves(paths) < query.fewerThan;
   return good ? [...paths] : null;
 }

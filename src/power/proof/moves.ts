@@ -3,7 +3,7 @@ import { choreRounds, diveSteps, type Effort, lpRounds } from "../fast/effort.ts
 import { withFewerChores } from "../fast/fewChores.ts";
 import type { PackPath } from "../fast/paths.ts";
 import { randomFrom } from "../fast/random.ts";
-import { movesOf } from "../fast/seats.ts";
+import { totalMoves } from "../fast/seats.ts";
 import { compareTolls, tollOf } from "../fast/toll.ts";
 import type { Model } from "../model.ts";
 import { type Case, SAME_WH } from "../question.ts";
@@ -60,7 +60,7 @@ export async function proveMoves(
     const steps = { left: diveSteps(effort) };
     const found = dive({ ...query, enoughMoves: fewerThan, random, steps, fewerThan }, root);
     if (found === null) break;
-    fewerThan = Math.min(fewerThan - 1, movesOf(found));
+    fewerThan = Math.min(fewerThan - 1, totalMoves(found));
     const saved = withFewerChores({ paths, marginWh: floorWh, random, rounds: choreRounds(effort) }, found);
     const toll = tollFor(saved);
     if (toll.marginWh >= floorWh - SAME_WH && compareTolls(toll, tollFor(best)) < 0) best = saved;

@@ -10,7 +10,7 @@ import { bayAt, type Demand, type Model, type ModelCharger, workSpan } from "../
 
 export type PlaceKind = "shelf" | "charger" | "load";
 
-export interface Place {
+export interface PackPlace {
   readonly id: string;
   readonly kind: PlaceKind;
   /** Packs it holds; Infinity for a shelf. */
@@ -20,7 +20,7 @@ export interface Place {
   readonly spots: readonly number[];
 }
 
-export interface Spot {
+export interface PackSpot {
   readonly place: number;
   /** The head count up to which its power holds. */
   readonly level: number;
@@ -32,8 +32,8 @@ export interface Board {
   readonly model: Model;
   /** Number of intervals: touches + 1. Interval k runs from touch k - 1 to touch k. */
   readonly spans: number;
-  readonly places: readonly Place[];
-  readonly spots: readonly Spot[];
+  readonly places: readonly PackPlace[];
+  readonly spots: readonly PackSpot[];
   /** By pack, by place: whether its mount fits. */
   readonly fits: readonly (readonly boolean[])[];
   /** Where each pack starts. */
@@ -68,14 +68,14 @@ export interface Wanted {
 
 /** Lays a model out for the search. */
 export function layBoard(model: Model): Board {
-  const spots: Spot[] = [];
-  const places: Place[] = [];
+  const spots: PackSpot[] = [];
+  const places: PackPlace[] = [];
   const add = (
     id: string,
     kind: PlaceKind,
     room: number,
     mount: string | null,
-    levels: readonly Omit<Spot, "place">[],
+    levels: readonly Omit<PackSpot, "place">[],
   ) => {
     const place = places.length;
     places.push({ id, kind, room, mount, spots: levels.map((level) => spots.push({ ...level, place }) - 1) });
@@ -99,7 +99,7 @@ export function layBoard(model: Model): Board {
     found: model.packs.map(({ found = [] }) => new Map(found.map(({ at, wh }) => [intervalFrom(model, at), wh]))),
     broken: model.packs.map(({ broken = [] }) =>
       Array.from({ length: broken.length === 0 ? 0 : spans }, (_, k) => {
-        const [from, to] = spanOf(model, k);
+        const [from, to] = intervalMinutes(model, k);
         return broken.some((one) => one.from < to && from < one.to);
       }),
     ),
@@ -108,9 +108,9 @@ export function layBoard(model: Model): Board {
 }
 
 /** The head counts at which a charger's power to one pack changes, fewest first. */
-function levelsOf(charger: ModelCharger): Omit<Spot, "place">[] {
+function levelsOf(charger: ModelCharger): Omit<PackSpot, "place">[] {
   const total = charger.totalWatts ?? Number.POSITIVE_INFINITY;
-  const levels: Omit<Spot, "place">[] = [];
+  const levels: Omit<PackSpot, "place">[] = [];
   for (let level = 1; level <= charger.slots; level++) {
     const watts = Math.min(charger.watts, total / level);
     if (levels.at(-1)?.watts === watts) levels.pop();
@@ -119,7 +119,7 @@ function levelsOf(charger: ModelCharger): Omit<Spot, "place">[] {
   return levels;
 }
 
-function reachOf(model: Model, places: readonly Place[], spans: number): Uint8Array {
+function reachOf(model: Model, places: readonly PackPlace[], spans: number): Uint8Array {
   const reach = new Uint8Array(places.length * spans);
   model.touches.forEach((touch, n) => {
     const bays = new Set(touch.reach);
@@ -137,12 +137,12 @@ function reachOf(model: Model, places: readonly Place[], spans: number): Uint8Ar
 const intervalFrom = (model: Model, at: number): number => model.touches.filter((touch) => touch.at <= at).length;
 
 /** Start and end minute of interval k. */
-export function spanOf(model: Model, k: number): readonly [number, number] {
+export function intervalMinutes(model: Model, k: number): readonly [number, number] {
   return [model.touches[k - 1]?.at ?? model.from, model.touches[k]?.at ?? model.to];
 }
 
 /** Leaving or entering a charger costs the minutes of the moves that are counted on at a touch, one at least: they do not charge. */
-function hoursOf(model: Model, places: readonly Place[], spans: number) {
+function hoursOf(model: Model, places: readonly PackPlace[], spans: number) {
   const made = () => new Float64Array(places.length * spans);
   const [hours, hoursOut, hoursIn, hoursBoth] = [made(), made(), made(), made()];
   const work = model.touches.map((touch) => workSpan(touch, model.swapMinutes * (touch.moves ?? 1)));
@@ -151,7 +151,7 @@ function hoursOf(model: Model, places: readonly Place[], spans: number) {
     if (on.length === 0) return;
     for (let k = 0; k < spans; k++) {
       const at = p * spans + k;
-      const [from, to] = spanOf(model, k);
+      const [from, to] = intervalMinutes(model, k);
       const warm = model.touches[k - 1]?.warm ?? from;
       const [enter, leave] = [Math.max(warm, work[k - 1]?.to ?? from), work[k]?.from ?? to];
       hours[at] = hoursOn(on, from, to);
@@ -182,7 +182,7 @@ export function wantedOf(board: Board, demands: readonly Demand[]): Wanted {
       const watts = demand.watts.get(place.id);
       if (watts === undefined) continue;
       for (let k = 0; k < spans; k++) {
-        const [from, to] = spanOf(model, k);
+        const [from, to] = intervalMinutes(model, k);
         const minutes = Math.min(to, demand.to) - Math.max(from, demand.from);
         if (minutes <= 0) continue;
         need[p * spans + k] = 1;

@@ -11,7 +11,7 @@ import { randomFrom } from "../fast/random.ts";
 import { marginOf } from "../fast/seats.ts";
 import { withSparesCharged } from "../fast/spares.ts";
 import { compareTolls, movesAt, placeIn, tollOf } from "../fast/toll.ts";
-import { inOrder, type Model, type PackMove, type Rotation, type TouchWork, workSpan } from "../model.ts";
+import { demandsInOrder, type Model, type PackMove, type Rotation, type TouchWork, workSpan } from "../model.ts";
 import { type Case, SAME_WH } from "../question.ts";
 import { type Replay, replay } from "../replay.ts";
 import { bestMargin, type Margin } from "./margin.ts";
@@ -20,7 +20,7 @@ import { proveMoves } from "./moves.ts";
 /** How far a goal is proved: best for certain; best found; cannot all be covered, for certain. */
 export type ProofWord = "exhausted" | "simulated" | "impossible";
 
-export interface Proof {
+export interface RotationProof {
   readonly coverage: ProofWord;
   readonly margin: ProofWord;
   readonly moves: ProofWord;
@@ -34,7 +34,7 @@ export interface Solution {
   readonly model: Model;
   readonly rotation: Rotation;
   readonly replay: Replay;
-  readonly proof: Proof;
+  readonly proof: RotationProof;
   readonly moveCount: number;
   /** Of the moves, those that only charge packs which nothing asks for. */
   readonly spareMoves: number;
@@ -161,7 +161,7 @@ function solutionOf(model: Model, found: Found, rotation: Rotation, played: Repl
 /** With those that the search gave up because their chores took too long; nothing excludes them unless the search is `exact`. */
 function droppedOf(model: Model, coverage: Coverage, exact: boolean): Coverage["dropped"] {
   const known = new Set([...coverage.covered, ...coverage.dropped.map((one) => one.demand)].map(({ id }) => id));
-  const givenUp = inOrder(model.demands).filter(({ id }) => !known.has(id));
+  const givenUp = demandsInOrder(model.demands).filter(({ id }) => !known.has(id));
   const dropped = coverage.dropped.map((one) => ({ ...one, proved: one.proved && exact }));
   return [...dropped, ...givenUp.map((demand) => ({ demand, before: coverage.covered, proved: false }))];
 }
@@ -184,7 +184,7 @@ function rotationOf(model: Model, { one, coverage, paths }: Found): Rotation {
       .sort((a, b) => held(a.to) - held(b.to) || held(b.from) - held(a.from)),
   );
   return {
-    covered: inOrder(coverage.covered).map((demand) => demand.id),
+    covered: demandsInOrder(coverage.covered).map((demand) => demand.id),
     moves: byTouch.flat(),
     chores: byTouch.flatMap((moves, n): TouchWork[] => {
       const touch = model.touches[n];

@@ -9,7 +9,7 @@ import { ask, caseOf } from "../question.ts";
 import { allTouches, type Cure, gearOffers, type Offer, packGroups, packOffer, touchOffers } from "./cures.ts";
 import { type Shortage, shortageOf } from "./shortage.ts";
 
-export interface Missing {
+export interface ShortageCause {
   readonly first: Id;
   readonly short: Shortage;
   /** A smallest set of demands, with the first, that cannot go together. */
@@ -22,7 +22,7 @@ export interface Missing {
 const PRECISION_WH = 0.1;
 
 /** Looks into the first demand that `solution` leaves out; null where it leaves out none. */
-export async function diagnose(built: DayModel, solution: Solution, effort: Effort): Promise<Missing | null> {
+export async function diagnose(built: DayModel, solution: Solution, effort: Effort): Promise<ShortageCause | null> {
   const [out] = solution.dropped;
   if (out === undefined) return null;
   const left = { questions: diagnosisQuestions(effort) };

@@ -19,7 +19,7 @@ interface Look {
 }
 
 /** The look of each kind of bar in characters, in the order of the legend. No two share a character. */
-export const LOOKS: Readonly<Record<BarStyle, Look>> = {
+export const BAR_LOOKS: Readonly<Record<BarStyle, Look>> = {
   hit: { word: "on air", block: "█", ascii: "#" },
   drive: { word: "at the wheel", block: "━", ascii: ">" },
   ride: { word: "riding", block: "─", ascii: "-" },
@@ -38,7 +38,7 @@ export const LOOKS: Readonly<Record<BarStyle, Look>> = {
 /** What the height of a curve says, in the legend. */
 export const CURVE_WORD = "empty to full";
 
-const STYLES = Object.keys(LOOKS).filter((key): key is BarStyle => Object.hasOwn(LOOKS, key));
+const STYLES = Object.keys(BAR_LOOKS).filter((key): key is BarStyle => Object.hasOwn(BAR_LOOKS, key));
 
 /** The kinds of bar that a chart uses, in the order of the legend. */
 export function stylesOf(chart: Chart): readonly BarStyle[] {

@@ -7,7 +7,7 @@ import type { Say } from "../../findings/finding.ts";
 import type { Bar, Chart, Lane } from "../../reports/shared/view.ts";
 import type { Instant } from "../../time/units.ts";
 import { htmlText } from "../html/text.ts";
-import { CURVE_WORD, groupMarks, LOOKS, shareAt, stylesOf, type Tick, tickHours, ticks } from "./chart.ts";
+import { BAR_LOOKS, CURVE_WORD, groupMarks, shareAt, stylesOf, type Tick, tickHours, ticks } from "./chart.ts";
 import { patternId, patterns } from "./patterns.ts";
 
 export interface ChartSvgOptions {
@@ -150,7 +150,7 @@ function drawBar({ chart, say, id }: Frame, bar: Bar, y: number): string {
       ? `<line class="pin" x1="${percent(from)}" x2="${percent(from)}" y1="${y - 2}" y2="${y + BAR + 2}"/>`
       : "";
   const times = `${say.clock(bar.from, chart.zone)} to ${say.clock(bar.to, chart.zone)}`;
-  const said = `<title>${htmlText(`${bar.text === "" ? LOOKS[bar.style].word : bar.text}, ${times}`)}</title>`;
+  const said = `<title>${htmlText(`${bar.text === "" ? BAR_LOOKS[bar.style].word : bar.text}, ${times}`)}</title>`;
   const rect = `<g>${said}<rect ${place} fill="url(#${patternId(id, bar.style)})"/><rect class="edge" ${place}/>${pin}</g>`;
   const pixels = bar.text.length * LETTER + 8;
   if (bar.text === "" || pixels > width * WIDE) return rect;
@@ -199,7 +199,7 @@ function drawLegend(chart: Chart, top: number, id: string): Drawing {
     ...(chart.lanes.some((lane) => lane.curve) ? [{ sample: curve, word: CURVE_WORD }] : []),
     ...stylesOf(chart).map((style) => ({
       sample: `<rect x="1" y="1" ${box} fill="url(#${patternId(id, style)})"/><rect class="edge" x="1" y="1" ${box}/>`,
-      word: LOOKS[style].word,
+      word: BAR_LOOKS[style].word,
     })),
   ];
   const entries = samples.map(({ sample, word }, index) => {

@@ -8,7 +8,7 @@ import { type Instant, instant } from "../../time/units.ts";
 import { printable } from "../text/printable.ts";
 import { asciiMarks } from "../text/style.ts";
 import { widthOf } from "../text/width.ts";
-import { CURVE_WORD, curveAt, groupMarks, LOOKS, shareAt, stylesOf, tickHours, ticks } from "./chart.ts";
+import { BAR_LOOKS, CURVE_WORD, curveAt, groupMarks, shareAt, stylesOf, tickHours, ticks } from "./chart.ts";
 
 export interface ChartTextOptions {
   /** Columns to fill; 80 where nothing limits the width. */
@@ -95,7 +95,7 @@ function barRow(canvas: Canvas, bars: readonly Bar[]): string {
   for (const bar of [...bars].sort((a, b) => b.to - b.from - (a.to - a.from))) {
     const from = columnAt(canvas, bar.from);
     const to = Math.max(from + 1, Math.ceil((bar.to - canvas.chart.from) / canvas.columnMinutes));
-    const look = LOOKS[bar.style];
+    const look = BAR_LOOKS[bar.style];
     cells.fill(canvas.ascii ? look.ascii : look.block, from, Math.min(to, canvas.columns));
   }
   return cells.join("");
@@ -136,7 +136,7 @@ function cutTo(text: string, width: number): string {
 
 function legend(chart: Chart, columnMinutes: number, ascii: boolean, width: number): readonly string[] {
   const entries = stylesOf(chart).map(
-    (style) => `${ascii ? LOOKS[style].ascii : LOOKS[style].block} ${LOOKS[style].word}`,
+    (style) => `${ascii ? BAR_LOOKS[style].ascii : BAR_LOOKS[style].block} ${BAR_LOOKS[style].word}`,
   );
   const curve = !chart.lanes.some((lane) => lane.curve) ? [] : [`${ascii ? "0 to 9" : "▁ to █"} ${CURVE_WORD}`];
   const scale = columnMinutes % 60 === 0 ? `${columnMinutes / 60} h` : `${columnMinutes} min`;

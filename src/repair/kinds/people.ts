@@ -2,11 +2,11 @@
 import type { Move } from "../../day/day.ts";
 import type { Edit } from "../../plan/edit/request.ts";
 import type { Activity, Id, Plan, Stop } from "../../plan/plan.ts";
-import type { Candidate, Problem } from "../outcome.ts";
+import type { Candidate, RepairProblem } from "../outcome.ts";
 import { isOwn, listValue, stopEdit } from "../writing.ts";
 
 /** Somebody else aboard who may drive, on one move; from the next stop on as it was. */
-export function driverCandidates({ now: { day }, text, targets }: Problem): readonly Candidate[] {
+export function driverCandidates({ now: { day }, text, targets }: RepairProblem): readonly Candidate[] {
   const { plan } = day;
   const tired = new Set(targets.flatMap(({ who }) => who ?? []));
   return day.moves.flatMap((move): readonly Candidate[] => {
@@ -42,7 +42,7 @@ const awake = (plan: Plan, text: string, stop: Stop, who: Id): readonly Edit[] =
     : [];
 
 /** Somebody of the same role who has nothing to do, in everything that one does. */
-export function standInCandidates({ now: { day }, text, targets }: Problem): readonly Candidate[] {
+export function standInCandidates({ now: { day }, text, targets }: RepairProblem): readonly Candidate[] {
   const { plan } = day;
   const free = day.people.filter(({ call }) => call === null).map(({ id }) => id);
   const tired = [...new Set(targets.flatMap(({ who }) => who ?? []))];
@@ -90,7 +90,7 @@ function replaced(plan: Plan, text: string, who: Id, other: Id): readonly Edit[]
 }
 
 /** A hit or task handed to somebody of the same role who is in the crew. */
-export function handCandidates({ now: { day }, text, targets }: Problem): readonly Candidate[] {
+export function handCandidates({ now: { day }, text, targets }: RepairProblem): readonly Candidate[] {
   const { plan } = day;
   const tired = new Set(targets.flatMap(({ who }) => who ?? []));
   const seen = new Set<string>();
@@ -114,7 +114,7 @@ const handed = ({ path }: Activity, who: readonly Id[], one: Id, other: Id): rea
 ];
 
 /** Somebody rides with another vehicle all day. */
-export function fetchCandidates({ now: { day }, text, targets }: Problem): readonly Candidate[] {
+export function fetchCandidates({ now: { day }, text, targets }: RepairProblem): readonly Candidate[] {
   const { plan } = day;
   const tired = [...new Set(targets.flatMap(({ who }) => who ?? []))];
   const runs = [...plan.runs.values()].filter(({ path }) => isOwn(plan, text, [...path, "aboard"]));

@@ -2,7 +2,7 @@
 import type { Finding } from "../../findings/finding.ts";
 import type { Edit } from "../../plan/edit/request.ts";
 import type { Hit, Id, Plan, Stop } from "../../plan/plan.ts";
-import type { Candidate, Problem } from "../outcome.ts";
+import type { Candidate, RepairProblem } from "../outcome.ts";
 import { collapsed, doEdit, dropEdits, isOwn, listValue, stopEdit } from "../writing.ts";
 import { freshId } from "./times.ts";
 
@@ -13,7 +13,7 @@ const FUEL_MINUTES = 15;
 const PARKING_KM = 2;
 
 /** A piece that is missing somewhere, in each of the other vehicles from the start. */
-export function kitCandidates({ now: { day }, targets }: Problem): readonly Candidate[] {
+export function kitCandidates({ now: { day }, targets }: RepairProblem): readonly Candidate[] {
   const { plan } = day;
   const items = [...new Set(targets.flatMap(({ facts: { item } }) => (typeof item === "string" ? [item] : [])))];
   return items.flatMap((item): readonly Candidate[] => {
@@ -26,7 +26,7 @@ export function kitCandidates({ now: { day }, targets }: Problem): readonly Cand
 }
 
 /** Full packs more, of each group. */
-export function packCandidates({ now: { day }, text }: Problem): readonly Candidate[] {
+export function packCandidates({ now: { day }, text }: RepairProblem): readonly Candidate[] {
   const { plan } = day;
   const groups = [...new Set([...plan.packs.values()].map(({ group }) => group))];
   return groups.flatMap((group) => {
@@ -63,13 +63,13 @@ function morePacks(
 }
 
 /** Slots more of each charger. */
-export const slotCandidates = ({ now: { day } }: Problem): readonly Candidate[] =>
+export const slotCandidates = ({ now: { day } }: RepairProblem): readonly Candidate[] =>
   [...day.plan.chargers.values()].flatMap(({ path, slots }) =>
     [1, 2].map((more) => ({ edits: [{ path: [...path, "slots"], value: String(slots + more) }] })),
   );
 
 /** A fill-up at each stop of a vehicle that runs short; where the stop has other work, behind it. */
-export function fuelCandidates({ now: { day }, text, targets }: Problem): readonly Candidate[] {
+export function fuelCandidates({ now: { day }, text, targets }: RepairProblem): readonly Candidate[] {
   const { plan } = day;
   const short = new Set(targets.flatMap(({ facts: { vehicle } }) => (typeof vehicle === "string" ? [vehicle] : [])));
   const id = freshId(plan, "fuel");
@@ -89,7 +89,7 @@ export function fuelCandidates({ now: { day }, text, targets }: Problem): readon
 }
 
 /** The spare first, and each other path of the plan. */
-export function pathCandidates({ now: { day }, text, targets }: Problem): readonly Candidate[] {
+export function pathCandidates({ now: { day }, text, targets }: RepairProblem): readonly Candidate[] {
   const { plan } = day;
   return entriesOf(plan, targets).flatMap((hit): readonly Candidate[] => {
     if (!isOwn(plan, text, hit.path)) return [];
@@ -123,7 +123,7 @@ function entriesOf(plan: Plan, targets: readonly Finding[]) {
 }
 
 /** Another place to park for a hit or task that a finding names, a stone's throw away, for all who come to it. */
-export function placeCandidates({ now: { day }, text, targets }: Problem): readonly Candidate[] {
+export function placeCandidates({ now: { day }, text, targets }: RepairProblem): readonly Candidate[] {
   const { plan } = day;
   const places = entriesOf(plan, targets).flatMap(({ location }) =>
     location.kind === "place" ? [location.place] : [],
@@ -167,7 +167,7 @@ function isNear(plan: Plan, from: Id, to: Id): boolean {
 }
 
 /** Another lodging of the plan for the night, for a run that ends at one. */
-export function lodgingCandidates({ now: { day }, text }: Problem): readonly Candidate[] {
+export function lodgingCandidates({ now: { day }, text }: RepairProblem): readonly Candidate[] {
   const { plan } = day;
   const beds = [...plan.places.values()].filter(({ kind }) => kind === "lodging").map(({ id }) => id);
   const ends = [...plan.runs.values()].flatMap(({ stops }) => stops.at(-1) ?? []);
@@ -183,11 +183,11 @@ export function lodgingCandidates({ now: { day }, text }: Problem): readonly Can
 }
 
 /** Each task left out. */
-export const dropTaskCandidates = ({ now: { day }, text }: Problem): readonly Candidate[] =>
+export const dropTaskCandidates = ({ now: { day }, text }: RepairProblem): readonly Candidate[] =>
   [...day.plan.tasks.values()].flatMap((task) => dropped(day.plan, text, task));
 
 /** Each hit that the desk does not insist on, given up. */
-export const giveUpCandidates = ({ now: { day }, text }: Problem): readonly Candidate[] =>
+export const giveUpCandidates = ({ now: { day }, text }: RepairProblem): readonly Candidate[] =>
   [...day.plan.hits.values()].filter(({ firm }) => !firm).flatMap((hit) => dropped(day.plan, text, hit));
 
 function dropped(plan: Plan, text: string, activity: Hit | Parameters<typeof dropEdits>[2]): readonly Candidate[] {

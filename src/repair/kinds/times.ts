@@ -4,7 +4,7 @@ import type { Fact, Finding } from "../../findings/finding.ts";
 import type { Edit } from "../../plan/edit/request.ts";
 import type { Id, Plan, Stop, Task } from "../../plan/plan.ts";
 import { after, type Instant, instant } from "../../time/index.ts";
-import type { Candidate, Problem } from "../outcome.ts";
+import type { Candidate, RepairProblem } from "../outcome.ts";
 import { collapsed, doEdit, isOwn, listValue, timeValue } from "../writing.ts";
 
 /** The most times that one task is tried at. */
@@ -13,7 +13,7 @@ const MOST_TIMES = 6;
 const LEAST_MINUTES = 10;
 
 /** `leave` and `arriveBy` of a stop taken back, so that the day may place it. */
-export function leaveCandidates({ now: { day }, text }: Problem): readonly Candidate[] {
+export function leaveCandidates({ now: { day }, text }: RepairProblem): readonly Candidate[] {
   return stopsOf(day.plan).flatMap((stop): readonly Candidate[] => {
     const stated = [...(stop.leave === null ? [] : ["leave"]), ...(stop.arriveBy === null ? [] : ["arriveBy"])];
     return stated
@@ -26,7 +26,7 @@ export function leaveCandidates({ now: { day }, text }: Problem): readonly Candi
 const stopsOf = (plan: Plan): readonly Stop[] => [...plan.runs.values()].flatMap(({ stops }) => stops);
 
 /** Two neighbours of one visit in the other order, at every vehicle that makes it. */
-export function orderCandidates({ now: { day }, text }: Problem): readonly Candidate[] {
+export function orderCandidates({ now: { day }, text }: RepairProblem): readonly Candidate[] {
   const byId = new Map(stopsOf(day.plan).map((stop) => [stop.id, stop]));
   const seen = new Set<string>();
   return day.stops.flatMap(({ stop }): readonly Candidate[] => {
@@ -64,7 +64,7 @@ const togetherAt = (day: Day, ids: readonly Id[]): readonly Id[] => {
 };
 
 /** A task at another time: where a limit that a finding names, or a wait, ends; the nearest first. */
-export function taskTimeCandidates({ now: { day }, text, targets }: Problem): readonly Candidate[] {
+export function taskTimeCandidates({ now: { day }, text, targets }: RepairProblem): readonly Candidate[] {
   return ownTasks(day, text).flatMap(({ task, times }): readonly Candidate[] => {
     const { start, end } = times;
     if (start === null || end === null) return [];
@@ -101,18 +101,18 @@ function momentsFor(day: Day, { who }: ActivityTimes, targets: readonly Finding[
     .flatMap(({ spans }) => spans.filter(({ doing }) => doing === "wait"));
   const limits = targets
     .filter((finding) => finding.who === null || who.includes(finding.who))
-    .flatMap(({ facts, at }) => [...Object.values(facts).flatMap(instantOf), ...(at === null ? [] : [at])]);
+    .flatMap(({ facts, at }) => [...Object.values(facts).flatMap(instantsInFact), ...(at === null ? [] : [at])]);
   return [
     ...waits.flatMap(({ from, to }) => [from, instant(to - length)]),
     ...limits.flatMap((at) => [at, instant(at - length)]),
   ];
 }
 
-export const instantOf = (fact: Fact): readonly Instant[] =>
+export const instantsInFact = (fact: Fact): readonly Instant[] =>
   typeof fact === "object" && fact !== null && "at" in fact && typeof fact.at === "number" ? [fact.at] : [];
 
 /** A task, or a stay of a stop, shorter by what is missing; a meal never below what the house asks of one. */
-export function stayCandidates({ now: { day }, text, targets }: Problem): readonly Candidate[] {
+export function stayCandidates({ now: { day }, text, targets }: RepairProblem): readonly Candidate[] {
   const missing = [...new Set(targets.flatMap((one) => one.shortMinutes ?? one.facts["short"] ?? []))].filter(
     (minutes): minutes is number => typeof minutes === "number" && minutes > 0,
   );
@@ -137,12 +137,12 @@ const lengthsBelow = (length: number, least: number, missing: readonly number[])
     .slice(0, 3);
 
 /** A meal in a wait of those who get none in time, as early and as late as is enough, else at either end of the wait. */
-export function mealCandidates({ now: { day }, text, targets }: Problem): readonly Candidate[] {
+export function mealCandidates({ now: { day }, text, targets }: RepairProblem): readonly Candidate[] {
   const hungry = targets.filter(({ code, who }) => code === "meal-late" && who !== null);
   const length = day.plan.rules.mealFor;
   return hungry.flatMap((finding) => {
     const told = [finding.facts["wait"], finding.facts["waitTo"]].flatMap((fact) =>
-      fact == null ? [] : instantOf(fact),
+      fact == null ? [] : instantsInFact(fact),
     );
     const waits = day.people
       .filter(({ id }) => id === finding.who)

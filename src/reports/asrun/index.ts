@@ -12,18 +12,18 @@ import { column, columns, kept, object } from "../shared/columns.ts";
 import { type DayView, dayView } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
 import {
-  flag,
-  id,
-  instant,
-  key,
-  list,
+  flagKind,
+  idKind,
+  instantKind,
+  keyKind,
+  listKind,
   type Moment,
-  minutes,
+  minutesKind,
   moment,
-  number,
+  numberKind,
   orNull,
-  text,
-  whole,
+  textKind,
+  wholeKind,
 } from "../shared/kinds.ts";
 import { withoutContacts } from "../shared/redact.ts";
 import type { Block, Cell, Report } from "../shared/view.ts";
@@ -239,44 +239,44 @@ const logged = (cell: Cell, value: unknown): Cell => (value === null ? NOT_LOGGE
 const noteField = <Row extends { readonly note: string | null }>() =>
   column<Row, string | null, View>({
     label: "Note",
-    kind: orNull(text),
+    kind: orNull(textKind),
     value: ({ note }, { clean }) => (note === null ? null : clean(note)),
   });
 
 const dateField = <Row extends { readonly date: string }>() =>
-  column<Row, string, View>({ label: "Day", kind: text, value: ({ date }) => date });
+  column<Row, string, View>({ label: "Day", kind: textKind, value: ({ date }) => date });
 
 const HITS = columns<HitRow, View>()({
   date: dateField<HitRow>(),
-  id: column({ label: "Hit", kind: key, value: (row) => row.id, tone: "strong" }),
-  planned: column({ label: "Planned", kind: instant, value: ({ planned }) => planned }),
+  id: column({ label: "Hit", kind: keyKind, value: (row) => row.id, tone: "strong" }),
+  planned: column({ label: "Planned", kind: instantKind, value: ({ planned }) => planned }),
   start: column({
     label: "On air",
-    kind: orNull(instant),
+    kind: orNull(instantKind),
     value: ({ start }) => start,
     cell: ({ start, made }, view) =>
-      made ? logged(orNull(instant).cell(start, view), start) : { text: "not made", raw: null, tone: "bad" },
+      made ? logged(orNull(instantKind).cell(start, view), start) : { text: "not made", raw: null, tone: "bad" },
   }),
   lengthMinutes: column({
     label: "Length",
-    kind: orNull(minutes),
+    kind: orNull(minutesKind),
     value: ({ lengthMinutes }) => lengthMinutes,
-    cell: ({ lengthMinutes }, view) => logged(orNull(minutes).cell(lengthMinutes, view), lengthMinutes),
+    cell: ({ lengthMinutes }, view) => logged(orNull(minutesKind).cell(lengthMinutes, view), lengthMinutes),
   }),
   lateMinutes: column({
     label: "Late by",
-    kind: orNull(whole),
+    kind: orNull(wholeKind),
     value: ({ lateMinutes }) => lateMinutes,
     cell: ({ lateMinutes }) => lateCell(lateMinutes),
   }),
   path: column({
     label: "Path",
-    kind: orNull(key),
+    kind: orNull(keyKind),
     value: ({ path }) => path,
     cell: ({ path }) => logged({ text: path ?? "", raw: path }, path),
   }),
-  made: kept(flag, ({ made }) => made),
-  logged: kept(flag, (row) => row.logged),
+  made: kept(flagKind, ({ made }) => made),
+  logged: kept(flagKind, (row) => row.logged),
   note: noteField<HitRow>(),
 });
 
@@ -289,28 +289,28 @@ const lateCell = (late: number | null): Cell =>
 
 const PEOPLE = columns<PersonRow, View>()({
   date: dateField<PersonRow>(),
-  id: column({ label: "Who", kind: id, value: (row) => row.id, tone: "strong" }),
+  id: column({ label: "Who", kind: idKind, value: (row) => row.id, tone: "strong" }),
   call: column({
     label: "Called",
-    kind: orNull(instant),
+    kind: orNull(instantKind),
     value: ({ call }) => call,
-    cell: ({ call }, view) => logged(orNull(instant).cell(call, view), call),
+    cell: ({ call }, view) => logged(orNull(instantKind).cell(call, view), call),
   }),
   release: column({
     label: "Released",
-    kind: orNull(instant),
+    kind: orNull(instantKind),
     value: ({ release }) => release,
-    cell: ({ release }, view) => logged(orNull(instant).cell(release, view), release),
+    cell: ({ release }, view) => logged(orNull(instantKind).cell(release, view), release),
   }),
   dutyMinutes: column({
     label: "On duty",
-    kind: orNull(minutes),
+    kind: orNull(minutesKind),
     value: ({ dutyMinutes }) => dutyMinutes,
-    cell: ({ dutyMinutes }, view) => logged(orNull(minutes).cell(dutyMinutes, view), dutyMinutes),
+    cell: ({ dutyMinutes }, view) => logged(orNull(minutesKind).cell(dutyMinutes, view), dutyMinutes),
   }),
   meals: column({
     label: "Meals",
-    kind: orNull(whole),
+    kind: orNull(wholeKind),
     value: ({ meals }) => meals,
     cell: ({ meals }) => logged({ text: String(meals ?? 0), raw: meals }, meals),
   }),
@@ -319,34 +319,34 @@ const PEOPLE = columns<PersonRow, View>()({
 
 const VEHICLES = columns<VehicleRow, View>()({
   date: dateField<VehicleRow>(),
-  id: column({ label: "Vehicle", kind: id, value: (row) => row.id, tone: "strong" }),
+  id: column({ label: "Vehicle", kind: idKind, value: (row) => row.id, tone: "strong" }),
   place: column({
     label: "Stands at",
-    kind: orNull(id),
+    kind: orNull(idKind),
     value: ({ place }) => place,
-    cell: ({ place }, view) => logged(orNull(id).cell(place, view), place),
+    cell: ({ place }, view) => logged(orNull(idKind).cell(place, view), place),
   }),
   odometerKm: column({
     label: "Odometer",
-    kind: orNull(number),
+    kind: orNull(numberKind),
     value: ({ odometerKm }) => odometerKm,
     cell: ({ odometerKm }) => logged({ text: `${odometerKm} km`, raw: odometerKm }, odometerKm),
   }),
   km: column({
     label: "Driven",
-    kind: orNull(whole),
+    kind: orNull(wholeKind),
     value: ({ km }) => km,
     cell: ({ km }) => logged({ text: `${km} km`, raw: km }, km),
   }),
   fuelPercent: column({
     label: "Fuel",
-    kind: orNull(whole),
+    kind: orNull(wholeKind),
     value: ({ fuelPercent }) => fuelPercent,
     cell: ({ fuelPercent }) => logged({ text: `${fuelPercent} %`, raw: fuelPercent }, fuelPercent),
   }),
   engineHours: column({
     label: "Engine",
-    kind: orNull(number),
+    kind: orNull(numberKind),
     value: ({ engineHours }) => engineHours,
     cell: ({ engineHours }) => logged({ text: `${engineHours} h`, raw: engineHours }, engineHours),
   }),
@@ -355,20 +355,20 @@ const VEHICLES = columns<VehicleRow, View>()({
 
 const PACKS = columns<PackRow, View>()({
   date: dateField<PackRow>(),
-  id: column({ label: "Pack", kind: key, value: (row) => row.id }),
+  id: column({ label: "Pack", kind: keyKind, value: (row) => row.id }),
   percent: column({
     label: "Charge found",
-    kind: whole,
+    kind: wholeKind,
     value: ({ percent }) => percent,
     cell: ({ percent }) => ({ text: `${percent} %`, raw: percent }),
   }),
-  at: column({ label: "At", kind: orNull(instant), value: ({ at }) => at }),
+  at: column({ label: "At", kind: orNull(instantKind), value: ({ at }) => at }),
   note: noteField<PackRow>(),
 });
 
 export const ASRUN_DATA = object<Rows, View>({
-  hits: kept(list(HITS), ({ hits }) => hits),
-  people: kept(list(PEOPLE), ({ people }) => people),
-  vehicles: kept(list(VEHICLES), ({ vehicles }) => vehicles),
-  packs: kept(list(PACKS), ({ packs }) => packs),
+  hits: kept(listKind(HITS), ({ hits }) => hits),
+  people: kept(listKind(PEOPLE), ({ people }) => people),
+  vehicles: kept(listKind(VEHICLES), ({ vehicles }) => vehicles),
+  packs: kept(listKind(PACKS), ({ packs }) => packs),
 });

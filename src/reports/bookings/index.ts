@@ -1,7 +1,7 @@
 /** `bookings`: what must be booked or told, what is booked and what is missing: windows, beds, permits, returns; whom to call. */
 
 import { bookingUnused } from "../../bookings/findings.ts";
-import type { BookingsResult, Night, PathNeed, PermitStay, Return } from "../../bookings/index.ts";
+import type { BookedNight, BookingsResult, PathNeed, PermitStay, Return } from "../../bookings/index.ts";
 import type { Day } from "../../day/day.ts";
 import type { Finding, Say } from "../../findings/finding.ts";
 import { type Instant, isoUtc, type ZoneId } from "../../time/index.ts";
@@ -10,7 +10,17 @@ import { placesInOrder } from "../shared/clocks.ts";
 import { clockColumn, column, columns, kept, object, shown } from "../shared/columns.ts";
 import { type DayView, dayView } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
-import { flag, id, ids, instant, key, list, moment, orNull, text } from "../shared/kinds.ts";
+import {
+  flagKind,
+  idKind,
+  idsKind,
+  instantKind,
+  keyKind,
+  listKind,
+  moment,
+  orNull,
+  textKind,
+} from "../shared/kinds.ts";
 import type { Block, Cell, Report } from "../shared/view.ts";
 
 export interface BookingsInput {
@@ -77,29 +87,29 @@ const bookedCell = (is: boolean): Cell =>
   is ? { text: "booked", raw: "true", tone: "good" } : { text: "missing", raw: "false", tone: "bad" };
 
 const PATHS = columns<PathNeed, View>()({
-  path: column({ label: "Path", kind: key, value: ({ path }) => path }),
-  uses: column({ label: "For", kind: list(key), value: ({ uses }) => uses }),
+  path: column({ label: "Path", kind: keyKind, value: ({ path }) => path }),
+  uses: column({ label: "For", kind: listKind(keyKind), value: ({ uses }) => uses }),
   from: clockColumn({
     label: "From",
-    kind: orNull(instant),
+    kind: orNull(instantKind),
     value: (need, { day }) => moment(need.from, placeOf(day, need)),
   }),
   to: clockColumn({
     label: "To",
-    kind: orNull(instant),
+    kind: orNull(instantKind),
     value: (need, { day }) => moment(need.to, placeOf(day, need)),
   }),
   fromUtc: shown({ label: "UTC", cell: ({ from }) => ({ text: utc(from), raw: isoUtc(from) }) }),
   toUtc: shown({ label: "UTC to", cell: ({ to }) => ({ text: utc(to), raw: isoUtc(to) }) }),
   booked: column({
     label: "Window",
-    kind: flag,
+    kind: flagKind,
     value: ({ window }) => window !== null,
     cell: ({ window }) => bookedCell(window !== null),
   }),
   booking: column({
     label: "Booking",
-    kind: orNull(text),
+    kind: orNull(textKind),
     value: ({ path, window }, { day, redact }) =>
       redact || window === null ? null : (day.plan.paths.get(path)?.booking ?? null),
     cell: ({ path, window }, { day, redact }) =>
@@ -107,7 +117,7 @@ const PATHS = columns<PathNeed, View>()({
   }),
   call: column({
     label: "Call",
-    kind: orNull(text),
+    kind: orNull(textKind),
     value: ({ path }, { day, redact }) => (redact ? null : (day.plan.paths.get(path)?.phone ?? null)),
     cell: ({ path }, { day, redact }) => privateCell(day.plan.paths.get(path)?.phone ?? null, redact),
   }),
@@ -116,13 +126,13 @@ const PATHS = columns<PathNeed, View>()({
 const placeOf = (day: Day, { uses }: PathNeed): string | null =>
   day.activities.find(({ id: one }) => one === uses[0])?.place ?? null;
 
-const NIGHTS = columns<Night, View>()({
-  place: column({ label: "Lodging", kind: id, value: ({ place }) => place }),
-  who: column({ label: "Who", kind: ids, value: ({ who }) => who }),
-  night: column({ label: "Night of", kind: text, value: ({ night }) => night }),
+const NIGHTS = columns<BookedNight, View>()({
+  place: column({ label: "Lodging", kind: idKind, value: ({ place }) => place }),
+  who: column({ label: "Who", kind: idsKind, value: ({ who }) => who }),
+  night: column({ label: "Night of", kind: textKind, value: ({ night }) => night }),
   booked: column({
     label: "Room",
-    kind: flag,
+    kind: flagKind,
     value: ({ booked }) => booked,
     cell: ({ booked, place }, { day }) =>
       booked
@@ -133,40 +143,40 @@ const NIGHTS = columns<Night, View>()({
   }),
   booking: column({
     label: "Booking",
-    kind: orNull(text),
+    kind: orNull(textKind),
     value: ({ booking }, { redact }) => (redact ? null : booking),
     cell: ({ booking }, { redact }) => privateCell(booking, redact),
   }),
 });
 
 const PERMITS = columns<PermitStay, View>()({
-  permit: column({ label: "Permit", kind: text, value: ({ permit }) => permit.id }),
-  what: column({ label: "What", kind: orNull(text), value: ({ permit }) => permit.what }),
-  place: column({ label: "Place", kind: id, value: ({ place }) => place }),
-  from: column({ label: "From", kind: orNull(instant), value: ({ from, place }) => moment(from, place) }),
-  to: column({ label: "To", kind: orNull(instant), value: ({ to, place }) => moment(to, place) }),
+  permit: column({ label: "Permit", kind: textKind, value: ({ permit }) => permit.id }),
+  what: column({ label: "What", kind: orNull(textKind), value: ({ permit }) => permit.what }),
+  place: column({ label: "Place", kind: idKind, value: ({ place }) => place }),
+  from: column({ label: "From", kind: orNull(instantKind), value: ({ from, place }) => moment(from, place) }),
+  to: column({ label: "To", kind: orNull(instantKind), value: ({ to, place }) => moment(to, place) }),
   covered: column({
     label: "Covered",
-    kind: flag,
+    kind: flagKind,
     value: ({ covered }) => covered,
     cell: ({ covered }) => (covered ? { text: "yes", raw: "true" } : { text: "no", raw: "false", tone: "bad" }),
   }),
-  holder: column({ label: "Holder", kind: orNull(text), value: ({ permit }) => permit.holder }),
+  holder: column({ label: "Holder", kind: orNull(textKind), value: ({ permit }) => permit.holder }),
   number: column({
     label: "Number",
-    kind: orNull(text),
+    kind: orNull(textKind),
     value: ({ permit }, { redact }) => (redact ? null : permit.number),
     cell: ({ permit }, { redact }) => privateCell(permit.number, redact),
   }),
 });
 
 const RENTED = columns<Return, View>()({
-  item: column({ label: "What", kind: id, value: ({ item }) => item }),
-  at: column({ label: "Due", kind: orNull(instant), value: ({ at, place }) => moment(at, place) }),
-  place: column({ label: "Where", kind: orNull(id), value: ({ place }) => place }),
+  item: column({ label: "What", kind: idKind, value: ({ item }) => item }),
+  at: column({ label: "Due", kind: orNull(instantKind), value: ({ at, place }) => moment(at, place) }),
+  place: column({ label: "Where", kind: orNull(idKind), value: ({ place }) => place }),
   is: column({
     label: "Is then",
-    kind: orNull(id),
+    kind: orNull(idKind),
     value: ({ is }) => is,
     cell: ({ is, late }, { say }) =>
       is === null
@@ -176,8 +186,8 @@ const RENTED = columns<Return, View>()({
 });
 
 export const BOOKINGS_DATA = object<BookingsResult, View>({
-  paths: kept(list(PATHS), ({ paths }) => paths),
-  nights: kept(list(NIGHTS), ({ nights }) => nights),
-  permits: kept(list(PERMITS), ({ permits }) => permits),
-  rented: kept(list(RENTED), ({ rented }) => rented),
+  paths: kept(listKind(PATHS), ({ paths }) => paths),
+  nights: kept(listKind(NIGHTS), ({ nights }) => nights),
+  permits: kept(listKind(PERMITS), ({ permits }) => permits),
+  rented: kept(listKind(RENTED), ({ rented }) => rented),
 });

@@ -9,73 +9,73 @@ import { crewCell, DASH, lengthCell, named, whereCell } from "../shared/cells.ts
 import { clockColumn, column, columns, kept, object, shown } from "../shared/columns.ts";
 import type { DayView } from "../shared/dayView.ts";
 import {
-  anything,
-  id,
-  ids,
-  instant,
-  iso,
+  anyKind,
+  idKind,
+  idsKind,
+  instantKind,
+  isoKind,
   type Kind,
-  key,
-  list,
-  minutes,
+  keyKind,
+  listKind,
+  minutesKind,
   moment,
   orNull,
-  text,
-  whole,
-  word,
+  textKind,
+  wholeKind,
+  wordKind,
 } from "../shared/kinds.ts";
-import type { Silence } from "../shared/reach.ts";
+import type { NoSignal } from "../shared/reach.ts";
 import { SILENCES } from "../shared/reachView.ts";
 import { isoEnds } from "../shared/stamps.ts";
 import type { Cell, Json } from "../shared/view.ts";
-import { planSpot, type Stretch, stretches, term, where } from "../shared/where.ts";
+import { planSpot, type StretchTexts, stretches, termKind, where } from "../shared/where.ts";
 
 export interface CallsRows {
   readonly people: readonly PersonDay[];
   readonly stops: readonly StopTimes[];
   readonly moves: readonly Move[];
   readonly activities: readonly ActivityTimes[];
-  readonly silences: readonly Silence[];
+  readonly silences: readonly NoSignal[];
   /** The chain to print instead of the tables; null where none is asked for. */
   readonly why: Why | null;
   /** What changed since an older version, as JSON; null where none was named. */
   readonly changes: Json;
 }
 
-const span = object<Stretch<PersonSpan>, DayView>({
-  from: kept(iso, ({ from }) => from),
-  to: kept(iso, ({ to }) => to),
-  is: kept(word(...SPAN_KINDS), ({ one }) => one.is),
-  vehicle: kept(orNull(key), ({ one }) => one.vehicle),
-  activity: kept(orNull(key), ({ one }) => one.activity),
-  place: kept(orNull(key), ({ one }) => one.place),
+const span = object<StretchTexts<PersonSpan>, DayView>({
+  from: kept(isoKind, ({ from }) => from),
+  to: kept(isoKind, ({ to }) => to),
+  is: kept(wordKind(...SPAN_KINDS), ({ one }) => one.is),
+  vehicle: kept(orNull(keyKind), ({ one }) => one.vehicle),
+  activity: kept(orNull(keyKind), ({ one }) => one.activity),
+  place: kept(orNull(keyKind), ({ one }) => one.place),
 });
 
 const person = object<PersonDay, DayView>({
-  id: kept(key, (one) => one.id),
-  call: kept(orNull(instant), (one) => moment(one.call, one.duties[0]?.callPlace ?? null)),
-  release: kept(orNull(instant), (one) => moment(one.release, one.duties.at(-1)?.releasePlace ?? null)),
-  place: kept(orNull(key), (one) => one.duties[0]?.callPlace ?? null),
+  id: kept(keyKind, (one) => one.id),
+  call: kept(orNull(instantKind), (one) => moment(one.call, one.duties[0]?.callPlace ?? null)),
+  release: kept(orNull(instantKind), (one) => moment(one.release, one.duties.at(-1)?.releasePlace ?? null)),
+  place: kept(orNull(keyKind), (one) => one.duties[0]?.callPlace ?? null),
   duties: kept(
-    list(
+    listKind(
       object<DutyTimes, DayView>({
-        call: kept(instant, (duty) => ({ at: duty.call, place: duty.callPlace })),
-        release: kept(instant, (duty) => ({ at: duty.release, place: duty.releasePlace })),
+        call: kept(instantKind, (duty) => ({ at: duty.call, place: duty.callPlace })),
+        release: kept(instantKind, (duty) => ({ at: duty.release, place: duty.releasePlace })),
       }),
     ),
     (one) => one.duties,
   ),
-  spans: kept(list(span), (one, view) => stretches(one.spans, view)),
-  terms: kept(list(term), (one, view) => stretches(one.terms, view)),
+  spans: kept(listKind(span), (one, view) => stretches(one.spans, view)),
+  terms: kept(listKind(termKind), (one, view) => stretches(one.terms, view)),
 });
 
 const stop = object<StopTimes>({
-  id: kept(key, (one) => one.stop.id),
-  vehicle: kept(key, (one) => one.vehicle),
-  place: kept(key, (one) => one.place),
-  arrive: kept(orNull(instant), (one) => moment(one.arrive, one.place)),
-  parked: kept(orNull(instant), (one) => moment(one.parked, one.place)),
-  leave: kept(orNull(instant), (one) => moment(one.leave, one.place)),
+  id: kept(keyKind, (one) => one.stop.id),
+  vehicle: kept(keyKind, (one) => one.vehicle),
+  place: kept(keyKind, (one) => one.place),
+  arrive: kept(orNull(instantKind), (one) => moment(one.arrive, one.place)),
+  parked: kept(orNull(instantKind), (one) => moment(one.parked, one.place)),
+  leave: kept(orNull(instantKind), (one) => moment(one.leave, one.place)),
 });
 
 /** One call of a person; null for someone with nothing to do. */
@@ -158,29 +158,29 @@ export const CALLS = columns<CallRow, DayView>()({
 });
 
 export const MOVES = columns<Move, DayView>()({
-  id: kept(key, (move) => move.id),
+  id: kept(keyKind, (move) => move.id),
   vehicle: column({
     label: "Vehicle",
-    kind: id,
+    kind: idKind,
     value: (move) => move.vehicle,
     tone: "strong",
   }),
-  driver: column({ label: "Driver", kind: id, value: (move) => move.driver }),
-  riders: column({ label: "Riders", kind: ids, value: (move) => move.riders, spare: 5 }),
-  from: column({ label: "From", kind: id, value: (move) => move.from, spare: 1 }),
-  to: column({ label: "To", kind: id, value: (move) => move.to }),
+  driver: column({ label: "Driver", kind: idKind, value: (move) => move.driver }),
+  riders: column({ label: "Riders", kind: idsKind, value: (move) => move.riders, spare: 5 }),
+  from: column({ label: "From", kind: idKind, value: (move) => move.from, spare: 1 }),
+  to: column({ label: "To", kind: idKind, value: (move) => move.to }),
   leave: clockColumn({
     label: "Leave",
-    kind: instant,
+    kind: instantKind,
     value: (move) => ({ at: move.leave, place: move.from }),
     deskSpare: 3,
   }),
-  arrive: column({ label: "Arrive", kind: instant, value: (move) => ({ at: move.arrive, place: move.to }) }),
-  plannedMinutes: column({ label: "Planned", kind: minutes, value: (move) => move.plannedMinutes }),
-  plannedAt: kept(word("bad", "drive"), (move) => move.plannedAt),
+  arrive: column({ label: "Arrive", kind: instantKind, value: (move) => ({ at: move.arrive, place: move.to }) }),
+  plannedMinutes: column({ label: "Planned", kind: minutesKind, value: (move) => move.plannedMinutes }),
+  plannedAt: kept(wordKind("bad", "drive"), (move) => move.plannedAt),
   likelyMinutes: column({
     label: "Likely",
-    kind: minutes,
+    kind: minutesKind,
     spare: 4,
     value: (move) => move.likelyMinutes,
     cell: ({ likelyMinutes, leg }) => ({
@@ -188,15 +188,15 @@ export const MOVES = columns<Move, DayView>()({
       raw: likelyMinutes,
     }),
   }),
-  badMinutes: kept(whole, (move) => move.badMinutes),
+  badMinutes: kept(wholeKind, (move) => move.badMinutes),
   leaveBy: column({
     label: "Leave by",
-    kind: orNull(instant),
+    kind: orNull(instantKind),
     value: (move) => moment(move.leaveBy, move.from),
     spare: 2,
   }),
-  slackMinutes: kept(orNull(whole), (move) => move.slackMinutes),
-  overLikelyMinutes: kept(whole, (move) => move.overLikelyMinutes),
+  slackMinutes: kept(orNull(wholeKind), (move) => move.slackMinutes),
+  overLikelyMinutes: kept(wholeKind, (move) => move.overLikelyMinutes),
 });
 
 /** The clock of an activity: of its place, and on the road or aboard that of where the leg came from. */
@@ -212,47 +212,47 @@ const title = (one: ActivityTimes): Cell => ({ text: one.id, tone: "strong" });
 
 /** Hits and tasks: their tables name them apart. */
 export const ACTIVITIES = columns<ActivityTimes, DayView>()({
-  id: kept(key, (one) => one.id),
+  id: kept(keyKind, (one) => one.id),
   hit: shown({ label: "Hit", cell: title }),
   task: shown({ label: "Task", cell: title }),
-  kind: column({ label: "Kind", kind: text, value: (one) => one.activity.kind, spare: 2 }),
+  kind: column({ label: "Kind", kind: textKind, value: (one) => one.activity.kind, spare: 2 }),
   place: column({
     label: "Place",
-    kind: orNull(id),
+    kind: orNull(idKind),
     value: (one) => one.place,
     cell: (one, { say }) => whereCell(say, one),
   }),
   who: column({
     label: "Who",
-    kind: ids,
+    kind: idsKind,
     value: (one) => one.who,
     cell: (one, { say, day }) => crewCell(say, one.who, day.plan.crew.size),
     spare: 4,
   }),
   inPosition: column({
     label: "In position",
-    kind: orNull(instant),
+    kind: orNull(instantKind),
     value: (one, view) => moment(one.inPosition, clockPlace(one, view)),
     cell: (one, { clocks }) => clocks.local(one.inPosition, one.place),
     spare: 2,
   }),
   start: clockColumn({
     label: "On air",
-    kind: orNull(instant),
+    kind: orNull(instantKind),
     value: (one, view) => moment(one.start, one.place ?? clockPlace(one, view)),
     instead: missed,
   }),
   minutes: shown({ label: "For", figure: true, cell: (one) => lengthCell(one.activity.forMinutes), spare: 1 }),
   end: column({
     label: "To",
-    kind: orNull(instant),
+    kind: orNull(instantKind),
     value: (one, view) => moment(one.end, clockPlace(one, view)),
     cell: (one, { clocks }) => clocks.local(one.end, one.place),
     spare: 1,
   }),
-  state: kept(word("fixed", "late", "early", "missed"), (one) => one.state),
-  slackMinutes: column({ label: "Slack", kind: orNull(minutes), value: (one) => one.slackMinutes, spare: 3 }),
-  stops: kept(list(key), (one) => one.stops),
+  state: kept(wordKind("fixed", "late", "early", "missed"), (one) => one.state),
+  slackMinutes: column({ label: "Slack", kind: orNull(minutesKind), value: (one) => one.slackMinutes, spare: 3 }),
+  stops: kept(listKind(keyKind), (one) => one.stops),
 });
 
 const firstPlace = ({ terms }: Why): Id | null => terms.find((one) => one.place !== null)?.place ?? null;
@@ -264,28 +264,28 @@ const chainEnd = (why: Why, view: DayView, first: boolean, at: Instant): string 
 };
 
 const fixed = object<Why, DayView>({
-  id: kept(text, (one) => one.fixedBy.id),
-  at: kept(iso, (one, view) => chainEnd(one, view, one.at > one.fixedBy.at, one.fixedBy.at)),
+  id: kept(textKind, (one) => one.fixedBy.id),
+  at: kept(isoKind, (one, view) => chainEnd(one, view, one.at > one.fixedBy.at, one.fixedBy.at)),
   where: kept(where, (one, view) => planSpot(one.fixedBy.where, view)),
 });
 
 const why = object<Why, DayView>({
-  id: kept(text, (one) => one.id),
-  at: kept(iso, (one, view) => chainEnd(one, view, one.at <= one.fixedBy.at, one.at)),
+  id: kept(textKind, (one) => one.id),
+  at: kept(isoKind, (one, view) => chainEnd(one, view, one.at <= one.fixedBy.at, one.at)),
   fixedBy: kept(fixed, (one) => one),
-  terms: kept(list(term), (one, view) => stretches(one.terms, view)),
+  terms: kept(listKind(termKind), (one, view) => stretches(one.terms, view)),
 });
 
 /** `data` of `calls`. */
 /** What `changes` lists, made there; null without an older version. */
-const CHANGES: Kind<Json, unknown> = { ...anything, schema: orNull(CHANGE_LIST).schema };
+const CHANGES: Kind<Json, unknown> = { ...anyKind, schema: orNull(CHANGE_LIST).schema };
 
 export const CALLS_DATA = object<CallsRows, DayView>({
-  people: kept(list(person), (rows) => rows.people),
-  stops: kept(list(stop), (rows) => rows.stops),
-  moves: kept(list(MOVES), (rows) => rows.moves),
-  activities: kept(list(ACTIVITIES), (rows) => rows.activities),
-  noSignal: kept(list(SILENCES), (rows) => rows.silences),
+  people: kept(listKind(person), (rows) => rows.people),
+  stops: kept(listKind(stop), (rows) => rows.stops),
+  moves: kept(listKind(MOVES), (rows) => rows.moves),
+  activities: kept(listKind(ACTIVITIES), (rows) => rows.activities),
+  noSignal: kept(listKind(SILENCES), (rows) => rows.silences),
   why: kept(orNull(why), (rows) => rows.why),
   changes: kept(CHANGES, (rows) => rows.changes),
 });

@@ -2,12 +2,12 @@
 import type { Change, Value } from "../../changes/between.ts";
 import type { PersonChange } from "../../changes/index.ts";
 import type { Finding } from "../../findings/finding.ts";
-import { together } from "../../findings/together.ts";
+import { sharedByPeople } from "../../findings/together.ts";
 import type { Instant } from "../../time/index.ts";
-import { column, columns, type Field, kept, object, shown } from "../shared/columns.ts";
+import { column, columns, kept, object, type RowField, shown } from "../shared/columns.ts";
 import { redacting, toldOf } from "../shared/findingView.ts";
-import { ids, instant, iso, key, list, moment, orNull, text } from "../shared/kinds.ts";
-import { type Silence, silences } from "../shared/reach.ts";
+import { idsKind, instantKind, isoKind, keyKind, listKind, moment, orNull, textKind } from "../shared/kinds.ts";
+import { type NoSignal, silences } from "../shared/reach.ts";
 import { SHORT_FINDING } from "../shared/shortFinding.ts";
 import type { Block, Cell, Json, Report, Tone } from "../shared/view.ts";
 import { folk, valueCell } from "../sheet/words.ts";
@@ -90,12 +90,12 @@ function unreachable(view: ChangesView): readonly Block[] {
   return items.length === 0 ? [] : [{ kind: "list", items }];
 }
 
-const covers = ({ who, from, to }: Silence, id: string, at: Instant): boolean =>
+const covers = ({ who, from, to }: NoSignal, id: string, at: Instant): boolean =>
   who.includes(id) && from <= at && at < to;
 
 function findingBlocks(view: ChangesView, title: string, findings: readonly Finding[]): readonly Block[] {
   if (findings.length === 0) return [];
-  const told = together(findings).map((finding) => toldOf(finding, view.say, redacting(view.redact)));
+  const told = sharedByPeople(findings).map((finding) => toldOf(finding, view.say, redacting(view.redact)));
   const items = told.map((one): Cell => ({ text: `${one.word}: ${one.sentence} (${one.code})`, tone: one.tone }));
   return [
     { kind: "heading", text: title },
@@ -103,13 +103,16 @@ function findingBlocks(view: ChangesView, title: string, findings: readonly Find
   ];
 }
 
-const callField = (label: string, value: (person: PersonChange) => Instant | null): Field<PersonChange, ChangesView> =>
-  column({ label, kind: orNull(instant), value: (person) => moment(value(person), person.place) });
+const callField = (
+  label: string,
+  value: (person: PersonChange) => Instant | null,
+): RowField<PersonChange, ChangesView> =>
+  column({ label, kind: orNull(instantKind), value: (person) => moment(value(person), person.place) });
 
 const PEOPLE = columns<PersonChange, ChangesView>()({
   id: column({
     label: "Who",
-    kind: key,
+    kind: keyKind,
     value: ({ id }) => id,
     cell: ({ id }, { say }) => ({ text: say.name(id), raw: id, tone: "strong" }),
   }),
@@ -119,11 +122,11 @@ const PEOPLE = columns<PersonChange, ChangesView>()({
   newRelease: callField("Release", ({ newRelease }) => newRelease),
   tellBy: column({
     label: "Tell by",
-    kind: orNull(instant),
+    kind: orNull(instantKind),
     value: ({ tellBy, bed }) => moment(tellBy, bed),
     cell: (person, view) => tellCell(person, view),
   }),
-  sleepsUntil: kept(orNull(instant), ({ sleepsUntil, bed }) => moment(sleepsUntil, bed)),
+  sleepsUntil: kept(orNull(instantKind), ({ sleepsUntil, bed }) => moment(sleepsUntil, bed)),
   also: shown({
     label: "Also",
     spare: 1,
@@ -135,35 +138,39 @@ const PEOPLE = columns<PersonChange, ChangesView>()({
 function tellCell({ tellBy, bed }: PersonChange, view: ChangesView): Cell {
   const at = moment(tellBy, bed);
   if (at === null) return { text: "–", raw: null };
-  const cell = instant.cell(at, view);
+  const cell = instantKind.cell(at, view);
   return view.now !== null && at.at <= view.now ? { ...cell, text: "now", tone: "bad" } : cell;
 }
 
 const CHANGES = columns<Change, ChangesView>()({
-  what: column({ label: "What", kind: text, value: ({ kind }) => kind }),
+  what: column({ label: "What", kind: textKind, value: ({ kind }) => kind }),
   id: column({
     label: "Which",
-    kind: text,
+    kind: textKind,
     value: ({ id }) => id,
     cell: ({ id }, { say }) => ({ text: say.name(id), raw: id }),
   }),
-  key: column({ label: "Value", kind: orNull(text), value: ({ what }) => what }),
+  key: column({ label: "Value", kind: orNull(textKind), value: ({ what }) => what }),
   old: valueField("Old", ({ was, how }) => (how === "new" ? null : was), "new"),
   new: valueField("New", ({ now, how }) => (how === "dropped" ? null : now), "dropped"),
   who: column({
     label: "Who",
-    kind: ids,
+    kind: idsKind,
     value: ({ who }) => who,
     cell: ({ who }, { input }) => (who.length === 0 ? { text: "all", raw: "" } : folk(input, who)),
     spare: 1,
   }),
-  tellBy: kept(orNull(iso), (change, view) => view.tellBy(change)),
+  tellBy: kept(orNull(isoKind), (change, view) => view.tellBy(change)),
 });
 
-function valueField(label: string, value: (change: Change) => Value | null, none: string): Field<Change, ChangesView> {
+function valueField(
+  label: string,
+  value: (change: Change) => Value | null,
+  none: string,
+): RowField<Change, ChangesView> {
   return column({
     label,
-    kind: orNull(text),
+    kind: orNull(textKind),
     value: (change, view) => view.plain(value(change)),
     cell(change, { input }) {
       const one = value(change);
@@ -174,16 +181,16 @@ function valueField(label: string, value: (change: Change) => Value | null, none
 }
 
 /** The list of changes as JSON: also in the answer of `calls --since`. */
-export const CHANGE_LIST = list(CHANGES);
+export const CHANGE_LIST = listKind(CHANGES);
 
 export const CHANGES_DATA = object<ChangesView, ChangesView>({
-  headline: kept(text, (view) => headline(view)),
+  headline: kept(textKind, (view) => headline(view)),
   changes: kept(CHANGE_LIST, ({ changes }) => changes),
-  people: kept(list(PEOPLE), ({ people }) => people),
+  people: kept(listKind(PEOPLE), ({ people }) => people),
   findings: kept(
     object<ChangesView, ChangesView>({
-      new: kept(list(SHORT_FINDING), ({ found }) => found),
-      gone: kept(list(SHORT_FINDING), ({ gone }) => gone),
+      new: kept(listKind(SHORT_FINDING), ({ found }) => found),
+      gone: kept(listKind(SHORT_FINDING), ({ gone }) => gone),
     }),
     (view) => view,
   ),

@@ -1,12 +1,12 @@
 /** `check`: all findings of a plan, worst first, with what was not judged yet. */
 import { DEFERRAL, isCaution } from "../../cautions/deferral.ts";
 import type { Finding, Level, Say } from "../../findings/finding.ts";
-import { together } from "../../findings/together.ts";
+import { sharedByPeople } from "../../findings/together.ts";
 import { repairable } from "../../repair/index.ts";
 import { deferralLine, notJudgedLines } from "../shared/closingLines.ts";
 import { kept, object } from "../shared/columns.ts";
 import { redacting, toldOf } from "../shared/findingView.ts";
-import { list, orNull, said, text, whole } from "../shared/kinds.ts";
+import { listKind, orNull, said, textKind, wholeKind } from "../shared/kinds.ts";
 import { isShown } from "../shared/order.ts";
 import type { Block, Report } from "../shared/view.ts";
 
@@ -38,7 +38,7 @@ interface Counts {
 /** The report of one plan; `data` repeats the counts and what was not judged. */
 export function checkReport(input: CheckInput): Report {
   const { findings, notJudged, say, redact, least = "note", long = false, computed = true, file = null } = input;
-  const shown = together(findings);
+  const shown = sharedByPeople(findings);
   const counts = countsOf(shown);
   const blocks: Block[] = [];
   const printed = shown.filter((finding) => isShown(finding, least));
@@ -97,10 +97,10 @@ interface CheckAnswer {
 
 /** `data` of `check`: the findings are in the envelope, this counts them. */
 export const CHECK_DATA = object<CheckAnswer, unknown>({
-  errors: kept(whole, ({ counts }) => counts.errors),
-  warnings: kept(whole, ({ counts }) => counts.warnings),
-  notes: kept(whole, ({ counts }) => counts.notes),
-  accepted: kept(whole, ({ counts }) => counts.accepted),
-  notJudged: kept(said(list(text), "topics that nothing judges yet"), (own) => own.notJudged),
-  deferral: kept(said(orNull(text), "who decides, where a caution is among the findings"), (own) => own.deferral),
+  errors: kept(wholeKind, ({ counts }) => counts.errors),
+  warnings: kept(wholeKind, ({ counts }) => counts.warnings),
+  notes: kept(wholeKind, ({ counts }) => counts.notes),
+  accepted: kept(wholeKind, ({ counts }) => counts.accepted),
+  notJudged: kept(said(listKind(textKind), "topics that nothing judges yet"), (own) => own.notJudged),
+  deferral: kept(said(orNull(textKind), "who decides, where a caution is among the findings"), (own) => own.deferral),
 });

@@ -1,5 +1,5 @@
 /** `compare`: the plan and its variants side by side, ranked by what they break and lose, with the reason for the first place. */
-import type { Moment, Variant, VariantFigures } from "../../changes/variants.ts";
+import type { ComparedMoment, Variant, VariantFigures } from "../../changes/variants.ts";
 import type { Day } from "../../day/day.ts";
 import type { Finding, Say } from "../../findings/finding.ts";
 import type { ZoneId } from "../../time/index.ts";
@@ -7,7 +7,19 @@ import { DASH, lengthCell, namesCell, numberCell } from "../shared/cells.ts";
 import { placesInOrder } from "../shared/clocks.ts";
 import { kept, object } from "../shared/columns.ts";
 import { type DayView, dayView } from "../shared/dayView.ts";
-import { flag, ids, instant, type Kind, key, list, number, orNull, share, text, whole } from "../shared/kinds.ts";
+import {
+  flagKind,
+  idsKind,
+  instantKind,
+  type Kind,
+  keyKind,
+  listKind,
+  numberKind,
+  orNull,
+  shareKind,
+  textKind,
+  wholeKind,
+} from "../shared/kinds.ts";
 import { withoutContacts } from "../shared/redact.ts";
 import type { Block, Cell, Report, Table } from "../shared/view.ts";
 import { reasonText } from "./reason.ts";
@@ -56,7 +68,7 @@ interface Row {
   cell(figures: VariantFigures, view: View): Cell;
 }
 
-const momentCell = (at: Moment | null, view: View): Cell => orNull(instant).cell(at, view);
+const momentCell = (at: ComparedMoment | null, view: View): Cell => orNull(instantKind).cell(at, view);
 
 const percent = (value: number): string => `${Math.floor(value * 100)} %`;
 
@@ -132,54 +144,54 @@ const figure = <T>(kind: Kind<T, View>, value: (figures: VariantFigures) => T) =
   kept<Variant, T | null, View>(orNull(kind), ({ figures }) => (figures === null ? null : value(figures)));
 
 const VARIANT = object<Variant, View>({
-  label: kept(text, ({ label }, { clean }) => clean(label)),
-  edits: kept(list(text), ({ edits }, { clean }) => edits.map(clean)),
-  refused: kept(orNull(text), ({ refused }, { clean }) => (refused === null ? null : clean(refused))),
-  rank: kept(orNull(whole), ({ rank }) => rank),
-  lawMinutes: figure(whole, ({ standing }) => standing.lawMinutes),
-  hitsMade: figure(ids, ({ hitsMade }) => hitsMade),
-  hitsLost: figure(ids, ({ hitsLost }) => hitsLost),
-  firmHitsLost: figure(ids, ({ standing }) => standing.firmHitsLost),
-  houseMinutes: figure(whole, ({ standing }) => standing.houseMinutes),
+  label: kept(textKind, ({ label }, { clean }) => clean(label)),
+  edits: kept(listKind(textKind), ({ edits }, { clean }) => edits.map(clean)),
+  refused: kept(orNull(textKind), ({ refused }, { clean }) => (refused === null ? null : clean(refused))),
+  rank: kept(orNull(wholeKind), ({ rank }) => rank),
+  lawMinutes: figure(wholeKind, ({ standing }) => standing.lawMinutes),
+  hitsMade: figure(idsKind, ({ hitsMade }) => hitsMade),
+  hitsLost: figure(idsKind, ({ hitsLost }) => hitsLost),
+  firmHitsLost: figure(idsKind, ({ standing }) => standing.firmHitsLost),
+  houseMinutes: figure(wholeKind, ({ standing }) => standing.houseMinutes),
   chances: figure(
-    list(
+    listKind(
       object<VariantFigures["chances"][number], View>({
-        hit: kept(key, ({ hit }) => hit),
-        chance: kept(share, (one) => Number(one.share.toFixed(4))),
+        hit: kept(keyKind, ({ hit }) => hit),
+        chance: kept(shareKind, (one) => Number(one.share.toFixed(4))),
       }),
     ),
     ({ chances }) => chances,
   ),
-  chanceOfAll: figure(orNull(share), ({ chanceOfAll }) =>
+  chanceOfAll: figure(orNull(shareKind), ({ chanceOfAll }) =>
     chanceOfAll === null ? null : Number(chanceOfAll.toFixed(4)),
   ),
-  firstCall: figure(orNull(instant), ({ firstCall }) => firstCall),
-  lastRelease: figure(orNull(instant), ({ lastRelease }) => lastRelease),
+  firstCall: figure(orNull(instantKind), ({ firstCall }) => firstCall),
+  lastRelease: figure(orNull(instantKind), ({ lastRelease }) => lastRelease),
   earlierPeople: figure(
-    list(
+    listKind(
       object<VariantFigures["earlierPeople"][number], View>({
-        id: kept(key, ({ id }) => id),
-        minutes: kept(whole, ({ minutes }) => minutes),
+        id: kept(keyKind, ({ id }) => id),
+        minutes: kept(wholeKind, ({ minutes }) => minutes),
       }),
     ),
     ({ earlierPeople }) => earlierPeople,
   ),
-  leastRestMinutes: figure(orNull(whole), ({ leastRestMinutes }) => leastRestMinutes),
-  leastDrivingLeftMinutes: figure(orNull(whole), ({ leastDrivingLeftMinutes }) => leastDrivingLeftMinutes),
-  leastPackWh: figure(orNull(number), ({ leastPackWh }) =>
+  leastRestMinutes: figure(orNull(wholeKind), ({ leastRestMinutes }) => leastRestMinutes),
+  leastDrivingLeftMinutes: figure(orNull(wholeKind), ({ leastDrivingLeftMinutes }) => leastDrivingLeftMinutes),
+  leastPackWh: figure(orNull(numberKind), ({ leastPackWh }) =>
     leastPackWh === null ? null : Number(leastPackWh.toFixed(1)),
   ),
-  overtimeMinutes: figure(whole, ({ overtimeMinutes }) => overtimeMinutes),
-  mealsMissed: figure(whole, ({ mealsMissed }) => mealsMissed),
-  shortTurnarounds: figure(whole, ({ shortTurnarounds }) => shortTurnarounds),
-  movedMinutes: figure(whole, ({ standing }) => standing.movedMinutes),
-  errors: figure(whole, ({ errors }) => errors),
-  warnings: figure(whole, ({ warnings }) => warnings),
-  decideBy: figure(orNull(instant), ({ decideBy }) => decideBy),
-  same: kept(orNull(flag), ({ figures }) => (figures === null ? null : figures.same)),
+  overtimeMinutes: figure(wholeKind, ({ overtimeMinutes }) => overtimeMinutes),
+  mealsMissed: figure(wholeKind, ({ mealsMissed }) => mealsMissed),
+  shortTurnarounds: figure(wholeKind, ({ shortTurnarounds }) => shortTurnarounds),
+  movedMinutes: figure(wholeKind, ({ standing }) => standing.movedMinutes),
+  errors: figure(wholeKind, ({ errors }) => errors),
+  warnings: figure(wholeKind, ({ warnings }) => warnings),
+  decideBy: figure(orNull(instantKind), ({ decideBy }) => decideBy),
+  same: kept(orNull(flagKind), ({ figures }) => (figures === null ? null : figures.same)),
 });
 
 export const COMPARE_DATA = object<Pick<CompareInput, "variants" | "say">, View>({
-  reason: kept(text, ({ variants, say }) => reasonText(variants, say)),
-  variants: kept(list(VARIANT), ({ variants }) => variants),
+  reason: kept(textKind, ({ variants, say }) => reasonText(variants, say)),
+  variants: kept(listKind(VARIANT), ({ variants }) => variants),
 });

@@ -2,19 +2,19 @@
 import type { Say } from "../../findings/finding.ts";
 import type { FuelState } from "../../roads/fuel.ts";
 import { column, columns, kept, object } from "../shared/columns.ts";
-import { flag, id, instant, key, list, orNull, whole } from "../shared/kinds.ts";
+import { flagKind, idKind, instantKind, keyKind, listKind, orNull, wholeKind } from "../shared/kinds.ts";
 import type { Cell } from "../shared/view.ts";
 import { km } from "./km.ts";
 
 const fuelBy = object<NonNullable<FuelState["fuelBy"]>>({
-  stop: kept(key, (own) => own.stop),
-  place: kept(key, (own) => own.place),
+  stop: kept(keyKind, (own) => own.stop),
+  place: kept(keyKind, (own) => own.place),
   withinKm: kept(km, (own) => own.withinKm),
 });
 
 const fuelStep = object<FuelState["steps"][number]>({
-  to: kept(key, (step) => step.to),
-  at: kept(instant, (step) => ({ at: step.at, place: step.to })),
+  to: kept(keyKind, (step) => step.to),
+  at: kept(instantKind, (step) => ({ at: step.at, place: step.to })),
   leftKm: kept(km, (step) => step.leftKm),
 });
 
@@ -35,7 +35,7 @@ function fuelByCell(say: Pick<Say, "name">, { fuelBy: by, onRoad, assumedFull, n
 }
 
 export const FUEL = columns<FuelState>()({
-  vehicle: column({ label: "Vehicle", kind: id, value: (state) => state.vehicle, tone: "strong" }),
+  vehicle: column({ label: "Vehicle", kind: idKind, value: (state) => state.vehicle, tone: "strong" }),
   rangeKm: kept(km, (state) => state.rangeKm),
   reserveKm: column({ label: "Reserve", kind: km, value: (state) => state.reserveKm, spare: 2 }),
   startKm: column({
@@ -53,15 +53,15 @@ export const FUEL = columns<FuelState>()({
     cell: ({ leastKm, reserveKm }) => ({ ...km.cell(leastKm, null), tone: leastKm < reserveKm ? "bad" : "plain" }),
   }),
   drivenKm: column({ label: "Driven", kind: km, value: (state) => state.drivenKm, spare: 1 }),
-  idleMinutes: kept(whole, (state) => state.idleMinutes),
+  idleMinutes: kept(wholeKind, (state) => state.idleMinutes),
   idleKm: column({ label: "Idling", kind: km, value: (state) => state.idleKm, spare: 2 }),
-  estimated: kept(flag, (state) => state.estimated),
-  assumedFull: kept(flag, (state) => state.assumedFull),
+  estimated: kept(flagKind, (state) => state.estimated),
+  assumedFull: kept(flagKind, (state) => state.assumedFull),
   fuelBy: column({
     label: "Fill up by",
     kind: orNull(fuelBy),
     value: (state) => state.fuelBy,
     cell: (state, { say }) => fuelByCell(say, state),
   }),
-  steps: kept(list(fuelStep), (state) => state.steps),
+  steps: kept(listKind(fuelStep), (state) => state.steps),
 });

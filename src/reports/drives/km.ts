@@ -1,9 +1,9 @@
 /** Kilometres to a tenth; tables show whole ones. */
 import { numberCell } from "../shared/cells.ts";
-import { type Kind, number } from "../shared/kinds.ts";
+import { type Kind, numberKind } from "../shared/kinds.ts";
 
 export const km: Kind<number, unknown> = {
-  ...number,
+  ...numberKind,
   json: (value) => Math.round(value * 10) / 10,
   cell: (value) => numberCell(value, 0, " km"),
 };

@@ -7,18 +7,18 @@ import { lengthCell } from "../shared/cells.ts";
 import { clockColumn, column, columns, kept, object, shown } from "../shared/columns.ts";
 import type { DayView } from "../shared/dayView.ts";
 import {
-  anything,
-  flag,
-  id,
-  ids,
-  instant,
-  key,
-  list,
+  anyKind,
+  flagKind,
+  idKind,
+  idsKind,
+  instantKind,
+  keyKind,
+  listKind,
   type Moment,
   orNull,
-  text,
-  whole,
-  word,
+  textKind,
+  wholeKind,
+  wordKind,
 } from "../shared/kinds.ts";
 import type { Block, Cell } from "../shared/view.ts";
 
@@ -40,21 +40,21 @@ const onLeg = (move: Move, at: Instant): Moment => ({ at, place: at < move.arriv
 const TURNS = columns<Turn>()({
   vehicle: shown({
     label: "Vehicle",
-    cell: ({ leg }, view) => ({ ...id.cell(leg.move.vehicle, view), tone: "strong" }),
+    cell: ({ leg }, view) => ({ ...idKind.cell(leg.move.vehicle, view), tone: "strong" }),
   }),
   from: clockColumn({
     label: "From",
-    kind: instant,
+    kind: instantKind,
     value: ({ stretch, leg }) => ({ at: stretch.from, place: leg.move.from }),
   }),
-  to: column({ label: "To", kind: instant, value: ({ stretch, leg }) => onLeg(leg.move, stretch.to) }),
+  to: column({ label: "To", kind: instantKind, value: ({ stretch, leg }) => onLeg(leg.move, stretch.to) }),
   at: shown({
     label: "Takes over at",
     spare: 1,
-    cell: ({ leg, first }, view) => (first ? id.cell(leg.move.from, view) : { text: "on the road", raw: null }),
+    cell: ({ leg, first }, view) => (first ? idKind.cell(leg.move.from, view) : { text: "on the road", raw: null }),
   }),
-  towards: shown({ label: "Towards", spare: 2, cell: ({ leg }, view) => id.cell(leg.move.to, view) }),
-  driver: column({ label: "Driver", kind: id, value: ({ stretch }) => stretch.driver, tone: "strong" }),
+  towards: shown({ label: "Towards", spare: 2, cell: ({ leg }, view) => idKind.cell(leg.move.to, view) }),
+  driver: column({ label: "Driver", kind: idKind, value: ({ stretch }) => stretch.driver, tone: "strong" }),
   minutes: shown({
     label: "At the wheel",
     figure: true,
@@ -65,7 +65,7 @@ const TURNS = columns<Turn>()({
     label: "May sleep",
     spare: 3,
     cell: ({ leg, stretch }, view) =>
-      ids.cell(
+      idsKind.cell(
         leg.asleep.filter((who) => who !== stretch.driver),
         view,
       ),
@@ -73,26 +73,26 @@ const TURNS = columns<Turn>()({
 });
 
 const leg = object<ReliefLeg>({
-  id: kept(key, ({ move }) => move.id),
-  vehicle: kept(key, ({ move }) => move.vehicle),
-  from: kept(key, ({ move }) => move.from),
-  to: kept(key, ({ move }) => move.to),
-  driver: kept(key, ({ move }) => move.driver),
-  wheel: kept(list(TURNS), turnsOf),
-  asleep: kept(ids, ({ asleep }) => asleep),
+  id: kept(keyKind, ({ move }) => move.id),
+  vehicle: kept(keyKind, ({ move }) => move.vehicle),
+  from: kept(keyKind, ({ move }) => move.from),
+  to: kept(keyKind, ({ move }) => move.to),
+  driver: kept(keyKind, ({ move }) => move.driver),
+  wheel: kept(listKind(TURNS), turnsOf),
+  asleep: kept(idsKind, ({ asleep }) => asleep),
 });
 
 const breach = object<ReliefProposal["breaches"][number], unknown>({
-  who: kept(key, ({ who }) => who),
-  limit: kept(text, ({ limit }) => limit),
-  clause: kept(orNull(text), ({ clause }) => clause),
-  minutes: kept(whole, ({ minutes }) => minutes),
-  law: kept(flag, ({ law }) => law),
+  who: kept(keyKind, ({ who }) => who),
+  limit: kept(textKind, ({ limit }) => limit),
+  clause: kept(orNull(textKind), ({ clause }) => clause),
+  minutes: kept(wholeKind, ({ minutes }) => minutes),
+  law: kept(flagKind, ({ law }) => law),
 });
 
 const edit = object<ReliefProposal["edits"][number], unknown>({
-  path: kept(text, ({ path }) => dotted(path)),
-  value: kept(anything, ({ value }) =>
+  path: kept(textKind, ({ path }) => dotted(path)),
+  value: kept(anyKind, ({ value }) =>
     typeof value === "string"
       ? value
       : value.map((one) => (typeof one === "string" ? one : { after: one.after, driver: one.driver })),
@@ -106,51 +106,51 @@ const proposal =
 
 /** The proposal; `no-choice` where nobody can relieve anybody. */
 export const RELIEF = object<ReliefProposal | "no-choice">({
-  status: kept(word("exact", "best-found", "impossible", "no-choice"), (own) =>
+  status: kept(wordKind("exact", "best-found", "impossible", "no-choice"), (own) =>
     own === "no-choice" ? own : own.status,
   ),
   legs: kept(
-    list(leg),
+    listKind(leg),
     proposal((own) => own.legs, []),
   ),
   changes: kept(
-    whole,
+    wholeKind,
     proposal((own) => own.changes, 0),
   ),
   leftMinutes: kept(
-    orNull(whole),
+    orNull(wholeKind),
     proposal((own) => own.leftMinutes, null),
   ),
   boundMinutes: kept(
-    orNull(whole),
+    orNull(wholeKind),
     proposal((own) => own.boundMinutes, null),
   ),
   breachMinutes: kept(
-    whole,
+    wholeKind,
     proposal((own) => own.breachMinutes, 0),
   ),
   breaches: kept(
-    list(breach),
+    listKind(breach),
     proposal((own) => own.breaches, []),
   ),
   edits: kept(
-    list(edit),
+    listKind(edit),
     proposal((own) => own.edits, []),
   ),
   lawMinutes: kept(
-    whole,
+    wholeKind,
     proposal((own) => own.lawMinutes, 0),
   ),
   houseMinutes: kept(
-    whole,
+    wholeKind,
     proposal((own) => own.houseMinutes, 0),
   ),
   sleepMinutes: kept(
-    orNull(whole),
+    orNull(wholeKind),
     proposal((own) => own.sleepMinutes, null),
   ),
   unavoidable: kept(
-    list(breach),
+    listKind(breach),
     proposal((own) => own.unavoidable, []),
   ),
 });

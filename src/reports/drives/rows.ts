@@ -13,22 +13,22 @@ import { crewCell, DASH, flagCell } from "../shared/cells.ts";
 import { clockColumn, column, columns, kept, object, shown } from "../shared/columns.ts";
 import type { DayView } from "../shared/dayView.ts";
 import {
-  flag,
-  id,
-  ids,
-  instant,
+  flagKind,
+  idKind,
+  idsKind,
+  instantKind,
   type Kind,
-  key,
-  list,
-  minutes,
+  keyKind,
+  listKind,
+  minutesKind,
   moment,
   orNull,
-  share,
-  text,
-  whole,
-  word,
+  shareKind,
+  textKind,
+  wholeKind,
+  wordKind,
 } from "../shared/kinds.ts";
-import type { Silence } from "../shared/reach.ts";
+import type { NoSignal } from "../shared/reach.ts";
 import { SILENCES } from "../shared/reachView.ts";
 import type { Cell } from "../shared/view.ts";
 import { FUEL } from "./fuelRows.ts";
@@ -52,7 +52,7 @@ export interface DrivesRows {
   readonly gaps: readonly GapPlace[];
   readonly hits: readonly TargetChance[];
   readonly waits: readonly Wait[];
-  readonly silences: readonly Silence[];
+  readonly silences: readonly NoSignal[];
   readonly fuel: readonly FuelState[];
   /** Null where it was not asked for. */
   readonly relief: ReliefProposal | "no-choice" | null;
@@ -60,7 +60,7 @@ export interface DrivesRows {
 
 /** A chance, never rounded up. */
 const chance: Kind<number, unknown> = {
-  ...share,
+  ...shareKind,
   json: (value) => cutShare(value, 4),
   cell: (value) => chanceCell(value),
 };
@@ -83,84 +83,88 @@ function likelyCell({ leg, likelyMinutes }: Move): Cell {
 }
 
 const range = object<NonNullable<Move["leg"]["range"]>, unknown>({
-  lowMinutes: kept(whole, (own) => Math.floor(own.lowMinutes)),
-  highMinutes: kept(whole, (own) => Math.ceil(own.highMinutes)),
+  lowMinutes: kept(wholeKind, (own) => Math.floor(own.lowMinutes)),
+  highMinutes: kept(wholeKind, (own) => Math.ceil(own.highMinutes)),
 });
 
 export const LEGS = columns<DriveLeg>()({
-  vehicle: column({ label: "Vehicle", kind: id, value: ({ move }) => move.vehicle, tone: "strong" }),
-  from: column({ label: "From", kind: id, value: ({ move }) => move.from }),
-  to: column({ label: "To", kind: id, value: ({ move }) => move.to }),
+  vehicle: column({ label: "Vehicle", kind: idKind, value: ({ move }) => move.vehicle, tone: "strong" }),
+  from: column({ label: "From", kind: idKind, value: ({ move }) => move.from }),
+  to: column({ label: "To", kind: idKind, value: ({ move }) => move.to }),
   km: column({ label: "Road", kind: orNull(km), value: ({ move }) => move.leg.km, spare: 4 }),
   likelyMinutes: column({
     label: "Likely",
-    kind: minutes,
+    kind: minutesKind,
     value: ({ move }) => move.likelyMinutes,
     cell: ({ move }) => likelyCell(move),
     spare: 2,
   }),
-  badMinutes: column({ label: "Bad", kind: minutes, value: ({ move }) => move.badMinutes, spare: 2 }),
-  basis: kept(word("stated", "routed", "estimated"), ({ move }) => move.leg.basis),
+  badMinutes: column({ label: "Bad", kind: minutesKind, value: ({ move }) => move.badMinutes, spare: 2 }),
+  basis: kept(wordKind("stated", "routed", "estimated"), ({ move }) => move.leg.basis),
   leaveBy: column({
     label: "Leave by",
-    kind: orNull(instant),
+    kind: orNull(instantKind),
     value: ({ move }) => moment(move.leaveBy, move.from),
     spare: 1,
   }),
-  slackMinutes: column({ label: "Slack", kind: orNull(minutes), value: ({ move }) => move.slackMinutes, spare: 3 }),
+  slackMinutes: column({ label: "Slack", kind: orNull(minutesKind), value: ({ move }) => move.slackMinutes, spare: 3 }),
   chance: column({ label: "Chance", kind: orNull(chance), value: ({ onward }) => onward?.chance.printed ?? null }),
   chanceIndependent: kept(orNull(chance), ({ onward }) => onward?.chance.low ?? null),
   chanceSameLuck: kept(orNull(chance), ({ onward }) => onward?.chance.sameLuck ?? null),
-  id: kept(key, ({ move }) => move.id),
-  hit: column({ label: "For hit", kind: orNull(key), value: ({ onward }) => onward?.target.hit ?? null, spare: 3 }),
+  id: kept(keyKind, ({ move }) => move.id),
+  hit: column({ label: "For hit", kind: orNull(keyKind), value: ({ onward }) => onward?.target.hit ?? null, spare: 3 }),
   chanceIndependentHigh: kept(orNull(chance), ({ onward }) => onward?.chance.high ?? null),
   leaveByChance: column({
     label: "",
-    kind: orNull(instant),
+    kind: orNull(instantKind),
     value: ({ leaveByChance, move }) => moment(leaveByChance, move.from),
   }),
-  leave: clockColumn({ label: "Leave", kind: instant, value: ({ move }) => ({ at: move.leave, place: move.from }) }),
+  leave: clockColumn({
+    label: "Leave",
+    kind: instantKind,
+    value: ({ move }) => ({ at: move.leave, place: move.from }),
+  }),
   arrive: column({
     label: "Arrive",
-    kind: instant,
+    kind: instantKind,
     value: ({ move }) => ({ at: move.arrive, place: move.to }),
     spare: 1,
   }),
-  plannedMinutes: column({ label: "Planned", kind: minutes, value: ({ move }) => move.plannedMinutes }),
-  plannedAt: kept(word("bad", "drive"), ({ move }) => move.plannedAt),
+  plannedMinutes: column({ label: "Planned", kind: minutesKind, value: ({ move }) => move.plannedMinutes }),
+  plannedAt: kept(wordKind("bad", "drive"), ({ move }) => move.plannedAt),
   range: kept(orNull(range), ({ move }) => move.leg.range),
-  noSignal: kept(flag, ({ move }) => move.leg.noSignal),
-  dark: kept(flag, (leg) => leg.dark),
+  noSignal: kept(flagKind, ({ move }) => move.leg.noSignal),
+  dark: kept(flagKind, (leg) => leg.dark),
 });
 
 export const GAPS = columns<GapPlace>()({
-  vehicle: column({ label: "Vehicle", kind: id, value: (gap) => gap.vehicle, spare: 1 }),
-  from: column({ label: "After", kind: key, value: (gap) => gap.from }),
-  to: column({ label: "Before", kind: key, value: (gap) => gap.to }),
-  place: column({ label: "Place", kind: id, value: (gap) => gap.place, tone: "strong" }),
-  stayMinutes: column({ label: "Stay up to", kind: orNull(minutes), value: (gap) => gap.stayMinutes }),
+  vehicle: column({ label: "Vehicle", kind: idKind, value: (gap) => gap.vehicle, spare: 1 }),
+  from: column({ label: "After", kind: keyKind, value: (gap) => gap.from }),
+  to: column({ label: "Before", kind: keyKind, value: (gap) => gap.to }),
+  place: column({ label: "Place", kind: idKind, value: (gap) => gap.place, tone: "strong" }),
+  stayMinutes: column({ label: "Stay up to", kind: orNull(minutesKind), value: (gap) => gap.stayMinutes }),
   turnBack: clockColumn({
     label: "Turn back",
-    kind: orNull(instant),
+    kind: orNull(instantKind),
     value: (gap) => moment(gap.turnBack, gap.place),
   }),
-  basis: column({ label: "Basis", kind: orNull(text), value: (gap) => gap.basis, spare: 3 }),
-  outMinutes: column({ label: "Out", kind: orNull(minutes), value: (gap) => gap.outMinutes, spare: 2 }),
-  backMinutes: column({ label: "Back", kind: orNull(minutes), value: (gap) => gap.backMinutes, spare: 2 }),
+  basis: column({ label: "Basis", kind: orNull(textKind), value: (gap) => gap.basis, spare: 3 }),
+  outMinutes: column({ label: "Out", kind: orNull(minutesKind), value: (gap) => gap.outMinutes, spare: 2 }),
+  backMinutes: column({ label: "Back", kind: orNull(minutesKind), value: (gap) => gap.backMinutes, spare: 2 }),
   km: kept(orNull(km), (gap) => gap.km),
   farthest: column({
     label: "Farthest",
-    kind: flag,
+    kind: flagKind,
     value: (gap) => gap.farthest,
     cell: (gap) => flagCell(gap.farthest, gap.farthest ? "yes" : "–"),
     spare: 1,
   }),
-  planned: kept(list(key), (gap) => gap.planned),
-  plannedMinutes: column({ label: "Planned in it", kind: minutes, value: (gap) => gap.plannedMinutes, spare: 3 }),
+  planned: kept(listKind(keyKind), (gap) => gap.planned),
+  plannedMinutes: column({ label: "Planned in it", kind: minutesKind, value: (gap) => gap.plannedMinutes, spare: 3 }),
 });
 
 export const HIT_CHANCES = columns<TargetChance, DayView>()({
-  id: kept(key, (hit) => hit.target.hit),
+  id: kept(keyKind, (hit) => hit.target.hit),
   hit: shown({ label: "Hit", cell: (hit) => ({ text: hit.target.hit, tone: "strong" }) }),
   inPosition: clockColumn({
     label: "In position",
@@ -184,44 +188,44 @@ export const HIT_CHANCES = columns<TargetChance, DayView>()({
   }),
   chanceIndependentHigh: kept(chance, (hit) => hit.high),
   chanceSameLuck: column({ label: "One luck for all", kind: chance, value: (hit) => hit.sameLuck, spare: 2 }),
-  lowerBound: kept(flag, (hit) => hit.lowerBound),
+  lowerBound: kept(flagKind, (hit) => hit.lowerBound),
   chanceAtMost: kept(orNull(chance), (hit) => hit.atMost),
 });
 
 export const WAITS = columns<Wait, DayView>()({
-  place: column({ label: "Place", kind: id, value: (wait) => wait.place, tone: "strong" }),
-  from: clockColumn({ label: "From", kind: instant, value: ({ from, place }) => ({ at: from, place }) }),
-  to: column({ label: "To", kind: instant, value: ({ to, place }) => ({ at: to, place }) }),
-  minutes: column({ label: "Wait", kind: minutes, value: (wait) => wait.minutes }),
+  place: column({ label: "Place", kind: idKind, value: (wait) => wait.place, tone: "strong" }),
+  from: clockColumn({ label: "From", kind: instantKind, value: ({ from, place }) => ({ at: from, place }) }),
+  to: column({ label: "To", kind: instantKind, value: ({ to, place }) => ({ at: to, place }) }),
+  minutes: column({ label: "Wait", kind: minutesKind, value: (wait) => wait.minutes }),
   who: column({
     label: "Who",
-    kind: ids,
+    kind: idsKind,
     value: (wait) => wait.who,
     cell: ({ who }, { say, day }) => crewCell(say, who, day.plan.crew.size),
     spare: 2,
   }),
   sheltered: column({
     label: "Shelter",
-    kind: flag,
+    kind: flagKind,
     value: (wait) => wait.sheltered,
     cell: (wait) => (wait.sheltered ? flagCell(true, "yes") : flagCell(false, "no", "warn")),
   }),
   laterMinutes: column({
     label: "Leave later by",
-    kind: orNull(minutes),
+    kind: orNull(minutesKind),
     value: (wait) => wait.laterMinutes,
-    cell: ({ laterMinutes: later }) => (later === 0 ? { ...DASH, raw: 0 } : orNull(minutes).cell(later, null)),
+    cell: ({ laterMinutes: later }) => (later === 0 ? { ...DASH, raw: 0 } : orNull(minutesKind).cell(later, null)),
     spare: 1,
   }),
 });
 
 /** `data` of `drives`. */
 export const DRIVES_DATA = object<DrivesRows, DayView>({
-  legs: kept(list(LEGS), (rows) => rows.legs),
-  gaps: kept(list(GAPS), (rows) => rows.gaps),
-  hits: kept(list(HIT_CHANCES), (rows) => rows.hits),
-  waits: kept(list(WAITS), (rows) => rows.waits),
-  noSignal: kept(list(SILENCES), (rows) => rows.silences),
-  fuel: kept(list(FUEL), (rows) => rows.fuel),
+  legs: kept(listKind(LEGS), (rows) => rows.legs),
+  gaps: kept(listKind(GAPS), (rows) => rows.gaps),
+  hits: kept(listKind(HIT_CHANCES), (rows) => rows.hits),
+  waits: kept(listKind(WAITS), (rows) => rows.waits),
+  noSignal: kept(listKind(SILENCES), (rows) => rows.silences),
+  fuel: kept(listKind(FUEL), (rows) => rows.fuel),
   relief: kept(orNull(RELIEF), (rows) => rows.relief),
 });

@@ -1,12 +1,12 @@
 /** `endurance`: how long and how far the crew can go on from a moment, what binds first, who drives when. */
 import type { Day } from "../../day/day.ts";
-import type { Binding, Endurance } from "../../endurance/index.ts";
+import type { Endurance, FirstEnd } from "../../endurance/index.ts";
 import type { Finding, Say } from "../../findings/finding.ts";
 import type { ZoneId } from "../../time/index.ts";
 import { dayView } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
 import type { Block, Report } from "../shared/view.ts";
-import { ENDURANCE_DATA, type EnduranceView, NEXT, ORDER, PACKS, PEOPLE, VEHICLES } from "./rows.ts";
+import { ENDURANCE_DATA, ENDURANCE_PEOPLE, type EnduranceView, NEXT, ORDER, PACKS, VEHICLES } from "./rows.ts";
 
 interface EnduranceOptions {
   readonly result: Endurance;
@@ -24,7 +24,7 @@ function placesAt(day: Day, at: number): (id: string) => string | null {
   };
 }
 
-const HEAD: Readonly<Record<Binding["kind"], string>> = {
+const HEAD: Readonly<Record<FirstEnd["kind"], string>> = {
   law: "by law",
   house: "by the house rules",
   fuel: "by fuel",
@@ -100,7 +100,7 @@ export function enduranceReport(day: Day, say: Say, { result, findings, clock, p
         empty: "No one may drive on.",
       }),
       ...reachLines(view, mine),
-      PEOPLE.table(view, mine.people, {
+      ENDURANCE_PEOPLE.table(view, mine.people, {
         title: "People",
         show: ["who", "awakeSince", "mayDriveUntil", "restsFrom", "calledFrom"],
         empty: "No one has anything to do.",

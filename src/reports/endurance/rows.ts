@@ -1,31 +1,31 @@
 /** What `endurance` says of vehicles, people, packs and what comes next: every key with its column. */
 import type {
-  Binding,
   Endurance,
+  FirstEnd,
   Next,
   PackEndurance,
   PersonEndurance,
-  Reach,
+  PlaceReach,
   VehicleEndurance,
 } from "../../endurance/index.ts";
 import { DASH, numberCell } from "../shared/cells.ts";
 import { clockColumn, column, columns, kept, object, shown } from "../shared/columns.ts";
 import type { DayView } from "../shared/dayView.ts";
 import {
-  flag,
-  id,
-  ids,
-  instant,
+  flagKind,
+  idKind,
+  idsKind,
+  instantKind,
   type Kind,
-  key,
-  list,
-  minutes,
+  keyKind,
+  listKind,
+  minutesKind,
   moment,
-  number,
+  numberKind,
   orNull,
-  text,
-  whole,
-  word,
+  textKind,
+  wholeKind,
+  wordKind,
 } from "../shared/kinds.ts";
 import type { Cell } from "../shared/view.ts";
 
@@ -36,7 +36,7 @@ export interface EnduranceView extends DayView {
 
 /** Figures to a tenth. */
 const tenth: Kind<number, unknown> = {
-  ...number,
+  ...numberKind,
   json: (value) => Math.round(value * 10) / 10,
   cell: (value) => numberCell(value, 1, ""),
 };
@@ -46,25 +46,25 @@ const unlimited = (own: VehicleEndurance): readonly [Cell, Cell] | null =>
   own.lawBecause === null ? [{ text: "no limit" }, DASH] : null;
 
 const limit = object<NonNullable<VehicleEndurance["lawBecause"]>, EnduranceView>({
-  who: kept(key, (own) => own.who),
-  limit: kept(text, (own) => own.limit),
-  clause: kept(orNull(text), (own) => own.clause),
+  who: kept(keyKind, (own) => own.who),
+  limit: kept(textKind, (own) => own.limit),
+  clause: kept(orNull(textKind), (own) => own.clause),
 });
 
 const rolled = object<{ readonly vehicle: string; readonly stretch: VehicleEndurance["order"][number] }, EnduranceView>(
   {
-    from: kept(instant, ({ vehicle, stretch }, view) => ({ at: stretch.from, place: view.placeOf(vehicle) })),
-    to: kept(instant, ({ vehicle, stretch }, view) => ({ at: stretch.to, place: view.placeOf(vehicle) })),
-    driver: kept(orNull(key), ({ stretch }) => stretch.driver),
+    from: kept(instantKind, ({ vehicle, stretch }, view) => ({ at: stretch.from, place: view.placeOf(vehicle) })),
+    to: kept(instantKind, ({ vehicle, stretch }, view) => ({ at: stretch.to, place: view.placeOf(vehicle) })),
+    driver: kept(orNull(keyKind), ({ stretch }) => stretch.driver),
   },
 );
 
 export const VEHICLES = columns<VehicleEndurance, EnduranceView>()({
-  vehicle: column({ label: "Vehicle", kind: id, value: (own) => own.vehicle, tone: "strong" }),
-  who: column({ label: "Aboard", kind: ids, value: (own) => own.who, spare: 3 }),
+  vehicle: column({ label: "Vehicle", kind: idKind, value: (own) => own.vehicle, tone: "strong" }),
+  who: column({ label: "Aboard", kind: idsKind, value: (own) => own.who, spare: 3 }),
   breakBy: clockColumn({
     label: "Break by",
-    kind: instant,
+    kind: instantKind,
     value: (own, view) => ({ at: own.breakBy, place: view.placeOf(own.vehicle) }),
     instead: (own) => (own.breakBecause === null ? [{ text: "no limit" }, DASH] : null),
     deskSpare: 4,
@@ -72,7 +72,7 @@ export const VEHICLES = columns<VehicleEndurance, EnduranceView>()({
   breakBecause: kept(orNull(limit), (own) => own.breakBecause),
   lawUntil: clockColumn({
     label: "Law until",
-    kind: instant,
+    kind: instantKind,
     value: (own, view) => ({ at: own.lawUntil, place: view.placeOf(own.vehicle) }),
     instead: unlimited,
     deskSpare: 4,
@@ -80,7 +80,7 @@ export const VEHICLES = columns<VehicleEndurance, EnduranceView>()({
   lawBecause: kept(orNull(limit), (own) => own.lawBecause),
   houseUntil: column({
     label: "House until",
-    kind: instant,
+    kind: instantKind,
     value: (own, view) => ({ at: own.houseUntil, place: view.placeOf(own.vehicle) }),
     spare: 1,
   }),
@@ -97,14 +97,14 @@ export const VEHICLES = columns<VehicleEndurance, EnduranceView>()({
   }),
   fuelUntil: column({
     label: "Fuel until",
-    kind: orNull(instant),
+    kind: orNull(instantKind),
     value: (own, view) => moment(own.fuelUntil, view.placeOf(own.vehicle)),
     spare: 1,
   }),
-  fuelAssumed: kept(flag, (own) => own.fuelAssumed),
-  wheelMinutes: column({ label: "At the wheel", kind: minutes, value: (own) => own.wheelMinutes, spare: 3 }),
-  order: kept(list(rolled), ({ vehicle, order }) => order.map((stretch) => ({ vehicle, stretch }))),
-  proven: kept(flag, (own) => own.proven),
+  fuelAssumed: kept(flagKind, (own) => own.fuelAssumed),
+  wheelMinutes: column({ label: "At the wheel", kind: minutesKind, value: (own) => own.wheelMinutes, spare: 3 }),
+  order: kept(listKind(rolled), ({ vehicle, order }) => order.map((stretch) => ({ vehicle, stretch }))),
+  proven: kept(flagKind, (own) => own.proven),
 });
 
 /** One stretch of a vehicle's order. */
@@ -114,66 +114,69 @@ export interface OrderRow {
 }
 
 export const ORDER = columns<OrderRow, EnduranceView>()({
-  vehicle: shown({ label: "Vehicle", cell: ({ vehicle }, view) => ({ ...id.cell(vehicle, view), tone: "strong" }) }),
+  vehicle: shown({
+    label: "Vehicle",
+    cell: ({ vehicle }, view) => ({ ...idKind.cell(vehicle, view), tone: "strong" }),
+  }),
   from: clockColumn({
     label: "From",
     value: ({ vehicle, stretch }, view) => ({ at: stretch.from, place: view.placeOf(vehicle) }),
   }),
   to: column({
     label: "To",
-    kind: instant,
+    kind: instantKind,
     value: ({ vehicle, stretch }, view) => ({ at: stretch.to, place: view.placeOf(vehicle) }),
   }),
   driver: shown({
     label: "Driver",
-    cell: ({ stretch }, view) => (stretch.driver === null ? { text: "break" } : id.cell(stretch.driver, view)),
+    cell: ({ stretch }, view) => (stretch.driver === null ? { text: "break" } : idKind.cell(stretch.driver, view)),
   }),
-  minutes: column({ label: "For", kind: minutes, value: ({ stretch }) => stretch.to - stretch.from }),
+  minutes: column({ label: "For", kind: minutesKind, value: ({ stretch }) => stretch.to - stretch.from }),
 });
 
-export const PEOPLE = columns<PersonEndurance, EnduranceView>()({
-  who: column({ label: "Who", kind: id, value: (own) => own.who, tone: "strong" }),
+export const ENDURANCE_PEOPLE = columns<PersonEndurance, EnduranceView>()({
+  who: column({ label: "Who", kind: idKind, value: (own) => own.who, tone: "strong" }),
   awakeSince: column({
     label: "Awake since",
-    kind: orNull(instant),
+    kind: orNull(instantKind),
     value: (own, view) => moment(own.awakeSince, view.placeOf(own.who)),
     spare: 1,
   }),
-  awakeAssumed: kept(flag, (own) => own.awakeAssumed),
+  awakeAssumed: kept(flagKind, (own) => own.awakeAssumed),
   mayDriveUntil: clockColumn({
     label: "May drive until",
-    kind: orNull(instant),
+    kind: orNull(instantKind),
     value: (own, view) => moment(own.mayDriveUntil, view.placeOf(own.who)),
   }),
   restsFrom: column({
     label: "Rests from",
-    kind: orNull(instant),
+    kind: orNull(instantKind),
     value: (own, view) => moment(own.restsFrom, view.placeOf(own.who)),
     spare: 2,
   }),
   calledFrom: column({
     label: "Called again from",
-    kind: orNull(instant),
+    kind: orNull(instantKind),
     value: (own, view) => moment(own.calledFrom, view.placeOf(own.who)),
   }),
 });
 
 export const PACKS = columns<PackEndurance, EnduranceView>()({
-  mount: column({ label: "Packs", kind: text, value: (own) => own.mount, tone: "strong" }),
-  packs: kept(ids, (own) => own.packs),
+  mount: column({ label: "Packs", kind: textKind, value: (own) => own.mount, tone: "strong" }),
+  packs: kept(idsKind, (own) => own.packs),
   wh: column({ label: "Above reserve, Wh", kind: tenth, value: (own) => own.wh, spare: 1 }),
   whAHit: column({ label: "One hit, Wh", kind: tenth, value: (own) => own.whAHit, spare: 2 }),
-  hits: column({ label: "Hits without charging", kind: whole, value: (own) => own.hits }),
+  hits: column({ label: "Hits without charging", kind: wholeKind, value: (own) => own.hits }),
   hitsAnHour: column({ label: "More an hour on the chargers", kind: tenth, value: (own) => own.hitsAnHour }),
-  celsius: column({ label: "At °C", kind: orNull(number), value: (own) => own.celsius, spare: 3 }),
+  celsius: column({ label: "At °C", kind: orNull(numberKind), value: (own) => own.celsius, spare: 3 }),
 });
 
-const REACH = object<Reach, EnduranceView>({
-  vehicle: kept(key, (own) => own.vehicle),
-  place: kept(key, (own) => own.place),
-  minutes: kept(whole, (own) => own.minutes),
-  there: kept(flag, (own) => own.there),
-  back: kept(flag, (own) => own.back),
+const REACH = object<PlaceReach, EnduranceView>({
+  vehicle: kept(keyKind, (own) => own.vehicle),
+  place: kept(keyKind, (own) => own.place),
+  minutes: kept(wholeKind, (own) => own.minutes),
+  there: kept(flagKind, (own) => own.there),
+  back: kept(flagKind, (own) => own.back),
 });
 
 const WORDS: Readonly<Record<Next["kind"], string>> = {
@@ -188,35 +191,35 @@ const WORDS: Readonly<Record<Next["kind"], string>> = {
 export const NEXT = columns<Next, EnduranceView>()({
   kind: column({
     label: "Next",
-    kind: word("break", "fuel", "hit", "meal", "check-in", "last-signal"),
+    kind: wordKind("break", "fuel", "hit", "meal", "check-in", "last-signal"),
     value: (own) => own.kind,
     cell: ({ kind }) => ({ text: WORDS[kind], raw: kind }),
     tone: "strong",
   }),
   by: clockColumn({
     label: "By",
-    kind: instant,
+    kind: instantKind,
     value: (own, view) => ({ at: own.by, place: own.place ?? view.placeOf(own.what) }),
   }),
-  what: column({ label: "What", kind: id, value: (own) => own.what }),
-  place: column({ label: "Place", kind: orNull(id), value: (own) => own.place, spare: 1 }),
+  what: column({ label: "What", kind: idKind, value: (own) => own.what }),
+  place: column({ label: "Place", kind: orNull(idKind), value: (own) => own.place, spare: 1 }),
 });
 
-const binding = object<Binding, EnduranceView>({
-  kind: kept(word("law", "house", "fuel"), (own) => own.kind),
-  vehicle: kept(key, (own) => own.vehicle),
-  who: kept(orNull(key), (own) => own.who),
-  limit: kept(orNull(text), (own) => own.limit),
-  until: kept(instant, (own, view) => ({ at: own.until, place: view.placeOf(own.vehicle) })),
+const binding = object<FirstEnd, EnduranceView>({
+  kind: kept(wordKind("law", "house", "fuel"), (own) => own.kind),
+  vehicle: kept(keyKind, (own) => own.vehicle),
+  who: kept(orNull(keyKind), (own) => own.who),
+  limit: kept(orNull(textKind), (own) => own.limit),
+  until: kept(instantKind, (own, view) => ({ at: own.until, place: view.placeOf(own.vehicle) })),
 });
 
 /** `data` of `endurance`. */
 export const ENDURANCE_DATA = object<Endurance, EnduranceView>({
-  at: kept(instant, (own) => ({ at: own.at, place: null })),
+  at: kept(instantKind, (own) => ({ at: own.at, place: null })),
   binding: kept(orNull(binding), (own) => own.binding),
-  vehicles: kept(list(VEHICLES), (own) => own.vehicles),
-  people: kept(list(PEOPLE), (own) => own.people),
-  packs: kept(list(PACKS), (own) => own.packs),
-  reach: kept(list(REACH), (own) => own.reach),
-  next: kept(list(NEXT), (own) => own.next),
+  vehicles: kept(listKind(VEHICLES), (own) => own.vehicles),
+  people: kept(listKind(ENDURANCE_PEOPLE), (own) => own.people),
+  packs: kept(listKind(PACKS), (own) => own.packs),
+  reach: kept(listKind(REACH), (own) => own.reach),
+  next: kept(listKind(NEXT), (own) => own.next),
 });

@@ -1,8 +1,8 @@
 /** `explain CODE`: what a finding means, how much it counts, the rule behind it with its source, an example and what to do. */
 import type { AnyEntry, Level, Say, Source } from "../../findings/finding.ts";
 import { type LimitSource, limitSourcesOf } from "../../hours/limitSources.ts";
-import { column, columns, either, kept, object, same } from "../shared/columns.ts";
-import { list, orNull, text, word } from "../shared/kinds.ts";
+import { column, columns, eitherKind, kept, object, same } from "../shared/columns.ts";
+import { listKind, orNull, textKind, wordKind } from "../shared/kinds.ts";
 import type { Block, Report } from "../shared/view.ts";
 
 const line = (text: string): Block => ({ kind: "line", cells: [{ text }] });
@@ -27,10 +27,10 @@ const openLevels = ({ level, otherwise, law }: AnyEntry): readonly string[] => [
 const section = (title: string, lines: readonly string[]): readonly Block[] =>
   lines.length === 0 ? [] : [heading(title), ...lines.map(line)];
 
-const level = word("error", "warning", "note");
+const level = wordKind("error", "warning", "note");
 const other = object<NonNullable<AnyEntry["otherwise"]>, unknown>({
   level: kept(level, (one) => one.level),
-  when: kept(text, (one) => one.when),
+  when: kept(textKind, (one) => one.when),
 });
 
 /** Whether a finding of the code can count otherwise, and whether it is a breach of law. */
@@ -40,7 +40,7 @@ const counting = {
     (entry) => entry.otherwise ?? null,
   ),
   law: kept<AnyEntry, "never" | "by rules" | "always", unknown>(
-    word("never", "by rules", "always"),
+    wordKind("never", "by rules", "always"),
     (entry) => entry.law ?? "never",
   ),
 };
@@ -48,7 +48,7 @@ const counting = {
 const CODES = columns<AnyEntry, unknown>()({
   code: column({
     label: "Code",
-    kind: text,
+    kind: textKind,
     value: (entry) => entry.code,
     cell: (entry) => ({ text: entry.code, tone: "strong" }),
   }),
@@ -61,7 +61,7 @@ const CODES = columns<AnyEntry, unknown>()({
   ...counting,
   title: column({
     label: "Meaning",
-    kind: text,
+    kind: textKind,
     value: (entry) => entry.title,
     cell: (entry) => ({ text: entry.title }),
   }),
@@ -71,18 +71,18 @@ const CODES = columns<AnyEntry, unknown>()({
 const RULES = columns<LimitSource, unknown>()({
   set: column({
     label: "Rule set",
-    kind: text,
+    kind: textKind,
     value: (row) => row.set,
     cell: (row) => ({ text: row.set, tone: "strong" }),
   }),
   clause: column({
     label: "Clause",
-    kind: orNull(text),
+    kind: orNull(textKind),
     value: (row) => row.clause,
     cell: (row) => ({ text: row.clause ?? "", raw: row.clause }),
   }),
-  limit: column({ label: "Limit", kind: text, value: (row) => row.limit, cell: (row) => ({ text: row.limit }) }),
-  source: kept(text, (row) => row.source),
+  limit: column({ label: "Limit", kind: textKind, value: (row) => row.limit, cell: (row) => ({ text: row.limit }) }),
+  source: kept(textKind, (row) => row.source),
 });
 
 /** Which limits of which rules raise it; the sources, each once, stand below where the table has no room for them. */
@@ -97,26 +97,26 @@ function rulesBlocks(code: string): readonly Block[] {
 }
 
 const ENTRY = object<AnyEntry, unknown>({
-  code: kept(text, (entry) => entry.code),
+  code: kept(textKind, (entry) => entry.code),
   level: kept(level, (entry) => entry.level),
   ...counting,
-  title: kept(text, (entry) => entry.title),
-  why: kept(text, (entry) => entry.why),
-  cure: kept(text, (entry) => entry.cure),
+  title: kept(textKind, (entry) => entry.title),
+  why: kept(textKind, (entry) => entry.why),
+  cure: kept(textKind, (entry) => entry.cure),
   source: kept(
-    orNull(object<Source, unknown>(same<Source, unknown>()({ title: text, clause: orNull(text) }))),
+    orNull(object<Source, unknown>(same<Source, unknown>()({ title: textKind, clause: orNull(textKind) }))),
     (entry) => entry.source ?? null,
   ),
-  example: kept(text, (entry) => entry.example),
-  rules: kept(list(RULES), ({ code }) => limitSourcesOf(code)),
+  example: kept(textKind, (entry) => entry.example),
+  rules: kept(listKind(RULES), ({ code }) => limitSourcesOf(code)),
 });
 
 const ALL = object<{ readonly codes: readonly AnyEntry[] }, unknown>({
-  codes: kept(list(CODES), ({ codes }) => codes),
+  codes: kept(listKind(CODES), ({ codes }) => codes),
 });
 
 /** `data` of `explain`: one code, or all. */
-export const EXPLAIN_DATA = either(
+export const EXPLAIN_DATA = eitherKind(
   (value: AnyEntry | { readonly codes: readonly AnyEntry[] }): value is AnyEntry => !("codes" in value),
   ENTRY,
   ALL,

@@ -1,10 +1,10 @@
 /** `handover`: for the crew that takes over: vehicles, packs, gear, the next hits, who is rested when, what is open. One page. */
 import type { Day } from "../../day/day.ts";
 import type { Finding, Say } from "../../findings/finding.ts";
-import { together } from "../../findings/together.ts";
+import { sharedByPeople } from "../../findings/together.ts";
 import type { HoursResult } from "../../hours/index.ts";
 import type { KitResult } from "../../kit/index.ts";
-import { itemsOf } from "../../kit/items.ts";
+import { kitItems } from "../../kit/items.ts";
 import type { Id } from "../../plan/plan.ts";
 import type { PowerResult } from "../../power/index.ts";
 import type { RoadsResult } from "../../roads/index.ts";
@@ -15,7 +15,18 @@ import { column, columns, kept, object } from "../shared/columns.ts";
 import { type DayView, dayView } from "../shared/dayView.ts";
 import { redacting, toldOf } from "../shared/findingView.ts";
 import { headingLine } from "../shared/heading.ts";
-import { id, ids, instant, key, list, type Moment, moment, orNull, text, whole } from "../shared/kinds.ts";
+import {
+  idKind,
+  idsKind,
+  instantKind,
+  keyKind,
+  listKind,
+  type Moment,
+  moment,
+  orNull,
+  textKind,
+  wholeKind,
+} from "../shared/kinds.ts";
 import { whereIs } from "../shared/moment.ts";
 import type { Block, Cell, Report } from "../shared/view.ts";
 import { zoneOfPlace } from "../shared/wording.ts";
@@ -164,7 +175,7 @@ function packsOf({ solution }: PowerResult, at: Instant): readonly PackRow[] {
 /** By who holds it, packs left out. */
 function kitOf(day: Day, { track }: KitResult, at: Instant): readonly KitRow[] {
   const holders = new Map<Id, Id[]>();
-  for (const { id: own } of itemsOf(day.plan)) {
+  for (const { id: own } of kitItems(day.plan)) {
     if (day.plan.packs.has(own)) continue;
     const holder = track?.at(own, at)?.holder ?? track?.ends.get(own);
     if (holder !== undefined) holders.set(holder, [...(holders.get(holder) ?? []), own]);
@@ -173,7 +184,7 @@ function kitOf(day: Day, { track }: KitResult, at: Instant): readonly KitRow[] {
 }
 
 function openBlocks({ findings, say, redact }: HandoverInput): readonly Block[] {
-  const open = together(findings.filter(({ accepted, level }) => accepted === null && level !== "note"));
+  const open = sharedByPeople(findings.filter(({ accepted, level }) => accepted === null && level !== "note"));
   const items = open.map((finding): Cell => {
     const told = toldOf(finding, say, redacting(redact));
     return { text: `${told.word}: ${told.sentence} (${told.code})`, tone: told.tone };
@@ -199,64 +210,64 @@ function noteBlocks({ day, say, redact }: HandoverInput): readonly Block[] {
 }
 
 const VEHICLES = columns<VehicleRow, View>()({
-  id: column({ label: "Vehicle", kind: id, value: (row) => row.id, tone: "strong" }),
+  id: column({ label: "Vehicle", kind: idKind, value: (row) => row.id, tone: "strong" }),
   place: column({
     label: "Stands at",
-    kind: orNull(id),
+    kind: orNull(idKind),
     value: ({ place }) => place,
     cell: ({ place }, { say }) =>
       place === null ? { text: "on the road", raw: null } : { text: say.name(place), raw: place },
   }),
   rangeKm: column({
     label: "Fuel for",
-    kind: orNull(whole),
+    kind: orNull(wholeKind),
     value: ({ rangeKm }) => rangeKm,
     cell: ({ rangeKm }) => (rangeKm === null ? DASH : { text: `${rangeKm} km`, raw: rangeKm }),
   }),
   keys: column({
     label: "Keys",
-    kind: orNull(text),
+    kind: orNull(textKind),
     value: ({ keys }, { redact }) => (redact ? null : keys),
     cell: ({ keys }, { redact }) => privateCell(keys, redact),
   }),
 });
 
 const PACKS = columns<PackRow, View>()({
-  id: column({ label: "Pack", kind: key, value: (row) => row.id }),
-  in: column({ label: "In", kind: id, value: (row) => row.in }),
+  id: column({ label: "Pack", kind: keyKind, value: (row) => row.id }),
+  in: column({ label: "In", kind: idKind, value: (row) => row.in }),
   percent: column({
     label: "Charge",
-    kind: whole,
+    kind: wholeKind,
     value: ({ percent }) => percent,
     cell: ({ percent }) => ({ text: `${percent} %`, raw: percent }),
   }),
 });
 
 const KIT = columns<KitRow, View>()({
-  in: column({ label: "In", kind: id, value: (row) => row.in }),
-  items: column({ label: "Gear", kind: ids, value: ({ items }) => items }),
+  in: column({ label: "In", kind: idKind, value: (row) => row.in }),
+  items: column({ label: "Gear", kind: idsKind, value: ({ items }) => items }),
 });
 
 const HITS = columns<HitRow, View>()({
-  id: column({ label: "Hit", kind: key, value: (row) => row.id }),
-  start: column({ label: "On air", kind: instant, value: ({ start }) => start }),
-  place: column({ label: "Place", kind: orNull(id), value: ({ place }) => place }),
-  path: column({ label: "Path", kind: orNull(key), value: ({ path }) => path }),
+  id: column({ label: "Hit", kind: keyKind, value: (row) => row.id }),
+  start: column({ label: "On air", kind: instantKind, value: ({ start }) => start }),
+  place: column({ label: "Place", kind: orNull(idKind), value: ({ place }) => place }),
+  path: column({ label: "Path", kind: orNull(keyKind), value: ({ path }) => path }),
 });
 
 const PEOPLE = columns<PersonRow, View>()({
-  id: column({ label: "Who", kind: id, value: (row) => row.id, tone: "strong" }),
-  place: column({ label: "At", kind: orNull(id), value: ({ place }) => place }),
-  release: column({ label: "Released", kind: orNull(instant), value: ({ release }) => release }),
-  nextCall: column({ label: "Rested from", kind: orNull(instant), value: ({ nextCall }) => nextCall }),
-  nextDrive: column({ label: "May drive from", kind: orNull(instant), value: ({ nextDrive }) => nextDrive }),
+  id: column({ label: "Who", kind: idKind, value: (row) => row.id, tone: "strong" }),
+  place: column({ label: "At", kind: orNull(idKind), value: ({ place }) => place }),
+  release: column({ label: "Released", kind: orNull(instantKind), value: ({ release }) => release }),
+  nextCall: column({ label: "Rested from", kind: orNull(instantKind), value: ({ nextCall }) => nextCall }),
+  nextDrive: column({ label: "May drive from", kind: orNull(instantKind), value: ({ nextDrive }) => nextDrive }),
 });
 
 export const HANDOVER_DATA = object<Rows, View>({
-  at: kept(text, ({ at }, { day }) => isoLocal(at.at, zoneOfPlace(day.plan, at.place))),
-  vehicles: kept(list(VEHICLES), ({ vehicles }) => vehicles),
-  packs: kept(list(PACKS), ({ packs }) => packs),
-  kit: kept(list(KIT), ({ kit }) => kit),
-  hits: kept(list(HITS), ({ hits }) => hits),
-  people: kept(list(PEOPLE), ({ people }) => people),
+  at: kept(textKind, ({ at }, { day }) => isoLocal(at.at, zoneOfPlace(day.plan, at.place))),
+  vehicles: kept(listKind(VEHICLES), ({ vehicles }) => vehicles),
+  packs: kept(listKind(PACKS), ({ packs }) => packs),
+  kit: kept(listKind(KIT), ({ kit }) => kit),
+  hits: kept(listKind(HITS), ({ hits }) => hits),
+  people: kept(listKind(PEOPLE), ({ people }) => people),
 });

@@ -14,9 +14,9 @@ import {
   breachRows,
   FITNESS,
   HOURS_DATA,
+  HOURS_PEOPLE,
   type HoursRow,
   LIMITS,
-  PEOPLE,
   restedOf,
   shownLimits,
   spellsOf,
@@ -90,7 +90,7 @@ export function hoursBlocks(head: string, legend: string, rows: readonly HoursRo
   );
   return [
     { kind: "line", cells: [{ text: head, tone: "strong" }, { text: ` · ${legend}` }] },
-    PEOPLE.table(words, rows, {
+    HOURS_PEOPLE.table(words, rows, {
       title: "Hours",
       show: [
         "who",

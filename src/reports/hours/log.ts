@@ -21,7 +21,7 @@ import {
   shortDateOf,
   type ZoneId,
 } from "../../time/index.ts";
-import { DASH, column as plainColumn } from "../shared/cells.ts";
+import { DASH, wordColumn as plainColumn } from "../shared/cells.ts";
 import type { FindingForm, PlanHead } from "../shared/envelope.ts";
 import type { Words } from "../shared/kinds.ts";
 import type { Cell, Report } from "../shared/view.ts";
@@ -64,7 +64,7 @@ export function logHead(log: HoursLog): PlanHead {
   return { file: log.file, title: log.title, date: from === null ? null : dateText(from, log.zone), clock: log.zone };
 }
 
-export function logForm(log: HoursLog, say: Say): FindingForm {
+export function logFindingForm(log: HoursLog, say: Say): FindingForm {
   return { say, zoneAt: () => log.zone, locate: (path) => log.locate(path), file: log.file };
 }
 

@@ -6,18 +6,18 @@ import { type Instant, lengthText } from "../../time/index.ts";
 import { lengthCell, numberCell } from "../shared/cells.ts";
 import { column, columns, kept, object, shown } from "../shared/columns.ts";
 import {
-  flag,
-  instant,
+  flagKind,
+  instantKind,
   type Kind,
-  key,
-  list,
-  minutes,
+  keyKind,
+  listKind,
+  minutesKind,
   moment,
-  number,
+  numberKind,
   orNull,
   said,
-  text,
-  whole,
+  textKind,
+  wholeKind,
 } from "../shared/kinds.ts";
 import type { Cell } from "../shared/view.ts";
 
@@ -96,16 +96,22 @@ const atLeast = (state: LimitState, text: string): string => (state.atLeast === 
 /** Every limit that binds someone, with what is used and left of it. */
 export const LIMITS = columns<LimitRow>()({
   who: shown({ label: "Who", cell: ({ row, first }) => nameCell(row, first) }),
-  id: kept(text, ({ state }) => state.limit.id),
+  id: kept(textKind, ({ state }) => state.limit.id),
   limit: shown({
     label: "Limit",
     cell: ({ state }) => ({ text: `${state.limit.title}${leftText(state)}`, raw: state.limit.id }),
   }),
-  clause: column({ label: "Clause", kind: text, value: ({ state }) => state.limit.clause, tone: "muted", spare: 1 }),
-  allowedMinutes: kept(whole, ({ state }) => state.allowedMinutes),
+  clause: column({
+    label: "Clause",
+    kind: textKind,
+    value: ({ state }) => state.limit.clause,
+    tone: "muted",
+    spare: 1,
+  }),
+  allowedMinutes: kept(wholeKind, ({ state }) => state.allowedMinutes),
   usedMinutes: column({
     label: "Used",
-    kind: orNull(minutes),
+    kind: orNull(minutesKind),
     value: ({ state }) => state.usedMinutes,
     cell({ state }) {
       const cell = lengthCell(state.usedMinutes);
@@ -114,13 +120,13 @@ export const LIMITS = columns<LimitRow>()({
   }),
   leftMinutes: column({
     label: "Left",
-    kind: orNull(minutes),
+    kind: orNull(minutesKind),
     value: ({ state }) => state.leftMinutes,
     cell: ({ state }) => (state.limit.kind === "rest" ? { text: "", raw: null } : lengthCell(state.leftMinutes)),
   }),
   runsOutAt: column({
     label: "Runs out",
-    kind: orNull(instant),
+    kind: orNull(instantKind),
     value: ({ row, state }) => moment(state.runsOutAt, row.bed),
     cell({ row, state, isFirst }, { clocks, iso }) {
       const since = state.countsFrom;
@@ -135,9 +141,9 @@ export const LIMITS = columns<LimitRow>()({
       return isFirst ? clocks.weekday(state.runsOutAt, row.bed) : { text: "", raw: null };
     },
   }),
-  atLeast: kept(flag, ({ state }) => state.atLeast === true),
-  short: kept(flag, ({ state }) => state.short === true),
-  extensionsLeft: kept(orNull(whole), ({ state }) => state.extensionsLeft ?? null),
+  atLeast: kept(flagKind, ({ state }) => state.atLeast === true),
+  short: kept(flagKind, ({ state }) => state.short === true),
+  extensionsLeft: kept(orNull(wholeKind), ({ state }) => state.extensionsLeft ?? null),
 });
 
 /** The limits of law, or of the house, that a person is shown: no limits at the wheel for someone who takes none. */
@@ -162,14 +168,14 @@ export const BREACHES = columns<BreachRow>()({
   who: shown({ label: "Who", cell: ({ row }) => nameCell(row) }),
   limit: column({
     label: "Limit",
-    kind: text,
+    kind: textKind,
     value: ({ breach }) => breach.limit.id,
     cell: ({ breach: { limit } }) => ({ text: limit.title, raw: limit.id }),
   }),
-  clause: column({ label: "Clause", kind: text, value: ({ breach }) => breach.clause, tone: "muted" }),
-  from: column({ label: "From", kind: instant, value: ({ row, breach }) => ({ at: breach.from, place: row.bed }) }),
-  to: column({ label: "To", kind: instant, value: ({ row, breach }) => ({ at: breach.to, place: row.bed }) }),
-  minutes: column({ label: "For", kind: minutes, value: ({ breach }) => breach.minutes }),
+  clause: column({ label: "Clause", kind: textKind, value: ({ breach }) => breach.clause, tone: "muted" }),
+  from: column({ label: "From", kind: instantKind, value: ({ row, breach }) => ({ at: breach.from, place: row.bed }) }),
+  to: column({ label: "To", kind: instantKind, value: ({ row, breach }) => ({ at: breach.to, place: row.bed }) }),
+  minutes: column({ label: "For", kind: minutesKind, value: ({ breach }) => breach.minutes }),
 });
 
 export const breachRows = (row: HoursRow): readonly BreachRow[] =>
@@ -186,34 +192,34 @@ function restCell(row: HoursRow): Cell {
 }
 
 /** The four answers that a driver asks for first, then the rest. */
-export const PEOPLE = columns<HoursRow>()({
-  id: kept(key, ({ hours }) => hours.id),
+export const HOURS_PEOPLE = columns<HoursRow>()({
+  id: kept(keyKind, ({ hours }) => hours.id),
   who: shown({ label: "Who", cell: (row) => nameCell(row) }),
-  rules: kept(list(text), ({ hours }) => hours.bindings.map(({ rules }) => rules.id)),
-  restBeforeMinutes: kept(orNull(minutes), ({ hours }) => hours.restBeforeMinutes),
-  restAtLeast: kept(flag, ({ hours }) => hours.restAtLeast),
+  rules: kept(listKind(textKind), ({ hours }) => hours.bindings.map(({ rules }) => rules.id)),
+  restBeforeMinutes: kept(orNull(minutesKind), ({ hours }) => hours.restBeforeMinutes),
+  restAtLeast: kept(flagKind, ({ hours }) => hours.restAtLeast),
   restSoFarMinutes: column({
     label: "Rest / needed",
-    kind: orNull(minutes),
+    kind: orNull(minutesKind),
     value: ({ hours }) => hours.restSoFarMinutes,
     cell: restCell,
   }),
-  restNeededMinutes: kept(minutes, ({ hours }) => hours.restNeededMinutes),
-  dutyMinutes: column({ label: "On duty", kind: minutes, value: ({ hours }) => hours.dutyMinutes, spare: 3 }),
+  restNeededMinutes: kept(minutesKind, ({ hours }) => hours.restNeededMinutes),
+  dutyMinutes: column({ label: "On duty", kind: minutesKind, value: ({ hours }) => hours.dutyMinutes, spare: 3 }),
   drivingMinutes: column({
     label: "At the wheel",
-    kind: minutes,
+    kind: minutesKind,
     value: ({ hours }) => hours.drivingMinutes,
     spare: 2,
   }),
   leftMinutes: shown({ label: "Left", figure: true, cell: (row) => lengthCell(leftAtWheel(row)), spare: 2 }),
-  limits: kept(list(LIMITS), (row) =>
+  limits: kept(listKind(LIMITS), (row) =>
     row.hours.verdicts.flatMap(({ limits }) => limits.map((state) => ({ row, state, first: false, isFirst: false }))),
   ),
-  breaches: kept(list(BREACHES), breachRows),
+  breaches: kept(listKind(BREACHES), breachRows),
   drivingMustStopAt: column({
     label: "Law: drive until",
-    kind: orNull(instant),
+    kind: orNull(instantKind),
     value: ({ hours, bed }) => moment(hours.drivingMustStopAt, bed),
     cell({ hours, bed }, { clocks }) {
       const drives = hours.houseDrivingStopsAt !== null || hours.drivingMustStopAt !== null;
@@ -224,26 +230,26 @@ export const PEOPLE = columns<HoursRow>()({
   }),
   houseDrivingStopsAt: column({
     label: "House: until",
-    kind: orNull(instant),
+    kind: orNull(instantKind),
     value: ({ hours, bed }) => moment(hours.houseDrivingStopsAt, bed),
     cell: ({ hours, bed }, { clocks }) => clocks.weekday(hours.houseDrivingStopsAt, bed),
   }),
   earliestNextCall: column({
     label: "Call again from",
-    kind: orNull(instant),
+    kind: orNull(instantKind),
     value: ({ hours, bed }) => moment(hours.earliestNextCall, bed),
     cell: ({ hours, bed }, { clocks }) => clocks.weekday(hours.earliestNextCall, bed),
   }),
   earliestNextDrive: column({
     label: "Next drive",
-    kind: orNull(instant),
+    kind: orNull(instantKind),
     value: ({ hours, bed }) => moment(hours.earliestNextDrive, bed),
     cell: ({ hours, bed }, { clocks }) => clocks.weekday(hours.earliestNextDrive, bed),
     spare: 1,
   }),
   earliestDriveFromBerth: column({
     label: "From the berth",
-    kind: orNull(instant),
+    kind: orNull(instantKind),
     value: ({ hours, bed }) => moment(hours.earliestDriveFromBerth, bed),
     cell: ({ hours, bed }, { clocks }) => clocks.weekday(hours.earliestDriveFromBerth, bed),
     spare: 1,
@@ -252,7 +258,7 @@ export const PEOPLE = columns<HoursRow>()({
 
 /** The index has no more digits than its parameters. */
 const index: Kind<number, unknown> = {
-  ...number,
+  ...numberKind,
   json: (value) => Math.round(value * 100) / 100,
   cell: (value) => numberCell(value, 1),
 };
@@ -269,7 +275,7 @@ export const WHEEL = columns<Spell>()({
   who: shown({ label: "Who", cell: ({ row, first }) => nameCell(row, first) }),
   sleepMinutes: column({
     label: "Sleep in 24 h",
-    kind: orNull(minutes),
+    kind: orNull(minutesKind),
     value: ({ spell }) => spell.sleepMinutes,
     cell: ({ fitness: { stated }, spell: { sleepMinutes: sleep } }) =>
       sleep === null
@@ -278,15 +284,24 @@ export const WHEEL = columns<Spell>()({
   }),
   crashRatio: column({
     label: "Crash rate",
-    kind: orNull(number),
+    kind: orNull(numberKind),
     value: ({ spell }) => spell.crashRatio,
     cell: ({ spell: { crashRatio: ratio } }, view) =>
-      ratio === null ? orNull(number).cell(null, view) : { text: `${ratio} x`, raw: ratio },
+      ratio === null ? orNull(numberKind).cell(null, view) : { text: `${ratio} x`, raw: ratio },
   }),
-  from: column({ label: "Wheel from", kind: instant, value: ({ spell }) => ({ at: spell.from, place: spell.place }) }),
-  to: column({ label: "To", kind: instant, value: ({ spell }) => ({ at: spell.to, place: spell.place }), spare: 1 }),
-  awakeMinutes: column({ label: "Awake by then", kind: orNull(minutes), value: ({ spell }) => spell.awakeMinutes }),
-  nightMinutes: column({ label: "By night", kind: minutes, value: ({ spell }) => spell.nightMinutes, spare: 2 }),
+  from: column({
+    label: "Wheel from",
+    kind: instantKind,
+    value: ({ spell }) => ({ at: spell.from, place: spell.place }),
+  }),
+  to: column({
+    label: "To",
+    kind: instantKind,
+    value: ({ spell }) => ({ at: spell.to, place: spell.place }),
+    spare: 1,
+  }),
+  awakeMinutes: column({ label: "Awake by then", kind: orNull(minutesKind), value: ({ spell }) => spell.awakeMinutes }),
+  nightMinutes: column({ label: "By night", kind: minutesKind, value: ({ spell }) => spell.nightMinutes, spare: 2 }),
   alertness: column({ label: "Alertness", kind: orNull(index), value: ({ spell }) => spell.index, spare: 3 }),
 });
 
@@ -305,22 +320,25 @@ interface Rested {
 }
 
 const point = object<{ readonly at: Instant; readonly index: number; readonly place: Id | null }>({
-  at: kept(instant, ({ at, place }) => ({ at, place })),
+  at: kept(instantKind, ({ at, place }) => ({ at, place })),
   alertness: kept(index, (one) => one.index),
 });
 
 export const FITNESS = columns<Rested>()({
-  id: kept(key, ({ row }) => row.hours.id),
+  id: kept(keyKind, ({ row }) => row.hours.id),
   who: shown({ label: "Who", cell: ({ row }) => nameCell(row) }),
-  sleepMinutes: kept(orNull(whole), ({ fitness }) => fitness.sleepMinutes),
-  sleepStated: kept(flag, ({ fitness }) => fitness.stated),
-  up: kept(orNull(instant), ({ fitness }) => moment(fitness.up, fitness.slept)),
-  upAssumed: kept(flag, ({ fitness }) => fitness.upAssumed),
-  crashRatio: kept(orNull(number), ({ fitness }) => fitness.crashRatio),
-  wheel: kept(list(WHEEL), ({ row }) => spellsOf(row)),
+  sleepMinutes: kept(orNull(wholeKind), ({ fitness }) => fitness.sleepMinutes),
+  sleepStated: kept(flagKind, ({ fitness }) => fitness.stated),
+  up: kept(orNull(instantKind), ({ fitness }) => moment(fitness.up, fitness.slept)),
+  upAssumed: kept(flagKind, ({ fitness }) => fitness.upAssumed),
+  crashRatio: kept(orNull(numberKind), ({ fitness }) => fitness.crashRatio),
+  wheel: kept(listKind(WHEEL), ({ row }) => spellsOf(row)),
   curve: column({
     label: "Index",
-    kind: said(list(point), "S + C hour by hour since getting up: 14 high, 7 the threshold of sleepiness, 3 extreme"),
+    kind: said(
+      listKind(point),
+      "S + C hour by hour since getting up: 14 high, 7 the threshold of sleepiness, 3 extreme",
+    ),
     value: ({ fitness }) => fitness.curve.map((one) => ({ ...one, place: fitness.slept })),
     cell({ fitness: { curve, slept } }, { clocks }) {
       const some = curve.filter((_, hour) => hour % CURVE_STEP === 0);
@@ -334,6 +352,6 @@ export const restedOf = (rows: readonly HoursRow[]): readonly Rested[] =>
 
 /** `data` of `hours`. */
 export const HOURS_DATA = object<readonly HoursRow[]>({
-  people: kept(list(PEOPLE), (rows) => rows),
-  fitness: kept(list(FITNESS), restedOf),
+  people: kept(listKind(HOURS_PEOPLE), (rows) => rows),
+  fitness: kept(listKind(FITNESS), restedOf),
 });

@@ -1,18 +1,29 @@
 /** `kit`: what is missing and until when it can be moved, tonight's loading by vehicle, what is where and what changes vehicles. */
 import type { Day } from "../../day/day.ts";
 import type { Say } from "../../findings/finding.ts";
-import type { KitMove, KitResult, Loading, Missing, Stay, Track } from "../../kit/index.ts";
-import { type Item, itemsOf } from "../../kit/items.ts";
+import type { ItemStay, KitMove, KitResult, Loading, MissingItem, Track } from "../../kit/index.ts";
+import { type KitItem, kitItems } from "../../kit/items.ts";
 import type { Id } from "../../plan/plan.ts";
 import { type Names, named, namesCell, numberCell } from "../shared/cells.ts";
 import { placesInOrder } from "../shared/clocks.ts";
 import { clockColumn, column, columns, kept, object, shown } from "../shared/columns.ts";
 import { type DayView, dayView, type PersonOptions, type TopicOptions } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
-import { id, ids, instant, iso, key, list, moment, orNull, text, whole } from "../shared/kinds.ts";
+import {
+  idKind,
+  idsKind,
+  instantKind,
+  isoKind,
+  keyKind,
+  listKind,
+  moment,
+  orNull,
+  textKind,
+  wholeKind,
+} from "../shared/kinds.ts";
 import { ridesOf } from "../shared/rides.ts";
 import type { Block, Cell, Report } from "../shared/view.ts";
-import { type Stretch, stretches } from "../shared/where.ts";
+import { type StretchTexts, stretches } from "../shared/where.ts";
 
 export type KitOptions = TopicOptions<KitResult> & PersonOptions;
 
@@ -22,8 +33,8 @@ interface View extends DayView {
 
 /** What is told: all, or what concerns one person. */
 interface Rows {
-  readonly items: readonly Item[];
-  readonly missing: readonly Missing[];
+  readonly items: readonly KitItem[];
+  readonly missing: readonly MissingItem[];
   readonly loading: readonly Loading[];
   readonly moves: readonly KitMove[];
   readonly track: Track | null;
@@ -64,7 +75,7 @@ export function kitReport(day: Day, say: Say, options: KitOptions): Report {
 }
 
 function rowsFor(day: Day, { track, missing, loading }: KitResult, person: Id | null): Rows {
-  const items = itemsOf(day.plan);
+  const items = kitItems(day.plan);
   const moves = track?.moves ?? [];
   if (person === null) return { items, missing, loading, moves, track };
   const rides = ridesOf(day, person);
@@ -90,28 +101,28 @@ function whereabouts(say: Names, holder: Id, place: Id | null): string {
   return place === null ? `in ${say.name(holder)}, rolling` : `in ${say.name(holder)} at ${say.name(place)}`;
 }
 
-const MISSING = columns<Missing>()({
-  piece: column({ label: "Piece", kind: id, value: (own) => own.item, tone: "bad" }),
-  for: kept(key, (own) => own.for),
-  activities: column({ label: "For", kind: ids, value: (own) => own.activities }),
-  place: kept(orNull(key), (own) => own.place),
-  neededFrom: column({ label: "Needed", kind: orNull(instant), value: (own) => moment(own.neededFrom, own.place) }),
+const MISSING = columns<MissingItem>()({
+  piece: column({ label: "Piece", kind: idKind, value: (own) => own.item, tone: "bad" }),
+  for: kept(keyKind, (own) => own.for),
+  activities: column({ label: "For", kind: idsKind, value: (own) => own.activities }),
+  place: kept(orNull(keyKind), (own) => own.place),
+  neededFrom: column({ label: "Needed", kind: orNull(instantKind), value: (own) => moment(own.neededFrom, own.place) }),
   in: column({
     label: "Is now",
-    kind: orNull(key),
+    kind: orNull(keyKind),
     value: (own) => own.holder,
     cell: (own, { say }) => ({ text: whereabouts(say, own.holder, own.isAt), raw: own.holder }),
   }),
-  at: kept(orNull(key), (own) => own.isAt),
+  at: kept(orNull(keyKind), (own) => own.isAt),
   lastMove: column({
     label: "Move it by",
-    kind: orNull(instant),
+    kind: orNull(instantKind),
     value: ({ lastMove }) => lastMove,
     cell: ({ lastMove }, view) =>
-      lastMove === null ? { text: "too late", raw: null, tone: "bad" } : instant.cell(lastMove, view),
+      lastMove === null ? { text: "too late", raw: null, tone: "bad" } : instantKind.cell(lastMove, view),
   }),
-  lastMovePlace: kept(orNull(key), ({ lastMove }) => lastMove?.place ?? null),
-  into: column({ label: "Into", kind: orNull(id), value: ({ lastMove }) => lastMove?.into ?? null }),
+  lastMovePlace: kept(orNull(keyKind), ({ lastMove }) => lastMove?.place ?? null),
+  into: column({ label: "Into", kind: orNull(idKind), value: ({ lastMove }) => lastMove?.into ?? null }),
 });
 
 function loadingBlocks({ say, clocks }: View, { vehicle, place, rolls, items }: Loading): readonly Block[] {
@@ -129,39 +140,39 @@ function loadingBlocks({ say, clocks }: View, { vehicle, place, rolls, items }: 
 }
 
 const MOVES = columns<KitMove>()({
-  piece: column({ label: "Piece", kind: id, value: (move) => move.item }),
-  at: clockColumn({ label: "From then on", kind: instant, value: ({ at, place }) => ({ at, place }) }),
-  place: column({ label: "At", kind: id, value: (move) => move.place }),
-  from: column({ label: "From", kind: id, value: (move) => move.from }),
-  to: column({ label: "Into", kind: id, value: (move) => move.to }),
-  hands: column({ label: "Hands", kind: ids, value: (move) => move.hands, spare: 1 }),
-  stop: kept(orNull(key), (move) => move.stop),
+  piece: column({ label: "Piece", kind: idKind, value: (move) => move.item }),
+  at: clockColumn({ label: "From then on", kind: instantKind, value: ({ at, place }) => ({ at, place }) }),
+  place: column({ label: "At", kind: idKind, value: (move) => move.place }),
+  from: column({ label: "From", kind: idKind, value: (move) => move.from }),
+  to: column({ label: "Into", kind: idKind, value: (move) => move.to }),
+  hands: column({ label: "Hands", kind: idsKind, value: (move) => move.hands, spare: 1 }),
+  stop: kept(orNull(keyKind), (move) => move.stop),
 });
 
 /** Stays of one holder told as one. */
-const holders = (stays: readonly Stay[]): readonly Stay[] =>
+const holders = (stays: readonly ItemStay[]): readonly ItemStay[] =>
   stays.filter((stay, at) => at === 0 || stays[at - 1]?.holder !== stay.holder);
 
 /** `wagon, hired van from 06:00`. */
-function holdersCell({ id: item, in: stated }: Item, { say, clocks, rows }: View): Cell {
+function holdersCell({ id: item, in: stated }: KitItem, { say, clocks, rows }: View): Cell {
   const [first, ...later] = holders(rows.track?.stays(item) ?? []);
   const then = later.map((stay) => `, ${say.name(stay.holder)} from ${clocks.local(stay.from, stay.place).text}`);
   return { text: `${say.name(first?.holder ?? stated)}${then.join("")}`, raw: first?.holder ?? stated };
 }
 
-const stay = object<Stretch<Stay>, unknown>({
-  from: kept(iso, ({ from }) => from),
-  to: kept(iso, ({ to }) => to),
-  in: kept(key, ({ one }) => one.holder),
-  place: kept(orNull(key), ({ one }) => one.place),
+const stay = object<StretchTexts<ItemStay>, unknown>({
+  from: kept(isoKind, ({ from }) => from),
+  to: kept(isoKind, ({ to }) => to),
+  in: kept(keyKind, ({ one }) => one.holder),
+  place: kept(orNull(keyKind), ({ one }) => one.place),
 });
 
-const PIECES = columns<Item, View>()({
-  id: kept(key, (item) => item.id),
+const PIECES = columns<KitItem, View>()({
+  id: kept(keyKind, (item) => item.id),
   piece: shown({ label: "Piece", cell: (item, { say }) => named(say, item.id) }),
   count: column({
     label: "Count",
-    kind: whole,
+    kind: wholeKind,
     value: (item) => item.count,
     cell: (item) => numberCell(item.count, 0),
   }),
@@ -171,20 +182,20 @@ const PIECES = columns<Item, View>()({
     spare: 1,
     cell: (item, { say, day }) => namesCell(say, day.plan.kit.get(item.id)?.needs ?? []),
   }),
-  stays: kept(list(stay), (item, view) => stretches(view.rows.track?.stays(item.id) ?? [], view)),
+  stays: kept(listKind(stay), (item, view) => stretches(view.rows.track?.stays(item.id) ?? [], view)),
 });
 
 const LOADING = object<Loading>({
-  vehicle: kept(key, ({ vehicle }) => vehicle),
-  place: kept(key, ({ place }) => place),
-  rolls: kept(instant, ({ rolls, place }) => ({ at: rolls, place })),
+  vehicle: kept(keyKind, ({ vehicle }) => vehicle),
+  place: kept(keyKind, ({ place }) => place),
+  rolls: kept(instantKind, ({ rolls, place }) => ({ at: rolls, place })),
   items: kept(
-    list(
+    listKind(
       object<Loading["items"][number], unknown>({
-        id: kept(key, (item) => item.id),
-        count: kept(whole, (item) => item.count),
-        members: kept(list(text), (item) => item.members),
-        from: kept(orNull(key), (item) => item.from),
+        id: kept(keyKind, (item) => item.id),
+        count: kept(wholeKind, (item) => item.count),
+        members: kept(listKind(textKind), (item) => item.members),
+        from: kept(orNull(keyKind), (item) => item.from),
       }),
     ),
     ({ items }) => items,
@@ -193,8 +204,8 @@ const LOADING = object<Loading>({
 
 /** `data` of `kit`. */
 export const KIT_DATA = object<Rows, View>({
-  pieces: kept(list(PIECES), (rows) => rows.items),
-  missing: kept(list(MISSING), (rows) => rows.missing),
-  moves: kept(list(MOVES), (rows) => rows.moves),
-  loading: kept(list(LOADING), (rows) => rows.loading),
+  pieces: kept(listKind(PIECES), (rows) => rows.items),
+  missing: kept(listKind(MISSING), (rows) => rows.missing),
+  moves: kept(listKind(MOVES), (rows) => rows.moves),
+  loading: kept(listKind(LOADING), (rows) => rows.loading),
 });

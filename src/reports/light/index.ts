@@ -20,7 +20,7 @@ import { headingLine } from "../shared/heading.ts";
 import type { Block, Cell, Report } from "../shared/view.ts";
 import { zoneOfPlace } from "../shared/wording.ts";
 import { lightChart } from "./chart.ts";
-import { HITS, LIGHT_DATA, type LightHit, type LightPlace, PLACES } from "./rows.ts";
+import { LIGHT_DATA, LIGHT_HITS, type LightHit, type LightPlace, PLACES } from "./rows.ts";
 
 export type LightOptions = TopicOptions<SkyResult> & PersonOptions;
 
@@ -38,7 +38,7 @@ export function lightReport(day: Day, say: Say, options: LightOptions): Report {
     blocks: [
       headingLine(day, view.clocks),
       ...lightChart(day, result, over, zoneOfPlace(day.plan, over)),
-      HITS.table(view, hits, {
+      LIGHT_HITS.table(view, hits, {
         title: "Hits",
         show: ["hit", "start", "place", "sunAltitudeDegrees", "sunAzimuthDegrees", "sky", "sunSide", "lux"],
         empty: "No hits.",

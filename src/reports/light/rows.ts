@@ -8,17 +8,17 @@ import { type Instant, instant as instantOf } from "../../time/index.ts";
 import { DASH, named, numberCell, placeCell } from "../shared/cells.ts";
 import { clockColumn, column, columns, kept, object, shown } from "../shared/columns.ts";
 import {
-  flag,
-  instant,
+  flagKind,
+  instantKind,
   type Kind,
-  key,
-  list,
+  keyKind,
+  listKind,
   type Moment,
   moment,
-  number,
+  numberKind,
   orNull,
-  share,
-  text,
+  shareKind,
+  textKind,
   type Words,
 } from "../shared/kinds.ts";
 import type { Cell } from "../shared/view.ts";
@@ -48,7 +48,7 @@ const figures = (value: number): number => Number(value.toPrecision(4));
 
 /** Degrees of an angle; tables show so many digits. */
 export const angle = (digits: number): Kind<number, unknown> => ({
-  ...number,
+  ...numberKind,
   json: degrees,
   cell: (value) => numberCell(value, digits, "°"),
 });
@@ -60,13 +60,13 @@ function luxCell(lux: number): Cell {
   return { text, raw: Number(lux.toPrecision(3)) };
 }
 
-const measured: Kind<number, unknown> = { ...number, json: figures };
+const measured: Kind<number, unknown> = { ...numberKind, json: figures };
 const lux: Kind<number, unknown> = { ...measured, cell: luxCell };
 
-export const HITS = columns<LightHit>()({
-  id: kept(key, ({ times }) => times.id),
+export const LIGHT_HITS = columns<LightHit>()({
+  id: kept(keyKind, ({ times }) => times.id),
   hit: shown({ label: "Hit", cell: ({ times }) => ({ text: times.id }) }),
-  at: kept(instant, ({ at, times }) => ({ at, place: times.place })),
+  at: kept(instantKind, ({ at, times }) => ({ at, place: times.place })),
   start: clockColumn({ label: "On air", value: ({ at, times }) => ({ at, place: times.place }) }),
   sunAltitudeDegrees: column({
     label: "Sun height",
@@ -81,34 +81,34 @@ export const HITS = columns<LightHit>()({
   }),
   sky: column({
     label: "Sky",
-    kind: orNull(text),
+    kind: orNull(textKind),
     value: ({ light }) => light?.sky ?? null,
     cell: ({ light }) => (light === null ? { text: "not known", raw: null, tone: "warn" } : { text: light.sky }),
   }),
-  sunSide: column({ label: "Sun stands", kind: orNull(text), value: ({ light }) => light?.side ?? null }),
+  sunSide: column({ label: "Sun stands", kind: orNull(textKind), value: ({ light }) => light?.side ?? null }),
   lux: column({ label: "Lux", kind: orNull(lux), value: ({ light }) => light?.lux ?? null }),
-  needs: kept(list(text), ({ light }) => light?.needs ?? []),
+  needs: kept(listKind(textKind), ({ light }) => light?.needs ?? []),
   place: column({
     label: "Place",
-    kind: orNull(key),
+    kind: orNull(keyKind),
     value: ({ times }) => times.place,
     cell: ({ times }, { say }) => placeCell(say, times.place),
     spare: 2,
   }),
   leastLux: kept(orNull(measured), ({ light }) => light?.leastLux ?? null),
   exposureValue: kept(orNull(measured), ({ light }) => (light === null ? null : exposureOfLux(light.lux))),
-  light: kept(orNull(text), ({ light }) => light?.light ?? null),
-  dark: kept(orNull(flag), ({ light }) => light?.dark ?? null),
+  light: kept(orNull(textKind), ({ light }) => light?.light ?? null),
+  dark: kept(orNull(flagKind), ({ light }) => light?.dark ?? null),
   stopsOverWindow: kept(orNull(measured), ({ light }) => light?.stops ?? null),
-  windowTo: kept(orNull(instant), ({ light, times }) => moment(light?.to, times.place)),
+  windowTo: kept(orNull(instantKind), ({ light, times }) => moment(light?.to, times.place)),
 });
 
 /** A moment, or the word that stands where the sun or the moon has no such moment that day. */
 const event: Kind<Moment | string | null> = {
-  schema: orNull<string, unknown>({ ...text, schema: { anyOf: [instant.schema, text.schema] } }).schema,
-  json: (value, view) => (value === null || typeof value === "string" ? value : instant.json(value, view)),
+  schema: orNull<string, unknown>({ ...textKind, schema: { anyOf: [instantKind.schema, textKind.schema] } }).schema,
+  json: (value, view) => (value === null || typeof value === "string" ? value : instantKind.json(value, view)),
   cell: (value, view) =>
-    value === null ? DASH : typeof value === "string" ? { text: value } : instant.cell(value, view),
+    value === null ? DASH : typeof value === "string" ? { text: value } : instantKind.cell(value, view),
   figure: false,
 };
 
@@ -127,7 +127,7 @@ function moonEvent({ id, moonTimes }: LightPlace, at: number | null | undefined)
 }
 
 export const PLACES = columns<LightPlace, Words>()({
-  id: kept(key, (own) => own.id),
+  id: kept(keyKind, (own) => own.id),
   place: shown({ label: "Place", cell: (own, { say }) => named(say, own.id) }),
   rise: column({ label: "Rise", kind: event, value: eventOf((sun) => sun.rise) }),
   set: column({ label: "Set", kind: event, value: eventOf((sun) => sun.set) }),
@@ -158,20 +158,20 @@ export const PLACES = columns<LightPlace, Words>()({
   moonset: column({ label: "Moonset", kind: event, value: (own) => moonEvent(own, own.moonTimes?.set), spare: 3 }),
   moonPhase: column({
     label: "Moon",
-    kind: orNull(text),
+    kind: orNull(textKind),
     value: ({ moon }) => moon?.phase ?? null,
     cell: ({ moon }) =>
       moon === null ? DASH : { text: `${moon.phase}, ${Math.round(moon.litShare * 100)} %`, raw: moon.phase },
     spare: 1,
   }),
-  moonLit: kept(orNull({ ...share, json: figures }), ({ moon }) => moon?.litShare ?? null),
+  moonLit: kept(orNull({ ...shareKind, json: figures }), ({ moon }) => moon?.litShare ?? null),
   moonAltitudeDegrees: column({
     label: "Moon height",
     kind: orNull(angle(0)),
     value: ({ moon }) => moon?.altitude ?? null,
     spare: 2,
   }),
-  moonAt: kept(orNull(instant), ({ moon, moonAt, id: place }) => (moon === null ? null : { at: moonAt, place })),
+  moonAt: kept(orNull(instantKind), ({ moon, moonAt, id: place }) => (moon === null ? null : { at: moonAt, place })),
 });
 
 interface LightRows {
@@ -181,6 +181,6 @@ interface LightRows {
 
 /** `data` of `light`. */
 export const LIGHT_DATA = object<LightRows>({
-  hits: kept(list(HITS), (rows) => rows.hits),
-  places: kept(list(PLACES), (rows) => rows.places),
+  hits: kept(listKind(LIGHT_HITS), (rows) => rows.hits),
+  places: kept(listKind(PLACES), (rows) => rows.places),
 });

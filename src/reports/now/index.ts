@@ -11,7 +11,19 @@ import { placesInOrder } from "../shared/clocks.ts";
 import { column, columns, kept, object } from "../shared/columns.ts";
 import { type DayView, dayView } from "../shared/dayView.ts";
 import type { Judged } from "../shared/judged.ts";
-import { id, ids, instant, iso, key, list, type Moment, minutes, moment, orNull, text } from "../shared/kinds.ts";
+import {
+  idKind,
+  idsKind,
+  instantKind,
+  isoKind,
+  keyKind,
+  listKind,
+  type Moment,
+  minutesKind,
+  moment,
+  orNull,
+  textKind,
+} from "../shared/kinds.ts";
 import { whereIs } from "../shared/moment.ts";
 import type { Block, Report } from "../shared/view.ts";
 import { zoneOfPlace } from "../shared/wording.ts";
@@ -266,61 +278,63 @@ function briefOf(view: View, rows: Rows): readonly string[] {
 const SHOWN = ["id", "doing", "place", "next", "nextAt", "leaveBy", "slackMinutes"] as const;
 
 const ROWS = columns<Row, View>()({
-  id: column({ label: "Who", kind: id, value: (row) => row.id, tone: "strong" }),
-  doing: column({ label: "Now", kind: text, value: ({ doing }) => doing }),
+  id: column({ label: "Who", kind: idKind, value: (row) => row.id, tone: "strong" }),
+  doing: column({ label: "Now", kind: textKind, value: ({ doing }) => doing }),
   place: column({
     label: "At",
-    kind: orNull(id),
+    kind: orNull(idKind),
     value: ({ place }) => place,
     cell: ({ place }, { say }) =>
       place === null ? { text: "on the road", raw: null } : { text: say.name(place), raw: place },
   }),
-  next: column({ label: "Next", kind: orNull(text), value: ({ next }) => next }),
-  nextAt: column({ label: "When", kind: orNull(instant), value: ({ nextAt }) => nextAt }),
-  leaveBy: column({ label: "Leave by", kind: orNull(instant), value: ({ leaveBy }) => leaveBy }),
+  next: column({ label: "Next", kind: orNull(textKind), value: ({ next }) => next }),
+  nextAt: column({ label: "When", kind: orNull(instantKind), value: ({ nextAt }) => nextAt }),
+  leaveBy: column({ label: "Leave by", kind: orNull(instantKind), value: ({ leaveBy }) => leaveBy }),
   slackMinutes: column({
     label: "Slack",
-    kind: orNull(minutes),
+    kind: orNull(minutesKind),
     value: ({ slackMinutes }) => slackMinutes,
-    cell: ({ slackMinutes }) => (slackMinutes === null ? DASH : minutes.cell(slackMinutes, null)),
+    cell: ({ slackMinutes }) => (slackMinutes === null ? DASH : minutesKind.cell(slackMinutes, null)),
   }),
 });
 
 const HIT = object<HitRow, View>({
-  id: kept(key, (hit) => hit.id),
-  start: kept(instant, ({ start }) => start),
-  place: kept(orNull(id), ({ place }) => place),
-  path: kept(orNull(key), ({ path }) => path),
-  lines: kept(list(text), ({ lines }, { redact }) => (redact ? lines.map(() => privateCell("", true).text) : lines)),
+  id: kept(keyKind, (hit) => hit.id),
+  start: kept(instantKind, ({ start }) => start),
+  place: kept(orNull(idKind), ({ place }) => place),
+  path: kept(orNull(keyKind), ({ path }) => path),
+  lines: kept(listKind(textKind), ({ lines }, { redact }) =>
+    redact ? lines.map(() => privateCell("", true).text) : lines,
+  ),
 });
 
 const CHORE = object<ChoreRow, View>({
-  at: kept(instant, (chore) => chore.at),
-  who: kept(ids, ({ who }) => who),
-  text: kept(text, (chore) => chore.text),
+  at: kept(instantKind, (chore) => chore.at),
+  who: kept(idsKind, ({ who }) => who),
+  text: kept(textKind, (chore) => chore.text),
 });
 
 export const NOW_DATA = object<Rows, View>({
-  at: kept(iso, ({ at }, { day, clocks }) => isoLocal(at.at, clocks.main ?? zoneOfPlace(day.plan, null))),
+  at: kept(isoKind, ({ at }, { day, clocks }) => isoLocal(at.at, clocks.main ?? zoneOfPlace(day.plan, null))),
   late: kept(
-    list(
+    listKind(
       object<LateRow, View>({
-        what: kept(text, ({ what }) => what),
-        minutes: kept(orNull(minutes), ({ by }) => by),
-        message: kept(text, ({ message }) => message),
+        what: kept(textKind, ({ what }) => what),
+        minutes: kept(orNull(minutesKind), ({ by }) => by),
+        message: kept(textKind, ({ message }) => message),
       }),
     ),
     ({ late }) => late,
   ),
-  people: kept(list(ROWS), ({ people }) => people),
-  vehicles: kept(list(ROWS), ({ vehicles }) => vehicles),
+  people: kept(listKind(ROWS), ({ people }) => people),
+  vehicles: kept(listKind(ROWS), ({ vehicles }) => vehicles),
   nextHit: kept(orNull(HIT), ({ nextHit }) => nextHit),
   nextChore: kept(orNull(CHORE), ({ nextChore }) => nextChore),
   tell: kept(
-    list(
+    listKind(
       object<TellRow, View>({
-        id: kept(key, (one) => one.id),
-        by: kept(instant, ({ by }) => by),
+        id: kept(keyKind, (one) => one.id),
+        by: kept(instantKind, ({ by }) => by),
       }),
     ),
     ({ tell }) => tell,

@@ -6,7 +6,7 @@ import type { Id } from "../../plan/plan.ts";
 import { type Carriage, flyers, flyingPacks, POWER_BANKS } from "../../power/air.ts";
 import { DASH, statedCell } from "../shared/cells.ts";
 import { column, columns, kept, object, shown } from "../shared/columns.ts";
-import { key, list, type Named, number, orNull, text, whole } from "../shared/kinds.ts";
+import { keyKind, listKind, type Named, numberKind, orNull, textKind, wholeKind } from "../shared/kinds.ts";
 import type { Report } from "../shared/view.ts";
 
 type Group = ReturnType<typeof flyingPacks>[number];
@@ -21,29 +21,29 @@ const ruleText = ({ source, since }: Carriage): string =>
   `${source.title}${source.clause === null ? "" : ` ${source.clause}`}${since === null ? "" : `, since ${since}`}`;
 
 const PACKS = columns<Row, Named>()({
-  id: kept(key, ({ group }) => group?.group ?? ""),
+  id: kept(keyKind, ({ group }) => group?.group ?? ""),
   packs: shown({
     label: "Packs",
     cell: ({ group }) =>
       group === null ? { text: "power banks" } : { text: `${group.count} × ${group.group}`, raw: group.group },
   }),
-  count: kept(whole, ({ group }) => group?.count ?? 0),
+  count: kept(wholeKind, ({ group }) => group?.count ?? 0),
   wh: column({
     label: "Rated",
-    kind: number,
+    kind: numberKind,
     value: ({ group }) => group?.wh ?? 0,
     cell: ({ group }) => (group === null ? DASH : statedCell(group.wh, " Wh")),
   }),
   how: column({
     label: "How",
-    kind: text,
+    kind: textKind,
     value: ({ carriage }) => carriage.how,
     cell: ({ carriage }) => ({ text: carriage.how }),
   }),
   where: shown({ label: "Where", cell: ({ carriage }) => ({ text: carriage.where }), spare: 2 }),
   allowed: column({
     label: "Of these",
-    kind: whole,
+    kind: wholeKind,
     value: ({ group }) => group?.allowed ?? 0,
     cell: ({ group }) =>
       group === null
@@ -54,8 +54,8 @@ const PACKS = columns<Row, Named>()({
             raw: group.allowed,
           },
   }),
-  perPerson: kept(orNull(whole), ({ carriage }) => carriage.perPerson),
-  rule: column({ label: "Rule", kind: text, value: ({ carriage }) => ruleText(carriage), spare: 1 }),
+  perPerson: kept(orNull(wholeKind), ({ carriage }) => carriage.perPerson),
+  rule: column({ label: "Rule", kind: textKind, value: ({ carriage }) => ruleText(carriage), spare: 1 }),
 });
 
 interface FlyData {
@@ -64,15 +64,15 @@ interface FlyData {
 }
 
 const banks = object<Carriage, unknown>({
-  perPerson: kept(orNull(whole), (one) => one.perPerson),
-  since: kept(orNull(text), (one) => one.since),
-  rule: kept(text, ruleText),
+  perPerson: kept(orNull(wholeKind), (one) => one.perPerson),
+  since: kept(orNull(textKind), (one) => one.since),
+  rule: kept(textKind, ruleText),
 });
 
 /** `data` of `power --fly`. */
 export const FLY_DATA = object<FlyData, Named>({
-  people: kept(list(key), (data) => data.people),
-  packs: kept(list(PACKS), (data) => data.packs),
+  people: kept(listKind(keyKind), (data) => data.people),
+  packs: kept(listKind(PACKS), (data) => data.packs),
   powerBanks: kept(banks, () => POWER_BANKS),
 });
 

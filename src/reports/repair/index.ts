@@ -1,11 +1,11 @@
 /** `repair`: the ways out of what is wrong with a plan, smallest first, what each costs, and how far the search is a proof. */
 import type { Day } from "../../day/day.ts";
 import type { Finding, Say } from "../../findings/finding.ts";
-import type { Proof, Repair } from "../../repair/index.ts";
+import type { Repair, RepairProof } from "../../repair/index.ts";
 import { DASH } from "../shared/cells.ts";
 import { column, columns, kept, object, shown } from "../shared/columns.ts";
 import { type DayView, dayView } from "../shared/dayView.ts";
-import { id, ids, list, minutes, orNull, said, text, whole } from "../shared/kinds.ts";
+import { idKind, idsKind, listKind, minutesKind, orNull, said, textKind, wholeKind } from "../shared/kinds.ts";
 import { withoutContacts } from "../shared/redact.ts";
 import { SHORT_FINDING } from "../shared/shortFinding.ts";
 import type { Block, Cell, Report, Tone } from "../shared/view.ts";
@@ -34,7 +34,7 @@ export interface RepairsShown {
   /** Of these, what no edit of a plan may help against. */
   readonly beyond: readonly Finding[];
   /** Null where nothing was searched. */
-  readonly proof: Proof | null;
+  readonly proof: RepairProof | null;
   /** What `--write` did, in words; null without it. */
   readonly written: string | null;
 }
@@ -105,7 +105,7 @@ function whyNot({ beyond }: RepairInput, { say, clean }: View): readonly Block[]
 }
 
 /** How far the search is a proof. */
-function proofText({ candidates, judged, completeTo }: Proof, found: boolean): string {
+function proofText({ candidates, judged, completeTo }: RepairProof, found: boolean): string {
   const tried = `${some(judged, "version")} of the plan judged, from ${some(candidates, "step")} that may help`;
   if (completeTo >= 2)
     return `${tried}: each alone and every pair${found ? "; the first repair is the smallest" : ""}.`;
@@ -133,16 +133,16 @@ const EDITS = columns<EditRow, View>()({
     figure: true,
     cell: ({ number, row }) => ({ text: row === 0 ? String(number) : "", raw: number, tone: "strong" }),
   }),
-  path: column({ label: "Edit", kind: said(text, "as --set takes it"), value: ({ path }) => path }),
+  path: column({ label: "Edit", kind: said(textKind, "as --set takes it"), value: ({ path }) => path }),
   old: column({
     label: "Old",
-    kind: said(orNull(text), "null where the plan says nothing there"),
+    kind: said(orNull(textKind), "null where the plan says nothing there"),
     value: ({ old }, { clean }) => (old === null ? null : clean(old)),
     cell: ({ old }, view) => valueCell(old, "–", view),
   }),
   new: column({
     label: "New",
-    kind: said(orNull(text), "null where the entry is taken out"),
+    kind: said(orNull(textKind), "null where the entry is taken out"),
     value: (edit, { clean }) => (edit.new === null ? null : clean(edit.new)),
     cell: (edit, view) => valueCell(edit.new, "taken out", view),
   }),
@@ -163,40 +163,45 @@ const REPAIRS = columns<Numbered, View>()({
     figure: true,
     cell: ({ number }) => ({ text: String(number), raw: number, tone: "strong" }),
   }),
-  edits: kept(list(EDITS), ({ edits, number }) => edits.map((edit, row) => ({ ...edit, number, row }))),
+  edits: kept(listKind(EDITS), ({ edits, number }) => edits.map((edit, row) => ({ ...edit, number, row }))),
   clears: column({
     label: "Clears",
-    kind: list(SHORT_FINDING),
+    kind: listKind(SHORT_FINDING),
     value: ({ clears }) => clears,
     cell: ({ clears }, view) => codesCell(clears, view),
   }),
   brings: column({
     label: "Brings",
-    kind: said(list(SHORT_FINDING), "never an error"),
+    kind: said(listKind(SHORT_FINDING), "never an error"),
     value: ({ brings }) => brings,
     cell: ({ brings }, view) => codesCell(brings, view),
   }),
-  lawMinutes: column({ label: "Law broken", spare: 2, kind: minutes, value: ({ standing }) => standing.lawMinutes }),
-  firmHitsLost: column({ label: "Firm hits lost", kind: ids, value: ({ standing }) => standing.firmHitsLost }),
+  lawMinutes: column({
+    label: "Law broken",
+    spare: 2,
+    kind: minutesKind,
+    value: ({ standing }) => standing.lawMinutes,
+  }),
+  firmHitsLost: column({ label: "Firm hits lost", kind: idsKind, value: ({ standing }) => standing.firmHitsLost }),
   houseMinutes: column({
     label: "House rules broken",
     spare: 1,
-    kind: minutes,
+    kind: minutesKind,
     value: ({ standing }) => standing.houseMinutes,
   }),
-  hitsLost: column({ label: "Other hits lost", kind: ids, value: ({ standing }) => standing.hitsLost }),
+  hitsLost: column({ label: "Other hits lost", kind: idsKind, value: ({ standing }) => standing.hitsLost }),
   earlierPeople: column({
     label: "Called earlier",
-    kind: list(
+    kind: listKind(
       object<RepairView["standing"]["earlierPeople"][number], View>({
-        id: kept(id, (person) => person.id),
-        minutes: kept(whole, (person) => person.minutes),
+        id: kept(idKind, (person) => person.id),
+        minutes: kept(wholeKind, (person) => person.minutes),
       }),
     ),
     value: ({ standing }) => standing.earlierPeople,
     cell: ({ standing }, { say }) => earlierCell(standing.earlierPeople, say),
   }),
-  movedMinutes: column({ label: "Moved", kind: minutes, value: ({ standing }) => standing.movedMinutes }),
+  movedMinutes: column({ label: "Moved", kind: minutesKind, value: ({ standing }) => standing.movedMinutes }),
 });
 
 /** Codes with whom they are about: `rest-too-short (Tomas Lind), kit-missing`. */
@@ -221,14 +226,17 @@ const earlierCell = (people: RepairView["standing"]["earlierPeople"], say: Say):
       };
 
 export const REPAIR_DATA = object<RepairsShown, View>({
-  repairs: kept(list(REPAIRS), ({ repairs }) => repairs.map((repair, at) => ({ ...repair, number: at + 1 }))),
-  targets: kept(list(SHORT_FINDING), ({ targets }) => targets),
+  repairs: kept(listKind(REPAIRS), ({ repairs }) => repairs.map((repair, at) => ({ ...repair, number: at + 1 }))),
+  targets: kept(listKind(SHORT_FINDING), ({ targets }) => targets),
   proof: kept(
     orNull(
-      object<Proof, View>({
-        candidates: kept(whole, ({ candidates }) => candidates),
-        judged: kept(whole, ({ judged }) => judged),
-        completeTo: kept(said(whole, "steps of which every combination was judged"), ({ completeTo }) => completeTo),
+      object<RepairProof, View>({
+        candidates: kept(wholeKind, ({ candidates }) => candidates),
+        judged: kept(wholeKind, ({ judged }) => judged),
+        completeTo: kept(
+          said(wholeKind, "steps of which every combination was judged"),
+          ({ completeTo }) => completeTo,
+        ),
       }),
     ),
     ({ proof }) => proof,

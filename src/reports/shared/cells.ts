@@ -7,7 +7,7 @@ import { lengthText } from "../../time/index.ts";
 import type { Cell, Column, Tone } from "./view.ts";
 
 /** A column of words, with its name in CSV; one with a higher `spare` goes first where a terminal is narrow. */
-export const column = (label: string, key: string, spare = 0): Column => ({ label, key, spare, align: "left" });
+export const wordColumn = (label: string, key: string, spare = 0): Column => ({ label, key, spare, align: "left" });
 
 /** A column of figures. */
 export const figureColumn = (label: string, key: string, spare = 0): Column => ({ label, key, spare, align: "right" });

@@ -12,11 +12,11 @@ import {
   shortDateOf,
   type ZoneId,
 } from "../../time/index.ts";
-import { column, DASH } from "./cells.ts";
+import { DASH, wordColumn } from "./cells.ts";
 import type { Cell, Column } from "./view.ts";
 import { clockNames, dayMark, zoneOfPlace } from "./wording.ts";
 
-export interface Clocks {
+export interface ReportClocks {
   /** The zones of the places in use, the main one first: a time without a clock's name is on it. */
   readonly zones: readonly ZoneId[];
   readonly main: ZoneId;
@@ -45,7 +45,7 @@ export const placesInOrder = ({ stops, plan }: Day): readonly Id[] => [
 ];
 
 /** Clocks for tables over `places`; `desk` stands in for the plan's clock. The first zone in use is the main one. */
-export function clocksOf(plan: Plan, say: Say, places: Iterable<Id>, desk: ZoneId = plan.clock): Clocks {
+export function clocksOf(plan: Plan, say: Say, places: Iterable<Id>, desk: ZoneId = plan.clock): ReportClocks {
   const used = [...new Set([...places].map((place) => zoneOfPlace(plan, place)))];
   const [main = plan.zone] = used;
   const zones = used.length === 0 ? [main] : used;
@@ -79,10 +79,10 @@ export function clocksOf(plan: Plan, say: Say, places: Iterable<Id>, desk: ZoneI
     local,
     weekday,
     columns(label, key, spare = 0, deskSpare = spare + 2) {
-      if (!two) return [column(label, key, spare)];
+      if (!two) return [wordColumn(label, key, spare)];
       return [
-        column(`${label}, ${name(main)}`, key, spare),
-        { ...column(name(desk), `${key}Desk`, deskSpare), of: label },
+        wordColumn(`${label}, ${name(main)}`, key, spare),
+        { ...wordColumn(name(desk), `${key}Desk`, deskSpare), of: label },
       ];
     },
     cells(at, place) {

@@ -7,7 +7,7 @@ import type { Kind, Moment, Shape, Words } from "./kinds.ts";
 import type { Cell, Column, Json, Table, Tone } from "./view.ts";
 
 /** What one key of a row is. Made by `column`, `clockColumn`, `shown` and `kept`. */
-export interface Field<in Row, in View> {
+export interface RowField<in Row, in View> {
   /** Null where JSON does not have the key. */
   readonly kept: { readonly schema: () => Shape; readonly json: (row: Row, view: View) => Json } | null;
   /** Null where no table has it. */
@@ -33,7 +33,7 @@ const head =
 export const kept = <Row, T, View>(
   kind: Kind<T, NoInfer<View>>,
   value: (row: Row, view: View) => T,
-): Field<Row, View> => ({
+): RowField<Row, View> => ({
   kept: { schema: () => kind.schema, json: (row, view) => kind.json(value(row, view), view) },
   shown: null,
 });
@@ -41,7 +41,7 @@ export const kept = <Row, T, View>(
 /** A column of tables and CSV that JSON does not have. */
 export const shown = <Row, View>(
   spec: Head & { readonly figure?: boolean; readonly cell: (row: Row, view: View) => Cell },
-): Field<Row, View> => ({
+): RowField<Row, View> => ({
   kept: null,
   shown: {
     columns: head(spec, spec.figure === true),
@@ -58,7 +58,7 @@ export const column = <Row, T, View>(
     /** The tone of the kind's own cell. */
     readonly tone?: Tone;
   },
-): Field<Row, View> => ({
+): RowField<Row, View> => ({
   kept: kept<Row, T, View>(spec.kind, spec.value).kept,
   shown: {
     columns: head(spec, spec.kind.figure),
@@ -78,7 +78,7 @@ export const clockColumn = <Row, T extends Moment | null, View extends Words>(
     /** As `spare`, of the control room's clock: two more where left out. */
     readonly deskSpare?: number;
   },
-): Field<Row, View> => ({
+): RowField<Row, View> => ({
   kept: spec.kind === undefined ? null : kept<Row, T, View>(spec.kind, spec.value).kept,
   shown: {
     columns: (key, { clocks }, label = spec.label) => clocks.columns(label, key, spec.spare, spec.deskSpare),
@@ -107,8 +107,8 @@ export interface Columns<in Row, in View, Key extends string> extends Kind<Row, 
 /** Declares the columns of a row: `columns<Row, View>()({ key: column(…), … })`. */
 export const columns =
   <Row, View = Words>() =>
-  <Key extends string>(fields: { readonly [P in Key]: Field<Row, View> }): Columns<Row, View, Key> => {
-    const entries: readonly (readonly [string, Field<Row, View>])[] = Object.entries(fields);
+  <Key extends string>(fields: { readonly [P in Key]: RowField<Row, View> }): Columns<Row, View, Key> => {
+    const entries: readonly (readonly [string, RowField<Row, View>])[] = Object.entries(fields);
     const keptOnes = entries.flatMap(([key, field]) => (field.kept === null ? [] : [{ key, ...field.kept }]));
     return {
       // Made when asked for: only `schema` asks.
@@ -133,7 +133,7 @@ export const columns =
   };
 
 /** The JSON object of a row that no table shows. */
-export const object = <Row, View = Words>(fields: Readonly<Record<string, Field<Row, View>>>): Kind<Row, View> =>
+export const object = <Row, View = Words>(fields: Readonly<Record<string, RowField<Row, View>>>): Kind<Row, View> =>
   columns<Row, View>()(fields);
 
 /** Keys of JSON that are those of the row: `...same<Row>()({ id: key, count: whole })`. */
@@ -141,14 +141,14 @@ export const same =
   <Row, View = Words>() =>
   <Key extends keyof Row & string>(
     kinds: { readonly [P in Key]: Kind<Row[P], View> },
-  ): Readonly<Record<string, Field<Row, View>>> => {
-    const fields: Record<string, Field<Row, View>> = {};
+  ): Readonly<Record<string, RowField<Row, View>>> => {
+    const fields: Record<string, RowField<Row, View>> = {};
     for (const key in kinds) fields[key] = kept<Row, Row[typeof key], View>(kinds[key], (row) => row[key]);
     return fields;
   };
 
 /** One kind or another, by what the value is. */
-export const either = <A, B, View>(
+export const eitherKind = <A, B, View>(
   is: (value: A | B) => value is A,
   first: Kind<A, View>,
   second: Kind<B, View>,

@@ -3,7 +3,7 @@ import type { Day } from "../../day/day.ts";
 import type { Finding, Say } from "../../findings/finding.ts";
 import type { Id } from "../../plan/plan.ts";
 import type { ZoneId } from "../../time/index.ts";
-import { type Clocks, clocksOf } from "./clocks.ts";
+import { clocksOf, type ReportClocks } from "./clocks.ts";
 import type { Words } from "./kinds.ts";
 import { isoAt } from "./stamps.ts";
 
@@ -11,7 +11,7 @@ import { isoAt } from "./stamps.ts";
 export interface DayView extends Words {
   readonly day: Day;
   readonly say: Say;
-  readonly clocks: Clocks;
+  readonly clocks: ReportClocks;
 }
 
 /** The view of a day whose tables are over `places`; `desk` stands in for the control room's clock. */

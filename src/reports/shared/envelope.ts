@@ -1,25 +1,25 @@
 /** The one JSON envelope of every command. Keys are stated in their documented order and are always there. */
-import type { Fact, Finding, PlanPath, Say, Span, Term } from "../../findings/finding.ts";
+import type { Fact, Finding, PlanPath, ReasonTerm, Say, Span } from "../../findings/finding.ts";
 import { type Instant, isoLocal, isoUtc, type ZoneId } from "../../time/index.ts";
 import { kept, object, same } from "./columns.ts";
 import { CONTRACT } from "./contract.ts";
 import {
-  anything,
-  flag,
-  iso,
+  anyKind,
+  flagKind,
+  isoKind,
   type Kind,
-  key,
-  list,
-  mapOf,
+  keyKind,
+  listKind,
+  mapKind,
   orNull,
   type Shape,
   said,
-  text,
-  whole,
-  word,
+  textKind,
+  wholeKind,
+  wordKind,
 } from "./kinds.ts";
 import type { Json } from "./view.ts";
-import { spotOf, where } from "./where.ts";
+import { textSpotOf, where } from "./where.ts";
 
 /** What the envelope says of the plan; all but `file` is null where the plan could not be read. */
 export interface PlanHead {
@@ -69,47 +69,52 @@ const factJson = (fact: Fact, finding: Finding, form: FindingForm): Json => {
 };
 
 const source = object<NonNullable<Finding["source"]>, unknown>(
-  same<NonNullable<Finding["source"]>, unknown>()({ title: text, clause: orNull(text) }),
+  same<NonNullable<Finding["source"]>, unknown>()({ title: textKind, clause: orNull(textKind) }),
 );
 
-const link = object<Located<Term>, FindingForm>({
-  from: kept(iso, ({ one, finding }, form) => stamp(one.from, finding, form)),
-  to: kept(iso, ({ one, finding }, form) => stamp(one.to, finding, form)),
-  minutes: kept(whole, ({ one }) => one.minutes),
-  name: kept(text, ({ one }) => one.name),
+const link = object<Located<ReasonTerm>, FindingForm>({
+  from: kept(isoKind, ({ one, finding }, form) => stamp(one.from, finding, form)),
+  to: kept(isoKind, ({ one, finding }, form) => stamp(one.to, finding, form)),
+  minutes: kept(wholeKind, ({ one }) => one.minutes),
+  name: kept(textKind, ({ one }) => one.name),
   where: kept(where, ({ one }, form) =>
-    one.where === null ? null : spotOf(one.where, form.locate(one.where), form.file),
+    one.where === null ? null : textSpotOf(one.where, form.locate(one.where), form.file),
   ),
 });
 
 /** A finding as every JSON form prints it. */
 const finding = object<Finding, FindingForm>({
-  code: kept(text, (own) => own.code),
-  level: kept(word("error", "warning", "note"), (own) => own.level),
-  message: kept(text, (own, { say }) => own.sentence(say)),
-  who: kept(orNull(key), (own) => own.who),
-  at: kept(orNull(iso), (own, form) => (own.at === null ? null : stamp(own.at, own, form))),
-  where: kept(where, (own, { file }) => spotOf(own.path, own.span, file)),
+  code: kept(textKind, (own) => own.code),
+  level: kept(wordKind("error", "warning", "note"), (own) => own.level),
+  message: kept(textKind, (own, { say }) => own.sentence(say)),
+  who: kept(orNull(keyKind), (own) => own.who),
+  at: kept(orNull(isoKind), (own, form) => (own.at === null ? null : stamp(own.at, own, form))),
+  where: kept(where, (own, { file }) => textSpotOf(own.path, own.span, file)),
   source: kept(orNull(source), (own) => own.source),
-  hint: kept(orNull(text), (own, { say }) => own.hint(say)),
+  hint: kept(orNull(textKind), (own, { say }) => own.hint(say)),
   facts: kept(
-    mapOf(anything),
+    mapKind(anyKind),
     (own, form) => new Map(Object.entries(own.facts).map(([name, fact]) => [name, factJson(fact, own, form)])),
   ),
-  chain: kept(list(link), (own) => own.chain.map((one) => ({ one, finding: own }))),
-  shortMinutes: kept(orNull(whole), (own) => own.shortMinutes),
-  accepted: kept(said(orNull(text), "why the plan takes it knowingly"), (own) => own.accepted),
+  chain: kept(listKind(link), (own) => own.chain.map((one) => ({ one, finding: own }))),
+  shortMinutes: kept(orNull(wholeKind), (own) => own.shortMinutes),
+  accepted: kept(said(orNull(textKind), "why the plan takes it knowingly"), (own) => own.accepted),
 });
 
 export const findingJson = (own: Finding, form: FindingForm): Json => finding.json(own, form);
 
 const constant = (value: string | number): Kind<string | number, unknown> => ({
-  ...anything,
+  ...anyKind,
   schema: { const: value },
 });
 
 const head = object<PlanHead, unknown>(
-  same<PlanHead, unknown>()({ file: orNull(text), title: orNull(text), date: orNull(text), clock: orNull(text) }),
+  same<PlanHead, unknown>()({
+    file: orNull(textKind),
+    title: orNull(textKind),
+    date: orNull(textKind),
+    clock: orNull(textKind),
+  }),
 );
 
 /** The answer of one command to one plan; `data` is null where the plan could not be read (exit 3). */
@@ -118,9 +123,9 @@ const answer = (command: string, data: Shape): Kind<Answer, unknown> =>
     daywright: kept(constant(CONTRACT), () => CONTRACT),
     command: kept(constant(command), (own) => own.command),
     plan: kept(head, (own) => own.plan),
-    ok: kept(said(flag, "true where the exit status is 0"), (own) => own.ok),
-    findings: kept(list(inForm), (own) => own.findings.map((one) => ({ one, form: own.form }))),
-    data: kept(orNull<Json, unknown>({ ...anything, schema: data }), (own) => own.data),
+    ok: kept(said(flagKind, "true where the exit status is 0"), (own) => own.ok),
+    findings: kept(listKind(inForm), (own) => own.findings.map((one) => ({ one, form: own.form }))),
+    data: kept(orNull<Json, unknown>({ ...anyKind, schema: data }), (own) => own.data),
   });
 
 const inForm: Kind<{ readonly one: Finding; readonly form: FindingForm }, unknown> = {
@@ -132,7 +137,7 @@ const inForm: Kind<{ readonly one: Finding; readonly form: FindingForm }, unknow
   figure: false,
 };
 
-export const envelope = (own: Answer): Json => answer(own.command, anything.schema).json(own, null);
+export const envelope = (own: Answer): Json => answer(own.command, anyKind.schema).json(own, null);
 
 interface Answers {
   readonly command: string;
@@ -140,7 +145,7 @@ interface Answers {
   readonly plans: readonly Json[];
 }
 
-const nothing: Kind<null, unknown> = { ...anything, schema: { type: "null" } };
+const nothing: Kind<null, unknown> = { ...anyKind, schema: { type: "null" } };
 
 /** Several plans in one answer; `findings` here are those of no single plan. */
 const answers = (command: string): Kind<Answers, unknown> =>
@@ -148,10 +153,10 @@ const answers = (command: string): Kind<Answers, unknown> =>
     daywright: kept(constant(CONTRACT), () => CONTRACT),
     command: kept(constant(command), (own) => own.command),
     plan: kept(nothing, () => null),
-    ok: kept(flag, (own) => own.ok),
-    findings: kept(list(inForm), () => []),
+    ok: kept(flagKind, (own) => own.ok),
+    findings: kept(listKind(inForm), () => []),
     data: kept(nothing, () => null),
-    plans: kept(list<Json, unknown>({ ...anything, schema: { $ref: "#/definitions/one" } }), (own) => own.plans),
+    plans: kept(listKind<Json, unknown>({ ...anyKind, schema: { $ref: "#/definitions/one" } }), (own) => own.plans),
   });
 
 export const envelopes = (command: string, ok: boolean, plans: readonly Json[]): Json =>

@@ -30,7 +30,7 @@ export function toldOf(
   const hint = finding.hint(say);
   const label = finding.label(say);
   const remarks: readonly (ToldRemark | null)[] = [
-    source && { part: "source", lead: "source", text: sourceText(source) },
+    source && { part: "source", lead: "source", text: sourceLabel(source) },
     accepted === null
       ? null
       : { part: "accepted", lead: by === undefined ? "accepted" : `accepted by ${by}`, text: clean(accepted) },
@@ -90,5 +90,5 @@ export const toldCell = (told: Told, parts: readonly Part[], tone: Tone): Cell =
 const positionText = (span: Span): string => `${fileText(span)}:${span.line}:${span.column}`;
 
 /** `49 CFR Part 395, 395.3(a)(1)`. */
-export const sourceText = ({ title, clause }: Source): string =>
+export const sourceLabel = ({ title, clause }: Source): string =>
   clause === null || clause === title ? title : `${title}, ${clause}`;

@@ -1,9 +1,9 @@
 /** The first line of a report: the plan's title, its date, and which clocks its times are on. */
 import type { Day } from "../../day/day.ts";
-import type { Clocks } from "./clocks.ts";
+import type { ReportClocks } from "./clocks.ts";
 import type { Block } from "./view.ts";
 
-export function headingLine(day: Day, clocks: Clocks): Block {
+export function headingLine(day: Day, clocks: ReportClocks): Block {
   const { title, date } = day.plan;
   return {
     kind: "line",

@@ -5,7 +5,7 @@
 import type { Id } from "../../plan/plan.ts";
 import type { Instant } from "../../time/index.ts";
 import { DASH, lengthCell, type Names, named, namesCell } from "./cells.ts";
-import type { Clocks } from "./clocks.ts";
+import type { ReportClocks } from "./clocks.ts";
 import type { Cell, Json } from "./view.ts";
 
 export type Shape = { readonly [key: string]: Json };
@@ -17,7 +17,7 @@ export interface Named {
 
 /** What values are worded with. */
 export interface Words extends Named {
-  readonly clocks: Pick<Clocks, "local" | "weekday" | "columns" | "cells">;
+  readonly clocks: Pick<ReportClocks, "local" | "weekday" | "columns" | "cells">;
   /** ISO 8601 with the offset of the place where it happens. */
   iso(at: Instant, place: Id | null): string;
 }
@@ -49,36 +49,36 @@ const plain = <T extends Json>(schema: Shape, figure = false): Kind<T, unknown> 
   figure,
 });
 
-export const text = plain<string>({ type: "string" });
-export const number = plain<number>({ type: "number" }, true);
-export const whole = plain<number>({ type: "integer" }, true);
-export const flag = plain<boolean>({ type: "boolean" });
-export const share = plain<number>({ type: "number", minimum: 0, maximum: 1 }, true);
+export const textKind = plain<string>({ type: "string" });
+export const numberKind = plain<number>({ type: "number" }, true);
+export const wholeKind = plain<number>({ type: "integer" }, true);
+export const flagKind = plain<boolean>({ type: "boolean" });
+export const shareKind = plain<number>({ type: "number", minimum: 0, maximum: 1 }, true);
 /** Any value. */
-export const anything = plain<Json>({});
+export const anyKind = plain<Json>({});
 
 /** One of some words. */
-export const word = <W extends string>(...words: readonly W[]): Kind<W, unknown> => plain({ enum: words });
+export const wordKind = <W extends string>(...words: readonly W[]): Kind<W, unknown> => plain({ enum: words });
 
 const ID: Shape = { type: "string", description: "an id of the plan" };
 
 /** An id that is shown as it is: of a hit, a path, a pack. */
-export const key = plain<Id>(ID);
+export const keyKind = plain<Id>(ID);
 
 /** An id that is shown by its name. */
-export const id: Kind<Id, Named> = { ...key, cell: (value, { say }) => named(say, value) };
+export const idKind: Kind<Id, Named> = { ...keyKind, cell: (value, { say }) => named(say, value) };
 
 /** Ids that are shown by their names; programs get them with a blank between two. */
-export const ids: Kind<readonly Id[], Named> = {
+export const idsKind: Kind<readonly Id[], Named> = {
   ...plain<readonly Id[]>({ type: "array", items: ID }),
   cell: (value, { say }) => namesCell(say, value),
 };
 
 /** Whole minutes, shown as a length. */
-export const minutes: Kind<number, unknown> = { ...whole, cell: (value) => lengthCell(value) };
+export const minutesKind: Kind<number, unknown> = { ...wholeKind, cell: (value) => lengthCell(value) };
 
 /** A moment on the clock of its place. */
-export const instant: Kind<Moment> = {
+export const instantKind: Kind<Moment> = {
   schema: {
     type: "string",
     pattern: "^\\d{4}-\\d{2}-\\d{2}T\\d{2}:\\d{2}(Z|[+-]\\d{2}:\\d{2})$",
@@ -90,7 +90,7 @@ export const instant: Kind<Moment> = {
 };
 
 /** ISO 8601 text that is already made. */
-export const iso: Kind<string, unknown> = { ...text, schema: instant.schema };
+export const isoKind: Kind<string, unknown> = { ...textKind, schema: instantKind.schema };
 
 /** The value, or null; a dash in tables. */
 export const orNull = <T, View>(kind: Kind<T, View>): Kind<T | null, View> => ({
@@ -101,7 +101,7 @@ export const orNull = <T, View>(kind: Kind<T, View>): Kind<T | null, View> => ({
 });
 
 /** Values in their order. */
-export const list = <T, View>(kind: Kind<T, View>): Kind<readonly T[], View> => ({
+export const listKind = <T, View>(kind: Kind<T, View>): Kind<readonly T[], View> => ({
   schema: { type: "array", items: kind.schema },
   json: (values, view) => values.map((value) => kind.json(value, view)),
   cell: (values, view) =>
@@ -110,7 +110,7 @@ export const list = <T, View>(kind: Kind<T, View>): Kind<readonly T[], View> => 
 });
 
 /** Values by words that a schema cannot list. */
-export const mapOf = <T, View>(kind: Kind<T, View>): Kind<ReadonlyMap<string, T>, View> => ({
+export const mapKind = <T, View>(kind: Kind<T, View>): Kind<ReadonlyMap<string, T>, View> => ({
   schema: { type: "object", additionalProperties: kind.schema },
   json: (values, view) => Object.fromEntries([...values].map(([word, value]) => [word, kind.json(value, view)])),
   cell: (values) => ({ text: [...values.keys()].join(", ") }),

@@ -6,7 +6,7 @@ import type { Id } from "../../plan/plan.ts";
 import { type Instant, instant } from "../../time/units.ts";
 
 /** One stretch without signal, for everyone who has exactly this one. */
-export interface Silence {
+export interface NoSignal {
   readonly who: readonly Id[];
   readonly from: Instant;
   readonly to: Instant;
@@ -18,7 +18,7 @@ export interface Silence {
 }
 
 /** All stretches of a day, in time order, people who share one told together. */
-export function silences(day: Day): readonly Silence[] {
+export function silences(day: Day): readonly NoSignal[] {
   const each = day.people.flatMap((person) => silencesOf(day, person));
   const shared = groupBy(each, ({ from, to, fromPlace, toPlace }) => `${from} ${to} ${fromPlace} ${toPlace}`);
   return [...shared.values()]
@@ -27,13 +27,13 @@ export function silences(day: Day): readonly Silence[] {
 }
 
 /** One person's stretches, those that touch made one. */
-function silencesOf(day: Day, person: PersonDay): readonly Silence[] {
+function silencesOf(day: Day, person: PersonDay): readonly NoSignal[] {
   const roads = day.moves.filter((move) => move.leg.noSignal && aboard(move).includes(person.id)).map(onRoad);
   const places = person.spans
     .filter((span) => span.is !== "off" && span.place !== null && day.plan.places.get(span.place)?.signal === "none")
     .flatMap((span) => (span.place === null ? [] : [atPlace(span.from, span.to, span.place)]));
   const pieces = [...roads, ...places].sort((a, b) => a.from - b.from).map((one) => ({ ...one, who: [person.id] }));
-  return pieces.reduce<Silence[]>((joined, piece) => {
+  return pieces.reduce<NoSignal[]>((joined, piece) => {
     const last = joined.at(-1);
     if (last && piece.from <= last.to) joined[joined.length - 1] = joinedSilence(last, piece);
     else joined.push(piece);
@@ -43,7 +43,7 @@ function silencesOf(day: Day, person: PersonDay): readonly Silence[] {
 
 const aboard = (move: Move): readonly Id[] => [move.driver, ...move.riders];
 
-const onRoad = (move: Move): Omit<Silence, "who"> => ({
+const onRoad = (move: Move): Omit<NoSignal, "who"> => ({
   from: move.leave,
   to: move.arrive,
   fromPlace: move.from,
@@ -51,7 +51,7 @@ const onRoad = (move: Move): Omit<Silence, "who"> => ({
   through: [{ road: [move.from, move.to] }],
 });
 
-const atPlace = (from: Instant, to: Instant, place: Id): Omit<Silence, "who"> => ({
+const atPlace = (from: Instant, to: Instant, place: Id): Omit<NoSignal, "who"> => ({
   from,
   to,
   fromPlace: place,
@@ -59,7 +59,7 @@ const atPlace = (from: Instant, to: Instant, place: Id): Omit<Silence, "who"> =>
   through: [{ place }],
 });
 
-function joinedSilence(first: Silence, second: Silence): Silence {
+function joinedSilence(first: NoSignal, second: NoSignal): NoSignal {
   const [last] = first.through.slice(-1);
   const [next] = second.through;
   const same = last && next && "place" in last && "place" in next && last.place === next.place;

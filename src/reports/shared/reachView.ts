@@ -1,19 +1,23 @@
 /** When whom nobody can reach, as a table and as JSON: the same in `calls` and `drives`. */
 import { clockColumn, column, columns } from "./columns.ts";
 import type { DayView } from "./dayView.ts";
-import { id, ids, instant } from "./kinds.ts";
-import type { Silence } from "./reach.ts";
+import { idKind, idsKind, instantKind } from "./kinds.ts";
+import type { NoSignal } from "./reach.ts";
 import type { Table } from "./view.ts";
 
-export const SILENCES = columns<Silence>()({
-  who: column({ label: "Who", kind: ids, value: ({ who }) => who, tone: "strong" }),
-  from: clockColumn({ label: "From", kind: instant, value: ({ from, fromPlace }) => ({ at: from, place: fromPlace }) }),
-  to: column({ label: "To", kind: instant, value: ({ to, toPlace }) => ({ at: to, place: toPlace }) }),
-  fromPlace: column({ label: "Leaving", kind: id, value: ({ fromPlace }) => fromPlace }),
-  toPlace: column({ label: "Until", kind: id, value: ({ toPlace }) => toPlace }),
+export const SILENCES = columns<NoSignal>()({
+  who: column({ label: "Who", kind: idsKind, value: ({ who }) => who, tone: "strong" }),
+  from: clockColumn({
+    label: "From",
+    kind: instantKind,
+    value: ({ from, fromPlace }) => ({ at: from, place: fromPlace }),
+  }),
+  to: column({ label: "To", kind: instantKind, value: ({ to, toPlace }) => ({ at: to, place: toPlace }) }),
+  fromPlace: column({ label: "Leaving", kind: idKind, value: ({ fromPlace }) => fromPlace }),
+  toPlace: column({ label: "Until", kind: idKind, value: ({ toPlace }) => toPlace }),
 });
 
-export const reachTable = (view: DayView, silences: readonly Silence[]): Table =>
+export const reachTable = (view: DayView, silences: readonly NoSignal[]): Table =>
   SILENCES.table(view, silences, {
     title: "Out of reach",
     show: ["who", "from", "to", "fromPlace", "toPlace"],

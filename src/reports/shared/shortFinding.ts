@@ -2,7 +2,7 @@
 import type { Finding, Say } from "../../findings/finding.ts";
 import { dotted } from "../../plan/text/pathtext.ts";
 import { kept, object } from "./columns.ts";
-import { key, orNull, text, word } from "./kinds.ts";
+import { keyKind, orNull, textKind, wordKind } from "./kinds.ts";
 
 interface View {
   readonly say: Say;
@@ -11,9 +11,9 @@ interface View {
 }
 
 export const SHORT_FINDING = object<Finding, View>({
-  code: kept(text, ({ code }) => code),
-  level: kept(word("error", "warning", "note"), ({ level }) => level),
-  message: kept(text, (finding, { say, clean }) => clean(finding.sentence(say))),
-  who: kept(orNull(key), ({ who }) => who),
-  path: kept(orNull(text), ({ path }) => (path === null ? null : dotted(path))),
+  code: kept(textKind, ({ code }) => code),
+  level: kept(wordKind("error", "warning", "note"), ({ level }) => level),
+  message: kept(textKind, (finding, { say, clean }) => clean(finding.sentence(say))),
+  who: kept(orNull(keyKind), ({ who }) => who),
+  path: kept(orNull(textKind), ({ path }) => (path === null ? null : dotted(path))),
 });

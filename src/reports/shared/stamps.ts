@@ -12,7 +12,7 @@ export function isoAt(plan: Plan, at: Instant | null, place: Id | null): string 
   return at === null ? null : isoLocal(at, zoneOfPlace(plan, place));
 }
 
-export interface Placed extends Interval {
+export interface IntervalAtPlace extends Interval {
   readonly place: Id | null;
 }
 
@@ -20,7 +20,10 @@ export interface Placed extends Interval {
  * Both ends of each stretch of a row of stretches. One on the road has no place of its own: it begins on the clock of the
  * place before it and ends on that of the place after it.
  */
-export function isoEnds(plan: Plan, row: readonly Placed[]): readonly { readonly from: string; readonly to: string }[] {
+export function isoEnds(
+  plan: Plan,
+  row: readonly IntervalAtPlace[],
+): readonly { readonly from: string; readonly to: string }[] {
   const before = row.map((_, at) => row.slice(0, at + 1).findLast((one) => one.place !== null)?.place);
   const behind = row.map((_, at) => row.slice(at).find((one) => one.place !== null)?.place);
   return row.map((one, at) => ({

@@ -5,12 +5,12 @@ import type { Say } from "../../findings/finding.ts";
 import { sumOf } from "../../lists.ts";
 import type { Plan } from "../../plan/plan.ts";
 import { lengthText } from "../../time/index.ts";
-import { column, figureColumn } from "./cells.ts";
-import type { Clocks } from "./clocks.ts";
+import { figureColumn, wordColumn } from "./cells.ts";
+import type { ReportClocks } from "./clocks.ts";
 import type { Block, Cell } from "./view.ts";
 
 /** A sentence with the instant, a row for each term, and a last row that states their sum. */
-export function whyTable(plan: Plan, say: Say, clocks: Clocks, why: Why): readonly Block[] {
+export function whyTable(plan: Plan, say: Say, clocks: ReportClocks, why: Why): readonly Block[] {
   const total = sumOf(why.terms, (term) => term.minutes);
   const rows = why.terms.map((term, at) => termRow(plan, say, clocks, term, placeNear(why.terms, at)));
   const end = why.terms.at(-1);
@@ -29,9 +29,9 @@ export function whyTable(plan: Plan, say: Say, clocks: Clocks, why: Why): readon
       title: null,
       columns: [
         ...clocks.columns("At", "from"),
-        column("What", "name"),
+        wordColumn("What", "name"),
         figureColumn("Takes", "minutes"),
-        column("Because of", "where"),
+        wordColumn("Because of", "where"),
       ],
       rows: end ? [...rows, last] : [],
       empty: "The plan states this time itself.",
@@ -56,7 +56,7 @@ function placeNear(terms: readonly DayTerm[], at: number, behind = false): strin
 
 const sumCell = (total: number): Cell => ({ text: lengthText(total), raw: total, tone: "strong" });
 
-function termRow(plan: Plan, say: Say, clocks: Clocks, term: DayTerm, place: string | null): readonly Cell[] {
+function termRow(plan: Plan, say: Say, clocks: ReportClocks, term: DayTerm, place: string | null): readonly Cell[] {
   const what = term.vehicle !== null && term.place === null ? `${term.name}, ${say.name(term.vehicle)}` : term.name;
   const where = term.where === null ? "the default" : (say.where?.(term.where) ?? "");
   const at = term.place !== null && plan.places.has(term.place) ? `${what} at ${say.name(term.place)}` : what;

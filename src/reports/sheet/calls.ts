@@ -4,13 +4,13 @@ import type { Id } from "../../plan/plan.ts";
 import { isoLocal } from "../../time/index.ts";
 import { after, type Instant } from "../../time/units.ts";
 import { inOrderOfCalls } from "../shared/callOrder.ts";
-import { column, DASH } from "../shared/cells.ts";
+import { DASH, wordColumn } from "../shared/cells.ts";
 import { silences } from "../shared/reach.ts";
 import type { Cell, Table } from "../shared/view.ts";
 import { zoneOfPlace } from "../shared/wording.ts";
 import type { SheetInput } from "./input.ts";
 import type { PersonCard, Section } from "./view.ts";
-import { concerns, freeText, marked, name, names, people, phoneCell, thing } from "./words.ts";
+import { concerns, freeText, marked, name, people, phoneCell, sheetNames, thing } from "./words.ts";
 
 /** Who is called when, where, and riding with whom, the earliest first; several rows for who is called again. */
 export function callsSection(input: SheetInput): Section {
@@ -18,12 +18,12 @@ export function callsSection(input: SheetInput): Section {
     kind: "table",
     title: null,
     columns: [
-      column("Who", "who"),
+      wordColumn("Who", "who"),
       ...input.clocks.columns("Call", "call", 0, 0),
-      column("Where", "place"),
-      column("Riding", "riding"),
-      column("Up by", "upBy", 2),
-      column("Release", "release"),
+      wordColumn("Where", "place"),
+      wordColumn("Riding", "riding"),
+      wordColumn("Up by", "upBy", 2),
+      wordColumn("Release", "release"),
     ],
     rows: inCallOrder(input).flatMap((person) => callRows(input, person)),
     empty: "No calls.",
@@ -109,14 +109,14 @@ function riding(input: SheetInput, id: Id, duty: DutyTimes): Cell {
   if (!move) return DASH;
   const others = aboard(move).filter((other) => other !== id);
   const wheel = move.driver === id && move.leg.ferry === undefined ? ", at the wheel" : "";
-  const company = others.length === 0 ? ", alone" : `, with ${names(input, others)}`;
+  const company = others.length === 0 ? ", alone" : `, with ${sheetNames(input, others)}`;
   return { text: `${name(input, move.vehicle)}${wheel}${company}`, raw: move.vehicle };
 }
 
 function rideCell(input: SheetInput, ride: RideTimes, id: Id): Cell {
   const others = ride.who.filter((other) => other !== id);
   const by = ride.ride.by === null ? ride.ride.id : freeText(input, ride.ride.by);
-  return { text: `${by}${others.length === 0 ? "" : `, with ${names(input, others)}`}`, raw: ride.ride.id };
+  return { text: `${by}${others.length === 0 ? "" : `, with ${sheetNames(input, others)}`}`, raw: ride.ride.id };
 }
 
 const aboard = (move: Move): readonly Id[] => [move.driver, ...move.riders];

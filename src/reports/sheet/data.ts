@@ -4,7 +4,19 @@ import { type Change, THING_KINDS, type Value } from "../../changes/between.ts";
 import { isoLocal } from "../../time/index.ts";
 import type { Instant } from "../../time/units.ts";
 import { kept, object } from "../shared/columns.ts";
-import { anything, flag, iso, type Kind, key, list, mapOf, orNull, text, whole, word } from "../shared/kinds.ts";
+import {
+  anyKind,
+  flagKind,
+  isoKind,
+  type Kind,
+  keyKind,
+  listKind,
+  mapKind,
+  orNull,
+  textKind,
+  wholeKind,
+  wordKind,
+} from "../shared/kinds.ts";
 import type { Block, Cell, Chart, Json, Table } from "../shared/view.ts";
 import { zoneOfPlace } from "../shared/wording.ts";
 import { keyMoments } from "./head.ts";
@@ -18,26 +30,26 @@ const rowsOf = ({ columns, rows }: Table): readonly ReadonlyMap<string, Json>[] 
   rows.map((row) => new Map(row.map((cell, at) => [columns[at]?.key ?? columns[at]?.label ?? "", cellJson(cell)])));
 
 const table = object<Table, unknown>({
-  kind: kept(word("table"), (block) => block.kind),
-  title: kept(orNull(text), (block) => block.title),
-  rows: kept(list(mapOf(anything)), rowsOf),
+  kind: kept(wordKind("table"), (block) => block.kind),
+  title: kept(orNull(textKind), (block) => block.title),
+  rows: kept(listKind(mapKind(anyKind)), rowsOf),
 });
 const items = object<Extract<Block, { kind: "list" }>, unknown>({
-  kind: kept(word("list"), (block) => block.kind),
-  items: kept(list(text), (block) => block.items.map((item) => item.text)),
+  kind: kept(wordKind("list"), (block) => block.kind),
+  items: kept(listKind(textKind), (block) => block.items.map((item) => item.text)),
 });
 const words = object<Extract<Block, { kind: "line" | "heading" }>, unknown>({
-  kind: kept(word("line", "heading"), (block) => block.kind),
-  text: kept(text, (block) => (block.kind === "line" ? block.cells.map((cell) => cell.text).join("") : block.text)),
+  kind: kept(wordKind("line", "heading"), (block) => block.kind),
+  text: kept(textKind, (block) => (block.kind === "line" ? block.cells.map((cell) => cell.text).join("") : block.text)),
 });
 const chart = object<Chart, unknown>({
-  kind: kept(word("chart"), (block) => block.kind),
-  title: kept(text, (block) => block.title),
-  text: kept(text, (block) => block.description),
+  kind: kept(wordKind("chart"), (block) => block.kind),
+  title: kept(textKind, (block) => block.title),
+  text: kept(textKind, (block) => block.description),
 });
 const findings = object<Extract<Block, { kind: "findings" }>, unknown>({
-  kind: kept(word("findings"), (block) => block.kind),
-  codes: kept(list(text), (block) => block.findings.map((finding) => finding.code)),
+  kind: kept(wordKind("findings"), (block) => block.kind),
+  codes: kept(listKind(textKind), (block) => block.findings.map((finding) => finding.code)),
 });
 
 function blockJson(block: Block): Json {
@@ -57,7 +69,7 @@ function blockJson(block: Block): Json {
 }
 
 const block: Kind<Block, unknown> = {
-  ...anything,
+  ...anyKind,
   get schema() {
     return { anyOf: [table, items, words, chart, findings].map((one) => one.schema) };
   },
@@ -66,28 +78,28 @@ const block: Kind<Block, unknown> = {
 };
 
 const section = object<Section, unknown>({
-  id: kept(text, (one) => one.id),
-  title: kept(text, (one) => one.title),
-  blocks: kept(list(block), (one) => one.blocks),
+  id: kept(textKind, (one) => one.id),
+  title: kept(textKind, (one) => one.title),
+  blocks: kept(listKind(block), (one) => one.blocks),
 });
 
 const event = object<SheetEvent, SheetInput>({
-  item: kept(text, (one) => one.item),
-  kind: kept(word("call", "hit", "move", "release", "task", "meal", "feed", "packs"), (one) => one.kind),
-  from: kept(iso, (one, { desk }) => isoLocal(one.start, desk)),
-  to: kept(orNull(iso), (one, { desk }) => (one.end === null ? null : isoLocal(one.end, desk))),
-  title: kept(text, (one) => one.title),
-  place: kept(orNull(text), (one) => one.place),
+  item: kept(textKind, (one) => one.item),
+  kind: kept(wordKind("call", "hit", "move", "release", "task", "meal", "feed", "packs"), (one) => one.kind),
+  from: kept(isoKind, (one, { desk }) => isoLocal(one.start, desk)),
+  to: kept(orNull(isoKind), (one, { desk }) => (one.end === null ? null : isoLocal(one.end, desk))),
+  title: kept(textKind, (one) => one.title),
+  place: kept(orNull(textKind), (one) => one.place),
 });
 
 const change = object<Change, SheetInput>({
-  kind: kept(word(...THING_KINDS), (one) => one.kind),
-  id: kept(text, (one) => one.id),
-  who: kept(list(key), (one) => one.who),
-  how: kept(word("new", "dropped", "changed"), (one) => one.how),
-  what: kept(orNull(text), (one) => one.what),
-  was: kept(anything, (one, input) => valueJson(input, one.was)),
-  now: kept(anything, (one, input) => valueJson(input, one.now)),
+  kind: kept(wordKind(...THING_KINDS), (one) => one.kind),
+  id: kept(textKind, (one) => one.id),
+  who: kept(listKind(keyKind), (one) => one.who),
+  how: kept(wordKind("new", "dropped", "changed"), (one) => one.how),
+  what: kept(orNull(textKind), (one) => one.what),
+  was: kept(anyKind, (one, input) => valueJson(input, one.was)),
+  now: kept(anyKind, (one, input) => valueJson(input, one.now)),
 });
 
 function valueJson(input: SheetInput, value: Value | null): Json {
@@ -109,17 +121,17 @@ const deskTime = (input: SheetInput, of: (moments: Moments) => { readonly at: In
 
 /** `data` of `sheet`: keys in the order of the sheet. */
 export const SHEET_DATA = object<SheetRows, SheetInput>({
-  revision: kept(orNull(whole), (_, { day }) => day.plan.revision),
-  person: kept(orNull(key), (_, { person }) => person),
-  redacted: kept(flag, (_, { redact }) => redact),
-  firstCall: kept(orNull(iso), (_, input) => deskTime(input, ({ firstCall }) => firstCall)),
-  firstHit: kept(orNull(iso), (_, input) => deskTime(input, ({ firstHit }) => firstHit)),
-  lastRelease: kept(orNull(iso), (_, input) => deskTime(input, ({ lastRelease }) => lastRelease)),
-  sections: kept(list(section), ({ sections }) => sections),
-  events: kept(list(event), ({ events }) => events.filter(({ cancelled }) => !cancelled)),
+  revision: kept(orNull(wholeKind), (_, { day }) => day.plan.revision),
+  person: kept(orNull(keyKind), (_, { person }) => person),
+  redacted: kept(flagKind, (_, { redact }) => redact),
+  firstCall: kept(orNull(isoKind), (_, input) => deskTime(input, ({ firstCall }) => firstCall)),
+  firstHit: kept(orNull(isoKind), (_, input) => deskTime(input, ({ firstHit }) => firstHit)),
+  lastRelease: kept(orNull(isoKind), (_, input) => deskTime(input, ({ lastRelease }) => lastRelease)),
+  sections: kept(listKind(section), ({ sections }) => sections),
+  events: kept(listKind(event), ({ events }) => events.filter(({ cancelled }) => !cancelled)),
   changes: kept(
-    orNull(list(change)),
+    orNull(listKind(change)),
     (_, input) => input.changes?.changes.filter((one) => one.who.length === 0 || concerns(input, one.who)) ?? null,
   ),
-  notJudged: kept(list(text), (_, { facts }) => facts.notJudged),
+  notJudged: kept(listKind(textKind), (_, { facts }) => facts.notJudged),
 });

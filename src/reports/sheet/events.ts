@@ -5,7 +5,7 @@ import type { Hit, Id, Task } from "../../plan/plan.ts";
 import { after } from "../../time/units.ts";
 import type { SheetInput } from "./input.ts";
 import type { SheetEvent } from "./view.ts";
-import { concerns, freeText, geoLink, name, names } from "./words.ts";
+import { concerns, freeText, geoLink, name, sheetNames } from "./words.ts";
 
 /** How long a call stands in the calendar where nobody leaves after it. */
 const CALL_MINUTES = 15;
@@ -90,7 +90,10 @@ function taskEvent(input: SheetInput, times: ActivityTimes, task: Task): Uncount
     end,
     title: `${word}: ${freeText(input, task.what ?? task.id)}`,
     ...where(input, place),
-    lines: [`${word} ${input.say.time(start, place)}, ${input.say.length(end - start)}`, `Who: ${names(input, who)}`],
+    lines: [
+      `${word} ${input.say.time(start, place)}, ${input.say.length(end - start)}`,
+      `Who: ${sheetNames(input, who)}`,
+    ],
   };
 }
 
@@ -140,7 +143,7 @@ function hitEvent(input: SheetInput, times: ActivityTimes, hit: Hit): Uncounted 
   const lines = [
     `On air ${input.say.time(times.start, times.place)}, ${input.say.length(hit.forMinutes)}`,
     times.inPosition === null ? null : `In position ${input.say.time(times.inPosition, times.place)}`,
-    `Who: ${names(input, times.who)}`,
+    `Who: ${sheetNames(input, times.who)}`,
     hit.signalPath === null ? null : `Path ${hit.signalPath}${hit.spare === null ? "" : `, spare ${hit.spare}`}`,
   ];
   return {
@@ -156,7 +159,7 @@ function hitEvent(input: SheetInput, times: ActivityTimes, hit: Hit): Uncounted 
 }
 
 function moveEvent(input: SheetInput, move: Move): Uncounted {
-  const riders = move.riders.length === 0 ? [] : [`Riders: ${names(input, move.riders)}`];
+  const riders = move.riders.length === 0 ? [] : [`Riders: ${sheetNames(input, move.riders)}`];
   const leaveBy = move.leaveBy === null ? [] : [`Leave by ${input.say.time(move.leaveBy, move.from)}`];
   return {
     item: move.id,
@@ -169,7 +172,7 @@ function moveEvent(input: SheetInput, move: Move): Uncounted {
     lines: [
       `Leave ${input.say.time(move.leave, move.from)}, arrive ${input.say.time(move.arrive, move.to)}`,
       ...leaveBy,
-      `Driver: ${names(input, [...new Set([move.driver, ...move.wheel.map((turn) => turn.driver)])])}`,
+      `Driver: ${sheetNames(input, [...new Set([move.driver, ...move.wheel.map((turn) => turn.driver)])])}`,
       ...riders,
     ],
   };

@@ -11,7 +11,7 @@ import { whereAndHow } from "./calls.ts";
 import type { SheetInput } from "./input.ts";
 import { firstSun } from "./timeline.ts";
 import type { Figure } from "./view.ts";
-import { attends, concerns, freeText, name, names, phoneCell } from "./words.ts";
+import { attends, concerns, freeText, name, phoneCell, sheetNames } from "./words.ts";
 
 type Line = readonly Cell[];
 
@@ -195,7 +195,7 @@ function whenWhere(input: SheetInput, row: Weather): string {
   const [place = null] = row.places;
   const from = row.from === null ? "" : ` from ${input.clocks.local(row.from, place).text}`;
   const to = row.to === null ? "" : ` to ${input.clocks.local(row.to, place).text}`;
-  const where = row.places.length === 0 ? "" : ` at ${names(input, row.places)}`;
+  const where = row.places.length === 0 ? "" : ` at ${sheetNames(input, row.places)}`;
   const words = `${where}${from}${to}`.trim();
   return words === "" ? "" : `${words}: `;
 }

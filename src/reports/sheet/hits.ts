@@ -1,7 +1,7 @@
 /** The part of a sheet that is about what goes on air, the work between, meals, and when to decide for the fallback. */
 import type { ActivityTimes } from "../../day/day.ts";
 import type { Hit, Task } from "../../plan/plan.ts";
-import { column, DASH, figureColumn, textCell, whereCell } from "../shared/cells.ts";
+import { DASH, figureColumn, textCell, whereCell, wordColumn } from "../shared/cells.ts";
 import type { Cell, Table } from "../shared/view.ts";
 import { momentSection } from "./calls.ts";
 import type { SheetInput } from "./input.ts";
@@ -28,15 +28,15 @@ function hitsTable(input: SheetInput, hits: readonly ActivityTimes[]): Table {
     kind: "table",
     title: null,
     columns: [
-      column("Hit", "hit"),
+      wordColumn("Hit", "hit"),
       ...input.clocks.columns("On air", "start", 0, 0),
       figureColumn("For", "minutes"),
-      column("In position", "inPosition"),
-      column("Place", "place"),
-      column("Who", "who"),
-      column("Path", "path"),
-      column("Spare", "spare"),
-      column("Show", "show", 2),
+      wordColumn("In position", "inPosition"),
+      wordColumn("Place", "place"),
+      wordColumn("Who", "who"),
+      wordColumn("Path", "path"),
+      wordColumn("Spare", "spare"),
+      wordColumn("Show", "show", 2),
     ],
     rows: hits.flatMap((one) => (one.activity.kind === "hit" ? [hitRow(input, one, one.activity)] : [])),
     empty: "No hits.",
@@ -69,10 +69,10 @@ function workTable(input: SheetInput, work: readonly ActivityTimes[]): Table {
     title: "Between hits",
     columns: [
       ...input.clocks.columns("From", "start", 0, 0),
-      column("To", "end"),
-      column("What", "task"),
-      column("Place", "place"),
-      column("Who", "who"),
+      wordColumn("To", "end"),
+      wordColumn("What", "task"),
+      wordColumn("Place", "place"),
+      wordColumn("Who", "who"),
     ],
     rows: work.flatMap((one) => (one.activity.kind === "hit" ? [] : [workRow(input, one, one.activity)])),
     empty: "Nothing between hits.",

@@ -8,7 +8,7 @@ import type { HandTask } from "../../power/todo.ts";
 import type { Instant, ZoneId } from "../../time/units.ts";
 import type { PackMoveText } from "../power/hands.ts";
 import type { Names } from "../shared/cells.ts";
-import { type Clocks, clocksOf } from "../shared/clocks.ts";
+import { clocksOf, type ReportClocks } from "../shared/clocks.ts";
 import { zoneOfPlace } from "../shared/wording.ts";
 
 /** Sun of one place on the plan's day; `word` says what stands in for rise and set where there is none. */
@@ -83,7 +83,7 @@ export interface SheetInput extends SheetRequest {
   /** Whom it concerns; null for everyone. */
   readonly concerned: ReadonlySet<Id> | null;
   /** Over the places where the vehicles stop. */
-  readonly clocks: Clocks;
+  readonly clocks: ReportClocks;
   /** How the sheet calls something after its first mention: a person by the first word of their name where that says who is meant. */
   readonly short: Names;
 }
@@ -126,7 +126,7 @@ function concernedBy({ day, focus }: SheetRequest): ReadonlySet<Id> | null {
 }
 
 /** On a sheet the clock that people get up by comes first, the desk's in brackets. */
-const localFirst = (plan: Plan, say: Say, desk: ZoneId, clocks: Clocks): Say => ({
+const localFirst = (plan: Plan, say: Say, desk: ZoneId, clocks: ReportClocks): Say => ({
   ...say,
   time(at, place = null) {
     const zone = place === null ? clocks.main : zoneOfPlace(plan, place);

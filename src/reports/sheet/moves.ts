@@ -4,7 +4,7 @@ import { groupBy } from "../../lists.ts";
 import type { Id } from "../../plan/plan.ts";
 import { localDay, MINUTES_A_DAY, wallMinute, weekdayOf } from "../../time/index.ts";
 import { handsText, moveText, type PackMoveText } from "../power/hands.ts";
-import { column, DASH, figureColumn } from "../shared/cells.ts";
+import { DASH, figureColumn, wordColumn } from "../shared/cells.ts";
 import { columns, shown } from "../shared/columns.ts";
 import type { Block, Cell, Table } from "../shared/view.ts";
 import { zoneOfPlace } from "../shared/wording.ts";
@@ -36,15 +36,15 @@ function movesTable(input: SheetInput, moves: readonly Move[]): Table {
     kind: "table",
     title: null,
     columns: [
-      column("Vehicle", "vehicle"),
+      wordColumn("Vehicle", "vehicle"),
       ...input.clocks.columns("Leave", "leave", 0, 3),
-      column("Leave by", "leaveBy"),
-      column("From", "from"),
-      column("To", "to"),
-      column("Arrive", "arrive"),
+      wordColumn("Leave by", "leaveBy"),
+      wordColumn("From", "from"),
+      wordColumn("To", "to"),
+      wordColumn("Arrive", "arrive"),
       figureColumn("Planned", "plannedMinutes", 2),
-      column("Driver", "driver"),
-      column("Riders", "riders", 1),
+      wordColumn("Driver", "driver"),
+      wordColumn("Riders", "riders", 1),
     ],
     rows: moves.map((move) => moveRow(input, move)),
     empty: "No drives.",
@@ -97,13 +97,13 @@ function ridesTable(input: SheetInput, rides: readonly RideTimes[]): Table {
     kind: "table",
     title: "Rides by others",
     columns: [
-      column("Ride", "ride"),
+      wordColumn("Ride", "ride"),
       ...input.clocks.columns("Leave", "leave", 0, 3),
-      column("Be there", "leadMinutes"),
-      column("From", "from"),
-      column("To", "to"),
-      column("Arrive", "arrive"),
-      column("Who", "who"),
+      wordColumn("Be there", "leadMinutes"),
+      wordColumn("From", "from"),
+      wordColumn("To", "to"),
+      wordColumn("Arrive", "arrive"),
+      wordColumn("Who", "who"),
     ],
     rows: rides.map(({ ride, who }) => {
       const [local, ...desk] = input.clocks.cells(ride.leave, ride.from);

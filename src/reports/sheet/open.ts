@@ -2,15 +2,15 @@
 
 import type { Change, Changes, Value } from "../../changes/between.ts";
 import type { Finding } from "../../findings/finding.ts";
-import { together } from "../../findings/together.ts";
+import { sharedByPeople } from "../../findings/together.ts";
 import { groupBy } from "../../lists.ts";
-import { column, meant } from "../shared/cells.ts";
+import { meant, wordColumn } from "../shared/cells.ts";
 import { deferralLine, notJudgedLines } from "../shared/closingLines.ts";
-import { sourceText, toldCell, toldOf } from "../shared/findingView.ts";
+import { sourceLabel, toldCell, toldOf } from "../shared/findingView.ts";
 import type { Block, Cell, Told } from "../shared/view.ts";
 import type { SheetInput } from "./input.ts";
 import type { Section } from "./view.ts";
-import { concerns, folk, freeText, name, names, valueCell } from "./words.ts";
+import { concerns, folk, freeText, name, sheetNames, valueCell } from "./words.ts";
 
 const mine = (input: SheetInput, findings: readonly Finding[]): readonly Finding[] =>
   findings.filter((finding) => finding.who === null || concerns(input, [finding.who]));
@@ -22,9 +22,9 @@ const told = (input: SheetInput, finding: Finding, by?: string): Told =>
 export function cautionsSection(input: SheetInput): Section | null {
   const cautions = mine(input, input.facts.cautions ?? []);
   if (cautions.length === 0) return null;
-  const sources = [...new Set(cautions.flatMap(({ source }) => (source === null ? [] : [sourceText(source)])))];
+  const sources = [...new Set(cautions.flatMap(({ source }) => (source === null ? [] : [sourceLabel(source)])))];
   const items = cautions.map((one): Cell => {
-    const number = one.source === null ? "" : ` [${sources.indexOf(sourceText(one.source)) + 1}]`;
+    const number = one.source === null ? "" : ` [${sources.indexOf(sourceLabel(one.source)) + 1}]`;
     return { text: `${told(input, one).sentence}${number}` };
   });
   const print = sources.map((source, at) => `[${at + 1}] ${source}`).join("; ");
@@ -35,11 +35,11 @@ export function cautionsSection(input: SheetInput): Section | null {
 
 /** Findings that are accepted, by whom and why: that is the lead's to decide. */
 export function acceptedSection(input: SheetInput): Section | null {
-  const accepted = together(mine(input, input.findings).filter((one) => one.accepted !== null));
+  const accepted = sharedByPeople(mine(input, input.findings).filter((one) => one.accepted !== null));
   if (accepted.length === 0) return null;
   const leads = [...input.day.plan.crew.values()].filter((person) => person.roles.includes("lead"));
   const ids = leads.map((person) => person.id);
-  const by = ids.length === 0 ? "the lead" : names(input, ids);
+  const by = ids.length === 0 ? "the lead" : sheetNames(input, ids);
   const items = accepted.map((one) => toldCell(told(input, one, by), ["accepted"], "plain"));
   return { id: "accepted", title: "Accepted", blocks: [{ kind: "list", items }] };
 }
@@ -78,10 +78,10 @@ function causeItems(input: SheetInput, group: readonly Finding[]): readonly Cell
   const tone = group.some((one) => one.level === "error") ? "bad" : "warn";
   const title = first === undefined ? null : (input.facts.titleOf?.(first.code) ?? null);
   if (group.length === 1 || first === undefined || title === null)
-    return together(group).map((one) => ({ text: told(input, one).sentence, tone }));
+    return sharedByPeople(group).map((one) => ({ text: told(input, one).sentence, tone }));
   const lengths = groupBy(group, (one) => one.shortMinutes ?? 0);
   const parts = [...lengths].map(([minutes, some]) => {
-    const who = names(input, [...new Set(some.flatMap((one) => one.who ?? []))]);
+    const who = sheetNames(input, [...new Set(some.flatMap((one) => one.who ?? []))]);
     return minutes === 0 ? who : `${who} ${input.say.length(minutes)}`;
   });
   return [{ text: `${title}: ${parts.join("; ")}`, tone }];
@@ -105,7 +105,12 @@ export function changeBlocks(input: SheetInput, changes: Changes): readonly Bloc
     {
       kind: "table",
       title: null,
-      columns: [column("Who", "who"), column("What", "what"), column("Now", "now"), column("Was", "was")],
+      columns: [
+        wordColumn("Who", "who"),
+        wordColumn("What", "what"),
+        wordColumn("Now", "now"),
+        wordColumn("Was", "was"),
+      ],
       rows: shown.map((one) => [
         folk(input, meant(input.day.plan, one)),
         { text: changeName(input, one), raw: changeKey(one), tone: "strong" },

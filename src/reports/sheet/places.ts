@@ -3,7 +3,7 @@
 import { hospitalText } from "../../plan/hospital.ts";
 import type { Id, Place, SignalPath } from "../../plan/plan.ts";
 import { isoLocal } from "../../time/index.ts";
-import { column, DASH, meant, privateCell, textCell } from "../shared/cells.ts";
+import { DASH, meant, privateCell, textCell, wordColumn } from "../shared/cells.ts";
 import type { Block, Cell, Column } from "../shared/view.ts";
 import type { SheetInput } from "./input.ts";
 import type { Section } from "./view.ts";
@@ -54,7 +54,7 @@ interface PlaceColumn extends Column {
 
 const PLACE_COLUMNS: readonly PlaceColumn[] = [
   {
-    ...column("Place", "place"),
+    ...wordColumn("Place", "place"),
     personal: false,
     cell: (input, place) => {
       const link = geoLink(input, place);
@@ -62,22 +62,22 @@ const PLACE_COLUMNS: readonly PlaceColumn[] = [
     },
   },
   {
-    ...column("Address", "address"),
+    ...wordColumn("Address", "address"),
     personal: true,
     cell: (input, place) => marked(input, textCell(place.address), place.id, "address"),
   },
   {
-    ...column("Parking", "parking"),
+    ...wordColumn("Parking", "parking"),
     personal: true,
     cell: (input, place) => marked(input, textCell(place.parking), place.id, "parking"),
   },
   {
-    ...column("Nearest hospital", "hospital"),
+    ...wordColumn("Nearest hospital", "hospital"),
     personal: true,
     cell: (input, place) => marked(input, textCell(hospitalText(place.hospital)), place.id, "hospital"),
   },
   {
-    ...column("Note", "note", 1),
+    ...wordColumn("Note", "note", 1),
     personal: false,
     cell: (input, place) =>
       marked(input, textCell(place.note === null ? null : freeText(input, place.note)), place.id, "note"),
@@ -107,7 +107,12 @@ export function linesSection(input: SheetInput): Section | null {
     blocks.push({
       kind: "table",
       title: null,
-      columns: [column("Line", "line"), column("Number", "number"), column("Who", "who"), column("Spare", "spare")],
+      columns: [
+        wordColumn("Line", "line"),
+        wordColumn("Number", "number"),
+        wordColumn("Who", "who"),
+        wordColumn("Spare", "spare"),
+      ],
       rows: mine.map((line) => [
         { text: line.id, tone: "strong" },
         marked(input, numberCell(input, line.number), line.id, "number"),
@@ -128,7 +133,7 @@ export function phonesSection(input: SheetInput): Section | null {
   const table: Block = {
     kind: "table",
     title: null,
-    columns: [column("Who", "who"), column("Telephone", "phone")],
+    columns: [wordColumn("Who", "who"), wordColumn("Telephone", "phone")],
     rows: reached.map(({ id, phone }) => [
       { text: input.say.name(id), raw: id, tone: "strong" },
       marked(input, numberCell(input, phone), id, "phone"),
@@ -147,11 +152,11 @@ const pathsTable = (input: SheetInput, paths: readonly SignalPath[]): Block => (
   kind: "table",
   title: "Paths",
   columns: [
-    column("Path", "path"),
-    column("Windows", "windows"),
-    column("Booking", "booking"),
-    column("Polarisation", "polarisation", 1),
-    column("Telephone", "phone"),
+    wordColumn("Path", "path"),
+    wordColumn("Windows", "windows"),
+    wordColumn("Booking", "booking"),
+    wordColumn("Polarisation", "polarisation", 1),
+    wordColumn("Telephone", "phone"),
   ],
   rows: paths.map((path) => [
     { text: path.id, tone: "strong" },

@@ -13,7 +13,7 @@ import type { SheetInput } from "./input.ts";
 /** `Wednesday 20 January 2027`, of a plan's date. */
 export const longDate = (date: string): string => longDateOf(dayNumber(date));
 
-export const names = (input: SheetInput, ids: readonly Id[]): string => namesOf(ids, input.short);
+export const sheetNames = (input: SheetInput, ids: readonly Id[]): string => namesOf(ids, input.short);
 
 /** The people of a row: `all` for a whole crew of three or more. */
 export const people = (input: SheetInput, ids: readonly Id[]): string => crewText(input.short, ids, crewOf(input));

@@ -14,12 +14,12 @@ import type { Block, Report } from "../shared/view.ts";
 import { zoneOfPlace } from "../shared/wording.ts";
 import {
   CABLES,
+  DISH_LOOKS,
   FEEDS,
   feedRows,
-  HITS,
   LINES,
-  LOOKS,
   SIGNAL_DATA,
+  SIGNAL_HITS,
   type SignalRows,
   type SignalView,
   signalHits,
@@ -45,12 +45,12 @@ export function signalReport(day: Day, say: Say, options: SignalOptions): Report
   const stated = rows.looks.some(({ look, declination }) => look !== null && declination !== null);
   const compass = stated ? (["magneticDegrees"] as const) : [];
   const tables = [
-    HITS.table(view, rows.hits, {
+    SIGNAL_HITS.table(view, rows.hits, {
       title: "Hits",
       show: ["hit", "start", "place", "path", "ok", "spare", "spareOk", "needFrom", "needTo", "dishUp"],
       empty: "No hits.",
     }),
-    LOOKS.table(view, rows.looks, {
+    DISH_LOOKS.table(view, rows.looks, {
       title: "Look angles (azimuth true; skew clockwise, looking at the satellite)",
       show: ["place", "path", "azimuthDegrees", ...compass, "elevationDegrees", "skewDegrees", "rangeKm", "clear"],
       empty: "No satellite path.",

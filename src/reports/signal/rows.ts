@@ -3,11 +3,11 @@ import type { ActivityTimes, Day } from "../../day/day.ts";
 import { feedMinutes } from "../../day/feed.ts";
 import type { Id, Line, SignalPath, Task } from "../../plan/plan.ts";
 import { magnetic } from "../../signal/dish/look.ts";
-import type { Outage } from "../../signal/dish/outage.ts";
+import type { SunOutage } from "../../signal/dish/outage.ts";
 import { windowFor } from "../../signal/dish/windows.ts";
 import type { HitSignal, PlaceLook, SignalResult } from "../../signal/index.ts";
 import { linesOf, onCamera, satellitePhone } from "../../signal/lines.ts";
-import { type Use, usesOf } from "../../signal/use.ts";
+import { type PathUse, usesOf } from "../../signal/use.ts";
 import { dateText, type Instant, instant as instantOf } from "../../time/index.ts";
 import { angle } from "../light/rows.ts";
 import {
@@ -26,18 +26,18 @@ import {
 import { clockColumn, column, columns, kept, object, same, shown } from "../shared/columns.ts";
 import type { DayView } from "../shared/dayView.ts";
 import {
-  flag,
-  ids,
-  instant,
+  flagKind,
+  idsKind,
+  instantKind,
   type Kind,
-  key,
-  list,
+  keyKind,
+  listKind,
   moment,
-  number,
+  numberKind,
   orNull,
-  text,
+  textKind,
   type Words,
-  whole,
+  wholeKind,
 } from "../shared/kinds.ts";
 import type { Cell } from "../shared/view.ts";
 import { zoneOfPlace } from "../shared/wording.ts";
@@ -82,13 +82,13 @@ export function signalHits(day: Day, result: SignalResult): readonly SignalHit[]
   });
 }
 
-function needOf(day: Day, use: Use): SignalHit["need"] {
+function needOf(day: Day, use: PathUse): SignalHit["need"] {
   const [first] = windowFor(day, use).need;
   return first === undefined || use.onAir === null ? null : { from: first.from, to: use.onAir.to };
 }
 
 /** The end of dish-up at the path's vehicle, else of set-up, at the stop of this visit. */
-function dishUpOf(day: Day, { times, path }: Use): Instant | null {
+function dishUpOf(day: Day, { times, path }: PathUse): Instant | null {
   const stop = day.stops.find((own) => times.stops.includes(own.stop.id) && own.vehicle === path.vehicle);
   return stop?.terms.findLast((term) => term.name === "dish-up" || term.name === "set-up")?.to ?? null;
 }
@@ -113,7 +113,7 @@ export interface SignalView extends DayView {
 
 /** Telephone and line numbers and bookings, which a redacted report leaves out. */
 const secret: Kind<string | null, SignalView> = {
-  ...orNull<string, unknown>(text),
+  ...orNull<string, unknown>(textKind),
   json: (value, { redact }) => (redact ? null : value),
   cell: (value, { redact }) => privateCell(value, redact),
 };
@@ -122,72 +122,72 @@ const notNoted: Cell = { text: "not noted", raw: null, tone: "warn" };
 const works = (ok: boolean): Cell => (ok ? flagCell(ok, "ok", "good") : flagCell(ok, "fails", "bad"));
 
 const cable = object<NonNullable<HitSignal["cable"]>, unknown>({
-  runMeters: kept(number, (own) => own.runMeters),
-  reelMeters: kept(list(number), (own) => own.lay?.reels ?? []),
-  joins: kept(orNull(whole), (own) => own.lay?.joins ?? null),
-  reachMeters: kept(orNull(number), (own) => own.reachMeters),
+  runMeters: kept(numberKind, (own) => own.runMeters),
+  reelMeters: kept(listKind(numberKind), (own) => own.lay?.reels ?? []),
+  joins: kept(orNull(wholeKind), (own) => own.lay?.joins ?? null),
+  reachMeters: kept(orNull(numberKind), (own) => own.reachMeters),
 });
 
 const earLine = object<{ readonly who: Id; readonly lines: readonly Id[] }, unknown>(
-  same<{ readonly who: Id; readonly lines: readonly Id[] }, unknown>()({ who: key, lines: list(key) }),
+  same<{ readonly who: Id; readonly lines: readonly Id[] }, unknown>()({ who: keyKind, lines: listKind(keyKind) }),
 );
 
-export const HITS = columns<SignalHit, DayView>()({
-  id: kept(key, ({ signal }) => signal.id),
+export const SIGNAL_HITS = columns<SignalHit, DayView>()({
+  id: kept(keyKind, ({ signal }) => signal.id),
   hit: shown({ label: "Hit", cell: ({ signal }) => ({ text: signal.id }) }),
   start: clockColumn({ label: "On air", value: ({ times }) => moment(times.start, times.place) }),
   path: column({
     label: "Path",
-    kind: orNull(key),
+    kind: orNull(keyKind),
     value: ({ signal }) => signal.path,
     cell: ({ signal: { path } }, { say }) =>
       path === null ? { text: "none stated", raw: null, tone: "warn" } : named(say, path),
   }),
   spare: column({
     label: "Spare",
-    kind: orNull(key),
+    kind: orNull(keyKind),
     value: ({ signal }) => signal.spare,
     cell: ({ signal: { spare } }) => (spare === null ? { text: "none", raw: null, tone: "warn" } : { text: spare }),
   }),
   ok: column({
     label: "Works",
-    kind: flag,
+    kind: flagKind,
     value: ({ signal }) => signal.ok,
     cell: ({ signal }) => (signal.path === null ? DASH : works(signal.ok)),
   }),
   place: column({
     label: "Place",
-    kind: orNull(key),
+    kind: orNull(keyKind),
     value: ({ times }) => times.place,
     cell: ({ times }, { say }) => placeCell(say, times.place),
     spare: 1,
   }),
   spareOk: column({
     label: "Spare works",
-    kind: orNull(flag),
+    kind: orNull(flagKind),
     value: ({ signal }) => signal.spareOk,
     cell: ({ signal: { spare, spareOk: ok } }) => (ok === null ? (spare === null ? DASH : notNoted) : works(ok)),
   }),
   needFrom: column({
     label: "Window from",
-    kind: orNull(instant),
+    kind: orNull(instantKind),
     value: ({ need, times }) => moment(need?.from, times.place),
     spare: 1,
   }),
   needTo: column({
     label: "Window to",
-    kind: orNull(instant),
+    kind: orNull(instantKind),
     value: ({ need, times }) => moment(need?.to, times.place),
     spare: 1,
   }),
   dishUp: column({
     label: "Dish up",
-    kind: orNull(instant),
+    kind: orNull(instantKind),
     value: ({ dishUp, times }) => moment(dishUp, times.place),
     spare: 2,
   }),
   cable: kept(orNull(cable), ({ signal }) => signal.cable),
-  earLines: kept(list(earLine), ({ times }, { day }) =>
+  earLines: kept(listKind(earLine), ({ times }, { day }) =>
     onCamera(day, times).map(({ id }) => ({ who: id, lines: linesOf(day, "ear", id).map((line) => line.id) })),
   ),
 });
@@ -206,27 +206,27 @@ export const CABLES = columns<{ readonly id: Id; readonly cable: NonNullable<Hit
   joins: shown({
     label: "Joins",
     figure: true,
-    cell: ({ cable: { lay } }) => orNull(whole).cell(lay?.joins ?? null, null),
+    cell: ({ cable: { lay } }) => orNull(wholeKind).cell(lay?.joins ?? null, null),
   }),
   reachMeters: shown({ label: "Reach", figure: true, cell: ({ cable: own }) => statedCell(own.reachMeters, " m") }),
 });
 
 interface PlaceOutage {
   readonly place: Id;
-  readonly outage: Outage;
+  readonly outage: SunOutage;
 }
 
 const outage = object<PlaceOutage, DayView>({
-  date: kept(text, ({ place, outage: { peak } }, { day }) =>
+  date: kept(textKind, ({ place, outage: { peak } }, { day }) =>
     dateText(instantOf(Math.round(peak)), zoneOfPlace(day.plan, place)),
   ),
-  from: kept(instant, ({ place, outage: { from } }) => ({ at: instantOf(Math.floor(from)), place })),
-  to: kept(instant, ({ place, outage: { to } }) => ({ at: instantOf(Math.ceil(to)), place })),
-  minutes: kept(number, ({ outage: { from, to } }) => Math.round((to - from) * 10) / 10),
+  from: kept(instantKind, ({ place, outage: { from } }) => ({ at: instantOf(Math.floor(from)), place })),
+  to: kept(instantKind, ({ place, outage: { to } }) => ({ at: instantOf(Math.ceil(to)), place })),
+  minutes: kept(numberKind, ({ outage: { from, to } }) => Math.round((to - from) * 10) / 10),
   closestDegrees: kept(angle(1), ({ outage: { closest } }) => closest),
 });
 
-const outagesAt = (place: Id, outages: readonly Outage[]): readonly PlaceOutage[] =>
+const outagesAt = (place: Id, outages: readonly SunOutage[]): readonly PlaceOutage[] =>
   outages.map((one) => ({ place, outage: one }));
 
 function clearWord({ look, clear, obstacle }: PlaceLook): Cell {
@@ -237,14 +237,14 @@ function clearWord({ look, clear, obstacle }: PlaceLook): Cell {
 }
 
 /** Azimuths are true; skew is clockwise positive, seen behind the dish. */
-export const LOOKS = columns<PlaceLook, DayView>()({
+export const DISH_LOOKS = columns<PlaceLook, DayView>()({
   place: column({
     label: "Place",
-    kind: key,
+    kind: keyKind,
     value: (seen) => seen.place,
     cell: (seen, { say }) => named(say, seen.place),
   }),
-  path: column({ label: "Path", kind: key, value: (seen) => seen.path }),
+  path: column({ label: "Path", kind: keyKind, value: (seen) => seen.path }),
   azimuthDegrees: column({ label: "Azimuth", kind: orNull(angle(1)), value: ({ look }) => look?.azimuth ?? null }),
   magneticDegrees: column<PlaceLook, number | null, DayView>({
     label: "By compass",
@@ -261,7 +261,7 @@ export const LOOKS = columns<PlaceLook, DayView>()({
   rangeKm: column({
     label: "Range",
     kind: orNull<number, unknown>({
-      ...number,
+      ...numberKind,
       json: (value) => Math.round(value * 10) / 10,
       cell: (value) => numberCell(value, 0, " km"),
     }),
@@ -269,10 +269,10 @@ export const LOOKS = columns<PlaceLook, DayView>()({
     spare: 1,
   }),
   skewDegrees: column({ label: "Skew", kind: orNull(angle(1)), value: ({ look }) => look?.skew ?? null }),
-  clear: column({ label: "View", kind: orNull(flag), value: ({ clear }) => clear, cell: clearWord }),
-  outages: kept(list(outage), (seen) => outagesAt(seen.place, seen.outages)),
-  nextOutages: kept(list(outage), (seen) => outagesAt(seen.place, seen.next())),
-  blockedBelowDegrees: kept(orNull(number), ({ obstacle }) => obstacle?.below ?? null),
+  clear: column({ label: "View", kind: orNull(flagKind), value: ({ clear }) => clear, cell: clearWord }),
+  outages: kept(listKind(outage), (seen) => outagesAt(seen.place, seen.outages)),
+  nextOutages: kept(listKind(outage), (seen) => outagesAt(seen.place, seen.next())),
+  blockedBelowDegrees: kept(orNull(numberKind), ({ obstacle }) => obstacle?.below ?? null),
 });
 
 interface BookedWindow {
@@ -282,13 +282,13 @@ interface BookedWindow {
 }
 
 export const WINDOWS = columns<BookedWindow, SignalView>()({
-  path: column({ label: "Path", kind: key, value: ({ path }) => path.id }),
-  from: clockColumn({ label: "Opens", kind: instant, value: ({ from }) => ({ at: from, place: null }) }),
-  to: clockColumn({ label: "Closes", kind: instant, value: ({ to }) => ({ at: to, place: null }) }),
+  path: column({ label: "Path", kind: keyKind, value: ({ path }) => path.id }),
+  from: clockColumn({ label: "Opens", kind: instantKind, value: ({ from }) => ({ at: from, place: null }) }),
+  to: clockColumn({ label: "Closes", kind: instantKind, value: ({ to }) => ({ at: to, place: null }) }),
   booking: column({ label: "Booking", kind: secret, value: ({ path }) => path.booking }),
   polarisation: column({
     label: "Polarisation",
-    kind: orNull(text),
+    kind: orNull(textKind),
     value: ({ path }) => path.polarisation,
     cell: ({ path }) => textCell(path.polarisation),
     spare: 1,
@@ -300,35 +300,35 @@ export const windowsOf = (day: Day): readonly BookedWindow[] =>
   [...day.plan.paths.values()].flatMap((path) => path.windows.map(({ from, to }) => ({ path, from, to })));
 
 export const FEEDS = columns<FeedRow, Words>()({
-  id: kept(key, ({ feed }) => feed.id),
+  id: kept(keyKind, ({ feed }) => feed.id),
   feed: shown({ label: "Feed", cell: ({ feed }) => ({ text: feed.id }) }),
-  path: column({ label: "Path", kind: orNull(key), value: ({ path }) => path?.id ?? null }),
+  path: column({ label: "Path", kind: orNull(keyKind), value: ({ path }) => path?.id ?? null }),
   sizeMegabytes: column({
     label: "Size",
-    kind: orNull(number),
+    kind: orNull(numberKind),
     value: ({ feed }) => feed.sizeMegabytes,
     cell: ({ feed }) => statedCell(feed.sizeMegabytes, " MB"),
   }),
-  rateMegabits: kept(orNull(number), ({ path }) => path?.rateMegabits ?? null),
+  rateMegabits: kept(orNull(numberKind), ({ path }) => path?.rateMegabits ?? null),
   needsMinutes: column({
     label: "Needs",
-    kind: orNull(number),
+    kind: orNull(numberKind),
     value: ({ needsMinutes }) => needsMinutes,
     cell: ({ needsMinutes: needs }) => (needs === null ? { text: "not known", raw: null } : lengthCell(needs)),
   }),
-  from: kept(orNull(instant), ({ times }) => moment(times.start, times.place)),
+  from: kept(orNull(instantKind), ({ times }) => moment(times.start, times.place)),
   start: clockColumn({ label: "From", value: ({ times }) => moment(times.start, times.place) }),
-  to: kept(orNull(instant), ({ times }) => moment(times.end, times.place)),
-  by: column({ label: "Done by", kind: orNull(instant), value: ({ feed, times }) => moment(feed.by, times.place) }),
+  to: kept(orNull(instantKind), ({ times }) => moment(times.end, times.place)),
+  by: column({ label: "Done by", kind: orNull(instantKind), value: ({ feed, times }) => moment(feed.by, times.place) }),
 });
 
 export const LINES = columns<Line, SignalView>()({
-  id: kept(key, (line) => line.id),
+  id: kept(keyKind, (line) => line.id),
   line: shown({ label: "Line", cell: (line) => ({ text: line.id }) }),
   number: column({ label: "Number", kind: secret, value: (line) => line.number }),
   who: column({
     label: "Who",
-    kind: ids,
+    kind: idsKind,
     value: (line) => line.who,
     cell: (line, { say, day }) => crewCell(say, meant(day.plan, line), day.plan.crew.size),
   }),
@@ -337,10 +337,10 @@ export const LINES = columns<Line, SignalView>()({
 
 /** `data` of `signal`. */
 export const SIGNAL_DATA = object<SignalRows, SignalView>({
-  looks: kept(list(LOOKS), (rows) => rows.looks),
-  hits: kept(list(HITS), (rows) => rows.hits),
-  windows: kept(list(WINDOWS), (_, { day }) => windowsOf(day)),
-  feeds: kept(list(FEEDS), (rows) => rows.feeds),
-  lines: kept(list(LINES), (_, { day }) => [...day.plan.lines.values()]),
-  satellitePhone: kept(orNull(key), (_, { day }) => satellitePhone(day)),
+  looks: kept(listKind(DISH_LOOKS), (rows) => rows.looks),
+  hits: kept(listKind(SIGNAL_HITS), (rows) => rows.hits),
+  windows: kept(listKind(WINDOWS), (_, { day }) => windowsOf(day)),
+  feeds: kept(listKind(FEEDS), (rows) => rows.feeds),
+  lines: kept(listKind(LINES), (_, { day }) => [...day.plan.lines.values()]),
+  satellitePhone: kept(orNull(keyKind), (_, { day }) => satellitePhone(day)),
 });

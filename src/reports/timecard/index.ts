@@ -7,8 +7,20 @@ import type { Id } from "../../plan/plan.ts";
 import { lengthText } from "../../time/index.ts";
 import { DASH } from "../shared/cells.ts";
 import { deferralLine } from "../shared/closingLines.ts";
-import { column, columns, type Field, kept, object, same, shown } from "../shared/columns.ts";
-import { id, type Kind, key, list, minutes, type Named, number, orNull, said, text, whole } from "../shared/kinds.ts";
+import { column, columns, kept, object, type RowField, same, shown } from "../shared/columns.ts";
+import {
+  idKind,
+  type Kind,
+  keyKind,
+  listKind,
+  minutesKind,
+  type Named,
+  numberKind,
+  orNull,
+  said,
+  textKind,
+  wholeKind,
+} from "../shared/kinds.ts";
 import type { Block, Report } from "../shared/view.ts";
 import { type MeterReading, READINGS, readingsOf, readingsTable } from "./vehicles.ts";
 
@@ -29,13 +41,13 @@ const dashed = <View>(kind: Kind<number | null, View>): Kind<number | null, View
   cell: (value, view) => (value === 0 ? { ...DASH, raw: 0 } : kind.cell(value, view)),
 });
 
-const figure = (label: string, value: (row: CardRow) => number, spare = 0, says?: string): Field<CardRow, Named> =>
+const figure = (label: string, value: (row: CardRow) => number, spare = 0, says?: string): RowField<CardRow, Named> =>
   column({
     label,
-    kind: says === undefined ? minutes : said(minutes, says),
+    kind: says === undefined ? minutesKind : said(minutesKind, says),
     value,
     spare,
-    cell: (row, view) => dashed(orNull(minutes)).cell(value(row), view),
+    cell: (row, view) => dashed(orNull(minutesKind)).cell(value(row), view),
   });
 
 const DAY_RATE = "what a day rate pays beyond the work of a shorter day";
@@ -52,7 +64,7 @@ const CARD = columns<CardRow, Named>()({
   }),
   date: column({
     label: "Day",
-    kind: text,
+    kind: textKind,
     value: ({ date }) => date ?? "",
     cell: ({ date, dates }) =>
       date === null ? { text: "in all", raw: dates ?? null, tone: "strong" } : { text: date },
@@ -63,21 +75,21 @@ const CARD = columns<CardRow, Named>()({
   doubleMinutes: figure("Double", (row) => row.doubleMinutes),
   dayRateMinutes: figure("Day rate adds", (row) => row.dayRateMinutes, 4, DAY_RATE),
   drivingMinutes: figure("At the wheel", (row) => row.drivingMinutes, 2),
-  ridingMinutes: kept(said(whole, RIDING), (row) => row.ridingMinutes),
-  restBeforeMinutes: kept(orNull(whole), (row) => row.restBeforeMinutes),
+  ridingMinutes: kept(said(wholeKind, RIDING), (row) => row.ridingMinutes),
+  restBeforeMinutes: kept(orNull(wholeKind), (row) => row.restBeforeMinutes),
   shortTurnaroundMinutes: column({
     label: "Turnaround short",
-    kind: dashed(said(orNull(minutes), "null where nothing asks for a turnaround, or the rest is not known")),
+    kind: dashed(said(orNull(minutesKind), "null where nothing asks for a turnaround, or the rest is not known")),
     value: (row) => row.shortTurnaroundMinutes,
     spare: 1,
   }),
   mealsMissed: column({
     label: "Meals missed",
-    kind: dashed(said(orNull(whole), "null where no rule says when a meal is due")),
+    kind: dashed(said(orNull(wholeKind), "null where no rule says when a meal is due")),
     value: (row) => row.mealsMissed,
     spare: 3,
   }),
-  by: kept(said(text, "the contract or law that the day is paid by"), (row) => row.by),
+  by: kept(said(textKind, "the contract or law that the day is paid by"), (row) => row.by),
 });
 
 /** Null where a log leaves it open. */
@@ -111,36 +123,36 @@ const sumRow = ({ id, days, totals }: Timecard): CardRow => {
 
 const TOTALS = object<Timecard["totals"], Named>(
   same<Timecard["totals"], Named>()({
-    workedMinutes: whole,
-    straightMinutes: whole,
-    overtimeMinutes: whole,
-    doubleMinutes: whole,
-    drivingMinutes: whole,
-    ridingMinutes: whole,
-    dayRateMinutes: said(whole, DAY_RATE),
-    mealsMissed: orNull(whole),
-    shortTurnarounds: orNull(whole),
-    daysWorked: whole,
+    workedMinutes: wholeKind,
+    straightMinutes: wholeKind,
+    overtimeMinutes: wholeKind,
+    doubleMinutes: wholeKind,
+    drivingMinutes: wholeKind,
+    ridingMinutes: wholeKind,
+    dayRateMinutes: said(wholeKind, DAY_RATE),
+    mealsMissed: orNull(wholeKind),
+    shortTurnarounds: orNull(wholeKind),
+    daysWorked: wholeKind,
   }),
 );
 
 const MONEY = columns<Timecard, Named>()({
-  who: shown({ label: "Who", cell: (card, view) => ({ ...id.cell(card.id, view), tone: "strong" }) }),
-  id: kept(key, (card) => card.id),
-  contract: column({ label: "Contract", kind: orNull(key), value: (card) => card.contract }),
-  days: kept(list(CARD), dayRows),
+  who: shown({ label: "Who", cell: (card, view) => ({ ...idKind.cell(card.id, view), tone: "strong" }) }),
+  id: kept(keyKind, (card) => card.id),
+  contract: column({ label: "Contract", kind: orNull(keyKind), value: (card) => card.contract }),
+  days: kept(listKind(CARD), dayRows),
   totals: kept(TOTALS, (card) => card.totals),
   mealPenalties: column({
     label: "Meal penalties",
-    kind: said(orNull(number), "in the contract's own money"),
+    kind: said(orNull(numberKind), "in the contract's own money"),
     value: (card) => card.mealPenalties,
   }),
   turnaroundPenalties: column({
     label: "Turnaround penalties",
-    kind: orNull(number),
+    kind: orNull(numberKind),
     value: (card) => card.turnaroundPenalties,
   }),
-  perDiem: column({ label: "Per diem", kind: orNull(number), value: (card) => card.perDiem }),
+  perDiem: column({ label: "Per diem", kind: orNull(numberKind), value: (card) => card.perDiem }),
 });
 
 /** Penalties and per diem in the contract's own money; nothing where no contract states any. */
@@ -160,8 +172,8 @@ interface CardData {
 
 /** `data` of `timecard`. */
 export const TIMECARD_DATA = object<CardData, Named>({
-  people: kept(list(MONEY), (data) => data.people),
-  vehicles: kept(list(READINGS), (data) => data.vehicles),
+  people: kept(listKind(MONEY), (data) => data.people),
+  vehicles: kept(listKind(READINGS), (data) => data.vehicles),
 });
 
 /** 29 CFR 778.105: a workweek is seven days in a row that begin on a day the employer fixed. */

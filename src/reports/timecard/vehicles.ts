@@ -3,7 +3,7 @@ import type { Day } from "../../day/day.ts";
 import type { Id } from "../../plan/plan.ts";
 import { numberCell } from "../shared/cells.ts";
 import { column, columns } from "../shared/columns.ts";
-import { id, type Kind, type Named, number, orNull, said, text } from "../shared/kinds.ts";
+import { idKind, type Kind, type Named, numberKind, orNull, said, textKind } from "../shared/kinds.ts";
 import type { Table } from "../shared/view.ts";
 
 export interface MeterReading {
@@ -42,13 +42,16 @@ export function readingsOf(days: readonly Day[]): readonly MeterReading[] {
   });
 }
 
-const tenths = (unit: string): Kind<number, unknown> => ({ ...number, cell: (value) => numberCell(value, 1, unit) });
+const tenths = (unit: string): Kind<number, unknown> => ({
+  ...numberKind,
+  cell: (value) => numberCell(value, 1, unit),
+});
 const km = tenths(" km");
 const engine = tenths(" h");
 
 export const READINGS = columns<MeterReading, Named>()({
-  vehicle: column({ label: "Vehicle", kind: id, value: (one) => one.vehicle, tone: "strong" }),
-  date: column({ label: "Day", kind: text, value: (one) => one.date }),
+  vehicle: column({ label: "Vehicle", kind: idKind, value: (one) => one.vehicle, tone: "strong" }),
+  date: column({ label: "Day", kind: textKind, value: (one) => one.date }),
   odometerKm: column({ label: "Odometer", kind: orNull(km), value: (one) => one.odometerKm }),
   drivenKm: column({
     label: "Driven",

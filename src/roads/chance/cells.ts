@@ -85,7 +85,7 @@ export function notBefore(cells: Cells, cell: number): Cells {
 }
 
 /** The later of two independent instants. */
-export function latest(a: Cells, b: Cells): Cells {
+export function laterOf(a: Cells, b: Cells): Cells {
   const from = Math.max(a.from, b.from);
   const [x, y] = [notBefore(a, from), notBefore(b, from)];
   const mass = new Float64Array(Math.max(x.mass.length, y.mass.length));

@@ -32,7 +32,7 @@ export interface Departure {
 }
 
 /** To be in position for a hit, everyone behind a gate has to be there. */
-export interface Target {
+export interface PositionTarget {
   readonly hit: Id;
   readonly deadline: Instant;
   readonly firm: boolean;
@@ -42,7 +42,7 @@ export interface Target {
 export interface Chain {
   /** In time order: gates lead to earlier departures only. */
   readonly departures: readonly Departure[];
-  readonly targets: readonly Target[];
+  readonly targets: readonly PositionTarget[];
 }
 
 /** Whether it is dark somewhere at some time; the roads know nothing of the sun themselves. */
@@ -113,7 +113,7 @@ function neededFor(day: Day, activity: ActivityTimes, at: Instant): readonly Id[
   return [...new Set([...activity.who, ...brought.filter(stillThere)])];
 }
 
-function targetOf(day: Day, activity: ActivityTimes): Target | null {
+function targetOf(day: Day, activity: ActivityTimes): PositionTarget | null {
   const { activity: hit, inPosition } = activity;
   if (hit.kind !== "hit" || inPosition === null) return null;
   const common = { hit: activity.id, deadline: inPosition, firm: hit.firm };

@@ -6,7 +6,7 @@
  * independence), so both are kept and the smaller is printed.
  */
 import { type Instant, instant } from "../../time/units.ts";
-import type { Chain, Gate, Target } from "./chain.ts";
+import type { Chain, Gate, PositionTarget } from "./chain.ts";
 import { forward, openBy, type Pass, type Start, sameLuck } from "./delayModel.ts";
 
 export interface Chance {
@@ -24,7 +24,7 @@ export interface GateChance extends Chance {
 }
 
 export interface TargetChance extends Chance {
-  readonly target: Target;
+  readonly target: PositionTarget;
   readonly gates: readonly GateChance[];
   /** True where several arrivals are multiplied that share a drive or a road: `printed` is then a lower bound. */
   readonly lowerBound: boolean;
@@ -86,7 +86,7 @@ function gateChance(chain: Chain, { up, down }: Passes, gate: Gate, deadline: In
   };
 }
 
-function targetChance(chain: Chain, passes: Passes, target: Target): TargetChance {
+function targetChance(chain: Chain, passes: Passes, target: PositionTarget): TargetChance {
   const gates = target.gates.map((gate) => gateChance(chain, passes, gate, target.deadline));
   const low = gates.reduce((all, gate) => all * gate.low, 1);
   const luck = Math.min(1, ...gates.map((gate) => gate.sameLuck));
@@ -122,7 +122,7 @@ export function leaveByFor(
   chain: Chain,
   { up }: Passes,
   departure: number,
-  aim: { target: Target; gate: Gate },
+  aim: { target: PositionTarget; gate: Gate },
   wanted: number,
 ): Instant | null {
   const upTo: Chain = { ...chain, departures: chain.departures.slice(0, aim.gate.departure + 1) };

@@ -7,7 +7,7 @@ import {
   type Cells,
   driveCells,
   later,
-  latest,
+  laterOf,
   notBefore,
   PER_MINUTE,
   plus,
@@ -52,7 +52,7 @@ function leaveOf(pass: Pass, departure: Departure): Cells {
   let leave = point(departure.move.leave * PER_MINUTE);
   for (const gate of departure.gates) {
     const ready = opens(pass, gate);
-    if (ready !== null) leave = latest(leave, notBefore(ready, leave.from));
+    if (ready !== null) leave = laterOf(leave, notBefore(ready, leave.from));
   }
   return trimmed(leave, pass.rounding);
 }

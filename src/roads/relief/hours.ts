@@ -10,7 +10,7 @@ import { leastOf } from "../../lists.ts";
 import type { Id } from "../../plan/plan.ts";
 import { type Instant, instant } from "../../time/units.ts";
 import type { HoursJudge } from "./propose.ts";
-import { breachesOf, leastLeft, longestSleep, personVerdict } from "./verdict.ts";
+import { breachTotal, leastLeft, longestSleep, personVerdict } from "./verdict.ts";
 
 /** The person's day up to an instant: what was left of every limit then. */
 function until(day: Day, who: Id, at: Instant): Day {
@@ -46,7 +46,7 @@ export function hoursJudge(days: readonly Day[]): HoursJudge {
     judge(day, who) {
       const person = day.people.find(({ id }) => id === who);
       const since = person?.previousRelease ?? person?.call ?? day.span.from;
-      return personVerdict(breachesOf(who, verdictsOf(day, who), since), longestSleep(person?.spans ?? []));
+      return personVerdict(breachTotal(who, verdictsOf(day, who), since), longestSleep(person?.spans ?? []));
     },
     leastLeft(day, who) {
       const wheel = day.people.find(({ id }) => id === who)?.spans.filter(({ is }) => is === "driving") ?? [];

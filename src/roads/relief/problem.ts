@@ -3,7 +3,7 @@ import { sumOf } from "../../lists.ts";
 import type { Id } from "../../plan/plan.ts";
 
 /** A limit that an assignment breaks, and by how much. */
-export interface Breach {
+export interface ReliefBreach {
   readonly who: Id;
   readonly limit: string;
   /** The limit in words. */
@@ -21,21 +21,21 @@ export interface PersonVerdict {
   readonly houseMinutes: number;
   /** The longest unbroken time in a berth; Infinity for someone who has none to sleep in. */
   readonly sleepMinutes: number;
-  readonly breaches: readonly Breach[];
+  readonly breaches: readonly ReliefBreach[];
 }
 
 /** Stretches that one person drives: a `1` at the index of each, `0` elsewhere. */
 export type Driven = string;
 
-export interface Stretch {
+export interface DrivingStretch {
   readonly vehicle: Id;
   /** Who may drive it, in plan order; never empty. */
   readonly drivers: readonly Id[];
 }
 
-export interface Problem {
+export interface ReliefProblem {
   /** In time order. */
-  readonly stretches: readonly Stretch[];
+  readonly stretches: readonly DrivingStretch[];
   /** Pure, and better for nobody who drives more: that is what a bound rests on. */
   verdict(who: Id, driven: Driven): PersonVerdict;
 }
@@ -63,7 +63,7 @@ export function compareScores(a: Score, b: Score): number {
 }
 
 /** Negative where `a` takes someone earlier in plan order at the first stretch in which they differ. */
-export function compareOrder(stretches: readonly Stretch[], a: Assignment, b: Assignment): number {
+export function compareOrder(stretches: readonly DrivingStretch[], a: Assignment, b: Assignment): number {
   for (const [index, { drivers }] of stretches.entries()) {
     const [first, second] = [a[index], b[index]];
     if (first !== second && first !== undefined && second !== undefined)
@@ -73,12 +73,12 @@ export function compareOrder(stretches: readonly Stretch[], a: Assignment, b: As
 }
 
 /** Everyone who may drive something, in order of appearance. */
-export const driversOf = (stretches: readonly Stretch[]): readonly Id[] => [
+export const driversOf = (stretches: readonly DrivingStretch[]): readonly Id[] => [
   ...new Set(stretches.flatMap(({ drivers }) => drivers)),
 ];
 
 /** How often the wheel changes hands within the vehicles, over the first stretches. */
-export function changesIn(stretches: readonly Stretch[], assignment: Assignment): number {
+export function changesIn(stretches: readonly DrivingStretch[], assignment: Assignment): number {
   const last = new Map<Id, Id>();
   let changes = 0;
   for (const [index, driver] of assignment.entries()) {
@@ -92,11 +92,11 @@ export function changesIn(stretches: readonly Stretch[], assignment: Assignment)
 }
 
 /** The stretches someone drives in a whole or partial assignment; those not yet assigned count as not driven. */
-export const drivenBy = (problem: Problem, assignment: Assignment, who: Id): Driven =>
+export const drivenBy = (problem: ReliefProblem, assignment: Assignment, who: Id): Driven =>
   problem.stretches.map((_, index) => (assignment[index] === who ? "1" : "0")).join("");
 
 /** The score of an assignment; of a partial one a bound that no completion beats. */
-export function scoreOf(problem: Problem, drivers: readonly Id[], assignment: Assignment): Score {
+export function scoreOf(problem: ReliefProblem, drivers: readonly Id[], assignment: Assignment): Score {
   const verdicts = drivers.map((who) => problem.verdict(who, drivenBy(problem, assignment, who)));
   return {
     lawMinutes: sumOf(verdicts, ({ lawMinutes }) => lawMinutes),

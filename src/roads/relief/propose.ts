@@ -11,11 +11,11 @@ import type { PlanPath } from "../../findings/finding.ts";
 import { leastOf, sumOf } from "../../lists.ts";
 import type { Id } from "../../plan/plan.ts";
 import type { Instant } from "../../time/units.ts";
-import type { Assignment, Breach, PersonVerdict, Problem } from "./problem.ts";
+import type { Assignment, PersonVerdict, ReliefBreach, ReliefProblem } from "./problem.ts";
 import { driversOf } from "./problem.ts";
 import { dayFor, dayWith } from "./rewrite.ts";
 import { type Budget, bestAssignment, type Found } from "./search.ts";
-import { type DayStretch, groupsOf, stretchesOf } from "./stretches.ts";
+import { type DayStretch, drivingStretches, groupsOf } from "./stretches.ts";
 import { beyond, personVerdict } from "./verdict.ts";
 
 /** Judges the hours of one person of a day. Pure. */
@@ -63,32 +63,32 @@ export interface ReliefProposal {
   readonly breachMinutes: number;
   /** The longest sleep aboard of whoever of the drivers has the shortest; null where nobody has a berth. */
   readonly sleepMinutes: number | null;
-  readonly breaches: readonly Breach[];
+  readonly breaches: readonly ReliefBreach[];
   /** What is broken whoever drives. */
-  readonly unavoidable: readonly Breach[];
+  readonly unavoidable: readonly ReliefBreach[];
   readonly edits: readonly ReliefEdit[];
   /** The day as it would be. */
   readonly day: Day;
 }
 
 /** Two hours, as the house rule for a break at the wheel. */
-export const EVERY_MINUTES = 120;
+export const RELIEF_EVERY_MINUTES = 120;
 
 /** One group of vehicles within one unit of patience. */
 const BUDGET: Budget = { verdicts: 3000, nodes: 60_000 };
 
 interface Group {
   readonly stretches: readonly DayStretch[];
-  readonly problem: Problem;
+  readonly problem: ReliefProblem;
   /** What their drivers break if others drive everything. */
-  readonly unavoidable: readonly Breach[];
+  readonly unavoidable: readonly ReliefBreach[];
 }
 
 /** A choice of drivers, judged by what each breaks beyond what they break without driving at all. */
 function groupOf(day: Day, stretches: readonly DayStretch[], { judge }: HoursJudge): Group {
   const none = "0".repeat(stretches.length);
   const free = new Map(driversOf(stretches).map((who) => [who, judge(dayFor(day, who, stretches, none), who)]));
-  const problem: Problem = {
+  const problem: ReliefProblem = {
     stretches,
     verdict(who, driven) {
       const base = free.get(who);
@@ -158,7 +158,7 @@ function allEdits(day: Day, after: Day): readonly ReliefEdit[] {
 
 /** Proposes drivers for all legs of a day on which anybody has a choice; null where nobody has. */
 export function proposeRelief(day: Day, options: ReliefOptions): ReliefProposal | null {
-  const stretches = stretchesOf(day, options.everyMinutes, options.now);
+  const stretches = drivingStretches(day, options.everyMinutes, options.now);
   const groups = groupsOf(stretches)
     .filter((group) => group.some(({ drivers }) => drivers.length > 1))
     .map((group) => groupOf(day, group, options.judge));

@@ -12,7 +12,7 @@ import {
   type Driven,
   driversOf,
   type PersonVerdict,
-  type Problem,
+  type ReliefProblem,
   type Score,
   scoreOf,
 } from "./problem.ts";
@@ -34,7 +34,7 @@ export interface Budget {
 }
 
 interface Search {
-  readonly problem: Problem;
+  readonly problem: ReliefProblem;
   readonly drivers: readonly Id[];
   readonly spent: { verdicts: number; nodes: number };
   readonly budget: Budget;
@@ -42,7 +42,7 @@ interface Search {
 }
 
 /** The problem with every verdict asked for once and counted. */
-function counted(problem: Problem, spent: { verdicts: number }): Problem {
+function counted(problem: ReliefProblem, spent: { verdicts: number }): ReliefProblem {
   const known = new Map<string, PersonVerdict>();
   const verdict = (who: Id, driven: Driven): PersonVerdict => {
     const key = `${driven} ${who}`;
@@ -169,7 +169,7 @@ function descend(search: Search, partial: Id[], bound: Score): Score | null {
 }
 
 /** The best assignment within the budget; never worse than `planned`, where it is given. */
-export function bestAssignment(problem: Problem, budget: Budget, planned: Assignment | null = null): Found {
+export function bestAssignment(problem: ReliefProblem, budget: Budget, planned: Assignment | null = null): Found {
   const spent = { verdicts: 0, nodes: 0 };
   const search: Search = {
     problem: counted(problem, spent),

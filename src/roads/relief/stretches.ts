@@ -2,10 +2,10 @@
 import type { Day, Move, PersonDay } from "../../day/day.ts";
 import type { Id } from "../../plan/plan.ts";
 import { type Instant, type Interval, instant, overlap } from "../../time/units.ts";
-import type { Stretch } from "./problem.ts";
+import type { DrivingStretch } from "./problem.ts";
 
 /** A stretch on the time line of the day. */
-export interface DayStretch extends Stretch, Interval {
+export interface DayStretch extends DrivingStretch, Interval {
   readonly move: Id;
   /** Planned minutes of driving into the leg at which it begins. */
   readonly afterMinutes: number;
@@ -57,7 +57,7 @@ function piecesOf(
 }
 
 /** All stretches of a day in time order. `every` is in planned minutes of driving, counted anew on each leg. */
-export function stretchesOf(day: Day, every: number, now: Instant | null): readonly DayStretch[] {
+export function drivingStretches(day: Day, every: number, now: Instant | null): readonly DayStretch[] {
   const stretches = day.moves.flatMap((move) =>
     piecesOf(move, every).map(
       (piece): DayStretch => ({

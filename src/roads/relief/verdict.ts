@@ -2,7 +2,7 @@
 import { leastOf, sumOf } from "../../lists.ts";
 import type { Id } from "../../plan/plan.ts";
 import type { Interval } from "../../time/units.ts";
-import type { Breach, PersonVerdict } from "./problem.ts";
+import type { PersonVerdict, ReliefBreach } from "./problem.ts";
 
 interface LimitHead {
   readonly id: string;
@@ -20,11 +20,11 @@ export interface RulesVerdict {
 }
 
 /** Adds up the breaches of one person, later than `since`, under all rule sets that bind them. */
-export function breachesOf(
+export function breachTotal(
   who: Id,
   verdicts: readonly RulesVerdict[],
   since = Number.NEGATIVE_INFINITY,
-): readonly Breach[] {
+): readonly ReliefBreach[] {
   const broken = new Map<
     string,
     { readonly title: string; readonly clause: string | null; readonly law: boolean; minutes: number }
@@ -46,18 +46,21 @@ export function breachesOf(
 }
 
 /** The breaches that are left when those are taken off that no choice can change. */
-export const beyond = (breaches: readonly Breach[], unavoidable: readonly Breach[]): readonly Breach[] =>
+export const beyond = (
+  breaches: readonly ReliefBreach[],
+  unavoidable: readonly ReliefBreach[],
+): readonly ReliefBreach[] =>
   breaches.flatMap((breach) => {
     const own = unavoidable.find(({ who, limit }) => who === breach.who && limit === breach.limit);
     const minutes = breach.minutes - (own?.minutes ?? 0);
     return minutes > 0 ? [{ ...breach, minutes }] : [];
   });
 
-const minutesOf = (breaches: readonly Breach[], law: boolean): number =>
+const minutesOf = (breaches: readonly ReliefBreach[], law: boolean): number =>
   sumOf(breaches, (own) => (own.law === law ? own.minutes : 0));
 
 /** What breaches and sleep come to. */
-export const personVerdict = (breaches: readonly Breach[], sleepMinutes: number): PersonVerdict => ({
+export const personVerdict = (breaches: readonly ReliefBreach[], sleepMinutes: number): PersonVerdict => ({
   lawMinutes: minutesOf(breaches, true),
   houseMinutes: minutesOf(breaches, false),
   sleepMinutes,

@@ -5,7 +5,7 @@ import type { Finding } from "../../findings/finding.ts";
 import { leastOf, sumOf } from "../../lists.ts";
 import type { Hit } from "../../plan/plan.ts";
 import { rowsAt } from "../../sky/weather.ts";
-import { circumstance, type Use } from "../use.ts";
+import { circumstance, type PathUse } from "../use.ts";
 import { type Lay, layReels, NEAR_SHARE, reachMeters } from "./coax.ts";
 import {
   cableAcrossRoad,
@@ -29,14 +29,14 @@ export interface CableRun {
 }
 
 /** The coldest temperature that the plan states for the hit. */
-function coldest(day: Day, { place, onAir }: Use): number | null {
+function coldest(day: Day, { place, onAir }: PathUse): number | null {
   if (onAir === null) return null;
   const temperatures = rowsAt(day.plan.weather, place?.id ?? null, onAir).flatMap((row) => row.celsius ?? []);
   return leastOf(temperatures);
 }
 
 /** How a hit's run is laid; null where the hit states no run. */
-export function cableRun(day: Day, use: Use): CableRun | null {
+export function cableRun(day: Day, use: PathUse): CableRun | null {
   const run = use.activity.kind === "hit" ? use.activity.run : null;
   if (run === null) return null;
   const lay = layReels(use.path.reelMeters, run.cableMeters);
@@ -46,7 +46,7 @@ export function cableRun(day: Day, use: Use): CableRun | null {
 }
 
 /** Judges one use of a cable path. */
-export function cableFindings(day: Day, use: Use): readonly Finding[] {
+export function cableFindings(day: Day, use: PathUse): readonly Finding[] {
   const { activity, path } = use;
   if (activity.kind !== "hit") return [];
   const facts = { activity: activity.id, path: path.id };
@@ -55,22 +55,22 @@ export function cableFindings(day: Day, use: Use): readonly Finding[] {
   return [...crossing(activity, use), ...reels(use, laid), ...reach(use, laid)];
 }
 
-function crossing(hit: Hit, use: Use): readonly Finding[] {
+function crossing(hit: Hit, use: PathUse): readonly Finding[] {
   const crosses = hit.run?.crosses ?? null;
   if (crosses === null || !ROAD.test(crosses)) return [];
   const where = { ...circumstance(use), path: [...hit.path, "run", "crosses"] };
   return [cableAcrossRoad.raise({ activity: hit.id, path: use.path.id, crosses }, where)];
 }
 
-const runPath = (use: Use) => ({ ...circumstance(use), path: [...use.activity.path, "run", "cable"] });
+const runPath = (use: PathUse) => ({ ...circumstance(use), path: [...use.activity.path, "run", "cable"] });
 
-function reels(use: Use, { runMeters, lay }: CableRun): readonly Finding[] {
+function reels(use: PathUse, { runMeters, lay }: CableRun): readonly Finding[] {
   const has = sumOf(use.path.reelMeters, (reel) => reel);
   if (lay !== null) return [];
   return [cableTooShort.raise({ activity: use.activity.id, path: use.path.id, needs: runMeters, has }, runPath(use))];
 }
 
-function reach(use: Use, { runMeters: run, lay, reachMeters: far }: CableRun): readonly Finding[] {
+function reach(use: PathUse, { runMeters: run, lay, reachMeters: far }: CableRun): readonly Finding[] {
   const facts = { activity: use.activity.id, path: use.path.id };
   const { rateMegabits } = use.path;
   if (far === null || rateMegabits === null) return [cableRateUnknown.raise(facts, circumstance(use))];

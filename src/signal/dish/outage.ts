@@ -11,7 +11,7 @@ import { beamWidth } from "./dish.ts";
 import type { Look } from "./look.ts";
 
 /** Minutes since 1970-01-01T00:00Z, with fractions. */
-export interface Outage {
+export interface SunOutage {
   readonly from: number;
   readonly to: number;
   readonly peak: number;
@@ -31,7 +31,7 @@ const DEGREES_A_MINUTE = 0.25;
 const DAY = 1440;
 
 /** What an outage is asked of: a site, its satellite, and the angle that disturbs. */
-export interface Target {
+export interface OutageQuery {
   readonly spot: Coordinates;
   readonly look: Look;
   readonly angle: number;
@@ -41,7 +41,7 @@ export interface Target {
 const WORTH_A_LOOK = 0.5;
 
 /** The outage at the sun's passage nearest to `guess`, or null where the sun passes too far away or the satellite is not up. */
-export function outageNear(sky: Ephemeris, { spot, look, angle }: Target, guess: number): Outage | null {
+export function outageNear(sky: Ephemeris, { spot, look, angle }: OutageQuery, guess: number): SunOutage | null {
   if (look.elevation <= 0) return null;
   const satellite: Horizontal = { altitude: look.elevation, azimuth: look.azimuth };
   const { declination, hourAngle } = equatorial(satellite, spot);
@@ -69,8 +69,8 @@ function edge(away: (at: number) => number, angle: number, peak: number, reach: 
 }
 
 /** The outages whose peak lies in [from, to), in time order. */
-export function outagesBetween(sky: Ephemeris, target: Target, from: number, to: number): readonly Outage[] {
-  const outages: Outage[] = [];
+export function outagesBetween(sky: Ephemeris, target: OutageQuery, from: number, to: number): readonly SunOutage[] {
+  const outages: SunOutage[] = [];
   for (let guess = from; guess < to + DAY; guess += DAY) {
     const outage = outageNear(sky, target, guess);
     const isNew = outage !== null && Math.abs(outage.peak - (outages.at(-1)?.peak ?? 0)) > DAY / 2;
@@ -80,8 +80,8 @@ export function outagesBetween(sky: Ephemeris, target: Target, from: number, to:
 }
 
 /** The first run of days with an outage that begins at or after `from`, within a year; empty where there is none. */
-export function nextSeason(sky: Ephemeris, target: Target, from: number): readonly Outage[] {
-  const season: Outage[] = [];
+export function nextSeason(sky: Ephemeris, target: OutageQuery, from: number): readonly SunOutage[] {
+  const season: SunOutage[] = [];
   for (let day = 0; day < 370; day++) {
     const [outage] = outagesBetween(sky, target, from + day * DAY, from + (day + 1) * DAY);
     if (outage !== undefined) season.push(outage);

@@ -6,7 +6,7 @@ import type { Id, Obstacle, Place, SignalPath } from "../../plan/plan.ts";
 import { bearing, toRadians } from "../../sky/angles.ts";
 import type { Ephemeris } from "../../sky/ephemeris.ts";
 import { dayNumber, type Instant, instant, MINUTES_A_DAY, offsetMinutes } from "../../time/index.ts";
-import { activitiesOf, circumstance, type Use, type Uses } from "../use.ts";
+import { activityIdsOf, circumstance, type PathUse, type PathUses } from "../use.ts";
 import { beamWidth } from "./dish.ts";
 import {
   dishElsewhere,
@@ -17,7 +17,7 @@ import {
   sunOutageOnAir,
 } from "./findingsDish.ts";
 import { type Look, lookAngle } from "./look.ts";
-import { nextSeason, type Outage, outageAngle, outagesBetween, type Target } from "./outage.ts";
+import { nextSeason, type OutageQuery, outageAngle, outagesBetween, type SunOutage } from "./outage.ts";
 
 /** One satellite path seen from one place. */
 export interface PlaceLook {
@@ -32,9 +32,9 @@ export interface PlaceLook {
   /** What hides it, null where nothing does. */
   readonly obstacle: Obstacle | null;
   /** Of the plan's days, in time order. */
-  readonly outages: readonly Outage[];
+  readonly outages: readonly SunOutage[];
   /** The next season after the plan's days; computed when asked for. */
-  next(): readonly Outage[];
+  next(): readonly SunOutage[];
 }
 
 /** What stands in if the plan states no dish or band: for outages and the width of the beam. */
@@ -81,7 +81,7 @@ export function placeLook(day: Day, path: SignalPath, place: Place, sky: Ephemer
   const obstacle = hiddenBy(place.blocked, look, halfBeamOf(path));
   const high = look.elevation > 0 && look.elevation >= (path.aboveDegrees ?? 0);
   const angle = outageAngle(path.bandGigahertz ?? ASSUMED_DISH.gigahertz, path.dishMeters ?? ASSUMED_DISH.meters);
-  const target: Target = { spot: place.at, look, angle };
+  const target: OutageQuery = { spot: place.at, look, angle };
   const { from, to } = daysOf(day, place);
   return {
     place: place.id,
@@ -96,7 +96,7 @@ export function placeLook(day: Day, path: SignalPath, place: Place, sky: Ephemer
 }
 
 /** The looks of every satellite path: from each place with coordinates, and from each where it is used. Plan order. */
-export function looksOf(day: Day, uses: readonly Use[], sky: Ephemeris | null): readonly PlaceLook[] {
+export function looksOf(day: Day, uses: readonly PathUse[], sky: Ephemeris | null): readonly PlaceLook[] {
   const satellites = [...day.plan.paths.values()].filter((path) => path.kind === "satellite");
   return satellites.flatMap((path) =>
     [...day.plan.places.values()]
@@ -106,12 +106,12 @@ export function looksOf(day: Day, uses: readonly Use[], sky: Ephemeris | null): 
 }
 
 /** What the look angle of a path at one place stands against; nothing where it is not known, which `unknownLooks` tells. */
-export function lookFindings(uses: Uses, { look, obstacle, place }: PlaceLook): readonly Finding[] {
+export function lookFindings(uses: PathUses, { look, obstacle, place }: PlaceLook): readonly Finding[] {
   if (look === null) return [];
   const where = circumstance(uses[0]);
   const { elevation, azimuth } = look;
   const { id, aboveDegrees: above } = uses[0].path;
-  const facts = { activities: activitiesOf(uses), path: id, place, elevation };
+  const facts = { activities: activityIdsOf(uses), path: id, place, elevation };
   if (elevation <= 0) return [slotBelowHorizon.raise(facts, where)];
   if (above !== null && elevation < above) return [slotTooLow.raise({ ...facts, above }, where)];
   if (obstacle === null) return [];
@@ -119,7 +119,7 @@ export function lookFindings(uses: Uses, { look, obstacle, place }: PlaceLook): 
 }
 
 /** Outages of a path that sees its satellite, over the time from line check to the end of `late`. */
-export function outageFindings(use: Use, { outages, clear }: PlaceLook): readonly Finding[] {
+export function outageFindings(use: PathUse, { outages, clear }: PlaceLook): readonly Finding[] {
   const { onAir, times } = use;
   if (onAir === null || clear !== true) return [];
   const from = times.lineCheck?.from ?? times.inPosition ?? onAir.from;
@@ -132,7 +132,7 @@ export function outageFindings(use: Use, { outages, clear }: PlaceLook): readonl
 }
 
 /** One finding for each path and place whose look angle is asked for and not known. */
-export function unknownLooks(uses: readonly Use[], looks: readonly PlaceLook[]): readonly Finding[] {
+export function unknownLooks(uses: readonly PathUse[], looks: readonly PlaceLook[]): readonly Finding[] {
   return looks.flatMap((seen) => {
     const there = uses.filter((use) => use.path.id === seen.path && use.place?.id === seen.place);
     const [first] = there;
@@ -141,7 +141,7 @@ export function unknownLooks(uses: readonly Use[], looks: readonly PlaceLook[]):
     const facts = {
       path: seen.path,
       place: noSlot ? null : seen.place,
-      activities: activitiesOf(there),
+      activities: activityIdsOf(there),
       lacks: noSlot ? "the path states no slot" : "the place has no coordinates",
     };
     return [lookUnknown.raise(facts, { path: noSlot ? first.path.path : (first.place?.path ?? first.where) })];
@@ -149,7 +149,7 @@ export function unknownLooks(uses: readonly Use[], looks: readonly PlaceLook[]):
 }
 
 /** A path that rides in a vehicle serves only where that vehicle stands, from the line check to the end of `late`. */
-export function vehicleFindings(use: Use, presence: Presence): readonly Finding[] {
+export function vehicleFindings(use: PathUse, presence: Presence): readonly Finding[] {
   const { path, place, onAir, times } = use;
   if (path.vehicle === null || place === null || onAir === null) return [];
   const from = times.lineCheck?.from ?? times.inPosition ?? onAir.from;

@@ -1,12 +1,12 @@
 /** Whether booked satellite time holds the line-up, the line check, the hit and as long as the desk may slip it. */
 import type { Day } from "../../day/day.ts";
-import type { Finding, Term } from "../../findings/finding.ts";
+import type { Finding, ReasonTerm } from "../../findings/finding.ts";
 import { after, type Instant, type Interval, overlap } from "../../time/units.ts";
-import { activitiesOf, circumstance, type Use } from "../use.ts";
+import { activityIdsOf, circumstance, type PathUse } from "../use.ts";
 import { windowMissing, windowNotBooked, windowTooShort } from "./findingsDish.ts";
 
 /** What a use needs of a window, as terms that tile the time from line-up to the end of `late`. */
-export function windowNeed(day: Day, use: Use, window: Interval | null): readonly Term[] {
+export function windowNeed(day: Day, use: PathUse, window: Interval | null): readonly ReasonTerm[] {
   const { times, activity, path, onAir } = use;
   if (onAir === null) return [];
   // The Day alone says whether there is a line check: calls, power and bookings go by the same.
@@ -16,7 +16,7 @@ export function windowNeed(day: Day, use: Use, window: Interval | null): readonl
   const linedUp = lineCheck === null && isLinedUp(day, use, window);
   const checkFrom = lineCheck?.from ?? ready;
   const lineUp = linedUp ? 0 : (path.lineUpMinutes ?? 0);
-  const term = (name: string, from: Instant, to: Instant, where: Term["where"]): Term => ({
+  const term = (name: string, from: Instant, to: Instant, where: ReasonTerm["where"]): ReasonTerm => ({
     name,
     from,
     to,
@@ -33,7 +33,7 @@ export function windowNeed(day: Day, use: Use, window: Interval | null): readonl
 }
 
 /** Whether an earlier hit of the same visit was already on this path in the same window: then the dish stands. */
-function isLinedUp(day: Day, { times, path }: Use, window: Interval | null): boolean {
+function isLinedUp(day: Day, { times, path }: PathUse, window: Interval | null): boolean {
   return day.activities.some(
     ({ activity, start, stops }) =>
       activity.kind === "hit" &&
@@ -47,18 +47,21 @@ function isLinedUp(day: Day, { times, path }: Use, window: Interval | null): boo
 }
 
 /** A satellite path that hits or feeds are on and that nobody has booked: one finding a path. */
-export function unbookedFindings(uses: readonly Use[]): readonly Finding[] {
+export function unbookedFindings(uses: readonly PathUse[]): readonly Finding[] {
   const unbooked = uses.filter(
     ({ path, as }) => path.kind === "satellite" && as === "main" && path.windows.length === 0,
   );
   return [...new Set(unbooked.map((use) => use.path))].map((path) => {
-    const activities = activitiesOf(unbooked.filter((use) => use.path === path));
+    const activities = activityIdsOf(unbooked.filter((use) => use.path === path));
     return windowNotBooked.raise({ activities, path: path.id }, { path: path.path });
   });
 }
 
 /** The window that a use falls into, or null, and what it needs of it. */
-export function windowFor(day: Day, use: Use): { readonly window: Interval | null; readonly need: readonly Term[] } {
+export function windowFor(
+  day: Day,
+  use: PathUse,
+): { readonly window: Interval | null; readonly need: readonly ReasonTerm[] } {
   const { onAir, path } = use;
   const bare = windowNeed(day, use, null);
   const [first] = bare;
@@ -73,7 +76,7 @@ export function windowFor(day: Day, use: Use): { readonly window: Interval | nul
 }
 
 /** Judges one use of a satellite path against its windows, where there are any. */
-export function windowFindings(day: Day, use: Use): readonly Finding[] {
+export function windowFindings(day: Day, use: PathUse): readonly Finding[] {
   const { path, onAir, activity } = use;
   const { window, need } = windowFor(day, use);
   const [first] = need;

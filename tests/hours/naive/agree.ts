@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { choosing, judgeReadings } from "../../../src/hours/count/pairing.ts";
 import type { LogSpan } from "../../../src/hours/count/spans.ts";
-import { type Breach, judge } from "../../../src/hours/judge/judge.ts";
+import { type Breach, judgeRecord } from "../../../src/hours/judge/judge.ts";
 import type { RuleSet } from "../../../src/hours/rules/rule.ts";
 import { runs } from "../../fuzz.ts";
 import { calendar, minutesOf, randomLog, randomOf, randomWeeks } from "./logs.ts";
@@ -38,7 +38,7 @@ function marksOf(breaches: readonly Breach[], spans: readonly LogSpan[]): Marks 
 }
 
 const judged = (spans: readonly LogSpan[], rules: RuleSet): Record<string, string> =>
-  marked(marksOf(judge({ spans, before: [] }, rules, calendar(rules.dayStarts / 60)).breaches, spans));
+  marked(marksOf(judgeRecord({ spans, before: [] }, rules, calendar(rules.dayStarts / 60)).breaches, spans));
 
 const story = (spans: readonly LogSpan[]): string =>
   spans

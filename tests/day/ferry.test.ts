@@ -150,3 +150,76 @@ describe("hours of work", () => {
     expect(used).toBe(6 * 60);
   });
 });
+
+describe("the chance behind a ferry", () => {
+  /** 30 minutes to the quay, 50 in 19 of 20 drives: planned at 50, since a firm hit follows. */
+  const plan = (stop = "") => `daywright: 1
+date: 2027-01-20
+clock: Europe/Paris
+zone: Europe/Paris
+crew: { wren: { role: camera, drives: truck, slept: home, sleeps: isle } }
+history: { wren: { released: 2027-01-19T12:00+01:00 } }
+vehicles: { truck: {} }
+places: { home: { at: [43.3, 5.4] }, quay: { at: [43.33, 5.36] }, isle: { at: [41.9, 8.7] } }
+roads: [{ link: [home, quay], drive: 30 min, bad: 50 min }]
+hits: { x: { at: "20:00", for: 3 min, place: isle, firm: true } }
+runs: { truck: [home, { place: quay, ${stop}ferry: { sail: "12:00", land: "16:00" } }, { place: isle, do: [x] }] }
+`;
+  const chance = async (stop = "") => {
+    const { out } = await ran(["drives", "x.yaml", "--json"], { files: { "x.yaml": plan(stop) } });
+    const hit = JSON.parse(out).data.hits[0];
+    return [hit.chance, hit.chanceIndependent, hit.chanceSameLuck];
+  };
+
+  it("is that of being at the quay when it sails: 95 %, though four hours wait on the other side", async () => {
+    // 11:10 + 50 min = 12:00. The normal distribution at 1.645 is 0.9500; cells of 15 s take at most 0.002 from it.
+    for (const share of await chance()) expect(Math.abs(share - 0.95)).toBeLessThan(0.002);
+  });
+
+  it("half an hour in hand is what the vehicle may be late: 80 min for 30, 99.9 %", async () => {
+    // ln(80/30) ÷ (ln(50/30) ÷ 1.645) = 0.9808 ÷ 0.3105 = 3.159; the normal distribution there is 0.9992.
+    for (const share of await chance("stay: 30 min, ")) expect(Math.abs(share - 0.9992)).toBeLessThan(0.0005);
+  });
+
+  it("who has to check in by 11:30 is too late after it, although the ferry sails at 12:00", async () => {
+    for (const share of await chance('arriveBy: "11:30", ')) expect(Math.abs(share - 0.95)).toBeLessThan(0.002);
+  });
+
+  it("the page says that no later ferry is counted, and has no line of the kind without one", async () => {
+    const page = async (text: string) => (await ran(["drives", "x.yaml"], { files: { "x.yaml": text } })).out;
+    expect(await page(plan())).toContain("a later ferry is not counted");
+    expect(await page(plan().replace(/\{ place: quay,.*?\} \}/, "quay"))).not.toContain("ferry");
+  });
+
+  it("the ferry itself leaves for a wanted chance when it sails, or not at all", async () => {
+    const wanted = async (share: string) => {
+      const args = ["drives", "x.yaml", "--chance", share, "--json"];
+      const { data } = JSON.parse((await ran(args, { files: { "x.yaml": plan() } })).out);
+      return data.legs.map((leg: { leaveByChance: string | null }) => leg.leaveByChance?.slice(11, 16) ?? null);
+    };
+    // For 99 %: 2.326 × 0.3105 = 0.7224, 30 min × e^0.7224 = 61.8 min before 12:00.
+    expect(await wanted("99%")).toEqual(["10:58", "12:00"]);
+  });
+});
+
+describe("a crossing on paper", () => {
+  const page = async (...words: readonly string[]) =>
+    (await ran([words[0] ?? "", "x.yaml", ...words.slice(1)], { files: { "x.yaml": FILE(true) } })).out;
+
+  it("is a ferry on the sheet, in the calendar, in calls and in chat, and nobody drives it", async () => {
+    expect(await page("sheet", "--format", "text")).toContain("on a ferry");
+    expect(await page("sheet", "--format", "chat")).toContain("to isle, by ferry");
+    const calendar = (await page("sheet", "--format", "ics")).replaceAll("\r\n ", "");
+    expect(calendar).toContain("SUMMARY:Ferry: truck\\, quay to isle");
+    expect(calendar).toContain("By ferry: nobody drives\\nAboard: wren");
+    expect(await page("calls")).toMatch(/truck +12:00 .* by ferry /);
+  });
+
+  it("one that a run ends with has no effect, and a note says so", async () => {
+    const file = FILE(true).replace("isle, inn] }\n", '{ place: isle, ferry: { sail: "23:00", land: "23:30" } }] }\n');
+    const files = { "x.yaml": file.replace("sleeps: inn", "sleeps: isle") };
+    expect((await ran(["check", "x.yaml"], { files })).out).toContain(
+      "truck does not leave isle: `ferry` there has no effect",
+    );
+  });
+});

@@ -19,8 +19,8 @@ export const stopIdle = define<{ vehicle: string; place: string; back: boolean }
 export const departureMissing = define<{ vehicle: string; place: string; keys: readonly string[] }>({
   code: "departure-missing",
   level: "note",
-  title: "a stop says who drives on from it, and nothing drives on",
-  why: "`driver`, `asleep` and `relieve` of a stop hold from its departure on. The last stop of a run has none.",
+  title: "a stop says how the vehicle goes on from it, and it does not go on",
+  why: "`driver`, `asleep`, `relieve` and `ferry` of a stop hold from its departure on. The last stop of a run has none.",
   cure: "State it at the stop before, from where the leg to this one starts.",
   example: "runs:\n  wagon:\n    - lodge\n    - { place: pier, do: [dawn] }\n    - { place: lodge, driver: wren }",
   sentence: (f, say) =>

@@ -26,11 +26,12 @@ export const lastStops = ({ plan }: DayOrder): readonly Finding[] =>
   [...plan.runs.values()].flatMap(({ vehicle, stops }): readonly Finding[] => {
     const last = stops.at(-1);
     if (last === undefined || stops.length < 2) return [];
-    const { driver, asleep, relieve, path } = last;
+    const { driver, asleep, relieve, ferry, path } = last;
     const keys = [
       ...(driver === null ? [] : ["driver"]),
       ...((asleep ?? []).length === 0 ? [] : ["asleep"]),
       ...(relieve.length === 0 ? [] : ["relieve"]),
+      ...(ferry === null ? [] : ["ferry"]),
     ];
     if (keys.length === 0) return [];
     return [departureMissing.raise({ vehicle, place: last.place, keys }, { path: [...path, keys[0] ?? ""] })];

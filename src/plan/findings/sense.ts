@@ -250,7 +250,7 @@ export const keysTogether = mistake<{ where: string; keys: readonly string[] }>(
   code: "keys-together",
   level: "error",
   title: "two keys that exclude each other",
-  why: "The two contradict each other.",
+  why: "The two contradict each other. A vehicle leaves a stop with a ferry when the ferry sails: `leave` at another time cannot hold as well.",
   cure: "Keep one of them.",
   example: "tasks:\n  pictures: { for: 40 min, place: pier, onRoad: [lodge, pier] }",
   sentence: ({ where, keys }) => `${where} has both ${keys.map((key) => `\`${key}\``).join(" and ")}`,

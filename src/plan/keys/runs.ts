@@ -1,6 +1,6 @@
 /** `runs`: what each vehicle does, stop by stop. */
 
-import { stopsTooFew } from "../findings.ts";
+import { keysTogether, stopsTooFew } from "../findings.ts";
 import type { Ferry, Id, Relief, Run, Stop } from "../plan.ts";
 import { entriesOf, Fields, type Item, idsOf, itemsOf, refuseBackwards, textOf } from "../read/fields.ts";
 import type { Reading } from "../read/reading.ts";
@@ -114,6 +114,7 @@ function readStop(reading: Reading, item: Item, stopId: Id, next: Id | null): St
     moves: readMoves(fields),
     ferry: readFerry(fields, place ?? null, next),
   };
+  refuseOtherLeave(fields, stop);
   return place === undefined ? null : { ...stop, place };
 }
 
@@ -136,6 +137,12 @@ function readFerry(fields: StopFields, from: Id | null, to: Id | null): Ferry | 
   if (land > sail) return { sail, land, bunk: ferry.flag("bunk", false) };
   refuseBackwards(fields.reading, ferry.at("land"), ferry.text("sail") ?? "", ferry.text("land") ?? "");
   return null;
+}
+
+/** A vehicle leaves with the ferry: a `leave` at another time contradicts it. */
+function refuseOtherLeave(fields: StopFields, { id: where, leave, ferry }: Omit<Stop, "place">): void {
+  if (leave === null || ferry === null || leave === ferry.sail) return;
+  fields.reading.mistake(fields.at("leave"), (c) => keysTogether.raise({ where, keys: ["leave", "ferry"] }, c));
 }
 
 /** A group of packs moves as its packs. */

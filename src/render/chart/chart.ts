@@ -23,6 +23,7 @@ export const BAR_LOOKS: Readonly<Record<BarStyle, Look>> = {
   hit: { word: "on air", block: "█", ascii: "#" },
   drive: { word: "at the wheel", block: "━", ascii: ">" },
   ride: { word: "riding", block: "─", ascii: "-" },
+  ferry: { word: "on a ferry", block: "≈", ascii: "&" },
   duty: { word: "on duty", block: "▒", ascii: "=" },
   wait: { word: "waiting", block: "░", ascii: "~" },
   meal: { word: "meal", block: "m", ascii: "m" },

@@ -20,6 +20,7 @@ const FILLS: Readonly<Record<BarStyle, Fill>> = {
   hit: { ground: "#b3261e", drawing: "" },
   drive: { ground: "#cfe0f5", drawing: line(RISING, 2) },
   ride: { ground: "#e6eef8", drawing: line("M0 2H8M0 6H8", 0.8) },
+  ferry: { ground: "#d7eef0", drawing: line("M0 4Q2 1 4 4T8 4", 0.8) },
   duty: { ground: "#efe6d2", drawing: dot(2, 2, 0.9) + dot(6, 6, 0.9) },
   wait: { ground: "#f7f3ea", drawing: dot(4, 4, 0.7) },
   meal: { ground: "#fff", drawing: line("M2 0V8", 0.6) },

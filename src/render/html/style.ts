@@ -7,7 +7,7 @@ const LIGHT =
 
 const DARK =
   "--paper:#14161a;--ink:#ececea;--muted:#bdbfc2;--faint:#4a4e55;--card:#1f2228;--bad:#ffaba1;--warn:#f0c06a;--good:#8fd39a;--link:#9ecaff;--hit:#ffaba1;--onhit:#14161a;" +
-  "--chart-hit:#ff6a5c;--chart-drive:#1f3f63;--chart-ride:#22303f;--chart-duty:#3a352a;--chart-wait:#24221d;--chart-meal:#14161a;--chart-charge:#204327;" +
+  "--chart-hit:#ff6a5c;--chart-drive:#1f3f63;--chart-ride:#22303f;--chart-ferry:#14393d;--chart-duty:#3a352a;--chart-wait:#24221d;--chart-meal:#14161a;--chart-charge:#204327;" +
   "--chart-use:#4d3815;--chart-window:#3a2e47;--chart-day:#6b6233;--chart-twilight:#3a4258;--chart-night:#0c0e12;--chart-curve:#8fc1ff";
 
 const SHARED = `*{box-sizing:border-box}

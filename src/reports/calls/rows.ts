@@ -165,7 +165,13 @@ export const MOVES = columns<Move, DayView>()({
     value: (move) => move.vehicle,
     tone: "strong",
   }),
-  driver: column({ label: "Driver", kind: idKind, value: (move) => move.driver }),
+  driver: column({
+    label: "Driver",
+    kind: idKind,
+    value: (move) => move.driver,
+    cell: (move, view) =>
+      move.leg.ferry === undefined ? idKind.cell(move.driver, view) : { text: "by ferry", raw: move.driver },
+  }),
   riders: column({ label: "Riders", kind: idsKind, value: (move) => move.riders, spare: 5 }),
   from: column({ label: "From", kind: idKind, value: (move) => move.from, spare: 1 }),
   to: column({ label: "To", kind: idKind, value: (move) => move.to }),

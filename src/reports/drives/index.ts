@@ -37,6 +37,7 @@ export function drivesReport(day: Day, say: Say, options: DrivesOptions): Report
       headingLine(day, view.clocks),
       ...tables(view, rows, options.wanted).filter((table, at) => at === 0 || table.rows.length > 0),
       ...darkLine(view, rows.legs),
+      ...ferryLine(rows.legs),
       ...reliefBlocks(view, rows.relief),
     ],
     data: DRIVES_DATA.json(rows, view),
@@ -112,6 +113,14 @@ function darkLine({ say }: DayView, legs: readonly DriveLeg[]): readonly Block[]
   const drives = dark.map(({ move }) => `${say.name(move.vehicle)} to ${say.name(move.to)}`).join(", ");
   const longer = Math.round((DARK_FACTOR - 1) * 100);
   const text = `Chances count drives in the dark as ${longer} % longer, planned times do not: ${drives}.`;
+  return [{ kind: "line", cells: [{ text, tone: "muted" }] }];
+}
+
+/** Who is late at the quay is late for good; nothing where no chance is printed. */
+function ferryLine(legs: readonly DriveLeg[]): readonly Block[] {
+  if (!legs.some(({ move, onward }) => move.leg.ferry !== undefined && onward !== null)) return [];
+  const text =
+    "A vehicle that is not there when its ferry sails misses the hits after it: a later ferry is not counted.";
   return [{ kind: "line", cells: [{ text, tone: "muted" }] }];
 }
 

@@ -48,6 +48,7 @@ export interface Bar {
   readonly style:
     | "drive"
     | "ride"
+    | "ferry"
     | "duty"
     | "hit"
     | "rest"

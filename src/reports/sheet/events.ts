@@ -159,7 +159,9 @@ function hitEvent(input: SheetInput, times: ActivityTimes, hit: Hit): Uncounted 
 }
 
 function moveEvent(input: SheetInput, move: Move): Uncounted {
-  const riders = move.riders.length === 0 ? [] : [`Riders: ${sheetNames(input, move.riders)}`];
+  const isFerry = move.leg.ferry !== undefined;
+  const aboard = isFerry ? [move.driver, ...move.riders] : move.riders;
+  const riders = aboard.length === 0 ? [] : [`${isFerry ? "Aboard" : "Riders"}: ${sheetNames(input, aboard)}`];
   const leaveBy = move.leaveBy === null ? [] : [`Leave by ${input.say.time(move.leaveBy, move.from)}`];
   return {
     item: move.id,
@@ -167,12 +169,14 @@ function moveEvent(input: SheetInput, move: Move): Uncounted {
     kind: "move",
     start: move.leave,
     end: move.arrive,
-    title: `Drive: ${name(input, move.vehicle)}, ${name(input, move.from)} to ${name(input, move.to)}`,
+    title: `${isFerry ? "Ferry" : "Drive"}: ${name(input, move.vehicle)}, ${name(input, move.from)} to ${name(input, move.to)}`,
     ...where(input, move.from),
     lines: [
       `Leave ${input.say.time(move.leave, move.from)}, arrive ${input.say.time(move.arrive, move.to)}`,
       ...leaveBy,
-      `Driver: ${sheetNames(input, [...new Set([move.driver, ...move.wheel.map((turn) => turn.driver)])])}`,
+      isFerry
+        ? "By ferry: nobody drives"
+        : `Driver: ${sheetNames(input, [...new Set([move.driver, ...move.wheel.map((turn) => turn.driver)])])}`,
       ...riders,
     ],
   };

@@ -98,8 +98,8 @@ function spanBar(input: SheetInput, span: PersonSpan): Bar {
   const { from, to } = span;
   const vehicle = span.vehicle === null ? "" : name(input, span.vehicle);
   if (span.is === "driving") return { from, to, style: "drive", text: vehicle };
-  if (span.is === "riding" || span.is === "berth" || span.is === "ferry")
-    return { from, to, style: "ride", text: vehicle };
+  if (span.is === "ferry") return { from, to, style: "ferry", text: vehicle };
+  if (span.is === "riding" || span.is === "berth") return { from, to, style: "ride", text: vehicle };
   if (span.is === "meal") return { from, to, style: "meal", text: "meal" };
   if (span.is === "off" || span.is === "personal") return { from, to, style: "rest", text: "" };
   return { from, to, style: span.doing === "wait" ? "wait" : "duty", text: "" };

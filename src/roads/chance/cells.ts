@@ -72,6 +72,12 @@ export function by({ from, mass }: Cells, cell: number): number {
   return Math.min(1, sum);
 }
 
+/** What comes later than `cell` never comes: a ferry has sailed. */
+export function notAfter({ from, mass }: Cells, cell: number): Cells {
+  const kept = Math.min(mass.length, cell - from + 1);
+  return kept < 1 ? { from, mass: Float64Array.of(0) } : { from, mass: mass.slice(0, kept) };
+}
+
 /** Waits until `cell`: what is earlier happens then. */
 export function notBefore(cells: Cells, cell: number): Cells {
   if (cell <= cells.from) return cells;

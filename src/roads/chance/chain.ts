@@ -19,6 +19,8 @@ export interface Gate {
   readonly workMinutes: number;
   /** The share of the leg that has to be driven: 1 but for a hit on the road. */
   readonly share: number;
+  /** Opens by then or not at all: a ferry sails, and no later one is known. Null where one can be late. */
+  readonly until: Instant | null;
 }
 
 export interface Departure {
@@ -80,7 +82,17 @@ function gatesOf(day: Day, who: readonly Id[], at: Instant, end = day.moves.leng
     const own = at - move.arrive - waitWithin(people.get(id), { from: move.arrive, to: at });
     work.set(index, Math.max(own, work.get(index) ?? 0));
   }
-  return [...work].sort(([a], [b]) => a - b).map(([departure, workMinutes]) => ({ departure, workMinutes, share: 1 }));
+  return [...work]
+    .sort(([a], [b]) => a - b)
+    .map(([departure, workMinutes]) => ({ departure, workMinutes, share: 1, until: null }));
+}
+
+/** By when a gate has to be open for a ferry: when it sails, and where the stop has an `arriveBy`, with who arrives by then. */
+function lastFor(day: Day, move: Move, { workMinutes }: Gate): Instant | null {
+  const { ferry } = move.leg;
+  if (ferry === undefined) return null;
+  const arriveBy = day.stops.find(({ stop }) => stop.id === move.id)?.stop.arriveBy ?? null;
+  return arriveBy === null ? ferry.sail : instant(Math.min(ferry.sail, arriveBy + workMinutes));
 }
 
 function departureOf(
@@ -92,13 +104,13 @@ function departureOf(
   const gates = gatesOf(day, aboard(move), move.leave, index);
   const own = day.moves.findLastIndex((earlier, at) => at < index && earlier.vehicle === move.vehicle);
   if (own >= 0 && !gates.some((gate) => gate.departure === own))
-    gates.push({ departure: own, workMinutes: 0, share: 1 });
+    gates.push({ departure: own, workMinutes: 0, share: 1, until: null });
   return {
     move,
     time: driveTime(move.leg, conditions),
     dark: conditions.dark,
     haltMinutes: sumOf(move.halts, (halt) => halt.to - halt.from),
-    gates,
+    gates: gates.map((gate) => ({ ...gate, until: lastFor(day, move, gate) })),
   };
 }
 
@@ -120,7 +132,9 @@ function targetOf(day: Day, activity: ActivityTimes): PositionTarget | null {
   if (activity.roadShare === null)
     return { ...common, gates: gatesOf(day, neededFor(day, activity, inPosition), inPosition) };
   const departure = day.moves.findIndex((move) => move.halts.some((halt) => halt.activity === activity.id));
-  return departure < 0 ? null : { ...common, gates: [{ departure, workMinutes: 0, share: activity.roadShare }] };
+  return departure < 0
+    ? null
+    : { ...common, gates: [{ departure, workMinutes: 0, share: activity.roadShare, until: null }] };
 }
 
 /** A drive that is over, or has an arrival on record, takes what it took. */
@@ -142,7 +156,7 @@ export function chainOf(day: Day, dark: Dark, now: Instant | null = null): Chain
   const departures = day.moves.map((move, index) => {
     const slower = day.plan.vehicles.get(move.vehicle)?.slower ?? 1;
     const weather = weatherOn(day.plan.weather, { from: move.leave, to: move.arrive }, [move.from, move.to]);
-    const isDark = dark(middle(move), move.from);
+    const isDark = move.leg.ferry === undefined && dark(middle(move), move.from);
     const conditions = { slower: slower * (isDark ? DARK_FACTOR : 1), weather, dark: isDark };
     const departure = departureOf(day, move, index, conditions);
     return isPast(day, move, now) ? asItWent(departure) : departure;

@@ -116,7 +116,8 @@ const EARLIEST_MINUTES = 48 * 60;
 
 /**
  * The latest minute at which a departure keeps the wanted chance of being in time for a hit, what follows it as planned;
- * null where leaving earlier does not help, because a later departure of the chain is planned too late.
+ * null where leaving earlier does not help, because a later departure of the chain is planned too late. A ferry has its own
+ * time: that one, or null.
  */
 export function leaveByFor(
   chain: Chain,
@@ -131,6 +132,8 @@ export function leaveByFor(
     if (sameLuck(upTo, aim.gate, aim.target.deadline, start) < wanted) return false;
     return openBy(forward(upTo, "up", { ...start, base: up }), aim.gate, aim.target.deadline) >= wanted;
   };
+  const sail = chain.departures[departure]?.move.leg.ferry?.sail;
+  if (sail !== undefined) return keeps(sail) ? sail : null;
   let [good, bad] = [aim.target.deadline - EARLIEST_MINUTES, aim.target.deadline + 1];
   if (!keeps(good)) return null;
   while (bad - good > 1) {

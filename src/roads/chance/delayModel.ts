@@ -8,6 +8,7 @@ import {
   driveCells,
   later,
   laterOf,
+  notAfter,
   notBefore,
   PER_MINUTE,
   plus,
@@ -44,7 +45,10 @@ function opens(pass: Pass, gate: Gate): Cells | null {
   const spread = pass.spread(gate.departure);
   const departure = pass.chain.departures[gate.departure];
   if (spread === null || departure === undefined) return null;
-  if (gate.share === 1) return later(spread.arrive, gate.workMinutes * PER_MINUTE);
+  if (gate.share === 1) {
+    const open = later(spread.arrive, gate.workMinutes * PER_MINUTE);
+    return gate.until === null ? open : notAfter(open, gate.until * PER_MINUTE);
+  }
   return plus(spread.leave, driveCells(partOf(departure.time, gate.share), pass.rounding));
 }
 
@@ -95,12 +99,13 @@ function opensWithLuck(chain: Chain, gate: Gate, z: number, start: Start | undef
     for (const own of departure.gates) leave = Math.max(leave, open(own));
     return leave;
   };
-  const open = ({ departure: index, workMinutes, share }: Gate): number => {
+  const open = ({ departure: index, workMinutes, share, until }: Gate): number => {
     const departure = chain.departures[index];
     if (departure === undefined) return Number.NEGATIVE_INFINITY;
     leaves[index] ??= leaveOfLucky(index, departure);
     const drive = departure.time.median * Math.exp(z * departure.time.spread) * share;
-    return (leaves[index] ?? 0) + drive + (share === 1 ? departure.haltMinutes + workMinutes : 0);
+    const opened = (leaves[index] ?? 0) + drive + (share === 1 ? departure.haltMinutes + workMinutes : 0);
+    return until !== null && opened > until + 1e-9 ? Number.POSITIVE_INFINITY : opened;
   };
   return open(gate);
 }

@@ -8,7 +8,7 @@ import type { Legs } from "../legs/leg.ts";
 import type { Hit, Id, Plan, Task } from "../plan/plan.ts";
 import type { Instant } from "../time/units.ts";
 import type { ActivityTimes, Day, DayBefore } from "./day.ts";
-import { factsUntil } from "./facts/asItWent.ts";
+import { factsUntil, wentOut } from "./facts/asItWent.ts";
 import { pastOf } from "./facts/past.ts";
 import { factAhead } from "./findings/findingsFacts.ts";
 import { vehicleOutOfService } from "./findings/findingsOutage.ts";
@@ -45,7 +45,8 @@ export function computeDay(
 ): DayResult {
   const whole = dayUnderWay(written, legs, before, underWay);
   const outages = outagesOf(written);
-  return whole.day === null || outages.length === 0 ? whole : withOutages(whole.day, legs, before, outages);
+  const result = whole.day === null || outages.length === 0 ? whole : withOutages(whole.day, legs, before, outages);
+  return result.day === null ? result : { ...result, day: wentOut(result.day) };
 }
 
 /** One outage after the other: each takes from the day what the earlier ones have left. */
@@ -58,7 +59,7 @@ function withOutages(whole: Day, legs: Legs, before: DayBefore, outages: readonl
     findings.push(outageFinding(day, outage, loss));
     lost.push(...day.activities.flatMap((one) => (loss.lost.includes(one.id) ? [notMade(one)] : [])));
     if (loss.plan === day.plan) continue;
-    const past = pastOf(day, loss.plan, loss.from);
+    const past = pastOf(day, day.plan, loss.plan, loss.from);
     const { pins } = past;
     const next = dayFrom(past.plan, legs, before, { pins, now: loss.from, standing: loss.standing, findings: [] });
     if (next.day === null) return { day: null, findings: [...findings, ...next.findings] };
@@ -121,9 +122,10 @@ function dayUnderWay(written: Plan, legs: Legs, before: DayBefore, { now, unedit
   const findings = later.map(([what, key]) => factAhead.raise({ what, key }, { path: ["actual", what, key] }));
   const standing = (day: Day): GivenPast["standing"] => stillStanding(day, now);
   if (unedited === null) return withStanding(plan, legs, before, { ...NO_PAST, findings }, standing);
-  const earlier = withStanding({ ...unedited.plan, actual }, unedited.legs, before, NO_PAST, standing);
+  const old = { ...unedited.plan, actual };
+  const earlier = withStanding(old, unedited.legs, before, NO_PAST, standing);
   if (earlier.day === null) return dayFrom(plan, legs, before, { ...NO_PAST, findings });
-  const past = pastOf(earlier.day, plan, now);
+  const past = pastOf(earlier.day, old, plan, now);
   const made = dayFrom(past.plan, legs, before, {
     pins: past.pins,
     now,

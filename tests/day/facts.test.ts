@@ -126,6 +126,74 @@ describe("a fact", () => {
     expect(times(known, "lunch.start")).toEqual(["11:20"]);
   });
 
+  it("on a run that only a window starts moves nothing where it went as planned", () => {
+    // Work begins with its window at 09:00; then 30 to the cove, where pictures wait from 10:00 (parked 10:05) to their window.
+    const windows: Description = {
+      crew: { wren: { drives: ["wagon"] } },
+      roads: { "home pier": [30, null], "pier cove": [30, null], "cove home": [30, null] },
+      tasks: {
+        work: { in: "pier", forMinutes: 30, window: { from: at("09:00"), to: at("12:00") } },
+        pictures: { in: "cove", forMinutes: 20, window: { from: at("11:00"), to: at("13:00") } },
+      },
+      runs: {
+        wagon: { stops: ["home", { place: "pier", do: ["work"] }, { place: "cove", do: ["pictures"] }, "home"] },
+      },
+    };
+    const asked = ["wagon.1.leave", "work.start", "wagon.2.leave", "wagon.3.arrive", "pictures.start"];
+    const expected = ["08:25", "09:00", "09:30", "10:00", "11:00"];
+    expect(times(day(planWith({}, windows)), ...asked)).toEqual(expected);
+    for (const facts of [logged({ pictures: ["11:00", null] }), stops({ "wagon.3": ["10:00", null] })])
+      expect(times(day(planWith(facts, windows)), ...asked)).toEqual(expected);
+  });
+
+  it("of who drove holds for that leg, and who was not to ride it rode it", () => {
+    const shared: Description = {
+      ...BASE,
+      crew: { ...BASE.crew, ilse: { drives: ["wagon"] }, odo: { drives: ["wagon"] } },
+      runs: { wagon: { driver: "wren", aboard: ["wren", "ilse"], stops: ["home", PIER, "home"] } },
+    };
+    const drove = (stop: string, driver: string): Partial<Actual> => ({
+      stops: new Map([[stop, stopped({ arrived: null, left: null, driver })]]),
+    });
+    const out = day(planWith(drove("wagon.1", "ilse"), shared));
+    expect(out.moves.map(({ driver, riders }) => [driver, riders])).toEqual([
+      ["ilse", ["wren"]],
+      ["wren", ["ilse"]],
+    ]);
+    expect(said(out)).toContainEqual(["logged-otherwise", "wagon.1", "driver"]);
+    const driving = (who: string): number =>
+      (out.people.find(({ id }) => id === who)?.spans ?? []).reduce(
+        (sum, span) => sum + (span.is === "driving" ? span.to - span.from : 0),
+        0,
+      );
+    // 40 out at `bad` into a firm hit, 30 back at `drive`.
+    expect([driving("ilse"), driving("wren")]).toEqual([40, 30]);
+    const asPlanned = day(planWith(drove("wagon.1", "wren"), shared));
+    expect(said(asPlanned)).toEqual(said(day(planWith({}, shared))));
+    // After now, nobody has driven yet.
+    const ahead = { ...drove("wagon.1", "ilse") };
+    const later = { stops: new Map([...(ahead.stops ?? [])].map(([id, one]) => [id, { ...one, left: at("06:25") }])) };
+    expect(day(planWith(later, shared), "06:20").moves[0]?.driver).toBe("wren");
+    expect(day(planWith(later, shared), "06:25").moves[0]?.driver).toBe("ilse");
+  });
+
+  it("of the path that a hit went out on leaves its times as they are", () => {
+    const paths: Description = {
+      ...BASE,
+      paths: { dish: { kind: "satellite", vehicle: "wagon" }, cell: { kind: "cellular" } },
+      hits: { dawn: { at: at("08:00"), forMinutes: 5, in: "pier", signalPath: "dish", spare: "cell" } },
+    };
+    const planned = day(planWith({}, paths));
+    const went = { activities: new Map([["dawn", happened({ signalPath: "cell" })]]) };
+    const spare = day(planWith(went, paths));
+    expect([...spare.instants]).toEqual([...planned.instants]);
+    const ways = ({ activities }: Day) =>
+      activities.flatMap(({ activity }) => (activity.kind === "hit" ? [[activity.signalPath, activity.spare]] : []));
+    expect([ways(planned), ways(spare)]).toEqual([[["dish", "cell"]], [["cell", "dish"]]]);
+    expect(ways(spare.withChores([]))).toEqual([["cell", "dish"]]);
+    expect(said(spare)).toEqual([["logged-otherwise", "dawn", "path"]]);
+  });
+
   it("contradicts another at both lines", () => {
     const plan = planWith({ ...stops({ "wagon.2": [null, "09:00"] }), ...logged({ work: ["09:10", null] }) });
     const { findings } = computeDay(plan, legsOf(plan));
@@ -167,6 +235,27 @@ describe("an edit of a day that is under way", () => {
     const lunch = day(edited, "11:20", BASE);
     expect(times(lunch, "lunch.start", "lunch.end", "work.start")).toEqual(["11:00", "11:45", "11:45"]);
     expect(said(lunch)).toEqual([["edit-of-past", "lunch", "lunch"]]);
+  });
+
+  it("of something else leaves what was logged as a fact, no edit of the past", () => {
+    const actual: Partial<Actual> = {
+      ...logged({ dawn: ["08:02", "08:06"], lunch: ["11:10", null] }),
+      stops: new Map([["wagon.1", stopped({ arrived: null, left: at("06:27"), driver: "wren" })]]),
+    };
+    const plan = planWith(actual, { ...BASE, tasks: { ...BASE.tasks, work: { in: "pier", forMinutes: 50 } } });
+    const result = computeDay(plan, legsOf(plan), NOTHING_BEFORE, {
+      now: at("11:30"),
+      unedited: { plan: planWith(actual), legs: legsOf(plan) },
+    });
+    if (result.day === null) throw new Error("no day");
+    expect(result.day.findings.map(({ code }) => code)).not.toContain("edit-of-past");
+    expect(times(result.day, "wagon.1.leave", "dawn.start", "dawn.end", "lunch.start", "work.end")).toEqual([
+      "06:27",
+      "08:02",
+      "08:06",
+      "11:10",
+      "12:45",
+    ]);
   });
 
   it("that takes away what is past leaves it, and adds nothing to the past", () => {

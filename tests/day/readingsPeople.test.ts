@@ -150,6 +150,28 @@ describe("two vehicles", () => {
     expect(times(d, "truck.2.leave", "wagon.2.leave")).toEqual(["08:15", "08:35"]);
   });
 
+  it("who is in position for the next hit is held for it, not by the clear of the last, in any order of the file", () => {
+    // `one` ends at 08:05 and is the truck's last: its clear ends at 08:15. ilse is in position for `two` from 08:10.
+    const [one, two] = [HIT("08:00", { who: ["ilse", "tomas"] }), HIT("08:20", { who: ["ilse"] })];
+    const runs = {
+      wagon: { aboard: ["wren", "ilse"], stops: ["home", { place: "pier", do: ["one", "two"] }, "home"] },
+      truck: { aboard: ["tomas"], stops: ["home", { place: "pier", do: ["one"] }, "home"] },
+    };
+    for (const hits of [
+      { one, two },
+      { two, one },
+    ]) {
+      const ilse = dayOf({ crew, roads: ROADS, hits, runs }).people.find(({ id }) => id === "ilse");
+      const held = (ilse?.spans ?? []).filter(({ doing }) => doing === "clear" || doing === "in position");
+      expect(held.map(({ doing, from, to }) => [doing, text(from), text(to)])).toEqual([
+        ["in position", "07:50", "08:00"],
+        ["clear", "08:05", "08:10"],
+        ["in position", "08:10", "08:20"],
+        ["clear", "08:25", "08:35"],
+      ]);
+    }
+  });
+
   it("someone's order of rides follows from the places; two orders are a mistake, and so is a missing ride", () => {
     const w = { aboard: ["wren", "ilse"], stops: ["home", { place: "pier", do: ["dawn"] }, "home"] };
     expect(

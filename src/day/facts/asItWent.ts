@@ -1,6 +1,7 @@
 /** The plan with hits and tasks at the times and lengths they really had, and without facts of the future. */
 import type { Actual, Hit, Id, Plan, Task } from "../../plan/plan.ts";
 import { type Instant, instant } from "../../time/units.ts";
+import type { Day } from "../day.ts";
 
 type Times = { readonly at: Instant | null; readonly end: Instant | null };
 
@@ -40,6 +41,31 @@ function taskAsItWent(task: Task, { at, end }: Times): Task {
   return { ...task, window: { from, to: instant(Math.max(from, to)) }, forMinutes: null };
 }
 
+/**
+ * The paths that hits and tasks went out on. Their times stay as they are: the set-up, the dish-up and the line checks were
+ * for the paths that the plan has.
+ */
+export function wentOut(day: Day): Day {
+  const { activities: went } = day.plan.actual;
+  if ([...went.values()].every(({ signalPath }) => signalPath === null)) return day;
+  const otherPath = <T extends Hit | Task>(one: T): T => {
+    const used = went.get(one.id)?.signalPath ?? null;
+    if (used === null || used === one.signalPath) return one;
+    return "spare" in one && one.spare === used
+      ? { ...one, signalPath: used, spare: one.signalPath }
+      : { ...one, signalPath: used };
+  };
+  const changed = <T extends Hit | Task>(all: ReadonlyMap<Id, T>): ReadonlyMap<Id, T> =>
+    new Map([...all].map(([id, one]) => [id, otherPath(one)]));
+  return {
+    ...day,
+    plan: { ...day.plan, hits: changed(day.plan.hits), tasks: changed(day.plan.tasks) },
+    activities: day.activities.map((one) => ({ ...one, activity: otherPath(one.activity) })),
+    unedited: day.unedited === null ? null : { ...day.unedited, day: wentOut(day.unedited.day) },
+    withChores: (chores, before) => wentOut(day.withChores(chores, before)),
+  };
+}
+
 /** An entry of `actual` by its id and key. */
 type Key = readonly [id: Id, key: string];
 
@@ -63,10 +89,11 @@ export function factsUntil(
     const isLater = (one.at !== null && at === null) || (one.at === null && one.end !== null && end === null);
     return isLater ? [] : [[id, { ...one, at, end }]];
   });
-  const stops = [...actual.stops].map(([id, one]): [Id, typeof one] => [
-    id,
-    { ...one, arrived: known(id, "arrived", one.arrived), left: known(id, "left", one.left) },
-  ]);
+  const stops = [...actual.stops].map(([id, one]): [Id, typeof one] => {
+    const [arrived, left] = [known(id, "arrived", one.arrived), known(id, "left", one.left)];
+    // Who drove from there on is known once the vehicle has left.
+    return [id, { ...one, arrived, left, driver: one.left !== null && left === null ? null : one.driver }];
+  });
   const packs = [...actual.packs].filter(([id, one]) => one.at === null || known(id, "at", one.at) !== null);
   const vehicles = [...actual.vehicles].filter(
     ([id, one]) => one.since === null || known(id, "since", one.since) !== null,

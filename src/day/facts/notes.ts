@@ -1,6 +1,7 @@
 /** Notes where what was logged differs from what the plan states of it. */
 import type { Finding, PlanPath } from "../../findings/finding.ts";
 import type { Id, Plan } from "../../plan/plan.ts";
+import { manningOf } from "../../plan/sense/manning.ts";
 import { loggedOtherwise } from "../findings/findingsFacts.ts";
 import { lengthOfActivity } from "../order/visits.ts";
 import type { Fit } from "./fit.ts";
@@ -17,12 +18,14 @@ const note = (what: Id, rule: string, other: Id | null, path: PlanPath): Finding
   loggedOtherwise.raise({ what, rule, other }, { path });
 
 function ofActivities(plan: Plan): readonly Finding[] {
-  return [...plan.actual.activities].flatMap(([id, { at, end }]) => {
+  return [...plan.actual.activities].flatMap(([id, { at, end, signalPath }]) => {
     const activity = plan.hits.get(id) ?? plan.tasks.get(id);
     if (activity === undefined) return [];
     const found: Finding[] = [];
     if (activity.forMinutes !== null && at !== null && end !== null && end - at !== activity.forMinutes)
       found.push(note(id, "for", null, [...activity.path, "for"]));
+    if (signalPath !== null && activity.signalPath !== null && signalPath !== activity.signalPath)
+      found.push(note(id, "path", null, [...activity.path, "path"]));
     if (activity.kind === "hit") return found;
     const to = end ?? (at === null ? null : at + lengthOfActivity(plan, activity));
     const { window, by } = activity;
@@ -34,10 +37,13 @@ function ofActivities(plan: Plan): readonly Finding[] {
 }
 
 function ofStops(plan: Plan): readonly Finding[] {
-  return [...plan.runs.values()].flatMap(({ stops }) =>
-    stops.flatMap((stop) => {
-      const { left = null, arrived = null } = plan.actual.stops.get(stop.id) ?? {};
+  return [...plan.runs.values()].flatMap((run) => {
+    const mannings = manningOf(plan, run) ?? [];
+    return run.stops.flatMap((stop, index) => {
+      const { left = null, arrived = null, driver = null } = plan.actual.stops.get(stop.id) ?? {};
       const found: Finding[] = [];
+      const said = mannings[index]?.saidDriver ?? null;
+      if (driver !== null && said !== null && said.who !== driver) found.push(note(stop.id, "driver", null, said.path));
       if (stop.leave !== null && left !== null && left !== stop.leave)
         found.push(note(stop.id, "leave", null, [...stop.path, "leave"]));
       if (stop.ferry !== null && left !== null && left !== stop.ferry.sail)
@@ -45,6 +51,6 @@ function ofStops(plan: Plan): readonly Finding[] {
       if (stop.arriveBy !== null && arrived !== null && arrived > stop.arriveBy)
         found.push(note(stop.id, "arriveBy", null, [...stop.path, "arriveBy"]));
       return found;
-    }),
-  );
+    });
+  });
 }

@@ -18,15 +18,14 @@ export interface LoggedPast {
   readonly findings: readonly Finding[];
 }
 
-/** `day` is that of the plan before the edit, with the facts that are known now. */
-export function pastOf(day: Day, edited: Plan, now: Instant): LoggedPast {
+/** `day` is that of `old`, the plan before the edit with the facts that are known now. */
+export function pastOf(day: Day, old: Plan, edited: Plan, now: Instant): LoggedPast {
   const findings: Finding[] = [];
   const edit = (what: Id, path: Finding["path"]): void => {
     findings.push(editOfPast.raise({ what }, { path: path ?? [what] }));
   };
   const began = (...names: readonly string[]): boolean => names.some((name) => (day.instants.get(name) ?? now) < now);
   const isPast = (id: Id): boolean => began(`${id}.lineCheck`, `${id}.inPosition`, `${id}.start`);
-  const old = day.plan;
   const hits = restored<Hit>(old.hits, edited.hits, { isPast, time: (hit) => hit.at, now, edit });
   const tasks = restored<Task>(old.tasks, edited.tasks, { isPast, time: endOf, now, edit });
   const isRidden = (id: Id): boolean => began(`${id}.lead`, `${id}.leave`);

@@ -19,7 +19,7 @@ export function crewDay(plan: Plan, legs: Legs): Crewed {
   const parties = new Map<Id, readonly Id[]>();
   const findings: Finding[] = [];
   for (const run of plan.runs.values()) {
-    const mannings = manningOf(plan, run);
+    const mannings = asItWent(plan, run, manningOf(plan, run));
     if (mannings === null) findings.push(say.aboardMissing.raise({ vehicle: run.vehicle }, { path: run.path }));
     run.stops.forEach((stop, index) => {
       const manning = mannings?.[index];
@@ -33,6 +33,19 @@ export function crewDay(plan: Plan, legs: Legs): Crewed {
     });
   }
   return { legs: made, parties, findings };
+}
+
+/** Who was at the wheel of a leg as it went, whatever the plan has; the legs after it are manned as planned. */
+function asItWent(plan: Plan, run: Run, mannings: readonly Manning[] | null): readonly Manning[] | null {
+  if (mannings === null) return null;
+  return mannings.map((manning, index) => {
+    const stop = run.stops[index];
+    const driver = plan.actual.stops.get(stop?.id ?? "")?.driver ?? null;
+    if (stop === undefined || driver === null) return manning;
+    const aboard = [...plan.crew.keys()].filter((id) => id === driver || manning.aboard.includes(id));
+    const asleep = manning.asleep.filter((id) => id !== driver || manning.relieve.some((one) => one.driver !== driver));
+    return { ...manning, aboard, asleep, saidDriver: { who: driver, path: ["actual", stop.id, "driver"] } };
+  });
 }
 
 function manLeg(

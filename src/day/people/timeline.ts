@@ -306,7 +306,17 @@ function activityStretches({ placed }: TimelineInput, who: Id): readonly Timelin
   });
 }
 
-/** One stretch at a time, the weightier over the lighter; what is left between them is a wait at the place they are. */
+/**
+ * What someone does where two stretches overlap: the weightier, else the one that began later, since a hit's clear gives way
+ * to the next in position; of what begins at once the shorter, then by name, whatever the order of the file.
+ */
+function isOver(one: TimelineStretch, other: TimelineStretch): boolean {
+  const [a, b] = [one, other].map(({ weight, from, to }): readonly number[] => [weight, from, -to]);
+  const found = (a ?? []).findIndex((value, at) => value !== b?.[at]);
+  return found >= 0 ? (a?.[found] ?? 0) > (b?.[found] ?? 0) : one.name < other.name;
+}
+
+/** One stretch at a time; what is left between them is a wait at the place they are. */
 export function tile(
   stretches: readonly TimelineStretch[],
   placeAt: (at: Instant) => Id | null,
@@ -318,7 +328,7 @@ export function tile(
     const to = cuts[index + 1] ?? from;
     const over = stretches.filter((stretch) => stretch.from <= from && stretch.to >= to);
     const top = over.reduce<TimelineStretch | null>(
-      (best, one) => (best === null || one.weight > best.weight ? one : best),
+      (best, one) => (best === null || isOver(one, best) ? one : best),
       null,
     );
     const made: TimelineStretch =

@@ -1,0 +1,185 @@
+/**
+ * What is true of every day, as laws that one random day each is held to: what may change nothing changes nothing, and
+ * nobody is in two places. A law throws what contradicts it.
+ */
+import type { Day, PersonDay } from "../../src/day/day.ts";
+import { type Instant, instant } from "../../src/time/units.ts";
+import { random } from "../day/random.ts";
+import { type Dated, everythingLogged, figures, logging, oneByOne, type Solved, same, solved } from "./days.ts";
+import { DATE, type Entries, randomPlan } from "./randomPlan.ts";
+
+export interface Law {
+  readonly name: string;
+  check(one: Dated): void | Promise<void>;
+}
+
+/** One day in so many is asked about at every minute of it. */
+const EVERY_MINUTE = 1000;
+const WEEK = 7 * 1440;
+/** Minutes since the epoch are far above any length or slack of a day. */
+const INSTANT = 10_000_000;
+
+const byId = <T extends { readonly id: string }>(all: readonly T[]): readonly T[] =>
+  all.toSorted((a, b) => (a.id < b.id ? -1 : 1));
+
+/** The figures of a day whatever the order of its rows. */
+const unordered = (day: Day) => {
+  const { moves, activities, people, findings, ...others } = figures(day);
+  const said = findings.map((one) => JSON.stringify(one)).toSorted();
+  return { ...others, moves: byId(moves), activities: byId(activities), people: byId(people), said };
+};
+
+/** What is missed is short by other minutes once it is known when a vehicle left for what comes later. */
+const withoutShort = ({ findings, ...others }: ReturnType<typeof figures>) => ({
+  ...others,
+  findings: findings.map(({ code, who, at }) => ({ code, who, at })),
+});
+
+/** The entries of every map in another order. */
+export function shuffled<T>(value: T, dice: (below: number) => number): T;
+export function shuffled(value: unknown, dice: (below: number) => number): unknown {
+  if (Array.isArray(value)) return value.map((one) => shuffled(one, dice));
+  if (typeof value !== "object" || value === null) return value;
+  const entries = Object.entries(value).map(([key, one]): [string, unknown] => [key, shuffled(one, dice)]);
+  for (let at = entries.length - 1; at > 0; at--) {
+    const other = dice(at + 1);
+    const [a, b] = [entries[at], entries[other]];
+    if (a !== undefined && b !== undefined) [entries[at], entries[other]] = [b, a];
+  }
+  return Object.fromEntries(entries);
+}
+
+async function plain(entries: Entries, files: Readonly<Record<string, Entries>> = {}): Promise<Solved> {
+  const other = await solved(entries, files);
+  if (other === null) throw new Error("the other plan is refused");
+  return other;
+}
+
+/** Every instant in `value` so many minutes later. */
+const shifted = <T>(value: T, minutes: number): T =>
+  JSON.parse(JSON.stringify(value), (_, one) => (typeof one === "number" && one > INSTANT ? one + minutes : one));
+
+export const LAWS: readonly Law[] = [
+  {
+    name: "have nobody in two places, nor asleep and busy",
+    check: ({ day }) => {
+      for (const person of day.people) {
+        same(
+          person.spans.slice(1).map(({ from }) => from),
+          person.spans.slice(0, -1).map(({ to }) => to),
+          person.id,
+        );
+        for (const move of day.moves) inItsVehicle(person, move);
+        for (const one of day.activities) atItsPlace(day, person, one);
+      }
+    },
+  },
+  {
+    name: "are the same with what they plan logged, all together and one by one",
+    check: ({ plan, day, again, seed }) => {
+      const expected = withoutShort(figures(day));
+      same(withoutShort(figures(again(logging(plan, everythingLogged(day))))), expected, "all logged");
+      const all = [...oneByOne(day)];
+      const dice = random(seed);
+      for (const one of [all[dice(all.length)], all[dice(all.length)]]) {
+        if (one === undefined) continue;
+        const what = JSON.stringify([...one.activities, ...one.stops]);
+        same(withoutShort(figures(again(logging(plan, one)))), expected, what);
+      }
+    },
+  },
+  {
+    name: "are the same at any minute of them, also where an edit changes nothing",
+    check: ({ plan, legs, day, again, seed }) => {
+      const expected = figures(day);
+      const dice = random(seed);
+      for (const [index, now] of momentsOf(day, seed, dice).entries()) {
+        const edited = figures(again(plan, { now: instant(now), unedited: { plan, legs } }));
+        same(withoutShort(edited), withoutShort(expected), `edited at ${now}`);
+        if (index === 0) same(figures(again(plan, { now: instant(now), unedited: null })), expected, `now ${now}`);
+      }
+    },
+  },
+  {
+    name: "with the entries of every map in another order are the same, or a note says what the order decided",
+    check: async ({ day, entries, seed }) => {
+      const other = await plain(shuffled(entries, random(seed)));
+      const isOpen = (one: Day): boolean => one.findings.some(({ code }) => code === "order-unstated");
+      if (!isOpen(day) && !isOpen(other.day)) same(unordered(other.day), unordered(day), "in another order");
+    },
+  },
+  {
+    name: "a week later are the same a week later",
+    check: async ({ day, seed }) => {
+      if (DATE !== "2027-05-10") throw new Error("no week between");
+      const later = await plain(randomPlan(seed, "2027-05-17"));
+      same(shifted(figures(later.day), -WEEK), figures(day), "a week later");
+    },
+  },
+  {
+    name: "with other ids in the same order are the same",
+    check: async ({ day, entries }) => {
+      const renamed: Entries = JSON.parse(JSON.stringify(entries).replace(/"([pvsht])(\d+)"/g, '"x$1$2"'));
+      const other = await plain(renamed);
+      const back = JSON.parse(JSON.stringify(figures(other.day)).replace(/"x([pvsht])(\d+)/g, '"$1$2'));
+      same(sortedInstants(back), sortedInstants(figures(day)), "renamed");
+    },
+  },
+  {
+    name: "with somebody who has nothing to do are the same for all others",
+    check: async ({ day, entries }) => {
+      const crew = { ...Object(entries["crew"]), z9: { slept: "s0", sleeps: "s0" } };
+      const { people, findings, ...others } = figures((await plain({ ...entries, crew })).day);
+      const isSaid = ({ code }: { readonly code: string }): boolean => code !== "nothing-to-do";
+      const expected = figures(day);
+      same(
+        { ...others, people: people.filter(({ id }) => id !== "z9"), findings: findings.filter(isSaid) },
+        { ...expected, findings: expected.findings.filter(isSaid) },
+        "with z9",
+      );
+    },
+  },
+  {
+    name: "with a shared file are the same as in one file",
+    check: async ({ day, entries }) => {
+      const { crew = {}, vehicles = {}, places = {}, roads = [], ...own } = entries;
+      const shared: Entries = { crew, vehicles, places, roads };
+      const other = await plain({ ...own, uses: ["shared.yaml"] }, { "shared.yaml": shared });
+      same(figures(other.day), figures(day), "in two files");
+    },
+  },
+];
+
+/** Some minutes of a day: two of its instants or beside them, and any other; of one day in many all. */
+function momentsOf(day: Day, seed: number, dice: (below: number) => number): readonly number[] {
+  const { from, to } = day.span;
+  if (seed % EVERY_MINUTE === 0) return Array.from({ length: to - from + 2 }, (_, index) => from - 1 + index);
+  const instants: readonly Instant[] = [...day.instants.values()];
+  const near = (): number => (instants[dice(instants.length)] ?? from) + dice(3) - 1;
+  return [near(), near(), from + dice(Math.max(1, to - from))];
+}
+
+const sortedInstants = (one: ReturnType<typeof figures>) => ({
+  ...one,
+  instants: Object.entries(one.instants).toSorted(([a], [b]) => (a < b ? -1 : 1)),
+});
+
+function inItsVehicle(person: PersonDay, move: Day["moves"][number]): void {
+  const aboard = move.driver === person.id || move.riders.includes(person.id);
+  for (const span of person.spans) {
+    if (span.to <= move.leave || span.from >= move.arrive) continue;
+    if (aboard) same(span.place, null, `${person.id}: ${span.doing} on ${move.id}`);
+    else same(span.vehicle === move.vehicle && span.place === null, false, `${person.id} rides ${move.id} unlisted`);
+  }
+}
+
+function atItsPlace(day: Day, person: PersonDay, one: Day["activities"][number]): void {
+  const { start, end, place } = one;
+  if (!one.who.includes(person.id) || start === null || end === null || place === null) return;
+  for (const span of person.spans) {
+    if (span.to <= start || span.from >= end) continue;
+    const onRoad = day.moves.some(({ id }) => id === span.vehicle);
+    same([span.place, onRoad], [place, false], `${person.id}: ${span.doing} in ${one.id}`);
+    same(span.is === "berth", false, `${person.id} asleep in ${one.id}`);
+  }
+}

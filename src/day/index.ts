@@ -79,6 +79,7 @@ function withLost(day: Day, whole: Day, lost: readonly ActivityTimes[], findings
     ...day,
     plan,
     activities: [...day.activities, ...lost],
+    intact: whole,
     findings: [...located, ...day.findings],
     withChores: (chores, before) => withLost(day.withChores(chores, before), whole, lost, findings),
   };

@@ -72,6 +72,7 @@ export function dayOf(order: DayOrder, placed: PlacedDay, around: Circumstances)
     why: (id) => whyOf(placed, results, id),
     span: spanOf(people, plan),
     unedited: null,
+    intact: null,
     withChores: (others, since = before) =>
       dayOf(order, placed, { ...around, chores: others, before: since }).day ?? day,
   };

@@ -1,6 +1,7 @@
 /** The edits that may help: for each kind that a finding's code names, those that this plan allows, each once. */
 import type { Finding } from "../findings/finding.ts";
 import { EDIT_KINDS, type EditKind, kindsFor } from "./codes.ts";
+import { outageCandidates } from "./kinds/outage.ts";
 import { driverCandidates, fetchCandidates, handCandidates, standInCandidates } from "./kinds/people.ts";
 import {
   dropTaskCandidates,
@@ -17,6 +18,7 @@ import { leaveCandidates, mealCandidates, orderCandidates, stayCandidates, taskT
 import type { Candidate, RepairProblem } from "./outcome.ts";
 
 const MAKERS: Readonly<Record<EditKind, (problem: RepairProblem) => readonly Candidate[]>> = {
+  outage: outageCandidates,
   leave: leaveCandidates,
   order: orderCandidates,
   taskTime: taskTimeCandidates,

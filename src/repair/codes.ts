@@ -1,6 +1,7 @@
 /** Which kinds of edit may help against which finding: each code names its own, in the order in which they are tried. */
 
 export const EDIT_KINDS = [
+  "outage",
   "leave",
   "order",
   "taskTime",
@@ -31,6 +32,7 @@ const SIGNAL: readonly EditKind[] = ["path", "place", "giveUp"];
 const POWER: readonly EditKind[] = ["pack", "slot", "giveUp"];
 
 const KINDS: Readonly<Record<string, readonly EditKind[]>> = {
+  "out-of-service": ["outage", "giveUp"],
   "rest-too-short": ["leave", ...LONG_DAY],
   "rest-too-late": LONG_DAY,
   "duty-too-long": LONG_DAY,

@@ -32,6 +32,17 @@ export function findingKey({ code, who, path, facts }: Finding): string {
   ].join(" ");
 }
 
+/**
+ * What of a finding a repair may clear by itself: each hit, task and person that is lost with what is out of service, else the
+ * finding. None where nothing is lost.
+ */
+export function findingKeys(finding: Finding): readonly string[] {
+  const { code, facts } = finding;
+  if (code !== "out-of-service") return [findingKey(finding)];
+  const ids = [facts["lost"], facts["stranded"]].flatMap((fact) => (Array.isArray(fact) ? fact.map(String) : []));
+  return ids.map((id) => `${findingKey(finding)} ${id}`);
+}
+
 const isText = (fact: Fact | undefined): boolean =>
   (typeof fact === "string" && fact !== "") || (Array.isArray(fact) && fact.length > 0);
 

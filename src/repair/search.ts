@@ -6,7 +6,7 @@
  */
 import type { Finding } from "../findings/finding.ts";
 import type { Edit } from "../plan/edit/request.ts";
-import { differenceOf, findingKey, isOpenError } from "./likeness.ts";
+import { differenceOf, findingKeys, isOpenError } from "./likeness.ts";
 import type { Candidate, JudgedPlan, JudgeEdits } from "./outcome.ts";
 import { byRank, lawMinutes, type Standing, standingOf } from "./standing.ts";
 
@@ -20,11 +20,15 @@ export interface Repair {
   readonly outcome: JudgedPlan;
   /** Findings of the plan as it is that the repair clears; every one was to be repaired, or goes with it. */
   readonly clears: readonly Finding[];
+  /** Findings to be repaired of which it clears a part: it loses less with what is out of service. */
+  readonly eases: readonly Finding[];
   /** Warnings and notes that it brings; never an error. */
   readonly brings: readonly Finding[];
   readonly standing: Standing;
-  /** How many of what was to be repaired remain. */
+  /** How many of the findings to be repaired remain. */
   readonly left: number;
+  /** How much of them remains: of what is out of service, each hit, task and person that is lost. */
+  readonly open: number;
 }
 
 export interface RepairProof {
@@ -61,7 +65,7 @@ export async function search(
   judge: JudgeEdits,
   options: SearchOptions,
 ): Promise<{ readonly repairs: readonly Repair[]; readonly proof: RepairProof }> {
-  const keys = [...new Set(targets.map(findingKey))];
+  const keys = [...new Set(targets.flatMap(findingKeys))];
   const tried = new Map<string, Tried | null>();
   const attempt = async (steps: readonly number[]): Promise<Tried | null> => {
     const name = steps.join(" ");
@@ -74,7 +78,7 @@ export async function search(
   };
   const complete = await tryAll(candidates, keys, now, tried, attempt, options);
   const sound = [...tried.values()].filter((one) => one !== null && isSound(now, one)) as readonly Tried[];
-  const all = sound.map((one) => ({ one, repair: repairOf(now, keys, one), cleared: one.cleared }));
+  const all = sound.map((one) => ({ one, repair: repairOf(now, targets, one), cleared: one.cleared }));
   const repairs = all
     .filter((own) => !all.some((part) => makesNeedless(part.one, own.one) && byValue(part.repair, own.repair) <= 0))
     .sort((a, b) => byValue(a.repair, b.repair));
@@ -96,7 +100,7 @@ export async function search(
 }
 
 /** What is left first, then the one ranking. */
-const byValue = (a: Repair, b: Repair): number => a.left - b.left || byRank(ranked(a), ranked(b));
+const byValue = (a: Repair, b: Repair): number => a.open - b.open || byRank(ranked(a), ranked(b));
 
 const ranked = ({ standing, edits }: Repair) => ({ standing, edits: edits.length });
 
@@ -160,7 +164,7 @@ function triedOf(
   edits: readonly Edit[],
   outcome: JudgedPlan,
 ): Tried {
-  const open = new Set(outcome.findings.filter(({ accepted }) => accepted === null).map(findingKey));
+  const open = new Set(outcome.findings.filter(({ accepted }) => accepted === null).flatMap(findingKeys));
   return {
     steps,
     edits,
@@ -172,7 +176,10 @@ function triedOf(
 }
 
 const shortOf = ({ findings }: JudgedPlan, keys: readonly string[]): number =>
-  findings.reduce((sum, one) => sum + (keys.includes(findingKey(one)) ? (one.shortMinutes ?? 0) : 0), 0);
+  findings.reduce(
+    (sum, one) => sum + (findingKeys(one).some((key) => keys.includes(key)) ? (one.shortMinutes ?? 0) : 0),
+    0,
+  );
 
 const promises = (one: Tried, start: number): boolean => one.cleared.size > 0 || one.short < start;
 
@@ -219,14 +226,20 @@ export function stepsFit(candidates: readonly Candidate[], steps: readonly numbe
   );
 }
 
-function repairOf(now: JudgedPlan, keys: readonly string[], { edits, outcome, cleared, brings }: Tried): Repair {
+function repairOf(now: JudgedPlan, targets: readonly Finding[], { edits, outcome, cleared, brings }: Tried): Repair {
+  const keys = new Set(targets.flatMap(findingKeys));
   const { gone } = differenceOf(now.findings, outcome.findings);
+  const remains = (one: Finding): boolean => findingKeys(one).some((key) => !cleared.has(key));
+  // What is out of service stays so: a note without a loss.
+  const harmless = targets.filter((one) => !gone.includes(one) && !remains(one));
   return {
     edits,
     outcome,
-    clears: gone.filter(({ accepted, level }) => accepted === null && level !== "note"),
+    clears: [...gone.filter(({ accepted, level }) => accepted === null && level !== "note"), ...harmless],
+    eases: targets.filter((one) => remains(one) && findingKeys(one).some((key) => cleared.has(key))),
     brings: brings.filter(({ accepted }) => accepted === null),
     standing: standingOf(now, outcome),
-    left: keys.length - cleared.size,
+    left: targets.filter(remains).length,
+    open: keys.size - cleared.size,
   };
 }

@@ -201,6 +201,7 @@ export function day(trips: readonly Trip[], parts: Partial<Plan> = {}): Day {
     instants: new Map(),
     why: () => null,
     unedited: null,
+    intact: null,
     withChores: () => made,
     span: { from: at(0), to: at(1440) },
   };

@@ -342,6 +342,7 @@ export const demoDay: Day = {
   instants: new Map(),
   why: () => null,
   unedited: null,
+  intact: null,
   withChores: () => demoDay,
   span: { from: LAST_NIGHT, to: at("19:30") },
 };

@@ -5,6 +5,7 @@ import { EXIT, usage } from "../exit.ts";
 import { planFiles, readSource } from "../io/source.ts";
 import { notEmpty, wholeNumber } from "../options.ts";
 import { note, putFile } from "../output.ts";
+import { editedText } from "../plan/edits.ts";
 import { planCommand, type ReportRequest } from "../plan/planCommand.ts";
 
 /** Repairs that are shown. */
@@ -21,6 +22,7 @@ export const repair = planCommand({
     "",
     "  daywright repair day.yaml --code rest-too-short",
     "  daywright repair day.yaml --write 1          the first repair into the file, comments kept",
+    "  daywright repair day.yaml --set 'vehicles.truck.broken=10:00' --write 1     the edit and the repair",
   ].join("\n"),
   printsFindings: false,
   configure: (command) => {
@@ -96,17 +98,18 @@ async function written(
   if (typeof number !== "number") return null;
   if (loaded.file === null)
     throw usage("--write needs a file, and the plan came from standard input", "name the plan's file");
-  if (options.set.length > 0) throw usage("--write writes a repair of the file as it is", "leave out --set");
   const chosen = found[number - 1];
   if (chosen === undefined)
     throw usage(`--write ${number}: there ${found.length === 1 ? "is 1 repair" : `are ${found.length} repairs`}`);
   const source = await readSource(io, loaded.file, null);
-  if (!source.ok || source.text !== loaded.text)
+  const now = source.ok ? await editedText(io, loaded.file, source.text, options.set) : null;
+  if (!source.ok || now !== loaded.text)
     throw usage(`${loaded.file} changed while the repair was searched`, "run repair again");
   const { applyEdits } = await edits();
-  const { text } = applyEdits(source.text, chosen.edits, { file: loaded.file, create: true });
+  const { text } = applyEdits(now, chosen.edits, { file: loaded.file, create: true });
   if (text === null) throw new Error("a repair that was judged cannot be made");
   putFile(io, loaded.file, text, { replace: true, over: source.bytes });
-  note(io, options, `wrote repair ${number} into ${loaded.file}`);
-  return `Repair ${number} is in ${loaded.file} now.`;
+  const what = options.set.length === 0 ? `repair ${number}` : `--set and repair ${number}`;
+  note(io, options, `wrote ${what} into ${loaded.file}`);
+  return `${what.replace(/^r/u, "R")} ${options.set.length === 0 ? "is" : "are"} in ${loaded.file} now.`;
 }

@@ -176,7 +176,7 @@ export function mealAt(day: Day, text: string, finding: Finding, at: Instant): r
       path: ["tasks", id],
       value: `{ kind: meal, place: ${place}, for: ${length} min, who: ${people}, window: ${window} }`,
     },
-    ...visits.map(({ stop, activities }) => doEdit(day.plan, text, stop, placed(day, stop.do ?? activities, id, at))),
+    ...visits.map(({ stop, activities }) => doEdit(day.plan, text, stop, putIn(day, stop.do ?? activities, id, at))),
   ];
 }
 
@@ -184,10 +184,16 @@ const isWait = ({ doing, from, to }: PersonSpan, at: Instant, length: number): b
   doing === "wait" && from <= at && at + length <= to;
 
 /** The `do` of a stop with a new task behind what begins before it. */
-function placed(day: Day, own: readonly Id[], id: Id, at: Instant): readonly Id[] {
+function putIn(day: Day, own: readonly Id[], id: Id, at: Instant): readonly Id[] {
   const starts = new Map(day.activities.map((one) => [one.id, one.start]));
   const index = own.findIndex((one) => (starts.get(one) ?? at) > at);
   return index < 0 ? [...own, id] : own.toSpliced(index, 0, id);
+}
+
+/** As `putIn`, for what the day has a time for; what has none comes last. */
+export function placedAt(day: Day, own: readonly Id[], id: Id): readonly Id[] {
+  const start = day.activities.find((one) => one.id === id)?.start ?? null;
+  return start === null ? [...own, id] : putIn(day, own, id, start);
 }
 
 /** An id that the plan does not have yet: `meal`, `meal2` … */

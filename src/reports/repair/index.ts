@@ -22,7 +22,7 @@ export interface EditView {
   readonly new: string | null;
 }
 
-export interface RepairView extends Pick<Repair, "clears" | "brings" | "standing" | "left"> {
+export interface RepairView extends Pick<Repair, "clears" | "eases" | "brings" | "standing" | "left"> {
   readonly edits: readonly EditView[];
 }
 
@@ -168,8 +168,12 @@ const REPAIRS = columns<Numbered, View>()({
     label: "Clears",
     kind: listKind(SHORT_FINDING),
     value: ({ clears }) => clears,
-    cell: ({ clears }, view) => codesCell(clears, view),
+    cell: ({ clears, eases }, view) => clearsCell(clears, eases, view),
   }),
+  eases: kept(
+    said(listKind(SHORT_FINDING), "cleared in part: less is lost with what is out of service"),
+    ({ eases }) => eases,
+  ),
   brings: column({
     label: "Brings",
     kind: said(listKind(SHORT_FINDING), "never an error"),
@@ -203,6 +207,13 @@ const REPAIRS = columns<Numbered, View>()({
   }),
   movedMinutes: column({ label: "Moved", kind: minutesKind, value: ({ standing }) => standing.movedMinutes }),
 });
+
+function clearsCell(clears: readonly Finding[], eases: readonly Finding[], view: View): Cell {
+  if (eases.length === 0) return codesCell(clears, view);
+  const part = codesCell(eases, view);
+  const words = clears.length === 0 ? "" : `${codesCell(clears, view).text}; `;
+  return { text: `${words}in part: ${part.text}`, raw: [...clears, ...eases].map(({ code }) => code).join(" ") };
+}
 
 /** Codes with whom they are about: `rest-too-short (Tomas Lind), kit-missing`. */
 function codesCell(findings: readonly Finding[], { say }: View): Cell {

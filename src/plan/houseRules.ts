@@ -3,40 +3,35 @@
  * plan states itself replaces the default. A new rule is a line here and a test of what it does.
  */
 import { valueBad } from "./findings.ts";
-import { entry, type Form, type KeyDeclaration, scalar, word } from "./shape/form.ts";
+import { entry, type KeyDeclaration, scalar, type ValueForm, type ValueOf, valued, word } from "./shape/form.ts";
 import { amount, length } from "./shape/leaves.ts";
 import { PATTERNS } from "./shape/patterns.ts";
 import { parseLength } from "./values/length.ts";
 import { mistaken, type Parsed, parsed } from "./values/parsed.ts";
-import { energyWh, parseQuantity, share } from "./values/quantity.ts";
+import { energyWh, share } from "./values/quantity.ts";
 
 interface HouseRule<T> extends KeyDeclaration {
-  readonly form: Form;
-  readonly says: string;
+  readonly form: ValueForm<T>;
   /** As a plan writes it. */
   readonly byDefault: string;
-  readonly read: (said: string) => Parsed<T>;
   /** The plain rule that this one varies: where a plan states only that one, its value holds here as well. */
   readonly varies: string | null;
 }
 
-/** Whole minutes. */
-const minutes = (byDefault: string, says: string, varies: string | null = null): HouseRule<number> => ({
-  form: length,
+const rule = <T>(form: ValueForm<T>, byDefault: string, says: string, varies: string | null = null): HouseRule<T> => ({
+  form,
   byDefault,
   says,
-  read: parseLength,
   varies,
 });
 
+/** Whole minutes. */
+const minutes = (byDefault: string, says: string, varies: string | null = null): HouseRule<number> =>
+  rule(length, byDefault, says, varies);
+
 /** 0 to 1. */
-const ofPack = (byDefault: string, says: string, varies: string | null = null): HouseRule<number> => ({
-  form: amount(share),
-  byDefault,
-  says,
-  read: (said) => parseQuantity(said, share),
-  varies,
-});
+const ofPack = (byDefault: string, says: string, varies: string | null = null): HouseRule<number> =>
+  rule(amount(share), byDefault, says, varies);
 
 const DRIVE_TIMES = ["bad-into-firm", "bad", "drive"] as const;
 
@@ -58,13 +53,11 @@ const RULES = {
   mealEvery: minutes("6 h", "from the end of the last meal"),
   mealFor: minutes("30 min", "a meal"),
   wheelDay: minutes("10 h", "house limit at the wheel"),
-  wheelBreak: {
-    form: scalar("a break such as 15 min every 2 h", ["string"], { pattern: PATTERNS.everyLength }),
-    byDefault: "15 min every 2 h",
-    says: "a break from the wheel",
-    read: parseBreak,
-    varies: null,
-  },
+  wheelBreak: rule(
+    valued(scalar("a break such as 15 min every 2 h", ["string"], { pattern: PATTERNS.everyLength }), parseBreak),
+    "15 min every 2 h",
+    "a break from the wheel",
+  ),
   wheelAwake: minutes("14 h", "no wheel after being awake so long"),
   reserve: ofPack("15%", "left in a pack"),
   reserveCold: ofPack("25%", "left in a pack below 0 °C", "reserve"),
@@ -74,28 +67,19 @@ const RULES = {
   upBefore: minutes("45 min", "awake before the call"),
   upBeforeOnCamera: minutes("75 min", "awake before the call where on camera", "upBefore"),
   bedAfter: minutes("90 min", "from release to sleep"),
-  planDrivesAt: {
-    form: word(DRIVE_TIMES),
-    byDefault: "bad-into-firm",
-    says: "which drive time is planned: by default the bad one into a firm hit, else the likely one",
-    read: driveTime,
-    varies: null,
-  },
+  planDrivesAt: rule(
+    word(DRIVE_TIMES),
+    "bad-into-firm",
+    "which drive time is planned: by default the bad one into a firm hit, else the likely one",
+  ),
   roundCalls: minutes("5 min", "calls are rounded earlier to this"),
-  enough: {
-    form: amount(energyWh),
-    byDefault: "15 Wh",
-    says: "margin in a pack beyond which no more is looked for",
-    read: (said: string) => parseQuantity(said, energyWh),
-    varies: null,
-  },
+  enough: rule(amount(energyWh), "15 Wh", "margin in a pack beyond which no more is looked for"),
   shelterAfter: minutes("30 min", "a wait longer than this is spent in shelter"),
   dayRate: minutes("10 h", "the hours that a day rate pays"),
 } as const satisfies Record<string, HouseRule<unknown>>;
 
 /** The key of a house rule. */
 export type RuleKey = keyof typeof RULES;
-type ValueOf<R> = R extends { readonly read: (said: string) => Parsed<infer T> } ? T : never;
 type RuleValues = { readonly [K in RuleKey]: ValueOf<(typeof RULES)[K]> };
 
 /** The house rules with their defaults filled in: lengths in minutes, shares 0 to 1, energies in Wh. */
@@ -110,7 +94,7 @@ export interface WheelBreak {
   readonly every: number;
 }
 
-export const rulesForm = entry<never, RuleKey>("a map of house rules: { turnaround: 10 h }", {}, RULES);
+export const rulesForm = entry("a map of house rules: { turnaround: 10 h }", {}, RULES);
 
 const EVERY_RULE = Object.entries<HouseRule<unknown>>(RULES);
 
@@ -119,8 +103,8 @@ const isWhole = (values: Readonly<Record<string, unknown>>): values is RuleValue
   EVERY_RULE.every(([key]) => Object.hasOwn(values, key));
 
 /** The value of each rule: what `stated` reads, else what it reads for the plain rule that this one varies, else the default. */
-function valuesOf(stated: (key: string, rule: HouseRule<unknown>) => unknown): RuleValues {
-  const own = new Map(EVERY_RULE.map(([key, rule]) => [key, stated(key, rule)]));
+function valuesOf(stated: (key: string) => unknown): RuleValues {
+  const own = new Map(EVERY_RULE.map(([key]) => [key, stated(key)]));
   const values = Object.fromEntries(
     EVERY_RULE.map(([key, rule]) => [key, own.get(key) ?? own.get(rule.varies ?? key) ?? defaultOf(rule)]),
   );
@@ -128,8 +112,8 @@ function valuesOf(stated: (key: string, rule: HouseRule<unknown>) => unknown): R
   return values;
 }
 
-function defaultOf({ read, byDefault }: HouseRule<unknown>): unknown {
-  const value = read(byDefault);
+function defaultOf({ form, byDefault }: HouseRule<unknown>): unknown {
+  const value = form.read(byDefault);
   if (!value.ok) throw new Error(`a house rule's default cannot be read: ${byDefault}`);
   return value.value;
 }
@@ -138,18 +122,9 @@ function defaultOf({ read, byDefault }: HouseRule<unknown>): unknown {
 export const HOUSE_DEFAULTS: HouseRules = { ...valuesOf(() => null), stated: new Set() };
 
 /** The rules as a plan states them, the rest by default; `read` gives the value of one, null where it is not stated. */
-export function rulesFrom(
-  read: (key: RuleKey, parse: (said: string) => Parsed<unknown>) => unknown,
-  stated: ReadonlySet<string>,
-): HouseRules {
+export function rulesFrom(read: (key: RuleKey) => unknown, stated: ReadonlySet<string>): HouseRules {
   const isRule = (key: string): key is RuleKey => Object.hasOwn(RULES, key);
-  return { ...valuesOf((key, rule) => (isRule(key) ? read(key, rule.read) : null)), stated };
-}
-
-function driveTime(said: string): Parsed<(typeof DRIVE_TIMES)[number]> {
-  const known = DRIVE_TIMES.find((one) => one === said);
-  // Another word does not fit the form, which says so.
-  return parsed(known ?? "bad-into-firm");
+  return { ...valuesOf((key) => (isRule(key) ? read(key) : null)), stated };
 }
 
 /** `15 min every 2 h`, or `20 min` alone, which keeps the interval. */

@@ -1,12 +1,12 @@
 /** What hits and tasks have in common: where, who, after and before what, by which path, with which pieces. */
 
-import { eitherMissing, keysTogether, valueBad } from "../findings.ts";
+import { eitherMissing, keysTogether } from "../findings.ts";
 import type { Activity, Id, Location } from "../plan.ts";
-import { type Fields, type Item, idsOf, itemsOf, textOf } from "../read/fields.ts";
-import type { IdKind } from "../read/ids.ts";
-import { type Field, pairOf, scalar } from "../shape/form.ts";
+import { type FieldsOf, type Item, itemsOf, namedBy, textOf } from "../read/fields.ts";
+import type { Reading } from "../read/reading.ts";
+import { type Declarations, entry, pairOf, scalar } from "../shape/form.ts";
 import { whereText } from "../shape/issues.ts";
-import { id, ids, length, who } from "../shape/leaves.ts";
+import { idOf, idsOf, someLength, who } from "../shape/leaves.ts";
 import { PATTERNS } from "../shape/patterns.ts";
 import { mistaken } from "../values/parsed.ts";
 
@@ -17,24 +17,29 @@ export const activityFields = {
     { example: "pier" },
   ],
   onRoad: [
-    pairOf("two stops, as in [lodge, pier]", id),
+    pairOf("two stops, as in [lodge, pier]", idOf("place")),
     "between two stops, instead of a place; the spot follows from the time",
   ],
   who: [who, "ids, roles, `all` or `aboard`; by default everyone aboard the vehicles that list it"],
-  after: [ids, "hits or tasks that end before it", { example: "[dawn]" }],
-  before: [ids, "hits or tasks that it ends before", { example: "[noon]" }],
-  path: [id, "one of `paths`: how the signal gets out", { example: "dish" }],
-  needs: [ids, "pieces of kit that must be there", { example: "[camera, monitor]" }],
-} satisfies Record<string, Field>;
+  after: [idsOf("hit", "task"), "hits or tasks that end before it", { example: "[dawn]" }],
+  before: [idsOf("hit", "task"), "hits or tasks that it ends before", { example: "[noon]" }],
+  path: [idOf("path"), "one of `paths`: how the signal gets out", { example: "dish" }],
+  needs: [
+    idsOf("piece of kit", "path", "line", "pack"),
+    "pieces of kit that must be there",
+    { example: "[camera, monitor]" },
+  ],
+} as const satisfies Declarations;
 
-export const forField: Field = [length, "how long"];
+export const forField = [someLength, "how long"] as const;
 
-type Keys = keyof typeof activityFields | "for";
+/** What readers of hits and of tasks look at in common. */
+export const activityForm = entry("a hit or a task", {}, activityFields);
 
-const ORDERED: readonly IdKind[] = ["hit", "task"];
+type ActivityFields = FieldsOf<typeof activityForm>;
 
 /** The location, or null with the mistake recorded. */
-export function readLocation<K extends string>(fields: Fields<K | Keys>): Location | null {
+export function readLocation(fields: ActivityFields): Location | null {
   const [place, road] = [fields.item("place"), fields.item("onRoad")];
   const where = whereText(fields.path);
   if (place !== null && road !== null) {
@@ -45,26 +50,26 @@ export function readLocation<K extends string>(fields: Fields<K | Keys>): Locati
     );
     return null;
   }
-  if (place !== null) return placeOrAboard(fields, place);
-  if (road !== null) return onRoad(fields, road);
+  if (place !== null) return placeOrAboard(fields.reading, place);
+  if (road !== null) return onRoad(fields.reading, road);
   const facts = { where, keys: ["place", "onRoad"], example: "place: pier" };
   fields.reading.mistakeAtKey(fields.path, (c) => eitherMissing.raise(facts, c));
   return null;
 }
 
-function placeOrAboard<K extends string>({ reading }: Fields<K>, item: Item): Location | null {
+function placeOrAboard(reading: Reading, item: Item): Location | null {
   const said = textOf(item);
   const [, vehicle] = /^aboard\s+(\S+)$/.exec(said ?? "") ?? [];
   if (vehicle !== undefined) {
     const [found] = reading.take(item.path, reading.ids.find(vehicle, ["vehicle"])) ?? [];
     return found === undefined ? null : { kind: "aboard", vehicle: found };
   }
-  const [place] = idsOf(reading, item, ["place"]);
+  const [place] = namedBy(reading, item, ["place"]);
   return place === undefined ? null : { kind: "place", place };
 }
 
-function onRoad<K extends string>({ reading }: Fields<K>, item: Item): Location | null {
-  const [from, to] = itemsOf(item).flatMap((end) => idsOf(reading, end, ["place"]));
+function onRoad(reading: Reading, item: Item): Location | null {
+  const [from, to] = itemsOf(item).flatMap((end) => namedBy(reading, end, ["place"]));
   return from === undefined || to === undefined ? null : { kind: "onRoad", from, to };
 }
 
@@ -74,29 +79,14 @@ export function localPlace(location: Location | null): Id | null {
   return location?.kind === "onRoad" ? location.from : null;
 }
 
-export function readActivity<K extends string>(
-  fields: Fields<K | Keys>,
-  location: Location,
-): Omit<Activity, "id" | "forMinutes"> {
+export function readActivity(fields: ActivityFields, location: Location): Omit<Activity, "id" | "forMinutes"> {
   return {
     path: fields.path,
     location,
     who: fields.who("who"),
-    after: fields.idList("after", ...ORDERED),
-    before: fields.idList("before", ...ORDERED),
-    signalPath: fields.id("path", "path"),
-    needs: fields.idList("needs", "piece of kit", "path", "line", "pack"),
+    after: fields.ids("after"),
+    before: fields.ids("before"),
+    signalPath: fields.id("path"),
+    needs: fields.ids("needs"),
   };
-}
-
-/** A length that must not be nothing. */
-export function positiveLength<K extends string>(fields: Fields<K>, key: K): number | null {
-  const length_ = fields.length(key);
-  if (length_ !== 0) return length_;
-  const facts = { text: fields.text(key) ?? "", what: "a length of at least 1 min", example: "3 min" };
-  fields.reading.take(
-    fields.at(key),
-    mistaken((c) => valueBad.raise(facts, c)),
-  );
-  return null;
 }

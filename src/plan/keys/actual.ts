@@ -1,16 +1,16 @@
 /** `actual`: what really happened, keyed by the id it happened to; the id's kind says which keys its entry has. */
 
 import type { Actual, Id } from "../plan.ts";
-import { entriesOf, Fields, type Item, textOf } from "../read/fields.ts";
-import type { IdKind } from "../read/ids.ts";
+import { entriesOf, Fields, type FieldsOf, type Item, valueAt } from "../read/fields.ts";
 import type { Reading } from "../read/reading.ts";
-import { checkedByReader, type EntryForm, either, entry, type Field, flag, mapOf } from "../shape/form.ts";
-import { amount, id, inBed, length, numberOf, text, time } from "../shape/leaves.ts";
-import { type NumberRange, odometer, parseQuantity, share } from "../values/quantity.ts";
+import { checkedByReader, type Declarations, type EntryForm, either, entry, flag, mapOf } from "../shape/form.ts";
+import type { IdKind } from "../shape/idKind.ts";
+import { amount, idOf, inBed, length, numberOf, text, time } from "../shape/leaves.ts";
+import { type NumberRange, odometer, share } from "../values/quantity.ts";
 
 const ENGINE_HOURS: NumberRange = { what: "engine hours", least: 0, most: 200_000, example: "1204.5" };
 
-const note: Field = [text, "in words", { example: "the dish iced up" }];
+const note = [text, "in words", { example: "the dish iced up" }] as const;
 
 const personForm = entry(
   "what happened to a person: { call: 05:00, released: 18:20 }",
@@ -31,7 +31,7 @@ const activityForm = entry(
   {
     at: [time, "when it began", { example: "lodge" }],
     end: [time, "when it ended"],
-    path: [id, "one of `paths`: the one it went out on", { example: "cell" }],
+    path: [idOf("path"), "one of `paths`: the one it went out on", { example: "cell" }],
     note,
     done: [flag, "false where it fell through", { byDefault: "true" }],
   },
@@ -43,7 +43,7 @@ const stopForm = entry(
   {
     arrived: [time, "when the vehicle arrived"],
     left: [time, "when it left"],
-    driver: [id, "who drove from there on", { example: "wren" }],
+    driver: [idOf("person"), "who drove from there on", { example: "wren" }],
     note,
   },
 );
@@ -54,7 +54,7 @@ const packForm = entry(
   {
     charge: [amount(share), "its charge"],
     at: [time, "when it was so", { example: "lodge" }],
-    in: [id, "the vehicle or place it is in", { example: "wagon" }],
+    in: [idOf("vehicle", "place"), "the vehicle or place it is in", { example: "wagon" }],
     note,
   },
 );
@@ -63,7 +63,7 @@ const vehicleForm = entry(
   "the state of a vehicle: { at: lodge, since: 18:05 }",
   {},
   {
-    at: [id, "the place where it is", { example: "lodge" }],
+    at: [idOf("place"), "the place where it is", { example: "lodge" }],
     since: [time, "since when"],
     odometer: [amount(odometer), "its reading"],
     fuel: [amount(share), "how full the tank is"],
@@ -76,7 +76,7 @@ const vehicleForm = entry(
 const pieceForm = entry(
   "where a piece is: { in: truck }",
   {},
-  { in: [id, "the vehicle or place it is in", { example: "wagon" }], note },
+  { in: [idOf("vehicle", "place"), "the vehicle or place it is in", { example: "wagon" }], note },
 );
 
 const anyForm = either(
@@ -129,9 +129,9 @@ function copied<V>(part: Map<Id, V>, from: Id, to: Id): void {
 }
 
 /** Checks the entry against the form of what its id names; the fields are read all the same, so that all is told at once. */
-function fieldsOf<K extends string>(reading: Reading, item: Item, form: EntryForm<K>): Fields<K> {
+function fieldsOf<D extends Declarations>(reading: Reading, item: Item, form: EntryForm<D>): Fields<D> {
   reading.fit(item, form);
-  return new Fields<K>(reading, item.node, item.path);
+  return new Fields(form, reading, item);
 }
 
 function readOne(reading: Reading, item: Item, of: Id, place: Id | null, actual: Collected): void {
@@ -159,58 +159,58 @@ function readOne(reading: Reading, item: Item, of: Id, place: Id | null, actual:
 
 type PartOf<Part extends keyof Actual> = Actual[Part] extends ReadonlyMap<Id, infer V> ? V : never;
 
-const readPerson = (fields: Fields<(typeof personForm.keys)[number]>): PartOf<"people"> => ({
+const readPerson = (fields: FieldsOf<typeof personForm>): PartOf<"people"> => ({
   call: fields.time("call", null),
   released: fields.time("released", null),
-  asleepMinutes: fields.length("asleep"),
+  asleepMinutes: fields.get("asleep"),
   up: fields.time("up", null),
   inBed: fields.stretches("inBed"),
   note: fields.text("note"),
 });
 
-const readActivity = (fields: Fields<(typeof activityForm.keys)[number]>, place: Id | null): PartOf<"activities"> => ({
+const readActivity = (fields: FieldsOf<typeof activityForm>, place: Id | null): PartOf<"activities"> => ({
   at: fields.time("at", place),
   end: fields.time("end", place),
-  signalPath: fields.id("path", "path"),
+  signalPath: fields.id("path"),
   note: fields.text("note"),
-  done: fields.flag("done", true),
+  done: fields.get("done"),
 });
 
-const readStop = (fields: Fields<(typeof stopForm.keys)[number]>, place: Id | null): PartOf<"stops"> => ({
+const readStop = (fields: FieldsOf<typeof stopForm>, place: Id | null): PartOf<"stops"> => ({
   arrived: fields.time("arrived", place),
   left: fields.time("left", place),
-  driver: fields.id("driver", "person"),
+  driver: fields.id("driver"),
   note: fields.text("note"),
 });
 
 function readPack(reading: Reading, item: Item, of: Id, actual: Collected): void {
   if (item.node.kind === "scalar" && item.node.value !== null) {
-    const charge = reading.take(item.path, parseQuantity(textOf(item) ?? "", share));
+    const charge = valueAt(reading, item, amount(share));
     if (charge !== null) actual.packs.set(of, { charge, at: null, in: null, note: null });
     return;
   }
   const fields = fieldsOf(reading, item, packForm);
   actual.packs.set(of, {
-    charge: fields.amount("charge", share),
+    charge: fields.get("charge"),
     at: fields.time("at", null),
-    in: fields.id("in", "vehicle", "place"),
+    in: fields.id("in"),
     note: fields.text("note"),
   });
 }
 
-function readVehicle(fields: Fields<(typeof vehicleForm.keys)[number]>): PartOf<"vehicles"> {
-  const place = fields.id("at", "place");
+function readVehicle(fields: FieldsOf<typeof vehicleForm>): PartOf<"vehicles"> {
+  const place = fields.id("at");
   return {
     place,
     since: fields.time("since", place),
-    odometerKm: fields.amount("odometer", odometer),
-    fuel: fields.amount("fuel", share),
+    odometerKm: fields.get("odometer"),
+    fuel: fields.get("fuel"),
     fuelAt: fields.time("fuelAt", place),
-    engineHours: fields.number("engineHours", ENGINE_HOURS),
+    engineHours: fields.get("engineHours"),
     note: fields.text("note"),
   };
 }
 
-function readPiece(fields: Fields<(typeof pieceForm.keys)[number]>, of: Id, actual: Collected): void {
-  actual.pieces.set(of, { in: fields.id("in", "vehicle", "place"), note: fields.text("note") });
+function readPiece(fields: FieldsOf<typeof pieceForm>, of: Id, actual: Collected): void {
+  actual.pieces.set(of, { in: fields.id("in"), note: fields.text("note") });
 }

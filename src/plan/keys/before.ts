@@ -3,7 +3,7 @@
 import { SPAN_KINDS } from "../../hours/rules/rule.ts";
 import { dayOfDate } from "../../time/civil.ts";
 import type { History, HistorySpan, Id } from "../plan.ts";
-import { entriesOf, Fields, type Item, itemsOf, refuseBackwards } from "../read/fields.ts";
+import { entriesOf, Fields, type FieldsOf, type Item, itemsOf, refuseBackwards } from "../read/fields.ts";
 import type { Reading } from "../read/reading.ts";
 import { either, entry, flag, listOf, mapOf, word } from "../shape/form.ts";
 import { date, length, time } from "../shape/leaves.ts";
@@ -57,7 +57,7 @@ const historyForm = either("a map { released, asleep, totals, spans }, or a list
 
 export const historiesForm = mapOf("a map of people to what is known", historyForm);
 
-type PersonFields = Fields<(typeof personForm.keys)[number]>;
+type PersonFields = FieldsOf<typeof personForm>;
 
 export function readHistories(reading: Reading, section: Item | null): ReadonlyMap<Id, History> {
   const histories = entriesOf(section).flatMap((item) => {
@@ -69,11 +69,11 @@ export function readHistories(reading: Reading, section: Item | null): ReadonlyM
 }
 
 function readHistory(reading: Reading, item: Item): History {
-  const fields: PersonFields = new Fields(reading, item.node, item.path);
+  const fields = new Fields(personForm, reading, item);
   const list = item.node.kind === "list" ? item : fields.item("spans");
   return {
     released: fields.time("released", null),
-    asleepMinutes: fields.length("asleep"),
+    asleepMinutes: fields.get("asleep"),
     totals: readTotals(fields).toSorted((a, b) => (a.date < b.date ? -1 : 1)),
     spans: itemsOf(list).flatMap((span) => readSpan(reading, span)),
     path: item.path,
@@ -84,22 +84,22 @@ function readTotals(fields: PersonFields): History["totals"] {
   const item = fields.item("totals");
   const { reading } = fields;
   if (item?.node.kind === "map") {
-    return entriesOf(item).flatMap((day) => total(new Fields(reading, day.node, day.path), day.key, day.path, true));
+    return entriesOf(item).flatMap((day) => total(new Fields(dayForm, reading, day), day.key, day.path, true));
   }
   return itemsOf(item).flatMap((day) => {
-    const inner = new Fields<(typeof totalForm.keys)[number]>(reading, day.node, day.path);
-    return total(inner, inner.text("date"), inner.at("date"), false);
+    const inner = new Fields(totalForm, reading, day);
+    return total(inner.as(dayForm), inner.text("date"), inner.at("date"), false);
   });
 }
 
 function total(
-  fields: Fields<"duty" | "driving">,
+  fields: FieldsOf<typeof dayForm>,
   day: string | null,
   path: readonly (string | number)[],
   dayIsKey: boolean,
 ): History["totals"] {
-  const dutyMinutes = fields.length("duty") ?? 0;
-  const drivingMinutes = fields.length("driving") ?? 0;
+  const dutyMinutes = fields.get("duty") ?? 0;
+  const drivingMinutes = fields.get("driving") ?? 0;
   if (day === null) return [];
   if (dayOfDate(day) !== null)
     return [{ date: day, dutyMinutes: Math.max(dutyMinutes, drivingMinutes), drivingMinutes }];
@@ -110,12 +110,12 @@ function total(
 }
 
 function readSpan(reading: Reading, item: Item): readonly HistorySpan[] {
-  const fields = new Fields<(typeof spanForm.keys)[number]>(reading, item.node, item.path);
+  const fields = new Fields(spanForm, reading, item);
   const [from, to] = [fields.time("from", null), fields.time("to", null)];
-  const is = fields.word("is", SPAN_KINDS);
-  const inside = fields.word("in", IN) ?? "commercial";
+  const is = fields.get("is");
+  const inside = fields.get("in");
   if (from === null || to === null || is === null) return [];
-  if (to > from) return [{ from, to, is, in: inside, bunk: is === "ferry" && fields.flag("bunk", false) }];
+  if (to > from) return [{ from, to, is, in: inside, bunk: is === "ferry" && fields.get("bunk") }];
   refuseBackwards(reading, fields.at("to"), fields.text("from") ?? "", fields.text("to") ?? "");
   return [];
 }

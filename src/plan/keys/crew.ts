@@ -1,11 +1,11 @@
 /** `crew`: who is there, what they do and what they may drive. */
 
-import { isRuleSet, PEOPLE_SETS } from "../../hours/rules/index.ts";
+import { PEOPLE_SETS } from "../../hours/rules/index.ts";
 import type { Id, Person } from "../plan.ts";
-import type { Fields, Item } from "../read/fields.ts";
-import { idsOf, textOf, unique } from "../read/fields.ts";
-import { entry, oneOrMany, word } from "../shape/form.ts";
-import { id, ids, inBed, stretch, text, time } from "../shape/leaves.ts";
+import type { FieldsOf, Item } from "../read/fields.ts";
+import { namedBy, textOf, unique } from "../read/fields.ts";
+import { entry, oneOrManyValues, word } from "../shape/form.ts";
+import { idOf, idsOf, inBed, stretch, text, time } from "../shape/leaves.ts";
 
 export const personForm = entry(
   "a person: a map such as { role: camera, drives: wagon }",
@@ -13,25 +13,37 @@ export const personForm = entry(
   {
     name: [text, "the name as people say it", { example: "Wren Ode" }],
     role: [
-      oneOrMany(text),
+      oneOrManyValues(text),
       "what they do: camera, reporter, producer, engineer or a word of your own; one or a list",
       { example: "[camera, lead]" },
     ],
-    drives: [ids, "the vehicles they may drive; `none` by default, `all` for every one", { example: "[wagon]" }],
-    slept: [id, "the place where they slept; by default the first stop of what they ride", { example: "lodge" }],
-    sleeps: [id, "the place where they will sleep; by default the last stop of what they ride", { example: "inn" }],
-    contract: [id, "one of `contracts`", { example: "day10" }],
+    drives: [
+      idsOf("vehicle"),
+      "the vehicles they may drive; `none` by default, `all` for every one",
+      { example: "[wagon]" },
+    ],
+    slept: [
+      idOf("place"),
+      "the place where they slept; by default the first stop of what they ride",
+      { example: "lodge" },
+    ],
+    sleeps: [
+      idOf("place"),
+      "the place where they will sleep; by default the last stop of what they ride",
+      { example: "inn" },
+    ],
+    contract: [idOf("contract"), "one of `contracts`", { example: "day10" }],
     phone: [text, "kept as it is typed", { example: "555 0101" }],
     up: [time, "when they got up; beats every estimate"],
     inBed: [inBed, "when they slept; beats every estimate"],
-    rules: [oneOrMany(word(PEOPLE_SETS)), "rules that bind them even where they drive nothing"],
+    rules: [oneOrManyValues(word(PEOPLE_SETS)), "rules that bind them even where they drive nothing"],
     away: [stretch, "not there from then on, or in that stretch"],
   },
 );
 
-type PersonFields = Fields<(typeof personForm.keys)[number]>;
+type PersonFields = FieldsOf<typeof personForm>;
 
-export const readRoles = (fields: PersonFields): readonly string[] => unique(fields.texts("role"));
+export const readRoles = (fields: PersonFields): readonly string[] => unique(fields.all("role"));
 
 export function readPerson(fields: PersonFields, personId: Id): Person {
   return {
@@ -40,13 +52,13 @@ export function readPerson(fields: PersonFields, personId: Id): Person {
     name: fields.text("name"),
     roles: readRoles(fields),
     drives: drives(fields),
-    slept: fields.id("slept", "place"),
-    sleeps: fields.id("sleeps", "place"),
-    contract: fields.id("contract", "contract"),
+    slept: fields.id("slept"),
+    sleeps: fields.id("sleeps"),
+    contract: fields.id("contract"),
     phone: fields.text("phone"),
     up: fields.time("up", null),
     inBed: fields.stretches("inBed"),
-    rules: unique(fields.texts("rules")).filter(isRuleSet),
+    rules: unique(fields.all("rules")),
     away: fields.stretch("away"),
   };
 }
@@ -56,7 +68,7 @@ function drives(fields: PersonFields): readonly Id[] {
   const named = (item: Item): readonly Id[] => {
     const said = textOf(item);
     if (said === "none") return [];
-    return said === "all" ? reading.ids.allOf("vehicle") : idsOf(reading, item, ["vehicle"], ["none", "all"]);
+    return said === "all" ? reading.ids.allOf("vehicle") : namedBy(reading, item, ["vehicle"], ["none", "all"]);
   };
   return unique(fields.items("drives").flatMap(named));
 }

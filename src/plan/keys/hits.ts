@@ -1,11 +1,11 @@
 /** `hits`: appearances at fixed times; one entry may stand for several. */
 import { after, type Instant } from "../../time/units.ts";
 import type { Hit, Id, Location } from "../plan.ts";
-import { entriesOf, type Fields, type Item, itemsOf, textOf } from "../read/fields.ts";
+import { entriesOf, type FieldsOf, type Item, itemsOf, textOf } from "../read/fields.ts";
 import { either, entry, flag, listOf, mapOf } from "../shape/form.ts";
-import { amount, id, length, numberOf, text, time } from "../shape/leaves.ts";
+import { amount, idOf, length, numberOf, someLength, text, time } from "../shape/leaves.ts";
 import { lengthMeters, type NumberRange, parseNumber } from "../values/quantity.ts";
-import { activityFields, forField, localPlace, positiveLength, readActivity, readLocation } from "./activity.ts";
+import { activityFields, activityForm, forField, localPlace, readActivity, readLocation } from "./activity.ts";
 import { BEARING } from "./places.ts";
 
 const TIMES: NumberRange = { what: "a number of hits", least: 1, most: 200, whole: true, example: "5" };
@@ -14,7 +14,7 @@ export const seriesForm = entry(
   "a series such as { from: 05:30, every: 30 min, times: 5 }",
   {
     from: [time, "the first time"],
-    every: [length, "from one to the next"],
+    every: [someLength, "from one to the next"],
     times: [numberOf(TIMES), "how many", { example: "5" }],
   },
   {},
@@ -38,8 +38,8 @@ const fallbackForm = entry(
   "a fallback: { place: lodge, decideBy: 06:00 }",
   {},
   {
-    place: [id, "where else", { example: "lodge" }],
-    path: [id, "by which path", { example: "cell" }],
+    place: [idOf("place"), "where else", { example: "lodge" }],
+    path: [idOf("path"), "by which path", { example: "cell" }],
     decideBy: [time, "when it must be decided"],
   },
 );
@@ -52,7 +52,7 @@ export const hitForm = entry(
     firm: [flag, "whether the desk has confirmed it", { byDefault: "true" }],
     late: [length, "how much later the desk may take it"],
     clear: [length, "from its end until the desk lets go"],
-    spare: [id, "one of `paths`: the second way to get the signal out", { example: "cell" }],
+    spare: [idOf("path"), "one of `paths`: the second way to get the signal out", { example: "cell" }],
     facing: [numberOf(BEARING), "true bearing that the camera looks, degrees", { example: "330" }],
     show: [text, "the programme", { example: "morning" }],
     run: [runForm, "the cable run"],
@@ -60,7 +60,7 @@ export const hitForm = entry(
   },
 );
 
-export type HitFields = Fields<(typeof hitForm.keys)[number]>;
+export type HitFields = FieldsOf<typeof hitForm>;
 
 /** The ids that an entry makes, before anything of it is read: its own, the keys of its map, or numbered ones. */
 export function hitIds(fields: HitFields, own: Id): readonly { readonly id: Id; readonly key: Item | null }[] {
@@ -79,7 +79,7 @@ const isSeries = (at: Item): boolean =>
 const stepOf = (at: Item, key: string): Item | null => entriesOf(at).find((item) => item.key === key) ?? null;
 
 export function readHits(fields: HitFields, own: Id): readonly Hit[] {
-  const location = readLocation(fields);
+  const location = readLocation(fields.as(activityForm));
   const times = instants(fields, localPlace(location));
   const rest = readRest(fields, location);
   const ids = hitIds(fields, own);
@@ -110,8 +110,8 @@ function series(fields: HitFields, place: Id | null): readonly (Instant | null)[
   if (at !== null && atForm.fits(at.node)) fields.reading.fit(at, seriesForm);
   const inner = fields.inner("at", seriesForm);
   const from = inner?.time("from", place) ?? null;
-  const every = inner === null ? null : positiveLength(inner, "every");
-  const times = inner?.number("times", TIMES) ?? null;
+  const every = inner === null ? null : inner.get("every");
+  const times = inner?.get("times") ?? null;
   if (from === null || every === null || times === null) return [];
   return Array.from({ length: times }, (_, index) => after(from, index * every));
 }
@@ -121,35 +121,35 @@ type Shared = Omit<Hit, "id" | "at">;
 /** All but id and time; null where something that must be there is missing or mistaken. */
 function readRest(fields: HitFields, location: Location | null): Shared | null {
   const place = localPlace(location);
-  const forMinutes = positiveLength(fields, "for");
+  const forMinutes = fields.get("for");
   const rest = {
     kind: "hit" as const,
-    firm: fields.flag("firm", true),
-    lateMinutes: fields.length("late"),
-    clearMinutes: fields.length("clear"),
-    spare: fields.id("spare", "path"),
-    facing: fields.number("facing", BEARING),
+    firm: fields.get("firm"),
+    lateMinutes: fields.get("late"),
+    clearMinutes: fields.get("clear"),
+    spare: fields.id("spare"),
+    facing: fields.get("facing"),
     show: fields.text("show"),
     run: readRun(fields),
     fallback: readFallback(fields, place),
-    ...readActivity(fields, location ?? { kind: "place", place: "" }),
+    ...readActivity(fields.as(activityForm), location ?? { kind: "place", place: "" }),
   };
   return location === null || forMinutes === null ? null : { ...rest, forMinutes };
 }
 
 function readRun(fields: HitFields): Hit["run"] {
   const run = fields.inner("run", runForm);
-  const cableMeters = run?.amount("cable", lengthMeters) ?? null;
+  const cableMeters = run?.get("cable") ?? null;
   return run === null || cableMeters === null ? null : { cableMeters, crosses: run.text("crosses") };
 }
 
 function readFallback(fields: HitFields, place: Id | null): Hit["fallback"] {
   const fallback = fields.inner("fallback", fallbackForm);
   if (fallback === null) return null;
-  const elsewhere = fallback.id("place", "place");
+  const elsewhere = fallback.id("place");
   return {
     place: elsewhere,
-    path: fallback.id("path", "path"),
+    path: fallback.id("path"),
     decideBy: fallback.time("decideBy", elsewhere ?? place),
   };
 }

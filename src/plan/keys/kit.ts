@@ -2,18 +2,19 @@
 import { nearest } from "../../findings/nearest.ts";
 import { countWrong, idUnknown, valueBad } from "../findings.ts";
 import type { Charger, Id, Pack, Piece } from "../plan.ts";
-import { entriesOf, Fields, itemsOf, textOf } from "../read/fields.ts";
-import type { IdKind } from "../read/ids.ts";
-import { either, entry, mapOf, oneOrMany } from "../shape/form.ts";
-import { amount, id, ids, numberOf, stretch, text, time, who } from "../shape/leaves.ts";
+import { entriesOf, Fields, type FieldsOf, itemsOf, namedBy, textOf, valueAt } from "../read/fields.ts";
+import { either, entry, mapOf, oneOrManyValues } from "../shape/form.ts";
+import { amount, idOf, idsOf, numberOf, stretch, text, time, who } from "../shape/leaves.ts";
 import { mistaken } from "../values/parsed.ts";
-import { type NumberRange, parseQuantity, powerWatts, share, wattsNumber, whNumber } from "../values/quantity.ts";
+import { type NumberRange, powerWatts, share, wattsNumber, whNumber } from "../values/quantity.ts";
 
 const COUNT: NumberRange = { what: "a number of pieces", least: 1, most: 200, whole: true, example: "5" };
 const SLOTS: NumberRange = { what: "a number of slots", least: 1, most: 50, whole: true, example: "3" };
 
+const countForm = numberOf(COUNT);
+
 /** Where a thing may be. */
-const BAYS: readonly IdKind[] = ["vehicle", "place"];
+const BAYS = ["vehicle", "place"] as const;
 
 /** Words that `during` takes besides ids. */
 const DURING = ["hits", "tasks", "dark"];
@@ -21,7 +22,10 @@ const DURING = ["hits", "tasks", "dark"];
 const dueForm = entry(
   "a map such as { at: 18:00, place: airport }",
   {},
-  { at: [time, "when it goes back, at the latest"], place: [id, "where it goes back", { example: "airport" }] },
+  {
+    at: [time, "when it goes back, at the latest"],
+    place: [idOf("place"), "where it goes back", { example: "airport" }],
+  },
 );
 
 export const pieceForm = entry(
@@ -30,8 +34,8 @@ export const pieceForm = entry(
     in: [
       either(
         "a vehicle or a place, or a map of them to counts such as { car: 1, van: 1 }",
-        id,
-        mapOf("a map of vehicles or places to counts", numberOf(COUNT)),
+        idOf(...BAYS),
+        mapOf("a map of vehicles or places to counts", countForm),
       ),
       "the vehicle (or place) it is in; of several of a kind, how many are in which",
       { example: "wagon" },
@@ -39,23 +43,23 @@ export const pieceForm = entry(
   },
   {
     name: [text, "the name as people say it", { example: "the big camera" }],
-    count: [numberOf(COUNT), "how many", { byDefault: "1", example: "5" }],
+    count: [countForm, "how many", { byDefault: "1", example: "5" }],
     watts: [amount(wattsNumber), "what it draws from packs while it is used"],
     mount: [text, "the battery mount, as packs and chargers name it", { example: "wedge" }],
     during: [
-      oneOrMany(text),
+      oneOrManyValues(text),
       "when it is used: hits (default where it has watts), tasks, dark, ids, the name of a path",
       { example: "[dawn, dark]" },
     ],
     standby: [amount(powerWatts), "what it draws between two hits at one stop"],
-    needs: [ids, "pieces that must be with it", { example: "[bracket]" }],
+    needs: [idsOf("piece of kit", "pack", "charger"), "pieces that must be with it", { example: "[bracket]" }],
     broken: [stretch, "out of service from then on, or in that stretch"],
     due: [dueForm, "of a rented one: when and where it goes back"],
   },
 );
 
-export function readPiece(fields: Fields<(typeof pieceForm.keys)[number]>, pieceId: Id): Piece | null {
-  const watts = fields.amount("watts", wattsNumber);
+export function readPiece(fields: FieldsOf<typeof pieceForm>, pieceId: Id): Piece | null {
+  const watts = fields.get("watts");
   const piece = {
     id: pieceId,
     path: fields.path,
@@ -63,8 +67,8 @@ export function readPiece(fields: Fields<(typeof pieceForm.keys)[number]>, piece
     watts,
     mount: fields.text("mount"),
     during: fields.has("during") ? readDuring(fields) : watts === null ? [] : ["hits"],
-    standbyWatts: fields.amount("standby", powerWatts),
-    needs: fields.idList("needs", "piece of kit", "pack", "charger"),
+    standbyWatts: fields.get("standby"),
+    needs: fields.ids("needs"),
     broken: fields.stretch("broken"),
     due: readDue(fields),
   };
@@ -74,22 +78,21 @@ export function readPiece(fields: Fields<(typeof pieceForm.keys)[number]>, piece
   return first === undefined ? null : { ...piece, in: first, bays, count };
 }
 
-type PieceFields = Fields<(typeof pieceForm.keys)[number]>;
+type PieceFields = FieldsOf<typeof pieceForm>;
 
 /** How many are where: all in one bay, or as a map says, which must agree with a `count` that is stated as well. */
 function readBays(fields: PieceFields): ReadonlyMap<Id, number> {
   const { reading } = fields;
-  const stated = fields.number("count", COUNT);
+  const stated = fields.stated("count");
   const item = fields.item("in");
   if (item?.node.kind !== "map") {
-    const bay = fields.id("in", ...BAYS);
-    return new Map(bay === null ? [] : [[bay, stated ?? 1]]);
+    const [bay] = item === null ? [] : namedBy(reading, item, BAYS);
+    return new Map(bay === undefined ? [] : [[bay, stated ?? 1]]);
   }
   const bays = new Map<Id, number>();
-  const inner = new Fields<string>(reading, item.node, item.path);
-  for (const { key, path } of entriesOf(item)) {
-    const [bay] = reading.takeAtKey(path, reading.ids.find(key, BAYS)) ?? [];
-    const some = inner.number(key, COUNT);
+  for (const entryItem of entriesOf(item)) {
+    const [bay] = reading.takeAtKey(entryItem.path, reading.ids.find(entryItem.key, BAYS)) ?? [];
+    const some = valueAt(reading, entryItem, countForm);
     if (bay !== undefined && some !== null) bays.set(bay, some);
   }
   if (bays.size === 0 && !reading.mistakenAt(item.path)) {
@@ -107,11 +110,11 @@ function readBays(fields: PieceFields): ReadonlyMap<Id, number> {
 function readDue(fields: PieceFields): Piece["due"] {
   const due = fields.inner("due", dueForm);
   if (due === null) return null;
-  const place = due.id("place", "place");
+  const place = due.id("place");
   return { place, at: due.time("at", place) };
 }
 
-function readDuring(fields: Fields<(typeof pieceForm.keys)[number]>): readonly string[] {
+function readDuring(fields: FieldsOf<typeof pieceForm>): readonly string[] {
   const { reading } = fields;
   return fields.items("during").flatMap((item) => {
     const said = textOf(item);
@@ -120,33 +123,40 @@ function readDuring(fields: Fields<(typeof pieceForm.keys)[number]>): readonly s
   });
 }
 
+const chargeForm = amount(share);
+
 const packOwn = {
   wh: [amount(whNumber), "rated energy, Wh"],
   mount: [text, "the battery mount", { example: "wedge" }],
   chargeAt: [time, "when the charge was so", { byDefault: "last night's release" }],
-  health: [amount(share), "remaining share of the rated energy", { byDefault: "100%" }],
-  in: [id, "the vehicle (or place) it is in", { example: "wagon" }],
+  in: [idOf(...BAYS), "the vehicle (or place) it is in", { example: "wagon" }],
   broken: [stretch, "out of service from then on, or in that stretch"],
 } as const;
 
-const ownForm = entry("differences of one pack", {}, { ...packOwn, charge: [amount(share), "its charge"] });
+const HEALTH = "remaining share of the rated energy";
 
-const { chargeAt, health, broken, ...packNeeds } = packOwn;
+const ownForm = entry(
+  "differences of one pack",
+  {},
+  { ...packOwn, health: [amount(share), HEALTH], charge: [amount(share), "its charge"] },
+);
+
+const { chargeAt, broken, ...packNeeds } = packOwn;
 
 export const packForm = entry("packs: { count: 5, wh: 98, mount: wedge, in: wagon }", packNeeds, {
   chargeAt,
-  health,
+  health: [amount(share), HEALTH, { byDefault: "100%" }],
   broken,
   count: [
-    numberOf(COUNT),
+    countForm,
     "how many; makes brick.1, brick.2 …; by default as many as charges are listed, else 1",
     { example: "5" },
   ],
-  charge: [oneOrMany(amount(share)), "charge as of last night's release: one for all, or a list"],
+  charge: [oneOrManyValues(chargeForm), "charge as of last night's release: one for all, or a list"],
   own: [mapOf("a map of single packs: { brick.2: { charge: 40% } }", ownForm), "differences of single packs"],
 });
 
-export type PackFields = Fields<(typeof packForm.keys)[number]>;
+export type PackFields = FieldsOf<typeof packForm>;
 
 export function packIds(fields: PackFields, own: Id): readonly Id[] {
   const listed = fields.item("charge");
@@ -157,15 +167,15 @@ export function packIds(fields: PackFields, own: Id): readonly Id[] {
 }
 
 export function readPacks(fields: PackFields, own: Id): readonly Pack[] {
-  fields.number("count", COUNT);
+  fields.stated("count");
   const ids = packIds(fields, own);
   const charges = readCharges(fields, ids.length);
   const shared = {
-    wh: fields.amount("wh", whNumber),
+    wh: fields.get("wh"),
     mount: fields.text("mount"),
     chargeAt: fields.time("chargeAt", null),
-    health: fields.amount("health", share) ?? 1,
-    in: fields.id("in", ...BAYS),
+    health: fields.get("health"),
+    in: fields.id("in"),
     broken: fields.stretch("broken"),
   };
   const owns = readOwns(fields, ids);
@@ -180,10 +190,7 @@ export function readPacks(fields: PackFields, own: Id): readonly Pack[] {
 function readCharges(fields: PackFields, count: number): readonly (number | null)[] {
   const { reading } = fields;
   const item = fields.item("charge");
-  const values = itemsOf(item).map((one) => {
-    const said = textOf(one);
-    return said === null ? null : reading.take(one.path, parseQuantity(said, share));
-  });
+  const values = itemsOf(item).map((one) => valueAt(reading, one, chargeForm));
   if (item?.node.kind !== "list") return Array.from({ length: count }, () => values[0] ?? null);
   if (values.length !== count) {
     const facts = { what: "charges", found: values.length, wanted: count };
@@ -201,7 +208,7 @@ function readOwns(fields: PackFields, ids: readonly Id[]): ReadonlyMap<Id, Own> 
   const { reading } = fields;
   const owns = new Map<Id, Own>();
   for (const item of entriesOf(fields.item("own"))) {
-    if (ids.includes(item.key)) owns.set(item.key, readOwn(new Fields(reading, item.node, item.path)));
+    if (ids.includes(item.key)) owns.set(item.key, readOwn(new Fields(ownForm, reading, item)));
     else {
       const facts = {
         id: item.key,
@@ -218,13 +225,13 @@ function readOwns(fields: PackFields, ids: readonly Id[]): ReadonlyMap<Id, Own> 
 }
 
 /** Only what is stated, so that it can be laid over what the group says. */
-function readOwn(fields: Fields<(typeof ownForm.keys)[number]>): Own {
-  const wh = fields.amount("wh", whNumber);
+function readOwn(fields: FieldsOf<typeof ownForm>): Own {
+  const wh = fields.get("wh");
   const mount = fields.text("mount");
   const at = fields.time("chargeAt", null);
-  const health_ = fields.amount("health", share);
-  const bay = fields.id("in", ...BAYS);
-  const charge = fields.amount("charge", share);
+  const health_ = fields.get("health");
+  const bay = fields.id("in");
+  const charge = fields.get("charge");
   const outage = fields.stretch("broken");
   return {
     ...(wh === null ? {} : { wh }),
@@ -242,7 +249,7 @@ export const chargerForm = entry(
   {
     mount: [text, "the battery mount it takes", { example: "wedge" }],
     watts: [amount(wattsNumber), "power a slot"],
-    in: [id, "the vehicle (or place) it is in", { example: "wagon" }],
+    in: [idOf(...BAYS), "the vehicle (or place) it is in", { example: "wagon" }],
   },
   {
     slots: [numberOf(SLOTS), "how many packs at once", { byDefault: "1", example: "3" }],
@@ -253,14 +260,14 @@ export const chargerForm = entry(
   },
 );
 
-export function readCharger(fields: Fields<(typeof chargerForm.keys)[number]>, chargerId: Id): Charger | null {
-  const [mount, watts, bay] = [fields.text("mount"), fields.amount("watts", wattsNumber), fields.id("in", ...BAYS)];
+export function readCharger(fields: FieldsOf<typeof chargerForm>, chargerId: Id): Charger | null {
+  const [mount, watts, bay] = [fields.text("mount"), fields.get("watts"), fields.id("in")];
   const rest = {
     id: chargerId,
     path: fields.path,
-    slots: fields.number("slots", SLOTS) ?? 1,
-    taper: fields.amount("taper", share) ?? 0.8,
-    totalWatts: fields.amount("total", wattsNumber),
+    slots: fields.get("slots"),
+    taper: fields.get("taper"),
+    totalWatts: fields.get("total"),
     hands: fields.who("hands"),
     broken: fields.stretch("broken"),
   };

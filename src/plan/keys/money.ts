@@ -1,10 +1,10 @@
 /** `contracts` and `accept`: what a timecard pays by, and what the lead takes knowingly. */
 
-import { isRuleSet, PEOPLE_SETS } from "../../hours/rules/index.ts";
+import { PEOPLE_SETS } from "../../hours/rules/index.ts";
 import type { Acceptance, Contract, Id } from "../plan.ts";
-import { Fields, type Item, itemsOf } from "../read/fields.ts";
+import { Fields, type FieldsOf, type Item, itemsOf } from "../read/fields.ts";
 import type { Reading } from "../read/reading.ts";
-import { entry, listOf, oneOrMany, scalar, word } from "../shape/form.ts";
+import { entry, listOf, oneOrManyValues, scalar, word } from "../shape/form.ts";
 import { length, numberOf, text, who } from "../shape/leaves.ts";
 import { PATTERNS } from "../shape/patterns.ts";
 import type { NumberRange } from "../values/quantity.ts";
@@ -26,22 +26,22 @@ export const contractForm = entry(
     ],
     turnaround: [length, "release to next call, by the contract"],
     perDiem: [numberOf(MONEY), "money for each day worked, in the contract's own currency", { example: "60" }],
-    rules: [oneOrMany(word(PEOPLE_SETS)), "labour law that holds besides: it binds without driving, and pays"],
+    rules: [oneOrManyValues(word(PEOPLE_SETS)), "labour law that holds besides: it binds without driving, and pays"],
   },
 );
 
-export function readContract(fields: Fields<(typeof contractForm.keys)[number]>, contractId: Id): Contract {
+export function readContract(fields: FieldsOf<typeof contractForm>, contractId: Id): Contract {
   return {
     id: contractId,
     path: fields.path,
-    overtimeAfterMinutes: fields.length("overtimeAfter"),
-    doubleAfterMinutes: fields.length("doubleAfter"),
-    dayRateMinutes: fields.length("dayRate"),
-    mealPenalty: fields.number("mealPenalty", MONEY),
-    shortTurnaround: fields.number("shortTurnaround", MONEY),
-    turnaroundMinutes: fields.length("turnaround"),
-    perDiem: fields.number("perDiem", MONEY),
-    rules: fields.texts("rules").filter(isRuleSet),
+    overtimeAfterMinutes: fields.get("overtimeAfter"),
+    doubleAfterMinutes: fields.get("doubleAfter"),
+    dayRateMinutes: fields.get("dayRate"),
+    mealPenalty: fields.get("mealPenalty"),
+    shortTurnaround: fields.get("shortTurnaround"),
+    turnaroundMinutes: fields.get("turnaround"),
+    perDiem: fields.get("perDiem"),
+    rules: fields.all("rules"),
   };
 }
 
@@ -62,7 +62,7 @@ export const acceptForm = listOf("a list: - { code: rest-too-short, who: wren, w
 
 export function readAccept(reading: Reading, section: Item | null): readonly Acceptance[] {
   return itemsOf(section).flatMap((item) => {
-    const fields = new Fields<(typeof acceptanceForm.keys)[number]>(reading, item.node, item.path);
+    const fields = new Fields(acceptanceForm, reading, item);
     const [code, why, persons] = [fields.text("code"), fields.text("why"), fields.who("who") ?? []];
     return code === null || why === null ? [] : [{ code, why, who: persons, path: item.path }];
   });

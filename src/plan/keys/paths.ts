@@ -1,29 +1,29 @@
 /** `paths` and `lines`: the ways to get the signal out, and the telephone lines. */
 
 import type { Id, Line, SignalPath } from "../plan.ts";
-import { type Fields, type Item, textOf, windowOf } from "../read/fields.ts";
-import { entry, listOf, oneOrMany, pairOf, scalar, word } from "../shape/form.ts";
-import { amount, id, length, numberOf, stretch, text, time, who } from "../shape/leaves.ts";
+import { type FieldsOf, windowOf } from "../read/fields.ts";
+import { entry, listOf, oneOrManyValues, pairOf, scalar, valued, word } from "../shape/form.ts";
+import { amount, idOf, length, numberOf, stretch, text, time, who } from "../shape/leaves.ts";
 import { PATTERNS } from "../shape/patterns.ts";
 import { parseEastWest } from "../values/eastWest.ts";
 import type { Parsed } from "../values/parsed.ts";
-import {
-  gigahertz,
-  lengthMeters,
-  type NumberRange,
-  parseQuantity,
-  powerWatts,
-  rateMegabits,
-} from "../values/quantity.ts";
+import { gigahertz, lengthMeters, type NumberRange, powerWatts, rateMegabits } from "../values/quantity.ts";
 
 const ELEVATION: NumberRange = { what: "an elevation in degrees", least: 0, most: 90, example: "10" };
 
 const KINDS = ["satellite", "cellular", "cable", "backpack", "wifi"] as const;
 
-const slot = scalar("a satellite's longitude such as 101 west", ["string"], {
-  pattern: PATTERNS.eastWest,
-  examples: ["101 west", "28.2 east"],
-});
+/** Degrees east, -180 to 180, of `101 west`, `101W`, `28.2 east`. */
+export const parseSlot = (said: string): Parsed<number> =>
+  parseEastWest(said, "a satellite's longitude", 180, "101 west");
+
+const slot = valued(
+  scalar("a satellite's longitude such as 101 west", ["string"], {
+    pattern: PATTERNS.eastWest,
+    examples: ["101 west", "28.2 east"],
+  }),
+  parseSlot,
+);
 const windows = listOf(
   'a list of windows, as in [["05:15", "09:15"]]',
   pairOf('a pair of times, as in ["05:15", "09:15"]', time),
@@ -33,7 +33,7 @@ export const pathForm = entry(
   "a path: { kind: satellite, vehicle: truck, slot: 101 west }",
   { kind: [word(KINDS), "satellite, cellular, cable, backpack or wifi"] },
   {
-    vehicle: [id, "the vehicle it is on", { example: "truck" }],
+    vehicle: [idOf("vehicle"), "the vehicle it is on", { example: "truck" }],
     slot: [slot, "the satellite's longitude"],
     above: [numberOf(ELEVATION), "lowest elevation, degrees", { example: "10" }],
     windows: [windows, "booked satellite time; line-up, line check, hit and its `late` lie inside one"],
@@ -43,49 +43,38 @@ export const pathForm = entry(
     booking: [text, "the booking's number", { example: "B-0042" }],
     polarisation: [text, "as booked", { example: "horizontal" }],
     phone: [text, "the satellite operator's telephone", { example: "555 0103" }],
-    reels: [oneOrMany(amount(lengthMeters)), "the reels of cable on hand"],
+    reels: [oneOrManyValues(amount(lengthMeters)), "the reels of cable on hand"],
     rate: [amount(rateMegabits), "what it carries"],
     uplink: [amount(powerWatts), "transmitted power, for the safe distance"],
     broken: [stretch, "out of service from then on, or in that stretch"],
   },
 );
 
-type PathFields = Fields<(typeof pathForm.keys)[number]>;
+type PathFields = FieldsOf<typeof pathForm>;
 
 export function readPath(fields: PathFields, pathId: Id): SignalPath | null {
   const { reading } = fields;
-  const kind = fields.word("kind", KINDS);
-  const slotText = fields.text("slot");
+  const kind = fields.get("kind");
   const path = {
     id: pathId,
     path: fields.path,
-    vehicle: fields.id("vehicle", "vehicle"),
-    slotEast: slotText === null ? null : reading.take(fields.at("slot"), parseSlot(slotText)),
-    aboveDegrees: fields.number("above", ELEVATION),
+    vehicle: fields.id("vehicle"),
+    slotEast: fields.get("slot"),
+    aboveDegrees: fields.get("above"),
     windows: fields.items("windows").flatMap((item) => windowOf(reading, item, null) ?? []),
-    lineUpMinutes: fields.length("lineUp"),
-    dishMeters: fields.amount("size", lengthMeters),
-    bandGigahertz: fields.amount("band", gigahertz),
+    lineUpMinutes: fields.get("lineUp"),
+    dishMeters: fields.get("size"),
+    bandGigahertz: fields.get("band"),
     booking: fields.text("booking"),
     polarisation: fields.text("polarisation"),
     phone: fields.text("phone"),
-    reelMeters: fields.items("reels").flatMap((item) => reel(fields, item)),
-    rateMegabits: fields.amount("rate", rateMegabits),
-    uplinkWatts: fields.amount("uplink", powerWatts),
+    reelMeters: fields.all("reels"),
+    rateMegabits: fields.get("rate"),
+    uplinkWatts: fields.get("uplink"),
     broken: fields.stretch("broken"),
   };
   return kind === null ? null : { ...path, kind };
 }
-
-function reel(fields: PathFields, item: Item): readonly number[] {
-  const said = textOf(item);
-  const meters = said === null ? null : fields.reading.take(item.path, parseQuantity(said, lengthMeters));
-  return meters === null ? [] : [meters];
-}
-
-/** Degrees east, -180 to 180, of `101 west`, `101W`, `28.2 east`. */
-export const parseSlot = (said: string): Parsed<number> =>
-  parseEastWest(said, "a satellite's longitude", 180, "101 west");
 
 export const lineForm = entry(
   "a line: { number: 555 0101, who: [ilse] }",
@@ -97,7 +86,7 @@ export const lineForm = entry(
   },
 );
 
-export function readLine(fields: Fields<(typeof lineForm.keys)[number]>, lineId: Id): Line {
+export function readLine(fields: FieldsOf<typeof lineForm>, lineId: Id): Line {
   return {
     id: lineId,
     path: fields.path,

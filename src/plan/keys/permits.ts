@@ -4,14 +4,14 @@ import { entriesOf, Fields, type Item, refuseBackwards } from "../read/fields.ts
 import { idMistake } from "../read/ids.ts";
 import type { Reading } from "../read/reading.ts";
 import { entry } from "../shape/form.ts";
-import { id, text, time } from "../shape/leaves.ts";
+import { idOf, text, time } from "../shape/leaves.ts";
 
 export const permitForm = entry(
   "a permit: { what: filming, place: dock, from: 05:00, to: 14:00 }",
   {},
   {
     what: [text, "what it allows, in words", { example: "filming" }],
-    place: [id, "where; by default the place that the permit is called after", { example: "dock" }],
+    place: [idOf("place"), "where; by default the place that the permit is called after", { example: "dock" }],
     from: [time, "from when on", { byDefault: "the whole plan" }],
     to: [time, "until when"],
     holder: [text, "who holds it", { example: "Wren Ode" }],
@@ -25,11 +25,11 @@ export function readPermits(reading: Reading, section: Item | null): ReadonlyMap
 }
 
 function readPermit(reading: Reading, item: Item & { readonly key: string }): Permit {
-  const fields = new Fields<(typeof permitForm.keys)[number]>(reading, item.node, item.path);
+  const fields = new Fields(permitForm, reading, item);
   const wrong = idMistake(item.key);
   if (wrong !== null) reading.mistakeAtKey(item.path, wrong);
   const named = reading.ids.kindOf(item.key) === "place" ? item.key : null;
-  const place = fields.has("place") ? fields.id("place", "place") : named;
+  const place = fields.has("place") ? fields.id("place") : named;
   const [from, to] = [fields.time("from", place), fields.time("to", place)];
   if (from !== null && to !== null && to <= from)
     refuseBackwards(reading, fields.at("to"), fields.text("from") ?? "", fields.text("to") ?? "");

@@ -4,10 +4,21 @@ import { dateOfDay, dayOfDate } from "../../time/civil.ts";
 import type { ZoneId } from "../../time/units.ts";
 import { coordinatesSwapped, windowBackwards, zoneMissing } from "../findings.ts";
 import type { ClockWindow, Coordinates, Hospital, Id, Obstacle, Place, Room } from "../plan.ts";
-import { parseZone } from "../read/clock.ts";
-import { Fields, type Item, itemsOf, textOf, unique } from "../read/fields.ts";
+import { Fields, type FieldsOf, type Item, itemsOf, textOf, unique, valueAt } from "../read/fields.ts";
 import type { Reading } from "../read/reading.ts";
-import { either, entry, type Form, flag, listOf, oneOrMany, pairOf, scalar, word } from "../shape/form.ts";
+import {
+  either,
+  entry,
+  flag,
+  listOf,
+  oneOrMany,
+  oneOrManyValues,
+  pairOf,
+  scalar,
+  type ValueForm,
+  valued,
+  word,
+} from "../shape/form.ts";
 import { amount, clock, date, numberOf, text, who, zoneForm } from "../shape/leaves.ts";
 import { PATTERNS } from "../shape/patterns.ts";
 import { badDate } from "../values/date.ts";
@@ -31,13 +42,19 @@ const obstacleForm = entry(
   {},
 );
 
-const degreesOf = ({ range }: Axis): Form =>
-  scalar("degrees such as 46.81", ["number", "string"], {
-    minimum: range.least,
-    maximum: range.most,
-    pattern: PATTERNS.degrees,
-    examples: [Number(range.example)],
-  });
+const degreesOf = (axis: Axis): ValueForm<number> =>
+  valued(
+    scalar("degrees such as 46.81", ["number", "string"], {
+      minimum: axis.range.least,
+      maximum: axis.range.most,
+      pattern: PATTERNS.degrees,
+      examples: [Number(axis.range.example)],
+    }),
+    (said) => parseDegrees(said, axis),
+  );
+
+const latitudeForm = degreesOf(LATITUDE);
+const longitudeForm = degreesOf(LONGITUDE);
 
 const openSpan = pairOf('a pair of clock times such as ["05:30", "22:00"]', clock);
 
@@ -53,12 +70,14 @@ const hospitalForm = entry(
 
 const NIGHTS: NumberRange = { what: "a number of nights", least: 1, most: 30, whole: true, example: "2" };
 
+const nightsForm = numberOf(NIGHTS);
+
 const roomForm = entry(
   "a booking of beds: { who: [wren, ilse], nights: 2, booking: H-4711 }",
   { who: [who, "who sleeps there"] },
   {
     nights: [
-      either("a number of nights, or dates", numberOf(NIGHTS), oneOrMany(date)),
+      either("a number of nights, or dates", nightsForm, oneOrMany(date)),
       "how many from the plan's date on, or the dates of the evenings",
       { byDefault: "1", example: "2" },
     ],
@@ -72,7 +91,7 @@ export const placeForm = entry(
   {
     name: [text, "the name as people say it", { example: "Freight pier" }],
     at: [
-      pairOf("[latitude, longitude] in degrees", degreesOf(LATITUDE), degreesOf(LONGITUDE)),
+      pairOf("[latitude, longitude] in degrees", latitudeForm, longitudeForm),
       "latitude and longitude in degrees, north and east positive; or in degrees, minutes and seconds with N, S, E or W",
       { example: "[46.81, -90.82]" },
     ],
@@ -100,29 +119,31 @@ export const placeForm = entry(
     hospital: [either("text, or { name, km, phone, address }", text, hospitalForm), "the nearest one, for the sheet"],
     rooms: [listOf("a list of { who, nights, booking }", roomForm), "beds that are booked there"],
     declination: [
-      scalar("a declination such as 1 west", ["string"], {
-        pattern: PATTERNS.eastWest,
-        examples: ["1 west", "12.5 east"],
-      }),
+      valued(
+        scalar("a declination such as 1 west", ["string"], {
+          pattern: PATTERNS.eastWest,
+          examples: ["1 west", "12.5 east"],
+        }),
+        (said) => parseEastWest(said, "a declination", 90, "1 west"),
+      ),
       "how far east or west of true north a compass needle points there",
     ],
     parking: [text, "where to put the vehicles, for the sheet", { example: "behind the shed" }],
     note: [text, "anything else, for the sheet", { example: "gate code from the desk" }],
     hazards: [
-      oneOrMany(text),
+      oneOrManyValues(text),
       "what raises a caution: ice, mast, lines, roadside, water, …",
       { example: "[ice, water]" },
     ],
   },
 );
 
-type PlaceFields = Fields<(typeof placeForm.keys)[number]>;
+type PlaceFields = FieldsOf<typeof placeForm>;
 
 /** The place's clock; the plan's where it states none, and a mistake where neither does. */
 export function readPlaceZone(fields: PlaceFields, planZone: ZoneId | null, headIsSound: boolean): ZoneId | null {
   const { reading } = fields;
-  const stated = fields.text("zone");
-  if (stated !== null) return reading.take(fields.at("zone"), parseZone(stated));
+  if (fields.text("zone") !== null) return fields.stated("zone");
   if (planZone === null && headIsSound && !fields.has("zone")) {
     const facts = { place: String(fields.path.at(-1)), clock: reading.desk ?? "America/Chicago" };
     reading.mistakeAtKey(fields.path, (c) => zoneMissing.raise(facts, c));
@@ -139,21 +160,21 @@ export function readPlace(fields: PlaceFields, placeId: Id, zoneOfPlace: ZoneId)
     at: coordinates(fields),
     zone: zoneOfPlace,
     kind: fields.text("kind"),
-    mains: fields.flag("mains", false),
-    shelter: fields.flag("shelter", false),
-    signal: fields.word("signal", SIGNALS),
+    mains: fields.get("mains"),
+    shelter: fields.get("shelter"),
+    signal: fields.get("signal"),
     blocked: fields.items("blocked").flatMap((item) => obstacle(fields, item)),
     open: openHours(fields),
-    checkInMinute: fields.clock("checkIn"),
-    checkOutMinute: fields.clock("checkOut"),
-    roadSpeedKmh: fields.amount("roadSpeed", speedKmh),
+    checkInMinute: fields.get("checkIn"),
+    checkOutMinute: fields.get("checkOut"),
+    roadSpeedKmh: fields.get("roadSpeed"),
     address: fields.text("address"),
     hospital: readHospital(fields),
     rooms: fields.items("rooms").flatMap((item) => readRoom(reading, item)),
-    declination: declination(fields),
+    declination: fields.get("declination"),
     parking: fields.text("parking"),
     note: fields.text("note"),
-    hazards: unique(fields.texts("hazards")),
+    hazards: unique(fields.all("hazards")),
   };
 }
 
@@ -161,8 +182,8 @@ function coordinates(fields: PlaceFields): Coordinates | null {
   const [north, east] = itemsOf(fields.item("at"));
   if (north === undefined || east === undefined) return null;
   if (refuseSwapped(fields, textOf(north), textOf(east))) return null;
-  const latitude = degrees(fields, north, LATITUDE);
-  const longitude = degrees(fields, east, LONGITUDE);
+  const latitude = valueAt(fields.reading, north, latitudeForm);
+  const longitude = valueAt(fields.reading, east, longitudeForm);
   return latitude === null || longitude === null ? null : { latitude, longitude };
 }
 
@@ -175,15 +196,10 @@ function refuseSwapped(fields: PlaceFields, first: string | null, second: string
   return true;
 }
 
-function degrees(fields: PlaceFields, item: Item, axis: Axis): number | null {
-  const said = textOf(item);
-  return said === null ? null : fields.reading.take(item.path, parseDegrees(said, axis));
-}
-
 function obstacle(fields: PlaceFields, item: Item): readonly Obstacle[] {
-  const inner = new Fields<(typeof obstacleForm.keys)[number]>(fields.reading, item.node, item.path);
-  const [from, to] = [inner.number("from", BEARING), inner.number("to", BEARING)];
-  const below = inner.number("below", HEIGHT);
+  const inner = new Fields(obstacleForm, fields.reading, item);
+  const [from, to] = [inner.get("from"), inner.get("to")];
+  const below = inner.get("below");
   return from === null || to === null || below === null ? [] : [{ from, to, below }];
 }
 
@@ -212,21 +228,21 @@ function readHospital(fields: PlaceFields): Hospital | null {
   const inner = fields.inner("hospital", hospitalForm);
   const name = inner?.text("name") ?? null;
   if (inner === null || name === null) return null;
-  return { name, km: inner.amount("km", roadKm), phone: inner.text("phone"), address: inner.text("address") };
+  return { name, km: inner.get("km"), phone: inner.text("phone"), address: inner.text("address") };
 }
 
-function readRoom(reading: Reading, item: Item): readonly Room[] {
-  const fields = new Fields<(typeof roomForm.keys)[number]>(reading, item.node, item.path);
+function readRoom(reading: Reading, room: Item): readonly Room[] {
+  const fields = new Fields(roomForm, reading, room);
   const [persons, booking] = [fields.who("who"), fields.text("booking")];
   const first = dayOfDate(reading.clocks?.date ?? "");
   const said = fields.items("nights");
-  const number = textOf(fields.item("nights"));
-  const counted = said.length === 0 || (number !== null && /^[-+]?[\d.]+$/.test(number));
-  const count = number === null ? 1 : counted ? (fields.number("nights", NIGHTS) ?? 0) : 0;
+  const item = fields.item("nights");
+  const counted = item === null || /^[-+]?[\d.]+$/.test(textOf(item) ?? "");
+  const count = item === null ? 1 : counted ? (valueAt(reading, item, nightsForm) ?? 0) : 0;
   const nights = counted
     ? Array.from({ length: first === null ? 0 : count }, (_, night) => dateOfDay((first ?? 0) + night))
     : said.flatMap((night) => nightOf(reading, night));
-  return persons === null ? [] : [{ who: persons, nights, booking, path: item.path }];
+  return persons === null ? [] : [{ who: persons, nights, booking, path: room.path }];
 }
 
 function nightOf(reading: Reading, item: Item): readonly string[] {
@@ -235,11 +251,4 @@ function nightOf(reading: Reading, item: Item): readonly string[] {
   if (dayOfDate(said) !== null) return [said];
   reading.take(item.path, badDate(said));
   return [];
-}
-
-function declination(fields: PlaceFields): number | null {
-  const said = fields.text("declination");
-  return said === null
-    ? null
-    : fields.reading.take(fields.at("declination"), parseEastWest(said, "a declination", 90, "1 west"));
 }

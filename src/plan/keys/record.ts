@@ -1,11 +1,11 @@
 /** What a log and a vehicle both state of the record: who shares the wheel, and when its days begin. */
-import type { Fields } from "../read/fields.ts";
-import type { Field } from "../shape/form.ts";
+import type { FieldsOf } from "../read/fields.ts";
+import { type Declarations, entry } from "../shape/form.ts";
 import { clock, oneOrTwo } from "../shape/leaves.ts";
 
 export const recordKeys = {
   drivers: [
-    oneOrTwo,
+    oneOrTwo("a number of drivers"),
     "2 claims that two share the wheel: multi-manning (561/2006 Art 8(5)), a team's berth split (SOR/2005-313 s. 19); its conditions are printed",
     { example: "2" },
   ],
@@ -13,7 +13,10 @@ export const recordKeys = {
     clock,
     "the clock time at which the carrier's days begin (49 CFR 395.8, SOR/2005-313 s. 1); midnight where none is stated",
   ],
-} as const satisfies Record<string, Field>;
+} as const satisfies Declarations;
+
+/** The same as a form of its own. */
+export const recordForm = entry("a vehicle or the options of a log", {}, recordKeys);
 
 export interface RecordKeys {
   /** Null where not stated: no second driver is claimed. */
@@ -22,11 +25,11 @@ export interface RecordKeys {
   readonly dayStarts: number | null;
 }
 
-export function readRecordKeys(fields: Fields<keyof typeof recordKeys>): RecordKeys {
-  const starts = fields.clock("dayStarts");
+export function readRecordKeys(fields: FieldsOf<typeof recordForm>): RecordKeys {
+  const starts = fields.get("dayStarts");
   // A day that begins at 24:00 is the next one from 00:00 on.
   return {
-    drivers: fields.oneOrTwo("drivers", "a number of drivers"),
+    drivers: fields.get("drivers"),
     dayStarts: starts === null ? null : starts % 1440,
   };
 }

@@ -1,15 +1,15 @@
 /** `rides`: legs by others: flight, taxi, shuttle. */
 
 import type { Id, Ride } from "../plan.ts";
-import { type Fields, refuseBackwards } from "../read/fields.ts";
+import { type FieldsOf, refuseBackwards } from "../read/fields.ts";
 import { entry, flag } from "../shape/form.ts";
-import { id, length, text, time, who } from "../shape/leaves.ts";
+import { idOf, length, text, time, who } from "../shape/leaves.ts";
 
 export const rideForm = entry(
   "a ride: { from: airport, to: home, leave: 16:35 local, arrive: 20:10 local, who: [wren] }",
   {
-    from: [id, "where it leaves", { example: "airport" }],
-    to: [id, "where it arrives", { example: "home" }],
+    from: [idOf("place"), "where it leaves", { example: "airport" }],
+    to: [idOf("place"), "where it arrives", { example: "home" }],
     leave: [time, "when it leaves; `local` is the clock of `from`"],
     arrive: [time, "when it arrives; `local` is the clock of `to`"],
     who: [who, "who rides"],
@@ -21,18 +21,18 @@ export const rideForm = entry(
   },
 );
 
-type RideFields = Fields<(typeof rideForm.keys)[number]>;
+type RideFields = FieldsOf<typeof rideForm>;
 
 export function readRide(fields: RideFields, rideId: Id): Ride | null {
-  const [from, to] = [fields.id("from", "place"), fields.id("to", "place")];
+  const [from, to] = [fields.id("from"), fields.id("to")];
   const [leave, arrive] = [fields.time("leave", from), fields.time("arrive", to)];
   const rest = {
     id: rideId,
     path: fields.path,
     who: fields.who("who") ?? [],
-    leadMinutes: fields.length("lead") ?? 0,
+    leadMinutes: fields.get("lead") ?? 0,
     by: fields.text("by"),
-    bunk: fields.flag("bunk", false),
+    bunk: fields.get("bunk"),
   };
   if (from === null || to === null || leave === null || arrive === null) return null;
   if (arrive <= leave) {

@@ -2,16 +2,16 @@
 
 import { badBeforeDrive, roadTwice, valueBad } from "../findings.ts";
 import type { Id, Road } from "../plan.ts";
-import { Fields, type Item, idsOf, itemsOf } from "../read/fields.ts";
+import { Fields, type FieldsOf, type Item, itemsOf, namedBy } from "../read/fields.ts";
 import type { Reading } from "../read/reading.ts";
 import { entry, flag, listOf, pairOf } from "../shape/form.ts";
-import { amount, id, length } from "../shape/leaves.ts";
+import { amount, idOf, length } from "../shape/leaves.ts";
 import { mistaken } from "../values/parsed.ts";
 import { roadKm } from "../values/quantity.ts";
 
 export const roadForm = entry(
   "a road such as { link: [lodge, pier], drive: 35 min }",
-  { link: [pairOf("two places, as in [lodge, pier]", id), "the places it joins"] },
+  { link: [pairOf("two places, as in [lodge, pier]", idOf("place")), "the places it joins"] },
   {
     drive: [length, "the likely (median) time"],
     bad: [length, "the time that 19 of 20 drives beat"],
@@ -23,12 +23,12 @@ export const roadForm = entry(
 
 export const roadsForm = listOf("a list of roads: - { link: [lodge, pier], drive: 35 min }", roadForm);
 
-type RoadFields = Fields<(typeof roadForm.keys)[number]>;
+type RoadFields = FieldsOf<typeof roadForm>;
 
 export function readRoads(reading: Reading, section: Item | null): readonly Road[] {
   const seen = new Map<string, Road>();
   return itemsOf(section).flatMap((item) => {
-    const road = readRoad(new Fields(reading, item.node, item.path));
+    const road = readRoad(new Fields(roadForm, reading, item));
     if (road === null) return [];
     refuseTwice(reading, seen, road);
     return [road];
@@ -37,13 +37,13 @@ export function readRoads(reading: Reading, section: Item | null): readonly Road
 
 function readRoad(fields: RoadFields): Road | null {
   const { reading } = fields;
-  const ends = itemsOf(fields.item("link")).flatMap((item) => idsOf(reading, item, ["place"]));
+  const ends = itemsOf(fields.item("link")).flatMap((item) => namedBy(reading, item, ["place"]));
   const road = {
-    oneWay: fields.flag("oneWay", false),
-    driveMinutes: fields.length("drive"),
-    badMinutes: fields.length("bad"),
-    km: fields.amount("km", roadKm),
-    noSignal: fields.flag("noSignal", false),
+    oneWay: fields.get("oneWay"),
+    driveMinutes: fields.get("drive"),
+    badMinutes: fields.get("bad"),
+    km: fields.get("km"),
+    noSignal: fields.get("noSignal"),
     path: fields.path,
   };
   const [from, to] = ends;

@@ -2,17 +2,26 @@
 
 import { keysTogether, stopsTooFew } from "../findings.ts";
 import type { Ferry, Id, Relief, Run, Stop } from "../plan.ts";
-import { entriesOf, Fields, type Item, idsOf, itemsOf, refuseBackwards, textOf } from "../read/fields.ts";
+import {
+  entriesOf,
+  Fields,
+  type FieldsOf,
+  type Item,
+  itemsOf,
+  namedBy,
+  refuseBackwards,
+  textOf,
+} from "../read/fields.ts";
 import type { Reading } from "../read/reading.ts";
 import { either, entry, flag, listOf, mapOf, word } from "../shape/form.ts";
-import { id, ids, length, time, who } from "../shape/leaves.ts";
+import { idOf, idsOf, length, time, who } from "../shape/leaves.ts";
 import { mistaken } from "../values/parsed.ts";
 
 const relieveForm = entry(
   "a change at the wheel: { after: 2 h, driver: wren }",
   {
     after: [length, "planned time into the leg", { example: "[dawn]" }],
-    driver: [id, "who takes the wheel", { example: "tomas" }],
+    driver: [idOf("person"), "who takes the wheel", { example: "tomas" }],
   },
   {},
 );
@@ -25,10 +34,10 @@ const ferryForm = entry(
 
 export const stopForm = entry(
   "a stop: { place: pier, do: [dawn] }",
-  { place: [id, "where", { example: "pier" }] },
+  { place: [idOf("place"), "where", { example: "pier" }] },
   {
     do: [
-      ids,
+      idsOf("hit", "task"),
       "hits and tasks of this visit, in order; may be left out where they fit one visit only",
       { example: "[dawn, noon]" },
     ],
@@ -37,36 +46,39 @@ export const stopForm = entry(
     stay: [length, "stays at least so long"],
     wait: [word(["here"]), "`here`: the wait before the next fixed time is spent here"],
     setUp: [length, "set-up at this stop, instead of the house rule's"],
-    after: [ids, "leaves only after these hits, tasks or stops", { example: "[dawn]" }],
-    driver: [id, "from this departure on", { example: "tomas" }],
+    after: [idsOf("hit", "task", "stop"), "leaves only after these hits, tasks or stops", { example: "[dawn]" }],
+    driver: [idOf("person"), "from this departure on", { example: "tomas" }],
     aboard: [who, "from this departure on"],
     asleep: [who, "who is meant to sleep from this departure on"],
     relieve: [listOf("a list of { after, driver }", relieveForm), "changes at the wheel on the next leg"],
-    moves: [mapOf("a map of pieces to vehicles: { monitor: truck }", id), "pieces or packs that change vehicle here"],
+    moves: [
+      mapOf("a map of pieces to vehicles: { monitor: truck }", idOf("vehicle")),
+      "pieces or packs that change vehicle here",
+    ],
     ferry: [ferryForm, "the vehicle crosses to the next stop by ferry"],
   },
 );
 
 const stopsForm = listOf(
   "a list of stops, as in [lodge, pier, lodge]",
-  either("a place or { place: … }", id, stopForm),
+  either("a place or { place: … }", idOf("place"), stopForm),
 );
 
 const longForm = entry(
   "a run: { driver: tomas, aboard: [tomas, bea], stops: [lodge, pier] }",
   { stops: [stopsForm, "the places where it stops, in order"] },
   {
-    driver: [id, "by default the only one aboard who may drive it", { example: "tomas" }],
+    driver: [idOf("person"), "by default the only one aboard who may drive it", { example: "tomas" }],
     aboard: [who, "who rides, from the first departure on"],
   },
 );
 
 export const runForm = either("a list of stops, or { driver, aboard, stops }", stopsForm, longForm);
 
-type StopFields = Fields<(typeof stopForm.keys)[number]>;
+type StopFields = FieldsOf<typeof stopForm>;
 
 export function readRun(reading: Reading, item: Item, vehicle: Id): Run {
-  const long = new Fields<(typeof longForm.keys)[number]>(reading, item.node, item.path);
+  const long = new Fields(longForm, reading, item);
   const list = item.node.kind === "list" ? item : long.item("stops");
   const items = itemsOf(list);
   const stops = items.flatMap(
@@ -82,7 +94,7 @@ export function readRun(reading: Reading, item: Item, vehicle: Id): Run {
     id: vehicle,
     vehicle,
     path: item.path,
-    driver: long.id("driver", "person"),
+    driver: long.id("driver"),
     aboard: long.who("aboard"),
     stops,
   };
@@ -95,19 +107,19 @@ function placeNamed(item: Item | undefined): Id | null {
 }
 
 function readStop(reading: Reading, item: Item, stopId: Id, next: Id | null): Stop | null {
-  const fields: StopFields = new Fields(reading, item.node, item.path);
-  const [place] = item.node.kind === "map" ? idsOfKey(fields) : idsOf(reading, item, ["place"]);
+  const fields = new Fields(stopForm, reading, item);
+  const [place] = item.node.kind === "map" ? idsOfKey(fields) : namedBy(reading, item, ["place"]);
   const stop = {
     id: stopId,
     path: item.path,
-    do: fields.has("do") ? fields.idList("do", "hit", "task") : null,
+    do: fields.has("do") ? fields.ids("do") : null,
     leave: fields.time("leave", place ?? null),
     arriveBy: fields.time("arriveBy", place ?? null),
-    stayMinutes: fields.length("stay"),
+    stayMinutes: fields.get("stay"),
     waitHere: fields.text("wait") === "here",
-    setUpMinutes: fields.length("setUp"),
-    after: fields.idList("after", "hit", "task", "stop"),
-    driver: fields.id("driver", "person"),
+    setUpMinutes: fields.get("setUp"),
+    after: fields.ids("after"),
+    driver: fields.id("driver"),
     aboard: fields.who("aboard"),
     asleep: fields.who("asleep"),
     relieve: fields.items("relieve").flatMap((one) => readRelief(reading, one)),
@@ -119,13 +131,13 @@ function readStop(reading: Reading, item: Item, stopId: Id, next: Id | null): St
 }
 
 const idsOfKey = (fields: StopFields): readonly Id[] => {
-  const place = fields.id("place", "place");
+  const place = fields.id("place");
   return place === null ? [] : [place];
 };
 
 function readRelief(reading: Reading, item: Item): readonly Relief[] {
-  const fields = new Fields<(typeof relieveForm.keys)[number]>(reading, item.node, item.path);
-  const [afterMinutes, driver] = [fields.length("after"), fields.id("driver", "person")];
+  const fields = new Fields(relieveForm, reading, item);
+  const [afterMinutes, driver] = [fields.get("after"), fields.id("driver")];
   return afterMinutes === null || driver === null ? [] : [{ afterMinutes, driver }];
 }
 
@@ -134,7 +146,7 @@ function readFerry(fields: StopFields, from: Id | null, to: Id | null): Ferry | 
   if (ferry === null) return null;
   const [sail, land] = [ferry.time("sail", from), ferry.time("land", to)];
   if (sail === null || land === null) return null;
-  if (land > sail) return { sail, land, bunk: ferry.flag("bunk", false) };
+  if (land > sail) return { sail, land, bunk: ferry.get("bunk") };
   refuseBackwards(fields.reading, ferry.at("land"), ferry.text("sail") ?? "", ferry.text("land") ?? "");
   return null;
 }
@@ -150,7 +162,7 @@ function readMoves(fields: StopFields): ReadonlyMap<Id, Id> {
   const { reading } = fields;
   const moves = entriesOf(fields.item("moves")).flatMap((item) => {
     const found = reading.takeAtKey(item.path, reading.ids.find(item.key, ["piece of kit", "pack", "charger"]));
-    const [vehicle] = idsOf(reading, item, ["vehicle"]);
+    const [vehicle] = namedBy(reading, item, ["vehicle"]);
     return found === null || vehicle === undefined ? [] : found.map((piece) => [piece, vehicle] as const);
   });
   return new Map(moves);

@@ -2,12 +2,12 @@
 
 import { eitherMissing } from "../findings.ts";
 import type { Id, Task, TaskKind } from "../plan.ts";
-import type { Fields } from "../read/fields.ts";
-import { entry, pairOf, word } from "../shape/form.ts";
+import type { FieldsOf } from "../read/fields.ts";
+import { entry, meaning, pairOf, word } from "../shape/form.ts";
 import { whereText } from "../shape/issues.ts";
-import { amount, length, text, time } from "../shape/leaves.ts";
+import { amount, someLength, text, time } from "../shape/leaves.ts";
 import { sizeMegabytes } from "../values/quantity.ts";
-import { activityFields, localPlace, positiveLength, readActivity, readLocation } from "./activity.ts";
+import { activityFields, activityForm, localPlace, readActivity, readLocation } from "./activity.ts";
 
 const KINDS = ["work", "feed", "meal", "rest", "standby", "standdown", "fuel"] as const satisfies readonly TaskKind[];
 
@@ -16,34 +16,35 @@ export const taskForm = entry(
   {},
   {
     ...activityFields,
-    for: [length, "how long; a standby or stand-down fills its window"],
+    for: [someLength, "how long; a standby or stand-down fills its window"],
     what: [text, "in words, for the sheet", { example: "pictures of the ice" }],
-    window: [pairOf('a pair of times such as ["09:00", "11:30"]', time), "all of it lies inside"],
+    window: [meaning(pairOf('a pair of times such as ["09:00", "11:30"]', time), "window"), "all of it lies inside"],
     by: [time, "its end, at the latest"],
     size: [amount(sizeMegabytes), "of a feed, against its path's rate"],
     kind: [
       word(KINDS),
-      "work (default), feed, meal, rest, standby (on duty), standdown (released until called again), fuel",
+      "work, feed, meal, rest, standby (on duty), standdown (released until called again), fuel",
+      { byDefault: "work" },
     ],
   },
 );
 
-type TaskFields = Fields<(typeof taskForm.keys)[number]>;
+type TaskFields = FieldsOf<typeof taskForm>;
 
 export function readTask(fields: TaskFields, taskId: Id): Task | null {
-  const location = readLocation(fields);
+  const location = readLocation(fields.as(activityForm));
   const place = localPlace(location);
-  const kind = fields.word("kind", KINDS) ?? "work";
+  const kind = fields.get("kind");
   requireLength(fields, kind);
   const task = {
     id: taskId,
     kind,
-    forMinutes: positiveLength(fields, "for"),
+    forMinutes: fields.get("for"),
     what: fields.text("what"),
     window: fields.window("window", place),
     by: fields.time("by", place),
-    sizeMegabytes: fields.amount("size", sizeMegabytes),
-    ...readActivity(fields, location ?? { kind: "place", place: "" }),
+    sizeMegabytes: fields.get("size"),
+    ...readActivity(fields.as(activityForm), location ?? { kind: "place", place: "" }),
   };
   return location === null ? null : task;
 }

@@ -1,15 +1,15 @@
 /** `vehicles`: what is driven, whose rules bind its driver, and what it gives to packs and dish. */
 
-import { ALL_WEEKS, CLAIMS, isRuleSet, VEHICLE_SETS } from "../../hours/rules/index.ts";
+import { ALL_WEEKS, CLAIMS, VEHICLE_SETS } from "../../hours/rules/index.ts";
 import { commercialWithoutRules } from "../findings.ts";
 import type { Id, Vehicle } from "../plan.ts";
-import type { Fields } from "../read/fields.ts";
+import type { FieldsOf } from "../read/fields.ts";
 import { unique } from "../read/fields.ts";
-import { entry, flag, oneOrMany, word } from "../shape/form.ts";
-import { amount, id, numberOf, stretch, text, time } from "../shape/leaves.ts";
+import { entry, flag, oneOrManyValues, word } from "../shape/form.ts";
+import { amount, idOf, numberOf, stretch, text, time } from "../shape/leaves.ts";
 import { celsius, distanceKm, massKg, type NumberRange, powerWatts, share } from "../values/quantity.ts";
 import { commercialBecause } from "./commercial.ts";
-import { readRecordKeys, recordKeys } from "./record.ts";
+import { readRecordKeys, recordForm, recordKeys } from "./record.ts";
 
 const SEATS: NumberRange = { what: "a number of seats", least: 1, most: 100, whole: true, example: "5" };
 const FACTOR: NumberRange = { what: "a factor", least: 0.2, most: 5, example: "1.1" };
@@ -18,7 +18,7 @@ const dueForm = entry(
   "a map such as { place: airport, at: 18:00, fuel: 100% }",
   {},
   {
-    place: [id, "where it must be given back", { example: "airport" }],
+    place: [idOf("place"), "where it must be given back", { example: "airport" }],
     at: [time, "when, at the latest"],
     fuel: [amount(share), "how full"],
   },
@@ -32,10 +32,13 @@ export const vehicleForm = entry(
     gross: [amount(massKg), "gross weight (rating); from 10,001 lb with its trailer a vehicle is commercial"],
     towing: [amount(massKg), "gross weight of the trailer"],
     seats: [numberOf(SEATS), "seats, the driver's too", { example: "3" }],
-    rules: [oneOrMany(word(VEHICLE_SETS)), "the hours-of-service rules that bind its driver, besides the house rules"],
+    rules: [
+      oneOrManyValues(word(VEHICLE_SETS)),
+      "the hours-of-service rules that bind its driver, besides the house rules",
+    ],
     week: [word(ALL_WEEKS), "duty hours in days: 60/7 or 70/8; in Canada cycle 1 or cycle 2"],
     claims: [
-      oneOrMany(word([...CLAIMS.keys()])),
+      oneOrManyValues(word([...CLAIMS.keys()])),
       "exceptions of the rules that are claimed; each prints its conditions",
     ],
     ...recordKeys,
@@ -52,12 +55,12 @@ export const vehicleForm = entry(
   },
 );
 
-type VehicleFields = Fields<(typeof vehicleForm.keys)[number]>;
+type VehicleFields = FieldsOf<typeof vehicleForm>;
 
 export function readVehicle(fields: VehicleFields, vehicleId: Id): Vehicle {
-  const [grossKg, towingKg] = [fields.amount("gross", massKg), fields.amount("towing", massKg)];
-  const seats = fields.number("seats", SEATS);
-  const rules = unique(fields.texts("rules")).filter(isRuleSet);
+  const [grossKg, towingKg] = [fields.get("gross"), fields.get("towing")];
+  const seats = fields.get("seats");
+  const rules = unique(fields.all("rules"));
   const stated = { gross: fields.text("gross"), towing: fields.text("towing") };
   const because = commercialBecause({ grossKg, towingKg, seats, rules, stated });
   if (because !== null && !fields.has("rules")) {
@@ -72,18 +75,18 @@ export function readVehicle(fields: VehicleFields, vehicleId: Id): Vehicle {
     towingKg,
     seats,
     rules,
-    week: fields.text("week"),
-    claims: unique(fields.texts("claims")),
-    ...readRecordKeys(fields),
+    week: fields.get("week"),
+    claims: unique(fields.all("claims")),
+    ...readRecordKeys(fields.as(recordForm)),
     commercial: because !== null,
     commercialBecause: because,
-    rangeKm: fields.amount("range", distanceKm),
-    fuel: fields.amount("fuel", share),
-    slower: fields.number("slower", FACTOR) ?? 1,
-    inverterWatts: fields.amount("inverter", powerWatts),
-    shoreWatts: fields.amount("shore", powerWatts),
-    berth: fields.flag("berth", false),
-    insideCelsius: fields.amount("inside", celsius),
+    rangeKm: fields.get("range"),
+    fuel: fields.get("fuel"),
+    slower: fields.get("slower"),
+    inverterWatts: fields.get("inverter"),
+    shoreWatts: fields.get("shore"),
+    berth: fields.get("berth"),
+    insideCelsius: fields.get("inside"),
     due: readDue(fields),
     broken: fields.stretch("broken"),
     keys: fields.text("keys"),
@@ -93,6 +96,6 @@ export function readVehicle(fields: VehicleFields, vehicleId: Id): Vehicle {
 function readDue(fields: VehicleFields): Vehicle["due"] {
   const due = fields.inner("due", dueForm);
   if (due === null) return null;
-  const place = due.id("place", "place");
-  return { place, at: due.time("at", place), fuel: due.amount("fuel", share) };
+  const place = due.id("place");
+  return { place, at: due.time("at", place), fuel: due.get("fuel") };
 }

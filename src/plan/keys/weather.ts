@@ -1,10 +1,10 @@
 /** `weather`: what is expected, row by row. */
 
 import type { RoadState, Weather } from "../plan.ts";
-import { Fields, type Item, itemsOf, refuseBackwards } from "../read/fields.ts";
+import { Fields, type FieldsOf, type Item, itemsOf, refuseBackwards } from "../read/fields.ts";
 import type { Reading } from "../read/reading.ts";
 import { entry, flag, listOf, word } from "../shape/form.ts";
-import { amount, ids, time } from "../shape/leaves.ts";
+import { amount, idsOf, time } from "../shape/leaves.ts";
 import { celsius, share, speedKmh } from "../values/quantity.ts";
 
 const CLOUDS = ["clear", "thin", "average", "dark"] as const;
@@ -16,7 +16,7 @@ const rowForm = entry(
   {
     from: [time, "from when on", { byDefault: "the whole plan" }],
     to: [time, "until when"],
-    places: [ids, "where", { byDefault: "everywhere", example: "[pier, dock]" }],
+    places: [idsOf("place"), "where", { byDefault: "everywhere", example: "[pier, dock]" }],
     temp: [amount(celsius), "temperature"],
     wind: [amount(speedKmh), "mean wind"],
     gust: [amount(speedKmh), "gusts"],
@@ -30,11 +30,11 @@ const rowForm = entry(
 export const weatherForm = listOf("a list of rows: - { from: 05:00, to: 10:00, temp: -14 C }", rowForm);
 
 export function readWeather(reading: Reading, section: Item | null): readonly Weather[] {
-  return itemsOf(section).map((item) => readRow(new Fields(reading, item.node, item.path)));
+  return itemsOf(section).map((item) => readRow(new Fields(rowForm, reading, item)));
 }
 
-function readRow(fields: Fields<(typeof rowForm.keys)[number]>): Weather {
-  const places = fields.idList("places", "place");
+function readRow(fields: FieldsOf<typeof rowForm>): Weather {
+  const places = fields.ids("places");
   // `local` is the clock of the one place that the row speaks of.
   const place = places.length === 1 ? (places[0] ?? null) : null;
   const [from, to] = [fields.time("from", place), fields.time("to", place)];
@@ -45,13 +45,13 @@ function readRow(fields: Fields<(typeof rowForm.keys)[number]>): Weather {
     from,
     to,
     places,
-    celsius: fields.amount("temp", celsius),
-    windKmh: fields.amount("wind", speedKmh),
-    gustKmh: fields.amount("gust", speedKmh),
-    cloud: fields.word("cloud", CLOUDS),
-    road: fields.word("road", ROADS),
-    humidity: fields.amount("humidity", share),
-    lightning: fields.flag("lightning", false),
+    celsius: fields.get("temp"),
+    windKmh: fields.get("wind"),
+    gustKmh: fields.get("gust"),
+    cloud: fields.get("cloud"),
+    road: fields.get("road"),
+    humidity: fields.get("humidity"),
+    lightning: fields.get("lightning"),
     path: fields.path,
   };
 }

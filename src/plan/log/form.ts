@@ -6,12 +6,11 @@ import { recordKeys } from "../keys/record.ts";
 import {
   either,
   entry,
-  type Field,
   type Form,
   flag,
   listOf,
   mapOf,
-  oneOrMany,
+  oneOrManyValues,
   scalar,
   word,
   type Zod,
@@ -29,7 +28,7 @@ export const spanForm = entry(
     is: [word(SPAN_KINDS), "what the person did"],
   },
   {
-    in: [word(VEHICLE_KINDS), "the vehicle: commercial by default, light where the rules are not for it"],
+    in: [word(VEHICLE_KINDS), "the vehicle: `light` where the rules are not for it", { byDefault: "commercial" }],
     bunk: [flag, "of a ferry: whether a bunk or couchette was at hand", { byDefault: "false" }],
   },
 );
@@ -66,20 +65,20 @@ export const logPersonForm = entry(
 );
 
 /** A flag for each exception that some rule set knows. */
-const claimKeys: Readonly<Record<string, Field>> = Object.fromEntries(
-  [...CLAIMS].map(([name, what]): [string, Field] => [name, [flag, what]]),
+export const claimsForm = entry(
+  "exceptions that are claimed",
+  {},
+  Object.fromEntries([...CLAIMS].map(([name, what]) => [name, [flag, what, { byDefault: "false" }] as const])),
 );
 
-export const optionsForm = entry<never, string>(
-  "a map such as { week: 70/8 }",
-  {},
-  {
-    week: [word(ALL_WEEKS), "60 h in 7 days or 70 h in 8 (49 CFR 395.3(b))", { byDefault: "70/8" }],
-    ...claimKeys,
-    ...recordKeys,
-    cycle: [oneOrTwo, "1 or 2, SOR/2005-313 ss. 26, 27"],
-  },
-);
+const week = [word(ALL_WEEKS), "60 h in 7 days or 70 h in 8 (49 CFR 395.3(b)); 70/8 where none is stated"] as const;
+const cycle = [oneOrTwo("a cycle"), "1 or 2, SOR/2005-313 ss. 26, 27"] as const;
+const OPTIONS = "a map such as { week: 70/8 }";
+
+/** The options that are no claims. */
+export const variantForm = entry(OPTIONS, {}, { week, ...recordKeys, cycle });
+
+export const optionsForm = entry(OPTIONS, {}, { week, ...claimsForm.declarations, ...recordKeys, cycle });
 
 const version: Form = {
   wanted: "the version of the format, such as 1",
@@ -92,7 +91,7 @@ export const logForm = entry(
   {
     log: [version, "the version of the format: 1"],
     zone: [zoneForm, "the clock of times without an offset, and of the days that are counted"],
-    rules: [oneOrMany(word(ALL_SETS)), "the rule sets to judge by"],
+    rules: [oneOrManyValues(word(ALL_SETS)), "the rule sets to judge by"],
     people: [
       mapOf(
         "a map from people to their spans",

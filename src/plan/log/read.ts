@@ -1,13 +1,11 @@
 /** A log file's text to a checked log; all mistakes in one pass, each at its place. */
 import type { Finding } from "../../findings/finding.ts";
-import { ALL_WEEKS, CLAIMS, isRuleSet } from "../../hours/rules/index.ts";
-import { SPAN_KINDS } from "../../hours/rules/rule.ts";
 import { isoLocal } from "../../time/format.ts";
 import { type Instant, instant, type ZoneId } from "../../time/units.ts";
 import { logBackwards, logGap, logNobody, logNoDate, logOverlap, versionUnknown } from "../findings.ts";
-import { readRecordKeys } from "../keys/record.ts";
-import { parseInstant, parseZone } from "../read/clock.ts";
-import { Fields, type Item, itemsOf } from "../read/fields.ts";
+import { readRecordKeys, recordForm } from "../keys/record.ts";
+import { parseInstant } from "../read/clock.ts";
+import { Fields, type FieldsOf, type Item, itemsOf } from "../read/fields.ts";
 import { Reading } from "../read/reading.ts";
 import { tellMisfits } from "../shapes.ts";
 import { noMap } from "../text/noMap.ts";
@@ -16,15 +14,7 @@ import { child, type MapNode, type PlanNode, pointAt } from "../text/tree.ts";
 import { readYaml } from "../text/yaml.ts";
 import { mistaken, type Parsed } from "../values/parsed.ts";
 import { parseTime } from "../values/time.ts";
-import {
-  type beforeForm,
-  DUTY_MINUTES,
-  logForm,
-  type logPersonForm,
-  optionsForm,
-  type spanForm,
-  VEHICLE_KINDS,
-} from "./form.ts";
+import { beforeForm, claimsForm, logForm, logPersonForm, optionsForm, spanForm, variantForm } from "./form.ts";
 import type { HoursLog, LogOptions, LogPerson, WrittenSpan } from "./log.ts";
 
 export interface LogReading {
@@ -67,7 +57,7 @@ export async function readLog(text: string, file: string | null): Promise<LogRea
   return { log: told.length > 0 ? null : log, findings: told };
 }
 
-type LogFields = Fields<(typeof logForm.keys)[number]>;
+type LogFields = FieldsOf<typeof logForm>;
 
 class LogReader {
   private readonly reading: Reading;
@@ -80,11 +70,10 @@ class LogReader {
   }
 
   read(root: MapNode): HoursLog | null {
-    const fields: LogFields = new Fields(this.reading, root, []);
+    const fields = new Fields(logForm, this.reading, { node: root, path: [] });
     const version = fields.text("log");
     if (version !== null && version !== "1") this.reading.mistake(["log"], (c) => versionUnknown.raise({ version }, c));
-    const zoneText = fields.text("zone");
-    this.zone = zoneText === null ? null : this.reading.take(["zone"], parseZone(zoneText));
+    this.zone = fields.get("zone");
     const people = child(root, "people");
     const filled = fields.text("fill") === "off";
     const persons =
@@ -95,7 +84,7 @@ class LogReader {
       file: this.file,
       title: fields.text("title"),
       zone: this.zone,
-      rules: fields.texts("rules").filter(isRuleSet),
+      rules: fields.all("rules"),
       options,
       people: persons.flatMap((person) => person ?? []),
       locate: (path) => pointAt(root, path),
@@ -105,10 +94,11 @@ class LogReader {
   private options(fields: LogFields): LogOptions {
     const inner = fields.inner("options", optionsForm);
     if (inner === null) return { claims: [], weeks: [] };
-    const claims = [...CLAIMS.keys()].filter((name) => inner.flag(name, false));
-    const week = inner.word("week", ALL_WEEKS);
-    const { drivers, dayStarts } = readRecordKeys(inner);
-    const cycle = inner.oneOrTwo("cycle", "a cycle");
+    const flags = inner.as(claimsForm);
+    const variant = inner.as(variantForm);
+    const claims = claimsForm.keys.filter((name) => flags.get(name));
+    const [week, cycle] = [variant.get("week"), variant.get("cycle")];
+    const { drivers, dayStarts } = readRecordKeys(variant.as(recordForm));
     return {
       claims,
       weeks: [...(week === null ? [] : [week]), ...(cycle === null ? [] : [`cycle ${cycle}`])],
@@ -125,7 +115,7 @@ class LogReader {
   /** A person's entry in any of its forms: spans, spans with an item `before`, or a map of both. */
   private person(id: string, value: PlanNode, filled: boolean): LogPerson | null {
     const path = ["people", id];
-    const whole = new Fields<(typeof logPersonForm.keys)[number]>(this.reading, value, path);
+    const whole = new Fields(logPersonForm, this.reading, { node: value, path });
     const items = value.kind === "map" ? whole.items("spans") : itemsOf({ node: value, path });
     const stated = items.filter(({ node }) => child(node, "before") !== null);
     const first = stated[0];
@@ -133,35 +123,32 @@ class LogReader {
       first === undefined
         ? whole.item("before")
         : { node: child(first.node, "before") ?? first.node, path: [...first.path, "before"] };
-    const before = new Fields<(typeof beforeForm.keys)[number]>(
-      this.reading,
-      beforeItem?.node ?? null,
-      beforeItem?.path ?? path,
-    );
+    const before = new Fields(beforeForm, this.reading, beforeItem ?? { node: null, path });
     const releasedAt = this.instant(before.text("releasedAt"), before.at("releasedAt"));
     const spans = items.filter((item) => !stated.includes(item)).flatMap((item) => this.span(item) ?? []);
     const written = this.inOrder(id, spans, filled, releasedAt, before.at("releasedAt"));
-    const dutyMinutesBefore = before.number("dutyMinutes", DUTY_MINUTES);
+    const dutyMinutesBefore = before.get("dutyMinutes");
     if (items.length === stated.length && (value.kind !== "scalar" || value.value !== null)) {
       this.reading.mistakeAtKey(path, (c) => logNobody.raise({ person: id }, c));
     }
     return { id, path, dutyMinutesBefore, releasedAt, spans: written };
   }
 
-  private span({ node, path }: Item): WrittenSpan | null {
-    const fields = new Fields<(typeof spanForm.keys)[number]>(this.reading, node, path);
+  private span(item: Item): WrittenSpan | null {
+    const { path } = item;
+    const fields = new Fields(spanForm, this.reading, item);
     const [from, to] = [
       this.instant(fields.text("from"), fields.at("from")),
       this.instant(fields.text("to"), fields.at("to")),
     ];
-    const is = fields.word("is", SPAN_KINDS);
+    const is = fields.get("is");
     if (from === null || to === null || is === null) return null;
     if (to <= from) {
       this.reading.mistake([...path, "to"], (c) => logBackwards.raise({ from: this.text(from), to: this.text(to) }, c));
       return null;
     }
-    const bunk = is === "ferry" && fields.flag("bunk", false);
-    return { from, to, is, in: fields.word("in", VEHICLE_KINDS) ?? "commercial", bunk, path };
+    const bunk = is === "ferry" && fields.get("bunk");
+    return { from, to, is, in: fields.get("in"), bunk, path };
   }
 
   private text(at: Instant): string {

@@ -1,10 +1,11 @@
 /** Declares every id of a plan before anything refers to one. */
 
-import { type HitFields, hitIds } from "../keys/hits.ts";
-import { type PackFields, packIds } from "../keys/kit.ts";
+import { hitForm, hitIds } from "../keys/hits.ts";
+import { packForm, packIds } from "../keys/kit.ts";
 import type { Id } from "../plan.ts";
+import type { IdKind } from "../shape/idKind.ts";
 import { entriesOf, Fields, type Item, itemsOf } from "./fields.ts";
-import { type IdKind, idMistake } from "./ids.ts";
+import { idMistake } from "./ids.ts";
 import type { Reading } from "./reading.ts";
 import type { SectionKey } from "./sections.ts";
 
@@ -33,7 +34,7 @@ export function declareIds(reading: Reading): void {
   }
   for (const item of entriesOf(sectionOf(reading, "hits"))) declareHits(reading, item.key, item);
   for (const item of entriesOf(sectionOf(reading, "packs"))) {
-    const fields: PackFields = new Fields(reading, item.node, item.path);
+    const fields = new Fields(packForm, reading, item);
     declareGroup(reading, item.key, "pack", item, packIds(fields, item.key));
   }
   declareStops(reading);
@@ -59,7 +60,7 @@ function declareGroup(reading: Reading, id: Id, kind: IdKind, item: Item, member
 }
 
 function declareHits(reading: Reading, id: Id, item: Item): void {
-  const fields: HitFields = new Fields(reading, item.node, item.path);
+  const fields = new Fields(hitForm, reading, item);
   const made = hitIds(fields, id);
   const own = made.filter(({ key }) => key !== null);
   if (own.length > 0) {

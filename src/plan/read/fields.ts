@@ -4,15 +4,24 @@
  */
 import type { PlanPath } from "../../findings/finding.ts";
 import type { Instant, Interval } from "../../time/units.ts";
-import { valueBad, windowBackwards } from "../findings.ts";
+import { windowBackwards } from "../findings.ts";
 import type { Id, OpenInterval } from "../plan.ts";
-import type { EntryForm } from "../shape/form.ts";
+import type {
+  Declarations,
+  EachOf,
+  EntryForm,
+  Form,
+  IdForm,
+  KeysWith,
+  ManyForm,
+  MeaningForm,
+  StatedOf,
+  ValueForm,
+  ValueOf,
+} from "../shape/form.ts";
+import type { IdKind } from "../shape/idKind.ts";
+import { stretchForm } from "../shape/leaves.ts";
 import type { MapNode, PlanNode } from "../text/tree.ts";
-import { parseLength } from "../values/length.ts";
-import { mistaken, type Parsed, parsed } from "../values/parsed.ts";
-import { type NumberRange, parseNumber, parseQuantity, type Quantity } from "../values/quantity.ts";
-import { parseClock } from "../values/time.ts";
-import type { IdKind } from "./ids.ts";
 import type { Reading } from "./reading.ts";
 
 /** A value and where it stands. */
@@ -21,99 +30,95 @@ export interface Item {
   readonly path: PlanPath;
 }
 
-export class Fields<K extends string> {
+/** The fields of entries of one form. */
+export type FieldsOf<E extends { readonly declarations: Declarations }> = Fields<E["declarations"]>;
+
+export class Fields<D extends Declarations> {
   readonly reading: Reading;
   readonly path: PlanPath;
+  private readonly form: EntryForm<D>;
   private readonly node: MapNode | null;
 
-  /** `node` null reads as an entry with no keys. */
-  constructor(reading: Reading, node: PlanNode | null, path: PlanPath) {
+  /** What is not a map reads as an entry with no keys, as does `node` null. */
+  constructor(form: EntryForm<D>, reading: Reading, { node, path }: { node: PlanNode | null; path: PlanPath }) {
+    this.form = form;
     this.reading = reading;
     this.node = node?.kind === "map" ? node : null;
     this.path = path;
   }
 
-  at(key: K): PlanPath {
+  /** The same entry under a form that says of fewer keys what they are. */
+  as<E extends Declarations>(form: EntryForm<E>): Fields<E> {
+    return new Fields(form, this.reading, { node: this.node, path: this.path });
+  }
+
+  at(key: keyof D & string): PlanPath {
     return [...this.path, key];
   }
 
   /** The value behind a key, of any kind; null where the text has none. */
-  item(key: K): Item | null {
+  item(key: keyof D & string): Item | null {
     const node = this.node?.entries.get(key)?.value;
     return node === undefined || (node.kind === "scalar" && node.value === null) ? null : { node, path: this.at(key) };
   }
 
-  has(key: K): boolean {
+  has(key: keyof D & string): boolean {
     return this.item(key) !== null;
   }
 
   /** The author's own characters: `007` stays `007`. */
-  text(key: K): string | null {
+  text(key: keyof D & string): string | null {
     return textOf(this.item(key));
   }
 
-  flag(key: K, otherwise: boolean): boolean {
+  /** The value that a key states, as its form reads it; null where there is none or a mistaken one. */
+  stated<K extends KeysWith<D, ValueForm<unknown>>>(key: K): StatedOf<D[K]>;
+  stated(key: KeysWith<D, ValueForm<unknown>>): unknown {
+    const form = this.form.fields.get(key)?.form;
     const item = this.item(key);
-    return item?.node.kind === "scalar" && typeof item.node.value === "boolean" ? item.node.value : otherwise;
+    return form === undefined || item === null || !isValueForm(form) || !form.fits(item.node)
+      ? null
+      : valueAt(this.reading, item, form);
   }
 
-  word<W extends string>(key: K, words: readonly W[]): W | null {
-    const text = this.text(key);
-    return words.find((word) => word === text) ?? null;
+  /** What a key states, else what its declaration says holds by default, else null. */
+  get<K extends KeysWith<D, ValueForm<unknown>>>(key: K): ValueOf<D[K]>;
+  get(key: KeysWith<D, ValueForm<unknown>>): unknown {
+    const { form, byDefault } = this.form.fields.get(key) ?? {};
+    const value: unknown = this.stated(key);
+    if (value !== null || byDefault === undefined || form === undefined || !isValueForm(form)) return value;
+    const otherwise = form.read(byDefault);
+    return otherwise.ok ? otherwise.value : null;
   }
 
-  private parse<T>(key: K, parser: (text: string) => Parsed<T>): T | null {
-    const text = this.text(key);
-    return text === null ? null : this.reading.take(this.at(key), parser(text));
-  }
-
-  /** Minutes. */
-  length(key: K): number | null {
-    return this.parse(key, parseLength);
-  }
-
-  amount(key: K, kind: Quantity): number | null {
-    return this.parse(key, (text) => parseQuantity(text, kind));
-  }
-
-  number(key: K, range: NumberRange): number | null {
-    return this.parse(key, (text) => parseNumber(text, range));
-  }
-
-  /** `what` as in "is not …". */
-  oneOrTwo(key: K, what: string): 1 | 2 | null {
-    return this.parse(key, (text): Parsed<1 | 2> => {
-      const count = [1, 2].find((one) => String(one) === text);
-      if (count === 1 || count === 2) return parsed(count);
-      return mistaken((c) => valueBad.raise({ text, what: `${what}, 1 or 2`, example: "2" }, c));
-    });
-  }
-
-  /** Minutes after midnight on a local clock. */
-  clock(key: K): number | null {
-    return this.parse(key, parseClock);
+  /** The values of one or many, each read by itself. */
+  all<K extends KeysWith<D, ManyForm<unknown>>>(key: K): readonly EachOf<D[K]>[];
+  all(key: KeysWith<D, ManyForm<unknown>>): readonly unknown[] {
+    const form = this.form.fields.get(key)?.form;
+    if (form === undefined || !isManyForm(form)) return [];
+    return this.items(key).flatMap((item) => valueAt(this.reading, item, form.each) ?? []);
   }
 
   /** An instant; `place` is where it happens. */
-  time(key: K, place: Id | null): Instant | null {
+  time(key: KeysWith<D, MeaningForm<"time">>, place: Id | null): Instant | null {
     const text = this.text(key);
     return text === null ? null : this.reading.instant(text, this.at(key), place);
   }
 
   /** `[from, to]`. */
-  window(key: K, place: Id | null): Interval | null {
+  window(key: KeysWith<D, MeaningForm<"window">>, place: Id | null): Interval | null {
     const item = this.item(key);
     return item === null ? null : windowOf(this.reading, item, place);
   }
 
   /** A moment from which on, or `{ from, to }`. */
-  stretch(key: K): OpenInterval | null {
+  stretch(key: KeysWith<D, MeaningForm<"stretch">>): OpenInterval | null {
     const item = this.item(key);
     return item === null ? null : stretchOf(this.reading, item);
   }
 
   /** A moment, a pair, or a list of pairs, in time order; of the past. */
-  stretches(key: K): readonly OpenInterval[] {
+  stretches(key: KeysWith<D, MeaningForm<"stretches">>): readonly OpenInterval[] {
     const item = this.item(key);
     const several = item?.node.kind === "list" && item.node.items.every(({ kind }) => kind !== "scalar");
     const all = item === null ? [] : several ? itemsOf(item) : [item];
@@ -121,38 +126,49 @@ export class Fields<K extends string> {
   }
 
   /** The items of a list, or the one value as a list of one. */
-  items(key: K): readonly Item[] {
+  items(key: keyof D & string): readonly Item[] {
     return itemsOf(this.item(key));
   }
 
-  texts(key: K): readonly string[] {
-    return this.items(key).flatMap((item) => textOf(item) ?? []);
-  }
-
-  /** One id of one of the kinds; a group counts where it has one member. */
-  id(key: K, ...kinds: IdKind[]): Id | null {
+  /** One id of the kinds that the key's form names; a group counts where it has one member. */
+  id(key: KeysWith<D, IdForm<"id">>): Id | null {
     const item = this.item(key);
-    return item === null ? null : (idsOf(this.reading, item, kinds)[0] ?? null);
+    return item === null ? null : (namedBy(this.reading, item, this.kinds(key))[0] ?? null);
   }
 
   /** Ids with groups expanded, in order, each once. */
-  idList(key: K, ...kinds: IdKind[]): readonly Id[] {
-    return unique(this.items(key).flatMap((item) => idsOf(this.reading, item, kinds)));
+  ids(key: KeysWith<D, IdForm<"ids">>): readonly Id[] {
+    return unique(this.items(key).flatMap((item) => namedBy(this.reading, item, this.kinds(key))));
+  }
+
+  private kinds(key: string): readonly IdKind[] {
+    const form = this.form.fields.get(key)?.form;
+    return form !== undefined && isIdForm(form) ? form.of : [];
   }
 
   /** Persons by id, role or `all`; null where nothing or `aboard` is said. */
-  who(key: K): readonly Id[] | null {
+  who(key: KeysWith<D, MeaningForm<"who">>): readonly Id[] | null {
     const items = this.items(key);
     const said = items.filter((item) => textOf(item) !== "aboard");
     if (this.item(key) === null || (said.length === 0 && items.length > 0)) return null;
     return unique(said.flatMap((item) => personsOf(this.reading, item)));
   }
 
-  /** The fields of a map inside this entry. */
-  inner<L extends string>(key: K, _form: EntryForm<L>): Fields<L> | null {
+  /** The fields of a map inside this entry; null where it is none. */
+  inner<E extends Declarations>(key: keyof D & string, form: EntryForm<E>): Fields<E> | null {
     const item = this.item(key);
-    return item?.node.kind === "map" ? new Fields<L>(this.reading, item.node, item.path) : null;
+    return item?.node.kind === "map" ? new Fields(form, this.reading, item) : null;
   }
+}
+
+const isValueForm = (form: Form): form is ValueForm<unknown> => "read" in form;
+const isManyForm = (form: Form): form is ManyForm<unknown> => "each" in form;
+const isIdForm = (form: Form): form is IdForm<"id" | "ids"> => "of" in form;
+
+/** The value of a text on its own; null where there is none, or with its mistake recorded. */
+export function valueAt<T>(reading: Reading, item: Item, form: ValueForm<T>): T | null {
+  const said = textOf(item);
+  return said === null ? null : reading.take(item.path, form.read(said));
 }
 
 export const unique = <T>(list: readonly T[]): readonly T[] => [...new Set(list)];
@@ -175,7 +191,7 @@ export function entriesOf(item: Item | null): readonly (Item & { readonly key: s
 }
 
 /** `words` are those that the key takes beside ids. */
-export function idsOf(
+export function namedBy(
   reading: Reading,
   item: Item,
   kinds: readonly IdKind[],
@@ -217,7 +233,7 @@ function stretchOf(reading: Reading, item: Item, past = false): OpenInterval | n
     const from = said === null ? null : reading.instant(said, item.path, null);
     return from === null ? null : { from, to: null };
   }
-  const fields = new Fields<"from" | "to">(reading, item.node, item.path);
+  const fields = new Fields(stretchForm, reading, item);
   const [from, to] = [fields.time("from", null), fields.time("to", null)];
   if (from === null || (to === null && fields.has("to"))) return null;
   if (to !== null && to <= from) {

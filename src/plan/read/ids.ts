@@ -6,24 +6,10 @@ import type { PlanPath } from "../../findings/finding.ts";
 import { nearest, slipOf } from "../../findings/nearest.ts";
 import { idBad, idReserved, idTwice, idUnknown } from "../findings.ts";
 import type { Id } from "../plan.ts";
+import type { IdKind } from "../shape/idKind.ts";
 import { wordTest } from "../text/letters.ts";
 import { type Mistake, mistaken, type Parsed, parsed } from "../values/parsed.ts";
 import { plainSigns } from "../values/signs.ts";
-
-export type IdKind =
-  | "person"
-  | "vehicle"
-  | "place"
-  | "hit"
-  | "task"
-  | "ride"
-  | "piece of kit"
-  | "pack"
-  | "charger"
-  | "path"
-  | "line"
-  | "contract"
-  | "stop";
 
 /** The section that declares a kind. */
 const SECTION: Readonly<Record<IdKind, string>> = {

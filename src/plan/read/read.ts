@@ -1,5 +1,6 @@
 /** A plan tree to a typed plan: shapes, ids, values, then what shows only when they are read together. */
 import type { Finding } from "../../findings/finding.ts";
+import { rulesForm } from "../houseRules.ts";
 import { readActual } from "../keys/actual.ts";
 import { readHistories } from "../keys/before.ts";
 import { readPerson, readRoles } from "../keys/crew.ts";
@@ -18,6 +19,7 @@ import { readVehicle } from "../keys/vehicles.ts";
 import { readWeather } from "../keys/weather.ts";
 import type { Id, Place, Plan, PlanSource } from "../plan.ts";
 import { sensible } from "../sense/sensible.ts";
+import type { Declarations, EntryForm } from "../shape/form.ts";
 import { checkShapes, tellMisfits } from "../shapes.ts";
 import { readHead } from "../text/head.ts";
 import { type MapNode, pointAt } from "../text/tree.ts";
@@ -25,7 +27,7 @@ import type { Body } from "./body.ts";
 import { declareIds, sectionOf } from "./declare.ts";
 import { entriesOf, Fields, type Item } from "./fields.ts";
 import { Reading } from "./reading.ts";
-import type { SectionKey } from "./sections.ts";
+import { entryForms, type SectionKey } from "./sections.ts";
 
 export interface TreeReading {
   /** Null where anything is mistaken. */
@@ -53,13 +55,13 @@ export async function readTree(root: MapNode, file: string | null): Promise<Tree
 function readBody(reading: Reading): Body {
   const list = (key: SectionKey): Item | null => sectionOf(reading, key);
   for (const item of entriesOf(list("crew"))) {
-    for (const role of readRoles(new Fields(reading, item.node, item.path))) {
+    for (const role of readRoles(new Fields(entryForms.crew, reading, item))) {
       reading.roles.set(role, [...(reading.roles.get(role) ?? []), item.key]);
     }
   }
   const places = readPlaces(reading);
-  const hits = mapOfMany(reading, "hits", readHits);
-  const tasks = mapOf(reading, "tasks", readTask);
+  const hits = mapOfMany(reading, "hits", entryForms.hits, readHits);
+  const tasks = mapOf(reading, "tasks", entryForms.tasks, readTask);
   const runs = new Map(
     entriesOf(list("runs")).flatMap((item) => {
       const [vehicle] = reading.takeAtKey(item.path, reading.ids.find(item.key, ["vehicle"])) ?? [];
@@ -75,23 +77,23 @@ function readBody(reading: Reading): Body {
   };
   return {
     history: readHistories(reading, list("history")),
-    crew: mapOf(reading, "crew", readPerson),
-    vehicles: mapOf(reading, "vehicles", readVehicle),
+    crew: mapOf(reading, "crew", entryForms.crew, readPerson),
+    vehicles: mapOf(reading, "vehicles", entryForms.vehicles, readVehicle),
     places,
     roads: readRoads(reading, list("roads")),
     hits,
     tasks,
     runs,
-    rides: mapOf(reading, "rides", readRide),
-    kit: mapOf(reading, "kit", readPiece),
-    packs: mapOfMany(reading, "packs", readPacks),
-    chargers: mapOf(reading, "chargers", readCharger),
-    paths: mapOf(reading, "paths", readPath),
-    lines: mapOf(reading, "lines", readLine),
+    rides: mapOf(reading, "rides", entryForms.rides, readRide),
+    kit: mapOf(reading, "kit", entryForms.kit, readPiece),
+    packs: mapOfMany(reading, "packs", entryForms.packs, readPacks),
+    chargers: mapOf(reading, "chargers", entryForms.chargers, readCharger),
+    paths: mapOf(reading, "paths", entryForms.paths, readPath),
+    lines: mapOf(reading, "lines", entryForms.lines, readLine),
     permits: readPermits(reading, list("permits")),
     weather: readWeather(reading, list("weather")),
-    rules: readRules(new Fields(reading, list("rules")?.node ?? null, ["rules"])),
-    contracts: mapOf(reading, "contracts", readContract),
+    rules: readRules(new Fields(rulesForm, reading, list("rules") ?? { node: null, path: ["rules"] })),
+    contracts: mapOf(reading, "contracts", entryForms.contracts, readContract),
     accept: readAccept(reading, list("accept")),
     actual: readActual(reading, list("actual"), placeOf),
   };
@@ -100,34 +102,36 @@ function readBody(reading: Reading): Body {
 /** The zones of all places first, since any time may be `local` to one. */
 function readPlaces(reading: Reading): ReadonlyMap<Id, Place> {
   const zoneStated = reading.root.entries.has("zone");
-  const zones = mapOf(reading, "places", (fields: Parameters<typeof readPlaceZone>[0]) =>
+  const zones = mapOf(reading, "places", entryForms.places, (fields) =>
     readPlaceZone(fields, reading.zone, !zoneStated),
   );
   for (const [id, zone] of zones) reading.placeZones.set(id, zone);
-  return mapOf(reading, "places", (fields: Parameters<typeof readPlace>[0], id) => {
+  return mapOf(reading, "places", entryForms.places, (fields, id) => {
     const zone = zones.get(id) ?? reading.desk;
     return zone === null ? null : readPlace(fields, id, zone);
   });
 }
 
 /** The entries of a section, each read; those that cannot be are left out, their mistakes told. */
-function mapOf<K extends string, T>(
+function mapOf<D extends Declarations, T>(
   reading: Reading,
   section: SectionKey,
-  read: (fields: Fields<K>, id: Id) => T | null,
+  form: EntryForm<D>,
+  read: (fields: Fields<D>, id: Id) => T | null,
 ): ReadonlyMap<Id, T> {
   const made = entriesOf(sectionOf(reading, section)).map(
-    (item) => [item.key, read(new Fields<K>(reading, item.node, item.path), item.key)] as const,
+    (item) => [item.key, read(new Fields(form, reading, item), item.key)] as const,
   );
   return new Map(made.flatMap(([id, value]) => (value === null ? [] : [[id, value] as const])));
 }
 
 /** As `mapOf`, for sections where an entry may stand for several things. */
-function mapOfMany<K extends string, T extends { readonly id: Id }>(
+function mapOfMany<D extends Declarations, T extends { readonly id: Id }>(
   reading: Reading,
   section: SectionKey,
-  read: (fields: Fields<K>, id: Id) => readonly T[],
+  form: EntryForm<D>,
+  read: (fields: Fields<D>, id: Id) => readonly T[],
 ): ReadonlyMap<Id, T> {
-  const made = mapOf(reading, section, read);
+  const made = mapOf(reading, section, form, read);
   return new Map([...made.values()].flat().map((one) => [one.id, one]));
 }

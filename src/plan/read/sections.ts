@@ -36,7 +36,7 @@ export const entryForms = {
   contracts: contractForm,
 } as const;
 
-const needs = headNeeds satisfies Record<string, Field>;
+const needs = headNeeds;
 
 const may = {
   ...headMay,

@@ -9,6 +9,8 @@
  */
 import type * as zod from "zod";
 import type { PlanNode } from "../text/tree.ts";
+import { type Parsed, parsed } from "../values/parsed.ts";
+import type { IdKind } from "./idKind.ts";
 
 /** The library, loaded by whoever asks for a schema. */
 export type Zod = typeof zod;
@@ -26,6 +28,33 @@ export interface Form {
   /** `described`: with what the JSON Schema says beside the kinds. */
   schema(z: Zod, described: boolean): zod.ZodType;
 }
+
+/** A form whose text has its meaning wherever it stands: a length, a word, a number. */
+export interface ValueForm<T> extends Form {
+  /** The value that a text of this form means, or the mistake in it. */
+  readonly read: (said: string) => Parsed<T>;
+}
+
+/** One such value, or a list of them. */
+export interface ManyForm<T> extends Form {
+  readonly each: ValueForm<T>;
+}
+
+/** A form whose text needs the plan around it to mean something: a time needs clocks, an id what it names. */
+export interface MeaningForm<M extends string> extends Form {
+  readonly means: M;
+}
+
+/** An id, or one or several, of one of the kinds `of`. */
+export interface IdForm<M extends "id" | "ids"> extends MeaningForm<M> {
+  readonly of: readonly IdKind[];
+}
+
+/** A form together with what its texts mean. */
+export const meaning = <M extends string>(form: Form, means: M): MeaningForm<M> => ({ ...form, means });
+
+/** A form together with the reader of its texts. */
+export const valued = <T>(form: Form, read: (said: string) => Parsed<T>): ValueForm<T> => ({ ...form, read });
 
 /** What the JSON Schema says of a form beside its kind. */
 export interface Meta {
@@ -67,19 +96,22 @@ function kindGiven(node: PlanNode): string | null {
 }
 
 /** `true` or `false`. */
-export const flag: Form = {
+export const flag: ValueForm<boolean> = {
   wanted: "`true` or `false`",
   example: "true",
+  read: (said) => parsed(said.toLowerCase() === "true"),
   fits: (node) => kindGiven(node) === "boolean",
   schema: (z) => z.boolean({ error: "`true` or `false`" }),
 };
 
 /** One of a few words. */
-export function word<W extends string>(words: readonly W[]): Form {
+export function word<W extends string>(words: readonly W[]): ValueForm<W | null> {
   const wanted = words.map((one) => `\`${one}\``).join(", ");
   return {
     wanted,
     ...(words[0] === undefined ? {} : { example: words[0] }),
+    // A text that is none of them does not fit, which its form says.
+    read: (said) => parsed(words.find((one) => one === said) ?? null),
     fits: (node) => node.kind === "scalar" && words.some((one) => one === node.value),
     schema: (z) => z.enum(words, { error: wanted }),
   };
@@ -108,9 +140,11 @@ export function pairOf(wanted: string, item: Form, second: Form = item): Form {
   };
 }
 
-export function oneOrMany(item: Form): Form {
-  return either(`${item.wanted}, or a list`, item, listOf("a list", item));
-}
+/** A value, or a list of values. */
+export const oneOrMany = (item: Form): Form => either(`${item.wanted}, or a list`, item, listOf("a list", item));
+
+/** As `oneOrMany`, of values that are read one by one. */
+export const oneOrManyValues = <T>(each: ValueForm<T>): ManyForm<T> => ({ ...oneOrMany(each), each });
 
 /** A map from own ids to values. */
 export function mapOf(wanted: string, value: Form): Form {
@@ -159,6 +193,31 @@ export interface KeyDeclaration {
 /** A declaration, or its parts in order. */
 export type Field = KeyDeclaration | readonly [form: Form, says: string, more?: Omit<KeyDeclaration, "form" | "says">];
 
+/** The declarations of an entry, by key. */
+export type Declarations = Readonly<Record<string, Field>>;
+
+/** The form that a declaration gives. */
+export type FormOf<F extends Field> = F extends readonly [infer A, ...unknown[]]
+  ? A
+  : F extends { readonly form: infer A }
+    ? A
+    : never;
+
+/** The keys whose values have forms of one kind. */
+export type KeysWith<D extends Declarations, A> = {
+  [K in keyof D & string]: FormOf<D[K]> extends A ? K : never;
+}[keyof D & string];
+
+/** What a key reads as where it is stated; null where it is not, or not rightly. */
+export type StatedOf<F extends Field> = FormOf<F> extends ValueForm<infer T> ? T | null : never;
+
+/** What a key reads as: what is stated, else what is declared to hold then, else null. */
+export type ValueOf<F extends Field> = F extends
+  | readonly [Form, string, { readonly byDefault: string }]
+  | { readonly byDefault: string }
+  ? NonNullable<StatedOf<F>>
+  : StatedOf<F>;
+
 export const declared = (field: Field): KeyDeclaration =>
   "form" in field ? field : { form: field[0], says: field[1], ...field[2] };
 
@@ -166,32 +225,35 @@ export const declared = (field: Field): KeyDeclaration =>
 export const describedAs = ({ says, byDefault }: KeyDeclaration): string =>
   byDefault === undefined ? says : `${says}; ${byDefault} by default`;
 
-export interface EntryForm<K extends string> extends Form {
-  readonly keys: readonly K[];
-  readonly required: readonly K[];
+/** What each of the values of a key reads as. */
+export type EachOf<F extends Field> = FormOf<F> extends ManyForm<infer T> ? NonNullable<T> : never;
+
+/** A map with known keys. */
+export interface EntryForm<D extends Declarations = Declarations> extends Form {
+  readonly keys: readonly (keyof D & string)[];
+  readonly required: readonly (keyof D & string)[];
   /** Every key, in the order of `keys`. */
   readonly fields: ReadonlyMap<string, KeyDeclaration>;
+  /** The declarations as they were given. */
+  readonly declarations: D;
 }
 
 /** A map with known keys, and no others. */
-export function entry<R extends string = never, O extends string = never>(
+export function entry<const R extends Declarations, const O extends Declarations>(
   wanted: string,
-  required: Readonly<Record<R, Field>>,
-  optional: Readonly<Record<O, Field>>,
-): EntryForm<R | O> {
-  const keys = keysOf(required, optional);
-  const must = keysOf<R, never>(required, {});
-  const fields = new Map(
-    [...Object.entries<Field>(required), ...Object.entries<Field>(optional)].map(([key, field]) => [
-      key,
-      declared(field),
-    ]),
-  );
+  required: R,
+  optional: O,
+): EntryForm<R & O> {
+  const declarations = { ...required, ...optional };
+  const keys = keysOf(declarations);
+  const must = keysOf(required);
+  const fields = new Map(Object.entries<Field>(declarations).map(([key, field]) => [key, declared(field)]));
   return {
     wanted,
     keys,
     required: must,
     fields,
+    declarations,
     fits: (node) =>
       node.kind === "map" &&
       must.every((key) => node.entries.has(key)) &&
@@ -211,10 +273,7 @@ export function entry<R extends string = never, O extends string = never>(
   };
 }
 
-function keysOf<R extends string, O extends string>(
-  required: Readonly<Record<R, Field>>,
-  optional: Readonly<Record<O, Field>>,
-): readonly (R | O)[] {
-  const known = (key: string): key is R | O => Object.hasOwn(required, key) || Object.hasOwn(optional, key);
-  return [...Object.keys(required), ...Object.keys(optional)].filter(known);
+function keysOf<D extends Declarations>(declarations: D): readonly (keyof D & string)[] {
+  const known = (key: string): key is keyof D & string => Object.hasOwn(declarations, key);
+  return Object.keys(declarations).filter(known);
 }

@@ -3,11 +3,10 @@ import { dayOfDate } from "../../time/civil.ts";
 import { instant, type ZoneId } from "../../time/units.ts";
 import { inTable } from "../../time/zone.ts";
 import { timeOutside, valueBad, versionUnknown } from "../findings.ts";
-import { parseZone } from "../read/clock.ts";
-import { entriesOf, Fields, textOf } from "../read/fields.ts";
+import { entriesOf, Fields, type FieldsOf, valueAt } from "../read/fields.ts";
 import { idMistake } from "../read/ids.ts";
 import type { Reading } from "../read/reading.ts";
-import { entry, type Field, mapOf, oneOrMany, scalar } from "../shape/form.ts";
+import { type Declarations, entry, mapOf, oneOrMany, scalar } from "../shape/form.ts";
 import { date, numberOf, text, zoneForm } from "../shape/leaves.ts";
 import { PATTERNS } from "../shape/patterns.ts";
 import { badDate, datesLike } from "../values/date.ts";
@@ -43,7 +42,7 @@ export const headNeeds = {
   ],
   date: [date, "the day, on `clock`"],
   clock: [zoneForm, "the control room's clock: a time with no zone is on this one"],
-} satisfies Record<string, Field>;
+} as const satisfies Declarations;
 
 export const headMay = {
   id: [
@@ -66,9 +65,7 @@ export const headMay = {
   uses: [oneOrMany(text), "files with what all days share; this file wins", { example: "assignment.yaml" }],
   follows: [text, "the file of the day before", { example: "2027-01-19.yaml" }],
   routing: [routingForm, "a routing server of your own", { byDefault: "nothing" }],
-} satisfies Record<string, Field>;
-
-export type HeadKey = keyof typeof headNeeds | keyof typeof headMay;
+} as const satisfies Declarations;
 
 export interface Head {
   readonly id: string | null;
@@ -83,24 +80,26 @@ export interface Head {
   readonly routing: { readonly url: string; readonly keep: string | null; readonly path: readonly string[] } | null;
 }
 
-type HeadFields = Fields<HeadKey>;
+const headForm = entry("the head of a plan", headNeeds, headMay);
+
+type HeadFields = FieldsOf<typeof headForm>;
 
 /** Reads the head and sets the clocks and zones of the reading; null where date or clock is missing or mistaken. */
 export function readHead(reading: Reading): Head | null {
-  const fields: HeadFields = new Fields(reading, reading.root, []);
+  const fields = new Fields(headForm, reading, { node: reading.root, path: [] });
   checkVersion(fields);
   const day = readDate(fields, "date");
-  const clock = readZone(fields, "clock");
+  const clock = fields.get("clock");
   const labels = readLabels(fields);
   reading.desk = clock;
-  reading.zone = readZone(fields, "zone");
+  reading.zone = fields.get("zone");
   const untilDays = readUntil(fields, day);
   if (day !== null && clock !== null) reading.clocks = { date: day, desk: clock, labels, untilDays };
   const head = {
     id: readId(fields),
     title: fields.text("title"),
     zone: reading.zone,
-    revision: fields.number("revision", REVISION),
+    revision: fields.get("revision"),
     untilDays,
     labels,
     follows: fields.text("follows"),
@@ -136,18 +135,12 @@ function readDate(fields: HeadFields, key: "date"): string | null {
   return fields.reading.take(fields.at(key), wrong);
 }
 
-function readZone(fields: HeadFields, key: "clock" | "zone"): ZoneId | null {
-  const said = fields.text(key);
-  return said === null ? null : fields.reading.take(fields.at(key), parseZone(said));
-}
-
 const isLabel = wordTest(/^[A-Za-z][A-Za-z0-9_-]{0,19}$/, /^\p{L}[\p{L}\p{N}_-]{0,19}$/u);
 
 function readLabels(fields: HeadFields): ReadonlyMap<string, ZoneId> {
   const labels = new Map<string, ZoneId>();
   for (const item of entriesOf(fields.item("labels"))) {
-    const said = textOf(item);
-    const found = said === null ? null : fields.reading.take(item.path, parseZone(said));
+    const found = valueAt(fields.reading, item, zoneForm);
     if (!isLabel(item.key) || item.key === "local") {
       const facts = { text: item.key, what: "a label: a short word", example: "CT" };
       fields.reading.mistakeAtKey(item.path, (c) => valueBad.raise(facts, c));

@@ -15,6 +15,7 @@ export function groupBy<T, K>(items: Iterable<T>, keyOf: (item: T) => K): Readon
   return groups;
 }
 
+/** The sum of a number of each item. */
 export function sumOf<T>(items: Iterable<T>, of: (item: T) => number): number {
   let sum = 0;
   for (const item of items) sum += of(item);

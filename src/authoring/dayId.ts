@@ -3,6 +3,7 @@
 /** An id has forty letters at most; the date and its hyphen take eleven. */
 const MOST_LETTERS = 40 - 11;
 
+/** The id of a new day: the words of its title and its date, `ore-freighter-2027-01-20`, at most 40 letters. */
 export function dayId(title: string | null, date: string): string {
   const words = (title ?? "")
     .normalize("NFC")

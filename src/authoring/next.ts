@@ -24,12 +24,14 @@ const FIELDS: Readonly<Record<string, readonly string[]>> = {
   kit: ["due"],
 };
 
+/** The text of the next day's plan; null where it cannot be made, with the findings that say why. */
 export interface Tomorrow {
   /** Null where today's text cannot be carried on; `findings` say why. */
   readonly text: string | null;
   readonly findings: readonly Finding[];
 }
 
+/** What is known already about tomorrow. */
 export interface Asked {
   /** How tomorrow's file will name today's. */
   readonly name: string;
@@ -43,6 +45,7 @@ export interface Asked {
 /** The date of the day after the plan's last. */
 export const dateAfter = ({ date, untilDays }: Plan): string => dateOfDay(dayNumber(date) + untilDays + 1);
 
+/** Makes the next day's plan from a solved day and its text. */
 export function tomorrow(day: Day, text: string, { name, hits, drives, bed }: Asked): Tomorrow {
   const { plan } = day;
   const own = ownPaths(plan, text);

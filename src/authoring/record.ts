@@ -57,6 +57,7 @@ const EXAMPLES: Readonly<Record<Kind, string>> = {
 
 type Kind = "person" | "activity" | "stop" | "pack" | "vehicle" | "piece";
 
+/** What one thing said to `log` becomes: edits of the plan, or the finding that says why not. */
 export type Recorded =
   | { readonly ok: true; readonly edits: readonly Edit[] }
   | { readonly ok: false; readonly finding: Finding };
@@ -184,6 +185,7 @@ export function loggedTime({ plan, people }: Day, [, name, key]: PlanPath): Logg
   return at === null ? null : { at, place };
 }
 
+/** What kind of thing an id of the plan names; null where it names none. */
 export function entryKindOf(plan: Plan, id: string): Kind | null {
   if (plan.crew.has(id)) return "person";
   if (plan.hits.has(id) || plan.tasks.has(id)) return "activity";

@@ -6,6 +6,7 @@ import type { Finding } from "../findings/finding.ts";
 import type { Edit } from "../plan/index.ts";
 import { startUnclear } from "./findings.ts";
 
+/** A person as answered for a first plan. */
 export interface StartPerson {
   readonly id: string;
   readonly roles: readonly string[];
@@ -14,12 +15,14 @@ export interface StartPerson {
   readonly rides: string | null;
 }
 
+/** A vehicle as answered for a first plan; the weight stays as it was typed. */
 export interface StartVehicle {
   readonly id: string;
   readonly gross: string | null;
   readonly rules: string | null;
 }
 
+/** A drive between two places as answered, its times as typed. */
 export interface StartDrive {
   readonly from: string;
   readonly to: string;
@@ -27,6 +30,7 @@ export interface StartDrive {
   readonly bad: string | null;
 }
 
+/** A hit as answered: its time and length as typed. */
 export interface StartHit {
   readonly id: string;
   readonly at: string;
@@ -34,6 +38,7 @@ export interface StartHit {
   readonly length: string;
 }
 
+/** All answers from which a first plan is written. */
 export interface FirstPlan {
   readonly date: string;
   readonly clock: string;
@@ -48,6 +53,7 @@ export interface FirstPlan {
   readonly hits: readonly StartHit[];
 }
 
+/** An answer understood, or the finding that says what is wrong with it. */
 export type Said<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly finding: Finding };
 
 const ID = /^[A-Za-z](?:[A-Za-z0-9]|-(?=[A-Za-z0-9]))*$/;
@@ -107,9 +113,11 @@ export function readHit(text: string): Said<StartHit> {
   return said({ id, at, place, length });
 }
 
+/** A hit as a line of YAML in braces. */
 export const hitText = (hit: StartHit): string =>
   `{ at: ${JSON.stringify(hit.at)}, for: ${hit.length}, place: ${hit.place} }`;
 
+/** The edit that puts a hit into a plan. */
 export const hitEdit = (hit: StartHit): Edit => ({ path: ["hits", hit.id], value: hitText(hit) });
 
 /** Places in the order in which hits take a vehicle there, each once in a row. */

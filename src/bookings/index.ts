@@ -16,6 +16,7 @@ export interface PathNeed extends Interval {
   readonly window: Interval | null;
 }
 
+/** One night of people at one place, and whether beds are booked for it. */
 export interface BookedNight {
   readonly who: readonly Id[];
   readonly place: Id;
@@ -26,12 +27,14 @@ export interface BookedNight {
   readonly booked: boolean;
 }
 
+/** A stay at a place that a permit covers, or does not. */
 export interface PermitStay extends Interval {
   readonly permit: Permit;
   readonly place: Id;
   readonly covered: boolean;
 }
 
+/** Something that goes back: when and where, and where the day leaves it. */
 export interface Return {
   readonly item: Id;
   readonly at: Instant | null;
@@ -41,6 +44,7 @@ export interface Return {
   readonly late: boolean;
 }
 
+/** All that a day has booked, needs or gives back. */
 export interface BookingsResult {
   /** By first need. */
   readonly paths: readonly PathNeed[];

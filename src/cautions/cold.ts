@@ -5,6 +5,7 @@
  * from the air's own temperature takes its place; without wind the air's temperature is the index.
  */
 export const fahrenheit = (celsius: number): number => celsius * 1.8 + 32;
+/** Degrees Celsius of degrees Fahrenheit. */
 export const celsiusOfFahrenheit = (degreesFahrenheit: number): number => (degreesFahrenheit - 32) / 1.8;
 
 /** The published tables end here, km/h: beyond it the index is at least as cold as printed. */

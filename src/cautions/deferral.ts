@@ -1,6 +1,7 @@
 /** The line under every report that carries a caution, and how to tell one. */
 import type { Finding } from "../findings/finding.ts";
 
+/** The line under every list of cautions: what the program is not. */
 export const DEFERRAL = "A planning aid; local law, the contract and licensed people decide.";
 
 const PREFIX = "caution-";

@@ -5,8 +5,10 @@
  */
 import { editDistance } from "../findings/nearest.ts";
 
+/** The hazards that have words of their own; `other` is printed as it is written. */
 export type HazardKind = "ice" | "lines" | "mast" | "roadside" | "water" | "generator" | "other";
 
+/** A hazard of a place with its figures: kilovolts of power lines, inches of ice. */
 export interface Hazard {
   readonly kind: HazardKind;
   readonly kilovolts: number | null;

@@ -1,6 +1,7 @@
 /** How thick ice has to be for people and for each vehicle: the larger of a table and a formula, and no ice is safe. */
 import { mostOf } from "../lists.ts";
 
+/** What goes on the ice, from the lightest to the heaviest. */
 export type IceLoad = "foot" | "snowmobile" | "side-by-side" | "car" | "truck";
 
 /**

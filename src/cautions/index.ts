@@ -18,6 +18,7 @@ import { EXPOSURE_LIMITS, reachOver, uplinkGigahertz } from "./radiation.ts";
 
 export { DEFERRAL, isCaution } from "./deferral.ts";
 
+/** The cautions of a day, as findings. */
 export interface CautionsResult {
   /** In the order of the catalogue; the same findings as in the judgement. */
   readonly cautions: readonly Finding[];

@@ -32,6 +32,7 @@ const dishGain = (dishMeters: number, wavelength: number): number =>
 export const farDistance = (limit: number, watts: number, gain: number): number =>
   Math.sqrt((watts * gain) / (4 * Math.PI * limit * W_PER_M2));
 
+/** A dish that sends: watts, diameter and wavelength in metres. */
 export interface Transmitter {
   readonly watts: number;
   readonly dishMeters: number;

@@ -3,6 +3,7 @@ import type { Day, Move } from "../day/day.ts";
 import type { Id, Place } from "../plan/plan.ts";
 import type { Instant, Interval } from "../time/units.ts";
 
+/** A wait of people at a place, under a roof or outside, in minutes. */
 export interface Wait extends Interval {
   readonly place: Id;
   readonly who: readonly Id[];

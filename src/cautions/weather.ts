@@ -1,6 +1,7 @@
 /** Heat and wind: published formulas on temperatures, humidity and wind. */
 
 const KM_A_MILE = 1.609344;
+/** Miles an hour of kilometres an hour. */
 export const milesAnHour = (kmh: number): number => kmh / KM_A_MILE;
 
 /**
@@ -26,6 +27,7 @@ export function heatIndex(t: number, humidity: number): number {
   return full;
 }
 
+/** The bands of the heat index, in the words of the weather service that publishes it. */
 export type HeatBand = "caution" | "extreme caution" | "danger" | "extreme danger";
 
 /** Bands of the heat index, °F. Two editions differ (103 and 125 against 105 and 130); the lower edges are taken. */

@@ -18,6 +18,7 @@ export type Value =
 export const THING_KINDS = [
   ...(["person", "hit", "task", "move", "ride", "place", "line", "packs", "piece", "booking"] as const),
 ] as const;
+/** The kinds of things of a day that may change. */
 export type ThingKind = (typeof THING_KINDS)[number];
 
 /** Something a sheet tells of, with the values it tells. */
@@ -30,6 +31,7 @@ export interface Thing {
   readonly values: ReadonlyMap<string, Value>;
 }
 
+/** One thing that is not as it was: before, after, and whom it concerns. */
 export interface Change {
   readonly kind: ThingKind;
   readonly id: Id;
@@ -43,6 +45,7 @@ export interface Change {
   readonly now: Value | null;
 }
 
+/** All that differs between two versions of a day. */
 export interface Changes {
   readonly fromRevision: number | null;
   readonly toRevision: number | null;

@@ -10,6 +10,7 @@ import type { Version } from "./version.ts";
 export type { PersonChange } from "./people.ts";
 export type { Version } from "./version.ts";
 
+/** What differs between two versions of a day, with what each person must be told and by when. */
 export interface DayChanges {
   readonly fromRevision: number | null;
   readonly toRevision: number | null;

@@ -10,6 +10,7 @@ import { type Instant, instant } from "../time/units.ts";
 import type { Change } from "./between.ts";
 import type { Version } from "./version.ts";
 
+/** What changes for one person: calls, releases, by when to tell them. */
 export interface PersonChange {
   readonly id: Id;
   readonly oldCall: Instant | null;

@@ -8,6 +8,7 @@ import { type Instant, instant } from "../time/units.ts";
 import { dayChanges } from "./index.ts";
 import type { Version } from "./version.ts";
 
+/** A version of the day to compare: its name, its edits and the judged days. */
 export interface VariantInput {
   readonly label: string;
   /** As they were written: `hits.noon.at=14:00`; none for a file. */
@@ -18,12 +19,14 @@ export interface VariantInput {
   readonly refused: string | null;
 }
 
+/** A version with its figures and its place in the ranking; null where it has no day. */
 export interface Variant extends Omit<VariantInput, "version"> {
   readonly figures: VariantFigures | null;
   /** From 1; null for one that is no plan. */
   readonly rank: number | null;
 }
 
+/** What versions are compared by. */
 export interface VariantFigures {
   readonly standing: Standing;
   readonly hitsMade: readonly Id[];
@@ -50,6 +53,7 @@ export interface VariantFigures {
   readonly decideBy: ComparedMoment | null;
 }
 
+/** A moment and the place whose clock it is told on. */
 export interface ComparedMoment {
   readonly at: Instant;
   readonly place: Id | null;

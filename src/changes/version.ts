@@ -6,6 +6,7 @@ import type { KitResult } from "../kit/index.ts";
 import type { PowerResult } from "../power/index.ts";
 import type { RoadsResult } from "../roads/index.ts";
 
+/** A solved and judged day, with the days before it. */
 export interface Version {
   readonly day: Day;
   readonly days: readonly Day[];

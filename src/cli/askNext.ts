@@ -11,6 +11,7 @@ export interface NextAnswers {
   readonly bed: string | null;
 }
 
+/** The text of the next plan, and what was left open. */
 export interface NextPlan {
   readonly text: string;
   /** Hits that could not be planned, as words; they stand in comments. */

@@ -63,6 +63,7 @@ export async function interviewForPlan(invocation: Invocation, file: (date: stri
   return asked;
 }
 
+/** Asks for the drives between the places that were named. */
 export async function askForDrives(asked: Interview): Promise<void> {
   const { readDrive } = await authoring();
   await asked.list(

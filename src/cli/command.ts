@@ -4,6 +4,7 @@ import type { ExitCode } from "./exit.ts";
 import type { Io } from "./io/io.ts";
 import type { CommonOptions } from "./options.ts";
 
+/** One call of a command: the machine, the common options and the command's own. */
 export interface Invocation {
   readonly io: Io;
   readonly options: CommonOptions;
@@ -14,6 +15,7 @@ export interface Invocation {
   readonly program: Command;
 }
 
+/** A command: its name, its summary, its flags and what runs it. */
 export interface CommandFile {
   readonly name: string;
   /** Imperative, no full stop. */
@@ -38,4 +40,5 @@ export const ownText = ({ own }: Invocation, key: string): string | null => {
   return typeof value === "string" ? value : null;
 };
 
+/** Whether a flag of the command itself is given. */
 export const ownFlag = ({ own }: Invocation, key: string): boolean => own[key] === true;

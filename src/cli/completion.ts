@@ -6,7 +6,9 @@ import type { Command, Option } from "commander";
 import { formNames } from "../render/forms.ts";
 import { PLAN_WORDS } from "./words.ts";
 
+/** The shells that have a completion script. */
 export const SHELLS = ["bash", "zsh", "fish"] as const;
+/** A shell that has a completion script. */
 export type Shell = (typeof SHELLS)[number];
 
 interface Flag {

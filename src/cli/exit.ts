@@ -1,6 +1,7 @@
 /** Exit codes, and the failures that end a command early with one line and a hint. */
 import type { Finding } from "../index.ts";
 
+/** The exit codes: what each promises is on the page `help promises`. */
 export const EXIT = {
   /** Done; warnings allowed. */
   done: 0,
@@ -14,6 +15,7 @@ export const EXIT = {
   bug: 70,
 } as const;
 
+/** An exit code of the program. */
 export type ExitCode = (typeof EXIT)[keyof typeof EXIT];
 
 /** The worse of two outcomes: what many plans together come to. */

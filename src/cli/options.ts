@@ -7,6 +7,7 @@ type Env = Readonly<Record<string, string | undefined>>;
 /** When text is coloured. */
 export type When = "auto" | "always" | "never";
 
+/** The options that every command takes. */
 export interface CommonOptions {
   /** As asked for by flag or environment; null leaves it to the suffix of `output`, then to the command. */
   readonly format: string | null;
@@ -39,6 +40,7 @@ export function wholeNumber(text: string): number {
   return Number(text);
 }
 
+/** The text of an option; a usage error where it is empty. */
 export function notEmpty(text: string): string {
   if (text === "") throw new InvalidArgumentError("It takes a value.");
   return text;

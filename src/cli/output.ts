@@ -62,6 +62,7 @@ export function deliver(io: Io, options: CommonOptions, text: string): void {
   out.close();
 }
 
+/** Where a command's text goes: a stream, or a file that is written whole at the end. */
 export interface Out {
   write(text: string): void;
   /** After the last write: a file is written then, all at once. */

@@ -55,6 +55,7 @@ function refuseForm({ name, prints }: CommandFile, given: Readonly<Record<string
   throw usage(`${name} has no form \`${asked}\``, `--format ${prints}`);
 }
 
+/** The exit code of a command that has run. */
 export interface CommandOutcome {
   code: ExitCode;
 }

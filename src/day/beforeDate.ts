@@ -4,6 +4,7 @@ import type { Plan } from "../plan/plan.ts";
 import { startOnClock } from "../time/index.ts";
 import { hitBeforeDate } from "./findings/findingsIdle.ts";
 
+/** Findings for hits before the plan's own date. */
 export function earlyHits(plan: Plan): readonly Finding[] {
   const begins = startOnClock(plan.date, 0, plan.clock);
   return [...plan.hits.values()].flatMap((hit) => {

@@ -6,11 +6,13 @@ import type { Instant } from "../time/units.ts";
 import type { Chore, Day, DayBefore } from "./day.ts";
 import { computeDay, NOT_UNDER_WAY, NOTHING_BEFORE, type UnderWay } from "./index.ts";
 
+/** A plan with the legs between its places. */
 export interface ChainLink {
   readonly plan: Plan;
   readonly legs: Legs;
 }
 
+/** The days of a chain in order, and why it ends early if it does. */
 export interface ChainResult {
   /** Oldest first. Shorter than the links where a day could not be computed. */
   readonly days: readonly Day[];

@@ -9,6 +9,7 @@ import type { Leg } from "../legs/leg.ts";
 import type { Hit, Id, Plan, Ride, SpanKind, Stop, Task } from "../plan/plan.ts";
 import type { Instant, Interval, Minutes } from "../time/units.ts";
 
+/** A solved day: every instant of people, vehicles, hits and tasks. */
 export interface Day {
   readonly plan: Plan;
   /** One for each of `crew`, in plan order; a person with nothing to do has no duty. */
@@ -71,6 +72,7 @@ export interface DayTerm extends ReasonTerm {
   readonly activity: Id | null;
 }
 
+/** One duty of a person, from a call to a release. */
 export interface DutyTimes {
   readonly call: Instant;
   readonly release: Instant;
@@ -78,6 +80,7 @@ export interface DutyTimes {
   readonly releasePlace: Id;
 }
 
+/** A person's day: calls and releases, with the reasons of each. */
 export interface PersonDay {
   readonly id: Id;
   /** First call and last release; null for a person with nothing to do. */
@@ -115,6 +118,7 @@ export interface PersonSpan extends Interval {
   readonly doing: string;
 }
 
+/** A stop with its instants: arrival, departure, what is done there. */
 export interface StopTimes {
   readonly stop: Stop;
   readonly vehicle: Id;
@@ -131,6 +135,7 @@ export interface StopTimes {
   readonly terms: readonly DayTerm[];
 }
 
+/** A drive from one stop to the next: who drives, who rides, when, how long. */
 export interface Move {
   /** The id of the stop it leaves from: `wagon.1`. */
   readonly id: Id;
@@ -161,8 +166,10 @@ export interface Move {
   readonly overLikelyMinutes: Minutes;
 }
 
+/** How a hit or task stands in the day. */
 export type ActivityState = "fixed" | "late" | "early" | "missed";
 
+/** A hit or task with its instants and the people at it. */
 export interface ActivityTimes {
   readonly activity: Hit | Task;
   readonly id: Id;
@@ -185,6 +192,7 @@ export interface ActivityTimes {
   readonly roadShare: number | null;
 }
 
+/** A ride by others with who is on it. */
 export interface RideTimes {
   readonly ride: Ride;
   readonly who: readonly Id[];

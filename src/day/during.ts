@@ -2,6 +2,7 @@
 import type { Hit, Id, Piece, Plan, Task } from "../plan/plan.ts";
 import { isLive } from "./order/order.ts";
 
+/** Why a path is used in a stretch, and whether it is held in reserve. */
 export interface PathShare {
   /** `stated` by an id, a group or a path; `usual` where only a word such as `hits` or `dark` asks for it. */
   readonly by: "stated" | "usual";

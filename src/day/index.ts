@@ -18,6 +18,7 @@ import { dayFrom, type GivenPast, NO_PAST } from "./solve.ts";
 
 export type { Day, DayBefore } from "./day.ts";
 
+/** No day before: beds and releases are as the plan states them. */
 export const NOTHING_BEFORE: DayBefore = {
   beds: new Map(),
   releases: new Map(),
@@ -34,6 +35,7 @@ export interface UnderWay {
   readonly unedited: { readonly plan: Plan; readonly legs: Legs } | null;
 }
 
+/** The day has not begun: everything may still be planned. */
 export const NOT_UNDER_WAY: UnderWay = { now: null, unedited: null };
 
 /** The day of a plan. What is out of service, and who is away, is not there from then on. */

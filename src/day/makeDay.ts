@@ -20,6 +20,7 @@ import { placedInstant } from "./people/timeline.ts";
 import { slips } from "./slips.ts";
 import { bareHits } from "./withoutVehicle.ts";
 
+/** A solved day, or the findings that say why there is none. */
 export type DayResult =
   | { readonly day: Day; readonly findings: readonly [] }
   /** Mistakes of the plan: nothing is computed on top of them. */
@@ -28,6 +29,7 @@ export type DayResult =
 const located = (plan: Plan, finding: Finding): Finding =>
   finding.span !== null || finding.path === null ? finding : { ...finding, span: plan.source.locate(finding.path) };
 
+/** The answer for a plan that has no day. */
 export const refusedDay = (plan: Plan, findings: readonly Finding[]): DayResult => ({
   day: null,
   findings: findings.map((finding) => located(plan, finding)),
@@ -43,6 +45,7 @@ export interface Circumstances {
   readonly chores: readonly Chore[];
 }
 
+/** The day that a placed network describes. */
 export function dayOf(order: DayOrder, placed: PlacedDay, around: Circumstances): DayResult {
   const { before, notes, actual, chores } = around;
   const { missed, findings, fit } = around.timed.admitted;

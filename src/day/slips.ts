@@ -4,6 +4,7 @@ import { slipTooLong } from "./findings/findings.ts";
 import { latestInstants, plannedBounds } from "./network/network.ts";
 import type { PlacedDay } from "./network/place.ts";
 
+/** Findings for hits that break something when they slip by all that they may. */
 export function slips({ build, value }: PlacedDay): readonly Finding[] {
   return [...build.plan.hits.values()].flatMap((hit) => {
     const late = hit.lateMinutes ?? 0;

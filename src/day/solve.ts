@@ -24,8 +24,10 @@ export interface GivenPast {
   readonly findings: readonly Finding[];
 }
 
+/** Nothing is past. */
 export const NO_PAST: GivenPast = { pins: new Map(), now: null, standing: new Map(), findings: [] };
 
+/** Solves a plan after the day before it, given what is past. */
 export function dayFrom(written: Plan, legs: Legs, before: DayBefore, past: GivenPast): DayResult {
   const solved = (completed: Completed): Solved => solve(completed, legs, before, past);
   const completed = completeFacts(written, (known, name) => {

@@ -33,6 +33,7 @@ export interface FirstEnd {
   readonly until: Instant;
 }
 
+/** How long and how far a crew can go on, and what ends it first. */
 export interface Endurance {
   readonly at: Instant;
   /** Null where nothing is driven. */
@@ -86,6 +87,7 @@ function bindingOf(vehicles: readonly VehicleEndurance[]): FirstEnd | null {
   return ends.toSorted((a, b) => a.until - b.until)[0] ?? null;
 }
 
+/** A day with its judged topics and the moment from which to count. */
 export interface EnduranceInput {
   readonly days: readonly Day[];
   readonly at: Instant;

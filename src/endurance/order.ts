@@ -8,6 +8,7 @@ import type { Id } from "../plan/plan.ts";
 import { after, type Instant } from "../time/units.ts";
 import type { Aboard, Rolled, Rolling } from "./rolling.ts";
 
+/** Who drives when, and until when that is lawful. */
 export interface DrivingOrder {
   readonly stretches: readonly Rolled[];
   readonly until: Instant;

@@ -6,6 +6,7 @@ import type { Id } from "../plan/plan.ts";
 import type { PowerResult } from "../power/index.ts";
 import type { Instant } from "../time/units.ts";
 
+/** How long the packs of one mount last, Wh. */
 export interface PackEndurance {
   readonly mount: string;
   readonly packs: readonly Id[];

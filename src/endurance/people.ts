@@ -8,6 +8,7 @@ import { FARTHEST, longest } from "./order.ts";
 import type { Aboard, Rolling } from "./rolling.ts";
 import type { VehicleEndurance } from "./vehicles.ts";
 
+/** How long a person has been awake and may go on. */
 export interface PersonEndurance {
   readonly who: Id;
   /** Null where nothing says when they got up. */

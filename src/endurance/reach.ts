@@ -71,6 +71,7 @@ export async function reachOf(
   );
 }
 
+/** What must happen next on the road. */
 export type NextKind = "break" | "fuel" | "hit" | "meal" | "check-in" | "last-signal";
 
 /** Something that must happen, by when, and whom or what it is about. */

@@ -15,6 +15,7 @@ export interface EnduranceLimit {
   readonly clause: string | null;
 }
 
+/** How long a vehicle may go on: people, fuel, next stops. */
 export interface VehicleEndurance {
   readonly vehicle: Id;
   readonly who: readonly Id[];
@@ -104,6 +105,7 @@ function fastest(day: Day, vehicle: Id): number {
   return speeds.length === 0 ? UNKNOWN_KMH : Math.max(...speeds);
 }
 
+/** From when on drivers are rolled on, how often they change (minutes), and how many orders may be tried. */
 export interface RollOptions {
   readonly at: Instant;
   readonly every: number;

@@ -6,6 +6,7 @@
  */
 import type { Instant, ZoneId } from "../time/units.ts";
 
+/** How bad a finding is; only an error stops a plan. */
 export type Level = "error" | "warning" | "note";
 
 /** A place in a text: 1-based line and column (in UTF-16 units), `length` 0 where only a point is known. */
@@ -45,7 +46,9 @@ export interface Source {
   readonly clause: string | null;
 }
 
+/** A value inside a finding; `{ at }` is told on a clock of the view. */
 export type Fact = string | number | boolean | null | readonly string[] | { readonly at: Instant };
+/** The values of a finding by name. */
 export type Facts = Readonly<Record<string, Fact>>;
 
 /**
@@ -65,6 +68,7 @@ export interface Say {
   where?(path: PlanPath): string | null;
 }
 
+/** Something that a plan, a day or a log has wrong, with its place and facts, without words. */
 export interface Finding {
   readonly code: string;
   readonly level: Level;
@@ -92,6 +96,7 @@ export interface Finding {
   readonly shared: ((who: readonly string[], say: Say) => SharedWords) | null;
 }
 
+/** The sentence and hint for several people with the same finding. */
 export interface SharedWords {
   readonly sentence: string;
   readonly hint: string | null;
@@ -149,6 +154,7 @@ export interface Circumstance {
 /** A catalogue entry without its facts' type, as `explain` and the documentation read it. */
 export type AnyEntry = Omit<Entry<Facts>, "sentence" | "label" | "hint" | "shared">;
 
+/** A code: all that is said of it, and what raises it. */
 export interface Definition<F extends Facts> {
   readonly entry: AnyEntry;
   raise(facts: F, circumstance?: Circumstance): Finding;

@@ -3,6 +3,7 @@ import type { Day } from "../day/day.ts";
 import type { Instant } from "../time/units.ts";
 import type { Finding } from "./finding.ts";
 
+/** What an engine judges, and how long it may search. */
 export interface JudgeInput {
   /** The chain of days along `follows`, oldest first; the last is the one judged. Never empty. */
   readonly days: readonly Day[];
@@ -14,6 +15,7 @@ export interface JudgeInput {
   readonly brief?: boolean;
 }
 
+/** An engine's result and its findings. */
 export interface Judgement<Result> {
   readonly result: Result;
   readonly findings: readonly Finding[];

@@ -31,6 +31,7 @@ export { logHours } from "./judge/logHours.ts";
 export { momentOutsideOf } from "./judge/moment.ts";
 export { breachesOf, type PersonHours } from "./judge/person.ts";
 
+/** A person's judged hours, the record they are judged by, and their fitness. */
 export interface PersonHoursResult {
   readonly hours: PersonHours;
   readonly ledger: Ledger;
@@ -39,6 +40,7 @@ export interface PersonHoursResult {
   readonly since: Instant;
 }
 
+/** The hours of everyone in a day. */
 export interface HoursResult {
   /** Everyone in the crew, in plan order. */
   readonly people: ReadonlyMap<Id, PersonHoursResult>;

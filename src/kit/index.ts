@@ -20,6 +20,7 @@ export type { Loading } from "./loading.ts";
 export type { MissingItem } from "./missing.ts";
 export { type ItemStay, type KitMove, type Track, trackKit } from "./track.ts";
 
+/** Where pieces are over the day, what is missing, what is loaded when. */
 export interface KitResult {
   /** Null only where there is no day. */
   readonly track: Track | null;

@@ -3,6 +3,7 @@ import type { Day } from "../day/day.ts";
 import type { PlanPath } from "../findings/finding.ts";
 import type { Id, Piece, Plan } from "../plan/plan.ts";
 
+/** A piece, pack or charger as something carried. */
 export interface KitItem {
   readonly id: Id;
   /** What it is listed under: the group of a pack, else the id itself. */

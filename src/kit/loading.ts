@@ -7,6 +7,7 @@ import { after, type Instant } from "../time/units.ts";
 import { type KitItem, kitItems } from "./items.ts";
 import type { Track } from "./track.ts";
 
+/** Something that is loaded: how many of which. */
 export interface LoadingItem {
   readonly id: Id;
   readonly count: number;
@@ -16,6 +17,7 @@ export interface LoadingItem {
   readonly from: Id | null;
 }
 
+/** What goes into a vehicle before it rolls. */
 export interface Loading {
   readonly vehicle: Id;
   readonly place: Id;

@@ -10,6 +10,7 @@ import { piecesOf } from "./items.ts";
 import { canStandIn, type Need, needsOf } from "./needs.ts";
 import { handsAt, type ItemStay, type Track, timesTogether } from "./track.ts";
 
+/** How an item got to where it is. */
 export interface LastMove {
   readonly at: Instant;
   readonly place: Id;
@@ -17,6 +18,7 @@ export interface LastMove {
   readonly into: Id;
 }
 
+/** An item that is needed at a place and is not there. */
 export interface MissingItem {
   readonly item: Id;
   readonly by: Need["by"];

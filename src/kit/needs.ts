@@ -4,6 +4,7 @@ import { type PathShare, useOf } from "../day/during.ts";
 import type { Id, Piece } from "../plan/plan.ts";
 import { isDark, type SkyResult } from "../sky/index.ts";
 
+/** An item that a hit, task or path needs, and when. */
 export interface Need {
   readonly item: Id;
   readonly by: PathShare["by"];

@@ -13,6 +13,7 @@ export interface ItemStay extends Interval {
   readonly place: Id | null;
 }
 
+/** A change of vehicle of an item. */
 export interface KitMove {
   readonly item: Id;
   readonly at: Instant;
@@ -24,6 +25,7 @@ export interface KitMove {
   readonly stop: Id;
 }
 
+/** Where every item is over the day. */
 export interface Track {
   readonly moves: readonly KitMove[];
   readonly findings: readonly Finding[];

@@ -15,6 +15,7 @@ interface Band {
   readonly speedKmh: number;
 }
 
+/** How much longer than a straight line roads are, and how fast, by distance (km, km/h). */
 export const BANDS: readonly Band[] = [
   { belowKm: 10, circuity: 1.45, low: 1.2, high: 2.0, speedKmh: 40 },
   { belowKm: 50, circuity: 1.35, low: 1.15, high: 1.7, speedKmh: 60 },
@@ -22,6 +23,7 @@ export const BANDS: readonly Band[] = [
   { belowKm: Number.POSITIVE_INFINITY, circuity: 1.2, low: 1.1, high: 1.35, speedKmh: 85 },
 ];
 
+/** An estimated drive: kilometres, likely minutes and their range. */
 export interface Estimate {
   readonly km: number;
   readonly likelyMinutes: number;

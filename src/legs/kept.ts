@@ -13,6 +13,7 @@ import {
 /** Answers kept from earlier runs, by the coordinates they were asked with, so that a place that moves is asked anew. */
 export type Kept = ReadonlyMap<string, RoutedAnswer>;
 
+/** The key of a pair of places in a file of kept answers. */
 export const keptKey = ([from, to]: RouteQuery["ends"]): string => `${pointText(from)};${pointText(to)}`;
 
 const KEY = /^-?\d{1,3}\.\d{6},-?\d{1,2}\.\d{6};-?\d{1,3}\.\d{6},-?\d{1,2}\.\d{6}$/;

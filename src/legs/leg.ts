@@ -5,6 +5,7 @@ import type { Ferry, Id, Stop } from "../plan/plan.ts";
 /** Where a leg's times come from. An estimate is labelled wherever its figure is shown. */
 export type LegBasis = "stated" | "routed" | "estimated";
 
+/** A drive between two places: minutes, kilometres and where they are from. */
 export interface Leg {
   readonly from: Id;
   readonly to: Id;
@@ -40,4 +41,5 @@ export const crossing = ({ place: from, path }: Stop, to: Id, ferry: Ferry): Leg
   ferry,
 });
 
+/** The key of a pair of places. */
 export const legKey = (from: Id, to: Id): string => `${from} ${to}`;

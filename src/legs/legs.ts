@@ -19,6 +19,7 @@ export interface RoutedAnswer {
 /** Answers by `legKey`. */
 export type RoutedAnswers = ReadonlyMap<string, RoutedAnswer>;
 
+/** No routing server was asked. */
 export const NO_ANSWERS: RoutedAnswers = new Map();
 
 /** What legs are made from. */

@@ -17,6 +17,7 @@ const SNAP_SHARE = 0.1;
 /** Nothing on Earth is driven for longer than a week at a stretch. */
 const LONGEST_MINUTES = 7 * 1440;
 
+/** What is odd about a stated drive. */
 export type Implausible = "fast" | "slow" | "short";
 
 /** What is wrong with a drive of so many minutes over so many km; null where it may be right. */

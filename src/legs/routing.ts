@@ -34,6 +34,7 @@ export function asksOf(
   });
 }
 
+/** Coordinates as a routing server takes them: longitude, latitude. */
 export const pointText = ({ latitude, longitude }: Coordinates): string =>
   `${longitude.toFixed(6)},${latitude.toFixed(6)}`;
 
@@ -47,11 +48,14 @@ export const routeUrl = (url: string, [from, to]: RouteQuery["ends"]): string =>
 export const tableUrl = (url: string, points: readonly Coordinates[]): string =>
   `${base(url)}/table/v1/driving/${points.map(pointText).join(";")}?annotations=duration,distance`;
 
+/** The fields of an answer, unchecked. */
 export type AnswerFields = ReadonlyMap<string, unknown>;
 
+/** The fields of a value that is an object; null for any other. */
 export const fieldsOf = (value: unknown): AnswerFields | null =>
   typeof value === "object" && value !== null && !Array.isArray(value) ? new Map(Object.entries(value)) : null;
 
+/** A finite number that is not negative; null for anything else. */
 export const finiteAmount = (value: unknown): number | null =>
   typeof value === "number" && Number.isFinite(value) && value >= 0 ? value : null;
 
@@ -81,6 +85,7 @@ function okFields(status: number, body: string): Read<AnswerFields> {
   return { kind: "refused", why: why.slice(0, 160), onlyThis: ONE_PAIR.has(code) };
 }
 
+/** The JSON of an answer; null where it is none. */
 export function parsedAnswer(body: string): unknown {
   try {
     return JSON.parse(body);

@@ -6,6 +6,7 @@ import type { Instant } from "../time/units.ts";
 
 export { textEdits };
 
+/** How often drivers may change (minutes), and how long to search. */
 export interface DayReliefOptions {
   /** Planned minutes between the points of a leg at which drivers may change; by default two hours. */
   readonly everyMinutes?: number;

@@ -8,6 +8,7 @@ import type { Judged } from "../reports/shared/judged.ts";
 
 export { withSoundHints } from "../repair/cures.ts";
 
+/** Which findings to repair, in which text. */
 export interface RepairOptions {
   /** What is to be repaired, worst first. */
   readonly targets: readonly Finding[];
@@ -22,6 +23,7 @@ export interface RepairOptions {
   progress?(judged: number): void;
 }
 
+/** The repairs found, and what a view shows of them. */
 export interface FoundRepairs {
   /** Best first. */
   readonly repairs: readonly Repair[];

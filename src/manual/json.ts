@@ -2,6 +2,7 @@
 import { described } from "../reports/index.ts";
 import { commandBlock, heading, type Page, pageTerm, terms, textBlock } from "./page.ts";
 
+/** The page on JSON: envelope and keys. */
 export const jsonPage = (): Page => ({
   name: "json",
   title: "JSON and CSV",

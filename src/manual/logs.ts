@@ -14,6 +14,7 @@ people:
     - { from: 2027-01-20T09:00, to: 2027-01-20T13:30, is: driving }
 `;
 
+/** The page on log files. */
 export const logsPage = (): Page => ({
   name: "logs",
   title: "Log files, for hours and pay alone",

@@ -37,6 +37,7 @@ const NOT_MODELLED = [
   "Which laws apply to a crew, a trip or a vehicle is for you and your advisers; exceptions are off until the plan claims them.",
 ];
 
+/** The page on how each figure is computed, with its source. */
 export async function numbersPage(): Promise<Page> {
   const entries = [...(await catalogue()).values()];
   const sourced = entries.flatMap(({ code, title, source }) =>

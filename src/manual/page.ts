@@ -1,5 +1,6 @@
 /** What a page of the manual is made of, before any form is chosen. Text marks code with backticks. */
 
+/** A part of a manual page. */
 export type PageBlock =
   | { readonly kind: "heading"; readonly text: string }
   | { readonly kind: "text"; readonly text: string }
@@ -10,11 +11,13 @@ export type PageBlock =
   /** A command line that a reader types; a test runs each. `shows` are lines that it prints. */
   | { readonly kind: "run"; readonly command: string; readonly exit: number; readonly shows: readonly string[] };
 
+/** A term and what is said of it. */
 export interface PageTerm {
   readonly term: string;
   readonly text: string;
 }
 
+/** A page of the manual. */
 export interface Page {
   /** As `help` takes it: `plan hits`. */
   readonly name: string;
@@ -22,11 +25,17 @@ export interface Page {
   readonly blocks: readonly PageBlock[];
 }
 
+/** A heading of a page. */
 export const heading = (text: string): PageBlock => ({ kind: "heading", text });
+/** A paragraph. */
 export const textBlock = (said: string): PageBlock => ({ kind: "text", text: said });
+/** A list of terms. */
 export const terms = (list: readonly PageTerm[]): PageBlock => ({ kind: "terms", terms: list });
+/** A term of such a list. */
 export const pageTerm = (name: string, said: string): PageTerm => ({ term: name, text: said });
+/** A piece of a plan. */
 export const yaml = (code: string): PageBlock => ({ kind: "code", language: "yaml", text: code });
+/** A shell script that is shown and not run by itself. */
 export const script = (code: string): PageBlock => ({ kind: "code", language: "sh", text: code });
 
 /** A command line that is run by a test: it ends with `exit` and prints these lines among others. */

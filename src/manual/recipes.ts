@@ -1,21 +1,25 @@
 /** The page of recipes: scripts for teams. A test runs each as it stands here. */
 import { heading, type Page, script, textBlock } from "./page.ts";
 
+/** The hook that judges staged plans before a commit. */
 export const HOOK = `#!/bin/sh
 exec daywright check --staged --quiet --level error --format unix
 `;
 
+/** The script that checks a folder of plans on a build server. */
 export const CI = `status=0
 daywright check plans --force --output findings.sarif || status=$?
 daywright check plans --quiet --format unix || true
 exit "$status"
 `;
 
+/** The script that posts what changed. */
 export const CHAT = `daywright sheet plans/2027-01-20.yaml --format chat --since HEAD~1 |
   jq -Rs '{ text: . }' |
   curl --fail --silent --show-error -H 'content-type: application/json' --data-binary @- "$CHAT_URL"
 `;
 
+/** The script that prints the codes of what is wrong. */
 export const ALARM = `daywright check plans/2027-01-20.yaml --level error --json |
   jq -r '.findings[] | select(.accepted == null) | "\\(.who // .code): \\(.message)"' |
   jq -cRs 'select(. != "") | { text: . }' |
@@ -25,6 +29,7 @@ export const ALARM = `daywright check plans/2027-01-20.yaml --level error --json
   done
 `;
 
+/** The script that writes the hours of a week. */
 export const WEEK = `daywright hours plans/2027-01-20.yaml --format csv --force -o hours.csv
 daywright timecard plans/2027-01-20.yaml --bom --force -o week.csv
 `;

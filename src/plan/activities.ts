@@ -22,6 +22,7 @@ export interface Activity extends Entity {
   readonly needs: readonly Id[];
 }
 
+/** A hit: an appearance at a fixed time, lengths in minutes. */
 export interface Hit extends Activity {
   readonly kind: "hit";
   readonly at: Instant;
@@ -38,8 +39,10 @@ export interface Hit extends Activity {
   readonly fallback: { readonly place: Id | null; readonly path: Id | null; readonly decideBy: Instant | null } | null;
 }
 
+/** What kind of thing a task is. */
 export type TaskKind = "work" | "feed" | "meal" | "rest" | "standby" | "standdown" | "fuel";
 
+/** A task: all that is not a hit, lengths in minutes. */
 export interface Task extends Activity {
   readonly kind: TaskKind;
   readonly what: string | null;
@@ -49,12 +52,14 @@ export interface Task extends Activity {
   readonly sizeMegabytes: number | null;
 }
 
+/** A change at the wheel, in planned minutes after the leg begins. */
 export interface Relief {
   /** Planned minutes into the leg at which the driver changes. */
   readonly afterMinutes: number;
   readonly driver: Id;
 }
 
+/** A stop of a run: where, what is done there, its fixed times. */
 export interface Stop {
   /** `truck.1` is the first stop of the run of `truck`. */
   readonly id: Id;
@@ -80,6 +85,7 @@ export interface Stop {
   readonly ferry: Ferry | null;
 }
 
+/** A crossing of a vehicle to its next stop. */
 export interface Ferry {
   readonly sail: Instant;
   readonly land: Instant;
@@ -87,6 +93,7 @@ export interface Ferry {
   readonly bunk: boolean;
 }
 
+/** What a vehicle does, stop by stop. */
 export interface Run extends Entity {
   readonly vehicle: Id;
   readonly driver: Id | null;

@@ -13,6 +13,7 @@ export interface Actual {
   readonly pieces: ReadonlyMap<Id, { readonly in: Id | null; readonly note: string | null }>;
 }
 
+/** What was logged of a person. */
 export interface ActualPerson {
   readonly call: Instant | null;
   readonly released: Instant | null;
@@ -23,6 +24,7 @@ export interface ActualPerson {
   readonly note: string | null;
 }
 
+/** What was logged of a hit or task. */
 export interface ActualActivity {
   readonly at: Instant | null;
   readonly end: Instant | null;
@@ -33,6 +35,7 @@ export interface ActualActivity {
   readonly done: boolean;
 }
 
+/** What was logged of a stop. */
 export interface ActualStop {
   readonly arrived: Instant | null;
   readonly left: Instant | null;
@@ -40,6 +43,7 @@ export interface ActualStop {
   readonly note: string | null;
 }
 
+/** What was logged of a pack; `charge` 0 to 1. */
 export interface ActualPack {
   readonly charge: number | null;
   /** When the charge was found; null holds from the last release on. */
@@ -48,6 +52,7 @@ export interface ActualPack {
   readonly note: string | null;
 }
 
+/** What was logged of a vehicle; `fuel` 0 to 1. */
 export interface ActualVehicle {
   readonly place: Id | null;
   readonly since: Instant | null;

@@ -2,6 +2,7 @@
 import type { Instant, Interval } from "../time/units.ts";
 import type { Entity, Id, OpenInterval } from "./terms.ts";
 
+/** A piece of kit: where it is, how many, what it draws (W). */
 export interface Piece extends Entity {
   readonly name: string | null;
   /** Where it is, or where the first of them are. */
@@ -20,6 +21,7 @@ export interface Piece extends Entity {
   readonly due: { readonly place: Id | null; readonly at: Instant | null } | null;
 }
 
+/** A battery: Wh, charge and health 0 to 1, where it is. */
 export interface Pack extends Entity {
   /** The group it was counted from: `brick` for `brick.2`. */
   readonly group: Id;
@@ -33,6 +35,7 @@ export interface Pack extends Entity {
   readonly broken: OpenInterval | null;
 }
 
+/** A charger: slots, watts a slot, where it is. */
 export interface Charger extends Entity {
   readonly mount: string;
   readonly slots: number;
@@ -45,6 +48,7 @@ export interface Charger extends Entity {
   readonly broken: OpenInterval | null;
 }
 
+/** A way to get the signal out; lengths in minutes or metres, degrees east, GHz, Mbit/s. */
 export interface SignalPath extends Entity {
   readonly kind: "satellite" | "cellular" | "cable" | "backpack" | "wifi";
   readonly vehicle: Id | null;
@@ -64,6 +68,7 @@ export interface SignalPath extends Entity {
   readonly broken: OpenInterval | null;
 }
 
+/** A telephone line and who is on it. */
 export interface Line extends Entity {
   readonly number: string | null;
   readonly who: readonly Id[];

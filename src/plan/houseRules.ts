@@ -94,6 +94,7 @@ export interface WheelBreak {
   readonly every: number;
 }
 
+/** The house rules as keys of the section `rules`. */
 export const rulesForm = entry("a map of house rules: { turnaround: 10 h }", {}, RULES);
 
 const EVERY_RULE = Object.entries<HouseRule<unknown>>(RULES);

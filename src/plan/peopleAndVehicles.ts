@@ -15,6 +15,7 @@ export interface History {
   readonly path: PlanPath;
 }
 
+/** A span from before the plan. */
 export interface HistorySpan extends Interval {
   readonly is: SpanKind;
   readonly in: "commercial" | "light";
@@ -22,6 +23,7 @@ export interface HistorySpan extends Interval {
   readonly bunk: boolean;
 }
 
+/** A person of the crew. */
 export interface Person extends Entity {
   readonly name: string | null;
   /** Words of the crew's own; `camera`, `reporter`, `producer`, `engineer` have a meaning for lines and cautions. */
@@ -42,6 +44,7 @@ export interface Person extends Entity {
   readonly away: OpenInterval | null;
 }
 
+/** A vehicle: kg, seats, km, W, °C; `fuel` 0 to 1. */
 export interface Vehicle extends Entity {
   readonly name: string | null;
   readonly grossKg: number | null;

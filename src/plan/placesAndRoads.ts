@@ -9,6 +9,7 @@ export interface ClockWindow {
   readonly toMinute: number;
 }
 
+/** A stretch of the skyline: true bearings and height in degrees. */
 export interface Obstacle {
   /** True bearings, degrees, clockwise from `from` to `to`. */
   readonly from: number;
@@ -17,6 +18,7 @@ export interface Obstacle {
   readonly below: number;
 }
 
+/** A place: coordinates, zone, opening hours, what is there. */
 export interface Place extends Entity {
   readonly name: string | null;
   readonly at: Coordinates | null;
@@ -42,6 +44,7 @@ export interface Place extends Entity {
   readonly hazards: readonly string[];
 }
 
+/** A hospital: its name, and where stated kilometres, telephone and address. */
 export interface Hospital {
   /** The text where the plan has one text for all. */
   readonly name: string;
@@ -72,6 +75,7 @@ export interface Permit {
   readonly number: string | null;
 }
 
+/** A road between two places: minutes and kilometres, null where not stated. */
 export interface Road {
   readonly link: readonly [Id, Id];
   readonly oneWay: boolean;

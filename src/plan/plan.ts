@@ -25,6 +25,7 @@ export type * from "./peopleAndVehicles.ts";
 export type * from "./placesAndRoads.ts";
 export type * from "./terms.ts";
 
+/** A checked plan: everything stated, in the units of the program. */
 export interface Plan {
   /** As the user named it, `/` as separator; null for standard input without `--name`. */
   readonly file: string | null;
@@ -74,6 +75,7 @@ export interface PlanSource {
   locate(path: PlanPath): Span | null;
 }
 
+/** The weather expected in a stretch: °C, km/h, humidity 0 to 1. */
 export interface Weather {
   /** Null ends hold for the whole plan. */
   readonly from: Instant | null;
@@ -90,8 +92,10 @@ export interface Weather {
   readonly path: PlanPath;
 }
 
+/** The state of the roads. */
 export type RoadState = "dry" | "wet" | "heavy-rain" | "snow" | "heavy-snow" | "ice" | "fog";
 
+/** What a timecard pays by: minutes, and the contract's own currency. */
 export interface Contract extends Entity {
   readonly overtimeAfterMinutes: number | null;
   readonly doubleAfterMinutes: number | null;
@@ -103,6 +107,7 @@ export interface Contract extends Entity {
   readonly rules: readonly RuleSetId[];
 }
 
+/** A finding that the lead takes knowingly, with the reason. */
 export interface Acceptance {
   readonly code: string;
   readonly who: readonly Id[];
@@ -110,6 +115,7 @@ export interface Acceptance {
   readonly path: PlanPath;
 }
 
+/** A routing server that the plan names. */
 export interface Routing {
   readonly url: string;
   /** File beside the plan that keeps the answers. */

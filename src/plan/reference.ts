@@ -22,6 +22,7 @@ export interface EntryReference {
   readonly keys: readonly KeyReference[];
 }
 
+/** A section for the manual. */
 export interface SectionReference {
   /** `crew`, `hits`, or a key of the head such as `date`. */
   readonly section: string;

@@ -2,13 +2,16 @@
 import type { PlanPath } from "../findings/finding.ts";
 import type { Instant } from "../time/units.ts";
 
+/** The id of a thing in a plan, as its author wrote it. */
 export type Id = string;
 
+/** Something with an id, and where the plan states it. */
 export interface Entity {
   readonly id: Id;
   readonly path: PlanPath;
 }
 
+/** Degrees, north and east positive. */
 export interface Coordinates {
   /** Degrees, north and east positive. */
   readonly latitude: number;

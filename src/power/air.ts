@@ -7,6 +7,7 @@ import type { Source } from "../findings/finding.ts";
 import { groupBy } from "../lists.ts";
 import type { Id, Plan } from "../plan/plan.ts";
 
+/** How packs up to some Wh may fly. */
 export interface Carriage {
   /** Rated energy up to and including this, Wh; Infinity for the last. */
   readonly upToWh: number;
@@ -67,6 +68,7 @@ export function carriageOf(wh: number): Carriage {
   return CARRIAGE.find((one) => wh <= one.upToWh) ?? CARGO;
 }
 
+/** Packs that fly: how many, Wh each, and how they may be carried. */
 export interface FlyingPacks {
   readonly group: Id;
   readonly count: number;

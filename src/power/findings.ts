@@ -59,6 +59,7 @@ type ShortFacts = {
   readonly forRest: boolean;
 };
 
+/** The facts of a shortage for a finding. */
 export const shortFacts = (short: Shortage | undefined): ShortFacts => ({
   packsNeeded: short?.packs?.needed ?? null,
   packsThere: short?.packs?.there ?? null,

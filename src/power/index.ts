@@ -28,6 +28,7 @@ export { codes } from "./findings.ts";
 export type { Solution } from "./proof/solve.ts";
 export type { ShortageCause } from "./shortage/diagnose.ts";
 
+/** The rotation of a day's packs, and what is short. */
 export interface PowerResult {
   readonly built: DayModel;
   readonly solution: Solution;

@@ -8,6 +8,7 @@
 import type { Id } from "../plan/plan.ts";
 import { type Instant, type Interval, instant } from "../time/units.ts";
 
+/** Packs, chargers and loads over the time of a day, in steps between touches. */
 export interface Model {
   readonly from: Instant;
   readonly to: Instant;
@@ -27,6 +28,7 @@ export interface Model {
   readonly demands: readonly Demand[];
 }
 
+/** A moment at which hands reach some bays. */
 export interface Touch {
   readonly id: Id;
   readonly at: Instant;
@@ -48,6 +50,7 @@ export function workSpan({ at, free }: Touch, minutes: number): Interval {
   return { from, to: instant(Math.max(at, Math.min(from + minutes, free?.to ?? at))) };
 }
 
+/** A pack: Wh, mount, where it is at first. */
 export interface ModelPack {
   readonly id: Id;
   readonly mount: string;
@@ -63,6 +66,7 @@ export interface ModelPack {
   readonly broken?: readonly Interval[];
 }
 
+/** A charger: watts a slot, where it is. */
 export interface ModelCharger {
   readonly id: Id;
   readonly mount: string;
@@ -78,6 +82,7 @@ export interface ModelCharger {
   readonly on: readonly Interval[];
 }
 
+/** Something that draws from packs: watts, mount, where it is. */
 export interface ModelLoad {
   readonly id: Id;
   readonly mount: string;
@@ -85,8 +90,10 @@ export interface ModelLoad {
   readonly bay: readonly { readonly from: Instant; readonly bay: Id }[];
 }
 
+/** How firmly power is asked for. */
 export type DemandKind = "firm" | "hit" | "standby";
 
+/** A stretch in which a load must have power. */
 export interface Demand {
   readonly id: Id;
   readonly kind: DemandKind;
@@ -96,6 +103,7 @@ export interface Demand {
   readonly watts: ReadonlyMap<Id, number>;
 }
 
+/** A pack moved at a touch from one bay to another. */
 export interface PackMove {
   readonly touch: Id;
   readonly pack: Id;
@@ -112,6 +120,7 @@ export interface TouchWork {
   readonly who: readonly Id[];
 }
 
+/** The moves of all packs and what they cover. */
 export interface Rotation {
   /** Ids of the demands covered, in the order of goal 1. */
   readonly covered: readonly Id[];

@@ -23,6 +23,7 @@ export function derate(celsius: number): number {
   return high === low ? atHigh : atLow + ((atHigh - atLow) * (celsius - low)) / (high - low);
 }
 
+/** Whether a pack may charge at a temperature, and how fast. */
 export type ChargeWindow = "forbidden" | "reduced" | "normal";
 
 /** Whether a pack may be charged at `celsius`. */

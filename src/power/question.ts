@@ -12,6 +12,7 @@ import { solveMaster } from "./proof/columnGeneration.ts";
 import { type Board, layBoard, type Wanted, wantedOf } from "./proof/searchState.ts";
 import { loadSolver } from "./proof/solver.ts";
 
+/** Whether demands can be powered together. */
 export type CoverVerdict =
   | { readonly kind: "yes"; readonly paths: readonly PackPath[] }
   /** Proved by our own bound. */

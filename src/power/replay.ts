@@ -7,6 +7,7 @@ import type { Id } from "../plan/plan.ts";
 import { type Instant, type Interval, instant } from "../time/units.ts";
 import type { Demand, Model, ModelCharger, ModelPack, PackMove, Rotation, Touch, TouchWork } from "./model.ts";
 
+/** What a pack does in a step. */
 export type Doing = "charge" | "power" | "rest";
 
 /** A stretch of a pack's day; charges in Wh. */
@@ -27,6 +28,7 @@ export interface ReplayUse {
   readonly marginWh: number;
 }
 
+/** A rotation played minute by minute: charges and faults. */
 export interface Replay {
   /** Empty where the rotation is valid. */
   readonly faults: readonly string[];

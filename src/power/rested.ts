@@ -71,6 +71,7 @@ async function shared(built: DayModel, model: Model, effort: Effort): Promise<So
       };
 }
 
+/** Crews moves under the rests of a day. */
 export const crewFor = (built: DayModel, moves: readonly PackMove[]) =>
   crewMoves(
     {

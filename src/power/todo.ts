@@ -8,6 +8,7 @@ import { type Model, type TouchWork, workSpan } from "./model.ts";
 import type { Solution } from "./proof/solve.ts";
 import { mayAll } from "./rested.ts";
 
+/** A move of a pack as hands do it. */
 export interface PackStep {
   readonly pack: Id;
   readonly from: Id;

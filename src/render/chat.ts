@@ -7,6 +7,7 @@ import { sumOf } from "../lists.ts";
 import type { BriefLine, Sheet } from "../reports/sheet/view.ts";
 import { plainLine } from "./text/plainLine.ts";
 
+/** How a chat post is written. */
 export interface ChatOptions {
   readonly codeBlock: boolean;
   /** As many numbered messages as it takes, with nothing left out. */

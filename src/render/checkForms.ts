@@ -48,6 +48,7 @@ export const ndjsonLines = (plan: CheckedPlan): string =>
 
 const SARIF_LEVELS: Readonly<Record<Level, string>> = { error: "error", warning: "warning", note: "note" };
 
+/** The program as SARIF names it. */
 export interface SarifTool {
   readonly version: string;
   /** A short title for a code; null where the catalogue does not know it. */
@@ -76,6 +77,7 @@ export interface SarifResult {
   readonly json: Json;
 }
 
+/** The findings of a plan as results of SARIF 2.1.0. */
 export const sarifResults = (plan: CheckedPlan): readonly SarifResult[] =>
   plan.findings.map((finding) => ({ code: finding.code, json: sarifResult(plan, finding) }));
 

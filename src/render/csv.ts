@@ -4,6 +4,7 @@ import type { Cell, Report, Table } from "../reports/shared/view.ts";
 import type { CheckedPlan } from "./checkForms.ts";
 import { printable } from "./text/printable.ts";
 
+/** Whether a byte order mark comes first. */
 export interface CsvOptions {
   /** Begins with a byte order mark, for spreadsheets that guess wrongly without one. */
   readonly bom: boolean;

@@ -40,16 +40,19 @@ interface Named {
 
 type Load<Of> = () => Promise<Of>;
 
+/** A form of reports. */
 export interface ReportForm extends Named {
   readonly takes: "report";
   readonly load: Load<(report: Report, options: PrintOptions) => string | Promise<string>>;
 }
 
+/** A form of the sheet. */
 export interface SheetForm extends Named {
   readonly takes: "sheet";
   readonly load: Load<(sheet: Sheet, options: SheetPrintOptions) => string | Promise<string>>;
 }
 
+/** A form of the map. */
 export interface MapForm extends Named {
   readonly takes: "map";
   readonly load: Load<(map: DayMap) => string>;
@@ -60,6 +63,7 @@ interface StreamForm extends Named {
   readonly takes: "findings";
 }
 
+/** A form of output. */
 export type OutputForm = ReportForm | SheetForm | MapForm | StreamForm;
 
 const FORMS: readonly OutputForm[] = [

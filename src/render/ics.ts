@@ -10,6 +10,7 @@ import type { Sheet, SheetEvent } from "../reports/sheet/view.ts";
 import { dayNumber, type Instant, instant, MINUTES_A_DAY, type ZoneId, zone } from "../time/index.ts";
 import { plainLine } from "./text/plainLine.ts";
 
+/** Minutes before an event that an alarm rings, and the stamp of the file. */
 export interface IcsOptions {
   /** Minutes before the call at which the calendar rings; null for none. Nothing but the call ever rings. */
   readonly alarmMinutes: number | null;

@@ -1,5 +1,6 @@
 /** Which kinds of edit may help against which finding: each code names its own, in the order in which they are tried. */
 
+/** The kinds of edits that a repair may be made of. */
 export const EDIT_KINDS = [
   "outage",
   "leave",
@@ -21,6 +22,7 @@ export const EDIT_KINDS = [
   "dropTask",
   "giveUp",
 ] as const;
+/** A kind of edit. */
 export type EditKind = (typeof EDIT_KINDS)[number];
 
 const LONG_DAY: readonly EditKind[] = ["order", "taskTime", "stay", "standIn", "hand", "fetch", "dropTask", "giveUp"];

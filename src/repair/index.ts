@@ -11,6 +11,7 @@ export type { Repair, RepairProof } from "./search.ts";
 const BUDGET = 200;
 const DEEPEST = 3;
 
+/** The repairs found, best first, and how far the search went. */
 export interface Repairs {
   /** Best first. */
   readonly repairs: readonly Repair[];

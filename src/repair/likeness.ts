@@ -53,6 +53,7 @@ const RANKS = { error: 2, warning: 1, note: 0 } as const;
 
 const weight = (finding: Finding): number => (finding.accepted === null ? RANKS[finding.level] : 0);
 
+/** The findings that an edit removes, and those that it brings. */
 export interface Difference {
   /** Findings of before that are gone. */
   readonly gone: readonly Finding[];

@@ -15,6 +15,7 @@ export const FEW = 12;
 /** Pairs and threes are made of this many at most, where there are more. */
 const PROMISING = 10;
 
+/** Edits that help, and the plan with them. */
 export interface Repair {
   readonly edits: readonly Edit[];
   readonly outcome: JudgedPlan;
@@ -31,6 +32,7 @@ export interface Repair {
   readonly open: number;
 }
 
+/** How many candidates there were, how many were judged, and to which depth all of them. */
 export interface RepairProof {
   readonly candidates: number;
   readonly judged: number;
@@ -38,6 +40,7 @@ export interface RepairProof {
   readonly completeTo: number;
 }
 
+/** How many candidates may be judged, and how deep. */
 export interface SearchOptions {
   /** Judgements at most. */
   readonly budget: number;

@@ -9,11 +9,13 @@ import type { Id } from "../plan/plan.ts";
 import { isOpenError } from "./likeness.ts";
 import type { JudgedPlan } from "./outcome.ts";
 
+/** Someone who is called earlier, by how many minutes. */
 export interface EarlierPerson {
   readonly id: Id;
   readonly minutes: number;
 }
 
+/** What a plan is ranked by. */
 export interface Standing {
   readonly lawMinutes: number;
   readonly firmHitsLost: readonly Id[];
@@ -81,6 +83,7 @@ function movedMinutes(before: Day, after: Day): number {
   });
 }
 
+/** A standing and how many edits led to it. */
 export interface Ranked {
   readonly standing: Standing;
   readonly edits: number;

@@ -21,6 +21,7 @@ export interface Onward {
   readonly chance: GateChance;
 }
 
+/** What is known of the drives of a day: chances, fuel, waits. */
 export interface RoadsResult {
   /** By the id of the move; null where no later hit depends on it. */
   readonly onward: ReadonlyMap<Id, Onward>;

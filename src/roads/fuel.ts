@@ -13,7 +13,9 @@ import type { Instant } from "../time/units.ts";
 import { rangeAKilometre } from "./consumption.ts";
 import { type OnRoad, type RoadFill, roadFill } from "./fuelOnRoad.ts";
 
+/** The share of a tank that is kept: common practice, no source. */
 export const FUEL_RESERVE_SHARE = 0.15;
+/** The kilometres whose fuel an idling engine uses in an hour. */
 export const IDLE_KM_PER_HOUR = 16;
 const UNSTATED_KM_PER_HOUR = 70;
 
@@ -40,6 +42,7 @@ export interface FuelStep {
   readonly leftKm: number;
 }
 
+/** A vehicle's fuel over the day, in kilometres of range. */
 export interface FuelState {
   readonly vehicle: Id;
   readonly rangeKm: number;

@@ -14,6 +14,7 @@ import { weatherOn } from "../legs/weather.ts";
 import type { Hit, Id } from "../plan/plan.ts";
 import { after, type Instant, instant } from "../time/units.ts";
 
+/** A place that could be visited between two hits, and how long one could stay there, in minutes. */
 export interface GapPlace {
   readonly vehicle: Id;
   /** The hits before and after. */

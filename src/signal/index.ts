@@ -28,6 +28,7 @@ import { type PathUse, type PathUses, sharedUses, usesOf } from "./use.ts";
 export type { PlaceLook } from "./dish/satellite.ts";
 export type { PathUse } from "./use.ts";
 
+/** How a hit gets out: path, spare and what is wrong with each. */
 export interface HitSignal {
   readonly id: Id;
   readonly path: Id | null;
@@ -39,6 +40,7 @@ export interface HitSignal {
   readonly cable: CableRun | null;
 }
 
+/** The signal of a day. */
 export interface SignalResult {
   readonly looks: readonly PlaceLook[];
   /** Every hit, in the Day's order. */

@@ -6,6 +6,7 @@ import { earLineMissing, producerLineMissing, satellitePhoneMissing } from "./fi
 
 const EAR = "ear";
 const PRODUCER = "producer";
+/** Roles that do not appear on camera even where a hit names them. */
 export const BEHIND_THE_CAMERA = ["camera", "producer", "engineer", "driver", "sound"];
 
 /** Lines of a sort are named for it: `ear`, `ear2`, `earSpare`. */

@@ -6,6 +6,7 @@ import { groupBy, type Some } from "../lists.ts";
 import type { Hit, Id, Place, SignalPath, Task } from "../plan/plan.ts";
 import { after, type Instant } from "../time/units.ts";
 
+/** A hit or feed on a path. */
 export interface PathUse {
   readonly times: ActivityTimes;
   readonly activity: Hit | Task;

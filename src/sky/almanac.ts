@@ -16,6 +16,7 @@ export type NoCrossing = "polar day" | "polar night" | "light all night";
 /** A moment in minutes since 1970-01-01T00:00Z, with a fraction. */
 export type Crossing = number | NoCrossing;
 
+/** Sunrise, sunset and twilights of a day. */
 export interface SunTimes {
   readonly rise: Crossing;
   readonly set: Crossing;

@@ -2,7 +2,9 @@
 import type { Coordinates } from "../plan/plan.ts";
 import type { Horizontal } from "./ephemeris.ts";
 
+/** Radians of degrees. */
 export const toRadians = (degrees: number): number => (degrees * Math.PI) / 180;
+/** Degrees of radians. */
 export const toDegrees = (radians: number): number => (radians * 180) / Math.PI;
 
 /** An angle folded to [0, 360). */

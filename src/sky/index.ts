@@ -23,6 +23,7 @@ export interface MoonSky extends Horizontal {
   readonly litShare: number;
 }
 
+/** The light of a day. */
 export interface SkyResult {
   /** Hits and tasks whose spot and time are known, in the Day's order. */
   readonly activities: ReadonlyMap<Id, ActivityLight>;

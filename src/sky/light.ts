@@ -5,6 +5,7 @@
  */
 import type { Weather } from "../plan/plan.ts";
 
+/** How much light the cloud takes. */
 export type Cloud = NonNullable<Weather["cloud"]>;
 
 /** One stretch of the polynomial: from `above` degrees upwards. */

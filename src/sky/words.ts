@@ -3,6 +3,7 @@ import { SUN_LIMITS } from "./almanac.ts";
 import { turn } from "./angles.ts";
 import type { Horizontal } from "./ephemeris.ts";
 
+/** The light in one word. */
 export type SkyWord = "day" | "low sun" | "civil twilight" | "nautical twilight" | "night";
 
 /** Below this altitude, degrees, daylight is warm and shadows are long; common practice, no source. */
@@ -16,6 +17,7 @@ export function skyWord(altitude: number): SkyWord {
   return altitude >= SUN_LIMITS.nautical ? "nautical twilight" : "night";
 }
 
+/** Where the sun stands as the camera looks. */
 export type SunSide = "in the lens" | "behind the subject" | "from the side" | "on the face" | "below the horizon";
 
 /**

@@ -1,5 +1,6 @@
 /** Calendar dates as day numbers (days since 1970-01-01) and their arithmetic, proleptic Gregorian, without `Date`. */
 
+/** Minutes from midnight to midnight, clock changes aside. */
 export const MINUTES_A_DAY = 1440;
 
 const MONTH_DAYS = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];

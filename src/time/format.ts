@@ -14,6 +14,7 @@ export const wallMinute = (at: Instant, zone: ZoneId): number => local(at, zone)
 /** The local date, `2027-01-20`. */
 export const dateText = (at: Instant, zone: ZoneId): string => dateOfDay(localDay(at, zone));
 
+/** How times are written. */
 export type ClockStyle = "24h" | "12h";
 
 /** A minute of the day as a clock shows it: `04:00`, `23:05`; in the 12-hour style `4:00 am`, `12:00 pm` at noon. */
@@ -24,6 +25,7 @@ export function minuteText(minuteOfDay: number, style: ClockStyle = "24h"): stri
   return `${hour % 12 === 0 ? 12 : hour % 12}:${minute} ${hour < 12 ? "am" : "pm"}`;
 }
 
+/** An offset in minutes as `+01:00` or `−06:00`. */
 export const signed = (offset: number): string => {
   const size = Math.abs(offset);
   return `${offset < 0 ? "-" : "+"}${two(Math.floor(size / 60))}:${two(size % 60)}`;

@@ -6,6 +6,7 @@ import { dayOfDate, MINUTES_A_DAY } from "./civil.ts";
 import { type Instant, instant, type ZoneId } from "./units.ts";
 import { inTable, type OffsetStretch, offsetStretches, stretchAt } from "./zone.ts";
 
+/** What a time on a local clock means: one instant, two, or none. */
 export type LocalReading =
   | { readonly kind: "once"; readonly at: Instant }
   | { readonly kind: "twice"; readonly earlier: Instant; readonly later: Instant }

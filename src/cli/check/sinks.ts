@@ -12,10 +12,12 @@ import { envelopeOf, type PlanOutcome, several } from "../plan/planCommand.ts";
 import { printed } from "../print.ts";
 import type { CheckedPiece } from "./pool.ts";
 
+/** A checked plan, and what could not be judged. */
 export interface CheckOutcome extends PlanOutcome {
   readonly notJudged: readonly string[];
 }
 
+/** Takes checked plans one by one and writes the whole in one form. */
 export interface Sink {
   /** What is to be kept of a plan. */
   piece(checked: CheckOutcome): Promise<CheckedPiece>;

@@ -25,6 +25,7 @@ import { sheet } from "./sheet.ts";
 import { signal } from "./signal.ts";
 import { timecard } from "./timecard.ts";
 
+/** All commands, in the order in which help lists them. */
 export const COMMANDS: readonly CommandFile[] = [
   calls,
   hoursCommand,

@@ -32,6 +32,7 @@ export const next: CommandFile = {
   run,
 };
 
+/** Adds a value to those of a flag that may be given several times. */
 export function collect(value: string, before: readonly string[] | undefined): readonly string[] {
   return [...(before ?? []), value];
 }

@@ -3,6 +3,7 @@
 import type { WorkerPool } from "../check/pool.ts";
 import type { Fetch } from "./request.ts";
 
+/** A stream to write to; `columns` null where it is no terminal. */
 export interface Output {
   write(text: string): void;
   readonly isTty: boolean;
@@ -10,6 +11,7 @@ export interface Output {
   readonly columns: number | null;
 }
 
+/** A stream to read from. */
 export interface Input {
   readonly isTty: boolean;
   /** Everything until the end. */
@@ -41,6 +43,7 @@ export interface GitIndex {
   contents(objects: readonly string[]): readonly Uint8Array[];
 }
 
+/** The machine as commands see it: streams, files, clock, environment. */
 export interface Io {
   readonly stdout: Output;
   readonly stderr: Output;

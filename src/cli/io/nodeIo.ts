@@ -33,6 +33,7 @@ function attempt<T>(path: string, action: () => T): T {
   }
 }
 
+/** The machine that Node gives. */
 export function nodeIo(): Io {
   const inputs = new Set<string>();
   return {

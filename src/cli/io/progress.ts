@@ -6,6 +6,7 @@ import type { Io } from "./io.ts";
 /** Milliseconds between two lines. */
 const BETWEEN = 2_000;
 
+/** A line on a terminal that says how far a long command is; silent elsewhere. */
 export class Progress {
   readonly #io: Pick<Io, "stderr" | "now">;
   readonly #all: number;

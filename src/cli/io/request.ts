@@ -13,6 +13,7 @@ export type Fetch = (
 /** More than any answer about a hundred places has, bytes. */
 export const MOST_ANSWER = 1 << 20;
 
+/** A server's answer, or why there is none. */
 export type Reply =
   | { readonly kind: "answer"; readonly status: number; readonly body: string }
   | { readonly kind: "endless" }

@@ -31,6 +31,7 @@ import {
 import { type Fetch, request } from "./request.ts";
 import { type RoutingSession, type ServerSilence, WAIT_IN_ALL } from "./routingSession.ts";
 
+/** What asking a routing server needs of the machine; tests give their own. */
 export interface RoutingEdge {
   readonly fetch: Fetch;
   readonly session: RoutingSession;
@@ -44,6 +45,7 @@ export interface RoutingEdge {
   readonly gaps: boolean;
 }
 
+/** The answers for one plan, the file to keep them in, and findings about them. */
 export interface RoutingAnswer {
   readonly routed: RoutedAnswers;
   /** What the kept file should hold now; null where it holds that already, holds something else, or the plan keeps nothing. */
@@ -51,6 +53,7 @@ export interface RoutingAnswer {
   readonly findings: readonly Finding[];
 }
 
+/** Milliseconds that a server has for one answer. */
 export const TIMEOUT = 5000;
 
 /** The most places of one table request. */

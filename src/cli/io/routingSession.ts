@@ -16,6 +16,7 @@ export type Refusal =
   | { readonly kind: "left out" }
   | { readonly kind: "implausible"; readonly answer: RoutedAnswer; readonly doubt: Implausible };
 
+/** What one process has asked so far, so that a pair is asked once and a dead server is left alone. */
 export interface RoutingSession {
   /** What is left of the time to wait for servers, ms. */
   left: number;
@@ -30,6 +31,7 @@ export interface RoutingSession {
 /** How long a process waits for routing servers in all, ms; what is not answered by then is estimated. */
 export const WAIT_IN_ALL = 15_000;
 
+/** A session that has asked nothing. */
 export const newSession = (): RoutingSession => ({
   left: WAIT_IN_ALL,
   answers: new Map(),

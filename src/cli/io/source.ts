@@ -55,6 +55,7 @@ export const planFiles = (io: Io): PlanFiles => ({
   },
 });
 
+/** Whether a path lies in a folder. */
 export function isBelow(folder: string, path: string): boolean {
   const below = relative(folder, path);
   return below !== ".." && !below.startsWith(`..${sep}`) && resolve(below) !== below;

@@ -163,6 +163,7 @@ export async function judgeLoaded(
   return { ...judged, findings: redact ? findings.map((await answerParts()).redactedFinding) : findings };
 }
 
+/** The exit code of findings under `--strict`. */
 export async function exitOf(findings: readonly Finding[], { options }: Invocation): Promise<ExitCode> {
   const { counts } = await answerParts();
   return findings.some((finding) => counts(finding, options.strict)) ? EXIT.findings : EXIT.done;

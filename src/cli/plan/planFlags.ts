@@ -11,6 +11,7 @@ import {
 } from "../../index.ts";
 import { type Failure, usage } from "../exit.ts";
 
+/** The clock that `--clock` asks for, and how times are written. */
 export interface ClockFlag {
   readonly clock: ZoneId | null;
   readonly style: ClockStyle | null;

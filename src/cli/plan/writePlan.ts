@@ -41,6 +41,7 @@ export async function readAll<T>(
   return values;
 }
 
+/** Prints why what was said cannot become an edit. */
 export async function printUnclear(
   { io }: Invocation,
   finding: { sentence: Finding["sentence"]; hint: Finding["hint"] },

@@ -5,6 +5,7 @@ import type { Day } from "../day.ts";
 
 type Times = { readonly at: Instant | null; readonly end: Instant | null };
 
+/** The plan with what was logged in place of what was planned. */
 export function asItWent(plan: Plan): Plan {
   if (plan.actual.activities.size === 0) return plan;
   return { ...plan, hits: mapped(plan.hits, plan, hitAsItWent), tasks: mapped(plan.tasks, plan, taskAsItWent) };

@@ -24,6 +24,7 @@ export interface Fit {
   readonly unbound: ReadonlyMap<string, Edge>;
 }
 
+/** A day in which nothing was logged. */
 export const AS_PLANNED: Fit = {
   shorter: new Map(),
   longer: new Set(),
@@ -108,6 +109,7 @@ function rankOf({ label }: Edge): number {
   return at < 0 ? GIVES.length : at;
 }
 
+/** A day fitted to the facts, or why it cannot be. */
 export type Fitted =
   | { readonly fit: Fit }
   /** Two pins that cannot both be, the one that comes first in the plan's order before the other. */

@@ -10,6 +10,7 @@ interface OpenEnd {
   readonly at: Instant;
 }
 
+/** A plan whose open facts are filled, and which of them are assumed. */
 export interface Completed {
   readonly plan: Plan;
   /** The names of the instants that were filled in. */

@@ -10,6 +10,7 @@ import type { Day } from "../day.ts";
 import { editOfPast } from "../findings/findingsFacts.ts";
 import type { Pin } from "./pins.ts";
 
+/** What the log and `--now` say of the past: the plan as it went and the instants that stand. */
 export interface LoggedPast {
   /** The edited plan with everything that has begun as it was before the edit. */
   readonly plan: Plan;

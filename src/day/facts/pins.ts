@@ -7,6 +7,7 @@ import { lengthOfActivity, liveOf } from "../order/visits.ts";
 
 type Times = { readonly at: Instant | null; readonly end: Instant | null };
 
+/** An instant that stands, and why. */
 export interface Pin {
   readonly at: Instant;
   readonly how: "as it went" | "as planned";
@@ -14,6 +15,7 @@ export interface Pin {
   readonly fact: LoggedFact | null;
 }
 
+/** Something that was logged, and the moment it is of. */
 export interface LoggedFact {
   readonly what: string;
   readonly at: Instant;
@@ -21,6 +23,7 @@ export interface LoggedFact {
   readonly path: PlanPath;
 }
 
+/** All instants that stand, by the name of their node. */
 export interface Pins {
   /** By the name of the instant. */
   readonly at: ReadonlyMap<string, Pin>;
@@ -32,6 +35,7 @@ export interface Pins {
   readonly done: ReadonlySet<Id>;
 }
 
+/** Nothing was logged. */
 export const NO_PINS: Pins = { at: new Map(), now: null, standing: new Map(), done: new Set() };
 
 /** Keys of `actual` that read badly in a sentence. */
@@ -46,6 +50,7 @@ export function factOf(id: Id, key: string, at: Instant | null | undefined, plac
   return { what: `\`${id} ${WORDS.get(key) ?? key}\``, at, place, path: ["actual", id, key] };
 }
 
+/** Where a hit or task is; null on the road. */
 export function placeOfActivity(plan: Plan, id: Id): Id | null {
   const location = (plan.hits.get(id) ?? plan.tasks.get(id))?.location;
   return location?.kind === "place" ? location.place : null;

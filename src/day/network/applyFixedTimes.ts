@@ -27,6 +27,7 @@ export interface FixedTimes {
   readonly pins: Pins;
 }
 
+/** A network with its fixed times, and what of them could not hold. */
 export interface Admitted {
   readonly build: Build;
   readonly missed: ReadonlySet<Id>;

@@ -91,6 +91,7 @@ function wheelOf(leg: OrderedLeg, leave: Instant, arrive: Instant, halts: Move["
   return wheel;
 }
 
+/** The stops of all vehicles with their instants. */
 export function stopsOf(placed: PlacedDay): readonly StopTimes[] {
   const { build } = placed;
   const stops = [...build.plan.runs.values()].flatMap((run) =>
@@ -131,6 +132,7 @@ function stopTerms(placed: PlacedDay, stop: Id, place: Id, vehicle: Id): readonl
   });
 }
 
+/** The hits and tasks with their instants; `missed` are those that the day does not reach. */
 export function activityTimesOf(placed: PlacedDay, missed: ReadonlySet<Id>): readonly ActivityTimes[] {
   const times = [...placed.build.order.attendance.values()].map((one) => timesOf(placed, one, missed));
   return times.sort((a, b) => (a.start ?? fallback(a)) - (b.start ?? fallback(b)));

@@ -20,6 +20,7 @@ export interface StandingFacts {
   readonly fit: Fit;
 }
 
+/** The network of a day: a node for each instant, an edge for each length between two. */
 export function buildNetwork(order: DayOrder, timing: Timing, entered: Entered, facts: StandingFacts): Build {
   const build: Build = {
     order,
@@ -52,6 +53,7 @@ function buildRide(build: Build, id: Id): void {
   network.fixed(arrive, ride.arrive, label(`${id} arrives`, { where: [...ride.path, "arrive"], place: ride.to }));
 }
 
+/** Whether someone drives a commercial vehicle in the plan. */
 export const isDriverOfCommercial = (plan: Plan, vehicle: Id): boolean =>
   plan.vehicles.get(vehicle)?.commercial ?? false;
 
@@ -70,6 +72,7 @@ export function loadingMinutes(order: DayOrder, leg: OrderedLeg): number {
   return checksOut ? rules.loadingCheckOut : rules.loading;
 }
 
+/** The visit that a stop belongs to. */
 export const visitAt = (order: DayOrder, stop: Stop): Visit | undefined =>
   order.visits.find((visit) => visit.stop === stop);
 

@@ -16,6 +16,7 @@ import { type Build, label, nodeOf, rulePath } from "./nodes.ts";
 import { checkMinutes, preparationOf } from "./prepare.ts";
 import { timingOf } from "./timing.ts";
 
+/** Adds the nodes and edges of hits and tasks. */
 export function buildActivities(build: Build): void {
   const entered = [...build.order.attendance.values()].filter((one) => build.entered.activities.has(one.activity.id));
   for (const attendance of entered) {

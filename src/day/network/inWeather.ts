@@ -11,6 +11,7 @@ import { type PlacedDay, place } from "./place.ts";
 import { statedWaits, waitsFor } from "./shelter.ts";
 import { weatherMatters } from "./timing.ts";
 
+/** A placed network together with what did not fit. */
 export interface Timed {
   readonly admitted: Admitted;
   readonly placed: PlacedDay | null;

@@ -24,6 +24,7 @@ export interface Rule {
   readonly where: PlanPath | null;
 }
 
+/** A length between two nodes, in minutes; `bound` says what it comes from. */
 export interface Edge {
   readonly from: number;
   readonly to: number;
@@ -37,8 +38,10 @@ export interface Edge {
   readonly rule: Rule | null;
 }
 
+/** The node of the instant zero. */
 export const ORIGIN = 0;
 
+/** Nodes and the lengths between them. */
 export class Network {
   readonly names: string[] = ["origin"];
   readonly edges: Edge[] = [];
@@ -164,13 +167,17 @@ export const AS_IT_WENT = "as it went";
 
 /** Without the bounds of what was logged: how late it could have been. */
 export const plannedBounds: Use = (edge) => edge.bound === "none" || edge.label?.name !== AS_IT_WENT;
+/** All edges. */
 export const everything: Use = () => true;
+/** The edges that only push later. */
 export const lowerBounds: Use = (edge) => edge.bound === "none";
+/** The edges that are not windows. */
 export const fixedOnly: Use = (edge) => edge.bound !== "window";
 
 /** Whether all constraints can hold at once: no ring of edges gains, also none that nothing fixed leads to. */
 export const feasible = (network: Network): boolean => longest(network, "forward", everything, nothing, 0) !== null;
 
+/** Two edges that cannot both hold. */
 export interface Conflict {
   /** The edge from the origin that starts the chain and the bound that it runs into. */
   readonly start: Edge;

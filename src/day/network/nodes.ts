@@ -21,6 +21,7 @@ export interface RunItem {
   readonly departure: boolean;
 }
 
+/** A network being built, with the order it is built for. */
 export interface Build {
   readonly order: DayOrder;
   readonly plan: Plan;
@@ -43,6 +44,7 @@ export function nodeOf(build: Build, name: string): number {
   return made;
 }
 
+/** Whose node it is, and where the plan says how long. */
 export interface LabelParts {
   readonly where?: PlanPath | null;
   readonly place?: Id | null;
@@ -50,6 +52,7 @@ export interface LabelParts {
   readonly activity?: Id | null;
 }
 
+/** What a node or length is called in reasons. */
 export const label = (name: string, parts: LabelParts = {}): Label => ({
   name,
   where: parts.where ?? null,

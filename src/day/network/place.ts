@@ -9,6 +9,7 @@ import * as say from "../findings/findings.ts";
 import { earliest, everything, fixedOnly, latestInstants, lowerBounds, plannedBounds } from "./network.ts";
 import type { Build, RunItem } from "./nodes.ts";
 
+/** A network with the instant of each node, minutes since the epoch. */
 export interface PlacedDay {
   readonly build: Build;
   /** By node, minutes since the epoch. */

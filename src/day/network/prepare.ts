@@ -22,6 +22,7 @@ function dishHere(build: Build, visit: Visit): boolean {
 const onlyVehicleFor = (build: Build, activity: Id): Id | null =>
   build.order.attendance.get(activity)?.visits[0]?.vehicle ?? null;
 
+/** What must be done before the first hit of a visit, in minutes. */
 export interface Preparation {
   readonly setUpMinutes: number;
   /** Minutes that dish-up adds after set-up: all of it for one person alone, else what it lasts longer. */

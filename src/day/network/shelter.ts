@@ -21,6 +21,7 @@ export function waitsFor(placed: PlacedDay): ReadonlySet<Id> {
   return waits;
 }
 
+/** The stops at which the plan says `wait: here`. */
 export const statedWaits = (plan: Plan): ReadonlySet<Id> =>
   new Set([...plan.runs.values()].flatMap((run) => run.stops.filter((stop) => stop.waitHere).map((stop) => stop.id)));
 

@@ -6,6 +6,7 @@ import type { Hit, Id, Stop } from "../../plan/plan.ts";
 import type { Interval, Minutes } from "../../time/units.ts";
 import { bringsTo, type DayOrder, type OrderedLeg } from "../order/order.ts";
 
+/** The planned minutes of a leg, and by which of its times. */
 export interface LegTiming {
   readonly plannedAt: "bad" | "drive";
   readonly plannedMinutes: Minutes;

@@ -41,6 +41,7 @@ export function outAndInAgain(rides: readonly RideRef[], meet: Meet): Pair | nul
   return null;
 }
 
+/** The finding for a person who is needed in two vehicles at once. */
 export function atOnceFinding(plan: Plan, who: Id, { first, second, activity }: Pair): Finding {
   const [here, there] = [listedAt(plan, first, who), listedAt(plan, second, who)];
   const span = plan.source.locate(here);

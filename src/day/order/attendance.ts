@@ -17,6 +17,7 @@ interface Grounds {
   readonly findings: Finding[];
 }
 
+/** All hits and tasks of a plan. */
 export const activitiesOf = (plan: Plan): readonly (Hit | Task)[] => [...plan.hits.values(), ...plan.tasks.values()];
 
 /** Settles the stops of every activity that happens at a place. */

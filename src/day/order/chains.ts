@@ -27,6 +27,7 @@ export interface ChainInput {
   readonly meet: Meet;
 }
 
+/** A person's rides and stays in order. */
 export function personOrder(input: ChainInput, id: Id): { order: PersonOrder; findings: readonly Finding[] } {
   const person = input.plan.crew.get(id);
   const lanes = lanesOf(input, id);
@@ -76,6 +77,7 @@ function lanesOf({ plan, legs }: ChainInput, id: Id): readonly (readonly RideRef
 }
 
 const fromOf = (ride: RideRef): Id => (ride.kind === "leg" ? ride.leg.from.place : ride.ride.from);
+/** Where a ride ends. */
 export const toOf = (ride: RideRef): Id => (ride.kind === "leg" ? ride.leg.to.place : ride.ride.to);
 
 const startsOf = (lanes: readonly (readonly RideRef[])[]): readonly Id[] => [

@@ -14,6 +14,7 @@ export interface Crewed {
   readonly findings: readonly Finding[];
 }
 
+/** Who drives and who rides on each leg. */
 export function crewDay(plan: Plan, legs: Legs): Crewed {
   const made: Omit<OrderedLeg, "rolling" | "halts">[] = [];
   const parties = new Map<Id, readonly Id[]>();

@@ -39,6 +39,7 @@ export interface Visit {
   readonly activities: readonly Id[];
 }
 
+/** A leg of a vehicle, or a ride by others. */
 export type RideRef =
   | { readonly kind: "leg"; readonly leg: OrderedLeg }
   | { readonly kind: "ride"; readonly ride: Ride };
@@ -50,6 +51,7 @@ export interface PersonStay {
   readonly leaving: RideRef | null;
 }
 
+/** A person's rides and stays in order, from bed to bed. */
 export interface PersonOrder {
   readonly id: Id;
   readonly slept: Id | null;
@@ -69,6 +71,7 @@ export interface Attendance {
   readonly stayOf: ReadonlyMap<Id, number>;
 }
 
+/** Everything of a day in order, before any instant is known. */
 export interface DayOrder {
   readonly plan: Plan;
   readonly legs: readonly OrderedLeg[];
@@ -78,6 +81,7 @@ export interface DayOrder {
   readonly attendance: ReadonlyMap<Id, Attendance>;
 }
 
+/** The hit or task of an id. */
 export const activityOf = (plan: Plan, id: Id): Hit | Task | undefined => plan.hits.get(id) ?? plan.tasks.get(id);
 
 /** Hits and standbys are prepared and fixed alike: set-up, line check, in position, clear, strike. */

@@ -10,12 +10,14 @@ import { crewDay } from "./crewing.ts";
 import { type Attendance, type DayOrder, isLive, type OrderedLeg, type PersonOrder } from "./order.ts";
 import { liveOf, minutesBySize } from "./visits.ts";
 
+/** The order of a day and what is wrong with it. */
 export interface Settled {
   readonly order: DayOrder;
   /** Mistakes; where there are any the order is not to be used. */
   readonly findings: readonly Finding[];
 }
 
+/** Brings all that shares a person, a vehicle or a path into order. */
 export function settle(plan: Plan, legs: Legs, bedLastNight: ReadonlyMap<Id, Id>): Settled {
   const crewed = crewDay(plan, legs);
   const findings: Finding[] = [...crewed.findings];

@@ -11,6 +11,7 @@ export interface Live {
   readonly to: number;
 }
 
+/** The hit or standby of an id, with its length; null for any other task. */
 export function liveOf(plan: Plan, id: Id): Live | null {
   const activity = activityOf(plan, id);
   if (activity === undefined || !isLive(activity)) return null;
@@ -48,6 +49,7 @@ export const livesOf = (order: DayOrder, visit: Visit, entered: ReadonlySet<Id>)
     .flatMap((id) => (entered.has(id) ? (liveOf(order.plan, id) ?? []) : []))
     .sort((a, b) => a.from - b.from);
 
+/** The last of some hits and standbys. */
 export const lastLive = (lives: readonly Live[]): Live | undefined =>
   lives.reduce<Live | undefined>((last, live) => (last === undefined || live.to >= last.to ? live : last), undefined);
 

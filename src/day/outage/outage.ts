@@ -4,6 +4,7 @@ import { manningOf } from "../../plan/sense/manning.ts";
 import type { Instant } from "../../time/units.ts";
 import type { ActivityTimes, Day, Move } from "../day.ts";
 
+/** A stretch in which something or someone is not there. */
 export interface ServiceOutage {
   readonly kind: "vehicle" | "path" | "person";
   readonly id: Id;

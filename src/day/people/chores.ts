@@ -48,6 +48,7 @@ export const choreStretch = ({ from, to, place, vehicle }: Chore): TimelineStret
   ends: ["", ""],
 });
 
+/** A person's stretches with the chores in them, and the duties that follow. */
 export interface WithChores {
   readonly stretches: readonly TimelineStretch[];
   /** The previous release, later by what joins it. */

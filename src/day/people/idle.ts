@@ -68,6 +68,7 @@ const isRoad = (plan: Plan, from: Id, to: Id): boolean =>
     ({ link: [one, other], oneWay }) => (one === from && other === to) || (!oneWay && one === to && other === from),
   );
 
+/** Findings for people who have nothing to do. */
 export function idlePeople({ plan, people, attendance }: DayOrder): readonly Finding[] {
   const busy = new Set([...attendance.values()].flatMap(({ who }) => who));
   return [...people.values()].flatMap(({ id, stays }) => {

@@ -7,6 +7,7 @@ import type { PersonOrder, PersonStay } from "../order/order.ts";
 import { addChores, partSpans } from "./chores.ts";
 import { placedInstant, type TimelineInput, type TimelineStretch, termOf, tile, timelineOf } from "./timeline.ts";
 
+/** A person's day with all that fills it. */
 export interface SolvedPeople {
   readonly day: PersonDay;
   /** The stretches in the order in which they are lived, for the chain behind a call or a release. */
@@ -24,6 +25,7 @@ export interface StatedBefore {
   readonly evening: Instant | null;
 }
 
+/** The day of one person. */
 export function personDay(
   input: TimelineInput,
   order: PersonOrder,

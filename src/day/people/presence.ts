@@ -19,12 +19,14 @@ export interface PersonPresence extends Interval {
   readonly doing: string;
 }
 
+/** Where a vehicle is in a stretch: at a place or on a move. */
 export interface VehiclePresence extends Interval {
   /** Null on the road. */
   readonly place: Id | null;
   readonly move: Move | null;
 }
 
+/** Where everyone and every vehicle is at each moment. */
 export interface Presence {
   /** In time order, gapless from the first to the last stretch that is known. */
   person(id: Id): readonly PersonPresence[];
@@ -34,6 +36,7 @@ export interface Presence {
   vehicleAt(id: Id, at: Instant): VehiclePresence | null;
 }
 
+/** Where everyone and every vehicle of a day is. */
 export function presenceOf(day: Day): Presence {
   const span = presenceSpan(day);
   const people = new Map(day.people.map((person) => [person.id, personStretches(day, person)]));

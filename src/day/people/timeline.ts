@@ -38,6 +38,7 @@ const WEIGHT = { live: 6, held: 5, task: 4, road: 4, gear: 3, prepare: 2, standb
 /** What someone does who sleeps in a seat while the vehicle stands. */
 export const ASLEEP = "asleep";
 
+/** What a person's timeline is made from. */
 export interface TimelineInput {
   readonly placed: PlacedDay;
   readonly moves: readonly Move[];
@@ -54,6 +55,7 @@ export function timelineOf(input: TimelineInput, person: PersonOrder): readonly 
   ].filter((stretch) => stretch.to > stretch.from);
 }
 
+/** The instant of a node by its name; null where the network has none. */
 export function placedInstant({ build, value }: PlacedDay, name: string): Instant | null {
   const node = build.nodes.get(name);
   const at = node === undefined ? undefined : value[node];
@@ -363,6 +365,7 @@ const waiting = (from: Instant, to: Instant, place: Id | null, fit: Fit): Timeli
 const sameDoing = (a: TimelineStretch, b: TimelineStretch): boolean =>
   a.name === b.name && a.is === b.is && a.activity === b.activity && a.place === b.place && a.vehicle === b.vehicle;
 
+/** A stretch as a term of a chain of reasons. */
 export const termOf = (stretch: TimelineStretch): DayTerm => ({
   name: stretch.name,
   from: stretch.from,

@@ -24,6 +24,7 @@ export function calendarOf(zone: ZoneId, dayStarts: number): Calendar {
 /** The calendars of one zone, by the minute at which their days begin. */
 export type Calendars = (dayStarts: number) => Calendar;
 
+/** The calendars of a log's zone, by the hour at which a day begins. */
 export function calendarsOf(zone: ZoneId): Calendars {
   const made = new Map<number, Calendar>();
   return (dayStarts) => {

@@ -19,6 +19,7 @@ export interface Epoch extends Interval {
   readonly carried: { readonly duty: number; readonly driving: number };
 }
 
+/** What counting periods are made from. */
 export interface EpochInput {
   readonly reading: SpanReading;
   readonly rules: RuleSet;
@@ -28,8 +29,10 @@ export interface EpochInput {
   readonly end: Instant;
 }
 
+/** No minutes from before a period. */
 export const NO_CARRIED_HOURS = { duty: 0, driving: 0 } as const;
 
+/** A counting period with nothing carried into it. */
 export const plainEpoch = (from: Instant, to: Instant, rested: boolean): Epoch => ({
   from,
   to,

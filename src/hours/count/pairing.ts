@@ -24,6 +24,7 @@ export function choosing(rules: RuleSet, choices: readonly number[]): RuleSet {
   return { ...rules, shift: rules.shift === null ? null : chosen(rules.shift), limits: rules.limits.map(limitIn) };
 }
 
+/** Minutes over all limits. */
 export const minutesOver = ({ breaches }: Pick<Verdict, "breaches">): number =>
   breaches.reduce((sum, { minutes }) => sum + minutes, 0);
 

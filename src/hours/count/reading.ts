@@ -3,6 +3,7 @@ import { type Instant, type Interval, instant } from "../../time/units.ts";
 import type { Limit, RestLimit, RuleSet, Status } from "../rules/rule.ts";
 import { isCovered, type LogSpan } from "./spans.ts";
 
+/** A stretch of one status, as the rules count it. */
 export interface StatusStretch extends Interval {
   readonly status: Status;
   /** Driving in a vehicle the rules are for; a driver of light vehicles only is free of some limits. */
@@ -37,6 +38,7 @@ export const partsIn = (run: RestRun, { parting, afterShorter }: RestLimit): boo
 export const isBeforeWork = (limit: Limit): limit is RestLimit =>
   limit.kind === "rest" && limit.afterShorter !== true && limit.breach !== "aboard";
 
+/** A record as one rule set reads it: stretches and rests. */
 export interface SpanReading {
   readonly stretches: readonly StatusStretch[];
   readonly rests: readonly RestRun[];

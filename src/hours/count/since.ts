@@ -53,6 +53,7 @@ function breakEpochs(input: EpochInput, since: Of<"break">): Epoch[] {
 
 /** Weeks run from Monday; 1970-01-01 was a Thursday. */
 const weekOf = (day: number): number => Math.floor((day + 3) / 7);
+/** The Monday of a week, counted in days since 1970-01-01. */
 export const weekStart = (week: number): number => week * 7 - 3;
 
 /** The number of the calendar's day or week at an instant, and the first day of it. */

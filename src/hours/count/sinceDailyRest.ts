@@ -146,5 +146,6 @@ export function dailyRests(input: EpochInput, since: DailySince): DailyRests {
   return { epochs: walk.epochs, reducedLeft: Math.max(0, since.times - walk.reducedTaken), short: walk.short };
 }
 
+/** The counting periods between daily rests. */
 export const dailyRestEpochs = (input: EpochInput, since: DailySince): readonly Epoch[] =>
   dailyRests(input, since).epochs;

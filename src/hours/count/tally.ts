@@ -3,6 +3,7 @@ import { type Instant, type Interval, instant } from "../../time/units.ts";
 import type { Count, RuleSet } from "../rules/rule.ts";
 import type { SpanReading, StatusStretch } from "./reading.ts";
 
+/** Minutes counted up to an instant, and when a number of them is reached. */
 export interface Tally {
   /** Minutes counted before `at`. */
   upTo(at: Instant): number;

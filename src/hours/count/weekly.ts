@@ -24,6 +24,7 @@ export interface MakeUpRest {
   readonly besides: number;
 }
 
+/** The weekly rests of a record, what is still owed, and when the next must begin. */
 export interface WeeklyRests {
   /** At the record's end, as if the week ended with it, in the order in which it is due. */
   readonly owed: readonly Owed[];

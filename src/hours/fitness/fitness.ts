@@ -9,6 +9,7 @@ import { type Instant, type Interval, instant } from "../../time/units.ts";
 import { alertness } from "./alertness.ts";
 import { type NightSleep, type Waking, wakingOf } from "./sleep.ts";
 
+/** A stretch at the wheel with what it says of fatigue. */
 export interface WheelSpell extends Interval {
   /** Where it begins. */
   readonly place: Id | null;
@@ -26,6 +27,7 @@ export interface WheelSpell extends Interval {
   readonly index: number | null;
 }
 
+/** What is known of a person's sleep and of how fit they are to drive. */
 export interface Fitness extends NightSleep {
   /** The bed of the night before; null where none is known. */
   readonly slept: Id | null;

@@ -16,6 +16,7 @@ const LEAST_NAP = 2 * 60;
 /** A whole night on the clock of the bed; for an early call nobody is taken to be asleep before `early`. No source. */
 const NIGHT = { from: 23 * 60, to: 7 * 60, early: 21 * 60 };
 
+/** The sleep before a day, minutes; null where it is not known. */
 export interface NightSleep {
   /** Null where neither the plan nor the day before says. */
   readonly sleepMinutes: number | null;

@@ -6,6 +6,7 @@ import { isBeforeWork } from "../count/reading.ts";
 import type { RuleSet } from "../rules/rule.ts";
 import { bindingsOf } from "./applicableRules.ts";
 
+/** The rest that binds a person before the next duty, minutes, with its source. */
 export interface BindingRest {
   /** Without a break. */
   readonly minutes: number;

@@ -30,6 +30,7 @@ export interface Breach extends Interval {
   readonly question?: string;
 }
 
+/** What one rule set says of a record: limits, breaches, rests. */
 export interface Verdict {
   readonly rules: RuleSet;
   /** What was judged, and the days it was counted in. */
@@ -53,6 +54,7 @@ export interface Verdict {
   readonly weekly: WeeklyRests | null;
 }
 
+/** Until when a record is known, and when the person is called again. */
 export interface RecordOptions {
   /** What lies behind it is supposed, not known: a shift is not late because of it. Default: the end of the record. */
   readonly knownUntil?: Instant;

@@ -13,6 +13,7 @@ import { indexAfter, type Tally } from "../count/tally.ts";
 import type { MaxLimit, Since } from "../rules/rule.ts";
 import type { LimitState } from "./limitState.ts";
 
+/** A stretch of a breach: from the minute at which the limit is passed. */
 export interface BreachPiece extends Interval {
   readonly bites: Instant;
   /** From when on nothing was left of what it breaks; left out for a rest, of which nothing runs out. */
@@ -23,6 +24,7 @@ export interface BreachPiece extends Interval {
   readonly clause?: string;
 }
 
+/** What is used of a limit, and where it is passed. */
 export interface MaxFound {
   readonly state: LimitState;
   readonly pieces: readonly BreachPiece[];

@@ -6,6 +6,7 @@ import { type Instant, type Interval, instant } from "../../time/units.ts";
 import type { Calendar, DayTotal, HoursRecord, LogSpan } from "../count/spans.ts";
 import { missingDaysOf, withMissing } from "./unknown.ts";
 
+/** A person's spans, as a record for any calendar. */
 export interface Ledger {
   readonly spans: readonly LogSpan[];
   /** The spans, and what is known only as totals on the days of a calendar. */

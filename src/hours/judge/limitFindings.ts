@@ -35,6 +35,7 @@ export interface MealGap {
   readonly allows: number;
 }
 
+/** What a breach needs to become a finding. */
 export interface FindingContext extends AskContext {
   /** Whether the record begins at a stated release: else a rest at its start may have begun earlier, and is not known. */
   readonly startsReleased: boolean;

@@ -265,6 +265,7 @@ function proposed(record: HoursRecord, verdict: Verdict, at: Instant, known: Ins
   return instant(Math.max(at, rest.from + weekly.requires));
 }
 
+/** The earliest next call and next drive after a record. */
 export interface Outlook {
   readonly earliestNextCall: Instant | null;
   readonly earliestNextDrive: Instant | null;

@@ -11,6 +11,7 @@ import { judgedBothWays } from "./bothWays.ts";
 import type { Breach, Verdict } from "./judge.ts";
 import { driveFromBerth, drivingMustStopAt, outlook } from "./nextCallSearch.ts";
 
+/** A person's record judged by every rule set that binds them. */
 export interface PersonHours {
   readonly id: string;
   readonly bindings: readonly ApplicableRules[];
@@ -42,6 +43,7 @@ export interface PersonHours {
   readonly restNeededMinutes: number;
 }
 
+/** Whether a span is rest: off duty, or a berth, known to be so. */
 export const isRest = ({ is, pause, bunk, unknown }: LogSpan): boolean =>
   unknown !== true && (is === "off" || is === "berth" || (is === "ferry" && bunk === true)) && !pause;
 /** Duty as people are paid and asked for it: without meals and pauses. */
@@ -88,6 +90,7 @@ function restRunning(spans: readonly LogSpan[]): number | null {
 const minutesOf = (spans: readonly LogSpan[], shift: Shift, counts: (span: LogSpan) => boolean): number =>
   spans.reduce((sum, span) => sum + (counts(span) ? overlap(span, shift) : 0), 0);
 
+/** A person with their record and what binds them, before judging. */
 export interface PersonAsked {
   readonly id: string;
   /** Minutes known only as totals lie on the days of the calendar asked for. */

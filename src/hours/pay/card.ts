@@ -22,6 +22,7 @@ export interface CardDay {
   readonly shortTurnaroundMinutes: number | null;
 }
 
+/** A day of a timecard, minutes. */
 export interface TimecardDay extends CardDay, PaidDay {
   /** What a day rate pays beyond the work of a day that is shorter. */
   readonly dayRateMinutes: number;
@@ -29,6 +30,7 @@ export interface TimecardDay extends CardDay, PaidDay {
   readonly by: string;
 }
 
+/** A person's timecard under a contract, minutes and the contract's own currency. */
 export interface Timecard {
   readonly id: Id;
   readonly contract: Id | null;

@@ -218,6 +218,7 @@ const shortRest: Ask = ({ hours, from }, rules) => {
   return question === undefined || during === undefined ? [] : [{ rules, question, during }];
 };
 
+/** The questions that any rule set may raise. */
 export const GENERAL_QUESTIONS: readonly Ask[] = [
   outside,
   wayToBed,

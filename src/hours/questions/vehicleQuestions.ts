@@ -66,6 +66,7 @@ function mixed(day: Day, { id, bindings }: PersonHours): readonly Finding[] {
   });
 }
 
+/** Questions about the vehicle: weight, seats, what it is used for. */
 export const vehicleQuestions = (
   days: readonly Day[],
   day: Day,

@@ -14,6 +14,7 @@ function otherwiseCounted({ missed }: WeeklyRests, rests: readonly RestRun[], be
   return rests.find((rest) => missed.some((owed) => serves(rest, owed)));
 }
 
+/** Asks about weekly rests that a record leaves open. */
 export const weeklyRest: Ask = ({ hours, from }, rules) => {
   const verdict = hours.verdicts.find((one) => one.rules.id === rules.id);
   const limit = rules.limits.find(({ kind }) => kind === "makeUp");

@@ -3,6 +3,7 @@ import { PLAIN, type RuleSetDeclaration } from "./declaration.ts";
 import { LABOUR, SHORT_MEAL, WORKDAY } from "./labour.ts";
 import { hoursToMinutes } from "./options.ts";
 
+/** California's wage orders for broadcasting and motion pictures, and its Labor Code. */
 export const california: RuleSetDeclaration = {
   ...PLAIN,
   threshold: null,

@@ -14,6 +14,7 @@ export interface Threshold {
   readonly says: string;
 }
 
+/** All that is said of a rule set. */
 export interface RuleSetDeclaration {
   /** The law by its name, for sentences. */
   readonly title: string;

@@ -9,6 +9,7 @@ const DEFER =
 
 const SHIFT: Since = { kind: "rest", minutes: hoursToMinutes(6) };
 
+/** Working time in the European Union, for people who drive nothing. */
 export const euWorkingTime: RuleSetDeclaration = {
   ...PLAIN,
   title: "Directive 2003/88/EC",

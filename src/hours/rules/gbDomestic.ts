@@ -11,6 +11,7 @@ const CLAUSE = "Transport Act 1968 s.96 / GB domestic rules";
 /** A broadcast vehicle is outside the duty limit up to this gross weight. */
 const DEROGATION_KG = 3500;
 
+/** Great Britain's domestic rules, Transport Act 1968 section 96. */
 export const gbDomestic: RuleSetDeclaration = {
   ...PLAIN,
   title: "GB domestic rules",

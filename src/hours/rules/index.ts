@@ -29,6 +29,7 @@ export const CLAIMS: ReadonlyMap<string, string> = new Map(ENTRIES.flatMap(([, {
 /** Every value of `week` that some set knows. */
 export const ALL_WEEKS: readonly string[] = [...new Set(ENTRIES.flatMap(([, { weeks }]) => weeks))];
 
+/** The declaration of a rule set. */
 export const declarationOf = (id: RuleSetId): RuleSetDeclaration => RULE_SETS[id];
 
 /** The pay rule of labour law; null for a set that says nothing of pay. */

@@ -17,6 +17,7 @@ const STATUSES: Readonly<Record<SpanKind, Status>> = {
 /** Off duty this long parts two workdays; the wage orders themselves count by the day. */
 export const WORKDAY: Since = { kind: "rest", minutes: hoursToMinutes(6) };
 
+/** What sets of labour law have in common: no vehicle names them, people and contracts may. */
 export const LABOUR = {
   country: "United States",
   statuses: STATUSES,

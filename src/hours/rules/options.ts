@@ -10,6 +10,7 @@ export interface RuleOptions {
   readonly dayStarts: number;
 }
 
+/** No claim, no variant, one driver, days that begin at midnight. */
 export const NO_OPTIONS: RuleOptions = { weeks: [], claims: [], drivers: 1, dayStarts: 0 };
 
 /** Asks which of a set's own exceptions are claimed. */
@@ -22,4 +23,5 @@ export const claimed =
 export const weekOf = <const Week extends string>({ weeks }: RuleOptions, known: readonly [Week, ...Week[]]): Week =>
   known.find((one) => weeks.includes(one)) ?? known[0];
 
+/** Minutes of hours. */
 export const hoursToMinutes = (count: number): number => count * 60;

@@ -13,6 +13,7 @@ export const SPAN_KINDS = [
   "ferry",
 ] as const;
 
+/** What a person does in a span. */
 export type SpanKind = (typeof SPAN_KINDS)[number];
 
 /**
@@ -173,6 +174,7 @@ export interface MakeUpLimit extends LimitHead {
   readonly makeUp: MakeUp;
 }
 
+/** A limit of any shape. */
 export type Limit = MaxLimit | RestLimit | MakeUpLimit;
 
 /** A vehicle that someone drives or rides in, as far as rules ask for it. */
@@ -251,6 +253,7 @@ export interface TeamRule {
   readonly berth: boolean;
 }
 
+/** A rule set with its options chosen: limits, clauses, source. */
 export interface RuleSet {
   readonly id: string;
   readonly title: string;

@@ -11,6 +11,7 @@ import { usPassenger } from "./usPassenger.ts";
 import { usProduction } from "./usProduction.ts";
 import { usProperty } from "./usProperty.ts";
 
+/** Every rule set by its id. */
 export const RULE_SETS = {
   "us-property": usProperty,
   "us-passenger": usPassenger,
@@ -24,4 +25,5 @@ export const RULE_SETS = {
   house,
 } as const satisfies Record<string, RuleSetDeclaration>;
 
+/** The id of a rule set. */
 export type RuleSetId = keyof typeof RULE_SETS;

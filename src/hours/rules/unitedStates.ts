@@ -43,6 +43,7 @@ const NORTH_AMERICA: readonly string[] = ["us-property", "us-passenger", "us-pro
 /** Each country counts the hours driven in the other (guidance Q1 to 395.1; SOR/2005-313 s. 1), and under any of its sets. */
 export const inNorthAmerica = ({ rules }: DrivenVehicle): boolean => rules.some((name) => NORTH_AMERICA.includes(name));
 
+/** What the sets of 49 CFR Part 395 have in common. */
 export const COMMON = {
   country: "United States",
   statuses: STATUSES,
@@ -79,9 +80,11 @@ export function weekLimit(set: string, section: "395.3" | "395.5", options: Rule
 /** 395.1(b)(1). */
 export const ADVERSE = "adverse conditions are claimed, 49 CFR 395.1(b)(1) or SOR/2005-313 s. 76";
 
+/** The conditions of the adverse driving exception, 49 CFR 395.1(b) and 395.2. */
 export const ADVERSE_CONDITION =
   "adverse driving conditions, 49 CFR 395.1(b)(1): weather or road that neither driver nor dispatcher could know of beforehand, on a run otherwise possible in time; not rush hour, loading delay or the driver's own crash; 60 and 70 hours stay";
 
+/** The questions of the sets of 49 CFR Part 395. */
 export const US_QUESTIONS: Questions = {
   kinds: [
     {

@@ -3,6 +3,7 @@ import { PLAIN, type RuleSetDeclaration } from "./declaration.ts";
 import { LABOUR, SHORT_MEAL } from "./labour.ts";
 import { hoursToMinutes } from "./options.ts";
 
+/** Fair Labor Standards Act and 29 CFR Parts 778 and 785. */
 export const usLabor: RuleSetDeclaration = {
   ...PLAIN,
   threshold: null,

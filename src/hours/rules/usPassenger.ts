@@ -14,6 +14,7 @@ import {
 
 const CLAIMS = { adverse: ADVERSE } as const;
 
+/** 49 CFR Part 395, passenger-carrying vehicles. */
 export const usPassenger: RuleSetDeclaration = {
   ...PART_395,
   claims: CLAIMS,

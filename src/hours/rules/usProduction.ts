@@ -4,6 +4,7 @@ import { hoursToMinutes } from "./options.ts";
 import type { Since } from "./rule.ts";
 import { COMMON, PART_395, tenAndFifteen, US_QUESTIONS, weekLimit } from "./unitedStates.ts";
 
+/** 49 CFR Part 395 with the exception for production drivers, 395.1(p). */
 export const usProduction: RuleSetDeclaration = {
   ...PART_395,
   make(options) {

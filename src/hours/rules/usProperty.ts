@@ -75,6 +75,7 @@ function breakLimit(has: Has): MaxLimit[] {
 
 const CLAIM_NAMES: readonly Claim[] = ["adverse", "shortHaul", "nonCdlShortHaul", "sixteenHour"];
 
+/** 49 CFR Part 395, property-carrying vehicles. */
 export const usProperty: RuleSetDeclaration = {
   ...PART_395,
   claims: CLAIMS,

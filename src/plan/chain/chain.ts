@@ -9,6 +9,7 @@ import { Loader, type OnePlanReading, type PlanOrigin } from "./load.ts";
 /** No rule looks further back than a few weeks. */
 const MOST_FILES = 40;
 
+/** A plan and the days that it follows, or the findings that say why not. */
 export interface ChainReading {
   /** Oldest first, the named plan last; null where anything in the chain is mistaken. */
   readonly plans: readonly Plan[] | null;

@@ -14,6 +14,7 @@ import { readYaml } from "../text/yaml.ts";
 import type { YamlReading } from "../text/yamlReading.ts";
 import { merged, withoutDropped } from "./merge.ts";
 
+/** Where a plan's text is from, and how the files that it names are read. */
 export interface PlanOrigin {
   /** As the user named it, `/` as separator; null for standard input without a name. */
   readonly file: string | null;
@@ -22,6 +23,7 @@ export interface PlanOrigin {
   readonly disk?: string | null;
 }
 
+/** A plan without what it follows, or the findings that say why there is none. */
 export interface OnePlanReading {
   /** Null where anything is mistaken; then nothing is to be computed. */
   readonly plan: Plan | null;

@@ -15,6 +15,7 @@ import type { Edit, EditOptions } from "./request.ts";
 import { inserted, removed, replaced, type Splice } from "./splice.ts";
 import { placeOf, wholePath } from "./where.ts";
 
+/** An edited text; null where the edit cannot be made. */
 export interface Edited {
   /** The new text; null where an edit cannot be made. */
   readonly text: string | null;

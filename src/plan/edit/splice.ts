@@ -3,6 +3,7 @@ import type { PlanPath } from "../../findings/finding.ts";
 import { child, type MapEntry, type MapNode, nodeAt, type PlanNode } from "../text/tree.ts";
 import type { Edit } from "./request.ts";
 
+/** A piece of a text and what replaces it; `start` and `end` are offsets. */
 export interface Splice {
   readonly start: number;
   readonly end: number;

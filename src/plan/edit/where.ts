@@ -23,6 +23,7 @@ function has(root: MapNode, section: string, id: string): boolean {
   return node !== null && child(node, id) !== null;
 }
 
+/** Where in a file an edit goes, or why it goes nowhere. */
 export type EditPlace =
   | { readonly ok: true; readonly depth: number }
   | { readonly ok: false; readonly finding: Finding };

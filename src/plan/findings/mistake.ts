@@ -6,6 +6,7 @@ const LONG = /`([^`]{60})[^`]{20,}`/g;
 
 const brief = (sentence: string): string => sentence.replace(LONG, "`$1…`");
 
+/** A finding that comes from a plan's text: an error unless it says otherwise. */
 export function mistake<F extends Facts>(entry: Entry<F>): Definition<F> {
   const { hint, label } = entry;
   return define<F>({

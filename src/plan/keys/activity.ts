@@ -10,6 +10,7 @@ import { idOf, idsOf, someLength, who } from "../shape/leaves.ts";
 import { PATTERNS } from "../shape/patterns.ts";
 import { mistaken } from "../values/parsed.ts";
 
+/** The keys that hits and tasks have in common. */
 export const activityFields = {
   place: [
     scalar("a place, or `aboard wagon`", ["string"], { pattern: PATTERNS.placeOrAboard }),
@@ -31,6 +32,7 @@ export const activityFields = {
   ],
 } as const satisfies Declarations;
 
+/** The key `for` of a hit. */
 export const forField = [someLength, "how long"] as const;
 
 /** What readers of hits and of tasks look at in common. */
@@ -79,6 +81,7 @@ export function localPlace(location: Location | null): Id | null {
   return location?.kind === "onRoad" ? location.from : null;
 }
 
+/** Reads what hits and tasks have in common. */
 export function readActivity(fields: ActivityFields, location: Location): Omit<Activity, "id" | "forMinutes"> {
   return {
     path: fields.path,

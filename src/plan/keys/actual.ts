@@ -90,6 +90,7 @@ const anyForm = either(
   pieceForm,
 );
 
+/** The section `actual`. */
 export const actualForm = mapOf("a map of ids to what happened", checkedByReader(anyForm));
 
 const KINDS: readonly IdKind[] = ["person", "hit", "task", "stop", "pack", "vehicle", "piece of kit"];
@@ -100,6 +101,7 @@ export type PlaceOf = (id: Id) => Id | null;
 type Mutable<M> = M extends ReadonlyMap<infer K, infer V> ? Map<K, V> : never;
 type Collected = { readonly [Part in keyof Actual]: Mutable<Actual[Part]> };
 
+/** Reads the section `actual`. */
 export function readActual(reading: Reading, section: Item | null, placeOf: PlaceOf): Actual {
   const actual: Collected = {
     people: new Map(),

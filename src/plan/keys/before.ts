@@ -55,10 +55,12 @@ const personForm = entry(
 
 const historyForm = either("a map { released, asleep, totals, spans }, or a list of spans", spansForm, personForm);
 
+/** The section `history`. */
 export const historiesForm = mapOf("a map of people to what is known", historyForm);
 
 type PersonFields = FieldsOf<typeof personForm>;
 
+/** Reads the section `history`, by person. */
 export function readHistories(reading: Reading, section: Item | null): ReadonlyMap<Id, History> {
   const histories = entriesOf(section).flatMap((item) => {
     const [person] = reading.takeAtKey(item.path, reading.ids.find(item.key, ["person"])) ?? [];

@@ -1,6 +1,7 @@
 /** Whether a vehicle is a commercial one in the sense of the rules that bind its driver, and why. */
 import { type RuleSetId, thresholdsOf } from "../../hours/rules/index.ts";
 
+/** What decides whether a vehicle is commercial. */
 export interface Weighed {
   readonly grossKg: number | null;
   readonly towingKg: number | null;

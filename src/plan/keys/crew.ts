@@ -7,6 +7,7 @@ import { namedBy, textOf, unique } from "../read/fields.ts";
 import { entry, oneOrManyValues, word } from "../shape/form.ts";
 import { idOf, idsOf, inBed, stretch, text, time } from "../shape/leaves.ts";
 
+/** A person of the section `crew`. */
 export const personForm = entry(
   "a person: a map such as { role: camera, drives: wagon }",
   {},
@@ -43,8 +44,10 @@ export const personForm = entry(
 
 type PersonFields = FieldsOf<typeof personForm>;
 
+/** The roles of a person. */
 export const readRoles = (fields: PersonFields): readonly string[] => unique(fields.all("role"));
 
+/** Reads a person of the section `crew`. */
 export function readPerson(fields: PersonFields, personId: Id): Person {
   return {
     id: personId,

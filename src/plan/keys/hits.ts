@@ -10,6 +10,7 @@ import { BEARING } from "./places.ts";
 
 const TIMES: NumberRange = { what: "a number of hits", least: 1, most: 200, whole: true, example: "5" };
 
+/** Hits in equal steps. */
 export const seriesForm = entry(
   "a series such as { from: 05:30, every: 30 min, times: 5 }",
   {
@@ -44,6 +45,7 @@ const fallbackForm = entry(
   },
 );
 
+/** A hit of the section `hits`. */
 export const hitForm = entry(
   "a hit: a map such as { at: 07:00, for: 3 min, place: pier }",
   { at: [atForm, "when it is on air"], for: forField },
@@ -60,6 +62,7 @@ export const hitForm = entry(
   },
 );
 
+/** The fields of a hit. */
 export type HitFields = FieldsOf<typeof hitForm>;
 
 /** The ids that an entry makes, before anything of it is read: its own, the keys of its map, or numbered ones. */
@@ -78,6 +81,7 @@ const isSeries = (at: Item): boolean =>
 
 const stepOf = (at: Item, key: string): Item | null => entriesOf(at).find((item) => item.key === key) ?? null;
 
+/** Reads the hits that one entry stands for. */
 export function readHits(fields: HitFields, own: Id): readonly Hit[] {
   const location = readLocation(fields.as(activityForm));
   const times = instants(fields, localPlace(location));

@@ -28,6 +28,7 @@ const dueForm = entry(
   },
 );
 
+/** A piece of the section `kit`. */
 export const pieceForm = entry(
   "a piece of kit: { in: truck }",
   {
@@ -58,6 +59,7 @@ export const pieceForm = entry(
   },
 );
 
+/** Reads a piece; null where it is nowhere. */
 export function readPiece(fields: FieldsOf<typeof pieceForm>, pieceId: Id): Piece | null {
   const watts = fields.get("watts");
   const piece = {
@@ -143,6 +145,7 @@ const ownForm = entry(
 
 const { chargeAt, broken, ...packNeeds } = packOwn;
 
+/** Packs of the section `packs`. */
 export const packForm = entry("packs: { count: 5, wh: 98, mount: wedge, in: wagon }", packNeeds, {
   chargeAt,
   health: [amount(share), HEALTH, { byDefault: "100%" }],
@@ -156,8 +159,10 @@ export const packForm = entry("packs: { count: 5, wh: 98, mount: wedge, in: wago
   own: [mapOf("a map of single packs: { brick.2: { charge: 40% } }", ownForm), "differences of single packs"],
 });
 
+/** The fields of an entry of packs. */
 export type PackFields = FieldsOf<typeof packForm>;
 
+/** The ids of the packs that an entry stands for: `brick.1`, `brick.2`, … */
 export function packIds(fields: PackFields, own: Id): readonly Id[] {
   const listed = fields.item("charge");
   const length = listed?.node.kind === "list" ? listed.node.items.length : 1;
@@ -166,6 +171,7 @@ export function packIds(fields: PackFields, own: Id): readonly Id[] {
   return Array.from({ length: Math.max(1, count) }, (_, index) => `${own}.${index + 1}`);
 }
 
+/** Reads the packs that one entry stands for. */
 export function readPacks(fields: PackFields, own: Id): readonly Pack[] {
   fields.stated("count");
   const ids = packIds(fields, own);
@@ -244,6 +250,7 @@ function readOwn(fields: FieldsOf<typeof ownForm>): Own {
   };
 }
 
+/** A charger of the section `chargers`. */
 export const chargerForm = entry(
   "a charger: { mount: wedge, slots: 3, watts: 60, in: wagon }",
   {
@@ -260,6 +267,7 @@ export const chargerForm = entry(
   },
 );
 
+/** Reads a charger; null where something that must be stated is missing. */
 export function readCharger(fields: FieldsOf<typeof chargerForm>, chargerId: Id): Charger | null {
   const [mount, watts, bay] = [fields.text("mount"), fields.get("watts"), fields.id("in")];
   const rest = {

@@ -11,6 +11,7 @@ import type { NumberRange } from "../values/quantity.ts";
 
 const MONEY: NumberRange = { what: "an amount of money", least: 0, most: 1_000_000, example: "25" };
 
+/** A contract of the section `contracts`. */
 export const contractForm = entry(
   "a contract: { overtimeAfter: 10 h, doubleAfter: 12 h }",
   {},
@@ -30,6 +31,7 @@ export const contractForm = entry(
   },
 );
 
+/** Reads a contract. */
 export function readContract(fields: FieldsOf<typeof contractForm>, contractId: Id): Contract {
   return {
     id: contractId,
@@ -58,8 +60,10 @@ const acceptanceForm = entry(
   { who: [who, "whom it concerns", { byDefault: "everyone" }] },
 );
 
+/** The section `accept`. */
 export const acceptForm = listOf("a list: - { code: rest-too-short, who: wren, why: agreed }", acceptanceForm);
 
+/** Reads the section `accept`. */
 export function readAccept(reading: Reading, section: Item | null): readonly Acceptance[] {
   return itemsOf(section).flatMap((item) => {
     const fields = new Fields(acceptanceForm, reading, item);

@@ -29,6 +29,7 @@ const windows = listOf(
   pairOf('a pair of times, as in ["05:15", "09:15"]', time),
 );
 
+/** A path of the section `paths`. */
 export const pathForm = entry(
   "a path: { kind: satellite, vehicle: truck, slot: 101 west }",
   { kind: [word(KINDS), "satellite, cellular, cable, backpack or wifi"] },
@@ -52,6 +53,7 @@ export const pathForm = entry(
 
 type PathFields = FieldsOf<typeof pathForm>;
 
+/** Reads a path; null without its kind. */
 export function readPath(fields: PathFields, pathId: Id): SignalPath | null {
   const { reading } = fields;
   const kind = fields.get("kind");
@@ -76,6 +78,7 @@ export function readPath(fields: PathFields, pathId: Id): SignalPath | null {
   return kind === null ? null : { ...path, kind };
 }
 
+/** A line of the section `lines`. */
 export const lineForm = entry(
   "a line: { number: 555 0101, who: [ilse] }",
   {},
@@ -86,6 +89,7 @@ export const lineForm = entry(
   },
 );
 
+/** Reads a telephone line. */
 export function readLine(fields: FieldsOf<typeof lineForm>, lineId: Id): Line {
   return {
     id: lineId,

@@ -6,6 +6,7 @@ import type { Reading } from "../read/reading.ts";
 import { entry } from "../shape/form.ts";
 import { idOf, text, time } from "../shape/leaves.ts";
 
+/** A permit of the section `permits`. */
 export const permitForm = entry(
   "a permit: { what: filming, place: dock, from: 05:00, to: 14:00 }",
   {},

@@ -85,6 +85,7 @@ const roomForm = entry(
   },
 );
 
+/** A place of the section `places`. */
 export const placeForm = entry(
   "a place: a map such as { at: [46.60, -90.88] }",
   {},
@@ -151,6 +152,7 @@ export function readPlaceZone(fields: PlaceFields, planZone: ZoneId | null, head
   return planZone;
 }
 
+/** Reads a place. */
 export function readPlace(fields: PlaceFields, placeId: Id, zoneOfPlace: ZoneId): Place {
   const { reading } = fields;
   return {

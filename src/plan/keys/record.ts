@@ -3,6 +3,7 @@ import type { FieldsOf } from "../read/fields.ts";
 import { type Declarations, entry } from "../shape/form.ts";
 import { clock, oneOrTwo } from "../shape/leaves.ts";
 
+/** The keys that a vehicle and the options of a log have in common. */
 export const recordKeys = {
   drivers: [
     oneOrTwo("a number of drivers"),
@@ -18,6 +19,7 @@ export const recordKeys = {
 /** The same as a form of its own. */
 export const recordForm = entry("a vehicle or the options of a log", {}, recordKeys);
 
+/** What those keys say. */
 export interface RecordKeys {
   /** Null where not stated: no second driver is claimed. */
   readonly drivers: 1 | 2 | null;
@@ -25,6 +27,7 @@ export interface RecordKeys {
   readonly dayStarts: number | null;
 }
 
+/** Reads those keys. */
 export function readRecordKeys(fields: FieldsOf<typeof recordForm>): RecordKeys {
   const starts = fields.get("dayStarts");
   // A day that begins at 24:00 is the next one from 00:00 on.

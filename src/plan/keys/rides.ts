@@ -5,6 +5,7 @@ import { type FieldsOf, refuseBackwards } from "../read/fields.ts";
 import { entry, flag } from "../shape/form.ts";
 import { idOf, length, text, time, who } from "../shape/leaves.ts";
 
+/** A ride of the section `rides`. */
 export const rideForm = entry(
   "a ride: { from: airport, to: home, leave: 16:35 local, arrive: 20:10 local, who: [wren] }",
   {
@@ -23,6 +24,7 @@ export const rideForm = entry(
 
 type RideFields = FieldsOf<typeof rideForm>;
 
+/** Reads a ride; null where an end or a time is missing. */
 export function readRide(fields: RideFields, rideId: Id): Ride | null {
   const [from, to] = [fields.id("from"), fields.id("to")];
   const [leave, arrive] = [fields.time("leave", from), fields.time("arrive", to)];

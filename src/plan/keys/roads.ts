@@ -9,6 +9,7 @@ import { amount, idOf, length } from "../shape/leaves.ts";
 import { mistaken } from "../values/parsed.ts";
 import { roadKm } from "../values/quantity.ts";
 
+/** A road of the section `roads`. */
 export const roadForm = entry(
   "a road such as { link: [lodge, pier], drive: 35 min }",
   { link: [pairOf("two places, as in [lodge, pier]", idOf("place")), "the places it joins"] },
@@ -21,10 +22,12 @@ export const roadForm = entry(
   },
 );
 
+/** The section `roads`. */
 export const roadsForm = listOf("a list of roads: - { link: [lodge, pier], drive: 35 min }", roadForm);
 
 type RoadFields = FieldsOf<typeof roadForm>;
 
+/** Reads the section `roads`. */
 export function readRoads(reading: Reading, section: Item | null): readonly Road[] {
   const seen = new Map<string, Road>();
   return itemsOf(section).flatMap((item) => {

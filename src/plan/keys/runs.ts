@@ -32,6 +32,7 @@ const ferryForm = entry(
   { bunk: [flag, "whether the drivers have a bunk", { byDefault: "false" }] },
 );
 
+/** A stop of a run. */
 export const stopForm = entry(
   "a stop: { place: pier, do: [dawn] }",
   { place: [idOf("place"), "where", { example: "pier" }] },
@@ -73,10 +74,12 @@ const longForm = entry(
   },
 );
 
+/** A run of the section `runs`. */
 export const runForm = either("a list of stops, or { driver, aboard, stops }", stopsForm, longForm);
 
 type StopFields = FieldsOf<typeof stopForm>;
 
+/** Reads the run of a vehicle. */
 export function readRun(reading: Reading, item: Item, vehicle: Id): Run {
   const long = new Fields(longForm, reading, item);
   const list = item.node.kind === "list" ? item : long.item("stops");

@@ -11,6 +11,7 @@ import { activityFields, activityForm, localPlace, readActivity, readLocation } 
 
 const KINDS = ["work", "feed", "meal", "rest", "standby", "standdown", "fuel"] as const satisfies readonly TaskKind[];
 
+/** A task of the section `tasks`. */
 export const taskForm = entry(
   "a task: a map such as { for: 40 min, place: pier }",
   {},
@@ -31,6 +32,7 @@ export const taskForm = entry(
 
 type TaskFields = FieldsOf<typeof taskForm>;
 
+/** Reads a task; null where it is nowhere. */
 export function readTask(fields: TaskFields, taskId: Id): Task | null {
   const location = readLocation(fields.as(activityForm));
   const place = localPlace(location);

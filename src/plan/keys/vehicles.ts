@@ -24,6 +24,7 @@ const dueForm = entry(
   },
 );
 
+/** A vehicle of the section `vehicles`. */
 export const vehicleForm = entry(
   "a vehicle: a map, {} where nothing is to be said",
   {},
@@ -57,6 +58,7 @@ export const vehicleForm = entry(
 
 type VehicleFields = FieldsOf<typeof vehicleForm>;
 
+/** Reads a vehicle. */
 export function readVehicle(fields: VehicleFields, vehicleId: Id): Vehicle {
   const [grossKg, towingKg] = [fields.get("gross"), fields.get("towing")];
   const seats = fields.get("seats");

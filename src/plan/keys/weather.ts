@@ -27,8 +27,10 @@ const rowForm = entry(
   },
 );
 
+/** The section `weather`. */
 export const weatherForm = listOf("a list of rows: - { from: 05:00, to: 10:00, temp: -14 C }", rowForm);
 
+/** Reads the section `weather`. */
 export function readWeather(reading: Reading, section: Item | null): readonly Weather[] {
   return itemsOf(section).map((item) => readRow(new Fields(rowForm, reading, item)));
 }

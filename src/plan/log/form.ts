@@ -18,8 +18,10 @@ import {
 import { numberOf, oneOrTwo, text, time, zoneForm } from "../shape/leaves.ts";
 import type { NumberRange } from "../values/quantity.ts";
 
+/** Whether a vehicle of a log is under the rules. */
 export const VEHICLE_KINDS = ["commercial", "light"] as const;
 
+/** A span of a log. */
 export const spanForm = entry(
   "a span such as { from: 2027-01-19T22:00, to: 2027-01-20T08:00, is: off }",
   {
@@ -33,6 +35,7 @@ export const spanForm = entry(
   },
 );
 
+/** The bounds of minutes on duty before a log. */
 export const DUTY_MINUTES: NumberRange = {
   what: "minutes on duty",
   least: 0,
@@ -41,6 +44,7 @@ export const DUTY_MINUTES: NumberRange = {
   example: "1800",
 };
 
+/** What lies before a log. */
 export const beforeForm = entry(
   "a map such as { dutyMinutes: 1800, releasedAt: 2027-01-18T21:00 }",
   {},
@@ -50,6 +54,7 @@ export const beforeForm = entry(
   },
 );
 
+/** The same as an item of the list of spans. */
 export const beforeItemForm = entry(
   "an item such as { before: { dutyMinutes: 1800 } }",
   { before: [beforeForm, "what lies before the log"] },
@@ -58,6 +63,7 @@ export const beforeItemForm = entry(
 
 const spansForm = listOf("a list of spans", either(spanForm.wanted, spanForm, beforeItemForm));
 
+/** A person of a log with what lies before. */
 export const logPersonForm = entry(
   "a map such as { before, spans }",
   { spans: [spansForm, "the spans, in order"] },
@@ -78,6 +84,7 @@ const OPTIONS = "a map such as { week: 70/8 }";
 /** The options that are no claims. */
 export const variantForm = entry(OPTIONS, {}, { week, ...recordKeys, cycle });
 
+/** The options of a log. */
 export const optionsForm = entry(OPTIONS, {}, { week, ...claimsForm.declarations, ...recordKeys, cycle });
 
 const version: Form = {
@@ -86,6 +93,7 @@ const version: Form = {
   schema: (z: Zod, described: boolean): zod.ZodType => scalar("1", ["number"]).schema(z, described),
 };
 
+/** A log file. */
 export const logForm = entry(
   "a log",
   {

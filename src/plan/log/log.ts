@@ -3,6 +3,7 @@ import type { PlanPath, Span } from "../../findings/finding.ts";
 import type { Instant, Interval, ZoneId } from "../../time/units.ts";
 import type { Id, RuleSetId, SpanKind } from "../plan.ts";
 
+/** A checked log: who did what, when. */
 export interface HoursLog {
   readonly file: string | null;
   readonly title: string | null;
@@ -25,6 +26,7 @@ export interface LogOptions {
   readonly dayStarts?: number;
 }
 
+/** A person of a log with their spans. */
 export interface LogPerson {
   readonly id: Id;
   readonly path: PlanPath;
@@ -35,6 +37,7 @@ export interface LogPerson {
   readonly spans: readonly WrittenSpan[];
 }
 
+/** A span of a log and where it is written; `path` null for one that fills a gap. */
 export interface WrittenSpan extends Interval {
   readonly is: SpanKind;
   readonly in: "commercial" | "light";

@@ -17,6 +17,7 @@ import { parseTime } from "../values/time.ts";
 import { beforeForm, claimsForm, logForm, logPersonForm, optionsForm, spanForm, variantForm } from "./form.ts";
 import type { HoursLog, LogOptions, LogPerson, WrittenSpan } from "./log.ts";
 
+/** A log, or the findings that say why there is none. */
 export interface LogReading {
   /** Null where anything is mistaken; then nothing is to be computed. */
   readonly log: HoursLog | null;

@@ -28,6 +28,7 @@ export function sectionOf(reading: Reading, key: SectionKey): Item | null {
   return node === undefined ? null : { node, path: [key] };
 }
 
+/** Declares every id of a plan. */
 export function declareIds(reading: Reading): void {
   for (const [section, kind] of SINGLE) {
     for (const item of entriesOf(sectionOf(reading, section))) declare(reading, item.key, kind, item);

@@ -33,6 +33,7 @@ export interface Item {
 /** The fields of entries of one form. */
 export type FieldsOf<E extends { readonly declarations: Declarations }> = Fields<E["declarations"]>;
 
+/** The values of one entry, read by key. */
 export class Fields<D extends Declarations> {
   readonly reading: Reading;
   readonly path: PlanPath;
@@ -171,13 +172,16 @@ export function valueAt<T>(reading: Reading, item: Item, form: ValueForm<T>): T 
   return said === null ? null : reading.take(item.path, form.read(said));
 }
 
+/** The items without repetitions, in the order of the first of each. */
 export const unique = <T>(list: readonly T[]): readonly T[] => [...new Set(list)];
 
+/** The author's characters of a value that is a word, a number or a text; null for any other. */
 export function textOf(item: Item | null): string | null {
   if (item === null || item.node.kind !== "scalar" || item.node.value === null) return null;
   return item.node.text.trim().normalize("NFC");
 }
 
+/** The items of a list, each with its path; a value that is no list is a list of one. */
 export function itemsOf(item: Item | null): readonly Item[] {
   if (item === null) return [];
   if (item.node.kind !== "list") return [item];

@@ -72,6 +72,7 @@ function severalOf(text: string, known: ReadonlySet<string>): string | null {
   return parts.length > 1 && parts.every((part) => known.has(part)) ? `[${parts.join(", ")}]` : null;
 }
 
+/** The ids of one plan. */
 export class Ids {
   private readonly named = new Map<Id, Named>();
   /** Declared with a mistake: known enough not to be called unknown as well. */

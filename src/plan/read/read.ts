@@ -29,6 +29,7 @@ import { entriesOf, Fields, type Item } from "./fields.ts";
 import { Reading } from "./reading.ts";
 import { entryForms, type SectionKey } from "./sections.ts";
 
+/** A plan from its tree, or the findings that say why there is none. */
 export interface TreeReading {
   /** Null where anything is mistaken. */
   readonly plan: Plan | null;

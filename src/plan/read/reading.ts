@@ -13,6 +13,7 @@ import { parseClock, parseTime } from "../values/time.ts";
 import { BEFORE_THE_DAY, type Clocks, OF_THE_DAY, parseInstant } from "./clock.ts";
 import { Ids } from "./ids.ts";
 
+/** One reading of a plan. */
 export class Reading {
   readonly findings: Finding[] = [];
   readonly ids = new Ids();

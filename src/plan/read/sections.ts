@@ -93,6 +93,8 @@ const may = {
   actual: [actualForm, "what really happened", { example: '{ wren: { released: "19:10" }, brick.1: 35% }' }],
 } satisfies Record<string, Field>;
 
+/** A whole plan: every section. */
 export const planForm = entry("a plan", needs, may);
 
+/** The key of a section. */
 export type SectionKey = (typeof planForm.keys)[number];

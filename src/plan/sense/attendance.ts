@@ -4,6 +4,7 @@ import type { Id } from "../plan.ts";
 import type { Body } from "../read/body.ts";
 import type { Reading } from "../read/reading.ts";
 
+/** Findings for hits that nobody is taken to. */
 export function checkAttendance(reading: Reading, body: Body): void {
   const visited = visitedPlaces(body);
   const told = new Set<string>();

@@ -4,6 +4,7 @@ import type { Id } from "../plan.ts";
 import type { Body } from "../read/body.ts";
 import type { Reading } from "../read/reading.ts";
 
+/** Findings for hits and tasks that are to come before each other. */
 export function checkOrder(reading: Reading, { hits, tasks }: Body): void {
   const activities = [...hits.values(), ...tasks.values()];
   const earlier = new Map<Id, Set<Id>>(activities.map(({ id, after }) => [id, new Set(after)]));

@@ -7,6 +7,7 @@ import type { Body } from "../read/body.ts";
 import type { Reading } from "../read/reading.ts";
 import { type Manning, manningOf } from "./manning.ts";
 
+/** Findings for vehicles with fewer seats than people. */
 export function checkSeats(reading: Reading, body: Body): void {
   for (const run of body.runs.values()) {
     const told = new Set<string>();

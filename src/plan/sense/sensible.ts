@@ -10,6 +10,7 @@ import { checkSeats } from "./seats.ts";
 import { checkTeams } from "./team.ts";
 import { checkWords } from "./words.ts";
 
+/** Findings for what each key allows and the whole plan does not. */
 export function sensible(reading: Reading, body: Body): void {
   const spoiled = new Set(reading.findings.map((finding) => finding.path?.[0]));
   /** Something can be called missing only where all that could supply it was understood. */

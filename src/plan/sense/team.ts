@@ -4,6 +4,7 @@ import { driversTooFew, teamWithoutBerth } from "../findings.ts";
 import type { Body } from "../read/body.ts";
 import type { Reading } from "../read/reading.ts";
 
+/** Findings for two drivers that the plan does not have. */
 export function checkTeams(reading: Reading, { crew, vehicles }: Body): void {
   for (const { id, path, drivers, rules, berth } of vehicles.values()) {
     if (drivers !== 2) continue;

@@ -55,6 +55,7 @@ const CROSSED: Vocabulary = {
   for: "the caution about cables under wheels",
 };
 
+/** Findings for words that look like one of ours and are not. */
 export function checkWords(reading: Reading, { crew, places, rides, hits }: Body): void {
   for (const { roles, path } of crew.values()) for (const role of roles) check(reading, [...path, "role"], role, ROLES);
   for (const { kind, hazards, path } of places.values()) {

@@ -15,6 +15,7 @@ import type { IdKind } from "./idKind.ts";
 /** The library, loaded by whoever asks for a schema. */
 export type Zod = typeof zod;
 
+/** What kind of value stands behind a key. */
 export interface Form {
   /** As in "takes …": `a list of ids`. */
   readonly wanted: string;
@@ -117,6 +118,7 @@ export function word<W extends string>(words: readonly W[]): ValueForm<W | null>
   };
 }
 
+/** A list of values of one form. */
 export function listOf(wanted: string, item: Form): Form {
   return {
     wanted,
@@ -156,6 +158,7 @@ export function mapOf(wanted: string, value: Form): Form {
   };
 }
 
+/** A value of one form or another. */
 export function either(wanted: string, ...forms: readonly Form[]): Form {
   return {
     wanted,
@@ -218,6 +221,7 @@ export type ValueOf<F extends Field> = F extends
   ? NonNullable<StatedOf<F>>
   : StatedOf<F>;
 
+/** The declaration, whichever way it is written. */
 export const declared = (field: Field): KeyDeclaration =>
   "form" in field ? field : { form: field[0], says: field[1], ...field[2] };
 

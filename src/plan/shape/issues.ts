@@ -21,6 +21,7 @@ import { kindMeant } from "./meant.ts";
 
 type Issue = z.core.$ZodIssue;
 
+/** A value and where it stands. */
 export interface NodeSpot {
   readonly node: PlanNode;
   readonly path: PlanPath;
@@ -109,6 +110,7 @@ const impossible = (issue: never): never => {
   throw new Error(`an issue of a kind unknown to this program: ${JSON.stringify(issue)}`);
 };
 
+/** A path as people read it: `hits.dawn.at` in backticks, or "the plan". */
 export const whereText = (path: PlanPath): string => (path.length === 0 ? "the plan" : `\`${dotted(path)}\``);
 
 /** The finding for a key that an entry does not have; `at:7:00` without a space is a key to YAML, but not to people. */
@@ -164,6 +166,7 @@ const shownKey = (path: PlanPath): string => {
   return typeof last === "number" ? dotted(path.slice(-2)) : String(last ?? "the plan");
 };
 
+/** What a value is, in words: `a list`, `a number`. */
 export function kindOf(node: PlanNode): string {
   if (node.kind === "list") return "a list";
   if (node.kind === "map") return "a map of keys";

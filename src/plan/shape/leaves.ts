@@ -21,6 +21,7 @@ import {
 import type { IdKind } from "./idKind.ts";
 import { amountPattern, PATTERNS } from "./patterns.ts";
 
+/** A text of any letters. */
 export const text = valued(scalar("text", ["string", "number", "boolean"]), (said): Parsed<string> => parsed(said));
 
 const anyId = scalar("an id", ["string"], { pattern: PATTERNS.member });
@@ -36,8 +37,10 @@ export const who = meaning(
   oneOrMany(scalar("an id, a role, `all` or `aboard`", ["string"], { examples: ["wren", "camera", "all"] })),
   "who",
 );
+/** A date, as text. */
 export const date = scalar("a date such as 2027-01-20", ["string"], { pattern: PATTERNS.date });
 
+/** A time zone. */
 export const zoneForm: ValueForm<ZoneId> = valued(
   scalar("a time zone such as America/Chicago", ["string"], {
     pattern: PATTERNS.zone,

@@ -39,6 +39,7 @@ const MEMBER = `${ID}(?:\\.\\d{1,3})?`;
 
 const RESERVED = "all|aboard|none|here|local|hits|tasks|dark|off|yes|no|on|true|false|null";
 
+/** Regular expressions of values, for editors; each takes all that its reader takes. */
 export const PATTERNS = {
   time: whole(UNDATED, DATED),
   /** A time of every day, `02:00 +1d` where a span goes past midnight. */

@@ -11,6 +11,7 @@ export interface PlanFiles {
   read(path: string, within: string): FileReading;
 }
 
+/** The text of a file, or why it cannot be read. */
 export type FileReading =
   | { readonly kind: "text"; readonly text: string }
   /** `near`: files that the name may stand for, as `path` is written. */
@@ -28,6 +29,7 @@ export interface FileName {
   readonly path: PlanPath;
 }
 
+/** A file that a plan names, with its text or a finding. */
 export type FoundFile =
   | { readonly ok: true; readonly file: string; readonly text: string }
   | { readonly ok: false; readonly finding: Finding };

@@ -34,6 +34,7 @@ const routingForm = entry(
   },
 );
 
+/** The keys that every plan states. */
 export const headNeeds = {
   daywright: [
     scalar("the version of the format, 1", ["number"], { const: 1 }),
@@ -44,6 +45,7 @@ export const headNeeds = {
   clock: [zoneForm, "the control room's clock: a time with no zone is on this one"],
 } as const satisfies Declarations;
 
+/** The other keys of a plan's head. */
 export const headMay = {
   id: [
     scalar("an id such as ice-20", ["string"], { pattern: PATTERNS.id, maxLength: 40 }),
@@ -67,6 +69,7 @@ export const headMay = {
   routing: [routingForm, "a routing server of your own", { byDefault: "nothing" }],
 } as const satisfies Declarations;
 
+/** The head of a plan. */
 export interface Head {
   readonly id: string | null;
   readonly title: string | null;

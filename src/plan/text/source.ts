@@ -1,6 +1,7 @@
 /** One source text and where its lines begin: the only place that turns offsets into lines and columns. */
 import type { Span } from "../../findings/finding.ts";
 
+/** A file's text with its lines, for spans and excerpts. */
 export interface SourceText {
   /** As the user named it, `/` as separator; `<stdin>` for standard input. */
   readonly file: string;

@@ -14,6 +14,7 @@ interface Placed {
   readonly end: number;
 }
 
+/** A word, a number, a text, or nothing. */
 export interface ScalarNode extends Placed {
   readonly kind: "scalar";
   /** What YAML 1.2 core makes of it. */
@@ -23,6 +24,7 @@ export interface ScalarNode extends Placed {
   readonly quoted: boolean;
 }
 
+/** A list; `torn` where commas inside a value made it one. */
 export interface ListNode extends Placed {
   readonly kind: "list";
   readonly items: readonly PlanNode[];
@@ -30,18 +32,22 @@ export interface ListNode extends Placed {
   readonly torn: boolean;
 }
 
+/** A key with its value. */
 export interface MapEntry {
   readonly key: ScalarNode;
   readonly value: PlanNode;
 }
 
+/** A map of keys, in order. */
 export interface MapNode extends Placed {
   readonly kind: "map";
   readonly entries: ReadonlyMap<string, MapEntry>;
 }
 
+/** A node of a plan's tree. */
 export type PlanNode = ScalarNode | ListNode | MapNode;
 
+/** The lines and columns of a node. */
 export const spanOf = (node: Placed): Span => node.source.span(node.start, node.end);
 
 /** The value one step below, or null where the text has none. */
@@ -91,6 +97,7 @@ export function pointAt(root: PlanNode, path: PlanPath): Span {
 /** Plain data for the shape check. Scalars whose text is not how their value would be written are given as text. */
 export type Raw = string | number | boolean | null | Raw[] | { [key: string]: Raw };
 
+/** A node as plain data, for a schema. */
 export function raw(node: PlanNode): Raw {
   if (node.kind === "list") return node.items.map(raw);
   if (node.kind === "scalar") {

@@ -28,6 +28,7 @@ export function datesLike(text: string): readonly string[] {
   return [...new Set(found)].filter((one) => dayOfDate(one) !== null);
 }
 
+/** The mistake in a text that is no date. */
 export const badDate = (text: string): Parsed<never> =>
   mistaken((c) => dateBad.raise({ text, like: datesLike(text) }, c));
 

@@ -5,16 +5,19 @@ import { LONGEST_VALUE, mistaken, type Parsed, parsed } from "./parsed.ts";
 import { type NumberRange, parseNumber } from "./quantity.ts";
 import { plainWord } from "./signs.ts";
 
+/** An axis of coordinates: its bounds in degrees and the letters of its sides. */
 export interface Axis {
   readonly range: NumberRange;
   /** The sides: positive, negative. */
   readonly sides: readonly [string, string];
 }
 
+/** North positive, -90 to 90. */
 export const LATITUDE: Axis = {
   range: { what: "a latitude in degrees", least: -90, most: 90, example: "46.81" },
   sides: ["N", "S"],
 };
+/** East positive, -180 to 180. */
 export const LONGITUDE: Axis = {
   range: { what: "a longitude in degrees, west negative", least: -180, most: 180, example: "-90.82" },
   sides: ["E", "W"],

@@ -55,9 +55,11 @@ export const massKg = quantity("a weight", "16000 lb", units({ kg: 1, lb: POUND_
 });
 /** Watts. */
 export const powerWatts = quantity("a power", "600 W", units({ W: 1, kW: 1000 }), { most: 1_000_000 });
+/** Watts, where the key itself says so. */
 export const wattsNumber = quantity("a power", "38", units({ W: 1, kW: 1000 }), { most: 1_000_000, bare: "W" });
 /** Watt-hours. */
 export const energyWh = quantity("an energy", "15 Wh", units({ Wh: 1, kWh: 1000 }), { most: 1_000_000 });
+/** Watt-hours, where the key itself says so. */
 export const whNumber = quantity("an energy", "98", units({ Wh: 1, kWh: 1000 }), { most: 1_000_000, bare: "Wh" });
 /** Kilometres an hour. */
 export const speedKmh = quantity(
@@ -89,6 +91,7 @@ export const rateMegabits = quantity(
 export const sizeMegabytes = quantity("a size", "2 GB", units({ kB: 0.001, MB: 1, GB: 1000, TB: 1_000_000 }), {
   most: 100_000_000,
 });
+/** Gigahertz. */
 export const gigahertz = quantity("a frequency", "11.95 GHz", units({ GHz: 1, MHz: 0.001 }), { most: 300 });
 /** Shares, 0 to 1. */
 export const share = quantity("a share", "80%", units({ "%": 0.01 }), { most: 1 });
@@ -152,6 +155,7 @@ function caseless(list: ReadonlyMap<string, Unit>, name: string): Unit | undefin
 
 const PLAIN_NUMBER = /^[-+]?\d{1,12}(?:\.\d{1,20})?$/;
 
+/** The bounds of a number without a unit. */
 export interface NumberRange {
   readonly what: string;
   readonly least: number;

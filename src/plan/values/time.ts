@@ -9,6 +9,7 @@ import { datesLike } from "./date.ts";
 import { LONGEST_VALUE, mistaken, type Parsed, parsed } from "./parsed.ts";
 import { plainWord } from "./signs.ts";
 
+/** Whose clock a written time is on. */
 export type ClockName =
   /** The control room's clock, because none is written. */
   | { readonly kind: "desk" }
@@ -18,6 +19,7 @@ export type ClockName =
   | { readonly kind: "named"; readonly name: string }
   | { readonly kind: "offset"; readonly minutes: number };
 
+/** A time as written, not yet an instant. */
 export interface WrittenTime {
   readonly text: string;
   /** A date where one is written; else the plan's date moved by `days`. */

@@ -23,8 +23,10 @@ export interface CarriedPacks {
   packsAt(at: Instant): PacksLeft;
 }
 
+/** No day before: packs are as the plan states them. */
 export const NO_CARRIED_PACKS: CarriedPacks = { settled: null, packsAt: () => new Map() };
 
+/** A day as the search for rotations sees it. */
 export interface DayModel {
   readonly model: Model;
   readonly around: Surroundings;

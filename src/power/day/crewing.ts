@@ -13,6 +13,7 @@ export type Crewing =
   | { readonly kind: "crewed"; readonly chores: readonly TouchWork[] }
   | { readonly kind: "refused"; readonly touches: readonly Id[] };
 
+/** What crewing the moves of a rotation needs. */
 export interface CrewQuery {
   /** In time order. */
   readonly touches: readonly HandMoment[];

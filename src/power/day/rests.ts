@@ -16,6 +16,7 @@ export interface RestBound {
 /** What binds each person; nobody is bound who is not in it. */
 export type RestBounds = ReadonlyMap<Id, RestBound>;
 
+/** The rests that chores must leave whole. */
 export interface Rests {
   /** The rest that holds any part of `during`; null where all of it is duty. */
   restAt(who: Id, during: Interval): Interval | null;

@@ -7,6 +7,7 @@ import type { Id, Plan } from "../../plan/plan.ts";
 import { type Instant, type Interval, instant } from "../../time/units.ts";
 import { derate, INDOORS_CELSIUS } from "../physics.ts";
 
+/** Who is where and how cold it is, over the time of the model. */
 export interface Surroundings {
   readonly day: Day;
   readonly presence: Presence;

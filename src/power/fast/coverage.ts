@@ -5,6 +5,7 @@ import { ask, type Case, caseOf } from "../question.ts";
 import type { Effort } from "./effort.ts";
 import type { PackPath } from "./paths.ts";
 
+/** What a rotation can power, and what it drops. */
 export interface Coverage {
   /** In the order of the goal. */
   readonly covered: readonly Demand[];

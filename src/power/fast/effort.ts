@@ -1,5 +1,6 @@
 /** How hard the search may try: counted work, never seconds, so that every machine prints the same. */
 
+/** How long to search, counted in steps. */
 export interface Effort {
   /** Multiplies every budget below; above 1 margin and moves are also asked of the solver. */
   readonly patience: number;

@@ -11,6 +11,7 @@ import { movesAt } from "./toll.ts";
 /** Values of one path: powering comes before a chore more, that before a move more, that before a burden and a slot held. */
 const WORTH = { use: 1_000_000, chore: 2000, move: 100, burden: 5, slot: 1 } as const;
 
+/** What the quick search needs. */
 export interface FastQuery {
   readonly paths: Paths;
   readonly marginWh: number;

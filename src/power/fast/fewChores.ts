@@ -10,6 +10,7 @@ import type { Random } from "./random.ts";
 import { lacking, pathsFit } from "./seats.ts";
 import { compareTolls, movesAt, placeIn, type Toll, tollOf } from "./toll.ts";
 
+/** What the search for fewer chores needs. */
 export interface ChoreQuery {
   readonly paths: Paths;
   /** The margin that has to stay, the time of hands counted. */

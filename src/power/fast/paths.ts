@@ -9,6 +9,7 @@ import { type Board, chargeAfter, type Wanted } from "../proof/searchState.ts";
 /** Rounding allowed where a charge is held against its floor. */
 const EPSILON_WH = 1e-9;
 
+/** What the best path of one pack is searched with. */
 export interface PathQuery {
   readonly pack: number;
   /** Asked above the reserve at the end of each use; may be negative, or -Infinity for none. */
@@ -32,6 +33,7 @@ export interface PackPath {
   readonly marginWh: number;
 }
 
+/** A path and its value. */
 export interface BestPath extends PackPath {
   readonly value: number;
 }

@@ -7,6 +7,7 @@ import { type Touch, workSpan } from "../model.ts";
 import { type Board, chargeAfter, hoursOn, intervalMinutes, type Wanted } from "../proof/searchState.ts";
 import type { PackPath } from "./paths.ts";
 
+/** What a rotation costs and keeps, by which rotations are compared. */
 export interface Toll {
   /** Smallest charge above the reserve after a use, Wh; Infinity where nothing is powered. */
   readonly marginWh: number;

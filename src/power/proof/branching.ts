@@ -8,6 +8,7 @@ import type { Random } from "../fast/random.ts";
 import { lacking, pathsFit, totalMoves } from "../fast/seats.ts";
 import { type MasterAnswer, type MasterQuery, solveMaster } from "./columnGeneration.ts";
 
+/** What branching needs: chance and steps left. */
 export interface DiveQuery extends Omit<MasterQuery, "fixed"> {
   readonly random: Random;
   /** Steps left, shared by the whole dive. */

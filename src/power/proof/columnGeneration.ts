@@ -8,6 +8,7 @@ import type { PackPath, Paths } from "../fast/paths.ts";
 import { openBeside, seatsOf } from "../fast/seats.ts";
 import type { GrowingLp, LpColumn, LpRow } from "./solver.ts";
 
+/** What the linear program of all paths needs. */
 export interface MasterQuery {
   readonly paths: Paths;
   readonly marginWh: number;
@@ -24,6 +25,7 @@ export interface MasterQuery {
   readonly enoughMoves: number;
 }
 
+/** What it says: paths, or that none exist, or that the budget is used up. */
 export interface MasterAnswer {
   readonly kind: "open" | "impossible" | "undecided";
   /** Moves that any rotation with these fixed paths needs, as far as proved. */

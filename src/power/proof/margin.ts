@@ -4,6 +4,7 @@ import type { PackPath } from "../fast/paths.ts";
 import { marginOf } from "../fast/seats.ts";
 import { askExactly, askFast, type Case, SAME_WH } from "../question.ts";
 
+/** Paths of the greatest margin found, Wh, and the bound on any. */
 export interface Margin {
   readonly paths: readonly PackPath[];
   readonly foundWh: number;

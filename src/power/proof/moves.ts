@@ -12,11 +12,13 @@ import { solveMaster } from "./columnGeneration.ts";
 import type { Margin } from "./margin.ts";
 import { loadSolver } from "./solver.ts";
 
+/** Paths with the fewest moves found, and the bound on any. */
 export interface FewestMoves {
   readonly paths: readonly PackPath[];
   readonly bound: number;
 }
 
+/** What the search for fewer moves needs. */
 export interface MovesQuery {
   readonly margin: Margin;
   readonly model: Model;

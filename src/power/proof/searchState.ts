@@ -8,8 +8,10 @@
 import type { Interval } from "../../time/units.ts";
 import { bayAt, type Demand, type Model, type ModelCharger, workSpan } from "../model.ts";
 
+/** What a pack does at a place of the search. */
 export type PlaceKind = "shelf" | "charger" | "load";
 
+/** A shelf, a charger or a load, and how many packs it takes. */
 export interface PackPlace {
   readonly id: string;
   readonly kind: PlaceKind;
@@ -20,6 +22,7 @@ export interface PackPlace {
   readonly spots: readonly number[];
 }
 
+/** A place and the step of charge that a pack has there. */
 export interface PackSpot {
   readonly place: number;
   /** The head count up to which its power holds. */
@@ -28,6 +31,7 @@ export interface PackSpot {
   readonly watts: number;
 }
 
+/** A model made ready for the search: intervals, places, steps of charge. */
 export interface Board {
   readonly model: Model;
   /** Number of intervals: touches + 1. Interval k runs from touch k - 1 to touch k. */

@@ -20,6 +20,7 @@ import { proveMoves } from "./moves.ts";
 /** How far a goal is proved: best for certain; best found; cannot all be covered, for certain. */
 export type ProofWord = "exhausted" | "simulated" | "impossible";
 
+/** How far each goal is proved. */
 export interface RotationProof {
   readonly coverage: ProofWord;
   readonly margin: ProofWord;
@@ -30,6 +31,7 @@ export interface RotationProof {
   readonly movesBound: number;
 }
 
+/** A rotation with its proof and its replay. */
 export interface Solution {
   readonly model: Model;
   readonly rotation: Rotation;

@@ -4,11 +4,13 @@
  */
 import type { Highs, Model as HighsModel } from "highs";
 
+/** A row of a linear program with its bounds. */
 export interface LpRow {
   readonly lower: number;
   readonly upper: number;
 }
 
+/** A column of a linear program with its cost. */
 export interface LpColumn {
   readonly cost: number;
   readonly upper: number;
@@ -16,6 +18,7 @@ export interface LpColumn {
   readonly values: readonly number[];
 }
 
+/** The value of a linear program and the amount of each column. */
 export interface LpAnswer {
   readonly value: number;
   /** By column. */

@@ -7,6 +7,7 @@ import { frozenMinutes, hotMinutes } from "../day/idleChargers.ts";
 import { type HandMoment, spareTouches } from "../day/touches.ts";
 import { type Demand, type Model, type ModelCharger, type ModelPack, workSpan } from "../model.ts";
 
+/** A change that would end a shortage. */
 export interface Cure {
   readonly kind: "touch" | "hands" | "standby" | "inside" | "total" | "slot" | "charger" | "pack";
   /** The charger, vehicle, load or group of packs it concerns; the place of a touch. */
@@ -24,6 +25,7 @@ export interface Cure {
   readonly edits: readonly string[];
 }
 
+/** A change and the model with it. */
 export interface Offer {
   readonly cure: Cure;
   readonly model: Model;

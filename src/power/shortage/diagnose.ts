@@ -9,6 +9,7 @@ import { ask, caseOf } from "../question.ts";
 import { allTouches, type Cure, gearOffers, type Offer, packGroups, packOffer, touchOffers } from "./cures.ts";
 import { type Shortage, shortageOf } from "./shortage.ts";
 
+/** The first thing that is short, why, and what would end it. */
 export interface ShortageCause {
   readonly first: Id;
   readonly short: Shortage;

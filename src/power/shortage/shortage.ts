@@ -3,6 +3,7 @@ import type { DayModel } from "../day/build.ts";
 import { frozenMinutes, hotMinutes } from "../day/idleChargers.ts";
 import type { Demand } from "../model.ts";
 
+/** How many packs, Wh or watts are needed and there. */
 export interface Shortage {
   /** Packs of one mount wanted at once, and how many there are: of the mount that lacks most; null where none lacks. */
   readonly packs: { readonly needed: number; readonly there: number } | null;

@@ -7,6 +7,7 @@ import type { Bar, Chart, Lane } from "../../reports/shared/view.ts";
 import { wallMinute } from "../../time/index.ts";
 import { type Instant, instant } from "../../time/units.ts";
 
+/** How a bar of a chart looks. */
 export type BarStyle = Bar["style"];
 
 interface Look {
@@ -53,6 +54,7 @@ export function shareAt(chart: Chart, at: Instant): number {
   return length <= 0 ? 0 : Math.min(1, Math.max(0, (at - chart.from) / length));
 }
 
+/** A mark on the time axis. */
 export interface Tick {
   readonly at: Instant;
   /** `04:00` or `4:00 am`, on the chart's clock. */
@@ -63,6 +65,7 @@ const HOUR_STEPS = [1, 2, 3, 4, 6, 12, 24, 48, 72, 168];
 
 /** The hours between ticks that give about `most` of them; with `of`, a part of that many hours, or null for none. */
 export function tickHours(chart: Chart, most: number): number;
+/** Hours between two ticks so that at most so many fit; null where none does. */
 export function tickHours(chart: Chart, most: number, of: number): number | null;
 export function tickHours(chart: Chart, most: number, of?: number): number | null {
   const hours = (chart.to - chart.from) / 60;
@@ -89,6 +92,7 @@ export function ticks(chart: Chart, say: Pick<Say, "clock">, hours: number): rea
   return found;
 }
 
+/** An instant with a word on it. */
 export interface Mark {
   readonly at: Instant;
   readonly text: string;

@@ -33,6 +33,7 @@ const FILLS: Readonly<Record<BarStyle, Fill>> = {
   night: { ground: "#5b6478", drawing: line(RISING, 1) + line(FALLING, 1) },
 };
 
+/** The id of the pattern of a style, in one chart. */
 export const patternId = (id: string, style: BarStyle): string => `${id}-${style}`;
 
 /** The `<pattern>` elements of the kinds of bar in use. */

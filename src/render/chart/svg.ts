@@ -10,6 +10,7 @@ import { htmlText } from "../html/text.ts";
 import { BAR_LOOKS, CURVE_WORD, groupMarks, shareAt, stylesOf, type Tick, tickHours, ticks } from "./chart.ts";
 import { patternId, patterns } from "./patterns.ts";
 
+/** What drawing a chart in SVG needs; lengths in user units. */
 export interface ChartSvgOptions {
   /** Begins every id of this drawing; unique in the page: letters, digits, hyphens. */
   readonly id: string;
@@ -25,6 +26,7 @@ export interface Drawing {
 
 /** Widths in pixels that a drawing must read at: a phone's text column, and a screen's or a page's. */
 const NARROW = 310;
+/** Width of a chart in user units. */
 export const WIDE = 640;
 const LETTER = 6.4;
 const HEAD = 18;

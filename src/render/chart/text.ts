@@ -10,6 +10,7 @@ import { asciiMarks } from "../text/style.ts";
 import { widthOf } from "../text/width.ts";
 import { BAR_LOOKS, CURVE_WORD, curveAt, groupMarks, shareAt, stylesOf, tickHours, ticks } from "./chart.ts";
 
+/** Columns of a terminal, null for no limit, and whether only ASCII may be used. */
 export interface ChartTextOptions {
   /** Columns to fill; 80 where nothing limits the width. */
   readonly width: number | null;

@@ -33,6 +33,7 @@ function list(items: readonly Cell[], tick: boolean): string {
 
 const codeOf = ({ link }: Cell): string => (link?.startsWith("geo:") ? qrSvg(link) : "");
 
+/** The cells of a row in HTML. */
 export const htmlCells = (cells: readonly Cell[]): string => cells.map(htmlCell).join("");
 
 /** A cell's text with its tone, a change with both sides, and its link where a page may carry the address. */

@@ -11,10 +11,12 @@ export const GAP = 2;
 /** A wrapped column keeps at least this many columns, so that a name or a time is not torn to single letters. */
 const NARROWEST = 6;
 
+/** The lines of a cell. */
 export interface FittedCell {
   readonly lines: readonly string[];
 }
 
+/** A column with its width in characters. */
 export interface FittedColumn {
   readonly column: Column;
   /** Its index in the table, for tones. */
@@ -29,6 +31,7 @@ export interface LeftOut {
   readonly width: number;
 }
 
+/** A table that fits a width, and what was left out for it. */
 export interface FittedTable {
   /** Null where all are there. */
   readonly leftOut: LeftOut | null;

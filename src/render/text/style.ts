@@ -5,6 +5,7 @@ import { printable } from "./printable.ts";
 /** Colours already inert text by its meaning; the identity where colour is off. */
 export type Paint = (text: string, tone: Tone) => string;
 
+/** How text is printed: width in columns, colours. */
 export interface TextStyle {
   /** Columns to stay within; null never drops or wraps. */
   readonly width: number | null;

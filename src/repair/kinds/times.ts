@@ -108,6 +108,7 @@ function momentsFor(day: Day, { who }: ActivityTimes, targets: readonly Finding[
   ];
 }
 
+/** The instants inside a fact. */
 export const instantsInFact = (fact: Fact): readonly Instant[] =>
   typeof fact === "object" && fact !== null && "at" in fact && typeof fact.at === "number" ? [fact.at] : [];
 

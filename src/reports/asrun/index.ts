@@ -28,6 +28,7 @@ import {
 import { withoutContacts } from "../shared/redact.ts";
 import type { Block, Cell, Report } from "../shared/view.ts";
 
+/** What `asrun` shows. */
 export interface AsrunInput {
   /** Oldest first; as many as were asked for. */
   readonly days: readonly Day[];
@@ -366,6 +367,7 @@ const PACKS = columns<PackRow, View>()({
   note: noteField<PackRow>(),
 });
 
+/** The JSON of `asrun`. */
 export const ASRUN_DATA = object<Rows, View>({
   hits: kept(listKind(HITS), ({ hits }) => hits),
   people: kept(listKind(PEOPLE), ({ people }) => people),

@@ -23,6 +23,7 @@ import {
 } from "../shared/kinds.ts";
 import type { Block, Cell, Report } from "../shared/view.ts";
 
+/** What `bookings` shows. */
 export interface BookingsInput {
   readonly day: Day;
   readonly result: BookingsResult;
@@ -36,6 +37,7 @@ interface View extends DayView {
   readonly redact: boolean;
 }
 
+/** The report of `bookings`. */
 export function bookingsReport({ day, result, findings, say, clock, redact }: BookingsInput): Report {
   const view: View = { ...dayView(day, say, placesInOrder(day), clock), redact };
   const { paths, nights, permits, rented } = result;
@@ -185,6 +187,7 @@ const RENTED = columns<Return, View>()({
   }),
 });
 
+/** The JSON of `bookings`. */
 export const BOOKINGS_DATA = object<BookingsResult, View>({
   paths: kept(listKind(PATHS), ({ paths }) => paths),
   nights: kept(listKind(NIGHTS), ({ nights }) => nights),

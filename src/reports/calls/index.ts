@@ -12,6 +12,7 @@ import type { Block, Json, Report } from "../shared/view.ts";
 import { whyTable } from "../shared/why.ts";
 import { ACTIVITIES, CALLS, CALLS_DATA, type CallsRows, callRows, MOVES } from "./rows.ts";
 
+/** Whose calls, with which reasons, on which clock. */
 export interface CallsOptions {
   /** One person's view; null shows everyone. */
   readonly person: Id | null;

@@ -30,6 +30,7 @@ import { isoEnds } from "../shared/stamps.ts";
 import type { Cell, Json } from "../shared/view.ts";
 import { planSpot, type StretchTexts, stretches, termKind, where } from "../shared/where.ts";
 
+/** The rows of `calls`. */
 export interface CallsRows {
   readonly people: readonly PersonDay[];
   readonly stops: readonly StopTimes[];
@@ -112,6 +113,7 @@ const duringCell = (
   return clocks.local(own?.at ?? null, own?.place ?? null);
 };
 
+/** A row for each person. */
 export const CALLS = columns<CallRow, DayView>()({
   who: shown({ label: "Who", cell: ({ person }, { say }) => ({ ...named(say, person.id), tone: "strong" }) }),
   call: clockColumn({
@@ -157,6 +159,7 @@ export const CALLS = columns<CallRow, DayView>()({
   }),
 });
 
+/** A row for each drive. */
 export const MOVES = columns<Move, DayView>()({
   id: kept(keyKind, (move) => move.id),
   vehicle: column({
@@ -286,6 +289,7 @@ const why = object<Why, DayView>({
 /** What `changes` lists, made there; null without an older version. */
 const CHANGES: Kind<Json, unknown> = { ...anyKind, schema: orNull(CHANGE_LIST).schema };
 
+/** The JSON of `calls`. */
 export const CALLS_DATA = object<CallsRows, DayView>({
   people: kept(listKind(person), (rows) => rows.people),
   stops: kept(listKind(stop), (rows) => rows.stops),

@@ -14,6 +14,7 @@ import { folk, valueCell } from "../sheet/words.ts";
 import { headline } from "./headline.ts";
 import { type ChangesInput, type ChangesView, changesView } from "./words.ts";
 
+/** The report of `changes`. */
 export function changesReport(input: ChangesInput): Report {
   const view = changesView(input);
   const rows = view.changes.filter(({ kind }) => kind !== "person");
@@ -183,6 +184,7 @@ function valueField(
 /** The list of changes as JSON: also in the answer of `calls --since`. */
 export const CHANGE_LIST = listKind(CHANGES);
 
+/** The JSON of `changes`. */
 export const CHANGES_DATA = object<ChangesView, ChangesView>({
   headline: kept(textKind, (view) => headline(view)),
   changes: kept(CHANGE_LIST, ({ changes }) => changes),

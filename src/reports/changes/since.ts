@@ -9,6 +9,7 @@ import type { Block } from "../shared/view.ts";
 import { sheetInput } from "../sheet/input.ts";
 import { changesSection } from "../sheet/open.ts";
 
+/** A day and what changed in it since it was told. */
 export interface SinceRequest {
   /** The newer day. */
   readonly day: Day;

@@ -13,6 +13,7 @@ import { isoAt } from "../shared/stamps.ts";
 import { type SheetInput, sheetInput } from "../sheet/input.ts";
 import { valueCell } from "../sheet/words.ts";
 
+/** What `changes` shows. */
 export interface ChangesInput {
   readonly day: Day;
   readonly older: Day;
@@ -29,6 +30,7 @@ export interface ChangesInput {
 /** Values that are told in a few words. */
 const BRIEF = 3;
 
+/** What its cells need. */
 export interface ChangesView extends DayView, Pick<DayChanges, "changes" | "people" | "found" | "gone"> {
   readonly older: Day;
   readonly input: SheetInput;

@@ -10,6 +10,7 @@ import { listKind, orNull, said, textKind, wholeKind } from "../shared/kinds.ts"
 import { isShown } from "../shared/order.ts";
 import type { Block, Report } from "../shared/view.ts";
 
+/** What `check` shows. */
 export interface CheckInput {
   /** Worst first, accepted ones included. */
   readonly findings: readonly Finding[];

@@ -24,6 +24,7 @@ import { withoutContacts } from "../shared/redact.ts";
 import type { Block, Cell, Report, Table } from "../shared/view.ts";
 import { reasonText } from "./reason.ts";
 
+/** What `compare` shows. */
 export interface CompareInput {
   readonly day: Day;
   /** The plan first. */
@@ -39,6 +40,7 @@ interface View extends DayView {
   readonly clean: (text: string) => string;
 }
 
+/** The report of `compare`. */
 export function compareReport(input: CompareInput): Report {
   const { day, variants, say, clock, redact } = input;
   const view: View = {
@@ -191,6 +193,7 @@ const VARIANT = object<Variant, View>({
   same: kept(orNull(flagKind), ({ figures }) => (figures === null ? null : figures.same)),
 });
 
+/** The JSON of `compare`. */
 export const COMPARE_DATA = object<Pick<CompareInput, "variants" | "say">, View>({
   reason: kept(textKind, ({ variants, say }) => reasonText(variants, say)),
   variants: kept(listKind(VARIANT), ({ variants }) => variants),

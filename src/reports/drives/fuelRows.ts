@@ -34,6 +34,7 @@ function fuelByCell(say: Pick<Say, "name">, { fuelBy: by, onRoad, assumedFull, n
   return { text: "not needed", raw: null };
 }
 
+/** A row for each vehicle's fuel. */
 export const FUEL = columns<FuelState>()({
   vehicle: column({ label: "Vehicle", kind: idKind, value: (state) => state.vehicle, tone: "strong" }),
   rangeKm: kept(km, (state) => state.rangeKm),

@@ -18,6 +18,7 @@ import { FUEL } from "./fuelRows.ts";
 import { reliefBlocks } from "./relief.ts";
 import { DRIVES_DATA, type DriveLeg, type DrivesRows, GAPS, HIT_CHANCES, LEGS, WAITS } from "./rows.ts";
 
+/** What else `drives` shows: gaps, drivers proposed. */
 export interface DrivesOptions extends TopicOptions<RoadsResult>, PersonOptions {
   /** From `gapsOf`. */
   readonly gaps: readonly GapPlace[];

@@ -5,6 +5,7 @@ import { NO_ANSWERS, type RoutedAnswers } from "../../legs/legs.ts";
 import type { Coordinates, Id } from "../../plan/plan.ts";
 import { isoAt } from "../shared/stamps.ts";
 
+/** A place on the map. */
 export interface MapPlace {
   readonly id: Id;
   readonly name: string;
@@ -13,6 +14,7 @@ export interface MapPlace {
   readonly activities: readonly Id[];
 }
 
+/** A drive on the map and its line. */
 export interface MapDrive {
   readonly move: Move;
   readonly name: string;
@@ -27,6 +29,7 @@ export interface MapDrive {
   readonly arrive: string;
 }
 
+/** A day on a map. */
 export interface DayMap {
   readonly title: string;
   readonly places: readonly MapPlace[];

@@ -87,6 +87,7 @@ const range = object<NonNullable<Move["leg"]["range"]>, unknown>({
   highMinutes: kept(wholeKind, (own) => Math.ceil(own.highMinutes)),
 });
 
+/** A row for each drive. */
 export const LEGS = columns<DriveLeg>()({
   vehicle: column({ label: "Vehicle", kind: idKind, value: ({ move }) => move.vehicle, tone: "strong" }),
   from: column({ label: "From", kind: idKind, value: ({ move }) => move.from }),
@@ -137,6 +138,7 @@ export const LEGS = columns<DriveLeg>()({
   dark: kept(flagKind, (leg) => leg.dark),
 });
 
+/** A row for each place that could be visited in a gap. */
 export const GAPS = columns<GapPlace>()({
   vehicle: column({ label: "Vehicle", kind: idKind, value: (gap) => gap.vehicle, spare: 1 }),
   from: column({ label: "After", kind: keyKind, value: (gap) => gap.from }),
@@ -163,6 +165,7 @@ export const GAPS = columns<GapPlace>()({
   plannedMinutes: column({ label: "Planned in it", kind: minutesKind, value: (gap) => gap.plannedMinutes, spare: 3 }),
 });
 
+/** A row for each hit and its chance. */
 export const HIT_CHANCES = columns<TargetChance, DayView>()({
   id: kept(keyKind, (hit) => hit.target.hit),
   hit: shown({ label: "Hit", cell: (hit) => ({ text: hit.target.hit, tone: "strong" }) }),
@@ -192,6 +195,7 @@ export const HIT_CHANCES = columns<TargetChance, DayView>()({
   chanceAtMost: kept(orNull(chance), (hit) => hit.atMost),
 });
 
+/** A row for each wait. */
 export const WAITS = columns<Wait, DayView>()({
   place: column({ label: "Place", kind: idKind, value: (wait) => wait.place, tone: "strong" }),
   from: clockColumn({ label: "From", kind: instantKind, value: ({ from, place }) => ({ at: from, place }) }),

@@ -59,6 +59,7 @@ const rolled = object<{ readonly vehicle: string; readonly stretch: VehicleEndur
   },
 );
 
+/** A row for each vehicle. */
 export const VEHICLES = columns<VehicleEndurance, EnduranceView>()({
   vehicle: column({ label: "Vehicle", kind: idKind, value: (own) => own.vehicle, tone: "strong" }),
   who: column({ label: "Aboard", kind: idsKind, value: (own) => own.who, spare: 3 }),
@@ -113,6 +114,7 @@ export interface OrderRow {
   readonly stretch: VehicleEndurance["order"][number];
 }
 
+/** A row for each turn at the wheel. */
 export const ORDER = columns<OrderRow, EnduranceView>()({
   vehicle: shown({
     label: "Vehicle",
@@ -134,6 +136,7 @@ export const ORDER = columns<OrderRow, EnduranceView>()({
   minutes: column({ label: "For", kind: minutesKind, value: ({ stretch }) => stretch.to - stretch.from }),
 });
 
+/** A row for each person. */
 export const ENDURANCE_PEOPLE = columns<PersonEndurance, EnduranceView>()({
   who: column({ label: "Who", kind: idKind, value: (own) => own.who, tone: "strong" }),
   awakeSince: column({
@@ -161,6 +164,7 @@ export const ENDURANCE_PEOPLE = columns<PersonEndurance, EnduranceView>()({
   }),
 });
 
+/** A row for each battery mount. */
 export const PACKS = columns<PackEndurance, EnduranceView>()({
   mount: column({ label: "Packs", kind: textKind, value: (own) => own.mount, tone: "strong" }),
   packs: kept(idsKind, (own) => own.packs),
@@ -188,6 +192,7 @@ const WORDS: Readonly<Record<Next["kind"], string>> = {
   "last-signal": "last signal before a road without",
 };
 
+/** A row for each thing that comes next. */
 export const NEXT = columns<Next, EnduranceView>()({
   kind: column({
     label: "Next",

@@ -31,6 +31,7 @@ import { whereIs } from "../shared/moment.ts";
 import type { Block, Cell, Report } from "../shared/view.ts";
 import { zoneOfPlace } from "../shared/wording.ts";
 
+/** What `handover` shows. */
 export interface HandoverInput {
   readonly day: Day;
   readonly hours: HoursResult;
@@ -92,6 +93,7 @@ interface Rows {
   readonly people: readonly PersonRow[];
 }
 
+/** The report of `handover`. */
 export function handoverReport(input: HandoverInput): Report {
   const { day, findings, say, clock, redact } = input;
   const view: View = { ...dayView(day, say, placesInOrder(day), clock), redact };
@@ -263,6 +265,7 @@ const PEOPLE = columns<PersonRow, View>()({
   nextDrive: column({ label: "May drive from", kind: orNull(instantKind), value: ({ nextDrive }) => nextDrive }),
 });
 
+/** The JSON of `handover`. */
 export const HANDOVER_DATA = object<Rows, View>({
   at: kept(textKind, ({ at }, { day }) => isoLocal(at.at, zoneOfPlace(day.plan, at.place))),
   vehicles: kept(listKind(VEHICLES), ({ vehicles }) => vehicles),

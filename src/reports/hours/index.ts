@@ -23,6 +23,7 @@ import {
   WHEEL,
 } from "./rows.ts";
 
+/** Whose hours, on which clock. */
 export interface HoursOptions {
   /** One person's view; null shows everyone. */
   readonly person: Id | null;

@@ -28,6 +28,7 @@ import type { Cell, Report } from "../shared/view.ts";
 import { hoursBlocks } from "./index.ts";
 import { HOURS_DATA, type HoursRow } from "./rows.ts";
 
+/** At which moment a log is judged, for whom, and what is shown. */
 export interface LogReportOptions {
   /** The moment judged; null for the end of the log. */
   readonly at: Instant | null;
@@ -64,6 +65,7 @@ export function logHead(log: HoursLog): PlanHead {
   return { file: log.file, title: log.title, date: from === null ? null : dateText(from, log.zone), clock: log.zone };
 }
 
+/** How the findings of a log are written. */
 export function logFindingForm(log: HoursLog, say: Say): FindingForm {
   return { say, zoneAt: () => log.zone, locate: (path) => log.locate(path), file: log.file };
 }

@@ -178,6 +178,7 @@ export const BREACHES = columns<BreachRow>()({
   minutes: column({ label: "For", kind: minutesKind, value: ({ breach }) => breach.minutes }),
 });
 
+/** The breaches of a person, a row each. */
 export const breachRows = (row: HoursRow): readonly BreachRow[] =>
   shownBreaches(row).map((breach) => ({ row, breach }));
 
@@ -305,6 +306,7 @@ export const WHEEL = columns<Spell>()({
   alertness: column({ label: "Alertness", kind: orNull(index), value: ({ spell }) => spell.index, spare: 3 }),
 });
 
+/** A person's stretches at the wheel. */
 export const spellsOf = (row: HoursRow): readonly Spell[] => {
   const { fitness } = row;
   if (fitness === null) return [];
@@ -324,6 +326,7 @@ const point = object<{ readonly at: Instant; readonly index: number; readonly pl
   alertness: kept(index, (one) => one.index),
 });
 
+/** A row for each person with something known of their sleep. */
 export const FITNESS = columns<Rested>()({
   id: kept(keyKind, ({ row }) => row.hours.id),
   who: shown({ label: "Who", cell: ({ row }) => nameCell(row) }),
@@ -347,6 +350,7 @@ export const FITNESS = columns<Rested>()({
   }),
 });
 
+/** The people with something known of their sleep. */
 export const restedOf = (rows: readonly HoursRow[]): readonly Rested[] =>
   rows.flatMap((row) => (row.fitness === null ? [] : [{ row, fitness: row.fitness }]));
 

@@ -25,6 +25,7 @@ import { ridesOf } from "../shared/rides.ts";
 import type { Block, Cell, Report } from "../shared/view.ts";
 import { type StretchTexts, stretches } from "../shared/where.ts";
 
+/** What `kit` shows. */
 export type KitOptions = TopicOptions<KitResult> & PersonOptions;
 
 interface View extends DayView {

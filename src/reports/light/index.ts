@@ -22,6 +22,7 @@ import { zoneOfPlace } from "../shared/wording.ts";
 import { lightChart } from "./chart.ts";
 import { LIGHT_DATA, LIGHT_HITS, type LightHit, type LightPlace, PLACES } from "./rows.ts";
 
+/** What `light` shows. */
 export type LightOptions = TopicOptions<SkyResult> & PersonOptions;
 
 /** The report of one day's light. */

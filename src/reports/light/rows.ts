@@ -23,6 +23,7 @@ import {
 } from "../shared/kinds.ts";
 import type { Cell } from "../shared/view.ts";
 
+/** The light of a hit. */
 export interface LightHit {
   readonly times: ActivityTimes;
   /** When it is, or was meant to be. */
@@ -31,6 +32,7 @@ export interface LightHit {
   readonly light: ActivityLight | null;
 }
 
+/** Sun and moon at a place. */
 export interface LightPlace {
   readonly id: Id;
   readonly sun: SunTimes | null;
@@ -63,6 +65,7 @@ function luxCell(lux: number): Cell {
 const measured: Kind<number, unknown> = { ...numberKind, json: figures };
 const lux: Kind<number, unknown> = { ...measured, cell: luxCell };
 
+/** A row for each hit. */
 export const LIGHT_HITS = columns<LightHit>()({
   id: kept(keyKind, ({ times }) => times.id),
   hit: shown({ label: "Hit", cell: ({ times }) => ({ text: times.id }) }),
@@ -126,6 +129,7 @@ function moonEvent({ id, moonTimes }: LightPlace, at: number | null | undefined)
   return at == null ? moonTimes.all : { at: instantOf(Math.round(at)), place: id };
 }
 
+/** A row for each place. */
 export const PLACES = columns<LightPlace, Words>()({
   id: kept(keyKind, (own) => own.id),
   place: shown({ label: "Place", cell: (own, { say }) => named(say, own.id) }),

@@ -28,6 +28,7 @@ import { whereIs } from "../shared/moment.ts";
 import type { Block, Report } from "../shared/view.ts";
 import { zoneOfPlace } from "../shared/wording.ts";
 
+/** What `now` shows. */
 export interface NowInput {
   readonly day: Day;
   readonly judged: Judged;
@@ -95,6 +96,7 @@ interface Rows {
 /** The last line: who drives does not read. */
 const RIDERS = "For whoever rides: the driver does not read this.";
 
+/** The report of `now`. */
 export function nowReport(input: NowInput): Report {
   const { day, say, clock, redact, at } = input;
   const view: View = { ...dayView(day, say, placesInOrder(day), clock), at, redact };
@@ -314,6 +316,7 @@ const CHORE = object<ChoreRow, View>({
   text: kept(textKind, (chore) => chore.text),
 });
 
+/** The JSON of `now`. */
 export const NOW_DATA = object<Rows, View>({
   at: kept(isoKind, ({ at }, { day, clocks }) => isoLocal(at.at, clocks.main ?? zoneOfPlace(day.plan, null))),
   late: kept(

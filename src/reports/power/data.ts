@@ -30,6 +30,7 @@ import {
   wordKind,
 } from "../shared/kinds.ts";
 
+/** What the cells of `power` need. */
 export interface PowerView extends DayView {
   readonly result: PowerResult;
   /** What is shown: all, or what concerns one person. */

@@ -16,6 +16,7 @@ import type { Block, Cell, Chart, Lane, Report, Table } from "../shared/view.ts"
 import { type PowerView, ROTATION_DATA } from "./data.ts";
 import { handsBlocks } from "./hands.ts";
 
+/** What `power` shows. */
 export type PowerOptions = TopicOptions<PowerResult> & PersonOptions;
 
 /** From here on a pack counts as full. */

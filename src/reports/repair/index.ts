@@ -22,10 +22,12 @@ export interface EditView {
   readonly new: string | null;
 }
 
+/** A repair as a view shows it. */
 export interface RepairView extends Pick<Repair, "clears" | "eases" | "brings" | "standing" | "left"> {
   readonly edits: readonly EditView[];
 }
 
+/** All that `repair` shows. */
 export interface RepairsShown {
   /** Best first. */
   readonly repairs: readonly RepairView[];
@@ -39,6 +41,7 @@ export interface RepairsShown {
   readonly written: string | null;
 }
 
+/** No search was made. */
 export const NOTHING_SEARCHED: RepairsShown = { repairs: [], targets: [], beyond: [], proof: null, written: null };
 
 interface RepairInput extends RepairsShown {
@@ -53,6 +56,7 @@ interface View extends DayView {
   readonly clean: (text: string) => string;
 }
 
+/** The report of `repair`. */
 export function repairReport(input: RepairInput): Report {
   const { say, redact, repairs, proof, written } = input;
   const view: View = { ...dayView(input.day, say, [], null), clean: redact ? withoutContacts : (text) => text };
@@ -236,6 +240,7 @@ const earlierCell = (people: RepairView["standing"]["earlierPeople"], say: Say):
         raw: people.map((person) => person.id).join(" "),
       };
 
+/** The JSON of `repair`. */
 export const REPAIR_DATA = object<RepairsShown, View>({
   repairs: kept(listKind(REPAIRS), ({ repairs }) => repairs.map((repair, at) => ({ ...repair, number: at + 1 }))),
   targets: kept(listKind(SHORT_FINDING), ({ targets }) => targets),

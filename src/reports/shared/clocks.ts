@@ -16,6 +16,7 @@ import { DASH, wordColumn } from "./cells.ts";
 import type { Cell, Column } from "./view.ts";
 import { clockNames, dayMark, zoneOfPlace } from "./wording.ts";
 
+/** The clocks of a report, the main one first. */
 export interface ReportClocks {
   /** The zones of the places in use, the main one first: a time without a clock's name is on it. */
   readonly zones: readonly ZoneId[];

@@ -40,6 +40,7 @@ export interface FindingForm {
   readonly file: string | null;
 }
 
+/** What the JSON envelope holds. */
 export interface Answer {
   readonly command: string;
   readonly plan: PlanHead;
@@ -101,6 +102,7 @@ const finding = object<Finding, FindingForm>({
   accepted: kept(said(orNull(textKind), "why the plan takes it knowingly"), (own) => own.accepted),
 });
 
+/** A finding as JSON. */
 export const findingJson = (own: Finding, form: FindingForm): Json => finding.json(own, form);
 
 const constant = (value: string | number): Kind<string | number, unknown> => ({
@@ -137,6 +139,7 @@ const inForm: Kind<{ readonly one: Finding; readonly form: FindingForm }, unknow
   figure: false,
 };
 
+/** The JSON envelope of one plan. */
 export const envelope = (own: Answer): Json => answer(own.command, anyKind.schema).json(own, null);
 
 interface Answers {
@@ -159,6 +162,7 @@ const answers = (command: string): Kind<Answers, unknown> =>
     plans: kept(listKind<Json, unknown>({ ...anyKind, schema: { $ref: "#/definitions/one" } }), (own) => own.plans),
   });
 
+/** The JSON envelope of several plans. */
 export const envelopes = (command: string, ok: boolean, plans: readonly Json[]): Json =>
   answers(command).json({ command, ok, plans }, null);
 

@@ -8,6 +8,7 @@ import type { Cell, Told, ToldRemark, Tone } from "./view.ts";
 
 const TONES = { error: "bad", warning: "warn", note: "muted" } as const satisfies Record<Level, Tone>;
 
+/** How a finding is written as text. */
 export interface TellOptions {
   /** Takes from every text what a reader is not to see; a plan's own words may hold telephone numbers. */
   readonly clean?: (text: string) => string;

@@ -3,6 +3,7 @@ import type { Day } from "../../day/day.ts";
 import type { ReportClocks } from "./clocks.ts";
 import type { Block } from "./view.ts";
 
+/** The line with day, date and clocks above a report. */
 export function headingLine(day: Day, clocks: ReportClocks): Block {
   const { title, date } = day.plan;
   return {

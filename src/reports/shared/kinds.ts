@@ -8,6 +8,7 @@ import { DASH, lengthCell, type Names, named, namesCell } from "./cells.ts";
 import type { ReportClocks } from "./clocks.ts";
 import type { Cell, Json } from "./view.ts";
 
+/** A piece of JSON Schema. */
 export type Shape = { readonly [key: string]: Json };
 
 /** What ids are worded with. */
@@ -49,10 +50,15 @@ const plain = <T extends Json>(schema: Shape, figure = false): Kind<T, unknown> 
   figure,
 });
 
+/** Text as it is. */
 export const textKind = plain<string>({ type: "string" });
+/** A number as it is. */
 export const numberKind = plain<number>({ type: "number" }, true);
+/** A whole number. */
 export const wholeKind = plain<number>({ type: "integer" }, true);
+/** True or false. */
 export const flagKind = plain<boolean>({ type: "boolean" });
+/** A share, 0 to 1. */
 export const shareKind = plain<number>({ type: "number", minimum: 0, maximum: 1 }, true);
 /** Any value. */
 export const anyKind = plain<Json>({});

@@ -5,6 +5,7 @@ import { idKind, idsKind, instantKind } from "./kinds.ts";
 import type { NoSignal } from "./reach.ts";
 import type { Table } from "./view.ts";
 
+/** A row for each stretch without signal. */
 export const SILENCES = columns<NoSignal>()({
   who: column({ label: "Who", kind: idsKind, value: ({ who }) => who, tone: "strong" }),
   from: clockColumn({
@@ -17,6 +18,7 @@ export const SILENCES = columns<NoSignal>()({
   toPlace: column({ label: "Until", kind: idKind, value: ({ toPlace }) => toPlace }),
 });
 
+/** The table of stretches without signal. */
 export const reachTable = (view: DayView, silences: readonly NoSignal[]): Table =>
   SILENCES.table(view, silences, {
     title: "Out of reach",

@@ -10,6 +10,7 @@ interface View {
   readonly clean: (text: string) => string;
 }
 
+/** A finding in three keys, for reports that only point at it. */
 export const SHORT_FINDING = object<Finding, View>({
   code: kept(textKind, ({ code }) => code),
   level: kept(wordKind("error", "warning", "note"), ({ level }) => level),

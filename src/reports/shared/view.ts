@@ -7,8 +7,10 @@
 import type { Finding, Say, Span } from "../../findings/finding.ts";
 import type { Instant, ZoneId } from "../../time/units.ts";
 
+/** How a cell or line is coloured. */
 export type Tone = "plain" | "good" | "warn" | "bad" | "muted" | "strong";
 
+/** A cell: its text, and its value for programs where that differs. */
 export interface Cell {
   readonly text: string;
   readonly tone?: Tone;
@@ -20,6 +22,7 @@ export interface Cell {
   readonly link?: string;
 }
 
+/** A column: label, alignment, name in CSV. */
 export interface Column {
   readonly label: string;
   readonly align: "left" | "right";
@@ -31,6 +34,7 @@ export interface Column {
   readonly spare?: number;
 }
 
+/** A table of a report. */
 export interface Table {
   readonly kind: "table";
   readonly title: string | null;
@@ -40,6 +44,7 @@ export interface Table {
   readonly empty: string;
 }
 
+/** A bar of a chart. */
 export interface Bar {
   readonly from: Instant;
   readonly to: Instant;
@@ -62,6 +67,7 @@ export interface Bar {
     | "meal";
 }
 
+/** A row of a chart. */
 export interface Lane {
   readonly label: string;
   readonly bars: readonly Bar[];
@@ -70,6 +76,7 @@ export interface Lane {
   readonly marks?: readonly { readonly at: Instant; readonly text: string }[];
 }
 
+/** A chart of a report. */
 export interface Chart {
   readonly kind: "chart";
   readonly title: string;
@@ -90,6 +97,7 @@ export interface ToldMark {
   readonly label: string | null;
 }
 
+/** A line under a finding. */
 export interface ToldRemark {
   readonly part: "source" | "accepted" | "try";
   /** `try`, `accepted by Wren`; a colon follows. */
@@ -120,6 +128,7 @@ export interface Told {
   readonly line: readonly Cell[];
 }
 
+/** A part of a report. */
 export type Block =
   | Table
   | Chart
@@ -133,6 +142,7 @@ export type Block =
 /** A value that JSON can hold. Instants are already ISO 8601 text with the local offset. */
 export type Json = string | number | boolean | null | readonly Json[] | { readonly [key: string]: Json };
 
+/** A report: its blocks for people, its data for programs. */
 export interface Report {
   readonly command: string;
   readonly blocks: readonly Block[];

@@ -27,6 +27,7 @@ const spot = object<TextSpot, unknown>({
 /** Where in which text; null for what is nowhere. */
 export const where: Kind<TextSpot | null, unknown> = orNull(spot);
 
+/** Where in a text something stands; null where that is not known. */
 export const textSpotOf = (path: PlanPath | null, span: Span | null, file: string | null): TextSpot | null =>
   path === null && span === null ? null : { path, span, file };
 

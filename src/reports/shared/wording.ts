@@ -18,6 +18,7 @@ import {
   type ZoneId,
 } from "../../time/index.ts";
 
+/** On which clock words name times, and how times are written. */
 export interface SayOptions {
   /** Stands in for the control room's clock in views (`--clock`). */
   readonly clock?: ZoneId | null;

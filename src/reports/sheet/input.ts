@@ -28,6 +28,7 @@ export interface BatteryFact extends Pick<HandTask, "from" | "to" | "who" | "oth
   readonly moves: readonly PackMoveText[];
 }
 
+/** What a vehicle carries, in words. */
 export interface GearFact {
   readonly vehicle: Id;
   /** What goes in, worded: `camera`, `brick × 5`. */
@@ -88,6 +89,7 @@ export interface SheetInput extends SheetRequest {
   readonly short: Names;
 }
 
+/** What the sheet shows, gathered from all engines. */
 export function sheetInput(request: SheetRequest): SheetInput {
   const { day, say } = request;
   const desk = request.desk ?? day.plan.clock;

@@ -27,6 +27,7 @@ export type SectionId =
   | "accepted"
   | "open";
 
+/** A section of the sheet. */
 export interface Section {
   readonly id: SectionId;
   readonly title: string;
@@ -101,6 +102,7 @@ export interface SheetEvent {
   readonly lines: readonly string[];
 }
 
+/** The call sheet: title, figures, sections. */
 export interface Sheet {
   /** `Freighter in the ice · Wednesday 20 January 2027 · revision 2`, with `--for` whose, with `--now` as of when. */
   readonly title: string;

@@ -13,6 +13,7 @@ import type { SheetInput } from "./input.ts";
 /** `Wednesday 20 January 2027`, of a plan's date. */
 export const longDate = (date: string): string => longDateOf(dayNumber(date));
 
+/** Names of people as the sheet shortens them. */
 export const sheetNames = (input: SheetInput, ids: readonly Id[]): string => namesOf(ids, input.short);
 
 /** The people of a row: `all` for a whole crew of three or more. */

@@ -27,6 +27,7 @@ import {
   windowsOf,
 } from "./rows.ts";
 
+/** What `signal` shows. */
 export interface SignalOptions extends TopicOptions<SignalResult>, PersonOptions {
   /** Leaves out telephone and line numbers and bookings. */
   readonly redact: boolean;

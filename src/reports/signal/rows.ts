@@ -42,6 +42,7 @@ import {
 import type { Cell } from "../shared/view.ts";
 import { zoneOfPlace } from "../shared/wording.ts";
 
+/** The signal of a hit. */
 export interface SignalHit {
   readonly times: ActivityTimes;
   readonly signal: HitSignal;
@@ -51,6 +52,7 @@ export interface SignalHit {
   readonly dishUp: Instant | null;
 }
 
+/** A feed and whether its path carries it in time. */
 export interface FeedRow {
   readonly times: ActivityTimes;
   readonly feed: Task;
@@ -58,6 +60,7 @@ export interface FeedRow {
   readonly needsMinutes: number | null;
 }
 
+/** The rows of `signal`. */
 export interface SignalRows {
   readonly looks: readonly PlaceLook[];
   readonly hits: readonly SignalHit[];
@@ -132,6 +135,7 @@ const earLine = object<{ readonly who: Id; readonly lines: readonly Id[] }, unkn
   same<{ readonly who: Id; readonly lines: readonly Id[] }, unknown>()({ who: keyKind, lines: listKind(keyKind) }),
 );
 
+/** A row for each hit. */
 export const SIGNAL_HITS = columns<SignalHit, DayView>()({
   id: kept(keyKind, ({ signal }) => signal.id),
   hit: shown({ label: "Hit", cell: ({ signal }) => ({ text: signal.id }) }),
@@ -281,6 +285,7 @@ interface BookedWindow {
   readonly to: Instant;
 }
 
+/** A row for each booked window. */
 export const WINDOWS = columns<BookedWindow, SignalView>()({
   path: column({ label: "Path", kind: keyKind, value: ({ path }) => path.id }),
   from: clockColumn({ label: "Opens", kind: instantKind, value: ({ from }) => ({ at: from, place: null }) }),
@@ -296,9 +301,11 @@ export const WINDOWS = columns<BookedWindow, SignalView>()({
   phone: column({ label: "Telephone", kind: secret, value: ({ path }) => path.phone }),
 });
 
+/** The booked windows of a day. */
 export const windowsOf = (day: Day): readonly BookedWindow[] =>
   [...day.plan.paths.values()].flatMap((path) => path.windows.map(({ from, to }) => ({ path, from, to })));
 
+/** A row for each feed. */
 export const FEEDS = columns<FeedRow, Words>()({
   id: kept(keyKind, ({ feed }) => feed.id),
   feed: shown({ label: "Feed", cell: ({ feed }) => ({ text: feed.id }) }),
@@ -322,6 +329,7 @@ export const FEEDS = columns<FeedRow, Words>()({
   by: column({ label: "Done by", kind: orNull(instantKind), value: ({ feed, times }) => moment(feed.by, times.place) }),
 });
 
+/** A row for each telephone line. */
 export const LINES = columns<Line, SignalView>()({
   id: kept(keyKind, (line) => line.id),
   line: shown({ label: "Line", cell: (line) => ({ text: line.id }) }),

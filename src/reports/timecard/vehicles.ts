@@ -6,6 +6,7 @@ import { column, columns } from "../shared/columns.ts";
 import { idKind, type Kind, type Named, numberKind, orNull, said, textKind } from "../shared/kinds.ts";
 import type { Table } from "../shared/view.ts";
 
+/** Odometer and engine hours of a vehicle on a date. */
 export interface MeterReading {
   readonly vehicle: Id;
   readonly date: string;
@@ -49,6 +50,7 @@ const tenths = (unit: string): Kind<number, unknown> => ({
 const km = tenths(" km");
 const engine = tenths(" h");
 
+/** A row for each reading. */
 export const READINGS = columns<MeterReading, Named>()({
   vehicle: column({ label: "Vehicle", kind: idKind, value: (one) => one.vehicle, tone: "strong" }),
   date: column({ label: "Day", kind: textKind, value: (one) => one.date }),

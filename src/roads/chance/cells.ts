@@ -12,6 +12,7 @@ import { normalBelow } from "./normal.ts";
 /** Cells in a minute. */
 export const PER_MINUTE = 4;
 
+/** Whether a probability is rounded up or down, so that bounds stay bounds. */
 export type Rounding = "up" | "down";
 
 /** Mass at whole cells, counted from any fixed origin; what is missing to 1 comes later than every cell. */
@@ -62,6 +63,7 @@ export function plus(departure: Cells, drive: Cells): Cells {
   return { from: departure.from + drive.from, mass };
 }
 
+/** The same distribution some cells later. */
 export const later = ({ from, mass }: Cells, cells: number): Cells => ({ from: from + cells, mass });
 
 /** The chance of being there by a cell. */

@@ -23,6 +23,7 @@ export interface Gate {
   readonly until: Instant | null;
 }
 
+/** A drive of a chain with its distribution of times. */
 export interface Departure {
   readonly move: Move;
   readonly time: DriveTime;
@@ -41,6 +42,7 @@ export interface PositionTarget {
   readonly gates: readonly Gate[];
 }
 
+/** Drives that follow each other, and what they must reach. */
 export interface Chain {
   /** In time order: gates lead to earlier departures only. */
   readonly departures: readonly Departure[];

@@ -9,6 +9,7 @@ import { type Instant, instant } from "../../time/units.ts";
 import type { Chain, Gate, PositionTarget } from "./chain.ts";
 import { forward, openBy, type Pass, type Start, sameLuck } from "./delayModel.ts";
 
+/** Bounds of a chance, 0 to 1. */
 export interface Chance {
   /** Independent drives: the truth of the model lies between these two. `high` is worked out when it is asked for. */
   readonly low: number;
@@ -23,6 +24,7 @@ export interface GateChance extends Chance {
   readonly gate: Gate;
 }
 
+/** The chance to be in position for a hit. */
 export interface TargetChance extends Chance {
   readonly target: PositionTarget;
   readonly gates: readonly GateChance[];
@@ -32,11 +34,13 @@ export interface TargetChance extends Chance {
   readonly atMost: number | null;
 }
 
+/** The distributions of a chain, rounded up and down. */
 export interface Passes {
   readonly up: Pass;
   readonly down: Pass;
 }
 
+/** Computes both. */
 export const passesOf = (chain: Chain): Passes => ({ up: forward(chain, "up"), down: forward(chain, "down") });
 
 /** A road is shared whichever way it is driven. */

@@ -27,12 +27,14 @@ export interface PersonVerdict {
 /** Stretches that one person drives: a `1` at the index of each, `0` elsewhere. */
 export type Driven = string;
 
+/** A stretch of driving and who may do it. */
 export interface DrivingStretch {
   readonly vehicle: Id;
   /** Who may drive it, in plan order; never empty. */
   readonly drivers: readonly Id[];
 }
 
+/** Stretches of driving and how an assignment is judged. */
 export interface ReliefProblem {
   /** In time order. */
   readonly stretches: readonly DrivingStretch[];

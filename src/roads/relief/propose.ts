@@ -25,6 +25,7 @@ export interface HoursJudge {
   leastLeft(day: Day, who: Id): number | null;
 }
 
+/** How often drivers may change (minutes), and how long to search. */
 export interface ReliefOptions {
   /** Drivers may change at stops and at every multiple of this many planned minutes of a leg. */
   readonly everyMinutes: number;
@@ -48,6 +49,7 @@ export interface ReliefEdit {
   readonly value: string | readonly string[] | readonly { readonly after: string; readonly driver: string }[];
 }
 
+/** Proposed drivers and what they cost. */
 export interface ReliefProposal {
   /** `exact`: nothing is better. `best-found`: the budget ran out. `impossible`: every assignment breaks a law. */
   readonly status: "exact" | "best-found" | "impossible";

@@ -17,6 +17,7 @@ import {
   scoreOf,
 } from "./problem.ts";
 
+/** The best assignment found, and whether it is proved best. */
 export interface Found {
   readonly assignment: Assignment;
   readonly score: Score;
@@ -26,6 +27,7 @@ export interface Found {
   readonly bound: Score;
 }
 
+/** How many verdicts and nodes may still be used. */
 export interface Budget {
   /** Verdicts on one person's hours. */
   readonly verdicts: number;

@@ -20,6 +20,7 @@ import {
 /** Where wheels run; a cable crosses none of these. */
 const ROAD = /\b(?:road|street|highway|motorway|avenue|lane|drive|rails?|railway|railroad|tracks?)\b/i;
 
+/** A run of cable in metres, and how it is laid. */
 export interface CableRun {
   readonly runMeters: number;
   /** Null where all reels together are too short, or none is stated. */

@@ -46,6 +46,7 @@ export function reachMeters(megabits: number, joins: number, celsius: number | n
 /** Past this share of the reach a run is near the edge, beyond which the picture is gone within some 15 m. */
 export const NEAR_SHARE = 0.9;
 
+/** Reels that are laid one after the other, metres. */
 export interface Lay {
   readonly reels: readonly number[];
   /** All cable on the reels used: the signal passes through what stays on the drum too. */

@@ -14,6 +14,7 @@ export interface Earth {
   readonly flattening: number;
 }
 
+/** The ellipsoid of the World Geodetic System 1984. */
 export const WGS84: Earth = { radiusKm: 6378.137, flattening: 1 / 298.257223563 };
 
 /** Radius of the geostationary orbit, km. */
@@ -45,6 +46,7 @@ export function siteVector(at: Coordinates, earth: Earth = WGS84): Vector {
 /** The bearing that a compass shows, by a declination in degrees east: east is least. */
 export const magnetic = (azimuth: number, declinationEast: number): number => bearing(azimuth - declinationEast);
 
+/** Where a satellite stands: true azimuth and elevation in degrees. */
 export interface Look {
   /** Degrees true, clockwise from north. */
   readonly azimuth: number;

@@ -62,3 +62,9 @@ it.each(["geojson", "gpx"])("%s is made of coordinates and refuses", async (form
   expect([code, out]).toEqual([2, ""]);
   expect(err).toContain("--redact leaves out");
 });
+
+it("a plan for tomorrow is not written without its numbers: it would be no plan", async () => {
+  const { code, err, files: after } = await ran(["next", "2027-01-20.yaml", "--redact", "-o", "t.yaml"], { files });
+  expect([code, after.has("/plans/t.yaml")]).toEqual([2, false]);
+  expect(err).toContain("--redact is for what is printed");
+});

@@ -40,6 +40,7 @@ export function collect(value: string, before: readonly string[] | undefined): r
 async function run(invocation: Invocation): Promise<ExitCode> {
   const { io, options, args } = invocation;
   const [argument = ""] = args;
+  if (options.redact) throw usage("next writes a plan, and --redact is for what is printed", "leave out --redact");
   if (argument === "-")
     throw usage("tomorrow's plan names today's file, and standard input has none", "name the plan's file");
   const source = await readSource(io, argument, null);

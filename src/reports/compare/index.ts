@@ -20,7 +20,7 @@ import {
   textKind,
   wholeKind,
 } from "../shared/kinds.ts";
-import { withoutContacts } from "../shared/redact.ts";
+import { redactedEdit, withoutSecrets } from "../shared/redact.ts";
 import type { Block, Cell, Report, Table } from "../shared/view.ts";
 import { reasonText } from "./reason.ts";
 
@@ -38,6 +38,7 @@ export interface CompareInput {
 interface View extends DayView {
   /** Takes numbers and addresses out of a plan's own words. */
   readonly clean: (text: string) => string;
+  readonly edit: (edit: string) => string;
 }
 
 /** The report of `compare`. */
@@ -45,11 +46,12 @@ export function compareReport(input: CompareInput): Report {
   const { day, variants, say, clock, redact } = input;
   const view: View = {
     ...dayView(day, say, placesInOrder(day), clock),
-    clean: redact ? withoutContacts : (words) => words,
+    clean: redact ? withoutSecrets : (words) => words,
+    edit: redact ? redactedEdit : (words) => words,
   };
   return {
     command: "compare",
-    blocks: [line(reasonText(variants, say)), table(view, variants), ...refusals(view, variants)],
+    blocks: [line(view.clean(reasonText(variants, say))), table(view, variants), ...refusals(view, variants)],
     data: COMPARE_DATA.json(input, view),
     findings: input.findings,
     say,
@@ -147,7 +149,7 @@ const figure = <T>(kind: Kind<T, View>, value: (figures: VariantFigures) => T) =
 
 const VARIANT = object<Variant, View>({
   label: kept(textKind, ({ label }, { clean }) => clean(label)),
-  edits: kept(listKind(textKind), ({ edits }, { clean }) => edits.map(clean)),
+  edits: kept(listKind(textKind), ({ edits }, { edit }) => edits.map(edit)),
   refused: kept(orNull(textKind), ({ refused }, { clean }) => (refused === null ? null : clean(refused))),
   rank: kept(orNull(wholeKind), ({ rank }) => rank),
   lawMinutes: figure(wholeKind, ({ standing }) => standing.lawMinutes),
@@ -195,6 +197,6 @@ const VARIANT = object<Variant, View>({
 
 /** The JSON of `compare`. */
 export const COMPARE_DATA = object<Pick<CompareInput, "variants" | "say">, View>({
-  reason: kept(textKind, ({ variants, say }) => reasonText(variants, say)),
+  reason: kept(textKind, ({ variants, say }, { clean }) => clean(reasonText(variants, say))),
   variants: kept(listKind(VARIANT), ({ variants }) => variants),
 });

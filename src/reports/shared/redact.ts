@@ -2,8 +2,9 @@
  * `--redact` as one step: what it takes out of a plan before anything is computed, and out of what is found. Each report
  * and each form is made from what is left. What a plan states stays stated, so that nothing else changes.
  */
-import type { Finding, Span } from "../../findings/finding.ts";
-import type { Place, Plan } from "../../plan/plan.ts";
+import type { Fact, Finding, Span } from "../../findings/finding.ts";
+import type { Actual, Place, Plan } from "../../plan/plan.ts";
+import { ADDRESS, PLATE } from "./privateWords.ts";
 
 /** What stands in place of what is left out. */
 const LEFT = "left out";
@@ -20,14 +21,40 @@ const MAIL = "[^\\s@<>]+[@＠][^\\s@<>]+";
 const LINK = "(?:https?|geo|tel|sip|mailto|sms):\\S+";
 
 const HIDDEN = new RegExp(`(${KEPT})|${LINK}|${MAIL}|${POSITION}|${NUMBER}`, "giu");
-/** What opens a door, to the end of its text. */
-const KEY = /(?<![\p{L}\p{N}])(?:pin|code|gate|door)(?![\p{L}\p{N}]).*$/isu;
+/** What opens a door or names a booking or a vehicle. */
+const KEY_WORDS =
+  "(?<![\\p{L}\\p{N}])(?:pin|code|gate|door|passcode|password|lockbox|plates?|registration|booking|ref|reference)(?![\\p{L}\\p{N}])";
+/** Such a word, to the end of its text. */
+const KEY = new RegExp(`${KEY_WORDS}.*$`, "isu");
+/** Such a word with a number behind it: a key of a plan in one of our sentences is none. */
+const NUMBERED_KEY = new RegExp(`${KEY_WORDS}(?=.*\\p{N}).*$`, "isu");
 
-/** A sentence of ours about a plan, without numbers, positions, links and mail addresses. */
-export const withoutContacts = (text: string): string => text.replace(HIDDEN, (_, kept?: string) => kept ?? MARK);
+const withoutNumbers = (text: string): string => text.replace(HIDDEN, (_, kept?: string) => kept ?? MARK);
 
-/** A plan's own words, without what opens a door either. */
-const free = (text: string): string => withoutContacts(text).replace(KEY, MARK);
+const withoutPlaces = (text: string): string => text.replace(ADDRESS, MARK).replace(PLATE, MARK);
+
+/** A plan's own words or a key of ours: what a finding quotes, the name of a file or variant. */
+export const withoutSecrets = (text: string): string => withoutPlaces(withoutNumbers(text)).replace(NUMBERED_KEY, MARK);
+
+/** Keys whose values are private as a whole. */
+const PRIVATE = /(?:^|\.)(?:phone|number|spare|booking|address|parking|note|hospital|keys)(?:\.[^=]*)?=/u;
+
+/** An edit as it was typed, `hits.noon.at=12:45`. */
+export const redactedEdit = (edit: string): string => {
+  const [path] = PRIVATE.exec(edit) ?? [];
+  return path === undefined ? withoutSecrets(edit) : `${edit.slice(0, edit.indexOf("=") + 1)}${MARK}`;
+};
+
+/**
+ * A sentence of ours about a plan, without numbers, positions, links and mail addresses; what it quotes of the plan is
+ * also without addresses, plates and codes of doors. The sentence itself is not searched for those: a clause of a regulation
+ * looks like a plate.
+ */
+export const withoutContacts = (text: string): string =>
+  withoutNumbers(text).replace(/`([^`]*)`/gu, (_, quoted: string) => `\`${withoutSecrets(quoted)}\``);
+
+/** A plan's own words, without what opens a door, addresses and plates either. */
+const free = (text: string): string => withoutPlaces(withoutNumbers(text)).replace(KEY, MARK);
 
 const freeOrNull = (text: string | null): string | null => (text === null ? null : free(text));
 /** A display name; null where nothing is left of it, so that the id stands for it. */
@@ -54,6 +81,17 @@ const place = (own: Place): Place => ({
   rooms: own.rooms.map((room) => ({ ...room, booking: hidden(room.booking) })),
 });
 
+const noted = <Of extends { readonly note: string | null }>(one: Of): Of => ({ ...one, note: freeOrNull(one.note) });
+
+const happened = (actual: Actual): Actual => ({
+  people: each(actual.people, noted),
+  activities: each(actual.activities, noted),
+  stops: each(actual.stops, noted),
+  packs: each(actual.packs, noted),
+  vehicles: each(actual.vehicles, noted),
+  pieces: each(actual.pieces, noted),
+});
+
 /** The plan, without what a redacted report leaves out; positions stay for the sun and the roads, and no report prints them. */
 export const redactedPlan = (plan: Plan): Plan => ({
   ...plan,
@@ -74,7 +112,10 @@ export const redactedPlan = (plan: Plan): Plan => ({
   })),
   tasks: each(plan.tasks, (one) => ({ ...one, what: freeOrNull(one.what) })),
   rides: each(plan.rides, (one) => ({ ...one, by: freeOrNull(one.by) })),
-  kit: each(plan.kit, (one) => ({ ...one, name: called(one.name) })),
+  kit: each(plan.kit, (one) => ({ ...one, name: called(one.name), mount: freeOrNull(one.mount) })),
+  packs: each(plan.packs, (one) => ({ ...one, mount: free(one.mount) })),
+  chargers: each(plan.chargers, (one) => ({ ...one, mount: free(one.mount) })),
+  actual: happened(plan.actual),
   paths: each(plan.paths, (one) => ({
     ...one,
     booking: hidden(one.booking),
@@ -100,15 +141,23 @@ export const redactedPlan = (plan: Plan): Plan => ({
 /** A spot whose file's name is no number. */
 const spanless = (span: Span): Span => ({ ...span, file: withoutContacts(span.file) });
 
+/** Facts that are clauses or rules of ours, and no words of a plan. */
+const OURS: ReadonlySet<string> = new Set(["clause", "source", "rule", "limit", "rules"]);
+
+function redactedFact(key: string, fact: Fact): Fact {
+  const clean = OURS.has(key) ? withoutContacts : withoutSecrets;
+  if (typeof fact === "string") return clean(fact);
+  return Array.isArray(fact) ? fact.map((word: string) => clean(word)) : fact;
+}
+
 /** A finding whose words, facts and file names are without numbers. */
 export const redactedFinding = (finding: Finding): Finding => ({
   ...finding,
   span: finding.span === null ? null : spanless(finding.span),
   related: finding.related.map((one) => ({ span: spanless(one.span), label: withoutContacts(one.label) })),
   accepted: finding.accepted === null ? null : free(finding.accepted),
-  facts: Object.fromEntries(
-    Object.entries(finding.facts).map(([key, fact]) => [key, typeof fact === "string" ? withoutContacts(fact) : fact]),
-  ),
+  facts: Object.fromEntries(Object.entries(finding.facts).map(([key, fact]) => [key, redactedFact(key, fact)])),
+  path: finding.path === null ? null : finding.path.map((key) => (typeof key === "string" ? withoutSecrets(key) : key)),
   sentence: (say) => withoutContacts(finding.sentence(say)),
   label(say) {
     const label = finding.label(say);

@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import { computeChain, withChores } from "../../src/day/chain.ts";
 import type { Chore, Day } from "../../src/day/day.ts";
 import { computeDay, NOTHING_BEFORE } from "../../src/day/index.ts";
+import { presenceOf } from "../../src/day/people/presence.ts";
 import { at, type Description, legsOf, makePlan, text } from "./make.ts";
 
 // Called 06:10 and off at 06:25 for dawn; 08:05 + 10 clear + 20 strike + 30 drive + 10 unload is 09:15.
@@ -46,6 +47,20 @@ const read = (day: Day) => {
 };
 
 describe("a chore", () => {
+  it("on the road is done in the vehicle, and its person is there", () => {
+    // The wagon leaves the pier at 08:35 and is home at 09:05.
+    const plan = makePlan({ ...BASE, crew: { ...BASE.crew, ilse: {} } });
+    const { day } = computeDay(plan, legsOf(plan));
+    const worked = day?.withChores([
+      { who: "ilse", from: at("08:40"), to: at("08:44"), place: null, vehicle: "wagon" },
+    ]);
+    if (worked === undefined) throw new Error("no day");
+    const span = worked.people.flatMap(({ spans }) => spans.filter(({ doing }) => doing === "chore"));
+    expect(span.map(({ is, place, vehicle }) => [is, place, vehicle])).toEqual([["duty", null, "wagon"]]);
+    const there = presenceOf(worked).personAt("ilse", at("08:41"));
+    expect([there?.place, there?.vehicle, there?.awake]).toEqual([null, "wagon", true]);
+  });
+
   it("changes nothing where there is none", () => {
     expect(read(dayWith())).toEqual({
       duty: ["06:10", "09:15"],

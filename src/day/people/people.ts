@@ -227,7 +227,7 @@ const spanOf = (stretch: TimelineStretch): PersonSpan => ({
   to: stretch.to,
   is: stretch.is,
   ...(stretch.bunk === true ? { bunk: true } : {}),
-  vehicle: IN_VEHICLE.has(stretch.is) ? stretch.vehicle : null,
+  vehicle: IN_VEHICLE.has(stretch.is) || stretch.place === null ? stretch.vehicle : null,
   activity: stretch.activity,
   place: stretch.place,
   doing: stretch.name,

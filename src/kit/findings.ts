@@ -77,6 +77,19 @@ export const moveImpossible = define<{ item: string; to: string; place: string; 
   hint: () => "move it where both are, or start the day with it in the right vehicle",
 });
 
+export const packNotMoved = define<{ item: string; to: string; place: string; holder: string }>({
+  code: "pack-not-moved",
+  level: "warning",
+  title: "a stop moves a pack elsewhere than its rotation does",
+  why: "Packs go where the rotation needs them, and `moves` of a stop does not change that.",
+  cure: "Leave the pack out of `moves`: where both vehicles are the rotation moves it if it is needed there. A pack that must start in another vehicle has it in `in`.",
+  example:
+    "runs:\n  truck:     # nothing in the truck needs a pack\n    driver: tomas\n    aboard: [tomas, bea]\n    stops:\n      - lodge\n      - { place: pier, do: [dawn, breakfast], moves: { brick.5: truck } }\n      - lodge",
+  sentence: (f, say) =>
+    `${say.name(f.item)} does not move into ${say.name(f.to)} at ${say.name(f.place)}: its rotation has it in ${say.name(f.holder)}`,
+  hint: () => "leave the pack out of `moves`: the rotation moves it where it is needed",
+});
+
 export const kitLeftBehind = define<{ items: readonly string[]; place: string }>({
   code: "kit-left-behind",
   level: "warning",
@@ -94,5 +107,6 @@ export const codes: readonly AnyEntry[] = [
   kitTooFew.entry,
   kitBroken.entry,
   moveImpossible.entry,
+  packNotMoved.entry,
   kitLeftBehind.entry,
 ];

@@ -4,7 +4,7 @@ import { type Presence, presenceOf, presenceSpan } from "../day/people/presence.
 import type { Finding } from "../findings/finding.ts";
 import type { Id } from "../plan/plan.ts";
 import { type Instant, type Interval, instant } from "../time/units.ts";
-import { moveImpossible } from "./findings.ts";
+import { moveImpossible, packNotMoved } from "./findings.ts";
 import { kitItems, startsOf } from "./items.ts";
 
 /** A stretch of time that an item spends in one vehicle or place, and where that is; `place` null on the road. */
@@ -127,7 +127,16 @@ function staysOf(day: Day, presence: Presence, start: Id, moves: readonly KitMov
 }
 
 /** Where each pack is by its rotation: in a holder from then on, until the next one. */
-export type PackStays = ReadonlyMap<Id, readonly { readonly from: Instant; readonly holder: Id }[]>;
+export type PackStays = ReadonlyMap<Id, PackHolders>;
+type PackHolders = readonly { readonly from: Instant; readonly holder: Id }[];
+
+/** A pack goes where its rotation needs it: a stop that moves it elsewhere is not followed. */
+function otherwise({ item, to, stop }: Wish, rotation: PackHolders, ends: Instant): readonly Finding[] {
+  const leaves = stop.leave ?? ends;
+  const holder = (rotation.findLast(({ from }) => from < leaves) ?? rotation[0])?.holder ?? to;
+  const facts = { item, to, place: stop.place, holder };
+  return holder === to ? [] : [packNotMoved.raise(facts, { path: [...stop.stop.path, "moves"], at: leaves })];
+}
 
 /** Tracks one day's items from where they start. What `packs` has goes by that: a pack on a piece rides with it. */
 export function trackDay(day: Day, before: ReadonlyMap<Id, Id>, packs: PackStays | null = null): Track {
@@ -138,7 +147,10 @@ export function trackDay(day: Day, before: ReadonlyMap<Id, Id>, packs: PackStays
   const findings: Finding[] = [];
   const swapped = (item: Id): boolean => (packs?.get(item)?.length ?? 0) > 0;
   for (const wish of wishesOf(day)) {
-    if (swapped(wish.item)) continue;
+    if (swapped(wish.item)) {
+      findings.push(...otherwise(wish, packs?.get(wish.item) ?? [], presenceSpan(day).to));
+      continue;
+    }
     const from = ends.get(wish.item);
     if (from === undefined) continue;
     const done = carry(day, presence, wish, from);

@@ -11,12 +11,12 @@ import type { JudgeInput, Judgement } from "../findings/judgement.ts";
 import type { Id } from "../plan/plan.ts";
 import type { SkyResult } from "../sky/index.ts";
 import { type Instant, instant } from "../time/units.ts";
+import { asFound, holderOfSpot } from "./asFound.ts";
 import { buildModel, type CarriedPacks, type DayModel, NO_CARRIED_PACKS, type PacksLeft } from "./day/build.ts";
 import type { Gear } from "./day/demands.ts";
 import type { RestBounds } from "./day/rests.ts";
 import type { Effort } from "./fast/effort.ts";
 import { powerFindings } from "./judge.ts";
-import { bayAt } from "./model.ts";
 import { type Resumed, resumed } from "./past.ts";
 import type { Solution } from "./proof/solve.ts";
 import { replay } from "./replay.ts";
@@ -92,9 +92,9 @@ export async function assess(
     const bounds = boundsFor(chain, boundsOf);
     const built = buildModel(before, { sky: await skyOf(before, sky), carried, bounds, gear: gearOf(chain) });
     // The days before are what they are, whatever is tried today.
-    const solution = await solvedBefore(built, { patience });
-    carried = leftBy(built, solution);
-    share(days, n, choresOf(built, solution), chores);
+    const went = await asFound(built, { patience }, (one) => solvedBefore(one, { patience }));
+    carried = leftBy(went.built, went.solution);
+    share(days, n, choresOf(went.built, went.solution), chores);
   }
   const planned = buildModel(day, { sky, carried, bounds: boundsFor(days, boundsOf), gear: gearOf(days) });
   const { built, solution } = await underWay(planned, { days, sky, carried, boundsOf, gearOf }, effort);
@@ -125,11 +125,21 @@ async function underWay(
     const light = await skyOf(unedited.day, sky);
     const bounds = boundsFor(chain, boundsOf);
     const before = buildModel(unedited.day, { sky: light, carried, bounds, gear: gearOf(chain) });
-    const earlier = { built: before, solution: await solvedBefore(before, { patience: effort.patience }) };
-    const found = await resumed(planned, earlier, unedited.now, effort);
+    const calm = { patience: effort.patience };
+    const earlier = await asFound(before, calm, (one) => solvedBefore(one, calm));
+    const found = await resumed(withSeen(planned, earlier.built), earlier, unedited.now, effort);
     if (found !== null) return found;
   }
-  return { built: planned, solution: await crewed(planned, effort) };
+  return asFound(planned, effort, (one) => crewed(one, effort));
+}
+
+/** An edit changes nothing of where packs were seen. */
+function withSeen(built: DayModel, { model }: DayModel): DayModel {
+  const packs = built.model.packs.map((pack) => {
+    const { seen } = model.packs.find(({ id }) => id === pack.id) ?? pack;
+    return seen === undefined ? pack : { ...pack, seen };
+  });
+  return { ...built, model: { ...built.model, packs } };
 }
 
 /** Rotations of earlier days by what they are made from: a folder of days, or a day tried again and again, asks for the same. */
@@ -197,7 +207,8 @@ function leftBy(built: DayModel, { rotation }: Solution): CarriedPacks {
         const stated = found === undefined || found.at !== null ? null : found.charge;
         if (unknown.has(pack.id) && stated === null) return [];
         const share = stated ?? (last?.whAfter ?? pack.startWh) / pack.wh;
-        return [[pack.id, { share, at: found?.in ?? last?.at ?? pack.at }]];
+        const counted = found?.at != null && found.at <= model.to ? null : (found?.in ?? null);
+        return [[pack.id, { share, at: counted ?? last?.at ?? pack.at }]];
       }),
     );
   };
@@ -206,12 +217,7 @@ function leftBy(built: DayModel, { rotation }: Solution): CarriedPacks {
 
 /** Where each pack lies or rides, from when on: a bay, or the bay of the charger or piece that it is in. */
 export function packStays({ built, solution }: PowerResult): ReadonlyMap<Id, readonly PackStay[]> {
-  const { model, handBays } = built;
-  const bayFor = (place: Id, at: Instant): Id => {
-    const load = model.loads.find(({ id }) => id === place);
-    const bay = load !== undefined ? bayAt(load, at) : (model.chargers.find(({ id }) => id === place)?.bay ?? place);
-    return handBays.find(({ id }) => id === bay)?.within ?? bay;
-  };
+  const { model } = built;
   return new Map(
     model.packs.map((pack): [Id, readonly PackStay[]] => {
       const steps = solution.replay.steps.get(pack.id) ?? [];
@@ -220,7 +226,7 @@ export function packStays({ built, solution }: PowerResult): ReadonlyMap<Id, rea
       const stays = steps.flatMap((step) =>
         [step.from, ...changes.filter((at) => step.from < at && at < step.to)].map((from) => ({
           from,
-          holder: bayFor(step.at, from),
+          holder: holderOfSpot(built, step.at, from),
         })),
       );
       return [pack.id, stays.filter(({ holder }, n) => n === 0 || holder !== stays[n - 1]?.holder)];

@@ -62,6 +62,8 @@ export interface ModelPack {
   readonly at: Id;
   /** What it was found to hold, in time order: its account goes on from there. At each of them there is a touch without reach. */
   readonly found?: readonly { readonly at: Instant; readonly wh: number }[];
+  /** Where it was seen other than its rotation has it, in time order: it lies there from then on. */
+  readonly seen?: readonly { readonly at: Instant; readonly place: Id }[];
   /** When it is out of service: it neither powers nor charges. */
   readonly broken?: readonly Interval[];
 }

@@ -80,13 +80,26 @@ function restOf(
   past: Past,
   from: Instant,
 ): DayModel {
-  const until: Model = { ...earlier.built.model, to: from };
+  const { packs: known } = whole.model;
+  const until: Model = {
+    ...earlier.built.model,
+    packs: earlier.built.model.packs.map((pack) => {
+      const { found, seen } = known.find(({ id }) => id === pack.id) ?? pack;
+      const { found: _, seen: __, ...same } = pack;
+      return { ...same, ...(found === undefined ? {} : { found }), ...(seen === undefined ? {} : { seen }) };
+    }),
+    to: from,
+  };
   const { steps } = replay(until, { covered: earlier.solution.rotation.covered, ...past });
   const packs = whole.model.packs.map((pack): ModelPack => {
     const last = steps.get(pack.id)?.at(-1);
-    const { found = [], ...same } = pack;
+    const { found = [], seen = [], ...same } = pack;
     const later = found.filter(({ at }) => at > from);
-    const start = { ...same, startWh: last?.whAfter ?? pack.startWh, at: last?.at ?? pack.at };
+    const start = {
+      ...same,
+      startWh: found.find(({ at }) => at === from)?.wh ?? last?.whAfter ?? pack.startWh,
+      at: seen.find(({ at }) => at === from)?.place ?? last?.at ?? pack.at,
+    };
     return later.length === 0 ? start : { ...start, found: later };
   });
   const demands = whole.model.demands

@@ -61,7 +61,10 @@ export function replay(model: Model, rotation: Rotation): Replay {
   const times = eventTimes(model, rotation.chores);
   times.forEach((at, n) => {
     for (const touch of model.touches) if (touch.at === at) applyTouch(world, touch, moves.get(touch.id) ?? []);
-    for (const { id, found = [] } of model.packs) for (const one of found) if (one.at === at) world.wh.set(id, one.wh);
+    for (const { id, found = [], seen = [] } of model.packs) {
+      for (const one of found) if (one.at === at) world.wh.set(id, one.wh);
+      for (const one of seen) if (one.at === at) world.place.set(id, one.place);
+    }
     const next = times[n + 1];
     if (next !== undefined) pass(world, at, next);
   });
@@ -134,8 +137,8 @@ function eventTimes(model: Model, chores: readonly TouchWork[]): Instant[] {
   for (const touch of model.touches) times.add(touch.at);
   for (const chore of chores) times.add(chore.begins).add(chore.ends);
   for (const { warm } of model.touches) if (warm !== undefined) times.add(warm);
-  for (const { found = [], broken = [] } of model.packs) {
-    for (const one of found) times.add(one.at);
+  for (const { found = [], seen = [], broken = [] } of model.packs) {
+    for (const one of [...found, ...seen]) times.add(one.at);
     for (const one of broken) times.add(one.from).add(one.to);
   }
   for (const demand of model.demands) times.add(demand.from).add(demand.to);

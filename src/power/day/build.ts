@@ -191,6 +191,7 @@ function handBaysOf(around: Surroundings, loads: readonly LoadPiece[]): HandBay[
   const { plan } = around.day;
   const used = new Set<Id>([
     ...[...plan.packs.values()].map((pack) => pack.in),
+    ...[...plan.actual.packs.values()].flatMap((found) => found.in ?? []),
     ...[...plan.chargers.values()].map((charger) => charger.in),
     ...loads.flatMap(({ load }) => load.bay.map((stage) => stage.bay)),
   ]);

@@ -118,6 +118,7 @@ const demand = object<DayDemand, PowerView>({
 });
 
 type Found = NonNullable<ModelPack["found"]>[number];
+type Seen = NonNullable<ModelPack["seen"]>[number];
 const modelPack = object<ModelPack, PowerView>({
   ...same<ModelPack, PowerView>()({
     id: keyKind,
@@ -135,6 +136,15 @@ const modelPack = object<ModelPack, PowerView>({
       }),
     ),
     ({ found }) => found ?? [],
+  ),
+  seen: kept(
+    listKind(
+      object<Seen, PowerView>({
+        at: kept(bayed, ({ at }) => ({ at, bay: null })),
+        place: kept(textKind, ({ place }) => place),
+      }),
+    ),
+    ({ seen }) => seen ?? [],
   ),
   broken: kept(listKind(listKind(bayed)), ({ broken }) =>
     (broken ?? []).map(({ from, to }) => [

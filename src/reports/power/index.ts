@@ -282,7 +282,12 @@ function foundLines({ result, day }: PowerView): readonly Block[] {
   const line = (text: string): Block => ({ kind: "line", cells: [{ text }] });
   const inDay = model.packs.flatMap((pack) =>
     (pack.found ?? []).map(({ at, wh }) => {
-      const packs = model.packs.map(({ found: _, ...one }) => one);
+      // Without what was seen from then on, and with what was seen before.
+      const packs = model.packs.map(({ found = [], seen = [], ...one }) => ({
+        ...one,
+        found: found.filter((other) => other.at < at),
+        seen: seen.filter((other) => other.at < at),
+      }));
       const { steps } = replay({ ...model, packs, to: at }, rotation);
       const computed = steps.get(pack.id)?.at(-1)?.whAfter ?? pack.startWh;
       const off = Math.round(((wh - computed) / pack.wh) * 100);
@@ -290,12 +295,17 @@ function foundLines({ result, day }: PowerView): readonly Block[] {
       return line(`${pack.id} was found at ${percentText(wh / pack.wh)}, ${against}.`);
     }),
   );
+  const elsewhere = model.packs.flatMap((pack) =>
+    (pack.seen ?? []).map(({ place }) =>
+      line(`${pack.id} was seen in ${place}, other than computed; it counts from there.`),
+    ),
+  );
   const later = [...day.plan.actual.packs].flatMap(([id, { charge, at }]) =>
     charge === null || at !== null
       ? []
       : [line(`${id} was found at ${percentText(charge)}, no time given: counts from the last release on.`)],
   );
-  return [...inDay, ...later];
+  return [...inDay, ...elsewhere, ...later];
 }
 
 /** `Spare packs: brick.2.`, those that power nothing (not spare where something stays without); and what reserve is kept. */

@@ -2,37 +2,48 @@
 import type { ActivityTimes, Day } from "../day/day.ts";
 import type { Finding } from "../findings/finding.ts";
 import { groupBy, sumOf } from "../lists.ts";
-import type { Id } from "../plan/plan.ts";
+import type { Id, Piece } from "../plan/plan.ts";
 import type { SkyResult } from "../sky/index.ts";
 import { kitBroken, kitTooFew } from "./findings.ts";
-import { useSpan } from "./missing.ts";
-import { canStandIn, needsOf } from "./needs.ts";
+import { piecesOf } from "./items.ts";
+import { isThere, useSpan } from "./missing.ts";
+import { canStandIn, type Need, needsOf } from "./needs.ts";
+import type { Track } from "./track.ts";
 
 /** One crew's use of a kind of piece. */
 interface Use {
   readonly item: Id;
-  readonly activity: ActivityTimes;
-  /** One for the work itself, and for an accessory one for each piece that carries it. */
+  readonly by: Need["by"];
+  readonly times: ActivityTimes;
+  /** One for the work itself, for an accessory one for each piece that carries it, and of some kinds one for each person. */
   readonly pieces: number;
 }
 
-/** Pieces that are named, and what those carry: what only a word such as `hits` asks for is shared out by whoever is there. */
+/** Pieces that are named, with what those carry; what only a word such as `hits` asks for is shared, unless each person needs one. */
 function usesOf(day: Day, sky: SkyResult): readonly Use[] {
-  return day.activities.flatMap((activity) => {
-    const stated = needsOf(day, sky, activity).filter(({ by }) => by === "stated");
-    const kinds = groupBy(stated, ({ item }) => item);
-    return [...kinds.keys()].map((item) => ({ item, activity, pieces: piecesFor(day, stated, item) }));
+  const { kit } = day.plan;
+  return day.activities.flatMap((times) => {
+    const needs = needsOf(day, sky, times);
+    return needs
+      .filter(({ item, by }) => by === "stated" || kit.get(item)?.perPerson === true)
+      .map(({ item, by }) => ({ item, by, times, pieces: piecesFor(day, needs, item, times.who.length) }));
   });
 }
 
-/** An accessory counts for each piece there that needs it. */
-function piecesFor({ plan }: Day, stated: ReturnType<typeof needsOf>, item: Id): number {
-  const carriers = stated.filter((need) => plan.kit.get(need.item)?.needs.includes(item) === true);
-  return Math.max(1, carriers.length);
+/** How many of a kind one crew of so many people needs; `open` are the kinds that it is already counted for. */
+function piecesFor(day: Day, needs: readonly Need[], item: Id, people: number, open: readonly Id[] = []): number {
+  const { kit } = day.plan;
+  if (kit.get(item)?.perPerson === true) return Math.max(1, people);
+  const carriers = needs.filter((need) => need.item !== item && kit.get(need.item)?.needs.includes(item) === true);
+  const carried = carriers.filter((need) => !open.includes(need.item));
+  return Math.max(
+    1,
+    sumOf(carried, (need) => piecesFor(day, needs, need.item, people, [...open, item])),
+  );
 }
 
 /** Two that share a person are one after the other, whatever their times say. */
-const isAtOnce = (a: ActivityTimes, b: ActivityTimes): boolean =>
+const isAtOnce = ({ times: a }: Use, { times: b }: Use): boolean =>
   a.start !== null &&
   a.end !== null &&
   b.start !== null &&
@@ -41,29 +52,61 @@ const isAtOnce = (a: ActivityTimes, b: ActivityTimes): boolean =>
   b.start < a.end &&
   !a.who.some((who) => b.who.includes(who));
 
-/** Kinds of which more are needed at once than there are; each once, at the moment at which most are. */
-export function tooFew(day: Day, sky: SkyResult): readonly Finding[] {
+/** The use with those at the same time that together need most. */
+function busiest(uses: readonly Use[]): readonly Use[] {
+  const crowds = uses.map((one) => [one, ...uses.filter((other) => other !== one && isAtOnce(one, other))]);
+  const [worst = []] = crowds.toSorted((a, b) => piecesOfUses(b) - piecesOfUses(a));
+  return worst;
+}
+
+const piecesOfUses = (uses: readonly Use[]): number => sumOf(uses, ({ pieces }) => pieces);
+
+/** Kinds that do the same where only a word asks for them; the kind itself where it is named. */
+function likeOf({ plan }: Day, piece: Piece, by: Need["by"]): readonly Piece[] {
+  if (by === "stated") return [piece];
+  return [...plan.kit.values()].filter(
+    (other) => other.id === piece.id || (other.perPerson && canStandIn(piece, other)),
+  );
+}
+
+/** Kinds of which more are needed at once than there are, in all or at one place; each once, at the moment at which most are. */
+export function tooFew(day: Day, sky: SkyResult, track: Track): readonly Finding[] {
   const kinds = groupBy(usesOf(day, sky), ({ item }) => item);
   return [...kinds].flatMap(([item, uses]) => {
     const piece = day.plan.kit.get(item);
     if (piece === undefined) return [];
-    const crowds = uses.map((one) => [
-      one,
-      ...uses.filter((other) => other !== one && isAtOnce(one.activity, other.activity)),
-    ]);
-    const [worst = []] = crowds.toSorted((a, b) => sumOf(b, ({ pieces }) => pieces) - sumOf(a, ({ pieces }) => pieces));
-    const needed = sumOf(worst, ({ pieces }) => pieces);
-    const activities = worst.map(({ activity }) => activity.id);
-    const [first] = worst;
-    if (first === undefined || needed <= piece.count) return [];
-    const facts = { item, needed, there: piece.count, activities };
-    return [
-      kitTooFew.raise(facts, {
-        path: piece.path,
-        ...(first.activity.start === null ? {} : { at: first.activity.start }),
-      }),
-    ];
+    const like = likeOf(day, piece, uses.every(({ by }) => by === "usual") ? "usual" : "stated");
+    if (like[0] !== piece) return [];
+    const all = busiest(uses);
+    const count = sumOf(like, (own) => own.count);
+    if (piecesOfUses(all) > count) return [shortage(piece, all, count, null)];
+    for (const own of groupBy(uses, ({ times }) => times.place).values()) {
+      const here = busiest(own);
+      const there = countAt(track, like, here);
+      const { place = null } = here[0]?.times ?? {};
+      // None at all is a piece that is missing.
+      if (place !== null && there > 0 && there < piecesOfUses(here)) return [shortage(piece, here, there, place)];
+    }
+    return [];
   });
+}
+
+/** Pieces of these kinds that are where a crew is when it needs them. */
+function countAt(track: Track, kinds: readonly Piece[], [first]: readonly Use[]): number {
+  const use = first === undefined ? null : useSpan(first.times);
+  if (first === undefined || use === null) return 0;
+  return sumOf(kinds.flatMap(piecesOf), ({ id, count }) => {
+    const stay = track.at(id, use.from);
+    return stay !== null && isThere(stay, first.times) ? count : 0;
+  });
+}
+
+function shortage(piece: Piece, uses: readonly Use[], there: number, place: Id | null): Finding {
+  const activities = uses.map(({ times }) => times.id);
+  const start = uses[0]?.times.start ?? null;
+  const where = { path: piece.path, otherwise: uses.every(({ by }) => by === "usual") };
+  const facts = { item: piece.id, needed: piecesOfUses(uses), there, place, activities };
+  return kitTooFew.raise(facts, start === null ? where : { ...where, at: start });
 }
 
 /** Pieces that are needed while the plan has them out of service, and that none of their like stands in for. */

@@ -40,17 +40,31 @@ export const kitMissing = define<{
   },
 });
 
-export const kitTooFew = define<{ item: string; needed: number; there: number; activities: readonly string[] }>({
+export const kitTooFew = define<{
+  item: string;
+  needed: number;
+  there: number;
+  /** Where so few of them are; null where there are no more of them at all. */
+  place: string | null;
+  activities: readonly string[];
+}>({
   code: "kit-too-few",
   level: "error",
+  otherwise: { level: "warning", when: "where only a word such as `hits` asks for the piece" },
   title: "more pieces are needed at once than there are",
-  why: "Two crews that work at the same time each need their own. A piece that carries an accessory needs one of its own, too.",
+  why: "Two crews that work at the same time each need their own. An accessory is needed once for each piece that carries it. What is marked `per: person`, such as earpieces and life jackets, is needed once for each person of the hit or task.",
   cure: "Bring as many as are needed at once, or let one crew work after the other.",
   example:
     'hits:\n  noon:\n    at: "12:00"\n    for: 3 min\n    place: dock\n    path: cell\n    spare: net\n    needs: [cam, wide]\nkit:\n  cam: { in: wagon, needs: [bracket] }\n  wide: { in: wagon, needs: [bracket] }\n  bracket: { in: wagon }     # one for two cameras',
-  sentence: (f, say) =>
-    `${names(f.activities, say)} ${f.activities.length === 1 ? "needs" : "need"} ${f.needed} of ${say.name(f.item)} at once, there ${f.there === 1 ? "is" : "are"} ${f.there}`,
-  hint: (f) => `\`kit.${f.item}.count: ${f.needed}\` where there are so many, or one after the other`,
+  sentence(f, say) {
+    const needs = `${names(f.activities, say)} ${f.activities.length === 1 ? "needs" : "need"} ${f.needed} of ${say.name(f.item)} at once`;
+    if (f.place === null) return `${needs}; there ${f.there === 1 ? "is" : "are"} ${f.there}`;
+    return `${needs}; ${f.there} ${f.there === 1 ? "is" : "are"} at ${say.name(f.place)}`;
+  },
+  hint: (f, say) =>
+    f.place === null
+      ? `bring more and state \`kit.${f.item}.count: ${f.needed}\`, or let one crew work after the other`
+      : `put ${f.needed} of them into vehicles that are at ${say.name(f.place)} then (\`kit.${f.item}.in\`)`,
 });
 
 export const kitBroken = define<{ item: string; activity: string }>({

@@ -80,7 +80,7 @@ export function assess({ days }: JudgeInput, sky: SkyResult, packs: PackStays | 
     result: { track, missing, loading: loadingOf(day, track) },
     findings: [
       ...missing.map((own) => missingFinding(day, own)),
-      ...tooFew(day, sky),
+      ...tooFew(day, sky, track),
       ...piecesOutOfService(day, sky),
       ...track.findings,
       ...leftBehind(day, track),

@@ -42,7 +42,7 @@ export function useSpan({ lineCheck, inPosition, start, end }: ActivityTimes): I
 }
 
 /** Whether a stay is where the activity is: at its place, or in the vehicle that carries it along. */
-function isThere(stay: ItemStay, { place, vehicle, activity }: ActivityTimes): boolean {
+export function isThere(stay: ItemStay, { place, vehicle, activity }: ActivityTimes): boolean {
   if (activity.location.kind !== "place") return vehicle === null || stay.holder === vehicle;
   return stay.place !== null && stay.place === place;
 }

@@ -10,6 +10,8 @@ export interface Piece extends Entity {
   /** How many are in which vehicle or at which place, `in` first; they add up to `count`. */
   readonly bays: ReadonlyMap<Id, number>;
   readonly count: number;
+  /** Whether each of the people of a hit or task that uses it needs one: an earpiece, a life jacket. */
+  readonly perPerson: boolean;
   readonly watts: number | null;
   readonly mount: string | null;
   /** `hits`, `tasks`, `dark`, ids of hits, tasks, groups or paths. */

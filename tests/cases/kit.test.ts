@@ -83,3 +83,71 @@ describe("pieces of one kind", () => {
     expect(solution.replay.uses.flatMap(({ packs }) => packs)).not.toContain("brick.1");
   });
 });
+
+describe("pieces that each person needs", () => {
+  const day = (kit: string, more = "") =>
+    textOf("world/kit-count.yaml")
+      .replace(/^hits:.*$/m, `hits: { h: { at: "12:00", for: 30 min, place: b, who: [wren, bo]${more} } }`)
+      .replace(/^kit:.*$/m, `kit: { ${kit} }`);
+  const told = async (text: string) =>
+    (await judgedText(text))
+      .found("kit-too-few")
+      .map(({ facts, level }) => [facts["item"], facts["needed"], facts["there"], facts["place"], level]);
+
+  it("are counted by people: two on the hit, one earpiece", async () => {
+    // wren and bo: two earpieces, each with a battery of its own.
+    const named = ", needs: [ear]";
+    expect(await told(day("ear: { in: car, per: person }", named))).toEqual([["ear", 2, 1, null, "error"]]);
+    expect(await told(day("ear: { in: car, per: person, count: 2 }", named))).toEqual([]);
+    expect(await told(day("ear: { in: car }", named))).toEqual([]);
+    const battery = "ear: { in: car, per: person, count: 2, needs: [cell] }, cell: { in: car }";
+    expect(await told(day(battery, named))).toEqual([["cell", 2, 1, null, "error"]]);
+    expect(await told(day(battery.replace("cell: { in: car }", "cell: { in: car, count: 2 }"), named))).toEqual([]);
+  });
+
+  it("warn where only a word asks for them, and kinds alike are counted together", async () => {
+    const word = "in: car, per: person, during: hits";
+    expect(await told(day(`ear: { ${word} }`))).toEqual([["ear", 2, 1, null, "warning"]]);
+    expect(await told(day(`ear: { ${word} }, old: { ${word} }`))).toEqual([]);
+    expect(await told(day(`ear: { ${word}, during: tasks }`.replace(", during: hits", "")))).toEqual([]);
+  });
+
+  it("must be where the people are, whichever vehicle they came in", async () => {
+    const named = ", needs: [ear]";
+    // Both vehicles come to b; the van stays at a where it has no run.
+    const split = day("ear: { in: { car: 1, van: 1 }, per: person }", named);
+    expect(await told(split)).toEqual([]);
+    const parked = split.replace("driver: wren, stops", "driver: wren, aboard: [wren, bo], stops");
+    expect(await told(parked.replace(/, van: \{ driver: bo, stops: \[a, b, a\] \}/, ""))).toEqual([
+      ["ear", 2, 1, "b", "error"],
+    ]);
+  });
+
+  it("are needed by two crews at once, by one after the other only by the larger", async () => {
+    const two = (second: string) =>
+      textOf("world/kit-count.yaml")
+        .replace(
+          /^hits:.*$/m,
+          'hits: { h: { at: "12:00", for: 30 min, place: b, who: [wren], needs: [ear] }, ' +
+            `g: { at: "${second}", for: 3 min, place: b, who: [bo], needs: [ear] } }`,
+        )
+        .replace(/^kit:.*$/m, "kit: { ear: { in: car, per: person } }");
+    expect(await told(two("12:10"))).toEqual([["ear", 2, 1, null, "error"]]);
+    expect(await told(two("12:40"))).toEqual([]);
+  });
+
+  it("of forty people are forty", async () => {
+    const crew = Array.from({ length: 40 }, (_, n) => `p${n + 1}`);
+    const text = day("ear: { in: car, per: person, count: 39 }", ", needs: [ear]")
+      .replace(
+        "bo: { role: camera, drives: [van] }",
+        `bo: { role: camera, drives: [van] }, ${crew
+          .slice(2)
+          .map((id) => `${id}: { role: guest }`)
+          .join(", ")}`,
+      )
+      .replace("who: [wren, bo]", `who: [wren, bo, ${crew.slice(2).join(", ")}]`)
+      .replace("driver: bo, stops", `driver: bo, aboard: [bo, ${crew.slice(2).join(", ")}], stops`);
+    expect(await told(text)).toEqual([["ear", 40, 39, null, "error"]]);
+  });
+});

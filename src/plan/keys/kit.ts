@@ -3,7 +3,7 @@ import { nearest } from "../../findings/nearest.ts";
 import { countWrong, idUnknown, valueBad } from "../findings.ts";
 import type { Charger, Id, Pack, Piece } from "../plan.ts";
 import { entriesOf, Fields, type FieldsOf, itemsOf, namedBy, textOf, valueAt } from "../read/fields.ts";
-import { either, entry, mapOf, oneOrManyValues } from "../shape/form.ts";
+import { either, entry, mapOf, oneOrManyValues, word } from "../shape/form.ts";
 import { amount, idOf, idsOf, numberOf, stretch, text, time, who } from "../shape/leaves.ts";
 import { mistaken } from "../values/parsed.ts";
 import { type NumberRange, powerWatts, share, wattsNumber, whNumber } from "../values/quantity.ts";
@@ -45,6 +45,7 @@ export const pieceForm = entry(
   {
     name: [text, "the name as people say it", { example: "the big camera" }],
     count: [countForm, "how many", { byDefault: "1", example: "5" }],
+    per: [word(["person"]), "`person`: one for each who takes part in what uses it, as earpieces and life jackets are"],
     watts: [amount(wattsNumber), "what it draws from packs while it is used"],
     mount: [text, "the battery mount, as packs and chargers name it", { example: "wedge" }],
     during: [
@@ -66,6 +67,7 @@ export function readPiece(fields: FieldsOf<typeof pieceForm>, pieceId: Id): Piec
     id: pieceId,
     path: fields.path,
     name: fields.text("name"),
+    perPerson: fields.text("per") === "person",
     watts,
     mount: fields.text("mount"),
     during: fields.has("during") ? readDuring(fields) : watts === null ? [] : ["hits"],

@@ -5,10 +5,12 @@
 import type { Day, PersonDay } from "../day/day.ts";
 import type { Finding, PlanPath } from "../findings/finding.ts";
 import type { JudgeInput, Judgement } from "../findings/judgement.ts";
+import { sumOf } from "../lists.ts";
 import type { Id } from "../plan/plan.ts";
 import { dateText, offsetMinutes } from "../time/index.ts";
 import { type Instant, type Interval, instant } from "../time/units.ts";
 import { calendarsOf } from "./count/calendar.ts";
+import { isDuty, isRest, type LogSpan } from "./count/spans.ts";
 import { teamFindings } from "./count/team.ts";
 import { hoursGap, nightDriving, sleepShort, wheelAwake } from "./findings.ts";
 import { bloodAlcoholLevel, type Fitness, fitnessOf } from "./fitness/fitness.ts";
@@ -16,7 +18,7 @@ import { bindingsOf, driven } from "./judge/applicableRules.ts";
 import { eveningBefore, restUnknown } from "./judge/before.ts";
 import { type Ledger, ledgerOf } from "./judge/ledger.ts";
 import { type MealGap, personFindings } from "./judge/limitFindings.ts";
-import { isRest, type PersonHours, personHours } from "./judge/person.ts";
+import { type PersonHours, personHours } from "./judge/person.ts";
 import { dayQuestions } from "./questions/dayQuestions.ts";
 import { vehicleQuestions } from "./questions/vehicleQuestions.ts";
 import { type RuleSetId, ruleSet } from "./rules/index.ts";
@@ -64,20 +66,20 @@ function restBefore({ call, previousRelease }: PersonDay, { spans }: Ledger): nu
 
 /** The totals that a day's own calls and releases give; a log has to infer them. */
 function ofTheDay(hours: PersonHours, person: PersonDay, ledger: Ledger, since: Instant): PersonHours {
-  const today = person.spans.filter(({ to }) => to > since);
+  const today = ledger.spans.filter(({ to }) => to > since);
   // What ran out on an earlier day allows nothing from the call on.
   const first = person.call ?? since;
   const clamped = (at: Instant | null): Instant | null => (at === null ? null : instant(Math.max(at, first)));
-  const sum = (kinds: readonly string[]): number =>
-    today.reduce((total, { from, to, is }) => total + (kinds.includes(is) ? to - from : 0), 0);
+  const minutes = (counts: (span: LogSpan) => boolean): number =>
+    sumOf(today, (span) => (counts(span) ? span.to - span.from : 0));
   return {
     ...hours,
     restBeforeMinutes: restBefore(person, ledger),
     restAtLeast: ledger.unknown.some(({ from, to }) => to > since && (person.call === null || from < person.call)),
     drivingMustStopAt: clamped(hours.drivingMustStopAt),
     houseDrivingStopsAt: clamped(hours.houseDrivingStopsAt),
-    dutyMinutes: sum(["duty", "driving", "riding", "standby"]),
-    drivingMinutes: sum(["driving"]),
+    dutyMinutes: minutes(isDuty),
+    drivingMinutes: minutes(({ is }) => is === "driving"),
   };
 }
 

@@ -23,6 +23,17 @@ export interface LogSpan extends Interval {
 export const isCovered = ({ in: kind, vehicle }: LogSpan, rules: Pick<RuleSet, "covers">): boolean =>
   vehicle === undefined ? kind === "commercial" : rules.covers(vehicle);
 
+/** Free time and sleep that no rule set reads otherwise. */
+export const isRest = ({ is, pause, bunk, unknown }: LogSpan): boolean =>
+  unknown !== true && (is === "off" || is === "berth" || (is === "ferry" && bunk === true)) && !pause;
+
+/** Carried by others: in a vehicle without driving it, or on a ferry without a bunk. */
+export const isCarried = ({ is, bunk }: LogSpan): boolean => is === "riding" || (is === "ferry" && bunk !== true);
+
+/** Duty as people are paid and asked for it: without meals and pauses. */
+export const isDuty = (span: LogSpan): boolean =>
+  !span.pause && (isCarried(span) || span.is === "duty" || span.is === "driving" || span.is === "standby");
+
 /** Minutes from before the spans, counted on one day of the calendar. */
 export interface DayTotal {
   readonly day: number;

@@ -3,7 +3,7 @@ import type { Day, PersonDay, PersonSpan } from "../../day/day.ts";
 import type { History, Id, Plan } from "../../plan/plan.ts";
 import { dayOfDate } from "../../time/index.ts";
 import { type Instant, type Interval, instant } from "../../time/units.ts";
-import type { Calendar, DayTotal, HoursRecord, LogSpan } from "../count/spans.ts";
+import { type Calendar, type DayTotal, type HoursRecord, isDuty, type LogSpan } from "../count/spans.ts";
 import { missingDaysOf, withMissing } from "./unknown.ts";
 
 /** A person's spans, as a record for any calendar. */
@@ -60,12 +60,10 @@ function totalsOf(history: History | undefined): readonly DayTotal[] {
   });
 }
 
-const WORK: readonly LogSpan["is"][] = ["duty", "driving", "riding", "standby", "ferry"];
-
 /** Spans before a hole, kept as totals by day: work that is known still counts, rest across the hole is not. */
 function asTotals(spans: readonly LogSpan[], calendar: Calendar): readonly DayTotal[] {
   const totals = new Map<number, { duty: number; driving: number }>();
-  for (const { from, to, is } of spans.filter((span) => WORK.includes(span.is))) {
+  for (const { from, to, is } of spans.filter(isDuty)) {
     for (let at = from; at < to; ) {
       const day = calendar.dayOf(at);
       const end = instant(Math.min(to, calendar.startOf(day + 1)));

@@ -2,7 +2,7 @@
 import { type Instant, instant, overlap } from "../../time/units.ts";
 import type { Calendars } from "../count/calendar.ts";
 import { differs, minutesOver, type Readings } from "../count/pairing.ts";
-import { type Calendar, type HoursRecord, type LogSpan, recordUntil } from "../count/spans.ts";
+import { type Calendar, type HoursRecord, isDuty, isRest, type LogSpan, recordUntil } from "../count/spans.ts";
 import { HOUSE_PARTING } from "../rules/house.ts";
 import type { RuleSet } from "../rules/rule.ts";
 import type { ApplicableRules } from "./applicableRules.ts";
@@ -42,13 +42,6 @@ export interface PersonHours {
   /** The longest rest that any rule asks for before the next call. */
   readonly restNeededMinutes: number;
 }
-
-/** Whether a span is rest: off duty, or a berth, known to be so. */
-export const isRest = ({ is, pause, bunk, unknown }: LogSpan): boolean =>
-  unknown !== true && (is === "off" || is === "berth" || (is === "ferry" && bunk === true)) && !pause;
-/** Duty as people are paid and asked for it: without meals and pauses. */
-export const isDuty = ({ is, pause, bunk }: LogSpan): boolean =>
-  !pause && (["duty", "driving", "riding", "standby"].includes(is) || (is === "ferry" && bunk !== true));
 
 interface Shift {
   readonly from: Instant;

@@ -5,9 +5,9 @@ import type { HoursLog, LogPerson } from "../../plan/log/log.ts";
 import { dateText, type ZoneId } from "../../time/index.ts";
 import { type Instant, type Interval, instant, overlap } from "../../time/units.ts";
 import { calendarsOf } from "../count/calendar.ts";
-import type { Calendar, LogSpan } from "../count/spans.ts";
+import { type Calendar, isCarried, isDuty, isRest, type LogSpan } from "../count/spans.ts";
 import { logHours, recordOf } from "../judge/logHours.ts";
-import { isDuty, isRest, type PersonHours } from "../judge/person.ts";
+import type { PersonHours } from "../judge/person.ts";
 import { HOUSE_PARTING } from "../rules/house.ts";
 import { payRuleOf } from "../rules/index.ts";
 import type { PayRule } from "../rules/payRule.ts";
@@ -69,7 +69,7 @@ function dayOf(
     day: calendar.dayOf(first.from),
     workedMinutes: minutes(isDuty) + workedMeals(inShifts, rules),
     drivingMinutes: minutes(({ is }) => is === "driving"),
-    ridingMinutes: minutes(({ is }) => is === "riding"),
+    ridingMinutes: minutes(isCarried),
     restBeforeMinutes: first.restBefore,
     mealsMissed: atMost(sumKnown(meals), rules),
     overMidnight: shifts.some(({ from, to }) => dateText(from, zone) !== dateText(instant(to - 1), zone)),

@@ -3,9 +3,9 @@ import type { Day } from "../../day/day.ts";
 import { sumOf } from "../../lists.ts";
 import type { Contract, Id, Plan } from "../../plan/plan.ts";
 import { dateText, dayNumber, type Instant, instant } from "../../time/index.ts";
-import type { LogSpan } from "../count/spans.ts";
+import { isCarried, isDuty, type LogSpan } from "../count/spans.ts";
 import { assess, type PersonHoursResult } from "../index.ts";
-import { isDuty, type PersonHours } from "../judge/person.ts";
+import type { PersonHours } from "../judge/person.ts";
 import { payRuleOf } from "../rules/index.ts";
 import type { PayRule } from "../rules/payRule.ts";
 import { type CardDay, cardOf, type Timecard } from "./card.ts";
@@ -96,13 +96,12 @@ function personCard(id: Id, lived: readonly Lived[]): Timecard {
   const days = lived.map((one): CardDay => {
     const own = one.result.ledger.spans.filter(({ to }) => to > one.result.since);
     const { dutyMinutes, drivingMinutes, restBeforeMinutes } = one.result.hours;
-    const ridden = one.result.ledger.spans.filter(({ is, to }) => is === "riding" && to > one.result.since);
     return {
       date: one.date,
       day: one.day,
       workedMinutes: dutyMinutes + workedMeals(own, rules),
       drivingMinutes,
-      ridingMinutes: sumOf(ridden, ({ from, to }) => to - from),
+      ridingMinutes: sumOf(own.filter(isCarried), ({ from, to }) => to - from),
       restBeforeMinutes,
       mealsMissed: mealsMissed(one.result.hours, { since: one.result.since, rules }),
       overMidnight: goesOverMidnight(own, one),

@@ -30,6 +30,31 @@ describe("hours, 80 columns wide", () => {
     ]);
   });
 
+  it("a time at which only a break is due is not read as the end: the line says so, by law and by the house apart", async () => {
+    const page = async (spans: string) => {
+      const log = `log: 1\nzone: Europe/Paris\nrules: eu\npeople:\n  p: { before: { releasedAt: 2026-03-01T06:00 }, spans: [${spans}] }\n`;
+      const { out } = await ran(["hours", "x.yaml"], { files: { "x.yaml": log } });
+      return out.replaceAll("\n", " ");
+    };
+    // 4 h driven: at 10:30 the break of 45 min is due (561/2006 Art 7); of the day's 9 h five are left.
+    const morning = await page("{ from: 2026-03-02T06:00, to: 2026-03-02T10:00, is: driving }");
+    expect(morning).toContain("Mon 2 10:30");
+    expect(morning).toContain(
+      "Law time for p: a break is due (45 min break after 4 h 30 min driving), then driving may go on.",
+    );
+    // 4 h 30, a break, 4 h 30 and a break are 9 h, an hour short of the second day of 10 h (Art 6(1)): 16:30 + 1 h is the end.
+    const day = await page(
+      [
+        "{ from: 2026-03-02T06:00, to: 2026-03-02T10:30, is: driving }",
+        "{ from: 2026-03-02T10:30, to: 2026-03-02T11:15, is: off }",
+        "{ from: 2026-03-02T11:15, to: 2026-03-02T15:45, is: driving }",
+        "{ from: 2026-03-02T15:45, to: 2026-03-02T16:30, is: off }",
+      ].join(", "),
+    );
+    expect(day).toContain("Mon 2 17:30");
+    expect(day).not.toContain("a break is due");
+  });
+
   it("ends with the line that says who decides, tired drivers or not", async () => {
     const { out } = await ran(["hours", "2027-01-21.yaml"], { files: filesOf("days") });
     expect(out.trimEnd().split("\n").at(-1)).toBe(DEFERRAL);

@@ -12,6 +12,7 @@ import type { Block, Report, Table } from "../shared/view.ts";
 import {
   BREACHES,
   breachRows,
+  breakStops,
   FITNESS,
   HOURS_DATA,
   HOURS_PEOPLE,
@@ -59,6 +60,17 @@ function bindingLines(rows: readonly HoursRow[]): readonly Block[] {
   );
   return items.length === 0 ? [] : [{ kind: "list", items }];
 }
+
+/** A time at which a mere break is due is not the end of the day at the wheel. */
+const breakLines = (rows: readonly HoursRow[]): readonly Block[] =>
+  breakStops(rows).map(({ law, rule, names }) => ({
+    kind: "line",
+    cells: [
+      {
+        text: `${law ? "Law" : "House"} time for ${names.join(", ")}: a break is due (${rule}), then driving may go on.`,
+      },
+    ],
+  }));
 
 /** The blocks that a day and a log share. */
 export function hoursBlocks(head: string, legend: string, rows: readonly HoursRow[], words: Words): readonly Block[] {
@@ -109,6 +121,7 @@ export function hoursBlocks(head: string, legend: string, rows: readonly HoursRo
       ],
       empty: "This plan has no crew.",
     }),
+    ...breakLines(rows),
     ...filled(breaches),
     ...bindingLines(rows),
     ...[...limits, wheel, alertness].flatMap(filled),

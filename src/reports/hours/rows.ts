@@ -56,6 +56,33 @@ const isOf = (breach: Breach, { limit }: LimitState): boolean => breach.limit.id
 const isLasting = ({ limit }: LimitState): boolean =>
   limit.kind === "max" && limit.since.every(({ kind }) => kind !== "break");
 
+/** The break that stops someone at `at`, by law or by the house; null where what stops them lasts until the next rest. */
+function breakAt(row: HoursRow, law: boolean, at: Instant | null): string | null {
+  const stopping = row.hours.verdicts
+    .filter(({ rules }) => rules.legallyBinding === law)
+    .flatMap(({ limits, breaches }) => [
+      ...limits.filter(({ runsOutAt }) => runsOutAt === at).map(({ limit }) => limit),
+      ...breaches.filter(({ from }) => from === at).map(({ limit }) => limit),
+    ]);
+  const [first] = stopping;
+  const lasts = stopping.some((limit) => limit.kind !== "max" || limit.since.every(({ kind }) => kind !== "break"));
+  return at === null || first === undefined || lasts ? null : first.title;
+}
+
+/** Whom a break stops at the time printed, by law and by the house, with the rule's name. */
+export function breakStops(
+  rows: readonly HoursRow[],
+): readonly { readonly law: boolean; readonly rule: string; readonly names: readonly string[] }[] {
+  return [true, false].flatMap((law) => {
+    const byRule = new Map<string, string[]>();
+    for (const row of rows) {
+      const rule = breakAt(row, law, law ? row.hours.drivingMustStopAt : row.hours.houseDrivingStopsAt);
+      if (rule !== null) byRule.set(rule, [...(byRule.get(rule) ?? []), row.name]);
+    }
+    return [...byRule].map(([rule, names]) => ({ law, rule, names }));
+  });
+}
+
 /** Whether someone drives in the current shift without the rest that has to come before. */
 const unrested = (row: HoursRow): boolean =>
   row.hours.verdicts.some(({ shiftFrom, limits }) =>
@@ -225,7 +252,8 @@ export const HOURS_PEOPLE = columns<HoursRow>()({
     cell({ hours, bed }, { clocks }) {
       const drives = hours.houseDrivingStopsAt !== null || hours.drivingMustStopAt !== null;
       const bound = hours.verdicts.some(({ rules }) => rules.legallyBinding);
-      if (drives && !bound) return { text: "no law binds", raw: null, tone: "muted" };
+      if (!drives) return { text: "does not drive", raw: null, tone: "muted" };
+      if (!bound) return { text: "no law binds", raw: null, tone: "muted" };
       return clocks.weekday(hours.drivingMustStopAt, bed);
     },
   }),

@@ -19,6 +19,8 @@ export type BreachFacts = {
   readonly to: At;
   readonly overMinutes: number;
   readonly times: number;
+  /** What is forbidden, as a word of what they do. */
+  readonly doing: "drives" | "works";
   /** From when the limit counts. */
   readonly since: At | null;
 };
@@ -58,12 +60,18 @@ const stateRelease = (who: string, evening: string | null): string =>
     ? "begin the log with the rest before, or state `before: { releasedAt: … }`"
     : `history: { ${who}: { released: ${evening} } } with the hour`;
 
-/** `evening` is the one before the call, `2027-01-19THH:MM-06:00`; null in a log. */
 /** The days of which nothing is known, as days off are stated. */
 const dayOffStated = (who: string, missing: readonly string[]): string =>
   `\`history: { ${who}: { totals: { ${missing.map((date) => `${date}: { duty: 0 h, driving: 0 h }`).join(", ")} } } }\` for a day off, or a plan for that date`;
 
-/** `missing`: the dates of which nothing is known, where these are the reason; else empty. */
+/** `2027-03-14 is unknown`. */
+const unknownDays = (missing: readonly string[]): string =>
+  `${missing.join(", ")} ${missing.length === 1 ? "is" : "are"} unknown`;
+
+/**
+ * `missing`: the dates of which nothing is known, if these are the reason; else empty. `evening` is the one before the
+ * call, `2027-01-19THH:MM-06:00`; null in a log.
+ */
 export const restNotStated = define<{
   who: string;
   rule: string;
@@ -81,8 +89,8 @@ export const restNotStated = define<{
   example: "history:\n  tomas: { asleep: 8 h }     # no `released`, and no `follows`",
   sentence: (f, say) =>
     f.missing.length > 0
-      ? `nothing is known of ${f.missing.join(", ")}: only if ${say.name(f.who)} was off duty then is this kept: ${f.rule}`
-      : `${say.name(f.who)}'s last release is not stated, so no rest is known; needed: ${f.rule}`,
+      ? `${unknownDays(f.missing)}, and only if ${say.name(f.who)} was off duty then is this limit kept: ${f.rule}`
+      : `cannot check rest for ${say.name(f.who)}: no last release given; needed: ${f.rule}`,
   hint: (f) =>
     f.missing.length > 0
       ? dayOffStated(f.who, f.missing)
@@ -90,8 +98,8 @@ export const restNotStated = define<{
   shared: (f, who, say) => ({
     sentence:
       f.missing.length > 0
-        ? `nothing is known of ${f.missing.join(", ")}: only if ${names(who, say)} (${who.length}) were off duty then is this kept: ${f.rule}`
-        : `no rest is known of ${names(who, say)} (${who.length}): their last releases are not stated; needed: ${f.rule}`,
+        ? `${unknownDays(f.missing)}, and only if ${names(who, say)} (${who.length}) were off duty then is this limit kept: ${f.rule}`
+        : `cannot check rest for ${names(who, say)} (${who.length}): no last release given; needed: ${f.rule}`,
     hint:
       f.missing.length > 0
         ? `${dayOffStated(f.who, f.missing)}, and so for each`
@@ -158,13 +166,13 @@ export const drivingTooLong = breach("driving-too-long", {
 
 export const breakMissed = breach("break-missed", {
   otherwise: { level: "warning", when: "where the break is the house's own" },
-  title: "driving on when a break was due",
+  title: "driving or working on when a break was due",
   why: "Breaks are judged, never inserted: a stop that the plan does not state is no break.",
-  cure: "State a stop on the way, or change drivers.",
+  cure: "State a stop on the way or a meal, or change drivers.",
   example:
     "log: 1\nzone: America/Chicago\nrules: us-property\npeople:\n  tomas:     # 8 h at the wheel end at 14:00\n    - { from: 2027-01-19T20:00, to: 2027-01-20T06:00, is: off }\n    - { from: 2027-01-20T06:00, to: 2027-01-20T14:30, is: driving }",
-  sentence: (f, say) => `${say.name(f.who)} drives ${span(f, say)}${further(f)} without the break: ${f.rule}`,
-  hint: () => "plan a stop before then, or `relieve` the driver",
+  sentence: (f, say) => `${say.name(f.who)} ${f.doing} ${span(f, say)}${further(f)} without the break: ${f.rule}`,
+  hint: (f) => (f.doing === "drives" ? "plan a stop before then, or `relieve` the driver" : "plan a meal before then"),
 });
 
 export const dutyTooLong = breach("duty-too-long", {
@@ -173,7 +181,7 @@ export const dutyTooLong = breach("duty-too-long", {
   cure: "Call later, release earlier, or state a stand-down in which the person is released.",
   example: "rules: { dutyDay: 6 h }     # from call to release wren is at it for longer",
   sentence: (f, say) =>
-    `${say.name(f.who)} works ${say.length(f.overMinutes)} beyond ${f.rule}: ${span(f, say)}${further(f)}`,
+    `${say.name(f.who)} ${f.doing} ${say.length(f.overMinutes)} beyond ${f.rule}: ${span(f, say)}${further(f)}`,
   hint: (f, say) => `release ${say.name(f.who)} earlier, or call later`,
 });
 
@@ -183,7 +191,7 @@ export const weekTooLong = breach("week-too-long", {
   cure: "Let someone else drive, or plan the long rest that starts the count anew.",
   example:
     "vehicles:\n  truck: { gross: 16000 lb, rules: us-property, week: 60/7 }\nhistory:\n  tomas:\n    released: 2027-01-19T17:00-06:00\n    totals:     # 59 h\n      2027-01-16: { duty: 14 h }\n      2027-01-17: { duty: 15 h }\n      2027-01-18: { duty: 15 h }\n      2027-01-19: { duty: 15 h }",
-  sentence: (f, say) => `${say.name(f.who)} works ${span(f, say)}${further(f)} with ${f.rule} used up`,
+  sentence: (f, say) => `${say.name(f.who)} ${f.doing} ${span(f, say)}${further(f)} with ${f.rule} used up`,
   hint: () => "let someone else drive, or plan the rest that starts the count anew",
 });
 
@@ -194,7 +202,7 @@ export const restTooLate = breach("rest-too-late", {
   example:
     "log: 1\nzone: America/Chicago\nrules: eu\npeople:\n  tomas:     # 9 h of rest had to end by 06:00\n    - { from: 2027-01-19T19:00, to: 2027-01-20T06:00, is: off }\n    - { from: 2027-01-20T06:00, to: 2027-01-20T21:30, is: duty }\n    - { from: 2027-01-20T21:30, to: 2027-01-21T08:30, is: off }",
   sentence: (f, say) =>
-    `${say.name(f.who)} works ${span(f, say)}${further(f)}, when the rest had to have begun: ${f.rule}`,
+    `${say.name(f.who)} ${f.doing} ${span(f, say)}${further(f)}, after the rest had to begin: ${f.rule}`,
   hint: (f, say) => `release ${say.name(f.who)} earlier, or call later`,
 });
 
@@ -281,7 +289,7 @@ export const secondDriverMissing = define<{ who: string; vehicle: string; from: 
   example:
     "crew:\n  bea: { role: producer, drives: truck }\nvehicles:\n  truck: { gross: 12 t, rules: ca-south, drivers: 2, berth: true }\nruns:\n  truck:\n    driver: tomas\n    aboard: [tomas]     # bea rides the wagon\n    stops: [lodge, { place: pier, do: [dawn, breakfast] }, lodge]\n  wagon:\n    driver: wren\n    aboard: [wren, ilse, bea]\n    stops: [lodge, { place: pier, do: [dawn, breakfast] }, dock, lodge]",
   sentence: (f, say) =>
-    `${say.name(f.vehicle)} is claimed to have two drivers, and ${say.name(f.who)} drives it ${say.time(f.from.at)} to ${say.time(f.to.at)} and no one else aboard may drive it; ${say.length(f.minutes)} in all`,
+    `${say.name(f.vehicle)} is claimed to have two drivers, but from ${say.time(f.from.at)} to ${say.time(f.to.at)} no one aboard except ${say.name(f.who)} may drive it; ${say.length(f.minutes)} in all`,
   hint: () => "put a second driver aboard, or drop `drivers: 2`",
 });
 

@@ -27,7 +27,7 @@ it("keeps one a person in JSON, and for a person of their own", async () => {
   expect([...whose].sort()).toEqual(IDS);
   expect(data.warnings).toBeGreaterThanOrEqual(40);
   const mine = await ran(["check", "--for", "p07", "day.yaml"], { files: { "day.yaml": FORTY } });
-  expect(mine.out).toContain("p07's last release is not stated");
+  expect(mine.out).toContain("cannot check rest for p07: no last release given");
 });
 
 it("parts those of whom something else is wanted, and those who are accepted", async () => {

@@ -145,6 +145,15 @@ describe("hours of work", () => {
     expect(await used(false)).toEqual([17 * 60 + 5, true]);
   });
 
+  it("without a bunk the crossing is duty, as riding is; with one it is none", async () => {
+    const duty = async (bunk: boolean) => {
+      const { out } = await ran(["hours", "x.yaml", "--json"], { files: { "x.yaml": FILE(bunk) } });
+      return JSON.parse(out).data.people[0].dutyMinutes;
+    };
+    // 07:15 to 00:20 is 17 h 5; less 10 h aboard.
+    expect([await duty(false), await duty(true)]).toEqual([17 * 60 + 5, 7 * 60 + 5]);
+  });
+
   it("561/2006: the crossing is no driving: 4 h + 2 h in all", async () => {
     const used = (await hours(false))?.limits.find(({ id }) => id === "eu.driving")?.usedMinutes;
     expect(used).toBe(6 * 60);

@@ -261,6 +261,20 @@ describe("mistakes of order", () => {
     ]);
   });
 
+  it("what is done one behind the other by way of a third is in order, whichever way it is said", () => {
+    const chain = (eat: Description["tasks"], two: Description["tasks"]): Description => ({
+      crew: { wren: { slept: "home" } },
+      roads: {},
+      runs: {},
+      places: { home: {} },
+      tasks: { one: { in: "home", forMinutes: 60, who: ["wren"] }, ...eat, ...two },
+    });
+    const task = { in: "home", forMinutes: 30, who: ["wren"] };
+    expect(mistakesOf(chain({ eat: { ...task, after: ["one"] } }, { two: { ...task, after: ["eat"] } }))).toEqual([]);
+    expect(mistakesOf(chain({ eat: { ...task, after: ["one"], before: ["two"] } }, { two: task }))).toEqual([]);
+    expect(mistakesOf(chain({ eat: { ...task, after: ["one"] } }, { two: task }))).toContain("order-open");
+  });
+
   const hintsOf = (description: Description): readonly (string | null)[] => {
     const made = makePlan(description);
     return computeDay(made, legsOf(made)).findings.map((finding) => finding.hint(plainSay));

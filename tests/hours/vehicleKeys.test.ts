@@ -260,7 +260,7 @@ describe("two drivers are a claim", () => {
     expect(await missing(joins("eu", 60))).toEqual([]);
     const [told] = await missing(joins("eu", 61));
     expect(told).toMatchObject({ level: "error", who: "wren" });
-    expect(told?.message).toMatch(/and no one else aboard may drive it; 1 min in all/);
+    expect(told?.message).toMatch(/no one aboard except wren may drive it; 1 min in all/);
   });
 
   it("not in Canada, where a team is two, SOR/2005-313 s.19", async () => {

@@ -85,15 +85,28 @@ function checkOrder(plan: Plan, who: Id, attendance: ReadonlyMap<Id, Attendance>
     for (const b of mine.slice(index + 1)) {
       if (a.stayOf.get(who) !== b.stayOf.get(who) || a.visits.some((visit) => b.visits.includes(visit))) continue;
       if (isLive(a.activity) && isLive(b.activity)) continue;
-      if (isTied(a, b) || isTied(b, a) || areApart(plan, a, b)) continue;
+      if (areApart(plan, a, b)) continue;
+      if (isBehind(attendance, a.activity.id, b.activity.id) || isBehind(attendance, b.activity.id, a.activity.id))
+        continue;
       const facts = { who, first: a.activity.id, second: b.activity.id };
       findings.push(orderOpen.raise(facts, { who, path: b.activity.path }));
     }
   });
 }
 
-const isTied = (a: Attendance, b: Attendance): boolean =>
-  a.activity.after.includes(b.activity.id) || a.activity.before.includes(b.activity.id);
+/** Whether `after` and `before` put one behind the other, perhaps by way of others. */
+function isBehind(all: ReadonlyMap<Id, Attendance>, later: Id, first: Id): boolean {
+  const seen = new Set<Id>();
+  const open = [later];
+  for (let id = open.pop(); id !== undefined; id = open.pop()) {
+    if (id === first) return true;
+    if (seen.has(id)) continue;
+    seen.add(id);
+    open.push(...(all.get(id)?.activity.after ?? []));
+    for (const { activity } of all.values()) if (activity.before.includes(id)) open.push(activity.id);
+  }
+  return false;
+}
 
 /** Whether the times that two activities are bound to do not meet. */
 function areApart(plan: Plan, a: Attendance, b: Attendance): boolean {

@@ -34,6 +34,18 @@ export const isCarried = ({ is, bunk }: LogSpan): boolean => is === "riding" || 
 export const isDuty = (span: LogSpan): boolean =>
   !span.pause && (isCarried(span) || span.is === "duty" || span.is === "driving" || span.is === "standby");
 
+/** Meals that touch, as one. */
+export function mealsOf(spans: readonly Pick<LogSpan, "from" | "to" | "is">[]): readonly Interval[] {
+  const meals: { from: Instant; to: Instant }[] = [];
+  for (const { is, from, to } of spans) {
+    if (is !== "meal") continue;
+    const last = meals.at(-1);
+    if (last !== undefined && last.to === from) last.to = to;
+    else meals.push({ from, to });
+  }
+  return meals;
+}
+
 /** Minutes from before the spans, counted on one day of the calendar. */
 export interface DayTotal {
   readonly day: number;

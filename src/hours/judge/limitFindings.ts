@@ -144,6 +144,7 @@ function maxFinding(group: BreachGroup, limit: Limit): Finding {
     to: { at: first.to },
     overMinutes,
     times: all.length,
+    doing: limit.kind !== "makeUp" && limit.forbids === "driving" ? ("drives" as const) : ("works" as const),
     since: since === null || since > first.from ? null : { at: since },
   };
   const chain = [

@@ -16,6 +16,8 @@ export interface CardDay {
   readonly restBeforeMinutes: number | null;
   /** A shift that began on it went on past midnight. */
   readonly overMidnight: boolean;
+  /** Meals so short that it is a question whether they are unpaid. */
+  readonly mealsAsked: number;
   /** Meals that were due and not had: one when the time is up, another each time it is up again; null where no rule says when. */
   readonly mealsMissed: number | null;
   /** Minutes by which the rest before fell short of what is asked for; 0 where it did not; null where nothing is asked for. */
@@ -49,6 +51,7 @@ export interface Timecard {
     readonly drivingMinutes: number;
     readonly ridingMinutes: number;
     readonly dayRateMinutes: number;
+    readonly mealsAsked: number;
     /** Null where no day's are known. */
     readonly mealsMissed: number | null;
     readonly shortTurnarounds: number | null;
@@ -93,6 +96,7 @@ export function cardOf(
     drivingMinutes: sumOf(days, (day) => day.drivingMinutes),
     ridingMinutes: sumOf(days, (day) => day.ridingMinutes),
     dayRateMinutes: sumOf(days, (day) => day.dayRateMinutes),
+    mealsAsked: sumOf(days, (day) => day.mealsAsked),
     mealsMissed: sumKnown(days.map((day) => day.mealsMissed)),
     shortTurnarounds: sumKnown(
       days.map(({ shortTurnaroundMinutes: short }) => (short === null ? null : Math.sign(short))),

@@ -12,7 +12,7 @@ import { HOUSE_PARTING } from "../rules/house.ts";
 import { payRuleOf } from "../rules/index.ts";
 import type { PayRule } from "../rules/payRule.ts";
 import { type CardDay, cardOf, sumKnown, type Timecard } from "./card.ts";
-import { mealsMissed, workedMeals } from "./timecard.ts";
+import { mealsMissed, shortMeals } from "./timecard.ts";
 
 interface Shift extends Interval {
   /** Null where the log does not reach back to the start of that rest. */
@@ -62,16 +62,18 @@ function dayOf(
     askedTurnaround === null || restBefore === null ? null : Math.max(0, HOUSE_DEFAULTS.turnaround - restBefore);
   const missed = ({ from, to }: Shift): number | null =>
     hours === null ? null : mealsMissed(hours, { since: from, until: to, rules });
-  const meals = shifts.map(missed);
+  const missedMeals = shifts.map(missed);
   const inShifts = spans.filter((span) => shifts.some((shift) => overlap(span, shift) > 0));
+  const meals = shortMeals(inShifts, rules);
   return {
     date,
     day: calendar.dayOf(first.from),
-    workedMinutes: minutes(isDuty) + workedMeals(inShifts, rules),
+    workedMinutes: minutes(isDuty) + meals.workedMinutes,
     drivingMinutes: minutes(({ is }) => is === "driving"),
     ridingMinutes: minutes(isCarried),
     restBeforeMinutes: first.restBefore,
-    mealsMissed: atMost(sumKnown(meals), rules),
+    mealsAsked: meals.asked,
+    mealsMissed: atMost(sumKnown(missedMeals), rules),
     overMidnight: shifts.some(({ from, to }) => dateText(from, zone) !== dateText(instant(to - 1), zone)),
     shortTurnaroundMinutes: sumKnown(shifts.map(short)),
   };

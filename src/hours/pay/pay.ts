@@ -26,6 +26,7 @@ export const contractPay = (id: string, overtimeAfter: number | null, doubleAfte
   weekOvertimeAfter: null,
   seventhDayDoubleAfter: null,
   mealWorkedUnder: null,
+  mealAskedUnder: null,
   mealsPaidADay: null,
   workdayClause: null,
   ridingClause: null,

@@ -3,7 +3,7 @@ import type { Day } from "../../day/day.ts";
 import { sumOf } from "../../lists.ts";
 import type { Contract, Id, Plan } from "../../plan/plan.ts";
 import { dateText, dayNumber, type Instant, instant } from "../../time/index.ts";
-import { isCarried, isDuty, type LogSpan } from "../count/spans.ts";
+import { isCarried, isDuty, type LogSpan, mealsOf } from "../count/spans.ts";
 import { assess, type PersonHoursResult } from "../index.ts";
 import type { PersonHours } from "../judge/person.ts";
 import { payRuleOf } from "../rules/index.ts";
@@ -58,22 +58,26 @@ export function mealsMissed({ verdicts }: PersonHours, { since, until, rules }: 
   return counts.length === 0 ? null : Math.max(...counts);
 }
 
-/** Minutes of meals too short to be one, which are worked. */
-export function workedMeals(spans: readonly Pick<LogSpan, "from" | "to" | "is">[], rules: readonly PayRule[]): number {
-  const under = Math.max(0, ...rules.flatMap(({ mealWorkedUnder }) => mealWorkedUnder ?? []));
-  let [minutes, run, end] = [0, 0, -1];
-  const close = (): void => {
-    if (run < under) minutes += run;
-    run = 0;
+/** What meals that are too short to be one make of a card. */
+interface ShortMeals {
+  /** Worked. */
+  readonly workedMinutes: number;
+  /** Not worked unless a question is answered otherwise. */
+  readonly asked: number;
+}
+
+/** The meals of a day that are shorter than the rules take for granted. */
+export function shortMeals(
+  spans: readonly Pick<LogSpan, "from" | "to" | "is">[],
+  rules: readonly PayRule[],
+): ShortMeals {
+  const worked = Math.max(0, ...rules.flatMap(({ mealWorkedUnder }) => mealWorkedUnder ?? []));
+  const asked = Math.max(0, ...rules.flatMap(({ mealAskedUnder }) => mealAskedUnder ?? []));
+  const lengths = mealsOf(spans).map(({ from, to }) => to - from);
+  return {
+    workedMinutes: sumOf(lengths, (length) => (length < worked ? length : 0)),
+    asked: lengths.filter((length) => length >= worked && length < asked).length,
   };
-  for (const { from, to, is } of spans) {
-    if (is !== "meal") continue;
-    if (from !== end) close();
-    run += to - from;
-    end = to;
-  }
-  close();
-  return minutes;
 }
 
 function shortTurnaround({ plan, result }: Lived, contract: Contract | null): number {
@@ -96,13 +100,15 @@ function personCard(id: Id, lived: readonly Lived[]): Timecard {
   const days = lived.map((one): CardDay => {
     const own = one.result.ledger.spans.filter(({ to }) => to > one.result.since);
     const { dutyMinutes, drivingMinutes, restBeforeMinutes } = one.result.hours;
+    const short = shortMeals(own, rules);
     return {
       date: one.date,
       day: one.day,
-      workedMinutes: dutyMinutes + workedMeals(own, rules),
+      workedMinutes: dutyMinutes + short.workedMinutes,
       drivingMinutes,
       ridingMinutes: sumOf(own.filter(isCarried), ({ from, to }) => to - from),
       restBeforeMinutes,
+      mealsAsked: short.asked,
       mealsMissed: mealsMissed(one.result.hours, { since: one.result.since, rules }),
       overMidnight: goesOverMidnight(own, one),
       shortTurnaroundMinutes: shortTurnaround(one, contract),

@@ -2,7 +2,7 @@
 import type { Finding } from "../../findings/finding.ts";
 import { type Instant, type Interval, instant } from "../../time/units.ts";
 import type { RestRun } from "../count/reading.ts";
-import { isCovered, type LogSpan } from "../count/spans.ts";
+import { isCovered, type LogSpan, mealsOf } from "../count/spans.ts";
 import { lawOpen } from "../findings.ts";
 import { HOUSE_PARTING } from "../rules/house.ts";
 import type { RuleSet } from "../rules/rule.ts";
@@ -145,18 +145,6 @@ const kinds: Ask = ({ spans, from }, rules) =>
     const span = spans.find((one) => one.is === is && one.to > from);
     return span === undefined ? [] : [{ rules, question, during: span }];
   });
-
-/** Meals that touch, as one. */
-function mealsOf(spans: readonly LogSpan[]): readonly Interval[] {
-  const meals: { from: Instant; to: Instant }[] = [];
-  for (const { is, from, to } of spans) {
-    if (is !== "meal") continue;
-    const last = meals.at(-1);
-    if (last !== undefined && last.to === from) last.to = to;
-    else meals.push({ from, to });
-  }
-  return meals;
-}
 
 /** A meal that may be too short to be one. */
 export function shortMeal({ labour, spans, hours, path, from }: AskContext): readonly Finding[] {

@@ -19,7 +19,8 @@ export const california: RuleSetDeclaration = {
     weekOvertimeAfter: hoursToMinutes(40),
     seventhDayDoubleAfter: hoursToMinutes(8),
     // 29 CFR 785.18, 785.19, from memory: 5 to about 20 minutes are worked; a meal is ordinarily 30 minutes or more.
-    mealWorkedUnder: 21,
+    mealWorkedUnder: SHORT_MEAL.least,
+    mealAskedUnder: SHORT_MEAL.under,
     // Labor Code 226.7, from memory: one hour of pay for a day in which a meal period was missed.
     mealsPaidADay: 1,
     workdayClause: "Labor Code 500",

@@ -14,6 +14,8 @@ export interface PayRule {
   readonly seventhDayDoubleAfter: number | null;
   /** A meal shorter than this is worked; null where the rule says nothing of meals. */
   readonly mealWorkedUnder: number | null;
+  /** Whether a meal shorter than this is unpaid is a question; null where the rule says nothing of it. */
+  readonly mealAskedUnder: number | null;
   /** At most so many missed meals are paid for in a day; null where each is. */
   readonly mealsPaidADay: number | null;
   /** Where a shift over midnight belongs to the day on which it begins: the clause about the workday. */

@@ -19,7 +19,8 @@ export const usLabor: RuleSetDeclaration = {
     weekOvertimeAfter: hoursToMinutes(40),
     seventhDayDoubleAfter: null,
     // 29 CFR 785.18, 785.19, from memory: 5 to about 20 minutes are worked; a meal is ordinarily 30 minutes or more.
-    mealWorkedUnder: 21,
+    mealWorkedUnder: SHORT_MEAL.least,
+    mealAskedUnder: SHORT_MEAL.under,
     mealsPaidADay: null,
     workdayClause: "29 CFR 778.105",
     ridingClause: "29 CFR 785.39",

@@ -51,6 +51,7 @@ const figure = (label: string, value: (row: CardRow) => number, spare = 0, says?
   });
 
 const DAY_RATE = "what a day rate pays beyond the work of a shorter day";
+const MEALS_ASKED = "meals of 21 to 29 min, counted as unpaid: ordinarily 30 min are needed (29 CFR 785.19)";
 const RIDING = "as a passenger, counted as worked";
 
 const CARD = columns<CardRow, Named>()({
@@ -89,6 +90,7 @@ const CARD = columns<CardRow, Named>()({
     value: (row) => row.mealsMissed,
     spare: 3,
   }),
+  mealsAsked: kept(said(wholeKind, MEALS_ASKED), (row) => row.mealsAsked),
   by: kept(said(textKind, "the contract or law that the day is paid by"), (row) => row.by),
 });
 
@@ -130,6 +132,7 @@ const TOTALS = object<Timecard["totals"], Named>(
     drivingMinutes: wholeKind,
     ridingMinutes: wholeKind,
     dayRateMinutes: said(wholeKind, DAY_RATE),
+    mealsAsked: said(wholeKind, MEALS_ASKED),
     mealsMissed: orNull(wholeKind),
     shortTurnarounds: orNull(wholeKind),
     daysWorked: wholeKind,
@@ -190,6 +193,16 @@ const ridingLines = (cards: readonly Timecard[], say: Say): readonly string[] =>
         ],
   );
 
+/** Meals that are unpaid only under special conditions. */
+const mealLines = (cards: readonly Timecard[], say: Say): readonly string[] =>
+  cards.flatMap(({ id, totals: { mealsAsked: count } }) =>
+    count === 0
+      ? []
+      : [
+          `${say.name(id)}: ${count === 1 ? "a meal" : `${count} meals`} of 21 to 29 min ${count === 1 ? "is" : "are"} counted as unpaid; ordinarily 30 min are needed (29 CFR 785.19): do special conditions make ${count === 1 ? "it one" : "them meals"}?`,
+        ],
+  );
+
 /** Which day a shift over midnight counts on, where the law begins a workday at the same hour each day. */
 const workdayLines = (cards: readonly Timecard[], say: Say): readonly string[] =>
   cards.flatMap(({ id, workdayClause }) =>
@@ -241,6 +254,7 @@ function cardReport({ title, dates, cards, readings, findings, say, person, empt
   const notes = [
     ...(chosen.some(({ byWeek }) => byWeek) ? [WEEK] : []),
     ...ridingLines(chosen, say),
+    ...mealLines(chosen, say),
     ...workdayLines(chosen, say),
   ];
   const foot = notes.map((text): Block => ({ kind: "line", cells: [{ text, tone: "muted" }] }));

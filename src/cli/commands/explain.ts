@@ -8,7 +8,7 @@ import { printed } from "../print.ts";
 export const explain: CommandFile = {
   name: "explain",
   forms: true,
-  summary: "tell what a finding means, the rule behind it with its source, an example and the cure",
+  summary: "explain what a finding means, the rule behind it with its source, an example and what to do",
   more: "Without a code it lists all codes.",
   build: (command) => {
     command.argument("[code]", "the code of a finding, as `check` prints it in parentheses");

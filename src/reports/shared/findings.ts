@@ -6,11 +6,11 @@ export const acceptOfLaw = define<{ code: string }>({
   level: "warning",
   title: "the plan accepts a breach of law",
   why: "`accept` is for what the lead takes knowingly. A legal limit is not the lead's to waive, so the finding stays an error.",
-  cure: "Cure the breach; if an exception applies, claim it on the vehicle with its conditions.",
+  cure: "Change the plan until the limit holds; if an exception applies, claim it on the vehicle with its conditions.",
   example:
     "accept:\n  - { code: rest-too-short, who: tomas, why: it is only once }\nvehicles:\n  truck: { gross: 16000 lb, rules: us-property }\nhistory:\n  tomas: { released: 2027-01-19T20:00-06:00, asleep: 8 h }     # under 10 h",
   sentence: ({ code }) => `\`${code}\` is a breach of law here, which \`accept\` does not silence`,
-  hint: () => "cure the breach and remove the entry",
+  hint: () => "change the plan until the limit holds, and remove the entry",
 });
 
 export const acceptIdle = define<{ code: string }>({

@@ -10,7 +10,8 @@ import { parseLength } from "./values/length.ts";
 import { mistaken, type Parsed, parsed } from "./values/parsed.ts";
 import { energyWh, share } from "./values/quantity.ts";
 
-interface HouseRule<T> extends KeyDeclaration {
+/** A house rule: its form, its default and its sentence. */
+export interface HouseRule<T> extends KeyDeclaration {
   readonly form: ValueForm<T>;
   /** As a plan writes it. */
   readonly byDefault: string;

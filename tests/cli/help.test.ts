@@ -18,11 +18,20 @@ const WANTED = [
   "light",
   "signal",
   "kit",
+  "bookings",
   "check",
+  "changes",
+  "compare",
+  "repair",
+  "endurance",
   "sheet",
   "new",
   "next",
   "log",
+  "now",
+  "asrun",
+  "handover",
+  "timecard",
   "explain",
   "schema",
   "completion",
@@ -42,6 +51,10 @@ const COMMON = [
 ];
 
 describe("help", () => {
+  it("knows these commands and no others", () => {
+    expect(COMMANDS.map(({ name }) => name)).toEqual(WANTED);
+  });
+
   it("lists the commands and the common flags", async () => {
     const { out, err, code } = await ran(["--help"]);
     expect([code, err]).toEqual([0, ""]);

@@ -101,7 +101,7 @@ function runLine(start: FirstPlan, vehicle: StartVehicle): readonly string[] {
   return [`  ${vehicle.id}: { driver: ${driver.id}, aboard: [${aboard.join(", ")}], stops: [${stops}] }`];
 }
 
-/** Someone who may drive several takes the first that nobody before them drives. */
+/** Someone who may drive several takes the first that no one before them drives. */
 function vehicleOf(start: FirstPlan, person: StartPerson): string | null {
   if (person.rides !== null) return person.rides;
   const taken = new Set(

@@ -1,4 +1,4 @@
-/** One person alone where nobody can be reached. */
+/** One person alone where no one can be reached. */
 import type { Day } from "../day/day.ts";
 import type { Finding } from "../findings/finding.ts";
 import type { Id } from "../plan/plan.ts";
@@ -27,7 +27,7 @@ function stays(day: Day): readonly Stay[] {
 /** Shorter than this, somebody only comes after or goes before the others, minutes. */
 const LONG = 10;
 
-/** The longest stretch of a stay during which nobody else is there; null where there is none of some length. */
+/** The longest stretch of a stay during which no one else is there; null where there is none of some length. */
 function aloneIn(stay: Stay, all: readonly Stay[]): Interval | null {
   const others = all
     .filter(({ who, place }) => who !== stay.who && place === stay.place)

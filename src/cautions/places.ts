@@ -138,7 +138,7 @@ function roadsides(day: Day, sky: SkyResult): readonly Finding[] {
       mostOf(all.flatMap((hazard) => hazard.mph ?? [])) ??
       (place.roadSpeedKmh === null ? null : milesAnHour(place.roadSpeedKmh));
     const night = darkAt(place.id);
-    // A speed that nobody states is taken as that of a country road, over 50 mph.
+    // A speed that no one states is taken as that of a country road, over 50 mph.
     return { wears: visibilityClass(mph ?? 55, night), because: because(mph, night) };
   };
   const stated = grouped(

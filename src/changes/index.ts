@@ -19,7 +19,7 @@ export interface DayChanges {
   readonly people: readonly PersonChange[];
   readonly found: readonly Finding[];
   readonly gone: readonly Finding[];
-  /** The earliest moment by which somebody must be told; null where nobody must. */
+  /** The earliest moment by which somebody must be told; null where no one must. */
   readonly decideBy: Instant | null;
 }
 

@@ -26,7 +26,7 @@ export interface CommandFile {
   readonly forms?: true;
   /** Whether `--watch` may run it again: it reads plans and changes nothing. */
   readonly watches?: true;
-  /** With `--watch` it runs again each minute, too, since its answer is about the clock. */
+  /** With `--watch` it also runs again each minute, since its answer is about the clock. */
   readonly everyMinute?: true;
   /** The one form of a command that is no report. */
   readonly prints?: "text" | "json";

@@ -19,7 +19,7 @@ export async function planWords(io: Io, kind: string, plan: string): Promise<str
     const solved = kind === "instants" ? await solveDay(reading) : null;
     return solved?.ok === true ? lines(solved.day.instants.keys()) : "";
   } catch {
-    // At a press of Tab there is nobody to tell.
+    // At a press of Tab there is no one to tell.
     return "";
   }
 }

@@ -21,7 +21,7 @@ interface Use {
   readonly span: Span | null;
 }
 
-/** Null for a day on which nobody has a duty. */
+/** Null for a day on which no one has a duty. */
 export function claimOf(day: Day, file: string | null): Claim | null {
   const { plan } = day;
   const duties = day.people.flatMap(({ id, call, release }) =>
@@ -52,7 +52,7 @@ export function claimOf(day: Day, file: string | null): Claim | null {
   };
 }
 
-/** What is wrong between plans, by the file that it is told of. */
+/** What is wrong between plans, by the file that it concerns. */
 export function compareClaims(claims: readonly Claim[]): ReadonlyMap<string, readonly Finding[]> {
   const found = new Map<string, Finding[]>();
   const tell = ({ file }: Claim, finding: Finding): void => {

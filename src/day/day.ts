@@ -28,7 +28,7 @@ export interface Day {
   readonly span: Interval;
   /** The day as the plan before the edit has it, what has begun before `now` as it stands; null where nothing is edited. */
   readonly unedited: { readonly day: Day; readonly now: Instant } | null;
-  /** The day as it would be if nothing were out of service and nobody away; null where that is so. */
+  /** The day as it would be if nothing were out of service and no one away; null where that is so. */
   readonly intact: Day | null;
   /** The same day with other chores in its people's time; vehicles, hits and tasks stay as they are. */
   withChores(chores: readonly Chore[], before?: DayBefore): Day;

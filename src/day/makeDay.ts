@@ -121,7 +121,7 @@ function elsewhere(plan: Plan, before: DayBefore): readonly Finding[] {
   return [...vehicles, ...people];
 }
 
-/** From the first call or release known to the last release; where nobody has a duty, the plan's date on its own clock. */
+/** From the first call or release known to the last release; where no one has a duty, the plan's date on its own clock. */
 function spanOf(people: readonly PersonDay[], plan: Plan): Interval {
   const froms = people.flatMap((person) => person.spans.slice(0, 1).map((span) => span.from));
   const tos = people.flatMap((person) => person.release ?? []);

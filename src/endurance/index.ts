@@ -2,7 +2,7 @@
  * How long, and how far, can the crew go on from here? Each vehicle by law, by the house and by fuel, each person, the
  * packs, and what must happen next, from where everybody and everything is at a moment.
  *
- * Assumed: nobody sleeps but in a berth, roads are at their bad time, breaks are taken as late as allowed.
+ * Assumed: no one sleeps but in a berth, roads are at their bad time, breaks are taken as late as allowed.
  */
 import type { Day } from "../day/day.ts";
 import type { HoursResult } from "../hours/index.ts";

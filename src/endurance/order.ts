@@ -2,7 +2,7 @@
  * The best order of drivers from a moment on: the one that rolls longest without a break and without a breach of law.
  *
  * Drivers change at every so many minutes, and where somebody's hours run out. Searched depth first with what is already
- * broken cut off, since nobody's hours get better by driving more; exact within a counted budget, else the best found.
+ * broken cut off, since no one's hours get better by driving more; exact within a counted budget, else the best found.
  */
 import type { Id } from "../plan/plan.ts";
 import { after, type Instant } from "../time/units.ts";
@@ -16,7 +16,7 @@ export interface DrivingOrder {
   readonly proven: boolean;
 }
 
-/** Nobody asks farther than this, minutes. */
+/** No one asks farther than this, minutes. */
 export const FARTHEST = 2880;
 
 /** Neighbouring stretches of one driver as one. */

@@ -92,7 +92,7 @@ export interface Finding {
   label(say: Say): string | null;
   /** What to do, imperative; null where nothing short helps. */
   hint(say: Say): string | null;
-  /** The words for several people of whom the same is found; null where each is told alone. */
+  /** The words for several people of whom the same is found; null where each is reported alone. */
   readonly shared: ((who: readonly string[], say: Say) => SharedWords) | null;
 }
 

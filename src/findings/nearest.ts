@@ -19,7 +19,7 @@ export function editDistance(a: string, b: string): number {
   return row[b.length] ?? 0;
 }
 
-/** Words longer than this are not compared: nobody mistypes them by accident, and the table would be large. */
+/** Words longer than this are not compared: no one mistypes them by accident, and the table would be large. */
 const LONGEST = 64;
 
 /** Half the typed letters may be wrong, one in a word of up to three; letter case costs nothing. */

@@ -54,7 +54,7 @@ export const restTooShort = define<RestFacts>({
   hint: (f, say) => `call ${say.name(f.who)} later, or let someone else begin the day`,
 });
 
-/** How a release is stated that nobody has: in a plan on the evening before, its hour left open; in a log before its spans. */
+/** How a release is stated that no one has: in a plan on the evening before, its hour left open; in a log before its spans. */
 const stateRelease = (who: string, evening: string | null): string =>
   evening === null
     ? "begin the log with the rest before, or state `before: { releasedAt: … }`"

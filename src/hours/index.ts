@@ -146,7 +146,7 @@ function lawful(day: Day, person: PersonDay, result: PersonHoursResult): readonl
   });
   const who = person.id;
   const unknown = restUnknown(day, person, hours, told);
-  // A release that cannot be is told once, not as one that is missing too.
+  // A release that cannot be is reported once, not as one that is missing too.
   const known = person.lateRelease === null ? told : told.filter(({ code }) => code !== "rest-not-stated");
   const gaps = ledger.gaps.map(({ from, to }) =>
     hoursGap.raise({ who, from: { at: from }, to: { at: to } }, { who, path, at: from }),

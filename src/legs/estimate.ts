@@ -1,5 +1,5 @@
 /**
- * A road nobody has stated: straight line × circuity ÷ speed, with the range that the circuity leaves open.
+ * A road no one has stated: straight line × circuity ÷ speed, with the range that the circuity leaves open.
  *
  * Circuity (road length over straight line) falls with distance (Giacomin & Levinson); the bands are ours, inside the
  * published means: Newell 1.2 and O'Sullivan & Morrall 1.21-1.23 in cities, Kim et al. 1.26 (1.218-1.435), Swiss

@@ -20,7 +20,7 @@ export interface Leg {
   readonly noSignal: boolean;
   /** The plan line that states the road; null for an estimate. */
   readonly path: PlanPath | null;
-  /** The ferry that carries the vehicle: nobody drives, and neither the vehicle nor the weather changes the time. */
+  /** The ferry that carries the vehicle: no one drives, and neither the vehicle nor the weather changes the time. */
   readonly ferry?: Ferry;
 }
 

@@ -1,4 +1,4 @@
-/** How an outcome is told: its words, the head and the place of each finding, the order of findings, the JSON envelope. */
+/** How an outcome is put into words: its words, the head and the place of each finding, the order of findings, the JSON envelope. */
 import type { Day } from "../day/day.ts";
 import type { Say } from "../findings/finding.ts";
 import type { Plan } from "../plan/plan.ts";

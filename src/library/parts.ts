@@ -1,6 +1,6 @@
 /** Parts of the library that are loaded when they are asked for. */
 
-/** How an outcome is told: words, order of findings, the JSON envelope. */
+/** How an outcome is put into words: words, order of findings, the JSON envelope. */
 export const answers = () => import("./answers.ts");
 /** Plans written: a first one, tomorrow's, what really happened. */
 export const authoring = () => import("./authoring.ts");

@@ -16,7 +16,7 @@ export interface DayReliefOptions {
   readonly now?: Instant | null;
 }
 
-/** The best drivers for the last of these days; `no-choice` where nobody can relieve anybody. Throws a RangeError without days. */
+/** The best drivers for the last of these days; `no-choice` where no one can relieve anybody. Throws a RangeError without days. */
 export function proposal(days: readonly Day[], options: DayReliefOptions = {}): ReliefProposal | "no-choice" {
   const day = days.at(-1);
   if (day === undefined) throw new RangeError("no day to propose drivers for");

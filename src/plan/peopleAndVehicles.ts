@@ -50,7 +50,7 @@ export interface Vehicle extends Entity {
   readonly grossKg: number | null;
   readonly seats: number | null;
   readonly towingKg: number | null;
-  /** Legal rule sets that bind whoever drives it, beside the house rules: `us-property` … */
+  /** Legal rule sets that bind whoever drives it, besides the house rules: `us-property` … */
   readonly rules: readonly RuleSetId[];
   /** `week: 70/8`, and other options of the rule sets, as stated. */
   readonly week: string | null;

@@ -6,7 +6,7 @@ import { planForm } from "./read/sections.ts";
 import { shapeMistakes, unknownKey, whereText } from "./shape/issues.ts";
 import { pointAt } from "./text/tree.ts";
 
-/** Tests all sections; what does not fit is told by `tellMisfits`. */
+/** Tests all sections; what does not fit is reported by `tellMisfits`. */
 export function checkShapes(reading: Reading): void {
   const { root, findings } = reading;
   const missing = planForm.required.filter((key) => !root.entries.has(key));

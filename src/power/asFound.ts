@@ -65,7 +65,7 @@ function packUntil(pack: ModelPack, moment: Instant, seen: NonNullable<ModelPack
   return { ...same, ...(known.length === 0 ? {} : { found: known }), ...(seen.length === 0 ? {} : { seen }) };
 }
 
-/** The vehicle or place that a pack is in by the rotation, on a piece or in a charger there, too. */
+/** The vehicle or place that a pack is in by the rotation, on a piece or in a charger there as well. */
 function holderOf({ built, solution }: Resumed, id: Id, at: Instant): Id | null {
   const steps = replay(built.model, solution.rotation).steps.get(id) ?? [];
   const place = (steps.find((step) => step.from <= at && at < step.to) ?? steps.at(-1))?.at;

@@ -127,7 +127,7 @@ function beyondTable(built: DayModel): Finding[] {
   return [say.packsBeyondTable.raise(facts, circumstance(built, worst.demand))];
 }
 
-/** Packs beyond what those who fly may carry; where nobody flies nothing is said. */
+/** Packs beyond what those who fly may carry; where no one flies nothing is said. */
 function flight({ around }: DayModel): Finding[] {
   const { plan } = around.day;
   const people = flyers(plan).length;

@@ -118,7 +118,7 @@ export interface TouchWork {
   readonly touch: Id;
   readonly begins: Instant;
   readonly ends: Instant;
-  /** Empty where nobody is named. */
+  /** Empty where no one is named. */
   readonly who: readonly Id[];
 }
 

@@ -113,7 +113,7 @@ function restOf(
   };
 }
 
-/** Covered before as it was, after as it is found; a use under way must have been covered so far, too. */
+/** Covered before as it was, after as it is found; a use under way must also have been covered so far. */
 function coveredBy(model: Model, earlier: Solution, solved: Solution, from: Instant): readonly string[] {
   const then = new Set(earlier.rotation.covered);
   const later = new Set(solved.rotation.covered);

@@ -37,7 +37,7 @@ export async function renderIcs(sheet: Sheet, options: IcsOptions): Promise<stri
   for (const event of sheet.events) {
     const entry = calendar.createEvent({
       ...entryOf(sheet, event, { stamp, dated }),
-      // A moment at the end of the day keeps nobody busy.
+      // A moment at the end of the day keeps no one busy.
       ...(event.kind === "release" ? { transparency: ICalEventTransparency.TRANSPARENT } : {}),
       ...(event.cancelled ? { status: ICalEventStatus.CANCELLED } : {}),
     });
@@ -99,7 +99,7 @@ const CATEGORIES: Readonly<Record<SheetEvent["kind"], string>> = {
 /** `geo:46.81,-90.82` as RFC 5870 has it becomes `GEO:46.81;-90.82` as RFC 5545 has it (section 3.8.1.6). */
 function withPositions(text: string, sheet: Sheet): string {
   const maps = new Map(sheet.events.map((event) => [uidOf(sheet, event), event.map]));
-  // The generator states a position only beside a vendor's own property.
+  // The generator states a position only together with a vendor's own property.
   return text.replace(/^UID:(\S+)\r\n/gmu, (line, uid: string) => {
     const map = maps.get(uid) ?? null;
     return map === null ? line : `${line}GEO:${map.slice("geo:".length).replace(",", ";")}\r\n`;

@@ -85,7 +85,7 @@ export async function search(
   const repairs = all
     .filter((own) => !all.some((part) => makesNeedless(part.one, own.one) && byValue(part.repair, own.repair) <= 0))
     .sort((a, b) => byValue(a.repair, b.repair));
-  // What another clears, too, with no more edits and a better rank, is no choice of its own.
+  // What another also clears, with no more edits and a better rank, is no choice of its own.
   const choices = repairs.filter(
     (one, at) =>
       !repairs

@@ -36,7 +36,7 @@ export interface ReportOptions {
   readonly long?: boolean;
   /** `drives`: also the latest departure for this chance of arriving in time, between 0 and 1. */
   readonly chance?: number | null;
-  /** `drives`: proposed drivers; `no-choice` where nobody can relieve anybody. */
+  /** `drives`: proposed drivers; `no-choice` where no one can relieve anybody. */
   readonly relief?: ReliefProposal | "no-choice" | null;
   /** `endurance`: multiplies the counted budgets of its searches; 1 by default. */
   readonly patience?: number;
@@ -46,7 +46,7 @@ export interface ReportOptions {
   readonly against?: Judged | null;
   /** `changes`, `handover`, `now`: the moment that is asked about. `endurance`: by default the first call. */
   readonly now?: Instant | null;
-  /** `asrun`: the days before along `follows` that are told as well; 0 by default. */
+  /** `asrun`: the days before along `follows` that are shown as well; 0 by default. */
   readonly daysBefore?: number;
   /** `asrun`: the chain as it was written, oldest first; without it logged times stand for planned ones. */
   readonly plans?: readonly Plan[];

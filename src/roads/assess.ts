@@ -54,7 +54,7 @@ function onwardOf(chain: Chain, hits: readonly TargetChance[]): ReadonlyMap<Id, 
   return onward;
 }
 
-/** Nobody is warned of a lower bound: where vehicles share a road, the worst of them is judged by itself. */
+/** No one is warned of a lower bound: where vehicles share a road, the worst of them is judged by itself. */
 const judgedChance = ({ lowerBound, gates, printed }: TargetChance): number =>
   lowerBound ? Math.min(...gates.map((gate) => gate.printed)) : printed;
 

@@ -104,7 +104,7 @@ function hitSignals(
     uses.find((use) => use.activity.id === hit && use.as === as);
   const works = (use: PathUse): boolean =>
     !judged.some((own) => own.uses.includes(use) && own.findings.some((finding) => FAILURES.has(finding.code)));
-  // A cellular signal that nobody noted is not known to work.
+  // A cellular signal that no one noted is not known to work.
   const isNoted = (use: PathUse): boolean =>
     !judged.some(
       (own) => own.uses.includes(use) && own.findings.some(({ code }) => code === "cellular-signal-unknown"),

@@ -5,7 +5,7 @@ import type { CommandFile, Invocation } from "../command.ts";
 import { EXIT, type ExitCode } from "../exit.ts";
 import { deliver } from "../output.ts";
 
-/** Stated here, too, so that help does not load the scripts. */
+/** Also stated here, so that help does not load the scripts. */
 const SHELLS = ["bash", "zsh", "fish"];
 
 export const completion: CommandFile = {

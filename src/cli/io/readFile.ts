@@ -10,7 +10,7 @@ const HANDED_OVER = /^\/(?:dev\/stdin|(?:dev|proc\/self)\/fd\/\d+)$/u;
 
 /**
  * The bytes of a file, at most one more than `MOST_BYTES`. Throws an IoError for what is no regular file, and Node's own
- * error where the file system refuses. Opened without waiting, since a pipe that nobody writes to would wait for ever.
+ * error where the file system refuses. Opened without waiting, since a pipe that no one writes to would wait for ever.
  */
 export function readFile(path: string): Buffer {
   const handedOver = HANDED_OVER.test(path);

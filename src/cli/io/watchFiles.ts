@@ -25,7 +25,7 @@ const sameAll = (a: Seen, b: Seen): boolean => [...a].every(([path, bytes]) => s
 
 /**
  * Resolves once a file holds other bytes than `seen` and two reads agree on them. The folders are watched, not the files:
- * editors save by renaming, after which the old file is nobody's. With `within` it resolves after so many milliseconds
+ * editors save by renaming, after which the old file is no one's. With `within` it resolves after so many milliseconds
  * anyway.
  */
 export function changed(seen: Seen, within: number | null = null): Promise<boolean> {
@@ -57,7 +57,7 @@ export function changed(seen: Seen, within: number | null = null): Promise<boole
       for (const one of watchers) one.close();
       resolve(true);
     };
-    // What was saved between the reading and now sent its event to nobody.
+    // What was saved between the reading and now sent its event to no one.
     poke();
   });
 }

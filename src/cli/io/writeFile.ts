@@ -120,7 +120,7 @@ function renamed(from: string, to: string): void {
   }
 }
 
-/** The file beside it of a write that was killed: its process is gone, so nobody will finish it. */
+/** The file beside it of a write that was killed: its process is gone, so no one will finish it. */
 function removeLeftovers(target: string): void {
   const start = `.${basename(target)}.`;
   try {

@@ -6,7 +6,7 @@ import { readSource } from "../io/source.ts";
 import { note, putFile } from "../output.ts";
 import { type LoadedPlan, loadText } from "./load.ts";
 
-/** The best drivers for the day; `no-choice` where nobody can relieve anybody. */
+/** The best drivers for the day; `no-choice` where no one can relieve anybody. */
 export async function reliefFor(loaded: LoadedPlan, invocation: Invocation): Promise<ReliefProposal | "no-choice"> {
   const { proposal } = await relief();
   const { patience } = invocation.options;

@@ -49,7 +49,7 @@ function plannedStart(plan: Plan, id: Id, place: Id | null): LoggedFact | null {
 }
 
 /**
- * Nobody is called after what they were there for, nor released while they rode. A hit after a release is none: someone
+ * No one is called after what they were there for, nor released while they rode. A hit after a release is none: someone
  * may have been sent home, and the others made it.
  */
 function ofPerson(order: DayOrder, id: Id): readonly Finding[] {

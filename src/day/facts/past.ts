@@ -125,7 +125,7 @@ function manned(plan: Plan, run: Run): readonly Stop[] {
   const mannings = manningOf(plan, run);
   return run.stops.map((stop, index): Stop => {
     const manning = mannings?.[index];
-    // Nobody drives on from the last.
+    // No one drives on from the last.
     if (manning === undefined || index === run.stops.length - 1) return stop;
     const { aboard, asleep, relieve, saidDriver } = manning;
     return { ...stop, aboard, asleep, relieve, driver: saidDriver?.who ?? null };

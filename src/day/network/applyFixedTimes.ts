@@ -1,6 +1,6 @@
 /**
  * What enters the day and what is missed: what was logged, then rides by others and stops' own times first, in run order, then firm hits and
- * standbys by time, other hits by time, tasks in file order. What contradicts those already in is told once, with the
+ * standbys by time, other hits by time, tasks in file order. What contradicts those already in is reported once, with the
  * tightest chain, and the day is then the day without it.
  */
 import type { Definition, Finding, Facts as FindingFacts, ReasonTerm } from "../../findings/finding.ts";
@@ -121,7 +121,7 @@ function refitted(
   }
 }
 
-/** The days' facts alone, with what gives way to them; a pin that contradicts another is told and left out. */
+/** The days' facts alone, with what gives way to them; a pin that contradicts another is reported and left out. */
 function fitFacts(
   order: DayOrder,
   given: FixedTimes,

@@ -8,7 +8,7 @@ import { placedInstant } from "../people/timeline.ts";
 import type { PlacedDay } from "./place.ts";
 import { timingOf } from "./timing.ts";
 
-/** Two stops at one place with no time between them are one visit: nobody drives. */
+/** Two stops at one place with no time between them are one visit: no one drives. */
 export function vehicleMoves(placed: PlacedDay): readonly Move[] {
   const moves = placed.build.order.legs.map((leg) => moveOf(placed, leg));
   return moves.filter(({ from, to, leave, arrive }) => from !== to || arrive > leave).sort((a, b) => a.leave - b.leave);

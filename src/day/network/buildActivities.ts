@@ -213,7 +213,7 @@ function boardingNode(build: Build, ride: RideRef, who: Id): number {
 const rideEntered = (build: Build, ride: RideRef | null): ride is RideRef =>
   ride !== null && (ride.kind === "leg" || build.entered.rides.has(ride.ride.id));
 
-/** Nobody is in two places: what someone does at a stay lies between their arrival there and their boarding. */
+/** No one is in two places: what someone does at a stay lies between their arrival there and their boarding. */
 function people(build: Build): void {
   for (const person of build.order.people.values()) {
     person.stays.forEach((stay, index) => {

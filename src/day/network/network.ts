@@ -31,7 +31,7 @@ export interface Edge {
   /** Minutes; `to >= from + weight`. */
   readonly weight: number;
   readonly label: Label | null;
-  /** Upper bounds lead back to the origin: what a conflict is told against; `window` also for `by`. */
+  /** Upper bounds lead back to the origin: what a conflict is named by; `window` also for `by`. */
   readonly bound: "none" | "fixed" | "window";
   /** A fixed length read backwards, its minutes negative. */
   readonly backward: boolean;

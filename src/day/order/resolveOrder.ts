@@ -150,7 +150,7 @@ function checkWaits(plan: Plan, attendance: ReadonlyMap<Id, Attendance>, finding
 const brokenRides = new Set(["ride-missing", "ride-order-open", "two-vehicles-at-once"]);
 const effectsOfRides = new Set(["cannot-attend", "visit-open"]);
 
-/** A person whose rides do not chain cannot attend anything either; only the cause is told. */
+/** A person whose rides do not chain cannot attend anything either; only the cause is reported. */
 function onlyRoots(findings: readonly Finding[]): readonly Finding[] {
   const broken = new Set(findings.filter(({ code }) => brokenRides.has(code)).map((f) => f.who));
   const crewless = findings.some((finding) => finding.code === "aboard-missing" || finding.code === "driver-missing");

@@ -97,7 +97,7 @@ function lateFor(call: Instant | null, { released, spansEnd }: StatedBefore): In
   return spansEnd !== null && spansEnd > call ? spansEnd : null;
 }
 
-/** Call and release as they went: what lies outside is cut, what is missing is told as it went. */
+/** Call and release as they went: what lies outside is cut, what is missing is as it went. */
 function cutTo(
   tiles: readonly TimelineStretch[],
   call: Instant | null,

@@ -11,7 +11,7 @@ import { ASLEEP } from "./timeline.ts";
 export interface PersonPresence extends Interval {
   readonly place: Id | null;
   readonly vehicle: Id | null;
-  /** Known to be awake: between the evening of a release and the next call nobody is, nor in a rest that the plan states. */
+  /** Known to be awake: between the evening of a release and the next call no one is, nor in a rest that the plan states. */
   readonly awake: boolean;
   /** Off duty, or waiting on duty with nothing in hand. */
   readonly free: boolean;

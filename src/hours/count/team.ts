@@ -10,7 +10,7 @@ import type { TeamRule } from "../rules/rule.ts";
 const mayDrive = (day: Day, { vehicle, driver, riders }: Move): number =>
   [driver, ...riders].filter((id) => day.plan.crew.get(id)?.drives.includes(vehicle) === true).length;
 
-/** Driving with nobody aboard who could take over; all of it where the second never joins. */
+/** Driving with no one aboard who could take over; all of it where the second never joins. */
 function alone(day: Day, { id }: Vehicle, { aloneAtFirst }: TeamRule): readonly (Interval & { driver: string })[] {
   const moves = day.moves.filter(({ vehicle }) => vehicle === id).toSorted((a, b) => a.leave - b.leave);
   const single = moves.filter((move) => mayDrive(day, move) < 2);

@@ -48,7 +48,7 @@ const inOrder = (owed: readonly Owed[]): Owed[] =>
 
 /**
  * The last moment to begin: what is owed is rested before it is due, the rest beside it may follow. Of several due at one
- * moment all but the last have that rest, too, and a minute of work behind it.
+ * moment all but the last also have that rest, and a minute of work behind it.
  */
 function beginBy(owed: readonly Owed[], beside: number): Instant | null {
   let first: number | null = null;

@@ -4,7 +4,7 @@ import type { OpenInterval, Place } from "../../plan/plan.ts";
 import { dateOfDay, localDay, resolveLocal, wallMinute, type ZoneId } from "../../time/index.ts";
 import { type Instant, type Interval, instant, overlap } from "../../time/units.ts";
 
-/** Nobody is taken to sleep longer, however long the night: adults need 7 to 9 hours (NIOSH). */
+/** No one is taken to sleep longer, however long the night: adults need 7 to 9 hours (NIOSH). */
 const LONGEST_SLEEP = 9 * 60;
 
 /** Sleep of this length starts the waking time again: common practice, no source. */
@@ -13,7 +13,7 @@ const STARTS_ANEW = 5 * 60;
 /** Shorter sleep adds nothing: common practice, no source. */
 const LEAST_NAP = 2 * 60;
 
-/** A whole night on the clock of the bed; for an early call nobody is taken to be asleep before `early`. No source. */
+/** A whole night on the clock of the bed; for an early call no one is taken to be asleep before `early`. No source. */
 const NIGHT = { from: 23 * 60, to: 7 * 60, early: 21 * 60 };
 
 /** The sleep before a day, minutes; null where it is not known. */

@@ -16,7 +16,7 @@ import type { PersonHours } from "./person.ts";
 /** The clock of the bed that someone leaves. */
 const bedZone = ({ plan }: Day, { slept }: PersonDay): ZoneId => plan.places.get(slept ?? "")?.zone ?? plan.zone;
 
-/** The hour is left open: a time that nobody stated would be taken for one that somebody did. */
+/** The hour is left open: a time that no one stated would be taken for one that somebody did. */
 export function eveningBefore(day: Day, person: PersonDay, call: Instant): string {
   const zone = bedZone(day, person);
   const evening = startOnClock(dateOfDay(localDay(call, zone) - 1), 20 * 60, zone);
@@ -41,7 +41,7 @@ export function restUnknown(day: Day, person: PersonDay, hours: PersonHours, tol
     const before = sameHourBefore(lateRelease, call, bedZone(day, person));
     const facts = { who, released: { at: lateRelease }, call: { at: call }, before, follows: stated === undefined };
     const path: PlanPath = stated?.released === lateRelease ? [...stated.path, "released"] : (stated?.path ?? crewPath);
-    // A rest that law asks for is then not shown to be kept, which nobody may accept.
+    // A rest that law asks for is then not shown to be kept, which no one may accept.
     const law = hours.bindings.some(({ rules }) => rules.legallyBinding);
     return releaseAfterCall.raise(facts, { who, path, legalRules: law, at: call });
   }

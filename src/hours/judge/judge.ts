@@ -19,7 +19,7 @@ export interface Breach extends Interval {
   readonly limit: Limit;
   /** The first minute of it: later than `from` only where the breach is of a whole day. */
   readonly bites: Instant;
-  /** The first minute of each of the days or stretches that touch and are told as one; in order. */
+  /** The first minute of each of the days or stretches that touch and are reported as one; in order. */
   readonly eachBites: readonly Instant[];
   /** For each of them, from when on it was forbidden: what was allowed was used up, perhaps in a pause before. */
   readonly eachForbidden: readonly Instant[];

@@ -8,7 +8,7 @@ import type { MakeUpLimit, RestLimit } from "../rules/rule.ts";
 import type { BreachPiece } from "./judgeMax.ts";
 import type { LimitState } from "./limitState.ts";
 
-/** The context of limits on rest, too: what is owed depends on what the others excuse. */
+/** Also the context of limits on rest: what is owed depends on what the others excuse. */
 export interface RestContext extends MaxContext {
   /** Null where the rules ask for no make-up of weekly rests. */
   readonly weekly: WeeklyRests | null;
@@ -90,7 +90,7 @@ function restState(limit: RestLimit, context: MaxContext): LimitState {
 /** Whether the current shift has a rest before it. */
 const isRestedNow = ({ shifts }: MaxContext): boolean => shifts.at(-1)?.rested === true;
 
-/** Nothing is told where nothing is owed. */
+/** Nothing is reported where nothing is owed. */
 function makeUpState(limit: MakeUpLimit, { weekly, input: { end } }: RestContext): readonly LimitState[] {
   const [first] = weekly?.owed ?? [];
   const by = weekly?.beginBy ?? null;

@@ -258,7 +258,7 @@ function proposed(record: HoursRecord, verdict: Verdict, at: Instant, known: Ins
   const rest = restAt(verdict, at);
   if (weekly?.kind !== "rest" || rest.to - rest.from < weekly.parting) return at;
   const just = instant(rest.from + weekly.parting - 1);
-  // What makes up for an earlier weekly rest is due, too, and no reason to take one.
+  // What makes up for an earlier weekly rest is due as well, and no reason to take one.
   const due = (limit: Limit): boolean => limit.kind !== "makeUp";
   const until = recordThen(record, span(known, just, "off"));
   if (just <= known || allows(until, verdict, just, "duty", known, due)) return at;

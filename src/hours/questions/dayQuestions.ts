@@ -82,7 +82,7 @@ function shortTurnaround(day: Day, { id, restBeforeMinutes }: PersonHours): read
   return [lawOpen.raise(facts, { who: id, path: contract.path, source: { title: "contract", clause: contract.id } })];
 }
 
-/** Everything that a day itself gives reason to ask, beside its people's records. */
+/** Everything that a day itself gives reason to ask, besides its people's records. */
 export const dayQuestions = (days: readonly Day[], day: Day, people: readonly PersonHours[]): readonly Finding[] => [
   ...ofVehicles(day),
   ...abroad(day),

@@ -4,7 +4,7 @@ import { hoursReview, lawOpen } from "../findings.ts";
 import type { AskContext } from "./ask.ts";
 import { GENERAL_QUESTIONS, mixedVehicles, shortMeal } from "./openQuestions.ts";
 
-/** Questions that stand wherever a rule set binds, and personal conveyance: planned by nobody, and never silent. */
+/** Questions that stand wherever a rule set binds, and personal conveyance: planned by no one, and never silent. */
 function standing({ hours, spans, from, path }: AskContext): readonly Finding[] {
   const who = hours.id;
   const asked = hours.bindings.flatMap(({ rules }) =>

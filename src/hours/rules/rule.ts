@@ -18,7 +18,7 @@ export type SpanKind = (typeof SPAN_KINDS)[number];
 
 /**
  * What a span is to one rule set. `idle` is neither work nor rest: personal conveyance, which stops nothing and rests
- * nobody, and for the house a stand-down.
+ * no one, and for the house a stand-down.
  */
 export type Status = "off" | "berth" | "meal" | "duty" | "driving" | "idle";
 
@@ -47,7 +47,7 @@ export type Since =
       readonly kind: "rest";
       readonly minutes: number;
       readonly split?: Split;
-      /** A stated release and call begin anew, too, however short the night. */
+      /** A stated release and call also begin anew, however short the night. */
       readonly orNight?: true;
     }
   /** An interruption: consecutive minutes in these statuses, in one piece or, where `parts` says, in pieces in that order. */

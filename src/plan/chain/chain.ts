@@ -55,7 +55,7 @@ async function before(plan: Plan, loader: Loader, seen: string[], findings: Find
   }
   seen.push(found.file);
   const day = await loader.load(found.text, found.file);
-  // What several days use is told once.
+  // What several days use is reported once.
   findings.push(...day.findings.filter((one) => !findings.some((other) => sameMistake(one, other))));
   if (day.plan !== null)
     findings.push(...missingDays(day.plan, plan, name).map((facts) => daysMissing.raise(facts, at)));

@@ -40,7 +40,7 @@ export function parseEdit(text: string): { readonly edit: Edit | null; readonly 
   return { edit: { path, value: value === "" ? null : value }, findings: [] };
 }
 
-/** Applies edits one after another. The text must be a readable map; what is wrong with it is told otherwise. */
+/** Applies edits one after another. The text must be a readable map; what is wrong with it is reported elsewhere. */
 export function applyEdits(text: string, edits: readonly Edit[], options: EditOptions): Edited {
   let now = text;
   const undo: Edit[] = [];

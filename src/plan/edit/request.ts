@@ -19,6 +19,6 @@ export interface EditOptions {
   readonly file: string | null;
   /** What the plan knows beyond this text (from the files it uses): those entries may be laid over. */
   readonly ids?: SectionIds;
-  /** Entries that nobody knows may be made, as `log` makes those of `actual`. */
+  /** Entries that no one knows may be made, as `log` makes those of `actual`. */
   readonly create?: boolean;
 }

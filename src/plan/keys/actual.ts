@@ -130,7 +130,7 @@ function copied<V>(part: Map<Id, V>, from: Id, to: Id): void {
   if (value !== undefined) part.set(to, value);
 }
 
-/** Checks the entry against the form of what its id names; the fields are read all the same, so that all is told at once. */
+/** Checks the entry against the form of what its id names; the fields are read all the same, so that all is reported at once. */
 function fieldsOf<D extends Declarations>(reading: Reading, item: Item, form: EntryForm<D>): Fields<D> {
   reading.fit(item, form);
   return new Fields(form, reading, item);

@@ -194,7 +194,7 @@ export function entriesOf(item: Item | null): readonly (Item & { readonly key: s
   return [...item.node.entries].map(([key, { value }]) => ({ key, node: value, path: [...item.path, key] }));
 }
 
-/** `words` are those that the key takes beside ids. */
+/** `words` are those that the key takes besides ids. */
 export function namedBy(
   reading: Reading,
   item: Item,

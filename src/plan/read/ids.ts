@@ -62,7 +62,7 @@ function repaired(id: string): string | null {
   return hasShape(joined) && joined.length <= MOST_LETTERS && joined !== id ? joined : null;
 }
 
-/** Nobody types a longer list of ids. */
+/** No one types a longer list of ids. */
 const LONGEST_LIST = 500;
 
 /** `wren and ilse` as `[wren, ilse]`, where each is known. */
@@ -124,7 +124,7 @@ export class Ids {
   }
 
   /**
-   * What an id of one of `kinds` stands for. `other` names are offered as near ones too; `words`, which the key takes beside
+   * What an id of one of `kinds` stands for. `other` names are offered as near ones too; `words`, which the key takes besides
    * ids, only where no name is near.
    */
   find(

@@ -1,10 +1,10 @@
-/** Hits where nobody goes, and stops that list what happens at another place. */
+/** Hits where no one goes, and stops that list what happens at another place. */
 import { doneElsewhere, hitUnattended } from "../findings.ts";
 import type { Id } from "../plan.ts";
 import type { Body } from "../read/body.ts";
 import type { Reading } from "../read/reading.ts";
 
-/** Findings for hits that nobody is taken to. */
+/** Findings for hits that no one is taken to. */
 export function checkAttendance(reading: Reading, body: Body): void {
   const visited = visitedPlaces(body);
   const told = new Set<string>();

@@ -28,7 +28,7 @@ const aboardOf = ({ aboard, path }: Entry): Manning["saidAboard"] =>
 const driverOf = ({ driver, path }: Entry): Manning["saidDriver"] =>
   driver === null ? null : { who: driver, path: [...path, "driver"] };
 
-/** Who a run sets off with where no list says so: everyone in the only vehicle, else the driver; null where that is nobody. */
+/** Who a run sets off with where no list says so: everyone in the only vehicle, else the driver; null where that is no one. */
 function unsaid({ crew, runs }: Crewed, driver: Manning["saidDriver"]): readonly Id[] | null {
   if (runs.size === 1) return [...crew.keys()];
   return driver === null ? null : [driver.who];

@@ -1,7 +1,7 @@
 /**
  * The forms of the plan's values: which keys an entry has, and what kind of value stands behind each.
  *
- * Only kinds and keys are told here; what a text such as `1h20` means is read where its place in the file is known.
+ * Only kinds and keys are stated here; what a text such as `1h20` means is read where its place in the file is known.
  * Each form has a schema of zod, which words what is wrong with a value that does not fit and gives the JSON Schema, and
  * a plain test of its own. The test comes first, because loading zod takes longer than reading a plan; it says no more
  * than the schema does, and a property test holds the two together. The `error` of each schema is what it wants, in our
@@ -26,7 +26,7 @@ export interface Form {
   /** Whether its parts stand between square brackets. */
   readonly list?: true;
   fits(node: PlanNode): boolean;
-  /** `described`: with what the JSON Schema says beside the kinds. */
+  /** `described`: with what the JSON Schema says besides the kinds. */
   schema(z: Zod, described: boolean): zod.ZodType;
 }
 
@@ -57,7 +57,7 @@ export const meaning = <M extends string>(form: Form, means: M): MeaningForm<M> 
 /** A form together with the reader of its texts. */
 export const valued = <T>(form: Form, read: (said: string) => Parsed<T>): ValueForm<T> => ({ ...form, read });
 
-/** What the JSON Schema says of a form beside its kind. */
+/** What the JSON Schema says of a form besides its kind. */
 export interface Meta {
   readonly pattern?: string;
   readonly examples?: readonly (string | number)[];
@@ -69,7 +69,7 @@ type ScalarKind = "string" | "number" | "boolean";
 
 /**
  * One value written in a word, a number or a short text. Text and numbers always pass, since `1.10` comes as text, and a
- * number without its unit is told better by the reader of the value; editors are told `kinds`.
+ * number without its unit is better reported by the reader of the value; editors get `kinds`.
  */
 export function scalar(wanted: string, kinds: readonly ScalarKind[], meta: Meta = {}): Form {
   const taken: readonly ScalarKind[] = [...new Set<ScalarKind>(["string", "number", ...kinds])];

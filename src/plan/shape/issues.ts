@@ -42,7 +42,7 @@ interface Located {
   readonly pairs?: ReadonlyMap<string, string>;
 }
 
-/** Follows a union into the branch whose kind the value has, so that its own mistakes are told, not the union's. */
+/** Follows a union into the branch whose kind the value has, so that its own mistakes are reported, not the union's. */
 function narrowed(issue: Issue, base: PlanPath): readonly Located[] {
   const path = [...base, ...issue.path.filter((step) => typeof step !== "symbol")];
   if (issue.code !== "invalid_union") return [{ issue, path }];

@@ -47,7 +47,7 @@ export function listMeant(text: string): string | null {
   return parts.length > 1 && parts.every((part) => /^[^\s[\]{}:"']+$/.test(part)) ? `[${parts.join(", ")}]` : null;
 }
 
-/** The value that a form wants in the words `wanted`, made of what stands there; null where nothing can be told. */
+/** The value that a form wants in the words `wanted`, made of what stands there; null where that is unclear. */
 export function kindMeant(node: ScalarNode, wanted: string): string | null {
   if (wanted.startsWith("`true` or")) return flagMeant(node.text);
   if (wanted.includes("latitude")) return coordinatesMeant(node.text);

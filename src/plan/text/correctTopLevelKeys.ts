@@ -1,4 +1,4 @@
-/** Mistyped keys of a plan's own level: read as they were meant, so that only the name is told, not all that needs it. */
+/** Mistyped keys of a plan's own level: read as they were meant, so that only the name is reported, not all that needs it. */
 import type { Finding } from "../../findings/finding.ts";
 import { slipOf } from "../../findings/nearest.ts";
 import { keyUnknown } from "../findings.ts";

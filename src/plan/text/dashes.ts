@@ -1,6 +1,6 @@
 /**
  * List items whose dash has no space behind it, `-lodge`: each is one mistake, however much the parser makes of the lines
- * around it. So the text is read again as if the spaces were there, and only what is wrong then is told besides.
+ * around it. So the text is read again as if the spaces were there, and only what is wrong then is also reported.
  */
 import type { Finding } from "../../findings/finding.ts";
 import { yamlNoSpaceAfterDash } from "../findings.ts";

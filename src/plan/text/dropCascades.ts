@@ -19,7 +19,7 @@ const PLACELESS: ReadonlySet<string> = new Set([idUnknown.entry.code, eitherMiss
 /** Codes of what a key that is none leaves without its value. */
 const LEFT_OUT: ReadonlySet<string> = new Set([idUnknown.entry.code, eitherMissing.entry.code, keyMissing.entry.code]);
 
-/** `findings`, in the order of the text, without those that follow from another; how many is told with the first. */
+/** `findings`, in the order of the text, without those that follow from another; how many is reported with the first. */
 export function withoutEchoes(findings: readonly Finding[]): readonly Finding[] {
   const causes = findings.filter(
     ({ code }) => WHOLE.has(code) || PLACELESS.has(code) || code === yamlOddSign.entry.code,
@@ -45,7 +45,7 @@ const holds = (whole: Span | null, part: Span | null): boolean =>
   whole.column <= part.column &&
   part.column + part.length <= whole.column + whole.length;
 
-/** One id unknown in several places, or all that a missing section should declare: the first is told, the others counted. */
+/** One id unknown in several places, or all that a missing section should declare: the first is reported, the others counted. */
 function folded(findings: readonly Finding[]): readonly Finding[] {
   const counts = new Map<string, number>();
   for (const name of findings.map(groupOf)) if (name !== null) counts.set(name, (counts.get(name) ?? 0) + 1);

@@ -31,7 +31,7 @@ const NO_DASH_SPACE = /^(\s*)-([^\s\-#].*)$/;
 const NO_COLON_SPACE = /^(\s*(?:- )?(?:\{ ?)?)([A-Za-z][\w-]*):([^\s/].*)$/;
 const COLON_IN_TEXT = /^(\s*(?:- )?)([A-Za-z][\w-]*): +([^"'{[|>#&*!\s].*: .*|[^"'{[|>#&*!\s].*:)$/;
 
-/** Nobody types a longer line; one that a program wrote may bring an error for each of its signs. */
+/** No one types a longer line; one that a program wrote may bring an error for each of its signs. */
 const LONGEST_LINE = 1000;
 
 /** Typos that the shape of a line gives away. The line above is looked at too: some are noticed only after them. */

@@ -28,7 +28,7 @@ export interface ScalarNode extends Placed {
 export interface ListNode extends Placed {
   readonly kind: "list";
   readonly items: readonly PlanNode[];
-  /** One value that a comma between braces tore apart; told already. */
+  /** One value that a comma between braces tore apart; reported already. */
   readonly torn: boolean;
 }
 

@@ -108,7 +108,7 @@ export function parseQuantity(text: string, kind: Quantity): Parsed<number> {
   const name = stated ?? kind.bare;
   if (name === null) {
     const usual = NUMBER_THEN_UNIT.exec(kind.example)?.[2] ?? "";
-    // `0.8` is nobody's 0.8 %.
+    // `0.8` is no one's 0.8 %.
     const number = usual === "%" && /^0?\.\d+$|^1\.0+$/.test(digits) ? tidy(Number(digits) * 100) : digits;
     const facts = { text, what: kind.what, units: [...kind.units.keys()], fix: `${number}${gap(usual)}${usual}` };
     return mistaken((c) => unitMissing.raise(facts, c));

@@ -17,7 +17,7 @@ const ODD_SIGNS: readonly { readonly sign: RegExp; readonly name: string; readon
   { sign: /(?<=^\s*|[\s[{,])[\u00ab\u2018\u201a\u201c-\u201f]/, name: "a curly quote", plain: "a straight quote" },
 ];
 
-/** Nobody types a longer line. */
+/** No one types a longer line. */
 const LONGEST_LINE = 1000;
 
 /** The first of them in a text of one line. */

@@ -66,7 +66,7 @@ export function crewMoves(query: CrewQuery, moves: readonly PackMove[]): Crewing
   return place(0) ? { kind: "crewed", chores } : { kind: "refused", touches: [...new Set(blocked)] };
 }
 
-/** Those who can do all of it, the least burden first; where nobody may touch everything, all of them together. */
+/** Those who can do all of it, the least burden first; where no one may touch everything, all of them together. */
 function choicesFor(query: CrewQuery, touch: HandMoment, moves: readonly PackMove[]): readonly Choice[] {
   const minutes = moves.length * query.swapMinutes;
   const workOf = (hand: Hand): Work => ({ touch: touch.id, ...workSpan({ ...touch, free: hand }, minutes) });
@@ -100,7 +100,7 @@ export function burdenOf(rests: Rests, hand: Hand, work: Interval): number {
 /** The least burden of a chore apart from any duty. */
 export const APART = 10;
 
-/** Whether someone can do this, too: not two things at once, and the rest that binds stays. */
+/** Whether someone can also do this: not two things at once, and the rest that binds stays. */
 function fits(rests: Rests, who: Id, held: readonly Work[], work: Work): boolean {
   if (held.some((other) => other.from < work.to && work.from < other.to)) return false;
   const rest = rests.restAt(who, work);

@@ -13,7 +13,7 @@ export interface RestBound {
   readonly houseMinutes: number | null;
 }
 
-/** What binds each person; nobody is bound who is not in it. */
+/** What binds each person; no one is bound who is not in it. */
 export type RestBounds = ReadonlyMap<Id, RestBound>;
 
 /** The rests that chores must leave whole. */

@@ -1,4 +1,4 @@
-/** Where each bay is, what stands there with it, how warm it is: what the model needs of a Day beside its activities. */
+/** Where each bay is, what stands there with it, how warm it is: what the model needs of a Day besides its activities. */
 
 import type { Day } from "../../day/day.ts";
 import { type Presence, presenceOf, presenceSpan } from "../../day/people/presence.ts";

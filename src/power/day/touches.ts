@@ -134,7 +134,7 @@ function momentsOf(
     }));
 }
 
-/** By place, or vehicle on the road: from the line check, or in position, until the desk clears. Nobody swaps a pack there then. */
+/** By place, or vehicle on the road: from the line check, or in position, until the desk clears. No one swaps a pack there then. */
 function quietTimes(around: Surroundings): ReadonlyMap<Id, readonly Interval[]> {
   const quiet = new Map<Id, Interval[]>();
   for (const { activity, place, vehicle, lineCheck, inPosition, end, clearEnd } of around.day.activities) {

@@ -46,7 +46,7 @@ export interface Solution {
 const SEED = 46_8090;
 /** Fresh rotations from which chores are saved, besides the one that is there. */
 const STARTS = 1;
-/** Times that the search is told how long its chores were, before a use is given up. */
+/** How often the search learns how long its chores were, before a use is given up. */
 const LESSONS = 4;
 
 /** Solves `model`. Rejects only for a bug: a rotation that its own replay refuses. */

@@ -13,7 +13,7 @@ export interface Cure {
   /** The charger, vehicle, load or group of packs it concerns; the place of a touch. */
   readonly id: Id;
   readonly at: Instant | null;
-  /** Who could do it, for a touch; who may touch the charger, too, for hands. */
+  /** Who could do it, for a touch; who may also touch the charger, for hands. */
   readonly who: readonly Id[];
   /** How many more, of packs. */
   readonly count: number;
@@ -117,7 +117,7 @@ export function allTouches(built: DayModel, offers: readonly Offer[]): Model {
 const withTouch = (model: Model, one: HandMoment): Model["touches"] =>
   [...model.touches, { id: `extra.${one.where}.${one.at}`, at: one.at, reach: one.reach }].sort((a, b) => a.at - b.at);
 
-/** Longer after a release nobody stays up: then the night is broken, and no line of the plan says so. */
+/** Longer after a release no one stays up: then the night is broken, and no line of the plan says so. */
 const LATE_MINUTES = 6 * 60;
 
 /** Staying up later is a house rule: a night's sleep begins `bedAfter` behind the release. */

@@ -19,7 +19,7 @@ export interface ShortageCause {
   readonly cures: readonly Cure[];
 }
 
-/** The missing Wh are told to this much. */
+/** The missing Wh are rounded up to this. */
 const PRECISION_WH = 0.1;
 
 /** Looks into the first demand that `solution` leaves out; null where it leaves out none. */
@@ -39,7 +39,7 @@ export async function diagnose(built: DayModel, solution: Solution, effort: Effo
   };
 }
 
-/** The model as it would be if nobody's rest bound them. */
+/** The model as it would be if no one's rest bound them. */
 const withRestful = ({ model, restful }: DayModel): Model => ({
   ...model,
   touches: [

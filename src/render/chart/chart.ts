@@ -1,6 +1,6 @@
 /**
  * What every drawing of a chart shares, whatever it is drawn with: how each kind of bar looks, where the hours of the axis
- * fall, which marks are told together. `chart-text.ts` draws it with characters, `chart-svg.ts` with lines.
+ * fall, which marks share a label. `chart-text.ts` draws it with characters, `chart-svg.ts` with lines.
  */
 import type { Say } from "../../findings/finding.ts";
 import type { Bar, Chart, Lane } from "../../reports/shared/view.ts";

@@ -53,7 +53,7 @@ function excerpt(span: Span, label: string | null, tone: Tone, style: TextStyle)
   ];
 }
 
-/** In a pipe or a file lines are whole; but nobody reads, or types, a longer one. */
+/** In a pipe or a file lines are whole; but no one reads, or types, a longer one. */
 const LONGEST_EXCERPT = 400;
 
 /** The part of a line too long for the terminal, or for anybody, that has the spot, with where the spot then is. */

@@ -22,7 +22,7 @@ import { DRIVES_DATA, type DriveLeg, type DrivesRows, GAPS, HIT_CHANCES, LEGS, W
 export interface DrivesOptions extends TopicOptions<RoadsResult>, PersonOptions {
   /** From `gapsOf`. */
   readonly gaps: readonly GapPlace[];
-  /** Null where `--relief` is not given; `no-choice` where nobody can relieve anybody. */
+  /** Null where `--relief` is not given; `no-choice` where no one can relieve anybody. */
   readonly relief: ReliefProposal | "no-choice" | null;
   /** A chance of 0 to 1 to say the departure for; null where none is wanted. */
   readonly wanted: number | null;

@@ -64,7 +64,7 @@ function driveOf(day: Day, move: Move, routed: RoutedAnswers): readonly MapDrive
   ];
 }
 
-/** The map of a day; places nobody comes to are left out, and so are those without coordinates, which are named. */
+/** The map of a day; places no one comes to are left out, and so are those without coordinates, which are named. */
 export function dayMap(day: Day, routed: RoutedAnswers = NO_ANSWERS): DayMap {
   const reached = new Set([
     ...day.stops.map(({ place }) => place),

@@ -104,7 +104,7 @@ const proposal =
   (own: ReliefProposal | "no-choice"): T =>
     own === "no-choice" ? without : of(own);
 
-/** The proposal; `no-choice` where nobody can relieve anybody. */
+/** The proposal; `no-choice` where no one can relieve anybody. */
 export const RELIEF = object<ReliefProposal | "no-choice">({
   status: kept(wordKind("exact", "best-found", "impossible", "no-choice"), (own) =>
     own === "no-choice" ? own : own.status,

@@ -32,7 +32,7 @@ interface View extends DayView {
   readonly rows: Rows;
 }
 
-/** What is told: all, or what concerns one person. */
+/** What is shown: all, or what concerns one person. */
 interface Rows {
   readonly items: readonly KitItem[];
   readonly missing: readonly MissingItem[];

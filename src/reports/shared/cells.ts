@@ -44,7 +44,7 @@ interface Whom {
   readonly who: readonly Id[];
 }
 
-/** Whom something names, or the whole crew where it names nobody. */
+/** Whom something names, or the whole crew where it names no one. */
 export const meant = ({ crew }: Plan, { who }: Whom): readonly Id[] => (who.length === 0 ? [...crew.keys()] : who);
 
 /** A length as `8 h 15 min`, with whole minutes for programs; a dash where it is not known. */

@@ -22,7 +22,7 @@ export const dayView = (day: Day, say: Say, places: Iterable<Id>, desk: ZoneId |
   iso: (at, place) => isoAt(day.plan, at, place),
 });
 
-/** What a report of one topic is given beside the day. */
+/** What a report of one topic is given besides the day. */
 export interface TopicOptions<Result> {
   readonly result: Result;
   /** Stands in for the control room's clock. */

@@ -1,5 +1,5 @@
 /**
- * A finding in words: the one place that says of which parts it is told and in which order. Each form takes these parts,
+ * A finding in words: the one place that says of which parts it is reported and in which order. Each form takes these parts,
  * several lines or one, and only makes them inert and marks them in its own way.
  */
 import { type Finding, fileText, type Level, type Say, type Source, type Span } from "../../findings/finding.ts";
@@ -18,7 +18,7 @@ export interface TellOptions {
   readonly by?: string;
 }
 
-/** How findings are told where telephone numbers, bookings and addresses are left out. */
+/** How findings are reported where telephone numbers, bookings and addresses are left out. */
 export const redacting = (redact: boolean): TellOptions => (redact ? { clean: withoutContacts, lines: false } : {});
 
 /** All parts of a finding, worded. */
@@ -62,7 +62,7 @@ export function toldOf(
   return { ...told, line: lineOf(told, PARTS) };
 }
 
-/** What a line may tell beside the sentence. */
+/** What a line may say besides the sentence. */
 const PARTS = ["level", "place", "source", "accepted", "try", "code"] as const;
 type Part = (typeof PARTS)[number];
 

@@ -1,4 +1,4 @@
-/** What there is to say beside the topics: of a plan's own list of accepted findings, and of a plan that is not there. */
+/** What there is to say besides the topics: of a plan's own list of accepted findings, and of a plan that is not there. */
 import { type AnyEntry, define } from "../../findings/finding.ts";
 
 export const acceptOfLaw = define<{ code: string }>({

@@ -32,7 +32,7 @@ export interface Kind<in T, in View = Words> {
   readonly figure: boolean;
 }
 
-/** A moment, and the place whose clock it is told on; null is the plan's own clock. */
+/** A moment, and the place whose clock it is shown on; null is the plan's own clock. */
 export interface Moment {
   readonly at: Instant;
   readonly place: Id | null;

@@ -1,4 +1,4 @@
-/** The order in which findings are told: worst first, then by time, then as the plan has them. */
+/** The order in which findings are reported: worst first, then by time, then as the plan has them. */
 import type { Finding, Level } from "../../findings/finding.ts";
 
 const RANKS: Readonly<Record<Level, number>> = { error: 0, warning: 1, note: 2 };

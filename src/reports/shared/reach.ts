@@ -1,4 +1,4 @@
-/** When whom nobody can reach: at places and on roads without a telephone signal. Read by `sheet` and `calls`. */
+/** When whom no one can reach: at places and on roads without a telephone signal. Read by `sheet` and `calls`. */
 
 import type { Day, Move, PersonDay } from "../../day/day.ts";
 import { groupBy } from "../../lists.ts";

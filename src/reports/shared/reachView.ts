@@ -1,4 +1,4 @@
-/** When whom nobody can reach, as a table and as JSON: the same in `calls` and `drives`. */
+/** When whom no one can reach, as a table and as JSON: the same in `calls` and `drives`. */
 import { clockColumn, column, columns } from "./columns.ts";
 import type { DayView } from "./dayView.ts";
 import { idKind, idsKind, instantKind } from "./kinds.ts";

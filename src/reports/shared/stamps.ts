@@ -13,7 +13,7 @@ export function isoAt(plan: Plan, at: Instant | null, place: Id | null): string 
   return at === null ? null : isoLocal(at, zoneOfPlace(plan, place));
 }
 
-/** An interval and the place whose clock it is told on. */
+/** An interval and the place whose clock it is shown on. */
 export interface IntervalAtPlace extends Interval {
   readonly place: Id | null;
 }
@@ -34,7 +34,7 @@ export function isoEnds(
   }));
 }
 
-/** The zone in which a finding's instant is told: of the place it names, else of where its person then is, else the plan's. */
+/** The zone in which a finding's instant is shown: of the place it names, else of where its person then is, else the plan's. */
 export function findingZone(day: Day, at: Instant, finding: Pick<Finding, "who" | "path">): ZoneId {
   const place = placeOfPath(day.plan, finding.path) ?? whereIs(day, finding.who, at);
   return zoneOfPlace(day.plan, place);

@@ -7,7 +7,7 @@ import type { SheetInput } from "./input.ts";
 import type { SheetEvent } from "./view.ts";
 import { concerns, freeText, geoLink, name, sheetNames } from "./words.ts";
 
-/** How long a call stands in the calendar where nobody leaves after it. */
+/** How long a call stands in the calendar where no one leaves after it. */
 const CALL_MINUTES = 15;
 
 /** An entry before it is counted among those of its subject. */

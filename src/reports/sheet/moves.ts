@@ -79,7 +79,7 @@ const driveCell = (input: SheetInput, move: Move): Cell => ({
   raw: move.plannedMinutes,
 });
 
-/** `tomas, wren from 12:40`: who is at the wheel, with each change; `by ferry` where nobody is. */
+/** `tomas, wren from 12:40`: who is at the wheel, with each change; `by ferry` where no one is. */
 export function drivers(input: SheetInput, move: Move): string {
   const turns = move.wheel.filter((turn, index) => index === 0 || turn.driver !== move.wheel[index - 1]?.driver);
   if (move.leg.ferry !== undefined) return "by ferry";

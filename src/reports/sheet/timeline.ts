@@ -10,7 +10,7 @@ import { concerns, name } from "./words.ts";
 
 const MARGIN = 30;
 
-/** The chart of a day; null where nobody is called. */
+/** The chart of a day; null where no one is called. */
 export function timelineSection(input: SheetInput): Section | null {
   const people = inCallOrder(input);
   const frame = frameOf(people);

@@ -30,7 +30,7 @@ export interface TargetChance extends Chance {
   readonly gates: readonly GateChance[];
   /** True where several arrivals are multiplied that share a drive or a road: `printed` is then a lower bound. */
   readonly lowerBound: boolean;
-  /** `printed`, or above a lower bound the worst arrival by itself; null where that one, too, is but a lower bound. */
+  /** `printed`, or above a lower bound the worst arrival by itself; null where that one is only a lower bound as well. */
   readonly atMost: number | null;
 }
 

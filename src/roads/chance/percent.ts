@@ -1,4 +1,4 @@
-/** Shares as they are told: cut, never rounded up to a better chance than there is or to a certainty. */
+/** Shares as they are shown: cut, never rounded up to a better chance than there is or to a certainty. */
 
 /** A share of 0 to 1 with so many decimals. */
 export function cutShare(share: number, decimals: number): number {

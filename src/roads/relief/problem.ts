@@ -38,7 +38,7 @@ export interface DrivingStretch {
 export interface ReliefProblem {
   /** In time order. */
   readonly stretches: readonly DrivingStretch[];
-  /** Pure, and better for nobody who drives more: that is what a bound rests on. */
+  /** Pure, and better for no one who drives more: that is what a bound rests on. */
   verdict(who: Id, driven: Driven): PersonVerdict;
 }
 

@@ -63,7 +63,7 @@ export interface ReliefProposal {
   readonly lawMinutes: number;
   readonly houseMinutes: number;
   readonly breachMinutes: number;
-  /** The longest sleep aboard of whoever of the drivers has the shortest; null where nobody has a berth. */
+  /** The longest sleep aboard of whoever of the drivers has the shortest; null where no one has a berth. */
   readonly sleepMinutes: number | null;
   readonly breaches: readonly ReliefBreach[];
   /** What is broken whoever drives. */
@@ -158,7 +158,7 @@ function allEdits(day: Day, after: Day): readonly ReliefEdit[] {
   });
 }
 
-/** Proposes drivers for all legs of a day on which anybody has a choice; null where nobody has. */
+/** Proposes drivers for all legs of a day on which anybody has a choice; null where no one has. */
 export function proposeRelief(day: Day, options: ReliefOptions): ReliefProposal | null {
   const stretches = drivingStretches(day, options.everyMinutes, options.now);
   const groups = groupsOf(stretches)

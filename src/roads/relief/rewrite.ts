@@ -121,7 +121,7 @@ function joined(wheel: Wheel): Wheel {
   return row;
 }
 
-/** Who may sleep on a leg when not at the wheel: in a berth all who can drive, else those stated; nobody who drives it all. */
+/** Who may sleep on a leg when not at the wheel: in a berth all who can drive, else those stated; no one who drives it all. */
 function asleepOn(day: Day, move: Move, stretches: readonly DayStretch[]): readonly Id[] {
   const own = stretches.filter((stretch) => stretch.move === move.id);
   const berth = hasBerth(day, move.vehicle);

@@ -1,7 +1,7 @@
 /**
  * The best assignment of drivers: patterns and small improvements first, then branch and bound over the whole finite set.
  *
- * A partial assignment is judged as if everyone only rode from there on; since nobody's hours get better by driving more,
+ * A partial assignment is judged as if everyone only rode from there on; since no one's hours get better by driving more,
  * that bounds all its completions. Work is counted in verdicts asked for, so every machine stops at the same point.
  */
 import type { Id } from "../../plan/plan.ts";

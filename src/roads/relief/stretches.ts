@@ -19,7 +19,7 @@ const ON_THE_WAY: ReadonlySet<string> = new Set(["driving", "riding", "berth"]);
 const isFree = (person: PersonDay | undefined, during: Interval): boolean =>
   person?.spans.every((span) => overlap(span, during) === 0 || ON_THE_WAY.has(span.is)) ?? false;
 
-/** Who may take the wheel for a stretch, in plan order; the planned driver where nobody else may or the stretch is past. */
+/** Who may take the wheel for a stretch, in plan order; the planned driver where no one else may or the stretch is past. */
 function driversOf(day: Day, move: Move, during: Interval, planned: Id, now: Instant | null): readonly Id[] {
   if (now !== null && during.from < now) return [planned];
   const able = [...day.plan.crew.values()].filter(

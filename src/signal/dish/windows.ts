@@ -46,7 +46,7 @@ function isLinedUp(day: Day, { times, path }: PathUse, window: Interval | null):
   );
 }
 
-/** A satellite path that hits or feeds are on and that nobody has booked: one finding a path. */
+/** A satellite path that hits or feeds are on and that no one has booked: one finding a path. */
 export function unbookedFindings(uses: readonly PathUse[]): readonly Finding[] {
   const unbooked = uses.filter(
     ({ path, as }) => path.kind === "satellite" && as === "main" && path.windows.length === 0,

@@ -2,7 +2,8 @@
 
 import { coverRounds, diveSteps, type Effort, lpRounds } from "./fast/effort.ts";
 import { coverAll } from "./fast/fast.ts";
-import { type PackPath, Paths } from "./fast/paths.ts";
+import type { PackPath } from "./fast/packPath.ts";
+import { Paths } from "./fast/paths.ts";
 import { randomFrom } from "./fast/random.ts";
 import type { PlacedPacks } from "./fast/seats.ts";
 import type { Demand, Model } from "./model.ts";

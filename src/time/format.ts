@@ -1,7 +1,7 @@
 /** Instants and lengths as people and programs read them: no locale, the same text on every machine. */
 import { dateOfDay, MINUTES_A_DAY, two } from "./civil.ts";
-import type { Instant, ZoneId } from "./units.ts";
-import { isRepeated, offsetMinutes } from "./zone.ts";
+import type { Instant, Interval, ZoneId } from "./units.ts";
+import { isRepeated, offsetMinutes, offsetStretches } from "./zone.ts";
 
 const local = (at: Instant, zone: ZoneId): number => at + offsetMinutes(zone, at);
 
@@ -10,6 +10,20 @@ export const localDay = (at: Instant, zone: ZoneId): number => Math.floor(local(
 
 /** The minute that the clock on the wall shows, 0 to 1439. */
 export const wallMinute = (at: Instant, zone: ZoneId): number => local(at, zone) - localDay(at, zone) * MINUTES_A_DAY;
+
+/** Minutes of an interval at which the clock on the wall shows `first` to before `last`, both wall minutes of one day. */
+export function minutesOnClock({ from, to }: Interval, zone: ZoneId, first: number, last: number): number {
+  const until = (local: number): number => {
+    const day = Math.floor(local / MINUTES_A_DAY);
+    return day * (last - first) + Math.min(last, Math.max(first, local - day * MINUTES_A_DAY)) - first;
+  };
+  let minutes = 0;
+  for (const one of offsetStretches(zone)) {
+    const [begins, ends] = [Math.max(from, one.from), Math.min(to, one.to)];
+    if (begins < ends) minutes += until(ends + one.offset) - until(begins + one.offset);
+  }
+  return minutes;
+}
 
 /** The local date, `2027-01-20`. */
 export const dateText = (at: Instant, zone: ZoneId): string => dateOfDay(localDay(at, zone));

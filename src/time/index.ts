@@ -18,6 +18,7 @@ export {
   isoUtc,
   lengthText,
   localDay,
+  minutesOnClock,
   minuteText,
   offsetText,
   wallMinute,

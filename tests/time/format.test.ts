@@ -15,6 +15,7 @@ import {
   lengthText,
   localDay,
   longDateOf,
+  minutesOnClock,
   minuteText,
   offsetText,
   resolveLocal,
@@ -102,6 +103,30 @@ describe("clocks", () => {
     expect([dateText(late, newYork), dateText(late, chicago)]).toEqual(["2027-01-21", "2027-01-20"]);
     expect(localDay(late, newYork) - localDay(late, chicago)).toBe(1);
     expect([wallMinute(late, newYork), wallMinute(late, chicago)]).toEqual([30, 1410]);
+  });
+
+  it("count the minutes between two of their times as a look at every minute does, over changes of the clock", () => {
+    // 5 h from 23:00 to 04:00 on an ordinary night: 4 h after midnight.
+    expect(minutesOnClock({ from: at("2027-01-21T05:00Z"), to: at("2027-01-21T10:00Z") }, chicago, 0, 360)).toBe(240);
+    // The night of 14 March has no 02:00 to 03:00: five hours from midnight to six.
+    expect(minutesOnClock({ from: at("2027-03-14T04:00Z"), to: at("2027-03-14T13:00Z") }, newYork, 0, 360)).toBe(300);
+    const [change] = changesBetween(newYork, instant(tableSpan.from), instant(tableSpan.to));
+    const near = fc.oneof(
+      moments,
+      fc.integer({ min: -2000, max: 0 }).map((ago) => instant((change ?? 0) + ago)),
+    );
+    const clock = fc.integer({ min: 0, max: 1440 });
+    fc.assert(
+      fc.property(near, fc.integer({ min: 0, max: 4000 }), clock, clock, (from, length, one, other) => {
+        const [first, last] = one < other ? [one, other] : [other, one];
+        const to = instant(from + length);
+        const slow = Array.from({ length }, (_, n) => wallMinute(instant(from + n), newYork)).filter(
+          (minute) => first <= minute && minute < last,
+        );
+        expect(minutesOnClock({ from, to }, newYork, first, last)).toBe(slow.length);
+      }),
+      { numRuns: runs(100, 10_000) },
+    );
   });
 
   it("read in twelve hours too: noon is 12 pm, midnight 12 am (US usage; from memory)", () => {

@@ -4,7 +4,7 @@
  */
 import type { Day, PersonDay, PersonSpan } from "../../day/day.ts";
 import type { Id } from "../../plan/plan.ts";
-import { wallMinute, type ZoneId } from "../../time/index.ts";
+import { minutesOnClock, wallMinute, type ZoneId } from "../../time/index.ts";
 import { type Instant, type Interval, instant } from "../../time/units.ts";
 import { alertness } from "./alertness.ts";
 import { type NightSleep, type Waking, wakingOf } from "./sleep.ts";
@@ -55,12 +55,8 @@ export const crashRatio = (sleepMinutes: number): number =>
 export const bloodAlcoholLevel = (awakeMinutes: number): string | null =>
   awakeMinutes >= 24 * 60 ? "0.10 %" : awakeMinutes >= 17 * 60 ? "0.05 %" : null;
 
-/** Minutes of an interval between 00:00 and 06:00 on a clock. */
-function nightMinutes({ from, to }: Interval, zone: ZoneId): number {
-  let minutes = 0;
-  for (let at = from; at < to; at = instant(at + 1)) if (wallMinute(at, zone) < 6 * 60) minutes += 1;
-  return minutes;
-}
+/** The wall minute at which the night at the wheel ends that began at midnight. */
+const NIGHT_ENDS = 6 * 60;
 
 const zoneOf = (day: Day, place: Id | null): ZoneId =>
   (place === null ? undefined : day.plan.places.get(place)?.zone) ?? day.plan.zone;
@@ -116,7 +112,7 @@ export function fitnessOf(day: Day, person: PersonDay): Fitness {
       awakeMinutes: awakeSince === null ? null : spell.to - awakeSince,
       sleepMinutes,
       crashRatio: sleepMinutes === null ? null : crashRatio(sleepMinutes),
-      nightMinutes: nightMinutes(spell, zone),
+      nightMinutes: minutesOnClock(spell, zone, 0, NIGHT_ENDS),
       index: indexAt(spell.to, waking, zone),
     };
   });

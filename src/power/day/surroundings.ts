@@ -30,22 +30,50 @@ export function surroundingsOf(day: Day): Surroundings {
   const beds = new Set(day.people.flatMap((person) => [person.slept, person.sleeps]).filter((place) => place !== null));
   const isBed = (place: Id): boolean => beds.has(place) || plan.places.get(place)?.kind === "lodging";
   const work = workStops(day);
-  const placeOf = (bay: Id, at: Instant): Id | null =>
-    plan.vehicles.has(bay) ? (presence.vehicleAt(bay, at)?.place ?? null) : plan.places.has(bay) ? bay : null;
-  const outdoors = (place: Id | null, at: Instant): number | null => celsiusAt(plan, place, at);
-  const runs = (vehicle: Id, at: Instant): boolean => {
+  const changes = changesOf(plan, presence, work);
+  const placeOf = steadily(changes, (bay: Id, at): Id | null =>
+    plan.vehicles.has(bay) ? (presence.vehicleAt(bay, at)?.place ?? null) : plan.places.has(bay) ? bay : null,
+  );
+  const outdoors = steadily(changes, (place: Id | null, at) => celsiusAt(plan, place, at));
+  const runs = steadily(changes, (vehicle: Id, at): boolean => {
     const here = presence.vehicleAt(vehicle, at);
     if (here === null) return false;
     if (here.move !== null) return here.move.leg.ferry === undefined;
     return work.some((stop) => stop.vehicle === vehicle && stop.from <= at && at < stop.to && !isBed(stop.place));
-  };
-  const inside = (bay: Id, at: Instant): number | null => {
+  });
+  const inside = steadily(changes, (bay: Id, at): number | null => {
     const place = placeOf(bay, at);
     if (place !== null && (isBed(place) || plan.places.get(place)?.shelter === true)) return INDOORS_CELSIUS;
     const stated = plan.vehicles.get(bay)?.insideCelsius ?? null;
     return stated !== null && runs(bay, at) ? stated : outdoors(place, at);
-  };
+  });
   return { day, presence, span: presenceSpan(day), placeOf, outdoors, inside, runs, isBed };
+}
+
+/** The instants at which anything here may change, in time order: vehicles come and go, work begins and ends, the weather turns. */
+function changesOf(plan: Plan, presence: Presence, work: readonly WorkStop[]): readonly number[] {
+  const stays = [...plan.vehicles.keys()].flatMap((id) => presence.vehicle(id));
+  const rows = plan.weather.map((row) => ({ from: row.from ?? row.to, to: row.to ?? row.from }));
+  const all = [...stays, ...work, ...rows].flatMap(({ from, to }) => [from, to]).filter((at) => at !== null);
+  return [...new Set<number>(all)].sort((a, b) => a - b);
+}
+
+/** The same answers, each worked out once between two changes: whoever asks goes minute by minute. */
+function steadily<K extends Id | null, T>(
+  changes: readonly number[],
+  answer: (of: K, at: Instant) => T,
+): (of: K, at: Instant) => T {
+  const known = new Map<K, { from: number; to: number; answer: T }>();
+  return (of, at) => {
+    const last = known.get(of);
+    if (last !== undefined && last.from <= at && at < last.to) return last.answer;
+    const next = changes.findIndex((change) => change > at);
+    const from = (next < 0 ? changes.at(-1) : changes[next - 1]) ?? Number.NEGATIVE_INFINITY;
+    const to = changes[next] ?? Number.POSITIVE_INFINITY;
+    const fresh = { from, to, answer: answer(of, at) };
+    known.set(of, fresh);
+    return fresh.answer;
+  };
 }
 
 interface WorkStop extends Interval {

@@ -3,7 +3,7 @@
 import { type Demand, demandsInOrder, type Model } from "../model.ts";
 import { ask, type Case, caseOf } from "../question.ts";
 import type { Effort } from "./effort.ts";
-import type { PackPath } from "./paths.ts";
+import type { PackPath } from "./packPath.ts";
 
 /** What a rotation can power, and what it drops. */
 export interface Coverage {

@@ -3,9 +3,10 @@
  * every use is powered, then again for as long as it saves moves.
  */
 import { sumOf } from "../../lists.ts";
-import type { PackPath, Paths } from "./paths.ts";
+import type { PackPath } from "./packPath.ts";
+import type { Paths } from "./paths.ts";
 import type { Random } from "./random.ts";
-import { heldPath, lacking, openBeside, type PlacedPacks, seatsOf, totalMoves } from "./seats.ts";
+import { lacking, openBeside, type PlacedPacks, seatsOf, totalMoves } from "./seats.ts";
 import { movesAt } from "./toll.ts";
 
 /** Values of one path: powering comes before a chore more, that before a move more, that before a burden and a slot held. */
@@ -102,31 +103,35 @@ function insert(
   weight: Float64Array,
 ): PackPath[] | null {
   const { paths } = query;
-  const { board, wanted } = paths;
+  const { board, desk } = paths;
   const next = [...placed];
+  const gain = gainOf(paths, weight);
+  const moveCost = desk.cost(board.spans);
   for (const pack of order) {
-    const others = next
-      .map((path, other) => path ?? heldPath(board, wanted, other))
-      .filter((_, other) => other !== pack);
-    const gain = paths.desk.gain(board.spots.length * board.spans);
-    board.spots.forEach((spot, number) => {
-      for (let k = 0; k < board.spans; k++) {
-        const at = spot.place * board.spans + k;
-        if (wanted.need[at] === 1) gain[number * board.spans + k] = WORTH.use * (weight[at] ?? 1);
-        else if (spot.watts > 0 && (board.hours[at] ?? 0) > 0) gain[number * board.spans + k] = -WORTH.slot;
-      }
-    });
-    const open = openBeside(board, seatsOf(board, others));
-    const moveCost = movesAt(
-      board,
-      next.filter((path) => path !== null),
-    );
-    const path = paths.best({
-      ...{ pack, marginWh: query.marginWh, open, gain },
-      moveCost: Float64Array.from(moveCost, (others, k) => costAt(query, others, k)),
-    });
+    const others = next.map((path, other) => path ?? paths.held(other));
+    others.splice(pack, 1);
+    const seats = seatsOf(board, others, desk.seats(board.places.length * board.spans));
+    const open = openBeside(board, seats, desk.open(board.spots.length * board.spans));
+    const used = query.sparing === true ? movesAt(board, next) : null;
+    for (let k = 0; k < board.spans; k++) moveCost[k] = costAt(query, used?.[k] ?? 0, k);
+    const path = paths.best({ pack, marginWh: query.marginWh, open, gain, moveCost });
     if (path === null) return null;
     next[pack] = path;
   }
   return next.filter((path) => path !== null);
+}
+
+/** What standing on each spot is worth in each interval. */
+function gainOf({ board, wanted, desk }: Paths, weight: Float64Array): Float64Array {
+  const { spans, placeOf, wattsOf, hours } = board;
+  const gain = desk.gain(board.spots.length * spans);
+  for (let spot = 0; spot < board.spots.length; spot++) {
+    const row = (placeOf[spot] ?? 0) * spans;
+    const charges = (wattsOf[spot] ?? 0) > 0;
+    for (let k = 0; k < spans; k++) {
+      if (wanted.need[row + k] === 1) gain[spot * spans + k] = WORTH.use * (weight[row + k] ?? 1);
+      else if (charges && (hours[row + k] ?? 0) > 0) gain[spot * spans + k] = -WORTH.slot;
+    }
+  }
+  return gain;
 }

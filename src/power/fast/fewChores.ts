@@ -5,10 +5,11 @@
 import type { Model } from "../model.ts";
 import { type Board, layBoard, wantedOf } from "../proof/searchState.ts";
 import { coverAll, withFewerMoves } from "./fast.ts";
-import { type PackPath, Paths } from "./paths.ts";
+import type { PackPath } from "./packPath.ts";
+import { Paths } from "./paths.ts";
 import type { Random } from "./random.ts";
 import { lacking, pathsFit } from "./seats.ts";
-import { compareTolls, movesAt, placeIn, type Toll, tollOf } from "./toll.ts";
+import { compareTolls, movesAt, placeIn, type Toll, tollOf, tollWithin } from "./toll.ts";
 
 /** What the search for fewer chores needs. */
 export interface ChoreQuery {
@@ -59,16 +60,22 @@ class Search {
 
   /** Keeps `paths` where they are better and hold the margin; as long as it is not held, where they leave more. */
   private take(paths: readonly PackPath[]): boolean {
-    const toll = tollOf(this.board, this.query.paths.wanted, paths);
-    const floor = this.query.marginWh - EPSILON_WH;
-    const better =
-      this.toll.marginWh < floor
-        ? toll.marginWh > this.toll.marginWh + LIFT_WH
-        : toll.marginWh >= floor && compareTolls(toll, this.toll) < 0;
-    if (!better) return false;
+    const toll = this.tollIfBetter(paths);
+    if (toll === null) return false;
     this.best = paths;
     this.toll = toll;
     return true;
+  }
+
+  private tollIfBetter(paths: readonly PackPath[]): Toll | null {
+    const { wanted } = this.query.paths;
+    const floor = this.query.marginWh - EPSILON_WH;
+    if (this.toll.marginWh < floor) {
+      const toll = tollOf(this.board, wanted, paths);
+      return toll.marginWh > this.toll.marginWh + LIFT_WH ? toll : null;
+    }
+    const toll = tollWithin(this.board, wanted, paths, this.toll);
+    return toll !== null && toll.marginWh >= floor && compareTolls(toll, this.toll) < 0 ? toll : null;
   }
 
   /** Tries the day without each touch in use, the least used first, on the touches that are left. */
@@ -136,11 +143,12 @@ class Search {
     for (let to = low; to <= high; to++) {
       if (to === k || !places.every((place) => this.canTouch(place, to))) continue;
       const paths = this.best.map((path) => (packs.includes(path.pack) ? this.moved(path, k, to) : path));
-      if (!this.holds(paths)) continue;
-      if (this.take(paths)) {
-        found = true;
-        break;
-      }
+      const toll = this.tollIfBetter(paths);
+      if (toll === null || !this.holds(paths)) continue;
+      this.best = paths;
+      this.toll = toll;
+      found = true;
+      break;
     }
     return found;
   }
@@ -161,15 +169,15 @@ class Search {
     return this.board.reach[at] === 1 && this.query.paths.wanted.locked[at] === 0;
   }
 
+  private holds(paths: readonly PackPath[]): boolean {
+    return lacking(this.board, this.query.paths.wanted, paths).length === 0 && pathsFit(this.board, paths);
+  }
+
   private moved(path: PackPath, k: number, to: number): PackPath {
     const spots = path.spots.slice();
     if (to > k) spots.fill(path.spots[k - 1] ?? 0, k, to);
     else spots.fill(path.spots[k] ?? 0, to, k);
     return { ...path, spots };
-  }
-
-  private holds(paths: readonly PackPath[]): boolean {
-    return pathsFit(this.board, paths) && lacking(this.board, this.query.paths.wanted, paths).length === 0;
   }
 }
 

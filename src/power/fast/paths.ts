@@ -4,7 +4,11 @@
  * More charge is never worse, so of two labels at one place the one with less charge and no more value is dropped; what is
  * left is exact. The fast rotation, the pricing of columns and every bound of ours are this one program.
  */
+import type { ModelPack } from "../model.ts";
 import { type Board, chargeAfter, type Wanted } from "../proof/searchState.ts";
+import { Desk } from "./desk.ts";
+import type { BestPath, PackPath } from "./packPath.ts";
+import { heldPath } from "./seats.ts";
 
 /** Rounding allowed where a charge is held against its floor. */
 const EPSILON_WH = 1e-9;
@@ -24,63 +28,15 @@ export interface PathQuery {
   readonly endWorth?: Float64Array;
 }
 
-/** Where one pack is in each interval. */
-export interface PackPath {
-  readonly pack: number;
-  readonly spots: Int16Array;
-  readonly moves: number;
-  /** Smallest charge above the reserve after a use; Infinity where it powers nothing. */
-  readonly marginWh: number;
-}
-
-/** A path and its value. */
-export interface BestPath extends PackPath {
-  readonly value: number;
-}
-
-/** The labels of one search after another, and the arrays that its questions are put in: used anew each time. */
-export class Desk {
-  charge = new Float64Array(4096);
-  /** Charge if the pack leaves its place at the interval's end: less than `charge` in a charger. */
-  out = new Float64Array(4096);
-  value = new Float64Array(4096);
-  parent = new Int32Array(4096);
-  spot = new Int16Array(4096);
-  since = new Int16Array(4096);
-  size = 0;
-  private gains = new Float64Array(0);
-
-  /** Zeroes, at least so many. */
-  gain(length: number): Float64Array {
-    if (this.gains.length < length) this.gains = new Float64Array(length);
-    return this.gains.fill(0);
-  }
-
-  label(charge: number, out: number, value: number, parent: number, spot: number, since: number): number {
-    if (this.size === this.charge.length) this.grow();
-    const id = this.size++;
-    this.charge[id] = charge;
-    this.out[id] = out;
-    this.value[id] = value;
-    this.parent[id] = parent;
-    this.spot[id] = spot;
-    this.since[id] = since;
-    return id;
-  }
-
-  private grow(): void {
-    const double = <A extends Float64Array | Int32Array | Int16Array>(old: A, fresh: A): A => {
-      fresh.set(old);
-      return fresh;
-    };
-    const length = this.size * 2;
-    this.charge = double(this.charge, new Float64Array(length));
-    this.out = double(this.out, new Float64Array(length));
-    this.value = double(this.value, new Float64Array(length));
-    this.parent = double(this.parent, new Int32Array(length));
-    this.spot = double(this.spot, new Int16Array(length));
-    this.since = double(this.since, new Int16Array(length));
-  }
+/** What a search needs to know of its pack. */
+interface About {
+  readonly pack: ModelPack;
+  /** By place: whether its mount fits. */
+  readonly fits: readonly boolean[];
+  /** What it was found to hold at the start of an interval. */
+  readonly found: ReadonlyMap<number, number> | undefined;
+  /** By interval: whether it is out of service in any part of it. */
+  readonly broken: readonly boolean[];
 }
 
 /** Finds best paths on one board for one set of wanted demands. */
@@ -89,89 +45,196 @@ export class Paths {
   readonly wanted: Wanted;
   readonly desk: Desk;
 
+  private readonly helds: (PackPath | undefined)[] = [];
+
   constructor(board: Board, wanted: Wanted, desk: Desk = new Desk()) {
     this.board = board;
     this.wanted = wanted;
     this.desk = desk;
   }
 
+  /** Where a pack that is not placed yet is held. */
+  held(pack: number): PackPath {
+    const known = this.helds[pack] ?? heldPath(this.board, this.wanted, pack);
+    this.helds[pack] = known;
+    return known;
+  }
+
   /** The path of most value, or null where the pack has none (it is held where it must not stay, or runs dry there). */
   best(query: PathQuery): BestPath | null {
-    const { board } = this;
+    const { board, desk } = this;
     const pack = board.model.packs[query.pack];
     const start = board.startPlace[query.pack];
     if (pack === undefined || start === undefined) return null;
-    this.desk.size = 0;
-    let fronts: number[][] = board.places.map(() => []);
-    fronts[start] = [this.desk.label(pack.startWh, pack.startWh, 0, -1, -1, -1)];
-    for (let k = 0; k < board.spans; k++) fronts = this.step(query, fronts, k);
+    this.begin(start, pack.startWh);
+    const about: About = {
+      pack,
+      fits: board.fits[query.pack] ?? [],
+      found: board.found[query.pack],
+      broken: board.broken[query.pack] ?? [],
+    };
+    for (let k = 0; k < board.spans; k++) {
+      this.step(query, about, k);
+      desk.turn();
+    }
     const { endWorth } = query;
+    const { charge, value } = desk;
+    const { ids, from, to } = desk.now;
     let best = -1;
     let most = Number.NEGATIVE_INFINITY;
-    fronts.forEach((front, place) => {
-      for (const id of front) {
-        const worth = (this.desk.value[id] ?? 0) + (endWorth?.[place] ?? 0) * (this.desk.charge[id] ?? 0);
-        if (worth > most) [best, most] = [id, worth];
+    for (let place = 0; place < board.places.length; place++) {
+      const end = to[place] ?? 0;
+      for (let n = from[place] ?? 0; n < end; n++) {
+        const id = ids[n] ?? 0;
+        const worth = (value[id] ?? 0) + (endWorth === undefined ? 0 : (endWorth[place] ?? 0) * (charge[id] ?? 0));
+        if (worth <= most) continue;
+        best = id;
+        most = worth;
       }
-    });
-    return best < 0 ? null : { ...this.trace(query.pack, best), value: most };
+    }
+    return best < 0 ? null : this.trace(query.pack, best, most);
+  }
+
+  /** One label: the pack where it starts. */
+  private begin(start: number, startWh: number): void {
+    const { board, desk } = this;
+    const { now } = desk;
+    now.clear(board.places.length);
+    desk.charge[0] = startWh;
+    desk.out[0] = startWh;
+    desk.value[0] = 0;
+    desk.parent[0] = -1;
+    desk.spot[0] = -1;
+    desk.since[0] = -1;
+    desk.size = 1;
+    now.ids[0] = 0;
+    now.top = 1;
+    now.to[start] = 1;
   }
 
   /** Takes the labels through the touch before interval k and through the interval. */
-  private step(query: PathQuery, fronts: readonly number[][], k: number): number[][] {
-    const { board } = this;
-    const hands = this.inHand(fronts, k);
-    return board.places.map((place, number) => {
-      const stay = fronts[number] ?? [];
-      const enters = hands.length > 0 && this.canTouch(number, k) && board.fits[query.pack]?.[number] === true;
-      if (stay.length === 0 && !enters) return [];
-      let front: number[] = [];
-      for (const spot of place.spots) {
-        if (query.open[spot * board.spans + k] !== 1) continue;
-        const here = this.extend(query, stay, null, spot, k);
-        const moved = enters ? this.extend(query, hands, query.moveCost[k] ?? 0, spot, k) : [];
-        front = this.merge(front, this.merge(here, moved));
+  private step(query: PathQuery, about: About, k: number): void {
+    const { board, desk } = this;
+    const { spans, firstSpot } = board;
+    const { now, next } = desk;
+    const places = board.places.length;
+    next.clear(places);
+    const handsFrom = k > 0 ? this.takeInHand(k) : 0;
+    const handsTo = next.top;
+    for (let place = 0; place < places; place++) {
+      const stayFrom = now.from[place] ?? 0;
+      const stayTo = now.to[place] ?? 0;
+      const enters = handsTo > handsFrom && this.canTouch(place, k) && about.fits[place] === true;
+      if (stayTo === stayFrom && !enters) continue;
+      let from = 0;
+      let to = 0;
+      const end = firstSpot[place + 1] ?? 0;
+      for (let spot = firstSpot[place] ?? 0; spot < end; spot++) {
+        if (query.open[spot * spans + k] !== 1) continue;
+        let fresh = next.top;
+        if ((board.wattsOf[spot] ?? 0) === 0 && about.found?.get(k) === undefined)
+          this.pass(query, about, stayFrom, stayTo, handsFrom, enters ? handsTo : handsFrom, spot, k);
+        else {
+          this.extend(query, about, now.ids, stayFrom, stayTo, true, spot, k);
+          const moved = next.top;
+          if (enters) this.extend(query, about, next.ids, handsFrom, handsTo, false, spot, k);
+          if (moved > fresh && next.top > moved) fresh = this.merge(fresh, moved, moved, next.top);
+        }
+        if (from === to) from = fresh;
+        else if (next.top > fresh) from = this.merge(from, to, fresh, next.top);
+        else continue;
+        to = next.top;
       }
-      return front;
-    });
+      next.from[place] = from;
+      next.to[place] = to;
+    }
   }
 
-  /** Everything that hands can take at a touch, the charge that it has in hand falling, the value rising. */
-  private inHand(fronts: readonly (readonly number[])[], k: number): readonly number[] {
-    const { out } = this.desk;
-    let all: readonly number[] = [];
-    fronts.forEach((front, place) => {
-      if (front.length === 0 || !this.canTouch(place, k)) return;
-      const falling = this.falls(front) ? front : [...front].sort((a, b) => (out[b] ?? 0) - (out[a] ?? 0));
-      all = this.interleave(all, falling);
-    });
-    return all;
+  /**
+   * Pushes everything that hands can take at a touch, the charge that it has in hand falling, the value rising; gives where it
+   * begins.
+   */
+  private takeInHand(k: number): number {
+    const { board, desk } = this;
+    const { now, next } = desk;
+    let from = 0;
+    let to = 0;
+    for (let place = 0; place < board.places.length; place++) {
+      const first = now.from[place] ?? 0;
+      const last = now.to[place] ?? 0;
+      if (first === last || !this.canTouch(place, k)) continue;
+      if (board.places[place]?.kind !== "charger" || this.falls(first, last))
+        from = this.interleave(from, to, now.ids, first, last);
+      else {
+        const sorted = this.sortByHand(first, last);
+        from = this.interleave(from, to, next.ids, sorted, next.top);
+      }
+      to = next.top;
+    }
+    return from;
   }
 
-  /** Two lists by falling charge in hand as one, without what is worth no more than something before it. */
-  private interleave(a: readonly number[], b: readonly number[]): readonly number[] {
-    const { out, value } = this.desk;
-    const all: number[] = [];
+  /** Pushes two lists by falling charge in hand as one, without what is worth no more than something before it. */
+  private interleave(aFrom: number, aTo: number, other: Int32Array, bFrom: number, bTo: number): number {
+    const { desk } = this;
+    const { out, value, next } = desk;
+    next.room(aTo - aFrom + bTo - bFrom);
+    const { ids } = next;
+    const begin = next.top;
     let top = Number.NEGATIVE_INFINITY;
-    for (let i = 0, j = 0; i < a.length || j < b.length; ) {
-      const [x, y] = [a[i] ?? -1, b[j] ?? -1];
-      const [ox, oy] = [out[x] ?? Number.NEGATIVE_INFINITY, out[y] ?? Number.NEGATIVE_INFINITY];
-      const first = y < 0 || (x >= 0 && (ox > oy || (ox === oy && (value[x] ?? 0) >= (value[y] ?? 0))));
-      const id = first ? x : y;
-      if (first) i++;
-      else j++;
+    let end = begin;
+    let i = aFrom;
+    let j = bFrom;
+    while (i < aTo || j < bTo) {
+      let id = 0;
+      if (j >= bTo) id = ids[i++] ?? 0;
+      else {
+        const y = other[j] ?? 0;
+        if (i >= aTo) {
+          id = y;
+          j++;
+        } else {
+          const x = ids[i] ?? 0;
+          const ox = out[x] ?? 0;
+          const oy = out[y] ?? 0;
+          const first = ox > oy || (ox === oy && (value[x] ?? 0) >= (value[y] ?? 0));
+          id = first ? x : y;
+          if (first) i++;
+          else j++;
+        }
+      }
       const worth = value[id] ?? 0;
       if (worth <= top) continue;
       top = worth;
-      all.push(id);
+      ids[end++] = id;
     }
-    return all;
+    next.top = end;
+    return begin;
   }
 
-  private falls(front: readonly number[]): boolean {
-    for (let n = 1; n < front.length; n++)
-      if ((this.desk.out[front[n - 1] ?? 0] ?? 0) < (this.desk.out[front[n] ?? 0] ?? 0)) return false;
+  private falls(from: number, to: number): boolean {
+    const { out, now } = this.desk;
+    for (let n = from + 1; n < to; n++) if ((out[now.ids[n - 1] ?? 0] ?? 0) < (out[now.ids[n] ?? 0] ?? 0)) return false;
     return true;
+  }
+
+  /** Pushes a list of the interval before by falling charge in hand, what is equal in its order; gives where it begins. */
+  private sortByHand(from: number, to: number): number {
+    const { out, now, next } = this.desk;
+    next.room(to - from);
+    const { ids } = next;
+    const begin = next.top;
+    for (let n = from; n < to; n++) {
+      const id = now.ids[n] ?? 0;
+      const held = out[id] ?? 0;
+      let at = next.top++;
+      while (at > begin && (out[ids[at - 1] ?? 0] ?? 0) < held) {
+        ids[at] = ids[at - 1] ?? 0;
+        at--;
+      }
+      ids[at] = id;
+    }
+    return begin;
   }
 
   private canTouch(place: number, k: number): boolean {
@@ -179,108 +242,225 @@ export class Paths {
     return k > 0 && this.board.reach[at] === 1 && this.wanted.locked[at] === 0;
   }
 
-  /** Joins two fronts, charge falling, into one; what is worth no more than another, staying or in hand, is dropped. */
-  private merge(a: number[], b: number[]): number[] {
-    if (b.length === 0) return a;
-    if (a.length === 0) return b;
-    const { charge, value, out } = this.desk;
-    const front: number[] = [];
+  /** Pushes two lists, charge falling, as one; what is worth no more than another, staying or in hand, is dropped. */
+  private merge(aFrom: number, aTo: number, bFrom: number, bTo: number): number {
+    const { desk } = this;
+    const { charge, value, out, next } = desk;
+    next.room(aTo - aFrom + bTo - bFrom);
+    const { ids } = next;
+    const begin = next.top;
+    let end = begin;
     let top = Number.NEGATIVE_INFINITY;
     let best = -1;
-    for (let i = 0, j = 0; i < a.length || j < b.length; ) {
-      const x = a[i] ?? -1;
-      const y = b[j] ?? -1;
-      const cx = x < 0 ? Number.NEGATIVE_INFINITY : (charge[x] ?? 0);
-      const cy = y < 0 ? Number.NEGATIVE_INFINITY : (charge[y] ?? 0);
-      const first = x >= 0 && (y < 0 || cx > cy || (cx === cy && (value[x] ?? 0) >= (value[y] ?? 0)));
-      const id = first ? x : y;
-      if (first) i++;
-      else j++;
+    let i = aFrom;
+    let j = bFrom;
+    while (i < aTo || j < bTo) {
+      let id = 0;
+      if (j >= bTo) id = ids[i++] ?? 0;
+      else if (i >= aTo) id = ids[j++] ?? 0;
+      else {
+        const x = ids[i] ?? 0;
+        const y = ids[j] ?? 0;
+        const cx = charge[x] ?? 0;
+        const cy = charge[y] ?? 0;
+        const first = cx > cy || (cx === cy && (value[x] ?? 0) >= (value[y] ?? 0));
+        id = first ? x : y;
+        if (first) i++;
+        else j++;
+      }
       const worth = value[id] ?? 0;
-      if (worth <= top && (out[id] ?? 0) <= (out[best] ?? 0)) continue;
-      if (worth > top) [top, best] = [worth, id];
-      front.push(id);
+      if (worth > top) {
+        top = worth;
+        best = id;
+      } else if (best >= 0 && (out[id] ?? 0) <= (out[best] ?? 0)) continue;
+      ids[end++] = id;
     }
-    return front;
+    next.top = end;
+    return begin;
   }
-
-  /** The labels of `from` after interval k on `spot`; `cost` null where they stay. Those that run under the floor are dropped. */
-  private extend(query: PathQuery, from: readonly number[], cost: number | null, spot: number, k: number): number[] {
-    const { board, wanted } = this;
-    const pack = board.model.packs[query.pack];
-    const on = board.spots[spot];
-    if (pack === undefined || on === undefined) return [];
-    const at = on.place * board.spans + k;
-    const gain = (query.gain[spot * board.spans + k] ?? 0) - (cost ?? 0);
-    const charges = on.watts > 0 && (board.hours[at] ?? 0) > 0 && board.broken[query.pack]?.[k] !== true;
-    const hours = (cost === null ? board.hours[at] : board.hoursIn[at]) ?? 0;
-    const hoursOut = (cost === null ? board.hoursOut[at] : board.hoursBoth[at]) ?? 0;
+  /**
+   * Pushes the labels after interval k on a spot that does not charge, those that stay and those in hand as one list: what it
+   * holds in hand is what it holds, so of two labels the one with less charge must be worth more.
+   */
+  private pass(
+    query: PathQuery,
+    { pack, broken }: About,
+    stayFrom: number,
+    stayTo: number,
+    handsFrom: number,
+    handsTo: number,
+    spot: number,
+    k: number,
+  ): void {
+    const { board, wanted, desk } = this;
+    const at = (board.placeOf[spot] ?? 0) * board.spans + k;
     const needed = wanted.need[at] === 1;
+    if (needed && broken[k] === true) return;
+    const gain = query.gain[spot * board.spans + k] ?? 0;
+    const entering = gain - (query.moveCost[k] ?? 0);
     const drain = wanted.drain[at] ?? 0;
     const floor = needed ? pack.reserveWh + query.marginWh - EPSILON_WH : Number.NEGATIVE_INFINITY;
-    const taper = board.taper[on.place] ?? 1;
-    const front: number[] = [];
-    const found = board.found[query.pack]?.get(k);
-    const broken = board.broken[query.pack]?.[k] === true;
-    if (needed && broken) return [];
-    for (const id of from) {
-      const held = found ?? (cost === null ? this.desk.charge[id] : this.desk.out[id]) ?? 0;
-      const after = charges ? chargeAfter(held, pack.wh, taper, on.watts, hours) : held - drain;
+    const still = gain === 0 && drain === 0;
+    const most = stayTo - stayFrom + handsTo - handsFrom;
+    desk.next.room(most);
+    desk.room(most);
+    const { charge, out, value, parent, next } = desk;
+    const { ids } = next;
+    const stays = desk.now.ids;
+    const begin = next.top;
+    let top = begin;
+    let size = desk.size;
+    let best = Number.NEGATIVE_INFINITY;
+    let i = stayFrom;
+    let j = handsFrom;
+    let stay = i < stayTo ? (stays[i] ?? 0) : -1;
+    let hand = j < handsTo ? (ids[j] ?? 0) : -1;
+    let staying = stay < 0 ? Number.NEGATIVE_INFINITY : (charge[stay] ?? 0) - drain;
+    let handed = hand < 0 ? Number.NEGATIVE_INFINITY : (out[hand] ?? 0) - drain;
+    while (stay >= 0 || hand >= 0) {
+      const first =
+        hand < 0 ||
+        (stay >= 0 &&
+          (staying > handed || (staying === handed && (value[stay] ?? 0) + gain >= (value[hand] ?? 0) + entering)));
+      const id = first ? stay : hand;
+      const after = first ? staying : handed;
       if (after < floor) break;
-      const out = !charges ? after : hoursOut === hours ? after : chargeAfter(held, pack.wh, taper, on.watts, hoursOut);
-      const value = (this.desk.value[id] ?? 0) + gain;
-      const same =
-        cost === null && gain === 0 && after === held && out === this.desk.out[id] && this.desk.spot[id] === spot;
-      const fresh = same ? id : this.desk.label(after, out, value, id, spot, k);
-      const last = front.at(-1) ?? -1;
-      const equal = last >= 0 && after >= (this.desk.charge[last] ?? 0);
-      if (equal && value >= (this.desk.value[last] ?? 0) && out >= (this.desk.out[last] ?? 0))
-        front[front.length - 1] = fresh;
-      else front.push(fresh);
+      if (first) {
+        i++;
+        stay = i < stayTo ? (stays[i] ?? 0) : -1;
+        staying = stay < 0 ? Number.NEGATIVE_INFINITY : (charge[stay] ?? 0) - drain;
+      } else {
+        j++;
+        hand = j < handsTo ? (ids[j] ?? 0) : -1;
+        handed = hand < 0 ? Number.NEGATIVE_INFINITY : (out[hand] ?? 0) - drain;
+      }
+      const worth = (value[id] ?? 0) + (first ? gain : entering);
+      if (worth <= best) continue;
+      best = worth;
+      let fresh = id;
+      if (!first || !still || desk.spot[id] !== spot) {
+        fresh = size++;
+        charge[fresh] = after;
+        out[fresh] = after;
+        value[fresh] = worth;
+        parent[fresh] = id;
+        desk.spot[fresh] = spot;
+        desk.since[fresh] = k;
+      }
+      if (top > begin && after >= (charge[ids[top - 1] ?? 0] ?? 0)) top--;
+      ids[top++] = fresh;
     }
-    return front;
+    next.top = top;
+    desk.size = size;
   }
 
-  private trace(pack: number, label: number): PackPath {
+  /**
+   * Pushes the labels of a list after interval k on `spot`, those that `stay` or those in hand. What runs under the floor is
+   * left out, and so is everything after it, which has less charge.
+   */
+  private extend(
+    query: PathQuery,
+    { pack, found, broken }: About,
+    list: Int32Array,
+    from: number,
+    to: number,
+    stay: boolean,
+    spot: number,
+    k: number,
+  ): void {
+    const { board, wanted, desk } = this;
+    const place = board.placeOf[spot] ?? 0;
+    const watts = board.wattsOf[spot] ?? 0;
+    const at = place * board.spans + k;
+    const needed = wanted.need[at] === 1;
+    const isBroken = broken[k] === true;
+    if (needed && isBroken) return;
+    const gain = (query.gain[spot * board.spans + k] ?? 0) - (stay ? 0 : (query.moveCost[k] ?? 0));
+    const charges = watts > 0 && (board.hours[at] ?? 0) > 0 && !isBroken;
+    const hours = (stay ? board.hours[at] : board.hoursIn[at]) ?? 0;
+    const hoursOut = (stay ? board.hoursOut[at] : board.hoursBoth[at]) ?? 0;
+    const drain = wanted.drain[at] ?? 0;
+    const floor = needed ? pack.reserveWh + query.marginWh - EPSILON_WH : Number.NEGATIVE_INFINITY;
+    const taper = board.taper[place] ?? 1;
+    const held = found?.get(k);
+    desk.next.room(to - from);
+    desk.room(to - from);
+    const { charge, out, value, parent, next } = desk;
+    const { ids } = next;
+    const begin = next.top;
+    let top = begin;
+    let size = desk.size;
+    for (let n = from; n < to; n++) {
+      const id = list[n] ?? 0;
+      const before = held ?? (stay ? charge[id] : out[id]) ?? 0;
+      const after = charges ? chargeAfter(before, pack.wh, taper, watts, hours) : before - drain;
+      if (after < floor) break;
+      const inHand = !charges || hoursOut === hours ? after : chargeAfter(before, pack.wh, taper, watts, hoursOut);
+      const worth = (value[id] ?? 0) + gain;
+      let fresh = id;
+      const same = stay && gain === 0 && after === before && inHand === out[id] && desk.spot[id] === spot;
+      if (!same) {
+        fresh = size++;
+        charge[fresh] = after;
+        out[fresh] = inHand;
+        value[fresh] = worth;
+        parent[fresh] = id;
+        desk.spot[fresh] = spot;
+        desk.since[fresh] = k;
+      }
+      const last = top > begin ? (ids[top - 1] ?? 0) : -1;
+      const better =
+        last >= 0 && after >= (charge[last] ?? 0) && worth >= (value[last] ?? 0) && inHand >= (out[last] ?? 0);
+      if (better) ids[top - 1] = fresh;
+      else ids[top++] = fresh;
+    }
+    next.top = top;
+    desk.size = size;
+  }
+
+  private trace(number: number, label: number, value: number): BestPath {
+    const { parent, spot, since } = this.desk;
     const spots = new Int16Array(this.board.spans);
     let until = this.board.spans;
-    for (let id = label; id >= 0 && until > 0; id = this.desk.parent[id] ?? -1) {
-      const since = this.desk.since[id] ?? -1;
-      for (let k = Math.max(0, since); k < until; k++) spots[k] = this.desk.spot[id] ?? 0;
-      until = Math.min(until, Math.max(0, since));
+    for (let id = label; id >= 0 && until > 0; id = parent[id] ?? -1) {
+      const from = Math.max(0, since[id] ?? -1);
+      const on = spot[id] ?? 0;
+      for (let k = from; k < until; k++) spots[k] = on;
+      until = Math.min(until, from);
     }
-    return { pack, spots, moves: this.countMoves(spots), marginWh: this.marginOf(pack, spots) };
+    const { moves, marginWh } = this.judge(number, spots);
+    return { pack: number, spots, moves, marginWh, value };
   }
 
-  private countMoves(spots: Int16Array): number {
-    const place = (k: number): number => this.board.spots[spots[k] ?? 0]?.place ?? 0;
-    let moves = 0;
-    for (let k = 1; k < spots.length; k++) if (place(k) !== place(k - 1)) moves++;
-    return moves;
-  }
-
-  private marginOf(number: number, spots: Int16Array): number {
+  /** Moves, and the smallest charge above the reserve after a use, of a pack that stands on these spots. */
+  private judge(number: number, spots: Int16Array): { readonly moves: number; readonly marginWh: number } {
     const { board, wanted } = this;
+    const { spans, placeOf, wattsOf, hours, hoursIn, hoursOut, hoursBoth, taper } = board;
     const pack = board.model.packs[number];
-    if (pack === undefined) return Number.POSITIVE_INFINITY;
+    let moves = 0;
+    let marginWh = Number.POSITIVE_INFINITY;
+    if (pack === undefined) return { moves, marginWh };
+    const found = board.found[number];
+    const broken = board.broken[number] ?? [];
     let held = pack.startWh;
-    let least = Number.POSITIVE_INFINITY;
-    const placeAt = (k: number): number => board.spots[spots[k] ?? -1]?.place ?? -1;
-    spots.forEach((place, k) => {
-      const spot = board.spots[place];
-      if (spot === undefined) return;
-      const at = spot.place * board.spans + k;
-      const enters = k > 0 && placeAt(k - 1) !== spot.place;
-      const leaves = k + 1 < board.spans && placeAt(k + 1) !== spot.place;
-      held = board.found[number]?.get(k) ?? held;
-      const { hours, hoursIn, hoursOut, hoursBoth } = board;
-      const on =
-        board.broken[number]?.[k] === true
-          ? 0
-          : ((enters ? (leaves ? hoursBoth : hoursIn) : leaves ? hoursOut : hours)[at] ?? 0);
-      held = chargeAfter(held, pack.wh, board.taper[spot.place] ?? 1, spot.watts, on) - (wanted.drain[at] ?? 0);
-      if (wanted.need[at] === 1) least = Math.min(least, held - pack.reserveWh);
-    });
-    return least;
+    let before = -1;
+    for (let k = 0; k < spans; k++) {
+      const spot = spots[k] ?? 0;
+      const place = placeOf[spot] ?? 0;
+      const at = place * spans + k;
+      const enters = k > 0 && before !== place;
+      const leaves = k + 1 < spans && placeOf[spots[k + 1] ?? 0] !== place;
+      if (enters) moves++;
+      before = place;
+      held = found?.get(k) ?? held;
+      const watts = wattsOf[spot] ?? 0;
+      if (watts > 0 && broken[k] !== true) {
+        const on = (enters ? (leaves ? hoursBoth : hoursIn) : leaves ? hoursOut : hours)[at] ?? 0;
+        held = chargeAfter(held, pack.wh, taper[place] ?? 1, watts, on);
+      }
+      held -= wanted.drain[at] ?? 0;
+      if (wanted.need[at] === 1) marginWh = Math.min(marginWh, held - pack.reserveWh);
+    }
+    return { moves, marginWh };
   }
 }

@@ -1,7 +1,7 @@
 /** Who stands where: from the paths of the packs already placed, what is still open to another pack and what lacks one. */
 import { sumOf } from "../../lists.ts";
 import type { Board, Wanted } from "../proof/searchState.ts";
-import type { PackPath } from "./paths.ts";
+import type { PackPath } from "./packPath.ts";
 
 /** One path for each pack, null where it is not placed yet. */
 export type PlacedPacks = readonly (PackPath | null)[];
@@ -27,44 +27,61 @@ export interface Seats {
   readonly level: Float64Array;
 }
 
-/** Counts the packs of these paths. */
-export function seatsOf(board: Board, paths: readonly PackPath[]): Seats {
-  const size = board.places.length * board.spans;
-  const count = new Uint8Array(size);
-  const level = new Float64Array(size).fill(Number.POSITIVE_INFINITY);
-  for (const path of paths) {
-    for (let k = 0; k < board.spans; k++) {
-      const spot = board.spots[path.spots[k] ?? ANYWHERE];
-      if (spot === undefined) continue;
-      const at = spot.place * board.spans + k;
+/** Nobody anywhere, on so many places and intervals. */
+export const noSeats = (size: number): Seats => ({
+  count: new Uint8Array(size),
+  level: new Float64Array(size).fill(Number.POSITIVE_INFINITY),
+});
+
+/** Counts the packs of these paths, on top of whom `seats` counts. */
+export function seatsOf(
+  board: Board,
+  paths: readonly PackPath[],
+  seats: Seats = noSeats(board.places.length * board.spans),
+): Seats {
+  const { spans, placeOf, levelOf } = board;
+  const { count, level } = seats;
+  for (const { spots } of paths) {
+    for (let k = 0; k < spans; k++) {
+      const spot = spots[k] ?? ANYWHERE;
+      if (spot === ANYWHERE) continue;
+      const at = (placeOf[spot] ?? 0) * spans + k;
+      const own = levelOf[spot] ?? 0;
       count[at] = (count[at] ?? 0) + 1;
-      level[at] = Math.min(level[at] ?? 0, spot.level);
+      if (own < (level[at] ?? 0)) level[at] = own;
     }
   }
-  return { count, level };
+  return seats;
 }
 
-/** `[spot * spans + k]`: where one more pack may stand beside those counted. */
-export function openBeside(board: Board, seats: Seats): Uint8Array {
-  const open = new Uint8Array(board.spots.length * board.spans);
-  board.spots.forEach((spot, number) => {
-    const room = board.places[spot.place]?.room ?? 0;
-    for (let k = 0; k < board.spans; k++) {
-      const at = spot.place * board.spans + k;
-      const heads = (seats.count[at] ?? 0) + 1;
-      open[number * board.spans + k] = heads <= Math.min(room, spot.level, seats.level[at] ?? 0) ? 1 : 0;
+/** `[spot * spans + k]`: where one more pack may stand beside those counted; written into `open`, which holds zeroes. */
+export function openBeside(
+  { spots, spans, placeOf, levelOf, roomOf }: Board,
+  { count, level }: Seats,
+  open: Uint8Array = new Uint8Array(spots.length * spans),
+): Uint8Array {
+  for (let spot = 0; spot < spots.length; spot++) {
+    const place = placeOf[spot] ?? 0;
+    const most = Math.min(roomOf[place] ?? 0, levelOf[spot] ?? 0);
+    for (let k = 0; k < spans; k++) {
+      const heads = (count[place * spans + k] ?? 0) + 1;
+      if (heads <= most && heads <= (level[place * spans + k] ?? 0)) open[spot * spans + k] = 1;
     }
-  });
+  }
   return open;
 }
 
 /** The load intervals that need a pack and have none, as `place * spans + k`. */
-export function lacking(board: Board, wanted: Wanted, paths: readonly PackPath[]): number[] {
-  const { count } = seatsOf(board, paths);
+export function lacking({ spans, placeOf }: Board, { needs }: Wanted, paths: readonly PackPath[]): number[] {
   const lacks: number[] = [];
-  wanted.need.forEach((need, at) => {
-    if (need === 1 && (count[at] ?? 0) === 0) lacks.push(at);
-  });
+  for (let n = 0; n < needs.length; n++) {
+    const at = needs[n] ?? 0;
+    const k = at % spans;
+    const place = (at - k) / spans;
+    let has = false;
+    for (let path = 0; path < paths.length && !has; path++) has = placeOf[paths[path]?.spots[k] ?? 0] === place;
+    if (!has) lacks.push(at);
+  }
   return lacks;
 }
 
@@ -73,14 +90,16 @@ export const totalMoves = (paths: readonly PackPath[]): number => sumOf(paths, (
 
 /** True where no place holds too many and no pack counts on less company than it has. */
 export function pathsFit(board: Board, paths: readonly PackPath[]): boolean {
+  const { places, spans, roomOf } = board;
   const { count, level } = seatsOf(board, paths);
-  return board.places.every((place, p) => {
-    for (let k = 0; k < board.spans; k++) {
-      const at = p * board.spans + k;
-      if ((count[at] ?? 0) > Math.min(place.room, level[at] ?? 0)) return false;
+  for (let place = 0; place < places.length; place++) {
+    const room = roomOf[place] ?? 0;
+    for (let at = place * spans; at < (place + 1) * spans; at++) {
+      const heads = count[at] ?? 0;
+      if (heads > room || heads > (level[at] ?? 0)) return false;
     }
-    return true;
-  });
+  }
+  return true;
 }
 
 /** The smallest margin of all packs together; Infinity where nothing is powered. */

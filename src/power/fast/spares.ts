@@ -2,7 +2,7 @@
 
 import { bayAt } from "../model.ts";
 import type { Case } from "../question.ts";
-import type { PackPath } from "./paths.ts";
+import type { PackPath } from "./packPath.ts";
 import { openBeside, seatsOf } from "./seats.ts";
 import { movesAt, tollOf } from "./toll.ts";
 

@@ -5,39 +5,68 @@
 import type { Interval } from "../../time/units.ts";
 import { type Touch, workSpan } from "../model.ts";
 import { type Board, chargeAfter, hoursOn, intervalMinutes, type Wanted } from "../proof/searchState.ts";
-import type { PackPath } from "./paths.ts";
+import type { PackPath } from "./packPath.ts";
 
-/** What a rotation costs and keeps, by which rotations are compared. */
-export interface Toll {
-  /** Smallest charge above the reserve after a use, Wh; Infinity where nothing is powered. */
-  readonly marginWh: number;
+/** What a rotation asks of hands. */
+export interface Asks {
   /** Touches with moves; one that is too short for its moves counts once for each pair of hands that it takes. */
   readonly chores: number;
   readonly moves: number;
   /** How unwelcome the touches are to those who do it, added up. */
   readonly burden: number;
+}
+
+/** What a rotation costs and keeps, by which rotations are compared. */
+export interface Toll extends Asks {
+  /** Smallest charge above the reserve after a use, Wh; Infinity where nothing is powered. */
+  readonly marginWh: number;
   /** Charge of all packs at the end of the day, Wh. */
   readonly heldWh: number;
 }
 
 /** The place a path stands at in interval k. */
-export const placeIn = (board: Board, path: PackPath, k: number): number =>
-  board.spots[path.spots[k] ?? -1]?.place ?? -1;
+export const placeIn = ({ placeOf }: Board, { spots }: PackPath, k: number): number => placeOf[spots[k] ?? 0] ?? 0;
 
 /** Reckons `paths`, one for each pack. */
 export function tollOf(board: Board, wanted: Wanted, paths: readonly PackPath[]): Toll {
-  const counts = movesAt(board, paths);
-  const work = board.model.touches.map((touch, n) => workSpan(touch, board.model.swapMinutes * (counts[n + 1] ?? 0)));
+  const work = workAt(board, movesAt(board, paths));
+  return chargedBy(board, wanted, paths, work, asksOf(board, wanted, paths, work));
+}
+
+/** The same where it asks less of hands than `than`, or as much; null where it asks more. */
+export function tollWithin(board: Board, wanted: Wanted, paths: readonly PackPath[], than: Asks): Toll | null {
+  const work = workAt(board, movesAt(board, paths));
+  const asks = asksOf(board, wanted, paths, work);
+  return compareAsks(asks, than) > 0 ? null : chargedBy(board, wanted, paths, work, asks);
+}
+
+interface Work extends Interval {
+  readonly moves: number;
+}
+
+/** When the moves at each touch are made. */
+const workAt = ({ model }: Board, counts: Uint8Array): readonly Work[] =>
+  model.touches.map((touch, n) => {
+    const moves = counts[n + 1] ?? 0;
+    return { moves, ...workSpan(touch, model.swapMinutes * moves) };
+  });
+
+function asksOf(board: Board, wanted: Wanted, paths: readonly PackPath[], work: readonly Work[]): Asks {
   let chores = 0;
   let moves = 0;
   let burden = 0;
-  counts.forEach((count, k) => {
-    const touch = board.model.touches[k - 1];
-    if (count === 0 || touch === undefined) return;
-    chores += handsFor(board, wanted, paths, k, count, work[k - 1] ?? { from: touch.at, to: touch.at });
-    moves += count;
+  for (const [n, span] of work.entries()) {
+    const touch = board.model.touches[n];
+    if (span.moves === 0 || touch === undefined) continue;
+    chores += handsFor(board, wanted, paths, n + 1, span.moves, span);
+    moves += span.moves;
     burden += touch.burden ?? 0;
-  });
+  }
+  return { chores, moves, burden };
+}
+
+/** With what is left in the packs. */
+function chargedBy(board: Board, wanted: Wanted, paths: readonly PackPath[], work: readonly Work[], asks: Asks): Toll {
   let marginWh = Number.POSITIVE_INFINITY;
   let heldWh = 0;
   for (const path of paths) {
@@ -45,24 +74,31 @@ export function tollOf(board: Board, wanted: Wanted, paths: readonly PackPath[])
     marginWh = Math.min(marginWh, walked.leastWh);
     heldWh += walked.heldWh;
   }
-  return { marginWh, chores, moves, burden, heldWh };
+  return { ...asks, marginWh, heldWh };
 }
 
 /** Below 0 where `a` asks less than `b`: fewer chores, then fewer moves, then a lighter burden, then more charge. */
-export function compareTolls(a: Toll, b: Toll): number {
-  return a.chores - b.chores || a.moves - b.moves || a.burden - b.burden || moreCharge(a, b);
-}
+export const compareTolls = (a: Toll, b: Toll): number => compareAsks(a, b) || moreCharge(a, b);
+
+const compareAsks = (a: Asks, b: Asks): number => a.chores - b.chores || a.moves - b.moves || a.burden - b.burden;
 
 const SAME_CHARGE = 1e-6;
 const moreCharge = (a: Toll, b: Toll): number =>
   Math.abs(b.heldWh - a.heldWh) > SAME_CHARGE ? b.heldWh - a.heldWh : 0;
 
 /** Moves at the touch before each interval. */
-export function movesAt(board: Board, paths: readonly PackPath[]): Uint8Array {
-  const counts = new Uint8Array(board.spans);
-  for (const path of paths)
-    for (let k = 1; k < board.spans; k++)
-      if (placeIn(board, path, k) !== placeIn(board, path, k - 1)) counts[k] = (counts[k] ?? 0) + 1;
+export function movesAt({ spans, placeOf }: Board, paths: readonly (PackPath | null)[]): Uint8Array {
+  const counts = new Uint8Array(spans);
+  for (const path of paths) {
+    if (path === null) continue;
+    const { spots } = path;
+    let before = placeOf[spots[0] ?? 0];
+    for (let k = 1; k < spans; k++) {
+      const place = placeOf[spots[k] ?? 0];
+      if (place !== before) counts[k] = (counts[k] ?? 0) + 1;
+      before = place;
+    }
+  }
   return counts;
 }
 

@@ -3,7 +3,7 @@
  * that fails; at every step the fast rotation tries to finish what is fixed.
  */
 import { coverAll } from "../fast/fast.ts";
-import type { PackPath } from "../fast/paths.ts";
+import type { PackPath } from "../fast/packPath.ts";
 import type { Random } from "../fast/random.ts";
 import { lacking, pathsFit, totalMoves } from "../fast/seats.ts";
 import { type MasterAnswer, type MasterQuery, solveMaster } from "./columnGeneration.ts";

@@ -4,7 +4,8 @@
  * prices, put into our own program, prove a bound whatever the solver says.
  */
 import { sumOf } from "../../lists.ts";
-import type { PackPath, Paths } from "../fast/paths.ts";
+import type { PackPath } from "../fast/packPath.ts";
+import type { Paths } from "../fast/paths.ts";
 import { openBeside, seatsOf } from "../fast/seats.ts";
 import type { GrowingLp, LpColumn, LpRow } from "./solver.ts";
 

@@ -1,6 +1,6 @@
 /** Goal 2: raises the threshold; where the fast way stops, the exact one decides, if it is asked to. */
 import { type Effort, isPatient, marginRounds } from "../fast/effort.ts";
-import type { PackPath } from "../fast/paths.ts";
+import type { PackPath } from "../fast/packPath.ts";
 import { marginOf } from "../fast/seats.ts";
 import { askExactly, askFast, type Case, SAME_WH } from "../question.ts";
 

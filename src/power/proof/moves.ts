@@ -1,7 +1,7 @@
 /** How few moves would do: a bound by the solver's prices, and rotations that it leads to. Only where patience is asked for. */
 import { choreRounds, diveSteps, type Effort, lpRounds } from "../fast/effort.ts";
 import { withFewerChores } from "../fast/fewChores.ts";
-import type { PackPath } from "../fast/paths.ts";
+import type { PackPath } from "../fast/packPath.ts";
 import { randomFrom } from "../fast/random.ts";
 import { totalMoves } from "../fast/seats.ts";
 import { compareTolls, tollOf } from "../fast/toll.ts";

@@ -38,6 +38,14 @@ export interface Board {
   readonly spans: number;
   readonly places: readonly PackPlace[];
   readonly spots: readonly PackSpot[];
+  /** By spot: its place, its charging power, its level. */
+  readonly placeOf: Int16Array;
+  readonly wattsOf: Float64Array;
+  readonly levelOf: Float64Array;
+  /** By place: packs it holds. */
+  readonly roomOf: Float64Array;
+  /** By place: its first spot; the others follow, up to the first one of the next place. */
+  readonly firstSpot: Int16Array;
   /** By pack, by place: whether its mount fits. */
   readonly fits: readonly (readonly boolean[])[];
   /** Where each pack starts. */
@@ -64,6 +72,8 @@ export interface Wanted {
   readonly demands: readonly Demand[];
   /** 1 where the load must have a pack in the interval. */
   readonly need: Uint8Array;
+  /** The indices at which `need` is 1. */
+  readonly needs: Int32Array;
   /** Wh drawn in the interval. */
   readonly drain: Float64Array;
   /** 1 where the touch before the interval lies inside a use that keeps its pack. */
@@ -95,6 +105,11 @@ export function layBoard(model: Model): Board {
     spans,
     places,
     spots,
+    placeOf: Int16Array.from(spots, ({ place }) => place),
+    wattsOf: Float64Array.from(spots, ({ watts }) => watts),
+    levelOf: Float64Array.from(spots, ({ level }) => level),
+    roomOf: Float64Array.from(places, ({ room }) => room),
+    firstSpot: Int16Array.from([...places.map((place) => place.spots[0] ?? 0), spots.length]),
     fits: model.packs.map((pack) => places.map((place) => place.mount === null || place.mount === pack.mount)),
     startPlace: model.packs.map((pack) => index.get(pack.at) ?? 0),
     reach: reachOf(model, places, spans),
@@ -198,7 +213,8 @@ export function wantedOf(board: Board, demands: readonly Demand[]): Wanted {
       });
     }
   });
-  return { demands, need, drain, locked };
+  const needs = Int32Array.from([...need.keys()].filter((at) => need[at] === 1));
+  return { demands, need, needs, drain, locked };
 }
 
 /** Charge after `hours` at `watts` in a charger, from `held` of `capacity` Wh; constant to the knee, then proportional. */

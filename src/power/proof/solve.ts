@@ -6,7 +6,7 @@ import { type Coverage, coverInOrder } from "../fast/coverage.ts";
 import { choreRounds, coverRounds, type Effort, isPatient } from "../fast/effort.ts";
 import { coverAll } from "../fast/fast.ts";
 import { withFewerChores } from "../fast/fewChores.ts";
-import type { PackPath } from "../fast/paths.ts";
+import type { PackPath } from "../fast/packPath.ts";
 import { randomFrom } from "../fast/random.ts";
 import { marginOf } from "../fast/seats.ts";
 import { withSparesCharged } from "../fast/spares.ts";

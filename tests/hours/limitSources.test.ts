@@ -28,7 +28,22 @@ it("names the clauses of the law: 49 CFR 395.3(a)(2), 395.1(e)(2); Reg 561/2006 
     "45 min break after 4 h 30 min driving",
   ]);
   expect(await explained("day-off-too-short")).toEqual([["ca-south", "SOR/2005-313 s.14(1)", "10 h off in the day"]]);
-  expect(await explained("night-driving")).toEqual([]);
+  // What no rule set decides says so: the house's own 14 h, and studies of groups.
+  expect(await explained("awake-too-long-at-wheel")).toEqual([["house", "house rules", "no wheel after 14 h awake"]]);
+  expect(await explained("night-driving")).toEqual([["fatigue", null, "at the wheel between midnight and 06:00"]]);
+});
+
+it("every code of hours has its table, and no other code has one of hours", async () => {
+  expect(codes.filter(({ code }) => limitSourcesOf(code).length === 0).map(({ code }) => code)).toEqual([]);
+  expect(limitSourcesOf("hit-missed")).toEqual([]);
+});
+
+it("questions stand with the set that asks them: the crossing under 561/2006 Art 9(1), the short meal under 29 CFR 785.19", async () => {
+  const asked = (await explained("law-open-review"))
+    .map(([set = "", , limit = ""]: string[]) => `${set}: ${limit}`)
+    .join("\n");
+  expect(asked).toContain("eu: a crossing with a berth");
+  expect(asked).toContain("california: a meal of 21 to 29 min");
 });
 
 it("prints the table and the sources, within 80 columns", async () => {

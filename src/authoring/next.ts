@@ -192,7 +192,11 @@ function ownPaths(plan: Plan, text: string): readonly Edit["path"][] {
   const fields = Object.entries(FIELDS).flatMap(([section, keys]) =>
     idsOf(plan, section).flatMap((id) => keys.map((key): Edit["path"] => [section, id, key])),
   );
-  return [...ONE_DAY.map((section): Edit["path"] => [section]), ...fields].filter(own);
+  // A level goes on from where the day ends, if a range says how far that is.
+  const tanks = [...plan.vehicles.values()].flatMap(({ id, rangeKm }): readonly Edit["path"][] =>
+    rangeKm === null ? [] : [["vehicles", id, "fuel"]],
+  );
+  return [...ONE_DAY.map((section): Edit["path"] => [section]), ...fields, ...tanks].filter(own);
 }
 
 function idsOf(plan: Plan, section: string): readonly string[] {

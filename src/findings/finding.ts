@@ -64,6 +64,8 @@ export interface Say {
   length(minutes: number): string;
   /** The display name of a person, vehicle, place, piece; the id itself where it has none. */
   name(id: string): string;
+  /** The day that is judged, for a finding in a file that several days share. */
+  readonly day?: { readonly file: string | null; readonly date: string };
   /** The plan line that says a value: `day.yaml:14`; null where the text has none. */
   where?(path: PlanPath): string | null;
 }
@@ -92,8 +94,10 @@ export interface Finding {
   label(say: Say): string | null;
   /** What to do, imperative; null where nothing short helps. */
   hint(say: Say): string | null;
-  /** The words for several people of whom the same is found; null where each is reported alone. */
+  /** Words of its own for several people with the same finding; null where the first one's words and a list do. */
   readonly shared: ((who: readonly string[], say: Say) => SharedWords) | null;
+  /** Ids of the other people, hits or things with the same finding, where a view joins them into this one. */
+  readonly also?: readonly string[];
 }
 
 /** The sentence and hint for several people with the same finding. */
@@ -106,6 +110,13 @@ export interface SharedWords {
 export interface Otherwise {
   readonly level: Level;
   readonly when: string;
+}
+
+/** The sentence; in a file that several days share it begins with the day that is meant. */
+export function sentenceOf(finding: Finding, say: Say): string {
+  const { span } = finding;
+  const shared = span !== null && say.day !== undefined && say.day.file !== null && span.file !== say.day.file;
+  return shared ? `${say.day?.date}: ${finding.sentence(say)}` : finding.sentence(say);
 }
 
 /** What a catalogue entry states of a code, once, for findings, `explain` and the documentation. */

@@ -1,27 +1,50 @@
-/** Views tell once what is found of several people alike; JSON keeps one finding a person. */
-import type { Finding } from "./finding.ts";
+/** Views print once what many people, hits or things have in common; JSON keeps one finding for each. */
+import type { Fact, Finding } from "./finding.ts";
 
-/** The same findings, in order; those that differ in the person alone are one, at the first of them. */
+/** Facts that say whose a finding is: findings that differ in one of these alone are the same. */
+const PEOPLE = new Set(["who", "person"]);
+const THINGS = new Set(["hit", "task", "activity", "feed", "demand", "load"]);
+
+/** The same findings, in order; those that differ only in whose they are become one, at the first of them. */
 export function sharedByPeople(findings: readonly Finding[]): readonly Finding[] {
   const groups = new Map<string, Finding[]>();
   for (const [n, finding] of findings.entries()) {
-    const key = finding.shared === null || finding.who === null ? String(n) : likeness(finding);
+    const key = subjectOf(finding) === null ? String(n) : likeness(finding);
     groups.set(key, [...(groups.get(key) ?? []), finding]);
   }
   return [...groups.values()].flatMap(joined);
 }
 
-/** All that two findings must have in common. */
-function likeness({ code, level, law, accepted, facts, source, chain, shortMinutes }: Finding): string {
-  const others = Object.entries(facts).filter(([key]) => key !== "who");
-  return JSON.stringify([code, level, law, accepted, others, source, chain, shortMinutes]);
+/** Whose a finding is: the fact's name and its id; null where it is about nothing that there are several of. */
+function subjectOf({ facts }: Finding): { readonly key: string; readonly id: string } | null {
+  for (const kind of [PEOPLE, THINGS]) {
+    for (const [key, fact] of Object.entries(facts)) {
+      if (kind.has(key) && typeof fact === "string") return { key, id: fact };
+    }
+  }
+  return null;
+}
+
+const isInstant = (fact: Fact): boolean => typeof fact === "object" && fact !== null && !Array.isArray(fact);
+
+/** All that two findings must have in common. Each hit has times of its own; people share theirs. */
+function likeness(finding: Finding): string {
+  const { code, level, law, accepted, facts, source, chain, shortMinutes, span } = finding;
+  const subject = subjectOf(finding)?.key ?? "";
+  const timed = THINGS.has(subject);
+  const others = Object.entries(facts).filter(([key, fact]) => key !== subject && !(timed && isInstant(fact)));
+  const terms = timed ? chain.map(({ minutes }) => minutes) : chain;
+  return JSON.stringify([code, level, law, accepted, subject, others, source, terms, shortMinutes, span?.file]);
 }
 
 function joined(alike: readonly Finding[]): readonly Finding[] {
-  const [first] = alike;
-  const shared = first?.shared ?? null;
-  if (first === undefined || shared === null || alike.length === 1) return alike;
+  const [first, ...rest] = alike;
+  if (first === undefined || rest.length === 0) return alike;
+  const { shared } = first;
   const who = alike.flatMap((finding) => finding.who ?? []);
+  if (shared === null || who.length < alike.length) {
+    return [{ ...first, also: [...new Set(rest.flatMap((finding) => subjectOf(finding)?.id ?? []))] }];
+  }
   return [
     {
       ...first,

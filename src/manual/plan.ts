@@ -88,12 +88,15 @@ export function sectionPage(name: string): Page | null {
   return { name: `plan ${name}`, title: `The plan: ${name}`, blocks };
 }
 
+/** What a key takes says it by an example already. */
+const HAS_EXAMPLE = /such as|as in|: [{[]/;
+
 function keyLine({ takes, says, required, byDefault, example }: KeyReference): string {
   const value = `${takes.charAt(0).toUpperCase()}${takes.slice(1)}`;
   return [
     sentence(says),
     required ? "Required." : "",
-    `${value}${example === null || takes.includes(example) ? "" : `, such as \`${example}\``}.`,
+    `${value}${example === null || HAS_EXAMPLE.test(takes) || takes.includes(example) ? "" : `, such as \`${example}\``}.`,
     byDefault === null ? "" : `Default: \`${byDefault}\`.`,
   ]
     .filter((part) => part !== "")

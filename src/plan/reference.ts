@@ -42,8 +42,13 @@ export const planReference = (): readonly SectionReference[] =>
     says: field.says,
     required: planForm.required.some((key) => key === section),
     example: exampleOf(field),
-    entries: entriesIn(field.form).map((form) => ({ takes: form.wanted, keys: keysIn(form, "") })),
+    entries: entriesOf(field.form),
   }));
+
+function entriesOf(section: Form): readonly EntryReference[] {
+  const forms = entriesIn(section);
+  return forms.map((form) => ({ takes: form.wanted, keys: keysIn(form, "", forms) }));
+}
 
 interface WithFields extends Form {
   readonly fields: ReadonlyMap<string, KeyDeclaration>;
@@ -57,8 +62,9 @@ function entriesIn(form: Form): readonly WithFields[] {
   return hasFields(form) ? [form] : [...new Set((form.parts ?? []).flatMap(entriesIn))];
 }
 
-const keysIn = (form: WithFields, prefix: string): readonly KeyReference[] =>
-  [...form.fields].flatMap(([key, field]) => {
+/** Each key once; `listed` are entries of the section, whose keys are not repeated inside one another. */
+function keysIn(form: WithFields, prefix: string, listed: readonly WithFields[]): readonly KeyReference[] {
+  const all = [...form.fields].flatMap(([key, field]) => {
     const whole = `${prefix}${key}`;
     const own: KeyReference = {
       key: whole,
@@ -68,8 +74,11 @@ const keysIn = (form: WithFields, prefix: string): readonly KeyReference[] =>
       byDefault: field.byDefault ?? null,
       example: exampleOf(field),
     };
-    return [own, ...entriesIn(field.form).flatMap((inner) => keysIn(inner, `${whole}.`))];
+    const inner = entriesIn(field.form).filter((entry) => !listed.includes(entry));
+    return [own, ...inner.flatMap((entry) => keysIn(entry, `${whole}.`, listed))];
   });
+  return [...new Map(all.toReversed().map((own) => [own.key, own])).values()].toReversed();
+}
 
 /** Of the declaration, else of the form or the first part of it that has one, else the default. */
 function exampleOf(field: Field): string | null {

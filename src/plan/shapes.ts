@@ -4,7 +4,7 @@ import { keyMissing } from "./findings.ts";
 import type { Reading } from "./read/reading.ts";
 import { planForm } from "./read/sections.ts";
 import { shapeMistakes, unknownKey, whereText } from "./shape/issues.ts";
-import { pointAt } from "./text/tree.ts";
+import { keySpan } from "./text/tree.ts";
 
 /** Tests all sections; what does not fit is reported by `tellMisfits`. */
 export function checkShapes(reading: Reading): void {
@@ -27,7 +27,7 @@ export function checkShapes(reading: Reading): void {
     if (meant.has(key)) continue;
     const example = /such as (.+)$/.exec(planForm.fields.get(key)?.form.wanted ?? "")?.[1] ?? "1";
     const first = [...root.entries].find(([, own]) => own.key.source === root.source)?.[0] ?? key;
-    const at = { path: [key], span: pointAt(root, [first]) };
+    const at = { path: [key], span: keySpan(root, [first]) };
     findings.push(keyMissing.raise({ key, where: whereText([]), example }, at));
   }
 }

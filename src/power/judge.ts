@@ -69,7 +69,7 @@ function misfits({ model, loads, demands }: DayModel): Map<Id, Finding> {
       load.id,
       say.loadFitsNoPack.raise(
         { load: piece.id, mount: load.mount, near: slipOf(load.mount, mounts) },
-        { path: piece.path },
+        { path: [...piece.path, "mount"] },
       ),
     ]),
   );

@@ -1,5 +1,5 @@
 /** The forms of `check` that editors, code hosts and streams read: one finding a line, and SARIF 2.1.0. */
-import { type Finding, inFile, type Level, type Say } from "../findings/finding.ts";
+import { type Finding, inFile, type Level, type Say, sentenceOf } from "../findings/finding.ts";
 import type { Json } from "../reports/shared/view.ts";
 import { toJson, toJsonLine } from "./json.ts";
 import { printable } from "./text/printable.ts";
@@ -25,7 +25,7 @@ export const unixLines = (plan: CheckedPlan): string =>
       const span = inFile(finding.span);
       const place = `${printable(span?.file ?? plan.file ?? STANDARD_INPUT)}:${span?.line ?? 1}:${span?.column ?? 1}`;
       const accepted = finding.accepted === null ? "" : " (accepted)";
-      return `${place}: ${finding.level}: ${printable(finding.sentence(plan.say))}${accepted} [${finding.code}]\n`;
+      return `${place}: ${finding.level}: ${printable(sentenceOf(finding, plan.say))}${accepted} [${finding.code}]\n`;
     })
     .join("");
 
@@ -83,7 +83,7 @@ export const sarifResults = (plan: CheckedPlan): readonly SarifResult[] =>
 
 function sarifResult(plan: CheckedPlan, finding: Finding): Json {
   const hint = finding.hint(plan.say);
-  const text = hint === null ? finding.sentence(plan.say) : `${finding.sentence(plan.say)}; try: ${hint}`;
+  const text = hint === null ? sentenceOf(finding, plan.say) : `${sentenceOf(finding, plan.say)}; try: ${hint}`;
   const result: Record<string, Json> = {
     ruleId: finding.code,
     level: SARIF_LEVELS[finding.level],

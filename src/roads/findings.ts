@@ -34,6 +34,8 @@ export const fuelShort = define<{
   withinKm: number;
   leftKm: number;
   reserveKm: number;
+  /** Burnt at stops in the whole day, the engine on. */
+  idleKm: number;
   /** What the tank holds at that place. */
   holdsKm: number;
   /** The longest way between two fills, where one is not enough. */
@@ -51,15 +53,16 @@ export const fuelShort = define<{
   cure: "Place a fuel task at the named stop or earlier: `kind: fuel`, at a place or `onRoad`.",
   example: "vehicles:\n  wagon: { range: 600 km, fuel: 25% }     # 150 km, 90 of them reserve, for 86",
   source: { title: "common practice, no source: 15 % of the tank stays in reserve", clause: null },
-  sentence({ vehicle, leftKm, reserveKm, full, stops }, say) {
+  sentence({ vehicle, leftKm, reserveKm, idleKm, full, stops }, say) {
+    const idle = idleKm >= 1 ? `; the engine at stops takes ${idleKm} km today` : "";
     const best =
       stops === 0
         ? ""
         : ` with ${stops === 1 ? "its fuel stop" : `its ${stops} fuel stops`} on the road in the best place`;
     const start = full ? " even with a full tank at the start" : "";
     return leftKm < 0
-      ? `${say.name(vehicle)} runs dry ${-leftKm} km before it is filled up${best}${start}`
-      : `${say.name(vehicle)} is down to ${leftKm} km of range${best}${start}; ${reserveKm} km are its reserve`;
+      ? `${say.name(vehicle)} runs dry ${-leftKm} km before it is filled up${best}${start}${idle}`
+      : `${say.name(vehicle)} is down to ${leftKm} km of range${best}${start}; ${reserveKm} km are its reserve${idle}`;
   },
   hint({ place, withinKm, holdsKm, everyKm }, say) {
     const again = everyKm === null ? "" : `, and again after ${everyKm} km at most`;
@@ -152,7 +155,8 @@ export const waitOutside = define<{
   source: { title: "house rule shelterAfter", clause: null },
   sentence: ({ place, from, to, minutes, allowed }, say) =>
     `${say.length(minutes)} of waiting at ${say.name(place)} without shelter, ${say.time(from.at, place)} to ${say.time(to.at, place)}; the rule allows ${say.length(allowed)}`,
-  hint: ({ later }, say) => (later > 0 ? `leave ${say.length(later)} later` : "wait where there is a roof"),
+  hint: ({ place, later }, say) =>
+    `${later > 0 ? `leave ${say.length(later)} later` : "wait under a roof"}, or state \`places.${place}.shelter: true\` if ${say.name(place)} has one`,
 });
 
 export const placeClosed = define<{

@@ -9,7 +9,7 @@ const SAME_SHARE = 0.01;
 const percentOf = (share: number): number => Math.round(share * 100);
 
 function shortOf(plan: Plan, state: FuelState): readonly Finding[] {
-  const { vehicle, fuelBy, reserveKm, leastKm, assumedFull: full } = state;
+  const { vehicle, fuelBy, reserveKm, leastKm, idleKm, assumedFull: full } = state;
   if (fuelBy === null) return [];
   const path = ["vehicles", vehicle, "fuel"];
   const leftKm = Math.floor(leastKm);
@@ -18,6 +18,7 @@ function shortOf(plan: Plan, state: FuelState): readonly Finding[] {
     ...{ vehicle, place, leftKm, full, stops },
     withinKm: Math.floor(withinKm),
     reserveKm: Math.round(reserveKm),
+    idleKm: Math.round(idleKm),
     holdsKm: Math.floor(holdsKm),
     everyKm: everyKm === null ? null : Math.floor(everyKm),
   };

@@ -32,6 +32,15 @@ describe("edges", () => {
     expect(times(d, "wagon.3.arrive", "wagon.3.leave", "wagon.3.parked")).toEqual(["08:55", "09:45", null]);
   });
 
+  it("puts a task that names the hit behind it before that hit, also where no `do` lists either", () => {
+    const hits = { dawn: HIT("08:00"), noon: HIT("10:00") };
+    const meal = { in: "pier", forMinutes: 30, after: ["dawn"], before: ["noon"] };
+    const d = day({ hits, tasks: { meal } }, ["home", "pier", "home"]);
+    // dawn ends 08:05; noon's line was checked with dawn's, and is in position 10 min before 10:00
+    expect(times(d, "meal.start", "meal.end", "noon.inPosition")).toEqual(["08:05", "08:35", "09:50"]);
+    expect(d.findings.map(({ code }) => code)).not.toContain("order-unstated");
+  });
+
   it("all of a task lies inside its `window`, and before `by`", () => {
     const task = { in: "cove", forMinutes: 30, window: { from: at("10:00"), to: at("11:00") } };
     const d = day({ hits: { dawn: HIT("08:00") }, tasks: { pictures: task } }, [

@@ -108,7 +108,7 @@ describe("a date", () => {
     ["19 Jan 2027", "2027-01-19"],
     ["January 19th, 2027", "2027-01-19"],
     ["tomorrow", "year-month-day, as in 2027-01-20"],
-    ["2027-02-30", "year-month-day, as in 2027-01-20"],
+    ["2027-02-30", "2027-02-28"],
   ])("%s", async (wrong, hint) => {
     expect(await toldOf(slipped("date: 2027-01-20", `date: ${wrong}`))).toEqual([`date-bad: ${wrong}: ${hint}`]);
   });

@@ -44,10 +44,10 @@ async function run(invocation: Invocation): Promise<ExitCode> {
   if (argument === "-")
     throw usage("tomorrow's plan names today's file, and standard input has none", "name the plan's file");
   const source = await readSource(io, argument, null);
-  if (!source.ok) throw usage(`${argument}: ${source.reason}`, source.near.join(" or ") || null);
   const loaded = await loadSource(invocation, source);
-  if (!loaded.ok) {
-    await printFindings(invocation, [{ context: loaded, findings: loaded.findings, report: null, exit: EXIT.input }]);
+  if (!loaded.ok || !source.ok) {
+    if (!loaded.ok)
+      await printFindings(invocation, [{ context: loaded, findings: loaded.findings, report: null, exit: EXIT.input }]);
     return EXIT.input;
   }
   const { dateAfter, readDrive, readHit, tomorrow } = await authoring();

@@ -49,7 +49,7 @@ async function ioAt(io: Io, revision: string, file: string): Promise<Io> {
     readFile(plan);
   } catch (error) {
     if (!(error instanceof IoError)) throw error;
-    const reason = `neither a file nor a revision that has ${file}: ${error.reason}`;
+    const reason = `no such file, and no revision of that name with ${file} (${error.reason})`;
     const { planUnreadable } = await answers();
     const finding = planUnreadable.raise({ file: revision, reason, near: nearFiles(io, revision) });
     throw new Failure(EXIT.input, `--since ${revision}: ${reason}`, "--since HEAD~1", finding);

@@ -169,19 +169,22 @@ export async function exitOf(findings: readonly Finding[], { options }: Invocati
   return findings.some((finding) => counts(finding, options.strict)) ? EXIT.findings : EXIT.done;
 }
 
-/** Diagnostics of a command whose report is something else: errors, and warnings unless quieted. Notes are left to `check`. */
+/** Diagnostics of a command whose report is something else: errors, and a line for each warning unless quieted. Notes are left to `check`. */
 export async function printFindings({ io, options }: Invocation, answers: readonly PlanOutcome[]): Promise<void> {
   const lines: string[] = [];
   for (const { context, findings } of answers) {
     const loud = findings.filter(({ level }) => level === "error" || (level === "warning" && !options.quiet));
     if (loud.length === 0) continue;
-    const [{ findingLines }, { redacting, sharedByPeople: together, toldOf }] = await Promise.all([
+    const [{ briefLine, findingLines }, { redacting, sharedByPeople: together, toldOf }] = await Promise.all([
       import("../../render/text/findingText.ts"),
       answerParts(),
     ]);
     const style = await noteStyle(io, options);
     const how = redacting(options.redact);
-    for (const finding of together(loud)) lines.push(...findingLines(toldOf(finding, context.say, how), style));
+    for (const finding of together(loud)) {
+      const told = toldOf(finding, context.say, how);
+      lines.push(...(finding.level === "error" ? findingLines(told, style) : [briefLine(told, style)]));
+    }
   }
   if (lines.length > 0) io.stderr.write(`${lines.join("\n")}\n`);
 }

@@ -38,7 +38,7 @@ function unknownClock(text: string, labels: Plan["labels"], [like]: readonly str
 export function personFlag(id: string | null, people: readonly Id[], where: string): void {
   if (id === null || people.includes(id)) return;
   const near = nearest(id, people);
-  throw usage(`nobody in ${where} is \`${id}\``, near === null ? people.join(", ") : `--for ${near}`);
+  throw usage(`no one in ${where} is called \`${id}\``, near === null ? people.join(", ") : `--for ${near}`);
 }
 
 /** A time as the plan writes times, or as scripts do; `milliseconds` is now. Throws a usage failure. */

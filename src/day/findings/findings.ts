@@ -11,7 +11,8 @@ import { codes as idleCodes } from "./findingsIdle.ts";
 import { codes as orderCodes } from "./findingsOrder.ts";
 import { codes as outageCodes } from "./findingsOutage.ts";
 
-export const aboardMissing = define<{ vehicle: string }>({
+/** `may`: who may drive it. `stops`: its places, in order. */
+export const aboardMissing = define<{ vehicle: string; may: readonly string[]; stops: readonly string[] }>({
   code: "aboard-missing",
   level: "error",
   title: "no one is listed aboard a vehicle",
@@ -19,7 +20,14 @@ export const aboardMissing = define<{ vehicle: string }>({
   cure: "Write `aboard: [ids]` on the run, or `driver: id` where one person drives alone.",
   example: "runs:\n  truck: [lodge, pier, lodge]     # and the wagon runs as well",
   sentence: (f, say) => `no one is listed aboard ${say.name(f.vehicle)}`,
-  hint: (f) => `write \`${f.vehicle}: { driver: …, aboard: […], stops: […] }\``,
+  hint({ vehicle, may, stops }) {
+    const [driver, ...others] = may;
+    const run =
+      driver === undefined || others.length > 0 ? "driver: …, aboard: […]" : `driver: ${driver}, aboard: [${driver}]`;
+    const rest =
+      others.length > 0 ? `; ${may.join(", ")} may drive it` : driver === undefined ? "" : ", with all who ride";
+    return `write \`${vehicle}: { ${run}, stops: [${stops.join(", ")}] }\`${rest}`;
+  },
 });
 
 export const driverMissing = define<{ vehicle: string; leg: string; may: readonly string[] }>({
@@ -203,7 +211,15 @@ interface MissedFacts extends Facts {
   readonly byTime: readonly string[];
 }
 
-const missed = (code: string, title: string, cure: string, example: string, verb: string): Definition<MissedFacts> =>
+/** `room`: where minutes may be found, imperative. */
+const missed = (
+  code: string,
+  title: string,
+  cure: string,
+  example: string,
+  verb: string,
+  room: string,
+): Definition<MissedFacts> =>
   define<MissedFacts>({
     code,
     level: "error",
@@ -214,8 +230,10 @@ const missed = (code: string, title: string, cure: string, example: string, verb
     sentence: (f, say) => `${f.what} ${verb}: ${say.length(f.short)} short`,
     label: (f, say) =>
       `${f.bound} ${say.time(f.boundAt.at)} needs ${f.start} at ${say.time(f.neededAt.at)}; it is at ${say.time(f.startAt.at)}`,
-    hint: (f) =>
-      f.byTime.length > 0 ? `by their times the order of this stop is \`do: [${f.byTime.join(", ")}]\`` : null,
+    hint: (f, say) =>
+      f.byTime.length > 0
+        ? `by their times the order of this stop is \`do: [${f.byTime.join(", ")}]\``
+        : `find ${say.length(f.short)}: ${room}`,
   });
 
 export const hitMissed = missed(
@@ -224,6 +242,7 @@ export const hitMissed = missed(
   "Move the hit, leave earlier, shorten a length of the chain, or give the hit to someone nearer.",
   'hits:     # half an hour after dawn at the pier, for the same people\n  early: { at: "07:30", for: 3 min, place: dock, path: cell, spare: net }',
   "cannot be made",
+  "ask the desk for a later time, begin earlier, or shorten what stands above",
 );
 
 export const taskMissed = missed(
@@ -232,6 +251,7 @@ export const taskMissed = missed(
   "Shorten it, move it, or give it to someone who is free.",
   'tasks:     # dawn is on air at 07:00 at the pier\n  pictures:\n    place: dock\n    for: 35 min\n    who: [wren, ilse]\n    by: "07:30"',
   "does not fit",
+  "shorten it, widen its window, or move what stands above",
 );
 
 export const stopTimeMissed = missed(
@@ -240,6 +260,7 @@ export const stopTimeMissed = missed(
   "Change `leave`, `arriveBy`, the ferry's `sail` or the stop before it.",
   'runs:\n  truck:\n    driver: tomas\n    aboard: [tomas, bea]\n    stops:\n      - { place: lodge, leave: "04:50" }\n      - place: pier\n        arriveBy: "05:20"     # 45 minutes away\n        do: [dawn, breakfast]\n      - lodge',
   "cannot keep its own time",
+  "change this time, or shorten what stands above",
 );
 
 export const rideMissed = missed(
@@ -248,6 +269,7 @@ export const rideMissed = missed(
   "Take a later one, or bring its people there earlier.",
   'rides:     # the bus comes ten minutes after the flight has left\n  bus:\n    from: lodge\n    to: airport\n    leave: "15:00"\n    arrive: "16:30"\n    who: ilse\n  flight:\n    from: airport\n    to: home\n    leave: "16:20"\n    arrive: "19:00"\n    who: ilse',
   "cannot be taken",
+  "take a later one, or be there earlier",
 );
 
 export const wentBackwards = define<{

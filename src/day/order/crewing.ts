@@ -21,7 +21,11 @@ export function crewDay(plan: Plan, legs: Legs): Crewed {
   const findings: Finding[] = [];
   for (const run of plan.runs.values()) {
     const mannings = asItWent(plan, run, manningOf(plan, run));
-    if (mannings === null) findings.push(say.aboardMissing.raise({ vehicle: run.vehicle }, { path: run.path }));
+    if (mannings === null) {
+      const may = [...plan.crew.values()].filter(({ drives }) => drives.includes(run.vehicle)).map(({ id }) => id);
+      const facts = { vehicle: run.vehicle, may, stops: run.stops.map(({ place }) => place) };
+      findings.push(say.aboardMissing.raise(facts, { path: run.path }));
+    }
     run.stops.forEach((stop, index) => {
       const manning = mannings?.[index];
       parties.set(stop.id, (index === 0 ? manning : mannings?.[index - 1])?.aboard ?? []);

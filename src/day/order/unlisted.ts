@@ -1,4 +1,7 @@
-/** The order of what no `do` lists: hits by time, then tasks as `after`, `before` and their windows say, else in file order. */
+/**
+ * The order of what no `do` lists: hits by time, each behind the tasks that the plan puts before it, then the other tasks
+ * as `after`, `before` and their windows say, else in file order.
+ */
 import type { Finding } from "../../findings/finding.ts";
 import type { Hit, Id, Task } from "../../plan/plan.ts";
 import { orderUnstated } from "../findings/findingsOrder.ts";
@@ -18,13 +21,24 @@ export function unlistedOrder(here: readonly (Hit | Task)[]): readonly (Hit | Ta
     left.splice(left.indexOf(next), 1);
     ordered.push(next);
   }
-  return [...hits, ...ordered];
+  const result: (Hit | Task)[] = [];
+  const place = (some: readonly (Hit | Task)[]): void => {
+    result.push(...some.filter((one) => !result.includes(one)));
+  };
+  for (const hit of hits) {
+    // A task that waits for this hit as well is left behind it: the ring is found later.
+    place(ordered.filter((task) => leads(task, hit, here) && !leads(hit, task, here)));
+    place([hit]);
+  }
+  place(ordered);
+  return result;
 }
 
-/** Whether the plan says that one comes before another: by name, or by windows that do not meet. */
+/** Whether the plan says that one comes before another: by name, by the times of hits, or by windows that do not meet. */
 function comesFirst(one: Hit | Task, other: Hit | Task): boolean {
   if (one.before.includes(other.id) || other.after.includes(one.id)) return true;
   if (other.before.includes(one.id) || one.after.includes(other.id)) return false;
+  if (one.kind === "hit" && other.kind === "hit") return one.at < other.at;
   if (one.kind === "hit" || other.kind === "hit" || one.window === null || other.window === null) return false;
   return one.window.to <= other.window.from;
 }
@@ -38,7 +52,8 @@ export function unstatedOrders(visits: readonly Visit[], attendance: ReadonlyMap
     rest.forEach((earlier, index) => {
       for (const later of rest.slice(index + 1)) {
         if (!shares(earlier, later) || isDecided(earlier.activity, later.activity)) continue;
-        if (leadsTo(earlier.activity, later.activity, rest)) continue;
+        const there = rest.map(({ activity }) => activity);
+        if (leads(earlier.activity, later.activity, there)) continue;
         open.add(earlier.activity.id).add(later.activity.id);
       }
     });
@@ -55,12 +70,12 @@ function isDecided(earlier: Hit | Task, later: Hit | Task): boolean {
 }
 
 /** Whether the plan's own words lead from one to the other, over others as well. */
-function leadsTo(from: Hit | Task, to: Hit | Task, among: readonly Attendance[]): boolean {
+function leads(from: Hit | Task, to: Hit | Task, among: readonly (Hit | Task)[]): boolean {
   const reached = new Set<Id>([from.id]);
   const queue = [from];
   for (let here = queue.pop(); here !== undefined; here = queue.pop()) {
     if (here.id === to.id) return true;
-    for (const { activity } of among) {
+    for (const activity of among) {
       if (reached.has(activity.id) || !comesFirst(here, activity)) continue;
       reached.add(activity.id);
       queue.push(activity);

@@ -149,15 +149,25 @@ export const yamlUnclosed = mistake<{ what: string; close: string }>({
   hint: ({ close }) => `add \`${close}\` where it ends`,
 });
 
-export const yamlIndent = mistake<Record<string, never>>({
+const SAME_COLUMN = "begin it in the same column as its neighbours";
+
+/** How a line stands out, in words. */
+const OUT_OF_PLACE = {
+  deep: { sentence: "this line lines up with none of the lines above it", hint: SAME_COLUMN },
+  left: { sentence: "this line begins too far left: the plan has no such section", hint: SAME_COLUMN },
+  dash: { sentence: "this entry begins with a dash, those around it do not", hint: "take out the dash" },
+  noDash: { sentence: "this entry has no dash, those around it do", hint: "begin it with `- `" },
+} as const;
+
+export const yamlIndent = mistake<{ how: keyof typeof OUT_OF_PLACE }>({
   code: "yaml-indent",
   level: "error",
   title: "a line with the wrong indentation",
   why: "Entries that belong together begin in the same column; the indentation says which entry a line belongs to.",
   cure: "Line the entry up with the others of its map or list.",
   example: "hits:\n  dawn:\n    for: 3 min\n   place: pier",
-  sentence: () => "this line lines up with none of the lines above it",
-  hint: () => "begin it in the same column as its neighbours",
+  sentence: ({ how }) => OUT_OF_PLACE[how].sentence,
+  hint: ({ how }) => OUT_OF_PLACE[how].hint,
 });
 
 export const yamlSyntax = mistake<Record<string, never>>({

@@ -56,6 +56,9 @@ export const valueKind = mistake<{ key: string; wanted: string; found: string; f
   hint: ({ fix }) => (fix === null ? null : `\`${fix}\``),
 });
 
+/** So many words are all named beside the nearest. */
+const FEW = 12;
+
 export const wordUnknown = mistake<{ key: string; word: string; known: readonly string[]; near: string | null }>({
   code: "word-unknown",
   level: "error",
@@ -64,7 +67,13 @@ export const wordUnknown = mistake<{ key: string; word: string; known: readonly 
   cure: "Use one of the words.",
   example: "places:\n  pier: { at: [46.81, -90.82], signal: god }",
   sentence: ({ key, word }) => `\`${key}\` does not take \`${word}\``,
-  hint: ({ known, near }) => (near === null ? quoted(known) : `\`${near}\``),
+  hint: ({ known, near }) => {
+    if (near === null || known.length > FEW) return near === null ? quoted(known) : `\`${near}\``;
+    const others = known.filter((word) => word !== near);
+    return others.length === 0
+      ? `\`${near}\``
+      : `\`${near}\`; also taken: ${others.map((word) => `\`${word}\``).join(", ")}`;
+  },
 });
 
 export const wordNear = mistake<{ word: string; near: string; for: string }>({
@@ -147,7 +156,10 @@ export const lengthBad = mistake<{ text: string; fix: string | null }>({
   why: "Lengths are whole minutes: `35 min`, `1h20`, `1 h 20 min`, `PT35M`.",
   cure: "Write it like one of these.",
   example: "hits:\n  dawn: { at: 07:00, for: 3 minits, place: pier }",
-  sentence: ({ text }) => `\`${text}\` is not a length of time in whole minutes`,
+  sentence: ({ text }) =>
+    /^\s*[-−–]\s?\d/.test(text)
+      ? `\`${text}\` is a negative length of time`
+      : `\`${text}\` is not a length of time in whole minutes`,
   hint: ({ fix }) => (fix === null ? "35 min, 1h20, 1 h 20 min or PT35M" : `\`${fix}\``),
 });
 
@@ -239,14 +251,15 @@ export const zoneUnknown = mistake<{ text: string; near: string | null; labels: 
   },
 });
 
-export const dateBad = mistake<{ text: string; like: readonly string[] }>({
+export const dateBad = mistake<{ text: string; like: readonly string[]; reason: string | null }>({
   code: "date-bad",
   level: "error",
   title: "a date that does not exist or cannot be read",
   why: "Dates are `2027-01-20`: year, month, day.",
   cure: "Write the date in this form.",
   example: "date: 20.1.2027",
-  sentence: ({ text }) => `\`${text}\` is not a date`,
+  sentence: ({ text, reason }) =>
+    reason === null ? `\`${text}\` is not a date` : `\`${text}\` is not a date: ${reason}`,
   hint: ({ like }) => (like.length > 0 ? like.join(" or ") : "year-month-day, as in 2027-01-20"),
 });
 

@@ -58,7 +58,7 @@ function readRoad(fields: RoadFields): Road | null {
 function refuseNonsense(fields: RoadFields, road: Omit<Road, "link">, from: Id, to: Id): void {
   const { reading } = fields;
   if (from === to) {
-    const facts = { text: `${from}–${to}`, what: "a road between two places", example: "[lodge, pier]" };
+    const facts = { text: `${from}–${to}`, what: "a road between two places", example: "name two different places" };
     reading.take(
       fields.at("link"),
       mistaken((c) => valueBad.raise(facts, c)),

@@ -18,6 +18,7 @@ import { keySpan, nodeAt, type PlanNode, pointAt, raw, spanOf } from "../text/tr
 import { oddSignIn } from "../values/signs.ts";
 import type { Form, Zod } from "./form.ts";
 import { kindMeant } from "./meant.ts";
+import { keyMeant } from "./synonyms.ts";
 
 type Issue = z.core.$ZodIssue;
 
@@ -70,7 +71,7 @@ function paired(issues: readonly Located[]): readonly Located[] {
     const pairs = new Map<string, string>();
     for (const key of issue.keys) {
       const alone = issue.keys.length === 1 && missing.length === 1 ? missing[0] : undefined;
-      const meant = nearest(key, missing) ?? alone ?? null;
+      const meant = keyMeant(key, missing) ?? alone ?? null;
       if (meant === null || taken.has(pathKey([...path, meant]))) continue;
       taken.add(pathKey([...path, meant]));
       pairs.set(key, meant);
@@ -94,7 +95,8 @@ function told(root: PlanNode, { issue, path, pairs }: Located): readonly Finding
     case "invalid_element":
     case "too_small":
     case "too_big":
-      return isTorn(nodeAt(root, path)) ? [] : [wrongKind(root, path, issue.message)];
+      if (isTorn(nodeAt(root, path))) return [];
+      return loosePair(root, path, issue.message) ?? [wrongKind(root, path, issue.message)];
     case "invalid_format":
     case "not_multiple_of":
     case "custom":
@@ -102,6 +104,20 @@ function told(root: PlanNode, { issue, path, pairs }: Located): readonly Finding
     default:
       return impossible(issue);
   }
+}
+
+/** `["05:15", "09:15"]` for a list of windows: one mistake, told at the list. Null where it is another. */
+function loosePair(root: PlanNode, path: PlanPath, wanted: string): readonly Finding[] | null {
+  const at = path.at(-1);
+  const list = nodeAt(root, path.slice(0, -1));
+  if (typeof at !== "number" || list?.kind !== "list" || !wanted.startsWith("a pair of times")) return null;
+  const texts = list.items.flatMap((item) => (item.kind === "scalar" ? [item.text] : []));
+  if (texts.length !== 2 || list.items.length !== 2) return null;
+  if (at > 0) return [];
+  const own = path.slice(0, -1);
+  const fix = `[[${texts.map((text) => `"${text}"`).join(", ")}]]`;
+  const facts = { key: shownKey(own), wanted: `a list of pairs of times`, found: "one pair", fix };
+  return [valueKind.raise(facts, { span: pointAt(root, own), path: own })];
 }
 
 const isTorn = (node: PlanNode | null): boolean => node?.kind === "list" && node.torn;
@@ -124,7 +140,7 @@ export function unknownKey(root: PlanNode, path: PlanPath, known: readonly strin
     return yamlNoSpaceAfterColon.raise({ key: name, rest: rest.trim() }, { span, path });
   const torn = tornBefore(root, path, known);
   if (torn !== null) return torn;
-  const near = missing ?? nearest(key, known);
+  const near = missing ?? keyMeant(key, known);
   return keyUnknown.raise({ key, where: whereText(path.slice(0, -1)), near, missing, known }, { span, path });
 }
 
@@ -154,8 +170,7 @@ function wrongKind(root: PlanNode, path: PlanPath, wanted: string): Finding {
   if (node.kind === "scalar" && node.value === null) {
     return valueMissing.raise({ key }, { span: keySpan(root, path), path });
   }
-  const fix = node.kind === "scalar" ? kindMeant(node, wanted) : null;
-  const facts = { key: shownKey(path), wanted, found: kindOf(node), fix };
+  const facts = { key: shownKey(path), wanted, found: foundIn(node, wanted), fix: kindMeant(node, wanted) };
   return valueKind.raise(facts, { span: pointAt(root, path), path });
 }
 
@@ -173,6 +188,10 @@ export function kindOf(node: PlanNode): string {
   if (node.value === null) return "nothing";
   return typeof node.value === "boolean" ? `\`${node.text}\`` : typeof node.value === "number" ? "a number" : "text";
 }
+
+/** A list that is too short or too long is one, so its length is said. */
+const foundIn = (node: PlanNode, wanted: string): string =>
+  node.kind === "list" && /^(?:\[|two |a pair|a list)/.test(wanted) ? `a list of ${node.items.length}` : kindOf(node);
 
 function unknownWord(root: PlanNode, path: PlanPath, issue: Extract<Issue, { code: "invalid_value" }>): Finding {
   const node = nodeAt(root, path);

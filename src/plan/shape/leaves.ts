@@ -85,7 +85,7 @@ export const length = valued(
 export const someLength = valued(length, (said): Parsed<number> => {
   const minutes = parseLength(said);
   if (!minutes.ok || minutes.value !== 0) return minutes;
-  const facts = { text: said, what: "a length of at least 1 min", example: "3 min" };
+  const facts = { text: said, what: "a length of at least 1 min", example: "1 min or more" };
   return mistaken((c) => valueBad.raise(facts, c));
 });
 

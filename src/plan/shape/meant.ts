@@ -1,6 +1,6 @@
 /** What was probably meant by a value of the wrong kind: booleans in other words, lists and pairs without brackets. */
 import { slipOf } from "../../findings/nearest.ts";
-import type { ScalarNode } from "../text/tree.ts";
+import type { ListNode, PlanNode } from "../text/tree.ts";
 import { plainSigns, plainWord } from "../values/signs.ts";
 
 const YES = ["true", "yes", "y", "on", "1"];
@@ -47,13 +47,33 @@ export function listMeant(text: string): string | null {
   return parts.length > 1 && parts.every((part) => /^[^\s[\]{}:"']+$/.test(part)) ? `[${parts.join(", ")}]` : null;
 }
 
+/** `lodge pier lodge` and `lodge -> pier` as `[lodge, pier, …]`. */
+function wordsMeant(text: string): string | null {
+  const parts = plainSigns(text).split(/\s*(?:->|→)\s*|\s+/);
+  return parts.length > 1 && parts.every((part) => /^[A-Za-z][\w.-]*$/.test(part)) ? `[${parts.join(", ")}]` : null;
+}
+
 /** The value that a form wants in the words `wanted`, made of what stands there; null where that is unclear. */
-export function kindMeant(node: ScalarNode, wanted: string): string | null {
+export function kindMeant(node: PlanNode, wanted: string): string | null {
+  if (node.kind === "map") return null;
+  if (node.kind === "list") return listedMeant(node, wanted);
   if (wanted.startsWith("`true` or")) return flagMeant(node.text);
   if (wanted.includes("latitude")) return coordinatesMeant(node.text);
   const times = timesMeant(node.text);
   if (times !== null) return wanted.includes("windows") ? `[${times}]` : times;
-  return /\blist\b|\bpair\b|^two /.test(wanted) ? listMeant(node.text) : null;
+  return /\blist\b|\bpair\b|^two /.test(wanted) ? (listMeant(node.text) ?? wordsMeant(node.text)) : null;
+}
+
+/** `[46,81, -90,82]` with decimal commas as `[46.81, -90.82]`; a list of one word, where one is wanted, as the word. */
+function listedMeant(node: ListNode, wanted: string): string | null {
+  const texts = node.items.flatMap((item) => (item.kind === "scalar" ? [item.text] : []));
+  if (texts.length !== node.items.length) return null;
+  const [first, second, third, fourth] = texts;
+  if (wanted.includes("latitude")) {
+    const whole = texts.length === 4 && texts.every((text) => /^-?\d{1,6}$/.test(text));
+    return whole ? coordinatesMeant(`${first}.${second} ${third}.${fourth}`) : null;
+  }
+  return wanted.startsWith("text") && texts.length === 1 ? (first ?? null) : null;
 }
 
 /** A value that a comma tore apart, in the order of its parts; `close` where nothing stands behind any comma. */

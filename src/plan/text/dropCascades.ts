@@ -3,11 +3,15 @@ import type { Finding, Span } from "../../findings/finding.ts";
 import {
   commaInValue,
   eitherMissing,
+  idBad,
   idUnknown,
   keyMissing,
+  keyUnknown,
   localNowhere,
   valueKind,
   yamlOddSign,
+  zoneMissing,
+  zoneUnknown,
 } from "../findings.ts";
 
 /** Codes of values that are wrong as a whole: what their readers find in the pieces is the same mistake again. */
@@ -16,23 +20,60 @@ const WHOLE: ReadonlySet<string> = new Set([commaInValue.entry.code, valueKind.e
 /** Codes of entries whose place is not known: `local` is then no mistake of its own. */
 const PLACELESS: ReadonlySet<string> = new Set([idUnknown.entry.code, eitherMissing.entry.code, valueKind.entry.code]);
 
+/** Codes of a wrong name whose effects are the same mistake again. */
+const NAMES: ReadonlySet<string> = new Set([yamlOddSign.entry.code, keyUnknown.entry.code, zoneUnknown.entry.code]);
+
 /** Codes of what a key that is none leaves without its value. */
 const LEFT_OUT: ReadonlySet<string> = new Set([idUnknown.entry.code, eitherMissing.entry.code, keyMissing.entry.code]);
 
 /** `findings`, in the order of the text, without those that follow from another; how many is reported with the first. */
 export function withoutEchoes(findings: readonly Finding[]): readonly Finding[] {
   const causes = findings.filter(
-    ({ code }) => WHOLE.has(code) || PLACELESS.has(code) || code === yamlOddSign.entry.code,
+    ({ code }) => WHOLE.has(code) || PLACELESS.has(code) || UNUSABLE.has(code) || NAMES.has(code),
   );
   return folded(findings.filter((one) => !causes.some((cause) => repeats(one, cause))));
 }
 
 function repeats(one: Finding, cause: Finding): boolean {
+  if (cause.code === keyUnknown.entry.code) return namedWrongly(one, cause);
+  if (cause.code === zoneUnknown.entry.code) {
+    // A label whose zone is unknown: the times that use it are right once it is.
+    const label = cause.path?.[0] === "labels" ? cause.path[1] : undefined;
+    return label !== undefined && one.code === zoneUnknown.entry.code && one.facts["text"] === label;
+  }
+  if (UNUSABLE.has(cause.code)) return one.code === idUnknown.entry.code && looksFor(one, cause);
   if (one.code === localNowhere.entry.code)
     return PLACELESS.has(cause.code) && (sameEntry(one, cause) || undeclared(cause) === "place");
   if (cause.code === yamlOddSign.entry.code) return LEFT_OUT.has(one.code) && one.span?.file === cause.span?.file;
   return WHOLE.has(cause.code) && !WHOLE.has(one.code) && holds(cause.span, one.span);
 }
+
+/** What a key in other words leaves out: `location` for `place`, `timezone` for `zone`. */
+function namedWrongly(one: Finding, cause: Finding): boolean {
+  const { near } = cause.facts;
+  if (one.code === zoneMissing.entry.code) return cause.path?.length === 1 && near === "zone";
+  const { keys } = one.facts;
+  return one.code === eitherMissing.entry.code && sameEntry(one, cause) && Array.isArray(keys) && keys.includes(near);
+}
+
+/** An id that cannot be one: who refers to what was meant says nothing new. */
+const UNUSABLE: ReadonlySet<string> = new Set([idBad.entry.code]);
+
+/** Kinds of ids by the section that declares them, as sentences name them. */
+const KINDS: Readonly<Record<string, string>> = {
+  crew: "person",
+  vehicles: "vehicle",
+  places: "place",
+  hits: "hit",
+  tasks: "task",
+  kit: "piece of kit",
+  paths: "path",
+};
+
+/** `kaia` where `Kaia Roos` is declared. */
+const looksFor = (one: Finding, cause: Finding): boolean =>
+  String(one.facts["what"]).includes(KINDS[String(cause.path?.[0])] ?? "\0") &&
+  String(cause.facts["id"]).toLowerCase().includes(String(one.facts["id"]).toLowerCase());
 
 const sameEntry = (one: Finding, other: Finding): boolean =>
   one.path !== null && other.path !== null && one.path[0] === other.path[0] && one.path[1] === other.path[1];

@@ -12,7 +12,7 @@ import {
   yamlTab,
   yamlUnclosed,
 } from "../findings.ts";
-import { byLine, commaAlone, commaMissing, lineOf } from "./lineTypos.ts";
+import { byLine, commaAlone, commaMissing, lineOf, noDash, outOfPlace, tooDeep } from "./lineTypos.ts";
 import type { SourceText } from "./source.ts";
 
 /**
@@ -29,7 +29,11 @@ export function toldPlainly(source: SourceText, errors: readonly YAMLError[]): r
       if (!told.has(key)) told.set(key, found);
     } else if (told.size === 0) general ??= generally(source, error);
   }
-  return told.size > 0 ? [...told.values()] : general === null ? [] : [general];
+  const all = [...told.values()];
+  const open = all.findIndex(({ code }) => code === yamlUnclosed.entry.code);
+  // What stays open swallows the lines below it: none of them can be told to stand wrong.
+  if (open >= 0) return all.filter(({ code }, at) => at <= open || code !== yamlIndent.entry.code);
+  return all.length > 0 ? all : general === null ? [] : [general];
 }
 
 function specific(source: SourceText, error: YAMLError): Finding | null {
@@ -47,13 +51,13 @@ function specific(source: SourceText, error: YAMLError): Finding | null {
     case "MULTIPLE_DOCS":
       return secondDocument(source, start);
     case "NON_STRING_KEY":
-      return keyNotText.raise({}, { span: source.span(start, error.pos[1]) });
+      return noDash(source, start) ?? keyNotText.raise({}, { span: source.span(start, error.pos[1]) });
     case "RESOURCE_EXHAUSTION":
       return planTooLarge.raise({ found: "more than 32 levels" }, { span: source.span(start, start) });
     case "BLOCK_IN_FLOW":
-      return commaMissing(source, start) ?? byLine(source, start);
+      return commaMissing(source, start) ?? byLine(source, start) ?? tooDeep(source, start);
     default:
-      return byLine(source, start) ?? commaAlone(source, start) ?? unclosed(source, error);
+      return byLine(source, start) ?? commaAlone(source, start) ?? unclosed(source, error) ?? tooDeep(source, start);
   }
 }
 
@@ -132,8 +136,12 @@ function quoteEnd(text: string, from: number): number {
 }
 
 function generally(source: SourceText, error: YAMLError): Finding {
-  const { text, start } = lineOf(source, error.pos[0]);
+  const here = lineOf(source, error.pos[0]);
+  const { text, start } = here;
   const first = start + (text.length - text.trimStart().length);
-  if (error.code === "BAD_INDENT") return yamlIndent.raise({}, { span: source.span(first, start + text.length) });
+  const above = start > 0 ? outOfPlace(source, lineOf(source, start - 1), here) : null;
+  if (above !== null) return above;
+  if (error.code === "BAD_INDENT")
+    return yamlIndent.raise({ how: "deep" }, { span: source.span(first, start + text.length) });
   return yamlSyntax.raise({}, { span: source.span(error.pos[0], Math.max(error.pos[0] + 1, error.pos[1])) });
 }

@@ -12,11 +12,11 @@ import {
 } from "../findings.ts";
 import { roadForm } from "../keys/roads.ts";
 import { stopForm } from "../keys/runs.ts";
-import { entryForms } from "../read/sections.ts";
+import { entryForms, planForm } from "../read/sections.ts";
 import { oddSignIn } from "../values/signs.ts";
 import type { SourceText } from "./source.ts";
 
-interface Line {
+export interface Line {
   readonly text: string;
   readonly start: number;
 }
@@ -48,7 +48,7 @@ export function byLine(source: SourceText, offset: number): Finding | null {
       noColon(source, line);
     if (found !== null) return found;
   }
-  return tooDeep(source, here);
+  return null;
 }
 
 function noDashSpace(source: SourceText, line: Line): Finding | null {
@@ -100,16 +100,49 @@ function noColon(source: SourceText, line: Line): Finding | null {
   return yamlNoColon.raise({ key, rest: rest.trim() }, { span: source.span(at, at + key.length) });
 }
 
-/** A key that stands deeper than the finished line above it. */
-function tooDeep(source: SourceText, line: Line): Finding | null {
+/**
+ * A key that stands deeper than the finished line above it. Where that line is the one out of place, it is marked: a key
+ * that is none of the plan's own and begins in the first column, or an entry with a dash among entries without.
+ */
+export function tooDeep(source: SourceText, offset: number): Finding | null {
+  const line = lineOf(source, offset);
+  if (line.text.length > LONGEST_LINE) return null;
   const end = line.start + line.text.length;
   if (end >= source.text.length) return null;
   const next = lineOf(source, source.text.startsWith("\r\n", end) ? end + 2 : end + 1);
   const indent = (text: string): number => text.length - text.trimStart().length;
   if (!/^\s*[A-Za-z][\w-]*:(?:\s|$)/.test(next.text) || indent(next.text) <= indent(line.text)) return null;
   const first = next.start + indent(next.text);
-  return yamlIndent.raise({}, { span: source.span(first, next.start + next.text.length) });
+  return (
+    outOfPlace(source, line, next) ??
+    yamlIndent.raise({ how: "deep" }, { span: source.span(first, next.start + next.text.length) })
+  );
 }
+
+/** `{ link: … }` among entries that begin with a dash. */
+export function noDash(source: SourceText, offset: number): Finding | null {
+  const line = lineOf(source, offset);
+  const space = line.text.length - line.text.trimStart().length;
+  const above = line.start > 0 ? lineOf(source, line.start - 1).text : "";
+  const end = line.start + line.text.length;
+  const below = end < source.text.length ? lineOf(source, end + 1).text : "";
+  if (!/^\s*\{/.test(line.text) || ![above, below].some((text) => /^\s*- /.test(text))) return null;
+  const start = line.start + space;
+  return yamlIndent.raise({ how: "noDash" }, { span: source.span(start, start + 1) });
+}
+
+/** The line above `next` where it, and not `next`, is the one out of place. */
+export function outOfPlace(source: SourceText, line: Line, next: Line): Finding | null {
+  const [, space = "", dash = "", key = ""] = /^(\s*)(- +)?([A-Za-z][\w-]*):\s+\S/.exec(line.text) ?? [];
+  if (key === "") return null;
+  const start = line.start + space.length;
+  const where = { span: source.span(start, start + dash.length + key.length) };
+  const deep = next.text.length - next.text.trimStart().length;
+  if (dash !== "") return deep <= space.length + 1 ? yamlIndent.raise({ how: "dash" }, where) : null;
+  return space === "" && !SECTIONS.has(key) ? yamlIndent.raise({ how: "left" }, where) : null;
+}
+
+const SECTIONS: ReadonlySet<string> = new Set(planForm.keys);
 
 /** Whether any entry of the format has the key. */
 const isKey = (key: string): boolean =>

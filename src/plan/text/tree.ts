@@ -82,12 +82,19 @@ export function keySpan(root: PlanNode, path: PlanPath): Span {
   return entry === undefined ? spanOf(nearestNode(root, path).node) : spanOf(entry.key);
 }
 
+/** Where a plan begins: what it lacks as a whole is looked for there. */
+function firstKeySpan(node: MapNode): Span {
+  const [first] = node.entries.values();
+  return first === undefined ? spanOf(node) : spanOf(first.key);
+}
+
 /**
  * The smallest span that points at `path`: the value itself where it stands on one line, else its key, because a block
  * of several lines cannot be underlined.
  */
 export function pointAt(root: PlanNode, path: PlanPath): Span {
   const { node, depth } = nearestNode(root, path);
+  if (depth === 0 && path.length > 0 && node.kind === "map") return firstKeySpan(node);
   const oneLine = !/[\r\n]/.test(node.source.text.slice(node.start, node.end));
   if (depth > 0 && (node.end === node.start || (!oneLine && node.kind !== "scalar")))
     return keySpan(root, path.slice(0, depth));

@@ -22,7 +22,8 @@ export function datesLike(text: string): readonly string[] {
     const parts = form.exec(plain);
     if (parts === null) return [];
     const [, first = "", second = "", third = ""] = parts;
-    if (order === "ymd") return [date(first, second, third)];
+    // A thirteenth month is the day, put where others have the month.
+    if (order === "ymd") return [Number(second) > 12 ? date(first, third, second) : date(first, second, third)];
     return order === "dmy" ? [date(third, second, first)] : [date(third, first, second)];
   });
   return [...new Set(found)].filter((one) => dayOfDate(one) !== null);
@@ -30,7 +31,17 @@ export function datesLike(text: string): readonly string[] {
 
 /** The mistake in a text that is no date. */
 export const badDate = (text: string): Parsed<never> =>
-  mistaken((c) => dateBad.raise({ text, like: datesLike(text) }, c));
+  mistaken((c) => dateBad.raise({ text, ...lastOfMonth(text) }, c));
+
+/** For a day that its month does not have: how many it has, and the last of them. */
+function lastOfMonth(text: string): { readonly like: readonly string[]; readonly reason: string | null } {
+  const like = datesLike(text);
+  const [, year = "", month = "", day = ""] = /^(\d{4})-(\d{2})-(\d{2})$/.exec(text) ?? [];
+  const last = [31, 30, 29, 28].map((one) => `${year}-${month}-${one}`).find((one) => dayOfDate(one) !== null);
+  if (like.length > 0 || last === undefined || Number(day) > 31) return { like, reason: null };
+  const days = Number(last.slice(-2));
+  return { like: [last], reason: `${year}-${month} has ${days} days` };
+}
 
 function date(year: string, month: string, day: string): string {
   const named = MONTHS.findIndex((name) => month.startsWith(name)) + 1;

@@ -39,7 +39,12 @@ function lengthMeant(text: string): string | null {
     .slice(0, LONGEST_VALUE)
     .replace(/^half an hour$/i, "30 min")
     .replace(/^an? (?=[a-z])/i, "1 ")
-    .replace(/^(\d{1,2}):(\d{2})(?:\s?h\w*)?$/, "$1 h $2 min")
+    .replace(/^[-−–]\s?(?=\d)/, "")
+    .replace(/^(\d{1,2}):(\d{2})(?:\s?h\w*)?$/, (_, hours: string, minutes: string) =>
+      [Number(hours) > 0 ? `${Number(hours)} h` : "", Number(minutes) > 0 ? `${Number(minutes)} min` : ""]
+        .join(" ")
+        .trim(),
+    )
     .replace(/,? and /, " ");
   if (!/^(?:\d[\d.,]*\s*[a-z]+\.?,?\s*)+(?:\d{1,2})?$/i.test(plain)) return null;
   const parts = [...plain.matchAll(/(\d[\d.,]*?)\s*(?:([a-z]+)\.?,?|$)/gi)].map(([, digits = "", name = "min"]) => {

@@ -34,6 +34,8 @@ export function unitMeant(name: string, units: readonly string[]): string | null
     .replace(/^(?:degrees?|deg|°) ?/, "");
   const same = units.find((unit) => unit.toLowerCase() === plain);
   if (same !== undefined) return same;
+  // `28 min` of road is a length of time, no slip of `mi`.
+  if ([...SPELLED.values()].some((unit) => unit.toLowerCase() === plain)) return null;
   const spelled = [...SPELLED].flatMap(([word, unit]) => (units.includes(unit) ? [word] : []));
   const word = SPELLED.has(plain) ? plain : slipOf(plain, [...units, ...spelled]);
   const unit = word === null ? null : (SPELLED.get(word) ?? word);

@@ -25,14 +25,16 @@ export function findingLines(told: Told, style: TextStyle): readonly string[] {
 export const briefLine = (told: Told, style: TextStyle): string =>
   [
     headLine(told, style),
-    ...told.remarks.flatMap(({ part, lead, text }) => (part === "accepted" ? `${lead}: ${text}` : [])),
+    ...told.remarks.flatMap(({ part, lead, text }) =>
+      part === "accepted" || part === "also" ? `${lead}: ${text}` : [],
+    ),
   ]
     .map((part, at) => (at === 0 ? part : inert(part, style)))
     .join("; ");
 
 function headLine(told: Told, style: TextStyle): string {
   const place = told.place === null ? "" : `${inert(told.place, style)}: `;
-  const sentence = inert(told.sentence, style);
+  const sentence = inert(told.located, style);
   return `${place}${style.paint(`${told.word}:`, told.tone)} ${sentence}  ${style.paint(`(${told.code})`, "muted")}`;
 }
 

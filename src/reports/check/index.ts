@@ -21,7 +21,7 @@ export interface CheckInput {
   readonly redact: boolean;
   /** Only findings of this level and worse are printed; all are counted. */
   readonly least?: Level;
-  /** Notes with their excerpt as well; by default one line each. */
+  /** Every finding by itself, notes with their excerpt as well; by default joined, and a note on one line. */
   readonly long?: boolean;
   /** False where the plan was refused; true by default. */
   readonly computed?: boolean;
@@ -39,7 +39,7 @@ interface Counts {
 /** The report of one plan; `data` repeats the counts and what was not judged. */
 export function checkReport(input: CheckInput): Report {
   const { findings, notJudged, say, redact, least = "note", long = false, computed = true, file = null } = input;
-  const shown = sharedByPeople(findings);
+  const shown = long ? findings : sharedByPeople(findings);
   const counts = countsOf(shown);
   const blocks: Block[] = [];
   const printed = shown.filter((finding) => isShown(finding, least));

@@ -2,7 +2,16 @@
  * A finding in words: the one place that says of which parts it is reported and in which order. Each form takes these parts,
  * several lines or one, and only makes them inert and marks them in its own way.
  */
-import { type Finding, fileText, type Level, type Say, type Source, type Span } from "../../findings/finding.ts";
+import {
+  type Finding,
+  fileText,
+  type Level,
+  type Say,
+  type Source,
+  type Span,
+  sentenceOf,
+} from "../../findings/finding.ts";
+import { names } from "../../findings/words.ts";
 import { withoutContacts } from "./redact.ts";
 import type { Cell, Told, ToldRemark, Tone } from "./view.ts";
 
@@ -30,7 +39,9 @@ export function toldOf(
   const { span, level, code, source, accepted } = finding;
   const hint = finding.hint(say);
   const label = finding.label(say);
+  const also = finding.also ?? [];
   const remarks: readonly (ToldRemark | null)[] = [
+    also.length === 0 ? null : { part: "also", lead: "also", text: clean(names(also, say)) },
     source && { part: "source", lead: "source", text: sourceLabel(source) },
     accepted === null
       ? null
@@ -41,6 +52,7 @@ export function toldOf(
     tone: TONES[level],
     word: accepted === null ? level : `${level}, accepted`,
     sentence: clean(finding.sentence(say)),
+    located: clean(sentenceOf(finding, say)),
     code,
     place: span === null ? null : positionText(span),
     marks: [
@@ -63,7 +75,7 @@ export function toldOf(
 }
 
 /** What a line may say besides the sentence. */
-const PARTS = ["level", "place", "source", "accepted", "try", "code"] as const;
+const PARTS = ["level", "place", "also", "source", "accepted", "try", "code"] as const;
 type Part = (typeof PARTS)[number];
 
 /** `error: sentence (day.yaml:14:11); source: …; accepted: …; try: … [code]`, of which the parts asked for. */

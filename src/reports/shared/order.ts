@@ -3,9 +3,13 @@ import type { Finding, Level } from "../../findings/finding.ts";
 
 const RANKS: Readonly<Record<Level, number>> = { error: 0, warning: 1, note: 2 };
 
-/** What is not accepted comes before what is; law before custom among equals. */
+/** Codes of what the plan states that cannot be so: the day, and what is found in it, is only as good as that. */
+const DOUBTS: ReadonlySet<string> = new Set(["coordinates-doubtful", "drive-implausible"]);
+
+/** What is not accepted comes before what is, doubts of what is stated before what follows, law before custom among equals. */
 const ranked = (finding: Finding): readonly number[] => [
   finding.accepted === null ? 0 : 1,
+  DOUBTS.has(finding.code) ? 0 : 1,
   RANKS[finding.level],
   finding.law ? 0 : 1,
   finding.at ?? Number.MAX_SAFE_INTEGER,

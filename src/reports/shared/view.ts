@@ -99,7 +99,7 @@ export interface ToldMark {
 
 /** A line under a finding. */
 export interface ToldRemark {
-  readonly part: "source" | "accepted" | "try";
+  readonly part: "also" | "source" | "accepted" | "try";
   /** `try`, `accepted by Wren`; a colon follows. */
   readonly lead: string;
   readonly text: string;
@@ -112,6 +112,8 @@ export interface Told {
   /** `error`; `note, accepted`. */
   readonly word: string;
   readonly sentence: string;
+  /** The sentence for beside its place: in a shared file it says which day is meant. */
+  readonly located: string;
   readonly code: string;
   /** `day.yaml:14:11`; null where it is nowhere in particular. */
   readonly place: string | null;

@@ -40,6 +40,7 @@ export function sayOf(plan: Plan, options: SayOptions = {}): Say {
     clock: (at, zone) => clockText(at, zone, options.style),
     length: lengthText,
     name: (id) => displayName(plan, id) ?? id,
+    day: { file: plan.file, date: plan.date },
     where: (path) => lineOf(plan, path),
   };
 }

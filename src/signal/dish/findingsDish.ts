@@ -132,7 +132,11 @@ export const windowTooShort = define<{
     ].filter((part) => part !== "");
     return `the window of ${f.path} ${parts.join(" and ")} for ${say.name(f.activity)}: ${say.time(f.opens.at)} to ${say.time(f.closes.at)}`;
   },
-  hint: (f, say) => `have it run from ${say.time(f.from.at)} to ${say.time(f.to.at)}`,
+  hint: (f, say) => {
+    const opens = f.shortBefore > 0 ? `open at ${say.time(f.from.at)}` : "";
+    const closes = f.shortAfter > 0 ? `close at ${say.time(f.to.at)}` : "";
+    return `have the window ${[opens, closes].filter((part) => part !== "").join(" and ")}`;
+  },
 });
 
 export const dishElsewhere = define<{

@@ -1,5 +1,6 @@
 /** Whether booked satellite time holds the line-up, the line check, the hit and as long as the desk may slip it. */
 import type { Day } from "../../day/day.ts";
+import { rulePath } from "../../day/network/nodes.ts";
 import type { Finding, ReasonTerm } from "../../findings/finding.ts";
 import { after, type Instant, type Interval, overlap } from "../../time/units.ts";
 import { activityIdsOf, circumstance, type PathUse } from "../use.ts";
@@ -25,8 +26,8 @@ export function windowNeed(day: Day, use: PathUse, window: Interval | null): rea
   });
   return [
     term("line-up", after(checkFrom, -lineUp), checkFrom, [...path.path, "lineUp"]),
-    term("line check", checkFrom, ready, ["rules", "lineCheck"]),
-    term("in position", ready, onAir.from, ["rules", "inPosition"]),
+    term("line check", checkFrom, ready, rulePath(day.plan, "lineCheck")),
+    term("in position", ready, onAir.from, rulePath(day.plan, "inPosition")),
     term(activity.id, onAir.from, end, [...activity.path, "for"]),
     term("late", end, onAir.to, [...activity.path, "late"]),
   ].filter((own) => own.minutes > 0);

@@ -1,0 +1,81 @@
+/** Everyday mistakes, in plans and on the command line: each is found at its place, said plainly, and advised on first. */
+import { describe, expect, test } from "vitest";
+import type { Finding } from "../../src/findings/finding.ts";
+import { judge, readPlan, solveDay } from "../../src/index.ts";
+import type { PlanFiles } from "../../src/plan/text/files.ts";
+import { worstFirst } from "../../src/reports/shared/order.ts";
+import { plainSay, sayOf } from "../../src/reports/shared/wording.ts";
+import { ran } from "../cli/fakeIo.ts";
+import { COMMAND_MISTAKES } from "./commandMistakes.ts";
+import { BASE, PLAN_MISTAKES, type PlanMistake } from "./planMistakes.ts";
+
+const files: PlanFiles = {
+  read: (path) => (path.startsWith("..") ? { kind: "outside" } : { kind: "missing", near: [] }),
+};
+
+interface Told {
+  readonly code: string;
+  readonly level: string;
+  readonly line: number | undefined;
+  readonly column: number | undefined;
+  readonly text: string;
+}
+
+async function toldOf(text: string): Promise<readonly Told[]> {
+  const reading = await readPlan(text, { file: "day.yaml", files });
+  const solved = reading.ok ? await solveDay(reading) : null;
+  const judged = solved?.ok === true ? (await judge(solved)).findings : null;
+  const findings: readonly Finding[] = judged ?? solved?.findings ?? reading.findings;
+  const say = reading.ok ? sayOf(reading.plan) : plainSay;
+  const refused = judged === null ? findings : worstFirst(findings);
+  return refused.map((one) => ({
+    code: one.code,
+    level: one.level,
+    line: one.span?.line,
+    column: one.span?.column,
+    text: `${one.sentence(say)} / ${one.hint(say)}`,
+  }));
+}
+
+/** The plan with the mistake, and where the spot is in it, 1-based. */
+function laid({ what, from, to, spot }: PlanMistake) {
+  expect(BASE, what).toContain(from);
+  const text = BASE.replace(from, () => to);
+  const at = text.indexOf(spot.replace("▸", ""));
+  expect(at, `the spot of: ${what}`).toBeGreaterThanOrEqual(0);
+  const before = text.slice(0, at + spot.indexOf("▸"));
+  return { text, line: before.split("\n").length, column: before.length - before.lastIndexOf("\n") };
+}
+
+test("the plan without a mistake stands", async () => {
+  expect((await toldOf(BASE)).filter(({ level }) => level === "error")).toEqual([]);
+});
+
+test("there are at least 150, each once", () => {
+  const all = [...PLAN_MISTAKES.map(({ what }) => what), ...COMMAND_MISTAKES.map(([words]) => words)];
+  expect(new Set(all).size).toBe(all.length);
+  expect(all.length).toBeGreaterThanOrEqual(150);
+});
+
+describe("in a plan", () => {
+  test.each(PLAN_MISTAKES.map((row) => [row.what, row] as const))("%s", async (_, row) => {
+    const { text, line, column } = laid(row);
+    const base = new Set((await standing).map(({ code }) => code));
+    const told = (await toldOf(text)).filter(({ level, code }) => level !== "note" && !base.has(code));
+    const [first] = told;
+    expect(first).toMatchObject(row.spot === "" ? { code: row.code } : { code: row.code, line, column });
+    expect(first?.text).toContain(row.advice);
+  });
+});
+
+/** What is found in the plan as it stands, which is no answer to a mistake. */
+const standing = toldOf(BASE);
+
+describe("on the command line", () => {
+  test.each(COMMAND_MISTAKES)("daywright %s", async (words, exit, said, advice) => {
+    const argv = [...words.matchAll(/"([^"]*)"|(\S+)/g)].map(([, quoted, plain]) => quoted ?? plain ?? "");
+    const { code, out, err } = await ran(argv, { files: { "day.yaml": BASE } });
+    expect({ code, text: `${err}${out}` }).toMatchObject({ code: exit, text: expect.stringContaining(said) });
+    expect(`${err}${out}`).toContain(advice);
+  });
+});

@@ -193,7 +193,7 @@ describe("next refuses", () => {
 
   it("a plan with errors of its own, a missing file, standard input, and an unclear hit", async () => {
     expect((await next([], TODAY.replace("crew:", "crwe:"))).code).toBe(3);
-    expect((await ran(["next", "none.yaml"])).code).toBe(2);
+    expect((await ran(["next", "none.yaml"])).code).toBe(3);
     expect((await ran(["next", "-"], { stdin: TODAY })).code).toBe(2);
     const unclear = await next(["--hit", "noon at the dock"]);
     expect([unclear.code, unclear.files.size]).toEqual([2, 1]);

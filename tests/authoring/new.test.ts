@@ -76,7 +76,12 @@ describe("new", () => {
       ["the desk's zone", "America/New_York", "America/New_Yrok", "try: America/New_York\n"],
       ["the zone of the places", "America/Chicago", "America/Chicgo", "try: America/Chicago\n"],
       ["a truck without rules", "truck 16000 lb us-property", "truck 16000 lb", "commercial vehicle"],
-      ["a rule that does not exist", "truck 16000 lb us-property", "truck 16000 lb us-propety", "try: `us-property`; also taken:"],
+      [
+        "a rule that does not exist",
+        "truck 16000 lb us-property",
+        "truck 16000 lb us-propety",
+        "try: `us-property`; also taken:",
+      ],
       ["who drives what nobody has", "wren camera drives wagon", "wren camera drives wagn", "try: `wagon`\n"],
       ["one person twice", "ilse reporter in wagon", "bea reporter in wagon", "`bea`"],
       ["a bed that is a vehicle", "lodge", "truck", "`truck`"],

@@ -34,6 +34,25 @@ export const WEEK = `daywright hours plans/2027-01-20.yaml --format csv --force 
 daywright timecard plans/2027-01-20.yaml --bom --force -o week.csv
 `;
 
+/** What a night asks for, one command a line; a test on the demo's second day checks every time that they print. */
+export const NIGHT_ASK = `daywright changes plans/2027-01-20.yaml --now '02:10 CT' \
+  --set 'hits.noon.at=13:10 CT' --set 'vehicles.truck.broken=10:00 CT'
+daywright compare plans/2027-01-20.yaml --now '02:10 CT' \
+  --with 'moved: hits.noon.at=13:10 CT' \
+  --with 'both: hits.noon.at=13:10 CT' --with 'both: vehicles.truck.broken=10:00 CT' \
+  --with 'cut: hits.noon=off' --with 'cut: vehicles.truck.broken=10:00 CT'
+`;
+
+export const NIGHT_WRITE = `daywright sheet plans/2027-01-20.yaml --output before.ics
+daywright repair plans/2027-01-20.yaml --now '02:10 CT' \
+  --set 'hits.noon.at=13:10 CT' --set 'vehicles.truck.broken=10:00 CT' --set revision=3 --write 1
+`;
+
+export const NIGHT_TELL = `daywright changes plans/2027-01-20.yaml --since HEAD --now '02:10 CT'
+daywright sheet plans/2027-01-20.yaml --since HEAD --now '02:10 CT' --format chat
+daywright sheet plans/2027-01-20.yaml --since HEAD --now '02:10 CT' --output after.ics
+`;
+
 export const page: Page = {
   name: "recipes",
   title: "Recipes",
@@ -56,6 +75,19 @@ export const page: Page = {
     script(CHAT),
     textBlock("And only if something is wrong, one line a finding:"),
     script(ALARM),
+    heading("When the desk calls at night"),
+    textBlock(
+      "It is 02:10. The noon hit moves by 40 minutes, and the truck will be out of service from 10:00. What does that change, whom to tell by when, and what is the choice? Nothing is written yet.",
+    ),
+    script(NIGHT_ASK),
+    textBlock(
+      "The calendar as everybody has it, then the edits and the first repair into the file, comments kept. The revision goes up, so that calendars take the new file.",
+    ),
+    script(NIGHT_WRITE),
+    textBlock(
+      "Against the last commit: who can sleep on and who must know by when, the message to the chat with the change first, the calendar. What is gone is cancelled in it, and every other entry keeps its identity.",
+    ),
+    script(NIGHT_TELL),
     heading("The week's hours"),
     textBlock(
       "The last day brings the days that it follows: a table of hours and the timecards of the week, for a spreadsheet.",

@@ -1,10 +1,9 @@
 /**
- * A sheet as a short chat message of about 1,500 characters, inert in chats that read Markdown, entities or mentions. What
+ * A sheet or a report as a short chat message of about 1,500 characters, inert in chats that read Markdown, entities or mentions. What
  * changed, calls and hits are never left out; departures go first. What posts it must still switch mentions off;
  * `--code-block` is the safest form.
  */
-import { sumOf } from "../lists.ts";
-import type { BriefLine, Sheet } from "../reports/sheet/view.ts";
+import type { BriefLine } from "../reports/shared/view.ts";
 import { plainLine } from "./text/plainLine.ts";
 
 /** How a chat post is written. */
@@ -14,12 +13,17 @@ export interface ChatOptions {
   readonly parts?: boolean;
 }
 
-/** The most characters of a message, its end included. */
-const MOST = 1500;
+/** The most characters of a message, its end included: what most chats take. */
+export const MOST = 1500;
 const FENCE = "```";
 
-/** The message of a sheet, or several a blank line apart; each with a line end at its end. */
-export function renderChat({ brief }: Sheet, { codeBlock, parts = false }: ChatOptions): string {
+/** What a message is made from. */
+interface Briefed {
+  readonly brief: readonly BriefLine[];
+}
+
+/** The message, or several a blank line apart; each with a line end at its end. */
+export function renderChat({ brief }: Briefed, { codeBlock, parts = false }: ChatOptions): string {
   const harmless = (text: string): string => (codeBlock ? inCode : inText)(plainLine(text));
   const lines = brief.map(({ lead, items, spare }) => ({
     lead: lead === "" ? "" : `${harmless(lead)} `,
@@ -88,39 +92,6 @@ function pieces(text: string, room: number): readonly string[] {
   return Array.from({ length: Math.ceil(letters.length / step) }, (_, at) =>
     letters.slice(at * step, (at + 1) * step).join(""),
   );
-}
-
-/** Lines as one message, with a line end at its end. */
-export function chatMessage(brief: readonly string[], options: ChatOptions): string {
-  const harmless = options.codeBlock ? inCode : inText;
-  const room = MOST - 10 - (options.codeBlock ? 2 * (FENCE.length + 1) : 0);
-  const lines = fitted(
-    brief.map((line) => harmless(plainLine(line))),
-    room,
-  );
-  const all = options.codeBlock ? [FENCE, ...lines, FENCE] : lines;
-  return `${all.join("\n")}\n`;
-}
-
-/** Shortens the longest lines, at a `;` where there is one, until all fit. */
-function fitted(lines: readonly string[], room: number): readonly string[] {
-  const share = Math.floor(room / Math.max(1, lines.length)) - 1;
-  const spare = sumOf(lines, (line) => Math.max(0, share - line.length));
-  const long = lines.filter((line) => line.length > share).length;
-  const limit = share + Math.floor(spare / Math.max(1, long));
-  return lines.map((line) => (line.length <= limit ? line : cut(line, limit)));
-}
-
-function cut(line: string, limit: number): string {
-  const items = line.split("; ");
-  const kept: string[] = [];
-  for (const item of items) {
-    const left = items.length - kept.length - 1;
-    if ([...kept, item].join("; ").length + ` … and ${left} more`.length > limit) break;
-    kept.push(item);
-  }
-  if (kept.length === 0) return `${[...line].slice(0, Math.floor(limit / 2)).join("")} …`;
-  return `${kept.join("; ")} … and ${items.length - kept.length} more`;
 }
 
 /**

@@ -14,6 +14,8 @@ export interface PrintOptions {
   style(list: boolean): Promise<TextStyle>;
   /** CSV begins with a byte order mark. */
   readonly bom: boolean;
+  /** As many numbered chat messages as it takes. */
+  readonly parts: boolean;
 }
 
 /** How a sheet is printed in a form of its own. */
@@ -142,11 +144,11 @@ const FORMS: readonly OutputForm[] = [
   {
     name: "chat",
     suffixes: [],
-    commands: ["changes", "now"],
+    commands: ["changes", "compare", "now"],
     takes: "report",
     load: async () => {
-      const { chatMessage } = await import("./chat.ts");
-      return ({ brief = [] }) => chatMessage(brief, { codeBlock: false });
+      const { renderChat } = await import("./chat.ts");
+      return ({ brief = [] }, { parts }) => renderChat({ brief }, { codeBlock: false, parts });
     },
   },
   {

@@ -6,7 +6,7 @@ import { readSource } from "../io/source.ts";
 import { notEmpty } from "../options.ts";
 import { type LoadedPlan, loadSource } from "../plan/load.ts";
 import { ioStaged } from "../plan/older.ts";
-import { judgeLoaded, planCommand } from "../plan/planCommand.ts";
+import { judgeLoaded, partsOption, planCommand } from "../plan/planCommand.ts";
 import { olderPlan, planAt } from "../plan/since.ts";
 
 export const changes = planCommand({
@@ -19,7 +19,7 @@ export const changes = planCommand({
   ].join("\n"),
   printsFindings: false,
   configure: (command) => {
-    command
+    partsOption(command)
       .option("--since <plan>", "compare with this plan, or with this one at a Git revision", notEmpty)
       .option("--staged", "compare what is about to be committed with the last commit");
   },

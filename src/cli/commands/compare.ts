@@ -5,7 +5,7 @@ import { type Invocation, ownFlag } from "../command.ts";
 import { Failure, usage } from "../exit.ts";
 import { readSource } from "../io/source.ts";
 import { type LoadedPlan, loadPlan, loadSource } from "../plan/load.ts";
-import { judgeLoaded, planCommand } from "../plan/planCommand.ts";
+import { judgeLoaded, partsOption, planCommand } from "../plan/planCommand.ts";
 
 interface Wish {
   readonly label: string;
@@ -28,7 +28,7 @@ export const compare = planCommand({
   ].join("\n"),
   printsFindings: false,
   configure: (command) => {
-    command
+    partsOption(command)
       .option("--with <variant>", "a file, or `label: path=value` (repeatable)", collect)
       .option("--fallbacks", "make a variant of each hit's `fallback`");
   },

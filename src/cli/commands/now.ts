@@ -2,7 +2,7 @@
 import { type Instant, times } from "../../index.ts";
 import type { Invocation } from "../command.ts";
 import type { LoadedPlan } from "../plan/load.ts";
-import { planCommand } from "../plan/planCommand.ts";
+import { partsOption, planCommand } from "../plan/planCommand.ts";
 
 export const now = planCommand({
   name: "now",
@@ -11,7 +11,7 @@ export const now = planCommand({
   everyMinute: true,
   printsFindings: false,
   configure: (command) => {
-    command.option("--plain", "with --watch: append lines instead of drawing the screen again");
+    partsOption(command).option("--plain", "with --watch: append lines instead of drawing the screen again");
   },
   options: async ({ loaded, invocation }) => ({ now: loaded.now ?? (await clockNow(loaded, invocation)) }),
 });

@@ -3,21 +3,17 @@ import { sheetView } from "../../index.ts";
 import { ownFlag } from "../command.ts";
 import { notEmpty, wholeNumber } from "../options.ts";
 import { note } from "../output.ts";
-import { planCommand } from "../plan/planCommand.ts";
+import { partsOption, planCommand } from "../plan/planCommand.ts";
 import { olderDay } from "../plan/since.ts";
-
-/** What most chats take as one message. */
-const CHAT_LETTERS = 1500;
 
 export const sheet = planCommand({
   name: "sheet",
   summary: "print the call sheet, for a phone, for paper, for the calendar or the chat",
   configure: (command) => {
-    command
+    partsOption(command)
       .option("--since <plan>", "mark what changed against this plan, or against this one at a Git revision", notEmpty)
       .option("--alarm <minutes>", "let the calendar ring this long before the call", wholeNumber)
-      .option("--code-block", "put the chat message into a code block")
-      .option("--parts", "split the chat message into numbered ones of 1,500 characters, with nothing left out");
+      .option("--code-block", "put the chat message into a code block");
   },
   options: async ({ loaded, invocation }) => ({ older: await olderDay(loaded, invocation), now: loaded.now }),
   async own(form, { judged, options, loaded, invocation }) {
@@ -32,14 +28,11 @@ export const sheet = planCommand({
         invocation.options,
         `revision not raised since the older plan: the calendar counts as revision ${view.sequence}`,
       );
-    const text = await render(view, {
+    return render(view, {
       codeBlock: ownFlag(invocation, "codeBlock"),
       parts: ownFlag(invocation, "parts"),
       alarmMinutes: typeof alarm === "number" ? alarm : null,
       now: loaded.now,
     });
-    if (form.name === "chat" && !ownFlag(invocation, "parts") && text.length > CHAT_LETTERS)
-      note(invocation.io, invocation.options, `the message has ${text.length} characters; --parts splits it`);
-    return text;
   },
 });

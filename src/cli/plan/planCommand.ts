@@ -21,9 +21,16 @@ import type { CommandFile, Invocation } from "../command.ts";
 import { EXIT, type ExitCode, worst } from "../exit.ts";
 import { planFiles, readSource } from "../io/source.ts";
 import { plansIn } from "../io/targets.ts";
-import { chooseForm, deliver, noteStyle } from "../output.ts";
+import { chooseForm, deliver, note, noteStyle } from "../output.ts";
 import { printed } from "../print.ts";
 import { type LoadedPlan, loadSource, type PlanContext } from "./load.ts";
+
+/** What most chats take as one message. */
+const CHAT_LETTERS = 1500;
+
+/** `--parts` of commands that have a chat message. */
+export const partsOption = (command: Command): Command =>
+  command.option("--parts", "split the chat message into numbered ones of 1,500 characters, with nothing left out");
 
 /** A command over plans: its report by name, and what its flags add to it. */
 export interface PlanCommand {
@@ -101,6 +108,8 @@ async function runReports(spec: PlanCommand, invocation: Invocation): Promise<Ex
       answers.filter(({ report, text }) => spec.printsFindings !== false || (report === null && text === undefined)),
     );
   const text = await wholeText(spec, invocation, form, answers);
+  if (form.name === "chat" && invocation.own["parts"] !== true && text.length > CHAT_LETTERS)
+    note(io, options, `the message has ${text.length} characters; --parts splits it`);
   if (text !== "") deliver(io, options, text);
   return exit;
 }
@@ -191,7 +200,7 @@ export async function printFindings({ io, options }: Invocation, answers: readon
 
 async function wholeText(
   { name: command, folders }: PlanCommand,
-  { io, options }: Invocation,
+  { io, options, own }: Invocation,
   form: OutputForm,
   answers: readonly PlanOutcome[],
 ): Promise<string> {
@@ -204,7 +213,15 @@ async function wholeText(
     if (text !== undefined) texts.push(text);
     if (report === null || form.takes !== "report") continue;
     const stamped = form.name === "csv" && folders === true ? stampedRows(report, context.head) : report;
-    texts.push(await printed(io, options, form, answers.length > 1 ? named(stamped, context.head.file) : stamped));
+    texts.push(
+      await printed(
+        io,
+        options,
+        form,
+        answers.length > 1 ? named(stamped, context.head.file) : stamped,
+        own["parts"] === true,
+      ),
+    );
   }
   return texts.join(form.name === "csv" ? "\r\n" : "\n");
 }

@@ -9,7 +9,7 @@ import { redacting, toldOf } from "../shared/findingView.ts";
 import { idsKind, instantKind, isoKind, keyKind, listKind, moment, orNull, textKind } from "../shared/kinds.ts";
 import { type NoSignal, silences } from "../shared/reach.ts";
 import { SHORT_FINDING } from "../shared/shortFinding.ts";
-import type { Block, Cell, Json, Report, Tone } from "../shared/view.ts";
+import type { Block, BriefLine, Cell, Json, Report, Tone } from "../shared/view.ts";
 import { folk, valueCell } from "../sheet/words.ts";
 import { headline } from "./headline.ts";
 import { type ChangesInput, type ChangesView, changesView } from "./words.ts";
@@ -204,10 +204,10 @@ export const changeListJson = (input: ChangesInput): Json => {
   return CHANGE_LIST.json(view.changes, view);
 };
 
-/** The change as a chat message: the line first, then whom to tell, then what is newly wrong. */
-function changeLines(view: ChangesView): readonly string[] {
+/** The change as a chat message: the line first, then whom to tell, then what is newly wrong, which goes first where room is short. */
+function changeLines(view: ChangesView): readonly BriefLine[] {
   const people = view.people.filter(({ tellBy }) => tellBy !== null);
-  const told = people.map((person) => {
+  const tell = people.map((person) => {
     const by = tellCell(person, view).text;
     const calls =
       person.oldCall === person.newCall
@@ -217,8 +217,8 @@ function changeLines(view: ChangesView): readonly string[] {
   });
   const errors = view.found.filter(({ level }) => level === "error").map((finding) => finding.sentence(view.say));
   return [
-    headline(view),
-    ...(told.length === 0 ? [] : [`Tell: ${told.join("; ")}`]),
-    ...(errors.length === 0 ? [] : [`New errors: ${errors.join("; ")}`]),
+    { lead: "", items: [headline(view)], spare: 0 },
+    ...(tell.length === 0 ? [] : [{ lead: "Tell:", items: tell, spare: 0 } as const]),
+    ...(errors.length === 0 ? [] : [{ lead: "New errors:", items: errors, spare: 1 } as const]),
   ];
 }

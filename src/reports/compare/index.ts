@@ -21,7 +21,7 @@ import {
   wholeKind,
 } from "../shared/kinds.ts";
 import { redactedEdit, withoutSecrets } from "../shared/redact.ts";
-import type { Block, Cell, Report, Table } from "../shared/view.ts";
+import type { Block, BriefLine, Cell, Report, Table } from "../shared/view.ts";
 import { reasonText } from "./reason.ts";
 
 /** What `compare` shows. */
@@ -55,7 +55,37 @@ export function compareReport(input: CompareInput): Report {
     data: COMPARE_DATA.json(input, view),
     findings: input.findings,
     say,
+    brief: briefOf(view, variants),
   };
+}
+
+/** The reason, then a line for each variant in the order of the ranking, then what is no plan. */
+function briefOf(view: View, variants: readonly Variant[]): readonly BriefLine[] {
+  const line = (words: string): BriefLine => ({ lead: "", items: [words], spare: 0 });
+  const ranked = variants.filter(({ rank }) => rank !== null).toSorted((a, b) => (a.rank ?? 0) - (b.rank ?? 0));
+  const refused = variants.filter((one) => one.refused !== null);
+  return [
+    line(view.clean(reasonText(variants, view.say))),
+    ...ranked.map((one) => line(view.clean(`${one.rank}. ${one.label}: ${costText(view, one)}`))),
+    ...refused.map((one) => line(view.clean(`${one.label} is no plan: ${one.refused}`))),
+  ];
+}
+
+/** What a variant loses, breaks and asks for, and by when to decide. */
+function costText(view: View, { figures }: Variant): string {
+  if (figures === null) return "";
+  const { standing, earlierPeople, hitsLost, chanceOfAll, errors, decideBy } = figures;
+  const { say } = view;
+  const words = [
+    hitsLost.length === 0 ? "no hit lost" : `loses ${hitsLost.join(", ")}`,
+    standing.lawMinutes === 0 ? null : `breaks law by ${say.length(standing.lawMinutes)}`,
+    standing.houseMinutes === 0 ? null : `breaks house rules by ${say.length(standing.houseMinutes)}`,
+    ...earlierPeople.map(({ id, minutes }) => `${say.name(id)} ${say.length(minutes)} earlier`),
+    chanceOfAll === null ? null : `chance of all at least ${percent(chanceOfAll)}`,
+    errors === 0 ? null : `${errors} ${errors === 1 ? "error" : "errors"}`,
+    decideBy === null ? null : `decide by ${view.clocks.local(decideBy.at, decideBy.place).text}`,
+  ];
+  return words.filter((one) => one !== null).join("; ");
 }
 
 const line = (words: string): Block => ({ kind: "line", cells: [{ text: words, tone: "strong" }] });
@@ -76,7 +106,19 @@ const momentCell = (at: ComparedMoment | null, view: View): Cell => orNull(insta
 
 const percent = (value: number): string => `${Math.floor(value * 100)} %`;
 
-const ROWS: readonly Row[] = [
+/** A row for each hit that some variant has a chance for. */
+const chanceRows = (variants: readonly Variant[]): readonly Row[] => {
+  const hits = variants.flatMap(({ figures }) => figures?.chances.map(({ hit }) => hit) ?? []);
+  return [...new Set(hits)].map((hit) => ({
+    label: `Chance of ${hit}`,
+    cell({ chances }) {
+      const own = chances.find((one) => one.hit === hit);
+      return own === undefined ? DASH : { text: percent(own.share), raw: Number(own.share.toFixed(4)) };
+    },
+  }));
+};
+
+const MADE: readonly Row[] = [
   {
     label: "Law broken",
     cell: ({ standing }) => lengthCell(standing.lawMinutes, standing.lawMinutes > 0 ? "bad" : "plain"),
@@ -84,13 +126,9 @@ const ROWS: readonly Row[] = [
   { label: "Hits made", cell: ({ hitsMade }) => numberCell(hitsMade.length, 0) },
   { label: "Hits lost", cell: ({ hitsLost }, { say }) => namesCell(say, hitsLost) },
   { label: "House rules broken", cell: ({ standing }) => lengthCell(standing.houseMinutes) },
-  {
-    label: "Least chance",
-    cell({ chances }) {
-      const [least] = chances.toSorted((a, b) => a.share - b.share);
-      return least === undefined ? DASH : { text: `${percent(least.share)} ${least.hit}`, raw: least.share };
-    },
-  },
+];
+
+const COST: readonly Row[] = [
   {
     label: "Chance of all",
     cell: ({ chanceOfAll }) =>
@@ -134,7 +172,7 @@ function table(view: View, variants: readonly Variant[]): Table {
     columns: [{ label: "", key: "measure", align: "left" }, ...columns],
     rows: [
       rank,
-      ...ROWS.map(({ label, cell }): readonly Cell[] => [
+      ...[...MADE, ...chanceRows(variants), ...COST].map(({ label, cell }): readonly Cell[] => [
         { text: label },
         ...variants.map(({ figures }) => (figures === null ? DASH : cell(figures, view))),
       ]),

@@ -2,7 +2,7 @@
 import type { Variant, VariantFigures } from "../../changes/variants.ts";
 import type { Say } from "../../findings/finding.ts";
 
-/** `cut comes first: no firm hit lost; plan loses noon.` */
+/** `cut comes first: it loses no hit; plan, the second, loses noon.` */
 export function reasonText(variants: readonly Variant[], say: Say): string {
   const ranked = variants
     .flatMap((one) =>
@@ -12,44 +12,53 @@ export function reasonText(variants: readonly Variant[], say: Say): string {
   const [first, second] = ranked;
   if (first === undefined) return "No variant is a plan.";
   if (second === undefined || ranked.slice(1).every(({ figures }) => figures.same)) return "No difference.";
-  const words = REASONS.flatMap((reason) => reason(first.figures, second.figures, say) ?? []);
-  return `${first.label} comes first: ${words[0] ?? "it asks for the fewest edits"}; ${second.label} is second.`;
+  const parted = REASONS.find(({ value }) => value(first.figures) < value(second.figures));
+  if (parted === undefined)
+    return `${first.label} comes first: nothing in the ranking parts it from ${second.label}, which has as many edits or more.`;
+  const words = ({ figures }: { readonly figures: VariantFigures }): string => parted.words(figures, say);
+  return `${first.label} comes first: it ${words(first)}; ${second.label}, the second, ${words(second)}.`;
 }
 
-type Reason = (first: VariantFigures, second: VariantFigures, say: Say) => string | null;
-
-const less = (first: number, second: number, words: string): string | null => (first < second ? words : null);
+interface Reason {
+  readonly value: (figures: VariantFigures) => number;
+  /** With the variant as its subject. */
+  readonly words: (figures: VariantFigures, say: Say) => string;
+}
 
 /** In the order of the ranking. */
 const REASONS: readonly Reason[] = [
-  ({ standing: a }, { standing: b }, say) =>
-    less(
-      a.lawMinutes,
-      b.lawMinutes,
-      `it breaks law by ${say.length(a.lawMinutes)} rather than ${say.length(b.lawMinutes)}`,
-    ),
-  ({ standing: a }, { standing: b }) =>
-    less(
-      a.firmHitsLost.length,
-      b.firmHitsLost.length,
-      `it loses ${counted(a.firmHitsLost)} rather than ${counted(b.firmHitsLost)}`,
-    ),
-  ({ standing: a }, { standing: b }, say) =>
-    less(
-      a.houseMinutes,
-      b.houseMinutes,
-      `house rules are broken by ${say.length(a.houseMinutes)} rather than ${say.length(b.houseMinutes)}`,
-    ),
-  ({ standing: a }, { standing: b }) =>
-    less(a.hitsLost.length, b.hitsLost.length, `it loses ${counted(a.hitsLost)} rather than ${counted(b.hitsLost)}`),
-  ({ earlierPeople: a }, { earlierPeople: b }) =>
-    less(a.length, b.length, `it calls ${a.length} people earlier rather than ${b.length}`),
-  ({ standing: a }, { standing: b }, say) =>
-    less(
-      a.movedMinutes,
-      b.movedMinutes,
-      `it moves ${say.length(a.movedMinutes)} of work rather than ${say.length(b.movedMinutes)}`,
-    ),
+  {
+    value: ({ standing }) => standing.lawMinutes,
+    words: ({ standing }, say) =>
+      standing.lawMinutes === 0 ? "breaks no law" : `breaks law by ${say.length(standing.lawMinutes)}`,
+  },
+  {
+    value: ({ standing }) => standing.firmHitsLost.length,
+    words: ({ standing }) => `loses ${counted(standing.firmHitsLost)}`,
+  },
+  {
+    value: ({ standing }) => standing.houseMinutes,
+    words: ({ standing }, say) =>
+      standing.houseMinutes === 0
+        ? "breaks no house rule"
+        : `breaks house rules by ${say.length(standing.houseMinutes)}`,
+  },
+  {
+    value: ({ standing }) => standing.hitsLost.length,
+    words: ({ standing }) => `loses ${counted(standing.hitsLost)}`,
+  },
+  {
+    value: ({ earlierPeople }) => earlierPeople.length,
+    words: ({ earlierPeople: all }) =>
+      all.length === 0
+        ? "calls nobody earlier"
+        : `calls ${all.length} ${all.length === 1 ? "person" : "people"} earlier`,
+  },
+  {
+    value: ({ standing }) => standing.movedMinutes,
+    words: ({ standing }, say) =>
+      standing.movedMinutes === 0 ? "moves nothing" : `moves work by ${say.length(standing.movedMinutes)}`,
+  },
 ];
 
 const counted = (hits: readonly string[]): string => (hits.length === 0 ? "no hit" : hits.join(", "));

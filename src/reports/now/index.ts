@@ -25,7 +25,7 @@ import {
   textKind,
 } from "../shared/kinds.ts";
 import { whereIs } from "../shared/moment.ts";
-import type { Block, Report } from "../shared/view.ts";
+import type { Block, BriefLine, Report } from "../shared/view.ts";
 import { zoneOfPlace } from "../shared/wording.ts";
 
 /** What `now` shows. */
@@ -264,16 +264,19 @@ const tellText = ({ say, clocks }: View, tell: readonly TellRow[]): string | nul
     : `Tell: ${tell.map(({ id: own, by }) => `${say.name(own)} by ${clocks.local(by.at, by.place).text}`).join(", ")}`;
 
 /** The same in a few lines, for a chat. */
-function briefOf(view: View, rows: Rows): readonly string[] {
+function briefOf(view: View, rows: Rows): readonly BriefLine[] {
   const one = ({ id: own, doing, next, nextAt }: Row): string =>
     `${view.say.name(own)}: ${doing}${next === null || nextAt === null ? "" : `, ${next} ${view.clocks.local(nextAt.at, nextAt.place).text}`}`;
+  const hit = hitText(view, rows.nextHit);
+  const line = (items: readonly string[], spare: BriefLine["spare"] = 0): readonly BriefLine[] =>
+    items.length === 0 ? [] : [{ lead: "", items, spare }];
   return [
-    stamp(view),
-    ...(rows.late.length === 0 ? [] : [rows.late.map(({ message }) => message).join("; ")]),
-    ...(hitText(view, rows.nextHit) === null ? [] : [hitText(view, rows.nextHit) ?? ""]),
-    rows.vehicles.map(one).join("; "),
-    rows.people.map(one).join("; "),
-    RIDERS,
+    ...line([stamp(view)]),
+    ...line(rows.late.map(({ message }) => message)),
+    ...line(hit === null ? [] : [hit]),
+    ...line(rows.vehicles.map(one), 2),
+    ...line(rows.people.map(one), 1),
+    ...line([RIDERS]),
   ];
 }
 

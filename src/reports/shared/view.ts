@@ -144,6 +144,15 @@ export type Block =
 /** A value that JSON can hold. Instants are already ISO 8601 text with the local offset. */
 export type Json = string | number | boolean | null | readonly Json[] | { readonly [key: string]: Json };
 
+/** A line of a short message. */
+export interface BriefLine {
+  /** `Hits (CT): `; empty where there is none. */
+  readonly lead: string;
+  readonly items: readonly string[];
+  /** How soon its items go where a message is too long: 0 never, 1 first. */
+  readonly spare: 0 | 1 | 2;
+}
+
 /** A report: its blocks for people, its data for programs. */
 export interface Report {
   readonly command: string;
@@ -153,5 +162,5 @@ export interface Report {
   readonly findings: readonly Finding[];
   readonly say: Say;
   /** The same in a few lines, for reports that have a chat message. */
-  readonly brief?: readonly string[];
+  readonly brief?: readonly BriefLine[];
 }

@@ -2,10 +2,10 @@
 import { groupBy } from "../../lists.ts";
 import { offsetMinutes } from "../../time/index.ts";
 import { changeText } from "../changes/words.ts";
+import type { BriefLine } from "../shared/view.ts";
 import { keyMoments } from "./head.ts";
 import type { SheetInput } from "./input.ts";
 import { tonight } from "./moves.ts";
-import type { BriefLine } from "./view.ts";
 import { concerns, freeText, longDate, name } from "./words.ts";
 
 /** Plain text, most important first; a line with nothing to say is left out. Only departures and what to watch can go. */

@@ -5,7 +5,7 @@
 import type { Finding, Say } from "../../findings/finding.ts";
 import type { Id } from "../../plan/plan.ts";
 import type { Instant } from "../../time/units.ts";
-import type { Block, Cell, Json, Tone } from "../shared/view.ts";
+import type { Block, BriefLine, Cell, Json, Tone } from "../shared/view.ts";
 
 /** The sections of a sheet, in the order in which they are read. */
 export type SectionId =
@@ -69,15 +69,6 @@ export interface AgendaItem {
   readonly tone: Tone;
   /** A second line; null where there is none. */
   readonly note: string | null;
-}
-
-/** A line of a short message. */
-export interface BriefLine {
-  /** `Hits (CT): `; empty where there is none. */
-  readonly lead: string;
-  readonly items: readonly string[];
-  /** How soon its items go where a message is too long: 0 never, 1 first. */
-  readonly spare: 0 | 1 | 2;
 }
 
 /** One entry of the calendar. */

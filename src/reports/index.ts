@@ -28,6 +28,8 @@ export interface ReportOptions {
   readonly why?: Why | null;
   /** `calls` and `sheet`: the older day to compare with. */
   readonly older?: Day | null;
+  /** `calls`: both versions judged in every topic, for the list of changes in JSON; without it packs and gear are not compared. */
+  readonly versions?: { readonly older: Judged; readonly newer: Judged } | null;
   /** `power`: which packs may fly, in place of the tables. */
   readonly fly?: boolean;
   /** `check`: prints only findings of this level and worse, and counts them all; `note` by default. */
@@ -156,12 +158,12 @@ async function check(judged: Judged, options: ReportOptions): Promise<Report> {
   });
 }
 
-/** The changes of the day alone, no topic judged. */
+/** The changes of two judged versions, else of the days alone. */
 async function changeList(judged: Judged, options: ReportOptions) {
   const alone = (day: Day): Judged => ({ day, days: [day], results: {}, findings: [], notJudged: [] });
-  const against = alone(options.older ?? judged.day);
+  const { older, newer } = options.versions ?? { older: alone(options.older ?? judged.day), newer: alone(judged.day) };
   const { changeListJson } = await import("./changes/index.ts");
-  return changeListJson(await changesInput(alone(judged.day), { ...options, against }));
+  return changeListJson(await changesInput(newer, { ...options, against: older }));
 }
 
 const changesInput = async (judged: Judged, options: ReportOptions) => {

@@ -3,8 +3,10 @@ import { type Judged, nearest } from "../../index.ts";
 import { type Invocation, ownText } from "../command.ts";
 import { usage } from "../exit.ts";
 import { notEmpty } from "../options.ts";
-import { planCommand } from "../plan/planCommand.ts";
-import { olderDay } from "../plan/since.ts";
+import { chooseForm } from "../output.ts";
+import type { LoadedPlan } from "../plan/load.ts";
+import { judgeLoaded, planCommand } from "../plan/planCommand.ts";
+import { olderDay, olderPlan } from "../plan/since.ts";
 
 export const calls = planCommand({
   name: "calls",
@@ -22,8 +24,17 @@ export const calls = planCommand({
   options: async ({ loaded, judged, invocation }) => ({
     why: whyOf(judged, invocation),
     older: await olderDay(loaded, invocation),
+    versions: await versionsOf(loaded, invocation),
   }),
 });
+
+/** Both versions in every topic, where the answer lists what changed for programs. */
+async function versionsOf(loaded: LoadedPlan, invocation: Invocation) {
+  const since = ownText(invocation, "since");
+  if (since === null || chooseForm("calls", invocation).name !== "json") return null;
+  const older = await judgeLoaded(await olderPlan(loaded, invocation, since), invocation);
+  return { older, newer: await judgeLoaded(loaded, invocation) };
+}
 
 function whyOf({ day }: Judged, invocation: Invocation) {
   const id = ownText(invocation, "why");

@@ -31,6 +31,10 @@ export function joined(stretches: readonly Rolled[]): readonly Rolled[] {
   return row;
 }
 
+/** Stretches up to an end. */
+export const cutAt = (order: readonly Rolled[], end: Instant): readonly Rolled[] =>
+  order.flatMap((stretch) => (stretch.from >= end ? [] : [{ ...stretch, to: stretch.to < end ? stretch.to : end }]));
+
 /** The most minutes, up to `most`, for which something holds that does not hold again once it fails. */
 export function longest(most: number, holds: (minutes: number) => boolean): number {
   if (holds(most)) return most;

@@ -16,7 +16,9 @@ export interface PersonEndurance {
   readonly awakeAssumed: boolean;
   /** By law, alone and without a break, in the vehicle they are in; null for who may not drive it. */
   readonly mayDriveUntil: Instant | null;
-  /** When their vehicle must stop for good, else their release. */
+  /** No law ends it within two days. */
+  readonly unlimited: boolean;
+  /** When their vehicle must stop for good by law, else their release. */
   readonly restsFrom: Instant | null;
   /** After the longest rest that binds them. */
   readonly calledFrom: Instant | null;
@@ -41,7 +43,8 @@ export function peopleEndurance(
         m === 0 ||
         own === undefined ||
         rolling.of(own.aboard, id, [{ from: at, to: after(at, m), driver: id }]).law === 0;
-      const restsFrom = own?.found.lawUntil ?? release;
+      const restsFrom = own === undefined || own.found.lawBecause === null ? release : own.found.lawUntil;
+      const until = drives ? longest(FARTHEST, alone) : null;
       const rest = Math.max(0, ...bindingRests(days, id).map((binding) => binding.minutes));
       const night = hours?.people.get(id)?.fitness;
       const up = night?.up ?? null;
@@ -49,7 +52,8 @@ export function peopleEndurance(
         who: id,
         awakeSince: up !== null && up <= at ? up : null,
         awakeAssumed: night?.upAssumed ?? false,
-        mayDriveUntil: drives ? after(at, longest(FARTHEST, alone)) : null,
+        mayDriveUntil: until === null ? null : after(at, until),
+        unlimited: until === FARTHEST,
         restsFrom,
         calledFrom: restsFrom === null ? null : after(restsFrom, rest),
       };

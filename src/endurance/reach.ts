@@ -91,6 +91,17 @@ function meals(day: Day, at: Instant): readonly Next[] {
   });
 }
 
+/** Tonight's lodging, where it is another than last night's: to be reached by the day's own arrival there. */
+function checkIns(day: Day, at: Instant): readonly Next[] {
+  return day.people.flatMap(({ sleeps, slept, duties }): readonly Next[] => {
+    const place = sleeps === null || sleeps === slept ? undefined : day.plan.places.get(sleeps);
+    const by = duties.at(-1)?.release ?? null;
+    return place?.kind === "lodging" && by !== null && by >= at
+      ? [{ kind: "check-in", by, what: place.id, place: place.id }]
+      : [];
+  });
+}
+
 /** What must happen next, each kind once at its earliest, in time order. */
 export function nextOf(day: Day, vehicles: readonly VehicleEndurance[], at: Instant): readonly Next[] {
   const hits = day.activities.flatMap(({ id, activity, start, place }): readonly Next[] =>
@@ -107,6 +118,7 @@ export function nextOf(day: Day, vehicles: readonly VehicleEndurance[], at: Inst
     ),
     ...hits,
     ...meals(day, at),
+    ...checkIns(day, at),
     ...(silent === undefined
       ? []
       : [{ kind: "last-signal", by: silent.leave, what: silent.vehicle, place: silent.from } as const]),

@@ -1,9 +1,9 @@
 /** How long each vehicle can roll on from a moment: by law until a break and with breaks, by the house, by fuel. */
 import type { Day, Move } from "../day/day.ts";
 import type { Id } from "../plan/plan.ts";
-import type { FuelState } from "../roads/fuel.ts";
+import { type FuelState, rangeAt } from "../roads/fuel.ts";
 import { after, type Instant } from "../time/units.ts";
-import { bestOrder, FARTHEST, joined, longest } from "./order.ts";
+import { bestOrder, cutAt, FARTHEST, joined, longest } from "./order.ts";
 import type { Aboard, Rolled, Rolling } from "./rolling.ts";
 
 /** What ends a figure: whose limit, and which. */
@@ -83,18 +83,6 @@ function because(rolling: Rolling, aboard: Aboard, tail: readonly Rolled[], at: 
   return { who: first.who, limit: first.limit, title: first.title, clause: first.clause };
 }
 
-/** Range above the reserve at a moment, km: between two arrivals as much of the way as of the time is driven. */
-function fuelAt(day: Day, { vehicle, startKm, reserveKm, steps }: FuelState, at: Instant): number {
-  let left = startKm;
-  for (const step of steps) {
-    if (step.at <= at) left = step.leftKm;
-    const move = day.moves.find(({ id }) => id === step.move);
-    if (move === undefined || step.at <= at || move.leave >= at || move.vehicle !== vehicle) continue;
-    left += ((step.leftKm - left) * (at - move.leave)) / (move.arrive - move.leave);
-  }
-  return left - reserveKm;
-}
-
 /** The fastest of a vehicle's drives, km an hour: the one that burns most in a minute. */
 function fastest(day: Day, vehicle: Id): number {
   const speeds = day.moves.flatMap((move) =>
@@ -139,9 +127,6 @@ function phases(rolling: Rolling, aboard: Aboard, { at, every, budget }: RollOpt
   return { first, order, until, proven };
 }
 
-const cutAt = (order: readonly Rolled[], end: Instant): readonly Rolled[] =>
-  order.flatMap((stretch) => (stretch.from >= end ? [] : [{ ...stretch, to: stretch.to < end ? stretch.to : end }]));
-
 /** How long one vehicle can roll on. */
 export function vehicleEndurance(
   rolling: Rolling,
@@ -154,7 +139,7 @@ export function vehicleEndurance(
   const { first, order, until, proven } = phases(rolling, aboard, options);
   const house = longest(until - at, (m) => m === 0 || rolling.house(aboard, cutAt(order, after(at, m))) === 0);
   const houseUntil = after(at, Math.max(0, house));
-  const fuelKm = fuel === undefined ? null : fuelAt(day, fuel, at);
+  const fuelKm = fuel === undefined ? null : rangeAt(day, fuel, at) - fuel.reserveKm;
   const fuelMinutes = fuelKm === null ? null : Math.max(0, Math.floor((fuelKm / fastest(day, aboard.vehicle)) * 60));
   const kept = cutAt(order, houseUntil);
   const beyond = houseUntil < until ? cutAt(order, after(houseUntil, 1)) : kept;

@@ -219,6 +219,7 @@ async function handover(judged: Judged, options: ReportOptions): Promise<Report>
     power: had(results.power),
     kit: had(results.kit),
     roads: had(results.roads),
+    bookings: had(results.bookings),
     findings,
     say: await wordsFor(judged, options),
     clock: options.clock ?? null,

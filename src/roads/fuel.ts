@@ -256,3 +256,15 @@ export function fuelStates(days: readonly Day[]): readonly FuelState[] {
   }
   return states;
 }
+
+/** Range in the tank at a moment, km: between two arrivals as much of the way as of the time is driven. */
+export function rangeAt(day: Day, { vehicle, startKm, steps }: FuelState, at: Instant): number {
+  let left = startKm;
+  for (const step of steps) {
+    if (step.at <= at) left = step.leftKm;
+    const move = day.moves.find(({ id }) => id === step.move);
+    if (move === undefined || step.at <= at || move.leave >= at || move.vehicle !== vehicle) continue;
+    left += ((step.leftKm - left) * (at - move.leave)) / (move.arrive - move.leave);
+  }
+  return left;
+}

@@ -8,8 +8,9 @@ const folder = new URL("../../fixtures/days/", import.meta.url);
 const files = Object.fromEntries(
   readdirSync(folder).map((name) => [name, readFileSync(new URL(name, folder), "utf8")] as const),
 );
-/** Numbers of crew, lines and the satellite's desk; the booking of the day; the lodge's street; a number in a title. */
-const PRIVATE = /555 01\d\d|L-21\d\d|Shore Road|555 0199/u;
+/** Numbers of crew, lines and the satellite's desk; bookings of windows and rooms, a permit's number; where keys are; the lodge's street; a number in a title. */
+const PRIVATE = /555 01\d\d|L-21\d\d|Shore Road|555 0199|B-552\d|C-118|P-77|glove box/u;
+const REPORT = ["text", "list", "json", "markdown", "csv"];
 
 const FORMS: readonly (readonly [command: string, forms: readonly string[]])[] = [
   ["calls", ["text", "list", "json", "markdown", "csv"]],
@@ -21,13 +22,25 @@ const FORMS: readonly (readonly [command: string, forms: readonly string[]])[] =
   ["kit", ["text", "list", "json", "markdown", "csv"]],
   ["check", ["text", "list", "json", "markdown", "csv", "ndjson", "sarif", "unix"]],
   ["sheet", ["text", "markdown", "html", "ics", "chat", "csv", "json"]],
-  ["timecard", ["text", "list", "json", "markdown", "csv"]],
+  ["timecard", REPORT],
+  [
+    "changes --set hits.noon.at=13:45 --set paths.dish.phone=+15550199 --set paths.dish.booking=L-2199",
+    [...REPORT, "chat"],
+  ],
+  ["compare --with", [...REPORT, "chat"]],
+  ["endurance", REPORT],
+  ["now", [...REPORT, "chat"]],
+  ["asrun", REPORT],
+  ["bookings", REPORT],
+  ["handover", REPORT],
 ];
 
 it.each(FORMS)("%s", { timeout: 120_000 }, async (command, forms) => {
   const title = "title='Freighter, desk 1 906 555 0199'";
+  const [name = "", ...flags] = command.split(" ");
+  const more = flags[0] === "--with" ? ["--with", "call 1 906 555 0199: title=other"] : flags;
   for (const form of forms) {
-    const words = [command, "2027-01-20.yaml", "--set", title, "--format", form];
+    const words = [name, "2027-01-20.yaml", ...more, "--set", title, "--format", form];
     const { code, out, err } = await ran([...words, "--redact"], { files });
     expect([0, 1], `${form}: ${err}`).toContain(code);
     expect(

@@ -6,6 +6,7 @@ import { readdirSync, readFileSync } from "node:fs";
 import { beforeAll, describe, expect, it } from "vitest";
 import type { Day } from "../../src/day/day.ts";
 import { judge, makeReport } from "../../src/index.ts";
+import { todoOf } from "../../src/power/todo.ts";
 import { instant } from "../../src/time/index.ts";
 import { ran } from "../cli/fakeIo.ts";
 import { daysOfFile } from "../day/read.ts";
@@ -14,6 +15,29 @@ const DAYS = new URL("../../fixtures/days/", import.meta.url);
 const files = Object.fromEntries(readdirSync(DAYS).map((name) => [name, readFileSync(new URL(name, DAYS), "utf8")]));
 
 const json = async (...words: readonly string[]) => JSON.parse((await ran([...words, "--json"], { files })).out).data;
+
+const minuteOf = (iso: string | null): number | null => (iso === null ? null : Date.parse(iso) / 60_000);
+
+interface Minute {
+  readonly what: string;
+  readonly waits: boolean;
+  /** The first of its span. */
+  readonly first: boolean;
+}
+
+/** What somebody does at each minute of the day; undefined outside of their spans. */
+function minutesOf(day: Day, who: string): readonly (Minute | undefined)[] {
+  const spans = day.people.find(({ id }) => id === who)?.spans ?? [];
+  const all: (Minute | undefined)[] = Array.from({ length: day.span.to - day.span.from + 1 }, () => undefined);
+  for (const { from, to, is, activity, doing } of spans)
+    for (let at = Math.max(from, day.span.from); at < Math.min(to, day.span.to + 1); at++)
+      all[at - day.span.from] = {
+        what: is === "off" ? "off" : (activity ?? doing),
+        waits: doing === "wait",
+        first: at === from,
+      };
+  return all;
+}
 
 describe("now", () => {
   let judged: Awaited<ReturnType<typeof judge>>;
@@ -24,11 +48,21 @@ describe("now", () => {
   });
 
   it("says at every minute the next departure of each vehicle and the next hit, and nothing that is late", async () => {
+    const drives = (await makeReport("drives", judged, {})).data as unknown as {
+      legs: { id: string; leaveBy: string | null }[];
+    };
+    const leaveBys = new Map(drives.legs.map(({ id, leaveBy }) => [id, leaveBy]));
+    const power = judged.results.power;
+    if (power === undefined) throw new Error("no packs were judged");
+    const chores = todoOf(power.built, power.solution);
+    const busy = new Map(day.people.map((person) => [person.id, minutesOf(day, person.id)]));
     for (let at = day.span.from; at <= day.span.to; at = instant(at + 1)) {
       const { data } = await makeReport("now", judged, { now: at });
       const said = data as unknown as {
         vehicles: { id: string; next: string | null; nextAt: string | null; leaveBy: string | null }[];
+        people: { id: string; doing: string; next: string | null; nextAt: string | null; leaveBy: string | null }[];
         nextHit: { id: string } | null;
+        nextChore: { at: string; who: string[] } | null;
         late: unknown[];
       };
       expect(said.late).toEqual([]);
@@ -39,9 +73,56 @@ describe("now", () => {
         const next = day.moves.find((move) => move.vehicle === row.id && move.leave > at);
         const expected = rolling?.arrive ?? next?.leave ?? null;
         expect(row.nextAt === null ? null : Date.parse(row.nextAt) / 60_000).toBe(expected);
-        expect(row.leaveBy === null ? null : Date.parse(row.leaveBy) / 60_000).toBe(next?.leaveBy ?? null);
+        expect(minuteOf(row.leaveBy)).toBe(next?.leaveBy ?? null);
+        // What `drives` prints of that leg.
+        expect(row.leaveBy).toBe(next === undefined ? null : leaveBys.get(next.id));
       }
+      for (const row of said.people) {
+        // Counted from the minutes of the day alone: what they do now, and the first other thing that is no wait.
+        const minutes = busy.get(row.id) ?? [];
+        const at0 = at - day.span.from;
+        const then = minutes.findIndex((one, index) => index > at0 && one?.first === true && !one.waits);
+        const called = day.people.find(({ id }) => id === row.id)?.call ?? null;
+        const isOff = (minutes[at0]?.what ?? "off") === "off";
+        if (isOff && called !== null && at < called) expect([row.next, minuteOf(row.nextAt)]).toEqual(["call", called]);
+        else {
+          expect([row.next, minuteOf(row.nextAt)]).toEqual(
+            then < 0 ? [null, null] : [minutes[then]?.what, day.span.from + then],
+          );
+          expect(row.doing).toBe(minutes[at0]?.what ?? "released");
+        }
+        const own = day.moves.find((move) => move.leave > at && [move.driver, ...move.riders].includes(row.id));
+        expect(row.leaveBy).toBe(own === undefined ? null : leaveBys.get(own.id));
+      }
+      const chore = chores.find(({ from }) => from > at);
+      expect([minuteOf(said.nextChore?.at ?? null), said.nextChore?.who]).toEqual([chore?.from ?? null, chore?.who]);
     }
+  });
+
+  it("off a terminal and with --plain appends its lines at each save; at a terminal it draws again", async () => {
+    const base = ["now", "2027-01-20.yaml", "--now", "10:18 CT", "--watch"];
+    const later = (files["2027-01-20.yaml"] ?? "").replace('"12:30 CT"', '"12:40 CT"');
+    const save = { files, saves: [{ "2027-01-20.yaml": later }] };
+    const piped = await ran(base, save);
+    expect(piped.out.match(/^10:18 CT \(11:18 ET\)$/gmu)).toHaveLength(2);
+    expect(piped.out).toMatch(/noon 12:30 [\s\S]*noon 12:40 /u);
+    expect(piped.out).not.toContain("\u001b");
+    const drawn = await ran(base, { ...save, columns: 120 });
+    expect(drawn.out.split("\u001b[2J\u001b[H")).toHaveLength(3);
+    const plain = await ran([...base, "--plain"], { ...save, columns: 120 });
+    expect(plain.out).not.toContain("\u001b[2J");
+    expect(
+      plain.out.match(/^\S*10:18 CT/gmu)?.length ?? plain.out.split("10:18 CT (11:18 ET)").length - 1,
+    ).toBeGreaterThanOrEqual(2);
+  });
+
+  it("of an edit says whom to tell: now where the moment is past, else by when", async () => {
+    const words = ["now", "2027-01-20.yaml", "--now", "06:00 CT", "--set", "hits.noon.at=13:10 CT"];
+    const { out } = await ran(words, { files });
+    // Noon moves from 12:30: ilse, bea and tomas by then; wren has packs in hand before.
+    expect(out).toMatch(
+      /^Tell: Wren Aalto (?:now|by \d\d:\d\d), Ilse Brandt by 12:30, Bea Okafor by 12:30, Tomas Lind by 12:30$/mu,
+    );
   });
 
   it("in the middle of the morning, by hand", async () => {

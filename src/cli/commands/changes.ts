@@ -2,12 +2,12 @@
 import type { Judged } from "../../index.ts";
 import { type Invocation, ownFlag, ownText } from "../command.ts";
 import { usage } from "../exit.ts";
-import { readSource } from "../io/source.ts";
 import { notEmpty } from "../options.ts";
-import { type LoadedPlan, loadSource } from "../plan/load.ts";
+import { beforeEdit } from "../plan/against.ts";
+import type { LoadedPlan } from "../plan/load.ts";
 import { ioStaged } from "../plan/older.ts";
 import { judgeLoaded, partsOption, planCommand } from "../plan/planCommand.ts";
-import { olderPlan, planAt } from "../plan/since.ts";
+import { planAt } from "../plan/since.ts";
 
 export const changes = planCommand({
   name: "changes",
@@ -32,15 +32,8 @@ export const changes = planCommand({
   options: async ({ loaded, invocation }) => ({ against: await against(loaded, invocation), now: loaded.now }),
 });
 
-/** The older version, judged: of `--since`, of the last commit, else the file without the edits of `--set`. */
+/** The older version, judged: that of the last commit with `--staged`. */
 async function against(loaded: LoadedPlan, invocation: Invocation): Promise<Judged | null> {
   if (ownFlag(invocation, "staged")) return judgeLoaded(await planAt(loaded, invocation, "HEAD"), invocation);
-  const since = ownText(invocation, "since");
-  if (since !== null) return judgeLoaded(await olderPlan(loaded, invocation, since), invocation);
-  if (invocation.options.set.length === 0) return null;
-  if (loaded.file === null) throw usage("changes with --set needs a plan that is a file", "name the plan's file");
-  const options = { ...invocation.options, set: [] };
-  const source = await readSource(invocation.io, loaded.file, options.name);
-  const plain = await loadSource({ ...invocation, options }, source);
-  return plain.ok ? judgeLoaded(plain, invocation) : null;
+  return beforeEdit(loaded, invocation);
 }

@@ -1,6 +1,8 @@
 /** `now PLAN`: what everyone is at and what comes next, for whoever rides; `--watch` draws it again each minute. */
 import { type Instant, times } from "../../index.ts";
 import type { Invocation } from "../command.ts";
+import { notEmpty } from "../options.ts";
+import { beforeEdit } from "../plan/against.ts";
 import type { LoadedPlan } from "../plan/load.ts";
 import { partsOption, planCommand } from "../plan/planCommand.ts";
 
@@ -11,9 +13,18 @@ export const now = planCommand({
   everyMinute: true,
   printsFindings: false,
   configure: (command) => {
-    partsOption(command).option("--plain", "with --watch: append lines instead of drawing the screen again");
+    partsOption(command)
+      .option(
+        "--since <plan>",
+        "say whom to tell of what changed against this plan, or this one at a Git revision",
+        notEmpty,
+      )
+      .option("--plain", "with --watch: append lines instead of drawing the screen again");
   },
-  options: async ({ loaded, invocation }) => ({ now: loaded.now ?? (await clockNow(loaded, invocation)) }),
+  options: async ({ loaded, invocation }) => ({
+    now: loaded.now ?? (await clockNow(loaded, invocation)),
+    against: loaded.file === null ? null : await beforeEdit(loaded, invocation),
+  }),
 });
 
 /** The clock's minute, but never outside the day. */

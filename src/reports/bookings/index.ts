@@ -180,10 +180,11 @@ const RENTED = columns<Return, View>()({
     label: "Is then",
     kind: orNull(idKind),
     value: ({ is }) => is,
-    cell: ({ is, late }, { say }) =>
-      is === null
-        ? { text: "on the road", raw: null }
-        : { text: say.name(is), raw: is, ...(late ? { tone: "bad" as const } : {}) },
+    cell: ({ is, late }, { say }) => {
+      if (is !== null) return { text: say.name(is), raw: is, ...(late ? { tone: "bad" as const } : {}) };
+      // Only what is due on this day has a place then.
+      return late ? { text: "on the road", raw: null, tone: "bad" } : DASH;
+    },
   }),
 });
 

@@ -1,6 +1,7 @@
 /** `endurance`: how long and how far the crew can go on from a moment, what binds first, who drives when. */
 import type { Day } from "../../day/day.ts";
 import type { Endurance, FirstEnd } from "../../endurance/index.ts";
+import { cutAt } from "../../endurance/order.ts";
 import type { Finding, Say } from "../../findings/finding.ts";
 import type { ZoneId } from "../../time/index.ts";
 import { dayView } from "../shared/dayView.ts";
@@ -39,33 +40,39 @@ function firstLine({ say, placeOf }: EnduranceView, { binding }: Endurance): Blo
   return { kind: "line", cells: [{ text, tone: "strong" }] };
 }
 
-/** Places that are reached and back, only reached, and not reached, vehicle by vehicle. */
+/** `truck reaches pier and cove and back; inn one way; not harbor`, vehicle by vehicle. */
 function reachLines({ say }: EnduranceView, { reach, vehicles }: Endurance): readonly Block[] {
   return vehicles.flatMap(({ vehicle }): readonly Block[] => {
     const own = reach.filter((one) => one.vehicle === vehicle);
     if (own.length === 0) return [];
-    const named = (label: string, rows: typeof own): readonly string[] =>
-      rows.length === 0 ? [] : [`${label}${rows.map(({ place }) => say.name(place)).join(", ")}`];
+    const named = (rows: typeof own, words: (all: string) => string): readonly string[] =>
+      rows.length === 0 ? [] : [words(rows.map(({ place }) => say.name(place)).join(", "))];
     const parts = [
       ...named(
-        "to and back from ",
         own.filter(({ back }) => back),
+        (all) => `to ${all} and back`,
       ),
       ...named(
-        "one way to ",
         own.filter(({ there, back }) => there && !back),
+        (all) => `one way to ${all}`,
       ),
       ...named(
-        "not to ",
         own.filter(({ there }) => !there),
+        (all) => `not to ${all}`,
       ),
     ];
-    return [{ kind: "line", cells: [{ text: `${say.name(vehicle)} reaches ${parts.join("; ")}.` }] }];
+    return [{ kind: "line", cells: [{ text: `${say.name(vehicle)} gets ${parts.join("; ")}.` }] }];
   });
 }
 
+/** Who may drive and does not lies in the berth, where there is one. */
+const sleepers = ({ plan }: Day, vehicle: string, who: readonly string[], driver: string | null): readonly string[] =>
+  plan.vehicles.get(vehicle)?.berth === true && driver !== null
+    ? who.filter((one) => one !== driver && plan.crew.get(one)?.drives.includes(vehicle) === true)
+    : [];
+
 const ASSUMED =
-  "Assumed: roads at their bad time, no sleep but in a berth, breaks as late as allowed, fuel at the speed of the fastest drive of the plan.";
+  "Assumed: roads take their bad time, people sleep only in a berth, breaks are as late as allowed, and fuel burns as on the fastest drive of the plan.";
 
 /** The report of how long a day can go on. */
 export function enduranceReport(day: Day, say: Say, { result, findings, clock, person }: EnduranceOptions): Report {
@@ -77,7 +84,10 @@ export function enduranceReport(day: Day, say: Say, { result, findings, clock, p
   );
   const view: EnduranceView = { ...base, placeOf: placesAt(day, result.at) };
   const mine = person === null ? result : narrowed(result, person);
-  const order = mine.vehicles.flatMap(({ vehicle, order: own }) => own.map((stretch) => ({ vehicle, stretch })));
+  const order = mine.vehicles.flatMap(({ vehicle, order: all, who, lawBecause, houseUntil }) =>
+    // Where no law ends it, the house does.
+    (lawBecause === null ? cutAt(all, houseUntil) : all).map((stretch) => ({ vehicle, stretch, asleep: sleepers(day, vehicle, who, stretch.driver) })),
+  );
   const packs = PACKS.table(view, mine.packs, {
     title: "Packs",
     show: ["mount", "wh", "whAHit", "hits", "hitsAnHour", "celsius"],
@@ -96,7 +106,7 @@ export function enduranceReport(day: Day, say: Say, { result, findings, clock, p
       }),
       ORDER.table(view, order, {
         title: "Who drives",
-        show: ["vehicle", "from", "to", "driver", "minutes"],
+        show: ["vehicle", "from", "to", "driver", "asleep", "minutes"],
         empty: "No one may drive on.",
       }),
       ...reachLines(view, mine),

@@ -112,6 +112,8 @@ export const VEHICLES = columns<VehicleEndurance, EnduranceView>()({
 export interface OrderRow {
   readonly vehicle: string;
   readonly stretch: VehicleEndurance["order"][number];
+  /** In the berth. */
+  readonly asleep: readonly string[];
 }
 
 /** A row for each turn at the wheel. */
@@ -133,6 +135,7 @@ export const ORDER = columns<OrderRow, EnduranceView>()({
     label: "Driver",
     cell: ({ stretch }, view) => (stretch.driver === null ? { text: "break" } : idKind.cell(stretch.driver, view)),
   }),
+  asleep: column({ label: "In the berth", kind: idsKind, value: ({ asleep }) => asleep, spare: 1 }),
   minutes: column({ label: "For", kind: minutesKind, value: ({ stretch }) => stretch.to - stretch.from }),
 });
 
@@ -150,7 +153,9 @@ export const ENDURANCE_PEOPLE = columns<PersonEndurance, EnduranceView>()({
     label: "May drive until",
     kind: orNull(instantKind),
     value: (own, view) => moment(own.mayDriveUntil, view.placeOf(own.who)),
+    instead: (own) => (own.unlimited ? [{ text: "no limit" }, DASH] : null),
   }),
+  unlimited: kept(flagKind, (own) => own.unlimited),
   restsFrom: column({
     label: "Rests from",
     kind: orNull(instantKind),
@@ -188,7 +193,7 @@ const WORDS: Readonly<Record<Next["kind"], string>> = {
   fuel: "fuel",
   hit: "hit",
   meal: "meal",
-  "check-in": "check in",
+  "check-in": "lodging reached",
   "last-signal": "last signal before a road without",
 };
 

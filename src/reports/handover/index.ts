@@ -1,4 +1,5 @@
 /** `handover`: for the crew that takes over: vehicles, packs, gear, the next hits, who is rested when, what is open. One page. */
+import type { BookingsResult } from "../../bookings/index.ts";
 import type { Day } from "../../day/day.ts";
 import type { Finding, Say } from "../../findings/finding.ts";
 import { sharedByPeople } from "../../findings/together.ts";
@@ -7,6 +8,7 @@ import type { KitResult } from "../../kit/index.ts";
 import { kitItems } from "../../kit/items.ts";
 import type { Id } from "../../plan/plan.ts";
 import type { PowerResult } from "../../power/index.ts";
+import { type FuelState, rangeAt } from "../../roads/fuel.ts";
 import type { RoadsResult } from "../../roads/index.ts";
 import { type Instant, isoLocal, type ZoneId } from "../../time/index.ts";
 import { DASH, privateCell } from "../shared/cells.ts";
@@ -16,6 +18,7 @@ import { type DayView, dayView } from "../shared/dayView.ts";
 import { redacting, toldOf } from "../shared/findingView.ts";
 import { headingLine } from "../shared/heading.ts";
 import {
+  flagKind,
   idKind,
   idsKind,
   instantKind,
@@ -26,6 +29,7 @@ import {
   orNull,
   textKind,
   wholeKind,
+  wordKind,
 } from "../shared/kinds.ts";
 import { whereIs } from "../shared/moment.ts";
 import type { Block, Cell, Report } from "../shared/view.ts";
@@ -38,6 +42,7 @@ export interface HandoverInput {
   readonly power: PowerResult;
   readonly kit: KitResult;
   readonly roads: RoadsResult;
+  readonly bookings: BookingsResult;
   readonly findings: readonly Finding[];
   readonly say: Say;
   readonly clock: ZoneId | null;
@@ -53,7 +58,9 @@ interface View extends DayView {
 interface VehicleRow {
   readonly id: Id;
   readonly place: Id | null;
-  /** Kilometres in the tank at the end of the day; null where not known. */
+  /** Whether the day drives it. */
+  readonly runs: boolean;
+  /** Kilometres in the tank; null where not known. */
   readonly rangeKm: number | null;
   readonly keys: string | null;
 }
@@ -91,6 +98,17 @@ interface Rows {
   readonly kit: readonly KitRow[];
   readonly hits: readonly HitRow[];
   readonly people: readonly PersonRow[];
+  readonly bookings: readonly BookingRow[];
+}
+
+/** Something booked that is still to be used, that is missing, or that goes back. */
+interface BookingRow {
+  readonly what: Id;
+  readonly kind: "window" | "room" | "permit" | "return";
+  readonly from: Moment | null;
+  readonly to: Moment | null;
+  readonly booked: boolean;
+  readonly booking: string | null;
 }
 
 /** The report of `handover`. */
@@ -120,6 +138,11 @@ export function handoverReport(input: HandoverInput): Report {
         show: ["id", "place", "release", "nextCall", "nextDrive"],
         empty: "No one.",
       }),
+      BOOKINGS.table(view, rows.bookings, {
+        title: "Open bookings",
+        show: ["what", "kind", "from", "to", "booked", "booking"],
+        empty: "None.",
+      }),
       ...openBlocks(input),
       ...noteBlocks(input),
     ],
@@ -129,20 +152,59 @@ export function handoverReport(input: HandoverInput): Report {
   };
 }
 
+/** What is not over at a moment, in the order of `bookings`. */
+function bookingsAt(
+  { plan, span }: Day,
+  { paths, nights, permits, rented }: BookingsResult,
+  at: Instant,
+): Rows["bookings"] {
+  const windows = paths
+    .filter(({ to }) => to > at)
+    .map((need): BookingRow => {
+      const number = need.window === null ? null : (plan.paths.get(need.path)?.booking ?? null);
+      const [from, to] = [moment(need.from, null), moment(need.to, null)];
+      return { what: need.path, kind: "window", from, to, booked: need.window !== null, booking: number };
+    });
+  const rooms = nights.map(
+    ({ place, booked, booking }): BookingRow => ({ what: place, kind: "room", from: null, to: null, booked, booking }),
+  );
+  const stays = permits
+    .filter(({ to }) => to > at)
+    .map(
+      ({ permit, place, from, to, covered }): BookingRow => ({
+        ...{ what: permit.id, kind: "permit", from: moment(from, place), to: moment(to, place) },
+        ...{ booked: covered, booking: permit.number },
+      }),
+    );
+  const returns = rented.flatMap(({ item, at: due, place, late }): readonly BookingRow[] =>
+    due !== null && due < at && due < span.from
+      ? []
+      : [{ what: item, kind: "return", from: null, to: moment(due, place), booked: !late, booking: null }],
+  );
+  return [...windows, ...rooms, ...stays, ...returns];
+}
+
 function rowsOf(input: HandoverInput): Rows {
-  const { day, hours, power, kit, roads, now } = input;
+  const { day, hours, power, kit, roads, bookings, now } = input;
   const at = now ?? day.span.to;
   const last = day.stops.at(-1)?.place ?? null;
   const vehicles = [...day.plan.vehicles.values()].map(({ id: own, keys }): VehicleRow => {
     const fuel = roads.fuel.find((state) => state.vehicle === own);
-    const known = fuel !== undefined && now === null && fuel.endKnown;
-    return { id: own, place: whereIs(day, own, at), rangeKm: known ? Math.round(fuel.endKm) : null, keys };
+    const runs = day.stops.some(({ vehicle }) => vehicle === own);
+    return {
+      id: own,
+      place: whereIs(day, own, at),
+      runs,
+      rangeKm: fuel === undefined ? null : fuelOf(day, fuel, now),
+      keys,
+    };
   });
   return {
     at: { at, place: last },
     vehicles,
     packs: packsOf(power, at).toSorted((a, b) => b.percent - a.percent),
     kit: kitOf(day, kit, at),
+    bookings: bookingsAt(day, bookings, at),
     hits: day.activities.flatMap(({ id: own, activity, start, place }): readonly HitRow[] =>
       activity.kind === "hit" && start !== null && start >= at
         ? [{ id: own, start: { at: start, place }, place, path: activity.signalPath }]
@@ -161,6 +223,12 @@ function rowsOf(input: HandoverInput): Rows {
       };
     }),
   };
+}
+
+/** What is in the tank at the moment, else at the end of the day; null where no level is known that it follows from. */
+function fuelOf(day: Day, fuel: FuelState, now: Instant | null): number | null {
+  if (now === null) return fuel.endKnown ? Math.round(fuel.endKm) : null;
+  return fuel.assumedFull ? null : Math.round(rangeAt(day, fuel, now));
 }
 
 function packsOf({ solution }: PowerResult, at: Instant): readonly PackRow[] {
@@ -217,8 +285,10 @@ const VEHICLES = columns<VehicleRow, View>()({
     label: "Stands at",
     kind: orNull(idKind),
     value: ({ place }) => place,
-    cell: ({ place }, { say }) =>
-      place === null ? { text: "on the road", raw: null } : { text: say.name(place), raw: place },
+    cell: ({ place, runs }, { say }) => {
+      if (place !== null) return { text: say.name(place), raw: place };
+      return runs ? { text: "on the road", raw: null } : DASH;
+    },
   }),
   rangeKm: column({
     label: "Fuel for",
@@ -257,6 +327,53 @@ const HITS = columns<HitRow, View>()({
   path: column({ label: "Path", kind: orNull(keyKind), value: ({ path }) => path }),
 });
 
+const KINDS: Readonly<Record<BookingRow["kind"], string>> = {
+  window: "window, line-up to clear",
+  room: "room tonight",
+  permit: "permit",
+  return: "goes back",
+};
+
+const BOOKINGS = columns<BookingRow, View>()({
+  what: column({
+    label: "What",
+    kind: idKind,
+    value: ({ what }) => what,
+    // A permit may be called like the place that it is for.
+    cell: ({ what, kind }, view) => (kind === "permit" ? { text: what, raw: what } : idKind.cell(what, view)),
+  }),
+  kind: column({
+    label: "Kind",
+    kind: wordKind("window", "room", "permit", "return"),
+    value: ({ kind }) => kind,
+    cell: ({ kind }) => ({ text: KINDS[kind], raw: kind }),
+  }),
+  from: column({ label: "From", kind: orNull(instantKind), value: ({ from }) => from }),
+  to: column({ label: "Until", kind: orNull(instantKind), value: ({ to }) => to }),
+  booked: column({
+    label: "State",
+    kind: flagKind,
+    value: ({ booked }) => booked,
+    cell: ({ booked, kind }) => stateCell(booked, kind),
+  }),
+  booking: column({
+    label: "Number",
+    kind: orNull(textKind),
+    value: ({ booking }, { redact }) => (redact ? null : booking),
+    cell: ({ booking }, { redact }) => privateCell(booking, redact),
+  }),
+});
+
+function stateCell(booked: boolean, kind: BookingRow["kind"]): Cell {
+  const [yes, no] = {
+    window: ["booked", "missing"],
+    room: ["booked", "missing"],
+    permit: ["covers the stay", "does not cover the stay"],
+    return: ["due", "late"],
+  }[kind];
+  return booked ? { text: yes ?? "", raw: "true" } : { text: no ?? "", raw: "false", tone: "bad" };
+}
+
 const PEOPLE = columns<PersonRow, View>()({
   id: column({ label: "Who", kind: idKind, value: (row) => row.id, tone: "strong" }),
   place: column({ label: "At", kind: orNull(idKind), value: ({ place }) => place }),
@@ -273,4 +390,5 @@ export const HANDOVER_DATA = object<Rows, View>({
   kit: kept(listKind(KIT), ({ kit }) => kit),
   hits: kept(listKind(HITS), ({ hits }) => hits),
   people: kept(listKind(PEOPLE), ({ people }) => people),
+  bookings: kept(listKind(BOOKINGS), ({ bookings }) => bookings),
 });

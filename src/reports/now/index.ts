@@ -240,7 +240,8 @@ const choreRow = (day: Day, chore: HandTask | undefined): ChoreRow | null =>
 function tellOf({ judged, against, at }: NowInput): readonly TellRow[] {
   if (against === null) return [];
   return dayChanges(against, judged).people.flatMap(({ id: own, tellBy, bed }): readonly TellRow[] =>
-    tellBy === null || tellBy < at ? [] : [{ id: own, by: { at: tellBy, place: bed } }],
+    // Whose moment is past is told now.
+    tellBy === null ? [] : [{ id: own, by: { at: tellBy < at ? at : tellBy, place: bed } }],
   );
 }
 
@@ -258,10 +259,10 @@ const choreText = ({ say, clocks }: View, chore: ChoreRow | null): string | null
     ? null
     : `Next pack change: ${clocks.local(chore.at.at, chore.at.place).text} ${chore.who.map((one) => say.name(one)).join(", ")}: ${chore.text}`;
 
-const tellText = ({ say, clocks }: View, tell: readonly TellRow[]): string | null =>
+const tellText = ({ say, clocks, at }: View, tell: readonly TellRow[]): string | null =>
   tell.length === 0
     ? null
-    : `Tell: ${tell.map(({ id: own, by }) => `${say.name(own)} by ${clocks.local(by.at, by.place).text}`).join(", ")}`;
+    : `Tell: ${tell.map(({ id: own, by }) => `${say.name(own)} ${by.at <= at ? "now" : `by ${clocks.local(by.at, by.place).text}`}`).join(", ")}`;
 
 /** The same in a few lines, for a chat. */
 function briefOf(view: View, rows: Rows): readonly BriefLine[] {

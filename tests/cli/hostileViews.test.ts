@@ -40,14 +40,7 @@ const HOSTILE = {
 const NOW = ["--now", "07:10 CT"];
 const COMMANDS: readonly (readonly string[])[] = [
   ["changes", "2027-01-20.yaml", "--set", `tasks.feed.what=${quoted}`, "--set", "hits.noon.at=13:45"],
-  [
-    "compare",
-    "2027-01-20.yaml",
-    "--with",
-    "@everyone <img>: hits.noon.at=13:45",
-    "--with",
-    "<b>: hits.gone.at=13:45",
-  ],
+  ["compare", "2027-01-20.yaml", "--with", "@everyone <img>: hits.noon.at=13:45", "--with", "<b>: hits.gone.at=13:45"],
   ["endurance", "2027-01-20.yaml", ...NOW],
   ["now", "2027-01-20.yaml", ...NOW],
   ["asrun", "2027-01-20.yaml"],

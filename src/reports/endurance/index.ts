@@ -86,7 +86,11 @@ export function enduranceReport(day: Day, say: Say, { result, findings, clock, p
   const mine = person === null ? result : narrowed(result, person);
   const order = mine.vehicles.flatMap(({ vehicle, order: all, who, lawBecause, houseUntil }) =>
     // Where no law ends it, the house does.
-    (lawBecause === null ? cutAt(all, houseUntil) : all).map((stretch) => ({ vehicle, stretch, asleep: sleepers(day, vehicle, who, stretch.driver) })),
+    (lawBecause === null ? cutAt(all, houseUntil) : all).map((stretch) => ({
+      vehicle,
+      stretch,
+      asleep: sleepers(day, vehicle, who, stretch.driver),
+    })),
   );
   const packs = PACKS.table(view, mine.packs, {
     title: "Packs",

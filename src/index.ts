@@ -261,8 +261,13 @@ export interface JudgeOptions {
   readonly patience?: number;
   /** Leaves out findings that are another person's alone; null (default) keeps all. */
   readonly person?: string | null;
-  /** Leaves out what only explains a finding (how much is short, what would do); false by default. */
+  /**
+   * Leaves out what only explains a finding (how much is short, what would do), and takes the first rotation of packs that
+   * covers; what no quick search covers counts as not decided. False by default.
+   */
   readonly brief?: boolean;
+  /** False: the chores of packs are left out unless `topics` asks for the packs; true by default. */
+  readonly chores?: boolean;
 }
 
 /**
@@ -280,13 +285,14 @@ export interface JudgeOptions {
  */
 export async function judge(
   { days, now = null, findings: before = [] }: Partial<SolvedDay> & Pick<SolvedDay, "days">,
-  { topics = TOPICS, patience = 1, person = null, brief = false }: JudgeOptions = {},
+  { topics = TOPICS, patience = 1, person = null, brief = false, chores = true }: JudgeOptions = {},
 ): Promise<Judged> {
   const day = days.at(-1);
   if (day === undefined) throw new RangeError("no day to judge");
   let input: JudgeInput = { days, patience, now, brief };
   // Swapping packs is work: whatever is judged or printed sees the days with the chores that the rotation asks for.
-  const needed = new Set<Topic>(days.some(({ plan }) => plan.packs.size > 0) ? [...topics, "power"] : topics);
+  const withPacks = chores && days.some(({ plan }) => plan.packs.size > 0);
+  const needed = new Set<Topic>(withPacks ? [...topics, "power"] : topics);
   for (const step of [...STEPS].reverse())
     if (needed.has(step.topic)) for (const topic of step.reads) needed.add(topic);
   const done: Results = {};
@@ -360,7 +366,7 @@ export async function tryEdits(
   // What has begun by now stands as the plan without the trial's edits has it.
   const last = solved.links.at(-1);
   const unedited = last === undefined ? null : { plan: solved.plan, legs: last.legs };
-  const { days } = computeChain(links, { now: solved.now, unedited });
+  const { days } = computeChain(links, { now: solved.now, unedited }, solved.days.slice(0, -1));
   if (days.length < links.length) return null;
   const judged = await judge({ days, now: solved.now, findings: solved.findings }, { brief: true, ...options });
   return { ...judged, text };

@@ -19,11 +19,24 @@ export interface ChainResult {
   readonly findings: readonly Finding[];
 }
 
-/** Computes the links in order (oldest first), the last of them under way where that is said; stops at the first with mistakes, because the next would stand on it. */
-export function computeChain(links: readonly ChainLink[], underWay: UnderWay = NOT_UNDER_WAY): ChainResult {
+/**
+ * Computes the links in order (oldest first), the last of them under way if that is said; stops at the first with mistakes,
+ * because the next would stand on it. `known`: the days of the first links, if they were computed before.
+ */
+export function computeChain(
+  links: readonly ChainLink[],
+  underWay: UnderWay = NOT_UNDER_WAY,
+  known: readonly Day[] = [],
+): ChainResult {
   const days: Day[] = [];
   let before = NOTHING_BEFORE;
   for (const [index, { plan, legs }] of links.entries()) {
+    const ready = known[index];
+    if (ready !== undefined) {
+      days.push(ready);
+      before = carryOver(ready, before);
+      continue;
+    }
     const { day, findings } = computeDay(plan, legs, before, index === links.length - 1 ? underWay : NOT_UNDER_WAY);
     if (day === null) return { days, findings };
     days.push(day);

@@ -1,5 +1,5 @@
 /** Ways out of what is wrong with a day, as they are searched and as they are shown. */
-import type { Finding } from "../findings/finding.ts";
+import type { Finding, Say } from "../findings/finding.ts";
 import { valueText } from "../plan/edit/value.ts";
 import { dotted } from "../plan/index.ts";
 import { type JudgeEdits, type Repair, repairable, repairsOf } from "../repair/index.ts";
@@ -20,7 +20,7 @@ export interface RepairOptions {
   readonly most: number;
   /** Multiplies the counted budget of the search. */
   readonly patience: number;
-  progress?(judged: number): void;
+  progress?(judged: number, best: Repair | null): void;
 }
 
 /** The repairs found, and what a view shows of them. */
@@ -48,4 +48,11 @@ export async function searchRepairs(judged: Judged, options: RepairOptions): Pro
   }));
   const beyond = targets.filter((finding) => !able.includes(finding));
   return { repairs, shown: { repairs: shown, targets, beyond, proof: found?.proof ?? null, written: null } };
+}
+
+/** One line of a repair while the search goes on: `found: hits.noon.path=cell (clears skyline-blocks)`. */
+export function repairLine({ edits, clears }: Repair, say: Say): string {
+  const made = edits.map(({ path, value }) => `${dotted(path)}=${value ?? ""}`).join(", ");
+  const gone = [...new Set(clears.map(({ code, who }) => (who === null ? code : `${code} ${say.name(who)}`)))];
+  return `found: ${made} (clears ${gone.join(", ")})`;
 }

@@ -10,6 +10,8 @@ export type { Edit } from "../plan/edit/request.ts";
 export type { HoursLog } from "../plan/log/log.ts";
 export type { Coordinates, Hit, Id, Plan, Routing } from "../plan/plan.ts";
 export type { FileReading, PlanFiles } from "../plan/text/files.ts";
+export type { Repair } from "../repair/index.ts";
+export type { JudgeEdits } from "../repair/outcome.ts";
 export type { DayMap } from "../reports/drives/map.ts";
 export type { LogClock } from "../reports/hours/log.ts";
 export type { ReportName, ReportOptions } from "../reports/index.ts";

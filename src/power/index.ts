@@ -80,7 +80,7 @@ export async function assess(
 ): Promise<Judgement<PowerResult>> {
   const day = days.at(-1);
   if (day === undefined) throw new RangeError("no day to judge");
-  const effort = { patience, brief: brief === true };
+  const effort = { patience, brief: brief === true, quick: brief === true };
   let carried: CarriedPacks = NO_CARRIED_PACKS;
   const chores: Chore[][] = days.map(() => []);
   for (const [n, before] of days.slice(0, -1).entries()) {

@@ -15,7 +15,7 @@ import {
   slotCandidates,
 } from "./kinds/things.ts";
 import { leaveCandidates, mealCandidates, orderCandidates, stayCandidates, taskTimeCandidates } from "./kinds/times.ts";
-import type { Candidate, RepairProblem } from "./outcome.ts";
+import type { AimedCandidate, Candidate, RepairProblem } from "./outcome.ts";
 
 const MAKERS: Readonly<Record<EditKind, (problem: RepairProblem) => readonly Candidate[]>> = {
   outage: outageCandidates,
@@ -40,14 +40,15 @@ const MAKERS: Readonly<Record<EditKind, (problem: RepairProblem) => readonly Can
 };
 
 /** In the order of the kinds, then of the plan. Each kind sees only the findings whose code names it. */
-export function candidatesFor(problem: RepairProblem): readonly Candidate[] {
-  const found = new Map<string, Candidate>();
+export function candidatesFor(problem: RepairProblem): readonly AimedCandidate[] {
+  const found = new Map<string, AimedCandidate>();
   for (const kind of EDIT_KINDS) {
     const targets = problem.targets.filter(({ code }) => kindsFor(code).includes(kind));
     if (targets.length === 0) continue;
-    for (const candidate of MAKERS[kind]({ ...problem, targets })) {
-      const key = JSON.stringify(candidate.edits);
-      if (!found.has(key)) found.set(key, candidate);
+    const codes = targets.map(({ code }) => code);
+    for (const { edits } of MAKERS[kind]({ ...problem, targets })) {
+      const key = JSON.stringify(edits);
+      found.set(key, { edits, codes: [...new Set([...(found.get(key)?.codes ?? []), ...codes])] });
     }
   }
   return [...found.values()];

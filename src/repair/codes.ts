@@ -33,48 +33,83 @@ const NO_ROOM: readonly EditKind[] = [
 const SIGNAL: readonly EditKind[] = ["path", "place", "giveUp"];
 const POWER: readonly EditKind[] = ["pack", "slot", "giveUp"];
 
-const KINDS: Readonly<Record<string, readonly EditKind[]>> = {
-  "out-of-service": ["outage", "giveUp"],
-  "rest-too-short": ["leave", ...LONG_DAY],
-  "rest-too-late": LONG_DAY,
-  "duty-too-long": LONG_DAY,
-  "day-off-too-short": LONG_DAY,
-  "driving-too-long": WHEEL,
-  "break-missed": ["driver", "taskTime", "meal", "order"],
-  "week-too-long": WHEEL,
-  "awake-too-long-at-wheel": WHEEL,
-  "short-sleep-at-wheel": WHEEL,
-  "meal-late": ["meal", "taskTime", "order"],
-  "hit-missed": NO_ROOM,
-  "task-missed": NO_ROOM,
-  "stop-time-missed": ["leave", "order", "taskTime", "stay", "dropTask", "giveUp"],
-  "ride-missed": ["leave", "order", "taskTime", "stay", "dropTask", "giveUp"],
-  "place-closed": ["order", "taskTime", "place", "dropTask"],
-  "chance-low": ["order", "taskTime", "stay", "dropTask"],
-  "slip-too-long": ["order", "taskTime", "stay", "dropTask"],
-  "hit-unpowered": POWER,
-  "hit-left-out": POWER,
-  "standby-unpowered": POWER,
-  "kit-missing": ["kit", "place", "giveUp", "dropTask"],
-  "fuel-short": ["fuel"],
-  "fuel-due-short": ["fuel"],
-  "skyline-blocks": SIGNAL,
-  "slot-too-low": SIGNAL,
-  "slot-below-horizon": SIGNAL,
-  "window-missing": SIGNAL,
-  "window-too-short": SIGNAL,
-  "dish-elsewhere": SIGNAL,
-  "cellular-signal-none": SIGNAL,
-  "cellular-signal-weak": ["path", "place"],
-  "path-double-booked": ["path", "order", "taskTime"],
-  "feed-too-slow": ["path"],
-  "cable-too-short": SIGNAL,
-  "cable-beyond-reach": SIGNAL,
-  "cable-across-road": SIGNAL,
+/** The engines that find what an edit may help against; `day`: the placing of the day itself, which every judgement has. */
+export type Engine = "hours" | "power" | "signal" | "kit" | "roads";
+
+/** By the engine that finds it. */
+const KINDS: Readonly<Record<Engine | "day", Readonly<Record<string, readonly EditKind[]>>>> = {
+  day: {
+    "out-of-service": ["outage", "giveUp"],
+    "hit-missed": NO_ROOM,
+    "task-missed": NO_ROOM,
+    "stop-time-missed": ["leave", "order", "taskTime", "stay", "dropTask", "giveUp"],
+    "ride-missed": ["leave", "order", "taskTime", "stay", "dropTask", "giveUp"],
+  },
+  hours: {
+    "rest-too-short": ["leave", ...LONG_DAY],
+    "rest-too-late": LONG_DAY,
+    "duty-too-long": LONG_DAY,
+    "day-off-too-short": LONG_DAY,
+    "driving-too-long": WHEEL,
+    "break-missed": ["driver", "taskTime", "meal", "order"],
+    "week-too-long": WHEEL,
+    "awake-too-long-at-wheel": WHEEL,
+    "short-sleep-at-wheel": WHEEL,
+    "meal-late": ["meal", "taskTime", "order"],
+  },
+  roads: {
+    "place-closed": ["order", "taskTime", "place", "dropTask"],
+    "chance-low": ["order", "taskTime", "stay", "dropTask"],
+    "slip-too-long": ["order", "taskTime", "stay", "dropTask"],
+    "fuel-short": ["fuel"],
+    "fuel-due-short": ["fuel"],
+  },
+  power: {
+    "hit-unpowered": POWER,
+    "hit-left-out": POWER,
+    "standby-unpowered": POWER,
+  },
+  kit: {
+    "kit-missing": ["kit", "place", "giveUp", "dropTask"],
+  },
+  signal: {
+    "skyline-blocks": SIGNAL,
+    "slot-too-low": SIGNAL,
+    "slot-below-horizon": SIGNAL,
+    "window-missing": SIGNAL,
+    "window-too-short": SIGNAL,
+    "dish-elsewhere": SIGNAL,
+    "cellular-signal-none": SIGNAL,
+    "cellular-signal-weak": ["path", "place"],
+    "path-double-booked": ["path", "order", "taskTime"],
+    "feed-too-slow": ["path"],
+    "cable-too-short": SIGNAL,
+    "cable-beyond-reach": SIGNAL,
+    "cable-across-road": SIGNAL,
+  },
 };
 
-/** The kinds of edit that may help against a code; none where only a person can tell. */
-export const kindsFor = (code: string): readonly EditKind[] => (Object.hasOwn(KINDS, code) ? (KINDS[code] ?? []) : []);
+interface KnownCode {
+  readonly kinds: readonly EditKind[];
+  readonly engine: Engine | null;
+}
+
+const BY_CODE: ReadonlyMap<string, KnownCode> = new Map(
+  (["day", "hours", "roads", "power", "kit", "signal"] as const).flatMap((engine) =>
+    Object.entries(KINDS[engine]).map(([code, kinds]): [string, KnownCode] => [
+      code,
+      { kinds, engine: engine === "day" ? null : engine },
+    ]),
+  ),
+);
+
+/** The kinds of edit that may help against a code; none if only a person can tell. */
+export const kindsFor = (code: string): readonly EditKind[] => BY_CODE.get(code)?.kinds ?? [];
+
+/** The engines that find these codes, besides the placing of the day. */
+export const enginesFor = (codes: readonly string[]): readonly Engine[] => [
+  ...new Set(codes.flatMap((code) => BY_CODE.get(code)?.engine ?? [])),
+];
 
 /** Every code that has kinds of edit. */
-export const repairableCodes: readonly string[] = Object.keys(KINDS);
+export const repairableCodes: readonly string[] = [...BY_CODE.keys()];

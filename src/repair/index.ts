@@ -10,6 +10,8 @@ export type { Repair, RepairProof } from "./search.ts";
 /** Judgements at most, multiplied by `--patience`. */
 const BUDGET = 200;
 const DEEPEST = 3;
+/** Combinations that all engines judge, multiplied by `--patience`. */
+const TOGETHER = 12;
 
 /** The repairs found, best first, and how far the search went. */
 export interface Repairs {
@@ -18,12 +20,27 @@ export interface Repairs {
   readonly proof: RepairProof;
 }
 
-/** Ways out of `problem.targets`, best first; none where nothing helps. */
+export interface RepairOptions {
+  /** Multiplies the counted budget. */
+  readonly patience: number;
+  /** Repairs that are wanted. */
+  readonly most: number;
+  /** Judgements so far, and the best found, which is not yet judged as `check` does. */
+  progress?(judged: number, best: Repair | null): void;
+}
+
+/** Ways out of `problem.targets`, best first; none if nothing helps. */
 export function repairsOf(
   problem: RepairProblem,
   judge: JudgeEdits,
-  { patience, progress }: { readonly patience: number; progress?(judged: number): void },
+  { patience, most, progress }: RepairOptions,
 ): Promise<Repairs> {
-  const options = { budget: BUDGET * patience, deepest: DEEPEST, ...(progress === undefined ? {} : { progress }) };
+  const options = {
+    budget: BUDGET * patience,
+    deepest: DEEPEST,
+    together: TOGETHER * patience,
+    most,
+    ...(progress === undefined ? {} : { progress }),
+  };
   return search(problem.now, problem.targets, candidatesFor(problem), judge, options);
 }

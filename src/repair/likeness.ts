@@ -18,7 +18,10 @@ const SUBJECTS = [
 ];
 
 /** Codes that say one thing of two subjects: which of the hits is named first changes with every edit. */
-const ALIKE: ReadonlyMap<string, string> = new Map([["hit-left-out", "hit-unpowered"]]);
+const ALIKE: ReadonlyMap<string, string> = new Map([
+  ["hit-left-out", "hit-unpowered"],
+  ["power-undecided", "hit-unpowered"],
+]);
 
 /** The same for one finding of the plan before and after an edit; figures and instants are left out. */
 export function findingKey({ code, who, path, facts }: Finding): string {
@@ -48,6 +51,10 @@ const isText = (fact: Fact | undefined): boolean =>
 
 /** Whether a finding is an error that stands: one that makes `check` fail. */
 export const isOpenError = ({ level, accepted }: Finding): boolean => level === "error" && accepted === null;
+
+/** What an edit may not bring: an error that stands, or a hit that no rotation of packs is found for. */
+export const isHarm = (finding: Finding): boolean =>
+  isOpenError(finding) || (finding.code === "power-undecided" && finding.accepted === null);
 
 const RANKS = { error: 2, warning: 1, note: 0 } as const;
 

@@ -2,6 +2,7 @@
 import type { Day } from "../day/day.ts";
 import type { Finding } from "../findings/finding.ts";
 import type { Edit } from "../plan/edit/request.ts";
+import type { Engine } from "./codes.ts";
 
 /** A plan, judged by every engine. */
 export interface JudgedPlan {
@@ -10,8 +11,18 @@ export interface JudgedPlan {
   readonly findings: readonly Finding[];
 }
 
-/** Judges the plan with edits made; null where the edited text is no plan. */
-export type JudgeEdits = (edits: readonly Edit[]) => Promise<JudgedPlan | null>;
+/** How far an edited plan is judged; nothing stated: as `check` does. */
+export interface Scope {
+  /** With the first rotation of packs that covers, and without explanations. */
+  readonly brief?: boolean;
+  /** These engines alone; all by default. */
+  readonly topics?: readonly Engine[];
+  /** False: without the chores of packs where `topics` does not ask for them. */
+  readonly chores?: boolean;
+}
+
+/** Judges the plan with edits made; null if the edited text is no plan. */
+export type JudgeEdits = (edits: readonly Edit[], scope?: Scope) => Promise<JudgedPlan | null>;
 
 /** What a list of candidates is made from. */
 export interface RepairProblem {
@@ -25,4 +36,9 @@ export interface RepairProblem {
 /** One step of a repair: edits that belong together, such as a task and its place in `do`. */
 export interface Candidate {
   readonly edits: readonly Edit[];
+}
+
+/** A step, and the codes against which its kind may help. */
+export interface AimedCandidate extends Candidate {
+  readonly codes: readonly string[];
 }

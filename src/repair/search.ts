@@ -1,21 +1,26 @@
 /**
- * Searches the smallest way out: candidates alone, in pairs and in threes, each judged by the whole engine.
+ * Searches the smallest way out: candidates alone, in pairs and in threes.
  *
- * With few candidates every one and every pair is judged, which proves the first in the ranking; else those come first
- * that together promise to clear most. The budget counts judgements, never time.
+ * With few candidates every one and every pair is judged by all engines, which proves the first in the ranking. With more,
+ * each is first judged by the engines alone that find what it may help against; those that get somewhere are judged by all,
+ * and then together, those first that promise to clear most. What is printed has been judged as `check` judges it. The budget
+ * counts judgements, never time.
  */
 import type { Finding } from "../findings/finding.ts";
 import type { Edit } from "../plan/edit/request.ts";
-import { differenceOf, findingKeys, isOpenError } from "./likeness.ts";
-import type { Candidate, JudgedPlan, JudgeEdits } from "./outcome.ts";
+import { type Engine, enginesFor } from "./codes.ts";
+import { differenceOf, findingKeys, isHarm } from "./likeness.ts";
+import type { AimedCandidate, Candidate, JudgedPlan, JudgeEdits, Scope } from "./outcome.ts";
+import { type Effect, type Goal, gains, inPromisedOrder, pairsOf, promisingSteps, threesOf } from "./promise.ts";
 import { byRank, lawMinutes, type Standing, standingOf } from "./standing.ts";
 
 /** Up to this many candidates every pair is judged. */
 export const FEW = 12;
-/** Pairs and threes are made of this many at most, where there are more. */
-const PROMISING = 10;
+/** Pairs and threes are made of this many at most, if there are more. */
+const PROMISING = 16;
+/** Threes that are judged at most besides every pair. */
+const MOST_TOGETHER = 24;
 
-/** Edits that help, and the plan with them. */
 export interface Repair {
   readonly edits: readonly Edit[];
   readonly outcome: JudgedPlan;
@@ -32,31 +37,30 @@ export interface Repair {
   readonly open: number;
 }
 
-/** How many candidates there were, how many were judged, and to which depth all of them. */
 export interface RepairProof {
   readonly candidates: number;
   readonly judged: number;
-  /** How many steps deep every combination was judged; 0 where the budget ended before. */
+  /** How many steps deep every combination was judged, single steps at least by the engines concerned; 0 if the budget ended before. */
   readonly completeTo: number;
+  /** What no version that was judged clears: no repair that was found can do better. */
+  readonly never: readonly Finding[];
 }
 
-/** How many candidates may be judged, and how deep. */
 export interface SearchOptions {
   /** Judgements at most. */
   readonly budget: number;
   /** Steps of one repair at most. */
   readonly deepest: number;
-  progress?(judged: number): void;
+  /** Combinations judged at most, if there are more candidates than few. */
+  readonly together: number;
+  /** Repairs that are wanted; each of them is judged as `check` does. */
+  readonly most: number;
+  progress?(judged: number, best: Repair | null): void;
 }
 
-interface Tried {
-  readonly steps: readonly number[];
+interface Tried extends Effect {
   readonly edits: readonly Edit[];
   readonly outcome: JudgedPlan;
-  /** Keys of what was to be repaired and is gone. */
-  readonly cleared: ReadonlySet<string>;
-  /** Minutes short in all that was to be repaired. */
-  readonly short: number;
   readonly brings: readonly Finding[];
 }
 
@@ -64,42 +68,18 @@ interface Tried {
 export async function search(
   now: JudgedPlan,
   targets: readonly Finding[],
-  candidates: readonly Candidate[],
+  candidates: readonly AimedCandidate[],
   judge: JudgeEdits,
   options: SearchOptions,
 ): Promise<{ readonly repairs: readonly Repair[]; readonly proof: RepairProof }> {
-  const keys = [...new Set(targets.flatMap(findingKeys))];
-  const tried = new Map<string, Tried | null>();
-  const attempt = async (steps: readonly number[]): Promise<Tried | null> => {
-    const name = steps.join(" ");
-    const edits = steps.flatMap((step) => candidates[step]?.edits ?? []);
-    const outcome = await judge(edits);
-    const one = outcome === null ? null : triedOf(now, keys, steps, edits, outcome);
-    tried.set(name, one);
-    options.progress?.(tried.size);
-    return one;
-  };
-  const complete = await tryAll(candidates, keys, now, tried, attempt, options);
-  const sound = [...tried.values()].filter((one) => one !== null && isSound(now, one)) as readonly Tried[];
-  const all = sound.map((one) => ({ one, repair: repairOf(now, targets, one), cleared: one.cleared }));
-  const repairs = all
-    .filter((own) => !all.some((part) => makesNeedless(part.one, own.one) && byValue(part.repair, own.repair) <= 0))
-    .sort((a, b) => byValue(a.repair, b.repair));
-  // What another also clears, with no more edits and a better rank, is no choice of its own.
-  const choices = repairs.filter(
-    (one, at) =>
-      !repairs
-        .slice(0, at)
-        .some(
-          (better) =>
-            better.repair.edits.length <= one.repair.edits.length &&
-            [...one.cleared].every((key) => better.cleared.has(key)),
-        ),
+  const run = new Search(now, targets, candidates, judge, options);
+  const completeTo = await run.tryAll();
+  const repairs = await run.confirmed(choicesOf(run.sound()));
+  const judged = [...run.tried.values()].flatMap((one) => one ?? []);
+  const never = targets.filter(
+    (one) => !judged.some(({ cleared }) => findingKeys(one).some((key) => cleared.has(key))),
   );
-  return {
-    repairs: choices.map(({ repair }) => repair),
-    proof: { candidates: candidates.length, judged: tried.size, completeTo: complete },
-  };
+  return { repairs, proof: { candidates: candidates.length, judged: run.judged, completeTo, never } };
 }
 
 /** What is left first, then the one ranking. */
@@ -107,94 +87,27 @@ const byValue = (a: Repair, b: Repair): number => a.open - b.open || byRank(rank
 
 const ranked = ({ standing, edits }: Repair) => ({ standing, edits: edits.length });
 
-type Attempt = (steps: readonly number[]) => Promise<Tried | null>;
-
-/** Level by level until the budget ends; gives how deep every combination was judged. */
-async function tryAll(
-  candidates: readonly Candidate[],
-  keys: readonly string[],
-  now: JudgedPlan,
-  tried: ReadonlyMap<string, Tried | null>,
-  attempt: Attempt,
-  { budget, deepest }: SearchOptions,
-): Promise<number> {
-  const room = (): boolean => tried.size < budget;
-  const singles: Tried[] = [];
-  for (const step of candidates.keys()) {
-    if (!room()) return 0;
-    const one = await attempt([step]);
-    if (one !== null) singles.push(one);
-  }
-  if (deepest < 2) return 1;
-  const few = candidates.length <= FEW;
-  const start = shortOf(now, keys);
-  const promising = few
-    ? singles
-    : singles
-        .filter((one) => promises(one, start))
-        .sort(byPromise)
-        .slice(0, PROMISING);
-  const all = few ? [...candidates.keys()] : promising.map(({ steps }) => steps[0] ?? 0).sort((a, b) => a - b);
-  const pairs: Tried[] = [];
-  for (const steps of inPromisedOrder(pairsOf(all), tried, keys)) {
-    if (!room()) return 1;
-    if (!stepsFit(candidates, steps)) continue;
-    const one = await attempt(steps);
-    if (one !== null) pairs.push(one);
-  }
-  const complete = few ? 2 : 1;
-  if (deepest < 3 || pairs.some((one) => one.cleared.size === keys.length && isSound(now, one))) return complete;
-  if (singles.some((one) => one.cleared.size === keys.length && isSound(now, one))) return complete;
-  const best = pairs
-    .filter((one) => isSound(now, one))
-    .sort(byPromise)
-    .slice(0, PROMISING);
-  const threes = best.flatMap((pair) =>
-    all.filter((step) => !pair.steps.includes(step)).map((step) => [...pair.steps, step].sort((a, b) => a - b)),
-  );
-  const once = [...new Map(threes.map((steps) => [steps.join(" "), steps])).values()];
-  for (const steps of inPromisedOrder(once, tried, keys)) {
-    if (!room()) return complete;
-    if (stepsFit(candidates, steps)) await attempt(steps);
-  }
-  return complete;
+interface Sound {
+  readonly one: Tried;
+  readonly repair: Repair;
 }
 
-function triedOf(
-  now: JudgedPlan,
-  keys: readonly string[],
-  steps: readonly number[],
-  edits: readonly Edit[],
-  outcome: JudgedPlan,
-): Tried {
-  const open = new Set(outcome.findings.filter(({ accepted }) => accepted === null).flatMap(findingKeys));
-  return {
-    steps,
-    edits,
-    outcome,
-    cleared: new Set(keys.filter((key) => !open.has(key))),
-    short: shortOf(outcome, keys),
-    brings: differenceOf(now.findings, outcome.findings).brought,
-  };
-}
-
-const shortOf = ({ findings }: JudgedPlan, keys: readonly string[]): number =>
-  findings.reduce(
-    (sum, one) => sum + (findingKeys(one).some((key) => keys.includes(key)) ? (one.shortMinutes ?? 0) : 0),
-    0,
+/** Best first; without what a part of it does as well, and what another clears besides, with no more edits and a better rank. */
+function choicesOf(all: readonly Sound[]): readonly Sound[] {
+  const needed = all
+    .filter((own) => !all.some((part) => makesNeedless(part.one, own.one) && byValue(part.repair, own.repair) <= 0))
+    .sort((a, b) => byValue(a.repair, b.repair));
+  return needed.filter(
+    (own, at) =>
+      !needed
+        .slice(0, at)
+        .some(
+          (better) =>
+            better.repair.edits.length <= own.repair.edits.length &&
+            [...own.one.cleared].every((key) => better.one.cleared.has(key)),
+        ),
   );
-
-const promises = (one: Tried, start: number): boolean => one.cleared.size > 0 || one.short < start;
-
-const byPromise = (a: Tried, b: Tried): number =>
-  b.cleared.size - a.cleared.size ||
-  a.short - b.short ||
-  a.edits.length - b.edits.length ||
-  (a.steps[0] ?? 0) - (b.steps[0] ?? 0);
-
-/** Whether a candidate clears something, brings no error and breaks no more law than the plan as it is. */
-const isSound = (now: JudgedPlan, one: Tried): boolean =>
-  one.cleared.size > 0 && !one.brings.some(isOpenError) && lawMinutes(one.outcome.findings) <= lawMinutes(now.findings);
+}
 
 /** Whether a part of `one` clears as much as all of it. */
 const makesNeedless = (part: Tried, one: Tried): boolean =>
@@ -202,23 +115,227 @@ const makesNeedless = (part: Tried, one: Tried): boolean =>
   part.steps.every((step) => one.steps.includes(step)) &&
   [...one.cleared].every((key) => part.cleared.has(key));
 
-function pairsOf(steps: readonly number[]): readonly (readonly number[])[] {
-  return steps.flatMap((first, at) => steps.slice(at + 1).map((second) => [first, second]));
+/** With the first rotation that covers, and no explanations. */
+const BRIEF: Scope = { brief: true };
+/** By some engines alone. */
+const PART: Scope = { brief: true, chores: false };
+
+class Search {
+  readonly tried = new Map<string, Tried | null>();
+  judged = 0;
+  private best: Repair | null = null;
+  private readonly keys: readonly string[];
+  private readonly bases = new Map<string, Promise<JudgedPlan | null>>();
+  private readonly now: JudgedPlan;
+  private readonly targets: readonly Finding[];
+  private readonly candidates: readonly AimedCandidate[];
+  private readonly judge: JudgeEdits;
+  private readonly options: SearchOptions;
+
+  constructor(
+    now: JudgedPlan,
+    targets: readonly Finding[],
+    candidates: readonly AimedCandidate[],
+    judge: JudgeEdits,
+    options: SearchOptions,
+  ) {
+    this.now = now;
+    this.targets = targets;
+    this.candidates = candidates;
+    this.judge = judge;
+    this.options = options;
+    this.keys = [...new Set(targets.flatMap(findingKeys))];
+  }
+
+  /** Gives how many steps deep every combination was judged. */
+  tryAll(): Promise<number> {
+    return this.candidates.length <= FEW ? this.tryEvery() : this.tryPromising();
+  }
+
+  /** All alone, all in pairs, then the most promising threes if no pair clears everything. */
+  private async tryEvery(): Promise<number> {
+    const { deepest } = this.options;
+    const steps = [...this.candidates.keys()];
+    if (!(await this.attemptAll(steps.map((step) => [step])))) return 0;
+    if (deepest < 2) return 1;
+    if (!(await this.attemptAll(pairsOf(steps)))) return 1;
+    if (deepest < 3 || this.best?.left === 0) return 2;
+    const alone = new Map(steps.flatMap((step) => this.alone(step) ?? []).map((one) => [one.steps[0] ?? 0, one]));
+    const threes = threesOf(pairsOf(steps), steps);
+    await this.attemptAll(inPromisedOrder(threes, alone, this.goal()).slice(0, MOST_TOGETHER));
+    return 2;
+  }
+
+  /** Each alone by the engines that it is aimed at; what gets somewhere, alone and together, by all engines. */
+  private async tryPromising(): Promise<number> {
+    const { deepest, together } = this.options;
+    const effects = new Map<number, Effect>();
+    for (const step of this.candidates.keys()) {
+      if (!this.hasRoom()) return 0;
+      const effect = await this.effectOf(step);
+      if (effect !== null) effects.set(step, effect);
+    }
+    const goal = this.goal();
+    const used = promisingSteps(effects, goal, PROMISING);
+    const pairs = deepest < 2 ? [] : pairsOf(used);
+    const threes = deepest < 3 ? [] : threesOf(pairs, used);
+    const all = [...used.map((step) => [step]), ...pairs, ...threes];
+    let left = together;
+    for (const steps of inPromisedOrder(all, effects, goal)) {
+      if (left <= 0 || !this.hasRoom()) break;
+      if (!stepsFit(this.candidates, steps)) continue;
+      // What one step breaks, another seldom mends: each is judged alone before it is judged together.
+      if (steps.length > 1 && !(await this.areHarmless(steps))) continue;
+      await this.attempt(steps);
+      left -= 1;
+    }
+    return 1;
+  }
+
+  private goal = (): Goal => ({ keys: this.keys, start: shortOf(this.now, this.keys) });
+
+  private alone = (step: number): Tried | null => this.tried.get(String(step)) ?? null;
+
+  private async areHarmless(steps: readonly number[]): Promise<boolean> {
+    for (const step of steps) {
+      const one = this.tried.has(String(step)) ? this.alone(step) : await this.attempt([step]);
+      if (one === null || one.brings.some(isHarm)) return false;
+    }
+    return true;
+  }
+
+  /** What clears something, brings no error and breaks no more law than the plan as it is. */
+  sound(): readonly Sound[] {
+    return [...this.tried.values()].flatMap((one) =>
+      one !== null && this.isSound(one) ? [{ one, repair: this.repairOf(one) }] : [],
+    );
+  }
+
+  /** The first of `all` that are as good when they are judged as `check` does, best first. */
+  async confirmed(all: readonly Sound[]): Promise<readonly Repair[]> {
+    const repairs: Repair[] = [];
+    for (const { one, repair } of all) {
+      if (repairs.length >= this.options.most) break;
+      // Without packs nothing differs.
+      if (this.now.day.plan.packs.size === 0 && one.outcome.day.plan.packs.size === 0) repairs.push(repair);
+      else {
+        this.judged += 1;
+        const outcome = await this.judge(one.edits);
+        const whole = outcome === null ? null : this.triedOf(one.steps, one.edits, outcome);
+        if (whole !== null && this.isSound(whole)) repairs.push(this.repairOf(whole));
+      }
+      this.options.progress?.(this.judged, repairs[0] ?? null);
+    }
+    return repairs.sort(byValue);
+  }
+
+  private hasRoom = (): boolean => this.judged < this.options.budget;
+
+  /** False where the budget ended before the last. */
+  private async attemptAll(all: readonly (readonly number[])[]): Promise<boolean> {
+    for (const steps of all) {
+      if (!stepsFit(this.candidates, steps)) continue;
+      if (!this.hasRoom()) return false;
+      await this.attempt(steps);
+    }
+    return true;
+  }
+
+  private async attempt(steps: readonly number[]): Promise<Tried | null> {
+    const edits = steps.flatMap((step) => this.candidates[step]?.edits ?? []);
+    this.judged += 1;
+    const outcome = await this.judge(edits, BRIEF);
+    const one = outcome === null ? null : this.triedOf(steps, edits, outcome);
+    this.tried.set(steps.join(" "), one);
+    if (one !== null && this.isSound(one)) {
+      const repair = this.repairOf(one);
+      if (this.best === null || byValue(repair, this.best) < 0) this.best = repair;
+    }
+    this.options.progress?.(this.judged, this.best);
+    return one;
+  }
+
+  /** What a candidate does alone, as the engines say that it is aimed at; null if they find as much as before. */
+  private async effectOf(step: number): Promise<Effect | null> {
+    const { edits = [], codes = [] } = this.candidates[step] ?? {};
+    const topics = enginesFor(codes);
+    const aimed = [...new Set(this.targets.filter(({ code }) => codes.includes(code)).flatMap(findingKeys))];
+    const base = await this.baseFor(topics);
+    const seen = new Set(base?.findings.filter(isOpen).flatMap(findingKeys));
+    // Some of it comes only from what all engines know together.
+    if (base === null || aimed.some((key) => !seen.has(key))) {
+      const one = await this.attempt([step]);
+      return one === null || !gains(one) ? null : one;
+    }
+    this.judged += 1;
+    const outcome = await this.judge(edits, { ...PART, topics });
+    this.options.progress?.(this.judged, this.best);
+    if (outcome === null) return null;
+    const open = new Set(outcome.findings.filter(isOpen).flatMap(findingKeys));
+    const effect = {
+      steps: [step],
+      cleared: new Set(aimed.filter((key) => !open.has(key))),
+      saved: savedOf(shortOf(base, aimed), shortOf(outcome, aimed)),
+    };
+    return gains(effect) ? effect : null;
+  }
+
+  private baseFor(topics: readonly Engine[]): Promise<JudgedPlan | null> {
+    const name = topics.join(" ");
+    const base = this.bases.get(name) ?? this.judge([], { ...PART, topics });
+    this.bases.set(name, base);
+    return base;
+  }
+
+  private triedOf(steps: readonly number[], edits: readonly Edit[], outcome: JudgedPlan): Tried {
+    const open = new Set(outcome.findings.filter(isOpen).flatMap(findingKeys));
+    return {
+      steps,
+      edits,
+      outcome,
+      cleared: new Set(this.keys.filter((key) => !open.has(key))),
+      saved: savedOf(shortOf(this.now, this.keys), shortOf(outcome, this.keys)),
+      brings: differenceOf(this.now.findings, outcome.findings).brought,
+    };
+  }
+
+  private isSound = (one: Tried): boolean =>
+    one.cleared.size > 0 &&
+    !one.brings.some(isHarm) &&
+    lawMinutes(one.outcome.findings) <= lawMinutes(this.now.findings);
+
+  private repairOf({ edits, outcome, cleared, brings }: Tried): Repair {
+    const { gone } = differenceOf(this.now.findings, outcome.findings);
+    const remains = (one: Finding): boolean => findingKeys(one).some((key) => !cleared.has(key));
+    // What is out of service stays so: a note without a loss.
+    const harmless = this.targets.filter((one) => !gone.includes(one) && !remains(one));
+    return {
+      edits,
+      outcome,
+      clears: [...gone.filter((one) => isOpen(one) && one.level !== "note"), ...harmless],
+      eases: this.targets.filter((one) => remains(one) && findingKeys(one).some((key) => cleared.has(key))),
+      brings: brings.filter(isOpen),
+      standing: standingOf(this.now, outcome),
+      left: this.targets.filter(remains).length,
+      open: this.keys.length - cleared.size,
+    };
+  }
 }
 
-/** Those first whose steps together clear most, by what each clears alone; stable. */
-function inPromisedOrder(
-  all: readonly (readonly number[])[],
-  tried: ReadonlyMap<string, Tried | null>,
-  keys: readonly string[],
-): readonly (readonly number[])[] {
-  const promised = (steps: readonly number[]): number => {
-    const each = steps.flatMap((step) => [...(tried.get(String(step))?.cleared ?? [])]);
-    return new Set(each).size;
-  };
-  const rank = new Map(all.map((steps) => [steps, keys.length - promised(steps)]));
-  return all.toSorted((a, b) => (rank.get(a) ?? 0) - (rank.get(b) ?? 0));
+const isOpen = ({ accepted }: Finding): boolean => accepted === null;
+
+function shortOf({ findings }: JudgedPlan, keys: readonly string[]): ReadonlyMap<string, number> {
+  const short = new Map<string, number>();
+  for (const one of findings)
+    for (const key of findingKeys(one).filter((own) => keys.includes(own)))
+      short.set(key, (short.get(key) ?? 0) + (one.shortMinutes ?? 0));
+  return short;
 }
+
+const savedOf = (was: ReadonlyMap<string, number>, is: ReadonlyMap<string, number>): ReadonlyMap<string, number> =>
+  new Map(
+    [...was].map(([key, minutes]): [string, number] => [key, minutes - (is.get(key) ?? 0)]).filter(([, n]) => n > 0),
+  );
 
 /** Two steps that write one value, or one inside the other, exclude each other. */
 export function stepsFit(candidates: readonly Candidate[], steps: readonly number[]): boolean {
@@ -227,22 +344,4 @@ export function stepsFit(candidates: readonly Candidate[], steps: readonly numbe
   return paths.every((own, at) =>
     paths.slice(at + 1).every((others) => !own.some((a) => others.some((b) => clash(a, b)))),
   );
-}
-
-function repairOf(now: JudgedPlan, targets: readonly Finding[], { edits, outcome, cleared, brings }: Tried): Repair {
-  const keys = new Set(targets.flatMap(findingKeys));
-  const { gone } = differenceOf(now.findings, outcome.findings);
-  const remains = (one: Finding): boolean => findingKeys(one).some((key) => !cleared.has(key));
-  // What is out of service stays so: a note without a loss.
-  const harmless = targets.filter((one) => !gone.includes(one) && !remains(one));
-  return {
-    edits,
-    outcome,
-    clears: [...gone.filter(({ accepted, level }) => accepted === null && level !== "note"), ...harmless],
-    eases: targets.filter((one) => remains(one) && findingKeys(one).some((key) => cleared.has(key))),
-    brings: brings.filter(({ accepted }) => accepted === null),
-    standing: standingOf(now, outcome),
-    left: targets.filter(remains).length,
-    open: keys.size - cleared.size,
-  };
 }

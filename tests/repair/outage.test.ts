@@ -4,10 +4,9 @@
  */
 import { describe, expect, it } from "vitest";
 import { judge, readPlan, solveDay, tryEdits } from "../../src/index.ts";
-import type { Edit } from "../../src/plan/index.ts";
 import { dotted } from "../../src/plan/text/pathtext.ts";
 import { repairable } from "../../src/repair/candidates.ts";
-import { repairsOf } from "../../src/repair/index.ts";
+import { type JudgeEdits, repairsOf } from "../../src/repair/index.ts";
 import { isOpenError } from "../../src/repair/likeness.ts";
 
 /** Wagon: home 06:20, pier for dawn, then the dock for noon, home. Truck, with the dish: the same way, on its own. */
@@ -48,8 +47,9 @@ async function firstRepair(text: string) {
   if (!solved.ok) throw new Error(solved.findings.map(({ code }) => code).join(" "));
   const now = await judge(solved);
   const targets = repairable(now.findings.filter(isOpenError));
-  const judgeEdits = (edits: readonly Edit[]) => tryEdits(solved, edits, { text, file: "day.yaml" });
-  const { repairs } = await repairsOf({ now, text, targets }, judgeEdits, { patience: 1 });
+  const judgeEdits: JudgeEdits = (edits, scope) =>
+    tryEdits(solved, edits, { text, file: "day.yaml", brief: false, ...scope });
+  const { repairs } = await repairsOf({ now, text, targets }, judgeEdits, { patience: 1, most: 3 });
   const [first] = repairs;
   if (first === undefined) throw new Error(`no repair of ${targets.map(({ code }) => code).join(" ")}`);
   const after = await judgeEdits(first.edits);

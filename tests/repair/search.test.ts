@@ -7,7 +7,7 @@ import { describe, expect, it } from "vitest";
 import { judge, readPlan, solveDay, tryEdits } from "../../src/index.ts";
 import type { Edit } from "../../src/plan/index.ts";
 import { candidatesFor, repairable } from "../../src/repair/candidates.ts";
-import { repairsOf } from "../../src/repair/index.ts";
+import { type JudgeEdits, repairsOf } from "../../src/repair/index.ts";
 import { differenceOf, findingKey, isOpenError } from "../../src/repair/likeness.ts";
 import { FEW, stepsFit } from "../../src/repair/search.ts";
 import { byRank, lawMinutes, standingOf } from "../../src/repair/standing.ts";
@@ -62,7 +62,8 @@ async function problemOf(text: string) {
   if (!solved.ok) throw new Error(solved.findings.map(({ code }) => code).join(" "));
   const now = await judge(solved);
   const targets = repairable(now.findings.filter(isOpenError));
-  const judgeEdits = (edits: readonly Edit[]) => tryEdits(solved, edits, { text, file: "day.yaml" });
+  const judgeEdits: JudgeEdits = (edits, scope) =>
+    tryEdits(solved, edits, { text, file: "day.yaml", brief: false, ...scope });
   return { problem: { now, text, targets }, judgeEdits };
 }
 
@@ -96,7 +97,7 @@ describe("the first repair", () => {
     const { problem, judgeEdits } = posed;
     expect(problem.targets.length).toBeGreaterThan(0);
     const candidates = candidatesFor(problem);
-    const { repairs, proof } = await repairsOf(problem, judgeEdits, { patience: 4 });
+    const { repairs, proof } = await repairsOf(problem, judgeEdits, { patience: 4, most: 5 });
     const lists = candidates.flatMap((one, at) => [
       one.edits,
       ...(candidates.length > FEW ? [] : candidates.slice(at + 1))

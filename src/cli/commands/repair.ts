@@ -1,6 +1,6 @@
 /** `repair PLAN`: the smallest ways out of what `check` finds, each applied and judged; `--write` puts one into the file. */
-import { codes, edits, type Finding, nearest, repairs, tryEdits } from "../../index.ts";
-import { type Invocation, ownText } from "../command.ts";
+import { codes, edits, type Finding, nearest, type Repair, repairs, tryEdits } from "../../index.ts";
+import { ownText } from "../command.ts";
 import { EXIT, usage } from "../exit.ts";
 import { planFiles, readSource } from "../io/source.ts";
 import { notEmpty, wholeNumber } from "../options.ts";
@@ -9,7 +9,7 @@ import { editedText } from "../plan/edits.ts";
 import { planCommand, type ReportRequest } from "../plan/planCommand.ts";
 
 /** Repairs that are shown. */
-const SHOWN = 5;
+const SHOWN = 3;
 /** Milliseconds between two lines of progress. */
 const BETWEEN = 2_000;
 
@@ -35,15 +35,16 @@ export const repair = planCommand({
     const { loaded, judged, invocation } = asked;
     const { text, file } = loaded;
     const { io, options } = invocation;
-    const { searchRepairs } = await repairs();
+    const search = await repairs();
     const files = planFiles(io);
-    const found = await searchRepairs(judged, {
+    const found = await search.searchRepairs(judged, {
       targets: await targetsOf(asked),
       text,
-      judge: (made) => tryEdits(loaded, made, { text, file, files, patience: options.patience }),
+      judge: (made, scope) =>
+        tryEdits(loaded, made, { text, file, files, patience: options.patience, brief: false, ...scope }),
       most: SHOWN,
       patience: options.patience,
-      progress: progressOf(invocation),
+      progress: progressOf(asked, search),
     });
     return { repairs: { ...found.shown, written: await written(asked, found.repairs) } };
   },
@@ -77,14 +78,22 @@ async function knownCode(code: string): Promise<void> {
   throw usage(`--code ${code}: there is no such code`, near === null ? "daywright explain" : `--code ${near}`);
 }
 
-/** Versions judged so far, on standard error at a terminal, where the answer takes long. */
-function progressOf({ io, options }: Invocation): (judged: number) => void {
+/** On standard error at a terminal: the first repair as soon as there is one, and versions judged so far if it takes long. */
+function progressOf(
+  { loaded, invocation: { io, options } }: Half,
+  searched: Awaited<ReturnType<typeof repairs>>,
+): (judged: number, best: Repair | null) => void {
   const shown = !options.quiet && io.stderr.isTty;
   let last = shown ? io.now() : 0;
-  return (judged) => {
-    if (!shown || io.now() - last < BETWEEN) return;
+  let left = Number.POSITIVE_INFINITY;
+  return (judged, best) => {
+    if (!shown) return;
+    if (best !== null && best.left < left) {
+      left = best.left;
+      note(io, options, searched.repairLine(best, loaded.say));
+    } else if (io.now() - last >= BETWEEN) io.stderr.write(`judged ${judged} versions of the plan\n`);
+    else return;
     last = io.now();
-    io.stderr.write(`judged ${judged} versions of the plan\n`);
   };
 }
 

@@ -2,10 +2,10 @@
 import type { Command } from "commander";
 import {
   answers as answerParts,
-  type Edit,
   type Finding,
   type Json,
   type Judged,
+  type JudgeEdits,
   judge,
   makeReport,
   REPORTS,
@@ -13,6 +13,7 @@ import {
   type ReportName,
   type ReportOptions,
   repairs,
+  TOPICS,
   type Topic,
   tryEdits,
 } from "../../index.ts";
@@ -163,12 +164,13 @@ export async function judgeLoaded(
   const person = options.person !== null && loaded.plan.crew.has(options.person) ? options.person : null;
   const asked = { patience, person, ...(topics === undefined ? {} : { topics }) };
   const judged = await judge(loaded, asked);
-  // What a finding suggests is tried before it is printed.
+  // What a finding suggests is tried before it is printed, by every engine and for everybody.
   const { withSoundHints } = await repairs();
   const { text, file } = loaded;
   const files = planFiles(io);
-  const trial = (made: readonly Edit[]) => tryEdits(loaded, made, { text, file, files, ...asked });
-  const findings = await withSoundHints(judged, text, trial);
+  const trial: JudgeEdits = (made, scope) => tryEdits(loaded, made, { text, file, files, patience, ...scope });
+  const isWhole = person === null && (topics === undefined || TOPICS.every((topic) => topics.includes(topic)));
+  const findings = await withSoundHints(judged, text, trial, isWhole);
   return { ...judged, findings: redact ? findings.map((await answerParts()).redactedFinding) : findings };
 }
 

@@ -6,6 +6,8 @@ export interface SourceText {
   /** As the user named it, `/` as separator; `<stdin>` for standard input. */
   readonly file: string;
   readonly text: string;
+  /** The file holds this text, as far as is known. */
+  readonly onDisk: boolean;
   /** The span of `[start, end)`, offsets in UTF-16 units; a stretch over several lines is cut at the end of its first. */
   span(start: number, end: number): Span;
 }
@@ -44,6 +46,7 @@ export function sourceText(file: string, text: string, disk: string | null = tex
   return {
     file,
     text,
+    onDisk: disk === text,
     span(start, end) {
       starts ??= lineStarts(text);
       const from = Math.max(0, Math.min(start, text.length));

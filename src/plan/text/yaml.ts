@@ -31,8 +31,25 @@ const YAML_OPTIONS = {
   logLevel: "error",
 } as const;
 
+/** Texts that are kept once they are read, and the longest of them: edits and trials read the same few again and again. */
+const MOST_KEPT = 16;
+const LONGEST_KEPT = 64 * 1024;
+const kept = new Map<string, YamlReading>();
+
 /** Reads one file's text with the YAML parser. */
 export function readYaml(source: SourceText): YamlReading {
+  if (!source.onDisk || source.text.length > LONGEST_KEPT) return freshlyRead(source);
+  const key = `${source.file}\n${source.text}`;
+  const reading = kept.get(key) ?? freshlyRead(source);
+  // The latest is the last to go.
+  kept.delete(key);
+  const [oldest] = kept.keys();
+  if (kept.size >= MOST_KEPT && oldest !== undefined) kept.delete(oldest);
+  kept.set(key, reading);
+  return reading;
+}
+
+function freshlyRead(source: SourceText): YamlReading {
   const refused = tooLarge(source) ?? [...controlsIn(source), ...directives(source)];
   if (refused.length > 0) return { tree: null, findings: refused };
   const conflicts = conflictMarks(source);

@@ -1,4 +1,5 @@
 /** Edits of what is carried and used: gear in another vehicle, packs, charger slots, fuel, paths, places. */
+import type { Day, StopTimes } from "../../day/day.ts";
 import type { Finding } from "../../findings/finding.ts";
 import type { Edit } from "../../plan/edit/request.ts";
 import type { Hit, Id, Plan, Stop } from "../../plan/plan.ts";
@@ -68,24 +69,34 @@ export const slotCandidates = ({ now: { day } }: RepairProblem): readonly Candid
     [1, 2].map((more) => ({ edits: [{ path: [...path, "slots"], value: String(slots + more) }] })),
   );
 
-/** A fill-up at each stop of a vehicle that runs short; where the stop has other work, behind it. */
+/** A fill-up at each stop of a vehicle that runs short. */
 export function fuelCandidates({ now: { day }, text, targets }: RepairProblem): readonly Candidate[] {
-  const { plan } = day;
   const short = new Set(targets.flatMap(({ facts: { vehicle } }) => (typeof vehicle === "string" ? [vehicle] : [])));
-  const id = freshId(plan, "fuel");
   return day.stops
-    .filter(({ vehicle, stop }) => short.has(vehicle) && isOwn(plan, text, stop.path))
-    .map(({ stop, activities, leave, vehicle }) => {
-      const driver = day.moves.find((move) => move.vehicle === vehicle && move.leave === leave)?.driver;
-      const who = driver === undefined ? "" : `, who: [${driver}]`;
-      const own = stop.do ?? collapsed(plan, activities);
-      return {
-        edits: [
-          { path: ["tasks", id], value: `{ kind: fuel, place: ${stop.place}, for: ${FUEL_MINUTES} min${who} }` },
-          doEdit(plan, text, stop, [...own, id]),
-        ],
-      };
+    .filter(({ vehicle }) => short.has(vehicle))
+    .flatMap((stop) => {
+      const edits = fillUpAt(day, text, stop, []);
+      return edits === null ? [] : [{ edits }];
     });
+}
+
+/** A fill-up at a stop, behind its other work; null if the stop stands in another file. The task's id is added to `taken`. */
+export function fillUpAt(
+  { plan, moves }: Day,
+  text: string,
+  { stop, activities, leave, vehicle }: StopTimes,
+  taken: Id[],
+): readonly Edit[] | null {
+  if (!isOwn(plan, text, stop.path)) return null;
+  const id = freshId(plan, "fuel", taken);
+  taken.push(id);
+  const driver = moves.find((move) => move.vehicle === vehicle && move.leave === leave)?.driver;
+  const who = driver === undefined ? "" : `, who: [${driver}]`;
+  const own = stop.do ?? collapsed(plan, activities);
+  return [
+    { path: ["tasks", id], value: `{ kind: fuel, place: ${stop.place}, for: ${FUEL_MINUTES} min${who} }` },
+    doEdit(plan, text, stop, [...own, id]),
+  ];
 }
 
 /** The spare first, and each other path of the plan. */

@@ -33,7 +33,9 @@ export function orderCandidates({ now: { day }, text }: RepairProblem): readonly
     const ids = collapsed(day.plan, visitOf(day, stop));
     return ids.slice(1).flatMap((second, at): readonly Candidate[] => {
       const first = ids[at] ?? "";
-      if (!day.plan.tasks.has(first) && !day.plan.tasks.has(second)) return [];
+      // Two hits go by time.
+      const [one, other] = [first, second].map((id) => startOf(day.plan, id));
+      if (one !== undefined && other !== undefined && one <= other) return [];
       const together = togetherAt(day, [first, second]).flatMap((id) => byId.get(id) ?? []);
       const edits = together
         .filter((one) => isOwn(day.plan, text, one.path))
@@ -50,6 +52,10 @@ export function orderCandidates({ now: { day }, text }: RepairProblem): readonly
     });
   });
 }
+
+/** When a hit begins, a series with its first; undefined for a task. */
+const startOf = ({ hits, groups }: Plan, id: Id): Instant | undefined =>
+  (hits.get(id) ?? hits.get(groups.get(id)?.[0] ?? ""))?.at;
 
 /** What is done at a stop, in the order of `do`, else of the day. */
 function visitOf(day: Day, stop: Stop): readonly Id[] {
@@ -70,13 +76,36 @@ export function taskTimeCandidates({ now: { day }, text, targets }: RepairProble
     if (start === null || end === null) return [];
     const length = end - start;
     const moments = momentsFor(day, times, targets, length);
+    const room = roomFor(day, times);
     const near = [...new Set(moments)]
-      .filter((at) => at !== start)
+      .filter((at) => at !== start && at >= room.from && at + length <= room.to)
       .sort((a, b) => Math.abs(a - start) - Math.abs(b - start) || a - b)
       .slice(0, MOST_TIMES);
     return near.map((at) => ({ edits: [windowEdit(day.plan, task, at, length)] }));
   });
 }
+
+/** Between the hits that its vehicles make before it and after it: `do` and the order of the stops stay as they are. */
+function roomFor(day: Day, { stops, id }: ActivityTimes): { readonly from: number; readonly to: number } {
+  const room = { from: Number.NEGATIVE_INFINITY, to: Number.POSITIVE_INFINITY };
+  for (const run of day.plan.runs.values()) {
+    const here = run.stops.findIndex((stop) => stops.includes(stop.id));
+    const own = run.stops[here]?.do ?? null;
+    for (const hit of here < 0 ? [] : day.activities) {
+      if (!day.plan.hits.has(hit.id) || hit.start === null || hit.end === null) continue;
+      const at = run.stops.findIndex((stop) => hit.stops.includes(stop.id));
+      const order =
+        at === here && own !== null ? placeIn(day.plan, own, hit.id) - placeIn(day.plan, own, id) : at - here;
+      if (at < 0 || order === 0) continue;
+      if (order < 0) room.from = Math.max(room.from, hit.end);
+      else room.to = Math.min(room.to, hit.start);
+    }
+  }
+  return room;
+}
+
+const placeIn = (plan: Plan, own: readonly Id[], id: Id): number =>
+  own.findIndex((one) => one === id || plan.groups.get(one)?.includes(id) === true);
 
 const windowEdit = (plan: Plan, { path }: Task, at: Instant, length: number) => ({
   path: [...path, "window"],
@@ -197,9 +226,10 @@ export function placedAt(day: Day, own: readonly Id[], id: Id): readonly Id[] {
   return start === null ? [...own, id] : putIn(day, own, id, start);
 }
 
-/** An id that the plan does not have yet: `meal`, `meal2` … */
-export function freshId(plan: Plan, word: string): Id {
+/** An id that the plan does not have yet, nor `others`: `meal`, `meal2` … */
+export function freshId(plan: Plan, word: string, others: readonly Id[] = []): Id {
   const taken = (id: Id): boolean =>
+    others.includes(id) ||
     [
       plan.crew,
       plan.vehicles,

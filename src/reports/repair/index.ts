@@ -74,7 +74,7 @@ export function repairReport(input: RepairInput): Report {
             REPAIRS.table(view, rows, { title: null, show: COSTS, empty }),
           ]),
       ...whyNot(input, view),
-      ...(proof === null ? [] : [line(proofText(proof, repairs.length > 0), "muted")]),
+      ...(proof === null ? [] : [...neverText(proof, view), line(proofText(proof, repairs.length > 0), "muted")]),
       ...(written === null ? [] : [line(written, "plain")]),
     ],
     data: REPAIR_DATA.json(input, view),
@@ -110,11 +110,18 @@ function whyNot({ beyond }: RepairInput, { say, clean }: View): readonly Block[]
 
 /** How far the search is a proof. */
 function proofText({ candidates, judged, completeTo }: RepairProof, found: boolean): string {
-  const tried = `${some(judged, "version")} of the plan judged, from ${some(candidates, "step")} that may help`;
+  const tried = `Judged ${some(judged, "version")} of the plan, made from ${some(candidates, "possible step")}`;
   if (completeTo >= 2)
-    return `${tried}: each alone and every pair${found ? "; the first repair is the smallest" : ""}.`;
-  if (completeTo === 1) return `${tried}: each alone, and the most promising ones together.`;
-  return `${tried}; the search ended there. \`--patience 4\` searches four times as long.`;
+    return `${tried}: each alone and every pair.${found ? " Repair 1 is the smallest of them." : ""}`;
+  const more = "`--patience 4` tries more.";
+  if (completeTo === 1) return `${tried}: each alone, and the most promising together. ${more}`;
+  return `${tried}; the search ended before all were tried. ${more}`;
+}
+
+/** What nothing that was tried clears. */
+function neverText({ never }: RepairProof, view: View): readonly Block[] {
+  if (never.length === 0) return [];
+  return [line(`No version clears ${codesCell(never, view).text}.`, "warn")];
 }
 
 interface EditRow extends EditView {
@@ -253,6 +260,7 @@ export const REPAIR_DATA = object<RepairsShown, View>({
           said(wholeKind, "steps of which every combination was judged"),
           ({ completeTo }) => completeTo,
         ),
+        never: kept(said(listKind(SHORT_FINDING), "no version that was judged clears these"), ({ never }) => never),
       }),
     ),
     ({ proof }) => proof,

@@ -20,7 +20,8 @@ export interface Repairs {
   readonly proof: RepairProof;
 }
 
-export interface RepairOptions {
+/** How many repairs are wanted, and how hard they are searched. */
+export interface SearchRequest {
   /** Multiplies the counted budget. */
   readonly patience: number;
   /** Repairs that are wanted. */
@@ -33,7 +34,7 @@ export interface RepairOptions {
 export function repairsOf(
   problem: RepairProblem,
   judge: JudgeEdits,
-  { patience, most, progress }: RepairOptions,
+  { patience, most, progress }: SearchRequest,
 ): Promise<Repairs> {
   const options = {
     budget: BUDGET * patience,

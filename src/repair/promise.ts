@@ -33,11 +33,11 @@ export function promisingSteps(effects: ReadonlyMap<number, Effect>, goal: Goal,
 const sumOf = ({ saved }: Effect): number => [...saved.values()].reduce((sum, minutes) => sum + minutes, 0);
 
 /** Every two of `steps`, in their order. */
-export const pairsOf = (steps: readonly number[]): readonly (readonly number[])[] =>
+export const stepPairs = (steps: readonly number[]): readonly (readonly number[])[] =>
   steps.flatMap((first, at) => steps.slice(at + 1).map((second) => ascending([first, second])));
 
 /** Each of `pairs` with one more of `steps`, each three once. */
-export function threesOf(
+export function stepThrees(
   pairs: readonly (readonly number[])[],
   steps: readonly number[],
 ): readonly (readonly number[])[] {

@@ -11,7 +11,7 @@ import type { Edit } from "../plan/edit/request.ts";
 import { type Engine, enginesFor } from "./codes.ts";
 import { differenceOf, findingKeys, isHarm } from "./likeness.ts";
 import type { AimedCandidate, Candidate, JudgedPlan, JudgeEdits, Scope } from "./outcome.ts";
-import { type Effect, type Goal, gains, inPromisedOrder, pairsOf, promisingSteps, threesOf } from "./promise.ts";
+import { type Effect, type Goal, gains, inPromisedOrder, promisingSteps, stepPairs, stepThrees } from "./promise.ts";
 import { byRank, lawMinutes, type Standing, standingOf } from "./standing.ts";
 
 /** Up to this many candidates every pair is judged. */
@@ -21,6 +21,7 @@ const PROMISING = 16;
 /** Threes that are judged at most besides every pair. */
 const MOST_TOGETHER = 24;
 
+/** Edits that help, and the plan with them. */
 export interface Repair {
   readonly edits: readonly Edit[];
   readonly outcome: JudgedPlan;
@@ -37,6 +38,7 @@ export interface Repair {
   readonly open: number;
 }
 
+/** How many candidates there were, how many were judged, and to which depth all of them. */
 export interface RepairProof {
   readonly candidates: number;
   readonly judged: number;
@@ -46,6 +48,7 @@ export interface RepairProof {
   readonly never: readonly Finding[];
 }
 
+/** How many candidates may be judged, how deep, and how many repairs are wanted. */
 export interface SearchOptions {
   /** Judgements at most. */
   readonly budget: number;
@@ -158,10 +161,10 @@ class Search {
     const steps = [...this.candidates.keys()];
     if (!(await this.attemptAll(steps.map((step) => [step])))) return 0;
     if (deepest < 2) return 1;
-    if (!(await this.attemptAll(pairsOf(steps)))) return 1;
+    if (!(await this.attemptAll(stepPairs(steps)))) return 1;
     if (deepest < 3 || this.best?.left === 0) return 2;
     const alone = new Map(steps.flatMap((step) => this.alone(step) ?? []).map((one) => [one.steps[0] ?? 0, one]));
-    const threes = threesOf(pairsOf(steps), steps);
+    const threes = stepThrees(stepPairs(steps), steps);
     await this.attemptAll(inPromisedOrder(threes, alone, this.goal()).slice(0, MOST_TOGETHER));
     return 2;
   }
@@ -177,8 +180,8 @@ class Search {
     }
     const goal = this.goal();
     const used = promisingSteps(effects, goal, PROMISING);
-    const pairs = deepest < 2 ? [] : pairsOf(used);
-    const threes = deepest < 3 ? [] : threesOf(pairs, used);
+    const pairs = deepest < 2 ? [] : stepPairs(used);
+    const threes = deepest < 3 ? [] : stepThrees(pairs, used);
     const all = [...used.map((step) => [step]), ...pairs, ...threes];
     let left = together;
     for (const steps of inPromisedOrder(all, effects, goal)) {

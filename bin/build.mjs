@@ -54,7 +54,15 @@ async function partsOf() {
   const { build: bundleWith, transform } = await import("esbuild").catch(() => {
     throw new Error("the build needs the development packages: run npm ci without --omit=dev");
   });
-  const common = { platform: "node", target: "node20", charset: "ascii", minifySyntax: true, legalComments: "none" };
+  const common = {
+    platform: "node",
+    target: "node20",
+    charset: "ascii",
+    minifySyntax: true,
+    minifyIdentifiers: true,
+    minifyWhitespace: true,
+    legalComments: "none",
+  };
   const { outputFiles } = await bundleWith({
     ...common,
     absWorkingDir: root,

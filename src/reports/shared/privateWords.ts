@@ -15,7 +15,7 @@ const END = "(?![\\p{L}\\p{N}])";
 const HOUSE = "(?<![\\p{L}\\p{N}:.,])\\p{N}{1,5}\\p{L}?,?\\s+";
 const PARTICLE = "(?:(?:de|du|des|della|dei|del|la|le|las|los|el)\\s+|[dl]['’]\\s*)*";
 
-const STREETS = [
+const streets = () => [
   // 14 Shore Road, 5 North Hill Dr
   `${HOUSE}(?:\\p{Lu}[\\p{L}\\p{N}'’.-]*\\s+){1,4}(?:${either(KINDS)})${END}`,
   // 14 shore road
@@ -33,8 +33,6 @@ const STREETS = [
   `(?<![\\p{L}\\p{N}])[A-Z]{1,2}\\p{N}[A-Z\\p{N}]?\\s+\\p{N}[A-Z]{2}${END}`,
 ];
 
-export const ADDRESS = new RegExp(STREETS.join("|"), "gu");
-
 const PLATES = [
   // ABC1234, AB-1234-CD: one word of capitals and digits
   "(?=[A-Z\\p{N}-]*[A-Z]-?[A-Z])(?=[A-Z\\p{N}-]*\\p{N})[A-Z\\p{N}][A-Z\\p{N}-]{4,12}",
@@ -48,4 +46,16 @@ const PLATES = [
   "[A-ZÄÖÜ]{1,3}-[A-Z]{1,2} ?\\p{N}{1,4}",
 ];
 
-export const PLATE = new RegExp(PLATES.map((plate) => `(?<![\\p{L}\\p{N}])${plate}${END}`).join("|"), "gu");
+let patterns: readonly RegExp[] | null = null;
+
+/** Made on first use: they take longer to compile than a small plan takes to be read. */
+const privatePatterns = (): readonly RegExp[] => [
+  new RegExp(streets().join("|"), "gu"),
+  new RegExp(PLATES.map((plate) => `(?<![\\p{L}\\p{N}])${plate}${END}`).join("|"), "gu"),
+];
+
+/** A text with `mark` in the place of each address and number plate. */
+export function withoutPrivateWords(text: string, mark: string): string {
+  patterns ??= privatePatterns();
+  return patterns.reduce((left, pattern) => left.replace(pattern, mark), text);
+}

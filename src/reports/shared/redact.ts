@@ -4,7 +4,7 @@
  */
 import type { Fact, Finding, Span } from "../../findings/finding.ts";
 import type { Actual, Place, Plan } from "../../plan/plan.ts";
-import { ADDRESS, PLATE } from "./privateWords.ts";
+import { withoutPrivateWords } from "./privateWords.ts";
 
 /** What stands in place of what is left out. */
 const LEFT = "left out";
@@ -31,7 +31,7 @@ const NUMBERED_KEY = new RegExp(`${KEY_WORDS}(?=.*\\p{N}).*$`, "isu");
 
 const withoutNumbers = (text: string): string => text.replace(HIDDEN, (_, kept?: string) => kept ?? MARK);
 
-const withoutPlaces = (text: string): string => text.replace(ADDRESS, MARK).replace(PLATE, MARK);
+const withoutPlaces = (text: string): string => withoutPrivateWords(text, MARK);
 
 /** A plan's own words or a key of ours: what a finding quotes, the name of a file or variant. */
 export const withoutSecrets = (text: string): string => withoutPlaces(withoutNumbers(text)).replace(NUMBERED_KEY, MARK);

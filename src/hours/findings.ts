@@ -81,10 +81,10 @@ export const restNotStated = define<{
 }>({
   code: "rest-not-stated",
   level: "warning",
-  otherwise: { level: "error", when: "where a legal rule set asks for the rest" },
+  otherwise: { level: "error", when: "if a legal rule set asks for the rest" },
   law: "by rules",
   title: "the rest before a call is not known",
-  why: "What is not stated never counts as enough: a rule that asks for a rest cannot be shown to be kept.",
+  why: "A rest that is not stated never counts as enough: the program cannot show that the rule is kept.",
   cure: "Name the day before with `follows`, or state the last release in `history`.",
   example: "history:\n  tomas: { asleep: 8 h }     # no `released`, and no `follows`",
   sentence: (f, say) =>
@@ -113,8 +113,8 @@ export const releaseAfterCall = define<{ who: string; released: At; call: At; be
   level: "error",
   law: "by rules",
   title: "the last release stated is not before the first call of the day",
-  why: "A rest lies between a release and a call. Where the release comes later one of the two is wrong, and no rest can be shown to be kept.",
-  cure: "Correct the date of the release, which is mostly a day too late, or the day's call.",
+  why: "A rest lies between a release and a call. If the release comes later, one of the two is wrong, and the program cannot show that the rest is kept.",
+  cure: "Correct the date of the release, often a day too late, or the day's call.",
   example: "date: 2027-01-20\nhistory:\n  wren: { released: 2027-01-20T20:10-06:00 }   # and called at 04:00 that day",
   sentence: (f, say) =>
     `${say.name(f.who)} is called at ${say.time(f.call.at)}, and the release before that is stated as ${say.time(f.released.at)}`,
@@ -165,7 +165,7 @@ export const drivingTooLong = breach("driving-too-long", {
 });
 
 export const breakMissed = breach("break-missed", {
-  otherwise: { level: "warning", when: "where the break is the house's own" },
+  otherwise: { level: "warning", when: "if the break is a house rule" },
   title: "driving or working on when a break was due",
   why: "Breaks are judged, never inserted: a stop that the plan does not state is no break.",
   cure: "State a stop on the way or a meal, or change drivers.",
@@ -177,9 +177,9 @@ export const breakMissed = breach("break-missed", {
 
 export const dutyTooLong = breach("duty-too-long", {
   title: "a day longer than the rule allows",
-  why: "From call to release, whatever is done in it.",
+  why: "The day is counted from call to release, whatever is done in between.",
   cure: "Call later, release earlier, or state a stand-down in which the person is released.",
-  example: "rules: { dutyDay: 6 h }     # from call to release wren is at it for longer",
+  example: "rules: { dutyDay: 6 h }     # wren's day from call to release is longer",
   sentence: (f, say) =>
     `${say.name(f.who)} ${f.doing} ${say.length(f.overMinutes)} beyond ${f.rule}: ${span(f, say)}${further(f)}`,
   hint: (f, say) => `release ${say.name(f.who)} earlier, or call later`,
@@ -187,7 +187,7 @@ export const dutyTooLong = breach("duty-too-long", {
 
 export const weekTooLong = breach("week-too-long", {
   title: "too many hours in the days of a rolling limit",
-  why: "The hours of the running day and the days before it are added; the oldest day drops at the day's change, a long rest wipes them.",
+  why: "The hours of the running day and the days before it are added; the oldest day drops out at the change of day, and a long rest starts the count anew.",
   cure: "Let someone else drive, or plan the long rest that starts the count anew.",
   example:
     "vehicles:\n  truck: { gross: 16000 lb, rules: us-property, week: 60/7 }\nhistory:\n  tomas:\n    released: 2027-01-19T17:00-06:00\n    totals:     # 59 h\n      2027-01-16: { duty: 14 h }\n      2027-01-17: { duty: 15 h }\n      2027-01-18: { duty: 15 h }\n      2027-01-19: { duty: 15 h }",
@@ -221,7 +221,7 @@ export const mealLate = define<BreachFacts & { readonly wait: At | null; readonl
   code: "meal-late",
   level: "warning",
   title: "no meal in time",
-  why: "Meals are tasks of the plan: nothing places one, and a wait is no meal until the plan says so.",
+  why: "Meals are tasks of the plan: the program never adds one, and a wait is not a meal unless the plan says that it is.",
   cure: "Plan a task of kind `meal`.",
   example:
     "tasks:     # not of kind `meal`\n  breakfast: { place: pier, for: 30 min, after: dawn, who: all }\nrules: { mealEvery: 4 h }",
@@ -229,7 +229,7 @@ export const mealLate = define<BreachFacts & { readonly wait: At | null; readonl
     `${say.name(f.who)} works until ${say.time(f.to.at)} without a break for food; the rule: ${f.rule}`,
   hint: (f, say) =>
     f.wait === null || f.waitTo === null
-      ? `plan a meal for ${say.name(f.who)} earlier; no wait has room for one that is enough`
+      ? `plan a meal for ${say.name(f.who)} earlier; no wait is long enough for one`
       : f.wait.at === f.waitTo.at
         ? `plan a meal for ${say.name(f.who)} at ${say.time(f.wait.at)}, while they wait`
         : `plan a meal for ${say.name(f.who)} that begins from ${say.time(f.wait.at)} to ${say.time(f.waitTo.at)}, while they wait`,
@@ -245,7 +245,7 @@ export const hoursReview = define<{
   code: "hours-review",
   level: "warning",
   title: "a question of law that the program leaves to people",
-  why: "The text does not settle it, or a state, an agreement or the circumstances do; a verdict would be a guess.",
+  why: "The text of the law does not settle it, or a state, an agreement or the circumstances decide; a verdict would be a guess.",
   cure: "Ask the carrier or counsel, and plan so that the stricter answer holds.",
   example:
     "log: 1\nzone: America/Chicago\nrules: us-property\npeople:\n  tomas:     # is a drive to supper off duty?\n    - { from: 2027-01-20T10:00, to: 2027-01-20T20:00, is: off }\n    - { from: 2027-01-20T20:00, to: 2027-01-20T20:10, is: driving }\n    - { from: 2027-01-20T20:10, to: 2027-01-20T20:35, is: personal }\n    - { from: 2027-01-20T20:35, to: 2027-01-21T08:00, is: off }",
@@ -253,15 +253,15 @@ export const hoursReview = define<{
     f.from === null || f.to === null
       ? `${say.name(f.who)}: ${f.question}`
       : `${say.name(f.who)}, ${say.time(f.from.at)} to ${say.time(f.to.at)}: ${f.question}`,
-  hint: () => "plan by the stricter answer until someone who may decide has decided",
+  hint: () => "plan by the stricter answer until the carrier or counsel has decided",
 });
 
 export const lawOpen = define<{ who: string; question: string; from: At | null; to: At | null }>({
   code: "law-open-review",
   level: "note",
   title: "a question of law that this day gives reason to ask",
-  why: "The program counts by the reading that it names; whether that reading holds is for the carrier, an agreement, a member state or counsel to say.",
-  cure: "Have it answered once by someone who may, and plan by the answer.",
+  why: "The program uses the reading that it names; the carrier, an agreement, a member state or counsel decides whether that reading holds.",
+  cure: "Get the answer once from the carrier or counsel, and plan by it.",
   example: "vehicles:\n  truck: { gross: 16000 lb, rules: us-property }     # is the trip interstate?",
   sentence: (f, say) =>
     f.from === null || f.to === null
@@ -273,8 +273,8 @@ export const claimConditions = define<{ who: string; condition: string }>({
   code: "exception-claimed",
   level: "note",
   title: "an exception of the rules is claimed, on conditions",
-  why: "Exceptions are off until the plan claims them; whether their conditions hold is known to the crew alone.",
-  cure: "Drop the claim where a condition does not hold.",
+  why: "Exceptions are off until the plan claims them; only the crew knows whether their conditions hold.",
+  cure: "Drop the claim if a condition does not hold.",
   example: "vehicles:\n  truck: { rules: us-property, claims: [adverse] }",
   sentence: (f, say) => `${say.name(f.who)} is judged with ${f.condition}`,
 });
@@ -284,7 +284,7 @@ export const secondDriverMissing = define<{ who: string; vehicle: string; from: 
   level: "error",
   law: "always",
   title: "two drivers are claimed, and one drives alone",
-  why: "What the law gives to two drivers it gives where both are in the vehicle: throughout but for the first hour (561/2006 Art 4(o)), or as a team (SOR/2005-313 s. 19).",
+  why: "What the law allows two drivers holds only if both are in the vehicle: throughout but for the first hour (561/2006 Art 4(o)), or as a team (SOR/2005-313 s. 19).",
   cure: "Put a second person who may drive it aboard, or drop `drivers: 2`.",
   example:
     "crew:\n  bea: { role: producer, drives: truck }\nvehicles:\n  truck: { gross: 12 t, rules: ca-south, drivers: 2, berth: true }\nruns:\n  truck:\n    driver: tomas\n    aboard: [tomas]     # bea rides the wagon\n    stops: [lodge, { place: pier, do: [dawn, breakfast] }, lodge]\n  wagon:\n    driver: wren\n    aboard: [wren, ilse, bea]\n    stops: [lodge, { place: pier, do: [dawn, breakfast] }, dock, lodge]",
@@ -309,7 +309,7 @@ export const momentOutside = define<{ who: string; asked: At; from: At; to: At; 
   code: "moment-outside-log",
   level: "warning",
   title: "the moment asked for lies outside the log",
-  why: "A log is judged up to a moment inside it: before it there is nothing to judge, and behind its end nothing is known, not even rest.",
+  why: "A log is judged up to a moment inside it: before it there is nothing to judge, and after its end nothing is known, not even rest.",
   cure: "Ask for a moment inside the log, or add the missing spans, such as the time off since.",
   example: "daywright hours log.yaml --at 2027-01-25T08:00     # it ends on 2027-01-21",
   sentence: (f, say) =>
@@ -325,7 +325,7 @@ export const momentOutside = define<{ who: string; asked: At; from: At; to: At; 
 export const sleepShort = define<{ who: string; sleepMinutes: number; stated: boolean; ratio: number; from: At }>({
   code: "short-sleep-at-wheel",
   level: "warning",
-  title: "someone drives after a short night",
+  title: "driving after a short night",
   why: "With 6 to 7 hours of sleep in the last 24 the crash rate is 1.3 times that of 7 or more, with 5 to 6 1.9, with 4 to 5 4.3, with less 11.5 (not for crashes from midnight to 06:00, which were not sampled; a group average, no verdict on a person).",
   cure: "Let someone who slept longer drive, call later, or release earlier the night before.",
   source: { title: "Tefft, AAA Foundation for Traffic Safety, December 2016", clause: null },

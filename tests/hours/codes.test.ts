@@ -323,7 +323,7 @@ ${meal}runs:`,
     const [there] = await late(waiting("3 h 57 min"));
     expect(there?.hint).toContain("plan a meal for wren at 11:00 New York (10:00 Chicago), while they wait");
     const [gone] = await late(waiting("3 h 58 min"));
-    expect(gone?.hint).toBe("plan a meal for wren earlier; no wait has room for one that is enough");
+    expect(gone?.hint).toBe("plan a meal for wren earlier; no wait is long enough for one");
   });
 
   it("is cured by the meal that is proposed, and by none a minute later", async () => {

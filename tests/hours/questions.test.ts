@@ -141,7 +141,7 @@ const ASKED: ReadonlyMap<string, readonly [words: string, raises: string, better
   [
     "7 which two rests are a pair, 49 CFR 395.1(g)(1)(ii)",
     [
-      "could make a pair",
+      "could form the pair",
       log(
         "us-property",
         "off 600, duty 60, berth 120, duty 240, berth 120, duty 120, berth 480, duty 300, driving 120",
@@ -327,7 +327,7 @@ describe("what the program leaves to people", () => {
     ["personal conveyance", "us-property", "off 600, duty 60, personal 60"],
     ["availability", "eu", "off 660, standby 60, duty 60"],
     [
-      "could make a pair",
+      "could form the pair",
       "us-property",
       "off 600, duty 60, berth 120, duty 240, berth 120, duty 120, berth 480, duty 300, driving 120",
     ],

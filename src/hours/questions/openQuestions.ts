@@ -59,7 +59,7 @@ const clockChange: Ask = ({ hours, from, offset }, rules) => {
   const rest = rests.find((run) => run.to > from && matters(run));
   if (rest === undefined) return [];
   const question =
-    "the clocks change in this rest; the hours that passed are counted, not those on the wall: is that how it is enforced?";
+    "the clocks change in this rest; elapsed hours are counted, not clock hours: is that how it is enforced?";
   return [{ rules, question, during: rest }];
 };
 

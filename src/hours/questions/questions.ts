@@ -25,7 +25,7 @@ function standing({ hours, spans, from, path }: AskContext): readonly Finding[] 
 }
 
 const PAIRS =
-  "three or more rests could make a pair, and which two do decides whether this is a breach; it is judged by the stricter reading";
+  "three or more rests could form the pair, and which two are paired decides whether this is a breach; the stricter reading is used";
 
 /** Breaches of one reading of the berth's pairs, not of the other. */
 const disputedPairs = ({ hours, path, from }: AskContext): readonly Finding[] =>

@@ -186,13 +186,13 @@ export const caSouth: RuleSetDeclaration = {
         ],
         border: "a border day: each country counts the hours in the other; which exceptions hold on which side?",
         personalBreach:
-          "if the personal use qualifies as off duty (s. 2: unloaded, 75 km a day), the rest goes on through it and nothing is broken; if not, this breaks it",
+          "if the personal use qualifies as off duty (s. 2: unloaded, 75 km a day), the rest goes on through it and nothing is broken; if not, this is a breach",
         personal:
           "driven as personal conveyance: it is off duty only when relieved of all work, and not once out of hours; it is counted neither as work nor as rest (395.8 guidance Q26)",
         ...(has("adverse")
           ? {
               claimed: [
-                "adverse driving conditions (s. 76): do the 16 h between two rests move as well? The text is read both ways, and they are kept",
+                "adverse driving conditions (s. 76): do the 16 h between two rests move as well? The text can be read both ways; the 16 h are kept",
               ],
             }
           : {}),

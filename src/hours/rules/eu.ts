@@ -193,7 +193,7 @@ function euConditions(options: RuleOptions): readonly string[] {
 function euAsks(options: RuleOptions): readonly string[] {
   const has = claimed(options, CLAIMS);
   const [day, pause] = [
-    "a longer way home (Art 12): is the daily rest excused where the day and not the time at the wheel goes beyond its limit? It is counted so",
+    "a longer way home (Art 12): is the daily rest excused if the day, and not the time at the wheel, is too long? It is counted as excused",
     "two hours more on the way home (Art 12): must the break come at the limit itself? It is counted where it comes straight before the drive that goes beyond it",
   ];
   return [...(has("homeHour") || has("homeTwoHours") ? [day] : []), ...(has("homeTwoHours") ? [pause] : [])];
@@ -213,7 +213,7 @@ export const eu: RuleSetDeclaration = {
     zones: "Europe/",
     clause: "Reg 561/2006 Art 2(1)(aa)",
     question:
-      "over 2.5 t abroad: from 1 July 2026 on 561/2006 holds for international carriage of goods and cabotage: is this carriage for hire, or for the crew's own work (Art 3(ha))?",
+      "over 2.5 t abroad: from 1 July 2026, 561/2006 applies to international carriage of goods and cabotage: is this carriage for hire, or for the crew's own work (Art 3(ha))?",
   },
   team: { clause: "Reg 561/2006 Art 4(o), 8(5)", together: "Reg 561/2006 Art 4(o)", aloneAtFirst: 60, berth: false },
   make(options) {

@@ -64,7 +64,7 @@ export const euWorkingTime: RuleSetDeclaration = {
         toMinute: hoursToMinutes(5),
         least: hoursToMinutes(3),
         question:
-          "night work: 8 h on average in 24, and 8 h in any 24 where it has special hazards or is a heavy strain (Directive 2003/88/EC Art 8): is this shift within what national law or an agreement allows?",
+          "night work: 8 h on average in 24, and 8 h in any 24 if it has special hazards or is a heavy strain (Directive 2003/88/EC Art 8): is this shift within what national law or an agreement allows?",
       },
       always: [
         "a day of more than 6 h needs a break, whose length national law or an agreement sets (Directive 2003/88/EC Art 4): is it kept?",

@@ -105,7 +105,7 @@ export const US_QUESTIONS: Questions = {
   wayToBed:
     "the way to bed in the vehicle is counted as driving and breaks a limit: it is personal only for someone relieved of all work, from the place of work to the nearest reasonable bed, and never because hours ran out (395.8 guidance Q26): does it qualify?",
   personalBreach:
-    "if the personal conveyance qualifies as off duty (395.8 guidance Q26), the rest goes on through it and nothing is broken; if not, the rest began after it and this breaks it",
+    "if the personal conveyance qualifies as off duty (395.8 guidance Q26), the rest goes on through it and nothing is broken; if not, the rest began after it and this is a breach",
   personal:
     "driven as personal conveyance: it is off duty only when relieved of all work, and not once out of hours; it is counted neither as work nor as rest (395.8 guidance Q26)",
 };

@@ -43,6 +43,7 @@ const READINGS: ReadonlyMap<string, { readonly value: RegExp; readonly moment: s
   new Map([
     ["pack charge", { value: /^([-+\d.,]+(?:\s?%)?)(?:\s+(?:at\s+)?(.+))?$/, moment: "at", always: true }],
     ["vehicle fuel", { value: /^([-+\d.,]+(?:\s?%)?)(?:\s+(?:at\s+)?(.+))?$/, moment: "fuelAt", always: true }],
+    ["pack in", { value: /^(\S+)(?:\s+(?:(?:since|at)\s+)?(.+))?$/, moment: "at", always: true }],
     ["vehicle at", { value: /^(\S+)(?:\s+(?:(?:since|at)\s+)?(.+))?$/, moment: "since", always: false }],
   ]);
 
@@ -97,18 +98,34 @@ function made(
     return { ok: true, edits: keys.map((one) => ({ path: [...path, one], value: null })) };
   }
   const [, found, typed] = reading?.value.exec(text) ?? [];
-  const when = typed ?? (reading?.always === true ? moment : null);
-  if (reading === undefined || found === undefined || when === null)
-    return { ok: true, edits: [{ path: [...path, key], value: written(key, text) }] };
-  const pairs = [
-    [key, written(key, found)],
-    [reading.moment, written(reading.moment, when)],
-  ] as const;
+  // Where a pack was seen keeps the moment at which its charge was read, unless another is typed.
+  const isKnown = kind === "pack" && key === "in" && states(plan, id, "at");
+  const when = typed ?? (reading?.always === true && !isKnown ? moment : null);
+  const pairs: readonly (readonly [string, string])[] =
+    reading === undefined || found === undefined || when === null
+      ? [[key, written(key, text)]]
+      : [
+          [key, written(key, found)],
+          [reading.moment, written(reading.moment, when)],
+        ];
   // A pack's charge may stand alone, `brick.1: 35%`: then the entry is written anew.
-  if (kind === "pack" && !states(plan, id, "in") && !states(plan, id, "note")) {
-    return { ok: true, edits: [{ path, value: `{ ${pairs.map((pair) => pair.join(": ")).join(", ")} }` }] };
+  if (kind === "pack" && pairs.length > 1 - Number(states(plan, id, "charge")) && standsAlone(plan, id)) {
+    const kept = key === "charge" ? [] : chargeOf(plan, id).map((share) => ["charge", share]);
+    return {
+      ok: true,
+      edits: [{ path, value: `{ ${[...kept, ...pairs].map((pair) => pair.join(": ")).join(", ")} }` }],
+    };
   }
   return { ok: true, edits: pairs.map(([one, said]) => ({ path: [...path, one], value: said })) };
+}
+
+/** Whether nothing but a charge is stated of a pack. */
+const standsAlone = (plan: Plan, id: string): boolean => !["in", "note", "at"].some((key) => states(plan, id, key));
+
+/** The charge that is stated of a pack, as a plan writes it. */
+function chargeOf({ actual, groups }: Plan, id: string): readonly string[] {
+  const charge = actual.packs.get(groups.get(id)?.[0] ?? id)?.charge ?? null;
+  return charge === null ? [] : [`${Number((charge * 100).toFixed(4))}%`];
 }
 
 /** Whether `actual` has the key already. A group is read from its first. */

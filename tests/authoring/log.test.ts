@@ -59,6 +59,7 @@ describe("log writes", () => {
     ["dawn note on", 'dawn: { note: "on" }'],
     ["wagon.2 driver wren", "wagon.2: { driver: wren }"],
     ["brick.1 in lodge", "brick.1: { in: lodge }"],
+    ["brick.1 in wagon 10:25", 'brick.1: { in: wagon, at: "10:25" }', "Wed 20 Jan, 10:25 New York (09:25 Chicago)"],
     ["brick.1 35% 10:25", 'brick.1: { charge: 35%, at: "10:25" }', "Wed 20 Jan, 10:25 New York (09:25 Chicago)"],
     [
       "brick 35 % at 09:25 America/Chicago",
@@ -82,6 +83,7 @@ describe("log writes", () => {
     // 2027-01-20 at 15:25 UTC is 10:25 in New York.
     ["brick.1 35%", 'brick.1: { charge: 35%, at: "2027-01-20T10:25-05:00" }'],
     ["wagon fuel 60%", 'wagon: { fuel: 60%, fuelAt: "2027-01-20T10:25-05:00" }'],
+    ["brick.1 in wagon", 'brick.1: { in: wagon, at: "2027-01-20T10:25-05:00" }'],
     ["wagon at lodge", "wagon: { at: lodge }"],
   ])("%s with the moment of logging", async (words, line) => {
     const now = Date.UTC(2027, 0, 20, 15, 25, 59);
@@ -102,6 +104,19 @@ describe("log writes", () => {
     const had = `${DAY}actual:\n  brick.1: 80%\n`;
     const { files } = await ran(["log", "day.yaml", "brick.1", "35%", "10:25"], { files: { "day.yaml": had } });
     expect(files.get("/plans/day.yaml")).toBe(`${DAY}actual:\n  brick.1: { charge: 35%, at: "10:25" }\n`);
+  });
+
+  it("where a pack was seen, beside its charge, whose moment it keeps", async () => {
+    const log = async (had: string, ...words: readonly string[]) =>
+      (await ran(["log", "day.yaml", ...words], { files: { "day.yaml": `${DAY}actual:\n  ${had}\n` } })).files
+        .get("/plans/day.yaml")
+        ?.slice(`${DAY}actual:\n  `.length);
+    expect(await log("brick.1: 80%", "brick.1", "in", "wagon", "10:30")).toBe(
+      'brick.1: { charge: 80%, in: wagon, at: "10:30" }\n',
+    );
+    expect(await log('brick.1: { charge: 35%, at: "10:25" }', "brick.1", "in", "wagon")).toBe(
+      'brick.1: { charge: 35%, at: "10:25", in: wagon }\n',
+    );
   });
 
   it("several, one below the other, and what is said again in its place", async () => {

@@ -16,6 +16,21 @@ export const FILES: readonly string[] = [
   ),
 ];
 
+/** Cases that are no plan of a day: mistakes to be read, and files that other days share. */
+const NO_DAY = ["cascade", "pt", "conflict", "tom", "nobr", "first", "bad-loop"].map((name) => `${name}.yaml`);
+
+/** Those and every other case that has a day. */
+export const ALL: readonly string[] = [
+  ...new Set([
+    ...FILES,
+    ...readdirSync("fixtures/cases", { recursive: true, encoding: "utf8" })
+      .toSorted()
+      .filter((name) => name.endsWith(".yaml") && !NO_DAY.some((one) => name.endsWith(`/${one}`)))
+      .map((name) => `fixtures/cases/${name}`)
+      .filter((file) => readFileSync(file, "utf8").startsWith("daywright:")),
+  ]),
+];
+
 export const read = (path: string): FileReading => {
   try {
     return { kind: "text", text: readFileSync(path, "utf8") };

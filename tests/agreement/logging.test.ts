@@ -1,9 +1,9 @@
 /** What the program prints as planned it also takes as logged: nothing changes but the mark. */
 import { describe, expect, it } from "vitest";
 import { everythingLogged, figures, lastDay, lastOf, linksOf, logging, oneByOne } from "./days.ts";
-import { FILES, plansOf } from "./fixtures.ts";
+import { ALL, plansOf } from "./fixtures.ts";
 
-describe.each(FILES)("%s", (file) => {
+describe.each(ALL)("%s", (file) => {
   it("is the same day with everything logged as planned, and with each fact alone", async () => {
     const links = await linksOf(await plansOf(file));
     const plan = lastOf(links.plans);

@@ -146,6 +146,25 @@ describe("a fact", () => {
       expect(times(day(planWith(facts, windows)), ...asked)).toEqual(expected);
   });
 
+  it("after a task that nothing in the plan bounds does not make the task late", () => {
+    // Wren mends something at home after set-up, 07:10 to 07:40, while ilse goes on air there at 08:00; then they drive off.
+    const open: Description = {
+      crew: { wren: { drives: ["wagon"] }, ilse: {} },
+      roads: { "home pier": [30, 40] },
+      hits: { dawn: { at: at("08:00"), forMinutes: 5, in: "home", who: ["ilse"] } },
+      tasks: { fix: { in: "home", forMinutes: 13, who: ["wren"] } },
+      runs: { wagon: { stops: [{ place: "home", do: ["fix"] }, "pier"] } },
+    };
+    const planned = day(planWith({}, open));
+    // 08:05 + 10 clear + 20 strike + 30 to load where they check out.
+    expect(times(planned, "fix.start", "dawn.lineCheck", "wagon.1.leave")).toEqual(["07:40", "07:40", "09:05"]);
+    const left = day(planWith(stops({ "wagon.1": [null, "09:05"] }), open));
+    expect(times(left, "fix.start", "dawn.lineCheck", "wagon.1.leave")).toEqual(["07:40", "07:40", "09:05"]);
+    expect(left.activities.map(({ id, state }) => [id, state])).toEqual(
+      planned.activities.map(({ id, state }) => [id, state]),
+    );
+  });
+
   it("of who drove holds for that leg, and who was not to ride it rode it", () => {
     const shared: Description = {
       ...BASE,

@@ -28,6 +28,7 @@ export function place(build: Build, waits: ReadonlySet<Id>): PlacedDay {
   const early = earliest(network, everything) ?? new Float64Array(network.size);
   const underFixed = latestInstants(network, fixedOnly) ?? late;
   const underPlan = latestInstants(network, (edge) => fixedOnly(edge) && plannedBounds(edge)) ?? underFixed;
+  const room = latestInstants(network, plannedBounds) ?? late;
   const pinned = new Map<number, number>();
   const findings: Finding[] = [];
   for (const [vehicle, items] of build.items) {
@@ -39,14 +40,14 @@ export function place(build: Build, waits: ReadonlySet<Id>): PlacedDay {
     const stretches = planned ?? stretchesOf(build, vehicle, items, waits, underFixed);
     if (stretches === null)
       findings.push(say.runUnfixed.raise({ vehicle }, { path: build.plan.runs.get(vehicle)?.path ?? [] }));
-    for (const node of stretches ?? []) if (Number.isFinite(late[node])) pinned.set(node, late[node] ?? 0);
+    const bounds = planned === null ? late : room;
+    for (const node of stretches ?? []) if (Number.isFinite(bounds[node])) pinned.set(node, late[node] ?? 0);
   }
   const placedEarly = earliest(network, lowerBounds, pinned) ?? early;
   const value = Float64Array.from(placedEarly);
-  settleUnbounded(build, value);
+  const unbounded = settleUnbounded(build, value);
   findings.push(...neverPlaced(build, value, findings.length > 0));
-  const room = latestInstants(network, plannedBounds) ?? late;
-  return { build, value, latest: room, late: new Set(pinned.keys()), findings };
+  return { build, value, latest: room, late: new Set([...pinned.keys(), ...unbounded]), findings };
 }
 
 /** A run with an instant that nothing leads to; not raised besides a run that has nothing fixed at all, which others may wait for. */
@@ -110,15 +111,15 @@ function startAtWindow(
   return new Map([[start, at], ...before.map((node): [number, number] => [node, bounds?.[node] ?? at])]);
 }
 
-/** What nothing bounds from below goes as late as what follows it. */
-function settleUnbounded(build: Build, value: Float64Array): void {
+/** What nothing bounds from below goes as late as what follows it; gives the nodes of it. */
+function settleUnbounded(build: Build, value: Float64Array): readonly number[] {
   const known = new Map<number, number>();
   value.forEach((at, node) => {
     if (at > Number.NEGATIVE_INFINITY) known.set(node, at);
   });
-  if (known.size === value.length) return;
+  const unbounded = [...value.keys()].filter((node) => !known.has(node));
+  if (unbounded.length === 0) return [];
   const late = latestInstants(build.network, everything, known);
-  value.forEach((at, node) => {
-    if (at === Number.NEGATIVE_INFINITY) value[node] = late?.[node] ?? Number.POSITIVE_INFINITY;
-  });
+  for (const node of unbounded) value[node] = late?.[node] ?? Number.POSITIVE_INFINITY;
+  return unbounded;
 }

@@ -112,7 +112,9 @@ export function nextOf(day: Day, vehicles: readonly VehicleEndurance[], at: Inst
     (move) => move.leave >= at && move.leg.noSignal && (hit === undefined || move.leave < hit.by),
   );
   const all: readonly Next[] = [
-    ...vehicles.map((own): Next => ({ kind: "break", by: own.breakBy, what: own.vehicle, place: null })),
+    ...vehicles.flatMap((own): readonly Next[] =>
+      own.breakBecause === null ? [] : [{ kind: "break", by: own.breakBy, what: own.vehicle, place: null }],
+    ),
     ...vehicles.flatMap((own): readonly Next[] =>
       own.fuelUntil === null ? [] : [{ kind: "fuel", by: own.fuelUntil, what: own.vehicle, place: null }],
     ),

@@ -1,5 +1,5 @@
 /** The page of recipes: scripts for teams. A test runs each as it stands here. */
-import { heading, type Page, script, textBlock } from "./page.ts";
+import { commandBlock, heading, type Page, script, textBlock } from "./page.ts";
 
 /** The hook that judges staged plans before a commit. */
 export const HOOK = `#!/bin/sh
@@ -90,6 +90,23 @@ export const page: Page = {
       "Against the last commit: who can sleep on and who must know by when, the message to the chat with the change first, the calendar. What is gone is cancelled in it, and every other entry keeps its identity.",
     ),
     script(NIGHT_TELL),
+    heading("While the day moves, and when it ends"),
+    textBlock("What everyone is at and what comes next, for whoever rides; with `--watch` again each minute:"),
+    commandBlock("daywright now day.yaml --now 06:10", 0, ["Next hit: dawn 06:00 at pier in 50 min"]),
+    textBlock(
+      "The story moves and there is no plan: how long and how far can the crew go on? By law, by the house, by fuel; breaks are taken as late as allowed, and a break that was had already counts (in the EU 15 minutes now and 30 later).",
+    ),
+    commandBlock("daywright endurance day.yaml --now 06:10", 0, [
+      "by the house rules",
+      "wagon gets to lodge and back.",
+    ]),
+    textBlock("Log what went out as it goes; production and the desk then get it in one table, a week with `--week`:"),
+    commandBlock("daywright log day.yaml dawn at 07:00", 0, ["07:00"]),
+    commandBlock('daywright log day.yaml dawn note "sound came up late"', 0, ["sound came up late"]),
+    commandBlock("daywright asrun day.yaml", 0, ["Every hit is logged.", "sound came up late"]),
+    textBlock("What must be booked, called and brought back, and what the crew that takes over must know:"),
+    commandBlock("daywright bookings day.yaml", 0, ["Windows, line-up to clear"]),
+    commandBlock("daywright handover day.yaml", 0, ["Open bookings"]),
     heading("The week's hours"),
     textBlock(
       "The last day brings the days that it follows: a table of hours and the timecards of the week, for a spreadsheet.",

@@ -79,6 +79,64 @@ describe("by hand, under 49 CFR 395.3", () => {
     expect(reach.find(({ place }) => place === "b")).toMatchObject({ there: true, back: false, minutes: 120 });
   });
 
+  it("the second night of a chase: what was driven before the day's own break no longer counts, the rest between does", async () => {
+    // The first night as `first` has it: called 16:20, 2 h + 1 h of driving, released 21:53. The second: called 17:35, which
+    // is more than 10 h later; 1 h of driving until 19:05, then the hit: more than 30 min without driving. So at 20:33
+    // 8 h until the break at 04:33, and of the 11 h 10 are left: 2 h more after 30 min, 07:03, before the window of 14 h
+    // from 17:35 ends at 07:35. Ten hours of rest follow.
+    const common = `daywright: 1
+clock: UTC
+crew: { ann: { role: engineer, drives: [truck] } }
+vehicles: { truck: { ${TRUCK} } }
+places: { a: { zone: UTC, kind: lodging }, b: { zone: UTC }, c: { zone: UTC, kind: lodging } }
+roads: [ { link: [a, b], drive: 2 h, bad: 2 h, km: 160 }, { link: [b, c], drive: 1 h, bad: 1 h, km: 80 } ]
+hits: { h: { at: "20:00", for: 3 min, place: b, who: [ann] } }
+`;
+    const first = `${common}date: 2027-05-10
+history: { ann: { released: 2027-05-09T20:00+00:00 } }
+runs: { truck: { driver: ann, aboard: [ann], stops: [a, b, c] } }
+`;
+    const second = `${common}date: 2027-05-11
+follows: first.yaml
+runs: { truck: { driver: ann, aboard: [ann], stops: [c, b, c] } }
+`;
+    const { days, results } = await judgedText(second, { "first.yaml": first });
+    expect(days).toHaveLength(2);
+    const at = later(UTC("20:33"), 1440);
+    const { hours, power, roads } = results;
+    const { vehicles, people } = await enduranceOf({ days, at, hours, power, roads, routed: new Map(), patience: 1 });
+    const [truck] = vehicles;
+    expect([clock(truck?.breakBy), clock(truck?.lawUntil)]).toEqual(["12T04:33", "12T07:03"]);
+    expect(truck?.order.map(({ from, to, driver }) => [driver, to - from])).toEqual([
+      ["ann", 480],
+      [null, 30],
+      ["ann", 120],
+    ]);
+    expect(clock(people[0]?.calledFrom)).toBe("12T17:03");
+  });
+
+  it("Regulation (EC) 561/2006, Article 7: after a break of 15 min or more, 30 min end the four and a half hours", async () => {
+    const eu = "gross: 9 t, rules: eu";
+    const meal = 'tasks: { bite: { kind: meal, place: b, for: 20 min, who: [ann], window: ["12:40", "13:00"] } }';
+    const stops = (text: string): string =>
+      text.replace("stops: [a, b, c]", "stops: [a, { place: b, do: [h, bite] }, c]");
+    // 2 h driven until 11:05; at 13:00 the truck leaves b: 2 h 30 until 15:30. Ten hours in all are left over two more blocks.
+    const split = await asked(stops(chase(["ann"], eu, meal)), UTC("13:00"));
+    expect(split.vehicles[0]?.order.map(({ to, from, driver }) => [driver, to - from])).toEqual([
+      ["ann", 150],
+      [null, 30],
+      ["ann", 270],
+      [null, 45],
+      ["ann", 60],
+    ]);
+    // Without it the truck left at 12:33, 27 min are driven by 13:00: 2 h 3 more, and the break is 45 min.
+    const whole = await asked(chase(["ann"], eu), UTC("13:00"));
+    expect(whole.vehicles[0]?.order.slice(0, 2).map(({ to, from, driver }) => [driver, to - from])).toEqual([
+      ["ann", 123],
+      [null, 45],
+    ]);
+  });
+
   it("says the binding limit first, who and when", async () => {
     const judged = await judgedText(chase(["ann"], TRUCK));
     const { blocks, data } = await makeReport("endurance", judged, { now: UTC("09:05") });

@@ -153,7 +153,7 @@ describe("now", () => {
 describe("asrun", () => {
   it("tells what was logged, and of the rest that it was not", async () => {
     const one = await json("asrun", "2027-01-19.yaml");
-    expect(one.hits[0]).toMatchObject({ id: "midday", lateMinutes: 0, lengthMinutes: 4, path: null, logged: true });
+    expect(one.hits[0]).toMatchObject({ id: "midday", lateMinutes: 0, lengthMinutes: 4, path: "dish", logged: true });
     expect(one.hits[0].note).toBe("sound came up on the second line");
     // called 09:40, released 15:50, 40 min of lunch: 5 h 30.
     expect(one.people[0]).toMatchObject({ id: "wren", dutyMinutes: 330, meals: 1 });
@@ -173,6 +173,27 @@ describe("asrun", () => {
     const hits = JSON.parse(out).data.hits as { id: string; lateMinutes: number | null; date: string }[];
     expect(hits[0]).toMatchObject({ id: "dawn.2", lateMinutes: 4, lengthMinutes: 4 });
     expect(new Set(hits.map(({ date }) => date))).toEqual(new Set(["2027-01-19", "2027-01-20"]));
+  });
+});
+
+describe("asrun of packs", () => {
+  it("says by how much each fell short, as `power` does, the worst first", async () => {
+    const text = (files["2027-01-19.yaml"] ?? "").replace(
+      "\nactual:",
+      '\nactual:\n  brick.2: { charge: 80%, at: "12:30" }\n  brick.1: { charge: 55%, at: "12:30", note: was cold }',
+    );
+    const own = { ...files, "2027-01-19.yaml": text };
+    const { packs } = JSON.parse((await ran(["asrun", "2027-01-19.yaml", "--json"], { files: own })).out).data;
+    const { out } = await ran(["power", "2027-01-19.yaml"], { files: own });
+    for (const { id, percent, shortPercent } of packs) {
+      const against =
+        shortPercent === 0
+          ? "as computed"
+          : `${Math.abs(shortPercent)} % ${shortPercent > 0 ? "less" : "more"} than computed`;
+      expect(out).toContain(`${id} was found at ${percent} %, ${against}.`);
+    }
+    expect(packs[0]).toMatchObject({ id: "brick.1", percent: 55, note: "was cold" });
+    expect(packs[0].shortPercent).toBeGreaterThan(packs[1].shortPercent);
   });
 });
 
@@ -240,6 +261,18 @@ describe("handover", () => {
     expect(data.hits).toEqual([]);
     const noon = await json("handover", "2027-01-20.yaml", "--now", "11:00 CT");
     expect(noon.hits.map(({ id }: { id: string }) => id)).toEqual(["noon", "evening"]);
+    // The truck: 90 % of 480 km are 432; day one 3.5 + 3.5 km and its waits took theirs. At noon less than in the morning.
+    const early = await json("handover", "2027-01-20.yaml", "--now", "04:00 CT");
+    const range = (data: { vehicles: { rangeKm: number }[] }): number => data.vehicles[0]?.rangeKm ?? Number.NaN;
+    expect(range(early)).toBeGreaterThan(range(noon));
+    expect(range(noon)).toBeGreaterThan(range(await json("handover", "2027-01-20.yaml")));
+    expect(noon.bookings.map(({ what, kind, booked }: Record<string, unknown>) => [what, kind, booked])).toEqual([
+      ["dish", "window", true],
+      ["dish", "window", true],
+      ["inn", "room", true],
+      ["dock", "permit", true],
+      ["tripod", "return", true],
+    ]);
     const { out } = await ran(["handover", "2027-01-20.yaml", "--redact"], { files });
     expect(out).not.toContain("glove box");
   });

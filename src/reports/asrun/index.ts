@@ -6,7 +6,10 @@ import type { ActivityTimes, Day, PersonDay } from "../../day/day.ts";
 import type { Finding, Say } from "../../findings/finding.ts";
 import { sumOf } from "../../lists.ts";
 import type { ActualVehicle, Id, Plan } from "../../plan/plan.ts";
+import { type FoundPack, foundPacks } from "../../power/found.ts";
+import type { PowerResult } from "../../power/index.ts";
 import type { ZoneId } from "../../time/index.ts";
+import { DASH } from "../shared/cells.ts";
 import { placesInOrder } from "../shared/clocks.ts";
 import { column, columns, kept, object } from "../shared/columns.ts";
 import { type DayView, dayView } from "../shared/dayView.ts";
@@ -34,6 +37,8 @@ export interface AsrunInput {
   readonly days: readonly Day[];
   /** The same days as they were written: a logged time takes the place of the planned one in a day. */
   readonly plans: readonly Plan[];
+  /** The packs of the last day. */
+  readonly power: PowerResult;
   readonly findings: readonly Finding[];
   readonly say: Say;
   readonly clock: ZoneId | null;
@@ -84,6 +89,8 @@ interface PackRow {
   readonly date: string;
   readonly id: Id;
   readonly percent: number;
+  /** Less than the rotation gave, of a full charge; null where no moment is logged, and on days before the last. */
+  readonly shortPercent: number | null;
   readonly at: Moment | null;
   readonly note: string | null;
 }
@@ -96,7 +103,7 @@ interface Rows {
 }
 
 /** The last of the days gives the words and clocks. Throws a RangeError without days. */
-export function asrunReport({ days, plans, findings, say, clock, person, redact }: AsrunInput): Report {
+export function asrunReport({ days, plans, power, findings, say, clock, person, redact }: AsrunInput): Report {
   const last = days.at(-1);
   if (last === undefined) throw new RangeError("no day to report");
   const view: View = {
@@ -117,7 +124,9 @@ export function asrunReport({ days, plans, findings, say, clock, person, redact 
       day.people.filter((one) => one.call !== null && mine([one.id])).map((one) => personRow(day, one)),
     ),
     vehicles: days.flatMap((day, at) => vehiclesOf(day, days.slice(0, at))),
-    packs: days.flatMap(packsOf),
+    packs: days
+      .flatMap((day) => packsOf(day, day === last ? foundPacks(power.solution) : []))
+      .sort((a, b) => (b.shortPercent ?? 0) - (a.shortPercent ?? 0)),
   };
   const several = days.length > 1 ? (["date"] as const) : ([] as const);
   const missing = rows.hits.filter(({ logged }) => !logged).length;
@@ -146,7 +155,7 @@ export function asrunReport({ days, plans, findings, say, clock, person, redact 
         : [
             PACKS.table(view, rows.packs, {
               title: "Packs found",
-              show: [...several, "id", "percent", "at", "note"],
+              show: [...several, "id", "percent", "shortPercent", "at", "note"],
               empty: "",
             }),
           ]),
@@ -225,12 +234,13 @@ function vehiclesOf(day: Day, before: readonly Day[]): readonly VehicleRow[] {
   });
 }
 
-const packsOf = (day: Day): readonly PackRow[] =>
-  [...day.plan.actual.packs].flatMap(([own, { charge, at, note }]): readonly PackRow[] =>
-    charge === null
-      ? []
-      : [{ date: day.plan.date, id: own, percent: Math.round(charge * 100), at: moment(at, null), note }],
-  );
+const packsOf = (day: Day, found: readonly FoundPack[]): readonly PackRow[] =>
+  [...day.plan.actual.packs].flatMap(([own, { charge, at, note }]): readonly PackRow[] => {
+    if (charge === null) return [];
+    const short = found.find((one) => one.pack === own && one.at === at)?.shortPercent ?? null;
+    const percent = Math.round(charge * 100);
+    return [{ date: day.plan.date, id: own, percent, shortPercent: short, at: moment(at, null), note }];
+  });
 
 const NOT_LOGGED: Cell = { text: "not logged", raw: null, tone: "muted" };
 
@@ -354,6 +364,13 @@ const VEHICLES = columns<VehicleRow, View>()({
   note: noteField<VehicleRow>(),
 });
 
+const shortCell = (short: number | null): Cell =>
+  short === null
+    ? DASH
+    : short === 0
+      ? { text: "as computed", raw: 0, tone: "good" }
+      : { text: `${Math.abs(short)} % ${short > 0 ? "less" : "more"}`, raw: short, tone: short > 0 ? "warn" : "plain" };
+
 const PACKS = columns<PackRow, View>()({
   date: dateField<PackRow>(),
   id: column({ label: "Pack", kind: keyKind, value: (row) => row.id }),
@@ -362,6 +379,12 @@ const PACKS = columns<PackRow, View>()({
     kind: wholeKind,
     value: ({ percent }) => percent,
     cell: ({ percent }) => ({ text: `${percent} %`, raw: percent }),
+  }),
+  shortPercent: column({
+    label: "Against the rotation",
+    kind: orNull(wholeKind),
+    value: ({ shortPercent }) => shortPercent,
+    cell: ({ shortPercent }) => shortCell(shortPercent),
   }),
   at: column({ label: "At", kind: orNull(instantKind), value: ({ at }) => at }),
   note: noteField<PackRow>(),

@@ -195,6 +195,16 @@ function personRow(day: Day, who: Id, at: Instant): Row {
   };
 }
 
+/** Terms of a day that read oddly of a person. */
+const WORDS: ReadonlyMap<string, string> = new Map([
+  ["wait", "waiting"],
+  ["drive", "driving"],
+  ["ride", "riding"],
+  ["chore", "pack moves"],
+]);
+
+const plainWord = (doing: string): string => WORDS.get(doing) ?? doing;
+
 const doingText = ({ doing, activity, is }: PersonSpan): string => (is === "off" ? "off" : (activity ?? doing));
 
 function vehicleRow({ day, at, say }: NowInput, vehicle: Id): Row {
@@ -267,7 +277,7 @@ const tellText = ({ say, clocks, at }: View, tell: readonly TellRow[]): string |
 /** The same in a few lines, for a chat. */
 function briefOf(view: View, rows: Rows): readonly BriefLine[] {
   const one = ({ id: own, doing, next, nextAt }: Row): string =>
-    `${view.say.name(own)}: ${doing}${next === null || nextAt === null ? "" : `, ${next} ${view.clocks.local(nextAt.at, nextAt.place).text}`}`;
+    `${view.say.name(own)}: ${plainWord(doing)}${next === null || nextAt === null ? "" : `, then ${plainWord(next)} ${view.clocks.local(nextAt.at, nextAt.place).text}`}`;
   const hit = hitText(view, rows.nextHit);
   const line = (items: readonly string[], spare: BriefLine["spare"] = 0): readonly BriefLine[] =>
     items.length === 0 ? [] : [{ lead: "", items, spare }];
@@ -285,7 +295,12 @@ const SHOWN = ["id", "doing", "place", "next", "nextAt", "leaveBy", "slackMinute
 
 const ROWS = columns<Row, View>()({
   id: column({ label: "Who", kind: idKind, value: (row) => row.id, tone: "strong" }),
-  doing: column({ label: "Now", kind: textKind, value: ({ doing }) => doing }),
+  doing: column({
+    label: "Now",
+    kind: textKind,
+    value: ({ doing }) => doing,
+    cell: ({ doing }) => ({ text: plainWord(doing), raw: doing }),
+  }),
   place: column({
     label: "At",
     kind: orNull(idKind),
@@ -293,7 +308,12 @@ const ROWS = columns<Row, View>()({
     cell: ({ place }, { say }) =>
       place === null ? { text: "on the road", raw: null } : { text: say.name(place), raw: place },
   }),
-  next: column({ label: "Next", kind: orNull(textKind), value: ({ next }) => next }),
+  next: column({
+    label: "Next",
+    kind: orNull(textKind),
+    value: ({ next }) => next,
+    cell: ({ next }) => (next === null ? DASH : { text: plainWord(next), raw: next }),
+  }),
   nextAt: column({ label: "When", kind: orNull(instantKind), value: ({ nextAt }) => nextAt }),
   leaveBy: column({ label: "Leave by", kind: orNull(instantKind), value: ({ leaveBy }) => leaveBy }),
   slackMinutes: column({

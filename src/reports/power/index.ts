@@ -2,9 +2,10 @@
 import type { Day } from "../../day/day.ts";
 import type { Say } from "../../findings/finding.ts";
 import type { Id } from "../../plan/plan.ts";
+import { foundPacks } from "../../power/found.ts";
 import type { PowerResult } from "../../power/index.ts";
 import type { Demand, ModelPack } from "../../power/model.ts";
-import { type ReplayStep, replay } from "../../power/replay.ts";
+import type { ReplayStep } from "../../power/replay.ts";
 import { type HandTask, todoOf } from "../../power/todo.ts";
 import { cureText, percentText, setText, shortageText, shortWh, spareWh } from "../../power/words.ts";
 import { DASH, named, namesCell, numberCell } from "../shared/cells.ts";
@@ -278,23 +279,12 @@ const LEFT_OUT: Block = {
 
 /** `brick.1 was found at 5 %, 56 % less than computed.`: charges that are known, against what the rotation gave. */
 function foundLines({ result, day }: PowerView): readonly Block[] {
-  const { model, rotation } = result.solution;
+  const { model } = result.solution;
   const line = (text: string): Block => ({ kind: "line", cells: [{ text }] });
-  const inDay = model.packs.flatMap((pack) =>
-    (pack.found ?? []).map(({ at, wh }) => {
-      // Without what was seen from then on, and with what was seen before.
-      const packs = model.packs.map(({ found = [], seen = [], ...one }) => ({
-        ...one,
-        found: found.filter((other) => other.at < at),
-        seen: seen.filter((other) => other.at < at),
-      }));
-      const { steps } = replay({ ...model, packs, to: at }, rotation);
-      const computed = steps.get(pack.id)?.at(-1)?.whAfter ?? pack.startWh;
-      const off = Math.round(((wh - computed) / pack.wh) * 100);
-      const against = off === 0 ? "as computed" : `${Math.abs(off)} % ${off < 0 ? "less" : "more"} than computed`;
-      return line(`${pack.id} was found at ${percentText(wh / pack.wh)}, ${against}.`);
-    }),
-  );
+  const inDay = foundPacks(result.solution).map(({ pack, wh, fullWh, shortPercent: off }) => {
+    const against = off === 0 ? "as computed" : `${Math.abs(off)} % ${off > 0 ? "less" : "more"} than computed`;
+    return line(`${pack} was found at ${percentText(wh / fullWh)}, ${against}.`);
+  });
   const elsewhere = model.packs.flatMap((pack) =>
     (pack.seen ?? []).map(({ place }) =>
       line(`${pack.id} was seen in ${place}, other than computed; it counts from there.`),

@@ -66,9 +66,10 @@ export function tomorrow(day: Day, text: string, { name, hits, drives, bed }: As
     file: plan.file,
     create: true,
   });
+  const whole = `${head(name)}${named(made ?? "", plan)}${hits.length > 0 || emptied.length > 0 ? "" : EMPTY}`;
   return {
-    text:
-      made === null ? null : `${head(name)}${named(made, plan)}${hits.length > 0 || emptied.length > 0 ? "" : EMPTY}`,
+    // Lines end as today's do.
+    text: made === null ? null : text.includes("\r\n") ? whole.replaceAll(/\r?\n/g, "\r\n") : whole,
     findings,
   };
 }

@@ -7,7 +7,7 @@ import { formNames } from "../render/forms.ts";
 import { PLAN_WORDS } from "./words.ts";
 
 /** The shells that have a completion script. */
-export const SHELLS = ["bash", "zsh", "fish"] as const;
+export const SHELLS = ["bash", "zsh", "fish", "powershell"] as const;
 /** A shell that has a completion script. */
 export type Shell = (typeof SHELLS)[number];
 
@@ -65,6 +65,8 @@ export function completionScript(program: Command, shell: Shell, first: FirstWor
       return zsh(tree);
     case "fish":
       return fish(tree);
+    case "powershell":
+      return powershell(tree);
   }
 }
 
@@ -175,4 +177,40 @@ function fish({ common, commands }: Tree): string {
     }),
   ];
   return `${lines.join("\n")}\n`;
+}
+
+/** For single quotes of PowerShell, where a quote is doubled. */
+const psText = (text: string): string => `'${text.replaceAll("'", "''")}'`;
+const psList = (words: readonly string[]): string => `@(${words.map(psText).join(", ")})`;
+
+/** Where it finds nothing, PowerShell itself completes the names of files. */
+function powershell({ common, commands }: Tree): string {
+  const flags = [...common, ...commands.flatMap((entry) => entry.flags)];
+  const valued = new Map(flags.flatMap((flag) => spellings(flag).map((name) => [name, flag.choices] as const)));
+  const chosen = [...valued].filter(([, choices]) => choices.length > 0);
+  return `# daywright completion for PowerShell: put these lines into the file that $PROFILE names.
+Register-ArgumentCompleter -Native -CommandName daywright -ScriptBlock {
+  param($word, $line, $cursor)
+  $commands = @{
+${commands.map(({ name, words, flags: own }) => `    ${psText(name)} = ${psList([...words, ...own.flatMap(spellings)])}`).join("\n")}
+  }
+  $common = ${psList(common.flatMap(spellings))}
+  $values = @{
+${chosen.map(([name, choices]) => `    ${psText(name)} = ${psList(choices)}`).join("\n")}
+  }
+  $ofPlan = @{ ${[...PLAN_WORDS].map(([flag, kind]) => `${psText(flag)} = ${psText(kind)}`).join("; ")} }
+  $typed = @($line.CommandElements | Select-Object -Skip 1 | ForEach-Object { $_.ToString() })
+  if ($word -ne '' -and $typed.Count -gt 0) { $typed = @($typed | Select-Object -SkipLast 1) }
+  $command = $typed | Where-Object { $commands.ContainsKey($_) } | Select-Object -First 1
+  $plan = $typed | Where-Object { $_ -match '\\.ya?ml$' } | Select-Object -First 1
+  $before = $typed | Select-Object -Last 1
+  if ($before -and $values.ContainsKey($before)) { $found = $values[$before] }
+  elseif ($before -and $ofPlan.ContainsKey($before)) { $found = if ($plan) { daywright words $ofPlan[$before] $plan 2> $null } }
+  elseif ($command) { $found = $commands[$command]; if ($word -like '-*') { $found += $common } }
+  else { $found = @($commands.Keys) + $common }
+  $found | Where-Object { $_ -and $_.StartsWith($word) } | Sort-Object | ForEach-Object {
+    [System.Management.Automation.CompletionResult]::new($_, $_, 'ParameterValue', $_)
+  }
+}
+`;
 }

@@ -180,8 +180,8 @@ describe("a shortage", () => {
 
   // The engine runs: it is the frost, the overload, that keeps the charger from it.
   it.each([
-    ["power/inverter-frost.yaml", /only in the frost.*\| .*`--set 'vehicles\.wagon\.inside=10 C'`/],
-    ["power/inverter-over.yaml", /draw more than their vehicle gives.*\| .*`--set 'chargers\.car\.total=100 W'`/],
+    ["power/inverter-frost.yaml", /only in the frost.*\| .*`--set "vehicles\.wagon\.inside=10 C"`/],
+    ["power/inverter-over.yaml", /draw more than their vehicle gives.*\| .*`--set "chargers\.car\.total=100 W"`/],
     // 45 W for 25 min are 19 Wh, 14.7 in reserve: 33.5 Wh of 98 are 34 %, less what the two others can spare: 30 % do, 20 do not.
     ["power/short-two-hits-third-out.yaml", /one more pack \(brick\) at 30 %/],
   ])("of %s names its true reason and the least that cures it", async (path, expected) => {

@@ -83,6 +83,7 @@ describe("completion", () => {
     ["bash", ["bash", "-n"]],
     ["zsh", ["zsh", "-n"]],
     ["fish", ["fish", "--no-execute"]],
+    ["powershell", ["pwsh", "-NoProfile", "-File"]],
   ])(
     "for %s knows every command and flag, and the shell reads it where it is here",
     async (shell, [program = "", ...flags]) => {
@@ -92,7 +93,7 @@ describe("completion", () => {
       for (const flag of COMMON) expect(out).toContain(shell === "fish" ? `-l ${flag.slice(2)}` : flag);
       // From a file: fish 3.6 reads no script from a socket, which is what a child's input is.
       const folder = mkdtempSync(join(tmpdir(), "completion-"));
-      const script = join(folder, `daywright.${shell}`);
+      const script = join(folder, `daywright.${shell === "powershell" ? "ps1" : shell}`);
       writeFileSync(script, out);
       const checked = spawnSync(program, [...flags, script], { encoding: "utf8" });
       rmSync(folder, { recursive: true });

@@ -1,7 +1,8 @@
 /** `check --staged`: the plans that a commit touches, with all that they use and follow, as the index has them. */
-import { basename, relative, resolve } from "node:path";
+import { basename, resolve } from "node:path";
 import { EXIT, Failure } from "../exit.ts";
 import { type GitIndex, type Io, IoError } from "../io/io.ts";
+import { isBelow, nameFrom } from "../io/paths.ts";
 import { isDayPlan } from "../io/targets.ts";
 import type { CheckTarget } from "./pool.ts";
 
@@ -24,8 +25,8 @@ export async function stagedPlans(io: Io, names: readonly string[]): Promise<Sta
   const touched = touchedBy(index.changed, texts);
   const targets = [...texts]
     .filter(([path, text]) => touched.has(path) && isDayPlan(text))
-    .filter(([path]) => wanted.length === 0 || wanted.some((one) => path === one || path.startsWith(`${one}/`)))
-    .map(([path]) => ({ name: relative(cwd, path).replaceAll("\\", "/"), found: true }));
+    .filter(([path]) => wanted.length === 0 || wanted.some((one) => isBelow(one, path)))
+    .map(([path]) => ({ name: nameFrom(cwd, path), found: true }));
   return { targets: targets.sort((a, b) => (a.name < b.name ? -1 : 1)), io: ioOf({ ...io, cwd }, index) };
 }
 

@@ -23,7 +23,7 @@ export const compare = planCommand({
     "A variant is another plan's file, or a label with an edit; the same label again adds an edit to it.",
     "`off` takes an entry out.",
     "",
-    "  daywright compare day.yaml --with 'hold: hits.noon.at=14:00' --with 'cut: hits.noon=off' --with storm.yaml",
+    '  daywright compare day.yaml --with "hold: hits.noon.at=14:00" --with "cut: hits.noon=off" --with storm.yaml',
     "  daywright compare day.yaml --fallbacks       each fallback that a hit states",
   ].join("\n"),
   printsFindings: false,
@@ -56,7 +56,7 @@ function wishesOf({ io }: Invocation, given: readonly string[]): readonly Wish[]
     const match = /^\s*([^:=]+?)\s*:\s*([^=\s][^=]*=[\s\S]*)$/u.exec(text);
     const [, label, edit] = match ?? [];
     if (label === undefined || edit === undefined)
-      throw usage(`--with ${text}: neither a file nor \`label: path=value\``, "--with 'hold: hits.noon.at=14:00'");
+      throw usage(`--with ${text}: neither a file nor \`label: path=value\``, '--with "hold: hits.noon.at=14:00"');
     wishes.set(label, { label, edits: [...(wishes.get(label)?.edits ?? []), edit.trim()], file: null });
   }
   return [...wishes.values()];

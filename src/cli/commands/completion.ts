@@ -6,7 +6,7 @@ import { EXIT, type ExitCode } from "../exit.ts";
 import { deliver } from "../output.ts";
 
 /** Also stated here, so that help does not load the scripts. */
-const SHELLS = ["bash", "zsh", "fish"];
+const SHELLS = ["bash", "zsh", "fish", "powershell"];
 
 export const completion: CommandFile = {
   name: "completion",

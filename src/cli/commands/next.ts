@@ -1,8 +1,9 @@
 /** `next PLAN`: tomorrow's file from today's. */
-import { dirname, join, relative, resolve } from "node:path";
+import { dirname, join, resolve } from "node:path";
 import { authoring } from "../../index.ts";
 import { type CommandFile, type Invocation, ownText } from "../command.ts";
 import { EXIT, type ExitCode, usage } from "../exit.ts";
+import { nameFrom } from "../io/paths.ts";
 import { readSource } from "../io/source.ts";
 import { notEmpty } from "../options.ts";
 import { note } from "../output.ts";
@@ -56,9 +57,8 @@ async function run(invocation: Invocation): Promise<ExitCode> {
   if (hits === null || drives === null) return EXIT.usage;
   const folder = dirname(argument);
   const file = options.output ?? join(folder, `${dateAfter(loaded.plan)}.yaml`);
-  const name =
-    file === "-" ? relative(folder, argument) : relative(dirname(resolve(io.cwd, file)), resolve(io.cwd, argument));
-  const called = name.replaceAll("\\", "/");
+  const called =
+    file === "-" ? nameFrom(folder, argument) : nameFrom(dirname(resolve(io.cwd, file)), resolve(io.cwd, argument));
   if (Object.keys(invocation.own).length === 0 && io.stdin.isTty) {
     const { askForTomorrow } = await import("../askNext.ts");
     const asked = await askForTomorrow(invocation, loaded, source.text, { file, name: called });

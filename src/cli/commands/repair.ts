@@ -22,7 +22,7 @@ export const repair = planCommand({
     "",
     "  daywright repair day.yaml --code rest-too-short",
     "  daywright repair day.yaml --write 1          the first repair into the file, comments kept",
-    "  daywright repair day.yaml --set 'vehicles.truck.broken=10:00' --write 1     the edit and the repair",
+    "  daywright repair day.yaml --set vehicles.truck.broken=10:00 --write 1     the edit and the repair",
   ].join("\n"),
   printsFindings: false,
   configure: (command) => {

@@ -1,8 +1,9 @@
 /** Files as they were at a Git revision; loaded only where one is asked for. */
 import { execFileSync } from "node:child_process";
-import { basename, dirname, relative } from "node:path";
+import { basename, dirname } from "node:path";
 import { systemCodeOf } from "./errorCode.ts";
 import { IoError } from "./io.ts";
+import { nameFrom } from "./paths.ts";
 
 /** No plan is as large; what is longer is refused by its reader anyway. */
 const MOST_BYTES = 8 << 20;
@@ -14,7 +15,7 @@ const MOST_BYTES = 8 << 20;
 export function filesAt(revision: string, plan: string): (path: string) => Uint8Array {
   const cwd = dirname(plan);
   return (path) => {
-    const name = `./${relative(cwd, path).replaceAll("\\", "/")}`;
+    const name = `./${nameFrom(cwd, path)}`;
     try {
       return execFileSync("git", ["cat-file", "blob", `${revision}:${name}`], {
         cwd,

@@ -2,6 +2,7 @@
 import { basename, dirname, join, resolve } from "node:path";
 import { editDistance } from "../../index.ts";
 import type { Io } from "./io.ts";
+import { slashed } from "./paths.ts";
 
 const MOST = 3;
 
@@ -9,11 +10,11 @@ const MOST = 3;
 export function nearFiles(io: Pick<Io, "list" | "realpath" | "cwd">, path: string): readonly string[] {
   const [folder, name] = [dirname(path), basename(path)];
   const names = io.list(resolve(io.cwd, folder))?.filter((one) => !one.endsWith("/"));
-  if (names !== undefined) return nearest(name, names).map((one) => join(folder, one).replaceAll("\\", "/"));
+  if (names !== undefined) return nearest(name, names).map((one) => slashed(join(folder, one)));
   const above = dirname(folder);
   const folders = (io.list(resolve(io.cwd, above)) ?? []).filter((one) => one.endsWith("/"));
   return nearest(`${basename(folder)}/`, folders)
-    .map((one) => join(above, one, name).replaceAll("\\", "/"))
+    .map((one) => slashed(join(above, one, name)))
     .filter((one) => io.realpath(resolve(io.cwd, one)) !== null);
 }
 

@@ -7,9 +7,10 @@ import { dirname, resolve } from "node:path";
 import type { Finding, Plan } from "../../index.ts";
 import { folderOf, keepUnreadable, keepUnwritten, pathBelow } from "../../library/routing.ts";
 import { type Io, IoError } from "./io.ts";
+import { isBelow } from "./paths.ts";
 import { askRouting, type RoutingAnswer, TIMEOUT } from "./routing.ts";
 import { sessionOf } from "./routingSession.ts";
-import { isBelow, planFiles } from "./source.ts";
+import { planFiles } from "./source.ts";
 
 /** Where answers are kept: nowhere, a new file, the file as it was read, or a name that is not used, and why. */
 type Keep =

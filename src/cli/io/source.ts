@@ -1,10 +1,11 @@
 /** The text of a plan: from a file or standard input, UTF-8, with the files that it names beside it. */
 import { isUtf8 } from "node:buffer";
-import { dirname, relative, resolve, sep } from "node:path";
+import { dirname, resolve } from "node:path";
 import type { FileReading, PlanFiles } from "../../index.ts";
 import { usage } from "../exit.ts";
 import { type Io, IoError } from "./io.ts";
 import { nearFiles } from "./nearFiles.ts";
+import { isBelow, slashed } from "./paths.ts";
 import { MOST_BYTES } from "./readFile.ts";
 
 /** A plan's name in the answer, its text and the bytes it was read from; or why it could not be read. */
@@ -40,9 +41,6 @@ function decoded(file: string | null, bytes: Uint8Array): ReadSource {
   return { ok: true, file, text, bytes };
 }
 
-/** Answers name files with `/` on every system. */
-const slashed = (path: string): string => (sep === "\\" ? path.replaceAll("\\", "/") : path);
-
 /** The files that a plan names, never outside its folder, links followed. */
 export const planFiles = (io: Io): PlanFiles => ({
   read(path, within): FileReading {
@@ -54,12 +52,6 @@ export const planFiles = (io: Io): PlanFiles => ({
     return source.ok ? { kind: "text", text: source.text } : { kind: "unreadable", reason: source.reason };
   },
 });
-
-/** Whether a path lies in a folder. */
-export function isBelow(folder: string, path: string): boolean {
-  const below = relative(folder, path);
-  return below !== ".." && !below.startsWith(`..${sep}`) && resolve(below) !== below;
-}
 
 /** Near names, but none of a folder that the plan may not look into. */
 function nearBelow(io: Io, path: string, folder: string | null): readonly string[] {

@@ -91,7 +91,7 @@ function replace(beside: string, target: string, before: Uint8Array | "anything"
     throw new IoError(target, "the file changed meanwhile; nothing was written");
   }
   if (old !== null && old.nlink > 1) overwrite(target, fs.readFileSync(beside));
-  else renamed(beside, target);
+  else whileBusy(() => fs.renameSync(beside, target));
 }
 
 /** A file with further names keeps them only if it is written where it is; the whole text lies beside it meanwhile. */
@@ -107,17 +107,24 @@ function overwrite(target: string, bytes: Uint8Array): void {
   }
 }
 
-/** Windows refuses to replace a file that another program holds open for a moment, as scanners do: tried again. */
-function renamed(from: string, to: string): void {
+/**
+ * Windows refuses to replace a file that another program holds open for a moment, as scanners do: tried again, ten times at
+ * most. Elsewhere, and for any other refusal, the first one counts.
+ */
+export function whileBusy(rename: () => void, system: NodeJS.Platform = process.platform, wait = pause): void {
   for (let attempt = 0; ; attempt += 1) {
     try {
-      fs.renameSync(from, to);
+      rename();
       return;
     } catch (error) {
-      if (attempt === ATTEMPTS || !BUSY.has(systemCodeOf(error)) || process.platform !== "win32") throw error;
-      Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, PAUSE);
+      if (attempt === ATTEMPTS || !BUSY.has(systemCodeOf(error)) || system !== "win32") throw error;
+      wait();
     }
   }
+}
+
+function pause(): void {
+  Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, PAUSE);
 }
 
 /** The file beside it of a write that was killed: its process is gone, so no one will finish it. */

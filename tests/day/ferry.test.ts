@@ -194,6 +194,13 @@ runs: { truck: [home, { place: quay, ${stop}ferry: { sail: "12:00", land: "16:00
     for (const share of await chance('arriveBy: "11:30", ')) expect(Math.abs(share - 0.95)).toBeLessThan(0.002);
   });
 
+  it("a ferry that sailed 40 min late by the log is missed 40 min later", async () => {
+    const late = `${plan()}actual: { truck.2: { left: "12:40" } }\n`;
+    const { out } = await ran(["drives", "x.yaml", "--json"], { files: { "x.yaml": late } });
+    // The drive begins at 11:50 to be there at 12:40 at its bad time: 95 %, and not none.
+    expect(Math.abs(JSON.parse(out).data.hits[0].chance - 0.95)).toBeLessThan(0.002);
+  });
+
   it("the page says that no later ferry is counted, and has no line of the kind without one", async () => {
     const page = async (text: string) => (await ran(["drives", "x.yaml"], { files: { "x.yaml": text } })).out;
     expect(await page(plan())).toContain("a later ferry is not counted");

@@ -89,10 +89,15 @@ function gatesOf(day: Day, who: readonly Id[], at: Instant, end = day.moves.leng
     .map(([departure, workMinutes]) => ({ departure, workMinutes, share: 1, until: null }));
 }
 
-/** By when a gate has to be open for a ferry: when it sails, and where the stop has an `arriveBy`, with who arrives by then. */
+/**
+ * By when a gate has to be open for a ferry: when it sails, or sailed by the log, and if the stop has an `arriveBy`, for
+ * who arrives by then.
+ */
 function lastFor(day: Day, move: Move, { workMinutes }: Gate): Instant | null {
   const { ferry } = move.leg;
   if (ferry === undefined) return null;
+  const sailed = day.plan.actual.stops.get(move.id)?.left ?? null;
+  if (sailed !== null) return sailed;
   const arriveBy = day.stops.find(({ stop }) => stop.id === move.id)?.stop.arriveBy ?? null;
   return arriveBy === null ? ferry.sail : instant(Math.min(ferry.sail, arriveBy + workMinutes));
 }

@@ -111,18 +111,21 @@ export async function enduranceOf({
 }: EnduranceInput): Promise<Endurance> {
   const day = days.at(-1);
   if (day === undefined) throw new RangeError("no day to go on from");
-  const rolling = new Rolling(days, at);
-  const options = { at, every: DRIVER_CHANGE_MINUTES, budget: BUDGET * patience };
+  const rolling = new Map<Instant, Rolling>();
   const rolled = aboardAt(day, at).map((aboard) => {
-    const fuel = roads?.fuel.find(({ vehicle }) => vehicle === aboard.vehicle);
-    return { aboard, found: vehicleEndurance(rolling, day, aboard, fuel, options) };
+    const { vehicle, from } = aboard;
+    const own = rolling.get(from) ?? new Rolling(days, from);
+    rolling.set(from, own);
+    const fuel = roads?.fuel.find((state) => state.vehicle === vehicle);
+    const options = { at: from, every: DRIVER_CHANGE_MINUTES, budget: BUDGET * patience };
+    return { aboard, rolling: own, found: vehicleEndurance(own, day, aboard, fuel, options) };
   });
   const vehicles = rolled.map(({ found }) => found);
   return {
     at,
     binding: bindingOf(vehicles),
     vehicles,
-    people: peopleEndurance(rolling, days, hours, rolled, at),
+    people: peopleEndurance(days, hours, rolled, at),
     packs: packEndurance(day, power, at),
     reach: await reachOf(day, vehicles, at, routed),
     next: nextOf(day, vehicles, at),

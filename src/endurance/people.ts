@@ -26,10 +26,9 @@ export interface PersonEndurance {
 
 /** Everyone with something to do on the last of `days`, in plan order. */
 export function peopleEndurance(
-  rolling: Rolling,
   days: readonly Day[],
   hours: HoursResult | undefined,
-  vehicles: readonly { readonly aboard: Aboard; readonly found: VehicleEndurance }[],
+  vehicles: readonly { readonly aboard: Aboard; readonly rolling: Rolling; readonly found: VehicleEndurance }[],
   at: Instant,
 ): readonly PersonEndurance[] {
   const day = days.at(-1);
@@ -39,10 +38,11 @@ export function peopleEndurance(
     .map(({ id, release }): PersonEndurance => {
       const own = vehicles.find(({ aboard }) => aboard.who.includes(id));
       const drives = own?.aboard.drivers.includes(id) === true;
+      const from = own?.aboard.from ?? at;
       const alone = (m: number): boolean =>
         m === 0 ||
         own === undefined ||
-        rolling.of(own.aboard, id, [{ from: at, to: after(at, m), driver: id }]).law === 0;
+        own.rolling.of(own.aboard, id, [{ from, to: after(from, m), driver: id }]).law === 0;
       const restsFrom = own === undefined || own.found.lawBecause === null ? release : own.found.lawUntil;
       const until = drives ? longest(FARTHEST, alone) : null;
       const rest = Math.max(0, ...bindingRests(days, id).map((binding) => binding.minutes));
@@ -52,7 +52,7 @@ export function peopleEndurance(
         who: id,
         awakeSince: up !== null && up <= at ? up : null,
         awakeAssumed: night?.upAssumed ?? false,
-        mayDriveUntil: until === null ? null : after(at, until),
+        mayDriveUntil: until === null ? null : after(from, until),
         unlimited: until === FARTHEST,
         restsFrom,
         calledFrom: restsFrom === null ? null : after(restsFrom, rest),

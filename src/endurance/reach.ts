@@ -16,18 +16,24 @@ export interface PlaceReach {
   readonly back: boolean;
 }
 
+interface Position {
+  readonly place: Id;
+  readonly minutes: number;
+  /** Of them at the wheel: none on a ferry. */
+  readonly wheel: number;
+}
+
 /** Where a vehicle is, or next comes to, and how long that still takes. */
-export function positionOf(
-  day: Day,
-  vehicle: Id,
-  at: Instant,
-): { readonly place: Id; readonly minutes: number } | null {
+export function positionOf(day: Day, vehicle: Id, at: Instant): Position | null {
   const moves = day.moves.filter((move) => move.vehicle === vehicle);
   const rolling = moves.find((move) => move.leave < at && at < move.arrive);
-  if (rolling !== undefined) return { place: rolling.to, minutes: rolling.arrive - at };
+  if (rolling !== undefined) {
+    const minutes = rolling.arrive - at;
+    return { place: rolling.to, minutes, wheel: rolling.leg.ferry === undefined ? minutes : 0 };
+  }
   const last = moves.findLast((move) => move.arrive <= at);
   const place = last?.to ?? moves[0]?.from;
-  return place === undefined ? null : { place, minutes: 0 };
+  return place === undefined ? null : { place, minutes: 0, wheel: 0 };
 }
 
 /** Roads are taken at their bad time, with the weather as it is at the moment. */
@@ -49,7 +55,7 @@ export async function reachOf(
     ]),
   );
   const sources = await withEstimates(sourcesOf(day.plan, routed), pairs);
-  return from.flatMap(({ own, place: start, minutes: left }) =>
+  return from.flatMap(({ own, place: start, minutes: left, wheel }) =>
     places.flatMap((place): readonly PlaceReach[] => {
       const [out, home] = [legBetween(sources, start, place), legBetween(sources, place, start)];
       if (place === start || out === null || home === null) return [];
@@ -57,14 +63,14 @@ export async function reachOf(
       const during = { from: at, to: after(at, 1) };
       const timeOf = (leg: typeof out): number =>
         plannedMinutes(leg, { slower, weather: weatherOn(day.plan.weather, during, [leg.from, leg.to]), at: "bad" });
-      const [there, back] = [left + timeOf(out), left + timeOf(out) + timeOf(home)];
+      const [there, back] = [timeOf(out), timeOf(out) + timeOf(home)];
       const fuel = (km: number | null): boolean => own.fuelKm === null || km === null || km <= own.fuelKm;
       const both = out.km === null || home.km === null ? null : out.km + home.km;
       return [
         {
-          ...{ vehicle: own.vehicle, place, minutes: there },
-          there: there <= own.wheelMinutes && fuel(out.km),
-          back: back <= own.wheelMinutes && fuel(both),
+          ...{ vehicle: own.vehicle, place, minutes: left + there },
+          there: wheel + there <= own.wheelMinutes && fuel(out.km),
+          back: wheel + back <= own.wheelMinutes && fuel(both),
         },
       ];
     }),

@@ -19,6 +19,8 @@ export interface Aboard {
   readonly berth: boolean;
   readonly who: readonly Id[];
   readonly drivers: readonly Id[];
+  /** When it may roll: the moment asked about, or the landing of the ferry that it is on then. */
+  readonly from: Instant;
   /** The leg that the wheel of what is rolled stands in. */
   readonly leg: Move;
 }

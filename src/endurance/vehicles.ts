@@ -55,17 +55,23 @@ function legAt(day: Day, vehicle: Id, at: Instant): Move | undefined {
   return legs.findLast((move) => move.leave <= at) ?? legs[0];
 }
 
+/** When a vehicle may roll at the earliest: at once, or when the ferry that it is on lands. */
+const ashore = ({ moves }: Day, vehicle: Id, at: Instant): Instant =>
+  moves.find((move) => move.vehicle === vehicle && move.leg.ferry !== undefined && move.leave <= at && at < move.arrive)
+    ?.arrive ?? at;
+
 /** Who is in each vehicle that the day drives. */
 export function aboardAt(day: Day, at: Instant): readonly Aboard[] {
   return [...day.plan.vehicles.values()].flatMap((vehicle): readonly Aboard[] => {
-    const leg = legAt(day, vehicle.id, at);
+    const from = ashore(day, vehicle.id, at);
+    const leg = legAt(day, vehicle.id, from);
     if (leg === undefined) return [];
     const who = [leg.driver, ...leg.riders];
     const drivers = [...day.plan.crew.values()].filter(
       ({ id, drives }) => who.includes(id) && drives.includes(vehicle.id),
     );
     if (drivers.length === 0) return [];
-    return [{ vehicle: vehicle.id, berth: vehicle.berth, who, drivers: drivers.map(({ id }) => id), leg }];
+    return [{ vehicle: vehicle.id, berth: vehicle.berth, who, drivers: drivers.map(({ id }) => id), from, leg }];
   });
 }
 

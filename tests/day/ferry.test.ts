@@ -239,3 +239,14 @@ describe("a crossing on paper", () => {
     );
   });
 });
+
+it("how long one can go on from a ferry counts from its landing: 4 h 30 at the wheel from 16:00 (561/2006 Art 7)", async () => {
+  const file = FILE(true).replace('land: "22:00"', 'land: "16:00"');
+  const { out } = await ran(["endurance", "x.yaml", "--now", "13:00", "--json"], { files: { "x.yaml": file } });
+  const { data } = JSON.parse(out);
+  const [truck] = data.vehicles;
+  expect(truck.breakBy.slice(11, 16)).toBe("20:30");
+  expect(data.people[0].mayDriveUntil.slice(11, 16)).toBe("20:30");
+  // The inn is 2 h from the isle: within what is left at the wheel, there and back.
+  expect(data.reach.find(({ place }: { place: string }) => place === "inn")).toMatchObject({ there: true });
+});

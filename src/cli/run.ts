@@ -7,7 +7,7 @@ import type { Io } from "./io/io.ts";
 import { buildProgram, type CommandOutcome } from "./program.ts";
 import { operands, refusalText, wantsJson } from "./refusal.ts";
 
-const VERSION_FLAGS: ReadonlySet<string> = new Set(["-V", "--version", "--json"]);
+const VERSION_FLAGS: ReadonlySet<string> = new Set(["-V", "--version"]);
 
 /** Runs `argv` (without node and script) and gives the exit code. */
 export async function runCommandLine(argv: readonly string[], io: Io): Promise<ExitCode> {
@@ -15,9 +15,8 @@ export async function runCommandLine(argv: readonly string[], io: Io): Promise<E
   const program = buildProgram(io, outcome);
   const words = operands(argv, program);
   try {
-    if (argv.includes("--json") && argv.length > 1 && argv.every((word) => VERSION_FLAGS.has(word)))
-      return await versions(io);
     refuseUnknown(words[0]);
+    if (argv.includes("--json") && argv.some((word) => VERSION_FLAGS.has(word))) return await versions(io);
     await program.parseAsync([...argv], { from: "user" });
     return outcome.code;
   } catch (error) {

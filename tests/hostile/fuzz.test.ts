@@ -1,0 +1,79 @@
+/**
+ * Any plan or log, any command line: the program ends with a promised exit status, in time, without a raw control character, a
+ * number that is none, broken JSON or a secret. `npm run fuzz` runs far more; `DAYWRIGHT_FUZZ_FIRST` is the first seed.
+ */
+import { expect, it } from "vitest";
+import { schema } from "../../src/index.ts";
+import { ran } from "../cli/fakeIo.ts";
+import { random } from "../day/random.ts";
+import { runs } from "../fuzz.ts";
+import { commandLine } from "./commandLines.ts";
+import { filesWith, type Sample, sampleOf } from "./corpus.ts";
+import { crossed } from "./crossed.ts";
+import { Grower } from "./grown.ts";
+import { hide, wrongs } from "./judged.ts";
+import { type Dice, mutant, pick } from "./mutants.ts";
+
+const FIRST = Number(process.env["DAYWRIGHT_FUZZ_FIRST"] ?? 1);
+/** Longer texts take longer than they teach: one in twenty of the fuzz, none in the usual run. */
+const largest = (dice: Dice): number => (dice(20) === 0 ? runs(SHORT, 100_000) : SHORT);
+const SHORT = 3000;
+const [plan, log] = [await schema("plan"), await schema("log")];
+
+const wordsOf = (text: string): readonly string[] => text.match(/[\p{L}\p{N}-]+/gu) ?? ["wren"];
+
+/** Runs one command line over a text, and says what was wrong with it. */
+async function tried(dice: Dice, seed: number, sample: Sample, made: string): Promise<readonly string[]> {
+  const argv = commandLine(dice, sample.name, wordsOf(made));
+  const text = argv.includes("--redact") ? hide(made) : made;
+  const timed = async () => {
+    const begin = process.cpuUsage();
+    const run = await ran(argv, { files: filesWith(sample, text) });
+    const { user, system } = process.cpuUsage(begin);
+    return { run, cpuMs: (user + system) / 1000 };
+  };
+  const { run, cpuMs } = await timed();
+  // A second time where it is long: the first may have compiled what no run before it needed.
+  const least = cpuMs < 500 ? cpuMs : Math.min(cpuMs, (await timed()).cpuMs);
+  return wrongs(argv, text, run, least).map((wrong) => `${seed}: ${wrong}: ${argv.join(" ")}`);
+}
+
+async function fuzzed(count: number, make: (dice: Dice, sample: Sample) => string | null): Promise<readonly string[]> {
+  const found: string[] = [];
+  for (let seed = FIRST; seed < FIRST + count && found.length < 20; seed++) {
+    const dice = random(seed);
+    const sample = sampleOf(dice, largest(dice));
+    const text = make(dice, sample);
+    if (text !== null) found.push(...(await tried(dice, seed, sample, text)));
+  }
+  return found;
+}
+
+it("mutated plans and logs", async () => {
+  expect(await fuzzed(runs(1500, 100_000), (dice, sample) => mutant(dice, sample.text))).toEqual([]);
+});
+
+it("plans and logs grown from the schema", async () => {
+  const made = await fuzzed(runs(500, 50_000), (dice) => new Grower(dice(4) === 0 ? log : plan, dice).text());
+  expect(made).toEqual([]);
+});
+
+it("plans crossed with others: the second generator", async () => {
+  expect(
+    await fuzzed(runs(500, 50_000), (dice, sample) => crossed(dice, sample.text, sampleOf(dice, largest(dice)).text)),
+  ).toEqual([]);
+});
+
+it("random signs", async () => {
+  const signs = [
+    ..."abc07: -{}[],#'\"&*|>%@`!?\n\r\t",
+    "\u0000",
+    "\u202e",
+    "\ud83c",
+    "daywright: 1\n",
+    "hits:\n",
+    "  ",
+  ];
+  const any = (dice: Dice): string => Array.from({ length: dice(60) }, () => pick(dice, signs)).join("");
+  expect(await fuzzed(runs(500, 50_000), any)).toEqual([]);
+});

@@ -1,0 +1,85 @@
+/** What a run of the program promises whatever it is given, and how a run is held to it. */
+import { type Io, IoError } from "../../src/cli/io/io.ts";
+import type { Ran } from "../cli/fakeIo.ts";
+
+/** An `Io` that has nothing and keeps nothing. */
+export function silentIo(): Io {
+  const none = (path: string): never => {
+    throw new IoError(path, "nothing here");
+  };
+  const stream = { write: () => undefined, isTty: false, columns: null };
+  return {
+    stdout: stream,
+    stderr: stream,
+    stdin: { isTty: false, read: async () => new Uint8Array() },
+    env: {},
+    cwd: "/",
+    now: () => 0,
+    inputs: new Set(),
+    readFile: none,
+    writeFile: none,
+    ask: async (_, preset) => preset,
+    realpath: () => null,
+    filesAt: async () => none,
+    gitIndex: (path) => Promise.reject(new IoError(path, "nothing here")),
+    changed: async () => false,
+    workers: async () => null,
+    fetch: (url) => Promise.reject(new IoError(String(url), "nothing here")),
+    list: () => null,
+  };
+}
+
+/** Signs that drive a terminal or turn a line round; colours are taken out before. */
+const CONTROLS = /\p{Cc}|[\u202a-\u202e]/u;
+const ESCAPE = String.fromCharCode(27);
+const COLOUR = new RegExp(`${ESCAPE}\\[[0-9;]*m`, "gu");
+const LINES = /[\n\r\t]/gu;
+const NO_NUMBER = /\bNaN\b|\bundefined\b|\[object |\bInfinity\b/u;
+/** What `hide` writes into a plan. */
+export const SECRET = /ZQHIDDEN/u;
+
+/** The same text with a secret in every key that `--redact` leaves out. */
+export const hide = (text: string): string =>
+  text.replace(/\b(phone|address|booking|keys|permit):[ \t]*(?:"[^"\n]*"|[^,}\n#"]+)/gu, '$1: "ZQHIDDEN 1"');
+
+/** What is wrong with a run; empty where nothing is. */
+export function wrongs(
+  argv: readonly string[],
+  text: string,
+  { code, out, err }: Ran,
+  cpuMs: number,
+): readonly string[] {
+  const all = `${out}${err}`;
+  const given = `${argv.join(" ")}\n${text}`;
+  return [
+    ...([0, 1, 2, 3].includes(code) ? [] : [`exit ${code}`]),
+    ...(cpuMs < 1000 ? [] : [`took ${Math.round(cpuMs)} ms`]),
+    ...(NO_NUMBER.test(all) && !/nan|undefined|object|inf/iu.test(given) ? ["no number"] : []),
+    ...(CONTROLS.test(all.replace(COLOUR, "").replace(LINES, "")) ? ["a control character"] : []),
+    ...(argv.includes("--redact") && SECRET.test(all) ? ["a secret"] : []),
+    ...(isJson(argv) && !parses(argv, out) ? ["no JSON"] : []),
+  ];
+}
+
+const formAsked = (argv: readonly string[]): string | null => {
+  if (argv.includes("--json")) return "json";
+  const at = Math.max(argv.lastIndexOf("--format"), argv.lastIndexOf("-f"));
+  return at < 0 ? null : (argv[at + 1] ?? null);
+};
+
+/** Help and, but for `--json`, the version are texts whatever the form. */
+const isJson = (argv: readonly string[]): boolean =>
+  ["json", "ndjson", "sarif"].includes(formAsked(argv) ?? "") &&
+  !argv.includes("--output") &&
+  !(argv.includes("--version") && !argv.includes("--json")) &&
+  argv[0] !== "help";
+
+function parses(argv: readonly string[], out: string): boolean {
+  const texts = formAsked(argv) === "ndjson" ? out.split("\n") : [out];
+  try {
+    for (const text of texts) if (text.trim() !== "") JSON.parse(text);
+    return true;
+  } catch {
+    return false;
+  }
+}

@@ -1,6 +1,6 @@
 /** The plans and logs that the fuzz starts from: every fixture, each with the files of its folder. */
 import { readdirSync, readFileSync } from "node:fs";
-import { dirname, join } from "node:path";
+import { join } from "node:path";
 import type { Dice } from "./mutants.ts";
 
 /** A text of the fixtures. */
@@ -40,6 +40,3 @@ export const filesWith = ({ name, files }: Sample, text: string): Record<string,
   ...files,
   [name]: text,
 });
-
-/** The folder of a sample. */
-export const folderOf = ({ name }: Sample): string => dirname(name);

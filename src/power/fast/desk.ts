@@ -93,4 +93,103 @@ export class Desk {
     this.now = this.next;
     this.next = now;
   }
+
+  /** Pushes two lists by falling charge in hand as one, without what is worth no more than something before it. */
+  interleave(aFrom: number, aTo: number, other: Int32Array, bFrom: number, bTo: number): number {
+    const { out, value, next } = this;
+    next.room(aTo - aFrom + bTo - bFrom);
+    const { ids } = next;
+    const begin = next.top;
+    let top = Number.NEGATIVE_INFINITY;
+    let end = begin;
+    let i = aFrom;
+    let j = bFrom;
+    while (i < aTo || j < bTo) {
+      let id = 0;
+      if (j >= bTo) id = ids[i++] ?? 0;
+      else {
+        const y = other[j] ?? 0;
+        if (i >= aTo) {
+          id = y;
+          j++;
+        } else {
+          const x = ids[i] ?? 0;
+          const ox = out[x] ?? 0;
+          const oy = out[y] ?? 0;
+          const first = ox > oy || (ox === oy && (value[x] ?? 0) >= (value[y] ?? 0));
+          id = first ? x : y;
+          if (first) i++;
+          else j++;
+        }
+      }
+      const worth = value[id] ?? 0;
+      if (worth <= top) continue;
+      top = worth;
+      ids[end++] = id;
+    }
+    next.top = end;
+    return begin;
+  }
+
+  /** Whether a list of the interval before falls by charge in hand. */
+  falls(from: number, to: number): boolean {
+    const { out, now } = this;
+    for (let n = from + 1; n < to; n++) if ((out[now.ids[n - 1] ?? 0] ?? 0) < (out[now.ids[n] ?? 0] ?? 0)) return false;
+    return true;
+  }
+
+  /** Pushes a list of the interval before by falling charge in hand, what is equal in its order; gives where it begins. */
+  sortByHand(from: number, to: number): number {
+    const { out, now, next } = this;
+    next.room(to - from);
+    const { ids } = next;
+    const begin = next.top;
+    for (let n = from; n < to; n++) {
+      const id = now.ids[n] ?? 0;
+      const held = out[id] ?? 0;
+      let at = next.top++;
+      while (at > begin && (out[ids[at - 1] ?? 0] ?? 0) < held) {
+        ids[at] = ids[at - 1] ?? 0;
+        at--;
+      }
+      ids[at] = id;
+    }
+    return begin;
+  }
+
+  /** Pushes two lists, charge falling, as one; what is worth no more than another, staying or in hand, is dropped. */
+  merge(aFrom: number, aTo: number, bFrom: number, bTo: number): number {
+    const { charge, value, out, next } = this;
+    next.room(aTo - aFrom + bTo - bFrom);
+    const { ids } = next;
+    const begin = next.top;
+    let end = begin;
+    let top = Number.NEGATIVE_INFINITY;
+    let best = -1;
+    let i = aFrom;
+    let j = bFrom;
+    while (i < aTo || j < bTo) {
+      let id = 0;
+      if (j >= bTo) id = ids[i++] ?? 0;
+      else if (i >= aTo) id = ids[j++] ?? 0;
+      else {
+        const x = ids[i] ?? 0;
+        const y = ids[j] ?? 0;
+        const cx = charge[x] ?? 0;
+        const cy = charge[y] ?? 0;
+        const first = cx > cy || (cx === cy && (value[x] ?? 0) >= (value[y] ?? 0));
+        id = first ? x : y;
+        if (first) i++;
+        else j++;
+      }
+      const worth = value[id] ?? 0;
+      if (worth > top) {
+        top = worth;
+        best = id;
+      } else if (best >= 0 && (out[id] ?? 0) <= (out[best] ?? 0)) continue;
+      ids[end++] = id;
+    }
+    next.top = end;
+    return begin;
+  }
 }

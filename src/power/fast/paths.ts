@@ -138,10 +138,10 @@ export class Paths {
           this.extend(query, about, now.ids, stayFrom, stayTo, true, spot, k);
           const moved = next.top;
           if (enters) this.extend(query, about, next.ids, handsFrom, handsTo, false, spot, k);
-          if (moved > fresh && next.top > moved) fresh = this.merge(fresh, moved, moved, next.top);
+          if (moved > fresh && next.top > moved) fresh = desk.merge(fresh, moved, moved, next.top);
         }
         if (from === to) from = fresh;
-        else if (next.top > fresh) from = this.merge(from, to, fresh, next.top);
+        else if (next.top > fresh) from = desk.merge(from, to, fresh, next.top);
         else continue;
         to = next.top;
       }
@@ -163,78 +163,15 @@ export class Paths {
       const first = now.from[place] ?? 0;
       const last = now.to[place] ?? 0;
       if (first === last || !this.canTouch(place, k)) continue;
-      if (board.places[place]?.kind !== "charger" || this.falls(first, last))
-        from = this.interleave(from, to, now.ids, first, last);
+      if (board.places[place]?.kind !== "charger" || desk.falls(first, last))
+        from = desk.interleave(from, to, now.ids, first, last);
       else {
-        const sorted = this.sortByHand(first, last);
-        from = this.interleave(from, to, next.ids, sorted, next.top);
+        const sorted = desk.sortByHand(first, last);
+        from = desk.interleave(from, to, next.ids, sorted, next.top);
       }
       to = next.top;
     }
     return from;
-  }
-
-  /** Pushes two lists by falling charge in hand as one, without what is worth no more than something before it. */
-  private interleave(aFrom: number, aTo: number, other: Int32Array, bFrom: number, bTo: number): number {
-    const { desk } = this;
-    const { out, value, next } = desk;
-    next.room(aTo - aFrom + bTo - bFrom);
-    const { ids } = next;
-    const begin = next.top;
-    let top = Number.NEGATIVE_INFINITY;
-    let end = begin;
-    let i = aFrom;
-    let j = bFrom;
-    while (i < aTo || j < bTo) {
-      let id = 0;
-      if (j >= bTo) id = ids[i++] ?? 0;
-      else {
-        const y = other[j] ?? 0;
-        if (i >= aTo) {
-          id = y;
-          j++;
-        } else {
-          const x = ids[i] ?? 0;
-          const ox = out[x] ?? 0;
-          const oy = out[y] ?? 0;
-          const first = ox > oy || (ox === oy && (value[x] ?? 0) >= (value[y] ?? 0));
-          id = first ? x : y;
-          if (first) i++;
-          else j++;
-        }
-      }
-      const worth = value[id] ?? 0;
-      if (worth <= top) continue;
-      top = worth;
-      ids[end++] = id;
-    }
-    next.top = end;
-    return begin;
-  }
-
-  private falls(from: number, to: number): boolean {
-    const { out, now } = this.desk;
-    for (let n = from + 1; n < to; n++) if ((out[now.ids[n - 1] ?? 0] ?? 0) < (out[now.ids[n] ?? 0] ?? 0)) return false;
-    return true;
-  }
-
-  /** Pushes a list of the interval before by falling charge in hand, what is equal in its order; gives where it begins. */
-  private sortByHand(from: number, to: number): number {
-    const { out, now, next } = this.desk;
-    next.room(to - from);
-    const { ids } = next;
-    const begin = next.top;
-    for (let n = from; n < to; n++) {
-      const id = now.ids[n] ?? 0;
-      const held = out[id] ?? 0;
-      let at = next.top++;
-      while (at > begin && (out[ids[at - 1] ?? 0] ?? 0) < held) {
-        ids[at] = ids[at - 1] ?? 0;
-        at--;
-      }
-      ids[at] = id;
-    }
-    return begin;
   }
 
   private canTouch(place: number, k: number): boolean {
@@ -242,42 +179,6 @@ export class Paths {
     return k > 0 && this.board.reach[at] === 1 && this.wanted.locked[at] === 0;
   }
 
-  /** Pushes two lists, charge falling, as one; what is worth no more than another, staying or in hand, is dropped. */
-  private merge(aFrom: number, aTo: number, bFrom: number, bTo: number): number {
-    const { desk } = this;
-    const { charge, value, out, next } = desk;
-    next.room(aTo - aFrom + bTo - bFrom);
-    const { ids } = next;
-    const begin = next.top;
-    let end = begin;
-    let top = Number.NEGATIVE_INFINITY;
-    let best = -1;
-    let i = aFrom;
-    let j = bFrom;
-    while (i < aTo || j < bTo) {
-      let id = 0;
-      if (j >= bTo) id = ids[i++] ?? 0;
-      else if (i >= aTo) id = ids[j++] ?? 0;
-      else {
-        const x = ids[i] ?? 0;
-        const y = ids[j] ?? 0;
-        const cx = charge[x] ?? 0;
-        const cy = charge[y] ?? 0;
-        const first = cx > cy || (cx === cy && (value[x] ?? 0) >= (value[y] ?? 0));
-        id = first ? x : y;
-        if (first) i++;
-        else j++;
-      }
-      const worth = value[id] ?? 0;
-      if (worth > top) {
-        top = worth;
-        best = id;
-      } else if (best >= 0 && (out[id] ?? 0) <= (out[best] ?? 0)) continue;
-      ids[end++] = id;
-    }
-    next.top = end;
-    return begin;
-  }
   /**
    * Pushes the labels after interval k on a spot that does not charge, those that stay and those in hand as one list: what it
    * holds in hand is what it holds, so of two labels the one with less charge must be worth more.

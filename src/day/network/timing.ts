@@ -25,29 +25,40 @@ export function timingOf(timing: Timing, leg: Pick<OrderedLeg, "id">): LegTiming
 }
 
 /**
- * `bad` into a firm hit: the first hit at or after the stop the leg ends at, in the same run, decides.
- * `missed` hits are as if the plan did not have them.
+ * `bad` into a firm hit: the first hit at or after the stop the leg ends at, in the same run, decides; a stand-down of the
+ * driver before it ends the search, as the night between two days does. `missed` hits are as if the plan did not have them.
  */
 function plannedAt(order: DayOrder, leg: OrderedLeg, missed: ReadonlySet<Id>): "bad" | "drive" {
   const rule = order.plan.rules.planDrivesAt;
   if (rule !== "bad-into-firm") return rule;
   const stops = order.plan.runs.get(leg.vehicle)?.stops.slice(leg.index + 1) ?? [];
   for (const stop of stops) {
-    const hit = firstHitAt(order, stop, missed);
+    const down = standdownAt(order, stop, leg.driver, missed);
+    const hit = firstHitAt(order, stop, missed, down);
     if (hit !== null) return hit.firm ? "bad" : "drive";
+    if (down !== null) return "drive";
   }
   return "drive";
 }
 
+/** The first stand-down of someone in what is done at a stop; null where there is none. */
+function standdownAt(order: DayOrder, stop: Stop, who: Id, missed: ReadonlySet<Id>): Id | null {
+  const visit = order.visits.find((candidate) => candidate.stop === stop);
+  const isDown = (id: Id): boolean =>
+    order.plan.tasks.get(id)?.kind === "standdown" && order.attendance.get(id)?.who.includes(who) === true;
+  return visit?.activities.find((id) => !missed.has(id) && isDown(id)) ?? null;
+}
+
 /**
- * The first hit that a vehicle's stop serves: of its own visit, or of another vehicle's where someone who is needed for it
- * comes with this one.
+ * The first hit that a vehicle's stop serves: of its own visit, before the stand-down `until` where one is named, or of
+ * another vehicle's where someone who is needed for it comes with this one.
  */
-function firstHitAt(order: DayOrder, stop: Stop, missed: ReadonlySet<Id>): Hit | null {
+function firstHitAt(order: DayOrder, stop: Stop, missed: ReadonlySet<Id>, until: Id | null): Hit | null {
   const hits = (ids: readonly Id[]): readonly Hit[] =>
     ids.flatMap((id) => (missed.has(id) ? [] : (order.plan.hits.get(id) ?? [])));
   const visit = order.visits.find((candidate) => candidate.stop === stop);
-  const listed = hits(visit?.activities ?? []).slice(0, 1);
+  const own = visit?.activities ?? [];
+  const listed = hits(until === null ? own : own.slice(0, own.indexOf(until))).slice(0, 1);
   const carried = hits([...order.attendance.keys()].filter((id) => bringsTo(order, stop, id)));
   return [...listed, ...carried].reduce<Hit | null>((first, hit) => (first && first.at <= hit.at ? first : hit), null);
 }

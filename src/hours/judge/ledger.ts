@@ -22,7 +22,9 @@ function spanOf(plan: Plan, span: PersonSpan, next: PersonSpan | undefined): Log
   const { from, to, vehicle, activity } = span;
   const found = vehicle === null ? undefined : plan.vehicles.get(vehicle);
   const noBerth = span.is === "berth" && vehicle !== null && found?.berth !== true;
-  const pause = activity !== null && plan.tasks.get(activity)?.kind === "standdown" && span.is === "off";
+  const down = activity !== null && plan.tasks.get(activity)?.kind === "standdown" && span.is === "off";
+  // One as long as the turnaround is the rest between two days, whether they are in one file or in two.
+  const pause = down && to - from < plan.rules.turnaround;
   return {
     from,
     to,
@@ -31,7 +33,7 @@ function spanOf(plan: Plan, span: PersonSpan, next: PersonSpan | undefined): Log
     in: found !== undefined && (found.commercial || found.rules.length > 0) ? "commercial" : "light",
     ...(found === undefined ? {} : { vehicle: found }),
     pause,
-    night: span.doing === "off" && next?.doing !== "chore",
+    night: (span.doing === "off" || (down && !pause)) && next?.doing !== "chore",
   };
 }
 

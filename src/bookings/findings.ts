@@ -23,7 +23,7 @@ export const bookingUnused = define<{
 }>({
   code: "booking-unused",
   level: "note",
-  title: "something is booked that nobody uses",
+  title: "a booking that nothing uses",
   why: "A room or a window that stands empty costs money, and may be meant for another night or another hit.",
   cure: "Cancel it, or correct its dates.",
   example: 'paths:\n  dish: { windows: [["05:15", "09:15"], ["21:00", "21:30"]] }',

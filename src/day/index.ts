@@ -110,7 +110,7 @@ function outageFinding(
     kind === "vehicle" && piece.in === id ? piece.id : [],
   );
   const facts = {
-    ...{ what: id, at: { at: during.from }, place, lost, road: road ?? [] },
+    ...{ what: id, kind, at: { at: during.from }, place, lost, road: road ?? [] },
     ...{ stranded: [...stranded.keys()], where: [...stranded.values()], gear: stranded.size === 0 ? [] : gear },
   };
   const path = [SECTION[kind], id, kind === "person" ? "away" : "broken"];

@@ -5,6 +5,7 @@ import type { Instant } from "../../time/units.ts";
 
 export const vehicleOutOfService = define<{
   what: string;
+  kind: "vehicle" | "path" | "person";
   at: { readonly at: Instant };
   place: string | null;
   lost: readonly string[];
@@ -17,12 +18,12 @@ export const vehicleOutOfService = define<{
   code: "out-of-service",
   level: "note",
   otherwise: { level: "error", when: "where a hit or task is lost or somebody is stranded" },
-  title: "something is out of service, or somebody is away, from a moment on",
-  why: "From then on it is not there: the drives, hits and tasks that need it are dropped, and whoever would have gone on with it stays where they are.",
+  title: "something is out of service, or somebody is away",
+  why: "From then on the plan does without it: drives, hits and tasks that need it are dropped, and people who would have gone on with it stay where they are.",
   cure: "Fetch them with another vehicle, use another path or another driver: `daywright repair` looks for what helps.",
   example: 'vehicles:     # bea and tomas are at the pier then\n  truck: { broken: "07:20" }',
   sentence(f, say) {
-    const head = `${say.name(f.what)} is not there from ${say.time(f.at.at, f.place)} on`;
+    const head = `${say.name(f.what)} is ${f.kind === "person" ? "away" : "out of service"} from ${say.time(f.at.at, f.place)}`;
     const lost = f.lost.length === 0 ? "" : `; lost: ${f.lost.join(", ")}`;
     const [from, to] = f.road;
     const places =

@@ -54,7 +54,7 @@ export function bookingsReport({ day, result, findings, say, clock, redact }: Bo
       NIGHTS.table(view, nights, {
         title: "Beds tonight",
         show: ["place", "who", "night", "booked", "booking"],
-        empty: "Nobody sleeps at a lodging tonight.",
+        empty: "No beds at a lodging tonight.",
       }),
       ...(permits.length === 0
         ? []
@@ -67,7 +67,8 @@ export function bookingsReport({ day, result, findings, say, clock, redact }: Bo
           ]),
       ...(rented.length === 0
         ? []
-        : [RENTED.table(view, rented, { title: "Goes back", show: ["item", "at", "place", "is"], empty: "" })]),
+        : [RENTED.table(view, rented, { title: "To return", show: ["item", "at", "place", "is"], empty: "" })]),
+      ...missing(view, result),
     ],
     data: BOOKINGS_DATA.json(result, view),
     findings,
@@ -81,6 +82,53 @@ function idle({ say }: View, findings: readonly Finding[]): readonly Block[] {
     .filter(({ code }) => code === bookingUnused.entry.code)
     .map((finding): Cell => ({ text: finding.sentence(say), tone: "warn" }));
   return items.length === 0 ? [] : [{ kind: "list", items }];
+}
+
+/** What is missing, in the order in which it is needed, with whom to call. */
+function missing(
+  { day, say, clocks, redact }: View,
+  { paths, nights, permits, rented }: BookingsResult,
+): readonly Block[] {
+  const whom = (phone: string | null | undefined): string => (redact || phone == null ? "" : `; call ${phone}`);
+  const windows = paths.flatMap((need) => {
+    if (need.window !== null) return [];
+    const [from, to] = [need.from, need.to].map((at) => clocks.local(at, placeOf(day, need)).text);
+    const phone = whom(day.plan.paths.get(need.path)?.phone);
+    return [
+      { at: need.from, text: `book a window of ${need.path} for ${need.uses.join(", ")}, ${from} to ${to}${phone}` },
+    ];
+  });
+  const stays = permits.flatMap(({ permit, place, from, to, covered }) =>
+    covered
+      ? []
+      : [
+          {
+            at: from,
+            text: `extend the permit ${permit.id} to ${clocks.local(from, place).text}–${clocks.local(to, place).text} at ${say.name(place)}${permit.holder === null ? "" : `; ask ${permit.holder}`}`,
+          },
+        ],
+  );
+  const rooms = nights.flatMap(({ who, place, night, booked }) =>
+    booked || (day.plan.places.get(place)?.rooms.length ?? 0) === 0
+      ? []
+      : [
+          {
+            at: day.span.to,
+            text: `book a room at ${say.name(place)} on ${night} for ${who.map((one) => say.name(one)).join(", ")}`,
+          },
+        ],
+  );
+  const returns = rented.flatMap(({ item, at, place, late }) =>
+    late && at !== null
+      ? [{ at, text: `bring back ${say.name(item)} by ${clocks.local(at, place).text}, or extend the rental` }]
+      : [],
+  );
+  const all = [...windows, ...stays, ...rooms, ...returns].toSorted((a, b) => a.at - b.at);
+  if (all.length === 0) return [{ kind: "line", cells: [{ text: "Nothing is missing.", tone: "good" }] }];
+  return [
+    { kind: "heading", text: "To do, in order" },
+    { kind: "list", items: all.map(({ text }): Cell => ({ text, tone: "warn" })) },
+  ];
 }
 
 const utc = (at: Instant): string => isoUtc(at).slice(11, 16);
@@ -175,9 +223,9 @@ const PERMITS = columns<PermitStay, View>()({
 const RENTED = columns<Return, View>()({
   item: column({ label: "What", kind: idKind, value: ({ item }) => item }),
   at: column({ label: "Due", kind: orNull(instantKind), value: ({ at, place }) => moment(at, place) }),
-  place: column({ label: "Where", kind: orNull(idKind), value: ({ place }) => place }),
+  place: column({ label: "Return to", kind: orNull(idKind), value: ({ place }) => place }),
   is: column({
-    label: "Is then",
+    label: "Where it is then",
     kind: orNull(idKind),
     value: ({ is }) => is,
     cell: ({ is, late }, { say }) => {

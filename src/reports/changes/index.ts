@@ -12,7 +12,7 @@ import { SHORT_FINDING } from "../shared/shortFinding.ts";
 import type { Block, BriefLine, Cell, Json, Report, Tone } from "../shared/view.ts";
 import { folk, valueCell } from "../sheet/words.ts";
 import { headline } from "./headline.ts";
-import { type ChangesInput, type ChangesView, changesView } from "./words.ts";
+import { type ChangesInput, type ChangesView, changedName, changesView } from "./words.ts";
 
 /** The report of `changes`. */
 export function changesReport(input: ChangesInput): Report {
@@ -149,7 +149,10 @@ const CHANGES = columns<Change, ChangesView>()({
     label: "Which",
     kind: textKind,
     value: ({ id }) => id,
-    cell: ({ id }, { say }) => ({ text: say.name(id), raw: id }),
+    cell: ({ kind, id }, { input, say }) => ({
+      text: kind === "move" ? changedName(input, kind, id) : say.name(id),
+      raw: id,
+    }),
   }),
   key: column({ label: "Value", kind: orNull(textKind), value: ({ what }) => what }),
   old: valueField("Old", ({ was, how }) => (how === "new" ? null : was), "new"),

@@ -52,7 +52,7 @@ export interface ChangesView extends DayView, Pick<DayChanges, "changes" | "peop
 export function changesView(request: ChangesInput): ChangesView {
   const { day, older, say, clock, now, person, redact } = request;
   const facts = { sun: null, sunAltitude: null, batteries: null, gear: null, cautions: null, notJudged: [] };
-  const input = sheetInput({ day, facts, findings: [], say, desk: clock, person, redact, changes: null });
+  const input = sheetInput({ day, facts, findings: [], say, desk: clock, person, redact, changes: null, older });
   const own = dayView(day, say, placesInOrder(day), clock);
   const mine = (who: readonly Id[]): boolean => person === null || who.length === 0 || who.includes(person);
   const people = request.changes.people.filter(({ id }) => person === null || id === person);
@@ -96,9 +96,17 @@ function briefly(input: SheetInput, changes: readonly Change[]): string {
   return [...words, ...(told.length > BRIEF ? [`${told.length - BRIEF} more`] : [])].join("; ");
 }
 
-/** `noon 12:30 → 12:45`, `lunch dropped`. */
+/** A drive by where it goes, since people do not know its id. */
+export function changedName({ short, day, older }: SheetInput, kind: Change["kind"], id: Id): string {
+  if (kind === "packs") return "packs";
+  if (kind === "piece" || kind === "person") return short.name(id);
+  const move = kind === "move" ? [...day.moves, ...(older?.moves ?? [])].find((one) => one.id === id) : undefined;
+  return move === undefined ? id : `${short.name(move.vehicle)} to ${short.name(move.to)}`;
+}
+
+/** `noon 12:30 → 12:45`, `lunch dropped`, `wagon to pier leave 08:10 → 08:20`. */
 export function changeText(input: SheetInput, { kind, id, how, what, was, now }: Change): string {
-  const name = kind === "packs" ? "packs" : kind === "piece" || kind === "person" ? input.short.name(id) : id;
+  const name = changedName(input, kind, id);
   if (how !== "changed") return `${name} ${how}`;
   if (what === "state" && now?.kind === "text") return `${name} ${now.text}`;
   const values = [was, now].map((value) => (value === null ? "–" : valueCell(input, value).text));

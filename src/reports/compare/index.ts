@@ -67,7 +67,7 @@ function briefOf(view: View, variants: readonly Variant[]): readonly BriefLine[]
   return [
     line(view.clean(reasonText(variants, view.say))),
     ...ranked.map((one) => line(view.clean(`${one.rank}. ${one.label}: ${costText(view, one)}`))),
-    ...refused.map((one) => line(view.clean(`${one.label} is no plan: ${one.refused}`))),
+    ...refused.map((one) => line(view.clean(`${one.label} is not a plan: ${one.refused}`))),
   ];
 }
 
@@ -92,7 +92,7 @@ const line = (words: string): Block => ({ kind: "line", cells: [{ text: words, t
 
 function refusals({ clean }: View, variants: readonly Variant[]): readonly Block[] {
   const items = variants.flatMap(({ label, refused }): readonly Cell[] =>
-    refused === null ? [] : [{ text: clean(`${label} is no plan: ${refused}`), tone: "bad" }],
+    refused === null ? [] : [{ text: clean(`${label} is not a plan: ${refused}`), tone: "bad" }],
   );
   return items.length === 0 ? [] : [{ kind: "list", items }];
 }

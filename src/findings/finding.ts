@@ -66,6 +66,8 @@ export interface Say {
   name(id: string): string;
   /** The day that is judged, for a finding in a file that several days share. */
   readonly day?: { readonly file: string | null; readonly date: string };
+  /** Ids as they are listed in words: people by call, everything else as given. Left out where nobody is called. */
+  inOrder?(ids: readonly string[]): readonly string[];
   /** The plan line that says a value: `day.yaml:14`; null where the text has none. */
   where?(path: PlanPath): string | null;
 }

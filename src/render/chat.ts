@@ -4,6 +4,7 @@
  * `--code-block` is the safest form.
  */
 import type { BriefLine } from "../reports/shared/view.ts";
+import { isolate } from "./text/isolate.ts";
 import { plainLine } from "./text/plainLine.ts";
 
 /** How a chat post is written. */
@@ -24,7 +25,7 @@ interface Briefed {
 
 /** The message, or several a blank line apart; each with a line end at its end. */
 export function renderChat({ brief }: Briefed, { codeBlock, parts = false }: ChatOptions): string {
-  const harmless = (text: string): string => (codeBlock ? inCode : inText)(plainLine(text));
+  const harmless = (text: string): string => isolate((codeBlock ? inCode : inText)(plainLine(text)));
   const lines = brief.map(({ lead, items, spare }) => ({
     lead: lead === "" ? "" : `${harmless(lead)} `,
     items: items.map(harmless),

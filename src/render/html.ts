@@ -4,6 +4,7 @@
  */
 import type { AgendaItem, Figure, PersonCard, Section, SectionId, Sheet } from "../reports/sheet/view.ts";
 import { htmlBlock, htmlCell, htmlCells } from "./html/blocks.ts";
+import { fitsOnePage } from "./html/paperLength.ts";
 import { pageCss } from "./html/style.ts";
 import { htmlText, isolated } from "./html/text.ts";
 
@@ -39,7 +40,7 @@ export function renderHtml(sheet: Sheet): string {
     '<meta name="referrer" content="no-referrer">',
     '<meta name="format-detection" content="telephone=no">',
     `<title>${htmlText(sheet.title)}</title>`,
-    `<style>${pageCss(sheet.title)}</style>`,
+    `<style>${pageCss(footOf(sheet))}</style>`,
   ];
   const { sections } = sheet;
   const first = sections.filter(({ id }) => KEPT.has(id) || isUrgent(sheet, id));
@@ -52,14 +53,23 @@ export function renderHtml(sheet: Sheet): string {
     jumps(sheet),
     "<main>",
     people(sheet.people),
-    `<div class="notes">${sheet.head.map((cells) => `<p>${htmlCells(cells)}</p>`).join("")}</div>`,
+    `<div class="notes">${sheet.head.map((cells) => `<p>${htmlCells(cells)}</p>`).join(" ")}</div>`,
     agenda(sheet.agenda),
     ...groups(first).map((group) => htmlGroup(group, sheet)),
-    '<div class="page"></div>',
+    // Where it runs over, the lists follow: a page that is broken off would leave a second one nearly empty.
+    `<div class="${fitsOnePage(sheet, first) ? "page" : "flows"}"></div>`,
     ...groups(rest).map((group) => htmlGroup(group, sheet)),
     "</main>\n</body>\n</html>\n",
   ].join("\n");
 }
+
+/** The title of the page with a long name of the story cut: the foot of a sheet of paper is one line. */
+function footOf({ title, story }: Sheet): string {
+  const letters = [...(story ?? "")];
+  if (story === null || letters.length <= FOOT) return title;
+  return title.replace(story, () => `${letters.slice(0, FOOT).join("").trimEnd()}…`);
+}
+const FOOT = 48;
 
 /** Open points stand with what one keeps where they stand before the calls. */
 function isUrgent({ sections }: Sheet, id: SectionId): boolean {

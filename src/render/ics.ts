@@ -8,6 +8,7 @@ import { createHash } from "node:crypto";
 import type { ICalEventData } from "ical-generator";
 import type { Sheet, SheetEvent } from "../reports/sheet/view.ts";
 import { dayNumber, type Instant, instant, MINUTES_A_DAY, type ZoneId, zone } from "../time/index.ts";
+import { isolate } from "./text/isolate.ts";
 import { plainLine } from "./text/plainLine.ts";
 
 /** Minutes before an event that an alarm rings, and the stamp of the file. */
@@ -45,7 +46,7 @@ export async function renderIcs(sheet: Sheet, options: IcsOptions): Promise<stri
       entry.createAlarm({
         type: ICalAlarmType.display,
         trigger: options.alarmMinutes * 60,
-        description: plainLine(event.title),
+        description: isolate(plainLine(event.title)),
       });
     }
   }
@@ -63,9 +64,9 @@ function entryOf(sheet: Sheet, event: SheetEvent, { stamp, dated }: { stamp: Ins
     categories: [{ name: CATEGORIES[event.kind] }],
     start: dated(event.start),
     ...(event.end === null ? {} : { end: dated(event.end) }),
-    summary: plainLine(event.title),
-    description: [...event.lines, ...mapLine(event)].map(plainLine).join("\n"),
-    location: event.place === null ? null : plainLine(event.place),
+    summary: isolate(plainLine(event.title)),
+    description: [...event.lines, ...mapLine(event)].map((line) => isolate(plainLine(line))).join("\n"),
+    location: event.place === null ? null : isolate(plainLine(event.place)),
   };
 }
 

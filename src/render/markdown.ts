@@ -2,6 +2,7 @@
 import type { Say } from "../findings/finding.ts";
 import type { Block, Cell, Report, Table } from "../reports/shared/view.ts";
 import { chartText } from "./chart/text.ts";
+import { isolate } from "./text/isolate.ts";
 import { printable } from "./text/printable.ts";
 
 /** Makes one line of untrusted text inert: no markup, no HTML, no entities, no mention that a chat would follow. */
@@ -14,7 +15,7 @@ export const markdownText = (text: string): string =>
 
 /** The whole report, headings from the second level on. */
 export const toMarkdown = (report: Report): string =>
-  `${report.blocks.map((block) => blockText(block, report)).join("\n\n")}\n`;
+  `${isolate(report.blocks.map((block) => blockText(block, report)).join("\n\n"))}\n`;
 
 function blockText(block: Block, report: Report): string {
   switch (block.kind) {

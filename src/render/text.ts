@@ -3,6 +3,7 @@ import type { Block, Cell, Column, Report, Table } from "../reports/shared/view.
 import { chartText } from "./chart/text.ts";
 import { briefLine, findingLines } from "./text/findingText.ts";
 import { fitTable, type LeftOut, wrapText } from "./text/fit.ts";
+import { isolate } from "./text/isolate.ts";
 import { tableAsList } from "./text/list.ts";
 import { inert, type TextStyle } from "./text/style.ts";
 
@@ -15,7 +16,7 @@ export async function toText(report: Report, style: TextStyle): Promise<string> 
     if (parts.length > 0 && !joins(report.blocks[at - 1], block)) parts.push("");
     for (const line of lines) parts.push(line);
   }
-  return `${parts.join("\n")}\n`;
+  return `${isolate(parts.join("\n"))}\n`;
 }
 
 /** A heading holds on to what follows it, and lines follow each other closely. */
@@ -27,9 +28,12 @@ async function blockLines(block: Block, report: Report, style: TextStyle): Promi
     case "table":
       return tableLines(block, style);
     case "chart":
-      return [title(block.title, style), ...chartText(block, report.say, { width: style.width, ascii: style.ascii })];
+      return [
+        ...titleLines(block.title, style),
+        ...chartText(block, report.say, { width: style.width, ascii: style.ascii }),
+      ];
     case "heading":
-      return [title(block.text, style)];
+      return titleLines(block.text, style);
     case "line":
       return paintedLine(block.cells, style);
     case "list":
@@ -48,11 +52,15 @@ const spaced = (findings: readonly (readonly string[])[]): readonly string[] =>
     return near && (near.length > 1 || lines.length > 1) ? ["", ...lines] : lines;
   });
 
-const title = (text: string, style: TextStyle): string => style.paint(inert(text, style), "strong");
+const titleLines = (text: string, style: TextStyle): readonly string[] => {
+  const safe = inert(text, style);
+  const lines = style.width === null ? [safe] : wrapText(safe, style.width);
+  return lines.map((line) => style.paint(line, "strong"));
+};
 
 /** The drawing of tables is loaded where the first one is drawn: `check` prints none and starts faster without it. */
 async function tableLines(table: Table, style: TextStyle): Promise<readonly string[]> {
-  const head = table.title === null ? [] : [title(table.title, style)];
+  const head = table.title === null ? [] : titleLines(table.title, style);
   if (table.rows.length === 0) return [...head, inert(table.empty, style)];
   const fitted = style.tables === "list" ? null : fitTable(table, style);
   if (fitted === null) return [...head, ...tableAsList(table, style)];

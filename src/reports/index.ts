@@ -1,4 +1,5 @@
 /** Every report of a judged day by its name: which topics it needs, and how it is made. Each is loaded when it is asked for. */
+
 import type { VariantInput } from "../changes/variants.ts";
 import type { Day, Why } from "../day/day.ts";
 import type { Level } from "../findings/finding.ts";
@@ -7,6 +8,7 @@ import type { Id, Plan } from "../plan/plan.ts";
 import type { ReliefProposal } from "../roads/index.ts";
 import type { ClockStyle, Instant, ZoneId } from "../time/index.ts";
 import type { RepairsShown } from "./repair/index.ts";
+import { rowsByCall } from "./shared/callOrder.ts";
 import { had, type Judged } from "./shared/judged.ts";
 import type { Shape } from "./shared/kinds.ts";
 import { TOPICS, type Topic } from "./shared/topics.ts";
@@ -69,7 +71,7 @@ interface ReportMaker {
 /** The words of a judged day's plan under these options. */
 async function wordsFor({ day }: Judged, { clock, style }: ReportOptions) {
   const { sayOf } = await import("./shared/wording.ts");
-  return sayOf(day.plan, { clock: clock ?? null, ...(style ? { style } : {}) });
+  return sayOf(day.plan, { people: day.people, clock: clock ?? null, ...(style ? { style } : {}) });
 }
 
 const changesSince = async ({ day }: Judged, { older }: ReportOptions) =>
@@ -291,7 +293,8 @@ async function timecard(judged: Judged, options: ReportOptions): Promise<Report>
     import("../hours/pay/timecard.ts"),
   ]);
   const { days, findings } = judged;
-  return timecardReport(days, timecards(days), findings, await wordsFor(judged, options), options.person ?? null);
+  const cards = rowsByCall(timecards(days), ({ id }) => id, judged.day.people);
+  return timecardReport(days, cards, findings, await wordsFor(judged, options), options.person ?? null);
 }
 
 /** A vehicle, a hit or a place that `person` names instead of one of the crew. */

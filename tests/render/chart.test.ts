@@ -116,8 +116,8 @@ describe("the hours of the axis", () => {
 describe("marks", () => {
   it("join by first and last where they would be written over each other", () => {
     const hits = sampleChart().lanes[1] ?? lane({});
-    expect(groupMarks(hits, 90).map((mark) => mark.text)).toEqual(["dawn.1 … dawn.3", "noon", "evening"]);
-    expect(groupMarks(hits, 1)).toHaveLength(5);
+    expect(groupMarks(hits, () => 90).map((mark) => mark.text)).toEqual(["dawn.1 … dawn.3", "noon", "evening"]);
+    expect(groupMarks(hits, () => 1)).toHaveLength(5);
   });
 });
 

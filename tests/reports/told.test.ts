@@ -32,6 +32,7 @@ describe("a finding", () => {
       toMarkdown(reportOf([block])).replace(/\\|\*\*/gu, ""),
       htmlBlock(block, say, "x")
         .replace(/&#39;/gu, "'")
+        .replaceAll("\u00a0", " ")
         .replace(/<[^>]+>/gu, ""),
     ];
     for (const text of forms) for (const part of PARTS) expect(text).toContain(part);

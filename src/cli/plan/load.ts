@@ -140,7 +140,7 @@ async function loaded(
   const things = [...vehicles.keys(), ...hits.keys(), ...places.keys()];
   if (options.person === null || !things.includes(options.person))
     personFlag(options.person, [...crew.keys()], "this plan's crew");
-  const say = sayOf(plan, { clock, ...(style === null ? {} : { style }) });
+  const say = sayOf(plan, { people: day.people, clock, ...(style === null ? {} : { style }) });
   return {
     ok: true,
     file,

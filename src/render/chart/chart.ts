@@ -99,14 +99,14 @@ export interface Mark {
 }
 
 /**
- * Joins marks that would be written over each other: those whose texts start within `apart` minutes of the group's first
- * become one, told by its first and last text (`dawn.1 … dawn.4`).
+ * Joins marks that would be written over each other: those whose texts start before the group's text ends
+ * become one, told by its first and last text (`dawn.1 … dawn.4`). `minutesOf` is the length of a text on the time axis.
  */
-export function groupMarks(lane: Lane, apart: number): readonly Mark[] {
+export function groupMarks(lane: Lane, minutesOf: (text: string) => number): readonly Mark[] {
   const groups: { at: Instant; texts: string[] }[] = [];
   for (const mark of [...(lane.marks ?? [])].sort((a, b) => a.at - b.at)) {
     const group = groups.at(-1);
-    if (group && mark.at - group.at < apart) group.texts.push(mark.text);
+    if (group && mark.at - group.at < minutesOf(joined(group.texts))) group.texts.push(mark.text);
     else groups.push({ at: mark.at, texts: [mark.text] });
   }
   return groups.map(({ at, texts }) => ({ at, text: joined(texts) }));

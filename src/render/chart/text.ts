@@ -68,7 +68,7 @@ function laneRows(canvas: Canvas, lane: Lane): readonly string[] {
   if (lane.curve) rows.push(curveRow(canvas, lane));
   if (lane.bars.length > 0 || !lane.curve) rows.push(barRow(canvas, lane.bars));
   const named = rows.map((cells, index) => row(canvas, index === 0 ? lane.label : "", cells));
-  const marks = groupMarks(lane, canvas.columnMinutes * 10);
+  const marks = groupMarks(lane, ({ length }) => canvas.columnMinutes * Math.max(10, length + 1));
   if (marks.length === 0) return named;
   const texts = marks.map((mark) => ({
     column: columnAt(canvas, mark.at),

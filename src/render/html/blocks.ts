@@ -12,7 +12,7 @@ export function htmlBlock(block: Block, say: Say, id: string): string {
     case "table":
       return table(block);
     case "chart":
-      return chartSvg(block, say, { id }).svg;
+      return chartSvg(block, say, { id, beside: true }).svg;
     case "heading":
       return `<h3>${isolated(block.text)}</h3>`;
     case "line":
@@ -59,15 +59,16 @@ function table(block: Table): string {
   const { title, columns, rows, empty } = block;
   const caption = title === null ? "" : `<h3>${htmlText(title)}</h3>`;
   if (rows.length === 0) return `${caption}<p>${htmlText(empty)}</p>`;
-  const rooms = wordRooms(block);
+  const styles = columnStyles(block);
   const head = columns
     .map(
       (column, index) =>
-        `<th scope="col" role="columnheader" data-key="${htmlText(column.key ?? "")}"${side(column)}${roomStyle(rooms[index] ?? 0)}>${htmlText(column.label)}</th>`,
+        `<th scope="col" role="columnheader" data-key="${htmlText(column.key ?? "")}"${side(column)}${styles[index] ?? ""}>${htmlText(column.label)}</th>`,
     )
     .join("");
   const body = rows.map(
-    (row) => `<tr role="row">${row.map((cell, index) => tableCell(cell, columns[index], index)).join("")}</tr>`,
+    (row) =>
+      `<tr role="row">${row.map((cell, index) => tableCell(cell, columns[index], index === 0, styles[index] === "")).join("")}</tr>`,
   );
   return `${caption}<table role="table"><thead role="rowgroup"><tr role="row">${head}</tr></thead><tbody role="rowgroup">${body.join("\n")}</tbody></table>`;
 }
@@ -75,18 +76,25 @@ function table(block: Table): string {
 /** Letters that the columns of one table share before they may break a word: what fits the narrowest page with a table. */
 const LETTERS = 66;
 
-/** The letters below which a column breaks no word: its longest one, or an even share where all together are too many. */
-function wordRooms({ columns, rows }: Table): readonly number[] {
-  const longest = columns.map((column, index) =>
-    Math.max(
-      ...[column.label, ...rows.map((row) => row[index]?.text ?? "")]
-        .flatMap((text) => text.split(/\s+/u))
-        .map((word) => word.length),
-    ),
-  );
+/**
+ * How each column keeps its words together. The shortest ones break no line, while every other one has room for its
+ * longest word; these break no word below so many letters: an even share where the longest words alone are too many.
+ */
+function columnStyles({ columns, rows }: Table): readonly string[] {
+  const texts = columns.map((column, index) => [column.label, ...rows.map((row) => row[index]?.text ?? "")]);
+  const longest = texts.map((own) => Math.max(...own.flatMap((text) => text.split(/\s+/u)).map((word) => word.length)));
   let share = LETTERS;
   while (share > 1 && sumOf(longest, (letters) => Math.min(letters, share)) > LETTERS) share -= 1;
-  return longest.map((letters) => Math.min(letters, share));
+  const rooms = longest.map((letters) => Math.min(letters, share));
+  const whole = texts.map((own) => Math.max(...own.map((text) => text.length)));
+  const kept = new Set<number>();
+  let left = LETTERS - sumOf(rooms, (letters) => letters);
+  for (const index of [...rooms.keys()].sort((a, b) => (whole[a] ?? 0) - (whole[b] ?? 0))) {
+    left -= (whole[index] ?? 0) - (rooms[index] ?? 0);
+    if (left < 0) break;
+    kept.add(index);
+  }
+  return rooms.map((letters, index) => (kept.has(index) ? "" : roomStyle(letters)));
 }
 
 /** One letter more than the word, a quarter wider, since a column's name is set smaller than what stands under it. */
@@ -94,14 +102,16 @@ const roomStyle = (letters: number): string => ` style="min-width:${((letters + 
 
 const side = (column: Column): string => (column.align === "right" ? ' class="right"' : "");
 
-function tableCell(cell: Cell, column: Column | undefined, index: number): string {
+function tableCell(cell: Cell, column: Column | undefined, isHead: boolean, isWhole: boolean): string {
   const label = htmlText(column?.label ?? "");
-  const classes = [column?.align === "right" ? "right" : "", cell.text === "–" ? "none" : ""].filter(
-    (one) => one !== "",
-  );
+  const classes = [
+    column?.align === "right" ? "right" : "",
+    cell.text === "–" ? "none" : "",
+    isWhole ? "whole" : "",
+  ].filter((one) => one !== "");
   const attributes = `data-label="${label}"${classes.length === 0 ? "" : ` class="${classes.join(" ")}"`} data-key="${htmlText(column?.key ?? "")}"`;
   const inside = htmlCell(cell);
-  return index === 0
+  return isHead
     ? `<th scope="row" role="rowheader" ${attributes}>${inside}</th>`
     : `<td role="cell" ${attributes}>${inside}</td>`;
 }

@@ -92,11 +92,14 @@ const SCREEN = `@media print,screen and (min-width:700px){
 nav,.phone-only{display:none}
 h1{font-size:1.35rem}
 .figures{grid-template-columns:repeat(4,1fr)}
-.box{display:flex;flex-wrap:wrap;gap:.1rem 1.5rem}
+.box{display:flex;flex-wrap:wrap;gap:.1rem 1.5rem;align-items:baseline}
 .box p{margin:.1rem 0}
 thead th{font-size:.8rem;font-weight:400;color:var(--muted);border-bottom:1px solid var(--faint)}
 tbody th,tbody td{border-bottom:1px solid var(--faint)}
-tbody td.right{padding-right:1rem}
+td.right,th.right{padding-right:1rem}
+thead th{overflow-wrap:normal}
+tbody th,tbody td{vertical-align:baseline}
+.whole{white-space:nowrap}
 .flow{columns:2;column-gap:2rem;margin-top:1.2rem}
 .flow section{break-inside:avoid}
 .flow table{table-layout:fixed}
@@ -111,9 +114,11 @@ tbody td.right{padding-right:1rem}
 /** Whatever paper the printer holds: no size is asked for, only margins, and a foot that runs. */
 const paper = (title: string): string => `@media print{
 :root{${LIGHT};color-scheme:light}
-@page{margin:9mm 9mm 12mm;@bottom-left{content:"${cssText(title)}";font:7.5pt system-ui,sans-serif}@bottom-right{content:"page " counter(page) " of " counter(pages);font:7.5pt system-ui,sans-serif}}
+@page{margin:9mm 9mm 11mm;@bottom-left{content:"${cssText(title)}";font:9pt system-ui,sans-serif}@bottom-right{content:"page " counter(page) " of " counter(pages);font:9pt system-ui,sans-serif}}
 body{font-size:9pt;line-height:1.2}
-.chart{zoom:.66}
+.chart{font-size:9pt}
+.notes p{display:inline}
+.figures{grid-template-columns:repeat(4,auto);justify-content:space-between}
 #moves [data-key=plannedMinutes]{display:none}
 #moves tbody th,#moves td{min-width:0}
 #moves tbody th{white-space:nowrap}
@@ -128,19 +133,19 @@ p,ul{margin:.4mm 0}
 th,td{padding:.2mm 2mm .2mm 0}
 thead{display:table-header-group}
 thead th{font-size:9pt}
-#calls tbody [data-key=call]{font-size:11pt}
+#calls tbody [data-key=call]{font-size:11pt;line-height:1}
 tr,li{break-inside:avoid}
 a{color:inherit;text-decoration:none}
 .page{break-after:page}
 #phones thead{display:none}
 #phones tr{display:inline-block;margin-right:4mm}
 #phones th,#phones td{border:0;padding-right:1mm}
-.page~.flow{columns:3}
+.page~.flow,.flows~.flow{columns:3}
 .flow{column-gap:5mm;margin-top:1.5mm}
 #gear ul{columns:2}
 ul{padding-left:3.5mm}
-ul.tick li{padding-left:4mm}
-.maps{grid-template-columns:repeat(auto-fill,minmax(30mm,1fr));gap:1mm 4mm}
+ul.tick li{padding-left:4.6mm}
+.maps{grid-template-columns:repeat(auto-fill,minmax(34mm,1fr));gap:1mm 4mm;font-size:9pt}
 .qr{width:14mm;height:14mm;margin:0 0 .2mm -1.7mm}
 *{-webkit-print-color-adjust:exact;print-color-adjust:exact}
 }`;

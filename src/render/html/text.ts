@@ -1,5 +1,7 @@
 /** The one escape function of HTML and SVG: untrusted text becomes text, in content and in quoted attributes. */
+import { RIGHT_TO_LEFT } from "../text/isolate.ts";
 import { printable } from "../text/printable.ts";
+import { bound } from "../text/units.ts";
 
 const ENTITIES: ReadonlyMap<string, string> = new Map([
   ["&", "&amp;"],
@@ -13,13 +15,9 @@ const ENTITIES: ReadonlyMap<string, string> = new Map([
 export const htmlText = (text: string): string =>
   printable(text).replace(/[&<>"']/gu, (character) => ENTITIES.get(character) ?? "");
 
-/** Words of letters that are read from right to left: Hebrew, Arabic, Syriac, Thaana, N'Ko and their kin. */
-const LETTER = "[\\u0590-\\u08ff\\ufb1d-\\ufdff\\ufe70-\\ufefc\\u{10800}-\\u{10fff}\\u{1e800}-\\u{1efff}]";
-const RIGHT_TO_LEFT = new RegExp(`(${LETTER}+(?:[\\s'’-]+${LETTER}+)*)`, "u");
-
-/** Escaped text in which what is read from right to left keeps to itself and turns no neighbour. */
+/** Escaped text: a number keeps its unit on the line, and what is read from right to left turns no neighbour. */
 export const isolated = (text: string): string =>
-  text
+  bound(text)
     .split(RIGHT_TO_LEFT)
     .map((part, at) => (at % 2 === 1 ? `<bdi>${htmlText(part)}</bdi>` : htmlText(part)))
     .join("");

@@ -4,6 +4,7 @@ import { wrapAnsi } from "fast-wrap-ansi";
 import { sumOf } from "../../lists.ts";
 import type { Column, Table } from "../../reports/shared/view.ts";
 import { inert, type TextStyle } from "./style.ts";
+import { bound, unbound } from "./units.ts";
 import { widthOf } from "./width.ts";
 
 /** Blanks between two columns. */
@@ -94,8 +95,14 @@ function narrow(natural: readonly number[], width: number | null): readonly numb
   return widths;
 }
 
-/** Breaks printable text into lines of at most `width` columns, at blanks where it can, inside a word where it must. */
+/**
+ * Breaks printable text into lines of at most `width` columns, at blanks where it can, inside a word where it must. A number
+ * and its unit stay together where they fit.
+ */
 export function wrapText(text: string, width: number): readonly string[] {
   if (width <= 0 || widthOf(text) <= width) return [text];
-  return wrapAnsi(text, width, { hard: true, trim: true }).split("\n");
+  const whole = bound(text);
+  const fits = whole.split(" ").every((word) => widthOf(word) <= width);
+  const lines = wrapAnsi(fits ? whole : text, width, { hard: true, trim: true }).split("\n");
+  return fits ? lines.map(unbound) : lines;
 }

@@ -2,6 +2,7 @@
  * `asrun`: what really went out, from what was logged: hits planned and as run, people, vehicles, packs that fell short;
  * deviations first. What was not logged is said to be so and never assumed. Of several days in one go.
  */
+
 import type { ActivityTimes, Day, PersonDay } from "../../day/day.ts";
 import type { Finding, Say } from "../../findings/finding.ts";
 import { sumOf } from "../../lists.ts";
@@ -9,6 +10,7 @@ import type { ActualVehicle, Id, Plan } from "../../plan/plan.ts";
 import { type FoundPack, foundPacks } from "../../power/found.ts";
 import type { PowerResult } from "../../power/index.ts";
 import type { ZoneId } from "../../time/index.ts";
+import { inOrderOfCalls } from "../shared/callOrder.ts";
 import { DASH } from "../shared/cells.ts";
 import { placesInOrder } from "../shared/clocks.ts";
 import { column, columns, kept, object } from "../shared/columns.ts";
@@ -121,7 +123,9 @@ export function asrunReport({ days, plans, power, findings, say, clock, person, 
       .flatMap((day, at) => hitsOf(day, plans[at] ?? day.plan, mine))
       .sort((a, b) => deviation(b) - deviation(a)),
     people: days.flatMap((day) =>
-      day.people.filter((one) => one.call !== null && mine([one.id])).map((one) => personRow(day, one)),
+      inOrderOfCalls(day.people)
+        .filter((one) => one.call !== null && mine([one.id]))
+        .map((one) => personRow(day, one)),
     ),
     vehicles: days.flatMap((day, at) => vehiclesOf(day, days.slice(0, at))),
     packs: days

@@ -1,9 +1,11 @@
 /** `endurance`: how long and how far the crew can go on from a moment, what binds first, who drives when. */
+
 import type { Day } from "../../day/day.ts";
 import type { Endurance, FirstEnd } from "../../endurance/index.ts";
 import { cutAt } from "../../endurance/order.ts";
 import type { Finding, Say } from "../../findings/finding.ts";
 import type { ZoneId } from "../../time/index.ts";
+import { rowsByCall } from "../shared/callOrder.ts";
 import { dayView } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
 import type { Block, Report } from "../shared/view.ts";
@@ -83,7 +85,8 @@ export function enduranceReport(day: Day, say: Say, { result, findings, clock, p
     clock,
   );
   const view: EnduranceView = { ...base, placeOf: placesAt(day, result.at) };
-  const mine = person === null ? result : narrowed(result, person);
+  const inOrder = { ...result, people: rowsByCall(result.people, ({ who }) => who, day.people) };
+  const mine = person === null ? inOrder : narrowed(inOrder, person);
   const order = mine.vehicles.flatMap(({ vehicle, order: all, who, lawBecause, houseUntil }) =>
     // Where no law ends it, the house does.
     (lawBecause === null ? cutAt(all, houseUntil) : all).map((stretch) => ({

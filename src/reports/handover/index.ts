@@ -11,6 +11,7 @@ import type { PowerResult } from "../../power/index.ts";
 import { type FuelState, rangeAt } from "../../roads/fuel.ts";
 import type { RoadsResult } from "../../roads/index.ts";
 import { type Instant, isoLocal, type ZoneId } from "../../time/index.ts";
+import { inOrderOfCalls } from "../shared/callOrder.ts";
 import { DASH, privateCell } from "../shared/cells.ts";
 import { placesInOrder } from "../shared/clocks.ts";
 import { column, columns, kept, object } from "../shared/columns.ts";
@@ -210,7 +211,7 @@ function rowsOf(input: HandoverInput): Rows {
         ? [{ id: own, start: { at: start, place }, place, path: activity.signalPath }]
         : [],
     ),
-    people: day.people.map((person): PersonRow => {
+    people: inOrderOfCalls(day.people).map((person): PersonRow => {
       const known = hours.people.get(person.id)?.hours;
       const bed = person.sleeps ?? null;
       return {

@@ -1,4 +1,5 @@
 /** `now`: one glance for whoever rides: what is late, what everyone is at, what comes next and when to leave, the next hit and chore. */
+
 import { dayChanges } from "../../changes/index.ts";
 import type { ActivityTimes, Day, Move, PersonSpan } from "../../day/day.ts";
 import type { Finding, Say } from "../../findings/finding.ts";
@@ -6,6 +7,7 @@ import type { Id } from "../../plan/plan.ts";
 import type { PowerResult } from "../../power/index.ts";
 import { type HandTask, todoOf } from "../../power/todo.ts";
 import { type Instant, isoLocal, type ZoneId } from "../../time/index.ts";
+import { inOrderOfCalls } from "../shared/callOrder.ts";
 import { DASH, privateCell } from "../shared/cells.ts";
 import { placesInOrder } from "../shared/clocks.ts";
 import { column, columns, kept, object } from "../shared/columns.ts";
@@ -138,7 +140,7 @@ function rowsOf(input: NowInput): Rows {
   return {
     at: { at, place: null },
     late: lateOf(input),
-    people: day.people
+    people: inOrderOfCalls(day.people)
       .filter(({ call, id: own }) => call !== null && mine([own]))
       .map((one) => personRow(day, one.id, at)),
     vehicles: [...day.plan.runs.keys()]

@@ -23,7 +23,7 @@ export const privateCell = (text: string | null, redact: boolean): Cell =>
   text !== null && redact ? { text: "left out", raw: null } : textCell(text);
 
 /** What words a cell: a report's own words, or a sheet's shorter names. */
-export type Names = Pick<Say, "name">;
+export type Names = Pick<Say, "name" | "inOrder">;
 
 /** A display name, with the id for programs. */
 export const named = (say: Names, id: Id): Cell => ({ text: say.name(id), raw: id });

@@ -8,6 +8,8 @@ import {
   instant,
   isoLocal,
   localDay,
+  MINUTES_A_DAY,
+  offsetMinutes,
   offsetText,
   shortDateOf,
   type ZoneId,
@@ -51,7 +53,7 @@ export function clocksOf(plan: Plan, say: Say, places: Iterable<Id>, desk: ZoneI
   const [main = plan.zone] = used;
   const zones = used.length === 0 ? [main] : used;
   const name = clockNames(plan);
-  const two = main !== desk;
+  const two = !alike(plan, main, desk);
   const text = (at: Instant, zone: ZoneId): string => `${dayMark(plan, at, zone)}${say.clock(at, zone)}`;
   const local = (at: Instant | null, place: Id | null): Cell => {
     if (at === null) return DASH;
@@ -99,6 +101,12 @@ export function clocksOf(plan: Plan, say: Say, places: Iterable<Id>, desk: ZoneI
     },
     unmarked: () => (new Set([...zones, desk]).size > 1 ? `; times are ${name(main)} unless marked` : ""),
   };
+}
+
+/** Whether two zones show the same time from the day before the plan's to the day after its end. */
+function alike({ date, untilDays }: Plan, one: ZoneId, other: ZoneId): boolean {
+  const days = Array.from({ length: untilDays + 3 }, (_, at) => instant((dayNumber(date) - 1 + at) * MINUTES_A_DAY));
+  return one === other || days.every((at) => offsetMinutes(one, at) === offsetMinutes(other, at));
 }
 
 /** The offsets of a zone from the first call to the last release: two in a night in which the clocks change. */

@@ -1,5 +1,6 @@
 /** How a plan words its values in sentences: both clocks where they differ, its labels or cities, its display names. */
 
+import type { PersonDay } from "../../day/day.ts";
 import { fileText, type PlanPath, type Say } from "../../findings/finding.ts";
 import type { Id, Plan } from "../../plan/plan.ts";
 import { dotted } from "../../plan/text/pathtext.ts";
@@ -17,12 +18,15 @@ import {
   weekdayOf,
   type ZoneId,
 } from "../../time/index.ts";
+import { inOrderOfCalls } from "./callOrder.ts";
 
 /** On which clock words name times, and how times are written. */
 export interface SayOptions {
   /** Stands in for the control room's clock in views (`--clock`). */
   readonly clock?: ZoneId | null;
   readonly style?: ClockStyle;
+  /** Everyone's day, where it is known: lists of people are then in the order of their calls. */
+  readonly people?: readonly PersonDay[];
 }
 
 /** The words of a plan. Times are on the desk's clock, with the place's own behind it where that shows another time. */
@@ -41,8 +45,16 @@ export function sayOf(plan: Plan, options: SayOptions = {}): Say {
     length: lengthText,
     name: (id) => displayName(plan, id) ?? id,
     day: { file: plan.file, date: plan.date },
+    ...(options.people === undefined ? {} : { inOrder: byCall(options.people) }),
     where: (path) => lineOf(plan, path),
   };
+}
+
+/** People among the ids by call; a list that names anything else stays as it is. */
+function byCall(people: readonly PersonDay[]): (ids: readonly string[]) => readonly string[] {
+  const ranks = new Map(inOrderOfCalls(people).map(({ id }, at) => [id, at]));
+  const rank = (id: string): number => ranks.get(id) ?? 0;
+  return (ids) => (ids.every((id) => ranks.has(id)) ? ids.toSorted((a, b) => rank(a) - rank(b)) : ids);
 }
 
 /** For mistakes in a plan that cannot be read: no names, and UTC where a time has no clock. */

@@ -89,7 +89,8 @@ export function personCards(input: SheetInput): readonly PersonCard[] {
 
 function cardTime(input: SheetInput, at: Instant, place: Id): NonNullable<PersonCard["call"]> {
   const zone = zoneOfPlace(input.day.plan, place);
-  const desk = zone === input.desk ? null : `${input.clocks.text(at, input.desk)} ${input.clocks.name(input.desk)}`;
+  const [own, other] = [zone, input.desk].map((one) => input.clocks.text(at, one));
+  const desk = own === other ? null : `${other ?? ""} ${input.clocks.name(input.desk)}`;
   return { text: input.clocks.local(at, place).text, desk, iso: isoLocal(at, zone) };
 }
 

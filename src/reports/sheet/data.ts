@@ -113,9 +113,12 @@ interface SheetRows {
   readonly events: readonly SheetEvent[];
 }
 
+/** The guard at a gate needs arrivals and departures and nothing else. */
+const isGate = ({ focus }: SheetInput): boolean => focus?.kind === "place";
+
 type Moments = ReturnType<typeof keyMoments>;
 const deskTime = (input: SheetInput, of: (moments: Moments) => { readonly at: Instant } | null): string | null => {
-  const moment = of(keyMoments(input));
+  const moment = isGate(input) ? null : of(keyMoments(input));
   return moment === null ? null : isoLocal(moment.at, input.desk);
 };
 
@@ -129,9 +132,10 @@ export const SHEET_DATA = object<SheetRows, SheetInput>({
   lastRelease: kept(orNull(isoKind), (_, input) => deskTime(input, ({ lastRelease }) => lastRelease)),
   sections: kept(listKind(section), ({ sections }) => sections),
   events: kept(listKind(event), ({ events }) => events.filter(({ cancelled }) => !cancelled)),
-  changes: kept(
-    orNull(listKind(change)),
-    (_, input) => input.changes?.changes.filter((one) => one.who.length === 0 || concerns(input, one.who)) ?? null,
+  changes: kept(orNull(listKind(change)), (_, input) =>
+    isGate(input)
+      ? null
+      : (input.changes?.changes.filter((one) => one.who.length === 0 || concerns(input, one.who)) ?? null),
   ),
   notJudged: kept(listKind(textKind), (_, { facts }) => facts.notJudged),
 });

@@ -30,7 +30,7 @@ export function sheetFacts(
   { day, results, findings, notJudged }: SheetJudged,
   titleOf: (code: string) => string | null = () => null,
 ): SheetFacts {
-  const say = sayOf(day.plan);
+  const say = sayOf(day.plan, { people: day.people });
   const { sky, power, kit } = results;
   return {
     sun: sky === undefined ? null : sunFacts(day, sky),

@@ -67,7 +67,9 @@ function momentFigure(input: SheetInput, label: string, moment: KeyMoment | null
   const zone = zoneOfPlace(input.day.plan, place);
   const clock = input.clocks.name(zone);
   const desk =
-    zone === input.desk ? clock : `${clock} (${input.clocks.text(at, input.desk)} ${input.clocks.name(input.desk)})`;
+    input.clocks.text(at, zone) === input.clocks.text(at, input.desk)
+      ? clock
+      : `${clock} (${input.clocks.text(at, input.desk)} ${input.clocks.name(input.desk)})`;
   return {
     label,
     main: input.clocks.text(at, zone),

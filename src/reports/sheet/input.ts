@@ -143,5 +143,5 @@ function shortNames({ day, say }: SheetRequest): Names {
   const known = new Map(
     firsts.filter(([id, first]) => firsts.every(([other, name]) => other === id || name !== first)),
   );
-  return { name: (id) => known.get(id) ?? say.name(id) };
+  return { ...say, name: (id) => known.get(id) ?? say.name(id) };
 }

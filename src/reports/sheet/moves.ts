@@ -2,7 +2,7 @@
 import type { Move, RideTimes } from "../../day/day.ts";
 import { groupBy } from "../../lists.ts";
 import type { Id } from "../../plan/plan.ts";
-import { localDay, MINUTES_A_DAY, wallMinute, weekdayOf } from "../../time/index.ts";
+import { localDay, wallMinute, weekdayOf } from "../../time/index.ts";
 import { handsText, moveText, type PackMoveText } from "../power/hands.ts";
 import { DASH, figureColumn, wordColumn } from "../shared/cells.ts";
 import { columns, shown } from "../shared/columns.ts";
@@ -53,7 +53,9 @@ function movesTable(input: SheetInput, moves: readonly Move[]): Table {
 
 function moveRow(input: SheetInput, move: Move): readonly Cell[] {
   const [local, ...desk] = input.clocks.cells(move.leave, move.from);
-  const riders = move.riders.map((id) => `${name(input, id)}${move.asleep.includes(id) ? " (asleep)" : ""}`);
+  const riders = (input.short.inOrder?.(move.riders) ?? move.riders).map(
+    (id) => `${name(input, id)}${move.asleep.includes(id) ? " (asleep)" : ""}`,
+  );
   return [
     { ...thing(input, move.vehicle), tone: "strong" },
     marked(input, local ?? DASH, move.id, "leave"),
@@ -152,9 +154,14 @@ export function batteriesSection(input: SheetInput): Section | null {
 /** `Tuesday evening`, `Wednesday morning`: when a chore before the call happens, on its place's clock. */
 function partOfDay(input: SheetInput, { from, place }: BatteryFact): string {
   const zone = zoneOfPlace(input.day.plan, place);
-  const part = wallMinute(from, zone) < MINUTES_A_DAY / 2 ? "morning" : "evening";
+  const hour = wallMinute(from, zone) / 60;
+  const part = hour < NOON ? "morning" : hour < EVENING ? "afternoon" : "evening";
   return `${weekdayOf(localDay(from, zone))} ${part}`;
 }
+
+/** Hours of a clock, common usage. */
+const NOON = 12;
+const EVENING = 17;
 
 /** More moves than these are a table. */
 const FEW_MOVES = 4;

@@ -15,22 +15,41 @@ import { concerns, folk, freeText, name, sheetNames, valueCell } from "./words.t
 const mine = (input: SheetInput, findings: readonly Finding[]): readonly Finding[] =>
   findings.filter((finding) => finding.who === null || concerns(input, [finding.who]));
 
+/** A hyphen before a number: a real minus sign. */
+const MINUS = /(?<![\p{L}\p{N}])-(?=\p{N})/gu;
+
 const told = (input: SheetInput, finding: Finding, by?: string): Told =>
-  toldOf(finding, input.say, { clean: (text) => freeText(input, text), ...(by === undefined ? {} : { by }) });
+  toldOf(finding, input.say, {
+    clean: (text) => freeText(input, text.replace(MINUS, "−")),
+    ...(by === undefined ? {} : { by }),
+  });
 
 /** What to take care of, and in small print at the end where each is from. */
 export function cautionsSection(input: SheetInput): Section | null {
   const cautions = mine(input, input.facts.cautions ?? []);
   if (cautions.length === 0) return null;
   const sources = [...new Set(cautions.flatMap(({ source }) => (source === null ? [] : [sourceLabel(source)])))];
-  const items = cautions.map((one): Cell => {
-    const number = one.source === null ? "" : ` [${sources.indexOf(sourceLabel(one.source)) + 1}]`;
-    return { text: `${told(input, one).sentence}${number}` };
+  const drives = groupBy(cautions, (one) => (one.code === NIGHT ? NIGHT : one));
+  const items = [...drives.values()].map((group): Cell => {
+    const [first] = group;
+    const number = first.source === null ? "" : ` [${sources.indexOf(sourceLabel(first.source)) + 1}]`;
+    return { text: `${first.code === NIGHT ? nightText(input, group) : told(input, first).sentence}${number}` };
   });
   const print = sources.map((source, at) => `[${at + 1}] ${source}`).join("; ");
   const small: readonly Block[] =
     print === "" ? [] : [{ kind: "line", cells: [{ text: `Sources: ${print}.`, tone: "muted" }] }];
   return { id: "cautions", title: "Take care", blocks: [{ kind: "list", items }, ...small, deferralLine()] };
+}
+
+const NIGHT = "night-driving";
+
+/** `driving between midnight and 06:00: Tomas 45 min, Wren 40 min; …`, and what to do (common practice, no source). */
+function nightText(input: SheetInput, group: readonly Finding[]): string {
+  const turns = group.map(({ who, facts }) => {
+    const { minutes } = facts;
+    return `${who === null ? "" : name(input, who)}${typeof minutes === "number" ? ` ${input.say.length(minutes)}` : ""}`;
+  });
+  return `driving between midnight and 06:00: ${turns.join(", ")}; stop at the first sign of sleepiness, change drivers or rest`;
 }
 
 /** Findings that are accepted, by whom and why: that is the lead's to decide. */

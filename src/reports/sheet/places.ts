@@ -3,6 +3,7 @@
 import { hospitalText } from "../../plan/hospital.ts";
 import type { Id, Place, SignalPath } from "../../plan/plan.ts";
 import { isoLocal } from "../../time/index.ts";
+import { inOrderOfCalls } from "../shared/callOrder.ts";
 import { DASH, meant, privateCell, textCell, wordColumn } from "../shared/cells.ts";
 import type { Block, Cell, Column } from "../shared/view.ts";
 import type { SheetInput } from "./input.ts";
@@ -128,7 +129,11 @@ export function linesSection(input: SheetInput): Section | null {
 
 /** Whoever is late or lost calls anyone, so that one person's sheet has them all; none on a redacted sheet. */
 export function phonesSection(input: SheetInput): Section | null {
-  const reached = [...input.day.plan.crew.values()].filter(({ phone }) => phone !== null);
+  const { crew } = input.day.plan;
+  const reached = inOrderOfCalls(input.day.people).flatMap(({ id }) => {
+    const phone = crew.get(id)?.phone ?? null;
+    return phone === null ? [] : [{ id, phone }];
+  });
   if (input.redact || reached.length === 0) return null;
   const table: Block = {
     kind: "table",

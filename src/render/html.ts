@@ -77,7 +77,7 @@ function isUrgent({ sections }: Sheet, id: SectionId): boolean {
   return id === "open" && at("open") < at("calls");
 }
 
-function header({ title, figures, contacts }: Sheet): string {
+function header({ title, answer, figures, contacts }: Sheet): string {
   const box =
     contacts.length === 0
       ? ""
@@ -85,7 +85,8 @@ function header({ title, figures, contacts }: Sheet): string {
   return [
     "<header>",
     `<h1>${isolated(title)}</h1>`,
-    `<dl class="figures">${figures.map(figure).join("")}</dl>${box}`,
+    ...(answer === null ? [] : [`<p class="answer">${isolated(answer)}</p>`]),
+    `<dl class="figures">${figures.map((one, at) => figure(one, answer !== null && at === 0)).join("")}</dl>${box}`,
     "</header>",
   ].join("\n");
 }
@@ -93,8 +94,11 @@ function header({ title, figures, contacts }: Sheet): string {
 const time = (text: string, iso: string | null): string =>
   iso === null ? isolated(text) : `<time datetime="${htmlText(iso)}">${htmlText(text)}</time>`;
 
-const figure = ({ label, main, side, iso }: Figure): string =>
-  `<div><dt>${htmlText(label)}</dt><dd><b>${time(main, iso)}</b>${side === null ? "" : ` <span>${isolated(side)}</span>`}</dd></div>`;
+/** What the sentence above has said is not said again. */
+function figure({ label, main, side, what, iso }: Figure, isSaid: boolean): string {
+  const more = [side, isSaid ? null : what].filter((part) => part !== null).join(", ");
+  return `<div><dt>${htmlText(label)}</dt><dd><b>${time(main, iso)}</b>${more === "" ? "" : ` <span>${isolated(more)}</span>`}</dd></div>`;
+}
 
 /** Links to the sections that a phone reader jumps to. */
 function jumps({ sections, people: cards, agenda: items }: Sheet): string {

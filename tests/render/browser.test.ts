@@ -14,7 +14,7 @@ import type { SheetRequest } from "../../src/reports/sheet/input.ts";
 import { at } from "../sheet/demoDay.ts";
 import { demoInput } from "../sheet/demoInput.ts";
 import { hostileInput } from "../sheet/hostile.ts";
-import { realDay } from "../sheet/realDay.ts";
+import { dayOf, realDay } from "../sheet/realDay.ts";
 
 const CHROMIUM = process.env["DAYWRIGHT_CHROMIUM"] ?? "/usr/bin/chromium";
 const ARGUMENTS = [
@@ -27,6 +27,7 @@ const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.mi
 const LONG_WORD = "Ungewöhnlichlangesortsnamenwortohnejedebruchstelleundohneende".repeat(3);
 
 const DEMO = await realDay("2027-01-20");
+const EIGHT = await dayOf("fixtures/cases/sheet/eight.yaml");
 
 const CHANGED = demoInput({
   changes: {
@@ -119,12 +120,39 @@ describe.skipIf(missing !== "")(`the page in Chromium${missing}`, () => {
     await page.close();
   });
 
-  it("answers one person's question in what is read first: when, where, in what", async () => {
+  it("answers one person's question in the first two lines that are spoken: when, where, in what", async () => {
     const page = await open(demoInput({ person: "ilse" }), 360, "light");
-    const spoken = await page.evaluate<string>("document.querySelector('header').innerText");
-    const lines = spoken.split("\n").filter((line) => line.trim() !== "");
-    expect(lines[0]).toContain("Ilse");
-    expect(lines.slice(1, 4).join(" ")).toBe("My call 04:15 Chicago (05:15 New York), Lodge · Wagon, with Wren");
+    // The tree that a screen reader reads, one line for each thing that it speaks.
+    const tree = (await page.locator("body").ariaSnapshot()).split("\n").map((line) => line.trim());
+    const spoken = tree.filter((line) => line !== "- banner:").slice(0, 2);
+    expect(spoken[0]).toMatch(/^- heading ".*20 January 2027 .*Ilse.*" \[level=1\]$/u);
+    expect(spoken[1]).toBe("- paragraph: Call 04:15 Chicago (05:15 New York), Lodge · Wagon, with Wren");
+    await page.close();
+  });
+
+  it.each([360, 1280])("the keyboard goes where the eye goes, at %d pixels", async (width) => {
+    const page = await open(DEMO, width, "light");
+    const spot = (one: string): string =>
+      `(() => { const { left, top } = ${one}.getBoundingClientRect(); return { left, top: top + scrollY }; })()`;
+    // Everything that can be reached, before anything is scrolled: the row of links stays where the eye sees it first.
+    const seen = await page.evaluate<{ left: number; top: number }[]>(
+      `[...document.querySelectorAll("a, button, input, [tabindex]")].filter((one) => one.checkVisibility()).map((one) => ${spot("one")})`,
+    );
+    const links = await page.evaluate<string[]>(
+      '[...document.querySelectorAll("a")].filter((one) => one.checkVisibility()).map((one) => one.outerHTML)',
+    );
+    const reached: string[] = [];
+    for (const _ of seen) {
+      await page.keyboard.press("Tab");
+      reached.push(await page.evaluate<string>("document.activeElement.outerHTML"));
+    }
+    expect(reached).toEqual(links);
+    // Each is below the one before it or at its right, never back: down a column, then to the next one.
+    for (const [at, { left, top }] of seen.entries()) {
+      const before = seen[at - 1];
+      if (before !== undefined) expect(top > before.top - 8 || left > before.left + 8).toBe(true);
+    }
+    expect(seen.length).toBeGreaterThan(8);
     await page.close();
   });
 
@@ -140,6 +168,18 @@ describe.skipIf(missing !== "")(`the page in Chromium${missing}`, () => {
       expect(await page.evaluate<number>("document.scripts.length")).toBe(0);
       await page.close();
     }
+  });
+
+  it("eight people with four vehicles are two sheets of A4 or Letter", async () => {
+    const page = await open(EIGHT, 1280, "light");
+    for (const format of ["A4", "Letter"]) expect(pageCount(await page.pdf({ format }))).toBe(2);
+    await page.emulateMedia({ media: "print" });
+    // 9 pt are 12 pixels; the letters of the drawing as well.
+    const sizes = await page.evaluate<number[]>(
+      "[...document.querySelectorAll('body *')].filter((one) => one.checkVisibility() && one.textContent.trim() !== '' && !['STYLE', 'TITLE', 'title', 'desc'].includes(one.tagName)).map((one) => parseFloat(getComputedStyle(one).fontSize))",
+    );
+    expect(Math.min(...sizes)).toBeGreaterThanOrEqual(12 - 0.01);
+    await page.close();
   });
 
   it("prints the demo on two sheets of A4 or Letter at most", async () => {

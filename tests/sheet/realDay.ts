@@ -17,13 +17,17 @@ const files = {
 
 /** The demo's day of this date, ready for a sheet. Throws where the plan is not read: then the fixture is broken. */
 export async function realDay(date: string, more: Partial<SheetRequest> = {}): Promise<SheetRequest> {
-  const file = `${FOLDER}${date}.yaml`;
+  return dayOf(`${FOLDER}${date}.yaml`, more);
+}
+
+/** A plan's file, ready for a sheet. Throws where the plan is not read: then the fixture is broken. */
+export async function dayOf(file: string, more: Partial<SheetRequest> = {}): Promise<SheetRequest> {
   const { plans } = await readChain(readFileSync(file, "utf8"), { file, files });
   if (plans === null) throw new Error(`${file} is not a plan`);
   const links = await Promise.all(plans.map(async (plan) => ({ plan, legs: await legsOf(plan) })));
   const { days } = computeChain(links);
   const judged = await judge({ days, now: null });
-  const say = sayOf(judged.day.plan);
+  const say = sayOf(judged.day.plan, { people: judged.day.people });
   const rest = { say, desk: null, person: null, redact: false, changes: null };
   return { day: judged.day, facts: sheetFacts(judged), findings: judged.findings, ...rest, ...more };
 }

@@ -38,11 +38,11 @@ describe("a sheet", () => {
     expect(title).toBe("The ore freighter in the ice · Wednesday 20 January 2027 · revision 2");
     // Wind chill of the National Weather Service (2001) at 6.8 °F and 18.6 mph: 35.74 + 0.6215 × 6.8 − 35.75 × 18.6^0.16
     // + 0.4275 × 6.8 × 18.6^0.16 = 35.74 + 4.23 − 57.07 + 4.64 = −12.46 °F, −24.7 °C.
-    expect(figures.map(({ label, main, side }) => [label, main, side])).toEqual([
-      ["First call", "04:00", "Chicago (05:00 New York)"],
-      ["First hit", "06:00", "Chicago (07:00 New York), dawn.1"],
-      ["Daylight", "07:43–16:56", "light 07:10 to 17:29, Pier"],
-      ["Feels like", "−25 °C", "−12 °F, air −14 °C, wind 30 km/h"],
+    expect(figures.map(({ label, main, side, what }) => [label, main, side, what])).toEqual([
+      ["First call", "04:00", "Chicago (05:00 New York)", null],
+      ["First hit", "06:00", "Chicago (07:00 New York)", "dawn.1"],
+      ["Daylight", "07:43–16:56", "light 07:10 to 17:29", "Pier"],
+      ["Feels like", "−25 °C", "−12 °F, air −14 °C, wind 30 km/h", null],
     ]);
     expect(contacts.map((cells) => cells.map((cell) => cell.text).join(""))[0]).toBe(
       "Hospital, Pier: County hospital, Sixth Street, 35 min",
@@ -230,6 +230,7 @@ describe("a sheet for no person", () => {
     expect(moves.every((line) => line.includes("Pier"))).toBe(true);
     const sheet = sheetOf(demoInput({ focus }));
     expect([sheet.figures, sheet.people, sheet.head]).toEqual([[], [], []]);
+    expect(sheet.data).toMatchObject({ firstCall: null, firstHit: null, lastRelease: null, changes: null });
     expect(sheet.brief.map(({ lead }) => lead)).toEqual(["On the road (Chicago): "]);
     expect(new Set(sheet.events.map(({ kind }) => kind))).toEqual(new Set(["move"]));
   });

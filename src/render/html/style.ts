@@ -36,6 +36,7 @@ ins{text-decoration:none;font-weight:700}
 table{border-collapse:collapse;width:100%;font-variant-numeric:tabular-nums}
 th,td{text-align:left;vertical-align:top;padding:.25rem .5rem .25rem 0}
 .right{text-align:right}
+.answer{margin:0 0 .3rem}
 .figures{display:grid;grid-template-columns:1fr 1fr;gap:.3rem .75rem}
 .figures dt{color:var(--muted);font-size:.8rem}
 .figures dd{line-height:1.15}

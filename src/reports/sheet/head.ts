@@ -62,7 +62,7 @@ export function figures(input: SheetInput): readonly Figure[] {
 }
 
 function momentFigure(input: SheetInput, label: string, moment: KeyMoment | null): Figure {
-  if (moment === null) return { label, main: "none", side: null, iso: null };
+  if (moment === null) return { label, main: "none", side: null, what: null, iso: null };
   const { at, place, what } = moment;
   const zone = zoneOfPlace(input.day.plan, place);
   const clock = input.clocks.name(zone);
@@ -73,7 +73,8 @@ function momentFigure(input: SheetInput, label: string, moment: KeyMoment | null
   return {
     label,
     main: input.clocks.text(at, zone),
-    side: what === null ? desk : `${desk}, ${what}`,
+    side: desk,
+    what,
     iso: isoLocal(at, zone),
   };
 }
@@ -81,12 +82,20 @@ function momentFigure(input: SheetInput, label: string, moment: KeyMoment | null
 function daylight(input: SheetInput): Figure {
   const sun = firstSun(input);
   const label = "Daylight";
-  if (sun === null) return { label, main: "not known", side: null, iso: null };
+  if (sun === null) return { label, main: "not known", side: null, what: null, iso: null };
   const at = (moment: Instant | null): string =>
     moment === null ? "none" : input.clocks.local(moment, sun.place).text;
   const twilight = `light ${at(sun.civilDawn)} to ${at(sun.civilDusk)}`;
-  const side = `${twilight}, ${name(input, sun.place)}`;
-  return { label, main: sun.word ?? `${at(sun.rise)}–${at(sun.set)}`, side, iso: null };
+  const main = sun.word ?? `${at(sun.rise)}–${at(sun.set)}`;
+  return { label, main, side: twilight, what: name(input, sun.place), iso: null };
+}
+
+/** When, where and in what: what one person asks first, as one sentence. */
+export function answerOf(input: SheetInput): string | null {
+  const [call] = figures(input);
+  if (input.person === null || call === undefined) return null;
+  if (call.iso === null) return "Not called";
+  return `Call ${[`${call.main} ${call.side ?? ""}`, call.what].filter((part) => part !== null).join(", ")}`;
 }
 
 /** The coldest or hottest that is stated, by the published formulas for wind and for humid heat. */
@@ -98,10 +107,11 @@ function feelsLike(input: SheetInput): Figure {
   });
   const extreme = (own: number): number => Math.abs(own - COMFORT);
   const [worst] = rows.sort((a, b) => extreme(b.celsius) - extreme(a.celsius));
-  if (worst === undefined) return { label, main: "not stated", side: null, iso: null };
+  if (worst === undefined) return { label, main: "not stated", side: null, what: null, iso: null };
   const { celsius, row, by } = worst;
   const air = by === "" || row.celsius === null ? "" : `, air ${rounded(row.celsius)} °C${by}`;
-  return { label, main: `${rounded(celsius)} °C`, side: `${rounded(fahrenheit(celsius))} °F${air}`, iso: null };
+  const side = `${rounded(fahrenheit(celsius))} °F${air}`;
+  return { label, main: `${rounded(celsius)} °C`, side, what: null, iso: null };
 }
 
 /** Degrees from which cold and heat are counted, °C. */

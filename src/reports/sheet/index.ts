@@ -6,7 +6,7 @@ import { briefLines } from "./brief.ts";
 import { callsSection, personCards, reachSection, wakeSection } from "./calls.ts";
 import { SHEET_DATA } from "./data.ts";
 import { sheetEvents } from "./events.ts";
-import { contacts, figures, headLines, leads } from "./head.ts";
+import { answerOf, contacts, figures, headLines, leads } from "./head.ts";
 import { decideSection, hitsSection, mealsSection } from "./hits.ts";
 import { type SheetInput, type SheetRequest, sheetInput } from "./input.ts";
 import { batteriesSection, gearSection, movesSection } from "./moves.ts";
@@ -52,6 +52,7 @@ export function sheetOf(request: SheetRequest): Sheet {
   return {
     title: titleOf(input, story),
     story,
+    answer: isGate ? null : answerOf(input),
     figures: isGate ? [] : figures(input),
     contacts: isGate ? leads(input) : contacts(input),
     people: isGate ? [] : personCards(input),
@@ -110,11 +111,14 @@ function titleOf(input: SheetInput, story: string | null): string {
 /** The figures as one line: `First call 04:30 CT (05:30 ET) · First hit …`. */
 const figureLine = ({ figures: all }: Sheet): Block => ({
   kind: "line",
-  cells: all.flatMap(({ label, main, side, iso }, at): readonly Cell[] => [
-    { text: `${at === 0 ? "" : " · "}${label} ` },
-    { text: main, tone: "strong" },
-    ...(side === null ? [] : [{ text: iso === null ? ` (${side})` : ` ${side}` }]),
-  ]),
+  cells: all.flatMap(({ label, main, side, what, iso }, at): readonly Cell[] => {
+    const more = [side, what].filter((part) => part !== null).join(", ");
+    return [
+      { text: `${at === 0 ? "" : " · "}${label} ` },
+      { text: main, tone: "strong" },
+      ...(more === "" ? [] : [{ text: iso === null ? ` (${more})` : ` ${more}` }]),
+    ];
+  }),
 });
 
 /** The sheet as a report, for the forms that print blocks: text, Markdown, CSV, JSON. */

@@ -39,8 +39,10 @@ export interface Figure {
   readonly label: string;
   /** `04:50`, `07:40–16:49`, `−25 °C`. */
   readonly main: string;
-  /** The other clock, the place, what it is made of; null where there is nothing to add. */
+  /** The clocks, what it is made of; null where there is nothing to add. */
   readonly side: string | null;
+  /** The hit; the place and what one rides in; null where there is none. */
+  readonly what: string | null;
   /** ISO 8601 of a moment; null for what is none. */
   readonly iso: string | null;
 }
@@ -99,6 +101,8 @@ export interface Sheet {
   readonly title: string;
   /** The plan's own title, or null. */
   readonly story: string | null;
+  /** `Call 04:50 CT (05:50 ET), Birch Point Lodge · rented wagon, with Wren`; null but on one person's sheet. */
+  readonly answer: string | null;
   /** Call, first hit, daylight, what it feels like. */
   readonly figures: readonly Figure[];
   /** The nearest hospitals, who leads. */

@@ -128,8 +128,9 @@ describe("now", () => {
   it("in the middle of the morning, by hand", async () => {
     // pictures 09:55–10:30 at the cove; the truck left the pier at 09:38 (48 min × 1.1 is 53, 52.8 rounded up) … 10:26.
     const data = await json("now", "2027-01-20.yaml", "--now", "10:18 CT");
-    expect(data.people[0]).toMatchObject({ id: "wren", doing: "pictures", place: "cove", next: "drive" });
-    expect(data.people[0].nextAt).toBe("2027-01-20T10:30-06:00");
+    // People by call: the engineer at 04:30, then wren at 04:40.
+    expect(data.people[1]).toMatchObject({ id: "wren", doing: "pictures", place: "cove", next: "drive" });
+    expect(data.people[1].nextAt).toBe("2027-01-20T10:30-06:00");
     expect(data.nextHit).toMatchObject({ id: "noon", place: "dockeast", path: "dish" });
     expect(data.nextHit.start).toBe("2027-01-20T12:30-06:00");
   });
@@ -156,7 +157,8 @@ describe("asrun", () => {
     expect(one.hits[0]).toMatchObject({ id: "midday", lateMinutes: 0, lengthMinutes: 4, path: "dish", logged: true });
     expect(one.hits[0].note).toBe("sound came up on the second line");
     // called 09:40, released 15:50, 40 min of lunch: 5 h 30.
-    expect(one.people[0]).toMatchObject({ id: "wren", dutyMinutes: 330, meals: 1 });
+    // By call: tomas 09:20, bea 09:35, wren and ilse 09:40.
+    expect(one.people[2]).toMatchObject({ id: "wren", dutyMinutes: 330, meals: 1 });
     const none = await json("asrun", "2027-01-20.yaml");
     expect(none.hits.every((hit: { logged: boolean; start: unknown }) => !hit.logged && hit.start === null)).toBe(true);
     expect(none.people[0]).toMatchObject({ call: null, release: null, dutyMinutes: null });
@@ -257,7 +259,7 @@ describe("handover", () => {
       ["wagon", "inn"],
     ]);
     // Released 18:46 ET and ten hours of turnaround.
-    expect(data.people[0]).toMatchObject({ id: "wren", nextCall: "2027-01-21T04:46-05:00" });
+    expect(data.people[1]).toMatchObject({ id: "wren", nextCall: "2027-01-21T04:46-05:00" });
     expect(data.hits).toEqual([]);
     const noon = await json("handover", "2027-01-20.yaml", "--now", "11:00 CT");
     expect(noon.hits.map(({ id }: { id: string }) => id)).toEqual(["noon", "evening"]);

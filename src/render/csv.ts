@@ -15,7 +15,8 @@ const FORMULA = /^\s*[=+\-@|%]/u;
 
 /** Every table in turn, an empty line between two. */
 export function toCsv(report: Report, { bom }: CsvOptions): string {
-  const tables = report.blocks.filter((block): block is Table => block.kind === "table");
+  const shown = report.blocks.filter((block): block is Table => block.kind === "table");
+  const tables = shown.length > 0 ? shown : (report.headers ?? []);
   return `${mark(bom)}${tables.map((table) => records(tableRows(table))).join("\r\n")}`;
 }
 

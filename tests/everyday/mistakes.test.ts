@@ -7,7 +7,26 @@ import { worstFirst } from "../../src/reports/shared/order.ts";
 import { plainSay, sayOf } from "../../src/reports/shared/wording.ts";
 import { ran } from "../cli/fakeIo.ts";
 import { COMMAND_MISTAKES } from "./commandMistakes.ts";
-import { BASE, PLAN_MISTAKES, type PlanMistake } from "./planMistakes.ts";
+import { GEAR } from "./gear.ts";
+import { HEAD } from "./head.ts";
+import { HITS } from "./hits.ts";
+import { PEOPLE } from "./people.ts";
+import { PLACES } from "./places.ts";
+import { BASE, type PlanMistake } from "./plan.ts";
+import { ROADS } from "./roads.ts";
+import { TASKS_AND_RUNS } from "./tasksAndRuns.ts";
+import { VEHICLES } from "./vehicles.ts";
+
+const PLAN_MISTAKES: readonly PlanMistake[] = [
+  ...HEAD,
+  ...PEOPLE,
+  ...VEHICLES,
+  ...PLACES,
+  ...ROADS,
+  ...HITS,
+  ...TASKS_AND_RUNS,
+  ...GEAR,
+];
 
 const files: PlanFiles = {
   read: (path) => (path.startsWith("..") ? { kind: "outside" } : { kind: "missing", near: [] }),

@@ -16,13 +16,14 @@ import { entryForms, planForm } from "../read/sections.ts";
 import { oddSignIn } from "../values/signs.ts";
 import type { SourceText } from "./source.ts";
 
-export interface Line {
+/** One line of a text and the offset at which it begins. */
+export interface TextLine {
   readonly text: string;
   readonly start: number;
 }
 
 /** The line around an offset, and the offset of its beginning. */
-export function lineOf(source: SourceText, offset: number): Line {
+export function lineOf(source: SourceText, offset: number): TextLine {
   const span = source.span(offset, offset);
   return { text: span.text, start: Math.min(offset, source.text.length) - (span.column - 1) };
 }
@@ -51,7 +52,7 @@ export function byLine(source: SourceText, offset: number): Finding | null {
   return null;
 }
 
-function noDashSpace(source: SourceText, line: Line): Finding | null {
+function noDashSpace(source: SourceText, line: TextLine): Finding | null {
   const match = NO_DASH_SPACE.exec(line.text);
   if (match === null) return null;
   const [, indent = "", rest = ""] = match;
@@ -59,7 +60,7 @@ function noDashSpace(source: SourceText, line: Line): Finding | null {
   return yamlNoSpaceAfterDash.raise({ rest: rest.trim() }, { span: source.span(at, at + 1 + rest.trimEnd().length) });
 }
 
-function noColonSpace(source: SourceText, line: Line): Finding | null {
+function noColonSpace(source: SourceText, line: TextLine): Finding | null {
   const match = NO_COLON_SPACE.exec(line.text);
   if (match === null) return null;
   const [, indent = "", key = "", rest = ""] = match;
@@ -67,7 +68,7 @@ function noColonSpace(source: SourceText, line: Line): Finding | null {
   return yamlNoSpaceAfterColon.raise({ key, rest: rest.trim() }, { span: source.span(at, at + key.length + 1) });
 }
 
-function colonInText(source: SourceText, line: Line): Finding | null {
+function colonInText(source: SourceText, line: TextLine): Finding | null {
   const match = COLON_IN_TEXT.exec(line.text);
   if (match === null) return null;
   const [whole, indent = "", key = "", value = ""] = match;
@@ -81,7 +82,7 @@ function colonInText(source: SourceText, line: Line): Finding | null {
 }
 
 /** Signs that look like those of YAML and are none. Text in straight quotes may hold them. */
-function oddSign(source: SourceText, line: Line): Finding | null {
+function oddSign(source: SourceText, line: TextLine): Finding | null {
   const bare = line.text.replace(/"[^"]*"|'[^']*'/g, (quoted) => "x".repeat(quoted.length)).replace(/(^|\s)#.*$/, "$1");
   const odd = oddSignIn(bare);
   if (odd === null) return null;
@@ -92,7 +93,7 @@ function oddSign(source: SourceText, line: Line): Finding | null {
 const NO_COLON = /^(\s*(?:- )?)([A-Za-z][\w-]*)(?:\s*[=;]\s*|\s+|$)([^\s:=;][^:]*)?$/;
 
 /** `driver tomas`: a line of its own with no colon, where the parser wanted a key. */
-function noColon(source: SourceText, line: Line): Finding | null {
+function noColon(source: SourceText, line: TextLine): Finding | null {
   const match = NO_COLON.exec(line.text.replace(/\s+#.*$/, "").trimEnd());
   if (match === null) return null;
   const [, indent = "", key = "", rest = ""] = match;
@@ -132,7 +133,7 @@ export function noDash(source: SourceText, offset: number): Finding | null {
 }
 
 /** The line above `next` where it, and not `next`, is the one out of place. */
-export function outOfPlace(source: SourceText, line: Line, next: Line): Finding | null {
+export function outOfPlace(source: SourceText, line: TextLine, next: TextLine): Finding | null {
   const [, space = "", dash = "", key = ""] = /^(\s*)(- +)?([A-Za-z][\w-]*):\s+\S/.exec(line.text) ?? [];
   if (key === "") return null;
   const start = line.start + space.length;

@@ -19,30 +19,24 @@ export function changesReport(input: ChangesInput): Report {
   const view = changesView(input);
   const rows = view.changes.filter(({ kind }) => kind !== "person");
   const concerned = view.people.filter(({ tellBy }) => tellBy !== null);
+  const people = PEOPLE.table(view, concerned, {
+    title: "Tell",
+    show: ["id", "tellBy", "oldCall", "newCall", "oldRelease", "newRelease", "also"],
+    empty: "",
+  });
+  const changed = CHANGES.table(view, rows, {
+    title: "Changed",
+    show: ["what", "id", "key", "old", "new", "who"],
+    empty: "",
+  });
   return {
     command: "changes",
     blocks: [
       line(headline(view), view.found.some(({ level }) => level === "error") ? "bad" : "strong"),
-      ...(concerned.length === 0
-        ? []
-        : [
-            PEOPLE.table(view, concerned, {
-              title: "Tell",
-              show: ["id", "tellBy", "oldCall", "newCall", "oldRelease", "newRelease", "also"],
-              empty: "",
-            }),
-          ]),
+      ...(concerned.length === 0 ? [] : [people]),
       ...sleepers(view),
       ...unreachable(view),
-      ...(rows.length === 0
-        ? []
-        : [
-            CHANGES.table(view, rows, {
-              title: "Changed",
-              show: ["what", "id", "key", "old", "new", "who"],
-              empty: "",
-            }),
-          ]),
+      ...(rows.length === 0 ? [] : [changed]),
       ...findingBlocks(view, "New findings", view.found),
       ...findingBlocks(view, "Findings gone", view.gone),
     ],
@@ -50,6 +44,7 @@ export function changesReport(input: ChangesInput): Report {
     findings: input.findings,
     say: input.say,
     brief: changeLines(view),
+    headers: [people, changed],
   };
 }
 

@@ -45,7 +45,8 @@ export function powerReport(day: Day, say: Say, { result, clock, findings, perso
         ...(person === null ? [sparesLine(view), ...carriedLine(view), ...foundLines(view), LEFT_OUT] : []),
         ...(view.packs.length === 0 ? [] : [chartOf(view)]),
       ];
-  return { command: "power", blocks, data: ROTATION_DATA.json(tasks, view), findings, say };
+  const headers = [usesTable(view), packsTable(view)];
+  return { command: "power", blocks, data: ROTATION_DATA.json(tasks, view), findings, say, headers };
 }
 
 /** What concerns one person: the hits they take part in, the packs they handle and those that ride with them. */

@@ -63,16 +63,15 @@ export function repairReport(input: RepairInput): Report {
   const rows = repairs.map((repair, at): Numbered => ({ ...repair, number: at + 1 }));
   const lines = rows.flatMap(({ edits, number }) => edits.map((edit, row): EditRow => ({ ...edit, number, row })));
   const empty = "No repair was found.";
+  const tables = [
+    EDITS.table(view, lines, { title: null, show: ["repair", "path", "old", "new"], empty }),
+    REPAIRS.table(view, rows, { title: null, show: COSTS, empty }),
+  ];
   return {
     command: "repair",
     blocks: [
       line(headline(input), repairs.length > 0 || input.targets.length === 0 ? "good" : "bad"),
-      ...(repairs.length === 0
-        ? []
-        : [
-            EDITS.table(view, lines, { title: null, show: ["repair", "path", "old", "new"], empty }),
-            REPAIRS.table(view, rows, { title: null, show: COSTS, empty }),
-          ]),
+      ...(repairs.length === 0 ? [] : tables),
       ...whyNot(input, view),
       ...(proof === null ? [] : [...neverText(proof, view), line(proofText(proof, repairs.length > 0), "muted")]),
       ...(written === null ? [] : [line(written, "plain")]),
@@ -80,6 +79,7 @@ export function repairReport(input: RepairInput): Report {
     data: REPAIR_DATA.json(input, view),
     findings: input.findings,
     say,
+    headers: tables,
   };
 }
 

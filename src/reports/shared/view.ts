@@ -163,4 +163,6 @@ export interface Report {
   readonly say: Say;
   /** The same in a few lines, for reports that have a chat message. */
   readonly brief?: readonly BriefLine[];
+  /** Tables of which the blocks have none where there is nothing to show: a file of rows still has their headers. */
+  readonly headers?: readonly Table[];
 }

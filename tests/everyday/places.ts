@@ -1,0 +1,66 @@
+/** Everyday mistakes: places. Written by hand from what the writer meant. */
+import { m, type PlanMistake } from "./plan.ts";
+
+export const PLACES: readonly PlanMistake[] = [
+  m(
+    "coordinates without brackets",
+    "levee: { at: [38.68, -92.35]",
+    "levee: { at: 38.68, -92.35",
+    "comma-in-value",
+    "levee: { at: ▸38.68",
+    "[38.68, -92.35]",
+  ),
+  m(
+    "longitude first",
+    "levee: { at: [38.68, -92.35]",
+    "levee: { at: [-92.35, 38.68]",
+    "coordinates-swapped",
+    "levee: { at: ▸[-92.35",
+    "[38.68, -92.35]",
+  ),
+  m(
+    "minus sign forgotten",
+    "levee: { at: [38.68, -92.35]",
+    "levee: { at: [38.68, 92.35]",
+    "coordinates-doubtful",
+    "levee: { at: ▸[38.68, 92.35]",
+    "-92.35",
+  ),
+  m(
+    "one coordinate",
+    "levee: { at: [38.68, -92.35]",
+    "levee: { at: [38.68]",
+    "value-kind",
+    "levee: { at: ▸[38.68]",
+    "[latitude, longitude]",
+  ),
+  m(
+    "decimal comma",
+    "levee: { at: [38.68, -92.35]",
+    "levee: { at: [38,68, -92,35]",
+    "value-kind",
+    "levee: { at: ▸[38,68",
+    "38.68",
+  ),
+  m("signal mistyped", "signal: weak", "signal: week", "word-unknown", "signal: ▸week", "weak"),
+  m("signal poor", "signal: weak", "signal: poor", "word-unknown", "signal: ▸poor", "weak"),
+  m("kind mistyped", "kind: lodging", "kind: loding", "word-near", "kind: ▸loding", "lodging"),
+  m("mains in words", "mains: true", "mains: yes", "value-kind", "mains: ▸yes", "true"),
+  m("place id with a blank", "  levee: { at", "  the levee: { at", "id-bad", "▸the levee: { at", "theLevee"),
+  m(
+    "at left over as text",
+    "bridge: { at: [38.59, -92.18]",
+    "bridge: { at: bridge road 4",
+    "value-kind",
+    "bridge: { at: ▸bridge road 4",
+    "[latitude, longitude]",
+  ),
+  m(
+    "latitude beyond the pole",
+    "levee: { at: [38.68, -92.35]",
+    "levee: { at: [98.68, -92.35]",
+    "range-wrong",
+    "levee: { at: [▸98.68",
+    "90",
+  ),
+];

@@ -1,0 +1,67 @@
+/** Everyday mistakes: roads. Written by hand from what the writer meant. */
+import { m, type PlanMistake } from "./plan.ts";
+
+export const ROADS: readonly PlanMistake[] = [
+  m("drive without a unit", "drive: 30 min", "drive: 30", "unit-missing", "drive: ▸30,", "30 min"),
+  m("drive as a clock", "drive: 30 min", "drive: 0:30", "length-bad", "drive: ▸0:30", "30 min"),
+  m("minutes misspelt", "drive: 30 min", "drive: 30 mins.", "length-bad", "drive: ▸30 mins.", "30 min"),
+  m(
+    "bad quicker than likely",
+    "drive: 30 min, bad: 45 min",
+    "drive: 45 min, bad: 30 min",
+    "bad-before-drive",
+    "bad: ▸30 min",
+    "45 min",
+  ),
+  m("link of one place", "link: [motel, levee]", "link: [motel]", "value-kind", "link: ▸[motel]", "two"),
+  m(
+    "link to itself",
+    "link: [motel, levee]",
+    "link: [motel, motel]",
+    "value-bad",
+    "link: ▸[motel, motel]",
+    "two different",
+  ),
+  m(
+    "link to an unknown place",
+    "link: [motel, levee]",
+    "link: [motel, leevee]",
+    "id-unknown",
+    "link: [motel, ▸leevee]",
+    "levee",
+  ),
+  m("link as text", "link: [motel, levee]", "link: motel levee", "value-kind", "link: ▸motel levee", "[motel, levee]"),
+  m("km with a unit of time", "km: 28", "km: 28 min", "unit-wrong", "km: ▸28 min", "km"),
+  m(
+    "minutes for hours",
+    "drive: 30 min, bad: 45 min, km: 28",
+    "drive: 30 h, bad: 45 h, km: 28",
+    "drive-implausible",
+    "drive: ▸30 h",
+    "correct the time",
+  ),
+  m(
+    "the dash forgotten",
+    "  - { link: [levee, bridge]",
+    "  { link: [levee, bridge]",
+    "yaml-indent",
+    "▸{ link: [levee",
+    "- ",
+  ),
+  m(
+    "roads as a map",
+    "roads:\n  - { link: [motel, levee], drive: 30 min, bad: 45 min, km: 28 }\n  - { link: [levee, bridge], drive: 28 min, bad: 40 min, km: 26 }\n  - { link: [bridge, motel], drive: 8 min, bad: 15 min, km: 5 }",
+    "roads: { link: [motel, levee], drive: 30 min }",
+    "value-kind",
+    "roads: ▸{ link",
+    "- {",
+  ),
+  m(
+    "the same road twice",
+    "link: [bridge, motel]",
+    "link: [levee, motel]",
+    "road-twice",
+    "link: ▸[levee, motel]",
+    "remove one",
+  ),
+];

@@ -42,6 +42,8 @@ export class Desk {
   spot = new Int16Array(4096);
   since = new Int16Array(4096);
   size = 0;
+  /** Labels of all searches so far, each search counted as some more: what budgets are counted in. */
+  work = 0;
   private gains = new Float64Array(0);
   private costs = new Float64Array(0);
   private opens = new Uint8Array(0);

@@ -1,5 +1,7 @@
 /** How hard the search may try: counted work, never seconds, so that every machine prints the same. */
 
+import type { Model } from "../model.ts";
+
 /** How long to search, counted in steps. */
 export interface Effort {
   /** Multiplies every budget below; above 1 margin and moves are also asked of the solver. */
@@ -19,8 +21,16 @@ export const coverRounds = (effort: Effort): number => Math.ceil(40 * effort.pat
 /** The same for a margin beyond covering. */
 export const marginRounds = (effort: Effort): number => Math.ceil(5 * effort.patience);
 
-/** The same while saving chores, for every touch that is tried without. */
-export const choreRounds = (effort: Effort): number => Math.ceil(8 * effort.patience);
+/** The same while saving chores, for every touch that is tried without: fewer on large days, so that more touches are tried. */
+export const choreRounds = (effort: Effort, model: Model): number =>
+  Math.ceil((waysOf(model) > LARGE ? 8 : 16) * effort.patience);
+
+const waysOf = ({ packs, touches }: Model): number => packs.length * touches.length;
+const LARGE = 200;
+
+/** Work of the desk, in labels, that saving chores may take: more where many packs and touches give many ways. */
+export const choreWork = (effort: Effort, model: Model): number =>
+  Math.min(3_000_000, Math.max(600_000, 30 * waysOf(model) ** 2)) * effort.patience ** 2;
 
 /** Rotations that keep people's rest looked for, after one that does not. */
 export const restQuestions = (effort: Effort): number => Math.ceil(12 * effort.patience);

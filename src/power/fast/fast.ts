@@ -10,7 +10,7 @@ import { lacking, openBeside, type PlacedPacks, seatsOf, totalMoves } from "./se
 import { movesAt } from "./toll.ts";
 
 /** Values of one path: powering comes before a chore more, that before a move more, that before a burden and a slot held. */
-const WORTH = { use: 1_000_000, chore: 2000, move: 100, burden: 5, slot: 1 } as const;
+const WORTH = { use: 1_000_000, chore: 2000, move: 100, burden: 5, slot: 1, never: 1e12 } as const;
 
 /** What the quick search needs. */
 export interface FastQuery {
@@ -21,6 +21,8 @@ export interface FastQuery {
   readonly rounds: number;
   /** Whether a touch that no other pack uses costs more; where only covering counts it would stand in the way. */
   readonly sparing?: boolean;
+  /** The interval at whose start nothing may move. */
+  readonly banned?: number;
 }
 
 /** Paths that power every wanted use with the margin, or null where none was found. `from` is a place to start at. */
@@ -80,10 +82,12 @@ function byCharge(paths: Paths, packs: readonly number[]): number[] {
 }
 
 /** A move at a touch that others use already costs no chore. */
-const costAt = ({ sparing, paths }: FastQuery, others: number, k: number): number =>
-  sparing === true
+function costAt({ sparing, banned, paths }: FastQuery, others: number, k: number): number {
+  if (k === banned) return WORTH.never;
+  return sparing === true
     ? WORTH.move + (others > 0 ? 0 : WORTH.chore) + WORTH.burden * (paths.board.model.touches[k - 1]?.burden ?? 0)
     : WORTH.move;
+}
 
 function putBack(
   query: FastQuery,

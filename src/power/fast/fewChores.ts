@@ -1,8 +1,9 @@
 /**
- * Fewer chores for the same uses: takes touches away and lets the packs find other ways, moves chores to better moments and onto
- * one another. Searched, not proved; never worse than what it starts from.
+ * Fewer chores for the same uses: takes touches away and lets the packs find other ways, on the touches that are left or on one
+ * more, moves chores to better moments and onto one another. Searched, not proved; never worse than what it starts from.
  */
 import type { Model } from "../model.ts";
+import { marginCeiling } from "../proof/ceiling.ts";
 import { type Board, layBoard, wantedOf } from "../proof/searchState.ts";
 import { coverAll, withFewerMoves } from "./fast.ts";
 import type { PackPath } from "./packPath.ts";
@@ -19,6 +20,8 @@ export interface ChoreQuery {
   readonly random: Random;
   /** Times that packs are taken out and put back, for each touch that is tried without. */
   readonly rounds: number;
+  /** The desk's work from which on nothing more is tried. */
+  readonly until: number;
 }
 
 /** Rounding allowed where margins are compared. */
@@ -38,6 +41,7 @@ class Search {
   private toll: Toll;
   private readonly query: ChoreQuery;
   private readonly board: Board;
+  private readonly failures = new Failures();
 
   constructor(query: ChoreQuery, from: readonly PackPath[]) {
     this.query = query;
@@ -53,7 +57,7 @@ class Search {
       const before = this.toll;
       this.shiftChores();
       this.dropTouches();
-      if (compareTolls(this.toll, before) >= 0) break;
+      if (compareTolls(this.toll, before) >= 0 && !this.exchangeTouch()) break;
     }
     this.shiftChores();
   }
@@ -82,10 +86,9 @@ class Search {
   private dropTouches(): void {
     const tried = new Set<number>();
     for (;;) {
-      const counts = movesAt(this.board, this.best);
-      const used = [...counts.keys()].filter((k) => (counts[k] ?? 0) > 0);
-      const next = used.filter((k) => !tried.has(k)).sort((a, b) => (counts[a] ?? 0) - (counts[b] ?? 0) || a - b)[0];
-      if (next === undefined) return;
+      const used = usedTouches(this.board, this.best);
+      const next = used.find((k) => !tried.has(k));
+      if (next === undefined || this.isSpent()) return;
       tried.add(next);
       const given = this.board.model.touches.flatMap(({ reach }, n) => (reach.length === 0 ? [n + 1] : []));
       const left = [...used.filter((k) => k !== next), ...given].sort((a, b) => a - b);
@@ -94,22 +97,42 @@ class Search {
     }
   }
 
+  private isSpent(): boolean {
+    return this.query.paths.desk.work >= this.query.until;
+  }
+
+  /** Tries the day without each touch in use, the least used first, on all others, where one more costs as much as a chore. */
+  private exchangeTouch(): boolean {
+    const { board, query } = this;
+    for (const banned of usedTouches(board, this.best)) {
+      if (this.isSpent()) return false;
+      const start = this.best.map((path) => (movesBefore(board, path, banned) ? null : path));
+      const without = { ...query, banned, sparing: true };
+      const found = coverAll(without, start);
+      if (found !== null && this.take(withFewerMoves(without, found))) return true;
+    }
+    return false;
+  }
+
   /** Covers everything with these touches only; the paths that do not move at `without` are the start. */
   private coverOn(touches: readonly number[], without: number): readonly PackPath[] | null {
     const { board, query } = this;
     const { paths, random, rounds, marginWh } = query;
+    if (this.failures.has(touches)) return null;
     const part = partOf(board.model, touches);
     const sub = layBoard(part);
     const wanted = wantedOf(sub, paths.wanted.demands);
     const firsts = [0, ...touches];
     const start = this.best.map((path) =>
-      placeIn(board, path, without) === placeIn(board, path, without - 1)
-        ? { ...path, spots: Int16Array.from(firsts, (k) => path.spots[k] ?? 0) }
-        : null,
+      movesBefore(board, path, without) ? null : { ...path, spots: Int16Array.from(firsts, (k) => path.spots[k] ?? 0) },
     );
     const subPaths = new Paths(sub, wanted, paths.desk);
-    const found = coverAll({ paths: subPaths, marginWh, random, rounds }, start);
-    if (found === null) return null;
+    const isHopeless = marginCeiling(sub, wanted) < marginWh - EPSILON_WH;
+    const found = isHopeless ? null : coverAll({ paths: subPaths, marginWh, random, rounds }, start);
+    if (found === null) {
+      this.failures.add(touches);
+      return null;
+    }
     const fewer = withFewerMoves({ paths: subPaths, marginWh, random, rounds: 0 }, found);
     return fewer.map((path) => ({ ...path, spots: spread(path.spots, firsts, board.spans) }));
   }
@@ -119,7 +142,7 @@ class Search {
     for (let again = true; again; ) {
       again = false;
       for (let k = 1; k < this.board.spans; k++) {
-        const movers = this.best.filter((path) => placeIn(this.board, path, k) !== placeIn(this.board, path, k - 1));
+        const movers = this.best.filter((path) => movesBefore(this.board, path, k));
         if (movers.length === 0) continue;
         const groups = movers.length === 1 ? [movers] : [movers, ...movers.map((path) => [path])];
         if (
@@ -156,11 +179,10 @@ class Search {
   /** Between the moves of these packs before and after. */
   private roomAround(moving: readonly PackPath[], k: number): readonly [number, number] {
     const { board } = this;
-    const moves = (path: PackPath, n: number): boolean => placeIn(board, path, n) !== placeIn(board, path, n - 1);
     let low = k;
-    while (low > 1 && moving.every((path) => !moves(path, low - 1))) low--;
+    while (low > 1 && moving.every((path) => !movesBefore(board, path, low - 1))) low--;
     let high = k;
-    while (high + 1 < board.spans && moving.every((path) => !moves(path, high + 1))) high++;
+    while (high + 1 < board.spans && moving.every((path) => !movesBefore(board, path, high + 1))) high++;
     return [low, high];
   }
 
@@ -180,6 +202,33 @@ class Search {
     return { ...path, spots };
   }
 }
+
+/** Whether the pack moves at the touch before interval k. */
+const movesBefore = (board: Board, path: PackPath, k: number): boolean =>
+  placeIn(board, path, k) !== placeIn(board, path, k - 1);
+
+/** The intervals that begin with moves, those with fewest first. */
+function usedTouches(board: Board, paths: readonly PackPath[]): readonly number[] {
+  const counts = movesAt(board, paths);
+  const used = [...counts.keys()].filter((k) => (counts[k] ?? 0) > 0);
+  return used.sort((a, b) => (counts[a] ?? 0) - (counts[b] ?? 0) || a - b);
+}
+
+/** Sets of touches with which covering failed: a part of one fails as well. */
+class Failures {
+  private readonly masks: bigint[] = [];
+
+  has(touches: readonly number[]): boolean {
+    const mask = maskOf(touches);
+    return this.masks.some((failed) => (mask & failed) === mask);
+  }
+
+  add(touches: readonly number[]): void {
+    this.masks.push(maskOf(touches));
+  }
+}
+
+const maskOf = (touches: readonly number[]): bigint => touches.reduce((mask, k) => mask | (1n << BigInt(k)), 0n);
 
 /** Passes of shifting and dropping. */
 const PASSES = 4;

@@ -10,6 +10,9 @@ import { Desk } from "./desk.ts";
 import type { BestPath, PackPath } from "./packPath.ts";
 import { heldPath } from "./seats.ts";
 
+/** What a search costs besides its labels, in labels. */
+const SEARCH_WORK = 50;
+
 /** Rounding allowed where a charge is held against its floor. */
 const EPSILON_WH = 1e-9;
 
@@ -106,6 +109,7 @@ export class Paths {
     desk.parent[0] = -1;
     desk.spot[0] = -1;
     desk.since[0] = -1;
+    desk.work += desk.size + SEARCH_WORK;
     desk.size = 1;
     now.ids[0] = 0;
     now.top = 1;

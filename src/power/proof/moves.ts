@@ -1,5 +1,5 @@
 /** How few moves would do: a bound by the solver's prices, and rotations that it leads to. Only where patience is asked for. */
-import { choreRounds, diveSteps, type Effort, lpRounds } from "../fast/effort.ts";
+import { choreRounds, choreWork, diveSteps, type Effort, lpRounds } from "../fast/effort.ts";
 import { withFewerChores } from "../fast/fewChores.ts";
 import type { PackPath } from "../fast/packPath.ts";
 import { randomFrom } from "../fast/random.ts";
@@ -63,7 +63,11 @@ export async function proveMoves(
     const found = dive({ ...query, enoughMoves: fewerThan, random, steps, fewerThan }, root);
     if (found === null) break;
     fewerThan = Math.min(fewerThan - 1, totalMoves(found));
-    const saved = withFewerChores({ paths, marginWh: floorWh, random, rounds: choreRounds(effort) }, found);
+    const until = paths.desk.work + choreWork(effort, board.model);
+    const saved = withFewerChores(
+      { paths, marginWh: floorWh, random, rounds: choreRounds(effort, board.model), until },
+      found,
+    );
     const toll = tollFor(saved);
     if (toll.marginWh >= floorWh - SAME_WH && compareTolls(toll, tollFor(best)) < 0) best = saved;
   }

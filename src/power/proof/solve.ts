@@ -3,7 +3,7 @@
  * out has been replayed by the simulator, with the time that hands take.
  */
 import { type Coverage, coverInOrder } from "../fast/coverage.ts";
-import { choreRounds, coverRounds, type Effort, isPatient } from "../fast/effort.ts";
+import { choreRounds, choreWork, coverRounds, type Effort, isPatient } from "../fast/effort.ts";
 import { coverAll } from "../fast/fast.ts";
 import { withFewerChores } from "../fast/fewChores.ts";
 import type { PackPath } from "../fast/packPath.ts";
@@ -101,15 +101,16 @@ const floorOf = (wh: number, { enoughWh, grainWh }: Model): number =>
 /** Goal 3: fewest chores, then moves, at this margin or at the best that the time of hands leaves. */
 function fewestChores(one: Case, margin: Margin, effort: Effort): readonly PackPath[] {
   const { board, wanted, paths } = one;
-  const rounds = choreRounds(effort);
+  const rounds = choreRounds(effort, board.model);
+  const until = paths.desk.work + choreWork(effort, board.model);
   const fewer = (from: readonly PackPath[], floorWh: number, seed: number): readonly PackPath[] =>
-    withFewerChores({ paths, marginWh: floorWh, random: randomFrom(seed), rounds }, from);
+    withFewerChores({ paths, marginWh: floorWh, random: randomFrom(seed), rounds, until }, from);
   const aim = floorOf(margin.foundWh, board.model);
   const first = fewer(margin.paths, aim, SEED);
   const reached = tollOf(board, wanted, first).marginWh;
   const floor = reached >= aim ? aim : floorOf(reached, board.model);
   let best = reached >= aim ? first : fewer(first, floor, SEED);
-  for (let start = 1; start <= STARTS; start++) {
+  for (let start = 1; start <= STARTS && paths.desk.work < until; start++) {
     const random = randomFrom(SEED + start);
     const fresh = coverAll({ paths, marginWh: aim, random, rounds: coverRounds(effort) });
     if (fresh === null) continue;

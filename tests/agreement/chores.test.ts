@@ -1,76 +1,81 @@
 /** Work with packs is somebody's time, and is done where the pack, the hands and the charger are together. */
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { judge, readPlan, solveDay } from "../../src/index.ts";
-import { holderStays } from "../../src/kit/track.ts";
-import type { Id } from "../../src/plan/plan.ts";
-import { bayAt } from "../../src/power/model.ts";
-import { type Instant, instant } from "../../src/time/units.ts";
+import { type Judged, judge, readPlan, solveDay } from "../../src/index.ts";
+import { instant } from "../../src/time/units.ts";
+import { random } from "../day/random.ts";
+import { runs } from "../fuzz.ts";
+import { same } from "./days.ts";
 import { FILES, read } from "./fixtures.ts";
+import { choresInSpans, choresWhereDone, movesTogether, powerOf, rotationOf } from "./packLaws.ts";
+import type { Entries } from "./randomPlan.ts";
+import { twoDays } from "./twoDays.ts";
 
 const WITH_PACKS = FILES.filter((file) => /^packs:/m.test(readFileSync(file, "utf8")));
+const FIRST = Number(process.env["DAYWRIGHT_FUZZ_SEED"] ?? 1);
+const COUNT = runs(12, Number(process.env["DAYWRIGHT_FUZZ_DAYS"] ?? 1000));
 
-async function powered(file: string) {
-  const reading = await readPlan(readFileSync(file, "utf8"), { file, files: { read } });
+async function powered(text: string, file: string, now: number | null = null): Promise<Judged> {
+  const reading = await readPlan(text, { file, files: { read } });
   if (!reading.ok) throw new Error(`${file} is no plan`);
-  const solved = await solveDay(reading);
+  const solved = await solveDay(reading, { now: now === null ? null : instant(now) });
   if (!solved.ok) throw new Error(`${file} has no day`);
-  const { day, results } = await judge(solved, { topics: ["power"] });
-  if (results.power === undefined) throw new Error(`${file} was not judged`);
-  return { day, built: results.power.built, solution: results.power.solution };
+  return judge(solved, { topics: ["power"] });
 }
 
 describe.each(WITH_PACKS)("%s", (file) => {
   it("has every chore in its person's spans, and nobody asleep at it", async () => {
-    const { day } = await powered(file);
-    for (const { id, chores, spans } of day.people) {
-      for (const { from, to } of chores) {
-        const at = `${id} from ${from} to ${to}`;
-        const inside = spans.filter((span) => span.from < to && from < span.to);
-        const covered = inside.reduce((sum, span) => sum + Math.min(span.to, to) - Math.max(span.from, from), 0);
-        expect(covered, at).toBe(to - from);
-        expect(
-          inside.filter(({ is }) => is === "off"),
-          at,
-        ).toEqual([]);
-      }
-    }
+    choresInSpans(await powered(readFileSync(file, "utf8"), file));
   });
 
   it("has the pack, the piece or charger and the hands of every move at one place", async () => {
-    const { built, solution } = await powered(file);
-    // The day before its chores are entered: they are what is asked about.
-    const { day, presence } = built.around;
-    /** The vehicle or place that a pack's place in the model is part of. */
-    const holderOf = (place: Id, at: Instant): Id => {
-      const load = built.model.loads.find(({ id }) => id === place);
-      const charger = built.model.chargers.find(({ id }) => id === place);
-      const bay = load === undefined ? (charger?.bay ?? place) : bayAt(load, at);
-      return built.handBays.find(({ id }) => id === bay)?.within ?? bay;
-    };
-    /** Where a vehicle or place is; a vehicle on the road is its own place. */
-    const spot = (holder: Id, at: Instant): Id | null => {
-      const stay = holderStays(day, presence, holder).find(({ from, to }) => from <= at && at < to);
-      return stay === undefined ? null : (stay.place ?? holder);
-    };
-    for (const { pack, from, to, touch } of solution.rotation.moves) {
-      const work = solution.rotation.chores.find((one) => one.touch === touch);
-      if (work === undefined) continue;
-      // Hands are at their work until its end: the last whole minute of it, or the instant where it takes no time.
-      const at = instant(Math.max(work.begins, work.ends - 1));
-      const where = spot(holderOf(from, at), at);
-      const said = `${pack} from ${from} to ${to} at ${touch}`;
-      expect(where, said).not.toBeNull();
-      expect(spot(holderOf(to, at), at), said).toBe(where);
-      for (const who of work.who) {
-        const stretch = presence.personAt(who, at);
-        expect([stretch?.place ?? stretch?.vehicle, stretch?.awake], `${said}, ${who}`).toEqual([where, true]);
-      }
-    }
+    const judged = await powered(readFileSync(file, "utf8"), file);
+    movesTogether(judged);
+    choresWhereDone(judged);
   });
 });
 
 it("is asked of days that have such work", async () => {
-  const all = await Promise.all(WITH_PACKS.map(powered));
+  const all = await Promise.all(WITH_PACKS.map((file) => powered(readFileSync(file, "utf8"), file)));
   expect(all.flatMap(({ day }) => day.people.flatMap(({ chores }) => chores)).length).toBeGreaterThan(10);
 });
+
+const reversed = (value: unknown): unknown =>
+  typeof value === "object" && value !== null && !Array.isArray(value)
+    ? Object.fromEntries(Object.entries(value).toReversed())
+    : value;
+
+describe("random days with packs", () => {
+  it("hold to the same, and are powered alike at any minute and with their vehicles in another order", async () => {
+    const broken: string[] = [];
+    let moves = 0;
+    for (let seed = FIRST; seed < FIRST + COUNT; seed++) {
+      try {
+        moves += await held(twoDays(seed, true).first, seed);
+      } catch (error) {
+        broken.push(`seed ${seed}: ${error instanceof Error ? error.message : String(error)}`);
+      }
+    }
+    if (COUNT > 100) process.stdout.write(`packs: seeds ${FIRST} to ${FIRST + COUNT - 1}, ${moves} moves\n`);
+    expect(broken).toEqual([]);
+    expect(moves).toBeGreaterThan(COUNT);
+  }, 3_600_000);
+});
+
+/** Throws what contradicts a law; gives the number of moves. */
+async function held(entries: Entries, seed: number): Promise<number> {
+  const dice = random(seed);
+  const text = JSON.stringify(entries);
+  const judged = await powered(text, "day.yaml");
+  choresInSpans(judged);
+  movesTogether(judged);
+  choresWhereDone(judged);
+  const { from, to } = judged.day.span;
+  const now = from + dice(Math.max(1, to - from));
+  same(rotationOf(await powered(text, "day.yaml", now)), rotationOf(judged), `now ${now}`);
+  const other = { ...entries, vehicles: reversed(entries["vehicles"]), runs: reversed(entries["runs"]) };
+  const turned = powerOf(await powered(JSON.stringify(other), "day.yaml")).solution;
+  const { solution } = powerOf(judged);
+  same(turned.rotation.covered, solution.rotation.covered, "vehicles in another order");
+  return solution.moveCount;
+}

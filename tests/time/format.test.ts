@@ -26,6 +26,7 @@ import {
   zoneNames,
 } from "../../src/time/index.ts";
 import { dateTimeOf } from "../../src/time/luxon.ts";
+import { overlap } from "../../src/time/units.ts";
 import { runs } from "../fuzz.ts";
 import { at, changesBetween, zoneOf } from "./zones.ts";
 
@@ -34,7 +35,40 @@ const chicago = zoneOf("America/Chicago");
 const moments = fc.integer({ min: tableSpan.from, max: tableSpan.to - 1 }).map(instant);
 const zones = fc.constantFrom(...zoneNames()).map(zoneOf);
 
+describe("two stretches of time", () => {
+  it("share the minutes that lie in both, none where they only meet or lie apart", () => {
+    const from10to20 = { from: instant(10), to: instant(20) };
+    const shared = (from: number, to: number): number => overlap(from10to20, { from: instant(from), to: instant(to) });
+    // inside; over the start; over the end; around; meeting; apart on either side
+    expect([
+      shared(12, 15),
+      shared(5, 13),
+      shared(18, 30),
+      shared(0, 40),
+      shared(20, 25),
+      shared(0, 5),
+      shared(30, 40),
+    ]).toEqual([3, 3, 2, 10, 0, 0, 0]);
+  });
+});
+
 describe("calendar dates", () => {
+  it("end with each month as Date has them, leap years too", () => {
+    for (const year of [1900, 2000, 2027, 2028])
+      for (let month = 1; month <= 12; month++) {
+        // Day 0 of the next month is the last one of this.
+        const last = new Date(Date.UTC(year, month, 0)).getUTCDate();
+        const date = (day: number): string =>
+          `${year}-${String(month).padStart(2, "0")}-${String(day).padStart(2, "0")}`;
+        expect([
+          dayOfDate(date(last)) === null,
+          dayOfDate(date(last + 1)) === null,
+          dayOfDate(date(0)) === null,
+        ]).toEqual([false, true, true]);
+      }
+    expect([dayOfDate("2027-00-10"), dayOfDate("2027-13-10")]).toEqual([null, null]);
+  });
+
   it("count days as Date counts them, in UTC, over 800 years", () => {
     fc.assert(
       fc.property(fc.integer({ min: -146_097, max: 146_097 }), (day) => {
@@ -205,4 +239,18 @@ describe("lengths", () => {
   ])("%d minutes read %s", (length, text) => {
     expect(lengthText(length)).toBe(text);
   });
+});
+
+it("an offset of luxon's is written as luxon writes a fixed one, in each of its forms", () => {
+  for (const [name, minutes] of [
+    ["Asia/Kathmandu", 345],
+    ["America/New_York", -300],
+    ["Etc/UTC", 0],
+    ["Asia/Tokyo", 540],
+  ] as const)
+    for (const format of ["narrow", "short", "techie"] as const) {
+      const moment = at("2027-01-20T12:00Z");
+      const own = dateTimeOf(moment, zoneOf(name)).zone.formatOffset(moment * 60_000, format);
+      expect(own).toBe(FixedOffsetZone.instance(minutes).formatOffset(0, format));
+    }
 });

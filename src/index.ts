@@ -356,18 +356,23 @@ export async function tryEdits(
   edits: readonly Edit[],
   { text: before, file, files, ...options }: TrialOptions,
 ): Promise<Trial | null> {
-  const plans = await import("./plan/index.ts");
-  const { text } = plans.applyEdits(before, edits, { file, create: true });
-  if (text === null) return null;
-  const { plan } = await plans.readOnePlan(text, { file, disk: text, ...(files === undefined ? {} : { files }) });
-  if (plan === null || (await acceptMistakesOf([plan])).length > 0) return null;
-  const [{ legsOf }, { computeChain }] = await Promise.all([import("./legs/legs.ts"), import("./day/chain.ts")]);
-  const links = [...solved.links.slice(0, -1), { plan, legs: await legsOf(plan, solved.routed) }];
-  // What has begun by now stands as the plan without the trial's edits has it.
-  const last = solved.links.at(-1);
-  const unedited = last === undefined ? null : { plan: solved.plan, legs: last.legs };
-  const { days } = computeChain(links, { now: solved.now, unedited }, solved.days.slice(0, -1));
-  if (days.length < links.length) return null;
+  const { triedVersion } = await import("./library/trialDays.ts");
+  const version = await triedVersion(solved, before, edits, async () => {
+    const plans = await import("./plan/index.ts");
+    const { text } = plans.applyEdits(before, edits, { file, create: true });
+    if (text === null) return null;
+    const { plan } = await plans.readOnePlan(text, { file, disk: text, ...(files === undefined ? {} : { files }) });
+    if (plan === null || (await acceptMistakesOf([plan])).length > 0) return null;
+    const [{ legsOf }, { computeChain }] = await Promise.all([import("./legs/legs.ts"), import("./day/chain.ts")]);
+    const links = [...solved.links.slice(0, -1), { plan, legs: await legsOf(plan, solved.routed) }];
+    // What has begun by now stands as the plan without the trial's edits has it.
+    const last = solved.links.at(-1);
+    const unedited = last === undefined ? null : { plan: solved.plan, legs: last.legs };
+    const { days } = computeChain(links, { now: solved.now, unedited }, solved.days.slice(0, -1));
+    return days.length < links.length ? null : { text, days };
+  });
+  if (version === null) return null;
+  const { text, days } = version;
   const judged = await judge({ days, now: solved.now, findings: solved.findings }, { brief: true, ...options });
   return { ...judged, text };
 }

@@ -34,10 +34,10 @@ const SIGNAL: readonly EditKind[] = ["path", "place", "giveUp"];
 const POWER: readonly EditKind[] = ["pack", "slot", "giveUp"];
 
 /** The engines that find what an edit may help against; `day`: the placing of the day itself, which every judgement has. */
-export type Engine = "hours" | "power" | "signal" | "kit" | "roads";
+export type Engine = "hours" | "power" | "signal" | "kit" | "roads" | "bookings";
 
 /** By the engine that finds it. */
-const KINDS: Readonly<Record<Engine | "day", Readonly<Record<string, readonly EditKind[]>>>> = {
+const KINDS: Readonly<Record<Exclude<Engine, "bookings"> | "day", Readonly<Record<string, readonly EditKind[]>>>> = {
   day: {
     "out-of-service": ["outage", "giveUp"],
     "hit-missed": NO_ROOM,

@@ -6,11 +6,13 @@ import type { Finding } from "../findings/finding.ts";
 import type { Edit } from "../plan/edit/request.ts";
 import { enginesFor, kindsFor } from "./codes.ts";
 import { differenceOf, findingKey, isHarm } from "./likeness.ts";
-import type { JudgedPlan, JudgeEdits } from "./outcome.ts";
+import type { JudgedPlan, JudgeEdits, Scope } from "./outcome.ts";
 import { suggestedEdits } from "./suggested.ts";
 
 /** Trials at most. */
 const MOST_TRIALS = 24;
+/** What trials may cost together: a quarter of all engines is one; the packs alone are two. */
+const MOST_WORK = 18;
 
 /**
  * The findings, each with its suggestion as it is if that is sound, and without it if it names an edit that is not. `isWhole`:
@@ -22,48 +24,69 @@ export async function withSoundHints(
   judge: JudgeEdits,
   isWhole: boolean,
 ): Promise<readonly Finding[]> {
-  const known = new Map<string, boolean>();
-  const bases = new Map<string, Promise<JudgedPlan | null>>();
-  let whole: Promise<JudgedPlan | null> | null = null;
-  let trials = 0;
-  /** Judged by the engine alone that found it, which is quick: false where it stands there as before. */
-  const mayCure = async (finding: Finding, edits: readonly Edit[]): Promise<boolean> => {
-    const [engine] = enginesFor([finding.code]);
-    if (engine === undefined || engine === "power") return true;
-    const scope = { brief: true, chores: false, topics: [engine] } as const;
-    const base = bases.get(engine) ?? judge([], scope);
-    bases.set(engine, base);
-    if (!stands(await base, finding)) return true;
-    return !stands(await judge(edits, scope), finding);
-  };
-  const sound = async (finding: Finding, edits: readonly Edit[]): Promise<boolean> => {
-    const name = `${finding.code} ${JSON.stringify(edits)}`;
-    const answer = known.get(name);
-    if (answer !== undefined) return answer;
-    if (trials >= MOST_TRIALS) return false;
-    trials += 1;
-    whole ??= isWhole ? Promise.resolve(now) : judge([], { brief: true });
-    const before = await whole;
-    const cured =
-      before !== null && (await mayCure(finding, edits)) && cures(before, await judge(edits, { brief: true }), finding);
-    known.set(name, cured);
-    return cured;
-  };
+  const trials = new Trials(now, judge, isWhole);
   const told: Finding[] = [];
   for (const finding of now.findings) {
     const tried = finding.accepted === null ? suggestedEdits(now, text, finding) : null;
-    if (tried === null) told.push(finding);
-    else {
-      const results: boolean[] = [];
-      for (const edits of tried) results.push(edits.length > 0 && (await sound(finding, edits)));
-      told.push(results.length > 0 && results.every(Boolean) ? finding : withoutHint(finding));
-    }
+    told.push(tried === null || (await trials.allCure(finding, tried)) ? finding : withoutHint(finding));
   }
   return told;
 }
 
-const cures = (before: JudgedPlan, after: JudgedPlan | null, finding: Finding): boolean =>
-  after !== null && !stands(after, finding) && !differenceOf(before.findings, after.findings).brought.some(isHarm);
+/** Edited plans that were judged, each once by each scope, within a counted budget. */
+class Trials {
+  private readonly judged = new Map<string, JudgedPlan | null>();
+  private readonly edited = new Set<string>();
+  private work = 0;
+  private readonly now: JudgedPlan;
+  private readonly judge: JudgeEdits;
+  private readonly isWhole: boolean;
+
+  constructor(now: JudgedPlan, judge: JudgeEdits, isWhole: boolean) {
+    this.now = now;
+    this.judge = judge;
+    this.isWhole = isWhole;
+  }
+
+  /** Whether each of several ways to follow a suggestion clears the finding and brings no error. */
+  async allCure(finding: Finding, ways: readonly (readonly Edit[])[]): Promise<boolean> {
+    for (const edits of ways) if (edits.length === 0 || !(await this.cures(finding, edits))) return false;
+    return ways.length > 0;
+  }
+
+  private async cures(finding: Finding, edits: readonly Edit[]): Promise<boolean> {
+    this.edited.add(JSON.stringify(edits));
+    if (this.edited.size > MOST_TRIALS) return false;
+    // What its own engine still finds, all together find: that engine alone is quick.
+    const [engine] = enginesFor([finding.code]);
+    const alone = engine === undefined || engine === "power" ? null : this.tried(edits, { ...PART, topics: [engine] });
+    if (alone !== null && stands(await alone, finding)) return false;
+    const whole: Scope = edits.every(isBooking) ? { ...PART, topics: ["signal", "bookings"] } : { brief: true };
+    const before = this.isWhole && whole.topics === undefined ? this.now : await this.tried([], whole);
+    const after = await this.tried(edits, whole);
+    if (before === null || after === null || stands(after, finding)) return false;
+    return !differenceOf(before.findings, after.findings).brought.some(isHarm);
+  }
+
+  /** Null if the edited text is no plan, or the budget is spent. */
+  private async tried(edits: readonly Edit[], scope: Scope): Promise<JudgedPlan | null> {
+    const name = `${JSON.stringify(scope)} ${JSON.stringify(edits)}`;
+    const known = this.judged.get(name);
+    if (known !== undefined) return known;
+    const packs = scope.chores === false || this.now.day.plan.packs.size === 0 ? 0 : 2;
+    const work = (scope.topics === undefined ? 2 : 1) + packs;
+    const outcome = this.work + work > MOST_WORK ? null : await this.judge(edits, scope);
+    this.work += work;
+    this.judged.set(name, outcome);
+    return outcome;
+  }
+}
+
+/** By some engines alone. */
+const PART: Scope = { brief: true, chores: false };
+
+/** Booked windows and reels on hand, which only signal and bookings read. */
+const isBooking = ({ path }: Edit): boolean => path[0] === "paths" && (path[2] === "windows" || path[2] === "reels");
 
 function stands(outcome: JudgedPlan | null, finding: Finding): boolean {
   const key = findingKey(finding);

@@ -83,7 +83,7 @@ function progressOf(
   { loaded, invocation: { io, options } }: Half,
   searched: Awaited<ReturnType<typeof repairs>>,
 ): (judged: number, best: Repair | null) => void {
-  const shown = !options.quiet && io.stderr.isTty;
+  const shown = !options.quiet && !options.redact && io.stderr.isTty;
   let last = shown ? io.now() : 0;
   let left = Number.POSITIVE_INFINITY;
   return (judged, best) => {

@@ -123,7 +123,10 @@ async function answer(spec: PlanCommand, plain: Invocation, argument: string, fo
   const loaded = await loadSource(invocation, source);
   if (!loaded.ok) return { context: loaded, findings: loaded.findings, report: null, exit: EXIT.input };
   if (spec.name !== "sheet") await crewOnly(loaded, invocation);
-  const judged = await judgeLoaded(loaded, invocation, REPORTS[spec.name].topics);
+  const { topics } = REPORTS[spec.name];
+  // Where the report itself says what is found, only programs read what a finding suggests.
+  const hints = spec.printsFindings !== false || form.name === "json";
+  const judged = await judgeLoaded(loaded, invocation, { topics, hints });
   const common = { loaded, judged, invocation, options: reportOptions(loaded, invocation) };
   const asked: ReportRequest = { ...common, options: { ...common.options, ...(await spec.options?.(common)) } };
   const exit = spec.exit?.(asked) ?? (await exitOf(judged.findings, invocation));
@@ -154,11 +157,17 @@ export const reportOptions = (loaded: LoadedPlan, { options }: Invocation): Repo
   routed: loaded.routed,
 });
 
-/** Judges an loaded plan; the reading's own warnings are among the findings. `--for` leaves out what is another's alone. */
+/** What is judged of a plan: by all engines, and with what each finding suggests, unless it is said otherwise. */
+interface Judging {
+  readonly topics?: readonly Topic[];
+  readonly hints?: boolean;
+}
+
+/** Judges a loaded plan; the reading's own warnings are among the findings. `--for` leaves out what is another's alone. */
 export async function judgeLoaded(
   loaded: LoadedPlan,
   { io, options }: Invocation,
-  topics?: readonly Topic[],
+  { topics, hints = true }: Judging = {},
 ): Promise<Judged> {
   const { patience, redact } = options;
   const person = options.person !== null && loaded.plan.crew.has(options.person) ? options.person : null;
@@ -166,11 +175,11 @@ export async function judgeLoaded(
   const judged = await judge(loaded, asked);
   // What a finding suggests is tried before it is printed, by every engine and for everybody.
   const { withSoundHints } = await repairs();
+  const isWhole = person === null && (topics === undefined || TOPICS.every((topic) => topics.includes(topic)));
   const { text, file } = loaded;
   const files = planFiles(io);
   const trial: JudgeEdits = (made, scope) => tryEdits(loaded, made, { text, file, files, patience, ...scope });
-  const isWhole = person === null && (topics === undefined || TOPICS.every((topic) => topics.includes(topic)));
-  const findings = await withSoundHints(judged, text, trial, isWhole);
+  const findings = hints ? await withSoundHints(judged, text, trial, isWhole) : judged.findings;
   return { ...judged, findings: redact ? findings.map((await answerParts()).redactedFinding) : findings };
 }
 

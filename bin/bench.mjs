@@ -150,7 +150,8 @@ async function report(bench, yardstick) {
   for (let i = 0; i < ROUNDS; i++) rounds.push({ yard: await timed(yardstick), own: await timed(() => bench.run()) });
   const ratio = median(rounds.map(({ yard, own }) => own / yard / bench.units));
   const each = median(rounds.map(({ own }) => own)) / bench.units;
-  print(`  ${ratio.toPrecision(3)} x  ${bench.name}: ${each.toPrecision(3)} ms`);
+  const rate = bench.rate === true ? `, ${(1000 / each).toFixed(0)} a second` : "";
+  print(`  ${ratio.toPrecision(3)} x  ${bench.name}: ${each.toPrecision(3)} ms${rate}`);
 }
 
 const wanted = process.argv.slice(2);

@@ -25,7 +25,8 @@ export function checkShapes(reading: Reading): void {
   }
   for (const key of missing) {
     if (meant.has(key)) continue;
-    const example = /such as (.+)$/.exec(planForm.fields.get(key)?.form.wanted ?? "")?.[1] ?? "1";
+    // Only the version of the format has one value that is right.
+    const example = key === "daywright" ? "1" : null;
     const first = [...root.entries].find(([, own]) => own.key.source === root.source)?.[0] ?? key;
     const at = { path: [key], span: keySpan(root, [first]) };
     findings.push(keyMissing.raise({ key, where: whereText([]), example }, at));

@@ -152,7 +152,7 @@ export const packChargeUnstated = define<{ packs: readonly string[] }>({
   cure: "State `charge`, or `follows` a day that says where the packs ended.",
   example: "packs:\n  block: { count: 2, wh: 146, mount: wedge, in: wagon }     # no `charge`",
   sentence: (f) => `the charge of ${f.packs.join(", ")} is not stated: taken as empty`,
-  hint: () => "add `charge: 100%`, or one for each pack: `charge: [100%, 60%]`",
+  hint: () => "state `charge`: one value, or a list with one for each pack",
 });
 
 export const loadFitsNoPack = define<{ load: string; mount: string; near: string | null }>({

@@ -82,7 +82,7 @@ export const fuelNotStated = define<{ vehicle: string; percent: number; km: numb
   example: "vehicles:\n  wagon: { range: 600 km }     # and 43 km each way",
   sentence: ({ vehicle, percent: share, km }, say) =>
     `the fuel in ${say.name(vehicle)} at the start is not stated; until the first fuel stop it needs ${km} km of range, ${share} % of a tank with the reserve`,
-  hint: ({ vehicle }) => `state it: vehicles: { ${vehicle}: { fuel: 80% } }`,
+  hint: ({ vehicle }) => `state \`fuel\` of ${vehicle}`,
 });
 
 export const fuelStopPlace = define<{

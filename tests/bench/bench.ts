@@ -8,6 +8,8 @@ export interface Bench {
   readonly name: string;
   /** How many of its own units (plans, days, lookups) one `run` handles. */
   readonly units: number;
+  /** Whether to print units a second as well. */
+  readonly rate?: true;
   /** Does the work once; what it returns is kept, so that it cannot be optimised away. */
   run(): unknown;
 }

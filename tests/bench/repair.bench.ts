@@ -26,21 +26,23 @@ async function posed(most: number) {
   return all;
 }
 
-const days = await posed(12);
+const days = await posed(5);
 const candidates = days.flatMap((day) => day.candidates.map(({ edits }) => ({ edits, judge: day.judgeEdits })));
 
 /** What `npm run bench` measures of `repair`. */
 export const benches: readonly Bench[] = [
   {
-    name: "versions of a day of one to three vehicles judged by all engines, a version",
+    name: "candidates of a day of one to three vehicles judged by all engines, a candidate",
     units: candidates.length,
+    rate: true,
     run: async () => {
       for (const { edits, judge: judged } of candidates) await judged(edits, { brief: true });
     },
   },
   {
-    name: "the same by the engine of hours alone, a version",
+    name: "the same by the engine of hours alone, a candidate",
     units: candidates.length,
+    rate: true,
     run: async () => {
       for (const { edits, judge: judged } of candidates)
         await judged(edits, { brief: true, chores: false, topics: ["hours"] });

@@ -90,7 +90,8 @@ async function variantOf(plan: LoadedPlan, invocation: Invocation, wish: Wish): 
       file === null
         ? await loadSource(own, await readSource(invocation.io, plan.file ?? "-", options.name))
         : await loadPlan(own, file);
-    if (loaded.ok) return { label, edits, version: await judgeLoaded(loaded, invocation, { hints: false }), refused: null };
+    if (loaded.ok)
+      return { label, edits, version: await judgeLoaded(loaded, invocation, { hints: false }), refused: null };
     return { label, edits, version: null, refused: loaded.findings[0]?.sentence(loaded.say) ?? "it cannot be read" };
   } catch (error) {
     // An edit that leads nowhere is that variant's alone.

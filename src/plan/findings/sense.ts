@@ -22,7 +22,7 @@ export const zoneDoubtful = mistake<{ zone: string; places: readonly string[] }>
   example: "zone: Asia/Tokyo\nplaces:\n  lodge: { at: [46.60, -90.88] }\n  pier: { at: [46.81, -90.82] }",
   sentence: ({ zone, places }) =>
     `${zone} is in another part of the world than ${places.length === 2 ? "both places" : `all ${places.length} places`} (${places.slice(0, 3).join(", ")}${places.length > 3 ? ", …" : ""})`,
-  hint: () => "write the zone where the places are, such as America/Chicago",
+  hint: () => "write the zone in which the places are",
 });
 
 export const offsetDoubtful = mistake<{ text: string; offset: string; clocks: readonly string[] }>({
@@ -221,7 +221,7 @@ export const stopsTooFew = mistake<{ vehicle: string }>({
   cure: "List at least the place where it stands.",
   example: "runs:\n  wagon: []",
   sentence: ({ vehicle }) => `the run of \`${vehicle}\` has no stops`,
-  hint: () => "list the places in order, as in [lodge, pier, lodge]",
+  hint: () => "list the places in the order of the day",
 });
 
 export const countWrong = mistake<{ what: string; found: number; wanted: number }>({

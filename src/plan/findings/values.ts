@@ -146,7 +146,7 @@ export const unitWrong = mistake<{
   cure: "Use one of the units.",
   example: "vehicles:\n  truck: { gross: 16000 miles }",
   sentence: ({ unit, what }) => `\`${unit}\` is not a unit of ${what}`,
-  hint: ({ units, example, fix }) => (fix === null ? `${list(units)}, as in \`${example}\`` : `\`${fix}\``),
+  hint: ({ units, fix }) => (fix === null ? list(units) : `\`${fix}\``),
 });
 
 export const lengthBad = mistake<{ text: string; fix: string | null }>({
@@ -160,7 +160,7 @@ export const lengthBad = mistake<{ text: string; fix: string | null }>({
     /^\s*[-−–]\s?\d/.test(text)
       ? `\`${text}\` is a negative length of time`
       : `\`${text}\` is not a length of time in whole minutes`,
-  hint: ({ fix }) => (fix === null ? "35 min, 1h20, 1 h 20 min or PT35M" : `\`${fix}\``),
+  hint: ({ fix }) => (fix === null ? "write whole hours and minutes, with `h` and `min`" : `\`${fix}\``),
 });
 
 export const timeBad = mistake<{ text: string; fix: string | null }>({
@@ -234,7 +234,7 @@ export const localNowhere = mistake<{ text: string }>({
   cure: "Name the clock: a label, a zone, or none for the control room's.",
   example: "weather:\n  - { from: 05:00 local, temp: -14 C }",
   sentence: ({ text }) => `\`${text}\`: there is no place whose clock could be meant`,
-  hint: () => "name the clock, as in `05:00 CT` or `05:00 America/Chicago`",
+  hint: () => "name the clock in place of `local`: its label or its zone",
 });
 
 export const zoneUnknown = mistake<{ text: string; near: string | null; labels: readonly string[] }>({
@@ -260,7 +260,7 @@ export const dateBad = mistake<{ text: string; like: readonly string[]; reason: 
   example: "date: 20.1.2027",
   sentence: ({ text, reason }) =>
     reason === null ? `\`${text}\` is not a date` : `\`${text}\` is not a date: ${reason}`,
-  hint: ({ like }) => (like.length > 0 ? like.join(" or ") : "year-month-day, as in 2027-01-20"),
+  hint: ({ like }) => (like.length > 0 ? like.join(" or ") : "write year, month and day, with dashes between"),
 });
 
 export const idBad = mistake<{ id: string; fix: string | null }>({

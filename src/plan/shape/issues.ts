@@ -165,7 +165,7 @@ function wrongKind(root: PlanNode, path: PlanPath, wanted: string): Finding {
   const key = String(path.at(-1) ?? "the plan");
   if (node === null) {
     const where = whereText(path.slice(0, -1));
-    return keyMissing.raise({ key, where, example: exampleIn(wanted) }, { span: pointAt(root, path), path });
+    return keyMissing.raise({ key, where, example: null }, { span: pointAt(root, path), path });
   }
   if (node.kind === "scalar" && node.value === null) {
     return valueMissing.raise({ key }, { span: keySpan(root, path), path });

@@ -10,7 +10,7 @@ export const cableRunMissing = define<{ activity: string; path: string }>({
   cure: "Pace it out and write `run: { cable: 70 m }` on the hit.",
   example: 'hits:     # no `run`\n  dawn: { at: "07:00", for: 3 min, place: pier, path: line, spare: cell }',
   sentence: (f, say) => `${say.name(f.activity)} is on ${f.path} and does not say how long the run is`,
-  hint: () => "add `run: { cable: 70 m }` to the hit",
+  hint: () => "pace it out and add `run: { cable: … }` to the hit",
 });
 
 export const cableTooShort = define<{ activity: string; path: string; needs: number; has: number }>({

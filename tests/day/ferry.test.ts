@@ -228,7 +228,9 @@ describe("a crossing on paper", () => {
     const calendar = (await page("sheet", "--format", "ics")).replaceAll("\r\n ", "");
     expect(calendar).toContain("SUMMARY:Ferry: truck\\, quay to isle");
     expect(calendar).toContain("By ferry: nobody drives\\nAboard: wren");
-    expect(await page("calls")).toMatch(/truck +12:00 .* by ferry /);
+    // Who drives before and behind it is carried as well.
+    expect(await page("calls")).toMatch(/truck +12:00 .* by ferry +wren/);
+    expect(await page("sheet", "--format", "text")).toMatch(/truck +12:00 .* by ferry +wren/);
   });
 
   it("one that a run ends with has no effect, and a note says so", async () => {

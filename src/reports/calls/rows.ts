@@ -26,6 +26,7 @@ import {
 } from "../shared/kinds.ts";
 import type { NoSignal } from "../shared/reach.ts";
 import { SILENCES } from "../shared/reachView.ts";
+import { carriedBy } from "../shared/rides.ts";
 import { isoEnds } from "../shared/stamps.ts";
 import type { Cell, Json } from "../shared/view.ts";
 import { planSpot, type StretchTexts, stretches, termKind, where } from "../shared/where.ts";
@@ -175,7 +176,13 @@ export const MOVES = columns<Move, DayView>()({
     cell: (move, view) =>
       move.leg.ferry === undefined ? idKind.cell(move.driver, view) : { text: "by ferry", raw: move.driver },
   }),
-  riders: column({ label: "Riders", kind: idsKind, value: (move) => move.riders, spare: 5 }),
+  riders: column({
+    label: "Riders",
+    kind: idsKind,
+    value: (move) => move.riders,
+    cell: (move, view) => idsKind.cell(carriedBy(move), view),
+    spare: 5,
+  }),
   from: column({ label: "From", kind: idKind, value: (move) => move.from, spare: 1 }),
   to: column({ label: "To", kind: idKind, value: (move) => move.to }),
   leave: clockColumn({

@@ -1,9 +1,11 @@
 /** The day as one list, for a phone: hits, drives, rides, tasks and meals in time order, each with its place. */
+
 import type { ActivityTimes, Move, RideTimes } from "../../day/day.ts";
 import type { Id } from "../../plan/plan.ts";
 import { isoLocal } from "../../time/index.ts";
 import type { Instant } from "../../time/units.ts";
 import { whereCell } from "../shared/cells.ts";
+import { carriedBy } from "../shared/rides.ts";
 import { zoneOfPlace } from "../shared/wording.ts";
 import type { SheetInput } from "./input.ts";
 import { drivers, isAboard } from "./moves.ts";
@@ -63,7 +65,8 @@ function activityItem(input: SheetInput, times: ActivityTimes): Dated {
 function moveItem(input: SheetInput, move: Move): Dated {
   const arrive = input.clocks.local(move.arrive, move.to).text;
   const by = move.leaveBy === null ? [] : [`leave by ${input.clocks.local(move.leaveBy, move.from).text}`];
-  const riders = move.riders.length === 0 ? [] : [`with ${people(input, move.riders)}`];
+  const carried = carriedBy(move);
+  const riders = carried.length === 0 ? [] : [`with ${people(input, carried)}`];
   return {
     ...stamp(input, move.leave, move.from),
     kind: "drive",

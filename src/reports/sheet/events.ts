@@ -1,8 +1,10 @@
 /** The calendar entries of a sheet: calls, hits, tasks, meals, feeds, moves that one drives, pack work, releases. */
+
 import type { ActivityTimes, Move, PersonDay } from "../../day/day.ts";
 import { groupBy } from "../../lists.ts";
 import type { Hit, Id, Task } from "../../plan/plan.ts";
 import { after } from "../../time/units.ts";
+import { carriedBy } from "../shared/rides.ts";
 import type { SheetInput } from "./input.ts";
 import type { SheetEvent } from "./view.ts";
 import { concerns, freeText, geoLink, name, sheetNames } from "./words.ts";
@@ -160,7 +162,7 @@ function hitEvent(input: SheetInput, times: ActivityTimes, hit: Hit): Uncounted 
 
 function moveEvent(input: SheetInput, move: Move): Uncounted {
   const isFerry = move.leg.ferry !== undefined;
-  const aboard = isFerry ? [move.driver, ...move.riders] : move.riders;
+  const aboard = carriedBy(move);
   const riders = aboard.length === 0 ? [] : [`${isFerry ? "Aboard" : "Riders"}: ${sheetNames(input, aboard)}`];
   const leaveBy = move.leaveBy === null ? [] : [`Leave by ${input.say.time(move.leaveBy, move.from)}`];
   return {

@@ -1,4 +1,5 @@
 /** The part of a sheet that is about the road and what goes along: moves, batteries to do tonight, gear to load. */
+
 import type { Move, RideTimes } from "../../day/day.ts";
 import { groupBy } from "../../lists.ts";
 import type { Id } from "../../plan/plan.ts";
@@ -6,6 +7,7 @@ import { localDay, wallMinute, weekdayOf } from "../../time/index.ts";
 import { handsText, moveText, type PackMoveText } from "../power/hands.ts";
 import { DASH, figureColumn, wordColumn } from "../shared/cells.ts";
 import { columns, shown } from "../shared/columns.ts";
+import { carriedBy } from "../shared/rides.ts";
 import type { Block, Cell, Table } from "../shared/view.ts";
 import { zoneOfPlace } from "../shared/wording.ts";
 import type { BatteryFact, SheetInput } from "./input.ts";
@@ -53,7 +55,8 @@ function movesTable(input: SheetInput, moves: readonly Move[]): Table {
 
 function moveRow(input: SheetInput, move: Move): readonly Cell[] {
   const [local, ...desk] = input.clocks.cells(move.leave, move.from);
-  const riders = (input.short.inOrder?.(move.riders) ?? move.riders).map(
+  const carried = carriedBy(move);
+  const riders = (input.short.inOrder?.(carried) ?? carried).map(
     (id) => `${name(input, id)}${move.asleep.includes(id) ? " (asleep)" : ""}`,
   );
   return [
@@ -66,12 +69,7 @@ function moveRow(input: SheetInput, move: Move): readonly Cell[] {
     marked(input, { ...input.clocks.local(move.arrive, move.to), tone: "plain" }, move.id, "arrive"),
     driveCell(input, move),
     marked(input, { text: drivers(input, move), raw: move.driver }, move.id, "driver"),
-    marked(
-      input,
-      riders.length === 0 ? DASH : { text: riders.join(", "), raw: move.riders.join(" ") },
-      move.id,
-      "riders",
-    ),
+    marked(input, riders.length === 0 ? DASH : { text: riders.join(", "), raw: carried.join(" ") }, move.id, "riders"),
   ];
 }
 

@@ -50,6 +50,7 @@ describe("the smallest plan", () => {
       vehicle: "wagon",
       driver: "wren",
       riders: ["ilse"],
+      ferry: false,
       from: "lodge",
       to: "pier",
       leave: "2027-01-20T04:15-06:00",

@@ -228,6 +228,8 @@ describe("a crossing on paper", () => {
     const calendar = (await page("sheet", "--format", "ics")).replaceAll("\r\n ", "");
     expect(calendar).toContain("SUMMARY:Ferry: truck\\, quay to isle");
     expect(calendar).toContain("By ferry: nobody drives\\nAboard: wren");
+    const { data } = JSON.parse(await page("calls", "--json"));
+    expect(data.moves.map((move: { ferry: boolean }) => move.ferry)).toEqual([false, true, false]);
     // Who drives before and behind it is carried as well.
     expect(await page("calls")).toMatch(/truck +12:00 .* by ferry +wren/);
     expect(await page("sheet", "--format", "text")).toMatch(/truck +12:00 .* by ferry +wren/);

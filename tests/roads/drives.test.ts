@@ -110,6 +110,7 @@ describe("the JSON of `drives`", () => {
       "range",
       "noSignal",
       "dark",
+      "ferry",
     ]);
     expect(Object.keys(rows(data, "gaps")[0] ?? {})).toEqual([
       "vehicle",

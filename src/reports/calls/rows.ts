@@ -10,6 +10,7 @@ import { clockColumn, column, columns, kept, object, shown } from "../shared/col
 import type { DayView } from "../shared/dayView.ts";
 import {
   anyKind,
+  flagKind,
   idKind,
   idsKind,
   instantKind,
@@ -20,6 +21,7 @@ import {
   minutesKind,
   moment,
   orNull,
+  said,
   textKind,
   wholeKind,
   wordKind,
@@ -183,6 +185,7 @@ export const MOVES = columns<Move, DayView>()({
     cell: (move, view) => idsKind.cell(carriedBy(move), view),
     spare: 5,
   }),
+  ferry: kept(said(flagKind, "carried by a ferry: nobody drives"), (move) => move.leg.ferry !== undefined),
   from: column({ label: "From", kind: idKind, value: (move) => move.from, spare: 1 }),
   to: column({ label: "To", kind: idKind, value: (move) => move.to }),
   leave: clockColumn({

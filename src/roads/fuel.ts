@@ -257,14 +257,26 @@ export function fuelStates(days: readonly Day[]): readonly FuelState[] {
   return states;
 }
 
-/** Range in the tank at a moment, km: between two arrivals as much of the way as of the time is driven. */
-export function rangeAt(day: Day, { vehicle, startKm, steps }: FuelState, at: Instant): number {
+/** Range in the tank at a moment, km: as much of a drive as of its time, idling up to the moment, a fill once it is done. */
+export function rangeAt(day: Day, { vehicle: id, rangeKm, startKm, steps }: FuelState, at: Instant): number {
+  const vehicle = day.plan.vehicles.get(id);
+  if (vehicle === undefined) return startKm;
+  let reading = readingOf(day, vehicle, rangeKm);
   let left = startKm;
-  for (const step of steps) {
-    if (step.at <= at) left = step.leftKm;
-    const move = day.moves.find(({ id }) => id === step.move);
-    if (move === undefined || step.at <= at || move.leave >= at || move.vehicle !== vehicle) continue;
-    left += ((step.leftKm - left) * (at - move.leave)) / (move.arrive - move.leave);
+  for (const stop of day.stops.filter((own) => own.vehicle === id && (own.arrive ?? at) <= at)) {
+    if (reading !== null && reading.at <= at && (stop.leave === null || stop.leave >= reading.at)) {
+      left = reading.km;
+      reading = null;
+    }
+    const leave = stop.leave !== null && stop.leave > at ? at : stop.leave;
+    left -= (idleMinutesAt(day, vehicle, { ...stop, leave }) / 60) * IDLE_KM_PER_HOUR;
+    const fills = stop.activities.filter((activity) => takesFuel(day, activity));
+    const isFull = day.activities.some((one) => fills.includes(one.id) && one.end !== null && one.end <= at);
+    if (isFull) left = rangeKm;
+    const move = day.moves.find((own) => own.id === stop.stop.id);
+    const step = steps.find((own) => own.move === stop.stop.id);
+    if (move === undefined || step === undefined || move.leave >= at) continue;
+    left += (step.leftKm - left) * Math.min(1, (at - move.leave) / (step.at - move.leave));
   }
   return left;
 }

@@ -6,7 +6,7 @@ import { Worker as Thread } from "node:worker_threads";
 import type { CheckedPiece, Worker, WorkerPool } from "./pool.ts";
 
 const START = `const { workerData, parentPort } = require("node:worker_threads");
-require(workerData.load).load(workerData.bundle, "check").exports.checkWorker(parentPort, workerData.setup);`;
+require(workerData.load).load(workerData.bundle, "check").exports.runCheckWorker(parentPort, workerData.setup);`;
 
 /** Null where the program that runs is not the built one, whose launcher and bundle a thread needs. */
 export function workerPool(program: string | undefined): WorkerPool | null {

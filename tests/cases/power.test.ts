@@ -229,6 +229,39 @@ describe("cold and heat", () => {
   });
 });
 
+describe("a pack that is mounted outside", () => {
+  // As the case is written: the wagon is at 12 °C, the camera stands on the pier at -15 °C from 06:40 to the last clear, 08:35.
+  const touchesAt = async (text: string) => {
+    const judged = await judgedText(text);
+    const start = judged.day.instants.get("dawn.1.start") ?? 0; // 07:00
+    const at = (hours: number, minutes: number): number => start + (hours - 7) * 60 + minutes;
+    const touches = had(judged.results.power).solution.model.touches.filter(({ reach }) => reach.includes("wagon"));
+    return { touches, at };
+  };
+
+  it("is frozen after an hour, though its vehicle is warm: it charges 60 min after it came in", async () => {
+    const { touches, at } = await touchesAt(textOf("power/cold-15.yaml"));
+    const warm = touches.map((touch) => ({ at: touch.at, warm: touch.warm ?? touch.at }));
+    // 07:05 and 07:30 are less than an hour outside; from 07:40 on it is an hour.
+    for (const touch of warm.filter((one) => one.at < at(7, 40))) expect(touch.warm).toBe(touch.at);
+    const during = warm.filter((one) => one.at >= at(7, 40) && one.at <= at(8, 35));
+    expect(during.length).toBeGreaterThan(0);
+    for (const touch of during) expect(touch.warm).toBe(touch.at + 60);
+    const after = warm.filter((one) => one.at > at(8, 35) && one.at < at(9, 35));
+    expect(after.length).toBeGreaterThan(0);
+    for (const touch of after) expect(touch.warm).toBe(at(9, 35));
+  });
+
+  it("is not frozen at 1 °C, nor by three quarters of an hour", async () => {
+    const mild = await touchesAt(textOf("power/cold-15.yaml").replace("temp: -15 C", "temp: 1 C"));
+    for (const touch of mild.touches) expect(touch.warm).toBeUndefined();
+    const short = await touchesAt(
+      textOf("power/cold-15.yaml").replace("every: 40 min, times: 3", "every: 40 min, times: 1"),
+    );
+    for (const touch of short.touches) expect(touch.warm).toBeUndefined();
+  });
+});
+
 describe("somebody with nothing to do", () => {
   it("changes nothing of the packs' account, which begins where the day before ended", async () => {
     const read = (name: string): string => textOf(`together/idle-guest/${name}`);

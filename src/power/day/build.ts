@@ -3,11 +3,12 @@ import type { Day } from "../../day/day.ts";
 import type { Charger, Id, OpenInterval, Pack, Plan } from "../../plan/plan.ts";
 import type { SkyResult } from "../../sky/index.ts";
 import { type Instant, type Interval, instant } from "../../time/units.ts";
-import { type Model, type ModelPack, type Touch, workSpan } from "../model.ts";
+import { bayAt, type Model, type ModelLoad, type ModelPack, type Touch, workSpan } from "../model.ts";
 import { COLD_CELSIUS } from "../physics.ts";
 import { chargerOf, type Overload, warmFrom } from "./chargers.ts";
 import { burdenOf } from "./crewing.ts";
 import { type DayDemand, demandsOf, type Gear, type LoadPiece, loadsOf, minus } from "./demands.ts";
+import { type Mounted, mountedOutside, warmOff } from "./mounted.ts";
 import { type RestBounds, type Rests, restsOf } from "./rests.ts";
 import { type Surroundings, surroundingsOf } from "./surroundings.ts";
 import { type HandBay, type HandMoment, touchesOf } from "./touches.ts";
@@ -78,6 +79,10 @@ export function buildModel(day: Day, { sky, carried, bounds, gear }: KnownPower)
   const facts = foundOf(plan, during);
   const touches = withFacts(thinned(welcome, marks), facts).map((touch, n) => ({ ...touch, id: `touch.${n + 1}` }));
   const cold = demands.some(({ coldest }) => coldest !== null && coldest < COLD_CELSIUS);
+  const outside = mountedOutside(demands).map((own) => ({
+    own,
+    load: loads.find(({ load }) => load.id === own.load)?.load,
+  }));
   const reserve = cold ? plan.rules.reserveCold : plan.rules.reserve;
   const taken = new Map<Id, number>();
   const room = new Map<Id, number>([
@@ -93,7 +98,7 @@ export function buildModel(day: Day, { sky, carried, bounds, gear }: KnownPower)
     grainWh: GRAIN_WH,
     enoughWh: plan.rules.enough,
     swapMinutes: plan.rules.swap,
-    touches: touches.map((touch) => warmed(around, handBays, modelTouch(rests, touch, plan.rules.swap))),
+    touches: touches.map((touch) => warmed(around, handBays, outside, modelTouch(rests, touch, plan.rules.swap))),
     packs,
     chargers,
     loads: loads.map(({ load }) => load),
@@ -127,11 +132,24 @@ export function modelTouch(rests: Rests, { id, at, reach, hands }: HandMoment, s
   return { id, at, reach, free: { from: best.hand.from, to: best.hand.to }, burden: best.burden };
 }
 
-/** With the moment from which what enters a charger there is warm, where a bay in reach was in the frost. */
-function warmed(around: Surroundings, bays: readonly HandBay[], touch: Touch): Touch {
+/** A load with one of its stays outside. */
+interface Outside {
+  readonly own: Mounted;
+  readonly load: ModelLoad | undefined;
+}
+
+/** With the moment from which what enters a charger there is warm, where a bay or a load in reach was in the frost. */
+function warmed(around: Surroundings, bays: readonly HandBay[], outside: readonly Outside[], touch: Touch): Touch {
   if (!around.day.plan.weather.some(({ celsius }) => celsius !== null && celsius < COLD_CELSIUS)) return touch;
   const within = touch.reach.map((id) => bays.find((bay) => bay.id === id)?.within ?? id);
-  const warm = instant(Math.max(touch.at, ...[...new Set(within)].map((bay) => warmFrom(around, bay, touch.at))));
+  const off = outside.flatMap(({ own, load }) => {
+    const bay = load === undefined ? null : bayAt(load, touch.at);
+    return bay !== null && own.from < touch.at && touch.reach.includes(bay)
+      ? [warmOff(around, own, bay, touch.at)]
+      : [];
+  });
+  const lain = [...new Set(within)].map((bay) => warmFrom(around, bay, touch.at));
+  const warm = instant(Math.max(touch.at, ...lain, ...off));
   return warm > touch.at ? { ...touch, warm } : touch;
 }
 

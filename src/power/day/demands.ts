@@ -23,6 +23,8 @@ export interface DayDemand {
   readonly activity: Id;
   /** The coldest it gets, °C; null where no weather says. */
   readonly coldest: number | null;
+  /** The place at which the loads stand outside meanwhile; null aboard. */
+  readonly outside: Id | null;
 }
 
 /** Where each piece of gear is, from when on: the account that the gear itself is judged by. */
@@ -158,7 +160,7 @@ function demandOf(
     ...during,
     watts: new Map(using.map((one) => [one.load.id, rounded(watts(one) * cold)])),
   };
-  return { demand, activity: one.id, coldest: leastOf(temps) };
+  return { demand, activity: one.id, coldest: leastOf(temps), outside: aboard === null ? one.place : null };
 }
 
 /** The model holds what is printed: six digits. */

@@ -112,6 +112,19 @@ describe("a fact", () => {
     expect(times(day(planWith(stops({ "wagon.2": ["06:20", null] }))), "wagon.1.leave")).toEqual(["05:40"]);
   });
 
+  it("of a hit that went out late moves nobody's call: people wait for it", () => {
+    const late = day(planWith(logged({ dawn: ["08:07", null] })));
+    expect(times(late, "wren.call", "wagon.1.leave", "wagon.2.arrive", "dawn.start")).toEqual([
+      "06:10",
+      "06:25",
+      "07:05",
+      "08:07",
+    ]);
+    // 08:07 + 5, then lunch in its window as planned.
+    expect(times(late, "dawn.end", "lunch.start")).toEqual(["08:12", "11:00"]);
+    expect(said(late)).toEqual([]);
+  });
+
   it("of a hit that went on with less time to set up than planned leaves nothing missed", () => {
     const went = day(planWith({ ...stops({ "wagon.2": ["07:40", null] }), ...logged({ dawn: ["08:00", null] }) }));
     expect(said(went)).toEqual([]);

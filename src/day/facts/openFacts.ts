@@ -1,12 +1,17 @@
-/** Facts of which one end alone is logged: what ended began as planned, who arrived had left as planned. */
-import type { Actual, ActualStop, Id, Plan } from "../../plan/plan.ts";
+/**
+ * Facts of which one end alone is logged: what ended began as planned, who arrived had left as planned, and for a hit that
+ * went out late everybody was called and left as planned.
+ */
+import type { Actual, ActualStop, Hit, Id, Plan } from "../../plan/plan.ts";
 import type { Instant } from "../../time/units.ts";
 
 /** An end whose beginning is not logged. */
 interface OpenEnd {
   readonly id: Id;
   /** What is filled in: the beginning of a task, or the departure of a stop. */
-  readonly begins: { readonly kind: "task" | "stop"; readonly id: Id; readonly instant: string };
+  readonly begins:
+    | { readonly kind: "task" | "stop"; readonly id: Id; readonly instant: string }
+    | { readonly kind: "departures"; readonly stops: readonly Id[] };
   readonly at: Instant;
 }
 
@@ -25,6 +30,10 @@ export function completeFacts(
   const ends = openEnds(plan);
   let completed: Completed = { plan: ends.reduce(withoutEnd, plan), assumed: new Set() };
   for (const end of ends) {
+    if (end.begins.kind === "departures") {
+      completed = withDepartures(completed, plan, end, end.begins.stops, planned);
+      continue;
+    }
     const began = planned(completed, end.begins.instant);
     const next = withEnd(completed.plan, plan, end);
     if (began === null || began >= end.at) completed = { ...completed, plan: next };
@@ -37,6 +46,36 @@ export function completeFacts(
   return completed;
 }
 
+/** With a late hit, and with the departures before it as the day without it has them, where they were before it. */
+function withDepartures(
+  completed: Completed,
+  whole: Plan,
+  end: OpenEnd,
+  stops: readonly Id[],
+  planned: (completed: Completed, instant: string) => Instant | null,
+): Completed {
+  const assumed = new Set(completed.assumed);
+  let { actual } = withEnd(completed.plan, whole, end);
+  for (const stop of stops) {
+    const name = `${stop}.leave`;
+    const left = actual.stops.get(stop)?.left == null ? planned(completed, name) : null;
+    if (left === null || left >= end.at) continue;
+    actual = { ...actual, stops: new Map(actual.stops).set(stop, { ...(actual.stops.get(stop) ?? NOT_LOGGED), left }) };
+    assumed.add(name);
+  }
+  return { plan: { ...completed.plan, actual }, assumed };
+}
+
+/** The stops that vehicles leave on their way to a hit. */
+function stopsBefore(plan: Plan, { id, location }: Hit): readonly Id[] {
+  const place = location.kind === "place" ? location.place : null;
+  return [...plan.runs.values()].flatMap(({ stops }) => {
+    const named = stops.findIndex((stop) => stop.do?.includes(id) === true);
+    const at = named >= 0 ? named : stops.findIndex((stop) => stop.do === null && stop.place === place);
+    return stops.slice(0, Math.max(0, at)).map((stop) => stop.id);
+  });
+}
+
 function openEnds(plan: Plan): readonly OpenEnd[] {
   const ends: OpenEnd[] = [];
   for (const [id, { at, end }] of plan.actual.activities) {
@@ -45,6 +84,11 @@ function openEnds(plan: Plan): readonly OpenEnd[] {
       task === undefined || ((task.kind === "standby" || task.kind === "standdown") && task.window !== null);
     if (!fixed && at === null && end !== null)
       ends.push({ id, begins: { kind: "task", id, instant: `${id}.start` }, at: end });
+  }
+  for (const [id, { at, done }] of plan.actual.activities) {
+    const hit = plan.hits.get(id);
+    if (hit === undefined || at === null || at <= hit.at || !done) continue;
+    ends.push({ id, begins: { kind: "departures", stops: stopsBefore(plan, hit) }, at });
   }
   for (const { stops } of plan.runs.values()) {
     stops.forEach(({ id }, index) => {
@@ -62,7 +106,7 @@ const NOT_LOGGED: ActualStop = { arrived: null, left: null, driver: null, note: 
 function withoutEnd(plan: Plan, { id, begins }: OpenEnd): Plan {
   const activities = new Map(plan.actual.activities);
   const stops = new Map(plan.actual.stops);
-  if (begins.kind === "task") activities.delete(id);
+  if (begins.kind !== "stop") activities.delete(id);
   else stops.set(id, { ...(stops.get(id) ?? NOT_LOGGED), arrived: null });
   return { ...plan, actual: { ...plan.actual, activities, stops } };
 }
@@ -72,13 +116,14 @@ function withEnd(plan: Plan, whole: Plan, { id, begins }: OpenEnd): Plan {
   const stops = new Map(plan.actual.stops);
   const activity = whole.actual.activities.get(id);
   const stop = whole.actual.stops.get(id);
-  if (begins.kind === "task" && activity !== undefined) activities.set(id, activity);
+  if (begins.kind !== "stop" && activity !== undefined) activities.set(id, activity);
   if (begins.kind === "stop" && stop !== undefined)
     stops.set(id, { ...(stops.get(id) ?? NOT_LOGGED), arrived: stop.arrived });
   return { ...plan, actual: { ...plan.actual, activities, stops } };
 }
 
 function beginning(actual: Actual, { begins }: OpenEnd, at: Instant): Actual {
+  if (begins.kind === "departures") return actual;
   if (begins.kind === "stop") {
     const stop = actual.stops.get(begins.id) ?? NOT_LOGGED;
     return { ...actual, stops: new Map(actual.stops).set(begins.id, { ...stop, left: at }) };

@@ -12,7 +12,7 @@ const METHODS = [
   ),
   pageTerm(
     "drives",
-    "as stated; what is not stated is estimated from coordinates and says so. `bad` is what 19 of 20 drives beat.",
+    "as stated; what is not stated is estimated from coordinates and says so. `bad` is what 19 of 20 drives beat. A ferry takes the time stated for it, and a vehicle that is late at the quay misses it.",
   ),
   pageTerm(
     "hours",
@@ -32,6 +32,7 @@ const METHODS = [
 const NOT_MODELLED = [
   "Breaks, meals and relief are judged, not inserted; the order of hits and rides is what the plan says, never searched.",
   "Water, mountains and borders break an estimate of a drive.",
+  "Of ferries only the sailing that the plan states: a later one is not counted when a vehicle misses it.",
   "Of a pack's chemistry only what `power` names.",
   "Zone rules are those of the table that `daywright --version --json` names, to the end of 2037; times are whole minutes.",
   "Which laws apply to a crew, a trip or a vehicle is for you and your advisers; exceptions are off until the plan claims them.",

@@ -106,7 +106,7 @@ describe("a night at ten past two", { timeout: 900_000 }, () => {
       expect.objectContaining({
         code: "out-of-service",
         message: expect.stringContaining(
-          "lost: noon, lunch, evening; Bea Okafor, Tomas Lind stranded on the road from ferry pier to ore dock, east lot",
+          "lost: noon, lunch, evening; Tomas Lind, Bea Okafor stranded on the road from ferry pier to ore dock, east lot",
         ),
       }),
     ]);

@@ -70,7 +70,7 @@ export const inCallOrder = (input: SheetInput): readonly PersonDay[] =>
 /** Everyone's call, place, vehicle and telephone; who is not on the sheet is there to be called. */
 export function personCards(input: SheetInput): readonly PersonCard[] {
   const { crew } = input.day.plan;
-  const others = input.day.people.filter((person) => !concerns(input, [person.id]));
+  const others = inOrderOfCalls(input.day.people).filter((person) => !concerns(input, [person.id]));
   return [...inCallOrder(input), ...others].flatMap((person): readonly PersonCard[] => {
     const own = crew.get(person.id);
     const phone = own?.phone == null || input.redact ? null : phoneCell(own.phone);

@@ -4,6 +4,7 @@ import type { Change, Changes, Value } from "../../changes/between.ts";
 import type { Finding } from "../../findings/finding.ts";
 import { sharedByPeople } from "../../findings/together.ts";
 import { groupBy } from "../../lists.ts";
+import { rowsByCall } from "../shared/callOrder.ts";
 import { meant, wordColumn } from "../shared/cells.ts";
 import { deferralLine, notJudgedLines } from "../shared/closingLines.ts";
 import { sourceLabel, toldCell, toldOf } from "../shared/findingView.ts";
@@ -45,7 +46,7 @@ const NIGHT = "night-driving";
 
 /** `driving between midnight and 06:00: Tomas 45 min, Wren 40 min; …`, and what to do (common practice, no source). */
 function nightText(input: SheetInput, group: readonly Finding[]): string {
-  const turns = group.map(({ who, facts }) => {
+  const turns = rowsByCall(group, ({ who }) => who ?? "", input.day.people).map(({ who, facts }) => {
     const { minutes } = facts;
     return `${who === null ? "" : name(input, who)}${typeof minutes === "number" ? ` ${input.say.length(minutes)}` : ""}`;
   });

@@ -3,7 +3,7 @@ import type { Day, Move } from "../day/day.ts";
 import type { Finding } from "../findings/finding.ts";
 import { rowsOn, weatherOn } from "../legs/weather.ts";
 import { groupBy, mostOf } from "../lists.ts";
-import type { RoadState, Vehicle } from "../plan/plan.ts";
+import type { RoadState, Vehicle, Weather } from "../plan/plan.ts";
 import { badRoad, highVehicle } from "./findingsWeather.ts";
 import { milesAnHour } from "./weather.ts";
 
@@ -19,9 +19,13 @@ const GRAVE: ReadonlySet<RoadState> = new Set(["ice", "heavy-snow"]);
 
 /** A vehicle over 10,000 lb stands high enough for gusts; a van or car does not. Common practice, no source. */
 const HIGH_KG = 4536;
-/** Gusts of a wind advisory (National Weather Service, in most offices), and of a high wind warning, mph. */
-const ADVISORY_MPH = 46;
-const WARNING_MPH = 58;
+/** Mean wind and gusts of a wind advisory (National Weather Service, in most offices), and of a high wind warning, mph. */
+const ADVISORY_MPH = { mean: 31, gust: 46 };
+const WARNING_MPH = { mean: 40, gust: 58 };
+
+const atLeast = (kmh: number | null, mph: number): boolean => kmh !== null && milesAnHour(kmh) >= mph - 1e-9;
+const reaches = ({ windKmh, gustKmh }: Weather, { mean, gust }: typeof ADVISORY_MPH): boolean =>
+  atLeast(windKmh, mean) || atLeast(gustKmh, gust);
 
 const isHigh = (vehicle: Vehicle | undefined): boolean =>
   vehicle !== undefined && ((vehicle.grossKg ?? 0) > HIGH_KG || vehicle.towingKg !== null || vehicle.berth);
@@ -52,16 +56,18 @@ function surfaces(day: Day): readonly Finding[] {
 function gusts(day: Day): readonly Finding[] {
   const blown = day.moves.flatMap((move) => {
     const rows = rowsOn(day.plan.weather, { from: move.leave, to: move.arrive }, endsOf(move));
-    const kmh = mostOf(rows.flatMap((row) => [row.windKmh ?? 0, row.gustKmh ?? 0]));
-    const mph = kmh === null ? 0 : milesAnHour(kmh);
-    return isHigh(day.plan.vehicles.get(move.vehicle)) && mph >= ADVISORY_MPH ? [{ move, mph, rows }] : [];
+    const strong = rows.filter((row) => reaches(row, ADVISORY_MPH));
+    const kmh = mostOf(strong.flatMap(({ windKmh, gustKmh }) => [windKmh ?? 0, gustKmh ?? 0]));
+    if (kmh === null || !isHigh(day.plan.vehicles.get(move.vehicle))) return [];
+    return [{ move, mph: milesAnHour(kmh), rows: strong }];
   });
   const [first, ...rest] = blown;
   if (first === undefined) return [];
   const mph = Math.max(...blown.map((own) => own.mph));
   const moves = [first.move, ...rest.map(({ move }) => move)] as const;
   const facts = { vehicles: vehiclesOf(moves), ...span(moves), mph };
-  return [highVehicle.raise(facts, { path: first.rows[0]?.path ?? ["weather"], otherwise: mph >= WARNING_MPH })];
+  const grave = blown.some(({ rows }) => rows.some((row) => reaches(row, WARNING_MPH)));
+  return [highVehicle.raise(facts, { path: first.rows[0]?.path ?? ["weather"], otherwise: grave })];
 }
 
 /** One line for each state of the road that is driven on, and one for gusts; none on a ferry. */

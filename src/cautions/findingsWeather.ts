@@ -137,14 +137,14 @@ export const badRoad = define<Drive & { state: string; advice: string }>({
 export const highVehicle = define<Drive & { mph: number }>({
   code: "caution-wind-driving",
   level: "note",
-  otherwise: { level: "warning", when: "from gusts of 58 mph on" },
-  title: "gusts while a high vehicle is on the road",
-  why: "Gusts of 46 to 57 mph are those of a wind advisory, from 58 mph on those of a high wind warning: difficult and then dangerous for high vehicles and trailers, most of all on bridges and open ground. A vehicle over 10,000 lb, one with a berth and one that tows count as high (common practice, no source).",
+  otherwise: { level: "warning", when: "from gusts of 58 mph or a mean wind of 40 mph on" },
+  title: "strong wind while a high vehicle is on the road",
+  why: "Gusts of 46 to 57 mph, or a mean wind of 31 to 39, are those of a wind advisory; from 58 mph, or 40, on those of a high wind warning: difficult and then dangerous for high vehicles and trailers, most of all on bridges and open ground. A vehicle over 10,000 lb, one with a berth and one that tows count as high (common practice, no source).",
   cure: "Slow down, both hands on the wheel, another road, or wait.",
   example: "vehicles:\n  wagon: { berth: true }\nweather:\n  - { gust: 80 km/h, places: [lodge] }",
   source: { title: "National Weather Service, wind advisory and high wind warning", clause: null },
   sentence: (f, say) =>
-    `${drive(f, say)}gusts of ${round(f.mph)} mph against a high vehicle; slow down, mind bridges and open ground`,
+    `${drive(f, say)}wind up to ${round(f.mph)} mph against a high vehicle; slow down, mind bridges and open ground`,
 });
 
 export const codes: readonly AnyEntry[] = [

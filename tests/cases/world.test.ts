@@ -123,9 +123,9 @@ describe("neighbours", () => {
     expect(await level("wet")).toEqual([]);
   });
 
-  it("gusts are for high vehicles: from 46 mph on a note, from 58 a warning", async () => {
-    const level = async (mph: number, vehicle: string) =>
-      (await judgedText(DAY(`weather: [ { gust: ${mph} mph } ]`, vehicle)))
+  it("strong wind is for high vehicles: gusts from 46 mph on a note, from 58 a warning", async () => {
+    const level = async (mph: number, vehicle: string, key = "gust") =>
+      (await judgedText(DAY(`weather: [ { ${key}: ${mph} mph } ]`, vehicle)))
         .found("caution-wind-driving")
         .map((own) => own.level);
     const truck = "{ gross: 16000 lb, rules: us-property, week: 70/8 }";
@@ -133,6 +133,10 @@ describe("neighbours", () => {
     expect(await level(46, truck)).toEqual(["note"]);
     expect(await level(58, truck)).toEqual(["warning"]);
     expect(await level(58, "{ gross: 5000 lb }")).toEqual([]);
+    // A mean wind of 31 to 39 mph is an advisory as well, from 40 on a warning (National Weather Service).
+    expect(await level(30, truck, "wind")).toEqual([]);
+    expect(await level(31, truck, "wind")).toEqual(["note"]);
+    expect(await level(40, truck, "wind")).toEqual(["warning"]);
   });
 
   it("one person without signal is warned of, two are not", async () => {

@@ -4,6 +4,7 @@
  */
 import type { Day, PersonDay } from "../../src/day/day.ts";
 import { type Instant, instant } from "../../src/time/units.ts";
+import { happened } from "../day/parts.ts";
 import { random } from "../day/random.ts";
 import { type Dated, everythingLogged, figures, logging, oneByOne, type Solved, same, solved } from "./days.ts";
 import { DATE, type Entries, randomPlan } from "./randomPlan.ts";
@@ -86,6 +87,22 @@ export const LAWS: readonly Law[] = [
         const what = JSON.stringify([...one.activities, ...one.stops]);
         same(withoutShort(figures(again(logging(plan, one)))), expected, what);
       }
+    },
+  },
+  {
+    name: "with a hit that went out late have the calls and departures before it as planned",
+    check: ({ plan, day, again, seed }) => {
+      const hits = day.activities.filter(({ activity, start }) => activity.kind === "hit" && start !== null);
+      const hit = hits[random(seed)(hits.length)];
+      if (hit?.start == null) return;
+      const { start } = hit;
+      const late = { ...happened({}), at: instant(start + 4) };
+      const other = again(logging(plan, { activities: new Map([[hit.id, late]]), stops: new Map() }));
+      const before = ({ moves, people }: Day) => [
+        moves.filter(({ leave }) => leave < start).map(({ id, leave }) => [id, leave]),
+        people.flatMap(({ id, call }) => (call !== null && call < start ? [[id, call]] : [])),
+      ];
+      same(before(other), before(day), `${hit.id} at ${start + 4}`);
     },
   },
   {

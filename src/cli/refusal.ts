@@ -23,8 +23,10 @@ export function operands(argv: readonly string[], program: Command): readonly st
   return found;
 }
 
-/** Whether the last word on forms asks for JSON. */
+/** Whether `--json` is there, or the last word on forms asks for JSON. */
 export function wantsJson(argv: readonly string[], env: Io["env"]): boolean {
+  const words = argv.includes("--") ? argv.slice(0, argv.indexOf("--")) : argv;
+  if (words.includes("--json")) return true;
   const asked = argv.findLast((word, at) => /^--(?:json$|format=)/u.test(word) || FORM_FLAGS.has(argv[at - 1] ?? ""));
   if (asked === undefined) return env["DAYWRIGHT_FORMAT"] === "json";
   return /^(?:--json|--format=json|json)$/u.test(asked);

@@ -10,7 +10,7 @@ export const GEAR: readonly PlanMistake[] = [
     "tripod: { in: ▸van",
     "car",
   ),
-  m("a piece without a place", "tripod: { in: car }", "tripod: {}", "key-missing", "tripod: ▸{}", "in:"),
+  m("a piece without a place", "tripod: { in: car }", "tripod: {}", "key-missing", "tripod: ▸{}", "add `in`"),
   m(
     "the piece left at the motel",
     "camera: { in: car",
@@ -47,7 +47,14 @@ export const GEAR: readonly PlanMistake[] = [
     "watts: 35, mount: ▸wedge",
     "add packs with",
   ),
-  m("watts left out of a charger", "slots: 2, watts: 60, ", "slots: 2, ", "key-missing", "bench: ▸{ slots", "watts:"),
+  m(
+    "watts left out of a charger",
+    "slots: 2, watts: 60, ",
+    "slots: 2, ",
+    "key-missing",
+    "bench: ▸{ slots",
+    "add `watts`",
+  ),
   m("a path of an unknown kind", "kind: satellite", "kind: sattelite", "word-unknown", "kind: ▸sattelite", "satellite"),
   m("slot as a number", "slot: 99 west", "slot: 99", "value-bad", "slot: ▸99,", "99 west"),
   m(
@@ -59,7 +66,7 @@ export const GEAR: readonly PlanMistake[] = [
     '[["06:15", "07:30"]]',
   ),
   m("temperature without a unit", "temp: 2 C", "temp: 2", "unit-missing", "temp: ▸2,", "2 C"),
-  m("temperature with a degree sign", "temp: 2 C", "temp: 2 °", "unit-wrong", "temp: ▸2 °", "-14 C"),
+  m("temperature with a degree sign", "temp: 2 C", "temp: 2 °", "unit-wrong", "temp: ▸2 °", "°F"),
   m("wind in knots", "wind: 25 km/h", "wind: 25 knots", "unit-wrong", "wind: ▸25 knots", "25 kn"),
   m("weather as a map", "weather:\n  - { from", "weather:\n  { from", "value-kind", '▸{ from: "05:00"', "- {"),
   m(

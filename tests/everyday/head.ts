@@ -5,7 +5,7 @@ export const HEAD: readonly PlanMistake[] = [
   m("version left out", "daywright: 1\n", "", "key-missing", "▸title: Flood", "daywright: 1"),
   m("version in words", "daywright: 1\n", "daywright: one\n", "version-unknown", "daywright: ▸one", "1"),
   m("a version to come", "daywright: 1\n", "daywright: 2\n", "version-unknown", "daywright: ▸2", "1"),
-  m("date left out", "date: 2027-03-03\n", "", "key-missing", "▸daywright: 1", "date:"),
+  m("date left out", "date: 2027-03-03\n", "", "key-missing", "▸daywright: 1", "add `date`"),
   m(
     "date in the American order",
     "date: 2027-03-03",
@@ -18,7 +18,7 @@ export const HEAD: readonly PlanMistake[] = [
   m("a thirteenth month", "date: 2027-03-03", "date: 2027-13-03", "date-bad", "date: ▸2027-13-03", "2027-03-13"),
   m("30 February", "date: 2027-03-03", "date: 2027-02-30", "date-bad", "date: ▸2027-02-30", "2027-02-28"),
   m("one digit for the month", "date: 2027-03-03", "date: 2027-3-3", "date-bad", "date: ▸2027-3-3", "2027-03-03"),
-  m("date in words", "date: 2027-03-03", "date: tomorrow", "date-bad", "date: ▸tomorrow", "2027-"),
+  m("date in words", "date: 2027-03-03", "date: tomorrow", "date-bad", "date: ▸tomorrow", "year, month and day"),
   m("datte", "date: 2027-03-03", "datte: 2027-03-03", "key-unknown", "▸datte: 2027", "date"),
   m("Date with a capital", "date: 2027-03-03", "Date: 2027-03-03", "key-unknown", "▸Date: 2027", "date"),
   m(
@@ -55,7 +55,7 @@ export const HEAD: readonly PlanMistake[] = [
     "zone: ▸america/chicago",
     "America/Chicago",
   ),
-  m("clock left out", "clock: America/New_York\n", "", "key-missing", "▸daywright: 1", "clock:"),
+  m("clock left out", "clock: America/New_York\n", "", "key-missing", "▸daywright: 1", "add `clock`"),
   m("timezone for zone", "\nzone: America", "\ntimezone: America", "key-unknown", "▸timezone: America", "zone"),
   m("label to no zone", "CT: America/Chicago }", "CT: Central }", "zone-unknown", "CT: ▸Central", "America/Chicago"),
   m(

@@ -9,7 +9,7 @@ export const HITS: readonly PlanMistake[] = [
   m("minute 60", 'at: "12:00"', 'at: "11:60"', "time-bad", 'at: ▸"11:60"', "is not a time"),
   m("an unknown clock label", 'at: "12:00"', "at: 12:00 PT", "zone-unknown", "at: ▸12:00 PT", "America/Los_Angeles"),
   m("tomorrow", 'at: "12:00"', "at: 12:00 tomorrow", "time-bad", "at: ▸12:00 tomorrow", "12:00 +1d"),
-  m("no length", "for: 4 min, ", "", "key-missing", "noon: ▸{ at", "for:"),
+  m("no length", "for: 4 min, ", "", "key-missing", "noon: ▸{ at", "add `for`"),
   m("a length without a unit", "for: 4 min", "for: 4", "unit-missing", "for: ▸4,", "4 min"),
   m("a length below nothing", "for: 4 min", "for: -4 min", "length-bad", "for: ▸-4 min", "4 min"),
   m("a length of nothing", "for: 4 min", "for: 0 min", "value-bad", "for: ▸0 min", "1 min or more"),

@@ -98,3 +98,9 @@ describe("on the command line", () => {
     expect(`${err}${out}`).toContain(advice);
   });
 });
+
+test("a script that asks for JSON and for another form still has an envelope to read", async () => {
+  const { code, out } = await ran(["sheet", "day.yaml", "--json", "--format", "html"], { files: { "day.yaml": BASE } });
+  expect(code).toBe(2);
+  expect(JSON.parse(out)).toMatchObject({ daywright: 1, command: "sheet", ok: false, data: null });
+});

@@ -11,6 +11,13 @@ const SHELLS = ["bash", "zsh", "fish", "powershell"];
 export const completion: CommandFile = {
   name: "completion",
   summary: "print the completion script of a shell",
+  more: [
+    "Install:",
+    "  bash        daywright completion bash > ~/.local/share/bash-completion/completions/daywright",
+    "  zsh         daywright completion zsh > ~/.zfunc/_daywright, with fpath=(~/.zfunc $fpath) before compinit",
+    "  fish        daywright completion fish > ~/.config/fish/completions/daywright.fish",
+    "  powershell  a line in $PROFILE: daywright completion powershell | Out-String | Invoke-Expression",
+  ].join("\n"),
   build: (command) => {
     command.addArgument(new Argument("<shell>", "the shell").choices(SHELLS));
   },

@@ -18,6 +18,8 @@ const FIRST = Number(process.env["DAYWRIGHT_FUZZ_FIRST"] ?? 1);
 /** Longer texts take longer than they teach: one in twenty of the fuzz, none in the usual run. */
 const largest = (dice: Dice): number => (dice(20) === 0 ? runs(SHORT, 100_000) : SHORT);
 const SHORT = 3000;
+/** On a busy machine the usual run takes minutes. */
+const TIMEOUT = { timeout: runs(600_000, 14_400_000) };
 const [plan, log] = [await schema("plan"), await schema("log")];
 
 const wordsOf = (text: string): readonly string[] => text.match(/[\p{L}\p{N}-]+/gu) ?? ["wren"];
@@ -49,22 +51,22 @@ async function fuzzed(count: number, make: (dice: Dice, sample: Sample) => strin
   return found;
 }
 
-it("mutated plans and logs", async () => {
+it("mutated plans and logs", TIMEOUT, async () => {
   expect(await fuzzed(runs(1500, 100_000), (dice, sample) => mutant(dice, sample.text))).toEqual([]);
 });
 
-it("plans and logs grown from the schema", async () => {
+it("plans and logs grown from the schema", TIMEOUT, async () => {
   const made = await fuzzed(runs(500, 50_000), (dice) => new Grower(dice(4) === 0 ? log : plan, dice).text());
   expect(made).toEqual([]);
 });
 
-it("plans crossed with others: the second generator", async () => {
+it("plans crossed with others: the second generator", TIMEOUT, async () => {
   expect(
     await fuzzed(runs(500, 50_000), (dice, sample) => crossed(dice, sample.text, sampleOf(dice, largest(dice)).text)),
   ).toEqual([]);
 });
 
-it("random signs", async () => {
+it("random signs", TIMEOUT, async () => {
   const signs = [
     ..."abc07: -{}[],#'\"&*|>%@`!?\n\r\t",
     "\u0000",

@@ -16,7 +16,7 @@ const PROGRAM = resolve("bin/daywright.js");
 /** Longer than any answer takes on a busy machine; what is longer ends by a signal, which is a finding. */
 const HANG_MS = 30_000;
 
-it("real processes", () => {
+it("real processes", { timeout: runs(120_000, 14_400_000) }, () => {
   const found: string[] = [];
   const folder = mkdtempSync(join(tmpdir(), "daywright-fuzz-"));
   try {

@@ -78,10 +78,7 @@ export async function search(
   const run = new Search(now, targets, candidates, judge, options);
   const completeTo = await run.tryAll();
   const repairs = await run.confirmed(choicesOf(run.sound()));
-  const judged = [...run.tried.values()].flatMap((one) => one ?? []);
-  const never = targets.filter(
-    (one) => !judged.some(({ cleared }) => findingKeys(one).some((key) => cleared.has(key))),
-  );
+  const never = targets.filter((one) => !findingKeys(one).some((key) => run.clearedOnce.has(key)));
   return { repairs, proof: { candidates: candidates.length, judged: run.judged, completeTo, never } };
 }
 
@@ -95,10 +92,10 @@ interface Sound {
   readonly repair: Repair;
 }
 
-/** Best first; without what a part of it does as well, and what another clears besides, with no more edits and a better rank. */
+/** Best first; without what needs only a part of its steps, and what another also clears, with no more edits and a better rank. */
 function choicesOf(all: readonly Sound[]): readonly Sound[] {
   const needed = all
-    .filter((own) => !all.some((part) => makesNeedless(part.one, own.one) && byValue(part.repair, own.repair) <= 0))
+    .filter((own) => !all.some((part) => makesNeedless(part.one, own.one)))
     .sort((a, b) => byValue(a.repair, b.repair));
   return needed.filter(
     (own, at) =>
@@ -127,6 +124,8 @@ class Search {
   readonly tried = new Map<string, Tried | null>();
   judged = 0;
   private best: Repair | null = null;
+  /** Keys of what some version clears, be it judged by some engines alone. */
+  readonly clearedOnce = new Set<string>();
   private readonly keys: readonly string[];
   private readonly bases = new Map<string, Promise<JudgedPlan | null>>();
   private readonly now: JudgedPlan;
@@ -280,6 +279,7 @@ class Search {
       cleared: new Set(aimed.filter((key) => !open.has(key))),
       saved: savedOf(shortOf(base, aimed), shortOf(outcome, aimed)),
     };
+    for (const key of effect.cleared) this.clearedOnce.add(key);
     return gains(effect) ? effect : null;
   }
 
@@ -292,11 +292,13 @@ class Search {
 
   private triedOf(steps: readonly number[], edits: readonly Edit[], outcome: JudgedPlan): Tried {
     const open = new Set(outcome.findings.filter(isOpen).flatMap(findingKeys));
+    const cleared = new Set(this.keys.filter((key) => !open.has(key)));
+    for (const key of cleared) this.clearedOnce.add(key);
     return {
       steps,
       edits,
       outcome,
-      cleared: new Set(this.keys.filter((key) => !open.has(key))),
+      cleared,
       saved: savedOf(shortOf(this.now, this.keys), shortOf(outcome, this.keys)),
       brings: differenceOf(this.now.findings, outcome.findings).brought,
     };

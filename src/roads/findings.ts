@@ -50,7 +50,7 @@ export const fuelShort = define<{
   otherwise: { level: "error", when: "if the tank runs dry" },
   title: "a vehicle eats into its fuel reserve before it is filled up",
   why: "Detours and an idling engine take more than the map says. Cold takes up to a third more than the stated range says, snow 10 to 20 %; both are counted. If no level is stated, a full tank is assumed, so even that is too little.",
-  cure: "Place a fuel task at the named stop or earlier: `kind: fuel`, at a place or `onRoad`.",
+  cure: "Place a fuel task at the named stop: `kind: fuel`, at a place or `onRoad`.",
   example: "vehicles:\n  wagon: { range: 600 km, fuel: 25% }     # 150 km, 90 of them reserve, for 86",
   source: { title: "common practice, no source: 15 % of the tank stays in reserve", clause: null },
   sentence({ vehicle, leftKm, reserveKm, idleKm, full, stops }, say) {
@@ -66,7 +66,7 @@ export const fuelShort = define<{
   },
   hint({ place, withinKm, holdsKm, everyKm }, say) {
     const again = everyKm === null ? "" : `, and again after ${everyKm} km at most`;
-    const stop = `a task { kind: fuel } at ${say.name(place)} or earlier`;
+    const stop = `a task { kind: fuel } at ${say.name(place)}`;
     if (withinKm >= 1) return `add ${stop}, or on the road within ${withinKm} km of it${again}`;
     return holdsKm >= 1 ? `add ${stop}: the tank holds ${holdsKm} km there${again}` : `add ${stop}${again}`;
   },

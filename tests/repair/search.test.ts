@@ -69,22 +69,22 @@ async function problemOf(text: string) {
 
 type Posed = Awaited<ReturnType<typeof problemOf>>;
 
-/** Errors left, then the ranking, of a list of edits; null where it is no repair. */
+/** Errors left, then the ranking, of a list of edits; null if it is no repair. */
 async function valued({ problem, judgeEdits }: Posed, edits: readonly Edit[]) {
   const after = await judgeEdits(edits);
   if (after === null) return null;
-  const keys = new Set(problem.targets.map(findingKey));
+  const keys = [...new Set(problem.targets.map(findingKey))];
   const open = new Set(after.findings.filter(({ accepted }) => accepted === null).map(findingKey));
-  const left = [...keys].filter((key) => open.has(key)).length;
-  if (left === keys.size) return null;
+  const cleared = keys.filter((key) => !open.has(key));
+  if (cleared.length === 0) return null;
   if (differenceOf(problem.now.findings, after.findings).brought.some(isOpenError)) return null;
   if (lawMinutes(after.findings) > lawMinutes(problem.now.findings)) return null;
-  return { left, standing: standingOf(problem.now, after), edits: edits.length };
+  return { cleared, left: keys.length - cleared.length, standing: standingOf(problem.now, after), edits: edits.length };
 }
 
 type Valued = NonNullable<Awaited<ReturnType<typeof valued>>>;
 
-const byValue = (a: Valued, b: Valued): number => a.left - b.left || byRank(a, b);
+const byValue = (a: Omit<Valued, "cleared">, b: Omit<Valued, "cleared">): number => a.left - b.left || byRank(a, b);
 
 describe("the first repair", () => {
   it("has nothing to do on the sound day", async () => {
@@ -98,17 +98,21 @@ describe("the first repair", () => {
     expect(problem.targets.length).toBeGreaterThan(0);
     const candidates = candidatesFor(problem);
     const { repairs, proof } = await repairsOf(problem, judgeEdits, { patience: 4, most: 5 });
-    const lists = candidates.flatMap((one, at) => [
-      one.edits,
-      ...(candidates.length > FEW ? [] : candidates.slice(at + 1))
-        .map((other, n) => ({ edits: [...one.edits, ...other.edits], steps: [at, at + 1 + n] }))
-        .filter(({ steps }) => stepsFit(candidates, steps))
-        .map(({ edits }) => edits),
-    ]);
-    const all: Valued[] = [];
-    for (const edits of lists) {
-      const value = await valued(posed, edits);
-      if (value !== null) all.push(value);
+    const alone: (Valued | null)[] = [];
+    for (const { edits } of candidates) alone.push(await valued(posed, edits));
+    const all = alone.flatMap((one) => one ?? []);
+    const pairs =
+      candidates.length > FEW
+        ? []
+        : candidates.flatMap((_, at) => candidates.slice(at + 1).map((_, n) => [at, at + 1 + n]));
+    for (const steps of pairs.filter((pair) => stepsFit(candidates, pair))) {
+      const value = await valued(
+        posed,
+        steps.flatMap((step) => candidates[step]?.edits ?? []),
+      );
+      // One step that clears as much makes the other needless.
+      const isNeedless = steps.some((step) => value?.cleared.every((key) => alone[step]?.cleared.includes(key)));
+      if (value !== null && !isNeedless) all.push(value);
     }
     const least = all.sort(byValue)[0];
     const [first] = repairs;

@@ -19,9 +19,10 @@ export async function toText(report: Report, style: TextStyle): Promise<string> 
   return `${isolate(parts.join("\n"))}\n`;
 }
 
-/** A heading holds on to what follows it, and lines follow each other closely. */
+/** A heading holds on to what follows it, a line to boxes to tick, and lines follow each other closely. */
 const joins = (before: Block | undefined, block: Block): boolean =>
-  before?.kind === "heading" || (before?.kind === "line" && block.kind === "line");
+  before?.kind === "heading" ||
+  (before?.kind === "line" && (block.kind === "line" || (block.kind === "list" && block.tick === true)));
 
 async function blockLines(block: Block, report: Report, style: TextStyle): Promise<readonly string[]> {
   switch (block.kind) {

@@ -69,7 +69,7 @@ describe("a hostile routing server", () => {
   it("stops no plan with 500 replies, and is believed only where a road may be so", { timeout: 60_000 }, async () => {
     const below = random(500);
     const encoder = new TextEncoder();
-    let [replies, believed] = [0, 0];
+    let [replies, believed, slowest] = [0, 0, 0];
     for (let n = 0; replies < 500; n++) {
       const fetch: Fetch = async () => {
         replies++;
@@ -83,7 +83,10 @@ describe("a hostile routing server", () => {
         };
       };
       const edge = { fetch, session: newSession(), now: () => 0, kept: null, timeout: 1000, gaps: n % 2 === 0 };
+      const before = process.cpuUsage();
       const { routed, keep, findings } = await askRouting(made, edge);
+      const { user } = process.cpuUsage(before);
+      slowest = Math.max(slowest, user / 1000);
       for (const { minutes, km } of routed.values()) {
         believed++;
         expect(minutes).toBeGreaterThan(8); // 22 km at 137 km/h, less a minute of rounding
@@ -98,5 +101,7 @@ describe("a hostile routing server", () => {
       }
     }
     expect(believed).toBeGreaterThan(0);
+    // Milliseconds of one question with all its replies; some 10 where nothing else runs.
+    expect(slowest).toBeLessThan(2000);
   });
 });

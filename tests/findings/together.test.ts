@@ -1,0 +1,33 @@
+/** One mechanism joins what people, hits or things have in common, for every code, and keeps apart what differs. */
+import { expect, it } from "vitest";
+import { define } from "../../src/findings/finding.ts";
+import { sharedByPeople } from "../../src/findings/together.ts";
+import { instant } from "../../src/time/units.ts";
+
+const words = { level: "warning", title: "a title", why: "Why.", cure: "Cure.", example: "date: 1" } as const;
+const meal = define<{ who: string; minutes: number }>({ ...words, code: "a-meal", sentence: (f) => `${f.who} waits` });
+const dish = define<{ activity: string; path: string; at: { at: ReturnType<typeof instant> } }>({
+  ...words,
+  code: "a-dish",
+  sentence: (f) => `${f.activity} has no ${f.path}`,
+});
+const shown = (findings: Parameters<typeof sharedByPeople>[0]) =>
+  sharedByPeople(findings).map(({ code, facts, also }) => [code, facts["who"] ?? facts["activity"], also ?? []]);
+
+it("joins people with the same figures, and parts those with others", () => {
+  const of = (who: string, minutes: number) => meal.raise({ who, minutes }, { who });
+  expect(shown([of("ana", 20), of("bo", 20), of("cy", 25), of("di", 20)])).toEqual([
+    ["a-meal", "ana", ["bo", "di"]],
+    ["a-meal", "cy", []],
+  ]);
+});
+
+it("joins seven hourly hits on one path, whose times differ, and parts another path", () => {
+  const of = (n: number, path: string) =>
+    dish.raise({ activity: `web.${n}`, path, at: { at: instant(60 * n) } }, { at: instant(60 * n) });
+  const hourly = [1, 2, 3, 4, 5, 6, 7].map((n) => of(n, "dish"));
+  expect(shown([...hourly, of(8, "cell")])).toEqual([
+    ["a-dish", "web.1", ["web.2", "web.3", "web.4", "web.5", "web.6", "web.7"]],
+    ["a-dish", "web.8", []],
+  ]);
+});

@@ -81,7 +81,7 @@ const KINDS: Readonly<Record<Exclude<Engine, "bookings"> | "day", Readonly<Recor
     "dish-elsewhere": SIGNAL,
     "cellular-signal-none": SIGNAL,
     "cellular-signal-weak": ["path", "place"],
-    "path-double-booked": ["path", "order", "taskTime"],
+    "path-double-booked": ["path", "order", "taskTime", "giveUp"],
     "feed-too-slow": ["path"],
     "cable-too-short": SIGNAL,
     "cable-beyond-reach": SIGNAL,

@@ -66,9 +66,9 @@ describe("--since a revision", () => {
   });
 
   it.each([
-    ["HEAD~9", "neither a file nor a revision that has day.yaml: "],
-    ["nothing.yaml", "neither a file nor a revision that has day.yaml: "],
-    ["$(touch harm)", "neither a file nor a revision that has day.yaml: "],
+    ["HEAD~9", "no such file, and no revision of that name with day.yaml"],
+    ["nothing.yaml", "no such file, and no revision of that name with day.yaml"],
+    ["$(touch harm)", "no such file, and no revision of that name with day.yaml"],
     ["--upload-pack=x", "that is no revision"],
   ])("%s is refused in plain words", async (revision, message) => {
     const { code, out, err } = await told("calls", "day.yaml", `--since=${revision}`);

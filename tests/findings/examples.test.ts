@@ -157,7 +157,7 @@ function ofOptions(words: readonly string[]): readonly Finding[] {
 async function codesOfCommand(example: string, beside: Beside): Promise<readonly string[]> {
   const words = example.replace(/ +#.*/, "").split(" ").slice(1);
   const { out, err } = await ran(words, { ...beside, files: { ...beside.files, "day.yaml": DAY } });
-  const printed = [...`${out}${err}`.matchAll(/(?:\(|"code": ")([a-z]+(?:-[a-z]+)+)(?:\)$|",$)/gm)].map(
+  const printed = [...`${out}${err}`.matchAll(/(?:\(|"code": ")([a-z]+(?:-[a-z]+)+)(?:\)(?:$|; also: )|",$)/gm)].map(
     ([, code]) => code ?? "",
   );
   const refused = ofOptions(words).filter((finding) => err.includes(finding.sentence(plainSay)));

@@ -63,6 +63,6 @@ export function shortageText({ packs, missingWh, charging, moments, because, for
   return `${lacks}, about ${longer} more in a charger; ${slots} power for ${say.length(charging.minutes)} before it`;
 }
 
-/** `--set packs.brick.count=4 --set "packs.brick.charge=[100%, 20%]"`: in quotes that the shells of Windows take as well. */
+/** `--set packs.brick.count=4 --set "packs.brick.charge=[100%, 20%]"`: in quotes that the shells of Windows take as well; quotes inside are single ones. */
 export const setText = (edits: readonly string[]): string =>
-  edits.map((edit) => `--set ${/^[\w.=%-]+$/.test(edit) ? edit : `"${edit}"`}`).join(" ");
+  edits.map((edit) => `--set ${/^[\w.=%-]+$/.test(edit) ? edit : `"${edit.replaceAll('"', "'")}"`}`).join(" ");

@@ -40,14 +40,14 @@ runs: { wagon: { aboard: [wren, ilse], stops: [lodge, pier, lodge] } }
   return uses === true ? { "day.yaml": `${day}uses: gear.yaml\n`, "gear.yaml": gear } : { "day.yaml": `${day}${gear}` };
 }
 
-/** The words of a command line, single quotes taken off as a shell does. */
+/** The words of a command line, double quotes taken off as a shell does. */
 const shellWords = (text: string): readonly string[] =>
-  [...text.matchAll(/(?:'([^']*)'|[^\s'])+/g)].map((match) => match[1] ?? match[0]);
+  [...text.matchAll(/(?:"([^"]*)"|[^\s"])+/g)].map((match) => match[1] ?? match[0]);
 
 /** The flags of each printed cure, from the report and from the hints of the findings. */
 async function cures(of: Readonly<Record<string, string>>): Promise<readonly (readonly string[])[]> {
   const { out, err } = await ran(["power", "--width", "300", "day.yaml"], { files: of });
-  const printed = [...`${out}\n${err}`.matchAll(/--set (?:'[^']*'|[^\s`]+)(?: --set (?:'[^']*'|[^\s`]+))*/g)];
+  const printed = [...`${out}\n${err}`.matchAll(/--set (?:"[^"]*"|[^\s`"]+)(?: --set (?:"[^"]*"|[^\s`"]+))*/g)];
   return [...new Set(printed.map(([text]) => text))].map(shellWords);
 }
 
@@ -65,7 +65,7 @@ const PLANS: readonly (readonly [what: string, parts: Parts, kinds: RegExp])[] =
   ["a list of charges", { packs: "count: 3, charge: [30%, 20%, 36.5%]," }, /count=4.*charge=\[30%, 20%, 36.5%, 40%\]/],
   ["a list and no count", { packs: "charge: [30%, 20%]," }, /count=3.*charge=\[30%, 20%, 40%\]/],
   ["one charge for all", { packs: "count: 2, charge: 10%," }, /count=3.*charge=\[10%, 10%, 40%\]/],
-  ["charges of single packs", { packs: "count: 2, own: { brick.1: { charge: 10% } }," }, /own\."brick\.3"\.charge=40%/],
+  ["charges of single packs", { packs: "count: 2, own: { brick.1: { charge: 10% } }," }, /own\.'brick\.3'\.charge=40%/],
   // Three cameras at once and one pack: two more, which are not enough at 20 %.
   [
     "three packs wanted at once, one there",

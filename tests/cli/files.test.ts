@@ -174,12 +174,8 @@ describe("wrong usage has one voice", () => {
   it.each([
     ["check day.yaml --fromat json", "unknown option `--fromat`", "--format"],
     ["check", "missing required argument `plan`", "daywright check day.yaml, or --staged"],
-    ["calls", "missing required argument `plan`", "--help lists all flags"],
-    [
-      "calls day.yaml --width wide",
-      "option `--width <columns>` argument `wide` is invalid; It takes a whole number",
-      null,
-    ],
+    ["calls", "no plan is named", null],
+    ["calls day.yaml --width wide", "--width takes a whole number, not `wide`", null],
     ["chek day.yaml", "unknown command `chek`", "check"],
     ["chek --help", "unknown command `chek`", "check"],
     ["chek day.yaml --help", "unknown command `chek`", "check"],

@@ -15,9 +15,9 @@ export function dotted(path: PlanPath): string {
     .join("");
 }
 
-const STEP = /(?:^|\.)([\p{L}\p{N}_-]+)|(?:^|\.)("(?:[^"\\]|\\.)*")|\[(\d{1,5})\]/uy;
+const STEP = /(?:^|\.)([\p{L}\p{N}_-]+)|(?:^|\.)("(?:[^"\\]|\\.)*"|'[^']*')|\[(\d{1,5})\]/uy;
 
-/** The path that a text names, or null where it is none. Items of a list count from 0. */
+/** The path that a text names, or null where it is none. Items of a list count from 0; a key with a dot is in quotes of either kind. */
 export function parsePathText(text: string): PlanPath | null {
   if (text.length === 0 || text.length > 400) return null;
   const path: (string | number)[] = [];
@@ -34,5 +34,6 @@ export function parsePathText(text: string): PlanPath | null {
 }
 
 function unquoted(text: string): string {
-  return text.slice(1, -1).replace(/\\(.)/g, "$1");
+  const inside = text.slice(1, -1);
+  return text.startsWith("'") ? inside : inside.replace(/\\(.)/g, "$1");
 }

@@ -24,6 +24,7 @@ import type { Day } from "./day/day.ts";
 import type { Finding, Say } from "./findings/finding.ts";
 import type { JudgeInput, Judgement } from "./findings/judgement.ts";
 import type { RoutedAnswers } from "./legs/legs.ts";
+import { acceptMistakesOf, logFinding } from "./library/reading.ts";
 import type { Edit } from "./plan/edit/request.ts";
 import type { Plan } from "./plan/plan.ts";
 import type { PlanFiles } from "./plan/text/files.ts";
@@ -35,6 +36,7 @@ import type { Instant } from "./time/units.ts";
 
 export { editDistance, nearest } from "./findings/nearest.ts";
 export * from "./library/parts.ts";
+export { isLog } from "./library/reading.ts";
 export { schema, schemaNames } from "./library/schemas.ts";
 export type * from "./library/types.ts";
 export { HELP_PAGES } from "./manual/topics.ts";
@@ -102,29 +104,6 @@ async function readWhole(text: string, options: Omit<ReadOptions, "redact">): Pr
   if (mistakes.length > 0) return { ok: false, plan, findings: [...findings, ...mistakes] };
   return { ok: true, plan, plans, findings };
 }
-
-/** Only a plan that accepts findings needs the catalogue, which is large. */
-async function acceptMistakesOf(plans: readonly Plan[]): Promise<readonly Finding[]> {
-  const accepting = plans.filter((plan) => plan.accept.length > 0);
-  if (accepting.length === 0) return [];
-  const [{ acceptMistakes }, { catalogue }] = await Promise.all([
-    import("./plan/index.ts"),
-    import("./findings/catalogue.ts"),
-  ]);
-  const known = await catalogue();
-  return accepting.flatMap((plan) => acceptMistakes(plan, known));
-}
-
-/** One finding in place of all that a log lacks as a plan; null for what is no log. */
-async function logFinding(text: string, file: string | null): Promise<readonly Finding[] | null> {
-  if (!(await isLog(text))) return null;
-  const { planUnreadable } = await import("./reports/shared/findings.ts");
-  const reason = "it is a log, which `hours` and `timecard` read";
-  return [planUnreadable.raise({ file: file ?? "standard input", reason, near: [] })];
-}
-
-/** Whether a text is a log file (`log: 1`) and no plan. */
-export const isLog = async (text: string): Promise<boolean> => (await import("./plan/log/read.ts")).looksLikeLog(text);
 
 /** What a routing server answers for one plan, and what there is to say of it. */
 export interface Routed {

@@ -29,7 +29,7 @@ const commandsOf = (script: string): readonly (readonly string[])[] =>
     .replaceAll("\\\n", " ")
     .trim()
     .split("\n")
-    .map((line) => [...line.matchAll(/'([^']*)'|(\S+)/gu)].map(([, quoted, plain]) => quoted ?? plain ?? "").slice(1));
+    .map((line) => [...line.matchAll(/"([^"]*)"|(\S+)/gu)].map(([, quoted, plain]) => quoted ?? plain ?? "").slice(1));
 
 async function typed(words: readonly string[]) {
   const written = { out: "", err: "" };

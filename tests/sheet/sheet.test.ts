@@ -28,7 +28,7 @@ describe("a sheet", () => {
   it("keeps its order, with an error at the head", () => {
     const ids = sheetOf(demoInput()).sections.map((one) => one.id);
     expect(ids).toEqual([
-      ...["open", "calls", "timeline", "hits", "moves", "meals", "phones", "places", "lines", "decide", "wake"],
+      ...["open", "calls", "timeline", "hits", "phones", "moves", "meals", "places", "lines", "decide", "wake"],
       ...["cautions", "batteries", "gear", "reach", "accepted"],
     ]);
   });

@@ -350,7 +350,7 @@ export const REPORTS = {
   check: { topics: TOPICS, make: check, data: async () => (await import("./check/index.ts")).CHECK_DATA.schema },
   repair: { topics: TOPICS, make: repair, data: async () => (await import("./repair/index.ts")).REPAIR_DATA.schema },
   now: { topics: TOPICS, make: now, data: async () => (await import("./now/index.ts")).NOW_DATA.schema },
-  asrun: { topics: ["power"], make: asrun, data: async () => (await import("./asrun/index.ts")).ASRUN_DATA.schema },
+  asrun: { topics: ["power"], make: asrun, data: async () => (await import("./asrun/rows.ts")).ASRUN_DATA.schema },
   handover: {
     topics: TOPICS,
     make: handover,

@@ -1,0 +1,242 @@
+/** What `asrun` says of each hit, person, vehicle and pack: every key with its column. */
+
+import type { Id } from "../../plan/plan.ts";
+import { DASH } from "../shared/cells.ts";
+import { column, columns, kept, object } from "../shared/columns.ts";
+import type { DayView } from "../shared/dayView.ts";
+import {
+  flagKind,
+  idKind,
+  instantKind,
+  keyKind,
+  listKind,
+  type Moment,
+  minutesKind,
+  numberKind,
+  orNull,
+  textKind,
+  wholeKind,
+} from "../shared/kinds.ts";
+import type { Cell } from "../shared/view.ts";
+
+/** What the cells of `asrun` need. */
+export interface AsrunView extends DayView {
+  readonly clean: (text: string) => string;
+}
+
+/** A hit as it was planned and as it went; minutes late, null where not logged. */
+export interface AsrunHit {
+  readonly date: string;
+  readonly id: Id;
+  readonly planned: Moment;
+  readonly start: Moment | null;
+  readonly lengthMinutes: number | null;
+  readonly lateMinutes: number | null;
+  readonly path: Id | null;
+  readonly made: boolean;
+  readonly logged: boolean;
+  readonly note: string | null;
+}
+
+/** A person as logged: minutes on duty without meals. */
+export interface AsrunPerson {
+  readonly date: string;
+  readonly id: Id;
+  readonly call: Moment | null;
+  readonly release: Moment | null;
+  readonly dutyMinutes: number | null;
+  readonly meals: number | null;
+  readonly note: string | null;
+}
+
+/** A vehicle as logged: kilometres, fuel 0 to 1, engine hours. */
+export interface AsrunVehicle {
+  readonly date: string;
+  readonly id: Id;
+  readonly place: Id | null;
+  readonly odometerKm: number | null;
+  /** Since the last reading; null where there is none. */
+  readonly km: number | null;
+  readonly fuelPercent: number | null;
+  readonly engineHours: number | null;
+  readonly note: string | null;
+}
+
+/** A pack as it was found, in percent. */
+export interface AsrunPack {
+  readonly date: string;
+  readonly id: Id;
+  readonly percent: number;
+  /** Less than the rotation gave, of a full charge; null where no moment is logged, and on days before the last. */
+  readonly shortPercent: number | null;
+  readonly at: Moment | null;
+  readonly note: string | null;
+}
+
+/** The rows of `asrun`. */
+export interface AsrunRows {
+  readonly hits: readonly AsrunHit[];
+  readonly people: readonly AsrunPerson[];
+  readonly vehicles: readonly AsrunVehicle[];
+  readonly packs: readonly AsrunPack[];
+}
+
+const NOT_LOGGED: Cell = { text: "not logged", raw: null, tone: "muted" };
+
+/** A value, or that it was not logged. */
+const logged = (cell: Cell, value: unknown): Cell => (value === null ? NOT_LOGGED : cell);
+
+const noteField = <Row extends { readonly note: string | null }>() =>
+  column<Row, string | null, AsrunView>({
+    label: "Note",
+    kind: orNull(textKind),
+    value: ({ note }, { clean }) => (note === null ? null : clean(note)),
+  });
+
+const dateField = <Row extends { readonly date: string }>() =>
+  column<Row, string, AsrunView>({ label: "Day", kind: textKind, value: ({ date }) => date });
+
+/** A row for each hit. */
+export const ASRUN_HITS = columns<AsrunHit, AsrunView>()({
+  date: dateField<AsrunHit>(),
+  id: column({ label: "Hit", kind: keyKind, value: (row) => row.id, tone: "strong" }),
+  planned: column({ label: "Planned", kind: instantKind, value: ({ planned }) => planned }),
+  start: column({
+    label: "On air",
+    kind: orNull(instantKind),
+    value: ({ start }) => start,
+    cell: ({ start, made }, view) =>
+      made ? logged(orNull(instantKind).cell(start, view), start) : { text: "not made", raw: null, tone: "bad" },
+  }),
+  lengthMinutes: column({
+    label: "Length",
+    kind: orNull(minutesKind),
+    value: ({ lengthMinutes }) => lengthMinutes,
+    cell: ({ lengthMinutes }, view) => logged(orNull(minutesKind).cell(lengthMinutes, view), lengthMinutes),
+  }),
+  lateMinutes: column({
+    label: "Late by",
+    kind: orNull(wholeKind),
+    value: ({ lateMinutes }) => lateMinutes,
+    cell: ({ lateMinutes }) => lateCell(lateMinutes),
+  }),
+  path: column({
+    label: "Path",
+    kind: orNull(keyKind),
+    value: ({ path }) => path,
+    cell: ({ path }) => logged({ text: path ?? "", raw: path }, path),
+  }),
+  made: kept(flagKind, ({ made }) => made),
+  logged: kept(flagKind, (row) => row.logged),
+  note: noteField<AsrunHit>(),
+});
+
+const lateCell = (late: number | null): Cell =>
+  late === null
+    ? NOT_LOGGED
+    : late === 0
+      ? { text: "on time", raw: 0, tone: "good" }
+      : { text: late > 0 ? `${late} min` : `${-late} min early`, raw: late, tone: "warn" };
+
+/** A row for each person. */
+export const ASRUN_PEOPLE = columns<AsrunPerson, AsrunView>()({
+  date: dateField<AsrunPerson>(),
+  id: column({ label: "Who", kind: idKind, value: (row) => row.id, tone: "strong" }),
+  call: column({
+    label: "Called",
+    kind: orNull(instantKind),
+    value: ({ call }) => call,
+    cell: ({ call }, view) => logged(orNull(instantKind).cell(call, view), call),
+  }),
+  release: column({
+    label: "Released",
+    kind: orNull(instantKind),
+    value: ({ release }) => release,
+    cell: ({ release }, view) => logged(orNull(instantKind).cell(release, view), release),
+  }),
+  dutyMinutes: column({
+    label: "On duty",
+    kind: orNull(minutesKind),
+    value: ({ dutyMinutes }) => dutyMinutes,
+    cell: ({ dutyMinutes }, view) => logged(orNull(minutesKind).cell(dutyMinutes, view), dutyMinutes),
+  }),
+  meals: column({
+    label: "Meals",
+    kind: orNull(wholeKind),
+    value: ({ meals }) => meals,
+    cell: ({ meals }) => logged({ text: String(meals ?? 0), raw: meals }, meals),
+  }),
+  note: noteField<AsrunPerson>(),
+});
+
+/** A row for each vehicle. */
+export const ASRUN_VEHICLES = columns<AsrunVehicle, AsrunView>()({
+  date: dateField<AsrunVehicle>(),
+  id: column({ label: "Vehicle", kind: idKind, value: (row) => row.id, tone: "strong" }),
+  place: column({
+    label: "Stands at",
+    kind: orNull(idKind),
+    value: ({ place }) => place,
+    cell: ({ place }, view) => logged(orNull(idKind).cell(place, view), place),
+  }),
+  odometerKm: column({
+    label: "Odometer",
+    kind: orNull(numberKind),
+    value: ({ odometerKm }) => odometerKm,
+    cell: ({ odometerKm }) => logged({ text: `${odometerKm} km`, raw: odometerKm }, odometerKm),
+  }),
+  km: column({
+    label: "Driven",
+    kind: orNull(wholeKind),
+    value: ({ km }) => km,
+    cell: ({ km }) => logged({ text: `${km} km`, raw: km }, km),
+  }),
+  fuelPercent: column({
+    label: "Fuel",
+    kind: orNull(wholeKind),
+    value: ({ fuelPercent }) => fuelPercent,
+    cell: ({ fuelPercent }) => logged({ text: `${fuelPercent} %`, raw: fuelPercent }, fuelPercent),
+  }),
+  engineHours: column({
+    label: "Engine",
+    kind: orNull(numberKind),
+    value: ({ engineHours }) => engineHours,
+    cell: ({ engineHours }) => logged({ text: `${engineHours} h`, raw: engineHours }, engineHours),
+  }),
+  note: noteField<AsrunVehicle>(),
+});
+
+const shortCell = (short: number | null): Cell =>
+  short === null
+    ? DASH
+    : short === 0
+      ? { text: "as computed", raw: 0, tone: "good" }
+      : { text: `${Math.abs(short)} % ${short > 0 ? "less" : "more"}`, raw: short, tone: short > 0 ? "warn" : "plain" };
+
+/** A row for each pack that was found. */
+export const ASRUN_PACKS = columns<AsrunPack, AsrunView>()({
+  date: dateField<AsrunPack>(),
+  id: column({ label: "Pack", kind: keyKind, value: (row) => row.id }),
+  percent: column({
+    label: "Charge found",
+    kind: wholeKind,
+    value: ({ percent }) => percent,
+    cell: ({ percent }) => ({ text: `${percent} %`, raw: percent }),
+  }),
+  shortPercent: column({
+    label: "Against the rotation",
+    kind: orNull(wholeKind),
+    value: ({ shortPercent }) => shortPercent,
+    cell: ({ shortPercent }) => shortCell(shortPercent),
+  }),
+  at: column({ label: "At", kind: orNull(instantKind), value: ({ at }) => at }),
+  note: noteField<AsrunPack>(),
+});
+
+/** The JSON of `asrun`. */
+export const ASRUN_DATA = object<AsrunRows, AsrunView>({
+  hits: kept(listKind(ASRUN_HITS), ({ hits }) => hits),
+  people: kept(listKind(ASRUN_PEOPLE), ({ people }) => people),
+  vehicles: kept(listKind(ASRUN_VEHICLES), ({ vehicles }) => vehicles),
+  packs: kept(listKind(ASRUN_PACKS), ({ packs }) => packs),
+});

@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import { clocksOf } from "../../src/reports/shared/clocks.ts";
 import { sayOf } from "../../src/reports/shared/wording.ts";
 import { instant, isoUtc } from "../../src/time/index.ts";
+import { zoneNamed } from "../day/parts.ts";
 import { dayOfFile } from "../day/read.ts";
 
 const { plan } = await dayOfFile(
@@ -51,5 +52,13 @@ describe("clocks", () => {
     expect(clocks.cells(EIGHT, "inn").map(({ text }) => text)).toEqual(["08:00"]);
     expect(clocks.cells(EIGHT, "lodge").map(({ text }) => text)).toEqual(["07:00 CT (08:00)"]);
     expect(clocks.cells(null, "lodge")).toHaveLength(1);
+  });
+
+  it("are one without brackets where the desk's zone shows the same time under another name", () => {
+    // Detroit keeps New York's time in January.
+    const near = { ...plan, clock: zoneNamed("America/Detroit") };
+    const clocks = clocksOf(near, say, ["inn"]);
+    expect(clocks.columns("Call", "call")).toHaveLength(1);
+    expect(clocks.cells(EIGHT, "inn").map(({ text }) => text)).toEqual(["08:00"]);
   });
 });

@@ -93,7 +93,9 @@ export function clocksOf(plan: Plan, say: Say, places: Iterable<Id>, desk: ZoneI
       if (at === null) return two ? [own, DASH] : [own];
       if (two) return [own, { text: text(at, desk), raw: isoLocal(at, desk), tone: "muted" }];
       // The main clock is the control room's: a place on another one has both in its cell.
-      return zoneOfPlace(plan, place) === desk ? [own] : [{ ...own, text: `${own.text} (${text(at, desk)})` }];
+      return alike(plan, zoneOfPlace(plan, place), desk)
+        ? [own]
+        : [{ ...own, text: `${own.text} (${text(at, desk)})` }];
     },
     legend(day) {
       const all = [...new Set([...zones, desk])];

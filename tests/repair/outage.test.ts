@@ -3,11 +3,10 @@
  * name at once; expected edits are by hand, and each repair printed, applied, loses nothing and brings no error.
  */
 import { describe, expect, it } from "vitest";
-import { judge, readPlan, solveDay, tryEdits } from "../../src/index.ts";
 import { dotted } from "../../src/plan/text/pathtext.ts";
-import { repairable } from "../../src/repair/candidates.ts";
-import { type JudgeEdits, repairsOf } from "../../src/repair/index.ts";
+import { repairsOf } from "../../src/repair/index.ts";
 import { isOpenError } from "../../src/repair/likeness.ts";
+import { problemOf } from "./problem.ts";
 
 /** Wagon: home 06:20, pier for dawn, then the dock for noon, home. Truck, with the dish: the same way, on its own. */
 const DAY = `daywright: 1
@@ -41,15 +40,9 @@ runs:
 `;
 
 async function firstRepair(text: string) {
-  const reading = await readPlan(text, { file: "day.yaml" });
-  if (!reading.ok) throw new Error(reading.findings.map(({ code }) => code).join(" "));
-  const solved = await solveDay(reading);
-  if (!solved.ok) throw new Error(solved.findings.map(({ code }) => code).join(" "));
-  const now = await judge(solved);
-  const targets = repairable(now.findings.filter(isOpenError));
-  const judgeEdits: JudgeEdits = (edits, scope) =>
-    tryEdits(solved, edits, { text, file: "day.yaml", brief: false, ...scope });
-  const { repairs } = await repairsOf({ now, text, targets }, judgeEdits, { patience: 1, most: 3 });
+  const { problem, judgeEdits } = await problemOf(text);
+  const { targets } = problem;
+  const { repairs } = await repairsOf(problem, judgeEdits, { patience: 1, most: 3 });
   const [first] = repairs;
   if (first === undefined) throw new Error(`no repair of ${targets.map(({ code }) => code).join(" ")}`);
   const after = await judgeEdits(first.edits);

@@ -4,13 +4,13 @@
  * error. Days are broken by what `repair` can undo, so that an undoing or something smaller is there to be found.
  */
 import { describe, expect, it } from "vitest";
-import { judge, readPlan, solveDay, tryEdits } from "../../src/index.ts";
 import type { Edit } from "../../src/plan/index.ts";
-import { candidatesFor, repairable } from "../../src/repair/candidates.ts";
-import { type JudgeEdits, repairsOf } from "../../src/repair/index.ts";
+import { candidatesFor } from "../../src/repair/candidates.ts";
+import { repairsOf } from "../../src/repair/index.ts";
 import { differenceOf, findingKey, isOpenError } from "../../src/repair/likeness.ts";
 import { FEW, stepsFit } from "../../src/repair/search.ts";
 import { byRank, lawMinutes, standingOf } from "../../src/repair/standing.ts";
+import { problemOf } from "./problem.ts";
 
 const DAY = `daywright: 1
 date: 2027-01-20
@@ -54,18 +54,6 @@ const FAULTS: readonly (readonly [what: string, from: string, to: string])[] = [
   ["no signal there", "dock: { shelter: true, signal: good }", "dock: { shelter: true, signal: none }"],
   ["a duty day too long", "roads:", "rules: { dutyDay: 6 h 30 min }\nroads:"],
 ];
-
-async function problemOf(text: string) {
-  const reading = await readPlan(text, { file: "day.yaml" });
-  if (!reading.ok) throw new Error(reading.findings.map(({ code }) => code).join(" "));
-  const solved = await solveDay(reading);
-  if (!solved.ok) throw new Error(solved.findings.map(({ code }) => code).join(" "));
-  const now = await judge(solved);
-  const targets = repairable(now.findings.filter(isOpenError));
-  const judgeEdits: JudgeEdits = (edits, scope) =>
-    tryEdits(solved, edits, { text, file: "day.yaml", brief: false, ...scope });
-  return { problem: { now, text, targets }, judgeEdits };
-}
 
 type Posed = Awaited<ReturnType<typeof problemOf>>;
 

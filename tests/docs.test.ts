@@ -2,6 +2,7 @@
 import { readFileSync } from "node:fs";
 import { resolve } from "node:path";
 import { describe, expect, it } from "vitest";
+import { HELP_PAGES } from "../src/index.ts";
 import { ran } from "./cli/fakeIo.ts";
 
 const README = readFileSync("README.md", "utf8");
@@ -21,14 +22,18 @@ describe("the README", () => {
     expect(blocks("yaml")[0]).toBe(readFileSync("fixtures/smallest.yaml", "utf8"));
   });
 
-  it.each(blocks("console").filter((block) => !block.split("\n")[0]?.includes("|")))("prints %s", async (block) => {
+  it.each(blocks("console"))("prints %s", async (block) => {
     const [command = "", ...expected] = block.trimEnd().split("\n");
     const { out, err } = await ran(command.replace(/^\$ daywright /, "").split(" "), { files: files() });
     expect(`${out}${err}`.trimEnd()).toBe(expected.join("\n"));
   });
 
   it("names two commands of one line each", () => {
-    const lines = blocks("sh").filter((block) => block.startsWith("npm ci"));
-    expect(lines).toEqual(["npm ci && npm run demo\n", "npm ci && npm test\n"]);
+    expect(blocks("sh")).toEqual(["npm ci && npm run demo\nnpm ci && npm test\n"]);
+  });
+
+  it("is a screen and a half, and names every page of the manual", () => {
+    expect(README.split("\n").length).toBeLessThan(105);
+    for (const page of HELP_PAGES.keys()) expect(README).toContain(`help ${page}\``);
   });
 });

@@ -17,6 +17,13 @@ export const page: Page = {
       "Read the file: it is short, and its comments say what each part is. Then ask what is wrong with the day.",
     ),
     commandBlock("daywright check 2027-01-20.yaml", 0, []),
+    textBlock(
+      "A mistake in the file is found in one pass with all others, each with its line, and no day is computed on top of it. A number without its unit, tried without touching the file:",
+    ),
+    commandBlock("daywright check 2027-01-20.yaml --set hits.dawn.for=3", 3, [
+      "No day is computed: 1 error",
+      "try: 3 min or 3 h",
+    ]),
     textBlock("Errors come first, each with its line and with what to do. Notes may stay. Who is called when?"),
     commandBlock("daywright calls 2027-01-20.yaml", 0, ["wren", "ilse"]),
     textBlock("And why then? Every time has a chain of reasons that adds up:"),

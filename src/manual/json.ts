@@ -1,6 +1,10 @@
 /** The page on what scripts read: the envelope, its schemas, streams, CSV. */
 import { described } from "../reports/index.ts";
-import { commandBlock, heading, type Page, pageTerm, terms, textBlock } from "./page.ts";
+import { commandBlock, heading, type Page, pageTerm, script, terms, textBlock } from "./page.ts";
+
+/** The script that prints everybody's call. */
+export const CALLS = `daywright calls plans/2027-01-20.yaml --json | jq -r '.data.people[] | "\\(.id) \\(.call)"'
+`;
 
 /** The page on JSON: envelope and keys. */
 export const jsonPage = (): Page => ({
@@ -24,6 +28,8 @@ export const jsonPage = (): Page => ({
       "Instants are ISO 8601 with the local offset, lengths `…Minutes`, distances `…Km`, energies `…Wh`, shares 0 to 1. Every documented key is always there: unknown is null, none is `[]`. A command that fails still prints an envelope if a plan was named; its finding is then `wrong-usage`, `command-failed` or `plan-unreadable`.",
     ),
     commandBlock("daywright calls day.yaml --json", 0, ['"command": "calls",']),
+    textBlock("Everybody's call, a line each:"),
+    script(CALLS),
     heading("Schemas"),
     textBlock(`\`daywright schema NAME\` prints the JSON Schema of ${["plan", "log", ...described()].join(", ")}.`),
     commandBlock("daywright schema calls", 0, []),

@@ -63,6 +63,10 @@ export async function numbersPage(): Promise<Page> {
       terms(sourced),
       heading("What is not modelled"),
       ...NOT_MODELLED.map(textBlock),
+      heading("Cautions"),
+      textBlock(
+        "A planning aid; local law, the contract and licensed people decide. If a text leaves a question open, the program states it (`review`) and gives no verdict. Law and fitness are two views: being within the hours is not being fit to drive. Masts, dishes, exhaust, ice, cold and roadside work raise one-line cautions with their source, `daywright explain CODE` has the full text. Follow your own codes, permits and training.",
+      ),
     ],
   };
 }

@@ -35,17 +35,17 @@ daywright timecard plans/2027-01-20.yaml --bom --force -o week.csv
 `;
 
 /** What a night asks for, one command a line; a test on the demo's second day checks every time that they print. */
-export const NIGHT_ASK = `daywright changes plans/2027-01-20.yaml --now "02:10 CT" \
+export const NIGHT_ASK = `daywright changes plans/2027-01-20.yaml --now "02:10 CT" \\
   --set "hits.noon.at=13:10 CT" --set "vehicles.truck.broken=10:00 CT"
-daywright compare plans/2027-01-20.yaml --now "02:10 CT" \
-  --with "moved: hits.noon.at=13:10 CT" \
-  --with "both: hits.noon.at=13:10 CT" --with "both: vehicles.truck.broken=10:00 CT" \
+daywright compare plans/2027-01-20.yaml --now "02:10 CT" \\
+  --with "moved: hits.noon.at=13:10 CT" \\
+  --with "both: hits.noon.at=13:10 CT" --with "both: vehicles.truck.broken=10:00 CT" \\
   --with "cut: hits.noon=off" --with "cut: vehicles.truck.broken=10:00 CT"
 `;
 
 /** The calendar as it was, then the edits and a repair into the file. */
 export const NIGHT_WRITE = `daywright sheet plans/2027-01-20.yaml --output before.ics
-daywright repair plans/2027-01-20.yaml --now "02:10 CT" \
+daywright repair plans/2027-01-20.yaml --now "02:10 CT" \\
   --set "hits.noon.at=13:10 CT" --set "vehicles.truck.broken=10:00 CT" --set revision=3 --write 1
 `;
 

@@ -119,7 +119,7 @@ const packageOf = (to: string): string =>
 /** Files with an arrow of their own, each with its reason. */
 const ARROWS: readonly { readonly from: RegExp; readonly to: RegExp }[] = [
   // The list of every topic's codes; nothing but `explain` and the documentation asks for it.
-  { from: /^findings\/catalogue\.ts$/, to: /\/findings\.ts$/ },
+  { from: /^findings\/catalogue\.ts$/, to: /\/findings\w*\.ts$/ },
   // Relief is judged after the Day, by the real rule sets.
   { from: /^roads\/relief\//, to: /^\.\.\/\.\.\/hours\// },
 ];

@@ -1,5 +1,5 @@
 /** What can go wrong between tonight's plan and tomorrow's. */
-import { type AnyEntry, define } from "../findings/finding.ts";
+import { define } from "../findings/finding.ts";
 
 export const recordUnclear = define<{ said: string; why: string; example: string }>({
   code: "record-unclear",
@@ -22,5 +22,3 @@ export const startUnclear = define<{ said: string; what: string; example: string
   sentence: (f) => `\`${f.said}\` does not say ${f.what}`,
   hint: (f) => f.example,
 });
-
-export const codes: readonly AnyEntry[] = [recordUnclear, startUnclear].map((definition) => definition.entry);

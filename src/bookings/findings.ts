@@ -1,5 +1,5 @@
 /** What can be said of what must be booked: beds, windows, permits, and what goes back. */
-import { type AnyEntry, define } from "../findings/finding.ts";
+import { define } from "../findings/finding.ts";
 import { names } from "../findings/words.ts";
 import type { Instant } from "../time/units.ts";
 
@@ -75,7 +75,3 @@ export const returnLate = define<{ item: string; place: string | null; due: { at
     `${say.name(f.item)} is due${f.place === null ? "" : ` at ${say.name(f.place)}`} at ${say.time(f.due.at, f.place)}${f.is === null ? "" : ` and is ${f.is === "road" ? "on the road" : `at ${say.name(f.is)}`} then`}`,
   hint: () => "have it brought back by then, or extend the rental",
 });
-
-export const codes: readonly AnyEntry[] = [bookingMissing, bookingUnused, permitMissing, lateCheckout, returnLate].map(
-  ({ entry }) => entry,
-);

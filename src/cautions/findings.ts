@@ -1,8 +1,7 @@
 /** Cautions: each one line with its source on the sheet, the full text here for `explain`. */
-import { type AnyEntry, define, type Say } from "../findings/finding.ts";
+import { define, type Say } from "../findings/finding.ts";
 import { names } from "../findings/words.ts";
 import type { Instant } from "../time/units.ts";
-import { codes as weather } from "./findingsWeather.ts";
 
 const at = (places: readonly string[], say: Say): string => (places.length === 0 ? "" : `at ${names(places, say)}: `);
 const round = (value: number, digits = 0): string => value.toFixed(digits);
@@ -187,16 +186,3 @@ export const otherHazard = define<{ places: readonly string[]; hazards: readonly
   source: { title: "the plan itself", clause: null },
   sentence: (f, say) => `${at(f.places, say)}${f.hazards.join(", ")}`,
 });
-
-export const codes: readonly AnyEntry[] = [
-  powerLines.entry,
-  mast.entry,
-  radiation.entry,
-  exhaust.entry,
-  ...weather,
-  ice.entry,
-  water.entry,
-  roadside.entry,
-  alone.entry,
-  otherHazard.entry,
-];

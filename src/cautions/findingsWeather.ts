@@ -1,5 +1,5 @@
 /** Cautions that follow from the weather: each one line with its source on the sheet, the full text here for `explain`. */
-import { type AnyEntry, define, type Say } from "../findings/finding.ts";
+import { define, type Say } from "../findings/finding.ts";
 import { names } from "../findings/words.ts";
 import type { Instant } from "../time/units.ts";
 
@@ -146,15 +146,3 @@ export const highVehicle = define<Drive & { mph: number }>({
   sentence: (f, say) =>
     `${drive(f, say)}wind up to ${round(f.mph)} mph against a high vehicle; slow down, mind bridges and open ground`,
 });
-
-export const codes: readonly AnyEntry[] = [
-  lightning.entry,
-  windMast.entry,
-  windDish.entry,
-  gale.entry,
-  windChillCold.entry,
-  wetCold.entry,
-  heat.entry,
-  badRoad.entry,
-  highVehicle.entry,
-];

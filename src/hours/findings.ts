@@ -1,5 +1,5 @@
 /** What can be wrong with people's hours: codes, sentences and cures. */
-import { type AnyEntry, type Definition, define, type Entry, type Say } from "../findings/finding.ts";
+import { type Definition, define, type Entry, type Say } from "../findings/finding.ts";
 import { names } from "../findings/words.ts";
 import type { Instant } from "../time/units.ts";
 
@@ -367,27 +367,3 @@ export const nightDriving = define<{ who: string; from: At; to: At; minutes: num
   sentence: (f, say) =>
     `${say.name(f.who)} drives ${say.length(f.minutes)} between midnight and 06:00, from ${say.time(f.from.at)} on`,
 });
-
-export const codes: readonly AnyEntry[] = [
-  restTooShort,
-  restNotStated,
-  restAboard,
-  releaseAfterCall,
-  windowOver,
-  drivingTooLong,
-  breakMissed,
-  dutyTooLong,
-  weekTooLong,
-  restTooLate,
-  dayOffTooShort,
-  mealLate,
-  hoursReview,
-  lawOpen,
-  claimConditions,
-  secondDriverMissing,
-  hoursGap,
-  momentOutside,
-  sleepShort,
-  wheelAwake,
-  nightDriving,
-].map(({ entry }) => entry);

@@ -1,5 +1,5 @@
 /** What can be said of gear: what is not where it is needed, and moves that cannot be made. */
-import { type AnyEntry, define } from "../findings/finding.ts";
+import { define } from "../findings/finding.ts";
 import { names } from "../findings/words.ts";
 import type { Instant } from "../time/units.ts";
 
@@ -115,12 +115,3 @@ export const kitLeftBehind = define<{ items: readonly string[]; place: string }>
     `${names(f.items, say)} ${f.items.length === 1 ? "stays" : "stay"} at ${say.name(f.place)}, and nobody comes back there`,
   hint: () => "move it into a vehicle before the last one leaves",
 });
-
-export const codes: readonly AnyEntry[] = [
-  kitMissing.entry,
-  kitTooFew.entry,
-  kitBroken.entry,
-  moveImpossible.entry,
-  packNotMoved.entry,
-  kitLeftBehind.entry,
-];

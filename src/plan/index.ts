@@ -4,7 +4,6 @@ export { type ChainReading, readChain } from "./chain/chain.ts";
 export { type OnePlanReading, type PlanOrigin, readOnePlan, STDIN } from "./chain/load.ts";
 export { applyEdits, type Edited, parseEdit, pruned, states } from "./edit/edit.ts";
 export type { Edit, EditOptions } from "./edit/request.ts";
-export { codes } from "./findings.ts";
 export type * from "./plan.ts";
 export { acceptMistakes } from "./read/accepted.ts";
 export { planSchema, sharedSchema } from "./schema.ts";

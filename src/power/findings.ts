@@ -1,5 +1,5 @@
 /** What can be said of batteries. */
-import { type AnyEntry, define, type Say } from "../findings/finding.ts";
+import { define, type Say } from "../findings/finding.ts";
 import type { Instant } from "../time/units.ts";
 import type { Cure } from "./shortage/cures.ts";
 import type { Shortage } from "./shortage/shortage.ts";
@@ -268,19 +268,3 @@ export const packsNotForCabin = define<{
   sentence: (f) =>
     `${f.count} packs of ${f.group} (${Math.round(f.wh)} Wh): ${f.how}; ${f.people} ${f.people === 1 ? "person flies" : "people fly"}, so ${f.allowed} may go along`,
 });
-
-export const codes: readonly AnyEntry[] = [
-  hitUnpowered.entry,
-  hitLeftOut.entry,
-  standbyUnpowered.entry,
-  powerUndecided.entry,
-  packChargeUnstated.entry,
-  loadFitsNoPack.entry,
-  loadWithoutMount.entry,
-  chargerFitsNoPack.entry,
-  chargerOverInverter.entry,
-  chargerInFrost.entry,
-  chargerInHeat.entry,
-  packsBeyondTable.entry,
-  packsNotForCabin.entry,
-];

@@ -24,7 +24,6 @@ import { crewed } from "./rested.ts";
 import { diagnose, type ShortageCause } from "./shortage/diagnose.ts";
 
 export type { DayModel } from "./day/build.ts";
-export { codes } from "./findings.ts";
 export type { Solution } from "./proof/solve.ts";
 export type { ShortageCause } from "./shortage/diagnose.ts";
 

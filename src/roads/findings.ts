@@ -1,5 +1,5 @@
 /** What the roads can have wrong: codes, sentences and cures. */
-import { type AnyEntry, define } from "../findings/finding.ts";
+import { define } from "../findings/finding.ts";
 import type { Instant } from "../time/units.ts";
 import { percent, percentRange } from "./chance/percent.ts";
 
@@ -286,22 +286,3 @@ export const keepUnwritten = define<{ file: string; why: string }>({
   sentence: ({ file, why }) => `the routing answers cannot be kept in ${file}: ${why}; they are used in this run only`,
   hint: () => "name a file in the plan's folder: keep: roads.json",
 });
-
-export const codes: readonly AnyEntry[] = [
-  chanceLow,
-  roadEstimated,
-  fuelShort,
-  fuelNotStated,
-  fuelStopPlace,
-  fuelRestated,
-  fuelDueShort,
-  waitOutside,
-  placeClosed,
-  routingUnreachable,
-  routingRefused,
-  routingUnreadable,
-  driveImplausible,
-  answerImplausible,
-  keepUnreadable,
-  keepUnwritten,
-].map(({ entry }) => entry);

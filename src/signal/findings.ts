@@ -1,9 +1,7 @@
 /** What can be said of the way out of the signal; the satellite's own codes are in `findingsDish.ts`. */
-import { type AnyEntry, define } from "../findings/finding.ts";
+import { define } from "../findings/finding.ts";
 import { names } from "../findings/words.ts";
 import type { Instant } from "../time/units.ts";
-import { codes as cableCodes } from "./cable/findingsCable.ts";
-import { codes as dishCodes } from "./dish/findingsDish.ts";
 import { OF_SPARE } from "./use.ts";
 
 export const pathMissing = define<{ hits: readonly string[] }>({
@@ -174,21 +172,3 @@ export const satellitePhoneMissing = define<{ place: string; hits: readonly stri
     `there is no signal at ${say.name(f.place)} for ${names(f.hits, say)}, and no satellite telephone is listed`,
   hint: () => "add a satellite telephone to `kit`",
 });
-
-export const codes: readonly AnyEntry[] = [
-  pathMissing.entry,
-  spareMissing.entry,
-  spareFailsToo.entry,
-  pathDoubleBooked.entry,
-  ...dishCodes,
-  cellularSignalNone.entry,
-  cellularSignalWeak.entry,
-  cellularSignalUnknown.entry,
-  ...cableCodes,
-  feedTooSlow.entry,
-  feedRateMissing.entry,
-  earLineMissing.entry,
-  producerLineMissing.entry,
-  satellitePhoneMissing.entry,
-  hitUncrewed.entry,
-];

@@ -1,5 +1,5 @@
 /** What can be said of the light. */
-import { type AnyEntry, define } from "../findings/finding.ts";
+import { define } from "../findings/finding.ts";
 import { names } from "../findings/words.ts";
 
 export const lightUnknown = define<{ place: string; activities: readonly string[] }>({
@@ -51,10 +51,3 @@ export const lightChangesFast = define<{ hit: string; stops: number; minutes: nu
     `the sky ${f.stops < 0 ? "loses" : "gains"} ${Math.abs(f.stops).toFixed(1)} stops over the ${say.length(f.minutes)} that ${say.name(f.hit)} may be on air`,
   hint: () => "set up for the end of the live window",
 });
-
-export const codes: readonly AnyEntry[] = [
-  lightUnknown.entry,
-  sunInLens.entry,
-  darkWithoutLamp.entry,
-  lightChangesFast.entry,
-];

@@ -1,9 +1,11 @@
 /** Cautions: raised where the plan gives reason, and not a step short of it. Figures of the sources: tests/world/safety.json. */
 import { describe, expect, it } from "vitest";
 import { DEFERRAL } from "../../src/cautions/deferral.ts";
-import { codes as catalogue } from "../../src/cautions/findings.ts";
+import * as place from "../../src/cautions/findings.ts";
+import * as weather from "../../src/cautions/findingsWeather.ts";
 import { readHazards } from "../../src/cautions/hazards.ts";
 import { assess, isCaution } from "../../src/cautions/index.ts";
+import { codesOf } from "../../src/findings/catalogue.ts";
 import type { Finding } from "../../src/findings/finding.ts";
 import { checkReport } from "../../src/reports/check/index.ts";
 import { sayOf } from "../../src/reports/shared/wording.ts";
@@ -228,7 +230,7 @@ describe("what paths, engines and the hour give reason for", () => {
 
 describe("the catalogue and the report", () => {
   it("marks every code as a caution, with a source", () => {
-    for (const entry of catalogue) {
+    for (const entry of [place, weather].flatMap(codesOf)) {
       expect(isCaution(entry)).toBe(true);
       expect(entry.source?.title ?? "").not.toBe("");
       expect(entry.why.length).toBeGreaterThan(60);

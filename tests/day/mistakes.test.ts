@@ -1,7 +1,13 @@
 /** Every mistake of order: a plan that has it, and the same plan put right. */
 import { describe, expect, it } from "vitest";
-import { codes } from "../../src/day/findings/findings.ts";
+import * as found from "../../src/day/findings/findings.ts";
+import * as bookings from "../../src/day/findings/findingsBookings.ts";
+import * as facts from "../../src/day/findings/findingsFacts.ts";
+import * as idle from "../../src/day/findings/findingsIdle.ts";
+import * as order from "../../src/day/findings/findingsOrder.ts";
+import * as outage from "../../src/day/findings/findingsOutage.ts";
 import { computeDay } from "../../src/day/index.ts";
+import { codesOf } from "../../src/findings/catalogue.ts";
 import { plainSay } from "../../src/reports/shared/wording.ts";
 import { at, type Description, legsOf, makePlan, mistakesOf } from "./make.ts";
 
@@ -306,6 +312,7 @@ describe("mistakes of order", () => {
 
   it("are all shown", () => {
     const shown = new Set([...PAIRS.map(([code]) => code), ...ELSEWHERE]);
+    const codes = [found, bookings, facts, idle, order, outage].flatMap(codesOf);
     expect(codes.map(({ code }) => code).filter((code) => !shown.has(code))).toEqual([]);
   });
 });

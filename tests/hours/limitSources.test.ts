@@ -1,6 +1,7 @@
 /** `explain` of the codes of hours: rule set, clause, limit and source, from the rule sets themselves. */
 import { expect, it } from "vitest";
-import { codes } from "../../src/hours/findings.ts";
+import { codesOf } from "../../src/findings/catalogue.ts";
+import * as hours from "../../src/hours/findings.ts";
 import { limitSourcesOf } from "../../src/hours/limitSources.ts";
 import { ALL_SETS, ruleSet } from "../../src/hours/rules/index.ts";
 import { NO_OPTIONS } from "../../src/hours/rules/options.ts";
@@ -34,7 +35,11 @@ it("names the clauses of the law: 49 CFR 395.3(a)(2), 395.1(e)(2); Reg 561/2006 
 });
 
 it("every code of hours has its table, and no other code has one of hours", async () => {
-  expect(codes.filter(({ code }) => limitSourcesOf(code).length === 0).map(({ code }) => code)).toEqual([]);
+  expect(
+    codesOf(hours)
+      .filter(({ code }) => limitSourcesOf(code).length === 0)
+      .map(({ code }) => code),
+  ).toEqual([]);
   expect(limitSourcesOf("hit-missed")).toEqual([]);
 });
 
@@ -54,7 +59,9 @@ it("prints the table and the sources, within 80 columns", async () => {
 });
 
 it("every limit of every rule set stands under some code", () => {
-  const known = codes.flatMap(({ code }) => limitSourcesOf(code)).map(({ set, limit }) => `${set} ${limit}`);
+  const known = codesOf(hours)
+    .flatMap(({ code }) => limitSourcesOf(code))
+    .map(({ set, limit }) => `${set} ${limit}`);
   const limits = ALL_SETS.flatMap((id) =>
     ruleSet(id, NO_OPTIONS, HOUSE_DEFAULTS).limits.map(({ title }) => `${id} ${title}`),
   );

@@ -2,14 +2,9 @@
  * The catalogue of what the Day can say: mistakes of order in a plan, and what contradicts an instant fixed earlier; rides
  * and rings are in `findingsOrder.ts`, what something was forgotten for in `findingsIdle.ts`.
  */
-import { type AnyEntry, type Definition, define, type Facts } from "../../findings/finding.ts";
+import { type Definition, define, type Facts } from "../../findings/finding.ts";
 import { names } from "../../findings/words.ts";
 import type { Instant } from "../../time/units.ts";
-import { codes as bookingCodes } from "./findingsBookings.ts";
-import { codes as factCodes } from "./findingsFacts.ts";
-import { codes as idleCodes } from "./findingsIdle.ts";
-import { codes as orderCodes } from "./findingsOrder.ts";
-import { codes as outageCodes } from "./findingsOutage.ts";
 
 /** `may`: who may drive it. `stops`: its places, in order. */
 export const aboardMissing = define<{ vehicle: string; may: readonly string[]; stops: readonly string[] }>({
@@ -326,30 +321,3 @@ export const slipTooLong = define<{ hit: string; late: number; slack: number; ne
   sentence: (f, say) =>
     `${f.hit} may slip ${say.length(f.late)}, but only ${say.length(f.slack)} are free before ${f.next}`,
 });
-
-export const codes: readonly AnyEntry[] = [
-  aboardMissing,
-  driverMissing,
-  driverAsleep,
-  riderNotAboard,
-  visitOpen,
-  placeNotVisited,
-  listedTwice,
-  cannotAttend,
-  nobodyAttends,
-  twoWaits,
-  runUnfixed,
-  leftAwayFromBed,
-  lengthMissing,
-  legOpen,
-  hitMissed,
-  taskMissed,
-  stopTimeMissed,
-  rideMissed,
-  wentBackwards,
-  vehicleElsewhere,
-  bedElsewhere,
-  slipTooLong,
-]
-  .map((definition) => definition.entry)
-  .concat(orderCodes, idleCodes, factCodes, outageCodes, bookingCodes);

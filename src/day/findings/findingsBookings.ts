@@ -1,5 +1,5 @@
 /** What plans of one folder say of each other. */
-import { type AnyEntry, define } from "../../findings/finding.ts";
+import { define } from "../../findings/finding.ts";
 import { names } from "../../findings/words.ts";
 
 export const bookedTwice = define<{ what: readonly string[]; other: string }>({
@@ -26,5 +26,3 @@ export const dateTwice = define<{ plan: string; other: string }>({
     `\`id: ${f.plan}\` is also that of ${f.other}: two versions of one plan, whose bookings are not compared`,
   hint: () => null,
 });
-
-export const codes: readonly AnyEntry[] = [bookedTwice, dateTwice].map(({ entry }) => entry);

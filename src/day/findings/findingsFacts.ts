@@ -1,5 +1,5 @@
 /** What the Day can say of what was logged and of what is past. */
-import { type AnyEntry, define } from "../../findings/finding.ts";
+import { define } from "../../findings/finding.ts";
 
 export const loggedOtherwise = define<{ what: string; rule: string; other: string | null }>({
   code: "logged-otherwise",
@@ -36,5 +36,3 @@ export const editOfPast = define<{ what: string }>({
   sentence: (f) => `${f.what} has begun before now, so the edit of it changes nothing`,
   hint: (f) => `log what happened to ${f.what} instead`,
 });
-
-export const codes: readonly AnyEntry[] = [loggedOtherwise, factAhead, editOfPast].map(({ entry }) => entry);

@@ -1,5 +1,5 @@
 /** What the Day can say of stops, people and hits that something was forgotten for. */
-import { type AnyEntry, define } from "../../findings/finding.ts";
+import { define } from "../../findings/finding.ts";
 import type { Instant } from "../../time/units.ts";
 
 export const stopIdle = define<{ vehicle: string; place: string; back: boolean }>({
@@ -68,7 +68,3 @@ export const hitBeforeDate = define<{ hit: string; at: { at: Instant }; date: st
   sentence: (f, say) => `${f.hit} is at ${say.time(f.at.at)}, before ${f.date} begins in the control room`,
   hint: () => "add `+1d` to the time where the next day is meant",
 });
-
-export const codes: readonly AnyEntry[] = [stopIdle, departureMissing, setUpUnplanned, nothingToDo, hitBeforeDate].map(
-  ({ entry }) => entry,
-);

@@ -1,5 +1,5 @@
 /** What the Day can say of orders: of someone's rides, of what shares a person, of what does not fit into a drive. */
-import { type AnyEntry, define } from "../../findings/finding.ts";
+import { define } from "../../findings/finding.ts";
 import { names } from "../../findings/words.ts";
 
 export const rideOrderOpen = define<{ who: string; beds: readonly string[] }>({
@@ -111,12 +111,3 @@ export const driveTooShort = define<{
     `${f.tasks.join(" and ")} ${f.tasks.length === 1 ? "takes" : "take"} ${say.length(f.takes)}; the drive from ${say.name(f.from)} to ${say.name(f.to)} is planned at ${say.length(f.drive)}`,
   hint: (f, say) => `make it ${say.length(f.drive)} or less, or do it at a place`,
 });
-
-export const codes: readonly AnyEntry[] = [
-  rideOrderOpen,
-  twoVehiclesAtOnce,
-  rideMissing,
-  orderOpen,
-  orderUnstated,
-  driveTooShort,
-].map((definition) => definition.entry);

@@ -1,5 +1,5 @@
 /** What the Day can say of what is out of service and of who is away. */
-import { type AnyEntry, define } from "../../findings/finding.ts";
+import { define } from "../../findings/finding.ts";
 import { names } from "../../findings/words.ts";
 import type { Instant } from "../../time/units.ts";
 
@@ -39,5 +39,3 @@ export const vehicleOutOfService = define<{
       ? null
       : "look for another way: `daywright repair`, or edit the plan",
 });
-
-export const codes: readonly AnyEntry[] = [vehicleOutOfService.entry];

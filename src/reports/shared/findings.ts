@@ -1,5 +1,5 @@
 /** What there is to say besides the topics: of a plan's own list of accepted findings, and of a plan that is not there. */
-import { type AnyEntry, define } from "../../findings/finding.ts";
+import { define } from "../../findings/finding.ts";
 
 export const acceptOfLaw = define<{ code: string }>({
   code: "accept-of-law",
@@ -56,7 +56,3 @@ export const commandFailed = define<{ message: string; hint: string | null }>({
   sentence: ({ message }) => message,
   hint: ({ hint }) => hint,
 });
-
-export const codes: readonly AnyEntry[] = [acceptOfLaw, acceptIdle, planUnreadable, wrongUsage, commandFailed].map(
-  (definition) => definition.entry,
-);

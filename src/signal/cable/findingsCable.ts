@@ -1,5 +1,5 @@
 /** What can be said of a cable run. */
-import { type AnyEntry, define } from "../../findings/finding.ts";
+import { define } from "../../findings/finding.ts";
 import { OF_SPARE } from "../use.ts";
 
 export const cableRunMissing = define<{ activity: string; path: string }>({
@@ -101,13 +101,3 @@ export const cableAcrossRoad = define<{ activity: string; path: string; crosses:
   sentence: (f, say) => `the cable of ${say.name(f.activity)} crosses a ${f.crosses}`,
   hint: () => "park on the same side, or use a path without cable",
 });
-
-export const codes: readonly AnyEntry[] = [
-  cableRunMissing.entry,
-  cableTooShort.entry,
-  cableBeyondReach.entry,
-  cableNearReach.entry,
-  reelBeyondReach.entry,
-  cableRateUnknown.entry,
-  cableAcrossRoad.entry,
-];

@@ -1,5 +1,5 @@
 /** What can be said of a satellite path: look angle, skyline, booked time, the sun behind the satellite. */
-import { type AnyEntry, define } from "../../findings/finding.ts";
+import { define } from "../../findings/finding.ts";
 import { names } from "../../findings/words.ts";
 import type { Instant } from "../../time/units.ts";
 import { OF_SPARE } from "../use.ts";
@@ -172,15 +172,3 @@ export const sunOutageOnAir = define<{ activity: string; path: string; from: At;
     `the sun stands behind the satellite of ${f.path} from ${say.time(f.from.at)} to ${say.time(f.to.at)}, and ${say.name(f.activity)} may be on air`,
   hint: () => "have another way for the return feed, or move the hit",
 });
-
-export const codes: readonly AnyEntry[] = [
-  slotBelowHorizon.entry,
-  slotTooLow.entry,
-  skylineBlocks.entry,
-  lookUnknown.entry,
-  windowNotBooked.entry,
-  windowMissing.entry,
-  windowTooShort.entry,
-  dishElsewhere.entry,
-  sunOutageOnAir.entry,
-];

@@ -1,6 +1,6 @@
 /** The text of a first plan: few words, commented, times quoted, so that `check` accepts it as it is. */
 import { dayId } from "./dayId.ts";
-import { type FirstPlan, hitText, placesOf, type StartPerson, type StartVehicle } from "./start.ts";
+import { type FirstPlan, hitText, type StartPerson, type StartVehicle, stopsText } from "./start.ts";
 
 /** `pending`: hits and runs stand in comments, because something that they need is not answered yet. */
 export function firstPlan(start: FirstPlan, pending = false): string {
@@ -97,8 +97,8 @@ function runLine(start: FirstPlan, vehicle: StartVehicle): readonly string[] {
   const aboard = start.people.filter((person) => vehicleOf(start, person) === vehicle.id).map((person) => person.id);
   const driver = start.people.find((person) => aboard.includes(person.id) && person.drives.includes(vehicle.id));
   if (driver === undefined) return [];
-  const stops = [start.bed, ...placesOf(start.hits), start.bed].join(", ");
-  return [`  ${vehicle.id}: { driver: ${driver.id}, aboard: [${aboard.join(", ")}], stops: [${stops}] }`];
+  const stops = stopsText(start.bed, start.hits, start.bed);
+  return [`  ${vehicle.id}: { driver: ${driver.id}, aboard: [${aboard.join(", ")}], stops: ${stops} }`];
 }
 
 /** Someone who may drive several takes the first that no one before them drives. */

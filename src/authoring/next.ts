@@ -7,7 +7,7 @@ import type { Finding } from "../findings/finding.ts";
 import { applyEdits, type Edit, type Plan, type Road, states } from "../plan/index.ts";
 import { dateOfDay, dayNumber, isoLocal } from "../time/index.ts";
 import { dayId } from "./dayId.ts";
-import { hitEdit, placesOf, type StartDrive, type StartHit } from "./start.ts";
+import { hitEdit, type StartDrive, type StartHit, stopsText } from "./start.ts";
 
 /** Whole sections of one day alone. */
 const ONE_DAY = ["id", "until", "revision", "history", "tasks", "rides", "weather", "accept", "actual"];
@@ -154,11 +154,11 @@ function runEdits(day: Day, hits: readonly StartHit[], bed: string | null): read
     const from = run.stops.at(-1)?.place;
     if (last === undefined || from === undefined) return [];
     const aboard = [...day.plan.crew.keys()].filter((id) => id === last.driver || last.riders.includes(id));
-    const stops = [from, ...placesOf(hits), bed ?? from].join(", ");
+    const stops = stopsText(from, hits, bed ?? from);
     return [
       {
         path: ["runs", run.vehicle],
-        value: `{ driver: ${last.driver}, aboard: [${aboard.join(", ")}], stops: [${stops}] }`,
+        value: `{ driver: ${last.driver}, aboard: [${aboard.join(", ")}], stops: ${stops} }`,
       },
     ];
   });

@@ -67,7 +67,12 @@ const unclear = (text: string, what: string, example: string): Said<never> => ({
   finding: startUnclear.raise({ said: text, what, example }),
 });
 
-const wordsOf = (text: string): readonly string[] => text.trim().split(/[\s,]+/);
+/** The words of a list, by blanks or commas; `and` only joins them. */
+const wordsOf = (text: string): readonly string[] =>
+  text
+    .trim()
+    .split(/[\s,]+/)
+    .filter((word) => word !== "and");
 
 /** `wren camera lead drives wagon`, `ilse reporter in wagon`. */
 export function personAnswer(text: string): Said<StartPerson> {
@@ -84,14 +89,25 @@ export function personAnswer(text: string): Said<StartPerson> {
   );
   const all = [id, ...roles, ...after("drives"), ...after("in")];
   if (!all.every((word) => ID.test(word)))
-    return unclear(text, "who, what they do and what they drive", "wren camera drives wagon");
+    return unclear(
+      text,
+      "who (one word of letters and digits), what they do and what they drive",
+      "wren camera drives wagon",
+    );
   return said({ id, roles, drives: after("drives"), rides: after("in")[0] ?? null });
 }
 
 /** `wagon`, `truck 16000 lb us-property`. */
 export function vehicleAnswer(text: string): Said<StartVehicle> {
-  const match = /^([A-Za-z][A-Za-z0-9-]*)(?:\s+(\d{1,6} ?(?:lb|kg)))?(?:\s+([a-z-]+))?$/.exec(text.trim());
-  if (match === null) return unclear(text, "a vehicle, its weight and its rules", "truck 16000 lb us-property");
+  const match = /^([A-Za-z][A-Za-z0-9-]*)(?:\s+(\d{1,6}(?:\.\d{1,3})? ?(?:lb|kg|t)))?(?:\s+([a-z-]+))?$/.exec(
+    text.trim(),
+  );
+  if (match === null)
+    return unclear(
+      text,
+      "a vehicle (one word of letters and digits), its weight and its rules",
+      "truck 16000 lb us-property",
+    );
   return said({ id: match[1] ?? "", gross: match[2] ?? null, rules: match[3] ?? null });
 }
 
@@ -109,8 +125,15 @@ export function readHit(text: string): Said<StartHit> {
       text.trim(),
     );
   const [, id = "", at = "", place = "", length = ""] = match ?? [];
-  if (match === null || !LENGTH.test(length)) return unclear(text, "when, where and how long", "dawn 07:00 pier 3 min");
+  if (match === null || !LENGTH.test(length))
+    return unclear(text, "when, where and how long in whole minutes", "dawn 07:00 pier 3 min");
   return said({ id, at, place, length });
+}
+
+/** `18:00 -1d`: a bare time would be on the plan's own day, and whoever types one means the evening before. */
+export function readReleased(text: string): Said<string> {
+  const isBareTime = /^\d{1,2}[:.]?\d{2}\b/.test(text) && !/[+-]\d+d|\d{4}-?\d{2}-?\d{2}/.test(text);
+  return isBareTime ? unclear(text, "of which day; the evening before is `-1d`", `${text} -1d`) : said(text);
 }
 
 /** A hit as a line of YAML in braces. */
@@ -120,6 +143,41 @@ export const hitText = (hit: StartHit): string =>
 /** The edit that puts a hit into a plan. */
 export const hitEdit = (hit: StartHit): Edit => ({ path: ["hits", hit.id], value: hitText(hit) });
 
-/** Places in the order in which hits take a vehicle there, each once in a row. */
-export const placesOf = (hits: readonly StartHit[]): readonly string[] =>
-  hits.map((hit) => hit.place).filter((place, index, all) => place !== all[index - 1]);
+/** A visit of a place with the hits that are made there. */
+interface Visit {
+  readonly place: string;
+  readonly hits: StartHit[];
+}
+
+/**
+ * The stops of a run in YAML, from where it begins by way of the hits to the bed. A place that it visits more than once
+ * says which hits each visit is for.
+ */
+export function stopsText(from: string, hits: readonly StartHit[], bed: string): string {
+  const visits: Visit[] = [{ place: from, hits: [] }];
+  for (const hit of inOrderOfTime(hits)) {
+    const last = visits.at(-1);
+    if (last?.place === hit.place) last.hits.push(hit);
+    else visits.push({ place: hit.place, hits: [hit] });
+  }
+  // The first and the last stop stay apart where nothing lies between them.
+  if (visits.length === 1 || visits.at(-1)?.place !== bed) visits.push({ place: bed, hits: [] });
+  const stops = visits.map(({ place, hits: own }) => {
+    const isOnce = visits.filter((one) => one.place === place).length === 1;
+    return isOnce || own.length === 0 ? place : `{ place: ${place}, do: [${own.map(({ id }) => id).join(", ")}] }`;
+  });
+  return `[${stops.join(", ")}]`;
+}
+
+/** By the time as it was typed; as given where two clocks are named. */
+function inOrderOfTime(hits: readonly StartHit[]): readonly StartHit[] {
+  const timed = hits.map((hit) => ({ hit, ...timeOf(hit) }));
+  if (new Set(timed.map(({ clock }) => clock)).size > 1) return hits;
+  return timed.sort((a, b) => a.minute - b.minute).map(({ hit }) => hit);
+}
+
+function timeOf({ at }: StartHit): { readonly minute: number; readonly clock: string } {
+  const [, hour = "0", minute = "0", clock = "", day = "0"] =
+    /^(\d{1,2}):?(\d{2})(?: ([A-Za-z]+))?(?: \+(\d+)d)?$/.exec(at) ?? [];
+  return { minute: (Number(day) * 24 + Number(hour)) * 60 + Number(minute), clock };
+}

@@ -1,6 +1,6 @@
 /** Asks for a first plan at a terminal: what is not clear is asked for again, and no other answer is lost. */
 import { resolve } from "node:path";
-import { authoring, type FirstPlan, type Said, times } from "../index.ts";
+import { authoring, type Finding, type FirstPlan, type Said, times } from "../index.ts";
 import { printable } from "../render/text/printable.ts";
 import type { Invocation } from "./command.ts";
 import { usage } from "./exit.ts";
@@ -8,7 +8,7 @@ import { printUnclear } from "./plan/writePlan.ts";
 
 /** Asks in the order in which an evening goes. `file` is where the plan of a date would be written. */
 export async function interviewForPlan(invocation: Invocation, file: (date: string) => string): Promise<Interview> {
-  const { readHit, personAnswer: readPerson, vehicleAnswer: readVehicle, UNANSWERED } = await authoring();
+  const { readHit, readReleased, personAnswer: readPerson, vehicleAnswer: readVehicle, UNANSWERED } = await authoring();
   const { output } = invocation.options;
   if (output !== null && isThere(invocation, output))
     throw usage(`there is already a file \`${output}\``, "--force replaces it");
@@ -51,10 +51,12 @@ export async function interviewForPlan(invocation: Invocation, file: (date: stri
     "a plan needs at least one person",
   );
   await asked.one("Where do you sleep? (lodge; empty: the one shown)", "lodge", (start, bed) => ({ ...start, bed }));
-  await asked.one("When was everyone released last? (18:00 -1d; empty: not known)", "", (start, released) => ({
-    ...start,
-    released: known(released),
-  }));
+  await asked.one(
+    "When was everyone released last? (18:00 -1d; empty: not known)",
+    "",
+    (start, released) => ({ ...start, released: known(released) }),
+    readReleased,
+  );
   await asked.list("A hit, when, where, how long (dawn 07:00 pier 3 min; empty: no more)", readHit, (start, hit) => ({
     ...start,
     hits: [...start.hits, hit],
@@ -105,11 +107,17 @@ export class Interview {
   }
 
   /** One value; asked for again with what was probably meant as what return takes. */
-  async one(question: string, preset: string, put: (start: FirstPlan, answer: string) => FirstPlan): Promise<void> {
+  async one(
+    question: string,
+    preset: string,
+    put: (start: FirstPlan, answer: string) => FirstPlan,
+    read: (text: string) => Said<string> = (value) => ({ ok: true, value }),
+  ): Promise<void> {
     let offered = preset;
     for (;;) {
       const answer = (await this.#invocation.io.ask(question, offered)).trim();
-      const taken = await this.#take(put(this.#start, answer));
+      const said = read(answer);
+      const taken = said.ok ? await this.#take(put(this.#start, said.value)) : await this.#refuse(said.finding);
       if (taken.ok) return;
       offered = taken.near ?? preset;
     }
@@ -134,16 +142,27 @@ export class Interview {
     }
   }
 
-  /** Takes the plan with the answer, or tells its mistake; `near` is what was probably meant, null where nothing is. */
-  async #take(after: FirstPlan): Promise<{ readonly ok: true } | { readonly ok: false; readonly near: string | null }> {
+  /** Takes the plan with the answer, or says what is wrong with it. */
+  async #take(after: FirstPlan): Promise<Taken> {
     const { mistakeOf } = await authoring();
     const mistake = await mistakeOf(this.#start, after);
-    if (mistake === null) {
-      this.#start = after;
-      return { ok: true };
-    }
-    await printUnclear(this.#invocation, mistake);
-    const near = mistake.facts["near"];
-    return { ok: false, near: typeof near === "string" ? near : null };
+    if (mistake !== null) return this.#refuse(mistake);
+    this.#start = after;
+    return { ok: true };
   }
+
+  async #refuse(mistake: Finding): Promise<Taken> {
+    await printUnclear(this.#invocation, mistake);
+    return { ok: false, near: meantBy(mistake) };
+  }
+}
+
+/** Whether an answer was taken; `near` is what was probably meant, null where nothing is. */
+type Taken = { readonly ok: true } | { readonly ok: false; readonly near: string | null };
+
+/** The one value that a finding says is probably meant, ready to be typed; null where it names none or several. */
+function meantBy({ facts }: Finding): string | null {
+  const { near, like, fix, example } = facts;
+  const only = Array.isArray(like) && like.length === 1 ? like[0] : null;
+  return [near, only, fix, example].find((one): one is string => typeof one === "string" && one !== "") ?? null;
 }

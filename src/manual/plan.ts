@@ -25,7 +25,7 @@ runs:
 const VALUES = [
   pageTerm(
     "a time",
-    '`"05:00"`, `0500`, `05:00 local` (the place\'s zone), `05:00 CT` (a label), `05:00 America/Chicago`, `01:30 +1d`, `22:00 -1d`, `24:00`, `UTC`, `Z`, `01:30 UTC-05:00`, or ISO 8601 with an offset, also `20270120T0500Z` and `-06`; seconds are cut. `--now`, `--at` and `log` also take `now` and epoch seconds. A time that the clocks skip or repeat is an error that shows both readings. Quote times: other YAML tools turn `12:00` into 720.',
+    '`"05:00"`, `0500`, `05:00 local` (the zone of the place; with no place that of all places, if they share one), `05:00 CT` (a label), `05:00 America/Chicago`, `01:30 +1d`, `22:00 -1d`, `24:00`, `UTC`, `Z`, `01:30 UTC-05:00`, or ISO 8601 with an offset, also `20270120T0500Z` and `-06`; seconds are cut. `--now`, `--at` and `log` also take `now` and epoch seconds. A time that the clocks skip or repeat is an error that shows both readings. Quote times: other YAML tools turn `12:00` into 720.',
   ),
   pageTerm(
     "a length",

@@ -1,7 +1,7 @@
 /** "Did you mean" for a zone name that the table does not know. */
 import { zone, zoneNames } from "./zone.ts";
 
-/** What North Americans call their clocks, in summer, in winter and without saying which. */
+/** What North Americans and the British call their clocks, in summer, in winter and without saying which. */
 const SPOKEN = [
   ["newfoundland nt nst ndt", "America/St_Johns"],
   ["atlantic at ast adt", "America/Halifax"],
@@ -11,6 +11,7 @@ const SPOKEN = [
   ["pacific pt pst pdt", "America/Los_Angeles"],
   ["alaska akt akst akdt", "America/Anchorage"],
   ["hawaii ht hst", "Pacific/Honolulu"],
+  ["british uk bst", "Europe/London"],
 ] as const;
 
 /**
@@ -47,7 +48,7 @@ function alike(a: ReadonlySet<string>, b: ReadonlySet<string>): number {
   return (2 * shared) / (a.size + b.size);
 }
 
-/** At least half of the letter pairs must agree. */
+/** More than half of the letter pairs must agree: at half, `UK` is like Nuuk and `Sweden` like Aden. */
 const LEAST_ALIKE = 0.5;
 
 /**
@@ -67,7 +68,7 @@ export function zonesLike(name: string, most = 3): readonly string[] {
       id,
       near: Math.max(alike(letters.whole, pairs(fold(id))), alike(letters.city, pairs(fold(city(id))))),
     }))
-    .filter((candidate) => candidate.near >= LEAST_ALIKE)
+    .filter((candidate) => candidate.near > LEAST_ALIKE)
     .sort((a, b) => b.near - a.near);
   const ranked = [...exact, ...[spoken].flat(), ...cities, ...near.map((candidate) => candidate.id)];
   return [...new Set(ranked)].filter((id) => zone(id) !== null && !isWinterAlone(id)).slice(0, most);

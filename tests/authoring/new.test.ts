@@ -56,7 +56,9 @@ describe("new", () => {
     const answers = withoutLabels(ANSWERS).flatMap((one) => (one === "wagon" ? ["wagon of 3 tons", one] : [one]));
     const asked = await ran(["new"], { stdinIsTty: true, answers });
     expect(asked.code).toBe(0);
-    expect(asked.err).toContain("`wagon of 3 tons` does not say a vehicle, its weight and its rules");
+    expect(asked.err).toContain(
+      "`wagon of 3 tons` does not say a vehicle (one word of letters and digits), its weight and its rules",
+    );
     expect(written(asked.files)).toBe(written((await ran(["new", ...withoutLabels(FLAGS)])).files));
   });
 
@@ -195,7 +197,9 @@ describe("new refuses", () => {
   it("an unclear flag, with an example", async () => {
     const { code, err, files } = await ran(["new", ...withoutLabels(FLAGS), "--hit", "evening at five"]);
     expect([code, files.size]).toEqual([2, 0]);
-    expect(err).toBe("error: `evening at five` does not say when, where and how long\ntry: dawn 07:00 pier 3 min\n");
+    expect(err).toBe(
+      "error: `evening at five` does not say when, where and how long in whole minutes\ntry: dawn 07:00 pier 3 min\n",
+    );
   });
 
   it("what the plan's own reader refuses: a zone, a date, a hit's label, a truck without rules", async () => {

@@ -1,6 +1,15 @@
 /** The few words that a new plan is made from: each grammar as the help states it, what it takes and what it refuses. */
 import { describe, expect, it } from "vitest";
-import { personAnswer, readDrive, readHit, type Said, vehicleAnswer } from "../../src/authoring/start.ts";
+import {
+  personAnswer,
+  readDrive,
+  readHit,
+  readReleased,
+  type Said,
+  type StartHit,
+  stopsText,
+  vehicleAnswer,
+} from "../../src/authoring/start.ts";
 import { plainSay } from "../../src/reports/shared/wording.ts";
 
 const value = <T>(said: Said<T>): T | null => (said.ok ? said.value : null);
@@ -14,6 +23,10 @@ describe("a person", () => {
     [
       "wren camera, lead drives wagon, truck",
       { id: "wren", roles: ["camera", "lead"], drives: ["wagon", "truck"], rides: null },
+    ],
+    [
+      "liv producer and sound drives wagon and truck",
+      { id: "liv", roles: ["producer", "sound"], drives: ["wagon", "truck"], rides: null },
     ],
     ["ilse reporter in wagon", { id: "ilse", roles: ["reporter"], drives: [], rides: "wagon" }],
     ["bea producer drives truck in wagon", { id: "bea", roles: ["producer"], drives: ["truck"], rides: "wagon" }],
@@ -32,6 +45,7 @@ describe("a vehicle", () => {
     ["wagon", { id: "wagon", gross: null, rules: null }],
     ["truck 16000 lb", { id: "truck", gross: "16000 lb", rules: null }],
     ["truck 7300kg us-property", { id: "truck", gross: "7300kg", rules: "us-property" }],
+    ["truck 7.5 t eu", { id: "truck", gross: "7.5 t", rules: "eu" }],
     ["truck us-property", { id: "truck", gross: null, rules: "us-property" }],
   ])("%s", (text, vehicle) => expect(value(vehicleAnswer(text))).toEqual(vehicle));
 
@@ -93,6 +107,48 @@ describe("a hit", () => {
       ]),
     ).toEqual([]);
   });
+});
+
+describe("the last release", () => {
+  it.each(["18:00 -1d", "18:00 CT -1d", "05:00 +0d", "2027-01-19T18:00-06:00", "20270119T1800Z", "soon"])(
+    "is taken as it was typed: %s",
+    (text) => expect(value(readReleased(text))).toBe(text),
+  );
+
+  // A bare time is on the day of the plan: at 22:40 the evening before, "19:00" would be a release after the call.
+  it.each(["19:00", "1900", "19.00", "19:00 CT"])("says of which day: %s", (text) => {
+    const said = readReleased(text);
+    if (said.ok) throw new Error("taken");
+    expect(said.finding.hint(plainSay)).toBe(`${text} -1d`);
+  });
+});
+
+describe("the stops of a run", () => {
+  const hit = (id: string, at: string, place: string): StartHit => ({ id, at, place, length: "3 min" });
+  const dawn = hit("dawn", "06:10", "shore");
+  const seven = hit("seven", "7:10", "shore");
+  const noon = hit("noon", "12:30", "quay");
+  const late = hit("late", "22:10", "shore");
+  const after = hit("after", "00:30 +1d", "shore");
+
+  it.each<[string, readonly StartHit[], string]>([
+    ["each place once", [dawn, seven, noon], "[inn, shore, quay, inn]"],
+    [
+      "a place that is visited twice says what each visit is for",
+      [dawn, seven, noon, late],
+      "[inn, { place: shore, do: [dawn, seven] }, quay, { place: shore, do: [late] }, inn]",
+    ],
+    ["hits are visited by time, however they were typed", [noon, seven, dawn], "[inn, shore, quay, inn]"],
+    ["hits on two clocks stay as typed", [noon, hit("dawn", "06:10 CT", "shore")], "[inn, quay, shore, inn]"],
+    ["past midnight is last", [after, noon], "[inn, quay, shore, inn]"],
+    ["no hits", [], "[inn, inn]"],
+    ["a hit where one sleeps", [hit("bed", "07:00", "inn")], "[{ place: inn, do: [bed] }, inn]"],
+    [
+      "a hit where one sleeps, then one elsewhere",
+      [hit("bed", "07:00", "inn"), noon],
+      "[{ place: inn, do: [bed] }, quay, inn]",
+    ],
+  ])("%s", (_, hits, stops) => expect(stopsText("inn", hits, "inn")).toBe(stops));
 });
 
 describe("what is not clear", () => {

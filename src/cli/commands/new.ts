@@ -45,7 +45,7 @@ async function run(invocation: Invocation): Promise<ExitCode> {
 }
 
 async function fromFlags(invocation: Invocation): Promise<FirstPlan | null> {
-  const { readDrive, readHit, personAnswer: readPerson, vehicleAnswer: readVehicle } = await authoring();
+  const { readDrive, readHit, readReleased, personAnswer: readPerson, vehicleAnswer: readVehicle } = await authoring();
   const needed = (flag: string, example: string): string => {
     const value = ownText(invocation, flag);
     if (value === null) throw usage(`a new plan needs --${flag}`, `--${flag} ${example}`);
@@ -58,11 +58,12 @@ async function fromFlags(invocation: Invocation): Promise<FirstPlan | null> {
   const vehicles = await readAll(invocation, "vehicle", readVehicle);
   const drives = await readAll(invocation, "drive", readDrive);
   const hits = await readAll(invocation, "hit", readHit);
-  if (people === null || vehicles === null || drives === null || hits === null) return null;
+  const released = await readAll(invocation, "released", readReleased);
+  if (people === null || vehicles === null || drives === null || hits === null || released === null) return null;
   if (people.length === 0) throw usage("a new plan needs at least one --person", '--person "wren camera drives wagon"');
   const zone = ownText(invocation, "zone") ?? clock;
-  const [title, released] = [ownText(invocation, "title"), ownText(invocation, "released")];
-  return { date, clock, zone, title, bed, released, people, vehicles, drives, hits };
+  const title = ownText(invocation, "title");
+  return { date, clock, zone, title, bed, released: released[0] ?? null, people, vehicles, drives, hits };
 }
 
 /**

@@ -22,7 +22,7 @@ export async function writePlan(invocation: Invocation, file: string, text: stri
   return EXIT.done;
 }
 
-/** All values of a repeatable flag, read; null where one is not clear, which is printed. */
+/** All values of a flag, repeatable or not, read; null where one is not clear, which is printed. */
 export async function readAll<T>(
   invocation: Invocation,
   flag: string,
@@ -30,7 +30,7 @@ export async function readAll<T>(
 ): Promise<readonly T[] | null> {
   const given = invocation.own[flag];
   const values: T[] = [];
-  for (const text of Array.isArray(given) ? given : []) {
+  for (const text of [given ?? []].flat()) {
     const one = read(String(text));
     if (one.ok) values.push(one.value);
     else {

@@ -229,11 +229,11 @@ export const timeFar = mistake<{ text: string; days: number; date: string; near:
 export const localNowhere = mistake<{ text: string }>({
   code: "local-nowhere",
   level: "error",
-  title: "`local` where there is no place",
-  why: "`local` is the clock of the place where something happens, and there is no place here.",
+  title: "`local` may be more than one clock",
+  why: "`local` is the clock of the place where something happens; with no place it is the one clock of all places, if they are on one.",
   cure: "Name the clock: a label, a zone, or none for the control room's.",
-  example: "weather:\n  - { from: 05:00 local, temp: -14 C }",
-  sentence: ({ text }) => `\`${text}\`: there is no place whose clock could be meant`,
+  example: "places:\n  quay: { zone: America/New_York }\nweather:\n  - { from: 05:00 local, temp: -14 C }",
+  sentence: ({ text }) => `\`${text}\`: no place is named here, and the plan's places are not all on one clock`,
   hint: () => "name the clock in place of `local`: its label or its zone",
 });
 

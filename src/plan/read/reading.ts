@@ -98,9 +98,16 @@ export class Reading {
     this.mistake(path, (c) => offsetDoubtful.raise(facts, c));
   }
 
+  /** The clock of a place; with no place the one that all places of the plan are on, null where they are on several. */
+  private localZone(place: Id | null): ZoneId | null {
+    if (place !== null) return this.placeZones.get(place) ?? null;
+    const [first = null, ...others] = new Set(this.placeZones.values());
+    return others.length === 0 ? first : null;
+  }
+
   /** The instant that a text at `path` names. `place` is where it happens, for `local`. */
   instant(text: string, path: PlanPath, place: Id | null): Instant | null {
-    const local = place === null ? null : (this.placeZones.get(place) ?? null);
+    const local = this.localZone(place);
     if (this.clocks !== null && (place === null || local !== null)) {
       this.checkOffset(text, path, local);
       const reach = path[0] === "history" || path.at(-1) === "since" ? BEFORE_THE_DAY : OF_THE_DAY;

@@ -57,11 +57,16 @@ export interface ChoreTimes extends Chore {
   readonly apart: boolean;
 }
 
-/** Terms in time order; they tile [first.from, last.to). `fixedBy` is what the chain starts or ends at. */
+/** Terms in time order; they tile [first.from, last.to). `fixedBy` is what the chain starts or ends at, and by what that stands. */
 export interface Why {
   readonly id: string;
   readonly at: Instant;
-  readonly fixedBy: { readonly id: string; readonly at: Instant; readonly where: PlanPath | null };
+  readonly fixedBy: {
+    readonly id: string;
+    readonly at: Instant;
+    readonly where: PlanPath | null;
+    readonly by: "plan" | "log" | "planned before";
+  };
   readonly terms: readonly DayTerm[];
 }
 

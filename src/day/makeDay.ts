@@ -10,12 +10,12 @@ import * as say from "./findings/findings.ts";
 import { activityTimesOf, stopsOf, vehicleMoves } from "./network/assemble.ts";
 import type { Timed } from "./network/inWeather.ts";
 import type { PlacedDay } from "./network/place.ts";
-import { tilesOfDuty, whyCall, whyNode, whyRelease } from "./network/why.ts";
+import { tilesOfDuty, whyCall, whyNode, whyRelease, whyStanddown } from "./network/why.ts";
 import type { DayOrder } from "./order/order.ts";
 import { unstatedOrders } from "./order/unlisted.ts";
 import { partSpans } from "./people/chores.ts";
 import { idlePeople, idleStops, lastStops } from "./people/idle.ts";
-import { personDay, type SolvedPeople, type StatedBefore } from "./people/people.ts";
+import { isStanddown, personDay, type SolvedPeople, type StatedBefore } from "./people/people.ts";
 import { placedInstant } from "./people/timeline.ts";
 import { slips } from "./slips.ts";
 import { bareHits } from "./withoutVehicle.ts";
@@ -180,7 +180,11 @@ function whyOf(placed: PlacedDay, results: ReadonlyMap<Id, SolvedPeople>, id: st
     const [what, number] = id.slice(who.length + 1).split(".");
     if (what !== "call" && what !== "release") continue;
     const count = number === undefined ? (what === "call" ? 1 : day.duties.length) : Number(number);
-    const mine = tilesOfDuty(tiles, day.duties[count - 1]);
+    const duty = day.duties[count - 1];
+    const downs = tiles.filter((tile) => isStanddown(placed.build.plan, tile));
+    const between = duty === undefined ? null : whyStanddown(placed, id, downs, { at: duty[what], of: what });
+    if (between !== null) return between;
+    const mine = tilesOfDuty(tiles, duty);
     const inside = mine ?? (number === undefined ? tiles : []);
     return what === "call" ? whyCall(placed, id, inside) : whyRelease(placed, id, inside);
   }

@@ -55,24 +55,25 @@ function withDepartures(
   planned: (completed: Completed, instant: string) => Instant | null,
 ): Completed {
   const assumed = new Set(completed.assumed);
+  const until = Math.min(end.at, whole.hits.get(end.id)?.at ?? end.at);
   let { actual } = withEnd(completed.plan, whole, end);
   for (const stop of stops) {
     const name = `${stop}.leave`;
     const left = actual.stops.get(stop)?.left == null ? planned(completed, name) : null;
-    if (left === null || left >= end.at) continue;
+    if (left === null || left >= until) continue;
     actual = { ...actual, stops: new Map(actual.stops).set(stop, { ...(actual.stops.get(stop) ?? NOT_LOGGED), left }) };
     assumed.add(name);
   }
   return { plan: { ...completed.plan, actual }, assumed };
 }
 
-/** The stops that vehicles leave on their way to a hit. */
+/** The stops that vehicles leave on their way to a hit; of vehicles that do not go there, all. */
 function stopsBefore(plan: Plan, { id, location }: Hit): readonly Id[] {
   const place = location.kind === "place" ? location.place : null;
   return [...plan.runs.values()].flatMap(({ stops }) => {
     const named = stops.findIndex((stop) => stop.do?.includes(id) === true);
     const at = named >= 0 ? named : stops.findIndex((stop) => stop.do === null && stop.place === place);
-    return stops.slice(0, Math.max(0, at)).map((stop) => stop.id);
+    return (at < 0 ? stops : stops.slice(0, at)).map((stop) => stop.id);
   });
 }
 

@@ -38,6 +38,22 @@ export interface Pins {
 /** Nothing was logged. */
 export const NO_PINS: Pins = { at: new Map(), now: null, standing: new Map(), done: new Set() };
 
+/** Whether anything stands: a day of which nothing does is the day as planned. */
+export const hasPast = ({ at, done, now, standing }: Pins): boolean =>
+  at.size > 0 || done.size > 0 || now !== null || standing.size > 0;
+
+/** The name of an instant that each key of `actual` states. */
+const INSTANTS: ReadonlyMap<string, string> = new Map([
+  ["at", "start"],
+  ["end", "end"],
+  ["arrived", "arrive"],
+  ["left", "leave"],
+]);
+
+/** Whether a pinned instant is itself logged, and does not only follow from what is. */
+export const isLogged = (name: string, { fact }: Pin): boolean =>
+  fact !== null && name.endsWith(`.${INSTANTS.get(String(fact.path.at(-1))) ?? ""}`);
+
 /** Keys of `actual` that read badly in a sentence. */
 const WORDS: ReadonlyMap<string, string> = new Map([
   ["at", "began"],

@@ -8,7 +8,7 @@ import type { Id } from "../../plan/plan.ts";
 import { type Instant, type Interval, instant } from "../../time/units.ts";
 import { contradiction, withoutContradiction } from "../facts/contradictions.ts";
 import { AS_PLANNED, type Fit, givesNoMore, isBetweenPins, resolve, turnedRound } from "../facts/fit.ts";
-import { NO_PINS, type Pins } from "../facts/pins.ts";
+import { hasPast, NO_PINS, type Pins } from "../facts/pins.ts";
 import * as say from "../findings/findings.ts";
 import { orderUnstated } from "../findings/findingsOrder.ts";
 import type { DayOrder } from "../order/order.ts";
@@ -42,8 +42,7 @@ export interface Admitted {
 
 /** What cannot be met in the plan as planned is out first; what was logged may make room for it after all. */
 export function admit(order: DayOrder, given: FixedTimes): Admitted {
-  const hasPins = given.pins.at.size > 0 || given.pins.done.size > 0;
-  const planned = hasPins ? admitted(order, { ...given, pins: NO_PINS }, new Map()) : null;
+  const planned = hasPast(given.pins) ? admitted(order, { ...given, pins: NO_PINS }, new Map()) : null;
   const isFact = (id: string): boolean => given.pins.done.has(id);
   const out = new Map([...(planned?.out ?? [])].filter(([id]) => !isFact(id)));
   return withTrial(order, given, admitted(order, given, out), planned);

@@ -2,7 +2,7 @@
 import type { Finding } from "../../findings/finding.ts";
 import type { Id } from "../../plan/plan.ts";
 import type { Interval } from "../../time/units.ts";
-import { NO_PINS, type Pins } from "../facts/pins.ts";
+import { hasPast, NO_PINS, type Pins } from "../facts/pins.ts";
 import { ringFinding } from "../order/cycleMessage.ts";
 import type { DayOrder } from "../order/order.ts";
 import { type Admitted, admit, type FixedTimes } from "./applyFixedTimes.ts";
@@ -38,7 +38,7 @@ const legSpans = (placed: PlacedDay): ReadonlyMap<Id, Interval> =>
 
 /** Timed dry, once more in the weather of that timing, and once more where a wait is better spent in the warm. */
 export function placeInWeather(order: DayOrder, pins: Pins): Timed {
-  if (pins.at.size > 0 || pins.done.size > 0) {
+  if (hasPast(pins)) {
     const planned = placeInWeather(order, NO_PINS);
     if (planned.placed !== null) return placeAsItWent(order, pins, planned, planned.placed);
   }

@@ -1,6 +1,7 @@
 /** What every part of the network is made with: the build, its named instants and the labels of its lengths. */
 import type { PlanPath } from "../../findings/finding.ts";
 import type { Id, Plan } from "../../plan/plan.ts";
+import type { Pins } from "../facts/pins.ts";
 import type { DayOrder } from "../order/order.ts";
 import type { Label, Network } from "./network.ts";
 import type { Timing } from "./timing.ts";
@@ -27,6 +28,7 @@ export interface Build {
   readonly plan: Plan;
   readonly timing: Timing;
   readonly entered: Entered;
+  readonly pins: Pins;
   readonly network: Network;
   readonly nodes: Map<string, number>;
   /** By vehicle. */

@@ -4,10 +4,12 @@
  * bounds from below, late.
  */
 import type { Finding } from "../../findings/finding.ts";
-import type { Id } from "../../plan/plan.ts";
+import type { Id, Stop } from "../../plan/plan.ts";
 import * as say from "../findings/findings.ts";
+import { liveOf } from "../order/visits.ts";
 import { earliest, everything, fixedOnly, latestInstants, lowerBounds, plannedBounds } from "./network.ts";
 import type { Build, RunItem } from "./nodes.ts";
+import { preparationOf } from "./prepare.ts";
 
 /** A network with the instant of each node, minutes since the epoch. */
 export interface PlacedDay {
@@ -33,7 +35,10 @@ export function place(build: Build, waits: ReadonlySet<Id>): PlacedDay {
   const findings: Finding[] = [];
   for (const [vehicle, items] of build.items) {
     const planned = stretchesOf(build, vehicle, items, waits, underPlan);
-    const started = planned === null ? startAtWindow(build, vehicle, items, early) : null;
+    const started =
+      planned === null
+        ? (startAtWindow(build, vehicle, items, early) ?? startForMissed(build, vehicle, items, early))
+        : null;
     for (const [node, at] of started ?? []) pinned.set(node, at);
     if (started !== null) continue;
     // What was logged fixes a run that nothing in the plan does.
@@ -104,11 +109,49 @@ function startAtWindow(
   const windowed = ids.find((id) => build.plan.tasks.get(id)?.window != null);
   const start = windowed === undefined ? undefined : build.nodes.get(`${windowed}.start`);
   if (start === undefined) return null;
-  const at = early[start] ?? 0;
-  const bounds = latestInstants(build.network, everything, new Map([[start, at]]));
-  const upTo = items.findIndex((item) => item.node === start);
+  return anchored(build, items, start, early[start] ?? 0);
+}
+
+/** The nodes of a run up to one that is placed at an instant, as late as that allows. */
+function anchored(build: Build, items: readonly RunItem[], node: number, at: number): ReadonlyMap<number, number> {
+  const bounds = latestInstants(build.network, everything, new Map([[node, at]]));
+  const upTo = items.findIndex((item) => item.node === node);
   const before = items.slice(0, Math.max(0, upTo)).map((item) => item.node);
-  return new Map([[start, at], ...before.map((node): [number, number] => [node, bounds?.[node] ?? at])]);
+  return new Map([[node, at], ...before.map((one): [number, number] => [one, bounds?.[one] ?? at])]);
+}
+
+/** A run whose stated times are all missed goes as if for the first of them, or as soon as it can after that. */
+function startForMissed(
+  build: Build,
+  vehicle: Id,
+  items: readonly RunItem[],
+  early: Float64Array,
+): ReadonlyMap<number, number> | null {
+  for (const stop of build.plan.runs.get(vehicle)?.stops ?? []) {
+    const [name, at] = missedAt(build, stop);
+    const node = at === null ? undefined : build.nodes.get(`${stop.id}.${name}`);
+    if (node !== undefined && at !== null) return anchored(build, items, node, Math.max(at, early[node] ?? at));
+  }
+  return null;
+}
+
+/** When a vehicle would be at a stop or leave it for a time that is missed there; null where none is. */
+function missedAt(build: Build, stop: Stop): readonly ["arrive" | "leave", number | null] {
+  const { plan, order, entered } = build;
+  const visit = order.visits.find((one) => one.stop === stop);
+  for (const id of visit?.activities ?? []) {
+    if (visit === undefined || entered.activities.has(id)) continue;
+    const live = liveOf(plan, id);
+    const from = live?.from ?? plan.tasks.get(id)?.window?.from;
+    if (from === undefined) continue;
+    const { setUpMinutes, dishUpMinutes } = preparationOf(
+      { ...build, entered: { ...entered, activities: new Set([id]) } },
+      visit,
+    );
+    const { inPosition, lineCheck, park } = plan.rules;
+    return ["arrive", from - (live === null ? 0 : inPosition + lineCheck) - setUpMinutes - dishUpMinutes - park];
+  }
+  return stop.leave === null ? ["arrive", stop.arriveBy] : ["leave", stop.leave];
 }
 
 /** What nothing bounds from below goes as late as what follows it; gives the nodes of it. */

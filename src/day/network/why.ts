@@ -1,8 +1,10 @@
 /** The chain behind an instant: from the fixed instant that pushes it late enough, or up to the one it must be ready for. */
+import type { PlanPath } from "../../findings/finding.ts";
 import { type Instant, instant, minutes } from "../../time/units.ts";
 import type { DayTerm, DutyTimes, Why } from "../day.ts";
+import { isLogged } from "../facts/pins.ts";
 import { placedInstant, type TimelineStretch, termOf } from "../people/timeline.ts";
-import { type Edge, ORIGIN } from "./network.ts";
+import { AS_IT_WENT, type Edge, ORIGIN } from "./network.ts";
 import type { PlacedDay } from "./place.ts";
 
 /** Explains a node; null where it has no instant. */
@@ -10,12 +12,36 @@ export function whyNode(placed: PlacedDay, name: string): Why | null {
   const node = placed.build.nodes.get(name);
   const at = placedInstant(placed, name);
   if (node === undefined || at === null) return null;
-  const late = placed.late.has(node) || isFixed(placed, node);
+  const own = standing(placed, node);
+  if (own !== null) return { id: name, at, fixedBy: { id: name, at, ...own }, terms: [] };
+  // What follows from a fact is held from before.
+  const late = !placed.build.pins.at.has(name) && (placed.late.has(node) || isFixed(placed, node));
   const [first, second] = late ? [forward, backward] : [backward, forward];
   return (
     first(placed, name, node, at) ??
-    second(placed, name, node, at) ?? { id: name, at, fixedBy: { id: name, at, where: null }, terms: [] }
+    second(placed, name, node, at) ?? { id: name, at, fixedBy: { id: name, at, where: null, by: "plan" }, terms: [] }
   );
+}
+
+type Fixed = Why["fixedBy"];
+
+/** By what an instant stands that is logged, or that an edit or a later fact leaves as it was planned; null for any other. */
+function standing({ build }: PlacedDay, node: number): Pick<Fixed, "where" | "by"> | null {
+  const name = build.network.names[node] ?? "";
+  const pin = build.pins.at.get(name);
+  if (pin === undefined) return null;
+  if (isLogged(name, pin)) return { where: pin.fact?.path ?? null, by: "log" };
+  return pin.how === "as planned" ? { where: null, by: "planned before" } : null;
+}
+
+/** What holds an instant besides itself: what follows from a fact is not held by its own bound. */
+const isReason = (placed: PlacedDay, node: number, { label }: Edge): boolean =>
+  label?.name !== AS_IT_WENT || standing(placed, node) !== null;
+
+/** A fixed instant as the end of a chain. */
+function fixedAt(placed: PlacedDay, node: number, at: Instant, where: PlanPath | null): Fixed {
+  const own = standing(placed, node) ?? ({ where, by: "plan" } as const);
+  return { id: placed.build.network.names[node] ?? "", at, ...own };
 }
 
 /** A call: rounding and the first stretch's own length, then the chain of the instant it leads to. */
@@ -31,9 +57,8 @@ export function whyCall(placed: PlacedDay, id: string, tiles: readonly TimelineS
   const chain = whyNode(placed, startsAtNode ? startName : endName);
   if (chain === null) return null;
   const terms = [...leads, ...(startsAtNode ? [] : [{ ...first, to: chain.at }])].map(termOf);
-  // A later call is the end of a stand-down.
-  if (chain.fixedBy.at < chain.at && terms.length === 0 && /\.call\.\d+$/.test(id)) return { ...chain, id };
-  if (chain.fixedBy.at < chain.at) return { id, at: call, fixedBy: { id: chain.id, at: chain.at, where: null }, terms };
+  if (chain.fixedBy.at < chain.at)
+    return { id, at: call, fixedBy: { id: chain.id, at: chain.at, where: null, by: "plan" }, terms };
   return { id, at: call, fixedBy: chain.fixedBy, terms: [...terms, ...chain.terms] };
 }
 
@@ -49,8 +74,20 @@ export function whyRelease(placed: PlacedDay, id: string, tiles: readonly Timeli
   if (chain === null) return null;
   const after = tiles.slice(own + 1).map(termOf);
   if (after.length > 0 && chain.fixedBy.at > chain.at)
-    return { id, at: last.to, fixedBy: { id: chain.id, at: chain.at, where: null }, terms: after };
+    return { id, at: last.to, fixedBy: { id: chain.id, at: chain.at, where: null, by: "plan" }, terms: after };
   return { ...chain, id, at: last.to, terms: [...chain.terms, ...after] };
+}
+
+/** What someone is called or released by in the middle of the day: the end or the start of a stand-down; null for neither. */
+export function whyStanddown(
+  placed: PlacedDay,
+  id: string,
+  downs: readonly TimelineStretch[],
+  end: { readonly at: Instant; readonly of: "call" | "release" },
+): Why | null {
+  const down = downs.find(({ from, to }) => end.at === (end.of === "call" ? to : from));
+  const chain = down === undefined ? null : whyNode(placed, down.ends[end.of === "call" ? 1 : 0]);
+  return chain === null ? null : { ...chain, id };
 }
 
 /** The stretches of one of someone's duties; null for none. */
@@ -63,7 +100,7 @@ export const tilesOfDuty = (
 /** What is stated as it went has no chain behind it but that statement. */
 const went = (id: string, at: Instant, what: string): Why => {
   const who = id.slice(0, id.lastIndexOf("."));
-  return { id, at, fixedBy: { id, at, where: ["actual", who, what] }, terms: [] };
+  return { id, at, fixedBy: { id, at, where: ["actual", who, what], by: "log" }, terms: [] };
 };
 
 type Step = { readonly node: number; readonly edge: Edge; readonly before: Step | null };
@@ -75,7 +112,10 @@ function forward(placed: PlacedDay, name: string, node: number, at: Instant): Wh
     build.network
       .out(here)
       .filter(
-        (edge) => !edge.backward && (value[here] ?? 0) + edge.weight === (edge.to === ORIGIN ? 0 : value[edge.to]),
+        (edge) =>
+          !edge.backward &&
+          (value[here] ?? 0) + edge.weight === (edge.to === ORIGIN ? 0 : value[edge.to]) &&
+          (edge.to !== ORIGIN || isReason(placed, here, edge)),
       );
   const found = search(node, tight, (edge) => edge.to);
   if (found === null) return null;
@@ -84,11 +124,7 @@ function forward(placed: PlacedDay, name: string, node: number, at: Instant): Wh
   return {
     id: name,
     at,
-    fixedBy: {
-      id: placed.build.network.names[found.edge.from] ?? name,
-      at: end,
-      where: found.edge.label?.where ?? null,
-    },
+    fixedBy: fixedAt(placed, found.edge.from, end, found.edge.label?.where ?? null),
     terms: termsFrom(at, edges),
   };
 }
@@ -103,7 +139,9 @@ function backward(placed: PlacedDay, name: string, node: number, at: Instant): W
           .into(here)
           .filter(
             (edge) =>
-              !edge.backward && (edge.from === ORIGIN ? 0 : (value[edge.from] ?? 0)) + edge.weight === value[here],
+              !edge.backward &&
+              (edge.from === ORIGIN ? 0 : (value[edge.from] ?? 0)) + edge.weight === value[here] &&
+              (edge.from !== ORIGIN || isReason(placed, here, edge)),
           );
   const found = search(
     node,
@@ -120,7 +158,7 @@ function backward(placed: PlacedDay, name: string, node: number, at: Instant): W
   return {
     id: name,
     at,
-    fixedBy: { id: build.network.names[startNode] ?? name, at: start, where },
+    fixedBy: fixedAt(placed, startNode, start, where),
     terms: termsFrom(start, edges),
   };
 }

@@ -194,7 +194,8 @@ function dutiesOf(
   return duties;
 }
 
-const isStanddown = (plan: Plan, stretch: TimelineStretch): boolean =>
+/** Whether a stretch is a stand-down itself. */
+export const isStanddown = (plan: Plan, stretch: TimelineStretch): boolean =>
   stretch.activity !== null &&
   plan.tasks.get(stretch.activity)?.kind === "standdown" &&
   stretch.name === stretch.activity;

@@ -34,10 +34,17 @@ export function whyTable(plan: Plan, say: Say, clocks: ReportClocks, why: Why): 
         wordColumn("Because of", "where"),
       ],
       rows: end ? [...rows, last] : [],
-      empty: "The plan states this time itself.",
+      empty: BY[why.fixedBy.by],
     },
   ];
 }
+
+/** Of an instant without a chain, by what it stands. */
+const BY: Readonly<Record<Why["fixedBy"]["by"], string>> = {
+  plan: "The plan states this time itself.",
+  log: "The log states this time itself.",
+  "planned before": "It stands as it was planned.",
+};
 
 function sentence(say: Say, why: Why): string {
   const own = `${why.id} is at ${say.time(why.at)}`;

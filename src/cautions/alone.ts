@@ -1,5 +1,5 @@
 /** One person alone where no one can be reached. */
-import type { Day } from "../day/day.ts";
+import type { Day, Move } from "../day/day.ts";
 import type { Finding } from "../findings/finding.ts";
 import type { Id } from "../plan/plan.ts";
 import { type Interval, overlap } from "../time/units.ts";
@@ -46,6 +46,16 @@ function aloneIn(stay: Stay, all: readonly Stay[]): Interval | null {
   return longest;
 }
 
+/** Another vehicle takes the same road at about the same time, and sees whoever is in trouble. */
+const isInConvoy = (move: Move, all: readonly Move[]): boolean =>
+  all.some(
+    (other) =>
+      other.vehicle !== move.vehicle &&
+      other.from === move.from &&
+      other.to === move.to &&
+      Math.abs(other.leave - move.leave) <= LONG,
+  );
+
 /** One for each person and place; a drive alone without signal counts as well. */
 export function aloneCautions(day: Day): readonly Finding[] {
   const all = stays(day);
@@ -58,7 +68,7 @@ export function aloneCautions(day: Day): readonly Finding[] {
     ];
   });
   const driving = day.moves
-    .filter(({ leg, riders }) => leg.noSignal && riders.length === 0)
+    .filter((move) => move.leg.noSignal && move.riders.length === 0 && !isInConvoy(move, day.moves))
     .map((move) => {
       const facts = {
         who: move.driver,

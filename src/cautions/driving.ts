@@ -1,34 +1,65 @@
 /** Drives on a bad surface, in bad sight, and in gusts with a high vehicle. */
 import type { Day, Move } from "../day/day.ts";
 import type { Finding } from "../findings/finding.ts";
-import { rowsOn, weatherOn } from "../legs/weather.ts";
-import { groupBy, mostOf } from "../lists.ts";
-import type { RoadState, Vehicle, Weather } from "../plan/plan.ts";
+import { rowsOn } from "../legs/weather.ts";
+import { groupBy, leastOf, mostOf } from "../lists.ts";
+import type { Id, RoadState, Weather } from "../plan/plan.ts";
 import { badRoad, highVehicle } from "./findingsWeather.ts";
 import { milesAnHour } from "./weather.ts";
 
+/** A state of the road that has a line of its own: those of a plan, and a wet road at or below freezing. */
+type Surface = RoadState | "freezing-rain";
+
 /** What to do on a road in each state; dry and wet roads need no line. */
-const ADVICE: Readonly<Partial<Record<RoadState, string>>> = {
+const ADVICE: Readonly<Partial<Record<Surface, string>>> = {
   ice: "drive only if the trip cannot wait; slow, no sudden steering, ten times the usual distance",
   "heavy-snow": "slow, headlights on, shovel, blankets and a full tank aboard",
   snow: "slow, headlights on, long distance",
   fog: "slow enough to stop within sight, low beams, no overtaking",
   "heavy-rain": "slow, headlights on; leave the road if it floods",
+  "freezing-rain": "ice on it is hard to see; drive only if the trip cannot wait, slowly",
 };
-const GRAVE: ReadonlySet<RoadState> = new Set(["ice", "heavy-snow"]);
+const GRAVE: ReadonlySet<Surface> = new Set(["ice", "heavy-snow", "freezing-rain"]);
 
-/** A vehicle over 10,000 lb stands high enough for gusts; a van or car does not. Common practice, no source. */
+const FREEZING = 0;
+
+/** All that the rows say of a road; heavy snow stands for snow. */
+function surfacesOf(rows: readonly Weather[]): readonly Surface[] {
+  const states = new Set<Surface>(rows.flatMap(({ road }) => road ?? []));
+  const coldest = leastOf(rows.flatMap(({ celsius }) => celsius ?? []));
+  if (states.has("heavy-snow")) states.delete("snow");
+  if (coldest !== null && coldest <= FREEZING && (states.has("wet") || states.has("heavy-rain"))) {
+    states.delete("heavy-rain");
+    states.add("freezing-rain");
+  }
+  return [...states];
+}
+
+/** A vehicle over 10,000 lb stands high enough for gusts. Common practice, no source. */
 const HIGH_KG = 4536;
-/** Mean wind and gusts of a wind advisory (National Weather Service, in most offices), and of a high wind warning, mph. */
-const ADVISORY_MPH = { mean: 31, gust: 46 };
+/** What high vehicles are called; the last two words for a van are one of its heights. */
+const HIGH_NAME =
+  /\b(?:truck|lorry|bus|coach|camper|motor ?home|caravan|rv|trailer|box|high[ -]?roof|high[ -]?top)s?\b/i;
+
+/**
+ * Mean wind and gusts, mph, each set at its lower edge: a bridge authority's first warning to high vehicles (20 to 34 mph
+ * of wind; gusts by common practice, no source), and a high wind warning of the National Weather Service. Its wind
+ * advisory (30 or 31 and 40 or 46 mph by office) lies between and says the same.
+ */
+const FIRST_MPH = { mean: 20, gust: 25 };
 const WARNING_MPH = { mean: 40, gust: 58 };
 
 const atLeast = (kmh: number | null, mph: number): boolean => kmh !== null && milesAnHour(kmh) >= mph - 1e-9;
-const reaches = ({ windKmh, gustKmh }: Weather, { mean, gust }: typeof ADVISORY_MPH): boolean =>
+const reaches = ({ windKmh, gustKmh }: Weather, { mean, gust }: typeof FIRST_MPH): boolean =>
   atLeast(windKmh, mean) || atLeast(gustKmh, gust);
 
-const isHigh = (vehicle: Vehicle | undefined): boolean =>
-  vehicle !== undefined && ((vehicle.grossKg ?? 0) > HIGH_KG || vehicle.towingKg !== null || vehicle.berth);
+function isHigh({ plan }: Day, id: Id): boolean {
+  const vehicle = plan.vehicles.get(id);
+  if (vehicle === undefined) return false;
+  const named = HIGH_NAME.test(`${id} ${vehicle.name ?? ""}`);
+  const carriesDish = [...plan.paths.values()].some((path) => path.kind === "satellite" && path.vehicle === id);
+  return named || carriesDish || (vehicle.grossKg ?? 0) > HIGH_KG || vehicle.towingKg !== null || vehicle.berth;
+}
 
 const endsOf = ({ from, to }: Move) => [from, to] as const;
 const span = (moves: readonly [Move, ...Move[]]) => ({
@@ -40,14 +71,15 @@ const vehiclesOf = (moves: readonly Move[]): readonly string[] => [...new Set(mo
 
 function surfaces(day: Day): readonly Finding[] {
   const { weather } = day.plan;
-  const states = groupBy(
-    day.moves,
-    (move) => weatherOn(weather, { from: move.leave, to: move.arrive }, endsOf(move)).state,
-  );
-  return [...states].flatMap(([state, moves]) => {
-    const advice = state === null ? undefined : ADVICE[state];
-    if (state === null || advice === undefined) return [];
-    const path = weather.find(({ road }) => road === state)?.path ?? ["weather"];
+  const driven = day.moves.flatMap((move) => {
+    const rows = rowsOn(weather, { from: move.leave, to: move.arrive }, endsOf(move));
+    return surfacesOf(rows).map((state) => ({ move, state, rows }));
+  });
+  return [...groupBy(driven, ({ state }) => state)].flatMap(([state, [first, ...rest]]) => {
+    const advice = ADVICE[state];
+    if (advice === undefined) return [];
+    const path = first.rows.find(({ road }) => road === state || state === "freezing-rain")?.path ?? ["weather"];
+    const moves = [first.move, ...rest.map(({ move }) => move)] as const;
     const facts = { vehicles: vehiclesOf(moves), ...span(moves), state, advice };
     return [badRoad.raise(facts, { path, otherwise: GRAVE.has(state) })];
   });
@@ -56,9 +88,9 @@ function surfaces(day: Day): readonly Finding[] {
 function gusts(day: Day): readonly Finding[] {
   const blown = day.moves.flatMap((move) => {
     const rows = rowsOn(day.plan.weather, { from: move.leave, to: move.arrive }, endsOf(move));
-    const strong = rows.filter((row) => reaches(row, ADVISORY_MPH));
+    const strong = rows.filter((row) => reaches(row, FIRST_MPH));
     const kmh = mostOf(strong.flatMap(({ windKmh, gustKmh }) => [windKmh ?? 0, gustKmh ?? 0]));
-    if (kmh === null || !isHigh(day.plan.vehicles.get(move.vehicle))) return [];
+    if (kmh === null || !isHigh(day, move.vehicle)) return [];
     return [{ move, mph: milesAnHour(kmh), rows: strong }];
   });
   const [first, ...rest] = blown;

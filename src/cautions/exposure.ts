@@ -3,32 +3,57 @@
 import type { Day } from "../day/day.ts";
 import type { Finding, PlanPath } from "../findings/finding.ts";
 import { mostOf } from "../lists.ts";
-import type { Id, SignalPath, Weather } from "../plan/plan.ts";
+import type { SignalPath, Weather } from "../plan/plan.ts";
 import { instant } from "../time/units.ts";
 import { coldIndex, fahrenheit, frostbiteWithin, STRONGEST_IN_TABLE } from "./cold.ts";
 import * as say from "./findingsWeather.ts";
 import { type Outside, outside } from "./outside.ts";
 import { mastPlaces } from "./places.ts";
+import type { Outdoors } from "./shapes.ts";
 import { beaufortOf, GUST_LIMITS, heatBand, heatIndex, milesAnHour, windForce } from "./weather.ts";
 
-const placesOf = (found: readonly { readonly place: Id }[]): readonly Id[] => [
-  ...new Set(found.map((own) => own.place)),
-];
 const most = (values: readonly (number | null)[]): number | null => mostOf(values.filter((value) => value !== null));
 
-/** From when to when people are outside in it: from the first such stay to the last, as far as the rows go. */
-function timesOf(found: readonly Pick<Outside, "stretch" | "rows">[]): say.Times {
+/** Where and from when to when people are outside in it: from the first such stay to the last, as far as the rows go. */
+function whereOf(found: readonly Outside[]): Outdoors {
   const starts = found.map(({ stretch, rows }) =>
     Math.max(stretch.from, Math.min(...rows.map((row) => row.from ?? Number.NEGATIVE_INFINITY))),
   );
   const ends = found.map(({ stretch, rows }) =>
     Math.min(stretch.to, Math.max(...rows.map((row) => row.to ?? Number.POSITIVE_INFINITY))),
   );
-  return { from: { at: instant(Math.min(...starts)) }, to: { at: instant(Math.max(...ends)) } };
+  return {
+    places: [...new Set(found.flatMap((own) => own.places))],
+    onRoad: found.every(({ onRoad }) => onRoad),
+    from: { at: instant(Math.min(...starts)) },
+    to: { at: instant(Math.max(...ends)) },
+  };
 }
 const pathOf = (found: readonly { readonly rows: readonly Weather[] }[]): { readonly path: PlanPath } => ({
   path: found[0]?.rows[0]?.path ?? ["weather"],
 });
+
+/** Rows that hold at one moment at least. */
+const meet = (a: Weather, b: Weather): boolean =>
+  (a.from === null || b.to === null || a.from < b.to) && (b.from === null || a.to === null || b.from < a.to);
+
+/** One stated temperature of a stay, and what is stated of the same time in this row or another. */
+interface Air {
+  readonly own: Outside;
+  readonly row: Weather;
+  readonly celsius: number;
+  /** The rows that hold with it, itself among them. */
+  readonly rows: readonly Weather[];
+}
+
+const airsOf = (found: readonly Outside[]): readonly Air[] =>
+  found.flatMap((own) =>
+    own.rows.flatMap((row) => {
+      const { celsius } = row;
+      if (celsius === null) return [];
+      return [{ own: { ...own, rows: [row] }, row, celsius, rows: own.rows.filter((other) => meet(row, other)) }];
+    }),
+  );
 
 /** The same stays with only the rows that `holds`; those without any are left out. */
 const within = (found: readonly Outside[], holds: (row: Weather) => boolean): readonly Outside[] =>
@@ -40,17 +65,18 @@ const within = (found: readonly Outside[], holds: (row: Weather) => boolean): re
 /** From here on, °C of wind chill, people who stand still outside need more than a coat; from memory. */
 const COLD_FROM = -10;
 
-/** The coldest air with the strongest wind of the rows that touch the stay: the harder reading where rows differ. */
-function cold(own: Outside) {
-  const air = most(own.rows.map((row) => (row.celsius === null ? null : -row.celsius)));
-  if (air === null) return null;
+/** How one stated temperature feels with the wind of the same time. */
+function felt(air: Air) {
   // A mean wind makes it feel cold; gusts stand in where they alone are stated.
-  const kmh = most(own.rows.map((row) => row.windKmh ?? row.gustKmh));
-  return { ...own, celsius: -air, kmh, chill: coldIndex(-air, kmh ?? 0), frostbite: frostbiteWithin(-air, kmh ?? 0) };
+  const kmh = most(air.rows.map((row) => row.windKmh ?? row.gustKmh));
+  const chill = coldIndex(air.celsius, kmh ?? 0);
+  return { ...air, kmh, chill, frostbite: frostbiteWithin(air.celsius, kmh ?? 0) };
 }
 
 function colds(found: readonly Outside[]): readonly Finding[] {
-  const chilled = found.flatMap((own) => cold(own) ?? []).filter((own) => own.chill <= COLD_FROM);
+  const chilled = airsOf(found)
+    .map(felt)
+    .filter((own) => own.chill <= COLD_FROM);
   const [worst] = chilled.toSorted(
     (a, b) =>
       (a.frostbite ?? Number.POSITIVE_INFINITY) - (b.frostbite ?? Number.POSITIVE_INFINITY) || a.chill - b.chill,
@@ -58,60 +84,56 @@ function colds(found: readonly Outside[]): readonly Finding[] {
   if (worst === undefined) return [];
   const { chill, celsius, kmh, frostbite } = worst;
   const facts = {
-    places: placesOf(chilled),
-    ...timesOf(chilled),
+    ...whereOf(chilled.map(({ own }) => own)),
     ...{ chill, celsius, kmh, frostbite },
     beyond: kmh !== null && kmh > STRONGEST_IN_TABLE,
   };
-  return [say.windChillCold.raise(facts, { ...pathOf([worst]), otherwise: frostbite !== null })];
+  return [say.windChillCold.raise(facts, { ...pathOf([worst.own]), otherwise: frostbite !== null })];
 }
 
-/** Wet feet freeze at no degree below zero: up to here, °C (60 °F), rain and wet snow count as cold. */
-const WET_COLD_TO = (60 - 32) / 1.8;
+/** Wet feet freeze at no degree below zero: up to here, °C (60 °F and the last bits of a conversion), rain and wet snow count as cold. */
+const WET_COLD_TO = (60 - 32) / 1.8 + 1e-9;
 /** Colder than this it is dry: snow does not melt on people. */
 const WET_COLD_FROM = -5;
+/** From here on, °C, snow melts on people. */
+const SNOW_MELTS_FROM = -1;
 
 const isWet = ({ road }: Weather): boolean => road === "wet" || road === "heavy-rain";
+const isSnow = ({ road }: Weather): boolean => road === "snow" || road === "heavy-snow";
 
-/** Rain, or snow about freezing, where it is cool enough to matter. */
+/** Rain, or snow about freezing, where it is cool enough to matter at the time. */
 function wets(found: readonly Outside[]): readonly Finding[] {
-  const cool = found.filter(({ rows }) => {
-    const air = rows.flatMap(({ celsius }) => celsius ?? []);
-    const coldest = air.length === 0 ? null : Math.min(...air);
-    if (coldest === null || coldest > WET_COLD_TO || coldest < WET_COLD_FROM) return false;
-    const melts = coldest > -1 && rows.some(({ road }) => road === "snow" || road === "heavy-snow");
-    return melts || rows.some(isWet);
-  });
-  const [first] = cool;
-  if (first === undefined) return [];
-  const celsius = Math.min(...cool.flatMap(({ rows }) => rows.flatMap((row) => row.celsius ?? [])));
-  return [say.wetCold.raise({ places: placesOf(cool), ...timesOf(cool), celsius }, pathOf([first]))];
+  const cool = airsOf(found).filter(
+    ({ celsius, rows }) =>
+      celsius <= WET_COLD_TO &&
+      celsius >= WET_COLD_FROM &&
+      rows.some((row) => isWet(row) || (celsius > SNOW_MELTS_FROM && isSnow(row))),
+  );
+  if (cool.length === 0) return [];
+  const stays = cool.map(({ own }) => own);
+  const celsius = Math.min(...cool.map((air) => air.celsius));
+  return [say.wetCold.raise({ ...whereOf(stays), celsius }, pathOf(stays))];
 }
 
 function heats(found: readonly Outside[]): readonly Finding[] {
-  const hot = found.flatMap(({ rows, place, stretch }) => {
-    const air = most(rows.map((row) => row.celsius));
-    if (air === null) return [];
+  const hot = airsOf(found).flatMap(({ own, celsius, rows }) => {
     const humidity = most(rows.map((row) => row.humidity));
     // Without humidity the air's own temperature is the index, and the sentence says so.
-    const index = humidity === null ? fahrenheit(air) : heatIndex(fahrenheit(air), humidity * 100);
+    const index = humidity === null ? fahrenheit(celsius) : heatIndex(fahrenheit(celsius), humidity * 100);
     const band = heatBand(index);
-    const own = rows.filter((row) => row.celsius === air);
-    return band === null ? [] : [{ place, stretch, rows: own, index, band, humid: humidity !== null }];
+    return band === null ? [] : [{ own, index, band, humid: humidity !== null }];
   });
   const [worst] = hot.toSorted((a, b) => b.index - a.index);
   if (worst === undefined) return [];
   const { index, band, humid } = worst;
   const grave = band === "danger" || band === "extreme danger";
-  const where = { ...pathOf([worst]), otherwise: grave };
-  return [say.heat.raise({ places: placesOf(hot), ...timesOf(hot), index, band, humid }, where)];
+  const where = { ...pathOf([worst.own]), otherwise: grave };
+  return [say.heat.raise({ ...whereOf(hot.map(({ own }) => own)), index, band, humid }, where)];
 }
 
 function storms(found: readonly Outside[]): readonly Finding[] {
   const struck = within(found, (row) => row.lightning);
-  return struck.length === 0
-    ? []
-    : [say.lightning.raise({ places: placesOf(struck), ...timesOf(struck) }, pathOf(struck))];
+  return struck.length === 0 ? [] : [say.lightning.raise(whereOf(struck), pathOf(struck))];
 }
 
 /** The stronger of the mean wind and its gusts in one row, mph. */
@@ -130,14 +152,13 @@ function gusty(found: readonly Outside[], limit: number) {
 function windOnMasts(day: Day, found: readonly Outside[]): readonly Finding[] {
   const masts = mastPlaces(day);
   const strong = gusty(
-    found.filter((own) => masts.includes(own.place)),
+    found.filter((own) => own.places.some((place) => masts.includes(place))),
     GUST_LIMITS.mast,
   );
   const mph = most(strong.map((own) => own.mph));
   if (mph === null) return [];
   const facts = {
-    places: placesOf(strong),
-    ...timesOf(strong),
+    ...whereOf(strong),
     mph,
     limit: GUST_LIMITS.mast,
     beaufort: beaufortOf(mph * 1.609344),
@@ -161,8 +182,12 @@ function windOnDishes(day: Day, found: readonly Outside[]): readonly Finding[] {
       const mph = most(strong.map((own) => own.mph));
       if (mph === null) return [];
       const newtons = path.dishMeters === null ? null : windForce(mph, path.dishMeters);
-      const where = { places: placesOf(strong), ...timesOf(strong) };
-      return [say.windDish.raise({ path: path.id, ...where, mph, limit: GUST_LIMITS.dish, newtons }, pathOf(strong))];
+      return [
+        say.windDish.raise(
+          { path: path.id, ...whereOf(strong), mph, limit: GUST_LIMITS.dish, newtons },
+          pathOf(strong),
+        ),
+      ];
     });
 }
 
@@ -173,12 +198,12 @@ const GALE = 39;
 function gales(found: readonly Outside[], told: readonly Finding[]): readonly Finding[] {
   const named = new Set(told.flatMap(({ facts }) => (Array.isArray(facts["places"]) ? facts["places"] : [])));
   const strong = gusty(
-    found.filter(({ place }) => !named.has(place)),
+    found.filter(({ places }) => !places.some((place) => named.has(place))),
     GALE - 1e-9,
   );
   const mph = most(strong.map((own) => own.mph));
   if (mph === null) return [];
-  const facts = { places: placesOf(strong), ...timesOf(strong), mph, beaufort: beaufortOf(mph * 1.609344) };
+  const facts = { ...whereOf(strong), mph, beaufort: beaufortOf(mph * 1.609344) };
   return [say.gale.raise(facts, pathOf(strong))];
 }
 

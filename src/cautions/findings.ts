@@ -1,17 +1,10 @@
 /** Cautions: each one line with its source on the sheet, the full text here for `explain`. */
-import { define, type Say } from "../findings/finding.ts";
+import { define } from "../findings/finding.ts";
 import { names } from "../findings/words.ts";
 import type { Instant } from "../time/units.ts";
+import { type AtPlaces, atPlaces, round } from "./shapes.ts";
 
-const at = (places: readonly string[], say: Say): string => (places.length === 0 ? "" : `at ${names(places, say)}: `);
-const round = (value: number, digits = 0): string => value.toFixed(digits);
-
-export const powerLines = define<{
-  places: readonly string[];
-  kilovolts: number | null;
-  feet: number;
-  transitFeet: number | null;
-}>({
+export const powerLines = define<AtPlaces & { kilovolts: number | null; feet: number; transitFeet: number | null }>({
   code: "caution-lines",
   level: "note",
   title: "overhead lines where a mast, a dish or a boom goes up",
@@ -19,14 +12,14 @@ export const powerLines = define<{
   cure: "Park clear of anything overhead, light the mast from below, look up before it goes up. If the voltage is known, state it: `hazards: [lines 138 kV]`.",
   example: "places:\n  dock: { hazards: [mast, lines] }",
   source: { title: "29 CFR 1910.333(c)(3) and 1926.1408 Table A", clause: null },
-  sentence(f, say) {
-    const voltage = f.kilovolts === null ? "of unknown voltage" : `of ${round(f.kilovolts)} kV`;
+  sentence: atPlaces((f) => {
+    const voltage = f.kilovolts === null ? "of unknown voltage" : `of ${Math.round(f.kilovolts * 10) / 10} kV`;
     const transit = f.transitFeet === null ? "" : `, ${round(f.transitFeet)} ft in transit with it lowered`;
-    return `${at(f.places, say)}overhead lines ${voltage}: keep mast and dish at least ${round(f.feet)} ft away${transit}`;
-  },
+    return `overhead lines ${voltage}: keep mast and dish at least ${round(f.feet)} ft away${transit}`;
+  }),
 });
 
-export const mast = define<{ places: readonly string[] }>({
+export const mast = define<AtPlaces>({
   code: "caution-mast",
   level: "note",
   title: "a mast goes up",
@@ -34,8 +27,9 @@ export const mast = define<{ places: readonly string[] }>({
   cure: "Look up, level the vehicle, keep people from under the mast, and walk round the vehicle before rolling.",
   example: "places:\n  dock: { hazards: [mast] }",
   source: { title: "California Code of Regulations, Title 8, Article 40", clause: "2981, 2982" },
-  sentence: (f, say) =>
-    `${at(f.places, say)}look up and level the vehicle before the mast goes up; never roll with it up; keep people from under it`,
+  sentence: atPlaces(
+    () => "before the mast goes up, look up and level the vehicle; never drive with it up; keep people from under it",
+  ),
 });
 
 /** How far a beam is over a limit: 0 is the reflector alone, null nowhere. */
@@ -44,13 +38,9 @@ function over(limit: string, meters: number | null): string {
   return `over the ${limit} ${meters === 0 ? "at the reflector only" : `up to ${Math.ceil(meters)} m`}`;
 }
 
-export const radiation = define<{
-  path: string;
-  places: readonly string[];
-  meters: number | null;
-  controlledMeters: number | null;
-  watts: number | null;
-}>({
+export const radiation = define<
+  AtPlaces & { path: string; meters: number | null; controlledMeters: number | null; watts: number | null }
+>({
   code: "caution-radiation",
   level: "note",
   title: "a dish transmits",
@@ -59,35 +49,54 @@ export const radiation = define<{
   example:
     "paths:\n  dish:\n    kind: satellite\n    vehicle: truck\n    size: 1.2 m\n    band: 11.95 GHz\n    uplink: 80 W",
   source: { title: "FCC OET Bulletin 65, Edition 97-01", clause: null },
-  sentence(f, say) {
-    const head = `${at(f.places, say)}keep clear of the front of ${say.name(f.path)} while it is up`;
+  sentence: atPlaces((f, say) => {
+    const head = `keep clear of the front of ${say.name(f.path)} while it is up`;
     if (f.watts === null) return head;
     const trained = f.meters === null ? "" : `, ${over("limit for trained people", f.controlledMeters)}`;
     return `${head}; at ${round(f.watts)} W the beam is ${over("public limit", f.meters)}${trained}`;
-  },
+  }),
 });
 
 export const exhaust = define<{
   vehicles: readonly string[];
+  /** Pieces of kit. */
   generators: readonly string[];
+  /** Places that state one. */
+  generatorsAt: readonly string[];
   snow: boolean;
+  /** Asleep aboard while the engine idles, for so many minutes; null through the night. */
   sleepers: readonly string[];
-  minutes: number;
+  minutes: number | null;
+  /** Asleep at a place where a generator runs. */
+  besideGenerator: readonly string[];
 }>({
   code: "caution-exhaust",
   level: "note",
-  otherwise: { level: "warning", when: "if someone sleeps aboard while the engine idles" },
+  otherwise: { level: "warning", when: "if someone sleeps aboard or beside it" },
   title: "an engine or generator runs beside people",
-  why: "Carbon monoxide has no smell, and whoever sleeps does not wake. NIOSH's ceiling is 200 parts per million, 1200 are immediately dangerous to life. An engine idles for its inverter at every stop without mains. A generator stands 20 ft from doors, windows and vents with 3 to 4 ft free around it. Snow around the exhaust of a standing vehicle fills the cab; clear it before idling, and have an alarm in the vehicle (both from memory). Many places limit idling to 3 to 5 minutes (from memory).",
+  why: "Carbon monoxide has no smell, and whoever sleeps does not wake. NIOSH's ceiling is 200 parts per million, 1200 are immediately dangerous to life. An engine idles for its inverter at every stop without mains; where people sleep aboard in the cold or the heat it is taken to idle as well (common practice, no source). A generator stands 20 ft from doors, windows and vents with 3 to 4 ft free around it, and never in a tent, a garage or a building. Snow around the exhaust of a standing vehicle fills the cab; clear it before idling, and have an alarm in the vehicle (both from memory). Many places limit idling to 3 to 5 minutes (from memory).",
   cure: "Sleep in a bed or on mains, never beside a running engine. Otherwise generator 20 ft away and downwind, exhaust clear of snow, a working carbon monoxide alarm aboard.",
   example: "vehicles:\n  truck: { inverter: 2000 W }     # and it stands at places without mains",
   source: { title: "NIOSH, carbon monoxide limits; CDC and CPSC, generator distance", clause: null },
   sentence(f, say) {
-    const what = names([...f.generators, ...f.vehicles], say);
-    const snow = f.snow ? "; clear snow from the exhaust first" : "";
-    const far = f.generators.length > 0 ? "20 ft from doors and vents" : "exhaust away from people";
-    if (f.sleepers.length === 0) return `${what}: carbon monoxide while the engine runs; ${far}${snow}`;
-    return `${what}: the engine idles ${say.length(f.minutes)} and ${names(f.sleepers, say)} ${f.sleepers.length === 1 ? "sleeps" : "sleep"} aboard: carbon monoxide kills sleepers; bed or mains instead, and an alarm aboard${snow}`;
+    const generators = [
+      ...f.generators.map((id) => say.name(id)),
+      ...f.generatorsAt.map((id) => `generator at ${say.name(id)}`),
+    ];
+    const sleep = (who: readonly string[]): string => `${names(who, say)} ${who.length === 1 ? "sleeps" : "sleep"}`;
+    const engine = f.sleepers.length === 0 ? f.vehicles.map((id) => say.name(id)) : [];
+    const parts = [
+      f.sleepers.length > 0 &&
+        `${names(f.vehicles, say)}: the engine idles ${f.minutes === null ? "overnight" : say.length(f.minutes)} while ${sleep(f.sleepers)} aboard; carbon monoxide kills sleepers; sleep in a bed or on mains, and have an alarm aboard`,
+      f.besideGenerator.length > 0 &&
+        `${sleep(f.besideGenerator)} where a generator runs; carbon monoxide kills sleepers; have an alarm in the room`,
+      engine.length + generators.length > 0 &&
+        `${[...generators, ...engine].join(", ")}: carbon monoxide while the engine runs`,
+      generators.length > 0 && "keep the generator 20 ft from doors, windows and vents, never inside",
+      engine.length > 0 && "point the exhaust away from people",
+      f.snow && "clear snow from the exhaust first",
+    ];
+    return parts.filter((part) => part !== false).join("; ");
   },
 });
 
@@ -103,33 +112,44 @@ export const ice = define<{
   needs: readonly string[];
   weights: readonly string[];
   metric: boolean;
+  /** Several vehicles stand there at once. */
+  apart: boolean;
+  /** A vehicle stands there for over two hours. */
+  long: boolean;
+  /** The weather there is above freezing for six hours or more: the ice carries half. */
+  thaw: boolean;
 }>({
   code: "caution-ice",
   level: "note",
   otherwise: { level: "error", when: "if the stated ice is too thin for people on foot or a vehicle that stops there" },
   title: "people or vehicles on ice",
-  why: "No ice is safe. By Minnesota's newer and thicker table new clear ice carries a person on foot from 4 in, a snowmobile from 5 to 7, a side-by-side from 7 to 8, a car from 9 to 12, a pickup from 13 to 17; a vehicle is held to the thicker end. An older, thinner edition is still quoted widely. For heavier vehicles Gold's formula counts if it asks for more: 3.5 h² kg for h in cm at low risk (from memory), and recent work calls even that unsafe for heavy vehicles. White ice counts half; of several figures the least counts. Near a ship, a pier, a current or a pressure ridge none of it holds.",
+  why: "No ice is safe. By Minnesota's newer and thicker table new clear ice carries a person on foot from 4 in, a snowmobile from 5 to 7, a side-by-side from 7 to 8, a car from 9 to 12, a pickup from 13 to 17; a vehicle is held to the thicker end. An older, thinner edition is still quoted widely. For heavier vehicles Gold's formula counts if it asks for more: 3.5 h² kg for h in cm at low risk (from memory), and recent work calls even that unsafe for heavy vehicles. White ice counts half; of several figures the least counts. Vehicles stand 50 ft apart and move every two hours, because ice sinks and cracks under a load that stays; after six hours above freezing every figure doubles, and after 24 nothing holds (the same department, as quoted by the press). Near a ship, a pier, a current or a pressure ridge none of it holds.",
   cure: "Stay off. Otherwise ask who drills there, spread out, carry picks and a rope. State what is known: `hazards: [ice 20 cm]`, `[white ice 12 in]`, and each vehicle's `gross`.",
   example: "places:\n  pier: { hazards: [ice] }",
   source: { title: "Minnesota Department of Natural Resources, ice thickness guidelines; Gold (1971)", clause: null },
-  sentence(f, say) {
+  sentence: atPlaces((f, say) => {
     const thick = (inches: number): string => (f.metric ? `${Math.ceil(inches * 2.54)} cm` : `${inches} in`);
     const need = f.vehicles.map((id, at) => {
       const weight = f.weights[at] || "weight not stated";
       return `${say.name(id)} (${weight}) needs at least ${thick(Number(f.needs[at]))}`;
     });
     const all = [`people on foot need at least ${thick(4)}`, ...need].join(", ");
-    if (f.inches === null)
-      return `${at(f.places, say)}stay off the ice: ${all} of clear ice, twice that of white ice; no ice is safe`;
+    const stand = [f.apart && `park ${f.metric ? "16 m" : "50 ft"} apart`, f.long && "move parked vehicles every 2 h"];
+    const rest = [
+      f.thaw && "above freezing for 6 h or more: double these figures, and stay off after 24 h",
+      stand.filter((part) => part !== false).join(" and "),
+      "no ice is safe",
+    ];
+    const end = rest.filter((part) => part !== false && part !== "").join("; ");
+    if (f.inches === null) return `stay off the ice: ${all} of clear ice, twice that of white ice; ${end}`;
     const shown = Math.floor(f.inches * (f.metric ? 2.54 : 1) * 10 + 1e-6) / 10;
-    const stated = `${shown} ${f.metric ? "cm" : "in"} of clear ice`;
     const thin = [...(f.onFoot ? ["people on foot"] : []), ...f.tooThin.map((id) => say.name(id))];
     const verdict = thin.length === 0 ? "" : ` too thin for ${thin.join(", ")}:`;
-    return `${at(f.places, say)}${stated}:${verdict} ${all}; no ice is safe`;
-  },
+    return `${shown} ${f.metric ? "cm" : "in"} of clear ice:${verdict} ${all}; ${end}`;
+  }),
 });
 
-export const water = define<{ places: readonly string[] }>({
+export const water = define<AtPlaces>({
   code: "caution-water",
   level: "note",
   title: "work by open water",
@@ -137,10 +157,10 @@ export const water = define<{ places: readonly string[] }>({
   cure: "A life jacket for everyone within a step of the edge, and two people there at least.",
   example: "places:\n  pier: { hazards: [water] }",
   source: { title: "29 CFR 1926.106", clause: null },
-  sentence: (f, say) => `${at(f.places, say)}life jackets within a step of the edge, and never alone there`,
+  sentence: atPlaces(() => "wear a life jacket within a step of the edge, and never work there alone"),
 });
 
-export const roadside = define<{ places: readonly string[]; wears: number; because: string }>({
+export const roadside = define<AtPlaces & { wears: number; because: string }>({
   code: "caution-roadside",
   level: "note",
   title: "people on foot at a road",
@@ -148,8 +168,7 @@ export const roadside = define<{ places: readonly string[]; wears: number; becau
   cure: "Vests in every vehicle, vehicles between people and traffic, a spotter. State the speed: `hazards: [roadside 65 mph]`.",
   example: "places:\n  pier: { hazards: [roadside] }",
   source: { title: "23 CFR 634; ANSI/ISEA 107 guidance", clause: null },
-  sentence: (f, say) =>
-    `${at(f.places, say)}high-visibility clothing class ${f.wears} for everyone on foot (${f.because})`,
+  sentence: atPlaces((f) => `everyone on foot wears high-visibility clothing of class ${f.wears} (${f.because})`),
 });
 
 export const alone = define<{
@@ -176,7 +195,7 @@ export const alone = define<{
   hint: () => "agree on a time to check in and on who sets out if the call does not come",
 });
 
-export const otherHazard = define<{ places: readonly string[]; hazards: readonly string[] }>({
+export const otherHazard = define<AtPlaces & { hazards: readonly string[] }>({
   code: "caution-hazard",
   level: "note",
   title: "a stated hazard that has no page of its own",
@@ -184,5 +203,5 @@ export const otherHazard = define<{ places: readonly string[]; hazards: readonly
   cure: "Say in the place's `note` what to do about it.",
   example: "places:\n  pier: { hazards: [avalanche] }",
   source: { title: "the plan itself", clause: null },
-  sentence: (f, say) => `${at(f.places, say)}${f.hazards.join(", ")}`,
+  sentence: atPlaces((f) => f.hazards.join(", ")),
 });

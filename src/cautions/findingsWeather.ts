@@ -1,21 +1,14 @@
-/** Cautions that follow from the weather: each one line with its source on the sheet, the full text here for `explain`. */
-import { define, type Say } from "../findings/finding.ts";
-import { names } from "../findings/words.ts";
-import type { Instant } from "../time/units.ts";
+/** Cautions that follow from the weather: each one line with its source on the sheet, the full text for `explain`. */
+import { define } from "../findings/finding.ts";
+import { type OnDrive, type Outdoors, onDrive, outdoors, round, windUp } from "./shapes.ts";
 
-/** From when to when people are outside in it. */
-export type Times = { readonly from: { readonly at: Instant }; readonly to: { readonly at: Instant } };
+const STRONGER = "The stronger of mean wind and gust counts.";
+/** Where a maker's limit comes first: how a stand-in is introduced and where it comes from. */
+const makersLimit = (standIn: string): string =>
+  `The maker's limit comes first. Without it a cautious limit is ${standIn} (from memory of practice). ${STRONGER}`;
+const MAKER = { title: "common practice, no source; the maker's limits come first", clause: null };
 
-type Where = Times & { readonly places: readonly string[] };
-
-/** `at the pier, 07:40 to 12:00: `. */
-const during = ({ places, from, to }: Where, say: Say): string => {
-  const [place = null] = places;
-  return `at ${names(places, say)}, ${say.time(from.at, place)} to ${say.time(to.at, place)}: `;
-};
-const round = (value: number, digits = 0): string => value.toFixed(digits);
-
-export const lightning = define<Where>({
+export const lightning = define<Outdoors>({
   code: "caution-lightning",
   level: "warning",
   title: "thunderstorms while people are outside",
@@ -23,46 +16,52 @@ export const lightning = define<Where>({
   cure: "Plan the hit from shelter, and name who calls it off.",
   example: 'weather:\n  - { from: "06:00", to: "18:00", lightning: true }',
   source: { title: "National Weather Service, 30-30 rule", clause: null },
-  sentence: (f, say) =>
-    `${during(f, say)}thunderstorms; at the first thunder mast and dish down and everyone inside, out again 30 min after the last`,
+  sentence: outdoors(
+    () =>
+      "thunderstorms; at the first thunder lower mast and dish and go inside, and stay there until 30 min after the last",
+  ),
 });
 
-export const windMast = define<Where & { mph: number; limit: number; beaufort: number }>({
+export const windMast = define<Outdoors & { mph: number; limit: number; beaufort: number }>({
   code: "caution-wind-mast",
   level: "warning",
-  title: "gusts too strong for a mast",
-  why: "The maker's limit comes first. Without it a cautious limit is no mast above gusts of 25 mph (from memory of practice), from set-up to strike. The stronger of mean wind and gust counts. Pressure grows with the square: 110 Pa at 30 mph, 196 at 40.",
+  title: "wind too strong for a mast",
+  why: `${makersLimit("no mast above gusts of 25 mph")} It holds from set-up to strike. Pressure grows with the square: 110 Pa at 30 mph, 196 at 40.`,
   cure: "Leave the mast down, or raise it less.",
   example: "places:\n  dock: { hazards: [mast] }\nweather:\n  - { gust: 55 km/h, places: [dock] }",
-  source: { title: "common practice, no source; the maker's limits come first", clause: null },
-  sentence: (f, say) =>
-    `${during(f, say)}gusts of ${round(f.mph)} mph (Beaufort ${f.beaufort}); no mast above ${f.limit} mph unless its maker allows it`,
+  source: MAKER,
+  sentence: outdoors(
+    (f) =>
+      `wind up to ${windUp(f.mph)} mph (Beaufort ${f.beaufort}); no mast above ${f.limit} mph unless its maker allows it`,
+  ),
 });
 
-export const windDish = define<Where & { path: string; mph: number; limit: number; newtons: number | null }>({
+export const windDish = define<Outdoors & { path: string; mph: number; limit: number; newtons: number | null }>({
   code: "caution-wind-dish",
   level: "warning",
-  title: "gusts too strong for the dish",
-  why: "The maker's limit comes first. Without it a cautious limit is to stow the dish above gusts of 45 mph (from memory of practice). The stronger of mean wind and gust counts. Force is 0.613 v² times the area times 1.4: some 700 N on 1.8 m at 40 mph (from memory).",
+  title: "wind too strong for the dish",
+  why: `${makersLimit("to stow the dish above gusts of 45 mph")} Force is 0.613 v² times the area times 1.4: some 700 N on 1.8 m at 40 mph (from memory).`,
   cure: "Use the spare, park in the lee, or wait.",
   example: "weather:\n  - { gust: 80 km/h, places: [pier] }     # and dish is used there",
-  source: { title: "common practice, no source; the maker's limits come first", clause: null },
-  sentence(f, say) {
-    const force = f.newtons === null ? "" : `, some ${Math.round(f.newtons / 10) * 10} N on it`;
-    return `${during(f, say)}gusts of ${round(f.mph)} mph${force}; stow ${say.name(f.path)} above ${f.limit} mph unless its maker allows it`;
-  },
+  source: MAKER,
+  sentence: outdoors((f, say) => {
+    const force = f.newtons === null ? "" : `, some ${Math.round(f.newtons / 10) * 10} N on the dish`;
+    return `wind up to ${windUp(f.mph)} mph${force}; stow ${say.name(f.path)} above ${f.limit} mph unless its maker allows it`;
+  }),
 });
 
-export const gale = define<Where & { mph: number; beaufort: number }>({
+export const gale = define<Outdoors & { mph: number; beaufort: number }>({
   code: "caution-wind",
   level: "warning",
   title: "wind that people can hardly walk in",
-  why: "From Beaufort 8 (39 mph) on twigs break off trees and walking is very difficult; tripods, lamps, tents and doors go with the wind. The stronger of mean wind and gust counts.",
+  why: `From Beaufort 8 (39 mph) on twigs break off trees and walking is very difficult; tripods, lamps, tents and doors go with the wind. ${STRONGER}`,
   cure: "Work in the lee, weigh down and tie what stands, keep clear of trees, signs and open doors.",
   example: "weather:\n  - { gust: 80 km/h }",
   source: { title: "Beaufort scale (World Meteorological Organization)", clause: null },
-  sentence: (f, say) =>
-    `${during(f, say)}wind up to ${round(f.mph)} mph (Beaufort ${f.beaufort}); tie down what stands, work in the lee, clear of trees and signs`,
+  sentence: outdoors(
+    (f) =>
+      `wind up to ${windUp(f.mph)} mph (Beaufort ${f.beaufort}); tie down all that stands, work in the lee, keep clear of trees and signs`,
+  ),
 });
 
 /** `within 8 min`, `in less than 2 min`. */
@@ -70,7 +69,7 @@ const skinTime = (minutes: number): string =>
   minutes < 2 ? "in less than 2 min" : `within ${Math.floor(minutes)} min`;
 
 export const windChillCold = define<
-  Where & { chill: number; celsius: number; kmh: number | null; frostbite: number | null; beyond: boolean }
+  Outdoors & { chill: number; celsius: number; kmh: number | null; frostbite: number | null; beyond: boolean }
 >({
   code: "caution-wind-chill",
   level: "note",
@@ -80,16 +79,15 @@ export const windChillCold = define<
   cure: "Short turns outside, face and fingers covered, a warm vehicle, packs inside the coat.",
   example: "weather:\n  - { temp: -14 C, wind: 30 km/h }",
   source: { title: "National Weather Service and Environment Canada, wind chill (2001)", clause: null },
-  sentence(f, say) {
+  sentence: outdoors((f) => {
     const wind = f.kmh === null ? "wind not stated" : `${round(f.kmh)} km/h`;
-    const least = f.beyond ? "at least as cold as " : "";
-    const felt = `feels ${least === "" ? "like" : least.trim()} ${round(f.chill)} °C (${round(f.celsius)} °C, ${wind})`;
+    const felt = `feels ${f.beyond ? "at least as cold as" : "like"} ${round(f.chill)} °C (${round(f.celsius)} °C, ${wind})`;
     const skin = f.frostbite === null ? "cover skin, take turns outside" : `bare skin freezes ${skinTime(f.frostbite)}`;
-    return `${during(f, say)}${felt}; ${skin}`;
-  },
+    return `${felt}; ${skin}`;
+  }),
 });
 
-export const wetCold = define<Where & { celsius: number }>({
+export const wetCold = define<Outdoors & { celsius: number }>({
   code: "caution-wet-cold",
   level: "note",
   title: "rain or melting snow in the cold",
@@ -97,52 +95,55 @@ export const wetCold = define<Where & { celsius: number }>({
   cure: "Waterproofs, dry socks and gloves to change into, a warm vehicle, turns outside.",
   example: "weather:\n  - { temp: 4 C, road: wet }",
   source: { title: "CDC and NIOSH, cold stress", clause: null },
-  sentence: (f, say) =>
-    `${during(f, say)}wet at ${round(f.celsius)} °C; keep dry, dry socks and gloves to change into, turns outside`,
+  sentence: outdoors(
+    (f) => `wet at ${round(f.celsius)} °C; keep dry, bring dry socks and gloves to change into, take turns outside`,
+  ),
 });
 
-export const heat = define<Where & { index: number; band: string; humid: boolean }>({
+/** The National Weather Service's chart ends here, °F: beyond it the formula holds no longer. */
+const HOTTEST_IN_CHART = 137;
+
+export const heat = define<Outdoors & { index: number; band: string; humid: boolean }>({
   code: "caution-heat",
   level: "note",
   otherwise: { level: "warning", when: "from the band `danger` on" },
   title: "heat that exhausts people",
-  why: "Heat index by Rothfusz with the weather service's adjustments; without a stated humidity it is the air's temperature. Caution from 80 °F, extreme caution from 90, danger from 103, extreme danger from 125; an edition with 105 and 130 exists, and the lower edges are taken. Full sun adds up to 15 °F.",
+  why: "Heat index by Rothfusz with the weather service's adjustments; without a stated humidity it is the air's temperature. Caution from 80 °F, extreme caution from 90, danger from 103, extreme danger from 125; an edition with 105 and 130 exists, and the lower edges are taken. Beyond 137 °F, the end of the chart, it is at least as hot as printed. Full sun adds up to 15 °F.",
   cure: "Shade, water before thirst, turns outside, someone who watches the others.",
   example: "weather:\n  - { temp: 33 C, humidity: 60% }",
   source: { title: "National Weather Service, heat index", clause: null },
-  sentence(f, say) {
+  sentence: outdoors((f) => {
     const humid = f.humid ? "" : " (humidity not stated; damp air feels hotter)";
-    return `${during(f, say)}heat index ${round(f.index)} °F${humid}, ${f.band}; full sun adds up to 15; shade, water, turns`;
-  },
+    const index = f.index > HOTTEST_IN_CHART ? `over ${HOTTEST_IN_CHART}` : round(f.index);
+    return `heat index ${index} °F${humid}, ${f.band}; full sun adds up to 15 °F; find shade, drink water, take turns`;
+  }),
 });
 
-type Drive = Times & { readonly vehicles: readonly string[]; readonly place: string };
-
-/** `truck, 06:00 to 07:10: `. */
-const drive = ({ vehicles, place, from, to }: Drive, say: Say): string =>
-  `${names(vehicles, say)}, ${say.time(from.at, place)} to ${say.time(to.at, place)}: `;
-
-export const badRoad = define<Drive & { state: string; advice: string }>({
+export const badRoad = define<OnDrive & { state: string; advice: string }>({
   code: "caution-road",
   level: "note",
-  otherwise: { level: "warning", when: "if the road is icy or the snow heavy" },
+  otherwise: { level: "warning", when: "if the road is icy, wet below freezing, or the snow heavy" },
   title: "driving on ice or snow, in fog or heavy rain",
-  why: "Of the crashes in bad weather in the United States most happen on wet pavement and in rain, and a quarter on snowy, slushy or icy pavement (Federal Highway Administration, Road Weather Management, from memory). Planned times are longer on such roads, and so is the distance to stop.",
+  why: "Of the crashes in bad weather in the United States most happen on wet pavement and in rain, and a quarter on snowy, slushy or icy pavement (Federal Highway Administration, Road Weather Management, from memory). Planned times are longer on such roads, and so is the distance to stop. Rain or a wet road at 0 °C or below freezes; the planned time is still that of a wet road.",
   cure: "Leave earlier, slow down, keep distance; put the drive off if it can wait.",
   example: "weather:\n  - { road: fog }",
   source: { title: "Federal Highway Administration, Road Weather Management", clause: null },
-  sentence: (f, say) => `${drive(f, say)}${f.state.replace("-", " ")} on the road; ${f.advice}`,
+  sentence: onDrive((f) => `${f.state.replace("-", " ")} on the road; ${f.advice}`),
 });
 
-export const highVehicle = define<Drive & { mph: number }>({
+export const highVehicle = define<OnDrive & { mph: number }>({
   code: "caution-wind-driving",
   level: "note",
   otherwise: { level: "warning", when: "from gusts of 58 mph or a mean wind of 40 mph on" },
   title: "strong wind while a high vehicle is on the road",
-  why: "Gusts of 46 to 57 mph, or a mean wind of 31 to 39, are those of a wind advisory; from 58 mph, or 40, on those of a high wind warning: difficult and then dangerous for high vehicles and trailers, most of all on bridges and open ground. A vehicle over 10,000 lb, one with a berth and one that tows count as high (common practice, no source).",
+  why: "Three published limits, each at its lower edge. A bridge authority warns high vehicles from a wind of 20 mph on (Mackinac Bridge, 20 to 34 mph, as quoted by the press); gusts count here from 25 mph on (common practice, no source). A wind advisory begins at a mean wind of 30 mph or gusts of 40 with some offices of the weather service, at 31 and 46 with most: such winds make driving difficult, especially for high vehicles; Nevada closes a stretch to vehicles over nine feet above gusts of 40. A high wind warning begins at a mean wind of 40 mph or gusts of 58. A vehicle counts as high if it weighs over 10,000 lb, has a berth, tows, carries a dish, or is called a truck, a bus or the like (common practice, no source).",
   cure: "Slow down, both hands on the wheel, another road, or wait.",
   example: "vehicles:\n  wagon: { berth: true }\nweather:\n  - { gust: 80 km/h, places: [lodge] }",
-  source: { title: "National Weather Service, wind advisory and high wind warning", clause: null },
-  sentence: (f, say) =>
-    `${drive(f, say)}wind up to ${round(f.mph)} mph against a high vehicle; slow down, mind bridges and open ground`,
+  source: {
+    title: "National Weather Service, wind advisory and high wind warning; Mackinac Bridge Authority",
+    clause: null,
+  },
+  sentence: onDrive(
+    (f) => `wind up to ${windUp(f.mph)} mph against a high vehicle; slow down on bridges and open ground`,
+  ),
 });

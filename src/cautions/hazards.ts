@@ -1,12 +1,14 @@
 /**
  * Reads what a place's `hazards` say: words, and what is known of them: `lines 138 kV`, `white ice 20 cm`, `roadside 65 mph`.
  *
- * One entry may name several; a word of no kind is printed as it stands, so that nothing that somebody wrote is lost.
+ * One entry may name several. A word that belongs to no kind makes the entry be printed as it stands, so that nothing
+ * that somebody wrote is lost.
  */
 import { editDistance } from "../findings/nearest.ts";
+import { kilovoltsIn, thicknessesIn, tidyNumbers } from "./hazardFigures.ts";
+import { FILLER, type HazardKind, type Known, SLIPPERY, WORDS } from "./hazardWords.ts";
 
-/** The hazards that have words of their own; `other` is printed as it is written. */
-export type HazardKind = "ice" | "lines" | "mast" | "roadside" | "water" | "generator" | "other";
+export type { HazardKind } from "./hazardWords.ts";
 
 /** A hazard of a place with its figures: kilovolts of power lines, inches of ice. */
 export interface Hazard {
@@ -20,62 +22,61 @@ export interface Hazard {
   readonly text: string;
 }
 
-type Known = Exclude<HazardKind, "other">;
-
-/** The words of each kind: the first is its name, the rest are near it. */
-const WORDS: readonly (readonly [Known, readonly string[]])[] = [
-  ["ice", ["ice", "icy"]],
-  ["lines", ["lines", "line", "cables", "cable", "wires", "wire", "powerline", "powerlines", "catenary", "voltage"]],
-  ["mast", ["mast", "masts", "boom"]],
-  ["roadside", ["roadside", "road", "highway", "shoulder", "verge", "traffic", "street", "motorway", "freeway"]],
-  ["water", ["water", "lake", "river", "quay", "waves", "surf", "tide"]],
-  ["generator", ["generator", "generators", "genset"]],
-];
-
 /** Shorter words have too many others one letter away. */
 const SHORTEST_TYPO = 5;
+/** As much of an entry is searched for words and figures; all of it is printed. */
+const LONGEST_READ = 240;
 
-function kindOf(word: string): Known | null {
-  const exact = WORDS.find(([, words]) => words.includes(word));
-  if (exact !== undefined) return exact[0];
-  if (word.length < SHORTEST_TYPO) return null;
-  const isNear = (own: string): boolean => own.length >= SHORTEST_TYPO - 1 && editDistance(word, own) <= 1;
-  return WORDS.find(([, words]) => words.some(isNear))?.[0] ?? null;
-}
+const isNear = (word: string, words: readonly string[]): boolean =>
+  word.length >= SHORTEST_TYPO && words.some((own) => own.length >= SHORTEST_TYPO - 1 && editDistance(word, own) <= 1);
 
-/** All numbers before one of these units, times what one is worth; of `12-17 in` both. */
-function figures(said: string, units: Readonly<Record<string, number>>): readonly number[] {
-  return Object.entries(units).flatMap(([unit, worth]) => {
-    const number = "(\\d{1,6}(?:[.,]\\d{1,3})?)";
-    const pattern = new RegExp(`${number}(?:\\s?(?:-|–|to)\\s?${number})?\\s?${unit}`, "gi");
-    return [...said.matchAll(pattern)].flatMap(([, first, second]) =>
-      [first, second].flatMap((text) => (text === undefined ? [] : [Number(text.replace(",", ".")) * worth])),
-    );
-  });
-}
+/** The kind that a word names; an exact word comes before one with a letter wrong. */
+const kindOf = (word: string): Known | null =>
+  (WORDS.find(([, words]) => words.includes(word)) ?? WORDS.find(([, words]) => isNear(word, words)))?.[0] ?? null;
 
-const INCHES = {
-  "cm\\b": 1 / 2.54,
-  "mm\\b": 1 / 25.4,
-  "(?:m|met(?:er|re)s?)\\b": 100 / 2.54,
-  '(?:(?:in|inch|inches)\\b|")': 1,
-  "(?:(?:ft|foot|feet)\\b|')": 12,
-};
+const isFiller = (word: string): boolean => FILLER.includes(word) || isNear(word, FILLER);
+
+/** Ice underfoot or on a road, not on a lake: nothing that bears a load. */
+const isSlippery = (words: readonly string[], inches: number | null): boolean =>
+  inches === null &&
+  words.some((word) => kindOf(word) === "ice") &&
+  !words.some((word) => kindOf(word) === "water") &&
+  words.some((word) => SLIPPERY.has(word));
 
 const leastOf = (values: readonly number[]): number | null => (values.length === 0 ? null : Math.min(...values));
 const mostOf = (values: readonly number[]): number | null => (values.length === 0 ? null : Math.max(...values));
 
+const MPH = /(\d{1,3})\s?(mph|km\/h|kph|kmh)/gi;
+const speedsIn = (text: string): readonly number[] =>
+  [...text.matchAll(MPH)].map(([, digits, unit]) => Number(digits) / (unit?.toLowerCase() === "mph" ? 1 : 1.609344));
+
+/** The kinds that free text names, such as the name of a piece of kit: `powerGenerator`, `12 m mast`. */
+export function kindsIn(text: string): ReadonlySet<Known> {
+  const words = text
+    .slice(0, LONGEST_READ)
+    .replace(/(\p{Ll})(\p{Lu})/gu, "$1 $2")
+    .toLowerCase()
+    .match(/\p{L}+/gu);
+  return new Set((words ?? []).flatMap((word) => kindOf(word) ?? []));
+}
+
 /** The hazards that one entry of the plan names, in the order of its words; at least one. */
 export function readHazards(said: string): readonly Hazard[] {
-  const text = said.slice(0, 64);
+  const text = tidyNumbers(said.slice(0, LONGEST_READ));
   const words: readonly string[] = text.toLowerCase().match(/\p{L}+/gu) ?? [];
+  const inches = leastOf(thicknessesIn(text));
   const figure = {
-    kilovolts: mostOf(figures(text, { "kv\\b": 1, "(?:v|volts?)\\b": 1 / 1000 })),
-    inches: leastOf(figures(text, INCHES)),
+    kilovolts: mostOf(kilovoltsIn(text)),
+    inches,
     white: words.includes("white") || words.includes("snow"),
-    mph: mostOf(figures(text, { "mph\\b": 1, "km/h": 1 / 1.609344, "kph\\b": 1 / 1.609344 })),
-    text: text.trim(),
+    mph: mostOf(speedsIn(text)),
+    text: said.trim(),
   };
+  const slippery = isSlippery(words, inches);
   const kinds = new Set(words.flatMap((word) => kindOf(word) ?? []));
-  return kinds.size === 0 ? [{ kind: "other", ...figure }] : [...kinds].map((kind) => ({ kind, ...figure }));
+  if (slippery) kinds.delete("ice");
+  const hasUnknown =
+    slippery || said.length > LONGEST_READ || words.some((word) => kindOf(word) === null && !isFiller(word));
+  const known = [...kinds].map((kind) => ({ kind, ...figure }));
+  return hasUnknown || known.length === 0 ? [...known, { kind: "other", ...figure }] : known;
 }

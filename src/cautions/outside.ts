@@ -4,12 +4,14 @@
  */
 import type { ActivityTimes, Day, DayTerm, StopTimes } from "../day/day.ts";
 import type { Id, Weather } from "../plan/plan.ts";
-import { type ClosedStretch, rowsAt } from "../sky/weather.ts";
+import { type ClosedStretch, rowsAtAny } from "../sky/weather.ts";
 import { waitsOf } from "./waits.ts";
 
 /** A stay outside with every row of the weather that holds during it. */
 export interface Outside {
-  readonly place: Id;
+  /** One place, or the two ends of the road on which they stop. */
+  readonly places: readonly Id[];
+  readonly onRoad: boolean;
   readonly stretch: ClosedStretch;
   readonly rows: readonly Weather[];
   /** What is done there; empty for a wait or a chore. */
@@ -28,6 +30,12 @@ function stretchOf({ lineCheck, inPosition, start, end, clearEnd }: ActivityTime
 }
 
 type Stay = Omit<Outside, "rows">;
+
+/** Where something is done: at its place, or on the road between two; aboard a vehicle no one is outside. */
+function placesOf({ place, activity: { location } }: ActivityTimes): readonly Id[] {
+  if (place !== null) return [place];
+  return location.kind === "onRoad" ? [location.from, location.to] : [];
+}
 
 /** Strike lies in people's time: the one between arrival and departure of a stop is its own. */
 const isStrikeOf = ({ place, arrive, leave }: StopTimes, term: DayTerm): boolean =>
@@ -48,7 +56,7 @@ function atStop(day: Day, stop: StopTimes): readonly Stay[] {
     from: from ?? stretches.reduce((a, b) => (a.from <= b.from ? a : b)).from,
     to: [...stretches, ...strike].reduce((a, b) => (a.to >= b.to ? a : b)).to,
   };
-  return [{ place: stop.place, stretch, activities }];
+  return [{ places: [stop.place], onRoad: false, stretch, activities }];
 }
 
 /** Every stay outside of the day: stops in plan order, then what else is done, waits and chores. */
@@ -57,22 +65,22 @@ export function outside(day: Day): readonly Outside[] {
   const covered = new Set(stops.flatMap(({ activities }) => activities.map(({ id }) => id)));
   const alone = day.activities.flatMap((times): readonly Stay[] => {
     const stretch = stretchOf(times);
-    const { place } = times;
-    if (stretch === null || place === null || covered.has(times.id) || !isOutside(times)) return [];
-    return [{ place, stretch, activities: [times] }];
+    const places = placesOf(times);
+    if (stretch === null || places.length === 0 || covered.has(times.id) || !isOutside(times)) return [];
+    return [{ places, onRoad: times.place === null, stretch, activities: [times] }];
   });
   const waits = waitsOf(day)
     .filter((wait) => !wait.sheltered)
-    .map(({ place, from, to }): Stay => ({ place, stretch: { from, to }, activities: [] }));
+    .map(({ place, from, to }): Stay => ({ places: [place], onRoad: false, stretch: { from, to }, activities: [] }));
   const chores = day.people.flatMap((person) =>
     person.chores.flatMap(({ from, to, place }): readonly Stay[] =>
       place === null || day.plan.places.get(place)?.shelter === true
         ? []
-        : [{ place, stretch: { from, to }, activities: [] }],
+        : [{ places: [place], onRoad: false, stretch: { from, to }, activities: [] }],
     ),
   );
   return [...stops, ...alone, ...waits, ...chores].map((stay) => ({
     ...stay,
-    rows: rowsAt(day.plan.weather, stay.place, stay.stretch),
+    rows: rowsAtAny(day.plan.weather, stay.places, stay.stretch),
   }));
 }

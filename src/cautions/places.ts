@@ -6,7 +6,7 @@ import { groupBy, mostOf } from "../lists.ts";
 import type { Id, Place } from "../plan/plan.ts";
 import { isDark, type SkyResult } from "../sky/index.ts";
 import * as say from "./findings.ts";
-import { type Hazard, type HazardKind, readHazards } from "./hazards.ts";
+import { type Hazard, type HazardKind, kindsIn, readHazards } from "./hazards.ts";
 import { CLEAR_ICE_INCHES, clearInches, vehicleIceInches } from "./ice.ts";
 import { keepOffFeet, transitFeet, UNKNOWN_LINE_FEET, visibilityClass } from "./structures.ts";
 import { milesAnHour } from "./weather.ts";
@@ -17,9 +17,13 @@ interface PlaceHazard {
   readonly path: PlanPath;
 }
 
-/** The places at which the day has something to do, in plan order. */
-export function placesInUse(day: Day): readonly Place[] {
-  const used = new Set<Id | null>(day.activities.map((times) => times.place));
+/** The places at which people or vehicles of the day come to stand, in plan order. */
+function placesInUse(day: Day): readonly Place[] {
+  const used = new Set<Id | null>([
+    ...day.activities.map((times) => times.place),
+    ...day.stops.map((stop) => stop.place),
+    ...day.people.flatMap(({ slept, sleeps }) => [slept, sleeps]),
+  ]);
   return [...day.plan.places.values()].filter((place) => used.has(place.id));
 }
 
@@ -68,7 +72,7 @@ const lines = (day: Day): readonly Finding[] =>
 /** Where a mast goes up: at places with that hazard, and at every hit where a piece of that name is in the kit. */
 export function mastPlaces(day: Day): readonly Id[] {
   const stated = hazardsOf(day, "mast").map((own) => own.place.id);
-  const carried = [...day.plan.kit.values()].some((piece) => /\bmast\b/i.test(`${piece.id} ${piece.name ?? ""}`));
+  const carried = [...day.plan.kit.values()].some((piece) => kindsIn(`${piece.id} ${piece.name ?? ""}`).has("mast"));
   const hits = day.activities.filter((times) => times.activity.kind === "hit").flatMap((times) => times.place ?? []);
   return [...new Set([...stated, ...(carried ? hits : [])])];
 }
@@ -88,6 +92,31 @@ function weightText({ plan }: Day, id: Id): string {
 
 const METRIC = /\d\s?(?:cm|mm|m|kg|t)\b/i;
 
+/** What stands on the ice of a place longer than this sinks in, minutes: Minnesota Department of Natural Resources. */
+const LONG_STAND = 120;
+
+/** Whether vehicles stand there at once, and whether one stands there for long; at a night's place both are assumed long. */
+function standingAt(day: Day, place: Id): { readonly apart: boolean; readonly long: boolean } {
+  const stops = day.stops.filter((stop) => stop.place === place);
+  const stands = stops.map(({ vehicle, arrive, leave }) => ({
+    vehicle,
+    from: arrive ?? Number.NEGATIVE_INFINITY,
+    to: leave ?? Number.POSITIVE_INFINITY,
+  }));
+  return {
+    apart: stands.some((a) => stands.some((b) => a.vehicle !== b.vehicle && a.from < b.to && b.from < a.to)),
+    long: stands.some(({ from, to }) => to - from > LONG_STAND),
+  };
+}
+
+const THAW_MINUTES = 360;
+
+/** Above freezing for six hours or more, by the rows of the weather; a row without an end counts as long. */
+const thaws = ({ plan }: Day, place: Id): boolean =>
+  plan.weather
+    .filter(({ places, celsius }) => celsius !== null && celsius > 0 && (places.length === 0 || places.includes(place)))
+    .some(({ from, to }) => from === null || to === null || to - from >= THAW_MINUTES);
+
 /** The vehicles that stop at a place, by the ice that each needs, in inches of clear ice. */
 function vehiclesOnIce(day: Day, place: Id) {
   const ids = new Set(day.stops.filter((stop) => stop.place === place).map(({ vehicle }) => vehicle));
@@ -100,12 +129,15 @@ function vehiclesOnIce(day: Day, place: Id) {
 const ices = (day: Day): readonly Finding[] =>
   grouped(
     hazardsOf(day, "ice"),
-    ({ place, all }) => JSON.stringify([clearInches(all), vehiclesOnIce(day, place.id)]),
+    ({ place, all }) =>
+      JSON.stringify([clearInches(all), vehiclesOnIce(day, place.id), standingAt(day, place.id), thaws(day, place.id)]),
     (places, { place, all, path }) => {
       const inches = clearInches(all);
       const vehicles = vehiclesOnIce(day, place.id);
-      const onFoot = inches !== null && inches < CLEAR_ICE_INCHES.foot;
-      const tooThin = inches === null ? [] : vehicles.filter((own) => inches < own.inches).map(({ id }) => id);
+      const thaw = thaws(day, place.id);
+      const bears = inches === null ? Number.POSITIVE_INFINITY : inches / (thaw ? 2 : 1);
+      const onFoot = bears < CLEAR_ICE_INCHES.foot;
+      const tooThin = vehicles.filter((own) => bears < own.inches).map(({ id }) => id);
       const facts = {
         places,
         inches,
@@ -118,6 +150,8 @@ const ices = (day: Day): readonly Finding[] =>
         metric: [...all.map(({ text }) => text), ...vehicles.map(({ weight }) => weight)].some((text) =>
           METRIC.test(text),
         ),
+        ...standingAt(day, place.id),
+        thaw,
       };
       return say.ice.raise(facts, { path, otherwise: onFoot || tooThin.length > 0 });
     },
@@ -157,7 +191,7 @@ function because(mph: number | null, night: boolean): string {
   return night ? `${speed}, in the dark` : speed;
 }
 
-/** What somebody wrote and we know nothing of: printed as it stands. */
+/** What somebody wrote and no table knows: printed as it stands. */
 const others = (day: Day): readonly Finding[] =>
   grouped(
     hazardsOf(day, "other"),

@@ -11,11 +11,15 @@ export interface ClosedStretch {
 
 /** Rows that name the place or no place and whose time [from, to) meets the stretch, in plan order. */
 export const rowsAt = (rows: readonly Weather[], place: Id | null, during: ClosedStretch): readonly Weather[] =>
+  rowsAtAny(rows, place === null ? [] : [place], during);
+
+/** Rows that name one of the places or no place and whose time [from, to) meets the stretch, in plan order. */
+export const rowsAtAny = (rows: readonly Weather[], places: readonly Id[], during: ClosedStretch): readonly Weather[] =>
   rows.filter(
     (row) =>
       (row.from === null || row.from <= during.to) &&
       (row.to === null || row.to > during.from) &&
-      (row.places.length === 0 || (place !== null && row.places.includes(place))),
+      (row.places.length === 0 || row.places.some((place) => places.includes(place))),
   );
 
 /** The thickest cloud of these rows, or null where none states any. */

@@ -93,7 +93,7 @@ describe("what a place gives reason for", () => {
     expect(await say("caution-roadside", NOON, pier(", hazards: [roadside 50 mph]"))).toContain("class 2");
     expect(await say("caution-roadside", NOON, pier(", hazards: [roadside 51 mph]"))).toContain("class 3");
     expect(await say("caution-roadside", pier(", hazards: [roadside 30 mph]"))).toContain(
-      "class 3 for everyone on foot (30 mph, in the dark)",
+      "everyone on foot wears high-visibility clothing of class 3 (30 mph, in the dark)",
     );
     expect(await codes(NOON)).not.toContain("caution-roadside");
   });

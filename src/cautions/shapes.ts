@@ -1,0 +1,45 @@
+/** The heads that sentences of cautions share: at places, while people are outside, and on a drive. */
+import type { Say } from "../findings/finding.ts";
+import { names } from "../findings/words.ts";
+import type { Instant } from "../time/units.ts";
+
+/** From when to when it holds. */
+export type Times = { readonly from: { readonly at: Instant }; readonly to: { readonly at: Instant } };
+
+/** Places without times. */
+export type AtPlaces = { readonly places: readonly string[] };
+
+/** People outside; `onRoad` where the places are the two ends of the road on which they stop. */
+export type Outdoors = Times & AtPlaces & { readonly onRoad: boolean };
+
+/** Vehicles under way; `place` is where the first of them starts, whose clock counts. */
+export type OnDrive = Times & { readonly vehicles: readonly string[]; readonly place: string };
+
+type Sentence<F> = (facts: F, say: Say) => string;
+
+const times = ({ from, to }: Times, place: string | null, say: Say): string =>
+  `${say.time(from.at, place)} to ${say.time(to.at, place)}`;
+
+/** `at pier: …`; the rest alone where no place is named. */
+export const atPlaces =
+  <F extends AtPlaces>(rest: Sentence<F>): Sentence<F> =>
+  (f, say) =>
+    `${f.places.length === 0 ? "" : `at ${names(f.places, say)}: `}${rest(f, say)}`;
+
+/** `at pier, 07:40 to 12:00: …`, `on the road between lodge, pier, 07:40 to 07:52: …`. */
+export const outdoors =
+  <F extends Outdoors>(rest: Sentence<F>): Sentence<F> =>
+  (f, say) =>
+    `${f.onRoad ? "on the road between" : "at"} ${names(f.places, say)}, ${times(f, f.places[0] ?? null, say)}: ${rest(f, say)}`;
+
+/** `truck, 06:00 to 07:10: …`. */
+export const onDrive =
+  <F extends OnDrive>(rest: Sentence<F>): Sentence<F> =>
+  (f, say) =>
+    `${names(f.vehicles, say)}, ${times(f, f.place, say)}: ${rest(f, say)}`;
+
+/** A figure in words, without decimals that say nothing. */
+export const round = (value: number, digits = 0): string => value.toFixed(digits);
+
+/** A wind in whole mph, rounded up; the last bits of a conversion are no mile more. */
+export const windUp = (mph: number): string => String(Math.ceil(mph - 1e-6));

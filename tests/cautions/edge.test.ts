@@ -1,0 +1,331 @@
+/**
+ * Small days at the edge, each with the sentence that the source asks for, worked out by hand.
+ *
+ * MN: Minnesota Department of Natural Resources, ice (newer table; parked vehicles 50 ft apart, moved every two hours; double
+ * after six hours above freezing). EC: Environment Canada's bands of the wind chill index. NWS: National Weather Service.
+ */
+import { describe, expect, it } from "vitest";
+import { judgedText } from "../cases/judged.ts";
+
+interface Parts {
+  readonly crew?: string;
+  readonly vehicles?: string;
+  readonly a?: string;
+  readonly b?: string;
+  readonly places?: string;
+  readonly roads?: string;
+  readonly hits?: string;
+  readonly runs?: string;
+  readonly more?: string;
+}
+
+/** Two people drive from a shelter to a place 20 min away for one hit at 19:00, and back. */
+const day = (parts: Parts): string => `daywright: 1
+date: 2027-01-20
+clock: UTC
+crew: ${parts.crew ?? "{ wren: { role: camera, drives: [car] }, bo: { role: engineer } }"}
+vehicles: ${parts.vehicles ?? "{ car: {} }"}
+places: ${parts.places ?? `{ a: { at: [46.6, -90.8], zone: UTC, shelter: true${parts.a ?? ""} }, b: { at: [46.7, -90.8], zone: UTC${parts.b ?? ""} } }`}
+roads: ${parts.roads ?? "[ { link: [a, b], drive: 20 min, bad: 30 min } ]"}
+hits: ${parts.hits ?? '{ h: { at: "19:00", for: 3 min, place: b } }'}
+runs: ${parts.runs ?? "{ car: { driver: wren, aboard: [wren, bo], stops: [a, b, a] } }"}
+${parts.more ?? ""}`;
+
+const said = async (code: string, parts: Parts): Promise<readonly string[]> =>
+  (await judgedText(day(parts))).said(code);
+const levels = async (code: string, parts: Parts): Promise<readonly string[]> =>
+  (await judgedText(day(parts))).found(code).map(({ level }) => level);
+const ice = async (text: string, parts: Parts = {}): Promise<string> => {
+  const [only, ...more] = await said("caution-ice", { ...parts, b: `, hazards: ["${text}"]${parts.b ?? ""}` });
+  expect(more).toEqual([]);
+  return only ?? "";
+};
+
+const TWO_CARS: Parts = {
+  crew: "{ wren: { role: camera, drives: [car, van] }, bo: { role: engineer, drives: [car, van] } }",
+  vehicles: "{ car: { gross: 4000 lb }, van: { gross: 7000 lb } }",
+  runs: "{ car: { driver: wren, stops: [a, b, a] }, van: { driver: bo, stops: [a, b, a] } }",
+  hits: '{ h: { at: "19:00", for: 3 min, place: b, who: [wren, bo] } }',
+};
+const weather = (rows: string): string => `weather: [ ${rows} ]`;
+
+describe("ice", () => {
+  it.each([
+    // A figure is the one that is written, whatever its shape.
+    ["ice 4 1/2 in", /^at b: 4\.5 in of clear ice: too thin for car:/],
+    ["ice 4½ in", /4\.5 in of clear ice/],
+    ["ice ½ in", /0\.5 in of clear ice: too thin for people on foot, car:/],
+    ["ice 1 ft 2 in", /14 in of clear ice: too thin for car/],
+    ["ice 1.5 ft", /18 in of clear ice: people on foot/],
+    ["ice 0.3 m", /30 cm of clear ice: too thin for car: people on foot need at least 11 cm/], // 4 in are 10.2 cm, 17 in 43.2
+    ["ice 25 cm", /25 cm of clear ice: too thin for car/],
+    ["white ice 8 in", /4 in of clear ice: too thin for car/], // half of it
+    // How far away or over how much water says nothing of its thickness.
+    ["ice 400 m from shore", /^at b: stay off the ice: people on foot need at least 11 cm/],
+    ["ice 2 m from the pier", /stay off the ice/],
+    ["ice 20 in over 2 ft of water", /20 in of clear ice: people on foot/],
+    ["ten inches of ice", /stay off the ice/],
+    ["frozen lake", /stay off the ice/],
+  ])("%s", async (text, expected) => {
+    expect(await ice(text)).toMatch(expected);
+  });
+
+  it("two vehicles at once park apart, and one that stays moves (MN)", async () => {
+    expect(await ice("ice 20 in", TWO_CARS)).toBe(
+      "at b: 20 in of clear ice: people on foot need at least 4 in, car (4000 lb) needs at least 12 in, van (7000 lb) needs at least 17 in; park 50 ft apart; no ice is safe",
+    );
+    const long = '{ h: { at: "15:00", for: 3 min, place: b }, i: { at: "19:00", for: 3 min, place: b } }';
+    expect(await ice("ice 20 in", { hits: long })).toMatch(/; move parked vehicles every 2 h; no ice is safe$/);
+    expect(await ice("ice 60 cm", { ...TWO_CARS, hits: long })).toMatch(
+      /park 16 m apart and move parked vehicles every 2 h/, // 50 ft are 15.24 m
+    );
+    expect(await ice("ice 20 in")).toMatch(/at least 17 in; no ice is safe$/);
+  });
+
+  it("a day above freezing halves what ice bears; an hour does not (MN)", async () => {
+    const row = (text: string): Parts => ({ vehicles: "{ car: { gross: 4000 lb } }", more: weather(text) });
+    const thaw = await ice("ice 20 in", row("{ temp: 2 C }"));
+    expect(thaw).toMatch(
+      /20 in of clear ice: too thin for car: .*; above freezing for 6 h or more: double these figures/,
+    );
+    expect(await ice("ice 24 in", row("{ temp: 2 C }"))).not.toContain("too thin"); // 12 in for a car, doubled
+    expect(await ice("ice 7 in", row("{ temp: 2 C }"))).toContain("too thin for people on foot, car");
+    expect(await ice("ice 20 in", row('{ from: "18:00", to: "19:00", temp: 2 C }'))).not.toContain("above freezing");
+    expect(await ice("ice 20 in", row("{ temp: 0 C }"))).not.toContain("above freezing");
+  });
+
+  it("a place where a vehicle only stops counts", async () => {
+    const parts: Parts = {
+      places:
+        "{ a: { at: [46.6, -90.8], zone: UTC }, c: { at: [46.65, -90.8], zone: UTC, hazards: [ice 3 in] }, b: { at: [46.7, -90.8], zone: UTC } }",
+      roads: "[ { link: [a, c], drive: 10 min }, { link: [c, b], drive: 10 min } ]",
+      runs: "{ car: { driver: wren, aboard: [wren, bo], stops: [a, c, b, c, a] } }",
+    };
+    expect(await levels("caution-ice", parts)).toEqual(["error"]);
+  });
+
+  it.each(["black ice", "icy steps", "ice on the road"])(
+    "%s is what people slip on, not what bears them",
+    async (text) => {
+      const parts: Parts = { b: `, hazards: [${text}]` };
+      expect(await said("caution-ice", parts)).toEqual([]);
+      expect(await said("caution-hazard", parts)).toEqual([`at b: ${text}`]);
+    },
+  );
+});
+
+describe("hazards in people's own words", () => {
+  const of = (text: string): Parts => ({ b: `, hazards: ["${text}"]` });
+
+  it("prints an entry of which one word is known and another is not", async () => {
+    const bears = await judgedText(day(of("ice and polar bears")));
+    expect(bears.said("caution-ice").length).toBe(1);
+    expect(bears.said("caution-hazard")).toEqual(["at b: ice and polar bears"]);
+    expect(await said("caution-hazard", of("overhead power lines 138 kV"))).toEqual([]);
+  });
+
+  it("prints a long one whole", async () => {
+    const long = `loose rock ${"above the path ".repeat(20)}and adders`;
+    expect(await said("caution-hazard", of(long))).toEqual([`at b: ${long}`]);
+  });
+
+  it.each([
+    ["overhed cabels", "caution-lines"],
+    ["pylons", "caution-lines"],
+    ["highwy", "caution-roadside"],
+    ["generatr", "caution-exhaust"],
+    ["gensets", "caution-exhaust"],
+    ["frozen river", "caution-ice"],
+    ["harbour", "caution-water"],
+  ])("%s", async (text, code) => {
+    expect((await said(code, of(text))).length).toBe(1);
+  });
+
+  it.each([
+    // 29 CFR 1926.1408 Table A: 15 ft to 200 kV, 20 to 350, 25 to 500; an unknown line 20.
+    ["lines 69 000 V", 15],
+    ["lines 69,000 V", 15],
+    ["lines 350.1 kV", 25],
+    ["lines 20 kilovolts", 10],
+    ["lines", 20],
+  ])("%s: %d ft", async (text, feet) => {
+    expect((await said("caution-lines", of(text)))[0]).toContain(`at least ${feet} ft away`);
+  });
+});
+
+describe("cold, wet, heat", () => {
+  const row = (text: string, more: Parts = {}): Parts => ({ ...more, more: weather(text) });
+
+  it.each([
+    // EC: −48 to −54 in 2 to 5 min, −55 and colder in less than 2; above 50 km/h the next colder band.
+    ["{ temp: -50 C }", "feels like -50 °C (-50 °C, wind not stated); bare skin freezes within 2 min"],
+    ["{ temp: -56 C }", "bare skin freezes in less than 2 min"],
+    ["{ temp: -58 F }", "feels like -50 °C"],
+    // 2001 formula: −20 °C and 60 km/h are −36.4; EC: −28 to −39 are 10 to 30 min, above 50 km/h 5 to 10.
+    ["{ temp: -20 C, gust: 60 km/h }", "feels like -36 °C (-20 °C, 60 km/h); bare skin freezes within 5 min"],
+    ["{ temp: -20 C, wind: 60 km/h, gust: 20 km/h }", "(-20 °C, 60 km/h); bare skin freezes within 5 min"],
+    // Wind in a row of its own, at the same time.
+    ["{ temp: -20 C }, { wind: 60 km/h }", "(-20 °C, 60 km/h); bare skin freezes within 5 min"],
+  ])("%s", async (text, expected) => {
+    expect((await said("caution-wind-chill", row(text)))[0]).toContain(expected);
+  });
+
+  it("a wind that has gone when the cold comes does not count with it", async () => {
+    const text = '{ to: "18:30", wind: 60 km/h, temp: 0 C }, { from: "18:30", temp: -20 C }';
+    expect((await said("caution-wind-chill", row(text)))[0]).toContain("(-20 °C, wind not stated); cover skin");
+  });
+
+  it("a hit on the road is outside", async () => {
+    const parts = row("{ temp: -35 C, wind: 30 km/h }", { hits: '{ h: { at: "19:00", for: 3 min, onRoad: [a, b] } }' });
+    // −35 °C and 30 km/h: −52.4, EC 2 to 5 min. In position 10 min before, ten more until the desk clears.
+    expect(await said("caution-wind-chill", parts)).toEqual([
+      "on the road between a, b, 18:50 UTC to 19:13 UTC: feels like -52 °C (-35 °C, 30 km/h); bare skin freezes within 2 min",
+    ]);
+  });
+
+  it.each([
+    // CDC: trench foot at up to 60 °F.
+    ["{ temp: 60 F, road: wet }", 1],
+    ["{ temp: 61 F, road: wet }", 0],
+    ["{ temp: 0 C, road: snow }", 1],
+    ["{ temp: -4 C, road: snow }", 0],
+    ["{ temp: -4 C, road: heavy-rain }", 1],
+    // The cold was dry and is over when the rain comes.
+    ['{ to: "18:20", temp: -10 C }, { from: "18:20", temp: 3 C, road: wet }', 1],
+    ["{ temp: 3 C }, { road: wet }", 1],
+    ['{ to: "18:20", temp: 3 C }, { from: "18:20", temp: 20 C, road: wet }', 0],
+  ])("wet: %s", async (text, count) => {
+    expect((await said("caution-wet-cold", row(text))).length).toBe(count);
+  });
+
+  it("48 °C: without humidity the air's temperature, with it not beyond the end of the chart (NWS)", async () => {
+    expect((await said("caution-heat", row("{ temp: 48 C }")))[0]).toContain("heat index 118 °F (humidity not stated");
+    expect((await said("caution-heat", row("{ temp: 48 C, humidity: 60% }")))[0]).toContain(
+      "heat index over 137 °F, extreme danger",
+    );
+    // The damp of the morning is not that of the noon: 95 °F at 50 % are 105 °F, at 90 % they would be 147.
+    const text = '{ to: "18:20", temp: 20 C, humidity: 90% }, { from: "18:20", temp: 95 F, humidity: 50% }';
+    expect((await said("caution-heat", row(text)))[0]).toContain("heat index 105 °F, danger");
+  });
+
+  it("lightning during strike alone counts, with its minutes", async () => {
+    expect(await said("caution-lightning", row('{ from: "19:20", lightning: true }'))).toEqual([
+      "at b, 19:20 UTC to 19:33 UTC: thunderstorms; at the first thunder lower mast and dish and go inside, and stay there until 30 min after the last",
+    ]);
+  });
+
+  it("wind without a temperature is told as wind, rounded up", async () => {
+    const wind = await judgedText(day(row("{ wind: 70 km/h }"))); // 43.5 mph
+    expect(wind.said("caution-wind-chill")).toEqual([]);
+    expect(wind.said("caution-wind")[0]).toContain("wind up to 44 mph (Beaufort 8)");
+  });
+});
+
+describe("carbon monoxide", () => {
+  const exhaust = async (parts: Parts) => {
+    const judged = await judgedText(day(parts));
+    return judged.found("caution-exhaust").map(({ level }, at) => `${level}: ${judged.said("caution-exhaust")[at]}`);
+  };
+  const keepAway = "keep the generator 20 ft from doors, windows and vents, never inside";
+
+  it("names every generator, of the kit and of the places, whatever it is called", async () => {
+    const parts: Parts = {
+      more: 'kit: { powerGenerator: { in: car }, g2: { name: "spare genset", in: car } }',
+      b: ", hazards: [generator in the tent]",
+    };
+    expect(await exhaust(parts)).toEqual([
+      `note: powerGenerator, spare genset, generator at b: carbon monoxide while the engine runs; ${keepAway}`,
+    ]);
+    expect(await said("caution-hazard", parts)).toEqual(["at b: generator in the tent"]);
+  });
+
+  it("is a warning where people sleep by a generator", async () => {
+    expect(await exhaust({ a: ", kind: lodging, hazards: [generator]" })).toEqual([
+      `warning: wren, bo sleep where a generator runs; carbon monoxide kills sleepers; have an alarm in the room; generator at a: carbon monoxide while the engine runs; ${keepAway}`,
+    ]);
+  });
+
+  const NIGHT: Parts = {
+    runs: "{ car: { driver: wren, aboard: [wren, bo], stops: [a, b] } }",
+    crew: "{ wren: { role: camera, drives: [car], sleeps: b }, bo: { role: engineer, sleeps: b } }",
+  };
+
+  it("is a warning where people sleep aboard through the night", async () => {
+    const night = await exhaust({ ...NIGHT, vehicles: "{ car: { inverter: 600 W, berth: true } }" });
+    expect(night.length).toBe(1);
+    expect(night[0]).toMatch(/^warning: car: the engine idles overnight while wren, bo sleep aboard/);
+    expect(
+      await exhaust({ ...NIGHT, b: ", mains: true", vehicles: "{ car: { inverter: 600 W, berth: true } }" }),
+    ).toEqual([]);
+    expect(await exhaust({ ...NIGHT, b: ", kind: lodging", vehicles: "{ car: { berth: true } }" })).toEqual([]);
+  });
+
+  it("counts an engine that runs for warmth or cold while people sleep", async () => {
+    const aboard: Parts = { ...NIGHT, vehicles: "{ car: { berth: true } }" };
+    expect((await exhaust({ ...aboard, more: weather("{ temp: -20 C }") })).length).toBe(1);
+    expect((await exhaust({ ...aboard, more: weather("{ temp: 35 C }") })).length).toBe(1);
+    expect(await exhaust({ ...aboard, more: weather("{ temp: 18 C }") })).toEqual([]);
+    expect(await exhaust(aboard)).toEqual([]);
+  });
+
+  it("is a note beside people at work, with snow, and nothing on mains", async () => {
+    const inverter = "{ car: { inverter: 600 W } }";
+    expect(await exhaust({ vehicles: inverter, more: weather("{ road: snow }") })).toEqual([
+      "note: car: carbon monoxide while the engine runs; point the exhaust away from people; clear snow from the exhaust first",
+    ]);
+    expect(await exhaust({ vehicles: inverter, b: ", mains: true" })).toEqual([]);
+  });
+});
+
+describe("on the road", () => {
+  const roads = async (text: string, parts: Parts = {}) => {
+    const judged = await judgedText(day({ ...parts, more: weather(text) }));
+    return judged.found("caution-road").map(({ level, facts }) => `${level} ${String(facts["state"])}`);
+  };
+
+  it("tells of every state that holds, not of the slowest alone", async () => {
+    expect(await roads("{ road: fog }, { road: ice }")).toEqual(["warning ice", "note fog"]);
+    expect(await roads("{ road: snow }, { road: heavy-snow }")).toEqual(["warning heavy-snow"]);
+    expect(await roads('{ road: ice, to: "17:00" }, { road: fog }')).toEqual(["note fog"]);
+    expect(await roads('{ road: ice, from: "18:30", to: "19:30" }')).toEqual([]); // the car stands
+  });
+
+  it("a wet road at or below freezing is ice (common practice, no source)", async () => {
+    expect(await roads("{ road: wet, temp: -3 C }")).toEqual(["warning freezing-rain"]);
+    expect(await roads("{ road: heavy-rain }, { temp: 0 C }")).toEqual(["warning freezing-rain"]);
+    expect(await roads("{ road: wet, temp: 1 C }")).toEqual([]);
+    expect(await roads("{ road: wet }")).toEqual([]);
+  });
+
+  it("fog in the night", async () => {
+    expect(await roads("{ road: fog }", { hits: '{ h: { at: "05:00", for: 3 min, place: b } }' })).toEqual([
+      "note fog",
+    ]);
+  });
+
+  const wind = (vehicles: string, more = "", hits?: string) =>
+    levels("caution-wind-driving", {
+      vehicles,
+      more: `${weather("{ gust: 45 mph }")}\n${more}`,
+      ...(hits === undefined ? {} : { hits }),
+    });
+  it("a high vehicle is one that is heavy, tows, has a berth, carries a dish, or is called so", async () => {
+    expect(await wind("{ car: {} }")).toEqual([]);
+    expect(await wind('{ car: { name: "high-roof van" } }')).toEqual(["note"]);
+    expect(await wind("{ car: { berth: true } }")).toEqual(["note"]);
+    const dish = "paths: { dish: { kind: satellite, vehicle: car, slot: 101 west } }";
+    expect(await wind("{ car: {} }", dish, '{ h: { at: "19:00", for: 3 min, place: b, path: dish } }')).toEqual([
+      "note",
+    ]);
+  });
+
+  it("alone without signal: one car, not two that drive together", async () => {
+    const roads = "[ { link: [a, b], drive: 20 min, bad: 30 min, noSignal: true } ]";
+    expect(await said("caution-alone", { ...TWO_CARS, roads })).toEqual([]);
+    const one: Parts = {
+      crew: "{ wren: { role: camera, drives: [car] } }",
+      runs: "{ car: { driver: wren, stops: [a, b, a] } }",
+    };
+    expect((await said("caution-alone", { ...one, roads })).length).toBe(2); // there and back
+  });
+});

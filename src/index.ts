@@ -25,12 +25,11 @@ import type { Finding, Say } from "./findings/finding.ts";
 import type { JudgeInput, Judgement } from "./findings/judgement.ts";
 import type { RoutedAnswers } from "./legs/legs.ts";
 import { acceptMistakesOf, logFinding } from "./library/reading.ts";
-import type { Edit } from "./plan/edit/request.ts";
+import type { Edit } from "./plan/edit/splice.ts";
 import type { Plan } from "./plan/plan.ts";
 import type { PlanFiles } from "./plan/text/files.ts";
 import { REPORTS, type ReportName, type ReportOptions } from "./reports/index.ts";
-import { had, type Judged, type Results } from "./reports/shared/judged.ts";
-import { TOPICS, type Topic } from "./reports/shared/topics.ts";
+import { had, type Judged, type Results, TOPICS, type Topic } from "./reports/shared/judged.ts";
 import type { Report } from "./reports/shared/view.ts";
 import type { Instant } from "./time/units.ts";
 
@@ -41,7 +40,7 @@ export { schema, schemaNames } from "./library/schemas.ts";
 export type * from "./library/types.ts";
 export { HELP_PAGES } from "./manual/topics.ts";
 export { REPORTS, sheetView } from "./reports/index.ts";
-export { TOPICS } from "./reports/shared/topics.ts";
+export { TOPICS } from "./reports/shared/judged.ts";
 export { VERSION } from "./version.ts";
 
 /** Where a plan's text is from. */
@@ -285,7 +284,7 @@ export async function judge(
   const notJudged = topics.filter((topic) => !STEPS.some((step) => step.topic === topic));
   const complete = topics.length === TOPICS.length && notJudged.length === 0;
   const [{ accepted }, { worstFirst }] = await Promise.all([
-    import("./reports/shared/accept.ts"),
+    import("./reports/shared/findings.ts"),
     import("./reports/shared/order.ts"),
   ]);
   const all = accepted(day.plan, found, complete).map((finding) => located(day.plan, finding));

@@ -1,5 +1,5 @@
 /** The text of a first plan: few words, commented, times quoted, so that `check` accepts it as it is. */
-import { dayId } from "./dayId.ts";
+import { dayId } from "./next.ts";
 import { type FirstPlan, hitText, type StartPerson, type StartVehicle, stopsText } from "./start.ts";
 
 /** `pending`: hits and runs stand in comments, because something that they need is not answered yet. */

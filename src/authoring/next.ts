@@ -6,7 +6,6 @@ import type { Day } from "../day/day.ts";
 import type { Finding } from "../findings/finding.ts";
 import { applyEdits, type Edit, type Plan, type Road, states } from "../plan/index.ts";
 import { dateOfDay, dayNumber, isoLocal } from "../time/index.ts";
-import { dayId } from "./dayId.ts";
 import { hitEdit, type StartDrive, type StartHit, stopsText } from "./start.ts";
 
 /** Whole sections of one day alone. */
@@ -206,4 +205,24 @@ function idsOf(plan: Plan, section: string): readonly string[] {
   if (section === "paths") return [...plan.paths.keys()];
   if (section === "kit") return [...plan.kit.keys()];
   return [...new Set([...plan.packs.values()].map((pack) => pack.group))];
+}
+
+/** An id has forty letters at most; the date and its hyphen take eleven. */
+const MOST_LETTERS = 40 - 11;
+
+/** The id of a new day: the words of its title and its date, `ore-freighter-2027-01-20`, at most 40 letters. */
+export function dayId(title: string | null, date: string): string {
+  const words = (title ?? "")
+    .normalize("NFC")
+    .toLowerCase()
+    .split(/[^\p{L}\p{M}\p{N}]+/u)
+    .filter((word) => word !== "");
+  let name = "";
+  for (const word of words) {
+    const longer = name === "" ? word : `${name}-${word}`;
+    if (longer.length > MOST_LETTERS) break;
+    name = longer;
+  }
+  const called = /\p{L}/u.test(name) ? name : "day";
+  return /^\d{4}-\d{2}-\d{2}$/.test(date) ? `${called}-${date}` : called;
 }

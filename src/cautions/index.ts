@@ -6,7 +6,7 @@
 import type { Day } from "../day/day.ts";
 import type { Finding } from "../findings/finding.ts";
 import type { JudgeInput, Judgement } from "../findings/judgement.ts";
-import { wavelengthMeters } from "../signal/dish/dish.ts";
+import { wavelengthMeters } from "../signal/dish/look.ts";
 import type { SkyResult } from "../sky/index.ts";
 import { aloneCautions } from "./alone.ts";
 import { drivingCautions } from "./driving.ts";

@@ -1,11 +1,14 @@
-/** What engines know of a day and a sheet's rows do not: who handles which packs when, where gear rides, what is booked. */
+/** A version of a plan as it was judged, and what engines know of it and a sheet's rows do not: packs, gear, bookings. */
+import type { Day } from "../day/day.ts";
+import type { Finding } from "../findings/finding.ts";
+import type { HoursResult } from "../hours/index.ts";
 import type { KitResult } from "../kit/index.ts";
 import { kitItems } from "../kit/items.ts";
 import type { Id, SignalPath } from "../plan/plan.ts";
 import type { PowerResult } from "../power/index.ts";
 import { type HandTask, todoOf } from "../power/todo.ts";
+import type { RoadsResult } from "../roads/index.ts";
 import type { Thing, Value } from "./between.ts";
-import type { Version } from "./version.ts";
 
 /** In this order: pack chores, pieces, bookings. */
 export function engineThings({ day, results }: Version): readonly Thing[] {
@@ -74,3 +77,16 @@ const booking = ({ id, windows, booking: number }: SignalPath): Thing => ({
     ...(number === null ? [] : [["booking", { kind: "text", text: number, personal: true }] as const]),
   ]),
 });
+
+/** A solved and judged day, with the days before it. */
+export interface Version {
+  readonly day: Day;
+  readonly days: readonly Day[];
+  readonly findings: readonly Finding[];
+  readonly results: {
+    readonly hours?: HoursResult;
+    readonly power?: PowerResult;
+    readonly kit?: KitResult;
+    readonly roads?: RoadsResult;
+  };
+}

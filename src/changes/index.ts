@@ -3,12 +3,11 @@ import type { Finding } from "../findings/finding.ts";
 import { differenceOf } from "../repair/likeness.ts";
 import type { Instant } from "../time/units.ts";
 import { type Change, compareThings } from "./between.ts";
-import { engineThings } from "./engines.ts";
+import { engineThings, type Version } from "./engines.ts";
 import { type PersonChange, peopleOf } from "./people.ts";
-import type { Version } from "./version.ts";
 
+export type { Version } from "./engines.ts";
 export type { PersonChange } from "./people.ts";
-export type { Version } from "./version.ts";
 
 /** What differs between two versions of a day, with what each person must be told and by when. */
 export interface DayChanges {

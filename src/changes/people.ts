@@ -8,7 +8,7 @@ import { leastOf } from "../lists.ts";
 import type { Id } from "../plan/plan.ts";
 import { type Instant, instant } from "../time/units.ts";
 import type { Change } from "./between.ts";
-import type { Version } from "./version.ts";
+import type { Version } from "./engines.ts";
 
 /** What changes for one person: calls, releases, by when to tell them. */
 export interface PersonChange {

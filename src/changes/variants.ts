@@ -5,8 +5,8 @@ import { leastOf, mostOf, sumOf } from "../lists.ts";
 import type { Id } from "../plan/plan.ts";
 import { byRank, type EarlierPerson, hitsLost, type Standing, standingOf } from "../repair/standing.ts";
 import { type Instant, instant } from "../time/units.ts";
+import type { Version } from "./engines.ts";
 import { dayChanges } from "./index.ts";
-import type { Version } from "./version.ts";
 
 /** A version of the day to compare: its name, its edits and the judged days. */
 export interface VariantInput {

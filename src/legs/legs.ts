@@ -5,7 +5,6 @@
 import { leastOf } from "../lists.ts";
 import type { Coordinates, Id, Plan, Road } from "../plan/plan.ts";
 import { type Estimate, estimateFromRoad, estimateFromStraight } from "./estimate.ts";
-import { loadGeodesic, type StraightKm } from "./geodesic.ts";
 import { type Leg, type Legs, legKey } from "./leg.ts";
 
 /** A routing server's figures for one leg. */
@@ -133,4 +132,18 @@ function knownLeg(sources: LegSources, from: Id, to: Id): Leg {
   const leg = legBetween(sources, from, to);
   if (leg === null) throw new Error(`nothing is known of the drive from ${from} to ${to}`);
   return leg;
+}
+
+/** The length of the geodesic between two places, km. */
+export type StraightKm = (from: Coordinates, to: Coordinates) => number;
+
+/** Loads the geodesic package; only a plan that needs an estimate or a gap pays for it. */
+export async function loadGeodesic(): Promise<StraightKm> {
+  const { default: geodesic } = await import("geographiclib-geodesic");
+  const wgs84 = geodesic.Geodesic.WGS84;
+  return (from, to) => {
+    const { s12 } = wgs84.Inverse(from.latitude, from.longitude, to.latitude, to.longitude);
+    if (s12 === undefined) throw new RangeError("the geodesic has no length");
+    return s12 / 1000;
+  };
 }

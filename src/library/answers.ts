@@ -6,8 +6,7 @@ import type { FindingForm, PlanHead } from "../reports/shared/envelope.ts";
 import { findingZone } from "../reports/shared/stamps.ts";
 
 export { sharedByPeople } from "../findings/together.ts";
-export { CONTRACT } from "../reports/shared/contract.ts";
-export { envelope, envelopes, findingJson } from "../reports/shared/envelope.ts";
+export { CONTRACT, envelope, envelopes, findingJson } from "../reports/shared/envelope.ts";
 export { commandFailed, planUnreadable, wrongUsage } from "../reports/shared/findings.ts";
 export { redacting, toldOf } from "../reports/shared/findingView.ts";
 export { counts, isShown, worstFirst } from "../reports/shared/order.ts";

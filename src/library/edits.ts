@@ -1,7 +1,7 @@
 /** Edits of a plan's text that leave its comments and its order as they were. */
 import type { Finding } from "../findings/finding.ts";
 import { applyEdits, parseEdit, states } from "../plan/edit/edit.ts";
-import type { Edit } from "../plan/edit/request.ts";
+import type { Edit } from "../plan/edit/splice.ts";
 import { readOnePlan } from "../plan/index.ts";
 import type { Plan } from "../plan/plan.ts";
 import type { PlanFiles } from "../plan/text/files.ts";

@@ -1,5 +1,4 @@
 /** Log files (`log: 1`), which hold what people really did: read, judged by hours rules, paid. */
-
 import type { Say } from "../findings/finding.ts";
 import { logCards } from "../hours/pay/logCard.ts";
 import type { HoursLog } from "../plan/log/log.ts";
@@ -8,7 +7,7 @@ import { type Parsed, parsed } from "../plan/values/parsed.ts";
 import type { Report } from "../reports/shared/view.ts";
 import { timecardLogReport } from "../reports/timecard/index.ts";
 import type { Instant, ZoneId } from "../time/index.ts";
-import { machineInstant } from "./machineTime.ts";
+import { machineInstant } from "./times.ts";
 
 export { readLog } from "../plan/log/read.ts";
 export { hoursLogReport, logFindingForm, logHead, sayOfLog } from "../reports/hours/log.ts";

@@ -16,7 +16,7 @@ import type { Json } from "../reports/shared/view.ts";
 export async function schema(name: string): Promise<Json | null> {
   if (name === "plan") return plainJson(await (await import("../plan/index.ts")).planSchema());
   if (name === "shared") return plainJson(await (await import("../plan/index.ts")).sharedSchema());
-  if (name === "log") return plainJson(await (await import("../plan/log/schema.ts")).logSchema());
+  if (name === "log") return plainJson(await (await import("../plan/schema.ts")).logSchema());
   return schemaOf(name);
 }
 

@@ -1,6 +1,6 @@
 /** The days of versions that were tried lately: one that is judged a second time, by other engines, is not computed again. */
 import type { Day } from "../day/day.ts";
-import type { Edit } from "../plan/edit/request.ts";
+import type { Edit } from "../plan/edit/splice.ts";
 
 /** A version of a plan with its days; null if it is no plan. */
 export interface TriedVersion {

@@ -3,7 +3,7 @@ import { described } from "../reports/index.ts";
 import { commandBlock, heading, type Page, pageTerm, script, terms, textBlock } from "./page.ts";
 
 /** The script that prints everybody's call. */
-export const CALLS = `daywright calls plans/2027-01-20.yaml --json | jq -r '.data.people[] | "\\(.id) \\(.call)"'
+export const CALLS_LISTED = `daywright calls plans/2027-01-20.yaml --json | jq -r '.data.people[] | "\\(.id) \\(.call)"'
 `;
 
 /** The page on JSON: envelope and keys. */
@@ -29,7 +29,7 @@ export const jsonPage = (): Page => ({
     ),
     commandBlock("daywright calls day.yaml --json", 0, ['"command": "calls",']),
     textBlock("Everybody's call, a line each:"),
-    script(CALLS),
+    script(CALLS_LISTED),
     heading("Schemas"),
     textBlock(`\`daywright schema NAME\` prints the JSON Schema of ${["plan", "log", ...described()].join(", ")}.`),
     commandBlock("daywright schema calls", 0, []),

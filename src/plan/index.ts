@@ -3,9 +3,9 @@
 export { type ChainReading, readChain } from "./chain/chain.ts";
 export { type OnePlanReading, type PlanOrigin, readOnePlan, STDIN } from "./chain/load.ts";
 export { applyEdits, type Edited, parseEdit, pruned, states } from "./edit/edit.ts";
-export type { Edit, EditOptions } from "./edit/request.ts";
+export type { Edit, EditOptions } from "./edit/splice.ts";
+export { acceptMistakes } from "./keys/money.ts";
 export type * from "./plan.ts";
-export { acceptMistakes } from "./read/accepted.ts";
 export { planSchema, sharedSchema } from "./schema.ts";
 export type { FileReading, PlanFiles } from "./text/files.ts";
 export { dotted, parsePathText } from "./text/pathtext.ts";

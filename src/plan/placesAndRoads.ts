@@ -1,4 +1,4 @@
-/** Places, what is allowed and booked there, and the roads between them, as a checked plan has them. */
+/** Places, what is allowed and booked there, and the roads between them, as a checked plan has them; a hospital in words. */
 import type { PlanPath } from "../findings/finding.ts";
 import type { Instant, ZoneId } from "../time/units.ts";
 import type { Coordinates, Entity, Id } from "./terms.ts";
@@ -86,4 +86,11 @@ export interface Road {
   readonly km: number | null;
   readonly noSignal: boolean;
   readonly path: PlanPath;
+}
+
+/** A hospital in one line of words; null where none is stated. */
+export function hospitalText(hospital: Hospital | null): string | null {
+  if (hospital === null) return null;
+  const { name, address, km, phone } = hospital;
+  return [name, address, km === null ? null : `${km} km`, phone].filter((part) => part !== null).join(", ");
 }

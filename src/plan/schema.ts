@@ -1,5 +1,7 @@
-/** The JSON Schemas of a plan and of a file that plans share, for editors: draft 7, the input side, with descriptions and examples. */
+/** The JSON Schemas of a plan, of a file that plans share and of a log, for editors: draft 7, the input side, with descriptions and examples. */
+import { logForm } from "./log/form.ts";
 import { entryForms, planForm } from "./read/sections.ts";
+import type { Form } from "./shape/form.ts";
 import { PATTERNS } from "./shape/patterns.ts";
 
 type Schema = Readonly<Record<string, unknown>>;
@@ -48,10 +50,7 @@ interface Keys {
 }
 
 async function everyKey(): Promise<Keys> {
-  const z = await import("zod");
-  z.config({ jitless: true });
-  const made = z.toJSONSchema(planForm.schema(z, true), { target: "draft-7", io: "input" });
-  const { $schema: _, required = [], properties = {}, ...rest } = made;
+  const { $schema: _, required = [], properties = {}, ...rest } = await draft7(planForm);
   const definitions: Record<string, Schema> = {};
   const sections = Object.entries(properties).map(([key, value]) => [key, section(key, hoisted(value, definitions))]);
   return { required, properties: Object.fromEntries(sections), rest: { ...rest, definitions } };
@@ -95,3 +94,15 @@ const requiredOfEntries = (): Schema =>
       required.length === 0 ? [] : [[key, { type: "object", additionalProperties: needing(required) }]],
     ),
   );
+
+/** Of a log file, made from the same forms that read one. */
+export async function logSchema(): Promise<Schema> {
+  const { $schema, ...schema } = await draft7(logForm);
+  return { $schema, title: "daywright log", description: "What people did when, for the hours alone.", ...schema };
+}
+
+async function draft7(form: Form) {
+  const z = await import("zod");
+  z.config({ jitless: true });
+  return z.toJSONSchema(form.schema(z, true), { target: "draft-7", io: "input" });
+}

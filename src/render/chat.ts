@@ -4,8 +4,7 @@
  * `--code-block` is the safest form.
  */
 import type { BriefLine } from "../reports/shared/view.ts";
-import { isolate } from "./text/isolate.ts";
-import { plainLine } from "./text/plainLine.ts";
+import { isolate, plainLine } from "./text/printable.ts";
 
 /** How a chat post is written. */
 export interface ChatOptions {

@@ -8,8 +8,7 @@ import { createHash } from "node:crypto";
 import type { ICalEventData } from "ical-generator";
 import type { Sheet, SheetEvent } from "../reports/sheet/view.ts";
 import { dayNumber, type Instant, instant, MINUTES_A_DAY, type ZoneId, zone } from "../time/index.ts";
-import { isolate } from "./text/isolate.ts";
-import { plainLine } from "./text/plainLine.ts";
+import { isolate, plainLine } from "./text/printable.ts";
 
 /** Minutes before an event that an alarm rings, and the stamp of the file. */
 export interface IcsOptions {

@@ -2,8 +2,7 @@
 import type { Say } from "../findings/finding.ts";
 import type { Block, Cell, Report, Table } from "../reports/shared/view.ts";
 import { chartText } from "./chart/text.ts";
-import { isolate } from "./text/isolate.ts";
-import { printable } from "./text/printable.ts";
+import { isolate, printable } from "./text/printable.ts";
 
 /** Makes one line of untrusted text inert: no markup, no HTML, no entities, no mention that a chat would follow. */
 export const markdownText = (text: string): string =>

@@ -3,8 +3,7 @@ import type { Block, Cell, Column, Report, Table } from "../reports/shared/view.
 import { chartText } from "./chart/text.ts";
 import { briefLine, findingLines } from "./text/findingText.ts";
 import { fitTable, type LeftOut, wrapText } from "./text/fit.ts";
-import { isolate } from "./text/isolate.ts";
-import { tableAsList } from "./text/list.ts";
+import { isolate } from "./text/printable.ts";
 import { inert, type TextStyle } from "./text/style.ts";
 
 /** The whole report; ends with one line end, blocks are a blank line apart. */
@@ -100,3 +99,23 @@ function listItem(item: Cell, tick: boolean, style: TextStyle): readonly string[
     (line, at) => `${at === 0 ? lead : " ".repeat(lead.length)}${style.paint(line, item.tone ?? "plain")}`,
   );
 }
+
+/**
+ * Each row as lines `column: value`, for screen readers and for a screen too narrow for the table: rows a blank line apart,
+ * blank cells left out.
+ */
+function tableAsList(table: Table, style: TextStyle): readonly string[] {
+  return table.rows.flatMap((row, at) =>
+    at === 0 ? rowLines(table, row, style) : ["", ...rowLines(table, row, style)],
+  );
+}
+
+const rowLines = (table: Table, row: Table["rows"][number], style: TextStyle): readonly string[] =>
+  table.columns.flatMap((column, index) => {
+    const value = inert(row[index]?.text ?? "", style);
+    if (value === "") return [];
+    const label = inert(column.label, style);
+    const text = label === "" ? value : `${label}: ${value}`;
+    const lines = style.width === null ? [text] : wrapText(text, style.width);
+    return lines.map((line) => style.paint(line, row[index]?.tone ?? "plain"));
+  });

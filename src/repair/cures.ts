@@ -3,7 +3,7 @@
  * judged by every engine, clears the finding and brings no error. At most 24 trials a run, the worst finding first.
  */
 import type { Finding } from "../findings/finding.ts";
-import type { Edit } from "../plan/edit/request.ts";
+import type { Edit } from "../plan/edit/splice.ts";
 import { enginesFor, kindsFor } from "./codes.ts";
 import { differenceOf, findingKey, isHarm } from "./likeness.ts";
 import type { JudgedPlan, JudgeEdits, Scope } from "./outcome.ts";

@@ -1,7 +1,7 @@
 /** What a repair works with: a plan as it was judged, and how an edited copy of it is judged. */
 import type { Day } from "../day/day.ts";
 import type { Finding } from "../findings/finding.ts";
-import type { Edit } from "../plan/edit/request.ts";
+import type { Edit } from "../plan/edit/splice.ts";
 import type { Engine } from "./codes.ts";
 
 /** A plan, judged by every engine. */

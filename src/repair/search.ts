@@ -7,7 +7,7 @@
  * counts judgements, never time.
  */
 import type { Finding } from "../findings/finding.ts";
-import type { Edit } from "../plan/edit/request.ts";
+import type { Edit } from "../plan/edit/splice.ts";
 import { type Engine, enginesFor } from "./codes.ts";
 import { differenceOf, findingKeys, isHarm } from "./likeness.ts";
 import type { AimedCandidate, Candidate, JudgedPlan, JudgeEdits, Scope } from "./outcome.ts";

@@ -4,7 +4,7 @@
  */
 import type { Finding } from "../findings/finding.ts";
 import { parseEdit } from "../plan/edit/edit.ts";
-import type { Edit } from "../plan/edit/request.ts";
+import type { Edit } from "../plan/edit/splice.ts";
 import type { Id, Plan, Stop } from "../plan/plan.ts";
 import { after, type Instant } from "../time/index.ts";
 import { fillUpAt } from "./kinds/things.ts";

@@ -1,7 +1,7 @@
 /** Values of edits as people write them in a plan, and edits of stops, lists and whole entries. */
 import type { PlanPath } from "../findings/finding.ts";
 import { states } from "../plan/edit/edit.ts";
-import type { Edit } from "../plan/edit/request.ts";
+import type { Edit } from "../plan/edit/splice.ts";
 import type { Activity, Id, Plan, Stop } from "../plan/plan.ts";
 import {
   clockText,

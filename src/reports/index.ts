@@ -1,5 +1,4 @@
 /** Every report of a judged day by its name: which topics it needs, and how it is made. Each is loaded when it is asked for. */
-
 import type { VariantInput } from "../changes/variants.ts";
 import type { Day, Why } from "../day/day.ts";
 import type { Level } from "../findings/finding.ts";
@@ -9,9 +8,8 @@ import type { ReliefProposal } from "../roads/index.ts";
 import type { ClockStyle, Instant, ZoneId } from "../time/index.ts";
 import type { RepairsShown } from "./repair/index.ts";
 import { rowsByCall } from "./shared/callOrder.ts";
-import { had, type Judged } from "./shared/judged.ts";
+import { had, type Judged, TOPICS, type Topic } from "./shared/judged.ts";
 import type { Shape } from "./shared/kinds.ts";
-import { TOPICS, type Topic } from "./shared/topics.ts";
 import type { Report } from "./shared/view.ts";
 import type { Focus } from "./sheet/input.ts";
 import type { Sheet } from "./sheet/view.ts";

@@ -3,7 +3,7 @@ import { readdirSync, readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import type { PlanPath } from "../../src/findings/finding.ts";
 import { applyEdits, parseEdit } from "../../src/plan/edit/edit.ts";
-import type { Edit } from "../../src/plan/edit/request.ts";
+import type { Edit } from "../../src/plan/edit/splice.ts";
 import { dotted, parsePathText } from "../../src/plan/text/pathtext.ts";
 import { sourceText } from "../../src/plan/text/source.ts";
 import { nodeAt, type PlanNode, type Raw, raw } from "../../src/plan/text/tree.ts";

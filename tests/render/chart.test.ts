@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { BAR_LOOKS, groupMarks, tickHours, ticks } from "../../src/render/chart/chart.ts";
 import { chartSvg } from "../../src/render/chart/svg.ts";
 import { chartText } from "../../src/render/chart/text.ts";
-import { widthOf } from "../../src/render/text/width.ts";
+import { widthOf } from "../../src/render/text/fit.ts";
 import type { Chart, Lane } from "../../src/reports/shared/view.ts";
 import { clockText, instant, type ZoneId } from "../../src/time/index.ts";
 import { at, sampleChart } from "./sampleChart.ts";

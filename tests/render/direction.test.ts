@@ -4,10 +4,8 @@
  */
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { wrapText } from "../../src/render/text/fit.ts";
-import { isolate } from "../../src/render/text/isolate.ts";
-import { bound } from "../../src/render/text/units.ts";
-import { widthOf } from "../../src/render/text/width.ts";
+import { bound, widthOf, wrapText } from "../../src/render/text/fit.ts";
+import { isolate } from "../../src/render/text/printable.ts";
 import { ran } from "../cli/fakeIo.ts";
 
 const PLAN = readFileSync(new URL("../../fixtures/cases/sheet/uni.yaml", import.meta.url), "utf8");

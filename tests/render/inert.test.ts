@@ -6,7 +6,7 @@ import { renderChat } from "../../src/render/chat.ts";
 import { htmlText } from "../../src/render/html/text.ts";
 import { renderHtml } from "../../src/render/html.ts";
 import { renderIcs } from "../../src/render/ics.ts";
-import { plainLine } from "../../src/render/text/plainLine.ts";
+import { plainLine } from "../../src/render/text/printable.ts";
 import { sheetOf } from "../../src/reports/sheet/index.ts";
 import { runs } from "../fuzz.ts";
 import { demoInput } from "../sheet/demoInput.ts";

@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { toCsv } from "../../src/render/csv.ts";
 import { toJson } from "../../src/render/json.ts";
 import { toMarkdown } from "../../src/render/markdown.ts";
-import { widthOf } from "../../src/render/text/width.ts";
+import { widthOf } from "../../src/render/text/fit.ts";
 import { toText } from "../../src/render/text.ts";
 import { sheetOf, sheetReport } from "../../src/reports/sheet/index.ts";
 import { plainStyle } from "../render/plainStyle.ts";

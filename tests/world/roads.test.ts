@@ -8,7 +8,7 @@ import { readFileSync } from "node:fs";
 import geodesic from "geographiclib-geodesic";
 import { describe, expect, it } from "vitest";
 import { estimateFromStraight } from "../../src/legs/estimate.ts";
-import { loadGeodesic } from "../../src/legs/geodesic.ts";
+import { loadGeodesic } from "../../src/legs/legs.ts";
 import { badTime, type DriveTime, spreadOfBuffer } from "../../src/legs/times.ts";
 import { DRY, timeFactor } from "../../src/legs/weather.ts";
 import type { RoadState } from "../../src/plan/plan.ts";

@@ -15,7 +15,7 @@ import {
 } from "../../src/cautions/radiation.ts";
 import { transitClearanceFeet, visibilityClass, workClearanceFeet } from "../../src/cautions/structures.ts";
 import { beaufortOf, heatBand, heatIndex, windForce, windPressure } from "../../src/cautions/weather.ts";
-import { wavelengthMeters } from "../../src/signal/dish/dish.ts";
+import { wavelengthMeters } from "../../src/signal/dish/look.ts";
 import { type Check, checkPublished } from "./published.ts";
 
 /** The figures that the full text of a caution states, as `explain` prints it. */

@@ -2,8 +2,16 @@
 import { ecfToLookAngles } from "satellite.js";
 import { describe, expect, it } from "vitest";
 import { cableLoss, halfClock, reachFor, reachMeters } from "../../src/signal/cable/coax.ts";
-import { beamWidth, pathDelayMs, pointingLoss, standOffMeters } from "../../src/signal/dish/dish.ts";
-import { type Earth, lookAngle, ORBIT_KM, siteVector } from "../../src/signal/dish/look.ts";
+import {
+  beamWidth,
+  type Earth,
+  lookAngle,
+  ORBIT_KM,
+  pathDelayMs,
+  pointingLoss,
+  siteVector,
+  standOffMeters,
+} from "../../src/signal/dish/look.ts";
 import { nextSeason, outageAngle, outagesBetween, type SunOutage } from "../../src/signal/dish/outage.ts";
 import { equatorial, toDegrees, toRadians } from "../../src/sky/angles.ts";
 import { loadEphemeris } from "../../src/sky/ephemeris.ts";

@@ -198,7 +198,7 @@ export async function printFindings({ io, options }: Invocation, answers: readon
     const [{ briefLine, findingLines }, { isolate }, { redacting, sharedByPeople: together, toldOf }] =
       await Promise.all([
         import("../../render/text/findingText.ts"),
-        import("../../render/text/isolate.ts"),
+        import("../../render/text/printable.ts"),
         answerParts(),
       ]);
     const style = await noteStyle(io, options);

@@ -1,8 +1,9 @@
-/** The stretches of a record in which a limit counts from one point: the common form of every `since`. */
+/** The stretches of a record in which a limit counts from one point, the common form of every `since`; what limits are counted from. */
 import { type Instant, type Interval, instant } from "../../time/units.ts";
-import type { RuleSet } from "../rules/rule.ts";
+import type { Count, RuleSet } from "../rules/rule.ts";
 import type { SpanReading } from "./reading.ts";
 import type { Calendar, DayTotal } from "./spans.ts";
+import type { Tally } from "./tally.ts";
 
 /** Holds in [from, to): what is counted is what lies in [anchor, t) outside `excluded`, and `carried`. */
 export interface Epoch extends Interval {
@@ -60,4 +61,17 @@ export function epochsBetween(input: EpochInput, ends: readonly Instant[]): Epoc
     rested = true;
   }
   return [...epochs, plainEpoch(from, instant(Math.max(from, input.end)), rested)];
+}
+
+/** The record's counts, read once for all limits. */
+export interface MaxContext {
+  readonly input: EpochInput;
+  readonly counts: Readonly<Record<Count, Tally>>;
+  /** Duty and driving: what a limit on work forbids; a meal on the clock is neither. */
+  readonly work: Tally;
+  /** Driving of vehicles the rules are for. */
+  readonly commercial: Tally;
+  /** The epochs of the rules' own shift; empty where they know none. */
+  readonly shifts: readonly Epoch[];
+  readonly knownUntil: Instant;
 }

@@ -1,8 +1,7 @@
 /** The one mechanism: a record held against a rule set's limits. Pure, whole minutes, linear in spans. */
 import { type Instant, type Interval, instant } from "../../time/units.ts";
-import { owedFor } from "../count/article12.ts";
-import type { MaxContext } from "../count/context.ts";
-import type { Epoch, EpochInput } from "../count/countingPeriods.ts";
+import type { Epoch, EpochInput, MaxContext } from "../count/countingPeriods.ts";
+import { owedFor } from "../count/exceptions.ts";
 import { type RestRun, readSpans } from "../count/reading.ts";
 import { epochsOf } from "../count/since.ts";
 import { dailyRests } from "../count/sinceDailyRest.ts";

@@ -1,11 +1,7 @@
 /** Limits of the form "no more than so much since then": what is used, when it runs out, what lies beyond. */
-
 import { type Instant, type Interval, instant, overlap } from "../../time/units.ts";
-import { excusedFor, moreHome } from "../count/article12.ts";
-import type { MaxContext } from "../count/context.ts";
-import type { Epoch } from "../count/countingPeriods.ts";
-import { deferred } from "../count/deferral.ts";
-import { type ExtensionUses, extensionOf, usesLeft } from "../count/extension.ts";
+import type { Epoch, MaxContext } from "../count/countingPeriods.ts";
+import { deferred, type ExtensionUses, excusedFor, extensionOf, moreHome, usesLeft } from "../count/exceptions.ts";
 import { parts } from "../count/reading.ts";
 import { epochsOf, unitOf, weekStart } from "../count/since.ts";
 import { dailyRests } from "../count/sinceDailyRest.ts";

@@ -1,6 +1,6 @@
 /** Limits on rest: how long the last one was, what came before it was complete, what is still to be made up for. */
 import { type Instant, type Interval, instant } from "../../time/units.ts";
-import type { MaxContext } from "../count/context.ts";
+import type { MaxContext } from "../count/countingPeriods.ts";
 import { partsIn } from "../count/reading.ts";
 import type { Tally } from "../count/tally.ts";
 import type { WeeklyRests } from "../count/weekly.ts";

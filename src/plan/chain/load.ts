@@ -9,9 +9,8 @@ import { withoutEchoes } from "../text/dropCascades.ts";
 import { findFile, folderOf, noFiles, type PlanFiles } from "../text/files.ts";
 import { noMap } from "../text/noMap.ts";
 import { type SourceText, sourceText } from "../text/source.ts";
-import { type MapNode, type PlanNode, spanOf } from "../text/tree.ts";
+import { type MapNode, type PlanNode, spanOf, type YamlReading } from "../text/tree.ts";
 import { readYaml } from "../text/yaml.ts";
-import type { YamlReading } from "../text/yamlReading.ts";
 import { merged, withoutDropped } from "./merge.ts";
 
 /** Where a plan's text is from, and how the files that it names are read. */

@@ -11,8 +11,7 @@ import { dotted, parsePathText } from "../text/pathtext.ts";
 import { sourceText } from "../text/source.ts";
 import { type MapNode, nearestNode } from "../text/tree.ts";
 import { readYaml } from "../text/yaml.ts";
-import type { Edit, EditOptions } from "./request.ts";
-import { inserted, removed, replaced, type Splice } from "./splice.ts";
+import { type Edit, type EditOptions, inserted, removed, replaced, type Splice } from "./splice.ts";
 import { placeOf, wholePath } from "./where.ts";
 
 /** An edited text; null where the edit cannot be made. */

@@ -1,7 +1,6 @@
-/** The one stretch of text that an edit changes, and the edit that changes it back. */
+/** What an edit is, the one stretch of text that it changes, and the edit that changes it back. */
 import type { PlanPath } from "../../findings/finding.ts";
 import { child, type MapEntry, type MapNode, nodeAt, type PlanNode } from "../text/tree.ts";
-import type { Edit } from "./request.ts";
 
 /** A piece of a text and what replaces it; `start` and `end` are offsets. */
 export interface Splice {
@@ -161,4 +160,26 @@ function withoutLines(text: string, from: number, to: number): Stretch {
   if (end >= 0) return { start, end: end + 1, text: "" };
   const before = text.slice(0, start).replace(/\r?\n$/, "").length;
   return { start: before, end: text.length, text: "" };
+}
+
+/** One value to be put in, replaced or removed. */
+export interface Edit {
+  readonly path: PlanPath;
+  /** YAML as it would be typed in braces: `12:30`, `[lodge, pier]`, `{ at: lodge }`; null removes the entry. */
+  readonly value: string | null;
+  /** Put in as it is, with the blanks before it: how an edit is taken back. */
+  readonly exact?: boolean;
+}
+
+/** The ids that the plan, with all it uses, has in a section. */
+export type SectionIds = (section: string) => readonly string[];
+
+/** What edits are made with. */
+export interface EditOptions {
+  /** For messages. */
+  readonly file: string | null;
+  /** What the plan knows beyond this text (from the files it uses): those entries may be laid over. */
+  readonly ids?: SectionIds;
+  /** Entries that no one knows may be made, as `log` makes those of `actual`. */
+  readonly create?: boolean;
 }

@@ -5,7 +5,7 @@ import { editNowhere } from "../findings.ts";
 import { entryForms, planForm } from "../read/sections.ts";
 import { dotted } from "../text/pathtext.ts";
 import { child, type MapNode, nearestNode, type PlanNode } from "../text/tree.ts";
-import type { EditOptions, SectionIds } from "./request.ts";
+import type { EditOptions, SectionIds } from "./splice.ts";
 
 /** The path with its section, where it begins with an id: `noon.at` for `hits.noon.at`. */
 export function wholePath(root: MapNode, path: PlanPath, ids: SectionIds | null): PlanPath {

@@ -1,10 +1,17 @@
 /** `actual`: what really happened, keyed by the id it happened to; the id's kind says which keys its entry has. */
-
 import type { Actual, Id } from "../plan.ts";
 import { entriesOf, Fields, type FieldsOf, type Item, valueAt } from "../read/fields.ts";
 import type { Reading } from "../read/reading.ts";
-import { checkedByReader, type Declarations, type EntryForm, either, entry, flag, mapOf } from "../shape/form.ts";
-import type { IdKind } from "../shape/idKind.ts";
+import {
+  checkedByReader,
+  type Declarations,
+  type EntryForm,
+  either,
+  entry,
+  flag,
+  type IdKind,
+  mapOf,
+} from "../shape/form.ts";
 import { amount, idOf, inBed, length, numberOf, text, time } from "../shape/leaves.ts";
 import { type NumberRange, odometer, share } from "../values/quantity.ts";
 

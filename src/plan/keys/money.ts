@@ -1,7 +1,9 @@
-/** `contracts` and `accept`: what a timecard pays by, and what the lead takes knowingly. */
-
+/** `contracts` and `accept`: what a timecard pays by, and what the lead takes knowingly, if it exists. */
+import type { AnyEntry, Finding } from "../../findings/finding.ts";
+import { nearest } from "../../findings/nearest.ts";
 import { PEOPLE_SETS } from "../../hours/rules/index.ts";
-import type { Acceptance, Contract, Id } from "../plan.ts";
+import { acceptUnknown } from "../findings.ts";
+import type { Acceptance, Contract, Id, Plan } from "../plan.ts";
 import { Fields, type FieldsOf, type Item, itemsOf } from "../read/fields.ts";
 import type { Reading } from "../read/reading.ts";
 import { entry, listOf, oneOrManyValues, scalar, word } from "../shape/form.ts";
@@ -69,5 +71,14 @@ export function readAccept(reading: Reading, section: Item | null): readonly Acc
     const fields = new Fields(acceptanceForm, reading, item);
     const [code, why, persons] = [fields.text("code"), fields.text("why"), fields.who("who") ?? []];
     return code === null || why === null ? [] : [{ code, why, who: persons, path: item.path }];
+  });
+}
+
+/** The mistakes in `accept`. `catalogue` holds all codes (`findings/catalogue.ts`). */
+export function acceptMistakes(plan: Plan, catalogue: ReadonlyMap<string, AnyEntry>): readonly Finding[] {
+  return plan.accept.flatMap(({ code: named, path }) => {
+    if (catalogue.has(named)) return [];
+    const at = { path: [...path, "code"], span: plan.source.locate([...path, "code"]) };
+    return [acceptUnknown.raise({ named, near: nearest(named, catalogue.keys()) }, at)];
   });
 }

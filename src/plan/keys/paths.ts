@@ -1,11 +1,10 @@
 /** `paths` and `lines`: the ways to get the signal out, and the telephone lines. */
-
 import type { Id, Line, SignalPath } from "../plan.ts";
 import { type FieldsOf, windowOf } from "../read/fields.ts";
 import { entry, listOf, oneOrManyValues, pairOf, scalar, valued, word } from "../shape/form.ts";
 import { amount, idOf, length, numberOf, stretch, text, time, who } from "../shape/leaves.ts";
 import { PATTERNS } from "../shape/patterns.ts";
-import { parseEastWest } from "../values/eastWest.ts";
+import { parseEastWest } from "../values/degrees.ts";
 import type { Parsed } from "../values/parsed.ts";
 import { gigahertz, lengthMeters, type NumberRange, powerWatts, rateMegabits } from "../values/quantity.ts";
 

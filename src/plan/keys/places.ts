@@ -1,5 +1,4 @@
 /** `places`: where things happen, on which clock, under which sky. */
-
 import { dateOfDay, dayOfDate } from "../../time/civil.ts";
 import type { ZoneId } from "../../time/units.ts";
 import { coordinatesSwapped, windowBackwards, zoneMissing } from "../findings.ts";
@@ -22,8 +21,7 @@ import {
 import { amount, clock, date, numberOf, text, who, zoneForm } from "../shape/leaves.ts";
 import { PATTERNS } from "../shape/patterns.ts";
 import { badDate } from "../values/date.ts";
-import { type Axis, LATITUDE, LONGITUDE, parseDegrees } from "../values/degrees.ts";
-import { parseEastWest } from "../values/eastWest.ts";
+import { type Axis, LATITUDE, LONGITUDE, parseDegrees, parseEastWest } from "../values/degrees.ts";
 import { type NumberRange, roadKm, speedKmh } from "../values/quantity.ts";
 
 const SIGNALS = ["good", "weak", "none"] as const;

@@ -1,9 +1,8 @@
 /** Declares every id of a plan before anything refers to one. */
-
 import { hitForm, hitIds } from "../keys/hits.ts";
 import { packForm, packIds } from "../keys/kit.ts";
 import type { Id } from "../plan.ts";
-import type { IdKind } from "../shape/idKind.ts";
+import type { IdKind } from "../shape/form.ts";
 import { entriesOf, Fields, type Item, itemsOf } from "./fields.ts";
 import { idMistake } from "./ids.ts";
 import type { Reading } from "./reading.ts";

@@ -12,6 +12,7 @@ import type {
   EntryForm,
   Form,
   IdForm,
+  IdKind,
   KeysWith,
   ManyForm,
   MeaningForm,
@@ -19,7 +20,6 @@ import type {
   ValueForm,
   ValueOf,
 } from "../shape/form.ts";
-import type { IdKind } from "../shape/idKind.ts";
 import { stretchForm } from "../shape/leaves.ts";
 import type { MapNode, PlanNode } from "../text/tree.ts";
 import type { Reading } from "./reading.ts";

@@ -6,7 +6,7 @@ import type { PlanPath } from "../../findings/finding.ts";
 import { nearest, slipOf } from "../../findings/nearest.ts";
 import { idBad, idReserved, idTwice, idUnknown } from "../findings.ts";
 import type { Id } from "../plan.ts";
-import type { IdKind } from "../shape/idKind.ts";
+import type { IdKind } from "../shape/form.ts";
 import { wordTest } from "../text/letters.ts";
 import { type Mistake, mistaken, type Parsed, parsed } from "../values/parsed.ts";
 import { plainSigns } from "../values/signs.ts";

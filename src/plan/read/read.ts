@@ -1,6 +1,6 @@
 /** A plan tree to a typed plan: shapes, ids, values, then what shows only when they are read together. */
 import type { Finding } from "../../findings/finding.ts";
-import { rulesForm } from "../houseRules.ts";
+import { type HouseRules, rulesForm, rulesFrom } from "../houseRules.ts";
 import { readActual } from "../keys/actual.ts";
 import { readHistories } from "../keys/before.ts";
 import { readPerson, readRoles } from "../keys/crew.ts";
@@ -12,7 +12,6 @@ import { readPermits } from "../keys/permits.ts";
 import { readPlace, readPlaceZone } from "../keys/places.ts";
 import { readRide } from "../keys/rides.ts";
 import { readRoads } from "../keys/roads.ts";
-import { readRules } from "../keys/rules.ts";
 import { readRun } from "../keys/runs.ts";
 import { readTask } from "../keys/tasks.ts";
 import { readVehicle } from "../keys/vehicles.ts";
@@ -25,7 +24,7 @@ import { readHead } from "../text/head.ts";
 import { type MapNode, pointAt } from "../text/tree.ts";
 import type { Body } from "./body.ts";
 import { declareIds, sectionOf } from "./declare.ts";
-import { entriesOf, Fields, type Item } from "./fields.ts";
+import { entriesOf, Fields, type FieldsOf, type Item } from "./fields.ts";
 import { Reading } from "./reading.ts";
 import { entryForms, type SectionKey } from "./sections.ts";
 
@@ -135,4 +134,10 @@ function mapOfMany<D extends Declarations, T extends { readonly id: Id }>(
 ): ReadonlyMap<Id, T> {
   const made = mapOf(reading, section, form, read);
   return new Map([...made.values()].flat().map((one) => [one.id, one]));
+}
+
+/** The rules as the plan states them, the rest by default. */
+export function readRules(fields: FieldsOf<typeof rulesForm>): HouseRules {
+  const stated = new Set<string>(rulesForm.keys.filter((key) => fields.has(key)));
+  return rulesFrom((key) => fields.stated(key), stated);
 }

@@ -1,7 +1,7 @@
-/** Who rides and who drives: seats enough, the driver aboard and allowed. */
-
+/** Who rides and who drives: seats enough, the driver aboard and allowed, a second one where two are claimed. */
 import type { PlanPath } from "../../findings/finding.ts";
-import { driverMayNot, driverNotAboard, seatsTooFew } from "../findings.ts";
+import { declarationOf } from "../../hours/rules/index.ts";
+import { driverMayNot, driverNotAboard, driversTooFew, seatsTooFew, teamWithoutBerth } from "../findings.ts";
 import type { Id, Run, Stop } from "../plan.ts";
 import type { Body } from "../read/body.ts";
 import type { Reading } from "../read/reading.ts";
@@ -67,4 +67,20 @@ function checkRoom(reading: Reading, body: Body, run: Run, { aboard, saidAboard 
   const path = saidAboard?.path ?? run.path;
   const facts = { vehicle: run.vehicle, seats, aboard };
   once(`seats ${JSON.stringify(path)}`, () => reading.mistake(path, (c) => seatsTooFew.raise(facts, c)));
+}
+
+/** Findings for two drivers that the plan does not have. */
+export function checkTeams(reading: Reading, { crew, vehicles }: Body): void {
+  for (const { id, path, drivers, rules, berth } of vehicles.values()) {
+    if (drivers !== 2) continue;
+    const at = [...path, "drivers"];
+    const may = [...crew.values()].filter((person) => person.drives.includes(id)).map((person) => person.id);
+    if (may.length < 2) {
+      const others = [...crew.keys()].filter((person) => !may.includes(person));
+      reading.mistake(at, (c) => driversTooFew.raise({ vehicle: id, may, others }, c));
+    }
+    if (rules.some((name) => declarationOf(name).team?.berth === true) && !berth) {
+      reading.mistake(at, (c) => teamWithoutBerth.raise({ vehicle: id }, c));
+    }
+  }
 }

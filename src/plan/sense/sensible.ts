@@ -6,8 +6,7 @@ import type { Reading } from "../read/reading.ts";
 import { checkAttendance } from "./attendance.ts";
 import { checkCoordinates } from "./coordinates.ts";
 import { checkOrder } from "./order.ts";
-import { checkSeats } from "./seats.ts";
-import { checkTeams } from "./team.ts";
+import { checkSeats, checkTeams } from "./seats.ts";
 import { checkWords } from "./words.ts";
 
 /** Findings for what each key allows and the whole plan does not. */

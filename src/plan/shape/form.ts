@@ -10,7 +10,6 @@
 import type * as zod from "zod";
 import type { PlanNode } from "../text/tree.ts";
 import { type Parsed, parsed } from "../values/parsed.ts";
-import type { IdKind } from "./idKind.ts";
 
 /** The library, loaded by whoever asks for a schema. */
 export type Zod = typeof zod;
@@ -281,3 +280,19 @@ function keysOf<D extends Declarations>(declarations: D): readonly (keyof D & st
   const known = (key: string): key is keyof D & string => Object.hasOwn(declarations, key);
   return Object.keys(declarations).filter(known);
 }
+
+/** As findings call them: "is not a person". */
+export type IdKind =
+  | "person"
+  | "vehicle"
+  | "place"
+  | "hit"
+  | "task"
+  | "ride"
+  | "piece of kit"
+  | "pack"
+  | "charger"
+  | "path"
+  | "line"
+  | "contract"
+  | "stop";

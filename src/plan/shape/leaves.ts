@@ -10,6 +10,7 @@ import {
   either,
   entry,
   type IdForm,
+  type IdKind,
   listOf,
   meaning,
   oneOrMany,
@@ -18,7 +19,6 @@ import {
   type ValueForm,
   valued,
 } from "./form.ts";
-import type { IdKind } from "./idKind.ts";
 import { amountPattern, PATTERNS } from "./patterns.ts";
 
 /** A text of any letters. */

@@ -5,8 +5,7 @@
 import type { Finding } from "../../findings/finding.ts";
 import { yamlNoSpaceAfterDash } from "../findings.ts";
 import type { SourceText } from "./source.ts";
-import type { PlanNode } from "./tree.ts";
-import type { YamlReading } from "./yamlReading.ts";
+import type { PlanNode, YamlReading } from "./tree.ts";
 
 /** A dash that touches a word, bracket or quote; a number may be negative, and `---` is a mark of YAML's own. */
 const TIGHT = /^([ ]*(?:- )*-)(?=["'{[A-Za-z])/gm;

@@ -4,7 +4,7 @@
  * Trees of several files can be merged (`uses`), so each node keeps its source. Maps are `Map`s, because a key may be
  * `__proto__`.
  */
-import type { PlanPath, Span } from "../../findings/finding.ts";
+import type { Finding, PlanPath, Span } from "../../findings/finding.ts";
 import type { SourceText } from "./source.ts";
 
 interface Placed {
@@ -113,4 +113,11 @@ export function raw(node: PlanNode): Raw {
   const made: { [key: string]: Raw } = Object.create(null);
   for (const [key, entry] of node.entries) made[key] = raw(entry.value);
   return made;
+}
+
+/** The tree of a text and what is wrong with it. */
+export interface YamlReading {
+  /** Null where the text cannot be read or is too large; empty text is a null scalar. */
+  readonly tree: PlanNode | null;
+  readonly findings: readonly Finding[];
 }

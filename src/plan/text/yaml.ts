@@ -13,7 +13,7 @@ import { needsDashes, withDashSpaces } from "./dashes.ts";
 import { toldPlainly } from "./explainYamlErrors.ts";
 import { growTree } from "./planTree.ts";
 import type { SourceText } from "./source.ts";
-import type { YamlReading } from "./yamlReading.ts";
+import type { YamlReading } from "./tree.ts";
 
 const MOST_BYTES = 256 * 1024;
 

@@ -1,4 +1,4 @@
-/** Latitudes and longitudes: degrees with decimals, or degrees, minutes and seconds with the side they are on. */
+/** Degrees: latitudes and longitudes, with decimals or minutes and seconds, and an angle with its side in words, `101 west`. */
 import { rangeWrong, valueBad } from "../findings.ts";
 import { signedDegrees } from "../shape/meant.ts";
 import { LONGEST_VALUE, mistaken, type Parsed, parsed } from "./parsed.ts";
@@ -64,3 +64,18 @@ function decimal(said: string, axis: Axis): Parsed<number> {
 
 const bad = (text: string, { range }: Axis, example: string | null): Parsed<never> =>
   mistaken((c) => valueBad.raise({ text, what: range.what, example }, c));
+
+/** Degrees east, west negative, of `101 west`, `101W`, `28.2 east`. `what` as in "is not …". */
+export function parseEastWest(said: string, what: string, most: number, example: string): Parsed<number> {
+  const match = /^(\d{1,3}(?:\.\d{1,4})?)\s?°?\s?(w|west|e|east)$/i.exec(said.trim().slice(0, 40));
+  const facts = { text: said, what };
+  if (match === null) {
+    const bare = /^-?\d{1,3}(?:\.\d{1,4})?$/.exec(said.trim())?.[0];
+    const sides = bare?.startsWith("-") ? ["west"] : ["west", "east"];
+    const meant = sides.map((side) => `${bare?.replace("-", "")} ${side}`).join(" or ");
+    return mistaken((c) => valueBad.raise({ ...facts, example: bare === undefined ? example : meant }, c));
+  }
+  const degrees = Number(match[1]);
+  if (degrees > most) return mistaken((c) => rangeWrong.raise({ ...facts, range: `${most} west to ${most} east` }, c));
+  return parsed(match[2]?.toLowerCase().startsWith("w") && degrees > 0 ? -degrees : degrees);
+}

@@ -5,9 +5,9 @@
 import type { Say } from "../../findings/finding.ts";
 import type { Bar, Chart, Lane } from "../../reports/shared/view.ts";
 import { type Instant, instant } from "../../time/units.ts";
+import { widthOf } from "../text/fit.ts";
 import { printable } from "../text/printable.ts";
 import { asciiMarks } from "../text/style.ts";
-import { widthOf } from "../text/width.ts";
 import { BAR_LOOKS, CURVE_WORD, curveAt, groupMarks, shareAt, stylesOf, tickHours, ticks } from "./chart.ts";
 
 /** Columns of a terminal, null for no limit, and whether only ASCII may be used. */

@@ -1,7 +1,6 @@
 /** The one escape function of HTML and SVG: untrusted text becomes text, in content and in quoted attributes. */
-import { RIGHT_TO_LEFT } from "../text/isolate.ts";
-import { printable } from "../text/printable.ts";
-import { bound } from "../text/units.ts";
+import { bound } from "../text/fit.ts";
+import { printable, RIGHT_TO_LEFT } from "../text/printable.ts";
 
 const ENTITIES: ReadonlyMap<string, string> = new Map([
   ["&", "&amp;"],

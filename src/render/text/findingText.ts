@@ -1,9 +1,8 @@
 /** One finding as text: where, what, the plan's own line with the spot marked, why, and what to try. */
 import type { Span } from "../../findings/finding.ts";
 import type { Told, Tone } from "../../reports/shared/view.ts";
-import { wrapText } from "./fit.ts";
+import { padTo, widthOf, wrapText } from "./fit.ts";
 import { inert, type TextStyle } from "./style.ts";
-import { padTo, widthOf } from "./width.ts";
 
 const INDENT = "      ";
 

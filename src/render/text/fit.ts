@@ -1,11 +1,9 @@
-/** Fits a table into a width: spare columns go first, then the widest ones wrap; a cell never loses a character. */
-
+/** Fits a table into a width: spare columns go first, then the widest ones wrap; a cell never loses a character, a number no unit. */
+import fastStringWidth from "fast-string-width";
 import { wrapAnsi } from "fast-wrap-ansi";
 import { sumOf } from "../../lists.ts";
 import type { Column, Table } from "../../reports/shared/view.ts";
 import { inert, type TextStyle } from "./style.ts";
-import { bound, unbound } from "./units.ts";
-import { widthOf } from "./width.ts";
 
 /** Blanks between two columns. */
 export const GAP = 2;
@@ -106,3 +104,24 @@ export function wrapText(text: string, width: number): readonly string[] {
   const lines = wrapAnsi(fits ? whole : text, width, { hard: true, trim: true }).split("\n");
   return fits ? lines.map(unbound) : lines;
 }
+
+/** Columns that printable text takes on a terminal. */
+export const widthOf = (text: string): number => fastStringWidth(text);
+
+/** Pads printable text with blanks to `width` columns. */
+export function padTo(text: string, width: number, align: "left" | "right"): string {
+  const blanks = " ".repeat(Math.max(0, width - widthOf(text)));
+  return align === "right" ? `${blanks}${text}` : `${text}${blanks}`;
+}
+
+const UNITS = "min|h|s|km/h|mph|km|mi|m|cm|mm|ft|in|kg|lb|°C|°F|Wh|W|V|A|%|MHz|GHz|Mbit/s|dB";
+const NUMBER_AND_UNIT = new RegExp(`(\\p{N}) (?=(?:${UNITS})(?![\\p{L}\\p{N}]))`, "gu");
+const TELEPHONE = /\+\p{N}[\p{N} ]*\p{N}/gu;
+const NO_BREAK = "\u00a0";
+
+/** The same text with blanks at which no line may break. */
+export const bound = (text: string): string =>
+  text.replace(NUMBER_AND_UNIT, `$1${NO_BREAK}`).replace(TELEPHONE, (number) => number.replaceAll(" ", NO_BREAK));
+
+/** The text again with plain blanks, for a form in which lines are broken already. */
+export const unbound = (text: string): string => text.replaceAll(NO_BREAK, " ");

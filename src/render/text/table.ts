@@ -6,9 +6,8 @@
  */
 import CliTable3 from "cli-table3";
 import type { Table, Tone } from "../../reports/shared/view.ts";
-import { type FittedCell, type FittedTable, GAP } from "./fit.ts";
+import { type FittedCell, type FittedTable, GAP, widthOf } from "./fit.ts";
 import type { TextStyle } from "./style.ts";
-import { widthOf } from "./width.ts";
 
 const STAND_IN = "#";
 

@@ -4,7 +4,7 @@
  */
 import type { Day, Move } from "../../day/day.ts";
 import type { Finding } from "../../findings/finding.ts";
-import type { Edit } from "../../plan/edit/request.ts";
+import type { Edit } from "../../plan/edit/splice.ts";
 import { valueText } from "../../plan/edit/value.ts";
 import type { Hit, Id, Plan, Run, Stop, Task } from "../../plan/plan.ts";
 import { type Manning, manningOf } from "../../plan/sense/manning.ts";

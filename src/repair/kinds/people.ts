@@ -1,6 +1,6 @@
 /** Edits of who does what: another driver on a move, a stand-in, a hit handed to someone else, another vehicle that fetches. */
 import type { Move } from "../../day/day.ts";
-import type { Edit } from "../../plan/edit/request.ts";
+import type { Edit } from "../../plan/edit/splice.ts";
 import type { Activity, Id, Plan, Stop } from "../../plan/plan.ts";
 import type { Candidate, RepairProblem } from "../outcome.ts";
 import { isOwn, listValue, stopEdit } from "../writing.ts";

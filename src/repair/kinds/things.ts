@@ -1,7 +1,7 @@
 /** Edits of what is carried and used: gear in another vehicle, packs, charger slots, fuel, paths, places. */
 import type { Day, StopTimes } from "../../day/day.ts";
 import type { Finding } from "../../findings/finding.ts";
-import type { Edit } from "../../plan/edit/request.ts";
+import type { Edit } from "../../plan/edit/splice.ts";
 import type { Hit, Id, Plan, Stop } from "../../plan/plan.ts";
 import type { Candidate, RepairProblem } from "../outcome.ts";
 import { collapsed, doEdit, dropEdits, isOwn, listValue, stopEdit } from "../writing.ts";

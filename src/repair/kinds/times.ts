@@ -1,7 +1,7 @@
 /** Edits that move work in the day: a stop's own time taken back, another order, another time, a shorter stay, a meal. */
 import type { ActivityTimes, Day, PersonSpan } from "../../day/day.ts";
 import type { Fact, Finding } from "../../findings/finding.ts";
-import type { Edit } from "../../plan/edit/request.ts";
+import type { Edit } from "../../plan/edit/splice.ts";
 import type { Id, Plan, Stop, Task } from "../../plan/plan.ts";
 import { after, type Instant, instant } from "../../time/index.ts";
 import type { Candidate, RepairProblem } from "../outcome.ts";

@@ -1,5 +1,4 @@
 /** What `calls` says of each person, stop, move and activity: every key with its column. */
-
 import type { ActivityTimes, DutyTimes, Move, PersonDay, PersonSpan, StopTimes, Why } from "../../day/day.ts";
 import { SPAN_KINDS } from "../../hours/rules/rule.ts";
 import type { Id } from "../../plan/plan.ts";
@@ -26,8 +25,7 @@ import {
   wholeKind,
   wordKind,
 } from "../shared/kinds.ts";
-import type { NoSignal } from "../shared/reach.ts";
-import { SILENCES } from "../shared/reachView.ts";
+import { type NoSignal, SILENCES } from "../shared/reach.ts";
 import { carriedBy } from "../shared/rides.ts";
 import { isoEnds } from "../shared/stamps.ts";
 import type { Cell, Json } from "../shared/view.ts";

@@ -2,9 +2,8 @@
 import type { Say } from "../../findings/finding.ts";
 import type { FuelState } from "../../roads/fuel.ts";
 import { column, columns, kept, object } from "../shared/columns.ts";
-import { flagKind, idKind, instantKind, keyKind, listKind, orNull, wholeKind } from "../shared/kinds.ts";
+import { flagKind, idKind, instantKind, keyKind, km, listKind, orNull, wholeKind } from "../shared/kinds.ts";
 import type { Cell } from "../shared/view.ts";
-import { km } from "./km.ts";
 
 const fuelBy = object<NonNullable<FuelState["fuelBy"]>>({
   stop: kept(keyKind, (own) => own.stop),

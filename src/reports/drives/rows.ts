@@ -1,5 +1,4 @@
 /** What `drives` says of each leg, gap, hit, wait and tank: every key with its column. */
-
 import type { Wait } from "../../cautions/waits.ts";
 import type { Move } from "../../day/day.ts";
 import { LOW_CHANCE, type Onward } from "../../roads/assess.ts";
@@ -19,6 +18,7 @@ import {
   instantKind,
   type Kind,
   keyKind,
+  km,
   listKind,
   minutesKind,
   moment,
@@ -29,11 +29,9 @@ import {
   wholeKind,
   wordKind,
 } from "../shared/kinds.ts";
-import type { NoSignal } from "../shared/reach.ts";
-import { SILENCES } from "../shared/reachView.ts";
+import { type NoSignal, SILENCES } from "../shared/reach.ts";
 import type { Cell } from "../shared/view.ts";
 import { FUEL } from "./fuelRows.ts";
-import { km } from "./km.ts";
 import { RELIEF } from "./relief.ts";
 
 /** A leg with what the roads say of it. */

@@ -32,7 +32,7 @@ import {
   wholeKind,
   wordKind,
 } from "../shared/kinds.ts";
-import { whereIs } from "../shared/moment.ts";
+import { whereIs } from "../shared/rides.ts";
 import type { Block, Cell, Report } from "../shared/view.ts";
 import { zoneOfPlace } from "../shared/wording.ts";
 

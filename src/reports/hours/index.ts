@@ -5,8 +5,8 @@ import type { HoursResult } from "../../hours/index.ts";
 import type { Id } from "../../plan/plan.ts";
 import type { ZoneId } from "../../time/index.ts";
 import { inOrderOfCalls } from "../shared/callOrder.ts";
-import { deferralLine } from "../shared/closingLines.ts";
 import { dayView } from "../shared/dayView.ts";
+import { deferralLine } from "../shared/heading.ts";
 import type { Words } from "../shared/kinds.ts";
 import type { Block, Report, Table } from "../shared/view.ts";
 import {

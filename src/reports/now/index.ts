@@ -1,5 +1,4 @@
 /** `now`: one glance for whoever rides: what is late, what everyone is at, what comes next and when to leave, the next hit and chore. */
-
 import { dayChanges } from "../../changes/index.ts";
 import type { ActivityTimes, Day, Move, PersonSpan } from "../../day/day.ts";
 import type { Finding, Say } from "../../findings/finding.ts";
@@ -26,7 +25,7 @@ import {
   orNull,
   textKind,
 } from "../shared/kinds.ts";
-import { whereIs } from "../shared/moment.ts";
+import { whereIs } from "../shared/rides.ts";
 import type { Block, BriefLine, Report } from "../shared/view.ts";
 import { zoneOfPlace } from "../shared/wording.ts";
 

@@ -5,9 +5,9 @@ import type { Repair, RepairProof } from "../../repair/index.ts";
 import { DASH } from "../shared/cells.ts";
 import { column, columns, kept, object, shown } from "../shared/columns.ts";
 import { type DayView, dayView } from "../shared/dayView.ts";
+import { SHORT_FINDING } from "../shared/envelope.ts";
 import { idKind, idsKind, listKind, minutesKind, orNull, said, textKind, wholeKind } from "../shared/kinds.ts";
 import { withoutContacts } from "../shared/redact.ts";
-import { SHORT_FINDING } from "../shared/shortFinding.ts";
 import type { Block, Cell, Report, Tone } from "../shared/view.ts";
 
 /** Letters of a value in a table. */

@@ -1,8 +1,8 @@
 /** The one JSON envelope of every command. Keys are stated in their documented order and are always there. */
 import type { Fact, Finding, PlanPath, ReasonTerm, Say, Span } from "../../findings/finding.ts";
+import { dotted } from "../../plan/text/pathtext.ts";
 import { type Instant, isoLocal, isoUtc, type ZoneId } from "../../time/index.ts";
 import { kept, object, same } from "./columns.ts";
-import { CONTRACT } from "./contract.ts";
 import {
   anyKind,
   flagKind,
@@ -172,4 +172,22 @@ export const answerSchema = (command: string, data: Shape): Shape => ({
   title: `daywright ${command} --json`,
   anyOf: [{ $ref: "#/definitions/one" }, answers(command).schema],
   definitions: { one: answer(command, data).schema },
+});
+
+/** The version of what the JSON forms promise. Raised by one for a change that is not only additive. */
+export const CONTRACT = 1;
+
+interface View {
+  readonly say: Say;
+  /** Takes numbers and addresses out of a plan's own words. */
+  readonly clean: (text: string) => string;
+}
+
+/** A finding in three keys, for reports that only point at it. */
+export const SHORT_FINDING = object<Finding, View>({
+  code: kept(textKind, ({ code }) => code),
+  level: kept(wordKind("error", "warning", "note"), ({ level }) => level),
+  message: kept(textKind, (finding, { say, clean }) => clean(finding.sentence(say))),
+  who: kept(orNull(keyKind), ({ who }) => who),
+  path: kept(orNull(textKind), ({ path }) => (path === null ? null : dotted(path))),
 });

@@ -1,4 +1,5 @@
-/** The first line of a report: the plan's title, its date, and which clocks its times are on. */
+/** The lines around a report: the plan's title, date and clocks above it, how far it goes below. */
+import { DEFERRAL } from "../../cautions/deferral.ts";
 import type { Day } from "../../day/day.ts";
 import type { ReportClocks } from "./clocks.ts";
 import type { Block } from "./view.ts";
@@ -14,3 +15,12 @@ export function headingLine(day: Day, clocks: ReportClocks): Block {
     ],
   };
 }
+
+/** Under every report that carries a caution or a judgement of law, however it shows it. */
+export const deferralLine = (): Block => ({ kind: "line", cells: [{ text: DEFERRAL, tone: "muted" }] });
+
+/** Topics that nothing judged; no line where all were. */
+export const notJudgedLines = (topics: readonly string[]): readonly Block[] =>
+  topics.length === 0
+    ? []
+    : [{ kind: "line", cells: [{ text: `Not judged yet: ${topics.join(", ")}`, tone: "warn" }] }];

@@ -1,4 +1,4 @@
-/** What judging a day gives: the result of each topic, and the findings of all that were asked for. */
+/** What is judged of a day and what that gives: the result of each topic, and the findings of all that were asked for. */
 import type { BookingsResult } from "../../bookings/index.ts";
 import type { CautionsResult } from "../../cautions/index.ts";
 import type { Day } from "../../day/day.ts";
@@ -9,7 +9,6 @@ import type { PowerResult } from "../../power/index.ts";
 import type { RoadsResult } from "../../roads/index.ts";
 import type { SignalResult } from "../../signal/index.ts";
 import type { SkyResult } from "../../sky/index.ts";
-import type { Topic } from "./topics.ts";
 
 /** What each topic found out; a topic that was not asked for has nothing. */
 export interface Results {
@@ -40,3 +39,8 @@ export function had<R>(result: R | undefined): R {
   if (result === undefined) throw new Error("a topic was read before it was judged");
   return result;
 }
+
+/** In the order in which they are judged: a topic may read what earlier ones found out. */
+export const TOPICS = ["sky", "signal", "power", "hours", "kit", "cautions", "roads", "bookings"] as const;
+/** A topic that an engine judges. */
+export type Topic = (typeof TOPICS)[number];

@@ -4,7 +4,7 @@
  */
 import type { Id } from "../../plan/plan.ts";
 import type { Instant } from "../../time/index.ts";
-import { DASH, lengthCell, type Names, named, namesCell } from "./cells.ts";
+import { DASH, lengthCell, type Names, named, namesCell, numberCell } from "./cells.ts";
 import type { ReportClocks } from "./clocks.ts";
 import type { Cell, Json } from "./view.ts";
 
@@ -128,3 +128,10 @@ export const said = <T, View>(kind: Kind<T, View>, description: string): Kind<T,
   ...kind,
   schema: { ...kind.schema, description },
 });
+
+/** Kilometres with one digit. */
+export const km: Kind<number, unknown> = {
+  ...numberKind,
+  json: (value) => Math.round(value * 10) / 10,
+  cell: (value) => numberCell(value, 0, " km"),
+};

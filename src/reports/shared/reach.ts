@@ -1,9 +1,12 @@
-/** When whom no one can reach: at places and on roads without a telephone signal. Read by `sheet` and `calls`. */
-
+/** Who cannot be reached when, at places and on roads without a telephone signal; its table and JSON in `calls` and `drives`. */
 import type { Day, Move, PersonDay } from "../../day/day.ts";
 import { groupBy } from "../../lists.ts";
 import type { Id } from "../../plan/plan.ts";
 import { type Instant, instant } from "../../time/units.ts";
+import { clockColumn, column, columns } from "./columns.ts";
+import type { DayView } from "./dayView.ts";
+import { idKind, idsKind, instantKind } from "./kinds.ts";
+import type { Table } from "./view.ts";
 
 /** One stretch without signal, for everyone who has exactly this one. */
 export interface NoSignal {
@@ -70,3 +73,24 @@ function joinedSilence(first: NoSignal, second: NoSignal): NoSignal {
     through: same ? first.through : [...first.through, ...second.through],
   };
 }
+
+/** A row for each stretch without signal. */
+export const SILENCES = columns<NoSignal>()({
+  who: column({ label: "Who", kind: idsKind, value: ({ who }) => who, tone: "strong" }),
+  from: clockColumn({
+    label: "From",
+    kind: instantKind,
+    value: ({ from, fromPlace }) => ({ at: from, place: fromPlace }),
+  }),
+  to: column({ label: "To", kind: instantKind, value: ({ to, toPlace }) => ({ at: to, place: toPlace }) }),
+  fromPlace: column({ label: "Leaving", kind: idKind, value: ({ fromPlace }) => fromPlace }),
+  toPlace: column({ label: "Until", kind: idKind, value: ({ toPlace }) => toPlace }),
+});
+
+/** The table of stretches without signal. */
+export const reachTable = (view: DayView, silences: readonly NoSignal[]): Table =>
+  SILENCES.table(view, silences, {
+    title: "Out of reach",
+    show: ["who", "from", "to", "fromPlace", "toPlace"],
+    empty: "Everyone can be reached all day.",
+  });

@@ -1,6 +1,7 @@
-/** The vehicles that a person rides or drives in a day. */
+/** The vehicles that a person rides or drives in a day, and where a vehicle stands at a moment. */
 import type { Day, Move } from "../../day/day.ts";
 import type { Id } from "../../plan/plan.ts";
+import type { Instant } from "../../time/index.ts";
 
 /** Who is carried by a move: its riders, and on a ferry, which nobody drives, everyone aboard. */
 export const carriedBy = ({ leg, driver, riders }: Move): readonly Id[] =>
@@ -11,3 +12,10 @@ export const ridesOf = (day: Day, person: Id): ReadonlySet<Id> =>
   new Set(
     day.moves.filter((move) => move.driver === person || move.riders.includes(person)).map((move) => move.vehicle),
   );
+
+/** The place; null on the road, and for a vehicle without a run. */
+export function whereIs(day: Day, vehicle: Id, at: Instant): Id | null {
+  const stops = day.stops.filter((stop) => stop.vehicle === vehicle);
+  const there = stops.find(({ arrive, leave }) => (arrive === null || arrive <= at) && (leave === null || at < leave));
+  return there?.place ?? null;
+}

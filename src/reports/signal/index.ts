@@ -2,7 +2,7 @@
 import type { Day } from "../../day/day.ts";
 import type { Say } from "../../findings/finding.ts";
 import type { Id } from "../../plan/plan.ts";
-import { beamWidth, pathDelayMs, pointingLoss, standOffMeters } from "../../signal/dish/dish.ts";
+import { beamWidth, pathDelayMs, pointingLoss, standOffMeters } from "../../signal/dish/look.ts";
 import { ASSUMED_DISH } from "../../signal/dish/satellite.ts";
 import type { PlaceLook, SignalResult } from "../../signal/index.ts";
 import { usesOf } from "../../signal/use.ts";

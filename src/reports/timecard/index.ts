@@ -6,8 +6,8 @@ import type { HoursLog } from "../../plan/log/log.ts";
 import type { Id } from "../../plan/plan.ts";
 import { lengthText } from "../../time/index.ts";
 import { DASH } from "../shared/cells.ts";
-import { deferralLine } from "../shared/closingLines.ts";
 import { column, columns, kept, object, type RowField, same, shown } from "../shared/columns.ts";
+import { deferralLine } from "../shared/heading.ts";
 import {
   idKind,
   type Kind,

@@ -3,7 +3,7 @@ import { define } from "../../findings/finding.ts";
 import { names } from "../../findings/words.ts";
 import type { Instant } from "../../time/units.ts";
 import { OF_SPARE } from "../use.ts";
-import { standOffMeters } from "./dish.ts";
+import { standOffMeters } from "./look.ts";
 
 interface At {
   readonly at: Instant;

@@ -7,8 +7,8 @@ import type { Coordinates } from "../../plan/plan.ts";
 import { equatorial, separation, turn } from "../../sky/angles.ts";
 import type { Ephemeris, Horizontal } from "../../sky/ephemeris.ts";
 import { lowSun } from "../../sky/lowSun.ts";
-import { beamWidth } from "./dish.ts";
 import type { Look } from "./look.ts";
+import { beamWidth } from "./look.ts";
 
 /** Minutes since 1970-01-01T00:00Z, with fractions. */
 export interface SunOutage {

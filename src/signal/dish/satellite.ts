@@ -7,7 +7,6 @@ import { bearing, toRadians } from "../../sky/angles.ts";
 import type { Ephemeris } from "../../sky/ephemeris.ts";
 import { dayNumber, type Instant, instant, MINUTES_A_DAY, offsetMinutes } from "../../time/index.ts";
 import { activityIdsOf, circumstance, type PathUse, type PathUses } from "../use.ts";
-import { beamWidth } from "./dish.ts";
 import {
   dishElsewhere,
   lookUnknown,
@@ -16,7 +15,7 @@ import {
   slotTooLow,
   sunOutageOnAir,
 } from "./findingsDish.ts";
-import { type Look, lookAngle } from "./look.ts";
+import { beamWidth, type Look, lookAngle } from "./look.ts";
 import { nextSeason, type OutageQuery, outageAngle, outagesBetween, type SunOutage } from "./outage.ts";
 
 /** One satellite path seen from one place. */

@@ -66,7 +66,13 @@ describe("calendar dates", () => {
           dayOfDate(date(0)) === null,
         ]).toEqual([false, true, true]);
       }
-    expect([dayOfDate("2027-00-10"), dayOfDate("2027-13-10")]).toEqual([null, null]);
+    const wrong = ["2027-00-10", "2027-00-00", "2027-13-10", "2027-13-00", "2027-14-01"];
+    expect(wrong.map(dayOfDate)).toEqual(wrong.map(() => null));
+    // The last day of an era of 400 years, and the first of the next: 2000 has a 29 February, after which the era begins.
+    expect([civilOfDay(11_016), civilOfDay(11_017)]).toEqual([
+      { year: 2000, month: 2, day: 29 },
+      { year: 2000, month: 3, day: 1 },
+    ]);
   });
 
   it("count days as Date counts them, in UTC, over 800 years", () => {
@@ -233,12 +239,29 @@ describe("lengths", () => {
     [0, "0 min"],
     [35, "35 min"],
     [60, "1 h"],
+    [61, "1 h 1 min"],
     [495, "8 h 15 min"],
     [1500, "25 h"],
     [-90, "-1 h 30 min"],
   ])("%d minutes read %s", (length, text) => {
     expect(lengthText(length)).toBe(text);
   });
+});
+
+it("luxon asks the table as it asks its own zones: seconds within a minute, equal zones, zones without a change", () => {
+  const zoneAt = (name: string) => dateTimeOf(at("2027-03-14T07:00Z"), zoneOf(name)).zone;
+  const [tokyo, york] = [zoneAt("Asia/Tokyo"), zoneAt("America/New_York")];
+  // The clocks of New York change at 07:00:00.000Z; a millisecond before they still show winter.
+  const change = at("2027-03-14T07:00Z") * 60_000;
+  expect([york.offset(change - 1), york.offset(change), york.offset(change + 59_999)]).toEqual([-300, -240, -240]);
+  expect(york.offset(Number.NaN)).toBeNaN();
+  expect([
+    york.equals(zoneAt("America/New_York")),
+    york.equals(tokyo),
+    york.equals(FixedOffsetZone.instance(-240)),
+  ]).toEqual([true, false, false]);
+  // luxon calls a zone universal whose offset never changes; UTC is one.
+  expect([zoneAt("Etc/UTC").isUniversal, york.isUniversal]).toEqual([true, false]);
 });
 
 it("an offset of luxon's is written as luxon writes a fixed one, in each of its forms", () => {

@@ -102,6 +102,25 @@ describe("a zone that is not known", () => {
     expect(zonesLike(typed)[0]).toBe(meant);
   });
 
+  it("brings up names with half of the letter pairs in common, none with fewer, and never EST", () => {
+    // Pairs of "roma", marks included: _r ro om ma a_; of "rome": _r ro om me e_. 3 shared of 5 and 5: 6/10.
+    expect(zonesLike("roma")).toContain("Europe/Rome");
+    // "omxe": _o om mx xe e_ shares om and e_ with "rome": 4/10.
+    expect(zonesLike("omxe")).not.toContain("Europe/Rome");
+    // "roxe": _r ro ox xe e_ shares _r, ro and e_: 6/10. "rxme": _r rx xm me e_ shares three: 6/10.
+    expect(zonesLike("rxme")).toContain("Europe/Rome");
+    // Three letters have four pairs with the marks: "dub" _d du ub b_, "dubai" _d du ub ba ai i_: 6/10.
+    expect(zonesLike("dub")).toContain("Asia/Dubai");
+    // "limon" _l li im mo on n_ and "lima" _l li im ma a_: 6/11; "limey": _l li im me ey y_ the same.
+    expect(zonesLike("limon")).toContain("America/Lima");
+    // "apxa" _a ap px xa a_ and "apia" _a ap pi ia a_: 6/10. "axxa": _a ax xx xa a_: 4/10.
+    expect([zonesLike("apxa"), zonesLike("axxa")].map((all) => all.includes("Pacific/Apia"))).toEqual([true, false]);
+    // Exactly half: "no" _n no o_ and "nome" _n no om me e_ share two of three and five.
+    expect(zonesLike("no", 40)).toContain("America/Nome");
+    for (const written of ["est", "ES", "ESTT", "mst", "MSTT"])
+      expect(zonesLike(written).filter((id) => id === "EST" || id === "MST")).toEqual([]);
+  });
+
   it("brings up nothing that is far off, and at most three", () => {
     expect(zonesLike("xyzzy")).toEqual([]);
     expect(zonesLike("")).toEqual([]);

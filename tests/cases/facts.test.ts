@@ -76,6 +76,10 @@ describe("an order that only the file states", () => {
     );
     expect([...(a?.instants ?? [])].toSorted()).toEqual([...(b?.instants ?? [])].toSorted());
     expect(a?.findings.map(({ code }) => code)).toEqual(b?.findings.map(({ code }) => code));
+    // 17:28 less line check 10 and in position 10, h1 72, set-up 30, park 5, the drives 64 and 60, loading 30 and h0 65:
+    // 11:42, which is 1 h 28 min before its window opens at 13:10.
+    const short = [a, b].map((day) => day?.findings.find(({ code }) => code === "task-missed")?.facts["short"]);
+    expect(short).toEqual([88, 88]);
   });
 
   it("of two tasks that do not fit together names which is missed", async () => {

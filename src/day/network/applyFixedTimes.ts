@@ -166,9 +166,21 @@ function oneByOne(entering: Entering): AdmittedSoFar {
       entering.fit = fitFacts(order, given, missed).fit;
       continue;
     }
+    sayAgainstAll(entering, entered);
     const facts: StandingFacts = { pins: given.pins, fit: entering.fit };
     const build = buildNetwork(order, timeLegs(order, missed, given.during), enteredFrom(entered), facts);
     return { build, entered, out, fit: entering.fit, contradictions: [], ring: null };
+  }
+}
+
+/** What a missed task lacks is counted against all that entered, so that tasks behind it in the file do not change the sum. */
+function sayAgainstAll(entering: Entering, entered: readonly Candidate[]): void {
+  const { order, given, out } = entering;
+  const timing = timeLegs(order, new Set(out.keys()), given.during);
+  for (const [id, [, ...notes]] of [...out].filter(([id]) => order.plan.tasks.has(id))) {
+    const candidate: Candidate = { kind: "activity", id };
+    const conflict = conflictOf({ ...entering }, timing, [...entered, candidate]);
+    if (conflict !== null && conflict !== "ring") out.set(id, [missedFinding(order, candidate, conflict), ...notes]);
   }
 }
 

@@ -4,7 +4,7 @@
  */
 import type { AgendaItem, Figure, PersonCard, Section, SectionId, Sheet } from "../reports/sheet/view.ts";
 import { htmlBlock, htmlCell, htmlCells } from "./html/blocks.ts";
-import { fitsOnePage } from "./html/paperLength.ts";
+import { endsFirstPage } from "./html/paperLength.ts";
 import { pageCss } from "./html/style.ts";
 import { htmlText, isolated } from "./html/text.ts";
 
@@ -56,8 +56,7 @@ export function renderHtml(sheet: Sheet): string {
     `<div class="notes">${sheet.head.map((cells) => `<p>${htmlCells(cells)}</p>`).join(" ")}</div>`,
     agenda(sheet.agenda),
     ...groups(first).map((group) => htmlGroup(group, sheet)),
-    // Where it runs over, the lists follow: a page that is broken off would leave a second one nearly empty.
-    `<div class="${fitsOnePage(sheet, first) ? "page" : "flows"}"></div>`,
+    `<div class="${endsFirstPage(sheet, first) ? "page" : "flows"}"></div>`,
     ...groups(rest).map((group) => htmlGroup(group, sheet)),
     "</main>\n</body>\n</html>\n",
   ].join("\n");
@@ -97,7 +96,9 @@ const time = (text: string, iso: string | null): string =>
 /** What the sentence above has said is not said again. */
 function figure({ label, main, side, what, iso }: Figure, isSaid: boolean): string {
   const more = [side, isSaid ? null : what].filter((part) => part !== null).join(", ");
-  return `<div><dt>${htmlText(label)}</dt><dd><b>${time(main, iso)}</b>${more === "" ? "" : ` <span>${isolated(more)}</span>`}</dd></div>`;
+  // Words such as `not stated` are no figure to be read from afar.
+  const size = /\p{Nd}/u.test(main) ? "" : ' class="word"';
+  return `<div><dt>${htmlText(label)}</dt><dd><b${size}>${time(main, iso)}</b>${more === "" ? "" : ` <span>${isolated(more)}</span>`}</dd></div>`;
 }
 
 /** Links to the sections that a phone reader jumps to. */

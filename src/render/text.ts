@@ -18,9 +18,9 @@ export async function toText(report: Report, style: TextStyle): Promise<string> 
   return `${isolate(parts.join("\n"))}\n`;
 }
 
-/** A heading holds on to what follows it, a line to boxes to tick, and lines follow each other closely. */
+/** A heading holds on to what is below it, a line to boxes to tick, and lines follow each other closely. */
 const joins = (before: Block | undefined, block: Block): boolean =>
-  before?.kind === "heading" ||
+  (before?.kind === "heading" && before.alone !== true) ||
   (before?.kind === "line" && (block.kind === "line" || (block.kind === "list" && block.tick === true)));
 
 async function blockLines(block: Block, report: Report, style: TextStyle): Promise<readonly string[]> {
@@ -76,11 +76,11 @@ function leftOutLines(leftOut: LeftOut | null, style: TextStyle): readonly strin
   return paintedLine([{ text, tone: "muted" }], style);
 }
 
-/** Its label as it reads in a sentence; the name of a clock keeps its letters. */
+/** Its label as it reads in a sentence; the name of a clock, which stands below another column's label, keeps its letters. */
 const columnName = ({ label, of }: Column): string =>
-  [of, label]
-    .flatMap((part) => (part === undefined ? [] : part.replace(/^\p{Lu}(?=\P{Lu}|$)/u, (first) => first.toLowerCase())))
-    .join(" ");
+  of === undefined ? inSentence(label) : `${inSentence(of)} ${label}`;
+
+const inSentence = (text: string): string => text.replace(/^\p{Lu}(?!\p{Lu})/u, (first) => first.toLowerCase());
 
 /** One paragraph: wrapped as a whole where it must be, and then without tones, which a break would tear. */
 function paintedLine(cells: readonly Cell[], style: TextStyle): readonly string[] {

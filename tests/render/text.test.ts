@@ -61,6 +61,10 @@ describe("tables", () => {
     expect(cut.split("\n").slice(3).join(" ")).toBe(
       "left out at this width: leave ET; --width 33 or --json shows them ",
     );
+    const city = { ...table, columns: columns.map((one) => (one.label === "ET" ? { ...one, label: "London" } : one)) };
+    expect((await toText(reportOf([city]), within(32))).replaceAll("\n", " ")).toContain(
+      "left out at this width: leave London;",
+    );
     const narrow = await toText(reportOf([table]), within(20));
     expect(narrow.replaceAll("\n", " ")).toContain("left out at this width: leave ET, likely; --width 33 or --json");
     expect(await toText(reportOf([table]), plainStyle)).not.toContain("left out");

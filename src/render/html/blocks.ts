@@ -26,12 +26,15 @@ export function htmlBlock(block: Block, say: Say, id: string): string {
 
 /** A list; one of positions on the map carries a code for each. */
 function list(items: readonly Cell[], tick: boolean): string {
-  const maps = items.some((item) => item.link?.startsWith("geo:"));
+  const maps = items.some(isPosition);
   const kind = maps ? ' class="maps"' : tick ? ' class="tick"' : "";
   return `<ul${kind}>${items.map((item) => `<li>${codeOf(item)}${htmlCell(item)}</li>`).join("")}</ul>`;
 }
 
-const codeOf = ({ link }: Cell): string => (link?.startsWith("geo:") ? qrSvg(link) : "");
+/** Whether a cell is a position on the map: a list of them carries codes. */
+export const isPosition = ({ link }: Cell): boolean => link?.startsWith("geo:") === true;
+
+const codeOf = (item: Cell): string => (isPosition(item) && item.link !== undefined ? qrSvg(item.link) : "");
 
 /** The cells of a row in HTML. */
 export const htmlCells = (cells: readonly Cell[]): string => cells.map(htmlCell).join("");

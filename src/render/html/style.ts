@@ -21,7 +21,7 @@ p,ul,ol{margin:.25rem 0}
 ul{padding-left:1.2rem}
 ul.tick{list-style:none;padding-left:0}
 ul.tick li{padding-left:1.5rem;position:relative}
-ul.tick li::before{content:"";position:absolute;left:.1rem;top:.25em;width:.8em;height:.8em;border:1.5px solid var(--ink)}
+ul.tick li::before{content:"";position:absolute;left:.1rem;top:.2em;width:.8em;height:.8em;border:1.5px solid var(--ink)}
 a{color:var(--link)}
 dl,dd{margin:0}
 .strong,b{font-weight:700}
@@ -41,6 +41,7 @@ th,td{text-align:left;vertical-align:top;padding:.25rem .5rem .25rem 0}
 .figures dt{color:var(--muted);font-size:.8rem}
 .figures dd{line-height:1.15}
 .figures b{display:block;font-size:1.75rem;font-variant-numeric:tabular-nums}
+.figures .word{font-size:1rem;font-weight:400;color:var(--muted)}
 .figures span{font-size:.8rem;color:var(--muted)}
 .box{border:2px solid var(--ink);border-radius:.3rem;padding:.1rem .5rem;margin:.4rem 0}
 .notes{font-size:.85rem;color:var(--muted)}
@@ -48,7 +49,9 @@ th,td{text-align:left;vertical-align:top;padding:.25rem .5rem .25rem 0}
 
 /** Rows as cards: the first cell is the card's head, the others stand under their column's name. */
 const PHONE = `@media screen and (max-width:699px){
-.wide-only,.maps,#places h3,#timeline{display:none}
+.wide-only,table~.maps,#places h3,#timeline{display:none}
+.maps{list-style:none;padding:0}
+.maps a{display:flex;align-items:center;min-height:44px}
 .box p{margin:0;display:flex;flex-wrap:wrap;gap:0 .3rem;align-items:center}
 .box a,.phone a{display:inline-flex;align-items:center;min-height:44px}
 nav{position:sticky;top:0;z-index:1;display:flex;overflow-x:auto;background:var(--card);border-block:1px solid var(--faint)}
@@ -63,6 +66,7 @@ section{scroll-margin-top:3rem}
 #people b{font-size:1.2rem;font-variant-numeric:tabular-nums}
 #agenda li{display:grid;grid-template-columns:4.2rem 1fr;gap:0 .4rem;padding:.15rem 0;line-height:1.25;font-variant-numeric:tabular-nums}
 #agenda li.place{display:block;border-top:2px solid var(--ink);margin-top:.4rem;font-weight:700}
+#agenda li.place:first-child{border-top:0;margin-top:0}
 #agenda time{font-weight:700}
 #agenda .note{grid-column:2;font-weight:400;font-size:.85rem;color:var(--muted)}
 #agenda .hit .what{background:var(--hit);color:var(--onhit);border-radius:.2rem;padding:0 .4rem;font-weight:700}
@@ -103,7 +107,8 @@ tbody th,tbody td{vertical-align:baseline}
 .whole{white-space:nowrap}
 .flow{columns:2;column-gap:2rem;margin-top:1.2rem}
 .flow section{break-inside:avoid}
-.flow table{table-layout:fixed}
+.flow table{table-layout:fixed;break-inside:avoid}
+#batteries p{break-after:avoid}
 .flow #batteries,.flow #cautions,.flow #open{break-inside:auto}
 .flow section:first-child h2{margin-top:0}
 .maps{display:grid;grid-template-columns:repeat(auto-fill,minmax(9rem,1fr));gap:.5rem 1rem;list-style:none;padding:0;font-size:.85em}
@@ -130,7 +135,7 @@ h2{font-size:10pt;margin:1.6mm 0 .5mm;border-bottom-width:1pt}
 h3{font-size:9pt;margin:.8mm 0 .3mm}
 p,ul{margin:.4mm 0}
 .figures b{font-size:20pt;line-height:.95}
-.figures dt,.figures span,.notes{font-size:9pt}
+.figures dt,.figures span,.figures .word,.notes{font-size:9pt}
 .box{border-width:1pt;margin:1mm 0}
 th,td{padding:.2mm 2mm .2mm 0}
 thead{display:table-header-group}
@@ -145,8 +150,9 @@ a{color:inherit;text-decoration:none}
 .page~.flow,.flows~.flow{columns:3}
 .flow{column-gap:5mm;margin-top:1.5mm}
 #gear ul{columns:2}
-ul{padding-left:3.5mm}
+ul{padding-left:5mm}
 ul.tick li{padding-left:4.6mm}
+ul.tick li::before{top:.1em}
 .maps{grid-template-columns:repeat(auto-fill,minmax(34mm,1fr));gap:1mm 4mm;font-size:9pt}
 .qr{width:14mm;height:14mm;margin:0 0 .2mm -1.7mm}
 *{-webkit-print-color-adjust:exact;print-color-adjust:exact}

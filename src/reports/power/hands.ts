@@ -28,15 +28,21 @@ export function handsBlocks(
   ];
 }
 
-/** `Wren`, `Wren, else Ilse or Bea`, `Wren and Ilse`; and that it has to go faster than a swap takes, where it has. */
+/** `Wren`, `Wren, else Ilse or Bea`, `Wren, else any of 9 others`, `Wren and Ilse`; and that it has to go faster than a swap takes, where it has. */
 export function handsText(
   { who, others, from, to, workMinutes }: Pick<HandTask, "who" | "others" | "from" | "to" | "workMinutes">,
   name: (id: Id) => string,
 ): string {
-  const else_ = others.length === 0 ? "" : `, else ${others.map(name).join(" or ")}`;
+  const else_ =
+    others.length === 0
+      ? ""
+      : `, else ${others.length > FEW_OTHERS ? `any of ${others.length} others` : others.map(name).join(" or ")}`;
   const haste = to - from < workMinutes ? `, ${workMinutes} min of work in ${to - from}` : "";
   return `${who.map(name).join(" and ")}${else_}${haste}`;
 }
+
+/** More who could do it as well are counted: a list of a whole crew is not read. */
+const FEW_OTHERS = 3;
 
 /** A time as `clocks` words it: its weekday, where it has one, the time, and its clock, where that is named. */
 const TIME = /^(\P{Nd}*)(\p{Nd}+:\p{Nd}+(?: [ap]m)?)(.*)$/u;

@@ -134,7 +134,8 @@ export interface Told {
 export type Block =
   | Table
   | Chart
-  | { readonly kind: "heading"; readonly text: string }
+  /** `alone`: nothing is below it. */
+  | { readonly kind: "heading"; readonly text: string; readonly alone?: true }
   /** One paragraph or line; cells are joined as they are. */
   | { readonly kind: "line"; readonly cells: readonly Cell[] }
   | { readonly kind: "list"; readonly items: readonly Cell[]; readonly tick?: boolean }

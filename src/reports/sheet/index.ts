@@ -114,7 +114,7 @@ const figureLine = ({ figures: all }: Sheet): Block => ({
   cells: all.flatMap(({ label, main, side, what, iso }, at): readonly Cell[] => {
     const more = [side, what].filter((part) => part !== null).join(", ");
     return [
-      { text: `${at === 0 ? "" : " · "}${label} ` },
+      { text: `${at === 0 ? "" : " · "}${label}${/\p{Nd}/u.test(main) ? "" : ":"} ` },
       { text: main, tone: "strong" },
       ...(more === "" ? [] : [{ text: iso === null ? ` (${more})` : ` ${more}` }]),
     ];
@@ -129,7 +129,7 @@ export function sheetReport(sheet: Sheet): Report {
     ...[...sheet.contacts, ...sheet.head].map((cells) => ({ kind: "line" as const, cells })),
   ];
   const body = sheet.sections.flatMap((section): readonly Block[] => [
-    { kind: "heading", text: section.title },
+    { kind: "heading", text: section.title, ...(section.blocks.length === 0 ? { alone: true } : {}) },
     ...section.blocks,
   ]);
   return { command: "sheet", blocks: [...head, ...body], data: sheet.data, findings: sheet.findings, say: sheet.say };

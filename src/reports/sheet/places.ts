@@ -13,16 +13,18 @@ import { concerns, folk, freeText, geoLink, marked, name, phoneCell } from "./wo
 export function placesSection(input: SheetInput): Section {
   const places = placesOf(input).flatMap((id) => input.day.plan.places.get(id) ?? []);
   const columns = PLACE_COLUMNS.filter((one) => !(input.redact && one.personal));
-  const table: Block = {
-    kind: "table",
-    title: null,
-    columns,
-    rows: places.map((place) => columns.map((one) => one.cell(input, place))),
-    empty: "No places.",
-  };
-  const blocks: Block[] = [table];
+  const rows = places.map((place) => columns.map((one) => one.cell(input, place)));
+  const table: Block = { kind: "table", title: null, columns, rows, empty: "No places." };
   const maps = places.flatMap((place) => mapItem(input, place));
-  if (maps.length > 0) blocks.push({ kind: "heading", text: "Maps" }, { kind: "list", items: maps });
+  const list: Block = { kind: "list", items: maps };
+  // Positions alone: the names stand beside them.
+  const namesAlone = rows.every((row) => row.slice(1).every((cell) => cell.text === DASH.text));
+  const blocks: Block[] =
+    maps.length === 0
+      ? [table]
+      : namesAlone && maps.length === rows.length
+        ? [list]
+        : [table, { kind: "heading", text: "Maps" }, list];
   if (input.redact)
     blocks.push({ kind: "line", cells: [{ text: "Addresses, positions and numbers are left out.", tone: "muted" }] });
   return { id: "places", title: "Places", blocks };
@@ -38,6 +40,9 @@ function placesOf(input: SheetInput): readonly Id[] {
         ...[one.slept, one.sleeps].flatMap((bed) => (bed === null ? [] : [bed])),
       ]),
   );
+  // A stop where nothing is done holds no one's time, and is on the way all the same.
+  for (const { driver, riders, from, to } of input.day.moves)
+    if (concerns(input, [driver, ...riders])) mine.add(from).add(to);
   const reached = [
     ...input.day.stops.map((stop) => stop.place),
     ...input.day.rides.flatMap(({ ride }) => [ride.from, ride.to]),

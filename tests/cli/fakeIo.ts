@@ -6,7 +6,8 @@ import { runCommandLine } from "../../src/cli/run.ts";
 
 export interface FakeOptions {
   readonly files?: Readonly<Record<string, string>>;
-  readonly stdin?: string;
+  /** Text, or the bytes of a file that is none. */
+  readonly stdin?: string | Uint8Array;
   readonly env?: Readonly<Record<string, string>>;
   /** Columns of standard output as a terminal; left out, it is none. */
   readonly columns?: number;
@@ -43,6 +44,9 @@ export async function ran(argv: readonly string[], options: FakeOptions = {}): P
   return { code, ...written, files };
 }
 
+const bytesOf = (content: string | Uint8Array): Uint8Array =>
+  typeof content === "string" ? new TextEncoder().encode(content) : content;
+
 function fakeIo(files: Map<string, string>, written: { out: string; err: string }, options: FakeOptions): Io {
   const isTty = options.columns !== undefined;
   const inputs = new Set<string>();
@@ -63,7 +67,7 @@ function fakeIo(files: Map<string, string>, written: { out: string; err: string 
       isTty,
       columns: options.columns ?? null,
     },
-    stdin: { isTty: options.stdinIsTty ?? false, read: async () => new TextEncoder().encode(options.stdin ?? "") },
+    stdin: { isTty: options.stdinIsTty ?? false, read: async () => bytesOf(options.stdin ?? "") },
     env: options.env ?? {},
     cwd: CWD,
     now: () => options.now ?? 0,

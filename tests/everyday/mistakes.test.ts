@@ -16,6 +16,7 @@ import { BASE, type PlanMistake } from "./plan.ts";
 import { ROADS } from "./roads.ts";
 import { TASKS_AND_RUNS } from "./tasksAndRuns.ts";
 import { VEHICLES } from "./vehicles.ts";
+import { WRITING } from "./writing.ts";
 
 const PLAN_MISTAKES: readonly PlanMistake[] = [
   ...HEAD,
@@ -26,6 +27,7 @@ const PLAN_MISTAKES: readonly PlanMistake[] = [
   ...HITS,
   ...TASKS_AND_RUNS,
   ...GEAR,
+  ...WRITING,
 ];
 
 const files: PlanFiles = {
@@ -70,10 +72,10 @@ test("the plan without a mistake stands", async () => {
   expect((await toldOf(BASE)).filter(({ level }) => level === "error")).toEqual([]);
 });
 
-test("there are at least 150, each once", () => {
+test("there are at least 250, each once", () => {
   const all = [...PLAN_MISTAKES.map(({ what }) => what), ...COMMAND_MISTAKES.map(([words]) => words)];
   expect(new Set(all).size).toBe(all.length);
-  expect(all.length).toBeGreaterThanOrEqual(150);
+  expect(all.length).toBeGreaterThanOrEqual(250);
 });
 
 describe("in a plan", () => {
@@ -89,6 +91,35 @@ describe("in a plan", () => {
 
 /** What is found in the plan as it stands, which is no answer to a mistake. */
 const standing = toldOf(BASE);
+
+describe("a file that another program wrote", () => {
+  const check = async (bytes: Uint8Array) => ran(["check", "-"], { stdin: bytes });
+  const utf8 = (text: string): Uint8Array => new TextEncoder().encode(text);
+
+  test.each([
+    ["a byte order mark", utf8(`\uFEFF${BASE}`)],
+    ["line ends of Windows", utf8(BASE.replaceAll("\n", "\r\n"))],
+    ["a line of three dashes before the plan", utf8(`---\n${BASE}`)],
+    ["comments and empty lines", utf8(`# from mail\n\n${BASE}\n\n`)],
+    ["a tab between key and value", utf8(BASE.replace("title: ", "title:\t"))],
+    ["times without quotes", utf8(BASE.replaceAll('"', ""))],
+    ["four digits for a time", utf8(BASE.replace('"07:00"', "0700"))],
+  ])("is read with %s", async (_, bytes) => {
+    expect((await check(bytes)).out).toMatch(/^The day stands: /);
+  });
+
+  test.each([
+    ["UTF-16", Buffer.from(`\uFEFF${BASE}`, "utf16le"), "it is UTF-16 text; save it as UTF-8"],
+    [
+      "Latin 1",
+      Buffer.from(BASE.replace("Petra Holm", "Pétra Holm"), "latin1"),
+      "it is not UTF-8 text; save it as UTF-8",
+    ],
+  ])("is refused in %s, with what to do", async (_, bytes, said) => {
+    const { code, out, err } = await check(bytes);
+    expect([code, `${out}${err}`]).toEqual([3, expect.stringContaining(said)]);
+  });
+});
 
 describe("on the command line", () => {
   test.each(COMMAND_MISTAKES)("daywright %s", async (words, exit, said, advice) => {

@@ -36,9 +36,15 @@ function readNamed(io: Io, path: string): ReadSource {
 function decoded(file: string | null, bytes: Uint8Array): ReadSource {
   if (bytes.length > MOST_BYTES)
     return { ok: false, file, reason: "it is larger than 4 MiB, which no plan is", near: [] };
-  if (!isUtf8(bytes)) return { ok: false, file, reason: "it is not UTF-8 text", near: [] };
+  if (!isUtf8(bytes)) return { ok: false, file, reason: notUtf8(bytes), near: [] };
   const text = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength).toString("utf8");
   return { ok: true, file, text, bytes };
+}
+
+/** Why bytes are no text of ours; the two marks are those with which UTF-16 begins. */
+function notUtf8([first, second]: Uint8Array): string {
+  const utf16 = (first === 0xff && second === 0xfe) || (first === 0xfe && second === 0xff);
+  return `it is ${utf16 ? "UTF-16" : "not UTF-8"} text; save it as UTF-8`;
 }
 
 /** The files that a plan names, never outside its folder, links followed. */

@@ -113,7 +113,12 @@ export const yamlBadStart = mistake<{ sign: string; value: string }>({
   cure: "Put the text in quotes.",
   example: "title: @dawn",
   sentence: ({ sign }) => `text cannot begin with ${sign === "`" ? "a back-tick" : `\`${sign}\``}`,
-  hint: ({ value }) => (value.includes('"') ? `'${value}'` : `"${value}"`),
+  hint: ({ value }) =>
+    value.startsWith("```")
+      ? "remove this line, which is no part of the plan"
+      : value.includes('"')
+        ? `'${value}'`
+        : `"${value}"`,
 });
 
 export const yamlBadEscape = mistake<{ spelled: string }>({
@@ -138,15 +143,17 @@ export const yamlTab = mistake<Record<string, never>>({
   hint: () => "indent with spaces",
 });
 
-export const yamlUnclosed = mistake<{ what: string; close: string }>({
+export const yamlUnclosed = mistake<{ what: string; close: string; comment: boolean }>({
   code: "yaml-unclosed",
   level: "error",
   title: "a quote or bracket is never closed",
   why: "Everything after an open quote or bracket belongs to it, so the rest of the plan cannot be read.",
   cure: "Close it at the end of its line.",
   example: "places:\n  lodge: { at: [46.60, -90.88 }",
-  sentence: ({ what }) => `this ${what} is never closed`,
-  hint: ({ close }) => `add \`${close}\` where it ends`,
+  sentence: ({ what, comment }) =>
+    comment ? `this \`#\` begins a comment, and the ${what} before it is never closed` : `this ${what} is never closed`,
+  hint: ({ close, comment }) =>
+    comment ? "put quotes around the text that holds the `#`" : `add \`${close}\` where it ends`,
 });
 
 const SAME_COLUMN = "begin it in the same column as its neighbours";

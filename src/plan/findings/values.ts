@@ -160,7 +160,8 @@ export const lengthBad = mistake<{ text: string; fix: string | null }>({
     /^\s*[-−–]\s?\d/.test(text)
       ? `\`${text}\` is a negative length of time`
       : `\`${text}\` is not a length of time in whole minutes`,
-  hint: ({ fix }) => (fix === null ? "write whole hours and minutes, with `h` and `min`" : `\`${fix}\``),
+  hint: ({ fix }) =>
+    fix === null ? "write whole hours and minutes, with `h` and `min`" : `\`${fix.replace(" or ", "` or `")}\``,
 });
 
 export const timeBad = mistake<{ text: string; fix: string | null }>({
@@ -270,7 +271,8 @@ export const idBad = mistake<{ id: string; fix: string | null }>({
   why: "Ids are typed in lists and on the command line: letters, digits, inner hyphens; at most 40 of them.",
   cure: "Shorten the id; a long name belongs in `name`.",
   example: "places:\n  ore dock: { at: [46.79, -91.1] }",
-  sentence: ({ id }) => `\`${id}\` cannot be an id: ids are letters, digits and inner hyphens`,
+  sentence: ({ id }) =>
+    `\`${id}\` cannot be an id: ids are letters, digits and inner hyphens${/^\d+$/.test(id) ? ", with at least one letter" : ""}`,
   hint: ({ fix }) =>
     fix === null ? "a short word; a long name belongs in `name`" : `\`${fix}\`, and the full name in \`name\``,
 });

@@ -53,14 +53,17 @@ export function idMistake(id: string): Mistake | null {
   return (c) => idBad.raise({ id: id.slice(0, 80), fix: repaired(id) }, c);
 }
 
-/** `ore dock` as `oreDock`. */
+/** `ore dock` as `oreDock`, `dock_2` as `dock-2`. */
 function repaired(id: string): string | null {
   const [first = "", ...others] = plainSigns(id)
     .split(/[^\p{L}\p{M}\p{N}-]+/u)
     .filter((part) => part !== "");
-  const joined = [first, ...others.map((part) => part.charAt(0).toUpperCase() + part.slice(1))].join("");
+  const joined = [first, ...others.map(joinedOn)].join("");
   return hasShape(joined) && joined.length <= MOST_LETTERS && joined !== id ? joined : null;
 }
+
+const joinedOn = (part: string): string =>
+  /^\d/.test(part) ? `-${part}` : part.charAt(0).toUpperCase() + part.slice(1);
 
 /** No one types a longer list of ids. */
 const LONGEST_LIST = 500;

@@ -3,21 +3,23 @@ import type * as z from "zod";
 import type { Finding, PlanPath } from "../../findings/finding.ts";
 import { nearest, slipOf } from "../../findings/nearest.ts";
 import {
+  commaInValue,
   keyMissing,
   keyUnknown,
   valueBad,
   valueKind,
   valueMissing,
   wordUnknown,
+  yamlNoColon,
   yamlNoSpaceAfterColon,
   yamlOddSign,
 } from "../findings.ts";
 import { dotted } from "../text/pathtext.ts";
 import { tornApart } from "../text/planTree.ts";
-import { keySpan, nodeAt, type PlanNode, pointAt, raw, spanOf } from "../text/tree.ts";
+import { keySpan, type MapEntry, nodeAt, type PlanNode, pointAt, raw, spanOf } from "../text/tree.ts";
 import { oddSignIn } from "../values/signs.ts";
 import type { Form, Zod } from "./form.ts";
-import { kindMeant } from "./meant.ts";
+import { kindMeant, pairsMeant, timesMeant } from "./meant.ts";
 import { keyMeant } from "./synonyms.ts";
 
 type Issue = z.core.$ZodIssue;
@@ -84,8 +86,8 @@ function paired(issues: readonly Located[]): readonly Located[] {
 function told(root: PlanNode, { issue, path, pairs }: Located): readonly Finding[] {
   switch (issue.code) {
     case "unrecognized_keys":
-      return issue.keys.map((key) =>
-        unknownKey(root, [...path, key], issue.message.split(" "), pairs?.get(key) ?? null),
+      return once(
+        issue.keys.map((key) => unknownKey(root, [...path, key], issue.message.split(" "), pairs?.get(key) ?? null)),
       );
     case "invalid_value":
       return [unknownWord(root, path, issue)];
@@ -115,8 +117,9 @@ function loosePair(root: PlanNode, path: PlanPath, wanted: string): readonly Fin
   if (texts.length !== 2 || list.items.length !== 2) return null;
   if (at > 0) return [];
   const own = path.slice(0, -1);
-  const fix = `[[${texts.map((text) => `"${text}"`).join(", ")}]]`;
-  const facts = { key: shownKey(own), wanted: `a list of pairs of times`, found: "one pair", fix };
+  const dashed = texts.some((text) => timesMeant(text) !== null);
+  const found = dashed ? "a list of texts" : "one pair";
+  const facts = { key: shownKey(own), wanted: "a list of pairs of times", found, fix: pairsMeant(texts) };
   return [valueKind.raise(facts, { span: pointAt(root, own), path: own })];
 }
 
@@ -138,25 +141,53 @@ export function unknownKey(root: PlanNode, path: PlanPath, known: readonly strin
   const [, name, rest] = /^([A-Za-z][\w-]*):(.+)$/s.exec(key) ?? [];
   if (name !== undefined && rest !== undefined)
     return yamlNoSpaceAfterColon.raise({ key: name, rest: rest.trim() }, { span, path });
+  const [, bare, value] = /^([A-Za-z][\w-]*)(?:\s*=\s*|\s+)(.+)$/s.exec(key) ?? [];
+  if (bare !== undefined && value !== undefined && known.includes(bare))
+    return yamlNoColon.raise({ key: bare, rest: value }, { span, path });
   const torn = tornBefore(root, path, known);
   if (torn !== null) return torn;
   const near = missing ?? keyMeant(key, known);
   return keyUnknown.raise({ key, where: whereText(path.slice(0, -1)), near, missing, known }, { span, path });
 }
 
-/** `do: dawn, noon` between braces is `do: dawn` and a key `noon`. Null where the key is only mistyped or has a value. */
+/**
+ * `stops: lodge, pier, lodge` between braces is `stops: lodge` and keys `pier` and `lodge`: one finding, the same for each
+ * of them. Null where the key is only mistyped or has a value.
+ */
 function tornBefore(root: PlanNode, path: PlanPath, known: readonly string[]): Finding | null {
   const parent = nodeAt(root, path.slice(0, -1));
   if (parent?.kind !== "map") return null;
   const entries = [...parent.entries.values()];
-  const at = entries.findIndex(({ key }) => key.text === String(path.at(-1)));
-  const [before, here] = [entries[at - 1], entries[at]];
-  if (before === undefined || here === undefined || slipOf(here.key.text, known) !== null) return null;
-  const { source, start } = before.value;
-  const gap = source.text.slice(before.value.end, here.key.start);
-  const bare = here.value.start === here.value.end && !/^\s*:/.test(source.text.slice(here.key.end));
-  if (before.value.kind !== "scalar" || start === before.value.end || !bare || !/^\s*,\s*$/.test(gap)) return null;
-  return tornApart({ source, start, end: here.key.end, items: [before.value, here.key] });
+  const isPiece = (entry: MapEntry | undefined): boolean =>
+    entry !== undefined && isBare(entry) && !known.includes(entry.key.text);
+  const here = entries.findIndex(({ key }) => key.text === String(path.at(-1)));
+  const first = entries.findLastIndex((entry, at) => at < here && !isPiece(entry));
+  const behind = entries.slice(here + 1);
+  const more = behind.findIndex((entry) => !isPiece(entry));
+  const pieces = entries.slice(first + 1, more < 0 ? entries.length : here + 1 + more);
+  const [value, last] = [entries[first]?.value, pieces.at(-1)];
+  const mistyped = entries[here] === undefined || slipOf(entries[here].key.text, known) !== null;
+  if (value?.kind !== "scalar" || last === undefined || mistyped || !isPiece(entries[here])) return null;
+  const { source, start, end } = value;
+  const items = [value, ...pieces.map(({ key }) => key)];
+  const gaps = items.slice(1).map((item, at) => source.text.slice(items[at]?.end, item.start));
+  if (start === end || !gaps.every((gap) => /^\s*,\s*$/.test(gap))) return null;
+  return tornApart({ source, start, end: last.key.end, items });
+}
+
+/** A key between braces with neither a colon nor a value. */
+const isBare = ({ key, value }: MapEntry): boolean =>
+  value.start === value.end && !/^\s*:/.test(value.source.text.slice(key.end));
+
+/** The findings, each once where several keys give the same. */
+function once(findings: readonly Finding[]): readonly Finding[] {
+  const torn = new Set<number | undefined>();
+  return findings.filter(({ code, span }) => {
+    if (code !== commaInValue.entry.code) return true;
+    const first = !torn.has(span?.column);
+    torn.add(span?.column);
+    return first;
+  });
 }
 
 /** A missing key, a key without value, or a value of the wrong kind, as the text has it. */

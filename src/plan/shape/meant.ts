@@ -1,6 +1,6 @@
 /** What was probably meant by a value of the wrong kind: booleans in other words, lists and pairs without brackets. */
 import { slipOf } from "../../findings/nearest.ts";
-import type { ListNode, PlanNode } from "../text/tree.ts";
+import type { ListNode, MapNode, PlanNode } from "../text/tree.ts";
 import { plainSigns, plainWord } from "../values/signs.ts";
 
 const YES = ["true", "yes", "y", "on", "1"];
@@ -55,7 +55,7 @@ function wordsMeant(text: string): string | null {
 
 /** The value that a form wants in the words `wanted`, made of what stands there; null where that is unclear. */
 export function kindMeant(node: PlanNode, wanted: string): string | null {
-  if (node.kind === "map") return null;
+  if (node.kind === "map") return wanted.includes("list") ? setMeant(node) : null;
   if (node.kind === "list") return listedMeant(node, wanted);
   if (wanted.startsWith("`true` or")) return flagMeant(node.text);
   if (wanted.includes("latitude")) return coordinatesMeant(node.text);
@@ -64,11 +64,18 @@ export function kindMeant(node: PlanNode, wanted: string): string | null {
   return /\blist\b|\bpair\b|^two /.test(wanted) ? (listMeant(node.text) ?? wordsMeant(node.text)) : null;
 }
 
+/** `{ wren, ilse }` as `[wren, ilse]`: keys without values are the items of a list. */
+function setMeant({ entries }: MapNode): string | null {
+  const bare = [...entries.values()].every(({ value }) => value.kind === "scalar" && value.value === null);
+  return bare && entries.size > 0 ? `[${[...entries.keys()].join(", ")}]` : null;
+}
+
 /** `[46,81, -90,82]` with decimal commas as `[46.81, -90.82]`; a list of one word, where one is wanted, as the word. */
 function listedMeant(node: ListNode, wanted: string): string | null {
   const texts = node.items.flatMap((item) => (item.kind === "scalar" ? [item.text] : []));
   if (texts.length !== node.items.length) return null;
   const [first, second, third, fourth] = texts;
+  if (wanted.includes("pairs of times")) return pairsMeant(texts);
   if (wanted.includes("latitude")) {
     const whole = texts.length === 4 && texts.every((text) => /^-?\d{1,6}$/.test(text));
     return whole ? coordinatesMeant(`${first}.${second} ${third}.${fourth}`) : null;
@@ -76,9 +83,16 @@ function listedMeant(node: ListNode, wanted: string): string | null {
   return wanted.startsWith("text") && texts.length === 1 ? (first ?? null) : null;
 }
 
+/** `06:15-07:30` and so on as `["06:15", "07:30"]`, each; two times as one pair. */
+export function pairsMeant(texts: readonly string[]): string | null {
+  const pairs = texts.map(timesMeant);
+  if (pairs.every((pair) => pair !== null)) return `[${pairs.join(", ")}]`;
+  return texts.length === 2 ? `[[${texts.map((text) => `"${text}"`).join(", ")}]]` : null;
+}
+
 /** A value that a comma tore apart, in the order of its parts; `close` where nothing stands behind any comma. */
 export function tornMeant(parts: readonly string[], close: boolean): string {
-  const whole = parts.join(", ");
+  const whole = parts.join(", ").replace(/^\((.*)\)$/, "$1");
   const [first = "", ...others] = parts;
   if (close && /^[-+]?\d{1,3}$/.test(first) && others.every((part) => /^\d{3}(?!\d)/.test(part))) return parts.join("");
   if (close && /^[-+]?\d+$/.test(first) && others.length === 1 && /^\d{1,2}(?![\d.])/.test(others[0] ?? ""))

@@ -45,6 +45,12 @@ function repeats(one: Finding, cause: Finding): boolean {
   if (one.code === localNowhere.entry.code)
     return PLACELESS.has(cause.code) && (sameEntry(one, cause) || undeclared(cause) === "place");
   if (cause.code === yamlOddSign.entry.code) return LEFT_OUT.has(one.code) && one.span?.file === cause.span?.file;
+  // A section that is a list, or text, declares none of what it should.
+  if (cause.code === valueKind.entry.code && cause.path?.length === 1 && one.code === idUnknown.entry.code)
+    return String(one.facts["what"]).includes(KINDS[String(cause.path[0])] ?? "\0");
+  // The part before the first comma is the wrong kind because of the comma.
+  const partOfTorn = cause.code === commaInValue.entry.code && one.code === valueKind.entry.code;
+  if (partOfTorn) return holds(cause.span, one.span);
   return WHOLE.has(cause.code) && !WHOLE.has(one.code) && holds(cause.span, one.span);
 }
 

@@ -12,7 +12,17 @@ import {
   yamlTab,
   yamlUnclosed,
 } from "../findings.ts";
-import { byLine, commaAlone, commaMissing, lineOf, noDash, outOfPlace, tooDeep } from "./lineTypos.ts";
+import {
+  byLine,
+  commaAlone,
+  commaMissing,
+  lineOf,
+  noDash,
+  oddlyIndented,
+  oddSign,
+  outOfPlace,
+  tooDeep,
+} from "./lineTypos.ts";
 import type { SourceText } from "./source.ts";
 
 /**
@@ -51,7 +61,11 @@ function specific(source: SourceText, error: YAMLError): Finding | null {
     case "MULTIPLE_DOCS":
       return secondDocument(source, start);
     case "NON_STRING_KEY":
-      return noDash(source, start) ?? keyNotText.raise({}, { span: source.span(start, error.pos[1]) });
+      return (
+        noDash(source, start) ??
+        oddSign(source, lineOf(source, start)) ??
+        keyNotText.raise({}, { span: source.span(start, error.pos[1]) })
+      );
     case "RESOURCE_EXHAUSTION":
       return planTooLarge.raise({ found: "more than 32 levels" }, { span: source.span(start, start) });
     case "BLOCK_IN_FLOW":
@@ -94,7 +108,14 @@ function unclosed(source: SourceText, error: YAMLError): Finding | null {
   const open = openAt(source.text.slice(0, error.pos[0] + 1));
   const kind = open === null ? undefined : CLOSERS.get(source.text.charAt(open));
   if (open === null || kind === undefined) return null;
-  return yamlUnclosed.raise(kind, { span: source.span(open, open + 1) });
+  // `name: Jonas #2, role: camera }`: the brace that would close it is part of a comment.
+  const line = lineOf(source, open);
+  const hash = line.text.indexOf(" #", open - line.start);
+  if (hash >= 0 && line.text.includes(kind.close, hash)) {
+    const at = line.start + hash + 1;
+    return yamlUnclosed.raise({ ...kind, comment: true }, { span: source.span(at, at + 1) });
+  }
+  return yamlUnclosed.raise({ ...kind, comment: false }, { span: source.span(open, open + 1) });
 }
 
 /** The offset of the innermost quote or bracket still open at the end of `text`. */
@@ -141,6 +162,8 @@ function generally(source: SourceText, error: YAMLError): Finding {
   const first = start + (text.length - text.trimStart().length);
   const above = start > 0 ? outOfPlace(source, lineOf(source, start - 1), here) : null;
   if (above !== null) return above;
+  const odd = oddlyIndented(source, here);
+  if (odd !== null) return odd;
   if (error.code === "BAD_INDENT")
     return yamlIndent.raise({ how: "deep" }, { span: source.span(first, start + text.length) });
   return yamlSyntax.raise({}, { span: source.span(error.pos[0], Math.max(error.pos[0] + 1, error.pos[1])) });

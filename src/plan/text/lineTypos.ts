@@ -82,7 +82,7 @@ function colonInText(source: SourceText, line: TextLine): Finding | null {
 }
 
 /** Signs that look like those of YAML and are none. Text in straight quotes may hold them. */
-function oddSign(source: SourceText, line: TextLine): Finding | null {
+export function oddSign(source: SourceText, line: TextLine): Finding | null {
   const bare = line.text.replace(/"[^"]*"|'[^']*'/g, (quoted) => "x".repeat(quoted.length)).replace(/(^|\s)#.*$/, "$1");
   const odd = oddSignIn(bare);
   if (odd === null) return null;
@@ -111,13 +111,28 @@ export function tooDeep(source: SourceText, offset: number): Finding | null {
   const end = line.start + line.text.length;
   if (end >= source.text.length) return null;
   const next = lineOf(source, source.text.startsWith("\r\n", end) ? end + 2 : end + 1);
-  const indent = (text: string): number => text.length - text.trimStart().length;
-  if (!/^\s*[A-Za-z][\w-]*:(?:\s|$)/.test(next.text) || indent(next.text) <= indent(line.text)) return null;
-  const first = next.start + indent(next.text);
+  if (!/^\s*[A-Za-z][\w-]*:(?:\s|$)/.test(next.text) || indentOf(next.text) <= indentOf(line.text)) return null;
+  const first = next.start + indentOf(next.text);
   return (
     outOfPlace(source, line, next) ??
+    oddlyIndented(source, next) ??
     yamlIndent.raise({ how: "deep" }, { span: source.span(first, next.start + next.text.length) })
   );
+}
+
+const indentOf = (text: string): number => text.length - text.trimStart().length;
+
+/** The line above `here` where it stands alone in its column, and `here` in that of the line before or behind both. */
+export function oddlyIndented(source: SourceText, here: TextLine): Finding | null {
+  if (here.start === 0) return null;
+  const above = lineOf(source, here.start - 1);
+  const before = above.start > 0 ? lineOf(source, above.start - 1) : null;
+  const end = here.start + here.text.length;
+  const behind = end < source.text.length ? lineOf(source, end + (source.text.startsWith("\r\n", end) ? 2 : 1)) : null;
+  const around = [before, behind].map((line) => (line === null ? null : indentOf(line.text)));
+  const [odd, usual] = [indentOf(above.text), indentOf(here.text)];
+  if (odd === usual || !around.includes(usual) || around.includes(odd) || /:\s*$/.test(above.text)) return null;
+  return yamlIndent.raise({ how: "deep" }, { span: source.span(above.start + odd, here.start - 1) });
 }
 
 /** `{ link: … }` among entries that begin with a dash. */
@@ -158,7 +173,10 @@ export function commaMissing(source: SourceText, offset: number): Finding | null
     /^((?:"[^"]*"|'[^']*'|[^\s,:{}[\]"']+(?: [^\s,:{}[\]"']+)*)) ([A-Za-z][\w-]*):\s/.exec(rest) ?? [];
   if (value === undefined || key === undefined || !isKey(key)) return null;
   const at = offset + value.length;
-  return yamlCommaMissing.raise({ value, key }, { span: source.span(at - value.length, at + 1 + key.length) });
+  return yamlCommaMissing.raise(
+    { value: value.replace(/;$/, ""), key },
+    { span: source.span(at - value.length, at + 1 + key.length) },
+  );
 }
 
 /** `[a,, b]`, or a comma behind the brace that ends a line. */

@@ -2,13 +2,14 @@
 import { dayOfDate } from "../../time/civil.ts";
 import { dateBad } from "../findings.ts";
 import { mistaken, type Parsed } from "./parsed.ts";
-import { plainWord } from "./signs.ts";
+import { plainWord, withoutWeekday } from "./signs.ts";
 
 const MONTHS = ["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"];
 
 const ORDERS: readonly { readonly form: RegExp; readonly order: "ymd" | "dmy" | "mdy" }[] = [
   { form: /^(\d{4})[-/. ](\d{1,2})[-/. ](\d{1,2})$/, order: "ymd" },
   { form: /^(\d{4})(\d{2})(\d{2})$/, order: "ymd" },
+  { form: /^(\d{2})-(\d{1,2})-(\d{1,2})$/, order: "ymd" },
   { form: /^(\d{1,2})\/(\d{1,2})\/(\d{4})$/, order: "mdy" },
   { form: /^(\d{1,2})[-/. ]+(\d{1,2})[-/. ]+(\d{4})$/, order: "dmy" },
   { form: /^(\d{1,2})(?:st|nd|rd|th|\.)?[ -]?([a-z]{3,9})\.?,?[ -]?(\d{4})$/, order: "dmy" },
@@ -17,7 +18,9 @@ const ORDERS: readonly { readonly form: RegExp; readonly order: "ymd" | "dmy" | 
 
 /** The dates that a text may stand for, likelier first: `1/9/2027` is two. Empty where it is none. */
 export function datesLike(text: string): readonly string[] {
-  const plain = plainWord(text).toLowerCase();
+  const plain = withoutWeekday(plainWord(text))
+    .toLowerCase()
+    .replace(/^(\d{4}-\d{2}-\d{2})t\d.*$/, "$1");
   const found = ORDERS.flatMap(({ form, order }) => {
     const parts = form.exec(plain);
     if (parts === null) return [];
@@ -46,5 +49,5 @@ function lastOfMonth(text: string): { readonly like: readonly string[]; readonly
 function date(year: string, month: string, day: string): string {
   const named = MONTHS.findIndex((name) => month.startsWith(name)) + 1;
   const number = named === 0 ? month : String(named);
-  return `${year}-${number.padStart(2, "0")}-${day.padStart(2, "0")}`;
+  return `${year.padStart(4, "20")}-${number.padStart(2, "0")}-${day.padStart(2, "0")}`;
 }

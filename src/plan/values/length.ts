@@ -37,7 +37,10 @@ const UNITS = ["d", "h", "min"];
 function lengthMeant(text: string): string | null {
   const plain = plainWord(text)
     .slice(0, LONGEST_VALUE)
+    .replace(/^(?:~|≈|about |approx(?:\.|imately)? |ca?\. |circa )\s*/i, "")
     .replace(/^half an hour$/i, "30 min")
+    .replace(/^(\d*)\s?([¼½¾])/, (_, whole: string, part: string) => `${whole || "0"}${FRACTIONS.get(part)}`)
+    .replace(/^(\d{1,5})\s?(?:s|secs?|seconds?)$/i, (_, count: string) => `${Math.ceil(Number(count) / 60)} min`)
     .replace(/^an? (?=[a-z])/i, "1 ")
     .replace(/^[-−–]\s?(?=\d)/, "")
     .replace(/^(\d{1,2}):(\d{2})(?:\s?h\w*)?$/, (_, hours: string, minutes: string) =>
@@ -46,6 +49,8 @@ function lengthMeant(text: string): string | null {
         .trim(),
     )
     .replace(/,? and /, " ");
+  const [, least, most, unit] = /^(\d+)\s?(?:-|to\b)\s?(\d+)(\s?[a-z]+)$/i.exec(plain) ?? [];
+  if (unit !== undefined) return bothEnds(lengthMeant(`${least}${unit}`), lengthMeant(`${most}${unit}`));
   if (!/^(?:\d[\d.,]*\s*[a-z]+\.?,?\s*)+(?:\d{1,2})?$/i.test(plain)) return null;
   const parts = [...plain.matchAll(/(\d[\d.,]*?)\s*(?:([a-z]+)\.?,?|$)/gi)].map(([, digits = "", name = "min"]) => {
     const unit = unitMeant(name, UNITS);
@@ -54,6 +59,16 @@ function lengthMeant(text: string): string | null {
   const made = parts.join(" ");
   return parts.every((part) => part !== null) && parseLength(made).ok ? made : null;
 }
+
+const FRACTIONS = new Map([
+  ["¼", ".25"],
+  ["½", ".5"],
+  ["¾", ".75"],
+]);
+
+/** Of `30-45 min`, which is two lengths. */
+const bothEnds = (least: string | null, most: string | null): string | null =>
+  least === null || most === null ? null : `${least} or ${most}`;
 
 const bare = (text: string): Parsed<never> =>
   mistaken((c) =>

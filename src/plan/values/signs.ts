@@ -12,7 +12,9 @@ const ODD_SIGNS: readonly { readonly sign: RegExp; readonly name: string; readon
     name: "a no-break space",
     plain: "a plain space",
   },
+  { sign: /^\s*\/\//, name: "two slashes", plain: "`#` for a comment" },
   { sign: /\uff1a/, name: "a wide colon", plain: "a colon and a space" },
+  { sign: /(?<=^\s*)[*\u2022\u00b7](?=\s)/, name: "a bullet", plain: "the hyphen of a list" },
   { sign: /(?<=^\s*)[\u2010-\u2015\u2212](?=\s)/, name: "a long dash", plain: "the hyphen of a list" },
   { sign: /(?<=^\s*|[\s[{,])[\u00ab\u2018\u201a\u201c-\u201f]/, name: "a curly quote", plain: "a straight quote" },
 ];
@@ -41,6 +43,10 @@ export const plainSigns = (text: string): string =>
     .replace(CURLY_SINGLE, "'")
     .replace(SPACES, " ")
     .replaceAll("\uff1a", ":");
+
+/** The text without a day of the week before it: `Wed 12:00`, `Wednesday, 3 March 2027`. */
+export const withoutWeekday = (text: string): string =>
+  text.replace(/^(?:mon|tues?|wed(?:nes)?|thu(?:rs?)?|fri|sat(?:ur)?|sun)(?:day)?[.,]?\s+/i, "");
 
 /** As `plainSigns`, without quotes around the whole. */
 export const plainWord = (text: string): string =>

@@ -7,7 +7,7 @@ import { timeBad } from "../findings.ts";
 import { wordTest } from "../text/letters.ts";
 import { datesLike } from "./date.ts";
 import { LONGEST_VALUE, mistaken, type Parsed, parsed } from "./parsed.ts";
-import { plainWord } from "./signs.ts";
+import { plainWord, withoutWeekday } from "./signs.ts";
 
 /** Whose clock a written time is on. */
 export type ClockName =
@@ -89,15 +89,31 @@ const bad = (text: string): Parsed<never> => mistaken((c) => timeBad.raise({ tex
 
 /** What was probably meant by `7:10 pm`, `7h30`, `7.30`, `930`, `25:00`, `noon`: a time that can be read, in quotes. */
 function timeMeant(text: string): string | null {
-  const plain = plainWord(text).replace(/^(\d{4}-\d{1,2}-\d{1,2})[T ]\s*/i, "$1T");
+  const two = twoTimes(plainWord(text));
+  if (two !== null) return two;
+  const plain = withoutWeekday(plainWord(text)).replace(/^(\d{4}-\d{1,2}-\d{1,2})[T ]\s*/i, "$1T");
   const [date = "", clock = plain] = plain.includes("T") && /^\d{4}-/.test(plain) ? plain.split("T") : [];
-  const said = clock.replace(/[A-Za-z]+/g, (word) => DAY_WORDS.get(word.toLowerCase()) ?? word).trim();
+  const said = clock
+    .replace(/[A-Za-z]+/g, (word) => DAY_WORDS.get(word.toLowerCase()) ?? word)
+    .trim()
+    .replace(/^(\d{1,2}):(\d)(?!\d)/, "$1:0$2");
   const time = spoken(said) ?? counted(said);
   if (time === null) return null;
   const day = date === "" ? null : datesLike(date)[0];
   if (day === undefined) return null;
   const made = `${day === null ? "" : `${day}T`}${time}`;
   return parseTime(made).ok ? `"${made}"` : null;
+}
+
+const TWO =
+  /^(\d{1,2}[:.]?\d{2}(?:\s(?!to\b)[A-Za-z/_]+)?)\s?(?:-|to\b|until\b|till\b)\s?(\d{1,2}[:.]?\d{2}(?:\s.*)?)$/i;
+
+/** `05:00-20:00` is two times, and each has a key of its own. Null where the text is no such pair. */
+function twoTimes(text: string): string | null {
+  const [from, to] = (TWO.exec(text) ?? []).slice(1).map((one) => timeMeant(one) ?? `"${one}"`);
+  return from === undefined || to === undefined || ![from, to].every((one) => parseTime(one.slice(1, -1)).ok)
+    ? null
+    : `${from}; the other, ${to}, goes into \`to\`, or into \`for\` as a length`;
 }
 
 /** Days as people call them, and as a plan does. */

@@ -1,7 +1,10 @@
 /** "Did you mean" for a zone name that the table does not know. */
 import { zone, zoneNames } from "./zone.ts";
 
-/** What North Americans and the British call their clocks, in summer, in winter and without saying which. */
+/**
+ * What people call their clocks, in summer, in winter and without saying which. `IST` is not among them: India, Ireland and
+ * Israel use it.
+ */
 const SPOKEN = [
   ["newfoundland nt nst ndt", "America/St_Johns"],
   ["atlantic at ast adt", "America/Halifax"],
@@ -12,6 +15,15 @@ const SPOKEN = [
   ["alaska akt akst akdt", "America/Anchorage"],
   ["hawaii ht hst", "Pacific/Honolulu"],
   ["british uk bst", "Europe/London"],
+  // `CET`, `EET` and `WET` are zones of the database themselves; their summer names are not.
+  ["wet west", "Europe/Lisbon"],
+  ["cet cest", "Europe/Brussels"],
+  ["eet eest", "Europe/Athens"],
+  ["msk", "Europe/Moscow"],
+  ["jst", "Asia/Tokyo"],
+  ["sast", "Africa/Johannesburg"],
+  ["aet aest aedt", "Australia/Sydney"],
+  ["nzt nzst nzdt", "Pacific/Auckland"],
 ] as const;
 
 /**

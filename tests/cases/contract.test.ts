@@ -43,6 +43,40 @@ describe("a list mark without its space is one mistake, at the mark", () => {
   });
 });
 
+describe("another sign in place of a list's hyphen is one mistake, at the sign", () => {
+  // Line 16 is `    stops:`, 17 to 19 are its items.
+  const list = (items: readonly string[]): string =>
+    smallest.replace(/runs:\n.*\n/, `runs:\n  wagon:\n    stops:\n${items.map((item) => `      ${item}\n`).join("")}`);
+  const at = smallest.split("\n").findIndex((line) => line.startsWith("runs:")) + 4;
+
+  test.each(["*", "+", "•", "·", "–", "—", "1.", "2)"])("%s", async (mark) => {
+    const odd = [at + 1, "yaml-odd-sign", "type the hyphen of a list"];
+    expect(await mistakes(list(["- lodge", `${mark} pier`, "- lodge"]))).toEqual([odd]);
+    expect(await mistakes(list(["- lodge", `${mark} { place: pier }`, "- lodge"]))).toEqual([odd]);
+    // Before every item it is one habit, reported once.
+    const all = ["lodge", "pier", "lodge"].map((item) => `${mark} ${item}`);
+    if (!/\d/.test(mark))
+      expect(await mistakes(list(all))).toEqual([[at, "yaml-odd-sign", "type the hyphen of a list; 2 more like it"]]);
+  });
+
+  test("numbers before all items are three marks", async () => {
+    const found = await mistakes(list(["1. lodge", "2. pier", "3. lodge"]));
+    expect(found.map(([line, code]) => [line, code])).toEqual(
+      [at, at + 1, at + 2].map((line) => [line, "yaml-odd-sign"]),
+    );
+  });
+
+  test("but what stands in somebody's notes is theirs", async () => {
+    const notes = "title: |\n  * rope\n  1. boots\n  -tape\n";
+    expect(await mistakes(`${smallest}${notes}`)).toEqual([]);
+    expect(
+      (await mistakes(`${smallest}${notes}`.replace("lodge, pier, lodge]", "lodge, pier, lodge"))).map(
+        ([, code]) => code,
+      ),
+    ).not.toContain("yaml-odd-sign");
+  });
+});
+
 describe("a merge conflict", () => {
   test("is told by its name at its first mark, and nothing else", async () => {
     expect((await mistakes(text("contract/conflict.yaml"))).map(([line, code]) => [line, code])).toEqual([
@@ -70,6 +104,14 @@ describe("a merge conflict", () => {
 });
 
 describe("coordinates", () => {
+  test("with a comma for the point are offered with the point", async () => {
+    const plan = smallest.replace("[46.81, -90.82]", '["46,81", "-90,82"]');
+    expect((await mistakes(plan)).map(([, code, hint]) => [code, hint])).toEqual([
+      ["value-bad", "46.81"],
+      ["value-bad", "-90.82"],
+    ]);
+  });
+
   const at = async (written: string): Promise<unknown> => {
     const { plan, findings } = await readOnePlan(smallest.replace("[46.81, -90.82]", written), { file: null });
     return plan?.places.get("pier")?.at ?? findings.map((one) => [one.code, one.hint(plainSay)]);
@@ -169,6 +211,27 @@ describe("a wrong zone", () => {
       expect(await doubts(smallest.replace("zone: America/Chicago", `zone: ${zone}`))).toEqual([[4, "zone-doubtful"]]);
     for (const zone of ["UTC", "Etc/GMT-9", "GMT"])
       expect(await doubts(smallest.replace("zone: America/Chicago", `zone: ${zone}`))).toEqual([]);
+  });
+
+  test("that does not exist is reported once, however many places state it", async () => {
+    // From memory of the tz database: EST and MST are zones without summer time there, CST is none.
+    for (const [zone, near] of [
+      ["EST", "America/New_York"],
+      ["CST", "America/Chicago"],
+      ["CEST", "Europe/Brussels"],
+      ["AEST", "Australia/Sydney"],
+      ["Amerika/Chicago", "America/Chicago"],
+    ]) {
+      const plan = smallest.replace("-90.88]", `-90.88], zone: ${zone}`).replace("-90.82]", `-90.82], zone: ${zone}`);
+      expect((await mistakes(plan)).map(([, code, hint]) => [code, hint])).toEqual([
+        ["zone-unknown", `${near}; 1 more like it`],
+      ]);
+    }
+  });
+
+  test("that three countries use is put down to none of them", async () => {
+    const [[, code, hint] = []] = await mistakes(smallest.replace("-90.82]", "-90.82], zone: IST"));
+    expect([code, hint]).toEqual(["zone-unknown", "a zone such as America/Chicago"]);
   });
 
   test("of one place is told at the place", async () => {

@@ -13,6 +13,7 @@ import {
   zoneMissing,
   zoneUnknown,
 } from "../findings.ts";
+import { LIST_HYPHEN } from "./dashes.ts";
 
 /** Codes of values that are wrong as a whole: what their readers find in the pieces is the same mistake again. */
 const WHOLE: ReadonlySet<string> = new Set([commaInValue.entry.code, valueKind.entry.code]);
@@ -92,7 +93,7 @@ const holds = (whole: Span | null, part: Span | null): boolean =>
   whole.column <= part.column &&
   part.column + part.length <= whole.column + whole.length;
 
-/** One id unknown in several places, or all that a missing section should declare: the first is reported, the others counted. */
+/** One id or zone unknown in several places, one wrong mark before all items of a list, or all that a missing section should declare: the first is reported, the others counted. */
 function folded(findings: readonly Finding[]): readonly Finding[] {
   const counts = new Map<string, number>();
   for (const name of findings.map(groupOf)) if (name !== null) counts.set(name, (counts.get(name) ?? 0) + 1);
@@ -108,6 +109,9 @@ function folded(findings: readonly Finding[]): readonly Finding[] {
 }
 
 function groupOf(one: Finding): string | null {
+  if (one.code === yamlOddSign.entry.code)
+    return one.facts["plain"] === LIST_HYPHEN ? `mark ${one.facts["name"]}` : null;
+  if (one.code === zoneUnknown.entry.code) return `zone ${one.facts["text"]}`;
   if (one.code !== idUnknown.entry.code) return null;
   return undeclared(one) ?? `${one.facts["what"]} ${one.facts["id"]}`;
 }

@@ -58,7 +58,8 @@ function decimal(said: string, axis: Axis): Parsed<number> {
   const { range } = axis;
   const number = parseNumber(said, range);
   if (number.ok || Number.isFinite(Number(said))) return number;
-  const meant = signedDegrees(plainWord(said));
+  // Half of the world writes a comma before the decimals.
+  const meant = signedDegrees(plainWord(said.slice(0, LONGEST_VALUE).replace(/(\d),(?=\d)/, "$1.")));
   return bad(said, axis, parseNumber(meant, range).ok ? meant : null);
 }
 

@@ -23,7 +23,9 @@ export function sumOf<T>(items: Iterable<T>, of: (item: T) => number): number {
 }
 
 /** The smallest of some numbers; null of none. */
-export const leastOf = (values: readonly number[]): number | null => (values.length === 0 ? null : Math.min(...values));
+export const leastOf = <N extends number>(values: readonly N[]): N | null =>
+  values.reduce<N | null>((least, one) => (least === null || one < least ? one : least), null);
 
 /** The largest of some numbers; null of none. */
-export const mostOf = (values: readonly number[]): number | null => (values.length === 0 ? null : Math.max(...values));
+export const mostOf = <N extends number>(values: readonly N[]): N | null =>
+  values.reduce<N | null>((most, one) => (most === null || one > most ? one : most), null);

@@ -3,11 +3,13 @@ import type { VariantInput } from "../changes/variants.ts";
 import type { Day, Why } from "../day/day.ts";
 import type { Level } from "../findings/finding.ts";
 import type { RoutedAnswers } from "../legs/legs.ts";
+import { leastOf } from "../lists.ts";
 import type { Id, Plan } from "../plan/plan.ts";
 import type { ReliefProposal } from "../roads/index.ts";
 import type { ClockStyle, Instant, ZoneId } from "../time/index.ts";
 import type { RepairsShown } from "./repair/index.ts";
 import { rowsByCall } from "./shared/callOrder.ts";
+import type { ReportInput } from "./shared/dayView.ts";
 import { had, type Judged, TOPICS, type Topic } from "./shared/judged.ts";
 import type { Shape } from "./shared/kinds.ts";
 import type { Report } from "./shared/view.ts";
@@ -66,6 +68,25 @@ interface ReportMaker {
   data(): Promise<Shape>;
 }
 
+/** A report: the topics it asks for, the file it is in, how that makes it, and what its `data` is. */
+const report = <File>(
+  topics: readonly Topic[],
+  load: () => Promise<File>,
+  make: (file: File, input: ReportInput, judged: Judged, options: ReportOptions) => Report | Promise<Report>,
+  data: (file: File) => { readonly schema: Shape },
+): ReportMaker => ({
+  topics,
+  make: async (judged, options) => make(await load(), await inputOf(judged, options), judged, options),
+  data: async () => data(await load()).schema,
+});
+
+/** What every report is given. */
+async function inputOf(judged: Judged, options: ReportOptions): Promise<ReportInput> {
+  const { day, findings } = judged;
+  const { clock = null, person = null, redact = false, now = null } = options;
+  return { day, findings, say: await wordsFor(judged, options), clock, person, redact, now };
+}
+
 /** The words of a judged day's plan under these options. */
 async function wordsFor({ day }: Judged, { clock, style }: ReportOptions) {
   const { sayOf } = await import("./shared/wording.ts");
@@ -75,225 +96,197 @@ async function wordsFor({ day }: Judged, { clock, style }: ReportOptions) {
 const changesSince = async ({ day }: Judged, { older }: ReportOptions) =>
   older ? (await import("../changes/between.ts")).changesBetween(older, day) : null;
 
-async function calls(judged: Judged, options: ReportOptions): Promise<Report> {
-  const { callsReport } = await import("./calls/index.ts");
-  const { day } = judged;
-  const say = await wordsFor(judged, options);
-  const { person = null, clock = null, why = null, redact = false } = options;
-  const changes = await changesSince(judged, options);
-  if (changes === null) return callsReport(day, say, { person, why, clock, changes: null });
-  const report = callsReport(day, say, { person, why, clock, changes: await changeList(judged, options) });
-  const { sinceBlocks } = await import("./changes/since.ts");
-  const blocks = sinceBlocks({ day, changes, say, desk: clock, person, redact });
-  return { ...report, blocks: [...blocks, ...report.blocks] };
-}
-
-async function hours(judged: Judged, options: ReportOptions): Promise<Report> {
-  const { hoursReport } = await import("./hours/index.ts");
-  const { person = null, clock = null } = options;
-  const say = await wordsFor(judged, options);
-  return hoursReport(judged.day, had(judged.results.hours), judged.findings, say, { person, clock });
-}
-
-async function power(judged: Judged, options: ReportOptions): Promise<Report> {
-  const { day, findings } = judged;
-  const { person = null, clock = null } = options;
-  const say = await wordsFor(judged, options);
-  if (options.fly === true) return (await import("./power/fly.ts")).flyReport(day, say, findings);
-  const { powerReport } = await import("./power/index.ts");
-  return powerReport(day, say, { result: had(judged.results.power), clock, findings, person });
-}
-
-async function drives(judged: Judged, options: ReportOptions): Promise<Report> {
-  const [{ drivesReport }, { gapsOf, NO_ANSWERS }] = await Promise.all([
-    import("./drives/index.ts"),
-    import("../roads/index.ts"),
-  ]);
-  const { person = null, clock = null, chance = null, relief = null } = options;
-  return drivesReport(judged.day, await wordsFor(judged, options), {
-    result: had(judged.results.roads),
-    gaps: await gapsOf(judged.day, options.routed ?? NO_ANSWERS),
-    relief,
-    wanted: chance,
-    person,
-    clock,
-    findings: judged.findings,
-  });
-}
-
-async function light(judged: Judged, options: ReportOptions): Promise<Report> {
-  const { lightReport } = await import("./light/index.ts");
-  const { person = null, clock = null } = options;
-  const { day, findings, results } = judged;
-  return lightReport(day, await wordsFor(judged, options), { result: had(results.sky), person, clock, findings });
-}
-
-async function signal(judged: Judged, options: ReportOptions): Promise<Report> {
-  const { signalReport } = await import("./signal/index.ts");
-  const { person = null, clock = null, redact = false } = options;
-  const { day, findings, results } = judged;
-  const result = had(results.signal);
-  return signalReport(day, await wordsFor(judged, options), { result, person, redact, clock, findings });
-}
-
-async function kit(judged: Judged, options: ReportOptions): Promise<Report> {
-  const { kitReport } = await import("./kit/index.ts");
-  const { person = null, clock = null } = options;
-  const { day, findings, results } = judged;
-  return kitReport(day, await wordsFor(judged, options), { result: had(results.kit), clock, findings, person });
-}
-
-async function check(judged: Judged, options: ReportOptions): Promise<Report> {
-  const { checkReport } = await import("./check/index.ts");
-  const { findings, notJudged } = judged;
-  const { redact = false, least = "note", long = false } = options;
-  return checkReport({
-    file: judged.day.plan.file,
-    findings,
-    notJudged,
-    say: await wordsFor(judged, options),
-    redact,
-    least,
-    long,
-  });
-}
+const calls = report(
+  [],
+  () => import("./calls/index.ts"),
+  async ({ callsReport }, input, judged, options) => {
+    const { day, say, clock: desk, person, redact } = input;
+    const { why = null } = options;
+    const changes = await changesSince(judged, options);
+    if (changes === null) return callsReport({ ...input, why, changes: null });
+    const own = callsReport({ ...input, why, changes: await changeList(judged, options) });
+    const { sinceBlocks } = await import("./changes/since.ts");
+    return { ...own, blocks: [...sinceBlocks({ day, changes, say, desk, person, redact }), ...own.blocks] };
+  },
+  ({ CALLS_DATA }) => CALLS_DATA,
+);
 
 /** The changes of two judged versions, else of the days alone. */
 async function changeList(judged: Judged, options: ReportOptions) {
   const alone = (day: Day): Judged => ({ day, days: [day], results: {}, findings: [], notJudged: [] });
   const { older, newer } = options.versions ?? { older: alone(options.older ?? judged.day), newer: alone(judged.day) };
   const { changeListJson } = await import("./changes/index.ts");
-  return changeListJson(await changesInput(newer, { ...options, against: older }));
+  return changeListJson(await changesOf(await inputOf(newer, options), newer, older));
 }
 
-const changesInput = async (judged: Judged, options: ReportOptions) => {
+const changesOf = async (input: ReportInput, newer: Judged, older: Judged) => {
   const { dayChanges } = await import("../changes/index.ts");
-  const older = options.against ?? judged;
-  return {
-    day: judged.day,
-    older: older.day,
-    changes: dayChanges(older, judged),
-    findings: judged.findings,
-    say: await wordsFor(judged, options),
-    clock: options.clock ?? null,
-    now: options.now ?? null,
-    person: options.person ?? null,
-    redact: options.redact ?? false,
-  };
+  return { ...input, older: older.day, changes: dayChanges(older, newer) };
 };
 
-const changes = async (judged: Judged, options: ReportOptions): Promise<Report> =>
-  (await import("./changes/index.ts")).changesReport(await changesInput(judged, options));
+const hours = report(
+  ["hours"],
+  () => import("./hours/index.ts"),
+  ({ hoursReport }, input, { results }) => hoursReport({ ...input, result: had(results.hours) }),
+  ({ HOURS_DATA }) => HOURS_DATA,
+);
 
-async function compare(judged: Judged, options: ReportOptions): Promise<Report> {
-  const [{ compareReport }, { compareVariants }] = await Promise.all([
-    import("./compare/index.ts"),
-    import("../changes/variants.ts"),
-  ]);
-  const { day, findings } = judged;
-  const variants = compareVariants(judged, options.variants ?? []);
-  const { clock = null, redact = false } = options;
-  return compareReport({ day, variants, findings, say: await wordsFor(judged, options), clock, redact });
-}
+const power = report(
+  ["power"],
+  () => import("./power/index.ts"),
+  async ({ powerReport }, input, { results }, { fly = false }) =>
+    fly ? (await import("./power/fly.ts")).flyReport(input) : powerReport({ ...input, result: had(results.power) }),
+  ({ ROTATION_DATA }) => ROTATION_DATA,
+);
 
-async function bookings(judged: Judged, options: ReportOptions): Promise<Report> {
-  const { bookingsReport } = await import("./bookings/index.ts");
-  const { clock = null, redact = false } = options;
-  const { day, findings, results } = judged;
-  return bookingsReport({
-    day,
-    result: had(results.bookings),
-    findings,
-    say: await wordsFor(judged, options),
-    clock,
-    redact,
-  });
-}
+/** Of the rotation, or of what may fly. */
+const powerData = async (): Promise<Shape> => ({
+  anyOf: [await power.data(), (await import("./power/fly.ts")).FLY_DATA.schema],
+});
 
-async function handover(judged: Judged, options: ReportOptions): Promise<Report> {
-  const { handoverReport } = await import("./handover/index.ts");
-  const { day, findings, results } = judged;
-  return handoverReport({
-    day,
-    hours: had(results.hours),
-    power: had(results.power),
-    kit: had(results.kit),
-    roads: had(results.roads),
-    bookings: had(results.bookings),
-    findings,
-    say: await wordsFor(judged, options),
-    clock: options.clock ?? null,
-    now: options.now ?? null,
-    redact: options.redact ?? false,
-  });
-}
+const drives = report(
+  ["roads"],
+  () => import("./drives/index.ts"),
+  async ({ drivesReport }, input, { results }, { routed, chance: wanted = null, relief = null }) => {
+    const { gapsOf, NO_ANSWERS } = await import("../roads/index.ts");
+    const gaps = await gapsOf(input.day, routed ?? NO_ANSWERS);
+    return drivesReport({ ...input, result: had(results.roads), gaps, relief, wanted });
+  },
+  ({ DRIVES_DATA }) => DRIVES_DATA,
+);
 
-async function now(judged: Judged, options: ReportOptions): Promise<Report> {
-  const { nowReport } = await import("./now/index.ts");
-  const { day, findings, results } = judged;
-  return nowReport({
-    day,
-    judged,
-    against: options.against ?? null,
-    power: had(results.power),
-    findings,
-    say: await wordsFor(judged, options),
-    clock: options.clock ?? null,
-    at: options.now ?? day.span.from,
-    person: options.person ?? null,
-    redact: options.redact ?? false,
-  });
-}
+const light = report(
+  ["sky"],
+  () => import("./light/index.ts"),
+  ({ lightReport }, input, { results }) => lightReport({ ...input, result: had(results.sky) }),
+  ({ LIGHT_DATA }) => LIGHT_DATA,
+);
 
-async function asrun(judged: Judged, options: ReportOptions): Promise<Report> {
-  const { asrunReport } = await import("./asrun/index.ts");
-  const { clock = null, person = null, redact = false, daysBefore = 0 } = options;
-  const days = judged.days.slice(-1 - daysBefore);
-  const plans = (options.plans ?? judged.days.map(({ plan }) => plan)).slice(-1 - daysBefore);
-  return asrunReport({
-    days,
-    plans,
-    power: had(judged.results.power),
-    findings: judged.findings,
-    say: await wordsFor(judged, options),
-    clock,
-    person,
-    redact,
-  });
-}
+const signal = report(
+  ["signal"],
+  () => import("./signal/index.ts"),
+  ({ signalReport }, input, { results }) => signalReport({ ...input, result: had(results.signal) }),
+  ({ SIGNAL_DATA }) => SIGNAL_DATA,
+);
 
-async function repair(judged: Judged, options: ReportOptions): Promise<Report> {
-  const { NOTHING_SEARCHED, repairReport } = await import("./repair/index.ts");
-  const say = await wordsFor(judged, options);
-  const { repairs = NOTHING_SEARCHED, redact = false } = options;
-  return repairReport({ ...repairs, day: judged.day, findings: judged.findings, say, redact });
-}
+const kit = report(
+  ["kit"],
+  () => import("./kit/index.ts"),
+  ({ kitReport }, input, { results }) => kitReport({ ...input, result: had(results.kit) }),
+  ({ KIT_DATA }) => KIT_DATA,
+);
+
+const check = report(
+  TOPICS,
+  () => import("./check/index.ts"),
+  ({ checkReport }, { day, findings, say, redact }, { notJudged }, { least = "note", long = false }) =>
+    checkReport({ file: day.plan.file, findings, notJudged, say, redact, least, long }),
+  ({ CHECK_DATA }) => CHECK_DATA,
+);
+
+const repair = report(
+  TOPICS,
+  () => import("./repair/index.ts"),
+  ({ NOTHING_SEARCHED, repairReport }, input, _, { repairs = NOTHING_SEARCHED }) =>
+    repairReport({ ...repairs, ...input }),
+  ({ REPAIR_DATA }) => REPAIR_DATA,
+);
+
+const now = report(
+  TOPICS,
+  () => import("./now/index.ts"),
+  ({ nowReport }, input, judged, { against = null }) =>
+    nowReport({ ...input, judged, against, power: had(judged.results.power), at: input.now ?? input.day.span.from }),
+  ({ NOW_DATA }) => NOW_DATA,
+);
+
+const asrun = report(
+  ["power"],
+  () => import("./asrun/index.ts"),
+  ({ asrunReport }, input, judged, { daysBefore = 0, plans = judged.days.map(({ plan }) => plan) }) => {
+    const days = judged.days.slice(-1 - daysBefore);
+    return asrunReport({ ...input, days, plans: plans.slice(-1 - daysBefore), power: had(judged.results.power) });
+  },
+  ({ ASRUN_DATA }) => ASRUN_DATA,
+);
+
+const handover = report(
+  TOPICS,
+  () => import("./handover/index.ts"),
+  ({ handoverReport }, input, { results }) =>
+    handoverReport({
+      ...input,
+      hours: had(results.hours),
+      power: had(results.power),
+      kit: had(results.kit),
+      roads: had(results.roads),
+      bookings: had(results.bookings),
+    }),
+  ({ HANDOVER_DATA }) => HANDOVER_DATA,
+);
+
+const bookings = report(
+  ["bookings"],
+  () => import("./bookings/index.ts"),
+  ({ bookingsReport }, input, { results }) => bookingsReport({ ...input, result: had(results.bookings) }),
+  ({ BOOKINGS_DATA }) => BOOKINGS_DATA,
+);
+
+const changes = report(
+  TOPICS,
+  () => import("./changes/index.ts"),
+  async ({ changesReport }, input, judged, { against }) =>
+    changesReport(await changesOf(input, judged, against ?? judged)),
+  ({ CHANGES_DATA }) => CHANGES_DATA,
+);
+
+const compare = report(
+  TOPICS,
+  () => import("./compare/index.ts"),
+  async ({ compareReport }, input, judged, { variants = [] }) => {
+    const { compareVariants } = await import("../changes/variants.ts");
+    return compareReport({ ...input, variants: compareVariants(judged, variants) });
+  },
+  ({ COMPARE_DATA }) => COMPARE_DATA,
+);
 
 /** From the moment asked about, else from the first call of the day. */
-async function endurance(judged: Judged, options: ReportOptions): Promise<Report> {
-  const [{ enduranceReport }, { enduranceOf }, { NO_ANSWERS }] = await Promise.all([
-    import("./endurance/index.ts"),
-    import("../endurance/index.ts"),
-    import("../roads/index.ts"),
-  ]);
-  const { day, days, results, findings } = judged;
-  const { person = null, clock = null, now = null, routed = NO_ANSWERS, patience = 1 } = options;
-  const first = day.people.flatMap(({ call }) => call ?? []).toSorted((a, b) => a - b)[0];
-  const { hours: judgedHours, power: judgedPower, roads } = results;
-  const at = now ?? first ?? day.span.from;
-  const result = await enduranceOf({ days, at, hours: judgedHours, power: judgedPower, roads, routed, patience });
-  return enduranceReport(day, await wordsFor(judged, options), { result, findings, clock, person });
-}
+const endurance = report(
+  ["hours", "power", "roads"],
+  () => import("./endurance/index.ts"),
+  async ({ enduranceReport }, input, { days, results }, { routed, patience = 1 }) => {
+    const [{ enduranceOf }, { NO_ANSWERS }] = await Promise.all([
+      import("../endurance/index.ts"),
+      import("../roads/index.ts"),
+    ]);
+    const { people, span } = input.day;
+    const at = input.now ?? leastOf(people.flatMap(({ call }) => call ?? [])) ?? span.from;
+    const result = await enduranceOf({ ...results, days, at, routed: routed ?? NO_ANSWERS, patience });
+    return enduranceReport({ ...input, result });
+  },
+  ({ ENDURANCE_DATA }) => ENDURANCE_DATA,
+);
 
-async function timecard(judged: Judged, options: ReportOptions): Promise<Report> {
-  const [{ timecardReport }, { timecards }] = await Promise.all([
-    import("./timecard/index.ts"),
-    import("../hours/pay/timecard.ts"),
-  ]);
-  const { days, findings } = judged;
-  const cards = rowsByCall(timecards(days), ({ id }) => id, judged.day.people);
-  return timecardReport(days, cards, findings, await wordsFor(judged, options), options.person ?? null);
-}
+const timecard = report(
+  [],
+  () => import("./timecard/index.ts"),
+  async ({ timecardReport }, input, { days }) => {
+    const { timecards } = await import("../hours/pay/timecard.ts");
+    return timecardReport(
+      input,
+      days,
+      rowsByCall(timecards(days), ({ id }) => id, input.day.people),
+    );
+  },
+  ({ TIMECARD_DATA }) => TIMECARD_DATA,
+);
+
+const sheet = report(
+  TOPICS,
+  () => import("./sheet/index.ts"),
+  async ({ sheetReport }, _, judged, options) => sheetReport(await sheetView(judged, options)),
+  ({ SHEET_DATA }) => SHEET_DATA,
+);
 
 /** A vehicle, a hit or a place that `person` names instead of one of the crew. */
 function focusOf({ crew, vehicles, hits, places }: Plan, id: Id | null): Focus | null {
@@ -327,60 +320,27 @@ export async function sheetView(judged: Judged, options: ReportOptions = {}): Pr
   });
 }
 
-const sheet = async (judged: Judged, options: ReportOptions): Promise<Report> =>
-  (await import("./sheet/index.ts")).sheetReport(await sheetView(judged, options));
-
-/** Of the rotation, or of what may fly. */
-async function powerSchema(): Promise<Shape> {
-  const [{ ROTATION_DATA }, { FLY_DATA }] = await Promise.all([import("./power/data.ts"), import("./power/fly.ts")]);
-  return { anyOf: [ROTATION_DATA.schema, FLY_DATA.schema] };
-}
-
 /** All reports of a judged day. */
 export const REPORTS = {
-  calls: { topics: [], make: calls, data: async () => (await import("./calls/rows.ts")).CALLS_DATA.schema },
-  hours: { topics: ["hours"], make: hours, data: async () => (await import("./hours/rows.ts")).HOURS_DATA.schema },
-  power: { topics: ["power"], make: power, data: powerSchema },
-  drives: { topics: ["roads"], make: drives, data: async () => (await import("./drives/rows.ts")).DRIVES_DATA.schema },
-  light: { topics: ["sky"], make: light, data: async () => (await import("./light/rows.ts")).LIGHT_DATA.schema },
-  signal: { topics: ["signal"], make: signal, data: async () => (await import("./signal/rows.ts")).SIGNAL_DATA.schema },
-  kit: { topics: ["kit"], make: kit, data: async () => (await import("./kit/index.ts")).KIT_DATA.schema },
-  check: { topics: TOPICS, make: check, data: async () => (await import("./check/index.ts")).CHECK_DATA.schema },
-  repair: { topics: TOPICS, make: repair, data: async () => (await import("./repair/index.ts")).REPAIR_DATA.schema },
-  now: { topics: TOPICS, make: now, data: async () => (await import("./now/index.ts")).NOW_DATA.schema },
-  asrun: { topics: ["power"], make: asrun, data: async () => (await import("./asrun/rows.ts")).ASRUN_DATA.schema },
-  handover: {
-    topics: TOPICS,
-    make: handover,
-    data: async () => (await import("./handover/index.ts")).HANDOVER_DATA.schema,
-  },
-  bookings: {
-    topics: ["bookings"],
-    make: bookings,
-    data: async () => (await import("./bookings/index.ts")).BOOKINGS_DATA.schema,
-  },
-  changes: {
-    topics: TOPICS,
-    make: changes,
-    data: async () => (await import("./changes/index.ts")).CHANGES_DATA.schema,
-  },
-  compare: {
-    topics: TOPICS,
-    make: compare,
-    data: async () => (await import("./compare/index.ts")).COMPARE_DATA.schema,
-  },
-  endurance: {
-    topics: ["hours", "power", "roads"],
-    make: endurance,
-    data: async () => (await import("./endurance/rows.ts")).ENDURANCE_DATA.schema,
-  },
-  sheet: { topics: TOPICS, make: sheet, data: async () => (await import("./sheet/data.ts")).SHEET_DATA.schema },
-  timecard: {
-    topics: [],
-    make: timecard,
-    data: async () => (await import("./timecard/index.ts")).TIMECARD_DATA.schema,
-  },
-} as const satisfies Readonly<Record<string, ReportMaker>>;
+  calls,
+  hours,
+  power: { ...power, data: powerData },
+  drives,
+  light,
+  signal,
+  kit,
+  check,
+  repair,
+  now,
+  asrun,
+  handover,
+  bookings,
+  changes,
+  compare,
+  endurance,
+  sheet,
+  timecard,
+} satisfies Readonly<Record<string, ReportMaker>>;
 
 /** The name of a report. */
 export type ReportName = keyof typeof REPORTS;

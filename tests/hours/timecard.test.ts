@@ -5,9 +5,9 @@ import { assess } from "../../src/hours/index.ts";
 import { timecards } from "../../src/hours/pay/timecard.ts";
 import { legsOf } from "../../src/legs/legs.ts";
 import { readOnePlan } from "../../src/plan/index.ts";
-import { sayOf } from "../../src/reports/shared/wording.ts";
 import { timecardReport } from "../../src/reports/timecard/index.ts";
 import { SMALLEST } from "../cli/plans.ts";
+import { inputFor } from "../reports/inputFor.ts";
 
 const CONTRACT =
   "contracts:\n  short: { overtimeAfter: 3 h, doubleAfter: 3 h 10 min, turnaround: 22 h, shortTurnaround: 50, perDiem: 40 }\n";
@@ -73,7 +73,7 @@ describe("three smallest days (198 min on duty each) under a contract", () => {
     const days = await chain(["2027-01-20", "2027-01-21"]);
     const [first] = days;
     if (first === undefined) throw new Error("no day");
-    const report = timecardReport(days, timecards(days), [], sayOf(first.plan), "wren");
+    const report = timecardReport({ ...inputFor(first), person: "wren" }, days, timecards(days));
     const table = report.blocks.find((block) => block.kind === "table");
     expect(table?.kind === "table" ? table.rows.map((row) => row[1]?.text) : []).toEqual([
       "2027-01-20",

@@ -2,9 +2,9 @@
 import { expect, it, vi } from "vitest";
 import type { Model, Rotation } from "../../src/power/model.ts";
 import { powerReport } from "../../src/reports/power/index.ts";
-import { sayOf } from "../../src/reports/shared/wording.ts";
 import { assess as light } from "../../src/sky/index.ts";
 import { instant } from "../../src/time/units.ts";
+import { inputFor } from "../reports/inputFor.ts";
 import { replayByMinute } from "./minuteReplay.ts";
 import { demoDays } from "./plans.ts";
 
@@ -105,7 +105,7 @@ it("prints what anybody can replay, and needs no solver to cover the demo", asyn
     if (day === undefined) throw new Error("no day");
     const input = { days, patience: 1, now: null };
     const { result, findings } = await assess(input, (await light(input)).result);
-    const { data, blocks } = powerReport(day, sayOf(day.plan), { result, clock: null, findings, person: null });
+    const { data, blocks } = powerReport({ ...inputFor(day), findings, result });
     if (!isPrinted(data)) throw new Error("no rotation");
     expect(Object.keys(data)).toEqual([
       "model",

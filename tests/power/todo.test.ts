@@ -4,7 +4,7 @@ import { assess } from "../../src/power/index.ts";
 import { crewFor } from "../../src/power/rested.ts";
 import { todoOf } from "../../src/power/todo.ts";
 import { flyReport } from "../../src/reports/power/fly.ts";
-import { plainSay } from "../../src/reports/shared/wording.ts";
+import { inputFor } from "../reports/inputFor.ts";
 import { daysOf } from "./plans.ts";
 
 const plan = (hands: string, wh = 100): string => `
@@ -49,7 +49,7 @@ it("names both where both may touch the charger, and one where only she may", as
 it("lets two of three packs over 100 Wh fly with one person, and all three at 100 Wh", async () => {
   const told = async (wh: number): Promise<unknown> => {
     const [day] = await daysOf(plan("", wh));
-    return day === undefined ? null : flyReport(day, plainSay, []).data;
+    return day === undefined ? null : flyReport(inputFor(day)).data;
   };
   expect(await told(100.1)).toMatchObject({
     people: ["wren"],

@@ -3,15 +3,15 @@ import type { Day } from "../../src/day/day.ts";
 import { legKey } from "../../src/legs/leg.ts";
 import { geojson } from "../../src/render/geojson.ts";
 import { toGpx, xmlText } from "../../src/render/gpx.ts";
-import { type DrivesOptions, drivesReport } from "../../src/reports/drives/index.ts";
+import { type DrivesInput, drivesReport } from "../../src/reports/drives/index.ts";
 import { dayMap } from "../../src/reports/drives/map.ts";
 import type { Json, Table } from "../../src/reports/shared/view.ts";
-import { sayOf } from "../../src/reports/shared/wording.ts";
 import { assess } from "../../src/roads/assess.ts";
 import { gapsOf } from "../../src/roads/gaps.ts";
 import { ran } from "../cli/fakeIo.ts";
 import { SMALLEST } from "../cli/plans.ts";
 import { byId, leg, place, road, run, stop, vehicle } from "../day/parts.ts";
+import { inputFor } from "../reports/inputFor.ts";
 import { at, day, type Trip } from "./days.ts";
 
 const wagon: Trip = {
@@ -59,19 +59,10 @@ const made = day(
   },
 );
 
-async function report(parts: Partial<DrivesOptions> = {}, of: Day = made) {
+async function report(parts: Partial<DrivesInput> = {}, of: Day = made) {
   const { result, findings } = assess({ days: [of], patience: 1, now: null });
-  const options = {
-    result,
-    findings,
-    gaps: await gapsOf(of),
-    relief: null,
-    wanted: null,
-    person: null,
-    clock: null,
-    ...parts,
-  };
-  return drivesReport(of, sayOf(of.plan), options);
+  const gaps = await gapsOf(of);
+  return drivesReport({ ...inputFor(of), result, findings, gaps, relief: null, wanted: null, ...parts });
 }
 
 type Fields = { readonly [key: string]: Json };

@@ -2,11 +2,11 @@
 import { describe, expect, it } from "vitest";
 import { readOnePlan } from "../../src/plan/index.ts";
 import { lightReport } from "../../src/reports/light/index.ts";
-import { sayOf } from "../../src/reports/shared/wording.ts";
 import { assess, isDark } from "../../src/sky/index.ts";
 import { cloudDivisor, DARK_BELOW_LUX, lightClass, skyLux } from "../../src/sky/light.ts";
 import { rowsAt, thickestCloud } from "../../src/sky/weather.ts";
 import { skyWord, sunSide } from "../../src/sky/words.ts";
+import { inputFor } from "../reports/inputFor.ts";
 import { dayFrom, inputOf, plan, sentences } from "./days.ts";
 
 const judge = async (...lines: readonly string[]) => {
@@ -156,7 +156,7 @@ describe("far places", () => {
   const at = (place: string) => `places: { lodge: { at: ${place} }, pier: { at: ${place} } }`;
   const data = async (place: string, date: string) => {
     const { day, result } = await judge(at(place), `date: ${date}`);
-    const report = lightReport(day, sayOf(day.plan), { result, person: null, clock: null, findings: [] });
+    const report = lightReport({ ...inputFor(day), result });
     return JSON.parse(JSON.stringify(report.data)) as {
       places: { rise: unknown; civilDawn: unknown }[];
       hits: { sunAltitudeDegrees: number }[];

@@ -4,15 +4,13 @@
  */
 
 import type { ActivityTimes, Day, PersonDay } from "../../day/day.ts";
-import type { Finding, Say } from "../../findings/finding.ts";
 import { sumOf } from "../../lists.ts";
 import type { ActualVehicle, Id, Plan } from "../../plan/plan.ts";
 import { type FoundPack, foundPacks } from "../../power/found.ts";
 import type { PowerResult } from "../../power/index.ts";
-import type { ZoneId } from "../../time/index.ts";
 import { inOrderOfCalls } from "../shared/callOrder.ts";
 import { placesInOrder } from "../shared/clocks.ts";
-import { dayView } from "../shared/dayView.ts";
+import { dayView, type ReportInput } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
 import { moment } from "../shared/kinds.ts";
 import { withoutContacts } from "../shared/redact.ts";
@@ -31,34 +29,23 @@ import {
   type AsrunVehicle,
   type AsrunView,
 } from "./rows.ts";
+
+export { ASRUN_DATA } from "./rows.ts";
 /** What `asrun` shows. */
-export interface AsrunInput {
-  /** Oldest first; as many as were asked for. */
+export interface AsrunInput extends ReportInput {
+  /** Oldest first, `day` last; as many as were asked for. */
   readonly days: readonly Day[];
   /** The same days as they were written: a logged time takes the place of the planned one in a day. */
   readonly plans: readonly Plan[];
   /** The packs of the last day. */
   readonly power: PowerResult;
-  readonly findings: readonly Finding[];
-  readonly say: Say;
-  readonly clock: ZoneId | null;
-  readonly person: Id | null;
-  readonly redact: boolean;
 }
 
-/** The last of the days gives the words and clocks. Throws a RangeError without days. */
-export function asrunReport({ days, plans, power, findings, say, clock, person, redact }: AsrunInput): Report {
-  const last = days.at(-1);
-  if (last === undefined) throw new RangeError("no day to report");
-  const view: AsrunView = {
-    ...dayView(
-      last,
-      say,
-      days.flatMap((day) => placesInOrder(day)),
-      clock,
-    ),
-    clean: redact ? withoutContacts : (words) => words,
-  };
+/** The last of the days gives the words and clocks. */
+export function asrunReport(input: AsrunInput): Report {
+  const { day: last, days, plans, power, findings, say, person, redact } = input;
+  const places = days.flatMap((day) => placesInOrder(day));
+  const view: AsrunView = { ...dayView(input, places), clean: redact ? withoutContacts : (words) => words };
   const mine = (who: readonly Id[]): boolean => person === null || who.includes(person);
   const rows: AsrunRows = {
     hits: days

@@ -3,12 +3,11 @@
 import { bookingUnused } from "../../bookings/findings.ts";
 import type { BookedNight, BookingsResult, PathNeed, PermitStay, Return } from "../../bookings/index.ts";
 import type { Day } from "../../day/day.ts";
-import type { Finding, Say } from "../../findings/finding.ts";
-import { type Instant, isoUtc, type ZoneId } from "../../time/index.ts";
+import type { Finding } from "../../findings/finding.ts";
+import { type Instant, isoUtc } from "../../time/index.ts";
 import { DASH, privateCell } from "../shared/cells.ts";
-import { placesInOrder } from "../shared/clocks.ts";
 import { clockColumn, column, columns, kept, object, shown } from "../shared/columns.ts";
-import { type DayView, dayView } from "../shared/dayView.ts";
+import { type DayView, dayView, type TopicInput } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
 import {
   flagKind,
@@ -23,28 +22,19 @@ import {
 } from "../shared/kinds.ts";
 import type { Block, Cell, Report } from "../shared/view.ts";
 
-/** What `bookings` shows. */
-export interface BookingsInput {
-  readonly day: Day;
-  readonly result: BookingsResult;
-  readonly findings: readonly Finding[];
-  readonly say: Say;
-  readonly clock: ZoneId | null;
-  readonly redact: boolean;
-}
-
 interface View extends DayView {
   readonly redact: boolean;
 }
 
 /** The report of `bookings`. */
-export function bookingsReport({ day, result, findings, say, clock, redact }: BookingsInput): Report {
-  const view: View = { ...dayView(day, say, placesInOrder(day), clock), redact };
+export function bookingsReport(input: TopicInput<BookingsResult>): Report {
+  const { result, findings, say, redact } = input;
+  const view: View = { ...dayView(input), redact };
   const { paths, nights, permits, rented } = result;
   return {
     command: "bookings",
     blocks: [
-      headingLine(day, view.clocks),
+      headingLine(input.day, view.clocks),
       PATHS.table(view, paths, {
         title: "Windows, line-up to clear",
         show: ["path", "uses", "from", "fromUtc", "to", "toUtc", "booked", "booking", "call"],

@@ -1,32 +1,29 @@
 /** `calls`: who is called when and where, when wheels roll, the hits on both clocks, the release; and why a time is what it is. */
 import type { Day, Why } from "../../day/day.ts";
-import type { Say } from "../../findings/finding.ts";
 import type { Id } from "../../plan/plan.ts";
-import type { ZoneId } from "../../time/index.ts";
 import { inOrderOfCalls } from "../shared/callOrder.ts";
-import { type DayView, dayView } from "../shared/dayView.ts";
+import { type DayView, dayView, type ReportInput } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
 import { reachTable, silences } from "../shared/reach.ts";
 import type { Block, Json, Report } from "../shared/view.ts";
 import { whyTable } from "../shared/why.ts";
 import { ACTIVITIES, CALLS, CALLS_DATA, type CallsRows, callRows, MOVES } from "./rows.ts";
 
-/** Whose calls, with which reasons, on which clock. */
-export interface CallsOptions {
-  /** One person's view; null shows everyone. */
-  readonly person: Id | null;
+export { CALLS_DATA } from "./rows.ts";
+
+/** What `calls` shows. */
+export interface CallsInput extends ReportInput {
   /** The chain to print instead of the tables. */
   readonly why: Why | null;
-  /** Stands in for the control room's clock. */
-  readonly clock: ZoneId | null;
   /** What changed since an older version, as JSON; null where none was named. */
   readonly changes: Json;
 }
 
 /** The report of one day's calls. */
-export function callsReport(day: Day, say: Say, { person, why, clock, changes }: CallsOptions): Report {
+export function callsReport(input: CallsInput): Report {
+  const { day, say, person, why, changes } = input;
   const rows = { ...rowsFor(day, person), why, changes };
-  const view = dayView(day, say, placesOf(day), clock);
+  const view = dayView(input, placesOf(day));
   const blocks = why === null ? tables(view, rows) : whyTable(day.plan, say, view.clocks, why);
   return { command: "calls", blocks, data: CALLS_DATA.json(rows, view), findings: day.findings, say };
 }

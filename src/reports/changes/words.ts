@@ -3,28 +3,18 @@ import type { Change, Value } from "../../changes/between.ts";
 import type { DayChanges, PersonChange } from "../../changes/index.ts";
 import { momentsOf } from "../../changes/people.ts";
 import type { Day } from "../../day/day.ts";
-import type { Finding, Say } from "../../findings/finding.ts";
 import type { Id } from "../../plan/plan.ts";
-import type { Instant, ZoneId } from "../../time/index.ts";
-import { placesInOrder } from "../shared/clocks.ts";
-import { type DayView, dayView } from "../shared/dayView.ts";
+import type { Instant } from "../../time/index.ts";
+import { type DayView, dayView, type ReportInput } from "../shared/dayView.ts";
 import { withoutContacts } from "../shared/redact.ts";
 import { isoAt } from "../shared/stamps.ts";
 import { type SheetInput, sheetInput } from "../sheet/input.ts";
 import { valueCell } from "../sheet/words.ts";
 
 /** What `changes` shows. */
-export interface ChangesInput {
-  readonly day: Day;
+export interface ChangesInput extends ReportInput {
   readonly older: Day;
   readonly changes: DayChanges;
-  readonly findings: readonly Finding[];
-  readonly say: Say;
-  /** Stands in for the control room's clock. */
-  readonly clock: ZoneId | null;
-  readonly now: Instant | null;
-  readonly person: string | null;
-  readonly redact: boolean;
 }
 
 /** Values that are told in a few words. */
@@ -53,7 +43,7 @@ export function changesView(request: ChangesInput): ChangesView {
   const { day, older, say, clock, now, person, redact } = request;
   const facts = { sun: null, sunAltitude: null, batteries: null, gear: null, cautions: null, notJudged: [] };
   const input = sheetInput({ day, facts, findings: [], say, desk: clock, person, redact, changes: null, older });
-  const own = dayView(day, say, placesInOrder(day), clock);
+  const own = dayView(request);
   const mine = (who: readonly Id[]): boolean => person === null || who.length === 0 || who.includes(person);
   const people = request.changes.people.filter(({ id }) => person === null || id === person);
   const clean = redact ? withoutContacts : (text: string): string => text;

@@ -1,12 +1,8 @@
 /** `compare`: the plan and its variants side by side, ranked by what they break and lose, with the reason for the first place. */
 import type { ComparedMoment, Variant, VariantFigures } from "../../changes/variants.ts";
-import type { Day } from "../../day/day.ts";
-import type { Finding, Say } from "../../findings/finding.ts";
-import type { ZoneId } from "../../time/index.ts";
 import { DASH, lengthCell, namesCell, numberCell } from "../shared/cells.ts";
-import { placesInOrder } from "../shared/clocks.ts";
 import { kept, object } from "../shared/columns.ts";
-import { type DayView, dayView } from "../shared/dayView.ts";
+import { type DayView, dayView, type ReportInput } from "../shared/dayView.ts";
 import {
   flagKind,
   idsKind,
@@ -25,14 +21,9 @@ import type { Block, BriefLine, Cell, Report, Table } from "../shared/view.ts";
 import { reasonText } from "./reason.ts";
 
 /** What `compare` shows. */
-export interface CompareInput {
-  readonly day: Day;
+export interface CompareInput extends ReportInput {
   /** The plan first. */
   readonly variants: readonly Variant[];
-  readonly findings: readonly Finding[];
-  readonly say: Say;
-  readonly clock: ZoneId | null;
-  readonly redact: boolean;
 }
 
 interface View extends DayView {
@@ -43,9 +34,9 @@ interface View extends DayView {
 
 /** The report of `compare`. */
 export function compareReport(input: CompareInput): Report {
-  const { day, variants, say, clock, redact } = input;
+  const { variants, say, redact } = input;
   const view: View = {
-    ...dayView(day, say, placesInOrder(day), clock),
+    ...dayView(input),
     clean: redact ? withoutSecrets : (words) => words,
     edit: redact ? redactedEdit : (words) => words,
   };

@@ -1,6 +1,5 @@
 /** `drives`: every leg with its likely and bad time and its slack, the chance of each hit, the gaps between hits, fuel, relief. */
-import type { Day, Move } from "../../day/day.ts";
-import type { Say } from "../../findings/finding.ts";
+import type { Move } from "../../day/day.ts";
 import type { Id } from "../../plan/plan.ts";
 import type { RoadsResult } from "../../roads/assess.ts";
 import { DARK_FACTOR } from "../../roads/chance/chain.ts";
@@ -9,7 +8,7 @@ import { percent } from "../../roads/chance/percent.ts";
 import type { GapPlace } from "../../roads/gaps.ts";
 import type { ReliefProposal } from "../../roads/relief/propose.ts";
 import type { Instant } from "../../time/index.ts";
-import { type DayView, dayView, type PersonOptions, type TopicOptions } from "../shared/dayView.ts";
+import { type DayView, dayView, type TopicInput } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
 import { reachTable, silences } from "../shared/reach.ts";
 import type { Block, Report, Table } from "../shared/view.ts";
@@ -17,8 +16,10 @@ import { FUEL } from "./fuelRows.ts";
 import { reliefBlocks } from "./relief.ts";
 import { DRIVES_DATA, type DriveLeg, type DrivesRows, GAPS, HIT_CHANCES, LEGS, WAITS } from "./rows.ts";
 
+export { DRIVES_DATA } from "./rows.ts";
+
 /** What else `drives` shows: gaps, drivers proposed. */
-export interface DrivesOptions extends TopicOptions<RoadsResult>, PersonOptions {
+export interface DrivesInput extends TopicInput<RoadsResult> {
   /** From `gapsOf`. */
   readonly gaps: readonly GapPlace[];
   /** Null where `--relief` is not given; `no-choice` where no one can relieve anybody. */
@@ -28,20 +29,21 @@ export interface DrivesOptions extends TopicOptions<RoadsResult>, PersonOptions 
 }
 
 /** The report of one day's drives. */
-export function drivesReport(day: Day, say: Say, options: DrivesOptions): Report {
-  const rows = rowsFor(day, options);
-  const view = dayView(day, say, placesOf(rows), options.clock);
+export function drivesReport(input: DrivesInput): Report {
+  const { day, say, findings, wanted } = input;
+  const rows = rowsFor(input);
+  const view = dayView(input, placesOf(rows));
   return {
     command: "drives",
     blocks: [
       headingLine(day, view.clocks),
-      ...tables(view, rows, options.wanted).filter((table, at) => at === 0 || table.rows.length > 0),
+      ...tables(view, rows, wanted).filter((table, at) => at === 0 || table.rows.length > 0),
       ...darkLine(view, rows.legs),
       ...ferryLine(rows.legs),
       ...reliefBlocks(view, rows.relief),
     ],
     data: DRIVES_DATA.json(rows, view),
-    findings: options.findings,
+    findings,
     say,
   };
 }
@@ -134,10 +136,10 @@ const placesOf = ({ legs, gaps, waits }: DrivesRows): readonly Id[] => [
 ];
 
 /** What concerns one person: the legs they ride, the gaps and fuel of those vehicles, the hits they attend, their waits. */
-function rowsFor(day: Day, options: DrivesOptions): DrivesRows {
-  const { result, person, gaps, relief } = options;
+function rowsFor(input: DrivesInput): DrivesRows {
+  const { day, result, person, gaps, relief } = input;
   const moves = day.moves.filter((move) => person === null || carries(move, person));
-  const legs = moves.map(({ id }) => legOf(day, options, id)).filter((leg) => leg !== null);
+  const legs = moves.map(({ id }) => legOf(input, id)).filter((leg) => leg !== null);
   if (person === null) {
     const { hits, waits, fuel } = result;
     return { legs, gaps, hits, waits, silences: silences(day), fuel, relief };
@@ -155,7 +157,7 @@ function rowsFor(day: Day, options: DrivesOptions): DrivesRows {
   };
 }
 
-function legOf(day: Day, { result, wanted }: DrivesOptions, id: Id): DriveLeg | null {
+function legOf({ day, result, wanted }: DrivesInput, id: Id): DriveLeg | null {
   const move = day.moves.find((own) => own.id === id);
   if (move === undefined) return null;
   const onward = result.onward.get(id) ?? null;

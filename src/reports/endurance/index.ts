@@ -3,20 +3,13 @@
 import type { Day } from "../../day/day.ts";
 import type { Endurance, FirstEnd } from "../../endurance/index.ts";
 import { cutAt } from "../../endurance/order.ts";
-import type { Finding, Say } from "../../findings/finding.ts";
-import type { ZoneId } from "../../time/index.ts";
 import { rowsByCall } from "../shared/callOrder.ts";
-import { dayView } from "../shared/dayView.ts";
+import { dayView, type TopicInput } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
 import type { Block, Report } from "../shared/view.ts";
 import { ENDURANCE_DATA, ENDURANCE_PEOPLE, type EnduranceView, NEXT, ORDER, PACKS, VEHICLES } from "./rows.ts";
 
-interface EnduranceOptions {
-  readonly result: Endurance;
-  readonly findings: readonly Finding[];
-  readonly clock: ZoneId | null;
-  readonly person: string | null;
-}
+export { ENDURANCE_DATA } from "./rows.ts";
 
 /** Where someone or something is, for the clock of a time: the last place before the moment, else the first after it. */
 function placesAt(day: Day, at: number): (id: string) => string | null {
@@ -77,14 +70,10 @@ const ASSUMED =
   "Assumed: roads take their bad time, people sleep only in a berth, breaks are as late as allowed, and fuel burns as on the fastest drive of the plan.";
 
 /** The report of how long a day can go on. */
-export function enduranceReport(day: Day, say: Say, { result, findings, clock, person }: EnduranceOptions): Report {
-  const base = dayView(
-    day,
-    say,
-    day.stops.map(({ place }) => place),
-    clock,
-  );
-  const view: EnduranceView = { ...base, placeOf: placesAt(day, result.at) };
+export function enduranceReport(input: TopicInput<Endurance>): Report {
+  const { day, say, result, findings, person } = input;
+  const places = day.stops.map(({ place }) => place);
+  const view: EnduranceView = { ...dayView(input, places), placeOf: placesAt(day, result.at) };
   const inOrder = { ...result, people: rowsByCall(result.people, ({ who }) => who, day.people) };
   const mine = person === null ? inOrder : narrowed(inOrder, person);
   const order = mine.vehicles.flatMap(({ vehicle, order: all, who, lawBecause, houseUntil }) =>

@@ -1,7 +1,6 @@
 /** `handover`: for the crew that takes over: vehicles, packs, gear, the next hits, who is rested when, what is open. One page. */
 import type { BookingsResult } from "../../bookings/index.ts";
 import type { Day } from "../../day/day.ts";
-import type { Finding, Say } from "../../findings/finding.ts";
 import { sharedByPeople } from "../../findings/together.ts";
 import type { HoursResult } from "../../hours/index.ts";
 import type { KitResult } from "../../kit/index.ts";
@@ -10,12 +9,11 @@ import type { Id } from "../../plan/plan.ts";
 import type { PowerResult } from "../../power/index.ts";
 import { type FuelState, rangeAt } from "../../roads/fuel.ts";
 import type { RoadsResult } from "../../roads/index.ts";
-import { type Instant, isoLocal, type ZoneId } from "../../time/index.ts";
+import { type Instant, isoLocal } from "../../time/index.ts";
 import { inOrderOfCalls } from "../shared/callOrder.ts";
 import { DASH, privateCell } from "../shared/cells.ts";
-import { placesInOrder } from "../shared/clocks.ts";
 import { column, columns, kept, object } from "../shared/columns.ts";
-import { type DayView, dayView } from "../shared/dayView.ts";
+import { type DayView, dayView, type ReportInput } from "../shared/dayView.ts";
 import { redacting, toldOf } from "../shared/findingView.ts";
 import { headingLine } from "../shared/heading.ts";
 import {
@@ -37,19 +35,12 @@ import type { Block, Cell, Report } from "../shared/view.ts";
 import { zoneOfPlace } from "../shared/wording.ts";
 
 /** What `handover` shows. */
-export interface HandoverInput {
-  readonly day: Day;
+export interface HandoverInput extends ReportInput {
   readonly hours: HoursResult;
   readonly power: PowerResult;
   readonly kit: KitResult;
   readonly roads: RoadsResult;
   readonly bookings: BookingsResult;
-  readonly findings: readonly Finding[];
-  readonly say: Say;
-  readonly clock: ZoneId | null;
-  /** The moment of the handover; null at the end of the day. */
-  readonly now: Instant | null;
-  readonly redact: boolean;
 }
 
 interface View extends DayView {
@@ -114,8 +105,8 @@ interface BookingRow {
 
 /** The report of `handover`. */
 export function handoverReport(input: HandoverInput): Report {
-  const { day, findings, say, clock, redact } = input;
-  const view: View = { ...dayView(day, say, placesInOrder(day), clock), redact };
+  const { day, findings, say, redact } = input;
+  const view: View = { ...dayView(input), redact };
   const rows = rowsOf(input);
   return {
     command: "handover",

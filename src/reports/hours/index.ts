@@ -1,11 +1,10 @@
 /** `hours`: rest, wheel, what is left, next call; each limit with its clause; how rested whoever drives is likely to be. */
 import type { Day, PersonDay } from "../../day/day.ts";
-import type { Finding, Say } from "../../findings/finding.ts";
+import type { Say } from "../../findings/finding.ts";
 import type { HoursResult } from "../../hours/index.ts";
 import type { Id } from "../../plan/plan.ts";
-import type { ZoneId } from "../../time/index.ts";
 import { inOrderOfCalls } from "../shared/callOrder.ts";
-import { dayView } from "../shared/dayView.ts";
+import { dayView, type TopicInput } from "../shared/dayView.ts";
 import { deferralLine } from "../shared/heading.ts";
 import type { Words } from "../shared/kinds.ts";
 import type { Block, Report, Table } from "../shared/view.ts";
@@ -24,13 +23,7 @@ import {
   WHEEL,
 } from "./rows.ts";
 
-/** Whose hours, on which clock. */
-export interface HoursOptions {
-  /** One person's view; null shows everyone. */
-  readonly person: Id | null;
-  /** Stands in for the control room's clock. */
-  readonly clock: ZoneId | null;
-}
+export { HOURS_DATA } from "./rows.ts";
 
 const placesOf = (day: Day): readonly Id[] => day.people.flatMap(({ sleeps, slept }) => [sleeps ?? slept ?? []].flat());
 
@@ -157,15 +150,10 @@ const FITNESS_SOURCES: readonly string[] = [
 ];
 
 /** The report of one day's hours, with the chain of days behind it. */
-export function hoursReport(
-  day: Day,
-  result: HoursResult,
-  findings: readonly Finding[],
-  say: Say,
-  options: HoursOptions,
-): Report {
-  const view = dayView(day, say, placesOf(day), options.clock);
-  const rows = rowsOf(day, result, say, options.person);
+export function hoursReport(input: TopicInput<HoursResult>): Report {
+  const { day, result, findings, say, person } = input;
+  const view = dayView(input, placesOf(day));
+  const rows = rowsOf(day, result, say, person);
   const { title, date } = day.plan;
   const head = title === null ? date : `${title} · ${date}`;
   return {

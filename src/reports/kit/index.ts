@@ -1,13 +1,11 @@
 /** `kit`: what is missing and until when it can be moved, tonight's loading by vehicle, what is where and what changes vehicles. */
 import type { Day } from "../../day/day.ts";
-import type { Say } from "../../findings/finding.ts";
 import type { ItemStay, KitMove, KitResult, Loading, MissingItem, Track } from "../../kit/index.ts";
 import { type KitItem, kitItems } from "../../kit/items.ts";
 import type { Id } from "../../plan/plan.ts";
 import { type Names, named, namesCell, numberCell } from "../shared/cells.ts";
-import { placesInOrder } from "../shared/clocks.ts";
 import { clockColumn, column, columns, kept, object, shown } from "../shared/columns.ts";
-import { type DayView, dayView, type PersonOptions, type TopicOptions } from "../shared/dayView.ts";
+import { type DayView, dayView, type TopicInput } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
 import {
   idKind,
@@ -25,9 +23,6 @@ import { ridesOf } from "../shared/rides.ts";
 import type { Block, Cell, Report } from "../shared/view.ts";
 import { type StretchTexts, stretches } from "../shared/where.ts";
 
-/** What `kit` shows. */
-export type KitOptions = TopicOptions<KitResult> & PersonOptions;
-
 interface View extends DayView {
   readonly rows: Rows;
 }
@@ -42,9 +37,10 @@ interface Rows {
 }
 
 /** The report of one day's gear; of one person what rides in their vehicles, what they move, what lacks where they work. */
-export function kitReport(day: Day, say: Say, options: KitOptions): Report {
-  const rows = rowsFor(day, options.result, options.person);
-  const view: View = { ...dayView(day, say, placesInOrder(day), options.clock), rows };
+export function kitReport(input: TopicInput<KitResult>): Report {
+  const { day, say, result, person } = input;
+  const rows = rowsFor(day, result, person);
+  const view: View = { ...dayView(input), rows };
   const missing = MISSING.table(view, rows.missing, {
     title: "Missing",
     show: ["piece", "activities", "neededFrom", "in", "lastMove", "into"],
@@ -56,9 +52,9 @@ export function kitReport(day: Day, say: Say, options: KitOptions): Report {
     empty: "Nothing changes vehicles.",
   });
   const pieces = PIECES.table(view, rows.items, {
-    title: options.person === null ? "Where everything is" : `What rides with ${say.name(options.person)}`,
+    title: person === null ? "Where everything is" : `What rides with ${say.name(person)}`,
     show: ["piece", "count", "in", "needs"],
-    empty: options.person === null ? "The plan lists no gear." : "None of the plan's gear.",
+    empty: person === null ? "The plan lists no gear." : "None of the plan's gear.",
   });
   return {
     command: "kit",
@@ -70,7 +66,7 @@ export function kitReport(day: Day, say: Say, options: KitOptions): Report {
       pieces,
     ],
     data: KIT_DATA.json(rows, view),
-    findings: options.findings,
+    findings: input.findings,
     say,
   };
 }

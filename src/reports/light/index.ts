@@ -1,7 +1,6 @@
 /** `light`: sun and sky at each hit, rise and set, what to pack. */
 
 import type { Day } from "../../day/day.ts";
-import type { Say } from "../../findings/finding.ts";
 import { groupBy } from "../../lists.ts";
 import type { Id } from "../../plan/plan.ts";
 import {
@@ -14,24 +13,21 @@ import {
 } from "../../sky/exposure.ts";
 import type { SkyResult } from "../../sky/index.ts";
 import { type Instant, MINUTES_A_DAY, resolveLocal } from "../../time/index.ts";
-import { placesInOrder } from "../shared/clocks.ts";
-import { type DayView, dayView, type PersonOptions, type TopicOptions } from "../shared/dayView.ts";
+import { type DayView, dayView, type TopicInput } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
 import type { Block, Cell, Report } from "../shared/view.ts";
 import { zoneOfPlace } from "../shared/wording.ts";
 import { lightChart } from "./chart.ts";
 import { LIGHT_DATA, LIGHT_HITS, type LightHit, type LightPlace, PLACES } from "./rows.ts";
 
-/** What `light` shows. */
-export type LightOptions = TopicOptions<SkyResult> & PersonOptions;
+export { LIGHT_DATA } from "./rows.ts";
 
 /** The report of one day's light. */
-export function lightReport(day: Day, say: Say, options: LightOptions): Report {
-  const { result, person } = options;
+export function lightReport(input: TopicInput<SkyResult>): Report {
+  const { day, say, result, person } = input;
   const hits = hitsOf(day, result, person);
   const places = [...day.plan.places.keys()].map((id) => placeOf(day, result, id));
-  const view = dayView(day, say, placesInOrder(day), options.clock);
-
+  const view = dayView(input);
   const over =
     hits.find((hit) => hit.light !== null)?.times.place ?? places.find((own) => own.sun !== null)?.id ?? null;
   return {
@@ -62,7 +58,7 @@ export function lightReport(day: Day, say: Say, options: LightOptions): Report {
       }),
     ],
     data: LIGHT_DATA.json({ hits, places }, view),
-    findings: options.findings,
+    findings: input.findings,
     say,
   };
 }

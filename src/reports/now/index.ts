@@ -1,16 +1,14 @@
 /** `now`: one glance for whoever rides: what is late, what everyone is at, what comes next and when to leave, the next hit and chore. */
 import { dayChanges } from "../../changes/index.ts";
 import type { ActivityTimes, Day, Move, PersonSpan } from "../../day/day.ts";
-import type { Finding, Say } from "../../findings/finding.ts";
 import type { Id } from "../../plan/plan.ts";
 import type { PowerResult } from "../../power/index.ts";
 import { type HandTask, todoOf } from "../../power/todo.ts";
-import { type Instant, isoLocal, type ZoneId } from "../../time/index.ts";
+import { type Instant, isoLocal } from "../../time/index.ts";
 import { inOrderOfCalls } from "../shared/callOrder.ts";
 import { DASH, privateCell } from "../shared/cells.ts";
-import { placesInOrder } from "../shared/clocks.ts";
 import { column, columns, kept, object } from "../shared/columns.ts";
-import { type DayView, dayView } from "../shared/dayView.ts";
+import { type DayView, dayView, type ReportInput } from "../shared/dayView.ts";
 import type { Judged } from "../shared/judged.ts";
 import {
   idKind,
@@ -30,18 +28,12 @@ import type { Block, BriefLine, Report } from "../shared/view.ts";
 import { zoneOfPlace } from "../shared/wording.ts";
 
 /** What `now` shows. */
-export interface NowInput {
-  readonly day: Day;
+export interface NowInput extends ReportInput {
   readonly judged: Judged;
   /** The version before an edit; null where nothing was edited. */
   readonly against: Judged | null;
   readonly power: PowerResult;
-  readonly findings: readonly Finding[];
-  readonly say: Say;
-  readonly clock: ZoneId | null;
   readonly at: Instant;
-  readonly person: Id | null;
-  readonly redact: boolean;
 }
 
 interface View extends DayView {
@@ -99,8 +91,8 @@ const RIDERS = "For whoever rides: the driver does not read this.";
 
 /** The report of `now`. */
 export function nowReport(input: NowInput): Report {
-  const { day, say, clock, redact, at } = input;
-  const view: View = { ...dayView(day, say, placesInOrder(day), clock), at, redact };
+  const { say, redact, at } = input;
+  const view: View = { ...dayView(input), at, redact };
   const rows = rowsOf(input);
   const brief = briefOf(view, rows);
   return {

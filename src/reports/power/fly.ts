@@ -1,11 +1,9 @@
-/** `power --fly`: which packs may fly, where, how many a person, with the rule's clause and date. */
-import type { Day } from "../../day/day.ts";
-import type { Finding, Say } from "../../findings/finding.ts";
 import { names } from "../../findings/words.ts";
 import type { Id } from "../../plan/plan.ts";
 import { type Carriage, flyers, flyingPacks, POWER_BANKS } from "../../power/air.ts";
 import { DASH, statedCell } from "../shared/cells.ts";
 import { column, columns, kept, object, shown } from "../shared/columns.ts";
+import type { ReportInput } from "../shared/dayView.ts";
 import { keyKind, listKind, type Named, numberKind, orNull, textKind, wholeKind } from "../shared/kinds.ts";
 import type { Report } from "../shared/view.ts";
 
@@ -77,7 +75,7 @@ export const FLY_DATA = object<FlyData, Named>({
 });
 
 /** The air-carriage table of a day's packs; `findings` come with it. */
-export function flyReport(day: Day, say: Say, findings: readonly Finding[]): Report {
+export function flyReport({ day, say, findings }: ReportInput): Report {
   const people = flyers(day.plan);
   const packs = flyingPacks(day.plan, Math.max(1, people.length)).map((group) => ({ group, carriage: group.carriage }));
   const who = people.length === 0 ? "No one in this plan flies: shown for one person" : `Flying: ${names(people, say)}`;

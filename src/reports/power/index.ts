@@ -1,6 +1,5 @@
 /** `power`: a line per pack, a line per hit, the hand moves as a to-do list, a chart of charge over the day, and the proof. */
 import type { Day } from "../../day/day.ts";
-import type { Say } from "../../findings/finding.ts";
 import type { Id } from "../../plan/plan.ts";
 import { foundPacks } from "../../power/found.ts";
 import type { PowerResult } from "../../power/index.ts";
@@ -10,23 +9,23 @@ import { type HandTask, todoOf } from "../../power/todo.ts";
 import { cureText, percentText, setText, shortageText, shortWh, spareWh } from "../../power/words.ts";
 import { DASH, named, namesCell, numberCell } from "../shared/cells.ts";
 import { columns, shown } from "../shared/columns.ts";
-import { dayView, type PersonOptions, type TopicOptions } from "../shared/dayView.ts";
+import { dayView, type TopicInput } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
 import { ridesOf } from "../shared/rides.ts";
 import type { Block, Cell, Chart, Lane, Report, Table } from "../shared/view.ts";
 import { type PowerView, ROTATION_DATA } from "./data.ts";
 import { handsBlocks } from "./hands.ts";
 
-/** What `power` shows. */
-export type PowerOptions = TopicOptions<PowerResult> & PersonOptions;
+export { ROTATION_DATA } from "./data.ts";
 
 /** From here on a pack counts as full. */
 const FULL_SHARE = 0.99;
 
 /** The report of one day's batteries; of one person the chores, and the packs and hits of these. */
-export function powerReport(day: Day, say: Say, { result, clock, findings, person }: PowerOptions): Report {
+export function powerReport(input: TopicInput<PowerResult>): Report {
+  const { day, say, result, findings, person } = input;
   const places = result.built.touches.map((touch) => touch.where).filter((place) => day.plan.places.has(place));
-  const own = dayView(day, say, places, clock);
+  const own = dayView(input, places);
   const tasks = todoOf(result.built, result.solution).filter(
     ({ who, others }) => person === null || [...who, ...others].includes(person),
   );

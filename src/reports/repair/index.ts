@@ -1,10 +1,8 @@
-/** `repair`: the ways out of what is wrong with a plan, smallest first, what each costs, and how far the search is a proof. */
-import type { Day } from "../../day/day.ts";
 import type { Finding, Say } from "../../findings/finding.ts";
 import type { Repair, RepairProof } from "../../repair/index.ts";
 import { DASH } from "../shared/cells.ts";
 import { column, columns, kept, object, shown } from "../shared/columns.ts";
-import { type DayView, dayView } from "../shared/dayView.ts";
+import { type DayView, dayView, type ReportInput } from "../shared/dayView.ts";
 import { SHORT_FINDING } from "../shared/envelope.ts";
 import { idKind, idsKind, listKind, minutesKind, orNull, said, textKind, wholeKind } from "../shared/kinds.ts";
 import { withoutContacts } from "../shared/redact.ts";
@@ -44,12 +42,7 @@ export interface RepairsShown {
 /** No search was made. */
 export const NOTHING_SEARCHED: RepairsShown = { repairs: [], targets: [], beyond: [], proof: null, written: null };
 
-interface RepairInput extends RepairsShown {
-  readonly day: Day;
-  readonly findings: readonly Finding[];
-  readonly say: Say;
-  readonly redact: boolean;
-}
+type RepairInput = RepairsShown & ReportInput;
 
 interface View extends DayView {
   /** Takes numbers and addresses out of a plan's own words. */
@@ -59,7 +52,7 @@ interface View extends DayView {
 /** The report of `repair`. */
 export function repairReport(input: RepairInput): Report {
   const { say, redact, repairs, proof, written } = input;
-  const view: View = { ...dayView(input.day, say, [], null), clean: redact ? withoutContacts : (text) => text };
+  const view: View = { ...dayView(input, []), clean: redact ? withoutContacts : (text) => text };
   const rows = repairs.map((repair, at): Numbered => ({ ...repair, number: at + 1 }));
   const lines = rows.flatMap(({ edits, number }) => edits.map((edit, row): EditRow => ({ ...edit, number, row })));
   const empty = "No repair was found.";

@@ -2,8 +2,8 @@
 import type { Day } from "../../day/day.ts";
 import type { Finding, Say } from "../../findings/finding.ts";
 import type { Id } from "../../plan/plan.ts";
-import type { ZoneId } from "../../time/index.ts";
-import { clocksOf, type ReportClocks } from "./clocks.ts";
+import type { Instant, ZoneId } from "../../time/index.ts";
+import { clocksOf, placesInOrder, type ReportClocks } from "./clocks.ts";
 import type { Words } from "./kinds.ts";
 import { isoAt } from "./stamps.ts";
 
@@ -14,25 +14,34 @@ export interface DayView extends Words {
   readonly clocks: ReportClocks;
 }
 
-/** The view of a day whose tables are over `places`; `desk` stands in for the control room's clock. */
-export const dayView = (day: Day, say: Say, places: Iterable<Id>, desk: ZoneId | null): DayView => ({
-  day,
-  say,
-  clocks: clocksOf(day.plan, say, places, desk ?? undefined),
-  iso: (at, place) => isoAt(day.plan, at, place),
-});
-
-/** What a report of one topic is given besides the day. */
-export interface TopicOptions<Result> {
-  readonly result: Result;
-  /** Stands in for the control room's clock. */
-  readonly clock: ZoneId | null;
-  /** What is found of the topic, told with the day's own. */
+/** What every report of a judged day is given. */
+export interface ReportInput {
+  readonly day: Day;
+  /** Of the day and of the topics that the report asks for, worst first. */
   readonly findings: readonly Finding[];
-}
-
-/** For reports that can be narrowed to one person. */
-export interface PersonOptions {
+  readonly say: Say;
+  /** Stands in for the control room's clock; null keeps the plan's. */
+  readonly clock: ZoneId | null;
   /** One person's view; null shows everyone. */
   readonly person: Id | null;
+  /** Leaves out telephone numbers, bookings and addresses. */
+  readonly redact: boolean;
+  /** The moment that is asked about; null where none is. */
+  readonly now: Instant | null;
 }
+
+/** What a report of one topic is given. */
+export interface TopicInput<Result> extends ReportInput {
+  readonly result: Result;
+}
+
+/** The view of a day whose tables are over `places`, by default all of it. */
+export const dayView = (
+  { day, say, clock }: Pick<ReportInput, "day" | "say" | "clock">,
+  places: Iterable<Id> = placesInOrder(day),
+): DayView => ({
+  day,
+  say,
+  clocks: clocksOf(day.plan, say, places, clock ?? undefined),
+  iso: (at, place) => isoAt(day.plan, at, place),
+});

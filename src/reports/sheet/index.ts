@@ -16,6 +16,8 @@ import { timelineSection } from "./timeline.ts";
 import type { Section, Sheet } from "./view.ts";
 import { freeText, longDate } from "./words.ts";
 
+export { SHEET_DATA } from "./data.ts";
+
 /** The sections of a sheet, in reading order; one that has nothing to say is null and left out. */
 const SECTIONS: readonly ((input: SheetInput) => Section | null)[] = [
   changesSection,

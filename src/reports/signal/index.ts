@@ -1,14 +1,10 @@
-/** `signal`: path and spare of each hit, look angles, booked windows, sun outages, cable, feeds, lines. */
-import type { Day } from "../../day/day.ts";
-import type { Say } from "../../findings/finding.ts";
 import type { Id } from "../../plan/plan.ts";
 import { beamWidth, pathDelayMs, pointingLoss, standOffMeters } from "../../signal/dish/look.ts";
 import { ASSUMED_DISH } from "../../signal/dish/satellite.ts";
 import type { PlaceLook, SignalResult } from "../../signal/index.ts";
 import { usesOf } from "../../signal/use.ts";
 import { instant, localDay, shortDateOf } from "../../time/index.ts";
-import { placesInOrder } from "../shared/clocks.ts";
-import { type DayView, dayView, type PersonOptions, type TopicOptions } from "../shared/dayView.ts";
+import { type DayView, dayView, type TopicInput } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
 import type { Block, Report } from "../shared/view.ts";
 import { zoneOfPlace } from "../shared/wording.ts";
@@ -27,19 +23,15 @@ import {
   windowsOf,
 } from "./rows.ts";
 
-/** What `signal` shows. */
-export interface SignalOptions extends TopicOptions<SignalResult>, PersonOptions {
-  /** Leaves out telephone and line numbers and bookings. */
-  readonly redact: boolean;
-}
+export { SIGNAL_DATA } from "./rows.ts";
 
 /** The report of one day's signal. */
-export function signalReport(day: Day, say: Say, options: SignalOptions): Report {
-  const { result, person, redact } = options;
+export function signalReport(input: TopicInput<SignalResult>): Report {
+  const { day, say, result, person, redact } = input;
   const mine = <R extends { readonly times: { readonly who: readonly Id[] } }>(rows: readonly R[]): readonly R[] =>
     person === null ? rows : rows.filter(({ times }) => times.who.includes(person));
   const rows: SignalRows = { looks: result.looks, hits: mine(signalHits(day, result)), feeds: mine(feedRows(day)) };
-  const view: SignalView = { ...dayView(day, say, placesInOrder(day), options.clock), redact };
+  const view: SignalView = { ...dayView(input), redact };
 
   const cables = rows.hits.flatMap(({ signal: { id, cable } }) => (cable === null ? [] : [{ id, cable }]));
   // A compass shows something else only at places whose declination the plan states.
@@ -88,7 +80,7 @@ export function signalReport(day: Day, say: Say, options: SignalOptions): Report
       ...rest,
     ],
     data: SIGNAL_DATA.json(rows, view),
-    findings: options.findings,
+    findings: input.findings,
     say,
   };
 }

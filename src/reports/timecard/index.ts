@@ -1,4 +1,5 @@
 /** `timecard`: what each person worked, day by day and in all, as a contract and labour law pay it. */
+
 import type { Day } from "../../day/day.ts";
 import type { Finding, Say } from "../../findings/finding.ts";
 import type { Timecard, TimecardDay } from "../../hours/pay/card.ts";
@@ -7,6 +8,7 @@ import type { Id } from "../../plan/plan.ts";
 import { lengthText } from "../../time/index.ts";
 import { DASH } from "../shared/cells.ts";
 import { column, columns, kept, object, type RowField, same, shown } from "../shared/columns.ts";
+import type { ReportInput } from "../shared/dayView.ts";
 import { deferralLine } from "../shared/heading.ts";
 import {
   idKind,
@@ -276,11 +278,9 @@ function cardReport({ title, dates, cards, readings, findings, say, person, empt
 
 /** The report of a chain of days; `person` shows one person alone. */
 export function timecardReport(
+  { findings, say, person }: ReportInput,
   days: readonly Day[],
   cards: readonly Timecard[],
-  findings: readonly Finding[],
-  say: Say,
-  person: string | null,
 ): Report {
   const title = days.at(-1)?.plan.title ?? null;
   const dates = days.map(({ plan }) => plan.date);

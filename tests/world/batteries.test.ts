@@ -1,4 +1,7 @@
-/** Batteries against published figures (batteries.json, each with its source); what is from memory says so there. */
+/**
+ * Batteries against published figures (batteries.json, each with its source); what is from memory says so there.
+ * Ageing by temperature (cycle life -20 % at 30 °C) has no check: a day is too short for it, and `health` states its result.
+ */
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { carriageOf, POWER_BANKS } from "../../src/power/air.ts";

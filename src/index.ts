@@ -87,8 +87,8 @@ export type PlanReading =
 export async function readPlan(text: string, { redact = false, ...options }: ReadOptions): Promise<PlanReading> {
   const reading = await readWhole(text, options);
   if (!redact) return reading;
-  const { redactedFinding, redactedPlan } = await import("./reports/shared/redact.ts");
-  const findings = reading.findings.map(redactedFinding);
+  const { redactedReading, redactedPlan } = await import("./reports/shared/redact.ts");
+  const findings = reading.findings.map(redactedReading);
   if (!reading.ok) return { ...reading, plan: reading.plan === null ? null : redactedPlan(reading.plan), findings };
   const plans = reading.plans.map(redactedPlan);
   return { ...reading, plan: plans.at(-1) ?? redactedPlan(reading.plan), plans, findings };

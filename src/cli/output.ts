@@ -86,8 +86,8 @@ export function sinkOf(io: Io, options: CommonOptions): Out {
 }
 
 function refuseInput(io: Io, output: string): void {
-  const target = io.realpath(resolve(io.cwd, output));
-  if (target !== null && [...io.inputs].some((input) => io.realpath(input) === target))
+  const target = io.identity(resolve(io.cwd, output));
+  if (target !== null && [...io.inputs].some((input) => io.identity(input) === target))
     throw usage(`\`${output}\` is a file that this answer is made from`, "name another file with --output");
 }
 

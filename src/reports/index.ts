@@ -345,7 +345,7 @@ export const REPORTS = {
 /** The name of a report. */
 export type ReportName = keyof typeof REPORTS;
 
-const isReport = (name: string): name is ReportName => name in REPORTS;
+const isReport = (name: string): name is ReportName => Object.hasOwn(REPORTS, name);
 
 /** Commands whose JSON has a schema. */
 export const described = (): readonly string[] => [...Object.keys(REPORTS), "explain"];

@@ -45,3 +45,34 @@ it("a missing file is not named by its address", async () => {
     expect([code, KEPT.test(`${out}${err}`)]).toEqual([3, false]);
   }
 });
+
+it("a private value of another shape than is read is not quoted, nor a line that is no YAML", async () => {
+  const shapes = [
+    "Rossi, under the mat",
+    "[Rossi]",
+    "{ Rossi: 1 }",
+    "'Rossi",
+    "!Rossi x",
+    "&Rossi x",
+    "*Rossi",
+    "\n   - Rossi",
+  ];
+  const places = [
+    "paths: { dish: { booking: V } }",
+    "crew: { wren: { phone: V } }",
+    "vehicles: { wagon: { keys: V } }",
+    "places: { pier: { address: V } }",
+    "places: { pier: { parking: V, note: V } }",
+    "lines: { fair: { number: V } }",
+  ];
+  for (const shape of shapes)
+    for (const place of places) {
+      const text = `daywright: 1\ndate: 2027-01-20\nclock: America/Chicago\n${place.replaceAll("V", shape)}\n`;
+      for (const form of ["text", "json"]) {
+        const { code, out, err } = await ran(["check", "x.yaml", "--redact", "--format", form], {
+          files: { "x.yaml": text },
+        });
+        expect([code, `${out}${err}`.split("\n").filter((line) => line.includes("Rossi"))]).toEqual([3, []]);
+      }
+    }
+});

@@ -88,6 +88,7 @@ function fakeIo(files: Map<string, string>, written: { out: string; err: string 
       files.set(path, text);
     },
     realpath: (path) => (files.has(path) || folderNames(files, path) !== null ? path : null),
+    identity: (path) => (files.has(path) ? path : null),
     filesAt: async () => (path) => {
       throw new IoError(path, "no Git in tests");
     },

@@ -114,6 +114,26 @@ describe("an output", () => {
     for (const [name, text] of Object.entries(files)) expect(after.get(`/plans/${name}`)).toBe(text);
   });
 
+  it.skipIf(process.platform === "win32")("is never a second name of a file of input, by a link of either kind", () => {
+    const own = fs.mkdtempSync(join(tmpdir(), "daywright-links-"));
+    try {
+      fs.writeFileSync(join(own, "day.yaml"), USES);
+      fs.writeFileSync(join(own, "shared.yaml"), SHARED);
+      fs.linkSync(join(own, "shared.yaml"), join(own, "hard.txt"));
+      fs.symlinkSync("hard.txt", join(own, "soft.txt"));
+      for (const name of ["hard.txt", "soft.txt"]) {
+        const { status, stderr } = spawnSync(process.execPath, [PROGRAM, "calls", "day.yaml", "-o", name, "--force"], {
+          cwd: own,
+          encoding: "utf8",
+        });
+        expect([status, stderr]).toEqual([2, expect.stringContaining("is a file that this answer is made from")]);
+      }
+      expect(fs.readFileSync(join(own, "shared.yaml"), "utf8")).toBe(SHARED);
+    } finally {
+      fs.rmSync(own, { recursive: true });
+    }
+  });
+
   it("replaces another file with --force alone", async () => {
     const files = { "day.yaml": SMALLEST, "calls.txt": "old" };
     expect((await ran(["calls", "day.yaml", "-o", "calls.txt"], { files })).code).toBe(2);

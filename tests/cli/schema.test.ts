@@ -51,6 +51,14 @@ describe("the JSON of", () => {
     expect(whole).toMatchObject({ daywright: 1, command, ok: false, plans: [{ ok: true }, { ok: false, data: null }] });
   });
 
+  it("a name that every object has is no command", async () => {
+    for (const name of ["constructor", "toString", "__proto__", "hasOwnProperty"]) {
+      expect(await schemaOf(name)).toBeNull();
+      const { code, err } = await ran(["schema", name]);
+      expect([code, err]).toEqual([2, expect.stringContaining("there is no schema of")]);
+    }
+  });
+
   it("hours fits its schema for a log, too", async () => {
     const whole = await answer(["hours", "log.yaml"]);
     expect(misfits(await schemaOf("hours"), whole)).toEqual([]);

@@ -20,6 +20,7 @@ export function silentIo(): Io {
     writeFile: none,
     ask: async (_, preset) => preset,
     realpath: () => null,
+    identity: () => null,
     filesAt: async () => none,
     gitIndex: (path) => Promise.reject(new IoError(path, "nothing here")),
     changed: async () => false,

@@ -65,6 +65,8 @@ export interface Io {
   ask(question: string, preset: string): Promise<string>;
   /** The path without links; null where nothing is there. */
   realpath(path: string): string | null;
+  /** The same text for two paths that lead to one file, over links of either kind; null where nothing is there. */
+  identity(path: string): string | null;
   /** A reader of files as they were at a Git revision, beside `plan` and below; it throws an IoError. */
   filesAt(revision: string, plan: string): Promise<(path: string) => Uint8Array>;
   /** What Git is about to commit in the repository that a folder lies in. Rejects with an IoError. */

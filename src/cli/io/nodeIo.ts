@@ -67,6 +67,14 @@ export function nodeIo(): Io {
         return null;
       }
     },
+    identity(path) {
+      try {
+        const { dev, ino } = fs.statSync(path, { bigint: true });
+        return `${dev} ${ino}`;
+      } catch {
+        return null;
+      }
+    },
     filesAt: async (revision, plan) => (await import("./git.ts")).filesAt(revision, plan),
     gitIndex: async (folder) => (await import("./gitIndex.ts")).gitIndex(folder),
     changed: async (seen, within) => (await import("./watchFiles.ts")).changed(seen, within),

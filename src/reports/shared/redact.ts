@@ -37,7 +37,8 @@ const withoutPlaces = (text: string): string => withoutPrivateWords(text, MARK);
 export const withoutSecrets = (text: string): string => withoutPlaces(withoutNumbers(text)).replace(NUMBERED_KEY, MARK);
 
 /** Keys whose values are private as a whole. */
-const PRIVATE = /(?:^|\.)(?:phone|number|spare|booking|address|parking|note|hospital|keys)(?:\.[^=]*)?=/u;
+const PRIVATE_NAMES = "phone|number|spare|booking|address|parking|note|hospital|keys";
+const PRIVATE = new RegExp(`(?:^|\\.)(?:${PRIVATE_NAMES})(?:\\.[^=]*)?=`, "u");
 
 /** An edit as it was typed, `hits.noon.at=12:45`. */
 export const redactedEdit = (edit: string): string => {
@@ -149,6 +150,42 @@ function redactedFact(key: string, fact: Fact): Fact {
   if (typeof fact === "string") return clean(fact);
   return Array.isArray(fact) ? fact.map((word: string) => clean(word)) : fact;
 }
+
+const PRIVATE_KEY = new RegExp(`^(?:${PRIVATE_NAMES})$`, "u");
+/** What stands before a private value in its line. */
+const PRIVATE_BEFORE = new RegExp(`(?:^|[\\s{,])["']?(?:${PRIVATE_NAMES})["']?\\s*:\\s*["'[{]*$`, "u");
+/** Findings about text that was not read as keys and values: which of its words are private is not known. */
+const UNREAD = /^(?:yaml-|comma-in-value$)/u;
+
+/** Whether a finding quotes a private value, or may. */
+const quotesPrivate = ({ code, path, span }: Finding): boolean =>
+  UNREAD.test(code) ||
+  path?.some((key) => typeof key === "string" && PRIVATE_KEY.test(key)) === true ||
+  (span !== null && PRIVATE_BEFORE.test(span.text.slice(0, span.column - 1)));
+
+/** With nothing of the plan but the names of keys and ids, as `crew.wren.phone`. */
+const withoutQuotes = (finding: Finding): Finding => {
+  const own = finding.path?.join(".") ?? "";
+  return {
+    ...redactedFinding(finding),
+    facts: Object.fromEntries(
+      Object.entries(finding.facts).map(([key, fact]) => [key, typeof fact === "number" ? fact : MARK]),
+    ),
+    sentence: (say) =>
+      withoutContacts(finding.sentence(say)).replace(/`([^`]*)`/gu, (whole, quoted: string) =>
+        quoted !== "" && own.endsWith(quoted) && PRIVATE_KEY.test(quoted.split(".").at(-1) ?? "")
+          ? whole
+          : `\`${MARK}\``,
+      ),
+    label: () => null,
+    hint: () => null,
+    shared: null,
+  };
+};
+
+/** A finding about what a plan's text says, without what stands under private keys. */
+export const redactedReading = (finding: Finding): Finding =>
+  quotesPrivate(finding) ? withoutQuotes(finding) : redactedFinding(finding);
 
 /** A finding whose words, facts and file names are without numbers. */
 export const redactedFinding = (finding: Finding): Finding => ({

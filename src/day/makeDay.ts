@@ -7,6 +7,7 @@ import { earlyHits } from "./beforeDate.ts";
 import type { Chore, Day, DayBefore, PersonDay, Why } from "./day.ts";
 import { releasedEarly } from "./facts/contradictions.ts";
 import * as say from "./findings/findings.ts";
+import { loggedOtherwise } from "./findings/findingsFacts.ts";
 import { activityTimesOf, stopsOf, vehicleMoves } from "./network/assemble.ts";
 import type { Timed } from "./network/inWeather.ts";
 import type { PlacedDay } from "./network/place.ts";
@@ -60,6 +61,11 @@ export function dayOf(order: DayOrder, placed: PlacedDay, around: Circumstances)
   }
   const early = [...results].flatMap(([id, { day, calledAt }]) => releasedEarly(plan, id, calledAt, day.slept));
   if (early.length > 0) return refusedDay(plan, early);
+  const gone = leftAfterRelease(
+    plan,
+    moves,
+    [...results.values()].map((result) => result.day),
+  );
   const people = closeTheDay([...results.values()].map((result) => result.day));
   const day: Day = {
     plan,
@@ -68,7 +74,7 @@ export function dayOf(order: DayOrder, placed: PlacedDay, around: Circumstances)
     moves,
     activities,
     rides: [...plan.rides.values()].map((ride) => ({ ride, who: ride.who })),
-    findings: [...findings, ...slips(placed), ...forgotten(order), ...elsewhere(plan, before), ...notes].map(
+    findings: [...findings, ...slips(placed), ...forgotten(order), ...elsewhere(plan, before), ...gone, ...notes].map(
       (finding) => located(plan, finding),
     ),
     instants: instantsOf(placed, people),
@@ -93,6 +99,22 @@ function statedBefore({ history }: Plan, { releases, evenings }: DayBefore, pers
     spansEnd: ends.length === 0 ? null : instant(Math.max(...ends)),
     evening: null,
   };
+}
+
+/** A ride that the plan still has for someone who is logged as released. */
+function leftAfterRelease(plan: Plan, moves: Day["moves"], people: readonly PersonDay[]): readonly Finding[] {
+  return people.flatMap(({ id, release }) => {
+    const released = plan.actual.people.get(id)?.released ?? null;
+    if (released === null || release !== released) return [];
+    const left = moves.find((one) => one.leave >= released && (one.driver === id || one.riders.includes(id)));
+    if (left === undefined) return [];
+    return [
+      loggedOtherwise.raise(
+        { what: id, rule: "aboard", other: left.id },
+        { who: id, path: ["actual", id, "released"] },
+      ),
+    ];
+  });
 }
 
 const forgotten = (order: DayOrder): readonly Finding[] => [

@@ -3,6 +3,7 @@
  * nobody is in two places. A law throws what contradicts it.
  */
 import type { Day, PersonDay } from "../../src/day/day.ts";
+import type { ActualPerson } from "../../src/plan/plan.ts";
 import { type Instant, instant } from "../../src/time/units.ts";
 import { happened } from "../day/parts.ts";
 import { random } from "../day/random.ts";
@@ -29,6 +30,15 @@ const unordered = (day: Day) => {
   const said = findings.map((one) => JSON.stringify(one)).toSorted();
   return { ...others, moves: byId(moves), activities: byId(activities), people: byId(people), said };
 };
+
+const NOT_LOGGED: ActualPerson = { call: null, released: null, asleepMinutes: null, inBed: [], up: null, note: null };
+
+/** What everybody does when, without the words for it. */
+const lived = ({ people }: Day) =>
+  people.map(({ id, call, release, duties, spans }) => ({
+    ...{ id, call, release, duties },
+    spans: spans.map(({ from, to, is, place, vehicle }) => ({ from, to, is, place, vehicle })),
+  }));
 
 /** The entries of every map in another order. */
 export function shuffled<T>(value: T, dice: (below: number) => number): T;
@@ -80,6 +90,22 @@ export const LAWS: readonly Law[] = [
         if (one === undefined) continue;
         const what = JSON.stringify([...one.activities, ...one.stops]);
         same(figures(again(logging(plan, one))), expected, what);
+      }
+    },
+  },
+  {
+    name: "have the same calls, releases and spans with one of them logged as it is printed",
+    check: ({ plan, day, again, seed }) => {
+      const dice = random(seed);
+      const called = day.people.filter(({ duties }) => duties.length > 0);
+      const one = called[dice(called.length)];
+      const duty = one?.duties[dice(one.duties.length)];
+      if (one === undefined || duty === undefined) return;
+      const { call, release } = duty;
+      for (const went of [{ call }, { released: release }, { call, released: release }]) {
+        const people = new Map([...plan.actual.people, [one.id, { ...NOT_LOGGED, ...went }] as const]);
+        const other = again({ ...plan, actual: { ...plan.actual, people } });
+        same(lived(other), lived(day), `${one.id} ${JSON.stringify(went)}`);
       }
     },
   },

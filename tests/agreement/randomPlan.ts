@@ -35,7 +35,16 @@ const stamp = (date: string, minutesBefore: number): string => {
 
 export function randomPlan(seed: number, date = DATE): Entries {
   const dice = random(seed);
-  return dice(6) === 0 ? teamDay(dice, date) : daysWork(dice, date);
+  // What was thought of later has numbers of its own, so that a seed keeps its day otherwise.
+  const more = random(seed ^ 0x5eed);
+  const entries = dice(6) === 0 ? teamDay(dice, date) : daysWork(dice, more, date);
+  return more(4) === 0 ? { ...entries, weather: roadWeather(more) } : entries;
+}
+
+/** Snow or ice on all roads for some hours. */
+function roadWeather(dice: (below: number) => number): Json {
+  const from = 240 + dice(900);
+  return [{ from: clock(from), to: clock(from + 60 + dice(400)), road: dice(2) === 0 ? "snow" : "ice", temp: "-5 C" }];
 }
 
 /** A truck whose two or three drivers sleep in turn, overnight. */
@@ -85,7 +94,7 @@ function teamDay(dice: (below: number) => number, date: string): Entries {
 }
 
 /** One to three vehicles from one lodge and back. */
-function daysWork(dice: (below: number) => number, date: string): Entries {
+function daysWork(dice: (below: number) => number, more: (below: number) => number, date: string): Entries {
   const count = 1 + dice(3);
   const vehicles = Array.from({ length: count }, (_, index) => index);
   const sites: readonly Site[] = Array.from({ length: 2 + dice(3) }, (_, index) => ({
@@ -103,6 +112,7 @@ function daysWork(dice: (below: number) => number, date: string): Entries {
     crew[`p${count + index}`] = { slept: "s0", sleeps: "s0" };
     aboard[dice(count)]?.push(`p${count + index}`);
   }
+  const setOut = aboard.map((all) => [...all]);
   const hits: Record<string, Json> = {};
   const tasks: Record<string, Json> = {};
   const clocks = vehicles.map(() => 360 + dice(200));
@@ -154,9 +164,16 @@ function daysWork(dice: (below: number) => number, date: string): Entries {
         );
       }
     }
+    const changes = meet && more(2) === 0 && changesVehicle(site.vehicles, aboard, more);
     for (const v of site.vehicles) {
       const doing = lists.get(v) ?? [];
-      stops[v]?.push({ place: site.id, do: doing, ...(doing.length === 0 ? { stay: `${5 + dice(20)} min` } : {}) });
+      const from = changes ? { aboard: [...(aboard[v] ?? [])] } : {};
+      stops[v]?.push({
+        place: site.id,
+        do: doing,
+        ...from,
+        ...(doing.length === 0 ? { stay: `${5 + dice(20)} min` } : {}),
+      });
     }
     const down = site.vehicles[0];
     if (index === 1 && down !== undefined && dice(4) === 0) {
@@ -201,9 +218,18 @@ function daysWork(dice: (below: number) => number, date: string): Entries {
     hits,
     tasks,
     runs: Object.fromEntries(
-      used.map((v) => [`v${v}`, { driver: `p${v}`, aboard: aboard[v] ?? [], stops: bounded(stops[v] ?? [], hits) }]),
+      used.map((v) => [`v${v}`, { driver: `p${v}`, aboard: setOut[v] ?? [], stops: bounded(stops[v] ?? [], hits) }]),
     ),
   };
+}
+
+/** A rider of one of the vehicles at a site goes on in another; false where there is none. */
+function changesVehicle(here: readonly number[], aboard: string[][], dice: (below: number) => number): boolean {
+  const from = here[dice(here.length)] ?? 0;
+  const to = here.find((v) => v !== from) ?? from;
+  const who = aboard[from]?.splice(1, 1) ?? [];
+  aboard[to]?.push(...who);
+  return who.length > 0;
 }
 
 /** A run without a hit leaves at a time of its own. */

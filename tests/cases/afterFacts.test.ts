@@ -1,7 +1,7 @@
 /** What follows from a log: the reasons that are given for instants, and vehicles whose only hit a fact makes impossible. */
 import { describe, expect, it } from "vitest";
 import { dayOfFile } from "../day/read.ts";
-import { clocks } from "./clock.ts";
+import { clock, clocks } from "./clock.ts";
 
 const HEAD = `daywright: 1
 date: 2027-01-20
@@ -92,5 +92,109 @@ describe("a vehicle whose only hit is missed because of another", () => {
       "05:20",
       "07:00",
     ]);
+  });
+});
+
+describe("a vehicle that left earlier than its work allows", () => {
+  const dayOf = async (actual: string) => dayOfFile("day.yaml", `${TWICE}actual: ${actual}`);
+  const notes = async (actual: string) =>
+    (await dayOf(actual)).findings.flatMap(({ code, facts }) =>
+      code === "logged-otherwise" ? [[facts["what"], facts["rule"]]] : [],
+    );
+
+  it("was packed faster: the hit before it stands as planned", async () => {
+    // 07:03 + 10 clear + 20 strike is 07:33; it left at 07:20, and is at the lodge 30 minutes later.
+    const day = await dayOf('{ wagon.2: { left: "07:20" } }');
+    expect(clocks(day, "wagon.1.leave", "dawn.start", "dawn.end", "wagon.3.arrive")).toEqual([
+      ...["05:20", "07:00", "07:03", "07:50"],
+    ]);
+    expect(day.activities.map(({ state }) => state)).not.toContain("missed");
+  });
+
+  it("cannot have been at a hit that it left before the end of", async () => {
+    const day = await dayOf('{ wagon.2: { left: "07:02" } }');
+    // 07:03 + 10 + 20 less 07:02 is 31.
+    expect(day.findings.map(({ code, shortMinutes }) => [code, shortMinutes])).toContainEqual(["hit-missed", 31]);
+  });
+
+  it("was not there in time for a hit that is still to come: no length of that gives way", async () => {
+    // 06:10 + 5 + 30 + 10 + 10 is 07:05.
+    const day = await dayOf('{ wagon.2: { arrived: "06:10" } }');
+    expect(day.findings.map(({ code, shortMinutes }) => [code, shortMinutes])).toContainEqual(["hit-missed", 5]);
+  });
+
+  it("was loaded faster after a stand-down, or the stand-down ended with it", async () => {
+    const duties = async (actual: string) => {
+      const day = await dayOf(actual);
+      return day.people.flatMap((one) =>
+        one.duties.map(({ call, release }) => [clock(day, call), clock(day, release)]),
+      );
+    };
+    const [first, second] = [
+      ["05:05", "09:00"],
+      ["13:00", "16:13"],
+    ];
+    // Three minutes less to load than the 15 of the house.
+    expect(await duties('{ wagon.3: { left: "13:12" } }')).toEqual([first, second]);
+    expect(await duties('{ wagon.3: { left: "13:12" }, down: {} }')).toEqual([first, second]);
+    expect(await duties('{ wagon.3: { left: "12:50" } }')).toEqual([first, ["12:50", "16:13"]]);
+    expect(await notes('{ wagon.3: { left: "12:50" } }')).toEqual([["down", "window"]]);
+    // Before the stand-down began it cannot have been.
+    expect(await duties('{ wagon.3: { left: "08:50" } }')).toEqual([["05:05", "16:13"]]);
+  });
+
+  it("ended a hit whose end is not logged, and a note says so", async () => {
+    const actual = '{ dawn: { at: "07:00" }, wagon.2: { left: "07:01" } }';
+    expect(clocks(await dayOf(actual), "dawn.start", "dawn.end", "wagon.3.arrive")).toEqual([
+      "07:00",
+      "07:01",
+      "07:31",
+    ]);
+    expect(await notes(actual)).toEqual([["dawn", "for"]]);
+    await expect(dayOf('{ dawn: { at: "07:00" }, wagon.2: { left: "06:50" } }')).rejects.toThrow("went-backwards");
+  });
+});
+
+describe("a call or a release that is logged on a day with a stand-down", () => {
+  const duties = async (wren: string) => {
+    const day = await dayOfFile("day.yaml", `${TWICE}actual: { wren: ${wren} }`);
+    return day.people.flatMap((one) => one.duties.map(({ call, release }) => [clock(day, call), clock(day, release)]));
+  };
+  const planned = [
+    ["05:05", "09:00"],
+    ["13:00", "16:13"],
+  ];
+
+  it("changes nothing as planned, whichever of the two it is of", async () => {
+    for (const wren of ['{ call: "05:05" }', '{ released: "09:00" }', '{ call: "13:00" }', '{ released: "16:13" }'])
+      expect(await duties(wren), wren).toEqual(planned);
+    expect(await duties('{ call: "13:00", released: "09:00" }')).toEqual(planned);
+  });
+
+  it("is that of the duty it lies at; the other is as planned", async () => {
+    expect(await duties('{ released: "08:30" }')).toEqual([["05:05", "08:30"], planned[1]]);
+    expect(await duties('{ released: "09:20" }')).toEqual([["05:05", "09:20"], planned[1]]);
+    expect(await duties('{ call: "12:30" }')).toEqual([planned[0], ["12:30", "16:13"]]);
+    expect(await duties('{ call: "13:10" }')).toEqual([planned[0], ["13:10", "16:13"]]);
+    expect(await duties('{ released: "19:00" }')).toEqual([planned[0], ["13:00", "19:00"]]);
+  });
+
+  it("before the first call is a mistake", async () => {
+    await expect(duties('{ released: "05:00" }')).rejects.toThrow("went-backwards");
+  });
+});
+
+describe("somebody who was released before a ride of the plan", () => {
+  const gone = async (released: string) => {
+    const day = await dayOfFile("day.yaml", `${TWICE}actual: { wren: { released: "${released}" } }`);
+    return day.findings.flatMap(({ code, facts }) =>
+      code === "logged-otherwise" ? [[facts["what"], facts["other"]]] : [],
+    );
+  };
+
+  it("is named, with the ride", async () => {
+    // The wagon leaves the pier at 15:33.
+    expect(await gone("15:20")).toEqual([["wren", "wagon.4"]]);
+    expect(await gone("16:13")).toEqual([]);
   });
 });

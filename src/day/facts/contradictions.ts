@@ -69,12 +69,25 @@ function ofPerson(order: DayOrder, id: Id): readonly Finding[] {
       return factOf(activity.id, "at", at, placeOfActivity(plan, activity.id)) ?? [];
     });
   const { slept = null, sleeps = null } = order.people.get(id) ?? {};
-  const first = [...rode, ...attended].toSorted((a, b) => a.at - b.at)[0];
-  const last = rode.toSorted((a, b) => b.at - a.at)[0];
+  const { from, to } = dutyOf(order, id, went?.call ?? null, went?.released ?? null);
+  const first = [...rode, ...attended].filter(({ at }) => at >= from).toSorted((a, b) => a.at - b.at)[0];
+  const last = rode.filter(({ at }) => at <= to).toSorted((a, b) => b.at - a.at)[0];
   return [
     ...backwards(plan, factOf(id, "call", went?.call, slept), first),
     ...backwards(plan, last, factOf(id, "released", went?.released, sleeps)),
   ];
+}
+
+/** A stated call may be that after a stand-down, a stated release that before one: what they can contradict lies between. */
+function dutyOf(order: DayOrder, id: Id, call: Instant | null, released: Instant | null) {
+  const downs = [...order.attendance.values()].filter(
+    ({ activity, who }) => activity.kind === "standdown" && who.includes(id),
+  );
+  const windows = downs.map(({ activity }) => ("window" in activity ? activity.window : null));
+  return {
+    from: Math.max(...windows.map((one) => (one === null ? Infinity : one.from < (call ?? 0) ? one.from : -Infinity))),
+    to: Math.min(...windows.map((one) => (one === null ? -Infinity : one.to > (released ?? 0) ? one.to : Infinity))),
+  };
 }
 
 /** Two pinned instants of which the first in the plan's order is the later one. */
@@ -111,17 +124,17 @@ export function impossibleFacts(order: DayOrder): readonly Finding[] {
 export function releasedEarly(plan: Plan, id: Id, call: Instant | null, place: Id | null): readonly Finding[] {
   const went = plan.actual.people.get(id);
   const released = went?.released ?? null;
-  const from = went?.call ?? call;
+  const from = call ?? went?.call ?? null;
   if (released === null || from === null || released > from) return [];
   const facts = {
     what: `\`${id} released\``,
     at: { at: released },
     place,
-    first: went?.call == null ? `\`${id} call\`, as planned,` : `\`${id} call\``,
+    first: went?.call !== from ? `\`${id} call\`, as planned,` : `\`${id} call\``,
     firstAt: { at: from },
     firstPlace: place,
   };
-  const span = went?.call == null ? null : plan.source.locate(["actual", id, "call"]);
+  const span = went?.call !== from ? null : plan.source.locate(["actual", id, "call"]);
   const related = span === null ? [] : [{ span, label: "this comes first" }];
   return [wentBackwards.raise(facts, { path: ["actual", id, "released"], who: id, at: released, related })];
 }

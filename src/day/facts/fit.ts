@@ -160,6 +160,23 @@ function shortened(build: Build, fit: Fit, lengths: readonly Edge[], by: number)
   return { ...fit, shorter };
 }
 
+/**
+ * What is planned before something that happened took place all the same where the work between them alone can have been
+ * shorter: a vehicle that left early was loaded faster, a stand-down ended with it. Null where there was not room enough, or a fact comes first.
+ */
+export function workedFaster(build: Build, pins: Pins, fit: Fit, conflict: Conflict): Fit | null {
+  const { start, chain, bound, shortMinutes } = conflict;
+  const went = pins.at.get(nameOf(build, bound.from));
+  const isFact = isPin(build, pins, bound) && went?.how === "as it went";
+  if (!isFact || start.label?.name === "now" || isPin(build, pins, start) || chain.some(({ backward }) => backward))
+    return null;
+  const gives = (name: string): boolean => GIVES.includes(name) || build.plan.tasks.get(name)?.kind === "standdown";
+  const lengths = chain.filter(({ weight, label }) => weight > 0 && gives(label?.name ?? ""));
+  if (lengths.reduce((sum, { weight }) => sum + weight, 0) < shortMinutes) return null;
+  const between = { from: instant(start.weight), to: instant(-bound.weight) };
+  return { ...shortened(build, fit, lengths, shortMinutes), hurried: [...fit.hurried, between] };
+}
+
 /** Whether nothing gives way in `next` that does not in `before`. */
 export const givesNoMore = (before: Fit, next: Fit): boolean =>
   [...next.shorter].every(([key, minutes]) => minutes >= (before.shorter.get(key) ?? Infinity)) &&

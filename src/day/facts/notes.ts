@@ -7,11 +7,16 @@ import { lengthOfActivity } from "../order/visits.ts";
 import type { Fit } from "./fit.ts";
 
 /** `plan` is the plan as written. */
-export function overrideNotes(plan: Plan, { dropped }: Fit): readonly Finding[] {
+export function overrideNotes(plan: Plan, { dropped, shorter }: Fit): readonly Finding[] {
   const orders = [...dropped.values()].flatMap(({ key, first, second, where }) =>
     where === null ? [] : [note(second, key, first, where)],
   );
-  return [...ofActivities(plan), ...ofStops(plan), ...orders];
+  const cut = [...plan.hits.values(), ...plan.tasks.values()].flatMap(({ id, kind, path }) => {
+    if (!shorter.has(`${id}.start>${id}.end`) || plan.actual.activities.get(id)?.end != null) return [];
+    const rule = kind === "standdown" ? "window" : "for";
+    return [note(id, rule, null, [...path, rule])];
+  });
+  return [...ofActivities(plan), ...ofStops(plan), ...orders, ...cut];
 }
 
 const note = (what: Id, rule: string, other: Id | null, path: PlanPath): Finding =>

@@ -5,13 +5,13 @@ import { type Instant, instant } from "../../time/units.ts";
 import { activityOf } from "../order/order.ts";
 import { lengthOfActivity, liveOf } from "../order/visits.ts";
 
-type Times = { readonly at: Instant | null; readonly end: Instant | null };
+type Times = { readonly at: Instant | null; readonly end: Instant | null; readonly done: boolean };
 
 /** An instant that stands, and why. */
 export interface Pin {
   readonly at: Instant;
   readonly how: "as it went" | "as planned";
-  /** The logged instant that it is or follows from, with the words in which it is logged; null for what is only planned. */
+  /** The logged instant that it is, with the words in which it is logged; null for what follows from one or is only planned. */
   readonly fact: LoggedFact | null;
 }
 
@@ -42,18 +42,6 @@ export const NO_PINS: Pins = { at: new Map(), now: null, standing: new Map(), do
 export const hasPast = ({ at, done, now, standing }: Pins): boolean =>
   at.size > 0 || done.size > 0 || now !== null || standing.size > 0;
 
-/** The name of an instant that each key of `actual` states. */
-const INSTANTS: ReadonlyMap<string, string> = new Map([
-  ["at", "start"],
-  ["end", "end"],
-  ["arrived", "arrive"],
-  ["left", "leave"],
-]);
-
-/** Whether a pinned instant is itself logged, and does not only follow from what is. */
-export const isLogged = (name: string, { fact }: Pin): boolean =>
-  fact !== null && name.endsWith(`.${INSTANTS.get(String(fact.path.at(-1))) ?? ""}`);
-
 /** Keys of `actual` that read badly in a sentence. */
 const WORDS: ReadonlyMap<string, string> = new Map([
   ["at", "began"],
@@ -73,11 +61,13 @@ export function placeOfActivity(plan: Plan, id: Id): Id | null {
 }
 
 /** From when to when an activity went: what is not logged of it follows from its fixed time or its length. */
-function stretchOf(plan: Plan, id: Id, { at, end }: Times): readonly [Instant | null, Instant | null] {
+function stretchOf(plan: Plan, id: Id, { at, end, done }: Times): readonly [Instant | null, Instant | null] {
   const activity = activityOf(plan, id);
-  if (activity === undefined || (at === null && end === null)) return [null, null];
+  if (activity === undefined) return [null, null];
   const window = activity.kind === "standdown" ? activity.window : null;
   const fixed = liveOf(plan, id) ?? window;
+  // What has a fixed time and was done went as planned.
+  if (at === null && end === null && (fixed === null || !done)) return [null, null];
   const length = lengthOfActivity(plan, activity);
   const start = at ?? fixed?.from ?? (end ?? 0) - length;
   return [instant(start), instant(end ?? fixed?.to ?? start + length)];
@@ -98,8 +88,8 @@ export function pinsOf(plan: Plan, assumed: ReadonlySet<string>): Pins {
     // What fell through keeps its place in the plan: people went there for it.
     if (went.done || began !== null || ended !== null) done.add(id);
     const [start, end] = stretchOf(plan, id, went);
-    pin(`${id}.start`, start, began ?? ended);
-    pin(`${id}.end`, end, ended ?? began);
+    pin(`${id}.start`, start, began);
+    pin(`${id}.end`, end, ended);
   }
   for (const run of plan.runs.values()) {
     for (const { id, place } of run.stops) {

@@ -7,7 +7,7 @@ import type { Definition, Finding, Facts as FindingFacts, ReasonTerm } from "../
 import type { Id } from "../../plan/plan.ts";
 import { type Instant, type Interval, instant } from "../../time/units.ts";
 import { contradiction, withoutContradiction } from "../facts/contradictions.ts";
-import { AS_PLANNED, type Fit, givesNoMore, isBetweenPins, resolve, turnedRound } from "../facts/fit.ts";
+import { AS_PLANNED, type Fit, givesNoMore, isBetweenPins, resolve, turnedRound, workedFaster } from "../facts/fit.ts";
 import { hasPast, NO_PINS, type Pins } from "../facts/pins.ts";
 import * as say from "../findings/findings.ts";
 import { orderUnstated } from "../findings/findingsOrder.ts";
@@ -243,7 +243,11 @@ function conflictOf(entering: Entering, timing: Timing, entered: readonly Candid
     }
     const conflict = tightestConflict(trial.network);
     first ??= conflict ?? "ring";
-    fit = conflict === null ? null : turnedRound(fit, last, (id) => given.pins.done.has(id), conflict);
+    fit =
+      conflict === null
+        ? null
+        : (turnedRound(fit, last, (id) => given.pins.done.has(id), conflict) ??
+          workedFaster(trial, given.pins, fit, conflict));
   }
   return first;
 }

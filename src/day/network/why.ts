@@ -2,7 +2,6 @@
 import type { PlanPath } from "../../findings/finding.ts";
 import { type Instant, instant, minutes } from "../../time/units.ts";
 import type { DayTerm, DutyTimes, Why } from "../day.ts";
-import { isLogged } from "../facts/pins.ts";
 import { placedInstant, type TimelineStretch, termOf } from "../people/timeline.ts";
 import { AS_IT_WENT, type Edge, ORIGIN } from "./network.ts";
 import type { PlacedDay } from "./place.ts";
@@ -30,7 +29,7 @@ function standing({ build }: PlacedDay, node: number): Pick<Fixed, "where" | "by
   const name = build.network.names[node] ?? "";
   const pin = build.pins.at.get(name);
   if (pin === undefined) return null;
-  if (isLogged(name, pin)) return { where: pin.fact?.path ?? null, by: "log" };
+  if (pin.fact !== null) return { where: pin.fact.path, by: "log" };
   return pin.how === "as planned" ? { where: null, by: "planned before" } : null;
 }
 

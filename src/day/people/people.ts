@@ -85,9 +85,43 @@ function tilesOf(input: TimelineInput, order: PersonOrder, stretches: readonly T
   const { plan } = input.placed.build;
   const planned = tile(stretches, (at) => placeAt(input, order, at), input.fit);
   const went = plan.actual.people.get(order.id);
-  const called =
-    went?.call == null ? rounded(plan, planned, order.slept ?? "") : cutTo(planned, went.call, null, order.slept);
-  return { called, tiles: went?.released == null ? called : cutTo(called, null, went.released, order.sleeps) };
+  const called = calledAsItWent(plan, planned, order, went?.call ?? null);
+  return { called, tiles: releasedAsItWent(plan, called, order, went?.released ?? null) };
+}
+
+/** A stated call is that after the last stand-down which began before it, else the first. */
+function calledAsItWent(
+  plan: Plan,
+  planned: readonly TimelineStretch[],
+  { slept }: PersonOrder,
+  call: Instant | null,
+): readonly TimelineStretch[] {
+  const isBefore = (one: TimelineStretch): boolean => call !== null && isStanddown(plan, one) && one.from < call;
+  if (call !== null && !planned.some(isBefore)) return cutTo(planned, call, null, slept);
+  const tiles = rounded(plan, planned, slept ?? "");
+  const at = tiles.findLastIndex(isBefore);
+  const down = tiles[at];
+  if (call === null || down === undefined) return tiles;
+  return [...tiles.slice(0, at), { ...down, to: call }, ...cutTo(tiles.slice(at + 1), call, null, down.place)];
+}
+
+/** A stated release is that into the first stand-down which ends after it and is followed by more, else the last. */
+function releasedAsItWent(
+  plan: Plan,
+  tiles: readonly TimelineStretch[],
+  { sleeps }: PersonOrder,
+  released: Instant | null,
+): readonly TimelineStretch[] {
+  if (released === null) return tiles;
+  const at = tiles.findIndex((one) => isStanddown(plan, one) && one.to > released);
+  const down = tiles[at];
+  if (down === undefined || tiles.slice(at).every((one) => isStanddown(plan, one)))
+    return cutTo(tiles, null, released, sleeps);
+  return [
+    ...cutTo(tiles.slice(0, at), null, released, down.place),
+    { ...down, from: released },
+    ...tiles.slice(at + 1),
+  ];
 }
 
 /** Where what is stated of before the day reaches its first call, the end of that. */

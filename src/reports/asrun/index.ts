@@ -139,7 +139,8 @@ function personRow(day: Day, { id: own, duties }: PersonDay): AsrunPerson {
     id: own,
     call: moment(call, duties[0]?.callPlace ?? null),
     release: moment(released, duties.at(-1)?.releasePlace ?? null),
-    dutyMinutes: call === null || released === null ? null : released - call - sumOf(eaten, mealMinutes),
+    dutyMinutes:
+      call === null || released === null || released <= call ? null : released - call - sumOf(eaten, mealMinutes),
     meals: eaten.length === 0 ? null : eaten.length,
     note: fact?.note ?? null,
   };

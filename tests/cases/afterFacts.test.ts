@@ -1,5 +1,8 @@
 /** What follows from a log: the reasons that are given for instants, and vehicles whose only hit a fact makes impossible. */
 import { describe, expect, it } from "vitest";
+import { instant } from "../../src/time/units.ts";
+import { lastDay, lastOf, linksOf } from "../agreement/days.ts";
+import { plansOf } from "../agreement/fixtures.ts";
 import { dayOfFile } from "../day/read.ts";
 import { clock, clocks } from "./clock.ts";
 
@@ -196,5 +199,30 @@ describe("somebody who was released before a ride of the plan", () => {
     // The wagon leaves the pier at 15:33.
     expect(await gone("15:20")).toEqual([["wren", "wagon.4"]]);
     expect(await gone("16:13")).toEqual([]);
+  });
+});
+
+describe("an edit of a day under way", () => {
+  /** The day of the edited plan, at a minute after midnight in Chicago. */
+  const edited = async (text: string, minute: number) => {
+    const [old, next] = await Promise.all([TWICE, text].map(async (one) => linksOf(await plansOf("day.yaml", one))));
+    if (old === undefined || next === undefined) throw new Error("no plan");
+    const now = instant(Date.parse("2027-01-20T06:00Z") / 60_000 + minute);
+    const unedited = { plan: lastOf(old.plans), legs: lastOf(old.legs) };
+    return lastDay(next, lastOf(next.plans), { now, unedited });
+  };
+
+  it("that takes the hit out changes nothing", async () => {
+    const without = TWICE.replace(/ {2}dawn: .*\n/u, "").replace("do: [dawn]", "do: []");
+    const day = await edited(without, 421);
+    expect(clocks(day, "dawn.start", "wagon.2.leave", "noon.start")).toEqual(["07:00", "07:33", "15:00"]);
+    expect(day.findings.map(({ code }) => code)).toContain("edit-of-past");
+  });
+
+  it("that moves a later hit too near says which instant stands", async () => {
+    // At 13:20 the wagon is on the road: 14:00 + 5 + 30 + 10 + 10 is 14:55.
+    const day = await edited(TWICE.replace("15:00", "14:40"), 800);
+    const missed = day.findings.find(({ code }) => code === "hit-missed");
+    expect([missed?.shortMinutes, missed?.facts["start"]]).toEqual([15, "wagon.4 arrive"]);
   });
 });

@@ -38,7 +38,7 @@ export function pastOf(day: Day, old: Plan, edited: Plan, now: Instant): LoggedP
     );
     if (reached < 0) continue;
     const hasLeft = began(`${run.stops[reached]?.id ?? ""}.leave`);
-    runs.set(run.vehicle, restoredRun(old, edited, run, { reached, hasLeft, edit }));
+    runs.set(run.vehicle, restoredRun(old, edited, run, { reached, hasLeft, isPast, edit }));
   }
   const plan = { ...edited, hits, tasks, rides, runs };
   return { plan, pins: pinsBefore(day, now), findings };
@@ -93,10 +93,12 @@ interface RunPast {
   readonly reached: number;
   /** Whether it has left that stop as well. */
   readonly hasLeft: boolean;
+  /** Whether a hit or task has begun. */
+  readonly isPast: (id: Id) => boolean;
   readonly edit: (what: Id, path: Finding["path"]) => void;
 }
 
-function restoredRun(old: Plan, edited: Plan, run: Run, { reached, hasLeft, edit }: RunPast): Run {
+function restoredRun(old: Plan, edited: Plan, run: Run, { reached, hasLeft, isPast, edit }: RunPast): Run {
   const now = edited.runs.get(run.vehicle);
   if (now === undefined) {
     edit(run.vehicle, run.path);
@@ -117,7 +119,10 @@ function restoredRun(old: Plan, edited: Plan, run: Run, { reached, hasLeft, edit
     edit(here.id, there?.path ?? here.path);
     return { ...now, stops: [...stops, here, ...after.slice(fixed + 1)] };
   }
-  return { ...now, stops: [...stops, ...after.slice(fixed)] };
+  const begun = here.do?.filter(isPast) ?? [];
+  const rest = there.do?.filter((id) => !begun.includes(id)) ?? null;
+  const doing = rest === null ? null : [...begun, ...rest];
+  return { ...now, stops: [...stops, { ...there, do: doing }, ...after.slice(fixed + 1)] };
 }
 
 /** The stops of a run with who rides, drives and sleeps stated at each. */

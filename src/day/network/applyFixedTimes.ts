@@ -14,7 +14,7 @@ import { orderUnstated } from "../findings/findingsOrder.ts";
 import type { DayOrder } from "../order/order.ts";
 import { liveOf } from "../order/visits.ts";
 import { buildNetwork, type StandingFacts } from "./build.ts";
-import { type Conflict, feasible, ringOf, tightestConflict } from "./network.ts";
+import { AS_IT_WENT, type Conflict, type Edge, feasible, ringOf, tightestConflict } from "./network.ts";
 import type { Build, Entered } from "./nodes.ts";
 import { type Timing, timeLegs } from "./timing.ts";
 
@@ -289,10 +289,10 @@ function missedFinding(order: DayOrder, candidate: Candidate, conflict: Conflict
   const facts = {
     what: candidate.id,
     short: conflict.shortMinutes,
-    start: conflict.start.label?.name ?? "",
+    start: fixedName(conflict.start, conflict.startName),
     startAt: { at: startAt },
     neededAt: { at: instant(startAt - conflict.shortMinutes) },
-    bound: conflict.bound.label?.name ?? "",
+    bound: fixedName(conflict.bound, conflict.boundName),
     boundAt: { at: boundAt },
     byTime: byTime(order, candidate.id),
   };
@@ -305,6 +305,10 @@ function missedFinding(order: DayOrder, candidate: Candidate, conflict: Conflict
     span: plan.source.locate(path),
   });
 }
+
+/** What a fixed instant is called: by what fixes it, or by itself where it stands as it went. */
+const fixedName = ({ label }: Edge, name: string): string =>
+  label?.name === AS_IT_WENT ? name.replace(/\.(?=\w+$)/u, " ") : (label?.name ?? "");
 
 /** The order by time of what is done at a stop, where a task with a time of its own stands elsewhere in it; else empty. */
 function byTime({ plan, visits }: DayOrder, id: Id): readonly Id[] {

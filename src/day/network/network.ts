@@ -185,6 +185,9 @@ export interface Conflict {
   /** The edges between them, in time order. */
   readonly chain: readonly Edge[];
   readonly shortMinutes: number;
+  /** The names of the instants that are fixed by the two edges. */
+  readonly startName: string;
+  readonly boundName: string;
 }
 
 /**
@@ -213,7 +216,10 @@ export function tightestConflict(network: Network): Conflict | null {
     node = edge.from;
   }
   const [start, ...chain] = path;
-  return start === undefined ? null : { start, bound: worst.bound, chain, shortMinutes: worst.short };
+  if (start === undefined) return null;
+  const { bound, short } = worst;
+  const [startName = "", boundName = ""] = [network.names[start.to], network.names[bound.from]];
+  return { start, bound, chain, shortMinutes: short, startName, boundName };
 }
 
 interface Labelled {

@@ -18,9 +18,9 @@ export const kitMissing = define<{
 }>({
   code: "kit-missing",
   level: "error",
-  otherwise: { level: "warning", when: "where only a word such as `hits` asks for the piece" },
-  title: "a piece is needed where it is not",
-  why: "A monitor without its bracket, a camera in the other vehicle: found out at the spot, it is too late.",
+  otherwise: { level: "warning", when: "if only a word such as `hits` asks for the piece" },
+  title: "a piece is not where it is needed",
+  why: "A monitor without its bracket, a camera in the other vehicle: when the crew finds out on the spot, it is too late.",
   cure: "Put it into a vehicle that will be there (`in:`), or move it at a stop where both vehicles are (`moves: { monitor: truck }`).",
   example:
     "kit:\n  camera: { in: wagon, during: hits, needs: [bracket] }\n  bracket: { in: truck }     # and noon is the wagon's alone",
@@ -50,7 +50,7 @@ export const kitTooFew = define<{
 }>({
   code: "kit-too-few",
   level: "error",
-  otherwise: { level: "warning", when: "where only a word such as `hits` asks for the piece" },
+  otherwise: { level: "warning", when: "if only a word such as `hits` asks for the piece" },
   title: "more pieces are needed at once than there are",
   why: "Two crews that work at the same time each need their own. An accessory is needed once for each piece that carries it. What is marked `per: person`, such as earpieces and life jackets, is needed once for each person of the hit or task.",
   cure: "Bring as many as are needed at once, or let one crew work after the other.",
@@ -70,7 +70,7 @@ export const kitTooFew = define<{
 export const kitBroken = define<{ item: string; activity: string }>({
   code: "kit-broken",
   level: "error",
-  otherwise: { level: "warning", when: "where only a word such as `hits` asks for the piece" },
+  otherwise: { level: "warning", when: "if only a word such as `hits` asks for the piece" },
   title: "a piece is needed while it is out of service",
   why: "The plan says that the piece is broken then.",
   cure: "Use another piece, or state until when it is broken (`broken: { from, to }`).",
@@ -94,24 +94,24 @@ export const moveImpossible = define<{ item: string; to: string; place: string; 
 export const packNotMoved = define<{ item: string; to: string; place: string; holder: string }>({
   code: "pack-not-moved",
   level: "warning",
-  title: "a stop moves a pack elsewhere than its rotation does",
+  title: "a stop moves a pack, and the rotation keeps it elsewhere",
   why: "Packs go where the rotation needs them, and `moves` of a stop does not change that.",
   cure: "Leave the pack out of `moves`: where both vehicles are the rotation moves it if it is needed there. A pack that must start in another vehicle has it in `in`.",
   example:
     "runs:\n  truck:     # nothing in the truck needs a pack\n    driver: tomas\n    aboard: [tomas, bea]\n    stops:\n      - lodge\n      - { place: pier, do: [dawn, breakfast], moves: { brick.5: truck } }\n      - lodge",
   sentence: (f, say) =>
-    `${say.name(f.item)} does not move into ${say.name(f.to)} at ${say.name(f.place)}: its rotation has it in ${say.name(f.holder)}`,
+    `${say.name(f.item)} does not move into ${say.name(f.to)} at ${say.name(f.place)}: the rotation keeps it in ${say.name(f.holder)}`,
   hint: () => "leave the pack out of `moves`: the rotation moves it where it is needed",
 });
 
 export const kitLeftBehind = define<{ items: readonly string[]; place: string }>({
   code: "kit-left-behind",
   level: "warning",
-  title: "something stays at a place that everybody leaves",
+  title: "something stays at a place that everyone leaves",
   why: "The day ends elsewhere, and what lies there will not be there tomorrow.",
   cure: "Move it into a vehicle before the last one leaves.",
   example: "kit:\n  tripod: { in: pier }     # and tonight's beds are at the lodge",
   sentence: (f, say) =>
-    `${names(f.items, say)} ${f.items.length === 1 ? "stays" : "stay"} at ${say.name(f.place)}, and nobody comes back there`,
+    `${names(f.items, say)} ${f.items.length === 1 ? "stays" : "stay"} at ${say.name(f.place)}, and no one comes back there`,
   hint: () => "move it into a vehicle before the last one leaves",
 });

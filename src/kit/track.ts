@@ -101,7 +101,7 @@ function carry(day: Day, presence: Presence, { item, to, stop }: Wish, from: Id)
   if (both.length === 0) return refuse(`${to} is not there then`);
   const hands = both.flatMap((span) => handsAt(day, presence, place, span));
   const [first] = hands.toSorted((a, b) => a.from - b.from);
-  if (first === undefined) return refuse("nobody is there and awake while both are");
+  if (first === undefined) return refuse("no one is there and awake while both are");
   const at = first.from;
   return {
     item,

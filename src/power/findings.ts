@@ -96,7 +96,7 @@ export const hitUnpowered = define<Unpowered>({
   level: "error",
   title: "no rotation of the packs powers this hit together with those before it",
   why: "Every way to charge, carry and swap the packs was excluded: at this hit a load would fall under the reserve or have no pack. Hits come in the order firm, others, each by time; an earlier one is never given up for a later one.",
-  cure: "Take the cure that is named, give up one of the hits that block it, or bring more packs, slots or hands.",
+  cure: "Take the edit that is named, give up one of the hits that block it, or bring more packs, slots or hands.",
   example: "kit:\n  heater: { in: wagon, watts: 900, mount: wedge, during: [noon] }",
   sentence: (f, say) => `${say.name(f.demand)} cannot be powered (${names(f.loads, say)})${shortText(f, say)}`,
   label: (f, say) =>
@@ -113,8 +113,8 @@ export const hitLeftOut = define<{ demand: string; loads: readonly string[] }>({
   code: "hit-left-out",
   level: "error",
   title: "a later hit cannot be powered either",
-  why: "One hit before it already cannot be powered; this one, too, is proved not to go together with those that can. What is missing is worked out for the first one only.",
-  cure: "Cure the first one, then look again.",
+  why: "A hit before it already cannot be powered. It is proved that this one does not go together with those that can either. What is missing is computed for the first one only.",
+  cure: "Solve the first one, then look again.",
   example:
     "packs:     # too little for dawn, and for noon\n  brick: { count: 2, wh: 98, mount: wedge, charge: 20%, in: wagon }",
   sentence: (f, say) => `${say.name(f.demand)} cannot be powered either (${names(f.loads, say)})`,
@@ -125,7 +125,7 @@ export const standbyUnpowered = define<Unpowered>({
   level: "warning",
   title: "a load cannot stay on between two hits",
   why: "The hits are powered, but with the standby draw between them some pack would fall under its reserve.",
-  cure: "Switch the load off between the hits, or take the cure that is named.",
+  cure: "Switch the load off between the hits, or take the edit that is named.",
   example:
     'hits:\n  noon:\n    at: ["12:00", "13:00"]\n    for: 3 min\n    place: dock\n    path: cell\n    spare: net\nkit:\n  camera: { in: wagon, watts: 30, standby: 30 W, mount: wedge, during: hits }\npacks:\n  brick: { count: 4, wh: 98, mount: wedge, charge: 40%, in: wagon }',
   sentence: (f, say) => `${names(f.loads, say)} cannot stay on between the hits${shortText(f, say)}`,
@@ -137,7 +137,7 @@ export const powerUndecided = define<{ demand: string }>({
   level: "warning",
   title: "no rotation was found that powers this, and none was excluded",
   why: "The search has a counted budget, so that every machine prints the same. It ran out before a rotation or a proof.",
-  cure: "Try again with `--patience 4`, or make the day easier: a pack, a slot or a moment for hands more.",
+  cure: "Try again with `--patience 4`, or make the day easier with one more pack, slot or free moment.",
   example:
     'hits:     # eight on two packs, and the search ends before it can tell\n  noon:\n    at: { from: "12:00", every: 20 min, times: 8 }\n    for: 3 min\n    place: dock\n    path: cell\n    spare: net\npacks:\n  brick: { count: 2, wh: 98, mount: wedge, charge: 70%, in: wagon }',
   sentence: (f, say) => `whether ${say.name(f.demand)} can be powered is undecided: no rotation found, none excluded`,
@@ -147,7 +147,7 @@ export const powerUndecided = define<{ demand: string }>({
 export const packChargeUnstated = define<{ packs: readonly string[] }>({
   code: "pack-charge-unstated",
   level: "warning",
-  title: "nothing says how full a pack is",
+  title: "the charge of a pack is not stated",
   why: "A charge that is not stated never counts: the pack is taken as empty at last night's release.",
   cure: "State `charge`, or `follows` a day that says where the packs ended.",
   example: "packs:\n  block: { count: 2, wh: 146, mount: wedge, in: wagon }     # no `charge`",
@@ -171,8 +171,8 @@ export const loadWithoutMount = define<{ load: string; watts: number }>({
   code: "load-without-mount",
   level: "note",
   title: "a piece has watts and no mount, so no pack is planned for it",
-  why: "Packs go where the mount fits. Without one the piece is taken to hang on its vehicle, and draws on the inverter there.",
-  cure: "State `mount` where the piece runs on packs.",
+  why: "Packs go where the mount fits. A piece without one counts as plugged into its vehicle and draws on the inverter there.",
+  cure: "State `mount` if the piece runs on packs.",
   example: "kit:\n  camera: { in: wagon, watts: 38 }",
   sentence: (f, say) => `${say.name(f.load)} draws ${f.watts} W and has no mount: no pack is planned for it`,
   hint: () => "add `mount`, as packs and chargers name it",
@@ -199,37 +199,38 @@ export const chargerOverInverter = define<{
   code: "charger-over-inverter",
   level: "warning",
   title: "a charger draws more than its vehicle gives",
-  why: "With all slots full the charger, beside the pieces that hang on the vehicle, is more than the inverter or shore lead carries; it is not counted on there.",
-  cure: "A smaller charger, a larger inverter, or `total` where the charger shares less.",
+  why: "With all slots full the charger and the pieces plugged into the vehicle need more than the inverter or shore lead carries; the charger is not counted there.",
+  cure: "A smaller charger, a larger inverter, or `total` if the charger shares less.",
   example:
     "vehicles:\n  wagon: { inverter: 150 W }\nchargers:\n  bench: { mount: wedge, slots: 3, watts: 60, in: wagon }",
   sentence: (f, say) =>
-    `${say.name(f.charger)} draws ${Math.round(f.needWatts)} W, the ${f.source === "shore" ? "shore lead" : "inverter"} of ${say.name(f.vehicle)} has ${Math.round(f.haveWatts)} W left: not counted on it`,
+    `${say.name(f.charger)} draws ${Math.round(f.needWatts)} W, the ${f.source === "shore" ? "shore lead" : "inverter"} of ${say.name(f.vehicle)} has ${Math.round(f.haveWatts)} W left; the charger is not counted there`,
 });
 
 export const chargerInFrost = define<{ charger: string; minutes: number }>({
   code: "charger-in-frost",
   level: "note",
-  title: "a charger has power in the frost, where packs must not be charged",
+  title: "a charger has power below 0 °C, where packs must not be charged",
   why: "Charging below 0 °C plates lithium and ruins the pack; that time is not counted.",
   cure: "State how warm the vehicle is while it runs (`inside: 8 C`), or charge indoors.",
   source: BATTERY_SOURCE,
   example:
     "vehicles:\n  wagon: { inverter: 300 W, seats: 5 }     # no `inside`\nchargers:\n  bench: { mount: wedge, slots: 3, watts: 60, in: wagon }\nweather:\n  - { temp: -14 C }",
-  sentence: (f, say) => `${say.name(f.charger)} has power for ${f.minutes} min in the frost: not counted`,
+  sentence: (f, say) =>
+    `${say.name(f.charger)} has power for ${f.minutes} min below 0 °C, where packs must not be charged; this time is not counted`,
   hint: () => "state `inside` of the vehicle, or charge indoors",
 });
 
 export const packsBeyondTable = define<{ demand: string; celsius: number }>({
   code: "packs-beyond-table",
   level: "warning",
-  title: "it is colder than the figures for packs go",
+  title: "colder than the known figures for packs",
   why: "How much a pack gives in the cold is known down to -20 °C. Below that the last figure is used, and the pack may give less.",
   cure: "Keep the packs warm until the hit, bring more of them, or work indoors.",
   source: { title: "planning default for lithium-ion packs; no figure below -20 °C", clause: null },
   example: "weather:\n  - { temp: -30 C }",
   sentence: (f, say) =>
-    `${say.name(f.demand)} is at ${Math.round(f.celsius)} °C; packs are reckoned as at -20 °C, the last figure there is, and may give less`,
+    `${say.name(f.demand)} is at ${Math.round(f.celsius)} °C; packs are counted as at -20 °C, the last known figure, and may give less`,
   hint: () => "keep the packs warm until the hit, and bring a spare",
 });
 
@@ -242,7 +243,8 @@ export const chargerInHeat = define<{ charger: string; minutes: number }>({
   source: BATTERY_SOURCE,
   example:
     "vehicles:\n  wagon: { inverter: 300 W, seats: 5 }     # no `inside`\nchargers:\n  bench: { mount: wedge, slots: 3, watts: 60, in: wagon }\nweather:\n  - { temp: 47 C }",
-  sentence: (f, say) => `${say.name(f.charger)} has power for ${f.minutes} min above 45 °C: not counted`,
+  sentence: (f, say) =>
+    `${say.name(f.charger)} has power for ${f.minutes} min above 45 °C, where packs must not be charged; this time is not counted`,
   hint: () => "state `inside` of the vehicle, or charge where it is cooler",
 });
 

@@ -23,15 +23,15 @@ export function cureText(cure: Cure, say: Say): string {
     case "touch":
       return `a swap ${cure.edits.some((edit) => edit.startsWith("rules.bedAfter")) ? "before bed, " : ""}at ${cure.at === null ? "another moment" : say.time(cure.at, cure.id)} at ${name} (${cure.who.map((id) => say.name(id)).join(" or ")}${cure.restMinutes === null ? "" : `, who would then have ${say.length(cure.restMinutes)} of rest`})`;
     case "hands":
-      return `${cure.who.map((id) => say.name(id)).join(" or ")} at ${name}, too`;
+      return `${cure.who.map((id) => say.name(id)).join(" or ")} also working at ${name}`;
     case "standby":
-      return `${name} off between hits`;
+      return `${name} switched off between hits`;
     case "inside":
       return `${name} kept at a temperature at which packs charge`;
     case "total":
-      return `${name} set to share what there is`;
+      return `${name} set to share the power that is there`;
     case "slot":
-      return `one slot more on ${name}`;
+      return `one more slot on ${name}`;
     case "charger":
       return `a charger in ${name}`;
     case "pack":
@@ -41,7 +41,7 @@ export function cureText(cure: Cure, say: Say): string {
 
 const UNPOWERED = "no charger has mains or a running engine";
 const UNUSED: Readonly<Record<NonNullable<Shortage["because"]>, string>> = {
-  frost: "the chargers have power only in the frost, where packs must not be charged,",
+  frost: "the chargers have power only below 0 °C, where packs must not be charged,",
   heat: "the chargers have power only above 45 °C, where packs must not be charged,",
   overload: "the chargers draw more than their vehicle gives",
 };
@@ -50,11 +50,11 @@ const UNUSED: Readonly<Record<NonNullable<Shortage["because"]>, string>> = {
 export function shortageText({ packs, missingWh, charging, moments, because, forRest }: Shortage, say: Say): string {
   if (packs !== null)
     return `${packs.needed} packs are needed at once, ${packs.there === 1 ? "there is" : "there are"} ${packs.there}: ${packs.needed - packs.there} short`;
-  if (forRest) return "the swaps that it needs would leave somebody too little rest";
+  if (forRest) return "the swaps that it needs would leave someone too little rest";
   if (missingWh === null)
     return moments === 0
-      ? "no charge would help: nobody has hands free to put packs on before it"
-      : `no charge would help: of ${moments} moments with hands free before it none brings the packs there in time`;
+      ? "no charge would help: no one is free to put packs on before it"
+      : `no charge would help: at none of the ${moments} moments at which someone is free can the packs get there in time`;
   const lacks = `${shortWh(missingWh)} short`;
   if (charging === null) return `${lacks}, and the plan has no charger`;
   if (charging.minutes === 0) return `${lacks}, and ${because === null ? UNPOWERED : UNUSED[because]} before it`;

@@ -82,12 +82,21 @@ function estimates(day: Day): readonly Finding[] {
   });
 }
 
-/** Stated drives that no road takes, in the order of the file; without a length the coordinates are held against them. */
+/** Stated times that no road of that length takes, in the order of the file, the likely one before the bad one. */
 const implausibles = (day: Day): readonly Finding[] =>
-  day.plan.roads.flatMap(({ driveMinutes: minutes, km, link: [from, to], path }): readonly Finding[] => {
-    const doubt = minutes === null || km === null ? null : implausibleDrive(minutes, km);
-    if (minutes === null || km === null || doubt === null) return [];
-    return [driveImplausible.raise({ from, to, minutes, km, doubt }, { path: [...path, "drive"] })];
+  day.plan.roads.flatMap(({ driveMinutes, badMinutes, km, link: [from, to], path }): readonly Finding[] => {
+    if (km === null) return [];
+    const stated = [
+      { key: "drive", minutes: driveMinutes },
+      { key: "bad", minutes: badMinutes },
+    ].flatMap(({ key, minutes }) => {
+      const doubt = minutes === null ? null : implausibleDrive(minutes, km);
+      return minutes === null || doubt === null ? [] : [{ key, minutes, doubt }];
+    });
+    const [first] = stated;
+    if (first === undefined) return [];
+    const { key, minutes, doubt } = first;
+    return [driveImplausible.raise({ from, to, key, minutes, km, doubt }, { path: [...path, key] })];
   });
 
 const coldWaits = (day: Day, waits: readonly Wait[]): readonly Finding[] =>

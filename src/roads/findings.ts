@@ -7,19 +7,19 @@ export const chanceLow = define<{ hit: string; chance: number; atMost: number | 
   code: "chance-low",
   level: "warning",
   title: "the drives before a firm hit leave too small a chance of being in position",
-  why: "Every drive varies between its likely and its bad time; lateness runs on through short waits to the hit.",
+  why: "Every drive varies between its likely and its bad time, and a short wait does not make up for a late arrival.",
   cure: "Leave earlier, put a longer wait before the hit, drop a stop on the way, or plan the drives at their bad time.",
   example: "rules: { planDrivesAt: drive }     # every second drive takes longer",
   sentence: ({ hit, chance, atMost, wanted }, say) =>
-    `the chance to be in position for ${say.name(hit)} is ${percentRange(chance, atMost)}; ${percent(wanted)} is wanted`,
+    `the chance to be in position for ${say.name(hit)} is ${percentRange(chance, atMost)}; at least ${percent(wanted)} is wanted`,
   hint: () => "leave earlier: `drives --chance 95%` says when",
 });
 
 export const roadEstimated = define<{ from: string; to: string; low: number; likely: number; high: number }>({
   code: "road-estimated",
   level: "note",
-  title: "a drive is planned on an estimate, since the road is not stated",
-  why: "A straight line times the usual detour knows no lake, no mountain and no closed road.",
+  title: "the time of a drive is an estimate, because the road is not stated",
+  why: "The estimate is a straight line with the usual detour. It does not know lakes, mountains or closed roads.",
   cure: "State the road with the time a map or the crew knows.",
   example:
     "places:\n  beach: { at: [46.65, -90.92] }     # no road to it in `roads`\nruns:\n  wagon: [lodge, pier, beach]",
@@ -77,7 +77,7 @@ export const fuelNotStated = define<{ vehicle: string; percent: number; km: numb
   level: "note",
   otherwise: { level: "warning", when: "if it needs more than half a tank" },
   title: "the fuel in a vehicle's tank at the start is not stated",
-  why: "Without a level nothing says whether the fuel lasts. A full tank is assumed, which is the best case.",
+  why: "If no level is stated, a full tank is assumed. That is the best case.",
   cure: "State the level at the start, as in `fuel: 80%`. A day that follows another takes it from there.",
   example: "vehicles:\n  wagon: { range: 600 km }     # and 43 km each way",
   sentence: ({ vehicle, percent: share, km }, say) =>
@@ -96,8 +96,8 @@ export const fuelStopPlace = define<{
   code: "fuel-stop-place",
   level: "note",
   otherwise: { level: "warning", when: "if its time puts it elsewhere" },
-  title: "a fuel stop on the road must stand in a certain stretch of it",
-  why: "Too early, and a full tank does not reach the end of the drive with its reserve; too late, and the reserve is gone before it.",
+  title: "a fuel stop on the road must lie in a certain stretch",
+  why: "If the stop is too early, a full tank does not reach the end of the drive with its reserve. If it is too late, the vehicle uses its reserve before it.",
   cure: "Plan the stop in that stretch, or at a place with a stop of its own.",
   example:
     "vehicles: { wagon: { range: 100 km, fuel: 30% } }\ntasks: { tank: { kind: fuel, onRoad: [lodge, pier], for: 10 min } }",
@@ -106,7 +106,7 @@ export const fuelStopPlace = define<{
     const where =
       fromKm < 1 ? `within ${toKm} km of ${say.name(place)}` : `${fromKm} to ${toKm} km from ${say.name(place)}`;
     const planned = plannedKm === null ? "" : `; its time puts it at ${plannedKm} km`;
-    return `the fuel stop ${say.name(stop)} of ${say.name(vehicle)} must stand ${where}${planned}`;
+    return `the fuel stop ${say.name(stop)} of ${say.name(vehicle)} must lie ${where}${planned}`;
   },
   hint: ({ plannedKm }) => (plannedKm === null ? null : "move its time, or give it a stop of its own"),
 });
@@ -154,7 +154,7 @@ export const waitOutside = define<{
     "places:     # neither `shelter` nor `mains` at either end of a long wait\n  pier: { at: [46.811, -90.817], signal: good }\n  dock: { at: [46.596, -90.869], signal: good }",
   source: { title: "house rule shelterAfter", clause: null },
   sentence: ({ place, from, to, minutes, allowed }, say) =>
-    `${say.length(minutes)} of waiting at ${say.name(place)} without shelter, ${say.time(from.at, place)} to ${say.time(to.at, place)}; the rule allows ${say.length(allowed)}`,
+    `${say.length(minutes)} of waiting outside at ${say.name(place)}, ${say.time(from.at, place)} to ${say.time(to.at, place)}; the rule allows ${say.length(allowed)}`,
   hint: ({ place, later }, say) =>
     `${later > 0 ? `leave ${say.length(later)} later` : "wait under a roof"}, or state \`places.${place}.shelter: true\` if ${say.name(place)} has one`,
 });
@@ -174,7 +174,7 @@ export const placeClosed = define<{
   example: "places:\n  pier: { open: [06:00, 22:00] }     # and dawn is set up from 05:10 on",
   sentence: (f, say) =>
     `${say.name(f.place)} is closed at ${say.time(f.closed.at, f.place)}; ${f.what} needs it from ${say.time(f.from.at, f.place)} to ${say.time(f.to.at, f.place)}`,
-  hint: () => "have it opened and correct `open`, or move what is done there",
+  hint: () => "have it opened and correct `open`, or do it at another time",
 });
 
 /** What a routing server's answer is about; both null where it is about no pair in particular. */
@@ -223,6 +223,8 @@ const speed = (km: number, minutes: number): string => `${Math.round((km * 60) /
 export const driveImplausible = define<{
   from: string;
   to: string;
+  /** Which of the two times: `drive` or `bad`. */
+  key: string;
   minutes: number;
   km: number;
   doubt: string;
@@ -234,8 +236,8 @@ export const driveImplausible = define<{
   cure: "Correct `drive` or `km` of the road; if both are right, accept the finding with the reason.",
   example: "roads:\n  - { link: [lodge, pier], drive: 3 min, km: 25 km }",
   source: { title: "common practice, no source: average speeds of a drive between 10 and 137 km/h", clause: null },
-  sentence: ({ from, to, minutes, km, doubt }, say) =>
-    `${say.name(from)} to ${say.name(to)}: ${say.length(minutes)} for ${Math.round(km)} km is ${speed(km, minutes)}, too ${doubt} for a road`,
+  sentence: ({ from, to, key, minutes, km, doubt }, say) =>
+    `${say.name(from)} to ${say.name(to)}: ${key === "bad" ? "the bad time of " : ""}${say.length(minutes)} for ${Math.round(km)} km is ${speed(km, minutes)}, too ${doubt} for a road`,
   hint: ({ from, to }) => `correct the time or the length of { link: [${from}, ${to}] }`,
 });
 

@@ -7,7 +7,7 @@ import { OF_SPARE } from "./use.ts";
 export const pathMissing = define<{ hits: readonly string[] }>({
   code: "path-missing",
   level: "warning",
-  otherwise: { level: "note", when: "where the plan lists no paths at all" },
+  otherwise: { level: "note", when: "if the plan lists no paths at all" },
   title: "a hit has no way out for its signal",
   why: "A hit without a path cannot be checked against windows, skyline, cable or signal, and the crew does not see how it gets out.",
   cure: "Name a path of `paths` on the hit: `path: dish`.",
@@ -31,7 +31,7 @@ export const spareFailsToo = define<{ hits: readonly string[]; path: string; spa
   code: "spare-fails-too",
   level: "warning",
   title: "the spare path fails with the main one",
-  why: "A spare that hangs on the same dish, satellite, cable or network is no spare.",
+  why: "A spare on the same dish, satellite, cable or network fails at the same moment.",
   cure: "Choose a spare of another kind.",
   example:
     'paths:\n  pack: { kind: backpack }\nhits:     # both on the cellular network\n  dawn: { at: "07:00", for: 3 min, place: pier, path: cell, spare: pack }',
@@ -96,7 +96,7 @@ export const feedTooSlow = define<{ feed: string; path: string; needs: number; h
   code: "feed-too-slow",
   level: "error",
   title: "a feed does not go through its path in its time",
-  why: "Size over the path's rate is the least time it takes; nothing is added here for starts over.",
+  why: "The size divided by the path's rate is the least time it takes; no time for a second try is added.",
   cure: "Give it more time or a faster path, or send less.",
   example:
     "tasks:     # cell: rate 12 Mbit/s\n  send: { kind: feed, path: cell, size: 3 GB, for: 20 min, place: pier }",
@@ -109,7 +109,7 @@ export const feedRateMissing = define<{ feed: string; path: string | null }>({
   code: "feed-rate-missing",
   level: "note",
   title: "how long a feed takes cannot be checked",
-  why: "It takes a size on the feed, a path, and a rate on the path to tell.",
+  why: "The time follows from the size of the feed and the rate of its path.",
   cure: "Add `size` to the feed, and `rate` to its path.",
   example: "tasks:\n  send: { kind: feed, path: cell, for: 20 min, place: pier }     # no `size`",
   sentence: (f, say) =>
@@ -121,7 +121,7 @@ export const feedRateMissing = define<{ feed: string; path: string | null }>({
 export const earLineMissing = define<{ who: string; hits: readonly string[] }>({
   code: "ear-line-missing",
   level: "warning",
-  otherwise: { level: "note", when: "where the plan lists no lines at all" },
+  otherwise: { level: "note", when: "if the plan lists no lines at all" },
   title: "someone appears and has no ear line",
   why: "Someone who cannot hear the studio cannot be asked a question.",
   cure: "Add an ear line under `lines` with its number and `who` is on it.",
@@ -133,7 +133,7 @@ export const earLineMissing = define<{ who: string; hits: readonly string[] }>({
 export const producerLineMissing = define<{ who: string; hits: readonly string[] }>({
   code: "producer-line-missing",
   level: "warning",
-  otherwise: { level: "note", when: "where the plan lists no lines at all" },
+  otherwise: { level: "note", when: "if the plan lists no lines at all" },
   title: "a camera has no producer line",
   why: "The camera operator hears from the producer when to frame, when the hit slips and when it is over.",
   cure: "Add a producer line under `lines`.",

@@ -44,13 +44,13 @@ export function sharingFindings(uses: readonly PathUse[]): readonly Finding[] {
 /** Why a spare fails with the main path, or null. */
 export function failsWith(main: SignalPath, spare: SignalPath): string | null {
   if (main.id === spare.id) return "it is the same path";
-  if (isCellular(main.kind) && isCellular(spare.kind)) return "both live on the mobile networks of that place";
+  if (isCellular(main.kind) && isCellular(spare.kind)) return "both use the mobile networks of that place";
   if (main.kind !== spare.kind) return null;
   if (main.kind === "satellite") {
     if (main.vehicle !== null && main.vehicle === spare.vehicle) return "both use the dish of one vehicle";
     return main.slotEast !== null && main.slotEast === spare.slotEast ? "both use one satellite" : null;
   }
-  return main.kind === "cable" ? "both are one cable run" : "both hang on the same network";
+  return main.kind === "cable" ? "both are one cable run" : "both use the same network";
 }
 
 /** Hits without a path, without a spare, or with a spare that is none: one finding a cause. */

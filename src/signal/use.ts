@@ -59,7 +59,7 @@ export const sharedUses = (uses: readonly PathUse[]): readonly PathUses[] => [
 export const activityIdsOf = (uses: readonly PathUse[]): readonly Id[] => uses.map((use) => use.activity.id);
 
 /** The second level of what is an error of a main path. */
-export const OF_SPARE = { level: "warning", when: "where only the spare is concerned" } as const;
+export const OF_SPARE = { level: "warning", when: "if only the spare is concerned" } as const;
 
 /** Finding circumstances that all checks of one use share; what only concerns the spare is the milder case. */
 export const circumstance = (use: PathUse) => ({

@@ -10,20 +10,20 @@ export const lightUnknown = define<{ place: string; activities: readonly string[
   cure: "Add `at: [latitude, longitude]` to the place, degrees, north and east positive.",
   example: "places:\n  pier: {}            # no `at`",
   sentence: (f, say) =>
-    `${say.name(f.place)} has no coordinates: sun, sky, sun side and lamps are not known for ${names(f.activities, say)}`,
+    `${say.name(f.place)} has no coordinates: sun, light and the need for lamps are not known for ${names(f.activities, say)}`,
   hint: (f) => `add \`at: [latitude, longitude]\` to ${f.place}`,
 });
 
 export const sunInLens = define<{ hit: string; altitude: number; azimuth: number; facing: number }>({
   code: "sun-in-lens",
   level: "warning",
-  title: "a low sun stands in the picture",
+  title: "a low sun in the picture",
   why: "With the sun within 30 degrees of the lens and no higher than 20 the face goes dark or the picture flares. Common practice, no source.",
   cure: "Turn the camera, move the subject, or bring shade for the lens and a strong light for the face.",
   example:
     'hits:\n  dusk:\n    at: "17:10"\n    for: 3 min\n    place: dock\n    path: cell\n    spare: net\n    facing: 235',
   sentence: (f, say) =>
-    `the sun stands in the lens at ${say.name(f.hit)}: ${f.altitude.toFixed(1)} degrees high at ${f.azimuth.toFixed(0)}, the camera looks to ${f.facing.toFixed(0)}`,
+    `the sun is in the picture at ${say.name(f.hit)}: ${f.altitude.toFixed(1)} degrees high at ${f.azimuth.toFixed(0)}, the camera faces ${f.facing.toFixed(0)}`,
   hint: () => "turn the camera by more than 30 degrees, or bring shade for the lens and a light for the face",
 });
 
@@ -43,7 +43,7 @@ export const lightChangesFast = define<{ hit: string; stops: number; minutes: nu
   code: "light-changes-fast",
   level: "note",
   title: "the light changes by a stop or more while a hit may be on air",
-  why: "Round sunset and sunrise the sky loses or gains a stop in about four minutes; the desk may slip the hit by its `late`, and a picture set up at its start no longer fits at its end.",
+  why: "Around sunset and sunrise the sky loses or gains a stop in about four minutes; the desk may slip the hit by its `late`, and a picture set up at its start no longer fits at its end.",
   cure: "Set exposure and lamps for the end of the live window, and keep a hand at the iris.",
   example:
     'hits:\n  sunrise:\n    at: "08:20"\n    for: 3 min\n    late: 15 min\n    place: pier\n    path: dish\n    spare: cell',

@@ -141,7 +141,7 @@ runs: { car: { driver: wren, stops: [a, b] } }
     // the stop stands at 80 km at the earliest.
     const day = await way(420, "50%");
     expect(short(day)).toEqual([]);
-    expect(day.said("fuel-stop-place")).toEqual(["the fuel stop f of car must stand 80 to 140 km from a"]);
+    expect(day.said("fuel-stop-place")).toEqual(["the fuel stop f of car must lie 80 to 140 km from a"]);
     expect(day.results.roads?.fuel[0]).toMatchObject({ endKm: 60, leastKm: 60 });
   });
 

@@ -187,6 +187,9 @@ describe("drive-implausible", () => {
     ["drive: 75 min, km: 3", null], // a ferry of an hour and a quarter
     ["drive: 3 h 31 min, km: 25", "slow"], // an hour beyond 10 km/h is 3 h 30
     ["drive: 3 h 30 min, km: 25", null],
+    ["drive: 20 min, bad: 12 h, km: 25", "slow"], // hours for minutes
+    ["drive: 20 min, bad: 3 h, km: 25", null], // a blizzard
+    ["bad: 3 min, km: 25", "fast"],
   ])("%s", async (text, doubt) => {
     const day = await drive(text);
     expect(day.found("drive-implausible").map(({ facts }) => facts["doubt"])).toEqual(doubt === null ? [] : [doubt]);

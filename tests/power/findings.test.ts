@@ -169,7 +169,7 @@ describe("findings of the batteries", () => {
     const parked = "brick: { wh: 100, mount: wedge, charge: 100%, in: lodge }";
     const away = { packs: parked, kit: "camera: { in: pier, watts: 40, mount: wedge, during: hits }" };
     expect(await sentence(away)).toMatch(
-      /: no charge would help: of \d+ moments with hands free before it none brings/,
+      /: no charge would help: at none of the \d+ moments at which someone is free can/,
     );
   });
 

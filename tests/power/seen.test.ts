@@ -89,7 +89,7 @@ describe("a pack that a stop moves", () => {
 
   it("elsewhere than its rotation does is named, and nothing where it is there anyway", async () => {
     expect((await judgedText(moved("vl.1", "car"))).said("pack-not-moved")).toEqual([
-      "vl.1 does not move into car at lodge: its rotation has it in wagon",
+      "vl.1 does not move into car at lodge: the rotation keeps it in wagon",
     ]);
     expect((await judgedText(moved("vl.1", "wagon"))).said("pack-not-moved")).toEqual([]);
   });

@@ -42,7 +42,7 @@ describe("the chance in a sentence", () => {
     const shown = dawn && percentRange(dawn.printed, dawn.atMost);
     expect(shown).toMatch(/^2[45] to (?:49|50) %$/u);
     expect(findings[0]?.sentence(sayOf(made.plan))).toBe(
-      `the chance to be in position for dawn is ${shown}; 80 % is wanted`,
+      `the chance to be in position for dawn is ${shown}; at least 80 % is wanted`,
     );
   });
 });

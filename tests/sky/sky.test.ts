@@ -112,7 +112,7 @@ describe("findings, each with the same a step better", () => {
   it("light-unknown: a place without coordinates, and with them", async () => {
     const { day, findings } = await judge("places: { lodge: { at: [46.60, -90.88] }, pier: {} }");
     expect(sentences(findings, "light-unknown", day)).toEqual([
-      "pier has no coordinates: sun, sky, sun side and lamps are not known for dawn",
+      "pier has no coordinates: sun, light and the need for lamps are not known for dawn",
     ]);
     expect(await codes()).not.toContain("light-unknown");
   });

@@ -38,7 +38,7 @@ export const cableBeyondReach = define<{
   level: "error",
   otherwise: OF_SPARE,
   title: "the run is longer than the picture reaches at its bit rate",
-  why: "Loss grows with the root of the bit rate, a tenth more for each join and for cable stiff with cold; past the limit the picture is not worse but gone, within some 15 m.",
+  why: "Loss grows with the root of the bit rate, a tenth more for each join and for cable stiff with cold; beyond the limit the picture is gone within some 15 m.",
   cure: "Lower the rate, use one reel instead of two, add an amplifier or fibre, or shorten the run.",
   example:
     'paths:\n  line: { kind: cable, reels: [90 m], rate: 3 Gbit/s }\nhits:\n  dawn:\n    at: "07:00"\n    for: 3 min\n    place: pier\n    path: line\n    spare: cell\n    run: { cable: 90 m }',
@@ -55,7 +55,7 @@ export const cableNearReach = define<{ activity: string; path: string; run: numb
   code: "cable-near-reach",
   level: "warning",
   title: "the run is within a tenth of what the picture reaches",
-  why: "Between a clean picture and none lie some 15 m; wet, crushed or stiff cable takes them.",
+  why: "Between a clean picture and none lie some 15 m, and wet, crushed or stiff cable uses them up.",
   cure: "Test it early, or shorten the run.",
   example:
     'paths:\n  line: { kind: cable, reels: [70 m], rate: 3 Gbit/s }\nhits:\n  dawn:\n    at: "07:00"\n    for: 3 min\n    place: pier\n    path: line\n    spare: cell\n    run: { cable: 70 m }',

@@ -19,11 +19,11 @@ export const slotBelowHorizon = define<{
   level: "error",
   otherwise: OF_SPARE,
   title: "the satellite is below the horizon",
-  why: "A geostationary satellite more than some 81 degrees of arc away is never seen, and near the poles none is.",
+  why: "A geostationary satellite more than about 81 degrees of arc away is below the horizon; near the poles all of them are.",
   cure: "Book a slot nearer to the place's longitude, or use another path.",
   example: "paths:\n  dish: { kind: satellite, slot: 60 east }     # seen from Lake Superior",
   sentence: (f, say) =>
-    `the satellite of ${f.path} stands ${Math.abs(f.elevation).toFixed(1)} degrees below the horizon at ${say.name(f.place)} (${names(f.activities, say)})`,
+    `the satellite of ${f.path} is ${Math.abs(f.elevation).toFixed(1)} degrees below the horizon at ${say.name(f.place)} (${names(f.activities, say)})`,
   hint: () => "book a slot nearer to the place's longitude, or use another path",
 });
 
@@ -42,7 +42,7 @@ export const slotTooLow = define<{
   cure: "Use a slot nearer to the place's longitude, or state a lower `above` if dish and rules permit it.",
   example: "paths:\n  dish: { kind: satellite, slot: 18 west, above: 10 }",
   sentence: (f, say) =>
-    `the satellite of ${f.path} stands ${f.elevation.toFixed(1)} degrees high at ${say.name(f.place)}; the path asks for ${f.above} (${names(f.activities, say)})`,
+    `the satellite of ${f.path} is ${f.elevation.toFixed(1)} degrees high at ${say.name(f.place)}; the path asks for ${f.above} (${names(f.activities, say)})`,
 });
 
 export const skylineBlocks = define<{
@@ -103,7 +103,7 @@ export const windowMissing = define<{ activity: string; path: string; from: At; 
   example:
     'paths:     # dawn is at 07:00\n  dish:\n    kind: satellite\n    vehicle: truck\n    slot: 101 west\n    windows: [["05:15", "06:30"]]',
   sentence: (f, say) =>
-    `no booked window of ${f.path} holds ${say.name(f.activity)}: it needs ${say.time(f.from.at)} to ${say.time(f.to.at)}`,
+    `${say.name(f.activity)} lies outside the booked windows of ${f.path}: it needs ${say.time(f.from.at)} to ${say.time(f.to.at)}`,
   hint: (f, say) => `book ${say.time(f.from.at)} to ${say.time(f.to.at)}, or use another path`,
 });
 
@@ -169,6 +169,6 @@ export const sunOutageOnAir = define<{ activity: string; path: string; from: At;
     'date: 2027-03-03\npaths:\n  dish:\n    kind: satellite\n    vehicle: truck\n    slot: 101 west\n    windows: [["05:15", "09:15"], ["13:30", "14:30"]]\nhits:\n  noon: { at: "14:00", for: 3 min, place: pier, path: dish, spare: cell }',
   source: { title: "ITU-R S.1525-1, sun transits of geostationary satellites", clause: null },
   sentence: (f, say) =>
-    `the sun stands behind the satellite of ${f.path} from ${say.time(f.from.at)} to ${say.time(f.to.at)}, and ${say.name(f.activity)} may be on air`,
+    `the sun is behind the satellite of ${f.path} from ${say.time(f.from.at)} to ${say.time(f.to.at)}, and ${say.name(f.activity)} may be on air`,
   hint: () => "have another way for the return feed, or move the hit",
 });

@@ -21,6 +21,11 @@ export function chooseForm(command: string, { options }: Pick<Invocation, "optio
   const asked = options.format ?? formOfSuffix(suffix)?.name ?? null;
   const [first] = forms;
   if (asked === null && first !== undefined) {
+    if (suffix === ".pdf" && forms.some(({ name }) => name === "html"))
+      throw usage(
+        "there is no PDF form",
+        "-o sheet.html, and print that to PDF in a browser: it is laid out for paper",
+      );
     if (suffix !== "") throw usage(`the suffix \`${suffix}\` names no form`, `--format ${names}`);
     return first;
   }

@@ -217,7 +217,9 @@ export const dayOffTooShort = breach("day-off-too-short", {
   hint: () => "release earlier, or give a free block of half an hour or more in the day",
 });
 
-export const mealLate = define<BreachFacts & { readonly wait: At | null; readonly waitTo: At | null }>({
+export const mealLate = define<
+  BreachFacts & { readonly wait: At | null; readonly waitTo: At | null; readonly meals: number }
+>({
   code: "meal-late",
   level: "warning",
   title: "no meal in time",
@@ -229,7 +231,9 @@ export const mealLate = define<BreachFacts & { readonly wait: At | null; readonl
     `${say.name(f.who)} works until ${say.time(f.to.at)} without a break for food; the rule: ${f.rule}`,
   hint: (f, say) =>
     f.wait === null || f.waitTo === null
-      ? `plan a meal for ${say.name(f.who)} earlier; no wait is long enough for one`
+      ? f.meals > 1
+        ? `plan ${f.meals} meals for ${say.name(f.who)}: one does not cover so long a day`
+        : `plan a meal for ${say.name(f.who)} earlier; no wait is long enough for one`
       : f.wait.at === f.waitTo.at
         ? `plan a meal for ${say.name(f.who)} at ${say.time(f.wait.at)}, while they wait`
         : `plan a meal for ${say.name(f.who)} that begins from ${say.time(f.wait.at)} to ${say.time(f.waitTo.at)}, while they wait`,

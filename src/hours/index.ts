@@ -118,6 +118,10 @@ function mealRoom(day: Day, person: PersonDay, { since, due, until, allows }: Me
   return rooms[0] ?? null;
 }
 
+/** Meals that cut a stretch into pieces of what the rule allows. */
+const mealsNeeded = ({ plan }: Day, { since, until, allows }: MealGap): number =>
+  Math.ceil((until - since - allows) / (allows + plan.rules.mealFor));
+
 /** Whether someone is neither on the road nor at a bed at an instant of the day. */
 function isAtVenue({ plan }: Day, { spans }: PersonDay, at: Instant): boolean {
   const place = spans.find(({ from, to }) => from <= at && at < to)?.place ?? null;
@@ -138,6 +142,7 @@ function lawful(day: Day, person: PersonDay, result: PersonHoursResult): readonl
     path,
     where: (limit) => whereOf(day, person.id, limit),
     mealRoom: (gap) => mealRoom(day, person, gap),
+    mealsNeeded: (gap) => mealsNeeded(day, gap),
     evening: (call) => eveningBefore(day, person, call),
     missing: ledger.unknown.map(({ from }) => dateText(from, day.plan.zone)),
     offset: (at) => offsetMinutes(day.plan.zone, at),

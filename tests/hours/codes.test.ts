@@ -331,6 +331,17 @@ ${meal}runs:`,
     expect(gone?.hint).toBe("plan a meal for wren earlier; no wait is long enough for one");
   });
 
+  // Two meals of 30 min cut a day into three pieces of at most 6 h: 3 × 6 h + 2 × 30 min = 19 h from the call at
+  // 05:00 New York to 24:00. The release is 78 min after the last hit begins: 3 on air, 10 clear, 20 strike, 35 drive, 10 unload.
+  it.each([
+    ["18:00", "plan 2 meals for wren: one does not cover so long a day"],
+    ["22:42", "plan 2 meals for wren: one does not cover so long a day"],
+    ["22:43", "plan 3 meals for wren: one does not cover so long a day"],
+  ])("a hit at %s", async (at, hint) => {
+    const [said] = await late(waiting("1 h").replace('noon: { at: "14:00"', `noon: { at: "${at}"`));
+    expect(said?.hint).toBe(hint);
+  });
+
   it("is cured by the meal that is proposed, and by none a minute later", async () => {
     const lunch = "  lunch: { kind: meal, place: pier, for: 30 min, after: pictures }\n";
     expect(await late(waiting("3 h 57 min", lunch))).toEqual([]);

@@ -43,6 +43,8 @@ export interface FindingContext extends AskContext {
   where(limit: Limit): PlanPath | null;
   /** When a meal may begin that closes the gap, in the first wait that has room for it; null where none has. */
   mealRoom(gap: MealGap): Interval | null;
+  /** How many meals the gap needs, so that none is longer than the rule allows. */
+  mealsNeeded(gap: MealGap): number;
   /** Dates of which nothing is known. */
   readonly missing: readonly string[];
   /** The evening before a call, as a release on it would be stated; null where it would be stated otherwise. */
@@ -154,14 +156,16 @@ function maxFinding(group: BreachGroup, limit: Limit): Finding {
   const circumstances = circumstance(group, { chain, shortMinutes: overMinutes });
   if (limit.kind !== "max" || limit.meal !== true || verdict.rules.legallyBinding)
     return breachFindingOf(limit).raise(facts, { ...circumstances, otherwise: limit.advice === true });
-  const room = context.mealRoom({
+  const gap: MealGap = {
     since: facts.since?.at ?? instant(first.from - limit.allows),
     due: first.from,
     until: all.at(-1)?.to ?? first.to,
     allows: limit.allows,
-  });
+  };
+  const room = context.mealRoom(gap);
   const wait = room === null ? null : { at: room.from };
-  return mealLate.raise({ ...facts, wait, waitTo: room === null ? null : { at: room.to } }, circumstances);
+  const waitTo = room === null ? null : { at: room.to };
+  return mealLate.raise({ ...facts, wait, waitTo, meals: context.mealsNeeded(gap) }, circumstances);
 }
 
 /** A breach of a rule that defers, or of a deferred question: stated, not decided. */

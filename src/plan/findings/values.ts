@@ -149,7 +149,7 @@ export const unitWrong = mistake<{
   hint: ({ units, fix }) => (fix === null ? list(units) : `\`${fix}\``),
 });
 
-export const lengthBad = mistake<{ text: string; fix: string | null }>({
+export const lengthBad = mistake<{ text: string; fix: string | null; isHit: boolean }>({
   code: "length-bad",
   level: "error",
   title: "a length of time that cannot be read",
@@ -160,8 +160,14 @@ export const lengthBad = mistake<{ text: string; fix: string | null }>({
     /^\s*[-−–]\s?\d/.test(text)
       ? `\`${text}\` is a negative length of time`
       : `\`${text}\` is not a length of time in whole minutes`,
-  hint: ({ fix }) =>
-    fix === null ? "write whole hours and minutes, with `h` and `min`" : `\`${fix.replace(" or ", "` or `")}\``,
+  hint: ({ text, fix, isHit }) => {
+    if (fix === null) return "write whole hours and minutes, with `h` and `min`";
+    // `2:30` on a rundown is two and a half minutes.
+    const [, minutes = null, seconds = "0"] = (isHit ? /^(\d{1,2}):([0-5]\d)$/.exec(text) : null) ?? [];
+    const onAir =
+      minutes === null ? "" : `, or \`${Number(minutes) + (Number(seconds) > 0 ? 1 : 0)} min\` for minutes and seconds`;
+    return `\`${fix.replace(" or ", "` or `")}\`${onAir}`;
+  },
 });
 
 export const timeBad = mistake<{ text: string; fix: string | null }>({

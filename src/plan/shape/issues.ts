@@ -35,7 +35,7 @@ export function shapeMistakes(z: Zod, root: PlanNode, { node, path }: NodeSpot, 
   const result = form.schema(z, false).safeParse(raw(node));
   if (result.success) return [];
   const issues = result.error.issues.flatMap((issue) => narrowed(issue, path));
-  return paired(issues).flatMap((issue) => told(root, issue));
+  return paired(root, issues).flatMap((issue) => told(root, issue));
 }
 
 /** An issue with its whole path, or an unknown key together with the missing one that it was meant to be. */
@@ -63,9 +63,10 @@ const kindFits = (issues: readonly Issue[]): boolean =>
 const pathKey = (path: PlanPath): string => JSON.stringify(path);
 
 /** Takes a missing key out where the same map has an unknown one near to it. */
-function paired(issues: readonly Located[]): readonly Located[] {
+function paired(root: PlanNode, issues: readonly Located[]): readonly Located[] {
   const taken = new Set<string>();
-  const all = new Set(issues.map(({ path }) => pathKey(path)));
+  // A key with a mistake in its value is there.
+  const all = new Set(issues.filter(({ path }) => nodeAt(root, path) === null).map(({ path }) => pathKey(path)));
   const joined = issues.map((located) => {
     const { issue, path } = located;
     if (issue.code !== "unrecognized_keys") return located;

@@ -70,15 +70,21 @@ function setMeant({ entries }: MapNode): string | null {
   return bare && entries.size > 0 ? `[${[...entries.keys()].join(", ")}]` : null;
 }
 
-/** `[46,81, -90,82]` with decimal commas as `[46.81, -90.82]`; a list of one word, where one is wanted, as the word. */
+/** `[46,81, -90,82]` and `[46,81, -90.82]` with decimal commas as `[46.81, -90.82]`; a list of one word, where one is wanted, as the word. */
 function listedMeant(node: ListNode, wanted: string): string | null {
   const texts = node.items.flatMap((item) => (item.kind === "scalar" ? [item.text] : []));
   if (texts.length !== node.items.length) return null;
   const [first, second, third, fourth] = texts;
   if (wanted.includes("pairs of times")) return pairsMeant(texts);
   if (wanted.includes("latitude")) {
-    const whole = texts.length === 4 && texts.every((text) => /^-?\d{1,6}$/.test(text));
-    return whole ? coordinatesMeant(`${first}.${second} ${third}.${fourth}`) : null;
+    const isWhole = (text: string | undefined): boolean => /^-?\d{1,6}$/.test(text ?? "");
+    if (texts.length === 4 && texts.every(isWhole)) return coordinatesMeant(`${first}.${second} ${third}.${fourth}`);
+    if (texts.length !== 3) return null;
+    // One comma of the two: the number that has a point is whole already.
+    if (isWhole(first) && isWhole(second) && !isWhole(third)) return coordinatesMeant(`${first}.${second} ${third}`);
+    return isWhole(second) && isWhole(third) && !isWhole(first)
+      ? coordinatesMeant(`${first} ${second}.${third}`)
+      : null;
   }
   return wanted.startsWith("text") && texts.length === 1 ? (first ?? null) : null;
 }

@@ -29,7 +29,8 @@ export function parseLength(text: string): Parsed<number> {
   return parsed(minutes);
 }
 
-const bad = (text: string): Parsed<never> => mistaken((c) => lengthBad.raise({ text, fix: lengthMeant(text) }, c));
+const bad = (text: string): Parsed<never> =>
+  mistaken((c) => lengthBad.raise({ text, fix: lengthMeant(text), isHit: c.path?.[0] === "hits" }, c));
 
 const UNITS = ["d", "h", "min"];
 
@@ -40,7 +41,11 @@ function lengthMeant(text: string): string | null {
     .replace(/^(?:~|≈|about |approx(?:\.|imately)? |ca?\. |circa )\s*/i, "")
     .replace(/^half an hour$/i, "30 min")
     .replace(/^(\d*)\s?([¼½¾])/, (_, whole: string, part: string) => `${whole || "0"}${FRACTIONS.get(part)}`)
-    .replace(/^(\d{1,5})\s?(?:s|secs?|seconds?)$/i, (_, count: string) => `${Math.ceil(Number(count) / 60)} min`)
+    .replace(
+      /^(?:(\d{1,4})\s?m(?:ins?|inutes?)?\s?)?(\d{1,5})\s?(?:s|secs?|seconds?)$/i,
+      (_, minutes: string | undefined, seconds: string) =>
+        `${Number(minutes ?? 0) + Math.ceil(Number(seconds) / 60)} min`,
+    )
     .replace(/^an? (?=[a-z])/i, "1 ")
     .replace(/^[-−–]\s?(?=\d)/, "")
     .replace(/^(\d{1,2}):(\d{2})(?:\s?h\w*)?$/, (_, hours: string, minutes: string) =>

@@ -62,12 +62,14 @@ export function asrunReport(input: AsrunInput): Report {
       .sort((a, b) => (b.shortPercent ?? 0) - (a.shortPercent ?? 0)),
   };
   const several = days.length > 1 ? (["date"] as const) : ([] as const);
-  const missing = rows.hits.filter(({ logged }) => !logged).length;
+  const missing = rows.hits.filter(({ made, start }) => made && start === null).length;
   return {
     command: "asrun",
     blocks: [
       headingLine(last, view.clocks),
-      line(missing === 0 ? "Every hit is logged." : `${missing} of ${rows.hits.length} hits not logged.`),
+      line(
+        missing === 0 ? "Every hit is logged." : `${missing} of ${rows.hits.length} hits have no logged time on air.`,
+      ),
       ASRUN_HITS.table(view, rows.hits, {
         title: "Hits",
         show: [...several, "id", "planned", "start", "lateMinutes", "lengthMinutes", "path", "note"],

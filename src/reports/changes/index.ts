@@ -150,7 +150,7 @@ const CHANGES = columns<Change, ChangesView>()({
     }),
   }),
   key: column({ label: "Value", kind: orNull(textKind), value: ({ what }) => what }),
-  old: valueField("Old", ({ was, how }) => (how === "new" ? null : was), "new"),
+  old: valueField("Old", ({ was, how }) => (how === "new" ? null : was), null),
   new: valueField("New", ({ now, how }) => (how === "dropped" ? null : now), "dropped"),
   who: column({
     label: "Who",
@@ -165,7 +165,7 @@ const CHANGES = columns<Change, ChangesView>()({
 function valueField(
   label: string,
   value: (change: Change) => Value | null,
-  none: string,
+  none: Change["how"] | null,
 ): RowField<Change, ChangesView> {
   return column({
     label,

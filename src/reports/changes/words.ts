@@ -94,9 +94,11 @@ export function changedName({ short, day, older }: SheetInput, kind: Change["kin
   return move === undefined ? id : `${short.name(move.vehicle)} to ${short.name(move.to)}`;
 }
 
-/** `noon 12:30 → 12:45`, `lunch dropped`, `wagon to pier leave 08:10 → 08:20`. */
+/** `noon 12:30 → 12:45`, `lunch dropped`, `new pack moves 06:11`, `wagon to pier leave 08:10 → 08:20`. */
 export function changeText(input: SheetInput, { kind, id, how, what, was, now }: Change): string {
   const name = changedName(input, kind, id);
+  const packsAt = kind === "packs" ? (now ?? was) : null;
+  if (packsAt !== null && how !== "changed") return `${how} pack moves ${valueCell(input, packsAt).text}`;
   if (how !== "changed") return `${name} ${how}`;
   if (what === "state" && now?.kind === "text") return `${name} ${now.text}`;
   const values = [was, now].map((value) => (value === null ? "–" : valueCell(input, value).text));

@@ -112,7 +112,7 @@ function tables(view: DayView, rows: DrivesRows, wanted: number | null): readonl
 function darkLine({ say }: DayView, legs: readonly DriveLeg[]): readonly Block[] {
   const dark = legs.filter((leg) => leg.dark && leg.onward !== null);
   if (dark.length === 0) return [];
-  const drives = dark.map(({ move }) => `${say.name(move.vehicle)} to ${say.name(move.to)}`).join(", ");
+  const drives = [...new Set(dark.map(({ move }) => `${say.name(move.vehicle)} to ${say.name(move.to)}`))].join(", ");
   const longer = Math.round((DARK_FACTOR - 1) * 100);
   const text = `Chances count drives in the dark as ${longer} % longer, planned times do not: ${drives}.`;
   return [{ kind: "line", cells: [{ text, tone: "muted" }] }];

@@ -85,6 +85,7 @@ function findingsOf(log: HoursLog, hours: PersonHours, at: Instant | null): read
     path: person.path,
     where: () => null,
     mealRoom: () => null,
+    mealsNeeded: () => 1,
     evening: () => null,
     missing: [],
     offset: (at) => offsetMinutes(log.zone, at),

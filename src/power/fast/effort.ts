@@ -1,6 +1,7 @@
 /** How hard the search may try: counted work, never seconds, so that every machine prints the same. */
 
 import type { Model } from "../model.ts";
+import type { Desk } from "./desk.ts";
 
 /** How long to search, counted in steps. */
 export interface Effort {
@@ -29,8 +30,40 @@ const waysOf = ({ packs, touches }: Model): number => packs.length * touches.len
 const LARGE = 200;
 
 /** Work of the desk, in labels, that saving chores may take: more where many packs and touches give many ways. */
-export const choreWork = (effort: Effort, model: Model): number =>
+const choreWork = (effort: Effort, model: Model): number =>
   Math.min(3_000_000, Math.max(600_000, 30 * waysOf(model) ** 2)) * effort.patience ** 2;
+
+/** The part of it that may pass without a gain: the more uses there are, the longer a gain may take to come. */
+const calmWork = (effort: Effort, uses: number): number => 2_500 * uses ** 2 * effort.patience ** 2;
+
+/** Work that a search may still do: up to a number of labels in all, and up to a number of them without a gain. */
+export class Allowance {
+  private readonly desk: Pick<Desk, "work">;
+  private readonly until: number;
+  private readonly calm: number;
+  private gainedAt: number;
+
+  constructor(desk: Pick<Desk, "work">, most: number, calm: number) {
+    this.desk = desk;
+    this.until = desk.work + most;
+    this.calm = calm;
+    this.gainedAt = desk.work;
+  }
+
+  /** Something was gained just now. */
+  gain(): void {
+    this.gainedAt = this.desk.work;
+  }
+
+  isSpent(): boolean {
+    const { work } = this.desk;
+    return work >= this.until || work - this.gainedAt >= this.calm;
+  }
+}
+
+/** What saving chores may take where so many uses are covered. */
+export const choreAllowance = (effort: Effort, model: Model, uses: number, desk: Desk): Allowance =>
+  new Allowance(desk, choreWork(effort, model), calmWork(effort, uses));
 
 /** Rotations that keep people's rest looked for, after one that does not. */
 export const restQuestions = (effort: Effort): number => Math.ceil(12 * effort.patience);

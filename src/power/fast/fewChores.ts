@@ -5,7 +5,9 @@
 import type { Model } from "../model.ts";
 import { marginCeiling } from "../proof/ceiling.ts";
 import { type Board, layBoard, wantedOf } from "../proof/searchState.ts";
+import type { Allowance } from "./effort.ts";
 import { coverAll, withFewerMoves } from "./fast.ts";
+import type { LeastAsks } from "./leastAsks.ts";
 import type { PackPath } from "./packPath.ts";
 import { Paths } from "./paths.ts";
 import type { Random } from "./random.ts";
@@ -20,8 +22,10 @@ export interface ChoreQuery {
   readonly random: Random;
   /** Times that packs are taken out and put back, for each touch that is tried without. */
   readonly rounds: number;
-  /** The desk's work from which on nothing more is tried. */
-  readonly until: number;
+  /** Once it is spent, nothing more is tried. */
+  readonly allowance: Allowance;
+  /** Nothing asks for less: what does as little is not sought to be made less. */
+  readonly least: LeastAsks;
 }
 
 /** Rounding allowed where margins are compared. */
@@ -52,7 +56,7 @@ class Search {
 
   improve(): void {
     const { query } = this;
-    this.take(withFewerMoves({ ...query, rounds: query.rounds }, this.best));
+    this.take(withFewerMoves({ ...query, rounds: this.isLeast() ? 0 : query.rounds }, this.best));
     for (let pass = 0; pass < PASSES; pass++) {
       const before = this.toll;
       this.shiftChores();
@@ -66,9 +70,15 @@ class Search {
   private take(paths: readonly PackPath[]): boolean {
     const toll = this.tollIfBetter(paths);
     if (toll === null) return false;
+    this.keep(paths, toll);
+    return true;
+  }
+
+  private keep(paths: readonly PackPath[], toll: Toll): void {
+    const { chores, moves } = this.toll;
+    if (toll.chores < chores || (toll.chores === chores && toll.moves < moves)) this.query.allowance.gain();
     this.best = paths;
     this.toll = toll;
-    return true;
   }
 
   private tollIfBetter(paths: readonly PackPath[]): Toll | null {
@@ -98,7 +108,11 @@ class Search {
   }
 
   private isSpent(): boolean {
-    return this.query.paths.desk.work >= this.query.until;
+    return this.query.allowance.isSpent() || this.isLeast();
+  }
+
+  private isLeast(): boolean {
+    return isLeast(this.toll, this.query);
   }
 
   /** Tries the day without each touch in use, the least used first, on all others, where one more costs as much as a chore. */
@@ -168,8 +182,7 @@ class Search {
       const paths = this.best.map((path) => (packs.includes(path.pack) ? this.moved(path, k, to) : path));
       const toll = this.tollIfBetter(paths);
       if (toll === null || !this.holds(paths)) continue;
-      this.best = paths;
-      this.toll = toll;
+      this.keep(paths, toll);
       found = true;
       break;
     }
@@ -202,6 +215,10 @@ class Search {
     return { ...path, spots };
   }
 }
+
+/** Whether no rotation with the margin asks less, in chores and moves. */
+export const isLeast = (toll: Toll, { least, marginWh }: Pick<ChoreQuery, "least" | "marginWh">): boolean =>
+  toll.chores <= least.chores && toll.moves <= least.moves && toll.marginWh >= marginWh - EPSILON_WH;
 
 /** Whether the pack moves at the touch before interval k. */
 const movesBefore = (board: Board, path: PackPath, k: number): boolean =>

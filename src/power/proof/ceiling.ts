@@ -19,7 +19,7 @@ export function marginCeiling(board: Board, wanted: Wanted): number {
 }
 
 /** The most that one pack can hold at the start of each interval at each place, alone; -Infinity where it cannot be. */
-function chargeAlone(board: Board, number: number): Float64Array {
+export function chargeAlone(board: Board, number: number): Float64Array {
   const { spans, places } = board;
   const most = new Float64Array(places.length * spans).fill(Number.NEGATIVE_INFINITY);
   const pack = board.model.packs[number];
@@ -60,7 +60,7 @@ function bottleneck(rows: readonly number[][]): number {
   return levels.find((level) => matches(rows, level)) ?? Number.NEGATIVE_INFINITY;
 }
 
-function matches(rows: readonly number[][], level: number): boolean {
+export function matches(rows: readonly number[][], level: number): boolean {
   const owner = new Map<number, number>();
   const seat = (row: number, seen: Set<number>): boolean =>
     (rows[row] ?? []).some((margin, column) => {

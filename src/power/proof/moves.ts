@@ -1,6 +1,7 @@
 /** How few moves would do: a bound by the solver's prices, and rotations that it leads to. Only where patience is asked for. */
-import { choreRounds, choreWork, diveSteps, type Effort, lpRounds } from "../fast/effort.ts";
+import { choreAllowance, choreRounds, diveSteps, type Effort, lpRounds } from "../fast/effort.ts";
 import { withFewerChores } from "../fast/fewChores.ts";
+import { leastAsks } from "../fast/leastAsks.ts";
 import type { PackPath } from "../fast/packPath.ts";
 import { randomFrom } from "../fast/random.ts";
 import { totalMoves } from "../fast/seats.ts";
@@ -42,8 +43,8 @@ export async function proveMoves(
   const fixed = board.model.packs.map(() => null);
   const budget = { rounds: lpRounds(effort) * 2 };
   const pool = [...one.pool, ...from];
-  const least = Math.max(0, Math.min(margin.foundWh, model.enoughWh) - model.grainWh) - SAME_WH;
-  const marginWh = Math.min(least, floorWh);
+  const keptWh = Math.max(0, Math.min(margin.foundWh, model.enoughWh) - model.grainWh) - SAME_WH;
+  const marginWh = Math.min(keptWh, floorWh);
   const query = {
     paths,
     moveCost: 1,
@@ -56,6 +57,7 @@ export async function proveMoves(
   } as const;
   const root = solveMaster(query);
   const random = randomFrom(SEED);
+  const least = leastAsks(board, wanted, floorWh);
   let best = from;
   let fewerThan = tollFor(from).moves;
   while (fewerThan > root.movesBound) {
@@ -63,9 +65,9 @@ export async function proveMoves(
     const found = dive({ ...query, enoughMoves: fewerThan, random, steps, fewerThan }, root);
     if (found === null) break;
     fewerThan = Math.min(fewerThan - 1, totalMoves(found));
-    const until = paths.desk.work + choreWork(effort, board.model);
+    const allowance = choreAllowance(effort, board.model, wanted.demands.length, paths.desk);
     const saved = withFewerChores(
-      { paths, marginWh: floorWh, random, rounds: choreRounds(effort, board.model), until },
+      { paths, marginWh: floorWh, random, rounds: choreRounds(effort, board.model), allowance, least },
       found,
     );
     const toll = tollFor(saved);

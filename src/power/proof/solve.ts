@@ -3,9 +3,10 @@
  * out has been replayed by the simulator, with the time that hands take.
  */
 import { type Coverage, coverInOrder } from "../fast/coverage.ts";
-import { choreRounds, choreWork, coverRounds, type Effort, isPatient } from "../fast/effort.ts";
+import { choreAllowance, choreRounds, coverRounds, type Effort, isPatient } from "../fast/effort.ts";
 import { coverAll } from "../fast/fast.ts";
-import { withFewerChores } from "../fast/fewChores.ts";
+import { isLeast, withFewerChores } from "../fast/fewChores.ts";
+import { leastAsks } from "../fast/leastAsks.ts";
 import type { PackPath } from "../fast/packPath.ts";
 import { randomFrom } from "../fast/random.ts";
 import { marginOf } from "../fast/seats.ts";
@@ -102,15 +103,17 @@ const floorOf = (wh: number, { enoughWh, grainWh }: Model): number =>
 function fewestChores(one: Case, margin: Margin, effort: Effort): readonly PackPath[] {
   const { board, wanted, paths } = one;
   const rounds = choreRounds(effort, board.model);
-  const until = paths.desk.work + choreWork(effort, board.model);
-  const fewer = (from: readonly PackPath[], floorWh: number, seed: number): readonly PackPath[] =>
-    withFewerChores({ paths, marginWh: floorWh, random: randomFrom(seed), rounds, until }, from);
+  const allowance = choreAllowance(effort, board.model, wanted.demands.length, paths.desk);
   const aim = floorOf(margin.foundWh, board.model);
+  const least = leastAsks(board, wanted, aim);
+  const fewer = (from: readonly PackPath[], floorWh: number, seed: number): readonly PackPath[] =>
+    withFewerChores({ paths, marginWh: floorWh, random: randomFrom(seed), rounds, allowance, least }, from);
   const first = fewer(margin.paths, aim, SEED);
   const reached = tollOf(board, wanted, first).marginWh;
   const floor = reached >= aim ? aim : floorOf(reached, board.model);
   let best = reached >= aim ? first : fewer(first, floor, SEED);
-  for (let start = 1; start <= STARTS && paths.desk.work < until; start++) {
+  const isDone = (): boolean => allowance.isSpent() || isLeast(tollOf(board, wanted, best), { least, marginWh: floor });
+  for (let start = 1; start <= STARTS && !isDone(); start++) {
     const random = randomFrom(SEED + start);
     const fresh = coverAll({ paths, marginWh: aim, random, rounds: coverRounds(effort) });
     if (fresh === null) continue;

@@ -4,7 +4,7 @@
  */
 import type { Command, Option } from "commander";
 import { formNames } from "../render/forms.ts";
-import { PLAN_WORDS } from "./words.ts";
+import { PLAN_WORDS, WORDS_BEHIND_PLAN } from "./words.ts";
 
 /** The shells that have a completion script. */
 export const SHELLS = ["bash", "zsh", "fish", "powershell"] as const;
@@ -72,8 +72,12 @@ export function completionScript(program: Command, shell: Shell, first: FirstWor
 
 const spellings = (flag: Flag): readonly string[] => [flag.long, flag.short].flatMap((one) => one ?? []);
 const namesOf = (flags: readonly Flag[]): string => flags.flatMap(spellings).join(" ");
+const behindPlan = ({ name }: Entry): string | null => WORDS_BEHIND_PLAN.get(name) ?? null;
 /** For single quotes of a POSIX shell. */
 const quoted = (text: string): string => `'${text.replaceAll("'", `'\\''`)}'`;
+
+const bashBehind = (kind: string | null): string =>
+  kind === null ? "" : `; [[ -n $plan ]] && words+=" $(daywright words ${kind} "$plan" 2> /dev/null)"`;
 
 function bash({ common, commands }: Tree): string {
   const valued = common.filter((flag) => flag.choices.length > 0);
@@ -90,12 +94,12 @@ _daywright() {
   done
   case $before in
 ${valued.map((flag) => `    ${spellings(flag).join("|")}) COMPREPLY=($(compgen -W ${quoted(flag.choices.join(" "))} -- "$word")); return ;;`).join("\n")}
-${[...PLAN_WORDS].map(([flag, kind]) => `    ${flag}) COMPREPLY=($(compgen -W "$(daywright words ${kind} "$plan" 2> /dev/null)" -- "$word")); return ;;`).join("\n")}
+${[...PLAN_WORDS].map(([flag, kind]) => `    ${flag}) COMPREPLY=($(compgen -W "$(daywright words ${kind} "$plan" $command 2> /dev/null)" -- "$word")); return ;;`).join("\n")}
   esac
   local words=
   case $command in
     "") words=${quoted(commands.map(({ name }) => name).join(" "))} ;;
-${commands.map((entry) => `    ${entry.name}) words=${quoted([...entry.words, namesOf(entry.flags)].join(" ").trim())} ;;`).join("\n")}
+${commands.map((entry) => `    ${entry.name}) words=${quoted([...entry.words, namesOf(entry.flags)].join(" ").trim())}${bashBehind(behindPlan(entry))} ;;`).join("\n")}
   esac
   case $word in
     -*) COMPREPLY=($(compgen -W "$words "${quoted(namesOf(common))} -- "$word")) ;;
@@ -118,13 +122,20 @@ function zshFlag(flag: Flag): string {
     .join(" \\\n");
 }
 
+/** The first argument that zsh counts is the command itself. */
+function zshArguments(entry: Entry): string {
+  const kind = behindPlan(entry);
+  if (kind !== null) return `1:command: 2:plan:_files ${quoted(`*:word:{_daywright_words ${kind}}`)}`;
+  return quoted(entry.words.length > 0 ? `*:word:(${entry.words.join(" ")})` : "*:plan:_files");
+}
+
 function zsh({ common, commands }: Tree): string {
   return `#compdef daywright
 # daywright completion for zsh: put this file as _daywright into a folder of $fpath.
 _daywright_words() {
   local -a found
   local plan=\${words[(r)*.(yaml|yml)]}
-  found=(\${(f)"$(daywright words $1 "$plan" 2> /dev/null)"})
+  found=(\${(f)"$(daywright words $1 "$plan" $words[2] 2> /dev/null)"})
   compadd -a found
 }
 _daywright() {
@@ -141,7 +152,7 @@ ${common.map(zshFlag).join(" \\\n").replaceAll(" \\\n", "\n")}
     return
   fi
   case $words[2] in
-${commands.map((entry) => `    ${entry.name}) _arguments $common${entry.flags.length > 0 ? ` \\\n${entry.flags.map(zshFlag).join(" \\\n")}` : ""} ${quoted(entry.words.length > 0 ? `*:word:(${entry.words.join(" ")})` : "*:plan:_files")} ;;`).join("\n")}
+${commands.map((entry) => `    ${entry.name}) _arguments $common${entry.flags.length > 0 ? ` \\\n${entry.flags.map(zshFlag).join(" \\\n")}` : ""} ${zshArguments(entry)} ;;`).join("\n")}
   esac
 }
 _daywright "$@"
@@ -163,7 +174,8 @@ function fish({ common, commands }: Tree): string {
   const lines = [
     "# daywright completion for fish: put this file as daywright.fish into the completions folder.",
     "function __daywright_words",
-    "    daywright words $argv[1] (commandline -opc | string match -r '.*\\.ya?ml$')[1] 2> /dev/null",
+    "    set -l typed (commandline -opc)",
+    "    daywright words $argv[1] (string match -r '.*\\.ya?ml$' -- $typed)[1] $typed[2] 2> /dev/null",
     "end",
     ...common.map((flag) => fishFlag(flag, "")),
     ...commands.map(
@@ -173,7 +185,10 @@ function fish({ common, commands }: Tree): string {
       const condition = ` -n ${quoted(`__fish_seen_subcommand_from ${entry.name}`)}`;
       const words =
         entry.words.length > 0 ? [`complete -c daywright${condition} -a ${quoted(entry.words.join(" "))}`] : [];
-      return [...words, ...entry.flags.map((flag) => fishFlag(flag, condition))];
+      const kind = behindPlan(entry);
+      const behind =
+        kind === null ? [] : [`complete -c daywright${condition} -a ${quoted(`(__daywright_words ${kind})`)}`];
+      return [...words, ...behind, ...entry.flags.map((flag) => fishFlag(flag, condition))];
     }),
   ];
   return `${lines.join("\n")}\n`;
@@ -199,14 +214,15 @@ ${commands.map(({ name, words, flags: own }) => `    ${psText(name)} = ${psList(
 ${chosen.map(([name, choices]) => `    ${psText(name)} = ${psList(choices)}`).join("\n")}
   }
   $ofPlan = @{ ${[...PLAN_WORDS].map(([flag, kind]) => `${psText(flag)} = ${psText(kind)}`).join("; ")} }
+  $behindPlan = @{ ${[...WORDS_BEHIND_PLAN].map(([name, kind]) => `${psText(name)} = ${psText(kind)}`).join("; ")} }
   $typed = @($line.CommandElements | Select-Object -Skip 1 | ForEach-Object { $_.ToString() })
   if ($word -ne '' -and $typed.Count -gt 0) { $typed = @($typed | Select-Object -SkipLast 1) }
   $command = $typed | Where-Object { $commands.ContainsKey($_) } | Select-Object -First 1
   $plan = $typed | Where-Object { $_ -match '\\.ya?ml$' } | Select-Object -First 1
   $before = $typed | Select-Object -Last 1
   if ($before -and $values.ContainsKey($before)) { $found = $values[$before] }
-  elseif ($before -and $ofPlan.ContainsKey($before)) { $found = if ($plan) { daywright words $ofPlan[$before] $plan 2> $null } }
-  elseif ($command) { $found = $commands[$command]; if ($word -like '-*') { $found += $common } }
+  elseif ($before -and $ofPlan.ContainsKey($before)) { $found = if ($plan) { daywright words $ofPlan[$before] $plan $command 2> $null } }
+  elseif ($command) { $found = $commands[$command]; if ($plan -and $behindPlan.ContainsKey($command)) { $found += daywright words $behindPlan[$command] $plan 2> $null }; if ($word -like '-*') { $found += $common } }
   else { $found = @($commands.Keys) + $common }
   $found | Where-Object { $_ -and $_.StartsWith($word) } | Sort-Object | ForEach-Object {
     [System.Management.Automation.CompletionResult]::new($_, $_, 'ParameterValue', $_)

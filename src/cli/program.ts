@@ -116,9 +116,9 @@ export function buildProgram(io: Io, outcome: CommandOutcome): Command {
   }
   addHelp(program, io);
   program
-    .command("words <kind> <plan>", { hidden: true })
-    .action(async (kind: string, plan: string) =>
-      io.stdout.write(await (await import("./words.ts")).planWords(io, kind, plan)),
+    .command("words <kind> <plan> [command]", { hidden: true })
+    .action(async (kind: string, plan: string, command: string | undefined) =>
+      io.stdout.write(await (await import("./words.ts")).planWords(io, kind, plan, command ?? null)),
     );
   outcome.code = EXIT.done;
   return program;

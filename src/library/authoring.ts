@@ -2,5 +2,5 @@
 export { mistakeOf, UNANSWERED } from "../authoring/draft.ts";
 export { firstPlan } from "../authoring/first.ts";
 export { dateAfter, tomorrow } from "../authoring/next.ts";
-export { loggedTime, record } from "../authoring/record.ts";
+export { loggedTime, record, recordable } from "../authoring/record.ts";
 export { personAnswer, readDrive, readHit, readReleased, vehicleAnswer } from "../authoring/start.ts";

@@ -90,9 +90,10 @@ const needing = (required: readonly string[], properties: Schema = {}): Schema =
 
 const requiredOfEntries = (): Schema =>
   Object.fromEntries(
-    Object.entries(entryForms).flatMap(([key, { required }]) =>
-      required.length === 0 ? [] : [[key, { type: "object", additionalProperties: needing(required) }]],
-    ),
+    Object.entries(entryForms).map(([key, { required }]) => [
+      key,
+      { type: "object", additionalProperties: needing(required) },
+    ]),
   );
 
 /** Of a log file, made from the same forms that read one. */

@@ -84,6 +84,8 @@ describe.skipIf(process.platform !== "linux" || !existsSync(SCRIPT))("in a real 
       ["a command", "daywright hando", "handover "],
       ["a form", "daywright sheet day.yaml --format mark", "markdown "],
       ["a person of the plan on the line", "daywright calls day.yaml --for wr", "wren "],
+      ["a vehicle for a sheet", "daywright sheet day.yaml --for wag", "wagon "],
+      ["what can be logged", "daywright log day.yaml daw", "dawn "],
       ["an instant of that plan", "daywright calls day.yaml --why ilse.c", "ilse.call "],
       ["a code", "daywright explain rest-too-s", "rest-too-short "],
       ["a schema", "daywright schema shar", "shared "],

@@ -147,6 +147,11 @@ describe("completion", () => {
       expect(ask("daywright", "calls", "day.yaml", "--for", "w")).toEqual(["wren"]);
       expect(ask("daywright", "calls", "day.yaml", "--why", "wren.c")).toEqual(["wren.call"]);
       expect(ask("daywright", "calls", "ghost.yaml", "--for", "w")).toEqual([""]);
+      expect(ask("daywright", "calls", "day.yaml", "--for", "pier")).toEqual([""]);
+      expect(ask("daywright", "sheet", "day.yaml", "--for", "pier")).toEqual(["pier"]);
+      expect(ask("daywright", "log", "day.yaml", "wag")).toEqual(
+        expect.arrayContaining(["wagon", "wagon.1", "wagon.2"]),
+      );
       expect(ask("daywright", "explain", "rest-too-s")).toEqual(["rest-too-short"]);
       expect(ask("daywright", "schema", "pl")).toEqual(["plan"]);
       expect(ask("daywright", "help", "first")).toEqual(["first-night"]);
@@ -161,7 +166,7 @@ describe("completion", () => {
     });
 
     it.skipIf(!has("zsh"))("in zsh", () => {
-      const script = `compdef() { :; }; _describe() { :; }; _arguments() { :; }; source ./script.zsh 2> /dev/null; compadd() { print -l $found; }; words=(daywright calls day.yaml --for w); _daywright_words people`;
+      const script = `compdef() { :; }; _describe() { :; }; _arguments() { :; }; source ./script.zsh 2> /dev/null; compadd() { print -l $found; }; words=(daywright calls day.yaml --for w); _daywright_words views`;
       expect(asked("zsh", script)).toEqual(["wren", "ilse"]);
     });
   });

@@ -106,6 +106,18 @@ const CASES: readonly (readonly [string, string, fc.Arbitrary<string>, (text: st
     (text) => readable(parseEastWest(text, "it", 180, "")),
   ],
   [
+    "number",
+    PATTERNS.number,
+    near("5", "0", "1.5", "+", "-", ".", "1e3", ",", "007"),
+    (text) => readable(q.parseNumber(text, { what: "it", least: 0, most: 9, example: "5" })),
+  ],
+  [
+    "whole number",
+    PATTERNS.wholeNumber,
+    near("5", "0", ".0", "+", "-", ".5", "12"),
+    (text) => readable(q.parseNumber(text, { what: "it", least: 0, most: 9, whole: true, example: "5" })),
+  ],
+  [
     "id",
     PATTERNS.id,
     near("brick", "2", "-", "Bär", "off", "all", "none", ".", "_", "é", "/", "("),
@@ -146,8 +158,11 @@ describe("a pattern of the schema", () => {
     const texts = near("46", "40", "°", "26", "'", "46", '"', "N", "W", " ", "-", ".81");
     fc.assert(
       fc.property(texts, (text) => {
-        if (parseDegrees(text, LATITUDE).ok || parseDegrees(text, LONGITUDE).ok)
-          expect([text, new RegExp(PATTERNS.degrees).test(text)]).toEqual([text, true]);
+        for (const [axis, pattern] of [
+          [LATITUDE, PATTERNS.latitude],
+          [LONGITUDE, PATTERNS.longitude],
+        ] as const)
+          if (parseDegrees(text, axis).ok) expect([text, new RegExp(pattern).test(text)]).toEqual([text, true]);
       }),
       { seed: 20270120, numRuns: runs(3000, 100_000) },
     );

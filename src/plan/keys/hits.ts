@@ -26,7 +26,10 @@ const atForm = either(
   time,
   listOf("a list of times", time),
   seriesForm,
-  mapOf("a map of own ids to times", time),
+  mapOf("a map of own ids to times", time, {
+    propertyNames: { type: "string", pattern: "^(?!(?:every|times)$)" },
+    minProperties: 1,
+  }),
 );
 
 const runForm = entry(

@@ -36,7 +36,7 @@ export const pieceForm = entry(
       either(
         "a vehicle or a place, or a map of them to counts such as { car: 1, van: 1 }",
         idOf(...BAYS),
-        mapOf("a map of vehicles or places to counts", countForm),
+        mapOf("a map of vehicles or places to counts", countForm, { minProperties: 1 }),
       ),
       "the vehicle (or place) it is in; of several of a kind, how many are in which",
       { example: "wagon" },

@@ -45,7 +45,7 @@ const degreesOf = (axis: Axis): ValueForm<number> =>
     scalar("degrees such as 46.81", ["number", "string"], {
       minimum: axis.range.least,
       maximum: axis.range.most,
-      pattern: PATTERNS.degrees,
+      pattern: axis === LATITUDE ? PATTERNS.latitude : PATTERNS.longitude,
       examples: [Number(axis.range.example)],
     }),
     (said) => parseDegrees(said, axis),

@@ -147,13 +147,16 @@ export const oneOrMany = (item: Form): Form => either(`${item.wanted}, or a list
 /** As `oneOrMany`, of values that are read one by one. */
 export const oneOrManyValues = <T>(each: ValueForm<T>): ManyForm<T> => ({ ...oneOrMany(each), each });
 
-/** A map from own ids to values. */
-export function mapOf(wanted: string, value: Form): Form {
+/** A map from own ids to values; `meta` is what the JSON Schema says of its keys. */
+export function mapOf(wanted: string, value: Form, meta: Meta = {}): Form {
   return {
     wanted,
     parts: [value],
     fits: (node) => node.kind === "map" && [...node.entries.values()].every((one) => value.fits(one.value)),
-    schema: (z, described) => z.record(z.string(), value.schema(z, described), { error: wanted }),
+    schema(z, described) {
+      const schema = z.record(z.string(), value.schema(z, described), { error: wanted });
+      return described ? schema.meta(meta) : schema;
+    },
   };
 }
 

@@ -92,7 +92,8 @@ export const someLength = valued(length, (said): Parsed<number> => {
 /** A number without a unit, in its bounds. */
 export const numberOf = (range: NumberRange): ValueForm<number> =>
   valued(
-    scalar(`${range.what} such as ${range.example}`, ["number"], {
+    scalar(`${range.what} such as ${range.example}`, ["number", "string"], {
+      pattern: range.whole === true ? PATTERNS.wholeNumber : PATTERNS.number,
       minimum: range.least,
       maximum: range.most,
       ...(range.whole === true ? { multipleOf: 1 } : {}),

@@ -39,6 +39,14 @@ const MEMBER = `${ID}(?:\\.\\d{1,3})?`;
 
 const RESERVED = "all|aboard|none|here|local|hits|tasks|dark|off|yes|no|on|true|false|null";
 
+/** Degrees with decimals, or with minutes and perhaps seconds and a side of the axis. */
+const degrees = (sides: string): string =>
+  whole(
+    "[-+]?\\d{1,3}(?:\\.\\d{1,20})?",
+    `(?:[${sides}]\\s*)?[-+]?\\d{1,3}(?:\\s*[°º˚dD:]|\\s)\\s*[0-5]?\\d(?:\\.\\d{1,12})?(?:\\s*['′’ʹmM:])?` +
+      `\\s*(?:[0-5]?\\d(?:\\.\\d{1,12})?\\s*(?:["″”sS]|''|′′)?)?\\s*[${sides}]?`,
+  );
+
 /** Regular expressions of values, for editors; each takes all that its reader takes. */
 export const PATTERNS = {
   time: whole(UNDATED, DATED),
@@ -51,14 +59,16 @@ export const PATTERNS = {
   zone: whole("(?!(?:EST|MST)\\s*$)[A-Za-z][A-Za-z0-9_+-]*(?:/[A-Za-z0-9_+-]+)*"),
   /** An id where it is declared. */
   id: `^(?!(?:${RESERVED})$)(?=.*[^0-9-])${ID}$`,
+  /** The day's own, a value, which may have blanks around it. */
+  dayId: `^\\s*(?!(?:${RESERVED})\\s*$)(?=.*[^0-9\\s-])${ID}\\s*$`,
   /** Where one is named: `brick.1` is a member of a group. */
   member: whole(MEMBER),
   placeOrAboard: whole(MEMBER, `aboard\\s+${MEMBER}`),
   eastWest: whole("\\d{1,3}(?:\\.\\d{1,4})?\\s?°?\\s?(?:[wW]|[wW][eE][sS][tT]|[eE]|[eE][aA][sS][tT])"),
-  degrees: whole(
-    "[-+]?\\d{1,3}(?:\\.\\d{1,20})?",
-    "(?:[nsewNSEW]\\s*)?[-+]?\\d{1,3}\\s*[°º˚dD:\\s]\\s*\\d{1,2}(?:\\.\\d{1,12})?.{0,24}",
-  ),
+  number: whole("[-+]?\\d{1,12}(?:\\.\\d{1,20})?"),
+  wholeNumber: whole("[-+]?\\d{1,12}(?:\\.0{1,20})?"),
+  latitude: degrees("nsNS"),
+  longitude: degrees("ewEW"),
   address: "^https?://[^\\s/]+",
   fileHere: "^(?![/\\\\]|[A-Za-z]:)(?!.*\\\\)(?!(?:.*/)?\\.\\.(?:/|$))\\S",
   code: whole("[a-z][a-z0-9]*(?:-[a-z0-9]+)*"),

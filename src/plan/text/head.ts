@@ -48,7 +48,7 @@ export const headNeeds = {
 /** The other keys of a plan's head. */
 export const headMay = {
   id: [
-    scalar("an id such as ice-20", ["string"], { pattern: PATTERNS.id, maxLength: 40 }),
+    scalar("an id such as ice-20", ["string"], { pattern: PATTERNS.dayId, maxLength: 40 }),
     "the day's own name for calendars and versions, such as ice-20; never from a shared file",
     { example: "ore-20" },
   ],

@@ -1,23 +1,32 @@
-/** Views print once what many people, hits or things have in common; JSON keeps one finding for each. */
+/** Views print once what many people, hits, things or places have in common; JSON keeps one finding for each. */
 import type { Fact, Finding } from "./finding.ts";
 
 /** Facts that say whose a finding is: findings that differ in one of these alone are the same. */
 const PEOPLE = new Set(["who", "person"]);
 const THINGS = new Set(["hit", "task", "activity", "feed", "demand", "load"]);
+/** How long it lasts is each place's own. */
+const PLACES = new Set(["place"]);
+const OF_EACH_PLACE = new Set(["minutes", "later"]);
 
 /** The same findings, in order; those that differ only in whose they are become one, at the first of them. */
-export function sharedByPeople(findings: readonly Finding[]): readonly Finding[] {
+export function joinAlike(findings: readonly Finding[]): readonly Finding[] {
   const groups = new Map<string, Finding[]>();
   for (const [n, finding] of findings.entries()) {
-    const key = subjectOf(finding) === null ? String(n) : likeness(finding);
+    const subject = subjectOf(finding);
+    const alike = subject === null ? String(n) : likeness(finding);
+    // The same place a second time is another finding.
+    const again = (groups.get(alike) ?? []).some((one) => PLACES.has(subject?.key ?? "") && isOf(one, subject?.id));
+    const key = again ? String(n) : alike;
     groups.set(key, [...(groups.get(key) ?? []), finding]);
   }
   return [...groups.values()].flatMap(joined);
 }
 
+const isOf = (finding: Finding, id: string | undefined): boolean => subjectOf(finding)?.id === id;
+
 /** Whose a finding is: the fact's name and its id; null where it is about nothing that there are several of. */
 function subjectOf({ facts }: Finding): { readonly key: string; readonly id: string } | null {
-  for (const kind of [PEOPLE, THINGS]) {
+  for (const kind of [PEOPLE, THINGS, PLACES]) {
     for (const [key, fact] of Object.entries(facts)) {
       if (kind.has(key) && typeof fact === "string") return { key, id: fact };
     }
@@ -31,8 +40,10 @@ const isInstant = (fact: Fact): boolean => typeof fact === "object" && fact !== 
 function likeness(finding: Finding): string {
   const { code, level, law, accepted, facts, source, chain, shortMinutes, span } = finding;
   const subject = subjectOf(finding)?.key ?? "";
-  const timed = THINGS.has(subject);
-  const others = Object.entries(facts).filter(([key, fact]) => key !== subject && !(timed && isInstant(fact)));
+  const timed = THINGS.has(subject) || PLACES.has(subject);
+  const own = (key: string, fact: Fact): boolean =>
+    key === subject || (timed && isInstant(fact)) || (PLACES.has(subject) && OF_EACH_PLACE.has(key));
+  const others = Object.entries(facts).filter(([key, fact]) => !own(key, fact));
   const terms = timed ? chain.map(({ minutes }) => minutes) : chain;
   return JSON.stringify([code, level, law, accepted, subject, others, source, terms, shortMinutes, span?.file]);
 }

@@ -5,7 +5,7 @@ import type { Plan } from "../plan/plan.ts";
 import type { FindingForm, PlanHead } from "../reports/shared/envelope.ts";
 import { findingZone } from "../reports/shared/stamps.ts";
 
-export { sharedByPeople } from "../findings/together.ts";
+export { joinAlike } from "../findings/together.ts";
 export { CONTRACT, envelope, envelopes, findingJson } from "../reports/shared/envelope.ts";
 export { commandFailed, planUnreadable, wrongUsage } from "../reports/shared/findings.ts";
 export { redacting, toldOf } from "../reports/shared/findingView.ts";

@@ -1,7 +1,7 @@
 /** One mechanism joins what people, hits or things have in common, for every code, and keeps apart what differs. */
 import { expect, it } from "vitest";
 import { define } from "../../src/findings/finding.ts";
-import { sharedByPeople } from "../../src/findings/together.ts";
+import { joinAlike } from "../../src/findings/together.ts";
 import { instant } from "../../src/time/units.ts";
 
 const words = { level: "warning", title: "a title", why: "Why.", cure: "Cure.", example: "date: 1" } as const;
@@ -11,8 +11,8 @@ const dish = define<{ activity: string; path: string; at: { at: ReturnType<typeo
   code: "a-dish",
   sentence: (f) => `${f.activity} has no ${f.path}`,
 });
-const shown = (findings: Parameters<typeof sharedByPeople>[0]) =>
-  sharedByPeople(findings).map(({ code, facts, also }) => [code, facts["who"] ?? facts["activity"], also ?? []]);
+const shown = (findings: Parameters<typeof joinAlike>[0]) =>
+  joinAlike(findings).map(({ code, facts, also }) => [code, facts["who"] ?? facts["activity"], also ?? []]);
 
 it("joins people with the same figures, and parts those with others", () => {
   const of = (who: string, minutes: number) => meal.raise({ who, minutes }, { who });
@@ -29,5 +29,19 @@ it("joins seven hourly hits on one path, whose times differ, and parts another p
   expect(shown([...hourly, of(8, "cell")])).toEqual([
     ["a-dish", "web.1", ["web.2", "web.3", "web.4", "web.5", "web.6", "web.7"]],
     ["a-dish", "web.8", []],
+  ]);
+});
+
+it("joins waits at several places, each of its own length, and keeps apart a second one at the same place", () => {
+  const wait = define<{ place: string; minutes: number; allowed: number }>({
+    ...words,
+    code: "a-wait",
+    sentence: (f) => `${f.minutes} min at ${f.place}`,
+  });
+  const of = (place: string, minutes: number) => wait.raise({ place, minutes, allowed: 30 });
+  const joined = joinAlike([of("pier", 45), of("dock", 40), of("pier", 35)]);
+  expect(joined.map(({ facts, also }) => [facts["place"], facts["minutes"], also ?? []])).toEqual([
+    ["pier", 45, ["dock"]],
+    ["pier", 35, []],
   ]);
 });

@@ -195,12 +195,11 @@ export async function printFindings({ io, options }: Invocation, answers: readon
   for (const { context, findings } of answers) {
     const loud = findings.filter(({ level }) => level === "error" || (level === "warning" && !options.quiet));
     if (loud.length === 0) continue;
-    const [{ briefLine, findingLines }, { isolate }, { redacting, sharedByPeople: together, toldOf }] =
-      await Promise.all([
-        import("../../render/text/findingText.ts"),
-        import("../../render/text/printable.ts"),
-        answerParts(),
-      ]);
+    const [{ briefLine, findingLines }, { isolate }, { redacting, joinAlike: together, toldOf }] = await Promise.all([
+      import("../../render/text/findingText.ts"),
+      import("../../render/text/printable.ts"),
+      answerParts(),
+    ]);
     const style = await noteStyle(io, options);
     const how = redacting(options.redact);
     for (const finding of together(loud)) {

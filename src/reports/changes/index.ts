@@ -2,7 +2,7 @@
 import type { Change, Value } from "../../changes/between.ts";
 import type { PersonChange } from "../../changes/index.ts";
 import type { Finding } from "../../findings/finding.ts";
-import { sharedByPeople } from "../../findings/together.ts";
+import { joinAlike } from "../../findings/together.ts";
 import type { Instant } from "../../time/index.ts";
 import { column, columns, kept, object, type RowField, shown } from "../shared/columns.ts";
 import { SHORT_FINDING } from "../shared/envelope.ts";
@@ -91,7 +91,7 @@ const covers = ({ who, from, to }: NoSignal, id: string, at: Instant): boolean =
 
 function findingBlocks(view: ChangesView, title: string, findings: readonly Finding[]): readonly Block[] {
   if (findings.length === 0) return [];
-  const told = sharedByPeople(findings).map((finding) => toldOf(finding, view.say, redacting(view.redact)));
+  const told = joinAlike(findings).map((finding) => toldOf(finding, view.say, redacting(view.redact)));
   const items = told.map((one): Cell => ({ text: `${one.word}: ${one.sentence} (${one.code})`, tone: one.tone }));
   return [
     { kind: "heading", text: title },

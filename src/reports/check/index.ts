@@ -1,7 +1,7 @@
 /** `check`: all findings of a plan, worst first, with what was not judged yet. */
 import { DEFERRAL, isCaution } from "../../cautions/deferral.ts";
 import type { Finding, Level, Say } from "../../findings/finding.ts";
-import { sharedByPeople } from "../../findings/together.ts";
+import { joinAlike } from "../../findings/together.ts";
 import { repairable } from "../../repair/index.ts";
 import { kept, object } from "../shared/columns.ts";
 import { redacting, toldOf } from "../shared/findingView.ts";
@@ -39,7 +39,7 @@ interface Counts {
 /** The report of one plan; `data` repeats the counts and what was not judged. */
 export function checkReport(input: CheckInput): Report {
   const { findings, notJudged, say, redact, least = "note", long = false, computed = true, file = null } = input;
-  const shown = long ? findings : sharedByPeople(findings);
+  const shown = long ? findings : joinAlike(findings);
   const counts = countsOf(shown);
   const blocks: Block[] = [];
   const printed = shown.filter((finding) => isShown(finding, least));

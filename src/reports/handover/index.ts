@@ -1,7 +1,7 @@
 /** `handover`: for the crew that takes over: vehicles, packs, gear, the next hits, who is rested when, what is open. One page. */
 import type { BookingsResult } from "../../bookings/index.ts";
 import type { Day } from "../../day/day.ts";
-import { sharedByPeople } from "../../findings/together.ts";
+import { joinAlike } from "../../findings/together.ts";
 import type { HoursResult } from "../../hours/index.ts";
 import type { KitResult } from "../../kit/index.ts";
 import { kitItems } from "../../kit/items.ts";
@@ -246,7 +246,7 @@ function kitOf(day: Day, { track }: KitResult, at: Instant): readonly KitRow[] {
 }
 
 function openBlocks({ findings, say, redact }: HandoverInput): readonly Block[] {
-  const open = sharedByPeople(findings.filter(({ accepted, level }) => accepted === null && level !== "note"));
+  const open = joinAlike(findings.filter(({ accepted, level }) => accepted === null && level !== "note"));
   const items = open.map((finding): Cell => {
     const told = toldOf(finding, say, redacting(redact));
     return { text: `${told.word}: ${told.sentence} (${told.code})`, tone: told.tone };

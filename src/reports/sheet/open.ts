@@ -1,7 +1,7 @@
 /** The end of a sheet: cautions, what is taken knowingly, what is not solved, and what changed since an older version. */
 import type { Change, Changes, Value } from "../../changes/between.ts";
 import type { Finding } from "../../findings/finding.ts";
-import { sharedByPeople } from "../../findings/together.ts";
+import { joinAlike } from "../../findings/together.ts";
 import { groupBy } from "../../lists.ts";
 import { rowsByCall } from "../shared/callOrder.ts";
 import { meant, wordColumn } from "../shared/cells.ts";
@@ -54,7 +54,7 @@ function nightText(input: SheetInput, group: readonly Finding[]): string {
 
 /** Findings that are accepted, by whom and why: that is the lead's to decide. */
 export function acceptedSection(input: SheetInput): Section | null {
-  const accepted = sharedByPeople(mine(input, input.findings).filter((one) => one.accepted !== null));
+  const accepted = joinAlike(mine(input, input.findings).filter((one) => one.accepted !== null));
   if (accepted.length === 0) return null;
   const leads = [...input.day.plan.crew.values()].filter((person) => person.roles.includes("lead"));
   const ids = leads.map((person) => person.id);
@@ -97,7 +97,7 @@ function causeItems(input: SheetInput, group: readonly Finding[]): readonly Cell
   const tone = group.some((one) => one.level === "error") ? "bad" : "warn";
   const title = first === undefined ? null : (input.facts.titleOf?.(first.code) ?? null);
   if (group.length === 1 || first === undefined || title === null)
-    return sharedByPeople(group).map((one) => ({ text: told(input, one).sentence, tone }));
+    return joinAlike(group).map((one) => ({ text: told(input, one).sentence, tone }));
   const lengths = groupBy(group, (one) => one.shortMinutes ?? 0);
   const parts = [...lengths].map(([minutes, some]) => {
     const who = sheetNames(input, [...new Set(some.flatMap((one) => one.who ?? []))]);

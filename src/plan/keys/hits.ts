@@ -28,7 +28,6 @@ const atForm = either(
   seriesForm,
   mapOf("a map of own ids to times", time, {
     propertyNames: { type: "string", pattern: "^(?!(?:every|times)$)" },
-    minProperties: 1,
   }),
 );
 

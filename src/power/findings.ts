@@ -43,7 +43,7 @@ function cureHint(f: CureFacts, say: Say): string | null {
     ...{ kind, id: f.cureId, at: f.cureAt?.at ?? null, who: f.cureWho },
     ...{ count: f.cureCount, restMinutes: f.cureRest, share: f.cureShare, edits: f.edits },
   };
-  return `${cureText(cure, say)} would do${f.edits.length === 0 ? "" : `: \`${setText(f.edits)}\``}`;
+  return `${cureText(cure, say)}${f.edits.length === 0 ? "" : `: \`${setText(f.edits)}\``}`;
 }
 
 /** A shortage as facts hold it; all null where it is not worked out. */

@@ -16,26 +16,31 @@ export const shortWh = (value: number): string => wh(value, Math.ceil);
 /** `41 %`. */
 export const percentText = (share: number): string => `${Math.round(share * 100)} %`;
 
-/** `a swap at 21:40 Chicago at Birch Point Lodge (Wren Aalto)`. */
+/** `swap packs at 21:40 Chicago at Birch Point Lodge (Wren Aalto)`: imperative, without the edits. */
 export function cureText(cure: Cure, say: Say): string {
   const name = say.name(cure.id);
+  const who = cure.who.map((id) => say.name(id)).join(" or ");
   switch (cure.kind) {
-    case "touch":
-      return `a swap ${cure.edits.some((edit) => edit.startsWith("rules.bedAfter")) ? "before bed, " : ""}at ${cure.at === null ? "another moment" : say.time(cure.at, cure.id)} at ${name} (${cure.who.map((id) => say.name(id)).join(" or ")}${cure.restMinutes === null ? "" : `, who would then have ${say.length(cure.restMinutes)} of rest`})`;
+    case "touch": {
+      const early = cure.edits.some((edit) => edit.startsWith("rules.bedAfter")) ? "before bed, " : "";
+      const at = cure.at === null ? "another moment" : say.time(cure.at, cure.id);
+      const rest = cure.restMinutes === null ? "" : `, who would then have ${say.length(cure.restMinutes)} of rest`;
+      return `swap packs ${early}at ${at} at ${name} (${who}${rest})`;
+    }
     case "hands":
-      return `${cure.who.map((id) => say.name(id)).join(" or ")} also working at ${name}`;
+      return `let ${who} also work at ${name}`;
     case "standby":
-      return `${name} switched off between hits`;
+      return `switch ${name} off between hits`;
     case "inside":
-      return `${name} kept at a temperature at which packs charge`;
+      return `keep ${name} at a temperature at which packs charge`;
     case "total":
-      return `${name} set to share the power that is there`;
+      return `set ${name} to share the power that is there`;
     case "slot":
-      return `one more slot on ${name}`;
+      return `add one slot to ${name}`;
     case "charger":
-      return `a charger in ${name}`;
+      return `put a charger into ${name}`;
     case "pack":
-      return `${cure.count === 1 ? "one more pack" : `${cure.count} more packs`} (${name}) at ${percentText(cure.share ?? 1)}`;
+      return `bring ${cure.count === 1 ? "one more pack" : `${cure.count} more packs`} (${name}) at ${percentText(cure.share ?? 1)}`;
   }
 }
 

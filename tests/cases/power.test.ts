@@ -180,7 +180,7 @@ describe("a shortage", () => {
 
   // The engine runs: it is the frost, the overload, that keeps the charger from it.
   it.each([
-    ["power/inverter-frost.yaml", /only in the frost.*\| .*`--set "vehicles\.wagon\.inside=10 C"`/],
+    ["power/inverter-frost.yaml", /only below 0 °C.*\| .*`--set "vehicles\.wagon\.inside=10 C"`/],
     ["power/inverter-over.yaml", /draw more than their vehicle gives.*\| .*`--set "chargers\.car\.total=100 W"`/],
     // 45 W for 25 min are 19 Wh, 14.7 in reserve: 33.5 Wh of 98 are 34 %, less what the two others can spare: 30 % do, 20 do not.
     ["power/short-two-hits-third-out.yaml", /one more pack \(brick\) at 30 %/],
@@ -196,7 +196,7 @@ describe("a shortage", () => {
     const judged = await judgedText(`${text}rules: { turnaround: 10 h 20 min, walkAround: 0 min }\n`);
     const [one] = judged.found("hit-unpowered");
     const say = sayOf(judged.day.plan);
-    expect(one?.sentence(say)).toContain("would leave somebody too little rest");
+    expect(one?.sentence(say)).toContain("would leave someone too little rest");
     expect(one?.hint(say)).toMatch(/tomas, who would then have 10 h( \d+ min)? of rest.*rules\.turnaround=\d+ min/);
   });
 });

@@ -36,7 +36,7 @@ it("is proved impossible without the swap before bed, which is named as the cure
     code.startsWith("hit"),
   );
   expect(first?.code).toBe("hit-unpowered");
-  expect(first?.hint).toMatch(/^a swap before bed, at .* \(wren\) would do: `--set "rules\.bedAfter=\d+ min"`$/);
+  expect(first?.hint).toMatch(/^swap packs before bed, at .* \(wren\): `--set "rules\.bedAfter=\d+ min"`$/);
 });
 
 it("says impossible for it, with the hit, what it lacks and more than one cure", async () => {

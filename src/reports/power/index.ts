@@ -187,7 +187,7 @@ function missingBlocks({ result, say }: PowerView): Block[] {
   return [
     { kind: "line", cells: [{ text: short, tone: "bad" }] },
     ...(cures.length === 0
-      ? [{ kind: "line", cells: [{ text: "No single change was found that would do." }] } as const]
+      ? [{ kind: "line", cells: [{ text: "No single change was found that is enough." }] } as const]
       : [
           { kind: "heading", text: `Any one of these powers ${name(missing.first)}` } as const,
           { kind: "list", items: cures } as const,
@@ -271,7 +271,7 @@ const LEFT_OUT: Block = {
   kind: "line",
   cells: [
     {
-      text: "Not reckoned with: self-discharge, wear within the day, energy used while packs are swapped.",
+      text: "Not included: self-discharge, wear within the day, energy used while packs are swapped.",
       tone: "muted",
     },
   ],

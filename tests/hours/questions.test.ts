@@ -1,5 +1,5 @@
 /**
- * What `hours.md` section 7 leaves to people: each question with a log or plan that gives reason to ask it, and the same
+ * What the regulations leave to people: each question with a log or plan that gives reason to ask it, and the same
  * without the reason. The questions are those of the regulations named beside them; none is a verdict.
  */
 import { describe, expect, it } from "vitest";

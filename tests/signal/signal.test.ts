@@ -139,7 +139,8 @@ describe("booked windows", () => {
 });
 
 describe("sun-outage-on-air", () => {
-  // Season and hour by physics.md section 1: at 45 N the peak is 3 March 2027; the sun is then due behind 101 west.
+  // By hand: from 45 N the satellite is seen at atan(-6378 sin 45 / (42164 - 6378 cos 45)) = -6.8 degrees of declination, the
+  // sun's on 3 March 2027; it is then due behind 101 west.
   const march = (at: string) => [
     "date: 2027-03-03",
     dish(", size: 1.2 m, band: 11.95 GHz"),

@@ -17,7 +17,8 @@ const codes = async (...lines: readonly string[]): Promise<readonly string[]> =>
   (await judge(...lines)).findings.map((finding) => finding.code);
 
 describe("words for the sky", () => {
-  // Upper limb at the horizon, civil and nautical twilight: physics.md section 2. 6 degrees for low sun: common practice.
+  // Upper limb at the horizon -0.833 degrees, civil twilight -6, nautical -12: the usual definitions, from memory. 6 degrees for
+  // low sun: common practice, no source.
   it.each([
     [6, "day"],
     [5.999, "low sun"],
@@ -46,7 +47,7 @@ describe("words for the sky", () => {
     expect(sunSide({ altitude, azimuth }, facing)).toBe(side),
   );
 
-  // physics.md section 2, planning rule for a live shot (ours).
+  // A planning rule of our own for a live shot: common practice, no source.
   it.each([
     [2000, "day"],
     [1999, "soft"],

@@ -166,7 +166,7 @@ describe("published values of safety", () => {
     expect(reachOver(1, beam(87.1))).toBeCloseTo(120.3, 0);
   });
 
-  it("asks for the newer, thicker table of Minnesota: 9 in for a car and 13 for a truck (physics.md section 7)", () => {
+  it("asks for the newer, thicker table of Minnesota: 9 in for a car and 13 for a truck", () => {
     expect([iceInches("car", false), iceInches("truck", false)]).toEqual([9, 13]);
   });
 });

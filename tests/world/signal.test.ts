@@ -29,7 +29,7 @@ const wgs84: Check = (from) => {
   return { az_deg: azimuth, el_deg: elevation, range_km: rangeKm };
 };
 
-/** The textbook's formulas on a sphere, as a second reckoning (physics.md section 1). */
+/** The textbook's formulas on a sphere, as a second reckoning. */
 function textbook(latitude: number, longitude: number, slot: number, radius = 6371, orbit = 42164) {
   const [l, dl] = [toRadians(latitude), toRadians(slot - longitude)];
   const b = Math.acos(Math.cos(l) * Math.cos(dl));
@@ -216,7 +216,7 @@ describe("sun outages", () => {
     expect(longest).toBeGreaterThan(5.5);
   });
 
-  it("fall before the March equinox in the north and after it in the south (physics.md section 1, 34 S)", () => {
+  it("fall before the March equinox in the north and after it in the south (34 S)", () => {
     const best = nextSeason(sky, target(-34, 20, 20, 1), minute("2027-01-20T00:00Z")).reduce((a, b) =>
       b.closest < a.closest ? b : a,
     );

@@ -261,9 +261,8 @@ const EVENTS = [
 ] as const;
 
 describe("sun times against suncalc 2 (BSD-2), which shares no code with the ephemeris", () => {
-  // physics.md section 2 measured 6.3 s below 50 degrees and 24.7 s to 65 degrees for rise and set; beyond, suncalc itself
-  // goes wrong where the sun grazes a limit. Far north and in deep
-  // twilight a second means less and less height, so there the sun's height at the other's moment is held instead.
+  // Measured once over many places and dates: 6.3 s below 50 degrees and 24.7 s to 65 degrees for rise and set; beyond,
+  // suncalc itself goes wrong where the sun grazes a limit. Far north and in deep twilight a second means less and less height, so there the sun's height at the other's moment is held instead.
   const NEAR_DEGREES = 0.02;
   const draw = draws(20270120);
   const days = Array.from({ length: runs(500, 20_000) }, () => {

@@ -8,13 +8,14 @@ import { sumOf } from "../../lists.ts";
 import type { ActualVehicle, Id, Plan } from "../../plan/plan.ts";
 import { type FoundPack, foundPacks } from "../../power/found.ts";
 import type { PowerResult } from "../../power/index.ts";
+import { filled, line } from "../shared/blocks.ts";
 import { inOrderOfCalls } from "../shared/callOrder.ts";
 import { placesInOrder } from "../shared/clocks.ts";
 import { dayView, type ReportInput } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
 import { moment } from "../shared/kinds.ts";
 import { withoutContacts } from "../shared/redact.ts";
-import type { Block, Report } from "../shared/view.ts";
+import type { Report } from "../shared/view.ts";
 
 import {
   ASRUN_DATA,
@@ -85,23 +86,19 @@ export function asrunReport(input: AsrunInput): Report {
         show: [...several, "id", "place", "odometerKm", "km", "fuelPercent", "engineHours", "note"],
         empty: "No vehicle.",
       }),
-      ...(rows.packs.length === 0
-        ? []
-        : [
-            ASRUN_PACKS.table(view, rows.packs, {
-              title: "Packs found",
-              show: [...several, "id", "percent", "shortPercent", "at", "note"],
-              empty: "",
-            }),
-          ]),
+      ...filled(
+        ASRUN_PACKS.table(view, rows.packs, {
+          title: "Packs found",
+          show: [...several, "id", "percent", "shortPercent", "at", "note"],
+          empty: "",
+        }),
+      ),
     ],
     data: ASRUN_DATA.json(rows, view),
     findings,
     say,
   };
 }
-
-const line = (words: string): Block => ({ kind: "line", cells: [{ text: words }] });
 
 /** Not made first, then by how late; then what is not logged. */
 const deviation = ({ made, logged, lateMinutes }: AsrunHit): number =>

@@ -8,6 +8,7 @@ import {
   flagKind,
   idKind,
   instantKind,
+  type Kind,
   keyKind,
   listKind,
   type Moment,
@@ -83,8 +84,17 @@ export interface AsrunRows {
 
 const NOT_LOGGED: Cell = { text: "not logged", raw: null, tone: "muted" };
 
-/** A value, or that it was not logged. */
-const logged = (cell: Cell, value: unknown): Cell => (value === null ? NOT_LOGGED : cell);
+/** A value of a kind that may not have been logged: the cell then says so. */
+const logged = <T>(kind: Kind<T, AsrunView>): Kind<T | null, AsrunView> => ({
+  ...orNull(kind),
+  cell: (value, view) => (value === null ? NOT_LOGGED : kind.cell(value, view)),
+});
+
+/** Numbers with their unit behind them. */
+const figures = (unit: string, kind: Kind<number, unknown> = wholeKind): Kind<number, unknown> => ({
+  ...kind,
+  cell: (value) => ({ text: `${value} ${unit}`, raw: value }),
+});
 
 const noteField = <Row extends { readonly note: string | null }>() =>
   column<Row, string | null, AsrunView>({
@@ -106,26 +116,16 @@ export const ASRUN_HITS = columns<AsrunHit, AsrunView>()({
     kind: orNull(instantKind),
     value: ({ start }) => start,
     cell: ({ start, made }, view) =>
-      made ? logged(orNull(instantKind).cell(start, view), start) : { text: "not made", raw: null, tone: "bad" },
+      made ? logged(instantKind).cell(start, view) : { text: "not made", raw: null, tone: "bad" },
   }),
-  lengthMinutes: column({
-    label: "Length",
-    kind: orNull(minutesKind),
-    value: ({ lengthMinutes }) => lengthMinutes,
-    cell: ({ lengthMinutes }, view) => logged(orNull(minutesKind).cell(lengthMinutes, view), lengthMinutes),
-  }),
+  lengthMinutes: column({ label: "Length", kind: logged(minutesKind), value: ({ lengthMinutes }) => lengthMinutes }),
   lateMinutes: column({
     label: "Late by",
     kind: orNull(wholeKind),
     value: ({ lateMinutes }) => lateMinutes,
     cell: ({ lateMinutes }) => lateCell(lateMinutes),
   }),
-  path: column({
-    label: "Path",
-    kind: orNull(keyKind),
-    value: ({ path }) => path,
-    cell: ({ path }) => logged({ text: path ?? "", raw: path }, path),
-  }),
+  path: column({ label: "Path", kind: logged(keyKind), value: ({ path }) => path }),
   made: kept(flagKind, ({ made }) => made),
   logged: kept(flagKind, (row) => row.logged),
   note: noteField<AsrunHit>(),
@@ -142,30 +142,10 @@ const lateCell = (late: number | null): Cell =>
 export const ASRUN_PEOPLE = columns<AsrunPerson, AsrunView>()({
   date: dateField<AsrunPerson>(),
   id: column({ label: "Who", kind: idKind, value: (row) => row.id, tone: "strong" }),
-  call: column({
-    label: "Called",
-    kind: orNull(instantKind),
-    value: ({ call }) => call,
-    cell: ({ call }, view) => logged(orNull(instantKind).cell(call, view), call),
-  }),
-  release: column({
-    label: "Released",
-    kind: orNull(instantKind),
-    value: ({ release }) => release,
-    cell: ({ release }, view) => logged(orNull(instantKind).cell(release, view), release),
-  }),
-  dutyMinutes: column({
-    label: "On duty",
-    kind: orNull(minutesKind),
-    value: ({ dutyMinutes }) => dutyMinutes,
-    cell: ({ dutyMinutes }, view) => logged(orNull(minutesKind).cell(dutyMinutes, view), dutyMinutes),
-  }),
-  meals: column({
-    label: "Meals",
-    kind: orNull(wholeKind),
-    value: ({ meals }) => meals,
-    cell: ({ meals }) => logged({ text: String(meals ?? 0), raw: meals }, meals),
-  }),
+  call: column({ label: "Called", kind: logged(instantKind), value: ({ call }) => call }),
+  release: column({ label: "Released", kind: logged(instantKind), value: ({ release }) => release }),
+  dutyMinutes: column({ label: "On duty", kind: logged(minutesKind), value: ({ dutyMinutes }) => dutyMinutes }),
+  meals: column({ label: "Meals", kind: logged(wholeKind), value: ({ meals }) => meals }),
   note: noteField<AsrunPerson>(),
 });
 
@@ -173,35 +153,18 @@ export const ASRUN_PEOPLE = columns<AsrunPerson, AsrunView>()({
 export const ASRUN_VEHICLES = columns<AsrunVehicle, AsrunView>()({
   date: dateField<AsrunVehicle>(),
   id: column({ label: "Vehicle", kind: idKind, value: (row) => row.id, tone: "strong" }),
-  place: column({
-    label: "Stands at",
-    kind: orNull(idKind),
-    value: ({ place }) => place,
-    cell: ({ place }, view) => logged(orNull(idKind).cell(place, view), place),
-  }),
+  place: column({ label: "Stands at", kind: logged(idKind), value: ({ place }) => place }),
   odometerKm: column({
     label: "Odometer",
-    kind: orNull(numberKind),
+    kind: logged(figures("km", numberKind)),
     value: ({ odometerKm }) => odometerKm,
-    cell: ({ odometerKm }) => logged({ text: `${odometerKm} km`, raw: odometerKm }, odometerKm),
   }),
-  km: column({
-    label: "Driven",
-    kind: orNull(wholeKind),
-    value: ({ km }) => km,
-    cell: ({ km }) => logged({ text: `${km} km`, raw: km }, km),
-  }),
-  fuelPercent: column({
-    label: "Fuel",
-    kind: orNull(wholeKind),
-    value: ({ fuelPercent }) => fuelPercent,
-    cell: ({ fuelPercent }) => logged({ text: `${fuelPercent} %`, raw: fuelPercent }, fuelPercent),
-  }),
+  km: column({ label: "Driven", kind: logged(figures("km")), value: ({ km }) => km }),
+  fuelPercent: column({ label: "Fuel", kind: logged(figures("%")), value: ({ fuelPercent }) => fuelPercent }),
   engineHours: column({
     label: "Engine",
-    kind: orNull(numberKind),
+    kind: logged(figures("h", numberKind)),
     value: ({ engineHours }) => engineHours,
-    cell: ({ engineHours }) => logged({ text: `${engineHours} h`, raw: engineHours }, engineHours),
   }),
   note: noteField<AsrunVehicle>(),
 });
@@ -217,12 +180,7 @@ const shortCell = (short: number | null): Cell =>
 export const ASRUN_PACKS = columns<AsrunPack, AsrunView>()({
   date: dateField<AsrunPack>(),
   id: column({ label: "Pack", kind: keyKind, value: (row) => row.id }),
-  percent: column({
-    label: "Charge found",
-    kind: wholeKind,
-    value: ({ percent }) => percent,
-    cell: ({ percent }) => ({ text: `${percent} %`, raw: percent }),
-  }),
+  percent: column({ label: "Charge found", kind: figures("%"), value: ({ percent }) => percent }),
   shortPercent: column({
     label: "Against the rotation",
     kind: orNull(wholeKind),

@@ -5,6 +5,7 @@ import type { BookedNight, BookingsResult, PathNeed, PermitStay, Return } from "
 import type { Day } from "../../day/day.ts";
 import type { Finding } from "../../findings/finding.ts";
 import { type Instant, isoUtc } from "../../time/index.ts";
+import { filled, line, list } from "../shared/blocks.ts";
 import { DASH, privateCell } from "../shared/cells.ts";
 import { clockColumn, column, columns, kept, object, shown } from "../shared/columns.ts";
 import { type DayView, dayView, type TopicInput } from "../shared/dayView.ts";
@@ -46,18 +47,14 @@ export function bookingsReport(input: TopicInput<BookingsResult>): Report {
         show: ["place", "who", "night", "booked", "booking"],
         empty: "No beds at a lodging tonight.",
       }),
-      ...(permits.length === 0
-        ? []
-        : [
-            PERMITS.table(view, permits, {
-              title: "Permits",
-              show: ["permit", "what", "place", "from", "to", "covered", "holder", "number"],
-              empty: "",
-            }),
-          ]),
-      ...(rented.length === 0
-        ? []
-        : [RENTED.table(view, rented, { title: "To return", show: ["item", "at", "place", "is"], empty: "" })]),
+      ...filled(
+        PERMITS.table(view, permits, {
+          title: "Permits",
+          show: ["permit", "what", "place", "from", "to", "covered", "holder", "number"],
+          empty: "",
+        }),
+      ),
+      ...filled(RENTED.table(view, rented, { title: "To return", show: ["item", "at", "place", "is"], empty: "" })),
       ...missing(view, result),
     ],
     data: BOOKINGS_DATA.json(result, view),
@@ -71,7 +68,7 @@ function idle({ say }: View, findings: readonly Finding[]): readonly Block[] {
   const items = findings
     .filter(({ code }) => code === bookingUnused.entry.code)
     .map((finding): Cell => ({ text: finding.sentence(say), tone: "warn" }));
-  return items.length === 0 ? [] : [{ kind: "list", items }];
+  return list(items);
 }
 
 /** What is missing, in the order in which it is needed, with whom to call. */
@@ -114,7 +111,7 @@ function missing(
       : [],
   );
   const all = [...windows, ...stays, ...rooms, ...returns].toSorted((a, b) => a.at - b.at);
-  if (all.length === 0) return [{ kind: "line", cells: [{ text: "Nothing is missing.", tone: "good" }] }];
+  if (all.length === 0) return [line("Nothing is missing.", "good")];
   return [
     { kind: "heading", text: "To do, in order" },
     { kind: "list", items: all.map(({ text }): Cell => ({ text, tone: "warn" })) },

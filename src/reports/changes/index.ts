@@ -1,15 +1,17 @@
 /** `changes`: what moved in one line, whom to tell by when and who may sleep on, every value old and new, findings new and gone. */
+
 import type { Change, Value } from "../../changes/between.ts";
 import type { PersonChange } from "../../changes/index.ts";
 import type { Finding } from "../../findings/finding.ts";
 import { joinAlike } from "../../findings/together.ts";
 import type { Instant } from "../../time/index.ts";
+import { filled, line, list } from "../shared/blocks.ts";
 import { column, columns, kept, object, type RowField, shown } from "../shared/columns.ts";
 import { SHORT_FINDING } from "../shared/envelope.ts";
 import { redacting, toldOf } from "../shared/findingView.ts";
 import { idsKind, instantKind, isoKind, keyKind, listKind, moment, orNull, textKind } from "../shared/kinds.ts";
 import { type NoSignal, silences } from "../shared/reach.ts";
-import type { Block, BriefLine, Cell, Json, Report, Tone } from "../shared/view.ts";
+import type { Block, BriefLine, Cell, Json, Report } from "../shared/view.ts";
 import { folk, valueCell } from "../sheet/words.ts";
 import { headline } from "./headline.ts";
 import { type ChangesInput, type ChangesView, changedName, changesView } from "./words.ts";
@@ -33,10 +35,10 @@ export function changesReport(input: ChangesInput): Report {
     command: "changes",
     blocks: [
       line(headline(view), view.found.some(({ level }) => level === "error") ? "bad" : "strong"),
-      ...(concerned.length === 0 ? [] : [people]),
+      ...filled(people),
       ...sleepers(view),
       ...unreachable(view),
-      ...(rows.length === 0 ? [] : [changed]),
+      ...filled(changed),
       ...findingBlocks(view, "New findings", view.found),
       ...findingBlocks(view, "Findings gone", view.gone),
     ],
@@ -47,8 +49,6 @@ export function changesReport(input: ChangesInput): Report {
     headers: [people, changed],
   };
 }
-
-const line = (words: string, tone: Tone): Block => ({ kind: "line", cells: [{ text: words, tone }] });
 
 /** Who need not be woken: until when they may sleep, and when the first change comes for them. */
 function sleepers(view: ChangesView): readonly Block[] {
@@ -66,7 +66,7 @@ function sleepers(view: ChangesView): readonly Block[] {
   const same = view.people.filter(({ tellBy, newCall }) => tellBy === null && newCall !== null);
   if (same.length > 0)
     items.push({ text: `Nothing changes for ${same.map(({ id }) => view.say.name(id)).join(", ")}` });
-  return items.length === 0 ? [] : [{ kind: "list", items }];
+  return list(items);
 }
 
 /** Who has no telephone signal when they would be told. */
@@ -83,7 +83,7 @@ function unreachable(view: ChangesView): readonly Block[] {
       },
     ];
   });
-  return items.length === 0 ? [] : [{ kind: "list", items }];
+  return list(items);
 }
 
 const covers = ({ who, from, to }: NoSignal, id: string, at: Instant): boolean =>

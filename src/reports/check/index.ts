@@ -1,8 +1,10 @@
 /** `check`: all findings of a plan, worst first, with what was not judged yet. */
+
 import { DEFERRAL, isCaution } from "../../cautions/deferral.ts";
 import type { Finding, Level, Say } from "../../findings/finding.ts";
 import { joinAlike } from "../../findings/together.ts";
 import { repairable } from "../../repair/index.ts";
+import { line } from "../shared/blocks.ts";
 import { kept, object } from "../shared/columns.ts";
 import { redacting, toldOf } from "../shared/findingView.ts";
 import { deferralLine, notJudgedLines } from "../shared/heading.ts";
@@ -44,14 +46,14 @@ export function checkReport(input: CheckInput): Report {
   const blocks: Block[] = [];
   const printed = shown.filter((finding) => isShown(finding, least));
   const tone = counts.errors > 0 ? "bad" : counts.warnings > 0 ? "warn" : "good";
-  blocks.push({ kind: "line", cells: [{ text: summary(counts, computed), tone }] });
+  blocks.push(line(summary(counts, computed), tone));
   const told = (some: readonly Finding[]) => some.map((finding) => toldOf(finding, say, redacting(redact)));
   const brief = printed.filter(({ level }) => level === "note" && !long);
   const whole = printed.filter((finding) => !brief.includes(finding));
   if (whole.length > 0) blocks.push({ kind: "findings", findings: told(whole) });
   if (brief.length > 0) blocks.push({ kind: "findings", findings: told(brief), brief: true });
   if (file !== null && repairable(findings).some(({ level }) => level === "error"))
-    blocks.push({ kind: "line", cells: [{ text: `daywright repair ${file} shows edits that help`, tone: "muted" }] });
+    blocks.push(line(`daywright repair ${file} shows edits that help`, "muted"));
   blocks.push(...notJudgedLines(notJudged));
   const deferral = findings.some(isCaution) ? DEFERRAL : null;
   if (deferral !== null) blocks.push(deferralLine());

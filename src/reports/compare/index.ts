@@ -1,5 +1,7 @@
 /** `compare`: the plan and its variants side by side, ranked by what they break and lose, with the reason for the first place. */
+
 import type { ComparedMoment, Variant, VariantFigures } from "../../changes/variants.ts";
+import { line, list } from "../shared/blocks.ts";
 import { DASH, lengthCell, namesCell, numberCell } from "../shared/cells.ts";
 import { kept, object } from "../shared/columns.ts";
 import { type DayView, dayView, type ReportInput } from "../shared/dayView.ts";
@@ -42,7 +44,7 @@ export function compareReport(input: CompareInput): Report {
   };
   return {
     command: "compare",
-    blocks: [line(view.clean(reasonText(variants, say))), table(view, variants), ...refusals(view, variants)],
+    blocks: [line(view.clean(reasonText(variants, say)), "strong"), table(view, variants), ...refusals(view, variants)],
     data: COMPARE_DATA.json(input, view),
     findings: input.findings,
     say,
@@ -79,13 +81,11 @@ function costText(view: View, { figures }: Variant): string {
   return words.filter((one) => one !== null).join("; ");
 }
 
-const line = (words: string): Block => ({ kind: "line", cells: [{ text: words, tone: "strong" }] });
-
 function refusals({ clean }: View, variants: readonly Variant[]): readonly Block[] {
   const items = variants.flatMap(({ label, refused }): readonly Cell[] =>
     refused === null ? [] : [{ text: clean(`${label} is not a plan: ${refused}`), tone: "bad" }],
   );
-  return items.length === 0 ? [] : [{ kind: "list", items }];
+  return list(items);
 }
 
 interface Row {

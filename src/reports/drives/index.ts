@@ -1,4 +1,5 @@
 /** `drives`: every leg with its likely and bad time and its slack, the chance of each hit, the gaps between hits, fuel, relief. */
+
 import type { Move } from "../../day/day.ts";
 import type { Id } from "../../plan/plan.ts";
 import type { RoadsResult } from "../../roads/assess.ts";
@@ -8,6 +9,7 @@ import { percent } from "../../roads/chance/percent.ts";
 import type { GapPlace } from "../../roads/gaps.ts";
 import type { ReliefProposal } from "../../roads/relief/propose.ts";
 import type { Instant } from "../../time/index.ts";
+import { line } from "../shared/blocks.ts";
 import { type DayView, dayView, type TopicInput } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
 import { reachTable, silences } from "../shared/reach.ts";
@@ -115,7 +117,7 @@ function darkLine({ say }: DayView, legs: readonly DriveLeg[]): readonly Block[]
   const drives = [...new Set(dark.map(({ move }) => `${say.name(move.vehicle)} to ${say.name(move.to)}`))].join(", ");
   const longer = Math.round((DARK_FACTOR - 1) * 100);
   const text = `Chances count drives in the dark as ${longer} % longer, planned times do not: ${drives}.`;
-  return [{ kind: "line", cells: [{ text, tone: "muted" }] }];
+  return [line(text, "muted")];
 }
 
 /** Who is late at the quay is late for good; nothing where no chance is printed. */
@@ -123,7 +125,7 @@ function ferryLine(legs: readonly DriveLeg[]): readonly Block[] {
   if (!legs.some(({ move, onward }) => move.leg.ferry !== undefined && onward !== null)) return [];
   const text =
     "A vehicle that is not there when its ferry sails misses the hits after it: a later ferry is not counted.";
-  return [{ kind: "line", cells: [{ text, tone: "muted" }] }];
+  return [line(text, "muted")];
 }
 
 /** Whether a leg carries someone. */

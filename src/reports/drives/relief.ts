@@ -1,8 +1,10 @@
 /** What `drives --relief` says: who drives which stretch, who sleeps, and how sure it is that nothing is better. */
+
 import type { Move } from "../../day/day.ts";
 import { dotted } from "../../plan/text/pathtext.ts";
 import type { ReliefProposal } from "../../roads/relief/propose.ts";
 import type { Instant } from "../../time/index.ts";
+import { line } from "../shared/blocks.ts";
 import { lengthCell } from "../shared/cells.ts";
 import { clockColumn, column, columns, kept, object, shown } from "../shared/columns.ts";
 import type { DayView } from "../shared/dayView.ts";
@@ -158,8 +160,7 @@ export const RELIEF = object<ReliefProposal | "no-choice">({
 /** The proposal as a table of stretches under one sentence; nothing where it was not asked for. */
 export function reliefBlocks(view: DayView, relief: ReliefProposal | "no-choice" | null): readonly Block[] {
   if (relief === null) return [];
-  if (relief === "no-choice")
-    return [{ kind: "line", cells: [{ text: "Relief: no one else aboard can drive any leg." }] }];
+  if (relief === "no-choice") return [line("Relief: no one else aboard can drive any leg.")];
   const table = TURNS.table(view, relief.legs.flatMap(turnsOf), {
     title: "Relief: who drives",
     show: ["vehicle", "from", "to", "at", "towards", "driver", "minutes", "asleep"],
@@ -171,10 +172,7 @@ export function reliefBlocks(view: DayView, relief: ReliefProposal | "no-choice"
     ...breachList(view, relief.breaches),
     ...(relief.unavoidable.length === 0
       ? []
-      : [
-          { kind: "line", cells: [{ text: "Broken whoever drives, and not counted:" }] } as const,
-          ...breachList(view, relief.unavoidable),
-        ]),
+      : [line("Broken whoever drives, and not counted:"), ...breachList(view, relief.unavoidable)]),
   ];
 }
 

@@ -3,6 +3,7 @@
 import type { Day } from "../../day/day.ts";
 import type { Endurance, FirstEnd } from "../../endurance/index.ts";
 import { cutAt } from "../../endurance/order.ts";
+import { filled, line } from "../shared/blocks.ts";
 import { rowsByCall } from "../shared/callOrder.ts";
 import { dayView, type TopicInput } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
@@ -28,11 +29,11 @@ const HEAD: Readonly<Record<FirstEnd["kind"], string>> = {
 
 /** The binding limit, who and when. */
 function firstLine({ say, placeOf }: EnduranceView, { binding }: Endurance): Block {
-  if (binding === null) return { kind: "line", cells: [{ text: "Nothing is driven on this day.", tone: "strong" }] };
+  if (binding === null) return line("Nothing is driven on this day.", "strong");
   const { kind, vehicle, who, title, until } = binding;
   const because = who === null ? "" : ` (${say.name(who)}: ${title ?? ""})`;
   const text = `${say.name(vehicle)} can go on until ${say.time(until, placeOf(vehicle))} ${HEAD[kind]}${because}.`;
-  return { kind: "line", cells: [{ text, tone: "strong" }] };
+  return line(text, "strong");
 }
 
 /** `truck reaches pier and cove and back; inn one way; not harbor`, vehicle by vehicle. */
@@ -56,7 +57,7 @@ function reachLines({ say }: EnduranceView, { reach, vehicles }: Endurance): rea
         (all) => `not to ${all}`,
       ),
     ];
-    return [{ kind: "line", cells: [{ text: `${say.name(vehicle)} gets ${parts.join("; ")}.` }] }];
+    return [line(`${say.name(vehicle)} gets ${parts.join("; ")}.`)];
   });
 }
 
@@ -111,7 +112,7 @@ export function enduranceReport(input: TopicInput<Endurance>): Report {
         show: ["who", "awakeSince", "mayDriveUntil", "restsFrom", "calledFrom"],
         empty: "No one has anything to do.",
       }),
-      ...(mine.packs.length === 0 ? [] : [packs]),
+      ...filled(packs),
       NEXT.table(view, mine.next, {
         title: "What must happen next",
         show: ["kind", "by", "what", "place"],

@@ -1,11 +1,12 @@
 /** `explain CODE`: what a finding means, how much it counts, the rule behind it with its source, an example and what to do. */
+
 import type { AnyEntry, Level, Say, Source } from "../../findings/finding.ts";
 import { type LimitSource, limitSourcesOf } from "../../hours/limitSources.ts";
+import { line } from "../shared/blocks.ts";
 import { column, columns, eitherKind, kept, object, same } from "../shared/columns.ts";
 import { listKind, orNull, textKind, wordKind } from "../shared/kinds.ts";
 import type { Block, Report } from "../shared/view.ts";
 
-const line = (text: string): Block => ({ kind: "line", cells: [{ text }] });
 const heading = (text: string): Block => ({ kind: "heading", text });
 
 /** `error`, or both that it can be, the usual one first. */
@@ -25,7 +26,7 @@ const openLevels = ({ level, otherwise, law }: AnyEntry): readonly string[] => [
 ];
 
 const section = (title: string, lines: readonly string[]): readonly Block[] =>
-  lines.length === 0 ? [] : [heading(title), ...lines.map(line)];
+  lines.length === 0 ? [] : [heading(title), ...lines.map((text) => line(text))];
 
 const level = wordKind("error", "warning", "note");
 const other = object<NonNullable<AnyEntry["otherwise"]>, unknown>({

@@ -1,4 +1,5 @@
 /** `handover`: for the crew that takes over: vehicles, packs, gear, the next hits, who is rested when, what is open. One page. */
+
 import type { BookingsResult } from "../../bookings/index.ts";
 import type { Day } from "../../day/day.ts";
 import { joinAlike } from "../../findings/together.ts";
@@ -10,6 +11,7 @@ import type { PowerResult } from "../../power/index.ts";
 import { type FuelState, rangeAt } from "../../roads/fuel.ts";
 import type { RoadsResult } from "../../roads/index.ts";
 import { type Instant, isoLocal } from "../../time/index.ts";
+import { line } from "../shared/blocks.ts";
 import { inOrderOfCalls } from "../shared/callOrder.ts";
 import { DASH, privateCell } from "../shared/cells.ts";
 import { column, columns, kept, object } from "../shared/columns.ts";
@@ -112,7 +114,7 @@ export function handoverReport(input: HandoverInput): Report {
     command: "handover",
     blocks: [
       headingLine(day, view.clocks),
-      { kind: "line", cells: [{ text: `As of ${view.clocks.local(rows.at.at, rows.at.place).text}`, tone: "strong" }] },
+      line(`As of ${view.clocks.local(rows.at.at, rows.at.place).text}`, "strong"),
       VEHICLES.table(view, rows.vehicles, {
         title: "Vehicles",
         show: ["id", "place", "rangeKm", "keys"],
@@ -253,7 +255,7 @@ function openBlocks({ findings, say, redact }: HandoverInput): readonly Block[] 
   });
   return [
     { kind: "heading", text: "Open points" },
-    items.length === 0 ? { kind: "line", cells: [{ text: "none", tone: "good" }] } : { kind: "list", items },
+    items.length === 0 ? line("none", "good") : { kind: "list", items },
   ];
 }
 

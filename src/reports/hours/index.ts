@@ -1,13 +1,15 @@
 /** `hours`: rest, wheel, what is left, next call; each limit with its clause; how rested whoever drives is likely to be. */
+
 import type { Day, PersonDay } from "../../day/day.ts";
 import type { Say } from "../../findings/finding.ts";
 import type { HoursResult } from "../../hours/index.ts";
 import type { Id } from "../../plan/plan.ts";
+import { filled, line, list } from "../shared/blocks.ts";
 import { inOrderOfCalls } from "../shared/callOrder.ts";
 import { dayView, type TopicInput } from "../shared/dayView.ts";
 import { deferralLine } from "../shared/heading.ts";
 import type { Words } from "../shared/kinds.ts";
-import type { Block, Report, Table } from "../shared/view.ts";
+import type { Block, Report } from "../shared/view.ts";
 import {
   BREACHES,
   breachRows,
@@ -51,19 +53,14 @@ function bindingLines(rows: readonly HoursRow[]): readonly Block[] {
       .filter(({ rules }) => rules.legallyBinding)
       .map(({ rules, because }) => ({ text: `${name}: ${rules.id}, ${because}` })),
   );
-  return items.length === 0 ? [] : [{ kind: "list", items }];
+  return list(items);
 }
 
 /** A time at which a mere break is due is not the end of the day at the wheel. */
 const breakLines = (rows: readonly HoursRow[]): readonly Block[] =>
-  breakStops(rows).map(({ law, rule, names }) => ({
-    kind: "line",
-    cells: [
-      {
-        text: `${law ? "Law" : "House"} time for ${names.join(", ")}: a break is due (${rule}), then driving may go on.`,
-      },
-    ],
-  }));
+  breakStops(rows).map(({ law, rule, names }) =>
+    line(`${law ? "Law" : "House"} time for ${names.join(", ")}: a break is due (${rule}), then driving may go on.`),
+  );
 
 /** The blocks that a day and a log share. */
 export function hoursBlocks(head: string, legend: string, rows: readonly HoursRow[], words: Words): readonly Block[] {
@@ -119,9 +116,7 @@ export function hoursBlocks(head: string, legend: string, rows: readonly HoursRo
     ...bindingLines(rows),
     ...[...limits, wheel, alertness].flatMap(filled),
     ...assumedLines(driving, words),
-    ...(driving.length === 0 ? [] : FITNESS_SOURCES).map(
-      (text): Block => ({ kind: "line", cells: [{ text, tone: "muted" }] }),
-    ),
+    ...(driving.length === 0 ? [] : FITNESS_SOURCES).map((text): Block => line(text, "muted")),
     deferralLine(),
   ];
 }
@@ -130,17 +125,12 @@ export function hoursBlocks(head: string, legend: string, rows: readonly HoursRo
 const assumedLines = (driving: ReturnType<typeof restedOf>, { clocks }: Words): readonly Block[] =>
   driving
     .filter(({ fitness }) => fitness.upAssumed)
-    .map(({ row, fitness: { up, slept } }) => ({
-      kind: "line",
-      cells: [
-        {
-          text: `${row.name}: taken to be up from ${clocks.weekday(up, slept).text} on, after a whole night off; \`up\` or \`inBed\` states it.`,
-          tone: "muted",
-        },
-      ],
-    }));
-
-const filled = (table: Table): readonly Block[] => (table.rows.length === 0 ? [] : [table]);
+    .map(({ row, fitness: { up, slept } }) =>
+      line(
+        `${row.name}: taken to be up from ${clocks.weekday(up, slept).text} on, after a whole night off; \`up\` or \`inBed\` states it.`,
+        "muted",
+      ),
+    );
 
 /** Where the figures of the fitness view come from, and what is doubtful in them. */
 const FITNESS_SOURCES: readonly string[] = [

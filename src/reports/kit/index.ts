@@ -1,8 +1,10 @@
 /** `kit`: what is missing and until when it can be moved, tonight's loading by vehicle, what is where and what changes vehicles. */
+
 import type { Day } from "../../day/day.ts";
 import type { ItemStay, KitMove, KitResult, Loading, MissingItem, Track } from "../../kit/index.ts";
 import { type KitItem, kitItems } from "../../kit/items.ts";
 import type { Id } from "../../plan/plan.ts";
+import { filled, line } from "../shared/blocks.ts";
 import { type Names, named, namesCell, numberCell } from "../shared/cells.ts";
 import { clockColumn, column, columns, kept, object, shown } from "../shared/columns.ts";
 import { type DayView, dayView, type TopicInput } from "../shared/dayView.ts";
@@ -62,7 +64,7 @@ export function kitReport(input: TopicInput<KitResult>): Report {
       headingLine(day, view.clocks),
       missing,
       ...rows.loading.flatMap((loading) => loadingBlocks(view, loading)),
-      ...(moves.rows.length === 0 ? [] : [moves]),
+      ...filled(moves),
       pieces,
     ],
     data: KIT_DATA.json(rows, view),
@@ -124,15 +126,15 @@ const MISSING = columns<MissingItem>()({
 
 function loadingBlocks({ say, clocks }: View, { vehicle, place, rolls, items }: Loading): readonly Block[] {
   const heading = `Load tonight: ${say.name(vehicle)} at ${say.name(place)}, rolls ${clocks.local(rolls, place).text}`;
-  const line = ({ id, count, from }: Loading["items"][number]): Cell => {
+  const itemCell = ({ id, count, from }: Loading["items"][number]): Cell => {
     const many = count === 1 ? "" : ` × ${count}`;
     return { text: `${say.name(id)}${many}${from === null ? "" : `, from ${say.name(from)}`}` };
   };
   return [
     { kind: "heading", text: heading },
     items.length === 0
-      ? { kind: "line", cells: [{ text: "Nothing of the plan's gear.", tone: "muted" }] }
-      : { kind: "list", items: items.map(line), tick: true },
+      ? line("Nothing of the plan's gear.", "muted")
+      : { kind: "list", items: items.map(itemCell), tick: true },
   ];
 }
 

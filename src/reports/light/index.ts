@@ -13,6 +13,7 @@ import {
 } from "../../sky/exposure.ts";
 import type { SkyResult } from "../../sky/index.ts";
 import { type Instant, MINUTES_A_DAY, resolveLocal } from "../../time/index.ts";
+import { line } from "../shared/blocks.ts";
 import { type DayView, dayView, type TopicInput } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
 import type { Block, Cell, Report } from "../shared/view.ts";
@@ -114,12 +115,12 @@ function backgrounds(hits: readonly LightHit[]): readonly Block[] {
       scene.lowEv === scene.highEv ? `${of(scene.lowEv)}` : `${of(scene.lowEv)} to ${of(scene.highEv)}`;
     return `${scene.is} ${span(luxOfExposure)} lx (${span(luminanceOfExposure)} cd/m²)`;
   });
-  return [{ kind: "line", cells: [{ text: `Lit backgrounds: ${scenes.join("; ")}`, tone: "muted" }] }];
+  return [line(`Lit backgrounds: ${scenes.join("; ")}`, "muted")];
 }
 
 function cameraLine(): Block {
   const needed = Math.round(neededLux(2.8, 1 / 60, 800));
   const marked = [0, 6, 12].map((gain) => `${Math.round(cameraLux(11, 2.8, gain))} at ${gain} dB`).join(", ");
   const text = `At f/2.8 a face needs ${needed} lx with 1/60 s and ISO 800; a camera marked f/11 at 2000 lx needs ${marked}`;
-  return { kind: "line", cells: [{ text, tone: "muted" }] };
+  return line(text, "muted");
 }

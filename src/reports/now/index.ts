@@ -1,10 +1,12 @@
 /** `now`: one glance for whoever rides: what is late, what everyone is at, what comes next and when to leave, the next hit and chore. */
+
 import { dayChanges } from "../../changes/index.ts";
 import type { ActivityTimes, Day, Move, PersonSpan } from "../../day/day.ts";
 import type { Id } from "../../plan/plan.ts";
 import type { PowerResult } from "../../power/index.ts";
 import { type HandTask, todoOf } from "../../power/todo.ts";
 import { type Instant, isoLocal } from "../../time/index.ts";
+import { line } from "../shared/blocks.ts";
 import { inOrderOfCalls } from "../shared/callOrder.ts";
 import { DASH, privateCell } from "../shared/cells.ts";
 import { column, columns, kept, object } from "../shared/columns.ts";
@@ -98,14 +100,14 @@ export function nowReport(input: NowInput): Report {
   return {
     command: "now",
     blocks: [
-      { kind: "line", cells: [{ text: stamp(view), tone: "strong" }] },
-      ...rows.late.map(({ message }): Block => ({ kind: "line", cells: [{ text: message, tone: "bad" }] })),
+      line(stamp(view), "strong"),
+      ...rows.late.map(({ message }): Block => line(message, "bad")),
       ROWS.table(view, rows.vehicles, { title: "Vehicles", show: SHOWN, empty: "No vehicle runs." }),
       ROWS.table(view, rows.people, { title: "People", show: SHOWN, empty: "No one is called." }),
       ...[hitText(view, rows.nextHit), choreText(view, rows.nextChore), tellText(view, rows.tell)].flatMap(
-        (words): readonly Block[] => (words === null ? [] : [{ kind: "line", cells: [{ text: words }] }]),
+        (words): readonly Block[] => (words === null ? [] : [line(words)]),
       ),
-      { kind: "line", cells: [{ text: RIDERS, tone: "muted" }] },
+      line(RIDERS, "muted"),
     ],
     data: NOW_DATA.json(rows, view),
     findings: input.findings,

@@ -1,6 +1,7 @@
 import { names } from "../../findings/words.ts";
 import type { Id } from "../../plan/plan.ts";
 import { type Carriage, flyers, flyingPacks, POWER_BANKS } from "../../power/air.ts";
+import { line } from "../shared/blocks.ts";
 import { DASH, statedCell } from "../shared/cells.ts";
 import { column, columns, kept, object, shown } from "../shared/columns.ts";
 import type { ReportInput } from "../shared/dayView.ts";
@@ -88,7 +89,7 @@ export function flyReport({ day, say, findings }: ReportInput): Report {
     "Spare packs never go in checked baggage; terminals covered. Airlines may be stricter: ask before the day.";
   return {
     command: "power",
-    blocks: [{ kind: "line", cells: [{ text: who }] }, table, { kind: "line", cells: [{ text: note, tone: "muted" }] }],
+    blocks: [line(who), table, line(note, "muted")],
     data: FLY_DATA.json({ people, packs }, { say }),
     findings,
     say,

@@ -1,8 +1,10 @@
 /** The chores of a rotation in words: who takes which pack where, from when to when. Shared by `power` and the sheet. */
+
 import type { Say } from "../../findings/finding.ts";
 import type { Id } from "../../plan/plan.ts";
 import type { PowerResult } from "../../power/index.ts";
 import type { HandTask, PackStep } from "../../power/todo.ts";
+import { line } from "../shared/blocks.ts";
 import type { DayView } from "../shared/dayView.ts";
 import type { Block, Cell } from "../shared/view.ts";
 
@@ -14,7 +16,7 @@ export function handsBlocks(
 ): Block[] {
   const { clocks, say, day } = view;
   const whose = person === null ? "" : ` for ${say.name(person)}`;
-  if (tasks.length === 0) return person === null ? [] : [{ kind: "line", cells: [{ text: `No pack moves${whose}.` }] }];
+  if (tasks.length === 0) return person === null ? [] : [line(`No pack moves${whose}.`)];
   const items = tasks.map((task): Cell => {
     const { from, to, where, steps } = task;
     const place = day.plan.places.has(where) ? where : null;

@@ -1,4 +1,5 @@
 /** `power`: a line per pack, a line per hit, the hand moves as a to-do list, a chart of charge over the day, and the proof. */
+
 import type { Day } from "../../day/day.ts";
 import type { Id } from "../../plan/plan.ts";
 import { foundPacks } from "../../power/found.ts";
@@ -7,6 +8,7 @@ import type { Demand, ModelPack } from "../../power/model.ts";
 import type { ReplayStep } from "../../power/replay.ts";
 import { type HandTask, todoOf } from "../../power/todo.ts";
 import { cureText, percentText, setText, shortageText, shortWh, spareWh } from "../../power/words.ts";
+import { line } from "../shared/blocks.ts";
 import { DASH, named, namesCell, numberCell } from "../shared/cells.ts";
 import { columns, shown } from "../shared/columns.ts";
 import { dayView, type TopicInput } from "../shared/dayView.ts";
@@ -33,7 +35,7 @@ export function powerReport(input: TopicInput<PowerResult>): Report {
   const head = headingLine(day, own.clocks);
   const nothing = result.built.model.packs.length === 0 && result.built.model.demands.length === 0;
   const blocks: readonly Block[] = nothing
-    ? [head, { kind: "line", cells: [{ text: "Nothing in this plan runs on packs." }] }]
+    ? [head, line("Nothing in this plan runs on packs.")]
     : [
         head,
         ...verdict(view),
@@ -72,7 +74,6 @@ function verdict({ result }: PowerView): Block[] {
   const { proof, replay, dropped } = result.solution;
   const { demands } = result.built.model;
   const left = dropped.map(({ demand }) => useName(result, demand));
-  const line = (text: string, tone: Cell["tone"] = "plain"): Block => ({ kind: "line", cells: [{ text, tone }] });
   const covered =
     dropped.length === 0
       ? line("Every hit is powered.", "good")
@@ -185,9 +186,9 @@ function missingBlocks({ result, say }: PowerView): Block[] {
   );
   const short = `First without power: ${name(missing.first)}. ${shortageText(missing.short, say)}.${against}`;
   return [
-    { kind: "line", cells: [{ text: short, tone: "bad" }] },
+    line(short, "bad"),
     ...(cures.length === 0
-      ? [{ kind: "line", cells: [{ text: "No single change was found that is enough." }] } as const]
+      ? [line("No single change was found that is enough.")]
       : [
           { kind: "heading", text: `Any one of these powers ${name(missing.first)}` } as const,
           { kind: "list", items: cures } as const,
@@ -263,24 +264,18 @@ function carriedLine({ result, day }: PowerView): readonly Block[] {
   const carried = [...day.plan.packs.values()].some(({ id, charge }) => charge === null && !unknown.has(id));
   const text =
     "What the packs start with follows from the day before, by the rotation that is printed for it; `log` what they really hold.";
-  return carried ? [{ kind: "line", cells: [{ text, tone: "muted" }] }] : [];
+  return carried ? [line(text, "muted")] : [];
 }
 
 /** What the figures pass over. */
-const LEFT_OUT: Block = {
-  kind: "line",
-  cells: [
-    {
-      text: "Not included: self-discharge, wear within the day, energy used while packs are swapped.",
-      tone: "muted",
-    },
-  ],
-};
+const LEFT_OUT: Block = line(
+  "Not included: self-discharge, wear within the day, energy used while packs are swapped.",
+  "muted",
+);
 
 /** `brick.1 was found at 5 %, 56 % less than computed.`: charges that are known, against what the rotation gave. */
 function foundLines({ result, day }: PowerView): readonly Block[] {
   const { model } = result.solution;
-  const line = (text: string): Block => ({ kind: "line", cells: [{ text }] });
   const inDay = foundPacks(result.solution).map(({ pack, wh, fullWh, shortPercent: off }) => {
     const against = off === 0 ? "as computed" : `${Math.abs(off)} % ${off > 0 ? "less" : "more"} than computed`;
     return line(`${pack} was found at ${percentText(wh / fullWh)}, ${against}.`);
@@ -304,14 +299,9 @@ function sparesLine({ result, packs }: PowerView): Block {
   const spare = packs.filter(({ id }) => !used.has(id)).map(({ id }) => id);
   const reserves = [...new Set(packs.map(({ reserveWh, wh }) => percentText(reserveWh / wh)))];
   const reserve = reserves.length === 0 ? "" : ` ${reserves.join(" or ")} of each pack is kept in reserve.`;
-  return {
-    kind: "line",
-    cells: [
-      {
-        text: `${result.solution.dropped.length === 0 ? "Spare" : "Unused"} packs: ${spare.length === 0 ? "none" : spare.join(", ")}.${reserve}`,
-      },
-    ],
-  };
+  return line(
+    `${result.solution.dropped.length === 0 ? "Spare" : "Unused"} packs: ${spare.length === 0 ? "none" : spare.join(", ")}.${reserve}`,
+  );
 }
 
 const shareText = (share: number): string => (share >= FULL_SHARE ? "full" : percentText(share));

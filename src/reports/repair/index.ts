@@ -1,12 +1,13 @@
 import type { Finding, Say } from "../../findings/finding.ts";
 import type { Repair, RepairProof } from "../../repair/index.ts";
+import { line } from "../shared/blocks.ts";
 import { DASH } from "../shared/cells.ts";
 import { column, columns, kept, object, shown } from "../shared/columns.ts";
 import { type DayView, dayView, type ReportInput } from "../shared/dayView.ts";
 import { SHORT_FINDING } from "../shared/envelope.ts";
 import { idKind, idsKind, listKind, minutesKind, orNull, said, textKind, wholeKind } from "../shared/kinds.ts";
 import { withoutContacts } from "../shared/redact.ts";
-import type { Block, Cell, Report, Tone } from "../shared/view.ts";
+import type { Block, Cell, Report } from "../shared/view.ts";
 
 /** Letters of a value in a table. */
 const LONGEST = 44;
@@ -75,8 +76,6 @@ export function repairReport(input: RepairInput): Report {
     headers: tables,
   };
 }
-
-const line = (words: string, tone: Tone): Block => ({ kind: "line", cells: [{ text: words, tone }] });
 
 const some = (count: number, one: string): string => `${count} ${one}${count === 1 ? "" : "s"}`;
 

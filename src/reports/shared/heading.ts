@@ -1,6 +1,8 @@
 /** The lines around a report: the plan's title, date and clocks above it, how far it goes below. */
+
 import { DEFERRAL } from "../../cautions/deferral.ts";
 import type { Day } from "../../day/day.ts";
+import { line } from "./blocks.ts";
 import type { ReportClocks } from "./clocks.ts";
 import type { Block } from "./view.ts";
 
@@ -17,10 +19,8 @@ export function headingLine(day: Day, clocks: ReportClocks): Block {
 }
 
 /** Under every report that carries a caution or a judgement of law, however it shows it. */
-export const deferralLine = (): Block => ({ kind: "line", cells: [{ text: DEFERRAL, tone: "muted" }] });
+export const deferralLine = (): Block => line(DEFERRAL, "muted");
 
 /** Topics that nothing judged; no line where all were. */
 export const notJudgedLines = (topics: readonly string[]): readonly Block[] =>
-  topics.length === 0
-    ? []
-    : [{ kind: "line", cells: [{ text: `Not judged yet: ${topics.join(", ")}`, tone: "warn" }] }];
+  topics.length === 0 ? [] : [line(`Not judged yet: ${topics.join(", ")}`, "warn")];

@@ -5,6 +5,7 @@ import type { Say } from "../../findings/finding.ts";
 import { sumOf } from "../../lists.ts";
 import type { Plan } from "../../plan/plan.ts";
 import { lengthText } from "../../time/index.ts";
+import { line } from "./blocks.ts";
 import { figureColumn, wordColumn } from "./cells.ts";
 import type { ReportClocks } from "./clocks.ts";
 import type { Block, Cell } from "./view.ts";
@@ -23,7 +24,7 @@ export function whyTable(plan: Plan, say: Say, clocks: ReportClocks, why: Why): 
       ]
     : [];
   return [
-    { kind: "line", cells: [{ text: sentence(say, why), tone: "strong" }] },
+    line(sentence(say, why), "strong"),
     {
       kind: "table",
       title: null,

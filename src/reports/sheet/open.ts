@@ -1,8 +1,10 @@
 /** The end of a sheet: cautions, what is taken knowingly, what is not solved, and what changed since an older version. */
+
 import type { Change, Changes, Value } from "../../changes/between.ts";
 import type { Finding } from "../../findings/finding.ts";
 import { joinAlike } from "../../findings/together.ts";
 import { groupBy } from "../../lists.ts";
+import { line, list } from "../shared/blocks.ts";
 import { rowsByCall } from "../shared/callOrder.ts";
 import { meant, wordColumn } from "../shared/cells.ts";
 import { sourceLabel, toldCell, toldOf } from "../shared/findingView.ts";
@@ -36,8 +38,7 @@ export function cautionsSection(input: SheetInput): Section | null {
     return { text: `${first.code === NIGHT ? nightText(input, group) : told(input, first).sentence}${number}` };
   });
   const print = sources.map((source, at) => `[${at + 1}] ${source}`).join("; ");
-  const small: readonly Block[] =
-    print === "" ? [] : [{ kind: "line", cells: [{ text: `Sources: ${print}.`, tone: "muted" }] }];
+  const small: readonly Block[] = print === "" ? [] : [line(`Sources: ${print}.`, "muted")];
   return { id: "cautions", title: "Take care", blocks: [{ kind: "list", items }, ...small, deferralLine()] };
 }
 
@@ -84,10 +85,7 @@ function openPoints(input: SheetInput): Section {
     one.who === null ? one : `${one.code} ${one.level} ${one.shortMinutes === null}`,
   );
   const items = [...causes.values()].flatMap((group) => causeItems(input, group));
-  const blocks: readonly Block[] = [
-    ...(items.length === 0 ? [] : [{ kind: "list", items } as const]),
-    ...notJudgedLines(input.facts.notJudged),
-  ];
+  const blocks: readonly Block[] = [...list(items), ...notJudgedLines(input.facts.notJudged)];
   return { id: "open", title: items.length === 0 ? "Open points: none" : "Open points", blocks };
 }
 

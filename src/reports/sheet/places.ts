@@ -1,7 +1,9 @@
 /** The part of a sheet that is about where: places with the nearest hospital, ear and producer lines, paths with booking. */
+
 import { hospitalText } from "../../plan/placesAndRoads.ts";
 import type { Id, Place, SignalPath } from "../../plan/plan.ts";
 import { isoLocal } from "../../time/index.ts";
+import { line } from "../shared/blocks.ts";
 import { inOrderOfCalls } from "../shared/callOrder.ts";
 import { DASH, meant, privateCell, textCell, wordColumn } from "../shared/cells.ts";
 import type { Block, Cell, Column } from "../shared/view.ts";
@@ -25,8 +27,7 @@ export function placesSection(input: SheetInput): Section {
       : namesAlone && maps.length === rows.length
         ? [list]
         : [table, { kind: "heading", text: "Maps" }, list];
-  if (input.redact)
-    blocks.push({ kind: "line", cells: [{ text: "Addresses, positions and numbers are left out.", tone: "muted" }] });
+  if (input.redact) blocks.push(line("Addresses, positions and numbers are left out.", "muted"));
   return { id: "places", title: "Places", blocks };
 }
 

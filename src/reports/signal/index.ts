@@ -4,6 +4,7 @@ import { ASSUMED_DISH } from "../../signal/dish/satellite.ts";
 import type { PlaceLook, SignalResult } from "../../signal/index.ts";
 import { usesOf } from "../../signal/use.ts";
 import { instant, localDay, shortDateOf } from "../../time/index.ts";
+import { line } from "../shared/blocks.ts";
 import { type DayView, dayView, type TopicInput } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
 import type { Block, Report } from "../shared/view.ts";
@@ -91,7 +92,7 @@ function dishLines(view: DayView, looks: readonly PlaceLook[]): readonly Block[]
   const used = looks.filter(
     ({ look, place, path }) => look !== null && uses.some((use) => use.path.id === path && use.place?.id === place),
   );
-  return used.map((seen) => ({ kind: "line", cells: [{ text: dishText(view, seen), tone: "muted" }] }));
+  return used.map((seen) => line(dishText(view, seen), "muted"));
 }
 
 function dishText({ day, say }: DayView, { place, path: id, look, outages, next }: PlaceLook): string {

@@ -6,6 +6,7 @@ import type { Timecard, TimecardDay } from "../../hours/pay/card.ts";
 import type { HoursLog } from "../../plan/log/log.ts";
 import type { Id } from "../../plan/plan.ts";
 import { lengthText } from "../../time/index.ts";
+import { line } from "../shared/blocks.ts";
 import { DASH } from "../shared/cells.ts";
 import { column, columns, kept, object, type RowField, same, shown } from "../shared/columns.ts";
 import type { ReportInput } from "../shared/dayView.ts";
@@ -259,11 +260,11 @@ function cardReport({ title, dates, cards, readings, findings, say, person, empt
     ...mealLines(chosen, say),
     ...workdayLines(chosen, say),
   ];
-  const foot = notes.map((text): Block => ({ kind: "line", cells: [{ text, tone: "muted" }] }));
+  const foot = notes.map((text): Block => line(text, "muted"));
   return {
     command: "timecard",
     blocks: [
-      { kind: "line", cells: [{ text: title === null ? span : `${title} · ${span}`, tone: "strong" }] },
+      line(title === null ? span : `${title} · ${span}`, "strong"),
       table,
       ...moneyTable(chosen, view),
       ...(vehicles === null ? [] : [vehicles]),

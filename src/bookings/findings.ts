@@ -1,6 +1,5 @@
 /** What can be said of what must be booked: beds, windows, permits, and what goes back. */
-import { define } from "../findings/finding.ts";
-import { names } from "../findings/words.ts";
+import { define, names } from "../findings/finding.ts";
 import type { Instant } from "../time/units.ts";
 
 export const bookingMissing = define<{ who: readonly string[]; place: string; night: string }>({

@@ -1,6 +1,5 @@
 /** Cautions: each one line with its source on the sheet, the full text here for `explain`. */
-import { define } from "../findings/finding.ts";
-import { names } from "../findings/words.ts";
+import { define, names } from "../findings/finding.ts";
 import type { Instant } from "../time/units.ts";
 import { type AtPlaces, atPlaces, round } from "./shapes.ts";
 

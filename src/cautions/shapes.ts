@@ -1,6 +1,5 @@
 /** The heads that sentences of cautions share: at places, while people are outside, and on a drive. */
-import type { Say } from "../findings/finding.ts";
-import { names } from "../findings/words.ts";
+import { names, type Say } from "../findings/finding.ts";
 import type { Instant } from "../time/units.ts";
 
 /** From when to when it holds. */

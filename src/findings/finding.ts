@@ -207,3 +207,7 @@ export function define<F extends Facts>(entry: Entry<F>): Definition<F> {
     }),
   };
 }
+
+/** The display names of people, vehicles, places or pieces: `Wren, Ilse`; people in the order of their calls. */
+export const names = (ids: readonly string[], say: Pick<Say, "name" | "inOrder">): string =>
+  (say.inOrder?.(ids) ?? ids).map((id) => say.name(id)).join(", ");

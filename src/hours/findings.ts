@@ -1,6 +1,5 @@
 /** What can be wrong with people's hours: codes, sentences and cures. */
-import { type Definition, define, type Entry, type Say } from "../findings/finding.ts";
-import { names } from "../findings/words.ts";
+import { type Definition, define, type Entry, names, type Say } from "../findings/finding.ts";
 import type { Instant } from "../time/units.ts";
 
 interface At {

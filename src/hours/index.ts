@@ -29,8 +29,7 @@ export type { Fitness } from "./fitness/fitness.ts";
 export { type BindingRest, bindingRests } from "./judge/bindingRests.ts";
 export type { Breach, Verdict } from "./judge/judge.ts";
 export type { LimitState } from "./judge/limitState.ts";
-export { logHours } from "./judge/logHours.ts";
-export { momentOutsideOf } from "./judge/moment.ts";
+export { logHours, momentOutsideOf } from "./judge/logHours.ts";
 export { breachesOf, type PersonHours } from "./judge/person.ts";
 
 /** A person's judged hours, the record they are judged by, and their fitness. */

@@ -1,6 +1,5 @@
 /** What can be said of gear: what is not where it is needed, and moves that cannot be made. */
-import { define } from "../findings/finding.ts";
-import { names } from "../findings/words.ts";
+import { define, names } from "../findings/finding.ts";
 import type { Instant } from "../time/units.ts";
 
 export const kitMissing = define<{

@@ -5,7 +5,7 @@ export const answers = () => import("./answers.ts");
 /** Plans written: a first one, tomorrow's, what really happened. */
 export const authoring = () => import("./authoring.ts");
 /** Plans side by side: who or what two of them use at the same time. */
-export const doubleBookings = () => import("./bookings.ts");
+export const doubleBookings = () => import("../day/bookings.ts");
 /** Every code of a finding, explained. */
 export const codes = () => import("./codes.ts");
 /** Edits of a plan's text that keep its comments. */
@@ -17,7 +17,7 @@ export const planKeys = () => import("../plan/reference.ts");
 /** The pages of the manual. */
 export const manual = () => import("../manual/index.ts");
 /** The day on a map. */
-export const maps = () => import("./maps.ts");
+export const maps = () => import("../reports/drives/map.ts");
 /** Proposed drivers. */
 export const relief = () => import("./relief.ts");
 /** Ways out of what is wrong with a day. */

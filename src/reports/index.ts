@@ -8,10 +8,10 @@ import type { Id, Plan } from "../plan/plan.ts";
 import type { ReliefProposal } from "../roads/index.ts";
 import type { ClockStyle, Instant, ZoneId } from "../time/index.ts";
 import type { RepairsShown } from "./repair/index.ts";
-import { rowsByCall } from "./shared/callOrder.ts";
 import type { ReportInput } from "./shared/dayView.ts";
 import { had, type Judged, TOPICS, type Topic } from "./shared/judged.ts";
 import type { Shape } from "./shared/kinds.ts";
+import { rowsByCall } from "./shared/people.ts";
 import type { Report } from "./shared/view.ts";
 import type { Focus } from "./sheet/input.ts";
 import type { Sheet } from "./sheet/view.ts";
@@ -105,7 +105,7 @@ const calls = report(
     const changes = await changesSince(judged, options);
     if (changes === null) return callsReport({ ...input, why, changes: null });
     const own = callsReport({ ...input, why, changes: await changeList(judged, options) });
-    const { sinceBlocks } = await import("./changes/since.ts");
+    const { sinceBlocks } = await import("./changes/index.ts");
     return { ...own, blocks: [...sinceBlocks({ day, changes, say, desk, person, redact }), ...own.blocks] };
   },
   ({ CALLS_DATA }) => CALLS_DATA,

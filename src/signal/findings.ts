@@ -1,6 +1,5 @@
 /** What can be said of the way out of the signal; the satellite's own codes are in `findingsDish.ts`. */
-import { define } from "../findings/finding.ts";
-import { names } from "../findings/words.ts";
+import { define, names } from "../findings/finding.ts";
 import type { Instant } from "../time/units.ts";
 import { OF_SPARE } from "./use.ts";
 

@@ -1,6 +1,5 @@
 /** What can be said of the light. */
-import { define } from "../findings/finding.ts";
-import { names } from "../findings/words.ts";
+import { define, names } from "../findings/finding.ts";
 
 export const lightUnknown = define<{ place: string; activities: readonly string[] }>({
   code: "light-unknown",

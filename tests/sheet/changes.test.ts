@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { type Change, changesBetween } from "../../src/changes/between.ts";
 import type { Day } from "../../src/day/day.ts";
-import { sinceBlocks } from "../../src/reports/changes/since.ts";
+import { sinceBlocks } from "../../src/reports/changes/index.ts";
 import { sayOf } from "../../src/reports/shared/wording.ts";
 import { sheetOf } from "../../src/reports/sheet/index.ts";
 import { at, demoDay } from "./demoDay.ts";

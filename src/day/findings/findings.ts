@@ -2,8 +2,7 @@
  * The catalogue of what the Day can say: mistakes of order in a plan, and what contradicts an instant fixed earlier; rides
  * and rings are in `findingsOrder.ts`, what something was forgotten for in `findingsIdle.ts`.
  */
-import { type Definition, define, type Facts } from "../../findings/finding.ts";
-import { names } from "../../findings/words.ts";
+import { type Definition, define, type Facts, names } from "../../findings/finding.ts";
 import type { Instant } from "../../time/units.ts";
 
 /** `may`: who may drive it. `stops`: its places, in order. */

@@ -1,6 +1,5 @@
 /** What plans of one folder say of each other. */
-import { define } from "../../findings/finding.ts";
-import { names } from "../../findings/words.ts";
+import { define, names } from "../../findings/finding.ts";
 
 export const bookedTwice = define<{ what: readonly string[]; other: string }>({
   code: "booked-twice",

@@ -1,6 +1,5 @@
 /** What the Day can say of orders: of someone's rides, of what shares a person, of what does not fit into a drive. */
-import { define } from "../../findings/finding.ts";
-import { names } from "../../findings/words.ts";
+import { define, names } from "../../findings/finding.ts";
 
 export const rideOrderOpen = define<{ who: string; beds: readonly string[] }>({
   code: "ride-order-open",

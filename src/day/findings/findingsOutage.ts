@@ -1,6 +1,5 @@
 /** What the Day can say of what is out of service and of who is away. */
-import { define } from "../../findings/finding.ts";
-import { names } from "../../findings/words.ts";
+import { define, names } from "../../findings/finding.ts";
 import type { Instant } from "../../time/units.ts";
 
 export const vehicleOutOfService = define<{

@@ -1,10 +1,12 @@
-/** Judges a log file: everyone in it under the rule sets that it names. */
+/** Judges a log file: everyone in it under the rule sets that it names, up to a moment inside it. */
 
+import type { Finding } from "../../findings/finding.ts";
 import { HOUSE_DEFAULTS } from "../../plan/houseRules.ts";
 import type { HoursLog, LogPerson } from "../../plan/log/log.ts";
 import { type Instant, instant } from "../../time/units.ts";
 import { calendarsOf } from "../count/calendar.ts";
 import type { Calendar, HoursRecord } from "../count/spans.ts";
+import { momentOutside } from "../findings.ts";
 import { ruleSet } from "../rules/index.ts";
 import { NO_OPTIONS } from "../rules/options.ts";
 import type { ApplicableRules } from "./applicableRules.ts";
@@ -37,4 +39,13 @@ export function logHours(log: HoursLog, at: Instant | null): readonly PersonHour
       ...(at === null ? {} : { at }),
     }),
   );
+}
+
+/** What to tell where nothing of a person's log lies before `at`, or it ends earlier; nothing where `at` is inside. */
+export function momentOutsideOf({ id, path, spans }: LogPerson, at: Instant | null): readonly Finding[] {
+  const from = spans[0]?.from;
+  const to = spans.at(-1)?.to;
+  if (at === null || from === undefined || to === undefined || (at > from && at <= to)) return [];
+  const facts = { who: id, asked: { at }, from: { at: from }, to: { at: to }, before: at <= from };
+  return [momentOutside.raise(facts, { who: id, path })];
 }

@@ -1,5 +1,4 @@
 /** What the file of a rule set declares: everything that the program knows of it, from the plan's keys to its limits. */
-import type { HouseHours } from "./houseHours.ts";
 import type { RuleOptions } from "./options.ts";
 import type { PayRule } from "./payRule.ts";
 import type { RuleSet, TeamRule } from "./rule.ts";
@@ -58,3 +57,13 @@ export const PLAIN = {
   team: null,
   pay: null,
 } as const satisfies Partial<RuleSetDeclaration>;
+
+/** In minutes. */
+export interface HouseHours {
+  readonly turnaround: number;
+  readonly dutyDay: number;
+  readonly mealEvery: number;
+  readonly mealFor: number;
+  readonly wheelDay: number;
+  readonly wheelBreak: { readonly minutes: number; readonly every: number };
+}

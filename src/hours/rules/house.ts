@@ -1,7 +1,6 @@
 /** The house rules of a plan as a rule set: common practice, no source, unless the plan states its own. */
 import { lengthText } from "../../time/index.ts";
-import { PLAIN, type RuleSetDeclaration } from "./declaration.ts";
-import type { HouseHours } from "./houseHours.ts";
+import { type HouseHours, PLAIN, type RuleSetDeclaration } from "./declaration.ts";
 import { hoursToMinutes } from "./options.ts";
 import type { Limit, Since } from "./rule.ts";
 

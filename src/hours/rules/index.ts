@@ -1,6 +1,5 @@
 /** What the rest of the program asks of the rule sets: which names there are, from when on they bind, and each as limits. */
-import type { RuleSetDeclaration, Threshold } from "./declaration.ts";
-import type { HouseHours } from "./houseHours.ts";
+import type { HouseHours, RuleSetDeclaration, Threshold } from "./declaration.ts";
 import { NO_OPTIONS, type RuleOptions } from "./options.ts";
 import type { PayRule } from "./payRule.ts";
 import type { RuleSet } from "./rule.ts";

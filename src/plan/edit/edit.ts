@@ -6,7 +6,7 @@
  */
 import type { Finding, PlanPath } from "../../findings/finding.ts";
 import { editNowhere, editPathBad, editValueBad } from "../findings.ts";
-import { noMap } from "../text/noMap.ts";
+import { noMap } from "../shape/issues.ts";
 import { dotted, parsePathText } from "../text/pathtext.ts";
 import { sourceText } from "../text/source.ts";
 import { type MapNode, nearestNode } from "../text/tree.ts";

@@ -1,14 +1,11 @@
-/** `vehicles`: what is driven, whose rules bind its driver, and what it gives to packs and dish. */
-
-import { ALL_WEEKS, CLAIMS, VEHICLE_SETS } from "../../hours/rules/index.ts";
+/** `vehicles`: what is driven, whose rules bind its driver and whether it is a commercial one, what it gives to packs and dish. */
+import { ALL_WEEKS, CLAIMS, type RuleSetId, thresholdsOf, VEHICLE_SETS } from "../../hours/rules/index.ts";
 import { commercialWithoutRules } from "../findings.ts";
 import type { Id, Vehicle } from "../plan.ts";
-import type { FieldsOf } from "../read/fields.ts";
-import { unique } from "../read/fields.ts";
+import { type FieldsOf, unique } from "../read/fields.ts";
 import { entry, flag, oneOrManyValues, word } from "../shape/form.ts";
 import { amount, idOf, numberOf, stretch, text, time } from "../shape/leaves.ts";
 import { celsius, distanceKm, massKg, type NumberRange, powerWatts, share } from "../values/quantity.ts";
-import { commercialBecause } from "./commercial.ts";
 import { readRecordKeys, recordForm, recordKeys } from "./record.ts";
 
 const SEATS: NumberRange = { what: "a number of seats", least: 1, most: 100, whole: true, example: "5" };
@@ -100,4 +97,30 @@ function readDue(fields: VehicleFields): Vehicle["due"] {
   if (due === null) return null;
   const place = due.id("place");
   return { place, at: due.time("at", place), fuel: due.get("fuel") };
+}
+
+/** What decides whether a vehicle is commercial. */
+export interface Weighed {
+  readonly grossKg: number | null;
+  readonly towingKg: number | null;
+  readonly seats: number | null;
+  readonly rules: readonly RuleSetId[];
+  /** As typed, for the sentence. */
+  readonly stated: { readonly gross: string | null; readonly towing: string | null };
+}
+
+/** The reason, or null where it is light. A weight is the combination's: vehicle and trailer together. */
+export function commercialBecause({ grossKg, towingKg, seats, rules, stated }: Weighed): string | null {
+  const totalKg = (grossKg ?? 0) + (towingKg ?? 0);
+  for (const { leastKg, leastSeats, says } of thresholdsOf(rules)) {
+    // A hair below, because 10001 lb must not fail by a rounding of its kilograms.
+    if (totalKg >= leastKg - 1e-6) return `${weight(stated)}; ${says}`;
+    if (seats !== null && seats >= leastSeats) return `${seats} seats; ${says}`;
+  }
+  return null;
+}
+
+function weight({ gross, towing }: Weighed["stated"]): string {
+  const parts = [...(gross === null ? [] : [`gross ${gross}`]), ...(towing === null ? [] : [`towing ${towing}`])];
+  return parts.join(" and ");
 }

@@ -7,7 +7,7 @@ import { nearest, slipOf } from "../../findings/nearest.ts";
 import { idBad, idReserved, idTwice, idUnknown } from "../findings.ts";
 import type { Id } from "../plan.ts";
 import type { IdKind } from "../shape/form.ts";
-import { wordTest } from "../text/letters.ts";
+import { wordTest } from "../shape/patterns.ts";
 import { type Mistake, mistaken, type Parsed, parsed } from "../values/parsed.ts";
 import { plainSigns } from "../values/signs.ts";
 

@@ -1,4 +1,4 @@
-/** Zod's issues told as our findings, each at the spot in the text that it is about. */
+/** Zod's issues as our findings, each at the spot in the text that it is about; and a text that is no map of keys at all. */
 import type * as z from "zod";
 import type { Finding, PlanPath } from "../../findings/finding.ts";
 import { nearest, slipOf } from "../../findings/nearest.ts";
@@ -6,6 +6,8 @@ import {
   commaInValue,
   keyMissing,
   keyUnknown,
+  planEmpty,
+  planNotMap,
   valueBad,
   valueKind,
   valueMissing,
@@ -16,6 +18,7 @@ import {
 } from "../findings.ts";
 import { dotted } from "../text/pathtext.ts";
 import { tornApart } from "../text/planTree.ts";
+import type { SourceText } from "../text/source.ts";
 import { keySpan, type MapEntry, nodeAt, type PlanNode, pointAt, raw, spanOf } from "../text/tree.ts";
 import { oddSignIn } from "../values/signs.ts";
 import type { Form, Zod } from "./form.ts";
@@ -240,4 +243,12 @@ function unreadable(root: PlanNode, path: PlanPath, wanted: string): Finding {
     { text, what: wanted, example: exampleIn(wanted) ?? wanted },
     { span: pointAt(root, path), path },
   );
+}
+
+/** The finding for a text that is no map of keys. */
+export function noMap(tree: PlanNode, source: SourceText): Finding {
+  const at = { span: source.span(tree.start, tree.end) };
+  return tree.kind === "scalar" && tree.value === null
+    ? planEmpty.raise({}, at)
+    : planNotMap.raise({ found: kindOf(tree) }, at);
 }

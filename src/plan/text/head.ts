@@ -8,11 +8,10 @@ import { idMistake } from "../read/ids.ts";
 import type { Reading } from "../read/reading.ts";
 import { type Declarations, entry, mapOf, oneOrMany, scalar } from "../shape/form.ts";
 import { date, numberOf, text, zoneForm } from "../shape/leaves.ts";
-import { PATTERNS } from "../shape/patterns.ts";
+import { PATTERNS, wordTest } from "../shape/patterns.ts";
 import { badDate, datesLike } from "../values/date.ts";
 import { mistaken } from "../values/parsed.ts";
 import type { NumberRange } from "../values/quantity.ts";
-import { wordTest } from "./letters.ts";
 
 const REVISION: NumberRange = { what: "a revision", least: 0, most: 100_000, whole: true, example: "2" };
 

@@ -1,6 +1,6 @@
 /** Paths of plan values as text: `hits.noon.at`, `runs.truck.stops[1].leave`, `actual."brick.1"`. */
 import type { PlanPath } from "../../findings/finding.ts";
-import { wordTest } from "./letters.ts";
+import { wordTest } from "../shape/patterns.ts";
 
 const isPlain = wordTest(/^[A-Za-z0-9_-]+$/, /^[\p{L}\p{N}_-]+$/u);
 

@@ -4,7 +4,7 @@
  */
 import { dayOfDate, two } from "../../time/civil.ts";
 import { timeBad } from "../findings.ts";
-import { wordTest } from "../text/letters.ts";
+import { wordTest } from "../shape/patterns.ts";
 import { datesLike } from "./date.ts";
 import { LONGEST_VALUE, mistaken, type Parsed, parsed } from "./parsed.ts";
 import { plainWord, withoutWeekday } from "./signs.ts";

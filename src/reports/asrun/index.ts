@@ -2,21 +2,19 @@
  * `asrun`: what really went out, from what was logged: hits planned and as run, people, vehicles, packs that fell short;
  * deviations first. What was not logged is said to be so and never assumed. Of several days in one go.
  */
-
 import type { ActivityTimes, Day, PersonDay } from "../../day/day.ts";
 import { sumOf } from "../../lists.ts";
 import type { ActualVehicle, Id, Plan } from "../../plan/plan.ts";
 import { type FoundPack, foundPacks } from "../../power/found.ts";
 import type { PowerResult } from "../../power/index.ts";
 import { filled, line } from "../shared/blocks.ts";
-import { inOrderOfCalls } from "../shared/callOrder.ts";
 import { placesInOrder } from "../shared/clocks.ts";
 import { dayView, type ReportInput } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
 import { moment } from "../shared/kinds.ts";
+import { inOrderOfCalls } from "../shared/people.ts";
 import { withoutContacts } from "../shared/redact.ts";
 import type { Report } from "../shared/view.ts";
-
 import {
   ASRUN_DATA,
   ASRUN_HITS,

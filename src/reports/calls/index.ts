@@ -1,9 +1,9 @@
 /** `calls`: who is called when and where, when wheels roll, the hits on both clocks, the release; and why a time is what it is. */
 import type { Day, Why } from "../../day/day.ts";
 import type { Id } from "../../plan/plan.ts";
-import { inOrderOfCalls } from "../shared/callOrder.ts";
 import { type DayView, dayView, type ReportInput } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
+import { inOrderOfCalls } from "../shared/people.ts";
 import { reachTable, silences } from "../shared/reach.ts";
 import type { Block, Json, Report } from "../shared/view.ts";
 import { whyTable } from "../shared/why.ts";

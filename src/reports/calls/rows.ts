@@ -25,8 +25,8 @@ import {
   wholeKind,
   wordKind,
 } from "../shared/kinds.ts";
+import { carriedBy } from "../shared/people.ts";
 import { type NoSignal, SILENCES } from "../shared/reach.ts";
-import { carriedBy } from "../shared/rides.ts";
 import { isoEnds } from "../shared/stamps.ts";
 import type { Cell, Json } from "../shared/view.ts";
 import { planSpot, type StretchTexts, stretches, termKind, where } from "../shared/where.ts";

@@ -1,10 +1,12 @@
 /** `changes`: what moved in one line, whom to tell by when and who may sleep on, every value old and new, findings new and gone. */
-
-import type { Change, Value } from "../../changes/between.ts";
+import type { Change, Changes, Value } from "../../changes/between.ts";
 import type { PersonChange } from "../../changes/index.ts";
-import type { Finding } from "../../findings/finding.ts";
+import type { Day } from "../../day/day.ts";
+import type { Finding, Say } from "../../findings/finding.ts";
 import { joinAlike } from "../../findings/together.ts";
+import type { Id } from "../../plan/plan.ts";
 import type { Instant } from "../../time/index.ts";
+import type { ZoneId } from "../../time/units.ts";
 import { filled, line, list } from "../shared/blocks.ts";
 import { column, columns, kept, object, type RowField, shown } from "../shared/columns.ts";
 import { SHORT_FINDING } from "../shared/envelope.ts";
@@ -12,6 +14,8 @@ import { redacting, toldOf } from "../shared/findingView.ts";
 import { idsKind, instantKind, isoKind, keyKind, listKind, moment, orNull, textKind } from "../shared/kinds.ts";
 import { type NoSignal, silences } from "../shared/reach.ts";
 import type { Block, BriefLine, Cell, Json, Report } from "../shared/view.ts";
+import { sheetInput } from "../sheet/input.ts";
+import { changesSection } from "../sheet/open.ts";
 import { folk, valueCell } from "../sheet/words.ts";
 import { headline } from "./headline.ts";
 import { type ChangesInput, type ChangesView, changedName, changesView } from "./words.ts";
@@ -219,4 +223,23 @@ function changeLines(view: ChangesView): readonly BriefLine[] {
     ...(tell.length === 0 ? [] : [{ lead: "Tell:", items: tell, spare: 0 } as const]),
     ...(errors.length === 0 ? [] : [{ lead: "New errors:", items: errors, spare: 1 } as const]),
   ];
+}
+
+/** A day and what changed in it since it was told. */
+export interface SinceRequest {
+  /** The newer day. */
+  readonly day: Day;
+  readonly changes: Changes;
+  readonly say: Say;
+  readonly desk: ZoneId | null;
+  readonly person: Id | null;
+  /** Without addresses and telephone numbers. */
+  readonly redact: boolean;
+}
+
+/** A heading and what changed for whom; one sentence where nothing did. */
+export function sinceBlocks(request: SinceRequest): readonly Block[] {
+  const facts = { sun: null, sunAltitude: null, batteries: null, gear: null, cautions: null, notJudged: [] };
+  const section = changesSection(sheetInput({ ...request, facts, findings: [] }));
+  return section === null ? [] : [{ kind: "heading", text: section.title }, ...section.blocks];
 }

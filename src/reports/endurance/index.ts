@@ -1,12 +1,11 @@
 /** `endurance`: how long and how far the crew can go on from a moment, what binds first, who drives when. */
-
 import type { Day } from "../../day/day.ts";
 import type { Endurance, FirstEnd } from "../../endurance/index.ts";
 import { cutAt } from "../../endurance/order.ts";
 import { filled, line } from "../shared/blocks.ts";
-import { rowsByCall } from "../shared/callOrder.ts";
 import { dayView, type TopicInput } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
+import { rowsByCall } from "../shared/people.ts";
 import type { Block, Report } from "../shared/view.ts";
 import { ENDURANCE_DATA, ENDURANCE_PEOPLE, type EnduranceView, NEXT, ORDER, PACKS, VEHICLES } from "./rows.ts";
 

@@ -1,5 +1,4 @@
 /** `handover`: for the crew that takes over: vehicles, packs, gear, the next hits, who is rested when, what is open. One page. */
-
 import type { BookingsResult } from "../../bookings/index.ts";
 import type { Day } from "../../day/day.ts";
 import { joinAlike } from "../../findings/together.ts";
@@ -12,7 +11,6 @@ import { type FuelState, rangeAt } from "../../roads/fuel.ts";
 import type { RoadsResult } from "../../roads/index.ts";
 import { type Instant, isoLocal } from "../../time/index.ts";
 import { line } from "../shared/blocks.ts";
-import { inOrderOfCalls } from "../shared/callOrder.ts";
 import { DASH, privateCell } from "../shared/cells.ts";
 import { column, columns, kept, object } from "../shared/columns.ts";
 import { type DayView, dayView, type ReportInput } from "../shared/dayView.ts";
@@ -32,7 +30,7 @@ import {
   wholeKind,
   wordKind,
 } from "../shared/kinds.ts";
-import { whereIs } from "../shared/rides.ts";
+import { inOrderOfCalls, whereIs } from "../shared/people.ts";
 import type { Block, Cell, Report } from "../shared/view.ts";
 import { zoneOfPlace } from "../shared/wording.ts";
 

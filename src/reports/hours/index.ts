@@ -1,14 +1,13 @@
 /** `hours`: rest, wheel, what is left, next call; each limit with its clause; how rested whoever drives is likely to be. */
-
 import type { Day, PersonDay } from "../../day/day.ts";
 import type { Say } from "../../findings/finding.ts";
 import type { HoursResult } from "../../hours/index.ts";
 import type { Id } from "../../plan/plan.ts";
 import { filled, line, list } from "../shared/blocks.ts";
-import { inOrderOfCalls } from "../shared/callOrder.ts";
 import { dayView, type TopicInput } from "../shared/dayView.ts";
 import { deferralLine } from "../shared/heading.ts";
 import type { Words } from "../shared/kinds.ts";
+import { inOrderOfCalls } from "../shared/people.ts";
 import type { Block, Report } from "../shared/view.ts";
 import {
   BREACHES,

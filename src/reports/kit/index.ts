@@ -21,7 +21,7 @@ import {
   textKind,
   wholeKind,
 } from "../shared/kinds.ts";
-import { ridesOf } from "../shared/rides.ts";
+import { ridesOf } from "../shared/people.ts";
 import type { Block, Cell, Report } from "../shared/view.ts";
 import { type StretchTexts, stretches } from "../shared/where.ts";
 

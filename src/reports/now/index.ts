@@ -1,5 +1,4 @@
 /** `now`: one glance for whoever rides: what is late, what everyone is at, what comes next and when to leave, the next hit and chore. */
-
 import { dayChanges } from "../../changes/index.ts";
 import type { ActivityTimes, Day, Move, PersonSpan } from "../../day/day.ts";
 import type { Id } from "../../plan/plan.ts";
@@ -7,7 +6,6 @@ import type { PowerResult } from "../../power/index.ts";
 import { type HandTask, todoOf } from "../../power/todo.ts";
 import { type Instant, isoLocal } from "../../time/index.ts";
 import { line } from "../shared/blocks.ts";
-import { inOrderOfCalls } from "../shared/callOrder.ts";
 import { DASH, privateCell } from "../shared/cells.ts";
 import { column, columns, kept, object } from "../shared/columns.ts";
 import { type DayView, dayView, type ReportInput } from "../shared/dayView.ts";
@@ -25,7 +23,7 @@ import {
   orNull,
   textKind,
 } from "../shared/kinds.ts";
-import { whereIs } from "../shared/rides.ts";
+import { inOrderOfCalls, whereIs } from "../shared/people.ts";
 import type { Block, BriefLine, Report } from "../shared/view.ts";
 import { zoneOfPlace } from "../shared/wording.ts";
 

@@ -1,4 +1,4 @@
-import { names } from "../../findings/words.ts";
+import { names } from "../../findings/finding.ts";
 import type { Id } from "../../plan/plan.ts";
 import { type Carriage, flyers, flyingPacks, POWER_BANKS } from "../../power/air.ts";
 import { line } from "../shared/blocks.ts";

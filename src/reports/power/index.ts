@@ -13,7 +13,7 @@ import { DASH, named, namesCell, numberCell } from "../shared/cells.ts";
 import { columns, shown } from "../shared/columns.ts";
 import { dayView, type TopicInput } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
-import { ridesOf } from "../shared/rides.ts";
+import { ridesOf } from "../shared/people.ts";
 import type { Block, Cell, Chart, Lane, Report, Table } from "../shared/view.ts";
 import { type PowerView, ROTATION_DATA } from "./data.ts";
 import { handsBlocks } from "./hands.ts";

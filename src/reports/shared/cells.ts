@@ -1,7 +1,6 @@
 /** Columns and cells that the tables of several reports share. */
 import type { ActivityTimes } from "../../day/day.ts";
-import type { Say } from "../../findings/finding.ts";
-import { names } from "../../findings/words.ts";
+import { names, type Say } from "../../findings/finding.ts";
 import type { Id, Plan } from "../../plan/plan.ts";
 import { lengthText } from "../../time/index.ts";
 import type { Cell, Column, Tone } from "./view.ts";

@@ -6,12 +6,12 @@ import {
   type Finding,
   fileText,
   type Level,
+  names,
   type Say,
   type Source,
   type Span,
   sentenceOf,
 } from "../../findings/finding.ts";
-import { names } from "../../findings/words.ts";
 import { withoutContacts } from "./redact.ts";
 import type { Cell, Told, ToldRemark, Tone } from "./view.ts";
 

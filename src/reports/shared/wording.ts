@@ -1,5 +1,4 @@
 /** How a plan words its values in sentences: both clocks where they differ, its labels or cities, its display names. */
-
 import type { PersonDay } from "../../day/day.ts";
 import { fileText, type PlanPath, type Say } from "../../findings/finding.ts";
 import type { Id, Plan } from "../../plan/plan.ts";
@@ -18,7 +17,7 @@ import {
   weekdayOf,
   type ZoneId,
 } from "../../time/index.ts";
-import { inOrderOfCalls } from "./callOrder.ts";
+import { inOrderOfCalls } from "./people.ts";
 
 /** On which clock words name times, and how times are written. */
 export interface SayOptions {

@@ -5,7 +5,7 @@ import type { Id } from "../../plan/plan.ts";
 import { isoLocal } from "../../time/index.ts";
 import type { Instant } from "../../time/units.ts";
 import { whereCell } from "../shared/cells.ts";
-import { carriedBy } from "../shared/rides.ts";
+import { carriedBy } from "../shared/people.ts";
 import { zoneOfPlace } from "../shared/wording.ts";
 import type { SheetInput } from "./input.ts";
 import { drivers, isAboard } from "./moves.ts";

@@ -4,7 +4,7 @@ import type { ActivityTimes, Move, PersonDay } from "../../day/day.ts";
 import { groupBy } from "../../lists.ts";
 import type { Hit, Id, Task } from "../../plan/plan.ts";
 import { after } from "../../time/units.ts";
-import { carriedBy } from "../shared/rides.ts";
+import { carriedBy } from "../shared/people.ts";
 import type { SheetInput } from "./input.ts";
 import type { SheetEvent } from "./view.ts";
 import { concerns, freeText, geoLink, name, sheetNames } from "./words.ts";

@@ -7,7 +7,7 @@ import { localDay, wallMinute, weekdayOf } from "../../time/index.ts";
 import { handsText, moveText, type PackMoveText } from "../power/hands.ts";
 import { DASH, figureColumn, wordColumn } from "../shared/cells.ts";
 import { columns, shown } from "../shared/columns.ts";
-import { carriedBy } from "../shared/rides.ts";
+import { carriedBy } from "../shared/people.ts";
 import type { Block, Cell, Table } from "../shared/view.ts";
 import { zoneOfPlace } from "../shared/wording.ts";
 import type { BatteryFact, SheetInput } from "./input.ts";

@@ -1,14 +1,13 @@
 /** The end of a sheet: cautions, what is taken knowingly, what is not solved, and what changed since an older version. */
-
 import type { Change, Changes, Value } from "../../changes/between.ts";
 import type { Finding } from "../../findings/finding.ts";
 import { joinAlike } from "../../findings/together.ts";
 import { groupBy } from "../../lists.ts";
 import { line, list } from "../shared/blocks.ts";
-import { rowsByCall } from "../shared/callOrder.ts";
 import { meant, wordColumn } from "../shared/cells.ts";
 import { sourceLabel, toldCell, toldOf } from "../shared/findingView.ts";
 import { deferralLine, notJudgedLines } from "../shared/heading.ts";
+import { rowsByCall } from "../shared/people.ts";
 import type { Block, Cell, Told } from "../shared/view.ts";
 import type { SheetInput } from "./input.ts";
 import type { Section } from "./view.ts";

@@ -1,11 +1,10 @@
 /** The part of a sheet that is about where: places with the nearest hospital, ear and producer lines, paths with booking. */
-
 import { hospitalText } from "../../plan/placesAndRoads.ts";
 import type { Id, Place, SignalPath } from "../../plan/plan.ts";
 import { isoLocal } from "../../time/index.ts";
 import { line } from "../shared/blocks.ts";
-import { inOrderOfCalls } from "../shared/callOrder.ts";
 import { DASH, meant, privateCell, textCell, wordColumn } from "../shared/cells.ts";
+import { inOrderOfCalls } from "../shared/people.ts";
 import type { Block, Cell, Column } from "../shared/view.ts";
 import type { SheetInput } from "./input.ts";
 import type { Section } from "./view.ts";

@@ -1,7 +1,7 @@
 /** The day as one drawing: the sky along the top, then the hits, then a lane for each person. */
 import type { PersonDay, PersonSpan } from "../../day/day.ts";
 import { after, type Interval, instant } from "../../time/units.ts";
-import { skyLane } from "../light/skyLane.ts";
+import { skyLane } from "../light/chart.ts";
 import type { Bar, Lane } from "../shared/view.ts";
 import { inCallOrder } from "./calls.ts";
 import type { SheetInput, SunFact } from "./input.ts";

@@ -1,8 +1,7 @@
 /** Words, times and cells that the sections of a sheet share. */
-
 import type { Value } from "../../changes/between.ts";
 import type { ActivityTimes } from "../../day/day.ts";
-import { names as namesOf } from "../../findings/words.ts";
+import { names as namesOf } from "../../findings/finding.ts";
 import type { Id, Place } from "../../plan/plan.ts";
 import { dayNumber, longDateOf } from "../../time/index.ts";
 import { crewCell, crewText, DASH, named, namesCell } from "../shared/cells.ts";

@@ -1,6 +1,5 @@
 /** What can be said of a satellite path: look angle, skyline, booked time, the sun behind the satellite. */
-import { define } from "../../findings/finding.ts";
-import { names } from "../../findings/words.ts";
+import { define, names } from "../../findings/finding.ts";
 import type { Instant } from "../../time/units.ts";
 import { OF_SPARE } from "../use.ts";
 import { standOffMeters } from "./look.ts";

@@ -1,5 +1,5 @@
-/** The vehicles that a person rides or drives in a day, and where a vehicle stands at a moment. */
-import type { Day, Move } from "../../day/day.ts";
+/** People in reports: their order, the vehicles that they ride or drive, and where a vehicle stands at a moment. */
+import type { Day, Move, PersonDay } from "../../day/day.ts";
 import type { Id } from "../../plan/plan.ts";
 import type { Instant } from "../../time/index.ts";
 
@@ -18,4 +18,19 @@ export function whereIs(day: Day, vehicle: Id, at: Instant): Id | null {
   const stops = day.stops.filter((stop) => stop.vehicle === vehicle);
   const there = stops.find(({ arrive, leave }) => (arrive === null || arrive <= at) && (leave === null || at < leave));
   return there?.place ?? null;
+}
+
+/** The earliest call first, ties in plan order, whoever is not called last. */
+export const inOrderOfCalls = (people: readonly PersonDay[]): readonly PersonDay[] =>
+  people.toSorted((a, b) => (a.call ?? Number.MAX_SAFE_INTEGER) - (b.call ?? Number.MAX_SAFE_INTEGER));
+
+/** Rows about people in the order of the calls of these people; who is not among them comes last. */
+export function rowsByCall<Row>(
+  rows: readonly Row[],
+  whoseRow: (row: Row) => Id,
+  people: readonly PersonDay[],
+): readonly Row[] {
+  const ranks = new Map(inOrderOfCalls(people).map(({ id }, at) => [id, at]));
+  const rank = (row: Row): number => ranks.get(whoseRow(row)) ?? ranks.size;
+  return rows.toSorted((a, b) => rank(a) - rank(b));
 }

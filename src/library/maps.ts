@@ -1,2 +1,0 @@
-/** The day's places and drives on a map. */
-export { dayMap } from "../reports/drives/map.ts";

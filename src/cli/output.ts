@@ -17,7 +17,7 @@ import type { CommonOptions } from "./options.ts";
 export function chooseForm(command: string, { options }: Pick<Invocation, "options">): OutputForm {
   const forms = formsOf(command);
   const names = forms.map(({ name }) => name).join(", ");
-  const suffix = /[^./\\](\.[^./\\]+)$/u.exec(options.output ?? "")?.[1] ?? "";
+  const suffix = suffixOf(options.output);
   const asked = options.format ?? formOfSuffix(suffix)?.name ?? null;
   const [first] = forms;
   if (asked === null && first !== undefined) {
@@ -35,6 +35,8 @@ export function chooseForm(command: string, { options }: Pick<Invocation, "optio
     throw usage(`${form.name} is made of coordinates, which --redact leaves out`, "another form, or without --redact");
   return form;
 }
+
+const suffixOf = (output: string | null): string => /[^./\\](\.[^./\\]+)$/u.exec(output ?? "")?.[1] ?? "";
 
 /** Whether the answer goes to the stream `stdout`. */
 const toStream = (options: CommonOptions): boolean => options.output === null || options.output === "-";
@@ -90,7 +92,15 @@ export function sinkOf(io: Io, options: CommonOptions): Out {
   };
 }
 
-function refuseInput(io: Io, output: string): void {
+/** Throws a usage failure for the name of a plan to be written that looks like another form. */
+export function refuseOtherForm(output: string | null): void {
+  const suffix = suffixOf(output);
+  if (suffix === "" || suffix === ".yaml" || suffix === ".yml") return;
+  throw usage(`a plan is YAML, and the suffix \`${suffix}\` is not`, "a name that ends in .yaml");
+}
+
+/** Throws a usage failure for an output that is a file of input, under whatever name. */
+export function refuseInput(io: Io, output: string): void {
   const target = io.identity(resolve(io.cwd, output));
   if (target !== null && [...io.inputs].some((input) => io.identity(input) === target))
     throw usage(`\`${output}\` is a file that this answer is made from`, "name another file with --output");

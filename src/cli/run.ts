@@ -34,10 +34,13 @@ function refuseUnknown(word: string | undefined): void {
   throw usage(`unknown command \`${word}\``, nearest(word, names) ?? names.slice(0, -1).join(", "));
 }
 
+/** Commands whose words name no plan. */
+const WITHOUT_PLAN: ReadonlySet<string> = new Set(["new", "explain", "schema", "completion"]);
+
 /** A command over a plan that was asked for JSON prints an envelope, also if it failed. */
 async function printEnvelope([word, plan]: readonly string[], failure: Failure, io: Io): Promise<void> {
-  const reads = COMMANDS.some(({ name, watches }) => name === word && watches === true);
-  if (!reads || word === undefined || plan === undefined) return;
+  const known = COMMANDS.some(({ name }) => name === word);
+  if (!known || WITHOUT_PLAN.has(word ?? "") || word === undefined || plan === undefined) return;
   try {
     io.stdout.write(await refusalText(word, plan, failure));
   } catch {

@@ -75,7 +75,7 @@ describe("new", () => {
     it.each([
       ["the date", "2027-01-20", "20.1.2027", "`20.1.2027` is not a date"],
       ["the date, left out", "2027-01-20", "", "`date` has no value"],
-      ["the desk's zone", "America/New_York", "America/New_Yrok", "try: America/New_York\n"],
+      ["the desk's zone", "America/New_York", "America/New_Yrok", "try: America/New_York"],
       ["the zone of the places", "America/Chicago", "America/Chicgo", "try: America/Chicago\n"],
       ["a truck without rules", "truck 16000 lb us-property", "truck 16000 lb", "commercial vehicle"],
       [

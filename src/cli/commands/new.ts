@@ -3,7 +3,7 @@ import { authoring, type FirstPlan } from "../../index.ts";
 import { type CommandFile, type Invocation, ownText } from "../command.ts";
 import { EXIT, type ExitCode, usage } from "../exit.ts";
 import { notEmpty } from "../options.ts";
-import { note } from "../output.ts";
+import { note, refuseOtherForm } from "../output.ts";
 import { printFindings } from "../plan/planCommand.ts";
 import { readAll, writePlan } from "../plan/writePlan.ts";
 import { collect } from "./next.ts";
@@ -37,6 +37,7 @@ export const create: CommandFile = {
 
 async function run(invocation: Invocation): Promise<ExitCode> {
   const { io, options } = invocation;
+  refuseOtherForm(options.output);
   if (Object.keys(invocation.own).length === 0 && io.stdin.isTty) return atTerminal(invocation);
   const asked = await fromFlags(invocation);
   if (asked === null) return EXIT.usage;

@@ -6,7 +6,7 @@ import { EXIT, type ExitCode, usage } from "../exit.ts";
 import { nameFrom } from "../io/paths.ts";
 import { readSource } from "../io/source.ts";
 import { notEmpty } from "../options.ts";
-import { note } from "../output.ts";
+import { note, refuseInput, refuseOtherForm } from "../output.ts";
 import { loadSource } from "../plan/load.ts";
 import { printFindings } from "../plan/planCommand.ts";
 import { readAll, writePlan } from "../plan/writePlan.ts";
@@ -44,6 +44,7 @@ async function run(invocation: Invocation): Promise<ExitCode> {
   if (options.redact) throw usage("next writes a plan, and --redact is for what is printed", "leave out --redact");
   if (argument === "-")
     throw usage("tomorrow's plan names today's file, and standard input has none", "name the plan's file");
+  refuseOtherForm(options.output);
   const source = await readSource(io, argument, null);
   const loaded = await loadSource(invocation, source);
   if (!loaded.ok || !source.ok) {
@@ -51,6 +52,7 @@ async function run(invocation: Invocation): Promise<ExitCode> {
       await printFindings(invocation, [{ context: loaded, findings: loaded.findings, report: null, exit: EXIT.input }]);
     return EXIT.input;
   }
+  if (options.output !== null && options.output !== "-") refuseInput(io, options.output);
   const { dateAfter, readDrive, readHit, tomorrow } = await authoring();
   const hits = await readAll(invocation, "hit", readHit);
   const drives = await readAll(invocation, "drive", readDrive);

@@ -34,7 +34,7 @@ const choreWork = (effort: Effort, model: Model): number =>
   Math.min(3_000_000, Math.max(600_000, 30 * waysOf(model) ** 2)) * effort.patience ** 2;
 
 /** The part of it that may pass without a gain: the more uses there are, the longer a gain may take to come. */
-const calmWork = (effort: Effort, uses: number): number => 2_500 * uses ** 2 * effort.patience ** 2;
+const calmWork = (effort: Effort, uses: number): number => (40_000 + 1_500 * uses ** 2) * effort.patience ** 2;
 
 /** Work that a search may still do: up to a number of labels in all, and up to a number of them without a gain. */
 export class Allowance {

@@ -53,3 +53,13 @@ it("kit: what that person's vehicles load and hold", async () => {
   expect(wren.vehicles).toEqual(["wagon"]);
   expect(wren.pieces).toContain("camera");
 });
+
+it("a stand-down is written as the trade writes it, and the plan's own key stays", async () => {
+  const files = { "day.yaml": readFileSync("fixtures/cases/facts/now.yaml", "utf8") };
+  const sheet = await ran(["sheet", "day.yaml"], { files });
+  expect(sheet.out).toContain("free (stand-down)");
+  for (const form of ["text", "html", "markdown", "chat"]) {
+    const { out } = await ran(["sheet", "day.yaml", "--format", form], { files });
+    expect([form, out.includes("standdown")]).toEqual([form, false]);
+  }
+});

@@ -10,7 +10,7 @@ import { zoneOfPlace } from "../shared/wording.ts";
 import type { SheetInput } from "./input.ts";
 import { drivers, isAboard } from "./moves.ts";
 import type { AgendaItem } from "./view.ts";
-import { attends, concerns, freeText, name, people } from "./words.ts";
+import { attends, concerns, freeText, kindWord, name, people } from "./words.ts";
 
 interface Dated extends AgendaItem {
   readonly at: Instant;
@@ -51,7 +51,7 @@ function activityItem(input: SheetInput, times: ActivityTimes): Dated {
       note: note([ready, whom, activity.show === null ? null : freeText(input, activity.show), elsewhere]),
     };
   }
-  const kind = activity.kind === "work" || activity.kind === "meal" ? "" : ` (${activity.kind})`;
+  const kind = activity.kind === "work" || activity.kind === "meal" ? "" : ` (${kindWord(activity.kind)})`;
   return {
     ...stamp(input, at, place),
     kind: activity.kind === "meal" ? "meal" : "task",

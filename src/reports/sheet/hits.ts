@@ -6,7 +6,7 @@ import type { Cell, Table } from "../shared/view.ts";
 import { momentSection } from "./calls.ts";
 import type { SheetInput } from "./input.ts";
 import type { Section } from "./view.ts";
-import { attends, concerns, folk, freeText, marked, name, people, thing } from "./words.ts";
+import { attends, concerns, folk, freeText, kindWord, marked, name, people, thing } from "./words.ts";
 
 const isMeal = (one: ActivityTimes): boolean => one.activity.kind === "meal";
 const isHit = (one: ActivityTimes): boolean => one.activity.kind === "hit";
@@ -81,7 +81,7 @@ function workTable(input: SheetInput, work: readonly ActivityTimes[]): Table {
 
 function workRow(input: SheetInput, times: ActivityTimes, task: Task): readonly Cell[] {
   const [local, ...desk] = input.clocks.cells(times.start, times.place);
-  const kind = task.kind === "work" ? "" : ` (${task.kind})`;
+  const kind = task.kind === "work" ? "" : ` (${kindWord(task.kind)})`;
   const missed = times.state === "missed" ? ": cannot be met" : "";
   return [
     marked(input, local ?? DASH, task.id, "start"),

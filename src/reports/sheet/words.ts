@@ -82,3 +82,6 @@ export function phoneCell(number: string): Cell {
   const link = telLink(number);
   return link === null ? { text: number } : { text: number, link };
 }
+
+/** A task's kind as the trade writes it; the plan's word is the key's. */
+export const kindWord = (kind: string): string => (kind === "standdown" ? "stand-down" : kind);

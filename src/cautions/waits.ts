@@ -1,5 +1,5 @@
 /** Where time is spent waiting, under what roof, and how much later one could have left instead. */
-import type { Day, Move } from "../day/day.ts";
+import { aboardOf, type Day, type Move } from "../day/day.ts";
 import type { Id, Place } from "../plan/plan.ts";
 import type { Instant, Interval } from "../time/units.ts";
 
@@ -25,7 +25,7 @@ const isSheltered = (day: Day, place: Place | undefined): boolean =>
 
 /** The move that brought someone to where they wait. */
 const broughtBy = (day: Day, who: Id, at: Instant): Move | undefined =>
-  day.moves.findLast((move) => move.arrive <= at && (move.driver === who || move.riders.includes(who)));
+  day.moves.findLast((move) => move.arrive <= at && aboardOf(move).includes(who));
 
 function waitOf(day: Day, place: Id, { from, to }: Interval, who: Id): Wait {
   const move = broughtBy(day, who, from);

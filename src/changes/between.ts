@@ -2,7 +2,7 @@
  * What changed between two versions of a day, and for whom: a pure comparison of what people read on the sheet. The same
  * comparison marks `sheet --since` and `calls --since`; where the older version comes from is the caller's business.
  */
-import type { ActivityTimes, Day, Move, PersonDay } from "../day/day.ts";
+import { type ActivityTimes, aboardOf, type Day, type Move, type PersonDay } from "../day/day.ts";
 import { hospitalText } from "../plan/placesAndRoads.ts";
 import type { Id } from "../plan/plan.ts";
 import type { Instant } from "../time/units.ts";
@@ -179,7 +179,7 @@ function moveThings(moves: readonly Move[]): readonly Thing[] {
       kind: "move",
       id: move.id,
       key: `${route} ${count}`,
-      who: [move.driver, ...move.riders],
+      who: aboardOf(move),
       values: values([
         ["leave", time(move.leave, move.from)],
         ["arrive", time(move.arrive, move.to)],

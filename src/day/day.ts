@@ -171,6 +171,9 @@ export interface Move {
   readonly overLikelyMinutes: Minutes;
 }
 
+/** Everyone in the vehicle, the driver first. */
+export const aboardOf = ({ driver, riders }: Pick<Move, "driver" | "riders">): readonly Id[] => [driver, ...riders];
+
 /** How a hit or task stands in the day. */
 export type ActivityState = "fixed" | "late" | "early" | "missed";
 

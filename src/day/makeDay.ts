@@ -4,7 +4,7 @@ import type { Actual, Id, Plan } from "../plan/plan.ts";
 import { MINUTES_A_DAY, startOnClock } from "../time/index.ts";
 import { type Instant, type Interval, instant } from "../time/units.ts";
 import { earlyHits } from "./beforeDate.ts";
-import type { Chore, Day, DayBefore, PersonDay, Why } from "./day.ts";
+import { aboardOf, type Chore, type Day, type DayBefore, type PersonDay, type Why } from "./day.ts";
 import { releasedEarly } from "./facts/contradictions.ts";
 import * as say from "./findings/findings.ts";
 import { loggedOtherwise } from "./findings/findingsFacts.ts";
@@ -106,7 +106,7 @@ function leftAfterRelease(plan: Plan, moves: Day["moves"], people: readonly Pers
   return people.flatMap(({ id, release }) => {
     const released = plan.actual.people.get(id)?.released ?? null;
     if (released === null || release !== released) return [];
-    const left = moves.find((one) => one.leave >= released && (one.driver === id || one.riders.includes(id)));
+    const left = moves.find((one) => one.leave >= released && aboardOf(one).includes(id));
     if (left === undefined) return [];
     return [
       loggedOtherwise.raise(

@@ -1,5 +1,5 @@
 /** How long each vehicle can roll on from a moment: by law until a break and with breaks, by the house, by fuel. */
-import type { Day, Move } from "../day/day.ts";
+import { aboardOf, type Day, type Move } from "../day/day.ts";
 import type { Id } from "../plan/plan.ts";
 import { type FuelState, rangeAt } from "../roads/fuel.ts";
 import { after, type Instant } from "../time/units.ts";
@@ -66,7 +66,7 @@ export function aboardAt(day: Day, at: Instant): readonly Aboard[] {
     const from = ashore(day, vehicle.id, at);
     const leg = legAt(day, vehicle.id, from);
     if (leg === undefined) return [];
-    const who = [leg.driver, ...leg.riders];
+    const who = aboardOf(leg);
     const drivers = [...day.plan.crew.values()].filter(
       ({ id, drives }) => who.includes(id) && drives.includes(vehicle.id),
     );

@@ -42,3 +42,6 @@ export interface Interval {
 /** The minutes that two half-open intervals share, 0 where they do not meet. */
 export const overlap = (a: Interval, b: Interval): Minutes =>
   minutes(Math.max(0, Math.min(a.to, b.to) - Math.max(a.from, b.from)));
+
+/** The minutes of a half-open interval. */
+export const lengthOf = ({ from, to }: Interval): number => to - from;

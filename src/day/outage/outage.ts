@@ -2,7 +2,7 @@
 import type { Hit, Id, OpenInterval, Plan, Run, Stop, Task } from "../../plan/plan.ts";
 import { manningOf } from "../../plan/sense/manning.ts";
 import type { Instant } from "../../time/units.ts";
-import type { ActivityTimes, Day, Move } from "../day.ts";
+import { type ActivityTimes, aboardOf, type Day, type Move } from "../day.ts";
 
 /** A stretch in which something or someone is not there. */
 export interface ServiceOutage {
@@ -81,7 +81,7 @@ export function lossOf(day: Day, plan: Plan, outage: ServiceOutage, outages: rea
       stranded.set(person.id, place);
   }
   const road: Loss["road"] = broken === null ? null : [broken.from, broken.to];
-  if (broken !== null) for (const id of [broken.driver, ...broken.riders]) stranded.set(id, broken.from);
+  if (broken !== null) for (const id of aboardOf(broken)) stranded.set(id, broken.from);
   const last = outage.kind === "vehicle" ? cut.get(outage.id) : undefined;
   const place = last === undefined ? null : (plan.runs.get(outage.id)?.stops[last]?.place ?? null);
   return { plan: planLeft(day, plan, rides, lost, outages), lost, stranded, place, road, standing, from };
@@ -108,7 +108,7 @@ function ridesLeft(day: Day, plan: Plan, outages: readonly ServiceOutage[], cut:
       ...[...plan.rides.values()].map((ride) => ({ leave: ride.leave, move: null, ride })),
     ].toSorted((a, b) => a.leave - b.leave);
     for (const { leave, move, ride } of all) {
-      const wanted = move === null ? (ride?.who ?? []) : [move.driver, ...move.riders];
+      const wanted = move === null ? (ride?.who ?? []) : aboardOf(move);
       const start = move?.from ?? ride?.from;
       const here = wanted.filter((id) => placeOf(id) === start && !isOut(outages, "person", id, leave));
       if (ride !== null) {

@@ -1,5 +1,5 @@
 /** Counting from a full rest, or from the first of two rests that stand in for one (49 CFR 395.1(g), SOR/2005-313 s. 18). */
-import type { Instant, Interval } from "../../time/units.ts";
+import { type Instant, type Interval, lengthOf } from "../../time/units.ts";
 import type { Since, Split } from "../rules/rule.ts";
 import { type Epoch, type EpochInput, firstWork, plainEpoch } from "./countingPeriods.ts";
 import { joinedRests } from "./joinedRests.ts";
@@ -13,15 +13,13 @@ interface Candidate {
   readonly berthMinutes: number;
 }
 
-const length = ({ from, to }: Interval): number => to - from;
-
 function candidateOf(run: RestRun, split: Split): Candidate | null {
   const part = split.longBerth === null ? run.berth : run;
-  return length(part) >= split.each ? { part, berthMinutes: length(run.berth) } : null;
+  return lengthOf(part) >= split.each ? { part, berthMinutes: lengthOf(run.berth) } : null;
 }
 
 const pairs = (a: Candidate, b: Candidate, split: Split): boolean =>
-  length(a.part) + length(b.part) >= split.sum &&
+  lengthOf(a.part) + lengthOf(b.part) >= split.sum &&
   (split.longBerth === null || Math.max(a.berthMinutes, b.berthMinutes) >= split.longBerth);
 
 /** Two rests by their place in a list of candidates. */
@@ -87,7 +85,7 @@ export function waysToPair(
   let runs: RestRun[] = [];
   for (const run of rests) {
     runs.push(run);
-    if (length(run) < minutes) continue;
+    if (lengthOf(run) < minutes) continue;
     stretches.push(waysOf(candidatesIn(runs, split), split));
     runs = [];
   }

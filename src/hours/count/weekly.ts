@@ -2,7 +2,7 @@
  * Weekly rests by calendar week, what a short one leaves to be rested later, and the rests that make up for it: Regulation
  * (EC) No 561/2006 Art 8(6) to 8(9). One walk over a record's rests; a week is settled when it and its last rest are over.
  */
-import { type Instant, type Interval, instant } from "../../time/units.ts";
+import { type Instant, type Interval, instant, lengthOf } from "../../time/units.ts";
 import type { MakeUp } from "../rules/rule.ts";
 import type { EpochInput } from "./countingPeriods.ts";
 import type { RestRun } from "./reading.ts";
@@ -40,8 +40,6 @@ export interface WeeklyRests {
   /** What was not made up for in time. */
   readonly missed: readonly Owed[];
 }
-
-const lengthOf = ({ from, to }: Interval): number => to - from;
 
 const inOrder = (owed: readonly Owed[]): Owed[] =>
   [...owed].sort((a, b) => a.due - b.due || a.during.from - b.during.from);

@@ -2,7 +2,7 @@
 import type { Day, PersonDay } from "../../day/day.ts";
 import type { OpenInterval, Place } from "../../plan/plan.ts";
 import { dateOfDay, localDay, resolveLocal, wallMinute, type ZoneId } from "../../time/index.ts";
-import { type Instant, type Interval, instant, overlap } from "../../time/units.ts";
+import { type Instant, type Interval, instant, lengthOf, overlap } from "../../time/units.ts";
 
 /** No one is taken to sleep longer, however long the night: adults need 7 to 9 hours (NIOSH). */
 const LONGEST_SLEEP = 9 * 60;
@@ -80,8 +80,6 @@ function statedSleep({ plan }: Day, { id }: PersonDay, up: Instant | null): read
     return end === null || end <= from ? [] : [{ from, to: end }];
   });
 }
-
-const lengthOf = ({ from, to }: Interval): number => to - from;
 
 /** Getting up and the sleep before it: stated, else estimated. */
 export function nightOf(day: Day, person: PersonDay): NightSleep {

@@ -1,5 +1,5 @@
 /** Limits on rest: how long the last one was, what came before it was complete, what is still to be made up for. */
-import { type Instant, type Interval, instant } from "../../time/units.ts";
+import { type Instant, type Interval, instant, lengthOf } from "../../time/units.ts";
 import type { MaxContext } from "../count/countingPeriods.ts";
 import { partsIn } from "../count/reading.ts";
 import type { Tally } from "../count/tally.ts";
@@ -13,8 +13,6 @@ export interface RestContext extends MaxContext {
   /** Null where the rules ask for no make-up of weekly rests. */
   readonly weekly: WeeklyRests | null;
 }
-
-const lengthOf = ({ from, to }: Interval): number => to - from;
 
 /** Work inside stretches in which there may be none. */
 const worked = (stretches: readonly Interval[], work: Tally): BreachPiece[] =>

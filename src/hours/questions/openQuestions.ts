@@ -1,6 +1,6 @@
 /** Where a record gives reason to ask what a rule set leaves open: section by section, each on its own. */
 import type { Finding } from "../../findings/finding.ts";
-import { type Instant, type Interval, instant } from "../../time/units.ts";
+import { type Instant, type Interval, instant, lengthOf } from "../../time/units.ts";
 import type { RestRun } from "../count/reading.ts";
 import { isCovered, type LogSpan, mealsOf } from "../count/spans.ts";
 import { lawOpen } from "../findings.ts";
@@ -8,8 +8,6 @@ import { HOUSE_PARTING } from "../rules/house.ts";
 import type { RuleSet } from "../rules/rule.ts";
 import type { Ask, AskContext } from "./ask.ts";
 import { weeklyRest } from "./weeklyQuestions.ts";
-
-const lengthOf = ({ from, to }: Interval): number => to - from;
 
 /** A break at a venue is off duty only for someone who may leave. */
 const venueRest: Ask = ({ spans, from, atVenue }, rules) => {

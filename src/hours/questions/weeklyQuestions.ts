@@ -1,11 +1,9 @@
 /** What Regulation (EC) No 561/2006 leaves open about weekly rests and their make-up, where a record turns on it. */
 
-import type { Interval } from "../../time/units.ts";
+import { type Interval, lengthOf } from "../../time/units.ts";
 import type { RestRun } from "../count/reading.ts";
 import type { Owed, WeeklyRests } from "../count/weekly.ts";
 import type { Ask, OpenQuestion } from "./ask.ts";
-
-const lengthOf = ({ from, to }: Interval): number => to - from;
 
 /** A rest that is long enough for something that was missed, and was counted as something else. */
 function otherwiseCounted({ missed }: WeeklyRests, rests: readonly RestRun[], beside: number): RestRun | undefined {

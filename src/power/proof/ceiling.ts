@@ -60,6 +60,7 @@ function bottleneck(rows: readonly number[][]): number {
   return levels.find((level) => matches(rows, level)) ?? Number.NEGATIVE_INFINITY;
 }
 
+/** Whether every row can have a column of its own whose entry is `level` (Wh) or more. */
 export function matches(rows: readonly number[][], level: number): boolean {
   const owner = new Map<number, number>();
   const seat = (row: number, seen: Set<number>): boolean =>

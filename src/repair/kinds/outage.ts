@@ -2,7 +2,7 @@
  * Edits for what is out of service and who is away: another vehicle takes the people on or fetches them, another path
  * carries the hits, somebody else drives or does the work.
  */
-import type { Day, Move } from "../../day/day.ts";
+import { aboardOf, type Day, type Move } from "../../day/day.ts";
 import type { Finding } from "../../findings/finding.ts";
 import type { Edit } from "../../plan/edit/splice.ts";
 import { valueText } from "../../plan/edit/value.ts";
@@ -152,7 +152,7 @@ function leftBy({ day, plan, what, section, from }: Outage): readonly Left[] {
     const move = day.moves.find(({ id }) => id === stop?.id);
     const arrive = day.stops.find((one) => one.stop.id === stop?.id)?.arrive ?? null;
     if (move === undefined) return null;
-    return { run, at, people: [move.driver, ...move.riders].filter((id) => section !== "crew" || id !== what), arrive };
+    return { run, at, people: aboardOf(move).filter((id) => section !== "crew" || id !== what), arrive };
   });
   return left.filter((one) => one !== null && one.people.length > 0) as readonly Left[];
 }

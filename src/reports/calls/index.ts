@@ -1,5 +1,5 @@
 /** `calls`: who is called when and where, when wheels roll, the hits on both clocks, the release; and why a time is what it is. */
-import type { Day, Why } from "../../day/day.ts";
+import { aboardOf, type Day, type Why } from "../../day/day.ts";
 import type { Id } from "../../plan/plan.ts";
 import { type DayView, dayView, type ReportInput } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
@@ -41,7 +41,7 @@ function rowsFor(day: Day, person: Id | null): Omit<CallsRows, "why" | "changes"
     const { people, stops, moves, activities } = day;
     return { people, stops, moves, activities, silences: all };
   }
-  const moves = day.moves.filter((move) => move.driver === person || move.riders.includes(person));
+  const moves = day.moves.filter((move) => aboardOf(move).includes(person));
   const activities = day.activities.filter((activity) => activity.who.includes(person));
   const touched = new Set([...activities.flatMap((activity) => activity.stops), ...moves.map((move) => move.id)]);
   const arrived = new Set(moves.map((move) => `${move.vehicle} ${move.arrive}`));

@@ -1,5 +1,14 @@
 /** What `calls` says of each person, stop, move and activity: every key with its column. */
-import type { ActivityTimes, DutyTimes, Move, PersonDay, PersonSpan, StopTimes, Why } from "../../day/day.ts";
+import {
+  type ActivityTimes,
+  aboardOf,
+  type DutyTimes,
+  type Move,
+  type PersonDay,
+  type PersonSpan,
+  type StopTimes,
+  type Why,
+} from "../../day/day.ts";
 import { SPAN_KINDS } from "../../hours/rules/rule.ts";
 import type { Id } from "../../plan/plan.ts";
 import { type Instant, lengthText } from "../../time/index.ts";
@@ -129,9 +138,7 @@ export const CALLS = columns<CallRow, DayView>()({
     cell: (row, view) =>
       duringCell(row, view, (duty) => {
         const { id: who } = row.person;
-        const move = view.day.moves.find(
-          (one) => during(duty, one.leave) && (one.driver === who || one.riders.includes(who)),
-        );
+        const move = view.day.moves.find((one) => during(duty, one.leave) && aboardOf(one).includes(who));
         return move && { at: move.leave, place: move.from };
       }),
   }),

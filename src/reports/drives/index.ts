@@ -1,6 +1,6 @@
 /** `drives`: every leg with its likely and bad time and its slack, the chance of each hit, the gaps between hits, fuel, relief. */
 
-import type { Move } from "../../day/day.ts";
+import { aboardOf, type Move } from "../../day/day.ts";
 import type { Id } from "../../plan/plan.ts";
 import type { RoadsResult } from "../../roads/assess.ts";
 import { DARK_FACTOR } from "../../roads/chance/chain.ts";
@@ -129,7 +129,7 @@ function ferryLine(legs: readonly DriveLeg[]): readonly Block[] {
 }
 
 /** Whether a leg carries someone. */
-const carries = (move: Move, who: Id): boolean => move.driver === who || move.riders.includes(who);
+const carries = (move: Move, who: Id): boolean => aboardOf(move).includes(who);
 
 const placesOf = ({ legs, gaps, waits }: DrivesRows): readonly Id[] => [
   ...legs.flatMap(({ move }) => [move.from, move.to]),

@@ -1,5 +1,5 @@
 /** `endurance`: how long and how far the crew can go on from a moment, what binds first, who drives when. */
-import type { Day } from "../../day/day.ts";
+import { aboardOf, type Day } from "../../day/day.ts";
 import type { Endurance, FirstEnd } from "../../endurance/index.ts";
 import { cutAt } from "../../endurance/order.ts";
 import { filled, line } from "../shared/blocks.ts";
@@ -14,7 +14,7 @@ export { ENDURANCE_DATA } from "./rows.ts";
 /** Where someone or something is, for the clock of a time: the last place before the moment, else the first after it. */
 function placesAt(day: Day, at: number): (id: string) => string | null {
   return (id) => {
-    const moves = day.moves.filter((move) => move.vehicle === id || move.driver === id || move.riders.includes(id));
+    const moves = day.moves.filter((move) => move.vehicle === id || aboardOf(move).includes(id));
     const last = moves.findLast((move) => move.leave <= at);
     return (last === undefined ? moves[0]?.from : last.to) ?? null;
   };

@@ -1,6 +1,6 @@
 /** `now`: one glance for whoever rides: what is late, what everyone is at, what comes next and when to leave, the next hit and chore. */
 import { dayChanges } from "../../changes/index.ts";
-import type { ActivityTimes, Day, Move, PersonSpan } from "../../day/day.ts";
+import { type ActivityTimes, aboardOf, type Day, type Move, type PersonSpan } from "../../day/day.ts";
 import type { Id } from "../../plan/plan.ts";
 import type { PowerResult } from "../../power/index.ts";
 import { type HandTask, todoOf } from "../../power/todo.ts";
@@ -175,7 +175,7 @@ function personRow(day: Day, who: Id, at: Instant): Row {
   const next = spans.find((span) => span.from > at && span.doing !== "wait") ?? null;
   const calls = person?.duties.map(({ call, callPlace }) => ({ at: call, place: callPlace })) ?? [];
   const called = calls.find((call) => call.at > at);
-  const move = day.moves.find((one) => one.leave > at && [one.driver, ...one.riders].includes(who));
+  const move = day.moves.find((one) => one.leave > at && aboardOf(one).includes(who));
   const off = now === null || now.is === "off";
   return {
     id: who,

@@ -1,5 +1,5 @@
 /** People in reports: their order, the vehicles that they ride or drive, and where a vehicle stands at a moment. */
-import type { Day, Move, PersonDay } from "../../day/day.ts";
+import { aboardOf, type Day, type Move, type PersonDay } from "../../day/day.ts";
 import type { Id } from "../../plan/plan.ts";
 import type { Instant } from "../../time/index.ts";
 
@@ -9,9 +9,7 @@ export const carriedBy = ({ leg, driver, riders }: Move): readonly Id[] =>
 
 /** The ids of the drives on which someone rides. */
 export const ridesOf = (day: Day, person: Id): ReadonlySet<Id> =>
-  new Set(
-    day.moves.filter((move) => move.driver === person || move.riders.includes(person)).map((move) => move.vehicle),
-  );
+  new Set(day.moves.filter((move) => aboardOf(move).includes(person)).map((move) => move.vehicle));
 
 /** The place; null on the road, and for a vehicle without a run. */
 export function whereIs(day: Day, vehicle: Id, at: Instant): Id | null {

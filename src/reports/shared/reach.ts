@@ -1,5 +1,5 @@
 /** Who cannot be reached when, at places and on roads without a telephone signal; its table and JSON in `calls` and `drives`. */
-import type { Day, Move, PersonDay } from "../../day/day.ts";
+import { aboardOf, type Day, type Move, type PersonDay } from "../../day/day.ts";
 import { groupBy } from "../../lists.ts";
 import type { Id } from "../../plan/plan.ts";
 import { type Instant, instant } from "../../time/units.ts";
@@ -31,7 +31,7 @@ export function silences(day: Day): readonly NoSignal[] {
 
 /** One person's stretches, those that touch made one. */
 function silencesOf(day: Day, person: PersonDay): readonly NoSignal[] {
-  const roads = day.moves.filter((move) => move.leg.noSignal && aboard(move).includes(person.id)).map(onRoad);
+  const roads = day.moves.filter((move) => move.leg.noSignal && aboardOf(move).includes(person.id)).map(onRoad);
   const places = person.spans
     .filter((span) => span.is !== "off" && span.place !== null && day.plan.places.get(span.place)?.signal === "none")
     .flatMap((span) => (span.place === null ? [] : [atPlace(span.from, span.to, span.place)]));
@@ -43,8 +43,6 @@ function silencesOf(day: Day, person: PersonDay): readonly NoSignal[] {
     return joined;
   }, []);
 }
-
-const aboard = (move: Move): readonly Id[] => [move.driver, ...move.riders];
 
 const onRoad = (move: Move): Omit<NoSignal, "who"> => ({
   from: move.leave,

@@ -1,4 +1,5 @@
 /** The lines of a sheet that matter, for a short message: what changed, the line, calls, hits, departures, what to watch. */
+import { aboardOf } from "../../day/day.ts";
 import { groupBy } from "../../lists.ts";
 import { offsetMinutes } from "../../time/index.ts";
 import { changeText } from "../changes/words.ts";
@@ -76,7 +77,7 @@ function clocksText(input: SheetInput): string {
 
 function movesLine(input: SheetInput): BriefLine | null {
   const items = input.day.moves
-    .filter((move) => concerns(input, [move.driver, ...move.riders]))
+    .filter((move) => concerns(input, aboardOf(move)))
     .map((move) => {
       const by = move.leaveBy === null ? "" : ` (latest ${input.clocks.local(move.leaveBy, move.from).text})`;
       const how = move.leg.ferry === undefined ? `${name(input, move.driver)} drives` : "by ferry";

@@ -1,5 +1,5 @@
 /** The part of a sheet that is about people: who is called, who must be woken, who cannot be reached. */
-import type { DutyTimes, Move, PersonDay, RideTimes } from "../../day/day.ts";
+import { aboardOf, type DutyTimes, type Move, type PersonDay, type RideTimes } from "../../day/day.ts";
 import type { Id } from "../../plan/plan.ts";
 import { isoLocal } from "../../time/index.ts";
 import { after, type Instant } from "../../time/units.ts";
@@ -104,11 +104,11 @@ function upBy(input: SheetInput, id: Id, call: Instant): Instant {
 /** `wagon, at the wheel, with ilse`; how they leave the place they are called at. */
 function riding(input: SheetInput, id: Id, duty: DutyTimes): Cell {
   const within = (at: Instant): boolean => at >= duty.call && at <= duty.release;
-  const move = input.day.moves.find((one) => within(one.leave) && aboard(one).includes(id));
+  const move = input.day.moves.find((one) => within(one.leave) && aboardOf(one).includes(id));
   const ride = input.day.rides.find((one) => within(one.ride.leave) && one.who.includes(id));
   if (ride && (!move || ride.ride.leave < move.leave)) return rideCell(input, ride, id);
   if (!move) return DASH;
-  const others = aboard(move).filter((other) => other !== id);
+  const others = aboardOf(move).filter((other) => other !== id);
   const wheel = move.driver === id && move.leg.ferry === undefined ? ", at the wheel" : "";
   const company = others.length === 0 ? ", alone" : `, with ${sheetNames(input, others)}`;
   return { text: `${name(input, move.vehicle)}${wheel}${company}`, raw: move.vehicle };
@@ -119,8 +119,6 @@ function rideCell(input: SheetInput, ride: RideTimes, id: Id): Cell {
   const by = ride.ride.by === null ? ride.ride.id : freeText(input, ride.ride.by);
   return { text: `${by}${others.length === 0 ? "" : `, with ${sheetNames(input, others)}`}`, raw: ride.ride.id };
 }
-
-const aboard = (move: Move): readonly Id[] => [move.driver, ...move.riders];
 
 interface Moment {
   readonly at: Instant;

@@ -1,6 +1,6 @@
 /** The calendar entries of a sheet: calls, hits, tasks, meals, feeds, moves that one drives, pack work, releases. */
 
-import type { ActivityTimes, Move, PersonDay } from "../../day/day.ts";
+import { type ActivityTimes, aboardOf, type Move, type PersonDay } from "../../day/day.ts";
 import { groupBy } from "../../lists.ts";
 import type { Hit, Id, Task } from "../../plan/plan.ts";
 import { after } from "../../time/units.ts";
@@ -108,8 +108,7 @@ function dutyEvents(input: SheetInput, person: PersonDay): readonly Uncounted[] 
   return person.duties.flatMap((duty, index): readonly Uncounted[] => {
     const again = index === 0 ? "" : `.${index + 1}`;
     const leave = input.day.moves.find(
-      (move) =>
-        move.leave >= duty.call && move.leave <= duty.release && [move.driver, ...move.riders].includes(person.id),
+      (move) => move.leave >= duty.call && move.leave <= duty.release && aboardOf(move).includes(person.id),
     );
     const call = `Call ${input.say.time(duty.call, duty.callPlace)}`;
     const release = `Release ${input.say.time(duty.release, duty.releasePlace)}`;

@@ -1,8 +1,7 @@
 /** The part of a sheet that is about the road and what goes along: moves, batteries to do tonight, gear to load. */
 
-import type { Move, RideTimes } from "../../day/day.ts";
+import { aboardOf, type Move, type RideTimes } from "../../day/day.ts";
 import { groupBy } from "../../lists.ts";
-import type { Id } from "../../plan/plan.ts";
 import { localDay, wallMinute, weekdayOf } from "../../time/index.ts";
 import { handsText, moveText, type PackMoveText } from "../power/hands.ts";
 import { DASH, figureColumn, wordColumn } from "../shared/cells.ts";
@@ -19,10 +18,8 @@ export const isAboard = (input: SheetInput, move: Move): boolean => {
   const { focus } = input;
   if (focus?.kind === "vehicle") return move.vehicle === focus.id;
   if (focus?.kind === "place") return move.from === focus.id || move.to === focus.id;
-  return concerns(input, aboard(move));
+  return concerns(input, aboardOf(move));
 };
-
-const aboard = (move: Move): readonly Id[] => [move.driver, ...move.riders];
 
 /** Moves of the vehicles with drivers and the latest departure, then rides by others. */
 export function movesSection(input: SheetInput): Section {
@@ -187,7 +184,7 @@ const PACK_MOVES = columns<PackMoveText, unknown>()({
 
 /** What goes into which vehicle, to be ticked by hand; null where the gear has not been judged. */
 export function gearSection(input: SheetInput): Section | null {
-  const rides = new Set(input.day.moves.filter((move) => concerns(input, aboard(move))).map((move) => move.vehicle));
+  const rides = new Set(input.day.moves.filter((move) => concerns(input, aboardOf(move))).map((move) => move.vehicle));
   const gear = input.facts.gear?.filter((one) => one.items.length > 0 && rides.has(one.vehicle));
   if (!gear || gear.length === 0) return null;
   const blocks = gear.flatMap((one): readonly Block[] => [

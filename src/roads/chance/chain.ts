@@ -5,7 +5,7 @@
  * people arrive together, the one with the least wait decides; so the chance never rests on a wait that is not everyone's.
  */
 
-import type { ActivityTimes, Day, Move, PersonDay } from "../../day/day.ts";
+import { type ActivityTimes, aboardOf, type Day, type Move, type PersonDay } from "../../day/day.ts";
 import { type Conditions, type DriveTime, driveTime } from "../../legs/times.ts";
 import { weatherOn } from "../../legs/weather.ts";
 import { sumOf } from "../../lists.ts";
@@ -61,9 +61,7 @@ export const DARK_FACTOR = 1 / 0.96;
 const waitWithin = (person: PersonDay | undefined, during: Interval): number =>
   sumOf(person?.terms ?? [], (term) => (term.name === "wait" ? overlap(term, during) : 0));
 
-const isAboard = (move: Move, who: Id): boolean => move.driver === who || move.riders.includes(who);
-
-const aboard = (move: Move): readonly Id[] => [move.driver, ...move.riders];
+const isAboard = (move: Move, who: Id): boolean => aboardOf(move).includes(who);
 
 /** The index of someone's last move before `end` that has arrived by `at`; -1 where there is none, or they came by a later ride. */
 function lastMove(day: Day, who: Id, at: Instant, end = day.moves.length): number {
@@ -108,7 +106,7 @@ function departureOf(
   index: number,
   conditions: Conditions & { readonly dark: boolean },
 ): Departure {
-  const gates = gatesOf(day, aboard(move), move.leave, index);
+  const gates = gatesOf(day, aboardOf(move), move.leave, index);
   const own = day.moves.findLastIndex((earlier, at) => at < index && earlier.vehicle === move.vehicle);
   if (own >= 0 && !gates.some((gate) => gate.departure === own))
     gates.push({ departure: own, workMinutes: 0, share: 1, until: null });
@@ -126,7 +124,7 @@ function neededFor(day: Day, activity: ActivityTimes, at: Instant): readonly Id[
   const vehicles = day.stops.filter((stop) => activity.stops.includes(stop.stop.id));
   const brought = vehicles.flatMap((stop) => {
     const move = day.moves.find((own) => own.vehicle === stop.vehicle && own.arrive === stop.arrive);
-    return move === undefined ? [] : aboard(move);
+    return move === undefined ? [] : aboardOf(move);
   });
   const stillThere = (who: Id): boolean => day.moves[lastMove(day, who, at)]?.to === activity.place;
   return [...new Set([...activity.who, ...brought.filter(stillThere)])];

@@ -1,5 +1,5 @@
 /** The Day with other people at the wheel: spans, wheels and sleepers as they would be if the plan said so. */
-import type { Day, Move, PersonSpan } from "../../day/day.ts";
+import { aboardOf, type Day, type Move, type PersonSpan } from "../../day/day.ts";
 import type { Id } from "../../plan/plan.ts";
 import { type Instant, type Interval, instant, overlap } from "../../time/units.ts";
 import type { Driven } from "./problem.ts";
@@ -103,7 +103,7 @@ function wheelOf(move: Move, stretches: readonly DayStretch[], drivers: readonly
   });
   const [start] = wheel;
   if (start === undefined) return move;
-  const aboard = [move.driver, ...move.riders];
+  const aboard = aboardOf(move);
   return { ...move, wheel: joined(wheel), driver: start.driver, riders: aboard.filter((who) => who !== start.driver) };
 }
 
@@ -126,7 +126,7 @@ function asleepOn(day: Day, move: Move, stretches: readonly DayStretch[]): reado
   const own = stretches.filter((stretch) => stretch.move === move.id);
   const berth = hasBerth(day, move.vehicle);
   const able = new Set(own.flatMap(({ drivers }) => (drivers.length > 1 ? drivers : [])));
-  return [move.driver, ...move.riders].filter(
+  return aboardOf(move).filter(
     (who) => (move.asleep.includes(who) || (berth && able.has(who))) && move.wheel.some(({ driver }) => driver !== who),
   );
 }

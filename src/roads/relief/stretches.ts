@@ -1,5 +1,5 @@
 /** Cuts the driving of a day into stretches at the stops and at every so many planned minutes, with who may drive each. */
-import type { Day, Move, PersonDay } from "../../day/day.ts";
+import { aboardOf, type Day, type Move, type PersonDay } from "../../day/day.ts";
 import type { Id } from "../../plan/plan.ts";
 import { type Instant, type Interval, instant, overlap } from "../../time/units.ts";
 import type { DrivingStretch } from "./problem.ts";
@@ -25,7 +25,7 @@ function driversOf(day: Day, move: Move, during: Interval, planned: Id, now: Ins
   const able = [...day.plan.crew.values()].filter(
     ({ id, drives }) =>
       drives.includes(move.vehicle) &&
-      (move.driver === id || move.riders.includes(id)) &&
+      aboardOf(move).includes(id) &&
       isFree(
         day.people.find((person) => person.id === id),
         during,

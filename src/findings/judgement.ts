@@ -11,7 +11,7 @@ export interface JudgeInput {
   readonly patience: number;
   /** Freezes what is past; null where the whole day is judged. */
   readonly now: Instant | null;
-  /** Leaves out what only explains a finding: how much is short, what would do. */
+  /** Leaves out what only explains a finding (how much is short, what would do) and what no finding reads. */
   readonly brief?: boolean;
 }
 

@@ -82,7 +82,7 @@ function ofTheDay(hours: PersonHours, person: PersonDay, ledger: Ledger, since: 
   };
 }
 
-function resultOf(days: readonly Day[], day: Day, person: PersonDay): PersonHoursResult {
+function resultOf({ days, brief }: JudgeInput, day: Day, person: PersonDay): PersonHoursResult {
   const calendars = calendarsOf(day.plan.zone);
   const ledger = ledgerOf(days, person.id);
   const since = person.previousRelease ?? person.call ?? day.span.from;
@@ -95,6 +95,7 @@ function resultOf(days: readonly Day[], day: Day, person: PersonDay): PersonHour
     calendars,
     drives,
     released: true,
+    foretells: brief !== true,
   };
   return { hours: ofTheDay(personHours(asked), person, ledger, since), ledger, fitness: fitnessOf(day, person), since };
 }
@@ -199,7 +200,7 @@ export function assess(input: JudgeInput): Judgement<HoursResult> {
   const people = new Map<Id, PersonHoursResult>();
   const findings: Finding[] = [];
   for (const person of day.people) {
-    const result = resultOf(input.days, day, person);
+    const result = resultOf(input, day, person);
     people.set(person.id, result);
     findings.push(...lawful(day, person, result), ...cautions(day, person, result));
   }

@@ -133,7 +133,7 @@ export function rulesFrom(read: (key: RuleKey) => unknown, stated: ReadonlySet<s
 function parseBreak(said: string): Parsed<WheelBreak> {
   const [first = "", second = "2 h", more] = said.split(/\s+every\s+/);
   if (more !== undefined) {
-    const facts = { text: said, what: "a break and its interval", example: "15 min every 2 h" };
+    const facts = { text: said, what: "a break and its interval", example: null, form: "15 min every 2 h" };
     return mistaken((c) => valueBad.raise(facts, c));
   }
   const [length_, every] = [parseLength(first), parseLength(second)];

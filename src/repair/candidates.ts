@@ -46,9 +46,9 @@ export function candidatesFor(problem: RepairProblem): readonly AimedCandidate[]
     const targets = problem.targets.filter(({ code }) => kindsFor(code).includes(kind));
     if (targets.length === 0) continue;
     const codes = targets.map(({ code }) => code);
-    for (const { edits } of MAKERS[kind]({ ...problem, targets })) {
-      const key = JSON.stringify(edits);
-      found.set(key, { edits, codes: [...new Set([...(found.get(key)?.codes ?? []), ...codes])] });
+    for (const made of MAKERS[kind]({ ...problem, targets })) {
+      const key = JSON.stringify(made.edits);
+      found.set(key, { ...made, codes: [...new Set([...(found.get(key)?.codes ?? []), ...codes])] });
     }
   }
   return [...found.values()];

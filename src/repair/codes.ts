@@ -25,10 +25,20 @@ export const EDIT_KINDS = [
 /** A kind of edit. */
 export type EditKind = (typeof EDIT_KINDS)[number];
 
-const LONG_DAY: readonly EditKind[] = ["order", "taskTime", "stay", "standIn", "hand", "fetch", "dropTask", "giveUp"];
+const LONG_DAY: readonly EditKind[] = [
+  "leave",
+  "order",
+  "taskTime",
+  "stay",
+  "standIn",
+  "hand",
+  "fetch",
+  "dropTask",
+  "giveUp",
+];
 const WHEEL: readonly EditKind[] = ["driver", "standIn", "taskTime", "order", "lodging", "dropTask", "giveUp"];
 const NO_ROOM: readonly EditKind[] = [
-  ...(["leave", "order", "taskTime", "stay", "hand", "place", "dropTask", "giveUp"] as const),
+  ...(["leave", "order", "taskTime", "stay", "hand", "path", "place", "dropTask", "giveUp"] as const),
 ];
 const SIGNAL: readonly EditKind[] = ["path", "place", "giveUp"];
 const POWER: readonly EditKind[] = ["pack", "slot", "giveUp"];
@@ -46,7 +56,7 @@ const KINDS: Readonly<Record<Exclude<Engine, "bookings"> | "day", Readonly<Recor
     "ride-missed": ["leave", "order", "taskTime", "stay", "dropTask", "giveUp"],
   },
   hours: {
-    "rest-too-short": ["leave", ...LONG_DAY],
+    "rest-too-short": LONG_DAY,
     "rest-too-late": LONG_DAY,
     "duty-too-long": LONG_DAY,
     "day-off-too-short": LONG_DAY,

@@ -8,6 +8,7 @@ import { enginesFor, kindsFor } from "./codes.ts";
 import { differenceOf, findingKey, isHarm } from "./likeness.ts";
 import type { JudgedPlan, JudgeEdits, Scope } from "./outcome.ts";
 import { suggestedEdits } from "./suggested.ts";
+import { repairCommand } from "./writing.ts";
 
 /** Trials at most. */
 const MOST_TRIALS = 24;
@@ -28,7 +29,9 @@ export async function withSoundHints(
   const told: Finding[] = [];
   for (const finding of now.findings) {
     const tried = finding.accepted === null ? suggestedEdits(now, text, finding) : null;
-    told.push(tried === null || (await trials.allCure(finding, tried)) ? finding : withoutHint(finding));
+    told.push(
+      tried === null || (await trials.allCure(finding, tried)) ? finding : withoutHint(finding, now.day.plan.file),
+    );
   }
   return told;
 }
@@ -94,9 +97,9 @@ function stands(outcome: JudgedPlan | null, finding: Finding): boolean {
 }
 
 /** What was suggested does not help: `repair` looks for what does. */
-const withoutHint = (finding: Finding): Finding => {
+const withoutHint = (finding: Finding, file: string | null): Finding => {
   const { shared, code } = finding;
-  const hint = kindsFor(code).length === 0 ? null : `daywright repair --code ${code} looks for edits that help`;
+  const hint = kindsFor(code).length === 0 ? null : `${repairCommand(file, code)} looks for edits that help`;
   return {
     ...finding,
     hint: () => hint,

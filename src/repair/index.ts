@@ -1,11 +1,14 @@
 /** What is the smallest way out of what is wrong with a day, and is it proved? Edits of the plan, each judged by all engines. */
 import { candidatesFor } from "./candidates.ts";
+import type { Repair } from "./choices.ts";
 import type { JudgeEdits, RepairProblem } from "./outcome.ts";
-import { type Repair, type RepairProof, search } from "./search.ts";
+import { type RepairProof, search } from "./search.ts";
 
 export { repairable } from "./candidates.ts";
+export type { Repair } from "./choices.ts";
 export type { JudgeEdits } from "./outcome.ts";
-export type { Repair, RepairProof } from "./search.ts";
+export type { RepairProof } from "./search.ts";
+export { repairCommand } from "./writing.ts";
 
 /** Judgements at most, multiplied by `--patience`. */
 const BUDGET = 200;

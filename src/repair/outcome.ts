@@ -36,6 +36,14 @@ export interface RepairProblem {
 /** One step of a repair: edits that belong together, such as a task and its place in `do`. */
 export interface Candidate {
   readonly edits: readonly Edit[];
+  /** Where the only edit is a length: what it was and is. */
+  readonly length?: ShorterLength;
+}
+
+/** A length in minutes and the shorter one in its place. */
+export interface ShorterLength {
+  readonly was: number;
+  readonly minutes: number;
 }
 
 /** A step, and the codes against which its kind may help. */

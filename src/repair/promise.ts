@@ -1,4 +1,6 @@
 /** Which combinations of steps are worth a judgement, by what each step does alone. */
+import { findingKeys } from "./likeness.ts";
+import type { Candidate, JudgedPlan, ShorterLength } from "./outcome.ts";
 
 /** What some steps do against what is to be repaired. */
 export interface Effect {
@@ -77,3 +79,43 @@ const promisedOf = (each: readonly Effect[], goal: Goal): number =>
     const saved = each.reduce((minutes, effect) => minutes + (effect.saved.get(key) ?? 0), 0);
     return was > 0 && saved >= was;
   }).length;
+
+/** The longest length below `was` that still does, by halving, where what is shorter does, too; each is asked at most once. */
+export async function leastCut(
+  { was, minutes }: ShorterLength,
+  does: (minutes: number) => Promise<boolean>,
+): Promise<void> {
+  let [works, fails] = [minutes, was];
+  while (fails - works > 1) {
+    const middle = Math.floor((works + fails) / 2);
+    if (await does(middle)) works = middle;
+    else fails = middle;
+  }
+}
+
+/** How many minutes each of `keys` is short. */
+export function shortOf({ findings }: JudgedPlan, keys: readonly string[]): ReadonlyMap<string, number> {
+  const short = new Map<string, number>();
+  for (const one of findings)
+    for (const key of findingKeys(one).filter((own) => keys.includes(own)))
+      short.set(key, (short.get(key) ?? 0) + (one.shortMinutes ?? 0));
+  return short;
+}
+
+/** By how many minutes less is short, where it is less. */
+export const savedOf = (
+  was: ReadonlyMap<string, number>,
+  is: ReadonlyMap<string, number>,
+): ReadonlyMap<string, number> =>
+  new Map(
+    [...was].map(([key, minutes]): [string, number] => [key, minutes - (is.get(key) ?? 0)]).filter(([, n]) => n > 0),
+  );
+
+/** Two steps that write one value, or one inside the other, exclude each other. */
+export function stepsFit(candidates: readonly Candidate[], steps: readonly number[]): boolean {
+  const paths = steps.map((step) => (candidates[step]?.edits ?? []).map(({ path }) => path.join("\u0000")));
+  const clash = (a: string, b: string): boolean => a === b || a.startsWith(`${b}\u0000`) || b.startsWith(`${a}\u0000`);
+  return paths.every((own, at) =>
+    paths.slice(at + 1).every((others) => !own.some((a) => others.some((b) => clash(a, b)))),
+  );
+}

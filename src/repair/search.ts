@@ -8,11 +8,24 @@
  */
 import type { Finding } from "../findings/finding.ts";
 import type { Edit } from "../plan/edit/splice.ts";
+import { byValue, choicesOf, type Repair, type Sound, type Tried } from "./choices.ts";
 import { type Engine, enginesFor } from "./codes.ts";
 import { differenceOf, findingKeys, isHarm } from "./likeness.ts";
-import type { AimedCandidate, Candidate, JudgedPlan, JudgeEdits, Scope } from "./outcome.ts";
-import { type Effect, type Goal, gains, inPromisedOrder, promisingSteps, stepPairs, stepThrees } from "./promise.ts";
-import { byRank, lawMinutes, type Standing, standingOf } from "./standing.ts";
+import type { AimedCandidate, JudgedPlan, JudgeEdits, Scope } from "./outcome.ts";
+import {
+  type Effect,
+  type Goal,
+  gains,
+  inPromisedOrder,
+  leastCut,
+  promisingSteps,
+  savedOf,
+  shortOf,
+  stepPairs,
+  stepsFit,
+  stepThrees,
+} from "./promise.ts";
+import { lawMinutes, standingOf } from "./standing.ts";
 
 /** Up to this many candidates every pair is judged. */
 export const FEW = 12;
@@ -20,23 +33,6 @@ export const FEW = 12;
 const PROMISING = 16;
 /** Threes that are judged at most besides every pair. */
 const MOST_TOGETHER = 24;
-
-/** Edits that help, and the plan with them. */
-export interface Repair {
-  readonly edits: readonly Edit[];
-  readonly outcome: JudgedPlan;
-  /** Findings of the plan as it is that the repair clears; every one was to be repaired, or goes with it. */
-  readonly clears: readonly Finding[];
-  /** Findings to be repaired of which it clears a part: it loses less with what is out of service. */
-  readonly eases: readonly Finding[];
-  /** Warnings and notes that it brings; never an error. */
-  readonly brings: readonly Finding[];
-  readonly standing: Standing;
-  /** How many of the findings to be repaired remain. */
-  readonly left: number;
-  /** How much of them remains: of what is out of service, each hit, task and person that is lost. */
-  readonly open: number;
-}
 
 /** How many candidates there were, how many were judged, and to which depth all of them. */
 export interface RepairProof {
@@ -61,12 +57,6 @@ export interface SearchOptions {
   progress?(judged: number, best: Repair | null): void;
 }
 
-interface Tried extends Effect {
-  readonly edits: readonly Edit[];
-  readonly outcome: JudgedPlan;
-  readonly brings: readonly Finding[];
-}
-
 /** Repairs, best first: those that leave least, then by the one ranking. */
 export async function search(
   now: JudgedPlan,
@@ -77,43 +67,12 @@ export async function search(
 ): Promise<{ readonly repairs: readonly Repair[]; readonly proof: RepairProof }> {
   const run = new Search(now, targets, candidates, judge, options);
   const completeTo = await run.tryAll();
+  const [first] = choicesOf(run.sound());
+  if (first !== undefined) await run.trim(first);
   const repairs = await run.confirmed(choicesOf(run.sound()));
   const never = targets.filter((one) => !findingKeys(one).some((key) => run.clearedOnce.has(key)));
   return { repairs, proof: { candidates: candidates.length, judged: run.judged, completeTo, never } };
 }
-
-/** What is left first, then the one ranking. */
-const byValue = (a: Repair, b: Repair): number => a.open - b.open || byRank(ranked(a), ranked(b));
-
-const ranked = ({ standing, edits }: Repair) => ({ standing, edits: edits.length });
-
-interface Sound {
-  readonly one: Tried;
-  readonly repair: Repair;
-}
-
-/** Best first; without what needs only a part of its steps, and what another also clears, with no more edits and a better rank. */
-function choicesOf(all: readonly Sound[]): readonly Sound[] {
-  const needed = all
-    .filter((own) => !all.some((part) => makesNeedless(part.one, own.one)))
-    .sort((a, b) => byValue(a.repair, b.repair));
-  return needed.filter(
-    (own, at) =>
-      !needed
-        .slice(0, at)
-        .some(
-          (better) =>
-            better.repair.edits.length <= own.repair.edits.length &&
-            [...own.one.cleared].every((key) => better.one.cleared.has(key)),
-        ),
-  );
-}
-
-/** Whether a part of `one` clears as much as all of it. */
-const makesNeedless = (part: Tried, one: Tried): boolean =>
-  part.steps.length < one.steps.length &&
-  part.steps.every((step) => one.steps.includes(step)) &&
-  [...one.cleared].every((key) => part.cleared.has(key));
 
 /** With the first rotation that covers, and no explanations. */
 const BRIEF: Scope = { brief: true };
@@ -175,23 +134,59 @@ class Search {
     for (const step of this.candidates.keys()) {
       if (!this.hasRoom()) return 0;
       const effect = await this.effectOf(step);
-      if (effect !== null) effects.set(step, effect);
+      if (effect === null) continue;
+      effects.set(step, effect);
+      // Somebody may be waiting: the first that clears something is judged at once.
+      if (this.best === null && effect.cleared.size > 0 && !this.tried.has(String(step))) await this.attempt([step]);
     }
     const goal = this.goal();
     const used = promisingSteps(effects, goal, PROMISING);
     const pairs = deepest < 2 ? [] : stepPairs(used);
     const threes = deepest < 3 ? [] : stepThrees(pairs, used);
-    const all = [...used.map((step) => [step]), ...pairs, ...threes];
+    await this.trySingles(effects);
     let left = together;
-    for (const steps of inPromisedOrder(all, effects, goal)) {
+    for (const steps of inPromisedOrder([...pairs, ...threes], effects, goal)) {
       if (left <= 0 || !this.hasRoom()) break;
-      if (!stepsFit(this.candidates, steps)) continue;
       // What one step breaks, another seldom mends: each is judged alone before it is judged together.
-      if (steps.length > 1 && !(await this.areHarmless(steps))) continue;
+      if (!stepsFit(this.candidates, steps) || !(await this.areHarmless(steps))) continue;
       await this.attempt(steps);
       left -= 1;
     }
     return 1;
+  }
+
+  /** Those that clear most, each by all engines; if none of them is sound, those that clear less. */
+  private async trySingles(effects: ReadonlyMap<number, Effect>): Promise<void> {
+    const sizes = new Set([...effects.values()].map(({ cleared }) => cleared.size).filter((size) => size > 0));
+    for (const size of [...sizes].sort((a, b) => b - a)) {
+      let isFound = false;
+      for (const [step, { cleared }] of effects) {
+        if (cleared.size !== size || !this.hasRoom()) continue;
+        const one = this.tried.has(String(step)) ? this.alone(step) : await this.attempt([step]);
+        isFound ||= one !== null && this.isSound(one);
+      }
+      if (isFound) return;
+    }
+  }
+
+  /** One with each length that it shortens cut by no more than it must be. */
+  async trim({ one, repair }: Sound): Promise<void> {
+    let kept = repair;
+    for (const step of one.steps) {
+      const { length, edits: [own] = [] } = this.candidates[step] ?? {};
+      if (length === undefined || own === undefined) continue;
+      await leastCut(length, async (minutes) => {
+        if (!this.hasRoom()) return false;
+        const edits = kept.edits.map((edit) => (edit.path === own.path ? { ...edit, value: `${minutes} min` } : edit));
+        const cut = await this.judgedAs(one.steps, edits);
+        const better = cut !== null && this.isSound(cut) ? this.repairOf(cut) : null;
+        // What is as good and shortens less is better.
+        if (cut === null || better === null || byValue(better, kept) > 0) return false;
+        kept = better;
+        this.tried.set(one.steps.join(" "), cut);
+        return true;
+      });
+    }
   }
 
   private goal = (): Goal => ({ keys: this.keys, start: shortOf(this.now, this.keys) });
@@ -244,11 +239,18 @@ class Search {
   }
 
   private async attempt(steps: readonly number[]): Promise<Tried | null> {
-    const edits = steps.flatMap((step) => this.candidates[step]?.edits ?? []);
+    const one = await this.judgedAs(
+      steps,
+      steps.flatMap((step) => this.candidates[step]?.edits ?? []),
+    );
+    this.tried.set(steps.join(" "), one);
+    return one;
+  }
+
+  private async judgedAs(steps: readonly number[], edits: readonly Edit[]): Promise<Tried | null> {
     this.judged += 1;
     const outcome = await this.judge(edits, BRIEF);
     const one = outcome === null ? null : this.triedOf(steps, edits, outcome);
-    this.tried.set(steps.join(" "), one);
     if (one !== null && this.isSound(one)) {
       const repair = this.repairOf(one);
       if (this.best === null || byValue(repair, this.best) < 0) this.best = repair;
@@ -283,9 +285,12 @@ class Search {
     return gains(effect) ? effect : null;
   }
 
+  /** The plan as it is, by every engine that the targets ask for; with the chores of packs where `topics` has the packs. */
   private baseFor(topics: readonly Engine[]): Promise<JudgedPlan | null> {
-    const name = topics.join(" ");
-    const base = this.bases.get(name) ?? this.judge([], { ...PART, topics });
+    const withPacks = topics.includes("power");
+    const all = enginesFor(this.targets.map(({ code }) => code)).filter((engine) => withPacks || engine !== "power");
+    const name = all.join(" ");
+    const base = this.bases.get(name) ?? this.judge([], { ...PART, topics: all });
     this.bases.set(name, base);
     return base;
   }
@@ -328,25 +333,3 @@ class Search {
 }
 
 const isOpen = ({ accepted }: Finding): boolean => accepted === null;
-
-function shortOf({ findings }: JudgedPlan, keys: readonly string[]): ReadonlyMap<string, number> {
-  const short = new Map<string, number>();
-  for (const one of findings)
-    for (const key of findingKeys(one).filter((own) => keys.includes(own)))
-      short.set(key, (short.get(key) ?? 0) + (one.shortMinutes ?? 0));
-  return short;
-}
-
-const savedOf = (was: ReadonlyMap<string, number>, is: ReadonlyMap<string, number>): ReadonlyMap<string, number> =>
-  new Map(
-    [...was].map(([key, minutes]): [string, number] => [key, minutes - (is.get(key) ?? 0)]).filter(([, n]) => n > 0),
-  );
-
-/** Two steps that write one value, or one inside the other, exclude each other. */
-export function stepsFit(candidates: readonly Candidate[], steps: readonly number[]): boolean {
-  const paths = steps.map((step) => (candidates[step]?.edits ?? []).map(({ path }) => path.join("\u0000")));
-  const clash = (a: string, b: string): boolean => a === b || a.startsWith(`${b}\u0000`) || b.startsWith(`${a}\u0000`);
-  return paths.every((own, at) =>
-    paths.slice(at + 1).every((others) => !own.some((a) => others.some((b) => clash(a, b)))),
-  );
-}

@@ -2,7 +2,7 @@
  * How a plan stands, and the one ranking by which ways out are compared: minutes of law broken, firm hits lost, minutes of
  * the house broken, other hits lost, people called earlier, minutes moved, edits; what is equal keeps the order of the plan.
  */
-import type { Day } from "../day/day.ts";
+import type { ActivityTimes, Day } from "../day/day.ts";
 import type { Finding } from "../findings/finding.ts";
 import { sumOf } from "../lists.ts";
 import type { Id } from "../plan/plan.ts";
@@ -71,16 +71,27 @@ function earlierPeople(before: Day, after: Day): readonly EarlierPerson[] {
   });
 }
 
-/** Minutes by which hits and tasks begin at another time or last otherwise; all of what is dropped. */
+/** Minutes by which hits and tasks begin at another time or last otherwise; what is dropped counts as `droppedMinutes` says. */
 function movedMinutes(before: Day, after: Day): number {
   const now = new Map(after.activities.map((one) => [one.id, one]));
   return sumOf(before.activities, (was) => {
-    if (was.start === null || was.end === null) return 0;
     const is = now.get(was.id);
+    if (is === undefined) return droppedMinutes(before, was);
+    if (was.start === null || was.end === null) return 0;
     const length = was.end - was.start;
-    if (is === undefined || is.start === null || is.end === null) return length;
+    if (is.start === null || is.end === null) return length;
     return Math.abs(is.start - was.start) + Math.abs(is.end - is.start - length);
   });
+}
+
+/**
+ * A hit counts its length: it is among the hits lost as well. A task counts as if it were moved out of the day: from when it
+ * was to begin (one that has no time: from the arrival) to the end of the day. It costs more than to do it later.
+ */
+function droppedMinutes({ plan, span, stops: all }: Day, { id, start, end, stops }: ActivityTimes): number {
+  if (plan.hits.has(id)) return start === null || end === null ? 0 : end - start;
+  const arrival = all.find(({ stop }) => stops.includes(stop.id))?.arrive ?? null;
+  return span.to - (start ?? arrival ?? span.from);
 }
 
 /** A standing and how many edits led to it. */

@@ -1,4 +1,4 @@
-/** Values of edits as people write them in a plan, and edits of stops, lists and whole entries. */
+/** Values of edits and commands as people write them, and edits of stops, lists and whole entries. */
 import type { PlanPath } from "../findings/finding.ts";
 import { states } from "../plan/edit/edit.ts";
 import type { Edit } from "../plan/edit/splice.ts";
@@ -94,4 +94,15 @@ export function dropEntry(
     ...used.map((piece) => ({ path: [...piece.path, "during"], value: listValue(left(piece.during)) })),
     { path, value: isOwn(plan, text, path) ? null : "off" },
   ];
+}
+
+/** The command that looks for repairs, to be typed as it stands; of all errors if no code is named. */
+export const repairCommand = (file: string | null, code: string | null): string =>
+  `daywright repair ${shellWord(file ?? "-")}${code === null ? "" : ` --code ${code}`}`;
+
+/** As it is, else in double quotes, which every shell takes; in single ones, for a POSIX shell, where double ones do not keep it. */
+function shellWord(word: string): string {
+  const own = word.startsWith("-") && word !== "-" ? `./${word}` : word;
+  if (/^[\w./=:@%+,-]+$/u.test(own)) return own;
+  return /["$`\\!]/u.test(own) ? `'${own.replaceAll("'", "'\\''")}'` : `"${own}"`;
 }

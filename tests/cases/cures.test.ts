@@ -101,7 +101,7 @@ describe("suggestions", () => {
 
   it("lead to `repair` where codes have kinds of edit", async () => {
     const { out } = await ran(["check", "ca.yaml"], { files: folder("together") });
-    expect(out).toContain("daywright repair ca.yaml shows edits that help");
+    expect(out).toContain("daywright repair ca.yaml looks for edits that help");
     const clean = await ran(["check", "laststop.yaml"], { files: folder("together") });
     expect(clean.out).not.toContain("daywright repair");
   });

@@ -34,7 +34,7 @@ export const TASKS_AND_RUNS: readonly PlanMistake[] = [
     'who: [jonas], window: ["12:30", "12:50"] }',
     "task-missed",
     "pictures: ▸{ for",
-    "widen its window",
+    "change its window",
   ),
   m(
     "two that wait for each other",

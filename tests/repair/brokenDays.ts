@@ -81,13 +81,18 @@ function withStop(plan: Entries, vehicle: string, at: number, stop: Json): Entri
   return withEntry(plan, "runs", vehicle, { ...run, stops: listOf(run["stops"]).with(at, stop) });
 }
 
+/** What the house asks of a meal (`rules.mealFor`, which these days leave as it is). */
+const MEAL_MINUTES = 30;
+
 const BREAKERS: Readonly<Record<string, Breaker>> = {
   "a task that takes too long": (plan, dice) => {
     const [id, task] = pick(dice, Object.entries(mapOf(plan["tasks"]))) ?? [];
-    const { for: length, ...rest } = mapOf(task);
+    const { for: length, kind } = mapOf(task);
     if (id === undefined || typeof length !== "string") return null;
+    // No repair makes a meal shorter than the house asks for, so such a one cannot be undone.
+    if (kind === "meal" && Number.parseInt(length, 10) < MEAL_MINUTES) return null;
     return {
-      plan: withEntry(plan, "tasks", id, { ...rest, for: `${120 + dice(240)} min` }),
+      plan: withEntry(plan, "tasks", id, { ...mapOf(task), for: `${120 + dice(240)} min` }),
       undo: [{ path: ["tasks", id, "for"], value: length }],
     };
   },

@@ -8,7 +8,8 @@ import type { Edit } from "../../src/plan/index.ts";
 import { candidatesFor } from "../../src/repair/candidates.ts";
 import { repairsOf } from "../../src/repair/index.ts";
 import { differenceOf, findingKey, isOpenError } from "../../src/repair/likeness.ts";
-import { FEW, stepsFit } from "../../src/repair/search.ts";
+import { stepsFit } from "../../src/repair/promise.ts";
+import { FEW } from "../../src/repair/search.ts";
 import { byRank, lawMinutes, standingOf } from "../../src/repair/standing.ts";
 import { problemOf } from "./problem.ts";
 

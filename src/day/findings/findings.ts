@@ -41,7 +41,14 @@ export const driverMissing = define<{ vehicle: string; leg: string; may: readonl
       : `write \`driver: ${f.may[0] ?? "…"}\``,
 });
 
-export const driverAsleep = define<{ who: string; leg: string }>({
+export const driverAsleep = define<{
+  who: string;
+  leg: string;
+  /** Who else aboard may drive and does not sleep. */
+  awake: readonly string[];
+  /** Who else sleeps there. */
+  others: readonly string[];
+}>({
   code: "driver-asleep",
   level: "error",
   title: "someone is at the wheel and asleep on the same leg",
@@ -49,6 +56,10 @@ export const driverAsleep = define<{ who: string; leg: string }>({
   cure: "Name another driver for the leg or take the person out of `asleep`.",
   example: "runs:\n  wagon: [lodge, { place: pier, asleep: [wren] }, lodge]     # wren drives",
   sentence: (f, say) => `${say.name(f.who)} drives from ${f.leg} and is stated asleep there`,
+  hint: (f) => {
+    const [other] = f.awake;
+    return `write ${other === undefined ? "" : `\`driver: ${other}\` at ${f.leg}, or `}\`asleep: [${f.others.join(", ")}]\``;
+  },
 });
 
 export const riderNotAboard = define<{ who: string; leg: string }>({
@@ -245,7 +256,7 @@ export const taskMissed = missed(
   "Shorten it, move it, or give it to someone who is free.",
   'tasks:     # dawn is on air at 07:00 at the pier\n  pictures:\n    place: dock\n    for: 35 min\n    who: [wren, ilse]\n    by: "07:30"',
   "does not fit",
-  "shorten it, widen its window, or move what stands above",
+  "shorten it, change its window, or move what stands above",
 );
 
 export const stopTimeMissed = missed(

@@ -67,7 +67,8 @@ function manLeg(
   if (vehicle === undefined) return null;
   const driver = driverOf(plan, vehicle, from, manning, findings);
   if (driver === null) return null;
-  checkSleepers(from, driver, manning, findings);
+  const awake = manning.aboard.filter((id) => mayDrive(plan, id, run.vehicle) && !manning.asleep.includes(id));
+  checkSleepers(from, driver, manning, awake, findings);
   return {
     id: from.id,
     vehicle: run.vehicle,
@@ -103,7 +104,7 @@ function driverOf(plan: Plan, vehicle: Vehicle, from: Stop, manning: Manning, fi
 }
 
 /** That whoever is named at the wheel may drive and rides, and that all have seats, was seen when the plan was read. */
-function checkSleepers(from: Stop, driver: Id, manning: Manning, findings: Finding[]): void {
+function checkSleepers(from: Stop, driver: Id, manning: Manning, awake: readonly Id[], findings: Finding[]): void {
   const at = { path: from.path };
   for (const who of from.asleep ?? []) {
     if (manning.aboard.includes(who)) continue;
@@ -115,6 +116,10 @@ function checkSleepers(from: Stop, driver: Id, manning: Manning, findings: Findi
     manning.asleep.includes(driver) &&
     manning.relieve.every((relief) => relief.driver === driver)
   ) {
-    findings.push(say.driverAsleep.raise({ who: driver, leg: from.id }, { ...at, who: driver }));
+    // Once a cause: what a stop says of sleepers holds on later legs as well.
+    const code = say.driverAsleep.entry.code;
+    if (from.asleep === null && findings.some((one) => one.code === code && one.who === driver)) return;
+    const others = manning.asleep.filter((id) => id !== driver);
+    findings.push(say.driverAsleep.raise({ who: driver, leg: from.id, awake, others }, { ...at, who: driver }));
   }
 }

@@ -96,6 +96,8 @@ export interface PersonAsked {
   readonly drives: boolean;
   /** Released at the moment judged: they drive again only after a call. */
   readonly released: boolean;
+  /** False: nothing is said of what may come next (when driving must stop, the next call and drive), which takes a search. */
+  readonly foretells?: boolean;
 }
 
 const earliest = (times: readonly (Instant | null)[]): Instant | null => {
@@ -113,8 +115,44 @@ function stricter(a: Readings, b: Readings): Readings {
   return more > 0 || (more === 0 && leftIn(b) < leftIn(a)) ? b : a;
 }
 
+/** What may come next. */
+type Foretold = Pick<
+  PersonHours,
+  "drivingMustStopAt" | "houseDrivingStopsAt" | "earliestNextCall" | "earliestNextDrive" | "earliestDriveFromBerth"
+>;
+
+const NOTHING_FORETOLD: Foretold = {
+  drivingMustStopAt: null,
+  houseDrivingStopsAt: null,
+  earliestNextCall: null,
+  earliestNextDrive: null,
+  earliestDriveFromBerth: null,
+};
+
+function foretold({ drives, released }: PersonAsked, record: HoursRecord, each: readonly Readings[]): Foretold {
+  const latest = each.flatMap(({ all: [first] }) => first ?? []);
+  const next = outlook(latest);
+  const isLaw = ({ rules }: Verdict): boolean => rules.legallyBinding;
+  const stops = (fits: (verdict: Verdict) => boolean): Instant | null =>
+    drives ? earliest(each.flatMap(({ all }) => all.filter(fits).map(drivingMustStopAt))) : null;
+  const call = next.earliestNextCall;
+  const afterCall = (drive: Instant | null): Instant | null =>
+    drive === null || !drives ? null : instant(Math.max(drive, released ? (call ?? drive) : drive));
+  const drive = afterCall(next.earliestNextDrive);
+  const aboard = record.spans.at(-1)?.is === "berth" ? driveFromBerth(latest) : null;
+  const fromBerth = aboard !== null && drives && drive !== null && aboard < drive ? aboard : null;
+  return {
+    drivingMustStopAt: stops(isLaw),
+    houseDrivingStopsAt: stops((verdict) => !isLaw(verdict)),
+    earliestNextCall: call,
+    earliestNextDrive: drive,
+    earliestDriveFromBerth: fromBerth,
+  };
+}
+
 /** Judges one person at a moment. Work that begins at that very moment is known of: a call may come too early. */
-export function personHours({ id, recordIn, bindings, calendars, at, drives, released }: PersonAsked): PersonHours {
+export function personHours(asked: PersonAsked): PersonHours {
+  const { id, recordIn, bindings, calendars, at } = asked;
   const seen = (all: HoursRecord): HoursRecord => (at === undefined ? all : recordUntil(all, at));
   const whole = recordIn(calendars(0));
   const record = seen(whole);
@@ -135,17 +173,6 @@ export function personHours({ id, recordIn, bindings, calendars, at, drives, rel
   );
   const each = byDays.flatMap(({ first, others }) => [first, ...others]);
   const shift = lastShift(record.spans);
-  const latest = each.flatMap(({ all: [first] }) => first ?? []);
-  const next = outlook(latest);
-  const isLaw = ({ rules }: Verdict): boolean => rules.legallyBinding;
-  const stops = (fits: (verdict: Verdict) => boolean): Instant | null =>
-    drives ? earliest(each.flatMap(({ all }) => all.filter(fits).map(drivingMustStopAt))) : null;
-  const call = next.earliestNextCall;
-  const afterCall = (drive: Instant | null): Instant | null =>
-    drive === null || !drives ? null : instant(Math.max(drive, released ? (call ?? drive) : drive));
-  const drive = afterCall(next.earliestNextDrive);
-  const aboard = record.spans.at(-1)?.is === "berth" ? driveFromBerth(latest) : null;
-  const fromBerth = aboard !== null && drives && drive !== null && aboard < drive ? aboard : null;
   return {
     id,
     bindings,
@@ -156,11 +183,7 @@ export function personHours({ id, recordIn, bindings, calendars, at, drives, rel
     drivingMinutes: shift === null ? 0 : minutesOf(record.spans, shift, ({ is }) => is === "driving"),
     verdicts,
     disputed: readings.flatMap((reading) => differs(reading) ?? []),
-    drivingMustStopAt: stops(isLaw),
-    houseDrivingStopsAt: stops((verdict) => !isLaw(verdict)),
-    earliestNextCall: call,
-    earliestNextDrive: drive,
-    earliestDriveFromBerth: fromBerth,
+    ...(asked.foretells === false ? NOTHING_FORETOLD : foretold(asked, record, each)),
     restSoFarMinutes: restRunning(record.spans),
     restNeededMinutes: Math.max(0, ...bindings.map(({ rules }) => leastRest(rules))),
   };

@@ -98,7 +98,8 @@ export const versionUnknown = mistake<{ version: string }>({
   hint: () => "daywright: 1",
 });
 
-export const valueBad = mistake<{ text: string; what: string; example: string | null }>({
+/** `example` is what was meant; `form`, where that is not known, a value in the form that the key takes. */
+export const valueBad = mistake<{ text: string; what: string; example: string | null; form?: string }>({
   code: "value-bad",
   level: "error",
   title: "a value that cannot be read",
@@ -106,7 +107,7 @@ export const valueBad = mistake<{ text: string; what: string; example: string | 
   cure: "Write it like the example.",
   example: "places:\n  pier: { at: [north, west] }",
   sentence: ({ text, what }) => `\`${text}\` is not ${what}`,
-  hint: ({ example }) => example,
+  hint: ({ example, form }) => example ?? (form === undefined ? null : `write it like \`${form}\``),
 });
 
 export const rangeWrong = mistake<{ text: string; what: string; range: string }>({
@@ -178,7 +179,7 @@ export const timeBad = mistake<{ text: string; fix: string | null }>({
   cure: "Write it like one of the examples.",
   example: "hits:\n  dawn: { at: 7 am, for: 3 min, place: pier }",
   sentence: ({ text }) => `\`${text}\` is not a time`,
-  hint: ({ fix }) => fix ?? '"05:00", "05:00 local", "05:00 CT", "01:30 +1d" or 2027-01-20T05:00-06:00',
+  hint: ({ fix }) => fix ?? 'write it like `"05:00"`, `"05:00 local"`, `"01:30 +1d"` or `2027-01-20T05:00-06:00`',
 });
 
 export const timeSkipped = mistake<{ text: string; zone: string; before: string; after: string }>({

@@ -100,7 +100,7 @@ function readBays(fields: PieceFields): ReadonlyMap<Id, number> {
     if (bay !== undefined && some !== null) bays.set(bay, some);
   }
   if (bays.size === 0 && !reading.mistakenAt(item.path)) {
-    const facts = { text: "{}", what: "where the pieces are", example: "{ car: 1, van: 1 }" };
+    const facts = { text: "{}", what: "where the pieces are", example: null, form: "{ car: 1, van: 1 }" };
     reading.mistake(item.path, (c) => valueBad.raise(facts, c));
   }
   const found = [...bays.values()].reduce((sum, some) => sum + some, 0);

@@ -239,8 +239,9 @@ function unknownWord(root: PlanNode, path: PlanPath, issue: Extract<Issue, { cod
 function unreadable(root: PlanNode, path: PlanPath, wanted: string): Finding {
   const node = nodeAt(root, path);
   const text = node?.kind === "scalar" ? node.text : String(path.at(-1) ?? "");
+  const form = exampleIn(wanted);
   return valueBad.raise(
-    { text, what: wanted, example: exampleIn(wanted) ?? wanted },
+    { text, what: wanted, example: null, ...(form === null ? {} : { form }) },
     { span: pointAt(root, path), path },
   );
 }

@@ -106,7 +106,7 @@ export const oneOrTwo = (what: string): ValueForm<1 | 2> =>
   valued(scalar("1 or 2", ["number"], { enum: [1, 2] }), (said): Parsed<1 | 2> => {
     if (said === "1") return parsed(1);
     if (said === "2") return parsed(2);
-    return mistaken((c) => valueBad.raise({ text: said, what: `${what}, 1 or 2`, example: "2" }, c));
+    return mistaken((c) => valueBad.raise({ text: said, what: `${what}, 1 or 2`, example: null, form: "2" }, c));
   });
 
 /** An amount with its unit, or a bare number where the key says the unit. */

@@ -144,7 +144,7 @@ function readLabels(fields: HeadFields): ReadonlyMap<string, ZoneId> {
   for (const item of entriesOf(fields.item("labels"))) {
     const found = valueAt(fields.reading, item, zoneForm);
     if (!isLabel(item.key) || item.key === "local") {
-      const facts = { text: item.key, what: "a label: a short word", example: "CT" };
+      const facts = { text: item.key, what: "a label: a short word", example: null, form: "CT" };
       fields.reading.mistakeAtKey(item.path, (c) => valueBad.raise(facts, c));
     } else if (found !== null) labels.set(item.key, found);
   }
@@ -164,8 +164,8 @@ function readUntil(fields: HeadFields, day: string | null): number {
   if (days !== null && days >= 0 && days <= MOST_DAYS) return days;
   if (last !== null && first === null) return 0;
   const count = /^\+?(\d{1,2})\s?d(?:ays?)?$/.exec(said)?.[1];
-  const example = count === undefined ? (datesLike(said)[0] ?? "+3d") : `+${count}d`;
-  const facts = { text: said, what: `a last day (at most ${MOST_DAYS} days on)`, example };
+  const example = count === undefined ? (datesLike(said)[0] ?? null) : `+${count}d`;
+  const facts = { text: said, what: `a last day (at most ${MOST_DAYS} days on)`, example, form: "+3d" };
   fields.reading.take(
     fields.at("until"),
     mistaken((c) => valueBad.raise(facts, c)),
@@ -183,7 +183,8 @@ function readRouting(fields: HeadFields): Head["routing"] {
     const facts = {
       text: secret ? url.replace(/\/\/[^/]*@/, "//…@") : url,
       what: secret ? "an address without a name and a password" : "the address of a server",
-      example: "http://localhost:5000",
+      example: null,
+      form: "http://localhost:5000",
     };
     routing.reading.take(
       routing.at("url"),
@@ -192,7 +193,7 @@ function readRouting(fields: HeadFields): Head["routing"] {
   }
   const keep = routing.text("keep");
   if (keep !== null && (/^[/\\]|^[A-Za-z]:|\\/.test(keep) || keep.split("/").includes(".."))) {
-    const facts = { text: keep, what: "a file beside the plan", example: "roads.json" };
+    const facts = { text: keep, what: "a file beside the plan", example: null, form: "roads.json" };
     routing.reading.take(
       routing.at("keep"),
       mistaken((c) => valueBad.raise(facts, c)),

@@ -74,7 +74,7 @@ export function parseEastWest(said: string, what: string, most: number, example:
     const bare = /^-?\d{1,3}(?:\.\d{1,4})?$/.exec(said.trim())?.[0];
     const sides = bare?.startsWith("-") ? ["west"] : ["west", "east"];
     const meant = sides.map((side) => `${bare?.replace("-", "")} ${side}`).join(" or ");
-    return mistaken((c) => valueBad.raise({ ...facts, example: bare === undefined ? example : meant }, c));
+    return mistaken((c) => valueBad.raise({ ...facts, example: bare === undefined ? null : meant, form: example }, c));
   }
   const degrees = Number(match[1]);
   if (degrees > most) return mistaken((c) => rangeWrong.raise({ ...facts, range: `${most} west to ${most} east` }, c));

@@ -103,7 +103,7 @@ export function parseQuantity(text: string, kind: Quantity): Parsed<number> {
   const match = text.length > LONGEST_VALUE ? null : NUMBER_THEN_UNIT.exec(text.trim());
   const fix = (): string | null => amountMeant(text, kind);
   if (match === null)
-    return mistaken((c) => valueBad.raise({ text, what: kind.what, example: fix() ?? kind.example }, c));
+    return mistaken((c) => valueBad.raise({ text, what: kind.what, example: fix(), form: kind.example }, c));
   const [, digits = "", stated] = match;
   const name = stated ?? kind.bare;
   if (name === null) {
@@ -177,7 +177,7 @@ export function parseNumber(
     return made !== plain && parseNumber(made, range).ok ? made : null;
   };
   const bad = !PLAIN_NUMBER.test(plain) || (range.whole === true && !Number.isInteger(value));
-  if (bad) return mistaken((c) => valueBad.raise({ text, what: range.what, example: meant() ?? range.example }, c));
+  if (bad) return mistaken((c) => valueBad.raise({ text, what: range.what, example: meant(), form: range.example }, c));
   if (value >= range.least && value <= range.most) return parsed(value);
   return mistaken((c) => rangeWrong.raise({ text, what: range.what, range: `${range.least} to ${range.most}` }, c));
 }

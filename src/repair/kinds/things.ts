@@ -5,11 +5,10 @@ import type { Edit } from "../../plan/edit/splice.ts";
 import type { Hit, Id, Plan, Stop } from "../../plan/plan.ts";
 import type { Candidate, RepairProblem } from "../outcome.ts";
 import { collapsed, doEdit, dropEdits, isOwn, listValue, stopEdit } from "../writing.ts";
-import { freshId } from "./times.ts";
+import { FUEL_MINUTES, freshId } from "./times.ts";
 
 /** The most packs or slots that are added. */
 const MOST_MORE = 4;
-const FUEL_MINUTES = 15;
 /** Places this near are one spot to park at. */
 const PARKING_KM = 2;
 

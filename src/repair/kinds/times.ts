@@ -1,6 +1,6 @@
 /** Edits that move work in the day: a stop's own time taken back, another order, another time, a shorter stay, a meal. */
 import type { ActivityTimes, Day, PersonSpan } from "../../day/day.ts";
-import type { Fact, Finding } from "../../findings/finding.ts";
+import type { Fact, Finding, PlanPath } from "../../findings/finding.ts";
 import type { Edit } from "../../plan/edit/splice.ts";
 import type { Id, Plan, Stop, Task } from "../../plan/plan.ts";
 import { after, type Instant, instant } from "../../time/index.ts";
@@ -11,6 +11,8 @@ import { collapsed, doEdit, isOwn, listValue, timeValue } from "../writing.ts";
 const MOST_TIMES = 6;
 /** Nothing is shortened below this. */
 const LEAST_MINUTES = 10;
+/** What a fill-up takes (common practice, no source). */
+export const FUEL_MINUTES = 15;
 
 /** `leave` and `arriveBy` of a stop taken back, so that the day may place it. */
 export function leaveCandidates({ now: { day }, text }: RepairProblem): readonly Candidate[] {
@@ -72,9 +74,8 @@ const togetherAt = (day: Day, ids: readonly Id[]): readonly Id[] => {
 /** A task at another time: where a limit that a finding names, or a wait, ends; the nearest first. */
 export function taskTimeCandidates({ now: { day }, text, targets }: RepairProblem): readonly Candidate[] {
   return ownTasks(day, text).flatMap(({ task, times }): readonly Candidate[] => {
-    const { start, end } = times;
-    if (start === null || end === null) return [];
-    const length = end - start;
+    const { start, length } = plannedOf(task, times);
+    if (start === null || length === null) return [];
     const moments = momentsFor(day, times, targets, length);
     const room = roomFor(day, times);
     const near = [...new Set(moments)]
@@ -83,6 +84,12 @@ export function taskTimeCandidates({ now: { day }, text, targets }: RepairProble
       .slice(0, MOST_TIMES);
     return near.map((at) => ({ edits: [windowEdit(day.plan, task, at, length)] }));
   });
+}
+
+/** When a task begins and how long it lasts; one that is missed as its window says. */
+function plannedOf({ window, forMinutes }: Task, { start, end }: ActivityTimes) {
+  if (start !== null && end !== null) return { start, length: end - start };
+  return { start: window?.from ?? null, length: forMinutes };
 }
 
 /** Between the hits that its vehicles make before it and after it: `do` and the order of the stops stay as they are. */
@@ -141,23 +148,39 @@ function momentsFor(day: Day, { who }: ActivityTimes, targets: readonly Finding[
 export const instantsInFact = (fact: Fact): readonly Instant[] =>
   typeof fact === "object" && fact !== null && "at" in fact && typeof fact.at === "number" ? [fact.at] : [];
 
-/** A task, or a stay of a stop, shorter by what is missing; a meal never below what the house asks of one. */
+/** A task, or a stay of a stop, shorter by what is missing; a meal never below what the house asks of one, nor a fill-up below what one takes. */
 export function stayCandidates({ now: { day }, text, targets }: RepairProblem): readonly Candidate[] {
   const missing = [...new Set(targets.flatMap((one) => one.shortMinutes ?? one.facts["short"] ?? []))].filter(
     (minutes): minutes is number => typeof minutes === "number" && minutes > 0,
   );
   const tasks = [...day.plan.tasks.values()].filter((task) => isOwn(day.plan, text, [...task.path, "for"]));
   const shorter = tasks.flatMap(({ kind, path, forMinutes }) => {
-    if (forMinutes === null || kind === "rest" || kind === "standdown" || kind === "fuel") return [];
-    const least = kind === "meal" ? day.plan.rules.mealFor : LEAST_MINUTES;
-    return lengthsBelow(forMinutes, least, missing).map((minutes) => ({ path: [...path, "for"], minutes }));
+    if (forMinutes === null || kind === "rest" || kind === "standdown") return [];
+    const least = kind === "meal" ? day.plan.rules.mealFor : kind === "fuel" ? FUEL_MINUTES : LEAST_MINUTES;
+    return shortened([...path, "for"], forMinutes, lengthsBelow(forMinutes, least, missing));
   });
   const stays = stopsOf(day.plan).flatMap(({ path, stayMinutes }) => {
     if (stayMinutes === null || !isOwn(day.plan, text, path)) return [];
-    return lengthsBelow(stayMinutes, 0, missing).map((minutes) => ({ path: [...path, "stay"], minutes }));
+    return shortened([...path, "stay"], stayMinutes, lengthsBelow(stayMinutes, 0, missing));
   });
-  return [...shorter, ...stays].map(({ path, minutes }) => ({ edits: [{ path, value: `${minutes} min` }] }));
+  return [...shorter, ...stays, ...shorterStandDowns(day, text, missing)];
 }
+
+/** A stand-down that ends earlier or begins later by what is missing: it fills its window. */
+function shorterStandDowns({ plan }: Day, text: string, missing: readonly number[]): readonly Candidate[] {
+  return [...plan.tasks.values()].flatMap((task) => {
+    const { kind, window, path } = task;
+    if (kind !== "standdown" || window === null || !isOwn(plan, text, [...path, "window"])) return [];
+    const length = window.to - window.from;
+    return lengthsBelow(length, LEAST_MINUTES, missing).flatMap((minutes) => [
+      { edits: [windowEdit(plan, task, window.from, minutes)] },
+      { edits: [windowEdit(plan, task, after(window.from, length - minutes), minutes)] },
+    ]);
+  });
+}
+
+const shortened = (path: PlanPath, was: number, lengths: readonly number[]): readonly Candidate[] =>
+  lengths.map((minutes) => ({ edits: [{ path, value: `${minutes} min` }], length: { was, minutes } }));
 
 /** Shorter by each of what is missing, and as short as it may be. */
 const lengthsBelow = (length: number, least: number, missing: readonly number[]): readonly number[] =>

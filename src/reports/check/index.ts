@@ -3,7 +3,7 @@
 import { DEFERRAL, isCaution } from "../../cautions/deferral.ts";
 import type { Finding, Level, Say } from "../../findings/finding.ts";
 import { joinAlike } from "../../findings/together.ts";
-import { repairable } from "../../repair/index.ts";
+import { repairable, repairCommand } from "../../repair/index.ts";
 import { line } from "../shared/blocks.ts";
 import { kept, object } from "../shared/columns.ts";
 import { redacting, toldOf } from "../shared/findingView.ts";
@@ -52,8 +52,8 @@ export function checkReport(input: CheckInput): Report {
   const whole = printed.filter((finding) => !brief.includes(finding));
   if (whole.length > 0) blocks.push({ kind: "findings", findings: told(whole) });
   if (brief.length > 0) blocks.push({ kind: "findings", findings: told(brief), brief: true });
-  if (file !== null && repairable(findings).some(({ level }) => level === "error"))
-    blocks.push(line(`daywright repair ${file} shows edits that help`, "muted"));
+  const command = file === null ? null : commandFor(file, repairable(findings));
+  if (command !== null) blocks.push(line(`${command} looks for edits that help`, "muted"));
   blocks.push(...notJudgedLines(notJudged));
   const deferral = findings.some(isCaution) ? DEFERRAL : null;
   if (deferral !== null) blocks.push(deferralLine());
@@ -64,6 +64,13 @@ export function checkReport(input: CheckInput): Report {
     findings,
     say,
   };
+}
+
+/** Errors are repaired by default, a warning where its code is named; null where no edit of the plan may help. */
+function commandFor(file: string, able: readonly Finding[]): string | null {
+  if (able.some(({ level }) => level === "error")) return repairCommand(file, null);
+  const warning = able.find(({ level }) => level === "warning");
+  return warning === undefined ? null : repairCommand(file, warning.code);
 }
 
 function countsOf(findings: readonly Finding[]): Counts {

@@ -9,8 +9,9 @@ import { idKind, idsKind, listKind, minutesKind, orNull, said, textKind, wholeKi
 import { withoutContacts } from "../shared/redact.ts";
 import type { Block, Cell, Report } from "../shared/view.ts";
 
-/** Letters of a value in a table. */
-const LONGEST = 44;
+/** Letters of an old value in a table; a new one is shown to be judged, so it has more. */
+const LONGEST_OLD = 44;
+const LONGEST_NEW = 240;
 
 /** One edit as it is printed. */
 export interface EditView {
@@ -59,12 +60,14 @@ export function repairReport(input: RepairInput): Report {
   const empty = "No repair was found.";
   const tables = [
     EDITS.table(view, lines, { title: null, show: ["repair", "path", "old", "new"], empty }),
+    REPAIRS.table(view, rows, { title: null, show: ["repair", "clears", "brings"], empty }),
     REPAIRS.table(view, rows, { title: null, show: COSTS, empty }),
   ];
   return {
     command: "repair",
     blocks: [
       line(headline(input), repairs.length > 0 || input.targets.length === 0 ? "good" : "bad"),
+      ...leftLine(input, view),
       ...(repairs.length === 0 ? [] : tables),
       ...whyNot(input, view),
       ...(proof === null ? [] : [...neverText(proof, view), line(proofText(proof, repairs.length > 0), "muted")]),
@@ -89,6 +92,12 @@ function headline({ targets, repairs, beyond }: RepairInput): string {
       : `${found}: no edit that was tried helps without a new error.`;
   const left = best.left + beyond.length;
   return `${found} to repair: repair 1 clears ${left === 0 ? "all" : `all but ${left}`} with ${some(best.edits.length, "edit")}.`;
+}
+
+/** What the first repair leaves of what an edit may help against. */
+function leftLine({ repairs: [best], targets, beyond }: RepairInput, view: View): readonly Block[] {
+  const left = targets.filter((one) => best?.clears.includes(one) === false && !beyond.includes(one));
+  return left.length === 0 ? [] : [line(`Repair 1 leaves ${codesCell(left, view).text}.`, "warn")];
 }
 
 /** What no edit helps against, which is why it remains. */
@@ -122,11 +131,11 @@ interface EditRow extends EditView {
   readonly row: number;
 }
 
-/** A value as it is written; a whole entry is too long for a column, and programs get all of it. */
-function valueCell(value: string | null, none: string, { clean }: View): Cell {
+/** A value as it is written; programs get all of it. */
+function valueCell(value: string | null, none: string, longest: number, { clean }: View): Cell {
   if (value === null) return { text: none, raw: null };
   const letters = [...clean(value)];
-  const short = letters.length <= LONGEST ? letters : [...letters.slice(0, LONGEST - 1), "…"];
+  const short = letters.length <= longest ? letters : [...letters.slice(0, longest - 1), "…"];
   return { text: short.join(""), raw: clean(value) };
 }
 
@@ -141,13 +150,13 @@ const EDITS = columns<EditRow, View>()({
     label: "Old",
     kind: said(orNull(textKind), "null where the plan says nothing there"),
     value: ({ old }, { clean }) => (old === null ? null : clean(old)),
-    cell: ({ old }, view) => valueCell(old, "–", view),
+    cell: ({ old }, view) => valueCell(old, "–", LONGEST_OLD, view),
   }),
   new: column({
     label: "New",
     kind: said(orNull(textKind), "null where the entry is taken out"),
     value: (edit, { clean }) => (edit.new === null ? null : clean(edit.new)),
-    cell: (edit, view) => valueCell(edit.new, "taken out", view),
+    cell: (edit, view) => valueCell(edit.new, "taken out", LONGEST_NEW, view),
   }),
 });
 
@@ -155,8 +164,9 @@ interface Numbered extends RepairView {
   readonly number: number;
 }
 
+/** In the order of the ranking. */
 const COSTS = [
-  ...(["repair", "clears", "brings", "lawMinutes", "firmHitsLost", "houseMinutes"] as const),
+  ...(["repair", "lawMinutes", "firmHitsLost", "houseMinutes"] as const),
   ...(["hitsLost", "earlierPeople", "movedMinutes"] as const),
 ];
 
@@ -185,14 +195,12 @@ const REPAIRS = columns<Numbered, View>()({
   }),
   lawMinutes: column({
     label: "Law broken",
-    spare: 2,
     kind: minutesKind,
     value: ({ standing }) => standing.lawMinutes,
   }),
   firmHitsLost: column({ label: "Firm hits lost", kind: idsKind, value: ({ standing }) => standing.firmHitsLost }),
   houseMinutes: column({
     label: "House rules broken",
-    spare: 1,
     kind: minutesKind,
     value: ({ standing }) => standing.houseMinutes,
   }),

@@ -13,6 +13,7 @@ interface Said {
   readonly level: string;
   readonly who: string | null;
   readonly hint: string | null;
+  readonly facts: { readonly demand?: unknown; readonly hit?: unknown };
   readonly where: { readonly path: string | null } | null;
 }
 
@@ -36,7 +37,9 @@ function folderOf(plan: string): Readonly<Record<string, string>> {
 const SETS = /--set (?:"[^"]*"|[^\s`"]+)(?: --set (?:"[^"]*"|[^\s`"]+))*/g;
 const REPAIR = /daywright repair (?:"[^"]*"|'[^']*'|\S+)(?: --code [\w-]+)?/g;
 
-const keyOf = ({ code, who, where }: Said): string => `${code} ${who ?? ""} ${where?.path ?? ""}`;
+/** The hits of one series have one path: which of them it is tells a fact. */
+const keyOf = ({ code, who, where, facts }: Said): string =>
+  [code, who ?? "", where?.path ?? "", facts.demand ?? facts.hit ?? ""].join(" ");
 
 async function findingsOf(files: Readonly<Record<string, string>>, words: readonly string[]) {
   const { out, code } = await ran(["check", "--json", ...words], { files });

@@ -6,7 +6,7 @@ export const recordUnclear = define<{ said: string; why: string; example: string
   level: "error",
   title: "an unclear log entry",
   why: "A log entry says to whom or what it happened, what happened, and when or how much.",
-  cure: "Write it as `wren released 21:10`, `dawn.2 at 06:04`, `wagon.2 left 09:40`, `brick.1 35%`, `truck at lodge`.",
+  cure: "Write it as `wren released 21:10`, `all released 21:10`, `dawn.2 at 06:04`, `wagon.2 left 09:40`, `brick.1 35%`, `truck at lodge`.",
   example: "daywright log day.yaml wren slept     # until when?",
   sentence: (f) => `\`${f.said}\` cannot be logged: ${f.why}`,
   hint: (f) => f.example,

@@ -65,11 +65,12 @@ export type Recorded =
 
 /**
  * Reads the words behind `log PLAN`: an id, what happened, and its value (`-` takes an entry back). A group of packs stands
- * for each; a pack's charge needs no word. `moment` is when this is logged, as a plan writes it: charges and fuel are read
+ * for each, `all` for everyone of the crew; a pack's charge needs no word. `moment` is when this is logged, as a plan writes it: charges and fuel are read
  * off then, unless a moment is typed behind them; null leaves it out.
  */
 export function record(plan: Plan, words: readonly string[], moment: string | null): Recorded {
   const [id = "", ...rest] = words;
+  if (id === "all" && plan.crew.size > 0) return ofEveryone(plan, rest, moment);
   const kind = entryKindOf(plan, id);
   if (kind === null)
     return unclear(plan, words, `\`${id}\` is no person, hit, task, stop, pack, vehicle or piece of this plan`);
@@ -80,6 +81,17 @@ export function record(plan: Plan, words: readonly string[], moment: string | nu
   if (key === undefined || value.length === 0)
     return unclear(plan, words, `write \`${id}\` and one of: ${[...keys.keys()].join(", ")}, then its value`);
   return made(plan, kind, id, key, value, moment);
+}
+
+/** `all released 21:10`: the same of each person. */
+function ofEveryone(plan: Plan, rest: readonly string[], moment: string | null): Recorded {
+  const each = [...plan.crew.keys()].map((id) => record(plan, [id, ...rest], moment));
+  if (each.every((one) => one.ok)) return { ok: true, edits: each.flatMap(({ edits }) => edits) };
+  return unclear(
+    plan,
+    ["all", ...rest],
+    `write \`all\` and one of: ${Object.keys(WORDS.person).join(", ")}, then its value`,
+  );
 }
 
 function made(
@@ -159,6 +171,13 @@ function written(key: string, text: string): string {
 /** The example is of the plan's own: of what was meant, where that is near. */
 function unclear(plan: Plan, words: readonly string[], why: string): Recorded {
   const [id = "", ...rest] = words;
+  const stop = stopMeant(plan, words);
+  if (stop !== null) return { ok: false, finding: recordUnclear.raise({ said: words.join(" "), why, example: stop }) };
+  if (id === "all")
+    return {
+      ok: false,
+      finding: recordUnclear.raise({ said: words.join(" "), why, example: `all ${EXAMPLES.person}` }),
+    };
   const known = recordable(plan);
   const meant = entryKindOf(plan, id) === null ? nearest(id, known) : id;
   const of = meant ?? known[0] ?? "wren";
@@ -166,6 +185,18 @@ function unclear(plan: Plan, words: readonly string[], why: string): Recorded {
   const said = kind !== null && meant !== null && meant !== id && rest.length > 0;
   const example = said ? rest.join(" ") : EXAMPLES[kind ?? "person"];
   return { ok: false, finding: recordUnclear.raise({ said: words.join(" "), why, example: `${of} ${example}` }) };
+}
+
+/** `van arrived shore 06:20` and `shore arrived 06:20` as the stop that is meant, `van.2 arrived 06:20`; null for other words. */
+function stopMeant(plan: Plan, [id = "", ...rest]: readonly string[]): string | null {
+  const verb = rest.find((word) => Object.hasOwn(WORDS.stop, word) && word !== "note");
+  const place = [id, ...rest].find((word) => plan.places.has(word));
+  const stops = [...plan.runs.values()].flatMap((run) => (id === place || id === run.vehicle ? run.stops : []));
+  const own = stops.filter((stop) => stop.place === (place ?? stop.place));
+  const meant = place === undefined ? own[1] : own[0];
+  if (verb === undefined || meant === undefined) return null;
+  const value = rest.filter((word) => word !== verb && word !== place);
+  return [meant.id, verb, ...(value.length > 0 ? value : ["06:00"])].join(" ");
 }
 
 /** A logged instant, and the place whose clock it is also on. */

@@ -51,7 +51,8 @@ function personOf(id: Id, older: Day, newer: Day, changes: readonly Change[]): P
   const [oldUp, newUp] = [gettingUp(older, was), gettingUp(newer, is)];
   const others = changes.filter(({ kind }) => kind !== "person");
   const calls = (was?.call ?? null) === (is?.call ?? null) ? [] : [oldUp, newUp].flatMap((at) => at ?? []);
-  const moments = others.flatMap(momentsOf);
+  const differs = changes.length === 0 ? null : firstDifference(was, is);
+  const moments = [...others.flatMap(momentsOf), ...(differs === null ? [] : [differs])];
   const own = changes.filter(({ kind }) => kind === "person").flatMap(momentsOf);
   const tellBy = changes.length === 0 ? null : leastOf([...calls, ...moments, ...own]);
   const sleeps = newUp !== null && (tellBy === null || tellBy >= newUp);
@@ -68,6 +69,19 @@ function personOf(id: Id, older: Day, newer: Day, changes: readonly Change[]): P
     differsAt: earliest([...moments, ...own]),
     changes: others,
   };
+}
+
+/** From when on they do something else, on duty by both plans: a hit that moves, moves what readies it as well. */
+function firstDifference(was: PersonDay | null, is: PersonDay | null): Instant | null {
+  if (was === null || is === null || was.call === null || is.call === null) return null;
+  const from = Math.max(was.call, is.call);
+  const to = Math.min(was.release ?? from, is.release ?? from);
+  const doing = ({ spans }: PersonDay, at: number): string => {
+    const span = spans.find((one) => one.from <= at && at < one.to);
+    return span === undefined ? "" : JSON.stringify([span.doing, span.vehicle, span.place]);
+  };
+  const edges = [...was.spans, ...is.spans].map((span) => span.from).filter((at) => from <= at && at < to);
+  return earliest(edges.filter((at) => doing(was, at) !== doing(is, at)));
 }
 
 const dayOf = (day: Day, id: Id): PersonDay | null => day.people.find((person) => person.id === id) ?? null;

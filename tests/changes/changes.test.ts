@@ -41,6 +41,11 @@ async function dataOf(words: readonly string[]): Promise<Data> {
 }
 
 describe("changes", () => {
+  it("asks for the other version where only one is named", async () => {
+    const { out } = await ran(["changes", "day.yaml"], { files });
+    expect(out.trim()).toBe("Nothing to compare with: --since names an older version, --set an edit.");
+  });
+
   it("says in one line that nothing changed, and exits 0", async () => {
     const { code, out, err } = await ran(["changes", "day.yaml", "--set", "hits.dawn.at=07:00"], { files });
     expect([code, out.trim(), err]).toEqual([0, "Nothing changed.", ""]);
@@ -70,7 +75,7 @@ describe("changes", () => {
     expect(data.headline).toContain("no call is earlier");
   });
 
-  it("the demo's noon hit 15 min later: nobody is woken up, the first moment that differs is the hit", async () => {
+  it("the demo's noon hit 15 min later: nobody is woken up, the first moment that differs is its line check", async () => {
     const data = await dataOf(["2027-01-20.yaml", "--set", "hits.noon.at=12:45 CT"]);
     // noon 12:30 → 12:45 CT; lunch and feed follow it by their lengths.
     expect(data.headline).toBe(
@@ -81,8 +86,8 @@ describe("changes", () => {
     ]);
     for (const person of data.people) {
       expect(person.oldCall).toBe(person.newCall);
-      // Wren swaps the packs, and may be told of other swaps before that.
-      if (person.id !== "wren") expect([person.id, person.tellBy]).toEqual([person.id, "2027-01-20T12:30-06:00"]);
+      // 12:30 less 10 min in position and 10 min of line check. Wren swaps the packs, and may hear of other swaps before that.
+      if (person.id !== "wren") expect([person.id, person.tellBy]).toEqual([person.id, "2027-01-20T12:10-06:00"]);
     }
     // Ilse appears on camera: call 04:50 less 75 min; Tomas drives: 04:30 less 45; Wren has packs in hand from 04:42, called at 04:40.
     const sleeps = Object.fromEntries(data.people.map(({ id, sleepsUntil }) => [id, sleepsUntil?.slice(11, 16)]));

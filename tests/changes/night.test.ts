@@ -163,16 +163,16 @@ describe("a night at ten past two", { timeout: 900_000 }, () => {
       // The truck does not leave the pier at 09:33.
       bea: [ct("04:45"), ct("04:45"), ct("09:33"), ct("04:00"), ct("17:53"), ct("17:46")],
       tomas: [ct("04:30"), ct("04:30"), ct("09:33"), ct("03:45"), ct("18:03"), ct("17:46")],
-      // Noon at 12:30.
-      ilse: [ct("04:50"), ct("04:50"), ct("12:30"), ct("03:35"), ct("17:46"), ct("17:46")],
+      // Noon at 12:30 with its line check 20 min before.
+      ilse: [ct("04:50"), ct("04:50"), ct("12:10"), ct("03:35"), ct("17:46"), ct("17:46")],
     });
     const text = (await typed(TELL)).out;
     for (const line of [
       /^Wren Aalto +04:42 +04:40 +04:40 +17:46 +17:46 /mu,
       /^Bea Okafor +09:33 +04:45 +04:45 +17:53 +17:46 /mu,
       /^Tomas Lind +09:33 +04:30 +04:30 +18:03 +17:46 /mu,
-      /^Ilse Brandt +12:30 +04:50 +04:50 +17:46 +17:46 /mu,
-      /^- Ilse Brandt can sleep until 03:35: nothing changes before 12:30$/mu,
+      /^Ilse Brandt +12:10 +04:50 +04:50 +17:46 +17:46 /mu,
+      /^- Ilse Brandt can sleep until 03:35: nothing changes before 12:10$/mu,
       /^- Tomas Lind can sleep until 03:45: nothing changes before 09:33$/mu,
       /^- Bea Okafor can sleep until 04:00: nothing changes before 09:33$/mu,
       /^- Wren Aalto can sleep until 03:55: nothing changes before 04:42$/mu,

@@ -119,9 +119,9 @@ describe("now", () => {
   it("of an edit says whom to tell: now where the moment is past, else by when", async () => {
     const words = ["now", "2027-01-20.yaml", "--now", "06:00 CT", "--set", "hits.noon.at=13:10 CT"];
     const { out } = await ran(words, { files });
-    // Noon moves from 12:30: ilse, bea and tomas by then; wren has packs in hand before.
+    // Noon moves from 12:30, its line check from 12:10: ilse, bea and tomas by then; wren has packs in hand before.
     expect(out).toMatch(
-      /^Tell: Wren Aalto (?:now|by \d\d:\d\d), Ilse Brandt by 12:30, Bea Okafor by 12:30, Tomas Lind by 12:30$/mu,
+      /^Tell: Wren Aalto (?:now|by \d\d:\d\d), Ilse Brandt by 12:10, Bea Okafor by 12:10, Tomas Lind by 12:10$/mu,
     );
   });
 

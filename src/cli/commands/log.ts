@@ -106,7 +106,7 @@ async function echo({ day, plan, say }: LoadedPlan, words: readonly string[], ed
     // A time of another day has its weekday already.
     return `${time.startsWith(date.slice(0, 3)) ? date.slice(4) : date}, ${time}`;
   });
-  return [words.join(" "), ...read].join(" = ");
+  return [words.join(" "), ...new Set(read)].join(" = ");
 }
 
 /** Whether an entry is to be taken back that is not there. */

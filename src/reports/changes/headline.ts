@@ -9,7 +9,9 @@ const MOST = 3;
 
 /** What changed in one line; says so where nothing did. */
 export function headline(view: ChangesView): string {
-  const { changes, found, gone } = view;
+  const { changes, found, gone, older, day } = view;
+  // One version alone is compared with itself.
+  if (older === day) return "Nothing to compare with: --since names an older version, --set an edit.";
   if (changes.length === 0 && found.length === 0 && gone.length === 0) return "Nothing changed.";
   const parts = [
     ...told(changesOf(view, "hit"), "hits", (change) => hitText(view, change)),

@@ -13,6 +13,7 @@ import { crossed } from "./crossed.ts";
 import { Grower } from "./grown.ts";
 import { hide, wrongs } from "./judged.ts";
 import { type Dice, mutant, pick } from "./mutants.ts";
+import { distorted, spliced } from "./spliced.ts";
 
 const FIRST = Number(process.env["DAYWRIGHT_FUZZ_FIRST"] ?? 1);
 /** Longer texts take longer than they teach: one in twenty of the fuzz, none in the usual run. */
@@ -25,8 +26,14 @@ const [plan, log] = [await schema("plan"), await schema("log")];
 const wordsOf = (text: string): readonly string[] => text.match(/[\p{L}\p{N}-]+/gu) ?? ["wren"];
 
 /** Runs one command line over a text, and says what was wrong with it. */
-async function tried(dice: Dice, seed: number, sample: Sample, made: string): Promise<readonly string[]> {
-  const argv = commandLine(dice, sample.name, wordsOf(made));
+async function tried(
+  dice: Dice,
+  seed: number,
+  sample: Sample,
+  made: string,
+  turn: (argv: readonly string[]) => readonly string[] = (argv) => argv,
+): Promise<readonly string[]> {
+  const argv = turn(commandLine(dice, sample.name, wordsOf(made)));
   const text = argv.includes("--redact") ? hide(made) : made;
   const timed = async () => {
     const begin = process.cpuUsage();
@@ -64,6 +71,18 @@ it("plans crossed with others: the second generator", TIMEOUT, async () => {
   expect(
     await fuzzed(runs(500, 50_000), (dice, sample) => crossed(dice, sample.text, sampleOf(dice, largest(dice)).text)),
   ).toEqual([]);
+});
+
+it("texts spliced and bytes turned over, under distorted command lines: the third generator", TIMEOUT, async () => {
+  const found: string[] = [];
+  for (let seed = FIRST; seed < FIRST + runs(500, 50_000) && found.length < 20; seed++) {
+    const dice = random(seed);
+    const sample = sampleOf(dice, SHORT);
+    const made = spliced(dice, [sample.text, sampleOf(dice, SHORT).text, sampleOf(dice, SHORT).text]);
+    const turn = (argv: readonly string[]) => (dice(2) === 0 ? argv : distorted(dice, argv));
+    found.push(...(await tried(dice, seed, sample, made, turn)));
+  }
+  expect(found).toEqual([]);
 });
 
 it("random signs", TIMEOUT, async () => {

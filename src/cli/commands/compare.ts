@@ -53,11 +53,11 @@ function wishesOf({ io }: Invocation, given: readonly string[]): readonly Wish[]
       wishes.set(text, { label: relative(dirname(text), text), edits: [], file: text });
       continue;
     }
-    const match = /^\s*([^:=]+?)\s*:\s*([^=\s][^=]*=[\s\S]*)$/u.exec(text);
-    const [, label, edit] = match ?? [];
-    if (label === undefined || edit === undefined)
+    const match = /^([^:=]+):([^=]+=[\s\S]*)$/u.exec(text);
+    const [label = "", edit = ""] = (match ?? []).slice(1).map((part) => part.trim());
+    if (label === "" || edit === "" || edit.startsWith("="))
       throw usage(`--with ${text}: neither a file nor \`label: path=value\``, '--with "hold: hits.noon.at=14:00"');
-    wishes.set(label, { label, edits: [...(wishes.get(label)?.edits ?? []), edit.trim()], file: null });
+    wishes.set(label, { label, edits: [...(wishes.get(label)?.edits ?? []), edit], file: null });
   }
   return [...wishes.values()];
 }

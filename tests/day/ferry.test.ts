@@ -227,7 +227,7 @@ describe("a crossing on paper", () => {
     expect(await page("sheet", "--format", "chat")).toContain("to isle, by ferry");
     const calendar = (await page("sheet", "--format", "ics")).replaceAll("\r\n ", "");
     expect(calendar).toContain("SUMMARY:Ferry: truck\\, quay to isle");
-    expect(calendar).toContain("By ferry: nobody drives\\nAboard: wren");
+    expect(calendar).toContain("By ferry: no one drives\\nAboard: wren");
     const { data } = JSON.parse(await page("calls", "--json"));
     expect(data.moves.map((move: { ferry: boolean }) => move.ferry)).toEqual([false, true, false]);
     // Who drives before and behind it is carried as well.

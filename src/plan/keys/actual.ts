@@ -40,7 +40,7 @@ const activityForm = entry(
     end: [time, "when it ended"],
     path: [idOf("path"), "one of `paths`: the one it went out on", { example: "cell" }],
     note,
-    done: [flag, "false where it fell through", { byDefault: "true" }],
+    done: [flag, "false if it did not happen", { byDefault: "true" }],
   },
 );
 

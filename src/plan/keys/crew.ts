@@ -37,7 +37,7 @@ export const personForm = entry(
     phone: [text, "kept as it is typed", { example: "555 0101" }],
     up: [time, "when they got up; beats every estimate"],
     inBed: [inBed, "when they slept; beats every estimate"],
-    rules: [oneOrManyValues(word(PEOPLE_SETS)), "rules that bind them even where they drive nothing"],
+    rules: [oneOrManyValues(word(PEOPLE_SETS)), "rules that bind them even if they drive nothing"],
     away: [stretch, "not there from then on, or in that stretch"],
   },
 );

@@ -50,7 +50,7 @@ export const pieceForm = entry(
     mount: [text, "the battery mount, as packs and chargers name it", { example: "wedge" }],
     during: [
       oneOrManyValues(text),
-      "when it is used: hits (default where it has watts), tasks, dark, ids, the name of a path",
+      "when it is used: hits (default if it has watts), tasks, dark, ids, the name of a path",
       { example: "[dawn, dark]" },
     ],
     standby: [amount(powerWatts), "what it draws between two hits at one stop"],
@@ -263,7 +263,7 @@ export const chargerForm = entry(
   {
     slots: [numberOf(SLOTS), "how many packs at once", { byDefault: "1", example: "3" }],
     taper: [amount(share), "charge from which it slows", { byDefault: "80%" }],
-    total: [amount(wattsNumber), "what the slots share, where they do"],
+    total: [amount(wattsNumber), "the power that the slots share, if they do"],
     hands: [who, "who may touch it; else anyone who is there and awake"],
     broken: [stretch, "out of service from then on, or in that stretch"],
   },

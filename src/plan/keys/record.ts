@@ -12,7 +12,7 @@ export const recordKeys = {
   ],
   dayStarts: [
     clock,
-    "the clock time at which the carrier's days begin (49 CFR 395.8, SOR/2005-313 s. 1); midnight where none is stated",
+    "the clock time at which the carrier's days begin (49 CFR 395.8, SOR/2005-313 s. 1); midnight if none is stated",
   ],
 } as const satisfies Declarations;
 

@@ -39,7 +39,7 @@ export const stopForm = entry(
   {
     do: [
       idsOf("hit", "task"),
-      "hits and tasks of this visit, in order; may be left out where they fit one visit only",
+      "hits and tasks of this visit, in order; may be left out if they fit only one visit",
       { example: "[dawn, noon]" },
     ],
     leave: [time, "leaves exactly then"],

@@ -23,7 +23,7 @@ const dueForm = entry(
 
 /** A vehicle of the section `vehicles`. */
 export const vehicleForm = entry(
-  "a vehicle: a map, {} where nothing is to be said",
+  "a vehicle: a map, {} if there is nothing to say",
   {},
   {
     name: [text, "the name as people say it", { example: "the truck" }],

@@ -42,20 +42,20 @@ const may = {
   ...headMay,
   history: [
     historiesForm,
-    "what came before, where there is no earlier file",
+    "what came before, if there is no earlier file",
     { example: "{ wren: { released: 2027-01-19T20:10-06:00, asleep: 6 h } }" },
   ],
-  crew: [mapOf("a map of people: { wren: { role: camera } }", entryForms.crew), "who is there"],
-  vehicles: [mapOf("a map of vehicles: { wagon: {} }", entryForms.vehicles), "what is driven"],
-  places: [mapOf("a map of places: { pier: { at: [46.81, -90.82] } }", entryForms.places), "where things happen"],
-  roads: [roadsForm, "what is known of the drives; the rest is estimated"],
+  crew: [mapOf("a map of people: { wren: { role: camera } }", entryForms.crew), "the people"],
+  vehicles: [mapOf("a map of vehicles: { wagon: {} }", entryForms.vehicles), "the vehicles"],
+  places: [mapOf("a map of places: { pier: { at: [46.81, -90.82] } }", entryForms.places), "the places"],
+  roads: [roadsForm, "known drives; the rest is estimated"],
   hits: [
     mapOf("a map of hits: { dawn: { at: 07:00, for: 3 min, place: pier } }", entryForms.hits),
     "live at fixed times",
   ],
   tasks: [
     mapOf("a map of tasks: { pictures: { for: 40 min, place: pier } }", entryForms.tasks),
-    "all that is not a hit",
+    "work that is not a hit",
   ],
   runs: [
     mapOf("a map of vehicles to their stops: { wagon: [lodge, pier] }", runForm),
@@ -82,7 +82,7 @@ const may = {
     mapOf("a map of permits: { dock: { from: 05:00, to: 14:00 } }", entryForms.permits),
     "what allows a stay, and when; a stay outside one is a finding",
   ],
-  weather: [weatherForm, "what is expected"],
+  weather: [weatherForm, "the expected weather"],
   rules: [rulesForm, "house rules"],
   contracts: [
     mapOf("a map of contracts", entryForms.contracts),

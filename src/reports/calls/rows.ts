@@ -190,7 +190,7 @@ export const MOVES = columns<Move, DayView>()({
     cell: (move, view) => idsKind.cell(carriedBy(move), view),
     spare: 5,
   }),
-  ferry: kept(said(flagKind, "carried by a ferry: nobody drives"), (move) => move.leg.ferry !== undefined),
+  ferry: kept(said(flagKind, "carried by a ferry: no one drives"), (move) => move.leg.ferry !== undefined),
   from: column({ label: "From", kind: idKind, value: (move) => move.from, spare: 1 }),
   to: column({ label: "To", kind: idKind, value: (move) => move.to }),
   leave: clockColumn({

@@ -51,7 +51,7 @@ const REASONS: readonly Reason[] = [
     value: ({ earlierPeople }) => earlierPeople.length,
     words: ({ earlierPeople: all }) =>
       all.length === 0
-        ? "calls nobody earlier"
+        ? "calls no one earlier"
         : `calls ${all.length} ${all.length === 1 ? "person" : "people"} earlier`,
   },
   {

@@ -135,7 +135,7 @@ export const LEGS = columns<DriveLeg>()({
   range: kept(orNull(range), ({ move }) => move.leg.range),
   noSignal: kept(flagKind, ({ move }) => move.leg.noSignal),
   dark: kept(flagKind, (leg) => leg.dark),
-  ferry: kept(said(flagKind, "carried by a ferry: nobody drives"), ({ move }) => move.leg.ferry !== undefined),
+  ferry: kept(said(flagKind, "carried by a ferry: no one drives"), ({ move }) => move.leg.ferry !== undefined),
 });
 
 /** A row for each place that could be visited in a gap. */

@@ -176,7 +176,7 @@ function moveEvent(input: SheetInput, move: Move): Uncounted {
       `Leave ${input.say.time(move.leave, move.from)}, arrive ${input.say.time(move.arrive, move.to)}`,
       ...leaveBy,
       isFerry
-        ? "By ferry: nobody drives"
+        ? "By ferry: no one drives"
         : `Driver: ${sheetNames(input, [...new Set([move.driver, ...move.wheel.map((turn) => turn.driver)])])}`,
       ...riders,
     ],

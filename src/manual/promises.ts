@@ -33,6 +33,10 @@ export const page: Page = {
     textBlock(
       "No file is overwritten without `--force`, none that an answer is made from even then. A file is written whole or not at all. `log`, `--write` and `next` keep comments, order and line ends.",
     ),
+    heading("Systems"),
+    textBlock(
+      "Node 20, 22 and 24, on Linux and macOS by design; tried on Linux. For Windows, paths, line ends and a rename over an open file are tested by its rules, not on it: a terminal there, the launcher that npm makes, the code cache and the completion for PowerShell have never been run.",
+    ),
     heading("The library"),
     textBlock("What `src/index.ts` exports keeps its names and types within a major version of the package."),
   ],

@@ -223,7 +223,9 @@ describe("what paths, engines and the hour give reason for", () => {
   });
 
   it("counts fatigue at the wheel, found by hours, as a caution, and no limit of law", () => {
-    expect(["night-driving", "short-sleep-at-wheel"].every((code) => isCaution({ code }))).toBe(true);
+    expect(
+      ["night-driving", "short-sleep-at-wheel", "awake-too-long-at-wheel"].every((code) => isCaution({ code })),
+    ).toBe(true);
     expect(isCaution({ code: "driving-too-long" })).toBe(false);
   });
 });

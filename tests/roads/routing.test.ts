@@ -214,6 +214,13 @@ describe("a server that does not help is told once, and roads are estimated", ()
   });
 });
 
+it("no way between two places, there and back, is one refusal, and each way is asked once", async () => {
+  const { url, asked } = await serve((_, response) => json(response, { code: "NoRoute", message: "no way" }, 400));
+  const { findings } = await askRouting(planFor(url), edge());
+  expect(codes(findings)).toEqual(["routing-refused: NoRoute: no way"]);
+  expect(asked).toHaveLength(2);
+});
+
 it("no way between two places concerns these two only", async () => {
   const { url, asked } = await serve((request, response) =>
     request.url?.includes("driving/-90.88")

@@ -181,11 +181,15 @@ function known(asking: Asking, before: Kept, asks: readonly RouteQuery[]): void 
   }
 }
 
-/** One finding for each drive of the plan that has no answer, and one for a server that is not asked again. */
+/** One finding for each pair of places without an answer, whichever way it is driven, and one for a server that is not asked again. */
 function reportRefusals(asking: Asking, legs: readonly RouteQuery[]): void {
   const { session } = asking.edge;
+  const reported = new Set<string>();
   for (const { from, to, ends } of legs) {
     const refusal = session.refusals.get(sessionKey(asking, { from, to, ends }));
+    const pair = JSON.stringify([[from, to].sort(), refusal]);
+    if (reported.has(pair)) continue;
+    reported.add(pair);
     if (refusal?.kind === "refused") report(asking, refusal, { from, to });
     if (refusal?.kind !== "implausible") continue;
     const { minutes, km } = refusal.answer;

@@ -91,7 +91,7 @@ export const LEGS = columns<DriveLeg>()({
   vehicle: column({ label: "Vehicle", kind: idKind, value: ({ move }) => move.vehicle, tone: "strong" }),
   from: column({ label: "From", kind: idKind, value: ({ move }) => move.from }),
   to: column({ label: "To", kind: idKind, value: ({ move }) => move.to }),
-  km: column({ label: "Road", kind: orNull(km), value: ({ move }) => move.leg.km, spare: 4 }),
+  km: column({ label: "Distance", kind: orNull(km), value: ({ move }) => move.leg.km, spare: 4 }),
   likelyMinutes: column({
     label: "Likely",
     kind: minutesKind,
@@ -155,7 +155,7 @@ export const GAPS = columns<GapPlace>()({
   backMinutes: column({ label: "Back", kind: orNull(minutesKind), value: (gap) => gap.backMinutes, spare: 2 }),
   km: kept(orNull(km), (gap) => gap.km),
   farthest: column({
-    label: "Farthest",
+    label: "Farthest of all",
     kind: flagKind,
     value: (gap) => gap.farthest,
     cell: (gap) => flagCell(gap.farthest, gap.farthest ? "yes" : "–"),

@@ -54,6 +54,8 @@ interface VehicleRow {
   readonly runs: boolean;
   /** Kilometres in the tank; null where not known. */
   readonly rangeKm: number | null;
+  /** How full the tank was when it was last logged, 0 to 1; null where it was not. */
+  readonly level: number | null;
   readonly keys: string | null;
 }
 
@@ -188,6 +190,7 @@ function rowsOf(input: HandoverInput): Rows {
       place: whereIs(day, own, at),
       runs,
       rangeKm: fuel === undefined ? null : fuelOf(day, fuel, now),
+      level: day.plan.actual.vehicles.get(own)?.fuel ?? null,
       keys,
     };
   });
@@ -283,10 +286,14 @@ const VEHICLES = columns<VehicleRow, View>()({
     },
   }),
   rangeKm: column({
-    label: "Fuel for",
+    label: "Fuel",
     kind: orNull(wholeKind),
     value: ({ rangeKm }) => rangeKm,
-    cell: ({ rangeKm }) => (rangeKm === null ? DASH : { text: `${rangeKm} km`, raw: rangeKm }),
+    // Without a stated range the level says what it can.
+    cell: ({ rangeKm, level }) => {
+      if (rangeKm !== null) return { text: `for ${rangeKm} km`, raw: rangeKm };
+      return level === null ? DASH : { text: `${Math.round(level * 100)} % full`, raw: null };
+    },
   }),
   keys: column({
     label: "Keys",

@@ -240,7 +240,7 @@ export const HOURS_PEOPLE = columns<HoursRow>()({
     value: ({ hours }) => hours.drivingMinutes,
     spare: 2,
   }),
-  leftMinutes: shown({ label: "Left", figure: true, cell: (row) => lengthCell(leftAtWheel(row)), spare: 2 }),
+  leftMinutes: shown({ label: "Left to drive", figure: true, cell: (row) => lengthCell(leftAtWheel(row)), spare: 2 }),
   limits: kept(listKind(LIMITS), (row) =>
     row.hours.verdicts.flatMap(({ limits }) => limits.map((state) => ({ row, state, first: false, isFirst: false }))),
   ),

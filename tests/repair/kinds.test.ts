@@ -208,8 +208,32 @@ const CASES: readonly Case[] = [
     text: day(["fuel: 90%", "fuel: 10%"]),
     codes: ["fuel-short"],
     edits: [
-      "tasks.fuel={ kind: fuel, place: lodge, for: 15 min, who: [wren] }",
-      "runs.wagon.stops[0]={ place: lodge, do: [fuel] }",
+      "tasks.fuel-lodge={ kind: fuel, place: lodge, for: 15 min, who: [wren] }",
+      "runs.wagon.stops[0]={ place: lodge, do: [fuel-lodge] }",
+    ],
+  },
+  {
+    // 150 km in the tank, 45 of them reserve, for 200 + 8 + 192 km: one fill-up (300 km, 255 to use) at the lodge is too little
+    // for all of it, and none later is in time. The second at the pier would
+    // put lunch off by 15 min; at the dock, after noon, it puts off nothing.
+    what: "two fill-ups where one is too few",
+    text: day(
+      ["range: 400 km, fuel: 90%", "range: 300 km, fuel: 50%"],
+      [
+        "link: [lodge, pier], drive: 30 min, bad: 35 min, km: 40",
+        "link: [lodge, pier], drive: 30 min, bad: 35 min, km: 200",
+      ],
+      [
+        "link: [dock, lodge], drive: 30 min, bad: 35 min, km: 40",
+        "link: [dock, lodge], drive: 30 min, bad: 35 min, km: 192",
+      ],
+    ),
+    codes: ["fuel-short"],
+    edits: [
+      "tasks.fuel-lodge={ kind: fuel, place: lodge, for: 15 min, who: [wren] }",
+      "runs.wagon.stops[0]={ place: lodge, do: [fuel-lodge] }",
+      "tasks.fuel-dock={ kind: fuel, place: dock, for: 15 min, who: [wren] }",
+      "runs.wagon.stops[2].do=[lunch, noon, fuel-dock]",
     ],
   },
   {

@@ -39,7 +39,20 @@ describe("the spoiled day", () => {
     expect(edits.filter((edit) => !edit.includes(".do="))).toEqual(
       expect.arrayContaining(["hits.early=", "hits.extra=", "hits.noon.path=cell", "kit.bracket.in=wagon"]),
     );
-    expect(edits.some((edit) => /^packs\.brick\.count=5$/.test(edit))).toBe(true);
+    // How many packs: the fewest with which every hit is powered, so one fewer leaves a hit without.
+    const charges = [...(edits.find((edit) => edit.startsWith("packs.brick.charge="))?.matchAll(/\d+%/g) ?? [])].map(
+      String,
+    );
+    expect(edits).toContain(`packs.brick.count=${charges.length}`);
+    const fewer = [
+      `packs.brick.count=${charges.length - 1}`,
+      `packs.brick.charge=[${charges.slice(0, -1).join(", ")}]`,
+    ];
+    const { out } = await ran(["check", "spoiled.yaml", "--json", ...fewer.flatMap((edit) => ["--set", edit])], {
+      files,
+    });
+    const codes = (JSON.parse(out).findings as readonly { code: string }[]).map(({ code }) => code);
+    expect(codes.some((code) => /^hit-(?:unpowered|left-out)$/.test(code))).toBe(true);
     expect(edits.some((edit) => /kind: fuel/.test(edit))).toBe(true);
     expect(files["spoiled.yaml"]?.split("\n").slice(0, 5)).toEqual(demo["spoiled.yaml"]?.split("\n").slice(0, 5));
   });

@@ -9,6 +9,8 @@ import { FUEL_MINUTES, freshId } from "./times.ts";
 
 /** The most packs or slots that are added. */
 const MOST_MORE = 4;
+/** Letters of a place of which an id is made: an id has 40 at most. */
+const LONGEST_PLACE = 32;
 /** Places this near are one spot to park at. */
 const PARKING_KM = 2;
 
@@ -87,7 +89,8 @@ export function fillUpAt(
   taken: Id[],
 ): readonly Edit[] | null {
   if (!isOwn(plan, text, stop.path)) return null;
-  const id = freshId(plan, "fuel", taken);
+  // Named for the place, so that fill-ups at two places can be made together.
+  const id = freshId(plan, stop.place.length > LONGEST_PLACE ? "fuel" : `fuel-${stop.place}`, taken);
   taken.push(id);
   const driver = moves.find((move) => move.vehicle === vehicle && move.leave === leave)?.driver;
   const who = driver === undefined ? "" : `, who: [${driver}]`;

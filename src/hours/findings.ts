@@ -35,6 +35,8 @@ export type RestFacts = {
   readonly call: At;
   readonly callFrom: At;
   readonly releaseBy: At;
+  /** Whether the call can come as late as the rest asks with every fixed time of the day kept. */
+  readonly mayBeLater: boolean;
 };
 
 const span = ({ from, to }: BreachFacts, say: Say): string => `${say.time(from.at)} to ${say.time(to.at)}`;
@@ -50,7 +52,7 @@ export const restTooShort = define<RestFacts>({
   example: "history:\n  tomas: { released: 2027-01-19T23:40-06:00 }   # and called at 09:20",
   sentence: (f, say) =>
     `${say.name(f.who)} has ${say.length(f.restMinutes)} of rest before ${say.time(f.call.at)}; needed: ${f.rule}`,
-  hint: (f, say) => `call ${say.name(f.who)} later, or let someone else begin the day`,
+  hint: (f, say) => `${f.mayBeLater ? `call ${say.name(f.who)} later, or ` : ""}let someone else begin the day`,
 });
 
 /** How a release is stated that no one has: in a plan on the evening before, its hour left open; in a log before its spans. */
@@ -325,7 +327,15 @@ export const momentOutside = define<{ who: string; asked: At; from: At; to: At; 
       : `state what followed, or leave \`--at\` out`,
 });
 
-export const sleepShort = define<{ who: string; sleepMinutes: number; stated: boolean; ratio: number; from: At }>({
+export const sleepShort = define<{
+  who: string;
+  sleepMinutes: number;
+  stated: boolean;
+  ratio: number;
+  from: At;
+  /** Whether the fixed times of the day leave room for a later call. */
+  mayBeLater: boolean;
+}>({
   code: "short-sleep-at-wheel",
   level: "warning",
   title: "driving after a short night",
@@ -335,7 +345,7 @@ export const sleepShort = define<{ who: string; sleepMinutes: number; stated: bo
   example: "history:\n  wren: { released: 2027-01-19T17:00-06:00, asleep: 5 h }",
   sentence: (f, say) =>
     `${say.name(f.who)} takes the wheel at ${say.time(f.from.at)} after ${f.stated ? "" : "an estimated "}${say.length(f.sleepMinutes)} of sleep: crash rate ${f.ratio} times that after 7 h`,
-  hint: () => "let someone who slept longer drive, or call later",
+  hint: (f) => `let someone who slept longer drive${f.mayBeLater ? ", or call later" : ""}`,
 });
 
 export const wheelAwake = define<{

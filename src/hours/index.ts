@@ -128,6 +128,15 @@ function isAtVenue({ plan }: Day, { spans }: PersonDay, at: Instant): boolean {
   return place !== null && plan.places.get(place)?.kind !== "lodging";
 }
 
+/** A call follows from the first departure behind it; what was logged is a fact. */
+function callRoom({ plan, moves }: Day, who: Id, call: Instant): number | null {
+  if ((plan.actual.people.get(who)?.call ?? null) !== null) return 0;
+  const [first] = moves
+    .filter(({ leave, driver, riders }) => leave >= call && [driver, ...riders].includes(who))
+    .sort((a, b) => a.leave - b.leave);
+  return first?.slackMinutes ?? null;
+}
+
 const contractRules = ({ plan }: Day, person: Id): readonly RuleSetId[] =>
   plan.contracts.get(plan.crew.get(person)?.contract ?? "")?.rules ?? [];
 
@@ -144,6 +153,7 @@ function lawful(day: Day, person: PersonDay, result: PersonHoursResult): readonl
     mealRoom: (gap) => mealRoom(day, person, gap),
     mealsNeeded: (gap) => mealsNeeded(day, gap),
     evening: (call) => eveningBefore(day, person, call),
+    callRoom: (call) => callRoom(day, person.id, call),
     missing: ledger.unknown.map(({ from }) => dateText(from, day.plan.zone)),
     offset: (at) => offsetMinutes(day.plan.zone, at),
     atVenue: ({ from }) => isAtVenue(day, person, from),
@@ -169,7 +179,9 @@ function cautions(day: Day, person: PersonDay, { fitness }: PersonHoursResult): 
   const { stated } = fitness;
   for (const { sleepMinutes, crashRatio: ratio, from } of fitness.wheel) {
     if (sleepMinutes === null || ratio === null || ratio <= 1) continue;
-    found.push(sleepShort.raise({ who, sleepMinutes, stated, ratio, from: { at: from } }, { who, path, at: from }));
+    const mayBeLater = person.call !== null && callRoom(day, who, person.call) !== 0;
+    const facts = { who, sleepMinutes, stated, ratio, from: { at: from }, mayBeLater };
+    found.push(sleepShort.raise(facts, { who, path, at: from }));
     break;
   }
   const limitMinutes = day.plan.rules.wheelAwake;

@@ -49,6 +49,8 @@ export interface FindingContext extends AskContext {
   readonly missing: readonly string[];
   /** The evening before a call, as a release on it would be stated; null where it would be stated otherwise. */
   evening(call: Instant): string | null;
+  /** Minutes by which a call may be later with every fixed instant kept; null where nothing bounds it, or it is not known. */
+  callRoom?(call: Instant): number | null;
 }
 
 const sourceOf = ({ title }: RuleSet, { clause }: Breach): Source => ({ title, clause });
@@ -125,6 +127,7 @@ function restFinding(group: BreachGroup, limit: RestLimit): Finding {
     call: { at: rest.to },
     callFrom: { at: instant(rest.from + limit.requires) },
     releaseBy: { at: instant(rest.to - limit.requires) },
+    mayBeLater: (context.callRoom?.(rest.to) ?? Number.POSITIVE_INFINITY) >= limit.requires - minutes,
   };
   const chain = [term("rest", rest.from, rest.to, context.where(limit))];
   return restTooShort.raise(

@@ -3,7 +3,6 @@
  * tenth of a start, and a file or a pipe is written as well without it.
  */
 import * as fs from "node:fs";
-import { isatty } from "node:tty";
 import { EXIT } from "../exit.ts";
 import { systemCodeOf } from "./errorCode.ts";
 import { type Input, IoError, type Output } from "./io.ts";
@@ -12,12 +11,14 @@ import { MOST_BYTES } from "./readFile.ts";
 /** What a closed pipe raises: the reader has gone, which is no failure of ours. */
 const CLOSED: ReadonlySet<string> = new Set(["EPIPE", "EOF", "ERR_STREAM_DESTROYED", "ERROR_NO_DATA"]);
 
-/** Whether a descriptor is surely no terminal: a file, a pipe, a device that is none. */
-function isPlain(descriptor: number): boolean {
+const STREAMS = { 0: () => process.stdin, 1: () => process.stdout, 2: () => process.stderr } as const;
+
+/** Whether a descriptor is no terminal. A stream is asked only where it is neither file nor pipe: making one takes time. */
+function isPlain(descriptor: 0 | 1 | 2): boolean {
   if (process.platform === "win32") return false;
   try {
     const stats = fs.fstatSync(descriptor);
-    return stats.isFile() || stats.isFIFO() || stats.isSocket() || !isatty(descriptor);
+    return stats.isFile() || stats.isFIFO() || stats.isSocket() || STREAMS[descriptor]().isTTY !== true;
   } catch {
     return false;
   }
@@ -68,7 +69,7 @@ function writeError(text: string): void {
 export function outputOf(descriptor: 1 | 2): Output {
   const plain = once(() => isPlain(descriptor));
   const stream = once(() => {
-    const made = descriptor === 1 ? process.stdout : process.stderr;
+    const made = STREAMS[descriptor]();
     // Without a listener a write into a closed pipe ends the process with a stack.
     return made.on("error", (error) => {
       const code = systemCodeOf(error);

@@ -6,7 +6,7 @@
  *
  * Where `calls` of the demo's second day goes, in ms of its main thread on a busy machine whose bare node takes 22: node itself
  * 22; bundle and cache 14; commander and the forms 9; reading three YAML files 48, most of it the parser while it is not warm;
- * computing three days 17; sun 5; the models of the batteries 10, their rotations of two days 230 to 280; telling 17. What is left
+ * computing three days 17; sun 5; the models of the batteries 10, their rotations of two days 120 to 160; telling 17. What is left
  * out of it by a plan without packs is the rotation alone: swaps are people's work, so every command asks for it. A hot engine
  * takes a fifth of that: in one process most of it runs before it is compiled.
  */

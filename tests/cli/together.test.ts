@@ -36,3 +36,13 @@ it("parts those of whom something else is wanted, and those who are accepted", a
   expect(rests(out)).toBe(2);
   expect(out).toContain("p01, p02 (2)");
 });
+
+it("names the day where a finding stands in a file that several days share, and nowhere else", async () => {
+  const names = ["assignment.yaml", "2027-01-19.yaml", "2027-01-20.yaml"];
+  const files = Object.fromEntries(names.map((name) => [name, readFileSync(`fixtures/days/${name}`, "utf8")]));
+  const { out } = await ran(["check", "2027-01-19.yaml", "2027-01-20.yaml"], { files });
+  const located = out.split("\n").filter((line) => /^[\w-]+\.yaml:\d+:\d+: (?:error|warning|note): /u.test(line));
+  const named = located.filter((line) => /: (?:error|warning|note): 2027-01-(?:19|20): /u.test(line));
+  expect(named.length).toBeGreaterThan(0);
+  expect(named).toEqual(located.filter((line) => line.startsWith("assignment.yaml:")));
+});

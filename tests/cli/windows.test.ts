@@ -8,7 +8,7 @@ import { describe, expect, it } from "vitest";
 import { isBelow, nameFrom, slashed } from "../../src/cli/io/paths.ts";
 import { whileBusy } from "../../src/cli/io/writeFile.ts";
 import { ran } from "./fakeIo.ts";
-import { SMALLEST } from "./plans.ts";
+import { MISSED, SMALLEST } from "./plans.ts";
 
 describe("names of files", () => {
   it("have `/` in answers; a backslash stays a letter where it separates nothing", () => {
@@ -83,6 +83,13 @@ describe("lines that end with CR and LF", () => {
     expect(text).not.toBe("");
     expect(text).not.toBe(CRLF);
     expect(text).not.toMatch(alone);
+  });
+
+  it("stay so where a repair is written", async () => {
+    const files = { "day.yaml": MISSED.replaceAll("\n", "\r\n") };
+    const { code, files: after } = await ran(["repair", "day.yaml", "--write", "1"], { files });
+    const text = after.get("/plans/day.yaml") ?? "";
+    expect([code, text === files["day.yaml"], alone.test(text)]).toEqual([0, false, false]);
   });
 
   it("take the same edit as lines that end with LF", async () => {

@@ -45,7 +45,8 @@ export const windowBackwards = mistake<{ from: string; to: string; fix: string |
   cure: "Swap the ends, or mark the second with `+1d`.",
   example: "tasks:\n  pictures: { for: 40 min, place: pier, window: [22:00, 01:00] }",
   sentence: ({ from, to }) => `the window ends (${to}) no later than it begins (${from})`,
-  hint: ({ fix }) => (fix === null ? "swap the two" : `\`${fix}\`, if that is meant`),
+  hint: ({ from, to, fix }) =>
+    from === to ? "let it end later" : fix === null ? "swap the two" : `\`${fix}\`, if that is meant`,
 });
 
 export const badBeforeDrive = mistake<{ drive: string; bad: string }>({

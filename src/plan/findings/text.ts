@@ -315,10 +315,10 @@ export const fileUnreadable = mistake<{ name: string; reason: string }>({
   level: "error",
   title: "a file named by the plan cannot be read",
   why: "What `uses` and `follows` name is part of the plan; without it the results would be wrong.",
-  cure: "Make the file readable.",
+  cure: "Make the file readable, or name a file in place of a folder.",
   example: "uses: shared     # a folder",
   sentence: ({ name, reason }) => `\`${name}\` cannot be read: ${reason}`,
-  hint: () => "make the file readable",
+  hint: ({ reason }) => (reason.includes("folder") ? "name a file in it" : "make the file readable"),
 });
 
 export const fileOutside = mistake<{ name: string }>({

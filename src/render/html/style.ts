@@ -116,7 +116,8 @@ tbody th,tbody td{vertical-align:baseline}
 .qr{display:block;width:5rem;height:5rem;margin:0 0 .2rem -.6rem}
 }
 @media screen and (min-width:700px){#phones th,#phones td,#lines th,#lines td{vertical-align:middle}
-td a,.box a,#phones a{display:inline-block;padding-block:.3rem}}`;
+td a,.box a,#phones a{display:inline-block;padding-block:.3rem}}
+@media screen and (prefers-color-scheme:dark){.qr{margin-left:0}}`;
 
 /** Whatever paper the printer holds: no size is asked for, only margins, and a foot that runs. */
 const paper = (title: string): string => `@media print{

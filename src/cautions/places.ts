@@ -30,7 +30,7 @@ function placesInUse(day: Day): readonly Place[] {
 /** Every hazard of a kind at each place in use, in the order of the plan. */
 function hazardsOf(day: Day, kind: HazardKind): readonly (PlaceHazard & { readonly all: readonly Hazard[] })[] {
   return placesInUse(day).flatMap((place) => {
-    const all = place.hazards.flatMap(readHazards).filter((hazard) => hazard.kind === kind);
+    const all = place.hazards.flatMap(readHazards).filter((hazard) => hazard.kind === kind && hazard.text !== "");
     const [hazard] = all;
     return hazard === undefined ? [] : [{ place, hazard, all, path: [...place.path, "hazards"] }];
   });

@@ -51,8 +51,12 @@ export const windPressure = (mph: number): number => AIR * (mph * METERS_A_SECON
 export const windForce = (mph: number, dishMeters: number): number =>
   windPressure(mph) * 1.4 * Math.PI * (dishMeters / 2) ** 2;
 
+/** The scale ends with the hurricane. */
+const STRONGEST_BEAUFORT = 12;
+
 /** The Beaufort number of a wind in km/h, to the nearest: B of 0.836 B^1.5 m/s; from memory. */
-export const beaufortOf = (kmh: number): number => Math.round((kmh / 3.6 / 0.836) ** (2 / 3));
+export const beaufortOf = (kmh: number): number =>
+  Math.min(STRONGEST_BEAUFORT, Math.round((kmh / 3.6 / 0.836) ** (2 / 3)));
 
 /**
  * Above these gusts no mast goes up and the dish is stowed, mph. The maker's limits come first; these are cautious

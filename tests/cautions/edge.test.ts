@@ -124,6 +124,17 @@ describe("hazards in people's own words", () => {
     expect(await said("caution-hazard", of("overhead power lines 138 kV"))).toEqual([]);
   });
 
+  it("reads capitals, one text for a list, and leaves an empty one", async () => {
+    expect(await said("caution-lines", of("POWER LINES 33kV"))).toEqual([
+      // 29 CFR 1926.1408 Table A to 50 kV: 10 ft; in transit Table T of 1926.1411 (from memory): 6 ft.
+      "at b: overhead lines of 33 kV: keep mast and dish at least 10 ft away, 6 ft in transit with it lowered",
+    ]);
+    const both = await judgedText(day({ b: ', hazards: "ice 12 cm, road 50 mph"' }));
+    expect([both.said("caution-ice").length, both.said("caution-roadside").length]).toEqual([1, 1]);
+    expect(await said("caution-hazard", of(""))).toEqual([]);
+    expect(await said("caution-hazard", of("Hochspannung"))).toEqual(["at b: Hochspannung"]);
+  });
+
   it("prints a long one whole", async () => {
     const long = `loose rock ${"above the path ".repeat(20)}and adders`;
     expect(await said("caution-hazard", of(long))).toEqual([`at b: ${long}`]);
@@ -212,6 +223,29 @@ describe("cold, wet, heat", () => {
     expect(await said("caution-lightning", row('{ from: "19:20", lightning: true }'))).toEqual([
       "at b, 19:20 UTC to 19:33 UTC: thunderstorms; at the first thunder lower mast and dish and go inside, and stay there until 30 min after the last",
     ]);
+  });
+
+  it("over midnight, in a wait between two hits, in a standby; not at a meal", async () => {
+    const night = row('{ from: "23:00", to: "01:00 +1d", temp: -40 C }', {
+      hits: '{ h: { at: "00:30 +1d", for: 3 min, place: b } }',
+    });
+    expect((await said("caution-wind-chill", night))[0]).toMatch(
+      /^at b, 23:40 UTC to Thu 01:00 UTC: feels like -40 °C/,
+    );
+    const wait = row('{ from: "12:00", to: "14:00", temp: -30 C }', {
+      hits: '{ h: { at: "10:00", for: 3 min, place: b }, i: { at: "16:00", for: 3 min, place: b } }',
+    });
+    expect((await said("caution-wind-chill", wait))[0]).toMatch(/^at b, 12:00 UTC to 14:00 UTC: feels like -30 °C/);
+    const task = (kind: string): Parts => ({
+      hits: "{}",
+      more: `tasks: { s: { kind: ${kind}, place: b, for: 2 h, window: ["10:00", "12:00"] } }\n${weather("{ lightning: true }")}`,
+    });
+    expect((await said("caution-lightning", task("standby"))).length).toBe(1);
+    expect(await said("caution-lightning", task("meal"))).toEqual([]);
+  });
+
+  it("a hurricane is Beaufort 12, the end of the scale", async () => {
+    expect((await said("caution-wind", row("{ wind: 300 km/h }")))[0]).toContain("wind up to 187 mph (Beaufort 12)");
   });
 
   it("wind without a temperature is told as wind, rounded up", async () => {

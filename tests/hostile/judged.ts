@@ -62,7 +62,12 @@ export function wrongs(
   ];
 }
 
-const formAsked = (argv: readonly string[]): string | null => {
+/** The words before `--`; behind it nothing is a flag. */
+const flagsOf = (argv: readonly string[]): readonly string[] =>
+  argv.includes("--") ? argv.slice(0, argv.indexOf("--")) : argv;
+
+const formAsked = (given: readonly string[]): string | null => {
+  const argv = flagsOf(given);
   if (argv.includes("--json")) return "json";
   const at = Math.max(argv.lastIndexOf("--format"), argv.lastIndexOf("-f"));
   return at < 0 ? null : (argv[at + 1] ?? null);
@@ -73,7 +78,7 @@ const isJson = (argv: readonly string[]): boolean =>
   ["json", "ndjson", "sarif"].includes(formAsked(argv) ?? "") &&
   !argv.includes("--output") &&
   !(argv.includes("--version") && !argv.includes("--json")) &&
-  argv[0] !== "help";
+  !argv.includes("help");
 
 function parses(argv: readonly string[], out: string): boolean {
   const texts = formAsked(argv) === "ndjson" ? out.split("\n") : [out];

@@ -56,8 +56,9 @@ export function distorted(dice: Dice, argv: readonly string[]): readonly string[
   const line = [...argv];
   const at = dice(line.length);
   const turn = dice(4);
-  if (turn === 0) line.splice(at, 1);
-  else if (turn === 1) line.splice(at, 0, pick(dice, argv));
+  if (turn === 0 && line[at + 1] !== "--json") line.splice(at, 1);
+  // A form asked for twice or as the value of another flag is hard to judge: its words stay where they are.
+  else if (turn === 1) line.splice(at, 0, pick(dice, ["check", ...argv.filter((word) => word !== "--json")]));
   else if (turn === 2) line[at] = pick(dice, WORDS);
   else line.push(pick(dice, WORDS));
   return line;

@@ -1,5 +1,6 @@
 /** The Day of what has been placed: people, stops, drives, activities, and why each instant is when it is. */
 import type { Finding } from "../findings/finding.ts";
+import { isFirstDays } from "../plan/firstDay.ts";
 import type { Actual, Id, Plan } from "../plan/plan.ts";
 import { MINUTES_A_DAY, startOnClock } from "../time/index.ts";
 import { type Instant, type Interval, instant } from "../time/units.ts";
@@ -137,6 +138,7 @@ function elsewhere(plan: Plan, before: DayBefore): readonly Finding[] {
   const people = [...plan.crew.values()].flatMap((person) => {
     const at = before.beds.get(person.id);
     if (at === undefined || person.slept === null || person.slept === at) return [];
+    if (isFirstDays(plan, [...person.path, "slept"])) return [];
     const facts = { who: person.id, at, slept: person.slept };
     return [say.bedElsewhere.raise(facts, { who: person.id, path: [...person.path, "slept"] })];
   });

@@ -49,7 +49,12 @@ type Solved =
     }
   | { readonly order: DayOrder; readonly timed: null; readonly placed: null; readonly findings: readonly Finding[] };
 
-function solve({ plan: completed, assumed }: Completed, legs: Legs, before: DayBefore, past: GivenPast): Solved {
+function solve(
+  { plan: completed, assumed, standing: notLeft }: Completed,
+  legs: Legs,
+  before: DayBefore,
+  past: GivenPast,
+): Solved {
   const plan = asItWent(completed);
   const { order, findings } = settle(plan, legs, before.beds);
   const none = { order, timed: null, placed: null };
@@ -57,7 +62,8 @@ function solve({ plan: completed, assumed }: Completed, legs: Legs, before: DayB
   const impossible = impossibleFacts(order);
   if (impossible.length > 0) return { ...none, findings: impossible };
   const facts = pinsOf(plan, assumed);
-  const { now, standing } = past;
+  const { now } = past;
+  const standing = new Map([...notLeft, ...past.standing]);
   const begun = [...order.attendance.keys()].filter((id) => past.pins.has(`${id}.start`));
   const at = new Map([...past.pins, ...facts.at]);
   const done = new Set([...facts.done, ...begun]);

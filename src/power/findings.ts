@@ -155,6 +155,23 @@ export const packChargeUnstated = define<{ packs: readonly string[] }>({
   hint: () => "state `charge`: one value, or a list with one for each pack",
 });
 
+export const packChargeRestated = define<{
+  packs: readonly string[];
+  percents: readonly string[];
+  before: readonly string[];
+}>({
+  code: "pack-charge-restated",
+  level: "note",
+  title: "a day states another charge of a pack than the day before ends with",
+  why: "On a day that follows another, each pack holds what the day before left in it. A charge in the day's own file wins, as a reading or an overnight charge does; one in a shared file is the first day's.",
+  cure: "Nothing, if the charge was read. Otherwise drop `charge` from this day's file.",
+  example:
+    "follows: 2027-01-19.yaml     # which leaves less in the pack\npacks:\n  brick: { wh: 98, mount: wedge, charge: 100%, in: wagon }",
+  sentence: (f) =>
+    `as this day's file states, ${f.packs.map((pack, at) => `${pack} starts with ${f.percents[at]} % (the day before: ${f.before[at]} %)`).join(", ")}`,
+  hint: () => null,
+});
+
 export const loadFitsNoPack = define<{ load: string; mount: string; near: string | null }>({
   code: "load-fits-no-pack",
   level: "error",

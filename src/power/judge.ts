@@ -20,6 +20,7 @@ export function powerFindings(built: DayModel, solution: Solution, missing: Shor
     ...fitting.map(({ demand, proved }) => dropped(built, demand, proved, missing)),
     ...[...bare.values()],
     ...unstated(built),
+    ...restated(built),
     ...mountless(built),
     ...chargerFindings(built),
     ...beyondTable(built),
@@ -79,6 +80,20 @@ function unstated({ unstated: packs, demands, around }: DayModel): Finding[] {
   const path: PlanPath | undefined = around.day.plan.packs.get(packs[0] ?? "")?.path;
   if (packs.length === 0 || demands.length === 0) return [];
   return [say.packChargeUnstated.raise({ packs: [...packs] }, path === undefined ? {} : { path })];
+}
+
+function restated({ restated: before, around }: DayModel): Finding[] {
+  const { packs } = around.day.plan;
+  const [first] = before.keys();
+  if (first === undefined) return [];
+  const percent = (share: number): string => String(Math.round(share * 100));
+  const facts = {
+    packs: [...before.keys()],
+    percents: [...before.keys()].map((id) => percent(packs.get(id)?.charge ?? 0)),
+    before: [...before.values()].map(percent),
+  };
+  const path = packs.get(first)?.path;
+  return [say.packChargeRestated.raise(facts, path === undefined ? {} : { path })];
 }
 
 function mountless({ model, around }: DayModel): Finding[] {

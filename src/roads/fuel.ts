@@ -8,7 +8,8 @@
  * (common practice, no source).
  */
 import type { Day, Move, StopTimes } from "../day/day.ts";
-import type { Id, Plan, Vehicle } from "../plan/plan.ts";
+import { isFirstDays } from "../plan/firstDay.ts";
+import type { Id, Vehicle } from "../plan/plan.ts";
 import type { Instant } from "../time/units.ts";
 import { rangeAKilometre } from "./consumption.ts";
 import { type OnRoad, type RoadFill, roadFill } from "./fuelOnRoad.ts";
@@ -222,14 +223,8 @@ function eveningOf(day: Day, { vehicle, rangeKm, endKm, endKnown }: FuelState): 
   return { share: actual.fuel, known: true };
 }
 
-/** Whether a day that follows another has the level from a file that it shares with that day: then it is the first day's. */
-function isShared({ source }: Plan, vehicle: Id): boolean {
-  const [own, level] = [source.locate(["follows"]), source.locate(["vehicles", vehicle, "fuel"])];
-  return own !== null && level !== null && own.file !== level.file;
-}
-
 function startOf({ plan }: Day, { id, fuel }: Vehicle, rangeKm: number, evening: Evening | undefined): Start {
-  if (fuel !== null && (evening === undefined || !isShared(plan, id))) {
+  if (fuel !== null && (evening === undefined || !isFirstDays(plan, ["vehicles", id, "fuel"]))) {
     const restated = evening?.known === true ? { beforeKm: evening.share * rangeKm } : null;
     return { km: fuel * rangeKm, known: true, restated };
   }

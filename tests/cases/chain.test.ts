@@ -167,3 +167,35 @@ describe("time cards", () => {
     expect(err).toContain("no plan in empty");
   });
 });
+
+describe("a bed that a shared file states", () => {
+  const SHARED = `clock: America/Chicago
+zone: America/Chicago
+crew: { wren: { drives: wagon, slept: lodge } }
+vehicles: { wagon: {} }
+places: { lodge: { kind: lodging }, inn: { kind: lodging }, pier: { shelter: true } }
+roads: [{ link: [lodge, pier], drive: 60 min, bad: 75 min }, { link: [inn, pier], drive: 30 min, bad: 35 min }]
+`;
+  const day = (date: string, from: string, more: string) =>
+    `daywright: 1\nuses: shared.yaml\ndate: ${date}\nhits: { dawn: { at: "07:00", for: 30 min, place: pier } }
+runs: { wagon: { driver: wren, aboard: [wren], stops: [${from}, { place: pier, do: [dawn] }, inn] } }\n${more}`;
+  const calls = async (more: string) =>
+    (
+      await ran(["calls", "two.yaml", "--width", "0"], {
+        files: {
+          "shared.yaml": SHARED,
+          "one.yaml": day("2027-01-20", "lodge", ""),
+          "two.yaml": day("2027-01-21", "inn", `follows: one.yaml\n${more}`),
+        },
+      })
+    ).out;
+
+  it("is the first day's: on the next everybody begins where they ended", async () => {
+    // 07:00 less 10, 10, 30, 5 and 35 of road is 05:30; 15 to load.
+    expect(await calls("")).toMatch(/wren +05:15 +lobby, inn +05:30/);
+  });
+
+  it("is the day's own where its file states it", async () => {
+    expect(await calls("crew: { wren: { slept: lodge } }")).not.toContain("05:15");
+  });
+});

@@ -47,8 +47,8 @@ const ALONG: ReadonlyMap<string, readonly string[]> = new Map<string, readonly s
   ["second-driver-missing", ["exception-claimed", "law-open-review"]],
   // The hit leaves the dock, and with it the reason to stop there.
   ["sun-outage-on-air", ["stop-idle"]],
-  // Both days state the level in their own file.
-  ["vehicle-elsewhere", ["fuel-restated"]],
+  // Both days state the levels in their own files.
+  ["vehicle-elsewhere", ["fuel-restated", "pack-charge-restated"]],
   ["week-too-long", ["law-open-review"]],
   ["window-over", ["law-open-review"]],
 ]);
@@ -92,6 +92,7 @@ const BESIDE: ReadonlyMap<string, Beside> = new Map<string, Beside>([
   ["date-twice", { files: { "calm.yaml": `${DAY}\nid: the-day\n`, "storm.yaml": `${DAY}\nid: the-day\n` } }],
   ["vehicle-elsewhere", { files: { "2027-01-19.yaml": WAGON_AWAY } }],
   ["fuel-restated", { files: { "2027-01-19.yaml": dayOf("2027-01-19") } }],
+  ["pack-charge-restated", { files: { "2027-01-19.yaml": dayOf("2027-01-19") } }],
   ["bed-elsewhere", { files: { "2027-01-19.yaml": BEA_AWAY } }],
   ["days-missing", { files: { "2027-01-17.yaml": dayOf("2027-01-17") } }],
   ["chain-too-long", { files: CHAIN }],

@@ -3,7 +3,7 @@
  * went out late everybody was called and left as planned.
  */
 import type { Actual, ActualStop, Hit, Id, Plan } from "../../plan/plan.ts";
-import type { Instant } from "../../time/units.ts";
+import { type Instant, instant } from "../../time/units.ts";
 
 /** An end whose beginning is not logged. */
 interface OpenEnd {
@@ -20,6 +20,8 @@ export interface Completed {
   readonly plan: Plan;
   /** The names of the instants that were filled in. */
   readonly assumed: ReadonlySet<string>;
+  /** Departures that had not happened by then; by stop id. */
+  readonly standing: ReadonlyMap<Id, Instant>;
 }
 
 /** `planned` gives an instant of a plan as its day has it, null where it has none. */
@@ -28,7 +30,7 @@ export function completeFacts(
   planned: (completed: Completed, instant: string) => Instant | null,
 ): Completed {
   const ends = openEnds(plan);
-  let completed: Completed = { plan: ends.reduce(withoutEnd, plan), assumed: new Set() };
+  let completed: Completed = { plan: ends.reduce(withoutEnd, plan), assumed: new Set(), standing: new Map() };
   for (const end of ends) {
     if (end.begins.kind === "departures") {
       completed = withDepartures(completed, plan, end, end.begins.stops, planned);
@@ -39,6 +41,7 @@ export function completeFacts(
     if (began === null || began >= end.at) completed = { ...completed, plan: next };
     else
       completed = {
+        ...completed,
         plan: { ...next, actual: beginning(next.actual, end, began) },
         assumed: new Set(completed.assumed).add(end.begins.instant),
       };
@@ -55,16 +58,21 @@ function withDepartures(
   planned: (completed: Completed, instant: string) => Instant | null,
 ): Completed {
   const assumed = new Set(completed.assumed);
-  const until = Math.min(end.at, whole.hits.get(end.id)?.at ?? end.at);
+  const standing = new Map(completed.standing);
+  const until = instant(Math.min(end.at, whole.hits.get(end.id)?.at ?? end.at));
   let { actual } = withEnd(completed.plan, whole, end);
   for (const stop of stops) {
     const name = `${stop}.leave`;
     const left = actual.stops.get(stop)?.left == null ? planned(completed, name) : null;
-    if (left === null || left >= until) continue;
+    if (left === null) continue;
+    if (left >= until) {
+      standing.set(stop, until);
+      continue;
+    }
     actual = { ...actual, stops: new Map(actual.stops).set(stop, { ...(actual.stops.get(stop) ?? NOT_LOGGED), left }) };
     assumed.add(name);
   }
-  return { plan: { ...completed.plan, actual }, assumed };
+  return { plan: { ...completed.plan, actual }, assumed, standing };
 }
 
 /** The stops that vehicles leave on their way to a hit; of vehicles that do not go there, all. */

@@ -119,10 +119,16 @@ function restoredRun(old: Plan, edited: Plan, run: Run, { reached, hasLeft, isPa
     edit(here.id, there?.path ?? here.path);
     return { ...now, stops: [...stops, here, ...after.slice(fixed + 1)] };
   }
-  const begun = here.do?.filter(isPast) ?? [];
-  const rest = there.do?.filter((id) => !begun.includes(id)) ?? null;
-  const doing = rest === null ? null : [...begun, ...rest];
+  const doing = there.do === null ? null : withBegun(here.do ?? [], there.do, isPast);
   return { ...now, stops: [...stops, { ...there, do: doing }, ...after.slice(fixed + 1)] };
+}
+
+/** What is done at a stop after an edit, with what has begun there in its old order, before what has not if that is no longer so. */
+function withBegun(before: readonly Id[], edited: readonly Id[], isPast: (id: Id) => boolean): readonly Id[] {
+  const begun = before.filter(isPast);
+  const kept = edited.filter((id) => begun.includes(id));
+  const isAsBefore = kept.length === begun.length && kept.every((id, at) => id === begun[at]);
+  return isAsBefore ? edited : [...begun, ...edited.filter((id) => !begun.includes(id))];
 }
 
 /** The stops of a run with who rides, drives and sleeps stated at each. */

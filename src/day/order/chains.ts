@@ -6,6 +6,7 @@
 
 import type { Finding } from "../../findings/finding.ts";
 import { sumOf } from "../../lists.ts";
+import { isFirstDays } from "../../plan/firstDay.ts";
 import type { Id, Plan } from "../../plan/plan.ts";
 import * as say from "../findings/findings.ts";
 import { rideMissing, rideOrderOpen } from "../findings/findingsOrder.ts";
@@ -31,7 +32,10 @@ export interface ChainInput {
 export function personOrder(input: ChainInput, id: Id): { order: PersonOrder; findings: readonly Finding[] } {
   const person = input.plan.crew.get(id);
   const lanes = lanesOf(input, id);
-  const stated = person?.slept ?? input.bedLastNight.get(id) ?? (lanes.length === 0 ? input.standsAt(id) : null);
+  const lastNight = input.bedLastNight.get(id) ?? null;
+  const isOld = lastNight !== null && isFirstDays(input.plan, ["crew", id, "slept"]);
+  const slept = isOld ? lastNight : (person?.slept ?? lastNight);
+  const stated = slept ?? (lanes.length === 0 ? input.standsAt(id) : null);
   const starts = stated !== null ? [stated] : startsOf(lanes);
   const found = starts.flatMap((start) => chainsFrom(input, lanes, start).map((rides) => ({ start, rides })));
   const findings: Finding[] = [];

@@ -1,5 +1,6 @@
 /** Builds the power model of one Day: bays, touches, packs as they are at last night's release, chargers, loads, demands. */
 import type { Day } from "../../day/day.ts";
+import { isFirstDays } from "../../plan/firstDay.ts";
 import type { Charger, Id, OpenInterval, Pack, Plan } from "../../plan/plan.ts";
 import type { SkyResult } from "../../sky/index.ts";
 import { type Instant, type Interval, instant } from "../../time/units.ts";
@@ -38,12 +39,17 @@ export interface DayModel {
   readonly overloads: readonly Overload[];
   /** Packs whose charge nothing states; they count as empty. */
   readonly unstated: readonly Id[];
+  /** Packs whose charge the day's own file states otherwise than the day before leaves it, with what it leaves. */
+  readonly restated: ReadonlyMap<Id, number>;
   readonly rests: Rests;
   /** Moments that would take somebody's rest below what binds it: no touches, but what a shortage may ask for. */
   readonly restful: readonly HandMoment[];
   /** The model of the same day with another plan: what an edit of vehicles or chargers would give. */
   again(plan: Plan): Model;
 }
+
+/** Charges that differ by no more are the same. */
+const SAME_SHARE = 0.01;
 
 /** Margins are compared to one Wh. */
 const GRAIN_WH = 1;
@@ -59,7 +65,8 @@ export interface KnownPower {
 }
 
 /** The model of `day`. */
-export function buildModel(day: Day, { sky, carried, bounds, gear }: KnownPower): DayModel {
+export function buildModel(stated: Day, { sky, carried, bounds, gear }: KnownPower): DayModel {
+  const day = withoutSharedCharges(stated, carried);
   const { plan } = day;
   const around = surroundingsOf(day);
   const during = duringOf(around, carried);
@@ -116,9 +123,15 @@ export function buildModel(day: Day, { sky, carried, bounds, gear }: KnownPower)
     demands,
     overloads: made.flatMap((one) => one.overloads),
     unstated,
+    restated: new Map(
+      [...plan.packs.values()].flatMap(({ id, charge }): [Id, number][] => {
+        const share = left.get(id)?.share;
+        return charge === null || share === undefined || Math.abs(share - charge) <= SAME_SHARE ? [] : [[id, share]];
+      }),
+    ),
     rests,
     restful,
-    again: (other) => buildModel({ ...day, plan: other }, { sky, carried, bounds, gear }).model,
+    again: (other) => buildModel({ ...stated, plan: other }, { sky, carried, bounds, gear }).model,
   };
 }
 
@@ -177,6 +190,24 @@ function sifted(
     if (hands.length < moment.hands.length) restful.push(moment);
   }
   return { welcome, restful };
+}
+
+/** A charge in a file that is shared with the day before is the first day's: now the pack holds what that day left in it. */
+function withoutSharedCharges(day: Day, { settled, packsAt }: CarriedPacks): Day {
+  const { plan } = day;
+  if (settled === null) return day;
+  const left = packsAt(settled);
+  const isShared = ({ id, path }: Pack): boolean => {
+    const own = [...path, "own", id, "charge"];
+    return isFirstDays(plan, plan.source.locate(own) === null ? [...path, "charge"] : own);
+  };
+  const packs = new Map(
+    [...plan.packs].map(([id, pack]): [Id, Pack] => [
+      id,
+      left.has(id) && isShared(pack) ? { ...pack, charge: null, chargeAt: null } : pack,
+    ]),
+  );
+  return { ...day, plan: { ...plan, packs } };
 }
 
 /** The touches of a model as it would be with these bays. */

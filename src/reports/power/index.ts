@@ -259,9 +259,11 @@ const packsTable = (view: PowerView): Table =>
   });
 
 /** Charges that the plan does not state come from the day before, whose own `power` may have found a better rotation. */
-function carriedLine({ result, day }: PowerView): readonly Block[] {
+function carriedLine({ result }: PowerView): readonly Block[] {
   const unknown = new Set(result.built.unstated);
-  const carried = [...day.plan.packs.values()].some(({ id, charge }) => charge === null && !unknown.has(id));
+  const carried = [...result.built.around.day.plan.packs.values()].some(
+    ({ id, charge }) => charge === null && !unknown.has(id),
+  );
   const text =
     "What the packs start with follows from the day before, by the rotation that is printed for it; `log` what they really hold.";
   return carried ? [line(text, "muted")] : [];

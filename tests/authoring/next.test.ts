@@ -133,6 +133,21 @@ follows: today.yaml
   });
 });
 
+describe("the level of a tank", () => {
+  /** Today with a wagon that says this of its fuel. */
+  const wagonOf = async (says: string): Promise<string> => {
+    const today = TODAY.replace(/^( +)wagon: \{[^}]*\}/mu, `$1wagon: { ${says} }`);
+    expect(today).toContain(`wagon: { ${says} }`);
+    return (await next([], today)).files.get(NAME) ?? "";
+  };
+
+  it("goes where a range says how far it is used up, and stays where nothing does", async () => {
+    expect(await wagonOf("seats: 5, range: 500 km, fuel: 90%")).toContain("wagon: { seats: 5, range: 500 km }");
+    expect(await wagonOf("seats: 5, fuel: 90%")).toContain("wagon: { seats: 5, fuel: 90% }");
+    expect(await wagonOf("seats: 5")).toContain("wagon: { seats: 5 }");
+  });
+});
+
 describe("at a terminal", () => {
   const asked = async (answers: readonly string[], text = TODAY) => {
     const done = await ran(["next", "today.yaml"], { files: { "today.yaml": text }, stdinIsTty: true, answers });

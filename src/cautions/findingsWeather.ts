@@ -114,8 +114,9 @@ export const heat = define<Outdoors & { index: number; band: string; humid: bool
   source: { title: "National Weather Service, heat index", clause: null },
   sentence: outdoors((f) => {
     const humid = f.humid ? "" : " (humidity not stated; damp air feels hotter)";
+    const celsius = round((Math.min(f.index, HOTTEST_IN_CHART) - 32) / 1.8);
     const index = f.index > HOTTEST_IN_CHART ? `over ${HOTTEST_IN_CHART}` : round(f.index);
-    return `heat index ${index} °F${humid}, ${f.band}; full sun adds up to 15 °F; find shade, drink water, take turns`;
+    return `heat index ${index} °F, ${celsius} °C${humid}, ${f.band}; full sun adds up to 15 °F, 8 °C; find shade, drink water, take turns`;
   }),
 });
 

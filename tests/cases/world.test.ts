@@ -94,7 +94,7 @@ describe("neighbours", () => {
     // 36 °C are 96.8 °F: extreme caution from 90.
     const day = await judgedText(DAY("weather: [ { temp: 36 C } ]"));
     expect(day.said("caution-heat")[0]).toContain(
-      "heat index 97 °F (humidity not stated; damp air feels hotter), extreme caution",
+      "heat index 97 °F, 36 °C (humidity not stated; damp air feels hotter), extreme caution",
     );
   });
 

@@ -157,7 +157,7 @@ describe("what the weather gives reason for", () => {
   it("caution-heat: from a heat index of 80 °F on; danger is a warning", async () => {
     expect(await codes(weather("{ temp: 79 F, humidity: 40% }"))).not.toContain("caution-heat");
     expect(await say("caution-heat", weather("{ temp: 90 F, humidity: 40% }"))).toContain(
-      "heat index 91 °F, extreme caution",
+      "heat index 91 °F, 33 °C, extreme caution",
     );
     const grave = (await judge(weather("{ temp: 96 F, humidity: 65% }"))).findings.find(
       (own) => own.code === "caution-heat",

@@ -210,13 +210,15 @@ describe("cold, wet, heat", () => {
   });
 
   it("48 °C: without humidity the air's temperature, with it not beyond the end of the chart (NWS)", async () => {
-    expect((await said("caution-heat", row("{ temp: 48 C }")))[0]).toContain("heat index 118 °F (humidity not stated");
+    expect((await said("caution-heat", row("{ temp: 48 C }")))[0]).toContain(
+      "heat index 118 °F, 48 °C (humidity not stated",
+    );
     expect((await said("caution-heat", row("{ temp: 48 C, humidity: 60% }")))[0]).toContain(
-      "heat index over 137 °F, extreme danger",
+      "heat index over 137 °F, 58 °C, extreme danger",
     );
     // The damp of the morning is not that of the noon: 95 °F at 50 % are 105 °F, at 90 % they would be 147.
     const text = '{ to: "18:20", temp: 20 C, humidity: 90% }, { from: "18:20", temp: 95 F, humidity: 50% }';
-    expect((await said("caution-heat", row(text)))[0]).toContain("heat index 105 °F, danger");
+    expect((await said("caution-heat", row(text)))[0]).toContain("heat index 105 °F, 41 °C, danger");
   });
 
   it("lightning during strike alone counts, with its minutes", async () => {

@@ -56,7 +56,7 @@ It is a warning, and an error if the tank runs dry.`);
 
   it("has one word for a level in the list of all codes", async () => {
     const { out } = await ran(["explain"]);
-    expect(out).toMatch(/^kit-missing +error or warning +a piece is needed where it is not$/m);
+    expect(out).toMatch(/^kit-missing +error or warning +a piece is not where it is needed$/m);
     expect(out).toMatch(/^break-missed +error or warning, law +driving or working on/m);
   });
 });

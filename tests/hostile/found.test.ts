@@ -14,8 +14,16 @@ it.each([
   ["and so in the other order, with a command beside it", ["--json", "--version", "check"], 0],
   ["a wish of blanks alone takes no time", ["compare", "day.yaml", "--with", `a${" ".repeat(50_000)}x`], 2],
 ] as const)("%s", async (_, argv, status) => {
-  const begin = process.cpuUsage();
-  const run = await ran(argv, { files });
+  const timed = async () => {
+    const begin = process.cpuUsage();
+    const run = await ran(argv, { files });
+    return { run, cpuMs: process.cpuUsage(begin).user / 1000 };
+  };
+  // The first run compiles what no run before it needed.
+  await timed();
+  const { run, cpuMs } = await timed();
+  expect([run.code, wrongs(argv, SMALLEST, run, cpuMs)]).toEqual([status, []]);
+});
   const { user } = process.cpuUsage(begin);
   expect([run.code, wrongs(argv, SMALLEST, run, user / 1000)]).toEqual([status, []]);
 });

@@ -22,6 +22,8 @@ export type BreachFacts = {
   readonly doing: "drives" | "works";
   /** From when the limit counts. */
   readonly since: At | null;
+  /** Whether the call can be later by what is over with every fixed time of the day kept. */
+  readonly mayBeLater: boolean;
 };
 
 /** Facts of a rest that is too short: how long it was, what would make it enough. */
@@ -139,6 +141,9 @@ export const restAboard = define<{ who: string; limit: string; rule: string; fro
   hint: (f, say) => `book a bed for ${say.name(f.who)}`,
 });
 
+const releaseEarlier = ({ who, mayBeLater }: BreachFacts, say: Say): string =>
+  `release ${say.name(who)} earlier${mayBeLater ? ", or call later" : ""}`;
+
 /** One kind of breach: its code and words; the rest is alike for all. */
 function breach(code: string, words: Omit<Entry<BreachFacts>, "code" | "level" | "law">): Definition<BreachFacts> {
   return define<BreachFacts>({ code, level: "error", law: "by rules", ...words });
@@ -151,7 +156,8 @@ export const windowOver = breach("window-over", {
   example:
     "log: 1\nzone: America/Chicago\nrules: us-property\npeople:\n  tomas:     # the 14 h end at 20:00\n    - { from: 2027-01-19T20:00, to: 2027-01-20T06:00, is: off }\n    - { from: 2027-01-20T06:00, to: 2027-01-20T19:00, is: duty }\n    - { from: 2027-01-20T19:00, to: 2027-01-20T20:30, is: driving }",
   sentence: (f, say) => `${say.name(f.who)} drives ${span(f, say)}${further(f)}, after the end of the ${f.rule}`,
-  hint: (f, say) => `let someone else take the wheel before then, or call ${say.name(f.who)} later`,
+  hint: (f, say) =>
+    `let someone else take the wheel before then${f.mayBeLater ? `, or call ${say.name(f.who)} later` : ""}`,
 });
 
 export const drivingTooLong = breach("driving-too-long", {
@@ -183,7 +189,7 @@ export const dutyTooLong = breach("duty-too-long", {
   example: "rules: { dutyDay: 6 h }     # wren's day from call to release is longer",
   sentence: (f, say) =>
     `${say.name(f.who)} ${f.doing} ${say.length(f.overMinutes)} beyond ${f.rule}: ${span(f, say)}${further(f)}`,
-  hint: (f, say) => `release ${say.name(f.who)} earlier, or call later`,
+  hint: releaseEarlier,
 });
 
 export const weekTooLong = breach("week-too-long", {
@@ -204,7 +210,7 @@ export const restTooLate = breach("rest-too-late", {
     "log: 1\nzone: America/Chicago\nrules: eu\npeople:\n  tomas:     # 9 h of rest had to end by 06:00\n    - { from: 2027-01-19T19:00, to: 2027-01-20T06:00, is: off }\n    - { from: 2027-01-20T06:00, to: 2027-01-20T21:30, is: duty }\n    - { from: 2027-01-20T21:30, to: 2027-01-21T08:30, is: off }",
   sentence: (f, say) =>
     `${say.name(f.who)} ${f.doing} ${span(f, say)}${further(f)}, after the rest had to begin: ${f.rule}`,
-  hint: (f, say) => `release ${say.name(f.who)} earlier, or call later`,
+  hint: releaseEarlier,
 });
 
 export const dayOffTooShort = breach("day-off-too-short", {

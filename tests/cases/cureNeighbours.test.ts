@@ -66,6 +66,24 @@ const CASES: readonly (readonly [what: string, text: string, code: string, expec
     "rest-too-short",
     ["let someone else begin the day"],
   ],
+  // The same for a day that is too long: the hit is fixed, so only the evening gives.
+  [
+    "a long day before a fixed time",
+    day(["crew:\n", "rules: { dutyDay: 1 h }\ncrew:\n"]),
+    "duty-too-long",
+    ["release dario earlier", "release ilse earlier"],
+  ],
+  // A departure stated to the minute is kept like a hit.
+  [
+    "a long day before a stated departure",
+    day(
+      ...WALK,
+      [UNTIMED, 'stops: [{ place: lodge, leave: "05:30" }, { place: pier, do: [walk] }, lodge]'],
+      ["crew:\n", "rules: { dutyDay: 1 h }\ncrew:\n"],
+    ),
+    "duty-too-long",
+    ["release dario earlier", "release ilse earlier"],
+  ],
   // What was logged is a fact; a later call would falsify it.
   [
     "a call that was logged",

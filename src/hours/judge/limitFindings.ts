@@ -77,6 +77,10 @@ const term = (name: string, from: Instant, to: Instant, where: PlanPath | null):
   where,
 });
 
+/** Whether a call has room for so many minutes; where nothing bounds it, it has. */
+const mayBeLater = ({ callRoom }: FindingContext, call: Instant, by: number): boolean =>
+  (callRoom?.(call) ?? Number.POSITIVE_INFINITY) >= by;
+
 interface BreachGroup {
   readonly context: FindingContext;
   readonly verdict: Verdict;
@@ -127,7 +131,7 @@ function restFinding(group: BreachGroup, limit: RestLimit): Finding {
     call: { at: rest.to },
     callFrom: { at: instant(rest.from + limit.requires) },
     releaseBy: { at: instant(rest.to - limit.requires) },
-    mayBeLater: (context.callRoom?.(rest.to) ?? Number.POSITIVE_INFINITY) >= limit.requires - minutes,
+    mayBeLater: mayBeLater(context, rest.to, limit.requires - minutes),
   };
   const chain = [term("rest", rest.from, rest.to, context.where(limit))];
   return restTooShort.raise(
@@ -151,6 +155,7 @@ function maxFinding(group: BreachGroup, limit: Limit): Finding {
     times: all.length,
     doing: limit.kind !== "makeUp" && limit.forbids === "driving" ? ("drives" as const) : ("works" as const),
     since: since === null || since > first.from ? null : { at: since },
+    mayBeLater: mayBeLater(context, since ?? first.from, overMinutes),
   };
   const chain = [
     ...(facts.since === null ? [] : [term(limit.title, facts.since.at, first.bites, context.where(limit))]),

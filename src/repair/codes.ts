@@ -36,7 +36,18 @@ const LONG_DAY: readonly EditKind[] = [
   "dropTask",
   "giveUp",
 ];
-const WHEEL: readonly EditKind[] = ["driver", "standIn", "taskTime", "order", "lodging", "dropTask", "giveUp"];
+/** At the wheel too long, too late or without a break: how work lies before and between the legs counts as much as who drives. */
+const WHEEL: readonly EditKind[] = [
+  "driver",
+  "standIn",
+  "taskTime",
+  "order",
+  "lodging",
+  "leave",
+  "stay",
+  "dropTask",
+  "giveUp",
+];
 const NO_ROOM: readonly EditKind[] = [
   ...(["leave", "order", "taskTime", "stay", "hand", "path", "place", "dropTask", "giveUp"] as const),
 ];
@@ -61,7 +72,7 @@ const KINDS: Readonly<Record<Exclude<Engine, "bookings"> | "day", Readonly<Recor
     "duty-too-long": LONG_DAY,
     "day-off-too-short": LONG_DAY,
     "driving-too-long": WHEEL,
-    "break-missed": ["driver", "taskTime", "meal", "order"],
+    "break-missed": [...WHEEL, "meal"],
     "week-too-long": WHEEL,
     "awake-too-long-at-wheel": WHEEL,
     "short-sleep-at-wheel": WHEEL,

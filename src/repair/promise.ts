@@ -1,4 +1,7 @@
 /** Which combinations of steps are worth a judgement, by what each step does alone. */
+import type { Day } from "../day/day.ts";
+import type { PlanPath } from "../findings/finding.ts";
+import { dotted } from "../plan/text/pathtext.ts";
 import { findingKeys } from "./likeness.ts";
 import type { Candidate, JudgedPlan, ShorterLength } from "./outcome.ts";
 
@@ -91,6 +94,30 @@ export async function leastCut(
     if (await does(middle)) works = middle;
     else fails = middle;
   }
+}
+
+/**
+ * Lengths from `least` to below `was` with which a vehicle sets out at the minute at which a bad road ends: whoever sets out
+ * before it may be home later. Those first that differ least. `day` has the value at `path` as `minutes`.
+ */
+export function lengthsAtRoadEnds(
+  { plan, activities, stops }: Day,
+  path: PlanPath,
+  { was, minutes }: ShorterLength,
+  least: number,
+): readonly number[] {
+  const owner = dotted(path.slice(0, -1));
+  const task = [...plan.tasks.values()].find((one) => dotted(one.path) === owner);
+  const from =
+    task === undefined
+      ? stops.find(({ stop }) => dotted(stop.path) === owner)?.arrive
+      : activities.find(({ id }) => id === task.id)?.start;
+  const leaves = stops.flatMap(({ leave }) => (leave === null || from == null || leave <= from ? [] : [leave]));
+  const ends = plan.weather.flatMap(({ road, to }) => (road === null || to === null ? [] : [to]));
+  const lengths = leaves.flatMap((leave) => ends.map((end) => minutes + end - leave));
+  return [...new Set(lengths)]
+    .filter((length) => length >= least && length < was && length !== minutes)
+    .sort((a, b) => Math.abs(a - minutes) - Math.abs(b - minutes) || a - b);
 }
 
 /** How many minutes each of `keys` is short. */

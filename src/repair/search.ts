@@ -6,8 +6,9 @@
  * and then together, those first that promise to clear most. What is printed has been judged as `check` judges it. The budget
  * counts judgements, never time.
  */
-import type { Finding } from "../findings/finding.ts";
+import type { Finding, PlanPath } from "../findings/finding.ts";
 import type { Edit } from "../plan/edit/splice.ts";
+import { dotted } from "../plan/text/pathtext.ts";
 import { byValue, choicesOf, type Repair, type Sound, type Tried } from "./choices.ts";
 import { type Engine, enginesFor } from "./codes.ts";
 import { differenceOf, findingKeys, isHarm } from "./likeness.ts";
@@ -18,6 +19,7 @@ import {
   gains,
   inPromisedOrder,
   leastCut,
+  lengthsAtRoadEnds,
   promisingSteps,
   savedOf,
   shortOf,
@@ -33,6 +35,8 @@ export const FEW = 12;
 const PROMISING = 16;
 /** Threes that are judged at most besides every pair. */
 const MOST_TOGETHER = 24;
+/** Lengths at which a bad road ends that are tried at most for each length. */
+const MOST_TURNS = 6;
 
 /** How many candidates there were, how many were judged, and to which depth all of them. */
 export interface RepairProof {
@@ -67,6 +71,7 @@ export async function search(
 ): Promise<{ readonly repairs: readonly Repair[]; readonly proof: RepairProof }> {
   const run = new Search(now, targets, candidates, judge, options);
   const completeTo = await run.tryAll();
+  await run.turn();
   const [first] = choicesOf(run.sound());
   if (first !== undefined) await run.trim(first);
   const repairs = await run.confirmed(choicesOf(run.sound()));
@@ -85,6 +90,8 @@ class Search {
   private best: Repair | null = null;
   /** Keys of what some version clears, be it judged by some engines alone. */
   readonly clearedOnce = new Set<string>();
+  /** Lengths in place of those of the candidate, by its step. */
+  private readonly turned = new Map<string, number>();
   private readonly keys: readonly string[];
   private readonly bases = new Map<string, Promise<JudgedPlan | null>>();
   private readonly now: JudgedPlan;
@@ -169,24 +176,57 @@ class Search {
     }
   }
 
+  /** The first repairs that shorten something, each also with lengths at which a bad road ends: a shorter one may be worse. */
+  async turn(): Promise<void> {
+    const seen = new Set<string>();
+    for (const sound of this.sound().toSorted((a, b) => byValue(a.repair, b.repair))) {
+      const [step, ...others] = sound.one.steps;
+      const { length, edits: [own] = [] } = this.candidates[step ?? 0] ?? {};
+      if (length === undefined || own === undefined || others.length > 0 || seen.has(dotted(own.path))) continue;
+      if (seen.size >= this.options.most) return;
+      seen.add(dotted(own.path));
+      const same = this.candidates.flatMap((one) => (one.edits[0]?.path === own.path ? (one.length ?? []) : []));
+      const least = Math.min(...same.map(({ minutes }) => minutes));
+      let kept = sound.repair;
+      for (const minutes of lengthsAtRoadEnds(sound.one.outcome.day, own.path, length, least).slice(0, MOST_TURNS)) {
+        const better = await this.withLength(sound.one.steps, kept, own.path, minutes);
+        if (better === null) continue;
+        kept = better;
+        this.turned.set(sound.one.steps.join(" "), minutes);
+      }
+    }
+  }
+
   /** One with each length that it shortens cut by no more than it must be. */
   async trim({ one, repair }: Sound): Promise<void> {
     let kept = repair;
     for (const step of one.steps) {
       const { length, edits: [own] = [] } = this.candidates[step] ?? {};
       if (length === undefined || own === undefined) continue;
-      await leastCut(length, async (minutes) => {
-        if (!this.hasRoom()) return false;
-        const edits = kept.edits.map((edit) => (edit.path === own.path ? { ...edit, value: `${minutes} min` } : edit));
-        const cut = await this.judgedAs(one.steps, edits);
-        const better = cut !== null && this.isSound(cut) ? this.repairOf(cut) : null;
-        // What is as good and shortens less is better.
-        if (cut === null || better === null || byValue(better, kept) > 0) return false;
-        kept = better;
-        this.tried.set(one.steps.join(" "), cut);
-        return true;
+      const minutes = this.turned.get(one.steps.join(" ")) ?? length.minutes;
+      await leastCut({ was: length.was, minutes }, async (longer) => {
+        const better = await this.withLength(one.steps, kept, own.path, longer);
+        kept = better ?? kept;
+        return better !== null;
       });
     }
+  }
+
+  /** `kept` with another length at `path`, which then stands for its steps; null if that is worse or the budget is spent. */
+  private async withLength(
+    steps: readonly number[],
+    kept: Repair,
+    path: PlanPath,
+    minutes: number,
+  ): Promise<Repair | null> {
+    if (!this.hasRoom()) return null;
+    const edits = kept.edits.map((edit) => (edit.path === path ? { ...edit, value: `${minutes} min` } : edit));
+    const cut = await this.judgedAs(steps, edits);
+    const better = cut !== null && this.isSound(cut) ? this.repairOf(cut) : null;
+    // What is as good and shortens less is better.
+    if (cut === null || better === null || byValue(better, kept) > 0) return null;
+    this.tried.set(steps.join(" "), cut);
+    return better;
   }
 
   private goal = (): Goal => ({ keys: this.keys, start: shortOf(this.now, this.keys) });

@@ -39,7 +39,7 @@ runs: { wagon: { driver: wren, aboard: [wren], stops: [lodge, { place: pier, do:
 
 /**
  * Lodge 06:00, yard 06:30 (5 min to park), 60 min of tidying, from 07:35 four hours to the halt: 11:35, and the truck waits until 12:00
- * there, before five hours more. 25 min are no break of 30 min in the nine hours (49 CFR 395.3(a)(3)(ii): 30 consecutive
+ * there, before five hours more. 25 min are no break of 30 min in the nine hours (49 CFR 395.3(a)(3)(ii), from memory: 30 consecutive
  * minutes not at the wheel after 8 h of driving); 5 min less of tidying make it one.
  */
 const BREAK = `daywright: 1

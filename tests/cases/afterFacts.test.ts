@@ -226,3 +226,43 @@ describe("an edit of a day under way", () => {
     expect([missed?.shortMinutes, missed?.facts["start"]]).toEqual([15, "wagon.4 arrive"]);
   });
 });
+
+/**
+ * Both vehicles meet at the dock for noon at 11:29: in position 10, line check 10, set-up 30, park 5, so both arrive by 10:34. The
+ * van's bad road is 104 min: it leaves at 08:50, loads for 15 min, wren is called at 08:35. The wagon leaves the pier 30 min
+ * (clear, strike) after dawn's end, for 70 min: with dawn at 08:51 it comes at 10:37, and noon is missed.
+ */
+const MEETING = `daywright: 1
+date: 2027-05-10
+clock: America/Chicago
+zone: America/Chicago
+crew:
+  wren: { drives: van, slept: lodge, sleeps: lodge }
+  ilse: { drives: wagon, slept: lodge, sleeps: lodge }
+vehicles: { van: {}, wagon: {} }
+places: { lodge: { kind: lodging }, pier: {}, dock: {} }
+roads:
+  - { link: [lodge, pier], drive: 28 min, bad: 56 min }
+  - { link: [lodge, dock], drive: 75 min, bad: 104 min }
+  - { link: [pier, dock], drive: 41 min, bad: 70 min }
+hits:
+  dawn: { at: "08:47", for: 6 min, place: pier, who: [ilse] }
+  noon: { at: "11:29", for: 2 min, place: dock }
+tasks: { lunch: { kind: meal, place: dock, for: 38 min, who: [wren] } }
+runs:
+  van: { driver: wren, aboard: [wren], stops: [lodge, { place: dock, do: [noon, lunch] }, lodge] }
+  wagon: { driver: ilse, aboard: [ilse], stops: [lodge, { place: pier, do: [dawn] }, { place: dock, do: [noon] }, lodge] }
+`;
+
+describe("a hit that went out late and makes another vehicle's hit impossible", () => {
+  const vanOf = async (actual: string) => {
+    const day = await dayOfFile("day.yaml", `${MEETING}${actual}`);
+    const noon = day.activities.find(({ id }) => id === "noon");
+    return [...clocks(day, "wren.call", "van.1.leave"), noon?.state];
+  };
+
+  it("leaves whoever loads by then called and gone as planned", async () => {
+    expect(await vanOf("")).toEqual(["08:35", "08:50", "fixed"]);
+    expect(await vanOf('actual: { dawn: { at: "08:51" } }')).toEqual(["08:35", "08:50", "missed"]);
+  });
+});

@@ -60,12 +60,17 @@ function withDepartures(
   const assumed = new Set(completed.assumed);
   const standing = new Map(completed.standing);
   const until = instant(Math.min(end.at, whole.hits.get(end.id)?.at ?? end.at));
+  // Whoever loads by then was called for it: that departure stands as planned.
+  const isLoadingBy = (by: Instant, stop: Id, left: Instant): boolean => {
+    const loads = planned(completed, `${stop}.walkAround`) ?? planned(completed, `${stop}.loading`) ?? left;
+    return loads < left && loads - whole.rules.roundCalls < by;
+  };
   let { actual } = withEnd(completed.plan, whole, end);
   for (const stop of stops) {
     const name = `${stop}.leave`;
     const left = actual.stops.get(stop)?.left == null ? planned(completed, name) : null;
     if (left === null) continue;
-    if (left >= until) {
+    if (left >= until && !isLoadingBy(until, stop, left)) {
       standing.set(stop, until);
       continue;
     }

@@ -3,10 +3,8 @@
  * expected by hand, with the reason beside it.
  */
 import { describe, expect, it } from "vitest";
-import { dotted } from "../../src/plan/text/pathtext.ts";
-import { repairsOf } from "../../src/repair/index.ts";
 import { isOpenError } from "../../src/repair/likeness.ts";
-import { problemOf } from "./problem.ts";
+import { firstRepair, problemOf } from "./problem.ts";
 
 /**
  * Lodge 06:00 (35 min at `bad` into a firm hit, 15 min of loading, 30 min of set-up, 10 of line check, 10 in position), pier
@@ -305,13 +303,6 @@ const CASES: readonly Case[] = [
   },
 ];
 
-async function firstRepair(text: string) {
-  const { problem, judgeEdits } = await problemOf(text);
-  const { repairs } = await repairsOf(problem, judgeEdits, { patience: 1, most: 3 });
-  const all = repairs.map(({ edits }) => edits.map(({ path, value }) => `${dotted(path)}=${value ?? ""}`));
-  return { codes: [...new Set(problem.targets.map(({ code }) => code))], repairs, all, judgeEdits };
-}
-
 describe("each kind of edit, where it is the sensible one", () => {
   it("has nothing to do on the sound day", async () => {
     expect((await problemOf(DAY)).problem.now.findings.filter(isOpenError)).toEqual([]);
@@ -319,9 +310,7 @@ describe("each kind of edit, where it is the sensible one", () => {
 
   it.each(CASES)("$what", { timeout: 120_000 }, async ({ text, codes, edits }) => {
     const found = await firstRepair(text);
-    expect([found.codes, found.all[0]]).toEqual([codes, edits]);
-    expect(found.repairs[0]?.left).toBe(0);
-    const after = await found.judgeEdits(found.repairs[0]?.edits ?? []);
-    expect(after?.findings.filter(isOpenError)).toEqual([]);
+    expect([found.codes, found.edits]).toEqual([codes, edits]);
+    expect([found.first.left, found.after]).toEqual([0, []]);
   });
 });

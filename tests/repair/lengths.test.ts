@@ -1,16 +1,11 @@
 /** How short a task is to be, where a shorter one is not always better; a break that a task takes up. */
 import { describe, expect, it } from "vitest";
-import { dotted } from "../../src/plan/text/pathtext.ts";
-import { repairsOf } from "../../src/repair/index.ts";
-import { problemOf } from "./problem.ts";
+import { firstRepair } from "./problem.ts";
 
 async function repaired(text: string) {
-  const { problem, judgeEdits } = await problemOf(text);
-  const { repairs } = await repairsOf(problem, judgeEdits, { patience: 1, most: 3 });
-  return {
-    codes: [...new Set(problem.targets.map(({ code }) => code))],
-    first: (repairs[0]?.edits ?? []).map(({ path, value }) => `${dotted(path)}=${value ?? ""}`),
-  };
+  const { codes, edits, after } = await firstRepair(text);
+  expect(after).toEqual([]);
+  return { codes, edits };
 }
 
 /**
@@ -64,7 +59,7 @@ runs: { truck: { driver: wren, aboard: [wren], stops: [{ place: lodge, leave: "0
 
 describe("a task that is made shorter", () => {
   it("ends when the road gets better, if a shorter one is home later", async () => {
-    expect(await repaired(SNOW)).toEqual({ codes: ["task-missed"], first: ["tasks.strip.for=27 min"] });
+    expect(await repaired(SNOW)).toEqual({ codes: ["task-missed"], edits: ["tasks.strip.for=27 min"] });
   });
 
   it("is dropped if the road gets no better while it may last", async () => {
@@ -73,12 +68,12 @@ describe("a task that is made shorter", () => {
     expect(text).not.toBe(SNOW);
     expect(await repaired(text)).toEqual({
       codes: ["task-missed"],
-      first: ["runs.wagon.stops[1].do=[noon]", "tasks.strip="],
+      edits: ["runs.wagon.stops[1].do=[noon]", "tasks.strip="],
     });
   });
 
   it("leaves room for the break that it took up", async () => {
-    expect(await repaired(BREAK)).toEqual({ codes: ["break-missed"], first: ["tasks.tidy.for=55 min"] });
+    expect(await repaired(BREAK)).toEqual({ codes: ["break-missed"], edits: ["tasks.tidy.for=55 min"] });
   });
 
   it("is dropped if the break asks for more than it can spare", async () => {
@@ -87,7 +82,7 @@ describe("a task that is made shorter", () => {
     const text = BREAK.replace("for: 60 min", "for: 12 min").replace('leave: "12:00"', 'leave: "11:00"');
     expect(await repaired(text)).toEqual({
       codes: ["break-missed"],
-      first: ["runs.truck.stops[1].do=[]", "tasks.tidy="],
+      edits: ["runs.truck.stops[1].do=[]", "tasks.tidy="],
     });
   });
 });

@@ -1,7 +1,9 @@
-/** A day's text as a problem for `repair`: judged, with its open errors as targets and the judge of its edits. */
+/** A day's text as a problem for `repair`: judged, with its open errors as targets and the judge of its edits; and its first repair. */
+
 import { judge, readPlan, solveDay, tryEdits } from "../../src/index.ts";
+import { dotted } from "../../src/plan/text/pathtext.ts";
 import { repairable } from "../../src/repair/candidates.ts";
-import type { JudgeEdits } from "../../src/repair/index.ts";
+import { type JudgeEdits, repairsOf } from "../../src/repair/index.ts";
 import { isOpenError } from "../../src/repair/likeness.ts";
 
 export async function problemOf(text: string) {
@@ -14,4 +16,14 @@ export async function problemOf(text: string) {
   const judgeEdits: JudgeEdits = (edits, scope) =>
     tryEdits(solved, edits, { text, file: "day.yaml", brief: false, ...scope });
   return { problem: { now, text, targets }, judgeEdits };
+}
+
+/** The first repair of a day, its edits as `path=value`, with what was wrong, each code once, and what is still wrong after it. */
+export async function firstRepair(text: string) {
+  const { problem, judgeEdits } = await problemOf(text);
+  const codes = [...new Set(problem.targets.map(({ code }) => code))];
+  const [first] = (await repairsOf(problem, judgeEdits, { patience: 1, most: 3 })).repairs;
+  if (first === undefined) throw new Error(`no repair of ${codes.join(" ")}`);
+  const after = (await judgeEdits(first.edits))?.findings.filter(isOpenError);
+  return { codes, first, edits: first.edits.map(({ path, value }) => `${dotted(path)}=${value ?? ""}`), after };
 }

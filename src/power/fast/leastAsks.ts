@@ -1,6 +1,6 @@
 /**
  * What any rotation needs at least: between two chores nothing moves, so each load keeps one pack, which holds no more than it
- * could if it were alone in the world. Each chore in turn is counted on to last as long as any could.
+ * could if it were alone in the world. Each chore is reckoned to last until the latest moment that some packs would allow.
  */
 import { sumOf } from "../../lists.ts";
 import { chargeAlone, matches } from "../proof/ceiling.ts";

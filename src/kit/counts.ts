@@ -4,6 +4,7 @@ import type { Finding } from "../findings/finding.ts";
 import { groupBy, sumOf } from "../lists.ts";
 import type { Id, Piece } from "../plan/plan.ts";
 import type { SkyResult } from "../sky/index.ts";
+import { eachOf, needersOf } from "./each.ts";
 import { kitBroken, kitTooFew } from "./findings.ts";
 import { piecesOf } from "./items.ts";
 import { isThere, useSpan } from "./missing.ts";
@@ -19,28 +20,49 @@ interface Use {
   readonly pieces: number;
 }
 
-/** Pieces that are named, with what those carry; what only a word such as `hits` asks for is shared, unless each person needs one. */
+/**
+ * Pieces that are named, with what those carry. What only a word such as `hits` asks for is shared, unless each person
+ * needs one, or one crew alone needs several.
+ */
 function usesOf(day: Day, sky: SkyResult): readonly Use[] {
-  const { kit } = day.plan;
   return day.activities.flatMap((times) => {
     const needs = needsOf(day, sky, times);
     return needs
-      .filter(({ item, by }) => by === "stated" || kit.get(item)?.perPerson === true)
-      .map(({ item, by }) => ({ item, by, times, pieces: piecesFor(day, needs, item, times.who.length) }));
+      .map(({ item, by }) => ({ item, by, times, pieces: piecesFor(day, needs, item, times) }))
+      .filter(({ item, by, pieces }) => by === "stated" || pieces > 1 || isEach(day, item));
   });
 }
 
-/** How many of a kind one crew of so many people needs; `open` are the kinds that it is already counted for. */
-function piecesFor(day: Day, needs: readonly Need[], item: Id, people: number, open: readonly Id[] = []): number {
+const isEach = ({ plan }: Day, item: Id): boolean => {
+  const piece = plan.kit.get(item);
+  return piece !== undefined && eachOf(piece) !== null;
+};
+
+/** How many of a kind one crew needs; `open` are the kinds that it is already counted for. */
+function piecesFor(day: Day, needs: readonly Need[], item: Id, times: ActivityTimes, open: readonly Id[] = []): number {
   const { kit } = day.plan;
-  if (kit.get(item)?.perPerson === true) return Math.max(1, people);
-  const carriers = needs.filter((need) => need.item !== item && kit.get(need.item)?.needs.includes(item) === true);
-  const carried = carriers.filter((need) => !open.includes(need.item));
-  return Math.max(
-    1,
-    sumOf(carried, (need) => piecesFor(day, needs, need.item, people, [...open, item])),
-  );
+  const piece = kit.get(item);
+  if (piece !== undefined && eachOf(piece) !== null) return Math.max(1, needersOf(day, piece, times).length);
+  const carriers = needs.flatMap((need) => {
+    const carrier = need.item === item || open.includes(need.item) ? undefined : kit.get(need.item);
+    return carrier?.needs.includes(item) === true ? [{ carrier, by: need.by }] : [];
+  });
+  const carried = sumOf(withoutStandIns(carriers), (carrier) => {
+    return timesIn(carrier.needs, item) * piecesFor(day, needs, carrier.id, times, [...open, item]);
+  });
+  return Math.max(1, timesIn(times.activity.needs, item), carried);
 }
+
+const timesIn = (ids: readonly Id[], item: Id): number => ids.filter((id) => id === item).length;
+
+/** Of pieces that do the same, and that only a word asks for, one is used. */
+const withoutStandIns = (carriers: readonly { readonly carrier: Piece; readonly by: Need["by"] }[]): readonly Piece[] =>
+  carriers
+    .filter(({ carrier, by }, at) => {
+      const earlier = carriers.slice(0, at);
+      return by === "stated" || !earlier.some((other) => other.by === by && canStandIn(carrier, other.carrier));
+    })
+    .map(({ carrier }) => carrier);
 
 /** Two that share a person are one after the other, whatever their times say. */
 const isAtOnce = ({ times: a }: Use, { times: b }: Use): boolean =>
@@ -52,9 +74,13 @@ const isAtOnce = ({ times: a }: Use, { times: b }: Use): boolean =>
   b.start < a.end &&
   !a.who.some((who) => b.who.includes(who));
 
-/** The use with those at the same time that together need most. */
-function busiest(uses: readonly Use[]): readonly Use[] {
-  const crowds = uses.map((one) => [one, ...uses.filter((other) => other !== one && isAtOnce(one, other))]);
+/** The use with those at the same time that together need most; what crews may share, each uses alone. */
+function busiest(day: Day, uses: readonly Use[]): readonly Use[] {
+  const isShared = (one: Use): boolean => one.by === "usual" && !isEach(day, one.item);
+  const crowds = uses.map((one) => [
+    one,
+    ...uses.filter((other) => other !== one && !isShared(one) && !isShared(other) && isAtOnce(one, other)),
+  ]);
   const [worst = []] = crowds.toSorted((a, b) => piecesOfUses(b) - piecesOfUses(a));
   return worst;
 }
@@ -65,7 +91,7 @@ const piecesOfUses = (uses: readonly Use[]): number => sumOf(uses, ({ pieces }) 
 function likeOf({ plan }: Day, piece: Piece, by: Need["by"]): readonly Piece[] {
   if (by === "stated") return [piece];
   return [...plan.kit.values()].filter(
-    (other) => other.id === piece.id || (other.perPerson && canStandIn(piece, other)),
+    (other) => other.id === piece.id || (eachOf(other) !== null && canStandIn(piece, other)),
   );
 }
 
@@ -77,11 +103,11 @@ export function tooFew(day: Day, sky: SkyResult, track: Track): readonly Finding
     if (piece === undefined) return [];
     const like = likeOf(day, piece, uses.every(({ by }) => by === "usual") ? "usual" : "stated");
     if (like[0] !== piece) return [];
-    const all = busiest(uses);
+    const all = busiest(day, uses);
     const count = sumOf(like, (own) => own.count);
     if (piecesOfUses(all) > count) return [shortage(piece, all, count, null)];
     for (const own of groupBy(uses, ({ times }) => times.place).values()) {
-      const here = busiest(own);
+      const here = busiest(day, own);
       const there = countAt(track, like, here);
       const { place = null } = here[0]?.times ?? {};
       // None at all is a piece that is missing.
@@ -104,8 +130,9 @@ function countAt(track: Track, kinds: readonly Piece[], [first]: readonly Use[])
 function shortage(piece: Piece, uses: readonly Use[], there: number, place: Id | null): Finding {
   const activities = uses.map(({ times }) => times.id);
   const start = uses[0]?.times.start ?? null;
-  const where = { path: piece.path, otherwise: uses.every(({ by }) => by === "usual") };
-  const facts = { item: piece.id, needed: piecesOfUses(uses), there, place, activities };
+  const each = eachOf(piece);
+  const where = { path: piece.path, otherwise: each === "known" || uses.every(({ by }) => by === "usual") };
+  const facts = { item: piece.id, needed: piecesOfUses(uses), there, place, activities, each };
   return kitTooFew.raise(facts, start === null ? where : { ...where, at: start });
 }
 

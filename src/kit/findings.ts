@@ -39,6 +39,20 @@ export const kitMissing = define<{
   },
 });
 
+/** What else helps: another order of work for two crews, a word in the plan for gear that is not one a person. */
+const otherCure = ({
+  item,
+  each,
+  activities,
+}: {
+  item: string;
+  each: string | null;
+  activities: readonly string[];
+}) => {
+  if (each === "known") return `or \`kit.${item}.per: crew\` if one serves all`;
+  return activities.length > 1 ? "or let one crew work after the other" : "or let it need fewer";
+};
+
 export const kitTooFew = define<{
   item: string;
   needed: number;
@@ -46,23 +60,28 @@ export const kitTooFew = define<{
   /** Where so few of them are; null where there are no more of them at all. */
   place: string | null;
   activities: readonly string[];
+  /** Whether each person needs one, as the plan says or as its name does. */
+  each: "stated" | "known" | null;
 }>({
   code: "kit-too-few",
   level: "error",
-  otherwise: { level: "warning", when: "if only a word such as `hits` asks for the piece" },
+  otherwise: {
+    level: "warning",
+    when: "if only a word such as `hits` asks for the piece, or if only its name says that each person needs one",
+  },
   title: "more pieces are needed at once than there are",
-  why: "Two crews that work at the same time each need their own. An accessory is needed once for each piece that carries it. What is marked `per: person`, such as earpieces and life jackets, is needed once for each person of the hit or task.",
-  cure: "Bring as many as are needed at once, or let one crew work after the other.",
+  why: "Two crews that work at the same time each need their own. An accessory is needed once for each piece that carries it. Earpieces, life jackets, helmets and high-visibility vests, and what is marked `per: person`, are needed once for each person of the hit or task; earpieces of a hit only for those on a line, if `lines` name any of them.",
+  cure: "Bring as many as are needed at once, or let one crew work after the other. If one serves the whole crew, state `per: crew`.",
   example:
     'hits:\n  noon:\n    at: "12:00"\n    for: 3 min\n    place: dock\n    path: cell\n    spare: net\n    needs: [cam, wide]\nkit:\n  cam: { in: wagon, needs: [bracket] }\n  wide: { in: wagon, needs: [bracket] }\n  bracket: { in: wagon }     # one for two cameras',
   sentence(f, say) {
-    const needs = `${names(f.activities, say)} ${f.activities.length === 1 ? "needs" : "need"} ${f.needed} of ${say.name(f.item)} at once`;
+    const needs = `${names(f.activities, say)} ${f.activities.length === 1 ? "needs" : "need"} ${f.needed} of ${say.name(f.item)} at once${f.each === null ? "" : ", one a person"}`;
     if (f.place === null) return `${needs}; there ${f.there === 1 ? "is" : "are"} ${f.there}`;
     return `${needs}; ${f.there} ${f.there === 1 ? "is" : "are"} at ${say.name(f.place)}`;
   },
   hint: (f, say) =>
     f.place === null
-      ? `bring more and state \`kit.${f.item}.count: ${f.needed}\`, or let one crew work after the other`
+      ? `bring more and state \`kit.${f.item}.count: ${f.needed}\`, ${otherCure(f)}`
       : `put ${f.needed} of them into vehicles that are at ${say.name(f.place)} then (\`kit.${f.item}.in\`)`,
 });
 

@@ -10,13 +10,14 @@ export interface Piece extends Entity {
   /** How many are in which vehicle or at which place, `in` first; they add up to `count`. */
   readonly bays: ReadonlyMap<Id, number>;
   readonly count: number;
-  /** Whether each of the people of a hit or task that uses it needs one: an earpiece, a life jacket. */
-  readonly perPerson: boolean;
+  /** Whether each of the people of a hit or task that uses it needs one, or one serves them all; null: its name says. */
+  readonly per: "person" | "crew" | null;
   readonly watts: number | null;
   readonly mount: string | null;
   /** `hits`, `tasks`, `dark`, ids of hits, tasks, groups or paths. */
   readonly during: readonly string[];
   readonly standbyWatts: number | null;
+  /** What must be with it; one that is listed twice is needed twice. */
   readonly needs: readonly Id[];
   readonly broken: OpenInterval | null;
   /** When and where a rented one goes back. */

@@ -151,3 +151,99 @@ describe("pieces that each person needs", () => {
     expect(await told(text)).toEqual([["ear", 40, 39, null, "error"]]);
   });
 });
+
+describe("a piece that is listed twice", () => {
+  const day = (kit: string, needs: string) =>
+    textOf("world/kit-count.yaml")
+      .replace(/^hits:.*$/m, `hits: { h: { at: "12:00", for: 30 min, place: b, who: [wren, bo], needs: [${needs}] } }`)
+      .replace(/^kit:.*$/m, `kit: { ${kit} }`);
+  const told = async (text: string) =>
+    (await judgedText(text))
+      .found("kit-too-few")
+      .map(({ facts, level }) => [facts["item"], facts["needed"], facts["there"], level]);
+
+  it("is needed twice, and so is what each carries", async () => {
+    const cams = (count: number, brackets: number) =>
+      `cam: { in: car, count: ${count}, needs: [bracket] }, bracket: { in: car, count: ${brackets} }`;
+    expect(await told(day(cams(1, 1), "cam, cam"))).toEqual([
+      ["cam", 2, 1, "error"],
+      ["bracket", 2, 1, "error"],
+    ]);
+    expect(await told(day(cams(2, 2), "cam, cam"))).toEqual([]);
+    expect(await told(day(cams(2, 2), "cam, cam, cam"))).toEqual([
+      ["cam", 3, 2, "error"],
+      ["bracket", 3, 2, "error"],
+    ]);
+    // Named beside its camera a bracket is that camera's.
+    expect(await told(day(cams(1, 1), "cam, bracket"))).toEqual([]);
+  });
+
+  it("counts so in a piece's own needs: a lamp with two stands, two lamps with four", async () => {
+    const lamps = (count: number, stands: number) =>
+      `lamp: { in: car, count: ${count}, needs: [stand, stand] }, stand: { in: car, count: ${stands} }`;
+    expect(await told(day(lamps(1, 1), "lamp"))).toEqual([["stand", 2, 1, "error"]]);
+    expect(await told(day(lamps(2, 3), "lamp, lamp"))).toEqual([["stand", 4, 3, "error"]]);
+    expect(await told(day(lamps(2, 4), "lamp, lamp"))).toEqual([]);
+  });
+
+  it("warns where only a word asks for what carries it; of two that do the same one is used", async () => {
+    const both = "camera: { in: car, during: hits, watts: 30, mount: v, needs: [bracket] }";
+    const monitor = "monitor: { in: car, during: hits, watts: 20, mount: v, needs: [bracket] }, bracket: { in: car }";
+    expect(await told(day(`${both}, ${monitor}`, ""))).toEqual([["bracket", 2, 1, "warning"]]);
+    const like = monitor.replace("watts: 20", "watts: 30");
+    expect(await told(day(`${both}, ${like}`, ""))).toEqual([]);
+  });
+});
+
+describe("gear that the trade gives out one a person", () => {
+  const day = (kit: string, needs: string, more = "") =>
+    `${textOf("world/kit-count.yaml")
+      .replace(/^hits:.*$/m, `hits: { h: { at: "12:00", for: 30 min, place: b, who: [wren, bo], needs: [${needs}] } }`)
+      .replace(/^kit:.*$/m, `kit: { ${kit} }`)}${more}`;
+  const told = async (text: string) =>
+    (await judgedText(text))
+      .found("kit-too-few")
+      .map(({ facts, level }) => [facts["item"], facts["needed"], facts["there"], level]);
+
+  // 29 CFR 1926.106(a), 1926.100(a), 23 CFR 634.3, from memory; earpieces: common practice, no source.
+  it.each([
+    "earpiece",
+    "earpieces",
+    "ifb",
+    "inEars",
+    "earset",
+    "lifeJacket",
+    "life-vests",
+    "pfd",
+    "helmet",
+    "hardHats",
+    "hiVisVest",
+  ])("is known by its name: %s", async (id) => {
+    expect(await told(day(`${id}: { in: car }`, id))).toEqual([[id, 2, 1, "warning"]]);
+    expect(await told(day(`${id}: { in: car, count: 2 }`, id))).toEqual([]);
+    expect(await told(day(`${id}: { in: car, per: crew }`, id))).toEqual([]);
+    expect(await told(day(`${id}: { in: car, per: person }`, id))).toEqual([[id, 2, 1, "error"]]);
+  });
+
+  it.each(["gear", "bear", "earpieceCase", "helmetBag", "ears2go", "camera"])(
+    "is not anything else: %s",
+    async (id) => {
+      expect(await told(day(`${id}: { in: car }`, id))).toEqual([]);
+    },
+  );
+
+  it("is known by what people call it, and not where that is what it belongs to", async () => {
+    expect(await told(day("clear: { in: car, name: clear-tube earpiece }", "clear"))).toHaveLength(1);
+    expect(await told(day("box: { in: car, name: case of earpieces }", "box"))).toEqual([]);
+  });
+
+  it("goes into the ears of those on a line, where lines name someone of the hit", async () => {
+    const one = "earpiece: { in: car }";
+    expect(await told(day(one, "earpiece", "lines: { ear: { number: 555 0101, who: [bo] } }\n"))).toEqual([]);
+    const both = "lines: { ear: { number: 555 0101, who: [bo] }, producer: { number: 555 0102, who: [wren] } }\n";
+    expect(await told(day(one, "earpiece", both))).toEqual([["earpiece", 2, 1, "warning"]]);
+    // A helmet has nothing to do with lines.
+    const helmet = "lines: { ear: { number: 555 0101, who: [bo] } }\n";
+    expect(await told(day("helmet: { in: car }", "helmet", helmet))).toEqual([["helmet", 2, 1, "warning"]]);
+  });
+});

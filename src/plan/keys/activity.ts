@@ -27,8 +27,8 @@ export const activityFields = {
   path: [idOf("path"), "one of `paths`: how the signal gets out", { example: "dish" }],
   needs: [
     idsOf("piece of kit", "path", "line", "pack"),
-    "pieces of kit that must be there",
-    { example: "[camera, monitor]" },
+    "pieces of kit that must be there; a piece listed twice is needed twice",
+    { example: "[camera, camera, monitor]" },
   ],
 } as const satisfies Declarations;
 
@@ -90,6 +90,6 @@ export function readActivity(fields: ActivityFields, location: Location): Omit<A
     after: fields.ids("after"),
     before: fields.ids("before"),
     signalPath: fields.id("path"),
-    needs: fields.ids("needs"),
+    needs: fields.idsWithRepeats("needs"),
   };
 }

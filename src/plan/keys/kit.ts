@@ -45,7 +45,11 @@ export const pieceForm = entry(
   {
     name: [text, "the name as people say it", { example: "the big camera" }],
     count: [countForm, "how many", { byDefault: "1", example: "5" }],
-    per: [word(["person"]), "`person`: one for each who takes part in what uses it, as earpieces and life jackets are"],
+    per: [
+      word(["person", "crew"]),
+      "`person`: one for each who takes part in what uses it; `crew`: one for all of them",
+      { byDefault: "`person` for earpieces, life jackets, helmets and high-visibility vests, by their names" },
+    ],
     watts: [amount(wattsNumber), "what it draws from packs while it is used"],
     mount: [text, "the battery mount, as packs and chargers name it", { example: "wedge" }],
     during: [
@@ -54,7 +58,11 @@ export const pieceForm = entry(
       { example: "[dawn, dark]" },
     ],
     standby: [amount(powerWatts), "what it draws between two hits at one stop"],
-    needs: [idsOf("piece of kit", "pack", "charger"), "pieces that must be with it", { example: "[bracket]" }],
+    needs: [
+      idsOf("piece of kit", "pack", "charger"),
+      "pieces that must be with it; one listed twice is needed twice",
+      { example: "[bracket]" },
+    ],
     broken: [stretch, "out of service from then on, or in that stretch"],
     due: [dueForm, "of a rented one: when and where it goes back"],
   },
@@ -67,12 +75,12 @@ export function readPiece(fields: FieldsOf<typeof pieceForm>, pieceId: Id): Piec
     id: pieceId,
     path: fields.path,
     name: fields.text("name"),
-    perPerson: fields.text("per") === "person",
+    per: perOf(fields.text("per")),
     watts,
     mount: fields.text("mount"),
     during: fields.has("during") ? readDuring(fields) : watts === null ? [] : ["hits"],
     standbyWatts: fields.get("standby"),
-    needs: fields.ids("needs"),
+    needs: fields.idsWithRepeats("needs"),
     broken: fields.stretch("broken"),
     due: readDue(fields),
   };
@@ -81,6 +89,8 @@ export function readPiece(fields: FieldsOf<typeof pieceForm>, pieceId: Id): Piec
   const count = [...bays.values()].reduce((sum, some) => sum + some, 0);
   return first === undefined ? null : { ...piece, in: first, bays, count };
 }
+
+const perOf = (said: string | null): Piece["per"] => (said === "person" || said === "crew" ? said : null);
 
 type PieceFields = FieldsOf<typeof pieceForm>;
 

@@ -142,6 +142,11 @@ export class Fields<D extends Declarations> {
     return unique(this.items(key).flatMap((item) => namedBy(this.reading, item, this.kinds(key))));
   }
 
+  /** Ids with groups expanded, in order, as often as they are listed: `[camera, camera]` is two. */
+  idsWithRepeats(key: KeysWith<D, IdForm<"ids">>): readonly Id[] {
+    return this.items(key).flatMap((item) => namedBy(this.reading, item, this.kinds(key)));
+  }
+
   private kinds(key: string): readonly IdKind[] {
     const form = this.form.fields.get(key)?.form;
     return form !== undefined && isIdForm(form) ? form.of : [];

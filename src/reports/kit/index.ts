@@ -3,9 +3,10 @@
 import type { Day } from "../../day/day.ts";
 import type { ItemStay, KitMove, KitResult, Loading, MissingItem, Track } from "../../kit/index.ts";
 import { type KitItem, kitItems } from "../../kit/items.ts";
+import { groupBy } from "../../lists.ts";
 import type { Id } from "../../plan/plan.ts";
 import { filled, line } from "../shared/blocks.ts";
-import { type Names, named, namesCell, numberCell } from "../shared/cells.ts";
+import { DASH, type Names, named, numberCell } from "../shared/cells.ts";
 import { clockColumn, column, columns, kept, object, shown } from "../shared/columns.ts";
 import { type DayView, dayView, type TopicInput } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
@@ -148,6 +149,14 @@ const MOVES = columns<KitMove>()({
   stop: kept(orNull(keyKind), (move) => move.stop),
 });
 
+/** `bracket, cell × 2`: each kind once, with how many. */
+function countedCell(say: Names, ids: readonly Id[]): Cell {
+  const kinds = [...groupBy(ids, (id) => id)].map(
+    ([id, all]) => `${say.name(id)}${all.length === 1 ? "" : ` × ${all.length}`}`,
+  );
+  return kinds.length === 0 ? DASH : { text: kinds.join(", "), raw: ids.join(" ") };
+}
+
 /** Stays of one holder told as one. */
 const holders = (stays: readonly ItemStay[]): readonly ItemStay[] =>
   stays.filter((stay, at) => at === 0 || stays[at - 1]?.holder !== stay.holder);
@@ -179,7 +188,7 @@ const PIECES = columns<KitItem, View>()({
   needs: shown({
     label: "Needs",
     spare: 1,
-    cell: (item, { say, day }) => namesCell(say, day.plan.kit.get(item.id)?.needs ?? []),
+    cell: (item, { say, day }) => countedCell(say, day.plan.kit.get(item.group)?.needs ?? []),
   }),
   stays: kept(listKind(stay), (item, view) => stretches(view.rows.track?.stays(item.id) ?? [], view)),
 });

@@ -213,6 +213,21 @@ describe("a wrong zone", () => {
       expect(await doubts(smallest.replace("zone: America/Chicago", `zone: ${zone}`))).toEqual([]);
   });
 
+  test("is told once where each of two places states it, at the first, and apart from a sound zone", async () => {
+    // Tokyo's noon stands over 135° east; Wisconsin is 134° away. The pier has Chicago's clock and is not doubted.
+    const both = smallest
+      .replace("-90.88]", "-90.88], zone: Asia/Tokyo")
+      .replace("-90.82]", "-90.82], zone: Asia/Tokyo");
+    const line = both.split("\n").findIndex((one) => one.includes("zone: Asia/Tokyo")) + 1;
+    expect(await doubts(both)).toEqual([[line, "zone-doubtful"]]);
+    const three = both.replace("places:", "places:\n  cove: { at: [46.70, -90.80], zone: Asia/Tokyo }");
+    expect(await doubts(three)).toEqual([[line, "zone-doubtful"]]);
+    const one = smallest.replace("-90.88]", "-90.88], zone: Asia/Tokyo");
+    expect(await doubts(one)).toEqual([[line, "coordinates-doubtful"]]);
+    const two = both.replace("places:", "places:\n  cove: { at: [46.70, -90.80] }");
+    expect(await doubts(two)).toEqual([[line + 1, "zone-doubtful"]]);
+  });
+
   test("that does not exist is reported once, however many places state it", async () => {
     // From memory of the tz database: EST and MST are zones without summer time there, CST is none.
     for (const [zone, near] of [

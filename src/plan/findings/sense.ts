@@ -16,12 +16,12 @@ export const zoneMissing = mistake<{ place: string; clock: string }>({
 export const zoneDoubtful = mistake<{ zone: string; places: readonly string[] }>({
   code: "zone-doubtful",
   level: "warning",
-  title: "a zone on the other side of the globe from the plan's places",
-  why: "Clocks follow the sun within five hours. If every place contradicts the zone, the zone is wrong.",
+  title: "a zone on the other side of the globe from its places",
+  why: "Clocks follow the sun within five hours. If every place with a zone contradicts it, the zone is wrong.",
   cure: "Write the zone where the places are.",
   example: "zone: Asia/Tokyo\nplaces:\n  lodge: { at: [46.60, -90.88] }\n  pier: { at: [46.81, -90.82] }",
   sentence: ({ zone, places }) =>
-    `${zone} is in another part of the world than ${places.length === 2 ? "both places" : `all ${places.length} places`} (${places.slice(0, 3).join(", ")}${places.length > 3 ? ", …" : ""})`,
+    `${zone} is in another part of the world than ${places.length === 2 ? "both its places" : `all its ${places.length} places`} (${places.slice(0, 3).join(", ")}${places.length > 3 ? ", …" : ""})`,
   hint: () => "write the zone in which the places are",
 });
 

@@ -2,6 +2,7 @@
  * Coordinates that cannot be meant: a place on the other side of the globe from its own clock, or farther from another
  * than the road between them is long. Mostly a sign is missing, or longitude stands before latitude.
  */
+import { groupBy } from "../../lists.ts";
 import { MINUTES_A_DAY } from "../../time/civil.ts";
 import { startOnClock } from "../../time/wall.ts";
 import { offsetMinutes } from "../../time/zone.ts";
@@ -118,7 +119,7 @@ function doubtfulOf(places: Places, doubts: Doubts): readonly Doubtful[] {
 export function checkCoordinates(reading: Reading, { places, roads }: Body): void {
   if (reading.clocks === null) return;
   const doubts = new Doubts(reading.clocks.date, roads);
-  const zoned = wrongZone(reading, places, doubts);
+  const zoned = wrongZones(reading, places, doubts);
   let left: Places = zoned;
   for (;;) {
     const [worst, ...others] = doubtfulOf(left, doubts).toSorted((a, b) => rank(b) - rank(a));
@@ -135,21 +136,26 @@ export function checkCoordinates(reading: Reading, { places, roads }: Body): voi
 }
 
 /**
- * The plan's zone where it contradicts every place that has it, two at least: told once, at the zone, and these places are
- * doubted no more. Returns the places that are left to doubt.
+ * A zone that contradicts every place that has it, two at least: told once, at the plan's zone or at the first place that
+ * states it, and these places are doubted no more. Returns the places that are left to doubt.
  */
-function wrongZone(reading: Reading, places: Places, doubts: Doubts): Places {
-  const { zone } = reading;
+function wrongZones(reading: Reading, places: Places, doubts: Doubts): Places {
   const stated = reading.root.entries.get("places")?.value;
-  const own = (id: Id): boolean => {
+  const states = (id: Id): boolean => {
     const entry = stated?.kind === "map" ? stated.entries.get(id)?.value : undefined;
     return entry?.kind === "map" && entry.entries.has("zone");
   };
-  const held = [...places.values()].filter((place) => place.at !== null && !own(place.id));
-  if (zone === null || held.length < 2 || !held.every((place) => doubts.zoneDoubt(place))) return places;
-  const facts = { zone, places: held.map(({ id }) => id) };
-  reading.mistake(["zone"], (c) => zoneDoubtful.raise(facts, c));
-  return new Map([...places].filter(([, place]) => !held.includes(place)));
+  const located = [...places.values()].filter((place) => place.at !== null);
+  const wrong = [...groupBy(located, (place) => place.zone)].filter(
+    ([, held]) => held.length > 1 && held.every((place) => doubts.zoneDoubt(place)),
+  );
+  for (const [zone, held] of wrong) {
+    const facts = { zone, places: held.map(({ id }) => id) };
+    const at = held.every(({ id }) => states(id)) ? [...held[0].path, "zone"] : ["zone"];
+    reading.mistake(at, (c) => zoneDoubtful.raise(facts, c));
+  }
+  const told = new Set(wrong.map(([zone]) => zone));
+  return new Map([...places].filter(([, place]) => place.at === null || !told.has(place.zone)));
 }
 
 /** Where the slip of another place would explain as much, both are offered. */

@@ -143,7 +143,8 @@ describe("coordinates", () => {
 
   test.each([
     [`[79°58'56"W, 40°26'46"N]`, [["coordinates-swapped", `[40°26'46"N, 79°58'56"W]`]]],
-    [`[46°75'N, 90°49'W]`, [["value-bad", null]]],
+    // Of 46°75' the minutes are wrong, or the sign: 46.75 is another place, so nothing is offered.
+    [`[46°75'N, 90°49'W]`, [["range-wrong", "check the digits and the unit"]]],
     [`[46°48'N, -90°49'W]`, [["value-bad", null]]],
     [`[96°48'N, 90°49'W]`, [["range-wrong", "check the digits and the unit"]]],
     [
@@ -162,6 +163,29 @@ describe("coordinates", () => {
     ],
   ])("%s is told, with a cure that is made of what was typed or with none", async (written, told) => {
     expect(await at(written)).toEqual(told);
+  });
+});
+
+describe("a pair of coordinates in one text", () => {
+  // The same figures as above; 46°48.6' and 46°48'36" are 46.81, 90°49.2' and 90°49'12" are 90.82.
+  test.each([
+    [`40°26'46"N 79°58'56"W`, "[40.44611, -79.98222]"],
+    [`N 40° 26' 46" W 79° 58' 56"`, "[40.44611, -79.98222]"],
+    ["40 26 46 -79 58 56", "[40.44611, -79.98222]"],
+    ["40 26 46 N 79 58 56 W", "[40.44611, -79.98222]"],
+    [`46°48.6'N, 90°49.2'W`, "[46.81, -90.82]"],
+    [`46°48'36"N90°49'12"W`, "[46.81, -90.82]"],
+    [`90°49'12"W 46°48'36"N`, "[46.81, -90.82]"],
+    ["geo:46.81,-90.82", "[46.81, -90.82]"],
+    ["(46.81/-90.82)", "[46.81, -90.82]"],
+    ["N46.81 W90.82", "[46.81, -90.82]"],
+    [`46°75'N, 90°49'W`, null],
+    ["46.81", null],
+    ["lodge", null],
+  ])("%s is refused, with the pair as it is written in a plan, or with no cure", async (written, near) => {
+    const quoted = `'${written.replaceAll("'", "''")}'`;
+    const told = await mistakes(smallest.replace("[46.81, -90.82]", quoted));
+    expect(told.map(([, code, hint]) => [code, hint])).toEqual([["value-kind", near === null ? null : `\`${near}\``]]);
   });
 });
 

@@ -95,7 +95,7 @@ const ONLY_HERE: ReadonlyMap<string, string> = new Map([
   ["errors/date-bad.yaml", "whether February has the day"],
   ["errors/range-wrong.declination.yaml", "one pattern for 90 and 180 degrees"],
   ["errors/value-bad.count.yaml", "what other values add up to"],
-  ["errors/value-bad.minutes.yaml", "whether an arc has so many minutes"],
+  ["errors/range-wrong.minutes.yaml", "whether an arc has so many minutes"],
 ]);
 
 describe("the JSON Schema", () => {

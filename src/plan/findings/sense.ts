@@ -13,16 +13,22 @@ export const zoneMissing = mistake<{ place: string; clock: string }>({
   hint: ({ clock }) => `zone: ${clock} at the top of the plan, or the zone where the places are`,
 });
 
-export const zoneDoubtful = mistake<{ zone: string; places: readonly string[] }>({
+export const zoneDoubtful = mistake<{
+  zone: string;
+  places: readonly string[];
+  /** Where the first of them would be right, if the zone is. */
+  near: string | null;
+}>({
   code: "zone-doubtful",
   level: "warning",
   title: "a zone on the other side of the globe from its places",
   why: "Clocks follow the sun within five hours. If every place with a zone contradicts it, the zone is wrong.",
-  cure: "Write the zone where the places are.",
+  cure: "Write the zone in which the places are. If the zone is right, correct the signs of their coordinates.",
   example: "zone: Asia/Tokyo\nplaces:\n  lodge: { at: [46.60, -90.88] }\n  pier: { at: [46.81, -90.82] }",
   sentence: ({ zone, places }) =>
     `${zone} is in another part of the world than ${places.length === 2 ? "both its places" : `all its ${places.length} places`} (${places.slice(0, 3).join(", ")}${places.length > 3 ? ", …" : ""})`,
-  hint: () => "write the zone in which the places are",
+  hint: ({ places, near }) =>
+    `write the zone in which the places are${near === null ? "" : `; if the zone is right, correct the coordinates, as in ${places[0]}: ${near}`}`,
 });
 
 export const offsetDoubtful = mistake<{ text: string; offset: string; clocks: readonly string[] }>({

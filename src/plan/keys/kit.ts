@@ -47,8 +47,7 @@ export const pieceForm = entry(
     count: [countForm, "how many", { byDefault: "1", example: "5" }],
     per: [
       word(["person", "crew"]),
-      "`person`: one for each who takes part in what uses it; `crew`: one for all of them",
-      { byDefault: "`person` for earpieces, life jackets, helmets and high-visibility vests, by their names" },
+      "`person`: one for each who takes part in what uses it; `crew`: one for all; by its name: earpieces, life jackets, helmets and high-visibility vests are one a person",
     ],
     watts: [amount(wattsNumber), "what it draws from packs while it is used"],
     mount: [text, "the battery mount, as packs and chargers name it", { example: "wedge" }],

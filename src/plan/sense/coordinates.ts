@@ -150,7 +150,10 @@ function wrongZones(reading: Reading, places: Places, doubts: Doubts): Places {
     ([, held]) => held.length > 1 && held.every((place) => doubts.zoneDoubt(place)),
   );
   for (const [zone, held] of wrong) {
-    const facts = { zone, places: held.map(({ id }) => id) };
+    const [{ at: found }] = held;
+    const meant = found === null ? undefined : slips(found).find((at) => !doubts.zoneDoubt({ ...held[0], at }));
+    const near = meant === undefined ? null : pair(meant);
+    const facts = { zone, places: held.map(({ id }) => id), near };
     const at = held.every(({ id }) => states(id)) ? [...held[0].path, "zone"] : ["zone"];
     reading.mistake(at, (c) => zoneDoubtful.raise(facts, c));
   }

@@ -1,7 +1,8 @@
 /** What was probably meant by a value of the wrong kind: booleans in other words, lists and pairs without brackets. */
 import { slipOf } from "../../findings/nearest.ts";
 import type { ListNode, MapNode, PlanNode } from "../text/tree.ts";
-import { plainSigns, plainWord } from "../values/signs.ts";
+import { type Axis, LATITUDE, LONGITUDE, parseDegrees } from "../values/degrees.ts";
+import { plainSigns, plainWord, signedDegrees } from "../values/signs.ts";
 
 const YES = ["true", "yes", "y", "on", "1"];
 const NO = ["false", "no", "n", "off", "0", "none"];
@@ -13,25 +14,45 @@ export function flagMeant(text: string): string | null {
   return NO.includes(said) ? "false" : slipOf(said, ["true", "false"]);
 }
 
-const NUMBER = /^[-+]?\d{1,3}(?:\.\d+)?$/;
+/** Where a pair may be cut: at a comma or the like, at a blank, and behind or before the letter of a side. */
+const CUTS = /[\s,;/]+|(?<=[NSEW])(?=\d)|(?<=[^NSEW\s])(?=[NSEW]\s?\d)/gi;
 
-/** `46.7, -92.1`, `(46.7, -92.1)` and `46.7N 92.1W` as `[46.7, -92.1]`. */
+/**
+ * `46.7, -92.1`, `(46.7, -92.1)`, `46.7N 92.1W` and `46°42'N 92°06'W` as `[46.7, -92.1]`; longitude may come first if
+ * letters say so. Null if several cuts would do.
+ */
 export function coordinatesMeant(text: string): string | null {
-  const parts = plainSigns(text)
-    .replace(/[()"']/g, "")
-    .replace(/\s?°?\s?([NSEW])\b/gi, "$1")
-    .split(/[\s,;/]+/)
-    .map(signedDegrees);
-  return parts.length === 2 && parts.every((part) => NUMBER.test(part)) ? `[${parts.join(", ")}]` : null;
+  const whole = plainSigns(text)
+    .trim()
+    .replace(/^geo:/i, "")
+    .replace(/^[[("']+|[\])]+$/g, "")
+    .replace(/\s+/g, " ");
+  const cuts = [...whole.matchAll(CUTS)];
+  const commas = cuts.filter(([cut]) => /[,;/]/.test(cut));
+  const pairs = (commas.length === 1 ? commas : cuts).flatMap((cut) => {
+    const [first, second] = [whole.slice(0, cut.index), whole.slice(cut.index + cut[0].length)];
+    return pairOf(first, second) ?? (/[EW]/i.test(first) ? pairOf(second, first) : null) ?? [];
+  });
+  const [pair, another] = new Set(pairs);
+  return another === undefined ? (pair ?? null) : null;
 }
 
-/** `92.1 W` as `-92.1`. */
-export const signedDegrees = (text: string): string =>
-  text
-    .trim()
-    .replace(/^(\d[\d.]*)\s?°?\s?([NSEW])$/i, (_, digits: string, side: string) =>
-      /[sw]/i.test(side) ? `-${digits}` : digits,
-    );
+/** `[46.7, -92.1]` of a latitude and a longitude that can be read; null of any other two texts. */
+function pairOf(north: string, east: string): string | null {
+  const [latitude, longitude] = [meantOn(LATITUDE, north), meantOn(LONGITUDE, east)];
+  return latitude === null || longitude === null ? null : `[${latitude}, ${longitude}]`;
+}
+
+/** Decimals as they were typed; minutes and seconds to a hundred-thousandth of a degree, about a metre. */
+function meantOn(axis: Axis, text: string): string | null {
+  const said = sided(text);
+  const degrees = parseDegrees(said, axis);
+  if (!degrees.ok) return null;
+  return /^[-+]?[\d.]+$/.test(said) ? said : String(Number(degrees.value.toFixed(5)));
+}
+
+/** `N46.7` and `46.7 N` as `46.7`; minutes and seconds as they stand. */
+const sided = (text: string): string => signedDegrees(text.trim().replace(/^([NSEW]) ?([\d.]+)$/i, "$2$1"));
 
 const TIMES = /^(\d{1,2}:?\d{2}(?:\s(?!to\b)[\w/+]+)?)\s?(?:-|,|;|to\b)\s?(\d{1,2}:?\d{2}(?:\s[\w/+]+)*)$/i;
 

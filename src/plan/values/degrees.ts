@@ -1,9 +1,8 @@
 /** Degrees: latitudes and longitudes, with decimals or minutes and seconds, and an angle with its side in words, `101 west`. */
 import { rangeWrong, valueBad } from "../findings.ts";
-import { signedDegrees } from "../shape/meant.ts";
 import { LONGEST_VALUE, mistaken, type Parsed, parsed } from "./parsed.ts";
 import { type NumberRange, parseNumber } from "./quantity.ts";
-import { plainWord } from "./signs.ts";
+import { plainWord, signedDegrees } from "./signs.ts";
 
 /** An axis of coordinates: its bounds in degrees and the letters of its sides. */
 export interface Axis {
@@ -44,8 +43,11 @@ export function parseDegrees(said: string, axis: Axis): Parsed<number> {
   const twice = before !== undefined && behind !== undefined;
   // Without a side the sign says it; with both, one of them is wrong. Minutes with a fraction have no seconds.
   const fraction = minutes.includes(".") && parts[4] !== undefined;
-  if (Number(minutes) >= 60 || Number(seconds) >= 60 || twice || fraction || (side !== null && /^[-+]/.test(whole)))
-    return bad(said, axis, null);
+  if (twice || fraction || (side !== null && /^[-+]/.test(whole))) return bad(said, axis, null);
+  if (Number(minutes) >= 60 || Number(seconds) >= 60) {
+    const what = `the ${Number(minutes) >= 60 ? "minutes" : "seconds"} of an angle`;
+    return mistaken((c) => rangeWrong.raise({ text: said, what, range: "0 to 59.99" }, c));
+  }
   if (side !== null && !sides.includes(side)) return bad(said, axis, null);
   const degrees = Number((side === sides[1] || whole.startsWith("-") ? -size : size).toFixed(9));
   if (degrees >= range.least && degrees <= range.most) return parsed(degrees);

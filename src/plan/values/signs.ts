@@ -53,3 +53,11 @@ export const plainWord = (text: string): string =>
   plainSigns(text)
     .replace(/^["']\s*|\s*["']$/g, "")
     .trim();
+
+/** `92.1 W` as `-92.1`. */
+export const signedDegrees = (text: string): string =>
+  text
+    .trim()
+    .replace(/^(\d[\d.]*)\s?°?\s?([NSEW])$/i, (_, digits: string, side: string) =>
+      /[sw]/i.test(side) ? `-${digits}` : digits,
+    );

@@ -1,21 +1,34 @@
 /**
- * Builds dist/: one CommonJS script of many parts, each set up when a command first asks for it, and a V8 code cache for
- * each usual command, made by running it once (`npm run build`; `--if-stale` builds only if a source is newer; `--single` also makes one file of it all).
+ * Builds dist/: a few scripts of many parts, each set up when a command first asks for it, and V8 code caches for each usual
+ * command, made by running it once (`npm run build`; `--if-stale` builds only if a source is newer; `--single` also makes one file of it all).
  *
  * Every file is written under another name and renamed, so that a program started meanwhile finds the old or the new one.
  */
 import { execFileSync } from "node:child_process";
 import { createHash } from "node:crypto";
-import { copyFileSync, existsSync, mkdirSync, readdirSync, renameSync, rmSync, statSync, writeFileSync } from "node:fs";
-import { basename, join } from "node:path";
+import {
+  copyFileSync,
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from "node:fs";
+import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { buildLibrary, buildTypes } from "./buildLibrary.mjs";
+import { firstScript, furtherScript, partsOf } from "./buildScripts.mjs";
 import { buildSingle } from "./buildSingle.mjs";
 import { writeNotices } from "./notices.mjs";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
 const dist = join(root, "dist");
-const bundle = join(dist, "daywright.cjs");
+const PROGRAM = "daywright";
+const bundle = join(dist, `${PROGRAM}.cjs`);
+const SMALLEST = join(root, "fixtures", "smallest.yaml");
 const DEMO = join(root, "fixtures", "days", "2027-01-20.yaml");
 
 /** The commands that people run daily, each with the words that make its cache. */
@@ -32,88 +45,40 @@ const USUAL = [
 /** The solver stays a file of its own beside its WebAssembly file, and is loaded only by the exact search. */
 const SOLVER = { "highs.cjs": "highs.js", "highs.wasm": "highs.wasm" };
 
-/** Parts in a file of their own, since they are large and a sound plan never needs them. */
-const APART = /^zod-/;
+/** The scripts, each with the command whose parts it holds as far as none before it does; what is left goes into one more. */
+const SCRIPTS = [
+  ["", ["--help"]],
+  ["check", ["check", SMALLEST]],
+];
 
-/**
- * Commander loads Node's child processes for commands that are programs of their own, which ours never are; loading them
- * costs a tenth of a start.
- */
-const noChildren = {
-  name: "no-children",
-  setup(build) {
-    build.onResolve({ filter: /^node:child_process$/ }, ({ importer }) =>
-      importer.includes("commander") ? { path: "none", namespace: "no-children" } : undefined,
-    );
-    build.onLoad({ filter: /./, namespace: "no-children" }, () => ({ contents: "module.exports = {};" }));
-  },
-};
+/** Large, and needed only for a mistake in a plan. */
+const MISTAKES = /^\.\/zod-/;
 
-/** The program as modules cut where a command imports late, each then turned into a CommonJS part. */
-async function partsOf() {
-  const { build: bundleWith, transform } = await import("esbuild").catch(() => {
-    throw new Error("the build needs the development packages: run npm ci without --omit=dev");
-  });
-  const common = {
-    platform: "node",
-    target: "node20",
-    charset: "ascii",
-    minifySyntax: true,
-    minifyIdentifiers: true,
-    minifyWhitespace: true,
-    legalComments: "none",
-  };
-  const { outputFiles } = await bundleWith({
-    ...common,
-    absWorkingDir: root,
-    entryPoints: [join("src", "cli", "main.ts")],
-    outdir: dist,
-    bundle: true,
-    splitting: true,
-    write: false,
-    format: "esm",
-    external: ["highs"],
-    plugins: [noChildren],
-    logLevel: "warning",
-  });
-  // A late import of a part must become a plain call: a cached script has no module loader behind it.
-  const asPart = { ...common, format: "cjs", supported: { "dynamic-import": false } };
-  const made = outputFiles.map(async ({ path, text }) => ({
-    name: basename(path),
-    code: `function (exports, require, module) {\n${escaped((await transform(text, asPart)).code)}}`,
-  }));
-  return Promise.all(made);
+/** Names of the parts that a command runs, asked of a script that holds all of them. */
+function partsRun(script, command) {
+  const target = `${script}.json`;
+  execFileSync(process.execPath, [join(root, "bin", "partsRun.js"), script, target, ...command], { stdio: "ignore" });
+  const names = JSON.parse(readFileSync(target, "utf8"));
+  rmSync(target);
+  return new Set(names);
 }
 
-/** `charset: "ascii"` leaves regular expressions as they are; the launcher reads one byte a character. */
-const escaped = (code) =>
-  code.replace(/[\u0080-\uffff]/g, (unit) => `\\u${unit.charCodeAt(0).toString(16).padStart(4, "0")}`);
-
-/** One script: a function over all parts, each of them a function that nobody compiles before somebody asks for it. */
-const packed = (parts) => `(function (exports, require, module) {
-const parts = {
-${parts.map(({ name, code }) => `${JSON.stringify(`./${name}`)}: ${code}`).join(",\n")}
-};
-const loaded = new Map();
-function part(name) {
-  const known = loaded.get(name);
-  if (known) return known.exports;
-  if (name === "highs") return require("./highs.cjs");
-  if (!name.startsWith("./")) return require(name);
-  const module = { exports: {} };
-  loaded.set(name, module);
-  const body = Object.hasOwn(parts, name) ? parts[name] : require(name + ".cjs");
-  body(module.exports, part, module);
-  return module.exports;
+/** The parts by the script that they go into; the first is the one that every command loads. */
+function scriptsOf(parts, whole) {
+  const groups = SCRIPTS.map(([name, command]) => ({ name, run: partsRun(whole, command) }));
+  groups.push({ name: "mistakes", run: new Set(parts.map(({ name }) => name).filter((name) => MISTAKES.test(name))) });
+  groups.push({ name: "more", run: new Set(parts.map(({ name }) => name)) });
+  const left = new Set(parts);
+  return groups.map(({ name, run }) => {
+    const own = [...left].filter((part) => run.has(part.name));
+    for (const part of own) left.delete(part);
+    return { name, parts: own };
+  });
 }
-module.exports = part("./main.js");
-})
-`;
 
-/** Makes one command's cache; a command that fails has none and is compiled as it runs. */
+/** Makes one command's caches; a command that fails has none and is compiled as it runs. */
 function warm(fresh, [name, ...command]) {
-  const target = `${fresh}.${name}.cache`;
-  execFileSync(process.execPath, [join(root, "bin", "warm.js"), fresh, target, ...command], { stdio: "ignore" });
+  execFileSync(process.execPath, [join(root, "bin", "warm.js"), fresh, name, ...command], { stdio: "ignore" });
 }
 
 export async function build() {
@@ -124,34 +89,36 @@ export async function build() {
     renameSync(fresh, join(dist, name));
   }
   await buildLibrary(root, dist);
-  const parts = await partsOf();
-  const apart = parts.filter(({ name }) => APART.test(name));
-  for (const { name, code } of apart)
-    writeFileSync(join(dist, `${name}.cjs`), `"use strict";\nmodule.exports = ${code};\n`);
-  const text = packed(parts.filter((part) => !apart.includes(part)));
-  const stamp = createHash("sha256").update(text).digest("hex").slice(0, 16);
-  const fresh = join(dist, `fresh-${process.pid}.cjs`);
-  writeFileSync(fresh, `/*${stamp}*/${text}`);
+  const parts = await partsOf(root, dist);
+  const start = `fresh-${process.pid}`;
+  const fresh = join(dist, `${start}.cjs`);
   try {
+    writeFileSync(fresh, stamped(firstScript(parts, []), ""));
+    const [first, ...further] = scriptsOf(parts, fresh);
+    const texts = [firstScript(first.parts, further), ...further.map((group) => furtherScript(group.parts))];
+    const hash = createHash("sha256").update(texts.join("")).digest("hex").slice(0, 16);
+    writeFileSync(fresh, stamped(texts[0], hash));
+    for (const [at, { name }] of further.entries())
+      writeFileSync(join(dist, `${start}.${name}.cjs`), stamped(texts[at + 1], hash));
     for (const command of USUAL) warm(fresh, command);
-    settle(basename(fresh), new Set(apart.map(({ name }) => `${name}.cjs`)));
+    settle(start);
   } finally {
-    for (const file of readdirSync(dist)) if (file.startsWith(basename(fresh))) rmSync(join(dist, file));
+    for (const file of readdirSync(dist)) if (file.startsWith(`${start}.`)) rmSync(join(dist, file));
   }
 }
 
-/** Puts the fresh files in place, and removes what belongs to no bundle any more. */
-function settle(fresh, apart) {
-  const made = new Set(readdirSync(dist).filter((name) => name.startsWith(fresh)));
-  const kept = new Set([
-    "index.js",
-    "single",
-    "types",
-    ...Object.keys(SOLVER),
-    ...apart,
-    ...[...made].map((name) => name.replace(fresh, basename(bundle))),
-  ]);
-  for (const name of made) renameSync(join(dist, name), join(dist, name.replace(fresh, basename(bundle))));
+/** Twenty letters before a script that caches made for it repeat. */
+const stamped = (text, hash) => `/*${hash.padEnd(16, "0")}*/${text}`;
+
+/** Puts the fresh files in place, and removes what belongs to no build any more. */
+function settle(start) {
+  const made = new Map(
+    readdirSync(dist)
+      .filter((name) => name.startsWith(`${start}.`))
+      .map((name) => [name, name.replace(start, PROGRAM)]),
+  );
+  const kept = new Set(["index.js", "single", "types", ...Object.keys(SOLVER), ...made.values()]);
+  for (const [name, settled] of made) renameSync(join(dist, name), join(dist, settled));
   for (const name of readdirSync(dist)) if (!kept.has(name) && !name.startsWith("fresh-")) rmSync(join(dist, name));
 }
 

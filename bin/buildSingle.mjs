@@ -6,35 +6,35 @@ import { mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { gzipSync } from "node:zlib";
 
-const asFunction = (code) => `function (module, exports, require) {\n${code}\n}`;
+const expressionOf = (text) => text.trimEnd().replace(/;$/, "");
 
 export function buildSingle(dist) {
-  const apart = readdirSync(dist).filter((name) => name.endsWith(".cjs") && name !== "daywright.cjs");
-  const modules = apart.map(
-    (name) => `${JSON.stringify(`./${name}`)}: ${asFunction(readFileSync(join(dist, name), "utf8"))}`,
-  );
+  const read = (name) => readFileSync(join(dist, name), "latin1");
+  const further = readdirSync(dist).flatMap((name) => {
+    const script = /^daywright\.(\w+)\.cjs$/.exec(name);
+    return script === null ? [] : [`${script[1]}: () => ${expressionOf(read(name))}`];
+  });
   const wasm = gzipSync(readFileSync(join(dist, "highs.wasm")), { level: 9 }).toString("base64");
-  const bundle = readFileSync(join(dist, "daywright.cjs"), "latin1");
   const text = `#!/usr/bin/env node
 "use strict";
+const scripts = {
+${further.join(",\n")}
+};
+function solverOf(module, exports) {
+${readFileSync(join(dist, "highs.cjs"), "utf8")}
+}
 const wasmBinary = () => require("node:zlib").gunzipSync(Buffer.from("${wasm}", "base64"));
-const modules = {
-${modules.join(",\n")}
+const instantiateWasm = (imports, done) => {
+  WebAssembly.instantiate(wasmBinary(), imports).then(({ instance }) => done(instance));
 };
 function load(name) {
-  if (!Object.hasOwn(modules, name)) return require(name);
+  if (name !== "./highs.cjs") return require(name);
   const module = { exports: {} };
-  modules[name](module, module.exports, require);
-  if (name !== "./highs.cjs") return module.exports;
-  const instantiateWasm = (imports, done) => {
-    WebAssembly.instantiate(wasmBinary(), imports).then(({ instance }) => done(instance));
-  };
-  const solver = (options) => module.exports({ ...options, instantiateWasm });
-  return Object.assign(solver, { default: solver });
+  solverOf(module, module.exports);
+  return (options) => module.exports({ ...options, instantiateWasm });
 }
-const program = { exports: {} };
-(${bundle.trimEnd().replace(/;$/, "")})(program.exports, load, program);
-program.exports.main(process.argv.slice(2)).then((code) => {
+const program = ${expressionOf(read("daywright.cjs"))}(load, (name) => scripts[name]());
+program.main(process.argv.slice(2)).then((code) => {
   process.exitCode = code;
 });
 `;

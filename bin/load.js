@@ -1,23 +1,24 @@
 /**
- * Loads the bundle with V8's code cache, which saves the compiling of everything that a command touches.
+ * Loads the scripts of the program with V8's code caches, which save the compiling of everything that a command touches.
  *
- * The build makes one cache a command by running it once; where an install could not, the first run of a command makes it
+ * The build makes one cache a script and command by running it once; where an install could not, the first run of a command makes it
  * in the user's own cache folder. V8 refuses a cache of another version or of other flags, and the bundle is then compiled
  * as usual. Its check of the source is by length alone, hence the stamp of the bundle at a cache's end.
  */
 "use strict";
 const { readFileSync } = require("node:fs");
 const { createRequire } = require("node:module");
+const { basename } = require("node:path");
 const { Script } = require("node:vm");
 
-/** Letters at the bundle's beginning, a comment with the hash of the rest, that a cache made for it repeats. */
+/** Letters at a script's beginning, a comment with the hash of all scripts, that a cache made for it repeats. */
 const STAMP_LENGTH = 20;
 
 const stampOf = (source) => source.slice(0, STAMP_LENGTH);
 
 const isCommand = (word) => /^[a-z]+$/.test(word ?? "");
 
-/** A cache file that is of this bundle; undefined for any other. */
+/** A cache file that is of this build; undefined for any other. */
 function stored(path, source) {
   try {
     const bytes = readFileSync(path);
@@ -29,12 +30,16 @@ function stored(path, source) {
   }
 }
 
-/** The cache that fits a command: its own, else the one of the help, whose part every command shares. */
-function cacheBeside(bundle, source, command) {
-  return (
-    (isCommand(command) ? stored(`${bundle}.${command}.cache`, source) : undefined) ??
-    stored(`${bundle}.help.cache`, source)
-  );
+/** Caches of other commands that serve one without its own: what commands share is most of what they run. */
+const standIns = (command) => (isCommand(command) ? [command, "check"] : ["help"]);
+
+/** The cache beside a script that fits a command. */
+function cacheBeside(path, source, command) {
+  for (const name of standIns(command)) {
+    const found = stored(`${path}.${name}.cache`, source);
+    if (found !== undefined) return found;
+  }
+  return undefined;
 }
 
 /**
@@ -47,21 +52,43 @@ function optimiseLater(command) {
   }
 }
 
-/** Compiles and runs the bundle for a command; `cached` is false for the run that makes a cache beside it. */
+/** A script compiled with its cache, if there is one: `own` is the file that its cache belongs in if it stands nowhere else. */
+function compiled(path, command, cached) {
+  // The scripts are plain ASCII, which Latin-1 reads without decoding and V8 keeps as one byte a letter.
+  const source = readFileSync(path, "latin1");
+  const beside = cached ? cacheBeside(path, source, command) : undefined;
+  const own =
+    cached && beside === undefined
+      ? require("./userCache.js").userCache(stampOf(source), command, basename(path, ".cjs"))
+      : null;
+  const cachedData = beside ?? (own === null ? undefined : stored(own, source));
+  const script = new Script(source, { filename: path, cachedData });
+  return {
+    path,
+    own: cachedData === undefined || script.cachedDataRejected === true ? own : null,
+    run: () => script.runInThisContext(),
+    bytes: () => Buffer.concat([script.createCachedData(), Buffer.from(stampOf(source), "latin1")]),
+  };
+}
+
+/**
+ * Compiles and runs the bundle for a command, and its further scripts when it asks for them; `cached` is false for the run that
+ * makes caches beside them. `caches` gives those of all scripts so far, `keep` writes those that the user's folder lacks.
+ */
 function load(bundle, command, cached = true) {
   optimiseLater(command);
-  // The bundle is plain ASCII, which Latin-1 reads without decoding and V8 keeps as one byte a letter.
-  const source = readFileSync(bundle, "latin1");
-  const beside = cached ? cacheBeside(bundle, source, command) : undefined;
-  const own = cached && beside === undefined ? require("./userCache.js").userCache(stampOf(source), command) : null;
-  const cachedData = beside ?? (own === null ? undefined : stored(own, source));
-  const script = new Script(source, { filename: bundle, cachedData });
-  const program = { exports: {} };
-  script.runInThisContext()(program.exports, createRequire(bundle), program);
-  const cache = () => Buffer.concat([script.createCachedData(), Buffer.from(stampOf(source), "latin1")]);
-  const missing = cachedData === undefined || script.cachedDataRejected === true;
-  const keep = () => own !== null && missing && require("./userCache.js").keepCache(own, cache());
-  return { exports: program.exports, cache, keep };
+  const scripts = [];
+  const opened = (path) => {
+    const script = compiled(path, command, cached);
+    scripts.push(script);
+    return script.run();
+  };
+  const further = (name) => opened(bundle.replace(/cjs$/, `${name}.cjs`));
+  const exports = opened(bundle)(createRequire(bundle), further);
+  const keep = () => {
+    for (const { own, bytes } of scripts) if (own !== null) require("./userCache.js").keepCache(own, bytes());
+  };
+  return { exports, caches: () => scripts, keep };
 }
 
 module.exports = { load };

@@ -21,21 +21,21 @@ function isOwn(folder) {
   return process.getuid === undefined || (stats.uid === process.getuid() && (stats.mode & 0o077) === 0);
 }
 
-/** The file of a command's cache: named by the script's hash, Node's version and the architecture. Null where none may be used. */
-function userCache(stamp, command) {
+/** The file of a script's cache for a command: named by the build's hash, Node's version and the architecture too. Null where none may be used. */
+function userCache(stamp, command, script) {
   if (!/^[a-z]+$/.test(command ?? "")) return null;
   try {
     const folder = join(cacheHome(process), "daywright");
     fs.mkdirSync(folder, { recursive: true, mode: 0o700 });
     if (!isOwn(folder)) return null;
     const hash = stamp.replace(/[^0-9a-f]/g, "");
-    return join(folder, `${hash}-${process.version}-${process.arch}-${command}.cache`);
+    return join(folder, `${hash}-${process.version}-${process.arch}-${command}-${script}.cache`);
   } catch {
     return null;
   }
 }
 
-/** Writes a cache whole or not at all, and removes those of other scripts and versions. */
+/** Writes a cache whole or not at all, and removes those of other builds and versions. */
 function keepCache(path, bytes) {
   const fresh = `${path}.${process.pid}`;
   try {

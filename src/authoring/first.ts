@@ -1,6 +1,6 @@
 /** The text of a first plan: few words, commented, times quoted, so that `check` accepts it as it is. */
 import { dayId } from "./next.ts";
-import { type FirstPlan, hitText, type StartPerson, type StartVehicle, stopsText } from "./start.ts";
+import { type FirstPlan, hitLine, runLines, type StartPerson, type StartVehicle, stopTexts } from "./start.ts";
 
 /** `pending`: hits and runs stand in comments, because something that they need is not answered yet. */
 export function firstPlan(start: FirstPlan, pending = false): string {
@@ -37,16 +37,12 @@ export function firstPlan(start: FirstPlan, pending = false): string {
     ),
     "",
     "# A time without a clock is the control room's.",
-    ...section(
-      "hits",
-      start.hits.map((hit) => `  ${hit.id}: ${hitText(hit)}`),
-      pending,
-    ),
+    ...section("hits", start.hits.map(hitLine), pending),
     "",
     "# What each vehicle does, stop by stop.",
     ...section(
       "runs",
-      start.hits.length === 0 ? [] : start.vehicles.flatMap((vehicle) => runLine(start, vehicle)),
+      start.hits.length === 0 ? [] : start.vehicles.flatMap((vehicle) => runBlock(start, vehicle)),
       pending,
     ),
     "",
@@ -93,12 +89,11 @@ function vehicleLine({ id, gross, rules }: StartVehicle): string {
 }
 
 /** A vehicle runs where somebody rides it: who drives it, who is said to ride it, and in the first one everybody else. */
-function runLine(start: FirstPlan, vehicle: StartVehicle): readonly string[] {
+function runBlock(start: FirstPlan, vehicle: StartVehicle): readonly string[] {
   const aboard = start.people.filter((person) => vehicleOf(start, person) === vehicle.id).map((person) => person.id);
   const driver = start.people.find((person) => aboard.includes(person.id) && person.drives.includes(vehicle.id));
   if (driver === undefined) return [];
-  const stops = stopsText(start.bed, start.hits, start.bed);
-  return [`  ${vehicle.id}: { driver: ${driver.id}, aboard: [${aboard.join(", ")}], stops: ${stops} }`];
+  return runLines(vehicle.id, driver.id, aboard, stopTexts(start.bed, start.hits, start.bed));
 }
 
 /** Someone who may drive several takes the first that no one before them drives. */

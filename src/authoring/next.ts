@@ -6,7 +6,7 @@ import type { Day } from "../day/day.ts";
 import type { Finding } from "../findings/finding.ts";
 import { applyEdits, type Edit, type Plan, type Road, states } from "../plan/index.ts";
 import { dateOfDay, dayNumber, isoLocal } from "../time/index.ts";
-import { hitEdit, type StartDrive, type StartHit, stopsText } from "./start.ts";
+import { hitLine, runLines, type StartDrive, type StartHit, stopTexts } from "./start.ts";
 
 /** Whole sections of one day alone. */
 const ONE_DAY = ["id", "until", "revision", "history", "tasks", "rides", "weather", "accept", "actual"];
@@ -49,23 +49,24 @@ export function tomorrow(day: Day, text: string, { name, hits, drives, bed }: As
   const { plan } = day;
   const own = ownPaths(plan, text);
   const removals: Edit[] = own.map((path) => ({ path, value: null }));
+  const isAtTop = DATE_LINE.test(text) && !states(text, ["follows"], plan.file);
   const emptied = EMPTIED.filter((section) => states(text, [section], plan.file));
   const additions: Edit[] = [
     ...emptied.map((section): Edit => ({ path: [section], value: "{}" })),
     { path: ["date"], value: dateAfter(plan) },
-    { path: ["follows"], value: name },
+    ...(isAtTop ? [] : [{ path: ["follows"], value: quoted(name) }]),
     ...placeEdits(plan, hits, drives, bed),
     ...driveEdits(text, plan, drives),
     ...outageEdits(plan, text),
     ...roomEdits(plan, text),
-    ...hits.map(hitEdit),
-    ...(hits.length > 0 ? runEdits(day, hits, bed) : []),
+    ...(hits.length > 0 ? [sectionEdit("hits", hits.map(hitLine)), ...runEdits(day, hits, bed)] : []),
   ];
   const { text: made, findings } = applyEdits(withoutHead(text), [...removals, ...additions], {
     file: plan.file,
     create: true,
   });
-  const whole = `${head(name)}${named(made ?? "", plan)}${hits.length > 0 || emptied.length > 0 ? "" : EMPTY}`;
+  const top = isAtTop ? withFollows(made ?? "", name) : (made ?? "");
+  const whole = `${head(name)}${named(top, plan)}${hits.length > 0 || emptied.length > 0 ? "" : EMPTY}`;
   return {
     // Lines end as today's do.
     text: made === null ? null : text.includes("\r\n") ? whole.replaceAll(/\r?\n/g, "\r\n") : whole,
@@ -146,21 +147,23 @@ function roadText({ link, oneWay, driveMinutes, badMinutes, km, noSignal }: Road
   return `{ ${parts.join(", ")} }`;
 }
 
+/** A section written anew, line by line as one writes it by hand. */
+const sectionEdit = (section: string, lines: readonly string[]): Edit => ({
+  path: [section],
+  value: `\n${lines.join("\n")}`,
+  exact: true,
+});
+
 /** Each of today's vehicles with who rode it last, from where it ends by way of the hits to the bed. */
 function runEdits(day: Day, hits: readonly StartHit[], bed: string | null): readonly Edit[] {
-  return [...day.plan.runs.values()].flatMap((run): readonly Edit[] => {
+  const lines = [...day.plan.runs.values()].flatMap((run): readonly string[] => {
     const last = day.moves.findLast((move) => move.vehicle === run.vehicle);
     const from = run.stops.at(-1)?.place;
     if (last === undefined || from === undefined) return [];
     const aboard = [...day.plan.crew.keys()].filter((id) => id === last.driver || last.riders.includes(id));
-    const stops = stopsText(from, hits, bed ?? from);
-    return [
-      {
-        path: ["runs", run.vehicle],
-        value: `{ driver: ${last.driver}, aboard: [${aboard.join(", ")}], stops: ${stops} }`,
-      },
-    ];
+    return runLines(run.vehicle, last.driver, aboard, stopTexts(from, hits, bed ?? from));
   });
+  return lines.length === 0 ? [] : [sectionEdit("runs", lines)];
 }
 
 const head = (name: string): string =>
@@ -177,6 +180,16 @@ runs: {}
 /** The text with tomorrow's own name below its first line of keys. */
 const named = (text: string, plan: Plan): string =>
   text.replace(/^daywright:[^\r\n]*(\r?\n)/m, (line, end) => `${line}id: ${dayId(plan.title, dateAfter(plan))}${end}`);
+
+const DATE_LINE = /^date:[^\r\n]*(\r?\n)/m;
+
+/** The text with the file of the day before named below its date. */
+const withFollows = (text: string, name: string): string =>
+  text.replace(DATE_LINE, (line, end) => `${line}follows: ${quoted(name)}${end}`);
+
+/** A name of a file as YAML. */
+const quoted = (name: string): string =>
+  /^[\p{L}\p{N}_./][\p{L}\p{N}_./ -]*$/u.test(name) ? name : JSON.stringify(name);
 
 /** Today's own opening comment says what today is; a line for editors stays. */
 function withoutHead(text: string): string {

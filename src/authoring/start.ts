@@ -3,7 +3,6 @@
  * us-property`, a drive `lodge pier 35 min 50 min`, a hit `dawn 07:00 pier 3 min`. Values are checked when the written plan is read.
  */
 import type { Finding } from "../findings/finding.ts";
-import type { Edit } from "../plan/index.ts";
 import { startUnclear } from "./findings.ts";
 
 /** A person as answered for a first plan. */
@@ -136,12 +135,11 @@ export function readReleased(text: string): Said<string> {
   return isBareTime ? unclear(text, "of which day; the evening before is `-1d`", `${text} -1d`) : said(text);
 }
 
-/** A hit as a line of YAML in braces. */
-export const hitText = (hit: StartHit): string =>
-  `{ at: ${JSON.stringify(hit.at)}, for: ${hit.length}, place: ${hit.place} }`;
+/** A hit as YAML in braces. */
+const hitText = (hit: StartHit): string => `{ at: ${JSON.stringify(hit.at)}, for: ${hit.length}, place: ${hit.place} }`;
 
-/** The edit that puts a hit into a plan. */
-export const hitEdit = (hit: StartHit): Edit => ({ path: ["hits", hit.id], value: hitText(hit) });
+/** A hit as a line of YAML below `hits:`. */
+export const hitLine = (hit: StartHit): string => `  ${hit.id}: ${hitText(hit)}`;
 
 /** A visit of a place with the hits that are made there. */
 interface Visit {
@@ -149,11 +147,20 @@ interface Visit {
   readonly hits: StartHit[];
 }
 
+/** A run as the lines of its block in YAML, below `runs:`. */
+export const runLines = (vehicle: string, driver: string, aboard: readonly string[], stops: readonly string[]) => [
+  `  ${vehicle}:`,
+  `    driver: ${driver}`,
+  `    aboard: [${aboard.join(", ")}]`,
+  "    stops:",
+  ...stops.map((stop) => `      - ${stop}`),
+];
+
 /**
  * The stops of a run in YAML, from where it begins by way of the hits to the bed. A place that it visits more than once
  * says which hits each visit is for.
  */
-export function stopsText(from: string, hits: readonly StartHit[], bed: string): string {
+export function stopTexts(from: string, hits: readonly StartHit[], bed: string): readonly string[] {
   const visits: Visit[] = [{ place: from, hits: [] }];
   for (const hit of inOrderOfTime(hits)) {
     const last = visits.at(-1);
@@ -162,11 +169,10 @@ export function stopsText(from: string, hits: readonly StartHit[], bed: string):
   }
   // The first and the last stop stay apart where nothing lies between them.
   if (visits.length === 1 || visits.at(-1)?.place !== bed) visits.push({ place: bed, hits: [] });
-  const stops = visits.map(({ place, hits: own }) => {
+  return visits.map(({ place, hits: own }) => {
     const isOnce = visits.filter((one) => one.place === place).length === 1;
     return isOnce || own.length === 0 ? place : `{ place: ${place}, do: [${own.map(({ id }) => id).join(", ")}] }`;
   });
-  return `[${stops.join(", ")}]`;
 }
 
 /** By the time as it was typed; as given where two clocks are named. */

@@ -149,6 +149,27 @@ describe("log writes", () => {
     );
   });
 
+  it("and takes the last entry back for `back`, one after the other", async () => {
+    const answers = [
+      "wren released 21:10",
+      "brick.1 35%",
+      "dawn at 07:04",
+      "back",
+      "back",
+      "back",
+      "back",
+      "dawn at 07:05",
+    ];
+    const { code, err, files } = await ran(["log", "day.yaml"], {
+      files: { "day.yaml": DAY },
+      stdinIsTty: true,
+      answers,
+    });
+    expect([code, files.get("/plans/day.yaml")]).toEqual([0, `${DAY}actual:\n  dawn: { at: "07:05" }\n`]);
+    expect(err).toContain("taken back: dawn at 07:04\ntaken back: brick.1 35%\ntaken back: wren released 21:10\n");
+    expect(err).toContain("error: nothing was logged here yet\n");
+  });
+
   it("nothing with --dry-run, which prints the changed plan", async () => {
     const { out, err, files } = await ran(["log", "day.yaml", "-n", "brick.1", "35%"], { files: { "day.yaml": DAY } });
     expect(err).toBe("not written: brick.1 35%\n");

@@ -103,6 +103,30 @@ describe("new", () => {
       expect(err).not.toMatch(/\.yaml:\d/u);
     });
 
+    it("`back` asks the question before again, as often as one goes back", async () => {
+      const at = right.indexOf("lodge");
+      // The bed, then the end of the people, then the last of them: what was answered in between is asked for again.
+      const answers = [
+        ...right.slice(0, at - 2),
+        "ilse camera",
+        "",
+        "inn",
+        "back",
+        "back",
+        "back",
+        ...right.slice(at - 2),
+      ];
+      const { code, err, files } = await asked(answers);
+      expect([code, written(files)]).toEqual([0, written((await asked(right)).files)]);
+      expect(err).toContain("taken back: inn\ntaken back: ilse camera\n");
+    });
+
+    it("`back` at the first question says that there is none before", async () => {
+      const { code, err, files } = await asked(["back", ...right]);
+      expect([code, written(files)]).toEqual([0, written((await asked(right)).files)]);
+      expect(err).toContain("error: there is no question before this one\n");
+    });
+
     it("return takes the suggestion", async () => {
       const at = right.indexOf("America/New_York");
       const answers: (string | null)[] = [...right];
@@ -124,7 +148,7 @@ describe("new", () => {
       expect([code, files.size]).toEqual([0, 1]);
       const text = written(files);
       expect(text).toContain("hits: {}\n#   dawn: { at");
-      expect(text).toContain("runs: {}\n#   truck: { driver: tomas, aboard: [tomas, bea]");
+      expect(text).toContain("runs: {}\n#   truck:\n#     driver: tomas\n#     aboard: [tomas, bea]\n#     stops:\n");
       expect(err).toContain("written as comments until that is settled\n");
       expect((await checked(text)).code).toBe(0);
     });
@@ -156,8 +180,9 @@ describe("new", () => {
 
   it("puts each in the vehicle they drive or are said to ride, by way of all hits", async () => {
     const text = written((await ran(["new", ...withoutLabels(FLAGS)])).files);
-    expect(text).toContain("truck: { driver: tomas, aboard: [tomas, bea], stops: [lodge, pier, dock, lodge] }");
-    expect(text).toContain("wagon: { driver: wren, aboard: [wren, ilse], stops: [lodge, pier, dock, lodge] }");
+    const stops = "    stops:\n      - lodge\n      - pier\n      - dock\n      - lodge\n";
+    expect(text).toContain(`  truck:\n    driver: tomas\n    aboard: [tomas, bea]\n${stops}`);
+    expect(text).toContain(`  wagon:\n    driver: wren\n    aboard: [wren, ilse]\n${stops}`);
   });
 
   it("needs no hits: a day without any is a plan", async () => {

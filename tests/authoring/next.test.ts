@@ -72,6 +72,7 @@ daywright: 1
 id: ore-freighter-in-the-ice-2027-01-31
 title: Ore freighter in the ice   # as the desk calls it
 date: 2027-01-31
+follows: today.yaml
 clock: America/New_York
 zone: America/Chicago
 rules: { turnaround: 11 h }   # agreed with the desk
@@ -89,7 +90,6 @@ packs:
   brick: { count: 2, wh: 98, mount: wedge, in: wagon }
 hits: {}
 runs: {}
-follows: today.yaml
 `);
     expect(await checked(text)).toMatchObject({ ok: true, data: { errors: 0 } });
   });
@@ -118,8 +118,17 @@ follows: today.yaml
     ];
     const { code, text } = await next([...words, "--bed", "inn"]);
     expect(code).toBe(0);
-    expect(text).toContain('hits: { noon: { at: "12:00", for: 4 min, place: dock } }\n');
-    expect(text).toContain("runs: { wagon: { driver: wren, aboard: [wren, ilse], stops: [lodge, dock, inn] } }\n");
+    expect(text).toContain(`hits:
+  noon: { at: "12:00", for: 4 min, place: dock }
+runs:
+  wagon:
+    driver: wren
+    aboard: [wren, ilse]
+    stops:
+      - lodge
+      - dock
+      - inn
+`);
     expect(text).toContain(
       "  - { link: [lodge, pier], drive: 35 min, bad: 50 min }\n  - { link: [lodge, dock], drive: 20 min }\n  - { link: [dock, inn], drive: 30 min, bad: 45 min }\n",
     );
@@ -157,7 +166,8 @@ describe("at a terminal", () => {
   it("asks for the bed and the hits, and for a road that they need", async () => {
     const words = ["--bed", "inn", "--hit", "noon 12:00 dock 4 min"];
     const flags = await next([...words, "--drive", "lodge dock 20 min", "--drive", "dock inn 30 min 45 min"]);
-    const answers = ["inn", "noon 12:00 dock 4 min", "", "lodge dock 20 min", "", "dock inn 30 min 45 min", ""];
+    // The second road is asked for as soon as the first is there.
+    const answers = ["inn", "noon 12:00 dock 4 min", "", "lodge dock 20 min", "dock inn 30 min 45 min"];
     const { code, err, text } = await asked(answers);
     expect([code, text]).toEqual([0, flags.text]);
     expect(err).toContain("no road from lodge to dock is stated");
@@ -171,7 +181,32 @@ describe("at a terminal", () => {
     const { err, text } = await asked(["", "dawn 25:00 pier 3 min", "dawn at seven", "dawn 07:00 pier 3 min", ""]);
     expect(err).toContain("`25:00` is not a time");
     expect(err).toContain("`dawn at seven` does not say when, where and how long");
-    expect(text).toContain('hits: { dawn: { at: "07:00", for: 3 min, place: pier } }');
+    expect(text).toContain('hits:\n  dawn: { at: "07:00", for: 3 min, place: pier }\n');
+  });
+
+  it("`back` takes the last answer back, and the one before", async () => {
+    const wrong = ["pier", "noon 12:00 dock 4 min", "back", "BACK"];
+    const right = [
+      "inn",
+      "noon 12:00 dock 4 min",
+      "",
+      "lodge dock 20 min",
+      "back",
+      "lodge dock 25 min",
+      "dock inn 30 min",
+    ];
+    const { code, err, text } = await asked([...wrong, ...right]);
+    const drives = ["--drive", "lodge dock 25 min", "--drive", "dock inn 30 min"];
+    expect([code, text]).toEqual([0, (await next(["--bed", "inn", "--hit", "noon 12:00 dock 4 min", ...drives])).text]);
+    expect(err).toContain("taken back: noon 12:00 dock 4 min\ntaken back: pier\n");
+  });
+
+  it("what cannot be written is printed, and no answer is lost", async () => {
+    const files = { "today.yaml": TODAY };
+    const answers = ["", "dawn 07:00 pier 3 min", ""];
+    const done = await ran(["next", "today.yaml"], { files, stdinIsTty: true, answers, unwritable: "2027-01-31.yaml" });
+    expect([done.code, done.out]).toEqual([3, (await asked(answers)).text]);
+    expect(done.err).toContain("cannot write `2027-01-31.yaml`");
   });
 
   it("ends with a plan that check reads where a road stays missing", async () => {
@@ -181,6 +216,18 @@ describe("at a terminal", () => {
     expect(text).toContain("# to plan: noon 12:00 dock 4 min\n");
     expect(await checked(text)).toMatchObject({ ok: true, data: { errors: 0 } });
   });
+});
+
+it("prints with -o - what it would write beside today's file, with the files that this names", async () => {
+  const files = {
+    "week/today.yaml": TODAY.replace("rules:", "uses: crew.yaml\nrules:"),
+    "week/crew.yaml": "crew: {}\n",
+  };
+  const { code, out } = await ran(["next", "week/today.yaml", "--hit", "dawn 07:00 pier 3 min", "-o", "-"], { files });
+  expect([code, out.includes("\nfollows: week/today.yaml\n") || out.includes("\nfollows: today.yaml\n")]).toEqual([
+    0,
+    true,
+  ]);
 });
 
 describe("what is of one day", () => {

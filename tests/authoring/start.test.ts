@@ -7,7 +7,7 @@ import {
   readReleased,
   type Said,
   type StartHit,
-  stopsText,
+  stopTexts,
   vehicleAnswer,
 } from "../../src/authoring/start.ts";
 import { plainSay } from "../../src/reports/shared/wording.ts";
@@ -148,7 +148,7 @@ describe("the stops of a run", () => {
       [hit("bed", "07:00", "inn"), noon],
       "[{ place: inn, do: [bed] }, quay, inn]",
     ],
-  ])("%s", (_, hits, stops) => expect(stopsText("inn", hits, "inn")).toBe(stops));
+  ])("%s", (_, hits, stops) => expect(`[${stopTexts("inn", hits, "inn").join(", ")}]`).toBe(stops));
 });
 
 describe("what is not clear", () => {

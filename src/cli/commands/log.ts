@@ -1,5 +1,6 @@
 /** `log PLAN [WORDS…]`: writes what really happened into the plan, or asks for it one by one. */
 import { authoring, type Edit, edits as editParts, type Instant, type Plan, times as timeParts } from "../../index.ts";
+import { printable } from "../../render/text/printable.ts";
 import { type CommandFile, type Invocation, ownFlag } from "../command.ts";
 import { EXIT, type ExitCode, usage } from "../exit.ts";
 import { readSource } from "../io/source.ts";
@@ -38,16 +39,52 @@ async function run(invocation: Invocation): Promise<ExitCode> {
   const unknown = words.find((word) => /^-./.test(word) && !/^-\d{1,2}d$/.test(word));
   if (unknown !== undefined) throw usage(`unknown option '${unknown}'`, "daywright log --help");
   if (plan === "-") throw usage("log writes into a file, and standard input is none", "name the plan's file");
-  if (words.length > 0) return logOne(invocation, plan, words);
+  if (words.length > 0) return (await logOne(invocation, plan, words)).exit;
   if (!io.stdin.isTty) throw usage("log asks at a terminal only", "daywright log day.yaml wren released 21:10");
+  const logged: Change[] = [];
   for (;;) {
-    const answer = (await io.ask("What happened? (wren released 21:10; empty: nothing more)", "")).trim();
+    const answer = (
+      await io.ask("What happened? (wren released 21:10; empty: nothing more; `back` takes the last entry back)", "")
+    ).trim();
     if (answer === "") return EXIT.done;
-    await logOne(invocation, plan, answer.split(/\s+/));
+    if (answer.toLowerCase() === "back") await takeBack(invocation, plan, logged);
+    else {
+      const { change } = await logOne(invocation, plan, answer.split(/\s+/));
+      if (change !== null) logged.push(change);
+    }
   }
 }
 
-async function logOne(invocation: Invocation, argument: string, words: readonly string[]): Promise<ExitCode> {
+/** One entry as it was typed, and the plan's text before it and with it. */
+interface Change {
+  readonly words: string;
+  readonly before: string;
+  readonly after: string;
+}
+
+/** What logging one thing came to; `change` is null where nothing was written. */
+interface Logged {
+  readonly exit: ExitCode;
+  readonly change: Change | null;
+}
+
+/** Puts the file back as it was before the last entry of this conversation, unless someone else has changed it. */
+async function takeBack({ io, options }: Invocation, argument: string, logged: Change[]): Promise<void> {
+  const last = logged.pop();
+  if (last === undefined) {
+    io.stderr.write("error: nothing was logged here yet\n");
+    return;
+  }
+  const source = await readSource(io, argument, options.name);
+  if (!source.ok || source.text !== last.after) {
+    io.stderr.write(`error: ${printable(argument)} was changed meanwhile, and \`${printable(last.words)}\` stays\n`);
+    return;
+  }
+  putFile(io, argument, last.before, { replace: true, over: source.bytes });
+  note(io, options, `taken back: ${last.words}`);
+}
+
+async function logOne(invocation: Invocation, argument: string, words: readonly string[]): Promise<Logged> {
   const { io, options } = invocation;
   const source = await readSource(io, argument, options.name);
   if (!source.ok) throw usage(`${argument}: ${source.reason}`, source.near.join(" or ") || null);
@@ -71,7 +108,8 @@ async function logOne(invocation: Invocation, argument: string, words: readonly 
     putFile(io, argument, text, { replace: true, over: source.bytes });
     note(io, options, `logged in ${argument}: ${understood}`);
   }
-  return EXIT.done;
+  const change = ownFlag(invocation, "dryRun") ? null : { words: words.join(" "), before: source.text, after: text };
+  return { exit: EXIT.done, change };
 }
 
 /** An instant as `log` writes it: with its date and offset, on the plan's control room's clock. */
@@ -125,7 +163,7 @@ async function edited(loaded: LoadedPlan, text: string, edits: readonly Edit[]):
   return made.text ?? { ...loaded, ok: false, findings: made.findings };
 }
 
-async function refuse(invocation: Invocation, context: LoadFailure, exit: ExitCode = EXIT.input): Promise<ExitCode> {
+async function refuse(invocation: Invocation, context: LoadFailure, exit: ExitCode = EXIT.input): Promise<Logged> {
   await printFindings(invocation, [{ context, findings: context.findings, report: null, exit }]);
-  return exit;
+  return { exit, change: null };
 }

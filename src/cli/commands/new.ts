@@ -5,7 +5,7 @@ import { EXIT, type ExitCode, usage } from "../exit.ts";
 import { notEmpty } from "../options.ts";
 import { note, refuseOtherForm } from "../output.ts";
 import { printFindings } from "../plan/planCommand.ts";
-import { readAll, writePlan } from "../plan/writePlan.ts";
+import { readAll, writeAnswers, writePlan } from "../plan/writePlan.ts";
 import { collect } from "./next.ts";
 
 export const create: CommandFile = {
@@ -73,25 +73,18 @@ async function fromFlags(invocation: Invocation): Promise<FirstPlan | null> {
  */
 async function atTerminal(invocation: Invocation): Promise<ExitCode> {
   const { io, options } = invocation;
-  const [{ interviewForPlan: askForPlan, askForDrives }, { firstPlan }, { loadText }] = await Promise.all([
+  const [{ interviewForPlan }, { firstPlan }, { loadText }] = await Promise.all([
     import("../askStart.ts"),
     authoring(),
     import("../plan/load.ts"),
   ]);
   const fileOf = (date: string): string => options.output ?? `${date}.yaml`;
-  const asked = await askForPlan(invocation, fileOf);
-  const file = fileOf(asked.start.date);
-  for (;;) {
-    const text = firstPlan(asked.start);
-    const checked = await loadText(invocation, file, text, null);
-    if (checked.ok) return writePlan(invocation, file, text);
-    const { findings } = checked;
-    await printFindings(invocation, [{ context: checked, findings, report: null, exit: EXIT.input }]);
-    const drives = asked.start.drives.length;
-    if (findings.every(({ code }) => code === "road-missing")) await askForDrives(asked);
-    if (asked.start.drives.length > drives) continue;
-    const pending = firstPlan(asked.start, true);
-    note(io, options, "the hits and the stops of the vehicles are written as comments until that is settled");
-    return writePlan(invocation, file, pending);
-  }
+  const start = await interviewForPlan(invocation, fileOf);
+  const file = fileOf(start.date);
+  const text = firstPlan(start);
+  const checked = await loadText(invocation, file, text, null);
+  if (checked.ok) return writeAnswers(invocation, file, text);
+  await printFindings(invocation, [{ context: checked, findings: checked.findings, report: null, exit: EXIT.input }]);
+  note(io, options, "the hits and the stops of the vehicles are written as comments until that is settled");
+  return writeAnswers(invocation, file, firstPlan(start, true));
 }

@@ -9,7 +9,7 @@ import { notEmpty } from "../options.ts";
 import { note, refuseInput, refuseOtherForm } from "../output.ts";
 import { loadSource } from "../plan/load.ts";
 import { printFindings } from "../plan/planCommand.ts";
-import { readAll, writePlan } from "../plan/writePlan.ts";
+import { readAll, writeAnswers, writePlan } from "../plan/writePlan.ts";
 
 export const next: CommandFile = {
   name: "next",
@@ -58,15 +58,17 @@ async function run(invocation: Invocation): Promise<ExitCode> {
   const drives = await readAll(invocation, "drive", readDrive);
   if (hits === null || drives === null) return EXIT.usage;
   const folder = dirname(argument);
-  const file = options.output ?? join(folder, `${dateAfter(loaded.plan)}.yaml`);
+  const beside = join(folder, `${dateAfter(loaded.plan)}.yaml`);
+  const file = options.output ?? beside;
+  const place = file === "-" ? beside : file;
   const called =
     file === "-" ? nameFrom(folder, argument) : nameFrom(dirname(resolve(io.cwd, file)), resolve(io.cwd, argument));
   if (Object.keys(invocation.own).length === 0 && io.stdin.isTty) {
     const { askForTomorrow } = await import("../askNext.ts");
-    const asked = await askForTomorrow(invocation, loaded, source.text, { file, name: called });
+    const asked = await askForTomorrow(invocation, loaded, source.text, { file: place, name: called });
     if (asked !== null) {
       if (asked.pending.length > 0) note(io, options, "the hits are written as comments until that is settled");
-      return writePlan(invocation, file, asked.text);
+      return writeAnswers(invocation, file, asked.text, place);
     }
   }
   const made = tomorrow(loaded.day, source.text, {
@@ -79,5 +81,5 @@ async function run(invocation: Invocation): Promise<ExitCode> {
     await printFindings(invocation, [{ context: loaded, findings: made.findings, report: null, exit: EXIT.input }]);
     return EXIT.input;
   }
-  return writePlan(invocation, file, made.text);
+  return writePlan(invocation, file, made.text, place);
 }

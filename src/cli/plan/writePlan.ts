@@ -6,10 +6,18 @@ import { note, putFile } from "../output.ts";
 import { loadText } from "./load.ts";
 import { printFindings } from "./planCommand.ts";
 
-/** Writes `text` as `file` (`-` prints it). A plan that would not be valid is refused with its findings. */
-export async function writePlan(invocation: Invocation, file: string, text: string): Promise<ExitCode> {
+/**
+ * Writes `text` as `file` (`-` prints it). A plan that would not be valid is refused with its findings; `place` is where it
+ * would stand, from which the files that it names are found.
+ */
+export async function writePlan(
+  invocation: Invocation,
+  file: string,
+  text: string,
+  place: string = file === "-" ? "new.yaml" : file,
+): Promise<ExitCode> {
   const { io, options } = invocation;
-  const checked = await loadText(invocation, file === "-" ? "new.yaml" : file, text, null);
+  const checked = await loadText(invocation, place, text, null);
   if (!checked.ok) {
     await printFindings(invocation, [{ context: checked, findings: checked.findings, report: null, exit: EXIT.input }]);
     return EXIT.input;
@@ -20,6 +28,17 @@ export async function writePlan(invocation: Invocation, file: string, text: stri
     note(io, options, `wrote ${file}`);
   }
   return EXIT.done;
+}
+
+/** Writes a plan made from answers. If it cannot be written, it is printed, so that no answer is lost. */
+export async function writeAnswers(...written: Parameters<typeof writePlan>): Promise<ExitCode> {
+  try {
+    return await writePlan(...written);
+  } catch (error) {
+    const [{ io }, , text] = written;
+    io.stdout.write(text);
+    throw error;
+  }
 }
 
 /** All values of a flag, repeatable or not, read; null where one is not clear, which is printed. */

@@ -45,10 +45,12 @@ const WITHOUT_FIXTURE = [
   "edit-nowhere",
   "edit-path-bad",
   "edit-value-bad",
+  "id-alike",
   "mistakes-more",
   "offset-doubtful",
   "word-near",
   "zone-doubtful",
+  "zone-without-summer",
 ];
 
 describe("every mistake", () => {

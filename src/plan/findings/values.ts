@@ -259,6 +259,18 @@ export const zoneUnknown = mistake<{ text: string; near: string | null; labels: 
   },
 });
 
+export const zoneWithoutSummer = mistake<{ zone: string; date: string; hours: string }>({
+  code: "zone-without-summer",
+  level: "warning",
+  title: "Greenwich time on a day of summer time",
+  why: "`GMT` is the same all year. Clocks in London and Lisbon are an hour ahead of it in summer.",
+  cure: "Name the zone of the clocks that are meant, `Europe/London`; `UTC` if it is the same time all year.",
+  example: "date: 2027-06-20\nclock: GMT",
+  sentence: ({ zone, date, hours }) =>
+    `\`${zone}\` has no summer time, and on ${date} clocks in London are ${hours} ahead of it`,
+  hint: () => "Europe/London, or UTC if the same time all year is meant",
+});
+
 export const dateBad = mistake<{ text: string; like: readonly string[]; reason: string | null }>({
   code: "date-bad",
   level: "error",
@@ -305,6 +317,19 @@ export const idTwice = mistake<{ id: string; first: string; second: string }>({
   example: "places:\n  dock: { at: [46.79, -91.1] }\nhits:\n  dock: { at: 07:00, for: 3 min, place: dock }",
   sentence: ({ id, first, second }) => `\`${id}\` is ${first} and ${second}`,
   hint: () => "rename one of them",
+});
+
+export const idAlike = mistake<{ id: string; is: string; other: string; otherIs: string }>({
+  code: "id-alike",
+  level: "warning",
+  title: "two ids that differ in upper and lower case alone",
+  why: "`Wren` and `wren` are two ids here. Most of the time one person, place or thing is meant.",
+  cure: "Use one spelling if both mean the same, else give one of them another name.",
+  example: "crew:\n  wren: { role: camera }\n  Wren: { role: lead }",
+  sentence: ({ id, is, other, otherIs }) =>
+    `\`${id}\` (${is}) and \`${other}\` (${otherIs}) differ in upper and lower case alone, and count as two`,
+  hint: ({ is, other, otherIs }) =>
+    is === otherIs ? `\`${other}\` for both, or another name for one of them` : "another name for one of them",
 });
 
 export const idUnknown = mistake<{

@@ -48,6 +48,8 @@ function declare(reading: Reading, id: Id, kind: IdKind, item: Item, members: re
   }
   const twice = reading.ids.declare(id, kind, item.path, members);
   if (twice !== null) reading.mistakeAtKey(item.path, twice, reading.ids.pathOf(id));
+  const alike = reading.ids.alike(id);
+  if (alike !== null) reading.mistakeAtKey(item.path, alike.mistake, alike.first);
 }
 
 /** A group and its numbered members; only the group's own id is the author's. */

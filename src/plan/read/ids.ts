@@ -4,7 +4,7 @@
  */
 import type { PlanPath } from "../../findings/finding.ts";
 import { nearest, slipOf } from "../../findings/nearest.ts";
-import { idBad, idReserved, idTwice, idUnknown } from "../findings.ts";
+import { idAlike, idBad, idReserved, idTwice, idUnknown } from "../findings.ts";
 import type { Id } from "../plan.ts";
 import type { IdKind } from "../shape/form.ts";
 import { wordTest } from "../shape/patterns.ts";
@@ -78,6 +78,8 @@ function severalOf(text: string, known: ReadonlySet<string>): string | null {
 /** The ids of one plan. */
 export class Ids {
   private readonly named = new Map<Id, Named>();
+  /** The first id of each spelling in small letters. */
+  private readonly folded = new Map<string, Id>();
   /** Declared with a mistake: known enough not to be called unknown as well. */
   private readonly spoiled = new Set<Id>();
   /** Declared, but no ids at all: never offered. */
@@ -94,6 +96,17 @@ export class Ids {
     }
     this.spoiled.add(id);
     return (c) => idTwice.raise({ id, first: `a ${earlier.kind}`, second: `a ${kind}` }, c);
+  }
+
+  /** The earlier id that differs from this one in upper and lower case alone, and what to say about both; null where none does. */
+  alike(id: Id): { readonly first: PlanPath; readonly mistake: Mistake } | null {
+    const folded = id.normalize("NFC").toLowerCase();
+    const other = this.folded.get(folded);
+    if (other === undefined) this.folded.set(folded, id);
+    const [one, earlier] = [this.named.get(id), other === undefined ? undefined : this.named.get(other)];
+    if (other === undefined || other === id || one === undefined || earlier === undefined) return null;
+    const facts = { id, is: `a ${one.kind}`, other, otherIs: `a ${earlier.kind}` };
+    return { first: earlier.path, mistake: (c) => idAlike.raise(facts, c) };
   }
 
   /** Declares what cannot be an id: whatever names it finds it. */

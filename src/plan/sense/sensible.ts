@@ -7,6 +7,7 @@ import { checkAttendance } from "./attendance.ts";
 import { checkCoordinates } from "./coordinates.ts";
 import { checkOrder } from "./order.ts";
 import { checkSeats, checkTeams } from "./seats.ts";
+import { checkSummer } from "./summer.ts";
 import { checkWords } from "./words.ts";
 
 /** Findings for what each key allows and the whole plan does not. */
@@ -17,6 +18,7 @@ export function sensible(reading: Reading, body: Body): void {
   checkSeats(reading, body);
   checkOrder(reading, body);
   checkWords(reading, body);
+  checkSummer(reading, body);
   if (sound("crew", "vehicles")) checkTeams(reading, body);
   if (sound("clock", "zone", "places", "roads")) checkCoordinates(reading, body);
   if (sound("clock", "zone", "places", "roads", "runs", "vehicles")) checkRoads(reading, body);

@@ -26,7 +26,7 @@ const routingForm = entry(
   },
   {
     keep: [
-      scalar("a file beside the plan such as roads.json", ["string"], { pattern: PATTERNS.fileHere }),
+      scalar("a file beside the plan such as roads.json", ["string", "number"], { pattern: PATTERNS.fileHere }),
       "the file beside the plan that keeps its answers",
       { example: "roads.json" },
     ],

@@ -40,8 +40,9 @@ function headLine(told: Told, style: TextStyle): string {
 /** A whole map in flow style is long; more carets than this add nothing. */
 const MOST_CARETS = 40;
 
-/** The source line as it stands and carets under the spot; a spot of no length gets one caret. */
+/** The source line as it stands and carets under the spot; a spot of no length gets one caret, an empty line nothing. */
 function excerpt(span: Span, label: string | null, tone: Tone, style: TextStyle): readonly string[] {
+  if (span.text.trim() === "") return [];
   const lead = span.text.length - span.text.trimStart().length;
   const from = Math.max(0, span.column - 1 - lead);
   const [text, start] = clipped(span.text.trim(), from, style);

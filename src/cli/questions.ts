@@ -12,11 +12,11 @@ export interface Question<S> {
   readonly preset: (state: S) => string | Promise<string>;
   /** Whether it is to be asked at all. */
   readonly isOpen?: (state: S) => Promise<boolean>;
-  readonly read: (answer: string, state: S) => Promise<Reply<S>>;
+  readonly read: (answer: string, state: S) => Promise<AnswerReading<S>>;
 }
 
 /** What an answer is: the last one to its question, one of several, or unclear, which has been printed. */
-export type Reply<S> =
+export type AnswerReading<S> =
   | { readonly is: "last" | "one"; readonly state: S }
   /** `near` is what was probably meant, offered in place of the preset; null if nothing was. */
   | { readonly is: "unclear"; readonly near: string | null };
@@ -121,12 +121,12 @@ export function severalValues<S, T>(
 }
 
 /** The answers with a new one, or what is wrong with them. */
-async function taken<S>(asking: Asking<S>, before: S, after: S, is: "last" | "one"): Promise<Reply<S>> {
+async function taken<S>(asking: Asking<S>, before: S, after: S, is: "last" | "one"): Promise<AnswerReading<S>> {
   const mistake = await asking.mistakeOf(before, after);
   return mistake === null ? { is, state: after } : unclear(asking.invocation, mistake, is === "last");
 }
 
-async function unclear<S>(invocation: Invocation, mistake: Finding, isOffered: boolean): Promise<Reply<S>> {
+async function unclear<S>(invocation: Invocation, mistake: Finding, isOffered: boolean): Promise<AnswerReading<S>> {
   await printUnclear(invocation, mistake);
   return { is: "unclear", near: isOffered ? meantBy(mistake) : null };
 }

@@ -1,13 +1,16 @@
 /**
- * How much the tests notice: changes one operator, bound or constant of a folder at a time and runs the tests that import it
- * (`node bin/mutate.mjs time 40 1`: folder below `src`, mutants drawn, seed). A mutant that no test notices has survived.
+ * How much the tests notice: changes one operator, bound or constant of a folder at a time and runs the tests that reach it
+ * (`node bin/mutate.mjs day,roads 40 1`: folders below `src`, mutants drawn of each, seed).
  *
- * The tools that do this need a compiler's interface that the TypeScript of this project has not. Here the tests and what they
- * import are compiled once into one file; a mutant is one place of that file, which `mutateRun.mjs` loads and runs. It stops
- * at the first test that fails; a mutant that runs ten times as long as the unchanged file counts as noticed.
+ * The tools that do this need a compiler's interface that the TypeScript of this project has not. Here all tests and what they
+ * import are compiled once into one file and run once with counters; a mutant is one place of that file. `mutateRun.mjs` loads
+ * the changed file and runs the tests that reached the place, then those that reached its source file, and stops at the first
+ * that fails. A mutant that no test notices has survived; one that never ends counts as noticed. With DAYWRIGHT_COUNTED=FILE
+ * what each test reaches is kept there, and only test files that are new or changed are counted again.
  */
 import { spawn } from "node:child_process";
-import { mkdtempSync, readdirSync, readFileSync, rmSync, symlinkSync } from "node:fs";
+import { createHash } from "node:crypto";
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
 import { SourceMap } from "node:module";
 import { tmpdir } from "node:os";
 import { join, relative } from "node:path";
@@ -15,22 +18,13 @@ import { fileURLToPath, pathToFileURL } from "node:url";
 import { build } from "esbuild";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
-const [folder = "time", count = "40", seed = "1", ...only] = process.argv.slice(2);
+const [folders = "time", count = "40", seed = "1", ...only] = process.argv.slice(2);
 
-/** Folders of `tests` that are related to a folder of `src`, its own first. */
-const RELATED = {
-  time: ["time", "world/time"],
-  day: ["day", "cases/chain", "cases/facts"],
-  "day/facts": ["day", "cases/facts", "agreement/logging", "agreement/now"],
-  hours: ["hours", "cases/hours", "world/hours", "world/timecard"],
-  power: ["power", "cases/power", "world/batteries"],
-  roads: ["roads", "world/roads", "cases/fuel"],
-  "plan/values": ["plan", "everyday", "cases/contract"],
-  repair: ["repair", "cases/cures"],
-};
-
-/** Folders whose tests run through the whole program; for mutants that the related tests do not notice. */
-const WIDER = ["cases", "changes", "authoring", "views", "sheet", "everyday"];
+/** Milliseconds of one core: a test slower than that is left out, and so are further tests of a mutant after that much. */
+const SLOWEST = 3000;
+const ENOUGH = 15_000;
+/** Milliseconds after which a test that has not ended never will; ten times as long without a change. */
+const SILENCE = 60_000;
 
 /** What is written where something else stood; a mutant is one of them at one place. */
 const CHANGES = [
@@ -57,24 +51,22 @@ const CHANGES = [
   [/\.every\(/gu, ".some("],
 ];
 
-/** Test files of a folder or of a path without its ending; those that start programs or replace modules are left out. */
-function testsIn(path) {
-  const all = readdirSync(join(root, "tests"), { recursive: true }).map((name) => name.replaceAll("\\", "/"));
-  const own = all.filter(
-    (name) => name.endsWith(".test.ts") && (name.startsWith(`${path}/`) || name.startsWith(`${path}.`)),
-  );
-  return own.sort().filter((name) => {
-    const text = readFileSync(join(root, "tests", name), "utf8");
-    return !/child_process|\bvi\b/u.test(text);
-  });
+/** Test files, or those below the given paths, without those that start programs, replace modules or are random and long. */
+function testFiles() {
+  return readdirSync(join(root, "tests"), { recursive: true })
+    .map((name) => name.replaceAll("\\", "/"))
+    .filter((name) => name.endsWith(".test.ts") && !name.startsWith("hostile/"))
+    .filter((name) => only.length === 0 || only.some((path) => name.startsWith(path)))
+    .filter((name) => !/child_process|\bvi\b/u.test(readFileSync(join(root, "tests", name), "utf8")))
+    .sort();
 }
 
-/** Tests know where they are (`import.meta.url` would be the compiled file's), and random ones run a tenth as often. */
+/** Tests know where they are (`import.meta.url` would be the compiled file's), and random ones run a fifth as often. */
 const forMutants = {
   name: "for-mutants",
   setup({ onLoad }) {
     onLoad({ filter: /[\\/]tests[\\/]fuzz\.ts$/ }, () => ({
-      contents: "export const runs = (normal) => Math.ceil(normal / 10);",
+      contents: "export const runs = (normal) => Math.ceil(normal / 5);",
     }));
     onLoad({ filter: /[\\/]tests[\\/].*\.ts$/ }, ({ path }) => ({
       contents: readFileSync(path, "utf8").replaceAll("import.meta.url", JSON.stringify(pathToFileURL(path).href)),
@@ -107,8 +99,8 @@ async function compiled(tests, outfile) {
 /** Whether a place of a line lies in a text between quotes. */
 const quoted = (line, at) => (line.slice(0, at).replace(/\\./gu, "").match(/["'`]/gu) ?? []).length % 2 === 1;
 
-/** Every mutant of the compiled lines that come from the folder. */
-function mutantsOf({ text, map }, target) {
+/** Every mutant of the compiled lines, with its source file below `src`. */
+function mutantsOf({ text, map }) {
   let offset = 0;
   return text.split("\n").flatMap((line, n) => {
     const start = offset;
@@ -116,24 +108,14 @@ function mutantsOf({ text, map }, target) {
     return CHANGES.flatMap(([pattern, change]) =>
       [...line.matchAll(pattern)].flatMap((found) => {
         const from = map.findEntry(n, found.index);
-        const file = relative(
-          root,
-          join(root, from.originalSource?.replace(/^(?:\.\.\/)+.*?(?=src\/)/u, "") ?? ""),
-        ).replaceAll("\\", "/");
-        if (!file.startsWith(`${target}/`) || quoted(line, found.index)) return [];
+        const path = from.originalSource?.replace(/^(?:\.\.\/)+.*?(?=src\/)/u, "") ?? "";
+        const file = relative(root, join(root, path)).replaceAll("\\", "/");
+        if (!file.startsWith("src/") || quoted(line, found.index)) return [];
         const put = typeof change === "string" ? change : change(found[0]);
         const is = line.slice(0, found.index) + put + line.slice(found.index + found[0].length);
         const at = start + found.index;
-        return [
-          {
-            at,
-            length: found[0].length,
-            put,
-            where: `${file}:${from.originalLine + 1}`,
-            was: line.trim(),
-            is: is.trim(),
-          },
-        ];
+        const where = `${file}:${from.originalLine + 1}`;
+        return [{ at, length: found[0].length, put, file, where, was: line.trim(), is: is.trim() }];
       }),
     );
   });
@@ -154,73 +136,162 @@ symlinkSync(join(root, "node_modules"), join(scratch, "node_modules"));
 const bundle = join(scratch, "all.mjs");
 
 /** A process that runs mutants; null where it ended or was silent for too long. */
-function runner() {
+function runner(silence = SILENCE) {
   const child = spawn(process.execPath, ["--max-old-space-size=1500", join(root, "bin", "mutateRun.mjs"), bundle], {
     cwd: root,
     stdio: ["pipe", "pipe", "ignore"],
     env: { ...process.env, TZ: "Pacific/Apia", NODE_ENV: "test", NODE_EXTRA_CA_CERTS: "" },
   });
-  let waiting = null;
+  let settle = () => undefined;
+  let timer;
   let text = "";
+  const watch = () => {
+    clearTimeout(timer);
+    timer = setTimeout(() => settle(null), silence);
+  };
   child.stdout.on("data", (bytes) => {
+    watch();
     text += bytes;
-    const end = text.indexOf("\n");
-    if (end < 0) return;
-    const line = text.slice(0, end);
-    text = text.slice(end + 1);
-    waiting?.(JSON.parse(line));
+    const lines = text.split("\n");
+    text = lines.pop() ?? "";
+    for (const line of lines.filter((one) => one !== "")) settle(JSON.parse(line));
   });
-  child.on("exit", () => waiting?.(null));
-  const ask = (question, limit) =>
-    new Promise((settle) => {
-      const timer = setTimeout(() => settle(null), limit);
-      waiting = (answer) => {
-        clearTimeout(timer);
-        settle(answer);
-      };
+  child.on("exit", () => settle(null));
+  const ask = async (question) => {
+    watch();
+    const answer = await new Promise((done) => {
+      settle = done;
       child.stdin.write(`${JSON.stringify(question)}\n`);
     });
+    clearTimeout(timer);
+    return answer;
+  };
   return { ask, end: () => child.kill("SIGKILL") };
 }
 
-const related = only.length > 0 ? only : (RELATED[folder] ?? [folder.split("/")[0]]);
-const near = new Set(related.flatMap(testsIn));
-const tests = [...new Set([...near, ...(only.length > 0 ? [] : WIDER.flatMap(testsIn))])];
-const program = await compiled(tests, bundle);
-const all = mutantsOf(program, `src/${folder}`);
-const some = drawn(all, Number(count), Number(seed));
+const program = await compiled(testFiles(), bundle);
+const all = mutantsOf(program);
+const places = [...new Set(all.map(({ at }) => at))].sort((a, b) => a - b);
+const keys = keysOf(places);
+const placesFile = join(scratch, "places.json");
+writeFileSync(placesFile, JSON.stringify(places));
 
-/** Milliseconds of one core. Slower test files are left out, or a folder would take hours; the score is the lower for it. */
-const SLOWEST = 4000;
+/** Names of places that outlive changes elsewhere: source file, line as compiled without its figures, and a number. */
+function keysOf(ats) {
+  const mutants = new Map(all.map((one) => [one.at, one]));
+  const seen = new Map();
+  return ats.map((at) => {
+    const { file, was } = mutants.get(at);
+    const name = `${file} ${was.replace(/\d/gu, "")}`;
+    seen.set(name, (seen.get(name) ?? 0) + 1);
+    return `${name} ${seen.get(name)}`;
+  });
+}
 
-let now = runner();
-const begin = Date.now();
-const plain = await now.ask({ files: tests, through: true }, 1_200_000);
-if (plain === null) throw new Error("the tests do not end without any change");
-/** Ten times as long and more, for the process starts anew after some. */
-const limit = 10 * (Date.now() - begin) + 20_000;
-const slow = plain.took.filter(([, ms]) => ms > SLOWEST);
-for (const [name, why] of [...plain.left, ...slow])
-  process.stderr.write(`left out ${name}: ${String(why).slice(0, 160)}\n`);
-/** Related files first, quick ones before slow ones: most mutants are noticed there. */
-const order = plain.took
-  .filter((one) => !slow.includes(one))
-  .sort(([one, a], [two, b]) => Number(near.has(two)) - Number(near.has(one)) || a - b)
-  .map(([name]) => name);
-process.stderr.write(`${order.length} test files, ${all.length} mutants\n`);
+const keptFile = process.env["DAYWRIGHT_COUNTED"];
+const hashOf = (name) =>
+  createHash("sha1")
+    .update(readFileSync(join(root, "tests", name)))
+    .digest("hex");
 
-let noticed = 0;
-for (const [n, { at, length, put, where, was, is }] of some.entries()) {
-  const answer = await now.ask({ files: order, at, length, put }, limit);
-  if (answer === null || n % 10 === 9) {
-    now.end();
-    now = runner();
+/** What every test reaches, by numbers in `places`; counted now where it is not known. */
+async function counted() {
+  const kept =
+    keptFile !== undefined && existsSync(keptFile)
+      ? JSON.parse(readFileSync(keptFile, "utf8"))
+      : { keys: [], loaded: [], files: {} };
+  const files = new Map(
+    Object.entries(kept.files).filter(
+      ([name, { hash }]) => hash === (existsSync(join(root, "tests", name)) ? hashOf(name) : ""),
+    ),
+  );
+  const place = new Map(keys.map((key, n) => [key, n]));
+  const here = (numbers) => numbers.flatMap((n) => place.get(kept.keys[n]) ?? []);
+  const known = new Map(
+    [...files].map(([name, { hash, tests: own }]) => [
+      name,
+      { hash, tests: own.map((one) => ({ ...one, reached: here(one.reached) })) },
+    ]),
+  );
+  const fresh = testFiles().filter((name) => !known.has(name));
+  const atLoad = new Set(here(kept.loaded));
+  if (fresh.length > 0) {
+    const child = runner(10 * SILENCE);
+    const plain = await child.ask({ counted: placesFile, files: fresh });
+    child.end();
+    if (plain === null) throw new Error("the tests do not end without any change");
+    for (const [name, why] of plain.left) process.stderr.write(`left out ${name}: ${why.slice(0, 160)}\n`);
+    for (const name of fresh)
+      known.set(name, { hash: hashOf(name), tests: plain.tests.filter(({ file }) => file === name) });
+    for (const one of plain.loaded) atLoad.add(one);
   }
-  if (answer === null || answer.failed !== null) {
-    noticed++;
-    process.stderr.write(`noticed ${where}: ${answer?.failed.slice(0, 160) ?? "no end"}\n`);
-  } else process.stdout.write(`survived ${where}\n  - ${was}\n  + ${is}\n`);
+  if (keptFile !== undefined)
+    writeFileSync(keptFile, JSON.stringify({ keys, loaded: [...atLoad], files: Object.fromEntries(known) }));
+  const now = new Set(testFiles());
+  const tests = [...known].flatMap(([name, one]) => (now.has(name) ? one.tests : []));
+  return { tests: tests.map((one, id) => ({ ...one, id, reached: new Set(one.reached), kills: 0 })), loaded: atLoad };
+}
+
+/** Where the tests of a folder lie: the last of its names that `tests` has. */
+const near = (file) => `${file.split("/").at(1)}/`;
+
+/** Tests that reach a place, or its file, in the order in which they are asked: [test file, number in it]. */
+function testsFor(mutant, { tests, loaded }) {
+  const place = places.indexOf(mutant.at);
+  const inFile = new Set(all.filter(({ file }) => file === mutant.file).map(({ at }) => places.indexOf(at)));
+  const reach = ({ reached }) => {
+    if (reached.has(place)) return 0;
+    return [...inFile].some((one) => reached.has(one)) ? 1 : 2;
+  };
+  const kept = tests.filter((one) => one.ms <= SLOWEST).map((one) => ({ ...one, reach: reach(one) }));
+  const used = kept.filter((one) => one.reach === 0);
+  if (used.length === 0 && !loaded.has(place)) return [];
+  const first = ({ file, reach: r, kills }) =>
+    r * 4 + (kills > 0 ? 0 : 2) + (file.startsWith(near(mutant.file)) ? 0 : 1);
+  const order = kept
+    .filter((one) => one.reach < 2 || (loaded.has(place) && one.file.startsWith(near(mutant.file))))
+    .sort((a, b) => first(a) - first(b) || a.ms - b.ms);
+  let sum = 0;
+  return order.filter((one) => {
+    sum += one.ms;
+    return sum <= ENOUGH || (one.reach === 0 && sum <= 2 * ENOUGH);
+  });
+}
+
+const known = await counted();
+const { tests } = known;
+let now = runner();
+for (const { file, name, ms } of tests.filter((one) => one.ms > SLOWEST))
+  process.stderr.write(`left out for its ${ms} ms ${file}: ${name}\n`);
+process.stderr.write(`${tests.length} tests of ${tests.reduce((sum, { ms }) => sum + ms, 0)} ms\n`);
+
+let asked = 0;
+for (const folder of folders.split(",")) {
+  const own = all.filter(({ file }) => file.startsWith(`src/${folder}/`));
+  const some = drawn(own, Number(count), Number(seed));
+  let noticed = 0;
+  for (const mutant of some) {
+    const { at, length, put, where, was, is } = mutant;
+    const order = testsFor(mutant, known);
+    const question = { run: order.map(({ file, index }) => [file, index]), at, length, put };
+    const answer = order.length === 0 ? { failed: null } : await now.ask(question);
+    if (answer === null || ++asked % 10 === 0) {
+      now.end();
+      now = runner();
+    }
+    if (answer === null || answer.failed !== null) {
+      noticed++;
+      const killer = order.find(({ file, index }) => file === answer?.by?.[0] && index === answer?.by?.[1]);
+      if (killer !== undefined) known.tests[killer.id].kills++;
+      process.stderr.write(`noticed ${where}: ${answer?.failed.slice(0, 160) ?? "no end"}\n`);
+    } else
+      process.stdout.write(
+        `survived ${where} (${order.length || "no"} test${order.length === 1 ? "" : "s"})\n  - ${was}\n  + ${is}\n`,
+      );
+  }
+  process.stdout.write(
+    `${folder}: ${noticed} of ${some.length} mutants noticed (${own.length} in all, seed ${seed})\n`,
+  );
 }
 now.end();
 rmSync(scratch, { recursive: true });
-process.stdout.write(`${folder}: ${noticed} of ${some.length} mutants noticed (${all.length} in all, seed ${seed})\n`);

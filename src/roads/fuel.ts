@@ -146,11 +146,30 @@ function stepOf(day: Day, move: Move, tank: Tank, { rangeKm, reserveKm }: Size):
 }
 
 /** The level read off at a known instant on the way, km; it replaces what was reckoned up to then. */
-function readingOf(day: Day, vehicle: Vehicle, rangeKm: number): { readonly at: Instant; readonly km: number } | null {
+interface Reading {
+  readonly at: Instant;
+  readonly km: number;
+}
+
+function readingOf(day: Day, vehicle: Vehicle, rangeKm: number): Reading | null {
   const actual = day.plan.actual.vehicles.get(vehicle.id);
   const at = actual?.fuelAt ?? actual?.since ?? null;
   return actual === undefined || actual.fuel === null || at === null ? null : { at, km: actual.fuel * rangeKm };
 }
+
+const isReadAt = (stop: StopTimes, reading: Reading | null): reading is Reading =>
+  reading !== null && (stop.leave === null || stop.leave >= reading.at);
+
+/** The part of a stop after a reading. */
+const sinceRead = (stop: StopTimes, { at }: Reading): StopTimes =>
+  stop.arrive !== null && stop.arrive < at ? { ...stop, arrive: at } : stop;
+
+const isReadOn = (move: Move, reading: Reading | null): reading is Reading =>
+  reading !== null && move.leave < reading.at && reading.at < move.arrive;
+
+/** What is left at the end of a drive that takes `usedKm` of range after a reading on the way. */
+const leftAfter = ({ at, km }: Reading, { leave, arrive }: Move, usedKm: number): number =>
+  km - (usedKm * (arrive - at)) / (arrive - leave);
 
 /** What a vehicle starts a day with. */
 interface Start {
@@ -177,16 +196,24 @@ function fuelOf(day: Day, vehicle: Vehicle, rangeKm: number, start: Start): Fuel
   const steps: FuelStep[] = [];
   let reading = readingOf(day, vehicle, rangeKm);
   for (const stop of stops) {
-    if (reading !== null && (stop.leave === null || stop.leave >= reading.at)) {
+    let idle = idleMinutesAt(day, vehicle, stop);
+    tank.idleMinutes += idle;
+    if (isReadAt(stop, reading)) {
       [tank.km, tank.known, tank.filled] = [reading.km, true, true];
+      idle = idleMinutesAt(day, vehicle, sinceRead(stop, reading));
       reading = null;
     }
-    const idle = idleMinutesAt(day, vehicle, stop);
-    tank.idleMinutes += idle;
     burn(tank, (idle / 60) * IDLE_KM_PER_HOUR);
     if (fillsAt(day, stop)) [tank.km, tank.known, tank.filled] = [rangeKm, true, true];
     const move = moves.find((own) => own.id === stop.stop.id);
-    if (move !== undefined) steps.push(stepOf(day, move, tank, { rangeKm, reserveKm }));
+    if (move === undefined) continue;
+    const before = tank.km;
+    const step = stepOf(day, move, tank, { rangeKm, reserveKm });
+    if (isReadOn(move, reading)) {
+      [tank.km, tank.known, tank.filled] = [leftAfter(reading, move, Math.max(0, before - tank.km)), true, true];
+      reading = null;
+    }
+    steps.push({ ...step, leftKm: tank.km });
   }
   return {
     vehicle: vehicle.id,
@@ -259,19 +286,26 @@ export function rangeAt(day: Day, { vehicle: id, rangeKm, startKm, steps }: Fuel
   let reading = readingOf(day, vehicle, rangeKm);
   let left = startKm;
   for (const stop of day.stops.filter((own) => own.vehicle === id && (own.arrive ?? at) <= at)) {
-    if (reading !== null && reading.at <= at && (stop.leave === null || stop.leave >= reading.at)) {
+    let stood = { ...stop, leave: stop.leave !== null && stop.leave > at ? at : stop.leave };
+    if (isReadAt(stop, reading) && reading.at <= at) {
       left = reading.km;
+      stood = { ...sinceRead(stop, reading), leave: stood.leave };
       reading = null;
     }
-    const leave = stop.leave !== null && stop.leave > at ? at : stop.leave;
-    left -= (idleMinutesAt(day, vehicle, { ...stop, leave }) / 60) * IDLE_KM_PER_HOUR;
+    left -= (idleMinutesAt(day, vehicle, stood) / 60) * IDLE_KM_PER_HOUR;
     const fills = stop.activities.filter((activity) => takesFuel(day, activity));
     const isFull = day.activities.some((one) => fills.includes(one.id) && one.end !== null && one.end <= at);
     if (isFull) left = rangeKm;
     const move = day.moves.find((own) => own.id === stop.stop.id);
     const step = steps.find((own) => own.move === stop.stop.id);
     if (move === undefined || step === undefined || move.leave >= at) continue;
-    left += (step.leftKm - left) * Math.min(1, (at - move.leave) / (step.at - move.leave));
+    // A reading on the way gives the burn from there to the end, and the same is taken for the way up to it.
+    const read = isReadOn(move, reading) ? reading : null;
+    const perMinute =
+      read === null ? (left - step.leftKm) / (step.at - move.leave) : (read.km - step.leftKm) / (step.at - read.at);
+    const isBefore = read !== null && at < read.at;
+    left = isBefore ? left - perMinute * (at - move.leave) : step.leftKm + perMinute * Math.max(0, step.at - at);
+    if (read !== null) reading = null;
   }
   return left;
 }

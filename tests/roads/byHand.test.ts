@@ -1,0 +1,334 @@
+/** The small parts of the roads on figures that can be worked out on paper; each with its arithmetic. */
+import { describe, expect, it } from "vitest";
+import {
+  by,
+  type Cells,
+  driveCells,
+  later,
+  laterOf,
+  notAfter,
+  notBefore,
+  plus,
+  point,
+  trimmed,
+} from "../../src/roads/chance/cells.ts";
+import { normalBelow } from "../../src/roads/chance/normal.ts";
+import { fuelStates, rangeAt } from "../../src/roads/fuel.ts";
+import { type RoadFill, roadFill } from "../../src/roads/fuelOnRoad.ts";
+import { changesIn, compareOrder, compareScores } from "../../src/roads/relief/problem.ts";
+import { drivingStretches, groupsOf } from "../../src/roads/relief/stretches.ts";
+import { beyond, breachTotal, leastLeft, longestSleep, personVerdict } from "../../src/roads/relief/verdict.ts";
+import { byId, leg, person, plan, task, vehicle } from "../day/parts.ts";
+import { at, day, type Trip } from "./days.ts";
+
+const cells = (from: number, ...mass: readonly number[]): Cells => ({ from, mass: Float64Array.from(mass) });
+const plain = ({ from, mass }: Cells) => ({
+  from: from + 0,
+  mass: [...mass].map((share) => Number(share.toFixed(12))),
+});
+
+describe("a distribution on cells", () => {
+  it("is there by a cell or not", () => {
+    expect([by(point(3), 2), by(point(3), 3), by(point(3), 99)]).toEqual([0, 1, 1]);
+    const halves = cells(2, 0.2, 0.3, 0.5);
+    expect([1, 2, 3, 4].map((cell) => Number(by(halves, cell).toFixed(12)))).toEqual([0, 0.2, 0.5, 1]);
+    expect(by(later(halves, 10), 13)).toBeCloseTo(0.5, 12);
+  });
+
+  it("and a drive are added: 0.5 × 0.25; 0.5 × 0.75 + 0.5 × 0.25; 0.5 × 0.75", () => {
+    expect(plain(plus(cells(2, 0.5, 0.5), cells(1, 0.25, 0.75)))).toEqual({ from: 3, mass: [0.125, 0.5, 0.375] });
+  });
+
+  it("ends with a ferry", () => {
+    const some = cells(2, 0.2, 0.3, 0.5);
+    expect([1, 2, 3, 4, 9].map((cell) => plain(notAfter(some, cell)).mass)).toEqual([
+      ...[[0], [0.2], [0.2, 0.3], [0.2, 0.3, 0.5], [0.2, 0.3, 0.5]],
+    ]);
+  });
+
+  it("waits", () => {
+    const some = cells(2, 0.2, 0.3, 0.5);
+    expect([1, 2, 3, 4, 9].map((cell) => plain(notBefore(some, cell)))).toEqual([
+      { from: 2, mass: [0.2, 0.3, 0.5] },
+      { from: 2, mass: [0.2, 0.3, 0.5] },
+      { from: 3, mass: [0.5, 0.5] },
+      { from: 4, mass: [1] },
+      { from: 9, mass: [1] },
+    ]);
+  });
+
+  // P(both by 0) = 0.5 × 0.4; by 1: 0.75 × 1; by 2: 1.
+  it("and another are over when the later one is", () => {
+    expect(plain(laterOf(cells(0, 0.5, 0.25, 0.25), cells(0, 0.4, 0.6)))).toEqual({ from: 0, mass: [0.2, 0.55, 0.25] });
+    expect(plain(laterOf(cells(0, 0.5, 0.5), cells(1, 0.4, 0.6)))).toEqual({ from: 1, mass: [0.4, 0.6] });
+  });
+
+  it("loses a tail lighter than 1e-9, or takes it to the cut", () => {
+    const some = cells(5, 0.6, 0.4 - 1.6e-9, 1e-9, 6e-10);
+    expect(trimmed(some, "up").mass).toHaveLength(3);
+    expect([...trimmed(some, "up").mass]).toEqual([0.6, 0.4 - 1.6e-9, 1e-9]);
+    expect(trimmed(some, "down").mass[2]).toBeCloseTo(1.6e-9, 15);
+    expect(trimmed(cells(5, 1e-12), "up")).toEqual(cells(5, 1e-12));
+  });
+
+  it("of a sure drive is one cell: 10 min are 40, 0.1 min lie between 0 and 1", () => {
+    const sure = (median: number) =>
+      (["up", "down"] as const).map((rounding) => plain(driveCells({ median, spread: 0 }, rounding)));
+    expect(sure(10)).toEqual([cells(40, 1), cells(40, 1)].map(plain));
+    expect(sure(0.1)).toEqual([cells(1, 1), cells(0, 1)].map(plain));
+    expect(plain(driveCells({ median: 0, spread: 0.3 }, "up"))).toEqual(plain(point(0)));
+  });
+
+  it("of a drive is the log-normal one, a cell late or early; its tails are cut at five deviations", () => {
+    // 10 min are 40 cells; at 0.2 the tails are cut at 40 e and 40 / e: 108.7 and 14.7 cells.
+    const below = (cell: number) => normalBelow(Math.log(cell / 40) / 0.2);
+    const [up, down] = (["up", "down"] as const).map((rounding) => driveCells({ median: 10, spread: 0.2 }, rounding));
+    if (up === undefined || down === undefined) throw new Error("no drive");
+    for (const cell of [14, 15, 30, 40, 55, 108, 109]) expect(by(up, cell)).toBeCloseTo(below(cell), 12);
+    for (const cell of [14, 15, 30, 40, 55, 107]) expect(by(down, cell)).toBeCloseTo(below(cell + 1), 12);
+    expect([by(up, 13), by(down, 0), by(down, 12)]).toEqual([0, below(14), below(14)]);
+    expect(by(down, 109)).toBeCloseTo(1, 12);
+    expect(by(up, 500)).toBeCloseTo(below(109), 12);
+  });
+});
+
+describe("a tank on a leg with a stop", () => {
+  const open: RoadFill = { activity: "fill", share: null, fixed: false };
+  const fixed = (share: number): RoadFill => ({ activity: "fill", share, fixed: true });
+  const fill = (km: number, fills: readonly RoadFill[], more: { tankKm?: number; factor?: number } = {}) =>
+    roadFill({ km, factor: 1, tankKm: 300, rangeKm: 500, reserveKm: 75, ...more }, fills);
+  const stands = (fromKm: number, toKm: number, plannedKm: number | null = null) => ({
+    ...{ activity: "fill", fromKm, toKm, plannedKm },
+  });
+
+  it("as far on as the tank goes, 300 − 75, and as near to the end as a full one needs, 600 − 425", () => {
+    expect(fill(600, [open])).toEqual({ leastKm: 75, endKm: 75, firstKm: 175, where: stands(175, 225) });
+  });
+
+  it("in the cold every kilometre takes 1.2", () => {
+    expect(fill(500, [open], { factor: 1.2 }).where).toEqual(stands(175 / 1.2, 225 / 1.2));
+  });
+
+  it("where its time puts it, or where that comes nearest", () => {
+    expect(fill(600, [fixed(1 / 3)])).toEqual({ leastKm: 100, endKm: 100, firstKm: 175, where: stands(175, 225) });
+    expect(fill(600, [fixed(0.5)])).toEqual({ leastKm: 75, endKm: 125, firstKm: 175, where: stands(175, 225, 300) });
+    expect(fill(600, [fixed(0.25)]).where).toEqual(stands(175, 225, 150));
+    expect([175, 225].map((km) => fill(600, [fixed(km / 600)]).where?.plannedKm)).toEqual([null, null]);
+  });
+
+  it("anywhere, if the tank lasts", () => {
+    expect(fill(200, [open])).toEqual({ leastKm: 300, endKm: 300, firstKm: 0, where: null });
+    expect([225, 226].map((km) => fill(km, [open]).where)).toEqual([null, stands(0, 225)]);
+  });
+
+  it("nowhere, if not even 225 + 425 do: then every stretch is as long as the others", () => {
+    expect(fill(650, [open])).toEqual({ leastKm: 75, endKm: 75, firstKm: 225, where: stands(225, 225) });
+    // (300 + 500 − 651) / 2
+    expect(fill(651, [open])).toEqual({ leastKm: 74.5, endKm: 74.5, firstKm: 225.5, where: null });
+    // A tank below its reserve never has more than it holds: (70 + 500 − 100) / 2 = 235.
+    expect(fill(100, [open], { tankKm: 70 })).toEqual({ leastKm: 70, endKm: 70, firstKm: 0, where: null });
+    expect(fill(100, [open], { tankKm: 75 }).where).toEqual(stands(0, 0));
+    expect(fill(600, [])).toMatchObject({ leastKm: -300, where: null });
+  });
+
+  it("with two stops: 225 + 2 × 425, and whatever is left of the last tank", () => {
+    expect(fill(1075, [open, open])).toEqual({ leastKm: 75, endKm: 75, firstKm: 0, where: null });
+    expect(fill(400, [open, open])).toEqual({ leastKm: 75, endKm: 100, firstKm: 0, where: null });
+    expect(fill(1076, [open, open]).leastKm).toBeCloseTo((300 + 1000 - 1076) / 3, 9);
+  });
+});
+
+describe("the range in the tank at a moment", () => {
+  // 05:00 to 05:30 50 km, at the pier to 07:13 (90 min of work and a hit of 3 with 10 before it), 50 km back by 07:43; 400 km.
+  const made = day(
+    [
+      {
+        ...{ vehicle: "wagon", people: ["wren"], leave: at(300) },
+        way: [
+          [leg("lodge", "pier", 30, 30, { km: 50 }), "drive", { work: 90, hit: "fill" }],
+          [leg("pier", "lodge", 30, 30, { km: 50 }), "drive", {}],
+        ],
+      },
+    ],
+    { vehicles: byId(vehicle("wagon", { rangeKm: 400, fuel: 1, inverterWatts: 600 })) },
+  );
+  const at3 = (of: typeof made, ...minutes: readonly number[]) => {
+    const [state] = fuelStates([of]);
+    if (state === undefined) throw new Error("no fuel");
+    return minutes.map((minute) => Number(rangeAt(of, state, at(minute)).toFixed(6)));
+  };
+
+  it("goes down with the share of a drive, and by 16 km an hour of idling", () => {
+    // Half of 50 km; all of it; 30 min of 16 km/h; 103 min: 27.466667 km; half of 50 more.
+    expect(at3(made, 300, 315, 330, 360, 433, 448, 463)).toEqual([
+      ...[400, 375, 350, 342, 322.533333, 297.533333, 272.533333],
+    ]);
+    expect(fuelStates([made])[0]).toMatchObject({ idleMinutes: 103, drivenKm: 100 });
+  });
+
+  it("is a full tank when a fill is done, not before", () => {
+    const filled = { ...made, plan: { ...made.plan, tasks: byId(task("fill", "pier", { kind: "fuel" })) } };
+    // In position at 07:00, at 07:10 the three minutes begin: 102 min of idling are 27.2 km.
+    expect(at3(filled, 432, 433, 448)).toEqual([322.8, 400, 375]);
+  });
+
+  const readAt = (minute: number) => {
+    const common = { place: null, since: null, odometerKm: null, engineHours: null, note: null };
+    const wagon = { ...common, fuel: 0.5, fuelAt: at(minute) };
+    return { ...made, plan: { ...made.plan, actual: { ...plan().actual, vehicles: new Map([["wagon", wagon]]) } } };
+  };
+
+  it("is what was read at a stop from then on: half of 400 at 07:00, 13 min of idling more", () => {
+    expect(at3(readAt(420), 330, 390, 419)).toEqual([350, 334, 326.266667]);
+    expect(at3(readAt(420), 420, 433, 448)).toEqual([200, 196.533333, 171.533333]);
+    expect(fuelStates([readAt(420)])[0]).toMatchObject({ startKm: 400, idleMinutes: 103, endKnown: true });
+    expect(fuelStates([readAt(420)])[0]?.endKm).toBeCloseTo(400 / 2 - (13 / 60) * 16 - 50, 9);
+  });
+
+  it("is what was read on a drive, less the rest of it: half of 400 at 05:12, 18 of 30 min and 30 km before the end", () => {
+    expect(at3(readAt(312), 306, 312, 321, 330)).toEqual([390, 200, 185, 170]);
+    expect(fuelStates([readAt(312)])[0]?.steps[0]?.leftKm).toBeCloseTo(170, 9);
+    expect(fuelStates([readAt(312)])[0]?.endKm).toBeCloseTo(200 - 30 - (103 / 60) * 16 - 50, 9);
+  });
+
+  it("is what was read before the first drive, or where the day ends", () => {
+    expect(at3(readAt(300), 300, 315)).toEqual([200, 175]);
+    expect(fuelStates([readAt(463)])[0]?.endKm).toBe(200);
+  });
+});
+
+describe("the pieces of a leg for two drivers", () => {
+  const trip: Trip = {
+    ...{ vehicle: "truck", people: ["tomas", "bea"], leave: at(0) },
+    way: [[leg("lodge", "harbour", 200, 200), "drive", {}]],
+  };
+  const crew = byId(person("tomas", { drives: ["truck"] }), person("bea", { drives: ["truck"] }));
+  const made = day([trip], { crew });
+  const pieces = (wheel: readonly (readonly [number, number, string])[], now: number | null = null) => {
+    const rows = wheel.map(([from, to, driver]) => ({ from: at(from), to: at(to), driver }));
+    const moves = made.moves.map((move) => ({ ...move, wheel: rows }));
+    return drivingStretches({ ...made, moves }, 60, now === null ? null : at(now)).map((own) => [
+      ...[own.from - at(0), own.to - at(0), own.afterMinutes, own.planned, own.drivers.length],
+    ]);
+  };
+
+  it("are cut every so many minutes of driving, not where the plan changes drivers", () => {
+    expect(
+      pieces([
+        [0, 90, "tomas"],
+        [90, 200, "bea"],
+      ]),
+    ).toEqual([
+      [0, 60, 0, "tomas", 2],
+      [60, 120, 60, "tomas", 2],
+      [120, 180, 120, "bea", 2],
+      [180, 200, 180, "bea", 2],
+    ]);
+  });
+
+  it("are cut at a halt, which is no driving", () => {
+    expect(
+      pieces([
+        [0, 30, "tomas"],
+        [40, 100, "tomas"],
+      ]),
+    ).toEqual([
+      [0, 30, 0, "tomas", 2],
+      [40, 70, 30, "tomas", 2],
+      [70, 100, 60, "tomas", 2],
+    ]);
+  });
+
+  it("stay as they are once begun", () => {
+    expect(pieces([[0, 120, "tomas"]], 60).map((piece) => piece.at(-1))).toEqual([1, 2]);
+    expect(pieces([[0, 120, "tomas"]], 61).map((piece) => piece.at(-1))).toEqual([1, 1]);
+  });
+
+  it("hang together through people who drive both vehicles", () => {
+    const of = (vehicle: string, ...drivers: readonly string[]) => {
+      const [stretch] = drivingStretches(made, 60, null);
+      if (stretch === undefined) throw new Error("no stretch");
+      return { ...stretch, vehicle, drivers };
+    };
+    const groups = (...all: readonly ReturnType<typeof of>[]) =>
+      groupsOf(all).map((group) => group.map(({ vehicle: id }) => id));
+    expect(groups(of("truck", "tomas"), of("wagon", "wren"))).toEqual([["truck"], ["wagon"]]);
+    expect(groups(of("truck", "tomas"), of("wagon", "wren"), of("truck", "bea"))).toEqual([
+      ["wagon"],
+      ["truck", "truck"],
+    ]);
+    expect(groups(of("truck", "tomas"), of("wagon", "wren"), of("van", "wren", "tomas"))).toEqual([
+      ["truck", "wagon", "van"],
+    ]);
+  });
+});
+
+describe("what a search for drivers compares", () => {
+  const limit = (id: string, kind: "max" | "rest" = "max") => ({ id, title: id, clause: null, kind });
+  const broken = (id: string, to: number, minutes: number) => ({ from: at(0), to: at(to), limit: limit(id), minutes });
+  const verdicts = [
+    {
+      rules: { legallyBinding: true },
+      limits: [
+        { limit: limit("wheel"), leftMinutes: 40 },
+        { limit: limit("rest", "rest"), leftMinutes: 5 },
+      ],
+      breaches: [broken("wheel", 60, 10), broken("wheel", 61, 20), broken("duty", 90, 5)],
+    },
+    {
+      rules: { legallyBinding: false },
+      limits: [
+        { limit: limit("house"), leftMinutes: null },
+        { limit: limit("window"), leftMinutes: 15 },
+      ],
+      breaches: [broken("house", 90, 7)],
+    },
+  ];
+
+  it("breaches that end later than the last release, by limit", () => {
+    const since = breachTotal("bea", verdicts, at(60));
+    expect(since.map(({ limit: id, minutes, law }) => [id, minutes, law])).toEqual([
+      ["wheel", 20, true],
+      ["duty", 5, true],
+      ["house", 7, false],
+    ]);
+    expect(personVerdict(since, 120)).toMatchObject({ lawMinutes: 25, houseMinutes: 7, sleepMinutes: 120 });
+    expect(breachTotal("bea", verdicts)[0]?.minutes).toBe(30);
+    const rides = breachTotal("bea", verdicts, at(60)).map((one) => ({
+      ...one,
+      minutes: one.limit === "wheel" ? 8 : 7,
+    }));
+    expect(beyond(since, rides).map(({ limit: id, minutes }) => [id, minutes])).toEqual([["wheel", 12]]);
+    expect(beyond(since, [])).toHaveLength(3);
+  });
+
+  it("the least that a limit leaves, rests apart, and the longest sleep in one piece", () => {
+    expect(leastLeft(verdicts)).toBe(15);
+    expect(leastLeft([])).toBeNull();
+    const span = (is: string, from: number, to: number) => ({ is, from: at(from), to: at(to) });
+    // 0 to 60 and 60 to 90 touch: 90; 100 to 180 alone are 80.
+    expect(
+      longestSleep([span("berth", 0, 60), span("berth", 60, 90), span("duty", 90, 100), span("berth", 100, 180)]),
+    ).toBe(90);
+    expect(longestSleep([span("berth", 0, 60), span("duty", 60, 61), span("berth", 61, 180)])).toBe(119);
+    expect(longestSleep([])).toBe(0);
+  });
+
+  it("the law before the house, then more sleep, then fewer changes; then the order of the plan", () => {
+    const score = (lawMinutes: number, houseMinutes: number, sleepMinutes: number, changes: number) => ({
+      ...{ lawMinutes, houseMinutes, sleepMinutes, changes },
+    });
+    const best = [score(0, 9, 0, 9), score(1, 0, 9, 9), score(1, 1, 9, 0), score(1, 1, 9, 1), score(1, 1, 8, 0)];
+    expect([...best].reverse().sort(compareScores)).toEqual(best);
+    expect(compareScores(score(1, 2, 3, 4), score(1, 2, 3, 4))).toBe(0);
+    const two = [
+      { vehicle: "truck", drivers: ["tomas", "bea"] },
+      { vehicle: "wagon", drivers: ["wren", "ilse"] },
+      { vehicle: "truck", drivers: ["tomas", "bea"] },
+    ];
+    expect(changesIn(two, ["tomas", "wren", "bea"])).toBe(1);
+    expect(changesIn(two, ["tomas", "wren", "tomas"])).toBe(0);
+    expect(Math.sign(compareOrder(two, ["tomas", "ilse", "bea"], ["bea", "wren", "tomas"]))).toBe(-1);
+    expect(Math.sign(compareOrder(two, ["bea", "ilse", "bea"], ["bea", "wren", "tomas"]))).toBe(1);
+  });
+});

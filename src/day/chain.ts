@@ -4,6 +4,7 @@ import type { Legs } from "../legs/leg.ts";
 import type { Id, Plan } from "../plan/plan.ts";
 import type { Instant } from "../time/units.ts";
 import type { Chore, Day, DayBefore } from "./day.ts";
+import { endsAt } from "./facts/vehiclesStood.ts";
 import { computeDay, NOT_UNDER_WAY, NOTHING_BEFORE, type UnderWay } from "./index.ts";
 
 /** A plan with the legs between its places. */
@@ -69,9 +70,9 @@ export function carryOver(day: Day, before: DayBefore): DayBefore {
     if (person.sleeps !== null) beds.set(person.id, person.sleeps);
   }
   const vehicles = new Map<Id, Id>(before.vehicles);
-  for (const run of day.plan.runs.values()) {
-    const last = day.plan.actual.vehicles.get(run.vehicle)?.place ?? run.stops.at(-1)?.place;
-    if (last !== undefined) vehicles.set(run.vehicle, last);
+  for (const vehicle of new Set([...day.plan.runs.keys(), ...day.plan.actual.vehicles.keys()])) {
+    const last = endsAt(day, vehicle);
+    if (last !== null) vehicles.set(vehicle, last);
   }
   return { beds, releases, evenings, vehicles };
 }

@@ -10,6 +10,7 @@ import type { Instant } from "../time/units.ts";
 import type { ActivityTimes, Day, DayBefore } from "./day.ts";
 import { factsUntil, wentOut } from "./facts/asItWent.ts";
 import { pastOf } from "./facts/past.ts";
+import { stoodOf } from "./facts/vehiclesStood.ts";
 import { factAhead } from "./findings/findingsFacts.ts";
 import { vehicleOutOfService } from "./findings/findingsOutage.ts";
 import type { DayResult } from "./makeDay.ts";
@@ -63,7 +64,10 @@ function withOutages(whole: Day, legs: Legs, before: DayBefore, outages: readonl
     if (loss.plan === day.plan) continue;
     const past = pastOf(day, day.plan, loss.plan, loss.from);
     const { pins } = past;
-    const next = dayFrom(past.plan, legs, before, { pins, now: loss.from, standing: loss.standing, findings: [] });
+    const next = dayFrom(past.plan, legs, before, {
+      ...NO_PAST,
+      ...{ pins, now: loss.from, standing: loss.standing },
+    });
     if (next.day === null) return { day: null, findings: [...findings, ...next.findings] };
     day = next.day;
   }
@@ -117,49 +121,30 @@ function outageFinding(
   return vehicleOutOfService.raise(facts, { path, at: during.from, otherwise: lost.length > 0 || stranded.size > 0 });
 }
 
-/** A day is the same with a `now` as without, but for facts that are later, for an edit, and for a vehicle that still stands. */
+/** A day is the same with a `now` as without, but for facts that are later and for an edit. */
 function dayUnderWay(written: Plan, legs: Legs, before: DayBefore, { now, unedited }: UnderWay): DayResult {
-  if (now === null) return dayFrom(written, legs, before, NO_PAST);
+  if (now === null) return dayAsStood(written, legs, before, NO_PAST);
   const { actual, later } = factsUntil(written, now);
   const plan = later.length === 0 ? written : { ...written, actual };
   const findings = later.map(([what, key]) => factAhead.raise({ what, key }, { path: ["actual", what, key] }));
-  const standing = (day: Day): GivenPast["standing"] => stillStanding(day, now);
-  if (unedited === null) return withStanding(plan, legs, before, { ...NO_PAST, findings }, standing);
+  if (unedited === null) return dayAsStood(plan, legs, before, { ...NO_PAST, findings });
   const old = { ...unedited.plan, actual };
-  const earlier = withStanding(old, unedited.legs, before, NO_PAST, standing);
+  const earlier = dayAsStood(old, unedited.legs, before, NO_PAST);
   if (earlier.day === null) return dayFrom(plan, legs, before, { ...NO_PAST, findings });
   const past = pastOf(earlier.day, old, plan, now);
+  const stood = stoodOf(earlier.day);
   const made = dayFrom(past.plan, legs, before, {
-    pins: past.pins,
-    now,
-    standing: stillStanding(earlier.day, now),
+    ...{ ...stood, pins: past.pins, now },
     findings: [...findings, ...past.findings],
   });
   return made.day === null ? made : { ...made, day: { ...made.day, unedited: { day: earlier.day, now } } };
 }
 
-function withStanding(
-  plan: Plan,
-  legs: Legs,
-  before: DayBefore,
-  past: GivenPast,
-  standing: (day: Day) => GivenPast["standing"],
-): DayResult {
+/** The day with vehicles where they are logged as standing. */
+function dayAsStood(plan: Plan, legs: Legs, before: DayBefore, past: GivenPast): DayResult {
   const planned = dayFrom(plan, legs, before, past);
-  if (planned.day === null) return planned;
-  const stands = standing(planned.day);
-  return stands.size === 0 ? planned : dayFrom(plan, legs, before, { ...past, standing: stands });
-}
-
-/** Departures that the plan has before now of vehicles that are stated to stand there, which have not happened. */
-function stillStanding({ plan, instants }: Day, now: Instant): ReadonlyMap<Id, Instant> {
-  const standing = new Map<Id, Instant>();
-  for (const [vehicle, { place, since }] of plan.actual.vehicles) {
-    const reached = (plan.runs.get(vehicle)?.stops ?? []).filter((stop) => stop.place === place);
-    const arrived = (id: Id): number => instants.get(`${id}.arrive`) ?? Number.NEGATIVE_INFINITY;
-    const here = reached.findLast(({ id }) => since === null || arrived(id) <= since) ?? reached[0];
-    if (here === undefined || plan.actual.stops.get(here.id)?.left != null) continue;
-    if ((instants.get(`${here.id}.leave`) ?? now) < now) standing.set(here.id, now);
-  }
-  return standing;
+  if (planned.day === null || plan.actual.vehicles.size === 0) return planned;
+  const stood = stoodOf(planned.day);
+  if (stood.arrived.size === 0 && stood.standing.size === 0) return planned;
+  return dayFrom(plan, legs, before, { ...past, ...stood });
 }

@@ -7,6 +7,7 @@ import { type Instant, type Interval, instant } from "../time/units.ts";
 import { earlyHits } from "./beforeDate.ts";
 import { aboardOf, type Chore, type Day, type DayBefore, type PersonDay, type Why } from "./day.ts";
 import { releasedEarly } from "./facts/contradictions.ts";
+import { stoodOtherwise } from "./facts/vehiclesStood.ts";
 import * as say from "./findings/findings.ts";
 import { loggedOtherwise } from "./findings/findingsFacts.ts";
 import { activityTimesOf, stopsOf, vehicleMoves } from "./network/assemble.ts";
@@ -68,6 +69,8 @@ export function dayOf(order: DayOrder, placed: PlacedDay, around: Circumstances)
     [...results.values()].map((result) => result.day),
   );
   const people = closeTheDay([...results.values()].map((result) => result.day));
+  const instants = instantsOf(placed, people);
+  const stood = stoodOtherwise({ plan, instants });
   const day: Day = {
     plan,
     people,
@@ -75,10 +78,16 @@ export function dayOf(order: DayOrder, placed: PlacedDay, around: Circumstances)
     moves,
     activities,
     rides: [...plan.rides.values()].map((ride) => ({ ride, who: ride.who })),
-    findings: [...findings, ...slips(placed), ...forgotten(order), ...elsewhere(plan, before), ...gone, ...notes].map(
-      (finding) => located(plan, finding),
-    ),
-    instants: instantsOf(placed, people),
+    findings: [
+      ...findings,
+      ...slips(placed),
+      ...forgotten(order),
+      ...elsewhere(plan, before),
+      ...gone,
+      ...stood,
+      ...notes,
+    ].map((finding) => located(plan, finding)),
+    instants,
     why: (id) => whyOf(placed, results, id),
     span: spanOf(people, plan),
     unedited: null,

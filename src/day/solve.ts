@@ -9,6 +9,7 @@ import { impossibleFacts } from "./facts/contradictions.ts";
 import { overrideNotes } from "./facts/notes.ts";
 import { type Completed, completeFacts } from "./facts/openFacts.ts";
 import { type Pins, pinsOf } from "./facts/pins.ts";
+import { AS_IN_PLAN, type Stood, withArrivals } from "./facts/vehiclesStood.ts";
 import { type DayResult, dayOf, refusedDay } from "./makeDay.ts";
 import { placeInWeather, type Timed } from "./network/inWeather.ts";
 import type { PlacedDay } from "./network/place.ts";
@@ -21,16 +22,18 @@ export interface GivenPast {
   readonly pins: Pins["at"];
   readonly now: Instant | null;
   readonly standing: Pins["standing"];
+  /** Arrivals that follow from where a vehicle stood; by stop id. */
+  readonly arrived: Stood["arrived"];
   readonly findings: readonly Finding[];
 }
 
 /** Nothing is past. */
-export const NO_PAST: GivenPast = { pins: new Map(), now: null, standing: new Map(), findings: [] };
+export const NO_PAST: GivenPast = { ...AS_IN_PLAN, pins: new Map(), now: null, findings: [] };
 
 /** Solves a plan after the day before it, given what is past. */
 export function dayFrom(written: Plan, legs: Legs, before: DayBefore, past: GivenPast): DayResult {
   const solved = (completed: Completed): Solved => solve(completed, legs, before, past);
-  const completed = completeFacts(written, (known, name) => {
+  const completed = completeFacts(withArrivals(written, past.arrived), (known, name) => {
     const { placed } = solved(known);
     return placed === null ? null : placedInstant(placed, name);
   });

@@ -3,9 +3,9 @@
  * nobody is in two places. A law throws what contradicts it.
  */
 import type { Day, PersonDay } from "../../src/day/day.ts";
-import type { ActualPerson } from "../../src/plan/plan.ts";
+import type { ActualPerson, ActualStop, Id } from "../../src/plan/plan.ts";
 import { type Instant, instant } from "../../src/time/units.ts";
-import { happened } from "../day/parts.ts";
+import { happened, stopped } from "../day/parts.ts";
 import { random } from "../day/random.ts";
 import { type Dated, everythingLogged, figures, logging, oneByOne, type Solved, same, solved } from "./days.ts";
 import { DATE, type Entries, randomPlan } from "./randomPlan.ts";
@@ -126,6 +126,21 @@ export const LAWS: readonly Law[] = [
     },
   },
   {
+    name: "with vehicles logged as arriving early make every hit that they make as planned",
+    check: ({ plan, day, again, seed }) => {
+      const dice = random(seed);
+      const logged = earlyArrivals(day, dice).filter(() => dice(2) === 0);
+      const other = again(logging(plan, { activities: new Map(), stops: new Map(logged) }));
+      const made = ({ activities }: Day) =>
+        activities.flatMap(({ id, state, activity }) => (activity.kind === "hit" && state === "fixed" ? [id] : []));
+      same(
+        made(other).toSorted(),
+        made(day).toSorted(),
+        JSON.stringify(logged.map(([id, { arrived }]) => [id, arrived])),
+      );
+    },
+  },
+  {
     name: "are the same at any minute of them, also where an edit changes nothing",
     check: ({ plan, legs, day, again, seed }) => {
       const expected = figures(day);
@@ -194,6 +209,23 @@ function momentsOf(day: Day, seed: number, dice: (below: number) => number): rea
   const instants: readonly Instant[] = [...day.instants.values()];
   const near = (): number => (instants[dice(instants.length)] ?? from) + dice(3) - 1;
   return [near(), near(), from + dice(Math.max(1, to - from))];
+}
+
+/** Every arrival up to an hour early, but not before what was on air and the likely drive after it. */
+function earlyArrivals(day: Day, dice: (below: number) => number): readonly (readonly [Id, ActualStop])[] {
+  const arrived = new Map<Id, number>();
+  return day.moves.flatMap(({ id, vehicle, arrive, likelyMinutes, halts }) => {
+    const stops = day.plan.runs.get(vehicle)?.stops ?? [];
+    const next = stops[stops.findIndex((stop) => stop.id === id) + 1];
+    if (next === undefined || next.ferry !== null || halts.length > 0) return [];
+    const ends = day.activities.flatMap((one) =>
+      one.stops.includes(id) && one.state === "fixed" ? (one.end ?? []) : [],
+    );
+    const first = Math.max(arrived.get(id) ?? 0, ...ends) + likelyMinutes;
+    const at = Math.min(arrive, Math.max(arrive - dice(60), first));
+    arrived.set(next.id, at);
+    return [[next.id, stopped({ arrived: instant(at) })] as const];
+  });
 }
 
 const sortedInstants = (one: ReturnType<typeof figures>) => ({

@@ -215,7 +215,7 @@ const PAIRS: readonly Pair[] = [
   ],
 ];
 
-/** Told in other tests of this folder: readings, properties, went, idle. */
+/** Told in other tests of this folder: readings, properties, went, idle, loggedDrivers. */
 const ELSEWHERE = [
   "booked-twice",
   "date-twice",
@@ -233,6 +233,7 @@ const ELSEWHERE = [
   "stop-time-missed",
   "ride-missed",
   "went-backwards",
+  "driver-elsewhere",
   "vehicle-elsewhere",
   "bed-elsewhere",
   "slip-too-long",

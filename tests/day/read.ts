@@ -2,6 +2,7 @@
 import { readFileSync } from "node:fs";
 import { computeChain } from "../../src/day/chain.ts";
 import type { Day } from "../../src/day/index.ts";
+import type { Finding } from "../../src/findings/finding.ts";
 import { legsOf } from "../../src/legs/legs.ts";
 import { type FileReading, readChain } from "../../src/plan/index.ts";
 
@@ -13,14 +14,16 @@ const read = (path: string): FileReading => {
   }
 };
 
+const said = (findings: readonly Finding[]): string =>
+  findings.map(({ code, span }) => `${code} line ${span?.line}`).join("; ");
+
 /** The chain of days that `file` ends, or `text` in its place, oldest first; throws what is mistaken. */
 export async function daysOfFile(file: string, text = readFileSync(file, "utf8")): Promise<readonly Day[]> {
   const { plans, findings } = await readChain(text, { file, files: { read } });
-  if (plans === null)
-    throw new Error(findings.map((finding) => `${finding.code} line ${finding.span?.line}`).join("; "));
+  if (plans === null) throw new Error(said(findings));
   const links = await Promise.all(plans.map(async (plan) => ({ plan, legs: await legsOf(plan) })));
   const chain = computeChain(links);
-  if (chain.findings.length > 0) throw new Error(chain.findings.map((finding) => finding.code).join("; "));
+  if (chain.findings.length > 0) throw new Error(said(chain.findings));
   return chain.days;
 }
 

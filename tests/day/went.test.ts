@@ -1,5 +1,6 @@
 /** What really happened, and the middle of a day: instants as they went are fixed first; with a now nothing else lies before it. */
 import { describe, expect, it } from "vitest";
+import { carryOver } from "../../src/day/chain.ts";
 import { computeDay, type Day, NOTHING_BEFORE } from "../../src/day/index.ts";
 import { at, type Description, legsOf, makePlan, text, times } from "./make.ts";
 import { actual, type Went } from "./parts.ts";
@@ -172,16 +173,55 @@ describe("with a now", () => {
     expect(times(day, "wagon.2.leave", "wagon.3.arrive")).toEqual(["08:50", "09:15"]);
   });
 
-  it("a vehicle stated still to stand somewhere has not left, and a hit it can no longer make says by how much", () => {
-    const vehicles = new Map([
-      ["wagon", { place: "pier", since: at("07:05"), odometerKm: null, fuel: null, engineHours: null }],
-    ]);
-    expect(times(went({ vehicles }, "10:00"), "wagon.2.leave")).toEqual(["10:00"]);
-    // 25 + 5 + 30 + 10 + 10 = 80 minutes before 12:00 is 10:40
-    const late = went({ vehicles }, "10:47");
-    expect(late.findings.map((one) => [one.code, one.facts["what"], one.shortMinutes])).toEqual([
-      ["hit-missed", "noon", 7],
-    ]);
+  describe("a vehicle that stood somewhere at a moment", () => {
+    const stood = (place: string, since: string | null) =>
+      new Map([
+        ["wagon", { place, since: since === null ? null : at(since), odometerKm: null, fuel: null, engineHours: null }],
+      ]);
+
+    it("had not left before it, with a now and without, and a hit it can no longer make says by how much", () => {
+      // Planned: at the pier 07:05 to 08:35. A later moment of now moves nothing (agreement 2.1).
+      for (const now of [null, "10:00", "11:00", "15:00"]) {
+        const day = went({ vehicles: stood("pier", "10:00") }, now);
+        expect([now, ...times(day, "wagon.2.arrive", "wagon.2.leave")]).toEqual([now, "07:05", "10:00"]);
+      }
+      // 25 + 5 + 30 + 10 + 10 = 80 minutes before 12:00 is 10:40
+      const late = went({ vehicles: stood("pier", "10:47") });
+      expect(late.findings.map((one) => [one.code, one.facts["what"], one.shortMinutes])).toEqual([
+        ["hit-missed", "noon", 7],
+      ]);
+    });
+
+    it("was there by then", () => {
+      // Nobody logged the departure: it was as planned, 06:25, and the drive took 30 minutes.
+      const day = went({ vehicles: stood("pier", "06:55") });
+      expect(times(day, "wagon.1.leave", "wagon.2.arrive", "wagon.2.leave")).toEqual(["06:25", "06:55", "08:35"]);
+    });
+
+    it("as planned changes nothing", () => {
+      for (const [place, since] of [
+        ["home", "06:00"],
+        ["pier", "07:05"],
+        ["pier", "08:00"],
+        ["cove", "09:30"],
+      ] as const)
+        expect(
+          times(went({ vehicles: stood(place, since) }), "wagon.1.leave", "wagon.2.arrive", "wagon.4.arrive"),
+        ).toEqual(times(went({}), "wagon.1.leave", "wagon.2.arrive", "wagon.4.arrive"));
+    });
+
+    it("is there the day after only if it did not go on by the plan", () => {
+      const next = (place: string, since: string | null) => {
+        const day = went({ vehicles: stood(place, since) });
+        return [carryOver(day, NOTHING_BEFORE).vehicles.get("wagon"), day.findings.map(({ code }) => code)];
+      };
+      expect(next("pier", "08:00")).toEqual(["home", []]);
+      expect(next("home", "14:00")).toEqual(["home", []]);
+      // Where it stood after the day, and where its run does not go, are said.
+      expect(next("pier", null)).toEqual(["pier", ["logged-otherwise"]]);
+      expect(next("inn", "18:00")).toEqual(["inn", ["logged-otherwise"]]);
+      expect(next("inn", "10:00")).toEqual(["home", ["logged-otherwise"]]);
+    });
   });
 });
 

@@ -2,6 +2,7 @@
  * Fits the plan to what stands: lengths between two pinned instants last as long as they did, and an order that a fact
  * contradicts is turned round or dropped. What cannot be fitted is two facts that contradict each other.
  */
+import { sumOf } from "../../lists.ts";
 import type { Id } from "../../plan/plan.ts";
 import { type Interval, instant } from "../../time/units.ts";
 import { AS_IT_WENT, type Conflict, type Edge, type Label, ORIGIN, type Rule } from "../network/network.ts";
@@ -126,14 +127,14 @@ export function resolve(build: Build, pins: Pins, fit: Fit, conflict: Conflict):
   const setUp = chain.find(({ rule }) => rule?.key === "set-up" && build.plan.tasks.has(rule.second));
   if (setUp?.rule) return { fit: dropping(fit, setUp.rule) };
   const lengths = chain.filter((edge) => edge.weight > 0);
-  const room = lengths.reduce((sum, edge) => sum + edge.weight, 0);
+  const room = sumOf(lengths, ({ weight }) => weight);
   const ruled = chain.find(({ rule }) => rule !== null);
   if (room < conflict.shortMinutes) {
     if (ruled?.rule) return { fit: dropping(fit, ruled.rule) };
     return { first: nameOf(build, start.to), second: nameOf(build, bound.from) };
   }
   const between = { from: instant(start.weight), to: instant(-bound.weight) };
-  const shorter = shortened(build, fit, lengths, conflict.shortMinutes);
+  const shorter = shortened(build, fit, lengths, conflict.shortMinutes, ({ weight }) => weight);
   return { fit: { ...shorter, hurried: [...fit.hurried, between] } };
 }
 
@@ -149,11 +150,14 @@ const added = <V>(map: ReadonlyMap<string, V>, key: string, value: V): ReadonlyM
 
 const dropping = (fit: Fit, rule: Rule): Fit => ({ ...fit, dropped: added(fit.dropped, ruleKey(rule), rule) });
 
-function shortened(build: Build, fit: Fit, lengths: readonly Edge[], by: number): Fit {
+/** Between two facts anything may have been shorter; of what is only planned, a drive by no more than half of it. */
+const mayGive = ({ weight, label }: Edge): number => (label?.name === "drive" ? Math.floor(weight / 2) : weight);
+
+function shortened(build: Build, fit: Fit, lengths: readonly Edge[], by: number, most: (edge: Edge) => number): Fit {
   const shorter = new Map(fit.shorter);
   let left = by;
   for (const edge of lengths.toSorted((a, b) => rankOf(a) - rankOf(b))) {
-    const less = Math.min(left, edge.weight);
+    const less = Math.min(left, most(edge));
     if (less > 0) shorter.set(lengthKey(build, edge), edge.weight - less);
     left -= less;
   }
@@ -162,7 +166,8 @@ function shortened(build: Build, fit: Fit, lengths: readonly Edge[], by: number)
 
 /**
  * What is planned before something that happened took place all the same where the work between them alone can have been
- * shorter: a vehicle that left early was loaded faster, a stand-down ended with it. Null where there was not room enough, or a fact comes first.
+ * shorter: a vehicle that left early was loaded faster, one that arrived early drove faster, a stand-down ended with it. Null
+ * where there was not room enough, or a fact comes first.
  */
 export function workedFaster(build: Build, pins: Pins, fit: Fit, conflict: Conflict): Fit | null {
   const { start, chain, bound, shortMinutes } = conflict;
@@ -170,11 +175,12 @@ export function workedFaster(build: Build, pins: Pins, fit: Fit, conflict: Confl
   const isFact = isPin(build, pins, bound) && went?.how === "as it went";
   if (!isFact || start.label?.name === "now" || isPin(build, pins, start) || chain.some(({ backward }) => backward))
     return null;
-  const gives = (name: string): boolean => GIVES.includes(name) || build.plan.tasks.get(name)?.kind === "standdown";
+  const gives = (name: string): boolean =>
+    GIVES.includes(name) || name === "drive" || build.plan.tasks.get(name)?.kind === "standdown";
   const lengths = chain.filter(({ weight, label }) => weight > 0 && gives(label?.name ?? ""));
-  if (lengths.reduce((sum, { weight }) => sum + weight, 0) < shortMinutes) return null;
+  if (sumOf(lengths, mayGive) < shortMinutes) return null;
   const between = { from: instant(start.weight), to: instant(-bound.weight) };
-  return { ...shortened(build, fit, lengths, shortMinutes), hurried: [...fit.hurried, between] };
+  return { ...shortened(build, fit, lengths, shortMinutes, mayGive), hurried: [...fit.hurried, between] };
 }
 
 /** Whether nothing gives way in `next` that does not in `before`. */

@@ -115,7 +115,8 @@ function openEnds(plan: Plan): readonly OpenEnd[] {
   return ends.toSorted((a, b) => a.at - b.at);
 }
 
-const NOT_LOGGED: ActualStop = { arrived: null, left: null, driver: null, note: null };
+/** Nothing was logged of a stop. */
+export const NOT_LOGGED: ActualStop = { arrived: null, left: null, driver: null, note: null };
 
 function withoutEnd(plan: Plan, { id, begins }: OpenEnd): Plan {
   const activities = new Map(plan.actual.activities);

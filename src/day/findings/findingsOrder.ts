@@ -44,6 +44,36 @@ export const twoVehiclesAtOnce = define<{
     (f.activity === null ? "; or write `after: […]` on the stop that is left later, to ride one after the other" : ""),
 });
 
+export const driverElsewhere = define<{
+  who: string;
+  stop: string;
+  vehicle: string;
+  leg: string | null;
+  planned: string | null;
+  drives: boolean;
+}>({
+  code: "driver-elsewhere",
+  level: "error",
+  title: "someone is logged at the wheel of one vehicle and planned in another",
+  why: "Nobody is in two vehicles. What is logged stands, so somebody else drove the other vehicle, or it did not leave; the plan does not say which.",
+  cure: "Log who drove the other vehicle, or change its `driver` and `aboard`.",
+  example:
+    "crew:\n  tomas: { role: engineer, drives: [truck, wagon] }\nactual:     # he is planned at the wheel of the truck\n  wagon.1: { driver: tomas }",
+  sentence: (f, say) => {
+    const logged = `${say.name(f.who)} is logged at the wheel of ${say.name(f.vehicle)} from ${f.stop}`;
+    if (f.leg === null || f.planned === null)
+      return `${logged}, and the plan does not say how ${say.name(f.who)} goes on from there`;
+    if (f.drives) return `${logged}, but is to drive ${say.name(f.planned)} from ${f.leg}`;
+    return `${logged}, but is to ride in ${say.name(f.planned)} from ${f.leg}`;
+  },
+  hint: (f) =>
+    f.leg === null
+      ? `write \`${f.who}\` into \`aboard\` of the stops after \`${f.stop}\``
+      : f.drives
+        ? `log who drove \`${f.leg}\``
+        : `take \`${f.who}\` out of \`aboard\` of \`${f.planned ?? ""}\``,
+});
+
 export const rideMissing = define<{ who: string; at: string; next: string; from: string }>({
   code: "ride-missing",
   level: "error",

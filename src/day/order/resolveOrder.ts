@@ -4,9 +4,10 @@ import type { Legs } from "../../legs/leg.ts";
 import type { Id, Plan, Stop } from "../../plan/plan.ts";
 import * as say from "../findings/findings.ts";
 import { orderOpen } from "../findings/findingsOrder.ts";
-import { activitiesOf, attend, legOfActivity, stopsOfActivities, visitsOf } from "./attendance.ts";
+import { activitiesOf, attend, legOfActivity, type StopsOf, stopsOfActivities, visitsOf } from "./attendance.ts";
 import { personOrder } from "./chains.ts";
 import { crewDay } from "./crewing.ts";
+import { type AsDriven, asDriven } from "./loggedDrivers.ts";
 import { type Attendance, type DayOrder, isLive, type OrderedLeg, type PersonOrder } from "./order.ts";
 import { liveOf, minutesBySize } from "./visits.ts";
 
@@ -19,14 +20,13 @@ export interface Settled {
 
 /** Brings all that shares a person, a vehicle or a path into order. */
 export function settle(plan: Plan, legs: Legs, bedLastNight: ReadonlyMap<Id, Id>): Settled {
-  const crewed = crewDay(plan, legs);
+  const { crewed, unfitted } = drivenDay(plan, legs, bedLastNight);
   const findings: Finding[] = [...crewed.findings];
   const grounds = { plan, parties: crewed.parties, findings };
   const stopsOf = stopsOfActivities(grounds);
   const orderedLegs = withActivities(plan, crewed.legs, findings);
   const people = new Map<Id, PersonOrder>();
-  const meet = (one: Stop, other: Stop): Id | null =>
-    [...stopsOf].find(([, stops]) => stops.includes(one) && stops.includes(other))?.[0] ?? null;
+  const meet = meetingAt(stopsOf);
   const standing = [...plan.runs.values()].flatMap(({ stops }) => (stops.length === 1 ? stops : []));
   const standsAt = (id: Id): Id | null =>
     standing.find((stop) => crewed.parties.get(stop.id)?.includes(id))?.place ?? null;
@@ -46,8 +46,25 @@ export function settle(plan: Plan, legs: Legs, bedLastNight: ReadonlyMap<Id, Id>
   checkLengths(plan, findings);
   for (const person of people.keys()) checkOrder(plan, person, attendance, findings);
   checkWaits(plan, attendance, findings);
-  return { order: { plan, legs: orderedLegs, visits, people, attendance }, findings: onlyRoots(findings) };
+  return { order: { plan, legs: orderedLegs, visits, people, attendance }, findings: onlyRoots(findings, unfitted) };
 }
+
+/** Who rides and drives as planned and as logged. */
+function drivenDay(plan: Plan, legs: Legs, bedLastNight: ReadonlyMap<Id, Id>): AsDriven {
+  const planned = crewDay(plan, legs);
+  return asDriven(plan, planned, (moved, who) => {
+    const stopsOf = stopsOfActivities({ plan, parties: planned.parties, findings: [] });
+    const bare = moved.map((leg) => ({ ...leg, rolling: [], halts: [] }));
+    const ids = (target: Id): readonly Id[] => (stopsOf.get(target) ?? stopsNamed(plan, target)).map(({ id }) => id);
+    const input = { plan, legs: bare, bedLastNight, standsAt: () => null, stopsOf: ids, meet: meetingAt(stopsOf) };
+    return personOrder(input, who).findings.length === 0;
+  });
+}
+
+const meetingAt =
+  (stopsOf: StopsOf) =>
+  (one: Stop, other: Stop): Id | null =>
+    [...stopsOf].find(([, stops]) => stops.includes(one) && stops.includes(other))?.[0] ?? null;
 
 const stopsNamed = (plan: Plan, id: Id): readonly Stop[] =>
   [...plan.runs.values()].flatMap((run) => run.stops.filter((stop) => stop.id === id));
@@ -151,11 +168,15 @@ const brokenRides = new Set(["ride-missing", "ride-order-open", "two-vehicles-at
 const effectsOfRides = new Set(["cannot-attend", "visit-open"]);
 
 /** A person whose rides do not chain cannot attend anything either; only the cause is reported. */
-function onlyRoots(findings: readonly Finding[]): readonly Finding[] {
+function onlyRoots(findings: readonly Finding[], unfitted: ReadonlySet<Id>): readonly Finding[] {
   const broken = new Set(findings.filter(({ code }) => brokenRides.has(code)).map((f) => f.who));
-  const crewless = findings.some((finding) => finding.code === "aboard-missing" || finding.code === "driver-missing");
+  const crewless = findings.some(
+    (finding) =>
+      finding.code === "aboard-missing" || finding.code === "driver-missing" || finding.code === "driver-elsewhere",
+  );
   const effects = new Set(["cannot-attend", "nobody-attends", "ride-missing", "place-not-visited"]);
   return findings.filter((finding) => {
+    if (finding.who !== null && unfitted.has(finding.who)) return finding.code === "driver-elsewhere";
     if (finding.who !== null && effectsOfRides.has(finding.code) && broken.has(finding.who)) return false;
     return !(crewless && effects.has(finding.code));
   });

@@ -1,0 +1,71 @@
+/** Somebody logged at the wheel of a vehicle that the plan does not have them in (a fact stands; nothing else is guessed). */
+import { describe, expect, it } from "vitest";
+import { dayOfFile } from "./read.ts";
+
+/** Wren drives the wagon to the pier, ilse the car to the hall; both may drive both. */
+const PLAN = `daywright: 1
+date: 2027-01-20
+clock: America/Chicago
+zone: America/Chicago
+crew:
+  wren: { drives: [wagon, car], slept: lodge, sleeps: lodge }
+  ilse: { drives: [wagon, car], slept: lodge, sleeps: lodge }
+  odo: { slept: lodge, sleeps: lodge }
+vehicles: { wagon: {}, car: {} }
+places: { lodge: { kind: lodging }, pier: {}, hall: {} }
+roads:
+  - { link: [lodge, pier], drive: 35 min, bad: 50 min }
+  - { link: [lodge, hall], drive: 20 min, bad: 30 min }
+hits:
+  dawn: { at: "07:00", for: 3 min, place: pier }
+  noon: { at: "07:30", for: 3 min, place: hall }
+runs:
+  wagon: { driver: wren, aboard: [wren, odo], stops: [lodge, pier, lodge] }
+  car: { driver: ilse, stops: [lodge, hall, lodge] }
+`;
+const logged = (actual: string, plan = PLAN) => dayOfFile("day.yaml", `${plan}actual: ${actual}\n`);
+const wheels = async (actual: string, plan = PLAN) =>
+  (await logged(actual, plan)).moves.map(({ id, driver, riders }) => [id, driver, ...riders]).toSorted();
+
+describe("somebody logged at the wheel of another vehicle", () => {
+  it("rides on in it, and so does whoever is logged in theirs", async () => {
+    expect(await wheels("{ wagon.1: { driver: ilse }, car.1: { driver: wren } }")).toEqual([
+      ["car.1", "wren"],
+      ["car.2", "wren"],
+      ["wagon.1", "ilse", "odo"],
+      ["wagon.2", "ilse", "odo"],
+    ]);
+  });
+
+  it("who makes the hits follows from it", async () => {
+    const { activities } = await logged("{ wagon.1: { driver: ilse }, car.1: { driver: wren } }");
+    expect(activities.map(({ id, who }) => [id, ...who])).toEqual([
+      ["dawn", "ilse", "odo"],
+      ["noon", "wren"],
+    ]);
+  });
+
+  it("leaves their vehicle to the only one aboard who may drive it", async () => {
+    // Tomas rides the car and may drive it.
+    const plan = PLAN.replace("  odo:", "  tomas: { drives: car, slept: lodge, sleeps: lodge }\n  odo:").replace(
+      "car: { driver: ilse,",
+      "car: { driver: ilse, aboard: [ilse, tomas],",
+    );
+    expect(await wheels("{ wagon.1: { driver: ilse } }", plan)).toEqual([
+      ["car.1", "tomas"],
+      ["car.2", "tomas"],
+      ["wagon.1", "ilse", "wren", "odo"],
+      ["wagon.2", "wren", "ilse", "odo"],
+    ]);
+  });
+
+  it("is a mistake at the log where nobody is left to drive theirs, and nothing else is said", async () => {
+    const text = `${PLAN}actual:\n  wagon.1: { driver: ilse }\n`;
+    const line = text.split("\n").indexOf("  wagon.1: { driver: ilse }") + 1;
+    await expect(dayOfFile("day.yaml", text)).rejects.toThrow(new Error(`driver-elsewhere line ${line}`));
+  });
+
+  it("changes nothing where the plan has them there", async () => {
+    expect(await wheels("{ wagon.1: { driver: wren }, car.2: { driver: ilse } }")).toEqual(await wheels("{}"));
+  });
+});

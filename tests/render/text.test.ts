@@ -1,7 +1,7 @@
 /** Text: columns line up by an independent measure, nothing is lost, nothing in a plan reaches the terminal raw. */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { fitTable } from "../../src/render/text/fit.ts";
+import { fitTable, wrapText } from "../../src/render/text/fit.ts";
 import { makePaint } from "../../src/render/text/paint.ts";
 import { printable } from "../../src/render/text/printable.ts";
 import type { TextStyle } from "../../src/render/text/style.ts";
@@ -182,3 +182,30 @@ describe("findings", () => {
 function never(): never {
   throw new Error("the sample has an instant");
 }
+
+describe("a word that is too long for its column", () => {
+  it("breaks behind its hyphens, and elsewhere only where a piece is too long as well", () => {
+    expect(wrapText("rest-too-short (Tomas)", 12)).toEqual(["rest-too-", "short", "(Tomas)"]);
+    expect(wrapText("awake-too-long-at-wheel", 10)).toEqual(["awake-too-", "long-at-", "wheel"]);
+    expect(wrapText("x unprecedentedly-so", 8)).toEqual(["x", "unpreced", "entedly-", "so"]);
+    expect(wrapText("--patience -14", 8)).toEqual(["--patien", "ce -14"]);
+  });
+
+  it("a word that fits a line stays whole", () => {
+    expect(wrapText("clears rest-too-short", 16)).toEqual(["clears", "rest-too-short"]);
+  });
+
+  // 10 + 2 + 14 columns have room in 26; without a floor the wider column would lose columns until both are alike.
+  it("columns with blanks give way before a word is torn", () => {
+    const sample = tableOf([["rest-too-short", "one two three four five"]]);
+    const table = { ...sample, columns: sample.columns.slice(0, 2).map((one) => ({ ...one, label: "x" })) };
+    const fitted = fitTable(table, within(26));
+    expect(fitted?.columns.map(({ width }) => width)).toEqual([14, 10]);
+    expect(fitted?.rows[0]?.[0]?.lines).toEqual(["rest-too-short"]);
+    // In 20 columns the code breaks behind hyphens: its longest piece, `short`, has five. 20 = 12 + 2 + 6.
+    expect(fitTable(table, within(20))?.rows[0]?.map(({ lines }) => lines)).toEqual([
+      ["rest-too-", "short"],
+      ["one", "two", "three", "four", "five"],
+    ]);
+  });
+});

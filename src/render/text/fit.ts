@@ -49,6 +49,7 @@ export function fitTable(table: Table, style: TextStyle): FittedTable | null {
   const kept = keepColumns(table.columns, natural, width);
   const widths = narrow(
     kept.map((index) => natural[index] ?? 0),
+    kept.map((index) => [labels[index] ?? "", ...texts.map((row) => row[index] ?? "")]),
     width,
   );
   if (widths === null) return null;
@@ -81,28 +82,75 @@ function keepColumns(columns: readonly Column[], natural: readonly number[], wid
   return kept;
 }
 
+/** How narrow a column may become, from the text of its cells. */
+type Floor = (texts: readonly string[]) => number;
+
+const longest = (parts: readonly string[]): number => Math.max(NARROWEST, ...parts.map(widthOf));
+
+/** First no word is torn, then none but at its hyphens, and only then anywhere. */
+const FLOORS: readonly Floor[] = [
+  (texts) => longest(texts.flatMap(wordsOf)),
+  (texts) => longest(texts.flatMap(wordsOf).flatMap(piecesOf)),
+  () => NARROWEST,
+];
+
 /** Takes columns off the widest until the sum fits; null where all are at their narrowest and it still does not. */
-function narrow(natural: readonly number[], width: number | null): readonly number[] | null {
+function narrow(
+  natural: readonly number[],
+  texts: readonly (readonly string[])[],
+  width: number | null,
+): readonly number[] | null {
   const widths = [...natural];
   if (width === null) return widths;
-  for (let over = total(widths) - width; over > 0; over--) {
-    const widest = Math.max(...widths);
-    if (widest <= NARROWEST) return null;
-    widths[widths.lastIndexOf(widest)] = widest - 1;
+  for (const floor of FLOORS) {
+    if (total(widths) <= width) break;
+    const least = texts.map(floor);
+    for (let over = total(widths) - width; over > 0; over--) {
+      const room = widths.map((own, index) => (own > (least[index] ?? 0) ? own : 0));
+      const widest = Math.max(...room);
+      if (widest === 0) break;
+      widths[room.lastIndexOf(widest)] = widest - 1;
+    }
   }
-  return widths;
+  return total(widths) <= width ? widths : null;
 }
 
+/** Words with what a line may not tear: a number and its unit, the digits of a telephone. */
+const wordsOf = (text: string): readonly string[] => bound(text).split(" ");
+
+/** A word cut behind its hyphens. */
+const piecesOf = (word: string): readonly string[] => word.split(/(?<=[^\s-]-)(?=[^\s-])/);
+
 /**
- * Breaks printable text into lines of at most `width` columns, at blanks where it can, inside a word where it must. A number
- * and its unit stay together where they fit.
+ * Breaks printable text into lines of at most `width` columns: at blanks, at the hyphens of a word that is too long, inside
+ * one where it must. A number and its unit stay together where they fit.
  */
 export function wrapText(text: string, width: number): readonly string[] {
   if (width <= 0 || widthOf(text) <= width) return [text];
-  const whole = bound(text);
-  const fits = whole.split(" ").every((word) => widthOf(word) <= width);
-  const lines = wrapAnsi(fits ? whole : text, width, { hard: true, trim: true }).split("\n");
-  return fits ? lines.map(unbound) : lines;
+  const lines: string[] = [];
+  let line = "";
+  const put = (part: string, gap: string): void => {
+    const longer = line === "" ? part : `${line}${gap}${part}`;
+    if (widthOf(longer) <= width) line = longer;
+    else {
+      if (line !== "") lines.push(line);
+      const torn = wrapAnsi(part, width, { hard: true, trim: true }).split("\n");
+      lines.push(...torn.slice(0, -1));
+      line = torn.at(-1) ?? "";
+    }
+  };
+  for (const word of wordsThatFit(text, width)) {
+    const pieces = widthOf(word) <= width ? [word] : piecesOf(word);
+    for (const [at, piece] of pieces.entries()) put(piece, at === 0 ? " " : "");
+  }
+  return [...lines, line].map(unbound);
+}
+
+/** The words of a text; a number and its unit are one where every such pair fits. */
+function wordsThatFit(text: string, width: number): readonly string[] {
+  const whole = wordsOf(text);
+  const fits = whole.every((word) => widthOf(word) <= width || !word.includes(NO_BREAK));
+  return (fits ? whole : text.split(" ")).filter((word) => word !== "");
 }
 
 /** Columns that printable text takes on a terminal. */

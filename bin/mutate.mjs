@@ -143,6 +143,8 @@ function runner(silence = SILENCE) {
     env: { ...process.env, TZ: "Pacific/Apia", NODE_ENV: "test", NODE_EXTRA_CA_CERTS: "" },
   });
   let settle = () => undefined;
+  /** Called with what a test file has given while others still run. */
+  let onLine = null;
   let timer;
   let text = "";
   const watch = () => {
@@ -154,10 +156,15 @@ function runner(silence = SILENCE) {
     text += bytes;
     const lines = text.split("\n");
     text = lines.pop() ?? "";
-    for (const line of lines.filter((one) => one !== "")) settle(JSON.parse(line));
+    for (const line of lines.filter((one) => one !== "")) {
+      const said = JSON.parse(line);
+      if (said.name === undefined) settle(said);
+      else onLine?.(said);
+    }
   });
   child.on("exit", () => settle(null));
-  const ask = async (question) => {
+  const ask = async (question, each = null) => {
+    onLine = each;
     watch();
     const answer = await new Promise((done) => {
       settle = done;
@@ -215,18 +222,22 @@ async function counted() {
   );
   const fresh = testFiles().filter((name) => !known.has(name));
   const atLoad = new Set(here(kept.loaded));
+  const keep = () => {
+    if (keptFile !== undefined)
+      writeFileSync(keptFile, JSON.stringify({ keys, loaded: [...atLoad], files: Object.fromEntries(known) }));
+  };
   if (fresh.length > 0) {
     const child = runner(10 * SILENCE);
-    const plain = await child.ask({ counted: placesFile, files: fresh });
+    const done = await child.ask({ counted: placesFile, files: fresh }, ({ name, tests: own, left, loaded }) => {
+      for (const [what, why] of left) process.stderr.write(`left out ${what}: ${why.slice(0, 160)}\n`);
+      process.stderr.write(`counted ${name}\n`);
+      known.set(name, { hash: hashOf(name), tests: own });
+      for (const one of loaded) atLoad.add(one);
+      keep();
+    });
     child.end();
-    if (plain === null) throw new Error("the tests do not end without any change");
-    for (const [name, why] of plain.left) process.stderr.write(`left out ${name}: ${why.slice(0, 160)}\n`);
-    for (const name of fresh)
-      known.set(name, { hash: hashOf(name), tests: plain.tests.filter(({ file }) => file === name) });
-    for (const one of plain.loaded) atLoad.add(one);
+    if (done === null) throw new Error("the tests do not end without any change");
   }
-  if (keptFile !== undefined)
-    writeFileSync(keptFile, JSON.stringify({ keys, loaded: [...atLoad], files: Object.fromEntries(known) }));
   const now = new Set(testFiles());
   const tests = [...known].flatMap(([name, one]) => (now.has(name) ? one.tests : []));
   return { tests: tests.map((one, id) => ({ ...one, id, reached: new Set(one.reached), kills: 0 })), loaded: atLoad };

@@ -86,10 +86,10 @@ async function counted({ counted: placesFile, files }, n) {
   await session.post("Profiler.enable");
   await session.post("Profiler.startPreciseCoverage", { callCount: true, detailed: true });
   const { url, file } = await loaded(n, {});
-  const [tests, left, atLoad] = [[], [], new Set()];
   for (const name of files) {
+    const [tests, left] = [[], []];
     const one = await file(name).catch((error) => void left.push([name, why(error)]));
-    for (const place of await reachedNow(session, url, places)) atLoad.add(place);
+    const atLoad = await reachedNow(session, url, places);
     for (const [index, { name: title }] of (one?.tests ?? []).entries()) {
       const begin = process.cpuUsage();
       const failed = await runTest(one, index).then(() => null, why);
@@ -99,8 +99,9 @@ async function counted({ counted: placesFile, files }, n) {
       else left.push([`${name} ${title}`, failed]);
       process.stdout.write("\n");
     }
+    process.stdout.write(`${JSON.stringify({ name, tests, left, loaded: atLoad })}\n`);
   }
-  return { tests, left, loaded: [...atLoad] };
+  return { done: true };
 }
 
 process.on("unhandledRejection", () => process.exit(1));

@@ -3,7 +3,7 @@
  * comparison marks `sheet --since` and `calls --since`; where the older version comes from is the caller's business.
  */
 import { type ActivityTimes, aboardOf, type Day, type Move, type PersonDay } from "../day/day.ts";
-import { hospitalText } from "../plan/placesAndRoads.ts";
+import { hospitalText } from "../plan/keys/places.ts";
 import type { Id } from "../plan/plan.ts";
 import type { Instant } from "../time/units.ts";
 

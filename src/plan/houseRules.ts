@@ -3,7 +3,8 @@
  * plan states itself replaces the default. A new rule is a line here and a test of what it does.
  */
 import { valueBad } from "./findings.ts";
-import { entry, type KeyDeclaration, scalar, type ValueForm, type ValueOf, valued, word } from "./shape/form.ts";
+import { entry, type KeyDeclaration, type ValueOf } from "./shape/entry.ts";
+import { scalar, type ValueForm, valued, word } from "./shape/form.ts";
 import { amount, length } from "./shape/leaves.ts";
 import { PATTERNS } from "./shape/patterns.ts";
 import { parseLength } from "./values/length.ts";

@@ -5,24 +5,44 @@
  * Maps keep the order of the file. What the plan leaves out is null or an empty list, never a silent guess.
  */
 import type { PlanPath, Span } from "../findings/finding.ts";
-import type { RuleSetId } from "../hours/rules/index.ts";
-import type { Instant, ZoneId } from "../time/units.ts";
-import type { Hit, Ride, Run, Task } from "./activities.ts";
-import type { Actual } from "./facts.ts";
-import type { Charger, Line, Pack, Piece, SignalPath } from "./gear.ts";
+import type { ZoneId } from "../time/units.ts";
 import type { HouseRules } from "./houseRules.ts";
-import type { History, Person, Vehicle } from "./peopleAndVehicles.ts";
-import type { Permit, Place, Road } from "./placesAndRoads.ts";
-import type { Entity, Id } from "./terms.ts";
+import type { Actual } from "./keys/actual.ts";
+import type { History } from "./keys/before.ts";
+import type { Person } from "./keys/crew.ts";
+import type { Hit } from "./keys/hits.ts";
+import type { Charger, Pack, Piece } from "./keys/kit.ts";
+import type { Acceptance, Contract } from "./keys/money.ts";
+import type { Line, SignalPath } from "./keys/paths.ts";
+import type { Permit } from "./keys/permits.ts";
+import type { Place } from "./keys/places.ts";
+import type { Ride } from "./keys/rides.ts";
+import type { Road } from "./keys/roads.ts";
+import type { Run } from "./keys/runs.ts";
+import type { Task } from "./keys/tasks.ts";
+import type { Vehicle } from "./keys/vehicles.ts";
+import type { Weather } from "./keys/weather.ts";
+import type { Id } from "./terms.ts";
 
 export type { RuleSetId } from "../hours/rules/index.ts";
 export type { SpanKind } from "../hours/rules/rule.ts";
-export type * from "./activities.ts";
-export type * from "./facts.ts";
-export type * from "./gear.ts";
 export type { HouseRules } from "./houseRules.ts";
-export type * from "./peopleAndVehicles.ts";
-export type * from "./placesAndRoads.ts";
+export type { Activity, Location } from "./keys/activity.ts";
+export type * from "./keys/actual.ts";
+export type { History, HistorySpan } from "./keys/before.ts";
+export type { Person } from "./keys/crew.ts";
+export type { Hit } from "./keys/hits.ts";
+export type { Charger, Pack, Piece } from "./keys/kit.ts";
+export type { Acceptance, Contract } from "./keys/money.ts";
+export type { Line, SignalPath } from "./keys/paths.ts";
+export type { Permit } from "./keys/permits.ts";
+export type { ClockWindow, Hospital, Obstacle, Place, Room } from "./keys/places.ts";
+export type { Ride } from "./keys/rides.ts";
+export type { Road } from "./keys/roads.ts";
+export type { Ferry, Relief, Run, Stop } from "./keys/runs.ts";
+export type { Task, TaskKind } from "./keys/tasks.ts";
+export type { Vehicle } from "./keys/vehicles.ts";
+export type { RoadState, Weather } from "./keys/weather.ts";
 export type * from "./terms.ts";
 
 /** A checked plan: everything stated, in the units of the program. */
@@ -73,46 +93,6 @@ export interface Plan {
 export interface PlanSource {
   /** The span of the value at `path`, else of its nearest ancestor that the text has; null for a plan without text. */
   locate(path: PlanPath): Span | null;
-}
-
-/** The weather expected in a stretch: °C, km/h, humidity 0 to 1. */
-export interface Weather {
-  /** Null ends hold for the whole plan. */
-  readonly from: Instant | null;
-  readonly to: Instant | null;
-  /** Empty: everywhere. */
-  readonly places: readonly Id[];
-  readonly celsius: number | null;
-  readonly windKmh: number | null;
-  readonly gustKmh: number | null;
-  readonly cloud: "clear" | "thin" | "average" | "dark" | null;
-  readonly road: RoadState | null;
-  readonly humidity: number | null;
-  readonly lightning: boolean;
-  readonly path: PlanPath;
-}
-
-/** The state of the roads. */
-export type RoadState = "dry" | "wet" | "heavy-rain" | "snow" | "heavy-snow" | "ice" | "fog";
-
-/** What a timecard pays by: minutes, and the contract's own currency. */
-export interface Contract extends Entity {
-  readonly overtimeAfterMinutes: number | null;
-  readonly doubleAfterMinutes: number | null;
-  readonly dayRateMinutes: number | null;
-  readonly mealPenalty: number | null;
-  readonly shortTurnaround: number | null;
-  readonly turnaroundMinutes: number | null;
-  readonly perDiem: number | null;
-  readonly rules: readonly RuleSetId[];
-}
-
-/** A finding that the lead takes knowingly, with the reason. */
-export interface Acceptance {
-  readonly code: string;
-  readonly who: readonly Id[];
-  readonly why: string;
-  readonly path: PlanPath;
 }
 
 /** A routing server that the plan names. */

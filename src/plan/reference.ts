@@ -1,6 +1,7 @@
 /** What a plan can say, section by section and key by key, from the declarations that its reader works with: for the manual. */
 import { planForm } from "./read/sections.ts";
-import { declared, type Field, type Form, type KeyDeclaration } from "./shape/form.ts";
+import { declared, type Field, type KeyDeclaration } from "./shape/entry.ts";
+import type { Form } from "./shape/kind.ts";
 
 /** One key. Texts are plain English and YAML, in one line each. */
 export interface KeyReference {

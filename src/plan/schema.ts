@@ -1,7 +1,7 @@
 /** The JSON Schemas of a plan, of a file that plans share and of a log, for editors: draft 7, the input side, with descriptions and examples. */
 import { logForm } from "./log/form.ts";
 import { entryForms, planForm } from "./read/sections.ts";
-import type { Form } from "./shape/form.ts";
+import type { Form } from "./shape/kind.ts";
 import { PATTERNS } from "./shape/patterns.ts";
 
 type Schema = Readonly<Record<string, unknown>>;

@@ -5,7 +5,7 @@ import { sectionPage } from "../../src/manual/plan.ts";
 import { HOUSE_DEFAULTS } from "../../src/plan/houseRules.ts";
 import { planForm } from "../../src/plan/read/sections.ts";
 import { planReference } from "../../src/plan/reference.ts";
-import type { Form } from "../../src/plan/shape/form.ts";
+import type { Form } from "../../src/plan/shape/kind.ts";
 import { sourceText } from "../../src/plan/text/source.ts";
 import { readYaml } from "../../src/plan/text/yaml.ts";
 import { pageText } from "../../src/render/page.ts";

@@ -2,12 +2,12 @@
 import type { Finding } from "../../findings/finding.ts";
 import { fileLoop, mistakesMore } from "../findings.ts";
 import type { Plan } from "../plan.ts";
-import { itemsOf, textOf } from "../read/fields.ts";
 import { readTree } from "../read/read.ts";
 import { noMap } from "../shape/issues.ts";
 import { rightlyNamed } from "../text/correctTopLevelKeys.ts";
 import { withoutEchoes } from "../text/dropCascades.ts";
 import { findFile, folderOf, noFiles, type PlanFiles } from "../text/files.ts";
+import { itemsOf, textOf } from "../text/items.ts";
 import { type SourceText, sourceText } from "../text/source.ts";
 import { type MapNode, type PlanNode, spanOf, type YamlReading } from "../text/tree.ts";
 import { readYaml } from "../text/yaml.ts";

@@ -1,13 +1,15 @@
 /** What hits and tasks have in common: where, who, after and before what, by which path, with which pieces. */
 
 import { eitherMissing, keysTogether } from "../findings.ts";
-import type { Activity, Id, Location } from "../plan.ts";
-import { type FieldsOf, type Item, itemsOf, namedBy, textOf } from "../read/fields.ts";
 import type { Reading } from "../read/reading.ts";
-import { type Declarations, entry, pairOf, scalar } from "../shape/form.ts";
+import { type Declarations, entry, type FieldsOf, type ModelOf } from "../shape/entry.ts";
+import { pairOf, scalar } from "../shape/form.ts";
 import { whereText } from "../shape/issues.ts";
-import { idOf, idsOf, someLength, who } from "../shape/leaves.ts";
+import { someLength } from "../shape/leaves.ts";
+import { idOf, idsAsListed, idsOf, namedBy, who } from "../shape/named.ts";
 import { PATTERNS } from "../shape/patterns.ts";
+import type { Entity, Id } from "../terms.ts";
+import { type Item, itemsOf, textOf } from "../text/items.ts";
 import { mistaken } from "../values/parsed.ts";
 
 /** The keys that hits and tasks have in common. */
@@ -24,21 +26,33 @@ export const activityFields = {
   who: [who, "ids, roles, `all` or `aboard`; by default everyone aboard the vehicles that list it"],
   after: [idsOf("hit", "task"), "hits or tasks that end before it", { example: "[dawn]" }],
   before: [idsOf("hit", "task"), "hits or tasks that it ends before", { example: "[noon]" }],
-  path: [idOf("path"), "one of `paths`: how the signal gets out", { example: "dish" }],
+  path: [idOf("path"), "one of `paths`: how the signal gets out", { example: "dish", as: "signalPath" }],
   needs: [
-    idsOf("piece of kit", "path", "line", "pack"),
+    idsAsListed("piece of kit", "path", "line", "pack"),
     "pieces of kit that must be there; a piece listed twice is needed twice",
     { example: "[camera, camera, monitor]" },
   ],
 } as const satisfies Declarations;
 
 /** The key `for` of a hit. */
-export const forField = [someLength, "how long"] as const;
+export const forField = [someLength, "how long", { as: "forMinutes" }] as const;
 
 /** What readers of hits and of tasks look at in common. */
 export const activityForm = entry("a hit or a task", {}, activityFields);
 
 type ActivityFields = FieldsOf<typeof activityForm>;
+
+/** Where something happens. `aboard` is inside a rolling vehicle; `onRoad` a spot between two stops that follows from the time. */
+export type Location =
+  | { readonly kind: "place"; readonly place: Id }
+  | { readonly kind: "aboard"; readonly vehicle: Id }
+  | { readonly kind: "onRoad"; readonly from: Id; readonly to: Id };
+
+/** What hits and tasks have in common; `who` is null for everyone aboard the vehicles that list it. */
+export interface Activity extends Entity, ModelOf<typeof activityForm> {
+  readonly location: Location;
+  readonly forMinutes: number | null;
+}
 
 /** The location, or null with the mistake recorded. */
 export function readLocation(fields: ActivityFields): Location | null {
@@ -79,17 +93,4 @@ function onRoad(reading: Reading, item: Item): Location | null {
 export function localPlace(location: Location | null): Id | null {
   if (location?.kind === "place") return location.place;
   return location?.kind === "onRoad" ? location.from : null;
-}
-
-/** Reads what hits and tasks have in common. */
-export function readActivity(fields: ActivityFields, location: Location): Omit<Activity, "id" | "forMinutes"> {
-  return {
-    path: fields.path,
-    location,
-    who: fields.who("who"),
-    after: fields.ids("after"),
-    before: fields.ids("before"),
-    signalPath: fields.id("path"),
-    needs: fields.idsWithRepeats("needs"),
-  };
 }

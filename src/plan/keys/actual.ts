@@ -1,18 +1,13 @@
 /** `actual`: what really happened, keyed by the id it happened to; the id's kind says which keys its entry has. */
-import type { Actual, Id } from "../plan.ts";
-import { entriesOf, Fields, type FieldsOf, type Item, valueAt } from "../read/fields.ts";
+import type { IdKind } from "../read/ids.ts";
 import type { Reading } from "../read/reading.ts";
-import {
-  checkedByReader,
-  type Declarations,
-  type EntryForm,
-  either,
-  entry,
-  flag,
-  type IdKind,
-  mapOf,
-} from "../shape/form.ts";
-import { amount, idOf, inBed, length, numberOf, text, time } from "../shape/leaves.ts";
+import { type Declarations, type EntryForm, entry, Fields, type ModelOf } from "../shape/entry.ts";
+import { checkedByReader, either, flag, mapOf, valueAt } from "../shape/form.ts";
+import { amount, length, numberOf, text } from "../shape/leaves.ts";
+import { idOf } from "../shape/named.ts";
+import { inBed, time } from "../shape/spans.ts";
+import type { Id } from "../terms.ts";
+import { entriesOf, type Item } from "../text/items.ts";
 import { type NumberRange, odometer, share } from "../values/quantity.ts";
 
 const ENGINE_HOURS: NumberRange = { what: "engine hours", least: 0, most: 200_000, example: "1204.5" };
@@ -25,7 +20,7 @@ const personForm = entry(
   {
     call: [time, "when they were called"],
     released: [time, "when they were released"],
-    asleep: [length, "how long they slept before"],
+    asleep: [length, "how long they slept before", { as: "asleepMinutes" }],
     up: [time, "when they got up"],
     inBed: [inBed, "when they went to bed, or from when to when they slept"],
     note,
@@ -38,7 +33,7 @@ const activityForm = entry(
   {
     at: [time, "when it began", { example: "lodge" }],
     end: [time, "when it ended"],
-    path: [idOf("path"), "one of `paths`: the one it went out on", { example: "cell" }],
+    path: [idOf("path"), "one of `paths`: the one it went out on", { example: "cell", as: "signalPath" }],
     note,
     done: [flag, "false if it did not happen", { byDefault: "true" }],
   },
@@ -70,11 +65,11 @@ const vehicleForm = entry(
   "the state of a vehicle: { at: lodge, since: 18:05 }",
   {},
   {
-    at: [idOf("place"), "the place where it is", { example: "lodge" }],
-    since: [time, "since when"],
-    odometer: [amount(odometer), "its reading"],
+    at: [idOf("place"), "the place where it is", { example: "lodge", as: "place" }],
+    since: [time, "since when", { local: "at" }],
+    odometer: [amount(odometer), "its reading", { as: "odometerKm" }],
     fuel: [amount(share), "how full the tank is"],
-    fuelAt: [time, "when the tank was so"],
+    fuelAt: [time, "when the tank was so", { local: "at" }],
     engineHours: [numberOf(ENGINE_HOURS), "its reading", { example: "1204.5" }],
     note,
   },
@@ -105,6 +100,31 @@ const KINDS: readonly IdKind[] = ["person", "hit", "task", "stop", "pack", "vehi
 /** Where hits, tasks and stops are, for `local`. */
 export type PlaceOf = (id: Id) => Id | null;
 
+/** What was logged of a person. */
+export type ActualPerson = ModelOf<typeof personForm>;
+
+/** What was logged of a hit or task: the path it went out on; `done` is false where it fell through. */
+export type ActualActivity = ModelOf<typeof activityForm>;
+
+/** What was logged of a stop: when the vehicle arrived there and left, and who drove from there on. */
+export type ActualStop = ModelOf<typeof stopForm>;
+
+/** What was logged of a pack: `charge` 0 to 1, and when it was found so; null holds from the last release on. */
+export type ActualPack = ModelOf<typeof packForm>;
+
+/** What was logged of a vehicle: `fuel` 0 to 1, and when the tank was read. */
+export type ActualVehicle = ModelOf<typeof vehicleForm>;
+
+/** What really happened, keyed by the id it happened to. What an entry leaves out is null. */
+export interface Actual {
+  readonly people: ReadonlyMap<Id, ActualPerson>;
+  readonly activities: ReadonlyMap<Id, ActualActivity>;
+  readonly stops: ReadonlyMap<Id, ActualStop>;
+  readonly packs: ReadonlyMap<Id, ActualPack>;
+  readonly vehicles: ReadonlyMap<Id, ActualVehicle>;
+  readonly pieces: ReadonlyMap<Id, ModelOf<typeof pieceForm>>;
+}
+
 type Mutable<M> = M extends ReadonlyMap<infer K, infer V> ? Map<K, V> : never;
 type Collected = { readonly [Part in keyof Actual]: Mutable<Actual[Part]> };
 
@@ -122,7 +142,7 @@ export function readActual(reading: Reading, section: Item | null, placeOf: Plac
     const members = reading.takeAtKey(item.path, reading.ids.find(item.key, KINDS));
     const [first, ...others] = members ?? [];
     if (first === undefined) continue;
-    readOne(reading, item, first, placeOf(first), actual);
+    readOne({ reading, item, of: first, place: placeOf(first) }, actual);
     for (const other of others) {
       copied(actual.activities, first, other);
       copied(actual.packs, first, other);
@@ -137,89 +157,56 @@ function copied<V>(part: Map<Id, V>, from: Id, to: Id): void {
   if (value !== undefined) part.set(to, value);
 }
 
-/** Checks the entry against the form of what its id names; the fields are read all the same, so that all is reported at once. */
-function fieldsOf<D extends Declarations>(reading: Reading, item: Item, form: EntryForm<D>): Fields<D> {
+/** Checks an entry against the form of what its id names; it is read all the same, so that all is reported at once. */
+function take<D extends Declarations, M>(
+  { reading, item, of, place }: Stated,
+  form: EntryForm<D, M>,
+  part: Map<Id, M>,
+): void {
   reading.fit(item, form);
-  return new Fields(form, reading, item);
+  const model = new Fields(form, reading, item, place).model();
+  if (model !== null) part.set(of, model);
 }
 
-function readOne(reading: Reading, item: Item, of: Id, place: Id | null, actual: Collected): void {
-  switch (reading.ids.kindOf(of)) {
+/** An entry, whose it is, and where that is. */
+interface Stated {
+  readonly reading: Reading;
+  readonly item: Item;
+  readonly of: Id;
+  readonly place: Id | null;
+}
+
+function readOne(stated: Stated, actual: Collected): void {
+  switch (stated.reading.ids.kindOf(stated.of)) {
     case "person":
-      actual.people.set(of, readPerson(fieldsOf(reading, item, personForm)));
+      take({ ...stated, place: null }, personForm, actual.people);
       return;
     case "hit":
     case "task":
-      actual.activities.set(of, readActivity(fieldsOf(reading, item, activityForm), place));
+      take(stated, activityForm, actual.activities);
       return;
     case "stop":
-      actual.stops.set(of, readStop(fieldsOf(reading, item, stopForm), place));
+      take(stated, stopForm, actual.stops);
       return;
     case "pack":
-      readPack(reading, item, of, actual);
+      readPack({ ...stated, place: null }, actual.packs);
       return;
     case "vehicle":
-      actual.vehicles.set(of, readVehicle(fieldsOf(reading, item, vehicleForm)));
+      take({ ...stated, place: null }, vehicleForm, actual.vehicles);
       return;
     default:
-      readPiece(fieldsOf(reading, item, pieceForm), of, actual);
+      take(stated, pieceForm, actual.pieces);
   }
 }
 
-type PartOf<Part extends keyof Actual> = Actual[Part] extends ReadonlyMap<Id, infer V> ? V : never;
-
-const readPerson = (fields: FieldsOf<typeof personForm>): PartOf<"people"> => ({
-  call: fields.time("call", null),
-  released: fields.time("released", null),
-  asleepMinutes: fields.get("asleep"),
-  up: fields.time("up", null),
-  inBed: fields.stretches("inBed"),
-  note: fields.text("note"),
-});
-
-const readActivity = (fields: FieldsOf<typeof activityForm>, place: Id | null): PartOf<"activities"> => ({
-  at: fields.time("at", place),
-  end: fields.time("end", place),
-  signalPath: fields.id("path"),
-  note: fields.text("note"),
-  done: fields.get("done"),
-});
-
-const readStop = (fields: FieldsOf<typeof stopForm>, place: Id | null): PartOf<"stops"> => ({
-  arrived: fields.time("arrived", place),
-  left: fields.time("left", place),
-  driver: fields.id("driver"),
-  note: fields.text("note"),
-});
-
-function readPack(reading: Reading, item: Item, of: Id, actual: Collected): void {
-  if (item.node.kind === "scalar" && item.node.value !== null) {
-    const charge = valueAt(reading, item, amount(share));
-    if (charge !== null) actual.packs.set(of, { charge, at: null, in: null, note: null });
+/** A pack's entry may be its charge alone. */
+function readPack(stated: Stated, packs: Collected["packs"]): void {
+  const { reading, item, of } = stated;
+  if (item.node.kind !== "scalar" || item.node.value === null) {
+    take(stated, packForm, packs);
     return;
   }
-  const fields = fieldsOf(reading, item, packForm);
-  actual.packs.set(of, {
-    charge: fields.get("charge"),
-    at: fields.time("at", null),
-    in: fields.id("in"),
-    note: fields.text("note"),
-  });
-}
-
-function readVehicle(fields: FieldsOf<typeof vehicleForm>): PartOf<"vehicles"> {
-  const place = fields.id("at");
-  return {
-    place,
-    since: fields.time("since", place),
-    odometerKm: fields.get("odometer"),
-    fuel: fields.get("fuel"),
-    fuelAt: fields.time("fuelAt", place),
-    engineHours: fields.get("engineHours"),
-    note: fields.text("note"),
-  };
-}
-
-function readPiece(fields: FieldsOf<typeof pieceForm>, of: Id, actual: Collected): void {
-  actual.pieces.set(of, { in: fields.id("in"), note: fields.text("note") });
+  const charge = valueAt(reading, item, amount(share));
+  const blank = new Fields(packForm, reading, { ...item, node: null }).model();
+  if (charge !== null && blank !== null) packs.set(of, { ...blank, charge });
 }

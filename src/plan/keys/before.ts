@@ -1,12 +1,14 @@
 /** `history`: what is known of people from before the plan, where there is no earlier file. */
-
+import type { PlanPath } from "../../findings/finding.ts";
 import { SPAN_KINDS } from "../../hours/rules/rule.ts";
 import { dayOfDate } from "../../time/civil.ts";
-import type { History, HistorySpan, Id } from "../plan.ts";
-import { entriesOf, Fields, type FieldsOf, type Item, itemsOf, refuseBackwards } from "../read/fields.ts";
 import type { Reading } from "../read/reading.ts";
-import { either, entry, flag, listOf, mapOf, word } from "../shape/form.ts";
-import { date, length, time } from "../shape/leaves.ts";
+import { entry, Fields, type FieldsOf, type ModelOf, readBy } from "../shape/entry.ts";
+import { either, flag, listOf, mapOf, word } from "../shape/form.ts";
+import { date, length } from "../shape/leaves.ts";
+import { isForward, time } from "../shape/spans.ts";
+import type { Id } from "../terms.ts";
+import { entriesOf, type Item, itemsOf } from "../text/items.ts";
 import { badDate } from "../values/date.ts";
 
 const IN = ["commercial", "light"] as const;
@@ -20,7 +22,17 @@ const spanForm = entry(
   },
 );
 
-const spansForm = listOf("a list of spans", spanForm);
+/** A span from before the plan; `bunk` is false for what is no `ferry`. */
+export type HistorySpan = ModelOf<typeof spanForm>;
+
+const spansForm = listOf(
+  "a list of spans",
+  readBy(spanForm, (fields): HistorySpan | null => {
+    const span = fields.model();
+    if (span === null || !isForward(fields, "from", "to")) return null;
+    return { ...span, bunk: span.is === "ferry" && span.bunk };
+  }),
+);
 
 const totalForm = entry(
   "a day's totals: { date: 2027-01-19, duty: 9 h, driving: 4 h }",
@@ -39,7 +51,7 @@ const personForm = entry(
   {},
   {
     released: [time, "the last release"],
-    asleep: [length, "sleep in the night before"],
+    asleep: [length, "sleep in the night before", { as: "asleepMinutes" }],
     totals: [
       either(
         "a list of { date, duty, driving }, or a map of dates",
@@ -60,26 +72,29 @@ export const historiesForm = mapOf("a map of people to what is known", historyFo
 
 type PersonFields = FieldsOf<typeof personForm>;
 
+/** What is known of a person from before the plan, where there is no earlier file. */
+export interface History extends ModelOf<typeof personForm> {
+  /** Duty and driving minutes before the plan, per elapsed day where stated (`totals`), most recent last. */
+  readonly totals: readonly { readonly date: string; readonly dutyMinutes: number; readonly drivingMinutes: number }[];
+  readonly path: PlanPath;
+}
+
 /** Reads the section `history`, by person. */
 export function readHistories(reading: Reading, section: Item | null): ReadonlyMap<Id, History> {
   const histories = entriesOf(section).flatMap((item) => {
     const [person] = reading.takeAtKey(item.path, reading.ids.find(item.key, ["person"])) ?? [];
     const history = readHistory(reading, item);
-    return person === undefined ? [] : [[person, history] as const];
+    return person === undefined || history === null ? [] : [[person, history] as const];
   });
   return new Map(histories);
 }
 
-function readHistory(reading: Reading, item: Item): History {
+function readHistory(reading: Reading, item: Item): History | null {
   const fields = new Fields(personForm, reading, item);
-  const list = item.node.kind === "list" ? item : fields.item("spans");
-  return {
-    released: fields.time("released", null),
-    asleepMinutes: fields.get("asleep"),
-    totals: readTotals(fields).toSorted((a, b) => (a.date < b.date ? -1 : 1)),
-    spans: itemsOf(list).flatMap((span) => readSpan(reading, span)),
-    path: item.path,
-  };
+  const known = fields.located();
+  if (known === null) return null;
+  const totals = readTotals(fields).toSorted((a, b) => (a.date < b.date ? -1 : 1));
+  return { ...known, totals, spans: item.node.kind === "list" ? spansForm.value(item, reading, null) : known.spans };
 }
 
 function readTotals(fields: PersonFields): History["totals"] {
@@ -108,16 +123,5 @@ function total(
   const wrong = badDate(day);
   if (dayIsKey) fields.reading.takeAtKey(path, wrong);
   else fields.reading.take(path, wrong);
-  return [];
-}
-
-function readSpan(reading: Reading, item: Item): readonly HistorySpan[] {
-  const fields = new Fields(spanForm, reading, item);
-  const [from, to] = [fields.time("from", null), fields.time("to", null)];
-  const is = fields.get("is");
-  const inside = fields.get("in");
-  if (from === null || to === null || is === null) return [];
-  if (to > from) return [{ from, to, is, in: inside, bunk: is === "ferry" && fields.get("bunk") }];
-  refuseBackwards(reading, fields.at("to"), fields.text("from") ?? "", fields.text("to") ?? "");
   return [];
 }

@@ -1,11 +1,14 @@
 /** `crew`: who is there, what they do and what they may drive. */
 
 import { PEOPLE_SETS } from "../../hours/rules/index.ts";
-import type { Id, Person } from "../plan.ts";
-import type { FieldsOf, Item } from "../read/fields.ts";
-import { namedBy, textOf, unique } from "../read/fields.ts";
-import { entry, oneOrManyValues, word } from "../shape/form.ts";
-import { idOf, idsOf, inBed, stretch, text, time } from "../shape/leaves.ts";
+import type { Reading } from "../read/reading.ts";
+import { entry, type ModelOf } from "../shape/entry.ts";
+import { eachOnce, meaning, oneOrManyValues, unique, word } from "../shape/form.ts";
+import { text } from "../shape/leaves.ts";
+import { idOf, idsOf, namedBy } from "../shape/named.ts";
+import { inBed, stretch, time } from "../shape/spans.ts";
+import type { Entity, Id } from "../terms.ts";
+import { type Item, itemsOf, textOf } from "../text/items.ts";
 
 /** A person of the section `crew`. */
 export const personForm = entry(
@@ -14,12 +17,12 @@ export const personForm = entry(
   {
     name: [text, "the name as people say it", { example: "Wren Ode" }],
     role: [
-      oneOrManyValues(text),
+      eachOnce(oneOrManyValues(text)),
       "what they do: camera, reporter, producer, engineer or a word of your own; one or a list",
-      { example: "[camera, lead]" },
+      { example: "[camera, lead]", as: "roles" },
     ],
     drives: [
-      idsOf("vehicle"),
+      meaning(idsOf("vehicle"), drivable),
       "the vehicles they may drive; `none` by default, `all` for every one",
       { example: "[wagon]" },
     ],
@@ -37,41 +40,19 @@ export const personForm = entry(
     phone: [text, "kept as it is typed", { example: "555 0101" }],
     up: [time, "when they got up; beats every estimate"],
     inBed: [inBed, "when they slept; beats every estimate"],
-    rules: [oneOrManyValues(word(PEOPLE_SETS)), "rules that bind them even if they drive nothing"],
+    rules: [eachOnce(oneOrManyValues(word(PEOPLE_SETS))), "rules that bind them even if they drive nothing"],
     away: [stretch, "not there from then on, or in that stretch"],
   },
 );
 
-type PersonFields = FieldsOf<typeof personForm>;
+/** A person of the crew; in the roles, `camera`, `reporter`, `producer` and `engineer` have a meaning for lines and cautions. */
+export type Person = Entity & ModelOf<typeof personForm>;
 
-/** The roles of a person. */
-export const readRoles = (fields: PersonFields): readonly string[] => unique(fields.all("role"));
-
-/** Reads a person of the section `crew`. */
-export function readPerson(fields: PersonFields, personId: Id): Person {
-  return {
-    id: personId,
-    path: fields.path,
-    name: fields.text("name"),
-    roles: readRoles(fields),
-    drives: drives(fields),
-    slept: fields.id("slept"),
-    sleeps: fields.id("sleeps"),
-    contract: fields.id("contract"),
-    phone: fields.text("phone"),
-    up: fields.time("up", null),
-    inBed: fields.stretches("inBed"),
-    rules: unique(fields.all("rules")),
-    away: fields.stretch("away"),
-  };
-}
-
-function drives(fields: PersonFields): readonly Id[] {
-  const { reading } = fields;
-  const named = (item: Item): readonly Id[] => {
-    const said = textOf(item);
+function drivable(item: Item | null, reading: Reading): readonly Id[] {
+  const named = (one: Item): readonly Id[] => {
+    const said = textOf(one);
     if (said === "none") return [];
-    return said === "all" ? reading.ids.allOf("vehicle") : namedBy(reading, item, ["vehicle"], ["none", "all"]);
+    return said === "all" ? reading.ids.allOf("vehicle") : namedBy(reading, one, ["vehicle"], ["none", "all"]);
   };
-  return unique(fields.items("drives").flatMap(named));
+  return unique(itemsOf(item).flatMap(named));
 }

@@ -1,11 +1,14 @@
 /** `hits`: appearances at fixed times; one entry may stand for several. */
 import { after, type Instant } from "../../time/units.ts";
-import type { Hit, Id, Location } from "../plan.ts";
-import { entriesOf, type FieldsOf, type Item, itemsOf, textOf } from "../read/fields.ts";
-import { either, entry, flag, listOf, mapOf } from "../shape/form.ts";
-import { amount, idOf, length, numberOf, someLength, text, time } from "../shape/leaves.ts";
+import { entry, type FieldsOf, type ModelOf } from "../shape/entry.ts";
+import { either, flag, listOf, mapOf } from "../shape/form.ts";
+import { amount, length, numberOf, someLength, text } from "../shape/leaves.ts";
+import { idOf } from "../shape/named.ts";
+import { time } from "../shape/spans.ts";
+import type { Entity, Id } from "../terms.ts";
+import { entriesOf, type Item, itemsOf, textOf } from "../text/items.ts";
 import { lengthMeters, type NumberRange, parseNumber } from "../values/quantity.ts";
-import { activityFields, activityForm, forField, localPlace, readActivity, readLocation } from "./activity.ts";
+import { activityFields, activityForm, forField, type Location, localPlace, readLocation } from "./activity.ts";
 import { BEARING } from "./places.ts";
 
 const TIMES: NumberRange = { what: "a number of hits", least: 1, most: 200, whole: true, example: "5" };
@@ -33,7 +36,7 @@ const atForm = either(
 
 const runForm = entry(
   "a cable run: { cable: 70 m, crosses: road }",
-  { cable: [amount(lengthMeters), "metres of cable from the vehicle to the camera"] },
+  { cable: [amount(lengthMeters), "metres of cable from the vehicle to the camera", { as: "cableMeters" }] },
   { crosses: [text, "what it crosses: road, water, …", { example: "road" }] },
 );
 
@@ -43,7 +46,7 @@ const fallbackForm = entry(
   {
     place: [idOf("place"), "where else", { example: "lodge" }],
     path: [idOf("path"), "by which path", { example: "cell" }],
-    decideBy: [time, "when it must be decided"],
+    decideBy: [time, "when it must be decided", { local: "place" }],
   },
 );
 
@@ -54,8 +57,8 @@ export const hitForm = entry(
   {
     ...activityFields,
     firm: [flag, "whether the desk has confirmed it", { byDefault: "true" }],
-    late: [length, "how much later the desk may take it"],
-    clear: [length, "from its end until the desk lets go"],
+    late: [length, "how much later the desk may take it", { as: "lateMinutes" }],
+    clear: [length, "from its end until the desk lets go", { as: "clearMinutes" }],
     spare: [idOf("path"), "one of `paths`: the second way to get the signal out", { example: "cell" }],
     facing: [numberOf(BEARING), "true bearing that the camera looks, degrees", { example: "330" }],
     show: [text, "the programme", { example: "morning" }],
@@ -83,16 +86,24 @@ const isSeries = (at: Item): boolean =>
 
 const stepOf = (at: Item, key: string): Item | null => entriesOf(at).find((item) => item.key === key) ?? null;
 
+/** A hit: an appearance at a fixed time; `facing` is the true bearing of the camera, degrees. */
+export interface Hit extends Entity, ModelOf<typeof hitForm> {
+  readonly kind: "hit";
+  readonly location: Location;
+  readonly at: Instant;
+}
+
 /** Reads the hits that one entry stands for. */
 export function readHits(fields: HitFields, own: Id): readonly Hit[] {
   const location = readLocation(fields.as(activityForm));
-  const times = instants(fields, localPlace(location));
-  const rest = readRest(fields, location);
+  const place = localPlace(location);
+  const times = instants(fields, place);
+  const rest = fields.localTo(place).located();
   const ids = hitIds(fields, own);
-  if (rest === null) return [];
+  if (rest === null || location === null) return [];
   return ids.flatMap(({ id: hitId }, index) => {
     const at = times[index];
-    return at == null ? [] : [{ ...rest, id: hitId, at }];
+    return at == null ? [] : [{ ...rest, kind: "hit" as const, location, id: hitId, at }];
   });
 }
 
@@ -114,48 +125,8 @@ function series(fields: HitFields, place: Id | null): readonly (Instant | null)[
   const at = fields.item("at");
   // A map of own ids to times takes any key, so `form` for `from` fits there; with `every` it is a series all the same.
   if (at !== null && atForm.fits(at.node)) fields.reading.fit(at, seriesForm);
-  const inner = fields.inner("at", seriesForm);
-  const from = inner?.time("from", place) ?? null;
-  const every = inner === null ? null : inner.get("every");
-  const times = inner?.get("times") ?? null;
-  if (from === null || every === null || times === null) return [];
-  return Array.from({ length: times }, (_, index) => after(from, index * every));
-}
-
-type Shared = Omit<Hit, "id" | "at">;
-
-/** All but id and time; null where something that must be there is missing or mistaken. */
-function readRest(fields: HitFields, location: Location | null): Shared | null {
-  const place = localPlace(location);
-  const forMinutes = fields.get("for");
-  const rest = {
-    kind: "hit" as const,
-    firm: fields.get("firm"),
-    lateMinutes: fields.get("late"),
-    clearMinutes: fields.get("clear"),
-    spare: fields.id("spare"),
-    facing: fields.get("facing"),
-    show: fields.text("show"),
-    run: readRun(fields),
-    fallback: readFallback(fields, place),
-    ...readActivity(fields.as(activityForm), location ?? { kind: "place", place: "" }),
-  };
-  return location === null || forMinutes === null ? null : { ...rest, forMinutes };
-}
-
-function readRun(fields: HitFields): Hit["run"] {
-  const run = fields.inner("run", runForm);
-  const cableMeters = run?.get("cable") ?? null;
-  return run === null || cableMeters === null ? null : { cableMeters, crosses: run.text("crosses") };
-}
-
-function readFallback(fields: HitFields, place: Id | null): Hit["fallback"] {
-  const fallback = fields.inner("fallback", fallbackForm);
-  if (fallback === null) return null;
-  const elsewhere = fallback.id("place");
-  return {
-    place: elsewhere,
-    path: fallback.id("path"),
-    decideBy: fallback.time("decideBy", elsewhere ?? place),
-  };
+  const steps = fields.inner("at", seriesForm, place)?.model() ?? null;
+  return steps === null
+    ? []
+    : Array.from({ length: steps.times }, (_, index) => after(steps.from, index * steps.every));
 }

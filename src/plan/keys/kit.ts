@@ -1,10 +1,13 @@
 /** `kit`, `packs`, `chargers`: what is carried, what feeds it, and what feeds that. */
 import { nearest } from "../../findings/nearest.ts";
 import { countWrong, idUnknown, valueBad } from "../findings.ts";
-import type { Charger, Id, Pack, Piece } from "../plan.ts";
-import { entriesOf, Fields, type FieldsOf, itemsOf, namedBy, textOf, valueAt } from "../read/fields.ts";
-import { either, entry, mapOf, oneOrManyValues, word } from "../shape/form.ts";
-import { amount, idOf, idsOf, numberOf, stretch, text, time, who } from "../shape/leaves.ts";
+import { entry, Fields, type FieldsOf, type ModelOf } from "../shape/entry.ts";
+import { either, mapOf, oneOrManyValues, valueAt, word } from "../shape/form.ts";
+import { amount, numberOf, text } from "../shape/leaves.ts";
+import { idOf, idsAsListed, namedBy, who } from "../shape/named.ts";
+import { stretch, time } from "../shape/spans.ts";
+import type { Entity, Id } from "../terms.ts";
+import { entriesOf, itemsOf, textOf } from "../text/items.ts";
 import { mistaken } from "../values/parsed.ts";
 import { type NumberRange, powerWatts, share, wattsNumber, whNumber } from "../values/quantity.ts";
 
@@ -23,7 +26,7 @@ const dueForm = entry(
   "a map such as { at: 18:00, place: airport }",
   {},
   {
-    at: [time, "when it goes back, at the latest"],
+    at: [time, "when it goes back, at the latest", { local: "place" }],
     place: [idOf("place"), "where it goes back", { example: "airport" }],
   },
 );
@@ -44,7 +47,7 @@ export const pieceForm = entry(
   },
   {
     name: [text, "the name as people say it", { example: "the big camera" }],
-    count: [countForm, "how many", { byDefault: "1", example: "5" }],
+    count: [countForm, "how many", { byDefault: "1", example: "5", as: null }],
     per: [
       word(["person", "crew"]),
       "`person`: one for each who takes part in what uses it; `crew`: one for all; by its name: earpieces, life jackets, helmets and high-visibility vests are one a person",
@@ -54,11 +57,11 @@ export const pieceForm = entry(
     during: [
       oneOrManyValues(text),
       "when it is used: hits (default if it has watts), tasks, dark, ids, the name of a path",
-      { example: "[dawn, dark]" },
+      { example: "[dawn, dark]", as: null },
     ],
-    standby: [amount(powerWatts), "what it draws between two hits at one stop"],
+    standby: [amount(powerWatts), "what it draws between two hits at one stop", { as: "standbyWatts" }],
     needs: [
-      idsOf("piece of kit", "pack", "charger"),
+      idsAsListed("piece of kit", "pack", "charger"),
       "pieces that must be with it; one listed twice is needed twice",
       { example: "[bracket]" },
     ],
@@ -67,29 +70,28 @@ export const pieceForm = entry(
   },
 );
 
+/**
+ * A piece of kit; `during` holds `hits`, `tasks`, `dark`, ids of hits, tasks, groups or paths. `per`: whether each of the people of
+ * a hit or task that uses it needs one, or one serves them all; null: its name says.
+ */
+export interface Piece extends Entity, ModelOf<typeof pieceForm> {
+  /** Where it is, or where the first of them are. */
+  readonly in: Id;
+  /** How many are in which vehicle or at which place, `in` first; they add up to `count`. */
+  readonly bays: ReadonlyMap<Id, number>;
+  readonly count: number;
+  readonly during: readonly string[];
+}
+
 /** Reads a piece; null where it is nowhere. */
-export function readPiece(fields: FieldsOf<typeof pieceForm>, pieceId: Id): Piece | null {
-  const watts = fields.get("watts");
-  const piece = {
-    id: pieceId,
-    path: fields.path,
-    name: fields.text("name"),
-    per: perOf(fields.text("per")),
-    watts,
-    mount: fields.text("mount"),
-    during: fields.has("during") ? readDuring(fields) : watts === null ? [] : ["hits"],
-    standbyWatts: fields.get("standby"),
-    needs: fields.idsWithRepeats("needs"),
-    broken: fields.stretch("broken"),
-    due: readDue(fields),
-  };
+export function readPiece(fields: PieceFields, pieceId: Id): Piece | null {
+  const piece = fields.entity(pieceId);
+  const during = fields.has("during") ? readDuring(fields) : piece?.watts == null ? [] : ["hits"];
   const bays = readBays(fields);
   const [first] = bays.keys();
   const count = [...bays.values()].reduce((sum, some) => sum + some, 0);
-  return first === undefined ? null : { ...piece, in: first, bays, count };
+  return piece === null || first === undefined ? null : { ...piece, during, in: first, bays, count };
 }
-
-const perOf = (said: string | null): Piece["per"] => (said === "person" || said === "crew" ? said : null);
 
 type PieceFields = FieldsOf<typeof pieceForm>;
 
@@ -120,14 +122,7 @@ function readBays(fields: PieceFields): ReadonlyMap<Id, number> {
   return bays;
 }
 
-function readDue(fields: PieceFields): Piece["due"] {
-  const due = fields.inner("due", dueForm);
-  if (due === null) return null;
-  const place = due.id("place");
-  return { place, at: due.time("at", place) };
-}
-
-function readDuring(fields: FieldsOf<typeof pieceForm>): readonly string[] {
+function readDuring(fields: PieceFields): readonly string[] {
   const { reading } = fields;
   return fields.items("during").flatMap((item) => {
     const said = textOf(item);
@@ -164,9 +159,9 @@ export const packForm = entry("packs: { count: 5, wh: 98, mount: wedge, in: wago
   count: [
     countForm,
     "how many; makes brick.1, brick.2 …; by default as many as charges are listed, else 1",
-    { example: "5" },
+    { example: "5", as: null },
   ],
-  charge: [oneOrManyValues(chargeForm), "charge as of last night's release: one for all, or a list"],
+  charge: [oneOrManyValues(chargeForm), "charge as of last night's release: one for all, or a list", { as: null }],
   own: [mapOf("a map of single packs: { brick.2: { charge: 40% } }", ownForm), "differences of single packs"],
 });
 
@@ -182,24 +177,25 @@ export function packIds(fields: PackFields, own: Id): readonly Id[] {
   return Array.from({ length: Math.max(1, count) }, (_, index) => `${own}.${index + 1}`);
 }
 
+/** A battery: Wh, shares 0 to 1. */
+export interface Pack extends Entity, ModelOf<typeof packForm> {
+  /** The group it was counted from: `brick` for `brick.2`. */
+  readonly group: Id;
+  /** Share of a full charge as of last night's release, or of `chargeAt`. Null where neither the plan nor the day before says. */
+  readonly charge: number | null;
+}
+
 /** Reads the packs that one entry stands for. */
 export function readPacks(fields: PackFields, own: Id): readonly Pack[] {
   fields.stated("count");
   const ids = packIds(fields, own);
   const charges = readCharges(fields, ids.length);
-  const shared = {
-    wh: fields.get("wh"),
-    mount: fields.text("mount"),
-    chargeAt: fields.time("chargeAt", null),
-    health: fields.get("health"),
-    in: fields.id("in"),
-    broken: fields.stretch("broken"),
-  };
+  const shared = fields.located();
   const owns = readOwns(fields, ids);
-  return ids.flatMap((packId, index) => {
-    const { wh, mount, in: bay, ...rest } = { ...shared, charge: charges[index] ?? null, ...owns.get(packId) };
-    if (wh === null || mount === null || bay === null) return [];
-    return [{ id: packId, path: fields.path, group: own, wh, mount, in: bay, ...rest }];
+  if (shared === null) return [];
+  return ids.map((packId, index) => {
+    const pack: Pack = { ...shared, id: packId, group: own, charge: charges[index] ?? null };
+    return owns.get(packId)?.over(pack) ?? pack;
   });
 }
 
@@ -219,14 +215,15 @@ function readCharges(fields: PackFields, count: number): readonly (number | null
   return values;
 }
 
-type Own = Partial<Pick<Pack, "wh" | "mount" | "chargeAt" | "health" | "in" | "charge" | "broken">>;
-
-function readOwns(fields: PackFields, ids: readonly Id[]): ReadonlyMap<Id, Own> {
+function readOwns(fields: PackFields, ids: readonly Id[]): ReadonlyMap<Id, FieldsOf<typeof ownForm>> {
   const { reading } = fields;
-  const owns = new Map<Id, Own>();
+  const owns = new Map<Id, FieldsOf<typeof ownForm>>();
   for (const item of entriesOf(fields.item("own"))) {
-    if (ids.includes(item.key)) owns.set(item.key, readOwn(new Fields(ownForm, reading, item)));
-    else {
+    if (ids.includes(item.key)) {
+      const own = new Fields(ownForm, reading, item);
+      own.model();
+      owns.set(item.key, own);
+    } else {
       const facts = {
         id: item.key,
         what: "pack of these",
@@ -241,26 +238,6 @@ function readOwns(fields: PackFields, ids: readonly Id[]): ReadonlyMap<Id, Own> 
   return owns;
 }
 
-/** Only what is stated, so that it can be laid over what the group says. */
-function readOwn(fields: FieldsOf<typeof ownForm>): Own {
-  const wh = fields.get("wh");
-  const mount = fields.text("mount");
-  const at = fields.time("chargeAt", null);
-  const health_ = fields.get("health");
-  const bay = fields.id("in");
-  const charge = fields.get("charge");
-  const outage = fields.stretch("broken");
-  return {
-    ...(wh === null ? {} : { wh }),
-    ...(mount === null ? {} : { mount }),
-    ...(at === null ? {} : { chargeAt: at }),
-    ...(health_ === null ? {} : { health: health_ }),
-    ...(bay === null ? {} : { in: bay }),
-    ...(charge === null ? {} : { charge }),
-    ...(outage === null ? {} : { broken: outage }),
-  };
-}
-
 /** A charger of the section `chargers`. */
 export const chargerForm = entry(
   "a charger: { mount: wedge, slots: 3, watts: 60, in: wagon }",
@@ -272,23 +249,11 @@ export const chargerForm = entry(
   {
     slots: [numberOf(SLOTS), "how many packs at once", { byDefault: "1", example: "3" }],
     taper: [amount(share), "charge from which it slows", { byDefault: "80%" }],
-    total: [amount(wattsNumber), "the power that the slots share, if they do"],
+    total: [amount(wattsNumber), "the power that the slots share, if they do", { as: "totalWatts" }],
     hands: [who, "who may touch it; else anyone who is there and awake"],
     broken: [stretch, "out of service from then on, or in that stretch"],
   },
 );
 
-/** Reads a charger; null where something that must be stated is missing. */
-export function readCharger(fields: FieldsOf<typeof chargerForm>, chargerId: Id): Charger | null {
-  const [mount, watts, bay] = [fields.text("mount"), fields.get("watts"), fields.id("in")];
-  const rest = {
-    id: chargerId,
-    path: fields.path,
-    slots: fields.get("slots"),
-    taper: fields.get("taper"),
-    totalWatts: fields.get("total"),
-    hands: fields.who("hands"),
-    broken: fields.stretch("broken"),
-  };
-  return mount === null || watts === null || bay === null ? null : { ...rest, mount, watts, in: bay };
-}
+/** A charger: slots, W a slot, `taper` 0 to 1. */
+export type Charger = Entity & ModelOf<typeof chargerForm>;

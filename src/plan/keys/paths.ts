@@ -1,9 +1,11 @@
 /** `paths` and `lines`: the ways to get the signal out, and the telephone lines. */
-import type { Id, Line, SignalPath } from "../plan.ts";
-import { type FieldsOf, windowOf } from "../read/fields.ts";
-import { entry, listOf, oneOrManyValues, pairOf, scalar, valued, word } from "../shape/form.ts";
-import { amount, idOf, length, numberOf, stretch, text, time, who } from "../shape/leaves.ts";
+import { entry, type ModelOf } from "../shape/entry.ts";
+import { listOf, oneOrManyValues, scalar, valued, word } from "../shape/form.ts";
+import { amount, length, numberOf, text } from "../shape/leaves.ts";
+import { idOf, whoOrNone } from "../shape/named.ts";
 import { PATTERNS } from "../shape/patterns.ts";
+import { stretch, windowForm } from "../shape/spans.ts";
+import type { Entity } from "../terms.ts";
 import { parseEastWest } from "../values/degrees.ts";
 import type { Parsed } from "../values/parsed.ts";
 import { gigahertz, lengthMeters, type NumberRange, powerWatts, rateMegabits } from "../values/quantity.ts";
@@ -25,7 +27,7 @@ const slot = valued(
 );
 const windows = listOf(
   'a list of windows, as in [["05:15", "09:15"]]',
-  pairOf('a pair of times, as in ["05:15", "09:15"]', time),
+  windowForm('a pair of times, as in ["05:15", "09:15"]'),
 );
 
 /** A path of the section `paths`. */
@@ -34,48 +36,24 @@ export const pathForm = entry(
   { kind: [word(KINDS), "satellite, cellular, cable, backpack or wifi"] },
   {
     vehicle: [idOf("vehicle"), "the vehicle it is on", { example: "truck" }],
-    slot: [slot, "the satellite's longitude"],
-    above: [numberOf(ELEVATION), "lowest elevation, degrees", { example: "10" }],
+    slot: [slot, "the satellite's longitude", { as: "slotEast" }],
+    above: [numberOf(ELEVATION), "lowest elevation, degrees", { example: "10", as: "aboveDegrees" }],
     windows: [windows, "booked satellite time; line-up, line check, hit and its `late` lie inside one"],
-    lineUp: [length, "line-up before the line check"],
-    size: [amount(lengthMeters), "the dish's diameter"],
-    band: [amount(gigahertz), "the frequency"],
+    lineUp: [length, "line-up before the line check", { as: "lineUpMinutes" }],
+    size: [amount(lengthMeters), "the dish's diameter", { as: "dishMeters" }],
+    band: [amount(gigahertz), "the frequency", { as: "bandGigahertz" }],
     booking: [text, "the booking's number", { example: "B-0042" }],
     polarisation: [text, "as booked", { example: "horizontal" }],
     phone: [text, "the satellite operator's telephone", { example: "555 0103" }],
-    reels: [oneOrManyValues(amount(lengthMeters)), "the reels of cable on hand"],
-    rate: [amount(rateMegabits), "what it carries"],
-    uplink: [amount(powerWatts), "transmitted power, for the safe distance"],
+    reels: [oneOrManyValues(amount(lengthMeters)), "the reels of cable on hand", { as: "reelMeters" }],
+    rate: [amount(rateMegabits), "what it carries", { as: "rateMegabits" }],
+    uplink: [amount(powerWatts), "transmitted power, for the safe distance", { as: "uplinkWatts" }],
     broken: [stretch, "out of service from then on, or in that stretch"],
   },
 );
 
-type PathFields = FieldsOf<typeof pathForm>;
-
-/** Reads a path; null without its kind. */
-export function readPath(fields: PathFields, pathId: Id): SignalPath | null {
-  const { reading } = fields;
-  const kind = fields.get("kind");
-  const path = {
-    id: pathId,
-    path: fields.path,
-    vehicle: fields.id("vehicle"),
-    slotEast: fields.get("slot"),
-    aboveDegrees: fields.get("above"),
-    windows: fields.items("windows").flatMap((item) => windowOf(reading, item, null) ?? []),
-    lineUpMinutes: fields.get("lineUp"),
-    dishMeters: fields.get("size"),
-    bandGigahertz: fields.get("band"),
-    booking: fields.text("booking"),
-    polarisation: fields.text("polarisation"),
-    phone: fields.text("phone"),
-    reelMeters: fields.all("reels"),
-    rateMegabits: fields.get("rate"),
-    uplinkWatts: fields.get("uplink"),
-    broken: fields.stretch("broken"),
-  };
-  return kind === null ? null : { ...path, kind };
-}
+/** A way to get the signal out; `slotEast` is the longitude of the satellite, degrees east. */
+export type SignalPath = Entity & ModelOf<typeof pathForm>;
 
 /** A line of the section `lines`. */
 export const lineForm = entry(
@@ -83,18 +61,10 @@ export const lineForm = entry(
   {},
   {
     number: [text, "kept as it is typed", { example: "555 0104" }],
-    who: [who, "who is on it"],
+    who: [whoOrNone, "who is on it"],
     spare: [text, "a second number", { example: "555 0105" }],
   },
 );
 
-/** Reads a telephone line. */
-export function readLine(fields: FieldsOf<typeof lineForm>, lineId: Id): Line {
-  return {
-    id: lineId,
-    path: fields.path,
-    number: fields.text("number"),
-    who: fields.who("who") ?? [],
-    spare: fields.text("spare"),
-  };
-}
+/** A telephone line and who is on it. */
+export type Line = Entity & ModelOf<typeof lineForm>;

@@ -1,25 +1,30 @@
 /** `places`: where things happen, on which clock, under which sky. */
+import type { PlanPath } from "../../findings/finding.ts";
 import { dateOfDay, dayOfDate } from "../../time/civil.ts";
 import type { ZoneId } from "../../time/units.ts";
 import { coordinatesSwapped, windowBackwards, zoneMissing } from "../findings.ts";
-import type { ClockWindow, Coordinates, Hospital, Id, Obstacle, Place, Room } from "../plan.ts";
-import { Fields, type FieldsOf, type Item, itemsOf, textOf, unique, valueAt } from "../read/fields.ts";
 import type { Reading } from "../read/reading.ts";
+import { entry, type FieldsOf, type ModelOf, readBy } from "../shape/entry.ts";
 import {
+  eachOnce,
   either,
-  entry,
   flag,
   listOf,
+  meaning,
   oneOrMany,
   oneOrManyValues,
   pairOf,
   scalar,
   type ValueForm,
+  valueAt,
   valued,
   word,
 } from "../shape/form.ts";
-import { amount, clock, date, numberOf, text, who, zoneForm } from "../shape/leaves.ts";
+import { amount, clock, date, numberOf, text, zoneForm } from "../shape/leaves.ts";
+import { who } from "../shape/named.ts";
 import { PATTERNS } from "../shape/patterns.ts";
+import type { Coordinates, Entity, Id } from "../terms.ts";
+import { type Item, itemsOf, textOf } from "../text/items.ts";
 import { badDate } from "../values/date.ts";
 import { type Axis, LATITUDE, LONGITUDE, parseDegrees, parseEastWest } from "../values/degrees.ts";
 import { type NumberRange, roadKm, speedKmh } from "../values/quantity.ts";
@@ -39,6 +44,9 @@ const obstacleForm = entry(
   },
   {},
 );
+
+/** A stretch of the skyline: true bearings, clockwise, and height in degrees; everything lower is hidden. */
+export type Obstacle = ModelOf<typeof obstacleForm>;
 
 const degreesOf = (axis: Axis): ValueForm<number> =>
   valued(
@@ -66,6 +74,9 @@ const hospitalForm = entry(
   },
 );
 
+/** A hospital; `name` is the whole text where the plan has one text for all. */
+export type Hospital = ModelOf<typeof hospitalForm>;
+
 const NIGHTS: NumberRange = { what: "a number of nights", least: 1, most: 30, whole: true, example: "2" };
 
 const nightsForm = numberOf(NIGHTS);
@@ -90,11 +101,11 @@ export const placeForm = entry(
   {
     name: [text, "the name as people say it", { example: "Freight pier" }],
     at: [
-      pairOf("[latitude, longitude] in degrees", latitudeForm, longitudeForm),
+      meaning(pairOf("[latitude, longitude] in degrees", latitudeForm, longitudeForm), coordinates),
       "latitude and longitude in degrees, north and east positive; or in degrees, minutes and seconds with N, S, E or W",
       { example: "[46.81, -90.82]" },
     ],
-    zone: [zoneForm, "its time zone", { byDefault: "the plan's", example: "America/Detroit" }],
+    zone: [zoneForm, "its time zone", { byDefault: "the plan's", example: "America/Detroit", as: null }],
     kind: [text, "what it is: lodging, airport, dock, …", { example: "lodging" }],
     mains: [flag, "whether there is a socket for chargers", { byDefault: "false" }],
     shelter: [flag, "whether one can wait there out of the cold", { byDefault: "false" }],
@@ -104,19 +115,25 @@ export const placeForm = entry(
       "the skyline: true bearings and height in degrees",
     ],
     open: [
-      either(
-        'a pair of clock times such as ["05:30", "22:00"], or a list of pairs',
-        openSpan,
-        listOf("a list of pairs of clock times", openSpan),
+      meaning(
+        either(
+          'a pair of clock times such as ["05:30", "22:00"], or a list of pairs',
+          openSpan,
+          listOf("a list of pairs of clock times", openSpan),
+        ),
+        openHours,
       ),
       "local opening hours; one span or several, `02:00 +1d` is past midnight",
     ],
-    checkIn: [clock, "beds from this local time on"],
-    checkOut: [clock, "beds until this local time"],
-    roadSpeed: [amount(speedKmh), "usual speed of the roads around, for estimates"],
+    checkIn: [clock, "beds from this local time on", { as: "checkInMinute" }],
+    checkOut: [clock, "beds until this local time", { as: "checkOutMinute" }],
+    roadSpeed: [amount(speedKmh), "usual speed of the roads around, for estimates", { as: "roadSpeedKmh" }],
     address: [text, "for the sheet", { example: "1 Main St" }],
-    hospital: [either("text, or { name, km, phone, address }", text, hospitalForm), "the nearest one, for the sheet"],
-    rooms: [listOf("a list of { who, nights, booking }", roomForm), "beds that are booked there"],
+    hospital: [
+      meaning(either("text, or { name, km, phone, address }", text, hospitalForm), hospital),
+      "the nearest one, for the sheet",
+    ],
+    rooms: [listOf("a list of { who, nights, booking }", readBy(roomForm, readRoom)), "beds that are booked there"],
     declination: [
       valued(
         scalar("a declination such as 1 west", ["string"], {
@@ -130,7 +147,7 @@ export const placeForm = entry(
     parking: [text, "where to put the vehicles, for the sheet", { example: "behind the shed" }],
     note: [text, "anything else, for the sheet", { example: "gate code from the desk" }],
     hazards: [
-      oneOrManyValues(text),
+      eachOnce(oneOrManyValues(text)),
       "what raises a caution: ice, mast, lines, roadside, water, …",
       { example: "[ice, water]" },
     ],
@@ -138,6 +155,11 @@ export const placeForm = entry(
 );
 
 type PlaceFields = FieldsOf<typeof placeForm>;
+
+/** A place: its clock, and what is known of it; a needle's `declination` is in degrees, west negative. */
+export interface Place extends Entity, ModelOf<typeof placeForm> {
+  readonly zone: ZoneId;
+}
 
 /** The place's clock; the plan's where it states none, and a mistake where neither does. */
 export function readPlaceZone(fields: PlaceFields, planZone: ZoneId | null, headIsSound: boolean): ZoneId | null {
@@ -151,63 +173,40 @@ export function readPlaceZone(fields: PlaceFields, planZone: ZoneId | null, head
 }
 
 /** Reads a place. */
-export function readPlace(fields: PlaceFields, placeId: Id, zoneOfPlace: ZoneId): Place {
-  const { reading } = fields;
-  return {
-    id: placeId,
-    path: fields.path,
-    name: fields.text("name"),
-    at: coordinates(fields),
-    zone: zoneOfPlace,
-    kind: fields.text("kind"),
-    mains: fields.get("mains"),
-    shelter: fields.get("shelter"),
-    signal: fields.get("signal"),
-    blocked: fields.items("blocked").flatMap((item) => obstacle(fields, item)),
-    open: openHours(fields),
-    checkInMinute: fields.get("checkIn"),
-    checkOutMinute: fields.get("checkOut"),
-    roadSpeedKmh: fields.get("roadSpeed"),
-    address: fields.text("address"),
-    hospital: readHospital(fields),
-    rooms: fields.items("rooms").flatMap((item) => readRoom(reading, item)),
-    declination: fields.get("declination"),
-    parking: fields.text("parking"),
-    note: fields.text("note"),
-    hazards: unique(fields.all("hazards")),
-  };
+export function readPlace(fields: PlaceFields, placeId: Id, zone: ZoneId): Place | null {
+  const place = fields.entity(placeId);
+  return place === null ? null : { ...place, zone };
 }
 
-function coordinates(fields: PlaceFields): Coordinates | null {
-  const [north, east] = itemsOf(fields.item("at"));
-  if (north === undefined || east === undefined) return null;
-  if (refuseSwapped(fields, textOf(north), textOf(east))) return null;
-  const latitude = valueAt(fields.reading, north, latitudeForm);
-  const longitude = valueAt(fields.reading, east, longitudeForm);
+function coordinates(item: Item | null, reading: Reading): Coordinates | null {
+  const [north, east] = itemsOf(item);
+  if (item === null || north === undefined || east === undefined) return null;
+  if (refuseSwapped(reading, item, textOf(north), textOf(east))) return null;
+  const latitude = valueAt(reading, north, latitudeForm);
+  const longitude = valueAt(reading, east, longitudeForm);
   return latitude === null || longitude === null ? null : { latitude, longitude };
 }
 
 /** Told as one mistake where the two, swapped, would be a place on the globe. */
-function refuseSwapped(fields: PlaceFields, first: string | null, second: string | null): boolean {
+function refuseSwapped(reading: Reading, item: Item, first: string | null, second: string | null): boolean {
   const readable = (said: string | null, axis: Axis): boolean => parseDegrees(said ?? "", axis).ok;
   if (readable(first, LATITUDE) || !readable(first, LONGITUDE) || !readable(second, LATITUDE)) return false;
   const facts = { at: `[${first}, ${second}]`, near: `[${second}, ${first}]` };
-  fields.reading.mistake(fields.at("at"), (c) => coordinatesSwapped.raise(facts, c));
+  reading.mistake(item.path, (c) => coordinatesSwapped.raise(facts, c));
   return true;
 }
 
-function obstacle(fields: PlaceFields, item: Item): readonly Obstacle[] {
-  const inner = new Fields(obstacleForm, fields.reading, item);
-  const [from, to] = [inner.get("from"), inner.get("to")];
-  const below = inner.get("below");
-  return from === null || to === null || below === null ? [] : [{ from, to, below }];
+/** A stretch of the local clock, minutes after midnight, `from` below 1440; `to` is 1440 at midnight and more after it, at most 2880. */
+export interface ClockWindow {
+  readonly fromMinute: number;
+  readonly toMinute: number;
 }
 
-function openHours(fields: PlaceFields): readonly ClockWindow[] {
-  const item = fields.item("open");
+/** In the order of the file. */
+function openHours(item: Item | null, reading: Reading): readonly ClockWindow[] {
   if (item?.node.kind !== "list") return [];
   const several = item.node.items.some(({ kind }) => kind === "list");
-  return (several ? itemsOf(item) : [item]).flatMap((span) => openSpanOf(fields.reading, span) ?? []);
+  return (several ? itemsOf(item) : [item]).flatMap((span) => openSpanOf(reading, span) ?? []);
 }
 
 /** `["16:00", "02:00"]` is open past midnight, like `["16:00", "02:00 +1d"]`; equal ends are a mistake. */
@@ -222,18 +221,22 @@ function openSpanOf(reading: Reading, item: Item): ClockWindow | null {
   return null;
 }
 
-function readHospital(fields: PlaceFields): Hospital | null {
-  const said = fields.text("hospital");
-  if (said !== null) return { name: said, km: null, phone: null, address: null };
-  const inner = fields.inner("hospital", hospitalForm);
-  const name = inner?.text("name") ?? null;
-  if (inner === null || name === null) return null;
-  return { name, km: inner.get("km"), phone: inner.text("phone"), address: inner.text("address") };
+function hospital(item: Item | null, reading: Reading): Hospital | null {
+  const name = textOf(item);
+  return name === null ? hospitalForm.value(item, reading, null) : { name, km: null, phone: null, address: null };
 }
 
-function readRoom(reading: Reading, room: Item): readonly Room[] {
-  const fields = new Fields(roomForm, reading, room);
-  const [persons, booking] = [fields.who("who"), fields.text("booking")];
+/** Beds booked at a place. */
+export interface Room extends ModelOf<typeof roomForm> {
+  readonly who: readonly Id[];
+  /** The dates of the evenings, `2027-01-20`, in order. */
+  readonly nights: readonly string[];
+  readonly path: PlanPath;
+}
+
+function readRoom(fields: FieldsOf<typeof roomForm>): Room | null {
+  const { reading } = fields;
+  const room = fields.located();
   const first = dayOfDate(reading.clocks?.date ?? "");
   const said = fields.items("nights");
   const item = fields.item("nights");
@@ -242,7 +245,7 @@ function readRoom(reading: Reading, room: Item): readonly Room[] {
   const nights = counted
     ? Array.from({ length: first === null ? 0 : count }, (_, night) => dateOfDay((first ?? 0) + night))
     : said.flatMap((night) => nightOf(reading, night));
-  return persons === null ? [] : [{ who: persons, nights, booking, path: room.path }];
+  return room === null ? null : { ...room, nights };
 }
 
 function nightOf(reading: Reading, item: Item): readonly string[] {
@@ -251,4 +254,11 @@ function nightOf(reading: Reading, item: Item): readonly string[] {
   if (dayOfDate(said) !== null) return [said];
   reading.take(item.path, badDate(said));
   return [];
+}
+
+/** A hospital in one line of words; null where none is stated. */
+export function hospitalText(hospital: Hospital | null): string | null {
+  if (hospital === null) return null;
+  const { name, address, km, phone } = hospital;
+  return [name, address, km === null ? null : `${km} km`, phone].filter((part) => part !== null).join(", ");
 }

@@ -1,9 +1,11 @@
 /** `rides`: legs by others: flight, taxi, shuttle. */
 
-import type { Id, Ride } from "../plan.ts";
-import { type FieldsOf, refuseBackwards } from "../read/fields.ts";
-import { entry, flag } from "../shape/form.ts";
-import { idOf, length, text, time, who } from "../shape/leaves.ts";
+import { entry, type FieldsOf, type ModelOf } from "../shape/entry.ts";
+import { flag, turned } from "../shape/form.ts";
+import { length, text } from "../shape/leaves.ts";
+import { idOf, whoOrNone } from "../shape/named.ts";
+import { isForward, time } from "../shape/spans.ts";
+import type { Entity, Id } from "../terms.ts";
 
 /** A ride of the section `rides`. */
 export const rideForm = entry(
@@ -11,34 +13,23 @@ export const rideForm = entry(
   {
     from: [idOf("place"), "where it leaves", { example: "airport" }],
     to: [idOf("place"), "where it arrives", { example: "home" }],
-    leave: [time, "when it leaves; `local` is the clock of `from`"],
-    arrive: [time, "when it arrives; `local` is the clock of `to`"],
-    who: [who, "who rides"],
+    leave: [time, "when it leaves; `local` is the clock of `from`", { local: "from" }],
+    arrive: [time, "when it arrives; `local` is the clock of `to`", { local: "to" }],
+    who: [whoOrNone, "who rides"],
   },
   {
-    lead: [length, "to be there this long before it leaves"],
+    lead: [turned(length, (lead) => lead ?? 0), "to be there this long before it leaves", { as: "leadMinutes" }],
     by: [text, "air, ferry, taxi, shuttle, …; air raises the rules for carrying batteries", { example: "air" }],
     bunk: [flag, "whether they have a bunk, on a ferry", { byDefault: "false" }],
   },
 );
 
-type RideFields = FieldsOf<typeof rideForm>;
+/** A leg by others; `by` is a word of the crew's own, of which `air` and `ferry` have a meaning. */
+export type Ride = Entity & ModelOf<typeof rideForm>;
 
 /** Reads a ride; null where an end or a time is missing. */
-export function readRide(fields: RideFields, rideId: Id): Ride | null {
-  const [from, to] = [fields.id("from"), fields.id("to")];
-  const [leave, arrive] = [fields.time("leave", from), fields.time("arrive", to)];
-  const rest = {
-    id: rideId,
-    path: fields.path,
-    who: fields.who("who") ?? [],
-    leadMinutes: fields.get("lead") ?? 0,
-    by: fields.text("by"),
-    bunk: fields.get("bunk"),
-  };
-  if (from === null || to === null || leave === null || arrive === null) return null;
-  if (arrive <= leave) {
-    refuseBackwards(fields.reading, fields.at("arrive"), fields.text("leave") ?? "", fields.text("arrive") ?? "");
-  }
-  return { ...rest, from, to, leave, arrive };
+export function readRide(fields: FieldsOf<typeof rideForm>, rideId: Id): Ride | null {
+  const ride = fields.entity(rideId);
+  if (ride !== null) isForward(fields, "leave", "arrive");
+  return ride;
 }

@@ -1,62 +1,60 @@
 /** `roads`: what is known of the drives between places. */
-
+import type { PlanPath } from "../../findings/finding.ts";
 import { badBeforeDrive, roadTwice, valueBad } from "../findings.ts";
-import type { Id, Road } from "../plan.ts";
-import { Fields, type FieldsOf, type Item, itemsOf, namedBy } from "../read/fields.ts";
 import type { Reading } from "../read/reading.ts";
-import { entry, flag, listOf, pairOf } from "../shape/form.ts";
-import { amount, idOf, length } from "../shape/leaves.ts";
+import { entry, type FieldsOf, type ModelOf, readBy } from "../shape/entry.ts";
+import { flag, listOf, meaning, pairOf } from "../shape/form.ts";
+import { amount, length } from "../shape/leaves.ts";
+import { idOf, namedBy } from "../shape/named.ts";
+import type { Id } from "../terms.ts";
+import { type Item, itemsOf } from "../text/items.ts";
 import { mistaken } from "../values/parsed.ts";
 import { roadKm } from "../values/quantity.ts";
 
 /** A road of the section `roads`. */
 export const roadForm = entry(
   "a road such as { link: [lodge, pier], drive: 35 min }",
-  { link: [pairOf("two places, as in [lodge, pier]", idOf("place")), "the places it joins"] },
+  { link: [meaning(pairOf("two places, as in [lodge, pier]", idOf("place")), ends), "the places it joins"] },
   {
-    drive: [length, "the likely (median) time"],
-    bad: [length, "the time that 19 of 20 drives beat"],
+    drive: [length, "the likely (median) time", { as: "driveMinutes" }],
+    bad: [length, "the time that 19 of 20 drives beat", { as: "badMinutes" }],
     km: [amount(roadKm), "its length"],
     oneWay: [flag, "whether it goes from the first place to the second only", { byDefault: "false" }],
     noSignal: [flag, "whether there is no phone signal on it", { byDefault: "false" }],
   },
 );
 
-/** The section `roads`. */
-export const roadsForm = listOf("a list of roads: - { link: [lodge, pier], drive: 35 min }", roadForm);
+/** A road between two places; null where not stated. */
+export interface Road extends ModelOf<typeof roadForm> {
+  readonly path: PlanPath;
+}
 
-type RoadFields = FieldsOf<typeof roadForm>;
+/** The section `roads`. */
+export const roadsForm = listOf(
+  "a list of roads: - { link: [lodge, pier], drive: 35 min }",
+  readBy(roadForm, (fields): Road | null => {
+    const road = fields.located();
+    if (road !== null) refuseNonsense(fields, road);
+    return road;
+  }),
+);
 
 /** Reads the section `roads`. */
 export function readRoads(reading: Reading, section: Item | null): readonly Road[] {
+  const roads = roadsForm.value(section, reading, null);
   const seen = new Map<string, Road>();
-  return itemsOf(section).flatMap((item) => {
-    const road = readRoad(new Fields(roadForm, reading, item));
-    if (road === null) return [];
-    refuseTwice(reading, seen, road);
-    return [road];
-  });
+  for (const road of roads) refuseTwice(reading, seen, road);
+  return roads;
 }
 
-function readRoad(fields: RoadFields): Road | null {
-  const { reading } = fields;
-  const ends = itemsOf(fields.item("link")).flatMap((item) => namedBy(reading, item, ["place"]));
-  const road = {
-    oneWay: fields.get("oneWay"),
-    driveMinutes: fields.get("drive"),
-    badMinutes: fields.get("bad"),
-    km: fields.get("km"),
-    noSignal: fields.get("noSignal"),
-    path: fields.path,
-  };
-  const [from, to] = ends;
-  if (from === undefined || to === undefined) return null;
-  refuseNonsense(fields, road, from, to);
-  return { link: [from, to], ...road };
+function ends(item: Item | null, reading: Reading): readonly [Id, Id] | null {
+  const [from, to] = itemsOf(item).flatMap((end) => namedBy(reading, end, ["place"]));
+  return from === undefined || to === undefined ? null : [from, to];
 }
 
-function refuseNonsense(fields: RoadFields, road: Omit<Road, "link">, from: Id, to: Id): void {
+function refuseNonsense(fields: FieldsOf<typeof roadForm>, road: Road): void {
   const { reading } = fields;
+  const [from, to] = road.link;
   if (from === to) {
     const facts = { text: `${from}–${to}`, what: "a road between two places", example: "name two different places" };
     reading.take(

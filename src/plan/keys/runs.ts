@@ -1,26 +1,20 @@
 /** `runs`: what each vehicle does, stop by stop. */
 
 import { keysTogether, stopsTooFew } from "../findings.ts";
-import type { Ferry, Id, Relief, Run, Stop } from "../plan.ts";
-import {
-  entriesOf,
-  Fields,
-  type FieldsOf,
-  type Item,
-  itemsOf,
-  namedBy,
-  refuseBackwards,
-  textOf,
-} from "../read/fields.ts";
 import type { Reading } from "../read/reading.ts";
-import { either, entry, flag, listOf, mapOf, word } from "../shape/form.ts";
-import { idOf, idsOf, length, time, who } from "../shape/leaves.ts";
+import { entry, Fields, type FieldsOf, type ModelOf } from "../shape/entry.ts";
+import { either, flag, listOf, mapOf, meaning, turned, word } from "../shape/form.ts";
+import { length } from "../shape/leaves.ts";
+import { idOf, idsIfStated, idsOf, namedBy, who } from "../shape/named.ts";
+import { refuseBackwards, time } from "../shape/spans.ts";
+import type { Entity, Id } from "../terms.ts";
+import { entriesOf, type Item, itemsOf, textOf } from "../text/items.ts";
 import { mistaken } from "../values/parsed.ts";
 
 const relieveForm = entry(
   "a change at the wheel: { after: 2 h, driver: wren }",
   {
-    after: [length, "planned time into the leg", { example: "[dawn]" }],
+    after: [length, "planned time into the leg", { example: "[dawn]", as: "afterMinutes" }],
     driver: [idOf("person"), "who takes the wheel", { example: "tomas" }],
   },
   {},
@@ -32,33 +26,42 @@ const ferryForm = entry(
   { bunk: [flag, "whether the drivers have a bunk", { byDefault: "false" }] },
 );
 
-/** A stop of a run. */
-export const stopForm = entry(
-  "a stop: { place: pier, do: [dawn] }",
-  { place: [idOf("place"), "where", { example: "pier" }] },
+const STOP = "a stop: { place: pier, do: [dawn] }";
+
+/** What a stop may state besides its place. */
+const visitForm = entry(
+  STOP,
+  {},
   {
     do: [
-      idsOf("hit", "task"),
+      idsIfStated("hit", "task"),
       "hits and tasks of this visit, in order; may be left out if they fit only one visit",
       { example: "[dawn, noon]" },
     ],
     leave: [time, "leaves exactly then"],
     arriveBy: [time, "is there by then"],
-    stay: [length, "stays at least so long"],
-    wait: [word(["here"]), "`here`: the wait before the next fixed time is spent here"],
-    setUp: [length, "set-up at this stop, instead of the house rule's"],
+    stay: [length, "stays at least so long", { as: "stayMinutes" }],
+    wait: [
+      turned(word(["here"]), (said) => said !== null),
+      "`here`: the wait before the next fixed time is spent here",
+      { as: "waitHere" },
+    ],
+    setUp: [length, "set-up at this stop, instead of the house rule's", { as: "setUpMinutes" }],
     after: [idsOf("hit", "task", "stop"), "leaves only after these hits, tasks or stops", { example: "[dawn]" }],
     driver: [idOf("person"), "from this departure on", { example: "tomas" }],
     aboard: [who, "from this departure on"],
     asleep: [who, "who is meant to sleep from this departure on"],
     relieve: [listOf("a list of { after, driver }", relieveForm), "changes at the wheel on the next leg"],
     moves: [
-      mapOf("a map of pieces to vehicles: { monitor: truck }", idOf("vehicle")),
+      meaning(mapOf("a map of pieces to vehicles: { monitor: truck }", idOf("vehicle")), moves),
       "pieces or packs that change vehicle here",
     ],
-    ferry: [ferryForm, "the vehicle crosses to the next stop by ferry"],
+    ferry: [ferryForm, "the vehicle crosses to the next stop by ferry", { as: null }],
   },
 );
+
+/** A stop of a run. */
+export const stopForm = entry(STOP, { place: [idOf("place"), "where", { example: "pier" }] }, visitForm.declarations);
 
 const stopsForm = listOf(
   "a list of stops, as in [lodge, pier, lodge]",
@@ -77,10 +80,32 @@ const longForm = entry(
 /** A run of the section `runs`. */
 export const runForm = either("a list of stops, or { driver, aboard, stops }", stopsForm, longForm);
 
+/** A change at the wheel, in planned minutes after the leg begins. */
+export type Relief = ModelOf<typeof relieveForm>;
+
+/** A crossing of a vehicle to its next stop; for a bunk at the drivers' disposal see 561/2006 Art 9(1). */
+export type Ferry = ModelOf<typeof ferryForm>;
+
+/**
+ * A stop of a run; `truck.1` is the first one of the run of `truck`. `do` has groups expanded and is null where the plan leaves
+ * it out; `after` orders its departure. Null for `driver`, `aboard` and `asleep` keeps what held before its departure.
+ */
+export interface Stop extends Entity, ModelOf<typeof visitForm> {
+  readonly place: Id;
+  /** The vehicle crosses from here to the next stop by ferry. */
+  readonly ferry: Ferry | null;
+}
+
+/** What a vehicle does, stop by stop. */
+export interface Run extends Entity, ModelOf<typeof longForm> {
+  readonly vehicle: Id;
+  readonly stops: readonly Stop[];
+}
+
 type StopFields = FieldsOf<typeof stopForm>;
 
 /** Reads the run of a vehicle. */
-export function readRun(reading: Reading, item: Item, vehicle: Id): Run {
+export function readRun(reading: Reading, item: Item, vehicle: Id): Run | null {
   const long = new Fields(longForm, reading, item);
   const list = item.node.kind === "list" ? item : long.item("stops");
   const items = itemsOf(list);
@@ -93,14 +118,8 @@ export function readRun(reading: Reading, item: Item, vehicle: Id): Run {
       mistaken((c) => stopsTooFew.raise({ vehicle }, c)),
     );
   }
-  return {
-    id: vehicle,
-    vehicle,
-    path: item.path,
-    driver: long.id("driver"),
-    aboard: long.who("aboard"),
-    stops,
-  };
+  const run = long.entity(vehicle);
+  return run === null ? null : { ...run, vehicle, stops };
 }
 
 /** What a stop says its place is, unread. */
@@ -111,46 +130,21 @@ function placeNamed(item: Item | undefined): Id | null {
 
 function readStop(reading: Reading, item: Item, stopId: Id, next: Id | null): Stop | null {
   const fields = new Fields(stopForm, reading, item);
-  const [place] = item.node.kind === "map" ? idsOfKey(fields) : namedBy(reading, item, ["place"]);
-  const stop = {
-    id: stopId,
-    path: item.path,
-    do: fields.has("do") ? fields.ids("do") : null,
-    leave: fields.time("leave", place ?? null),
-    arriveBy: fields.time("arriveBy", place ?? null),
-    stayMinutes: fields.get("stay"),
-    waitHere: fields.text("wait") === "here",
-    setUpMinutes: fields.get("setUp"),
-    after: fields.ids("after"),
-    driver: fields.id("driver"),
-    aboard: fields.who("aboard"),
-    asleep: fields.who("asleep"),
-    relieve: fields.items("relieve").flatMap((one) => readRelief(reading, one)),
-    moves: readMoves(fields),
-    ferry: readFerry(fields, place ?? null, next),
-  };
-  refuseOtherLeave(fields, stop);
-  return place === undefined ? null : { ...stop, place };
+  const place = item.node.kind === "map" ? fields.get("place") : (namedBy(reading, item, ["place"])[0] ?? null);
+  const visit = fields.as(visitForm).localTo(place).entity(stopId);
+  const ferry = readFerry(fields, place, next);
+  if (visit === null) return null;
+  refuseOtherLeave(fields, { ...visit, ferry });
+  return place === null ? null : { ...visit, place, ferry };
 }
 
-const idsOfKey = (fields: StopFields): readonly Id[] => {
-  const place = fields.id("place");
-  return place === null ? [] : [place];
-};
-
-function readRelief(reading: Reading, item: Item): readonly Relief[] {
-  const fields = new Fields(relieveForm, reading, item);
-  const [afterMinutes, driver] = [fields.get("after"), fields.id("driver")];
-  return afterMinutes === null || driver === null ? [] : [{ afterMinutes, driver }];
-}
-
+/** It sails on the clock of this stop and lands on the next one's. */
 function readFerry(fields: StopFields, from: Id | null, to: Id | null): Ferry | null {
-  const ferry = fields.inner("ferry", ferryForm);
-  if (ferry === null) return null;
-  const [sail, land] = [ferry.time("sail", from), ferry.time("land", to)];
-  if (sail === null || land === null) return null;
+  const ferry = fields.inner("ferry", ferryForm, from);
+  const [sail, land] = [ferry?.get("sail") ?? null, fields.inner("ferry", ferryForm, to)?.get("land") ?? null];
+  if (ferry === null || sail === null || land === null) return null;
   if (land > sail) return { sail, land, bunk: ferry.get("bunk") };
-  refuseBackwards(fields.reading, ferry.at("land"), ferry.text("sail") ?? "", ferry.text("land") ?? "");
+  refuseBackwards(ferry, "sail", "land");
   return null;
 }
 
@@ -161,12 +155,11 @@ function refuseOtherLeave(fields: StopFields, { id: where, leave, ferry }: Omit<
 }
 
 /** A group of packs moves as its packs. */
-function readMoves(fields: StopFields): ReadonlyMap<Id, Id> {
-  const { reading } = fields;
-  const moves = entriesOf(fields.item("moves")).flatMap((item) => {
+function moves(section: Item | null, reading: Reading): ReadonlyMap<Id, Id> {
+  const moved = entriesOf(section).flatMap((item) => {
     const found = reading.takeAtKey(item.path, reading.ids.find(item.key, ["piece of kit", "pack", "charger"]));
     const [vehicle] = namedBy(reading, item, ["vehicle"]);
     return found === null || vehicle === undefined ? [] : found.map((piece) => [piece, vehicle] as const);
   });
-  return new Map(moves);
+  return new Map(moved);
 }

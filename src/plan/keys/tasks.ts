@@ -1,15 +1,16 @@
 /** `tasks`: all that is not a hit: pictures, feeds, meals, rest, standby, stand-down, fuel. */
 
 import { eitherMissing } from "../findings.ts";
-import type { Id, Task, TaskKind } from "../plan.ts";
-import type { FieldsOf } from "../read/fields.ts";
-import { entry, meaning, pairOf, word } from "../shape/form.ts";
+import { entry, type FieldsOf, type ModelOf } from "../shape/entry.ts";
+import { word } from "../shape/form.ts";
 import { whereText } from "../shape/issues.ts";
-import { amount, someLength, text, time } from "../shape/leaves.ts";
+import { amount, someLength, text } from "../shape/leaves.ts";
+import { time, windowForm } from "../shape/spans.ts";
+import type { Entity, Id } from "../terms.ts";
 import { sizeMegabytes } from "../values/quantity.ts";
-import { activityFields, activityForm, localPlace, readActivity, readLocation } from "./activity.ts";
+import { activityFields, activityForm, type Location, localPlace, readLocation } from "./activity.ts";
 
-const KINDS = ["work", "feed", "meal", "rest", "standby", "standdown", "fuel"] as const satisfies readonly TaskKind[];
+const KINDS = ["work", "feed", "meal", "rest", "standby", "standdown", "fuel"] as const;
 
 /** A task of the section `tasks`. */
 export const taskForm = entry(
@@ -17,11 +18,11 @@ export const taskForm = entry(
   {},
   {
     ...activityFields,
-    for: [someLength, "how long; a standby or stand-down fills its window"],
+    for: [someLength, "how long; a standby or stand-down fills its window", { as: "forMinutes" }],
     what: [text, "in words, for the sheet", { example: "pictures of the ice" }],
-    window: [meaning(pairOf('a pair of times such as ["09:00", "11:30"]', time), "window"), "all of it lies inside"],
+    window: [windowForm('a pair of times such as ["09:00", "11:30"]'), "all of it lies inside"],
     by: [time, "its end, at the latest"],
-    size: [amount(sizeMegabytes), "of a feed, against its path's rate"],
+    size: [amount(sizeMegabytes), "of a feed, against its path's rate", { as: "sizeMegabytes" }],
     kind: [
       word(KINDS),
       "work, feed, meal, rest, standby (on duty), standdown (released until called again), fuel",
@@ -32,23 +33,20 @@ export const taskForm = entry(
 
 type TaskFields = FieldsOf<typeof taskForm>;
 
+/** What kind of thing a task is. */
+export type TaskKind = (typeof KINDS)[number];
+
+/** A task: all that is not a hit. */
+export interface Task extends Entity, ModelOf<typeof taskForm> {
+  readonly location: Location;
+}
+
 /** Reads a task; null where it is nowhere. */
 export function readTask(fields: TaskFields, taskId: Id): Task | null {
   const location = readLocation(fields.as(activityForm));
-  const place = localPlace(location);
-  const kind = fields.get("kind");
-  requireLength(fields, kind);
-  const task = {
-    id: taskId,
-    kind,
-    forMinutes: fields.get("for"),
-    what: fields.text("what"),
-    window: fields.window("window", place),
-    by: fields.time("by", place),
-    sizeMegabytes: fields.get("size"),
-    ...readActivity(fields.as(activityForm), location ?? { kind: "place", place: "" }),
-  };
-  return location === null ? null : task;
+  const task = fields.localTo(localPlace(location)).entity(taskId);
+  if (task !== null) requireLength(fields, task.kind);
+  return task === null || location === null ? null : { ...task, location };
 }
 
 /**

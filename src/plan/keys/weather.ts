@@ -1,25 +1,25 @@
 /** `weather`: what is expected, row by row. */
-
-import type { RoadState, Weather } from "../plan.ts";
-import { Fields, type FieldsOf, type Item, itemsOf, refuseBackwards } from "../read/fields.ts";
-import type { Reading } from "../read/reading.ts";
-import { entry, flag, listOf, word } from "../shape/form.ts";
-import { amount, idsOf, time } from "../shape/leaves.ts";
+import type { PlanPath } from "../../findings/finding.ts";
+import { entry, type ModelOf, readBy } from "../shape/entry.ts";
+import { flag, listOf, word } from "../shape/form.ts";
+import { amount } from "../shape/leaves.ts";
+import { idsOf } from "../shape/named.ts";
+import { isForward, time } from "../shape/spans.ts";
 import { celsius, share, speedKmh } from "../values/quantity.ts";
 
 const CLOUDS = ["clear", "thin", "average", "dark"] as const;
-const ROADS = ["dry", "wet", "heavy-rain", "snow", "heavy-snow", "ice", "fog"] as const satisfies readonly RoadState[];
+const ROADS = ["dry", "wet", "heavy-rain", "snow", "heavy-snow", "ice", "fog"] as const;
 
 const rowForm = entry(
   "a row such as { temp: -14 C, wind: 30 km/h }",
   {},
   {
-    from: [time, "from when on", { byDefault: "the whole plan" }],
-    to: [time, "until when"],
+    from: [time, "from when on", { byDefault: "the whole plan", local: "places" }],
+    to: [time, "until when", { local: "places" }],
     places: [idsOf("place"), "where", { byDefault: "everywhere", example: "[pier, dock]" }],
-    temp: [amount(celsius), "temperature"],
-    wind: [amount(speedKmh), "mean wind"],
-    gust: [amount(speedKmh), "gusts"],
+    temp: [amount(celsius), "temperature", { as: "celsius" }],
+    wind: [amount(speedKmh), "mean wind", { as: "windKmh" }],
+    gust: [amount(speedKmh), "gusts", { as: "gustKmh" }],
     cloud: [word(CLOUDS), "how much light the cloud takes"],
     road: [word(ROADS), "the state of the roads"],
     humidity: [amount(share), "relative humidity"],
@@ -27,33 +27,19 @@ const rowForm = entry(
   },
 );
 
+/** The state of the roads. */
+export type RoadState = (typeof ROADS)[number];
+
+/** The weather expected in a stretch: null ends hold for the whole plan, no places for everywhere; humidity 0 to 1. */
+export interface Weather extends ModelOf<typeof rowForm> {
+  readonly path: PlanPath;
+}
+
 /** The section `weather`. */
-export const weatherForm = listOf("a list of rows: - { from: 05:00, to: 10:00, temp: -14 C }", rowForm);
-
-/** Reads the section `weather`. */
-export function readWeather(reading: Reading, section: Item | null): readonly Weather[] {
-  return itemsOf(section).map((item) => readRow(new Fields(rowForm, reading, item)));
-}
-
-function readRow(fields: FieldsOf<typeof rowForm>): Weather {
-  const places = fields.ids("places");
-  // `local` is the clock of the one place that the row speaks of.
-  const place = places.length === 1 ? (places[0] ?? null) : null;
-  const [from, to] = [fields.time("from", place), fields.time("to", place)];
-  if (from !== null && to !== null && to <= from) {
-    refuseBackwards(fields.reading, fields.at("to"), fields.text("from") ?? "", fields.text("to") ?? "");
-  }
-  return {
-    from,
-    to,
-    places,
-    celsius: fields.get("temp"),
-    windKmh: fields.get("wind"),
-    gustKmh: fields.get("gust"),
-    cloud: fields.get("cloud"),
-    road: fields.get("road"),
-    humidity: fields.get("humidity"),
-    lightning: fields.get("lightning"),
-    path: fields.path,
-  };
-}
+export const weatherForm = listOf(
+  "a list of rows: - { from: 05:00, to: 10:00, temp: -14 C }",
+  readBy(rowForm, (fields): Weather | null => {
+    isForward(fields, "from", "to");
+    return fields.located();
+  }),
+);

@@ -3,19 +3,11 @@ import type * as zod from "zod";
 import { ALL_SETS, ALL_WEEKS, CLAIMS } from "../../hours/rules/index.ts";
 import { SPAN_KINDS } from "../../hours/rules/rule.ts";
 import { recordKeys } from "../keys/record.ts";
-import {
-  either,
-  entry,
-  type Form,
-  flag,
-  listOf,
-  mapOf,
-  oneOrManyValues,
-  scalar,
-  word,
-  type Zod,
-} from "../shape/form.ts";
-import { numberOf, oneOrTwo, text, time, zoneForm } from "../shape/leaves.ts";
+import { entry } from "../shape/entry.ts";
+import { either, flag, listOf, mapOf, oneOrManyValues, scalar, word } from "../shape/form.ts";
+import type { Form, Zod } from "../shape/kind.ts";
+import { numberOf, oneOrTwo, text, zoneForm } from "../shape/leaves.ts";
+import { time } from "../shape/spans.ts";
 import type { NumberRange } from "../values/quantity.ts";
 
 /** Whether a vehicle of a log is under the rules. */

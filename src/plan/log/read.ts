@@ -3,12 +3,12 @@ import type { Finding } from "../../findings/finding.ts";
 import { isoLocal } from "../../time/format.ts";
 import { type Instant, instant, type ZoneId } from "../../time/units.ts";
 import { logBackwards, logGap, logNobody, logNoDate, logOverlap, versionUnknown } from "../findings.ts";
-import { readRecordKeys, recordForm } from "../keys/record.ts";
 import { parseInstant } from "../read/clock.ts";
-import { Fields, type FieldsOf, type Item, itemsOf } from "../read/fields.ts";
 import { Reading } from "../read/reading.ts";
+import { Fields, type FieldsOf } from "../shape/entry.ts";
 import { noMap } from "../shape/issues.ts";
 import { tellMisfits } from "../shapes.ts";
+import { type Item, itemsOf } from "../text/items.ts";
 import { sourceText } from "../text/source.ts";
 import { child, type MapNode, type PlanNode, pointAt } from "../text/tree.ts";
 import { readYaml } from "../text/yaml.ts";
@@ -85,7 +85,7 @@ class LogReader {
       file: this.file,
       title: fields.text("title"),
       zone: this.zone,
-      rules: fields.all("rules"),
+      rules: fields.get("rules"),
       options,
       people: persons.flatMap((person) => person ?? []),
       locate: (path) => pointAt(root, path),
@@ -99,7 +99,7 @@ class LogReader {
     const variant = inner.as(variantForm);
     const claims = claimsForm.keys.filter((name) => flags.get(name));
     const [week, cycle] = [variant.get("week"), variant.get("cycle")];
-    const { drivers, dayStarts } = readRecordKeys(variant.as(recordForm));
+    const [drivers, dayStarts] = [variant.get("drivers"), variant.get("dayStarts")];
     return {
       claims,
       weeks: [...(week === null ? [] : [week]), ...(cycle === null ? [] : [`cycle ${cycle}`])],

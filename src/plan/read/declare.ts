@@ -1,10 +1,10 @@
 /** Declares every id of a plan before anything refers to one. */
 import { hitForm, hitIds } from "../keys/hits.ts";
 import { packForm, packIds } from "../keys/kit.ts";
-import type { Id } from "../plan.ts";
-import type { IdKind } from "../shape/form.ts";
-import { entriesOf, Fields, type Item, itemsOf } from "./fields.ts";
-import { idMistake } from "./ids.ts";
+import { Fields } from "../shape/entry.ts";
+import type { Id } from "../terms.ts";
+import { entriesOf, type Item, itemsOf } from "../text/items.ts";
+import { type IdKind, idMistake } from "./ids.ts";
 import type { Reading } from "./reading.ts";
 import type { SectionKey } from "./sections.ts";
 

@@ -5,14 +5,13 @@
 import type { PlanPath } from "../../findings/finding.ts";
 import { nearest, slipOf } from "../../findings/nearest.ts";
 import { idAlike, idBad, idReserved, idTwice, idUnknown } from "../findings.ts";
-import type { Id } from "../plan.ts";
-import type { IdKind } from "../shape/form.ts";
 import { wordTest } from "../shape/patterns.ts";
+import type { Id } from "../terms.ts";
 import { type Mistake, mistaken, type Parsed, parsed } from "../values/parsed.ts";
 import { plainSigns } from "../values/signs.ts";
 
 /** The section that declares a kind. */
-const SECTION: Readonly<Record<IdKind, string>> = {
+const SECTION = {
   person: "crew",
   vehicle: "vehicles",
   place: "places",
@@ -26,7 +25,10 @@ const SECTION: Readonly<Record<IdKind, string>> = {
   line: "lines",
   contract: "contracts",
   stop: "runs",
-};
+} as const;
+
+/** As findings call them: "is not a person". */
+export type IdKind = keyof typeof SECTION;
 
 interface Named {
   readonly kind: IdKind;

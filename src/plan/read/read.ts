@@ -3,28 +3,28 @@ import type { Finding } from "../../findings/finding.ts";
 import { type HouseRules, rulesForm, rulesFrom } from "../houseRules.ts";
 import { readActual } from "../keys/actual.ts";
 import { readHistories } from "../keys/before.ts";
-import { readPerson, readRoles } from "../keys/crew.ts";
 import { readHits } from "../keys/hits.ts";
-import { readCharger, readPacks, readPiece } from "../keys/kit.ts";
-import { readAccept, readContract } from "../keys/money.ts";
-import { readLine, readPath } from "../keys/paths.ts";
+import { readPacks, readPiece } from "../keys/kit.ts";
+import { acceptForm } from "../keys/money.ts";
 import { readPermits } from "../keys/permits.ts";
+import type { Place } from "../keys/places.ts";
 import { readPlace, readPlaceZone } from "../keys/places.ts";
 import { readRide } from "../keys/rides.ts";
 import { readRoads } from "../keys/roads.ts";
 import { readRun } from "../keys/runs.ts";
 import { readTask } from "../keys/tasks.ts";
 import { readVehicle } from "../keys/vehicles.ts";
-import { readWeather } from "../keys/weather.ts";
-import type { Id, Place, Plan, PlanSource } from "../plan.ts";
+import { weatherForm } from "../keys/weather.ts";
+import type { Plan, PlanSource } from "../plan.ts";
 import { sensible } from "../sense/sensible.ts";
-import type { Declarations, EntryForm } from "../shape/form.ts";
+import { type Declarations, type EntryForm, Fields, type FieldsOf } from "../shape/entry.ts";
 import { checkShapes, tellMisfits } from "../shapes.ts";
+import type { Entity, Id } from "../terms.ts";
 import { readHead } from "../text/head.ts";
+import { entriesOf, type Item } from "../text/items.ts";
 import { type MapNode, pointAt } from "../text/tree.ts";
 import type { Body } from "./body.ts";
 import { declareIds, sectionOf } from "./declare.ts";
-import { entriesOf, Fields, type FieldsOf, type Item } from "./fields.ts";
 import { Reading } from "./reading.ts";
 import { entryForms, type SectionKey } from "./sections.ts";
 
@@ -55,7 +55,7 @@ export async function readTree(root: MapNode, file: string | null): Promise<Tree
 function readBody(reading: Reading): Body {
   const list = (key: SectionKey): Item | null => sectionOf(reading, key);
   for (const item of entriesOf(list("crew"))) {
-    for (const role of readRoles(new Fields(entryForms.crew, reading, item))) {
+    for (const role of new Fields(entryForms.crew, reading, item).get("role")) {
       reading.roles.set(role, [...(reading.roles.get(role) ?? []), item.key]);
     }
   }
@@ -66,7 +66,7 @@ function readBody(reading: Reading): Body {
     entriesOf(list("runs")).flatMap((item) => {
       const [vehicle] = reading.takeAtKey(item.path, reading.ids.find(item.key, ["vehicle"])) ?? [];
       const run = readRun(reading, item, item.key);
-      return vehicle === undefined ? [] : [[vehicle, run] as const];
+      return vehicle === undefined || run === null ? [] : [[vehicle, run] as const];
     }),
   );
   const placeOf = (id: Id): Id | null => {
@@ -77,7 +77,7 @@ function readBody(reading: Reading): Body {
   };
   return {
     history: readHistories(reading, list("history")),
-    crew: mapOf(reading, "crew", entryForms.crew, readPerson),
+    crew: mapOf(reading, "crew", entryForms.crew, asEntity),
     vehicles: mapOf(reading, "vehicles", entryForms.vehicles, readVehicle),
     places,
     roads: readRoads(reading, list("roads")),
@@ -87,14 +87,14 @@ function readBody(reading: Reading): Body {
     rides: mapOf(reading, "rides", entryForms.rides, readRide),
     kit: mapOf(reading, "kit", entryForms.kit, readPiece),
     packs: mapOfMany(reading, "packs", entryForms.packs, readPacks),
-    chargers: mapOf(reading, "chargers", entryForms.chargers, readCharger),
-    paths: mapOf(reading, "paths", entryForms.paths, readPath),
-    lines: mapOf(reading, "lines", entryForms.lines, readLine),
+    chargers: mapOf(reading, "chargers", entryForms.chargers, asEntity),
+    paths: mapOf(reading, "paths", entryForms.paths, asEntity),
+    lines: mapOf(reading, "lines", entryForms.lines, asEntity),
     permits: readPermits(reading, list("permits")),
-    weather: readWeather(reading, list("weather")),
+    weather: weatherForm.value(list("weather"), reading, null),
     rules: readRules(new Fields(rulesForm, reading, list("rules") ?? { node: null, path: ["rules"] })),
-    contracts: mapOf(reading, "contracts", entryForms.contracts, readContract),
-    accept: readAccept(reading, list("accept")),
+    contracts: mapOf(reading, "contracts", entryForms.contracts, asEntity),
+    accept: acceptForm.value(list("accept"), reading, null),
     actual: readActual(reading, list("actual"), placeOf),
   };
 }
@@ -113,11 +113,11 @@ function readPlaces(reading: Reading): ReadonlyMap<Id, Place> {
 }
 
 /** The entries of a section, each read; those that cannot be are left out, their mistakes told. */
-function mapOf<D extends Declarations, T>(
+function mapOf<D extends Declarations, M, T>(
   reading: Reading,
   section: SectionKey,
-  form: EntryForm<D>,
-  read: (fields: Fields<D>, id: Id) => T | null,
+  form: EntryForm<D, M>,
+  read: (fields: Fields<D, M>, id: Id) => T | null,
 ): ReadonlyMap<Id, T> {
   const made = entriesOf(sectionOf(reading, section)).map(
     (item) => [item.key, read(new Fields(form, reading, item), item.key)] as const,
@@ -125,12 +125,15 @@ function mapOf<D extends Declarations, T>(
   return new Map(made.flatMap(([id, value]) => (value === null ? [] : [[id, value] as const])));
 }
 
+/** An entry whose keys say all of it. */
+const asEntity = <D extends Declarations, M>(fields: Fields<D, M>, id: Id): (M & Entity) | null => fields.entity(id);
+
 /** As `mapOf`, for sections where an entry may stand for several things. */
-function mapOfMany<D extends Declarations, T extends { readonly id: Id }>(
+function mapOfMany<D extends Declarations, M, T extends { readonly id: Id }>(
   reading: Reading,
   section: SectionKey,
-  form: EntryForm<D>,
-  read: (fields: Fields<D>, id: Id) => readonly T[],
+  form: EntryForm<D, M>,
+  read: (fields: Fields<D, M>, id: Id) => readonly T[],
 ): ReadonlyMap<Id, T> {
   const made = mapOf(reading, section, form, read);
   return new Map([...made.values()].flat().map((one) => [one.id, one]));

@@ -4,9 +4,9 @@ import { cityText, offsetText, signed } from "../../time/format.ts";
 import type { Instant, ZoneId } from "../../time/units.ts";
 import { offsetMinutes } from "../../time/zone.ts";
 import { offsetDoubtful } from "../findings.ts";
-import type { Id } from "../plan.ts";
-import type { Form } from "../shape/form.ts";
-import type { NodeSpot } from "../shape/issues.ts";
+import type { Form } from "../shape/kind.ts";
+import type { Id } from "../terms.ts";
+import type { Item } from "../text/items.ts";
 import { keySpan, type MapNode, pointAt } from "../text/tree.ts";
 import type { Mistake, Parsed } from "../values/parsed.ts";
 import { parseClock, parseTime } from "../values/time.ts";
@@ -19,7 +19,7 @@ export class Reading {
   readonly ids = new Ids();
   readonly root: MapNode;
   /** Values whose kinds or keys are wrong, to be worded by `tellMisfits`. */
-  readonly misfits: { readonly spot: NodeSpot; readonly form: Form }[] = [];
+  readonly misfits: { readonly spot: Item; readonly form: Form }[] = [];
   /** Null while the head of the plan is read or where it is mistaken: then times are only looked at, not placed. */
   clocks: Clocks | null = null;
   /** The plan's `clock` and `zone`, known even where its date is mistaken; null where not stated or mistaken themselves. */
@@ -35,7 +35,7 @@ export class Reading {
   }
 
   /** Notes a value that does not fit its form. */
-  fit(spot: NodeSpot, form: Form): void {
+  fit(spot: Item, form: Form): void {
     if (!form.fits(spot.node)) this.misfits.push({ spot, form });
   }
 

@@ -16,7 +16,8 @@ import { runForm } from "../keys/runs.ts";
 import { taskForm } from "../keys/tasks.ts";
 import { vehicleForm } from "../keys/vehicles.ts";
 import { weatherForm } from "../keys/weather.ts";
-import { entry, type Field, mapOf } from "../shape/form.ts";
+import { entry, type Field } from "../shape/entry.ts";
+import { mapOf } from "../shape/form.ts";
 import { headMay, headNeeds } from "../text/head.ts";
 
 /** The sections that are maps of entries with keys of their own. */

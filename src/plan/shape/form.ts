@@ -1,60 +1,49 @@
 /**
- * The forms of the plan's values: which keys an entry has, and what kind of value stands behind each.
+ * The forms of the plan's values: what kind of value stands behind a key, and what it means.
  *
- * Only kinds and keys are stated here; what a text such as `1h20` means is read where its place in the file is known.
  * Each form has a schema of zod, which words what is wrong with a value that does not fit and gives the JSON Schema, and
  * a plain test of its own. The test comes first, because loading zod takes longer than reading a plan; it says no more
  * than the schema does, and a property test holds the two together. The `error` of each schema is what it wants, in our
  * own words: `issues.ts` builds its sentences from it.
  */
 import type * as zod from "zod";
+import type { Reading } from "../read/reading.ts";
+import type { Id } from "../terms.ts";
+import { type Item, itemsOf, textOf } from "../text/items.ts";
 import type { PlanNode } from "../text/tree.ts";
 import { type Parsed, parsed } from "../values/parsed.ts";
+import type { Form } from "./kind.ts";
 
-/** The library, loaded by whoever asks for a schema. */
-export type Zod = typeof zod;
-
-/** What kind of value stands behind a key. */
-export interface Form {
-  /** As in "takes …": `a list of ids`. */
-  readonly wanted: string;
-  /** A value as a plan writes it, where the form alone tells one. */
-  readonly example?: string;
-  /** The forms of the values inside it, if it has some. */
-  readonly parts?: readonly Form[];
-  /** Whether its parts stand between square brackets. */
-  readonly list?: true;
-  fits(node: PlanNode): boolean;
-  /** `described`: with what the JSON Schema says besides the kinds. */
-  schema(z: Zod, described: boolean): zod.ZodType;
+/** A form whose values mean something in the checked plan. */
+export interface Meaning<T> extends Form {
+  /** What a value means, its mistakes recorded; `item` is null where none is stated. `place` is the one whose clock `local` is. */
+  readonly value: (item: Item | null, reading: Reading, place: Id | null) => T;
 }
 
 /** A form whose text has its meaning wherever it stands: a length, a word, a number. */
-export interface ValueForm<T> extends Form {
+export interface ValueForm<T> extends Meaning<T | null> {
   /** The value that a text of this form means, or the mistake in it. */
   readonly read: (said: string) => Parsed<T>;
 }
 
-/** One such value, or a list of them. */
-export interface ManyForm<T> extends Form {
-  readonly each: ValueForm<T>;
-}
-
-/** A form whose text needs the plan around it to mean something: a time needs clocks, an id what it names. */
-export interface MeaningForm<M extends string> extends Form {
-  readonly means: M;
-}
-
-/** An id, or one or several, of one of the kinds `of`. */
-export interface IdForm<M extends "id" | "ids"> extends MeaningForm<M> {
-  readonly of: readonly IdKind[];
-}
-
-/** A form together with what its texts mean. */
-export const meaning = <M extends string>(form: Form, means: M): MeaningForm<M> => ({ ...form, means });
+/** A form together with what its values mean, for a text that needs the plan around it: a time needs clocks, an id what it names. */
+export const meaning = <T>(form: Form, value: Meaning<T>["value"]): Meaning<T> => ({ ...form, value });
 
 /** A form together with the reader of its texts. */
-export const valued = <T>(form: Form, read: (said: string) => Parsed<T>): ValueForm<T> => ({ ...form, read });
+export function valued<T>(form: Form, read: (said: string) => Parsed<T>): ValueForm<T> {
+  const own: ValueForm<T> = {
+    ...form,
+    read,
+    value: (item, reading) => (item === null || !form.fits(item.node) ? null : valueAt(reading, item, own)),
+  };
+  return own;
+}
+
+/** The value of a text on its own; null where there is none, or with its mistake recorded. */
+export function valueAt<T>(reading: Reading, item: Item, { read }: ValueForm<T>): T | null {
+  const said = textOf(item);
+  return said === null ? null : reading.take(item.path, read(said));
+}
 
 /** What the JSON Schema says of a form besides its kind. */
 export interface Meta {
@@ -96,36 +85,42 @@ function kindGiven(node: PlanNode): string | null {
 }
 
 /** `true` or `false`. */
-export const flag: ValueForm<boolean> = {
-  wanted: "`true` or `false`",
-  example: "true",
-  read: (said) => parsed(said.toLowerCase() === "true"),
-  fits: (node) => kindGiven(node) === "boolean",
-  schema: (z) => z.boolean({ error: "`true` or `false`" }),
-};
+export const flag = valued(
+  {
+    wanted: "`true` or `false`",
+    example: "true",
+    fits: (node) => kindGiven(node) === "boolean",
+    schema: (z) => z.boolean({ error: "`true` or `false`" }),
+  },
+  (said) => parsed(said.toLowerCase() === "true"),
+);
 
 /** One of a few words. */
 export function word<W extends string>(words: readonly W[]): ValueForm<W | null> {
   const wanted = words.map((one) => `\`${one}\``).join(", ");
-  return {
+  const form: Form = {
     wanted,
     ...(words[0] === undefined ? {} : { example: words[0] }),
-    // A text that is none of them does not fit, which its form says.
-    read: (said) => parsed(words.find((one) => one === said) ?? null),
     fits: (node) => node.kind === "scalar" && words.some((one) => one === node.value),
     schema: (z) => z.enum(words, { error: wanted }),
   };
+  // A text that is none of them does not fit, which its form says.
+  return valued(form, (said) => parsed(words.find((one) => one === said) ?? null));
 }
 
 /** A list of values of one form. */
-export function listOf(wanted: string, item: Form): Form {
-  return {
+export function listOf<T>(wanted: string, item: Meaning<T | null>): Meaning<readonly T[]>;
+export function listOf(wanted: string, item: Form): Form;
+export function listOf(wanted: string, item: Form | Meaning<unknown>): Form {
+  const form: Form = {
     wanted,
     parts: [item],
     list: true,
     fits: (node) => node.kind === "list" && node.items.every((one) => item.fits(one)),
     schema: (z, described) => z.array(item.schema(z, described), { error: wanted }),
   };
+  if (!("value" in item)) return form;
+  return meaning(form, (list, reading, place) => itemsOf(list).flatMap((one) => item.value(one, reading, place) ?? []));
 }
 
 /** `[a, b]`. */
@@ -145,7 +140,19 @@ export function pairOf(wanted: string, item: Form, second: Form = item): Form {
 export const oneOrMany = (item: Form): Form => either(`${item.wanted}, or a list`, item, listOf("a list", item));
 
 /** As `oneOrMany`, of values that are read one by one. */
-export const oneOrManyValues = <T>(each: ValueForm<T>): ManyForm<T> => ({ ...oneOrMany(each), each });
+export const oneOrManyValues = <T>(each: ValueForm<T | null>): Meaning<readonly T[]> =>
+  meaning(oneOrMany(each), (item, reading) => itemsOf(item).flatMap((one) => valueAt(reading, one, each) ?? []));
+
+/** A form whose values are taken once each, in the order of the first of each. */
+export const eachOnce = <T>(form: Meaning<readonly T[]>): Meaning<readonly T[]> =>
+  meaning(form, (...given) => unique(form.value(...given)));
+
+/** The items without repetitions, in the order of the first of each. */
+export const unique = <T>(list: readonly T[]): readonly T[] => [...new Set(list)];
+
+/** A form whose values mean something else than it reads. */
+export const turned = <T, U>(form: Meaning<T>, turn: (value: T) => U): Meaning<U> =>
+  meaning(form, (...given) => turn(form.value(...given)));
 
 /** A map from own ids to values; `meta` is what the JSON Schema says of its keys. */
 export function mapOf(wanted: string, value: Form, meta: Meta = {}): Form {
@@ -183,119 +190,3 @@ export function checkedByReader(shown: Form): Form {
     schema: (z, described) => (described ? shown.schema(z, true) : z.unknown()),
   };
 }
-
-/** What is said of one key of an entry, once: from it follow its test, its schema, the manual's page and the completion. */
-export interface KeyDeclaration {
-  readonly form: Form;
-  /** One sentence for people who write plans. */
-  readonly says: string;
-  /** What holds where the key is left out, as a plan writes it. */
-  readonly byDefault?: string;
-  /** A value as a plan writes it, where the form's own example does not do. */
-  readonly example?: string;
-}
-
-/** A declaration, or its parts in order. */
-export type Field = KeyDeclaration | readonly [form: Form, says: string, more?: Omit<KeyDeclaration, "form" | "says">];
-
-/** The declarations of an entry, by key. */
-export type Declarations = Readonly<Record<string, Field>>;
-
-/** The form that a declaration gives. */
-export type FormOf<F extends Field> = F extends readonly [infer A, ...unknown[]]
-  ? A
-  : F extends { readonly form: infer A }
-    ? A
-    : never;
-
-/** The keys whose values have forms of one kind. */
-export type KeysWith<D extends Declarations, A> = {
-  [K in keyof D & string]: FormOf<D[K]> extends A ? K : never;
-}[keyof D & string];
-
-/** What a key reads as where it is stated; null where it is not, or not rightly. */
-export type StatedOf<F extends Field> = FormOf<F> extends ValueForm<infer T> ? T | null : never;
-
-/** What a key reads as: what is stated, else what is declared to hold then, else null. */
-export type ValueOf<F extends Field> = F extends
-  | readonly [Form, string, { readonly byDefault: string }]
-  | { readonly byDefault: string }
-  ? NonNullable<StatedOf<F>>
-  : StatedOf<F>;
-
-/** The declaration, whichever way it is written. */
-export const declared = (field: Field): KeyDeclaration =>
-  "form" in field ? field : { form: field[0], says: field[1], ...field[2] };
-
-/** The sentence with the default behind it. */
-export const describedAs = ({ says, byDefault }: KeyDeclaration): string =>
-  byDefault === undefined ? says : `${says}; ${byDefault} by default`;
-
-/** What each of the values of a key reads as. */
-export type EachOf<F extends Field> = FormOf<F> extends ManyForm<infer T> ? NonNullable<T> : never;
-
-/** A map with known keys. */
-export interface EntryForm<D extends Declarations = Declarations> extends Form {
-  readonly keys: readonly (keyof D & string)[];
-  readonly required: readonly (keyof D & string)[];
-  /** Every key, in the order of `keys`. */
-  readonly fields: ReadonlyMap<string, KeyDeclaration>;
-  /** The declarations as they were given. */
-  readonly declarations: D;
-}
-
-/** A map with known keys, and no others. */
-export function entry<const R extends Declarations, const O extends Declarations>(
-  wanted: string,
-  required: R,
-  optional: O,
-): EntryForm<R & O> {
-  const declarations = { ...required, ...optional };
-  const keys = keysOf(declarations);
-  const must = keysOf(required);
-  const fields = new Map(Object.entries<Field>(declarations).map(([key, field]) => [key, declared(field)]));
-  return {
-    wanted,
-    keys,
-    required: must,
-    fields,
-    declarations,
-    fits: (node) =>
-      node.kind === "map" &&
-      must.every((key) => node.entries.has(key)) &&
-      [...node.entries].every(([key, { value }]) => fields.get(key)?.form.fits(value) === true),
-    schema(z, described) {
-      const shape: Record<string, zod.ZodType> = {};
-      for (const [key, field] of fields) {
-        const schema = described
-          ? field.form.schema(z, true).meta({ description: describedAs(field) })
-          : field.form.schema(z, false);
-        shape[key] = Object.hasOwn(required, key) ? schema : schema.optional();
-      }
-      const error = (issue: { code?: string | undefined }): string =>
-        issue.code === "unrecognized_keys" ? keys.join(" ") : wanted;
-      return z.strictObject(shape, { error });
-    },
-  };
-}
-
-function keysOf<D extends Declarations>(declarations: D): readonly (keyof D & string)[] {
-  const known = (key: string): key is keyof D & string => Object.hasOwn(declarations, key);
-  return Object.keys(declarations).filter(known);
-}
-
-/** As findings call them: "is not a person". */
-export type IdKind =
-  | "person"
-  | "vehicle"
-  | "place"
-  | "hit"
-  | "task"
-  | "ride"
-  | "piece of kit"
-  | "pack"
-  | "charger"
-  | "path"
-  | "line"
-  | "contract"
-  | "stop";

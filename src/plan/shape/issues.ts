@@ -16,25 +16,20 @@ import {
   yamlNoSpaceAfterColon,
   yamlOddSign,
 } from "../findings.ts";
+import type { Item } from "../text/items.ts";
 import { dotted } from "../text/pathtext.ts";
 import { tornApart } from "../text/planTree.ts";
 import type { SourceText } from "../text/source.ts";
 import { keySpan, type MapEntry, nodeAt, type PlanNode, pointAt, raw, spanOf } from "../text/tree.ts";
 import { oddSignIn } from "../values/signs.ts";
-import type { Form, Zod } from "./form.ts";
+import type { Form, Zod } from "./kind.ts";
 import { kindMeant, pairsMeant, timesMeant } from "./meant.ts";
 import { keyMeant } from "./synonyms.ts";
 
 type Issue = z.core.$ZodIssue;
 
-/** A value and where it stands. */
-export interface NodeSpot {
-  readonly node: PlanNode;
-  readonly path: PlanPath;
-}
-
 /** Checks the kinds and keys below `node`, which stands at `path` of the tree `root`. */
-export function shapeMistakes(z: Zod, root: PlanNode, { node, path }: NodeSpot, form: Form): readonly Finding[] {
+export function shapeMistakes(z: Zod, root: PlanNode, { node, path }: Item, form: Form): readonly Finding[] {
   const result = form.schema(z, false).safeParse(raw(node));
   if (result.success) return [];
   const issues = result.error.issues.flatMap((issue) => narrowed(issue, path));

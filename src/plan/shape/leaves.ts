@@ -6,37 +6,12 @@ import { parseLength } from "../values/length.ts";
 import { mistaken, type Parsed, parsed } from "../values/parsed.ts";
 import { type NumberRange, parseNumber, parseQuantity, type Quantity } from "../values/quantity.ts";
 import { parseClock } from "../values/time.ts";
-import {
-  either,
-  entry,
-  type IdForm,
-  type IdKind,
-  listOf,
-  meaning,
-  oneOrMany,
-  pairOf,
-  scalar,
-  type ValueForm,
-  valued,
-} from "./form.ts";
+import { scalar, type ValueForm, valued } from "./form.ts";
 import { amountPattern, PATTERNS } from "./patterns.ts";
 
 /** A text of any letters. */
 export const text = valued(scalar("text", ["string", "number", "boolean"]), (said): Parsed<string> => parsed(said));
 
-const anyId = scalar("an id", ["string"], { pattern: PATTERNS.member });
-
-/** One id of one of the kinds; a group counts where it has one member. */
-export const idOf = (...of: IdKind[]): IdForm<"id"> => ({ ...meaning(anyId, "id"), of });
-
-/** Ids of the kinds, one or a list; a group stands for its members. */
-export const idsOf = (...of: IdKind[]): IdForm<"ids"> => ({ ...meaning(oneOrMany(anyId), "ids"), of });
-
-/** People. */
-export const who = meaning(
-  oneOrMany(scalar("an id, a role, `all` or `aboard`", ["string"], { examples: ["wren", "camera", "all"] })),
-  "who",
-);
 /** A date, as text. */
 export const date = scalar("a date such as 2027-01-20", ["string"], { pattern: PATTERNS.date });
 
@@ -47,18 +22,6 @@ export const zoneForm: ValueForm<ZoneId> = valued(
     examples: ["America/Chicago"],
   }),
   (said) => parseZone(said),
-);
-
-/** An instant. */
-export const time = meaning(
-  scalar('a time such as "07:00"', ["string", "number"], {
-    pattern: PATTERNS.time,
-    minimum: 0,
-    maximum: 2400,
-    multipleOf: 1,
-    examples: ["07:00", "05:00 local", "05:00 CT", "01:30 +1d", "2027-01-20T05:00-06:00"],
-  }),
-  "time",
 );
 
 /** Minutes after midnight on a local clock. */
@@ -123,26 +86,3 @@ export function amount(kind: Quantity): ValueForm<number> {
     (said) => parseQuantity(said, kind),
   );
 }
-
-/** A stretch with two ends. */
-export const stretchForm = entry(
-  "a stretch: { from: 10:00, to: 14:00 }",
-  { from: [time, "from when on"] },
-  { to: [time, "until when"] },
-);
-
-/** From a moment on, or for a stretch. */
-export const stretch = meaning(either('a time such as "10:00", or { from, to }', time, stretchForm), "stretch");
-
-const night = pairOf('a pair of times such as ["23:00 -1d", "07:00"]', time);
-
-/** When somebody slept. */
-export const inBed = meaning(
-  either(
-    'a list of pairs of times, as in [["23:00 -1d", "07:00"]], or the time of going to bed',
-    time,
-    night,
-    listOf("a list of pairs of times", night),
-  ),
-  "stretches",
-);

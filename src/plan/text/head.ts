@@ -3,15 +3,16 @@ import { dayOfDate } from "../../time/civil.ts";
 import { instant, type ZoneId } from "../../time/units.ts";
 import { inTable } from "../../time/zone.ts";
 import { timeOutside, valueBad, versionUnknown } from "../findings.ts";
-import { entriesOf, Fields, type FieldsOf, valueAt } from "../read/fields.ts";
 import { idMistake } from "../read/ids.ts";
 import type { Reading } from "../read/reading.ts";
-import { type Declarations, entry, mapOf, oneOrMany, scalar } from "../shape/form.ts";
+import { type Declarations, entry, Fields, type FieldsOf } from "../shape/entry.ts";
+import { mapOf, oneOrMany, scalar, valueAt } from "../shape/form.ts";
 import { date, numberOf, text, zoneForm } from "../shape/leaves.ts";
 import { PATTERNS, wordTest } from "../shape/patterns.ts";
 import { badDate, datesLike } from "../values/date.ts";
 import { mistaken } from "../values/parsed.ts";
 import type { NumberRange } from "../values/quantity.ts";
+import { entriesOf } from "./items.ts";
 
 const REVISION: NumberRange = { what: "a revision", least: 0, most: 100_000, whole: true, example: "2" };
 

@@ -1,5 +1,5 @@
 /** The part of a sheet that is about where: places with the nearest hospital, ear and producer lines, paths with booking. */
-import { hospitalText } from "../../plan/placesAndRoads.ts";
+import { hospitalText } from "../../plan/keys/places.ts";
 import type { Id, Place, SignalPath } from "../../plan/plan.ts";
 import { isoLocal } from "../../time/index.ts";
 import { line } from "../shared/blocks.ts";

@@ -4,7 +4,7 @@ import type { Invocation } from "./command.ts";
 import { note } from "./output.ts";
 import { type LoadedPlan, loadText } from "./plan/load.ts";
 import { printUnclear } from "./plan/writePlan.ts";
-import { type Asking, askEach, missingDrives, oneValue, severalValues, WAY_BACK } from "./questions.ts";
+import { type Asking, askEach, exampleLine, missingDrives, oneValue, severalValues, WAY_BACK } from "./questions.ts";
 
 /** What tomorrow is made of, as far as it is known. */
 export interface NextAnswers {
@@ -48,13 +48,15 @@ export async function askForTomorrow(
     [
       oneValue(
         asking,
-        "Where does the day end? (inn; empty: where today ends)",
+        "Where does the day end?",
+        exampleLine("inn", "where today ends"),
         () => "",
         (before, bed) => ({ ...before, bed: bed === "" ? null : bed }),
       ),
       severalValues(
         asking,
-        () => "A hit, when, where, how long (dawn 07:00 pier 3 min; empty: no more)",
+        "A hit, when, where, how long",
+        () => exampleLine("dawn 07:00 pier 3 min", "no more"),
         readHit,
         (before, hit) => ({ ...before, hits: [...before.hits, hit] }),
       ),

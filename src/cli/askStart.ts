@@ -6,7 +6,16 @@ import type { Invocation } from "./command.ts";
 import { usage } from "./exit.ts";
 import { note } from "./output.ts";
 import { loadText } from "./plan/load.ts";
-import { type Asking, askEach, missingDrives, oneValue, type Question, severalValues, WAY_BACK } from "./questions.ts";
+import {
+  type Asking,
+  askEach,
+  exampleLine,
+  missingDrives,
+  oneValue,
+  type Question,
+  severalValues,
+  WAY_BACK,
+} from "./questions.ts";
 
 type Ask = Question<FirstPlan>;
 
@@ -24,52 +33,60 @@ export async function interviewForPlan(invocation: Invocation, file: (date: stri
     [
       oneValue(
         asking,
-        "What is the assignment called? (Ore freighter in the ice; empty: no title)",
+        "What is the assignment called?",
+        exampleLine("Ore freighter in the ice", "no title"),
         () => "",
         (start, title) => ({ ...start, title: known(title) }),
       ),
       oneValue(
         asking,
-        "Which zone is the control room in? (America/New_York; empty: the one shown)",
+        "Which zone is the control room in?",
+        exampleLine("America/New_York", "the one shown"),
         () => "America/New_York",
         (start, clock) => ({ ...start, clock, zone: clock }),
       ),
       oneValue(
         asking,
-        "Which zone are you in? (America/Chicago; empty: the one shown)",
+        "Which zone are you in?",
+        exampleLine("America/Chicago", "the one shown"),
         ({ clock }) => clock,
         (start, zone) => ({ ...start, zone }),
       ),
       await dayQuestion(asking, file),
       severalValues(
         asking,
-        () => "A vehicle, with weight and rules if it is a truck (truck 16000 lb us-property; empty: no more)",
+        "A vehicle, with weight and rules if it is a truck",
+        () => exampleLine("truck 16000 lb us-property", "no more"),
         parts.vehicleAnswer,
         (start, vehicle) => ({ ...start, vehicles: [...start.vehicles, vehicle] }),
       ),
       severalValues(
         asking,
-        () => "A person, what they do, what they drive (wren camera drives wagon; empty: no more)",
+        "A person, what they do, what they drive",
+        () => exampleLine("wren camera drives wagon", "no more"),
         parts.personAnswer,
         (start, person) => ({ ...start, people: [...start.people, person] }),
         ({ people }) => (people.length === 0 ? "a plan needs at least one person" : null),
       ),
       oneValue(
         asking,
-        "Where do you sleep? (lodge; empty: the one shown)",
+        "Where do you sleep?",
+        exampleLine("lodge", "the one shown"),
         () => "lodge",
         (start, bed) => ({ ...start, bed }),
       ),
       oneValue(
         asking,
-        "When was everyone released last? (18:00 -1d; empty: not known)",
+        "When was everyone released last?",
+        exampleLine("18:00 -1d", "not known"),
         () => "",
         (start, released) => ({ ...start, released: known(released) }),
         parts.readReleased,
       ),
       severalValues(
         asking,
-        () => "A hit, when, where, how long (dawn 07:00 pier 3 min; empty: no more)",
+        "A hit, when, where, how long",
+        () => exampleLine("dawn 07:00 pier 3 min", "no more"),
         parts.readHit,
         (start, hit) => ({ ...start, hits: [...start.hits, hit] }),
       ),
@@ -93,7 +110,8 @@ async function driveQuestions(asking: Asking<FirstPlan>): Promise<readonly Ask[]
   return [
     severalValues(
       asking,
-      () => "A drive, likely and bad time (lodge pier 35 min 50 min; empty: no more)",
+      "A drive, likely and bad time",
+      () => exampleLine("lodge pier 35 min 50 min", "no more"),
       readDrive,
       add,
     ),
@@ -113,7 +131,8 @@ async function dayQuestion(asking: Asking<FirstPlan>, file: (date: string) => st
   };
   const question = oneValue<FirstPlan>(
     asking,
-    `Which day, on the control room's clock? (2027-01-20${now === null ? "" : "; empty: tomorrow"})`,
+    "Which day, on the control room's clock?",
+    exampleLine("2027-01-20", now === null ? "not taken" : "tomorrow"),
     tomorrow,
     (start, date) => ({ ...start, date }),
   );

@@ -7,7 +7,9 @@ import { printUnclear } from "./plan/writePlan.ts";
 
 /** One question, `S` being all answers so far. */
 export interface Question<S> {
-  readonly text: (state: S) => string;
+  readonly text: string;
+  /** One answer, and what an empty one means: the line above the question. */
+  readonly example: (state: S) => string;
   /** What return answers. */
   readonly preset: (state: S) => string | Promise<string>;
   /** Whether it is to be asked at all. */
@@ -24,6 +26,9 @@ export type AnswerReading<S> =
 /** How one goes back, as the first line above the questions says it. */
 export const WAY_BACK = "answer `back` for the question before; Ctrl-C ends without a file";
 
+/** The line above a question. */
+export const exampleLine = (example: string, empty: string): string => `  such as: ${example}   (empty: ${empty})`;
+
 /** An answer that was taken: its question, and the answers before it. */
 interface Step<S> {
   readonly index: number;
@@ -37,13 +42,18 @@ export async function askEach<S>(invocation: Invocation, questions: readonly Que
   const taken: Step<S>[] = [];
   let state = first;
   let near: string | null = null;
+  let shown = -1;
   for (let index = 0; index < questions.length; ) {
     const question = questions[index];
     if (question === undefined || (await question.isOpen?.(state)) === false) {
       index++;
       continue;
     }
-    const answer = (await io.ask(question.text(state), near ?? (await question.preset(state)))).trim();
+    // Once where a question is met, and not for each of several answers to it.
+    const example = question.example(state);
+    if (index !== shown || question.isOpen !== undefined) note(io, options, example);
+    shown = index;
+    const answer = (await io.ask(question.text, near ?? (await question.preset(state)))).trim();
     near = null;
     if (answer.toLowerCase() === "back") {
       const last = taken.pop();
@@ -78,12 +88,14 @@ export interface Asking<S> {
 export function oneValue<S>(
   asking: Asking<S>,
   text: string,
+  example: string,
   preset: Question<S>["preset"],
   put: (state: S, answer: string) => S,
   read: (answer: string, state: S) => Said<string> = (value) => ({ ok: true, value }),
 ): Question<S> {
   return {
-    text: () => text,
+    text,
+    example: () => example,
     preset,
     async read(answer, state) {
       const said = read(answer, state);
@@ -97,13 +109,15 @@ export function oneValue<S>(
 /** Values one by one until an empty answer; `none` says why at least one is needed, by the count of those there are. */
 export function severalValues<S, T>(
   asking: Asking<S>,
-  text: Question<S>["text"],
+  text: string,
+  example: Question<S>["example"],
   read: (answer: string) => Said<T>,
   add: (state: S, value: T) => S,
   none: (state: S) => string | null = () => null,
 ): Question<S> {
   return {
     text,
+    example,
     preset: () => "",
     async read(answer, state) {
       const lacks = answer === "" ? none(state) : null;
@@ -147,7 +161,13 @@ export function missingDrives<S, T>(
 ): Question<S> {
   let ends = "lodge pier";
   return {
-    ...severalValues(asking, () => `A drive, likely and bad time (${ends} 35 min 50 min; empty: left open)`, read, add),
+    ...severalValues(
+      asking,
+      "A drive, likely and bad time",
+      () => exampleLine(`${ends} 35 min 50 min`, "the hits are written as comments"),
+      read,
+      add,
+    ),
     async isOpen(state) {
       const finding = await missing(state);
       if (finding === null) return false;

@@ -170,6 +170,12 @@ describe("log writes", () => {
     expect(err).toContain("error: nothing was logged here yet\n");
   });
 
+  it("a plan that cannot be read is refused before anything is asked", async () => {
+    const files = { "day.yaml": "daywright: 1\n" };
+    const { code, err } = await ran(["log", "day.yaml"], { files, stdinIsTty: true, answers: ["wren released 21:10"] });
+    expect([code, err.includes("key-missing"), err.includes("such as")]).toEqual([3, true, false]);
+  });
+
   it("nothing with --dry-run, which prints the changed plan", async () => {
     const { out, err, files } = await ran(["log", "day.yaml", "-n", "brick.1", "35%"], { files: { "day.yaml": DAY } });
     expect(err).toBe("not written: brick.1 35%\n");

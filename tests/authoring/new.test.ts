@@ -118,7 +118,15 @@ describe("new", () => {
       ];
       const { code, err, files } = await asked(answers);
       expect([code, written(files)]).toEqual([0, written((await asked(right)).files)]);
-      expect(err).toContain("taken back: inn\ntaken back: ilse camera\n");
+      expect(err.match(/^taken back: .*$/gmu)).toEqual(["taken back: inn", "taken back: ilse camera"]);
+    });
+
+    it("each question has a line with an example above it, and what an empty answer means; `--quiet` leaves them out", async () => {
+      const { err } = await asked(right);
+      // Title, two zones, day, vehicles, people, bed, release, hits, drives.
+      expect(err.match(/^ {2}such as: .+ {3}\(empty: .+\)$/gmu)).toHaveLength(10);
+      const quiet = await ran(["new", "--quiet"], { stdinIsTty: true, answers: right });
+      expect([quiet.code, quiet.err]).toEqual([0, ""]);
     });
 
     it("`back` at the first question says that there is none before", async () => {

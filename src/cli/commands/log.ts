@@ -41,11 +41,19 @@ async function run(invocation: Invocation): Promise<ExitCode> {
   if (plan === "-") throw usage("log writes into a file, and standard input is none", "name the plan's file");
   if (words.length > 0) return (await logOne(invocation, plan, words)).exit;
   if (!io.stdin.isTty) throw usage("log asks at a terminal only", "daywright log day.yaml wren released 21:10");
+  return atTerminal(invocation, plan);
+}
+
+/** Asks what happened until nothing more is answered; a plan that cannot be read is refused before anything is asked. */
+async function atTerminal(invocation: Invocation, plan: string): Promise<ExitCode> {
+  const { io, options } = invocation;
+  const loaded = await loadSource(invocation, await readSource(io, plan, options.name));
+  if (!loaded.ok) return (await refuse(invocation, loaded)).exit;
+  const [someone = "wren"] = loaded.plan.crew.keys();
+  note(io, options, `  such as: ${someone} released 21:10   (empty: nothing more; \`back\` takes the last entry back)`);
   const logged: Change[] = [];
   for (;;) {
-    const answer = (
-      await io.ask("What happened? (wren released 21:10; empty: nothing more; `back` takes the last entry back)", "")
-    ).trim();
+    const answer = (await io.ask("What happened?", "")).trim();
     if (answer === "") return EXIT.done;
     if (answer.toLowerCase() === "back") await takeBack(invocation, plan, logged);
     else {

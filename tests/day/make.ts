@@ -2,6 +2,7 @@
 
 import { computeDay, type Day } from "../../src/day/index.ts";
 import { type Leg, type Legs, legKey } from "../../src/legs/leg.ts";
+import { HOUSE_DEFAULTS } from "../../src/plan/houseRules.ts";
 import type {
   Hit,
   HouseRules,
@@ -16,7 +17,7 @@ import type {
   Weather,
 } from "../../src/plan/plan.ts";
 import { type Instant, instant } from "../../src/time/units.ts";
-import { HOUSE, hit, leg, path, person, place, plan, road, run, stop, task, vehicle, weather } from "./parts.ts";
+import { hit, leg, path, person, place, plan, road, run, stop, task, vehicle, weather } from "./parts.ts";
 
 /** 2027-01-20T00:00 in Chicago. */
 export const MIDNIGHT = Math.round(Date.UTC(2027, 0, 20, 6) / 60000);
@@ -97,7 +98,7 @@ export function makePlan(d: Description): Plan {
     ),
     paths: entries(d.paths, path),
     weather: (d.weather ?? []).map((short, index) => weather({ path: ["weather", index], ...short })),
-    rules: { ...HOUSE, ...d.rules },
+    rules: { ...HOUSE_DEFAULTS, ...d.rules },
   });
 }
 

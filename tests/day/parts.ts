@@ -1,6 +1,17 @@
-/** The parts of plans made by hand for tests: everything a real one has, empty unless given. House rules as the format states them. */
+/** The parts of plans made by hand for tests: everything a real one has, not stated unless given. */
 
 import type { Leg } from "../../src/legs/leg.ts";
+import { HOUSE_DEFAULTS } from "../../src/plan/houseRules.ts";
+import { actualForms } from "../../src/plan/keys/actual.ts";
+import { personForm } from "../../src/plan/keys/crew.ts";
+import { hitForm } from "../../src/plan/keys/hits.ts";
+import { lineForm, pathForm } from "../../src/plan/keys/paths.ts";
+import { placeForm } from "../../src/plan/keys/places.ts";
+import { roadForm } from "../../src/plan/keys/roads.ts";
+import { stopForm } from "../../src/plan/keys/runs.ts";
+import { taskForm } from "../../src/plan/keys/tasks.ts";
+import { vehicleForm } from "../../src/plan/keys/vehicles.ts";
+import { rowForm } from "../../src/plan/keys/weather.ts";
 import type {
   Actual,
   ActualActivity,
@@ -9,7 +20,6 @@ import type {
   ActualStop,
   ActualVehicle,
   Hit,
-  HouseRules,
   Id,
   Line,
   Person,
@@ -23,6 +33,9 @@ import type {
   Vehicle,
   Weather,
 } from "../../src/plan/plan.ts";
+import { Reading } from "../../src/plan/read/reading.ts";
+import { type Declarations, type EntryForm, entry, Fields } from "../../src/plan/shape/entry.ts";
+import { sourceText } from "../../src/plan/text/source.ts";
 import { zone } from "../../src/time/index.ts";
 import type { ZoneId } from "../../src/time/units.ts";
 
@@ -34,186 +47,68 @@ export const zoneNamed = (name: string): ZoneId => {
 
 export const CHICAGO = zoneNamed("America/Chicago");
 
-/** The defaults of the table "House rules" of the plan format. */
-export const HOUSE: HouseRules = {
-  walkAround: 15,
-  postTrip: 10,
-  loading: 15,
-  loadingCheckOut: 30,
-  park: 5,
-  setUp: 30,
-  dishUp: 25,
-  lineCheck: 10,
-  inPosition: 10,
-  clear: 10,
-  strike: 20,
-  unload: 10,
-  turnaround: 600,
-  dutyDay: 840,
-  mealEvery: 360,
-  mealFor: 30,
-  wheelDay: 600,
-  wheelBreak: { minutes: 15, every: 120 },
-  wheelAwake: 840,
-  reserve: 0.15,
-  reserveCold: 0.25,
-  swap: 2,
-  choreJoin: 15,
-  warmUp: 60,
-  upBefore: 45,
-  upBeforeOnCamera: 75,
-  bedAfter: 90,
-  planDrivesAt: "bad-into-firm",
-  roundCalls: 5,
-  enough: 15,
-  shelterAfter: 30,
-  dayRate: 600,
-  stated: new Set(),
-};
+/** What an entry of a form says that states nothing: null, empty, or by default. */
+function blank<D extends Declarations, M>(form: EntryForm<D, M>) {
+  const source = sourceText("day.yaml", "");
+  const reading = new Reading({ kind: "map", source, start: 0, end: 0, entries: new Map() });
+  const model = new Fields(entry("", {}, form.declarations), reading, { node: null, path: [] }).model();
+  if (model === null) throw new Error("an entry without keys that must be stated is whole");
+  return model;
+}
 
 export const person = (id: Id, more: Partial<Person> = {}): Person => ({
+  ...blank(personForm),
   id,
   path: ["crew", id],
-  name: null,
-  roles: [],
-  drives: [],
-  slept: null,
-  sleeps: null,
-  contract: null,
-  phone: null,
-  up: null,
-  inBed: [],
-  rules: [],
-  away: null,
   ...more,
 });
 
 export const vehicle = (id: Id, more: Partial<Vehicle> = {}): Vehicle => ({
+  ...blank(vehicleForm),
   id,
   path: ["vehicles", id],
-  name: null,
-  grossKg: null,
-  seats: null,
-  towingKg: null,
-  rules: [],
-  week: null,
-  claims: [],
-  drivers: null,
-  dayStarts: null,
   commercial: false,
   commercialBecause: null,
-  rangeKm: null,
-  fuel: null,
-  slower: 1,
-  inverterWatts: null,
-  shoreWatts: null,
-  berth: false,
-  insideCelsius: null,
-  due: null,
-  broken: null,
-  keys: null,
   ...more,
 });
 
 export const place = (id: Id, more: Partial<Place> = {}): Place => ({
+  ...blank(placeForm),
   id,
   path: ["places", id],
-  name: null,
-  at: null,
   zone: CHICAGO,
-  kind: null,
-  mains: false,
-  shelter: false,
-  signal: null,
-  blocked: [],
-  open: [],
-  checkInMinute: null,
-  checkOutMinute: null,
-  roadSpeedKmh: null,
-  address: null,
-  hospital: null,
-  rooms: [],
-  declination: null,
-  parking: null,
-  note: null,
-  hazards: [],
   ...more,
 });
 
 export const road = (from: Id, to: Id, more: Partial<Road> = {}): Road => ({
+  ...blank(roadForm),
   link: [from, to],
-  oneWay: false,
-  driveMinutes: null,
-  badMinutes: null,
-  km: null,
-  noSignal: false,
   path: ["roads", 0],
   ...more,
 });
 
-const activity = (
-  section: string,
-  id: Id,
-  where: Id,
-): Pick<Hit, "id" | "path" | "location" | "who" | "after" | "before" | "signalPath" | "needs"> => ({
-  id,
-  path: [section, id],
-  location: { kind: "place", place: where },
-  who: null,
-  after: [],
-  before: [],
-  signalPath: null,
-  needs: [],
-});
-
 export const hit = (id: Id, where: Id, more: Pick<Hit, "at"> & Partial<Hit>): Hit => ({
-  ...activity("hits", id, where),
+  ...blank(hitForm),
+  id,
+  path: ["hits", id],
+  location: { kind: "place", place: where },
   kind: "hit",
   forMinutes: 3,
-  firm: true,
-  lateMinutes: null,
-  clearMinutes: null,
-  spare: null,
-  facing: null,
-  show: null,
-  run: null,
-  fallback: null,
   ...more,
 });
 
 export const task = (id: Id, where: Id, more: Partial<Task> = {}): Task => ({
-  ...activity("tasks", id, where),
-  kind: "work",
-  what: null,
-  window: null,
-  by: null,
-  sizeMegabytes: null,
-  forMinutes: null,
+  ...blank(taskForm),
+  id,
+  path: ["tasks", id],
+  location: { kind: "place", place: where },
   ...more,
 });
 
 /** `wagon.2`: the second stop of the wagon's run, which is written as a bare list of stops. */
 export const stop = (id: Id, where: Id, more: Partial<Stop> = {}): Stop => {
   const [run = id, number] = id.split(".");
-  return {
-    id,
-    path: ["runs", run, Number(number) - 1],
-    place: where,
-    do: null,
-    leave: null,
-    arriveBy: null,
-    stayMinutes: null,
-    waitHere: false,
-    setUpMinutes: null,
-    after: [],
-    driver: null,
-    aboard: null,
-    asleep: null,
-    relieve: [],
-    moves: new Map(),
-    ferry: null,
-    ...more,
-  };
+  return { ...blank(stopForm), id, path: ["runs", run, Number(number) - 1], place: where, ferry: null, ...more };
 };
 
 export const run = (of: Id, places: readonly Id[], more: Partial<Run> = {}): Run => ({
@@ -227,49 +122,21 @@ export const run = (of: Id, places: readonly Id[], more: Partial<Run> = {}): Run
 });
 
 export const path = (id: Id, more: Partial<SignalPath> = {}): SignalPath => ({
+  ...blank(pathForm),
   id,
   path: ["paths", id],
   kind: "cellular",
-  vehicle: null,
-  slotEast: null,
-  aboveDegrees: null,
-  windows: [],
-  lineUpMinutes: null,
-  dishMeters: null,
-  bandGigahertz: null,
-  booking: null,
-  polarisation: null,
-  phone: null,
-  reelMeters: [],
-  rateMegabits: null,
-  uplinkWatts: null,
-  broken: null,
   ...more,
 });
 
 export const line = (id: Id, more: Partial<Line> = {}): Line => ({
+  ...blank(lineForm),
   id,
   path: ["lines", id],
-  number: null,
-  who: [],
-  spare: null,
   ...more,
 });
 
-export const weather = (more: Partial<Weather>): Weather => ({
-  from: null,
-  to: null,
-  places: [],
-  celsius: null,
-  windKmh: null,
-  gustKmh: null,
-  cloud: null,
-  road: null,
-  humidity: null,
-  lightning: false,
-  path: ["weather", 0],
-  ...more,
-});
+export const weather = (more: Partial<Weather>): Weather => ({ ...blank(rowForm), path: ["weather", 0], ...more });
 
 /** A stated leg. */
 export const leg = (
@@ -322,7 +189,7 @@ export const plan = (more: Partial<Plan> = {}): Plan => ({
   lines: new Map(),
   permits: new Map(),
   weather: [],
-  rules: HOUSE,
+  rules: HOUSE_DEFAULTS,
   contracts: new Map(),
   accept: [],
   routing: null,
@@ -352,29 +219,18 @@ const filled = <V extends object>(map: ReadonlyMap<Id, Partial<V>> | undefined, 
   new Map([...(map ?? [])].map(([id, one]) => [id, { ...blank, ...one }]));
 
 export const actual = (went: Went): Actual => ({
-  people: filled(went.people, { call: null, released: null, asleepMinutes: null, up: null, inBed: [], note: null }),
-  activities: filled(went.activities, { at: null, end: null, signalPath: null, note: null, done: true }),
-  stops: filled(went.stops, { arrived: null, left: null, driver: null, note: null }),
-  packs: filled(went.packs, { charge: null, at: null, in: null, note: null }),
-  vehicles: filled(went.vehicles, {
-    place: null,
-    since: null,
-    odometerKm: null,
-    fuel: null,
-    fuelAt: null,
-    engineHours: null,
-    note: null,
-  }),
+  people: filled(went.people, blank(actualForms.person)),
+  activities: filled(went.activities, blank(actualForms.activity)),
+  stops: filled(went.stops, blank(actualForms.stop)),
+  packs: filled(went.packs, blank(actualForms.pack)),
+  vehicles: filled(went.vehicles, blank(actualForms.vehicle)),
   pieces: new Map(),
 });
 
 /** What is logged of a hit or task, of a stop: what is not said was not. */
 export const happened = (parts: Partial<ActualActivity>): ActualActivity => ({
-  ...{ at: null, end: null, signalPath: null, note: null, done: true },
+  ...blank(actualForms.activity),
   ...parts,
 });
 
-export const stopped = (parts: Partial<ActualStop>): ActualStop => ({
-  ...{ arrived: null, left: null, driver: null, note: null },
-  ...parts,
-});
+export const stopped = (parts: Partial<ActualStop>): ActualStop => ({ ...blank(actualForms.stop), ...parts });

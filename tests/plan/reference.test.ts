@@ -2,14 +2,12 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { sectionPage } from "../../src/manual/plan.ts";
-import { HOUSE_DEFAULTS } from "../../src/plan/houseRules.ts";
 import { planForm } from "../../src/plan/read/sections.ts";
 import { planReference } from "../../src/plan/reference.ts";
 import type { Form } from "../../src/plan/shape/kind.ts";
 import { sourceText } from "../../src/plan/text/source.ts";
 import { readYaml } from "../../src/plan/text/yaml.ts";
 import { pageText } from "../../src/render/page.ts";
-import { HOUSE } from "../day/parts.ts";
 
 const reference = planReference();
 const keys = reference.flatMap(({ section, entries }) =>
@@ -61,10 +59,6 @@ describe("the reference", () => {
 });
 
 describe("house rules", () => {
-  test("have the defaults of the format's table", () => {
-    expect(HOUSE_DEFAULTS).toEqual(HOUSE);
-  });
-
   test("stand in the page of the manual, each with its default", () => {
     const page = sectionPage("rules");
     const shown = page === null ? "" : pageText(page, null);

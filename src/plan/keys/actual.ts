@@ -92,6 +92,16 @@ const anyForm = either(
   pieceForm,
 );
 
+/** The forms of what is logged, by what it is logged of. */
+export const actualForms = {
+  person: personForm,
+  activity: activityForm,
+  stop: stopForm,
+  pack: packForm,
+  vehicle: vehicleForm,
+  piece: pieceForm,
+} as const;
+
 /** The section `actual`. */
 export const actualForm = mapOf("a map of ids to what happened", checkedByReader(anyForm));
 

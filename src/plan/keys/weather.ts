@@ -10,7 +10,8 @@ import { celsius, share, speedKmh } from "../values/quantity.ts";
 const CLOUDS = ["clear", "thin", "average", "dark"] as const;
 const ROADS = ["dry", "wet", "heavy-rain", "snow", "heavy-snow", "ice", "fog"] as const;
 
-const rowForm = entry(
+/** A row of the section `weather`. */
+export const rowForm = entry(
   "a row such as { temp: -14 C, wind: 30 km/h }",
   {},
   {

@@ -12,13 +12,16 @@ import {
   point,
   trimmed,
 } from "../../src/roads/chance/cells.ts";
+import type { Departure, Gate } from "../../src/roads/chance/chain.ts";
+import { chancesOf, passesOf } from "../../src/roads/chance/chance.ts";
 import { normalBelow } from "../../src/roads/chance/normal.ts";
+import { closedPlaces } from "../../src/roads/closed.ts";
 import { fuelStates, rangeAt } from "../../src/roads/fuel.ts";
 import { type RoadFill, roadFill } from "../../src/roads/fuelOnRoad.ts";
 import { changesIn, compareOrder, compareScores } from "../../src/roads/relief/problem.ts";
 import { drivingStretches, groupsOf } from "../../src/roads/relief/stretches.ts";
 import { beyond, breachTotal, leastLeft, longestSleep, personVerdict } from "../../src/roads/relief/verdict.ts";
-import { byId, leg, person, plan, task, vehicle } from "../day/parts.ts";
+import { byId, leg, person, place, plan, task, vehicle } from "../day/parts.ts";
 import { at, day, type Trip } from "./days.ts";
 
 const cells = (from: number, ...mass: readonly number[]): Cells => ({ from, mass: Float64Array.from(mass) });
@@ -89,6 +92,78 @@ describe("a distribution on cells", () => {
     expect([by(up, 13), by(down, 0), by(down, 12)]).toEqual([0, below(14), below(14)]);
     expect(by(down, 109)).toBeCloseTo(1, 12);
     expect(by(up, 500)).toBeCloseTo(below(109), 12);
+  });
+});
+
+describe("the chance by hand", () => {
+  const wagon = (minutes: number, more: Partial<Departure["move"]> = {}): Departure["move"] => {
+    const [move] = day([{ ...TRIP, way: [[leg("lodge", "pier", minutes, minutes), "drive", {}]] }]).moves;
+    if (move === undefined) throw new Error("no move");
+    return { ...move, ...more };
+  };
+  const TRIP = { vehicle: "wagon", people: ["wren"], leave: at(350) };
+  const road = { move: wagon(30), time: { median: 30, spread: 0.2 }, dark: false, haltMinutes: 0, gates: [] };
+  const gate = (more: Partial<Gate>): Gate => ({ departure: 0, workMinutes: 0, share: 1, until: null, ...more });
+  const chanceOf = (departures: readonly Departure[], own: Gate, deadline: number) => {
+    const chain = { departures, targets: [{ hit: "dawn", deadline: at(deadline), firm: true, gates: [own] }] };
+    const [chance] = chancesOf(chain, passesOf(chain));
+    return [chance?.low ?? -1, chance?.sameLuck ?? -1, chance?.high ?? -1];
+  };
+  const below = (minutes: number) => normalBelow(Math.log(minutes / 30) / 0.2);
+
+  it("a ferry sails at 400: ten minutes of work leave 40 for a drive of 30, and what is later is never there", () => {
+    const ferry = {
+      ...{ move: wagon(60, { id: "wagon.2", leave: at(400), arrive: at(460) }), time: { median: 60, spread: 0 } },
+      ...{ dark: false, haltMinutes: 0, gates: [gate({ workMinutes: 10, until: at(400) })] },
+    };
+    const [low, luck] = chanceOf([road, ferry], gate({ departure: 1, workMinutes: 20 }), 500);
+    expect(low).toBeCloseTo(below(40), 9);
+    expect(luck).toBeCloseTo(below(40), 9);
+    // 400 + 60 + 20 is 480: with a deadline a minute before it there is no chance at all.
+    expect(chanceOf([road, ferry], gate({ departure: 1, workMinutes: 20 }), 479)).toEqual([0, 0, 0]);
+    expect(chanceOf([road, ferry], gate({ departure: 1, workMinutes: 20 }), 480)[0]).toBeCloseTo(below(40), 9);
+  });
+
+  it("a hit half-way needs half of the drive, and no halt or work behind it", () => {
+    const halted = { ...road, haltMinutes: 25 };
+    const [low, luck] = chanceOf([halted], gate({ share: 0.5, workMinutes: 99 }), 350 + 20);
+    expect(low).toBeCloseTo(below(40), 9);
+    expect(luck).toBeCloseTo(below(40), 9);
+    const [late, lateLuck] = chanceOf([halted], gate({ workMinutes: 5 }), 350 + 25 + 5 + 33);
+    expect(late).toBeCloseTo(below(33), 9);
+    expect(lateLuck).toBeCloseTo(below(33), 9);
+  });
+});
+
+/** At the pier from 06:00 to 06:30 in Chicago, which in January is 12:00 to 12:30 UTC, minute 720 of the day. */
+describe("a place that is closed for one who comes without a vehicle", () => {
+  const closed = (open: readonly [number, number], from: number, to: number, parked: boolean) => {
+    const made = day([{ ...ONE, way: [[leg("lodge", "pier", 30, 30), "drive", { work: 5, hit: "dawn" }]] }], {
+      places: byId(place("pier", { open: [{ fromMinute: open[0], toMinute: open[1] }] })),
+    });
+    const activities = made.activities.map((one) => ({
+      ...{ ...one, lineCheck: null, inPosition: at(720 + from), start: at(725 + from), end: at(720 + to) },
+      clearEnd: at(720 + to),
+    }));
+    const stops = made.stops.map((own) =>
+      own.place === "pier" && parked ? { ...own, arrive: at(720), parked: at(725), leave: at(750) } : own,
+    );
+    return closedPlaces({ ...made, activities, stops }).map(({ facts }) => facts["closed"]);
+  };
+  const ONE = { vehicle: "wagon", people: ["wren"], leave: at(690) };
+  const shut = (minute: number) => ({ at: at(720 + minute) });
+
+  it("is told to the minute", () => {
+    expect(closed([365, 380], 5, 20, false)).toEqual([]);
+    expect(closed([366, 380], 5, 20, false)).toEqual([shut(5)]);
+    expect(closed([365, 379], 5, 20, false)).toEqual([shut(19)]);
+  });
+
+  it("is told once for what is done where a vehicle stands, and again for what begins before or ends after it", () => {
+    expect(closed([370, 390], 5, 20, true)).toEqual([shut(0)]);
+    expect(closed([370, 390], -5, 20, true)).toEqual([shut(0), shut(-5)]);
+    expect(closed([360, 390], 5, 40, true)).toEqual([shut(30)]);
+    expect(closed([360, 389], 0, 30, true)).toEqual([shut(29)]);
   });
 });
 

@@ -8,7 +8,11 @@ export const bookingMissing = define<{ who: readonly string[]; place: string; ni
   title: "someone sleeps where no room is booked for them",
   why: "The plan lists the rooms of this lodging, and none of them is for these people that night.",
   cure: "Book a room and add it to `rooms`, or correct `sleeps`.",
-  example: "places:\n  lodge:\n    rooms: [{ who: wren, nights: [2027-01-20] }]",
+  example: `
+    places:
+      lodge:
+        rooms: [{ who: wren, nights: [2027-01-20] }]
+  `,
   sentence: (f, say) =>
     `${names(f.who, say)} ${f.who.length === 1 ? "sleeps" : "sleep"} at ${say.name(f.place)} on ${f.night} without a room`,
   hint: () => "book one and add it to `rooms`",

@@ -9,7 +9,10 @@ export const powerLines = define<AtPlaces & { kilovolts: number | null; feet: nu
   title: "overhead lines where a mast, a dish or a boom goes up",
   why: "Two federal rules say how far a raised structure and whoever touches it stay from a line; the larger distance is taken, rounded up to feet. 29 CFR 1910.333(c)(3): 10 ft up to 50 kV and 4 in more for each 10 kV above. 29 CFR 1926.1408 Table A: 10, 15, 20, 25, 35, 45 ft up to 50, 200, 350, 500, 750, 1000 kV. A line of unknown voltage counts as at least 20 ft. In transit with the structure lowered, 4 ft and the same extra, or Table T of 1926.1411 (from memory). Lines sag in heat and under ice and swing in wind; a telescope looks thinner at night than it is.",
   cure: "Park clear of anything overhead, light the mast from below, look up before it goes up. If the voltage is known, state it: `hazards: [lines 138 kV]`.",
-  example: "places:\n  dock: { hazards: [mast, lines] }",
+  example: `
+    places:
+      dock: { hazards: [mast, lines] }
+  `,
   source: { title: "29 CFR 1910.333(c)(3) and 1926.1408 Table A", clause: null },
   sentence: atPlaces((f) => {
     const voltage = f.kilovolts === null ? "of unknown voltage" : `of ${Math.round(f.kilovolts * 10) / 10} kV`;
@@ -24,7 +27,10 @@ export const mast = define<AtPlaces>({
   title: "a mast goes up",
   why: "California wrote rules for electronic news gathering: a level indicator, a spotlight on the mast, an alarm of 80 to 85 dB that cannot be switched off if the vehicle moves with the mast up, a warning sign (10 ft, 50 kV), and training at least yearly for everyone in the field crew, reporters and those who assign them included. 30 CFR 77.807-2 has similar distances for booms and masts.",
   cure: "Look up, level the vehicle, keep people from under the mast, and walk round the vehicle before rolling.",
-  example: "places:\n  dock: { hazards: [mast] }",
+  example: `
+    places:
+      dock: { hazards: [mast] }
+  `,
   source: { title: "California Code of Regulations, Title 8, Article 40", clause: "2981, 2982" },
   sentence: atPlaces(
     () => "before the mast goes up, look up and level the vehicle; never drive with it up; keep people from under it",
@@ -45,8 +51,15 @@ export const radiation = define<
   title: "a dish transmits",
   why: "Limits above 1.5 GHz are 5 mW/cm² over 6 minutes for trained people who know, and 1 mW/cm² over 30 minutes for the public. At the reflector stand 4 P / A, in the near field 4 η P / A out to D² / 4 λ, beyond it falls as 1 / R, and from 0.6 D² / λ as P G / 4 π R². A 1.2 m dish with 87 W at 14.25 GHz has 20 mW/cm² in the beam to 17 m, 8.6 at 41 m and 1 at 120 m. Two filed studies halve the figure at the reflector, and one has the far field ten times too near; the bulletin counts.",
   cure: "Keep the beam over everybody's head, set a barrier in front, and never cross the front while it is up. State `uplink: 20 W` and `size` for the distance.",
-  example:
-    "paths:\n  dish:\n    kind: satellite\n    vehicle: truck\n    size: 1.2 m\n    band: 11.95 GHz\n    uplink: 80 W",
+  example: `
+    paths:
+      dish:
+        kind: satellite
+        vehicle: truck
+        size: 1.2 m
+        band: 11.95 GHz
+        uplink: 80 W
+  `,
   source: { title: "FCC OET Bulletin 65, Edition 97-01", clause: null },
   sentence: atPlaces((f, say) => {
     const head = `keep clear of the front of ${say.name(f.path)} while it is up`;
@@ -75,7 +88,10 @@ export const exhaust = define<{
   title: "an engine or generator runs beside people",
   why: "Carbon monoxide has no smell, and whoever sleeps does not wake. NIOSH's ceiling is 200 parts per million, 1200 are immediately dangerous to life. An engine idles for its inverter at every stop without mains; where people sleep aboard in the cold or the heat it is taken to idle as well (common practice, no source). A generator stands 20 ft from doors, windows and vents with 3 to 4 ft free around it, and never in a tent, a garage or a building. Snow around the exhaust of a standing vehicle fills the cab; clear it before idling, and have an alarm in the vehicle (both from memory). Many places limit idling to 3 to 5 minutes (from memory).",
   cure: "Sleep in a bed or on mains, never beside a running engine. Otherwise generator 20 ft away and downwind, exhaust clear of snow, a working carbon monoxide alarm aboard.",
-  example: "vehicles:\n  truck: { inverter: 2000 W }     # and it stands at places without mains",
+  example: `
+    vehicles:
+      truck: { inverter: 2000 W }     # and it stands at places without mains
+  `,
   source: { title: "NIOSH, carbon monoxide limits; CDC and CPSC, generator distance", clause: null },
   sentence(f, say) {
     const generators = [
@@ -124,7 +140,10 @@ export const ice = define<{
   title: "people or vehicles on ice",
   why: "No ice is safe. By Minnesota's newer and thicker table new clear ice carries a person on foot from 4 in, a snowmobile from 5 to 7, a side-by-side from 7 to 8, a car from 9 to 12, a pickup from 13 to 17; a vehicle is held to the thicker end. An older, thinner edition is still quoted widely. For heavier vehicles Gold's formula counts if it asks for more: 3.5 h² kg for h in cm at low risk (from memory), and recent work calls even that unsafe for heavy vehicles. White ice counts half; of several figures the least counts. Vehicles stand 50 ft apart and move every two hours, because ice sinks and cracks under a load that stays; after six hours above freezing every figure doubles, and after 24 nothing holds (the same department, as quoted by the press). Near a ship, a pier, a current or a pressure ridge none of it holds.",
   cure: "Stay off. Otherwise ask who drills there, spread out, carry picks and a rope. State what is known: `hazards: [ice 20 cm]`, `[white ice 12 in]`, and each vehicle's `gross`.",
-  example: "places:\n  pier: { hazards: [ice] }",
+  example: `
+    places:
+      pier: { hazards: [ice] }
+  `,
   source: { title: "Minnesota Department of Natural Resources, ice thickness guidelines; Gold (1971)", clause: null },
   sentence: atPlaces((f, say) => {
     const thick = (inches: number): string => (f.metric ? `${Math.ceil(inches * 2.54)} cm` : `${inches} in`);
@@ -154,7 +173,10 @@ export const water = define<AtPlaces>({
   title: "work by open water",
   why: "Wherever someone could drown, life jackets are worn and a ring with a line is at hand (29 CFR 1926.106, from memory).",
   cure: "A life jacket for everyone within a step of the edge, and two people there at least.",
-  example: "places:\n  pier: { hazards: [water] }",
+  example: `
+    places:
+      pier: { hazards: [water] }
+  `,
   source: { title: "29 CFR 1926.106", clause: null },
   sentence: atPlaces(() => "wear a life jacket within a step of the edge, and never work there alone"),
 });
@@ -165,7 +187,10 @@ export const roadside = define<AtPlaces & { wears: number; because: string }>({
   title: "people on foot at a road",
   why: "Whoever works on foot in the right-of-way of a Federal-aid highway wears high-visibility clothing of class 2 or 3, and the agency counts news crews among them. By ISEA's guidance class 2 goes with 25 to 50 mph and class 3 with more, and at night (from memory).",
   cure: "Vests in every vehicle, vehicles between people and traffic, a spotter. State the speed: `hazards: [roadside 65 mph]`.",
-  example: "places:\n  pier: { hazards: [roadside] }",
+  example: `
+    places:
+      pier: { hazards: [roadside] }
+  `,
   source: { title: "23 CFR 634; ANSI/ISEA 107 guidance", clause: null },
   sentence: atPlaces((f) => `everyone on foot wears high-visibility clothing of class ${f.wears} (${f.because})`),
 });
@@ -182,8 +207,12 @@ export const alone = define<{
   title: "one person is alone without signal",
   why: "Whoever slips, freezes or leaves the road there cannot call for help, and no one knows where to look (common practice, no source).",
   cure: "Send a second person, carry a satellite phone, or agree on a time to check in and on who sets out if the call does not come.",
-  example:
-    "roads:\n  - { link: [lodge, pier], drive: 35 min, noSignal: true }\nruns:\n  wagon: { driver: wren, aboard: [wren], stops: [lodge, pier, lodge] }",
+  example: `
+    roads:
+      - { link: [lodge, pier], drive: 35 min, noSignal: true }
+    runs:
+      wagon: { driver: wren, aboard: [wren], stops: [lodge, pier, lodge] }
+  `,
   source: { title: "common practice, no source", clause: null },
   sentence(f, say) {
     const times = `${say.time(f.from.at, f.place)} to ${say.time(f.until.at, f.to ?? f.place)}`;
@@ -200,7 +229,10 @@ export const otherHazard = define<AtPlaces & { hazards: readonly string[] }>({
   title: "a stated hazard that has no page of its own",
   why: "The plan names it, and there is no published table for it here. It is printed as it stands.",
   cure: "Say in the place's `note` what to do about it.",
-  example: "places:\n  pier: { hazards: [avalanche] }",
+  example: `
+    places:
+      pier: { hazards: [avalanche] }
+  `,
   source: { title: "the plan itself", clause: null },
   sentence: atPlaces((f) => f.hazards.join(", ")),
 });

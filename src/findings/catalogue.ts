@@ -32,7 +32,15 @@ const isDefinition = (exported: unknown): exported is Pick<Definition<never>, "e
 export const codesOf = (file: object): readonly AnyEntry[] =>
   Object.values(file)
     .filter(isDefinition)
-    .map(({ entry }) => entry);
+    .map(({ entry }) => ({ ...entry, example: withoutMargin(entry.example) }));
+
+/** A block of lines as it reads alone: without the line breaks around it and the margin that all its lines have; any other text as it is. */
+function withoutMargin(text: string): string {
+  if (!text.startsWith("\n")) return text;
+  const lines = text.slice(1, text.lastIndexOf("\n")).split("\n");
+  const margin = Math.min(...lines.map((line) => line.search(/\S/)));
+  return lines.map((line) => line.slice(margin)).join("\n");
+}
 
 /** All entries by code, in code order. */
 export async function catalogue(): Promise<ReadonlyMap<string, AnyEntry>> {

@@ -139,7 +139,7 @@ export interface Entry<F extends Facts> {
   readonly cure: string;
   /** The source common to all findings of this code; a finding may carry a narrower one. */
   readonly source?: Source;
-  /** The few lines of a plan that raise it: laid on a day without mistakes by the tests. */
+  /** The few lines of a plan that raise it, as a block with a margin: laid on a day without mistakes by the tests. */
   readonly example: string;
   sentence(facts: F, say: Say): string;
   label?(facts: F, say: Say): string | null;

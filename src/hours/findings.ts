@@ -51,7 +51,10 @@ export const restTooShort = define<RestFacts>({
   title: "too little rest between release and call",
   why: "A rest counts from release to the first task, not to the first mile: a walk-around or a work call in the night ends it.",
   cure: "Call later, release earlier the night before, or let someone else drive.",
-  example: "history:\n  tomas: { released: 2027-01-19T23:40-06:00 }   # and called at 09:20",
+  example: `
+    history:
+      tomas: { released: 2027-01-19T23:40-06:00 }   # and called at 09:20
+  `,
   sentence: (f, say) =>
     `${say.name(f.who)} has ${say.length(f.restMinutes)} of rest before ${say.time(f.call.at)}; needed: ${f.rule}`,
   hint: (f, say) => `${f.mayBeLater ? `call ${say.name(f.who)} later, or ` : ""}let someone else begin the day`,
@@ -89,7 +92,10 @@ export const restNotStated = define<{
   title: "the rest before a call is not known",
   why: "A rest that is not stated never counts as enough: the program cannot show that the rule is kept.",
   cure: "Name the day before with `follows`, or state the last release in `history`.",
-  example: "history:\n  tomas: { asleep: 8 h }     # no `released`, and no `follows`",
+  example: `
+    history:
+      tomas: { asleep: 8 h }     # no \`released\`, and no \`follows\`
+  `,
   sentence: (f, say) =>
     f.missing.length > 0
       ? `${unknownDays(f.missing)}, and only if ${say.name(f.who)} was off duty then is this limit kept: ${f.rule}`
@@ -118,7 +124,11 @@ export const releaseAfterCall = define<{ who: string; released: At; call: At; be
   title: "the last release stated is not before the first call of the day",
   why: "A rest lies between a release and a call. If the release comes later, one of the two is wrong, and the program cannot show that the rest is kept.",
   cure: "Correct the date of the release, often a day too late, or the day's call.",
-  example: "date: 2027-01-20\nhistory:\n  wren: { released: 2027-01-20T20:10-06:00 }   # and called at 04:00 that day",
+  example: `
+    date: 2027-01-20
+    history:
+      wren: { released: 2027-01-20T20:10-06:00 }   # and called at 04:00 that day
+  `,
   sentence: (f, say) =>
     `${say.name(f.who)} is called at ${say.time(f.call.at)}, and the release before that is stated as ${say.time(f.released.at)}`,
   hint: (f, say) =>
@@ -134,8 +144,15 @@ export const restAboard = define<{ who: string; limit: string; rule: string; fro
   title: "a regular weekly rest in a vehicle",
   why: "A regular weekly rest, or a longer one that makes up for a reduced one, is taken in suitable accommodation with beds, at the employer's cost (561/2006 Art 8(8)). A daily rest or a reduced weekly one may be taken in a berth of a vehicle that stands.",
   cure: "Book a bed, or keep the rest under 45 h and make up for it later.",
-  example:
-    "log: 1\nzone: Europe/Paris\nrules: eu\npeople:\n  tomas:     # 48 h in the berth\n    - { from: 2027-01-20T06:00, to: 2027-01-20T15:00, is: duty }\n    - { from: 2027-01-20T15:00, to: 2027-01-22T15:00, is: berth }",
+  example: `
+    log: 1
+    zone: Europe/Paris
+    rules: eu
+    people:
+      tomas:     # 48 h in the berth
+        - { from: 2027-01-20T06:00, to: 2027-01-20T15:00, is: duty }
+        - { from: 2027-01-20T15:00, to: 2027-01-22T15:00, is: berth }
+  `,
   sentence: (f, say) =>
     `${say.name(f.who)} rests ${say.length(f.minutes)} from ${say.time(f.from.at)} to ${say.time(f.to.at)} in a vehicle: ${f.rule}`,
   hint: (f, say) => `book a bed for ${say.name(f.who)}`,
@@ -153,8 +170,16 @@ export const windowOver = breach("window-over", {
   title: "driving after the driving window has closed",
   why: "The window runs from the first task without a stop; neither a meal nor a stand-down in a hotel holds it up.",
   cure: "Call the driver later, drive earlier, or let someone else take the wheel for the last leg.",
-  example:
-    "log: 1\nzone: America/Chicago\nrules: us-property\npeople:\n  tomas:     # the 14 h end at 20:00\n    - { from: 2027-01-19T20:00, to: 2027-01-20T06:00, is: off }\n    - { from: 2027-01-20T06:00, to: 2027-01-20T19:00, is: duty }\n    - { from: 2027-01-20T19:00, to: 2027-01-20T20:30, is: driving }",
+  example: `
+    log: 1
+    zone: America/Chicago
+    rules: us-property
+    people:
+      tomas:     # the 14 h end at 20:00
+        - { from: 2027-01-19T20:00, to: 2027-01-20T06:00, is: off }
+        - { from: 2027-01-20T06:00, to: 2027-01-20T19:00, is: duty }
+        - { from: 2027-01-20T19:00, to: 2027-01-20T20:30, is: driving }
+  `,
   sentence: (f, say) => `${say.name(f.who)} drives ${span(f, say)}${further(f)}, after the end of the ${f.rule}`,
   hint: (f, say) =>
     `let someone else take the wheel before then${f.mayBeLater ? `, or call ${say.name(f.who)} later` : ""}`,
@@ -164,8 +189,17 @@ export const drivingTooLong = breach("driving-too-long", {
   title: "more time at the wheel than the rule allows",
   why: "Minutes at the wheel are added up over the shift at the planned time of each leg.",
   cure: "Change drivers, shorten the way, or split the day.",
-  example:
-    "log: 1\nzone: America/Chicago\nrules: us-property\npeople:\n  tomas:     # 11 h 30 min at the wheel\n    - { from: 2027-01-19T20:00, to: 2027-01-20T06:00, is: off }\n    - { from: 2027-01-20T06:00, to: 2027-01-20T13:00, is: driving }\n    - { from: 2027-01-20T13:00, to: 2027-01-20T13:30, is: off }\n    - { from: 2027-01-20T13:30, to: 2027-01-20T18:00, is: driving }",
+  example: `
+    log: 1
+    zone: America/Chicago
+    rules: us-property
+    people:
+      tomas:     # 11 h 30 min at the wheel
+        - { from: 2027-01-19T20:00, to: 2027-01-20T06:00, is: off }
+        - { from: 2027-01-20T06:00, to: 2027-01-20T13:00, is: driving }
+        - { from: 2027-01-20T13:00, to: 2027-01-20T13:30, is: off }
+        - { from: 2027-01-20T13:30, to: 2027-01-20T18:00, is: driving }
+  `,
   sentence: (f, say) =>
     `${say.name(f.who)} drives ${say.length(f.overMinutes)} more than ${f.rule}: ${span(f, say)}${further(f)}`,
   hint: () => "let someone else take the wheel before then",
@@ -176,8 +210,15 @@ export const breakMissed = breach("break-missed", {
   title: "driving or working on when a break was due",
   why: "Breaks are judged, never inserted: a stop that the plan does not state is no break.",
   cure: "State a stop on the way or a meal, or change drivers.",
-  example:
-    "log: 1\nzone: America/Chicago\nrules: us-property\npeople:\n  tomas:     # 8 h at the wheel end at 14:00\n    - { from: 2027-01-19T20:00, to: 2027-01-20T06:00, is: off }\n    - { from: 2027-01-20T06:00, to: 2027-01-20T14:30, is: driving }",
+  example: `
+    log: 1
+    zone: America/Chicago
+    rules: us-property
+    people:
+      tomas:     # 8 h at the wheel end at 14:00
+        - { from: 2027-01-19T20:00, to: 2027-01-20T06:00, is: off }
+        - { from: 2027-01-20T06:00, to: 2027-01-20T14:30, is: driving }
+  `,
   sentence: (f, say) => `${say.name(f.who)} ${f.doing} ${span(f, say)}${further(f)} without the break: ${f.rule}`,
   hint: (f) => (f.doing === "drives" ? "plan a stop before then, or `relieve` the driver" : "plan a meal before then"),
 });
@@ -196,8 +237,18 @@ export const weekTooLong = breach("week-too-long", {
   title: "too many hours in the days of a rolling limit",
   why: "The hours of the running day and the days before it are added; the oldest day drops out at the change of day, and a long rest starts the count anew.",
   cure: "Let someone else drive, or plan the long rest that starts the count anew.",
-  example:
-    "vehicles:\n  truck: { gross: 16000 lb, rules: us-property, week: 60/7 }\nhistory:\n  tomas:\n    released: 2027-01-19T17:00-06:00\n    totals:     # 59 h\n      2027-01-16: { duty: 14 h }\n      2027-01-17: { duty: 15 h }\n      2027-01-18: { duty: 15 h }\n      2027-01-19: { duty: 15 h }",
+  example: `
+    vehicles:
+      truck: { gross: 16000 lb, rules: us-property, week: 60/7 }
+    history:
+      tomas:
+        released: 2027-01-19T17:00-06:00
+        totals:     # 59 h
+          2027-01-16: { duty: 14 h }
+          2027-01-17: { duty: 15 h }
+          2027-01-18: { duty: 15 h }
+          2027-01-19: { duty: 15 h }
+  `,
   sentence: (f, say) => `${say.name(f.who)} ${f.doing} ${span(f, say)}${further(f)} with ${f.rule} used up`,
   hint: () => "let someone else drive, or plan the rest that starts the count anew",
 });
@@ -206,8 +257,16 @@ export const restTooLate = breach("rest-too-late", {
   title: "work after the instant at which a rest had to begin",
   why: "A daily or weekly rest must lie inside its period: rest taken after it comes too late.",
   cure: "Release earlier, or call later at the start of the period.",
-  example:
-    "log: 1\nzone: America/Chicago\nrules: eu\npeople:\n  tomas:     # 9 h of rest had to end by 06:00\n    - { from: 2027-01-19T19:00, to: 2027-01-20T06:00, is: off }\n    - { from: 2027-01-20T06:00, to: 2027-01-20T21:30, is: duty }\n    - { from: 2027-01-20T21:30, to: 2027-01-21T08:30, is: off }",
+  example: `
+    log: 1
+    zone: America/Chicago
+    rules: eu
+    people:
+      tomas:     # 9 h of rest had to end by 06:00
+        - { from: 2027-01-19T19:00, to: 2027-01-20T06:00, is: off }
+        - { from: 2027-01-20T06:00, to: 2027-01-20T21:30, is: duty }
+        - { from: 2027-01-20T21:30, to: 2027-01-21T08:30, is: off }
+  `,
   sentence: (f, say) =>
     `${say.name(f.who)} ${f.doing} ${span(f, say)}${further(f)}, after the rest had to begin: ${f.rule}`,
   hint: releaseEarlier,
@@ -217,8 +276,16 @@ export const dayOffTooShort = breach("day-off-too-short", {
   title: "too little time off in a day",
   why: "The rule counts free time inside the 24 hours of the record's day, in blocks of half an hour or more.",
   cure: "Release earlier, or give two free hours in the middle of the day.",
-  example:
-    "log: 1\nzone: America/Chicago\nrules: ca-south\npeople:\n  tomas:     # 8 h and 1 h 30 min are less than 10 h\n    - { from: 2027-01-20T00:00, to: 2027-01-20T08:00, is: off }\n    - { from: 2027-01-20T08:00, to: 2027-01-20T22:30, is: duty }\n    - { from: 2027-01-20T22:30, to: 2027-01-21T00:00, is: off }",
+  example: `
+    log: 1
+    zone: America/Chicago
+    rules: ca-south
+    people:
+      tomas:     # 8 h and 1 h 30 min are less than 10 h
+        - { from: 2027-01-20T00:00, to: 2027-01-20T08:00, is: off }
+        - { from: 2027-01-20T08:00, to: 2027-01-20T22:30, is: duty }
+        - { from: 2027-01-20T22:30, to: 2027-01-21T00:00, is: off }
+  `,
   sentence: (f, say) =>
     `${say.name(f.who)} has ${say.length(f.overMinutes)} less than ${f.rule} that begins at ${say.time(f.from.at)}`,
   hint: () => "release earlier, or give a free block of half an hour or more in the day",
@@ -232,8 +299,11 @@ export const mealLate = define<
   title: "no meal in time",
   why: "Meals are tasks of the plan: the program never adds one, and a wait is not a meal unless the plan says that it is.",
   cure: "Plan a task of kind `meal`.",
-  example:
-    "tasks:     # not of kind `meal`\n  breakfast: { place: pier, for: 30 min, after: dawn, who: all }\nrules: { mealEvery: 4 h }",
+  example: `
+    tasks:     # not of kind \`meal\`
+      breakfast: { place: pier, for: 30 min, after: dawn, who: all }
+    rules: { mealEvery: 4 h }
+  `,
   sentence: (f, say) =>
     `${say.name(f.who)} works until ${say.time(f.to.at)} without a break for food; the rule: ${f.rule}`,
   hint: (f, say) =>
@@ -258,8 +328,17 @@ export const hoursReview = define<{
   title: "a question of law that the program leaves to people",
   why: "The text of the law does not settle it, or a state, an agreement or the circumstances decide; a verdict would be a guess.",
   cure: "Ask the carrier or counsel, and plan so that the stricter answer holds.",
-  example:
-    "log: 1\nzone: America/Chicago\nrules: us-property\npeople:\n  tomas:     # is a drive to supper off duty?\n    - { from: 2027-01-20T10:00, to: 2027-01-20T20:00, is: off }\n    - { from: 2027-01-20T20:00, to: 2027-01-20T20:10, is: driving }\n    - { from: 2027-01-20T20:10, to: 2027-01-20T20:35, is: personal }\n    - { from: 2027-01-20T20:35, to: 2027-01-21T08:00, is: off }",
+  example: `
+    log: 1
+    zone: America/Chicago
+    rules: us-property
+    people:
+      tomas:     # is a drive to supper off duty?
+        - { from: 2027-01-20T10:00, to: 2027-01-20T20:00, is: off }
+        - { from: 2027-01-20T20:00, to: 2027-01-20T20:10, is: driving }
+        - { from: 2027-01-20T20:10, to: 2027-01-20T20:35, is: personal }
+        - { from: 2027-01-20T20:35, to: 2027-01-21T08:00, is: off }
+  `,
   sentence: (f, say) =>
     f.from === null || f.to === null
       ? `${say.name(f.who)}: ${f.question}`
@@ -273,7 +352,10 @@ export const lawOpen = define<{ who: string; question: string; from: At | null; 
   title: "a question of law that this day gives reason to ask",
   why: "The program uses the reading that it names; the carrier, an agreement, a member state or counsel decides whether that reading holds.",
   cure: "Get the answer once from the carrier or counsel, and plan by it.",
-  example: "vehicles:\n  truck: { gross: 16000 lb, rules: us-property }     # is the trip interstate?",
+  example: `
+    vehicles:
+      truck: { gross: 16000 lb, rules: us-property }     # is the trip interstate?
+  `,
   sentence: (f, say) =>
     f.from === null || f.to === null
       ? `${say.name(f.who)}: ${f.question}`
@@ -286,7 +368,10 @@ export const claimConditions = define<{ who: string; condition: string }>({
   title: "an exception of the rules is claimed, on conditions",
   why: "Exceptions are off until the plan claims them; only the crew knows whether their conditions hold.",
   cure: "Drop the claim if a condition does not hold.",
-  example: "vehicles:\n  truck: { rules: us-property, claims: [adverse] }",
+  example: `
+    vehicles:
+      truck: { rules: us-property, claims: [adverse] }
+  `,
   sentence: (f, say) => `${say.name(f.who)} is judged with ${f.condition}`,
 });
 
@@ -297,8 +382,21 @@ export const secondDriverMissing = define<{ who: string; vehicle: string; from: 
   title: "two drivers are claimed, and one drives alone",
   why: "What the law allows two drivers holds only if both are in the vehicle: throughout but for the first hour (561/2006 Art 4(o)), or as a team (SOR/2005-313 s. 19).",
   cure: "Put a second person who may drive it aboard, or drop `drivers: 2`.",
-  example:
-    "crew:\n  bea: { role: producer, drives: truck }\nvehicles:\n  truck: { gross: 12 t, rules: ca-south, drivers: 2, berth: true }\nruns:\n  truck:\n    driver: tomas\n    aboard: [tomas]     # bea rides the wagon\n    stops: [lodge, { place: pier, do: [dawn, breakfast] }, lodge]\n  wagon:\n    driver: wren\n    aboard: [wren, ilse, bea]\n    stops: [lodge, { place: pier, do: [dawn, breakfast] }, dock, lodge]",
+  example: `
+    crew:
+      bea: { role: producer, drives: truck }
+    vehicles:
+      truck: { gross: 12 t, rules: ca-south, drivers: 2, berth: true }
+    runs:
+      truck:
+        driver: tomas
+        aboard: [tomas]     # bea rides the wagon
+        stops: [lodge, { place: pier, do: [dawn, breakfast] }, lodge]
+      wagon:
+        driver: wren
+        aboard: [wren, ilse, bea]
+        stops: [lodge, { place: pier, do: [dawn, breakfast] }, dock, lodge]
+  `,
   sentence: (f, say) =>
     `${say.name(f.vehicle)} is claimed to have two drivers, but from ${say.time(f.from.at)} to ${say.time(f.to.at)} no one aboard except ${say.name(f.who)} may drive it; ${say.length(f.minutes)} in all`,
   hint: () => "put a second driver aboard, or drop `drivers: 2`",
@@ -310,8 +408,13 @@ export const hoursGap = define<{ who: string; from: At; to: At }>({
   title: "a gap in someone's record",
   why: "What is not stated is neither rest nor work; the rolling totals may be too small.",
   cure: "State the missing spans in `history`, or name the missing day with `follows`.",
-  example:
-    "history:\n  tomas:\n    released: 2027-01-19T17:00-06:00\n    spans:\n      - { from: 2027-01-19T08:00-06:00, to: 2027-01-19T16:00-06:00, is: duty }",
+  example: `
+    history:
+      tomas:
+        released: 2027-01-19T17:00-06:00
+        spans:
+          - { from: 2027-01-19T08:00-06:00, to: 2027-01-19T16:00-06:00, is: duty }
+  `,
   sentence: (f, say) => `nothing is known of ${say.name(f.who)} from ${say.time(f.from.at)} to ${say.time(f.to.at)}`,
   hint: () => "state it in `history`, or name the day with `follows`",
 });
@@ -348,7 +451,10 @@ export const sleepShort = define<{
   why: "With 6 to 7 hours of sleep in the last 24 the crash rate is 1.3 times that of 7 or more, with 5 to 6 1.9, with 4 to 5 4.3, with less 11.5 (not for crashes from midnight to 06:00, which were not sampled; a group average, no verdict on a person).",
   cure: "Let someone who slept longer drive, call later, or release earlier the night before.",
   source: { title: "Tefft, AAA Foundation for Traffic Safety, December 2016", clause: null },
-  example: "history:\n  wren: { released: 2027-01-19T17:00-06:00, asleep: 5 h }",
+  example: `
+    history:
+      wren: { released: 2027-01-19T17:00-06:00, asleep: 5 h }
+  `,
   sentence: (f, say) =>
     `${say.name(f.who)} takes the wheel at ${say.time(f.from.at)} after ${f.stated ? "" : "an estimated "}${say.length(f.sleepMinutes)} of sleep: crash rate ${f.ratio} times that after 7 h`,
   hint: (f) => `let someone who slept longer drive${f.mayBeLater ? ", or call later" : ""}`,

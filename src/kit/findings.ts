@@ -21,8 +21,11 @@ export const kitMissing = define<{
   title: "a piece is not where it is needed",
   why: "A monitor without its bracket, a camera in the other vehicle: when the crew finds out on the spot, it is too late.",
   cure: "Put it into a vehicle that will be there (`in:`), or move it at a stop where both vehicles are (`moves: { monitor: truck }`).",
-  example:
-    "kit:\n  camera: { in: wagon, during: hits, needs: [bracket] }\n  bracket: { in: truck }     # and noon is the wagon's alone",
+  example: `
+    kit:
+      camera: { in: wagon, during: hits, needs: [bracket] }
+      bracket: { in: truck }     # and noon is the wagon's alone
+  `,
   sentence(f, say) {
     const whose = f.activities.includes(f.for) ? "" : ` (${say.name(f.for)} needs it)`;
     const is =
@@ -103,8 +106,16 @@ export const moveImpossible = define<{ item: string; to: string; place: string; 
   title: "a piece cannot be moved where the plan says",
   why: "To change vehicles a piece needs both of them at one place at one time, and someone awake there to carry it.",
   cure: "Move it at a stop where both vehicles are, or start the day with it in the right one.",
-  example:
-    "runs:\n  truck:     # the wagon never stops at the cove\n    driver: tomas\n    aboard: [tomas, bea]\n    stops:\n      - lodge\n      - { place: pier, do: [dawn, breakfast] }\n      - { place: cove, moves: { monitor: wagon } }",
+  example: `
+    runs:
+      truck:     # the wagon never stops at the cove
+        driver: tomas
+        aboard: [tomas, bea]
+        stops:
+          - lodge
+          - { place: pier, do: [dawn, breakfast] }
+          - { place: cove, moves: { monitor: wagon } }
+  `,
   sentence: (f, say) => `${say.name(f.item)} cannot go into ${say.name(f.to)} at ${say.name(f.place)}: ${f.because}`,
   hint: () => "move it where both are, or start the day with it in the right vehicle",
 });
@@ -115,8 +126,16 @@ export const packNotMoved = define<{ item: string; to: string; place: string; ho
   title: "a stop moves a pack, and the rotation keeps it elsewhere",
   why: "Packs go where the rotation needs them, and `moves` of a stop does not change that.",
   cure: "Leave the pack out of `moves`: where both vehicles are the rotation moves it if it is needed there. A pack that must start in another vehicle has it in `in`.",
-  example:
-    "runs:\n  truck:     # nothing in the truck needs a pack\n    driver: tomas\n    aboard: [tomas, bea]\n    stops:\n      - lodge\n      - { place: pier, do: [dawn, breakfast], moves: { brick.5: truck } }\n      - lodge",
+  example: `
+    runs:
+      truck:     # nothing in the truck needs a pack
+        driver: tomas
+        aboard: [tomas, bea]
+        stops:
+          - lodge
+          - { place: pier, do: [dawn, breakfast], moves: { brick.5: truck } }
+          - lodge
+  `,
   sentence: (f, say) =>
     `${say.name(f.item)} does not move into ${say.name(f.to)} at ${say.name(f.place)}: the rotation keeps it in ${say.name(f.holder)}`,
   hint: () => "leave the pack out of `moves`: the rotation moves it where it is needed",
@@ -128,7 +147,10 @@ export const kitLeftBehind = define<{ items: readonly string[]; place: string }>
   title: "something stays at a place that everyone leaves",
   why: "The day ends elsewhere, and what lies there will not be there tomorrow.",
   cure: "Move it into a vehicle before the last one leaves.",
-  example: "kit:\n  tripod: { in: pier }     # and tonight's beds are at the lodge",
+  example: `
+    kit:
+      tripod: { in: pier }     # and tonight's beds are at the lodge
+  `,
   sentence: (f, say) =>
     `${names(f.items, say)} ${f.items.length === 1 ? "stays" : "stay"} at ${say.name(f.place)}, and no one comes back there`,
   hint: () => "move it into a vehicle before the last one leaves",

@@ -97,7 +97,10 @@ export const hitUnpowered = define<Unpowered>({
   title: "no rotation of the packs powers this hit together with those before it",
   why: "Every way to charge, carry and swap the packs was excluded: at this hit a load would fall under the reserve or have no pack. Hits come in the order firm, others, each by time; an earlier one is never given up for a later one.",
   cure: "Take the edit that is named, give up one of the hits that block it, or bring more packs, slots or hands.",
-  example: "kit:\n  heater: { in: wagon, watts: 900, mount: wedge, during: [noon] }",
+  example: `
+    kit:
+      heater: { in: wagon, watts: 900, mount: wedge, during: [noon] }
+  `,
   sentence: (f, say) => `${say.name(f.demand)} cannot be powered (${names(f.loads, say)})${shortText(f, say)}`,
   label: (f, say) =>
     f.blocking.length > 1
@@ -115,8 +118,10 @@ export const hitLeftOut = define<{ demand: string; loads: readonly string[] }>({
   title: "a later hit cannot be powered either",
   why: "A hit before it already cannot be powered. It is proved that this one does not go together with those that can either. What is missing is computed for the first one only.",
   cure: "Solve the first one, then look again.",
-  example:
-    "packs:     # too little for dawn, and for noon\n  brick: { count: 2, wh: 98, mount: wedge, charge: 20%, in: wagon }",
+  example: `
+    packs:     # too little for dawn, and for noon
+      brick: { count: 2, wh: 98, mount: wedge, charge: 20%, in: wagon }
+  `,
   sentence: (f, say) => `${say.name(f.demand)} cannot be powered either (${names(f.loads, say)})`,
 });
 
@@ -150,7 +155,10 @@ export const packChargeUnstated = define<{ packs: readonly string[] }>({
   title: "the charge of a pack is not stated",
   why: "A charge that is not stated never counts: the pack is taken as empty at last night's release.",
   cure: "State `charge`, or `follows` a day that says where the packs ended.",
-  example: "packs:\n  block: { count: 2, wh: 146, mount: wedge, in: wagon }     # no `charge`",
+  example: `
+    packs:
+      block: { count: 2, wh: 146, mount: wedge, in: wagon }     # no \`charge\`
+  `,
   sentence: (f) => `the charge of ${f.packs.join(", ")} is not stated: taken as empty`,
   hint: () => "state `charge`: one value, or a list with one for each pack",
 });
@@ -165,8 +173,11 @@ export const packChargeRestated = define<{
   title: "a day states another charge of a pack than the day before ends with",
   why: "On a day that follows another, each pack holds what the day before left in it. A charge in the day's own file wins, as a reading or an overnight charge does; one in a shared file is the first day's.",
   cure: "Nothing, if the charge was read. Otherwise drop `charge` from this day's file.",
-  example:
-    "follows: 2027-01-19.yaml     # which leaves less in the pack\npacks:\n  brick: { wh: 98, mount: wedge, charge: 100%, in: wagon }",
+  example: `
+    follows: 2027-01-19.yaml     # which leaves less in the pack
+    packs:
+      brick: { wh: 98, mount: wedge, charge: 100%, in: wagon }
+  `,
   sentence: (f) =>
     `as this day's file states, ${f.packs.map((pack, at) => `${pack} starts with ${f.percents[at]} % (the day before: ${f.before[at]} %)`).join(", ")}`,
   hint: () => null,
@@ -178,7 +189,10 @@ export const loadFitsNoPack = define<{ load: string; mount: string; near: string
   title: "a piece is used and no pack fits its mount",
   why: "The piece draws from packs at a hit of this day, and no pack in the plan has its mount.",
   cure: "Bring packs with this mount, or correct `mount`.",
-  example: "kit:\n  monitor: { in: wagon, watts: 45, mount: plate, during: hits }",
+  example: `
+    kit:
+      monitor: { in: wagon, watts: 45, mount: plate, during: hits }
+  `,
   sentence: (f, say) => `no pack fits ${say.name(f.load)} (mount ${f.mount})`,
   hint: (f) =>
     f.near === null ? `add packs with \`mount: ${f.mount}\`` : `\`mount: ${f.near}\`, as the packs have it`,
@@ -190,7 +204,10 @@ export const loadWithoutMount = define<{ load: string; watts: number }>({
   title: "a piece has watts and no mount, so no pack is planned for it",
   why: "Packs go where the mount fits. A piece without one counts as plugged into its vehicle and draws on the inverter there.",
   cure: "State `mount` if the piece runs on packs.",
-  example: "kit:\n  camera: { in: wagon, watts: 38 }",
+  example: `
+    kit:
+      camera: { in: wagon, watts: 38 }
+  `,
   sentence: (f, say) => `${say.name(f.load)} draws ${f.watts} W and has no mount: no pack is planned for it`,
   hint: () => "add `mount`, as packs and chargers name it",
 });
@@ -201,7 +218,10 @@ export const chargerFitsNoPack = define<{ charger: string; mount: string; near: 
   title: "a charger takes none of the packs",
   why: "No pack in the plan has the mount of this charger.",
   cure: "Bring the charger that fits, or correct `mount`.",
-  example: "chargers:\n  bench: { mount: plate, slots: 3, watts: 60, in: wagon }",
+  example: `
+    chargers:
+      bench: { mount: plate, slots: 3, watts: 60, in: wagon }
+  `,
   sentence: (f, say) => `${say.name(f.charger)} (mount ${f.mount}) takes none of the packs`,
   hint: (f) => (f.near === null ? null : `\`mount: ${f.near}\`, as the packs have it`),
 });
@@ -218,8 +238,12 @@ export const chargerOverInverter = define<{
   title: "a charger draws more than its vehicle gives",
   why: "With all slots full the charger and the pieces plugged into the vehicle need more than the inverter or shore lead carries; the charger is not counted there.",
   cure: "A smaller charger, a larger inverter, or `total` if the charger shares less.",
-  example:
-    "vehicles:\n  wagon: { inverter: 150 W }\nchargers:\n  bench: { mount: wedge, slots: 3, watts: 60, in: wagon }",
+  example: `
+    vehicles:
+      wagon: { inverter: 150 W }
+    chargers:
+      bench: { mount: wedge, slots: 3, watts: 60, in: wagon }
+  `,
   sentence: (f, say) =>
     `${say.name(f.charger)} draws ${Math.round(f.needWatts)} W, the ${f.source === "shore" ? "shore lead" : "inverter"} of ${say.name(f.vehicle)} has ${Math.round(f.haveWatts)} W left; the charger is not counted there`,
 });
@@ -231,8 +255,14 @@ export const chargerInFrost = define<{ charger: string; minutes: number }>({
   why: "Charging below 0 °C plates lithium and ruins the pack; that time is not counted.",
   cure: "State how warm the vehicle is while it runs (`inside: 8 C`), or charge indoors.",
   source: BATTERY_SOURCE,
-  example:
-    "vehicles:\n  wagon: { inverter: 300 W, seats: 5 }     # no `inside`\nchargers:\n  bench: { mount: wedge, slots: 3, watts: 60, in: wagon }\nweather:\n  - { temp: -14 C }",
+  example: `
+    vehicles:
+      wagon: { inverter: 300 W, seats: 5 }     # no \`inside\`
+    chargers:
+      bench: { mount: wedge, slots: 3, watts: 60, in: wagon }
+    weather:
+      - { temp: -14 C }
+  `,
   sentence: (f, say) =>
     `${say.name(f.charger)} has power for ${f.minutes} min below 0 °C, where packs must not be charged; this time is not counted`,
   hint: () => "state `inside` of the vehicle, or charge indoors",
@@ -245,7 +275,10 @@ export const packsBeyondTable = define<{ demand: string; celsius: number }>({
   why: "How much a pack gives in the cold is known down to -20 °C. Below that the last figure is used, and the pack may give less.",
   cure: "Keep the packs warm until the hit, bring more of them, or work indoors.",
   source: { title: "planning default for lithium-ion packs; no figure below -20 °C", clause: null },
-  example: "weather:\n  - { temp: -30 C }",
+  example: `
+    weather:
+      - { temp: -30 C }
+  `,
   sentence: (f, say) =>
     `${say.name(f.demand)} is at ${Math.round(f.celsius)} °C; packs are counted as at -20 °C, the last known figure, and may give less`,
   hint: () => "keep the packs warm until the hit, and bring a spare",
@@ -258,8 +291,14 @@ export const chargerInHeat = define<{ charger: string; minutes: number }>({
   why: "Packs are not charged above 45 °C; that time is not counted.",
   cure: "Charge in the shade, in a cooled vehicle (`inside: 25 C`) or at night.",
   source: BATTERY_SOURCE,
-  example:
-    "vehicles:\n  wagon: { inverter: 300 W, seats: 5 }     # no `inside`\nchargers:\n  bench: { mount: wedge, slots: 3, watts: 60, in: wagon }\nweather:\n  - { temp: 47 C }",
+  example: `
+    vehicles:
+      wagon: { inverter: 300 W, seats: 5 }     # no \`inside\`
+    chargers:
+      bench: { mount: wedge, slots: 3, watts: 60, in: wagon }
+    weather:
+      - { temp: 47 C }
+  `,
   sentence: (f, say) =>
     `${say.name(f.charger)} has power for ${f.minutes} min above 45 °C, where packs must not be charged; this time is not counted`,
   hint: () => "state `inside` of the vehicle, or charge where it is cooler",

@@ -21,8 +21,12 @@ export const roadEstimated = define<{ from: string; to: string; low: number; lik
   title: "the time of a drive is an estimate, because the road is not stated",
   why: "The estimate is a straight line with the usual detour. It does not know lakes, mountains or closed roads.",
   cure: "State the road with the time a map or the crew knows.",
-  example:
-    "places:\n  beach: { at: [46.65, -90.92] }     # no road to it in `roads`\nruns:\n  wagon: [lodge, pier, beach]",
+  example: `
+    places:
+      beach: { at: [46.65, -90.92] }     # no road to it in \`roads\`
+    runs:
+      wagon: [lodge, pier, beach]
+  `,
   sentence: ({ from, to, low, likely, high }, say) =>
     `the drive from ${say.name(from)} to ${say.name(to)} is an estimate: ${say.length(likely)}, perhaps ${say.length(low)} to ${say.length(high)}`,
   hint: ({ from, to }) => `add to roads: { link: [${from}, ${to}], drive: …, bad: … }`,
@@ -51,7 +55,10 @@ export const fuelShort = define<{
   title: "a vehicle eats into its fuel reserve before it is filled up",
   why: "Detours and an idling engine take more than the map says. Cold takes up to a third more than the stated range says, snow 10 to 20 %; both are counted. If no level is stated, a full tank is assumed, so even that is too little.",
   cure: "Place a fuel task at the named stop: `kind: fuel`, at a place or `onRoad`.",
-  example: "vehicles:\n  wagon: { range: 600 km, fuel: 25% }     # 150 km, 90 of them reserve, for 86",
+  example: `
+    vehicles:
+      wagon: { range: 600 km, fuel: 25% }     # 150 km, 90 of them reserve, for 86
+  `,
   source: { title: "common practice, no source: 15 % of the tank stays in reserve", clause: null },
   sentence({ vehicle, leftKm, reserveKm, idleKm, full, stops }, say) {
     const idle = idleKm >= 1 ? `; the engine at stops takes ${idleKm} km today` : "";
@@ -79,7 +86,10 @@ export const fuelNotStated = define<{ vehicle: string; percent: number; km: numb
   title: "the fuel in a vehicle's tank at the start is not stated",
   why: "If no level is stated, a full tank is assumed. That is the best case.",
   cure: "State the level at the start, as in `fuel: 80%`. A day that follows another takes it from there.",
-  example: "vehicles:\n  wagon: { range: 600 km }     # and 43 km each way",
+  example: `
+    vehicles:
+      wagon: { range: 600 km }     # and 43 km each way
+  `,
   sentence: ({ vehicle, percent: share, km }, say) =>
     `the fuel in ${say.name(vehicle)} at the start is not stated; until the first fuel stop it needs ${km} km of range, ${share} % of a tank with the reserve`,
   hint: ({ vehicle }) => `state \`fuel\` of ${vehicle}`,
@@ -99,8 +109,10 @@ export const fuelStopPlace = define<{
   title: "a fuel stop on the road must lie in a certain stretch",
   why: "If the stop is too early, a full tank does not reach the end of the drive with its reserve. If it is too late, the vehicle uses its reserve before it.",
   cure: "Plan the stop in that stretch, or at a place with a stop of its own.",
-  example:
-    "vehicles: { wagon: { range: 100 km, fuel: 30% } }\ntasks: { tank: { kind: fuel, onRoad: [lodge, pier], for: 10 min } }",
+  example: `
+    vehicles: { wagon: { range: 100 km, fuel: 30% } }
+    tasks: { tank: { kind: fuel, onRoad: [lodge, pier], for: 10 min } }
+  `,
   source: { title: "common practice, no source: 15 % of the tank stays in reserve", clause: null },
   sentence({ vehicle, stop, place, fromKm, toKm, plannedKm }, say) {
     const where =
@@ -117,8 +129,11 @@ export const fuelRestated = define<{ vehicle: string; percent: number; before: n
   title: "a day states another fuel level than the day before ends with",
   why: "On a day that follows another, the tank holds what the day before left in it. A level in the day's own file wins, as a reading or an overnight fill does; one in a shared file is the first day's.",
   cure: "Nothing, if the vehicle was filled up or the level was read. Otherwise drop `fuel` from this day's file.",
-  example:
-    "follows: 2027-01-19.yaml     # which leaves less in the tank\nvehicles:\n  wagon: { range: 600 km, fuel: 100% }",
+  example: `
+    follows: 2027-01-19.yaml     # which leaves less in the tank
+    vehicles:
+      wagon: { range: 600 km, fuel: 100% }
+  `,
   sentence: ({ vehicle, percent: share, before }, say) =>
     `${say.name(vehicle)} starts with ${share} % of fuel as this day's file states; the day before ends with ${before} %`,
   hint: () => null,
@@ -150,8 +165,11 @@ export const waitOutside = define<{
   title: "people wait for a long time without shelter",
   why: "The house rule `shelterAfter` says how long people may stand waiting without shelter, mains or a bed.",
   cure: "Leave the last shelter later, wait elsewhere, or mark the place `shelter: true` if it has one.",
-  example:
-    "places:     # neither `shelter` nor `mains` at either end of a long wait\n  pier: { at: [46.811, -90.817], signal: good }\n  dock: { at: [46.596, -90.869], signal: good }",
+  example: `
+    places:     # neither \`shelter\` nor \`mains\` at either end of a long wait
+      pier: { at: [46.811, -90.817], signal: good }
+      dock: { at: [46.596, -90.869], signal: good }
+  `,
   source: { title: "house rule shelterAfter", clause: null },
   sentence: ({ place, from, to, minutes, allowed }, say) =>
     `${say.length(minutes)} of waiting outside at ${say.name(place)}, ${say.time(from.at, place)} to ${say.time(to.at, place)}; the rule allows ${say.length(allowed)}`,
@@ -171,7 +189,10 @@ export const placeClosed = define<{
   title: "something is done at a place while it is closed",
   why: "`open` bounds what happens at a place, from parking to departure: the gate is shut before it opens and after it closes.",
   cure: "Move what is done there, shorten it, or have the place opened and correct `open`.",
-  example: "places:\n  pier: { open: [06:00, 22:00] }     # and dawn is set up from 05:10 on",
+  example: `
+    places:
+      pier: { open: [06:00, 22:00] }     # and dawn is set up from 05:10 on
+  `,
   sentence: (f, say) =>
     `${say.name(f.place)} is closed at ${say.time(f.closed.at, f.place)}; ${f.what} needs it from ${say.time(f.from.at, f.place)} to ${say.time(f.to.at, f.place)}`,
   hint: () => "have it opened and correct `open`, or do it at another time",
@@ -234,7 +255,10 @@ export const driveImplausible = define<{
   title: "a stated drive is faster or slower than roads are",
   why: "A slip between minutes and hours moves every later time. Faster than 137 km/h on average (85 mph, the highest limit posted in the United States) is asked about, and so is a drive of more than an hour beyond 10 km/h. An answer of a routing server that is out of these bounds, or shorter than the straight line, is not used.",
   cure: "Correct `drive` or `km` of the road; if both are right, accept the finding with the reason.",
-  example: "roads:\n  - { link: [lodge, pier], drive: 3 min, km: 25 km }",
+  example: `
+    roads:
+      - { link: [lodge, pier], drive: 3 min, km: 25 km }
+  `,
   source: { title: "common practice, no source: average speeds of a drive between 10 and 137 km/h", clause: null },
   sentence: ({ from, to, key, minutes, km, doubt }, say) =>
     `${say.name(from)} to ${say.name(to)}: ${key === "bad" ? "the bad time of " : ""}${say.length(minutes)} for ${Math.round(km)} km is ${speed(km, minutes)}, too ${doubt} for a road`,
@@ -254,8 +278,13 @@ export const answerImplausible = define<{
   title: "a routing server's answer cannot be right",
   why: "An answer faster than 137 km/h on average, slower than an hour beyond 10 km/h, or shorter than the straight line would move every later time. It is not used and not kept; the road is estimated.",
   cure: "Check the server's map and speeds, or state the road.",
-  example:
-    "places:\n  beach: { at: [46.65, -90.92] }     # no road to it in `roads`\nruns:\n  wagon: [lodge, pier, beach]\nrouting: { url: http://localhost:5000 }     # which is there in 2 seconds",
+  example: `
+    places:
+      beach: { at: [46.65, -90.92] }     # no road to it in \`roads\`
+    runs:
+      wagon: [lodge, pier, beach]
+    routing: { url: http://localhost:5000 }     # which is there in 2 seconds
+  `,
   sentence({ from, to, minutes, km, straightKm, doubt }, say) {
     const road = `the routing server's drive from ${say.name(from)} to ${say.name(to)}`;
     const far = Math.round(straightKm);
@@ -273,7 +302,11 @@ export const keepUnreadable = define<{ file: string; why: string }>({
   title: "the file that `routing.keep` names holds something else",
   why: "Only a file that holds routing answers and nothing else is written over. This one is left as it is, and the answers are not kept.",
   cure: "Name another file in `routing.keep`.",
-  example: "routing:\n  url: http://localhost:5000\n  keep: notes.json     # a file of something else",
+  example: `
+    routing:
+      url: http://localhost:5000
+      keep: notes.json     # a file of something else
+  `,
   sentence: ({ file, why }) => `routing.keep names ${file}: ${why}; it is left as it is`,
   hint: () => "name a file of its own: keep: roads.json",
 });
@@ -284,7 +317,11 @@ export const keepUnwritten = define<{ file: string; why: string }>({
   title: "the routing answers cannot be kept",
   why: "They are used now; without the server the next run estimates these roads. The file lies in the plan's folder or below it, and a new one ends in `.json`.",
   cure: "Name a file in the plan's folder in `routing.keep`, and make the folder that it names.",
-  example: "routing:\n  url: http://localhost:5000\n  keep: kept/roads.json     # and there is no folder `kept`",
+  example: `
+    routing:
+      url: http://localhost:5000
+      keep: kept/roads.json     # and there is no folder \`kept\`
+  `,
   sentence: ({ file, why }) => `the routing answers cannot be kept in ${file}: ${why}; they are used in this run only`,
   hint: () => "name a file in the plan's folder: keep: roads.json",
 });

@@ -64,7 +64,10 @@ export const cellularSignalNone = define<{ activities: readonly string[]; path: 
   title: "a cellular path at a place without signal",
   why: "Bonding joins several weak links into one; with no signal there is nothing to join.",
   cure: "Use another path there, or another place.",
-  example: "places:\n  dock: { at: [46.596, -90.869], shelter: true, signal: none }",
+  example: `
+    places:
+      dock: { at: [46.596, -90.869], shelter: true, signal: none }
+  `,
   sentence: (f, say) => `${f.path} has no cellular signal ${f.where} for ${names(f.activities, say)}`,
   hint: () => "use a dish or a cable there, or go where there is signal",
 });
@@ -75,7 +78,10 @@ export const cellularSignalWeak = define<{ activities: readonly string[]; path: 
   title: "a cellular path on a weak signal",
   why: "A weak uplink breaks when the street fills with people and their telephones.",
   cure: "Try it there at the same hour, lower the bit rate, raise an aerial, or have another spare.",
-  example: "places:\n  dock: { at: [46.596, -90.869], shelter: true, signal: weak }",
+  example: `
+    places:
+      dock: { at: [46.596, -90.869], shelter: true, signal: weak }
+  `,
   sentence: (f, say) => `${f.path} has only a weak signal at ${say.name(f.place)} for ${names(f.activities, say)}`,
 });
 
@@ -85,7 +91,10 @@ export const cellularSignalUnknown = define<{ activities: readonly string[]; pat
   title: "the cellular signal of a place is not stated",
   why: "The plan cannot say whether the path will carry a picture there.",
   cure: "State what was found: `signal: good`, `weak` or `none`.",
-  example: "places:\n  dock: { at: [46.596, -90.869], shelter: true }     # no `signal`",
+  example: `
+    places:
+      dock: { at: [46.596, -90.869], shelter: true }     # no \`signal\`
+  `,
   sentence: (f, say) =>
     `the signal at ${say.name(f.place)} is not stated; ${f.path} is used there for ${names(f.activities, say)}`,
   hint: (f) => `write \`signal: good\`, \`weak\` or \`none\` on ${f.place}`,
@@ -97,8 +106,10 @@ export const feedTooSlow = define<{ feed: string; path: string; needs: number; h
   title: "a feed does not go through its path in its time",
   why: "The size divided by the path's rate is the least time it takes; no time for a second try is added.",
   cure: "Give it more time or a faster path, or send less.",
-  example:
-    "tasks:     # cell: rate 12 Mbit/s\n  send: { kind: feed, path: cell, size: 3 GB, for: 20 min, place: pier }",
+  example: `
+    tasks:     # cell: rate 12 Mbit/s
+      send: { kind: feed, path: cell, size: 3 GB, for: 20 min, place: pier }
+  `,
   sentence: (f, say) =>
     `${say.name(f.feed)} needs ${say.length(f.needs)} on ${f.path}; the plan gives it ${say.length(f.has)}`,
   hint: (f, say) => `give it ${say.length(f.needs)}, or a faster path`,
@@ -110,7 +121,10 @@ export const feedRateMissing = define<{ feed: string; path: string | null }>({
   title: "how long a feed takes cannot be checked",
   why: "The time follows from the size of the feed and the rate of its path.",
   cure: "Add `size` to the feed, and `rate` to its path.",
-  example: "tasks:\n  send: { kind: feed, path: cell, for: 20 min, place: pier }     # no `size`",
+  example: `
+    tasks:
+      send: { kind: feed, path: cell, for: 20 min, place: pier }     # no \`size\`
+  `,
   sentence: (f, say) =>
     f.path === null
       ? `${say.name(f.feed)} has no path, so its length is not checked`
@@ -124,7 +138,10 @@ export const earLineMissing = define<{ who: string; hits: readonly string[] }>({
   title: "someone appears and has no ear line",
   why: "Someone who cannot hear the studio cannot be asked a question.",
   cure: "Add an ear line under `lines` with its number and `who` is on it.",
-  example: "lines:\n  ear: { number: 555 0160, who: [bea] }     # and ilse is the reporter",
+  example: `
+    lines:
+      ear: { number: 555 0160, who: [bea] }     # and ilse is the reporter
+  `,
   sentence: (f, say) => `${say.name(f.who)} appears in ${names(f.hits, say)} and has no ear line`,
   hint: (f) => `add \`ear: { number: …, who: [${f.who}] }\` to \`lines\``,
 });
@@ -136,7 +153,10 @@ export const producerLineMissing = define<{ who: string; hits: readonly string[]
   title: "a camera has no producer line",
   why: "The camera operator hears from the producer when to frame, when the hit slips and when it is over.",
   cure: "Add a producer line under `lines`.",
-  example: "lines:\n  producer: { number: 555 0170, who: [bea] }     # and wren is at the camera",
+  example: `
+    lines:
+      producer: { number: 555 0170, who: [bea] }     # and wren is at the camera
+  `,
   sentence: (f, say) => `${say.name(f.who)} is at the camera for ${names(f.hits, say)} and has no producer line`,
   hint: (f) => `add \`producer: { number: …, who: [${f.who}] }\` to \`lines\``,
 });
@@ -152,7 +172,10 @@ export const hitUncrewed = define<{
   title: "a hit without anyone at the camera, or anyone in front of it",
   why: "No one who is there has the role of camera, or no one has a role that appears.",
   cure: "Bring them there, or give someone who is there the role as well: `role: [engineer, camera]`.",
-  example: "crew:\n  wren: { role: engineer, drives: wagon }",
+  example: `
+    crew:
+      wren: { role: engineer, drives: wagon }
+  `,
   sentence: (f, say) => `${names(f.hits, say)}: no one there has the role ${f.missing.join(" or ")}`,
   hint: (f, say) =>
     f.elsewhere.length > 0
@@ -166,7 +189,10 @@ export const satellitePhoneMissing = define<{ place: string; hits: readonly stri
   title: "no telephone works at a hit, and no satellite telephone is listed",
   why: "Without a telephone there is no line-up with the satellite operator, no ear line and no call for help.",
   cure: "List a satellite telephone under `kit` (a piece named so) or a line of that name.",
-  example: "places:     # and `kit` has no satellite telephone\n  pier: { at: [46.811, -90.817], signal: none }",
+  example: `
+    places:     # and \`kit\` has no satellite telephone
+      pier: { at: [46.811, -90.817], signal: none }
+  `,
   sentence: (f, say) =>
     `there is no signal at ${say.name(f.place)} for ${names(f.hits, say)}, and no satellite telephone is listed`,
   hint: () => "add a satellite telephone to `kit`",

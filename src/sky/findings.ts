@@ -7,7 +7,10 @@ export const lightUnknown = define<{ place: string; activities: readonly string[
   title: "a place has no coordinates, so its light is not known",
   why: "Sun, twilight, moon, the side the light comes from and whether lamps are needed follow from where a place is; nothing is guessed. Loads that work in the dark are then counted as needed.",
   cure: "Add `at: [latitude, longitude]` to the place, degrees, north and east positive.",
-  example: "places:\n  pier: {}            # no `at`",
+  example: `
+    places:
+      pier: {}            # no \`at\`
+  `,
   sentence: (f, say) =>
     `${say.name(f.place)} has no coordinates: sun, light and the need for lamps are not known for ${names(f.activities, say)}`,
   hint: (f) => `add \`at: [latitude, longitude]\` to ${f.place}`,
@@ -32,7 +35,10 @@ export const darkWithoutLamp = define<{ hits: readonly string[] }>({
   title: "a hit needs lamps and the plan lists none",
   why: "Below 400 lx of daylight a face needs a key light; the plan lists its gear, and no piece of it works in the dark.",
   cure: "List the lamp under `kit` with `during: dark` (and its watts, so that packs are planned for it).",
-  example: "kit:\n  lamp: { in: wagon, watts: 40, mount: wedge }     # no `during: dark`",
+  example: `
+    kit:
+      lamp: { in: wagon, watts: 40, mount: wedge }     # no \`during: dark\`
+  `,
   sentence: (f, say) =>
     `${names(f.hits, say)} ${f.hits.length === 1 ? "needs" : "need"} lamps, and no piece in the plan is for the dark`,
   hint: () => "add a lamp to `kit` with `during: dark`",

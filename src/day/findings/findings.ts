@@ -12,7 +12,10 @@ export const aboardMissing = define<{ vehicle: string; may: readonly string[]; s
   title: "no one is listed aboard a vehicle",
   why: "With more than one vehicle, who sits where is not guessed: a wrong guess leaves somebody at the hotel.",
   cure: "Write `aboard: [ids]` on the run, or `driver: id` where one person drives alone.",
-  example: "runs:\n  truck: [lodge, pier, lodge]     # and the wagon runs as well",
+  example: `
+    runs:
+      truck: [lodge, pier, lodge]     # and the wagon runs as well
+  `,
   sentence: (f, say) => `no one is listed aboard ${say.name(f.vehicle)}`,
   hint({ vehicle, may, stops }) {
     const [driver, ...others] = may;
@@ -30,7 +33,10 @@ export const driverMissing = define<{ vehicle: string; leg: string; may: readonl
   title: "a leg has no driver, or more than one could be meant",
   why: "Hours at the wheel belong to one person at a time; the driver is taken from the people aboard only where just one may drive.",
   cure: "Write `driver: id` on the run or on the stop the leg leaves from, or add the vehicle to someone's `drives`.",
-  example: "crew:\n  ilse: { role: reporter, drives: wagon }     # and so does wren",
+  example: `
+    crew:
+      ilse: { role: reporter, drives: wagon }     # and so does wren
+  `,
   sentence: (f, say) =>
     f.may.length === 0
       ? `nobody aboard ${say.name(f.vehicle)} may drive it`
@@ -54,7 +60,10 @@ export const driverAsleep = define<{
   title: "someone is at the wheel and asleep on the same leg",
   why: "One person cannot do both.",
   cure: "Name another driver for the leg or take the person out of `asleep`.",
-  example: "runs:\n  wagon: [lodge, { place: pier, asleep: [wren] }, lodge]     # wren drives",
+  example: `
+    runs:
+      wagon: [lodge, { place: pier, asleep: [wren] }, lodge]     # wren drives
+  `,
   sentence: (f, say) => `${say.name(f.who)} drives from ${f.leg} and is stated asleep there`,
   hint: (f) => {
     const [other] = f.awake;
@@ -68,8 +77,13 @@ export const riderNotAboard = define<{ who: string; leg: string }>({
   title: "someone sleeps in a vehicle they do not ride",
   why: "Only people aboard can sleep on the way.",
   cure: "Add them to `aboard` of that stop.",
-  example:
-    "runs:\n  wagon:\n    driver: wren\n    aboard: [wren, ilse]\n    stops: [lodge, { place: pier, asleep: [bea] }, dock, lodge]",
+  example: `
+    runs:
+      wagon:
+        driver: wren
+        aboard: [wren, ilse]
+        stops: [lodge, { place: pier, asleep: [bea] }, dock, lodge]
+  `,
   sentence: (f, say) => `${say.name(f.who)} is named asleep on the leg from ${f.leg} but is not aboard`,
 });
 
@@ -84,7 +98,10 @@ export const visitOpen = define<{
   title: "an activity fits several visits of its place",
   why: "Which visit is meant decides every time of the day; it is not guessed.",
   cure: "Write the activity into `do` of the stop that is meant.",
-  example: "runs:\n  wagon: [lodge, pier, lodge, pier, lodge]     # which visit is dawn's?",
+  example: `
+    runs:
+      wagon: [lodge, pier, lodge, pier, lodge]     # which visit is dawn's?
+  `,
   sentence: (f, say) =>
     f.who === null
       ? `${f.activity} fits ${f.stops.length} visits of ${say.name(f.place)}: ${f.stops.join(", ")}`
@@ -98,7 +115,10 @@ export const placeNotVisited = define<{ activity: string; place: string; there: 
   title: "no vehicle stops at the place of a hit or task",
   why: "A hit or task needs people who are there, and people move only with a ride.",
   cure: "Add the place to a run, or name who is there in `who`.",
-  example: "tasks:\n  pictures: { place: cove, for: 35 min }     # and no run stops at the cove",
+  example: `
+    tasks:
+      pictures: { place: cove, for: 35 min }     # and no run stops at the cove
+  `,
   sentence: (f, say) => `no vehicle stops at ${say.name(f.place)} for ${f.activity}`,
   hint: (f) =>
     f.there.length > 0
@@ -112,8 +132,14 @@ export const listedTwice = define<{ activity: string; stops: readonly string[] }
   title: "one vehicle lists an activity at two of its stops",
   why: "An activity is done once.",
   cure: "Leave it in one `do`.",
-  example:
-    "runs:\n  wagon:\n    - lodge\n    - { place: pier, do: [dawn] }\n    - lodge\n    - { place: pier, do: [dawn] }",
+  example: `
+    runs:
+      wagon:
+        - lodge
+        - { place: pier, do: [dawn] }
+        - lodge
+        - { place: pier, do: [dawn] }
+  `,
   sentence: (f) => `${f.activity} stands in \`do\` of ${f.stops.join(" and ")}`,
 });
 
@@ -138,7 +164,10 @@ export const nobodyAttends = define<{ activity: string }>({
   title: "no one is there for a hit or task",
   why: "A hit or task needs at least one person.",
   cure: "Name `who`, or let a vehicle with people aboard list it.",
-  example: "tasks:\n  pictures: { place: dock, for: 35 min, who: [] }",
+  example: `
+    tasks:
+      pictures: { place: dock, for: 35 min, who: [] }
+  `,
   sentence: (f) => `no one is there for ${f.activity}`,
 });
 
@@ -159,8 +188,13 @@ export const runUnfixed = define<{ vehicle: string }>({
   title: "nothing says when a vehicle runs",
   why: "Without a hit, a time or a window there is no instant to work back from.",
   cure: "Write `leave` or `arriveBy` on a stop, or a `window` on a task.",
-  example:
-    "runs:\n  truck:\n    driver: tomas\n    aboard: [tomas, bea]\n    stops: [lodge, cove, lodge]     # nothing to do at the cove",
+  example: `
+    runs:
+      truck:
+        driver: tomas
+        aboard: [tomas, bea]
+        stops: [lodge, cove, lodge]     # nothing to do at the cove
+  `,
   sentence: (f, say) => `nothing says when ${say.name(f.vehicle)} runs`,
   hint: () => "write `leave: …` or `arriveBy: …` on a stop, or `window: […]` on a task",
 });
@@ -171,7 +205,10 @@ export const leftAwayFromBed = define<{ who: string; at: string; sleeps: string 
   title: "someone ends the day away from their bed",
   why: "A release counts where the bed is.",
   cure: "Add the ride to `sleeps`, or correct `sleeps`.",
-  example: "crew:\n  ilse: { role: reporter, sleeps: inn }     # and the wagon ends at the lodge",
+  example: `
+    crew:
+      ilse: { role: reporter, sleeps: inn }     # and the wagon ends at the lodge
+  `,
   sentence: (f, say) => `${say.name(f.who)} ends at ${say.name(f.at)} and is to sleep at ${say.name(f.sleeps)}`,
 });
 
@@ -181,7 +218,10 @@ export const lengthMissing = define<{ task: string }>({
   title: "a task has no length",
   why: "A length is needed to place it; none is assumed.",
   cure: "Write `for: 40 min`; a standby or stand-down may take its `window` instead.",
-  example: "tasks:     # and net has no `rate`\n  send: { kind: feed, path: net, size: 900 MB, place: dock }",
+  example: `
+    tasks:     # and net has no \`rate\`
+      send: { kind: feed, path: net, size: 900 MB, place: dock }
+  `,
   sentence: (f) => `${f.task} does not say how long it takes`,
   hint: () => "write `for: …`",
 });
@@ -192,7 +232,10 @@ export const legOpen = define<{ activity: string; legs: readonly string[] }>({
   title: "an activity on the way fits no leg, or several",
   why: "What is done while driving belongs to one leg.",
   cure: "Write it into `do` of the stop that leg leaves from.",
-  example: "tasks:     # on which of the wagon's legs?\n  fill: { kind: fuel, place: aboard wagon, for: 10 min }",
+  example: `
+    tasks:     # on which of the wagon's legs?
+      fill: { kind: fuel, place: aboard wagon, for: 10 min }
+  `,
   sentence: (f) =>
     f.legs.length === 0 ? `no leg fits ${f.activity}` : `${f.activity} fits the legs from ${f.legs.join(", ")}`,
   hint: (f) => `write \`do: [${f.activity}]\` on the stop that leg leaves from`,
@@ -303,8 +346,14 @@ export const vehicleElsewhere = define<{ vehicle: string; at: string; from: stri
   title: "a vehicle sets off from a place where it did not end the day before",
   why: "A vehicle is where the day before left it.",
   cure: "Begin the run where the vehicle stands, or log where it really is.",
-  example:
-    "follows: 2027-01-19.yaml     # where the wagon ends at the inn\nruns:\n  wagon:\n    driver: wren\n    aboard: [wren, ilse]\n    stops: [lodge, { place: pier, do: [dawn, breakfast] }, dock, lodge]",
+  example: `
+    follows: 2027-01-19.yaml     # where the wagon ends at the inn
+    runs:
+      wagon:
+        driver: wren
+        aboard: [wren, ilse]
+        stops: [lodge, { place: pier, do: [dawn, breakfast] }, dock, lodge]
+  `,
   sentence: (f, say) => `${say.name(f.vehicle)} sets off from ${say.name(f.from)}, but ended at ${say.name(f.at)}`,
 });
 
@@ -314,8 +363,11 @@ export const bedElsewhere = define<{ who: string; at: string; slept: string }>({
   title: "someone is stated to have slept away from where the day before ended",
   why: "Rest and the first ride are counted from the bed.",
   cure: "Correct `slept`, or `sleeps` of the day before.",
-  example:
-    "follows: 2027-01-19.yaml     # where bea goes to the inn at the end\ncrew:\n  bea: { role: producer, slept: lodge }",
+  example: `
+    follows: 2027-01-19.yaml     # where bea goes to the inn at the end
+    crew:
+      bea: { role: producer, slept: lodge }
+  `,
   sentence: (f, say) =>
     `${say.name(f.who)} is stated to have slept at ${say.name(f.slept)}; the day before ends at ${say.name(f.at)}`,
 });

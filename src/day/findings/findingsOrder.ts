@@ -32,8 +32,15 @@ export const twoVehiclesAtOnce = define<{
   title: "someone is listed in two vehicles at the same time",
   why: "Nobody rides two vehicles on one drive, nor comes with two of them to one hit.",
   cure: "Take them out of `aboard` of one vehicle; or, where they ride both one after the other, write `after: [id of a stop or activity]` on the stop that is left later.",
-  example:
-    "crew:\n  tomas: { role: engineer, drives: truck }\nvehicles:\n  truck: {}\nruns:\n  wagon: { driver: wren, aboard: [wren, ilse], stops: [lodge, pier, lodge] }\n  truck: { driver: tomas, aboard: [tomas, ilse], stops: [lodge, pier, lodge] }",
+  example: `
+    crew:
+      tomas: { role: engineer, drives: truck }
+    vehicles:
+      truck: {}
+    runs:
+      wagon: { driver: wren, aboard: [wren, ilse], stops: [lodge, pier, lodge] }
+      truck: { driver: tomas, aboard: [tomas, ilse], stops: [lodge, pier, lodge] }
+  `,
   sentence: (f, say) => {
     const drive = f.from === null ? `to ${say.name(f.to)}` : `from ${say.name(f.from)} to ${say.name(f.to)}`;
     const what = f.activity === null ? "" : ` for ${f.activity}`;
@@ -57,8 +64,12 @@ export const driverElsewhere = define<{
   title: "someone is logged at the wheel of one vehicle and planned in another",
   why: "Nobody is in two vehicles. What is logged stands, so somebody else drove the other vehicle, or it did not leave; the plan does not say which.",
   cure: "Log who drove the other vehicle, or change its `driver` and `aboard`.",
-  example:
-    "crew:\n  tomas: { role: engineer, drives: [truck, wagon] }\nactual:     # he is planned at the wheel of the truck\n  wagon.1: { driver: tomas }",
+  example: `
+    crew:
+      tomas: { role: engineer, drives: [truck, wagon] }
+    actual:     # he is planned at the wheel of the truck
+      wagon.1: { driver: tomas }
+  `,
   sentence: (f, say) => {
     const logged = `${say.name(f.who)} is logged at the wheel of ${say.name(f.vehicle)} from ${f.stop}`;
     if (f.leg === null || f.planned === null)
@@ -80,7 +91,10 @@ export const rideMissing = define<{ who: string; at: string; next: string; from:
   title: "someone must ride from a place they are not at",
   why: "Nobody is moved without a ride.",
   cure: "Add the ride that brings them there, or correct `slept` or `aboard`.",
-  example: "crew:     # and the wagon takes her from the lodge\n  ilse: { role: reporter, slept: pier }",
+  example: `
+    crew:     # and the wagon takes her from the lodge
+      ilse: { role: reporter, slept: pier }
+  `,
   sentence: (f, say) => `${say.name(f.who)} is to leave ${say.name(f.from)} in ${f.next}, but is at ${say.name(f.at)}`,
   hint: (f) => `add the ride from \`${f.at}\` to \`${f.from}\`, or correct \`slept\` or \`aboard\``,
 });
@@ -91,8 +105,15 @@ export const orderOpen = define<{ who: string; first: string; second: string }>(
   title: "two activities share someone and have no order",
   why: "What shares a person must be ordered before any time is computed.",
   cure: "Write `after:` on the later one, or put both into `do` of one stop.",
-  example:
-    "tasks:     # ilse rides the wagon\n  talk: { place: pier, for: 20 min, who: [ilse, tomas] }\nruns:\n  truck:\n    driver: tomas\n    aboard: [tomas, bea]\n    stops: [lodge, { place: pier, do: [talk] }, lodge]",
+  example: `
+    tasks:     # ilse rides the wagon
+      talk: { place: pier, for: 20 min, who: [ilse, tomas] }
+    runs:
+      truck:
+        driver: tomas
+        aboard: [tomas, bea]
+        stops: [lodge, { place: pier, do: [talk] }, lodge]
+  `,
   sentence: (f, say) =>
     `${say.name(f.who)} does both ${f.first} and ${f.second}; the plan does not say which comes first`,
   hint: (f) => `write \`after: [${f.first}]\` on ${f.second}, or the other way round`,
@@ -109,7 +130,11 @@ export const orderUnstated = define<{
   title: "the order of the file decided what comes first",
   why: "Two things need the same person or path and nothing says which comes first: they were taken as they stand in the file, and in another order the times would differ.",
   cure: "List them in `do` of the stop, or write `after:` on the later one.",
-  example: "tasks:     # ilse does both\n  talk: { place: pier, for: 20 min }\n  sound: { place: pier, for: 10 min }",
+  example: `
+    tasks:     # ilse does both
+      talk: { place: pier, for: 20 min }
+      sound: { place: pier, for: 10 min }
+  `,
   sentence: (f, say) =>
     f.missed === null
       ? `nothing says which of ${names(f.tasks, say)} comes first; the order of the file decided`
@@ -134,8 +159,12 @@ export const driveTooShort = define<{
   title: "what is to be done during a drive lasts longer than the drive",
   why: "A task `aboard` begins after departure and ends before arrival.",
   cure: "Shorten it, give it to a longer drive, or do it at a place.",
-  example:
-    "tasks:\n  write: { place: aboard wagon, for: 60 min, who: ilse }\nruns:\n  wagon: [{ place: lodge, do: [write] }, pier, lodge]",
+  example: `
+    tasks:
+      write: { place: aboard wagon, for: 60 min, who: ilse }
+    runs:
+      wagon: [{ place: lodge, do: [write] }, pier, lodge]
+  `,
   sentence: (f, say) =>
     `${f.tasks.join(" and ")} ${f.tasks.length === 1 ? "takes" : "take"} ${say.length(f.takes)}; the drive from ${say.name(f.from)} to ${say.name(f.to)} is planned at ${say.length(f.drive)}`,
   hint: (f, say) => `make it ${say.length(f.drive)} or less, or do it at a place`,

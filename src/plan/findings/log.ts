@@ -7,8 +7,15 @@ export const logGap = define<{ person: string; from: string; to: string }>({
   title: "a stretch of a log that no span covers",
   why: "Time that is not stated never counts as rest, and limits cannot be checked across a gap.",
   cure: "State what the person did, or `fill: off` if every gap was off duty.",
-  example:
-    "log: 1\nzone: America/Chicago\nrules: us-property\npeople:\n  tomas:\n    - { from: 2027-01-20T08:00, to: 2027-01-20T09:00, is: duty }\n    - { from: 2027-01-20T10:00, to: 2027-01-20T12:00, is: driving }",
+  example: `
+    log: 1
+    zone: America/Chicago
+    rules: us-property
+    people:
+      tomas:
+        - { from: 2027-01-20T08:00, to: 2027-01-20T09:00, is: duty }
+        - { from: 2027-01-20T10:00, to: 2027-01-20T12:00, is: driving }
+  `,
   sentence: ({ person, from, to }) => `the log says nothing about ${person} from ${from} to ${to}`,
   hint: () => "state that time, or add `fill: off` at the top if every gap was off duty",
 });
@@ -19,8 +26,15 @@ export const logOverlap = define<{ person: string; until: string; from: string }
   title: "two spans of a log at one time",
   why: "A person does one thing at a time. Which span counts decides whether the day is lawful.",
   cure: "End the first where the second begins.",
-  example:
-    "log: 1\nzone: America/Chicago\nrules: us-property\npeople:\n  tomas:\n    - { from: 2027-01-20T08:00, to: 2027-01-20T10:00, is: duty }\n    - { from: 2027-01-20T09:00, to: 2027-01-20T12:00, is: driving }",
+  example: `
+    log: 1
+    zone: America/Chicago
+    rules: us-property
+    people:
+      tomas:
+        - { from: 2027-01-20T08:00, to: 2027-01-20T10:00, is: duty }
+        - { from: 2027-01-20T09:00, to: 2027-01-20T12:00, is: driving }
+  `,
   sentence: ({ person, until, from }) =>
     `${person} does two things at once: this begins at ${from}, the one before it ends at ${until}`,
   hint: ({ from }) => `end the earlier span at ${from}`,
@@ -32,8 +46,14 @@ export const logBackwards = define<{ from: string; to: string }>({
   title: "a span of a log that ends before it begins",
   why: "It covers no time, so one of its ends is mistaken.",
   cure: "Correct the date or the time of one end.",
-  example:
-    "log: 1\nzone: America/Chicago\nrules: us-property\npeople:\n  tomas:\n    - { from: 2027-01-20T22:00, to: 2027-01-20T08:00, is: off }",
+  example: `
+    log: 1
+    zone: America/Chicago
+    rules: us-property
+    people:
+      tomas:
+        - { from: 2027-01-20T22:00, to: 2027-01-20T08:00, is: off }
+  `,
   sentence: ({ from, to }) => `the span ends (${to}) no later than it begins (${from})`,
   hint: () => "give `to` the next date if the span runs past midnight",
 });
@@ -44,8 +64,14 @@ export const logNoDate = define<{ text: string; fix: string }>({
   title: "a time in a log without its date",
   why: "A log covers several days, so each time needs its date.",
   cure: "Write date and time together.",
-  example:
-    "log: 1\nzone: America/Chicago\nrules: us-property\npeople:\n  tomas:\n    - { from: 08:00, to: 09:00, is: duty }",
+  example: `
+    log: 1
+    zone: America/Chicago
+    rules: us-property
+    people:
+      tomas:
+        - { from: 08:00, to: 09:00, is: duty }
+  `,
   sentence: ({ text }) => `\`${text}\` has no date`,
   hint: ({ fix }) => fix,
 });
@@ -56,7 +82,13 @@ export const logNobody = define<{ person: string }>({
   title: "a person in a log without spans",
   why: "Without spans there is nothing to judge.",
   cure: "State the spans, or leave the person out.",
-  example: "log: 1\nzone: America/Chicago\nrules: us-property\npeople:\n  tomas: []",
+  example: `
+    log: 1
+    zone: America/Chicago
+    rules: us-property
+    people:
+      tomas: []
+  `,
   sentence: ({ person }) => `${person} has no spans`,
   hint: () => "state at least one span, or leave the person out",
 });

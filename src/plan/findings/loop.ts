@@ -54,8 +54,11 @@ export const orderLoop = mistake<LoopFacts>({
   title: "activities that wait for each other",
   why: "An activity that must come after itself can never begin.",
   cure: "Remove one `after`, `before` or `aboard`, or change the order of a `do` or of the stops.",
-  example:
-    "tasks:\n  load: { for: 5 min, place: pier, after: pictures }\n  pictures: { for: 40 min, place: pier, after: load }",
+  example: `
+    tasks:
+      load: { for: 5 min, place: pier, after: pictures }
+      pictures: { for: 40 min, place: pier, after: load }
+  `,
   sentence: (f, say) =>
     `these wait for each other: ${f.waits.length === 0 ? f.ring.join(" → ") : ringSteps(f, say).join("; ")}`,
   hint: (f, say) =>

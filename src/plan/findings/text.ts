@@ -22,7 +22,10 @@ export const commaInValue = mistake<{ text: string; fix: string }>({
   title: "a comma inside a value between braces",
   why: "Between braces a comma ends the value, so the text after it would become a key of its own.",
   cure: "Write numbers without a thousands separator, put several values in brackets, and put text with a comma in quotes.",
-  example: "vehicles:\n  wagon: { gross: 9,800 lb }",
+  example: `
+    vehicles:
+      wagon: { gross: 9,800 lb }
+  `,
   sentence: ({ text }) => `a comma splits \`${text}\``,
   hint: ({ fix }) => `\`${fix}\``,
 });
@@ -33,7 +36,13 @@ export const yamlNoSpaceAfterColon = mistake<{ key: string; rest: string }>({
   title: "no space between a key's colon and its value",
   why: "In YAML `at:7:00` is one word, not a key with a value.",
   cure: "Put a space after the colon.",
-  example: "hits:\n  dawn:\n    at:7:00\n    for: 3 min\n    place: pier",
+  example: `
+    hits:
+      dawn:
+        at:7:00
+        for: 3 min
+        place: pier
+  `,
   sentence: ({ key }) => `no space after \`${key}:\``,
   hint: ({ key, rest }) => `${key}: ${rest}`,
 });
@@ -56,7 +65,12 @@ export const yamlNoSpaceAfterDash = mistake<{ rest: string }>({
   title: "no space between the dash of a list and its item",
   why: "In YAML `-lodge` is a word that begins with a dash, not an item of a list.",
   cure: "Put a space after the dash.",
-  example: "runs:\n  wagon:\n    - lodge\n    -pier",
+  example: `
+    runs:
+      wagon:
+        - lodge
+        -pier
+  `,
   sentence: () => "no space after the dash of a list",
   hint: ({ rest }) => `- ${rest}`,
 });
@@ -67,7 +81,12 @@ export const yamlNoColon = mistake<{ key: string; rest: string }>({
   title: "a key without a colon",
   why: "A plan is made of `key: value` lines; without its colon a line is only text.",
   cure: "Put a colon and a space behind the key.",
-  example: "runs:\n  truck:\n    driver tomas\n    stops: [lodge, pier]",
+  example: `
+    runs:
+      truck:
+        driver tomas
+        stops: [lodge, pier]
+  `,
   sentence: ({ key }) => `no colon after \`${key}\``,
   hint: ({ key, rest }) => (rest === "" ? `${key}:` : `${key}: ${rest}`),
 });
@@ -78,7 +97,10 @@ export const yamlCommaMissing = mistake<{ value: string; key: string }>({
   title: "no comma between two keys in braces",
   why: "Between braces a comma ends each value; without it the next key belongs to the text before.",
   cure: "Put a comma between the value and the next key.",
-  example: "hits:\n  dawn: { at: 07:00, place: pier for: 3 min }",
+  example: `
+    hits:
+      dawn: { at: 07:00, place: pier for: 3 min }
+  `,
   sentence: ({ key }) => `no comma before \`${key}:\``,
   hint: ({ value, key }) => `${value}, ${key}:`,
 });
@@ -89,7 +111,10 @@ export const yamlCommaAlone = mistake<Record<string, never>>({
   title: "a comma that separates nothing",
   why: "A comma stands between two items in brackets or braces, and nowhere else.",
   cure: "Remove the comma.",
-  example: "runs:\n  wagon: [lodge, pier,, lodge]",
+  example: `
+    runs:
+      wagon: [lodge, pier,, lodge]
+  `,
   sentence: () => "this comma separates nothing",
   hint: () => "remove it",
 });
@@ -100,7 +125,10 @@ export const yamlOddSign = mistake<{ name: string; plain: string }>({
   title: "a sign that only looks like one of YAML's",
   why: "Mail, phones and word processors put curly quotes, long dashes and no-break spaces in place of the plain ones, and YAML does not know them.",
   cure: "Type the sign again on the keyboard, in an editor for plain text.",
-  example: "hits:\n  dawn: { at: \u201c07:00\u201d, for: 3 min, place: pier }",
+  example: `
+    hits:
+      dawn: { at: “07:00”, for: 3 min, place: pier }
+  `,
   sentence: ({ name, plain }) => `${name} in place of ${plain}`,
   hint: ({ plain }) => `type ${plain}`,
 });
@@ -149,7 +177,10 @@ export const yamlUnclosed = mistake<{ what: string; close: string; comment: bool
   title: "a quote or bracket is never closed",
   why: "Everything after an open quote or bracket belongs to it, so the rest of the plan cannot be read.",
   cure: "Close it at the end of its line.",
-  example: "places:\n  lodge: { at: [46.60, -90.88 }",
+  example: `
+    places:
+      lodge: { at: [46.60, -90.88 }
+  `,
   sentence: ({ what, comment }) =>
     comment ? `this \`#\` begins a comment, and the ${what} before it is never closed` : `this ${what} is never closed`,
   hint: ({ close, comment }) =>
@@ -172,7 +203,12 @@ export const yamlIndent = mistake<{ how: keyof typeof OUT_OF_PLACE }>({
   title: "a line with the wrong indentation",
   why: "Entries that belong together begin in the same column; the indentation says which entry a line belongs to.",
   cure: "Line the entry up with the others of its map or list.",
-  example: "hits:\n  dawn:\n    for: 3 min\n   place: pier",
+  example: `
+    hits:
+      dawn:
+        for: 3 min
+       place: pier
+  `,
   sentence: ({ how }) => OUT_OF_PLACE[how].sentence,
   hint: ({ how }) => OUT_OF_PLACE[how].hint,
 });
@@ -216,7 +252,11 @@ export const yamlDirective = mistake<{ line: string }>({
   title: "a YAML directive",
   why: "A line that begins with `%` can switch to older YAML, where `12:30` is the number 750.",
   cure: "Remove the line, and the `---` below it.",
-  example: "%YAML 1.1\n---\ndaywright: 1",
+  example: `
+    %YAML 1.1
+    ---
+    daywright: 1
+  `,
   sentence: () => "a line that begins with `%` is not allowed in a plan",
   hint: () => "remove the line",
 });
@@ -227,7 +267,11 @@ export const yamlSecondDocument = mistake<Record<string, never>>({
   title: "more than one document in a file",
   why: "A plan is one day in one file. A second document after `---` would be lost.",
   cure: "Put the second day in a file of its own and name it with `follows`.",
-  example: "daywright: 1\n---\ndaywright: 1",
+  example: `
+    daywright: 1
+    ---
+    daywright: 1
+  `,
   sentence: () => "a second document begins here",
   hint: () => "put it in a file of its own",
 });
@@ -238,7 +282,10 @@ export const keyNotText = mistake<Record<string, never>>({
   title: "a key that is not a word",
   why: "Keys are words; a list, a map or nothing cannot be one.",
   cure: "Write the key as a word before a colon.",
-  example: "? [wren, ilse]\n: 1",
+  example: `
+    ? [wren, ilse]
+    : 1
+  `,
   sentence: () => "a key must be a word",
   hint: () => "write the key as one word before the colon",
 });
@@ -249,7 +296,11 @@ export const keyTwice = mistake<{ key: string }>({
   title: "a key stands twice in one map",
   why: "The second would silently replace the first.",
   cure: "Remove one of them.",
-  example: "crew:\n  wren: { role: camera }\n  wren: { role: reporter }",
+  example: `
+    crew:
+      wren: { role: camera }
+      wren: { role: reporter }
+  `,
   sentence: ({ key }) => `\`${key}\` stands here a second time`,
   hint: ({ key }) => `remove one \`${key}\`, or give it another name`,
 });
@@ -374,8 +425,10 @@ export const mistakesMore = mistake<{ more: number }>({
   title: "more errors than shown",
   why: "Beyond twenty, most mistakes follow from a few.",
   cure: "Fix these, then run check again.",
-  example:
-    "runs:     # 22 places that the plan does not have\n  wagon: [a, b, c, d, e, f, g, h, i, j, k, l, m, n, o, p, q, r, s, t, u, v]",
+  example: `
+    runs:     # 22 places that the plan does not have
+      wagon: [a, b, c, d, e, f, g, h, i, j, k, l, m, n, o, p, q, r, s, t, u, v]
+  `,
   sentence: ({ more }) => `and ${more} more`,
   hint: () => "fix these first",
 });

@@ -17,7 +17,10 @@ export const keyUnknown = mistake<{
   title: "a key that the format does not have",
   why: "A mistyped key would otherwise be ignored without a word.",
   cure: "Use a known key; `daywright help plan` lists them.",
-  example: "hits:\n  dawn: { at: 07:00, fro: 3 min, place: pier }",
+  example: `
+    hits:
+      dawn: { at: 07:00, fro: 3 min, place: pier }
+  `,
   sentence: ({ key, where, missing }) =>
     missing === null ? `${where} has no \`${key}\`` : `${where} has no \`${key}\`, and its \`${missing}\` is missing`,
   hint: ({ near, known }) => (near === null ? `one of: ${known.join(", ")}` : `\`${near}\``),
@@ -29,7 +32,10 @@ export const keyMissing = mistake<{ key: string; where: string; example: string 
   title: "a required key is missing",
   why: "This key has no default, and the program does not guess.",
   cure: "Add the key.",
-  example: "hits:\n  dawn: { at: 07:00, place: pier }",
+  example: `
+    hits:
+      dawn: { at: 07:00, place: pier }
+  `,
   sentence: ({ key, where }) => `${where} needs \`${key}\``,
   hint: ({ key, example }) => (example === null ? `add \`${key}\`` : `add \`${key}: ${example}\``),
 });
@@ -40,7 +46,10 @@ export const valueMissing = mistake<{ key: string }>({
   title: "a key with nothing after its colon",
   why: "An empty value could mean none, the default, or that the line is unfinished.",
   cure: "Give it a value, or remove the key.",
-  example: "hits:\n  dawn: { at: 07:00, for: , place: pier }",
+  example: `
+    hits:
+      dawn: { at: 07:00, for: , place: pier }
+  `,
   sentence: ({ key }) => `\`${key}\` has no value`,
   hint: () => "give it a value, or remove the line",
 });
@@ -65,7 +74,10 @@ export const wordUnknown = mistake<{ key: string; word: string; known: readonly 
   title: "a word that this key does not take",
   why: "The key takes one of a few words, each with a meaning of its own.",
   cure: "Use one of the words.",
-  example: "places:\n  pier: { at: [46.81, -90.82], signal: god }",
+  example: `
+    places:
+      pier: { at: [46.81, -90.82], signal: god }
+  `,
   sentence: ({ key, word }) => `\`${key}\` does not take \`${word}\``,
   hint: ({ known, near }) => {
     if (near === null || known.length > FEW) return near === null ? quoted(known) : `\`${near}\``;
@@ -82,7 +94,10 @@ export const wordNear = mistake<{ word: string; near: string; for: string }>({
   title: "a word of your own that is close to a known one",
   why: "Roles, kinds of place, hazards, rides and what a cable crosses take any word. A few words have a meaning, and a mistyped one loses it.",
   cure: "Use the known word, or one that is not close to it.",
-  example: "crew:\n  ilse: { role: repoter }",
+  example: `
+    crew:
+      ilse: { role: repoter }
+  `,
   sentence: ({ word, near, for: what }) => `\`${word}\` has no meaning for ${what}; \`${near}\` has`,
   hint: ({ near }) => `\`${near}\`, if that is meant`,
 });
@@ -105,7 +120,10 @@ export const valueBad = mistake<{ text: string; what: string; example: string | 
   title: "a value that cannot be read",
   why: "The key does not take a value in this form.",
   cure: "Write it like the example.",
-  example: "places:\n  pier: { at: [north, west] }",
+  example: `
+    places:
+      pier: { at: [north, west] }
+  `,
   sentence: ({ text, what }) => `\`${text}\` is not ${what}`,
   hint: ({ example, form }) => example ?? (form === undefined ? null : `write it like \`${form}\``),
 });
@@ -116,7 +134,10 @@ export const rangeWrong = mistake<{ text: string; what: string; range: string }>
   title: "a value out of range",
   why: "A number out of range is a typing error or has the wrong unit.",
   cure: "Check the digits and the unit.",
-  example: "hits:\n  dawn: { at: 07:00, for: 3 min, place: pier, facing: 400 }",
+  example: `
+    hits:
+      dawn: { at: 07:00, for: 3 min, place: pier, facing: 400 }
+  `,
   sentence: ({ text, what, range }) => `\`${text}\` is outside the range of ${what}: ${range}`,
   hint: () => "check the digits and the unit",
 });
@@ -127,7 +148,10 @@ export const unitMissing = mistake<{ text: string; what: string; units: readonly
   title: "a number without its unit",
   why: "Minutes and hours, or miles and kilometres, are easily confused.",
   cure: "Add the unit.",
-  example: "roads:\n  - { link: [lodge, pier], drive: 35 }",
+  example: `
+    roads:
+      - { link: [lodge, pier], drive: 35 }
+  `,
   sentence: ({ text, what }) => `\`${text}\` has no unit; this is ${what}`,
   hint: ({ fix, units }) => (units.length > 1 ? `${fix}; the units are ${units.join(", ")}` : fix),
 });
@@ -145,7 +169,10 @@ export const unitWrong = mistake<{
   title: "a unit that does not belong to the value",
   why: "The unit is unknown or measures something else.",
   cure: "Use one of the units.",
-  example: "vehicles:\n  truck: { gross: 16000 miles }",
+  example: `
+    vehicles:
+      truck: { gross: 16000 miles }
+  `,
   sentence: ({ unit, what }) => `\`${unit}\` is not a unit of ${what}`,
   hint: ({ units, fix }) => (fix === null ? list(units) : `\`${fix}\``),
 });
@@ -156,7 +183,10 @@ export const lengthBad = mistake<{ text: string; fix: string | null; isHit: bool
   title: "a length of time that cannot be read",
   why: "Lengths are whole minutes: `35 min`, `1h20`, `1 h 20 min`, `PT35M`.",
   cure: "Write it like one of these.",
-  example: "hits:\n  dawn: { at: 07:00, for: 3 minits, place: pier }",
+  example: `
+    hits:
+      dawn: { at: 07:00, for: 3 minits, place: pier }
+  `,
   sentence: ({ text }) =>
     /^\s*[-−–]\s?\d/.test(text)
       ? `\`${text}\` is a negative length of time`
@@ -177,7 +207,10 @@ export const timeBad = mistake<{ text: string; fix: string | null }>({
   title: "a time that cannot be read",
   why: 'A time is `"05:00"`, followed by a zone if it is not on the control room\'s clock.',
   cure: "Write it like one of the examples.",
-  example: "hits:\n  dawn: { at: 7 am, for: 3 min, place: pier }",
+  example: `
+    hits:
+      dawn: { at: 7 am, for: 3 min, place: pier }
+  `,
   sentence: ({ text }) => `\`${text}\` is not a time`,
   hint: ({ fix }) => fix ?? 'write it like `"05:00"`, `"05:00 local"`, `"01:30 +1d"` or `2027-01-20T05:00-06:00`',
 });
@@ -188,7 +221,11 @@ export const timeSkipped = mistake<{ text: string; zone: string; before: string;
   title: "a time that the clocks skip",
   why: "When the clocks go forward, the minutes in between do not exist, so it is unclear which hour is meant.",
   cure: "Write the time with its offset from UTC, or the clock time that is meant.",
-  example: "date: 2027-03-14\nhits:\n  night: { at: 02:30, for: 3 min, place: pier }",
+  example: `
+    date: 2027-03-14
+    hits:
+      night: { at: 02:30, for: 3 min, place: pier }
+  `,
   sentence: ({ text, zone }) => `the clocks of ${zone} skip \`${text}\``,
   hint: ({ before, after }) => `${before} or ${after}`,
 });
@@ -199,7 +236,11 @@ export const timeTwice = mistake<{ text: string; zone: string; earlier: string; 
   title: "a time that the clocks show twice",
   why: "When the clocks go back, an hour comes twice, so it is unclear which one is meant.",
   cure: "Write the time with its offset from UTC.",
-  example: "date: 2027-11-07\nhits:\n  night: { at: 01:30, for: 3 min, place: pier }",
+  example: `
+    date: 2027-11-07
+    hits:
+      night: { at: 01:30, for: 3 min, place: pier }
+  `,
   sentence: ({ text, zone }) => `the clocks of ${zone} show \`${text}\` twice`,
   hint: ({ earlier, later }) => `${earlier} or ${later}`,
 });
@@ -228,7 +269,11 @@ export const timeFar = mistake<{ text: string; days: number; date: string; near:
   title: "a time far from the plan's own date",
   why: "A plan covers a day. A time in another year or month is almost always a typing error.",
   cure: "Correct the date; the days before the plan belong in `history`, or in files of their own that it `follows`.",
-  example: "date: 2027-01-20\nhits:\n  dawn: { at: 2026-01-20T07:00-05:00, for: 3 min, place: pier }",
+  example: `
+    date: 2027-01-20
+    hits:
+      dawn: { at: 2026-01-20T07:00-05:00, for: 3 min, place: pier }
+  `,
   sentence: ({ text, days, date }) =>
     `\`${text}\` is ${daysText(Math.abs(days))} ${days < 0 ? "before" : "after"} the plan's date, ${date}`,
   hint: ({ near }) => near ?? "correct the days behind the time",
@@ -240,7 +285,12 @@ export const localNowhere = mistake<{ text: string }>({
   title: "`local` may be more than one clock",
   why: "`local` is the clock of the place where something happens; with no place it is the one clock of all places, if they are on one.",
   cure: "Name the clock: a label, a zone, or none for the control room's.",
-  example: "places:\n  quay: { zone: America/New_York }\nweather:\n  - { from: 05:00 local, temp: -14 C }",
+  example: `
+    places:
+      quay: { zone: America/New_York }
+    weather:
+      - { from: 05:00 local, temp: -14 C }
+  `,
   sentence: ({ text }) => `\`${text}\`: no place is named here, and the plan's places are not all on one clock`,
   hint: () => "name the clock in place of `local`: its label or its zone",
 });
@@ -265,7 +315,10 @@ export const zoneWithoutSummer = mistake<{ zone: string; date: string; hours: st
   title: "Greenwich time on a day of summer time",
   why: "`GMT` is the same all year. Clocks in London and Lisbon are an hour ahead of it in summer.",
   cure: "Name the zone of the clocks that are meant, `Europe/London`; `UTC` if it is the same time all year.",
-  example: "date: 2027-06-20\nclock: GMT",
+  example: `
+    date: 2027-06-20
+    clock: GMT
+  `,
   sentence: ({ zone, date, hours }) =>
     `\`${zone}\` has no summer time, and on ${date} clocks in London are ${hours} ahead of it`,
   hint: () => "Europe/London, or UTC if the same time all year is meant",
@@ -289,7 +342,10 @@ export const idBad = mistake<{ id: string; fix: string | null }>({
   title: "an id that is not a short word",
   why: "Ids are typed in lists and on the command line: letters, digits, inner hyphens; at most 40 of them.",
   cure: "Shorten the id; a long name belongs in `name`.",
-  example: "places:\n  ore dock: { at: [46.79, -91.1] }",
+  example: `
+    places:
+      ore dock: { at: [46.79, -91.1] }
+  `,
   sentence: ({ id }) =>
     `\`${id}\` cannot be an id: ids are letters, digits and inner hyphens${/^\d+$/.test(id) ? ", with at least one letter" : ""}`,
   hint: ({ fix }) =>
@@ -302,7 +358,10 @@ export const idReserved = mistake<{ id: string; is: string | null }>({
   title: "an id that is a reserved word",
   why: "`all`, `aboard`, `none`, `here`, `local`, `hits`, `tasks`, `dark` and `off` have a meaning wherever an id can stand; `yes`, `no`, `on`, `true`, `false` and `null` are not text to many YAML tools.",
   cure: "Choose another id.",
-  example: "crew:\n  all: { role: camera }",
+  example: `
+    crew:
+      all: { role: camera }
+  `,
   sentence: ({ id, is }) =>
     `\`${id}\` cannot be an id: the word ${is === null ? "has a meaning of its own" : `is ${is}`}`,
   hint: () => "choose another id",
@@ -314,7 +373,12 @@ export const idTwice = mistake<{ id: string; first: string; second: string }>({
   title: "one id for two things",
   why: "Any id can be named anywhere, so it must mean one thing in the whole plan.",
   cure: "Rename one of them.",
-  example: "places:\n  dock: { at: [46.79, -91.1] }\nhits:\n  dock: { at: 07:00, for: 3 min, place: dock }",
+  example: `
+    places:
+      dock: { at: [46.79, -91.1] }
+    hits:
+      dock: { at: 07:00, for: 3 min, place: dock }
+  `,
   sentence: ({ id, first, second }) => `\`${id}\` is ${first} and ${second}`,
   hint: () => "rename one of them",
 });
@@ -325,7 +389,11 @@ export const idAlike = mistake<{ id: string; is: string; other: string; otherIs:
   title: "two ids that differ in upper and lower case alone",
   why: "`Wren` and `wren` are two ids here. Most of the time one person, place or thing is meant.",
   cure: "Use one spelling if both mean the same, else give one of them another name.",
-  example: "crew:\n  wren: { role: camera }\n  Wren: { role: lead }",
+  example: `
+    crew:
+      wren: { role: camera }
+      Wren: { role: lead }
+  `,
   sentence: ({ id, is, other, otherIs }) =>
     `\`${id}\` (${is}) and \`${other}\` (${otherIs}) differ in upper and lower case alone, and count as two`,
   hint: ({ is, other, otherIs }) =>
@@ -345,7 +413,10 @@ export const idUnknown = mistake<{
   title: "an id that names nothing here",
   why: "The id is mistyped, not declared, or names something of another kind.",
   cure: "Use a declared id, or declare it in its section.",
-  example: "runs:\n  wagon: [lodge, peir]",
+  example: `
+    runs:
+      wagon: [lodge, peir]
+  `,
   sentence: ({ id, what, is }) =>
     is === null ? `no ${what} is called \`${id}\`` : `\`${id}\` is ${is}, not a ${what}`,
   hint: ({ near, known, sections }) => {

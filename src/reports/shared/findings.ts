@@ -8,8 +8,14 @@ export const acceptOfLaw = define<{ code: string }>({
   title: "the plan accepts a breach of law",
   why: "`accept` is for what the lead takes knowingly. A legal limit is not the lead's to waive, so the finding stays an error.",
   cure: "Change the plan until the limit holds; if an exception applies, claim it on the vehicle with its conditions.",
-  example:
-    "accept:\n  - { code: rest-too-short, who: tomas, why: it is only once }\nvehicles:\n  truck: { gross: 16000 lb, rules: us-property }\nhistory:\n  tomas: { released: 2027-01-19T20:00-06:00, asleep: 8 h }     # under 10 h",
+  example: `
+    accept:
+      - { code: rest-too-short, who: tomas, why: it is only once }
+    vehicles:
+      truck: { gross: 16000 lb, rules: us-property }
+    history:
+      tomas: { released: 2027-01-19T20:00-06:00, asleep: 8 h }     # under 10 h
+  `,
   sentence: ({ code }) => `\`${code}\` is a breach of law here, which \`accept\` does not silence`,
   hint: () => "change the plan until the limit holds, and remove the entry",
 });
@@ -20,7 +26,10 @@ export const acceptIdle = define<{ code: string }>({
   title: "the plan accepts a finding that is not there",
   why: "An entry that nothing needs would silence the next finding of this code unseen.",
   cure: "Remove the entry, or correct its code or `who`.",
-  example: "accept:\n  - { code: rest-too-short, why: agreed with wren }",
+  example: `
+    accept:
+      - { code: rest-too-short, why: agreed with wren }
+  `,
   sentence: ({ code }) => `nothing in this plan raises \`${code}\` as accepted here`,
   hint: () => "remove the entry",
 });

@@ -20,7 +20,10 @@ export const slotBelowHorizon = define<{
   title: "the satellite is below the horizon",
   why: "A geostationary satellite more than about 81 degrees of arc away is below the horizon; near the poles all of them are.",
   cure: "Book a slot nearer to the place's longitude, or use another path.",
-  example: "paths:\n  dish: { kind: satellite, slot: 60 east }     # seen from Lake Superior",
+  example: `
+    paths:
+      dish: { kind: satellite, slot: 60 east }     # seen from Lake Superior
+  `,
   sentence: (f, say) =>
     `the satellite of ${f.path} is ${Math.abs(f.elevation).toFixed(1)} degrees below the horizon at ${say.name(f.place)} (${names(f.activities, say)})`,
   hint: () => "book a slot nearer to the place's longitude, or use another path",
@@ -39,7 +42,10 @@ export const slotTooLow = define<{
   title: "the satellite is lower than the path allows",
   why: "Low over the ground the beam meets trees and people, and the air costs signal; the limit is the plan's `above`.",
   cure: "Use a slot nearer to the place's longitude, or state a lower `above` if dish and rules permit it.",
-  example: "paths:\n  dish: { kind: satellite, slot: 18 west, above: 10 }",
+  example: `
+    paths:
+      dish: { kind: satellite, slot: 18 west, above: 10 }
+  `,
   sentence: (f, say) =>
     `the satellite of ${f.path} is ${f.elevation.toFixed(1)} degrees high at ${say.name(f.place)}; the path asks for ${f.above} (${names(f.activities, say)})`,
 });
@@ -59,7 +65,10 @@ export const skylineBlocks = define<{
   title: "something stands between the dish and its satellite",
   why: "A dish sees nothing through a building, a ship or a hill, and half its beam's width around the axis must be clear as well: 35 λ / D degrees (from memory), for a dish of 1.2 m at 11.95 GHz if the plan states neither.",
   cure: "Park where the skyline is lower in that direction, use the spare, or book another slot.",
-  example: "places:\n  pier: { at: [46.81, -90.82], blocked: [{ from: 150, to: 200, below: 40 }] }",
+  example: `
+    places:
+      pier: { at: [46.81, -90.82], blocked: [{ from: 150, to: 200, below: 40 }] }
+  `,
   sentence: (f, say) =>
     `the skyline at ${say.name(f.place)}, up to ${f.below} degrees, hides the satellite of ${say.name(f.path)} at azimuth ${f.azimuth.toFixed(1)}, elevation ${f.elevation.toFixed(1)} with ${f.halfBeam.toFixed(1)} of half beam (${names(f.activities, say)})`,
   hint: (f) =>
@@ -73,7 +82,10 @@ export const lookUnknown = define<{ path: string; place: string | null; activiti
     title: "the look angle to the satellite is not known",
     why: "Without coordinates of the place and a slot on the path there is no look angle, no skew, no skyline check and no sun outage.",
     cure: "Add `at: [latitude, longitude]` to the place and `slot: 101 west` to the path.",
-    example: "places:\n  pier: { shelter: true, signal: good }     # no `at`, and dish is used there",
+    example: `
+      places:
+        pier: { shelter: true, signal: good }     # no \`at\`, and dish is used there
+    `,
     sentence: (f, say) =>
       `${f.lacks}: look angle, skew, skyline and sun outage of ${f.path} are not known${f.place === null ? "" : ` at ${say.name(f.place)}`}`,
     hint: (f) =>
@@ -87,7 +99,10 @@ export const windowNotBooked = define<{ activities: readonly string[]; path: str
   title: "a satellite path has no booked window",
   why: "Satellite time is sold by the minute; transmitting outside a booked window is not allowed.",
   cure: 'Book it and state it: `windows: [["05:15", "09:15"]]`.',
-  example: "paths:\n  dish: { kind: satellite, slot: 101 west }     # no `windows`",
+  example: `
+    paths:
+      dish: { kind: satellite, slot: 101 west }     # no \`windows\`
+  `,
   sentence: (f, say) => `${f.path} has no booked window; ${names(f.activities, say)} would use it`,
   hint: () => "book a window and state it under `windows`",
 });

@@ -52,3 +52,28 @@ export function commandLine(dice: Dice, file: string, words: readonly string[]):
   if (dice(5) === 0) line.push(pick(dice, ["--json", "--redact", "--strict", "--ascii", "--quiet"]));
   return line;
 }
+
+/** Flags that every report takes, with values that it takes. */
+const SOUND_FLAGS: readonly (readonly string[])[] = [
+  ...[["--redact"], ["--strict"], ["--ascii"], ["--bom"], ["--quiet"], ["--color", "always"], ["--clock", "12"]],
+  ...[
+    ["--clock", "UTC"],
+    ["--width", "40"],
+    ["--width", "80"],
+    ["--width", "1"],
+    ["--now", "12:00"],
+    ["--now", "23:59 +1d"],
+  ],
+];
+
+/** A command over the plan `file` in a form that it has, with flags that it takes: whatever ends it, its words do not. */
+export function soundLine(dice: Dice, file: string, ids: readonly string[]): readonly string[] {
+  const all = COMMANDS.filter((one) => !WITHOUT_PLAN.has(one.name()) && !["new", "log", "next"].includes(one.name()));
+  const command = pick(dice, all);
+  const form = pick(dice, formsOf(command.name())).name;
+  const line = [command.name(), file, "--format", form];
+  if (command.name() === "changes") line.push("--since", file);
+  for (let left = dice(3); left > 0; left--) line.push(...pick(dice, SOUND_FLAGS));
+  if (dice(6) === 0) line.push("--for", pick(dice, ids));
+  return line;
+}

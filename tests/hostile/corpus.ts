@@ -35,6 +35,15 @@ export function sampleOf(dice: Dice, largest: number): Sample {
   return sample.text.length <= largest ? sample : (BY_SIZE[0] ?? sample);
 }
 
+const SOUND = BY_SIZE.filter(({ name, text }) => !name.startsWith("errors/") && /^daywright: 1$/mu.test(text));
+
+/** One that is a plan and has no mistake, the short ones more often. */
+export function soundSample(dice: Dice): Sample {
+  const sample = SOUND[Math.min(dice(SOUND.length), dice(SOUND.length))];
+  if (sample === undefined) throw new Error("no fixtures");
+  return sample;
+}
+
 /** A text in the place of a sample's own, with the files beside it. */
 export const filesWith = ({ name, files }: Sample, text: string): Record<string, string> => ({
   ...files,

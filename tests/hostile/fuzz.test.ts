@@ -7,12 +7,13 @@ import { schema } from "../../src/index.ts";
 import { ran } from "../cli/fakeIo.ts";
 import { random } from "../day/random.ts";
 import { runs } from "../fuzz.ts";
-import { commandLine } from "./commandLines.ts";
-import { filesWith, type Sample, sampleOf } from "./corpus.ts";
+import { commandLine, soundLine } from "./commandLines.ts";
+import { filesWith, type Sample, sampleOf, soundSample } from "./corpus.ts";
 import { crossed } from "./crossed.ts";
 import { Grower } from "./grown.ts";
 import { hide, wrongs } from "./judged.ts";
 import { type Dice, mutant, pick } from "./mutants.ts";
+import { reshaped } from "./reshaped.ts";
 import { distorted, spliced } from "./spliced.ts";
 
 const FIRST = Number(process.env["DAYWRIGHT_FUZZ_FIRST"] ?? 1);
@@ -26,14 +27,7 @@ const [plan, log] = [await schema("plan"), await schema("log")];
 const wordsOf = (text: string): readonly string[] => text.match(/[\p{L}\p{N}-]+/gu) ?? ["wren"];
 
 /** Runs one command line over a text, and says what was wrong with it. */
-async function tried(
-  dice: Dice,
-  seed: number,
-  sample: Sample,
-  made: string,
-  turn: (argv: readonly string[]) => readonly string[] = (argv) => argv,
-): Promise<readonly string[]> {
-  const argv = turn(commandLine(dice, sample.name, wordsOf(made)));
+async function tried(seed: number, sample: Sample, made: string, argv: readonly string[]): Promise<readonly string[]> {
   const text = argv.includes("--redact") ? hide(made) : made;
   const timed = async () => {
     const begin = process.cpuUsage();
@@ -53,7 +47,8 @@ async function fuzzed(count: number, make: (dice: Dice, sample: Sample) => strin
     const dice = random(seed);
     const sample = sampleOf(dice, largest(dice));
     const text = make(dice, sample);
-    if (text !== null) found.push(...(await tried(dice, seed, sample, text)));
+    if (text === null) continue;
+    found.push(...(await tried(seed, sample, text, commandLine(dice, sample.name, wordsOf(text)))));
   }
   return found;
 }
@@ -79,8 +74,21 @@ it("texts spliced and bytes turned over, under distorted command lines: the thir
     const dice = random(seed);
     const sample = sampleOf(dice, SHORT);
     const made = spliced(dice, [sample.text, sampleOf(dice, SHORT).text, sampleOf(dice, SHORT).text]);
-    const turn = (argv: readonly string[]) => (dice(2) === 0 ? argv : distorted(dice, argv));
-    found.push(...(await tried(dice, seed, sample, made, turn)));
+    const argv = commandLine(dice, sample.name, wordsOf(made));
+    found.push(...(await tried(seed, sample, made, dice(2) === 0 ? argv : distorted(dice, argv))));
+  }
+  expect(found).toEqual([]);
+});
+
+it("sound plans taken to an edge: the fourth generator", TIMEOUT, async () => {
+  const found: string[] = [];
+  for (let seed = FIRST; seed < FIRST + runs(500, 50_000) && found.length < 20; seed++) {
+    const dice = random(seed);
+    const sample = soundSample(dice);
+    const made = sample.text.length > SHORT ? null : reshaped(dice, sample.text, plan);
+    if (made === null) continue;
+    const argv = soundLine(dice, sample.name, wordsOf(made));
+    found.push(...(await tried(seed, sample, made, argv)));
   }
   expect(found).toEqual([]);
 });

@@ -59,6 +59,7 @@ export function wrongs(
     ...(CONTROLS.test(all.replace(COLOUR, "").replace(LINES, "")) ? ["a control character"] : []),
     ...(argv.includes("--redact") && SECRET.test(all) ? ["a secret"] : []),
     ...(isJson(argv) && !parses(argv, out) ? ["no JSON"] : []),
+    ...misread(formAsked(argv), out).map((what) => `${what} in ${formAsked(argv)}`),
   ];
 }
 
@@ -88,4 +89,36 @@ function parses(argv: readonly string[], out: string): boolean {
   } catch {
     return false;
   }
+}
+
+/** What iCalendar lines begin with here: no address of anybody, nothing that rings unless it was asked for. */
+const PROPERTY =
+  /^(?:BEGIN|END):(?:VCALENDAR|VEVENT|VALARM)$|^(?:VERSION|PRODID|CALSCALE|METHOD|NAME|UID|SEQUENCE|DTSTAMP|DTSTART|DTEND|SUMMARY|LOCATION|GEO|DESCRIPTION|URL|TRANSP|STATUS|CATEGORIES|REFRESH-INTERVAL|ACTION|TRIGGER|LAST-MODIFIED|X-[A-Z-]+)[;:]/u;
+
+/** Cells of RFC 4180. */
+const cellsOf = (csv: string): readonly string[] =>
+  [...csv.matchAll(/(?:^|[,\n])(?:"((?:[^"]|"")*)"|([^",\r\n]*))/gu)].map(([, quoted, bare]) => quoted ?? bare ?? "");
+
+/** What a text of a plan does to whatever shows a form: cells that calculate, lines of its own, markup. */
+function misread(form: string | null, out: string): readonly string[] {
+  if (form === "csv")
+    return cellsOf(out.replace(/^\ufeff/u, "")).some(
+      (cell) => /^[=+@\t\r-]/u.test(cell) && !/^[-+]?[\d.]+$/u.test(cell),
+    )
+      ? ["a formula"]
+      : [];
+  if (form === "ics" && out.startsWith("BEGIN")) {
+    const lines = out.split("\r\n");
+    const whole = out.replaceAll("\r\n ", "").split("\r\n").slice(0, -1);
+    return [
+      ...(lines.some((line) => new TextEncoder().encode(line).length > 75) ? ["a line of more than 75 octets"] : []),
+      ...(/(?<!\r)\n|\r(?!\n)/u.test(out) ? ["a line end that is not CRLF"] : []),
+      ...(whole.every((line) => PROPERTY.test(line)) ? [] : ["a line of the plan's own"]),
+    ];
+  }
+  const marks = form === "html" || form === "svg" || form === "gpx" || form === "markdown";
+  const isMarkup = marks && /<(?:script|img)\b|<[^>]*\son(?:error|mouseover)=|href="javascript:/iu.test(out);
+  const isLink = form === "markdown" && /(?<!\\)\]\(javascript:/u.test(out);
+  const isMention = form === "chat" && /@everyone|<@\d/u.test(out);
+  return [...(isMarkup || isLink ? ["markup"] : []), ...(isMention ? ["a mention"] : [])];
 }

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { chainOf } from "../../src/roads/chance/chain.ts";
 import { chancesOf, leaveByFor, passesOf, type TargetChance } from "../../src/roads/chance/chance.ts";
+import { convolved } from "../../src/roads/chance/convolve.ts";
 import { normalBelow } from "../../src/roads/chance/normal.ts";
 import { leg } from "../day/parts.ts";
 import { at, day, type Trip } from "./days.ts";
@@ -54,16 +55,16 @@ describe("a chain", () => {
   const long = leg("lodge", "harbour", 180, 300);
   const short = leg("harbour", "pier", 20, 30);
 
-  /** The chance that 20/30, left at `leave` or when 180/300 is over, ends by `end`: summed over the first drive. */
-  const bothFit = (leave: number, end: number): number => {
-    const [s1, s2] = [Math.log(300 / 180) / 1.645, Math.log(30 / 20) / 1.645];
+  /** The chance that a second drive, left at `leave` or when the first is over, ends by `end`: summed over the first. */
+  const bothFit = (leave: number, end: number, [likely, bad] = [180, 300], [next, worst] = [20, 30]): number => {
+    const [s1, s2] = [Math.log(bad / likely) / 1.645, Math.log(worst / next) / 1.645];
     const steps = 40_000;
     let sum = 0;
     for (let i = 0; i < steps; i++) {
       const z = -8 + (16 * (i + 0.5)) / steps;
-      const left = end - Math.max(leave, 180 * Math.exp(s1 * z));
+      const left = end - Math.max(leave, likely * Math.exp(s1 * z));
       const weight = Math.exp(-(z * z) / 2) / Math.sqrt(2 * Math.PI);
-      if (left > 0) sum += (16 / steps) * weight * normalBelow(Math.log(left / 20) / s2);
+      if (left > 0) sum += (16 / steps) * weight * normalBelow(Math.log(left / next) / s2);
     }
     return sum;
   };
@@ -75,6 +76,15 @@ describe("a chain", () => {
     expect(dawn?.low).toBeLessThanOrEqual(exact);
     expect(dawn?.high).toBeGreaterThanOrEqual(exact);
     expect(dawn?.printed).toBeCloseTo(0.57, 2);
+  });
+
+  it("of drives of days has the chance of their sum: 20/60 h twice, planned at 60 h each", () => {
+    const [out, on] = [leg("lodge", "harbour", 1200, 3600), leg("harbour", "pier", 1200, 3600)];
+    const [dawn] = chances(wagon([out, "bad", {}], [on, "bad", { hit: "dawn" }]));
+    const exact = bothFit(3600, 7200, [1200, 3600], [1200, 3600]);
+    expect(dawn?.low).toBeLessThanOrEqual(exact);
+    expect(dawn?.high).toBeGreaterThanOrEqual(exact);
+    expect(dawn?.low).toBeCloseTo(exact, 3);
   });
 
   it("with the same luck on both legs is as good as the luck that just fits both", () => {
@@ -158,5 +168,28 @@ describe("leaving by, for a wanted chance", () => {
     );
     expect(aimOf(trip, 0.95)).toBeNull();
     expect(aimOf(trip, 0.95, 1)).toBe(at(300 + 40 + 60 - 15));
+  });
+});
+
+describe("long drives", () => {
+  it("add up by the transform as they do one by one", () => {
+    // 2,500 by 2,000 products are more than are added one by one; each row is compared with the sum by its definition.
+    const x = Float64Array.from({ length: 2500 }, (_, k) => ((k * 7919) % 104_729) / 1e8);
+    const y = Float64Array.from({ length: 2000 }, (_, k) => ((k * 104_729) % 7919) / 1e7);
+    const sum = convolved(x, y);
+    expect(sum.length).toBe(4499);
+    const asked = [0, 1, 2, 1023, 1024, 1999, 2000, 2499, 2500, 3333, 4497, 4498];
+    for (const n of asked) {
+      const exact = [...y].reduce((all, weight, k) => all + weight * (x[n - k] ?? 0), 0);
+      expect(sum[n]).toBeCloseTo(exact, 12);
+    }
+  });
+
+  it("whose spread is beyond all reason end at the last deadline: planned at bad, 19 of 20 arrive", () => {
+    const wild = leg("lodge", "pier", 1, 21_600);
+    const [dawn] = chances(wagon([wild, "bad", { hit: "dawn" }]));
+    expect(dawn?.low).toBeCloseTo(normalBelow(1.645), 4);
+    expect(dawn?.high).toBeGreaterThanOrEqual(dawn?.low ?? 1);
+    expect(dawn?.high).toBeLessThan(0.951);
   });
 });

@@ -7,6 +7,7 @@
  */
 
 import type { DriveTime } from "../../legs/times.ts";
+import { convolved } from "./convolve.ts";
 import { normalBelow } from "./normal.ts";
 
 /** Cells in a minute. */
@@ -30,38 +31,33 @@ const CUT = 5;
 
 const DUST = 1e-9;
 
-/** The cells that a drive takes. */
-export function driveCells({ median, spread }: DriveTime, rounding: Rounding): Cells {
+/** The cells that a drive takes, up to `most` of them: what takes longer is in time for nothing, so it never arrives. */
+export function driveCells({ median, spread }: DriveTime, rounding: Rounding, most = Number.POSITIVE_INFINITY): Cells {
   const exact = median * PER_MINUTE;
   if (spread === 0 || median <= 0) return point(rounding === "up" ? Math.ceil(exact - DUST) : Math.floor(exact + DUST));
   const below = (cell: number): number => (cell <= 0 ? 0 : normalBelow(Math.log(cell / exact) / spread));
-  const last = Math.ceil(exact * Math.exp(CUT * spread));
+  const far = Math.ceil(exact * Math.exp(CUT * spread));
+  const last = Math.min(far, Math.max(0, most + 1));
   // What ends before `first` is counted as one cell at its early end when rounding down, at its late end when rounding up.
   const first = Math.floor(exact * Math.exp(-CUT * spread));
   const shift = rounding === "up" ? 1 : 0;
   const mass = new Float64Array(last + 1);
-  let reached = below(first);
-  mass[rounding === "up" ? Math.max(0, first - 1) : 0] = reached;
+  let reached = below(Math.min(first, last));
+  if (first <= last) mass[rounding === "up" ? Math.max(0, first - 1) : 0] = reached;
   for (let cell = first; cell < last; cell++) {
     const next = below(cell + 1);
     mass[cell] = (mass[cell] ?? 0) + next - reached;
     reached = next;
   }
-  if (rounding === "down") mass[last] = 1 - reached;
+  if (rounding === "down" && last === far) mass[last] = 1 - reached;
   return { from: shift, mass };
 }
 
 /** Adds an independent drive to a departure. */
-export function plus(departure: Cells, drive: Cells): Cells {
-  const mass = new Float64Array(departure.mass.length + drive.mass.length - 1);
-  for (let k = 0; k < drive.mass.length; k++) {
-    const weight = drive.mass[k] ?? 0;
-    if (weight === 0) continue;
-    for (let i = 0; i < departure.mass.length; i++)
-      mass[i + k] = (mass[i + k] ?? 0) + weight * (departure.mass[i] ?? 0);
-  }
-  return { from: departure.from + drive.from, mass };
-}
+export const plus = (departure: Cells, drive: Cells): Cells => ({
+  from: departure.from + drive.from,
+  mass: convolved(departure.mass, drive.mass),
+});
 
 /** The same distribution some cells later. */
 export const later = ({ from, mass }: Cells, cells: number): Cells => ({ from: from + cells, mass });
@@ -74,9 +70,11 @@ export function by({ from, mass }: Cells, cell: number): number {
   return Math.min(1, sum);
 }
 
-/** What comes later than `cell` never comes: a ferry has sailed. */
-export function notAfter({ from, mass }: Cells, cell: number): Cells {
-  const kept = Math.min(mass.length, cell - from + 1);
+/** What comes later than `cell` never comes: a ferry has sailed, or there is nothing left to be in time for. */
+export function notAfter(cells: Cells, cell: number): Cells {
+  const { from, mass } = cells;
+  const kept = cell - from + 1;
+  if (kept >= mass.length) return cells;
   return kept < 1 ? { from, mass: Float64Array.of(0) } : { from, mass: mass.slice(0, kept) };
 }
 

@@ -30,10 +30,12 @@ interface Spread {
   readonly arrive: Cells;
 }
 
-/** Departures and arrivals in distribution; each is worked out when it is first asked for. */
+/** Departures and arrivals in distribution up to the last deadline; each is worked out when it is first asked for. */
 export interface Pass {
   readonly chain: Chain;
   readonly rounding: Rounding;
+  /** The cell of the last deadline: whatever comes later is in time for nothing. */
+  readonly last: number;
   /** Null for an index without a departure. */
   spread(departure: number): Spread | null;
 }
@@ -49,7 +51,7 @@ function opens(pass: Pass, gate: Gate): Cells | null {
     const open = later(spread.arrive, gate.workMinutes * PER_MINUTE);
     return gate.until === null ? open : notAfter(open, gate.until * PER_MINUTE);
   }
-  return plus(spread.leave, driveCells(partOf(departure.time, gate.share), pass.rounding));
+  return driven(pass, spread.leave, partOf(departure.time, gate.share));
 }
 
 function leaveOf(pass: Pass, departure: Departure): Cells {
@@ -58,12 +60,16 @@ function leaveOf(pass: Pass, departure: Departure): Cells {
     const ready = opens(pass, gate);
     if (ready !== null) leave = laterOf(leave, notBefore(ready, leave.from));
   }
-  return trimmed(leave, pass.rounding);
+  return trimmed(notAfter(leave, pass.last), pass.rounding);
 }
 
-function spreadOf(departure: Departure, leave: Cells, rounding: Rounding): Spread {
-  const drive = driveCells(departure.time, rounding);
-  return { leave, arrive: trimmed(later(plus(leave, drive), departure.haltMinutes * PER_MINUTE), rounding) };
+/** When a drive that begins at `leave` ends, up to the last deadline. */
+const driven = ({ rounding, last }: Pass, leave: Cells, time: DriveTime): Cells =>
+  notAfter(plus(leave, driveCells(time, rounding, last - leave.from)), last);
+
+function spreadOf(pass: Pass, departure: Departure, leave: Cells): Spread {
+  const arrive = later(driven(pass, leave, departure.time), departure.haltMinutes * PER_MINUTE);
+  return { leave, arrive: trimmed(arrive, pass.rounding) };
 }
 
 /** A pass over the chain, linear in its departures; with a `start`, what does not depend on it is taken from `base`. */
@@ -72,12 +78,13 @@ export function forward(chain: Chain, rounding: Rounding, start?: Start & { read
   const pass: Pass = {
     chain,
     rounding,
+    last: Math.max(...chain.targets.map(({ deadline }) => deadline)) * PER_MINUTE,
     spread(index) {
       const departure = chain.departures[index];
       if (departure === undefined) return null;
       if (start !== undefined && index < start.departure) return start.base.spread(index);
       const leave = index === start?.departure ? point(start.leave * PER_MINUTE) : null;
-      known[index] ??= spreadOf(departure, leave ?? leaveOf(pass, departure), rounding);
+      known[index] ??= spreadOf(pass, departure, leave ?? leaveOf(pass, departure));
       return known[index] ?? null;
     },
   };

@@ -1,6 +1,6 @@
 /** One question to the search: can exactly these demands be covered together, with this margin? */
 
-import { coverRounds, diveSteps, type Effort, lpRounds } from "./fast/effort.ts";
+import { coverRounds, diveSteps, type Effort, lpRounds, searchWork } from "./fast/effort.ts";
 import { coverAll } from "./fast/fast.ts";
 import type { PackPath } from "./fast/packPath.ts";
 import { Paths } from "./fast/paths.ts";
@@ -54,7 +54,7 @@ export function askFast(one: Case, marginWh: number, rounds: number, from: Place
 export async function askExactly(one: Case, marginWh: number, effort: Effort): Promise<CoverVerdict> {
   const openLp = await loadSolver();
   const fixed = one.board.model.packs.map(() => null);
-  const budget = { rounds: lpRounds(effort) };
+  const budget = { rounds: lpRounds(effort), work: searchWork(effort) };
   const query = {
     paths: one.paths,
     marginWh,

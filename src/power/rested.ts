@@ -5,7 +5,7 @@
 import type { Id } from "../plan/plan.ts";
 import type { DayModel } from "./day/build.ts";
 import { APART, crewMoves } from "./day/crewing.ts";
-import { type Effort, restQuestions } from "./fast/effort.ts";
+import { type Effort, restQuestions, searchWork } from "./fast/effort.ts";
 import type { Model, PackMove } from "./model.ts";
 import { type Solution, solve } from "./proof/solve.ts";
 import { replay } from "./replay.ts";
@@ -29,6 +29,7 @@ export async function crewed(built: DayModel, effort: Effort): Promise<Solution>
 /** The same with these touches. */
 async function shared(built: DayModel, model: Model, effort: Effort): Promise<Solution> {
   const left = { questions: restQuestions(effort) };
+  const sharing = { ...effort, left: searchWork(effort) };
   const open: (readonly Id[])[] = [[]];
   const seen = new Set<string>([""]);
   let best: Solution | null = null;
@@ -38,7 +39,7 @@ async function shared(built: DayModel, model: Model, effort: Effort): Promise<So
   for (let gone = open.shift(); gone !== undefined; gone = open.shift()) {
     const last = left.questions-- <= 0;
     const tried = last ? excluded : gone;
-    const found = await solve(without(model, tried), effort);
+    const found = await solve(without(model, tried), sharing);
     most = Math.min(most, gone.length === 0 ? found.rotation.covered.length : most);
     const crewing = crewFor(built, found.rotation.moves);
     if (crewing.kind === "crewed") {

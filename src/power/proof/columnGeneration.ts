@@ -4,6 +4,7 @@
  * prices, put into our own program, prove a bound whatever the solver says.
  */
 import { sumOf } from "../../lists.ts";
+import type { SolverWork } from "../fast/effort.ts";
 import type { PackPath } from "../fast/packPath.ts";
 import type { Paths } from "../fast/paths.ts";
 import { openBeside, seatsOf } from "../fast/seats.ts";
@@ -20,8 +21,8 @@ export interface MasterQuery {
   readonly fixed: readonly (PackPath | null)[];
   /** Paths worth trying first; grows. */
   readonly pool: PackPath[];
-  /** LP rounds left; shared by all masters of one search. */
-  readonly budget: { rounds: number };
+  /** LP rounds left, shared by all masters of one question; and work, which all questions of one search share. */
+  readonly budget: { rounds: number; readonly work: SolverWork };
   /** With `moveCost` 1: stop once this many moves are proved to be needed. */
   readonly enoughMoves: number;
 }
@@ -118,7 +119,8 @@ function iterate(query: MasterQuery, layout: Layout, lp: GrowingLp): MasterAnswe
   enter([...first.filter((path) => path !== null), ...query.pool.filter((path) => allowed(query, layout, path))]);
   const fixedMoves = sumOf(query.fixed, (path) => path?.moves ?? 0);
   let bound = 0;
-  while (query.budget.rounds-- > 0) {
+  while (query.budget.rounds-- > 0 && query.budget.work.columns > 0) {
+    query.budget.work.columns -= columns.length;
     const answer = lp.solve();
     if (answer === null) break;
     const shares = columns.flatMap((path, n) =>

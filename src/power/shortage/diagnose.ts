@@ -1,7 +1,7 @@
 /** Why not everything is covered: the first demand that is not, what it lacks, what blocks it, what would cure it. */
 import type { Id } from "../../plan/plan.ts";
 import type { DayModel } from "../day/build.ts";
-import { diagnosisQuestions, type Effort } from "../fast/effort.ts";
+import { diagnosisQuestions, diagnosisWork, type Effort } from "../fast/effort.ts";
 import { marginOf } from "../fast/seats.ts";
 import type { Demand, Model } from "../model.ts";
 import type { Solution } from "../proof/solve.ts";
@@ -23,9 +23,10 @@ export interface ShortageCause {
 const PRECISION_WH = 0.1;
 
 /** Looks into the first demand that `solution` leaves out; null where it leaves out none. */
-export async function diagnose(built: DayModel, solution: Solution, effort: Effort): Promise<ShortageCause | null> {
+export async function diagnose(built: DayModel, solution: Solution, asked: Effort): Promise<ShortageCause | null> {
   const [out] = solution.dropped;
   if (out === undefined) return null;
+  const effort = { ...asked, left: diagnosisWork(asked) };
   const left = { questions: diagnosisQuestions(effort) };
   const question: Question = { effort, left };
   const wanted = [...out.before, out.demand];

@@ -29,7 +29,10 @@ export const bookingUnused = define<{
   title: "a booking that nothing uses",
   why: "A room or a window that stands empty costs money, and may be meant for another night or another hit.",
   cure: "Cancel it, or correct its dates.",
-  example: 'paths:\n  dish: { windows: [["05:15", "09:15"], ["21:00", "21:30"]] }',
+  example: `
+    paths:
+      dish: { windows: [["05:15", "09:15"], ["21:00", "21:30"]] }
+  `,
   sentence: (f, say) =>
     f.night === null
       ? `a window of ${say.name(f.what)} is booked and not used${f.from === null ? "" : `: ${say.time(f.from.at)}`}`
@@ -43,7 +46,10 @@ export const permitMissing = define<{ permit: string; place: string; from: { at:
   title: "a stay outside its permit",
   why: "The plan states a permit for this place, and someone is there when it does not hold.",
   cure: "Have it extended, or be there while it holds.",
-  example: 'permits:\n  quay: { what: parking, place: pier, from: "04:00", to: "05:00" }',
+  example: `
+    permits:
+      quay: { what: parking, place: pier, from: "04:00", to: "05:00" }
+  `,
   sentence: (f, say) =>
     `${f.permit} does not cover the whole stay at ${say.name(f.place)}: ${say.time(f.from.at, f.place)} to ${say.time(f.to.at, f.place)}`,
   hint: () => "have it extended",
@@ -60,8 +66,14 @@ export const lateCheckout = define<{
   title: "someone leaves their lodging after check-out",
   why: "They sleep elsewhere the next night and are still at the lodging, or come back to it, after the time of check-out.",
   cure: "Ask for a late check-out, or take the bags along.",
-  example:
-    'places:\n  lodge: { checkOut: "03:00" }\nruns:     # the night after is at the inn\n  wagon:\n    aboard: [wren, ilse]\n    stops: [lodge, { place: pier, do: [dawn, breakfast] }, dock, inn]',
+  example: `
+    places:
+      lodge: { checkOut: "03:00" }
+    runs:     # the night after is at the inn
+      wagon:
+        aboard: [wren, ilse]
+        stops: [lodge, { place: pier, do: [dawn, breakfast] }, dock, inn]
+  `,
   sentence: (f, say) =>
     `${names(f.who, say)} ${f.who.length === 1 ? "is" : "are"} at ${say.name(f.place)} until ${say.time(f.until.at, f.place)}; check-out is at ${say.time(f.checkOut.at, f.place)}`,
   hint: () => "ask for a late check-out, or take the bags along",
@@ -73,7 +85,10 @@ export const returnLate = define<{ item: string; place: string | null; due: { at
   title: "something rented is not back in time",
   why: "When it is due, it is elsewhere.",
   cure: "Have it brought back by then, or have the rental extended.",
-  example: 'kit:\n  monitor: { in: truck, due: { at: "12:00", place: dock } }',
+  example: `
+    kit:
+      monitor: { in: truck, due: { at: "12:00", place: dock } }
+  `,
   sentence: (f, say) =>
     `${say.name(f.item)} is due${f.place === null ? "" : ` at ${say.name(f.place)}`} at ${say.time(f.due.at, f.place)}${f.is === null ? "" : ` and is ${f.is === "road" ? "on the road" : `at ${say.name(f.is)}`} then`}`,
   hint: () => "have it brought back by then, or extend the rental",

@@ -14,7 +14,10 @@ export const lightning = define<Outdoors>({
   title: "thunderstorms while people are outside",
   why: "Thirty seconds or less from flash to thunder are 6 miles: go in, mast and dish down, and stay in until 30 minutes after the last thunder. A mast takes minutes to come down, so act on any thunder at all; the weather service now says the same. Setting up and striking count as outside.",
   cure: "Plan the hit from shelter, and name who calls it off.",
-  example: 'weather:\n  - { from: "06:00", to: "18:00", lightning: true }',
+  example: `
+    weather:
+      - { from: "06:00", to: "18:00", lightning: true }
+  `,
   source: { title: "National Weather Service, 30-30 rule", clause: null },
   sentence: outdoors(
     () =>

@@ -488,7 +488,10 @@ export const nightDriving = define<{ who: string; from: At; to: At; minutes: num
   why: "Sleep-related crashes peak then: at 04:00 5.7 times the rate of the late morning, fatal ones 11.4 (Åkerstedt and others 2001, Swedish highways); NHTSA names midnight to 06:00 as well. Not to be multiplied with the figures for short sleep.",
   cure: "Drive the evening before, or after 06:00.",
   source: { title: "Åkerstedt, Kecklund, Hörte, Sleep 24(4):401, 2001", clause: null },
-  example: 'hits:\n  dawn: { at: "06:00", for: 3 min, place: pier }',
+  example: `
+    hits:
+      dawn: { at: "06:00", for: 3 min, place: pier }
+  `,
   sentence: (f, say) =>
     `${say.name(f.who)} drives ${say.length(f.minutes)} between midnight and 06:00, from ${say.time(f.from.at)} on`,
 });

@@ -75,8 +75,20 @@ export const kitTooFew = define<{
   title: "more pieces are needed at once than there are",
   why: "Two crews that work at the same time each need their own. An accessory is needed once for each piece that carries it. Earpieces, life jackets, helmets and high-visibility vests, and what is marked `per: person`, are needed once for each person of the hit or task; earpieces of a hit only for those on a line, if `lines` name any of them.",
   cure: "Bring as many as are needed at once, or let one crew work after the other. If one serves the whole crew, state `per: crew`.",
-  example:
-    'hits:\n  noon:\n    at: "12:00"\n    for: 3 min\n    place: dock\n    path: cell\n    spare: net\n    needs: [cam, wide]\nkit:\n  cam: { in: wagon, needs: [bracket] }\n  wide: { in: wagon, needs: [bracket] }\n  bracket: { in: wagon }     # one for two cameras',
+  example: `
+    hits:
+      noon:
+        at: "12:00"
+        for: 3 min
+        place: dock
+        path: cell
+        spare: net
+        needs: [cam, wide]
+    kit:
+      cam: { in: wagon, needs: [bracket] }
+      wide: { in: wagon, needs: [bracket] }
+      bracket: { in: wagon }     # one for two cameras
+  `,
   sentence(f, say) {
     const needs = `${names(f.activities, say)} ${f.activities.length === 1 ? "needs" : "need"} ${f.needed} of ${say.name(f.item)} at once${f.each === null ? "" : ", one a person"}`;
     if (f.place === null) return `${needs}; there ${f.there === 1 ? "is" : "are"} ${f.there}`;
@@ -95,7 +107,10 @@ export const kitBroken = define<{ item: string; activity: string }>({
   title: "a piece is needed while it is out of service",
   why: "The plan says that the piece is broken then.",
   cure: "Use another piece, or state until when it is broken (`broken: { from, to }`).",
-  example: 'kit:\n  camera: { in: wagon, during: hits, broken: "05:00" }',
+  example: `
+    kit:
+      camera: { in: wagon, during: hits, broken: "05:00" }
+  `,
   sentence: (f, say) => `${say.name(f.activity)} needs ${say.name(f.item)}, which is out of service then`,
   hint: () => "use another piece, or state until when it is broken: `broken: { from, to }`",
 });

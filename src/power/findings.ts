@@ -131,8 +131,19 @@ export const standbyUnpowered = define<Unpowered>({
   title: "a load cannot stay on between two hits",
   why: "The hits are powered, but with the standby draw between them some pack would fall under its reserve.",
   cure: "Switch the load off between the hits, or take the edit that is named.",
-  example:
-    'hits:\n  noon:\n    at: ["12:00", "13:00"]\n    for: 3 min\n    place: dock\n    path: cell\n    spare: net\nkit:\n  camera: { in: wagon, watts: 30, standby: 30 W, mount: wedge, during: hits }\npacks:\n  brick: { count: 4, wh: 98, mount: wedge, charge: 40%, in: wagon }',
+  example: `
+    hits:
+      noon:
+        at: ["12:00", "13:00"]
+        for: 3 min
+        place: dock
+        path: cell
+        spare: net
+    kit:
+      camera: { in: wagon, watts: 30, standby: 30 W, mount: wedge, during: hits }
+    packs:
+      brick: { count: 4, wh: 98, mount: wedge, charge: 40%, in: wagon }
+  `,
   sentence: (f, say) => `${names(f.loads, say)} cannot stay on between the hits${shortText(f, say)}`,
   hint: cureHint,
 });
@@ -143,8 +154,17 @@ export const powerUndecided = define<{ demand: string }>({
   title: "no rotation was found that powers this, and none was excluded",
   why: "The search has a counted budget, so that every machine prints the same. It ran out before a rotation or a proof.",
   cure: "Try again with `--patience 4`, or make the day easier with one more pack, slot or free moment.",
-  example:
-    'hits:     # eight on two packs, and the search ends before it can tell\n  noon:\n    at: { from: "12:00", every: 20 min, times: 8 }\n    for: 3 min\n    place: dock\n    path: cell\n    spare: net\npacks:\n  brick: { count: 2, wh: 98, mount: wedge, charge: 70%, in: wagon }',
+  example: `
+    hits:     # eight on two packs, and the search ends before it can tell
+      noon:
+        at: { from: "12:00", every: 20 min, times: 8 }
+        for: 3 min
+        place: dock
+        path: cell
+        spare: net
+    packs:
+      brick: { count: 2, wh: 98, mount: wedge, charge: 70%, in: wagon }
+  `,
   sentence: (f, say) => `whether ${say.name(f.demand)} can be powered is undecided: no rotation found, none excluded`,
   hint: () => "try `--patience 4`",
 });
@@ -321,8 +341,18 @@ export const packsNotForCabin = define<{
   why: "Spare lithium-ion packs fly in the cabin only: up to 100 Wh without approval, up to 160 Wh two a person with the operator's approval, larger ones not as baggage at all. Airlines may be stricter.",
   cure: "Leave them with a vehicle, send them as cargo, or share them out over more people.",
   source: AIR_SOURCE,
-  example:
-    'packs:\n  block: { count: 3, wh: 146, mount: wedge, charge: 50%, in: wagon }\nrides:\n  flight:\n    from: lodge\n    to: home\n    leave: "14:00"\n    arrive: "17:00"\n    by: air\n    who: [wren]',
+  example: `
+    packs:
+      block: { count: 3, wh: 146, mount: wedge, charge: 50%, in: wagon }
+    rides:
+      flight:
+        from: lodge
+        to: home
+        leave: "14:00"
+        arrive: "17:00"
+        by: air
+        who: [wren]
+  `,
   sentence: (f) =>
     `${f.count} packs of ${f.group} (${Math.round(f.wh)} Wh): ${f.how}; ${f.people} ${f.people === 1 ? "person flies" : "people fly"}, so ${f.allowed} may go along`,
 });

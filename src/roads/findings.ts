@@ -145,8 +145,13 @@ export const fuelDueShort = define<{ vehicle: string; due: number; left: number 
   title: "a vehicle comes back with less fuel than it is due with",
   why: "The hire company fills it up at its own price.",
   cure: "Place a fuel task before the last stop.",
-  example:
-    'vehicles:\n  wagon:     # and no task of kind `fuel`\n    range: 600 km\n    fuel: 80%\n    due: { place: lodge, at: "18:00", fuel: 100% }',
+  example: `
+    vehicles:
+      wagon:     # and no task of kind \`fuel\`
+        range: 600 km
+        fuel: 80%
+        due: { place: lodge, at: "18:00", fuel: 100% }
+  `,
   sentence: ({ vehicle, due, left }, say) =>
     `${say.name(vehicle)} is due with ${percent(due)} of fuel and comes back with ${percent(left)}`,
   hint: () => "add a task { kind: fuel } before its last stop",

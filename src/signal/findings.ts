@@ -10,7 +10,10 @@ export const pathMissing = define<{ hits: readonly string[] }>({
   title: "a hit has no way out for its signal",
   why: "A hit without a path cannot be checked against windows, skyline, cable or signal, and the crew does not see how it gets out.",
   cure: "Name a path of `paths` on the hit: `path: dish`.",
-  example: 'hits:\n  dawn: { at: "07:00", for: 3 min, place: pier }     # no `path`',
+  example: `
+    hits:
+      dawn: { at: "07:00", for: 3 min, place: pier }     # no \`path\`
+  `,
   sentence: (f, say) => `no path out is stated for ${names(f.hits, say)}`,
   hint: () => "add `path:` to the hit, and the path to `paths`",
 });
@@ -21,7 +24,10 @@ export const spareMissing = define<{ hits: readonly string[] }>({
   title: "a hit has no spare path",
   why: "A dish that will not line up or a full cell is common, and a live hit cannot be made up later.",
   cure: "Name a second path on the hit that does not fail with the first: `spare: cell`.",
-  example: 'hits:\n  dawn: { at: "07:00", for: 3 min, place: pier, path: dish }',
+  example: `
+    hits:
+      dawn: { at: "07:00", for: 3 min, place: pier, path: dish }
+  `,
   sentence: (f, say) => `no spare path is stated for ${names(f.hits, say)}`,
   hint: () => "add `spare:` to the hit",
 });
@@ -32,8 +38,12 @@ export const spareFailsToo = define<{ hits: readonly string[]; path: string; spa
   title: "the spare path fails with the main one",
   why: "A spare on the same dish, satellite, cable or network fails at the same moment.",
   cure: "Choose a spare of another kind.",
-  example:
-    'paths:\n  pack: { kind: backpack }\nhits:     # both on the cellular network\n  dawn: { at: "07:00", for: 3 min, place: pier, path: cell, spare: pack }',
+  example: `
+    paths:
+      pack: { kind: backpack }
+    hits:     # both on the cellular network
+      dawn: { at: "07:00", for: 3 min, place: pier, path: cell, spare: pack }
+  `,
   sentence: (f, say) => `the spare ${f.spare} of ${names(f.hits, say)} fails with ${f.path}: ${f.because}`,
   hint: () => "choose a spare of another kind",
 });
@@ -50,8 +60,16 @@ export const pathDoubleBooked = define<{
   title: "one path has two users at once",
   why: "A dish, a cable or a bonding unit carries one programme at a time; a hit holds its path from its line check until the desk lets go.",
   cure: "Give one of them another path, or move it.",
-  example:
-    'tasks:\n  send:     # from the pier, while noon at the dock is on the same path\n    kind: feed\n    path: cell\n    size: 300 MB\n    place: pier\n    window: ["12:00", "12:10"]\n    who: [bea]',
+  example: `
+    tasks:
+      send:     # from the pier, while noon at the dock is on the same path
+        kind: feed
+        path: cell
+        size: 300 MB
+        place: pier
+        window: ["12:00", "12:10"]
+        who: [bea]
+  `,
   sentence: (f, say) =>
     `${say.name(f.first)} and ${say.name(f.second)} both need ${f.path} from ${say.time(f.from.at)} to ${say.time(f.to.at)}`,
   hint: (f, say) => `give ${say.name(f.second)} another path or another time`,

@@ -22,8 +22,16 @@ export const sunInLens = define<{ hit: string; altitude: number; azimuth: number
   title: "a low sun in the picture",
   why: "With the sun within 30 degrees of the lens and no higher than 20 the face goes dark or the picture flares. Common practice, no source.",
   cure: "Turn the camera, move the subject, or bring shade for the lens and a strong light for the face.",
-  example:
-    'hits:\n  dusk:\n    at: "17:10"\n    for: 3 min\n    place: dock\n    path: cell\n    spare: net\n    facing: 235',
+  example: `
+    hits:
+      dusk:
+        at: "17:10"
+        for: 3 min
+        place: dock
+        path: cell
+        spare: net
+        facing: 235
+  `,
   sentence: (f, say) =>
     `the sun is in the picture at ${say.name(f.hit)}: ${f.altitude.toFixed(1)} degrees high at ${f.azimuth.toFixed(0)}, the camera faces ${f.facing.toFixed(0)}`,
   hint: () => "turn the camera by more than 30 degrees, or bring shade for the lens and a light for the face",
@@ -50,8 +58,16 @@ export const lightChangesFast = define<{ hit: string; stops: number; minutes: nu
   title: "the light changes by a stop or more while a hit may be on air",
   why: "Around sunset and sunrise the sky loses or gains a stop in about four minutes; the desk may slip the hit by its `late`, and a picture set up at its start no longer fits at its end.",
   cure: "Set exposure and lamps for the end of the live window, and keep a hand at the iris.",
-  example:
-    'hits:\n  sunrise:\n    at: "08:20"\n    for: 3 min\n    late: 15 min\n    place: pier\n    path: dish\n    spare: cell',
+  example: `
+    hits:
+      sunrise:
+        at: "08:20"
+        for: 3 min
+        late: 15 min
+        place: pier
+        path: dish
+        spare: cell
+  `,
   sentence: (f, say) =>
     `the sky ${f.stops < 0 ? "loses" : "gains"} ${Math.abs(f.stops).toFixed(1)} stops over the ${say.length(f.minutes)} that ${say.name(f.hit)} may be on air`,
   hint: () => "set up for the end of the live window",

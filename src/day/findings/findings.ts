@@ -149,8 +149,10 @@ export const cannotAttend = define<{ activity: string; who: string; place: strin
   title: "someone is needed where they cannot be",
   why: "Nobody is moved without a ride.",
   cure: "Bring them there with a run or a ride, or take them out of `who`.",
-  example:
-    'hits:     # bea rides the truck, which does not go to the dock\n  noon: { at: "12:00", for: 3 min, place: dock, who: [wren, bea] }',
+  example: `
+    hits:     # bea rides the truck, which does not go to the dock
+      noon: { at: "12:00", for: 3 min, place: dock, who: [wren, bea] }
+  `,
   sentence: (f, say) => `${say.name(f.who)} is needed for ${f.activity} at ${say.name(f.place)} and never comes there`,
   hint: (f) =>
     f.by.length > 0
@@ -177,8 +179,16 @@ export const twoWaits = define<{ vehicle: string; stops: readonly string[]; befo
   title: "two stops say `wait: here` before the same fixed instant",
   why: "The wait before one fixed instant can stand at one place only.",
   cure: "Leave `wait: here` on one of them.",
-  example:
-    'hits:\n  noon: { at: "12:00", for: 3 min, place: pier }\nruns:\n  wagon:\n    - lodge\n    - { place: pier, do: [dawn], wait: here }\n    - { place: lodge, wait: here }\n    - { place: pier, do: [noon] }',
+  example: `
+    hits:
+      noon: { at: "12:00", for: 3 min, place: pier }
+    runs:
+      wagon:
+        - lodge
+        - { place: pier, do: [dawn], wait: here }
+        - { place: lodge, wait: here }
+        - { place: pier, do: [noon] }
+  `,
   sentence: (f) => `${f.stops.join(" and ")} both say \`wait: here\` before ${f.before}`,
 });
 
@@ -333,7 +343,10 @@ export const wentBackwards = define<{
   title: "what is logged contradicts itself",
   why: "A vehicle arrives before it leaves, a hit begins before it ends, and nobody is released before the call. Where the log says otherwise one of the two times is wrong, and every time that follows would be, too.",
   cure: "Correct the time that is wrong: after midnight it takes `+1d`; without a clock it is the control room's.",
-  example: 'actual:\n  wagon.2: { arrived: "06:30", left: "06:10" }',
+  example: `
+    actual:
+      wagon.2: { arrived: "06:30", left: "06:10" }
+  `,
   sentence: (f, say) =>
     `${f.what} at ${say.time(f.at.at, f.place)} contradicts ${f.first} at ${say.time(f.firstAt.at, f.firstPlace)}, which comes first`,
   hint: () =>
@@ -378,8 +391,17 @@ export const slipTooLong = define<{ hit: string; late: number; slack: number; ne
   title: "a hit that slips as the desk may let it breaks what follows",
   why: "`late` is how long the desk may slip a hit; what is fixed after it must leave that much room.",
   cure: "Ask for a smaller slip, or move what follows.",
-  example:
-    'hits:\n  noon:\n    at: "12:00"\n    for: 3 min\n    late: 30 min\n    place: dock\n    path: cell\n    spare: net\n  again: { at: "12:20", for: 3 min, place: dock, path: cell, spare: net }',
+  example: `
+    hits:
+      noon:
+        at: "12:00"
+        for: 3 min
+        late: 30 min
+        place: dock
+        path: cell
+        spare: net
+      again: { at: "12:20", for: 3 min, place: dock, path: cell, spare: net }
+  `,
   sentence: (f, say) =>
     `${f.hit} may slip ${say.length(f.late)}, but only ${say.length(f.slack)} are free before ${f.next}`,
 });

@@ -7,7 +7,10 @@ export const loggedOtherwise = define<{ what: string; rule: string; other: strin
   title: "what was logged differs from what the plan states",
   why: "What happened stands: it is never moved, shortened or refused. The plan's window, length, fixed departure or order gives way to it.",
   cure: "Nothing has to be done. Correct the log if the time is wrong.",
-  example: 'actual:     # breakfast is planned to last 30 minutes\n  breakfast: { at: "07:33", end: "07:53" }',
+  example: `
+    actual:     # breakfast is planned to last 30 minutes
+      breakfast: { at: "07:33", end: "07:53" }
+  `,
   sentence: (f) =>
     f.other === null
       ? `${f.what} went otherwise than its \`${f.rule}\` says; the log stands`

@@ -7,7 +7,15 @@ export const rideOrderOpen = define<{ who: string; beds: readonly string[] }>({
   title: "someone's rides fit together in more than one order",
   why: "The order of rides decides every time; it is not guessed.",
   cure: "Write `after: [id of a stop or activity]` on the stop that comes later; or, where the rides could begin at more than one place, `slept: place`.",
-  example: 'rides:\n  ferry:\n    from: lodge\n    to: lodge\n    leave: "14:00"\n    arrive: "15:00"\n    who: [bea]',
+  example: `
+    rides:
+      ferry:
+        from: lodge
+        to: lodge
+        leave: "14:00"
+        arrive: "15:00"
+        who: [bea]
+  `,
   sentence: (f, say) =>
     f.beds.length > 1
       ? `${say.name(f.who)}'s rides could begin at ${names(f.beds, say)}; the plan does not say where ${say.name(f.who)} slept`

@@ -20,7 +20,10 @@ export const vehicleOutOfService = define<{
   title: "something is out of service, or somebody is away",
   why: "From then on the plan does without it: drives, hits and tasks that need it are dropped, and people who would have gone on with it stay where they are.",
   cure: "Fetch them with another vehicle, use another path or another driver: `daywright repair` looks for what helps.",
-  example: 'vehicles:     # bea and tomas are at the pier then\n  truck: { broken: "07:20" }',
+  example: `
+    vehicles:     # bea and tomas are at the pier then
+      truck: { broken: "07:20" }
+  `,
   sentence(f, say) {
     const head = `${say.name(f.what)} is ${f.kind === "person" ? "away" : "out of service"} from ${say.time(f.at.at, f.place)}`;
     const lost = f.lost.length === 0 ? "" : `; lost: ${f.lost.join(", ")}`;

@@ -53,8 +53,14 @@ export const yamlConflict = mistake<{ mark: string }>({
   title: "a merge conflict that was not resolved",
   why: "Git writes both versions into the file, between lines of `<<<<<<<`, `=======` and `>>>>>>>`.",
   cure: "Keep one of the versions, and delete the lines with the marks.",
-  example:
-    'hits:\n<<<<<<< HEAD\n  dawn: { at: "07:00", for: 3 min, place: pier }\n=======\n  dawn: { at: "07:30", for: 3 min, place: pier }\n>>>>>>> desk',
+  example: `
+    hits:
+    <<<<<<< HEAD
+      dawn: { at: "07:00", for: 3 min, place: pier }
+    =======
+      dawn: { at: "07:30", for: 3 min, place: pier }
+    >>>>>>> desk
+  `,
   sentence: ({ mark }) => `\`${mark}\` is a conflict mark of Git: two versions of these lines are in the file`,
   hint: () => "keep one of the versions and delete the lines with the marks",
 });

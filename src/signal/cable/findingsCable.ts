@@ -8,7 +8,10 @@ export const cableRunMissing = define<{ activity: string; path: string }>({
   title: "a hit on a cable does not say how long the run is",
   why: "Whether the reels reach and the picture survives depends on the length.",
   cure: "Pace it out and write `run: { cable: 70 m }` on the hit.",
-  example: 'hits:     # no `run`\n  dawn: { at: "07:00", for: 3 min, place: pier, path: line, spare: cell }',
+  example: `
+    hits:     # no \`run\`
+      dawn: { at: "07:00", for: 3 min, place: pier, path: line, spare: cell }
+  `,
   sentence: (f, say) => `${say.name(f.activity)} is on ${f.path} and does not say how long the run is`,
   hint: () => "pace it out and add `run: { cable: … }` to the hit",
 });
@@ -20,8 +23,18 @@ export const cableTooShort = define<{ activity: string; path: string; needs: num
   title: "the reels together are shorter than the run",
   why: "There is not enough cable on hand.",
   cure: "Bring another reel, move the camera or the truck, or use another path.",
-  example:
-    'paths:\n  line: { kind: cable, reels: [50 m], rate: 270 Mbit/s }\nhits:\n  dawn:\n    at: "07:00"\n    for: 3 min\n    place: pier\n    path: line\n    spare: cell\n    run: { cable: 70 m }',
+  example: `
+    paths:
+      line: { kind: cable, reels: [50 m], rate: 270 Mbit/s }
+    hits:
+      dawn:
+        at: "07:00"
+        for: 3 min
+        place: pier
+        path: line
+        spare: cell
+        run: { cable: 70 m }
+  `,
   sentence: (f, say) => `${say.name(f.activity)} needs ${f.needs} m of cable; the reels of ${f.path} have ${f.has} m`,
   hint: (f) => `bring ${f.needs - f.has} m more, or bring camera and truck nearer`,
 });
@@ -40,8 +53,18 @@ export const cableBeyondReach = define<{
   title: "the run is longer than the picture reaches at its bit rate",
   why: "Loss grows with the root of the bit rate, a tenth more for each join and for cable stiff with cold; beyond the limit the picture is gone within some 15 m.",
   cure: "Lower the rate, use one reel instead of two, add an amplifier or fibre, or shorten the run.",
-  example:
-    'paths:\n  line: { kind: cable, reels: [90 m], rate: 3 Gbit/s }\nhits:\n  dawn:\n    at: "07:00"\n    for: 3 min\n    place: pier\n    path: line\n    spare: cell\n    run: { cable: 90 m }',
+  example: `
+    paths:
+      line: { kind: cable, reels: [90 m], rate: 3 Gbit/s }
+    hits:
+      dawn:
+        at: "07:00"
+        for: 3 min
+        place: pier
+        path: line
+        spare: cell
+        run: { cable: 90 m }
+  `,
   source: {
     title: "SMPTE ST 259, ST 292, ST 424, ST 2081, ST 2082: loss at half the clock; typical Series 6 data sheet",
     clause: null,
@@ -57,8 +80,18 @@ export const cableNearReach = define<{ activity: string; path: string; run: numb
   title: "the run is within a tenth of what the picture reaches",
   why: "Between a clean picture and none lie some 15 m, and wet, crushed or stiff cable uses them up.",
   cure: "Test it early, or shorten the run.",
-  example:
-    'paths:\n  line: { kind: cable, reels: [70 m], rate: 3 Gbit/s }\nhits:\n  dawn:\n    at: "07:00"\n    for: 3 min\n    place: pier\n    path: line\n    spare: cell\n    run: { cable: 70 m }',
+  example: `
+    paths:
+      line: { kind: cable, reels: [70 m], rate: 3 Gbit/s }
+    hits:
+      dawn:
+        at: "07:00"
+        for: 3 min
+        place: pier
+        path: line
+        spare: cell
+        run: { cable: 70 m }
+  `,
   sentence: (f, say) => `${say.name(f.activity)} runs ${f.run} m of cable, near the ${f.reach} m that it reaches`,
   hint: () => "test it early, or go nearer",
 });
@@ -69,8 +102,18 @@ export const reelBeyondReach = define<{ activity: string; path: string; cable: n
   title: "the reels for a run hold more cable than the picture reaches",
   why: "The signal passes through the whole reel, also through what stays on the drum; the run itself is short enough.",
   cure: "Bring a shorter reel for this run, or lower the rate.",
-  example:
-    'paths:\n  line: { kind: cable, reels: [100 m], rate: 3 Gbit/s }\nhits:\n  dawn:\n    at: "07:00"\n    for: 3 min\n    place: pier\n    path: line\n    spare: cell\n    run: { cable: 60 m }',
+  example: `
+    paths:
+      line: { kind: cable, reels: [100 m], rate: 3 Gbit/s }
+    hits:
+      dawn:
+        at: "07:00"
+        for: 3 min
+        place: pier
+        path: line
+        spare: cell
+        run: { cable: 60 m }
+  `,
   sentence: (f, say) =>
     `${say.name(f.activity)} runs ${f.run} m, but the reels laid for it hold ${f.cable} m of cable and the picture reaches ${f.reach} m`,
   hint: () => "bring a shorter reel, or lower the rate",
@@ -82,8 +125,18 @@ export const cableRateUnknown = define<{ activity: string; path: string }>({
   title: "how far a cable reaches is not known",
   why: "The reach follows from the bit rate; the path states none, or one beyond every standard.",
   cure: "State it: `rate: 1.5 Gbit/s`.",
-  example:
-    'paths:\n  line: { kind: cable, reels: [100 m] }     # no `rate`\nhits:\n  dawn:\n    at: "07:00"\n    for: 3 min\n    place: pier\n    path: line\n    spare: cell\n    run: { cable: 70 m }',
+  example: `
+    paths:
+      line: { kind: cable, reels: [100 m] }     # no \`rate\`
+    hits:
+      dawn:
+        at: "07:00"
+        for: 3 min
+        place: pier
+        path: line
+        spare: cell
+        run: { cable: 70 m }
+  `,
   sentence: (f, say) =>
     `the bit rate of ${f.path} is not known, so the reach for ${say.name(f.activity)} is not checked`,
   hint: () => "add `rate: 3 Gbit/s` or what the camera sends",
@@ -96,8 +149,16 @@ export const cableAcrossRoad = define<{ activity: string; path: string; crosses:
   title: "a cable run crosses a road",
   why: "A cable on a road trips people, is cut by tyres and is a hazard to traffic. Common practice, no source.",
   cure: "Park on the other side, or use a path without cable.",
-  example:
-    'hits:\n  dawn:\n    at: "07:00"\n    for: 3 min\n    place: pier\n    path: line\n    spare: cell\n    run: { cable: 40 m, crosses: road }',
+  example: `
+    hits:
+      dawn:
+        at: "07:00"
+        for: 3 min
+        place: pier
+        path: line
+        spare: cell
+        run: { cable: 40 m, crosses: road }
+  `,
   sentence: (f, say) => `the cable of ${say.name(f.activity)} crosses a ${f.crosses}`,
   hint: () => "park on the same side, or use a path without cable",
 });

@@ -114,8 +114,14 @@ export const windowMissing = define<{ activity: string; path: string; from: At; 
   title: "a hit or feed lies outside every booked window",
   why: "Transmitting outside a booked window is not allowed.",
   cure: "Book a window that holds line-up, line check, the hit and its `late`, or use another path.",
-  example:
-    'paths:     # dawn is at 07:00\n  dish:\n    kind: satellite\n    vehicle: truck\n    slot: 101 west\n    windows: [["05:15", "06:30"]]',
+  example: `
+    paths:     # dawn is at 07:00
+      dish:
+        kind: satellite
+        vehicle: truck
+        slot: 101 west
+        windows: [["05:15", "06:30"]]
+  `,
   sentence: (f, say) =>
     `${say.name(f.activity)} lies outside the booked windows of ${f.path}: it needs ${say.time(f.from.at)} to ${say.time(f.to.at)}`,
   hint: (f, say) => `book ${say.time(f.from.at)} to ${say.time(f.to.at)}, or use another path`,
@@ -137,8 +143,15 @@ export const windowTooShort = define<{
   title: "a booked window does not hold all that needs it",
   why: "Line-up and line check come before the hit, and the desk may slip the hit by its `late`; all of it must lie inside the window.",
   cure: "Extend the booking, shorten `late` with the desk, or use another path.",
-  example:
-    'paths:\n  dish:\n    kind: satellite\n    vehicle: truck\n    slot: 101 west\n    windows: [["06:55", "07:10"]]     # and dawn is at 07:00\n    lineUp: 10 min',
+  example: `
+    paths:
+      dish:
+        kind: satellite
+        vehicle: truck
+        slot: 101 west
+        windows: [["06:55", "07:10"]]     # and dawn is at 07:00
+        lineUp: 10 min
+  `,
   sentence(f, say) {
     const parts = [
       f.shortBefore > 0 ? `opens ${say.length(f.shortBefore)} too late` : "",
@@ -166,8 +179,16 @@ export const dishElsewhere = define<{
   title: "the vehicle that carries the path is not there",
   why: "One vehicle's dish serves only the place where that vehicle stands, from the line check until the hit is over.",
   cure: "Have the vehicle stop there in time, or use a path that is there.",
-  example:
-    'paths:\n  dish:\n    kind: satellite\n    vehicle: truck     # which is at the lodge by then\n    slot: 101 west\n    windows: [["05:15", "13:00"]]\nhits:\n  noon: { at: "12:00", for: 3 min, place: dock, path: dish, spare: cell }',
+  example: `
+    paths:
+      dish:
+        kind: satellite
+        vehicle: truck     # which is at the lodge by then
+        slot: 101 west
+        windows: [["05:15", "13:00"]]
+    hits:
+      noon: { at: "12:00", for: 3 min, place: dock, path: dish, spare: cell }
+  `,
   sentence: (f, say) =>
     `${say.name(f.activity)} needs ${f.path}, which is on ${say.name(f.vehicle)}; that is ${f.at === null ? "on the road" : `at ${say.name(f.at)}`}, not at ${say.name(f.place)}`,
   hint: (f, say) => `have ${say.name(f.vehicle)} stop there, or use another path`,
@@ -179,8 +200,17 @@ export const sunOutageOnAir = define<{ activity: string; path: string; from: At;
   title: "the sun stands behind the satellite while a hit may be on air",
   why: "For some minutes a day, some days each spring and autumn, the sun's noise drowns what the dish receives. The truck's return feed is hit at these minutes; the station's own dish has other times, which its engineers know.",
   cure: "Ask the station for its own outage, take the return by another way, or move the hit by a few minutes.",
-  example:
-    'date: 2027-03-03\npaths:\n  dish:\n    kind: satellite\n    vehicle: truck\n    slot: 101 west\n    windows: [["05:15", "09:15"], ["13:30", "14:30"]]\nhits:\n  noon: { at: "14:00", for: 3 min, place: pier, path: dish, spare: cell }',
+  example: `
+    date: 2027-03-03
+    paths:
+      dish:
+        kind: satellite
+        vehicle: truck
+        slot: 101 west
+        windows: [["05:15", "09:15"], ["13:30", "14:30"]]
+    hits:
+      noon: { at: "14:00", for: 3 min, place: pier, path: dish, spare: cell }
+  `,
   source: { title: "ITU-R S.1525-1, sun transits of geostationary satellites", clause: null },
   sentence: (f, say) =>
     `the sun is behind the satellite of ${f.path} from ${say.time(f.from.at)} to ${say.time(f.to.at)}, and ${say.name(f.activity)} may be on air`,

@@ -62,11 +62,11 @@ export function tomorrow(day: Day, text: string, { name, hits, drives, bed }: As
     ...(hits.length > 0 ? [sectionEdit("hits", hits.map(hitLine)), ...runEdits(day, hits, bed)] : []),
   ];
   const { text: made, findings } = applyEdits(withoutHead(text), [...removals, ...additions], {
-    file: plan.file,
+    file: `${dateAfter(plan)}.yaml`,
     create: true,
   });
   const top = isAtTop ? withFollows(made ?? "", name) : (made ?? "");
-  const whole = `${head(name)}${named(top, plan)}${hits.length > 0 || emptied.length > 0 ? "" : EMPTY}`;
+  const whole = `${head(name)}${closedUp(named(top, plan), removals.length > 0)}${hits.length > 0 || emptied.length > 0 ? "" : EMPTY}`;
   return {
     // Lines end as today's do.
     text: made === null ? null : text.includes("\r\n") ? whole.replaceAll(/\r?\n/g, "\r\n") : whole,
@@ -176,6 +176,10 @@ hits: {}
 runs: {}
 #   wagon: { driver: …, aboard: […], stops: [bed, { place: …, do: [dawn] }, bed] }
 `;
+
+/** Where a section went, one empty line stays of the two around it. */
+const closedUp = (text: string, isShorter: boolean): string =>
+  isShorter ? text.replace(/(\r?\n)(?:[ \t]*\r?\n){2,}(?=\S)/g, "$1$1") : text;
 
 /** The text with tomorrow's own name below its first line of keys. */
 const named = (text: string, plan: Plan): string =>

@@ -120,7 +120,7 @@ export function readDrive(text: string): Said<StartDrive> {
 /** `dawn 07:00 pier 3 min`; the time may carry a clock: `dawn 07:00 CT pier 3 min`. */
 export function readHit(text: string): Said<StartHit> {
   const match =
-    /^([A-Za-z][A-Za-z0-9-]*)\s+(\d{1,2}:?\d{2}(?: (?:local|[A-Z]{1,5}))?(?: \+\d+d)?)\s+([A-Za-z][A-Za-z0-9-]*)\s+(.+)$/.exec(
+    /^([A-Za-z][A-Za-z0-9-]*)\s+(\d{1,2}[:.h]?\d{2}(?: (?:local|[A-Z]{1,5}))?(?: \+\d+d)?)\s+([A-Za-z][A-Za-z0-9-]*)\s+(.+)$/.exec(
       text.trim(),
     );
   const [, id = "", at = "", place = "", length = ""] = match ?? [];
@@ -132,7 +132,9 @@ export function readHit(text: string): Said<StartHit> {
 /** `18:00 -1d`: a bare time would be on the plan's own day, and whoever types one means the evening before. */
 export function readReleased(text: string): Said<string> {
   const isBareTime = /^\d{1,2}[:.]?\d{2}\b/.test(text) && !/[+-]\d+d|\d{4}-?\d{2}-?\d{2}/.test(text);
-  return isBareTime ? unclear(text, "of which day; the evening before is `-1d`", `${text} -1d`) : said(text);
+  if (!isBareTime) return said(text);
+  const time = text.replace(/,?\s+(?:yesterday|last night|the (?:evening|day|night) before|today|tonight)\b.*$/i, "");
+  return unclear(text, "of which day; the evening before is `-1d`", `${time} -1d`);
 }
 
 /** A hit as YAML in braces. */

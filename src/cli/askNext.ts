@@ -32,11 +32,12 @@ export async function askForTomorrow(
   { file, name }: { readonly file: string; readonly name: string },
 ): Promise<NextPlan | null> {
   const { readDrive, readHit, tomorrow } = await authoring();
-  const made = (answers: NextAnswers): string | null => tomorrow(today.day, text, { name, ...answers }).text;
+  const made = (answers: NextAnswers) => tomorrow(today.day, text, { name, ...answers });
   const mistakes = async (answers: NextAnswers): Promise<readonly Finding[]> => {
-    const written = made(answers);
-    const checked = written === null ? null : await loadText(invocation, file, written, null);
-    return checked === null || checked.ok ? [] : checked.findings.filter(({ level }) => level === "error");
+    const { text: written, findings } = made(answers);
+    if (written === null) return findings;
+    const checked = await loadText(invocation, file, written, null);
+    return checked.ok ? [] : checked.findings.filter(({ level }) => level === "error");
   };
   const asking: Asking<NextAnswers> = {
     invocation,
@@ -71,11 +72,11 @@ export async function askForTomorrow(
   );
   const [mistake] = await mistakes(answers);
   if (mistake === undefined) {
-    const whole = made(answers);
+    const { text: whole } = made(answers);
     return whole === null ? null : { text: whole, pending: [] };
   }
   await printUnclear(invocation, mistake);
-  const without = made({ ...answers, hits: [] });
+  const { text: without } = made({ ...answers, hits: [] });
   const pending = answers.hits.map(({ id, at, place, length }) => `${id} ${at} ${place} ${length}`);
   return without === null
     ? null

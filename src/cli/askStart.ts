@@ -43,7 +43,7 @@ export async function interviewForPlan(invocation: Invocation, file: (date: stri
         "Which zone is the control room in?",
         exampleLine("America/New_York", "the one shown"),
         () => "America/New_York",
-        (start, clock) => ({ ...start, clock, zone: clock }),
+        (start, clock) => ({ ...start, clock }),
       ),
       oneValue(
         asking,

@@ -204,6 +204,14 @@ describe("at a terminal", () => {
     ]);
   });
 
+  it("a hit that is answered twice is asked for again, and no other is lost", async () => {
+    const { code, err, text } = await asked(["", "dawn 07:00 pier 3 min", "dawn 08:00 pier 3 min", ""]);
+    expect([code, text]).toEqual([0, (await next(["--hit", "dawn 07:00 pier 3 min"])).text]);
+    expect(err).toContain("error: `dawn` stands here a second time\n");
+    const flags = await next(["--hit", "dawn 07:00 pier 3 min", "--hit", "dawn 08:00 pier 3 min"]);
+    expect([flags.code, flags.files.size, flags.err.includes("2027-01-31.yaml:")]).toEqual([3, 1, true]);
+  });
+
   it("what cannot be written is printed, and no answer is lost", async () => {
     const files = { "today.yaml": TODAY };
     const answers = ["", "dawn 07:00 pier 3 min", ""];

@@ -88,6 +88,8 @@ describe("a drive", () => {
 describe("a hit", () => {
   it.each([
     ["dawn 07:00 pier 3 min", { id: "dawn", at: "07:00", place: "pier", length: "3 min" }],
+    // What is no time is refused by the plan's own reader, with the time that is meant.
+    ["dawn 07.00 pier 3 min", { id: "dawn", at: "07.00", place: "pier", length: "3 min" }],
     ["dawn 0700 pier 3 min", { id: "dawn", at: "0700", place: "pier", length: "3 min" }],
     ["dawn 06:00 CT pier 3 min", { id: "dawn", at: "06:00 CT", place: "pier", length: "3 min" }],
     ["dawn 06:00 local pier 1h20", { id: "dawn", at: "06:00 local", place: "pier", length: "1h20" }],
@@ -114,6 +116,12 @@ describe("the last release", () => {
     "is taken as it was typed: %s",
     (text) => expect(value(readReleased(text))).toBe(text),
   );
+
+  it.each(["20:00 yesterday", "20:00, last night", "20:00 the evening before"])("in words: %s", (text) => {
+    const said = readReleased(text);
+    if (said.ok) throw new Error("taken");
+    expect(said.finding.hint(plainSay)).toBe("20:00 -1d");
+  });
 
   // A bare time is on the day of the plan: at 22:40 the evening before, "19:00" would be a release after the call.
   it.each(["19:00", "1900", "19.00", "19:00 CT"])("says of which day: %s", (text) => {

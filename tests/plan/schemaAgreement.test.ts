@@ -74,6 +74,7 @@ const READER_ONLY: readonly string[] = [
   "id-unknown",
   "keys-together",
   "local-nowhere",
+  "logged-day-off",
   "off-nothing",
   "order-loop",
   "road-missing",

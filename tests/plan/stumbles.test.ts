@@ -113,3 +113,32 @@ it("a file for a server's answers may be called by a number, as any file may", a
   const routing = "routing: { url: http://localhost:5000, keep: 5 }\ncrew:";
   expect(await told({ from: "crew:", to: routing })).toEqual([]);
 });
+
+describe("a hit logged on another day than it was planned for", () => {
+  const LATE = 'late: { at: "00:40 +1d", for: 3 min, place: pier }';
+  const logged = (words: string): Change => ({ from: "zone:", to: `actual:\n  ${words}\nzone:` });
+  const late = async (words: string): Promise<readonly string[]> => {
+    const text = PLAN.replace("runs:", `  ${LATE}\nruns:`);
+    const { findings } = await readOnePlan(text.replace("zone:", `actual:\n  late: { at: ${words} }\nzone:`), {
+      file: "day.yaml",
+    });
+    return findings.map((one) => `${one.sentence(plainSay)} | ${one.hint(plainSay) ?? ""}`);
+  };
+
+  it.each([
+    ['"00:44"', "`00:44` is a day before `late` was planned | 00:44 +1d"],
+    ['"00:44 +2d"', "`00:44 +2d` is a day after `late` was planned | 00:44 +1d"],
+    ['"2027-06-20T00:44-04:00"', "`2027-06-20T00:44-04:00` is a day before `late` was planned | correct the day"],
+  ])("%s", async (words, expected) => expect(await late(words)).toEqual([expected]));
+
+  // Six hours either side of a whole day are a slip of the day; a hit that went out six hours late is late.
+  it.each(['"00:44 +1d"', '"06:39 +1d"', '"18:41"'])("is none: %s", async (words) =>
+    expect(await late(words)).toEqual([]),
+  );
+
+  it("before midnight the other way round", async () => {
+    expect(await told(logged('dawn: { at: "07:02 +1d" }'))).toEqual([
+      "logged-day-off 16: `07:02 +1d` is a day after `dawn` was planned | 07:02",
+    ]);
+  });
+});

@@ -50,7 +50,7 @@ async function atTerminal(invocation: Invocation, plan: string): Promise<ExitCod
   const loaded = await loadSource(invocation, await readSource(io, plan, options.name));
   if (!loaded.ok) return (await refuse(invocation, loaded)).exit;
   const [someone = "wren"] = loaded.plan.crew.keys();
-  note(io, options, `  such as: ${someone} released 21:10   (empty: nothing more; \`back\` takes the last entry back)`);
+  note(io, options, `  such as: ${someone} released 21:10   (empty: done; back: undo)`);
   const logged: Change[] = [];
   for (;;) {
     const answer = (await io.ask("What happened?", "")).trim();

@@ -2,7 +2,7 @@
 import { answers, type Finding, type Said } from "../../index.ts";
 import type { Invocation } from "../command.ts";
 import { EXIT, type ExitCode } from "../exit.ts";
-import { note, putFile } from "../output.ts";
+import { note, noteStyle, putFile } from "../output.ts";
 import { loadText } from "./load.ts";
 import { printFindings } from "./planCommand.ts";
 
@@ -60,14 +60,22 @@ export async function readAll<T>(
   return values;
 }
 
-/** Prints why what was said cannot become an edit. */
+/** Prints why what was said cannot become an edit; at a terminal lines end at blanks. */
 export async function printUnclear(
-  { io }: Invocation,
+  { io, options }: Pick<Invocation, "io" | "options">,
   finding: { sentence: Finding["sentence"]; hint: Finding["hint"] },
 ): Promise<void> {
   const { plainSay } = await answers();
-  const { printable } = await import("../../render/text/printable.ts");
-  io.stderr.write(`error: ${printable(finding.sentence(plainSay))}\n`);
+  const [{ printable }, { wrapText }, { width }] = await Promise.all([
+    import("../../render/text/printable.ts"),
+    import("../../render/text/fit.ts"),
+    noteStyle(io, options),
+  ]);
+  const print = (text: string): void => {
+    const lines = width === null ? [text] : wrapText(text, width);
+    io.stderr.write(`${lines.join("\n")}\n`);
+  };
+  print(`error: ${printable(finding.sentence(plainSay))}`);
   const hint = finding.hint(plainSay);
-  if (hint !== null) io.stderr.write(`try: ${printable(hint)}\n`);
+  if (hint !== null) print(`try: ${printable(hint)}`);
 }

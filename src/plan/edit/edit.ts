@@ -91,6 +91,8 @@ function applyOne(text: string, edit: Edit, options: EditOptions): Made {
   const splice = spliceOf(text, root.tree, path, place.depth, edit);
   const made = `${text.slice(0, splice.start)}${splice.text}${text.slice(splice.end)}`;
   const check = mapOf(made, options.file);
+  // A text that was put in as it is has its own mistakes, such as a key twice.
+  if (!check.ok && edit.exact === true) return check;
   if (!check.ok) return { ok: false, findings: [editValueBad.raise({ value: edit.value ?? dotted(path) })] };
   return { ok: true, text: made, undo: splice.undo };
 }

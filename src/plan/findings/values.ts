@@ -279,6 +279,18 @@ export const timeFar = mistake<{ text: string; days: number; date: string; near:
   hint: ({ near }) => near ?? "correct the days behind the time",
 });
 
+export const loggedDayOff = mistake<{ id: string; text: string; days: number; near: string | null }>({
+  code: "logged-day-off",
+  level: "error",
+  title: "a hit logged on another day than it was planned for",
+  why: "A time without a day is on the plan's own date. Past midnight `+1d` is easily forgotten, and every time that follows would be a day off.",
+  cure: "Add `+1d` to a time past midnight, or correct the day.",
+  example: 'hits:\n  late: { at: "00:40 +1d", for: 3 min, place: pier }\nactual:\n  late: { at: "00:44" }',
+  sentence: ({ id, text, days }) =>
+    `\`${text}\` is ${Math.abs(days) === 1 ? "a day" : `${Math.abs(days)} days`} ${days < 0 ? "before" : "after"} \`${id}\` was planned`,
+  hint: ({ near }) => near ?? "correct the day",
+});
+
 export const localNowhere = mistake<{ text: string }>({
   code: "local-nowhere",
   level: "error",

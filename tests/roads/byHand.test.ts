@@ -12,7 +12,7 @@ import {
   point,
   trimmed,
 } from "../../src/roads/chance/cells.ts";
-import type { Departure, Gate } from "../../src/roads/chance/chain.ts";
+import { chainOf, type Departure, type Gate } from "../../src/roads/chance/chain.ts";
 import { chancesOf, passesOf } from "../../src/roads/chance/chance.ts";
 import { normalBelow } from "../../src/roads/chance/normal.ts";
 import { closedPlaces } from "../../src/roads/closed.ts";
@@ -122,6 +122,16 @@ describe("the chance by hand", () => {
     // 400 + 60 + 20 is 480: with a deadline a minute before it there is no chance at all.
     expect(chanceOf([road, ferry], gate({ departure: 1, workMinutes: 20 }), 479)).toEqual([0, 0, 0]);
     expect(chanceOf([road, ferry], gate({ departure: 1, workMinutes: 20 }), 480)[0]).toBeCloseTo(below(40), 9);
+  });
+
+  it("is asked of hits: a standby has to be in position as well, and one that is not made is no target", () => {
+    const made = day([{ ...TRIP, way: [[leg("lodge", "pier", 30, 30), "drive", { hit: "dawn" }]] }]);
+    const [dawn] = made.activities;
+    if (dawn === undefined) throw new Error("no hit");
+    const standby = { ...dawn, id: "standby", activity: task("standby", "pier", { kind: "standby" }) };
+    const missed = { ...dawn, id: "noon", inPosition: null };
+    const { targets } = chainOf({ ...made, activities: [standby, dawn, missed] }, () => false);
+    expect(targets.map(({ hit }) => hit)).toEqual(["dawn"]);
   });
 
   it("a hit half-way needs half of the drive, and no halt or work behind it", () => {

@@ -1,7 +1,8 @@
 /** Cautions: each one line with its source on the sheet, the full text here for `explain`. */
+import { figureText } from "../findings/figures.ts";
 import { define, names } from "../findings/finding.ts";
 import type { Instant } from "../time/units.ts";
-import { type AtPlaces, atPlaces, round } from "./shapes.ts";
+import { type AtPlaces, atPlaces } from "./shapes.ts";
 
 export const powerLines = define<AtPlaces & { kilovolts: number | null; feet: number; transitFeet: number | null }>({
   code: "caution-lines",
@@ -16,8 +17,8 @@ export const powerLines = define<AtPlaces & { kilovolts: number | null; feet: nu
   source: { title: "29 CFR 1910.333(c)(3) and 1926.1408 Table A", clause: null },
   sentence: atPlaces((f) => {
     const voltage = f.kilovolts === null ? "of unknown voltage" : `of ${Math.round(f.kilovolts * 10) / 10} kV`;
-    const transit = f.transitFeet === null ? "" : `, ${round(f.transitFeet)} ft in transit with it lowered`;
-    return `overhead lines ${voltage}: keep mast and dish at least ${round(f.feet)} ft away${transit}`;
+    const transit = f.transitFeet === null ? "" : `, ${figureText(f.transitFeet)} ft in transit with it lowered`;
+    return `overhead lines ${voltage}: keep mast and dish at least ${figureText(f.feet)} ft away${transit}`;
   }),
 });
 
@@ -65,7 +66,7 @@ export const radiation = define<
     const head = `keep clear of the front of ${say.name(f.path)} while it is up`;
     if (f.watts === null) return head;
     const trained = f.meters === null ? "" : `, ${over("limit for trained people", f.controlledMeters)}`;
-    return `${head}; at ${round(f.watts)} W the beam is ${over("public limit", f.meters)}${trained}`;
+    return `${head}; at ${figureText(f.watts)} W the beam is ${over("public limit", f.meters)}${trained}`;
   }),
 });
 

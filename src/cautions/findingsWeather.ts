@@ -1,6 +1,7 @@
 /** Cautions that follow from the weather: each one line with its source on the sheet, the full text for `explain`. */
+import { figureText } from "../findings/figures.ts";
 import { define } from "../findings/finding.ts";
-import { type OnDrive, type Outdoors, onDrive, outdoors, round, windUp } from "./shapes.ts";
+import { type OnDrive, type Outdoors, onDrive, outdoors, windUp } from "./shapes.ts";
 
 const STRONGER = "The stronger of mean wind and gust counts.";
 /** Where a maker's limit comes first: how a stand-in is introduced and where it comes from. */
@@ -97,8 +98,8 @@ export const windChillCold = define<
   `,
   source: { title: "National Weather Service and Environment Canada, wind chill (2001)", clause: null },
   sentence: outdoors((f) => {
-    const wind = f.kmh === null ? "wind not stated" : `${round(f.kmh)} km/h`;
-    const felt = `feels ${f.beyond ? "at least as cold as" : "like"} ${round(f.chill)} °C (${round(f.celsius)} °C, ${wind})`;
+    const wind = f.kmh === null ? "wind not stated" : `${figureText(f.kmh)} km/h`;
+    const felt = `feels ${f.beyond ? "at least as cold as" : "like"} ${figureText(f.chill)} °C (${figureText(f.celsius)} °C, ${wind})`;
     const skin = f.frostbite === null ? "cover skin, take turns outside" : `bare skin freezes ${skinTime(f.frostbite)}`;
     return `${felt}; ${skin}`;
   }),
@@ -116,7 +117,8 @@ export const wetCold = define<Outdoors & { celsius: number }>({
   `,
   source: { title: "CDC and NIOSH, cold stress", clause: null },
   sentence: outdoors(
-    (f) => `wet at ${round(f.celsius)} °C; keep dry, bring dry socks and gloves to change into, take turns outside`,
+    (f) =>
+      `wet at ${figureText(f.celsius)} °C; keep dry, bring dry socks and gloves to change into, take turns outside`,
   ),
 });
 
@@ -137,8 +139,8 @@ export const heat = define<Outdoors & { index: number; band: string; humid: bool
   source: { title: "National Weather Service, heat index", clause: null },
   sentence: outdoors((f) => {
     const humid = f.humid ? "" : " (humidity not stated; damp air feels hotter)";
-    const celsius = round((Math.min(f.index, HOTTEST_IN_CHART) - 32) / 1.8);
-    const index = f.index > HOTTEST_IN_CHART ? `over ${HOTTEST_IN_CHART}` : round(f.index);
+    const celsius = figureText((Math.min(f.index, HOTTEST_IN_CHART) - 32) / 1.8);
+    const index = f.index > HOTTEST_IN_CHART ? `over ${HOTTEST_IN_CHART}` : figureText(f.index);
     return `heat index ${index} °F, ${celsius} °C${humid}, ${f.band}; full sun adds up to 15 °F, 8 °C; find shade, drink water, take turns`;
   }),
 });

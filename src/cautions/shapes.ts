@@ -37,8 +37,5 @@ export const onDrive =
   (f, say) =>
     `${names(f.vehicles, say)}, ${times(f, f.place, say)}: ${rest(f, say)}`;
 
-/** A figure in words, without decimals that say nothing. */
-export const round = (value: number, digits = 0): string => value.toFixed(digits);
-
 /** A wind in whole mph, rounded up; the last bits of a conversion are no mile more. */
 export const windUp = (mph: number): string => String(Math.ceil(mph - 1e-6));

@@ -1,4 +1,5 @@
 /** What can be said of batteries. */
+import { figureText } from "../findings/figures.ts";
 import { define, type Say } from "../findings/finding.ts";
 import type { Instant } from "../time/units.ts";
 import type { Cure } from "./shortage/cures.ts";
@@ -292,15 +293,15 @@ export const packsBeyondTable = define<{ demand: string; celsius: number }>({
   code: "packs-beyond-table",
   level: "warning",
   title: "colder than the known figures for packs",
-  why: "How much a pack gives in the cold is known down to -20 °C. Below that the last figure is used, and the pack may give less.",
+  why: "How much a pack gives in the cold is known down to −20 °C. Below that the last figure is used, and the pack may give less.",
   cure: "Keep the packs warm until the hit, bring more of them, or work indoors.",
-  source: { title: "planning default for lithium-ion packs; no figure below -20 °C", clause: null },
+  source: { title: "planning default for lithium-ion packs; no figure below −20 °C", clause: null },
   example: `
     weather:
       - { temp: -30 C }
   `,
   sentence: (f, say) =>
-    `${say.name(f.demand)} is at ${Math.round(f.celsius)} °C; packs are counted as at -20 °C, the last known figure, and may give less`,
+    `${say.name(f.demand)} is at ${figureText(f.celsius)} °C; packs are counted as at −20 °C, the last known figure, and may give less`,
   hint: () => "keep the packs warm until the hit, and bring a spare",
 });
 

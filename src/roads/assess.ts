@@ -4,8 +4,9 @@ import { type Wait, waitsOf } from "../cautions/waits.ts";
 import type { Day, Move } from "../day/day.ts";
 import type { Finding } from "../findings/finding.ts";
 import type { JudgeInput, Judgement } from "../findings/judgement.ts";
-import { implausibleDrive } from "../legs/plausible.ts";
-import type { Id } from "../plan/plan.ts";
+import { implausibleBetween, implausibleDrive } from "../legs/plausible.ts";
+import type { Id, Road } from "../plan/plan.ts";
+import { greatCircleKm, isTooFarApart } from "../plan/sense/coordinates.ts";
 import type { Instant } from "../time/units.ts";
 import { type Chain, chainOf, type Dark, type PositionTarget } from "./chance/chain.ts";
 import { chancesOf, type GateChance, type Passes, passesOf, type TargetChance } from "./chance/chance.ts";
@@ -82,21 +83,33 @@ function estimates(day: Day): readonly Finding[] {
   });
 }
 
+/** The length that a stated time is held against, km: the stated one, else the straight line between two coordinates. */
+function lengthOf({ plan }: Day, road: Road): { readonly km: number; readonly straight: boolean } | null {
+  if (road.km !== null) return { km: road.km, straight: false };
+  const [from, to] = road.link.map((id) => plan.places.get(id)?.at ?? null);
+  if (from === null || from === undefined || to === null || to === undefined) return null;
+  const km = greatCircleKm(from, to);
+  return isTooFarApart(road, km) ? null : { km, straight: true };
+}
+
 /** Stated times that no road of that length takes, in the order of the file, the likely one before the bad one. */
 const implausibles = (day: Day): readonly Finding[] =>
-  day.plan.roads.flatMap(({ driveMinutes, badMinutes, km, link: [from, to], path }): readonly Finding[] => {
-    if (km === null) return [];
+  day.plan.roads.flatMap((road): readonly Finding[] => {
+    const { driveMinutes, badMinutes, path } = road;
+    const length = lengthOf(day, road);
+    if (length === null) return [];
+    const { km, straight } = length;
     const stated = [
       { key: "drive", minutes: driveMinutes },
       { key: "bad", minutes: badMinutes },
     ].flatMap(({ key, minutes }) => {
-      const doubt = minutes === null ? null : implausibleDrive(minutes, km);
+      const doubt = minutes === null ? null : (straight ? implausibleBetween : implausibleDrive)(minutes, km);
       return minutes === null || doubt === null ? [] : [{ key, minutes, doubt }];
     });
     const [first] = stated;
     if (first === undefined) return [];
-    const { key, minutes, doubt } = first;
-    return [driveImplausible.raise({ from, to, key, minutes, km, doubt }, { path: [...path, key] })];
+    const [from, to] = road.link;
+    return [driveImplausible.raise({ from, to, ...first, km, straight }, { path: [...path, first.key] })];
   });
 
 const coldWaits = (day: Day, waits: readonly Wait[]): readonly Finding[] =>

@@ -253,21 +253,24 @@ export const driveImplausible = define<{
   key: string;
   minutes: number;
   km: number;
+  /** Whether `km` is the straight line between the ends, as nothing states the road's length. */
+  straight: boolean;
   doubt: string;
 }>({
   code: "drive-implausible",
   level: "warning",
   title: "a stated drive is faster or slower than roads are",
-  why: "A slip between minutes and hours moves every later time. Faster than 137 km/h on average (85 mph, the highest limit posted in the United States) is asked about, and so is a drive of more than an hour beyond 10 km/h. An answer of a routing server that is out of these bounds, or shorter than the straight line, is not used.",
+  why: "A slip between minutes and hours moves every later time. Faster than 137 km/h on average (85 mph, the highest limit posted in the United States) is asked about, and so is a drive of more than an hour beyond 10 km/h. Without `km` the straight line between the coordinates is the least length, and three of it and 30 km the greatest. An answer of a routing server that is out of these bounds, or shorter than the straight line, is not used.",
   cure: "Correct `drive` or `km` of the road; if both are right, accept the finding with the reason.",
   example: `
     roads:
       - { link: [lodge, pier], drive: 3 min, km: 25 km }
   `,
   source: { title: "common practice, no source: average speeds of a drive between 10 and 137 km/h", clause: null },
-  sentence: ({ from, to, key, minutes, km, doubt }, say) =>
-    `${say.name(from)} to ${say.name(to)}: ${key === "bad" ? "the bad time of " : ""}${say.length(minutes)} for ${Math.round(km)} km is ${speed(km, minutes)}, too ${doubt} for a road`,
-  hint: ({ from, to }) => `correct the time or the length of { link: [${from}, ${to}] }`,
+  sentence: ({ from, to, key, minutes, km, straight, doubt }, say) =>
+    `${say.name(from)} to ${say.name(to)}: ${key === "bad" ? "the bad time of " : ""}${say.length(minutes)} for ${straight ? "a straight line of " : ""}${Math.round(km)} km is ${speed(km, minutes)}, too ${doubt} for a road`,
+  hint: ({ from, to, straight }) =>
+    `correct the time${straight ? "" : " or the length"} of { link: [${from}, ${to}] }${straight ? ", or the coordinates of its ends" : ""}`,
 });
 
 export const answerImplausible = define<{

@@ -75,5 +75,5 @@ export function lengthText(length: number): string {
   const size = Math.abs(length);
   const [hours, rest] = [Math.floor(size / 60), size % 60];
   const parts = [...(hours > 0 ? [`${hours} h`] : []), ...(rest > 0 || hours === 0 ? [`${rest} min`] : [])];
-  return `${length < 0 ? "-" : ""}${parts.join(" ")}`;
+  return `${length < 0 ? "−" : ""}${parts.join(" ")}`;
 }

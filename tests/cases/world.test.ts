@@ -14,7 +14,7 @@ describe("cold-ice.yaml", () => {
     // −35 °C and 24 km/h: index −51, Environment Canada's band of 2 to 5 min; the minutes formula begins at 25 km/h.
     const day = await world("cold-ice");
     expect(day.said("caution-wind-chill")).toEqual([
-      "at b, 18:10 UTC to 19:33 UTC: feels like -51 °C (-35 °C, 24 km/h); bare skin freezes within 2 min",
+      "at b, 18:10 UTC to 19:33 UTC: feels like −51 °C (−35 °C, 24 km/h); bare skin freezes within 2 min",
     ]);
   });
 
@@ -193,6 +193,39 @@ describe("drive-implausible", () => {
   ])("%s", async (text, doubt) => {
     const day = await drive(text);
     expect(day.found("drive-implausible").map(({ facts }) => facts["doubt"])).toEqual(doubt === null ? [] : [doubt]);
+  });
+});
+
+describe("drive-implausible of a road without its length", () => {
+  const found = (text: string) =>
+    judgedText(text).then((day) => day.found("drive-implausible").map(({ facts }) => [facts["key"], facts["doubt"]]));
+  const of = (name: string) => readFileSync(`fixtures/cases/contract/${name}.yaml`, "utf8");
+  const road = (text: string) => of("drive3").replace("drive: 3 min, bad: 5 min", text);
+
+  // 46.60 N 90.88 W to 46.81 N 90.82 W: 0.21° × 111.19 km = 23.35 km north, 0.06° × 111.19 km × cos 46.7° = 4.58 km
+  // east, 23.8 km. Less a tenth and 2 km: 19.4 km, 8.5 min at 137 km/h, less one of rounding. Thrice and 30 km: 101.4 km,
+  // 10 h 8 min at 10 km/h, and an hour.
+  it.each([
+    ["drive: 3 min, bad: 5 min", [["drive", "fast"]]],
+    ["drive: 7 min, bad: 9 min", [["drive", "fast"]]],
+    ["drive: 8 min, bad: 9 min", []],
+    ["bad: 6 min", [["bad", "fast"]]],
+    ["drive: 35 min, bad: 35 h", [["bad", "slow"]]],
+    ["drive: 35 min, bad: 11 h", []],
+    ["drive: 35 min, bad: 11 h 9 min", [["bad", "slow"]]],
+    // The stated length holds, where there is one.
+    ["drive: 7 min, bad: 9 min, km: 15", []],
+  ])("%s", async (text, doubts) => {
+    expect(await found(road(text))).toEqual(doubts);
+  });
+
+  it("is found in both cases, and not where the coordinates are doubted or missing", async () => {
+    expect(await found(of("drive3"))).toEqual([["drive", "fast"]]);
+    expect(await found(of("drive35h"))).toEqual([["drive", "slow"]]);
+    // 2 min at 160 km/h and 15 km are 20.3 km: the coordinates are doubted, and one finding is enough.
+    const far = await judgedText(road("drive: 2 min"));
+    expect(far.found("drive-implausible")).toEqual([]);
+    expect(await found(road("drive: 3 min, bad: 5 min").replace("{ at: [46.81, -90.82] }", "{}"))).toEqual([]);
   });
 });
 

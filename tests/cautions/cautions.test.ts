@@ -109,13 +109,13 @@ describe("what the weather gives reason for", () => {
   it("caution-wind-chill: -14 °C and 30 km/h; not -7 °C in still air", async () => {
     // 2001 formula: 6.8 °F and 18.6 mph are -12.5 °F, -24.7 °C.
     expect(await say("caution-wind-chill", weather("{ temp: -14 C, wind: 30 km/h }"))).toBe(
-      "at pier, 06:10 New York (05:10 Chicago) to 07:33 New York (06:33 Chicago): feels like -25 °C (-14 °C, 30 km/h); cover skin, take turns outside",
+      "at pier, 06:10 New York (05:10 Chicago) to 07:33 New York (06:33 Chicago): feels like −25 °C (−14 °C, 30 km/h); cover skin, take turns outside",
     );
     expect(await codes(weather("{ temp: -7 C, wind: 4 km/h }"))).not.toContain("caution-wind-chill");
     // Without a wind the air's own temperature is the index.
     expect(await codes(weather("{ temp: -9 C }"))).not.toContain("caution-wind-chill");
     expect(await say("caution-wind-chill", weather("{ temp: -14 C }"))).toContain(
-      "feels like -14 °C (-14 °C, wind not stated)",
+      "feels like −14 °C (−14 °C, wind not stated)",
     );
     expect(await say("caution-wind-chill", weather("{ temp: -40 C }"))).toContain("bare skin freezes within 5 min");
     // Beyond 100 km/h, where the tables end.

@@ -169,28 +169,28 @@ describe("cold, wet, heat", () => {
 
   it.each([
     // EC: −48 to −54 in 2 to 5 min, −55 and colder in less than 2; above 50 km/h the next colder band.
-    ["{ temp: -50 C }", "feels like -50 °C (-50 °C, wind not stated); bare skin freezes within 2 min"],
+    ["{ temp: -50 C }", "feels like −50 °C (−50 °C, wind not stated); bare skin freezes within 2 min"],
     ["{ temp: -56 C }", "bare skin freezes in less than 2 min"],
-    ["{ temp: -58 F }", "feels like -50 °C"],
+    ["{ temp: -58 F }", "feels like −50 °C"],
     // 2001 formula: −20 °C and 60 km/h are −36.4; EC: −28 to −39 are 10 to 30 min, above 50 km/h 5 to 10.
-    ["{ temp: -20 C, gust: 60 km/h }", "feels like -36 °C (-20 °C, 60 km/h); bare skin freezes within 5 min"],
-    ["{ temp: -20 C, wind: 60 km/h, gust: 20 km/h }", "(-20 °C, 60 km/h); bare skin freezes within 5 min"],
+    ["{ temp: -20 C, gust: 60 km/h }", "feels like −36 °C (−20 °C, 60 km/h); bare skin freezes within 5 min"],
+    ["{ temp: -20 C, wind: 60 km/h, gust: 20 km/h }", "(−20 °C, 60 km/h); bare skin freezes within 5 min"],
     // Wind in a row of its own, at the same time.
-    ["{ temp: -20 C }, { wind: 60 km/h }", "(-20 °C, 60 km/h); bare skin freezes within 5 min"],
+    ["{ temp: -20 C }, { wind: 60 km/h }", "(−20 °C, 60 km/h); bare skin freezes within 5 min"],
   ])("%s", async (text, expected) => {
     expect((await said("caution-wind-chill", row(text)))[0]).toContain(expected);
   });
 
   it("a wind that has gone when the cold comes does not count with it", async () => {
     const text = '{ to: "18:30", wind: 60 km/h, temp: 0 C }, { from: "18:30", temp: -20 C }';
-    expect((await said("caution-wind-chill", row(text)))[0]).toContain("(-20 °C, wind not stated); cover skin");
+    expect((await said("caution-wind-chill", row(text)))[0]).toContain("(−20 °C, wind not stated); cover skin");
   });
 
   it("a hit on the road is outside", async () => {
     const parts = row("{ temp: -35 C, wind: 30 km/h }", { hits: '{ h: { at: "19:00", for: 3 min, onRoad: [a, b] } }' });
     // −35 °C and 30 km/h: −52.4, EC 2 to 5 min. In position 10 min before, ten more until the desk clears.
     expect(await said("caution-wind-chill", parts)).toEqual([
-      "on the road between a, b, 18:50 UTC to 19:13 UTC: feels like -52 °C (-35 °C, 30 km/h); bare skin freezes within 2 min",
+      "on the road between a, b, 18:50 UTC to 19:13 UTC: feels like −52 °C (−35 °C, 30 km/h); bare skin freezes within 2 min",
     ]);
   });
 
@@ -232,12 +232,12 @@ describe("cold, wet, heat", () => {
       hits: '{ h: { at: "00:30 +1d", for: 3 min, place: b } }',
     });
     expect((await said("caution-wind-chill", night))[0]).toMatch(
-      /^at b, 23:40 UTC to Thu 01:00 UTC: feels like -40 °C/,
+      /^at b, 23:40 UTC to Thu 01:00 UTC: feels like −40 °C/,
     );
     const wait = row('{ from: "12:00", to: "14:00", temp: -30 C }', {
       hits: '{ h: { at: "10:00", for: 3 min, place: b }, i: { at: "16:00", for: 3 min, place: b } }',
     });
-    expect((await said("caution-wind-chill", wait))[0]).toMatch(/^at b, 12:00 UTC to 14:00 UTC: feels like -30 °C/);
+    expect((await said("caution-wind-chill", wait))[0]).toMatch(/^at b, 12:00 UTC to 14:00 UTC: feels like −30 °C/);
     const task = (kind: string): Parts => ({
       hits: "{}",
       more: `tasks: { s: { kind: ${kind}, place: b, for: 2 h, window: ["10:00", "12:00"] } }\n${weather("{ lightning: true }")}`,

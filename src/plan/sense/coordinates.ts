@@ -36,6 +36,10 @@ function farthestKm({ km, driveMinutes, badMinutes }: Road): number | null {
   return minutes === null ? null : (minutes / 60) * MOST_KMH + SPARE_KM;
 }
 
+/** Whether the ends of a road are farther apart than it can be long, so that their coordinates are doubted. */
+export const isTooFarApart = (road: Road, straightKm: number): boolean =>
+  straightKm > (farthestKm(road) ?? Number.POSITIVE_INFINITY);
+
 type Places = ReadonlyMap<Id, Place>;
 
 /** What is wrong with a place that lies `at`, in words; the other places as they are. */

@@ -1,5 +1,7 @@
 /** Columns and cells that the tables of several reports share. */
+
 import type { ActivityTimes } from "../../day/day.ts";
+import { figureText } from "../../findings/figures.ts";
 import { names, type Say } from "../../findings/finding.ts";
 import type { Id, Plan } from "../../plan/plan.ts";
 import { lengthText } from "../../time/index.ts";
@@ -52,14 +54,11 @@ export const lengthCell = (minutes: number | null, tone: Tone = "plain"): Cell =
 
 /** A value as it was rounded for people, and with one digit more for programs; never in powers of ten. */
 export const numberCell = (value: number | null, digits: number, unit = ""): Cell =>
-  value === null ? DASH : { text: `${fixed(value, digits)}${unit}`, raw: Number(fixed(value, digits + 1)) };
+  value === null ? DASH : { text: `${figureText(value, digits)}${unit}`, raw: Number(value.toFixed(digits + 1)) + 0 };
 
 /** What a plan states, which is a whole number or shown to a tenth. */
 export const statedCell = (value: number | null, unit: string): Cell =>
   numberCell(value, value === null || Number.isInteger(value) ? 0 : 1, unit);
-
-/** Without the minus sign of a zero. */
-const fixed = (value: number, digits: number): string => value.toFixed(digits).replace(/^-(?=[0.]+$)/u, "");
 
 /** Yes or no in words, and `true` or `false` for programs. */
 export const flagCell = (is: boolean, text: string, tone: Tone = "plain"): Cell => ({ text, raw: String(is), tone });

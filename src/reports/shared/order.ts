@@ -4,7 +4,7 @@ import type { Finding, Level } from "../../findings/finding.ts";
 const RANKS: Readonly<Record<Level, number>> = { error: 0, warning: 1, note: 2 };
 
 /** Codes of what the plan states that cannot be so: the day, and what is found in it, is only as good as that. */
-const DOUBTS: ReadonlySet<string> = new Set(["coordinates-doubtful", "drive-implausible"]);
+const DOUBTS: ReadonlySet<string> = new Set(["coordinates-doubtful", "zone-doubtful", "drive-implausible"]);
 
 /** What is not accepted comes before what is, doubts of what is stated before what follows, law before custom among equals. */
 const ranked = (finding: Finding): readonly number[] => [

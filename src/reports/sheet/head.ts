@@ -1,6 +1,8 @@
 /** The top of a sheet: its four figures, the nearest hospitals, who leads, the clocks, the weather. */
+
 import { windChill } from "../../cautions/cold.ts";
 import { heatIndex, milesAnHour } from "../../cautions/weather.ts";
+import { figureText } from "../../findings/figures.ts";
 import { groupBy } from "../../lists.ts";
 import type { Id, Weather } from "../../plan/plan.ts";
 import { isoLocal, offsetMinutes } from "../../time/index.ts";
@@ -109,9 +111,9 @@ function feelsLike(input: SheetInput): Figure {
   const [worst] = rows.sort((a, b) => extreme(b.celsius) - extreme(a.celsius));
   if (worst === undefined) return { label, main: "not stated", side: null, what: null, iso: null };
   const { celsius, row, by } = worst;
-  const air = by === "" || row.celsius === null ? "" : `, air ${rounded(row.celsius)} °C${by}`;
-  const side = `${rounded(fahrenheit(celsius))} °F${air}`;
-  return { label, main: `${rounded(celsius)} °C`, side, what: null, iso: null };
+  const air = by === "" || row.celsius === null ? "" : `, air ${figureText(row.celsius)} °C${by}`;
+  const side = `${figureText(fahrenheit(celsius))} °F${air}`;
+  return { label, main: `${figureText(celsius)} °C`, side, what: null, iso: null };
 }
 
 /** Degrees from which cold and heat are counted, °C. */
@@ -122,7 +124,7 @@ const ofFahrenheit = (degrees: number): number => ((degrees - 32) * 5) / 9;
 function feltOf(row: Weather): { readonly celsius: number; readonly by: string } | null {
   if (row.celsius === null) return null;
   const chill = row.windKmh === null ? null : windChill(fahrenheit(row.celsius), milesAnHour(row.windKmh));
-  if (chill !== null) return { celsius: ofFahrenheit(chill), by: `, wind ${rounded(row.windKmh ?? 0)} km/h` };
+  if (chill !== null) return { celsius: ofFahrenheit(chill), by: `, wind ${figureText(row.windKmh ?? 0)} km/h` };
   if (row.humidity !== null && row.celsius >= HEAT)
     return { celsius: ofFahrenheit(heatIndex(fahrenheit(row.celsius), row.humidity * 100)), by: ", humid" };
   return { celsius: row.celsius, by: "" };
@@ -222,10 +224,10 @@ const ROADS: Readonly<Record<NonNullable<Weather["road"]>, string>> = {
   fog: "fog on the roads",
 };
 
-/** `-14 °C (7 °F), wind 30 km/h (19 mph), snow on the roads`. */
+/** `−14 °C (7 °F), wind 30 km/h (19 mph), snow on the roads`. */
 export function weatherText(row: Weather): string {
   const parts: string[] = [];
-  if (row.celsius !== null) parts.push(`${rounded(row.celsius)} °C (${rounded((row.celsius * 9) / 5 + 32)} °F)`);
+  if (row.celsius !== null) parts.push(`${figureText(row.celsius)} °C (${figureText((row.celsius * 9) / 5 + 32)} °F)`);
   if (row.windKmh !== null) parts.push(`wind ${speed(row.windKmh)}`);
   if (row.gustKmh !== null) parts.push(`gusts ${speed(row.gustKmh)}`);
   if (row.cloud !== null) parts.push(row.cloud === "clear" ? "clear sky" : `${row.cloud} cloud`);
@@ -234,7 +236,5 @@ export function weatherText(row: Weather): string {
   return parts.join(", ");
 }
 
-/** With a real minus sign. */
-const rounded = (value: number): string => String(Math.round(value) + 0).replace("-", "−");
 /** One international mile is 1.609344 km exactly. */
-const speed = (kmh: number): string => `${rounded(kmh)} km/h (${rounded(kmh / 1.609344)} mph)`;
+const speed = (kmh: number): string => `${figureText(kmh)} km/h (${figureText(kmh / 1.609344)} mph)`;

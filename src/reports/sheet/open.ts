@@ -16,12 +16,9 @@ import { concerns, folk, freeText, name, sheetNames, valueCell } from "./words.t
 const mine = (input: SheetInput, findings: readonly Finding[]): readonly Finding[] =>
   findings.filter((finding) => finding.who === null || concerns(input, [finding.who]));
 
-/** A hyphen before a number: a real minus sign. */
-const MINUS = /(?<![\p{L}\p{N}])-(?=\p{N})/gu;
-
 const told = (input: SheetInput, finding: Finding, by?: string): Told =>
   toldOf(finding, input.say, {
-    clean: (text) => freeText(input, text.replace(MINUS, "−")),
+    clean: (text) => freeText(input, text),
     ...(by === undefined ? {} : { by }),
   });
 

@@ -1,0 +1,8 @@
+/** Figures for people: rounded, with a real minus sign; programs read the number itself. */
+
+/** The value with so many decimals: `−14`, `0`, `7.5`; zero has no sign. */
+export const figureText = (value: number, digits = 0): string =>
+  value
+    .toFixed(digits)
+    .replace(/^-(?=[0.]+$)/u, "")
+    .replace("-", "−");

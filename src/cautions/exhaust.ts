@@ -22,6 +22,8 @@ interface Idling {
   /** The night before the day's first drive or after its last, whose length no stop states. */
   readonly overnight: boolean;
   readonly sleepers: readonly Id[];
+  /** Who has a rest planned there without a roof of its own: in the vehicle, or beside it. */
+  readonly resters: readonly Id[];
 }
 
 const hasBeds = (day: Day, place: Id): boolean => {
@@ -40,6 +42,24 @@ function sleepersAt(day: Day, { vehicle, place }: StopTimes, during: Interval): 
       const hasBed = slept === place || sleeps === place;
       return inBerth || (berth && isLong && !hasBed && there.some((span) => span.place === place));
     })
+    .map(({ id }) => id);
+}
+
+/** A rest this long may be slept, minutes (common practice, no source). */
+const NAP_MINUTES = 20;
+
+/** Who has a task of the kind `rest` while the engine runs, at a place without beds or a roof. */
+function restersAt(day: Day, { place }: StopTimes, during: Interval): readonly Id[] {
+  if (hasBeds(day, place)) return [];
+  return day.people
+    .filter(({ spans }) =>
+      spans.some(
+        (span) =>
+          span.place === place &&
+          day.plan.tasks.get(span.activity ?? "")?.kind === "rest" &&
+          overlap(span, during) >= NAP_MINUTES,
+      ),
+    )
     .map(({ id }) => id);
 }
 
@@ -67,10 +87,10 @@ function idlings(day: Day): readonly Idling[] {
     const during = { from, to };
     const overnight = arrive === null || leave === null;
     const sleepers = overnight ? overnightAt(day, stop) : sleepersAt(day, stop, during);
-    const idles = hasInverter
-      ? !overnight || sleepers.length > 0
-      : sleepers.length > 0 && runsForWarmth(day, place, during);
-    return idles && (overnight || to > from) ? [{ vehicle, place, during, overnight, sleepers }] : [];
+    const resters = overnight ? [] : restersAt(day, stop, during).filter((id) => !sleepers.includes(id));
+    const asleep = sleepers.length + resters.length > 0;
+    const idles = hasInverter ? !overnight || sleepers.length > 0 : asleep && runsForWarmth(day, place, during);
+    return idles && (overnight || to > from) ? [{ vehicle, place, during, overnight, sleepers, resters }] : [];
   });
 }
 
@@ -84,6 +104,7 @@ const NOTHING = {
   generatorsAt: [],
   snow: false,
   sleepers: [],
+  resters: [],
   minutes: 0,
   besideGenerator: [],
 };
@@ -92,14 +113,17 @@ const NOTHING = {
 export function exhaustCautions(day: Day): readonly Finding[] {
   const { plan } = day;
   const idling = idlings(day);
-  const sleptIn = new Set(idling.filter(({ sleepers }) => sleepers.length > 0).map(({ vehicle }) => vehicle));
+  const sleptIn = new Set(
+    idling.filter(({ sleepers, resters }) => sleepers.length + resters.length > 0).map(({ vehicle }) => vehicle),
+  );
   const pathOf = (found: readonly Pick<Vehicle, "path">[]) => ({ path: found[0]?.path ?? ["kit"] });
 
   const asleep = [...sleptIn].map((vehicle) => {
     const own = idling.filter((one) => one.vehicle === vehicle);
     const sleepers = [...new Set(own.flatMap((one) => one.sleepers))];
+    const resters = [...new Set(own.flatMap((one) => one.resters))].filter((id) => !sleepers.includes(id));
     const minutes = own.some(({ overnight }) => overnight) ? null : sumOf(own, ({ during }) => during.to - during.from);
-    const facts = { ...NOTHING, vehicles: [vehicle], sleepers, minutes, snow: inSnow(day, own) };
+    const facts = { ...NOTHING, vehicles: [vehicle], sleepers, resters, minutes, snow: inSnow(day, own) };
     return exhaust.raise(facts, {
       ...pathOf([plan.vehicles.get(vehicle)].flatMap((one) => one ?? [])),
       otherwise: true,

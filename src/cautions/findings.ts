@@ -79,13 +79,15 @@ export const exhaust = define<{
   snow: boolean;
   /** Asleep aboard while the engine idles, for so many minutes; null through the night. */
   sleepers: readonly string[];
+  /** With a rest planned in or beside the vehicle while the engine runs. */
+  resters: readonly string[];
   minutes: number | null;
   /** Asleep at a place where a generator runs. */
   besideGenerator: readonly string[];
 }>({
   code: "caution-exhaust",
   level: "note",
-  otherwise: { level: "warning", when: "if someone sleeps aboard or beside it" },
+  otherwise: { level: "warning", when: "if someone sleeps or rests aboard or beside it" },
   title: "an engine or generator runs beside people",
   why: "Carbon monoxide has no smell, and whoever sleeps does not wake. NIOSH's ceiling is 200 parts per million, 1200 are immediately dangerous to life. An engine idles for its inverter at every stop without mains; where people sleep aboard in the cold or the heat it is taken to idle as well (common practice, no source). A generator stands 20 ft from doors, windows and vents with 3 to 4 ft free around it, and never in a tent, a garage or a building. Snow around the exhaust of a standing vehicle fills the cab; clear it before idling, and have an alarm in the vehicle (both from memory). Many places limit idling to 3 to 5 minutes (from memory).",
   cure: "Sleep in a bed or on mains, never beside a running engine. Otherwise generator 20 ft away and downwind, exhaust clear of snow, a working carbon monoxide alarm aboard.",
@@ -100,10 +102,13 @@ export const exhaust = define<{
       ...f.generatorsAt.map((id) => `generator at ${say.name(id)}`),
     ];
     const sleep = (who: readonly string[]): string => `${names(who, say)} ${who.length === 1 ? "sleeps" : "sleep"}`;
-    const engine = f.sleepers.length === 0 ? f.vehicles.map((id) => say.name(id)) : [];
+    const rest = `${names(f.resters, say)} ${f.resters.length === 1 ? "rests" : "rest"}`;
+    const engine = f.sleepers.length + f.resters.length === 0 ? f.vehicles.map((id) => say.name(id)) : [];
     const parts = [
       f.sleepers.length > 0 &&
         `${names(f.vehicles, say)}: the engine idles ${f.minutes === null ? "overnight" : say.length(f.minutes)} while ${sleep(f.sleepers)} aboard; carbon monoxide kills sleepers; sleep in a bed or on mains, and have an alarm aboard`,
+      f.resters.length > 0 &&
+        `${names(f.vehicles, say)}: the engine runs while ${rest} in or beside it; carbon monoxide kills sleepers; stop the engine or rest elsewhere, and have an alarm aboard`,
       f.besideGenerator.length > 0 &&
         `${sleep(f.besideGenerator)} where a generator runs; carbon monoxide kills sleepers; have an alarm in the room`,
       engine.length + generators.length > 0 &&
@@ -147,7 +152,10 @@ export const ice = define<{
   `,
   source: { title: "Minnesota Department of Natural Resources, ice thickness guidelines; Gold (1971)", clause: null },
   sentence: atPlaces((f, say) => {
-    const thick = (inches: number): string => (f.metric ? `${Math.ceil(inches * 2.54)} cm` : `${inches} in`);
+    const thick = (clear: number): string => {
+      const inches = f.thaw ? 2 * clear : clear;
+      return f.metric ? `${Math.ceil(inches * 2.54)} cm` : `${inches} in`;
+    };
     const need = f.vehicles.map((id, at) => {
       const weight = f.weights[at] || "weight not stated";
       return `${say.name(id)} (${weight}) needs at least ${thick(Number(f.needs[at]))}`;
@@ -155,7 +163,7 @@ export const ice = define<{
     const all = [`people on foot need at least ${thick(4)}`, ...need].join(", ");
     const stand = [f.apart && `park ${f.metric ? "16 m" : "50 ft"} apart`, f.long && "move parked vehicles every 2 h"];
     const rest = [
-      f.thaw && "above freezing for 6 h or more: double these figures, and stay off after 24 h",
+      f.thaw && "figures doubled for 6 h or more above freezing; stay off after 24 h of it",
       stand.filter((part) => part !== false).join(" and "),
       "no ice is safe",
     ];
@@ -163,8 +171,9 @@ export const ice = define<{
     if (f.inches === null) return `stay off the ice: ${all} of clear ice, twice that of white ice; ${end}`;
     const shown = Math.floor(f.inches * (f.metric ? 2.54 : 1) * 10 + 1e-6) / 10;
     const thin = [...(f.onFoot ? ["people on foot"] : []), ...f.tooThin.map((id) => say.name(id))];
-    const verdict = thin.length === 0 ? "" : ` too thin for ${thin.join(", ")}:`;
-    return `${shown} ${f.metric ? "cm" : "in"} of clear ice:${verdict} ${all}; ${end}`;
+    const whom = thin.length === need.length + 1 ? "" : ` for ${thin.join(", ")}`;
+    const verdict = thin.length === 0 ? ":" : ` is too thin${whom}:`;
+    return `${shown} ${f.metric ? "cm" : "in"} of clear ice${verdict} ${all}; ${end}`;
   }),
 });
 

@@ -1,7 +1,7 @@
 /** Cautions that follow from the weather: each one line with its source on the sheet, the full text for `explain`. */
 import { figureText } from "../findings/figures.ts";
 import { define } from "../findings/finding.ts";
-import { type OnDrive, type Outdoors, onDrive, outdoors, windUp } from "./shapes.ts";
+import { type OnDrive, type Outdoors, onDrive, outdoors, windLimit, windUp } from "./shapes.ts";
 
 const STRONGER = "The stronger of mean wind and gust counts.";
 /** Where a maker's limit comes first: how a stand-in is introduced and where it comes from. */
@@ -41,7 +41,7 @@ export const windMast = define<Outdoors & { mph: number; limit: number; beaufort
   source: MAKER,
   sentence: outdoors(
     (f) =>
-      `wind up to ${windUp(f.mph)} mph (Beaufort ${f.beaufort}); no mast above ${f.limit} mph unless its maker allows it`,
+      `wind up to ${windUp(f.mph)}, Beaufort ${f.beaufort}; no mast above ${windLimit(f.limit)} unless its maker allows it`,
   ),
 });
 
@@ -58,7 +58,7 @@ export const windDish = define<Outdoors & { path: string; mph: number; limit: nu
   source: MAKER,
   sentence: outdoors((f, say) => {
     const force = f.newtons === null ? "" : `, some ${Math.round(f.newtons / 10) * 10} N on the dish`;
-    return `wind up to ${windUp(f.mph)} mph${force}; stow ${say.name(f.path)} above ${f.limit} mph unless its maker allows it`;
+    return `wind up to ${windUp(f.mph)}${force}; stow ${say.name(f.path)} above ${windLimit(f.limit)} unless its maker allows it`;
   }),
 });
 
@@ -75,7 +75,7 @@ export const gale = define<Outdoors & { mph: number; beaufort: number }>({
   source: { title: "Beaufort scale (World Meteorological Organization)", clause: null },
   sentence: outdoors(
     (f) =>
-      `wind up to ${windUp(f.mph)} mph (Beaufort ${f.beaufort}); tie down all that stands, work in the lee, keep clear of trees and signs`,
+      `wind up to ${windUp(f.mph)}, Beaufort ${f.beaufort}; tie down all that stands, work in the lee, keep clear of trees and signs`,
   ),
 });
 
@@ -138,10 +138,11 @@ export const heat = define<Outdoors & { index: number; band: string; humid: bool
   `,
   source: { title: "National Weather Service, heat index", clause: null },
   sentence: outdoors((f) => {
-    const humid = f.humid ? "" : " (humidity not stated; damp air feels hotter)";
-    const celsius = figureText((Math.min(f.index, HOTTEST_IN_CHART) - 32) / 1.8);
-    const index = f.index > HOTTEST_IN_CHART ? `over ${HOTTEST_IN_CHART}` : figureText(f.index);
-    return `heat index ${index} °F, ${celsius} °C${humid}, ${f.band}; full sun adds up to 15 °F, 8 °C; find shade, drink water, take turns`;
+    const humid = f.humid ? "" : "; humidity not stated, and damp air feels hotter";
+    const over = f.index > HOTTEST_IN_CHART ? "over " : "";
+    const index = Math.min(f.index, HOTTEST_IN_CHART);
+    const celsius = figureText((index - 32) / 1.8);
+    return `heat index ${over}${celsius} °C (${figureText(index)} °F${humid}), ${f.band}; full sun adds up to 8 °C (15 °F); find shade, drink water, take turns`;
   }),
 });
 
@@ -177,7 +178,5 @@ export const highVehicle = define<OnDrive & { mph: number }>({
     title: "National Weather Service, wind advisory and high wind warning; Mackinac Bridge Authority",
     clause: null,
   },
-  sentence: onDrive(
-    (f) => `wind up to ${windUp(f.mph)} mph against a high vehicle; slow down on bridges and open ground`,
-  ),
+  sentence: onDrive((f) => `wind up to ${windUp(f.mph)} against a high vehicle; slow down on bridges and open ground`),
 });

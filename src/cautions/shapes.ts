@@ -37,5 +37,12 @@ export const onDrive =
   (f, say) =>
     `${names(f.vehicles, say)}, ${times(f, f.place, say)}: ${rest(f, say)}`;
 
-/** A wind in whole mph, rounded up; the last bits of a conversion are no mile more. */
-export const windUp = (mph: number): string => String(Math.ceil(mph - 1e-6));
+/** One international mile is 1.609344 km exactly. */
+const KM_A_MILE = 1.609344;
+
+/** `70 km/h (44 mph)`, both rounded up; the last bits of a conversion are no mile more. */
+export const windUp = (mph: number): string =>
+  `${Math.ceil(mph * KM_A_MILE - 1e-6)} km/h (${Math.ceil(mph - 1e-6)} mph)`;
+
+/** A limit of wind as `40 km/h (25 mph)`, rounded down. */
+export const windLimit = (mph: number): string => `${Math.floor(mph * KM_A_MILE + 1e-6)} km/h (${mph} mph)`;

@@ -208,6 +208,30 @@ export function define<F extends Facts>(entry: Entry<F>): Definition<F> {
   };
 }
 
-/** The display names of people, vehicles, places or pieces: `Wren, Ilse`; people in the order of their calls. */
-export const names = (ids: readonly string[], say: Pick<Say, "name" | "inOrder">): string =>
-  (say.inOrder?.(ids) ?? ids).map((id) => say.name(id)).join(", ");
+/** So many numbered ones in a row are written as the first to the last. */
+const LONG_RUN = 4;
+
+/**
+ * The display names of people, vehicles, places or pieces: `Wren, Ilse`; people in the order of their calls, numbered ones
+ * in a row as `dawn.1 to dawn.8`.
+ */
+export function names(ids: readonly string[], say: Pick<Say, "name" | "inOrder">): string {
+  const runs: string[][] = [];
+  for (const id of say.inOrder?.(ids) ?? ids) {
+    const run = runs.at(-1);
+    if (run !== undefined && isNext(run.at(-1) ?? "", id)) run.push(id);
+    else runs.push([id]);
+  }
+  return runs
+    .flatMap((run) => {
+      const own = run.map((id) => say.name(id));
+      return run.length < LONG_RUN ? own : [`${own[0]} to ${own.at(-1)}`];
+    })
+    .join(", ");
+}
+
+/** `dawn.3` after `dawn.2`. */
+function isNext(before: string, id: string): boolean {
+  const [, stem, number] = /^(.+)\.(\d{1,6})$/.exec(before) ?? [];
+  return stem !== undefined && id === `${stem}.${Number(number) + 1}`;
+}

@@ -42,7 +42,8 @@ export type RestFacts = {
 };
 
 const span = ({ from, to }: BreachFacts, say: Say): string => `${say.time(from.at)} to ${say.time(to.at)}`;
-const further = ({ times }: BreachFacts): string => (times > 1 ? `, and ${times - 1} more` : "");
+const further = ({ times }: BreachFacts): string =>
+  times > 1 ? `, and ${times - 1} more ${times === 2 ? "time" : "times"}` : "";
 
 export const restTooShort = define<RestFacts>({
   code: "rest-too-short",
@@ -98,7 +99,7 @@ export const restNotStated = define<{
   `,
   sentence: (f, say) =>
     f.missing.length > 0
-      ? `${unknownDays(f.missing)}, and only if ${say.name(f.who)} was off duty then is this limit kept: ${f.rule}`
+      ? `${unknownDays(f.missing)}; ${say.name(f.who)} must have been off duty then to keep this limit: ${f.rule}`
       : `cannot check rest for ${say.name(f.who)}: no last release given; needed: ${f.rule}`,
   hint: (f) =>
     f.missing.length > 0
@@ -107,7 +108,7 @@ export const restNotStated = define<{
   shared: (f, who, say) => ({
     sentence:
       f.missing.length > 0
-        ? `${unknownDays(f.missing)}, and only if ${names(who, say)} (${who.length}) were off duty then is this limit kept: ${f.rule}`
+        ? `${unknownDays(f.missing)}; ${names(who, say)} (${who.length}) must have been off duty then to keep this limit: ${f.rule}`
         : `cannot check rest for ${names(who, say)} (${who.length}): no last release given; needed: ${f.rule}`,
     hint:
       f.missing.length > 0
@@ -219,7 +220,7 @@ export const breakMissed = breach("break-missed", {
         - { from: 2027-01-19T20:00, to: 2027-01-20T06:00, is: off }
         - { from: 2027-01-20T06:00, to: 2027-01-20T14:30, is: driving }
   `,
-  sentence: (f, say) => `${say.name(f.who)} ${f.doing} ${span(f, say)}${further(f)} without the break: ${f.rule}`,
+  sentence: (f, say) => `${say.name(f.who)} ${f.doing} ${span(f, say)}${further(f)}, without the break: ${f.rule}`,
   hint: (f) => (f.doing === "drives" ? "plan a stop before then, or `relieve` the driver" : "plan a meal before then"),
 });
 
@@ -249,7 +250,7 @@ export const weekTooLong = breach("week-too-long", {
           2027-01-18: { duty: 15 h }
           2027-01-19: { duty: 15 h }
   `,
-  sentence: (f, say) => `${say.name(f.who)} ${f.doing} ${span(f, say)}${further(f)} with ${f.rule} used up`,
+  sentence: (f, say) => `${say.name(f.who)} ${f.doing} ${span(f, say)}${further(f)}, after ${f.rule} are used up`,
   hint: () => "let someone else drive, or plan the rest that starts the count anew",
 });
 

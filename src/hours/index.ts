@@ -199,8 +199,8 @@ function cautions(day: Day, person: PersonDay, { fitness }: PersonHoursResult): 
   const [night] = dark;
   if (night !== undefined) {
     const minutes = dark.reduce((sum, { nightMinutes }) => sum + nightMinutes, 0);
-    const facts = { who, from: { at: night.from }, to: { at: night.to }, minutes };
-    found.push(nightDriving.raise(facts, { who, path, at: night.from }));
+    const facts = { who, from: { at: night.nightFrom }, to: { at: night.to }, minutes };
+    found.push(nightDriving.raise(facts, { who, path, at: night.nightFrom }));
   }
   return found;
 }

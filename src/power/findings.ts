@@ -113,17 +113,23 @@ export const hitUnpowered = define<Unpowered>({
   hint: cureHint,
 });
 
-export const hitLeftOut = define<{ demand: string; loads: readonly string[] }>({
+export const hitLeftOut = define<{
+  demand: string;
+  loads: readonly string[];
+  /** The one of which is known what it lacks; null where that could not be computed. */
+  first: string | null;
+}>({
   code: "hit-left-out",
   level: "error",
-  title: "a later hit cannot be powered either",
-  why: "A hit before it already cannot be powered. It is proved that this one does not go together with those that can either. What is missing is computed for the first one only.",
-  cure: "Solve the first one, then look again.",
+  title: "one more hit cannot be powered",
+  why: "Another hit cannot be powered, and it is proved that this one does not go together with those that can. What is missing is computed for one hit only.",
+  cure: "Solve the hit that is named first, then look again.",
   example: `
     packs:     # too little for dawn, and for noon
       brick: { count: 2, wh: 98, mount: wedge, charge: 20%, in: wagon }
   `,
-  sentence: (f, say) => `${say.name(f.demand)} cannot be powered either (${names(f.loads, say)})`,
+  sentence: (f, say) =>
+    `${say.name(f.demand)} cannot be powered (${names(f.loads, say)})${f.first === null ? "" : `; solve ${say.name(f.first)} first`}`,
 });
 
 export const standbyUnpowered = define<Unpowered>({

@@ -42,8 +42,14 @@ function dropped(built: DayModel, demand: Demand, proved: boolean, missing: Shor
   };
   if (demand.kind === "standby") return say.standbyUnpowered.raise(facts, where);
   return told === null
-    ? say.hitLeftOut.raise({ demand: activity, loads: facts.loads }, where)
+    ? say.hitLeftOut.raise({ demand: activity, loads: facts.loads, first: firstOf(built, missing) }, where)
     : say.hitUnpowered.raise(facts, where);
+}
+
+/** The activity of which is known what it lacks. */
+function firstOf(built: DayModel, missing: ShortageCause | null): Id | null {
+  const demand = missing === null ? undefined : built.model.demands.find(({ id }) => id === missing.first);
+  return demand === undefined ? null : activityOf(built, demand);
 }
 
 const activityOf = (built: DayModel, demand: Demand): Id =>

@@ -117,6 +117,7 @@ const coldWaits = (day: Day, waits: readonly Wait[]): readonly Finding[] =>
     .filter((wait) => !wait.sheltered && wait.minutes > day.plan.rules.shelterAfter)
     .map((wait) => {
       const facts = {
+        who: wait.who,
         place: wait.place,
         from: { at: wait.from },
         to: { at: wait.to },

@@ -1,5 +1,5 @@
 /** What the roads can have wrong: codes, sentences and cures. */
-import { define } from "../findings/finding.ts";
+import { define, names } from "../findings/finding.ts";
 import type { Instant } from "../time/units.ts";
 import { percent, percentRange } from "./chance/percent.ts";
 
@@ -65,8 +65,8 @@ export const fuelShort = define<{
     const best =
       stops === 0
         ? ""
-        : ` with ${stops === 1 ? "its fuel stop" : `its ${stops} fuel stops`} on the road in the best place`;
-    const start = full ? " even with a full tank at the start" : "";
+        : `, even with ${stops === 1 ? "its fuel stop" : `its ${stops} fuel stops`} on the road in the best place`;
+    const start = full ? `${best === "" ? ", even" : " and"} with a full tank at the start` : "";
     return leftKm < 0
       ? `${say.name(vehicle)} runs dry ${-leftKm} km before it is filled up${best}${start}${idle}`
       : `${say.name(vehicle)} is down to ${leftKm} km of range${best}${start}; ${reserveKm} km are its reserve${idle}`;
@@ -158,6 +158,7 @@ export const fuelDueShort = define<{ vehicle: string; due: number; left: number 
 });
 
 export const waitOutside = define<{
+  who: readonly string[];
   place: string;
   from: { at: Instant };
   to: { at: Instant };
@@ -176,8 +177,8 @@ export const waitOutside = define<{
       dock: { at: [46.596, -90.869], signal: good }
   `,
   source: { title: "house rule shelterAfter", clause: null },
-  sentence: ({ place, from, to, minutes, allowed }, say) =>
-    `${say.length(minutes)} of waiting outside at ${say.name(place)}, ${say.time(from.at, place)} to ${say.time(to.at, place)}; the rule allows ${say.length(allowed)}`,
+  sentence: ({ who, place, from, to, minutes, allowed }, say) =>
+    `${names(who, say)} ${who.length === 1 ? "waits" : "wait"} outside at ${say.name(place)} for ${say.length(minutes)}, ${say.time(from.at, place)} to ${say.time(to.at, place)}; the rule allows ${say.length(allowed)}`,
   hint: ({ place, later }, say) =>
     `${later > 0 ? `leave ${say.length(later)} later` : "wait under a roof"}, or state \`places.${place}.shelter: true\` if ${say.name(place)} has one`,
 });

@@ -293,6 +293,17 @@ describe("an offset", () => {
     ]);
   });
 
+  test("is reported once, however many times have it; another one by itself", async () => {
+    const history = (wren: string, ilse: string) =>
+      `${smallest}history: { wren: { released: ${wren} }, ilse: { released: ${ilse} } }\n`;
+    const two = await mistakes(history("2027-01-19T18:00-08:00", "2027-01-19T19:00-08:00"));
+    expect(two.map(([, code, hint]) => [code, hint])).toEqual([
+      ["offset-doubtful", "use the offset of its clock: Chicago is at UTC-06:00; 1 more like it"],
+    ]);
+    const both = await mistakes(history("2027-01-19T18:00-08:00", "2027-01-19T19:00-09:00"));
+    expect(both.map(([, code]) => code)).toEqual(["offset-doubtful", "offset-doubtful"]);
+  });
+
   test("of the desk, of a place, or UTC is as meant", async () => {
     for (const at of ["2027-07-20T07:00-05:00", "2027-07-20T07:00-04:00", "2027-07-20T11:00Z", '"11:00 UTC"'])
       expect(await told("2027-07-20", at)).toEqual([]);

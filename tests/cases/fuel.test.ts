@@ -119,7 +119,7 @@ describe("a fuel stop on the road stands where the tank needs it", () => {
     // The best that one stop can do: both stretches as short as they can be, (20 + 400 − 850) / 2.
     expect(short(day)).toEqual([{ level: "error", left: -215, within: 0 }]);
     expect(day.said("fuel-short")).toEqual([
-      "car runs dry 215 km before it is filled up with its fuel stop on the road in the best place",
+      "car runs dry 215 km before it is filled up, even with its fuel stop on the road in the best place",
     ]);
     expect(day.found("fuel-short")[0]?.facts).toMatchObject({ holdsKm: 20, everyKm: 340 });
   });

@@ -3,7 +3,9 @@
  * kind. Times on the plan's or the log's clock. Where a day is refused or allowed the JSON says so, not only the page.
  */
 import { describe, expect, it } from "vitest";
+import { sayOf } from "../../src/reports/shared/wording.ts";
 import { fixture, type HoursCase, hoursOf } from "./hoursJson.ts";
+import { judgedFile } from "./judged.ts";
 
 const CASES = fixture("hours");
 const hours = (name: string, ...edits: readonly (readonly [string, string])[]): Promise<HoursCase> => {
@@ -330,5 +332,16 @@ describe("work for the gear in the evening", () => {
     const later = day.withChores([at(60, 8)]);
     const told = assess({ days: [later], patience: 1, now: null }).findings.filter(({ who }) => who === "bea");
     expect(told.map(({ code }) => code)).not.toContain("rest-too-short");
+  });
+});
+
+describe("driving by night", () => {
+  it("is counted from midnight on where the drive begins before it", async () => {
+    // sven drives 19:03 to 00:03, with pia and rolf after him: three minutes of the night, from 00:00 on.
+    const team = await judgedFile("fixtures/cases/together/team.yaml");
+    const [sven] = team.found("night-driving").filter(({ who }) => who === "sven");
+    expect(sven?.sentence(sayOf(team.day.plan))).toBe(
+      "sven drives 3 min between midnight and 06:00, from Tue 00:00 Chicago on",
+    );
   });
 });

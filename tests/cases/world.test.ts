@@ -22,7 +22,7 @@ describe("cold-ice.yaml", () => {
     const day = await world("cold-ice");
     expect(day.found("caution-ice").map(({ level }) => level)).toEqual(["error"]);
     expect(day.said("caution-ice")).toEqual([
-      "at b: 3 in of clear ice: too thin for people on foot, truck: people on foot need at least 4 in, truck (33000 lb) needs at least 26 in; no ice is safe",
+      "at b: 3 in of clear ice is too thin: people on foot need at least 4 in, truck (33000 lb) needs at least 26 in; no ice is safe",
     ]);
   });
 
@@ -94,7 +94,7 @@ describe("neighbours", () => {
     // 36 °C are 96.8 °F: extreme caution from 90.
     const day = await judgedText(DAY("weather: [ { temp: 36 C } ]"));
     expect(day.said("caution-heat")[0]).toContain(
-      "heat index 97 °F, 36 °C (humidity not stated; damp air feels hotter), extreme caution",
+      "heat index 36 °C (97 °F; humidity not stated, and damp air feels hotter), extreme caution",
     );
   });
 

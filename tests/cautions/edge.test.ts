@@ -52,14 +52,14 @@ const weather = (rows: string): string => `weather: [ ${rows} ]`;
 describe("ice", () => {
   it.each([
     // A figure is the one that is written, whatever its shape.
-    ["ice 4 1/2 in", /^at b: 4\.5 in of clear ice: too thin for car:/],
+    ["ice 4 1/2 in", /^at b: 4\.5 in of clear ice is too thin for car:/],
     ["ice 4½ in", /4\.5 in of clear ice/],
-    ["ice ½ in", /0\.5 in of clear ice: too thin for people on foot, car:/],
-    ["ice 1 ft 2 in", /14 in of clear ice: too thin for car/],
+    ["ice ½ in", /0\.5 in of clear ice is too thin:/],
+    ["ice 1 ft 2 in", /14 in of clear ice is too thin for car/],
     ["ice 1.5 ft", /18 in of clear ice: people on foot/],
-    ["ice 0.3 m", /30 cm of clear ice: too thin for car: people on foot need at least 11 cm/], // 4 in are 10.2 cm, 17 in 43.2
-    ["ice 25 cm", /25 cm of clear ice: too thin for car/],
-    ["white ice 8 in", /4 in of clear ice: too thin for car/], // half of it
+    ["ice 0.3 m", /30 cm of clear ice is too thin for car: people on foot need at least 11 cm/], // 4 in are 10.2 cm, 17 in 43.2
+    ["ice 25 cm", /25 cm of clear ice is too thin for car/],
+    ["white ice 8 in", /4 in of clear ice is too thin for car/], // half of it
     // How far away or over how much water says nothing of its thickness.
     ["ice 400 m from shore", /^at b: stay off the ice: people on foot need at least 11 cm/],
     ["ice 2 m from the pier", /stay off the ice/],
@@ -86,10 +86,12 @@ describe("ice", () => {
     const row = (text: string): Parts => ({ vehicles: "{ car: { gross: 4000 lb } }", more: weather(text) });
     const thaw = await ice("ice 20 in", row("{ temp: 2 C }"));
     expect(thaw).toMatch(
-      /20 in of clear ice: too thin for car: .*; above freezing for 6 h or more: double these figures/,
+      /20 in of clear ice is too thin for car: people on foot need at least 8 in, car .* needs at least 24 in; figures doubled for 6 h or more above freezing/,
     );
     expect(await ice("ice 24 in", row("{ temp: 2 C }"))).not.toContain("too thin"); // 12 in for a car, doubled
-    expect(await ice("ice 7 in", row("{ temp: 2 C }"))).toContain("too thin for people on foot, car");
+    expect(await ice("ice 7 in", row("{ temp: 2 C }"))).toContain(
+      "too thin: people on foot need at least 8 in, car (4000 lb) needs at least 24 in",
+    );
     expect(await ice("ice 20 in", row('{ from: "18:00", to: "19:00", temp: 2 C }'))).not.toContain("above freezing");
     expect(await ice("ice 20 in", row("{ temp: 0 C }"))).not.toContain("above freezing");
   });
@@ -211,14 +213,14 @@ describe("cold, wet, heat", () => {
 
   it("48 °C: without humidity the air's temperature, with it not beyond the end of the chart (NWS)", async () => {
     expect((await said("caution-heat", row("{ temp: 48 C }")))[0]).toContain(
-      "heat index 118 °F, 48 °C (humidity not stated",
+      "heat index 48 °C (118 °F; humidity not stated",
     );
     expect((await said("caution-heat", row("{ temp: 48 C, humidity: 60% }")))[0]).toContain(
-      "heat index over 137 °F, 58 °C, extreme danger",
+      "heat index over 58 °C (137 °F), extreme danger",
     );
     // The damp of the morning is not that of the noon: 95 °F at 50 % are 105 °F, at 90 % they would be 147.
     const text = '{ to: "18:20", temp: 20 C, humidity: 90% }, { from: "18:20", temp: 95 F, humidity: 50% }';
-    expect((await said("caution-heat", row(text)))[0]).toContain("heat index 105 °F, 41 °C, danger");
+    expect((await said("caution-heat", row(text)))[0]).toContain("heat index 41 °C (105 °F), danger");
   });
 
   it("lightning during strike alone counts, with its minutes", async () => {
@@ -247,13 +249,15 @@ describe("cold, wet, heat", () => {
   });
 
   it("a hurricane is Beaufort 12, the end of the scale", async () => {
-    expect((await said("caution-wind", row("{ wind: 300 km/h }")))[0]).toContain("wind up to 187 mph (Beaufort 12)");
+    expect((await said("caution-wind", row("{ wind: 300 km/h }")))[0]).toContain(
+      "wind up to 300 km/h (187 mph), Beaufort 12",
+    );
   });
 
   it("wind without a temperature is told as wind, rounded up", async () => {
     const wind = await judgedText(day(row("{ wind: 70 km/h }"))); // 43.5 mph
     expect(wind.said("caution-wind-chill")).toEqual([]);
-    expect(wind.said("caution-wind")[0]).toContain("wind up to 44 mph (Beaufort 8)");
+    expect(wind.said("caution-wind")[0]).toContain("wind up to 70 km/h (44 mph), Beaufort 8");
   });
 });
 
@@ -279,6 +283,26 @@ describe("carbon monoxide", () => {
     expect(await exhaust({ a: ", kind: lodging, hazards: [generator]" })).toEqual([
       `warning: wren, bo sleep where a generator runs; carbon monoxide kills sleepers; have an alarm in the room; generator at a: carbon monoxide while the engine runs; ${keepAway}`,
     ]);
+  });
+
+  // A rest is planned in the field, and the engine runs for the inverter, or for warmth at −12 °C.
+  const NAP: Parts = {
+    hits: '{ h: { at: "19:00", for: 3 min, place: b }, k: { at: "23:00", for: 3 min, place: b } }',
+    runs: "{ car: { driver: wren, aboard: [wren, bo], stops: [a, { place: b, do: [h, nap, k] }, a] } }",
+    vehicles: "{ car: { inverter: 600 W } }",
+  };
+  const nap = (length: string) => `tasks: { nap: { kind: rest, place: b, for: ${length}, who: [bo] } }`;
+
+  it("is a warning where a rest is planned beside a running engine", async () => {
+    expect(await exhaust({ ...NAP, more: nap("2 h") })).toEqual([
+      "warning: car: the engine runs while bo rests in or beside it; carbon monoxide kills sleepers; stop the engine or rest elsewhere, and have an alarm aboard",
+    ]);
+    expect(await levels("caution-exhaust", { ...NAP, more: nap("10 min") })).toEqual(["note"]);
+    for (const b of [", mains: true", ", kind: lodging", ", shelter: true"])
+      expect(await levels("caution-exhaust", { ...NAP, b, more: nap("2 h") })).not.toContain("warning");
+    const cold = { ...NAP, vehicles: "{ car: {} }", more: `${nap("2 h")}\nweather: [{ temp: -12 C }]` };
+    expect(await levels("caution-exhaust", cold)).toEqual(["warning"]);
+    expect(await levels("caution-exhaust", { ...cold, more: nap("2 h") })).toEqual([]);
   });
 
   const NIGHT: Parts = {

@@ -182,7 +182,7 @@ describe("waits", () => {
     const [told] = judge(waiting(31)).findings;
     expect(told?.facts).toMatchObject({ from: { at: told?.at }, to: { at: (told?.at ?? 0) + 31 } });
     expect(told?.sentence(plainSay)).toMatch(
-      /^31 min of waiting outside at pier, \S+Z to \S+Z; the rule allows 30 min$/,
+      /^wren, ilse wait outside at pier for 31 min, \S+Z to \S+Z; the rule allows 30 min$/,
     );
     expect(codes(waiting(31, { shelter: true }))).toEqual([]);
     expect(codes(waiting(31, { mains: true }))).toEqual([]);

@@ -37,12 +37,12 @@ describe("the noon hit at the ore dock", () => {
     expect(blocked?.facts["activities"]).toContain("noon");
     expect(result.hits.find((hit) => hit.id === "noon")).toMatchObject({ ok: false, spareOk: true });
     // 46.6 N, 10.1 degrees from the slot: tan E = (0.676 - 0.151) / sin 47.4 degrees = 0.713 on the sphere, 1 / 0.713 = 1.40.
-    expect(blocked?.hint(plainSay)).toContain("1.4 m off for each metre that stands above it");
+    expect(blocked?.hint(plainSay)).toContain("1.4 m away for each metre that stands above it");
   });
 
   it("is told with the distance to keep from what stands higher than the dish", async () => {
     const { out } = await ran(["signal", "2027-01-20.yaml"], { files: FILES });
-    expect(out).toContain("1.4 m off for each metre that something stands above the dish");
+    expect(out).toContain("park 1.4 m away for each metre that something stands above the dish");
   });
 
   it("is clear from the east lot", async () => {

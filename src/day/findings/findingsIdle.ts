@@ -91,5 +91,5 @@ export const hitBeforeDate = define<{ hit: string; at: { at: Instant }; date: st
       dawn: { at: 22:00 -1d, for: 3 min, place: pier }
   `,
   sentence: (f, say) => `${f.hit} is at ${say.time(f.at.at)}, before ${f.date} begins in the control room`,
-  hint: () => "add `+1d` to the time where the next day is meant",
+  hint: () => "add `+1d` to the time if the next day is meant",
 });

@@ -23,6 +23,8 @@ export interface WheelSpell extends Interval {
   readonly crashRatio: number | null;
   /** Of it, between 00:00 and 06:00 on the clock of that place. */
   readonly nightMinutes: number;
+  /** When these begin; the spell's own beginning without any. */
+  readonly nightFrom: Instant;
   /** S + C at its end; null where the night is not known. */
   readonly index: number | null;
 }
@@ -92,6 +94,19 @@ function curveOf(waking: Waking, release: Instant | null, zone: ZoneId): Fitness
   );
 }
 
+/** The first instant of a spell between 00:00 and 06:00 on a clock, by halving: the minutes up to a moment never fall. */
+function nightFrom({ from, to }: Interval, zone: ZoneId): Instant {
+  const nightBy = (at: number): boolean => minutesOnClock({ from, to: instant(at) }, zone, 0, NIGHT_ENDS) > 0;
+  if (!nightBy(to)) return from;
+  let [before, by] = [Number(from), Number(to)];
+  while (by - before > 1) {
+    const middle = Math.floor((before + by) / 2);
+    if (nightBy(middle)) by = middle;
+    else before = middle;
+  }
+  return instant(before);
+}
+
 /** How rested someone is likely to be today, and at each spell at the wheel. */
 export function fitnessOf(day: Day, person: PersonDay): Fitness {
   const waking = wakingOf(day, person);
@@ -113,6 +128,7 @@ export function fitnessOf(day: Day, person: PersonDay): Fitness {
       sleepMinutes,
       crashRatio: sleepMinutes === null ? null : crashRatio(sleepMinutes),
       nightMinutes: minutesOnClock(spell, zone, 0, NIGHT_ENDS),
+      nightFrom: nightFrom(spell, zone),
       index: indexAt(spell.to, waking, zone),
     };
   });

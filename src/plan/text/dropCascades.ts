@@ -8,6 +8,7 @@ import {
   keyMissing,
   keyUnknown,
   localNowhere,
+  offsetDoubtful,
   valueKind,
   yamlOddSign,
   zoneMissing,
@@ -93,7 +94,7 @@ const holds = (whole: Span | null, part: Span | null): boolean =>
   whole.column <= part.column &&
   part.column + part.length <= whole.column + whole.length;
 
-/** One id or zone unknown in several places, one wrong mark before all items of a list, or all that a missing section should declare: the first is reported, the others counted. */
+/** One id or zone unknown or one offset doubted in several places, one wrong mark before all items of a list, or all that a missing section should declare: the first is reported, the others counted. */
 function folded(findings: readonly Finding[]): readonly Finding[] {
   const counts = new Map<string, number>();
   for (const name of findings.map(groupOf)) if (name !== null) counts.set(name, (counts.get(name) ?? 0) + 1);
@@ -112,6 +113,7 @@ function groupOf(one: Finding): string | null {
   if (one.code === yamlOddSign.entry.code)
     return one.facts["plain"] === LIST_HYPHEN ? `mark ${one.facts["name"]}` : null;
   if (one.code === zoneUnknown.entry.code) return `zone ${one.facts["text"]}`;
+  if (one.code === offsetDoubtful.entry.code) return `offset ${one.facts["offset"]} ${one.facts["clocks"]}`;
   if (one.code !== idUnknown.entry.code) return null;
   return undeclared(one) ?? `${one.facts["what"]} ${one.facts["id"]}`;
 }

@@ -102,6 +102,10 @@ export const toldCell = (told: Told, parts: readonly Part[], tone: Tone): Cell =
 /** `day.yaml:14:11`, 1-based. */
 const positionText = (span: Span): string => `${fileText(span)}:${span.line}:${span.column}`;
 
-/** `49 CFR Part 395, 395.3(a)(1)`. */
-export const sourceLabel = ({ title, clause }: Source): string =>
-  clause === null || clause === title ? title : `${title}, ${clause}`;
+/** `49 CFR 175.10, (a)(18)`; a clause that names its law by number stands alone: `Reg 561/2006 Art 7`. */
+export function sourceLabel({ title, clause }: Source): string {
+  if (clause === null) return title;
+  const numbers = title.split(" ").filter((word) => /\d/.test(word));
+  const alone = clause === title || (numbers.length > 0 && numbers.every((number) => clause.includes(number)));
+  return alone ? clause : `${title}, ${clause}`;
+}

@@ -117,9 +117,9 @@ function dishText({ day, say }: DayView, { place, path: id, look, outages, next 
   const off =
     look === null || look.elevation <= 0
       ? ""
-      : `; ${standOffMeters(look.elevation, 1, 0).toFixed(1)} m off for each metre that something stands above the dish`;
-  const aim = `half a degree off costs ${pointingLoss(0.5, beam).toFixed(1)} dB`;
-  const delay = look === null ? "" : `, ${Math.round(pathDelayMs(look.rangeKm))} ms one way`;
+      : `; park ${standOffMeters(look.elevation, 1, 0).toFixed(1)} m away for each metre that something stands above the dish`;
+  const aim = `aiming half a degree off costs ${pointingLoss(0.5, beam).toFixed(1)} dB`;
+  const delay = look === null ? "" : `; ${Math.round(pathDelayMs(look.rangeKm))} ms one way`;
   const dish = stated ? "" : ` (a dish of ${meters} m at ${gigahertz} GHz assumed)`;
   return `${id} at ${say.name(place)}: ${today}${coming}${off}; ${aim}${delay}${dish}`;
 }

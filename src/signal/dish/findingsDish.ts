@@ -70,9 +70,9 @@ export const skylineBlocks = define<{
       pier: { at: [46.81, -90.82], blocked: [{ from: 150, to: 200, below: 40 }] }
   `,
   sentence: (f, say) =>
-    `the skyline at ${say.name(f.place)}, up to ${f.below} degrees, hides the satellite of ${say.name(f.path)} at azimuth ${f.azimuth.toFixed(1)}, elevation ${f.elevation.toFixed(1)} with ${f.halfBeam.toFixed(1)} of half beam (${names(f.activities, say)})`,
+    `the skyline at ${say.name(f.place)}, ${f.below} degrees high, hides the satellite of ${say.name(f.path)} from ${names(f.activities, say)}: it stands ${f.elevation.toFixed(1)} degrees high at azimuth ${f.azimuth.toFixed(1)}, and half the beam takes ${f.halfBeam.toFixed(1)}`,
   hint: (f) =>
-    `park the dish ${standOffMeters(f.elevation, 1, 0).toFixed(1)} m off for each metre that stands above it, or use the spare`,
+    `park the dish ${standOffMeters(f.elevation, 1, 0).toFixed(1)} m away for each metre that stands above it, or use the spare`,
 });
 
 export const lookUnknown = define<{ path: string; place: string | null; activities: readonly string[]; lacks: string }>(

@@ -344,7 +344,7 @@ export const hoursReview = define<{
     f.from === null || f.to === null
       ? `${say.name(f.who)}: ${f.question}`
       : `${say.name(f.who)}, ${say.time(f.from.at)} to ${say.time(f.to.at)}: ${f.question}`,
-  hint: () => "plan by the stricter answer until the carrier or counsel has decided",
+  hint: () => "ask the carrier or counsel, and plan by the stricter answer until then",
 });
 
 export const lawOpen = define<{ who: string; question: string; from: At | null; to: At | null }>({

@@ -45,5 +45,5 @@ export async function answerLog(
   const answered = await report({ log, say, shown, findings }, invocation);
   const all = [...findings, ...answered.findings];
   const context = { file, head: logHead(log), say, form: logForm(log, say) };
-  return { context, findings: all, report: answered, exit: await exitOf(all, invocation) };
+  return { context, findings: all, report: answered, exit: await exitOf(all, invocation), notes: true };
 }

@@ -76,6 +76,8 @@ export interface PlanOutcome {
   /** In a form of the command's own. */
   readonly text?: string;
   readonly exit: ExitCode;
+  /** Whether its notes are printed as well: of a log, which `check` does not read. */
+  readonly notes?: true;
 }
 
 /** A command that prints one report for each plan. */
@@ -189,11 +191,13 @@ export async function exitOf(findings: readonly Finding[], { options }: Invocati
   return findings.some((finding) => counts(finding, options.strict)) ? EXIT.findings : EXIT.done;
 }
 
-/** Diagnostics of a command whose report is something else: errors, and a line for each warning unless quieted. Notes are left to `check`. */
+/** Diagnostics of a command whose report is something else: errors, and a line for each warning unless quieted. Notes are left to `check`, if it reads the file. */
 export async function printFindings({ io, options }: Invocation, answers: readonly PlanOutcome[]): Promise<void> {
   const lines: string[] = [];
-  for (const { context, findings } of answers) {
-    const loud = findings.filter(({ level }) => level === "error" || (level === "warning" && !options.quiet));
+  for (const { context, findings, notes } of answers) {
+    const isLoud = ({ level }: Finding): boolean =>
+      level === "error" || ((level === "warning" || notes === true) && !options.quiet);
+    const loud = findings.filter(isLoud);
     if (loud.length === 0) continue;
     const [{ briefLine, findingLines }, { isolate }, { redacting, joinAlike: together, toldOf }] = await Promise.all([
       import("../../render/text/findingText.ts"),

@@ -37,7 +37,7 @@ export const euWorkingTime: RuleSetDeclaration = {
         kind: "max",
         id: "eu-working-time.day",
         clause: "Dir 2003/88/EC Art 3",
-        title: "13 h that leave 11 h of 24",
+        title: "13 h from start to end, to leave 11 h of 24",
         counts: "elapsed",
         allows: hoursToMinutes(13),
         forbids: "work",

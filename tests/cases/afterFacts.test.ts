@@ -266,3 +266,50 @@ describe("a hit that went out late and makes another vehicle's hit impossible", 
     expect(await vanOf('actual: { dawn: { at: "08:51" } }')).toEqual(["08:35", "08:50", "missed"]);
   });
 });
+
+/** Dawn 07:00 to 07:03, cleared at 07:13; the wagon strikes for 20 minutes and leaves as planned at 07:33. */
+const TWO_AT_DAWN = (stop: string, actual: string) => `${HEAD}crew:
+  wren: { drives: wagon, slept: lodge, sleeps: lodge }
+  ilse: { drives: car, slept: lodge, sleeps: lodge }
+vehicles: { wagon: {}, car: {} }
+hits: { dawn: { at: "07:00", for: 3 min, place: pier, who: [wren, ilse] } }
+runs:
+  wagon: { driver: wren, aboard: [wren], stops: [lodge, { place: pier, do: [dawn] }, lodge] }
+  car: { driver: ilse, aboard: [ilse], stops: [lodge, ${stop}, lodge] }
+actual: ${actual}
+`;
+
+describe("who is logged as leaving while a hit is being cleared", () => {
+  it.each(["{ place: pier }", "{ place: pier, do: [dawn] }"])(
+    "is gone, and the others clear and strike as planned: %s",
+    async (stop) => {
+      const day = await dayOfFile("day.yaml", TWO_AT_DAWN(stop, '{ car.2: { left: "07:05" } }'));
+      expect(clocks(day, "dawn.clear", "wagon.2.leave", "car.2.leave", "car.3.arrive")).toEqual([
+        ...["07:13", "07:33", "07:05", "07:35"],
+      ]);
+      const ilse = day.people.find(({ id }) => id === "ilse");
+      const after = ilse?.spans
+        .filter(({ from }) => clock(day, from) >= "07:03")
+        .map(({ from, to, is }) => [clock(day, from), clock(day, to), is]);
+      // Two minutes of clear, the drive of 30, ten of unloading.
+      expect(after).toEqual([
+        ["07:03", "07:05", "duty"],
+        ["07:05", "07:35", "driving"],
+        ["07:35", "07:45", "duty"],
+      ]);
+    },
+  );
+
+  it("cuts it short if nobody stays", async () => {
+    const day = await dayOfFile(
+      "day.yaml",
+      TWICE.replace(/tasks:[^]*/u, "") +
+        `runs:
+  wagon: [lodge, { place: pier, do: [dawn, noon] }, lodge]
+actual: { wagon.2: { left: "15:05" } }
+`,
+    );
+    // 15:03 to 15:05 is all that is left of the clear; there was no time to strike.
+    expect(clocks(day, "noon.clear", "wagon.2.leave")).toEqual(["15:05", "15:05"]);
+  });
+});

@@ -21,6 +21,8 @@ export interface Fit {
   readonly turned: ReadonlySet<string>;
   /** Between which two pinned instants there was less time than planned. */
   readonly hurried: readonly Interval[];
+  /** Instants that follow the end of a hit and not its clear, which whoever stays goes through; by `hit.clear>instant`. */
+  readonly eased: ReadonlySet<string>;
   /** Windows and fixed times that do not hold. */
   readonly unbound: ReadonlyMap<string, Edge>;
 }
@@ -32,6 +34,7 @@ export const AS_PLANNED: Fit = {
   dropped: new Map(),
   turned: new Set(),
   hurried: [],
+  eased: new Set(),
   unbound: new Map(),
 };
 
@@ -65,9 +68,9 @@ export function pinDown(build: Build, pins: Pins, fit: Fit): void {
 const labelled = (name: string): Label => ({ name, where: null, place: null, vehicle: null, activity: null });
 
 function changed(build: Build, pinned: ReadonlyMap<number, Pin>, fit: Fit, edge: Edge): readonly Edge[] {
-  const own = edge.from === ORIGIN ? edge.to : edge.to === ORIGIN ? edge.from : null;
-  if (own !== null) {
-    const pin = pinned.get(own);
+  const node = edge.from === ORIGIN ? edge.to : edge.to === ORIGIN ? edge.from : null;
+  if (node !== null) {
+    const pin = pinned.get(node);
     const holds = pin === undefined || (edge.to === ORIGIN ? pin.at <= -edge.weight : pin.at >= edge.weight);
     return holds && !fit.unbound.has(boundKey(build, edge)) ? [edge] : [];
   }
@@ -76,11 +79,33 @@ function changed(build: Build, pinned: ReadonlyMap<number, Pin>, fit: Fit, edge:
     const [from, to] = [lastOf(build, edge.rule.second), firstOf(build, edge.rule.first)];
     return from === undefined || to === undefined ? [] : [{ ...edge, from, to, rule: null }];
   }
-  const key = lengthKey(build, edge);
-  if (edge.backward && fit.longer.has(key)) return [];
+  const own = fit.eased.has(lengthKey(build, edge)) ? fromEnd(build, edge) : edge;
+  const key = lengthKey(build, own);
+  if (own.backward && fit.longer.has(key)) return [];
   const minutes = fit.shorter.get(key);
-  if (minutes === undefined) return [edge];
-  return [{ ...edge, weight: edge.backward ? -minutes : minutes }];
+  return [minutes === undefined ? own : { ...own, weight: own.backward ? -minutes : minutes }];
+}
+
+/** From the end of the hit in place of its clear. */
+function fromEnd(build: Build, edge: Edge): Edge {
+  const clear = edge.backward ? edge.to : edge.from;
+  const end = build.nodes.get(nameOf(build, clear).replace(/clear$/u, "end")) ?? clear;
+  return edge.backward ? { ...edge, to: end } : { ...edge, from: end };
+}
+
+/**
+ * Where who left early would cut short the clear of a hit that others stay for: the same with their leaving from its end.
+ * Null where nobody stays.
+ */
+function easedFor(build: Build, fit: Fit, { chain, bound }: Conflict, shorter: Fit): Fit | null {
+  const stop = nameOf(build, bound.from).replace(/\.\w+$/u, "");
+  const leg = build.order.legs.find(({ id }) => id === stop);
+  const at = chain.findIndex((edge) => edge.label?.name === "clear" && shorter.shorter.has(lengthKey(build, edge)));
+  const [clear, next] = [chain[at], chain[at + 1]];
+  if (leg === undefined || clear === undefined || next === undefined) return null;
+  const who = build.order.attendance.get(clear.label?.activity ?? "")?.who ?? [];
+  if (who.every((id) => leg.aboard.includes(id))) return null;
+  return { ...fit, eased: new Set(fit.eased).add(lengthKey(build, next)) };
 }
 
 const firstOf = ({ nodes }: Build, id: Id): number | undefined =>
@@ -135,6 +160,8 @@ export function resolve(build: Build, pins: Pins, fit: Fit, conflict: Conflict):
   }
   const between = { from: instant(start.weight), to: instant(-bound.weight) };
   const shorter = shortened(build, fit, lengths, conflict.shortMinutes, ({ weight }) => weight);
+  const eased = easedFor(build, fit, conflict, shorter);
+  if (eased !== null) return { fit: eased };
   return { fit: { ...shorter, hurried: [...fit.hurried, between] } };
 }
 
@@ -179,14 +206,16 @@ export function workedFaster(build: Build, pins: Pins, fit: Fit, conflict: Confl
     GIVES.includes(name) || name === "drive" || build.plan.tasks.get(name)?.kind === "standdown";
   const lengths = chain.filter(({ weight, label }) => weight > 0 && gives(label?.name ?? ""));
   if (sumOf(lengths, mayGive) < shortMinutes) return null;
+  const shorter = shortened(build, fit, lengths, shortMinutes, mayGive);
   const between = { from: instant(start.weight), to: instant(-bound.weight) };
-  return { ...shortened(build, fit, lengths, shortMinutes, mayGive), hurried: [...fit.hurried, between] };
+  return easedFor(build, fit, conflict, shorter) ?? { ...shorter, hurried: [...fit.hurried, between] };
 }
 
 /** Whether nothing gives way in `next` that does not in `before`. */
 export const givesNoMore = (before: Fit, next: Fit): boolean =>
   [...next.shorter].every(([key, minutes]) => minutes >= (before.shorter.get(key) ?? Infinity)) &&
   [...next.longer].every((key) => before.longer.has(key)) &&
+  [...next.eased].every((key) => before.eased.has(key)) &&
   [...next.dropped.keys()].every((key) => before.dropped.has(key)) &&
   [...next.unbound.keys()].every((key) => before.unbound.has(key));
 

@@ -8,6 +8,7 @@ import { loadingMinutes } from "../network/build.ts";
 import { rulePath } from "../network/nodes.ts";
 import type { PlacedDay } from "../network/place.ts";
 import {
+  type Attendance,
   type OrderedLeg,
   type PersonOrder,
   type PersonStay,
@@ -51,7 +52,7 @@ export function timelineOf(input: TimelineInput, person: PersonOrder): readonly 
     ...person.stays.flatMap((stay, index) => rideStretches(input, person, stay, index)),
     ...person.stays.flatMap((_, index) => sleepsOn(input, person, index)),
     ...visitStretches(input, person),
-    ...activityStretches(input, person.id),
+    ...activityStretches(input, person),
   ].filter((stretch) => stretch.to > stretch.from);
 }
 
@@ -284,7 +285,18 @@ const TASK_SPAN: Readonly<Record<string, SpanKind>> = {
   rest: "off",
 };
 
-function activityStretches({ placed }: TimelineInput, who: Id): readonly TimelineStretch[] {
+/** The end of a hit's clear for someone, who may be logged as leaving before it. */
+function clearedAt(placed: PlacedDay, { id, stays }: PersonOrder, { activity, stayOf }: Attendance): string {
+  const clear = `${activity.id}.clear`;
+  const leaving = stays[stayOf.get(id) ?? -1]?.leaving ?? null;
+  if (leaving === null) return clear;
+  const leave = `${leaving.kind === "leg" ? leaving.leg.from.id : leaving.ride.id}.leave`;
+  const [left, end] = [placedInstant(placed, leave), placedInstant(placed, clear)];
+  return left !== null && end !== null && left < end ? leave : clear;
+}
+
+function activityStretches({ placed }: TimelineInput, person: PersonOrder): readonly TimelineStretch[] {
+  const who = person.id;
   const { build } = placed;
   return [...build.order.attendance.values()].flatMap((one) => {
     const { id, kind, location } = one.activity;
@@ -303,7 +315,10 @@ function activityStretches({ placed }: TimelineInput, who: Id): readonly Timelin
         where: rulePath(build.plan, "inPosition"),
       }),
       ...between(placed, id, `${id}.start`, `${id}.end`, { ...parts, weight, is: TASK_SPAN[kind] ?? "duty" }),
-      ...between(placed, "clear", `${id}.end`, `${id}.clear`, { ...held, where: rulePath(build.plan, "clear") }),
+      ...between(placed, "clear", `${id}.end`, clearedAt(placed, person, one), {
+        ...held,
+        where: rulePath(build.plan, "clear"),
+      }),
     ];
   });
 }

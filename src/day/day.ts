@@ -195,6 +195,7 @@ export interface ActivityTimes {
   readonly end: Instant | null;
   /** Until the desk lets go; equals `end` where nothing is stated. */
   readonly clearEnd: Instant | null;
+  /** By how much what comes before it may be later; null where nothing bounds that, and for a hit that follows another. */
   readonly slackMinutes: Minutes | null;
   /** For a hit or task on the road: the share of the leg driven before it, 0 to 1. */
   readonly roadShare: number | null;

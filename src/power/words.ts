@@ -14,7 +14,16 @@ export const spareWh = (value: number): string => wh(value, Math.floor);
 export const shortWh = (value: number): string => wh(value, Math.ceil);
 
 /** `41 %`. */
-export const percentText = (share: number): string => `${Math.round(share * 100)} %`;
+export const percentText = (share: number): string => `${wholePercent(share)} %`;
+
+/** A share of full in whole per cent, as every view prints it. */
+export const wholePercent = (share: number): number => Math.round(share * 100);
+
+/** From this share on a pack is called full. */
+const FULL_SHARE = 0.99;
+
+/** `41 %`, or `full`. */
+export const shareText = (share: number): string => (share >= FULL_SHARE ? "full" : percentText(share));
 
 /** `swap packs at 21:40 Chicago at Birch Point Lodge (Wren Aalto)`: imperative, without the edits. */
 export function cureText(cure: Cure, say: Say): string {

@@ -175,7 +175,10 @@ function stateOf(placed: PlacedDay, activity: Attendance["activity"], out: boole
   return placed.late.has(placed.build.nodes.get(`${activity.id}.start`) ?? -1) ? "late" : "early";
 }
 
-/** A task's is that of its start; a hit's that of the latest instant before its line check (or before it is in position). */
+/**
+ * A task's is that of its start; a hit's that of the latest instant before its line check (or before it is in position). A hit
+ * that follows another has none: nobody comes to it, who could come later.
+ */
 function slackOf({ build, value, latest }: PlacedDay, id: Id, live: boolean): ActivityTimes["slackMinutes"] {
   const start = build.nodes.get(live ? `${id}.lineCheck` : `${id}.start`) ?? build.nodes.get(`${id}.inPosition`);
   if (start === undefined) return null;
@@ -186,9 +189,17 @@ function slackOf({ build, value, latest }: PlacedDay, id: Id, live: boolean): Ac
         .map((edge) => edge.from)
         .sort((a, b) => (value[b] ?? 0) - (value[a] ?? 0))[0]
     : start;
+  if (live && before !== undefined && endsHit(build, before, id)) return null;
   const late = before === undefined ? undefined : latest[before];
   if (before === undefined || late === undefined || !Number.isFinite(late)) return null;
   return minutes(late - (value[before] ?? late));
+}
+
+/** Whether an instant is the end, or the clear, of another hit or standby. */
+function endsHit({ network, order }: PlacedDay["build"], node: number, id: Id): boolean {
+  const [, other = "", end] = /^(.*)\.(end|clear)$/u.exec(network.names[node] ?? "") ?? [];
+  const activity = order.attendance.get(other)?.activity;
+  return end !== undefined && other !== id && activity !== undefined && isLive(activity);
 }
 
 /** The part of the leg's driving that lies before a halt, 0 to 1. */

@@ -1,6 +1,7 @@
 /** `calls`: who is called when and where, when wheels roll, the hits on both clocks, the release; and why a time is what it is. */
 import { aboardOf, type Day, type Why } from "../../day/day.ts";
 import type { Id } from "../../plan/plan.ts";
+import { line } from "../shared/blocks.ts";
 import { type DayView, dayView, type ReportInput } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
 import { inOrderOfCalls } from "../shared/people.ts";
@@ -10,6 +11,8 @@ import { whyTable } from "../shared/why.ts";
 import { ACTIVITIES, CALLS, CALLS_DATA, type CallsRows, callRows, MOVES } from "./rows.ts";
 
 export { CALLS_DATA } from "./rows.ts";
+
+const NO_SLACK = "No slack is printed for a hit that follows another at the same stop.";
 
 /** What `calls` shows. */
 export interface CallsInput extends ReportInput {
@@ -88,6 +91,8 @@ function tables(view: DayView, { people, moves, activities, silences: out }: Cal
     activities.filter((one) => !isHit(one)),
     { title: "Tasks", show: ["task", "kind", ["start", "From"], "end", "place", "who"], empty: "No tasks." },
   );
-  const others = [hits, roads, tasks, reachTable(view, out)].filter(({ rows }) => rows.length > 0);
-  return [headingLine(view.day, view.clocks), calls, ...others];
+  const others = [roads, tasks, reachTable(view, out)].filter(({ rows }) => rows.length > 0);
+  const followsHit = activities.some((one) => isHit(one) && one.state === "fixed" && one.slackMinutes === null);
+  const below = followsHit ? [line(NO_SLACK, "muted")] : [];
+  return [headingLine(view.day, view.clocks), calls, ...(hits.rows.length > 0 ? [hits, ...below] : []), ...others];
 }

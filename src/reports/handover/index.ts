@@ -1,12 +1,14 @@
 /** `handover`: for the crew that takes over: vehicles, packs, gear, the next hits, who is rested when, what is open. One page. */
 import type { BookingsResult } from "../../bookings/index.ts";
 import type { Day } from "../../day/day.ts";
+import type { Finding } from "../../findings/finding.ts";
 import { joinAlike } from "../../findings/together.ts";
 import type { HoursResult } from "../../hours/index.ts";
 import type { KitResult } from "../../kit/index.ts";
 import { kitItems } from "../../kit/items.ts";
 import type { Id } from "../../plan/plan.ts";
 import type { PowerResult } from "../../power/index.ts";
+import { shareText, wholePercent } from "../../power/words.ts";
 import { type FuelState, rangeAt } from "../../roads/fuel.ts";
 import type { RoadsResult } from "../../roads/index.ts";
 import { type Instant, isoLocal } from "../../time/index.ts";
@@ -62,7 +64,8 @@ interface VehicleRow {
 interface PackRow {
   readonly id: Id;
   readonly in: Id;
-  readonly percent: number;
+  /** Of full, 0 to 1. */
+  readonly share: number;
 }
 
 interface KitRow {
@@ -197,7 +200,7 @@ function rowsOf(input: HandoverInput): Rows {
   return {
     at: { at, place: last },
     vehicles,
-    packs: packsOf(power, at).toSorted((a, b) => b.percent - a.percent),
+    packs: packsOf(power, at).toSorted((a, b) => wholePercent(b.share) - wholePercent(a.share)),
     kit: kitOf(day, kit, at),
     bookings: bookingsAt(day, bookings, at),
     hits: day.activities.flatMap(({ id: own, activity, start, place }): readonly HitRow[] =>
@@ -230,10 +233,10 @@ function packsOf({ solution }: PowerResult, at: Instant): readonly PackRow[] {
   return solution.model.packs.map((pack) => {
     const steps = solution.replay.steps.get(pack.id) ?? [];
     const step = steps.find(({ from, to }) => from <= at && at < to) ?? steps.at(-1);
-    if (step === undefined) return { id: pack.id, in: pack.at, percent: Math.floor((pack.startWh / pack.wh) * 100) };
+    if (step === undefined) return { id: pack.id, in: pack.at, share: pack.startWh / pack.wh };
     const part = Math.min(1, (at - step.from) / Math.max(1, step.to - step.from));
     const wh = step.whBefore + (step.whAfter - step.whBefore) * part;
-    return { id: pack.id, in: step.at, percent: Math.floor((wh / pack.wh) * 100) };
+    return { id: pack.id, in: step.at, share: wh / pack.wh };
   });
 }
 
@@ -248,8 +251,16 @@ function kitOf(day: Day, { track }: KitResult, at: Instant): readonly KitRow[] {
   return [...holders].map(([holder, items]) => ({ in: holder, items }));
 }
 
-function openBlocks({ findings, say, redact }: HandoverInput): readonly Block[] {
-  const open = joinAlike(findings.filter(({ accepted, level }) => accepted === null && level !== "note"));
+/** Whether what a finding is about has an end, and is over at a moment; a breach of law stays open. */
+function isOver({ law, facts }: Finding, at: Instant): boolean {
+  const { to } = facts;
+  return !law && typeof to === "object" && to !== null && "at" in to && typeof to.at === "number" && to.at <= at;
+}
+
+function openBlocks({ day, findings, say, redact, now }: HandoverInput): readonly Block[] {
+  const at = now ?? day.span.to;
+  const isOpen = (one: Finding): boolean => one.accepted === null && one.level !== "note" && !isOver(one, at);
+  const open = joinAlike(findings.filter(isOpen));
   const items = open.map((finding): Cell => {
     const told = toldOf(finding, say, redacting(redact));
     return { text: `${told.word}: ${told.sentence} (${told.code})`, tone: told.tone };
@@ -309,8 +320,8 @@ const PACKS = columns<PackRow, View>()({
   percent: column({
     label: "Charge",
     kind: wholeKind,
-    value: ({ percent }) => percent,
-    cell: ({ percent }) => ({ text: `${percent} %`, raw: percent }),
+    value: ({ share }) => wholePercent(share),
+    cell: ({ share }) => ({ text: shareText(share), raw: wholePercent(share) }),
   }),
 });
 

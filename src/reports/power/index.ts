@@ -7,7 +7,7 @@ import type { PowerResult } from "../../power/index.ts";
 import type { Demand, ModelPack } from "../../power/model.ts";
 import type { ReplayStep } from "../../power/replay.ts";
 import { type HandTask, todoOf } from "../../power/todo.ts";
-import { cureText, percentText, setText, shortageText, shortWh, spareWh } from "../../power/words.ts";
+import { cureText, percentText, setText, shareText, shortageText, shortWh, spareWh } from "../../power/words.ts";
 import { line } from "../shared/blocks.ts";
 import { DASH, named, namesCell, numberCell } from "../shared/cells.ts";
 import { columns, shown } from "../shared/columns.ts";
@@ -19,9 +19,6 @@ import { type PowerView, ROTATION_DATA } from "./data.ts";
 import { handsBlocks } from "./hands.ts";
 
 export { ROTATION_DATA } from "./data.ts";
-
-/** From here on a pack counts as full. */
-const FULL_SHARE = 0.99;
 
 /** The report of one day's batteries; of one person the chores, and the packs and hits of these. */
 export function powerReport(input: TopicInput<PowerResult>): Report {
@@ -305,8 +302,6 @@ function sparesLine({ result, packs }: PowerView): Block {
     `${result.solution.dropped.length === 0 ? "Spare" : "Unused"} packs: ${spare.length === 0 ? "none" : spare.join(", ")}.${reserve}`,
   );
 }
-
-const shareText = (share: number): string => (share >= FULL_SHARE ? "full" : percentText(share));
 
 function chartOf({ result, day, packs }: PowerView): Chart {
   const { model, replay } = result.solution;

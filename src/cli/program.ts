@@ -11,7 +11,7 @@ import { addCommonOptions, commonOptions } from "./options.ts";
 const AFTER = `
 Exit codes:
   0   done; warnings allowed
-  1   the plan has an error that is not accepted (with --strict: or a warning)
+  1   what the command judges has an error that is not accepted (--strict: or a warning)
   2   wrong usage
   3   something could not be read, or is not a valid plan
   70  an internal error

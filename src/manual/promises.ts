@@ -16,11 +16,14 @@ export const page: Page = {
     heading("Exit codes"),
     terms([
       pageTerm("0", "done; warnings allowed"),
-      pageTerm("1", "the plan has an error that is not accepted, with `--strict` also a warning"),
+      pageTerm("1", "what the command judges has an error that is not accepted, with `--strict` also a warning"),
       pageTerm("2", "wrong usage"),
       pageTerm("3", "something could not be read or written, or is not a valid plan"),
       pageTerm("70", "an internal error"),
     ]),
+    textBlock(
+      "`check` judges everything. Another command judges the times of the day and its own subject: `calls` ends with 0 where only a rest is too short, `hours` and `check` end with 1.",
+    ),
     heading("The plan"),
     textBlock(
       "A plan that says `daywright: 1` is read by every later version. Keys and words may be added. Defaults of house rules may change only with a new version of the program, which names them.",

@@ -190,3 +190,13 @@ describe("a meal that says no length", () => {
     expect(await meal("rules: { mealFor: 45 min }\n")).toBe(45);
   });
 });
+
+it("judges no rest: a rest that is too short is an error of `hours` and `check` (help promises)", async () => {
+  // Released 23:00, called 04:00 Chicago: 5 h of the 10 h of the house's turnaround.
+  const plan = SMALLEST.replace("hits:", 'history: { wren: { released: "2027-01-19T23:00-06:00" } }\nhits:');
+  const codes = ["calls", "hours", "check"].map(async (name) => {
+    const { code } = await ran([name, "day.yaml"], { files: { "day.yaml": plan } });
+    return code;
+  });
+  expect(await Promise.all(codes)).toEqual([0, 1, 1]);
+});

@@ -57,3 +57,25 @@ describe("the smallest plan", () => {
     }
   });
 });
+
+describe("slack", () => {
+  it("is that of what comes before a hit, and none where that is another hit of the same stop", () => {
+    const day = dayOf({
+      ...SMALLEST,
+      hits: {
+        dawn: { at: at("06:00"), forMinutes: 3, in: "pier" },
+        second: { at: at("06:30"), forMinutes: 3, in: "pier" },
+        last: { at: at("08:00"), forMinutes: 3, in: "pier" },
+      },
+      tasks: { meal: { kind: "meal", forMinutes: 30, in: "pier" } },
+      runs: { wagon: { stops: ["lodge", { place: "pier", do: ["dawn", "second", "meal", "last"] }, "lodge"] } },
+    });
+    // The meal, 06:33 to 07:03, may end at 07:50, when they must be in position; the run is placed as late as can be.
+    expect(Object.fromEntries(day.activities.map(({ id, slackMinutes }) => [id, slackMinutes]))).toEqual({
+      dawn: 0,
+      second: null,
+      meal: 47,
+      last: 47,
+    });
+  });
+});

@@ -13,7 +13,15 @@ const at = (clock: string) => {
   return instant(30_006_720 + hours * 60 + minutes);
 };
 const FITS: Fit = {
-  ...{ shorter: new Map(), longer: new Set(), dropped: new Map(), turned: new Set(), hurried: [], unbound: new Map() },
+  ...{
+    shorter: new Map(),
+    longer: new Set(),
+    dropped: new Map(),
+    turned: new Set(),
+    hurried: [],
+    eased: new Set(),
+    unbound: new Map(),
+  },
 };
 
 type Row = Readonly<Record<string, object>>;

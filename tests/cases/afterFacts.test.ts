@@ -303,7 +303,7 @@ describe("who is logged as leaving while a hit is being cleared", () => {
   it("cuts it short if nobody stays", async () => {
     const day = await dayOfFile(
       "day.yaml",
-      TWICE.replace(/tasks:[^]*/u, "") +
+      TWICE.slice(0, TWICE.indexOf("tasks:")) +
         `runs:
   wagon: [lodge, { place: pier, do: [dawn, noon] }, lodge]
 actual: { wagon.2: { left: "15:05" } }

@@ -35,3 +35,59 @@ it("a comma behind a private value does not bring it into an error", async () =>
     expect([run.code, wrongs(argv, text, run, 0)]).toEqual([3, []]);
   }
 });
+
+it.each([
+  // The list number 33 begins at sign 33.
+  ["lists in lists", "[".repeat(850), "1:33"],
+  ["the same, closed, by one level too many", `${"[".repeat(33)}${"]".repeat(33)}`, "1:33"],
+  // The map of `a` is the first level, so the thirty-second list is the level too many: three signs and 32.
+  ["below a key", `a: ${"[".repeat(100_000)}`, "1:35"],
+  // Thirty-two maps of four signs each stand before it.
+  ["maps in braces", "{a: ".repeat(5000), "1:129"],
+  // Line 33 is indented by 32 times two blanks.
+  ["maps line by line", Array.from({ length: 400 }, (_, n) => `${"  ".repeat(n)}a:\n`).join(""), "33:65"],
+  ["lists on one line", "- ".repeat(20_000), "1:65"],
+] as const)("the first level too many is marked: %s", async (_, text, where) => {
+  const { code, out } = await ran(["check", "day.yaml"], { files: { "day.yaml": text } });
+  expect([code, out.split("\n").find((line) => line.startsWith("day.yaml"))]).toEqual([
+    3,
+    `day.yaml:${where}: error: the plan has more than 32 levels  (plan-too-large)`,
+  ]);
+});
+
+/** Two drives of so long, likely and bad, before hits on the fourth and the ninth day. */
+const FAR_DRIVES = (likely: string, bad: string): string => `daywright: 1
+date: 2027-01-20
+until: +9d
+clock: America/New_York
+zone: America/New_York
+crew:
+  wren: { role: camera, drives: truck }
+vehicles:
+  truck: {}
+places:
+  lodge: {}
+  locks: {}
+  bridge: {}
+roads:
+  - { link: [lodge, locks], drive: ${likely}, bad: ${bad} }
+  - { link: [locks, bridge], drive: ${likely}, bad: ${bad} }
+hits:
+  first: { at: "18:00 +3d", for: 5 min, place: locks }
+  second: { at: "18:00 +8d", for: 5 min, place: bridge }
+runs:
+  truck: { driver: wren, stops: [lodge, { place: locks, do: [first] }, { place: bridge, do: [second] }] }
+`;
+
+it.each([
+  ["a drive of one minute or fifteen days asked for an array of 60 million million cells", "1 min", "360 h"],
+  ["two drives of 20 or 60 h took a minute to add up", "20 h", "60 h"],
+  ["and of the longest that a plan may say", "300 h", "360 h"],
+] as const)("%s", async (_, likely, bad) => {
+  const text = FAR_DRIVES(likely, bad);
+  const argv = ["drives", "day.yaml"];
+  await ran(argv, { files: { "day.yaml": text } });
+  const begin = process.cpuUsage();
+  const run = await ran(argv, { files: { "day.yaml": text } });
+  expect(wrongs(argv, text, run, process.cpuUsage(begin).user / 1000)).toEqual([]);
+});

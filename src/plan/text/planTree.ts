@@ -7,7 +7,8 @@ import { controlSpelled } from "./controls.ts";
 import type { SourceText } from "./source.ts";
 import type { ListNode, MapEntry, MapNode, PlanNode, ScalarNode } from "./tree.ts";
 
-const MOST_DEPTH = 32;
+/** Levels of a plan at most. */
+export const MOST_DEPTH = 32;
 const MOST_NODES = 5000;
 
 /** The tree (null where it is too large or holds an alias) and what breaks the policy. */

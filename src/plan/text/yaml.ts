@@ -11,7 +11,7 @@ import { planTooLarge, yamlConflict, yamlDirective } from "../findings.ts";
 import { controlsIn } from "./controls.ts";
 import { needsDashes, withDashSpaces } from "./dashes.ts";
 import { toldPlainly } from "./explainYamlErrors.ts";
-import { growTree } from "./planTree.ts";
+import { growTree, MOST_DEPTH } from "./planTree.ts";
 import type { SourceText } from "./source.ts";
 import type { YamlReading } from "./tree.ts";
 
@@ -65,7 +65,7 @@ function parsedTree(source: SourceText): YamlReading {
   const { doc, tooDeepAt } = documentOf(source.text);
   if (tooDeepAt !== null) {
     const span = source.span(tooDeepAt, tooDeepAt);
-    return { tree: null, findings: [planTooLarge.raise({ found: "more than 32 levels" }, { span })] };
+    return { tree: null, findings: [planTooLarge.raise({ found: `more than ${MOST_DEPTH} levels` }, { span })] };
   }
   if (doc === null) return { tree: null, findings: [] };
   const broken = toldPlainly(source, doc.errors);
@@ -81,7 +81,7 @@ function documentOf(text: string): { readonly doc: Document.Parsed | null; reado
     for (const lexeme of new Lexer().lex(text)) {
       yield* parser.next(lexeme);
       if (parser.stack.length <= MOST_OPEN) continue;
-      tooDeepAt = parser.offset;
+      tooDeepAt = parser.stack.filter(isCollection)[MOST_DEPTH]?.offset ?? parser.offset;
       return;
     }
     yield* parser.end();
@@ -97,6 +97,9 @@ function documentOf(text: string): { readonly doc: Document.Parsed | null; reado
   }
   return { doc, tooDeepAt };
 }
+
+const isCollection = ({ type }: CST.Token): boolean =>
+  type === "block-map" || type === "block-seq" || type === "flow-collection";
 
 function tooLarge(source: SourceText): readonly Finding[] | null {
   const { text } = source;

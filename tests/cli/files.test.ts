@@ -40,6 +40,8 @@ describe.skipIf(process.platform === "win32")("what is no regular file", () => {
     ]) {
       const { status, stderr } = started("calls", name ?? "");
       expect([status, stderr]).toEqual([3, expect.stringContaining(`cannot read \`${name}\`: ${reason}`)]);
+      // What is there is no slip of the pen for itself.
+      expect(stderr).not.toContain(`try: ${name}`);
     }
   });
 

@@ -150,7 +150,7 @@ describe("a server that does not help is told once, and roads are estimated", ()
   it("not there", async () => {
     const { url } = await serve(engine);
     await new Promise((closed) => servers.pop()?.close(closed));
-    await fallsBack(url, ["routing-unreachable: ECONNREFUSED"]);
+    await fallsBack(url, ["routing-unreachable: nothing listens there"]);
   });
 
   it("hanging up", async () => {

@@ -9,7 +9,8 @@ const MOST = 3;
 /** At most three, the nearest first, written as `path` is. */
 export function nearFiles(io: Pick<Io, "list" | "realpath" | "cwd">, path: string): readonly string[] {
   const [folder, name] = [dirname(path), basename(path)];
-  const names = io.list(resolve(io.cwd, folder))?.filter((one) => !one.endsWith("/"));
+  // A file of that very name is there and cannot be read: it is no slip of the pen.
+  const names = io.list(resolve(io.cwd, folder))?.filter((one) => !one.endsWith("/") && one !== name);
   if (names !== undefined) return nearest(name, names).map((one) => slashed(join(folder, one)));
   const above = dirname(folder);
   const folders = (io.list(resolve(io.cwd, above)) ?? []).filter((one) => one.endsWith("/"));

@@ -26,8 +26,19 @@ function reasonOf(error: unknown, timeout: number): string {
   if (error.name === "TimeoutError" || error.name === "AbortError") return `no answer within ${secondsText(timeout)}`;
   const { cause } = error;
   const code = typeof cause === "object" && cause !== null && "code" in cause ? cause.code : null;
-  return typeof code === "string" ? code : "no connection";
+  return typeof code !== "string" ? "no connection" : (CODES.get(code) ?? `no connection (${code})`);
 }
+
+/** What the system and the client call the usual reasons. */
+const CODES: ReadonlyMap<string, string> = new Map([
+  ["ECONNREFUSED", "nothing listens there"],
+  ["ECONNRESET", "it broke the connection off"],
+  ["UND_ERR_SOCKET", "it broke the connection off"],
+  ["ENOTFOUND", "there is no such host"],
+  ["EAI_AGAIN", "the name of the host cannot be looked up now"],
+  ["EHOSTUNREACH", "there is no way to the host"],
+  ["ENETUNREACH", "there is no network"],
+]);
 
 /** The whole text of an answer; null where it is longer than the most. Leaving the loop ends the connection. */
 async function textOf(body: AsyncIterable<Uint8Array> | null): Promise<string | null> {

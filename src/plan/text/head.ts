@@ -180,7 +180,7 @@ function readRouting(fields: HeadFields): Head["routing"] {
   if (routing === null || url === null) return null;
   // A plan is passed on and printed: what opens a server has no place in it.
   const secret = /^https?:\/\/[^/]*@/.test(url);
-  if (secret || !/^https?:\/\/[^\s/]+/.test(url)) {
+  if (secret || !/^https?:\/\/[^\s/]+/.test(url) || !URL.canParse(url)) {
     const facts = {
       text: secret ? url.replace(/\/\/[^/]*@/, "//…@") : url,
       what: secret ? "an address without a name and a password" : "the address of a server",

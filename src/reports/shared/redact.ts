@@ -18,7 +18,8 @@ const NUMBER = "[+＋]?[(（]?\\p{N}(?:[\\s().,\\-/·‐-―−＋．－／（�
 const DEGREES = "[-+−]?\\d{1,3}[.,]\\d{2,}\\s*°?\\s*[NSEWO]?";
 const POSITION = `${DEGREES}[\\s,;/]+${DEGREES}|\\d{1,3}\\s*°\\s*\\d{1,2}(?:[.,]\\d+)?\\s*['′’]\\s*(?:\\d{1,2}(?:[.,]\\d+)?\\s*["″”])?\\s*[NSEWO]?`;
 const MAIL = "[^\\s@<>]+[@＠][^\\s@<>]+";
-const LINK = "(?:https?|geo|tel|sip|mailto|sms):\\S+";
+/** Without the mark or bracket that ends it in a sentence of ours. */
+const LINK = "(?:https?|geo|tel|sip|mailto|sms):\\S*[^\\s`.,;)]";
 
 const HIDDEN = new RegExp(`(${KEPT})|${LINK}|${MAIL}|${POSITION}|${NUMBER}`, "giu");
 /** What opens a door or names a booking or a vehicle. */

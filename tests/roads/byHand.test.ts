@@ -80,6 +80,7 @@ describe("a distribution on cells", () => {
     expect(sure(10)).toEqual([cells(40, 1), cells(40, 1)].map(plain));
     expect(sure(0.1)).toEqual([cells(1, 1), cells(0, 1)].map(plain));
     expect(plain(driveCells({ median: 0, spread: 0.3 }, "up"))).toEqual(plain(point(0)));
+    expect(driveCells({ median: 1, spread: 0.2 }, "up").mass.length).toBeGreaterThan(5);
   });
 
   it("of a drive is the log-normal one, a cell late or early; its tails are cut at five deviations", () => {

@@ -27,6 +27,34 @@ describe("the cases", () => {
   });
 });
 
+describe("a dish", () => {
+  const stay = async (h: string, g: string) => {
+    const text = `daywright: 1
+date: 2027-05-10
+clock: UTC
+crew: { wren: { role: [camera, engineer], drives: [car] } }
+vehicles: { car: {} }
+places: { a: { zone: UTC, kind: lodging }, b: { zone: UTC }, c: { zone: UTC } }
+roads: [ { link: [a, b], drive: 30 min, bad: 40 min }, { link: [b, c], drive: 30 min, bad: 40 min } ]
+paths: { sky: { kind: satellite, vehicle: car, slot: 101 west }, net: { kind: cellular } }
+hits: { h: { at: "12:00", for: 5 min, place: b, ${h} }, g: { at: "16:00", for: 5 min, place: b, ${g} } }
+runs: { car: { driver: wren, stops: [a, b, a] } }
+`;
+    const { day } = await judgedText(text);
+    return (await gapsOf(day)).find(({ place }) => place === "c")?.stayMinutes;
+  };
+
+  it("is up anew 25 min before a hit that goes out or can go out by it: 40 min are left of 65", async () => {
+    expect(await stay("path: net", "path: net")).toBe(65);
+    expect(await stay("path: net", "path: sky")).toBe(40);
+    expect(await stay("path: sky", "path: net, spare: sky")).toBe(40);
+    // For a spare alone the Day has no dish up, and so there is none to be put up again.
+    expect(await stay("path: net", "path: net, spare: sky")).toBe(65);
+    // What only the hit before the gap needed stays down.
+    expect(await stay("path: sky", "path: net")).toBe(65);
+  });
+});
+
 describe("what is planned in a gap is taken off, and named", () => {
   const shape: Shape = {
     roads: ROADS.map((link) => `{ link: ${link}, drive: 30 min, bad: 40 min }`),

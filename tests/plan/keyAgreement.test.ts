@@ -75,13 +75,8 @@ const DECLARED: readonly Path[] = Object.entries(entryForms).flatMap(([section, 
   return first === undefined ? [] : form.keys.map((key): Path => [section, first, key]);
 });
 
-/**
- * Not `routing.keep: 5`, which names a file; nor a fact, which is read by what its id is; nor a code, which is looked up
- * once the findings are known.
- */
-const PLACES = [...placesIn(whole), ...DECLARED].filter(
-  ([section]) => section !== "routing" && section !== "actual" && section !== "accept",
-);
+/** Not a fact, which is read by what its id is; nor a code, which is looked up once the findings are known. */
+const PLACES = [...placesIn(whole), ...DECLARED].filter(([section]) => section !== "actual" && section !== "accept");
 
 /** A mistake that the schema cannot know: how far a text goes, or what a number of a time was before it was YAML. */
 const isReadersOwn = (code: string, value: unknown): boolean =>

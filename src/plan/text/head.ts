@@ -174,6 +174,8 @@ function readUntil(fields: HeadFields, day: string | null): number {
   return 0;
 }
 
+const FILE_HERE = new RegExp(PATTERNS.fileHere);
+
 function readRouting(fields: HeadFields): Head["routing"] {
   const routing = fields.inner("routing", routingForm);
   const url = routing?.text("url") ?? null;
@@ -193,7 +195,7 @@ function readRouting(fields: HeadFields): Head["routing"] {
     );
   }
   const keep = routing.text("keep");
-  if (keep !== null && (/^[/\\]|^[A-Za-z]:|\\/.test(keep) || keep.split("/").includes(".."))) {
+  if (keep !== null && !FILE_HERE.test(keep)) {
     const facts = { text: keep, what: "a file beside the plan", example: null, form: "roads.json" };
     routing.reading.take(
       routing.at("keep"),

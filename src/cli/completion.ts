@@ -3,7 +3,7 @@
  * that take a word of the plan on the line (`words.ts`).
  */
 import type { Command, Option } from "commander";
-import { formNames } from "../render/forms.ts";
+import { formsOf } from "../render/forms.ts";
 import { PLAN_WORDS, WORDS_BEHIND_PLAN } from "./words.ts";
 
 /** The shells that have a completion script. */
@@ -32,8 +32,13 @@ const flagOf = (option: Option): Flag => ({
   short: option.short ?? null,
   text: option.description,
   takesValue: option.required || option.optional,
-  choices: option.long === "--format" ? formNames() : (option.argChoices ?? []),
+  choices: option.argChoices ?? [],
 });
+
+const isFormat = ({ long }: Option): boolean => long === "--format";
+
+/** The names of the forms that a command has. */
+const formsIn = (command: string): readonly string[] => [...new Set(formsOf(command).map(({ name }) => name))];
 
 interface Tree {
   readonly common: readonly Flag[];
@@ -48,11 +53,15 @@ function treeOf(program: Command, first: FirstWords): Tree {
   const commands = listed.map((command) => ({
     name: command.name(),
     text: command.description(),
-    flags: command.options.map(flagOf),
+    flags: [
+      ...command.options.map(flagOf),
+      // The flag is common, its values are the command's own.
+      ...program.options.filter(isFormat).map((option) => ({ ...flagOf(option), choices: formsIn(command.name()) })),
+    ],
     words: command.registeredArguments[0]?.argChoices ?? first[command.name()] ?? [],
   }));
   const help: Flag = { long: "--help", short: "-h", text: "print help", takesValue: false, choices: [] };
-  return { common: [...program.options.map(flagOf), help], commands };
+  return { common: [...program.options.filter((option) => !isFormat(option)).map(flagOf), help], commands };
 }
 
 /** The script for one shell, to be put where that shell looks for it. */
@@ -80,7 +89,12 @@ const bashBehind = (kind: string | null): string =>
   kind === null ? "" : `; [[ -n $plan ]] && words+=" $(daywright words ${kind} "$plan" 2> /dev/null)"`;
 
 function bash({ common, commands }: Tree): string {
-  const valued = common.filter((flag) => flag.choices.length > 0);
+  const values = (flag: Flag, command: string): string =>
+    flag.choices.length === 0
+      ? ""
+      : `    ${spellings(flag)
+          .map((one) => `"${command}${one}"`)
+          .join("|")}) COMPREPLY=($(compgen -W ${quoted(flag.choices.join(" "))} -- "$word")); return ;;\n`;
   return `# daywright completion for bash: source this file, or put it into the completions folder.
 _daywright() {
   local word=\${COMP_WORDS[COMP_CWORD]} before=\${COMP_WORDS[COMP_CWORD-1]} command= plan= at
@@ -92,9 +106,10 @@ _daywright() {
       ${commands.map(({ name }) => name).join("|")}) command=\${COMP_WORDS[at]}; break ;;
     esac
   done
+  case "$command $before" in
+${commands.flatMap(({ name, flags }) => flags.map((flag) => values(flag, `${name} `))).join("")}  esac
   case $before in
-${valued.map((flag) => `    ${spellings(flag).join("|")}) COMPREPLY=($(compgen -W ${quoted(flag.choices.join(" "))} -- "$word")); return ;;`).join("\n")}
-${[...PLAN_WORDS].map(([flag, kind]) => `    ${flag}) COMPREPLY=($(compgen -W "$(daywright words ${kind} "$plan" $command 2> /dev/null)" -- "$word")); return ;;`).join("\n")}
+${common.map((flag) => values(flag, "")).join("")}${[...PLAN_WORDS].map(([flag, kind]) => `    ${flag}) COMPREPLY=($(compgen -W "$(daywright words ${kind} "$plan" $command 2> /dev/null)" -- "$word")); return ;;`).join("\n")}
   esac
   local words=
   case $command in
@@ -184,7 +199,7 @@ function fish({ common, commands }: Tree): string {
     ...commands.flatMap((entry) => {
       const condition = ` -n ${quoted(`__fish_seen_subcommand_from ${entry.name}`)}`;
       const words =
-        entry.words.length > 0 ? [`complete -c daywright${condition} -a ${quoted(entry.words.join(" "))}`] : [];
+        entry.words.length > 0 ? [`complete -c daywright${condition} -f -a ${quoted(entry.words.join(" "))}`] : [];
       const kind = behindPlan(entry);
       const behind =
         kind === null ? [] : [`complete -c daywright${condition} -a ${quoted(`(__daywright_words ${kind})`)}`];
@@ -200,9 +215,10 @@ const psList = (words: readonly string[]): string => `@(${words.map(psText).join
 
 /** Where it finds nothing, PowerShell itself completes the names of files. */
 function powershell({ common, commands }: Tree): string {
-  const flags = [...common, ...commands.flatMap((entry) => entry.flags)];
-  const valued = new Map(flags.flatMap((flag) => spellings(flag).map((name) => [name, flag.choices] as const)));
-  const chosen = [...valued].filter(([, choices]) => choices.length > 0);
+  const valuesOf = (flags: readonly Flag[], command: string) =>
+    flags.flatMap((flag) => spellings(flag).map((name) => [`${command}${name}`, flag.choices] as const));
+  const valued = [...valuesOf(common, ""), ...commands.flatMap(({ name, flags }) => valuesOf(flags, `${name} `))];
+  const chosen = valued.filter(([, choices]) => choices.length > 0);
   return `# daywright completion for PowerShell: put these lines into the file that $PROFILE names.
 Register-ArgumentCompleter -Native -CommandName daywright -ScriptBlock {
   param($word, $line, $cursor)
@@ -220,7 +236,8 @@ ${chosen.map(([name, choices]) => `    ${psText(name)} = ${psList(choices)}`).jo
   $command = $typed | Where-Object { $commands.ContainsKey($_) } | Select-Object -First 1
   $plan = $typed | Where-Object { $_ -match '\\.ya?ml$' } | Select-Object -First 1
   $before = $typed | Select-Object -Last 1
-  if ($before -and $values.ContainsKey($before)) { $found = $values[$before] }
+  if ($before -and $values.ContainsKey("$command $before")) { $found = $values["$command $before"] }
+  elseif ($before -and $values.ContainsKey($before)) { $found = $values[$before] }
   elseif ($before -and $ofPlan.ContainsKey($before)) { $found = if ($plan) { daywright words $ofPlan[$before] $plan $command 2> $null } }
   elseif ($command) { $found = $commands[$command]; if ($plan -and $behindPlan.ContainsKey($command)) { $found += daywright words $behindPlan[$command] $plan 2> $null }; if ($word -like '-*') { $found += $common } }
   else { $found = @($commands.Keys) + $common }

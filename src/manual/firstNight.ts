@@ -6,7 +6,7 @@ export const page: Page = {
   title: "The first night",
   blocks: [
     textBlock(
-      "You have a list of hits and a place to sleep. Start in an empty folder. `new` without flags asks for all of this at a terminal.",
+      "You have a list of hits and a place to sleep. Start in an empty folder. `daywright new` without flags asks for all of this at a terminal: an example stands above each question, an unclear answer is asked for again, and `back` goes to the question before.",
     ),
     commandBlock(
       'daywright new --date 2027-01-20 --desk America/New_York --zone America/Chicago --bed lodge --released "18:00 -1d" --person "wren camera drives wagon" --person "ilse reporter" --vehicle wagon --drive "lodge pier 35 min 50 min" --hit "dawn 07:00 pier 3 min"',

@@ -179,6 +179,3 @@ export const formsOf = (command: string): readonly OutputForm[] =>
 /** The form that a file's suffix asks for; null for one that no form has. */
 export const formOfSuffix = (suffix: string): OutputForm | null =>
   FORMS.find(({ suffixes }) => suffixes.includes(suffix.toLowerCase())) ?? null;
-
-/** The names of all forms. */
-export const formNames = (): readonly string[] => [...new Set(FORMS.map(({ name }) => name))];

@@ -83,6 +83,7 @@ describe.skipIf(process.platform !== "linux" || !existsSync(SCRIPT))("in a real 
     it.skipIf(!has(shell)).each([
       ["a command", "daywright hando", "handover "],
       ["a form", "daywright sheet day.yaml --format mark", "markdown "],
+      ["a form that only this command has", "daywright drives day.yaml -f geo", "geojson "],
       ["a person of the plan on the line", "daywright calls day.yaml --for wr", "wren "],
       ["a vehicle for a sheet", "daywright sheet day.yaml --for wag", "wagon "],
       ["what can be logged", "daywright log day.yaml daw", "dawn "],

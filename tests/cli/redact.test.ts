@@ -33,6 +33,7 @@ const FORMS: readonly (readonly [command: string, forms: readonly string[]])[] =
   ["asrun", REPORT],
   ["bookings", REPORT],
   ["handover", REPORT],
+  ["repair", REPORT],
 ];
 
 it.each(FORMS)("%s", { timeout: 120_000 }, async (command, forms) => {

@@ -38,7 +38,9 @@ async function tried(seed: number, sample: Sample, made: string, argv: readonly 
   const { run, cpuMs } = await timed();
   // A second time where it is long: the first may have compiled what no run before it needed.
   const least = cpuMs < 500 ? cpuMs : Math.min(cpuMs, (await timed()).cpuMs);
-  return wrongs(argv, text, run, least).map((wrong) => `${seed}: ${wrong}: ${argv.join(" ")}`);
+  // A second for each plan that is named: one that is named twice is judged twice.
+  const named = Math.max(1, argv.filter((word) => word === sample.name).length);
+  return wrongs(argv, text, run, least / named).map((wrong) => `${seed}: ${wrong}: ${argv.join(" ")}`);
 }
 
 async function fuzzed(count: number, make: (dice: Dice, sample: Sample) => string | null): Promise<readonly string[]> {

@@ -355,7 +355,7 @@ const isTree = (value: unknown): value is Tree =>
 export function reshaped(dice: Dice, text: string, schema: Json): string | null {
   try {
     let tree = treeOf(text);
-    for (let left = 1 + dice(3); left > 0; left--) {
+    for (let left = pick(dice, [1, 1, 1, 2, 3]); left > 0; left--) {
       if (!isMap(tree)) return null;
       tree = turned(dice, tree, schema);
     }

@@ -4,6 +4,7 @@ import type { Finding } from "../findings/finding.ts";
 import { groupBy, sumOf } from "../lists.ts";
 import type { Id, Piece } from "../plan/plan.ts";
 import type { SkyResult } from "../sky/index.ts";
+import type { Instant } from "../time/units.ts";
 import { eachOf, needersOf } from "./each.ts";
 import { kitBroken, kitTooFew } from "./findings.ts";
 import { piecesOf } from "./items.ts";
@@ -95,8 +96,22 @@ function likeOf({ plan }: Day, piece: Piece, by: Need["by"]): readonly Piece[] {
   );
 }
 
+/** A kind of which more are needed at once than there are. */
+export interface TooFew {
+  readonly item: Id;
+  readonly needed: number;
+  readonly there: number;
+  /** Where so few of them are; null where there are no more of them at all. */
+  readonly place: Id | null;
+  readonly activities: readonly Id[];
+  readonly from: Instant | null;
+  /** Whether each person needs one, as the plan says or as its name does. */
+  readonly each: ReturnType<typeof eachOf>;
+  readonly by: Need["by"];
+}
+
 /** Kinds of which more are needed at once than there are, in all or at one place; each once, at the moment at which most are. */
-export function tooFew(day: Day, sky: SkyResult, track: Track): readonly Finding[] {
+export function tooFew(day: Day, sky: SkyResult, track: Track): readonly TooFew[] {
   const kinds = groupBy(usesOf(day, sky), ({ item }) => item);
   return [...kinds].flatMap(([item, uses]) => {
     const piece = day.plan.kit.get(item);
@@ -127,13 +142,19 @@ function countAt(track: Track, kinds: readonly Piece[], [first]: readonly Use[])
   });
 }
 
-function shortage(piece: Piece, uses: readonly Use[], there: number, place: Id | null): Finding {
-  const activities = uses.map(({ times }) => times.id);
-  const start = uses[0]?.times.start ?? null;
-  const each = eachOf(piece);
-  const where = { path: piece.path, otherwise: each === "known" || uses.every(({ by }) => by === "usual") };
-  const facts = { item: piece.id, needed: piecesOfUses(uses), there, place, activities, each };
-  return kitTooFew.raise(facts, start === null ? where : { ...where, at: start });
+const shortage = (piece: Piece, uses: readonly Use[], there: number, place: Id | null): TooFew => ({
+  ...{ item: piece.id, needed: piecesOfUses(uses), there, place },
+  activities: uses.map(({ times }) => times.id),
+  from: uses[0]?.times.start ?? null,
+  each: eachOf(piece),
+  by: uses.every(({ by }) => by === "usual") ? "usual" : "stated",
+});
+
+/** What is too few, as a finding: a warning if only a word or a name asks for so many. */
+export function tooFewFinding(day: Day, { from, by, ...facts }: TooFew): Finding {
+  const path = day.plan.kit.get(facts.item)?.path ?? ["kit", facts.item];
+  const where = { path, otherwise: facts.each === "known" || by === "usual" };
+  return kitTooFew.raise(facts, from === null ? where : { ...where, at: from });
 }
 
 /** Pieces that are needed while the plan has them out of service, and that none of their like stands in for. */

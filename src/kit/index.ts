@@ -9,13 +9,14 @@ import type { JudgeInput, Judgement } from "../findings/judgement.ts";
 import { groupBy } from "../lists.ts";
 import type { Id } from "../plan/plan.ts";
 import type { SkyResult } from "../sky/index.ts";
-import { piecesOutOfService, tooFew } from "./counts.ts";
+import { piecesOutOfService, type TooFew, tooFew, tooFewFinding } from "./counts.ts";
 import { kitLeftBehind, kitMissing } from "./findings.ts";
 import { kitItems } from "./items.ts";
 import { type Loading, loadingOf } from "./loading.ts";
 import { type MissingItem, missingItems } from "./missing.ts";
 import { type PackStays, type Track, trackKit } from "./track.ts";
 
+export type { TooFew } from "./counts.ts";
 export type { Loading } from "./loading.ts";
 export type { MissingItem } from "./missing.ts";
 export { type ItemStay, type KitMove, type Track, trackKit } from "./track.ts";
@@ -25,6 +26,7 @@ export interface KitResult {
   /** Null only where there is no day. */
   readonly track: Track | null;
   readonly missing: readonly MissingItem[];
+  readonly tooFew: readonly TooFew[];
   readonly loading: readonly Loading[];
 }
 
@@ -74,13 +76,15 @@ function leftBehind(day: Day, track: Track): readonly Finding[] {
 export function assess({ days }: JudgeInput, sky: SkyResult, packs: PackStays | null = null): Judgement<KitResult> {
   const day = days.at(-1);
   const track = trackKit(days, packs);
-  if (day === undefined || track === null) return { result: { track, missing: [], loading: [] }, findings: [] };
+  if (day === undefined || track === null)
+    return { result: { track, missing: [], tooFew: [], loading: [] }, findings: [] };
   const missing = missingItems(day, sky, track);
+  const few = tooFew(day, sky, track);
   return {
-    result: { track, missing, loading: loadingOf(day, track) },
+    result: { track, missing, tooFew: few, loading: loadingOf(day, track) },
     findings: [
       ...missing.map((own) => missingFinding(day, own)),
-      ...tooFew(day, sky, track),
+      ...few.map((own) => tooFewFinding(day, own)),
       ...piecesOutOfService(day, sky),
       ...track.findings,
       ...leftBehind(day, track),

@@ -1,6 +1,7 @@
 /** Days of gear that went wrong: each with what it should say and why. */
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
+import { makeReport } from "../../src/index.ts";
 import { had } from "../../src/reports/shared/judged.ts";
 import { sayOf } from "../../src/reports/shared/wording.ts";
 import { judgedFile, judgedText } from "./judged.ts";
@@ -36,6 +37,24 @@ describe("pieces of one kind", () => {
     expect(told).toEqual([
       ["cam", 2, 1],
       ["bracket", 3, 1],
+    ]);
+  });
+
+  it("are listed as too few in the report of gear, which no longer says that nothing is missing", async () => {
+    const report = await makeReport("kit", await judgedFile("fixtures/cases/world/kit-count.yaml"));
+    const tables = report.blocks.flatMap((block) =>
+      block.kind === "table" ? [[block.title, block.empty, block.rows.map((row) => row.map(({ text }) => text))]] : [],
+    );
+    expect(tables.slice(0, 2)).toEqual([
+      ["Missing", "All that there is, is where it is needed.", []],
+      [
+        "Too few",
+        "",
+        [
+          ["cam", "h, g", "2", "1", "in all"],
+          ["bracket", "h, g", "3", "1", "in all"],
+        ],
+      ],
     ]);
   });
 

@@ -182,7 +182,7 @@ describe("the tables of `drives`", () => {
 
   it("label an estimate with its range wherever its figure stands", async () => {
     const [legs] = (await report()).blocks.filter((block): block is Table => block.kind === "table");
-    expect(legs?.rows[2]?.map(({ text }) => text)).toContain("32 min, estimated (26 to 45 min)");
+    expect(legs?.rows[2]?.map(({ text }) => text)).toContain("32 min, estimated (26 min to 45 min)");
   });
 });
 

@@ -77,7 +77,10 @@ function likelyCell({ leg, likelyMinutes }: Move): Cell {
   if (leg.basis !== "estimated")
     return { text: `${length}${leg.basis === "routed" ? ", routed" : ""}`, raw: likelyMinutes };
   const { range } = leg;
-  const ends = range === null ? "" : ` (${Math.floor(range.lowMinutes)} to ${Math.ceil(range.highMinutes)} min)`;
+  const ends =
+    range === null
+      ? ""
+      : ` (${lengthText(Math.floor(range.lowMinutes))} to ${lengthText(Math.ceil(range.highMinutes))})`;
   return { text: `${length}, estimated${ends}`, raw: likelyMinutes };
 }
 

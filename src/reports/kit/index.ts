@@ -1,7 +1,7 @@
 /** `kit`: what is missing and until when it can be moved, tonight's loading by vehicle, what is where and what changes vehicles. */
 
 import type { Day } from "../../day/day.ts";
-import type { ItemStay, KitMove, KitResult, Loading, MissingItem, Track } from "../../kit/index.ts";
+import type { ItemStay, KitMove, KitResult, Loading, MissingItem, TooFew, Track } from "../../kit/index.ts";
 import { type KitItem, kitItems } from "../../kit/items.ts";
 import { groupBy } from "../../lists.ts";
 import type { Id } from "../../plan/plan.ts";
@@ -34,6 +34,7 @@ interface View extends DayView {
 interface Rows {
   readonly items: readonly KitItem[];
   readonly missing: readonly MissingItem[];
+  readonly tooFew: readonly TooFew[];
   readonly loading: readonly Loading[];
   readonly moves: readonly KitMove[];
   readonly track: Track | null;
@@ -47,7 +48,12 @@ export function kitReport(input: TopicInput<KitResult>): Report {
   const missing = MISSING.table(view, rows.missing, {
     title: "Missing",
     show: ["piece", "activities", "neededFrom", "in", "lastMove", "into"],
-    empty: "Nothing is missing.",
+    empty: rows.tooFew.length === 0 ? "Nothing is missing." : "All that there is, is where it is needed.",
+  });
+  const few = TOO_FEW.table(view, rows.tooFew, {
+    title: "Too few",
+    show: ["piece", "activities", "needed", "there", "place"],
+    empty: "",
   });
   const moves = MOVES.table(view, rows.moves, {
     title: "Moves",
@@ -64,6 +70,7 @@ export function kitReport(input: TopicInput<KitResult>): Report {
     blocks: [
       headingLine(day, view.clocks),
       missing,
+      ...filled(few),
       ...rows.loading.flatMap((loading) => loadingBlocks(view, loading)),
       ...filled(moves),
       pieces,
@@ -74,10 +81,10 @@ export function kitReport(input: TopicInput<KitResult>): Report {
   };
 }
 
-function rowsFor(day: Day, { track, missing, loading }: KitResult, person: Id | null): Rows {
+function rowsFor(day: Day, { track, missing, tooFew, loading }: KitResult, person: Id | null): Rows {
   const items = kitItems(day.plan);
   const moves = track?.moves ?? [];
-  if (person === null) return { items, missing, loading, moves, track };
+  if (person === null) return { items, missing, tooFew, loading, moves, track };
   const rides = ridesOf(day, person);
   const attended = new Set(day.activities.filter(({ who }) => who.includes(person)).map(({ id }) => id));
   const carried = moves.filter(({ hands }) => hands.includes(person));
@@ -89,6 +96,7 @@ function rowsFor(day: Day, { track, missing, loading }: KitResult, person: Id | 
         [stated, ...(track?.stays(id) ?? []).map(({ holder }) => holder)].some((own) => rides.has(own)),
     ),
     missing: missing.filter(({ activities }) => activities.some((id) => attended.has(id))),
+    tooFew: tooFew.filter(({ activities }) => activities.some((id) => attended.has(id))),
     loading: loading.filter(({ vehicle }) => rides.has(vehicle)),
     moves: carried,
     track,
@@ -123,6 +131,19 @@ const MISSING = columns<MissingItem>()({
   }),
   lastMovePlace: kept(orNull(keyKind), ({ lastMove }) => lastMove?.place ?? null),
   into: column({ label: "Into", kind: orNull(idKind), value: ({ lastMove }) => lastMove?.into ?? null }),
+});
+
+const TOO_FEW = columns<TooFew>()({
+  piece: column({ label: "Piece", kind: idKind, value: (own) => own.item, tone: "bad" }),
+  activities: column({ label: "For", kind: idsKind, value: (own) => own.activities }),
+  needed: column({ label: "Needed at once", kind: wholeKind, value: (own) => own.needed }),
+  there: column({ label: "There", kind: wholeKind, value: (own) => own.there }),
+  place: column({
+    label: "At",
+    kind: orNull(idKind),
+    value: (own) => own.place,
+    cell: (own, { say }) => (own.place === null ? { text: "in all", raw: null } : named(say, own.place)),
+  }),
 });
 
 function loadingBlocks({ say, clocks }: View, { vehicle, place, rolls, items }: Loading): readonly Block[] {
@@ -214,6 +235,7 @@ const LOADING = object<Loading>({
 export const KIT_DATA = object<Rows, View>({
   pieces: kept(listKind(PIECES), (rows) => rows.items),
   missing: kept(listKind(MISSING), (rows) => rows.missing),
+  tooFew: kept(listKind(TOO_FEW), (rows) => rows.tooFew),
   moves: kept(listKind(MOVES), (rows) => rows.moves),
   loading: kept(listKind(LOADING), (rows) => rows.loading),
 });

@@ -55,26 +55,26 @@ export function cureText(cure: Cure, say: Say): string {
 
 const UNPOWERED = "no charger has mains or a running engine";
 const UNUSED: Readonly<Record<NonNullable<Shortage["because"]>, string>> = {
-  frost: "the chargers have power only below 0 °C, where packs must not be charged,",
-  heat: "the chargers have power only above 45 °C, where packs must not be charged,",
+  frost: "the chargers have power only below 0 °C, where packs must not be charged",
+  heat: "the chargers have power only above 45 °C, where packs must not be charged",
   overload: "the chargers draw more than their vehicle gives",
 };
 
-/** `7 Wh short, about 7 min more in a charger; 3 slots have power for up to 12 h before it`: what lacks, and by how much. */
+/** `7 Wh short, about 7 min more in a charger; until then the 3 slots have power for 12 h`: what lacks, and by how much. */
 export function shortageText({ packs, missingWh, charging, moments, because, forRest }: Shortage, say: Say): string {
   if (packs !== null)
     return `${packs.needed} packs are needed at once, ${packs.there === 1 ? "there is" : "there are"} ${packs.there}: ${packs.needed - packs.there} short`;
   if (forRest) return "the swaps that it needs would leave someone too little rest";
   if (missingWh === null)
     return moments === 0
-      ? "no charge would help: no one is free to put packs on before it"
+      ? "no charge would help: no one is free to put packs on until then"
       : `no charge would help: at none of the ${moments} moments at which someone is free can the packs get there in time`;
   const lacks = `${shortWh(missingWh)} short`;
   if (charging === null) return `${lacks}, and the plan has no charger`;
-  if (charging.minutes === 0) return `${lacks}, and ${because === null ? UNPOWERED : UNUSED[because]} before it`;
+  if (charging.minutes === 0) return `${lacks}, and until then ${because === null ? UNPOWERED : UNUSED[because]}`;
   const longer = say.length(Math.ceil((missingWh / charging.watts) * 60));
   const slots = charging.slots === 1 ? "the one slot has" : `the ${charging.slots} slots have`;
-  return `${lacks}, about ${longer} more in a charger; ${slots} power for ${say.length(charging.minutes)} before it`;
+  return `${lacks}, about ${longer} more in a charger; until then ${slots} power for ${say.length(charging.minutes)}`;
 }
 
 /** `--set packs.brick.count=4 --set "packs.brick.charge=[100%, 20%]"`: in quotes that the shells of Windows take as well; quotes inside are single ones. */

@@ -204,7 +204,7 @@ describe("a shortage", () => {
 describe("cold and heat", () => {
   it("beyond the table is told, with the figure that is used: the last one, at -20 °C", async () => {
     const judged = await judgedFile(`${CASES}/power/cold-30-beyond-table.yaml`);
-    expect(judged.said("packs-beyond-table")[0]).toContain("-30 °C");
+    expect(judged.said("packs-beyond-table")[0]).toContain("−30 °C");
     // 45 W / 0.55 = 81.8 W.
     const [demand] = had(judged.results.power).solution.model.demands;
     expect(demand?.watts.get("camera")).toBeCloseTo(45 / 0.55, 3);

@@ -163,7 +163,7 @@ describe("findings of the batteries", () => {
     expect(await sentence({ packs: brick("30%") })).toMatch(/: 7 Wh short, and the plan has no charger$/);
     const pier = "bench: { mount: wedge, slots: 1, watts: 60, in: pier }";
     expect(await sentence({ packs: brick("30%"), chargers: pier })).toMatch(
-      /: 7 Wh short, and no charger has mains or a running engine before it$/,
+      /: 7 Wh short, and until then no charger has mains or a running engine$/,
     );
     // The pack lies in a vehicle of its own that nobody comes to: no charge helps.
     const parked = "brick: { wh: 100, mount: wedge, charge: 100%, in: lodge }";
@@ -178,7 +178,7 @@ describe("findings of the batteries", () => {
     const weak = { packs: brick("5%"), chargers: bench(6) };
     const told = await sentence(weak);
     const [, lacks, longer] =
-      /: (\d+) Wh short, about (.+) more in a charger; the 3 slots have power for .+ before it$/.exec(told) ?? [];
+      /: (\d+) Wh short, about (.+) more in a charger; until then the 3 slots have power for .+$/.exec(told) ?? [];
     expect(Number(lacks)).toBeGreaterThan(0);
     // At 6 W ten minutes are one Wh; the shortage is told rounded up, the time from what it is.
     const minutes = /^(?:(\d+) h ?)?(?:(\d+) min)?$/.exec(longer ?? "");

@@ -85,12 +85,14 @@ function checkedMany(folder, count, cores) {
 /** Two thousand plans, by one thread and by all cores; and whether memory grows from a fifth of them to all. */
 function benchMany() {
   const folder = mkdtempSync(join(tmpdir(), "daywright-bench-"));
-  const plan = readFileSync(join(root, "fixtures", "smallest.yaml"));
+  const plan = readFileSync(SMALLEST, "utf8");
+  // A date each: plans of one day and one crew would all be said to clash with each other.
+  const dated = (day) => plan.replace("2027-01-20", new Date(Date.UTC(2027, 0, 1 + day)).toISOString().slice(0, 10));
   try {
     writeFileSync(join(folder, "measured.cjs"), MEASURED);
     for (const count of [400, 2000]) {
       mkdirSync(join(folder, String(count)));
-      for (let at = 0; at < count; at++) writeFileSync(join(folder, String(count), `${at + 10_000}.yaml`), plan);
+      for (let at = 0; at < count; at++) writeFileSync(join(folder, String(count), `${at + 10_000}.yaml`), dated(at));
     }
     const cores = availableParallelism();
     const pairs = Array.from({ length: 3 }, () => ({

@@ -1,4 +1,4 @@
-/** What many folders do with a list: groups, sums, the least and the most of it. */
+/** What many folders do with a list: groups, sums, the least and the most of it; and a value that is made when it is first needed. */
 
 /** A list that holds something. */
 export type Some<T> = readonly [T, ...T[]];
@@ -29,3 +29,12 @@ export const leastOf = <N extends number>(values: readonly N[]): N | null =>
 /** The largest of some numbers; null of none. */
 export const mostOf = <N extends number>(values: readonly N[]): N | null =>
   values.reduce<N | null>((most, one) => (most === null || one > most ? one : most), null);
+
+/** Gives a value that is made at the first call: a pattern of any script's letters takes as long to make as ten keys to be read. */
+export function once<T>(make: () => T): () => T {
+  let made: { readonly value: T } | null = null;
+  return () => {
+    made ??= { value: make() };
+    return made.value;
+  };
+}

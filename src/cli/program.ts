@@ -60,8 +60,14 @@ export interface CommandOutcome {
   code: ExitCode;
 }
 
-/** Builds the tree; a command that runs leaves its exit code in `outcome`. */
-export function buildProgram(io: Io, outcome: CommandOutcome): Command {
+/** Commands that look at the whole tree. */
+const WHOLE: ReadonlySet<string> = new Set(["completion"]);
+
+/**
+ * Builds the tree; a command that runs leaves its exit code in `outcome`. `first` is the command line's first word: where it names
+ * a command, the others are left out, which is half of what the tree takes to build.
+ */
+export function buildProgram(io: Io, outcome: CommandOutcome, first?: string): Command {
   const program = new Command("daywright");
   // Before any subcommand is added: they inherit these.
   program
@@ -84,7 +90,8 @@ export function buildProgram(io: Io, outcome: CommandOutcome): Command {
     .helpOption("-h, --help", "print help")
     .addHelpText("after", AFTER);
   addCommonOptions(program);
-  for (const file of COMMANDS) {
+  const asked = COMMANDS.filter(({ name }) => name === first && !WHOLE.has(name));
+  for (const file of asked.length > 0 ? asked : COMMANDS) {
     const command = program.command(file.name).description(file.summary);
     file.build(command);
     if (file.forms)
@@ -114,12 +121,13 @@ export function buildProgram(io: Io, outcome: CommandOutcome): Command {
         : await file.run(invocation);
     });
   }
+  outcome.code = EXIT.done;
+  if (asked.length > 0) return program.helpCommand(false);
   addHelp(program, io);
   program
     .command("words <kind> <plan> [command]", { hidden: true })
     .action(async (kind: string, plan: string, command: string | undefined) =>
       io.stdout.write(await (await import("./words.ts")).planWords(io, kind, plan, command ?? null)),
     );
-  outcome.code = EXIT.done;
   return program;
 }

@@ -12,7 +12,7 @@ const VERSION_FLAGS: ReadonlySet<string> = new Set(["-V", "--version"]);
 /** Runs `argv` (without node and script) and gives the exit code. */
 export async function runCommandLine(argv: readonly string[], io: Io): Promise<ExitCode> {
   const outcome: CommandOutcome = { code: EXIT.done };
-  const program = buildProgram(io, outcome);
+  const program = buildProgram(io, outcome, argv[0]);
   const words = operands(argv, program);
   try {
     refuseUnknown(words[0]);

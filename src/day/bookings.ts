@@ -56,7 +56,10 @@ export function claimOf(day: Day, file: string | null): Claim | null {
 export function compareClaims(claims: readonly Claim[]): ReadonlyMap<string, readonly Finding[]> {
   const found = new Map<string, Finding[]>();
   const tell = ({ file }: Claim, finding: Finding): void => {
-    if (file !== null) found.set(file, [...(found.get(file) ?? []), finding]);
+    if (file === null) return;
+    const all = found.get(file);
+    if (all === undefined) found.set(file, [finding]);
+    else all.push(finding);
   };
   const inTime = claims.toSorted((a, b) => a.from - b.from);
   const versions = new Map<Id, Claim>();
@@ -67,8 +70,9 @@ export function compareClaims(claims: readonly Claim[]): ReadonlyMap<string, rea
       tell(claim, dateTwice.raise({ plan: claim.plan ?? "", other: first.file ?? "" }, { span: claim.span }));
   }
   inTime.forEach((one, index) => {
-    for (const other of inTime.slice(index + 1)) {
-      if (other.from >= one.to) break;
+    for (let at = index + 1; at < inTime.length; at += 1) {
+      const other = inTime[at];
+      if (other === undefined || other.from >= one.to) break;
       if (one.plan !== null && one.plan === other.plan) continue;
       const both = one.uses.filter(({ id }) => other.uses.some((use) => use.id === id)).map(({ id }) => id);
       if (both.length === 0) continue;

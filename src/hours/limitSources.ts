@@ -1,5 +1,5 @@
 /** Behind each code of hours: the rule sets, clauses and limits that raise it, for whoever asks what a finding rests on. */
-import { HOUSE_DEFAULTS } from "../plan/houseRules.ts";
+import { houseDefaults } from "../plan/houseRules.ts";
 import { lengthText } from "../time/index.ts";
 import { breachFindingOf } from "./judge/limitFindings.ts";
 import { ALL_SETS, ALL_WEEKS, CLAIMS, declarationOf, ruleSet } from "./rules/index.ts";
@@ -66,7 +66,7 @@ const WITHOUT_SET: Readonly<Record<string, LimitSource>> = {
   "awake-too-long-at-wheel": {
     set: "house",
     clause: "house rules",
-    limit: `no wheel after ${lengthText(HOUSE_DEFAULTS.wheelAwake)} awake`,
+    limit: `no wheel after ${lengthText(houseDefaults().wheelAwake)} awake`,
     source: "common practice, no source; the level of alcohol: Dawson and Reid, Nature 388:235, 1997",
   },
   "night-driving": {
@@ -86,7 +86,7 @@ const WITHOUT_SET: Readonly<Record<string, LimitSource>> = {
 /** What of a rule set raises a code. */
 function ofSet(code: string, id: (typeof ALL_SETS)[number]): readonly LimitSource[] {
   const { team } = declarationOf(id);
-  const variants = VARIANTS.map((options) => ruleSet(id, options, HOUSE_DEFAULTS));
+  const variants = VARIANTS.map((options) => ruleSet(id, options, houseDefaults()));
   const row = (clause: string | null, limit: string, source: string): LimitSource => ({
     set: id,
     clause,

@@ -10,6 +10,8 @@ export const doubleBookings = () => import("../day/bookings.ts");
 export const codes = () => import("./codes.ts");
 /** Edits of a plan's text that keep its comments. */
 export const edits = () => import("./edits.ts");
+/** What findings suggest, tried before it is shown. */
+export const hints = () => import("./hints.ts");
 /** Log files: read, judged, paid. */
 export const logs = () => import("./logs.ts");
 /** What a plan can say, key by key, for a manual. */

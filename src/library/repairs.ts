@@ -6,8 +6,6 @@ import { type JudgeEdits, type Repair, repairable, repairsOf } from "../repair/i
 import type { RepairsShown } from "../reports/repair/index.ts";
 import type { Judged } from "../reports/shared/judged.ts";
 
-export { withSoundHints } from "../repair/cures.ts";
-
 /** Which findings to repair, in which text. */
 export interface RepairOptions {
   /** What is to be repaired, worst first. */

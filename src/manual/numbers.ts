@@ -2,7 +2,7 @@
 import { catalogue } from "../findings/catalogue.ts";
 import { ALL_SETS, ruleSet } from "../hours/rules/index.ts";
 import { NO_OPTIONS } from "../hours/rules/options.ts";
-import { HOUSE_DEFAULTS } from "../plan/houseRules.ts";
+import { houseDefaults } from "../plan/houseRules.ts";
 import { commandBlock, heading, type Page, pageTerm, terms, textBlock } from "./page.ts";
 
 const METHODS = [
@@ -44,7 +44,7 @@ export async function numbersPage(): Promise<Page> {
   const sourced = entries.flatMap(({ code, title, source }) =>
     source ? [pageTerm(code, `${title}: ${source.title}${source.clause === null ? "" : `, ${source.clause}`}`)] : [],
   );
-  const sets = ALL_SETS.map((id) => ruleSet(id, NO_OPTIONS, HOUSE_DEFAULTS));
+  const sets = ALL_SETS.map((id) => ruleSet(id, NO_OPTIONS, houseDefaults()));
   return {
     name: "numbers",
     title: "Where each figure is from",

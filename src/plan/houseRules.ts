@@ -2,6 +2,7 @@
  * The house rules of a plan, one line each: common practice of the trade, no source, unless the line gives one. What a
  * plan states itself replaces the default. A new rule is a line here and a test of what it does.
  */
+import { once } from "../lists.ts";
 import { valueBad } from "./findings.ts";
 import { entry, type KeyDeclaration, type ValueOf } from "./shape/entry.ts";
 import { scalar, type ValueForm, valued, word } from "./shape/form.ts";
@@ -101,6 +102,9 @@ export const rulesForm = entry("a map of house rules: { turnaround: 10 h }", {},
 
 const EVERY_RULE = Object.entries<HouseRule<unknown>>(RULES);
 
+/** Defaults that were asked for, as they read. */
+const defaults = new Map<HouseRule<unknown>, unknown>();
+
 /** Whether each rule has its value, as `valuesOf` gives it. */
 const isWhole = (values: Readonly<Record<string, unknown>>): values is RuleValues =>
   EVERY_RULE.every(([key]) => Object.hasOwn(values, key));
@@ -115,14 +119,17 @@ function valuesOf(stated: (key: string) => unknown): RuleValues {
   return values;
 }
 
-function defaultOf({ form, byDefault }: HouseRule<unknown>): unknown {
-  const value = form.read(byDefault);
-  if (!value.ok) throw new Error(`a house rule's default cannot be read: ${byDefault}`);
+function defaultOf(rule: HouseRule<unknown>): unknown {
+  const known = defaults.get(rule);
+  if (known !== undefined) return known;
+  const value = rule.form.read(rule.byDefault);
+  if (!value.ok) throw new Error(`a house rule's default cannot be read: ${rule.byDefault}`);
+  defaults.set(rule, value.value);
   return value.value;
 }
 
 /** The rules of a plan that states none. */
-export const HOUSE_DEFAULTS: HouseRules = { ...valuesOf(() => null), stated: new Set() };
+export const houseDefaults = once((): HouseRules => ({ ...valuesOf(() => null), stated: new Set() }));
 
 /** The rules as a plan states them, the rest by default; `read` gives the value of one, null where it is not stated. */
 export function rulesFrom(read: (key: RuleKey) => unknown, stated: ReadonlySet<string>): HouseRules {

@@ -21,7 +21,7 @@ import { type Resumed, resumed } from "./past.ts";
 import type { Solution } from "./proof/solve.ts";
 import { replay } from "./replay.ts";
 import { crewed } from "./rested.ts";
-import { diagnose, type ShortageCause } from "./shortage/diagnose.ts";
+import type { ShortageCause } from "./shortage/diagnose.ts";
 
 export type { DayModel } from "./day/build.ts";
 export type { Solution } from "./proof/solve.ts";
@@ -97,11 +97,17 @@ export async function assess(
   }
   const planned = buildModel(day, { sky, carried, bounds: boundsFor(days, boundsOf), gear: gearOf(days) });
   const { built, solution } = await underWay(planned, { days, sky, carried, boundsOf, gearOf }, effort);
-  const missing = brief === true ? null : await diagnose(built, solution, effort);
+  const missing = brief === true ? null : await missingOf(built, solution, effort);
   const findings: readonly Finding[] = powerFindings(built, solution, missing);
   share(days, days.length - 1, choresOf(built, solution), chores);
   const worked = chores.every((one) => one.length === 0) ? days : withChores(days, chores);
   return { result: { built, solution, missing, days: worked }, findings };
+}
+
+/** Why something is left out. Most days leave out nothing, and do not load what asks. */
+async function missingOf(built: DayModel, solution: Solution, effort: Effort): Promise<ShortageCause | null> {
+  if (solution.dropped.length === 0) return null;
+  return (await import("./shortage/diagnose.ts")).diagnose(built, solution, effort);
 }
 
 interface Around {

@@ -1,5 +1,4 @@
 /** The edits that may help: for each kind that a finding's code names, those that this plan allows, each once. */
-import type { Finding } from "../findings/finding.ts";
 import { EDIT_KINDS, type EditKind, kindsFor } from "./codes.ts";
 import { outageCandidates } from "./kinds/outage.ts";
 import { driverCandidates, fetchCandidates, handCandidates, standInCandidates } from "./kinds/people.ts";
@@ -53,7 +52,3 @@ export function candidatesFor(problem: RepairProblem): readonly AimedCandidate[]
   }
   return [...found.values()];
 }
-
-/** Findings that an edit of some kind may help against. */
-export const repairable = (findings: readonly Finding[]): readonly Finding[] =>
-  findings.filter(({ code, accepted }) => accepted === null && kindsFor(code).length > 0);

@@ -1,4 +1,5 @@
 /** Which kinds of edit may help against which finding: each code names its own, in the order in which they are tried. */
+import type { Finding } from "../findings/finding.ts";
 
 /** The kinds of edits that a repair may be made of. */
 export const EDIT_KINDS = [
@@ -134,3 +135,7 @@ export const enginesFor = (codes: readonly string[]): readonly Engine[] => [
 
 /** Every code that has kinds of edit. */
 export const repairableCodes: readonly string[] = [...BY_CODE.keys()];
+
+/** Findings that an edit of some kind may help against. */
+export const repairable = (findings: readonly Finding[]): readonly Finding[] =>
+  findings.filter(({ code, accepted }) => accepted === null && kindsFor(code).length > 0);

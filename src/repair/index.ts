@@ -4,11 +4,10 @@ import type { Repair } from "./choices.ts";
 import type { JudgeEdits, RepairProblem } from "./outcome.ts";
 import { type RepairProof, search } from "./search.ts";
 
-export { repairable } from "./candidates.ts";
 export type { Repair } from "./choices.ts";
+export { repairable } from "./codes.ts";
 export type { JudgeEdits } from "./outcome.ts";
 export type { RepairProof } from "./search.ts";
-export { repairCommand } from "./writing.ts";
 
 /** Judgements at most, multiplied by `--patience`. */
 const BUDGET = 200;

@@ -6,7 +6,7 @@ import { personHours } from "../../src/hours/judge/person.ts";
 import { type RuleSetId, ruleSet } from "../../src/hours/rules/index.ts";
 import { NO_OPTIONS } from "../../src/hours/rules/options.ts";
 import type { RuleSet } from "../../src/hours/rules/rule.ts";
-import { HOUSE_DEFAULTS } from "../../src/plan/houseRules.ts";
+import { houseDefaults } from "../../src/plan/houseRules.ts";
 import { instant } from "../../src/time/units.ts";
 import type { Bench } from "./bench.ts";
 
@@ -42,7 +42,7 @@ function logOf(days: number): readonly LogSpan[] {
   return spans;
 }
 
-const named = (name: RuleSetId): RuleSet => ruleSet(name, NO_OPTIONS, HOUSE_DEFAULTS);
+const named = (name: RuleSetId): RuleSet => ruleSet(name, NO_OPTIONS, houseDefaults());
 
 const NAMES = ["us-property", "ca-south", "eu", "house"] as const;
 

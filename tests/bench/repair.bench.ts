@@ -1,6 +1,7 @@
 /** Candidates that `repair` judges on a small day, by all engines and by one alone, and how long the first answer takes. */
 import { judge, readPlan, solveDay, tryEdits } from "../../src/index.ts";
-import { candidatesFor, repairable } from "../../src/repair/candidates.ts";
+import { candidatesFor } from "../../src/repair/candidates.ts";
+import { repairable } from "../../src/repair/codes.ts";
 import { type JudgeEdits, repairsOf } from "../../src/repair/index.ts";
 import { isOpenError } from "../../src/repair/likeness.ts";
 import { brokenDay } from "../repair/brokenDays.ts";

@@ -2,7 +2,7 @@
 
 import { computeDay, type Day } from "../../src/day/index.ts";
 import { type Leg, type Legs, legKey } from "../../src/legs/leg.ts";
-import { HOUSE_DEFAULTS } from "../../src/plan/houseRules.ts";
+import { houseDefaults } from "../../src/plan/houseRules.ts";
 import type {
   Hit,
   HouseRules,
@@ -98,7 +98,7 @@ export function makePlan(d: Description): Plan {
     ),
     paths: entries(d.paths, path),
     weather: (d.weather ?? []).map((short, index) => weather({ path: ["weather", index], ...short })),
-    rules: { ...HOUSE_DEFAULTS, ...d.rules },
+    rules: { ...houseDefaults(), ...d.rules },
   });
 }
 

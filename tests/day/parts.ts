@@ -1,7 +1,7 @@
 /** The parts of plans made by hand for tests: everything a real one has, not stated unless given. */
 
 import type { Leg } from "../../src/legs/leg.ts";
-import { HOUSE_DEFAULTS } from "../../src/plan/houseRules.ts";
+import { houseDefaults } from "../../src/plan/houseRules.ts";
 import { actualForms } from "../../src/plan/keys/actual.ts";
 import { personForm } from "../../src/plan/keys/crew.ts";
 import { hitForm } from "../../src/plan/keys/hits.ts";
@@ -189,7 +189,7 @@ export const plan = (more: Partial<Plan> = {}): Plan => ({
   lines: new Map(),
   permits: new Map(),
   weather: [],
-  rules: HOUSE_DEFAULTS,
+  rules: houseDefaults(),
   contracts: new Map(),
   accept: [],
   routing: null,

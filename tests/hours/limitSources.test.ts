@@ -5,7 +5,7 @@ import * as hours from "../../src/hours/findings.ts";
 import { limitSourcesOf } from "../../src/hours/limitSources.ts";
 import { ALL_SETS, ruleSet } from "../../src/hours/rules/index.ts";
 import { NO_OPTIONS } from "../../src/hours/rules/options.ts";
-import { HOUSE_DEFAULTS } from "../../src/plan/houseRules.ts";
+import { houseDefaults } from "../../src/plan/houseRules.ts";
 import { ran } from "../cli/fakeIo.ts";
 
 const explained = async (code: string) => {
@@ -63,7 +63,7 @@ it("every limit of every rule set stands under some code", () => {
     .flatMap(({ code }) => limitSourcesOf(code))
     .map(({ set, limit }) => `${set} ${limit}`);
   const limits = ALL_SETS.flatMap((id) =>
-    ruleSet(id, NO_OPTIONS, HOUSE_DEFAULTS).limits.map(({ title }) => `${id} ${title}`),
+    ruleSet(id, NO_OPTIONS, houseDefaults()).limits.map(({ title }) => `${id} ${title}`),
   );
   expect(limits.filter((one) => !known.includes(one))).toEqual([]);
 });

@@ -8,7 +8,7 @@ import type { LogSpan } from "../../src/hours/count/spans.ts";
 import { judgeRecord } from "../../src/hours/judge/judge.ts";
 import { ruleSet } from "../../src/hours/rules/index.ts";
 import { NO_OPTIONS } from "../../src/hours/rules/options.ts";
-import { HOUSE_DEFAULTS } from "../../src/plan/houseRules.ts";
+import { houseDefaults } from "../../src/plan/houseRules.ts";
 import { instant } from "../../src/time/index.ts";
 import { answerTo, type LogText, logText } from "./logs.ts";
 import { calendar } from "./naive/logs.ts";
@@ -248,6 +248,6 @@ it("a short night after a release is no weekly rest", () => {
     span(start + 1260, start + 1920, "off"),
     span(start + 1920, start + 2520, "duty"),
   ];
-  const rules = ruleSet("eu", NO_OPTIONS, HOUSE_DEFAULTS);
+  const rules = ruleSet("eu", NO_OPTIONS, houseDefaults());
   expect(judgeRecord({ spans, before: [] }, rules, calendar(0)).breaches).toEqual([]);
 });

@@ -1,6 +1,6 @@
 /** The house rules: the default of each. */
 import { expect, it } from "vitest";
-import { HOUSE_DEFAULTS, type HouseRules } from "../../src/plan/houseRules.ts";
+import { type HouseRules, houseDefaults } from "../../src/plan/houseRules.ts";
 
 /** By hand, from the table "House rules" of the plan format: minutes, shares, Wh. */
 const DEFAULTS: HouseRules = {
@@ -40,5 +40,5 @@ const DEFAULTS: HouseRules = {
 };
 
 it("has the default of each rule", () => {
-  expect(HOUSE_DEFAULTS).toEqual(DEFAULTS);
+  expect(houseDefaults()).toEqual(DEFAULTS);
 });

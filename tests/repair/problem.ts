@@ -2,7 +2,7 @@
 
 import { judge, readPlan, solveDay, tryEdits } from "../../src/index.ts";
 import { dotted } from "../../src/plan/text/pathtext.ts";
-import { repairable } from "../../src/repair/candidates.ts";
+import { repairable } from "../../src/repair/codes.ts";
 import { type JudgeEdits, repairsOf } from "../../src/repair/index.ts";
 import { isOpenError } from "../../src/repair/likeness.ts";
 

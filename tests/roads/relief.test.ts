@@ -6,7 +6,7 @@ import type { Calendar } from "../../src/hours/count/spans.ts";
 import { judgeRecord } from "../../src/hours/judge/judge.ts";
 import { houseSet, ruleSet } from "../../src/hours/rules/index.ts";
 import { NO_OPTIONS } from "../../src/hours/rules/options.ts";
-import { HOUSE_DEFAULTS } from "../../src/plan/houseRules.ts";
+import { houseDefaults } from "../../src/plan/houseRules.ts";
 import type { Id, Plan, Stop } from "../../src/plan/plan.ts";
 import { hoursJudge } from "../../src/roads/relief/hours.ts";
 import { changesIn, compareScores, type Score } from "../../src/roads/relief/problem.ts";
@@ -26,7 +26,7 @@ const calendar: Calendar = {
 };
 
 /** No meals: they are tasks, and these days have none. */
-const house = houseSet({ ...HOUSE_DEFAULTS, mealEvery: 100_000 });
+const house = houseSet({ ...houseDefaults(), mealEvery: 100_000 });
 
 /** Judges a person by the house rules and, where they may drive a commercial vehicle, by 49 CFR 395.3. */
 function verdictsOf(made: Day, who: Id) {
@@ -40,7 +40,7 @@ function verdictsOf(made: Day, who: Id) {
   }));
   const law =
     made.plan.crew.get(who)?.drives.some(isCommercial) === true
-      ? [ruleSet("us-property", NO_OPTIONS, HOUSE_DEFAULTS)]
+      ? [ruleSet("us-property", NO_OPTIONS, houseDefaults())]
       : [];
   return [...law, house].map((rules) => judgeRecord({ spans, before: [] }, rules, calendar));
 }

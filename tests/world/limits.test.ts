@@ -7,7 +7,7 @@ import { expect, it } from "vitest";
 import { ruleSet } from "../../src/hours/rules/index.ts";
 import { NO_OPTIONS } from "../../src/hours/rules/options.ts";
 import type { RuleSetId } from "../../src/hours/rules/table.ts";
-import { HOUSE_DEFAULTS } from "../../src/plan/houseRules.ts";
+import { houseDefaults } from "../../src/plan/houseRules.ts";
 
 interface Wanted {
   readonly claims?: readonly string[];
@@ -22,7 +22,7 @@ function figure(
   keys: string,
   { claims = [], weeks = [], drivers = 1 }: Wanted = {},
 ): unknown {
-  const { limits } = ruleSet(set, { ...NO_OPTIONS, claims, weeks, drivers }, HOUSE_DEFAULTS);
+  const { limits } = ruleSet(set, { ...NO_OPTIONS, claims, weeks, drivers }, houseDefaults());
   let at: unknown = limits.find((limit) => limit.id === `${set}.${id}`);
   for (const key of keys.split(".")) at = at instanceof Object ? Reflect.get(at, key) : undefined;
   return at;

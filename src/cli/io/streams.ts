@@ -3,6 +3,7 @@
  * tenth of a start, and a file or a pipe is written as well without it.
  */
 import * as fs from "node:fs";
+import { once } from "../../lists.ts";
 import { EXIT } from "../exit.ts";
 import { systemCodeOf } from "./errorCode.ts";
 import { type Input, IoError, type Output } from "./io.ts";
@@ -23,14 +24,6 @@ function isPlain(descriptor: 0 | 1 | 2): boolean {
     return false;
   }
 }
-
-const once = <T>(make: () => T): (() => T) => {
-  let made: { readonly value: T } | null = null;
-  return () => {
-    made ??= { value: make() };
-    return made.value;
-  };
-};
 
 const NAMES = { 1: "standard output", 2: "standard error" } as const;
 

@@ -12,7 +12,7 @@ import {
   type Report,
   type ReportName,
   type ReportOptions,
-  repairs,
+  hints as soundHints,
   TOPICS,
   type Topic,
   tryEdits,
@@ -176,7 +176,7 @@ export async function judgeLoaded(
   const asked = { patience, person, ...(topics === undefined ? {} : { topics }) };
   const judged = await judge(loaded, asked);
   // What a finding suggests is tried before it is printed, by every engine and for everybody.
-  const { withSoundHints } = await repairs();
+  const { withSoundHints } = await soundHints();
   const isWhole = person === null && (topics === undefined || TOPICS.every((topic) => topics.includes(topic)));
   const { text, file } = loaded;
   const files = planFiles(io);

@@ -1,7 +1,7 @@
 /** Judges a log file: everyone in it under the rule sets that it names, up to a moment inside it. */
 
 import type { Finding } from "../../findings/finding.ts";
-import { HOUSE_DEFAULTS } from "../../plan/houseRules.ts";
+import { houseDefaults } from "../../plan/houseRules.ts";
 import type { HoursLog, LogPerson } from "../../plan/log/log.ts";
 import { type Instant, instant } from "../../time/units.ts";
 import { calendarsOf } from "../count/calendar.ts";
@@ -26,7 +26,7 @@ export function logHours(log: HoursLog, at: Instant | null): readonly PersonHour
   const options = { ...NO_OPTIONS, ...log.options };
   const calendars = calendarsOf(log.zone);
   const bindings = log.rules.map(
-    (name): ApplicableRules => ({ rules: ruleSet(name, options, HOUSE_DEFAULTS), because: "named in the log" }),
+    (name): ApplicableRules => ({ rules: ruleSet(name, options, houseDefaults()), because: "named in the log" }),
   );
   return log.people.map((person) =>
     personHours({

@@ -1,6 +1,6 @@
 /** A log as time cards: the shifts that begin on one date are that day's work. */
 import { groupBy, type Some, sumOf } from "../../lists.ts";
-import { HOUSE_DEFAULTS } from "../../plan/houseRules.ts";
+import { houseDefaults } from "../../plan/houseRules.ts";
 import type { HoursLog, LogPerson } from "../../plan/log/log.ts";
 import { dateText, type ZoneId } from "../../time/index.ts";
 import { type Instant, type Interval, instant, overlap } from "../../time/units.ts";
@@ -59,7 +59,7 @@ function dayOf(
   const minutes = (counts: (span: LogSpan) => boolean): number =>
     sumOf(spans.filter(counts), (span) => sumOf(shifts, (shift) => overlap(span, shift)));
   const short = ({ restBefore }: Shift): number | null =>
-    askedTurnaround === null || restBefore === null ? null : Math.max(0, HOUSE_DEFAULTS.turnaround - restBefore);
+    askedTurnaround === null || restBefore === null ? null : Math.max(0, houseDefaults().turnaround - restBefore);
   const missed = ({ from, to }: Shift): number | null =>
     hours === null ? null : mealsMissed(hours, { since: from, until: to, rules });
   const missedMeals = shifts.map(missed);

@@ -39,9 +39,9 @@ interface Named {
 
 const hasShape = wordTest(
   /^[A-Za-z0-9](?:[A-Za-z0-9]|-(?=[A-Za-z0-9]))*$/,
-  /^[\p{L}\p{N}](?:[\p{L}\p{M}\p{N}]|-(?=[\p{L}\p{N}]))*$/u,
+  () => /^[\p{L}\p{N}](?:[\p{L}\p{M}\p{N}]|-(?=[\p{L}\p{N}]))*$/u,
 );
-const hasLetter = wordTest(/[A-Za-z]/, /\p{L}/u);
+const hasLetter = wordTest(/[A-Za-z]/, () => /\p{L}/u);
 const MOST_LETTERS = 40;
 const RESERVED = new Set(["all", "aboard", "none", "here", "local", "hits", "tasks", "dark", "off"]);
 /** What other YAML tools turn into a boolean or into nothing when they save a plan. */

@@ -138,7 +138,7 @@ function readDate(fields: HeadFields, key: "date"): string | null {
   return fields.reading.take(fields.at(key), wrong);
 }
 
-const isLabel = wordTest(/^[A-Za-z][A-Za-z0-9_-]{0,19}$/, /^\p{L}[\p{L}\p{N}_-]{0,19}$/u);
+const isLabel = wordTest(/^[A-Za-z][A-Za-z0-9_-]{0,19}$/, () => /^\p{L}[\p{L}\p{N}_-]{0,19}$/u);
 
 function readLabels(fields: HeadFields): ReadonlyMap<string, ZoneId> {
   const labels = new Map<string, ZoneId>();

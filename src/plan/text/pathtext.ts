@@ -2,7 +2,7 @@
 import type { PlanPath } from "../../findings/finding.ts";
 import { wordTest } from "../shape/patterns.ts";
 
-const isPlain = wordTest(/^[A-Za-z0-9_-]+$/, /^[\p{L}\p{N}_-]+$/u);
+const isPlain = wordTest(/^[A-Za-z0-9_-]+$/, () => /^[\p{L}\p{N}_-]+$/u);
 
 /** A path as one reads and types it; `parsePathText` reads it back. */
 export function dotted(path: PlanPath): string {

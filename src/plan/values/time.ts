@@ -67,7 +67,7 @@ function minuteOf(hours: string, minutes: string): number | null {
   return Number(minutes) < 60 && minute <= 1440 ? minute : null;
 }
 
-const isClockName = wordTest(/^[A-Za-z][A-Za-z\d_+/-]*$/, /^[\p{L}][\p{L}\p{M}\d_+/-]*$/u);
+const isClockName = wordTest(/^[A-Za-z][A-Za-z\d_+/-]*$/, () => /^[\p{L}][\p{L}\p{M}\d_+/-]*$/u);
 
 /** What stands behind the clock time. A bare offset belongs to a date; `UTC-05:00` and a name to either; `Z` may touch the digits. */
 function clockName(rest: string, dated: boolean): ClockName | null {

@@ -1,6 +1,6 @@
 /** The one escape function of HTML and SVG: untrusted text becomes text, in content and in quoted attributes. */
 import { bound } from "../text/fit.ts";
-import { printable, RIGHT_TO_LEFT } from "../text/printable.ts";
+import { printable, rightToLeft } from "../text/printable.ts";
 
 const ENTITIES: ReadonlyMap<string, string> = new Map([
   ["&", "&amp;"],
@@ -17,7 +17,7 @@ export const htmlText = (text: string): string =>
 /** Escaped text: a number keeps its unit on the line, and what is read from right to left turns no neighbour. */
 export const isolated = (text: string): string =>
   bound(text)
-    .split(RIGHT_TO_LEFT)
+    .split(rightToLeft())
     .map((part, at) => (at % 2 === 1 ? `<bdi>${htmlText(part)}</bdi>` : htmlText(part)))
     .join("");
 

@@ -1,7 +1,7 @@
 /** Fits a table into a width: spare columns go first, then the widest ones wrap; a cell never loses a character, a number no unit. */
 import fastStringWidth from "fast-string-width";
 import { wrapAnsi } from "fast-wrap-ansi";
-import { sumOf } from "../../lists.ts";
+import { once, sumOf } from "../../lists.ts";
 import type { Column, Table } from "../../reports/shared/view.ts";
 import { inert, type TextStyle } from "./style.ts";
 
@@ -163,13 +163,13 @@ export function padTo(text: string, width: number, align: "left" | "right"): str
 }
 
 const UNITS = "min|h|s|km/h|mph|km|mi|m|cm|mm|ft|in|kg|lb|°C|°F|Wh|W|V|A|%|MHz|GHz|Mbit/s|dB";
-const NUMBER_AND_UNIT = new RegExp(`(\\p{N}) (?=(?:${UNITS})(?![\\p{L}\\p{N}]))`, "gu");
-const TELEPHONE = /\+\p{N}[\p{N} ]*\p{N}/gu;
+const numberAndUnit = once(() => new RegExp(`(\\p{N}) (?=(?:${UNITS})(?![\\p{L}\\p{N}]))`, "gu"));
+const telephone = once(() => /\+\p{N}[\p{N} ]*\p{N}/gu);
 const NO_BREAK = "\u00a0";
 
 /** The same text with blanks at which no line may break. */
 export const bound = (text: string): string =>
-  text.replace(NUMBER_AND_UNIT, `$1${NO_BREAK}`).replace(TELEPHONE, (number) => number.replaceAll(" ", NO_BREAK));
+  text.replace(numberAndUnit(), `$1${NO_BREAK}`).replace(telephone(), (number) => number.replaceAll(" ", NO_BREAK));
 
 /** The text again with plain blanks, for a form in which lines are broken already. */
 export const unbound = (text: string): string => text.replaceAll(NO_BREAK, " ");

@@ -3,7 +3,8 @@
 import { DEFERRAL, isCaution } from "../../cautions/deferral.ts";
 import type { Finding, Level, Say } from "../../findings/finding.ts";
 import { joinAlike } from "../../findings/together.ts";
-import { repairable, repairCommand } from "../../repair/index.ts";
+import { repairable } from "../../repair/codes.ts";
+import { repairCommand } from "../../repair/writing.ts";
 import { line } from "../shared/blocks.ts";
 import { kept, object } from "../shared/columns.ts";
 import { redacting, toldOf } from "../shared/findingView.ts";

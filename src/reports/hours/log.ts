@@ -4,7 +4,7 @@ import { logHours, momentOutsideOf, type PersonHours } from "../../hours/index.t
 import { personFindings } from "../../hours/judge/limitFindings.ts";
 import { ruleSet } from "../../hours/rules/index.ts";
 import { NO_OPTIONS } from "../../hours/rules/options.ts";
-import { HOUSE_DEFAULTS } from "../../plan/houseRules.ts";
+import { houseDefaults } from "../../plan/houseRules.ts";
 import type { HoursLog } from "../../plan/log/log.ts";
 import {
   type ClockStyle,
@@ -91,7 +91,7 @@ function findingsOf(log: HoursLog, hours: PersonHours, at: Instant | null): read
     offset: (at) => offsetMinutes(log.zone, at),
     // A log knows no places: whether its meals were free is always open.
     atVenue: () => true,
-    labour: log.rules.map((name) => ruleSet(name, NO_OPTIONS, HOUSE_DEFAULTS)),
+    labour: log.rules.map((name) => ruleSet(name, NO_OPTIONS, houseDefaults())),
   });
   return [...momentOutsideOf(person, at), ...told].map((finding) => {
     const span = person.spans.find(({ from, to }) => finding.at !== null && from <= finding.at && finding.at < to);

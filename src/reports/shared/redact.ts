@@ -3,6 +3,7 @@
  * and each form is made from what is left. What a plan states stays stated, so that nothing else changes.
  */
 import type { Fact, Finding, Span } from "../../findings/finding.ts";
+import { once } from "../../lists.ts";
 import type { Actual, Place, Plan } from "../../plan/plan.ts";
 import { withoutPrivateWords } from "./privateWords.ts";
 
@@ -21,21 +22,22 @@ const MAIL = "[^\\s@<>]+[@＠][^\\s@<>]+";
 /** Without the mark or bracket that ends it in a sentence of ours. */
 const LINK = "(?:https?|geo|tel|sip|mailto|sms):\\S*[^\\s`.,;)]";
 
-const HIDDEN = new RegExp(`(${KEPT})|${LINK}|${MAIL}|${POSITION}|${NUMBER}`, "giu");
+const contacts = once(() => new RegExp(`(${KEPT})|${LINK}|${MAIL}|${POSITION}|${NUMBER}`, "giu"));
 /** What opens a door or names a booking or a vehicle. */
 const KEY_WORDS =
   "(?<![\\p{L}\\p{N}])(?:pin|code|gate|door|passcode|password|lockbox|plates?|registration|booking|ref|reference)(?![\\p{L}\\p{N}])";
 /** Such a word, to the end of its text. */
-const KEY = new RegExp(`${KEY_WORDS}.*$`, "isu");
+const secret = once(() => new RegExp(`${KEY_WORDS}.*$`, "isu"));
 /** Such a word with a number behind it: a key of a plan in one of our sentences is none. */
-const NUMBERED_KEY = new RegExp(`${KEY_WORDS}(?=.*\\p{N}).*$`, "isu");
+const numberedSecret = once(() => new RegExp(`${KEY_WORDS}(?=.*\\p{N}).*$`, "isu"));
 
-const withoutNumbers = (text: string): string => text.replace(HIDDEN, (_, kept?: string) => kept ?? MARK);
+const withoutNumbers = (text: string): string => text.replace(contacts(), (_, kept?: string) => kept ?? MARK);
 
 const withoutPlaces = (text: string): string => withoutPrivateWords(text, MARK);
 
 /** A plan's own words or a key of ours: what a finding quotes, the name of a file or variant. */
-export const withoutSecrets = (text: string): string => withoutPlaces(withoutNumbers(text)).replace(NUMBERED_KEY, MARK);
+export const withoutSecrets = (text: string): string =>
+  withoutPlaces(withoutNumbers(text)).replace(numberedSecret(), MARK);
 
 /** Keys whose values are private as a whole. */
 const PRIVATE_NAMES = "phone|number|spare|booking|address|parking|note|hospital|keys";
@@ -56,7 +58,7 @@ export const withoutContacts = (text: string): string =>
   withoutNumbers(text).replace(/`([^`]*)`/gu, (_, quoted: string) => `\`${withoutSecrets(quoted)}\``);
 
 /** A plan's own words, without what opens a door, addresses and plates either. */
-const free = (text: string): string => withoutPlaces(withoutNumbers(text)).replace(KEY, MARK);
+const free = (text: string): string => withoutPlaces(withoutNumbers(text)).replace(secret(), MARK);
 
 const freeOrNull = (text: string | null): string | null => (text === null ? null : free(text));
 /** A display name; null where nothing is left of it, so that the id stands for it. */

@@ -2,7 +2,7 @@
 
 import { isRuleSet, ruleSet } from "../../../src/hours/rules/index.ts";
 import type { RuleSet } from "../../../src/hours/rules/rule.ts";
-import { HOUSE_DEFAULTS } from "../../../src/plan/houseRules.ts";
+import { houseDefaults } from "../../../src/plan/houseRules.ts";
 import { europe } from "./europe.ts";
 import { dayLength } from "./logs.ts";
 import type { Marks, Minutes, Pairing } from "./minutes.ts";
@@ -29,7 +29,7 @@ export function engineSet(name: string, options: TriedOptions): RuleSet {
   if (!isRuleSet(name)) throw new Error(name);
   const { week, cycle, drivers, dayStarts } = options;
   const claims = Object.entries(options).flatMap(([key, value]) => (value === true ? [key] : []));
-  return ruleSet(name, { weeks: [week, `cycle ${cycle}`], claims, drivers, dayStarts }, HOUSE_DEFAULTS);
+  return ruleSet(name, { weeks: [week, `cycle ${cycle}`], claims, drivers, dayStarts }, houseDefaults());
 }
 
 /** `bites` takes minutes that only make a whole day a breach. */

@@ -8,7 +8,7 @@ import { runs } from "../fuzz.ts";
 import { same } from "./days.ts";
 import { FILES, read } from "./fixtures.ts";
 import { choresInSpans, choresWhereDone, movesTogether, powerOf, rotationOf } from "./packLaws.ts";
-import type { Entries } from "./randomPlan.ts";
+import { type Entries, randomTeamWithPacks } from "./randomPlan.ts";
 import { twoDays } from "./twoDays.ts";
 
 const WITH_PACKS = FILES.filter((file) => /^packs:/m.test(readFileSync(file, "utf8")));
@@ -59,6 +59,23 @@ describe("random days with packs", () => {
     if (COUNT > 100) process.stdout.write(`packs: seeds ${FIRST} to ${FIRST + COUNT - 1}, ${moves} moves\n`);
     expect(broken).toEqual([]);
     expect(moves).toBeGreaterThan(COUNT);
+  }, 3_600_000);
+});
+
+describe("random teams that sleep aboard beside their packs", () => {
+  it("hold to the same", async () => {
+    const broken: string[] = [];
+    let moves = 0;
+    for (let seed = FIRST; seed < FIRST + COUNT; seed++) {
+      try {
+        moves += await held(randomTeamWithPacks(seed), seed);
+      } catch (error) {
+        broken.push(`seed ${seed}: ${error instanceof Error ? error.message : String(error)}`);
+      }
+    }
+    if (COUNT > 100) process.stdout.write(`teams' packs: seeds ${FIRST} to ${FIRST + COUNT - 1}, ${moves} moves\n`);
+    expect(broken).toEqual([]);
+    expect(moves).toBeGreaterThan(0);
   }, 3_600_000);
 });
 

@@ -8,10 +8,12 @@ import { randomPlan } from "./randomPlan.ts";
 
 const FIRST = Number(process.env["DAYWRIGHT_FUZZ_SEED"] ?? 1);
 const COUNT = runs(100, Number(process.env["DAYWRIGHT_FUZZ_DAYS"] ?? 20_000));
-const counts = { days: 0, refused: 0, missed: 0, standdowns: 0, teams: 0, meetings: 0 };
+const counts = { days: 0, refused: 0, missed: 0, standdowns: 0, teams: 0, meetings: 0, ferries: 0, nights: 0 };
 const broken = new Map<string, string[]>(LAWS.map(({ name }) => [name, []]));
 
-function count({ activities, stops }: Day): void {
+function count({ activities, stops, plan }: Day): void {
+  if (stops.some(({ stop }) => stop.ferry !== null)) counts.ferries++;
+  if ([...plan.crew.values()].some(({ up, inBed }) => up !== null || inBed.length > 0)) counts.nights++;
   if (activities.some(({ state }) => state === "missed")) counts.missed++;
   if (activities.some(({ activity }) => activity.kind === "standdown")) counts.standdowns++;
   if (activities.some((activity) => activity.stops.length > 1)) counts.meetings++;
@@ -46,7 +48,8 @@ afterAll(() => {
 describe("random days", () => {
   it("are of every kind", () => {
     expect(counts.refused).toBeLessThan(counts.days / 10);
-    expect(Math.min(counts.missed, counts.standdowns, counts.teams, counts.meetings)).toBeGreaterThan(0);
+    const { days: _, refused: __, ...kinds } = counts;
+    expect(Math.min(...Object.values(kinds))).toBeGreaterThan(0);
   });
 
   it.each(LAWS)("$name", ({ name }) => {

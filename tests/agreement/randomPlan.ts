@@ -37,8 +37,37 @@ export function randomPlan(seed: number, date = DATE): Entries {
   const dice = random(seed);
   // What was thought of later has numbers of its own, so that a seed keeps its day otherwise.
   const more = random(seed ^ 0x5eed);
-  const entries = dice(6) === 0 ? teamDay(dice, date) : daysWork(dice, more, date);
-  return more(4) === 0 ? { ...entries, weather: roadWeather(more) } : entries;
+  const entries = dice(6) === 0 ? teamDay(dice, more, date) : daysWork(dice, more, date);
+  const weather = more(4) === 0 ? { weather: roadWeather(more) } : {};
+  return { ...entries, ...weather, ...(more(3) === 0 ? { crew: withNights(entries["crew"], more) } : {}) };
+}
+
+/** A team's truck with a camera, its packs and a charger aboard: what is done to them falls into somebody's sleep or not. */
+export function randomTeamWithPacks(seed: number): Entries {
+  const dice = random(seed);
+  const team = teamDay(dice, random(seed ^ 0x5eed), DATE);
+  return {
+    ...team,
+    vehicles: {
+      v0: { ...Object(Object(team["vehicles"])["v0"]), inside: "20 C", inverter: `${120 + dice(400)} W` },
+    },
+    kit: { cam: { in: "v0", watts: 40 + dice(40), mount: "m0", during: "hits" } },
+    chargers: { rack: { in: "v0", mount: "m0", slots: 1 + dice(3), watts: 60 } },
+    packs: { k0: { count: 2 + dice(3), wh: 98, mount: "m0", in: "v0", charge: `${20 + dice(80)}%` } },
+  };
+}
+
+/** When some of them slept, or got up: before the first call that any day here has. */
+function withNights(crew: Json | undefined, dice: (below: number) => number): Json {
+  const people: readonly (readonly [string, Json])[] = Object.entries(Object(crew));
+  return Object.fromEntries(
+    people.map(([id, person]): [string, Json] => {
+      const up = 120 + dice(120);
+      const bed = clock(up - 1440 + 1440 - 300 - dice(120));
+      const nights: readonly Json[] = [{}, { up: clock(up) }, { inBed: [[bed, clock(up)]] }];
+      return [id, { ...Object(person), ...Object(nights[dice(nights.length)]) }];
+    }),
+  );
 }
 
 /** Snow or ice on all roads for some hours. */
@@ -47,8 +76,8 @@ function roadWeather(dice: (below: number) => number): Json {
   return [{ from: clock(from), to: clock(from + 60 + dice(400)), road: dice(2) === 0 ? "snow" : "ice", temp: "-5 C" }];
 }
 
-/** A truck whose two or three drivers sleep in turn, overnight. */
-function teamDay(dice: (below: number) => number, date: string): Entries {
+/** A truck whose two or three drivers sleep in turn, overnight; sometimes its last leg is a ferry. */
+function teamDay(dice: (below: number) => number, more: (below: number) => number, date: string): Entries {
   const team = Array.from({ length: 2 + dice(2) }, (_, index) => `p${index}`);
   const legs = 2 + dice(3);
   const sites = Array.from({ length: legs + 1 }, (_, index) => `s${index}`);
@@ -70,7 +99,13 @@ function teamDay(dice: (below: number) => number, date: string): Entries {
       doing.push(`h${index}`);
       at += 90;
     }
-    return index === legs ? place : { place, do: doing, driver, asleep };
+    if (index === legs) return place;
+    const sail = at + 60 + more(60);
+    const crosses = index === legs - 1 && more(3) === 0;
+    const ferry = crosses
+      ? { ferry: { sail: clock(sail), land: clock(sail + 45 + more(200)), bunk: more(2) === 0 } }
+      : {};
+    return { place, do: doing, driver, asleep, ...ferry };
   });
   return {
     daywright: 1,

@@ -133,9 +133,10 @@ export const LAWS: readonly Law[] = [
       const other = again(logging(plan, { activities: new Map(), stops: new Map(logged) }));
       const made = ({ activities }: Day) =>
         activities.flatMap(({ id, state, activity }) => (activity.kind === "hit" && state === "fixed" ? [id] : []));
+      const kept = made(other);
       same(
-        made(other).toSorted(),
-        made(day).toSorted(),
+        made(day).filter((id) => !kept.includes(id)),
+        [],
         JSON.stringify(logged.map(([id, { arrived }]) => [id, arrived])),
       );
     },

@@ -2,6 +2,7 @@
 import { describe, expect, it } from "vitest";
 import type { ActivityTimes, Day } from "../../src/day/day.ts";
 import type { Finding } from "../../src/findings/finding.ts";
+import { choicesOf, type Sound } from "../../src/repair/choices.ts";
 import { differenceOf, findingKey, findingKeys, isHarm, isOpenError } from "../../src/repair/likeness.ts";
 import type { JudgedPlan } from "../../src/repair/outcome.ts";
 import {
@@ -324,6 +325,42 @@ describe("steps of a repair", () => {
       ),
     ]).toEqual([["a", 1]]);
     expect([...savedOf(was, new Map())]).toEqual([...was]);
+  });
+});
+
+describe("the repairs that are shown", () => {
+  const none: Standing = {
+    ...{ lawMinutes: 0, firmHitsLost: [], houseMinutes: 0, hitsLost: [], earlierPeople: [], movedMinutes: 0 },
+  };
+  const sound = (steps: readonly number[], cleared: readonly string[], open: number, movedMinutes = 0): Sound => {
+    const edits = steps.map((step) => ({ path: ["hits", String(step)], value: "1" }));
+    const outcome = judged(made);
+    return {
+      one: { steps, cleared: new Set(cleared), saved: new Map(), edits, outcome, brings: [] },
+      repair: {
+        ...{ edits, outcome, clears: [], eases: [], brings: [], left: open, open },
+        standing: { ...none, movedMinutes },
+      },
+    };
+  };
+  const shown = (...all: readonly Sound[]) => choicesOf(all).map(({ one }) => one.steps.join("+"));
+
+  it("leave least first, then those of the better rank", () => {
+    expect(shown(sound([1], ["a"], 1, 5), sound([2, 3], ["a", "b"], 0, 90))).toEqual(["2+3", "1"]);
+    expect(shown(sound([1], ["a"], 1, 5), sound([2], ["b"], 1, 4))).toEqual(["2", "1"]);
+  });
+
+  it("need all of their steps: what a part clears as well is not shown with more", () => {
+    expect(shown(sound([1], ["a"], 1), sound([1, 2], ["a"], 1, -9))).toEqual(["1"]);
+    expect(shown(sound([1], ["a"], 1), sound([1, 2], ["a", "b"], 0))).toEqual(["1+2", "1"]);
+    expect(shown(sound([3], ["a"], 1), sound([1, 2], ["a"], 1, -9))).toEqual(["1+2", "3"]);
+    expect(shown(sound([1, 2], ["a"], 1), sound([1, 2], ["a"], 1))).toEqual(["1+2"]);
+  });
+
+  it("are no more than another that clears the same with no more edits", () => {
+    expect(shown(sound([1], ["a"], 1, 5), sound([2], ["a"], 1, 6))).toEqual(["1"]);
+    expect(shown(sound([1, 2], ["a", "b"], 0), sound([3], ["a"], 1))).toEqual(["1+2", "3"]);
+    expect(shown(sound([1, 2], ["a", "b"], 0), sound([3, 4], ["a"], 1))).toEqual(["1+2"]);
   });
 });
 

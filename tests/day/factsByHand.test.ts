@@ -1,6 +1,7 @@
 /** What a log makes of hits and tasks, and which logs contradict themselves: each figure from the sentence above it. */
 import { describe, expect, it } from "vitest";
 import { asItWent } from "../../src/day/facts/asItWent.ts";
+import { type Fit, givesNoMore } from "../../src/day/facts/fit.ts";
 import { computeDay } from "../../src/day/index.ts";
 import type { Task } from "../../src/plan/plan.ts";
 import { at, type Description, legsOf, makePlan, text } from "./make.ts";
@@ -70,6 +71,41 @@ describe("as it went", () => {
     expect(taskOf(own, "09:10", "09:10")).toEqual(["09:00", "10:00", 0]);
     expect(taskOf(own, "09:10", "09:09")).toEqual(["09:00", "10:00", 30]);
     expect(taskOf(own, "09:10", null)).toEqual(["09:00", "10:00", 30]);
+  });
+});
+
+describe("what gives way to a log", () => {
+  it("a stated departure stands before a logged arrival, however fast the drive was", () => {
+    const left = (arrived: string) => {
+      const stops = [{ place: "home", leave: at("06:25") }, { place: "pier", do: ["dawn"] }, "home"];
+      const made = makePlan({ ...BASE, runs: { wagon: { stops } } });
+      const plan = { ...made, actual: went({ stops: { "wagon.2": { arrived: at(arrived) } } }) };
+      const { day } = computeDay(plan, legsOf(plan));
+      return text(day?.moves[0]?.leave ?? null);
+    };
+    expect([left("06:46"), left("06:26")]).toEqual(["06:25", "06:25"]);
+    expect(left("06:24")).not.toBe("06:25");
+  });
+
+  it("is no more where every length is as long and nothing else gives way", () => {
+    const none: Fit = {
+      ...{ shorter: new Map(), longer: new Set(), eased: new Set(), dropped: new Map(), turned: new Set() },
+      ...{ hurried: [], unbound: new Map() },
+    };
+    const fitted = (more: Partial<Fit> = {}): Fit => ({ ...none, ...more });
+    const before = fitted({ shorter: new Map([["drive", 30]]), longer: new Set(["clear"]) });
+    const noMore = (more: Partial<Fit>) => givesNoMore(before, fitted(more));
+    expect([noMore({}), givesNoMore(before, before)]).toEqual([true, true]);
+    expect([29, 30, 31].map((minutes) => noMore({ shorter: new Map([["drive", minutes]]) }))).toEqual([
+      false,
+      true,
+      true,
+    ]);
+    expect(noMore({ shorter: new Map([["park", 4]]) })).toBe(false);
+    expect([noMore({ longer: new Set(["clear"]) }), noMore({ longer: new Set(["clear", "strike"]) })]).toEqual([
+      true,
+      false,
+    ]);
   });
 });
 

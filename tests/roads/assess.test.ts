@@ -49,6 +49,10 @@ describe("the chance of a firm hit", () => {
       );
     expect(codes(day(both(8)))).toEqual([]);
     expect(codes(day(both(7)))).toEqual(["warning chance-low"]);
+    // One of them too late suffices, whichever comes first.
+    const [early, late] = [both(20), both(7)];
+    expect(codes(day([...early.slice(0, 1), ...late.slice(1)]))).toEqual(["warning chance-low"]);
+    expect(codes(day([...late.slice(0, 1), ...early.slice(1)]))).toEqual(["warning chance-low"]);
   });
 
   it("is smaller in the dark, which moves no time", () => {

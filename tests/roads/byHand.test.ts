@@ -96,6 +96,19 @@ describe("a distribution on cells", () => {
   });
 });
 
+// Abramowitz & Stegun, table 26.2 and its continuation: the upper tail of the normal distribution.
+it.each([
+  [2, 2.275013195e-2],
+  [3, 1.349898032e-3],
+  [4, 3.167124183e-5],
+  [5, 2.866515719e-7],
+  [6, 9.86587645e-10],
+  [7, 1.279812544e-12],
+  [8, 6.220960574e-16],
+])("the normal distribution beyond %i deviations", (z, tail) => {
+  expect(normalBelow(-z) / tail).toBeCloseTo(1, 7);
+});
+
 describe("the chance by hand", () => {
   const wagon = (minutes: number, more: Partial<Departure["move"]> = {}): Departure["move"] => {
     const [move] = day([{ ...TRIP, way: [[leg("lodge", "pier", minutes, minutes), "drive", {}]] }]).moves;

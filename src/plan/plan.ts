@@ -23,6 +23,7 @@ import type { Task } from "./keys/tasks.ts";
 import type { Vehicle } from "./keys/vehicles.ts";
 import type { Weather } from "./keys/weather.ts";
 import type { Id } from "./terms.ts";
+import type { Head } from "./text/head.ts";
 
 export type { RuleSetId } from "../hours/rules/index.ts";
 export type { SpanKind } from "../hours/rules/rule.ts";
@@ -44,24 +45,13 @@ export type { Task, TaskKind } from "./keys/tasks.ts";
 export type { Vehicle } from "./keys/vehicles.ts";
 export type { RoadState, Weather } from "./keys/weather.ts";
 export type * from "./terms.ts";
+export type { Routing } from "./text/head.ts";
 
 /** A checked plan: everything stated, in the units of the program. */
-export interface Plan {
+export interface Plan extends Head {
   /** As the user named it, `/` as separator; null for standard input without `--name`. */
   readonly file: string | null;
-  /** The day's own name for calendars and versions, `ice-20`; never from a shared file. */
-  readonly id: Id | null;
-  readonly title: string | null;
-  /** `2027-01-20`: the day on `clock`. */
-  readonly date: string;
-  /** The control room's clock: a time with no zone is on this one. */
-  readonly clock: ZoneId;
   readonly zone: ZoneId;
-  readonly revision: number | null;
-  /** Days beyond `date` that the plan runs on (`until: +3d` is 3). */
-  readonly untilDays: number;
-  readonly labels: ReadonlyMap<string, ZoneId>;
-  readonly follows: string | null;
   readonly history: ReadonlyMap<Id, History>;
   readonly crew: ReadonlyMap<Id, Person>;
   readonly vehicles: ReadonlyMap<Id, Vehicle>;
@@ -82,7 +72,6 @@ export interface Plan {
   readonly rules: HouseRules;
   readonly contracts: ReadonlyMap<Id, Contract>;
   readonly accept: readonly Acceptance[];
-  readonly routing: Routing | null;
   readonly actual: Actual;
   /** Ids that stand for several (`dawn` for `dawn.1` …, `brick` for its packs), in order. */
   readonly groups: ReadonlyMap<Id, readonly Id[]>;
@@ -93,12 +82,4 @@ export interface Plan {
 export interface PlanSource {
   /** The span of the value at `path`, else of its nearest ancestor that the text has; null for a plan without text. */
   locate(path: PlanPath): Span | null;
-}
-
-/** A routing server that the plan names. */
-export interface Routing {
-  readonly url: string;
-  /** File beside the plan that keeps the answers. */
-  readonly keep: string | null;
-  readonly path: PlanPath;
 }

@@ -11,8 +11,9 @@ const REPORTS = COMMANDS.filter(({ watches }) => watches === true).map(({ name }
 const FILES = { "day.yaml": SMALLEST, "mistaken.yaml": MISTAKEN };
 const go = (words: string, more: Parameters<typeof ran>[1] = {}) => ran(words.split(" "), { files: FILES, ...more });
 
-it("there are as many as the design lists", () => {
-  expect([COMMANDS.length, OVER_PLANS.length, REPORTS.length]).toEqual([24, 20, 18]);
+it("every command that runs again at a save has a plan", () => {
+  expect(REPORTS.length).toBeGreaterThan(0);
+  expect(REPORTS.filter((name) => !OVER_PLANS.includes(name))).toEqual([]);
 });
 
 describe.each(OVER_PLANS)("%s", (name) => {

@@ -31,7 +31,7 @@ const activityForm = entry(
   "what happened to a hit or task: { at: 06:04 }",
   {},
   {
-    at: [time, "when it began", { example: "lodge" }],
+    at: [time, "when it began"],
     end: [time, "when it ended"],
     path: [idOf("path"), "one of `paths`: the one it went out on", { example: "cell", as: "signalPath" }],
     note,
@@ -55,7 +55,7 @@ const packForm = entry(
   {},
   {
     charge: [amount(share), "its charge"],
-    at: [time, "when it was so", { example: "lodge" }],
+    at: [time, "when it was so"],
     in: [idOf("vehicle", "place"), "the vehicle or place it is in", { example: "wagon" }],
     note,
   },

@@ -14,7 +14,7 @@ import { mistaken } from "../values/parsed.ts";
 const relieveForm = entry(
   "a change at the wheel: { after: 2 h, driver: wren }",
   {
-    after: [length, "planned time into the leg", { example: "[dawn]", as: "afterMinutes" }],
+    after: [length, "planned time into the leg", { as: "afterMinutes" }],
     driver: [idOf("person"), "who takes the wheel", { example: "tomas" }],
   },
   {},

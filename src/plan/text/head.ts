@@ -1,14 +1,16 @@
 /** The head of a plan: version, title, date, clocks; what every time below is read against. */
+import type { PlanPath } from "../../findings/finding.ts";
 import { dayOfDate } from "../../time/civil.ts";
 import { instant, type ZoneId } from "../../time/units.ts";
 import { inTable } from "../../time/zone.ts";
 import { timeOutside, valueBad, versionUnknown } from "../findings.ts";
 import { idMistake } from "../read/ids.ts";
 import type { Reading } from "../read/reading.ts";
-import { type Declarations, entry, Fields, type FieldsOf } from "../shape/entry.ts";
+import { type Declarations, entry, Fields, type FieldsOf, type ModelOf } from "../shape/entry.ts";
 import { mapOf, oneOrMany, scalar, valueAt } from "../shape/form.ts";
 import { date, numberOf, text, zoneForm } from "../shape/leaves.ts";
 import { PATTERNS, wordTest } from "../shape/patterns.ts";
+import type { Id } from "../terms.ts";
 import { badDate, datesLike } from "../values/date.ts";
 import { mistaken } from "../values/parsed.ts";
 import type { NumberRange } from "../values/quantity.ts";
@@ -66,26 +68,32 @@ export const headMay = {
   ],
   uses: [oneOrMany(text), "files with what all days share; this file wins", { example: "assignment.yaml" }],
   follows: [text, "the file of the day before", { example: "2027-01-19.yaml" }],
-  routing: [routingForm, "a routing server of your own", { byDefault: "nothing" }],
+  routing: [routingForm, "a routing server of your own", { byDefault: "nothing", as: null }],
 } as const satisfies Declarations;
-
-/** The head of a plan. */
-export interface Head {
-  readonly id: string | null;
-  readonly title: string | null;
-  readonly date: string;
-  readonly clock: ZoneId;
-  readonly zone: ZoneId | null;
-  readonly revision: number | null;
-  readonly untilDays: number;
-  readonly labels: ReadonlyMap<string, ZoneId>;
-  readonly follows: string | null;
-  readonly routing: { readonly url: string; readonly keep: string | null; readonly path: readonly string[] } | null;
-}
 
 const headForm = entry("the head of a plan", headNeeds, headMay);
 
 type HeadFields = FieldsOf<typeof headForm>;
+
+/** The head of a plan. */
+export interface Head extends ModelOf<typeof headForm> {
+  /** The day's own name for calendars and versions, `ice-20`; never from a shared file. */
+  readonly id: Id | null;
+  /** `2027-01-20`: the day on `clock`. */
+  readonly date: string;
+  /** Days beyond `date` that the plan runs on (`until: +3d` is 3). */
+  readonly untilDays: number;
+  readonly labels: ReadonlyMap<string, ZoneId>;
+  readonly routing: Routing | null;
+}
+
+/** A routing server that the plan names. */
+export interface Routing {
+  readonly url: string;
+  /** File beside the plan that keeps the answers. */
+  readonly keep: string | null;
+  readonly path: PlanPath;
+}
 
 /** Reads the head and sets the clocks and zones of the reading; null where date or clock is missing or mistaken. */
 export function readHead(reading: Reading): Head | null {
@@ -98,20 +106,12 @@ export function readHead(reading: Reading): Head | null {
   reading.zone = fields.get("zone");
   const untilDays = readUntil(fields, day);
   if (day !== null && clock !== null) reading.clocks = { date: day, desk: clock, labels, untilDays };
-  const head = {
-    id: readId(fields),
-    title: fields.text("title"),
-    zone: reading.zone,
-    revision: fields.get("revision"),
-    untilDays,
-    labels,
-    follows: fields.text("follows"),
-    routing: readRouting(fields),
-  };
-  return day === null || clock === null ? null : { ...head, date: day, clock };
+  const head = fields.model();
+  const rest = { id: readId(fields), routing: readRouting(fields), untilDays, labels };
+  return day === null || head === null ? null : { ...head, ...rest, date: day };
 }
 
-function readId(fields: HeadFields): string | null {
+function readId(fields: HeadFields): Id | null {
   const said = fields.text("id");
   const wrong = said === null ? null : idMistake(said);
   if (wrong !== null) fields.reading.mistake(fields.at("id"), wrong);
@@ -176,7 +176,7 @@ function readUntil(fields: HeadFields, day: string | null): number {
 
 const FILE_HERE = new RegExp(PATTERNS.fileHere);
 
-function readRouting(fields: HeadFields): Head["routing"] {
+function readRouting(fields: HeadFields): Routing | null {
   const routing = fields.inner("routing", routingForm);
   const url = routing?.text("url") ?? null;
   if (routing === null || url === null) return null;

@@ -62,3 +62,22 @@ test("a comment that swallows a brace", async () => {
   const [open] = await saidOf("place: beck }", "place: beck # the long one");
   expect(open).toBe("this brace is never closed: add `}` where it ends");
 });
+
+test.each([
+  ["a word before braces", 'nine: { at: "09:00"', 'nine { at: "09:00"', "no colon after `nine`: nine: { …"],
+  [
+    "an item further left",
+    "  - { link: [flat, beck], drive: 35 min }",
+    "  - { link: [flat, beck], drive: 35 min }\n- { link: [beck, flat], km: 30 km, oneWay: true }",
+    "this entry begins further left than those above it: begin it in the same column as its neighbours",
+  ],
+  [
+    "an item without its dash",
+    "car: [flat, beck, flat]",
+    "car:\n    - flat\n    - beck\n    flat",
+    "this entry has no dash, those around it do: begin it with `- `",
+  ],
+  ["a sign in words", "runs:", "weather:\n  - { temp: minus 2 C }\nruns:", "`minus 2 C` is not a temperature: -2 C"],
+  ["a share in words", "car: {}", "car: { fuel: full }", "`full` is not a share: 100%"],
+  ["half of it", "car: {}", "car: { fuel: half }", "`half` is not a share: 50%"],
+])("%s", async (_, from, to, said) => expect(await saidOf(from, to)).toEqual([said]));

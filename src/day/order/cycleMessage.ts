@@ -45,8 +45,24 @@ export function ringFinding(order: DayOrder, timing: Timing, instants: readonly 
     whereFirst: steps.map(({ earlier }) => earlier.stop?.place ?? ""),
     lines: steps.map(({ path: stated }) => lineOf(plan, stated)),
     ...workingOrder(order, steps),
+    pastMidnight: forgottenDay(plan, ids),
   };
   return orderLoop.raise(facts, { path, span: plan.source.locate(path) });
+}
+
+/** Minutes of half a day: hits of one night are no further apart. */
+const NIGHT = 720;
+
+/** The hit of the ring that a night of hits would end with if it were a day later: past midnight `+1d` is forgotten. */
+function forgottenDay({ hits }: Plan, ids: readonly Id[]): Id | null {
+  const timed = ids.flatMap((id) => hits.get(id) ?? []).toSorted((a, b) => a.at - b.at);
+  const [first, last] = [timed[0], timed.at(-1)];
+  return first !== undefined &&
+    last !== undefined &&
+    last.at - first.at >= NIGHT &&
+    first.at + 2 * NIGHT - last.at <= NIGHT
+    ? first.id
+    : null;
 }
 
 const lineOf = (plan: Plan, path: PlanPath): string => {
@@ -122,7 +138,9 @@ function workingOrder(order: DayOrder, steps: readonly Step[]): { order: readonl
     const rest = visit.activities.filter((one) => one !== id);
     for (let at = 0; at <= rest.length; at++) {
       const tried = rest.toSpliced(at, 0, id);
-      if (kept(tried)) return { order: tried, orderAt: visit.stop.place };
+      // What stands there already is no way out.
+      if (kept(tried) && tried.join() !== (visit.stop.do ?? []).join())
+        return { order: tried, orderAt: visit.stop.place };
     }
   }
   return none;

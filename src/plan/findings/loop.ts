@@ -15,6 +15,8 @@ export interface LoopFacts extends Facts {
   /** An order of what is done at the stop `orderAt` in which nothing waits in a ring; empty where `do` is not the reason. */
   readonly order: readonly string[];
   readonly orderAt: string;
+  /** The hit whose time is probably past midnight; null if none is. */
+  readonly pastMidnight: string | null;
 }
 
 /** `truck leaves lodge after talk`, `dawn waits for truck to arrive at pier`, with the plan's line. */
@@ -46,6 +48,7 @@ export const plainLoop = (ring: readonly string[]): LoopFacts => ({
   lines: [],
   order: [],
   orderAt: "",
+  pastMidnight: null,
 });
 
 export const orderLoop = mistake<LoopFacts>({
@@ -62,9 +65,11 @@ export const orderLoop = mistake<LoopFacts>({
   sentence: (f, say) =>
     `these wait for each other: ${f.waits.length === 0 ? f.ring.join(" → ") : ringSteps(f, say).join("; ")}`,
   hint: (f, say) =>
-    f.order.length > 0
-      ? `\`do\` at ${say.name(f.orderAt)} puts them the other way round: write \`do: [${f.order.join(", ")}]\``
-      : f.waits.length === 0
-        ? "remove one `after` or `before`"
-        : "undo one of these waits: an `after` or `before`, the order of a `do` or of stops, or who rides",
+    f.pastMidnight !== null
+      ? `\`+1d\` behind the time of ${f.pastMidnight}, if it is past midnight`
+      : f.order.length > 0
+        ? `\`do\` at ${say.name(f.orderAt)} puts them the other way round: write \`do: [${f.order.join(", ")}]\``
+        : f.waits.length === 0
+          ? "remove one `after` or `before`"
+          : "undo one of these waits: an `after` or `before`, the order of a `do` or of stops, or who rides",
 });

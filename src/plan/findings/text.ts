@@ -200,6 +200,7 @@ const OUT_OF_PLACE = {
   deep: { sentence: "this line lines up with none of the lines above it", hint: SAME_COLUMN },
   left: { sentence: "this line begins too far left: the plan has no such section", hint: SAME_COLUMN },
   dash: { sentence: "this entry begins with a dash, those around it do not", hint: "take out the dash" },
+  dashLeft: { sentence: "this entry begins further left than those above it", hint: SAME_COLUMN },
   noDash: { sentence: "this entry has no dash, those around it do", hint: "begin it with `- `" },
 } as const;
 

@@ -16,6 +16,7 @@ import {
   byLine,
   commaAlone,
   commaMissing,
+  dashLeft,
   lineOf,
   noDash,
   oddlyIndented,
@@ -64,6 +65,7 @@ function specific(source: SourceText, error: YAMLError): Finding | null {
       return (
         noDash(source, start) ??
         oddSign(source, lineOf(source, start)) ??
+        dashLeft(source, start) ??
         keyNotText.raise({}, { span: source.span(start, error.pos[1]) })
       );
     case "RESOURCE_EXHAUSTION":

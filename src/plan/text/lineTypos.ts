@@ -46,6 +46,7 @@ export function byLine(source: SourceText, offset: number): Finding | null {
       noDashSpace(source, line) ??
       noColonSpace(source, line) ??
       colonInText(source, line) ??
+      bareItem(source, line) ??
       noColon(source, line);
     if (found !== null) return found;
   }
@@ -92,9 +93,35 @@ export function oddSign(source: SourceText, line: TextLine): Finding | null {
 
 const NO_COLON = /^(\s*(?:- )?)([A-Za-z][\w-]*)(?:\s*[=;]\s*|\s+|$)([^\s:=;][^:]*)?$/;
 
+/** `late { at: … }`: braces behind a word. */
+const BRACES_BEHIND = /^(\s*(?:- )?)([A-Za-z][\w-]*)\s+([{[])/;
+
+/** `pier` below `- lodge`, in the same column: an item without its dash. */
+function bareItem(source: SourceText, line: TextLine): Finding | null {
+  const [, indent = "", word] = /^(\s*)([A-Za-z][\w-]*)\s*$/.exec(line.text.replace(/\s+#.*$/, "")) ?? [];
+  if (word === undefined || line.start === 0) return null;
+  const above = lineOf(source, line.start - 1).text;
+  if (!above.startsWith(`${indent}- `)) return null;
+  const at = line.start + indent.length;
+  return yamlIndent.raise({ how: "noDash" }, { span: source.span(at, at + word.length) });
+}
+
+/** `- pier` further left than the items above it: no key, but an item out of its column. */
+export function dashLeft(source: SourceText, offset: number): Finding | null {
+  const line = lineOf(source, offset);
+  const indent = /^(\s*)- /.exec(line.text)?.[1] ?? null;
+  if (indent === null || line.start === 0) return null;
+  const above = /^(\s*)- /.exec(lineOf(source, line.start - 1).text)?.[1] ?? "";
+  if (above.length <= indent.length) return null;
+  const at = line.start + indent.length;
+  return yamlIndent.raise({ how: "dashLeft" }, { span: source.span(at, line.start + line.text.length) });
+}
+
 /** `driver tomas`: a line of its own with no colon, where the parser wanted a key. */
 function noColon(source: SourceText, line: TextLine): Finding | null {
-  const match = NO_COLON.exec(line.text.replace(/\s+#.*$/, "").trimEnd());
+  const [, lead = "", before, open] = BRACES_BEHIND.exec(line.text) ?? [];
+  const braces = before === undefined ? null : ["", lead, before, `${open} …`];
+  const match = braces ?? NO_COLON.exec(line.text.replace(/\s+#.*$/, "").trimEnd());
   if (match === null) return null;
   const [, indent = "", key = "", rest = ""] = match;
   const at = line.start + indent.length;

@@ -121,9 +121,19 @@ export function parseQuantity(text: string, kind: Quantity): Parsed<number> {
   return inRange(tidy((Number(digits.replace("−", "-")) + (unit.offset ?? 0)) * unit.factor), text, kind);
 }
 
-/** `28 miles` as `28 mi`, `9,800 lb` as `9800 lb`: what was probably meant, where it can be read. */
+/** Shares in words. */
+const SHARES: ReadonlyMap<string, string> = new Map([
+  ["full", "100%"],
+  ["half", "50%"],
+  ["empty", "0%"],
+]);
+
+/** `28 miles` as `28 mi`, `minus 2 C` as `-2 C`, `9,800 lb` as `9800 lb`: what was probably meant, where it can be read. */
 function amountMeant(text: string, kind: Quantity): string | null {
-  const [, digits, name = ""] = /^([-+]?\d[\d.,' ]{0,20}?)\s*([^\d\s.,'].*)?$/.exec(plainWord(text)) ?? [];
+  const said = plainWord(text).replace(/^(?:minus|negative)\s+(?=\d)/i, "-");
+  const word = kind.units.has("%") ? SHARES.get(said.toLowerCase()) : undefined;
+  if (word !== undefined) return word;
+  const [, digits, name = ""] = /^([-+]?\d[\d.,' ]{0,20}?)\s*([^\d\s.,'].*)?$/.exec(said) ?? [];
   if (digits === undefined) return null;
   const unit = name === "" ? "" : unitMeant(name, [...kind.units.keys()]);
   if (unit === null) return null;

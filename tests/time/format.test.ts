@@ -242,7 +242,7 @@ describe("lengths", () => {
     [61, "1 h 1 min"],
     [495, "8 h 15 min"],
     [1500, "25 h"],
-    [-90, "-1 h 30 min"],
+    [-90, "−1 h 30 min"],
   ])("%d minutes read %s", (length, text) => {
     expect(lengthText(length)).toBe(text);
   });

@@ -11,7 +11,7 @@ export const aboardMissing = define<{ vehicle: string; may: readonly string[]; s
   level: "error",
   title: "no one is listed aboard a vehicle",
   why: "With more than one vehicle, who sits where is not guessed: a wrong guess leaves somebody at the hotel.",
-  cure: "Write `aboard: [ids]` on the run, or `driver: id` where one person drives alone.",
+  cure: "Write `aboard: [ids]` on the run, or `driver: id` if one person drives alone.",
   example: `
     runs:
       truck: [lodge, pier, lodge]     # and the wagon runs as well

@@ -19,7 +19,7 @@ export const dateTwice = define<{ plan: string; other: string }>({
   level: "note",
   title: "two files are versions of one plan",
   why: "Plans of one `id` are an old copy, or another variant, of the same day: their bookings are not compared.",
-  cure: "Nothing, where that is meant; else give one of them an `id` of its own.",
+  cure: "Nothing, if that is meant; otherwise give one of them an `id` of its own.",
   example: "daywright check calm.yaml storm.yaml     # both state id: the-day",
   sentence: (f) =>
     `\`id: ${f.plan}\` is also that of ${f.other}: two versions of one plan, whose bookings are not compared`,

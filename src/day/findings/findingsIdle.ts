@@ -7,7 +7,7 @@ export const stopIdle = define<{ vehicle: string; place: string; back: boolean }
   level: "warning",
   title: "a vehicle stops somewhere for nothing",
   why: "No hit or task is done there, nobody gets in or out, nobody sleeps there and no gear changes over: a hit or task was forgotten, or the way is a detour.",
-  cure: "Take the stop out, or say what it is for: a task, `stay: 10 min`; `do: []` where nothing is meant.",
+  cure: "Take the stop out, or say what it is for: a task, `stay: 10 min`; `do: []` if the stop is only passed.",
   example: `
     runs:
       wagon: [lodge, { place: pier, do: [dawn] }, lodge, pier, lodge]
@@ -16,7 +16,7 @@ export const stopIdle = define<{ vehicle: string; place: string; back: boolean }
     f.back
       ? `${say.name(f.vehicle)} drives to ${say.name(f.place)} and back for nothing`
       : `${say.name(f.vehicle)} stops at ${say.name(f.place)} for nothing, and a road leads past it`,
-  hint: () => "take it out, or add what is done there; `do: []` where nothing is meant",
+  hint: () => "take it out, or add what is done there; `do: []` if the stop is only passed",
 });
 
 export const departureMissing = define<{ vehicle: string; place: string; keys: readonly string[] }>({
@@ -67,7 +67,7 @@ export const setUpUnplanned = define<{
 export const nothingToDo = define<{ who: string }>({
   code: "nothing-to-do",
   level: "note",
-  title: "someone of the crew rides nowhere and is needed for nothing",
+  title: "someone of the crew has no ride, hit or task",
   why: "They get no call. That is right on a day off, and wrong where a name was left out of `aboard` or `who`.",
   cure: "Add them to `aboard` of a run or to `who`; leave it on a day off.",
   example: `
@@ -76,7 +76,7 @@ export const nothingToDo = define<{ who: string }>({
     runs:
       wagon: { aboard: [wren, ilse], stops: [lodge, pier, lodge] }
   `,
-  sentence: (f, say) => `${say.name(f.who)} rides in no vehicle and is needed for nothing, so has no call`,
+  sentence: (f, say) => `${say.name(f.who)} has no call: no vehicle, hit or task in the plan needs them`,
   hint: (f) => `add \`${f.who}\` to \`aboard\` of a run or to \`who\`; leave it on a day off`,
 });
 

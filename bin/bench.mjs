@@ -3,18 +3,13 @@
  *
  * Start-up: whole processes, a bare `node -e 0` between them, medians of the pairs' ratios. Work: `tests/bench/*.bench.ts` against
  * the yardstick. Milliseconds are printed for orientation; only ratios compare.
- *
- * Where `calls` of the demo's second day goes, in ms of its main thread on a busy machine whose bare node takes 22: node itself
- * 22; bundle and cache 14; commander and the forms 9; reading three YAML files 48, most of it the parser while it is not warm;
- * computing three days 17; sun 5; the models of the batteries 10, their rotations of two days 120 to 160; telling 17. What is left
- * out of it by a plan without packs is the rotation alone: swaps are people's work, so every command asks for it. A hot engine
- * takes a fifth of that: in one process most of it runs before it is compiled.
  */
 import { spawnSync } from "node:child_process";
 import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { availableParallelism, tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
+import { partsOfTime } from "./benchParts.mjs";
 import { build, isStale } from "./build.mjs";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
@@ -112,6 +107,18 @@ function benchMany() {
   }
 }
 
+/** Where the time of two checks goes. */
+function benchParts() {
+  for (const words of [
+    [program, "check", SMALLEST],
+    [program, "check", DEMO],
+  ]) {
+    print(`parts of ${words.slice(1).join(" ").replace(root, "")}, ms with the profiler on`);
+    for (const [name, milliseconds] of partsOfTime(words, env))
+      print(`  ${milliseconds.toFixed(1).padStart(6)}  ${name}`);
+  }
+}
+
 /** Compiles the benches, so that they measure what the program runs and not a transformer. */
 async function compiled(files, folder) {
   const { build: bundleWith } = await import("esbuild");
@@ -166,6 +173,10 @@ const files = readdirSync(join(root, "tests", "bench")).filter((name) => name.en
 if (picked("start")) {
   if (isStale()) await build();
   benchStarts();
+}
+if (picked("parts")) {
+  if (isStale()) await build();
+  benchParts();
 }
 if (picked("many")) {
   if (isStale()) await build();

@@ -102,7 +102,9 @@ function made(
   value: readonly string[],
   moment: string | null,
 ): Recorded {
-  const text = value.join(" ");
+  const said = value.join(" ");
+  // Only a note keeps its blanks: patterns try each of a long row.
+  const text = key === "note" ? said : said.replace(/\s+/g, " ");
   const reading = READINGS.get(`${kind} ${key}`);
   const path = ["actual", id];
   if (text === "-") {

@@ -139,7 +139,7 @@ export function rulesFrom(read: (key: RuleKey) => unknown, stated: ReadonlySet<s
 
 /** `15 min every 2 h`, or `20 min` alone, which keeps the interval. */
 function parseBreak(said: string): Parsed<WheelBreak> {
-  const [first = "", second = "2 h", more] = said.split(/\s+every\s+/);
+  const [first = "", second = "2 h", more] = said.split(/\severy\s/);
   if (more !== undefined) {
     const facts = { text: said, what: "a break and its interval", example: null, form: "15 min every 2 h" };
     return mistaken((c) => valueBad.raise(facts, c));

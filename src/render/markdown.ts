@@ -38,7 +38,13 @@ function cellText(cell: Cell): string {
   const text = markdownText(cell.text);
   if (text.trim() === "") return text;
   if (cell.link !== undefined) return `[${text}](<${cell.link.replace(/[<>\s]/gu, encodeURIComponent)}>)`;
-  return cell.tone === "strong" || cell.tone === "bad" ? text.replace(/^(\s*)(.*?)(\s*)$/u, "$1**$2**$3") : text;
+  return cell.tone === "strong" || cell.tone === "bad" ? strong(text) : text;
+}
+
+/** The marks stand beside the words: a blank within them would end the emphasis. */
+function strong(text: string): string {
+  const words = text.trim();
+  return text.replace(words, () => `**${words}**`);
 }
 
 function tableText(table: Table): string {

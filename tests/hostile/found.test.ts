@@ -25,6 +25,22 @@ it.each([
   expect([run.code, wrongs(argv, SMALLEST, run, cpuMs)]).toEqual([status, []]);
 });
 
+const ROW = " ".repeat(50_000);
+
+it.each([
+  ["a reading that is logged", ["log", "day.yaml", "wagon", "fuel", `1${ROW}x\n`], ""],
+  ["a place that is logged", ["log", "day.yaml", "wagon", "at", `pier${ROW}x\n`], ""],
+  ["a night that is logged", ["log", "day.yaml", "wren", "inBed", `22:00${ROW}x`], ""],
+  ["a rule with its interval", ["check", "day.yaml"], `rules: { wheelBreak: "30 min${ROW}x" }\n`],
+  ["slashes behind a server", ["check", "day.yaml"], `routing: { url: "http://localhost:9${"/".repeat(100_000)}x" }\n`],
+] as const)("a row of fifty thousand blanks takes no time: %s", async (_, argv, more) => {
+  const text = `${SMALLEST}${more}`;
+  await ran(argv, { files: { "day.yaml": text } });
+  const begin = process.cpuUsage();
+  const run = await ran(argv, { files: { "day.yaml": text } });
+  expect(wrongs(argv, text, run, process.cpuUsage(begin).user / 1000)).toEqual([]);
+});
+
 it("a comma behind a private value does not bring it into an error", async () => {
   const text = `${SMALLEST}paths: { b: { booking: "ZQHIDDEN 1", phone: "ZQHIDDEN 1", 0 } }\n`;
   for (const argv of [

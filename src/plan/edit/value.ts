@@ -15,7 +15,12 @@ export function valueText(text: string, path: PlanPath, plan: Pick<Plan, "file" 
   return sharedText(path, plan);
 }
 
-const oneLine = (text: string): string => text.trim().replace(/\s*\n\s*/gu, " ");
+const oneLine = (text: string): string =>
+  text
+    .split("\n")
+    .map((line) => line.trim())
+    .filter((line) => line !== "")
+    .join(" ");
 
 /** A value of a file that the plan uses: only where its key stands right before it. */
 function sharedText(path: PlanPath, { source }: Pick<Plan, "source">): string | null {

@@ -62,7 +62,7 @@ describe("a 16-hour leg for two drivers", () => {
     for (const [index, stretch] of wheel.slice(1).entries()) expect(at(stretch, "from")).toBe(at(wheel[index], "to"));
     const { out } = await ran(["drives", "day.yaml", "--relief"], { files: { "day.yaml": LONG } });
     expect(out).toContain("Relief: who drives");
-    expect(out).toContain("Lawful; nothing is better:");
+    expect(out).toContain("Lawful; no better assignment exists:");
   });
 
   it("writes a bare place as a stop with fields", async () => {

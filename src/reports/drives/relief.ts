@@ -176,22 +176,20 @@ export function reliefBlocks(view: DayView, relief: ReliefProposal | "no-choice"
   ];
 }
 
-const changes = (count: number): string => (count === 1 ? "1 change" : `${count} changes`);
+const changes = (count: number): string => (count === 1 ? "1 change of driver" : `${count} changes of driver`);
 
 function verdict({ say }: DayView, relief: ReliefProposal): Block {
   const { status, lawMinutes, houseMinutes, sleepMinutes, leftMinutes } = relief;
   const facts = [
-    ...(sleepMinutes === null ? [] : [`everyone's longest sleep aboard is ${say.length(sleepMinutes)} or more`]),
-    leftMinutes === null
-      ? "no limit binds"
-      : `the tightest limit leaves ${say.length(Math.max(0, leftMinutes))} at its tightest moment`,
+    ...(sleepMinutes === null ? [] : [`everyone sleeps aboard for at least ${say.length(sleepMinutes)} at a stretch`]),
+    leftMinutes === null ? "no limit binds" : `the closest limit has ${say.length(Math.max(0, leftMinutes))} to spare`,
     changes(relief.changes),
   ].join(", ");
-  const house = houseMinutes === 0 ? "Lawful" : `Lawful, but these house rules give way by ${say.length(houseMinutes)}`;
+  const house = houseMinutes === 0 ? "Lawful" : `Lawful, but ${say.length(houseMinutes)} beyond house rules`;
   const law = `${say.length(lawMinutes)} of law broken`;
   const budget = "Best found within the budget; --patience searches longer.";
   const texts = {
-    exact: `${house}; nothing is better: ${facts}.`,
+    exact: `${house}; no better assignment exists: ${facts}.`,
     "best-found": `${lawMinutes > 0 ? law : house}: ${facts}. ${budget}`,
     impossible: `Impossible without breaking a law: the least is ${say.length(lawMinutes)}, with ${changes(relief.changes)}.`,
   } as const;

@@ -129,7 +129,9 @@ export const LAWS: readonly Law[] = [
     name: "with vehicles logged as arriving early make every hit that they make as planned",
     check: ({ plan, day, again, seed }) => {
       const dice = random(seed);
-      const logged = earlyArrivals(day, dice).filter(() => dice(2) === 0);
+      const all = earlyArrivals(day, dice);
+      const only = dice(2) === 0 ? dice(all.length) : null;
+      const logged = all.filter((_, index) => (only === null ? dice(2) === 0 : index === only));
       const other = again(logging(plan, { activities: new Map(), stops: new Map(logged) }));
       const made = ({ activities }: Day) =>
         activities.flatMap(({ id, state, activity }) => (activity.kind === "hit" && state === "fixed" ? [id] : []));

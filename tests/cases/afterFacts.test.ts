@@ -313,3 +313,15 @@ actual: { wagon.2: { left: "15:05" } }
     expect(clocks(day, "noon.clear", "wagon.2.leave")).toEqual(["15:05", "15:05"]);
   });
 });
+
+describe("an early arrival after a hit that nobody logged", () => {
+  const state = async (arrived: string) => {
+    const day = await dayOfFile("day.yaml", `${TWICE}actual: { wagon.3: { arrived: "${arrived}" } }\n`);
+    return day.activities.find(({ id }) => id === "dawn")?.state;
+  };
+
+  it("leaves it as made as long as half of the drive of 30 minutes is left from its end at 07:03", async () => {
+    expect([await state("07:40"), await state("07:25"), await state("07:18")]).toEqual(["fixed", "fixed", "fixed"]);
+    expect(await state("07:17")).toBe("missed");
+  });
+});

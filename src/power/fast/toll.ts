@@ -35,9 +35,24 @@ export function tollOf(board: Board, wanted: Wanted, paths: readonly PackPath[])
 
 /** The same where it asks less of hands than `than`, or as much; null where it asks more. */
 export function tollWithin(board: Board, wanted: Wanted, paths: readonly PackPath[], than: Asks): Toll | null {
-  const work = workAt(board, movesAt(board, paths));
+  const counts = movesAt(board, paths);
+  if (compareAsks(fewestOf(board, counts), than) > 0) return null;
+  const work = workAt(board, counts);
   const asks = asksOf(board, wanted, paths, work);
   return compareAsks(asks, than) > 0 ? null : chargedBy(board, wanted, paths, work, asks);
+}
+
+/** What so many moves at each touch ask where one pair of hands is enough for each. */
+function fewestOf({ model, spans }: Board, counts: Uint8Array): Asks {
+  let [chores, moves, burden] = [0, 0, 0];
+  for (let k = 1; k < spans; k++) {
+    const count = counts[k] ?? 0;
+    if (count === 0) continue;
+    chores++;
+    moves += count;
+    burden += model.touches[k - 1]?.burden ?? 0;
+  }
+  return { chores, moves, burden };
 }
 
 interface Work extends Interval {

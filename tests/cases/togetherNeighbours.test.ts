@@ -8,11 +8,13 @@ import { type Judged, judge, readPlan, solveDay } from "../../src/index.ts";
 import { choresInSpans, choresWhereDone, movesTogether } from "../agreement/packLaws.ts";
 
 const CASE = readFileSync("fixtures/cases/together/pack-work-in-rest.yaml", "utf8");
-const changed = (...pairs: readonly (readonly [string, string])[]): string =>
+type Pairs = readonly (readonly [string, string])[];
+const changedIn = (plan: string, pairs: Pairs): string =>
   pairs.reduce((text, [from, to]) => {
     if (!text.includes(from)) throw new Error(`nothing says ${from}`);
     return text.replace(from, to);
-  }, CASE);
+  }, plan);
+const changed = (...pairs: Pairs): string => changedIn(CASE, pairs);
 
 async function judged(text: string, before: string | null = null): Promise<Judged> {
   const read = () =>
@@ -90,6 +92,35 @@ const NEIGHBOURS: readonly (readonly [string, string])[] = [
   ],
 ];
 
+/**
+ * Two loads of 60 W from 05:40 (warm-up) to 06:13 (end of clear) take 33 Wh of each of two packs that hold 4.9 Wh and keep
+ * 14.7 Wh, so that each needs some 43 Wh, 2 h 9 min of the one slot of 20 W. From the call at 03:45 to 05:38 are 1 h 53 min:
+ * the pack that charges then must have had 16 min in the evening, and somebody takes it out for the other one, at 17:58 at the
+ * earliest. That is more than 15 min after the release at 17:40, and leaves tomas 9 h 47 min before his call at 03:45.
+ */
+const TWO_LOADS = changed(
+  [
+    "  camera: { in: truck, watts: 38, mount: wedge, during: hits }",
+    "  camera: { in: truck, watts: 60, mount: wedge, during: hits }\n  lamp: { in: truck, watts: 60, mount: wedge, during: hits }",
+  ],
+  ["count: 3", "count: 2"],
+  [", hands: [tomas]", ""],
+  ["places:", "rules: { turnaround: 7 h }\nplaces:"],
+);
+/** Released when tomas is, so that a change in the evening costs both as much, and after him in the plan; called at 10:00. */
+const WITH_ILSE = [
+  [TOMAS, `${TOMAS}  ilse: { role: reporter, drives: [car], slept: lodge, sleeps: lodge }\n`],
+  ["history: { ", "history: { ilse: { released: 2027-01-19T17:40-06:00 }, "],
+  ["  truck: { gross", "  car: {}\n  truck: { gross"],
+  ["place: pier }", 'place: pier, who: [tomas] }\n  noon: { at: "12:00", for: 3 min, place: pier, who: [ilse] }'],
+  ["during: hits }\n  lamp", "during: [dawn] }\n  lamp"],
+  ["during: hits }\npacks", "during: [dawn] }\npacks"],
+  [
+    "  truck: [lodge, pier, lodge]",
+    "  truck: { driver: tomas, stops: [lodge, { place: pier, do: [dawn] }, lodge] }\n  car: { driver: ilse, stops: [lodge, { place: pier, do: [noon] }, lodge] }",
+  ],
+] as const;
+
 describe("a driver's ten hours off duty stand before his packs", () => {
   it.each(NEIGHBOURS)("%s", async (_, text) => {
     const one = await judged(text);
@@ -111,5 +142,24 @@ describe("a driver's ten hours off duty stand before his packs", () => {
     const one = await judged(after, before);
     choresInSpans(one);
     expect(longestOff(one, "tomas")).toBeGreaterThanOrEqual(600);
+  });
+
+  it("leaves a hit without power where only a change in the night would cover it", async () => {
+    const one = await judged(TWO_LOADS);
+    expect(longestOff(one, "tomas")).toBeGreaterThanOrEqual(600);
+    const short = one.findings.filter(({ code }) => code === "hit-unpowered");
+    expect(short).toHaveLength(1);
+    expect(one.day.people.flatMap(({ chores }) => chores)).toEqual([]);
+  });
+
+  it("gives the change in the night to the one whose rest is long enough", async () => {
+    const one = await judged(changedIn(TWO_LOADS, WITH_ILSE));
+    choresInSpans(one);
+    choresWhereDone(one);
+    movesTogether(one);
+    expect(one.findings.filter(({ code }) => code === "hit-unpowered")).toEqual([]);
+    expect(longestOff(one, "tomas")).toBeGreaterThanOrEqual(600);
+    const night = one.day.people.flatMap(({ chores }) => chores).filter(({ apart }) => apart);
+    expect([...new Set(night.map(({ who }) => who))]).toEqual(["ilse"]);
   });
 });

@@ -32,8 +32,9 @@ it.each([
   ["a place that is logged", ["log", "day.yaml", "wagon", "at", `pier${ROW}x\n`], ""],
   ["a night that is logged", ["log", "day.yaml", "wren", "inBed", `22:00${ROW}x`], ""],
   ["a rule with its interval", ["check", "day.yaml"], `rules: { wheelBreak: "30 min${ROW}x" }\n`],
+  ["braces that close nothing", ["check", "day.yaml"], `title: a\nx: { y: a${"}".repeat(20_000)}x }\n`],
   ["slashes behind a server", ["check", "day.yaml"], `routing: { url: "http://localhost:9${"/".repeat(100_000)}x" }\n`],
-] as const)("a row of fifty thousand blanks takes no time: %s", async (_, argv, more) => {
+] as const)("a row of fifty thousand signs takes no time: %s", async (_, argv, more) => {
   const text = `${SMALLEST}${more}`;
   await ran(argv, { files: { "day.yaml": text } });
   const begin = process.cpuUsage();

@@ -26,6 +26,9 @@ import {
 } from "./lineTypos.ts";
 import type { SourceText } from "./source.ts";
 
+/** The parser's messages that are explained: each is looked for in its line, and a row of braces makes one of every brace. */
+const MOST_EXPLAINED = 200;
+
 /**
  * One finding for each cause. A typo upsets the parser again on the lines below it, so a message without a known cause
  * counts only while nothing better was found before it.
@@ -33,7 +36,7 @@ import type { SourceText } from "./source.ts";
 export function toldPlainly(source: SourceText, errors: readonly YAMLError[]): readonly Finding[] {
   const told = new Map<string, Finding>();
   let general: Finding | null = null;
-  for (const error of errors) {
+  for (const error of errors.slice(0, MOST_EXPLAINED)) {
     const found = specific(source, error);
     if (found !== null) {
       const key = `${found.code} ${found.span?.line}`;

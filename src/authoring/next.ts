@@ -6,6 +6,7 @@ import type { Day } from "../day/day.ts";
 import type { Finding } from "../findings/finding.ts";
 import { applyEdits, type Edit, type Plan, type Road, states } from "../plan/index.ts";
 import { dateOfDay, dayNumber, isoLocal } from "../time/index.ts";
+import { type GearEnds, gearEdits } from "./gearEnds.ts";
 import { hitLine, runLines, type StartDrive, type StartHit, stopTexts } from "./start.ts";
 
 /** Whole sections of one day alone. */
@@ -15,13 +16,13 @@ const ONE_DAY = ["id", "until", "revision", "history", "tasks", "rides", "weathe
 const EMPTIED = ["hits", "runs"];
 
 /** Fields of one day alone, by section. */
-const FIELDS: Readonly<Record<string, readonly string[]>> = {
+const FIELDS = {
   crew: ["slept", "sleeps", "up", "inBed", "away"],
   vehicles: ["due"],
   paths: ["windows", "booking"],
   packs: ["charge", "chargeAt"],
   kit: ["due"],
-};
+} as const;
 
 /** The text of the next day's plan; null where it cannot be made, with the findings that say why. */
 export interface Tomorrow {
@@ -39,13 +40,15 @@ export interface Asked {
   readonly drives: readonly StartDrive[];
   /** Tomorrow night's bed; null for tonight's. */
   readonly bed: string | null;
+  /** Where today's gear ends. */
+  readonly ends: GearEnds;
 }
 
 /** The date of the day after the plan's last. */
 export const dateAfter = ({ date, untilDays }: Plan): string => dateOfDay(dayNumber(date) + untilDays + 1);
 
 /** Makes the next day's plan from a solved day and its text. */
-export function tomorrow(day: Day, text: string, { name, hits, drives, bed }: Asked): Tomorrow {
+export function tomorrow(day: Day, text: string, { name, hits, drives, bed, ends }: Asked): Tomorrow {
   const { plan } = day;
   const own = ownPaths(plan, text);
   const removals: Edit[] = own.map((path) => ({ path, value: null }));
@@ -59,6 +62,7 @@ export function tomorrow(day: Day, text: string, { name, hits, drives, bed }: As
     ...driveEdits(text, plan, drives),
     ...outageEdits(plan, text),
     ...roomEdits(plan, text),
+    ...gearEdits(plan, text, ends),
     ...(hits.length > 0 ? [sectionEdit("hits", hits.map(hitLine)), ...runEdits(day, hits, bed)] : []),
   ];
   const { text: made, findings } = applyEdits(withoutHead(text), [...removals, ...additions], {
@@ -213,7 +217,10 @@ function ownPaths(plan: Plan, text: string): readonly Edit["path"][] {
   const tanks = [...plan.vehicles.values()].flatMap(({ id, rangeKm }): readonly Edit["path"][] =>
     rangeKm === null ? [] : [["vehicles", id, "fuel"]],
   );
-  return [...ONE_DAY.map((section): Edit["path"] => [section]), ...fields, ...tanks].filter(own);
+  const charges = [...plan.packs.values()].flatMap(({ id, group }) =>
+    FIELDS.packs.map((key): Edit["path"] => ["packs", group, "own", id, key]),
+  );
+  return [...ONE_DAY.map((section): Edit["path"] => [section]), ...fields, ...charges, ...tanks].filter(own);
 }
 
 function idsOf(plan: Plan, section: string): readonly string[] {

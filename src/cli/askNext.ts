@@ -29,10 +29,10 @@ export async function askForTomorrow(
   invocation: Invocation,
   today: LoadedPlan,
   text: string,
-  { file, name }: { readonly file: string; readonly name: string },
+  { file, name, ends }: { readonly file: string; readonly name: string; readonly ends: ReadonlyMap<string, string> },
 ): Promise<NextPlan | null> {
   const { readDrive, readHit, tomorrow } = await authoring();
-  const made = (answers: NextAnswers) => tomorrow(today.day, text, { name, ...answers });
+  const made = (answers: NextAnswers) => tomorrow(today.day, text, { name, ends, ...answers });
   const mistakes = async (answers: NextAnswers): Promise<readonly Finding[]> => {
     const { text: written, findings } = made(answers);
     if (written === null) return findings;

@@ -94,6 +94,42 @@ runs: {}
     expect(await checked(text)).toMatchObject({ ok: true, data: { errors: 0 } });
   });
 
+  it("puts gear, chargers and the pack on a piece where the day leaves them", async () => {
+    // The camera draws 30 W with brick.2, the one pack that holds anything, and changes vehicles with it at the pier; the bench
+    // goes along; the cones and the other two packs stay. What was read off a single pack last night is not tomorrow's.
+    const text = `daywright: 1
+date: 2027-03-13
+clock: America/Chicago
+zone: America/Chicago
+crew: { wren: { drives: van, slept: lodge }, ilse: { drives: car, slept: lodge } }
+vehicles: { van: {}, car: {} }
+places: { lodge: {}, pier: {} }
+roads: [{ link: [lodge, pier], drive: 30 min, bad: 30 min }]
+hits: { last: { at: "23:50", for: 3 min, place: pier, needs: [camera] } }
+kit:
+  camera: { in: van, watts: 30, mount: wedge, during: hits }
+  cones: { in: { van: 2, car: 4 } }
+packs:
+  brick: { count: 3, wh: 95, mount: wedge, charge: 0%, in: van, own: { brick.2: { charge: 90%, in: van } } }
+chargers:
+  bench: { mount: wedge, watts: 20, in: van }
+runs:
+  van: { driver: wren, aboard: [wren], stops: [lodge, { place: pier, do: [last], moves: { camera: car, bench: car } }, lodge] }
+  car: { driver: ilse, aboard: [ilse], stops: [lodge, { place: pier, do: [last] }, lodge] }
+`;
+    const { files } = await next([], text);
+    const made = files.get("/plans/2027-03-14.yaml") ?? "";
+    expect(made.slice(made.indexOf("kit:"))).toBe(`kit:
+  camera: { in: car, watts: 30, mount: wedge, during: hits }
+  cones: { in: { van: 2, car: 4 } }
+packs:
+  brick: { count: 3, wh: 95, mount: wedge, in: van, own: { brick.2: { in: car } } }
+chargers:
+  bench: { mount: wedge, watts: 20, in: car }
+runs: {}
+`);
+  });
+
   it("carries on over the end of a month and a year, and keeps CRLF", async () => {
     const crlf = TODAY.replaceAll("\n", "\r\n").replace("2027-01-30", "2027-12-31").replace("2027-01-29", "2027-12-30");
     const { files } = await next([], crlf);

@@ -8,7 +8,7 @@ import { readSource } from "../io/source.ts";
 import { notEmpty } from "../options.ts";
 import { note, refuseInput, refuseOtherForm } from "../output.ts";
 import { loadSource } from "../plan/load.ts";
-import { printFindings } from "../plan/planCommand.ts";
+import { judgeLoaded, printFindings } from "../plan/planCommand.ts";
 import { readAll, writeAnswers, writePlan } from "../plan/writePlan.ts";
 
 export const next: CommandFile = {
@@ -53,6 +53,8 @@ async function run(invocation: Invocation): Promise<ExitCode> {
     return EXIT.input;
   }
   if (options.output !== null && options.output !== "-") refuseInput(io, options.output);
+  const { results } = await judgeLoaded(loaded, invocation, { topics: ["power", "kit"], hints: false });
+  const ends = results.kit?.track?.ends ?? new Map<string, string>();
   const { dateAfter, readDrive, readHit, tomorrow } = await authoring();
   const hits = await readAll(invocation, "hit", readHit);
   const drives = await readAll(invocation, "drive", readDrive);
@@ -65,7 +67,7 @@ async function run(invocation: Invocation): Promise<ExitCode> {
     file === "-" ? nameFrom(folder, argument) : nameFrom(dirname(resolve(io.cwd, file)), resolve(io.cwd, argument));
   if (Object.keys(invocation.own).length === 0 && io.stdin.isTty) {
     const { askForTomorrow } = await import("../askNext.ts");
-    const asked = await askForTomorrow(invocation, loaded, source.text, { file: place, name: called });
+    const asked = await askForTomorrow(invocation, loaded, source.text, { file: place, name: called, ends });
     if (asked !== null) {
       if (asked.pending.length > 0) note(io, options, "the hits are written as comments until that is settled");
       return writeAnswers(invocation, file, asked.text, place);
@@ -76,6 +78,7 @@ async function run(invocation: Invocation): Promise<ExitCode> {
     hits,
     drives,
     bed: ownText(invocation, "bed"),
+    ends,
   });
   if (made.text === null) {
     await printFindings(invocation, [{ context: loaded, findings: made.findings, report: null, exit: EXIT.input }]);

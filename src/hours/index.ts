@@ -57,7 +57,8 @@ function restBefore({ call, previousRelease }: PersonDay, { spans }: Ledger): nu
   for (const span of spans.filter(({ to }) => to > previousRelease)) {
     if (span.from >= call) break;
     if (isRest(span)) continue;
-    longest = Math.max(longest, span.from - from);
+    // Work that is not known may have ended with it: what lay before is then no rest before this call.
+    longest = span.unknown === true ? 0 : Math.max(longest, span.from - from);
     from = span.to;
   }
   return Math.max(longest, call - from);

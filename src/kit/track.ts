@@ -5,7 +5,7 @@ import type { Finding } from "../findings/finding.ts";
 import type { Id } from "../plan/plan.ts";
 import { type Instant, type Interval, instant } from "../time/units.ts";
 import { moveImpossible, packNotMoved } from "./findings.ts";
-import { kitItems, startsOf } from "./items.ts";
+import { kitItems, piecesOf, startsOf } from "./items.ts";
 
 /** A stretch of time that an item spends in one vehicle or place, and where that is; `place` null on the road. */
 export interface ItemStay extends Interval {
@@ -77,22 +77,33 @@ export function handsAt(
 
 interface Wish {
   readonly item: Id;
+  /** As the stop names it: all of a piece's bays at once. */
+  readonly named: Id;
   readonly to: Id;
   readonly stop: StopTimes;
+}
+
+/** A piece that starts in several bays goes from all of them but the one that it goes to. */
+function itemsTo({ plan }: Day, named: Id, to: Id): readonly Id[] {
+  const piece = plan.kit.get(named);
+  if (piece === undefined || piece.bays.size < 2) return [named];
+  return piecesOf(piece).flatMap(({ id, in: bay }) => (bay === to ? [] : [id]));
 }
 
 /** What the stops of the day say is moved, in the order of the stops. */
 function wishesOf(day: Day): readonly Wish[] {
   return day.stops
-    .flatMap((stop) => [...stop.stop.moves].map(([item, to]) => ({ item, to, stop })))
+    .flatMap((stop) =>
+      [...stop.stop.moves].flatMap(([named, to]) => itemsTo(day, named, to).map((item) => ({ item, named, to, stop }))),
+    )
     .sort((a, b) => (a.stop.arrive ?? a.stop.leave ?? 0) - (b.stop.arrive ?? b.stop.leave ?? 0));
 }
 
 /** Makes one move, or says why it cannot be made. */
-function carry(day: Day, presence: Presence, { item, to, stop }: Wish, from: Id): KitMove | Finding {
+function carry(day: Day, presence: Presence, { item, named, to, stop }: Wish, from: Id): KitMove | Finding {
   const { place } = stop;
   const refuse = (because: string): Finding =>
-    moveImpossible.raise({ item, to, place, because }, { path: [...stop.stop.path, "moves", item] });
+    moveImpossible.raise({ item, to, place, because }, { path: [...stop.stop.path, "moves", named] });
   if (from === to) return refuse(`it is already in ${to}`);
   const here: Interval = { from: stop.arrive ?? presenceSpan(day).from, to: stop.leave ?? presenceSpan(day).to };
   const source = meeting([here], timesTogether(day, presence, from, from, place));

@@ -42,6 +42,30 @@ describe("a day without a file inside a chain is unknown time", () => {
     expect(one.text).toContain("at least");
   });
 
+  it("gives no rest before it either, be it longer than what is known after it", async () => {
+    const first = `daywright: 1
+date: 2027-03-10
+clock: America/Chicago
+zone: America/Chicago
+crew: { tomas: { role: engineer, drives: truck, slept: lodge, sleeps: lodge } }
+history: { tomas: { released: 2027-03-09T16:00-06:00 } }
+vehicles: { truck: { gross: 16000 lb, rules: us-property, week: 70/8 } }
+places: { lodge: { kind: lodging }, pier: {} }
+roads: [{ link: [lodge, pier], drive: 30 min, bad: 30 min }]
+hits: { noon: { at: "12:00", for: 3 min, place: pier } }
+runs: { truck: [lodge, pier, lodge] }
+`;
+    const second = first
+      .replace("2027-03-10", "2027-03-16")
+      .replace(/^history.*\n/mu, "follows: h1.yaml\n")
+      .replace('"12:00"', '"11:00"');
+    const one = await hoursOf("h2.yaml", { "h1.yaml": first, "h2.yaml": second });
+    // From the release on the 10th at 13:23 to midnight are 10 h 37, but work may have ended at midnight on the 16th. The call
+    // for 11:00 is at 09:05: 10 min in position, 10 line check, 30 set-up, 5 to park, 30 drive, 15 loading, 15 walk-around.
+    expect(one.person("tomas")).toMatchObject({ restBeforeMinutes: 545, restAtLeast: true });
+    expect(one.limit("tomas", "us-property.rest")).toMatchObject({ usedMinutes: 545, atLeast: true });
+  });
+
   it("stated as a day off it is one: a restart of 34 h (49 CFR 395.3(c))", async () => {
     const stated = `${files["h3.yaml"]}history:\n  tomas: { totals: { 2027-03-14: { duty: 0 h, driving: 0 h } } }\n`;
     const one = await hoursOf("h3.yaml", { ...files, "h3.yaml": stated });

@@ -169,6 +169,18 @@ describe("moves", () => {
     expect(result.track?.ends.get("monitor")).toBe("truck");
   });
 
+  it("of a piece in several vehicles all that is not there already goes along", async () => {
+    const lines = moving('[{ place: lodge, leave: "05:20" }, { place: dock, leave: "10:00" }, lodge]').map((line) =>
+      line.replace("monitor: { in: wagon }", "monitor: { in: { wagon: 2, truck: 4 } }"),
+    );
+    const { result, findings } = await judge(...lines);
+    expect(findings.map((own) => own.code)).not.toContain("move-impossible");
+    expect(result.track?.moves.map(({ item, from, to }) => [item, from, to])).toEqual([
+      ["monitor.wagon", "wagon", "truck"],
+    ]);
+    expect(["monitor.wagon", "monitor.truck"].map((item) => result.track?.ends.get(item))).toEqual(["truck", "truck"]);
+  });
+
   it("move-impossible: a minute after the other has left, and while it is still there", async () => {
     // The wagon reaches the dock exactly at 08:35 New York.
     const until = (leave: string) =>

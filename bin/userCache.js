@@ -5,7 +5,7 @@
 "use strict";
 const fs = require("node:fs");
 const { homedir } = require("node:os");
-const { join } = require("node:path");
+const { isAbsolute, join } = require("node:path");
 
 /** Where the system keeps caches. */
 function cacheHome({ env, platform }) {
@@ -26,6 +26,8 @@ function userCache(stamp, command, script) {
   if (!/^[a-z]+$/.test(command ?? "")) return null;
   try {
     const folder = join(cacheHome(process), "daywright");
+    // An empty HOME would put it in whatever folder the command runs in.
+    if (!isAbsolute(folder)) return null;
     fs.mkdirSync(folder, { recursive: true, mode: 0o700 });
     if (!isOwn(folder)) return null;
     const hash = stamp.replace(/[^0-9a-f]/g, "");

@@ -101,9 +101,11 @@ export function refuseOtherForm(output: string | null): void {
 
 /** Throws a usage failure for an output that is a file of input, under whatever name. */
 export function refuseInput(io: Io, output: string): void {
-  const target = io.identity(resolve(io.cwd, output));
-  if (target !== null && [...io.inputs].some((input) => io.identity(input) === target))
-    throw usage(`\`${output}\` is a file that this answer is made from`, "name another file with --output");
+  const path = resolve(io.cwd, output);
+  const target = io.identity(path);
+  // One that is not there yet was looked for all the same, and the next run would find the answer in its place.
+  const isRead = target === null ? io.inputs.has(path) : [...io.inputs].some((input) => io.identity(input) === target);
+  if (isRead) throw usage(`\`${output}\` is a file that this answer is made from`, "name another file with --output");
 }
 
 /** Writes a file as `Io` does. Throws a usage failure where one is there that is not to be replaced, else one of input. */

@@ -38,7 +38,10 @@ function addHelp(program: Command, io: Io): void {
   help.action(async (words: readonly string[]) => {
     const [name, ...more] = words;
     const command = name === undefined ? program : program.commands.find((one) => one.name() === name);
-    if (command !== undefined && more.length === 0) return command.help();
+    if (command !== undefined && more.length === 0) {
+      refuseForm({ name: ["help", ...words].join(" "), prints: "text" }, program.opts());
+      return command.help();
+    }
     const { printPage } = await import("./helpPage.ts");
     await printPage(
       words,
@@ -49,7 +52,10 @@ function addHelp(program: Command, io: Io): void {
 }
 
 /** A form that a command has not, asked for by flag. Throws a usage failure that names those it has. */
-function refuseForm({ name, prints }: CommandFile, given: Readonly<Record<string, unknown>>): void {
+function refuseForm(
+  { name, prints }: Pick<CommandFile, "name" | "prints">,
+  given: Readonly<Record<string, unknown>>,
+): void {
   const asked = given["json"] === true ? "json" : given["format"];
   if (prints === undefined || typeof asked !== "string" || asked === prints) return;
   throw usage(`${name} has no form \`${asked}\``, `--format ${prints}`);

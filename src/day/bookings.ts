@@ -52,6 +52,12 @@ export function claimOf(day: Day, file: string | null): Claim | null {
   };
 }
 
+/** What a plan has in common with others at the same time, and the files of those. */
+interface Clash {
+  readonly both: readonly Id[];
+  readonly others: string[];
+}
+
 /** What is wrong between plans, by the file that it concerns. */
 export function compareClaims(claims: readonly Claim[]): ReadonlyMap<string, readonly Finding[]> {
   const found = new Map<string, Finding[]>();
@@ -69,6 +75,16 @@ export function compareClaims(claims: readonly Claim[]): ReadonlyMap<string, rea
     if (first !== undefined)
       tell(claim, dateTwice.raise({ plan: claim.plan ?? "", other: first.file ?? "" }, { span: claim.span }));
   }
+  // Many plans that share the same are one finding for each plan, not one for each two.
+  const shared = new Map<Claim, Map<string, Clash>>();
+  const share = (mine: Claim, theirs: Claim, both: readonly Id[]): void => {
+    const clashes = shared.get(mine) ?? new Map<string, Clash>();
+    shared.set(mine, clashes);
+    const key = both.toSorted().join(" ");
+    const clash = clashes.get(key) ?? { both, others: [] };
+    clashes.set(key, clash);
+    clash.others.push(theirs.file ?? "");
+  };
   inTime.forEach((one, index) => {
     for (let at = index + 1; at < inTime.length; at += 1) {
       const other = inTime[at];
@@ -76,17 +92,15 @@ export function compareClaims(claims: readonly Claim[]): ReadonlyMap<string, rea
       if (one.plan !== null && one.plan === other.plan) continue;
       const both = one.uses.filter(({ id }) => other.uses.some((use) => use.id === id)).map(({ id }) => id);
       if (both.length === 0) continue;
-      for (const [mine, theirs] of [
-        [one, other],
-        [other, one],
-      ] as const)
-        tell(mine, booked(mine, theirs, both));
+      share(one, other, both);
+      share(other, one, both);
     }
   });
+  for (const [claim, clashes] of shared) for (const clash of clashes.values()) tell(claim, booked(claim, clash));
   return found;
 }
 
-function booked(claim: Claim, other: Claim, both: readonly Id[]): Finding {
+function booked(claim: Claim, { both, others }: Clash): Finding {
   const span = claim.uses.find(({ id }) => both.includes(id))?.span ?? claim.span;
-  return bookedTwice.raise({ what: both, other: other.file ?? "" }, { span });
+  return bookedTwice.raise({ what: both, others }, { span });
 }

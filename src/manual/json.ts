@@ -25,7 +25,7 @@ export const jsonPage = (): Page => ({
       pageTerm("plans", "for several plans: one envelope each"),
     ]),
     textBlock(
-      "Instants are ISO 8601 with the local offset, lengths `…Minutes`, distances `…Km`, energies `…Wh`, shares 0 to 1. Every documented key is always there: unknown is null, none is `[]`. A command that fails still prints an envelope if a plan was named; its finding is then `wrong-usage`, `command-failed` or `plan-unreadable`.",
+      "Instants are ISO 8601 with the local offset, lengths `…Minutes` (negative only if the schema says what that means), distances `…Km`, energies `…Wh`, shares 0 to 1. Every documented key is always there: unknown is null, none is `[]`. A command that fails still prints an envelope if a plan was named; its finding is then `wrong-usage`, `command-failed` or `plan-unreadable`.",
     ),
     commandBlock("daywright calls day.yaml --json", 0, ['"command": "calls",']),
     textBlock("Everybody's call, a line each:"),

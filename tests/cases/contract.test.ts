@@ -103,6 +103,22 @@ describe("a merge conflict", () => {
   });
 });
 
+describe("a mistake of the history", () => {
+  test("hours of sleep in one text are offered as a list of pairs", async () => {
+    const plan = smallest.replace("{ role: reporter }", "{ role: reporter, inBed: 01:00-08:30 }");
+    expect((await mistakes(plan)).map(([, code, hint]) => [code, hint])).toEqual([
+      ["value-kind", '`[["01:00", "08:30"]]`'],
+    ]);
+  });
+
+  test("all people at once", async () => {
+    const plan = `${smallest}history: { all: { released: "19:00 -1d" } }\n`;
+    expect((await mistakes(plan)).map(([, code, hint]) => [code, hint])).toEqual([
+      ["id-unknown", "one entry for each person"],
+    ]);
+  });
+});
+
 describe("coordinates", () => {
   test("with a comma for the point are offered with the point", async () => {
     const plan = smallest.replace("[46.81, -90.82]", '["46,81", "-90,82"]');
@@ -111,6 +127,14 @@ describe("coordinates", () => {
       ["value-bad", "-90.82"],
     ]);
   });
+
+  test.each(['"46,81; -90,82"', '"46,81 -90,82"', "46,81; -90,82", '"46,81 / -90,82"'])(
+    "as %s are offered as a list",
+    async (written) => {
+      const plan = smallest.replace("[46.81, -90.82]", written);
+      expect((await mistakes(plan)).map(([, , hint]) => hint)).toEqual(["`[46.81, -90.82]`"]);
+    },
+  );
 
   const at = async (written: string): Promise<unknown> => {
     const { plan, findings } = await readOnePlan(smallest.replace("[46.81, -90.82]", written), { file: null });

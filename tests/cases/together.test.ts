@@ -161,6 +161,17 @@ describe("plans of one folder", () => {
     expect(await check({ "a.yaml": plan(""), "b.yaml": others("odo") })).toEqual([["a.yaml"], ["b.yaml"]]);
   });
 
+  // Six plans of one day were 6 · 5 = 30 findings; three of five others are named, and two are left.
+  it("that are many say it once each, and name the first few others", async () => {
+    const letters = [..."abcdef"];
+    const said = await check(Object.fromEntries(letters.map((letter) => [`${letter}.yaml`, plan("")])));
+    expect(said.map((one) => one.length)).toEqual([2, 2, 2, 2, 2, 2]);
+    expect(said[0]).toEqual([
+      "a.yaml",
+      "wren, ilse, wagon are also booked in b.yaml, c.yaml, d.yaml and 2 more plans at that time",
+    ]);
+  });
+
   it("or on another day say nothing", async () => {
     const later = plan("").replace("2027-01-20", "2027-01-21");
     expect(await check({ "a.yaml": plan(""), "b.yaml": later })).toEqual([["a.yaml"], ["b.yaml"]]);

@@ -116,6 +116,20 @@ describe("an output", () => {
     for (const [name, text] of Object.entries(files)) expect(after.get(`/plans/${name}`)).toBe(text);
   });
 
+  it("is never the file that routing answers are yet to be kept in", async () => {
+    const plan = `${SMALLEST.replace(/^roads:\n.*\n/mu, "")}routing: { url: "http://localhost:9", keep: roads.json }\n`;
+    const { code, err, files } = await ran("calls day.yaml -o roads.json".split(" "), { files: { "day.yaml": plan } });
+    expect([code, err]).toEqual([2, expect.stringContaining("is a file that this answer is made from")]);
+    expect([...files.keys()]).toEqual(["/plans/day.yaml"]);
+  });
+
+  it("is none of log's, which writes into the plan", async () => {
+    const words = "log day.yaml wren released 21:10 -o other.yaml".split(" ");
+    const { code, err, files } = await ran(words, { files: { "day.yaml": SMALLEST } });
+    expect([code, err]).toEqual([2, expect.stringContaining("log writes into the plan, and has no --output")]);
+    expect(files.get("/plans/day.yaml")).toBe(SMALLEST);
+  });
+
   it.skipIf(process.platform === "win32")("is never a second name of a file of input, by a link of either kind", () => {
     const own = fs.mkdtempSync(join(tmpdir(), "daywright-links-"));
     try {
@@ -204,6 +218,8 @@ describe("wrong usage has one voice", () => {
     ["help chek", "unknown command `chek`", "daywright help check"],
     ["explain a-b c-d", "too many arguments for `explain`; Expected 1 argument but got 2", null],
     ["schema plan --format csv", "schema has no form `csv`", "--format json"],
+    ["help --format wat", "help has no form `wat`", "--format text"],
+    ["help calls --json", "help calls has no form `json`", "--format text"],
     ["completion bash --json", "completion has no form `json`", "--format text"],
     ["calls day.yaml --format sarif", "calls has no form `sarif`", "--format text, list, json, markdown, csv"],
   ])("%s", async (words, message, hint) => {

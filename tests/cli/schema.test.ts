@@ -59,6 +59,29 @@ describe("the JSON of", () => {
     }
   });
 
+  // A length is at least 0, or its schema says what a negative one means.
+  it.each(PLAN_COMMANDS)("%s explains every length that may be negative", async (command) => {
+    const open: string[] = [];
+    const walk = (at: unknown): void => {
+      if (typeof at !== "object" || at === null) return;
+      for (const [key, value] of Object.entries(at)) {
+        if (/^(?:slack|late|overLikely)Minutes$/u.test(key) && !/negative: /u.test(JSON.stringify(value)))
+          open.push(key);
+        walk(value);
+      }
+    };
+    walk(await schemaOf(command));
+    expect(open).toEqual([]);
+  });
+
+  it("a hit that went out early is negative there, and its schema says so", async () => {
+    const early = { ...files, "early.yaml": `${SMALLEST}\nactual:\n  dawn: { at: "06:57" }\n` };
+    const { out } = await ran(["asrun", "early.yaml", "--json"], { files: early });
+    // Planned for 07:00.
+    expect(out).toMatch(/"lateMinutes": -3,/u);
+    expect(misfits(await schemaOf("asrun"), JSON.parse(out))).toEqual([]);
+  });
+
   it("hours fits its schema for a log, too", async () => {
     const whole = await answer(["hours", "log.yaml"]);
     expect(misfits(await schemaOf("hours"), whole)).toEqual([]);

@@ -183,6 +183,19 @@ describe("the code cache", () => {
     expect(fs.readdirSync(join(folder, "other"))).toEqual([]);
     fs.rmSync(cache());
   });
+
+  it("is not made in the working folder if HOME is empty or relative", () => {
+    const elsewhere = join(folder, "working");
+    fs.mkdirSync(elsewhere);
+    for (const HOME of ["", "home"]) {
+      const { status } = spawnSync(process.execPath, [installed("bin", "daywright.js"), "calls", DEMO()], {
+        cwd: elsewhere,
+        env: { PATH: process.env["PATH"], HOME, LOCALAPPDATA: HOME },
+      });
+      expect(status).toBe(0);
+    }
+    expect(fs.readdirSync(elsewhere)).toEqual([]);
+  });
 });
 
 it("the single file runs alone, the solver in it", () => {

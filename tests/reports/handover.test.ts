@@ -37,6 +37,15 @@ describe("over the fixtures' last day", () => {
   });
 });
 
+it("lists two people under one booking once", async () => {
+  const room = (who: string) => `{ who: [${who}], nights: 1, booking: B-5521 }`;
+  const lodge = `lodge: { kind: lodging, rooms: [${room("wren")}, ${room("ilse")}],`;
+  const plan = SMALLEST.replace("lodge: {", lodge);
+  expect(plan).toContain("B-5521");
+  const { out } = await ran(["handover", "day.yaml"], { files: { "day.yaml": plan } });
+  expect(out.match(/room tonight.*B-5521/gu)).toHaveLength(1);
+});
+
 it("lists no wait that is over as open, and one that is not", async () => {
   // From 07:13 + 20 to the hit's line check at 11:40 at a pier without a roof: hours of waiting outside.
   const plan = SMALLEST.replace("hits:", 'hits:\n  noon: { at: "12:00", for: 3 min, place: pier }');

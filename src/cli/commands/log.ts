@@ -38,6 +38,11 @@ async function run(invocation: Invocation): Promise<ExitCode> {
   const [plan = "", ...words] = args;
   const unknown = words.find((word) => /^-./.test(word) && !/^-\d{1,2}d$/.test(word));
   if (unknown !== undefined) throw usage(`unknown option '${unknown}'`, "daywright log --help");
+  if (invocation.options.output !== null)
+    throw usage(
+      "log writes into the plan, and has no --output",
+      "--dry-run prints the changed plan and writes nothing",
+    );
   if (plan === "-") throw usage("log writes into a file, and standard input is none", "name the plan's file");
   if (words.length > 0) return (await logOne(invocation, plan, words)).exit;
   if (!io.stdin.isTty) throw usage("log asks at a terminal only", "daywright log day.yaml wren released 21:10");

@@ -13,7 +13,7 @@ export const schemaCommand: CommandFile = {
     "`schema shared` is for the files that plans name under `uses`.",
   ].join("\n"),
   build: (command) => {
-    command.argument("<what>", "plan, shared, log, or the name of a command");
+    command.argument("<schema>", "plan, shared, log, or the name of a command");
   },
   prints: "json",
   run,

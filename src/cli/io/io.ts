@@ -54,8 +54,8 @@ export interface Io {
   now(): number;
   /** The bytes of a regular file, cut after more than any plan has. Throws an IoError. */
   readFile(path: string): Uint8Array;
-  /** Every file that this run has read, by absolute path: none of them is ever an output. */
-  readonly inputs: ReadonlySet<string>;
+  /** Every file that this run has read or looked for, by absolute path: none of them is ever an output. */
+  readonly inputs: Set<string>;
   /**
    * Writes all of `text` or nothing: beside the file first, then in its place, its mode and links kept. `over` are the bytes
    * that must stand there still. Throws an IoError.

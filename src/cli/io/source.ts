@@ -50,7 +50,9 @@ function notUtf8([first, second]: Uint8Array): string {
 /** The files that a plan names, never outside its folder, links followed. */
 export const planFiles = (io: Io): PlanFiles => ({
   read(path, within): FileReading {
-    const real = io.realpath(resolve(io.cwd, path));
+    const wanted = resolve(io.cwd, path);
+    io.inputs.add(wanted);
+    const real = io.realpath(wanted);
     const folder = io.realpath(resolve(io.cwd, within));
     if (real === null || folder === null) return { kind: "missing", near: nearBelow(io, path, folder) };
     if (!isBelow(folder, real)) return { kind: "outside" };

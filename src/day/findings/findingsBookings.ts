@@ -1,7 +1,7 @@
 /** What plans of one folder say of each other. */
 import { define, names } from "../../findings/finding.ts";
 
-export const bookedTwice = define<{ what: readonly string[]; other: string }>({
+export const bookedTwice = define<{ what: readonly string[]; others: readonly string[] }>({
   code: "booked-twice",
   level: "warning",
   title: "two plans use the same people or gear at the same time",
@@ -9,10 +9,16 @@ export const bookedTwice = define<{ what: readonly string[]; other: string }>({
   cure: "Take it out of one of the plans, or move one of them; versions of one plan state the same `id`.",
   example: "daywright check day.yaml other.yaml     # both have the wagon",
   sentence: (f, say) =>
-    `${names(f.what, say)} ${f.what.length === 1 ? "is" : "are"} also booked in ${f.other} at that time`,
+    `${names(f.what, say)} ${f.what.length === 1 ? "is" : "are"} also booked in ${files(f.others)} at that time`,
   hint: (f) =>
     `take ${f.what.length === 1 ? "it" : "them"} out of one of the plans; versions of one plan state the same \`id\``,
 });
+
+/** So many plans are named; more are counted. */
+const NAMED = 3;
+
+const files = (all: readonly string[]): string =>
+  all.length > NAMED + 1 ? `${all.slice(0, NAMED).join(", ")} and ${all.length - NAMED} more plans` : all.join(", ");
 
 export const dateTwice = define<{ plan: string; other: string }>({
   code: "date-twice",

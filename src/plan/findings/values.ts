@@ -431,8 +431,9 @@ export const idUnknown = mistake<{
   `,
   sentence: ({ id, what, is }) =>
     is === null ? `no ${what} is called \`${id}\`` : `\`${id}\` is ${is}, not a ${what}`,
-  hint: ({ near, known, sections }) => {
+  hint: ({ id, what, near, known, sections }) => {
     if (near !== null) return `\`${near}\``;
+    if (id === "all" && what === "person") return "one entry for each person";
     return known.length > 0 ? `one of: ${known.slice(0, 12).join(", ")}` : `declare it under ${quoted(sections)}`;
   },
 });

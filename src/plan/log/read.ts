@@ -36,7 +36,8 @@ export function parseLogInstant(text: string, zone: ZoneId): Parsed<Instant> {
   const time = parseTime(text);
   if (!time.ok) return time;
   if (time.value.date === null) {
-    const fix = `write the date as well: 2027-01-20T${text.includes(":") ? text.trim().padStart(5, "0") : "08:00"}`;
+    const clock = text.trim().replace(/^(\d\d)(\d\d)$/, "$1:$2");
+    const fix = `write the date as well: 2027-01-20T${clock.includes(":") ? clock.padStart(5, "0") : "08:00"}`;
     return mistaken((c) => logNoDate.raise({ text, fix }, c));
   }
   return parseInstant(text, { date: time.value.date, desk: zone, labels: new Map(), untilDays: 0 }, zone);

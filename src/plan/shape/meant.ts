@@ -17,8 +17,11 @@ export function flagMeant(text: string): string | null {
 /** Where a pair may be cut: at a comma or the like, at a blank, and behind or before the letter of a side. */
 const CUTS = /[\s,;/]+|(?<=[NSEW])(?=\d)|(?<=[^NSEW\s])(?=[NSEW]\s?\d)/gi;
 
+/** Two numbers with decimal commas, whose halves something else than a comma divides. */
+const DECIMAL_COMMAS = /^([-+]?\d{1,3}), ?(\d+) ?[;/ ] ?([-+]?\d{1,3}), ?(\d+)$/;
+
 /**
- * `46.7, -92.1`, `(46.7, -92.1)`, `46.7N 92.1W` and `46°42'N 92°06'W` as `[46.7, -92.1]`; longitude may come first if
+ * `46.7, -92.1`, `(46.7, -92.1)`, `46,7; -92,1`, `46.7N 92.1W` and `46°42'N 92°06'W` as `[46.7, -92.1]`; longitude may come first if
  * letters say so. Null if several cuts would do.
  */
 export function coordinatesMeant(text: string): string | null {
@@ -26,7 +29,8 @@ export function coordinatesMeant(text: string): string | null {
     .trim()
     .replace(/^geo:/i, "")
     .replace(/^[[("']+|[\])]+$/g, "")
-    .replace(/\s+/g, " ");
+    .replace(/\s+/g, " ")
+    .replace(DECIMAL_COMMAS, "$1.$2 $3.$4");
   const cuts = [...whole.matchAll(CUTS)];
   const commas = cuts.filter(([cut]) => /[,;/]/.test(cut));
   const pairs = (commas.length === 1 ? commas : cuts).flatMap((cut) => {

@@ -1,12 +1,13 @@
 /** The forms of instants and of stretches between them. */
 import type { PlanPath } from "../../findings/finding.ts";
 import type { Instant, Interval } from "../../time/units.ts";
-import { windowBackwards } from "../findings.ts";
+import { valueKind, windowBackwards } from "../findings.ts";
 import type { Reading } from "../read/reading.ts";
 import type { Id, OpenInterval } from "../terms.ts";
 import { type Item, itemsOf, textOf } from "../text/items.ts";
 import { entry, Fields } from "./entry.ts";
 import { either, listOf, type Meaning, meaning, pairOf, scalar } from "./form.ts";
+import { timesMeant } from "./meant.ts";
 import { PATTERNS } from "./patterns.ts";
 
 /** An instant. */
@@ -42,15 +43,18 @@ export const stretch = meaning(either('a time such as "10:00", or { from, to }',
 
 const night = pairOf('a pair of times such as ["23:00 -1d", "07:00"]', time);
 
+const NIGHTS = 'a list of pairs of times, as in [["23:00 -1d", "07:00"]], or the time of going to bed';
+
 /** When somebody slept: a moment, a pair, or a list of pairs, in time order; of the past. */
 export const inBed = meaning(
-  either(
-    'a list of pairs of times, as in [["23:00 -1d", "07:00"]], or the time of going to bed',
-    time,
-    night,
-    listOf("a list of pairs of times", night),
-  ),
+  either(NIGHTS, time, night, listOf("a list of pairs of times", night)),
   (item, reading): readonly OpenInterval[] => {
+    const pair = item === null ? null : timesMeant(textOf(item) ?? "");
+    if (item !== null && pair !== null) {
+      const facts = { key: "inBed", wanted: NIGHTS, found: "one text of two times", fix: `[${pair}]` };
+      reading.mistake(item.path, (c) => valueKind.raise(facts, c));
+      return [];
+    }
     const several = item?.node.kind === "list" && item.node.items.every(({ kind }) => kind !== "scalar");
     const all = item === null ? [] : several ? itemsOf(item) : [item];
     return all.flatMap((one) => stretchOf(reading, one, true) ?? []).toSorted((a, b) => a.from - b.from);

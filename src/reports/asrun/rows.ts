@@ -15,6 +15,7 @@ import {
   minutesKind,
   numberKind,
   orNull,
+  signedMinutes,
   textKind,
   wholeKind,
 } from "../shared/kinds.ts";
@@ -121,7 +122,7 @@ export const ASRUN_HITS = columns<AsrunHit, AsrunView>()({
   lengthMinutes: column({ label: "Length", kind: logged(minutesKind), value: ({ lengthMinutes }) => lengthMinutes }),
   lateMinutes: column({
     label: "Late by",
-    kind: orNull(wholeKind),
+    kind: signedMinutes("how late it went on air; negative: so many minutes early"),
     value: ({ lateMinutes }) => lateMinutes,
     cell: ({ lateMinutes }) => lateCell(lateMinutes),
   }),

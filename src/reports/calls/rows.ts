@@ -30,6 +30,7 @@ import {
   moment,
   orNull,
   said,
+  slackKind,
   textKind,
   wholeKind,
   wordKind,
@@ -167,6 +168,8 @@ export const CALLS = columns<CallRow, DayView>()({
   }),
 });
 
+const OVER_LIKELY = said(wholeKind, "what is planned beyond the likely time; negative: planned shorter than that");
+
 /** A row for each drive. */
 export const MOVES = columns<Move, DayView>()({
   id: kept(keyKind, (move) => move.id),
@@ -219,8 +222,8 @@ export const MOVES = columns<Move, DayView>()({
     value: (move) => moment(move.leaveBy, move.from),
     spare: 2,
   }),
-  slackMinutes: kept(orNull(wholeKind), (move) => move.slackMinutes),
-  overLikelyMinutes: kept(wholeKind, (move) => move.overLikelyMinutes),
+  slackMinutes: kept(slackKind, (move) => move.slackMinutes),
+  overLikelyMinutes: kept(OVER_LIKELY, (move) => move.overLikelyMinutes),
 });
 
 /** The clock of an activity: of its place, and on the road or aboard that of where the leg came from. */
@@ -275,7 +278,7 @@ export const ACTIVITIES = columns<ActivityTimes, DayView>()({
     spare: 1,
   }),
   state: kept(wordKind("fixed", "late", "early", "missed"), (one) => one.state),
-  slackMinutes: column({ label: "Slack", kind: orNull(minutesKind), value: (one) => one.slackMinutes, spare: 3 }),
+  slackMinutes: column({ label: "Slack", kind: slackKind, value: (one) => one.slackMinutes, spare: 3 }),
   stops: kept(listKind(keyKind), (one) => one.stops),
 });
 

@@ -6,6 +6,7 @@ import { joinAlike } from "../../findings/together.ts";
 import type { HoursResult } from "../../hours/index.ts";
 import type { KitResult } from "../../kit/index.ts";
 import { kitItems } from "../../kit/items.ts";
+import { groupBy } from "../../lists.ts";
 import type { Id } from "../../plan/plan.ts";
 import type { PowerResult } from "../../power/index.ts";
 import { shareText, wholePercent } from "../../power/words.ts";
@@ -162,8 +163,17 @@ function bookingsAt(
       const [from, to] = [moment(need.from, null), moment(need.to, null)];
       return { what: need.path, kind: "window", from, to, booked: need.window !== null, booking: number };
     });
-  const rooms = nights.map(
-    ({ place, booked, booking }): BookingRow => ({ what: place, kind: "room", from: null, to: null, booked, booking }),
+  // Two people under one booking are one row.
+  const rooms = [
+    ...groupBy(nights, ({ place, booked, booking }) => JSON.stringify([place, booked, booking])).values(),
+  ].map(
+    ([{ place, booked, booking }]): BookingRow => ({
+      ...{ what: place, kind: "room" },
+      from: null,
+      to: null,
+      booked,
+      booking,
+    }),
   );
   const stays = permits
     .filter(({ to }) => to > at)

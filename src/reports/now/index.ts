@@ -21,6 +21,7 @@ import {
   minutesKind,
   moment,
   orNull,
+  slackKind,
   textKind,
 } from "../shared/kinds.ts";
 import { inOrderOfCalls, whereIs } from "../shared/people.ts";
@@ -311,9 +312,8 @@ const ROWS = columns<Row, View>()({
   leaveBy: column({ label: "Leave by", kind: orNull(instantKind), value: ({ leaveBy }) => leaveBy }),
   slackMinutes: column({
     label: "Slack",
-    kind: orNull(minutesKind),
+    kind: slackKind,
     value: ({ slackMinutes }) => slackMinutes,
-    cell: ({ slackMinutes }) => (slackMinutes === null ? DASH : minutesKind.cell(slackMinutes, null)),
   }),
 });
 

@@ -81,7 +81,10 @@ export const idsKind: Kind<readonly Id[], Named> = {
 };
 
 /** Whole minutes, shown as a length. */
-export const minutesKind: Kind<number, unknown> = { ...wholeKind, cell: (value) => lengthCell(value) };
+export const minutesKind: Kind<number, unknown> = {
+  ...plain<number>({ type: "integer", minimum: 0 }, true),
+  cell: (value) => lengthCell(value),
+};
 
 /** A moment on the clock of its place. */
 export const instantKind: Kind<Moment> = {
@@ -128,6 +131,13 @@ export const said = <T, View>(kind: Kind<T, View>, description: string): Kind<T,
   ...kind,
   schema: { ...kind.schema, description },
 });
+
+/** Minutes that may be negative: `schema` says what they count, and what they are then. */
+export const signedMinutes = (description: string): Kind<number | null, unknown> =>
+  said(orNull({ ...wholeKind, cell: minutesKind.cell }), description);
+
+/** How long a departure or a start can still be put off. */
+export const slackKind = signedMinutes("how much later it can be; negative: so many minutes too late");
 
 /** Kilometres with one digit. */
 export const km: Kind<number, unknown> = {

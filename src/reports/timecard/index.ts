@@ -235,7 +235,7 @@ function cardReport({ title, dates, cards, readings, findings, say, person, empt
   const view: Named = { say };
   const table = CARD.table(
     view,
-    chosen.flatMap((card) => [...dayRows(card), sumRow(card)]),
+    chosen.flatMap((card) => (card.days.length > 1 ? [...dayRows(card), sumRow(card)] : dayRows(card))),
     {
       title: "Time card",
       show: [

@@ -59,3 +59,8 @@ test("log keeps the words of a note, and seconds as they are typed", async () =>
   });
   expect(code).toBe(0);
 });
+
+test("a time without its date is offered with one", async () => {
+  const { code, err } = await ran(["hours", "log.yaml", "--at", "0830"], { files: { "log.yaml": LOG } });
+  expect([code, err]).toEqual([2, expect.stringContaining("write the date as well: 2027-01-20T08:30\n")]);
+});

@@ -58,6 +58,14 @@ async function everyKey(): Promise<Keys> {
 
 const NAMES: ReadonlyMap<unknown, string> = new Map(Object.entries(PATTERNS).map(([name, pattern]) => [pattern, name]));
 
+const LENGTH = "a length of time in whole minutes, such as 35 min or 1h20; it is never negative";
+
+/** What a pattern alone does not say. */
+const EXPLAINED: ReadonlyMap<string, string> = new Map([
+  ["length", LENGTH],
+  ["everyLength", LENGTH],
+]);
+
 /** A schema whose long patterns stand once, under `definitions`; beside a `$ref` draft 7 reads nothing else, so `allOf` holds it. */
 function hoisted(value: unknown, definitions: Record<string, Schema>): unknown {
   if (Array.isArray(value)) return value.map((one) => hoisted(one, definitions));
@@ -66,7 +74,8 @@ function hoisted(value: unknown, definitions: Record<string, Schema>): unknown {
   if (name === undefined)
     return Object.fromEntries(Object.entries(value).map(([key, one]) => [key, hoisted(one, definitions)]));
   const { pattern, type, ...rest } = value;
-  definitions[name] = { type, pattern };
+  const description = EXPLAINED.get(name);
+  definitions[name] = { type, pattern, ...(description === undefined ? {} : { description }) };
   return { type, ...rest, allOf: [{ $ref: `#/definitions/${name}` }] };
 }
 

@@ -122,6 +122,16 @@ describe("the schemas of files that people write", () => {
   });
 });
 
+it.each(["plan", "shared"])(
+  "the schema of %s says that a length is never negative, as its pattern has it",
+  async (what) => {
+    const { length } = JSON.parse((await ran(["schema", what])).out).definitions;
+    expect(length.description).toContain("never negative");
+    for (const sign of ["-", "−"]) expect(`${sign}10 min`).not.toMatch(new RegExp(length.pattern, "u"));
+    expect("10 min").toMatch(new RegExp(length.pattern, "u"));
+  },
+);
+
 describe("exit 3 with --json", () => {
   it.each(["calls", "check"])("%s gives the envelope with data null", async (command) => {
     for (const name of ["mistaken.yaml", "missing.yaml"]) {

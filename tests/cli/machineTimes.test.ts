@@ -64,3 +64,8 @@ test("a time without its date is offered with one", async () => {
   const { code, err } = await ran(["hours", "log.yaml", "--at", "0830"], { files: { "log.yaml": LOG } });
   expect([code, err]).toEqual([2, expect.stringContaining("write the date as well: 2027-01-20T08:30\n")]);
 });
+
+test("a date without its time is offered with one", async () => {
+  const { code, err } = await ran(["hours", "log.yaml", "--at", "2027-01-20"], { files: { "log.yaml": LOG } });
+  expect([code, err]).toEqual([2, expect.stringContaining("with the time of day: 2027-01-20T08:00\n")]);
+});

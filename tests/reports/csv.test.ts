@@ -5,6 +5,7 @@
 import { readFileSync } from "node:fs";
 import { beforeAll, describe, expect, it } from "vitest";
 import { ran } from "../cli/fakeIo.ts";
+import { SMALLEST } from "../cli/plans.ts";
 import { parseCsv } from "../render/parseCsv.ts";
 
 const FILES = Object.fromEntries(
@@ -85,4 +86,11 @@ describe("csv", () => {
       for (const text of cellsOf(key)) expect(text, key).toMatch(/^(?:true|false)$/u);
     }
   });
+});
+
+// Nobody of the smallest plan is under a law of driving, so nothing ends it: no moment, hence an empty cell as JSON has null.
+it("leaves a moment empty that no limit sets", async () => {
+  const { out } = await ran(["endurance", "day.yaml", "--format", "csv"], { files: { "day.yaml": SMALLEST } });
+  expect(out).toMatch(/^wagon,,,,,2027-/mu);
+  expect(out).not.toContain("no limit");
 });

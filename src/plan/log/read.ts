@@ -2,7 +2,7 @@
 import type { Finding } from "../../findings/finding.ts";
 import { isoLocal } from "../../time/format.ts";
 import { type Instant, instant, type ZoneId } from "../../time/units.ts";
-import { logBackwards, logGap, logNobody, logNoDate, logOverlap, versionUnknown } from "../findings.ts";
+import { logBackwards, logGap, logNobody, logNoDate, logOverlap, timeBad, versionUnknown } from "../findings.ts";
 import { parseInstant } from "../read/clock.ts";
 import { Reading } from "../read/reading.ts";
 import { Fields, type FieldsOf } from "../shape/entry.ts";
@@ -34,6 +34,9 @@ export function looksLikeLog(text: string): boolean {
 /** The instant that a text names on a log's clock; it needs a date. */
 export function parseLogInstant(text: string, zone: ZoneId): Parsed<Instant> {
   const time = parseTime(text);
+  const day = text.trim();
+  if (!time.ok && /^\d{4}-\d\d-\d\d$/.test(day))
+    return mistaken((c) => timeBad.raise({ text, fix: `with the time of day: ${day}T08:00` }, c));
   if (!time.ok) return time;
   if (time.value.date === null) {
     const clock = text.trim().replace(/^(\d\d)(\d\d)$/, "$1:$2");

@@ -34,6 +34,9 @@ export interface EnduranceView extends DayView {
   readonly placeOf: (id: string) => string | null;
 }
 
+/** A moment that no limit sets: empty for programs, as in JSON. */
+const NO_LIMIT: Cell = { text: "no limit", raw: null };
+
 /** Figures to a tenth. */
 const tenth: Kind<number, unknown> = {
   ...numberKind,
@@ -43,7 +46,7 @@ const tenth: Kind<number, unknown> = {
 
 /** Where nothing in the law ends it within two days. */
 const unlimited = (own: VehicleEndurance): readonly [Cell, Cell] | null =>
-  own.lawBecause === null ? [{ text: "no limit" }, DASH] : null;
+  own.lawBecause === null ? [NO_LIMIT, DASH] : null;
 
 const limit = object<NonNullable<VehicleEndurance["lawBecause"]>, EnduranceView>({
   who: kept(keyKind, (own) => own.who),
@@ -67,7 +70,7 @@ export const VEHICLES = columns<VehicleEndurance, EnduranceView>()({
     label: "Break by",
     kind: instantKind,
     value: (own, view) => ({ at: own.breakBy, place: view.placeOf(own.vehicle) }),
-    instead: (own) => (own.breakBecause === null ? [{ text: "no limit" }, DASH] : null),
+    instead: (own) => (own.breakBecause === null ? [NO_LIMIT, DASH] : null),
     deskSpare: 4,
   }),
   breakBecause: kept(orNull(limit), (own) => own.breakBecause),
@@ -153,7 +156,7 @@ export const ENDURANCE_PEOPLE = columns<PersonEndurance, EnduranceView>()({
     label: "May drive until",
     kind: orNull(instantKind),
     value: (own, view) => moment(own.mayDriveUntil, view.placeOf(own.who)),
-    instead: (own) => (own.unlimited ? [{ text: "no limit" }, DASH] : null),
+    instead: (own) => (own.unlimited ? [NO_LIMIT, DASH] : null),
   }),
   unlimited: kept(flagKind, (own) => own.unlimited),
   restsFrom: column({

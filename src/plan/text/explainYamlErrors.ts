@@ -26,8 +26,9 @@ import {
 } from "./lineTypos.ts";
 import type { SourceText } from "./source.ts";
 
-/** The parser's messages that are explained: each is looked for in its line, and a row of braces makes one of every brace. */
+/** The parser's messages that are explained, in all and in one line: a row of braces makes one of every brace. */
 const MOST_EXPLAINED = 200;
+const MOST_IN_A_LINE = 10;
 
 /**
  * One finding for each cause. A typo upsets the parser again on the lines below it, so a message without a known cause
@@ -35,8 +36,13 @@ const MOST_EXPLAINED = 200;
  */
 export function toldPlainly(source: SourceText, errors: readonly YAMLError[]): readonly Finding[] {
   const told = new Map<string, Finding>();
+  const inLine = new Map<number, number>();
   let general: Finding | null = null;
   for (const error of errors.slice(0, MOST_EXPLAINED)) {
+    const { line } = source.span(error.pos[0], error.pos[0]);
+    const before = inLine.get(line) ?? 0;
+    inLine.set(line, before + 1);
+    if (before >= MOST_IN_A_LINE) continue;
     const found = specific(source, error);
     if (found !== null) {
       const key = `${found.code} ${found.span?.line}`;

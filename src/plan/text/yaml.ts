@@ -23,6 +23,9 @@ const MOST_BYTES = 256 * 1024;
  */
 const MOST_OPEN = 200;
 
+/** Tokens out of place until the rest is left: the first few are explained, and a row of braces makes one of every brace. */
+const MOST_OUT_OF_PLACE = 500;
+
 const YAML_OPTIONS = {
   schema: "core",
   stringKeys: true,
@@ -73,13 +76,17 @@ function parsedTree(source: SourceText): YamlReading {
   return growTree(source, doc.contents);
 }
 
-/** As the library's own `parseDocument`, but text that nests too deep is left before it is composed. */
+/** As the library's own `parseDocument`, but text that nests too deep or is no YAML at all is left before it is composed. */
 function documentOf(text: string): { readonly doc: Document.Parsed | null; readonly tooDeepAt: number | null } {
   const parser = new Parser();
   let tooDeepAt: number | null = null;
+  let outOfPlace = 0;
   function* tokens(): Generator<CST.Token> {
     for (const lexeme of new Lexer().lex(text)) {
-      yield* parser.next(lexeme);
+      for (const token of parser.next(lexeme)) {
+        if (token.type === "error" && ++outOfPlace > MOST_OUT_OF_PLACE) return;
+        yield token;
+      }
       if (parser.stack.length <= MOST_OPEN) continue;
       tooDeepAt = parser.stack.filter(isCollection)[MOST_DEPTH]?.offset ?? parser.offset;
       return;

@@ -37,7 +37,10 @@ export const jsonPage = (): Page => ({
     terms([
       pageTerm("ndjson", "a header line, then one finding a line and one line with each plan's outcome"),
       pageTerm("sarif", "SARIF 2.1.0, which code hosts show next to the lines"),
-      pageTerm("unix", "`file:line:col: level: sentence [code]`, which editors read"),
+      pageTerm(
+        "unix",
+        "`file:line:col: level: sentence [code]`, which editors read: always one line, as the first line of a finding in text is at any width",
+      ),
     ]),
     commandBlock("daywright check day.yaml --format unix", 0, []),
     heading("CSV"),

@@ -73,7 +73,7 @@ function boundsFor(days: readonly Day[], boundsOf: BoundsOf): RestBounds {
 
 /** Judges the batteries of the last of `days`, which have no chores yet. `sky` null: every hit counts as dark. */
 export async function assess(
-  { days, patience, brief }: JudgeInput,
+  { days, patience, brief, now }: JudgeInput,
   sky: SkyResult | null,
   { boundsOf = houseBounds, gearOf = () => null }: Neighbours = {},
 ): Promise<Judgement<PowerResult>> {
@@ -97,12 +97,16 @@ export async function assess(
   }
   const planned = buildModel(day, { sky, carried, bounds: boundsFor(days, boundsOf), gear: gearOf(days) });
   const { built, solution } = await underWay(planned, { days, sky, carried, boundsOf, gearOf }, effort);
-  const missing = brief === true ? null : await missingOf(built, solution, effort);
+  const missing = brief === true ? null : await missingOf(fromNow(built, now), solution, effort);
   const findings: readonly Finding[] = powerFindings(built, solution, missing);
   share(days, days.length - 1, choresOf(built, solution), chores);
   const worked = chores.every((one) => one.length === 0) ? days : withChores(days, chores);
   return { result: { built, solution, missing, days: worked }, findings };
 }
+
+/** With those moments alone at which somebody can still be asked to give up rest. */
+const fromNow = (built: DayModel, now: Instant | null): DayModel =>
+  now === null ? built : { ...built, now, restful: built.restful.filter(({ at }) => at > now) };
 
 /** Why something is left out. Most days leave out nothing, and do not load what asks. */
 async function missingOf(built: DayModel, solution: Solution, effort: Effort): Promise<ShortageCause | null> {

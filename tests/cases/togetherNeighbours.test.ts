@@ -5,7 +5,8 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { type Judged, judge, readPlan, solveDay } from "../../src/index.ts";
-import { choresInSpans, choresWhereDone, movesTogether } from "../agreement/packLaws.ts";
+import { type Instant, instant } from "../../src/time/units.ts";
+import { choresInSpans, choresWhereDone, movesTogether, powerOf } from "../agreement/packLaws.ts";
 
 const CASE = readFileSync("fixtures/cases/together/pack-work-in-rest.yaml", "utf8");
 type Pairs = readonly (readonly [string, string])[];
@@ -16,12 +17,12 @@ const changedIn = (plan: string, pairs: Pairs): string =>
   }, plan);
 const changed = (...pairs: Pairs): string => changedIn(CASE, pairs);
 
-async function judged(text: string, before: string | null = null): Promise<Judged> {
+async function judged(text: string, before: string | null = null, now: Instant | null = null): Promise<Judged> {
   const read = () =>
     before === null ? ({ kind: "missing", near: [] } as const) : ({ kind: "text", text: before } as const);
   const reading = await readPlan(text, { file: "day.yaml", files: { read } });
   if (!reading.ok) throw new Error(reading.findings.map(({ code, span }) => `${code} ${span?.line}`).join());
-  const made = await solveDay(reading);
+  const made = await solveDay(reading, { now });
   if (!made.ok) throw new Error(made.findings.map(({ code }) => code).join());
   return judge(made, { topics: ["power", "hours"] });
 }
@@ -161,5 +162,15 @@ describe("a driver's ten hours off duty stand before his packs", () => {
     expect(longestOff(one, "tomas")).toBeGreaterThanOrEqual(600);
     const night = one.day.people.flatMap(({ chores }) => chores).filter(({ apart }) => apart);
     expect([...new Set(night.map(({ who }) => who))]).toEqual(["ilse"]);
+  });
+
+  it("asks no one for a change at a moment that is past", async () => {
+    // At 03:55 the pack that the evening was for is found with too little; at 04:00 last evening cannot be asked for any more.
+    const found = `${changedIn(TWO_LOADS, WITH_ILSE)}actual: { brick.1: { charge: 35%, at: "03:55" } }\n`;
+    const now = instant(Date.parse("2027-01-20T04:00-06:00") / 60_000);
+    const cures = powerOf(await judged(found, null, now)).missing?.cures ?? [];
+    const moments = cures.flatMap(({ at }) => at ?? []);
+    expect(moments.length).toBeGreaterThan(0);
+    expect(Math.min(...moments)).toBeGreaterThanOrEqual(now);
   });
 });

@@ -42,6 +42,8 @@ export interface DayModel {
   /** Packs whose charge the day's own file states otherwise than the day before leaves it, with what it leaves. */
   readonly restated: ReadonlyMap<Id, number>;
   readonly rests: Rests;
+  /** Nothing is asked of anyone at a moment that is past; null where all of the day lies ahead. */
+  readonly now: Instant | null;
   /** Moments that would take somebody's rest below what binds it: no touches, but what a shortage may ask for. */
   readonly restful: readonly HandMoment[];
   /** The model of the same day with another plan: what an edit of vehicles or chargers would give. */
@@ -130,6 +132,7 @@ export function buildModel(stated: Day, { sky, carried, bounds, gear }: KnownPow
       }),
     ),
     rests,
+    now: null,
     restful,
     again: (other) => buildModel({ ...stated, plan: other }, { sky, carried, bounds, gear }).model,
   };

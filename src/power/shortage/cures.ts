@@ -42,7 +42,7 @@ export function touchOffers(built: DayModel, demand: Demand): Offer[] {
   const asleep = spareTouches(built.around, built.handBays);
   const distance = (one: HandMoment): number => Math.min(...model.touches.map((touch) => Math.abs(touch.at - one.at)));
   return [...asleep, ...built.restful]
-    .filter((one) => model.from <= one.at && one.at <= demand.from)
+    .filter((one) => Math.max(model.from, built.now ?? model.from) <= one.at && one.at <= demand.from)
     .flatMap((one) => lawful(built, one) ?? [])
     .map((offer) => ({ ...offer, far: distance(offer.one) }))
     .sort((a, b) => a.lacks - b.lacks || a.far - b.far || b.one.at - a.one.at)

@@ -89,14 +89,17 @@ function withTrial(order: DayOrder, given: FixedTimes, first: AdmittedSoFar, pla
   return { build, missed: new Set(out.keys()), findings: [...out.values()].flat(), fit, contradictions, ring };
 }
 
-/** With one more of what is out; null where that cannot be. */
+/** With one more of what is out, what gives way to the facts alone or to what has entered as well; null where that cannot be. */
 function fits(order: DayOrder, given: FixedTimes, before: AdmittedSoFar, candidate: Candidate): AdmittedSoFar | null {
   const out = new Map([...before.out].filter(([id]) => id !== candidate.id));
   const missed = new Set(out.keys());
   const entered = [...before.entered, candidate];
-  const facts: StandingFacts = { pins: given.pins, fit: fitFacts(order, given, missed).fit };
-  const build = buildNetwork(order, timeLegs(order, missed, given.during), enteredFrom(entered), facts);
-  return feasible(build.network) ? { ...before, build, entered, out, fit: facts.fit } : null;
+  const timing = timeLegs(order, missed, given.during);
+  for (const fit of [fitFacts(order, given, missed).fit, before.fit]) {
+    const build = buildNetwork(order, timing, enteredFrom(entered), { pins: given.pins, fit });
+    if (feasible(build.network)) return { ...before, build, entered, out, fit };
+  }
+  return null;
 }
 
 /** With all that has entered less may have to give way to the facts than for them alone: a visit is prepared for its hits. */

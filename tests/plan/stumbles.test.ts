@@ -109,7 +109,7 @@ describe("Greenwich time", () => {
   });
 });
 
-it("a file for a server's answers may be called by a number, as any file may", async () => {
+it("a file for a server's answers may have a number for its name", async () => {
   const routing = "routing: { url: http://localhost:5000, keep: 5 }\ncrew:";
   expect(await told({ from: "crew:", to: routing })).toEqual([]);
 });

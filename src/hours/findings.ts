@@ -2,7 +2,8 @@
 import { type Definition, define, type Entry, names, type Say } from "../findings/finding.ts";
 import type { Instant } from "../time/units.ts";
 
-interface At {
+/** An instant as a finding carries it, to be printed on the reader's clocks. */
+export interface At {
   readonly at: Instant;
 }
 
@@ -317,65 +318,6 @@ export const mealLate = define<
         : `plan a meal for ${say.name(f.who)} that begins from ${say.time(f.wait.at)} to ${say.time(f.waitTo.at)}, while they wait`,
 });
 
-export const hoursReview = define<{
-  who: string;
-  question: string;
-  limit: string | null;
-  from: At | null;
-  to: At | null;
-}>({
-  code: "hours-review",
-  level: "warning",
-  title: "a question of law that the program leaves to people",
-  why: "The text of the law does not settle it, or a state, an agreement or the circumstances decide; a verdict would be a guess.",
-  cure: "Ask the carrier or counsel, and plan so that the stricter answer holds.",
-  example: `
-    log: 1
-    zone: America/Chicago
-    rules: us-property
-    people:
-      tomas:     # is a drive to supper off duty?
-        - { from: 2027-01-20T10:00, to: 2027-01-20T20:00, is: off }
-        - { from: 2027-01-20T20:00, to: 2027-01-20T20:10, is: driving }
-        - { from: 2027-01-20T20:10, to: 2027-01-20T20:35, is: personal }
-        - { from: 2027-01-20T20:35, to: 2027-01-21T08:00, is: off }
-  `,
-  sentence: (f, say) =>
-    f.from === null || f.to === null
-      ? `${say.name(f.who)}: ${f.question}`
-      : `${say.name(f.who)}, ${say.time(f.from.at)} to ${say.time(f.to.at)}: ${f.question}`,
-  hint: () => "ask the carrier or counsel, and plan by the stricter answer until then",
-});
-
-export const lawOpen = define<{ who: string; question: string; from: At | null; to: At | null }>({
-  code: "law-open-review",
-  level: "note",
-  title: "a question of law that this day gives reason to ask",
-  why: "The program uses the reading that it names; the carrier, an agreement, a member state or counsel decides whether that reading holds.",
-  cure: "Get the answer once from the carrier or counsel, and plan by it.",
-  example: `
-    vehicles:
-      truck: { gross: 16000 lb, rules: us-property }     # is the trip interstate?
-  `,
-  sentence: (f, say) =>
-    f.from === null || f.to === null
-      ? `${say.name(f.who)}: ${f.question}`
-      : `${say.name(f.who)}, ${say.time(f.from.at)} to ${say.time(f.to.at)}: ${f.question}`,
-});
-
-export const claimConditions = define<{ who: string; condition: string }>({
-  code: "exception-claimed",
-  level: "note",
-  title: "an exception of the rules is claimed, on conditions",
-  why: "Exceptions are off until the plan claims them; only the crew knows whether their conditions hold.",
-  cure: "Drop the claim if a condition does not hold.",
-  example: `
-    vehicles:
-      truck: { rules: us-property, claims: [adverse] }
-  `,
-  sentence: (f, say) => `${say.name(f.who)} is judged with ${f.condition}`,
-});
-
 export const secondDriverMissing = define<{ who: string; vehicle: string; from: At; to: At; minutes: number }>({
   code: "second-driver-missing",
   level: "error",
@@ -435,64 +377,4 @@ export const momentOutside = define<{ who: string; asked: At; from: At; to: At; 
     f.before
       ? `\`--at\` after ${say.time(f.from.at)}, up to ${say.time(f.to.at)}`
       : `state what followed, or leave \`--at\` out`,
-});
-
-export const sleepShort = define<{
-  who: string;
-  sleepMinutes: number;
-  stated: boolean;
-  ratio: number;
-  from: At;
-  /** Whether the fixed times of the day leave room for a later call. */
-  mayBeLater: boolean;
-}>({
-  code: "short-sleep-at-wheel",
-  level: "warning",
-  title: "driving after a short night",
-  why: "With 6 to 7 hours of sleep in the last 24 the crash rate is 1.3 times that of 7 or more, with 5 to 6 1.9, with 4 to 5 4.3, with less 11.5 (not for crashes from midnight to 06:00, which were not sampled; a group average, no verdict on a person).",
-  cure: "Let someone who slept longer drive, call later, or release earlier the night before.",
-  source: { title: "Tefft, AAA Foundation for Traffic Safety, December 2016", clause: null },
-  example: `
-    history:
-      wren: { released: 2027-01-19T17:00-06:00, asleep: 5 h }
-  `,
-  sentence: (f, say) =>
-    `${say.name(f.who)} takes the wheel at ${say.time(f.from.at)} after ${f.stated ? "" : "an estimated "}${say.length(f.sleepMinutes)} of sleep: crash rate ${f.ratio} times that after 7 h`,
-  hint: (f) => `let someone who slept longer drive${f.mayBeLater ? ", or call later" : ""}`,
-});
-
-export const wheelAwake = define<{
-  who: string;
-  awakeMinutes: number;
-  limitMinutes: number;
-  level: string | null;
-  from: At;
-  assumed: boolean;
-}>({
-  code: "awake-too-long-at-wheel",
-  level: "warning",
-  title: "driving after being awake too long",
-  why: "After 17 hours awake people did as badly on a test as with 0.05 % alcohol in the blood, after 24 as with 0.10 % (n = 40; Williamson and Feyer 2000 found it between 16.9 and 19.7 hours). The house limit comes earlier: common practice, no source.",
-  cure: "Let someone else drive, or sleep before the drive.",
-  source: { title: "Dawson and Reid, Nature 388:235, 1997", clause: null },
-  example: "rules: { wheelAwake: 3 h }     # wren drives at 12:00 and was up at four",
-  sentence: (f, say) =>
-    `${say.name(f.who)} is at the wheel ${say.length(f.awakeMinutes)} after getting up${f.assumed ? " (assumed: nothing states when)" : ""}; the house limit is ${say.length(f.limitMinutes)}${f.level === null ? "" : `, and tests put this at the level of ${f.level} blood alcohol`}`,
-  hint: (f, say) =>
-    `let someone else drive from then on${f.assumed ? `, or state when ${say.name(f.who)} slept: \`inBed\`` : ""}`,
-});
-
-export const nightDriving = define<{ who: string; from: At; to: At; minutes: number }>({
-  code: "night-driving",
-  level: "note",
-  title: "driving between midnight and 06:00",
-  why: "Sleep-related crashes peak then: at 04:00 5.7 times the rate of the late morning, fatal ones 11.4 (Åkerstedt and others 2001, Swedish highways); NHTSA names midnight to 06:00 as well. Not to be multiplied with the figures for short sleep.",
-  cure: "Drive the evening before, or after 06:00.",
-  source: { title: "Åkerstedt, Kecklund, Hörte, Sleep 24(4):401, 2001", clause: null },
-  example: `
-    hits:
-      dawn: { at: "06:00", for: 3 min, place: pier }
-  `,
-  sentence: (f, say) =>
-    `${say.name(f.who)} drives ${say.length(f.minutes)} between midnight and 06:00, from ${say.time(f.from.at)} on`,
 });

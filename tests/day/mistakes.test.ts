@@ -4,6 +4,7 @@ import * as found from "../../src/day/findings/findings.ts";
 import * as bookings from "../../src/day/findings/findingsBookings.ts";
 import * as facts from "../../src/day/findings/findingsFacts.ts";
 import * as idle from "../../src/day/findings/findingsIdle.ts";
+import * as missed from "../../src/day/findings/findingsMissed.ts";
 import * as order from "../../src/day/findings/findingsOrder.ts";
 import * as outage from "../../src/day/findings/findingsOutage.ts";
 import { computeDay } from "../../src/day/index.ts";
@@ -313,7 +314,7 @@ describe("mistakes of order", () => {
 
   it("are all shown", () => {
     const shown = new Set([...PAIRS.map(([code]) => code), ...ELSEWHERE]);
-    const codes = [found, bookings, facts, idle, order, outage].flatMap(codesOf);
+    const codes = [found, bookings, facts, idle, missed, order, outage].flatMap(codesOf);
     expect(codes.map(({ code }) => code).filter((code) => !shown.has(code))).toEqual([]);
   });
 });

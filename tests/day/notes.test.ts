@@ -1,7 +1,7 @@
 /** Where a log differs from its plan: told of what the plan states, to the minute; what is equal, or not stated, is no news. */
 import { describe, expect, it } from "vitest";
 import { releasedEarly, withoutContradiction } from "../../src/day/facts/contradictions.ts";
-import type { Fit } from "../../src/day/facts/fit.ts";
+import { AS_PLANNED, type Fit } from "../../src/day/facts/fit.ts";
 import { overrideNotes } from "../../src/day/facts/notes.ts";
 import { factOf, hasPast, NO_PINS, pinsOf } from "../../src/day/facts/pins.ts";
 import type { Plan, Stop, Task } from "../../src/plan/plan.ts";
@@ -11,17 +11,6 @@ import { actual, byId, hit, person, plan, run, stop, task, vehicle } from "./par
 const at = (clock: string) => {
   const [hours = 0, minutes = 0] = clock.split(":").map(Number);
   return instant(30_006_720 + hours * 60 + minutes);
-};
-const FITS: Fit = {
-  ...{
-    shorter: new Map(),
-    longer: new Set(),
-    dropped: new Map(),
-    turned: new Set(),
-    hurried: [],
-    eased: new Set(),
-    unbound: new Map(),
-  },
 };
 
 type Row = Readonly<Record<string, object>>;
@@ -45,7 +34,7 @@ const base = (went: Logged, more: Partial<Plan> = {}, stops: Partial<Stop> = {},
     ...more,
   });
 const notes = (own: Plan, fit: Partial<Fit> = {}) =>
-  overrideNotes(own, { ...FITS, ...fit }).map(({ facts }) => `${facts["what"]} ${facts["rule"]}`);
+  overrideNotes(own, { ...AS_PLANNED, ...fit }).map(({ facts }) => `${facts["what"]} ${facts["rule"]}`);
 
 describe("a note of what went otherwise", () => {
   const window = { from: at("09:00"), to: at("10:00") };

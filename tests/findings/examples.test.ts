@@ -7,6 +7,7 @@ import { readHit } from "../../src/authoring/start.ts";
 import { catalogue } from "../../src/findings/catalogue.ts";
 import type { AnyEntry, Finding } from "../../src/findings/finding.ts";
 import { applyEdits, parseEdit } from "../../src/plan/edit/edit.ts";
+import * as files from "../../src/plan/findings/files.ts";
 import * as text from "../../src/plan/findings/text.ts";
 import { assess } from "../../src/power/index.ts";
 import { plainSay } from "../../src/reports/shared/wording.ts";
@@ -16,7 +17,7 @@ import { routes } from "../roads/engine.ts";
 import { appended, DAY, laid, SMALLEST } from "./lay.ts";
 
 const entries = [...(await catalogue()).values()];
-const OF_TEXT: ReadonlySet<string> = new Set(Object.values(text).map(({ entry }) => entry.code));
+const OF_TEXT: ReadonlySet<string> = new Set(Object.values({ ...text, ...files }).map(({ entry }) => entry.code));
 
 /** What an example cannot but raise besides its own code. */
 const ALONG: ReadonlyMap<string, readonly string[]> = new Map<string, readonly string[]>([

@@ -4,7 +4,9 @@
  */
 import { describe, expect, it } from "vitest";
 import { codesOf } from "../../src/findings/catalogue.ts";
-import * as hours from "../../src/hours/findings.ts";
+import * as limits from "../../src/hours/findings.ts";
+import * as fitness from "../../src/hours/fitness/findingsFitness.ts";
+import * as questions from "../../src/hours/questions/findingsQuestions.ts";
 import { ran } from "../cli/fakeIo.ts";
 import { SMALLEST } from "../cli/plans.ts";
 
@@ -177,7 +179,8 @@ const ASKED: ReadonlyMap<string, readonly string[]> = new Map([["moment-outside-
 describe("each code", () => {
   it("has its pair here", () => {
     expect([...PAIRS.keys()].sort()).toEqual(
-      codesOf(hours)
+      [limits, fitness, questions]
+        .flatMap(codesOf)
         .map(({ code }) => code)
         .sort(),
     );

@@ -1,12 +1,16 @@
 /** `explain` of the codes of hours: rule set, clause, limit and source, from the rule sets themselves. */
 import { expect, it } from "vitest";
 import { codesOf } from "../../src/findings/catalogue.ts";
-import * as hours from "../../src/hours/findings.ts";
+import * as found from "../../src/hours/findings.ts";
+import * as fitness from "../../src/hours/fitness/findingsFitness.ts";
 import { limitSourcesOf } from "../../src/hours/limitSources.ts";
+import * as questions from "../../src/hours/questions/findingsQuestions.ts";
 import { ALL_SETS, ruleSet } from "../../src/hours/rules/index.ts";
 import { NO_OPTIONS } from "../../src/hours/rules/options.ts";
 import { houseDefaults } from "../../src/plan/houseRules.ts";
 import { ran } from "../cli/fakeIo.ts";
+
+const hours = { ...found, ...fitness, ...questions };
 
 const explained = async (code: string) => {
   const { out } = await ran(["explain", code, "--json"], { files: {} });

@@ -6,8 +6,11 @@ import { readdirSync, readFileSync, statSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { catalogue } from "../../src/findings/catalogue.ts";
 import type { Finding } from "../../src/findings/finding.ts";
+import * as edits from "../../src/plan/findings/edits.ts";
+import * as fileMistakes from "../../src/plan/findings/files.ts";
 import * as sense from "../../src/plan/findings/sense.ts";
 import * as text from "../../src/plan/findings/text.ts";
+import * as times from "../../src/plan/findings/times.ts";
 import * as values from "../../src/plan/findings/values.ts";
 import { acceptMistakes, type FileReading, type PlanFiles, readChain } from "../../src/plan/index.ts";
 import { findingLines } from "../../src/render/text/findingText.ts";
@@ -73,7 +76,9 @@ describe("every mistake", () => {
   });
 
   test("has a fixture", () => {
-    const codes = [text, values, sense].flatMap((group) => Object.values(group).map(({ entry }) => entry.code));
+    const codes = [text, fileMistakes, values, times, sense, edits].flatMap((group) =>
+      Object.values(group).map(({ entry }) => entry.code),
+    );
     const shown = new Set([...fixtures.map(codeOf), ...WITHOUT_FIXTURE]);
     expect(codes.filter((code) => !shown.has(code))).toEqual([]);
   });

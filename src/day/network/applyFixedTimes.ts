@@ -9,7 +9,7 @@ import { type Instant, type Interval, instant } from "../../time/units.ts";
 import { contradiction, withoutContradiction } from "../facts/contradictions.ts";
 import { AS_PLANNED, type Fit, givesNoMore, isBetweenPins, resolve, turnedRound, workedFaster } from "../facts/fit.ts";
 import { hasPast, NO_PINS, type Pins } from "../facts/pins.ts";
-import * as say from "../findings/findings.ts";
+import * as say from "../findings/findingsMissed.ts";
 import { orderUnstated } from "../findings/findingsOrder.ts";
 import type { DayOrder } from "../order/order.ts";
 import { liveOf } from "../order/visits.ts";

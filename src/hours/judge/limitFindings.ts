@@ -6,11 +6,9 @@ import { partsIn } from "../count/reading.ts";
 import {
   type BreachFacts,
   breakMissed,
-  claimConditions,
   dayOffTooShort,
   drivingTooLong,
   dutyTooLong,
-  hoursReview,
   mealLate,
   restAboard,
   restNotStated,
@@ -20,6 +18,7 @@ import {
   windowOver,
 } from "../findings.ts";
 import type { AskContext } from "../questions/ask.ts";
+import { claimConditions, hoursReview } from "../questions/findingsQuestions.ts";
 import { questionsOf } from "../questions/questions.ts";
 import type { Limit, RestLimit, RuleSet } from "../rules/rule.ts";
 import type { Breach, Verdict } from "./judge.ts";

@@ -2,11 +2,11 @@
 import type { Day } from "../../day/day.ts";
 import type { Finding } from "../../findings/finding.ts";
 import type { Vehicle } from "../../plan/plan.ts";
-import { lawOpen } from "../findings.ts";
 import type { PersonHours } from "../judge/person.ts";
 import { ALL_SETS, declarationOf, ruleSet } from "../rules/index.ts";
 import { NO_OPTIONS } from "../rules/options.ts";
 import type { AskedVehicle } from "../rules/rule.ts";
+import { lawOpen } from "./findingsQuestions.ts";
 
 /** The vehicles that anyone drives on the day, in the order of their first departures. */
 export function drivenVehicles(day: Day): readonly Vehicle[] {

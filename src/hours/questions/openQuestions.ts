@@ -3,10 +3,10 @@ import type { Finding } from "../../findings/finding.ts";
 import { type Instant, type Interval, instant, lengthOf } from "../../time/units.ts";
 import type { RestRun } from "../count/reading.ts";
 import { isCovered, type LogSpan, mealsOf } from "../count/spans.ts";
-import { lawOpen } from "../findings.ts";
 import { HOUSE_PARTING } from "../rules/house.ts";
 import type { RuleSet } from "../rules/rule.ts";
 import type { Ask, AskContext } from "./ask.ts";
+import { lawOpen } from "./findingsQuestions.ts";
 import { weeklyRest } from "./weeklyQuestions.ts";
 
 /** A break at a venue is off duty only for someone who may leave. */

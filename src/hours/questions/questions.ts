@@ -1,7 +1,7 @@
 /** What the rules leave to people, as findings: one a person and cause, a question each. */
 import type { Finding } from "../../findings/finding.ts";
-import { hoursReview, lawOpen } from "../findings.ts";
 import type { AskContext } from "./ask.ts";
+import { hoursReview, lawOpen } from "./findingsQuestions.ts";
 import { GENERAL_QUESTIONS, mixedVehicles, shortMeal } from "./openQuestions.ts";
 
 /** Questions that stand wherever a rule set binds, and personal conveyance: planned by no one, and never silent. */

@@ -3,11 +3,11 @@ import type { Day } from "../../day/day.ts";
 import type { Finding, Source } from "../../findings/finding.ts";
 import type { Vehicle } from "../../plan/plan.ts";
 import { two } from "../../time/civil.ts";
-import { hoursReview, lawOpen } from "../findings.ts";
 import { driven, optionsOf } from "../judge/applicableRules.ts";
 import type { PersonHours } from "../judge/person.ts";
 import { declarationOf } from "../rules/index.ts";
 import { drivenVehicles } from "./dayQuestions.ts";
+import { hoursReview, lawOpen } from "./findingsQuestions.ts";
 
 /** A carrier names one hour for a driver's days. */
 const CARRIERS_DAY: Source = { title: "the carrier's day", clause: "SOR/2005-313 s.1; 49 CFR 395.8" };

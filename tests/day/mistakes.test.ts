@@ -312,6 +312,14 @@ describe("mistakes of order", () => {
     expect(hintsOf(bed)).toEqual(["write `who: [wren]`, who are there without one, or add a stop at `home` to a run"]);
   });
 
+  it("a stop that says what is done there is not offered without it", () => {
+    const wagon = { aboard: ["wren", "ilse"], ...RUN };
+    const plain = hintsOf({ ...TWO, runs: { wagon, truck: { stops: ["home", "cove"] } } });
+    const stay = hintsOf({ ...TWO, runs: { wagon, truck: { stops: ["home", { place: "cove", waitHere: true }] } } });
+    expect(plain[0]).toContain("stops: [home, cove] }`");
+    expect(stay[0]).toContain("stops: […] }`, the stops as they are");
+  });
+
   it("are all shown", () => {
     const shown = new Set([...PAIRS.map(([code]) => code), ...ELSEWHERE]);
     const codes = [found, bookings, facts, idle, missed, order, outage].flatMap(codesOf);

@@ -5,8 +5,13 @@
 import { define, names } from "../../findings/finding.ts";
 import type { Instant } from "../../time/units.ts";
 
-/** `may`: who may drive it. `stops`: its places, in order. */
-export const aboardMissing = define<{ vehicle: string; may: readonly string[]; stops: readonly string[] }>({
+/** `may`: who may drive it. `stops`: its places, in order; `bare`: nothing else is stated of them. */
+export const aboardMissing = define<{
+  vehicle: string;
+  may: readonly string[];
+  stops: readonly string[];
+  bare: boolean;
+}>({
   code: "aboard-missing",
   level: "error",
   title: "no one is listed aboard a vehicle",
@@ -17,13 +22,15 @@ export const aboardMissing = define<{ vehicle: string; may: readonly string[]; s
       truck: [lodge, pier, lodge]     # and the wagon runs as well
   `,
   sentence: (f, say) => `no one is listed aboard ${say.name(f.vehicle)}`,
-  hint({ vehicle, may, stops }) {
+  hint({ vehicle, may, stops, bare }) {
     const [driver, ...others] = may;
     const run =
       driver === undefined || others.length > 0 ? "driver: …, aboard: […]" : `driver: ${driver}, aboard: [${driver}]`;
     const rest =
       others.length > 0 ? `; ${may.join(", ")} may drive it` : driver === undefined ? "" : ", with all who ride";
-    return `write \`${vehicle}: { ${run}, stops: [${stops.join(", ")}] }\`${rest}`;
+    // What a stop states besides its place would be lost if only the places were offered.
+    const kept = bare ? "" : ", the stops as they are";
+    return `write \`${vehicle}: { ${run}, stops: [${bare ? stops.join(", ") : "…"}] }\`${kept}${rest}`;
   },
 });
 

@@ -1,6 +1,7 @@
 /** Who sits in each leg of each run, who drives it, who sleeps, as the plan has them. */
 import type { Finding } from "../../findings/finding.ts";
 import { crossing, type Leg, type Legs, legKey } from "../../legs/leg.ts";
+import { isBare } from "../../plan/keys/runs.ts";
 import type { Id, Plan, Run, Stop, Vehicle } from "../../plan/plan.ts";
 import { type Manning, manningOf } from "../../plan/sense/manning.ts";
 import * as say from "../findings/findings.ts";
@@ -23,7 +24,12 @@ export function crewDay(plan: Plan, legs: Legs): Crewed {
     const mannings = asItWent(plan, run, manningOf(plan, run));
     if (mannings === null) {
       const may = [...plan.crew.values()].filter(({ drives }) => drives.includes(run.vehicle)).map(({ id }) => id);
-      const facts = { vehicle: run.vehicle, may, stops: run.stops.map(({ place }) => place) };
+      const facts = {
+        vehicle: run.vehicle,
+        may,
+        stops: run.stops.map(({ place }) => place),
+        bare: run.stops.every(isBare),
+      };
       findings.push(say.aboardMissing.raise(facts, { path: run.path }));
     }
     run.stops.forEach((stop, index) => {

@@ -102,6 +102,13 @@ export interface Run extends Entity, ModelOf<typeof longForm> {
   readonly stops: readonly Stop[];
 }
 
+/** A stop of which the plan states nothing but its place. */
+export const isBare = ({ id: _, path: __, place: ___, ...said }: Stop): boolean =>
+  Object.values(said).every((value) => {
+    if (Array.isArray(value)) return value.length === 0;
+    return value === null || value === false || (value instanceof Map && value.size === 0);
+  });
+
 type StopFields = FieldsOf<typeof stopForm>;
 
 /** Reads the run of a vehicle. */

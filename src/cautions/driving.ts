@@ -37,9 +37,9 @@ function surfacesOf(rows: readonly Weather[]): readonly Surface[] {
 
 /** A vehicle over 10,000 lb stands high enough for gusts. Common practice, no source. */
 const HIGH_KG = 4536;
-/** What high vehicles are called; the last two words for a van are one of its heights. */
+/** What high vehicles are called; the last words are heights of a van. */
 const HIGH_NAME =
-  /\b(?:truck|lorry|bus|coach|camper|motor ?home|caravan|rv|trailer|box|high[ -]?roof|high[ -]?top)s?\b/i;
+  /\b(?:truck|lorry|bus|coach|camper|motor ?home|caravan|rv|trailer|box|high[ -]?(?:roof|top|sided|van|vehicle)|tall)s?\b/i;
 
 /**
  * Mean wind and gusts, mph, each set at its lower edge: a bridge authority's first warning to high vehicles (20 to 34 mph

@@ -372,6 +372,7 @@ describe("on the road", () => {
   it("a high vehicle is one that is heavy, tows, has a berth, carries a dish, or is called so", async () => {
     expect(await wind("{ car: {} }")).toEqual([]);
     expect(await wind('{ car: { name: "high-roof van" } }')).toEqual(["note"]);
+    expect(await wind('{ car: { name: "the high van" } }')).toEqual(["note"]);
     expect(await wind("{ car: { berth: true } }")).toEqual(["note"]);
     const dish = "paths: { dish: { kind: satellite, vehicle: car, slot: 101 west } }";
     expect(await wind("{ car: {} }", dish, '{ h: { at: "19:00", for: 3 min, place: b, path: dish } }')).toEqual([

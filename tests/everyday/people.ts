@@ -89,4 +89,20 @@ export const PEOPLE: readonly PlanMistake[] = [
     "text",
   ),
   m("phone with a bracket", "phone: 555 0111", "phone: [555 0111]", "value-kind", "phone: ▸[555", "text"),
+  m(
+    "a night in words",
+    "kaia: { role: reporter",
+    "kaia: { role: reporter, inBed: 22:00 -1d to 05:00",
+    "value-kind",
+    "inBed: ▸22:00 -1d to",
+    '[["22:00 -1d", "05:00"]]',
+  ),
+  m(
+    "a night as from and to",
+    "kaia: { role: reporter",
+    "kaia: { role: reporter, inBed: { from: 22:00 -1d, to: 05:00 }",
+    "value-kind",
+    "inBed: ▸{ from",
+    '["22:00 -1d", "05:00"]',
+  ),
 ];

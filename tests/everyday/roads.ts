@@ -64,4 +64,12 @@ export const ROADS: readonly PlanMistake[] = [
     "link: ▸[levee, motel]",
     "remove one",
   ),
+  m(
+    "the comma of a link forgotten",
+    "link: [levee, bridge]",
+    "link: [levee bridge]",
+    "value-kind",
+    "link: ▸[levee",
+    "[levee, bridge]",
+  ),
 ];

@@ -58,7 +58,8 @@ function meantOn(axis: Axis, text: string): string | null {
 /** `N46.7` and `46.7 N` as `46.7`; minutes and seconds as they stand. */
 const sided = (text: string): string => signedDegrees(text.trim().replace(/^([NSEW]) ?([\d.]+)$/i, "$2$1"));
 
-const TIMES = /^(\d{1,2}:?\d{2}(?:\s(?!to\b)[\w/+]+)?)\s?(?:-|,|;|to\b)\s?(\d{1,2}:?\d{2}(?:\s[\w/+]+)*)$/i;
+const TIMES =
+  /^(\d{1,2}:?\d{2}(?:\s(?!to\b)[\w/+]+)?(?:\s-\d+d)?)\s?(?:-|,|;|to\b)\s?(\d{1,2}:?\d{2}(?:\s[\w/+]+|\s-\d+d)*)$/i;
 
 /** `07:30-11:00` as `["07:30", "11:00"]`. */
 export function timesMeant(text: string): string | null {
@@ -89,8 +90,11 @@ export function kindMeant(node: PlanNode, wanted: string): string | null {
   return /\blist\b|\bpair\b|^two /.test(wanted) ? (listMeant(node.text) ?? wordsMeant(node.text)) : null;
 }
 
-/** `{ wren, ilse }` as `[wren, ilse]`: keys without values are the items of a list. */
+/** `{ wren, ilse }` as `[wren, ilse]`: keys without values are the items of a list; two times under `from` and `to` are a pair. */
 function setMeant({ entries }: MapNode): string | null {
+  const [from, to] = ["from", "to"].map((key) => entries.get(key)?.value);
+  if (entries.size === 2 && from?.kind === "scalar" && to?.kind === "scalar")
+    return timesMeant(`${from.text}, ${to.text}`);
   const bare = [...entries.values()].every(({ value }) => value.kind === "scalar" && value.value === null);
   return bare && entries.size > 0 ? `[${[...entries.keys()].join(", ")}]` : null;
 }
@@ -98,6 +102,7 @@ function setMeant({ entries }: MapNode): string | null {
 /** `[46,81, -90,82]` and `[46,81, -90.82]` with decimal commas as `[46.81, -90.82]`; a list of one word, where one is wanted, as the word. */
 function listedMeant(node: ListNode, wanted: string): string | null {
   const texts = node.items.flatMap((item) => (item.kind === "scalar" ? [item.text] : []));
+  if (wanted.startsWith("two ") && texts.length === 1) return wordsMeant(texts[0] ?? "");
   if (texts.length !== node.items.length) return null;
   const [first, second, third, fourth] = texts;
   if (wanted.includes("pairs of times")) return pairsMeant(texts);

@@ -28,8 +28,9 @@ import { acceptMistakesOf, logFinding } from "./library/reading.ts";
 import type { Edit } from "./plan/edit/splice.ts";
 import type { Plan } from "./plan/plan.ts";
 import type { PlanFiles } from "./plan/text/files.ts";
-import { REPORTS, type ReportName, type ReportOptions } from "./reports/index.ts";
+import { type ReportName, reportOf } from "./reports/index.ts";
 import { had, type Judged, type Results, TOPICS, type Topic } from "./reports/shared/judged.ts";
+import type { ReportOptions } from "./reports/shared/report.ts";
 import type { Report } from "./reports/shared/view.ts";
 import type { Instant } from "./time/units.ts";
 
@@ -38,9 +39,10 @@ export * from "./library/parts.ts";
 export { isLog } from "./library/reading.ts";
 export { schema, schemaNames } from "./library/schemas.ts";
 export type * from "./library/types.ts";
-export { HELP_PAGES } from "./manual/topics.ts";
-export { REPORTS, sheetView } from "./reports/index.ts";
+export { HELP_PAGES, manualPage, pagesBelow } from "./manual/index.ts";
+export { sheetView } from "./reports/index.ts";
 export { TOPICS } from "./reports/shared/judged.ts";
+export { REPORTS } from "./reports/table.ts";
 export { VERSION } from "./version.ts";
 
 /** Where a plan's text is from. */
@@ -371,7 +373,7 @@ export async function tryEdits(
  * ```
  */
 export const makeReport = (name: ReportName, judged: Judged, options: ReportOptions = {}): Promise<Report> =>
-  REPORTS[name].make(judged, options);
+  reportOf(name, judged, options);
 
 /** The `check` report of a plan that was refused: its findings, in the words given. */
 export async function refusalReport(

@@ -18,6 +18,8 @@ export interface Invocation {
 /** A command: its name, its summary, its flags and what runs it. */
 export interface CommandFile {
   readonly name: string;
+  /** Where help lists it among the others. */
+  readonly place: number;
   /** Imperative, no full stop. */
   readonly summary: string;
   /** Printed below the help: examples, forms. */

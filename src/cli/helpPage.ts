@@ -1,5 +1,5 @@
 /** `help PAGE`: a page of the manual as text, Markdown or a man page. */
-import { HELP_PAGES, manual, nearest, VERSION } from "../index.ts";
+import { HELP_PAGES, manualPage, nearest, pagesBelow, VERSION } from "../index.ts";
 import type { Invocation } from "./command.ts";
 import { usage } from "./exit.ts";
 import { widthFor } from "./io/colour.ts";
@@ -17,9 +17,8 @@ export async function printPage(
   { io, options }: Pick<Invocation, "io" | "options">,
   commands: readonly string[],
 ): Promise<void> {
-  const { manualPage, planSections } = await manual();
   const page = await manualPage(words);
-  if (page === null) throw unknown(words, words[0] === "plan" ? await planSections() : [], commands);
+  if (page === null) throw unknown(words, await pagesBelow(words[0] ?? ""), commands);
   const [form = "text"] = [options.format ?? formOfSuffix(options.output)].filter((one) => one !== null);
   if (!PAGE_FORMS.includes(form)) throw usage(`help has no form \`${form}\``, `--format ${PAGE_FORMS.join(", ")}`);
   const { pageMan, pageMarkdown, pageText } = await import("../render/page.ts");

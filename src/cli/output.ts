@@ -1,6 +1,7 @@
 /** Where a command's answer goes and in which form: standard output or a file that is never half written. */
 import { resolve } from "node:path";
-import { formOfSuffix, formsOf, type OutputForm } from "../render/forms.ts";
+import type { OutputForm } from "../render/form.ts";
+import { formOfSuffix, formsOf } from "../render/forms.ts";
 import { printable } from "../render/text/printable.ts";
 import type { TextStyle } from "../render/text/style.ts";
 import type { Invocation } from "./command.ts";

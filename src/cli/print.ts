@@ -1,6 +1,6 @@
 /** Renders a report in the form asked for; each renderer is loaded when it is needed. */
 import type { Report } from "../index.ts";
-import type { OutputForm } from "../render/forms.ts";
+import type { OutputForm } from "../render/form.ts";
 import type { Io } from "./io/io.ts";
 import type { CommonOptions } from "./options.ts";
 import { textStyle } from "./output.ts";

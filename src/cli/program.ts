@@ -3,10 +3,10 @@ import { Command } from "commander";
 import { HELP_PAGES, VERSION } from "../index.ts";
 import { formsOf } from "../render/forms.ts";
 import type { CommandFile, Invocation } from "./command.ts";
-import { COMMANDS } from "./commands/index.ts";
 import { EXIT, type ExitCode, usage } from "./exit.ts";
 import type { Io } from "./io/io.ts";
 import { addCommonOptions, commonOptions } from "./options.ts";
+import { COMMANDS } from "./table.ts";
 
 const AFTER = `
 Exit codes:

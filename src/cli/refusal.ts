@@ -45,7 +45,7 @@ async function findingOf({ exit, message, hint, finding }: Failure): Promise<Fin
 export async function refusalText(command: string, plan: string, failure: Failure): Promise<string> {
   const [{ envelope, formOfText, headOfText, plainSay }, { toJson }] = await Promise.all([
     answers(),
-    import("../render/json.ts"),
+    import("../render/forms/json.ts"),
   ]);
   const file = plan === "-" ? null : plan.replaceAll("\\", "/");
   const findings = [await findingOf(failure)];

@@ -1,11 +1,11 @@
 /** Runs one command line: parses it, starts its command, and maps whatever ends it to an exit code. Never exits itself. */
 import { nearest, times, VERSION } from "../index.ts";
-import { COMMANDS } from "./commands/index.ts";
 import { EXIT, type ExitCode, type Failure, usage } from "./exit.ts";
 import { failureOf, printFault } from "./fault.ts";
 import type { Io } from "./io/io.ts";
 import { buildProgram, type CommandOutcome } from "./program.ts";
 import { operands, refusalText, wantsJson } from "./refusal.ts";
+import { COMMANDS } from "./table.ts";
 
 const VERSION_FLAGS: ReadonlySet<string> = new Set(["-V", "--version"]);
 
@@ -49,7 +49,7 @@ async function printEnvelope([word, plan]: readonly string[], failure: Failure, 
 }
 
 async function versions(io: Io): Promise<ExitCode> {
-  const [{ zoneTableVersion }, { toJson }] = await Promise.all([times(), import("../render/json.ts")]);
+  const [{ zoneTableVersion }, { toJson }] = await Promise.all([times(), import("../render/forms/json.ts")]);
   io.stdout.write(toJson({ version: VERSION, tz: zoneTableVersion }));
   return EXIT.done;
 }

@@ -16,8 +16,6 @@ export const hints = () => import("./hints.ts");
 export const logs = () => import("./logs.ts");
 /** What a plan can say, key by key, for a manual. */
 export const planKeys = () => import("../plan/reference.ts");
-/** The pages of the manual. */
-export const manual = () => import("../manual/index.ts");
 /** The day on a map. */
 export const maps = () => import("../reports/drives/map.ts");
 /** Proposed drivers. */

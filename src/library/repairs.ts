@@ -3,7 +3,7 @@ import type { Finding, Say } from "../findings/finding.ts";
 import { valueText } from "../plan/edit/value.ts";
 import { dotted } from "../plan/index.ts";
 import { type JudgeEdits, type Repair, repairable, repairsOf } from "../repair/index.ts";
-import type { RepairsShown } from "../reports/repair/index.ts";
+import type { RepairsShown } from "../reports/repair/shown.ts";
 import type { Judged } from "../reports/shared/judged.ts";
 
 /** Which findings to repair, in which text. */

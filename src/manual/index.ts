@@ -1,39 +1,26 @@
 /** The manual: a page by its name, made when it is asked for, from the declarations that the program works with. */
-import type { Page } from "./page.ts";
+import type { DeclaredPage, Page } from "./page.ts";
+import { PAGES } from "./table.ts";
 
-export type { Page, PageBlock, PageTerm } from "./page.ts";
+export type { Page } from "./page.ts";
+
+/** The pages without those below them, each with what it is about. */
+export const HELP_PAGES: ReadonlyMap<string, string> = new Map(
+  Object.entries(PAGES).map(([name, { about }]) => [name, about]),
+);
 
 /** A page by its words: `plan`, `plan hits`; null for one that there is not. */
 export async function manualPage(words: readonly string[]): Promise<Page | null> {
-  const [name = "", section, ...more] = words;
-  if (more.length > 0) return null;
-  if (name === "plan") {
-    const { planPage, sectionPage } = await import("./plan.ts");
-    return section === undefined ? planPage() : sectionPage(section);
-  }
-  if (section !== undefined) return null;
-  switch (name) {
-    case "first-night":
-      return (await import("./firstNight.ts")).page;
-    case "json":
-      return (await import("./json.ts")).jsonPage();
-    case "logs":
-      return (await import("./logs.ts")).logsPage();
-    case "recipes":
-      return (await import("./recipes.ts")).page;
-    case "numbers":
-      return (await import("./numbers.ts")).numbersPage();
-    case "promises":
-      return (await import("./promises.ts")).page;
-    case "versions":
-      return (await import("./versions.ts")).page;
-    default:
-      return null;
-  }
+  const [name = "", second, ...more] = words;
+  const found = more.length > 0 ? null : await declaredPage(name);
+  if (found === null) return null;
+  const text = second === undefined ? await found.page() : (found.below?.page(second) ?? null);
+  return text === null ? null : { name: words.join(" "), ...text };
 }
 
-/** The names of the plan's sections, for `plan SECTION`. */
-export async function planSections(): Promise<readonly string[]> {
-  const { planReference } = await import("../plan/reference.ts");
-  return planReference().map(({ section }) => section);
-}
+const declaredPage = async (name: string): Promise<DeclaredPage | null> =>
+  Object.hasOwn(PAGES, name) ? ((await PAGES[name]?.load()) ?? null) : null;
+
+/** The words that have a page after this one: of `plan` the names of its sections. */
+export const pagesBelow = async (name: string): Promise<readonly string[]> =>
+  (await declaredPage(name))?.below?.names() ?? [];

@@ -17,12 +17,16 @@ export interface PageTerm {
   readonly text: string;
 }
 
-/** A page of the manual. */
-export interface Page {
-  /** As `help` takes it: `plan hits`. */
-  readonly name: string;
+/** What a page says. */
+export interface PageText {
   readonly title: string;
   readonly blocks: readonly PageBlock[];
+}
+
+/** A page of the manual. */
+export interface Page extends PageText {
+  /** As `help` takes it: `plan hits`. */
+  readonly name: string;
 }
 
 /** A heading of a page. */
@@ -45,3 +49,22 @@ export const commandBlock = (command: string, exit = 0, shows: readonly string[]
   exit,
   shows,
 });
+
+/** A page as its file declares it. */
+export interface DeclaredPage {
+  /** As `help` takes it. */
+  readonly name: string;
+  /** Where help lists it among the others. */
+  readonly place: number;
+  /** What it is about, as help lists it. */
+  readonly about: string;
+  page(): PageText | Promise<PageText>;
+  /** The pages below it by a second word: of `plan`, a section's. */
+  readonly below?: { names(): readonly string[]; page(name: string): PageText | null };
+}
+
+/** A page before it is loaded. */
+export interface PageRow {
+  readonly about: string;
+  readonly load: () => Promise<DeclaredPage>;
+}

@@ -1,5 +1,5 @@
 /** A page of the manual as text, Markdown and a man page. Pages are the program's own words, so nothing in them is hostile. */
-import type { Page, PageBlock, PageTerm } from "../manual/page.ts";
+import type { Page, PageBlock, PageTerm, PageText } from "../manual/page.ts";
 import { wrapText } from "./text/fit.ts";
 
 const indented = (lines: readonly string[], by: string): readonly string[] =>
@@ -8,7 +8,7 @@ const indented = (lines: readonly string[], by: string): readonly string[] =>
 const linesOf = (code: string): readonly string[] => code.trimEnd().split("\n");
 
 /** For a terminal or a file, fitted to a width in columns; null for no limit. */
-export function pageText({ title, blocks }: Page, width: number | null): string {
+export function pageText({ title, blocks }: PageText, width: number | null): string {
   const fitted = (said: string, by: string): readonly string[] =>
     indented(width === null ? [said] : wrapText(said, Math.max(20, width - by.length)), by);
   const termLines = ({ term, text }: PageTerm): readonly string[] => [`  ${term}`, ...fitted(text, "      ")];

@@ -2,8 +2,8 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { judge, readPlan, solveDay } from "../../src/index.ts";
-import { toCsv } from "../../src/render/csv.ts";
-import { renderIcs } from "../../src/render/ics.ts";
+import { toCsv } from "../../src/render/forms/csv.ts";
+import { renderIcs } from "../../src/render/forms/ics.ts";
 import { sayOf } from "../../src/reports/shared/wording.ts";
 import { sheetFacts } from "../../src/reports/sheet/facts.ts";
 import { sheetOf, sheetReport } from "../../src/reports/sheet/index.ts";

@@ -18,7 +18,7 @@ import ICAL from "ical.js";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { nodeIo } from "../../src/cli/io/nodeIo.ts";
 import { runCommandLine } from "../../src/cli/run.ts";
-import { NIGHT_ASK, NIGHT_TELL, NIGHT_WRITE } from "../../src/manual/recipes.ts";
+import { NIGHT_ASK, NIGHT_TELL, NIGHT_WRITE } from "../../src/manual/pages/recipes.ts";
 import { readEvents } from "../render/rfc5545.ts";
 
 let folder = "";

@@ -1,6 +1,6 @@
 /** What is promised of every command, tried on every command: envelopes, forms, outputs, widths, unknown words. */
 import { describe, expect, it } from "vitest";
-import { COMMANDS } from "../../src/cli/commands/index.ts";
+import { COMMANDS } from "../../src/cli/table.ts";
 import { ran } from "./fakeIo.ts";
 import { MISTAKEN, SMALLEST } from "./plans.ts";
 

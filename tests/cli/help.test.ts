@@ -5,7 +5,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { COMMANDS } from "../../src/cli/commands/index.ts";
+import { COMMANDS } from "../../src/cli/table.ts";
 import { ran } from "./fakeIo.ts";
 import { SMALLEST } from "./plans.ts";
 

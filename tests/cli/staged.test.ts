@@ -7,7 +7,7 @@ import { fileURLToPath } from "node:url";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { nodeIo } from "../../src/cli/io/nodeIo.ts";
 import { runCommandLine } from "../../src/cli/run.ts";
-import { HOOK } from "../../src/manual/recipes.ts";
+import { HOOK } from "../../src/manual/pages/recipes.ts";
 import { ran } from "./fakeIo.ts";
 import { BROKEN_YAML, MISSED, SLIPPING, SMALLEST } from "./plans.ts";
 

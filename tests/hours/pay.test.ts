@@ -1,9 +1,9 @@
 /** Pay: the worked examples LAB-01, 03, 04 of `tests/world/hours.json`, each with its source there, and the bounds to the minute. */
 import { describe, expect, it } from "vitest";
 import { bestPaid, contractPay, type WorkDay } from "../../src/hours/pay/pay.ts";
-import { california } from "../../src/hours/rules/california.ts";
 import type { PayRule } from "../../src/hours/rules/payRule.ts";
-import { usLabor } from "../../src/hours/rules/usLabor.ts";
+import { california } from "../../src/hours/rules/sets/california.ts";
+import { usLabor } from "../../src/hours/rules/sets/usLabor.ts";
 import { dayOfDate } from "../../src/time/index.ts";
 
 const [CALIFORNIA_PAY, US_LABOR_PAY] = [california.pay, usLabor.pay];

@@ -9,6 +9,7 @@ import type { RuleSetDeclaration } from "../../src/hours/rules/declaration.ts";
 const harbour = ((): RuleSetDeclaration => {
   const shift = { kind: "rest", minutes: 300 } as const;
   return {
+    place: 5,
     title: "Harbour Act",
     source: "invented for this test",
     legallyBinding: true,

@@ -6,16 +6,16 @@ import { tmpdir } from "node:os";
 import { delimiter, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { COMMANDS } from "../../src/cli/commands/index.ts";
+import { COMMANDS } from "../../src/cli/table.ts";
 import { HELP_PAGES } from "../../src/index.ts";
-import { manualPage, type Page, planSections } from "../../src/manual/index.ts";
-import { CALLS_LISTED } from "../../src/manual/json.ts";
-import { LOG } from "../../src/manual/logs.ts";
-import { ALARM, CHAT, CI, HOOK, WEEK } from "../../src/manual/recipes.ts";
+import { manualPage, type Page, pagesBelow } from "../../src/manual/index.ts";
+import { CALLS_LISTED } from "../../src/manual/pages/json.ts";
+import { LOG } from "../../src/manual/pages/logs.ts";
+import { ALARM, CHAT, CI, HOOK, WEEK } from "../../src/manual/pages/recipes.ts";
 import { ran } from "../cli/fakeIo.ts";
 import { MISSED, SMALLEST } from "../cli/plans.ts";
 
-const sections = await planSections();
+const sections = await pagesBelow("plan");
 const NAMES = [...HELP_PAGES.keys(), ...sections.map((section) => `plan ${section}`)];
 const pageOf = async (name: string): Promise<Page> => {
   const page = await manualPage(name.split(" "));

@@ -1,7 +1,7 @@
 /** The reference of the plan's keys: complete, and every example is a value that its key takes. */
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
-import { sectionPage } from "../../src/manual/plan.ts";
+import { sectionPage } from "../../src/manual/pages/plan.ts";
 import { planForm } from "../../src/plan/read/sections.ts";
 import { planReference } from "../../src/plan/reference.ts";
 import type { Form } from "../../src/plan/shape/kind.ts";

@@ -8,7 +8,7 @@ import { join } from "node:path";
 import type { AxeResults } from "axe-core";
 import { type Browser, chromium, type Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { renderHtml } from "../../src/render/html.ts";
+import { renderHtml } from "../../src/render/forms/html.ts";
 import { sheetOf } from "../../src/reports/sheet/index.ts";
 import type { SheetRequest } from "../../src/reports/sheet/input.ts";
 import { at } from "../sheet/demoDay.ts";

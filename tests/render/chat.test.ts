@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { renderChat } from "../../src/render/chat.ts";
+import { renderChat } from "../../src/render/forms/chat.ts";
 import { sheetOf } from "../../src/reports/sheet/index.ts";
 import { demoDay } from "../sheet/demoDay.ts";
 import { demoInput } from "../sheet/demoInput.ts";

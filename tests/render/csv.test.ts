@@ -1,6 +1,6 @@
 /** CSV of findings and tables with hostile text in every column that a plan can fill. */
 import { describe, expect, it } from "vitest";
-import { findingsCsvHead, findingsCsvRows, toCsv } from "../../src/render/csv.ts";
+import { findingsCsvHead, findingsCsvRows, toCsv } from "../../src/render/forms/csv.ts";
 import { reportOf, sampleFinding, say, tableOf } from "./values.ts";
 
 /** OWASP, "CSV Injection": a cell that begins so may be run. `%` and `|` are ours, for readers that take macros and commands. */

@@ -7,10 +7,10 @@ import {
   sarifResults,
   toSarif,
   unixLines,
-} from "../../src/render/checkForms.ts";
-import { toCsv } from "../../src/render/csv.ts";
-import { toJson } from "../../src/render/json.ts";
-import { markdownText, toMarkdown } from "../../src/render/markdown.ts";
+} from "../../src/render/forms/check.ts";
+import { toCsv } from "../../src/render/forms/csv.ts";
+import { toJson } from "../../src/render/forms/json.ts";
+import { markdownText, toMarkdown } from "../../src/render/forms/markdown.ts";
 import { parseCsv } from "./parseCsv.ts";
 import { HOSTILE, reportOf, sampleFinding, say, tableOf } from "./values.ts";
 

@@ -1,7 +1,7 @@
 import { decodeQR } from "qr/decode.js";
 import { describe, expect, it } from "vitest";
+import { renderHtml } from "../../src/render/forms/html.ts";
 import { htmlLink, htmlText } from "../../src/render/html/text.ts";
-import { renderHtml } from "../../src/render/html.ts";
 import { qrSvg } from "../../src/render/qr.ts";
 import { sayOf } from "../../src/reports/shared/wording.ts";
 import { sheetOf } from "../../src/reports/sheet/index.ts";

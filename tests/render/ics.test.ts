@@ -1,6 +1,6 @@
 import ICAL from "ical.js";
 import { describe, expect, it } from "vitest";
-import { type IcsOptions, renderIcs } from "../../src/render/ics.ts";
+import { type IcsOptions, renderIcs } from "../../src/render/forms/ics.ts";
 import { sheetOf } from "../../src/reports/sheet/index.ts";
 import type { SheetRequest } from "../../src/reports/sheet/input.ts";
 import { type Instant, after as minutesAfter } from "../../src/time/units.ts";

@@ -2,10 +2,10 @@
 import fc from "fast-check";
 import ICAL from "ical.js";
 import { describe, expect, it } from "vitest";
-import { renderChat } from "../../src/render/chat.ts";
+import { renderChat } from "../../src/render/forms/chat.ts";
+import { renderHtml } from "../../src/render/forms/html.ts";
+import { renderIcs } from "../../src/render/forms/ics.ts";
 import { htmlText } from "../../src/render/html/text.ts";
-import { renderHtml } from "../../src/render/html.ts";
-import { renderIcs } from "../../src/render/ics.ts";
 import { plainLine } from "../../src/render/text/printable.ts";
 import { sheetOf } from "../../src/reports/sheet/index.ts";
 import { runs } from "../fuzz.ts";

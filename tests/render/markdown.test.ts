@@ -1,6 +1,6 @@
 /** Markdown in every place that a plan's text reaches; what a reader would take for markup is from CommonMark 0.31. */
 import { describe, expect, it } from "vitest";
-import { markdownText, toMarkdown } from "../../src/render/markdown.ts";
+import { markdownText, toMarkdown } from "../../src/render/forms/markdown.ts";
 import { toldOf } from "../../src/reports/shared/findingView.ts";
 import { sampleChart } from "./sampleChart.ts";
 import { reportOf, sampleFinding, say, tableOf } from "./values.ts";

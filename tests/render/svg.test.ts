@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { toSvg } from "../../src/render/svg.ts";
+import { toSvg } from "../../src/render/forms/svg.ts";
 import type { Block, Report } from "../../src/reports/shared/view.ts";
 import { clockText, lengthText } from "../../src/time/index.ts";
 import { sampleChart } from "./sampleChart.ts";

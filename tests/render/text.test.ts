@@ -1,11 +1,11 @@
 /** Text: columns line up by an independent measure, nothing is lost, nothing in a plan reaches the terminal raw. */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { toText } from "../../src/render/forms/text.ts";
 import { fitTable, wrapText } from "../../src/render/text/fit.ts";
 import { makePaint } from "../../src/render/text/paint.ts";
 import { printable } from "../../src/render/text/printable.ts";
 import type { TextStyle } from "../../src/render/text/style.ts";
-import { toText } from "../../src/render/text.ts";
 import { toldOf } from "../../src/reports/shared/findingView.ts";
 import { plainStyle } from "./plainStyle.ts";
 import { HOSTILE, reportOf, restTooShort, sampleFinding, say, tableOf } from "./values.ts";

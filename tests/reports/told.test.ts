@@ -1,8 +1,8 @@
 /** A finding in every form: text, Markdown, the page, the sheet's own lists; each tells the same parts. */
 import { describe, expect, it } from "vitest";
+import { toMarkdown } from "../../src/render/forms/markdown.ts";
+import { toText } from "../../src/render/forms/text.ts";
 import { htmlBlock } from "../../src/render/html/blocks.ts";
-import { toMarkdown } from "../../src/render/markdown.ts";
-import { toText } from "../../src/render/text.ts";
 import { toldCell, toldOf } from "../../src/reports/shared/findingView.ts";
 import type { Block } from "../../src/reports/shared/view.ts";
 import { plainStyle } from "../render/plainStyle.ts";

@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import type { Day } from "../../src/day/day.ts";
 import { legKey } from "../../src/legs/leg.ts";
-import { geojson } from "../../src/render/geojson.ts";
-import { toGpx, xmlText } from "../../src/render/gpx.ts";
+import { featureCollection } from "../../src/render/forms/geojson.ts";
+import { toGpx, xmlText } from "../../src/render/forms/gpx.ts";
 import { type DrivesInput, drivesReport } from "../../src/reports/drives/index.ts";
 import { dayMap } from "../../src/reports/drives/map.ts";
 import type { Json, Table } from "../../src/reports/shared/view.ts";
@@ -198,7 +198,7 @@ describe("the map", () => {
   };
 
   it("as GeoJSON: longitude first, straight lines said to be so", () => {
-    const map = geojson(dayMap(made));
+    const map = featureCollection(dayMap(made));
     expect(map).toMatchObject({ type: "FeatureCollection" });
     const features = rows(map, "features");
     expect(features[0]).toMatchObject({
@@ -220,7 +220,7 @@ describe("the map", () => {
 
   it("follows the road where a routing server gave its shape", () => {
     const routed = new Map([[legKey("lodge", "pier"), shape]]);
-    const features = rows(geojson(dayMap(made, routed)), "features");
+    const features = rows(featureCollection(dayMap(made, routed)), "features");
     const drive = features.find(({ properties }) => isFields(properties) && properties["id"] === "wagon.1");
     expect(drive).toMatchObject({ geometry: { coordinates: shape.line }, properties: { straight: false, note: null } });
     const text = toGpx(dayMap(made, routed));

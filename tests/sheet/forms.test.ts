@@ -1,10 +1,10 @@
 /** The hostile plan in the forms that print the sheet's report; page, calendar and message have tests of their own. */
 import { describe, expect, it } from "vitest";
-import { toCsv } from "../../src/render/csv.ts";
-import { toJson } from "../../src/render/json.ts";
-import { toMarkdown } from "../../src/render/markdown.ts";
+import { toCsv } from "../../src/render/forms/csv.ts";
+import { toJson } from "../../src/render/forms/json.ts";
+import { toMarkdown } from "../../src/render/forms/markdown.ts";
+import { toText } from "../../src/render/forms/text.ts";
 import { widthOf } from "../../src/render/text/fit.ts";
-import { toText } from "../../src/render/text.ts";
 import { sheetOf, sheetReport } from "../../src/reports/sheet/index.ts";
 import { plainStyle } from "../render/plainStyle.ts";
 import { FORMULAS, hostileInput } from "./hostile.ts";

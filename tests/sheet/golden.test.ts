@@ -3,13 +3,13 @@
  * tested elsewhere. Markdown and JSON are named as text, so that no formatter rewrites them. `npx vitest run tests/sheet -u` writes them anew.
  */
 import { describe, expect, it } from "vitest";
-import { renderChat } from "../../src/render/chat.ts";
-import { toCsv } from "../../src/render/csv.ts";
-import { renderHtml } from "../../src/render/html.ts";
-import { renderIcs } from "../../src/render/ics.ts";
-import { toJson } from "../../src/render/json.ts";
-import { toMarkdown } from "../../src/render/markdown.ts";
-import { toText } from "../../src/render/text.ts";
+import { renderChat } from "../../src/render/forms/chat.ts";
+import { toCsv } from "../../src/render/forms/csv.ts";
+import { renderHtml } from "../../src/render/forms/html.ts";
+import { renderIcs } from "../../src/render/forms/ics.ts";
+import { toJson } from "../../src/render/forms/json.ts";
+import { toMarkdown } from "../../src/render/forms/markdown.ts";
+import { toText } from "../../src/render/forms/text.ts";
 import { sheetOf, sheetReport } from "../../src/reports/sheet/index.ts";
 import { plainStyle } from "../render/plainStyle.ts";
 import { realDay } from "./realDay.ts";

@@ -1,7 +1,7 @@
 /** The sheets of small and plain plans: one page of paper, no table of bare names, every stop among the places. */
 import { expect, it } from "vitest";
-import { renderHtml } from "../../src/render/html.ts";
-import { toText } from "../../src/render/text.ts";
+import { renderHtml } from "../../src/render/forms/html.ts";
+import { toText } from "../../src/render/forms/text.ts";
 import { handsText } from "../../src/reports/power/hands.ts";
 import { sheetOf, sheetReport } from "../../src/reports/sheet/index.ts";
 import { instant } from "../../src/time/index.ts";

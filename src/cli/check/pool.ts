@@ -1,6 +1,6 @@
 /** What the parts of a `check` over many plans hand each other. */
 import type { Claim, Json } from "../../index.ts";
-import type { SarifResult } from "../../render/checkForms.ts";
+import type { SarifResult } from "../../render/forms/check.ts";
 import type { ExitCode } from "../exit.ts";
 import type { CommonOptions } from "../options.ts";
 

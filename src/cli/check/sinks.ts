@@ -4,7 +4,7 @@
  */
 
 import { answers as answerParts, codes, type Json, VERSION } from "../../index.ts";
-import type { CheckedPlan, SarifResult } from "../../render/checkForms.ts";
+import type { CheckedPlan, SarifResult } from "../../render/forms/check.ts";
 import { formsOf } from "../../render/forms.ts";
 import type { Invocation } from "../command.ts";
 import { EXIT } from "../exit.ts";
@@ -33,15 +33,15 @@ export async function sinkFor(name: string, invocation: Invocation, many: boolea
     case "json":
       return jsonSink(many);
     case "ndjson": {
-      const { ndjsonHeader, ndjsonLines } = await import("../../render/checkForms.ts");
+      const { ndjsonHeader, ndjsonLines } = await import("../../render/forms/check.ts");
       return withoutSecondRecord(lines(ndjsonHeader((await answerParts()).CONTRACT), ndjsonLines));
     }
     case "unix":
-      return lines("", (await import("../../render/checkForms.ts")).unixLines);
+      return lines("", (await import("../../render/forms/check.ts")).unixLines);
     case "sarif":
       return sarifSink();
     case "csv": {
-      const { findingsCsvHead, findingsCsvRows } = await import("../../render/csv.ts");
+      const { findingsCsvHead, findingsCsvRows } = await import("../../render/forms/csv.ts");
       return lines(findingsCsvHead(invocation.options), findingsCsvRows);
     }
     default:
@@ -95,7 +95,7 @@ function jsonSink(many: boolean): Sink {
     async end() {
       const [only] = answers;
       const whole = many || only === undefined ? await several("check", ok, answers) : only;
-      return (await import("../../render/json.ts")).toJson(whole);
+      return (await import("../../render/forms/json.ts")).toJson(whole);
     },
   };
 }
@@ -121,7 +121,7 @@ function sarifSink(): Sink {
   const results: SarifResult[] = [];
   return {
     async piece(checked) {
-      const { sarifResults } = await import("../../render/checkForms.ts");
+      const { sarifResults } = await import("../../render/forms/check.ts");
       return { exit: checked.exit, results: sarifResults(await planOf(checked)) };
     },
     join(piece) {
@@ -129,7 +129,7 @@ function sarifSink(): Sink {
       return "";
     },
     async end() {
-      const [{ toSarif }, { catalogue }] = await Promise.all([import("../../render/checkForms.ts"), codes()]);
+      const [{ toSarif }, { catalogue }] = await Promise.all([import("../../render/forms/check.ts"), codes()]);
       const entries = await catalogue();
       return toSarif({ version: VERSION, title: (code) => entries.get(code)?.title ?? null }, results);
     },

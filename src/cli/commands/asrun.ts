@@ -7,6 +7,7 @@ const WEEK = 6;
 
 export const asrun = planCommand({
   name: "asrun",
+  place: 190,
   summary: "print what really went out, from what was logged, deviations first",
   printsFindings: false,
   configure: (command) => {

@@ -3,5 +3,6 @@ import { planCommand } from "../plan/planCommand.ts";
 
 export const bookingsCommand = planCommand({
   name: "bookings",
+  place: 80,
   summary: "print what must be booked: windows, beds, permits, returns; what is missing, whom to call",
 });

@@ -10,6 +10,7 @@ import { olderDay, olderPlan } from "../plan/since.ts";
 
 export const calls = planCommand({
   name: "calls",
+  place: 10,
   summary: "print who is called when and where, wheels, in position, hits on both clocks, release",
   more: "Instants for --why: wren.call, wren.release, wagon.1.leave, wagon.2.arrive, dawn.inPosition, dawn.start …",
   configure: (command) => {

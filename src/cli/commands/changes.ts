@@ -11,6 +11,7 @@ import { planAt } from "../plan/since.ts";
 
 export const changes = planCommand({
   name: "changes",
+  place: 100,
   summary: "print what changed, whom to tell by when, who can sleep on, and what is newly wrong",
   more: [
     "  daywright changes day.yaml --set hits.noon.at=12:45      before the edit is made",

@@ -15,6 +15,7 @@ const LEVELS = ["error", "warning", "note"];
 
 export const check: CommandFile = {
   name: "check",
+  place: 90,
   summary: "print all findings, worst first",
   watches: true,
   forms: true,

@@ -18,6 +18,7 @@ const collect = (value: string, before: readonly string[] | undefined): readonly
 
 export const compare = planCommand({
   name: "compare",
+  place: 110,
   summary: "print the plan and its variants side by side, ranked",
   more: [
     "A variant is another plan's file, or a label with an edit; the same label again adds an edit to it.",

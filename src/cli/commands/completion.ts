@@ -10,6 +10,7 @@ const SHELLS = ["bash", "zsh", "fish", "powershell"];
 
 export const completion: CommandFile = {
   name: "completion",
+  place: 240,
   summary: "print the completion script of a shell",
   more: [
     "Install:",

@@ -18,6 +18,7 @@ function chance(text: string): number {
 
 export const drives = planCommand({
   name: "drives",
+  place: 40,
   summary: "print legs with likely and bad time, leave-by, slack, the chance of each hit, gaps; propose drivers",
   configure: (command) => {
     command

@@ -3,6 +3,7 @@ import { planCommand } from "../plan/planCommand.ts";
 
 export const endurance = planCommand({
   name: "endurance",
+  place: 130,
   summary: "print how long and how far the crew can go on from a moment, by law, house, fuel and packs",
   more: [
     "  daywright endurance day.yaml --now 14:00          from where everybody is at 14:00",

@@ -7,6 +7,7 @@ import { printed } from "../print.ts";
 
 export const explain: CommandFile = {
   name: "explain",
+  place: 220,
   forms: true,
   summary: "explain what a finding means, the rule behind it with its source, an example and what to do",
   more: "Without a code it lists all codes.",

@@ -3,6 +3,7 @@ import { planCommand } from "../plan/planCommand.ts";
 
 export const handover = planCommand({
   name: "handover",
+  place: 200,
   summary: "print one page for the crew that takes over: vehicles, packs, gear, next hits, rest, open points",
   more: "Without --now it is the end of the day.",
   printsFindings: false,

@@ -8,6 +8,7 @@ import { planCommand } from "../plan/planCommand.ts";
 
 export const hoursCommand = planCommand({
   name: "hours",
+  place: 20,
   summary: "print rest, duty, driving, each limit with its clause and what is left, earliest next call",
   folders: true,
   more: "Also takes log files (log: 1); --at judges a log up to a moment.",

@@ -3,5 +3,6 @@ import { planCommand } from "../plan/planCommand.ts";
 
 export const kit = planCommand({
   name: "kit",
+  place: 70,
   summary: "print what is where, what is missing, tonight's loading list by vehicle",
 });

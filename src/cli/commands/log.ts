@@ -10,6 +10,7 @@ import { printFindings } from "../plan/planCommand.ts";
 
 export const log: CommandFile = {
   name: "log",
+  place: 170,
   summary: "write what really happened into the plan",
   more: [
     "Examples:",

@@ -10,6 +10,7 @@ import { collect } from "./next.ts";
 
 export const create: CommandFile = {
   name: "new",
+  place: 150,
   summary: "write a first plan; asks at a terminal",
   more: [
     "Example:",

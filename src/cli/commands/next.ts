@@ -13,6 +13,7 @@ import { readAll, writeAnswers, writePlan } from "../plan/writePlan.ts";
 
 export const next: CommandFile = {
   name: "next",
+  place: 160,
   summary: "write tomorrow's plan from today's",
   more: [
     "People, vehicles, packs and gear begin where today leaves them.",

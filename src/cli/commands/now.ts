@@ -8,6 +8,7 @@ import { partsOption, planCommand } from "../plan/planCommand.ts";
 
 export const now = planCommand({
   name: "now",
+  place: 180,
   summary: "print what everyone is at, what comes next and when to leave, the next hit and pack change",
   more: "It is about the moment at which it runs, or of --now. It is for whoever rides, never for the driver.",
   everyMinute: true,

@@ -4,6 +4,7 @@ import { planCommand } from "../plan/planCommand.ts";
 
 export const power = planCommand({
   name: "power",
+  place: 30,
   summary: "print pack by pack and hit by hit what is used, charged and swapped, and a chart of the charge",
   configure: (command) => {
     command.option("--fly", "print which packs may fly, where and how many a person");

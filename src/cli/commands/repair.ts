@@ -15,6 +15,7 @@ const BETWEEN = 2_000;
 
 export const repair = planCommand({
   name: "repair",
+  place: 120,
   summary: "print the smallest edits that clear what check finds, each applied and judged",
   more: [
     "A repair is one to three steps. It brings no new error and breaks no more law than the plan does.",

@@ -6,6 +6,7 @@ import { deliver } from "../output.ts";
 
 export const schemaCommand: CommandFile = {
   name: "schema",
+  place: 230,
   summary: "print the JSON Schema of a plan, of what plans share, of a log, or of the JSON of a command",
   more: [
     "For an editor: daywright schema plan -o plan.schema.json, and as the first line of a plan:",
@@ -26,6 +27,6 @@ async function run({ io, options, args: [what = ""] }: Invocation): Promise<Exit
     const near = nearest(what, known);
     throw usage(`there is no schema of \`${what}\``, near === null ? known.join(", ") : `daywright schema ${near}`);
   }
-  deliver(io, options, (await import("../../render/json.ts")).toJson(found));
+  deliver(io, options, (await import("../../render/forms/json.ts")).toJson(found));
   return EXIT.done;
 }

@@ -8,6 +8,7 @@ import { olderDay } from "../plan/since.ts";
 
 export const sheet = planCommand({
   name: "sheet",
+  place: 140,
   summary: "print the call sheet, for a phone, for paper, for the calendar or the chat",
   configure: (command) => {
     partsOption(command)

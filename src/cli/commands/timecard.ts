@@ -9,6 +9,7 @@ import { planCommand } from "../plan/planCommand.ts";
 
 const card = planCommand({
   name: "timecard",
+  place: 210,
   summary: "print straight time, overtime, meal and turnaround penalties per person over several days",
   folders: true,
   more: [

@@ -17,7 +17,7 @@ import {
   type Topic,
   tryEdits,
 } from "../../index.ts";
-import type { MapForm, OutputForm, SheetForm } from "../../render/forms.ts";
+import type { MapForm, OutputForm, SheetForm } from "../../render/form.ts";
 import type { CommandFile, Invocation } from "../command.ts";
 import { EXIT, type ExitCode, worst } from "../exit.ts";
 import { planFiles, readSource } from "../io/source.ts";
@@ -36,6 +36,8 @@ export const partsOption = (command: Command): Command =>
 /** A command over plans: its report by name, and what its flags add to it. */
 export interface PlanCommand {
   readonly name: ReportName;
+  /** Where help lists it among the others. */
+  readonly place: number;
   readonly summary: string;
   readonly more?: string;
   /** The command's own flags. */
@@ -84,6 +86,7 @@ export interface PlanOutcome {
 export function planCommand(spec: PlanCommand): CommandFile {
   return {
     name: spec.name,
+    place: spec.place,
     summary: spec.summary,
     watches: true,
     ...(spec.everyMinute === true ? { everyMinute: true as const } : {}),
@@ -221,7 +224,7 @@ async function wholeText(
   answers: readonly PlanOutcome[],
 ): Promise<string> {
   if (form.name === "json") {
-    const { toJson } = await import("../../render/json.ts");
+    const { toJson } = await import("../../render/forms/json.ts");
     return toJson(await jsonOf(command, answers));
   }
   const texts: string[] = [];

@@ -8,9 +8,9 @@ import { calendarsOf } from "../count/calendar.ts";
 import { type Calendar, isCarried, isDuty, isRest, type LogSpan } from "../count/spans.ts";
 import { logHours, recordOf } from "../judge/logHours.ts";
 import type { PersonHours } from "../judge/person.ts";
-import { HOUSE_PARTING } from "../rules/house.ts";
 import { payRuleOf } from "../rules/index.ts";
 import type { PayRule } from "../rules/payRule.ts";
+import { HOUSE_PARTING } from "../rules/sets/house.ts";
 import { type CardDay, cardOf, sumKnown, type Timecard } from "./card.ts";
 import { mealsMissed, shortMeals } from "./timecard.ts";
 

@@ -15,6 +15,8 @@ export interface Threshold {
 
 /** All that is said of a rule set. */
 export interface RuleSetDeclaration {
+  /** Where it stands among the others; the threshold of the first counts for a vehicle that names none. */
+  readonly place: number;
   /** The law by its name, for sentences. */
   readonly title: string;
   /** The text that was read. */

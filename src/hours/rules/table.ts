@@ -1,15 +1,15 @@
-/** Every rule set by its name: the one list of them. A new one is a file of its own and a line here. */
-import { california } from "./california.ts";
-import { caSouth } from "./caSouth.ts";
+/** Every rule set by its name, which is that of its file in `sets`. Made by `npm run tables`. */
 import type { RuleSetDeclaration } from "./declaration.ts";
-import { eu } from "./eu.ts";
-import { euWorkingTime } from "./euWorkingTime.ts";
-import { gbDomestic } from "./gbDomestic.ts";
-import { house } from "./house.ts";
-import { usLabor } from "./usLabor.ts";
-import { usPassenger } from "./usPassenger.ts";
-import { usProduction } from "./usProduction.ts";
-import { usProperty } from "./usProperty.ts";
+import { california } from "./sets/california.ts";
+import { caSouth } from "./sets/caSouth.ts";
+import { eu } from "./sets/eu.ts";
+import { euWorkingTime } from "./sets/euWorkingTime.ts";
+import { gbDomestic } from "./sets/gbDomestic.ts";
+import { house } from "./sets/house.ts";
+import { usLabor } from "./sets/usLabor.ts";
+import { usPassenger } from "./sets/usPassenger.ts";
+import { usProduction } from "./sets/usProduction.ts";
+import { usProperty } from "./sets/usProperty.ts";
 
 /** Every rule set by its id. */
 export const RULE_SETS = {

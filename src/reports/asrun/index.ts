@@ -2,6 +2,7 @@
  * `asrun`: what really went out, from what was logged: hits planned and as run, people, vehicles, packs that fell short;
  * deviations first. What was not logged is said to be so and never assumed. Of several days in one go.
  */
+
 import type { ActivityTimes, Day, PersonDay } from "../../day/day.ts";
 import { sumOf } from "../../lists.ts";
 import type { ActualVehicle, Id, Plan } from "../../plan/plan.ts";
@@ -11,9 +12,11 @@ import { filled, line } from "../shared/blocks.ts";
 import { placesInOrder } from "../shared/clocks.ts";
 import { dayView, type ReportInput } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
+import { had } from "../shared/judged.ts";
 import { moment } from "../shared/kinds.ts";
 import { inOrderOfCalls } from "../shared/people.ts";
 import { withoutContacts } from "../shared/redact.ts";
+import type { ReportMaker } from "../shared/report.ts";
 import type { Report } from "../shared/view.ts";
 import {
   ASRUN_DATA,
@@ -29,9 +32,8 @@ import {
   type AsrunView,
 } from "./rows.ts";
 
-export { ASRUN_DATA } from "./rows.ts";
 /** What `asrun` shows. */
-export interface AsrunInput extends ReportInput {
+interface AsrunInput extends ReportInput {
   /** Oldest first, `day` last; as many as were asked for. */
   readonly days: readonly Day[];
   /** The same days as they were written: a logged time takes the place of the planned one in a day. */
@@ -41,7 +43,7 @@ export interface AsrunInput extends ReportInput {
 }
 
 /** The last of the days gives the words and clocks. */
-export function asrunReport(input: AsrunInput): Report {
+function asrunReport(input: AsrunInput): Report {
   const { day: last, days, plans, power, findings, say, person, redact } = input;
   const places = days.flatMap((day) => placesInOrder(day));
   const view: AsrunView = { ...dayView(input, places), clean: redact ? withoutContacts : (words) => words };
@@ -172,3 +174,14 @@ const packsOf = (day: Day, found: readonly FoundPack[]): readonly AsrunPack[] =>
     const percent = Math.round(charge * 100);
     return [{ date: day.plan.date, id: own, percent, shortPercent: short, at: moment(at, null), note }];
   });
+
+/** The report `asrun`. */
+export const asrun: ReportMaker = {
+  place: 110,
+  topics: ["power"],
+  make: (input, judged, { daysBefore = 0, plans = judged.days.map(({ plan }) => plan) }) => {
+    const days = judged.days.slice(-1 - daysBefore);
+    return asrunReport({ ...input, days, plans: plans.slice(-1 - daysBefore), power: had(judged.results.power) });
+  },
+  schema: () => ASRUN_DATA.schema,
+};

@@ -10,6 +10,7 @@ import { DASH, privateCell } from "../shared/cells.ts";
 import { clockColumn, column, columns, kept, object, shown } from "../shared/columns.ts";
 import { type DayView, dayView, type TopicInput } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
+import { had } from "../shared/judged.ts";
 import {
   flagKind,
   idKind,
@@ -21,6 +22,7 @@ import {
   orNull,
   textKind,
 } from "../shared/kinds.ts";
+import type { ReportMaker } from "../shared/report.ts";
 import type { Block, Cell, Report } from "../shared/view.ts";
 
 interface View extends DayView {
@@ -28,7 +30,7 @@ interface View extends DayView {
 }
 
 /** The report of `bookings`. */
-export function bookingsReport(input: TopicInput<BookingsResult>): Report {
+function bookingsReport(input: TopicInput<BookingsResult>): Report {
   const { result, findings, say, redact } = input;
   const view: View = { ...dayView(input), redact };
   const { paths, nights, permits, rented } = result;
@@ -224,9 +226,17 @@ const RENTED = columns<Return, View>()({
 });
 
 /** The JSON of `bookings`. */
-export const BOOKINGS_DATA = object<BookingsResult, View>({
+const BOOKINGS_DATA = object<BookingsResult, View>({
   paths: kept(listKind(PATHS), ({ paths }) => paths),
   nights: kept(listKind(NIGHTS), ({ nights }) => nights),
   permits: kept(listKind(PERMITS), ({ permits }) => permits),
   rented: kept(listKind(RENTED), ({ rented }) => rented),
 });
+
+/** The report `bookings`. */
+export const bookings: ReportMaker = {
+  place: 130,
+  topics: ["bookings"],
+  make: (input, { results }) => bookingsReport({ ...input, result: had(results.bookings) }),
+  schema: () => BOOKINGS_DATA.schema,
+};

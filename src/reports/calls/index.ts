@@ -1,21 +1,23 @@
 /** `calls`: who is called when and where, when wheels roll, the hits on both clocks, the release; and why a time is what it is. */
+import { changesBetween } from "../../changes/between.ts";
 import { aboardOf, type Day, type Why } from "../../day/day.ts";
 import type { Id } from "../../plan/plan.ts";
 import { line } from "../shared/blocks.ts";
 import { type DayView, dayView, type ReportInput } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
+import type { Judged } from "../shared/judged.ts";
 import { inOrderOfCalls } from "../shared/people.ts";
 import { reachTable, silences } from "../shared/reach.ts";
+import type { ReportMaker } from "../shared/report.ts";
+import { inputOf } from "../shared/report.ts";
 import type { Block, Json, Report } from "../shared/view.ts";
 import { whyTable } from "../shared/why.ts";
 import { ACTIVITIES, CALLS, CALLS_DATA, type CallsRows, callRows, MOVES } from "./rows.ts";
 
-export { CALLS_DATA } from "./rows.ts";
-
 const NO_SLACK = "No slack is printed for a hit that follows another at the same stop.";
 
 /** What `calls` shows. */
-export interface CallsInput extends ReportInput {
+interface CallsInput extends ReportInput {
   /** The chain to print instead of the tables. */
   readonly why: Why | null;
   /** What changed since an older version, as JSON; null where none was named. */
@@ -23,7 +25,7 @@ export interface CallsInput extends ReportInput {
 }
 
 /** The report of one day's calls. */
-export function callsReport(input: CallsInput): Report {
+function callsReport(input: CallsInput): Report {
   const { day, say, person, why, changes } = input;
   const rows = { ...rowsFor(day, person), why, changes };
   const view = dayView(input, placesOf(day));
@@ -96,3 +98,24 @@ function tables(view: DayView, { people, moves, activities, silences: out }: Cal
   const below = followsHit ? [line(NO_SLACK, "muted")] : [];
   return [headingLine(view.day, view.clocks), calls, ...(hits.rows.length > 0 ? [hits, ...below] : []), ...others];
 }
+
+/** A day of which no topic was judged. */
+const daysAlone = (day: Day): Judged => ({ day, days: [day], results: {}, findings: [], notJudged: [] });
+
+/** The report `calls`. */
+export const calls: ReportMaker = {
+  place: 10,
+  topics: [],
+  make: async (input, judged, options) => {
+    const { day, say, clock: desk, person, redact } = input;
+    const { why = null, older = null } = options;
+    if (older === null) return callsReport({ ...input, why, changes: null });
+    const { changesOf, sinceBlocks, changeListJson } = await import("../changes/index.ts");
+    const versions = options.versions ?? { older: daysAlone(older), newer: daysAlone(judged.day) };
+    const list = changeListJson(changesOf(inputOf(versions.newer, options), versions.newer, versions.older));
+    const own = callsReport({ ...input, why, changes: list });
+    const changes = changesBetween(older, day);
+    return { ...own, blocks: [...sinceBlocks({ day, changes, say, desk, person, redact }), ...own.blocks] };
+  },
+  schema: () => CALLS_DATA.schema,
+};

@@ -1,6 +1,7 @@
-/** `changes`: what moved in one line, whom to tell by when and who may sleep on, every value old and new, findings new and gone. */
+/** `changes`: what an edit or a newer version moves, for whom, and by when they must know. */
 import type { Change, Changes, Value } from "../../changes/between.ts";
 import type { PersonChange } from "../../changes/index.ts";
+import { dayChanges } from "../../changes/index.ts";
 import type { Day } from "../../day/day.ts";
 import type { Finding, Say } from "../../findings/finding.ts";
 import { joinAlike } from "../../findings/together.ts";
@@ -9,10 +10,14 @@ import type { Instant } from "../../time/index.ts";
 import type { ZoneId } from "../../time/units.ts";
 import { filled, line, list } from "../shared/blocks.ts";
 import { column, columns, kept, object, type RowField, shown } from "../shared/columns.ts";
+import type { ReportInput } from "../shared/dayView.ts";
 import { SHORT_FINDING } from "../shared/envelope.ts";
 import { redacting, toldOf } from "../shared/findingView.ts";
+/** `changes`: what moved in one line, whom to tell by when and who may sleep on, every value old and new, findings new and gone. */
+import { type Judged, TOPICS } from "../shared/judged.ts";
 import { idsKind, instantKind, isoKind, keyKind, listKind, moment, orNull, textKind } from "../shared/kinds.ts";
 import { type NoSignal, silences } from "../shared/reach.ts";
+import type { ReportMaker } from "../shared/report.ts";
 import type { Block, BriefLine, Cell, Json, Report } from "../shared/view.ts";
 import { sheetInput } from "../sheet/input.ts";
 import { changesSection } from "../sheet/open.ts";
@@ -21,7 +26,7 @@ import { headline } from "./headline.ts";
 import { type ChangesInput, type ChangesView, changedName, changesView } from "./words.ts";
 
 /** The report of `changes`. */
-export function changesReport(input: ChangesInput): Report {
+function changesReport(input: ChangesInput): Report {
   const view = changesView(input);
   const rows = view.changes.filter(({ kind }) => kind !== "person");
   const concerned = view.people.filter(({ tellBy }) => tellBy !== null);
@@ -187,7 +192,7 @@ function valueField(
 export const CHANGE_LIST = listKind(CHANGES);
 
 /** The JSON of `changes`. */
-export const CHANGES_DATA = object<ChangesView, ChangesView>({
+const CHANGES_DATA = object<ChangesView, ChangesView>({
   headline: kept(textKind, (view) => headline(view)),
   changes: kept(CHANGE_LIST, ({ changes }) => changes),
   people: kept(listKind(PEOPLE), ({ people }) => people),
@@ -226,7 +231,7 @@ function changeLines(view: ChangesView): readonly BriefLine[] {
 }
 
 /** A day and what changed in it since it was told. */
-export interface SinceRequest {
+interface SinceRequest {
   /** The newer day. */
   readonly day: Day;
   readonly changes: Changes;
@@ -243,3 +248,18 @@ export function sinceBlocks(request: SinceRequest): readonly Block[] {
   const section = changesSection(sheetInput({ ...request, facts, findings: [] }));
   return section === null ? [] : [{ kind: "heading", text: section.title }, ...section.blocks];
 }
+
+/** What the list of changes is made from: two judged versions. */
+export const changesOf = (input: ReportInput, newer: Judged, older: Judged): ChangesInput => ({
+  ...input,
+  older: older.day,
+  changes: dayChanges(older, newer),
+});
+
+/** The report `changes`. */
+export const changes: ReportMaker = {
+  place: 140,
+  topics: TOPICS,
+  make: (input, judged, { against }) => changesReport(changesOf(input, judged, against ?? judged)),
+  schema: () => CHANGES_DATA.schema,
+};

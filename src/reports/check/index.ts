@@ -9,12 +9,14 @@ import { line } from "../shared/blocks.ts";
 import { kept, object } from "../shared/columns.ts";
 import { redacting, toldOf } from "../shared/findingView.ts";
 import { deferralLine, notJudgedLines } from "../shared/heading.ts";
+import { TOPICS } from "../shared/judged.ts";
 import { listKind, orNull, said, textKind, wholeKind } from "../shared/kinds.ts";
 import { isShown } from "../shared/order.ts";
+import type { ReportMaker } from "../shared/report.ts";
 import type { Block, Report } from "../shared/view.ts";
 
 /** What `check` shows. */
-export interface CheckInput {
+interface CheckInput {
   /** Worst first, accepted ones included. */
   readonly findings: readonly Finding[];
   /** Topics that nothing judges yet; never silent, so that a plan does not look clean by it. */
@@ -107,7 +109,7 @@ interface CheckAnswer {
 }
 
 /** `data` of `check`: the findings are in the envelope, this counts them. */
-export const CHECK_DATA = object<CheckAnswer, unknown>({
+const CHECK_DATA = object<CheckAnswer, unknown>({
   errors: kept(wholeKind, ({ counts }) => counts.errors),
   warnings: kept(wholeKind, ({ counts }) => counts.warnings),
   notes: kept(wholeKind, ({ counts }) => counts.notes),
@@ -115,3 +117,12 @@ export const CHECK_DATA = object<CheckAnswer, unknown>({
   notJudged: kept(said(listKind(textKind), "topics that nothing judges yet"), (own) => own.notJudged),
   deferral: kept(said(orNull(textKind), "who decides, where a caution is among the findings"), (own) => own.deferral),
 });
+
+/** The report `check`. */
+export const check: ReportMaker = {
+  place: 80,
+  topics: TOPICS,
+  make: ({ day, findings, say, redact }, { notJudged }, { least = "note", long = false }) =>
+    checkReport({ file: day.plan.file, findings, notJudged, say, redact, least, long }),
+  schema: () => CHECK_DATA.schema,
+};

@@ -1,10 +1,12 @@
 /** `compare`: the plan and its variants side by side, ranked by what they break and lose, with the reason for the first place. */
 
 import type { ComparedMoment, Variant, VariantFigures } from "../../changes/variants.ts";
+import { compareVariants } from "../../changes/variants.ts";
 import { line, list } from "../shared/blocks.ts";
 import { DASH, lengthCell, namesCell, numberCell } from "../shared/cells.ts";
 import { kept, object } from "../shared/columns.ts";
 import { type DayView, dayView, type ReportInput } from "../shared/dayView.ts";
+import { TOPICS } from "../shared/judged.ts";
 import {
   flagKind,
   idsKind,
@@ -19,11 +21,12 @@ import {
   wholeKind,
 } from "../shared/kinds.ts";
 import { redactedEdit, withoutSecrets } from "../shared/redact.ts";
+import type { ReportMaker } from "../shared/report.ts";
 import type { Block, BriefLine, Cell, Report, Table } from "../shared/view.ts";
 import { reasonText } from "./reason.ts";
 
 /** What `compare` shows. */
-export interface CompareInput extends ReportInput {
+interface CompareInput extends ReportInput {
   /** The plan first. */
   readonly variants: readonly Variant[];
 }
@@ -35,7 +38,7 @@ interface View extends DayView {
 }
 
 /** The report of `compare`. */
-export function compareReport(input: CompareInput): Report {
+function compareReport(input: CompareInput): Report {
   const { variants, say, redact } = input;
   const view: View = {
     ...dayView(input),
@@ -225,7 +228,15 @@ const VARIANT = object<Variant, View>({
 });
 
 /** The JSON of `compare`. */
-export const COMPARE_DATA = object<Pick<CompareInput, "variants" | "say">, View>({
+const COMPARE_DATA = object<Pick<CompareInput, "variants" | "say">, View>({
   reason: kept(textKind, ({ variants, say }, { clean }) => clean(reasonText(variants, say))),
   variants: kept(listKind(VARIANT), ({ variants }) => variants),
 });
+
+/** The report `compare`. */
+export const compare: ReportMaker = {
+  place: 150,
+  topics: TOPICS,
+  make: (input, judged, { variants = [] }) => compareReport({ ...input, variants: compareVariants(judged, variants) }),
+  schema: () => COMPARE_DATA.schema,
+};

@@ -7,18 +7,19 @@ import { DARK_FACTOR } from "../../roads/chance/chain.ts";
 import { leaveByFor } from "../../roads/chance/chance.ts";
 import { percent } from "../../roads/chance/percent.ts";
 import type { GapPlace } from "../../roads/gaps.ts";
+import { gapsOf, NO_ANSWERS } from "../../roads/index.ts";
 import type { ReliefProposal } from "../../roads/relief/propose.ts";
 import type { Instant } from "../../time/index.ts";
 import { line } from "../shared/blocks.ts";
 import { type DayView, dayView, type TopicInput } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
+import { had } from "../shared/judged.ts";
 import { reachTable, silences } from "../shared/reach.ts";
+import type { ReportMaker } from "../shared/report.ts";
 import type { Block, Report, Table } from "../shared/view.ts";
 import { FUEL } from "./fuelRows.ts";
 import { reliefBlocks } from "./relief.ts";
 import { DRIVES_DATA, type DriveLeg, type DrivesRows, GAPS, HIT_CHANCES, LEGS, WAITS } from "./rows.ts";
-
-export { DRIVES_DATA } from "./rows.ts";
 
 /** What else `drives` shows: gaps, drivers proposed. */
 export interface DrivesInput extends TopicInput<RoadsResult> {
@@ -174,3 +175,12 @@ function leaveBy({ onward, chain, passes }: RoadsResult, id: Id, wanted: number)
     ? null
     : leaveByFor(chain, passes, departure, { target: aim.target, gate: aim.chance.gate }, wanted);
 }
+
+/** The report `drives`. */
+export const drives: ReportMaker = {
+  place: 40,
+  topics: ["roads"],
+  make: async (input, { results }, { routed = NO_ANSWERS, chance: wanted = null, relief = null }) =>
+    drivesReport({ ...input, result: had(results.roads), gaps: await gapsOf(input.day, routed), relief, wanted }),
+  schema: () => DRIVES_DATA.schema,
+};

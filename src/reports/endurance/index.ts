@@ -1,15 +1,18 @@
 /** `endurance`: how long and how far the crew can go on from a moment, what binds first, who drives when. */
+
 import { aboardOf, type Day } from "../../day/day.ts";
 import type { Endurance, FirstEnd } from "../../endurance/index.ts";
+import { enduranceOf } from "../../endurance/index.ts";
 import { cutAt } from "../../endurance/order.ts";
+import { leastOf } from "../../lists.ts";
+import { NO_ANSWERS } from "../../roads/index.ts";
 import { filled, line } from "../shared/blocks.ts";
 import { dayView, type TopicInput } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
 import { rowsByCall } from "../shared/people.ts";
+import type { ReportMaker } from "../shared/report.ts";
 import type { Block, Report } from "../shared/view.ts";
 import { ENDURANCE_DATA, ENDURANCE_PEOPLE, type EnduranceView, NEXT, ORDER, PACKS, VEHICLES } from "./rows.ts";
-
-export { ENDURANCE_DATA } from "./rows.ts";
 
 /** Where someone or something is, for the clock of a time: the last place before the moment, else the first after it. */
 function placesAt(day: Day, at: number): (id: string) => string | null {
@@ -70,7 +73,7 @@ const ASSUMED =
   "Assumed: roads take their bad time, people sleep only in a berth, breaks are as late as allowed, and fuel burns as on the fastest drive of the plan.";
 
 /** The report of how long a day can go on. */
-export function enduranceReport(input: TopicInput<Endurance>): Report {
+function enduranceReport(input: TopicInput<Endurance>): Report {
   const { day, say, result, findings, person } = input;
   const places = day.stops.map(({ place }) => place);
   const view: EnduranceView = { ...dayView(input, places), placeOf: placesAt(day, result.at) };
@@ -147,3 +150,15 @@ function narrowed(result: Endurance, person: string): Endurance {
     ),
   };
 }
+
+/** The report `endurance`. */
+export const endurance: ReportMaker = {
+  place: 160,
+  topics: ["hours", "power", "roads"],
+  make: async (input, { days, results }, { routed = NO_ANSWERS, patience = 1 }) => {
+    const { people, span } = input.day;
+    const at = input.now ?? leastOf(people.flatMap(({ call }) => call ?? [])) ?? span.from;
+    return enduranceReport({ ...input, result: await enduranceOf({ ...results, days, at, routed, patience }) });
+  },
+  schema: () => ENDURANCE_DATA.schema,
+};

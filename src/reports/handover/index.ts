@@ -1,4 +1,5 @@
 /** `handover`: for the crew that takes over: vehicles, packs, gear, the next hits, who is rested when, what is open. One page. */
+
 import type { BookingsResult } from "../../bookings/index.ts";
 import type { Day } from "../../day/day.ts";
 import type { Finding } from "../../findings/finding.ts";
@@ -19,6 +20,7 @@ import { column, columns, kept, object } from "../shared/columns.ts";
 import { type DayView, dayView, type ReportInput } from "../shared/dayView.ts";
 import { redacting, toldOf } from "../shared/findingView.ts";
 import { headingLine } from "../shared/heading.ts";
+import { had, TOPICS } from "../shared/judged.ts";
 import {
   flagKind,
   idKind,
@@ -34,11 +36,12 @@ import {
   wordKind,
 } from "../shared/kinds.ts";
 import { inOrderOfCalls, whereIs } from "../shared/people.ts";
+import type { ReportMaker } from "../shared/report.ts";
 import type { Block, Cell, Report } from "../shared/view.ts";
 import { zoneOfPlace } from "../shared/wording.ts";
 
 /** What `handover` shows. */
-export interface HandoverInput extends ReportInput {
+interface HandoverInput extends ReportInput {
   readonly hours: HoursResult;
   readonly power: PowerResult;
   readonly kit: KitResult;
@@ -110,7 +113,7 @@ interface BookingRow {
 }
 
 /** The report of `handover`. */
-export function handoverReport(input: HandoverInput): Report {
+function handoverReport(input: HandoverInput): Report {
   const { day, findings, say, redact } = input;
   const view: View = { ...dayView(input), redact };
   const rows = rowsOf(input);
@@ -403,7 +406,7 @@ const PEOPLE = columns<PersonRow, View>()({
 });
 
 /** The JSON of `handover`. */
-export const HANDOVER_DATA = object<Rows, View>({
+const HANDOVER_DATA = object<Rows, View>({
   at: kept(textKind, ({ at }, { day }) => isoLocal(at.at, zoneOfPlace(day.plan, at.place))),
   vehicles: kept(listKind(VEHICLES), ({ vehicles }) => vehicles),
   packs: kept(listKind(PACKS), ({ packs }) => packs),
@@ -412,3 +415,19 @@ export const HANDOVER_DATA = object<Rows, View>({
   people: kept(listKind(PEOPLE), ({ people }) => people),
   bookings: kept(listKind(BOOKINGS), ({ bookings }) => bookings),
 });
+
+/** The report `handover`. */
+export const handover: ReportMaker = {
+  place: 120,
+  topics: TOPICS,
+  make: (input, { results }) =>
+    handoverReport({
+      ...input,
+      hours: had(results.hours),
+      power: had(results.power),
+      kit: had(results.kit),
+      roads: had(results.roads),
+      bookings: had(results.bookings),
+    }),
+  schema: () => HANDOVER_DATA.schema,
+};

@@ -1,4 +1,5 @@
 /** `hours`: rest, wheel, what is left, next call; each limit with its clause; how rested whoever drives is likely to be. */
+
 import type { Day, PersonDay } from "../../day/day.ts";
 import type { Say } from "../../findings/finding.ts";
 import type { HoursResult } from "../../hours/index.ts";
@@ -6,8 +7,10 @@ import type { Id } from "../../plan/plan.ts";
 import { filled, line, list } from "../shared/blocks.ts";
 import { dayView, type TopicInput } from "../shared/dayView.ts";
 import { deferralLine } from "../shared/heading.ts";
+import { had } from "../shared/judged.ts";
 import type { Words } from "../shared/kinds.ts";
 import { inOrderOfCalls } from "../shared/people.ts";
+import type { ReportMaker } from "../shared/report.ts";
 import type { Block, Report } from "../shared/view.ts";
 import {
   BREACHES,
@@ -23,8 +26,6 @@ import {
   spellsOf,
   WHEEL,
 } from "./rows.ts";
-
-export { HOURS_DATA } from "./rows.ts";
 
 const placesOf = (day: Day): readonly Id[] => day.people.flatMap(({ sleeps, slept }) => [sleeps ?? slept ?? []].flat());
 
@@ -139,7 +140,7 @@ const FITNESS_SOURCES: readonly string[] = [
 ];
 
 /** The report of one day's hours, with the chain of days behind it. */
-export function hoursReport(input: TopicInput<HoursResult>): Report {
+function hoursReport(input: TopicInput<HoursResult>): Report {
   const { day, result, findings, say, person } = input;
   const view = dayView(input, placesOf(day));
   const rows = rowsOf(day, result, say, person);
@@ -153,3 +154,11 @@ export function hoursReport(input: TopicInput<HoursResult>): Report {
     say,
   };
 }
+
+/** The report `hours`. */
+export const hours: ReportMaker = {
+  place: 20,
+  topics: ["hours"],
+  make: (input, { results }) => hoursReport({ ...input, result: had(results.hours) }),
+  schema: () => HOURS_DATA.schema,
+};

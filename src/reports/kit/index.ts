@@ -10,6 +10,7 @@ import { DASH, type Names, named, numberCell } from "../shared/cells.ts";
 import { clockColumn, column, columns, kept, object, shown } from "../shared/columns.ts";
 import { type DayView, dayView, type TopicInput } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
+import { had } from "../shared/judged.ts";
 import {
   idKind,
   idsKind,
@@ -23,6 +24,7 @@ import {
   wholeKind,
 } from "../shared/kinds.ts";
 import { ridesOf } from "../shared/people.ts";
+import type { ReportMaker } from "../shared/report.ts";
 import type { Block, Cell, Report } from "../shared/view.ts";
 import { type StretchTexts, stretches } from "../shared/where.ts";
 
@@ -41,7 +43,7 @@ interface Rows {
 }
 
 /** The report of one day's gear; of one person what rides in their vehicles, what they move, what lacks where they work. */
-export function kitReport(input: TopicInput<KitResult>): Report {
+function kitReport(input: TopicInput<KitResult>): Report {
   const { day, say, result, person } = input;
   const rows = rowsFor(day, result, person);
   const view: View = { ...dayView(input), rows };
@@ -232,10 +234,18 @@ const LOADING = object<Loading>({
 });
 
 /** `data` of `kit`. */
-export const KIT_DATA = object<Rows, View>({
+const KIT_DATA = object<Rows, View>({
   pieces: kept(listKind(PIECES), (rows) => rows.items),
   missing: kept(listKind(MISSING), (rows) => rows.missing),
   tooFew: kept(listKind(TOO_FEW), (rows) => rows.tooFew),
   moves: kept(listKind(MOVES), (rows) => rows.moves),
   loading: kept(listKind(LOADING), (rows) => rows.loading),
 });
+
+/** The report `kit`. */
+export const kit: ReportMaker = {
+  place: 70,
+  topics: ["kit"],
+  make: (input, { results }) => kitReport({ ...input, result: had(results.kit) }),
+  schema: () => KIT_DATA.schema,
+};

@@ -16,12 +16,12 @@ import { type Instant, MINUTES_A_DAY, resolveLocal } from "../../time/index.ts";
 import { line } from "../shared/blocks.ts";
 import { type DayView, dayView, type TopicInput } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
+import { had } from "../shared/judged.ts";
+import type { ReportMaker } from "../shared/report.ts";
 import type { Block, Cell, Report } from "../shared/view.ts";
 import { zoneOfPlace } from "../shared/wording.ts";
 import { lightChart } from "./chart.ts";
 import { LIGHT_DATA, LIGHT_HITS, type LightHit, type LightPlace, PLACES } from "./rows.ts";
-
-export { LIGHT_DATA } from "./rows.ts";
 
 /** The report of one day's light. */
 export function lightReport(input: TopicInput<SkyResult>): Report {
@@ -124,3 +124,11 @@ function cameraLine(): Block {
   const text = `At f/2.8 a face needs ${needed} lx with 1/60 s and ISO 800; a camera marked f/11 at 2000 lx needs ${marked}`;
   return line(text, "muted");
 }
+
+/** The report `light`. */
+export const light: ReportMaker = {
+  place: 50,
+  topics: ["sky"],
+  make: (input, { results }) => lightReport({ ...input, result: had(results.sky) }),
+  schema: () => LIGHT_DATA.schema,
+};

@@ -1,4 +1,5 @@
 /** `now`: one glance for whoever rides: what is late, what everyone is at, what comes next and when to leave, the next hit and chore. */
+
 import { dayChanges } from "../../changes/index.ts";
 import { type ActivityTimes, aboardOf, type Day, type Move, type PersonSpan } from "../../day/day.ts";
 import type { Id } from "../../plan/plan.ts";
@@ -10,6 +11,7 @@ import { DASH, privateCell } from "../shared/cells.ts";
 import { column, columns, kept, object } from "../shared/columns.ts";
 import { type DayView, dayView, type ReportInput } from "../shared/dayView.ts";
 import type { Judged } from "../shared/judged.ts";
+import { had, TOPICS } from "../shared/judged.ts";
 import {
   idKind,
   idsKind,
@@ -25,11 +27,12 @@ import {
   textKind,
 } from "../shared/kinds.ts";
 import { inOrderOfCalls, whereIs } from "../shared/people.ts";
+import type { ReportMaker } from "../shared/report.ts";
 import type { Block, BriefLine, Report } from "../shared/view.ts";
 import { zoneOfPlace } from "../shared/wording.ts";
 
 /** What `now` shows. */
-export interface NowInput extends ReportInput {
+interface NowInput extends ReportInput {
   readonly judged: Judged;
   /** The version before an edit; null where nothing was edited. */
   readonly against: Judged | null;
@@ -91,7 +94,7 @@ interface Rows {
 const RIDERS = "For whoever rides: the driver does not read this.";
 
 /** The report of `now`. */
-export function nowReport(input: NowInput): Report {
+function nowReport(input: NowInput): Report {
   const { say, redact, at } = input;
   const view: View = { ...dayView(input), at, redact };
   const rows = rowsOf(input);
@@ -334,7 +337,7 @@ const CHORE = object<ChoreRow, View>({
 });
 
 /** The JSON of `now`. */
-export const NOW_DATA = object<Rows, View>({
+const NOW_DATA = object<Rows, View>({
   at: kept(isoKind, ({ at }, { day, clocks }) => isoLocal(at.at, clocks.main ?? zoneOfPlace(day.plan, null))),
   late: kept(
     listKind(
@@ -360,3 +363,12 @@ export const NOW_DATA = object<Rows, View>({
     ({ tell }) => tell,
   ),
 });
+
+/** The report `now`. */
+export const now: ReportMaker = {
+  place: 100,
+  topics: TOPICS,
+  make: (input, judged, { against = null }) =>
+    nowReport({ ...input, judged, against, power: had(judged.results.power), at: input.now ?? input.day.span.from }),
+  schema: () => NOW_DATA.schema,
+};

@@ -1,3 +1,4 @@
+/** `power --fly`: which packs may go in a cabin, and which need the airline. */
 import { names } from "../../findings/finding.ts";
 import type { Id } from "../../plan/plan.ts";
 import { type Carriage, flyers, flyingPacks, POWER_BANKS } from "../../power/air.ts";

@@ -13,12 +13,13 @@ import { DASH, named, namesCell, numberCell } from "../shared/cells.ts";
 import { columns, shown } from "../shared/columns.ts";
 import { dayView, type TopicInput } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
+import { had } from "../shared/judged.ts";
 import { ridesOf } from "../shared/people.ts";
+import type { ReportMaker } from "../shared/report.ts";
 import type { Block, Cell, Chart, Lane, Report, Table } from "../shared/view.ts";
 import { type PowerView, ROTATION_DATA } from "./data.ts";
+import { FLY_DATA, flyReport } from "./fly.ts";
 import { handsBlocks } from "./hands.ts";
-
-export { ROTATION_DATA } from "./data.ts";
 
 /** The report of one day's batteries; of one person the chores, and the packs and hits of these. */
 export function powerReport(input: TopicInput<PowerResult>): Report {
@@ -327,3 +328,12 @@ function chartOf({ result, day, packs }: PowerView): Chart {
     lanes,
   };
 }
+
+/** The report `power`. */
+export const power: ReportMaker = {
+  place: 30,
+  topics: ["power"],
+  make: (input, { results }, { fly = false }) =>
+    fly ? flyReport(input) : powerReport({ ...input, result: had(results.power) }),
+  schema: () => ({ anyOf: [ROTATION_DATA.schema, FLY_DATA.schema] }),
+};

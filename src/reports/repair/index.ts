@@ -1,48 +1,21 @@
+/** `repair`: edits that clear what is wrong, best first, and what no edit helps against. */
 import type { Finding, Say } from "../../findings/finding.ts";
-import type { Repair, RepairProof } from "../../repair/index.ts";
+import type { RepairProof } from "../../repair/index.ts";
 import { line } from "../shared/blocks.ts";
 import { DASH } from "../shared/cells.ts";
 import { column, columns, kept, object, shown } from "../shared/columns.ts";
 import { type DayView, dayView, type ReportInput } from "../shared/dayView.ts";
 import { SHORT_FINDING } from "../shared/envelope.ts";
+import { TOPICS } from "../shared/judged.ts";
 import { idKind, idsKind, listKind, minutesKind, orNull, said, textKind, wholeKind } from "../shared/kinds.ts";
 import { withoutContacts } from "../shared/redact.ts";
+import type { ReportMaker } from "../shared/report.ts";
 import type { Block, Cell, Report } from "../shared/view.ts";
+import { type EditView, NOTHING_SEARCHED, type RepairsShown, type RepairView } from "./shown.ts";
 
 /** Letters of an old value in a table; a new one is shown to be judged, so it has more. */
 const LONGEST_OLD = 44;
 const LONGEST_NEW = 240;
-
-/** One edit as it is printed. */
-export interface EditView {
-  readonly path: string;
-  /** Null where the plan says nothing there. */
-  readonly old: string | null;
-  /** Null where the entry goes. */
-  readonly new: string | null;
-}
-
-/** A repair as a view shows it. */
-export interface RepairView extends Pick<Repair, "clears" | "eases" | "brings" | "standing" | "left"> {
-  readonly edits: readonly EditView[];
-}
-
-/** All that `repair` shows. */
-export interface RepairsShown {
-  /** Best first. */
-  readonly repairs: readonly RepairView[];
-  /** What was to be repaired. */
-  readonly targets: readonly Finding[];
-  /** Of these, what no edit of a plan may help against. */
-  readonly beyond: readonly Finding[];
-  /** Null where nothing was searched. */
-  readonly proof: RepairProof | null;
-  /** What `--write` did, in words; null without it. */
-  readonly written: string | null;
-}
-
-/** No search was made. */
-export const NOTHING_SEARCHED: RepairsShown = { repairs: [], targets: [], beyond: [], proof: null, written: null };
 
 type RepairInput = RepairsShown & ReportInput;
 
@@ -52,7 +25,7 @@ interface View extends DayView {
 }
 
 /** The report of `repair`. */
-export function repairReport(input: RepairInput): Report {
+function repairReport(input: RepairInput): Report {
   const { say, redact, repairs, proof, written } = input;
   const view: View = { ...dayView(input, []), clean: redact ? withoutContacts : (text) => text };
   const rows = repairs.map((repair, at): Numbered => ({ ...repair, number: at + 1 }));
@@ -248,7 +221,7 @@ const earlierCell = (people: RepairView["standing"]["earlierPeople"], say: Say):
       };
 
 /** The JSON of `repair`. */
-export const REPAIR_DATA = object<RepairsShown, View>({
+const REPAIR_DATA = object<RepairsShown, View>({
   repairs: kept(listKind(REPAIRS), ({ repairs }) => repairs.map((repair, at) => ({ ...repair, number: at + 1 }))),
   targets: kept(listKind(SHORT_FINDING), ({ targets }) => targets),
   proof: kept(
@@ -266,3 +239,11 @@ export const REPAIR_DATA = object<RepairsShown, View>({
     ({ proof }) => proof,
   ),
 });
+
+/** The report `repair`. */
+export const repair: ReportMaker = {
+  place: 90,
+  topics: TOPICS,
+  make: (input, _, { repairs = NOTHING_SEARCHED }) => repairReport({ ...repairs, ...input }),
+  schema: () => REPAIR_DATA.schema,
+};

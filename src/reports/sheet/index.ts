@@ -1,13 +1,21 @@
 /** `sheet`: the call sheet of a day, in the order in which the trade reads it. */
 
+import { changesBetween } from "../../changes/between.ts";
+import { catalogue } from "../../findings/catalogue.ts";
+import type { Id, Plan } from "../../plan/plan.ts";
+import { type Judged, TOPICS } from "../shared/judged.ts";
+import type { ReportMaker } from "../shared/report.ts";
+import { type ReportOptions, wordsFor } from "../shared/report.ts";
 import type { Block, Cell, Report } from "../shared/view.ts";
 import { agendaOf } from "./agenda.ts";
 import { briefLines } from "./brief.ts";
 import { callsSection, personCards, reachSection, wakeSection } from "./calls.ts";
 import { SHEET_DATA } from "./data.ts";
 import { sheetEvents } from "./events.ts";
+import { sheetFacts } from "./facts.ts";
 import { answerOf, contacts, figures, headLines, leads } from "./head.ts";
 import { decideSection, hitsSection, mealsSection } from "./hits.ts";
+import type { Focus } from "./input.ts";
 import { type SheetInput, type SheetRequest, sheetInput } from "./input.ts";
 import { batteriesSection, gearSection, movesSection } from "./moves.ts";
 import { acceptedSection, cautionsSection, changesSection, openSection, urgentSection } from "./open.ts";
@@ -15,8 +23,6 @@ import { linesSection, phonesSection, placesSection } from "./places.ts";
 import { timelineSection } from "./timeline.ts";
 import type { Section, Sheet } from "./view.ts";
 import { freeText, longDate } from "./words.ts";
-
-export { SHEET_DATA } from "./data.ts";
 
 /** The sections of a sheet, in reading order; one that has nothing to say is null and left out. */
 const SECTIONS: readonly ((input: SheetInput) => Section | null)[] = [
@@ -136,3 +142,40 @@ export function sheetReport(sheet: Sheet): Report {
   ]);
   return { command: "sheet", blocks: [...head, ...body], data: sheet.data, findings: sheet.findings, say: sheet.say };
 }
+
+/** A vehicle, a hit or a place that `person` names instead of one of the crew. */
+function focusOf({ crew, vehicles, hits, places }: Plan, id: Id | null): Focus | null {
+  if (id === null || crew.has(id)) return null;
+  if (vehicles.has(id)) return { kind: "vehicle", id };
+  if (hits.has(id)) return { kind: "hit", id };
+  return places.has(id) ? { kind: "place", id } : null;
+}
+
+/** The call sheet as a view of its own, which the page, the calendar and the chat are made from. */
+export async function sheetView(judged: Judged, options: ReportOptions): Promise<Sheet> {
+  const { day, findings } = judged;
+  const { person = null, clock: desk = null, redact = false, now = null, older = null } = options;
+  const entries = await catalogue();
+  const focus = focusOf(day.plan, person);
+  return sheetOf({
+    day,
+    facts: sheetFacts(judged, (code) => entries.get(code)?.title ?? null),
+    findings,
+    say: wordsFor(judged, options),
+    desk,
+    person: focus === null ? person : null,
+    focus,
+    redact,
+    now,
+    older,
+    changes: older === null ? null : changesBetween(older, day),
+  });
+}
+
+/** The report `sheet`. */
+export const sheet: ReportMaker = {
+  place: 170,
+  topics: TOPICS,
+  make: async (_, judged, options) => sheetReport(await sheetView(judged, options)),
+  schema: () => SHEET_DATA.schema,
+};

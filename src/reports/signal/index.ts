@@ -1,3 +1,4 @@
+/** `signal`: what each place has to send with, lines, cell and dish, and what is in its way. */
 import type { Id } from "../../plan/plan.ts";
 import { beamWidth, pathDelayMs, pointingLoss, standOffMeters } from "../../signal/dish/look.ts";
 import { ASSUMED_DISH } from "../../signal/dish/satellite.ts";
@@ -7,6 +8,8 @@ import { instant, localDay, shortDateOf } from "../../time/index.ts";
 import { line } from "../shared/blocks.ts";
 import { type DayView, dayView, type TopicInput } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
+import { had } from "../shared/judged.ts";
+import type { ReportMaker } from "../shared/report.ts";
 import type { Block, Report } from "../shared/view.ts";
 import { zoneOfPlace } from "../shared/wording.ts";
 import {
@@ -24,10 +27,8 @@ import {
   windowsOf,
 } from "./rows.ts";
 
-export { SIGNAL_DATA } from "./rows.ts";
-
 /** The report of one day's signal. */
-export function signalReport(input: TopicInput<SignalResult>): Report {
+function signalReport(input: TopicInput<SignalResult>): Report {
   const { day, say, result, person, redact } = input;
   const mine = <R extends { readonly times: { readonly who: readonly Id[] } }>(rows: readonly R[]): readonly R[] =>
     person === null ? rows : rows.filter(({ times }) => times.who.includes(person));
@@ -123,3 +124,11 @@ function dishText({ day, say }: DayView, { place, path: id, look, outages, next 
   const dish = stated ? "" : ` (a dish of ${meters} m at ${gigahertz} GHz assumed)`;
   return `${id} at ${say.name(place)}: ${today}${coming}${off}; ${aim}${delay}${dish}`;
 }
+
+/** The report `signal`. */
+export const signal: ReportMaker = {
+  place: 60,
+  topics: ["signal"],
+  make: (input, { results }) => signalReport({ ...input, result: had(results.signal) }),
+  schema: () => SIGNAL_DATA.schema,
+};

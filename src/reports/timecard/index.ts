@@ -3,6 +3,7 @@
 import type { Day } from "../../day/day.ts";
 import type { Finding, Say } from "../../findings/finding.ts";
 import type { Timecard, TimecardDay } from "../../hours/pay/card.ts";
+import { timecards } from "../../hours/pay/timecard.ts";
 import type { HoursLog } from "../../plan/log/log.ts";
 import type { Id } from "../../plan/plan.ts";
 import { lengthText } from "../../time/index.ts";
@@ -24,6 +25,8 @@ import {
   textKind,
   wholeKind,
 } from "../shared/kinds.ts";
+import { rowsByCall } from "../shared/people.ts";
+import type { ReportMaker } from "../shared/report.ts";
 import type { Block, Report } from "../shared/view.ts";
 import { type MeterReading, READINGS, readingsOf, readingsTable } from "./vehicles.ts";
 
@@ -177,7 +180,7 @@ interface CardData {
 }
 
 /** `data` of `timecard`. */
-export const TIMECARD_DATA = object<CardData, Named>({
+const TIMECARD_DATA = object<CardData, Named>({
   people: kept(listKind(MONEY), (data) => data.people),
   vehicles: kept(listKind(READINGS), (data) => data.vehicles),
 });
@@ -301,3 +304,16 @@ export function timecardLogReport(
   const title = log.title ?? log.file;
   return cardReport({ title, dates, cards, readings: [], findings, say, person, empty: "No work in this log." });
 }
+
+/** The report `timecard`. */
+export const timecard: ReportMaker = {
+  place: 180,
+  topics: [],
+  make: (input, { days }) =>
+    timecardReport(
+      input,
+      days,
+      rowsByCall(timecards(days), ({ id }) => id, input.day.people),
+    ),
+  schema: () => TIMECARD_DATA.schema,
+};

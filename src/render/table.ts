@@ -1,0 +1,95 @@
+/** Every form of output: what its file declares, and its renderer, which is loaded when the form is asked for. Made by `npm run tables`. */
+import type { OutputForm } from "./form.ts";
+
+/** Every form, the usual one first. */
+export const FORMS: readonly OutputForm[] = [
+  {
+    name: "text",
+    suffixes: [".txt"],
+    commands: null,
+    takes: "report",
+    load: async () => (await import("./forms/text.ts")).text.print,
+  },
+  {
+    name: "list",
+    suffixes: [],
+    commands: null,
+    takes: "report",
+    load: async () => (await import("./forms/text.ts")).list.print,
+  },
+  {
+    name: "json",
+    suffixes: [".json"],
+    commands: null,
+    takes: "report",
+    load: async () => (await import("./forms/json.ts")).json.print,
+  },
+  {
+    name: "markdown",
+    suffixes: [".md", ".markdown"],
+    commands: null,
+    takes: "report",
+    load: async () => (await import("./forms/markdown.ts")).markdown.print,
+  },
+  {
+    name: "csv",
+    suffixes: [".csv"],
+    commands: null,
+    takes: "report",
+    load: async () => (await import("./forms/csv.ts")).csv.print,
+  },
+  {
+    name: "svg",
+    suffixes: [".svg"],
+    commands: ["light", "power"],
+    takes: "report",
+    load: async () => (await import("./forms/svg.ts")).svg.print,
+  },
+  {
+    name: "html",
+    suffixes: [".html", ".htm"],
+    commands: ["sheet"],
+    takes: "sheet",
+    load: async () => (await import("./forms/html.ts")).html.print,
+  },
+  {
+    name: "ics",
+    suffixes: [".ics"],
+    commands: ["sheet"],
+    takes: "sheet",
+    load: async () => (await import("./forms/ics.ts")).ics.print,
+  },
+  {
+    name: "chat",
+    suffixes: [],
+    commands: ["sheet"],
+    takes: "sheet",
+    load: async () => (await import("./forms/chat.ts")).sheetChat.print,
+  },
+  {
+    name: "chat",
+    suffixes: [],
+    commands: ["changes", "compare", "now"],
+    takes: "report",
+    load: async () => (await import("./forms/chat.ts")).reportChat.print,
+  },
+  {
+    name: "geojson",
+    suffixes: [".geojson"],
+    commands: ["drives"],
+    coordinates: true,
+    takes: "map",
+    load: async () => (await import("./forms/geojson.ts")).geojson.print,
+  },
+  {
+    name: "gpx",
+    suffixes: [".gpx"],
+    commands: ["drives"],
+    coordinates: true,
+    takes: "map",
+    load: async () => (await import("./forms/gpx.ts")).gpx.print,
+  },
+  { name: "ndjson", suffixes: [".ndjson"], commands: ["check"], takes: "findings" },
+  { name: "sarif", suffixes: [".sarif"], commands: ["check"], takes: "findings" },
+  { name: "unix", suffixes: [], commands: ["check"], takes: "findings" },
+];

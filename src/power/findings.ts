@@ -225,6 +225,20 @@ export const loadFitsNoPack = define<{ load: string; mount: string; near: string
     f.near === null ? `add packs with \`mount: ${f.mount}\`` : `\`mount: ${f.near}\`, as the packs have it`,
 });
 
+export const packsFitNothing = define<{ packs: string; mount: string; near: string }>({
+  code: "packs-fit-nothing",
+  level: "error",
+  title: "packs have a mount that nothing else has",
+  why: "No piece and no charger in the plan has the mount of these packs; several have one that is spelled nearly alike, which no pack has.",
+  cure: "Correct `mount` at the packs.",
+  example: `
+    packs:
+      brick: { count: 4, wh: 98, mount: wegde, in: wagon }
+  `,
+  sentence: (f, say) => `${say.name(f.packs)} (mount ${f.mount}) fits no piece and no charger`,
+  hint: (f) => `\`mount: ${f.near}\`, as pieces and chargers have it`,
+});
+
 export const loadWithoutMount = define<{ load: string; watts: number }>({
   code: "load-without-mount",
   level: "note",

@@ -2,6 +2,7 @@
 
 import type { Circumstance, Finding, PlanPath } from "../findings/finding.ts";
 import { slipOf } from "../findings/nearest.ts";
+import { groupBy } from "../lists.ts";
 import type { Id } from "../plan/plan.ts";
 import { flyers, flyingPacks } from "./air.ts";
 import type { DayModel } from "./day/build.ts";
@@ -15,14 +16,16 @@ import type { ShortageCause } from "./shortage/diagnose.ts";
 /** Every finding of the batteries, in the order of their demands, then of the gear. */
 export function powerFindings(built: DayModel, solution: Solution, missing: ShortageCause | null): Finding[] {
   const bare = misfits(built);
+  const slips = misnamedPacks(built);
   const fitting = solution.dropped.filter(({ demand }) => ![...demand.watts.keys()].some((load) => bare.has(load)));
   return [
     ...fitting.map(({ demand, proved }) => dropped(built, demand, proved, missing)),
-    ...[...bare.values()],
+    ...slips.values(),
+    ...[...bare.values()].filter(({ facts }) => !slips.has(String(facts["mount"]))),
     ...unstated(built),
     ...restated(built),
     ...mountless(built),
-    ...chargerFindings(built),
+    ...chargerFindings(built, slips),
     ...beyondTable(built),
     ...flight(built),
   ];
@@ -82,6 +85,24 @@ function misfits({ model, loads, demands }: DayModel): Map<Id, Finding> {
   );
 }
 
+/** Packs whose mount nothing has, by the mount that two things or more have and these packs were meant to have. */
+function misnamedPacks({ around, demands }: DayModel): ReadonlyMap<string, Finding> {
+  const { packs, kit, chargers } = around.day.plan;
+  if (demands.length === 0) return new Map();
+  const asked = [...kit.values(), ...chargers.values()].flatMap(({ mount }) => mount ?? []);
+  const had = new Set([...packs.values()].map(({ mount }) => mount));
+  const meant = new Set(asked.filter((mount, at) => !had.has(mount) && asked.indexOf(mount) !== at));
+  const groups = [...groupBy(packs.values(), ({ group }) => group).values()];
+  return new Map(
+    groups.flatMap(([pack]) => {
+      const near = asked.includes(pack.mount) ? null : slipOf(pack.mount, meant);
+      if (near === null) return [];
+      const facts = { packs: pack.group, mount: pack.mount, near };
+      return [[near, say.packsFitNothing.raise(facts, { path: [...pack.path, "mount"] })] as const];
+    }),
+  );
+}
+
 function unstated({ unstated: packs, demands, around }: DayModel): Finding[] {
   const path: PlanPath | undefined = around.day.plan.packs.get(packs[0] ?? "")?.path;
   if (packs.length === 0 || demands.length === 0) return [];
@@ -111,13 +132,14 @@ function mountless({ model, around }: DayModel): Finding[] {
   );
 }
 
-function chargerFindings(built: DayModel): Finding[] {
+function chargerFindings(built: DayModel, slips: ReadonlyMap<string, Finding>): Finding[] {
   const { model, around, overloads } = built;
   const { plan } = around.day;
   if (model.packs.length === 0) return [];
   const mounts = new Set(model.packs.map((pack) => pack.mount));
   return [...plan.chargers.values()].flatMap((charger) => {
     const where = { path: charger.path };
+    if (slips.has(charger.mount)) return [];
     if (!mounts.has(charger.mount))
       return [
         say.chargerFitsNoPack.raise(

@@ -15,6 +15,7 @@ import {
 } from "./kinds/things.ts";
 import { leaveCandidates, mealCandidates, orderCandidates, stayCandidates, taskTimeCandidates } from "./kinds/times.ts";
 import type { AimedCandidate, Candidate, RepairProblem } from "./outcome.ts";
+import { suggestedEdits } from "./suggested.ts";
 
 const MAKERS: Readonly<Record<EditKind, (problem: RepairProblem) => readonly Candidate[]>> = {
   outage: outageCandidates,
@@ -29,6 +30,7 @@ const MAKERS: Readonly<Record<EditKind, (problem: RepairProblem) => readonly Can
   kit: kitCandidates,
   pack: packCandidates,
   slot: slotCandidates,
+  mount: suggestedCandidates,
   fuel: fuelCandidates,
   path: pathCandidates,
   place: placeCandidates,
@@ -37,6 +39,11 @@ const MAKERS: Readonly<Record<EditKind, (problem: RepairProblem) => readonly Can
   dropTask: dropTaskCandidates,
   giveUp: giveUpCandidates,
 };
+
+/** What the findings themselves suggest. */
+function suggestedCandidates({ now, text, targets }: RepairProblem): readonly Candidate[] {
+  return targets.flatMap((finding) => suggestedEdits(now, text, finding) ?? []).map((edits) => ({ edits }));
+}
 
 /** In the order of the kinds, then of the plan. Each kind sees only the findings whose code names it. */
 export function candidatesFor(problem: RepairProblem): readonly AimedCandidate[] {

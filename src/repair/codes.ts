@@ -15,6 +15,7 @@ export const EDIT_KINDS = [
   "kit",
   "pack",
   "slot",
+  "mount",
   "fuel",
   "path",
   "place",
@@ -90,6 +91,9 @@ const KINDS: Readonly<Record<Exclude<Engine, "bookings"> | "day", Readonly<Recor
     "hit-unpowered": POWER,
     "hit-left-out": POWER,
     "standby-unpowered": POWER,
+    "packs-fit-nothing": ["mount"],
+    "load-fits-no-pack": ["mount"],
+    "charger-fits-no-pack": ["mount"],
   },
   kit: {
     "kit-missing": ["kit", "place", "giveUp", "dropTask"],

@@ -33,6 +33,7 @@ const BY_CODE: Readonly<Record<string, (asked: Asked) => Suggestion>> = {
   "feed-too-slow": longerFeed,
   "kit-missing": kitThere,
   "kit-too-few": morePieces,
+  "packs-fit-nothing": ({ finding }) => mount(finding, "packs", "packs"),
   "load-fits-no-pack": ({ finding }) => mount(finding, "kit", "load"),
   "charger-fits-no-pack": ({ finding }) => mount(finding, "chargers", "charger"),
   "fuel-short": fillUps,

@@ -67,6 +67,12 @@ const LIMITS: readonly (readonly [code: string, worse: Parts, better: Parts])[] 
   ["standby-unpowered", standbyWith("47.3%"), standbyWith("47.4%")],
   ["pack-charge-unstated", { packs: "brick: { wh: 100, mount: wedge, in: wagon }" }, {}],
   ["load-fits-no-pack", { kit: "camera: { in: wagon, watts: 40, mount: plate, during: hits }" }, {}],
+  // The camera and the charger have wedge, and nothing has wegde.
+  [
+    "packs-fit-nothing",
+    { packs: "brick: { wh: 100, mount: wegde, charge: 100%, in: wagon }", chargers: bench(60) },
+    { chargers: bench(60) },
+  ],
   ["load-without-mount", { kit: "camera: { in: wagon, watts: 40, during: hits }" }, {}],
   [
     "charger-fits-no-pack",
@@ -119,6 +125,18 @@ describe("findings of the batteries", () => {
   ])("%s names the packs' mount where it is near", async (code, parts) => {
     const found = (await judged(parts)).find((one) => one.code === code);
     expect(found?.hint(plainSay)).toBe("`mount: wedge`, as the packs have it");
+  });
+
+  it("a slip at the packs is marked there, and not at what it was meant to fit; one thing alone is as likely wrong", async () => {
+    const packs = "brick: { wh: 100, mount: wegde, charge: 100%, in: wagon }";
+    const codes = async (parts: Parameters<typeof judged>[0]) => (await judged(parts)).map(({ code }) => code);
+    const both = await judged({ packs, chargers: bench(60) });
+    expect(both.map(({ code }) => code)).toEqual(["packs-fit-nothing"]);
+    expect(both[0]?.path).toEqual(["packs", "brick", "mount"]);
+    expect(both[0]?.hint(plainSay)).toBe("`mount: wedge`, as pieces and chargers have it");
+    expect(await codes({ packs, chargers: "" })).toEqual(["load-fits-no-pack"]);
+    const far = "brick: { wh: 100, mount: plate, charge: 100%, in: wagon }";
+    expect(await codes({ packs: far, chargers: bench(60) })).toEqual(["load-fits-no-pack", "charger-fits-no-pack"]);
   });
 
   it("has a limit for every code but those that need a search past its budget and a day before", () => {

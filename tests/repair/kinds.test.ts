@@ -259,6 +259,16 @@ const CASES: readonly Case[] = [
     edits: ["chargers.bench.slots=2"],
   },
   {
+    // The camera and the charger have wedge: two packs with wegde are one slip.
+    what: "a mount spelled as the rest has it",
+    text: day([
+      "paths:",
+      "kit: { camera: { in: wagon, watts: 40, mount: wedge, during: hits } }\npacks: { brick: { count: 2, wh: 98, mount: wegde, charge: 90%, in: wagon } }\nchargers: { bench: { mount: wedge, slots: 1, watts: 15, in: wagon } }\npaths:",
+    ]),
+    codes: ["packs-fit-nothing"],
+    edits: ["packs.brick.mount=wedge"],
+  },
+  {
     // The wagon leaves at 05:30 for its set-up of 30 min: ilse, released at 19:40, has 9 h 35 until her call. The car, which
     // sets up nothing, leaves at 06:00: called at 05:45 she has 10 h 05.
     what: "another vehicle that fetches",

@@ -22,12 +22,7 @@ import { byRank, hitsLost, lawMinutes, type Standing, standingOf } from "../../s
 import { instant } from "../../src/time/units.ts";
 import { byId, hit, leg, task, weather } from "../day/parts.ts";
 import { at, day } from "../roads/days.ts";
-
-const finding = (more: Partial<Finding> = {}): Finding => ({
-  ...{ code: "hit-missed", level: "error", law: false, facts: {}, chain: [], shortMinutes: null, who: null },
-  ...{ at: null, path: null, span: null, related: [], source: null, accepted: null, shared: null },
-  ...{ sentence: () => "", label: () => null, hint: () => null, ...more },
-});
+import { finding } from "./finding.ts";
 
 describe("two findings are one", () => {
   it("if code, person, place in the plan, limit and subject are the same, whatever the figures", () => {

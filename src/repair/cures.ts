@@ -1,6 +1,6 @@
 /**
  * What a finding suggests, tried before it is printed: a suggestion that names an edit stands only where the edit, made and
- * judged by every engine, clears the finding and brings no error. At most 24 trials a run, the worst finding first.
+ * judged by every engine, clears the finding and brings no error. Trials have a counted budget, the worst finding first.
  */
 import type { Finding } from "../findings/finding.ts";
 import type { Edit } from "../plan/edit/splice.ts";
@@ -10,8 +10,6 @@ import type { JudgedPlan, JudgeEdits, Scope } from "./outcome.ts";
 import { suggestedEdits } from "./suggested.ts";
 import { repairCommand } from "./writing.ts";
 
-/** Trials at most. */
-const MOST_TRIALS = 24;
 /** What trials may cost together: a quarter of all engines is one; the packs alone are two. */
 const MOST_WORK = 18;
 
@@ -39,7 +37,6 @@ export async function withSoundHints(
 /** Edited plans that were judged, each once by each scope, within a counted budget. */
 class Trials {
   private readonly judged = new Map<string, JudgedPlan | null>();
-  private readonly edited = new Set<string>();
   private work = 0;
   private readonly now: JudgedPlan;
   private readonly judge: JudgeEdits;
@@ -58,8 +55,6 @@ class Trials {
   }
 
   private async cures(finding: Finding, edits: readonly Edit[]): Promise<boolean> {
-    this.edited.add(JSON.stringify(edits));
-    if (this.edited.size > MOST_TRIALS) return false;
     // What its own engine still finds, all together find: that engine alone is quick.
     const [engine] = enginesFor([finding.code]);
     const alone = engine === undefined || engine === "power" ? null : this.tried(edits, { ...PART, topics: [engine] });

@@ -8,10 +8,27 @@ import { type SearchOptions, search } from "../../src/repair/search.ts";
 import { leg } from "../day/parts.ts";
 import { at, day } from "../roads/days.ts";
 import { finding } from "./finding.ts";
+import { problemOf } from "./problem.ts";
 
-const QUIET = day([
+export const QUIET = day([
   { vehicle: "wagon", people: ["wren"], leave: at(300), way: [[leg("lodge", "pier", 30, 30), "drive", { work: 10 }]] },
 ]);
+
+/** A day that has packs. */
+export const packedDay = async () =>
+  (
+    await problemOf(`daywright: 1
+date: 2027-01-20
+clock: America/Chicago
+zone: America/Chicago
+crew: { wren: { role: camera, drives: wagon } }
+vehicles: { wagon: {} }
+places: { pier: {}, lodge: {} }
+roads: [{ link: [pier, lodge], drive: 10 min, bad: 12 min, km: 8 }]
+packs: { brick: { count: 2, wh: 98, mount: wedge, in: wagon } }
+runs: { wagon: { driver: wren, aboard: [wren], stops: [{ place: lodge, leave: "06:00" }, pier] } }
+`)
+  ).problem.now.day;
 
 /** What is wrong: a hit, a task or a piece by its name. */
 export const wrong = (what: string, more: Partial<Finding> = {}): Finding =>
@@ -51,7 +68,7 @@ export const steps = (count: number, codes?: readonly string[]): AimedCandidate[
   Array.from({ length: count }, (_, n) => step(n, codes));
 
 /** By whom a version is judged: by all in brief, as `check` does, or by some engines. */
-const by = (scope: Scope | undefined): string => {
+export const by = (scope: Scope | undefined): string => {
   if (scope === undefined) return "whole";
   if (scope.topics === undefined) return scope.chores === false ? "no chores" : "brief";
   return `${scope.chores === false ? "part" : "chores"}:${scope.topics.join(",")}`;

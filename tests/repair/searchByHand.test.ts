@@ -3,8 +3,7 @@ import { describe, expect, it } from "vitest";
 import type { Finding } from "../../src/findings/finding.ts";
 import type { SearchOptions } from "../../src/repair/search.ts";
 import { finding } from "./finding.ts";
-import { A, B, C, clearing, house, searched, step, steps, type World, wrong } from "./played.ts";
-import { problemOf } from "./problem.ts";
+import { A, B, C, clearing, house, packedDay, searched, step, steps, type World, wrong } from "./played.ts";
 
 describe("a search among few", () => {
   it("judges every one and every pair, and no three if a pair clears everything", async () => {
@@ -240,19 +239,7 @@ describe("a search among many", () => {
 
 describe("what is shown", () => {
   it("was judged as `check` does if there are packs: what does not hold then gives way to the next", async () => {
-    const packed = (
-      await problemOf(`daywright: 1
-date: 2027-01-20
-clock: America/Chicago
-zone: America/Chicago
-crew: { wren: { role: camera, drives: wagon } }
-vehicles: { wagon: {} }
-places: { pier: {}, lodge: {} }
-roads: [{ link: [pier, lodge], drive: 10 min, bad: 12 min, km: 8 }]
-packs: { brick: { count: 2, wh: 98, mount: wedge, in: wagon } }
-runs: { wagon: { driver: wren, aboard: [wren], stops: [{ place: lodge, leave: "06:00" }, pier] } }
-`)
-    ).problem.now.day;
+    const packed = await packedDay();
     // In brief 0, 1 and 2 break the house by 1, 2 and 3 min; as `check` judges, 0 clears nothing and 1 breaks it by 9.
     const world: World = {
       ...{ now: [A, B, C], candidates: steps(3), own: packed },

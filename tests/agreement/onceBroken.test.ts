@@ -7,6 +7,11 @@ import { randomPlan } from "./randomPlan.ts";
 it.each([
   [84_646, "a vehicle whose hit a late one made impossible left anew"],
   [202_094, "a drive that the log moved into snow lost the hit after it"],
+  [
+    302_929,
+    "two early arrivals together lost the hit before them, since a hit that was then missed had made its drive longer",
+  ],
+  [6063, "the drive to a missed hit, logged as planned, was counted without it, and let the hit in"],
   [215_241, "an arrival logged as planned lost a hit once another vehicle was early"],
 ])("seed %i: %s", async (seed) => {
   const entries = randomPlan(seed);

@@ -325,3 +325,46 @@ describe("an early arrival after a hit that nobody logged", () => {
     expect(await state("07:17")).toBe("missed");
   });
 });
+
+describe("an early arrival between two hits", () => {
+  const PLACES = HEAD.replace("pier: {} }", "pier: {}, cove: {} }").replace(
+    "bad: 45 min }",
+    "bad: 45 min }, { link: [pier, cove], drive: 16 min, bad: 23 min }, { link: [cove, lodge], drive: 27 min, bad: 40 min }",
+  );
+  const states = async (hits: string, more: string) => {
+    const text = `${PLACES}crew: { wren: { drives: wagon, slept: lodge, sleeps: lodge } }
+vehicles: { wagon: {} }
+hits: { ${hits} }
+runs:
+  wagon:
+    driver: wren
+    aboard: [wren]
+    stops: [lodge, { place: pier, do: [early] }, { place: cove, do: [late] }, lodge]
+${more}
+`;
+    return (await dayOfFile("day.yaml", text)).activities.map(({ id, state }) => `${id} ${state}`);
+  };
+  const SNOW = 'weather: [{ from: "11:34", to: "12:11", road: snow, temp: -5 C }]';
+  const arrived = (at: string): string => `actual: { wagon.3: { arrived: "${at}" } }`;
+
+  it("costs none, though the drive to the next is in the snow now and its bad time would be too long", async () => {
+    const hits =
+      'early: { at: "11:38", for: 7 min, place: pier, firm: false }, late: { at: "13:35", for: 3 min, place: cove }';
+    // 11:45, ten of clear, twenty of strike, 23 of drive after the snow, 55 to be in position: 13:33.
+    expect(await states(hits, SNOW)).toEqual(["early fixed", "late fixed"]);
+    // From 11:45 to 12:09 there are 24 of the 33 minutes in snow, at a likely 23; 12:09 and 55 are 13:04.
+    expect(await states(hits, `${SNOW}\n${arrived("12:09")}`)).toEqual(["early fixed", "late fixed"]);
+  });
+
+  it("keeps the one before it, which the planned length of that drive would have cost", async () => {
+    const hits = 'early: { at: "11:38", for: 7 min, place: pier }, late: { at: "13:10", for: 3 min, place: cove }';
+    // Dry: 11:45, 30 of clear and strike, 23 of drive for a firm hit, 55: 13:33, 23 too late. As planned it arrives at 12:31.
+    expect(await states(hits, "")).toEqual(["early fixed", "late missed"]);
+    // What arrived as planned changes nothing.
+    expect(await states(hits, arrived("12:31"))).toEqual(["early fixed", "late missed"]);
+    // At 12:14 there are 56 minutes to 13:10; from 11:45 it took 29, of which the likely drive is 16.
+    expect(await states(hits, arrived("12:14"))).toEqual(["early fixed", "late fixed"]);
+    // A minute too late at 12:16.
+    expect(await states(hits, arrived("12:16"))).toEqual(["early fixed", "late missed"]);
+  });
+});

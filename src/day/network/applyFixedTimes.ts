@@ -5,61 +5,57 @@
  */
 import type { Definition, Finding, Facts as FindingFacts, ReasonTerm } from "../../findings/finding.ts";
 import type { Id } from "../../plan/plan.ts";
-import { type Instant, type Interval, instant } from "../../time/units.ts";
-import { contradiction, withoutContradiction } from "../facts/contradictions.ts";
-import { AS_PLANNED, type Fit, givesNoMore, isBetweenPins, resolve, turnedRound, workedFaster } from "../facts/fit.ts";
-import { hasPast, NO_PINS, type Pins } from "../facts/pins.ts";
+import { type Instant, instant } from "../../time/units.ts";
+import { type Fit, turnedRound, workedFaster } from "../facts/fit.ts";
+import { hasPast } from "../facts/pins.ts";
 import * as say from "../findings/findingsMissed.ts";
 import { orderUnstated } from "../findings/findingsOrder.ts";
 import type { DayOrder } from "../order/order.ts";
 import { liveOf } from "../order/visits.ts";
 import { buildNetwork, type StandingFacts } from "./build.ts";
+import {
+  type AdmittedSoFar,
+  type Candidate,
+  enteredFrom,
+  type FixedTimes,
+  fitFacts,
+  type Given,
+  inRank,
+  NOTHING_LOGGED,
+  type Out,
+  timingWith,
+} from "./candidates.ts";
 import { AS_IT_WENT, type Conflict, type Edge, feasible, ringOf, tightestConflict } from "./network.ts";
-import type { Build, Entered } from "./nodes.ts";
-import { type Timing, timeLegs } from "./timing.ts";
+import { type AsPlanned, withTrial } from "./roomFromFacts.ts";
+import type { Timing } from "./timing.ts";
 
-type Candidate = { readonly kind: "ride" | "stop" | "activity"; readonly id: Id };
-
-/** What is given before anything enters. */
-export interface FixedTimes {
-  /** When each leg is driven, for its weather. */
-  readonly during: ReadonlyMap<Id, Interval>;
-  readonly pins: Pins;
-}
-
-/** A network with its fixed times, and what of them could not hold. */
-export interface Admitted {
-  readonly build: Build;
+/** The same with what is said of what is missed. */
+export interface Admitted extends AdmittedSoFar {
   readonly missed: ReadonlySet<Id>;
   readonly findings: readonly Finding[];
-  /** What gave way to the facts. */
-  readonly fit: Fit;
-  /** Facts that cannot all be true: mistakes of the plan, and no day. */
-  readonly contradictions: readonly Finding[];
-  /** The instants that wait for each other, each before the next: a mistake of the plan, and no day. */
-  readonly ring: readonly string[] | null;
 }
 
 /** What cannot be met in the plan as planned is out first; what was logged may make room for it after all. */
-export function admit(order: DayOrder, given: FixedTimes): Admitted {
-  const planned = hasPast(given.pins) ? admitted(order, { ...given, pins: NO_PINS }, new Map()) : null;
+export function admit(order: DayOrder, given: FixedTimes, asPlanned: AsPlanned | null): Admitted {
+  const planned = asPlanned ?? plannedIn(order, given);
   const isFact = (id: string): boolean => given.pins.done.has(id);
-  const out = new Map([...(planned?.out ?? [])].filter(([id]) => !isFact(id)));
-  return withTrial(order, given, admitted(order, given, out), planned);
+  const out = new Map([...(planned?.admitted.out ?? [])].filter(([id]) => !isFact(id)));
+  const arrived = order.legs.filter(({ to }) => given.pins.at.has(`${to.id}.arrive`));
+  const all: Given = { ...given, arrived, missedAsPlanned: new Set(planned?.admitted.out.keys()) };
+  const tried = withTrial(order, all, admitted(order, all, out), planned);
+  return { ...tried, missed: new Set(tried.out.keys()), findings: [...tried.out.values()].flat() };
 }
 
-interface AdmittedSoFar extends Omit<Admitted, "findings" | "missed"> {
-  readonly entered: readonly Candidate[];
-  readonly out: Out;
+/** Where the day as planned cannot be: what of it enters in the weather of the day as it went; null where nothing was logged. */
+function plannedIn(order: DayOrder, { during, pins }: FixedTimes): AsPlanned | null {
+  if (!hasPast(pins)) return null;
+  return { admitted: admitted(order, { during, ...NOTHING_LOGGED }, new Map()), during, instantOf: () => null };
 }
 
-/** By the id of what is missed, in the order in which it was refused. */
-type Out = ReadonlyMap<string, readonly Finding[]>;
-
-function admitted(order: DayOrder, given: FixedTimes, before: Out): AdmittedSoFar {
+function admitted(order: DayOrder, given: Given, before: Out): AdmittedSoFar {
   const { pins, fit, contradictions } = fitFacts(order, given, new Set(before.keys()));
   const all = inRank(order).filter(({ id }) => !before.has(id));
-  const timing = timeLegs(order, new Set(before.keys()), given.during);
+  const timing = timingWith(order, given, new Set(before.keys()));
   const build = buildNetwork(order, timing, enteredFrom(all), { pins, fit });
   const whole = { build, entered: all, out: before, fit, contradictions, ring: null };
   if (contradictions.length > 0 || feasible(build.network)) return whole;
@@ -69,90 +65,10 @@ function admitted(order: DayOrder, given: FixedTimes, before: Out): AdmittedSoFa
   return oneByOne({ order, given: { ...given, pins }, facts, candidates, out: new Map(before), fit });
 }
 
-/** Tries what is out once more, each as the last to enter, where facts may have made room for it. */
-function withTrial(order: DayOrder, given: FixedTimes, first: AdmittedSoFar, planned: AdmittedSoFar | null): Admitted {
-  let best = first;
-  const isOpen = first.ring === null && first.contradictions.length === 0 && given.pins.at.size > 0;
-  for (const candidate of isOpen ? inRank(order) : []) {
-    // What the order of refusals left out as planned is not let in by facts that change nothing.
-    if (
-      !best.out.has(candidate.id) ||
-      (planned?.out.has(candidate.id) && fits(order, { ...given, pins: NO_PINS }, planned, candidate))
-    )
-      continue;
-    const more = fits(order, given, best, candidate);
-    // Facts may make room for it; it may not take that room from what happened.
-    if (more !== null && givesNoMore(refitted(order, given, best).fit, refitted(order, given, more).fit)) best = more;
-  }
-  const { build, fit } = isOpen ? refitted(order, given, best) : best;
-  const { out, contradictions, ring } = best;
-  return { build, missed: new Set(out.keys()), findings: [...out.values()].flat(), fit, contradictions, ring };
-}
-
-/** With one more of what is out, what gives way to the facts alone or to what has entered as well; null where that cannot be. */
-function fits(order: DayOrder, given: FixedTimes, before: AdmittedSoFar, candidate: Candidate): AdmittedSoFar | null {
-  const out = new Map([...before.out].filter(([id]) => id !== candidate.id));
-  const missed = new Set(out.keys());
-  const entered = [...before.entered, candidate];
-  const timing = timeLegs(order, missed, given.during);
-  for (const fit of [fitFacts(order, given, missed).fit, before.fit]) {
-    const build = buildNetwork(order, timing, enteredFrom(entered), { pins: given.pins, fit });
-    if (feasible(build.network)) return { ...before, build, entered, out, fit };
-  }
-  return null;
-}
-
-/** With all that has entered less may have to give way to the facts than for them alone: a visit is prepared for its hits. */
-function refitted(
-  order: DayOrder,
-  given: FixedTimes,
-  { build, entered, out, fit }: AdmittedSoFar,
-): Pick<Admitted, "build" | "fit"> {
-  const timing = timeLegs(order, new Set(out.keys()), given.during);
-  const { dropped, turned, unbound } = fit;
-  for (let fresh: Fit = { ...AS_PLANNED, dropped, turned, unbound }; ; ) {
-    const made = buildNetwork(order, timing, enteredFrom(entered), { pins: given.pins, fit: fresh });
-    if (feasible(made.network)) return { build: made, fit: fresh };
-    const conflict = tightestConflict(made.network);
-    const step =
-      conflict === null || !isBetweenPins(made, given.pins, conflict)
-        ? null
-        : resolve(made, given.pins, fresh, conflict);
-    if (step === null || !("fit" in step)) return { build, fit };
-    fresh = step.fit;
-  }
-}
-
-/** The days' facts alone, with what gives way to them; a pin that contradicts another is reported and left out. */
-function fitFacts(
-  order: DayOrder,
-  given: FixedTimes,
-  missed: ReadonlySet<Id>,
-): Pick<Admitted, "fit" | "contradictions"> & { pins: Pins } {
-  let { pins } = given;
-  let fit = AS_PLANNED;
-  const contradictions: Finding[] = [];
-  if (pins.at.size === 0 && pins.done.size === 0) return { pins, fit, contradictions };
-  const timing = timeLegs(order, missed, given.during);
-  const entered: Entered = { activities: pins.done, stops: new Set(), rides: new Set() };
-  for (;;) {
-    const build = buildNetwork(order, timing, entered, { pins: { ...pins, now: null }, fit });
-    const conflict = feasible(build.network) ? null : tightestConflict(build.network);
-    if (conflict === null) return { pins, fit, contradictions };
-    const step = resolve(build, pins, fit, conflict);
-    if ("fit" in step) {
-      fit = step.fit;
-      continue;
-    }
-    contradictions.push(...contradiction(order.plan, pins, step));
-    pins = withoutContradiction(pins, step);
-  }
-}
-
 /** The candidates enter in rank, after the facts; `out` is what is missed, in the order in which it was refused. */
 interface Entering {
   readonly order: DayOrder;
-  readonly given: FixedTimes;
+  readonly given: Given;
   readonly facts: readonly Candidate[];
   readonly candidates: readonly Candidate[];
   readonly out: Map<string, readonly Finding[]>;
@@ -171,7 +87,7 @@ function oneByOne(entering: Entering): AdmittedSoFar {
     }
     sayAgainstAll(entering, entered);
     const facts: StandingFacts = { pins: given.pins, fit: entering.fit };
-    const build = buildNetwork(order, timeLegs(order, missed, given.during), enteredFrom(entered), facts);
+    const build = buildNetwork(order, timingWith(order, given, missed), enteredFrom(entered), facts);
     return { build, entered, out, fit: entering.fit, contradictions: [], ring: null };
   }
 }
@@ -179,7 +95,7 @@ function oneByOne(entering: Entering): AdmittedSoFar {
 /** What a missed task lacks is counted against all that entered, so that tasks behind it in the file do not change the sum. */
 function sayAgainstAll(entering: Entering, entered: readonly Candidate[]): void {
   const { order, given, out } = entering;
-  const timing = timeLegs(order, new Set(out.keys()), given.during);
+  const timing = timingWith(order, given, new Set(out.keys()));
   for (const [id, [, ...notes]] of [...out].filter(([id]) => order.plan.tasks.has(id))) {
     const candidate: Candidate = { kind: "activity", id };
     const conflict = conflictOf({ ...entering }, timing, [...entered, candidate]);
@@ -190,7 +106,7 @@ function sayAgainstAll(entering: Entering, entered: readonly Candidate[]): void 
 /** One pass; null where a refusal changed the legs and the pass has to begin again. */
 function enter(entering: Entering): readonly Candidate[] | null {
   const { order, given, out } = entering;
-  const timing = timeLegs(order, new Set(out.keys()), given.during);
+  const timing = timingWith(order, given, new Set(out.keys()));
   let kept: readonly Candidate[] = entering.facts;
   for (const candidate of entering.candidates) {
     if (out.has(candidate.id)) continue;
@@ -204,7 +120,7 @@ function enter(entering: Entering): readonly Candidate[] | null {
         ? []
         : [missedFinding(order, candidate, conflict), ...byFileOrder(entering, timing, kept, candidate, conflict)];
     out.set(candidate.id, said);
-    if (!sameTiming(timing, timeLegs(order, new Set(out.keys()), given.during))) return null;
+    if (!sameTiming(timing, timingWith(order, given, new Set(out.keys())))) return null;
   }
   return kept;
 }
@@ -257,32 +173,6 @@ function conflictOf(entering: Entering, timing: Timing, entered: readonly Candid
 
 const sameTiming = (a: Timing, b: Timing): boolean =>
   [...a].every(([id, leg]) => b.get(id)?.plannedMinutes === leg.plannedMinutes);
-
-function inRank({ plan }: DayOrder): readonly Candidate[] {
-  const activity = (id: Id): Candidate => ({ kind: "activity", id });
-  const stops = [...plan.runs.values()].flatMap((run) => run.stops);
-  const lives = [...plan.hits.keys(), ...plan.tasks.keys()].flatMap((id) => liveOf(plan, id) ?? []);
-  lives.sort((a, b) => a.from - b.from);
-  const firm = lives.filter(
-    (live) => live.activity.kind === "standby" || (live.activity.kind === "hit" && live.activity.firm),
-  );
-  const loose = lives.filter((live) => !firm.includes(live));
-  const tasks = [...plan.tasks.values()].filter((task) => task.kind !== "standby" || task.window === null);
-  return [
-    ...[...plan.rides.keys()].map((id): Candidate => ({ kind: "ride", id })),
-    ...stops
-      .filter((stop) => stop.leave !== null || stop.arriveBy !== null || stop.ferry !== null)
-      .map((stop): Candidate => ({ kind: "stop", id: stop.id })),
-    ...[...firm, ...loose].map((live) => activity(live.id)),
-    ...tasks.map((task) => activity(task.id)),
-  ];
-}
-
-function enteredFrom(candidates: readonly Candidate[]): Entered {
-  const of = (kind: Candidate["kind"]): ReadonlySet<Id> =>
-    new Set(candidates.filter((candidate) => candidate.kind === kind).map((candidate) => candidate.id));
-  return { activities: of("activity"), stops: of("stop"), rides: of("ride") };
-}
 
 function missedFinding(order: DayOrder, candidate: Candidate, conflict: Conflict): Finding {
   const { plan } = order;

@@ -14,6 +14,13 @@ import {
   placeCandidates,
   slotCandidates,
 } from "../../src/repair/kinds/things.ts";
+import {
+  leaveCandidates,
+  mealCandidates,
+  orderCandidates,
+  stayCandidates,
+  taskTimeCandidates,
+} from "../../src/repair/kinds/times.ts";
 import type { Candidate, RepairProblem } from "../../src/repair/outcome.ts";
 import { finding } from "./finding.ts";
 import { editsOf, posedWith } from "./twoRuns.ts";
@@ -69,6 +76,12 @@ describe("somebody else of the same role", () => {
     // Kim is no reporter, and nobody stands in for themselves.
     expect(await made(standInCandidates, [who("ilse"), who("kim")])).toEqual([]);
     expect(await made(standInCandidates)).toEqual([]);
+  });
+
+  it("stands in for somebody who only rides", async () => {
+    const pat: Change = ["  kim: { role: camera }\n", "  kim: { role: camera }\n  pat: { role: camera }\n"];
+    const aboard: Change = ["aboard: [sam, joe]", "aboard: [sam, joe, pat]"];
+    expect(await made(standInCandidates, [who("pat")], pat, aboard)).toEqual(["runs.car.aboard=[sam, joe, kim]"]);
   });
 
   it("stands in wherever a stop names them", async () => {
@@ -235,6 +248,39 @@ describe("what is left out", () => {
       "runs.wagon.stops[1].do=[dawn, pictures]; tasks.pictures.before=[]; kit.camera.during=[dawn]; hits.again=",
     );
     expect(noon).toBe("runs.wagon.stops[2].do=[lunch]; hits.noon=");
+  });
+});
+
+describe("what stands in another file", () => {
+  const all = [
+    finding({ who: "wren", facts: { hit: "dawn", vehicle: "wagon" } }),
+    finding({ code: "meal-late", who: "wren", shortMinutes: 5 }),
+    finding({ who: "ilse" }),
+  ];
+  const makers: readonly Make[] = [
+    ...[driverCandidates, standInCandidates, handCandidates, fetchCandidates, fuelCandidates, pathCandidates],
+    ...[placeCandidates, lodgingCandidates, dropTaskCandidates, giveUpCandidates, leaveCandidates, orderCandidates],
+    ...[taskTimeCandidates, stayCandidates, mealCandidates],
+  ];
+
+  it("is not edited", async () => {
+    const problem = await posedWith(all);
+    const { now, text } = problem;
+    expect(makers.map((make) => make(problem).length > 0)).toEqual(makers.map(() => true));
+    // Nothing of the plan stands in the text of its own file.
+    expect(makers.map((make) => make({ now, targets: all, text: "daywright: 1\n" }))).toEqual(makers.map(() => []));
+    // One of several that would have to be edited stands elsewhere.
+    const without = (part: string) => {
+      expect(text).toContain(part);
+      return { now, targets: all, text: text.replace(part, "") };
+    };
+    const lunch = "  lunch: { kind: meal, place: dock, for: 40 min, who: [wren, ilse] }\n";
+    expect(standInCandidates(without(lunch))).toEqual([]);
+    const pictures = "  pictures: { place: pier, for: 40 min, who: [wren, ilse] }\n";
+    expect(placeCandidates(without(pictures))).toEqual([]);
+    expect(dropTaskCandidates(without(pictures)).map(editsOf)[0]).toBe(
+      "runs.wagon.stops[1].do=[dawn, again]; tasks.pictures=off",
+    );
   });
 });
 

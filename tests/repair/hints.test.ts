@@ -75,6 +75,9 @@ describe("a suggestion that names an edit", () => {
     // Nobody waits at that moment: it cannot be followed.
     const { asked, hints } = await hinted({ now: [meal({ wait: { at: QUIET.span.from } })], after: () => [] });
     expect([asked, hints]).toEqual([[], [LOOK("meal-late")]]);
+    // Tasks that nobody knows cannot be put in order.
+    const order = wrong("b", { code: "order-unstated", hint: () => "say so", facts: { missed: null, tasks: [] } });
+    expect((await hinted({ now: [order], after: () => [] })).hints).toEqual([null]);
     // Without a moment there is no edit to try.
     expect((await hinted({ now: [meal({})], after: () => [] })).hints).toEqual(["eat"]);
     const none = wrong("a", { hint: () => "do so", facts: { what: "a", edits: [] } });

@@ -186,6 +186,13 @@ describe("a search among many", () => {
     expect(found).toEqual(["2"]);
   });
 
+  it("asks all engines if one of what a step is aimed at is found by all alone", async () => {
+    const other = wrong("c", { code: "kit-missing" });
+    const three = [...now, other];
+    const after: World["after"] = (_, __, scope) => three.filter((one) => one !== other || scope?.topics === undefined);
+    expect((await searched({ now: three, candidates, after })).brief).toEqual(["0", "1", "2", "3", "4", "5"]);
+  });
+
   it("leaves the packs out of the base unless a step is aimed at them", async () => {
     const unpowered = wrong("c", { code: "hit-unpowered" });
     const three = [...now, unpowered];

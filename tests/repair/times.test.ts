@@ -128,6 +128,20 @@ describe("another time of a task", () => {
     ]);
   });
 
+  it("is behind a hit at the first stop, too, and within the series around it", async () => {
+    // The first hit is now at the lodge, 04:30-04:33, and nothing is before pictures at the pier: 03:50-04:30 would be.
+    const early: Change[] = [
+      ['dawn: { at: "07:00", for: 3 min, place: pier', 'dawn: { at: "04:30", for: 3 min, place: lodge'],
+      ['{ place: lodge, leave: "05:30" }', '{ place: lodge, do: [dawn], leave: "05:30" }'],
+      ["do: [dawn, pictures, again]", "do: [pictures, again]"],
+    ];
+    const target = { who: "wren", facts: { a: at("03:50"), b: at("04:33") } };
+    const found = await made(taskTimeCandidates, [target], ...early);
+    const starts = found.filter((one) => one.startsWith("tasks.pictures")).map((one) => one.slice(-16, -11));
+    expect(starts).toContain("04:33");
+    expect(starts.filter((one) => one < "04:33")).toEqual([]);
+  });
+
   it("of one that is missed is measured from its window", async () => {
     // A window of 30 min before the wagon is there: pictures of 40 min cannot be made in it.
     const missed: Change = [

@@ -14,7 +14,7 @@ import type { Instant } from "../../time/units.ts";
 import type { Assignment, PersonVerdict, ReliefBreach, ReliefProblem } from "./problem.ts";
 import { driversOf } from "./problem.ts";
 import { dayFor, dayWith } from "./rewrite.ts";
-import { type Budget, bestAssignment, type Found } from "./search.ts";
+import { type Budget, bestAssignment, type Found, USUAL_STRETCHES } from "./search.ts";
 import { type DayStretch, drivingStretches, groupsOf } from "./stretches.ts";
 import { beyond, personVerdict } from "./verdict.ts";
 
@@ -165,8 +165,7 @@ export function proposeRelief(day: Day, options: ReliefOptions): ReliefProposal 
     .filter((group) => group.some(({ drivers }) => drivers.length > 1))
     .map((group) => groupOf(day, group, options.judge));
   if (groups.length === 0) return null;
-  const budget = { verdicts: BUDGET.verdicts * options.patience, nodes: BUDGET.nodes * options.patience };
-  const found = groups.map((group) => ({ ...bestAssignment(group.problem, budget, plannedIn(group)), group }));
+  const found = groups.map((group) => ({ ...bestIn(day, group, options), group }));
   const after = found.reduce((made, { group, assignment }) => dayWith(made, group.stretches, assignment), day);
   const drivers = [...new Set(groups.flatMap(({ stretches: own }) => driversOf(own)))];
   const unavoidable = groups.flatMap((group) => group.unavoidable);
@@ -193,8 +192,27 @@ export function proposeRelief(day: Day, options: ReliefOptions): ReliefProposal 
   };
 }
 
+/** The best drivers of a group; where there are many stretches, what the usual ones lead to is tried first. */
+function bestIn(day: Day, group: Group, options: ReliefOptions): Found {
+  const { stretches } = group;
+  const whole = { verdicts: BUDGET.verdicts * options.patience, nodes: BUDGET.nodes * options.patience };
+  if (stretches.length <= USUAL_STRETCHES) return bestAssignment(group.problem, whole, plannedIn(stretches));
+  const half = { verdicts: whole.verdicts / 2, nodes: whole.nodes / 2 };
+  const vehicles = new Set(stretches.map(({ vehicle }) => vehicle));
+  const usual = drivingStretches(day, RELIEF_EVERY_MINUTES, options.now).filter(({ vehicle }) => vehicles.has(vehicle));
+  const { assignment } = bestAssignment(groupOf(day, usual, options.judge).problem, half, plannedIn(usual));
+  const from = stretches.map((stretch): Id => {
+    const at = usual.findIndex(
+      ({ move, from: start, to }) => move === stretch.move && start <= stretch.from && stretch.from < to,
+    );
+    const driver = assignment[at] ?? "";
+    return stretch.drivers.includes(driver) ? driver : (stretch.drivers[0] ?? "");
+  });
+  return bestAssignment(group.problem, half, [...plannedIn(stretches), from]);
+}
+
 /** The plan's own drivers, where each may drive: no proposal is worse. */
-function plannedIn({ stretches }: Group): Assignment | null {
+function plannedIn(stretches: readonly DayStretch[]): readonly Assignment[] {
   const planned = stretches.map((stretch) => stretch.planned);
-  return stretches.every(({ drivers }, index) => drivers.includes(planned[index] ?? "")) ? planned : null;
+  return stretches.every(({ drivers }, index) => drivers.includes(planned[index] ?? "")) ? [planned] : [];
 }

@@ -22,32 +22,58 @@ function overlay(spans: Spans, over: Interval, change: (span: PersonSpan) => Per
 
 const ON_THE_WAY: ReadonlySet<string> = new Set(["driving", "riding", "berth"]);
 
-/** Whoever drives a whole leg cannot be stated asleep on it. */
-const drivesAll = (stretches: readonly DayStretch[], driven: Driven, move: Id): boolean =>
-  stretches.every((stretch, index) => stretch.move !== move || driven[index] === "1");
+/** The legs on which someone does not drive every stretch; whoever drives a whole leg cannot be stated asleep on it. */
+const notAllDriven = (stretches: readonly DayStretch[], driven: Driven): ReadonlySet<Id> =>
+  new Set(stretches.flatMap(({ move }, index) => (driven[index] === "1" ? [] : [move])));
 
 const hasBerth = (day: Day, vehicle: Id): boolean => day.plan.vehicles.get(vehicle)?.berth === true;
 
-/** Drive, ride or sleep on every stretch of the vehicles someone is in. */
+/** Drive, ride or sleep on every stretch of the vehicles someone is in; neighbours that are alike are one span. */
 function onTheWay(day: Day, spans: Spans, stretches: readonly DayStretch[], driven: Driven): Spans {
-  return stretches.reduce((row, stretch, index) => {
-    const berth = hasBerth(day, stretch.vehicle) && !drivesAll(stretches, driven, stretch.move);
-    return overlay(row, stretch, (span) => {
-      if (span.vehicle !== stretch.vehicle || !ON_THE_WAY.has(span.is)) return span;
-      if (driven[index] === "1") return { ...span, is: "driving", doing: "drive" };
-      return { ...span, is: berth ? "berth" : "riding", doing: "ride" };
-    });
-  }, spans);
+  const changes = stretches.map((stretch, index): OnStretch => {
+    if (driven[index] === "1") return { stretch, is: "driving", doing: "drive" };
+    return { stretch, is: hasBerth(day, stretch.vehicle) ? "berth" : "riding", doing: "ride" };
+  });
+  return spans.flatMap((span) => {
+    if (!ON_THE_WAY.has(span.is)) return [span];
+    const own = changes.filter(({ stretch }) => stretch.vehicle === span.vehicle && overlap(span, stretch) > 0);
+    return changedBy(span, own);
+  });
+}
+
+interface OnStretch extends Pick<PersonSpan, "is" | "doing"> {
+  readonly stretch: DayStretch;
+}
+
+/** A span as it is on each of some stretches, which come in order and do not overlap; between them it stays what it was. */
+function changedBy(span: PersonSpan, changes: readonly OnStretch[]): Spans {
+  const row: PersonSpan[] = [];
+  const put = ({ from, to, is, doing }: Pick<PersonSpan, "from" | "to" | "is" | "doing">): void => {
+    if (from >= to) return;
+    const last = row.at(-1);
+    if (last?.is === is && last.doing === doing) row[row.length - 1] = { ...last, to };
+    else row.push({ ...span, from, to, is, doing });
+  };
+  let at = span.from;
+  for (const { stretch, is, doing } of changes) {
+    const [from, to] = [instant(Math.max(at, stretch.from)), instant(Math.min(span.to, stretch.to))];
+    put({ from: at, to: from, is: span.is, doing: span.doing });
+    put({ from, to, is, doing });
+    at = to;
+  }
+  put({ from: at, to: span.to, is: span.is, doing: span.doing });
+  return row;
 }
 
 /** Who may sleep on the legs before and after a stop of a vehicle with a berth sleeps on through a wait there. */
 function atStops(day: Day, spans: Spans, stretches: readonly DayStretch[], driven: Driven): Spans {
   const decided = new Set(stretches.map(({ move }) => move));
+  const restful = notAllDriven(stretches, driven);
   return day.moves.reduce((row, move) => {
     const next = day.moves.find((own) => own.vehicle === move.vehicle && own.leave >= move.arrive);
     if (next === undefined || next.leave === move.arrive || !decided.has(move.id) || !decided.has(next.id)) return row;
-    const awake = [move.id, next.id].some((id) => drivesAll(stretches, driven, id));
-    const is = hasBerth(day, move.vehicle) && !awake ? "berth" : "duty";
+    const mayRest = restful.has(move.id) && restful.has(next.id);
+    const is = hasBerth(day, move.vehicle) && mayRest ? "berth" : "duty";
     const isOn = (span: PersonSpan): boolean => span.doing === "wait" && (span.is === "duty" || span.is === "berth");
     return overlay(row, { from: move.arrive, to: next.leave }, (span) => (isOn(span) ? { ...span, is } : span));
   }, spans);

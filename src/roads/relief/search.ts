@@ -29,7 +29,7 @@ export interface Found {
 
 /** How many verdicts and nodes may still be used. */
 export interface Budget {
-  /** Verdicts on one person's hours. */
+  /** Verdicts on one person's hours, of a usual number of stretches; where there are more, each verdict takes longer and counts for more. */
   readonly verdicts: number;
   /** Partial assignments looked at. */
   readonly nodes: number;
@@ -43,14 +43,18 @@ interface Search {
   best: { assignment: Assignment; score: Score } | null;
 }
 
+/** Stretches that a verdict judges for one unit of the budget. */
+export const USUAL_STRETCHES = 16;
+
 /** The problem with every verdict asked for once and counted. */
 function counted(problem: ReliefProblem, spent: { verdicts: number }): ReliefProblem {
   const known = new Map<string, PersonVerdict>();
+  const units = Math.ceil(problem.stretches.length / USUAL_STRETCHES);
   const verdict = (who: Id, driven: Driven): PersonVerdict => {
     const key = `${driven} ${who}`;
     const before = known.get(key);
     if (before !== undefined) return before;
-    spent.verdicts++;
+    spent.verdicts += units;
     const made = problem.verdict(who, driven);
     known.set(key, made);
     return made;
@@ -73,10 +77,12 @@ function offer(search: Search, assignment: Assignment): boolean {
   return better;
 }
 
-/** Everyone in turn for blocks of the same number of stretches, from every possible start. */
+/** Everyone in turn for blocks of the same number of stretches, from every possible start: the longest blocks first. */
 function tryPatterns(search: Search): void {
   const { stretches } = search.problem;
-  for (let block = 1; block <= stretches.length; block++) {
+  const blocks = new Set(stretches.map((_, at) => Math.ceil(stretches.length / (at + 1))));
+  for (let block = stretches.length; block > 0; block--) blocks.add(block);
+  for (const block of blocks) {
     for (let first = 0; first < search.drivers.length; first++) {
       if (isSpent(search) && search.best !== null) return;
       const driven = new Map<Id, number>();
@@ -97,6 +103,7 @@ function tryGreedy(search: Search): void {
   const { problem, drivers } = search;
   const assignment: Id[] = [];
   for (const { drivers: able, vehicle } of problem.stretches) {
+    if (isSpent(search) && search.best !== null) return;
     const last = problem.stretches.findLastIndex(
       (stretch, index) => index < assignment.length && stretch.vehicle === vehicle,
     );
@@ -170,8 +177,8 @@ function descend(search: Search, partial: Id[], bound: Score): Score | null {
   return open;
 }
 
-/** The best assignment within the budget; never worse than `planned`, where it is given. */
-export function bestAssignment(problem: ReliefProblem, budget: Budget, planned: Assignment | null = null): Found {
+/** The best assignment within the budget; never worse than any of `known`. */
+export function bestAssignment(problem: ReliefProblem, budget: Budget, known: readonly Assignment[] = []): Found {
   const spent = { verdicts: 0, nodes: 0 };
   const search: Search = {
     problem: counted(problem, spent),
@@ -180,7 +187,7 @@ export function bestAssignment(problem: ReliefProblem, budget: Budget, planned: 
     budget,
     best: null,
   };
-  if (planned !== null) offer(search, planned);
+  for (const assignment of known) offer(search, assignment);
   tryPatterns(search);
   tryGreedy(search);
   improve(search);

@@ -96,8 +96,8 @@ async function* pieces(
     targets.some(({ name }) => name === "-") ||
     replaces(invocation);
   const pool = alone ? null : await io.workers();
+  const { checkOne } = await import("../check/one.ts");
   if (pool === null || pool.cores < 2) {
-    const { checkOne } = await import("../check/one.ts");
     for (const target of targets) yield await checkOne(invocation, target, sink);
     return;
   }
@@ -112,7 +112,12 @@ async function* pieces(
     cwd: io.cwd,
     stdout: { isTty, columns },
   };
-  for await (const some of inOrder(pool, setup, targets)) yield* some;
+  const here = async (some: readonly CheckTarget[]): Promise<readonly (CheckedPiece | null)[]> => {
+    const made: (CheckedPiece | null)[] = [];
+    for (const target of some) made.push(await checkOne(invocation, target, sink));
+    return made;
+  };
+  for await (const some of inOrder(pool, setup, targets, here)) yield* some;
 }
 
 /** Whether the answer may replace a file: then the files that plans use must be known here, not only to threads. */

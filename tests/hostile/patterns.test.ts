@@ -5,6 +5,7 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, it } from "vitest";
+import { growing } from "./growing.ts";
 
 /** Patterns whose cost grows with the square of a row of blanks or digits, and why no such row reaches them. */
 const BOUNDED: Readonly<Record<string, string>> = {
@@ -27,38 +28,6 @@ const BOUNDED: Readonly<Record<string, string>> = {
 
 /** A literal where an expression may begin. */
 const LITERAL = /(?:^|[=(,:!&|?{};[]|return|=>)\s*\/((?:[^/\\[\n]|\\.|\[(?:[^\]\\\n]|\\.)*\])+)\/([dgimsuvy]*)/gm;
-const SIGNS = [
-  ...[
-    "a",
-    " ",
-    "0",
-    "-",
-    ".",
-    ":",
-    ",",
-    "1 ",
-    "a ",
-    "a,",
-    "0.",
-    "(",
-    "[",
-    "{",
-    '"',
-    "'",
-    "\\",
-    "\n",
-    "\t",
-    "/",
-    "a/",
-    "+",
-  ],
-  ...["1 h ", "#", "@", "_", "a: ", "1°", "\u00a0", "\r", "é", "|", "`", "$", "%", "<"],
-];
-const BEFORE = ["", "a", "1", '"'];
-const AFTER = ["!", "x\n"];
-const SHORT = 500;
-const LONG = 4 * SHORT;
-
 function patternsOfSource(): ReadonlyMap<string, string> {
   const files = readdirSync("src", { recursive: true, encoding: "utf8" }).filter((file) => file.endsWith(".ts"));
   const found = new Map<string, string>();
@@ -79,32 +48,6 @@ const compiled = (literal: string): RegExp => {
   const end = literal.lastIndexOf("/");
   return new RegExp(literal.slice(1, end), literal.slice(end + 1));
 };
-
-/** Milliseconds to read a text once, the least of some. */
-function cost(pattern: RegExp, text: string, times: number): number {
-  let least = Number.POSITIVE_INFINITY;
-  for (let n = 0; n < times; n++) {
-    const begin = process.hrtime.bigint();
-    // A pattern with `g` goes on behind each find, as `replace` does.
-    if (pattern.global) text.replace(pattern, "");
-    else pattern.test(text);
-    least = Math.min(least, Number(process.hrtime.bigint() - begin) / 1e6);
-  }
-  return least;
-}
-
-/** The row over which it grows so; null for a pattern that keeps in step with its text. */
-function growing(pattern: RegExp): string | null {
-  for (const sign of SIGNS)
-    for (const before of BEFORE)
-      for (const after of AFTER) {
-        const row = (length: number): string => before + sign.repeat(length / sign.length) + after;
-        // What is read in a moment has not grown; the ratio of what takes longer is 4 by the line, 16 by the square.
-        if (cost(pattern, row(LONG), 1) < 0.5 || cost(pattern, row(LONG), 4) < 0.5) continue;
-        if (cost(pattern, row(LONG), 4) > 8 * cost(pattern, row(SHORT), 4)) return JSON.stringify(sign);
-      }
-  return null;
-}
 
 it("no pattern takes more than its share of a longer text", { timeout: 300_000 }, () => {
   const all = patternsOfSource();

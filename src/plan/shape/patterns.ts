@@ -70,7 +70,7 @@ export const PATTERNS = {
   latitude: degrees("nsNS"),
   longitude: degrees("ewEW"),
   address: "^https?://[^\\s/]+",
-  fileHere: "^(?!\\s*(?:[/\\\\]|[A-Za-z]:))(?!.*\\\\)(?!\\s*(?:.*/)?\\.\\.(?:/|\\s*$))\\s*\\S",
+  fileHere: "^(?!\\s*(?:[/\\\\]|[A-Za-z]:))(?!.*\\\\)(?!(?:\\s*|[\\s\\S]*/)\\.\\.(?:/|\\s*$))\\s*\\S",
   code: whole("[a-z][a-z0-9]*(?:-[a-z0-9]+)*"),
 } as const;
 

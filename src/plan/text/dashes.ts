@@ -24,7 +24,7 @@ export function needsDashes({ tree, findings }: YamlReading): boolean {
 
 const ANY_MARK = "(?:-|(?:[*+•·‣◦▪–—−]|\\d{1,2}[.)])[ \\t])";
 const BEGINS = new RegExp(`^${ANY_MARK}`);
-const GOES_ON = new RegExp(`[\\r\\n]\\s*${ANY_MARK}`);
+const GOES_ON = new RegExp(`[\\r\\n][^\\S\\r\\n]*${ANY_MARK}`);
 
 function ranTogether(node: PlanNode, isItem: boolean): boolean {
   if (node.kind === "list") return node.items.some((item) => ranTogether(item, true));

@@ -23,7 +23,7 @@ const streets = () => [
   // 99 Tasklane, 5 Hospitalroad
   `${HOUSE}\\p{L}{2,}(?:lane|road|street|strasse|straße|weg|straat|gatan)${END}`,
   // Dorfstraße 5, Kirchweg 12a
-  `\\p{L}{2,}(?:straße|strasse|str\\.|weg|gasse|allee|platz|gatan|vägen|veien|katu|straat|laan|plein)\\s+\\p{N}{1,4}\\p{L}?${END}`,
+  `(?<!\\p{L})\\p{L}{2,}(?:straße|strasse|str\\.|weg|gasse|allee|platz|gatan|vägen|veien|katu|straat|laan|plein)\\s+\\p{N}{1,4}\\p{L}?${END}`,
   // 12 rue de la Gare
   `${HOUSE}(?:${either("rue|avenue|boulevard|chemin|place|quai|allée|impasse|route")})\\s+${PARTICLE}[\\p{L}'’-]+`,
   // Calle Mayor 5, via Roma 12
@@ -35,7 +35,7 @@ const streets = () => [
 
 const PLATES = [
   // ABC1234, AB-1234-CD: one word of capitals and digits
-  "(?=[A-Z\\p{N}-]*[A-Z]-?[A-Z])(?=[A-Z\\p{N}-]*\\p{N})[A-Z\\p{N}][A-Z\\p{N}-]{4,12}",
+  "(?=[A-Z\\p{N}-]{0,12}[A-Z]-?[A-Z])(?=[A-Z\\p{N}-]{0,12}\\p{N})[A-Z\\p{N}][A-Z\\p{N}-]{4,12}",
   // ABC 123, AB 1234, not a road of two letters and three digits
   "(?:[A-Z]{3}[ -]\\p{N}{3,4}|[A-Z]{2}[ -]\\p{N}{4})",
   // 1234 ABC, not an hour in universal time

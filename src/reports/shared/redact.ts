@@ -18,7 +18,8 @@ const KEPT =
 const NUMBER = "[+＋]?[(（]?\\p{N}(?:[\\s().,\\-/·‐-―−＋．－／（）]{0,3}\\p{N}){6,}";
 const DEGREES = "[-+−]?\\d{1,3}[.,]\\d{2,}\\s*°?\\s*[NSEWO]?";
 const POSITION = `${DEGREES}[\\s,;/]+${DEGREES}|\\d{1,3}\\s*°\\s*\\d{1,2}(?:[.,]\\d+)?\\s*['′’]\\s*(?:\\d{1,2}(?:[.,]\\d+)?\\s*["″”])?\\s*[NSEWO]?`;
-const MAIL = "[^\\s@<>]+[@＠][^\\s@<>]+";
+/** The part before the sign has 64 letters at most: RFC 5321, 4.5.3.1.1. */
+const MAIL = "[^\\s@<>]{1,64}[@＠][^\\s@<>]+";
 /** Without the mark or bracket that ends it in a sentence of ours. */
 const LINK = "(?:https?|geo|tel|sip|mailto|sms):\\S*[^\\s`.,;)]";
 

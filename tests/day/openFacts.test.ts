@@ -180,6 +180,7 @@ describe("a hit that went out late", () => {
     expect(asked(stops({ do: [] }, { do: ["dawn"] }))).toEqual(leaves(1));
     expect(asked(stops({}, { do: ["dawn"] }))).toEqual(leaves(1));
     expect(asked(stops({}, {}))).toEqual([]);
+    expect(asked(stops({ do: ["dawn"] }, {}))).toEqual([]);
     expect(asked(stops({ do: [] }, { do: [] }))).toEqual(leaves(3));
   });
 });

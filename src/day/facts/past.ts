@@ -37,8 +37,7 @@ export function pastOf(day: Day, old: Plan, edited: Plan, now: Instant): LoggedP
       began(`${id}.arrive`, `${id}.walkAround`, `${id}.loading`, `${run.stops[index - 1]?.id ?? ""}.leave`),
     );
     if (reached < 0) continue;
-    const hasLeft = began(`${run.stops[reached]?.id ?? ""}.leave`);
-    runs.set(run.vehicle, restoredRun(old, edited, run, { reached, hasLeft, isPast, edit }));
+    runs.set(run.vehicle, restoredRun(old, edited, run, { reached, isPast, edit }));
   }
   const plan = { ...edited, hits, tasks, rides, runs };
   return { plan, pins: pinsBefore(day, now), findings };
@@ -89,16 +88,14 @@ function plain(key: string, value: unknown): unknown {
 }
 
 interface RunPast {
-  /** The last stop that the vehicle has reached or is on the way to. */
+  /** Index of the last stop that the vehicle has reached or is on the way to: it has not left that one. */
   readonly reached: number;
-  /** Whether it has left that stop as well. */
-  readonly hasLeft: boolean;
   /** Whether a hit or task has begun. */
   readonly isPast: (id: Id) => boolean;
   readonly edit: (what: Id, path: Finding["path"]) => void;
 }
 
-function restoredRun(old: Plan, edited: Plan, run: Run, { reached, hasLeft, isPast, edit }: RunPast): Run {
+function restoredRun(old: Plan, edited: Plan, run: Run, { reached, isPast, edit }: RunPast): Run {
   const now = edited.runs.get(run.vehicle);
   if (now === undefined) {
     edit(run.vehicle, run.path);
@@ -106,21 +103,20 @@ function restoredRun(old: Plan, edited: Plan, run: Run, { reached, hasLeft, isPa
   }
   const before = manned(old, run);
   const after = manned(edited, now);
-  const fixed = hasLeft ? reached + 1 : reached;
-  const stops = before.slice(0, fixed).map((stop, index): Stop => {
+  const stops = before.slice(0, reached).map((stop, index): Stop => {
     const other = after[index];
     if (other === undefined || !isSame(stop, other)) edit(stop.id, other?.path ?? stop.path);
     return stop;
   });
-  const here = before[fixed];
-  const there = after[fixed];
-  if (hasLeft || here === undefined) return { ...now, stops: [...stops, ...after.slice(fixed)] };
+  const here = before[reached];
+  const there = after[reached];
+  if (here === undefined) return { ...now, stops };
   if (there === undefined || there.place !== here.place) {
     edit(here.id, there?.path ?? here.path);
-    return { ...now, stops: [...stops, here, ...after.slice(fixed + 1)] };
+    return { ...now, stops: [...stops, here, ...after.slice(reached + 1)] };
   }
   const doing = there.do === null ? null : withBegun(here.do ?? [], there.do, isPast);
-  return { ...now, stops: [...stops, { ...there, do: doing }, ...after.slice(fixed + 1)] };
+  return { ...now, stops: [...stops, { ...there, do: doing }, ...after.slice(reached + 1)] };
 }
 
 /** What is done at a stop after an edit, with what has begun there in its old order, before what has not if that is no longer so. */

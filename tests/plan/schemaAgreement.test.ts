@@ -75,6 +75,7 @@ const READER_ONLY: readonly string[] = [
   "keys-together",
   "local-nowhere",
   "logged-day-off",
+  "no-such-leg",
   "off-nothing",
   "order-loop",
   "road-missing",

@@ -142,3 +142,15 @@ describe("a hit logged on another day than it was planned for", () => {
     ]);
   });
 });
+
+describe("a log where no drive is", () => {
+  const logged = (words: string): Change => ({ from: "zone:", to: `actual: { ${words} }\nzone:` });
+
+  it.each([
+    ["wagon.1: { arrived: 06:00 }", ["no-such-leg"]],
+    ["wagon.3: { left: 08:40, driver: wren }", ["no-such-leg", "no-such-leg"]],
+    ["wagon.1: { left: 06:00 }, wagon.2: { arrived: 06:50, left: 08:00 }, wagon.3: { arrived: 08:40 }", []],
+  ])("%s", async (words, expected) =>
+    expect((await told(logged(words))).map((one) => one.split(" ")[0])).toEqual(expected),
+  );
+});

@@ -115,6 +115,30 @@ export const loggedDayOff = mistake<{ id: string; text: string; days: number; ne
   hint: ({ near }) => near ?? "correct the day",
 });
 
+export const noSuchLeg = mistake<{ vehicle: string; stop: string; key: string; place: string; near: string | null }>({
+  code: "no-such-leg",
+  level: "error",
+  title: "an arrival is logged where a run begins, or a departure where it ends",
+  why: "A stop and the drive from it have one number: `wagon.1` is the first stop, and the drive from there arrives at `wagon.2`. A time that belongs to no drive would be left aside in silence.",
+  cure: "Log an arrival at the stop that was reached, and a departure or a driver at the stop that was left.",
+  example: `
+    runs:     # from the lodge to the pier and back
+      wagon: [lodge, { place: pier, do: [dawn] }, lodge]
+    actual:
+      wagon.1: { arrived: "06:00" }
+  `,
+  sentence: ({ vehicle, stop, key, place }) =>
+    key === "arrived"
+      ? `the run of ${vehicle} begins at ${stop}, ${place}: it does not arrive there`
+      : `the run of ${vehicle} ends at ${stop}, ${place}: ${key === "left" ? "it does not leave there" : "nobody drives on from there"}`,
+  hint: ({ key, near }) =>
+    near === null
+      ? null
+      : key === "arrived"
+        ? `write \`${near}\` for the arrival at the next stop`
+        : `write \`${near}\` for the ${key === "left" ? "departure from" : "driver since"} the stop before`,
+});
+
 export const localNowhere = mistake<{ text: string }>({
   code: "local-nowhere",
   level: "error",

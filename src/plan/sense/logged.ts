@@ -1,5 +1,8 @@
-/** A hit logged about a whole day before or after it was to be: past midnight the `+1d` is forgotten, and all that follows would be wrong. */
-import { loggedDayOff } from "../findings.ts";
+/**
+ * What cannot have been meant by a log: a hit about a whole day before or after it was to be, since past midnight the `+1d` is
+ * forgotten, and an arrival or departure of a vehicle where it only sets off or stays.
+ */
+import { loggedDayOff, noSuchLeg } from "../findings.ts";
 import type { Body } from "../read/body.ts";
 import type { Reading } from "../read/reading.ts";
 import { nodeAt } from "../text/tree.ts";
@@ -21,6 +24,23 @@ export function checkLogged(reading: Reading, { hits, actual }: Pick<Body, "hits
     if (days === 0 || Math.abs(off - days * DAY) > MOST) continue;
     const facts = { id, text: node.text.trim(), days, near: onDay(node.text.trim(), -days) };
     reading.mistake(path, (c) => loggedDayOff.raise(facts, c));
+  }
+}
+
+/** Raises for an arrival at the first stop of a run, and for a departure or a driver at the last. */
+export function checkLoggedStops(reading: Reading, { runs, actual }: Pick<Body, "runs" | "actual">): void {
+  for (const { vehicle, stops } of runs.values()) {
+    const [first, second, last, before] = [stops[0], stops[1], stops.at(-1), stops.at(-2)];
+    const [began, ended] = [actual.stops.get(first?.id ?? ""), actual.stops.get(last?.id ?? "")];
+    if (first !== undefined && began != null && began.arrived !== null) {
+      const facts = { vehicle, stop: first.id, key: "arrived", place: first.place, near: second?.id ?? null };
+      reading.mistake(["actual", first.id, "arrived"], (c) => noSuchLeg.raise(facts, c));
+    }
+    for (const key of ["left", "driver"] as const) {
+      if (last === undefined || ended == null || ended[key] === null) continue;
+      const facts = { vehicle, stop: last.id, key, place: last.place, near: before?.id ?? null };
+      reading.mistake(["actual", last.id, key], (c) => noSuchLeg.raise(facts, c));
+    }
   }
 }
 

@@ -5,7 +5,7 @@ import type { Body } from "../read/body.ts";
 import type { Reading } from "../read/reading.ts";
 import { checkAttendance } from "./attendance.ts";
 import { checkCoordinates } from "./coordinates.ts";
-import { checkLogged } from "./logged.ts";
+import { checkLogged, checkLoggedStops } from "./logged.ts";
 import { checkOrder } from "./order.ts";
 import { checkSeats, checkTeams } from "./seats.ts";
 import { checkSummer } from "./summer.ts";
@@ -21,6 +21,7 @@ export function sensible(reading: Reading, body: Body): void {
   checkWords(reading, body);
   checkSummer(reading, body);
   if (sound("clock", "hits", "actual")) checkLogged(reading, body);
+  if (sound("runs", "actual")) checkLoggedStops(reading, body);
   if (sound("crew", "vehicles")) checkTeams(reading, body);
   if (sound("clock", "zone", "places", "roads")) checkCoordinates(reading, body);
   if (sound("clock", "zone", "places", "roads", "runs", "vehicles")) checkRoads(reading, body);

@@ -4,7 +4,7 @@
  */
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { type Judged, judge, readPlan, solveDay } from "../../src/index.ts";
+import { type Judged, judge, makeReport, readPlan, solveDay } from "../../src/index.ts";
 import { type Instant, instant } from "../../src/time/units.ts";
 import { choresInSpans, choresWhereDone, movesTogether, powerOf } from "../agreement/packLaws.ts";
 
@@ -33,6 +33,10 @@ const longestOff = ({ day }: Judged, who: string): number => {
   const off = (person?.spans ?? []).filter(({ is, to }) => is === "off" && to <= (person?.duties.at(-1)?.call ?? 0));
   return Math.max(0, ...off.map(({ from, to }) => to - from));
 };
+
+/** Central Standard Time is six hours behind UTC. */
+const isoText = (at: Instant | undefined): string =>
+  `${new Date(((at ?? 0) - 360) * 60_000).toISOString().slice(0, 16)}-06:00`;
 
 const FORTY = Array.from({ length: 39 }, (_, n) => `  p${n}: { slept: lodge, sleeps: lodge }`).join("\n");
 const RELEASED = "2027-01-19T17:40-06:00";
@@ -162,6 +166,21 @@ describe("a driver's ten hours off duty stand before his packs", () => {
     expect(longestOff(one, "tomas")).toBeGreaterThanOrEqual(600);
     const night = one.day.people.flatMap(({ chores }) => chores).filter(({ apart }) => apart);
     expect([...new Set(night.map(({ who }) => who))]).toEqual(["ilse"]);
+  });
+
+  it("has it in the table of `calls`, in nobody's call", async () => {
+    const one = await judged(changedIn(TWO_LOADS, WITH_ILSE));
+    const { blocks } = await makeReport("calls", one);
+    const rows = blocks.flatMap((block) =>
+      block.kind === "table" && block.title === "Pack moves apart from the calls" ? block.rows : [],
+    );
+    const [night] = one.day.people.flatMap(({ chores }) => chores).filter(({ apart }) => apart);
+    expect(rows.map((row) => row.map(({ raw }) => raw))).toEqual([
+      ["ilse", isoText(night?.from), isoText(night?.to), "lodge"],
+    ]);
+    // Without somebody who works at night there is no such table.
+    const alone = (await makeReport("calls", await judged(CASE))).blocks;
+    expect(alone.filter((block) => block.kind === "table" && block.title?.startsWith("Pack"))).toEqual([]);
   });
 
   it("asks no one for a change at a moment that is past", async () => {

@@ -12,7 +12,7 @@ import type { ReportMaker } from "../shared/report.ts";
 import { inputOf } from "../shared/report.ts";
 import type { Block, Json, Report } from "../shared/view.ts";
 import { whyTable } from "../shared/why.ts";
-import { ACTIVITIES, CALLS, CALLS_DATA, type CallsRows, callRows, MOVES } from "./rows.ts";
+import { ACTIVITIES, CALLS, CALLS_DATA, type CallsRows, CHORES, callRows, MOVES } from "./rows.ts";
 
 const NO_SLACK = "No slack is printed for a hit that follows another at the same stop.";
 
@@ -93,7 +93,13 @@ function tables(view: DayView, { people, moves, activities, silences: out }: Cal
     activities.filter((one) => !isHit(one)),
     { title: "Tasks", show: ["task", "kind", ["start", "From"], "end", "place", "who"], empty: "No tasks." },
   );
-  const others = [roads, tasks, reachTable(view, out)].filter(({ rows }) => rows.length > 0);
+  const apart = people.flatMap(({ chores }) => chores.filter((one) => one.apart));
+  const chores = CHORES.table(
+    view,
+    apart.toSorted((a, b) => a.from - b.from),
+    { title: "Pack moves apart from the calls", show: ["who", "from", "to", "place"], empty: "No pack moves." },
+  );
+  const others = [roads, tasks, chores, reachTable(view, out)].filter(({ rows }) => rows.length > 0);
   const followsHit = activities.some((one) => isHit(one) && one.state === "fixed" && one.slackMinutes === null);
   const below = followsHit ? [line(NO_SLACK, "muted")] : [];
   return [headingLine(view.day, view.clocks), calls, ...(hits.rows.length > 0 ? [hits, ...below] : []), ...others];

@@ -2,6 +2,7 @@
 import {
   type ActivityTimes,
   aboardOf,
+  type ChoreTimes,
   type DutyTimes,
   type Move,
   type PersonDay,
@@ -280,6 +281,18 @@ export const ACTIVITIES = columns<ActivityTimes, DayView>()({
   state: kept(wordKind("fixed", "late", "early", "missed"), (one) => one.state),
   slackMinutes: column({ label: "Slack", kind: slackKind, value: (one) => one.slackMinutes, spare: 3 }),
   stops: kept(listKind(keyKind), (one) => one.stops),
+});
+
+/** Work with packs that lies in nobody's duty: their tables alone, since the spans of its people have it. */
+export const CHORES = columns<ChoreTimes, DayView>()({
+  who: shown({ label: "Who", cell: ({ who }, { say }) => ({ ...named(say, who), tone: "strong" }) }),
+  from: clockColumn({ label: "From", value: ({ from, place }) => moment(from, place) }),
+  to: shown({ label: "To", cell: ({ to, place }, { clocks }) => clocks.local(to, place), spare: 1 }),
+  place: shown({
+    label: "Where",
+    cell: ({ place, vehicle }, { say }) =>
+      place === null && vehicle === null ? BLANK : named(say, place ?? vehicle ?? ""),
+  }),
 });
 
 const firstPlace = ({ terms }: Why): Id | null => terms.find((one) => one.place !== null)?.place ?? null;

@@ -58,6 +58,7 @@ type ShortFacts = {
   readonly moments: number | null;
   readonly unpowered: Shortage["because"];
   readonly forRest: boolean;
+  readonly asleep: readonly string[];
 };
 
 /** The facts of a shortage for a finding. */
@@ -71,6 +72,7 @@ export const shortFacts = (short: Shortage | undefined): ShortFacts => ({
   moments: short?.moments ?? null,
   unpowered: short?.because ?? null,
   forRest: short?.forRest ?? false,
+  asleep: short?.asleep ?? [],
 });
 
 /** `: 7 Wh short …`; nothing where it is not worked out. */
@@ -80,7 +82,7 @@ function shortText(f: ShortFacts, say: Say): string {
   const { slots, chargeMinutes: minutes, chargeWatts: watts } = f;
   const packs = needed === null || there === null ? null : { needed, there };
   const charging = slots === null || minutes === null || watts === null ? null : { slots, minutes, watts };
-  return `: ${shortageText({ packs, missingWh, charging, moments, because: f.unpowered, forRest: f.forRest }, say)}`;
+  return `: ${shortageText({ packs, missingWh, charging, moments, because: f.unpowered, forRest: f.forRest, asleep: f.asleep }, say)}`;
 }
 
 type Unpowered = CureFacts &

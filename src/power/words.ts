@@ -61,10 +61,15 @@ const UNUSED: Readonly<Record<NonNullable<Shortage["because"]>, string>> = {
 };
 
 /** `7 Wh short, about 7 min more in a charger; until then the 3 slots have power for 12 h`: what lacks, and by how much. */
-export function shortageText({ packs, missingWh, charging, moments, because, forRest }: Shortage, say: Say): string {
+export function shortageText(
+  { packs, missingWh, charging, moments, because, forRest, asleep }: Shortage,
+  say: Say,
+): string {
   if (packs !== null)
     return `${packs.needed} packs are needed at once, ${packs.there === 1 ? "there is" : "there are"} ${packs.there}: ${packs.needed - packs.there} short`;
   if (forRest) return "the swaps that it needs would leave someone too little rest";
+  if (asleep.length > 0)
+    return `only ${asleep.map((id) => say.name(id)).join(" or ")}, asleep aboard then, could make the swaps that it needs`;
   if (missingWh === null)
     return moments === 0
       ? "no charge would help: no one is free to put packs on until then"

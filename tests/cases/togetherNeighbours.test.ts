@@ -5,6 +5,7 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { type Judged, judge, makeReport, readPlan, solveDay } from "../../src/index.ts";
+import { plainSay } from "../../src/reports/shared/wording.ts";
 import { type Instant, instant } from "../../src/time/units.ts";
 import { choresInSpans, choresWhereDone, movesTogether, powerOf } from "../agreement/packLaws.ts";
 
@@ -191,5 +192,47 @@ describe("a driver's ten hours off duty stand before his packs", () => {
     const moments = cures.flatMap(({ at }) => at ?? []);
     expect(moments.length).toBeGreaterThan(0);
     expect(Math.min(...moments)).toBeGreaterThanOrEqual(now);
+  });
+});
+
+/**
+ * Two loads of 60 W from 19:40 to 20:50 take 70 Wh of each of two packs at 15 %, and the one slot of 30 W gives 70 Wh in less than
+ * three hours of the eight that the truck drives: the packs change places on the road, where tomas is at the wheel.
+ */
+const TEAM = (asleep: string) => `daywright: 1
+date: 2027-01-20
+clock: America/Chicago
+zone: America/Chicago
+places: { lodge: { kind: lodging }, pier: { kind: lodging } }
+roads: [{ link: [lodge, pier], drive: 8 h, bad: 8 h }]
+crew:
+  tomas: { drives: [truck], slept: lodge, sleeps: pier }
+  ilse: { slept: lodge, sleeps: pier }
+history: { tomas: { released: 2027-01-19T14:00-06:00 }, ilse: { released: 2027-01-19T14:00-06:00 } }
+vehicles: { truck: { gross: 16000 lb, rules: us-property, week: 70/8, berth: true, inverter: 300 W, inside: 18 C } }
+hits: { dusk: { at: "20:00", for: 40 min, place: pier } }
+kit:
+  camera: { in: truck, watts: 60, mount: wedge, during: hits }
+  lamp: { in: truck, watts: 60, mount: wedge, during: hits }
+packs: { brick: { count: 2, wh: 98, mount: wedge, charge: 15%, in: truck } }
+chargers: { bench: { mount: wedge, slots: 1, watts: 30, in: truck } }
+runs:
+  truck:
+    aboard: [tomas, ilse]
+    stops: [{ place: lodge, driver: tomas, asleep: [${asleep}] }, { place: pier, do: [dusk] }]
+`;
+
+describe("packs that only somebody asleep aboard could change", () => {
+  it("leave the hit without power, and the reason names who sleeps", async () => {
+    const [short] = (await judged(TEAM("ilse"))).findings.filter(({ code }) => code === "hit-unpowered");
+    expect(short?.sentence(plainSay)).toBe(
+      "dusk cannot be powered (camera, lamp): only ilse, asleep aboard then, could make the swaps that it needs",
+    );
+  });
+
+  it("are changed by the same who is awake", async () => {
+    const one = await judged(TEAM(""));
+    expect(one.findings.filter(({ code }) => code === "hit-unpowered")).toEqual([]);
+    expect(new Set(one.day.people.flatMap(({ chores }) => chores.map(({ who }) => who)))).toContain("ilse");
   });
 });

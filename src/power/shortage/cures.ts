@@ -60,6 +60,21 @@ export function touchOffers(built: DayModel, demand: Demand): Offer[] {
     }));
 }
 
+/** Moments before the demand at which somebody who sleeps in a vehicle could make a swap: that sleep is part of no rest between calls. */
+export function sleepersAboard(
+  { around, handBays, model, now, rests }: DayModel,
+  demand: Demand,
+): readonly HandMoment[] {
+  return spareTouches(around, handBays)
+    .filter(({ at }) => Math.max(model.from, now ?? model.from) <= at && at <= demand.from)
+    .flatMap((moment) => {
+      const hands = moment.hands.filter(
+        (hand) => rests.restAt(hand.who, workSpan({ ...moment, free: hand }, model.swapMinutes)) === null,
+      );
+      return hands.length === 0 ? [] : [{ ...moment, hands }];
+    });
+}
+
 /** The moment with those whose rest stays lawful, the rest that the first of them is left with, and what it lacks for the house. */
 function lawful({ rests, model }: DayModel, moment: HandMoment) {
   const found = moment.hands

@@ -6,7 +6,16 @@ import { marginOf } from "../fast/seats.ts";
 import type { Demand, Model } from "../model.ts";
 import type { Solution } from "../proof/solve.ts";
 import { ask, caseOf } from "../question.ts";
-import { allTouches, type Cure, gearOffers, type Offer, packGroups, packOffer, touchOffers } from "./cures.ts";
+import {
+  allTouches,
+  type Cure,
+  gearOffers,
+  type Offer,
+  packGroups,
+  packOffer,
+  sleepersAboard,
+  touchOffers,
+} from "./cures.ts";
 import { type Shortage, shortageOf } from "./shortage.ts";
 
 /** The first thing that is short, why, and what would end it. */
@@ -31,7 +40,14 @@ export async function diagnose(built: DayModel, solution: Solution, asked: Effor
   const question: Question = { effort, left };
   const wanted = [...out.before, out.demand];
   const forRest = built.restful.length > 0 && (await can(question, withRestful(built), wanted)) === true;
-  const short = shortageOf(built, out.demand, wanted, await missingWh(built.model, wanted, effort), forRest);
+  const aboard = forRest ? [] : sleepersAboard(built, out.demand);
+  const forSleep =
+    aboard.length > 0 && (await can(question, withRestful({ ...built, restful: aboard }), wanted)) === true;
+  const asleep = forSleep ? [...new Set(aboard.flatMap(({ hands }) => hands.map(({ who }) => who)))] : [];
+  const short = shortageOf(built, out.demand, wanted, await missingWh(built.model, wanted, effort), {
+    forRest,
+    asleep,
+  });
   return {
     first: out.demand.id,
     short,

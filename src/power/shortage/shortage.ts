@@ -1,4 +1,6 @@
 /** What is short where a demand cannot be covered, in figures: packs, energy, charging, moments for hands. */
+
+import type { Id } from "../../plan/plan.ts";
 import type { DayModel } from "../day/build.ts";
 import { frozenMinutes, hotMinutes } from "../day/idleChargers.ts";
 import type { Demand } from "../model.ts";
@@ -15,6 +17,8 @@ export interface Shortage {
   readonly because: "frost" | "heat" | "overload" | null;
   /** Whether the swaps that it needs would take somebody's rest below what binds it. */
   readonly forRest: boolean;
+  /** Who alone could make them, but sleeps aboard then; empty where that would not help, or others can. */
+  readonly asleep: readonly Id[];
   /** Moments with hands free before the demand. */
   readonly moments: number;
 }
@@ -25,7 +29,7 @@ export function shortageOf(
   first: Demand,
   wanted: readonly Demand[],
   missingWh: number | null,
-  forRest: boolean,
+  { forRest, asleep }: Pick<Shortage, "forRest" | "asleep">,
 ): Shortage {
   const { model } = built;
   const chargers = model.chargers.map(({ on, slots, watts }) => ({
@@ -42,6 +46,7 @@ export function shortageOf(
     charging: chargers.length === 0 ? null : { slots, minutes, watts },
     because: chargers.length === 0 || minutes > 0 ? null : reasonFor(built),
     forRest,
+    asleep,
     moments: model.touches.filter((touch) => touch.at <= first.from && touch.reach.length > 0).length,
   };
 }

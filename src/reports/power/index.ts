@@ -182,7 +182,7 @@ function missingBlocks({ result, say }: PowerView): Block[] {
       text: `${cureText(cure, say)}${cure.edits.length === 0 ? "" : `: ${setText(cure.edits)}`}`,
     }),
   );
-  const short = `First without power: ${name(missing.first)}. ${shortageText(missing.short, say)}.${against}`;
+  const short = `First without power is ${name(missing.first)}: ${shortageText(missing.short, say)}.${against}`;
   return [
     line(short, "bad"),
     ...(cures.length === 0

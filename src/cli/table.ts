@@ -1,54 +1,54 @@
 /** All commands. Made by `npm run tables`. */
 import type { CommandFile } from "./command.ts";
-import { asrun } from "./commands/asrun.ts";
+import { asrunCommand } from "./commands/asrun.ts";
 import { bookingsCommand } from "./commands/bookings.ts";
-import { calls } from "./commands/calls.ts";
-import { changes } from "./commands/changes.ts";
-import { check } from "./commands/check.ts";
-import { compare } from "./commands/compare.ts";
-import { completion } from "./commands/completion.ts";
-import { drives } from "./commands/drives.ts";
-import { endurance } from "./commands/endurance.ts";
-import { explain } from "./commands/explain.ts";
-import { handover } from "./commands/handover.ts";
+import { callsCommand } from "./commands/calls.ts";
+import { changesCommand } from "./commands/changes.ts";
+import { checkCommand } from "./commands/check.ts";
+import { compareCommand } from "./commands/compare.ts";
+import { completionCommand } from "./commands/completion.ts";
+import { drivesCommand } from "./commands/drives.ts";
+import { enduranceCommand } from "./commands/endurance.ts";
+import { explainCommand } from "./commands/explain.ts";
+import { handoverCommand } from "./commands/handover.ts";
 import { hoursCommand } from "./commands/hours.ts";
-import { kit } from "./commands/kit.ts";
-import { light } from "./commands/light.ts";
-import { log } from "./commands/log.ts";
-import { create } from "./commands/new.ts";
-import { next } from "./commands/next.ts";
-import { now } from "./commands/now.ts";
-import { power } from "./commands/power.ts";
-import { repair } from "./commands/repair.ts";
+import { kitCommand } from "./commands/kit.ts";
+import { lightCommand } from "./commands/light.ts";
+import { logCommand } from "./commands/log.ts";
+import { newCommand } from "./commands/new.ts";
+import { nextCommand } from "./commands/next.ts";
+import { nowCommand } from "./commands/now.ts";
+import { powerCommand } from "./commands/power.ts";
+import { repairCommand } from "./commands/repair.ts";
 import { schemaCommand } from "./commands/schema.ts";
-import { sheet } from "./commands/sheet.ts";
-import { signal } from "./commands/signal.ts";
-import { timecard } from "./commands/timecard.ts";
+import { sheetCommand } from "./commands/sheet.ts";
+import { signalCommand } from "./commands/signal.ts";
+import { timecardCommand } from "./commands/timecard.ts";
 
 /** All commands, in the order in which help lists them. */
 export const COMMANDS: readonly CommandFile[] = [
-  calls,
+  callsCommand,
   hoursCommand,
-  power,
-  drives,
-  light,
-  signal,
-  kit,
+  powerCommand,
+  drivesCommand,
+  lightCommand,
+  signalCommand,
+  kitCommand,
   bookingsCommand,
-  check,
-  changes,
-  compare,
-  repair,
-  endurance,
-  sheet,
-  create,
-  next,
-  log,
-  now,
-  asrun,
-  handover,
-  timecard,
-  explain,
+  checkCommand,
+  changesCommand,
+  compareCommand,
+  repairCommand,
+  enduranceCommand,
+  sheetCommand,
+  newCommand,
+  nextCommand,
+  logCommand,
+  nowCommand,
+  asrunCommand,
+  handoverCommand,
+  timecardCommand,
+  explainCommand,
   schemaCommand,
-  completion,
+  completionCommand,
 ];

@@ -8,7 +8,7 @@ import { enginesFor, kindsFor } from "./codes.ts";
 import { differenceOf, findingKey, isHarm } from "./likeness.ts";
 import type { JudgedPlan, JudgeEdits, Scope } from "./outcome.ts";
 import { suggestedEdits } from "./suggested.ts";
-import { repairCommand } from "./writing.ts";
+import { repairCommandText } from "./writing.ts";
 
 /** What trials may cost together: a quarter of all engines is one; the packs alone are two. */
 const MOST_WORK = 18;
@@ -94,7 +94,7 @@ function stands(outcome: JudgedPlan | null, finding: Finding): boolean {
 /** What was suggested does not help: `repair` looks for what does. */
 const withoutHint = (finding: Finding, file: string | null): Finding => {
   const { shared, code } = finding;
-  const hint = kindsFor(code).length === 0 ? null : `${repairCommand(file, code)} looks for edits that help`;
+  const hint = kindsFor(code).length === 0 ? null : `${repairCommandText(file, code)} looks for edits that help`;
   return {
     ...finding,
     hint: () => hint,

@@ -97,7 +97,7 @@ export function dropEntry(
 }
 
 /** The command that looks for repairs, to be typed as it stands; of all errors if no code is named. */
-export const repairCommand = (file: string | null, code: string | null): string =>
+export const repairCommandText = (file: string | null, code: string | null): string =>
   `daywright repair ${shellWord(file ?? "-")}${code === null ? "" : ` --code ${code}`}`;
 
 /** As it is, else in double quotes, which every shell takes; in single ones, for a POSIX shell, where double ones do not keep it. */

@@ -19,7 +19,7 @@ export async function reportOf(name: ReportName, judged: Judged, options: Report
 
 /** The call sheet as a view of its own, which the page, the calendar and the chat are made from. */
 export const sheetView = async (judged: Judged, options: ReportOptions = {}): Promise<Sheet> =>
-  (await import("./sheet/index.ts")).sheetView(judged, options);
+  (await import("./sheet/index.ts")).judgedSheet(judged, options);
 
 /** Commands whose JSON has a schema. */
 export const described = (): readonly string[] => [...Object.keys(REPORTS), "explain"];

@@ -5,7 +5,8 @@ import { planCommand } from "../plan/planCommand.ts";
 /** Days before the plan's own in a week. */
 const WEEK = 6;
 
-export const asrun = planCommand({
+/** The command `asrun`. */
+export const asrunCommand = planCommand({
   name: "asrun",
   place: 190,
   summary: "print what really went out, from what was logged, deviations first",

@@ -1,6 +1,7 @@
 /** `bookings PLAN…`: windows, beds, permits and returns: what is booked, what is missing, whom to call. */
 import { planCommand } from "../plan/planCommand.ts";
 
+/** The command `bookings`. */
 export const bookingsCommand = planCommand({
   name: "bookings",
   place: 80,

@@ -8,7 +8,8 @@ import type { LoadedPlan } from "../plan/load.ts";
 import { judgeLoaded, planCommand } from "../plan/planCommand.ts";
 import { olderDay, olderPlan } from "../plan/since.ts";
 
-export const calls = planCommand({
+/** The command `calls`. */
+export const callsCommand = planCommand({
   name: "calls",
   place: 10,
   summary: "print who is called when and where, wheels, in position, hits on both clocks, release",

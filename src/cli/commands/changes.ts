@@ -9,7 +9,8 @@ import { ioStaged } from "../plan/older.ts";
 import { judgeLoaded, partsOption, planCommand } from "../plan/planCommand.ts";
 import { planAt } from "../plan/since.ts";
 
-export const changes = planCommand({
+/** The command `changes`. */
+export const changesCommand = planCommand({
   name: "changes",
   place: 100,
   summary: "print what changed, whom to tell by when, who can sleep on, and what is newly wrong",

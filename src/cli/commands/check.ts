@@ -13,7 +13,8 @@ import { chooseForm, note, sinkOf } from "../output.ts";
 
 const LEVELS = ["error", "warning", "note"];
 
-export const check: CommandFile = {
+/** The command `check`. */
+export const checkCommand: CommandFile = {
   name: "check",
   place: 90,
   summary: "print all findings, worst first",

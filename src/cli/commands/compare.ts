@@ -16,7 +16,8 @@ interface Wish {
 
 const collect = (value: string, before: readonly string[] | undefined): readonly string[] => [...(before ?? []), value];
 
-export const compare = planCommand({
+/** The command `compare`. */
+export const compareCommand = planCommand({
   name: "compare",
   place: 110,
   summary: "print the plan and its variants side by side, ranked",

@@ -8,7 +8,8 @@ import { deliver } from "../output.ts";
 /** Also stated here, so that help does not load the scripts. */
 const SHELLS = ["bash", "zsh", "fish", "powershell"];
 
-export const completion: CommandFile = {
+/** The command `completion`. */
+export const completionCommand: CommandFile = {
   name: "completion",
   place: 240,
   summary: "print the completion script of a shell",

@@ -16,7 +16,8 @@ function chance(text: string): number {
   return share;
 }
 
-export const drives = planCommand({
+/** The command `drives`. */
+export const drivesCommand = planCommand({
   name: "drives",
   place: 40,
   summary: "print legs with likely and bad time, leave-by, slack, the chance of each hit, gaps; propose drivers",

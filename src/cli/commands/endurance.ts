@@ -1,7 +1,8 @@
 /** `endurance PLAN…`: how long the crew can go on. */
 import { planCommand } from "../plan/planCommand.ts";
 
-export const endurance = planCommand({
+/** The command `endurance`. */
+export const enduranceCommand = planCommand({
   name: "endurance",
   place: 130,
   summary: "print how long and how far the crew can go on from a moment, by law, house, fuel and packs",

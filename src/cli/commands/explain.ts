@@ -5,7 +5,8 @@ import { EXIT, type ExitCode, usage } from "../exit.ts";
 import { chooseForm, deliver } from "../output.ts";
 import { printed } from "../print.ts";
 
-export const explain: CommandFile = {
+/** The command `explain`. */
+export const explainCommand: CommandFile = {
   name: "explain",
   place: 220,
   forms: true,

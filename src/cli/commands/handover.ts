@@ -1,7 +1,8 @@
 /** `handover PLAN…`: one page for the crew that takes over. */
 import { planCommand } from "../plan/planCommand.ts";
 
-export const handover = planCommand({
+/** The command `handover`. */
+export const handoverCommand = planCommand({
   name: "handover",
   place: 200,
   summary: "print one page for the crew that takes over: vehicles, packs, gear, next hits, rest, open points",

@@ -6,6 +6,7 @@ import { notEmpty } from "../options.ts";
 import { answerLog, type LoadedLog } from "../plan/logFile.ts";
 import { planCommand } from "../plan/planCommand.ts";
 
+/** The command `hours`. */
 export const hoursCommand = planCommand({
   name: "hours",
   place: 20,

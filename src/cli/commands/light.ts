@@ -1,7 +1,8 @@
 /** `light PLAN…`. */
 import { planCommand } from "../plan/planCommand.ts";
 
-export const light = planCommand({
+/** The command `light`. */
+export const lightCommand = planCommand({
   name: "light",
   place: 50,
   summary: "print sun and sky at each hit, rise and set, what to pack",

@@ -8,7 +8,8 @@ import { note, putFile } from "../output.ts";
 import { type LoadedPlan, type LoadFailure, loadSource, loadText } from "../plan/load.ts";
 import { printFindings } from "../plan/planCommand.ts";
 
-export const log: CommandFile = {
+/** The command `log`. */
+export const logCommand: CommandFile = {
   name: "log",
   place: 170,
   summary: "write what really happened into the plan",

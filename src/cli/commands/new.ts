@@ -8,7 +8,8 @@ import { printFindings } from "../plan/planCommand.ts";
 import { readAll, writeAnswers, writePlan } from "../plan/writePlan.ts";
 import { collect } from "./next.ts";
 
-export const create: CommandFile = {
+/** The command `new`. */
+export const newCommand: CommandFile = {
   name: "new",
   place: 150,
   summary: "write a first plan; asks at a terminal",

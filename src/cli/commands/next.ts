@@ -11,7 +11,8 @@ import { loadSource } from "../plan/load.ts";
 import { judgeLoaded, printFindings } from "../plan/planCommand.ts";
 import { readAll, writeAnswers, writePlan } from "../plan/writePlan.ts";
 
-export const next: CommandFile = {
+/** The command `next`. */
+export const nextCommand: CommandFile = {
   name: "next",
   place: 160,
   summary: "write tomorrow's plan from today's",

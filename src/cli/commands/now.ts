@@ -6,7 +6,8 @@ import { beforeEdit } from "../plan/against.ts";
 import type { LoadedPlan } from "../plan/load.ts";
 import { partsOption, planCommand } from "../plan/planCommand.ts";
 
-export const now = planCommand({
+/** The command `now`. */
+export const nowCommand = planCommand({
   name: "now",
   place: 180,
   summary: "print what everyone is at, what comes next and when to leave, the next hit and pack change",

@@ -2,7 +2,8 @@
 import { ownFlag } from "../command.ts";
 import { planCommand } from "../plan/planCommand.ts";
 
-export const power = planCommand({
+/** The command `power`. */
+export const powerCommand = planCommand({
   name: "power",
   place: 30,
   summary: "print pack by pack and hit by hit what is used, charged and swapped, and a chart of the charge",

@@ -13,7 +13,8 @@ const SHOWN = 3;
 /** Milliseconds between two lines of progress. */
 const BETWEEN = 2_000;
 
-export const repair = planCommand({
+/** The command `repair`. */
+export const repairCommand = planCommand({
   name: "repair",
   place: 120,
   summary: "print the smallest edits that clear what check finds, each applied and judged",

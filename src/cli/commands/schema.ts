@@ -4,6 +4,7 @@ import type { CommandFile, Invocation } from "../command.ts";
 import { EXIT, type ExitCode, usage } from "../exit.ts";
 import { deliver } from "../output.ts";
 
+/** The command `schema`. */
 export const schemaCommand: CommandFile = {
   name: "schema",
   place: 230,

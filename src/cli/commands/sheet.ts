@@ -6,7 +6,8 @@ import { note } from "../output.ts";
 import { partsOption, planCommand } from "../plan/planCommand.ts";
 import { olderDay } from "../plan/since.ts";
 
-export const sheet = planCommand({
+/** The command `sheet`. */
+export const sheetCommand = planCommand({
   name: "sheet",
   place: 140,
   summary: "print the call sheet, for a phone, for paper, for the calendar or the chat",

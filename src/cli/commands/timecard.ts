@@ -26,7 +26,7 @@ async function ofLog({ log, say }: LoadedLog, { options }: Invocation): Promise<
 }
 
 /** Several days of one chain make one card: the last of them brings those it follows. */
-export const timecard: CommandFile = {
+export const timecardCommand: CommandFile = {
   ...card,
   run: async (invocation) => card.run({ ...invocation, args: await lastOnly(invocation) }),
 };

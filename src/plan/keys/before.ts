@@ -34,17 +34,18 @@ const spansForm = listOf(
   }),
 );
 
+const worked = {
+  duty: [length, "on duty, driving counted in", { as: "dutyMinutes" }],
+  driving: [length, "at the wheel", { as: "drivingMinutes" }],
+} as const;
+
 const totalForm = entry(
   "a day's totals: { date: 2027-01-19, duty: 9 h, driving: 4 h }",
   { date: [date, "the day"] },
-  { duty: [length, "on duty, driving counted in"], driving: [length, "at the wheel"] },
+  worked,
 );
 
-const dayForm = entry(
-  "a day's totals: { duty: 9 h, driving: 4 h }",
-  {},
-  { duty: [length, "on duty, driving counted in"], driving: [length, "at the wheel"] },
-);
+const dayForm = entry("a day's totals: { duty: 9 h, driving: 4 h }", {}, worked);
 
 const personForm = entry(
   "what is known: { released: 2027-01-19T20:10-06:00, asleep: 6 h }",
@@ -72,10 +73,18 @@ export const historiesForm = mapOf("a map of people to what is known", historyFo
 
 type PersonFields = FieldsOf<typeof personForm>;
 
+/** Minutes on duty and at the wheel, 0 where none are stated. */
+type Worked = { readonly [Key in keyof ModelOf<typeof dayForm>]: Exclude<ModelOf<typeof dayForm>[Key], null> };
+
+/** A day's totals; the date as a plan writes it. */
+interface DayTotal extends Worked {
+  readonly date: string;
+}
+
 /** What is known of a person from before the plan, where there is no earlier file. */
 export interface History extends ModelOf<typeof personForm> {
-  /** Duty and driving minutes before the plan, per elapsed day where stated (`totals`), most recent last. */
-  readonly totals: readonly { readonly date: string; readonly dutyMinutes: number; readonly drivingMinutes: number }[];
+  /** Before the plan, per elapsed day where stated, most recent last. */
+  readonly totals: readonly DayTotal[];
   readonly path: PlanPath;
 }
 

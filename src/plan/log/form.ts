@@ -41,7 +41,11 @@ export const beforeForm = entry(
   "a map such as { dutyMinutes: 1800, releasedAt: 2027-01-18T21:00 }",
   {},
   {
-    dutyMinutes: [numberOf(DUTY_MINUTES), "minutes on duty before the log that a limit over several days still counts"],
+    dutyMinutes: [
+      numberOf(DUTY_MINUTES),
+      "minutes on duty before the log that a limit over several days still counts",
+      { as: "dutyMinutesBefore" },
+    ],
     releasedAt: [time, "when the person was released before the log begins"],
   },
 );

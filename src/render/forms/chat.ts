@@ -113,7 +113,7 @@ const inCode = (text: string): string =>
   text.replace(/`/gu, "'").replace(/@/gu, "＠").replace(/</gu, "‹").replace(/>/gu, "›");
 
 /** The sheet as a message. */
-export const sheetChat: DeclaredForm<"sheet"> = {
+export const sheetChatForm: DeclaredForm<"sheet"> = {
   name: "chat",
   suffixes: [],
   commands: ["sheet"],
@@ -123,7 +123,7 @@ export const sheetChat: DeclaredForm<"sheet"> = {
 };
 
 /** Reports that are short enough for a message. */
-export const reportChat: DeclaredForm<"report"> = {
+export const reportChatForm: DeclaredForm<"report"> = {
   name: "chat",
   suffixes: [],
   commands: ["changes", "compare", "now"],

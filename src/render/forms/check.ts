@@ -108,7 +108,7 @@ function sarifLocations(plan: CheckedPlan, finding: Finding): Json {
 }
 
 /** One JSON record a line. */
-export const ndjson: DeclaredStream = {
+export const ndjsonForm: DeclaredStream = {
   name: "ndjson",
   suffixes: [".ndjson"],
   commands: ["check"],
@@ -117,7 +117,7 @@ export const ndjson: DeclaredStream = {
 };
 
 /** SARIF 2.1.0. */
-export const sarif: DeclaredStream = {
+export const sarifForm: DeclaredStream = {
   name: "sarif",
   suffixes: [".sarif"],
   commands: ["check"],
@@ -126,7 +126,7 @@ export const sarif: DeclaredStream = {
 };
 
 /** A line a finding, as editors read it. */
-export const unix: DeclaredStream = {
+export const unixForm: DeclaredStream = {
   name: "unix",
   suffixes: [],
   commands: ["check"],

@@ -66,7 +66,7 @@ const textValue = (text: string): string => {
 const quoted = (text: string): string => (/[",\r\n]|^\s|\s$/u.test(text) ? `"${text.replaceAll('"', '""')}"` : text);
 
 /** For spreadsheets. */
-export const csv: DeclaredForm<"report"> = {
+export const csvForm: DeclaredForm<"report"> = {
   name: "csv",
   suffixes: [".csv"],
   commands: null,

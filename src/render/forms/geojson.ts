@@ -57,7 +57,7 @@ export const featureCollection = (map: DayMap): Json => ({
 export const toGeojson = (map: DayMap): string => toJson(featureCollection(map));
 
 /** The map for other programs. */
-export const geojson: DeclaredForm<"map"> = {
+export const geojsonForm: DeclaredForm<"map"> = {
   name: "geojson",
   suffixes: [".geojson"],
   commands: ["drives"],

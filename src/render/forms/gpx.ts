@@ -63,7 +63,7 @@ export function toGpx({ title, places, drives }: DayMap): string {
 }
 
 /** The map for navigation devices. */
-export const gpx: DeclaredForm<"map"> = {
+export const gpxForm: DeclaredForm<"map"> = {
   name: "gpx",
   suffixes: [".gpx"],
   commands: ["drives"],

@@ -164,7 +164,7 @@ function htmlSection(section: Section, sheet: Sheet): string {
 }
 
 /** The page. */
-export const html: DeclaredForm<"sheet"> = {
+export const htmlForm: DeclaredForm<"sheet"> = {
   name: "html",
   suffixes: [".html", ".htm"],
   commands: ["sheet"],

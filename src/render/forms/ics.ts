@@ -111,7 +111,7 @@ function withPositions(text: string, sheet: Sheet): string {
 const escaped = (text: string): string => text.replace(/[\\;,]/gu, (character) => `\\${character}`);
 
 /** The calendar. */
-export const ics: DeclaredForm<"sheet"> = {
+export const icsForm: DeclaredForm<"sheet"> = {
   name: "ics",
   suffixes: [".ics"],
   commands: ["sheet"],

@@ -14,7 +14,7 @@ export const toJson = (value: Json): string => `${JSON.stringify(value, null, 2)
 export const toJsonLine = (value: Json): string => `${JSON.stringify(value).replace(RAW, escaped)}\n`;
 
 /** What the report is for programs. */
-export const json: DeclaredForm<"report"> = {
+export const jsonForm: DeclaredForm<"report"> = {
   name: "json",
   suffixes: [".json"],
   commands: null,

@@ -71,7 +71,7 @@ function chartBlock(chart: Extract<Block, { kind: "chart" }>, say: Say): string 
 }
 
 /** For chats, issues and pages. */
-export const markdown: DeclaredForm<"report"> = {
+export const markdownForm: DeclaredForm<"report"> = {
   name: "markdown",
   suffixes: [".md", ".markdown"],
   commands: null,

@@ -37,7 +37,7 @@ const heading = (text: string, y: number): string =>
   `<text x="0" y="${y + 12}" font-family="system-ui,sans-serif" font-size="13" font-weight="600">${htmlText(text)}</text>`;
 
 /** Of reports that draw a chart. */
-export const svg: DeclaredForm<"report"> = {
+export const svgForm: DeclaredForm<"report"> = {
   name: "svg",
   suffixes: [".svg"],
   commands: ["light", "power"],

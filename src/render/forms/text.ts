@@ -122,7 +122,7 @@ const rowLines = (table: Table, row: Table["rows"][number], style: TextStyle): r
   });
 
 /** Tables, fitted to the width. */
-export const text: DeclaredForm<"report"> = {
+export const textForm: DeclaredForm<"report"> = {
   name: "text",
   suffixes: [".txt"],
   commands: null,
@@ -132,7 +132,7 @@ export const text: DeclaredForm<"report"> = {
 };
 
 /** Rows as lists. */
-export const list: DeclaredForm<"report"> = {
+export const listForm: DeclaredForm<"report"> = {
   name: "list",
   suffixes: [],
   commands: null,

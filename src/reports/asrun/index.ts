@@ -176,7 +176,7 @@ const packsOf = (day: Day, found: readonly FoundPack[]): readonly AsrunPack[] =>
   });
 
 /** The report `asrun`. */
-export const asrun: ReportMaker = {
+export const asrunMaker: ReportMaker = {
   place: 110,
   topics: ["power"],
   make: (input, judged, { daysBefore = 0, plans = judged.days.map(({ plan }) => plan) }) => {

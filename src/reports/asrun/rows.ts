@@ -98,35 +98,30 @@ const figures = (unit: string, kind: Kind<number, unknown> = wholeKind): Kind<nu
 });
 
 const noteField = <Row extends { readonly note: string | null }>() =>
-  column<Row, string | null, AsrunView>({
-    label: "Note",
-    kind: orNull(textKind),
-    value: ({ note }, { clean }) => (note === null ? null : clean(note)),
-  });
+  column<Row, string | null, AsrunView>("Note", orNull(textKind), ({ note }, { clean }) =>
+    note === null ? null : clean(note),
+  );
 
 const dateField = <Row extends { readonly date: string }>() =>
-  column<Row, string, AsrunView>({ label: "Day", kind: textKind, value: ({ date }) => date });
+  column<Row, string, AsrunView>("Day", textKind, ({ date }) => date);
 
 /** A row for each hit. */
 export const ASRUN_HITS = columns<AsrunHit, AsrunView>()({
   date: dateField<AsrunHit>(),
-  id: column({ label: "Hit", kind: keyKind, value: (row) => row.id, tone: "strong" }),
-  planned: column({ label: "Planned", kind: instantKind, value: ({ planned }) => planned }),
-  start: column({
-    label: "On air",
-    kind: orNull(instantKind),
-    value: ({ start }) => start,
+  id: column("Hit", keyKind, (row) => row.id, { tone: "strong" }),
+  planned: column("Planned", instantKind, ({ planned }) => planned),
+  start: column("On air", orNull(instantKind), ({ start }) => start, {
     cell: ({ start, made }, view) =>
       made ? logged(instantKind).cell(start, view) : { text: "not made", raw: null, tone: "bad" },
   }),
-  lengthMinutes: column({ label: "Length", kind: logged(minutesKind), value: ({ lengthMinutes }) => lengthMinutes }),
-  lateMinutes: column({
-    label: "Late by",
-    kind: signedMinutes("how late it went on air; negative: so many minutes early"),
-    value: ({ lateMinutes }) => lateMinutes,
-    cell: ({ lateMinutes }) => lateCell(lateMinutes),
-  }),
-  path: column({ label: "Path", kind: logged(keyKind), value: ({ path }) => path }),
+  lengthMinutes: column("Length", logged(minutesKind), ({ lengthMinutes }) => lengthMinutes),
+  lateMinutes: column(
+    "Late by",
+    signedMinutes("how late it went on air; negative: so many minutes early"),
+    ({ lateMinutes }) => lateMinutes,
+    { cell: ({ lateMinutes }) => lateCell(lateMinutes) },
+  ),
+  path: column("Path", logged(keyKind), ({ path }) => path),
   made: kept(flagKind, ({ made }) => made),
   logged: kept(flagKind, (row) => row.logged),
   note: noteField<AsrunHit>(),
@@ -142,31 +137,23 @@ const lateCell = (late: number | null): Cell =>
 /** A row for each person. */
 export const ASRUN_PEOPLE = columns<AsrunPerson, AsrunView>()({
   date: dateField<AsrunPerson>(),
-  id: column({ label: "Who", kind: idKind, value: (row) => row.id, tone: "strong" }),
-  call: column({ label: "Called", kind: logged(instantKind), value: ({ call }) => call }),
-  release: column({ label: "Released", kind: logged(instantKind), value: ({ release }) => release }),
-  dutyMinutes: column({ label: "On duty", kind: logged(minutesKind), value: ({ dutyMinutes }) => dutyMinutes }),
-  meals: column({ label: "Meals", kind: logged(wholeKind), value: ({ meals }) => meals }),
+  id: column("Who", idKind, (row) => row.id, { tone: "strong" }),
+  call: column("Called", logged(instantKind), ({ call }) => call),
+  release: column("Released", logged(instantKind), ({ release }) => release),
+  dutyMinutes: column("On duty", logged(minutesKind), ({ dutyMinutes }) => dutyMinutes),
+  meals: column("Meals", logged(wholeKind), ({ meals }) => meals),
   note: noteField<AsrunPerson>(),
 });
 
 /** A row for each vehicle. */
 export const ASRUN_VEHICLES = columns<AsrunVehicle, AsrunView>()({
   date: dateField<AsrunVehicle>(),
-  id: column({ label: "Vehicle", kind: idKind, value: (row) => row.id, tone: "strong" }),
-  place: column({ label: "Stands at", kind: logged(idKind), value: ({ place }) => place }),
-  odometerKm: column({
-    label: "Odometer",
-    kind: logged(figures("km", numberKind)),
-    value: ({ odometerKm }) => odometerKm,
-  }),
-  km: column({ label: "Driven", kind: logged(figures("km")), value: ({ km }) => km }),
-  fuelPercent: column({ label: "Fuel", kind: logged(figures("%")), value: ({ fuelPercent }) => fuelPercent }),
-  engineHours: column({
-    label: "Engine",
-    kind: logged(figures("h", numberKind)),
-    value: ({ engineHours }) => engineHours,
-  }),
+  id: column("Vehicle", idKind, (row) => row.id, { tone: "strong" }),
+  place: column("Stands at", logged(idKind), ({ place }) => place),
+  odometerKm: column("Odometer", logged(figures("km", numberKind)), ({ odometerKm }) => odometerKm),
+  km: column("Driven", logged(figures("km")), ({ km }) => km),
+  fuelPercent: column("Fuel", logged(figures("%")), ({ fuelPercent }) => fuelPercent),
+  engineHours: column("Engine", logged(figures("h", numberKind)), ({ engineHours }) => engineHours),
   note: noteField<AsrunVehicle>(),
 });
 
@@ -180,15 +167,12 @@ const shortCell = (short: number | null): Cell =>
 /** A row for each pack that was found. */
 export const ASRUN_PACKS = columns<AsrunPack, AsrunView>()({
   date: dateField<AsrunPack>(),
-  id: column({ label: "Pack", kind: keyKind, value: (row) => row.id }),
-  percent: column({ label: "Charge found", kind: figures("%"), value: ({ percent }) => percent }),
-  shortPercent: column({
-    label: "Against the rotation",
-    kind: orNull(wholeKind),
-    value: ({ shortPercent }) => shortPercent,
+  id: column("Pack", keyKind, (row) => row.id),
+  percent: column("Charge found", figures("%"), ({ percent }) => percent),
+  shortPercent: column("Against the rotation", orNull(wholeKind), ({ shortPercent }) => shortPercent, {
     cell: ({ shortPercent }) => shortCell(shortPercent),
   }),
-  at: column({ label: "At", kind: orNull(instantKind), value: ({ at }) => at }),
+  at: column("At", orNull(instantKind), ({ at }) => at),
   note: noteField<AsrunPack>(),
 });
 

@@ -126,53 +126,41 @@ const bookedCell = (is: boolean): Cell =>
   is ? { text: "booked", raw: "true", tone: "good" } : { text: "missing", raw: "false", tone: "bad" };
 
 const PATHS = columns<PathNeed, View>()({
-  path: column({ label: "Path", kind: keyKind, value: ({ path }) => path }),
-  uses: column({ label: "For", kind: listKind(keyKind), value: ({ uses }) => uses }),
-  from: clockColumn({
-    label: "From",
-    kind: orNull(instantKind),
-    value: (need, { day }) => moment(need.from, placeOf(day, need)),
-  }),
-  to: clockColumn({
-    label: "To",
-    kind: orNull(instantKind),
-    value: (need, { day }) => moment(need.to, placeOf(day, need)),
-  }),
-  fromUtc: shown({ label: "UTC", cell: ({ from }) => ({ text: utc(from), raw: isoUtc(from) }) }),
-  toUtc: shown({ label: "UTC to", cell: ({ to }) => ({ text: utc(to), raw: isoUtc(to) }) }),
-  booked: column({
-    label: "Window",
-    kind: flagKind,
-    value: ({ window }) => window !== null,
+  path: column("Path", keyKind, ({ path }) => path),
+  uses: column("For", listKind(keyKind), ({ uses }) => uses),
+  from: clockColumn("From", (need, { day }) => moment(need.from, placeOf(day, need)), { kind: orNull(instantKind) }),
+  to: clockColumn("To", (need, { day }) => moment(need.to, placeOf(day, need)), { kind: orNull(instantKind) }),
+  fromUtc: shown("UTC", ({ from }) => ({ text: utc(from), raw: isoUtc(from) })),
+  toUtc: shown("UTC to", ({ to }) => ({ text: utc(to), raw: isoUtc(to) })),
+  booked: column("Window", flagKind, ({ window }) => window !== null, {
     cell: ({ window }) => bookedCell(window !== null),
   }),
-  booking: column({
-    label: "Booking",
-    kind: orNull(textKind),
-    value: ({ path, window }, { day, redact }) =>
+  booking: column(
+    "Booking",
+    orNull(textKind),
+    ({ path, window }, { day, redact }) =>
       redact || window === null ? null : (day.plan.paths.get(path)?.booking ?? null),
-    cell: ({ path, window }, { day, redact }) =>
-      window === null ? DASH : privateCell(day.plan.paths.get(path)?.booking ?? null, redact),
-  }),
-  call: column({
-    label: "Call",
-    kind: orNull(textKind),
-    value: ({ path }, { day, redact }) => (redact ? null : (day.plan.paths.get(path)?.phone ?? null)),
-    cell: ({ path }, { day, redact }) => privateCell(day.plan.paths.get(path)?.phone ?? null, redact),
-  }),
+    {
+      cell: ({ path, window }, { day, redact }) =>
+        window === null ? DASH : privateCell(day.plan.paths.get(path)?.booking ?? null, redact),
+    },
+  ),
+  call: column(
+    "Call",
+    orNull(textKind),
+    ({ path }, { day, redact }) => (redact ? null : (day.plan.paths.get(path)?.phone ?? null)),
+    { cell: ({ path }, { day, redact }) => privateCell(day.plan.paths.get(path)?.phone ?? null, redact) },
+  ),
 });
 
 const placeOf = (day: Day, { uses }: PathNeed): string | null =>
   day.activities.find(({ id: one }) => one === uses[0])?.place ?? null;
 
 const NIGHTS = columns<BookedNight, View>()({
-  place: column({ label: "Lodging", kind: idKind, value: ({ place }) => place }),
-  who: column({ label: "Who", kind: idsKind, value: ({ who }) => who }),
-  night: column({ label: "Night of", kind: textKind, value: ({ night }) => night }),
-  booked: column({
-    label: "Room",
-    kind: flagKind,
-    value: ({ booked }) => booked,
+  place: column("Lodging", idKind, ({ place }) => place),
+  who: column("Who", idsKind, ({ who }) => who),
+  night: column("Night of", textKind, ({ night }) => night),
+  booked: column("Room", flagKind, ({ booked }) => booked, {
     cell: ({ booked, place }, { day }) =>
       booked
         ? bookedCell(true)
@@ -180,43 +168,31 @@ const NIGHTS = columns<BookedNight, View>()({
           ? { text: "not stated", raw: "false" }
           : bookedCell(false),
   }),
-  booking: column({
-    label: "Booking",
-    kind: orNull(textKind),
-    value: ({ booking }, { redact }) => (redact ? null : booking),
+  booking: column("Booking", orNull(textKind), ({ booking }, { redact }) => (redact ? null : booking), {
     cell: ({ booking }, { redact }) => privateCell(booking, redact),
   }),
 });
 
 const PERMITS = columns<PermitStay, View>()({
-  permit: column({ label: "Permit", kind: textKind, value: ({ permit }) => permit.id }),
-  what: column({ label: "What", kind: orNull(textKind), value: ({ permit }) => permit.what }),
-  place: column({ label: "Place", kind: idKind, value: ({ place }) => place }),
-  from: column({ label: "From", kind: orNull(instantKind), value: ({ from, place }) => moment(from, place) }),
-  to: column({ label: "To", kind: orNull(instantKind), value: ({ to, place }) => moment(to, place) }),
-  covered: column({
-    label: "Covered",
-    kind: flagKind,
-    value: ({ covered }) => covered,
+  permit: column("Permit", textKind, ({ permit }) => permit.id),
+  what: column("What", orNull(textKind), ({ permit }) => permit.what),
+  place: column("Place", idKind, ({ place }) => place),
+  from: column("From", orNull(instantKind), ({ from, place }) => moment(from, place)),
+  to: column("To", orNull(instantKind), ({ to, place }) => moment(to, place)),
+  covered: column("Covered", flagKind, ({ covered }) => covered, {
     cell: ({ covered }) => (covered ? { text: "yes", raw: "true" } : { text: "no", raw: "false", tone: "bad" }),
   }),
-  holder: column({ label: "Holder", kind: orNull(textKind), value: ({ permit }) => permit.holder }),
-  number: column({
-    label: "Number",
-    kind: orNull(textKind),
-    value: ({ permit }, { redact }) => (redact ? null : permit.number),
+  holder: column("Holder", orNull(textKind), ({ permit }) => permit.holder),
+  number: column("Number", orNull(textKind), ({ permit }, { redact }) => (redact ? null : permit.number), {
     cell: ({ permit }, { redact }) => privateCell(permit.number, redact),
   }),
 });
 
 const RENTED = columns<Return, View>()({
-  item: column({ label: "What", kind: idKind, value: ({ item }) => item }),
-  at: column({ label: "Due", kind: orNull(instantKind), value: ({ at, place }) => moment(at, place) }),
-  place: column({ label: "Return to", kind: orNull(idKind), value: ({ place }) => place }),
-  is: column({
-    label: "Where it is then",
-    kind: orNull(idKind),
-    value: ({ is }) => is,
+  item: column("What", idKind, ({ item }) => item),
+  at: column("Due", orNull(instantKind), ({ at, place }) => moment(at, place)),
+  place: column("Return to", orNull(idKind), ({ place }) => place),
+  is: column("Where it is then", orNull(idKind), ({ is }) => is, {
     cell: ({ is, late }, { say }) => {
       if (is !== null) return { text: say.name(is), raw: is, ...(late ? { tone: "bad" as const } : {}) };
       // Only what is due on this day has a place then.
@@ -234,7 +210,7 @@ const BOOKINGS_DATA = object<BookingsResult, View>({
 });
 
 /** The report `bookings`. */
-export const bookings: ReportMaker = {
+export const bookingsMaker: ReportMaker = {
   place: 130,
   topics: ["bookings"],
   make: (input, { results }) => bookingsReport({ ...input, result: had(results.bookings) }),

@@ -109,7 +109,7 @@ function tables(view: DayView, { people, moves, activities, silences: out }: Cal
 const daysAlone = (day: Day): Judged => ({ day, days: [day], results: {}, findings: [], notJudged: [] });
 
 /** The report `calls`. */
-export const calls: ReportMaker = {
+export const callsMaker: ReportMaker = {
   place: 10,
   topics: [],
   make: async (input, judged, options) => {

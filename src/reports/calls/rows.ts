@@ -127,27 +127,24 @@ const duringCell = (
 
 /** A row for each person. */
 export const CALLS = columns<CallRow, DayView>()({
-  who: shown({ label: "Who", cell: ({ person }, { say }) => ({ ...named(say, person.id), tone: "strong" }) }),
-  call: clockColumn({
-    label: "Call",
-    value: ({ duty }) => moment(duty?.call, duty?.callPlace ?? null),
+  who: shown("Who", ({ person }, { say }) => ({ ...named(say, person.id), tone: "strong" })),
+  call: clockColumn("Call", ({ duty }) => moment(duty?.call, duty?.callPlace ?? null), {
     instead: ({ duty }) => (duty === null ? [NOTHING, BLANK] : null),
   }),
-  place: shown({ label: "Where", cell: placeCell }),
-  wheels: shown({
-    label: "Wheels",
-    spare: 1,
-    cell: (row, view) =>
+  place: shown("Where", placeCell),
+  wheels: shown(
+    "Wheels",
+    (row, view) =>
       duringCell(row, view, (duty) => {
         const { id: who } = row.person;
         const move = view.day.moves.find((one) => during(duty, one.leave) && aboardOf(one).includes(who));
         return move && { at: move.leave, place: move.from };
       }),
-  }),
-  inPosition: shown({
-    label: "In position",
-    spare: 2,
-    cell: (row, view) =>
+    { spare: 1 },
+  ),
+  inPosition: shown(
+    "In position",
+    (row, view) =>
       duringCell(row, view, (duty) => {
         const hit = view.day.activities.find(
           ({ activity, inPosition, who }) =>
@@ -155,18 +152,16 @@ export const CALLS = columns<CallRow, DayView>()({
         );
         return hit && { at: hit.inPosition, place: hit.place };
       }),
-  }),
-  release: clockColumn({
-    label: "Release",
-    value: ({ duty }) => moment(duty?.release, duty?.releasePlace ?? null),
+    { spare: 2 },
+  ),
+  release: clockColumn("Release", ({ duty }) => moment(duty?.release, duty?.releasePlace ?? null), {
     instead: ({ duty }) => (duty === null ? [BLANK, BLANK] : null),
   }),
-  callToReleaseMinutes: shown({
-    label: "Call to release",
-    figure: true,
-    spare: 4,
-    cell: ({ duty }) => (duty === null ? BLANK : lengthCell(duty.release - duty.call)),
-  }),
+  callToReleaseMinutes: shown(
+    "Call to release",
+    ({ duty }) => (duty === null ? BLANK : lengthCell(duty.release - duty.call)),
+    { figure: true, spare: 4 },
+  ),
 });
 
 const OVER_LIKELY = said(wholeKind, "what is planned beyond the likely time; negative: planned shorter than that");
@@ -174,55 +169,31 @@ const OVER_LIKELY = said(wholeKind, "what is planned beyond the likely time; neg
 /** A row for each drive. */
 export const MOVES = columns<Move, DayView>()({
   id: kept(keyKind, (move) => move.id),
-  vehicle: column({
-    label: "Vehicle",
-    kind: idKind,
-    value: (move) => move.vehicle,
-    tone: "strong",
-  }),
-  driver: column({
-    label: "Driver",
-    kind: idKind,
-    value: (move) => move.driver,
+  vehicle: column("Vehicle", idKind, (move) => move.vehicle, { tone: "strong" }),
+  driver: column("Driver", idKind, (move) => move.driver, {
     cell: (move, view) =>
       move.leg.ferry === undefined ? idKind.cell(move.driver, view) : { text: "by ferry", raw: move.driver },
   }),
-  riders: column({
-    label: "Riders",
-    kind: idsKind,
-    value: (move) => move.riders,
+  riders: column("Riders", idsKind, (move) => move.riders, {
     cell: (move, view) => idsKind.cell(carriedBy(move), view),
     spare: 5,
   }),
   ferry: kept(said(flagKind, "carried by a ferry: no one drives"), (move) => move.leg.ferry !== undefined),
-  from: column({ label: "From", kind: idKind, value: (move) => move.from, spare: 1 }),
-  to: column({ label: "To", kind: idKind, value: (move) => move.to }),
-  leave: clockColumn({
-    label: "Leave",
-    kind: instantKind,
-    value: (move) => ({ at: move.leave, place: move.from }),
-    deskSpare: 3,
-  }),
-  arrive: column({ label: "Arrive", kind: instantKind, value: (move) => ({ at: move.arrive, place: move.to }) }),
-  plannedMinutes: column({ label: "Planned", kind: minutesKind, value: (move) => move.plannedMinutes }),
+  from: column("From", idKind, (move) => move.from, { spare: 1 }),
+  to: column("To", idKind, (move) => move.to),
+  leave: clockColumn("Leave", (move) => ({ at: move.leave, place: move.from }), { kind: instantKind, deskSpare: 3 }),
+  arrive: column("Arrive", instantKind, (move) => ({ at: move.arrive, place: move.to })),
+  plannedMinutes: column("Planned", minutesKind, (move) => move.plannedMinutes),
   plannedAt: kept(wordKind("bad", "drive"), (move) => move.plannedAt),
-  likelyMinutes: column({
-    label: "Likely",
-    kind: minutesKind,
+  likelyMinutes: column("Likely", minutesKind, (move) => move.likelyMinutes, {
     spare: 4,
-    value: (move) => move.likelyMinutes,
     cell: ({ likelyMinutes, leg }) => ({
       text: `${lengthText(likelyMinutes)}${leg.basis === "estimated" ? ", estimated" : ""}`,
       raw: likelyMinutes,
     }),
   }),
   badMinutes: kept(wholeKind, (move) => move.badMinutes),
-  leaveBy: column({
-    label: "Leave by",
-    kind: orNull(instantKind),
-    value: (move) => moment(move.leaveBy, move.from),
-    spare: 2,
-  }),
+  leaveBy: column("Leave by", orNull(instantKind), (move) => moment(move.leaveBy, move.from), { spare: 2 }),
   slackMinutes: kept(slackKind, (move) => move.slackMinutes),
   overLikelyMinutes: kept(OVER_LIKELY, (move) => move.overLikelyMinutes),
 });
@@ -241,45 +212,29 @@ const title = (one: ActivityTimes): Cell => ({ text: one.id, tone: "strong" });
 /** Hits and tasks: their tables name them apart. */
 export const ACTIVITIES = columns<ActivityTimes, DayView>()({
   id: kept(keyKind, (one) => one.id),
-  hit: shown({ label: "Hit", cell: title }),
-  task: shown({ label: "Task", cell: title }),
-  kind: column({ label: "Kind", kind: textKind, value: (one) => one.activity.kind, spare: 2 }),
-  place: column({
-    label: "Place",
-    kind: orNull(idKind),
-    value: (one) => one.place,
-    cell: (one, { say }) => whereCell(say, one),
-  }),
-  who: column({
-    label: "Who",
-    kind: idsKind,
-    value: (one) => one.who,
+  hit: shown("Hit", title),
+  task: shown("Task", title),
+  kind: column("Kind", textKind, (one) => one.activity.kind, { spare: 2 }),
+  place: column("Place", orNull(idKind), (one) => one.place, { cell: (one, { say }) => whereCell(say, one) }),
+  who: column("Who", idsKind, (one) => one.who, {
     cell: (one, { say, day }) => crewCell(say, one.who, day.plan.crew.size),
     spare: 4,
   }),
-  inPosition: column({
-    label: "In position",
-    kind: orNull(instantKind),
-    value: (one, view) => moment(one.inPosition, clockPlace(one, view)),
+  inPosition: column("In position", orNull(instantKind), (one, view) => moment(one.inPosition, clockPlace(one, view)), {
     cell: (one, { clocks }) => clocks.local(one.inPosition, one.place),
     spare: 2,
   }),
-  start: clockColumn({
-    label: "On air",
+  start: clockColumn("On air", (one, view) => moment(one.start, one.place ?? clockPlace(one, view)), {
     kind: orNull(instantKind),
-    value: (one, view) => moment(one.start, one.place ?? clockPlace(one, view)),
     instead: missed,
   }),
-  minutes: shown({ label: "For", figure: true, cell: (one) => lengthCell(one.activity.forMinutes), spare: 1 }),
-  end: column({
-    label: "To",
-    kind: orNull(instantKind),
-    value: (one, view) => moment(one.end, clockPlace(one, view)),
+  minutes: shown("For", (one) => lengthCell(one.activity.forMinutes), { figure: true, spare: 1 }),
+  end: column("To", orNull(instantKind), (one, view) => moment(one.end, clockPlace(one, view)), {
     cell: (one, { clocks }) => clocks.local(one.end, one.place),
     spare: 1,
   }),
   state: kept(wordKind("fixed", "late", "early", "missed"), (one) => one.state),
-  slackMinutes: column({ label: "Slack", kind: slackKind, value: (one) => one.slackMinutes, spare: 3 }),
+  slackMinutes: column("Slack", slackKind, (one) => one.slackMinutes, { spare: 3 }),
   stops: kept(listKind(keyKind), (one) => one.stops),
 });
 

@@ -112,31 +112,21 @@ const callField = (
   label: string,
   value: (person: PersonChange) => Instant | null,
 ): RowField<PersonChange, ChangesView> =>
-  column({ label, kind: orNull(instantKind), value: (person) => moment(value(person), person.place) });
+  column(label, orNull(instantKind), (person) => moment(value(person), person.place));
 
 const PEOPLE = columns<PersonChange, ChangesView>()({
-  id: column({
-    label: "Who",
-    kind: keyKind,
-    value: ({ id }) => id,
+  id: column("Who", keyKind, ({ id }) => id, {
     cell: ({ id }, { say }) => ({ text: say.name(id), raw: id, tone: "strong" }),
   }),
   oldCall: callField("Call was", ({ oldCall }) => oldCall),
   newCall: callField("Call", ({ newCall }) => newCall),
   oldRelease: callField("Release was", ({ oldRelease }) => oldRelease),
   newRelease: callField("Release", ({ newRelease }) => newRelease),
-  tellBy: column({
-    label: "Tell by",
-    kind: orNull(instantKind),
-    value: ({ tellBy, bed }) => moment(tellBy, bed),
+  tellBy: column("Tell by", orNull(instantKind), ({ tellBy, bed }) => moment(tellBy, bed), {
     cell: (person, view) => tellCell(person, view),
   }),
   sleepsUntil: kept(orNull(instantKind), ({ sleepsUntil, bed }) => moment(sleepsUntil, bed)),
-  also: shown({
-    label: "Also",
-    spare: 1,
-    cell: ({ changes }, view) => ({ text: view.briefly(changes) || "–", raw: null }),
-  }),
+  also: shown("Also", ({ changes }, view) => ({ text: view.briefly(changes) || "–", raw: null }), { spare: 1 }),
 });
 
 /** When it is past, or when no moment is left, there is only now. */
@@ -148,23 +138,17 @@ function tellCell({ tellBy, bed }: PersonChange, view: ChangesView): Cell {
 }
 
 const CHANGES = columns<Change, ChangesView>()({
-  what: column({ label: "What", kind: textKind, value: ({ kind }) => kind }),
-  id: column({
-    label: "Which",
-    kind: textKind,
-    value: ({ id }) => id,
+  what: column("What", textKind, ({ kind }) => kind),
+  id: column("Which", textKind, ({ id }) => id, {
     cell: ({ kind, id }, { input, say }) => ({
       text: kind === "move" ? changedName(input, kind, id) : say.name(id),
       raw: id,
     }),
   }),
-  key: column({ label: "Value", kind: orNull(textKind), value: ({ what }) => what }),
+  key: column("Value", orNull(textKind), ({ what }) => what),
   old: valueField("Old", ({ was, how }) => (how === "new" ? null : was), null),
   new: valueField("New", ({ now, how }) => (how === "dropped" ? null : now), "dropped"),
-  who: column({
-    label: "Who",
-    kind: idsKind,
-    value: ({ who }) => who,
+  who: column("Who", idsKind, ({ who }) => who, {
     cell: ({ who }, { input }) => (who.length === 0 ? { text: "all", raw: "" } : folk(input, who)),
     spare: 1,
   }),
@@ -176,10 +160,7 @@ function valueField(
   value: (change: Change) => Value | null,
   none: Change["how"] | null,
 ): RowField<Change, ChangesView> {
-  return column({
-    label,
-    kind: orNull(textKind),
-    value: (change, view) => view.plain(value(change)),
+  return column(label, orNull(textKind), (change, view) => view.plain(value(change)), {
     cell(change, { input }) {
       const one = value(change);
       if (one !== null) return valueCell(input, one);
@@ -257,7 +238,7 @@ export const changesOf = (input: ReportInput, newer: Judged, older: Judged): Cha
 });
 
 /** The report `changes`. */
-export const changes: ReportMaker = {
+export const changesMaker: ReportMaker = {
   place: 140,
   topics: TOPICS,
   make: (input, judged, { against }) => changesReport(changesOf(input, judged, against ?? judged)),

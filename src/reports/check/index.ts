@@ -4,7 +4,7 @@ import { DEFERRAL, isCaution } from "../../cautions/deferral.ts";
 import type { Finding, Level, Say } from "../../findings/finding.ts";
 import { joinAlike } from "../../findings/together.ts";
 import { repairable } from "../../repair/codes.ts";
-import { repairCommand } from "../../repair/writing.ts";
+import { repairCommandText } from "../../repair/writing.ts";
 import { line } from "../shared/blocks.ts";
 import { kept, object } from "../shared/columns.ts";
 import { redacting, toldOf } from "../shared/findingView.ts";
@@ -71,9 +71,9 @@ export function checkReport(input: CheckInput): Report {
 
 /** Errors are repaired by default, a warning where its code is named; null where no edit of the plan may help. */
 function commandFor(file: string, able: readonly Finding[]): string | null {
-  if (able.some(({ level }) => level === "error")) return repairCommand(file, null);
+  if (able.some(({ level }) => level === "error")) return repairCommandText(file, null);
   const warning = able.find(({ level }) => level === "warning");
-  return warning === undefined ? null : repairCommand(file, warning.code);
+  return warning === undefined ? null : repairCommandText(file, warning.code);
 }
 
 function countsOf(findings: readonly Finding[]): Counts {
@@ -119,7 +119,7 @@ const CHECK_DATA = object<CheckAnswer, unknown>({
 });
 
 /** The report `check`. */
-export const check: ReportMaker = {
+export const checkMaker: ReportMaker = {
   place: 80,
   topics: TOPICS,
   make: ({ day, findings, say, redact }, { notJudged }, { least = "note", long = false }) =>

@@ -234,7 +234,7 @@ const COMPARE_DATA = object<Pick<CompareInput, "variants" | "say">, View>({
 });
 
 /** The report `compare`. */
-export const compare: ReportMaker = {
+export const compareMaker: ReportMaker = {
   place: 150,
   topics: TOPICS,
   make: (input, judged, { variants = [] }) => compareReport({ ...input, variants: compareVariants(judged, variants) }),

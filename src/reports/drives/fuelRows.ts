@@ -35,32 +35,23 @@ function fuelByCell(say: Pick<Say, "name">, { fuelBy: by, onRoad, assumedFull, n
 
 /** A row for each vehicle's fuel. */
 export const FUEL = columns<FuelState>()({
-  vehicle: column({ label: "Vehicle", kind: idKind, value: (state) => state.vehicle, tone: "strong" }),
+  vehicle: column("Vehicle", idKind, (state) => state.vehicle, { tone: "strong" }),
   rangeKm: kept(km, (state) => state.rangeKm),
-  reserveKm: column({ label: "Reserve", kind: km, value: (state) => state.reserveKm, spare: 2 }),
-  startKm: column({
-    label: "Starts",
-    kind: km,
-    value: (state) => state.startKm,
+  reserveKm: column("Reserve", km, (state) => state.reserveKm, { spare: 2 }),
+  startKm: column("Starts", km, (state) => state.startKm, {
     cell: ({ assumedFull, startKm }) =>
       assumedFull ? { text: "not stated", raw: startKm, tone: "warn" } : km.cell(startKm, null),
   }),
   endKm: kept(km, (state) => state.endKm),
-  leastKm: column({
-    label: "Lowest",
-    kind: km,
-    value: (state) => state.leastKm,
+  leastKm: column("Lowest", km, (state) => state.leastKm, {
     cell: ({ leastKm, reserveKm }) => ({ ...km.cell(leastKm, null), tone: leastKm < reserveKm ? "bad" : "plain" }),
   }),
-  drivenKm: column({ label: "Driven", kind: km, value: (state) => state.drivenKm, spare: 1 }),
+  drivenKm: column("Driven", km, (state) => state.drivenKm, { spare: 1 }),
   idleMinutes: kept(wholeKind, (state) => state.idleMinutes),
-  idleKm: column({ label: "Idling", kind: km, value: (state) => state.idleKm, spare: 2 }),
+  idleKm: column("Idling", km, (state) => state.idleKm, { spare: 2 }),
   estimated: kept(flagKind, (state) => state.estimated),
   assumedFull: kept(flagKind, (state) => state.assumedFull),
-  fuelBy: column({
-    label: "Fill up by",
-    kind: orNull(fuelBy),
-    value: (state) => state.fuelBy,
+  fuelBy: column("Fill up by", orNull(fuelBy), (state) => state.fuelBy, {
     cell: (state, { say }) => fuelByCell(say, state),
   }),
   steps: kept(listKind(fuelStep), (state) => state.steps),

@@ -177,7 +177,7 @@ function leaveBy({ onward, chain, passes }: RoadsResult, id: Id, wanted: number)
 }
 
 /** The report `drives`. */
-export const drives: ReportMaker = {
+export const drivesMaker: ReportMaker = {
   place: 40,
   topics: ["roads"],
   make: async (input, { results }, { routed = NO_ANSWERS, chance: wanted = null, relief = null }) =>

@@ -40,38 +40,26 @@ const turnsOf = (leg: ReliefLeg): readonly Turn[] =>
 const onLeg = (move: Move, at: Instant): Moment => ({ at, place: at < move.arrive ? move.from : move.to });
 
 const TURNS = columns<Turn>()({
-  vehicle: shown({
-    label: "Vehicle",
-    cell: ({ leg }, view) => ({ ...idKind.cell(leg.move.vehicle, view), tone: "strong" }),
-  }),
-  from: clockColumn({
-    label: "From",
-    kind: instantKind,
-    value: ({ stretch, leg }) => ({ at: stretch.from, place: leg.move.from }),
-  }),
-  to: column({ label: "To", kind: instantKind, value: ({ stretch, leg }) => onLeg(leg.move, stretch.to) }),
-  at: shown({
-    label: "Takes over at",
-    spare: 1,
-    cell: ({ leg, first }, view) => (first ? idKind.cell(leg.move.from, view) : { text: "on the road", raw: null }),
-  }),
-  towards: shown({ label: "Towards", spare: 2, cell: ({ leg }, view) => idKind.cell(leg.move.to, view) }),
-  driver: column({ label: "Driver", kind: idKind, value: ({ stretch }) => stretch.driver, tone: "strong" }),
-  minutes: shown({
-    label: "At the wheel",
-    figure: true,
-    spare: 1,
-    cell: ({ stretch }) => lengthCell(stretch.to - stretch.from),
-  }),
-  asleep: shown({
-    label: "May sleep",
-    spare: 3,
-    cell: ({ leg, stretch }, view) =>
+  vehicle: shown("Vehicle", ({ leg }, view) => ({ ...idKind.cell(leg.move.vehicle, view), tone: "strong" })),
+  from: clockColumn("From", ({ stretch, leg }) => ({ at: stretch.from, place: leg.move.from }), { kind: instantKind }),
+  to: column("To", instantKind, ({ stretch, leg }) => onLeg(leg.move, stretch.to)),
+  at: shown(
+    "Takes over at",
+    ({ leg, first }, view) => (first ? idKind.cell(leg.move.from, view) : { text: "on the road", raw: null }),
+    { spare: 1 },
+  ),
+  towards: shown("Towards", ({ leg }, view) => idKind.cell(leg.move.to, view), { spare: 2 }),
+  driver: column("Driver", idKind, ({ stretch }) => stretch.driver, { tone: "strong" }),
+  minutes: shown("At the wheel", ({ stretch }) => lengthCell(stretch.to - stretch.from), { figure: true, spare: 1 }),
+  asleep: shown(
+    "May sleep",
+    ({ leg, stretch }, view) =>
       idsKind.cell(
         leg.asleep.filter((who) => who !== stretch.driver),
         view,
       ),
-  }),
+    { spare: 3 },
+  ),
 });
 
 const leg = object<ReliefLeg>({

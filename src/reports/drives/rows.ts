@@ -92,49 +92,28 @@ const range = object<NonNullable<Move["leg"]["range"]>, unknown>({
 
 /** A row for each drive. */
 export const LEGS = columns<DriveLeg>()({
-  vehicle: column({ label: "Vehicle", kind: idKind, value: ({ move }) => move.vehicle, tone: "strong" }),
-  from: column({ label: "From", kind: idKind, value: ({ move }) => move.from }),
-  to: column({ label: "To", kind: idKind, value: ({ move }) => move.to }),
-  km: column({ label: "Distance", kind: orNull(km), value: ({ move }) => move.leg.km, spare: 4 }),
-  likelyMinutes: column({
-    label: "Likely",
-    kind: minutesKind,
-    value: ({ move }) => move.likelyMinutes,
+  vehicle: column("Vehicle", idKind, ({ move }) => move.vehicle, { tone: "strong" }),
+  from: column("From", idKind, ({ move }) => move.from),
+  to: column("To", idKind, ({ move }) => move.to),
+  km: column("Distance", orNull(km), ({ move }) => move.leg.km, { spare: 4 }),
+  likelyMinutes: column("Likely", minutesKind, ({ move }) => move.likelyMinutes, {
     cell: ({ move }) => likelyCell(move),
     spare: 2,
   }),
-  badMinutes: column({ label: "Bad", kind: minutesKind, value: ({ move }) => move.badMinutes, spare: 2 }),
+  badMinutes: column("Bad", minutesKind, ({ move }) => move.badMinutes, { spare: 2 }),
   basis: kept(wordKind("stated", "routed", "estimated"), ({ move }) => move.leg.basis),
-  leaveBy: column({
-    label: "Leave by",
-    kind: orNull(instantKind),
-    value: ({ move }) => moment(move.leaveBy, move.from),
-    spare: 1,
-  }),
-  slackMinutes: column({ label: "Slack", kind: slackKind, value: ({ move }) => move.slackMinutes, spare: 3 }),
-  chance: column({ label: "Chance", kind: orNull(chance), value: ({ onward }) => onward?.chance.printed ?? null }),
+  leaveBy: column("Leave by", orNull(instantKind), ({ move }) => moment(move.leaveBy, move.from), { spare: 1 }),
+  slackMinutes: column("Slack", slackKind, ({ move }) => move.slackMinutes, { spare: 3 }),
+  chance: column("Chance", orNull(chance), ({ onward }) => onward?.chance.printed ?? null),
   chanceIndependent: kept(orNull(chance), ({ onward }) => onward?.chance.low ?? null),
   chanceSameLuck: kept(orNull(chance), ({ onward }) => onward?.chance.sameLuck ?? null),
   id: kept(keyKind, ({ move }) => move.id),
-  hit: column({ label: "For hit", kind: orNull(keyKind), value: ({ onward }) => onward?.target.hit ?? null, spare: 3 }),
+  hit: column("For hit", orNull(keyKind), ({ onward }) => onward?.target.hit ?? null, { spare: 3 }),
   chanceIndependentHigh: kept(orNull(chance), ({ onward }) => onward?.chance.high ?? null),
-  leaveByChance: column({
-    label: "",
-    kind: orNull(instantKind),
-    value: ({ leaveByChance, move }) => moment(leaveByChance, move.from),
-  }),
-  leave: clockColumn({
-    label: "Leave",
-    kind: instantKind,
-    value: ({ move }) => ({ at: move.leave, place: move.from }),
-  }),
-  arrive: column({
-    label: "Arrive",
-    kind: instantKind,
-    value: ({ move }) => ({ at: move.arrive, place: move.to }),
-    spare: 1,
-  }),
-  plannedMinutes: column({ label: "Planned", kind: minutesKind, value: ({ move }) => move.plannedMinutes }),
+  leaveByChance: column("", orNull(instantKind), ({ leaveByChance, move }) => moment(leaveByChance, move.from)),
+  leave: clockColumn("Leave", ({ move }) => ({ at: move.leave, place: move.from }), { kind: instantKind }),
+  arrive: column("Arrive", instantKind, ({ move }) => ({ at: move.arrive, place: move.to }), { spare: 1 }),
+  plannedMinutes: column("Planned", minutesKind, ({ move }) => move.plannedMinutes),
   plannedAt: kept(wordKind("bad", "drive"), ({ move }) => move.plannedAt),
   range: kept(orNull(range), ({ move }) => move.leg.range),
   noSignal: kept(flagKind, ({ move }) => move.leg.noSignal),
@@ -144,84 +123,57 @@ export const LEGS = columns<DriveLeg>()({
 
 /** A row for each place that could be visited in a gap. */
 export const GAPS = columns<GapPlace>()({
-  vehicle: column({ label: "Vehicle", kind: idKind, value: (gap) => gap.vehicle, spare: 1 }),
-  from: column({ label: "After", kind: keyKind, value: (gap) => gap.from }),
-  to: column({ label: "Before", kind: keyKind, value: (gap) => gap.to }),
-  place: column({ label: "Place", kind: idKind, value: (gap) => gap.place, tone: "strong" }),
-  stayMinutes: column({ label: "Stay up to", kind: orNull(minutesKind), value: (gap) => gap.stayMinutes }),
-  turnBack: clockColumn({
-    label: "Turn back",
-    kind: orNull(instantKind),
-    value: (gap) => moment(gap.turnBack, gap.place),
-  }),
-  basis: column({ label: "Basis", kind: orNull(textKind), value: (gap) => gap.basis, spare: 3 }),
-  outMinutes: column({ label: "Out", kind: orNull(minutesKind), value: (gap) => gap.outMinutes, spare: 2 }),
-  backMinutes: column({ label: "Back", kind: orNull(minutesKind), value: (gap) => gap.backMinutes, spare: 2 }),
+  vehicle: column("Vehicle", idKind, (gap) => gap.vehicle, { spare: 1 }),
+  from: column("After", keyKind, (gap) => gap.from),
+  to: column("Before", keyKind, (gap) => gap.to),
+  place: column("Place", idKind, (gap) => gap.place, { tone: "strong" }),
+  stayMinutes: column("Stay up to", orNull(minutesKind), (gap) => gap.stayMinutes),
+  turnBack: clockColumn("Turn back", (gap) => moment(gap.turnBack, gap.place), { kind: orNull(instantKind) }),
+  basis: column("Basis", orNull(textKind), (gap) => gap.basis, { spare: 3 }),
+  outMinutes: column("Out", orNull(minutesKind), (gap) => gap.outMinutes, { spare: 2 }),
+  backMinutes: column("Back", orNull(minutesKind), (gap) => gap.backMinutes, { spare: 2 }),
   km: kept(orNull(km), (gap) => gap.km),
-  farthest: column({
-    label: "Farthest of all",
-    kind: flagKind,
-    value: (gap) => gap.farthest,
+  farthest: column("Farthest of all", flagKind, (gap) => gap.farthest, {
     cell: (gap) => flagCell(gap.farthest, gap.farthest ? "yes" : "–"),
     spare: 1,
   }),
   planned: kept(listKind(keyKind), (gap) => gap.planned),
-  plannedMinutes: column({ label: "Planned in it", kind: minutesKind, value: (gap) => gap.plannedMinutes, spare: 3 }),
+  plannedMinutes: column("Planned in it", minutesKind, (gap) => gap.plannedMinutes, { spare: 3 }),
 });
 
 /** A row for each hit and its chance. */
 export const HIT_CHANCES = columns<TargetChance, DayView>()({
   id: kept(keyKind, (hit) => hit.target.hit),
-  hit: shown({ label: "Hit", cell: (hit) => ({ text: hit.target.hit, tone: "strong" }) }),
-  inPosition: clockColumn({
-    label: "In position",
-    value: ({ target }, { day }) => ({
-      at: target.deadline,
-      place: day.activities.find((own) => own.id === target.hit)?.place ?? null,
-    }),
-  }),
-  chance: column({
-    label: "Chance",
-    kind: chance,
-    value: (hit) => hit.printed,
-    cell: (hit) => chanceCell(hit.printed, hit.atMost),
-  }),
-  chanceIndependent: column({
-    label: "Each drive by itself",
-    kind: chance,
-    value: (hit) => hit.low,
+  hit: shown("Hit", (hit) => ({ text: hit.target.hit, tone: "strong" })),
+  inPosition: clockColumn("In position", ({ target }, { day }) => ({
+    at: target.deadline,
+    place: day.activities.find((own) => own.id === target.hit)?.place ?? null,
+  })),
+  chance: column("Chance", chance, (hit) => hit.printed, { cell: (hit) => chanceCell(hit.printed, hit.atMost) }),
+  chanceIndependent: column("Each drive by itself", chance, (hit) => hit.low, {
     cell: (hit) => chanceCell(hit.low, hit.lowerBound ? null : hit.low),
     spare: 1,
   }),
   chanceIndependentHigh: kept(chance, (hit) => hit.high),
-  chanceSameLuck: column({ label: "One luck for all", kind: chance, value: (hit) => hit.sameLuck, spare: 2 }),
+  chanceSameLuck: column("One luck for all", chance, (hit) => hit.sameLuck, { spare: 2 }),
   lowerBound: kept(flagKind, (hit) => hit.lowerBound),
   chanceAtMost: kept(orNull(chance), (hit) => hit.atMost),
 });
 
 /** A row for each wait. */
 export const WAITS = columns<Wait, DayView>()({
-  place: column({ label: "Place", kind: idKind, value: (wait) => wait.place, tone: "strong" }),
-  from: clockColumn({ label: "From", kind: instantKind, value: ({ from, place }) => ({ at: from, place }) }),
-  to: column({ label: "To", kind: instantKind, value: ({ to, place }) => ({ at: to, place }) }),
-  minutes: column({ label: "Wait", kind: minutesKind, value: (wait) => wait.minutes }),
-  who: column({
-    label: "Who",
-    kind: idsKind,
-    value: (wait) => wait.who,
+  place: column("Place", idKind, (wait) => wait.place, { tone: "strong" }),
+  from: clockColumn("From", ({ from, place }) => ({ at: from, place }), { kind: instantKind }),
+  to: column("To", instantKind, ({ to, place }) => ({ at: to, place })),
+  minutes: column("Wait", minutesKind, (wait) => wait.minutes),
+  who: column("Who", idsKind, (wait) => wait.who, {
     cell: ({ who }, { say, day }) => crewCell(say, who, day.plan.crew.size),
     spare: 2,
   }),
-  sheltered: column({
-    label: "Shelter",
-    kind: flagKind,
-    value: (wait) => wait.sheltered,
+  sheltered: column("Shelter", flagKind, (wait) => wait.sheltered, {
     cell: (wait) => (wait.sheltered ? flagCell(true, "yes") : flagCell(false, "no", "warn")),
   }),
-  laterMinutes: column({
-    label: "Leave later by",
-    kind: orNull(minutesKind),
-    value: (wait) => wait.laterMinutes,
+  laterMinutes: column("Leave later by", orNull(minutesKind), (wait) => wait.laterMinutes, {
     cell: ({ laterMinutes: later }) => (later === 0 ? { ...DASH, raw: 0 } : orNull(minutesKind).cell(later, null)),
     spare: 1,
   }),

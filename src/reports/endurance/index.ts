@@ -152,7 +152,7 @@ function narrowed(result: Endurance, person: string): Endurance {
 }
 
 /** The report `endurance`. */
-export const endurance: ReportMaker = {
+export const enduranceMaker: ReportMaker = {
   place: 160,
   topics: ["hours", "power", "roads"],
   make: async (input, { days, results }, { routed = NO_ANSWERS, patience = 1 }) => {

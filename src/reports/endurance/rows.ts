@@ -64,49 +64,42 @@ const rolled = object<{ readonly vehicle: string; readonly stretch: VehicleEndur
 
 /** A row for each vehicle. */
 export const VEHICLES = columns<VehicleEndurance, EnduranceView>()({
-  vehicle: column({ label: "Vehicle", kind: idKind, value: (own) => own.vehicle, tone: "strong" }),
-  who: column({ label: "Aboard", kind: idsKind, value: (own) => own.who, spare: 3 }),
-  breakBy: clockColumn({
-    label: "Break by",
+  vehicle: column("Vehicle", idKind, (own) => own.vehicle, { tone: "strong" }),
+  who: column("Aboard", idsKind, (own) => own.who, { spare: 3 }),
+  breakBy: clockColumn("Break by", (own, view) => ({ at: own.breakBy, place: view.placeOf(own.vehicle) }), {
     kind: instantKind,
-    value: (own, view) => ({ at: own.breakBy, place: view.placeOf(own.vehicle) }),
     instead: (own) => (own.breakBecause === null ? [NO_LIMIT, DASH] : null),
     deskSpare: 4,
   }),
   breakBecause: kept(orNull(limit), (own) => own.breakBecause),
-  lawUntil: clockColumn({
-    label: "Law until",
+  lawUntil: clockColumn("Law until", (own, view) => ({ at: own.lawUntil, place: view.placeOf(own.vehicle) }), {
     kind: instantKind,
-    value: (own, view) => ({ at: own.lawUntil, place: view.placeOf(own.vehicle) }),
     instead: unlimited,
     deskSpare: 4,
   }),
   lawBecause: kept(orNull(limit), (own) => own.lawBecause),
-  houseUntil: column({
-    label: "House until",
-    kind: instantKind,
-    value: (own, view) => ({ at: own.houseUntil, place: view.placeOf(own.vehicle) }),
-    spare: 1,
-  }),
+  houseUntil: column(
+    "House until",
+    instantKind,
+    (own, view) => ({ at: own.houseUntil, place: view.placeOf(own.vehicle) }),
+    { spare: 1 },
+  ),
   houseBecause: kept(orNull(limit), (own) => own.houseBecause),
-  fuelKm: column({
-    label: "Fuel above reserve",
-    kind: orNull(tenth),
-    value: (own) => own.fuelKm,
+  fuelKm: column("Fuel above reserve", orNull(tenth), (own) => own.fuelKm, {
     cell: ({ fuelKm, fuelAssumed }) =>
       fuelKm === null
         ? DASH
         : { text: `${Math.floor(fuelKm)} km${fuelAssumed ? " if full at the start" : ""}`, raw: fuelKm },
     spare: 2,
   }),
-  fuelUntil: column({
-    label: "Fuel until",
-    kind: orNull(instantKind),
-    value: (own, view) => moment(own.fuelUntil, view.placeOf(own.vehicle)),
-    spare: 1,
-  }),
+  fuelUntil: column(
+    "Fuel until",
+    orNull(instantKind),
+    (own, view) => moment(own.fuelUntil, view.placeOf(own.vehicle)),
+    { spare: 1 },
+  ),
   fuelAssumed: kept(flagKind, (own) => own.fuelAssumed),
-  wheelMinutes: column({ label: "At the wheel", kind: minutesKind, value: (own) => own.wheelMinutes, spare: 3 }),
+  wheelMinutes: column("At the wheel", minutesKind, (own) => own.wheelMinutes, { spare: 3 }),
   order: kept(listKind(rolled), ({ vehicle, order }) => order.map((stretch) => ({ vehicle, stretch }))),
   proven: kept(flagKind, (own) => own.proven),
 });
@@ -121,66 +114,45 @@ export interface OrderRow {
 
 /** A row for each turn at the wheel. */
 export const ORDER = columns<OrderRow, EnduranceView>()({
-  vehicle: shown({
-    label: "Vehicle",
-    cell: ({ vehicle }, view) => ({ ...idKind.cell(vehicle, view), tone: "strong" }),
-  }),
-  from: clockColumn({
-    label: "From",
-    value: ({ vehicle, stretch }, view) => ({ at: stretch.from, place: view.placeOf(vehicle) }),
-  }),
-  to: column({
-    label: "To",
-    kind: instantKind,
-    value: ({ vehicle, stretch }, view) => ({ at: stretch.to, place: view.placeOf(vehicle) }),
-  }),
-  driver: shown({
-    label: "Driver",
-    cell: ({ stretch }, view) => (stretch.driver === null ? { text: "break" } : idKind.cell(stretch.driver, view)),
-  }),
-  asleep: column({ label: "In the berth", kind: idsKind, value: ({ asleep }) => asleep, spare: 1 }),
-  minutes: column({ label: "For", kind: minutesKind, value: ({ stretch }) => stretch.to - stretch.from }),
+  vehicle: shown("Vehicle", ({ vehicle }, view) => ({ ...idKind.cell(vehicle, view), tone: "strong" })),
+  from: clockColumn("From", ({ vehicle, stretch }, view) => ({ at: stretch.from, place: view.placeOf(vehicle) })),
+  to: column("To", instantKind, ({ vehicle, stretch }, view) => ({ at: stretch.to, place: view.placeOf(vehicle) })),
+  driver: shown("Driver", ({ stretch }, view) =>
+    stretch.driver === null ? { text: "break" } : idKind.cell(stretch.driver, view),
+  ),
+  asleep: column("In the berth", idsKind, ({ asleep }) => asleep, { spare: 1 }),
+  minutes: column("For", minutesKind, ({ stretch }) => stretch.to - stretch.from),
 });
 
 /** A row for each person. */
 export const ENDURANCE_PEOPLE = columns<PersonEndurance, EnduranceView>()({
-  who: column({ label: "Who", kind: idKind, value: (own) => own.who, tone: "strong" }),
-  awakeSince: column({
-    label: "Awake since",
-    kind: orNull(instantKind),
-    value: (own, view) => moment(own.awakeSince, view.placeOf(own.who)),
+  who: column("Who", idKind, (own) => own.who, { tone: "strong" }),
+  awakeSince: column("Awake since", orNull(instantKind), (own, view) => moment(own.awakeSince, view.placeOf(own.who)), {
     spare: 1,
   }),
   awakeAssumed: kept(flagKind, (own) => own.awakeAssumed),
-  mayDriveUntil: clockColumn({
-    label: "May drive until",
+  mayDriveUntil: clockColumn("May drive until", (own, view) => moment(own.mayDriveUntil, view.placeOf(own.who)), {
     kind: orNull(instantKind),
-    value: (own, view) => moment(own.mayDriveUntil, view.placeOf(own.who)),
     instead: (own) => (own.unlimited ? [NO_LIMIT, DASH] : null),
   }),
   unlimited: kept(flagKind, (own) => own.unlimited),
-  restsFrom: column({
-    label: "Rests from",
-    kind: orNull(instantKind),
-    value: (own, view) => moment(own.restsFrom, view.placeOf(own.who)),
+  restsFrom: column("Rests from", orNull(instantKind), (own, view) => moment(own.restsFrom, view.placeOf(own.who)), {
     spare: 2,
   }),
-  calledFrom: column({
-    label: "Called again from",
-    kind: orNull(instantKind),
-    value: (own, view) => moment(own.calledFrom, view.placeOf(own.who)),
-  }),
+  calledFrom: column("Called again from", orNull(instantKind), (own, view) =>
+    moment(own.calledFrom, view.placeOf(own.who)),
+  ),
 });
 
 /** A row for each battery mount. */
 export const PACKS = columns<PackEndurance, EnduranceView>()({
-  mount: column({ label: "Packs", kind: textKind, value: (own) => own.mount, tone: "strong" }),
+  mount: column("Packs", textKind, (own) => own.mount, { tone: "strong" }),
   packs: kept(idsKind, (own) => own.packs),
-  wh: column({ label: "Above reserve, Wh", kind: tenth, value: (own) => own.wh, spare: 1 }),
-  whAHit: column({ label: "One hit, Wh", kind: tenth, value: (own) => own.whAHit, spare: 2 }),
-  hits: column({ label: "Hits without charging", kind: wholeKind, value: (own) => own.hits }),
-  hitsAnHour: column({ label: "More an hour on the chargers", kind: tenth, value: (own) => own.hitsAnHour }),
-  celsius: column({ label: "At °C", kind: orNull(numberKind), value: (own) => own.celsius, spare: 3 }),
+  wh: column("Above reserve, Wh", tenth, (own) => own.wh, { spare: 1 }),
+  whAHit: column("One hit, Wh", tenth, (own) => own.whAHit, { spare: 2 }),
+  hits: column("Hits without charging", wholeKind, (own) => own.hits),
+  hitsAnHour: column("More an hour on the chargers", tenth, (own) => own.hitsAnHour),
+  celsius: column("At °C", orNull(numberKind), (own) => own.celsius, { spare: 3 }),
 });
 
 const REACH = object<PlaceReach, EnduranceView>({
@@ -202,20 +174,15 @@ const WORDS: Readonly<Record<Next["kind"], string>> = {
 
 /** A row for each thing that comes next. */
 export const NEXT = columns<Next, EnduranceView>()({
-  kind: column({
-    label: "Next",
-    kind: wordKind("break", "fuel", "hit", "meal", "check-in", "last-signal"),
-    value: (own) => own.kind,
+  kind: column("Next", wordKind("break", "fuel", "hit", "meal", "check-in", "last-signal"), (own) => own.kind, {
     cell: ({ kind }) => ({ text: WORDS[kind], raw: kind }),
     tone: "strong",
   }),
-  by: clockColumn({
-    label: "By",
+  by: clockColumn("By", (own, view) => ({ at: own.by, place: own.place ?? view.placeOf(own.what) }), {
     kind: instantKind,
-    value: (own, view) => ({ at: own.by, place: own.place ?? view.placeOf(own.what) }),
   }),
-  what: column({ label: "What", kind: idKind, value: (own) => own.what }),
-  place: column({ label: "Place", kind: orNull(idKind), value: (own) => own.place, spare: 1 }),
+  what: column("What", idKind, (own) => own.what),
+  place: column("Place", orNull(idKind), (own) => own.place, { spare: 1 }),
 });
 
 const binding = object<FirstEnd, EnduranceView>({

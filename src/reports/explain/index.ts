@@ -47,42 +47,21 @@ const counting = {
 };
 
 const CODES = columns<AnyEntry, unknown>()({
-  code: column({
-    label: "Code",
-    kind: textKind,
-    value: (entry) => entry.code,
-    cell: (entry) => ({ text: entry.code, tone: "strong" }),
-  }),
-  level: column({
-    label: "Level",
-    kind: level,
-    value: (entry) => entry.level,
+  code: column("Code", textKind, (entry) => entry.code, { cell: (entry) => ({ text: entry.code, tone: "strong" }) }),
+  level: column("Level", level, (entry) => entry.level, {
     cell: (entry) => ({ text: entry.law === undefined ? levelsOf(entry) : `${levelsOf(entry)}, law` }),
   }),
   ...counting,
-  title: column({
-    label: "Meaning",
-    kind: textKind,
-    value: (entry) => entry.title,
-    cell: (entry) => ({ text: entry.title }),
-  }),
+  title: column("Meaning", textKind, (entry) => entry.title, { cell: (entry) => ({ text: entry.title }) }),
 });
 
 /** The limits of rule sets that raise a code of hours. */
 const RULES = columns<LimitSource, unknown>()({
-  set: column({
-    label: "Rule set",
-    kind: textKind,
-    value: (row) => row.set,
-    cell: (row) => ({ text: row.set, tone: "strong" }),
-  }),
-  clause: column({
-    label: "Clause",
-    kind: orNull(textKind),
-    value: (row) => row.clause,
+  set: column("Rule set", textKind, (row) => row.set, { cell: (row) => ({ text: row.set, tone: "strong" }) }),
+  clause: column("Clause", orNull(textKind), (row) => row.clause, {
     cell: (row) => ({ text: row.clause ?? "", raw: row.clause }),
   }),
-  limit: column({ label: "Limit", kind: textKind, value: (row) => row.limit, cell: (row) => ({ text: row.limit }) }),
+  limit: column("Limit", textKind, (row) => row.limit, { cell: (row) => ({ text: row.limit }) }),
   source: kept(textKind, (row) => row.source),
 });
 

@@ -156,7 +156,7 @@ function hoursReport(input: TopicInput<HoursResult>): Report {
 }
 
 /** The report `hours`. */
-export const hours: ReportMaker = {
+export const hoursMaker: ReportMaker = {
   place: 20,
   topics: ["hours"],
   make: (input, { results }) => hoursReport({ ...input, result: had(results.hours) }),

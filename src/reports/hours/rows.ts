@@ -17,6 +17,7 @@ import {
   orNull,
   said,
   textKind,
+  weekdayKind,
   wholeKind,
 } from "../shared/kinds.ts";
 import type { Cell } from "../shared/view.ts";
@@ -122,39 +123,21 @@ const atLeast = (state: LimitState, text: string): string => (state.atLeast === 
 
 /** Every limit that binds someone, with what is used and left of it. */
 export const LIMITS = columns<LimitRow>()({
-  who: shown({ label: "Who", cell: ({ row, first }) => nameCell(row, first) }),
+  who: shown("Who", ({ row, first }) => nameCell(row, first)),
   id: kept(textKind, ({ state }) => state.limit.id),
-  limit: shown({
-    label: "Limit",
-    cell: ({ state }) => ({ text: `${state.limit.title}${leftText(state)}`, raw: state.limit.id }),
-  }),
-  clause: column({
-    label: "Clause",
-    kind: textKind,
-    value: ({ state }) => state.limit.clause,
-    tone: "muted",
-    spare: 1,
-  }),
+  limit: shown("Limit", ({ state }) => ({ text: `${state.limit.title}${leftText(state)}`, raw: state.limit.id })),
+  clause: column("Clause", textKind, ({ state }) => state.limit.clause, { tone: "muted", spare: 1 }),
   allowedMinutes: kept(wholeKind, ({ state }) => state.allowedMinutes),
-  usedMinutes: column({
-    label: "Used",
-    kind: orNull(minutesKind),
-    value: ({ state }) => state.usedMinutes,
+  usedMinutes: column("Used", orNull(minutesKind), ({ state }) => state.usedMinutes, {
     cell({ state }) {
       const cell = lengthCell(state.usedMinutes);
       return { ...cell, text: atLeast(state, cell.text) };
     },
   }),
-  leftMinutes: column({
-    label: "Left",
-    kind: orNull(minutesKind),
-    value: ({ state }) => state.leftMinutes,
+  leftMinutes: column("Left", orNull(minutesKind), ({ state }) => state.leftMinutes, {
     cell: ({ state }) => (state.limit.kind === "rest" ? { text: "", raw: null } : lengthCell(state.leftMinutes)),
   }),
-  runsOutAt: column({
-    label: "Runs out",
-    kind: orNull(instantKind),
-    value: ({ row, state }) => moment(state.runsOutAt, row.bed),
+  runsOutAt: column("Runs out", orNull(instantKind), ({ row, state }) => moment(state.runsOutAt, row.bed), {
     cell({ row, state, isFirst }, { clocks, iso }) {
       const since = state.countsFrom;
       const broken = shownBreaches(row).find(
@@ -192,17 +175,14 @@ export function shownLimits(row: HoursRow, law: boolean): readonly LimitRow[] {
 
 /** Everything that breaks a rule, as stretches of time. */
 export const BREACHES = columns<BreachRow>()({
-  who: shown({ label: "Who", cell: ({ row }) => nameCell(row) }),
-  limit: column({
-    label: "Limit",
-    kind: textKind,
-    value: ({ breach }) => breach.limit.id,
+  who: shown("Who", ({ row }) => nameCell(row)),
+  limit: column("Limit", textKind, ({ breach }) => breach.limit.id, {
     cell: ({ breach: { limit } }) => ({ text: limit.title, raw: limit.id }),
   }),
-  clause: column({ label: "Clause", kind: textKind, value: ({ breach }) => breach.clause, tone: "muted" }),
-  from: column({ label: "From", kind: instantKind, value: ({ row, breach }) => ({ at: breach.from, place: row.bed }) }),
-  to: column({ label: "To", kind: instantKind, value: ({ row, breach }) => ({ at: breach.to, place: row.bed }) }),
-  minutes: column({ label: "For", kind: minutesKind, value: ({ breach }) => breach.minutes }),
+  clause: column("Clause", textKind, ({ breach }) => breach.clause, { tone: "muted" }),
+  from: column("From", instantKind, ({ row, breach }) => ({ at: breach.from, place: row.bed })),
+  to: column("To", instantKind, ({ row, breach }) => ({ at: breach.to, place: row.bed })),
+  minutes: column("For", minutesKind, ({ breach }) => breach.minutes),
 });
 
 /** The breaches of a person, a row each. */
@@ -222,67 +202,53 @@ function restCell(row: HoursRow): Cell {
 /** The four answers that a driver asks for first, then the rest. */
 export const HOURS_PEOPLE = columns<HoursRow>()({
   id: kept(keyKind, ({ hours }) => hours.id),
-  who: shown({ label: "Who", cell: (row) => nameCell(row) }),
+  who: shown("Who", (row) => nameCell(row)),
   rules: kept(listKind(textKind), ({ hours }) => hours.bindings.map(({ rules }) => rules.id)),
   restBeforeMinutes: kept(orNull(minutesKind), ({ hours }) => hours.restBeforeMinutes),
   restAtLeast: kept(flagKind, ({ hours }) => hours.restAtLeast),
-  restSoFarMinutes: column({
-    label: "Rest / needed",
-    kind: orNull(minutesKind),
-    value: ({ hours }) => hours.restSoFarMinutes,
+  restSoFarMinutes: column("Rest / needed", orNull(minutesKind), ({ hours }) => hours.restSoFarMinutes, {
     cell: restCell,
   }),
   restNeededMinutes: kept(minutesKind, ({ hours }) => hours.restNeededMinutes),
-  dutyMinutes: column({ label: "On duty", kind: minutesKind, value: ({ hours }) => hours.dutyMinutes, spare: 3 }),
-  drivingMinutes: column({
-    label: "At the wheel",
-    kind: minutesKind,
-    value: ({ hours }) => hours.drivingMinutes,
-    spare: 2,
-  }),
-  leftMinutes: shown({ label: "Left to drive", figure: true, cell: (row) => lengthCell(leftAtWheel(row)), spare: 2 }),
+  dutyMinutes: column("On duty", minutesKind, ({ hours }) => hours.dutyMinutes, { spare: 3 }),
+  drivingMinutes: column("At the wheel", minutesKind, ({ hours }) => hours.drivingMinutes, { spare: 2 }),
+  leftMinutes: shown("Left to drive", (row) => lengthCell(leftAtWheel(row)), { figure: true, spare: 2 }),
   limits: kept(listKind(LIMITS), (row) =>
     row.hours.verdicts.flatMap(({ limits }) => limits.map((state) => ({ row, state, first: false, isFirst: false }))),
   ),
   breaches: kept(listKind(BREACHES), breachRows),
-  drivingMustStopAt: column({
-    label: "Law: drive until",
-    kind: orNull(instantKind),
-    value: ({ hours, bed }) => moment(hours.drivingMustStopAt, bed),
-    cell({ hours, bed }, { clocks }) {
-      const drives = hours.houseDrivingStopsAt !== null || hours.drivingMustStopAt !== null;
-      const bound = hours.verdicts.some(({ rules }) => rules.legallyBinding);
-      if (!drives) return { text: "does not drive", raw: null, tone: "muted" };
-      if (!bound) return { text: "no law binds", raw: null, tone: "muted" };
-      return clocks.weekday(hours.drivingMustStopAt, bed);
+  drivingMustStopAt: column(
+    "Law: drive until",
+    orNull(instantKind),
+    ({ hours, bed }) => moment(hours.drivingMustStopAt, bed),
+    {
+      cell({ hours, bed }, { clocks }) {
+        const drives = hours.houseDrivingStopsAt !== null || hours.drivingMustStopAt !== null;
+        const bound = hours.verdicts.some(({ rules }) => rules.legallyBinding);
+        if (!drives) return { text: "does not drive", raw: null, tone: "muted" };
+        if (!bound) return { text: "no law binds", raw: null, tone: "muted" };
+        return clocks.weekday(hours.drivingMustStopAt, bed);
+      },
     },
-  }),
-  houseDrivingStopsAt: column({
-    label: "House: until",
-    kind: orNull(instantKind),
-    value: ({ hours, bed }) => moment(hours.houseDrivingStopsAt, bed),
-    cell: ({ hours, bed }, { clocks }) => clocks.weekday(hours.houseDrivingStopsAt, bed),
-  }),
-  earliestNextCall: column({
-    label: "Call again from",
-    kind: orNull(instantKind),
-    value: ({ hours, bed }) => moment(hours.earliestNextCall, bed),
-    cell: ({ hours, bed }, { clocks }) => clocks.weekday(hours.earliestNextCall, bed),
-  }),
-  earliestNextDrive: column({
-    label: "Next drive",
-    kind: orNull(instantKind),
-    value: ({ hours, bed }) => moment(hours.earliestNextDrive, bed),
-    cell: ({ hours, bed }, { clocks }) => clocks.weekday(hours.earliestNextDrive, bed),
-    spare: 1,
-  }),
-  earliestDriveFromBerth: column({
-    label: "From the berth",
-    kind: orNull(instantKind),
-    value: ({ hours, bed }) => moment(hours.earliestDriveFromBerth, bed),
-    cell: ({ hours, bed }, { clocks }) => clocks.weekday(hours.earliestDriveFromBerth, bed),
-    spare: 1,
-  }),
+  ),
+  houseDrivingStopsAt: column("House: until", orNull(weekdayKind), ({ hours, bed }) =>
+    moment(hours.houseDrivingStopsAt, bed),
+  ),
+  earliestNextCall: column("Call again from", orNull(weekdayKind), ({ hours, bed }) =>
+    moment(hours.earliestNextCall, bed),
+  ),
+  earliestNextDrive: column(
+    "Next drive",
+    orNull(weekdayKind),
+    ({ hours, bed }) => moment(hours.earliestNextDrive, bed),
+    { spare: 1 },
+  ),
+  earliestDriveFromBerth: column(
+    "From the berth",
+    orNull(weekdayKind),
+    ({ hours, bed }) => moment(hours.earliestDriveFromBerth, bed),
+    { spare: 1 },
+  ),
 });
 
 /** The index has no more digits than its parameters. */
@@ -301,37 +267,22 @@ interface Spell {
 
 /** Sleep and hours awake of whoever drives; a view of its own, besides law. */
 export const WHEEL = columns<Spell>()({
-  who: shown({ label: "Who", cell: ({ row, first }) => nameCell(row, first) }),
-  sleepMinutes: column({
-    label: "Sleep in 24 h",
-    kind: orNull(minutesKind),
-    value: ({ spell }) => spell.sleepMinutes,
+  who: shown("Who", ({ row, first }) => nameCell(row, first)),
+  sleepMinutes: column("Sleep in 24 h", orNull(minutesKind), ({ spell }) => spell.sleepMinutes, {
     cell: ({ fitness: { stated }, spell: { sleepMinutes: sleep } }) =>
       sleep === null
         ? { text: "not known", raw: null }
         : { text: `${stated ? "" : "about "}${lengthText(sleep)}`, raw: sleep },
   }),
-  crashRatio: column({
-    label: "Crash rate",
-    kind: orNull(numberKind),
-    value: ({ spell }) => spell.crashRatio,
+  crashRatio: column("Crash rate", orNull(numberKind), ({ spell }) => spell.crashRatio, {
     cell: ({ spell: { crashRatio: ratio } }, view) =>
       ratio === null ? orNull(numberKind).cell(null, view) : { text: `${ratio} x`, raw: ratio },
   }),
-  from: column({
-    label: "Wheel from",
-    kind: instantKind,
-    value: ({ spell }) => ({ at: spell.from, place: spell.place }),
-  }),
-  to: column({
-    label: "To",
-    kind: instantKind,
-    value: ({ spell }) => ({ at: spell.to, place: spell.place }),
-    spare: 1,
-  }),
-  awakeMinutes: column({ label: "Awake by then", kind: orNull(minutesKind), value: ({ spell }) => spell.awakeMinutes }),
-  nightMinutes: column({ label: "By night", kind: minutesKind, value: ({ spell }) => spell.nightMinutes, spare: 2 }),
-  alertness: column({ label: "Alertness", kind: orNull(index), value: ({ spell }) => spell.index, spare: 3 }),
+  from: column("Wheel from", instantKind, ({ spell }) => ({ at: spell.from, place: spell.place })),
+  to: column("To", instantKind, ({ spell }) => ({ at: spell.to, place: spell.place }), { spare: 1 }),
+  awakeMinutes: column("Awake by then", orNull(minutesKind), ({ spell }) => spell.awakeMinutes),
+  nightMinutes: column("By night", minutesKind, ({ spell }) => spell.nightMinutes, { spare: 2 }),
+  alertness: column("Alertness", orNull(index), ({ spell }) => spell.index, { spare: 3 }),
 });
 
 /** A person's stretches at the wheel. */
@@ -357,25 +308,24 @@ const point = object<{ readonly at: Instant; readonly index: number; readonly pl
 /** A row for each person with something known of their sleep. */
 export const FITNESS = columns<Rested>()({
   id: kept(keyKind, ({ row }) => row.hours.id),
-  who: shown({ label: "Who", cell: ({ row }) => nameCell(row) }),
+  who: shown("Who", ({ row }) => nameCell(row)),
   sleepMinutes: kept(orNull(wholeKind), ({ fitness }) => fitness.sleepMinutes),
   sleepStated: kept(flagKind, ({ fitness }) => fitness.stated),
   up: kept(orNull(instantKind), ({ fitness }) => moment(fitness.up, fitness.slept)),
   upAssumed: kept(flagKind, ({ fitness }) => fitness.upAssumed),
   crashRatio: kept(orNull(numberKind), ({ fitness }) => fitness.crashRatio),
   wheel: kept(listKind(WHEEL), ({ row }) => spellsOf(row)),
-  curve: column({
-    label: "Index",
-    kind: said(
-      listKind(point),
-      "S + C hour by hour since getting up: 14 high, 7 the threshold of sleepiness, 3 extreme",
-    ),
-    value: ({ fitness }) => fitness.curve.map((one) => ({ ...one, place: fitness.slept })),
-    cell({ fitness: { curve, slept } }, { clocks }) {
-      const some = curve.filter((_, hour) => hour % CURVE_STEP === 0);
-      return { text: some.map(({ at, index }) => `${clocks.local(at, slept).text} ${index.toFixed(1)}`).join(" · ") };
+  curve: column(
+    "Index",
+    said(listKind(point), "S + C hour by hour since getting up: 14 high, 7 the threshold of sleepiness, 3 extreme"),
+    ({ fitness }) => fitness.curve.map((one) => ({ ...one, place: fitness.slept })),
+    {
+      cell({ fitness: { curve, slept } }, { clocks }) {
+        const some = curve.filter((_, hour) => hour % CURVE_STEP === 0);
+        return { text: some.map(({ at, index }) => `${clocks.local(at, slept).text} ${index.toFixed(1)}`).join(" · ") };
+      },
     },
-  }),
+  ),
 });
 
 /** The people with something known of their sleep. */

@@ -112,38 +112,29 @@ function whereabouts(say: Names, holder: Id, place: Id | null): string {
 }
 
 const MISSING = columns<MissingItem>()({
-  piece: column({ label: "Piece", kind: idKind, value: (own) => own.item, tone: "bad" }),
+  piece: column("Piece", idKind, (own) => own.item, { tone: "bad" }),
   for: kept(keyKind, (own) => own.for),
-  activities: column({ label: "For", kind: idsKind, value: (own) => own.activities }),
+  activities: column("For", idsKind, (own) => own.activities),
   place: kept(orNull(keyKind), (own) => own.place),
-  neededFrom: column({ label: "Needed", kind: orNull(instantKind), value: (own) => moment(own.neededFrom, own.place) }),
-  in: column({
-    label: "Is now",
-    kind: orNull(keyKind),
-    value: (own) => own.holder,
+  neededFrom: column("Needed", orNull(instantKind), (own) => moment(own.neededFrom, own.place)),
+  in: column("Is now", orNull(keyKind), (own) => own.holder, {
     cell: (own, { say }) => ({ text: whereabouts(say, own.holder, own.isAt), raw: own.holder }),
   }),
   at: kept(orNull(keyKind), (own) => own.isAt),
-  lastMove: column({
-    label: "Move it by",
-    kind: orNull(instantKind),
-    value: ({ lastMove }) => lastMove,
+  lastMove: column("Move it by", orNull(instantKind), ({ lastMove }) => lastMove, {
     cell: ({ lastMove }, view) =>
       lastMove === null ? { text: "too late", raw: null, tone: "bad" } : instantKind.cell(lastMove, view),
   }),
   lastMovePlace: kept(orNull(keyKind), ({ lastMove }) => lastMove?.place ?? null),
-  into: column({ label: "Into", kind: orNull(idKind), value: ({ lastMove }) => lastMove?.into ?? null }),
+  into: column("Into", orNull(idKind), ({ lastMove }) => lastMove?.into ?? null),
 });
 
 const TOO_FEW = columns<TooFew>()({
-  piece: column({ label: "Piece", kind: idKind, value: (own) => own.item, tone: "bad" }),
-  activities: column({ label: "For", kind: idsKind, value: (own) => own.activities }),
-  needed: column({ label: "Needed at once", kind: wholeKind, value: (own) => own.needed }),
-  there: column({ label: "There", kind: wholeKind, value: (own) => own.there }),
-  place: column({
-    label: "At",
-    kind: orNull(idKind),
-    value: (own) => own.place,
+  piece: column("Piece", idKind, (own) => own.item, { tone: "bad" }),
+  activities: column("For", idsKind, (own) => own.activities),
+  needed: column("Needed at once", wholeKind, (own) => own.needed),
+  there: column("There", wholeKind, (own) => own.there),
+  place: column("At", orNull(idKind), (own) => own.place, {
     cell: (own, { say }) => (own.place === null ? { text: "in all", raw: null } : named(say, own.place)),
   }),
 });
@@ -163,12 +154,12 @@ function loadingBlocks({ say, clocks }: View, { vehicle, place, rolls, items }: 
 }
 
 const MOVES = columns<KitMove>()({
-  piece: column({ label: "Piece", kind: idKind, value: (move) => move.item }),
-  at: clockColumn({ label: "From then on", kind: instantKind, value: ({ at, place }) => ({ at, place }) }),
-  place: column({ label: "At", kind: idKind, value: (move) => move.place }),
-  from: column({ label: "From", kind: idKind, value: (move) => move.from }),
-  to: column({ label: "Into", kind: idKind, value: (move) => move.to }),
-  hands: column({ label: "Hands", kind: idsKind, value: (move) => move.hands, spare: 1 }),
+  piece: column("Piece", idKind, (move) => move.item),
+  at: clockColumn("From then on", ({ at, place }) => ({ at, place }), { kind: instantKind }),
+  place: column("At", idKind, (move) => move.place),
+  from: column("From", idKind, (move) => move.from),
+  to: column("Into", idKind, (move) => move.to),
+  hands: column("Hands", idsKind, (move) => move.hands, { spare: 1 }),
   stop: kept(orNull(keyKind), (move) => move.stop),
 });
 
@@ -200,18 +191,11 @@ const stay = object<StretchTexts<ItemStay>, unknown>({
 
 const PIECES = columns<KitItem, View>()({
   id: kept(keyKind, (item) => item.id),
-  piece: shown({ label: "Piece", cell: (item, { say }) => named(say, item.id) }),
-  count: column({
-    label: "Count",
-    kind: wholeKind,
-    value: (item) => item.count,
-    cell: (item) => numberCell(item.count, 0),
-  }),
-  in: shown({ label: "In", cell: holdersCell }),
-  needs: shown({
-    label: "Needs",
+  piece: shown("Piece", (item, { say }) => named(say, item.id)),
+  count: column("Count", wholeKind, (item) => item.count, { cell: (item) => numberCell(item.count, 0) }),
+  in: shown("In", holdersCell),
+  needs: shown("Needs", (item, { say, day }) => countedCell(say, day.plan.kit.get(item.group)?.needs ?? []), {
     spare: 1,
-    cell: (item, { say, day }) => countedCell(say, day.plan.kit.get(item.group)?.needs ?? []),
   }),
   stays: kept(listKind(stay), (item, view) => stretches(view.rows.track?.stays(item.id) ?? [], view)),
 });
@@ -243,7 +227,7 @@ const KIT_DATA = object<Rows, View>({
 });
 
 /** The report `kit`. */
-export const kit: ReportMaker = {
+export const kitMaker: ReportMaker = {
   place: 70,
   topics: ["kit"],
   make: (input, { results }) => kitReport({ ...input, result: had(results.kit) }),

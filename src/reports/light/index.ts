@@ -126,7 +126,7 @@ function cameraLine(): Block {
 }
 
 /** The report `light`. */
-export const light: ReportMaker = {
+export const lightMaker: ReportMaker = {
   place: 50,
   topics: ["sky"],
   make: (input, { results }) => lightReport({ ...input, result: had(results.sky) }),

@@ -68,33 +68,18 @@ const lux: Kind<number, unknown> = { ...measured, cell: luxCell };
 /** A row for each hit. */
 export const LIGHT_HITS = columns<LightHit>()({
   id: kept(keyKind, ({ times }) => times.id),
-  hit: shown({ label: "Hit", cell: ({ times }) => ({ text: times.id }) }),
+  hit: shown("Hit", ({ times }) => ({ text: times.id })),
   at: kept(instantKind, ({ at, times }) => ({ at, place: times.place })),
-  start: clockColumn({ label: "On air", value: ({ at, times }) => ({ at, place: times.place }) }),
-  sunAltitudeDegrees: column({
-    label: "Sun height",
-    kind: orNull(angle(1)),
-    value: ({ light }) => light?.sun.altitude ?? null,
-  }),
-  sunAzimuthDegrees: column({
-    label: "Sun azimuth",
-    kind: orNull(angle(0)),
-    value: ({ light }) => light?.sun.azimuth ?? null,
-    spare: 1,
-  }),
-  sky: column({
-    label: "Sky",
-    kind: orNull(textKind),
-    value: ({ light }) => light?.sky ?? null,
+  start: clockColumn("On air", ({ at, times }) => ({ at, place: times.place })),
+  sunAltitudeDegrees: column("Sun height", orNull(angle(1)), ({ light }) => light?.sun.altitude ?? null),
+  sunAzimuthDegrees: column("Sun azimuth", orNull(angle(0)), ({ light }) => light?.sun.azimuth ?? null, { spare: 1 }),
+  sky: column("Sky", orNull(textKind), ({ light }) => light?.sky ?? null, {
     cell: ({ light }) => (light === null ? { text: "not known", raw: null, tone: "warn" } : { text: light.sky }),
   }),
-  sunSide: column({ label: "Sun stands", kind: orNull(textKind), value: ({ light }) => light?.side ?? null }),
-  lux: column({ label: "Lux", kind: orNull(lux), value: ({ light }) => light?.lux ?? null }),
+  sunSide: column("Sun stands", orNull(textKind), ({ light }) => light?.side ?? null),
+  lux: column("Lux", orNull(lux), ({ light }) => light?.lux ?? null),
   needs: kept(listKind(textKind), ({ light }) => light?.needs ?? []),
-  place: column({
-    label: "Place",
-    kind: orNull(keyKind),
-    value: ({ times }) => times.place,
+  place: column("Place", orNull(keyKind), ({ times }) => times.place, {
     cell: ({ times }, { say }) => placeCell(say, times.place),
     spare: 2,
   }),
@@ -132,11 +117,27 @@ function moonEvent({ id, moonTimes }: LightPlace, at: number | null | undefined)
 /** A row for each place. */
 export const PLACES = columns<LightPlace, Words>()({
   id: kept(keyKind, (own) => own.id),
-  place: shown({ label: "Place", cell: (own, { say }) => named(say, own.id) }),
-  rise: column({ label: "Rise", kind: event, value: eventOf((sun) => sun.rise) }),
-  set: column({ label: "Set", kind: event, value: eventOf((sun) => sun.set) }),
-  civilDawn: column({ label: "Civil dawn", kind: event, value: eventOf((sun) => sun.civilDawn) }),
-  civilDusk: column({ label: "Civil dusk", kind: event, value: eventOf((sun) => sun.civilDusk) }),
+  place: shown("Place", (own, { say }) => named(say, own.id)),
+  rise: column(
+    "Rise",
+    event,
+    eventOf((sun) => sun.rise),
+  ),
+  set: column(
+    "Set",
+    event,
+    eventOf((sun) => sun.set),
+  ),
+  civilDawn: column(
+    "Civil dawn",
+    event,
+    eventOf((sun) => sun.civilDawn),
+  ),
+  civilDusk: column(
+    "Civil dusk",
+    event,
+    eventOf((sun) => sun.civilDusk),
+  ),
   nauticalDawn: kept(
     event,
     eventOf((sun) => sun.nauticalDawn),
@@ -158,23 +159,15 @@ export const PLACES = columns<LightPlace, Words>()({
     eventOf((sun) => sun.noon),
   ),
   noonAltitudeDegrees: kept(orNull(angle(0)), ({ sun }) => sun?.noonAltitude ?? null),
-  moonrise: column({ label: "Moonrise", kind: event, value: (own) => moonEvent(own, own.moonTimes?.rise), spare: 3 }),
-  moonset: column({ label: "Moonset", kind: event, value: (own) => moonEvent(own, own.moonTimes?.set), spare: 3 }),
-  moonPhase: column({
-    label: "Moon",
-    kind: orNull(textKind),
-    value: ({ moon }) => moon?.phase ?? null,
+  moonrise: column("Moonrise", event, (own) => moonEvent(own, own.moonTimes?.rise), { spare: 3 }),
+  moonset: column("Moonset", event, (own) => moonEvent(own, own.moonTimes?.set), { spare: 3 }),
+  moonPhase: column("Moon", orNull(textKind), ({ moon }) => moon?.phase ?? null, {
     cell: ({ moon }) =>
       moon === null ? DASH : { text: `${moon.phase}, ${Math.round(moon.litShare * 100)} %`, raw: moon.phase },
     spare: 1,
   }),
   moonLit: kept(orNull({ ...shareKind, json: figures }), ({ moon }) => moon?.litShare ?? null),
-  moonAltitudeDegrees: column({
-    label: "Moon height",
-    kind: orNull(angle(0)),
-    value: ({ moon }) => moon?.altitude ?? null,
-    spare: 2,
-  }),
+  moonAltitudeDegrees: column("Moon height", orNull(angle(0)), ({ moon }) => moon?.altitude ?? null, { spare: 2 }),
   moonAt: kept(orNull(instantKind), ({ moon, moonAt, id: place }) => (moon === null ? null : { at: moonAt, place })),
 });
 

@@ -291,33 +291,20 @@ function briefOf(view: View, rows: Rows): readonly BriefLine[] {
 const SHOWN = ["id", "doing", "place", "next", "nextAt", "leaveBy", "slackMinutes"] as const;
 
 const ROWS = columns<Row, View>()({
-  id: column({ label: "Who", kind: idKind, value: (row) => row.id, tone: "strong" }),
-  doing: column({
-    label: "Now",
-    kind: textKind,
-    value: ({ doing }) => doing,
+  id: column("Who", idKind, (row) => row.id, { tone: "strong" }),
+  doing: column("Now", textKind, ({ doing }) => doing, {
     cell: ({ doing }) => ({ text: plainWord(doing), raw: doing }),
   }),
-  place: column({
-    label: "At",
-    kind: orNull(idKind),
-    value: ({ place }) => place,
+  place: column("At", orNull(idKind), ({ place }) => place, {
     cell: ({ place }, { say }) =>
       place === null ? { text: "on the road", raw: null } : { text: say.name(place), raw: place },
   }),
-  next: column({
-    label: "Next",
-    kind: orNull(textKind),
-    value: ({ next }) => next,
+  next: column("Next", orNull(textKind), ({ next }) => next, {
     cell: ({ next }) => (next === null ? DASH : { text: plainWord(next), raw: next }),
   }),
-  nextAt: column({ label: "When", kind: orNull(instantKind), value: ({ nextAt }) => nextAt }),
-  leaveBy: column({ label: "Leave by", kind: orNull(instantKind), value: ({ leaveBy }) => leaveBy }),
-  slackMinutes: column({
-    label: "Slack",
-    kind: slackKind,
-    value: ({ slackMinutes }) => slackMinutes,
-  }),
+  nextAt: column("When", orNull(instantKind), ({ nextAt }) => nextAt),
+  leaveBy: column("Leave by", orNull(instantKind), ({ leaveBy }) => leaveBy),
+  slackMinutes: column("Slack", slackKind, ({ slackMinutes }) => slackMinutes),
 });
 
 const HIT = object<HitRow, View>({
@@ -365,7 +352,7 @@ const NOW_DATA = object<Rows, View>({
 });
 
 /** The report `now`. */
-export const now: ReportMaker = {
+export const nowMaker: ReportMaker = {
   place: 100,
   topics: TOPICS,
   make: (input, judged, { against = null }) =>

@@ -22,29 +22,16 @@ const ruleText = ({ source, since }: Carriage): string =>
 
 const PACKS = columns<Row, Named>()({
   id: kept(keyKind, ({ group }) => group?.group ?? ""),
-  packs: shown({
-    label: "Packs",
-    cell: ({ group }) =>
-      group === null ? { text: "power banks" } : { text: `${group.count} × ${group.group}`, raw: group.group },
-  }),
+  packs: shown("Packs", ({ group }) =>
+    group === null ? { text: "power banks" } : { text: `${group.count} × ${group.group}`, raw: group.group },
+  ),
   count: kept(wholeKind, ({ group }) => group?.count ?? 0),
-  wh: column({
-    label: "Rated",
-    kind: numberKind,
-    value: ({ group }) => group?.wh ?? 0,
+  wh: column("Rated", numberKind, ({ group }) => group?.wh ?? 0, {
     cell: ({ group }) => (group === null ? DASH : statedCell(group.wh, " Wh")),
   }),
-  how: column({
-    label: "How",
-    kind: textKind,
-    value: ({ carriage }) => carriage.how,
-    cell: ({ carriage }) => ({ text: carriage.how }),
-  }),
-  where: shown({ label: "Where", cell: ({ carriage }) => ({ text: carriage.where }), spare: 2 }),
-  allowed: column({
-    label: "Of these",
-    kind: wholeKind,
-    value: ({ group }) => group?.allowed ?? 0,
+  how: column("How", textKind, ({ carriage }) => carriage.how, { cell: ({ carriage }) => ({ text: carriage.how }) }),
+  where: shown("Where", ({ carriage }) => ({ text: carriage.where }), { spare: 2 }),
+  allowed: column("Of these", wholeKind, ({ group }) => group?.allowed ?? 0, {
     cell: ({ group }) =>
       group === null
         ? DASH
@@ -55,7 +42,7 @@ const PACKS = columns<Row, Named>()({
           },
   }),
   perPerson: kept(orNull(wholeKind), ({ carriage }) => carriage.perPerson),
-  rule: column({ label: "Rule", kind: textKind, value: ({ carriage }) => ruleText(carriage), spare: 1 }),
+  rule: column("Rule", textKind, ({ carriage }) => ruleText(carriage), { spare: 1 }),
 });
 
 interface FlyData {

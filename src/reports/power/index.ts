@@ -126,25 +126,20 @@ const placeOfUse = ({ demand }: UseRow, { day, result }: PowerView): Id | null =
   day.activities.find((one) => one.id === activityOf(result, demand.id))?.place ?? null;
 
 const USES = columns<UseRow, PowerView>()({
-  hit: shown({
-    label: "Hit",
-    cell: ({ demand }, { result }) => ({ text: useName(result, demand), tone: "strong", raw: demand.id }),
-  }),
-  from: shown({ label: "From", cell: (row, view) => view.clocks.local(row.demand.from, placeOfUse(row, view)) }),
-  to: shown({ label: "To", cell: (row, view) => view.clocks.local(row.demand.to, placeOfUse(row, view)), spare: 1 }),
-  load: shown({ label: "Runs", cell: ({ load }, { say }) => named(say, load) }),
-  watts: shown({ label: "Draws", figure: true, cell: ({ watts }) => numberCell(watts, 0, " W"), spare: 2 }),
-  packs: shown({
-    label: "On pack",
-    cell: ({ use }, { say }) =>
-      use === undefined ? { text: "no pack", tone: "bad", raw: null } : namesCell(say, use.packs),
-  }),
-  marginWh: shown({
-    label: "Above reserve",
-    figure: true,
-    cell: ({ use }) =>
+  hit: shown("Hit", ({ demand }, { result }) => ({ text: useName(result, demand), tone: "strong", raw: demand.id })),
+  from: shown("From", (row, view) => view.clocks.local(row.demand.from, placeOfUse(row, view))),
+  to: shown("To", (row, view) => view.clocks.local(row.demand.to, placeOfUse(row, view)), { spare: 1 }),
+  load: shown("Runs", ({ load }, { say }) => named(say, load)),
+  watts: shown("Draws", ({ watts }) => numberCell(watts, 0, " W"), { figure: true, spare: 2 }),
+  packs: shown("On pack", ({ use }, { say }) =>
+    use === undefined ? { text: "no pack", tone: "bad", raw: null } : namesCell(say, use.packs),
+  ),
+  marginWh: shown(
+    "Above reserve",
+    ({ use }) =>
       use === undefined ? DASH : { text: spareWh(use.marginWh), raw: Math.floor(use.marginWh * 10 + 1e-9) / 10 },
-  }),
+    { figure: true },
+  ),
 });
 
 const usesTable = (view: PowerView): Table =>
@@ -209,43 +204,36 @@ const shareCell = (pack: ModelPack, wh: number): Cell => ({
 });
 
 const PACKS = columns<ModelPack, PowerView>()({
-  pack: shown({ label: "Pack", cell: (pack) => ({ text: pack.id, tone: "strong" }) }),
-  startShare: shown({ label: "Starts", figure: true, cell: (pack) => shareCell(pack, pack.startWh) }),
-  lowestShare: shown({
-    label: "Lowest",
-    figure: true,
-    cell: (pack, view) => shareCell(pack, Math.min(pack.startWh, lowestOf(pack, view)?.whAfter ?? pack.startWh)),
-  }),
-  lowestAt: shown({
-    label: "When",
-    spare: 2,
-    cell(pack, view) {
+  pack: shown("Pack", (pack) => ({ text: pack.id, tone: "strong" })),
+  startShare: shown("Starts", (pack) => shareCell(pack, pack.startWh), { figure: true }),
+  lowestShare: shown(
+    "Lowest",
+    (pack, view) => shareCell(pack, Math.min(pack.startWh, lowestOf(pack, view)?.whAfter ?? pack.startWh)),
+    { figure: true },
+  ),
+  lowestAt: shown(
+    "When",
+    (pack, view) => {
       const lowest = lowestOf(pack, view);
       return lowest === null || lowest.whAfter >= pack.startWh
         ? { text: "at first", raw: null }
         : view.clocks.local(lowest.to, null);
     },
-  }),
-  endShare: shown({
-    label: "Ends",
+    { spare: 2 },
+  ),
+  endShare: shown("Ends", (pack, view) => shareCell(pack, stepsOf(pack, view).at(-1)?.whAfter ?? pack.startWh), {
     figure: true,
     spare: 1,
-    cell: (pack, view) => shareCell(pack, stepsOf(pack, view).at(-1)?.whAfter ?? pack.startWh),
   }),
-  moves: shown({
-    label: "Moved",
-    figure: true,
-    spare: 3,
-    cell: (pack, { result }) =>
-      numberCell(result.solution.rotation.moves.filter((move) => move.pack === pack.id).length, 0),
-  }),
-  powers: shown({
-    label: "Powers",
-    cell(pack, { result, say }) {
-      const uses = result.solution.replay.uses.filter((use) => use.packs.includes(pack.id));
-      const powers = new Set(uses.map((use) => useNamed(result, use.demand)));
-      return powers.size === 0 ? { text: "nothing", raw: null } : namesCell(say, [...powers]);
-    },
+  moves: shown(
+    "Moved",
+    (pack, { result }) => numberCell(result.solution.rotation.moves.filter((move) => move.pack === pack.id).length, 0),
+    { figure: true, spare: 3 },
+  ),
+  powers: shown("Powers", (pack, { result, say }) => {
+    const uses = result.solution.replay.uses.filter((use) => use.packs.includes(pack.id));
+    const powers = new Set(uses.map((use) => useNamed(result, use.demand)));
+    return powers.size === 0 ? { text: "nothing", raw: null } : namesCell(say, [...powers]);
   }),
 });
 
@@ -330,7 +318,7 @@ function chartOf({ result, day, packs }: PowerView): Chart {
 }
 
 /** The report `power`. */
-export const power: ReportMaker = {
+export const powerMaker: ReportMaker = {
   place: 30,
   topics: ["power"],
   make: (input, { results }, { fly = false }) =>

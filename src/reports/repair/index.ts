@@ -113,24 +113,24 @@ function valueCell(value: string | null, none: string, longest: number, { clean 
 }
 
 const EDITS = columns<EditRow, View>()({
-  repair: shown({
-    label: "Repair",
-    figure: true,
-    cell: ({ number, row }) => ({ text: row === 0 ? String(number) : "", raw: number, tone: "strong" }),
-  }),
-  path: column({ label: "Edit", kind: said(textKind, "as --set takes it"), value: ({ path }) => path }),
-  old: column({
-    label: "Old",
-    kind: said(orNull(textKind), "null where the plan says nothing there"),
-    value: ({ old }, { clean }) => (old === null ? null : clean(old)),
-    cell: ({ old }, view) => valueCell(old, "–", LONGEST_OLD, view),
-  }),
-  new: column({
-    label: "New",
-    kind: said(orNull(textKind), "null where the entry is taken out"),
-    value: (edit, { clean }) => (edit.new === null ? null : clean(edit.new)),
-    cell: (edit, view) => valueCell(edit.new, "taken out", LONGEST_NEW, view),
-  }),
+  repair: shown(
+    "Repair",
+    ({ number, row }) => ({ text: row === 0 ? String(number) : "", raw: number, tone: "strong" }),
+    { figure: true },
+  ),
+  path: column("Edit", said(textKind, "as --set takes it"), ({ path }) => path),
+  old: column(
+    "Old",
+    said(orNull(textKind), "null where the plan says nothing there"),
+    ({ old }, { clean }) => (old === null ? null : clean(old)),
+    { cell: ({ old }, view) => valueCell(old, "–", LONGEST_OLD, view) },
+  ),
+  new: column(
+    "New",
+    said(orNull(textKind), "null where the entry is taken out"),
+    (edit, { clean }) => (edit.new === null ? null : clean(edit.new)),
+    { cell: (edit, view) => valueCell(edit.new, "taken out", LONGEST_NEW, view) },
+  ),
 });
 
 interface Numbered extends RepairView {
@@ -144,52 +144,34 @@ const COSTS = [
 ];
 
 const REPAIRS = columns<Numbered, View>()({
-  repair: shown({
-    label: "Repair",
-    figure: true,
-    cell: ({ number }) => ({ text: String(number), raw: number, tone: "strong" }),
-  }),
+  repair: shown("Repair", ({ number }) => ({ text: String(number), raw: number, tone: "strong" }), { figure: true }),
   edits: kept(listKind(EDITS), ({ edits, number }) => edits.map((edit, row) => ({ ...edit, number, row }))),
-  clears: column({
-    label: "Clears",
-    kind: listKind(SHORT_FINDING),
-    value: ({ clears }) => clears,
+  clears: column("Clears", listKind(SHORT_FINDING), ({ clears }) => clears, {
     cell: ({ clears, eases }, view) => clearsCell(clears, eases, view),
   }),
   eases: kept(
     said(listKind(SHORT_FINDING), "cleared in part: less is lost with what is out of service"),
     ({ eases }) => eases,
   ),
-  brings: column({
-    label: "Brings",
-    kind: said(listKind(SHORT_FINDING), "never an error"),
-    value: ({ brings }) => brings,
+  brings: column("Brings", said(listKind(SHORT_FINDING), "never an error"), ({ brings }) => brings, {
     cell: ({ brings }, view) => codesCell(brings, view),
   }),
-  lawMinutes: column({
-    label: "Law broken",
-    kind: minutesKind,
-    value: ({ standing }) => standing.lawMinutes,
-  }),
-  firmHitsLost: column({ label: "Firm hits lost", kind: idsKind, value: ({ standing }) => standing.firmHitsLost }),
-  houseMinutes: column({
-    label: "House rules broken",
-    kind: minutesKind,
-    value: ({ standing }) => standing.houseMinutes,
-  }),
-  hitsLost: column({ label: "Other hits lost", kind: idsKind, value: ({ standing }) => standing.hitsLost }),
-  earlierPeople: column({
-    label: "Called earlier",
-    kind: listKind(
+  lawMinutes: column("Law broken", minutesKind, ({ standing }) => standing.lawMinutes),
+  firmHitsLost: column("Firm hits lost", idsKind, ({ standing }) => standing.firmHitsLost),
+  houseMinutes: column("House rules broken", minutesKind, ({ standing }) => standing.houseMinutes),
+  hitsLost: column("Other hits lost", idsKind, ({ standing }) => standing.hitsLost),
+  earlierPeople: column(
+    "Called earlier",
+    listKind(
       object<RepairView["standing"]["earlierPeople"][number], View>({
         id: kept(idKind, (person) => person.id),
         minutes: kept(wholeKind, (person) => person.minutes),
       }),
     ),
-    value: ({ standing }) => standing.earlierPeople,
-    cell: ({ standing }, { say }) => earlierCell(standing.earlierPeople, say),
-  }),
-  movedMinutes: column({ label: "Moved", kind: minutesKind, value: ({ standing }) => standing.movedMinutes }),
+    ({ standing }) => standing.earlierPeople,
+    { cell: ({ standing }, { say }) => earlierCell(standing.earlierPeople, say) },
+  ),
+  movedMinutes: column("Moved", minutesKind, ({ standing }) => standing.movedMinutes),
 });
 
 function clearsCell(clears: readonly Finding[], eases: readonly Finding[], view: View): Cell {
@@ -241,7 +223,7 @@ const REPAIR_DATA = object<RepairsShown, View>({
 });
 
 /** The report `repair`. */
-export const repair: ReportMaker = {
+export const repairMaker: ReportMaker = {
   place: 90,
   topics: TOPICS,
   make: (input, _, { repairs = NOTHING_SEARCHED }) => repairReport({ ...repairs, ...input }),

@@ -17,14 +17,13 @@ export interface RowField<in Row, in View> {
   } | null;
 }
 
-interface Head {
-  readonly label: string;
+interface Place {
   /** Columns with a higher number are left out first where a terminal is too narrow. */
   readonly spare?: number;
 }
 
 const head =
-  ({ label: usual, spare = 0 }: Head, figure: boolean) =>
+  (usual: string, { spare = 0 }: Place, figure: boolean) =>
   (key: string, _: unknown, label = usual): readonly Column[] => [
     { key, label, spare, align: figure ? "right" : "left" },
   ];
@@ -40,29 +39,29 @@ export const kept = <Row, T, View>(
 
 /** A column of tables and CSV that JSON does not have. */
 export const shown = <Row, View>(
-  spec: Head & { readonly figure?: boolean; readonly cell: (row: Row, view: View) => Cell },
+  label: string,
+  cell: (row: Row, view: View) => Cell,
+  more: Place & { readonly figure?: boolean } = {},
 ): RowField<Row, View> => ({
   kept: null,
-  shown: {
-    columns: head(spec, spec.figure === true),
-    cells: (row, view) => [spec.cell(row, view)],
-  },
+  shown: { columns: head(label, more, more.figure === true), cells: (row, view) => [cell(row, view)] },
 });
 
 /** A column of tables and a key of JSON; the kind's own cell where none is given. */
 export const column = <Row, T, View>(
-  spec: Head & {
-    readonly kind: Kind<T, NoInfer<View>>;
-    readonly value: (row: Row, view: View) => T;
+  label: string,
+  kind: Kind<T, NoInfer<View>>,
+  value: (row: Row, view: View) => T,
+  more: Place & {
     readonly cell?: (row: Row, view: View) => Cell;
     /** The tone of the kind's own cell. */
     readonly tone?: Tone;
-  },
+  } = {},
 ): RowField<Row, View> => ({
-  kept: kept<Row, T, View>(spec.kind, spec.value).kept,
+  kept: kept<Row, T, View>(kind, value).kept,
   shown: {
-    columns: head(spec, spec.kind.figure),
-    cells: (row, view) => [spec.cell?.(row, view) ?? toned(spec.kind.cell(spec.value(row, view), view), spec.tone)],
+    columns: head(label, more, kind.figure),
+    cells: (row, view) => [more.cell?.(row, view) ?? toned(kind.cell(value(row, view), view), more.tone)],
   },
 });
 
@@ -70,21 +69,22 @@ const toned = (cell: Cell, tone: Tone | undefined): Cell => (tone === undefined 
 
 /** A moment on its place's clock and on the control room's: one column, or two where these differ; in JSON with a `kind`. */
 export const clockColumn = <Row, T extends Moment | null, View extends Words>(
-  spec: Head & {
+  label: string,
+  value: (row: Row, view: View) => T,
+  more: Place & {
     readonly kind?: Kind<T, NoInfer<View>>;
-    readonly value: (row: Row, view: View) => T;
     /** What stands on its place's clock and on the control room's in place of a moment. */
     readonly instead?: (row: Row, view: View) => readonly [Cell, Cell] | null;
     /** As `spare`, of the control room's clock: two more where left out. */
     readonly deskSpare?: number;
-  },
+  } = {},
 ): RowField<Row, View> => ({
-  kept: spec.kind === undefined ? null : kept<Row, T, View>(spec.kind, spec.value).kept,
+  kept: more.kind === undefined ? null : kept<Row, T, View>(more.kind, value).kept,
   shown: {
-    columns: (key, { clocks }, label = spec.label) => clocks.columns(label, key, spec.spare, spec.deskSpare),
+    columns: (key, { clocks }, own = label) => clocks.columns(own, key, more.spare, more.deskSpare),
     cells(row, view) {
-      const at = spec.value(row, view);
-      const instead = spec.instead?.(row, view) ?? null;
+      const at = value(row, view);
+      const instead = more.instead?.(row, view) ?? null;
       if (instead === null) return view.clocks.cells(at?.at ?? null, at?.place ?? null);
       return instead.slice(0, view.clocks.columns("", "").length);
     },

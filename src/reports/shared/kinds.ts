@@ -98,6 +98,12 @@ export const instantKind: Kind<Moment> = {
   figure: false,
 };
 
+/** A moment whose cell names the weekday as well. */
+export const weekdayKind: Kind<Moment> = {
+  ...instantKind,
+  cell: ({ at, place }, { clocks }) => clocks.weekday(at, place),
+};
+
 /** ISO 8601 text that is already made. */
 export const isoKind: Kind<string, unknown> = { ...textKind, schema: instantKind.schema };
 

@@ -74,15 +74,11 @@ function joinedSilence(first: NoSignal, second: NoSignal): NoSignal {
 
 /** A row for each stretch without signal. */
 export const SILENCES = columns<NoSignal>()({
-  who: column({ label: "Who", kind: idsKind, value: ({ who }) => who, tone: "strong" }),
-  from: clockColumn({
-    label: "From",
-    kind: instantKind,
-    value: ({ from, fromPlace }) => ({ at: from, place: fromPlace }),
-  }),
-  to: column({ label: "To", kind: instantKind, value: ({ to, toPlace }) => ({ at: to, place: toPlace }) }),
-  fromPlace: column({ label: "Leaving", kind: idKind, value: ({ fromPlace }) => fromPlace }),
-  toPlace: column({ label: "Until", kind: idKind, value: ({ toPlace }) => toPlace }),
+  who: column("Who", idsKind, ({ who }) => who, { tone: "strong" }),
+  from: clockColumn("From", ({ from, fromPlace }) => ({ at: from, place: fromPlace }), { kind: instantKind }),
+  to: column("To", instantKind, ({ to, toPlace }) => ({ at: to, place: toPlace })),
+  fromPlace: column("Leaving", idKind, ({ fromPlace }) => fromPlace),
+  toPlace: column("Until", idKind, ({ toPlace }) => toPlace),
 });
 
 /** The table of stretches without signal. */

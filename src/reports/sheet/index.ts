@@ -152,7 +152,7 @@ function focusOf({ crew, vehicles, hits, places }: Plan, id: Id | null): Focus |
 }
 
 /** The call sheet as a view of its own, which the page, the calendar and the chat are made from. */
-export async function sheetView(judged: Judged, options: ReportOptions): Promise<Sheet> {
+export async function judgedSheet(judged: Judged, options: ReportOptions): Promise<Sheet> {
   const { day, findings } = judged;
   const { person = null, clock: desk = null, redact = false, now = null, older = null } = options;
   const entries = await catalogue();
@@ -173,9 +173,9 @@ export async function sheetView(judged: Judged, options: ReportOptions): Promise
 }
 
 /** The report `sheet`. */
-export const sheet: ReportMaker = {
+export const sheetMaker: ReportMaker = {
   place: 170,
   topics: TOPICS,
-  make: async (_, judged, options) => sheetReport(await sheetView(judged, options)),
+  make: async (_, judged, options) => sheetReport(await judgedSheet(judged, options)),
   schema: () => SHEET_DATA.schema,
 };

@@ -177,9 +177,9 @@ function choreBlocks(input: SheetInput, one: BatteryFact): readonly Block[] {
 }
 
 const PACK_MOVES = columns<PackMoveText, unknown>()({
-  pack: shown({ label: "Pack", cell: ({ pack }) => ({ text: pack, tone: "strong" }) }),
-  from: shown({ label: "From", cell: ({ from }) => ({ text: from }) }),
-  to: shown({ label: "To", cell: ({ to }) => ({ text: to }) }),
+  pack: shown("Pack", ({ pack }) => ({ text: pack, tone: "strong" })),
+  from: shown("From", ({ from }) => ({ text: from })),
+  to: shown("To", ({ to }) => ({ text: to })),
 });
 
 /** What goes into which vehicle, to be ticked by hand; null where the gear has not been judged. */

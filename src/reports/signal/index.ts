@@ -126,7 +126,7 @@ function dishText({ day, say }: DayView, { place, path: id, look, outages, next 
 }
 
 /** The report `signal`. */
-export const signal: ReportMaker = {
+export const signalMaker: ReportMaker = {
   place: 60,
   topics: ["signal"],
   make: (input, { results }) => signalReport({ ...input, result: had(results.signal) }),

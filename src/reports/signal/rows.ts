@@ -17,7 +17,6 @@ import {
   lengthCell,
   meant,
   named,
-  numberCell,
   placeCell,
   privateCell,
   statedCell,
@@ -31,6 +30,7 @@ import {
   instantKind,
   type Kind,
   keyKind,
+  km,
   listKind,
   moment,
   numberKind,
@@ -138,58 +138,30 @@ const earLine = object<{ readonly who: Id; readonly lines: readonly Id[] }, unkn
 /** A row for each hit. */
 export const SIGNAL_HITS = columns<SignalHit, DayView>()({
   id: kept(keyKind, ({ signal }) => signal.id),
-  hit: shown({ label: "Hit", cell: ({ signal }) => ({ text: signal.id }) }),
-  start: clockColumn({ label: "On air", value: ({ times }) => moment(times.start, times.place) }),
-  path: column({
-    label: "Path",
-    kind: orNull(keyKind),
-    value: ({ signal }) => signal.path,
+  hit: shown("Hit", ({ signal }) => ({ text: signal.id })),
+  start: clockColumn("On air", ({ times }) => moment(times.start, times.place)),
+  path: column("Path", orNull(keyKind), ({ signal }) => signal.path, {
     cell: ({ signal: { path } }, { say }) =>
       path === null ? { text: "none stated", raw: null, tone: "warn" } : named(say, path),
   }),
-  spare: column({
-    label: "Spare",
-    kind: orNull(keyKind),
-    value: ({ signal }) => signal.spare,
+  spare: column("Spare", orNull(keyKind), ({ signal }) => signal.spare, {
     cell: ({ signal: { spare } }) => (spare === null ? { text: "none", raw: null, tone: "warn" } : { text: spare }),
   }),
-  ok: column({
-    label: "Works",
-    kind: flagKind,
-    value: ({ signal }) => signal.ok,
+  ok: column("Works", flagKind, ({ signal }) => signal.ok, {
     cell: ({ signal }) => (signal.path === null ? DASH : works(signal.ok)),
   }),
-  place: column({
-    label: "Place",
-    kind: orNull(keyKind),
-    value: ({ times }) => times.place,
+  place: column("Place", orNull(keyKind), ({ times }) => times.place, {
     cell: ({ times }, { say }) => placeCell(say, times.place),
     spare: 1,
   }),
-  spareOk: column({
-    label: "Spare works",
-    kind: orNull(flagKind),
-    value: ({ signal }) => signal.spareOk,
+  spareOk: column("Spare works", orNull(flagKind), ({ signal }) => signal.spareOk, {
     cell: ({ signal: { spare, spareOk: ok } }) => (ok === null ? (spare === null ? DASH : notNoted) : works(ok)),
   }),
-  needFrom: column({
-    label: "Window from",
-    kind: orNull(instantKind),
-    value: ({ need, times }) => moment(need?.from, times.place),
+  needFrom: column("Window from", orNull(instantKind), ({ need, times }) => moment(need?.from, times.place), {
     spare: 1,
   }),
-  needTo: column({
-    label: "Window to",
-    kind: orNull(instantKind),
-    value: ({ need, times }) => moment(need?.to, times.place),
-    spare: 1,
-  }),
-  dishUp: column({
-    label: "Dish up",
-    kind: orNull(instantKind),
-    value: ({ dishUp, times }) => moment(dishUp, times.place),
-    spare: 2,
-  }),
+  needTo: column("Window to", orNull(instantKind), ({ need, times }) => moment(need?.to, times.place), { spare: 1 }),
+  dishUp: column("Dish up", orNull(instantKind), ({ dishUp, times }) => moment(dishUp, times.place), { spare: 2 }),
   cable: kept(orNull(cable), ({ signal }) => signal.cable),
   earLines: kept(listKind(earLine), ({ times }, { day }) =>
     onCamera(day, times).map(({ id }) => ({ who: id, lines: linesOf(day, "ear", id).map((line) => line.id) })),
@@ -198,21 +170,15 @@ export const SIGNAL_HITS = columns<SignalHit, DayView>()({
 
 /** The cable of a hit. */
 export const CABLES = columns<{ readonly id: Id; readonly cable: NonNullable<HitSignal["cable"]> }, unknown>()({
-  hit: shown({ label: "Hit", cell: ({ id }) => ({ text: id }) }),
-  runMeters: shown({ label: "Run", figure: true, cell: ({ cable: own }) => statedCell(own.runMeters, " m") }),
-  reelMeters: shown({
-    label: "Reels",
-    cell: ({ cable: { lay } }) =>
-      lay === null
-        ? { text: "too short", raw: null, tone: "bad" }
-        : { text: lay.reels.map((meters) => `${meters} m`).join(" + "), raw: lay.reels.join(" ") },
-  }),
-  joins: shown({
-    label: "Joins",
-    figure: true,
-    cell: ({ cable: { lay } }) => orNull(wholeKind).cell(lay?.joins ?? null, null),
-  }),
-  reachMeters: shown({ label: "Reach", figure: true, cell: ({ cable: own }) => statedCell(own.reachMeters, " m") }),
+  hit: shown("Hit", ({ id }) => ({ text: id })),
+  runMeters: shown("Run", ({ cable: own }) => statedCell(own.runMeters, " m"), { figure: true }),
+  reelMeters: shown("Reels", ({ cable: { lay } }) =>
+    lay === null
+      ? { text: "too short", raw: null, tone: "bad" }
+      : { text: lay.reels.map((meters) => `${meters} m`).join(" + "), raw: lay.reels.join(" ") },
+  ),
+  joins: shown("Joins", ({ cable: { lay } }) => orNull(wholeKind).cell(lay?.joins ?? null, null), { figure: true }),
+  reachMeters: shown("Reach", ({ cable: own }) => statedCell(own.reachMeters, " m"), { figure: true }),
 });
 
 interface PlaceOutage {
@@ -242,38 +208,19 @@ function clearWord({ look, clear, obstacle }: PlaceLook): Cell {
 
 /** Azimuths are true; skew is clockwise positive, seen behind the dish. */
 export const DISH_LOOKS = columns<PlaceLook, DayView>()({
-  place: column({
-    label: "Place",
-    kind: keyKind,
-    value: (seen) => seen.place,
-    cell: (seen, { say }) => named(say, seen.place),
-  }),
-  path: column({ label: "Path", kind: keyKind, value: (seen) => seen.path }),
-  azimuthDegrees: column({ label: "Azimuth", kind: orNull(angle(1)), value: ({ look }) => look?.azimuth ?? null }),
-  magneticDegrees: column<PlaceLook, number | null, DayView>({
-    label: "By compass",
-    kind: orNull(angle(1)),
-    value: ({ look, declination }) =>
-      look === null || declination === null ? null : magnetic(look.azimuth, declination),
-    spare: 2,
-  }),
-  elevationDegrees: column({
-    label: "Elevation",
-    kind: orNull(angle(1)),
-    value: ({ look }) => look?.elevation ?? null,
-  }),
-  rangeKm: column({
-    label: "Range",
-    kind: orNull<number, unknown>({
-      ...numberKind,
-      json: (value) => Math.round(value * 10) / 10,
-      cell: (value) => numberCell(value, 0, " km"),
-    }),
-    value: ({ look }) => look?.rangeKm ?? null,
-    spare: 1,
-  }),
-  skewDegrees: column({ label: "Skew", kind: orNull(angle(1)), value: ({ look }) => look?.skew ?? null }),
-  clear: column({ label: "View", kind: orNull(flagKind), value: ({ clear }) => clear, cell: clearWord }),
+  place: column("Place", keyKind, (seen) => seen.place, { cell: (seen, { say }) => named(say, seen.place) }),
+  path: column("Path", keyKind, (seen) => seen.path),
+  azimuthDegrees: column("Azimuth", orNull(angle(1)), ({ look }) => look?.azimuth ?? null),
+  magneticDegrees: column<PlaceLook, number | null, DayView>(
+    "By compass",
+    orNull(angle(1)),
+    ({ look, declination }) => (look === null || declination === null ? null : magnetic(look.azimuth, declination)),
+    { spare: 2 },
+  ),
+  elevationDegrees: column("Elevation", orNull(angle(1)), ({ look }) => look?.elevation ?? null),
+  rangeKm: column("Range", orNull(km), ({ look }) => look?.rangeKm ?? null, { spare: 1 }),
+  skewDegrees: column("Skew", orNull(angle(1)), ({ look }) => look?.skew ?? null),
+  clear: column("View", orNull(flagKind), ({ clear }) => clear, { cell: clearWord }),
   outages: kept(listKind(outage), (seen) => outagesAt(seen.place, seen.outages)),
   nextOutages: kept(listKind(outage), (seen) => outagesAt(seen.place, seen.next())),
   blockedBelowDegrees: kept(orNull(numberKind), ({ obstacle }) => obstacle?.below ?? null),
@@ -287,18 +234,15 @@ interface BookedWindow {
 
 /** A row for each booked window. */
 export const WINDOWS = columns<BookedWindow, SignalView>()({
-  path: column({ label: "Path", kind: keyKind, value: ({ path }) => path.id }),
-  from: clockColumn({ label: "Opens", kind: instantKind, value: ({ from }) => ({ at: from, place: null }) }),
-  to: clockColumn({ label: "Closes", kind: instantKind, value: ({ to }) => ({ at: to, place: null }) }),
-  booking: column({ label: "Booking", kind: secret, value: ({ path }) => path.booking }),
-  polarisation: column({
-    label: "Polarisation",
-    kind: orNull(textKind),
-    value: ({ path }) => path.polarisation,
+  path: column("Path", keyKind, ({ path }) => path.id),
+  from: clockColumn("Opens", ({ from }) => ({ at: from, place: null }), { kind: instantKind }),
+  to: clockColumn("Closes", ({ to }) => ({ at: to, place: null }), { kind: instantKind }),
+  booking: column("Booking", secret, ({ path }) => path.booking),
+  polarisation: column("Polarisation", orNull(textKind), ({ path }) => path.polarisation, {
     cell: ({ path }) => textCell(path.polarisation),
     spare: 1,
   }),
-  phone: column({ label: "Telephone", kind: secret, value: ({ path }) => path.phone }),
+  phone: column("Telephone", secret, ({ path }) => path.phone),
 });
 
 /** The booked windows of a day. */
@@ -308,39 +252,30 @@ export const windowsOf = (day: Day): readonly BookedWindow[] =>
 /** A row for each feed. */
 export const FEEDS = columns<FeedRow, Words>()({
   id: kept(keyKind, ({ feed }) => feed.id),
-  feed: shown({ label: "Feed", cell: ({ feed }) => ({ text: feed.id }) }),
-  path: column({ label: "Path", kind: orNull(keyKind), value: ({ path }) => path?.id ?? null }),
-  sizeMegabytes: column({
-    label: "Size",
-    kind: orNull(numberKind),
-    value: ({ feed }) => feed.sizeMegabytes,
+  feed: shown("Feed", ({ feed }) => ({ text: feed.id })),
+  path: column("Path", orNull(keyKind), ({ path }) => path?.id ?? null),
+  sizeMegabytes: column("Size", orNull(numberKind), ({ feed }) => feed.sizeMegabytes, {
     cell: ({ feed }) => statedCell(feed.sizeMegabytes, " MB"),
   }),
   rateMegabits: kept(orNull(numberKind), ({ path }) => path?.rateMegabits ?? null),
-  needsMinutes: column({
-    label: "Needs",
-    kind: orNull(numberKind),
-    value: ({ needsMinutes }) => needsMinutes,
+  needsMinutes: column("Needs", orNull(numberKind), ({ needsMinutes }) => needsMinutes, {
     cell: ({ needsMinutes: needs }) => (needs === null ? { text: "not known", raw: null } : lengthCell(needs)),
   }),
   from: kept(orNull(instantKind), ({ times }) => moment(times.start, times.place)),
-  start: clockColumn({ label: "From", value: ({ times }) => moment(times.start, times.place) }),
+  start: clockColumn("From", ({ times }) => moment(times.start, times.place)),
   to: kept(orNull(instantKind), ({ times }) => moment(times.end, times.place)),
-  by: column({ label: "Done by", kind: orNull(instantKind), value: ({ feed, times }) => moment(feed.by, times.place) }),
+  by: column("Done by", orNull(instantKind), ({ feed, times }) => moment(feed.by, times.place)),
 });
 
 /** A row for each telephone line. */
 export const LINES = columns<Line, SignalView>()({
   id: kept(keyKind, (line) => line.id),
-  line: shown({ label: "Line", cell: (line) => ({ text: line.id }) }),
-  number: column({ label: "Number", kind: secret, value: (line) => line.number }),
-  who: column({
-    label: "Who",
-    kind: idsKind,
-    value: (line) => line.who,
+  line: shown("Line", (line) => ({ text: line.id })),
+  number: column("Number", secret, (line) => line.number),
+  who: column("Who", idsKind, (line) => line.who, {
     cell: (line, { say, day }) => crewCell(say, meant(day.plan, line), day.plan.crew.size),
   }),
-  spare: column({ label: "Spare", kind: secret, value: (line) => line.spare }),
+  spare: column("Spare", secret, (line) => line.spare),
 });
 
 /** `data` of `signal`. */

@@ -48,10 +48,7 @@ const dashed = <View>(kind: Kind<number | null, View>): Kind<number | null, View
 });
 
 const figure = (label: string, value: (row: CardRow) => number, spare = 0, says?: string): RowField<CardRow, Named> =>
-  column({
-    label,
-    kind: says === undefined ? minutesKind : said(minutesKind, says),
-    value,
+  column(label, says === undefined ? minutesKind : said(minutesKind, says), value, {
     spare,
     cell: (row, view) => dashed(orNull(minutesKind)).cell(value(row), view),
   });
@@ -61,18 +58,12 @@ const MEALS_ASKED = "meals of 21 to 29 min, counted as unpaid: ordinarily 30 min
 const RIDING = "as a passenger, counted as worked";
 
 const CARD = columns<CardRow, Named>()({
-  who: shown({
-    label: "Who",
-    cell: ({ id, first, date }, { say }) => ({
-      text: first ? say.name(id) : "",
-      raw: id,
-      tone: date === null ? "plain" : "strong",
-    }),
-  }),
-  date: column({
-    label: "Day",
-    kind: textKind,
-    value: ({ date }) => date ?? "",
+  who: shown("Who", ({ id, first, date }, { say }) => ({
+    text: first ? say.name(id) : "",
+    raw: id,
+    tone: date === null ? "plain" : "strong",
+  })),
+  date: column("Day", textKind, ({ date }) => date ?? "", {
     cell: ({ date, dates }) =>
       date === null ? { text: "in all", raw: dates ?? null, tone: "strong" } : { text: date },
   }),
@@ -84,18 +75,18 @@ const CARD = columns<CardRow, Named>()({
   drivingMinutes: figure("At the wheel", (row) => row.drivingMinutes, 2),
   ridingMinutes: kept(said(wholeKind, RIDING), (row) => row.ridingMinutes),
   restBeforeMinutes: kept(orNull(wholeKind), (row) => row.restBeforeMinutes),
-  shortTurnaroundMinutes: column({
-    label: "Turnaround short",
-    kind: dashed(said(orNull(minutesKind), "null where nothing asks for a turnaround, or the rest is not known")),
-    value: (row) => row.shortTurnaroundMinutes,
-    spare: 1,
-  }),
-  mealsMissed: column({
-    label: "Meals missed",
-    kind: dashed(said(orNull(wholeKind), "null where no rule says when a meal is due")),
-    value: (row) => row.mealsMissed,
-    spare: 3,
-  }),
+  shortTurnaroundMinutes: column(
+    "Turnaround short",
+    dashed(said(orNull(minutesKind), "null where nothing asks for a turnaround, or the rest is not known")),
+    (row) => row.shortTurnaroundMinutes,
+    { spare: 1 },
+  ),
+  mealsMissed: column(
+    "Meals missed",
+    dashed(said(orNull(wholeKind), "null where no rule says when a meal is due")),
+    (row) => row.mealsMissed,
+    { spare: 3 },
+  ),
   mealsAsked: kept(said(wholeKind, MEALS_ASKED), (row) => row.mealsAsked),
   by: kept(said(textKind, "the contract or law that the day is paid by"), (row) => row.by),
 });
@@ -146,22 +137,18 @@ const TOTALS = object<Timecard["totals"], Named>(
 );
 
 const MONEY = columns<Timecard, Named>()({
-  who: shown({ label: "Who", cell: (card, view) => ({ ...idKind.cell(card.id, view), tone: "strong" }) }),
+  who: shown("Who", (card, view) => ({ ...idKind.cell(card.id, view), tone: "strong" })),
   id: kept(keyKind, (card) => card.id),
-  contract: column({ label: "Contract", kind: orNull(keyKind), value: (card) => card.contract }),
+  contract: column("Contract", orNull(keyKind), (card) => card.contract),
   days: kept(listKind(CARD), dayRows),
   totals: kept(TOTALS, (card) => card.totals),
-  mealPenalties: column({
-    label: "Meal penalties",
-    kind: said(orNull(numberKind), "in the contract's own money"),
-    value: (card) => card.mealPenalties,
-  }),
-  turnaroundPenalties: column({
-    label: "Turnaround penalties",
-    kind: orNull(numberKind),
-    value: (card) => card.turnaroundPenalties,
-  }),
-  perDiem: column({ label: "Per diem", kind: orNull(numberKind), value: (card) => card.perDiem }),
+  mealPenalties: column(
+    "Meal penalties",
+    said(orNull(numberKind), "in the contract's own money"),
+    (card) => card.mealPenalties,
+  ),
+  turnaroundPenalties: column("Turnaround penalties", orNull(numberKind), (card) => card.turnaroundPenalties),
+  perDiem: column("Per diem", orNull(numberKind), (card) => card.perDiem),
 });
 
 /** Penalties and per diem in the contract's own money; nothing where no contract states any. */
@@ -306,7 +293,7 @@ export function timecardLogReport(
 }
 
 /** The report `timecard`. */
-export const timecard: ReportMaker = {
+export const timecardMaker: ReportMaker = {
   place: 180,
   topics: [],
   make: (input, { days }) =>

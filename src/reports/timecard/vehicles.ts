@@ -52,16 +52,12 @@ const engine = tenths(" h");
 
 /** A row for each reading. */
 export const READINGS = columns<MeterReading, Named>()({
-  vehicle: column({ label: "Vehicle", kind: idKind, value: (one) => one.vehicle, tone: "strong" }),
-  date: column({ label: "Day", kind: textKind, value: (one) => one.date }),
-  odometerKm: column({ label: "Odometer", kind: orNull(km), value: (one) => one.odometerKm }),
-  drivenKm: column({
-    label: "Driven",
-    kind: said(orNull(km), "since the reading before"),
-    value: (one) => one.drivenKm,
-  }),
-  engineHours: column({ label: "Engine", kind: orNull(engine), value: (one) => one.engineHours }),
-  ranHours: column({ label: "Ran", kind: orNull(engine), value: (one) => one.ranHours }),
+  vehicle: column("Vehicle", idKind, (one) => one.vehicle, { tone: "strong" }),
+  date: column("Day", textKind, (one) => one.date),
+  odometerKm: column("Odometer", orNull(km), (one) => one.odometerKm),
+  drivenKm: column("Driven", said(orNull(km), "since the reading before"), (one) => one.drivenKm),
+  engineHours: column("Engine", orNull(engine), (one) => one.engineHours),
+  ranHours: column("Ran", orNull(engine), (one) => one.ranHours),
 });
 
 /** Null where nothing was logged. */

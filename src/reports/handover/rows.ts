@@ -1,0 +1,224 @@
+/** What `handover` says of vehicles, packs, gear, hits and people at a moment; every key with its column. */
+import type { BookingsResult } from "../../bookings/index.ts";
+import type { Day } from "../../day/day.ts";
+import type { HoursResult } from "../../hours/index.ts";
+import type { KitResult } from "../../kit/index.ts";
+import { kitItems } from "../../kit/items.ts";
+import type { Id } from "../../plan/plan.ts";
+import type { PowerResult } from "../../power/index.ts";
+import { shareText, wholePercent } from "../../power/words.ts";
+import { type FuelState, rangeAt } from "../../roads/fuel.ts";
+import type { RoadsResult } from "../../roads/index.ts";
+import { type Instant, isoLocal } from "../../time/index.ts";
+import { DASH, privateCell } from "../shared/cells.ts";
+import { column, columns, kept, object } from "../shared/columns.ts";
+import type { ReportInput } from "../shared/dayView.ts";
+import {
+  idKind,
+  idsKind,
+  instantKind,
+  keyKind,
+  listKind,
+  type Moment,
+  moment,
+  orNull,
+  textKind,
+  wholeKind,
+} from "../shared/kinds.ts";
+import { inOrderOfCalls, whereIs } from "../shared/people.ts";
+import { zoneOfPlace } from "../shared/wording.ts";
+import { type BookingRow, bookingsAt, HANDOVER_BOOKINGS, type HandoverView } from "./bookings.ts";
+
+/** What `handover` shows. */
+export interface HandoverInput extends ReportInput {
+  readonly hours: HoursResult;
+  readonly power: PowerResult;
+  readonly kit: KitResult;
+  readonly roads: RoadsResult;
+  readonly bookings: BookingsResult;
+}
+
+interface VehicleRow {
+  readonly id: Id;
+  readonly place: Id | null;
+  /** Whether the day drives it. */
+  readonly runs: boolean;
+  /** Kilometres in the tank; null where not known. */
+  readonly rangeKm: number | null;
+  /** How full the tank was when it was last logged, 0 to 1; null where it was not. */
+  readonly level: number | null;
+  readonly keys: string | null;
+}
+
+interface PackRow {
+  readonly id: Id;
+  readonly in: Id;
+  /** Of full, 0 to 1. */
+  readonly share: number;
+}
+
+interface KitRow {
+  readonly in: Id;
+  readonly items: readonly Id[];
+}
+
+interface HitRow {
+  readonly id: Id;
+  readonly start: Moment;
+  readonly place: Id | null;
+  readonly path: Id | null;
+}
+
+interface PersonRow {
+  readonly id: Id;
+  readonly place: Id | null;
+  readonly release: Moment | null;
+  readonly nextCall: Moment | null;
+  readonly nextDrive: Moment | null;
+}
+
+/** All that `handover` shows. */
+export interface HandoverRows {
+  readonly at: Moment;
+  readonly vehicles: readonly VehicleRow[];
+  readonly packs: readonly PackRow[];
+  readonly kit: readonly KitRow[];
+  readonly hits: readonly HitRow[];
+  readonly people: readonly PersonRow[];
+  readonly bookings: readonly BookingRow[];
+}
+
+/** The rows at the moment that is asked about, else at the end of the day. */
+export function handoverRows(input: HandoverInput): HandoverRows {
+  const { day, hours, power, kit, roads, bookings, now } = input;
+  const at = now ?? day.span.to;
+  const last = day.stops.at(-1)?.place ?? null;
+  const vehicles = [...day.plan.vehicles.values()].map(({ id: own, keys }): VehicleRow => {
+    const fuel = roads.fuel.find((state) => state.vehicle === own);
+    const runs = day.stops.some(({ vehicle }) => vehicle === own);
+    return {
+      id: own,
+      place: whereIs(day, own, at),
+      runs,
+      rangeKm: fuel === undefined ? null : fuelOf(day, fuel, now),
+      level: day.plan.actual.vehicles.get(own)?.fuel ?? null,
+      keys,
+    };
+  });
+  return {
+    at: { at, place: last },
+    vehicles,
+    packs: packsOf(power, at).toSorted((a, b) => wholePercent(b.share) - wholePercent(a.share)),
+    kit: kitOf(day, kit, at),
+    bookings: bookingsAt(day, bookings, at),
+    hits: day.activities.flatMap(({ id: own, activity, start, place }): readonly HitRow[] =>
+      activity.kind === "hit" && start !== null && start >= at
+        ? [{ id: own, start: { at: start, place }, place, path: activity.signalPath }]
+        : [],
+    ),
+    people: inOrderOfCalls(day.people).map((person): PersonRow => {
+      const known = hours.people.get(person.id)?.hours;
+      const bed = person.sleeps ?? null;
+      return {
+        id: person.id,
+        place: person.spans.findLast(({ from, place }) => from <= at && place !== null)?.place ?? bed,
+        release: moment(person.release, person.duties.at(-1)?.releasePlace ?? null),
+        nextCall: moment(known?.earliestNextCall, bed),
+        nextDrive:
+          (day.plan.crew.get(person.id)?.drives.length ?? 0) === 0 ? null : moment(known?.earliestNextDrive, bed),
+      };
+    }),
+  };
+}
+
+/** What is in the tank at the moment, else at the end of the day; null where no level is known that it follows from. */
+function fuelOf(day: Day, fuel: FuelState, now: Instant | null): number | null {
+  if (now === null) return fuel.endKnown ? Math.round(fuel.endKm) : null;
+  return fuel.assumedFull ? null : Math.round(rangeAt(day, fuel, now));
+}
+
+function packsOf({ solution }: PowerResult, at: Instant): readonly PackRow[] {
+  return solution.model.packs.map((pack) => {
+    const steps = solution.replay.steps.get(pack.id) ?? [];
+    const step = steps.find(({ from, to }) => from <= at && at < to) ?? steps.at(-1);
+    if (step === undefined) return { id: pack.id, in: pack.at, share: pack.startWh / pack.wh };
+    const part = Math.min(1, (at - step.from) / Math.max(1, step.to - step.from));
+    const wh = step.whBefore + (step.whAfter - step.whBefore) * part;
+    return { id: pack.id, in: step.at, share: wh / pack.wh };
+  });
+}
+
+/** By who holds it, packs left out. */
+function kitOf(day: Day, { track }: KitResult, at: Instant): readonly KitRow[] {
+  const holders = new Map<Id, Id[]>();
+  for (const { id: own } of kitItems(day.plan)) {
+    if (day.plan.packs.has(own)) continue;
+    const holder = track?.at(own, at)?.holder ?? track?.ends.get(own);
+    if (holder !== undefined) holders.set(holder, [...(holders.get(holder) ?? []), own]);
+  }
+  return [...holders].map(([holder, items]) => ({ in: holder, items }));
+}
+
+/** Vehicles at the takeover, a row each. */
+export const HANDOVER_VEHICLES = columns<VehicleRow, HandoverView>()({
+  id: column("Vehicle", idKind, (row) => row.id, { tone: "strong" }),
+  place: column("Stands at", orNull(idKind), ({ place }) => place, {
+    cell: ({ place, runs }, { say }) => {
+      if (place !== null) return { text: say.name(place), raw: place };
+      return runs ? { text: "on the road", raw: null } : DASH;
+    },
+  }),
+  rangeKm: column("Fuel", orNull(wholeKind), ({ rangeKm }) => rangeKm, {
+    // Without a stated range the level says what it can.
+    cell: ({ rangeKm, level }) => {
+      if (rangeKm !== null) return { text: `for ${rangeKm} km`, raw: rangeKm };
+      return level === null ? DASH : { text: `${Math.round(level * 100)} % full`, raw: null };
+    },
+  }),
+  keys: column("Keys", orNull(textKind), ({ keys }, { redact }) => (redact ? null : keys), {
+    cell: ({ keys }, { redact }) => privateCell(keys, redact),
+  }),
+});
+
+/** Packs at the takeover, a row each. */
+export const HANDOVER_PACKS = columns<PackRow, HandoverView>()({
+  id: column("Pack", keyKind, (row) => row.id),
+  in: column("In", idKind, (row) => row.in),
+  percent: column("Charge", wholeKind, ({ share }) => wholePercent(share), {
+    cell: ({ share }) => ({ text: shareText(share), raw: wholePercent(share) }),
+  }),
+});
+
+/** Gear at the takeover, a row each. */
+export const HANDOVER_KIT = columns<KitRow, HandoverView>()({
+  in: column("In", idKind, (row) => row.in),
+  items: column("Gear", idsKind, ({ items }) => items),
+});
+
+/** Hits at the takeover, a row each. */
+export const HANDOVER_HITS = columns<HitRow, HandoverView>()({
+  id: column("Hit", keyKind, (row) => row.id),
+  start: column("On air", instantKind, ({ start }) => start),
+  place: column("Place", orNull(idKind), ({ place }) => place),
+  path: column("Path", orNull(keyKind), ({ path }) => path),
+});
+
+/** People at the takeover, a row each. */
+export const HANDOVER_PEOPLE = columns<PersonRow, HandoverView>()({
+  id: column("Who", idKind, (row) => row.id, { tone: "strong" }),
+  place: column("At", orNull(idKind), ({ place }) => place),
+  release: column("Released", orNull(instantKind), ({ release }) => release),
+  nextCall: column("Rested from", orNull(instantKind), ({ nextCall }) => nextCall),
+  nextDrive: column("May drive from", orNull(instantKind), ({ nextDrive }) => nextDrive),
+});
+
+/** The JSON of `handover`. */
+export const HANDOVER_DATA = object<HandoverRows, HandoverView>({
+  at: kept(textKind, ({ at }, { day }) => isoLocal(at.at, zoneOfPlace(day.plan, at.place))),
+  vehicles: kept(listKind(HANDOVER_VEHICLES), ({ vehicles }) => vehicles),
+  packs: kept(listKind(HANDOVER_PACKS), ({ packs }) => packs),
+  kit: kept(listKind(HANDOVER_KIT), ({ kit }) => kit),
+  hits: kept(listKind(HANDOVER_HITS), ({ hits }) => hits),
+  people: kept(listKind(HANDOVER_PEOPLE), ({ people }) => people),
+  bookings: kept(listKind(HANDOVER_BOOKINGS), ({ bookings }) => bookings),
+});

@@ -1,6 +1,6 @@
 /** Values, commands and whole entries as edits write them. */
 import { describe, expect, it } from "vitest";
-import { collapsed, repairCommand, timeValue } from "../../src/repair/writing.ts";
+import { collapsed, repairCommandText, timeValue } from "../../src/repair/writing.ts";
 import { isoLocal } from "../../src/time/index.ts";
 import { instant } from "../../src/time/units.ts";
 import { CHICAGO, plan } from "../day/parts.ts";
@@ -53,15 +53,15 @@ describe("a list in an edit", () => {
 
 describe("the command that looks for repairs", () => {
   it("can be typed as it stands", () => {
-    expect(repairCommand("day.yaml", null)).toBe("daywright repair day.yaml");
-    expect(repairCommand("a/b-c_1.yaml", "hit-missed")).toBe("daywright repair a/b-c_1.yaml --code hit-missed");
-    expect(repairCommand(null, null)).toBe("daywright repair -");
+    expect(repairCommandText("day.yaml", null)).toBe("daywright repair day.yaml");
+    expect(repairCommandText("a/b-c_1.yaml", "hit-missed")).toBe("daywright repair a/b-c_1.yaml --code hit-missed");
+    expect(repairCommandText(null, null)).toBe("daywright repair -");
     // A name that begins like a flag, with a blank, and with what a POSIX shell would read inside double quotes.
-    expect(repairCommand("-x.yaml", null)).toBe("daywright repair ./-x.yaml");
-    expect(repairCommand("-", null)).toBe("daywright repair -");
-    expect(repairCommand("my day.yaml", null)).toBe('daywright repair "my day.yaml"');
-    expect(repairCommand("a;b", null)).toBe('daywright repair "a;b"');
-    expect(repairCommand("it's $5", null)).toBe("daywright repair 'it'\\''s $5'");
-    expect(repairCommand('a"b', null)).toBe("daywright repair 'a\"b'");
+    expect(repairCommandText("-x.yaml", null)).toBe("daywright repair ./-x.yaml");
+    expect(repairCommandText("-", null)).toBe("daywright repair -");
+    expect(repairCommandText("my day.yaml", null)).toBe('daywright repair "my day.yaml"');
+    expect(repairCommandText("a;b", null)).toBe('daywright repair "a;b"');
+    expect(repairCommandText("it's $5", null)).toBe("daywright repair 'it'\\''s $5'");
+    expect(repairCommandText('a"b', null)).toBe("daywright repair 'a\"b'");
   });
 });

@@ -240,14 +240,12 @@ export const ACTIVITIES = columns<ActivityTimes, DayView>()({
 
 /** Work with packs that lies in nobody's duty: their tables alone, since the spans of its people have it. */
 export const CHORES = columns<ChoreTimes, DayView>()({
-  who: shown({ label: "Who", cell: ({ who }, { say }) => ({ ...named(say, who), tone: "strong" }) }),
-  from: clockColumn({ label: "From", value: ({ from, place }) => moment(from, place) }),
-  to: shown({ label: "To", cell: ({ to, place }, { clocks }) => clocks.local(to, place), spare: 1 }),
-  place: shown({
-    label: "Where",
-    cell: ({ place, vehicle }, { say }) =>
-      place === null && vehicle === null ? BLANK : named(say, place ?? vehicle ?? ""),
-  }),
+  who: shown("Who", ({ who }, { say }) => ({ ...named(say, who), tone: "strong" })),
+  from: clockColumn("From", ({ from, place }) => moment(from, place)),
+  to: shown("To", ({ to, place }, { clocks }) => clocks.local(to, place), { spare: 1 }),
+  place: shown("Where", ({ place, vehicle }, { say }) =>
+    place === null && vehicle === null ? BLANK : named(say, place ?? vehicle ?? ""),
+  ),
 });
 
 const firstPlace = ({ terms }: Why): Id | null => terms.find((one) => one.place !== null)?.place ?? null;

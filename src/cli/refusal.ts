@@ -23,6 +23,24 @@ export function operands(argv: readonly string[], program: Command): readonly st
   return found;
 }
 
+/** The first flag that lacks its value because the next word is a flag as well; null if none does. `--name=--json` is a value. */
+export function withoutValue(
+  argv: readonly string[],
+  program: Command,
+): { readonly flag: string; readonly next: string } | null {
+  const [command] = operands(argv, program);
+  const options = [...program.options, ...(program.commands.find((one) => one.name() === command)?.options ?? [])];
+  const named = (word: string | undefined): Option | undefined =>
+    options.find(({ short, long }) => word !== undefined && (word === short || word === long));
+  for (let at = 0; at < argv.length && argv[at] !== "--"; at += 1) {
+    const [flag = "", next = ""] = argv.slice(at, at + 2);
+    if (named(flag)?.required !== true) continue;
+    if (named(next) !== undefined) return { flag, next };
+    at += 1;
+  }
+  return null;
+}
+
 /** Whether `--json` is there, or the last word on forms asks for JSON. */
 export function wantsJson(argv: readonly string[], env: Io["env"]): boolean {
   const words = argv.includes("--") ? argv.slice(0, argv.indexOf("--")) : argv;

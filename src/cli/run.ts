@@ -4,7 +4,7 @@ import { EXIT, type ExitCode, type Failure, usage } from "./exit.ts";
 import { failureOf, printFault } from "./fault.ts";
 import type { Io } from "./io/io.ts";
 import { buildProgram, type CommandOutcome } from "./program.ts";
-import { operands, refusalText, wantsJson } from "./refusal.ts";
+import { operands, refusalText, wantsJson, withoutValue } from "./refusal.ts";
 import { COMMANDS } from "./table.ts";
 
 const VERSION_FLAGS: ReadonlySet<string> = new Set(["-V", "--version"]);
@@ -16,6 +16,8 @@ export async function runCommandLine(argv: readonly string[], io: Io): Promise<E
   const words = operands(argv, program);
   try {
     refuseUnknown(words[0]);
+    const open = withoutValue(argv, program);
+    if (open !== null) throw usage(`${open.flag} needs a value, and \`${open.next}\` is a flag`);
     if (argv.includes("--json") && argv.some((word) => VERSION_FLAGS.has(word))) return await versions(io);
     await program.parseAsync([...argv], { from: "user" });
     return outcome.code;

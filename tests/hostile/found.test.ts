@@ -1,4 +1,5 @@
 /** What the random plans and command lines have broken, each kept as the shortest input of its class. */
+import { readFileSync } from "node:fs";
 import { expect, it } from "vitest";
 import { ran } from "../cli/fakeIo.ts";
 import { SMALLEST } from "../cli/plans.ts";
@@ -12,6 +13,8 @@ it.each([
   ["a finding of that name", ["explain", "__proto__"], 2],
   ["the version as JSON is JSON", ["--version", "--json"], 0],
   ["and so in the other order, with a command beside it", ["--json", "--version", "check"], 0],
+  ["a flag in the place of a flag's value is no value", ["check", "day.yaml", "--name", "--json"], 2],
+  ["nor is a short one, nor for a flag of a command", ["sheet", "day.yaml", "--for", "-q", "--json"], 2],
   ["a wish of blanks alone takes no time", ["compare", "day.yaml", "--with", `a${" ".repeat(50_000)}x`], 2],
 ] as const)("%s", async (_, argv, status) => {
   const timed = async () => {
@@ -70,6 +73,40 @@ it.each([
     3,
     `day.yaml:${where}: error: the plan has more than 32 levels  (plan-too-large)`,
   ]);
+});
+
+it("a value that looks like a flag is one behind an equals sign", async () => {
+  const { code, out } = await ran(["check", "day.yaml", "--name=--json"], { files });
+  expect([code, out.slice(0, 14)]).toEqual([0, "The day stands"]);
+});
+
+/** A day that follows one of three years before it; the sky of all of them was drawn. */
+const YEARS_LATER = {
+  "old.yaml": SMALLEST,
+  "day.yaml": `${SMALLEST.replace("2027-01-20", "2030-04-07")}follows: old.yaml\n`,
+};
+
+it("the sky is drawn for a day and the night before, whatever it follows", async () => {
+  const argv = ["light", "day.yaml", "--format", "svg"];
+  await ran(argv, { files: YEARS_LATER });
+  const begin = process.cpuUsage();
+  const run = await ran(argv, { files: YEARS_LATER });
+  expect([run.code, wrongs(argv, "", run, process.cpuUsage(begin).user / 1000)]).toEqual([0, []]);
+  // From the midnight before to the end of the day: two days at most.
+  expect(run.out.match(/>00:00</gu)?.length).toBeLessThanOrEqual(3);
+});
+
+const BERTH = readFileSync("fixtures/cases/world/berth-idle.yaml", "utf8");
+
+it.each(["30 min", "1 min"])("drivers are found in a second though they may change every %s", async (every) => {
+  const argv = ["drives", "day.yaml", "--relief", "--every", every];
+  const given = { files: { "day.yaml": BERTH } };
+  await ran(argv, given);
+  const begin = process.cpuUsage();
+  const run = await ran(argv, given);
+  expect(wrongs(argv, BERTH, run, process.cpuUsage(begin).user / 1000)).toEqual([]);
+  // As many changes as at every two hours, which is searched as a whole: the plan's own drivers are best.
+  expect(run.out).toContain("9 changes of driver");
 });
 
 /** Two drives of so long, likely and bad, before hits on the fourth and the ninth day. */

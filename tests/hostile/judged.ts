@@ -116,8 +116,10 @@ function misread(form: string | null, out: string): readonly string[] {
       ...(whole.every((line) => PROPERTY.test(line)) ? [] : ["a line of the plan's own"]),
     ];
   }
+  // Markdown shows a sign behind a backslash as itself.
+  const plain = form === "markdown" ? out.replace(/\\[!-/:-@[-`{-~]/gu, "") : out;
   const marks = form === "html" || form === "svg" || form === "gpx" || form === "markdown";
-  const isMarkup = marks && /<(?:script|img)\b|<[^>]*\son(?:error|mouseover)=|href="javascript:/iu.test(out);
+  const isMarkup = marks && /<(?:script|img)\b|<[^>]*\son(?:error|mouseover)=|href="javascript:/iu.test(plain);
   const isLink = form === "markdown" && /(?<!\\)\]\(javascript:/u.test(out);
   const isMention = form === "chat" && /@everyone|<@\d/u.test(out);
   return [...(isMarkup || isLink ? ["markup"] : []), ...(isMention ? ["a mention"] : [])];

@@ -3,15 +3,19 @@ import type { Day } from "../../day/day.ts";
 import type { Id } from "../../plan/plan.ts";
 import type { SkyResult } from "../../sky/index.ts";
 import { type SkyWord, skyWord } from "../../sky/words.ts";
-import { after, type Instant, type Interval, instant, type ZoneId } from "../../time/index.ts";
+import { after, type Instant, type Interval, instant, startOnClock, type ZoneId } from "../../time/index.ts";
 import type { Bar, Block, Lane } from "../shared/view.ts";
 
 const HOUR = 60;
+const DAY = 24 * HOUR;
 
-/** From the full hour before the first of what is drawn to the full hour after the last. */
-function frameOf(day: Day): Interval {
-  const { from, to } = day.span;
-  return { from: instant(Math.floor(from / HOUR) * HOUR), to: instant(Math.ceil(to / HOUR) * HOUR) };
+/**
+ * From the full hour before the first of what is drawn to the full hour after the last; of the night before no more than a day,
+ * since it begins with the last release, which may be years ago where days are missing.
+ */
+function frameOf({ plan, span }: Day): Interval {
+  const from = Math.max(span.from, startOnClock(plan.date, -DAY, plan.zone));
+  return { from: instant(Math.floor(from / HOUR) * HOUR), to: instant(Math.ceil(span.to / HOUR) * HOUR) };
 }
 
 function hitsLane(day: Day): Lane {

@@ -3,7 +3,7 @@
  * for move, and from then on it is searched again with what was seen.
  */
 import type { Id } from "../plan/plan.ts";
-import type { Instant } from "../time/units.ts";
+import { type Instant, instant } from "../time/units.ts";
 import type { DayModel } from "./day/build.ts";
 import type { Effort } from "./fast/effort.ts";
 import { bayAt, type ModelPack } from "./model.ts";
@@ -33,18 +33,15 @@ export async function asFound(
       ...sightings.map(({ at }) => at),
     ]),
   ].sort((a, b) => a - b);
-  const until = (moment: Instant, seen: ReadonlyMap<Id, ModelPack["seen"]>): DayModel => ({
-    ...built,
-    model: { ...model, packs: model.packs.map((pack) => packUntil(pack, moment, seen.get(pack.id) ?? [])) },
-  });
+  const [first] = moments;
   const seen = new Map<Id, NonNullable<ModelPack["seen"]>>();
-  const bare = moments.length === 0 ? built : until(model.from, new Map());
+  const bare = first === undefined ? built : built.knownAt(instant(first - 1));
   let current: Resumed = { built: bare, solution: await solve(bare) };
   for (const moment of moments) {
     for (const { pack, holder } of sightings.filter(({ at }) => at === moment))
       if (holderOf(current, pack, moment) !== holder)
         seen.set(pack, [...(seen.get(pack) ?? []), { at: moment, place: holder }]);
-    const known = until(moment, seen);
+    const known = withSightings(built.knownAt(moment), seen);
     const next = await resumed(known, current, moment, effort);
     // What was under way and cannot have been so leaves no past to stand: the day is searched as a whole.
     current = next ?? { built: known, solution: await crewed(known, effort) };
@@ -59,10 +56,12 @@ function sightingsOf({ model, around }: DayModel): readonly Sighting[] {
   );
 }
 
-function packUntil(pack: ModelPack, moment: Instant, seen: NonNullable<ModelPack["seen"]>): ModelPack {
-  const { found = [], ...same } = pack;
-  const known = found.filter(({ at }) => at <= moment);
-  return { ...same, ...(known.length === 0 ? {} : { found: known }), ...(seen.length === 0 ? {} : { seen }) };
+function withSightings(built: DayModel, seen: ReadonlyMap<Id, NonNullable<ModelPack["seen"]>>): DayModel {
+  const packs = built.model.packs.map((pack) => {
+    const known = seen.get(pack.id);
+    return known === undefined ? pack : { ...pack, seen: known };
+  });
+  return { ...built, model: { ...built.model, packs } };
 }
 
 /** The vehicle or place that a pack is in by the rotation, on a piece or in a charger there as well. */

@@ -2,11 +2,11 @@
  * An edit of a day that is under way: what was swapped before now, or is being swapped, is what the plan before the edit had,
  * move for move; only what comes later is searched again.
  */
-import { type Instant, instant } from "../time/units.ts";
+import type { Id } from "../plan/plan.ts";
+import { type Instant, type Interval, instant } from "../time/units.ts";
 import type { DayModel } from "./day/build.ts";
-import type { HandMoment } from "./day/touches.ts";
 import type { Effort } from "./fast/effort.ts";
-import type { Demand, Model, ModelPack, Rotation } from "./model.ts";
+import type { Demand, Model, ModelPack, Rotation, Touch } from "./model.ts";
 import type { Solution } from "./proof/solve.ts";
 import { replay } from "./replay.ts";
 import { crewed } from "./rested.ts";
@@ -26,8 +26,8 @@ export async function resumed(
 ): Promise<Resumed | null> {
   const begun = earlier.solution.rotation.chores.filter(({ begins }) => begins < now);
   const from = instant(Math.min(built.model.to, Math.max(now, built.model.from, ...begun.map(({ ends }) => ends))));
-  const past = movesUntil(earlier, begun);
-  const whole = withPast(built, earlier.built, from);
+  const { whole, numbers } = withPast(built, earlier.built, from);
+  const past = movesUntil(earlier, begun, numbers);
   const rest = restOf(whole, earlier, past, from);
   const solved = await crewed(rest, effort);
   const rotation: Rotation = {
@@ -55,23 +55,55 @@ export async function resumed(
 
 type Past = Pick<Rotation, "moves" | "chores">;
 
-function movesUntil({ solution }: { readonly solution: Solution }, chores: Rotation["chores"]): Past {
+/** `numbers`: the touches' ids of now by those of then. */
+function movesUntil(
+  { solution }: { readonly solution: Solution },
+  chores: Rotation["chores"],
+  numbers: ReadonlyMap<Id, Id>,
+): Past {
+  const now = <T extends { readonly touch: Id }>(one: T): T => ({ ...one, touch: numbers.get(one.touch) ?? one.touch });
   const touches = new Set(chores.map(({ touch }) => touch));
-  return { chores, moves: solution.rotation.moves.filter(({ touch }) => touches.has(touch)) };
+  return {
+    chores: chores.map(now),
+    moves: solution.rotation.moves.filter(({ touch }) => touches.has(touch)).map(now),
+  };
 }
 
-/** The touches of the past as they were, those after it as they are now, numbered on. */
-function withPast(built: DayModel, earlier: DayModel, from: Instant): DayModel {
-  const before = earlier.touches.filter(({ at }) => at <= from);
-  const later = built.touches.filter(({ at }) => at > from);
-  const number = (n: number): string => `touch.${before.length + n + 1}`;
-  const touches: HandMoment[] = [...before, ...later.map((touch, n) => ({ ...touch, id: number(n) }))];
-  const modelTouches = [
-    ...earlier.model.touches.filter(({ at }) => at <= from),
-    ...built.model.touches.filter(({ at }) => at > from).map((touch, n) => ({ ...touch, id: number(n) })),
-  ];
-  return { ...built, touches, model: { ...built.model, touches: modelTouches } };
+interface WithPast {
+  readonly whole: DayModel;
+  /** By a touch's id of then: its id of now. */
+  readonly numbers: ReadonlyMap<Id, Id>;
 }
+
+/** The touches of the past as they were, cut where a charge was found since, those after it as they are now; numbered anew. */
+function withPast(built: DayModel, earlier: DayModel, from: Instant): WithPast {
+  const before = touchesOf(earlier).filter(({ touch }) => touch.at <= from);
+  const cuts = touchesOf(built).filter(
+    ({ touch: { at, reach } }) =>
+      at <= from && reach.length === 0 && before.every(({ touch }) => touch.at !== at || touch.reach.length > 0),
+  );
+  const later = touchesOf(built).filter(({ touch }) => touch.at > from);
+  const cutFirst = ({ touch }: MomentOfBoth): number => Math.min(1, touch.reach.length);
+  const past = [...before, ...cuts].toSorted((a, b) => a.touch.at - b.touch.at || cutFirst(a) - cutFirst(b));
+  const all = [...past, ...later];
+  const number = (n: number): string => `touch.${n + 1}`;
+  const touches = all.map(({ hands }, n) => ({ ...hands, id: number(n) }));
+  const modelTouches = all.map(({ touch }, n) => ({ ...touch, id: number(n) }));
+  const numbers = new Map(before.map((one): [Id, Id] => [one.touch.id, number(past.indexOf(one))]));
+  return { whole: { ...built, touches, model: { ...built.model, touches: modelTouches } }, numbers };
+}
+
+/** A moment of a day as hands and as the search see it. */
+interface MomentOfBoth {
+  readonly hands: DayModel["touches"][number];
+  readonly touch: Model["touches"][number];
+}
+
+const touchesOf = ({ touches, model }: DayModel): readonly MomentOfBoth[] =>
+  touches.flatMap((hands, n) => {
+    const touch = model.touches[n];
+    return touch === undefined ? [] : [{ hands, touch }];
+  });
 
 /** What is left of the day, the packs as the past leaves them. */
 function restOf(
@@ -83,6 +115,7 @@ function restOf(
   const { packs: known } = whole.model;
   const until: Model = {
     ...earlier.built.model,
+    touches: whole.model.touches.filter(({ at }) => at <= from),
     packs: earlier.built.model.packs.map((pack) => {
       const { found, seen } = known.find(({ id }) => id === pack.id) ?? pack;
       const { found: _, seen: __, ...same } = pack;
@@ -105,11 +138,17 @@ function restOf(
   const demands = whole.model.demands
     .filter(({ to }) => to > from)
     .map((demand): Demand => (demand.from < from ? { ...demand, from } : demand));
-  const touches = whole.model.touches.filter(({ at }) => at > from);
+  const { swapMinutes } = whole.model;
+  // No work begins before then.
+  const isInTime = ({ at, reach }: Touch): boolean => at > from && (reach.length === 0 || at >= from + swapMinutes);
+  const clipped = <T extends Interval>(free: T): T => ({ ...free, from: instant(Math.max(free.from, from)) });
+  const touches = whole.model.touches
+    .filter(isInTime)
+    .map((touch) => (touch.free === undefined ? touch : { ...touch, free: clipped(touch.free) }));
   return {
     ...whole,
     model: { ...whole.model, from, packs, demands, touches },
-    touches: whole.touches.filter(({ at }) => at > from),
+    touches: whole.touches.filter(isInTime).map((touch) => ({ ...touch, hands: touch.hands.map(clipped) })),
   };
 }
 

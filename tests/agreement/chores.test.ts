@@ -2,7 +2,7 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { type Judged, judge, readPlan, solveDay } from "../../src/index.ts";
-import { instant } from "../../src/time/units.ts";
+import { type Instant, instant } from "../../src/time/units.ts";
 import { random } from "../day/random.ts";
 import { runs } from "../fuzz.ts";
 import { same } from "./days.ts";
@@ -90,9 +90,31 @@ async function held(entries: Entries, seed: number): Promise<number> {
   const { from, to } = judged.day.span;
   const now = from + dice(Math.max(1, to - from));
   same(rotationOf(await powered(text, "day.yaml", now)), rotationOf(judged), `now ${now}`);
+  await pastStands(judged, entries, instant(now), dice);
   const other = { ...entries, vehicles: reversed(entries["vehicles"]), runs: reversed(entries["runs"]) };
   const turned = powerOf(await powered(JSON.stringify(other), "day.yaml")).solution;
   const { solution } = powerOf(judged);
   same(turned.rotation.covered, solution.rotation.covered, "vehicles in another order");
   return solution.moveCount;
+}
+
+/** What is found or seen of a pack at a moment changes nothing of the work that had begun by then (agreement 2.5). */
+async function pastStands(planned: Judged, entries: Entries, now: Instant, dice: (below: number) => number) {
+  const { model } = powerOf(planned).solution;
+  const pack = model.packs[dice(model.packs.length)]?.id ?? "";
+  const holder = model.bays[dice(model.bays.length)] ?? "";
+  const at = new Date(now * 60_000).toISOString();
+  const begun = (judged: Judged) => rotationOf(judged).chores.filter(({ begins }) => begins < now);
+  const swapped = (judged: Judged) => {
+    const { built, solution } = powerOf(judged);
+    const { chores, moves } = solution.rotation;
+    const before = new Set(chores.flatMap(({ begins, touch }) => (begins < now ? [touch] : [])));
+    const touchAt = (touch: string) => built.touches.find(({ id }) => id === touch)?.at;
+    return moves.flatMap(({ touch, ...move }) => (before.has(touch) ? [{ ...move, at: touchAt(touch) }] : []));
+  };
+  for (const fact of [{ charge: `${dice(101)}%` }, { in: holder }]) {
+    const found = await powered(JSON.stringify({ ...entries, actual: { [pack]: { ...fact, at } } }), "day.yaml");
+    const what = `${pack} ${JSON.stringify(fact)} at ${at}`;
+    same([begun(found), swapped(found)], [begun(planned), swapped(planned)], what);
+  }
 }

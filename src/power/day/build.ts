@@ -48,6 +48,8 @@ export interface DayModel {
   readonly restful: readonly HandMoment[];
   /** The model of the same day with another plan: what an edit of vehicles or chargers would give. */
   again(plan: Plan): Model;
+  /** The same day as it was known at a moment: without what was found or seen of packs after it. */
+  knownAt(moment: Instant): DayModel;
 }
 
 /** Charges that differ by no more are the same. */
@@ -64,18 +66,22 @@ export interface KnownPower {
   readonly bounds: RestBounds;
   /** Where the gear is; null where its own plan is believed. */
   readonly gear: Gear | null;
+  /** What was found or seen of packs after this moment is left out; nothing where it is null. */
+  readonly until?: Instant | null;
 }
 
 /** The model of `day`. */
-export function buildModel(stated: Day, { sky, carried, bounds, gear }: KnownPower): DayModel {
+export function buildModel(stated: Day, known: KnownPower): DayModel {
+  const { sky, carried, bounds, gear, until = null } = known;
   const day = withoutSharedCharges(stated, carried);
   const { plan } = day;
   const around = surroundingsOf(day);
   const during = duringOf(around, carried);
+  const seen: Interval = { from: during.from, to: instant(Math.min(during.to, until ?? during.to)) };
   const left = carried.packsAt(during.from);
   const loads = loadsOf(around, gear);
   const demands = demandsOf(around, loads, sky);
-  const handBays = handBaysOf(around, loads);
+  const handBays = handBaysOf(around, loads, seen);
   const made = [...plan.chargers.values()].map((charger) => chargerOf(around, charger, bayOfCharger(charger), during));
   const chargers = made.map(({ charger }) => {
     const broken = plan.chargers.get(charger.id)?.broken ?? null;
@@ -85,7 +91,7 @@ export function buildModel(stated: Day, { sky, carried, bounds, gear }: KnownPow
   const marks = demands.flatMap(({ demand }) => [demand.from, demand.to]);
   const rests = restsOf(day, bounds);
   const { welcome, restful } = sifted(rests, handBays, around, touchesWithin(around, handBays, during));
-  const facts = foundOf(plan, during);
+  const facts = foundOf(plan, seen);
   const touches = withFacts(thinned(welcome, marks), facts).map((touch, n) => ({ ...touch, id: `touch.${n + 1}` }));
   const cold = demands.some(({ coldest }) => coldest !== null && coldest < COLD_CELSIUS);
   const outside = mountedOutside(demands).map((own) => ({
@@ -134,7 +140,8 @@ export function buildModel(stated: Day, { sky, carried, bounds, gear }: KnownPow
     rests,
     now: null,
     restful,
-    again: (other) => buildModel({ ...stated, plan: other }, { sky, carried, bounds, gear }).model,
+    again: (other) => buildModel({ ...stated, plan: other }, known).model,
+    knownAt: (moment) => buildModel(stated, { ...known, until: moment }),
   };
 }
 
@@ -239,11 +246,13 @@ function duringOf(around: Surroundings, carried: CarriedPacks): Interval {
 /** A charger that only some may touch stands in a bay of its own, which only their touches reach. */
 export const bayOfCharger = (charger: Charger): Id => (charger.hands === null ? charger.in : `${charger.id}.bay`);
 
-function handBaysOf(around: Surroundings, loads: readonly LoadPiece[]): HandBay[] {
+function handBaysOf(around: Surroundings, loads: readonly LoadPiece[], seen: Interval): HandBay[] {
   const { plan } = around.day;
   const used = new Set<Id>([
     ...[...plan.packs.values()].map((pack) => pack.in),
-    ...[...plan.actual.packs.values()].flatMap((found) => found.in ?? []),
+    ...[...plan.actual.packs.values()].flatMap(({ at, in: holder }) =>
+      at === null || holder === null || at < seen.from || at > seen.to ? [] : [holder],
+    ),
     ...[...plan.chargers.values()].map((charger) => charger.in),
     ...loads.flatMap(({ load }) => load.bay.map((stage) => stage.bay)),
   ]);
@@ -303,12 +312,14 @@ interface Found {
   readonly share: number;
 }
 
-/** Charges found within the model's time, by pack; one found before it is what the pack starts with. */
+/** Charges found within a stretch of the model's time, by pack; one found before it is what the pack starts with. */
 function foundOf({ actual }: Plan, { from, to }: Interval): ReadonlyMap<Id, readonly Found[]> {
   return new Map(
-    [...actual.packs].flatMap(([id, { charge, at }]): [Id, readonly Found[]][] =>
-      charge === null || at === null || at > to ? [] : [[id, [{ at: instant(Math.max(at, from)), share: charge }]]],
-    ),
+    [...actual.packs].flatMap(([id, { charge, at }]): [Id, readonly Found[]][] => {
+      if (charge === null || at === null) return [];
+      const found = { at: instant(Math.max(at, from)), share: charge };
+      return found.at > to ? [] : [[id, [found]]];
+    }),
   );
 }
 

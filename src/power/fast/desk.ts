@@ -1,4 +1,4 @@
-/** The memory of one search for paths after another: labels, and lists of them. Made once and used anew each time. */
+/** The memory of one search for paths after another: labels, those that wait, and the arrays that questions are put in. */
 
 import { noSeats, type Seats } from "./seats.ts";
 
@@ -8,60 +8,113 @@ function grown<A extends Float64Array | Int32Array | Int16Array>(old: A, fresh: 
   return fresh;
 }
 
-/** Lists of label numbers, one behind the other in one array; what is pushed belongs to the last of them. */
-export class Lists {
-  ids = new Int32Array(4096);
-  /** Where the next one goes. */
-  top = 0;
-  /** By place: its list, `from` inside, `to` outside. */
-  from = new Int32Array(0);
-  to = new Int32Array(0);
-
-  /** Empties all, for that many places. */
-  clear(places: number): void {
-    this.top = 0;
-    if (this.from.length < places) [this.from, this.to] = [new Int32Array(places), new Int32Array(places)];
-    this.from.fill(0);
-    this.to.fill(0);
-  }
-
-  /** Makes sure that so many more can be pushed. */
-  room(count: number): void {
-    const length = this.top + count;
-    if (length > this.ids.length) this.ids = grown(this.ids, new Int32Array(2 * length));
-  }
-}
-
-/** Labels, lists of them, and the arrays that questions are put in. */
+/** Labels, the heap of those that wait, and the arrays that questions are put in. */
 export class Desk {
-  charge = new Float64Array(4096);
+  /** By label: no path through it is worth more; of those that were not looked at yet; and of those that were, the least. */
+  worth = new Float64Array(2048);
+  left = new Float64Array(2048);
+  seen = new Float64Array(2048);
+  charge = new Float64Array(2048);
   /** Charge if the pack leaves its place at the interval's end: less than `charge` in a charger. */
-  out = new Float64Array(4096);
-  value = new Float64Array(4096);
-  parent = new Int32Array(4096);
-  spot = new Int16Array(4096);
-  since = new Int16Array(4096);
+  out = new Float64Array(2048);
+  parent = new Int32Array(2048);
+  spot = new Int16Array(2048);
+  /** The interval that comes next. */
+  time = new Int16Array(2048);
   size = 0;
   /** Labels of all searches so far, each search counted as some more: what budgets are counted in. */
   work = 0;
+  /** `[place * (spans + 1) + k]`: no path from there on is worth more. */
+  ahead = new Float64Array(0);
+  /** `[spot * spans + k]`: the same for a pack that stays there, or is put there, in interval k. */
+  stay = new Float64Array(0);
+  put = new Float64Array(0);
+  /** By interval: the most of what is put anywhere. */
+  hand = new Float64Array(0);
+  /** As in `ahead`: the label of most charge that was taken up there. */
+  fullest = new Int32Array(0);
+  private heap = new Int32Array(2048);
+  private waiting = 0;
   private gains = new Float64Array(0);
   private costs = new Float64Array(0);
   private opens = new Uint8Array(0);
   private seated: Seats = noSeats(0);
-  /** The lists of the interval before, and of the one that is worked on. */
-  now = new Lists();
-  next = new Lists();
+
+  /** Forgets all labels; there are so many states, spots and intervals. */
+  clear(states: number, spots: number, spans: number): void {
+    this.size = 0;
+    this.waiting = 0;
+    if (this.ahead.length < states) {
+      this.ahead = new Float64Array(states);
+      this.fullest = new Int32Array(states);
+    }
+    if (this.stay.length < spots * spans) {
+      this.stay = new Float64Array(spots * spans);
+      this.put = new Float64Array(spots * spans);
+    }
+    if (this.hand.length < spans) this.hand = new Float64Array(spans);
+    this.fullest.fill(-1, 0, states);
+  }
 
   /** Makes sure that so many more labels can be made. */
   room(count: number): void {
     const length = this.size + count;
     if (length <= this.charge.length) return;
+    this.worth = grown(this.worth, new Float64Array(2 * length));
+    this.left = grown(this.left, new Float64Array(2 * length));
+    this.seen = grown(this.seen, new Float64Array(2 * length));
     this.charge = grown(this.charge, new Float64Array(2 * length));
     this.out = grown(this.out, new Float64Array(2 * length));
-    this.value = grown(this.value, new Float64Array(2 * length));
     this.parent = grown(this.parent, new Int32Array(2 * length));
     this.spot = grown(this.spot, new Int16Array(2 * length));
-    this.since = grown(this.since, new Int16Array(2 * length));
+    this.time = grown(this.time, new Int16Array(2 * length));
+    this.heap = grown(this.heap, new Int32Array(2 * length));
+  }
+
+  /** Whether the label comes before all that wait. */
+  isNext(id: number): boolean {
+    return this.waiting === 0 || !this.before(this.heap[0] ?? 0, id);
+  }
+
+  /** Lets a label wait. */
+  push(id: number): void {
+    const { heap } = this;
+    let at = this.waiting++;
+    while (at > 0) {
+      const up = (at - 1) >> 1;
+      const above = heap[up] ?? 0;
+      if (!this.before(id, above)) break;
+      heap[at] = above;
+      at = up;
+    }
+    heap[at] = id;
+  }
+
+  /** Takes the label of most worth, of equal ones the one that came furthest, then the fullest; -1 where none waits. */
+  pop(): number {
+    const { heap } = this;
+    if (this.waiting === 0) return -1;
+    const top = heap[0] ?? 0;
+    const last = heap[--this.waiting] ?? 0;
+    const end = this.waiting;
+    let at = 0;
+    for (let down = 1; down < end; down = 2 * at + 1) {
+      if (down + 1 < end && this.before(heap[down + 1] ?? 0, heap[down] ?? 0)) down++;
+      const below = heap[down] ?? 0;
+      if (!this.before(below, last)) break;
+      heap[at] = below;
+      at = down;
+    }
+    heap[at] = last;
+    return top;
+  }
+
+  private before(a: number, b: number): boolean {
+    const { left, time, charge } = this;
+    const more = (left[a] ?? 0) - (left[b] ?? 0);
+    if (more !== 0) return more > 0;
+    const further = (time[a] ?? 0) - (time[b] ?? 0);
+    return further !== 0 ? further > 0 : (charge[a] ?? 0) > (charge[b] ?? 0);
   }
 
   /** Zeroes, at least so many. */
@@ -88,110 +141,5 @@ export class Desk {
     this.seated.count.fill(0);
     this.seated.level.fill(Number.POSITIVE_INFINITY);
     return this.seated;
-  }
-
-  turn(): void {
-    const { now } = this;
-    this.now = this.next;
-    this.next = now;
-  }
-
-  /** Pushes two lists by falling charge in hand as one, without what is worth no more than something before it. */
-  interleave(aFrom: number, aTo: number, other: Int32Array, bFrom: number, bTo: number): number {
-    const { out, value, next } = this;
-    next.room(aTo - aFrom + bTo - bFrom);
-    const { ids } = next;
-    const begin = next.top;
-    let top = Number.NEGATIVE_INFINITY;
-    let end = begin;
-    let i = aFrom;
-    let j = bFrom;
-    while (i < aTo || j < bTo) {
-      let id = 0;
-      if (j >= bTo) id = ids[i++] ?? 0;
-      else {
-        const y = other[j] ?? 0;
-        if (i >= aTo) {
-          id = y;
-          j++;
-        } else {
-          const x = ids[i] ?? 0;
-          const ox = out[x] ?? 0;
-          const oy = out[y] ?? 0;
-          const first = ox > oy || (ox === oy && (value[x] ?? 0) >= (value[y] ?? 0));
-          id = first ? x : y;
-          if (first) i++;
-          else j++;
-        }
-      }
-      const worth = value[id] ?? 0;
-      if (worth <= top) continue;
-      top = worth;
-      ids[end++] = id;
-    }
-    next.top = end;
-    return begin;
-  }
-
-  /** Whether a list of the interval before falls by charge in hand. */
-  falls(from: number, to: number): boolean {
-    const { out, now } = this;
-    for (let n = from + 1; n < to; n++) if ((out[now.ids[n - 1] ?? 0] ?? 0) < (out[now.ids[n] ?? 0] ?? 0)) return false;
-    return true;
-  }
-
-  /** Pushes a list of the interval before by falling charge in hand, what is equal in its order; gives where it begins. */
-  sortByHand(from: number, to: number): number {
-    const { out, now, next } = this;
-    next.room(to - from);
-    const { ids } = next;
-    const begin = next.top;
-    for (let n = from; n < to; n++) {
-      const id = now.ids[n] ?? 0;
-      const held = out[id] ?? 0;
-      let at = next.top++;
-      while (at > begin && (out[ids[at - 1] ?? 0] ?? 0) < held) {
-        ids[at] = ids[at - 1] ?? 0;
-        at--;
-      }
-      ids[at] = id;
-    }
-    return begin;
-  }
-
-  /** Pushes two lists, charge falling, as one; what is worth no more than another, staying or in hand, is dropped. */
-  merge(aFrom: number, aTo: number, bFrom: number, bTo: number): number {
-    const { charge, value, out, next } = this;
-    next.room(aTo - aFrom + bTo - bFrom);
-    const { ids } = next;
-    const begin = next.top;
-    let end = begin;
-    let top = Number.NEGATIVE_INFINITY;
-    let best = -1;
-    let i = aFrom;
-    let j = bFrom;
-    while (i < aTo || j < bTo) {
-      let id = 0;
-      if (j >= bTo) id = ids[i++] ?? 0;
-      else if (i >= aTo) id = ids[j++] ?? 0;
-      else {
-        const x = ids[i] ?? 0;
-        const y = ids[j] ?? 0;
-        const cx = charge[x] ?? 0;
-        const cy = charge[y] ?? 0;
-        const first = cx > cy || (cx === cy && (value[x] ?? 0) >= (value[y] ?? 0));
-        id = first ? x : y;
-        if (first) i++;
-        else j++;
-      }
-      const worth = value[id] ?? 0;
-      if (worth > top) {
-        top = worth;
-        best = id;
-      } else if (best >= 0 && (out[id] ?? 0) <= (out[best] ?? 0)) continue;
-      ids[end++] = id;
-    }
-    next.top = end;
-    return begin;
   }
 }

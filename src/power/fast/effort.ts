@@ -29,9 +29,12 @@ export const coverRounds = (effort: Effort): number => Math.ceil(40 * effort.pat
 /** The same for a margin beyond covering. */
 export const marginRounds = (effort: Effort): number => Math.ceil(5 * effort.patience);
 
+/** The same for packs that keep too little, whose uses must all be powered by those that are put back. */
+export const raiseRounds = (effort: Effort): number => Math.ceil(6 * effort.patience);
+
 /** The same while saving chores, for every touch that is tried without: fewer on large days, so that more touches are tried. */
 export const choreRounds = (effort: Effort, model: Model): number =>
-  Math.ceil((waysOf(model) > LARGE ? 8 : 16) * effort.patience);
+  Math.ceil((waysOf(model) > LARGE ? 8 : 12) * effort.patience);
 
 const waysOf = ({ packs, touches }: Model): number => packs.length * touches.length;
 const LARGE = 200;
@@ -41,7 +44,7 @@ const choreWork = (effort: Effort, model: Model): number =>
   Math.min(3_000_000, Math.max(600_000, 30 * waysOf(model) ** 2)) * effort.patience ** 2;
 
 /** The part of it that may pass without a gain: the more uses there are, the longer a gain may take to come. */
-const calmWork = (effort: Effort, uses: number): number => (40_000 + 1_500 * uses ** 2) * effort.patience ** 2;
+const calmWork = (effort: Effort, uses: number): number => (2_000 + 600 * uses ** 2) * effort.patience ** 2;
 
 /** Work that a search may still do: up to a number of labels in all, and up to a number of them without a gain. */
 export class Allowance {

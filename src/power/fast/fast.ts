@@ -21,6 +21,10 @@ export interface FastQuery {
   readonly rounds: number;
   /** Whether a touch that no other pack uses costs more; where only covering counts it would stand in the way. */
   readonly sparing?: boolean;
+  /** Whether every use must be powered by those that are put back; a pack that must help out in an interval then does. */
+  readonly strict?: boolean;
+  /** Weight of the uses that may be left without a pack: where the last pack cannot do with that, none is looked for. */
+  readonly mayLack?: number;
   /** The interval at whose start nothing may move. */
   readonly banned?: number;
 }
@@ -37,10 +41,11 @@ export function coverAll(query: FastQuery, from: PlacedPacks | null = null): Pac
   let lacks = lacksOf(paths, placed);
   for (let round = 0; round < query.rounds && lacks.length > 0 && packs > 1; round++) {
     for (const at of lacks) weight[at] = (weight[at] ?? 0) + 1;
-    const next = putBack(query, placed, pick(random, packs, 2 + random.below(2)), weight);
+    const most = weigh(lacks, weight);
+    const next = putBack({ ...query, mayLack: most }, placed, pick(random, packs, 2 + random.below(2)), weight);
     if (next === null) continue;
     const nextLacks = lacksOf(paths, next);
-    if (weigh(nextLacks, weight) > weigh(lacks, weight)) continue;
+    if (weigh(nextLacks, weight) > most) continue;
     placed = next;
     lacks = nextLacks;
   }
@@ -54,15 +59,32 @@ export function withFewerMoves(query: FastQuery, from: readonly PackPath[]): Pac
   const weight = new Float64Array(paths.wanted.need.length).fill(1);
   const asks = (all: readonly PackPath[]): number =>
     movesAt(paths.board, all).filter((count) => count > 0).length * CHORE_MOVES + totalMoves(all);
+  const whole = { ...query, sparing: true, strict: true, mayLack: 0 };
   let best: readonly PackPath[] = from;
   const attempt = (out: readonly number[]): void => {
-    const next = putBack({ ...query, sparing: true }, best, out, weight);
+    const next = putBack(whole, best, out, weight);
     if (next !== null && lacksOf(paths, next).length === 0 && asks(next) <= asks(best)) best = next;
   };
   for (let pack = 0; pack < packs; pack++) attempt([pack]);
   for (let round = 0; round < query.rounds && totalMoves(best) > 0; round++)
     attempt(pick(random, packs, Math.min(packs, 2 + random.below(3))));
   return [...best];
+}
+
+/** The same uses with this margin, from a rotation with less: those that keep too little are put back, with some others; or null. */
+export function withMoreMargin(query: FastQuery, from: readonly PackPath[]): PackPath[] | null {
+  const { paths, random } = query;
+  const weight = new Float64Array(paths.wanted.need.length).fill(1);
+  const low = from.flatMap(({ pack, marginWh }) => (marginWh < query.marginWh ? [pack] : []));
+  const others = from.flatMap(({ pack, marginWh }) => (marginWh < query.marginWh ? [] : [pack]));
+  for (let round = 0; round < query.rounds; round++) {
+    const count = round === 0 ? 0 : Math.min(others.length, Math.max(1, 2 + random.below(3) - low.length));
+    const out = random.shuffle([...low, ...random.shuffle(others).slice(0, count)]);
+    const next = putBack({ ...query, strict: true, mayLack: 0 }, from, out, weight);
+    if (next !== null && lacksOf(paths, next).length === 0) return next;
+    if (others.length === 0) break;
+  }
+  return null;
 }
 
 /** One chore less is worth more than any number of moves less. */
@@ -111,18 +133,71 @@ function insert(
   const next = [...placed];
   const gain = gainOf(paths, weight);
   const moveCost = desk.cost(board.spans);
-  for (const pack of order) {
+  const short = query.strict === true ? new Shortfall(paths, next) : null;
+  for (const [n, pack] of order.entries()) {
     const others = next.map((path, other) => path ?? paths.held(other));
     others.splice(pack, 1);
     const seats = seatsOf(board, others, desk.seats(board.places.length * board.spans));
     const open = openBeside(board, seats, desk.open(board.spots.length * board.spans));
+    if (short !== null && !short.narrow(open, order.length - n)) return null;
     const used = query.sparing === true ? movesAt(board, next) : null;
     for (let k = 0; k < board.spans; k++) moveCost[k] = costAt(query, used?.[k] ?? 0, k);
-    const path = paths.best({ pack, marginWh: query.marginWh, open, gain, moveCost });
+    const isLast = query.mayLack !== undefined && n === order.length - 1;
+    const least = isLast ? leastFor(paths, others, weight, query.mayLack ?? 0) : Number.NEGATIVE_INFINITY;
+    const path = paths.best({ pack, marginWh: query.marginWh, open, gain, moveCost, least });
     if (path === null) return null;
     next[pack] = path;
+    short?.fill(path);
   }
   return next.filter((path) => path !== null);
+}
+
+/** The least value of a path with which no more than this weight is lacking; moves cost less than a use is worth. */
+const leastFor = (paths: Paths, others: readonly PackPath[], weight: Float64Array, mayLack: number): number =>
+  WORTH.use * (weigh(lacksOf(paths, others), weight) - mayLack) - MOST_MOVES;
+
+/** All moves of a pack cost less. */
+const MOST_MOVES = 0.9 * WORTH.use;
+
+/** The uses that no pack powers yet. */
+class Shortfall {
+  private readonly paths: Paths;
+  /** `[place * spans + k]`: 1 where a load lacks a pack. */
+  private readonly lacks: Uint8Array;
+  /** How many do, by interval. */
+  private readonly count: Uint8Array;
+
+  constructor(paths: Paths, placed: PlacedPacks) {
+    const { board, wanted } = paths;
+    this.paths = paths;
+    this.lacks = wanted.need.slice();
+    this.count = new Uint8Array(board.spans);
+    for (const at of wanted.needs) this.count[at % board.spans] = (this.count[at % board.spans] ?? 0) + 1;
+    for (const path of placed) if (path !== null) this.fill(path);
+  }
+
+  fill({ spots }: PackPath): void {
+    const { spans, placeOf } = this.paths.board;
+    for (let k = 0; k < spans; k++) {
+      const at = (placeOf[spots[k] ?? 0] ?? 0) * spans + k;
+      if (this.lacks[at] !== 1) continue;
+      this.lacks[at] = 0;
+      this.count[k] = (this.count[k] ?? 0) - 1;
+    }
+  }
+
+  /** Where as many packs as are left are lacked, leaves the next one only those loads; false where more are. */
+  narrow(open: Uint8Array, left: number): boolean {
+    const { spans, spots, placeOf } = this.paths.board;
+    for (let k = 0; k < spans; k++) {
+      const count = this.count[k] ?? 0;
+      if (count > left) return false;
+      if (count < left) continue;
+      for (let spot = 0; spot < spots.length; spot++)
+        if (this.lacks[(placeOf[spot] ?? 0) * spans + k] !== 1) open[spot * spans + k] = 0;
+    }
+    return true;
+  }
 }
 
 /** What standing on each spot is worth in each interval. */

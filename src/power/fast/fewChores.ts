@@ -40,6 +40,13 @@ export function withFewerChores(query: ChoreQuery, from: readonly PackPath[]): r
   return search.best;
 }
 
+/** The same chores at better moments, whole or in part; with the margin where `from` has it. */
+export function atBetterMoments(query: ChoreQuery, from: readonly PackPath[]): readonly PackPath[] {
+  const search = new Search(query, from);
+  search.shiftChores();
+  return search.best;
+}
+
 class Search {
   best: readonly PackPath[];
   private toll: Toll;
@@ -152,7 +159,7 @@ class Search {
   }
 
   /** Moves chores, whole or one pack of them, to other touches where that is better. */
-  private shiftChores(): void {
+  shiftChores(): void {
     for (let again = true; again; ) {
       again = false;
       for (let k = 1; k < this.board.spans; k++) {

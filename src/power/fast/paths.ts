@@ -1,10 +1,13 @@
 /**
- * The best day of one pack for given prices: a dynamic program over the touches with labels (charge, value).
+ * The best day of one pack for given prices: its ways over the touches, those that may be worth most looked at first.
  *
- * More charge is never worse, so of two labels at one place the one with less charge and no more value is dropped; what is
- * left is exact. The fast rotation, the pricing of columns and every bound of ours are this one program.
+ * What a way can still bring is bounded by what it would bring if charge were no matter, except for uses that no charge the pack
+ * can have there would last for. A label is a way so far (charge, bound); the first one that comes to the end of the day is the
+ * best. More charge is never worse, so a label is dropped where one of more charge and no less worth was at the same place: what
+ * is left is exact. The fast rotation, the pricing of columns and every bound of ours are this one program.
  */
 import type { ModelPack } from "../model.ts";
+import { chargeAlone } from "../proof/ceiling.ts";
 import { type Board, chargeAfter, type Wanted } from "../proof/searchState.ts";
 import { Desk } from "./desk.ts";
 import type { BestPath, PackPath } from "./packPath.ts";
@@ -12,6 +15,9 @@ import { heldPath } from "./seats.ts";
 
 /** What a search costs besides its labels, in labels. */
 const SEARCH_WORK = 50;
+
+/** Ways worth this much less than the best ones are looked at together with them. */
+const SLACK = 150;
 
 /** Rounding allowed where a charge is held against its floor. */
 const EPSILON_WH = 1e-9;
@@ -27,6 +33,8 @@ export interface PathQuery {
   readonly gain: Float64Array;
   /** What a move costs, by the interval that it begins. */
   readonly moveCost: Float64Array;
+  /** A path worth less than this is not asked for; nothing where any is. */
+  readonly least?: number;
   /** What a Wh held at the end is worth, by place; nothing where it is left out. */
   readonly endWorth?: Float64Array;
 }
@@ -34,13 +42,19 @@ export interface PathQuery {
 /** What a search needs to know of its pack. */
 interface About {
   readonly pack: ModelPack;
-  /** By place: whether its mount fits. */
-  readonly fits: readonly boolean[];
+  /** `[place * spans + k]`: whether it may stay there, be taken from there and be put there, as bits. */
+  readonly ways: Uint8Array;
   /** What it was found to hold at the start of an interval. */
   readonly found: ReadonlyMap<number, number> | undefined;
   /** By interval: whether it is out of service in any part of it. */
   readonly broken: readonly boolean[];
+  /** The least that it may hold after a use. */
+  readonly floor: number;
 }
+
+const STAY = 1;
+const TAKE = 2;
+const PUT = 4;
 
 /** Finds best paths on one board for one set of wanted demands. */
 export class Paths {
@@ -49,6 +63,8 @@ export class Paths {
   readonly desk: Desk;
 
   private readonly helds: (PackPath | undefined)[] = [];
+  private readonly alone: (Float64Array | undefined)[] = [];
+  private readonly known: (About | undefined)[] = [];
 
   constructor(board: Board, wanted: Wanted, desk: Desk = new Desk()) {
     this.board = board;
@@ -66,275 +82,230 @@ export class Paths {
   /** The path of most value, or null where the pack has none (it is held where it must not stay, or runs dry there). */
   best(query: PathQuery): BestPath | null {
     const { board, desk } = this;
-    const pack = board.model.packs[query.pack];
     const start = board.startPlace[query.pack];
-    if (pack === undefined || start === undefined) return null;
-    this.begin(start, pack.startWh);
-    const about: About = {
-      pack,
-      fits: board.fits[query.pack] ?? [],
-      found: board.found[query.pack],
-      broken: board.broken[query.pack] ?? [],
-    };
-    for (let k = 0; k < board.spans; k++) {
-      this.step(query, about, k);
-      desk.turn();
-    }
-    const { endWorth } = query;
-    const { charge, value } = desk;
-    const { ids, from, to } = desk.now;
-    let best = -1;
-    let most = Number.NEGATIVE_INFINITY;
-    for (let place = 0; place < board.places.length; place++) {
-      const end = to[place] ?? 0;
-      for (let n = from[place] ?? 0; n < end; n++) {
-        const id = ids[n] ?? 0;
-        const worth = (value[id] ?? 0) + (endWorth === undefined ? 0 : (endWorth[place] ?? 0) * (charge[id] ?? 0));
-        if (worth <= most) continue;
-        best = id;
-        most = worth;
+    const about = this.about(query.pack, query.marginWh);
+    if (about === null || start === undefined) return null;
+    const { spans } = board;
+    desk.clear(board.places.length * (spans + 1), board.spots.length, spans);
+    this.look(query, about);
+    const first = this.begin(start, about.pack.startWh);
+    const least = query.least ?? Number.NEGATIVE_INFINITY;
+    let id = (desk.worth[first] ?? 0) > Number.NEGATIVE_INFINITY ? first : -1;
+    while (id >= 0 && (desk.time[id] ?? 0) < spans && (desk.left[id] ?? 0) >= least) {
+      const next = this.extend(query, about, id);
+      if (next < 0) id = desk.pop();
+      else if (desk.isNext(next)) id = next;
+      else {
+        desk.push(next);
+        id = desk.pop();
       }
     }
-    return best < 0 ? null : this.trace(query.pack, best, most);
+    desk.work += desk.size + SEARCH_WORK;
+    return id < 0 || (desk.left[id] ?? 0) < least ? null : this.trace(query, id);
   }
 
-  /** One label: the pack where it starts. */
-  private begin(start: number, startWh: number): void {
-    const { board, desk } = this;
-    const { now } = desk;
-    now.clear(board.places.length);
+  private about(number: number, marginWh: number): About | null {
+    const { board } = this;
+    const pack = board.model.packs[number];
+    if (pack === undefined) return null;
+    const floor = pack.reserveWh + marginWh - EPSILON_WH;
+    const known = this.known[number];
+    if (known?.floor === floor) return known;
+    const about = {
+      ...{ pack, floor, found: board.found[number], broken: board.broken[number] ?? [] },
+      ways: this.ways(number, floor),
+    };
+    this.known[number] = about;
+    return about;
+  }
+
+  private ways(number: number, floor: number): Uint8Array {
+    const { board, wanted } = this;
+    const { spans } = board;
+    const alone = this.alone[number] ?? chargeAlone(board, number);
+    this.alone[number] = alone;
+    const ways = new Uint8Array(board.places.length * spans);
+    const found = board.found[number];
+    for (let place = 0; place < board.places.length; place++) {
+      let most = 0;
+      for (let k = 0; k < spans; k++) {
+        const at = place * spans + k;
+        const before = wanted.locked[at] === 1 && found?.has(k) !== true ? most : Number.POSITIVE_INFINITY;
+        most = Math.min(before, alone[at] ?? 0) - (wanted.drain[at] ?? 0);
+        const lasts = wanted.need[at] === 0 || (board.broken[number]?.[k] !== true && most >= floor);
+        const inReach = k > 0 && board.reach[at] === 1 && wanted.locked[at] === 0;
+        const enters = inReach && lasts && board.fits[number]?.[place] === true;
+        ways[at] = (lasts ? STAY : 0) | (inReach ? TAKE : 0) | (enters ? PUT : 0);
+      }
+    }
+    return ways;
+  }
+
+  /** Bounds what every place and spot is worth from each interval on. */
+  private look(query: PathQuery, { ways, pack }: About): void {
+    const { spans, firstSpot, places } = this.board;
+    const { ahead, stay, put, hand } = this.desk;
+    const { open, gain, moveCost, endWorth } = query;
+    const row = spans + 1;
+    const count = places.length;
+    for (let place = 0; place < count; place++)
+      ahead[place * row + spans] = endWorth === undefined ? 0 : (endWorth[place] ?? 0) * pack.wh;
+    for (let k = spans - 1; k >= 0; k--) {
+      const cost = moveCost[k] ?? 0;
+      let held = Number.NEGATIVE_INFINITY;
+      for (let place = 0; place < count; place++) {
+        const way = ways[place * spans + k] ?? 0;
+        const end = (firstSpot[place + 1] ?? 0) * spans;
+        const later = ahead[place * row + k + 1] ?? 0;
+        let most = Number.NEGATIVE_INFINITY;
+        for (let at = (firstSpot[place] ?? 0) * spans + k; at < end; at += spans) {
+          const worth = (way & STAY) !== 0 && open[at] === 1 ? (gain[at] ?? 0) + later : Number.NEGATIVE_INFINITY;
+          stay[at] = worth;
+          put[at] = way >= PUT ? worth - cost : Number.NEGATIVE_INFINITY;
+          if (worth > most) most = worth;
+        }
+        ahead[place * row + k] = most;
+        if (way >= PUT && most > held) held = most;
+      }
+      held -= cost;
+      hand[k] = held;
+      for (let at = k, n = k; n < count * spans; at += row, n += spans)
+        if (((ways[n] ?? 0) & TAKE) !== 0 && held > (ahead[at] ?? 0)) ahead[at] = held;
+    }
+  }
+
+  /** The first label: the pack where it starts. */
+  private begin(start: number, startWh: number): number {
+    const { desk } = this;
+    desk.size = 1;
+    desk.worth[0] = desk.ahead[start * (this.board.spans + 1)] ?? 0;
+    desk.left[0] = desk.worth[0] ?? 0;
+    desk.seen[0] = Number.POSITIVE_INFINITY;
     desk.charge[0] = startWh;
     desk.out[0] = startWh;
-    desk.value[0] = 0;
     desk.parent[0] = -1;
-    desk.spot[0] = -1;
-    desk.since[0] = -1;
-    desk.work += desk.size + SEARCH_WORK;
-    desk.size = 1;
-    now.ids[0] = 0;
-    now.top = 1;
-    now.to[start] = 1;
+    desk.spot[0] = this.board.firstSpot[start] ?? 0;
+    desk.time[0] = 0;
+    return 0;
   }
 
-  /** Takes the labels through the touch before interval k and through the interval. */
-  private step(query: PathQuery, about: About, k: number): void {
+  /** Takes a label through the next touch and interval in the ways of most worth and lets it wait for the others; gives one, or -1. */
+  private extend(query: PathQuery, about: About, id: number): number {
     const { board, desk } = this;
     const { spans, firstSpot } = board;
-    const { now, next } = desk;
-    const places = board.places.length;
-    next.clear(places);
-    const handsFrom = k > 0 ? this.takeInHand(k) : 0;
-    const handsTo = next.top;
-    for (let place = 0; place < places; place++) {
-      const stayFrom = now.from[place] ?? 0;
-      const stayTo = now.to[place] ?? 0;
-      const enters = handsTo > handsFrom && this.canTouch(place, k) && about.fits[place] === true;
-      if (stayTo === stayFrom && !enters) continue;
-      let from = 0;
-      let to = 0;
-      const end = firstSpot[place + 1] ?? 0;
-      for (let spot = firstSpot[place] ?? 0; spot < end; spot++) {
-        if (query.open[spot * spans + k] !== 1) continue;
-        let fresh = next.top;
-        if ((board.wattsOf[spot] ?? 0) === 0 && about.found?.get(k) === undefined)
-          this.pass(query, about, stayFrom, stayTo, handsFrom, enters ? handsTo : handsFrom, spot, k);
-        else {
-          this.extend(query, about, now.ids, stayFrom, stayTo, true, spot, k);
-          const moved = next.top;
-          if (enters) this.extend(query, about, next.ids, handsFrom, handsTo, false, spot, k);
-          if (moved > fresh && next.top > moved) fresh = desk.merge(fresh, moved, moved, next.top);
-        }
-        if (from === to) from = fresh;
-        else if (next.top > fresh) from = desk.merge(from, to, fresh, next.top);
-        else continue;
-        to = next.top;
-      }
-      next.from[place] = from;
-      next.to[place] = to;
+    const k = desk.time[id] ?? 0;
+    const place = board.placeOf[desk.spot[id] ?? 0] ?? 0;
+    const state = place * (spans + 1) + k;
+    const least = (desk.left[id] ?? 0) - SLACK;
+    const most = desk.seen[id] ?? 0;
+    if (most === Number.POSITIVE_INFINITY) {
+      if (this.isLess(state, desk.charge[id] ?? 0, desk.out[id] ?? 0)) return -1;
+      desk.fullest[state] = id;
     }
-  }
-
-  /**
-   * Pushes everything that hands can take at a touch, the charge that it has in hand falling, the value rising; gives where it
-   * begins.
-   */
-  private takeInHand(k: number): number {
-    const { board, desk } = this;
-    const { now, next } = desk;
-    let from = 0;
-    let to = 0;
-    for (let place = 0; place < board.places.length; place++) {
-      const first = now.from[place] ?? 0;
-      const last = now.to[place] ?? 0;
-      if (first === last || !this.canTouch(place, k)) continue;
-      if (board.places[place]?.kind !== "charger" || desk.falls(first, last))
-        from = desk.interleave(from, to, now.ids, first, last);
-      else {
-        const sorted = desk.sortByHand(first, last);
-        from = desk.interleave(from, to, next.ids, sorted, next.top);
-      }
-      to = next.top;
+    desk.seen[id] = least;
+    desk.room(board.spots.length);
+    const { stay, put } = desk;
+    const whole = desk.worth[id] ?? 0;
+    const ahead = desk.ahead[state] ?? 0;
+    let left = Number.NEGATIVE_INFINITY;
+    let best = -1;
+    const own = firstSpot[place] ?? 0;
+    const others = firstSpot[place + 1] ?? 0;
+    for (let spot = own; spot < others; spot++) {
+      const worth = whole - (ahead - (stay[spot * spans + k] ?? 0));
+      if (worth >= most || worth === Number.NEGATIVE_INFINITY) continue;
+      if (worth < least) left = Math.max(left, worth);
+      else best = this.wait(best, this.stand(query, about, id, spot, true, worth));
     }
-    return from;
-  }
-
-  private canTouch(place: number, k: number): boolean {
-    const at = place * this.board.spans + k;
-    return k > 0 && this.board.reach[at] === 1 && this.wanted.locked[at] === 0;
-  }
-
-  /**
-   * Pushes the labels after interval k on a spot that does not charge, those that stay and those in hand as one list: what it
-   * holds in hand is what it holds, so of two labels the one with less charge must be worth more.
-   */
-  private pass(
-    query: PathQuery,
-    { pack, broken }: About,
-    stayFrom: number,
-    stayTo: number,
-    handsFrom: number,
-    handsTo: number,
-    spot: number,
-    k: number,
-  ): void {
-    const { board, wanted, desk } = this;
-    const at = (board.placeOf[spot] ?? 0) * board.spans + k;
-    const needed = wanted.need[at] === 1;
-    if (needed && broken[k] === true) return;
-    const gain = query.gain[spot * board.spans + k] ?? 0;
-    const entering = gain - (query.moveCost[k] ?? 0);
-    const drain = wanted.drain[at] ?? 0;
-    const floor = needed ? pack.reserveWh + query.marginWh - EPSILON_WH : Number.NEGATIVE_INFINITY;
-    const still = gain === 0 && drain === 0;
-    const most = stayTo - stayFrom + handsTo - handsFrom;
-    desk.next.room(most);
-    desk.room(most);
-    const { charge, out, value, parent, next } = desk;
-    const { ids } = next;
-    const stays = desk.now.ids;
-    const begin = next.top;
-    let top = begin;
-    let size = desk.size;
-    let best = Number.NEGATIVE_INFINITY;
-    let i = stayFrom;
-    let j = handsFrom;
-    let stay = i < stayTo ? (stays[i] ?? 0) : -1;
-    let hand = j < handsTo ? (ids[j] ?? 0) : -1;
-    let staying = stay < 0 ? Number.NEGATIVE_INFINITY : (charge[stay] ?? 0) - drain;
-    let handed = hand < 0 ? Number.NEGATIVE_INFINITY : (out[hand] ?? 0) - drain;
-    while (stay >= 0 || hand >= 0) {
-      const first =
-        hand < 0 ||
-        (stay >= 0 &&
-          (staying > handed || (staying === handed && (value[stay] ?? 0) + gain >= (value[hand] ?? 0) + entering)));
-      const id = first ? stay : hand;
-      const after = first ? staying : handed;
-      if (after < floor) break;
-      if (first) {
-        i++;
-        stay = i < stayTo ? (stays[i] ?? 0) : -1;
-        staying = stay < 0 ? Number.NEGATIVE_INFINITY : (charge[stay] ?? 0) - drain;
-      } else {
-        j++;
-        hand = j < handsTo ? (ids[j] ?? 0) : -1;
-        handed = hand < 0 ? Number.NEGATIVE_INFINITY : (out[hand] ?? 0) - drain;
-      }
-      const worth = (value[id] ?? 0) + (first ? gain : entering);
-      if (worth <= best) continue;
-      best = worth;
-      let fresh = id;
-      if (!first || !still || desk.spot[id] !== spot) {
-        fresh = size++;
-        charge[fresh] = after;
-        out[fresh] = after;
-        value[fresh] = worth;
-        parent[fresh] = id;
-        desk.spot[fresh] = spot;
-        desk.since[fresh] = k;
-      }
-      if (top > begin && after >= (charge[ids[top - 1] ?? 0] ?? 0)) top--;
-      ids[top++] = fresh;
+    const handed = whole - (ahead - (desk.hand[k] ?? 0));
+    if (((about.ways[place * spans + k] ?? 0) & TAKE) === 0 || handed === Number.NEGATIVE_INFINITY)
+      return this.leave(id, left, best);
+    if (handed < least) return this.leave(id, Math.max(left, handed), best);
+    for (let spot = 0; spot < board.spots.length; spot++) {
+      const worth = whole - (ahead - (put[spot * spans + k] ?? 0));
+      if (worth >= most || worth === Number.NEGATIVE_INFINITY || (spot >= own && spot < others)) continue;
+      if (worth < least) left = Math.max(left, worth);
+      else best = this.wait(best, this.stand(query, about, id, spot, false, worth));
     }
-    next.top = top;
-    desk.size = size;
+    return this.leave(id, left, best);
   }
 
-  /**
-   * Pushes the labels of a list after interval k on `spot`, those that `stay` or those in hand. What runs under the floor is
-   * left out, and so is everything after it, which has less charge.
-   */
-  private extend(
-    query: PathQuery,
-    { pack, found, broken }: About,
-    list: Int32Array,
-    from: number,
-    to: number,
-    stay: boolean,
-    spot: number,
-    k: number,
-  ): void {
-    const { board, wanted, desk } = this;
+  /** Goes on with the later one of two labels and lets the other wait. */
+  private wait(before: number, next: number): number {
+    if (next < 0) return before;
+    if (before >= 0) this.desk.push(before);
+    return next;
+  }
+
+  /** Lets a label wait for its ways of less worth. */
+  private leave(id: number, left: number, best: number): number {
+    if (left > Number.NEGATIVE_INFINITY) {
+      this.desk.left[id] = left;
+      this.desk.push(id);
+    }
+    return best;
+  }
+
+  /** Whether a label with no more charge, and no less worth, was at the same place. */
+  private isLess(state: number, charge: number, out: number): boolean {
+    const { desk } = this;
+    const fullest = desk.fullest[state] ?? -1;
+    return fullest >= 0 && charge <= (desk.charge[fullest] ?? 0) && out <= (desk.out[fullest] ?? 0);
+  }
+
+  /** The label after an interval on a spot, or -1 where the pack runs under its floor or another was there with more. */
+  private stand(query: PathQuery, about: About, id: number, spot: number, stays: boolean, worth: number): number {
+    const { board, desk, wanted } = this;
+    const { spans } = board;
+    const k = desk.time[id] ?? 0;
     const place = board.placeOf[spot] ?? 0;
+    const at = place * spans + k;
     const watts = board.wattsOf[spot] ?? 0;
-    const at = place * board.spans + k;
-    const needed = wanted.need[at] === 1;
-    const isBroken = broken[k] === true;
-    if (needed && isBroken) return;
-    const gain = (query.gain[spot * board.spans + k] ?? 0) - (stay ? 0 : (query.moveCost[k] ?? 0));
-    const charges = watts > 0 && (board.hours[at] ?? 0) > 0 && !isBroken;
-    const hours = (stay ? board.hours[at] : board.hoursIn[at]) ?? 0;
-    const hoursOut = (stay ? board.hoursOut[at] : board.hoursBoth[at]) ?? 0;
-    const drain = wanted.drain[at] ?? 0;
-    const floor = needed ? pack.reserveWh + query.marginWh - EPSILON_WH : Number.NEGATIVE_INFINITY;
-    const taper = board.taper[place] ?? 1;
-    const held = found?.get(k);
-    desk.next.room(to - from);
-    desk.room(to - from);
-    const { charge, out, value, parent, next } = desk;
-    const { ids } = next;
-    const begin = next.top;
-    let top = begin;
-    let size = desk.size;
-    for (let n = from; n < to; n++) {
-      const id = list[n] ?? 0;
-      const before = held ?? (stay ? charge[id] : out[id]) ?? 0;
-      const after = charges ? chargeAfter(before, pack.wh, taper, watts, hours) : before - drain;
-      if (after < floor) break;
-      const inHand = !charges || hoursOut === hours ? after : chargeAfter(before, pack.wh, taper, watts, hoursOut);
-      const worth = (value[id] ?? 0) + gain;
-      let fresh = id;
-      const same = stay && gain === 0 && after === before && inHand === out[id] && desk.spot[id] === spot;
-      if (!same) {
-        fresh = size++;
-        charge[fresh] = after;
-        out[fresh] = inHand;
-        value[fresh] = worth;
-        parent[fresh] = id;
-        desk.spot[fresh] = spot;
-        desk.since[fresh] = k;
-      }
-      const last = top > begin ? (ids[top - 1] ?? 0) : -1;
-      const better =
-        last >= 0 && after >= (charge[last] ?? 0) && worth >= (value[last] ?? 0) && inHand >= (out[last] ?? 0);
-      if (better) ids[top - 1] = fresh;
-      else ids[top++] = fresh;
+    const before = about.found?.get(k) ?? (stays ? desk.charge[id] : desk.out[id]) ?? 0;
+    let after = before;
+    let out = before;
+    if (watts > 0 && (board.hours[at] ?? 0) > 0 && about.broken[k] !== true) {
+      const taper = board.taper[place] ?? 1;
+      const hours = (stays ? board.hours[at] : board.hoursIn[at]) ?? 0;
+      const hoursOut = (stays ? board.hoursOut[at] : board.hoursBoth[at]) ?? 0;
+      after = chargeAfter(before, about.pack.wh, taper, watts, hours);
+      out = hoursOut === hours ? after : chargeAfter(before, about.pack.wh, taper, watts, hoursOut);
+    } else {
+      after -= wanted.drain[at] ?? 0;
+      out = after;
+      if (wanted.need[at] === 1 && after < about.floor) return -1;
     }
-    next.top = top;
-    desk.size = size;
+    if (this.isLess(place * (spans + 1) + k + 1, after, out)) return -1;
+    const next = desk.size++;
+    const isEnd = k + 1 === spans && query.endWorth !== undefined;
+    const own = isEnd ? worth - (query.endWorth[place] ?? 0) * (about.pack.wh - after) : worth;
+    desk.worth[next] = own;
+    desk.left[next] = own;
+    desk.seen[next] = Number.POSITIVE_INFINITY;
+    desk.charge[next] = after;
+    desk.out[next] = out;
+    desk.parent[next] = id;
+    desk.spot[next] = spot;
+    desk.time[next] = k + 1;
+    return next;
   }
 
-  private trace(number: number, label: number, value: number): BestPath {
-    const { parent, spot, since } = this.desk;
-    const spots = new Int16Array(this.board.spans);
-    let until = this.board.spans;
-    for (let id = label; id >= 0 && until > 0; id = parent[id] ?? -1) {
-      const from = Math.max(0, since[id] ?? -1);
-      const on = spot[id] ?? 0;
-      for (let k = from; k < until; k++) spots[k] = on;
-      until = Math.min(until, from);
+  private trace({ pack, gain, moveCost, endWorth }: PathQuery, label: number): BestPath {
+    const { board, desk } = this;
+    const { spans, placeOf } = board;
+    const spots = new Int16Array(spans);
+    for (let id = label, k = spans - 1; k >= 0; k--) {
+      spots[k] = desk.spot[id] ?? 0;
+      id = desk.parent[id] ?? 0;
     }
-    const { moves, marginWh } = this.judge(number, spots);
-    return { pack: number, spots, moves, marginWh, value };
+    const end = placeOf[spots[spans - 1] ?? 0] ?? 0;
+    let value = endWorth === undefined ? 0 : (endWorth[end] ?? 0) * (desk.charge[label] ?? 0);
+    for (let k = 0; k < spans; k++) {
+      const spot = spots[k] ?? 0;
+      if (k > 0 && placeOf[spot] !== placeOf[spots[k - 1] ?? 0]) value -= moveCost[k] ?? 0;
+      value += gain[spot * spans + k] ?? 0;
+    }
+    return { pack, spots, ...this.judge(pack, spots), value };
   }
 
   /** Moves, and the smallest charge above the reserve after a use, of a pack that stands on these spots. */

@@ -1,6 +1,8 @@
 /** Goal 2: raises the threshold; where the fast way stops, the exact one decides, if it is asked to. */
-import { type Effort, isPatient, marginRounds } from "../fast/effort.ts";
+import { type Effort, isPatient, marginRounds, raiseRounds } from "../fast/effort.ts";
+import { withMoreMargin } from "../fast/fast.ts";
 import type { PackPath } from "../fast/packPath.ts";
+import { randomFrom } from "../fast/random.ts";
 import { marginOf } from "../fast/seats.ts";
 import { askExactly, askFast, type Case, SAME_WH } from "../question.ts";
 
@@ -24,30 +26,55 @@ export async function bestMargin(
   const target = Math.min(one.ceilingWh, enoughWh);
   if (one.wanted.demands.length === 0 || marginOf(from) >= target - SAME_WH)
     return { paths: from, foundWh: marginOf(from), boundWh: one.ceilingWh };
-  const half = bisectFast(one, from, target, effort);
+  const half = climb(one, from, target, effort);
   if (marginOf(half) >= target - SAME_WH) return { paths: half, foundWh: marginOf(half), boundWh: one.ceilingWh };
   if (!isPatient(effort)) return { paths: half, foundWh: marginOf(half), boundWh: one.ceilingWh };
   return bisectExactly(one, half, target, effort);
 }
 
-/** Takes out the packs that keep too little and puts them back, for a margin of the target first and then of halves. */
-function bisectFast(one: Case, from: readonly PackPath[], target: number, effort: Effort): readonly PackPath[] {
+/**
+ * Takes out the packs that keep too little and puts them back: for a margin of the target first, then for more in steps that
+ * double as long as they are found and halve where they are not.
+ */
+function climb(one: Case, from: readonly PackPath[], target: number, effort: Effort): readonly PackPath[] {
   let best = from;
   let high = target;
-  let middle = target;
-  for (let n = 0; n < HALVES && high - marginOf(best) > 0.5; n++) {
-    const keeps = (path: PackPath): boolean => path.marginWh >= middle - SAME_WH;
-    const start = best.map((path) => (keeps(path) ? path : null));
-    const verdict = askFast(one, middle - SAME_WH, marginRounds(effort), start);
-    if (verdict.kind === "yes") best = verdict.paths;
-    else high = middle;
-    middle = (marginOf(best) + high) / 2;
+  let marginWh = target;
+  let step = FIRST_STEP_WH;
+  for (let n = 0; n < ASKS && high - marginOf(best) > CLOSE_ENOUGH_WH; n++) {
+    const found = n === 0 ? putBackFor(one, best, marginWh, effort) : raised(one, best, marginWh, n, effort);
+    if (found === null) high = marginWh;
+    else best = found;
+    if (n > 0) step = found === null ? step / 2 : 2 * step;
+    marginWh = Math.min(marginOf(best) + step, (marginOf(best) + high) / 2);
   }
   return best;
 }
 
+/** Paths with this margin from those of `best`, some of them put back at once, else many after one another; or null. */
+function raised(one: Case, best: readonly PackPath[], marginWh: number, seed: number, effort: Effort) {
+  const query = {
+    paths: one.paths,
+    marginWh: marginWh - SAME_WH,
+    random: randomFrom(seed),
+    rounds: raiseRounds(effort),
+  };
+  return withMoreMargin(query, best) ?? putBackFor(one, best, marginWh, effort);
+}
+
+function putBackFor(one: Case, best: readonly PackPath[], marginWh: number, effort: Effort) {
+  const floor = marginWh - SAME_WH;
+  const start = best.map((path) => (path.marginWh >= floor ? path : null));
+  const verdict = askFast(one, floor, marginRounds(effort), start);
+  return verdict.kind === "yes" ? verdict.paths : null;
+}
+
 /** Margins that the fast way is asked for. */
-const HALVES = 5;
+const ASKS = 6;
+/** By how much more margin is asked for at first. */
+const FIRST_STEP_WH = 2;
+/** A margin this close to one that was not found is not sought. */
+const CLOSE_ENOUGH_WH = 0.5;
 
 async function bisectExactly(one: Case, from: readonly PackPath[], target: number, effort: Effort): Promise<Margin> {
   let best = from;

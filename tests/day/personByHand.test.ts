@@ -1,0 +1,110 @@
+/** Who drives, checks, sleeps and is called, on small days: each expected by hand. */
+import { describe, expect, it } from "vitest";
+import { computeDay } from "../../src/day/index.ts";
+import type { Plan } from "../../src/plan/plan.ts";
+import { at, type Description, dayOf, legsOf, makePlan, text } from "./make.ts";
+import { actual } from "./parts.ts";
+
+const BASE: Description = {
+  crew: { wren: { drives: ["wagon"] }, ilse: { drives: ["wagon"] }, joe: {} },
+  vehicles: { wagon: { commercial: true } },
+  roads: { "home pier": [30, 30], "pier dock": [30, 30] },
+  hits: { dawn: { at: at("08:00"), forMinutes: 5, in: "pier" } },
+  runs: {
+    wagon: {
+      aboard: ["wren", "ilse", "joe"],
+      stops: [{ place: "home", driver: "wren" }, { place: "pier", do: ["dawn"], driver: "ilse" }, "dock"],
+    },
+  },
+};
+
+const termsOf = (description: Description, who: string) =>
+  dayOf(description)
+    .people.find(({ id }) => id === who)
+    ?.terms.map(({ name }) => name) ?? [];
+
+describe("the checks of a commercial vehicle", () => {
+  it("are the first driver's before and the last driver's after", () => {
+    const has = (who: string) => ["walk-around", "post-trip"].map((name) => termsOf(BASE, who).includes(name));
+    expect([has("wren"), has("ilse"), has("joe")]).toEqual([
+      [true, false],
+      [false, true],
+      [false, false],
+    ]);
+    const plain = { ...BASE, vehicles: { wagon: { commercial: false } } };
+    expect(["wren", "ilse"].flatMap((who) => termsOf(plain, who).filter((name) => /walk|post/u.test(name)))).toEqual(
+      [],
+    );
+  });
+});
+
+describe("a driver who is stated asleep", () => {
+  const asleep = (names: readonly string[], more: Partial<Plan> = {}) => {
+    const made = {
+      ...makePlan({
+        ...BASE,
+        runs: {
+          wagon: {
+            aboard: ["wren", "ilse", "joe"],
+            stops: [
+              { place: "home", driver: "wren", asleep: names },
+              { place: "pier", do: ["dawn"], driver: "wren", asleep: [] },
+              "dock",
+            ],
+          },
+        },
+      }),
+      ...more,
+    };
+    return computeDay(made, legsOf(made)).findings.map(({ code, who, facts }) => [
+      code,
+      who,
+      facts["awake"],
+      facts["others"],
+    ]);
+  };
+
+  it("is told with who aboard may drive and is awake", () => {
+    expect(asleep(["wren"])).toEqual([["driver-asleep", "wren", ["ilse"], []]]);
+    expect(asleep(["wren", "ilse"])).toEqual([["driver-asleep", "wren", [], ["ilse"]]]);
+    expect(asleep(["wren", "joe"])).toEqual([["driver-asleep", "wren", ["ilse"], ["joe"]]]);
+    expect(asleep(["ilse", "joe"])).toEqual([]);
+  });
+});
+
+describe("a day without an outage", () => {
+  it("has no other day beside it", () => {
+    expect(dayOf(BASE).intact).toBeNull();
+  });
+});
+
+describe("a call that is logged", () => {
+  const all = ["wren", "ilse", "joe"];
+  const down: Description = {
+    ...BASE,
+    hits: { ...BASE.hits, noon: { at: at("18:00"), forMinutes: 5, in: "pier" } },
+    tasks: { down: { kind: "standdown", in: "pier", who: all, window: { from: at("12:00"), to: at("16:00") } } },
+    runs: {
+      wagon: {
+        aboard: all,
+        stops: [{ place: "home", driver: "wren" }, { place: "pier", do: ["dawn", "down", "noon"] }, "dock"],
+      },
+    },
+  };
+  const called = (call: string) => {
+    const plan = { ...makePlan(down), actual: actual({ people: new Map([["wren", { call: at(call) }]]) }) };
+    const { day } = computeDay(plan, legsOf(plan));
+    const person = day?.people.find(({ id }) => id === "wren");
+    const own = person?.terms.find(({ activity }) => activity === "down");
+    return [text(person?.call ?? null), text(own?.from ?? null), text(own?.to ?? null)];
+  };
+
+  it("is that after the stand-down which began before it, else the first", () => {
+    expect(called("16:10").slice(1)).toEqual(["12:00", "16:10"]);
+    expect(called("15:30").slice(1)).toEqual(["12:00", "15:30"]);
+    // At noon or before it is the first call, and what was before it is cut.
+    expect(called("06:00")).toEqual(["06:00", "12:00", "16:00"]);
+    expect(called("16:10")[0]).toBe(called("15:30")[0]);
+    expect(called("16:10")[0]).not.toBe("16:10");
+  });
+});

@@ -83,6 +83,22 @@ describe("the chance of a firm hit", () => {
     ]);
   });
 
+  it("is that of the first hit by time that a leg can make late, whichever the plan has first", () => {
+    const made = day([
+      wagon(
+        [leg("lodge", "pier", 35, 50), "bad", { hit: "dawn" }],
+        [leg("pier", "dock", 35, 50), "bad", { wait: 5, hit: "noon" }],
+      ),
+    ]);
+    for (const activities of [made.activities, made.activities.toReversed()]) {
+      const { onward } = judge({ ...made, activities }).result;
+      expect([...onward].map(([move, { target }]) => `${move} ${target.hit}`).sort()).toEqual([
+        "wagon.1 dawn",
+        "wagon.2 noon",
+      ]);
+    }
+  });
+
   it("knows what has happened: a drive that is over no longer varies", () => {
     const made = withWait(0);
     const arrive = made.moves[0]?.arrive ?? at(0);

@@ -32,8 +32,12 @@ const verdict = (breaches: readonly ReliefBreach[]): PersonVerdict => ({
 });
 
 /** Nobody may drive longer than `most` by law, nor than `house` by the house. */
-function proposed(most: number, house = 999, { now = null, every = 60 }: { now?: number | null; every?: number } = {}) {
-  const own = made();
+function proposed(
+  most: number,
+  house = 999,
+  { now = null, every = 60, berth = false }: { now?: number | null; every?: number; berth?: boolean } = {},
+) {
+  const own = made({ berth });
   const broken = (who: string, law: boolean, limit: number, driven: number): readonly ReliefBreach[] =>
     driven > limit
       ? [{ who, limit: law ? "law" : "house", title: "", clause: null, minutes: driven - limit, law }]
@@ -80,6 +84,16 @@ describe("a proposal", () => {
       ["runs.truck.0.relieve", [{ after: "180 min", driver: "bea" }]],
       ["runs.truck.1.driver", "bea"],
       ["runs.truck.1.relieve", [{ after: "0 min", driver: "bea" }]],
+    ]);
+  });
+
+  it("lets whoever is not at the wheel sleep in a berth, and states that for each leg", () => {
+    const found = proposed(180, 999, { berth: true });
+    // Both drive a part of the first leg; bea drives the second alone.
+    expect(found?.legs.map(({ asleep }) => asleep)).toEqual([["tomas", "bea"], ["tomas"]]);
+    expect(found?.edits.filter(({ path }) => path.at(-1) === "asleep").map(({ value }) => value)).toEqual([
+      ["tomas", "bea"],
+      ["tomas"],
     ]);
   });
 

@@ -39,7 +39,7 @@ export function dayFrom(written: Plan, legs: Legs, before: DayBefore, past: Give
   });
   const { order, timed: day, placed, findings } = solved(completed);
   if (placed === null || day === null) return refusedDay(written, findings);
-  const notes = [...past.findings, ...overrideNotes(written, day.admitted.fit)];
+  const notes = [...past.findings, ...overrideNotes(written, order.plan, day.admitted.fit)];
   return dayOf(order, placed, { timed: day, before, notes, actual: written.actual, chores: [] });
 }
 

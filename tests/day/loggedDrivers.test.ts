@@ -45,6 +45,42 @@ describe("somebody logged at the wheel of another vehicle", () => {
     ]);
   });
 
+  it("leaves the `who` of what they do not come to, which is then for whoever does, and a note says so", async () => {
+    const plan = PLAN.replace("place: pier }", "place: pier, who: [wren, odo] }").replace(
+      "place: hall }",
+      "place: hall, who: [ilse] }",
+    );
+    const planned = await dayOfFile("day.yaml", plan);
+    expect(planned.activities.map(({ id, who }) => [id, ...who])).toEqual([
+      ["dawn", "wren", "odo"],
+      ["noon", "ilse"],
+    ]);
+    const { activities, findings } = await logged("{ wagon.1: { driver: ilse }, car.1: { driver: wren } }", plan);
+    expect(activities.map(({ id, who }) => [id, ...who])).toEqual([
+      ["dawn", "odo"],
+      ["noon", "wren"],
+    ]);
+    const notes = findings.filter(({ code }) => code === "logged-otherwise").map(({ facts }) => Object.values(facts));
+    expect(notes.filter(([, rule]) => rule === "who").map(([what]) => what)).toEqual(["dawn", "noon"]);
+  });
+
+  it("leaves the `who` alone of what they come to all the same", async () => {
+    // The car goes by the pier as well.
+    const plan = PLAN.replace("place: pier }", "place: pier, who: [wren] }")
+      .replace("[lodge, pier, lodge] }", "[lodge, { place: pier, do: [dawn] }, lodge] }")
+      .replace("[lodge, hall, lodge] }", "[lodge, pier, hall, lodge] }")
+      .replace('at: "07:30"', 'at: "09:30"')
+      .replace(
+        "hall], drive: 20 min, bad: 30 min }",
+        "hall], drive: 20 min, bad: 30 min }\n  - { link: [pier, hall], drive: 20 min, bad: 30 min }",
+      );
+    const { activities } = await logged("{ wagon.1: { driver: ilse }, car.1: { driver: wren } }", plan);
+    expect(activities.map(({ id, who }) => [id, ...who])).toEqual([
+      ["dawn", "wren"],
+      ["noon", "wren"],
+    ]);
+  });
+
   it("leaves their vehicle to the only one aboard who may drive it", async () => {
     // Tomas rides the car and may drive it.
     const plan = PLAN.replace("  odo:", "  tomas: { drives: car, slept: lodge, sleeps: lodge }\n  odo:").replace(

@@ -34,7 +34,7 @@ const base = (went: Logged, more: Partial<Plan> = {}, stops: Partial<Stop> = {},
     ...more,
   });
 const notes = (own: Plan, fit: Partial<Fit> = {}) =>
-  overrideNotes(own, { ...AS_PLANNED, ...fit }).map(({ facts }) => `${facts["what"]} ${facts["rule"]}`);
+  overrideNotes(own, own, { ...AS_PLANNED, ...fit }).map(({ facts }) => `${facts["what"]} ${facts["rule"]}`);
 
 describe("a note of what went otherwise", () => {
   const window = { from: at("09:00"), to: at("10:00") };

@@ -6,8 +6,8 @@ import { loggedOtherwise } from "../findings/findingsFacts.ts";
 import { lengthOfActivity } from "../order/visits.ts";
 import type { Fit } from "./fit.ts";
 
-/** `plan` is the plan as written. */
-export function overrideNotes(plan: Plan, { dropped, shorter }: Fit): readonly Finding[] {
+/** `plan` is the plan as written, `went` the same with who attends what as it went. */
+export function overrideNotes(plan: Plan, went: Plan, { dropped, shorter }: Fit): readonly Finding[] {
   const orders = [...dropped.values()].flatMap(({ key, first, second, where }) =>
     where === null ? [] : [note(second, key, first, where)],
   );
@@ -16,7 +16,10 @@ export function overrideNotes(plan: Plan, { dropped, shorter }: Fit): readonly F
     const rule = kind === "standdown" ? "window" : "for";
     return [note(id, rule, null, [...path, rule])];
   });
-  return [...ofActivities(plan), ...ofStops(plan), ...orders, ...cut];
+  const others = [...went.hits.values(), ...went.tasks.values()].flatMap(({ id, path, who }) =>
+    who === (plan.hits.get(id) ?? plan.tasks.get(id))?.who ? [] : [note(id, "who", null, [...path, "who"])],
+  );
+  return [...ofActivities(plan), ...ofStops(plan), ...others, ...orders, ...cut];
 }
 
 const note = (what: Id, rule: string, other: Id | null, path: PlanPath): Finding =>

@@ -3,7 +3,7 @@
  * the one that they were planned in. Who drives that one is as logged, else the only one aboard who may; it is not guessed.
  */
 import type { Finding } from "../../findings/finding.ts";
-import type { Id, Plan } from "../../plan/plan.ts";
+import type { Hit, Id, Plan, Task } from "../../plan/plan.ts";
 import { manningOf } from "../../plan/sense/manning.ts";
 import { driverElsewhere } from "../findings/findingsOrder.ts";
 import type { Crewed } from "./crewing.ts";
@@ -15,6 +15,8 @@ export interface AsDriven {
   readonly crewed: Crewed;
   /** Whose driving cannot be fitted to the plan; what else their rides are wrong in follows from it. */
   readonly unfitted: ReadonlySet<Id>;
+  /** Who rides otherwise than planned. */
+  readonly moved: ReadonlySet<Id>;
 }
 
 /** Ranges of legs that are tried for one person. */
@@ -23,7 +25,7 @@ const TRIALS = 500;
 /** `chains` says whether somebody's rides follow each other from bed to bed. */
 export function asDriven(plan: Plan, crewed: Crewed, chains: (legs: readonly Leg[], who: Id) => boolean): AsDriven {
   const movers = moversOf(plan).filter((who) => !chains(crewed.legs, who));
-  if (movers.length === 0) return { crewed, unfitted: new Set() };
+  if (movers.length === 0) return { crewed, unfitted: new Set(), moved: new Set() };
   let { legs } = crewed;
   const unfitted = new Set<Id>();
   for (const who of movers) {
@@ -43,7 +45,28 @@ export function asDriven(plan: Plan, crewed: Crewed, chains: (legs: readonly Leg
     if (index === 0) parties.set(from.id, aboard);
     parties.set(to.id, aboard);
   }
-  return { crewed: { legs: driven, parties, findings: [...crewed.findings, ...findings] }, unfitted };
+  const moved = new Set(movers.filter((who) => !unfitted.has(who)));
+  return { crewed: { legs: driven, parties, findings: [...crewed.findings, ...findings] }, unfitted, moved };
+}
+
+/** The plan without those in a `who` whom their logged drive takes elsewhere; where no one is left it is for whoever comes there. */
+export function attendedAsDriven(plan: Plan, { crewed, moved }: AsDriven): Plan {
+  if (moved.size === 0) return plan;
+  const comes = (who: Id, { location }: Hit | Task): boolean =>
+    plan.crew.get(who)?.slept === (location.kind === "place" ? location.place : "") ||
+    crewed.legs.some(({ vehicle, from, to, aboard }) => {
+      if (!aboard.includes(who)) return false;
+      if (location.kind === "place") return from.place === location.place || to.place === location.place;
+      if (location.kind === "aboard") return vehicle === location.vehicle;
+      return from.place === location.from && to.place === location.to;
+    });
+  const attended = <T extends Hit | Task>(one: T): T => {
+    const who = one.who?.filter((id) => !moved.has(id) || comes(id, one)) ?? null;
+    return who === null || who.length === one.who?.length ? one : { ...one, who: who.length === 0 ? null : who };
+  };
+  const all = <T extends Hit | Task>(map: ReadonlyMap<Id, T>): ReadonlyMap<Id, T> =>
+    new Map([...map].map(([id, one]) => [id, attended(one)]));
+  return { ...plan, hits: all(plan.hits), tasks: all(plan.tasks) };
 }
 
 /** The last one who was logged at the wheel of the run and rides on, else the only one aboard who may drive. */

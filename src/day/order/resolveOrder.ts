@@ -7,7 +7,7 @@ import { orderOpen } from "../findings/findingsOrder.ts";
 import { activitiesOf, attend, legOfActivity, type StopsOf, stopsOfActivities, visitsOf } from "./attendance.ts";
 import { personOrder } from "./chains.ts";
 import { crewDay } from "./crewing.ts";
-import { type AsDriven, asDriven } from "./loggedDrivers.ts";
+import { type AsDriven, asDriven, attendedAsDriven } from "./loggedDrivers.ts";
 import { type Attendance, type DayOrder, isLive, type OrderedLeg, type PersonOrder } from "./order.ts";
 import { liveOf, minutesBySize } from "./visits.ts";
 
@@ -19,8 +19,10 @@ export interface Settled {
 }
 
 /** Brings all that shares a person, a vehicle or a path into order. */
-export function settle(plan: Plan, legs: Legs, bedLastNight: ReadonlyMap<Id, Id>): Settled {
-  const { crewed, unfitted } = drivenDay(plan, legs, bedLastNight);
+export function settle(written: Plan, legs: Legs, bedLastNight: ReadonlyMap<Id, Id>): Settled {
+  const driven = drivenDay(written, legs, bedLastNight);
+  const { crewed, unfitted } = driven;
+  const plan = attendedAsDriven(written, driven);
   const findings: Finding[] = [...crewed.findings];
   const grounds = { plan, parties: crewed.parties, findings };
   const stopsOf = stopsOfActivities(grounds);

@@ -99,6 +99,24 @@ describe("edges, worked by hand", () => {
     expect(shown("alone-with-dish", "America/Chicago", "tomas.call")).toEqual(["2027-01-20T04:20-06:00"]);
   });
 
+  it("a dish that is only the spare is raised as well: what is not up takes over from nothing", async () => {
+    const text = readFileSync("fixtures/edges/alone-with-dish.yaml", "utf8");
+    const call = async (paths: string) => {
+      const day = await dayOfFile(
+        "day.yaml",
+        text.replace("path: dish", paths).replace("paths:", "paths:\n  cell: { kind: cellular }"),
+      );
+      return day.instants.get("tomas.call");
+    };
+    const [main, spare, none] = [
+      await call("path: dish"),
+      await call("path: cell, spare: dish"),
+      await call("path: cell"),
+    ];
+    // The same; without it 25 minutes later, as above.
+    expect([spare, (none ?? 0) - (main ?? 0)]).toEqual([main, 25]);
+  });
+
   it("forty people are called alike", () => {
     const day = dayIn("fixtures/edges/forty-people.yaml");
     expect(new Set(day.people.map((person) => `${person.call} ${person.release}`)).size).toBe(1);

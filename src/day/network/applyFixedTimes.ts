@@ -15,14 +15,14 @@ import { liveOf } from "../order/visits.ts";
 import { buildNetwork, type StandingFacts } from "./build.ts";
 import {
   type AdmittedSoFar,
-  type Candidate,
+  type Entrant,
   enteredFrom,
   type FixedTimes,
   fitFacts,
   type Given,
   inRank,
   NOTHING_LOGGED,
-  type Out,
+  type Refusals,
   timingWith,
 } from "./candidates.ts";
 import { AS_IT_WENT, type Conflict, type Edge, feasible, ringOf, tightestConflict } from "./network.ts";
@@ -52,7 +52,7 @@ function plannedIn(order: DayOrder, { during, pins }: FixedTimes): AsPlanned | n
   return { admitted: admitted(order, { during, ...NOTHING_LOGGED }, new Map()), during, instantOf: () => null };
 }
 
-function admitted(order: DayOrder, given: Given, before: Out): AdmittedSoFar {
+function admitted(order: DayOrder, given: Given, before: Refusals): AdmittedSoFar {
   const { pins, fit, contradictions } = fitFacts(order, given, new Set(before.keys()));
   const all = inRank(order).filter(({ id }) => !before.has(id));
   const timing = timingWith(order, given, new Set(before.keys()));
@@ -69,8 +69,8 @@ function admitted(order: DayOrder, given: Given, before: Out): AdmittedSoFar {
 interface Entering {
   readonly order: DayOrder;
   readonly given: Given;
-  readonly facts: readonly Candidate[];
-  readonly candidates: readonly Candidate[];
+  readonly facts: readonly Entrant[];
+  readonly candidates: readonly Entrant[];
   readonly out: Map<string, readonly Finding[]>;
   fit: Fit;
 }
@@ -93,21 +93,21 @@ function oneByOne(entering: Entering): AdmittedSoFar {
 }
 
 /** What a missed task lacks is counted against all that entered, so that tasks behind it in the file do not change the sum. */
-function sayAgainstAll(entering: Entering, entered: readonly Candidate[]): void {
+function sayAgainstAll(entering: Entering, entered: readonly Entrant[]): void {
   const { order, given, out } = entering;
   const timing = timingWith(order, given, new Set(out.keys()));
   for (const [id, [, ...notes]] of [...out].filter(([id]) => order.plan.tasks.has(id))) {
-    const candidate: Candidate = { kind: "activity", id };
+    const candidate: Entrant = { kind: "activity", id };
     const conflict = conflictOf({ ...entering }, timing, [...entered, candidate]);
     if (conflict !== null && conflict !== "ring") out.set(id, [missedFinding(order, candidate, conflict), ...notes]);
   }
 }
 
 /** One pass; null where a refusal changed the legs and the pass has to begin again. */
-function enter(entering: Entering): readonly Candidate[] | null {
+function enter(entering: Entering): readonly Entrant[] | null {
   const { order, given, out } = entering;
   const timing = timingWith(order, given, new Set(out.keys()));
-  let kept: readonly Candidate[] = entering.facts;
+  let kept: readonly Entrant[] = entering.facts;
   for (const candidate of entering.candidates) {
     if (out.has(candidate.id)) continue;
     const conflict = conflictOf(entering, timing, [...kept, candidate]);
@@ -129,8 +129,8 @@ function enter(entering: Entering): readonly Candidate[] | null {
 function byFileOrder(
   { order, given, fit }: Entering,
   timing: Timing,
-  kept: readonly Candidate[],
-  { kind, id }: Candidate,
+  kept: readonly Entrant[],
+  { kind, id }: Entrant,
   { start, chain, bound }: Conflict,
 ): readonly Finding[] {
   if (kind !== "activity") return [];
@@ -149,7 +149,7 @@ function byFileOrder(
 }
 
 /** What stands against the last of `entered`, whatever order it comes in against what is logged; null where nothing does. */
-function conflictOf(entering: Entering, timing: Timing, entered: readonly Candidate[]): Conflict | "ring" | null {
+function conflictOf(entering: Entering, timing: Timing, entered: readonly Entrant[]): Conflict | "ring" | null {
   const { order, given } = entering;
   const last = entered.at(-1)?.id ?? "";
   const asPlanned = entering.fit;
@@ -174,7 +174,7 @@ function conflictOf(entering: Entering, timing: Timing, entered: readonly Candid
 const sameTiming = (a: Timing, b: Timing): boolean =>
   [...a].every(([id, leg]) => b.get(id)?.plannedMinutes === leg.plannedMinutes);
 
-function missedFinding(order: DayOrder, candidate: Candidate, conflict: Conflict): Finding {
+function missedFinding(order: DayOrder, candidate: Entrant, conflict: Conflict): Finding {
   const { plan } = order;
   const chain = termsOf(conflict);
   const startAt = instant(conflict.start.weight);
@@ -224,7 +224,7 @@ type Subject = readonly [
   Instant | null,
 ];
 
-function subject({ plan }: DayOrder, { kind, id }: Candidate): Subject {
+function subject({ plan }: DayOrder, { kind, id }: Entrant): Subject {
   if (kind === "ride") return [say.rideMissed, plan.rides.get(id)?.path ?? [], plan.rides.get(id)?.leave ?? null];
   if (kind === "stop") {
     const stop = [...plan.runs.values()].flatMap((run) => run.stops).find((one) => one.id === id);

@@ -13,7 +13,7 @@ import type { Build, Entered } from "./nodes.ts";
 import { type Timing, timeLegs, timingOf } from "./timing.ts";
 
 /** What has a time of its own or takes some. */
-export type Candidate = { readonly kind: "ride" | "stop" | "activity"; readonly id: Id };
+export type Entrant = { readonly kind: "ride" | "stop" | "activity"; readonly id: Id };
 
 /** What is given before anything enters. */
 export interface FixedTimes {
@@ -31,13 +31,13 @@ export interface Given extends FixedTimes {
 }
 
 /** By the id of what is missed, in the order in which it was refused. */
-export type Out = ReadonlyMap<string, readonly Finding[]>;
+export type Refusals = ReadonlyMap<string, readonly Finding[]>;
 
 /** A network with its fixed times, and what of them could not hold. */
 export interface AdmittedSoFar {
   readonly build: Build;
-  readonly entered: readonly Candidate[];
-  readonly out: Out;
+  readonly entered: readonly Entrant[];
+  readonly out: Refusals;
   /** What gave way to the facts. */
   readonly fit: Fit;
   /** Facts that cannot all be true: mistakes of the plan, and no day. */
@@ -50,8 +50,8 @@ export interface AdmittedSoFar {
 export const NOTHING_LOGGED: Omit<Given, "during"> = { pins: NO_PINS, arrived: [], missedAsPlanned: new Set() };
 
 /** All candidates in the order in which they enter. */
-export function inRank({ plan }: DayOrder): readonly Candidate[] {
-  const activity = (id: Id): Candidate => ({ kind: "activity", id });
+export function inRank({ plan }: DayOrder): readonly Entrant[] {
+  const activity = (id: Id): Entrant => ({ kind: "activity", id });
   const stops = [...plan.runs.values()].flatMap((run) => run.stops);
   const lives = [...plan.hits.keys(), ...plan.tasks.keys()].flatMap((id) => liveOf(plan, id) ?? []);
   lives.sort((a, b) => a.from - b.from);
@@ -61,18 +61,18 @@ export function inRank({ plan }: DayOrder): readonly Candidate[] {
   const loose = lives.filter((live) => !firm.includes(live));
   const tasks = [...plan.tasks.values()].filter((task) => task.kind !== "standby" || task.window === null);
   return [
-    ...[...plan.rides.keys()].map((id): Candidate => ({ kind: "ride", id })),
+    ...[...plan.rides.keys()].map((id): Entrant => ({ kind: "ride", id })),
     ...stops
       .filter((stop) => stop.leave !== null || stop.arriveBy !== null || stop.ferry !== null)
-      .map((stop): Candidate => ({ kind: "stop", id: stop.id })),
+      .map((stop): Entrant => ({ kind: "stop", id: stop.id })),
     ...[...firm, ...loose].map((live) => activity(live.id)),
     ...tasks.map((task) => activity(task.id)),
   ];
 }
 
 /** The same by kind, as the network takes them. */
-export function enteredFrom(candidates: readonly Candidate[]): Entered {
-  const of = (kind: Candidate["kind"]): ReadonlySet<Id> =>
+export function enteredFrom(candidates: readonly Entrant[]): Entered {
+  const of = (kind: Entrant["kind"]): ReadonlySet<Id> =>
     new Set(candidates.filter((candidate) => candidate.kind === kind).map((candidate) => candidate.id));
   return { activities: of("activity"), stops: of("stop"), rides: of("ride") };
 }

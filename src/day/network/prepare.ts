@@ -9,18 +9,18 @@ import { type Build, label, nodeOf, rulePath } from "./nodes.ts";
 
 type Add = (name: string, parts?: { fixed?: boolean; departure?: boolean }) => void;
 
-/** Whether an activity of this visit needs the dish of this very vehicle. */
-function dishHere(build: Build, visit: Visit): boolean {
+/** Whether an activity of this visit needs the dish of this very vehicle, for its path or for its spare. */
+function dishHere({ order, plan, entered }: Build, visit: Visit): boolean {
   return visit.activities.some((id) => {
-    const activity = activityOf(build.plan, id);
-    const path = activity?.signalPath ? build.plan.paths.get(activity.signalPath) : undefined;
-    if (path?.kind !== "satellite" || !build.entered.activities.has(id)) return false;
-    return path.vehicle === null ? onlyVehicleFor(build, id) === visit.vehicle : path.vehicle === visit.vehicle;
+    const activity = activityOf(plan, id);
+    if (activity === undefined || !entered.activities.has(id)) return false;
+    return [activity.signalPath, activity.kind === "hit" ? activity.spare : null].some((one) => {
+      const path = plan.paths.get(one ?? "");
+      if (path?.kind !== "satellite") return false;
+      return (path.vehicle ?? order.attendance.get(id)?.visits[0]?.vehicle ?? null) === visit.vehicle;
+    });
   });
 }
-
-const onlyVehicleFor = (build: Build, activity: Id): Id | null =>
-  build.order.attendance.get(activity)?.visits[0]?.vehicle ?? null;
 
 /** What must be done before the first hit of a visit, in minutes. */
 export interface Preparation {

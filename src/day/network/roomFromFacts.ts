@@ -7,7 +7,7 @@ import type { DayOrder } from "../order/order.ts";
 import { buildNetwork } from "./build.ts";
 import {
   type AdmittedSoFar,
-  type Candidate,
+  type Entrant,
   enteredFrom,
   type FixedTimes,
   fitFacts,
@@ -33,7 +33,7 @@ export function withTrial(
   planned: AsPlanned | null,
 ): AdmittedSoFar {
   const isOpen = first.ring === null && first.contradictions.length === 0 && given.pins.at.size > 0;
-  const isBarred = (id: Candidate): boolean => planned !== null && fitsAsPlanned(order, given, planned, id);
+  const isBarred = (id: Entrant): boolean => planned !== null && fitsAsPlanned(order, given, planned, id);
   let best = isOpen ? withMore(order, given, first, isBarred) : first;
   if (best !== first) best = withMore(order, given, best, () => false);
   const { build, fit } = isOpen ? refitted(order, given, best) : best;
@@ -45,7 +45,7 @@ function withMore(
   order: DayOrder,
   given: Given,
   first: AdmittedSoFar,
-  isBarred: (candidate: Candidate) => boolean,
+  isBarred: (candidate: Entrant) => boolean,
 ): AdmittedSoFar {
   let best = first;
   for (const candidate of inRank(order)) {
@@ -58,7 +58,7 @@ function withMore(
 }
 
 /** Whether a day in which nothing went otherwise lets something in that it left out: facts that change nothing do not. */
-function fitsAsPlanned(order: DayOrder, given: Given, planned: AsPlanned, candidate: Candidate): boolean {
+function fitsAsPlanned(order: DayOrder, given: Given, planned: AsPlanned, candidate: Entrant): boolean {
   const { admitted, during, instantOf } = planned;
   if (!admitted.out.has(candidate.id)) return false;
   const arrived = given.arrived.filter(({ to }) => {
@@ -69,7 +69,7 @@ function fitsAsPlanned(order: DayOrder, given: Given, planned: AsPlanned, candid
 }
 
 /** With one more of what is out, what gives way to the facts alone or to what has entered as well; null where that cannot be. */
-function fits(order: DayOrder, given: Given, before: AdmittedSoFar, candidate: Candidate): AdmittedSoFar | null {
+function fits(order: DayOrder, given: Given, before: AdmittedSoFar, candidate: Entrant): AdmittedSoFar | null {
   const out = new Map([...before.out].filter(([id]) => id !== candidate.id));
   const missed = new Set(out.keys());
   const entered = [...before.entered, candidate];

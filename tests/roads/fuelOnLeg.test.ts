@@ -1,0 +1,122 @@
+/** A fuel stop on a leg in the tank of a day, and who checks the vehicle if others drive: figures on paper. */
+import { describe, expect, it } from "vitest";
+import type { PersonSpan } from "../../src/day/day.ts";
+import { fuelStates } from "../../src/roads/fuel.ts";
+import { dayFor } from "../../src/roads/relief/rewrite.ts";
+import { drivingStretches } from "../../src/roads/relief/stretches.ts";
+import { byId, leg, person, task, vehicle } from "../day/parts.ts";
+import { at, day } from "./days.ts";
+
+describe("a fuel stop on a leg", () => {
+  const stateOf = (km: number, fuel: number | null = 0.5) => {
+    const made = day(
+      [
+        {
+          vehicle: "wagon",
+          people: ["wren"],
+          leave: at(300),
+          way: [[leg("lodge", "pier", 300, 300, { km }), "drive", {}]],
+        },
+      ],
+      { vehicles: byId(vehicle("wagon", { rangeKm: 400, fuel })), tasks: byId(task("tank", "pier", { kind: "fuel" })) },
+    );
+    const halts = [{ activity: "tank", from: at(400), to: at(410) }];
+    return fuelStates([{ ...made, moves: made.moves.map((move) => ({ ...move, halts })) }])[0];
+  };
+
+  it("is in time where a full tank keeps the reserve to the end: 400 km from 200 in the tank", () => {
+    // 15 % of 400 are 60. The stop is at 400 − (400 − 60) = 60 km at the earliest and at 200 − 60 = 140 at the latest.
+    const state = stateOf(400);
+    expect(state?.onRoad).toEqual([
+      { move: "wagon.1", from: "lodge", activity: "tank", fromKm: 60, toKm: 140, plannedKm: null },
+    ]);
+    // Filled up at 60 km, exactly the reserve is left at the end.
+    expect(state).toMatchObject({ endKm: 60, leastKm: 60, fuelBy: null, drivenKm: 400, endKnown: true });
+    expect(state?.neededShare).toBeCloseTo((60 + 60) / 400, 12);
+    expect(state?.steps.map(({ leftKm }) => leftKm)).toEqual([60]);
+  });
+
+  it("is not enough for 481 km: 140 before it and 340 after it", () => {
+    expect(stateOf(480)?.fuelBy).toBeNull();
+    expect(stateOf(481)?.fuelBy).toEqual({
+      ...{ move: "wagon.1", stop: "wagon.1", place: "lodge", withinKm: 140, holdsKm: 200, everyKm: 340, stops: 1 },
+    });
+    // Every stretch as long as the others: (200 + 400 − 500) / 2 are left of both tanks.
+    expect(stateOf(500)).toMatchObject({ leastKm: 50, endKm: 50, onRoad: [] });
+  });
+
+  it("is a known level afterwards, whatever was known before", () => {
+    expect(stateOf(400, null)).toMatchObject({ assumedFull: true, endKnown: true });
+  });
+});
+
+describe("the checks of a vehicle that others drive", () => {
+  const made = day(
+    [
+      {
+        vehicle: "truck",
+        people: ["tomas", "bea"],
+        leave: at(310),
+        way: [[leg("lodge", "pier", 60, 60), "drive", {}]],
+      },
+    ],
+    { crew: byId(person("tomas", { drives: ["truck"] }), person("bea", { drives: ["truck"] })) },
+  );
+  const span = (
+    is: PersonSpan["is"],
+    doing: PersonSpan["doing"],
+    from: number,
+    to: number,
+    aboard = false,
+  ): PersonSpan => ({
+    ...{ from: at(from), to: at(to), is, doing, vehicle: aboard ? "truck" : null, activity: null, place: null },
+  });
+  const check = (name: string, from: number, to: number) => ({
+    ...{
+      name,
+      from: at(from),
+      to: at(to),
+      minutes: to - from,
+      where: null,
+      place: "lodge",
+      vehicle: "truck",
+      activity: null,
+    },
+  });
+  /** Tomas: walk-around 05:00, drive 05:10-06:10, post-trip to 06:25, then perhaps something else. */
+  const rows = (driven: string, ...later: readonly PersonSpan[]) => {
+    const spans = [
+      span("duty", "walk-around", 300, 310),
+      span("driving", "drive", 310, 370, true),
+      span("duty", "post-trip", 370, 385),
+      ...later,
+    ];
+    const people = made.people.map((own) =>
+      own.id === "tomas"
+        ? { ...own, spans, call: at(300), terms: [check("walk-around", 300, 310), check("post-trip", 370, 385)] }
+        : own,
+    );
+    const own = { ...made, people };
+    const judged = dayFor(own, "tomas", drivingStretches(own, 120, null), driven).people.find(
+      ({ id }) => id === "tomas",
+    );
+    return {
+      spans: judged?.spans.map(({ is, from, to }) => `${is} ${from - at(0)}-${to - at(0)}`),
+      ends: [judged?.call, judged?.release].map((one) => (one == null ? null : one - at(0))),
+    };
+  };
+
+  it("are the driver's; whoever rides begins with the drive and ends with it", () => {
+    expect(rows("1")).toEqual({ spans: ["duty 300-310", "driving 310-370", "duty 370-385"], ends: [300, 385] });
+    expect(rows("0")).toEqual({ spans: ["off 300-310", "riding 310-370"], ends: [310, 370] });
+  });
+
+  it("leave what comes after them", () => {
+    const work = span("duty", "work", 385, 445);
+    expect(rows("0", work).spans).toEqual(["off 300-310", "riding 310-370", "off 370-385", "duty 385-445"]);
+    // A stand-down at the end is no check.
+    const down = span("off", "off", 385, 600);
+    expect(rows("0", down).spans?.at(-1)).toBe("off 385-600");
+    expect(rows("1", down).ends).toEqual([300, 385]);
+  });
+});

@@ -200,6 +200,11 @@ describe("a suggested departure", () => {
     expect(await ways("wait-outside", { from: at("11:39"), place: "dock", later: 1 })).toEqual([
       'runs.wagon.stops[1].leave="09:34"',
     ]);
+    // The wagon has been there before: that leg stays.
+    const twice: Change = ['{ place: lodge, leave: "05:30" },', '{ place: lodge, leave: "05:00" }, dock,'];
+    expect(await ways("wait-outside", { ...wait, later: 20 }, {}, twice)).toEqual([
+      'runs.wagon.stops[2].leave="09:53"',
+    ]);
     // No wait there at that moment.
     for (const from of ["10:57", "11:40"])
       expect(await ways("wait-outside", { from: at(from), place: "dock", later: 20 })).toEqual([""]);

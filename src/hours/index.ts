@@ -133,9 +133,7 @@ function isAtVenue({ plan }: Day, { spans }: PersonDay, at: Instant): boolean {
 /** A call follows from the first departure behind it; what was logged is a fact. */
 function callRoom({ plan, moves }: Day, who: Id, call: Instant): number | null {
   if ((plan.actual.people.get(who)?.call ?? null) !== null) return 0;
-  const [first] = moves
-    .filter(({ leave, driver, riders }) => leave >= call && [driver, ...riders].includes(who))
-    .sort((a, b) => a.leave - b.leave);
+  const first = moves.find(({ leave, driver, riders }) => leave >= call && [driver, ...riders].includes(who));
   return first?.slackMinutes ?? null;
 }
 

@@ -145,6 +145,20 @@ describe("a log that contradicts itself", () => {
     expect(calls(down, "16:00")).toEqual([]);
   });
 
+  it("releases someone before a ride; not for the release into a stand-down that ends after it", () => {
+    const down: Description = {
+      ...BASE,
+      hits: { ...BASE.hits, noon: { at: at("18:00"), forMinutes: 5, in: "pier" } },
+      tasks: { down: { kind: "standdown", in: "pier", who: ["wren"], window: { from: at("12:00"), to: at("16:00") } } },
+      runs: { wagon: { stops: ["home", { place: "pier", do: ["dawn", "down", "noon"] }, { place: "home", do: [] }] } },
+    };
+    const released = (clock: string) =>
+      told(down, { stops: { "wagon.3": { arrived: at("19:30") } }, people: { wren: { released: at(clock) } } });
+    expect([released("15:59"), released("16:00"), released("19:29"), released("19:30")]).toEqual([
+      ...[[], ["actual.wren.released"], ["actual.wren.released"], []],
+    ]);
+  });
+
   it("a drive that took a minute less is no contradiction: 06:26 to 07:05 for 40 minutes", () => {
     const plan = {
       ...makePlan(BASE),

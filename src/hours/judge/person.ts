@@ -189,6 +189,10 @@ export function personHours(asked: PersonAsked): PersonHours {
   };
 }
 
+interface Judged<B> {
+  readonly verdicts: readonly { readonly breaches: readonly B[] }[];
+}
+
 /** All breaches of a person, in time order, then in the order of rule sets and limits. */
-export const breachesOf = ({ verdicts }: PersonHours): readonly Breach[] =>
+export const breachesOf = <B extends Pick<Breach, "from">>({ verdicts }: Judged<B>): readonly B[] =>
   verdicts.flatMap(({ breaches }) => breaches).sort((a, b) => a.from - b.from);

@@ -240,7 +240,7 @@ async function counted() {
   }
   const now = new Set(testFiles());
   const tests = [...known].flatMap(([name, one]) => (now.has(name) ? one.tests : []));
-  return { tests: tests.map((one, id) => ({ ...one, id, reached: new Set(one.reached), kills: 0 })), loaded: atLoad };
+  return { tests: tests.map((one) => ({ ...one, reached: new Set(one.reached), kills: 0 })), loaded: atLoad };
 }
 
 /** Where the tests of a folder lie: the last of its names that `tests` has. */
@@ -270,30 +270,55 @@ function testsFor(mutant, { tests, loaded }) {
 }
 
 const known = await counted();
-const { tests } = known;
 let now = runner();
-for (const { file, name, ms } of tests.filter((one) => one.ms > SLOWEST))
+for (const { file, name, ms } of known.tests.filter((one) => one.ms > SLOWEST))
   process.stderr.write(`left out for its ${ms} ms ${file}: ${name}\n`);
-process.stderr.write(`${tests.length} tests of ${tests.reduce((sum, { ms }) => sum + ms, 0)} ms\n`);
+process.stderr.write(`${known.tests.length} tests of ${known.tests.reduce((sum, { ms }) => sum + ms, 0)} ms\n`);
 
 let asked = 0;
+
+/** The answer of the runner, which begins anew after a change that never ended, and after ten. */
+async function answerOf(question) {
+  const answer = await now.ask(question);
+  if (answer === null || ++asked % 10 === 0) {
+    now.end();
+    now = runner();
+  }
+  return answer;
+}
+
+/** What the tests say of a mutant, which of them noticed it, and all that were asked. */
+async function askedOf(mutant) {
+  const { at, length, put } = mutant;
+  const order = testsFor(mutant, known);
+  const question = { run: order.map(({ file, index }) => [file, index]), at, length, put };
+  const answer = order.length === 0 ? { failed: null } : await answerOf(question);
+  const killer = known.tests.find(({ file, index }) => file === answer?.by?.[0] && index === answer?.by?.[1]);
+  return [answer, killer, order];
+}
+
+/** Whether a test that noticed something holds without a change; asked once. */
+async function holdsUnchanged(test) {
+  test.holds ??= (await answerOf({ run: [[test.file, test.index]] }))?.failed === null;
+  return test.holds;
+}
+
 for (const folder of folders.split(",")) {
   const own = all.filter(({ file }) => file.startsWith(`src/${folder}/`));
   const some = drawn(own, Number(count), Number(seed));
   let noticed = 0;
   for (const mutant of some) {
-    const { at, length, put, where, was, is } = mutant;
-    const order = testsFor(mutant, known);
-    const question = { run: order.map(({ file, index }) => [file, index]), at, length, put };
-    const answer = order.length === 0 ? { failed: null } : await now.ask(question);
-    if (answer === null || ++asked % 10 === 0) {
-      now.end();
-      now = runner();
+    const { where, was, is } = mutant;
+    let [answer, killer, order] = await askedOf(mutant);
+    // A test that fails without any change notices nothing: what it reaches was counted before it failed.
+    while (killer !== undefined && !(await holdsUnchanged(killer))) {
+      process.stderr.write(`left out ${killer.file} ${killer.name}: it fails without a change\n`);
+      known.tests = known.tests.filter((one) => one !== killer);
+      [answer, killer, order] = await askedOf(mutant);
     }
     if (answer === null || answer.failed !== null) {
       noticed++;
-      const killer = order.find(({ file, index }) => file === answer?.by?.[0] && index === answer?.by?.[1]);
-      if (killer !== undefined) known.tests[killer.id].kills++;
+      if (killer !== undefined) killer.kills++;
       process.stderr.write(`noticed ${where}: ${answer?.failed.slice(0, 160) ?? "no end"}\n`);
     } else
       process.stdout.write(

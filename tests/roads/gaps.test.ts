@@ -48,8 +48,8 @@ runs: { car: { driver: wren, stops: [a, b, a] } }
     expect(await stay("path: net", "path: net")).toBe(65);
     expect(await stay("path: net", "path: sky")).toBe(40);
     expect(await stay("path: sky", "path: net, spare: sky")).toBe(40);
-    // For a spare alone the Day has no dish up, and so there is none to be put up again.
-    expect(await stay("path: net", "path: net, spare: sky")).toBe(65);
+    // A dish that is only a spare is put up as well.
+    expect(await stay("path: net", "path: net, spare: sky")).toBe(40);
     // What only the hit before the gap needed stays down.
     expect(await stay("path: sky", "path: net")).toBe(65);
   });

@@ -23,7 +23,7 @@ export function firstPlan(start: FirstPlan, pending = false): string {
     start.vehicles.length === 0 ? "vehicles: {}" : "vehicles:",
     ...start.vehicles.map(vehicleLine),
     "",
-    "# Coordinates, `at: [46.60, -90.88]`, give light, dish angles and estimates; mains and shelter where there are any.",
+    "# Coordinates, `at: [46.60, -90.88]`, give light, dish angles and estimates; mains and shelter if there are any.",
     "places:",
     ...places.map((place) =>
       place === start.bed ? `  ${place}: { kind: lodging, mains: true, shelter: true }` : `  ${place}: {}`,

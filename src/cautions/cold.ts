@@ -62,7 +62,7 @@ function bandMinutes(index: number, kmh: number): number | null {
   return BANDS[Math.min(BANDS.length - 1, kmh > QUICKER_ABOVE ? band + 1 : band)]?.minutes ?? null;
 }
 
-/** Frostbite later than this is not told of, minutes. */
+/** Frostbite later than this is not mentioned, minutes. */
 const LATEST = 30;
 
 /**

@@ -53,7 +53,7 @@ export interface VariantFigures {
   readonly decideBy: ComparedMoment | null;
 }
 
-/** A moment and the place whose clock it is told on. */
+/** A moment and the place whose clock it is shown on. */
 export interface ComparedMoment {
   readonly at: Instant;
   readonly place: Id | null;

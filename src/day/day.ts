@@ -2,7 +2,7 @@
  * The Day: every instant of the plan placed, and the chain of terms behind each.
  *
  * Built by `computeDay` (pure). Nothing here is a judgement but the refusals: what contradicts an instant fixed earlier is
- * `missed` and told once, in `findings`, with its chain.
+ * `missed` and said once, in `findings`, with its chain.
  */
 import type { Finding, PlanPath, ReasonTerm } from "../findings/finding.ts";
 import type { Leg } from "../legs/leg.ts";

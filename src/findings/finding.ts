@@ -46,7 +46,7 @@ export interface Source {
   readonly clause: string | null;
 }
 
-/** A value inside a finding; `{ at }` is told on a clock of the view. */
+/** A value inside a finding; `{ at }` is worded on a clock of the view. */
 export type Fact = string | number | boolean | null | readonly string[] | { readonly at: Instant };
 /** The values of a finding by name. */
 export type Facts = Readonly<Record<string, Fact>>;

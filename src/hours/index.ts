@@ -38,7 +38,7 @@ export interface PersonHoursResult {
   readonly hours: PersonHours;
   readonly ledger: Ledger;
   readonly fitness: Fitness;
-  /** The day's breaches only: what ended before the last release was told on an earlier day. */
+  /** The day's breaches only: what ended before the last release was reported on an earlier day. */
   readonly since: Instant;
 }
 

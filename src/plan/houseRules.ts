@@ -45,7 +45,7 @@ const RULES = {
   loadingCheckOut: minutes("30 min", "before wheels roll on a check-out day", "loading"),
   park: minutes("5 min", "at every stop where something is done"),
   setUp: minutes("30 min", "once a visit"),
-  dishUp: minutes("25 min", "of a satellite dish, together with set-up where two people are there"),
+  dishUp: minutes("25 min", "of a satellite dish, together with set-up if two people are there"),
   lineCheck: minutes("10 min", "before the first hit of a visit"),
   inPosition: minutes("10 min", "before each hit"),
   clear: minutes("10 min", "after the last hit of a visit"),
@@ -68,7 +68,7 @@ const RULES = {
   choreJoin: minutes("15 min", "a chore this near to a call or release is part of that duty"),
   warmUp: minutes("60 min", "of a frozen pack before it charges"),
   upBefore: minutes("45 min", "awake before the call"),
-  upBeforeOnCamera: minutes("75 min", "awake before the call where on camera", "upBefore"),
+  upBeforeOnCamera: minutes("75 min", "awake before the call if on camera", "upBefore"),
   bedAfter: minutes("90 min", "from release to sleep"),
   planDrivesAt: rule(
     word(DRIVE_TIMES),

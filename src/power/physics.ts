@@ -44,5 +44,5 @@ export const HOTTEST_CELSIUS = 45;
 export const FROZEN_MINUTES = 60;
 /** A frozen pack begins to warm where it is at least this warm, °C (common practice, no source). */
 export const WARM_CELSIUS = 10;
-/** Time for which a charger in the reduced window counts: half the power all the time, told as full power half the time. */
+/** Time for which a charger in the reduced window counts: half the power all the time, counted as full power half the time. */
 export const REDUCED_SHARE = 0.5;

@@ -1,4 +1,4 @@
-/** Who is at the camera and who in front of it: told where the roles of everyone at a hit are stated and one is missing. */
+/** Who is at the camera and who in front of it: said if the roles of everyone at a hit are stated and one is missing. */
 import type { ActivityTimes, Day } from "../day/day.ts";
 import type { Finding } from "../findings/finding.ts";
 import type { Person } from "../plan/plan.ts";

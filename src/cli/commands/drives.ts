@@ -25,7 +25,7 @@ export const drivesCommand = planCommand({
     command
       .option("--chance <share>", "say also when to leave for this chance, as in 95%", chance)
       .option("--relief", "propose who drives which stretch")
-      .option("--every <length>", "with --relief: where drivers may change inside a leg; 2 h where left out")
+      .option("--every <length>", "with --relief: where drivers may change inside a leg; 2 h if left out")
       .option("--write", "with --relief: put the drivers into the plan");
   },
   async options({ loaded, invocation }) {

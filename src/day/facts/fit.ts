@@ -95,7 +95,7 @@ function fromEnd(build: Build, edge: Edge): Edge {
 
 /**
  * Where who left early would cut short the clear of a hit that others stay for: the same with their leaving from its end.
- * Null where nobody stays.
+ * Null if no one stays.
  */
 function easedFor(build: Build, fit: Fit, { chain, bound }: Conflict, shorter: Fit): Fit | null {
   const stop = nameOf(build, bound.from).replace(/\.\w+$/u, "");

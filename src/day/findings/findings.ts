@@ -38,7 +38,7 @@ export const driverMissing = define<{ vehicle: string; leg: string; may: readonl
   code: "driver-missing",
   level: "error",
   title: "a leg has no driver, or more than one could be meant",
-  why: "Hours at the wheel belong to one person at a time; the driver is taken from the people aboard only where just one may drive.",
+  why: "Hours at the wheel belong to one person at a time; the driver is taken from the people aboard only if just one may drive.",
   cure: "Write `driver: id` on the run or on the stop the leg leaves from, or add the vehicle to someone's `drives`.",
   example: `
     crew:
@@ -46,7 +46,7 @@ export const driverMissing = define<{ vehicle: string; leg: string; may: readonl
   `,
   sentence: (f, say) =>
     f.may.length === 0
-      ? `nobody aboard ${say.name(f.vehicle)} may drive it`
+      ? `no one aboard ${say.name(f.vehicle)} may drive it`
       : `${names(f.may, say)} may all drive ${say.name(f.vehicle)}; the plan does not say who does`,
   hint: (f) =>
     f.may.length === 0
@@ -154,7 +154,7 @@ export const cannotAttend = define<{ activity: string; who: string; place: strin
   code: "cannot-attend",
   level: "error",
   title: "someone is needed where they cannot be",
-  why: "Nobody is moved without a ride.",
+  why: "People move only by the rides that the plan states.",
   cure: "Bring them there with a run or a ride, or take them out of `who`.",
   example: `
     hits:     # bea rides the truck, which does not go to the dock
@@ -269,7 +269,7 @@ export const wentBackwards = define<{
   code: "went-backwards",
   level: "error",
   title: "what is logged contradicts itself",
-  why: "A vehicle arrives before it leaves, a hit begins before it ends, and nobody is released before the call. Where the log says otherwise one of the two times is wrong, and every time that follows would be, too.",
+  why: "A vehicle arrives before it leaves, a hit begins before it ends, and a release comes after its call. If the log says otherwise, one of the two times is wrong, and so is every time that follows from it.",
   cure: "Correct the time that is wrong: after midnight it takes `+1d`; without a clock it is the control room's.",
   example: `
     actual:

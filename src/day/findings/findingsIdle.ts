@@ -6,7 +6,7 @@ export const stopIdle = define<{ vehicle: string; place: string; back: boolean }
   code: "stop-idle",
   level: "warning",
   title: "a vehicle stops somewhere for nothing",
-  why: "No hit or task is done there, nobody gets in or out, nobody sleeps there and no gear changes over: a hit or task was forgotten, or the way is a detour.",
+  why: "No hit or task is done there, no one gets in or out or sleeps there, and no gear changes over: a hit or task was forgotten, or the way is a detour.",
   cure: "Take the stop out, or say what it is for: a task, `stay: 10 min`; `do: []` if the stop is only passed.",
   example: `
     runs:

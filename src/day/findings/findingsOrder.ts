@@ -38,7 +38,7 @@ export const twoVehiclesAtOnce = define<{
   code: "two-vehicles-at-once",
   level: "error",
   title: "someone is listed in two vehicles at the same time",
-  why: "Nobody rides two vehicles on one drive, nor comes with two of them to one hit.",
+  why: "A person rides one vehicle on a drive, and comes with one of them to a hit.",
   cure: "Take them out of `aboard` of one vehicle; or, where they ride both one after the other, write `after: [id of a stop or activity]` on the stop that is left later.",
   example: `
     crew:
@@ -70,7 +70,7 @@ export const driverElsewhere = define<{
   code: "driver-elsewhere",
   level: "error",
   title: "someone is logged at the wheel of one vehicle and planned in another",
-  why: "Nobody is in two vehicles. What is logged stands, so somebody else drove the other vehicle, or it did not leave; the plan does not say which.",
+  why: "A person is in one vehicle at a time. The log stands: someone else drove the other vehicle, or it did not leave; the plan does not say which.",
   cure: "Log who drove the other vehicle, or change its `driver` and `aboard`.",
   example: `
     crew:
@@ -97,7 +97,7 @@ export const rideMissing = define<{ who: string; at: string; next: string; from:
   code: "ride-missing",
   level: "error",
   title: "someone must ride from a place they are not at",
-  why: "Nobody is moved without a ride.",
+  why: "People move only by the rides that the plan states.",
   cure: "Add the ride that brings them there, or correct `slept` or `aboard`.",
   example: `
     crew:     # and the wagon takes her from the lodge

@@ -177,7 +177,7 @@ function stateOf(placed: PlacedDay, activity: Attendance["activity"], out: boole
 
 /**
  * A task's is that of its start; a hit's that of the latest instant before its line check (or before it is in position). A hit
- * that follows another has none: nobody comes to it, who could come later.
+ * that follows another has none: no one comes to it who could come later.
  */
 function slackOf({ build, value, latest }: PlacedDay, id: Id, live: boolean): ActivityTimes["slackMinutes"] {
   const start = build.nodes.get(live ? `${id}.lineCheck` : `${id}.start`) ?? build.nodes.get(`${id}.inPosition`);

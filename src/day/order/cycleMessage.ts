@@ -1,4 +1,4 @@
-/** A ring of things that wait for each other, told as steps between stops, hits, tasks and rides instead of instants. */
+/** A ring of things that wait for each other, written as steps between stops, hits, tasks and rides instead of instants. */
 import type { Finding, PlanPath } from "../../findings/finding.ts";
 import { orderLoop } from "../../plan/findings.ts";
 import type { Id, Plan, Stop } from "../../plan/plan.ts";

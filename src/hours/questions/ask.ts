@@ -9,7 +9,7 @@ import type { RuleSet } from "../rules/rule.ts";
 export interface AskContext {
   readonly hours: PersonHours;
   readonly spans: readonly LogSpan[];
-  /** What ended before it was told on an earlier day. */
+  /** What ended before it was reported on an earlier day. */
   readonly from: Instant;
   readonly path: PlanPath;
   /** Minutes by which the home terminal's clock is ahead of UTC. */

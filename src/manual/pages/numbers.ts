@@ -1,9 +1,18 @@
 /** The page on figures: which rule or publication each rests on, from the declarations, and what is not modelled. */
 import { catalogue } from "../../findings/catalogue.ts";
-import { ALL_SETS, ruleSet } from "../../hours/rules/index.ts";
+import { ALL_SETS, type RuleSetId, ruleSet } from "../../hours/rules/index.ts";
 import { NO_OPTIONS } from "../../hours/rules/options.ts";
 import { houseDefaults } from "../../plan/houseRules.ts";
-import { commandBlock, type DeclaredPage, heading, type PageText, pageTerm, terms, textBlock } from "../page.ts";
+import {
+  commandBlock,
+  type DeclaredPage,
+  heading,
+  type PageTerm,
+  type PageText,
+  pageTerm,
+  terms,
+  textBlock,
+} from "../page.ts";
 
 const METHODS = [
   pageTerm(
@@ -44,7 +53,11 @@ async function numbersPage(): Promise<PageText> {
   const sourced = entries.flatMap(({ code, title, source }) =>
     source ? [pageTerm(code, `${title}: ${source.title}${source.clause === null ? "" : `, ${source.clause}`}`)] : [],
   );
-  const sets = ALL_SETS.map((id) => ruleSet(id, NO_OPTIONS, houseDefaults()));
+  const setTerm = (id: RuleSetId): PageTerm => {
+    const { title, source, limits } = ruleSet(id, NO_OPTIONS, houseDefaults());
+    const clauses = [...new Set(limits.map(({ clause }) => clause))].filter((clause) => clause !== title);
+    return pageTerm(id, [title, source, clauses.join("; ")].filter((part) => part !== "").join("; "));
+  };
   return {
     title: "Where each figure is from",
     blocks: [
@@ -52,11 +65,7 @@ async function numbersPage(): Promise<PageText> {
       terms(METHODS),
       commandBlock("daywright calls day.yaml --why wren.call", 0, ["in all"]),
       heading("Rule sets"),
-      terms(
-        sets.map(({ id, title, source, limits }) =>
-          pageTerm(id, `${title}. ${source}. ${[...new Set(limits.map(({ clause }) => clause))].join("; ")}`),
-        ),
-      ),
+      terms(ALL_SETS.map(setTerm)),
       heading("Findings that rest on a publication"),
       textBlock("`daywright explain CODE` has each at length."),
       terms(sourced),

@@ -86,7 +86,7 @@ export class Ids {
   private readonly spoiled = new Set<Id>();
   /** Declared, but no ids at all: never offered. */
   private readonly unfit = new Set<Id>();
-  /** What such an id should have been, to what it is: who names it rightly is not told so again. */
+  /** What such an id should have been, to what it is: who names it rightly is not corrected again. */
   private readonly mended = new Map<Id, Id>();
 
   /** Declares an id, a group where `members` are given; returns the mistake where it is taken. */

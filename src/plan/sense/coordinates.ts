@@ -140,7 +140,7 @@ export function checkCoordinates(reading: Reading, { places, roads }: Body): voi
 }
 
 /**
- * A zone that contradicts every place that has it, two at least: told once, at the plan's zone or at the first place that
+ * A zone that contradicts every place that has it, two at least: reported once, at the plan's zone or at the first place that
  * states it, and these places are doubted no more. Returns the places that are left to doubt.
  */
 function wrongZones(reading: Reading, places: Places, doubts: Doubts): Places {

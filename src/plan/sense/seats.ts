@@ -45,7 +45,7 @@ function checkDrivers(
   once: Once,
 ): boolean {
   const aboard = manning.saidAboard?.who ?? manning.aboard;
-  // An id that no one has is told on its own, and may well be the driver's.
+  // An id that no one has is reported on its own, and may well be the driver's.
   const mistyped = manning.saidAboard !== null && reading.mistakenAt(manning.saidAboard.path);
   const drivers = driversOf(manning, stop);
   for (const { who: driver, path } of drivers) {

@@ -107,7 +107,7 @@ function told(root: PlanNode, { issue, path, pairs }: Located): readonly Finding
   }
 }
 
-/** `["05:15", "09:15"]` for a list of windows: one mistake, told at the list. Null where it is another. */
+/** `["05:15", "09:15"]` for a list of windows: one mistake, said at the list. Null where it is another. */
 function loosePair(root: PlanNode, path: PlanPath, wanted: string): readonly Finding[] | null {
   const at = path.at(-1);
   const list = nodeAt(root, path.slice(0, -1));

@@ -7,7 +7,7 @@ import type { SourceText } from "./source.ts";
 function harmless(unit: number, index: number): boolean {
   if (unit === 9 || unit === 10 || unit === 13 || unit === 0x85) return true;
   if (unit === 0xfeff) return index === 0; // a byte order mark may stand in front
-  if (unit === 0xad || unit === 0x200b || unit === 0x2060) return false; // no width at all, and inside a word nobody sees it
+  if (unit === 0xad || unit === 0x200b || unit === 0x2060) return false; // no width at all, and inside a word no one sees it
   return unit >= 32 && !(unit >= 127 && unit < 160) && unit !== 0xfffe && unit !== 0xffff;
 }
 

@@ -51,7 +51,7 @@ export function toldPlainly(source: SourceText, errors: readonly YAMLError[]): r
   }
   const all = [...told.values()];
   const open = all.findIndex(({ code }) => code === yamlUnclosed.entry.code);
-  // What stays open swallows the lines below it: none of them can be told to stand wrong.
+  // What stays open swallows the lines below it: none of them can be said to stand wrong.
   if (open >= 0) return all.filter(({ code }, at) => at <= open || code !== yamlIndent.entry.code);
   return all.length > 0 ? all : general === null ? [] : [general];
 }

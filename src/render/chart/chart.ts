@@ -100,7 +100,7 @@ export interface Mark {
 
 /**
  * Joins marks that would be written over each other: those whose texts start before the group's text ends
- * become one, told by its first and last text (`dawn.1 … dawn.4`). `minutesOf` is the length of a text on the time axis.
+ * become one, marked by its first and last text (`dawn.1 … dawn.4`). `minutesOf` is the length of a text on the time axis.
  */
 export function groupMarks(lane: Lane, minutesOf: (text: string) => number): readonly Mark[] {
   const groups: { at: Instant; texts: string[] }[] = [];

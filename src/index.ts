@@ -21,7 +21,7 @@
  */
 import type { ChainLink } from "./day/chain.ts";
 import type { Day } from "./day/day.ts";
-import type { Finding, Say } from "./findings/finding.ts";
+import type { Finding, Wording } from "./findings/finding.ts";
 import type { JudgeInput, Judgement } from "./findings/judgement.ts";
 import type { RoutedAnswers } from "./legs/legs.ts";
 import { acceptMistakesOf, logFinding } from "./library/reading.ts";
@@ -378,7 +378,7 @@ export const makeReport = (name: ReportName, judged: Judged, options: ReportOpti
 /** The `check` report of a plan that was refused: its findings, in the words given. */
 export async function refusalReport(
   findings: readonly Finding[],
-  { say, ...options }: { readonly say: Say } & Pick<ReportOptions, "redact" | "least" | "long">,
+  { say, ...options }: { readonly say: Wording } & Pick<ReportOptions, "redact" | "least" | "long">,
 ): Promise<Report> {
   const { checkReport } = await import("./reports/check/index.ts");
   return { ...checkReport({ findings, notJudged: [], say, redact: false, ...options, computed: false }), data: null };

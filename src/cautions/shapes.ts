@@ -1,5 +1,5 @@
 /** The heads that sentences of cautions share: at places, while people are outside, and on a drive. */
-import { names, type Say } from "../findings/finding.ts";
+import { names, type Wording } from "../findings/finding.ts";
 import type { Instant } from "../time/units.ts";
 
 /** From when to when it holds. */
@@ -14,9 +14,9 @@ export type Outdoors = Times & AtPlaces & { readonly onRoad: boolean };
 /** Vehicles under way; `place` is where the first of them starts, whose clock counts. */
 export type OnDrive = Times & { readonly vehicles: readonly string[]; readonly place: string };
 
-type Sentence<F> = (facts: F, say: Say) => string;
+type Sentence<F> = (facts: F, say: Wording) => string;
 
-const times = ({ from, to }: Times, place: string | null, say: Say): string =>
+const times = ({ from, to }: Times, place: string | null, say: Wording): string =>
   `${say.time(from.at, place)} to ${say.time(to.at, place)}`;
 
 /** `at pier: …`; the rest alone where no place is named. */

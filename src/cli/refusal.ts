@@ -61,12 +61,12 @@ async function findingOf({ exit, message, hint, finding }: Failure): Promise<Fin
 
 /** The envelope of a failed command over a plan, as it is printed. */
 export async function refusalText(command: string, plan: string, failure: Failure): Promise<string> {
-  const [{ envelope, formOfText, headOfText, plainSay }, { toJson }] = await Promise.all([
+  const [{ envelope, formOfText, headOfText, plainWording }, { toJson }] = await Promise.all([
     answers(),
     import("../render/forms/json.ts"),
   ]);
   const file = plan === "-" ? null : plan.replaceAll("\\", "/");
   const findings = [await findingOf(failure)];
-  const form = formOfText(plainSay, file);
+  const form = formOfText(plainWording, file);
   return toJson(envelope({ command, plan: headOfText(file), ok: false, findings, data: null, form }));
 }

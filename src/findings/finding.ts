@@ -52,10 +52,10 @@ export type Fact = string | number | boolean | null | readonly string[] | { read
 export type Facts = Readonly<Record<string, Fact>>;
 
 /**
- * How a sentence words a value: on the plan's clocks, with the plan's names. Built from a Plan in `reports/say.ts`;
+ * How a sentence words a value: on the plan's clocks, with the plan's names. Built from a Plan in `reports/shared/wording.ts`;
  * a mistake in a plan that cannot be read is worded without one.
  */
-export interface Say {
+export interface Wording {
   /** `07:00 New York (06:00 Chicago)`; the second clock only where it differs. */
   time(at: Instant, place?: string | null): string;
   /** `06:00` on one clock. */
@@ -91,13 +91,13 @@ export interface Finding {
   /** Why the plan's author takes it knowingly, or null. */
   readonly accepted: string | null;
   /** What is wrong, without advice. */
-  sentence(say: Say): string;
+  sentence(say: Wording): string;
   /** Why, under the marked spot; null where the sentence says it all. */
-  label(say: Say): string | null;
+  label(say: Wording): string | null;
   /** What to do, imperative; null where nothing short helps. */
-  hint(say: Say): string | null;
+  hint(say: Wording): string | null;
   /** Words of its own for several people with the same finding; null where the first one's words and a list do. */
-  readonly shared: ((who: readonly string[], say: Say) => SharedWords) | null;
+  readonly shared: ((who: readonly string[], say: Wording) => SharedWords) | null;
   /** Ids of the other people, hits or things with the same finding, where a view joins them into this one. */
   readonly also?: readonly string[];
 }
@@ -115,7 +115,7 @@ export interface Otherwise {
 }
 
 /** The sentence; in a file that several days share it begins with the day that is meant. */
-export function sentenceOf(finding: Finding, say: Say): string {
+export function sentenceOf(finding: Finding, say: Wording): string {
   const { span } = finding;
   const shared = span !== null && say.day !== undefined && say.day.file !== null && span.file !== say.day.file;
   return shared ? `${say.day?.date}: ${finding.sentence(say)}` : finding.sentence(say);
@@ -141,11 +141,11 @@ export interface Entry<F extends Facts> {
   readonly source?: Source;
   /** The few lines of a plan that raise it, as a block with a margin: laid on a day without mistakes by the tests. */
   readonly example: string;
-  sentence(facts: F, say: Say): string;
-  label?(facts: F, say: Say): string | null;
-  hint?(facts: F, say: Say): string | null;
+  sentence(facts: F, say: Wording): string;
+  label?(facts: F, say: Wording): string | null;
+  hint?(facts: F, say: Wording): string | null;
   /** Where cause and cure are often the same for many people. */
-  shared?(facts: F, who: readonly string[], say: Say): SharedWords;
+  shared?(facts: F, who: readonly string[], say: Wording): SharedWords;
 }
 
 /** Where and whom a finding concerns; everything may be left out. */
@@ -177,7 +177,7 @@ export interface Definition<F extends Facts> {
 const levelOf = ({ level, otherwise }: Pick<AnyEntry, "level" | "otherwise">, other: boolean): Level =>
   other && otherwise !== undefined ? otherwise.level : level;
 
-function sharedWords<F extends Facts>(entry: Entry<F>, facts: F, who: readonly string[], say: Say): SharedWords {
+function sharedWords<F extends Facts>(entry: Entry<F>, facts: F, who: readonly string[], say: Wording): SharedWords {
   const alone = { sentence: entry.sentence(facts, say), hint: entry.hint?.(facts, say) ?? null };
   return entry.shared?.(facts, who, say) ?? alone;
 }
@@ -215,7 +215,7 @@ const LONG_RUN = 4;
  * The display names of people, vehicles, places or pieces: `Wren, Ilse`; people in the order of their calls, numbered ones
  * in a row as `dawn.1 to dawn.8`.
  */
-export function names(ids: readonly string[], say: Pick<Say, "name" | "inOrder">): string {
+export function names(ids: readonly string[], say: Pick<Wording, "name" | "inOrder">): string {
   const runs: string[][] = [];
   for (const id of say.inOrder?.(ids) ?? ids) {
     const run = runs.at(-1);

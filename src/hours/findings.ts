@@ -1,5 +1,5 @@
 /** What can be wrong with people's hours: codes, sentences and cures. */
-import { type Definition, define, type Entry, names, type Say } from "../findings/finding.ts";
+import { type Definition, define, type Entry, names, type Wording } from "../findings/finding.ts";
 import type { Instant } from "../time/units.ts";
 
 /** An instant as a finding carries it, to be printed on the reader's clocks. */
@@ -42,7 +42,7 @@ export type RestFacts = {
   readonly mayBeLater: boolean;
 };
 
-const span = ({ from, to }: BreachFacts, say: Say): string => `${say.time(from.at)} to ${say.time(to.at)}`;
+const span = ({ from, to }: BreachFacts, say: Wording): string => `${say.time(from.at)} to ${say.time(to.at)}`;
 const further = ({ times }: BreachFacts): string =>
   times > 1 ? `, and ${times - 1} more ${times === 2 ? "time" : "times"}` : "";
 
@@ -160,7 +160,7 @@ export const restAboard = define<{ who: string; limit: string; rule: string; fro
   hint: (f, say) => `book a bed for ${say.name(f.who)}`,
 });
 
-const releaseEarlier = ({ who, mayBeLater }: BreachFacts, say: Say): string =>
+const releaseEarlier = ({ who, mayBeLater }: BreachFacts, say: Wording): string =>
   `release ${say.name(who)} earlier${mayBeLater ? ", or call later" : ""}`;
 
 /** One kind of breach: its code and words; the rest is alike for all. */

@@ -1,5 +1,5 @@
 /** Log files (`log: 1`), which hold what people really did: read, judged by hours rules, paid. */
-import type { Say } from "../findings/finding.ts";
+import type { Wording } from "../findings/finding.ts";
 import { logCards } from "../hours/pay/logCard.ts";
 import type { HoursLog } from "../plan/log/log.ts";
 import { parseLogInstant } from "../plan/log/read.ts";
@@ -19,5 +19,5 @@ export function readLogInstant(text: string, zone: ZoneId, milliseconds: number)
 }
 
 /** The pay of a log, for one person or (null) for everyone. */
-export const logTimecard = (log: HoursLog, say: Say, person: string | null): Report =>
+export const logTimecard = (log: HoursLog, say: Wording, person: string | null): Report =>
   timecardLogReport(log, logCards(log), [], say, person);

@@ -1,5 +1,5 @@
 /** Ways out of what is wrong with a day, as they are searched and as they are shown. */
-import type { Finding, Say } from "../findings/finding.ts";
+import type { Finding, Wording } from "../findings/finding.ts";
 import { valueText } from "../plan/edit/value.ts";
 import { dotted } from "../plan/index.ts";
 import { type JudgeEdits, type Repair, repairable, repairsOf } from "../repair/index.ts";
@@ -49,7 +49,7 @@ export async function searchRepairs(judged: Judged, options: RepairOptions): Pro
 }
 
 /** One line of a repair while the search goes on: `found: hits.noon.path=cell (clears skyline-blocks)`. */
-export function repairLine({ edits, clears }: Repair, say: Say): string {
+export function repairLine({ edits, clears }: Repair, say: Wording): string {
   const made = edits.map(({ path, value }) => `${dotted(path)}=${value ?? ""}`).join(", ");
   const gone = [...new Set(clears.map(({ code, who }) => (who === null ? code : `${code} ${say.name(who)}`)))];
   return `found: ${made} (clears ${gone.join(", ")})`;

@@ -4,7 +4,7 @@ export type { FirstPlan, Said, StartDrive, StartHit } from "../authoring/start.t
 export type { VariantInput } from "../changes/variants.ts";
 export type { Claim } from "../day/bookings.ts";
 export type { Day, Why } from "../day/day.ts";
-export type { AnyEntry, Finding, Level, Say, Span } from "../findings/finding.ts";
+export type { AnyEntry, Finding, Level, Span, Wording } from "../findings/finding.ts";
 export type { RoutedAnswer, RoutedAnswers } from "../legs/legs.ts";
 export type { Page } from "../manual/page.ts";
 export type { Edit } from "../plan/edit/splice.ts";

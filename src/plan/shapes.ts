@@ -6,7 +6,7 @@ import { planForm } from "./read/sections.ts";
 import { shapeMistakes, unknownKey, whereText } from "./shape/issues.ts";
 import { keySpan } from "./text/tree.ts";
 
-/** Tests all sections; what does not fit is reported by `tellMisfits`. */
+/** Tests all sections; what does not fit is reported by `reportMisfits`. */
 export function checkShapes(reading: Reading): void {
   const { root, findings } = reading;
   const missing = planForm.required.filter((key) => !root.entries.has(key));
@@ -34,7 +34,7 @@ export function checkShapes(reading: Reading): void {
 }
 
 /** Words what did not fit. Loads zod, which a sound plan never needs. */
-export async function tellMisfits(reading: Reading): Promise<void> {
+export async function reportMisfits(reading: Reading): Promise<void> {
   if (reading.misfits.length === 0) return;
   const z = await import("zod");
   // Compiled checkers pay only for many checks of one schema. Must precede every schema.

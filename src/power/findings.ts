@@ -1,6 +1,6 @@
 /** What can be said of batteries. */
 import { figureText } from "../findings/figures.ts";
-import { define, type Say } from "../findings/finding.ts";
+import { define, type Wording } from "../findings/finding.ts";
 import type { Instant } from "../time/units.ts";
 import type { Cure } from "./shortage/cures.ts";
 import type { Shortage } from "./shortage/shortage.ts";
@@ -37,7 +37,7 @@ export const cureFacts = (cure: Cure | undefined): CureFacts => ({
 
 const KINDS = ["touch", "hands", "standby", "inside", "total", "slot", "charger", "pack"] as const;
 
-function cureHint(f: CureFacts, say: Say): string | null {
+function cureHint(f: CureFacts, say: Wording): string | null {
   const kind = KINDS.find((one) => one === f.cure);
   if (kind === undefined || f.cureId === null) return null;
   const cure: Cure = {
@@ -76,7 +76,7 @@ export const shortFacts = (short: Shortage | undefined): ShortFacts => ({
 });
 
 /** `: 7 Wh short …`; nothing where it is not worked out. */
-function shortText(f: ShortFacts, say: Say): string {
+function shortText(f: ShortFacts, say: Wording): string {
   const { packsNeeded: needed, packsThere: there, missingWh, moments } = f;
   if (moments === null) return "";
   const { slots, chargeMinutes: minutes, chargeWatts: watts } = f;
@@ -92,7 +92,7 @@ type Unpowered = CureFacts &
     readonly blocking: readonly string[];
   };
 
-const names = (ids: readonly string[], say: Say): string => ids.map((id) => say.name(id)).join(", ");
+const names = (ids: readonly string[], say: Wording): string => ids.map((id) => say.name(id)).join(", ");
 
 export const hitUnpowered = define<Unpowered>({
   code: "hit-unpowered",

@@ -1,5 +1,5 @@
 /** How cures and energies are worded, in findings and in the report. */
-import type { Say } from "../findings/finding.ts";
+import type { Wording } from "../findings/finding.ts";
 import type { Cure } from "./shortage/cures.ts";
 import type { Shortage } from "./shortage/shortage.ts";
 
@@ -26,7 +26,7 @@ const FULL_SHARE = 0.99;
 export const shareText = (share: number): string => (share >= FULL_SHARE ? "full" : percentText(share));
 
 /** `swap packs at 21:40 Chicago at Birch Point Lodge (Wren Aalto)`: imperative, without the edits. */
-export function cureText(cure: Cure, say: Say): string {
+export function cureText(cure: Cure, say: Wording): string {
   const name = say.name(cure.id);
   const who = cure.who.map((id) => say.name(id)).join(" or ");
   switch (cure.kind) {
@@ -63,7 +63,7 @@ const UNUSED: Readonly<Record<NonNullable<Shortage["because"]>, string>> = {
 /** `7 Wh short, about 7 min more in a charger; until then the 3 slots have power for 12 h`: what lacks, and by how much. */
 export function shortageText(
   { packs, missingWh, charging, moments, because, forRest, asleep }: Shortage,
-  say: Say,
+  say: Wording,
 ): string {
   if (packs !== null)
     return `${packs.needed} packs are needed at once, ${packs.there === 1 ? "there is" : "there are"} ${packs.there}: ${packs.needed - packs.there} short`;

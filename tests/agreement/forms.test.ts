@@ -4,7 +4,7 @@ import { describe, expect, it } from "vitest";
 import { judge, readPlan, solveDay } from "../../src/index.ts";
 import { toCsv } from "../../src/render/forms/csv.ts";
 import { renderIcs } from "../../src/render/forms/ics.ts";
-import { sayOf } from "../../src/reports/shared/wording.ts";
+import { wordingOf } from "../../src/reports/shared/wording.ts";
 import { sheetFacts } from "../../src/reports/sheet/facts.ts";
 import { sheetOf, sheetReport } from "../../src/reports/sheet/index.ts";
 import { FILES, read } from "./fixtures.ts";
@@ -19,7 +19,7 @@ async function sheet(file: string) {
   if (!solved.ok) throw new Error(`${file} has no day`);
   const judged = await judge(solved);
   const { day, findings } = judged;
-  const rest = { say: sayOf(day.plan), desk: null, person: null, redact: false, changes: null };
+  const rest = { say: wordingOf(day.plan), desk: null, person: null, redact: false, changes: null };
   return { day, made: sheetOf({ day, facts: sheetFacts(judged), findings, ...rest }) };
 }
 

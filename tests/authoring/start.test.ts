@@ -10,7 +10,7 @@ import {
   stopTexts,
   vehicleAnswer,
 } from "../../src/authoring/start.ts";
-import { plainSay } from "../../src/reports/shared/wording.ts";
+import { plainWording } from "../../src/reports/shared/wording.ts";
 
 const value = <T>(said: Said<T>): T | null => (said.ok ? said.value : null);
 const refused = <T>(read: (text: string) => Said<T>, texts: readonly string[]): readonly string[] =>
@@ -120,14 +120,14 @@ describe("the last release", () => {
   it.each(["20:00 yesterday", "20:00, last night", "20:00 the evening before"])("in words: %s", (text) => {
     const said = readReleased(text);
     if (said.ok) throw new Error("taken");
-    expect(said.finding.hint(plainSay)).toBe("20:00 -1d");
+    expect(said.finding.hint(plainWording)).toBe("20:00 -1d");
   });
 
   // A bare time is on the day of the plan: at 22:40 the evening before, "19:00" would be a release after the call.
   it.each(["19:00", "1900", "19.00", "19:00 CT"])("says of which day: %s", (text) => {
     const said = readReleased(text);
     if (said.ok) throw new Error("taken");
-    expect(said.finding.hint(plainSay)).toBe(`${text} -1d`);
+    expect(said.finding.hint(plainWording)).toBe(`${text} -1d`);
   });
 });
 
@@ -164,7 +164,7 @@ describe("what is not clear", () => {
     for (const read of [personAnswer, vehicleAnswer, readDrive, readHit]) {
       const said = read("?");
       if (said.ok) throw new Error("taken");
-      const hint = said.finding.hint(plainSay) ?? "";
+      const hint = said.finding.hint(plainWording) ?? "";
       expect(said.finding.code).toBe("start-unclear");
       expect(read(hint).ok, hint).toBe(true);
     }

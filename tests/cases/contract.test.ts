@@ -2,7 +2,7 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { readOnePlan } from "../../src/plan/index.ts";
-import { plainSay } from "../../src/reports/shared/wording.ts";
+import { plainWording } from "../../src/reports/shared/wording.ts";
 import { ran } from "../cli/fakeIo.ts";
 import { smallest } from "../plan/plans.ts";
 
@@ -11,7 +11,7 @@ const text = (path: string): string => readFileSync(new URL(`../../fixtures/case
 /** Line, code and hint of each finding of a plan's text. */
 async function mistakes(plan: string): Promise<readonly (readonly [number | undefined, string, string | null])[]> {
   const { findings } = await readOnePlan(plan, { file: "day.yaml" });
-  return findings.map((one) => [one.span?.line, one.code, one.hint(plainSay)]);
+  return findings.map((one) => [one.span?.line, one.code, one.hint(plainWording)]);
 }
 
 describe("a list mark without its space is one mistake, at the mark", () => {
@@ -138,7 +138,7 @@ describe("coordinates", () => {
 
   const at = async (written: string): Promise<unknown> => {
     const { plan, findings } = await readOnePlan(smallest.replace("[46.81, -90.82]", written), { file: null });
-    return plan?.places.get("pier")?.at ?? findings.map((one) => [one.code, one.hint(plainSay)]);
+    return plan?.places.get("pier")?.at ?? findings.map((one) => [one.code, one.hint(plainWording)]);
   };
 
   test("with as many decimals as a spreadsheet gives", async () => {

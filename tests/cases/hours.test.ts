@@ -3,7 +3,7 @@
  * kind. Times on the plan's or the log's clock. Where a day is refused or allowed the JSON says so, not only the page.
  */
 import { describe, expect, it } from "vitest";
-import { sayOf } from "../../src/reports/shared/wording.ts";
+import { wordingOf } from "../../src/reports/shared/wording.ts";
 import { fixture, type HoursCase, hoursOf } from "./hoursJson.ts";
 import { judgedFile } from "./judged.ts";
 
@@ -340,7 +340,7 @@ describe("driving by night", () => {
     // sven drives 19:03 to 00:03, with pia and rolf after him: three minutes of the night, from 00:00 on.
     const team = await judgedFile("fixtures/cases/together/team.yaml");
     const [sven] = team.found("night-driving").filter(({ who }) => who === "sven");
-    expect(sven?.sentence(sayOf(team.day.plan))).toBe(
+    expect(sven?.sentence(wordingOf(team.day.plan))).toBe(
       "sven drives 3 min between midnight and 06:00, from Tue 00:00 Chicago on",
     );
   });

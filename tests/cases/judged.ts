@@ -4,7 +4,7 @@ import { dirname, resolve } from "node:path";
 import type { Finding } from "../../src/findings/finding.ts";
 import { judge, readPlan, solveDay } from "../../src/index.ts";
 import type { PlanFiles } from "../../src/plan/text/files.ts";
-import { sayOf } from "../../src/reports/shared/wording.ts";
+import { wordingOf } from "../../src/reports/shared/wording.ts";
 
 type Judged = Awaited<ReturnType<typeof judge>>;
 
@@ -29,7 +29,7 @@ async function judgedWith(text: string, files: PlanFiles): Promise<Case> {
   const solved = await solveDay(reading);
   if (!solved.ok) throw mistakes(solved.findings);
   const judged = await judge(solved);
-  const say = sayOf(judged.day.plan);
+  const say = wordingOf(judged.day.plan);
   const found = (code: string) => judged.findings.filter((finding) => finding.code === code);
   return { ...judged, found, said: (code) => found(code).map((finding) => finding.sentence(say)) };
 }

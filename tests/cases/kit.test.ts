@@ -3,7 +3,7 @@ import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { makeReport } from "../../src/index.ts";
 import { had } from "../../src/reports/shared/judged.ts";
-import { sayOf } from "../../src/reports/shared/wording.ts";
+import { wordingOf } from "../../src/reports/shared/wording.ts";
 import { judgedFile, judgedText } from "./judged.ts";
 
 const textOf = (path: string): string => readFileSync(`fixtures/cases/${path}`, "utf8");
@@ -70,7 +70,7 @@ describe("pieces of one kind", () => {
 
   it("in two vehicles are stated so, and that cures: no circle of hints", async () => {
     const split = await judgedFile("fixtures/cases/world/kit-split.yaml");
-    const hints = split.found("kit-missing").map((one) => one.hint(sayOf(split.day.plan)));
+    const hints = split.found("kit-missing").map((one) => one.hint(wordingOf(split.day.plan)));
     expect(hints).toEqual(["`kit.cam.in: { car: 1, van: 1 }`, one each where it is needed"]);
     const cured = await judgedText(
       textOf("world/kit-split.yaml").replace("in: car, count: 2", "in: { car: 1, van: 1 }"),

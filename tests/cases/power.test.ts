@@ -4,7 +4,7 @@ import { describe, expect, it } from "vitest";
 import type { Day } from "../../src/day/day.ts";
 import type { PowerResult } from "../../src/power/index.ts";
 import { had } from "../../src/reports/shared/judged.ts";
-import { sayOf } from "../../src/reports/shared/wording.ts";
+import { wordingOf } from "../../src/reports/shared/wording.ts";
 import { ran } from "../cli/fakeIo.ts";
 import { judgedFile, judgedText } from "./judged.ts";
 
@@ -174,7 +174,7 @@ describe("a shortage", () => {
   const firstHint = async (path: string): Promise<string> => {
     const judged = await judgedFile(`${CASES}/${path}`);
     const [one] = judged.found("hit-unpowered");
-    const say = sayOf(judged.day.plan);
+    const say = wordingOf(judged.day.plan);
     return `${one?.sentence(say)} | ${one?.hint(say)}`;
   };
 
@@ -195,7 +195,7 @@ describe("a shortage", () => {
       .replace("gross: 16000 lb", "gross: 6000 lb");
     const judged = await judgedText(`${text}rules: { turnaround: 10 h 20 min, walkAround: 0 min }\n`);
     const [one] = judged.found("hit-unpowered");
-    const say = sayOf(judged.day.plan);
+    const say = wordingOf(judged.day.plan);
     expect(one?.sentence(say)).toContain("would leave someone too little rest");
     expect(one?.hint(say)).toMatch(/tomas, who would then have 10 h( \d+ min)? of rest.*rules\.turnaround=\d+ min/);
   });

@@ -5,7 +5,7 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { type Judged, judge, makeReport, readPlan, solveDay } from "../../src/index.ts";
-import { plainSay } from "../../src/reports/shared/wording.ts";
+import { plainWording } from "../../src/reports/shared/wording.ts";
 import { type Instant, instant } from "../../src/time/units.ts";
 import { choresInSpans, choresWhereDone, movesTogether, powerOf } from "../agreement/packLaws.ts";
 
@@ -225,7 +225,7 @@ runs:
 describe("packs that only somebody asleep aboard could change", () => {
   it("leave the hit without power, and the reason names who sleeps", async () => {
     const [short] = (await judged(TEAM("ilse"))).findings.filter(({ code }) => code === "hit-unpowered");
-    expect(short?.sentence(plainSay)).toBe(
+    expect(short?.sentence(plainWording)).toBe(
       "dusk cannot be powered (camera, lamp): only ilse, asleep aboard then, could make the swaps that it needs",
     );
   });

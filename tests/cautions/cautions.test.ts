@@ -8,7 +8,7 @@ import { assess, isCaution } from "../../src/cautions/index.ts";
 import { codesOf } from "../../src/findings/catalogue.ts";
 import type { Finding } from "../../src/findings/finding.ts";
 import { checkReport } from "../../src/reports/check/index.ts";
-import { sayOf } from "../../src/reports/shared/wording.ts";
+import { wordingOf } from "../../src/reports/shared/wording.ts";
 import { assess as assessSky } from "../../src/sky/index.ts";
 import { dayFrom, inputOf, plan, sentences } from "../sky/days.ts";
 
@@ -242,7 +242,7 @@ describe("the catalogue and the report", () => {
   it("is ended by who decides, and nothing is said where there is none", async () => {
     const { day, findings } = await judge(pier(", hazards: [ice]"));
     const last = (all: readonly Finding[]) =>
-      checkReport({ findings: all, notJudged: [], say: sayOf(day.plan), redact: false }).blocks.at(-1);
+      checkReport({ findings: all, notJudged: [], say: wordingOf(day.plan), redact: false }).blocks.at(-1);
     expect(last(findings)).toEqual({ kind: "line", cells: [{ text: DEFERRAL, tone: "muted" }] });
     expect(last([])).not.toEqual(last(findings));
   });

@@ -9,7 +9,7 @@ import * as order from "../../src/day/findings/findingsOrder.ts";
 import * as outage from "../../src/day/findings/findingsOutage.ts";
 import { computeDay } from "../../src/day/index.ts";
 import { codesOf } from "../../src/findings/catalogue.ts";
-import { plainSay } from "../../src/reports/shared/wording.ts";
+import { plainWording } from "../../src/reports/shared/wording.ts";
 import { at, type Description, legsOf, makePlan, mistakesOf } from "./make.ts";
 
 const CREW: Description["crew"] = { wren: { drives: ["wagon"] }, ilse: {} };
@@ -264,7 +264,7 @@ describe("mistakes of order", () => {
     const [, wrong] = PAIRS.find(([code]) => code === "order-loop") ?? [];
     if (wrong === undefined) throw new Error("no ring");
     const made = makePlan(wrong);
-    expect(computeDay(made, legsOf(made)).findings.map((finding) => finding.sentence(plainSay))).toEqual([
+    expect(computeDay(made, legsOf(made)).findings.map((finding) => finding.sentence(plainWording))).toEqual([
       "these wait for each other: talk waits for dawn; dawn waits for truck to arrive at pier; truck leaves home after talk",
     ]);
   });
@@ -285,7 +285,7 @@ describe("mistakes of order", () => {
 
   const hintsOf = (description: Description): readonly (string | null)[] => {
     const made = makePlan(description);
-    return computeDay(made, legsOf(made)).findings.map((finding) => finding.hint(plainSay));
+    return computeDay(made, legsOf(made)).findings.map((finding) => finding.hint(plainWording));
   };
 
   it("who may drive is asked once a vehicle, not once a leg", () => {

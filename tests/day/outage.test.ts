@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { computeDay, type Day } from "../../src/day/index.ts";
 import type { OpenInterval } from "../../src/plan/plan.ts";
-import { plainSay } from "../../src/reports/shared/wording.ts";
+import { plainWording } from "../../src/reports/shared/wording.ts";
 import { at, type Description, legsOf, makePlan, times } from "./make.ts";
 
 // The wagon: off 06:25, at the pier 07:05 for dawn at 08:00, left 08:35; the cove by 09:00, noon there at 12:00, home.
@@ -68,7 +68,7 @@ describe("a vehicle that is out of service", () => {
   it("on the road is left there: nothing after it is reached", () => {
     const day = base({ wagon: from("06:40") });
     expect(said(day)).toEqual([["error", "wagon", ["dawn"], ["wren", "ilse"], ["home", "home"]]]);
-    expect(day.findings[0]?.sentence(plainSay)).toContain("stranded on the road from home to pier");
+    expect(day.findings[0]?.sentence(plainWording)).toContain("stranded on the road from home to pier");
     expect(day.activities.find(({ id }) => id === "dawn")?.state).toBe("missed");
   });
 

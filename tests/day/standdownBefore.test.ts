@@ -6,7 +6,7 @@ import { standdownBefore } from "../../src/day/order/order.ts";
 import { settle } from "../../src/day/order/resolveOrder.ts";
 import type { Facts, Finding } from "../../src/findings/finding.ts";
 import type { Task } from "../../src/plan/plan.ts";
-import { plainSay } from "../../src/reports/shared/wording.ts";
+import { plainWording } from "../../src/reports/shared/wording.ts";
 import { at, legsOf, makePlan } from "./make.ts";
 
 describe("the stand-down before a departure", () => {
@@ -44,7 +44,7 @@ describe("the stand-down before a departure", () => {
 describe("words of the day", () => {
   const said = <F extends Facts>(definition: { raise(facts: F): Finding }, facts: F) => {
     const made = definition.raise(facts);
-    return [made.sentence(plainSay), made.hint(plainSay)];
+    return [made.sentence(plainWording), made.hint(plainWording)];
   };
 
   it("an order that the file decided names what to write, or what to give up", () => {

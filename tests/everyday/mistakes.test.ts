@@ -4,7 +4,7 @@ import type { Finding } from "../../src/findings/finding.ts";
 import { judge, readPlan, solveDay } from "../../src/index.ts";
 import type { PlanFiles } from "../../src/plan/text/files.ts";
 import { worstFirst } from "../../src/reports/shared/order.ts";
-import { plainSay, sayOf } from "../../src/reports/shared/wording.ts";
+import { plainWording, wordingOf } from "../../src/reports/shared/wording.ts";
 import { ran } from "../cli/fakeIo.ts";
 import { COMMAND_MISTAKES } from "./commandMistakes.ts";
 import { GEAR } from "./gear.ts";
@@ -42,12 +42,12 @@ interface Told {
   readonly text: string;
 }
 
-async function toldOf(text: string): Promise<readonly Told[]> {
+async function findingView(text: string): Promise<readonly Told[]> {
   const reading = await readPlan(text, { file: "day.yaml", files });
   const solved = reading.ok ? await solveDay(reading) : null;
   const judged = solved?.ok === true ? (await judge(solved)).findings : null;
   const findings: readonly Finding[] = judged ?? solved?.findings ?? reading.findings;
-  const say = reading.ok ? sayOf(reading.plan) : plainSay;
+  const say = reading.ok ? wordingOf(reading.plan) : plainWording;
   const refused = judged === null ? findings : worstFirst(findings);
   return refused.map((one) => ({
     code: one.code,
@@ -69,7 +69,7 @@ function laid({ what, from, to, spot }: PlanMistake) {
 }
 
 test("the plan without a mistake stands", async () => {
-  expect((await toldOf(BASE)).filter(({ level }) => level === "error")).toEqual([]);
+  expect((await findingView(BASE)).filter(({ level }) => level === "error")).toEqual([]);
 });
 
 test("there are at least 250, each once", () => {
@@ -82,7 +82,7 @@ describe("in a plan", () => {
   test.each(PLAN_MISTAKES.map((row) => [row.what, row] as const))("%s", async (_, row) => {
     const { text, line, column } = laid(row);
     const base = new Set((await standing).map(({ code }) => code));
-    const told = (await toldOf(text)).filter(({ level, code }) => level !== "note" && !base.has(code));
+    const told = (await findingView(text)).filter(({ level, code }) => level !== "note" && !base.has(code));
     const [first] = told;
     expect(first).toMatchObject(row.spot === "" ? { code: row.code } : { code: row.code, line, column });
     expect(first?.text).toContain(row.advice);
@@ -90,7 +90,7 @@ describe("in a plan", () => {
 });
 
 /** What is found in the plan as it stands, which is no answer to a mistake. */
-const standing = toldOf(BASE);
+const standing = findingView(BASE);
 
 describe("a file that another program wrote", () => {
   const check = async (bytes: Uint8Array) => ran(["check", "-"], { stdin: bytes });

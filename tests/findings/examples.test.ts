@@ -10,7 +10,7 @@ import { applyEdits, parseEdit } from "../../src/plan/edit/edit.ts";
 import * as files from "../../src/plan/findings/files.ts";
 import * as text from "../../src/plan/findings/text.ts";
 import { assess } from "../../src/power/index.ts";
-import { plainSay } from "../../src/reports/shared/wording.ts";
+import { plainWording } from "../../src/reports/shared/wording.ts";
 import { type FakeOptions, ran } from "../cli/fakeIo.ts";
 import { daysOf } from "../power/plans.ts";
 import { routes } from "../roads/engine.ts";
@@ -163,7 +163,7 @@ async function codesOfCommand(example: string, beside: Beside): Promise<readonly
   const printed = [...`${out}${err}`.matchAll(/(?:\(|"code": ")([a-z]+(?:-[a-z]+)+)(?:\)(?:$|; also: )|",$)/gm)].map(
     ([, code]) => code ?? "",
   );
-  const refused = ofOptions(words).filter((finding) => err.includes(finding.sentence(plainSay)));
+  const refused = ofOptions(words).filter((finding) => err.includes(finding.sentence(plainWording)));
   return different([...printed, ...refused.map(({ code }) => code)]);
 }
 

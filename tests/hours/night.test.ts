@@ -1,7 +1,7 @@
 /** A release and a call part two working days, however short the night between them was: a short rest never hides itself. */
 import { describe, expect, it } from "vitest";
 import { judge } from "../../src/index.ts";
-import { plainSay } from "../../src/reports/shared/wording.ts";
+import { plainWording } from "../../src/reports/shared/wording.ts";
 import { daysOfFile } from "../day/read.ts";
 
 const plan = (released: string, vehicle: string): string => `daywright: 1
@@ -49,6 +49,8 @@ describe("a short night", () => {
   it("is worded with the rest that there was", async () => {
     const days = await daysOfFile("day.yaml", plan("2027-01-20T22:48-06:00", "{}"));
     const { findings } = await judge({ days, now: null }, { topics: ["hours"] });
-    expect(findings.find(({ code }) => code === "rest-too-short")?.sentence(plainSay)).toContain("5 h 12 min of rest");
+    expect(findings.find(({ code }) => code === "rest-too-short")?.sentence(plainWording)).toContain(
+      "5 h 12 min of rest",
+    );
   });
 });

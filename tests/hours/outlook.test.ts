@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import type { LogSpan } from "../../src/hours/count/spans.ts";
 import { judgeRecord } from "../../src/hours/judge/judge.ts";
-import { drivingMustStopAt, outlook } from "../../src/hours/judge/nextCallSearch.ts";
+import { drivingMustStopAt, nextCallSearch } from "../../src/hours/judge/nextCallSearch.ts";
 import { instant } from "../../src/time/index.ts";
 import { runs } from "../fuzz.ts";
 import { endsRested } from "./naive/calls.ts";
@@ -120,7 +120,7 @@ function hold(name: string, one: Case): void {
   const days = calendar(options.dayStarts / 60);
   const record = { spans, before: [] };
   const verdict = judgeRecord(record, rules, days);
-  const { earliestNextCall, earliestNextDrive } = outlook([verdict]);
+  const { earliestNextCall, earliestNextDrive } = nextCallSearch([verdict]);
   for (const [is, first] of [
     ["driving", earliestNextDrive],
     ["duty", earliestNextCall],

@@ -1,7 +1,7 @@
 /** Gear: where it is, what is missing and until when it can be moved, the loading list. */
 import { describe, expect, it } from "vitest";
 import { assess, trackKit } from "../../src/kit/index.ts";
-import { sayOf } from "../../src/reports/shared/wording.ts";
+import { wordingOf } from "../../src/reports/shared/wording.ts";
 import { assess as assessSky } from "../../src/sky/index.ts";
 import { isoLocal, zone } from "../../src/time/index.ts";
 import { dayFrom, inputOf, plan, sentences } from "../sky/days.ts";
@@ -50,7 +50,7 @@ describe("kit-missing", () => {
     expect(sentences(findings, "kit-missing", day)).toEqual([
       "dawn needs bracket (monitor needs it), and it is in truck, at dock",
     ]);
-    expect(findings[0]?.hint(sayOf(day.plan))).toBe("put it into wagon at lodge by 05:15 New York (04:15 Chicago)");
+    expect(findings[0]?.hint(wordingOf(day.plan))).toBe("put it into wagon at lodge by 05:15 New York (04:15 Chicago)");
     const better = "kit: { monitor: { in: wagon, needs: [bracket] }, bracket: { in: wagon } }";
     expect(await codes(...two(toDock, [better]))).not.toContain("kit-missing");
   });

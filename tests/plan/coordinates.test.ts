@@ -4,7 +4,7 @@
  */
 import { describe, expect, it } from "vitest";
 import { readChain, readOnePlan } from "../../src/plan/index.ts";
-import { plainSay } from "../../src/reports/shared/wording.ts";
+import { plainWording } from "../../src/reports/shared/wording.ts";
 import { SMALLEST } from "../cli/plans.ts";
 
 /** Places at these coordinates, the first two joined by a road. */
@@ -86,7 +86,7 @@ describe("coordinates that contradict a road", () => {
     });
     const [first] = findings;
     // 93.58 degrees of latitude of 111.19 km
-    expect(first?.sentence(plainSay)).toMatch(
+    expect(first?.sentence(plainWording)).toMatch(
       /^`lodge` cannot be at \[46.79, -90.88\]: it is 1040\d km from pier in a straight line, and the road is stated as 130 km$/,
     );
     expect(first?.span).toMatchObject({ line: 11, column: 16 });

@@ -14,8 +14,8 @@ import * as times from "../../src/plan/findings/times.ts";
 import * as values from "../../src/plan/findings/values.ts";
 import { acceptMistakes, type FileReading, type PlanFiles, readChain } from "../../src/plan/index.ts";
 import { findingLines } from "../../src/render/text/findingText.ts";
-import { toldOf } from "../../src/reports/shared/findingView.ts";
-import { plainSay } from "../../src/reports/shared/wording.ts";
+import { findingView } from "../../src/reports/shared/findingView.ts";
+import { plainWording } from "../../src/reports/shared/wording.ts";
 import { plainStyle } from "../render/plainStyle.ts";
 
 const FOLDER = new URL("../../fixtures/errors/", import.meta.url);
@@ -61,7 +61,7 @@ describe("every mistake", () => {
     const { findings, computable } = await mistakesIn(name);
     expect(computable).toBe(false);
     if (codeOf(name) !== "many") expect(findings.map(({ code }) => code)).toEqual([codeOf(name)]);
-    const lines = findings.flatMap((finding) => findingLines(toldOf(finding, plainSay), plainStyle));
+    const lines = findings.flatMap((finding) => findingLines(findingView(finding, plainWording), plainStyle));
     await expect(`${lines.join("\n")}\n`).toMatchFileSnapshot(`../golden/errors/${name.replace(/\.yaml$/, ".txt")}`);
   });
 
@@ -88,7 +88,7 @@ describe("every mistake", () => {
     const crowded = readFileSync(new URL("many.yaml", FOLDER), "utf8").replace(/wagon: \[.*\]/, `wagon: [${ids}]`);
     const { findings } = await readChain(crowded, { file: "day.yaml" });
     expect(findings).toHaveLength(21);
-    expect(findings.at(-1)?.sentence(plainSay)).toBe("and 14 more");
+    expect(findings.at(-1)?.sentence(plainWording)).toBe("and 14 more");
   });
 
   test("made on purpose in one plan are all told in one pass, in order", async () => {

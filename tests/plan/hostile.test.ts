@@ -4,8 +4,8 @@ import { describe, expect, test } from "vitest";
 import type { Finding } from "../../src/findings/finding.ts";
 import { readChain, readOnePlan } from "../../src/plan/index.ts";
 import { findingLines } from "../../src/render/text/findingText.ts";
-import { toldOf } from "../../src/reports/shared/findingView.ts";
-import { plainSay } from "../../src/reports/shared/wording.ts";
+import { findingView } from "../../src/reports/shared/findingView.ts";
+import { plainWording } from "../../src/reports/shared/wording.ts";
 import { runs } from "../fuzz.ts";
 import { plainStyle } from "../render/plainStyle.ts";
 import { everything, smallest } from "./plans.ts";
@@ -24,7 +24,7 @@ function expectSound(text: string, findings: readonly Finding[]): void {
       expect(column).toBeGreaterThan(0);
       expect(column - 1 + length).toBeLessThanOrEqual(shown.length);
     }
-    for (const printed of findingLines(toldOf(finding, plainSay), plainStyle))
+    for (const printed of findingLines(findingView(finding, plainWording), plainStyle))
       expect(printed).not.toMatch(/\p{Cc}|\p{Bidi_Control}/u);
   }
 }
@@ -92,7 +92,7 @@ describe("a value of 60,000 signs", () => {
 
   test("a line of 200,000 letters is shown around its mark", async () => {
     const [finding] = await read(`${smallest}${"k".repeat(200_000)}: 1\n`);
-    const lines = finding === undefined ? [] : findingLines(toldOf(finding, plainSay), plainStyle);
+    const lines = finding === undefined ? [] : findingLines(findingView(finding, plainWording), plainStyle);
     expect(lines.length).toBeGreaterThan(0);
     expect(lines.join("\n").length).toBeLessThan(1000);
   });
@@ -118,13 +118,13 @@ describe("characters that drive a terminal", () => {
     const findings = await read(text);
     expect(findings.map(({ code }) => code)).toEqual(["id-unknown"]);
     expectSound(text, findings);
-    expect(findingLines(toldOf(findings[0] as Finding, plainSay), plainStyle)[0]).toContain("<202E>");
+    expect(findingLines(findingView(findings[0] as Finding, plainWording), plainStyle)[0]).toContain("<202E>");
   });
 
   test("wide characters keep the carets under their spot", async () => {
     const text = smallest.replace("pier, lodge]", "港口, lodge]");
     const [, line = "", carets = ""] = (await read(text)).flatMap((finding) =>
-      findingLines(toldOf(finding, plainSay), plainStyle),
+      findingLines(findingView(finding, plainWording), plainStyle),
     );
     // Two columns for each of the two characters (Unicode Standard Annex 11).
     expect(carets.trim()).toBe("^^^^");
@@ -156,7 +156,7 @@ describe("texts made to be slow", () => {
       .replace("[46.60, -90.88]", `[${long}, 1]`);
     const findings = await read(text);
     expect(findings.map(({ code }) => code)).toEqual(["value-bad", "length-bad", "time-bad"]);
-    for (const finding of findings) expect(finding.sentence(plainSay).length).toBeLessThan(150);
+    for (const finding of findings) expect(finding.sentence(plainWording).length).toBeLessThan(150);
   });
 });
 

@@ -4,11 +4,11 @@
  */
 import { describe, expect, test } from "vitest";
 import { readOnePlan } from "../../src/plan/index.ts";
-import { plainSay } from "../../src/reports/shared/wording.ts";
-import { slipped, toldOf, WHOLE } from "./slipped.ts";
+import { plainWording } from "../../src/reports/shared/wording.ts";
+import { findingView, slipped, WHOLE } from "./slipped.ts";
 
 test("the plan itself has none", async () => {
-  expect(await toldOf(WHOLE)).toEqual([]);
+  expect(await findingView(WHOLE)).toEqual([]);
 });
 
 describe("a comma between braces", () => {
@@ -22,11 +22,11 @@ describe("a comma between braces", () => {
     ["what: the ice", "what: the ice, then the cutter", "the ice, then the cutter", '`"the ice, then the cutter"`'],
     ["role: engineer", "role: engineer, lead", "engineer, lead", "`[engineer, lead]`"],
   ])("%s as %s", async (right, wrong, marked, hint) => {
-    expect(await toldOf(slipped(right, wrong))).toEqual([`comma-in-value: ${marked}: ${hint}`]);
+    expect(await findingView(slipped(right, wrong))).toEqual([`comma-in-value: ${marked}: ${hint}`]);
   });
 
   test("does not hide a mistyped key", async () => {
-    expect(await toldOf(slipped("firm: false", "frim"))).toEqual(["key-unknown: frim: `firm`"]);
+    expect(await findingView(slipped("firm: false", "frim"))).toEqual(["key-unknown: frim: `firm`"]);
   });
 });
 
@@ -50,7 +50,7 @@ describe("a value of the wrong kind", () => {
     ["open: [05:30, 22:00]", "open: 05:30 to 22:00", '05:30 to 22:00: `["05:30", "22:00"]`'],
     ["link: [lodge, pier]", 'link: "lodge, pier"', '"lodge, pier": `[lodge, pier]`'],
   ])("%s as %s", async (right, wrong, told) => {
-    expect(await toldOf(slipped(right, wrong))).toEqual([`value-kind: ${told}`]);
+    expect(await findingView(slipped(right, wrong))).toEqual([`value-kind: ${told}`]);
   });
 });
 
@@ -71,18 +71,18 @@ describe("an id", () => {
     ["stops: [lodge, {", "stops: [lodeg, {", "lodeg: `lodge`"],
     ["place: aboard wagon", "place: aboard wagn", "aboard wagn: `wagon`"],
   ])("%s as %s", async (right, wrong, told) => {
-    expect(await toldOf(slipped(right, wrong))).toEqual([`id-unknown: ${told}`]);
+    expect(await findingView(slipped(right, wrong))).toEqual([`id-unknown: ${told}`]);
   });
 
   test("that cannot be one is told once and never offered", async () => {
     const renamed = (id: string): string => WHOLE.replaceAll(/\bbea\b/g, id);
     for (const id of ["all", "no", "yes", "on", "true"])
-      expect(await toldOf(renamed(id))).toContain(`id-reserved: ${id}: choose another id`);
-    expect(await toldOf(renamed("be\u2013a"))).toEqual(["id-bad: be\u2013a: `be-a`, and the full name in `name`"]);
-    expect(await toldOf(slipped("  bea:", "  be\u2013a:").replaceAll(/\bbea\b/g, "be-a"))).toEqual([
+      expect(await findingView(renamed(id))).toContain(`id-reserved: ${id}: choose another id`);
+    expect(await findingView(renamed("be\u2013a"))).toEqual(["id-bad: be\u2013a: `be-a`, and the full name in `name`"]);
+    expect(await findingView(slipped("  bea:", "  be\u2013a:").replaceAll(/\bbea\b/g, "be-a"))).toEqual([
       "id-bad: be\u2013a: `be-a`, and the full name in `name`",
     ]);
-    const offered = await toldOf(renamed("all").replace("driver: tomas, aboard", "driver: al, aboard"));
+    const offered = await findingView(renamed("all").replace("driver: tomas, aboard", "driver: al, aboard"));
     expect(offered).toContain("id-unknown: al: one of: wren, ilse, tomas");
   });
 });
@@ -98,14 +98,14 @@ describe("a mistyped section", () => {
     ["date:", "daet"],
     ["clock:", "clokc"],
   ])("%s as %s is the only thing told", async (right, wrong) => {
-    expect(await toldOf(slipped(`\n${right}`, `\n${wrong}:`))).toEqual([
+    expect(await findingView(slipped(`\n${right}`, `\n${wrong}:`))).toEqual([
       `key-unknown: ${wrong}: \`${right.slice(0, -1)}\``,
     ]);
   });
 
   test("does not hide what is wrong inside it", async () => {
     const text = slipped("\nvehicles:", "\nvehicels:").replace("range: 300 mi", "range: 28 miles");
-    expect(await toldOf(text)).toEqual(["key-unknown: vehicels: `vehicles`", "unit-wrong: 28 miles: `28 mi`"]);
+    expect(await findingView(text)).toEqual(["key-unknown: vehicels: `vehicles`", "unit-wrong: 28 miles: `28 mi`"]);
   });
 
   test("in a file that the day uses is told there, alone", async () => {
@@ -129,7 +129,7 @@ describe("a section that is missing", () => {
     WHOLE.slice(0, WHOLE.indexOf(`\n${from}:`)) + WHOLE.slice(WHOLE.indexOf(`\n${to}:`));
 
   test("is told with the first id that it should declare", async () => {
-    const told = await toldOf(without("vehicles", "places"));
+    const told = await findingView(without("vehicles", "places"));
     expect(told.filter((line) => line.includes("vehicles"))).toEqual([
       // drives: wagon; [truck, wagon]; aboard wagon; the two runs; wagon and truck in moves; and so on below.
       expect.stringMatching(/^id-unknown: wagon: declare it under `vehicles`; \d+ more errors follow from this one$/),
@@ -139,11 +139,11 @@ describe("a section that is missing", () => {
   test("or an entry, named often, is told once", async () => {
     // tomas drives the truck, rides in it, relieves in the wagon, drove from wagon.1 on; his history is his own.
     const text = slipped("\n  tomas: { role", "\n  thomas: { role").replace(/\n {2}tomas:\n(?: {4}.*\n)+/, "\n");
-    expect(await toldOf(text)).toEqual(["id-unknown: tomas: `thomas`; 3 more like it"]);
+    expect(await findingView(text)).toEqual(["id-unknown: tomas: `thomas`; 3 more like it"]);
   });
 
   test("makes no mistake of `local`", async () => {
-    const told = await toldOf(without("places", "roads"));
+    const told = await findingView(without("places", "roads"));
     expect(told.filter((line) => line.startsWith("local-nowhere"))).toEqual([]);
     expect(told.filter((line) => line.includes("under `places`"))).toHaveLength(1);
   });
@@ -161,7 +161,7 @@ describe("a sign that only looks right", () => {
     ["seats: 5", "seats\uff1a 5", "seats\uff1a 5: type a colon and a space"],
     ["\nrevision: 3", "\nrevision\uff1a 3", "\uff1a: type a colon and a space"],
   ])("%s as %s", async (right, wrong, told) => {
-    expect(await toldOf(slipped(right, wrong))).toEqual([`yaml-odd-sign: ${told}`]);
+    expect(await findingView(slipped(right, wrong))).toEqual([`yaml-odd-sign: ${told}`]);
   });
 
   // A tab behind a colon is white space to YAML (1.2, section 6.1); a byte order mark and CRLF are line noise to it (5.2, 5.4).
@@ -172,12 +172,12 @@ describe("a sign that only looks right", () => {
     ["a no-break space in a list", WHOLE.replace("[ilse, camera]", "[ilse,\u00a0camera]")],
     ["curly quotes inside text", WHOLE.replace("what: the ice", "what: the \u201cice\u201d")],
   ])("%s is read right", async (_, text) => {
-    expect(await toldOf(text)).toEqual([]);
+    expect(await findingView(text)).toEqual([]);
   });
 
   test("and one that nobody sees is shown", async () => {
     const { findings } = await readOnePlan(slipped("kind: standby", "kind: stand\u200bby"), { file: "day.yaml" });
-    expect(findings.map((one) => one.sentence(plainSay))).toEqual([
+    expect(findings.map((one) => one.sentence(plainWording))).toEqual([
       "the invisible character U+200B is not allowed in a plan",
     ]);
   });
@@ -193,7 +193,7 @@ describe("YAML", () => {
     ["\n  home: {}", "\n  home: {},", "yaml-comma-alone: ,: remove it"],
     ["\nzone:", "\n zone:", "yaml-indent: zone: America/Chicago: begin it in the same column as its neighbours"],
   ])("%s as %s", async (right, wrong, told) => {
-    expect(await toldOf(slipped(right, wrong))).toEqual([told]);
+    expect(await findingView(slipped(right, wrong))).toEqual([told]);
   });
 });
 
@@ -207,7 +207,7 @@ describe("a word of one's own", () => {
     ["hazards: [ice, water]", "hazards: [iec 20 cm, water]", "[iec 20 cm, water]: `ice`"],
     ["crosses: road", "crosses: the raod", "the raod: `road`"],
   ])("%s as %s is told, and no error", async (right, wrong, told) => {
-    const findings = await toldOf(slipped(right, wrong).replace("who: [ilse, camera]", "who: [ilse]"));
+    const findings = await findingView(slipped(right, wrong).replace("who: [ilse, camera]", "who: [ilse]"));
     expect(findings).toEqual([`word-near: ${told}, if that is meant`]);
   });
 
@@ -219,7 +219,7 @@ describe("a word of one's own", () => {
     ["hazards: [ice, water]", "hazards: [white ice 20 cm, snow, road]"],
     ["crosses: road", "crosses: the main road"],
   ])("%s as %s is left alone", async (right, wrong) => {
-    expect(await toldOf(slipped(right, wrong))).toEqual([]);
+    expect(await findingView(slipped(right, wrong))).toEqual([]);
   });
 });
 
@@ -246,6 +246,6 @@ describe("other slips", () => {
     ["checkIn: 15:00", "check-in: 15:00", "key-unknown: check-in: `checkIn`"],
   ])("%s as %s", async (right, wrong, told) => {
     const expected = typeof told === "string" ? told : expect.stringMatching(told);
-    expect(await toldOf(slipped(right, wrong))).toEqual([expected]);
+    expect(await findingView(slipped(right, wrong))).toEqual([expected]);
   });
 });

@@ -1,6 +1,6 @@
 /** Slips of tired fingers in values: times, clocks, dates, lengths, amounts, coordinates; each is one finding that gives the text as meant. */
 import { describe, expect, test } from "vitest";
-import { slipped, toldOf } from "./slipped.ts";
+import { findingView, slipped } from "./slipped.ts";
 
 describe("a time", () => {
   test.each([
@@ -27,16 +27,16 @@ describe("a time", () => {
     ["2027-1-20T05:00-06:00", '"2027-01-20T05:00 -06:00"'],
   ])("%s", async (wrong, hint) => {
     const text = slipped("late: { at: 01:30 +1d", `late: { at: ${wrong}`);
-    expect(await toldOf(text)).toEqual([`time-bad: ${wrong}: ${hint}`]);
+    expect(await findingView(text)).toEqual([`time-bad: ${wrong}: ${hint}`]);
   });
 
   test("without a colon is read right", async () => {
-    expect(await toldOf(slipped("at: 01:30 +1d", "at: 0710"))).toEqual([]);
+    expect(await findingView(slipped("at: 01:30 +1d", "at: 0710"))).toEqual([]);
   });
 
   test("on the clock of a place stays one", async () => {
-    expect(await toldOf(slipped('checkOut: "11:00"', "checkOut: 11 am"))).toEqual(['time-bad: 11 am: "11:00"']);
-    expect(await toldOf(slipped('checkOut: "11:00"', 'checkOut: "25:00"'))).toEqual([
+    expect(await findingView(slipped('checkOut: "11:00"', "checkOut: 11 am"))).toEqual(['time-bad: 11 am: "11:00"']);
+    expect(await findingView(slipped('checkOut: "11:00"', 'checkOut: "25:00"'))).toEqual([
       'time-bad: "25:00": "05:30", on the clock of the place',
     ]);
   });
@@ -51,7 +51,7 @@ describe("a clock", () => {
     ["01:30 America/Chigaco", "01:30 America/Chicago"],
   ])("%s", async (wrong, hint) => {
     const text = slipped("late: { at: 01:30 +1d", `late: { at: ${wrong}`);
-    expect(await toldOf(text)).toEqual([`zone-unknown: ${wrong}: ${hint}`]);
+    expect(await findingView(text)).toEqual([`zone-unknown: ${wrong}: ${hint}`]);
   });
 
   // An offset is no zone, and `Etc/GMT-6` of the tz database is six hours east: it is never offered for `GMT-6`.
@@ -65,7 +65,7 @@ describe("a clock", () => {
     ["GMT-6", "a zone such as America/Chicago"],
     ["UTC-06:00", "a zone such as America/Chicago"],
   ])("zone: %s", async (wrong, hint) => {
-    expect(await toldOf(slipped("zone: America/Chicago", `zone: ${wrong}`))).toEqual([
+    expect(await findingView(slipped("zone: America/Chicago", `zone: ${wrong}`))).toEqual([
       `zone-unknown: ${wrong}: ${hint}`,
     ]);
   });
@@ -85,7 +85,7 @@ describe("a date", () => {
     ["tomorrow", "write year, month and day, with dashes between"],
     ["2027-02-30", "2027-02-28"],
   ])("%s", async (wrong, hint) => {
-    expect(await toldOf(slipped("date: 2027-01-20", `date: ${wrong}`))).toEqual([`date-bad: ${wrong}: ${hint}`]);
+    expect(await findingView(slipped("date: 2027-01-20", `date: ${wrong}`))).toEqual([`date-bad: ${wrong}: ${hint}`]);
   });
 
   test.each([
@@ -93,7 +93,7 @@ describe("a date", () => {
     ["+2 days", "+2d"],
     ["21.01.2027", "2027-01-21"],
   ])("until: %s", async (wrong, hint) => {
-    expect(await toldOf(slipped("until: +1d", `until: ${wrong}`))).toEqual([`value-bad: ${wrong}: ${hint}`]);
+    expect(await findingView(slipped("until: +1d", `until: ${wrong}`))).toEqual([`value-bad: ${wrong}: ${hint}`]);
   });
 });
 
@@ -109,11 +109,13 @@ describe("a length of time", () => {
     ["half an hour", "`30 min`"],
     ["35 sec", "`1 min`"],
   ])("%s", async (wrong, hint) => {
-    expect(await toldOf(slipped("drive: PT20M", `drive: ${wrong}`))).toEqual([`length-bad: ${wrong}: ${hint}`]);
+    expect(await findingView(slipped("drive: PT20M", `drive: ${wrong}`))).toEqual([`length-bad: ${wrong}: ${hint}`]);
   });
 
   test("without a unit may be minutes or hours", async () => {
-    expect(await toldOf(slipped("turnaround: 11 h", "turnaround: 11"))).toEqual(["unit-missing: 11: 11 min or 11 h"]);
+    expect(await findingView(slipped("turnaround: 11 h", "turnaround: 11"))).toEqual([
+      "unit-missing: 11: 11 min or 11 h",
+    ]);
   });
 });
 
@@ -139,11 +141,11 @@ describe("an amount", () => {
     ["health: 90%", "health: 90 percent", "unit-wrong: 90 percent: `90%`"],
     ["slower: 1.1", 'slower: "1,1"', 'value-bad: "1,1": 1.1'],
   ])("%s as %s", async (right, wrong, told) => {
-    expect(await toldOf(slipped(right, wrong))).toEqual([told]);
+    expect(await findingView(slipped(right, wrong))).toEqual([told]);
   });
 
   test("with a no-break space is read right", async () => {
-    expect(await toldOf(slipped("range: 300 mi", "range: 300\u00a0mi"))).toEqual([]);
+    expect(await findingView(slipped("range: 300 mi", "range: 300\u00a0mi"))).toEqual([]);
   });
 });
 
@@ -153,6 +155,6 @@ describe("coordinates", () => {
     ["[46.5, \u201390.1]", ["value-bad: \u201390.1: -90.1"]],
     ["[-90.1, 46.5]", ["coordinates-swapped: [-90.1, 46.5]: [46.5, -90.1]"]],
   ])("%s", async (wrong, told) => {
-    expect(await toldOf(slipped("[46.5, -90.1]", wrong))).toEqual(told);
+    expect(await findingView(slipped("[46.5, -90.1]", wrong))).toEqual(told);
   });
 });

@@ -1,7 +1,7 @@
 /** What a stranger's evenings stumbled over: ids alike but for capitals, Greenwich time in summer. */
 import { describe, expect, it } from "vitest";
 import { readOnePlan } from "../../src/plan/index.ts";
-import { plainSay } from "../../src/reports/shared/wording.ts";
+import { plainWording } from "../../src/reports/shared/wording.ts";
 
 interface Change {
   readonly from: string;
@@ -30,7 +30,7 @@ async function told({ from, to }: Change): Promise<readonly string[]> {
   expect(PLAN).toContain(from);
   const { findings } = await readOnePlan(PLAN.replace(from, to), { file: "day.yaml" });
   return findings.map(
-    (one) => `${one.code} ${one.span?.line}: ${one.sentence(plainSay)} | ${one.hint(plainSay) ?? ""}`,
+    (one) => `${one.code} ${one.span?.line}: ${one.sentence(plainWording)} | ${one.hint(plainWording) ?? ""}`,
   );
 }
 
@@ -122,7 +122,7 @@ describe("a hit logged on another day than it was planned for", () => {
     const { findings } = await readOnePlan(text.replace("zone:", `actual:\n  late: { at: ${words} }\nzone:`), {
       file: "day.yaml",
     });
-    return findings.map((one) => `${one.sentence(plainSay)} | ${one.hint(plainSay) ?? ""}`);
+    return findings.map((one) => `${one.sentence(plainWording)} | ${one.hint(plainWording) ?? ""}`);
   };
 
   it.each([

@@ -1,7 +1,7 @@
 /** What a tired hand types: each slip's message says what is wrong and no more, and its hint can be typed as it stands. */
 import { expect, test } from "vitest";
 import { readOnePlan } from "../../src/plan/index.ts";
-import { plainSay } from "../../src/reports/shared/wording.ts";
+import { plainWording } from "../../src/reports/shared/wording.ts";
 
 const WHOLE = `daywright: 1
 date: 2027-01-20
@@ -27,7 +27,7 @@ async function saidOf(from: string, to: string): Promise<readonly string[]> {
   const { findings } = await readOnePlan(WHOLE.replace(from, to), { file: null });
   return findings
     .filter(({ level }) => level === "error")
-    .map((finding) => `${finding.sentence(plainSay)}: ${finding.hint(plainSay)}`);
+    .map((finding) => `${finding.sentence(plainWording)}: ${finding.hint(plainWording)}`);
 }
 
 // Rounded up by hand: 90 s are 1.5 min, 1 min 30 s as well, 61 s a second more than one minute.

@@ -3,7 +3,7 @@ import { readFileSync } from "node:fs";
 import { expect, it } from "vitest";
 import { judge } from "../../src/index.ts";
 import { assess } from "../../src/power/index.ts";
-import { plainSay } from "../../src/reports/shared/wording.ts";
+import { plainWording } from "../../src/reports/shared/wording.ts";
 import { daysOfFile } from "../day/read.ts";
 
 const FILE = "fixtures/days/2027-01-20.yaml";
@@ -13,7 +13,7 @@ async function errors(text: string): Promise<readonly { code: string; hint: stri
   const { findings } = await judge({ days: await daysOfFile(FILE, text), now: null });
   return findings
     .filter((finding) => finding.level === "error")
-    .map((finding) => ({ code: finding.code, hint: finding.hint(plainSay), at: finding.facts["missingWh"] }));
+    .map((finding) => ({ code: finding.code, hint: finding.hint(plainWording), at: finding.facts["missingWh"] }));
 }
 
 /** The day with flatter packs than it states. */

@@ -4,7 +4,7 @@ import { codesOf } from "../../src/findings/catalogue.ts";
 import type { Finding } from "../../src/findings/finding.ts";
 import * as power from "../../src/power/findings.ts";
 import { assess } from "../../src/power/index.ts";
-import { plainSay } from "../../src/reports/shared/wording.ts";
+import { plainWording } from "../../src/reports/shared/wording.ts";
 import { daysOf } from "./plans.ts";
 
 interface Parts {
@@ -116,7 +116,7 @@ describe("findings of the batteries", () => {
     expect(found.map((one) => one.code)).toContain(code);
     expect((await judged(better)).map((one) => one.code)).not.toContain(code);
     const [one] = found.filter((finding) => finding.code === code);
-    expect(one?.sentence(plainSay)).not.toMatch(/undefined|NaN|null|\[object/);
+    expect(one?.sentence(plainWording)).not.toMatch(/undefined|NaN|null|\[object/);
   });
 
   it.each([
@@ -124,7 +124,7 @@ describe("findings of the batteries", () => {
     ["charger-fits-no-pack", { chargers: "bench: { mount: wegde, slots: 3, watts: 60, in: wagon }" }],
   ])("%s names the packs' mount where it is near", async (code, parts) => {
     const found = (await judged(parts)).find((one) => one.code === code);
-    expect(found?.hint(plainSay)).toBe("`mount: wedge`, as the packs have it");
+    expect(found?.hint(plainWording)).toBe("`mount: wedge`, as the packs have it");
   });
 
   it("a slip at the packs is marked there, and not at what it was meant to fit; one thing alone is as likely wrong", async () => {
@@ -133,7 +133,7 @@ describe("findings of the batteries", () => {
     const both = await judged({ packs, chargers: bench(60) });
     expect(both.map(({ code }) => code)).toEqual(["packs-fit-nothing"]);
     expect(both[0]?.path).toEqual(["packs", "brick", "mount"]);
-    expect(both[0]?.hint(plainSay)).toBe("`mount: wedge`, as pieces and chargers have it");
+    expect(both[0]?.hint(plainWording)).toBe("`mount: wedge`, as pieces and chargers have it");
     expect(await codes({ packs, chargers: "" })).toEqual(["load-fits-no-pack"]);
     const far = "brick: { wh: 100, mount: plate, charge: 100%, in: wagon }";
     expect(await codes({ packs: far, chargers: bench(60) })).toEqual(["load-fits-no-pack", "charger-fits-no-pack"]);
@@ -151,7 +151,7 @@ describe("findings of the batteries", () => {
   it("says how much is missing: 37 Wh needed, 30 Wh there", async () => {
     const [one] = await judged({ packs: "brick: { wh: 100, mount: wedge, charge: 30%, in: wagon }" });
     expect(one?.facts["missingWh"]).toBeCloseTo(7, 0);
-    expect(one?.hint(plainSay)).toContain("one more pack (brick) at");
+    expect(one?.hint(plainWording)).toContain("one more pack (brick) at");
   });
 
   it("asks nothing of the gear of a spare path while the main one carries the hit", async () => {
@@ -171,7 +171,7 @@ describe("findings of the batteries", () => {
   });
 
   const sentence = async (parts: Parts): Promise<string> =>
-    (await judged(parts)).find((one) => one.code === "hit-unpowered")?.sentence(plainSay) ?? "";
+    (await judged(parts)).find((one) => one.code === "hit-unpowered")?.sentence(plainWording) ?? "";
 
   it("names what is short, and by how much", async () => {
     // Three cameras at once, one pack.

@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { renderHtml } from "../../src/render/forms/html.ts";
 import { htmlLink, htmlText } from "../../src/render/html/text.ts";
 import { qrSvg } from "../../src/render/qr.ts";
-import { sayOf } from "../../src/reports/shared/wording.ts";
+import { wordingOf } from "../../src/reports/shared/wording.ts";
 import { sheetOf } from "../../src/reports/sheet/index.ts";
 import { demoDay } from "../sheet/demoDay.ts";
 import { demoInput } from "../sheet/demoInput.ts";
@@ -29,7 +29,7 @@ describe("the page", () => {
   });
 
   it("follows the clock it is asked for", () => {
-    const half = page(demoInput({ say: sayOf(demoDay.plan, { style: "12h" }) }));
+    const half = page(demoInput({ say: wordingOf(demoDay.plan, { style: "12h" }) }));
     expect(half).toContain("Chicago (5:00 am New York)");
     expect(half).toContain(">4:00 am</time>");
     expect(half).not.toMatch(/>[^<]*\b05:00/u);

@@ -1,7 +1,7 @@
 /** Markdown in every place that a plan's text reaches; what a reader would take for markup is from CommonMark 0.31. */
 import { describe, expect, it } from "vitest";
 import { markdownText, toMarkdown } from "../../src/render/forms/markdown.ts";
-import { toldOf } from "../../src/reports/shared/findingView.ts";
+import { findingView } from "../../src/reports/shared/findingView.ts";
 import { sampleChart } from "./sampleChart.ts";
 import { reportOf, sampleFinding, say, tableOf } from "./values.ts";
 
@@ -18,7 +18,7 @@ describe("markdown", () => {
     const table = { ...tableOf([]), title: HTML, empty: HTML };
     const finding = { ...sampleFinding(), span: null, sentence: () => HTML, hint: () => HTML };
     const text = toMarkdown(
-      reportOf([table, { kind: "heading", text: HTML }, { kind: "findings", findings: [toldOf(finding, say)] }]),
+      reportOf([table, { kind: "heading", text: HTML }, { kind: "findings", findings: [findingView(finding, say)] }]),
     );
     expect(text).toBe(
       `## ${INERT}\n\n${INERT}\n\n## ${INERT}\n\n- **error**: ${INERT}; try: ${INERT} \\[rest\\-too\\-short\\]\n`,

@@ -6,7 +6,7 @@ import { fitTable, wrapText } from "../../src/render/text/fit.ts";
 import { makePaint } from "../../src/render/text/paint.ts";
 import { printable } from "../../src/render/text/printable.ts";
 import type { TextStyle } from "../../src/render/text/style.ts";
-import { toldOf } from "../../src/reports/shared/findingView.ts";
+import { findingView } from "../../src/reports/shared/findingView.ts";
 import { plainStyle } from "./plainStyle.ts";
 import { HOSTILE, reportOf, restTooShort, sampleFinding, say, tableOf } from "./values.ts";
 
@@ -123,7 +123,7 @@ describe("untrusted text", () => {
       { kind: "heading", text: HOSTILE },
       { kind: "list", items: [{ text: HOSTILE }] },
       { ...tableOf([[HOSTILE, HOSTILE, HOSTILE]]), title: HOSTILE },
-      { kind: "findings", findings: [toldOf({ ...sampleFinding(`05:30 ${HOSTILE}`), accepted: HOSTILE }, say)] },
+      { kind: "findings", findings: [findingView({ ...sampleFinding(`05:30 ${HOSTILE}`), accepted: HOSTILE }, say)] },
     ] as const;
     for (const style of [plainStyle, within(40)]) {
       const text = await toText(reportOf(blocks), style);
@@ -141,7 +141,10 @@ describe("untrusted text", () => {
 
 describe("findings", () => {
   it("tells where, what, why and what to try", async () => {
-    const text = await toText(reportOf([{ kind: "findings", findings: [toldOf(sampleFinding(), say)] }]), plainStyle);
+    const text = await toText(
+      reportOf([{ kind: "findings", findings: [findingView(sampleFinding(), say)] }]),
+      plainStyle,
+    );
     expect(text).toBe(
       [
         "day.yaml:14:13: error: wren has 8 h 15 min of rest; this plan needs 10 h  (rest-too-short)",
@@ -155,7 +158,7 @@ describe("findings", () => {
 
   it("puts the carets under wide letters by their columns", async () => {
     const text = await toText(
-      reportOf([{ kind: "findings", findings: [toldOf(sampleFinding("日本: 05:30"), say)] }]),
+      reportOf([{ kind: "findings", findings: [findingView(sampleFinding("日本: 05:30"), say)] }]),
       plainStyle,
     );
     expect(text).toContain("\n      日本: 05:30\n            ^^^^^ ");
@@ -173,7 +176,7 @@ describe("findings", () => {
       { name: "park", from: sampleFinding().at ?? never(), to: sampleFinding().at ?? never(), minutes: 5, where: null },
     ];
     const finding = restTooShort.raise({ rest: 1, need: 2 }, { chain, shortMinutes: 45 });
-    const text = await toText(reportOf([{ kind: "findings", findings: [toldOf(finding, say)] }]), plainStyle);
+    const text = await toText(reportOf([{ kind: "findings", findings: [findingView(finding, say)] }]), plainStyle);
     expect(text).toMatch(/drive {2}50 min {2}roads\.0\n.*park {3}5 min\n/u);
     expect(say.length(50)).toBe("50 min");
   });

@@ -1,9 +1,9 @@
 /** Hand-made reports, tables and findings for the renderers' tests. */
-import { define, type Finding, type Say } from "../../src/findings/finding.ts";
+import { define, type Finding, type Wording } from "../../src/findings/finding.ts";
 import type { Block, Report, Table } from "../../src/reports/shared/view.ts";
 import { instant, isoUtc, lengthText } from "../../src/time/index.ts";
 
-export const say: Say = {
+export const say: Wording = {
   time: (at) => isoUtc(at),
   clock: (at) => isoUtc(at).slice(11, 16),
   length: lengthText,

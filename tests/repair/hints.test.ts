@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import type { Finding } from "../../src/findings/finding.ts";
 import { withSoundHints } from "../../src/repair/cures.ts";
 import type { JudgeEdits, Scope } from "../../src/repair/outcome.ts";
-import { plainSay } from "../../src/reports/shared/wording.ts";
+import { plainWording } from "../../src/reports/shared/wording.ts";
 import { by, packedDay, QUIET, wrong } from "./played.ts";
 
 /** A finding whose suggestion is one edit of a task of that name. */
@@ -27,7 +27,7 @@ async function hinted({ now, after, isWhole = true, day = QUIET }: Asked) {
     return findings === null ? null : { day, findings };
   };
   const told = await withSoundHints({ day, findings: now }, "", judge, isWhole);
-  return { asked, told, hints: told.map((one) => one.hint(plainSay)) };
+  return { asked, told, hints: told.map((one) => one.hint(plainWording)) };
 }
 
 /** An edit of an entry clears what is wrong with it. */
@@ -52,7 +52,7 @@ describe("a suggestion that names an edit", () => {
     const now = [suggested("a", { shared }), suggested("b", { code: "accept-unused" })];
     const { hints, told } = await hinted({ now, after: () => now });
     expect(hints).toEqual([LOOK("hit-missed"), null]);
-    expect(told.map((one) => one.shared?.([], plainSay) ?? null)).toEqual([
+    expect(told.map((one) => one.shared?.([], plainWording) ?? null)).toEqual([
       { sentence: "both", hint: LOOK("hit-missed") },
       null,
     ]);

@@ -1,7 +1,7 @@
 /** One moment on two clocks: which columns a table has, and what stands in them. Chicago is one hour behind New York in January. */
 import { describe, expect, it } from "vitest";
 import { clocksOf } from "../../src/reports/shared/clocks.ts";
-import { sayOf } from "../../src/reports/shared/wording.ts";
+import { wordingOf } from "../../src/reports/shared/wording.ts";
 import { instant, isoUtc } from "../../src/time/index.ts";
 import { zoneNamed } from "../day/parts.ts";
 import { dayOfFile } from "../day/read.ts";
@@ -28,7 +28,7 @@ runs:
   wagon: [lodge, inn]
 `,
 );
-const say = sayOf(plan);
+const say = wordingOf(plan);
 /** 2027-01-20T13:00Z: 08:00 in New York, 07:00 in Chicago; Unix days to 2027-01-20 are 20838. */
 const EIGHT = instant(20838 * 1440 + 13 * 60);
 

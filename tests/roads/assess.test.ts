@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { waitsOf } from "../../src/cautions/waits.ts";
 import type { Day } from "../../src/day/day.ts";
 import type { Task } from "../../src/plan/plan.ts";
-import { plainSay } from "../../src/reports/shared/wording.ts";
+import { plainWording } from "../../src/reports/shared/wording.ts";
 import { assess, LOW_CHANCE } from "../../src/roads/assess.ts";
 import { normalBelow } from "../../src/roads/chance/normal.ts";
 import { FUEL_RESERVE_SHARE, fuelStates, IDLE_KM_PER_HOUR } from "../../src/roads/fuel.ts";
@@ -201,7 +201,7 @@ describe("waits", () => {
     expect(codes(waiting(31))).toEqual(["warning wait-outside"]);
     const [told] = judge(waiting(31)).findings;
     expect(told?.facts).toMatchObject({ from: { at: told?.at }, to: { at: (told?.at ?? 0) + 31 } });
-    expect(told?.sentence(plainSay)).toMatch(
+    expect(told?.sentence(plainWording)).toMatch(
       /^wren, ilse wait outside at pier for 31 min, \S+Z to \S+Z; the rule allows 30 min$/,
     );
     expect(codes(waiting(31, { shelter: true }))).toEqual([]);

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { sayOf } from "../../src/reports/shared/wording.ts";
+import { wordingOf } from "../../src/reports/shared/wording.ts";
 import { assess } from "../../src/roads/assess.ts";
 import { cutShare, percent, percentRange } from "../../src/roads/chance/percent.ts";
 import { leg } from "../day/parts.ts";
@@ -41,7 +41,7 @@ describe("the chance in a sentence", () => {
     const [dawn] = result.hits;
     const shown = dawn && percentRange(dawn.printed, dawn.atMost);
     expect(shown).toMatch(/^2[45] to (?:49|50) %$/u);
-    expect(findings[0]?.sentence(sayOf(made.plan))).toBe(
+    expect(findings[0]?.sentence(wordingOf(made.plan))).toBe(
       `the chance to be in position for dawn is ${shown}; at least 80 % is wanted`,
     );
   });

@@ -1,13 +1,13 @@
 /** What the roads say, at the figures at which the words change. */
 import { describe, expect, it } from "vitest";
 import type { Facts, Finding } from "../../src/findings/finding.ts";
-import { plainSay } from "../../src/reports/shared/wording.ts";
+import { plainWording } from "../../src/reports/shared/wording.ts";
 import * as roads from "../../src/roads/findings.ts";
 import { instant } from "../../src/time/units.ts";
 
 const said = <F extends Facts>(definition: { raise(facts: F): Finding }, facts: F) => {
   const made = definition.raise(facts);
-  return [made.sentence(plainSay), made.hint(plainSay)];
+  return [made.sentence(plainWording), made.hint(plainWording)];
 };
 
 describe("fuel that is short", () => {

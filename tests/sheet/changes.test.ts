@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { type Change, changesBetween } from "../../src/changes/between.ts";
 import type { Day } from "../../src/day/day.ts";
 import { sinceBlocks } from "../../src/reports/changes/index.ts";
-import { sayOf } from "../../src/reports/shared/wording.ts";
+import { wordingOf } from "../../src/reports/shared/wording.ts";
 import { sheetOf } from "../../src/reports/sheet/index.ts";
 import { at, demoDay } from "./demoDay.ts";
 import { demoInput } from "./demoInput.ts";
@@ -75,7 +75,7 @@ describe("what changed between two versions", () => {
 
 describe("a sheet against an older one", () => {
   const rows = (person: string | null, changes = changesBetween(demoDay, moved)): readonly string[] => {
-    const say = sayOf(moved.plan);
+    const say = wordingOf(moved.plan);
     const [, table] = sinceBlocks({ day: moved, changes, say, desk: null, person, redact: false });
     if (table?.kind !== "table") return [];
     return table.rows.length === 0 ? [table.empty] : table.rows.map((row) => row.map((cell) => cell.text).join(" | "));

@@ -1,7 +1,7 @@
 /** The hand-written day as a sheet's input, with what the topics would have found out. */
 
 import { define } from "../../src/findings/finding.ts";
-import { sayOf } from "../../src/reports/shared/wording.ts";
+import { wordingOf } from "../../src/reports/shared/wording.ts";
 import type { SheetRequest } from "../../src/reports/sheet/input.ts";
 import { at, demoDay } from "./demoDay.ts";
 
@@ -85,7 +85,7 @@ export const demoInput = (changes: Partial<SheetRequest> = {}): SheetRequest => 
     { ...SHORT.raise({ who: "tomas", rest: 590 }, { who: "tomas" }), accepted: "he slept in the truck all afternoon" },
     frostbite,
   ],
-  say: sayOf(demoDay.plan),
+  say: wordingOf(demoDay.plan),
   desk: null,
   person: null,
   redact: false,

@@ -1,6 +1,6 @@
 /** The hand-written day with a hostile word in every free text of its plan, for the tests of each form. */
 import type { Entity, Id } from "../../src/plan/plan.ts";
-import { sayOf } from "../../src/reports/shared/wording.ts";
+import { wordingOf } from "../../src/reports/shared/wording.ts";
 import type { SheetRequest } from "../../src/reports/sheet/input.ts";
 import { demoDay } from "./demoDay.ts";
 import { demoInput } from "./demoInput.ts";
@@ -44,7 +44,7 @@ export function hostileInput(word: string = HOSTILE): SheetRequest {
   return {
     ...request,
     day,
-    say: sayOf(day.plan),
+    say: wordingOf(day.plan),
     facts: {
       ...request.facts,
       batteries: (request.facts.batteries ?? []).map((one) => ({ ...one, text: word })),

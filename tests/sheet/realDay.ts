@@ -4,7 +4,7 @@ import { computeChain } from "../../src/day/chain.ts";
 import { judge } from "../../src/index.ts";
 import { legsOf } from "../../src/legs/legs.ts";
 import { readChain } from "../../src/plan/index.ts";
-import { sayOf } from "../../src/reports/shared/wording.ts";
+import { wordingOf } from "../../src/reports/shared/wording.ts";
 import { sheetFacts } from "../../src/reports/sheet/facts.ts";
 import type { SheetRequest } from "../../src/reports/sheet/input.ts";
 
@@ -27,7 +27,7 @@ export async function dayOf(file: string, more: Partial<SheetRequest> = {}): Pro
   const links = await Promise.all(plans.map(async (plan) => ({ plan, legs: await legsOf(plan) })));
   const { days } = computeChain(links);
   const judged = await judge({ days, now: null });
-  const say = sayOf(judged.day.plan, { people: judged.day.people });
+  const say = wordingOf(judged.day.plan, { people: judged.day.people });
   const rest = { say, desk: null, person: null, redact: false, changes: null };
   return { day: judged.day, facts: sheetFacts(judged), findings: judged.findings, ...rest, ...more };
 }

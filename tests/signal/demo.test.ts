@@ -4,7 +4,7 @@ import { describe, expect, it } from "vitest";
 import { computeDay, type Day } from "../../src/day/index.ts";
 import { legsOf } from "../../src/legs/legs.ts";
 import { readOnePlan } from "../../src/plan/index.ts";
-import { plainSay } from "../../src/reports/shared/wording.ts";
+import { plainWording } from "../../src/reports/shared/wording.ts";
 import { assess } from "../../src/signal/index.ts";
 import { assess as assessSky, isDark } from "../../src/sky/index.ts";
 import { ran } from "../cli/fakeIo.ts";
@@ -37,7 +37,7 @@ describe("the noon hit at the ore dock", () => {
     expect(blocked?.facts["activities"]).toContain("noon");
     expect(result.hits.find((hit) => hit.id === "noon")).toMatchObject({ ok: false, spareOk: true });
     // 46.6 N, 10.1 degrees from the slot: tan E = (0.676 - 0.151) / sin 47.4 degrees = 0.713 on the sphere, 1 / 0.713 = 1.40.
-    expect(blocked?.hint(plainSay)).toContain("1.4 m away for each metre that stands above it");
+    expect(blocked?.hint(plainWording)).toContain("1.4 m away for each metre that stands above it");
   });
 
   it("is told with the distance to keep from what stands higher than the dish", async () => {

@@ -1,22 +1,22 @@
 /** Days for tests of light, signal, kit and cautions, made the whole way: text, plan, legs, day. */
 import { computeDay, type Day } from "../../src/day/index.ts";
-import type { Finding, Say } from "../../src/findings/finding.ts";
+import type { Finding, Wording } from "../../src/findings/finding.ts";
 import type { JudgeInput } from "../../src/findings/judgement.ts";
 import { legsOf } from "../../src/legs/legs.ts";
 import { readOnePlan } from "../../src/plan/index.ts";
-import { sayOf } from "../../src/reports/shared/wording.ts";
+import { wordingOf } from "../../src/reports/shared/wording.ts";
 
-const told = (findings: readonly Finding[], say: Say): string =>
+const told = (findings: readonly Finding[], say: Wording): string =>
   findings.map((own) => `${own.code}: ${own.sentence(say)}`).join("\n");
 
-const plain: Say = { time: String, clock: String, length: String, name: (id) => id };
+const plain: Wording = { time: String, clock: String, length: String, name: (id) => id };
 
 /** The day of a plan's text; a plan that cannot be read or timed is a mistake in the test. */
 export async function dayFrom(text: string): Promise<Day> {
   const { plan, findings } = await readOnePlan(text, { file: "day.yaml" });
   if (plan === null) throw new Error(told(findings, plain));
   const { day, findings: timed } = computeDay(plan, await legsOf(plan));
-  if (day === null) throw new Error(told(timed, sayOf(plan)));
+  if (day === null) throw new Error(told(timed, wordingOf(plan)));
   return day;
 }
 
@@ -24,7 +24,7 @@ export const inputOf = (...days: readonly Day[]): JudgeInput => ({ days, patienc
 
 /** The findings of one code, as sentences. */
 export const sentences = (findings: readonly Finding[], code: string, day: Day): readonly string[] =>
-  findings.filter((finding) => finding.code === code).map((finding) => finding.sentence(sayOf(day.plan)));
+  findings.filter((finding) => finding.code === code).map((finding) => finding.sentence(wordingOf(day.plan)));
 
 /** A winter day by the ice: one wagon, one hit at the pier. Lines after the first replace those that begin alike. */
 export function plan(...lines: readonly string[]): string {

@@ -20,7 +20,7 @@ export const explainCommand: CommandFile = {
 
 async function run({ io, options, args: [code] }: Invocation): Promise<ExitCode> {
   const form = chooseForm("explain", { options });
-  const [{ catalogue, explanation }, { envelope, formOfText, headOfText, plainSay }] = await Promise.all([
+  const [{ catalogue, explanation }, { envelope, formOfText, headOfText, plainWording }] = await Promise.all([
     codes(),
     answers(),
   ]);
@@ -33,7 +33,7 @@ async function run({ io, options, args: [code] }: Invocation): Promise<ExitCode>
     );
   }
   const plan = headOfText(null);
-  const telling = formOfText(plainSay, null);
+  const telling = formOfText(plainWording, null);
   const answer = { command: "explain", plan, ok: true, findings: [], data: report.data, form: telling };
   const shown = form.name === "json" ? { ...report, data: envelope(answer) } : report;
   deliver(io, options, await printed(io, options, form, shown));

@@ -15,6 +15,6 @@ export async function editedText(io: Io, file: string | null, text: string, set:
   const [finding] = made.findings;
   if (finding === undefined) throw new Error("an edit was refused without a word");
   if (!finding.code.startsWith("edit-")) return text;
-  const { plainSay } = await answers();
-  throw usage(`--set: ${finding.sentence(plainSay)}`, finding.hint(plainSay));
+  const { plainWording } = await answers();
+  throw usage(`--set: ${finding.sentence(plainWording)}`, finding.hint(plainWording));
 }

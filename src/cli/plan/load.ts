@@ -8,9 +8,9 @@ import {
   type Plan,
   type PlanHead,
   readPlan,
-  type Say,
   type SolvedDay,
   solveDay,
+  type Wording,
   type ZoneId,
 } from "../../index.ts";
 import { type Invocation, ownText } from "../command.ts";
@@ -20,7 +20,7 @@ import { planFiles, type ReadSource, readSource } from "../io/source.ts";
 export interface PlanContext {
   readonly file: string | null;
   readonly head: PlanHead;
-  readonly say: Say;
+  readonly say: Wording;
   readonly form: FindingForm;
 }
 
@@ -112,8 +112,8 @@ export async function refusedLoad(
   findings: readonly Finding[],
   plan: Plan | null = null,
 ): Promise<LoadFailure> {
-  const { formOfText, headOfText, plainSay, sayOf } = await answers();
-  const say = plan === null ? plainSay : sayOf(plan);
+  const { formOfText, headOfText, plainWording, wordingOf } = await answers();
+  const say = plan === null ? plainWording : wordingOf(plan);
   return { ok: false, file, head: headOfText(file), say, form: formOfText(say, file), findings };
 }
 
@@ -128,7 +128,7 @@ async function loaded(
   text: string,
   solved: SolvedDay,
 ): Promise<LoadedPlan> {
-  const [{ formOf, headOf, sayOf }, { clockFlag, personFlag }] = await Promise.all([
+  const [{ formOf, headOf, wordingOf }, { clockFlag, personFlag }] = await Promise.all([
     answers(),
     import("./planFlags.ts"),
   ]);
@@ -140,7 +140,7 @@ async function loaded(
   const things = [...vehicles.keys(), ...hits.keys(), ...places.keys()];
   if (options.person === null || !things.includes(options.person))
     personFlag(options.person, [...crew.keys()], "this plan's crew");
-  const say = sayOf(plan, { people: day.people, clock, ...(style === null ? {} : { style }) });
+  const say = wordingOf(plan, { people: day.people, clock, ...(style === null ? {} : { style }) });
   return {
     ok: true,
     file,

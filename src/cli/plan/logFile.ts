@@ -1,5 +1,5 @@
 /** A log file where a command takes one instead of a plan: read, checked, then answered by the command. */
-import { type Finding, type HoursLog, isLog, type LogClock, logs, type Report, type Say } from "../../index.ts";
+import { type Finding, type HoursLog, isLog, type LogClock, logs, type Report, type Wording } from "../../index.ts";
 import type { Invocation } from "../command.ts";
 import { EXIT, usage } from "../exit.ts";
 import { refusedLoad } from "./load.ts";
@@ -8,7 +8,7 @@ import { exitOf, type PlanOutcome } from "./planCommand.ts";
 /** A log and how its times are said. */
 export interface LoadedLog {
   readonly log: HoursLog;
-  readonly say: Say;
+  readonly say: Wording;
   readonly shown: LogClock;
   /** What reading it found. */
   readonly findings: readonly Finding[];

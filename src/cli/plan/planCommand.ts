@@ -202,15 +202,16 @@ export async function printFindings({ io, options }: Invocation, answers: readon
       level === "error" || ((level === "warning" || notes === true) && !options.quiet);
     const loud = findings.filter(isLoud);
     if (loud.length === 0) continue;
-    const [{ briefLine, findingLines }, { isolate }, { redacting, joinAlike: together, toldOf }] = await Promise.all([
-      import("../../render/text/findingText.ts"),
-      import("../../render/text/printable.ts"),
-      answerParts(),
-    ]);
+    const [{ briefLine, findingLines }, { isolate }, { redacting, joinAlike: together, findingView }] =
+      await Promise.all([
+        import("../../render/text/findingText.ts"),
+        import("../../render/text/printable.ts"),
+        answerParts(),
+      ]);
     const style = await noteStyle(io, options);
     const how = redacting(options.redact);
     for (const finding of together(loud)) {
-      const told = toldOf(finding, context.say, how);
+      const told = findingView(finding, context.say, how);
       lines.push(...(finding.level === "error" ? findingLines(told, style) : [briefLine(told, style)]).map(isolate));
     }
   }

@@ -43,9 +43,9 @@ export function personFlag(id: string | null, people: readonly Id[], where: stri
 
 /** A time as the plan writes times, or as scripts do; `milliseconds` is now. Throws a usage failure. */
 export async function instantFlag(flag: string, text: string, plan: Plan, milliseconds: number): Promise<Instant> {
-  const [{ readInstant }, { plainSay }] = await Promise.all([times(), answers()]);
+  const [{ readInstant }, { plainWording }] = await Promise.all([times(), answers()]);
   const read = readInstant(text, plan, milliseconds);
   if (read.ok) return read.value;
   const finding = read.mistake({});
-  throw usage(`${flag}: ${finding.sentence(plainSay)}`, finding.hint(plainSay));
+  throw usage(`${flag}: ${finding.sentence(plainWording)}`, finding.hint(plainWording));
 }

@@ -65,7 +65,7 @@ export async function printUnclear(
   { io, options }: Pick<Invocation, "io" | "options">,
   finding: { sentence: Finding["sentence"]; hint: Finding["hint"] },
 ): Promise<void> {
-  const { plainSay } = await answers();
+  const { plainWording } = await answers();
   const [{ printable }, { wrapText }, { width }] = await Promise.all([
     import("../../render/text/printable.ts"),
     import("../../render/text/fit.ts"),
@@ -75,7 +75,7 @@ export async function printUnclear(
     const lines = width === null ? [text] : wrapText(text, width);
     io.stderr.write(`${lines.join("\n")}\n`);
   };
-  print(`error: ${printable(finding.sentence(plainSay))}`);
-  const hint = finding.hint(plainSay);
+  print(`error: ${printable(finding.sentence(plainWording))}`);
+  const hint = finding.hint(plainWording);
   if (hint !== null) print(`try: ${printable(hint)}`);
 }

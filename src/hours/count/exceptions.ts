@@ -4,7 +4,7 @@
  * free time moved to the next day (SOR/2005-313 s. 16).
  */
 import { type Instant, type Interval, instant, overlap } from "../../time/units.ts";
-import type { Extension, Homeward, MakeUp, MaxLimit } from "../rules/rule.ts";
+import type { Article12, Extension, MakeUp, MaxLimit } from "../rules/rule.ts";
 import type { Epoch, MaxContext } from "./countingPeriods.ts";
 import { unitOf, weekStart } from "./since.ts";
 import { indexAfter } from "./tally.ts";
@@ -48,7 +48,7 @@ export function excusedFor(
   context: MaxContext,
 ): { readonly more: number; readonly until: Instant } | null {
   const end = shiftEnd(first.from, context);
-  const holds = ({ before, after }: Homeward): boolean =>
+  const holds = ({ before, after }: Article12): boolean =>
     endsIn(end, before, context) && (after === null || afterBreak(first.from, after, context));
   const fitting = homeward.filter(holds);
   if (fitting.length === 0) return null;

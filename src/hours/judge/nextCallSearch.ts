@@ -266,7 +266,7 @@ function proposed(record: HoursRecord, verdict: Verdict, at: Instant, known: Ins
 }
 
 /** The earliest next call and next drive after a record. */
-export interface Outlook {
+export interface NextCalls {
   readonly earliestNextCall: Instant | null;
   readonly earliestNextDrive: Instant | null;
 }
@@ -306,7 +306,7 @@ function searched(
  * The earliest lawful call and the earliest lawful minute at the wheel under all the verdicts' rules at once, if the
  * person is off duty from the record's end on. Null where there is no record, or nothing in the next 15 days.
  */
-export function outlook(verdicts: readonly Verdict[]): Outlook {
+export function nextCallSearch(verdicts: readonly Verdict[]): NextCalls {
   const search = searched(verdicts);
   if (search === null) return { earliestNextCall: null, earliestNextDrive: null };
   const asked: Asked = { ...search, resting: "off" };

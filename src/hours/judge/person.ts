@@ -9,7 +9,7 @@ import type { ApplicableRules } from "./applicableRules.ts";
 import { leastRest } from "./bindingRests.ts";
 import { judgedBothWays } from "./bothWays.ts";
 import type { Breach, Verdict } from "./judge.ts";
-import { driveFromBerth, drivingMustStopAt, outlook } from "./nextCallSearch.ts";
+import { driveFromBerth, drivingMustStopAt, nextCallSearch } from "./nextCallSearch.ts";
 
 /** A person's record judged by every rule set that binds them. */
 export interface PersonHours {
@@ -131,7 +131,7 @@ const NOTHING_FORETOLD: Foretold = {
 
 function foretold({ drives, released }: PersonAsked, record: HoursRecord, each: readonly Readings[]): Foretold {
   const latest = each.flatMap(({ all: [first] }) => first ?? []);
-  const next = outlook(latest);
+  const next = nextCallSearch(latest);
   const isLaw = ({ rules }: Verdict): boolean => rules.legallyBinding;
   const stops = (fits: (verdict: Verdict) => boolean): Instant | null =>
     drives ? earliest(each.flatMap(({ all }) => all.filter(fits).map(drivingMustStopAt))) : null;

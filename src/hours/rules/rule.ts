@@ -107,7 +107,7 @@ interface LimitHead {
 }
 
 /** So much beyond a limit in a shift that ends in a long rest (561/2006 Art 12). */
-export interface Homeward {
+export interface Article12 {
   readonly more: number;
   /** The least rest at the end of the shift. */
   readonly before: number;
@@ -131,7 +131,7 @@ export interface MaxLimit extends LimitHead {
   /** Two hours or less of the free time may move to the next day (SOR/2005-313 s. 16). */
   readonly deferral?: { readonly most: number; readonly twoDaysDriving: number; readonly core: number };
   /** Excuses what lies a little beyond, at the price of as much rest later; the widest that holds. */
-  readonly homeward?: readonly Homeward[];
+  readonly homeward?: readonly Article12[];
   /** Counts only periods with driving in a vehicle the rules are for, and no week with less than this at the wheel every day. */
   readonly exemptWeekBelow?: number;
   /** Breaches after a rest of this length that began too late to help are breaches of the rest rule named here. */

@@ -1,5 +1,5 @@
 /** Things that wait for each other: as the plan's text alone shows it, or as steps between stops, hits, tasks and rides. */
-import type { Facts, Say } from "../../findings/finding.ts";
+import type { Facts, Wording } from "../../findings/finding.ts";
 import { mistake } from "./mistake.ts";
 
 /** The steps of a ring in parallel lists: what waits and for what, each with what it does where if it is a vehicle. */
@@ -20,7 +20,7 @@ export interface LoopFacts extends Facts {
 }
 
 /** `truck leaves lodge after talk`, `dawn waits for truck to arrive at pier`, with the plan's line. */
-function ringSteps(f: LoopFacts, say: Say): readonly string[] {
+function ringSteps(f: LoopFacts, say: Wording): readonly string[] {
   return f.waits.map((later, index) => {
     const does = f.does[index] ? ` ${inThirdPerson(f.does[index])} ${say.name(f.where[index] ?? "")}` : "";
     const first = say.name(f.waitsFor[index] ?? "");

@@ -187,7 +187,7 @@ function coordinates(item: Item | null, reading: Reading): Coordinates | null {
   return latitude === null || longitude === null ? null : { latitude, longitude };
 }
 
-/** Told as one mistake where the two, swapped, would be a place on the globe. */
+/** One mistake where the two, swapped, would be a place on the globe. */
 function refuseSwapped(reading: Reading, item: Item, first: string | null, second: string | null): boolean {
   const readable = (said: string | null, axis: Axis): boolean => parseDegrees(said ?? "", axis).ok;
   if (readable(first, LATITUDE) || !readable(first, LONGITUDE) || !readable(second, LATITUDE)) return false;

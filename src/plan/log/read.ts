@@ -7,7 +7,7 @@ import { parseInstant } from "../read/clock.ts";
 import { Reading } from "../read/reading.ts";
 import { Fields, type FieldsOf } from "../shape/entry.ts";
 import { noMap } from "../shape/issues.ts";
-import { tellMisfits } from "../shapes.ts";
+import { reportMisfits } from "../shapes.ts";
 import { type Item, itemsOf } from "../text/items.ts";
 import { sourceText } from "../text/source.ts";
 import { child, type MapNode, type PlanNode, pointAt } from "../text/tree.ts";
@@ -54,7 +54,7 @@ export async function readLog(text: string, file: string | null): Promise<LogRea
   if (tree.kind !== "map") return { log: null, findings: [noMap(tree, source)] };
   const reading = new Reading(tree);
   reading.fit({ node: tree, path: [] }, logForm);
-  await tellMisfits(reading);
+  await reportMisfits(reading);
   const log = new LogReader(reading, file).read(tree);
   const told = reading.findings.toSorted(
     (a, b) => (a.span?.line ?? 0) - (b.span?.line ?? 0) || (a.span?.column ?? 0) - (b.span?.column ?? 0),

@@ -18,7 +18,7 @@ import { weatherForm } from "../keys/weather.ts";
 import type { Plan, PlanSource } from "../plan.ts";
 import { sensible } from "../sense/sensible.ts";
 import { type Declarations, type EntryForm, Fields, type FieldsOf } from "../shape/entry.ts";
-import { checkShapes, tellMisfits } from "../shapes.ts";
+import { checkShapes, reportMisfits } from "../shapes.ts";
 import type { Entity, Id } from "../terms.ts";
 import { readHead } from "../text/head.ts";
 import { entriesOf, type Item } from "../text/items.ts";
@@ -42,7 +42,7 @@ export async function readTree(root: MapNode, file: string | null): Promise<Tree
   const head = readHead(reading);
   declareIds(reading);
   const body = readBody(reading);
-  await tellMisfits(reading);
+  await reportMisfits(reading);
   sensible(reading, body);
   const sound = head !== null && reading.findings.every((finding) => finding.level !== "error");
   if (!sound) return { plan: null, findings: reading.findings };

@@ -18,7 +18,7 @@ export class Reading {
   readonly findings: Finding[] = [];
   readonly ids = new Ids();
   readonly root: MapNode;
-  /** Values whose kinds or keys are wrong, to be worded by `tellMisfits`. */
+  /** Values whose kinds or keys are wrong, to be worded by `reportMisfits`. */
   readonly misfits: { readonly spot: Item; readonly form: Form }[] = [];
   /** Null while the head of the plan is read or where it is mistaken: then times are only looked at, not placed. */
   clocks: Clocks | null = null;

@@ -181,7 +181,7 @@ export function either(wanted: string, ...forms: readonly Form[]): Form {
   };
 }
 
-/** Told to editors as `shown`, and left to its reader to check, where the kind of an entry depends on more than the entry. */
+/** Described to editors as `shown`, and left to its reader to check, where the kind of an entry depends on more than the entry. */
 export function checkedByReader(shown: Form): Form {
   return {
     wanted: shown.wanted,

@@ -2,7 +2,7 @@
  * What every drawing of a chart shares, whatever it is drawn with: how each kind of bar looks, where the hours of the axis
  * fall, which marks share a label. `chart-text.ts` draws it with characters, `chart-svg.ts` with lines.
  */
-import type { Say } from "../../findings/finding.ts";
+import type { Wording } from "../../findings/finding.ts";
 import type { Bar, Chart, Lane } from "../../reports/shared/view.ts";
 import { wallMinute } from "../../time/index.ts";
 import { type Instant, instant } from "../../time/units.ts";
@@ -78,7 +78,7 @@ export function tickHours(chart: Chart, most: number, of?: number): number | nul
 const OFFSET_GRAIN = 15;
 
 /** Whole hours of the chart's clock, one every `hours` by that clock. */
-export function ticks(chart: Chart, say: Pick<Say, "clock">, hours: number): readonly Tick[] {
+export function ticks(chart: Chart, say: Pick<Wording, "clock">, hours: number): readonly Tick[] {
   const step = hours * 60;
   const found: Tick[] = [];
   const first = Math.ceil(chart.from / OFFSET_GRAIN) * OFFSET_GRAIN;

@@ -3,7 +3,7 @@
  * drawing fits a phone, a screen and a sheet of paper without its letters shrinking. Patterns differ in black and white;
  * colours come from CSS variables of the page, with defaults of their own for a file that stands alone.
  */
-import type { Say } from "../../findings/finding.ts";
+import type { Wording } from "../../findings/finding.ts";
 import type { Bar, Chart, Lane } from "../../reports/shared/view.ts";
 import type { Instant } from "../../time/units.ts";
 import { htmlText } from "../html/text.ts";
@@ -58,7 +58,7 @@ export const CHART_CSS = `.chart{display:block;width:100%;overflow:hidden;font:1
 /** Draws a chart; `title` and `desc` say what it shows, its facts stand in tables beside it. */
 export function chartSvg(
   chart: Chart,
-  say: Pick<Say, "clock">,
+  say: Pick<Wording, "clock">,
   { id, y: begin, beside = false }: ChartSvgOptions,
 ): Drawing {
   let y = HEAD;
@@ -131,7 +131,7 @@ function tickPlace(frame: Frame, at: Instant, width: number): string {
 /** What every part of a drawing is drawn with. */
 interface Frame {
   readonly chart: Chart;
-  readonly say: Pick<Say, "clock">;
+  readonly say: Pick<Wording, "clock">;
   readonly id: string;
   /** The share of the width that the names of lanes take. */
   readonly left: number;

@@ -2,7 +2,7 @@
  * A chart in characters: one row a lane, one column a stretch of time. Reads without colour, and without block characters
  * where `ascii` is asked for; a curve is a row of heights (blocks, or digits of tenths).
  */
-import type { Say } from "../../findings/finding.ts";
+import type { Wording } from "../../findings/finding.ts";
 import type { Bar, Chart, Lane } from "../../reports/shared/view.ts";
 import { type Instant, instant } from "../../time/units.ts";
 import { widthOf } from "../text/fit.ts";
@@ -34,7 +34,7 @@ interface Canvas {
 }
 
 /** Draws a chart as lines of text no wider than `width`; the last line is the legend. */
-export function chartText(chart: Chart, say: Pick<Say, "clock">, options: ChartTextOptions): readonly string[] {
+export function chartText(chart: Chart, say: Pick<Wording, "clock">, options: ChartTextOptions): readonly string[] {
   const width = options.width ?? 80;
   const labelWidth = Math.min(WIDEST_LABEL, Math.max(0, ...chart.lanes.map((lane) => widthOf(printable(lane.label)))));
   const room = Math.max(NARROWEST_PLOT, width - labelWidth - 1);

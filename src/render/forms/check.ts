@@ -1,5 +1,5 @@
 /** The forms of `check` that editors, code hosts and streams read: one finding a line, and SARIF 2.1.0. */
-import { type Finding, inFile, type Level, type Say, sentenceOf } from "../../findings/finding.ts";
+import { type Finding, inFile, type Level, sentenceOf, type Wording } from "../../findings/finding.ts";
 import type { Json } from "../../reports/shared/view.ts";
 import type { DeclaredStream } from "../form.ts";
 import { printable } from "../text/printable.ts";
@@ -11,7 +11,7 @@ export interface CheckedPlan {
   readonly ok: boolean;
   readonly findings: readonly Finding[];
   readonly notJudged: readonly string[];
-  readonly say: Say;
+  readonly say: Wording;
   /** A finding as the JSON envelope prints it. */
   json(finding: Finding): Json;
 }

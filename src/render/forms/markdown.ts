@@ -1,5 +1,5 @@
 /** A report as Markdown: everything from a plan is escaped, so that it can add no markup, no HTML, no link and no table cell. */
-import type { Say } from "../../findings/finding.ts";
+import type { Wording } from "../../findings/finding.ts";
 import type { Block, Cell, Report, Table } from "../../reports/shared/view.ts";
 import { chartText } from "../chart/text.ts";
 import type { DeclaredForm } from "../form.ts";
@@ -61,7 +61,7 @@ function tableText(table: Table): string {
 }
 
 /** A chart keeps its columns in a fenced block, whose fence is longer than any run of backticks inside. */
-function chartBlock(chart: Extract<Block, { kind: "chart" }>, say: Say): string {
+function chartBlock(chart: Extract<Block, { kind: "chart" }>, say: Wording): string {
   const lines = chartText(chart, say, { width: 100, ascii: false }).map(printable);
   const longest = Math.max(2, ...lines.flatMap((line) => [...line.matchAll(/`+/gu)].map((run) => run[0].length)));
   const fence = "`".repeat(longest + 1);

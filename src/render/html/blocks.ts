@@ -1,5 +1,5 @@
 /** Blocks of a view model as HTML: tables that become cards on a phone, lists to tick on paper, charts as inline SVG. */
-import type { Say } from "../../findings/finding.ts";
+import type { Wording } from "../../findings/finding.ts";
 import { sumOf } from "../../lists.ts";
 import type { Block, Cell, Column, Table } from "../../reports/shared/view.ts";
 import { chartSvg } from "../chart/svg.ts";
@@ -7,7 +7,7 @@ import { qrSvg } from "../qr.ts";
 import { htmlLink, htmlText, isolated } from "./text.ts";
 
 /** One block; `id` is unique in the page and begins the ids inside it. */
-export function htmlBlock(block: Block, say: Say, id: string): string {
+export function htmlBlock(block: Block, say: Wording, id: string): string {
   switch (block.kind) {
     case "table":
       return table(block);

@@ -1,13 +1,13 @@
 /** One finding as text: where, what, the plan's own line with the spot marked, why, and what to try. */
 import type { Span } from "../../findings/finding.ts";
-import type { Told, Tone } from "../../reports/shared/view.ts";
+import type { FindingView, Tone } from "../../reports/shared/view.ts";
 import { padTo, widthOf, wrapText } from "./fit.ts";
 import { inert, type TextStyle } from "./style.ts";
 
 const INDENT = "      ";
 
 /** `day.yaml:14:11: error: sentence  (code)`, the excerpt, the chain, its source and `try: …`. */
-export function findingLines(told: Told, style: TextStyle): readonly string[] {
+export function findingLines(told: FindingView, style: TextStyle): readonly string[] {
   const { tone } = told;
   return [
     headLine(told, style),
@@ -21,7 +21,7 @@ export function findingLines(told: Told, style: TextStyle): readonly string[] {
 }
 
 /** The first line alone, with why it is accepted if it is. */
-export const briefLine = (told: Told, style: TextStyle): string =>
+export const briefLine = (told: FindingView, style: TextStyle): string =>
   [
     headLine(told, style),
     ...told.remarks.flatMap(({ part, lead, text }) =>
@@ -31,7 +31,7 @@ export const briefLine = (told: Told, style: TextStyle): string =>
     .map((part, at) => (at === 0 ? part : inert(part, style)))
     .join("; ");
 
-function headLine(told: Told, style: TextStyle): string {
+function headLine(told: FindingView, style: TextStyle): string {
   const place = told.place === null ? "" : `${inert(told.place, style)}: `;
   const sentence = inert(told.located, style);
   return `${place}${style.paint(`${told.word}:`, told.tone)} ${sentence}  ${style.paint(`(${told.code})`, "muted")}`;
@@ -68,7 +68,7 @@ function clipped(text: string, from: number, style: TextStyle): readonly [string
 }
 
 /** Terms in columns. */
-function chainLines(chain: Told["chain"], style: TextStyle): readonly string[] {
+function chainLines(chain: FindingView["chain"], style: TextStyle): readonly string[] {
   const rows = chain.map(({ time, name, length, where }) => ({
     time: inert(time, style),
     name: inert(name, style),

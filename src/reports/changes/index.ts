@@ -3,7 +3,7 @@ import type { Change, Changes, Value } from "../../changes/between.ts";
 import type { PersonChange } from "../../changes/index.ts";
 import { dayChanges } from "../../changes/index.ts";
 import type { Day } from "../../day/day.ts";
-import type { Finding, Say } from "../../findings/finding.ts";
+import type { Finding, Wording } from "../../findings/finding.ts";
 import { joinAlike } from "../../findings/together.ts";
 import type { Id } from "../../plan/plan.ts";
 import type { Instant } from "../../time/index.ts";
@@ -12,7 +12,7 @@ import { filled, line, list } from "../shared/blocks.ts";
 import { column, columns, kept, object, type RowField, shown } from "../shared/columns.ts";
 import type { ReportInput } from "../shared/dayView.ts";
 import { SHORT_FINDING } from "../shared/envelope.ts";
-import { redacting, toldOf } from "../shared/findingView.ts";
+import { findingView, redacting } from "../shared/findingView.ts";
 /** `changes`: what moved in one line, whom to tell by when and who may sleep on, every value old and new, findings new and gone. */
 import { type Judged, TOPICS } from "../shared/judged.ts";
 import { idsKind, instantKind, isoKind, keyKind, listKind, moment, orNull, textKind } from "../shared/kinds.ts";
@@ -100,7 +100,7 @@ const covers = ({ who, from, to }: NoSignal, id: string, at: Instant): boolean =
 
 function findingBlocks(view: ChangesView, title: string, findings: readonly Finding[]): readonly Block[] {
   if (findings.length === 0) return [];
-  const told = joinAlike(findings).map((finding) => toldOf(finding, view.say, redacting(view.redact)));
+  const told = joinAlike(findings).map((finding) => findingView(finding, view.say, redacting(view.redact)));
   const items = told.map((one): Cell => ({ text: `${one.word}: ${one.sentence} (${one.code})`, tone: one.tone }));
   return [
     { kind: "heading", text: title },
@@ -216,7 +216,7 @@ interface SinceRequest {
   /** The newer day. */
   readonly day: Day;
   readonly changes: Changes;
-  readonly say: Say;
+  readonly say: Wording;
   readonly desk: ZoneId | null;
   readonly person: Id | null;
   /** Without addresses and telephone numbers. */

@@ -1,13 +1,13 @@
 /** `check`: all findings of a plan, worst first, with what was not judged yet. */
 
 import { DEFERRAL, isCaution } from "../../cautions/deferral.ts";
-import type { Finding, Level, Say } from "../../findings/finding.ts";
+import type { Finding, Level, Wording } from "../../findings/finding.ts";
 import { joinAlike } from "../../findings/together.ts";
 import { repairable } from "../../repair/codes.ts";
 import { repairCommandText } from "../../repair/writing.ts";
 import { line } from "../shared/blocks.ts";
 import { kept, object } from "../shared/columns.ts";
-import { redacting, toldOf } from "../shared/findingView.ts";
+import { findingView, redacting } from "../shared/findingView.ts";
 import { deferralLine, notJudgedLines } from "../shared/heading.ts";
 import { TOPICS } from "../shared/judged.ts";
 import { listKind, orNull, said, textKind, wholeKind } from "../shared/kinds.ts";
@@ -21,7 +21,7 @@ interface CheckInput {
   readonly findings: readonly Finding[];
   /** Topics that nothing judges yet; never silent, so that a plan does not look clean by it. */
   readonly notJudged: readonly string[];
-  readonly say: Say;
+  readonly say: Wording;
   /** Leaves out the plan's own lines, and numbers in its words. */
   readonly redact: boolean;
   /** Only findings of this level and worse are printed; all are counted. */
@@ -50,7 +50,7 @@ export function checkReport(input: CheckInput): Report {
   const printed = shown.filter((finding) => isShown(finding, least));
   const tone = counts.errors > 0 ? "bad" : counts.warnings > 0 ? "warn" : "good";
   blocks.push(line(summary(counts, computed), tone));
-  const told = (some: readonly Finding[]) => some.map((finding) => toldOf(finding, say, redacting(redact)));
+  const told = (some: readonly Finding[]) => some.map((finding) => findingView(finding, say, redacting(redact)));
   const brief = printed.filter(({ level }) => level === "note" && !long);
   const whole = printed.filter((finding) => !brief.includes(finding));
   if (whole.length > 0) blocks.push({ kind: "findings", findings: told(whole) });

@@ -1,9 +1,9 @@
 /** Why a variant comes first: the first thing in the ranking that parts it from the second. */
 import type { Variant, VariantFigures } from "../../changes/variants.ts";
-import type { Say } from "../../findings/finding.ts";
+import type { Wording } from "../../findings/finding.ts";
 
 /** `cut comes first: it loses no hit; plan, the second, loses noon.` */
-export function reasonText(variants: readonly Variant[], say: Say): string {
+export function reasonText(variants: readonly Variant[], say: Wording): string {
   const ranked = variants
     .flatMap((one) =>
       one.figures === null || one.rank === null ? [] : [{ ...one, figures: one.figures, rank: one.rank }],
@@ -22,7 +22,7 @@ export function reasonText(variants: readonly Variant[], say: Say): string {
 interface Reason {
   readonly value: (figures: VariantFigures) => number;
   /** With the variant as its subject. */
-  readonly words: (figures: VariantFigures, say: Say) => string;
+  readonly words: (figures: VariantFigures, say: Wording) => string;
 }
 
 /** In the order of the ranking. */

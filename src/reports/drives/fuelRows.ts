@@ -1,5 +1,5 @@
 /** What `drives` says of each tank: every key with its column. */
-import type { Say } from "../../findings/finding.ts";
+import type { Wording } from "../../findings/finding.ts";
 import type { FuelState } from "../../roads/fuel.ts";
 import { column, columns, kept, object } from "../shared/columns.ts";
 import { flagKind, idKind, instantKind, keyKind, km, listKind, orNull, wholeKind } from "../shared/kinds.ts";
@@ -18,7 +18,7 @@ const fuelStep = object<FuelState["steps"][number]>({
 });
 
 /** Where to fill up; if no level is stated, how full the tank must be at the start. */
-function fuelByCell(say: Pick<Say, "name">, { fuelBy: by, onRoad, assumedFull, neededShare }: FuelState): Cell {
+function fuelByCell(say: Pick<Wording, "name">, { fuelBy: by, onRoad, assumedFull, neededShare }: FuelState): Cell {
   if (by !== null) {
     const within = Math.floor(by.withinKm);
     const road = within === 0 ? "" : `, or within ${within} km of it`;

@@ -1,6 +1,6 @@
 /** `explain CODE`: what a finding means, how much it counts, the rule behind it with its source, an example and what to do. */
 
-import type { AnyEntry, Level, Say, Source } from "../../findings/finding.ts";
+import type { AnyEntry, Level, Source, Wording } from "../../findings/finding.ts";
 import { type LimitSource, limitSourcesOf } from "../../hours/limitSources.ts";
 import { line } from "../shared/blocks.ts";
 import { column, columns, eitherKind, kept, object, same } from "../shared/columns.ts";
@@ -103,7 +103,7 @@ export const EXPLAIN_DATA = eitherKind(
 );
 
 /** One code at length. */
-export function explainReport(entry: AnyEntry, say: Say): Report {
+export function explainReport(entry: AnyEntry, say: Wording): Report {
   const source = entry.source ?? null;
   return {
     command: "explain",
@@ -132,7 +132,7 @@ export function explainReport(entry: AnyEntry, say: Say): Report {
 }
 
 /** All codes in order, a line each. */
-export function codesReport(entries: readonly AnyEntry[], say: Say): Report {
+export function codesReport(entries: readonly AnyEntry[], say: Wording): Report {
   return {
     command: "explain",
     blocks: [CODES.table(null, entries, { title: null, show: ["code", "level", "title"], empty: "No codes." })],

@@ -4,7 +4,7 @@ import { joinAlike } from "../../findings/together.ts";
 import type { Instant } from "../../time/index.ts";
 import { line } from "../shared/blocks.ts";
 import { dayView } from "../shared/dayView.ts";
-import { redacting, toldOf } from "../shared/findingView.ts";
+import { findingView, redacting } from "../shared/findingView.ts";
 import { headingLine } from "../shared/heading.ts";
 import { had, TOPICS } from "../shared/judged.ts";
 import type { ReportMaker } from "../shared/report.ts";
@@ -73,7 +73,7 @@ function openBlocks({ day, findings, say, redact, now }: HandoverInput): readonl
   const isOpen = (one: Finding): boolean => one.accepted === null && one.level !== "note" && !isOver(one, at);
   const open = joinAlike(findings.filter(isOpen));
   const items = open.map((finding): Cell => {
-    const told = toldOf(finding, say, redacting(redact));
+    const told = findingView(finding, say, redacting(redact));
     return { text: `${told.word}: ${told.sentence} (${told.code})`, tone: told.tone };
   });
   return [

@@ -1,7 +1,7 @@
 /** `hours`: rest, wheel, what is left, next call; each limit with its clause; how rested whoever drives is likely to be. */
 
 import type { Day, PersonDay } from "../../day/day.ts";
-import type { Say } from "../../findings/finding.ts";
+import type { Wording } from "../../findings/finding.ts";
 import type { HoursResult } from "../../hours/index.ts";
 import type { Id } from "../../plan/plan.ts";
 import { filled, line, list } from "../shared/blocks.ts";
@@ -29,7 +29,7 @@ import {
 
 const placesOf = (day: Day): readonly Id[] => day.people.flatMap(({ sleeps, slept }) => [sleeps ?? slept ?? []].flat());
 
-function rowsOf(day: Day, result: HoursResult, say: Say, person: Id | null): readonly HoursRow[] {
+function rowsOf(day: Day, result: HoursResult, say: Wording, person: Id | null): readonly HoursRow[] {
   return [...result.people].flatMap(([id, { hours, fitness, since }]): readonly HoursRow[] => {
     if (person !== null && person !== id) return [];
     const found = day.people.find((one) => one.id === id);

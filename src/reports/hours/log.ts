@@ -1,5 +1,5 @@
 /** `hours` of a log file: the same tables and keys, on the log's own clock. */
-import type { Finding, Say } from "../../findings/finding.ts";
+import type { Finding, Wording } from "../../findings/finding.ts";
 import { logHours, momentOutsideOf, type PersonHours } from "../../hours/index.ts";
 import { personFindings } from "../../hours/judge/limitFindings.ts";
 import { ruleSet } from "../../hours/rules/index.ts";
@@ -44,7 +44,7 @@ export interface LogClock {
 }
 
 /** The words of a log: times with their date on its clock or the one asked for, ids as names. */
-export function sayOfLog(log: HoursLog, { clock, style: asked }: LogClock): Say {
+export function sayOfLog(log: HoursLog, { clock, style: asked }: LogClock): Wording {
   const [shown, style] = [clock ?? log.zone, asked ?? undefined];
   return {
     time: (at) => `${shortDateOf(localDay(at, shown))} ${clockText(at, shown, style)}`,
@@ -55,7 +55,7 @@ export function sayOfLog(log: HoursLog, { clock, style: asked }: LogClock): Say 
 }
 
 /** `Thu 21 08:40`: a log's days are near each other, and tables are narrow. */
-const shortTime = (at: Instant, zone: ZoneId, say: Say): string =>
+const shortTime = (at: Instant, zone: ZoneId, say: Wording): string =>
   `${shortDateOf(localDay(at, zone)).slice(0, 6).trim()} ${say.clock(at, zone)}`;
 
 /** What the envelope says of a log: its clock, and the day on which it begins. */
@@ -66,7 +66,7 @@ export function logHead(log: HoursLog): PlanHead {
 }
 
 /** How the findings of a log are written. */
-export function logFindingForm(log: HoursLog, say: Say): FindingForm {
+export function logFindingForm(log: HoursLog, say: Wording): FindingForm {
   return { say, zoneAt: () => log.zone, locate: (path) => log.locate(path), file: log.file };
 }
 
@@ -101,7 +101,7 @@ function findingsOf(log: HoursLog, hours: PersonHours, at: Instant | null): read
 }
 
 /** A log's one clock; JSON keeps the log's own. */
-function wordsOf(log: HoursLog, say: Say, zone: ZoneId): Words {
+function wordsOf(log: HoursLog, say: Wording, zone: ZoneId): Words {
   const local = (at: Instant | null): Cell =>
     at === null ? DASH : { text: shortTime(at, zone, say), raw: isoLocal(at, log.zone), tone: "strong" };
   return {

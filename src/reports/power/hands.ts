@@ -1,6 +1,6 @@
 /** The chores of a rotation in words: who takes which pack where, from when to when. Shared by `power` and the sheet. */
 
-import type { Say } from "../../findings/finding.ts";
+import type { Wording } from "../../findings/finding.ts";
 import type { Id } from "../../plan/plan.ts";
 import type { PowerResult } from "../../power/index.ts";
 import type { HandTask, PackStep } from "../../power/todo.ts";
@@ -69,7 +69,7 @@ export const moveText = ({ pack, from, to }: PackMoveText): string => `${pack}: 
 
 /** Where a pack comes from and where it goes: a slot of a charger, a load, or the vehicle or place that it lies in. */
 export function moveWords(
-  { say, result }: { readonly say: Say; readonly result: PowerResult },
+  { say, result }: { readonly say: Wording; readonly result: PowerResult },
   { pack, from, to, fromSlot, toSlot }: PackStep,
 ): PackMoveText {
   const name = (place: Id, slot: number | null): string => {

@@ -1,5 +1,5 @@
 /** `repair`: edits that clear what is wrong, best first, and what no edit helps against. */
-import type { Finding, Say } from "../../findings/finding.ts";
+import type { Finding, Wording } from "../../findings/finding.ts";
 import type { RepairProof } from "../../repair/index.ts";
 import { line } from "../shared/blocks.ts";
 import { DASH } from "../shared/cells.ts";
@@ -194,7 +194,7 @@ function codesCell(findings: readonly Finding[], { say }: View): Cell {
   return { text: words.join(", "), raw: all.join(" ") };
 }
 
-const earlierCell = (people: RepairView["standing"]["earlierPeople"], say: Say): Cell =>
+const earlierCell = (people: RepairView["standing"]["earlierPeople"], say: Wording): Cell =>
   people.length === 0
     ? DASH
     : {

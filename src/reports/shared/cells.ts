@@ -2,7 +2,7 @@
 
 import type { ActivityTimes } from "../../day/day.ts";
 import { figureText } from "../../findings/figures.ts";
-import { names, type Say } from "../../findings/finding.ts";
+import { names, type Wording } from "../../findings/finding.ts";
 import type { Id, Plan } from "../../plan/plan.ts";
 import { lengthText } from "../../time/index.ts";
 import type { Cell, Column, Tone } from "./view.ts";
@@ -24,7 +24,7 @@ export const privateCell = (text: string | null, redact: boolean): Cell =>
   text !== null && redact ? { text: "left out", raw: null } : textCell(text);
 
 /** What words a cell: a report's own words, or a sheet's shorter names. */
-export type Names = Pick<Say, "name" | "inOrder">;
+export type Names = Pick<Wording, "name" | "inOrder">;
 
 /** A display name, with the id for programs. */
 export const named = (say: Names, id: Id): Cell => ({ text: say.name(id), raw: id });

@@ -1,6 +1,6 @@
 /** The one way in which reports and sheets tell a moment: on its place's own clock first, then on the control room's. */
 import type { Day } from "../../day/day.ts";
-import type { Say } from "../../findings/finding.ts";
+import type { Wording } from "../../findings/finding.ts";
 import type { Id, Plan } from "../../plan/plan.ts";
 import {
   dayNumber,
@@ -48,7 +48,7 @@ export const placesInOrder = ({ stops, plan }: Day): readonly Id[] => [
 ];
 
 /** Clocks for tables over `places`; `desk` stands in for the plan's clock. The first zone in use is the main one. */
-export function clocksOf(plan: Plan, say: Say, places: Iterable<Id>, desk: ZoneId = plan.clock): ReportClocks {
+export function clocksOf(plan: Plan, say: Wording, places: Iterable<Id>, desk: ZoneId = plan.clock): ReportClocks {
   const used = [...new Set([...places].map((place) => zoneOfPlace(plan, place)))];
   const [main = plan.zone] = used;
   const zones = used.length === 0 ? [main] : used;

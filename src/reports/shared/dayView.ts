@@ -1,6 +1,6 @@
 /** What the reports of a day have in common: what they are given, and what their tables are made from. */
 import type { Day } from "../../day/day.ts";
-import type { Finding, Say } from "../../findings/finding.ts";
+import type { Finding, Wording } from "../../findings/finding.ts";
 import type { Id } from "../../plan/plan.ts";
 import type { Instant, ZoneId } from "../../time/index.ts";
 import { clocksOf, placesInOrder, type ReportClocks } from "./clocks.ts";
@@ -10,7 +10,7 @@ import { isoAt } from "./stamps.ts";
 /** A day, its words and its clocks: all that a table of it is made from. */
 export interface DayView extends Words {
   readonly day: Day;
-  readonly say: Say;
+  readonly say: Wording;
   readonly clocks: ReportClocks;
 }
 
@@ -19,7 +19,7 @@ export interface ReportInput {
   readonly day: Day;
   /** Of the day and of the topics that the report asks for, worst first. */
   readonly findings: readonly Finding[];
-  readonly say: Say;
+  readonly say: Wording;
   /** Stands in for the control room's clock; null keeps the plan's. */
   readonly clock: ZoneId | null;
   /** One person's view; null shows everyone. */

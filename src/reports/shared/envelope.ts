@@ -1,5 +1,5 @@
 /** The one JSON envelope of every command. Keys are stated in their documented order and are always there. */
-import type { Fact, Finding, PlanPath, ReasonTerm, Say, Span } from "../../findings/finding.ts";
+import type { Fact, Finding, PlanPath, ReasonTerm, Span, Wording } from "../../findings/finding.ts";
 import { dotted } from "../../plan/text/pathtext.ts";
 import { type Instant, isoLocal, isoUtc, type ZoneId } from "../../time/index.ts";
 import { kept, object, same } from "./columns.ts";
@@ -31,7 +31,7 @@ export interface PlanHead {
 
 /** How a finding's instants are written: the zone of where they happen. */
 export interface FindingForm {
-  readonly say: Say;
+  readonly say: Wording;
   /** Null where no plan gives a zone: UTC then. */
   zoneAt(at: Instant, finding: Finding): ZoneId | null;
   /** The text behind a plan path; null where there is none. */
@@ -178,7 +178,7 @@ export const answerSchema = (command: string, data: Shape): Shape => ({
 export const CONTRACT = 1;
 
 interface View {
-  readonly say: Say;
+  readonly say: Wording;
   /** Takes numbers and addresses out of a plan's own words. */
   readonly clean: (text: string) => string;
 }

@@ -7,13 +7,13 @@ import {
   fileText,
   type Level,
   names,
-  type Say,
   type Source,
   type Span,
   sentenceOf,
+  type Wording,
 } from "../../findings/finding.ts";
 import { withoutContacts } from "./redact.ts";
-import type { Cell, Told, ToldRemark, Tone } from "./view.ts";
+import type { Cell, FindingRemark, FindingView, Tone } from "./view.ts";
 
 const TONES = { error: "bad", warning: "warn", note: "muted" } as const satisfies Record<Level, Tone>;
 
@@ -31,16 +31,16 @@ export interface TellOptions {
 export const redacting = (redact: boolean): TellOptions => (redact ? { clean: withoutContacts, lines: false } : {});
 
 /** All parts of a finding, worded. */
-export function toldOf(
+export function findingView(
   finding: Finding,
-  say: Say,
+  say: Wording,
   { clean = (text) => text, lines = true, by }: TellOptions = {},
-): Told {
+): FindingView {
   const { span, level, code, source, accepted } = finding;
   const hint = finding.hint(say);
   const label = finding.label(say);
   const also = finding.also ?? [];
-  const remarks: readonly (ToldRemark | null)[] = [
+  const remarks: readonly (FindingRemark | null)[] = [
     also.length === 0 ? null : { part: "also", lead: "also", text: clean(names(also, say)) },
     source && { part: "source", lead: "source", text: sourceLabel(source) },
     accepted === null
@@ -79,7 +79,7 @@ const PARTS = ["level", "place", "also", "source", "accepted", "try", "code"] as
 type Part = (typeof PARTS)[number];
 
 /** `error: sentence (day.yaml:14:11); source: …; accepted: …; try: … [code]`, of which the parts asked for. */
-function lineOf(told: Omit<Told, "line">, parts: readonly Part[]): readonly Cell[] {
+function lineOf(told: Omit<FindingView, "line">, parts: readonly Part[]): readonly Cell[] {
   const has = (part: Part): boolean => parts.includes(part);
   const remarks = told.remarks.filter(({ part }) => has(part));
   return [
@@ -92,7 +92,7 @@ function lineOf(told: Omit<Told, "line">, parts: readonly Part[]): readonly Cell
 }
 
 /** A finding as an item of a list: its sentence and the parts asked for, in the order of every line. */
-export const toldCell = (told: Told, parts: readonly Part[], tone: Tone): Cell => ({
+export const toldCell = (told: FindingView, parts: readonly Part[], tone: Tone): Cell => ({
   text: lineOf(told, parts)
     .map(({ text }) => text)
     .join(""),

@@ -1,7 +1,7 @@
 /** What a report of a judged day is: the topics it needs, how it is made of them, and the schema of its JSON. */
 import type { VariantInput } from "../../changes/variants.ts";
 import type { Day, Why } from "../../day/day.ts";
-import type { Level, Say } from "../../findings/finding.ts";
+import type { Level, Wording } from "../../findings/finding.ts";
 import type { RoutedAnswers } from "../../legs/legs.ts";
 import type { Id, Plan } from "../../plan/plan.ts";
 import type { ReliefProposal } from "../../roads/index.ts";
@@ -11,7 +11,7 @@ import type { ReportInput } from "./dayView.ts";
 import type { Judged, Topic } from "./judged.ts";
 import type { Shape } from "./kinds.ts";
 import type { Report } from "./view.ts";
-import { sayOf } from "./wording.ts";
+import { wordingOf } from "./wording.ts";
 
 /** How a report is made; a report passes over what it has no use for. */
 export interface ReportOptions {
@@ -69,8 +69,8 @@ export interface ReportMaker {
 }
 
 /** The words of a judged day's plan under these options. */
-export const wordsFor = ({ day }: Judged, { clock, style }: ReportOptions): Say =>
-  sayOf(day.plan, { people: day.people, clock: clock ?? null, ...(style ? { style } : {}) });
+export const wordsFor = ({ day }: Judged, { clock, style }: ReportOptions): Wording =>
+  wordingOf(day.plan, { people: day.people, clock: clock ?? null, ...(style ? { style } : {}) });
 
 /** What every report is given. */
 export function inputOf(judged: Judged, options: ReportOptions): ReportInput {

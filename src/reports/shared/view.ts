@@ -4,7 +4,7 @@
  * Text here may hold a plan's words and is untrusted; each renderer makes it inert in its own form. Meaning is never in
  * a tone alone: the words carry it.
  */
-import type { Finding, Say, Span } from "../../findings/finding.ts";
+import type { Finding, Span, Wording } from "../../findings/finding.ts";
 import type { Instant, ZoneId } from "../../time/units.ts";
 
 /** How a cell or line is coloured. */
@@ -90,7 +90,7 @@ export interface Chart {
 }
 
 /** A spot in a text; `title` names it where it is another than the finding's own, `label` says why it is marked. */
-export interface ToldMark {
+export interface FindingMark {
   readonly title: string | null;
   /** Null where the plan's line is not shown. */
   readonly span: Span | null;
@@ -98,15 +98,15 @@ export interface ToldMark {
 }
 
 /** A line under a finding. */
-export interface ToldRemark {
+export interface FindingRemark {
   readonly part: "also" | "source" | "accepted" | "try";
   /** `try`, `accepted by Wren`; a colon follows. */
   readonly lead: string;
   readonly text: string;
 }
 
-/** A finding in words, from `told.ts`: all that any form says of it. */
-export interface Told {
+/** A finding in words, from `findingView.ts`: all that any form says of it. */
+export interface FindingView {
   /** That of its level. */
   readonly tone: Tone;
   /** `error`; `note, accepted`. */
@@ -117,7 +117,7 @@ export interface Told {
   readonly code: string;
   /** `day.yaml:14:11`; null where it is nowhere in particular. */
   readonly place: string | null;
-  readonly marks: readonly ToldMark[];
+  readonly marks: readonly FindingMark[];
   /** Terms that add up, each with its length and the plan line that says it. */
   readonly chain: readonly {
     readonly time: string;
@@ -125,7 +125,7 @@ export interface Told {
     readonly length: string;
     readonly where: string;
   }[];
-  readonly remarks: readonly ToldRemark[];
+  readonly remarks: readonly FindingRemark[];
   /** All of it but the spots and the chain, on one line. */
   readonly line: readonly Cell[];
 }
@@ -140,7 +140,7 @@ export type Block =
   | { readonly kind: "line"; readonly cells: readonly Cell[] }
   | { readonly kind: "list"; readonly items: readonly Cell[]; readonly tick?: boolean }
   /** `brief`: one line each, where a form shows more. */
-  | { readonly kind: "findings"; readonly findings: readonly Told[]; readonly brief?: true };
+  | { readonly kind: "findings"; readonly findings: readonly FindingView[]; readonly brief?: true };
 
 /** A value that JSON can hold. Instants are already ISO 8601 text with the local offset. */
 export type Json = string | number | boolean | null | readonly Json[] | { readonly [key: string]: Json };
@@ -161,7 +161,7 @@ export interface Report {
   /** `data` of the JSON envelope, keys in documented order. */
   readonly data: Json;
   readonly findings: readonly Finding[];
-  readonly say: Say;
+  readonly say: Wording;
   /** The same in a few lines, for reports that have a chat message. */
   readonly brief?: readonly BriefLine[];
   /** Tables of which the blocks have none where there is nothing to show: a file of rows still has their headers. */

@@ -1,7 +1,7 @@
 /** The chain behind one instant, as terms that add up. */
 
 import type { DayTerm, Why } from "../../day/day.ts";
-import type { Say } from "../../findings/finding.ts";
+import type { Wording } from "../../findings/finding.ts";
 import { sumOf } from "../../lists.ts";
 import type { Plan } from "../../plan/plan.ts";
 import { lengthText } from "../../time/index.ts";
@@ -11,7 +11,7 @@ import type { ReportClocks } from "./clocks.ts";
 import type { Block, Cell } from "./view.ts";
 
 /** A sentence with the instant, a row for each term, and a last row that states their sum. */
-export function whyTable(plan: Plan, say: Say, clocks: ReportClocks, why: Why): readonly Block[] {
+export function whyTable(plan: Plan, say: Wording, clocks: ReportClocks, why: Why): readonly Block[] {
   const total = sumOf(why.terms, (term) => term.minutes);
   const rows = why.terms.map((term, at) => termRow(plan, say, clocks, term, placeNear(why.terms, at)));
   const end = why.terms.at(-1);
@@ -47,7 +47,7 @@ const BY: Readonly<Record<Why["fixedBy"]["by"], string>> = {
   "planned before": "It stands as it was planned.",
 };
 
-function sentence(say: Say, why: Why): string {
+function sentence(say: Wording, why: Why): string {
   const own = `${why.id} is at ${say.time(why.at)}`;
   const said = why.fixedBy.where === null ? "" : `, ${say.where?.(why.fixedBy.where) ?? ""}`;
   if (why.terms.length === 0) return `${own}${said}`;
@@ -64,7 +64,7 @@ function placeNear(terms: readonly DayTerm[], at: number, behind = false): strin
 
 const sumCell = (total: number): Cell => ({ text: lengthText(total), raw: total, tone: "strong" });
 
-function termRow(plan: Plan, say: Say, clocks: ReportClocks, term: DayTerm, place: string | null): readonly Cell[] {
+function termRow(plan: Plan, say: Wording, clocks: ReportClocks, term: DayTerm, place: string | null): readonly Cell[] {
   const what = term.vehicle !== null && term.place === null ? `${term.name}, ${say.name(term.vehicle)}` : term.name;
   const where = term.where === null ? "the default" : (say.where?.(term.where) ?? "");
   const at = term.place !== null && plan.places.has(term.place) ? `${what} at ${say.name(term.place)}` : what;

@@ -1,6 +1,6 @@
 /** How a plan words its values in sentences: both clocks where they differ, its labels or cities, its display names. */
 import type { PersonDay } from "../../day/day.ts";
-import { fileText, type PlanPath, type Say } from "../../findings/finding.ts";
+import { fileText, type PlanPath, type Wording } from "../../findings/finding.ts";
 import type { Id, Plan } from "../../plan/plan.ts";
 import { dotted } from "../../plan/text/pathtext.ts";
 import {
@@ -29,7 +29,7 @@ export interface SayOptions {
 }
 
 /** The words of a plan. Times are on the desk's clock, with the place's own behind it where that shows another time. */
-export function sayOf(plan: Plan, options: SayOptions = {}): Say {
+export function wordingOf(plan: Plan, options: SayOptions = {}): Wording {
   const desk = options.clock ?? plan.clock;
   const name = clockNames(plan);
   const stamp = (at: Instant, zone: ZoneId): string =>
@@ -57,7 +57,7 @@ function byCall(people: readonly PersonDay[]): (ids: readonly string[]) => reado
 }
 
 /** For mistakes in a plan that cannot be read: no names, and UTC where a time has no clock. */
-export const plainSay: Say = {
+export const plainWording: Wording = {
   time: (at) => isoUtc(at),
   clock: (at, zone) => clockText(at, zone),
   length: lengthText,

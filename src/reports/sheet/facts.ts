@@ -1,7 +1,7 @@
 /** What a sheet reads of the topics' results, in the sheet's own words; a topic that has not judged gives null. */
 import { isCaution } from "../../cautions/deferral.ts";
 import type { Day } from "../../day/day.ts";
-import type { Say } from "../../findings/finding.ts";
+import type { Wording } from "../../findings/finding.ts";
 import type { KitResult } from "../../kit/index.ts";
 import type { Id } from "../../plan/plan.ts";
 import type { PowerResult } from "../../power/index.ts";
@@ -11,7 +11,7 @@ import type { SkyResult } from "../../sky/index.ts";
 import { type Instant, instant, resolveLocal } from "../../time/index.ts";
 import { moveWords } from "../power/hands.ts";
 import type { Judged } from "../shared/judged.ts";
-import { sayOf, zoneOfPlace } from "../shared/wording.ts";
+import { wordingOf, zoneOfPlace } from "../shared/wording.ts";
 import type { BatteryFact, GearFact, SheetFacts, SunFact } from "./input.ts";
 
 const NOON = 12 * 60;
@@ -30,7 +30,7 @@ export function sheetFacts(
   { day, results, findings, notJudged }: SheetJudged,
   titleOf: (code: string) => string | null = () => null,
 ): SheetFacts {
-  const say = sayOf(day.plan, { people: day.people });
+  const say = wordingOf(day.plan, { people: day.people });
   const { sky, power, kit } = results;
   return {
     sun: sky === undefined ? null : sunFacts(day, sky),
@@ -44,7 +44,7 @@ export function sheetFacts(
 }
 
 /** The moves of packs by hand, one fact for each moment at which hands are on them. */
-const batteryFacts = (day: Day, result: PowerResult, say: Say): readonly BatteryFact[] =>
+const batteryFacts = (day: Day, result: PowerResult, say: Wording): readonly BatteryFact[] =>
   todoOf(result.built, result.solution).map((task) => ({
     from: task.from,
     to: task.to,
@@ -55,7 +55,7 @@ const batteryFacts = (day: Day, result: PowerResult, say: Say): readonly Battery
     moves: task.steps.map((step) => moveWords({ say, result }, step)),
   }));
 
-const gearFacts = ({ loading }: KitResult, say: Say): readonly GearFact[] =>
+const gearFacts = ({ loading }: KitResult, say: Wording): readonly GearFact[] =>
   loading.map(({ vehicle, items }) => ({
     vehicle,
     items: items.map(({ id, count, from }) => {

@@ -2,7 +2,7 @@
 
 import type { Changes } from "../../changes/between.ts";
 import type { Day } from "../../day/day.ts";
-import type { Finding, Say } from "../../findings/finding.ts";
+import type { Finding, Wording } from "../../findings/finding.ts";
 import type { Id, Plan } from "../../plan/plan.ts";
 import type { HandTask } from "../../power/todo.ts";
 import type { Instant, ZoneId } from "../../time/units.ts";
@@ -61,7 +61,7 @@ export interface SheetRequest {
   readonly facts: SheetFacts;
   /** All findings of the day and its topics, worst first, cautions included. */
   readonly findings: readonly Finding[];
-  readonly say: Say;
+  readonly say: Wording;
   /** Stands in for the control room's clock; null for the plan's own. */
   readonly desk: ZoneId | null;
   /** One person's view, or the whole crew's. */
@@ -128,7 +128,7 @@ function concernedBy({ day, focus }: SheetRequest): ReadonlySet<Id> | null {
 }
 
 /** On a sheet the clock that people get up by comes first, the desk's in brackets. */
-const localFirst = (plan: Plan, say: Say, desk: ZoneId, clocks: ReportClocks): Say => ({
+const localFirst = (plan: Plan, say: Wording, desk: ZoneId, clocks: ReportClocks): Wording => ({
   ...say,
   time(at, place = null) {
     const zone = place === null ? clocks.main : zoneOfPlace(plan, place);

@@ -5,10 +5,10 @@ import { joinAlike } from "../../findings/together.ts";
 import { groupBy } from "../../lists.ts";
 import { line, list } from "../shared/blocks.ts";
 import { meant, wordColumn } from "../shared/cells.ts";
-import { sourceLabel, toldCell, toldOf } from "../shared/findingView.ts";
+import { findingView, sourceLabel, toldCell } from "../shared/findingView.ts";
 import { deferralLine, notJudgedLines } from "../shared/heading.ts";
 import { rowsByCall } from "../shared/people.ts";
-import type { Block, Cell, Told } from "../shared/view.ts";
+import type { Block, Cell, FindingView } from "../shared/view.ts";
 import type { SheetInput } from "./input.ts";
 import type { Section } from "./view.ts";
 import { concerns, folk, freeText, name, sheetNames, valueCell } from "./words.ts";
@@ -16,8 +16,8 @@ import { concerns, folk, freeText, name, sheetNames, valueCell } from "./words.t
 const mine = (input: SheetInput, findings: readonly Finding[]): readonly Finding[] =>
   findings.filter((finding) => finding.who === null || concerns(input, [finding.who]));
 
-const told = (input: SheetInput, finding: Finding, by?: string): Told =>
-  toldOf(finding, input.say, {
+const told = (input: SheetInput, finding: Finding, by?: string): FindingView =>
+  findingView(finding, input.say, {
     clean: (text) => freeText(input, text),
     ...(by === undefined ? {} : { by }),
   });

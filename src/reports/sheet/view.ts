@@ -2,7 +2,7 @@
  * The call sheet as a view model: one value from which every form of it is made. Text, Markdown, CSV and JSON print its
  * report; the page, the calendar and the chat message read it directly.
  */
-import type { Finding, Say } from "../../findings/finding.ts";
+import type { Finding, Wording } from "../../findings/finding.ts";
 import type { Id } from "../../plan/plan.ts";
 import type { Instant } from "../../time/units.ts";
 import type { Block, BriefLine, Cell, Json, Tone } from "../shared/view.ts";
@@ -126,5 +126,5 @@ export interface Sheet {
   readonly brief: readonly BriefLine[];
   readonly data: Json;
   readonly findings: readonly Finding[];
-  readonly say: Say;
+  readonly say: Wording;
 }

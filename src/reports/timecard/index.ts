@@ -1,7 +1,7 @@
 /** `timecard`: what each person worked, day by day and in all, as a contract and labour law pay it. */
 
 import type { Day } from "../../day/day.ts";
-import type { Finding, Say } from "../../findings/finding.ts";
+import type { Finding, Wording } from "../../findings/finding.ts";
 import type { Timecard, TimecardDay } from "../../hours/pay/card.ts";
 import { timecards } from "../../hours/pay/timecard.ts";
 import type { HoursLog } from "../../plan/log/log.ts";
@@ -177,7 +177,7 @@ const WEEK =
   "Weeks run from Monday; where the workweek begins on another day (29 CFR 778.105), overtime by the week differs.";
 
 /** Riding that labour law need not count, person by person; it is counted, since the plan does not state usual hours. */
-const ridingLines = (cards: readonly Timecard[], say: Say): readonly string[] =>
+const ridingLines = (cards: readonly Timecard[], say: Wording): readonly string[] =>
   cards.flatMap(({ id, ridingClause, totals: { ridingMinutes } }) =>
     ridingClause === null || ridingMinutes === 0
       ? []
@@ -187,7 +187,7 @@ const ridingLines = (cards: readonly Timecard[], say: Say): readonly string[] =>
   );
 
 /** Meals that are unpaid only under special conditions. */
-const mealLines = (cards: readonly Timecard[], say: Say): readonly string[] =>
+const mealLines = (cards: readonly Timecard[], say: Wording): readonly string[] =>
   cards.flatMap(({ id, totals: { mealsAsked: count } }) =>
     count === 0
       ? []
@@ -197,7 +197,7 @@ const mealLines = (cards: readonly Timecard[], say: Say): readonly string[] =>
   );
 
 /** Which day a shift over midnight counts on, where the law begins a workday at the same hour each day. */
-const workdayLines = (cards: readonly Timecard[], say: Say): readonly string[] =>
+const workdayLines = (cards: readonly Timecard[], say: Wording): readonly string[] =>
   cards.flatMap(({ id, workdayClause }) =>
     workdayClause === null
       ? []
@@ -212,7 +212,7 @@ interface Card {
   readonly cards: readonly Timecard[];
   readonly readings: readonly MeterReading[];
   readonly findings: readonly Finding[];
-  readonly say: Say;
+  readonly say: Wording;
   /** One person alone; null for all. */
   readonly person: string | null;
   readonly empty: string;
@@ -284,7 +284,7 @@ export function timecardLogReport(
   log: HoursLog,
   cards: readonly Timecard[],
   findings: readonly Finding[],
-  say: Say,
+  say: Wording,
   person: string | null,
 ): Report {
   const dates = cards.flatMap(({ days }) => days.map(({ date }) => date)).sort();

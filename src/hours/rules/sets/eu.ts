@@ -2,7 +2,7 @@
 import { PLAIN, type RuleSetDeclaration } from "../declaration.ts";
 import { EUROPEAN, OVER_3500_KG } from "../europe.ts";
 import { claimed, hoursToMinutes, type RuleOptions } from "../options.ts";
-import type { Homeward, Limit, MakeUp, MaxLimit, Since } from "../rule.ts";
+import type { Article12, Limit, MakeUp, MaxLimit, Since } from "../rule.ts";
 
 const CLAIMS = {
   homeHour: "an hour more to reach home or base for a weekly rest is claimed, 561/2006 Art 12",
@@ -38,7 +38,7 @@ function dailyRest(drivers: RuleOptions["drivers"]): Since {
 }
 
 /** Art 12: an hour before a weekly rest, two straight after a break of 30 minutes and before a regular one. */
-function wayHome(options: RuleOptions): readonly Homeward[] {
+function wayHome(options: RuleOptions): readonly Article12[] {
   const has = claimed(options, CLAIMS);
   return [
     ...(has("homeHour") ? [{ more: hoursToMinutes(1), before: REDUCED_WEEKLY, after: null }] : []),

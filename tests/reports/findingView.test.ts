@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { toMarkdown } from "../../src/render/forms/markdown.ts";
 import { toText } from "../../src/render/forms/text.ts";
 import { htmlBlock } from "../../src/render/html/blocks.ts";
-import { toldCell, toldOf } from "../../src/reports/shared/findingView.ts";
+import { findingView, toldCell } from "../../src/reports/shared/findingView.ts";
 import type { Block } from "../../src/reports/shared/view.ts";
 import { plainStyle } from "../render/plainStyle.ts";
 import { reportOf, sampleFinding, say } from "../render/values.ts";
@@ -13,7 +13,7 @@ const finding = {
   source: { title: "the house's book", clause: "4" },
   accepted: "she slept in the truck",
 };
-const told = toldOf(finding, say);
+const told = findingView(finding, say);
 const block: Block = { kind: "findings", findings: [told] };
 const PARTS = [
   "error, accepted",
@@ -43,14 +43,14 @@ describe("a finding", () => {
       text: "wren has 8 h 15 min of rest; this plan needs 10 h; try: call wren at 07:15 or later [rest-too-short]",
       tone: "bad",
     });
-    expect(toldCell(toldOf(finding, say, { by: "Bea" }), ["accepted"], "plain").text).toBe(
+    expect(toldCell(findingView(finding, say, { by: "Bea" }), ["accepted"], "plain").text).toBe(
       "wren has 8 h 15 min of rest; this plan needs 10 h; accepted by Bea: she slept in the truck",
     );
   });
 
   it("loses what is taken out of its texts, in every part that a plan can word", () => {
     const clean = (text: string): string => text.replace(/wren|truck/gu, "…");
-    const { sentence, remarks } = toldOf(finding, say, { clean });
+    const { sentence, remarks } = findingView(finding, say, { clean });
     expect([sentence, ...remarks.map(({ text }) => text)].join()).not.toMatch(/wren|truck/u);
   });
 });

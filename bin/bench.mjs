@@ -128,6 +128,55 @@ function benchMany() {
   }
 }
 
+/** A day of eight people in four vehicles: two hits each at piers of their own, a meal, cameras on packs that are swapped. */
+function dayOfEight(date) {
+  const numbers = [1, 2, 3, 4];
+  const clock = (hour, n) => `"${String(hour).padStart(2, "0")}:${n}0"`;
+  return `daywright: 1
+date: ${date}
+clock: America/New_York
+zone: America/Chicago
+crew:
+${numbers.map((n) => `  driver${n}: { role: camera, drives: wagon${n} }\n  reporter${n}: { role: reporter }`).join("\n")}
+vehicles: { ${numbers.map((n) => `wagon${n}: { inverter: 300 W }`).join(", ")} }
+places:
+  lodge: { at: [46.6, -90.88], mains: true, shelter: true }
+${numbers.map((n) => `  pier${n}: { at: [46.8${n}, -90.8${n}] }`).join("\n")}
+roads:
+${numbers.map((n) => `  - { link: [lodge, pier${n}], drive: 3${n} min, bad: 5${n} min, km: 40 }`).join("\n")}
+hits:
+${numbers.map((n) => `  dawn${n}: { at: ${clock(8, n)}, for: 3 min, place: pier${n}, who: [driver${n}, reporter${n}] }\n  noon${n}: { at: ${clock(12, n)}, for: 5 min, place: pier${n}, who: [driver${n}, reporter${n}] }`).join("\n")}
+tasks:
+${numbers.map((n) => `  lunch${n}: { kind: meal, what: lunch, for: 30 min, place: pier${n}, window: [${clock(10, n)}, ${clock(12, n)}], who: [driver${n}, reporter${n}] }`).join("\n")}
+kit: { ${numbers.map((n) => `camera${n}: { in: wagon${n}, watts: 45, mount: v, during: hits }`).join(", ")} }
+packs: { ${numbers.map((n) => `brick${n}: { count: 2, wh: 98, mount: v, charge: 90%, in: wagon${n} }`).join(", ")} }
+chargers: { ${numbers.map((n) => `slots${n}: { mount: v, slots: 2, watts: 70, in: wagon${n} }`).join(", ")} }
+runs: { ${numbers.map((n) => `wagon${n}: { driver: driver${n}, aboard: [driver${n}, reporter${n}], stops: [lodge, { place: pier${n}, do: [dawn${n}, lunch${n}, noon${n}] }, lodge] }`).join(", ")} }
+`;
+}
+
+/** A hundred days of eight people and four vehicles, each a plan of its own; against another build of the program where one is named. */
+function benchDays() {
+  const folder = mkdtempSync(join(tmpdir(), "daywright-bench-"));
+  try {
+    for (let day = 0; day < 100; day++) {
+      const date = new Date(Date.UTC(2027, 0, 1 + day)).toISOString().slice(0, 10);
+      writeFileSync(join(folder, `${date}.yaml`), dayOfEight(date));
+    }
+    const other = process.env["DAYWRIGHT_BENCH_AGAINST"];
+    print("check of 100 days of eight people and four vehicles, one process");
+    for (const script of [program, ...(other === undefined ? [] : [other])]) {
+      const each = Array.from({ length: 5 }, () => {
+        const bare = startOf([script, "--version"]);
+        return (startOf([script, "check", "-q", "-f", "unix", folder]) - bare) / 100;
+      });
+      print(`  ${median(each).toFixed(1)} ms a day${script === program ? "" : `, ${script}`}`);
+    }
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
+}
+
 /** Where the time of two checks goes. */
 function benchParts() {
   for (const words of [
@@ -202,5 +251,9 @@ if (picked("parts")) {
 if (picked("many")) {
   if (isStale()) await build();
   benchMany();
+}
+if (picked("days")) {
+  if (isStale()) await build();
+  benchDays();
 }
 if (files.length > 0) await benchWork(files.sort());

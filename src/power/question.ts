@@ -1,6 +1,6 @@
 /** One question to the search: can exactly these demands be covered together, with this margin? */
 
-import { coverRounds, diveSteps, type Effort, lpRounds, searchWork } from "./fast/effort.ts";
+import { coverRounds, diveSteps, type Effort, lpRounds, type SearchWork, searchWork } from "./fast/effort.ts";
 import { coverAll } from "./fast/fast.ts";
 import type { PackPath } from "./fast/packPath.ts";
 import { Paths } from "./fast/paths.ts";
@@ -42,9 +42,18 @@ export function caseOf(model: Model, demands: readonly Demand[]): Case {
 }
 
 /** Answers without the solver: the ceiling says no, the fast rotation says yes, else unknown. `from` is a place to start at. */
-export function askFast(one: Case, marginWh: number, rounds: number, from: PlacedPacks | null = null): CoverVerdict {
+export function askFast(
+  one: Case,
+  marginWh: number,
+  rounds: number,
+  { from = null, left }: { readonly from?: PlacedPacks | null; readonly left?: SearchWork | undefined } = {},
+): CoverVerdict {
   if (one.ceilingWh < marginWh - SAME_WH) return { kind: "no" };
-  const paths = coverAll({ paths: one.paths, marginWh, random: randomFrom(SEED), rounds }, from);
+  const { desk } = one.paths;
+  const before = desk.work;
+  const until = before + (left?.labels ?? Number.POSITIVE_INFINITY);
+  const paths = coverAll({ paths: one.paths, marginWh, random: randomFrom(SEED), rounds, until }, from);
+  if (left !== undefined) left.labels -= desk.work - before;
   if (paths === null) return { kind: "unknown" };
   one.pool.push(...paths);
   return { kind: "yes", paths };
@@ -75,6 +84,6 @@ export async function askExactly(one: Case, marginWh: number, effort: Effort): P
 
 /** Answers as cheaply as it can, loading the solver only where the fast way does not know. */
 export async function ask(one: Case, marginWh: number, effort: Effort): Promise<CoverVerdict> {
-  const quick = askFast(one, marginWh, coverRounds(effort));
+  const quick = askFast(one, marginWh, coverRounds(effort), { left: effort.left });
   return quick.kind === "unknown" && effort.quick !== true ? askExactly(one, marginWh, effort) : quick;
 }

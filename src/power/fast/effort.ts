@@ -11,13 +11,16 @@ export interface Effort {
   readonly quick?: boolean;
   /** Coverage only, with whatever margin and chores it is found with: for plans that are only tried. */
   readonly brief?: boolean;
-  /** What all questions of one search together may still ask of the solver; each for itself where left out. */
-  readonly left?: SolverWork;
+  /** What all questions of one search together may still take; each for itself where left out. */
+  readonly left?: SearchWork;
 }
 
-/** Columns of linear programs that may still be solved: a program's time goes with them. */
-export interface SolverWork {
+/** Work that questions may still take, each counted by what its time goes with. */
+export interface SearchWork {
+  /** Columns of linear programs. */
   columns: number;
+  /** Labels of paths, as the desk counts them. */
+  labels: number;
 }
 
 /** Whether margin and moves are to be proved, and not only coverage. */
@@ -81,11 +84,18 @@ export const restQuestions = (effort: Effort): number => Math.ceil(12 * effort.p
 /** Linear programs solved to answer one question. */
 export const lpRounds = (effort: Effort): number => Math.ceil(120 * effort.patience);
 
-/** Columns of all of them in one search: an evening of the demonstration whose impossibility is proved takes 60,000. */
-export const searchWork = ({ patience, left }: Effort): SolverWork => left ?? { columns: 100_000 * patience ** 2 };
+/**
+ * Of all questions in one search: an evening of the demonstration whose impossibility is proved takes 60,000 columns; of our
+ * examples, days that are short of power on purpose too, none takes more than 130,000 labels.
+ */
+export const searchWork = ({ patience, left }: Effort): SearchWork =>
+  left ?? { columns: 100_000 * patience ** 2, labels: 800_000 * patience ** 2 };
 
 /** The same while looking for what blocks and what cures. */
-export const diagnosisWork = ({ patience }: Effort): SolverWork => ({ columns: 40_000 * patience ** 2 });
+export const diagnosisWork = ({ patience }: Effort): SearchWork => ({
+  columns: 40_000 * patience ** 2,
+  labels: 400_000 * patience ** 2,
+});
 
 /** Paths fixed on the way from fractions to a rotation. */
 export const diveSteps = (effort: Effort): number => Math.ceil(24 * effort.patience);

@@ -19,6 +19,8 @@ export interface FastQuery {
   readonly random: Random;
   /** Times that packs are taken out and put back. */
   readonly rounds: number;
+  /** Work of the desk at which no more of them begin. */
+  readonly until?: number;
   /** Whether a touch that no other pack uses costs more; where only covering counts it would stand in the way. */
   readonly sparing?: boolean;
   /** Whether every use must be powered by those that are put back; a pack that must help out in an interval then does. */
@@ -39,7 +41,9 @@ export function coverAll(query: FastQuery, from: PlacedPacks | null = null): Pac
   let placed = insert(query, start, byCharge(paths, missing), weight);
   if (placed === null) return null;
   let lacks = lacksOf(paths, placed);
+  const until = query.until ?? Number.POSITIVE_INFINITY;
   for (let round = 0; round < query.rounds && lacks.length > 0 && packs > 1; round++) {
+    if (paths.desk.work >= until) break;
     for (const at of lacks) weight[at] = (weight[at] ?? 0) + 1;
     const most = weigh(lacks, weight);
     const next = putBack({ ...query, mayLack: most }, placed, pick(random, packs, 2 + random.below(2)), weight);

@@ -4,7 +4,7 @@
  * prices, put into our own program, prove a bound whatever the solver says.
  */
 import { sumOf } from "../../lists.ts";
-import type { SolverWork } from "../fast/effort.ts";
+import type { SearchWork } from "../fast/effort.ts";
 import type { PackPath } from "../fast/packPath.ts";
 import type { Paths } from "../fast/paths.ts";
 import { openBeside, seatsOf } from "../fast/seats.ts";
@@ -22,7 +22,7 @@ export interface MasterQuery {
   /** Paths worth trying first; grows. */
   readonly pool: PackPath[];
   /** LP rounds left, shared by all masters of one question; and work, which all questions of one search share. */
-  readonly budget: { rounds: number; readonly work: SolverWork };
+  readonly budget: { rounds: number; readonly work: SearchWork };
   /** With `moveCost` 1: stop once this many moves are proved to be needed. */
   readonly enoughMoves: number;
 }
@@ -119,8 +119,9 @@ function iterate(query: MasterQuery, layout: Layout, lp: GrowingLp): MasterAnswe
   enter([...first.filter((path) => path !== null), ...query.pool.filter((path) => allowed(query, layout, path))]);
   const fixedMoves = sumOf(query.fixed, (path) => path?.moves ?? 0);
   let bound = 0;
-  while (query.budget.rounds-- > 0 && query.budget.work.columns > 0) {
-    query.budget.work.columns -= columns.length;
+  const { work } = query.budget;
+  while (query.budget.rounds-- > 0 && work.columns > 0 && work.labels > 0) {
+    work.columns -= columns.length;
     const answer = lp.solve();
     if (answer === null) break;
     const shares = columns.flatMap((path, n) =>
@@ -130,7 +131,9 @@ function iterate(query: MasterQuery, layout: Layout, lp: GrowingLp): MasterAnswe
     const unpowered = standIns.reduce((sum, _, n) => sum + (answer.amount[n] ?? 0), 0);
     if (query.moveCost === 0 && unpowered < TINY) return { kind: "open", movesBound: 0, shares };
     const prices = answer.price.map((price, row) => (rows[row]?.lower === 1 ? price : Math.min(0, price)));
+    const before = query.paths.desk.work;
     const fresh = packs.map((pack) => query.paths.best(pricing(query, layout, pack, prices)));
+    work.labels -= query.paths.desk.work - before;
     const proved =
       rows.reduce((sum, row, n) => sum + (n < packs.length ? 0 : (prices[n] ?? 0) * row.upper), 0) -
       sumOf(fresh, (path) => path?.value ?? 0);

@@ -65,7 +65,7 @@ function raised(one: Case, best: readonly PackPath[], marginWh: number, seed: nu
 function putBackFor(one: Case, best: readonly PackPath[], marginWh: number, effort: Effort) {
   const floor = marginWh - SAME_WH;
   const start = best.map((path) => (path.marginWh >= floor ? path : null));
-  const verdict = askFast(one, floor, marginRounds(effort), start);
+  const verdict = askFast(one, floor, marginRounds(effort), { from: start });
   return verdict.kind === "yes" ? verdict.paths : null;
 }
 

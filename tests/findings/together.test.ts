@@ -32,6 +32,34 @@ it("joins seven hourly hits on one path, whose times differ, and parts another p
   ]);
 });
 
+it("joins meals whose times differ by half an hour at most, each with the first of them", () => {
+  const late = define<{
+    who: string;
+    to: { at: ReturnType<typeof instant> };
+    wait: { at: ReturnType<typeof instant> } | null;
+  }>({
+    ...words,
+    code: "meal-late",
+    sentence: (f) => `${f.who} works until ${f.to.at}`,
+  });
+  const of = (who: string, to: number, wait: number | null) =>
+    late.raise({ who, to: { at: instant(to) }, wait: wait === null ? null : { at: instant(wait) } }, { who });
+  // Cy is half an hour after ana, di a minute more; eve has no wait, and fay is within half an hour of di.
+  const all = [
+    of("ana", 600, 300),
+    of("bo", 597, 305),
+    of("cy", 630, 300),
+    of("di", 631, 300),
+    of("eve", 600, null),
+    of("fay", 640, 300),
+  ];
+  expect(shown(all)).toEqual([
+    ["meal-late", "ana", ["bo", "cy"]],
+    ["meal-late", "di", ["fay"]],
+    ["meal-late", "eve", []],
+  ]);
+});
+
 it("joins waits at several places, each of its own length, and keeps apart a second one at the same place", () => {
   const wait = define<{ place: string; minutes: number; allowed: number }>({
     ...words,

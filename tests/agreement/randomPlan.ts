@@ -37,7 +37,8 @@ export function randomPlan(seed: number, date = DATE): Entries {
   const dice = random(seed);
   // What was thought of later has numbers of its own, so that a seed keeps its day otherwise.
   const more = random(seed ^ 0x5eed);
-  const entries = dice(6) === 0 ? teamDay(dice, more, date) : daysWork(dice, more, date);
+  const entries =
+    dice(6) === 0 ? teamDay(dice, more, date) : withCrossing(daysWork(dice, more, date), random(seed ^ 0xfe44));
   const weather = more(4) === 0 ? { weather: roadWeather(more) } : {};
   return { ...entries, ...weather, ...(more(3) === 0 ? { crew: withNights(entries["crew"], more) } : {}) };
 }
@@ -56,6 +57,31 @@ export function randomTeamWithPacks(seed: number): Entries {
     packs: { k0: { count: 2 + dice(3), wh: 98, mount: "m0", in: "v0", charge: `${20 + dice(80)}%` } },
   };
 }
+
+/** Of some days with one vehicle that comes to its first site by a ferry, or home by the last of the day. */
+function withCrossing(entries: Entries, dice: (below: number) => number): Entries {
+  const all: readonly (readonly [string, Json])[] = Object.entries(Object(entries["runs"]));
+  const [vehicle, run] = all[dice(Math.max(1, all.length))] ?? [];
+  if (dice(6) !== 0 || vehicle === undefined) return entries;
+  const stops: readonly Json[] = Object(run)["stops"];
+  const [first, ...others] = stops;
+  const hits: readonly string[] = (Object(others[0])["do"] ?? []).filter((id: string) => id.startsWith("h"));
+  const at = minuteOf(String(Object(Object(entries["hits"])[hits[0] ?? ""])["at"]));
+  const sail = 1200 + dice(200);
+  const out = { sail: clock(at - 120 - dice(60)), land: clock(at - 60 - dice(40)) };
+  const home = { sail: clock(sail), land: clock(sail + 45 + dice(200)) };
+  const crossed =
+    dice(2) === 0 && first === "s0" && !Number.isNaN(at)
+      ? [{ place: "s0", ferry: out }, ...others]
+      : stops.map((stop, n) => (n === stops.length - 2 && n > 0 ? { ...Object(stop), ferry: home } : stop));
+  return { ...entries, runs: { ...Object(entries["runs"]), [vehicle]: { ...Object(run), stops: crossed } } };
+}
+
+/** The minute of the day that `07:05` is; not a number of anything else. */
+const minuteOf = (text: string): number => {
+  const [, hours, minutes] = /^(\d\d):(\d\d)$/u.exec(text) ?? [];
+  return Number(hours) * 60 + Number(minutes);
+};
 
 /** When some of them slept, or got up: before the first call that any day here has. */
 function withNights(crew: Json | undefined, dice: (below: number) => number): Json {

@@ -368,3 +368,29 @@ ${more}
     expect(await states(hits, arrived("12:16"))).toEqual(["early fixed", "late missed"]);
   });
 });
+
+describe("a meal logged earlier than planned, beside a hit that nobody logged", () => {
+  // At 07:00 for 3 min; ten of clear and twenty of strike before the meal, which is planned at 07:33.
+  const states = async (at: string) => {
+    const text = TWICE.replace("tasks: {", "tasks: { food: { kind: meal, place: pier, for: 30 min, after: dawn },")
+      .replace("do: [dawn]", "do: [dawn, food]")
+      .replace('["09:00", "13:00"]', '["09:30", "13:00"]');
+    const day = await dayOfFile("day.yaml", `${text}actual: { food: { at: "${at}" } }\n`);
+    return day.activities.flatMap(({ id, state, start }) =>
+      start === null ? [`${id} ${state}`] : id === "food" ? [`food ${clock(day, start)}`] : [],
+    );
+  };
+
+  it("leaves the hit as made, which was cleared and struck faster", async () => {
+    for (const at of ["07:33", "07:32", "07:15", "07:03"]) expect(await states(at)).toEqual([`food ${at}`]);
+  });
+
+  it("was before it where everybody comes earlier, in spite of both `do` and `after`", async () => {
+    // Back at 06:40, when the line check begins.
+    expect(await states("06:10")).toEqual(["food 06:10"]);
+  });
+
+  it("costs it where whoever makes it was at the meal", async () => {
+    for (const at of ["07:02", "06:11"]) expect((await states(at)).toSorted()).toEqual(["dawn missed", `food ${at}`]);
+  });
+});

@@ -311,17 +311,21 @@ describe("what is only planned before something that happened", () => {
 
 describe("an order that a refusal runs into", () => {
   const turned = (rules: readonly (Rule | null)[], fit: Fit = AS_PLANNED, isFact = (id: string) => id !== "down") => {
-    const { conflict } = posed(
+    const { build, conflict } = posed(
       rules.map((one) => ({ weight: 1, rule: one })),
       1,
     );
-    const made = turnedRound(fit, "feed", isFact, conflict);
+    // What else the plan has: the feed before the walk, and before the hit at noon.
+    build.network.atLeast(1, 2, 0, null, rule("before", "feed", "walk"));
+    build.network.atLeast(1, 2, 0, null, rule("time", "feed", "noon"));
+    const made = turnedRound(build, fit, "feed", isFact, conflict);
     return made === null ? null : [[...made.dropped.keys()], [...made.turned]];
   };
 
   it("is turned round if the other is a fact", () => {
     expect(turned([rule("do"), null, rule("after", "feed", "noon"), rule("do", "dawn", "noon")])).toEqual([
-      ["do dawn feed", "after feed noon"],
+      // What else puts the feed before the hit at noon is turned round with it.
+      ["do dawn feed", "after feed noon", "time feed noon"],
       ["dawn feed", "feed noon"],
     ]);
     expect(turned([rule("do", "down", "feed")])).toBe(null);
@@ -330,7 +334,7 @@ describe("an order that a refusal runs into", () => {
     const before = { ...AS_PLANNED, dropped: new Map([["do dawn feed", rule("do")]]) };
     expect(turned([rule("do")], before)).toBe(null);
     expect(turned([rule("do"), rule("before", "feed", "noon")], before)).toEqual([
-      ["do dawn feed", "before feed noon"],
+      ["do dawn feed", "before feed noon", "time feed noon"],
       ["feed noon"],
     ]);
   });

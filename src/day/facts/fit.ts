@@ -219,13 +219,25 @@ export const givesNoMore = (before: Fit, next: Fit): boolean =>
   [...next.dropped.keys()].every((key) => before.dropped.has(key)) &&
   [...next.unbound.keys()].every((key) => before.unbound.has(key));
 
-/** The orders between `id` and facts that a refusal of `id` runs into, turned round; null where there are none. */
-export function turnedRound(fit: Fit, id: Id, facts: (id: Id) => boolean, conflict: Conflict): Fit | null {
-  const rules = conflict.chain.flatMap(({ rule }) => {
+/**
+ * The orders between `id` and facts that a refusal of `id` runs into, turned round, with all else that puts the same two in
+ * that order; null where there are none.
+ */
+export function turnedRound(
+  { network }: Build,
+  fit: Fit,
+  id: Id,
+  facts: (id: Id) => boolean,
+  { chain }: Conflict,
+): Fit | null {
+  const others = chain.flatMap(({ rule }) => {
     const other = rule?.first === id ? rule.second : rule?.second === id ? rule.first : null;
-    return rule === null || rule === undefined || other === null || !facts(other) ? [] : [rule];
+    return rule === null || other === null || !facts(other) ? [] : [rule];
   });
-  const fresh = rules.filter((rule) => !fit.dropped.has(ruleKey(rule)));
+  const alike = network.edges.flatMap(({ rule }) =>
+    rule !== null && others.some(({ first, second }) => first === rule.first && second === rule.second) ? [rule] : [],
+  );
+  const fresh = [...others, ...alike].filter((rule) => !fit.dropped.has(ruleKey(rule)));
   if (fresh.length === 0) return null;
   return {
     ...fit,

@@ -26,6 +26,7 @@ import {
   timingWith,
 } from "./candidates.ts";
 import { AS_IT_WENT, type Conflict, type Edge, feasible, ringOf, tightestConflict } from "./network.ts";
+import type { Build } from "./nodes.ts";
 import { type AsPlanned, withTrial } from "./roomFromFacts.ts";
 import type { Timing } from "./timing.ts";
 
@@ -152,21 +153,27 @@ function byFileOrder(
 function conflictOf(entering: Entering, timing: Timing, entered: readonly Entrant[]): Conflict | "ring" | null {
   const { order, given } = entering;
   const last = entered.at(-1)?.id ?? "";
-  const asPlanned = entering.fit;
+  const isDone = (id: Id): boolean => given.pins.done.has(id);
+  const turns = (build: Build, fit: Fit, conflict: Conflict): Fit | null =>
+    turnedRound(build, fit, last, isDone, conflict);
+  const hurries = (build: Build, fit: Fit, conflict: Conflict): Fit | null =>
+    workedFaster(build, given.pins, fit, conflict);
   let first: Conflict | "ring" | null = null;
-  for (let fit: Fit | null = asPlanned; fit !== null; ) {
-    const trial = buildNetwork(order, timing, enteredFrom(entered), { pins: given.pins, fit });
-    if (feasible(trial.network)) {
-      entering.fit = fit;
-      return null;
+  // What came before a fact as planned was done faster sooner than after it.
+  for (const [gives, otherwise] of [
+    [hurries, turns],
+    [turns, hurries],
+  ] as const) {
+    for (let fit: Fit | null = entering.fit; fit !== null; ) {
+      const trial = buildNetwork(order, timing, enteredFrom(entered), { pins: given.pins, fit });
+      if (feasible(trial.network)) {
+        entering.fit = fit;
+        return null;
+      }
+      const conflict = tightestConflict(trial.network);
+      first ??= conflict ?? "ring";
+      fit = conflict === null ? null : (gives(trial, fit, conflict) ?? otherwise(trial, fit, conflict));
     }
-    const conflict = tightestConflict(trial.network);
-    first ??= conflict ?? "ring";
-    fit =
-      conflict === null
-        ? null
-        : (turnedRound(fit, last, (id) => given.pins.done.has(id), conflict) ??
-          workedFaster(trial, given.pins, fit, conflict));
   }
   return first;
 }

@@ -1,12 +1,8 @@
-/** Which stand-down is the last thing before somebody leaves, and what the day says where an order is missing. */
+/** Which stand-down is the last thing before somebody leaves. */
 import { describe, expect, it } from "vitest";
-import * as basics from "../../src/day/findings/findings.ts";
-import * as orders from "../../src/day/findings/findingsOrder.ts";
 import { standdownBefore } from "../../src/day/order/order.ts";
 import { settle } from "../../src/day/order/resolveOrder.ts";
-import type { Facts, Finding } from "../../src/findings/finding.ts";
 import type { Task } from "../../src/plan/plan.ts";
-import { plainWording } from "../../src/reports/shared/wording.ts";
 import { at, legsOf, makePlan } from "./make.ts";
 
 describe("the stand-down before a departure", () => {
@@ -38,42 +34,5 @@ describe("the stand-down before a departure", () => {
     // What does not take part is not there.
     expect(lastDown(["down", "pack"], { down, pack: work }, ["down"])).toBe("down");
     expect(lastDown(["down"], { down }, [])).toBeNull();
-  });
-});
-
-describe("words of the day", () => {
-  const said = <F extends Facts>(definition: { raise(facts: F): Finding }, facts: F) => {
-    const made = definition.raise(facts);
-    return [made.sentence(plainWording), made.hint(plainWording)];
-  };
-
-  it("an order that the file decided names what to write, or what to give up", () => {
-    const facts = { tasks: ["talk", "sound"], stop: null, order: ["talk", "dawn", "sound"], missed: null };
-    expect(said(orders.orderUnstated, facts)).toEqual([
-      "nothing says which of talk, sound comes first; the order of the file decided",
-      "write `after: [talk]` on sound, or the other way round",
-    ]);
-    expect(said(orders.orderUnstated, { ...facts, stop: "wagon.2" })[1]).toBe(
-      "write `do: [talk, dawn, sound]` on wagon.2, in the order that is meant",
-    );
-    expect(said(orders.orderUnstated, { ...facts, stop: "wagon.2", missed: "sound" })).toEqual([
-      "talk, sound do not fit together; the order of the file decided that sound is missed",
-      "drop one of them, or give sound another time",
-    ]);
-  });
-
-  it("one task takes, several take longer than a drive", () => {
-    const drive = { tasks: ["write"], takes: 60, from: "a", to: "b", drive: 30 };
-    expect(said(orders.driveTooShort, drive)[0]).toBe("write takes 1 h; the drive from a to b is planned at 30 min");
-    expect(said(orders.driveTooShort, { ...drive, tasks: ["write", "cut"] })[0]).toMatch(/^write and cut take 1 h; /u);
-  });
-
-  it("a driver is missing where nobody may drive, or several may", () => {
-    const none = { vehicle: "wagon", leg: "wagon.1", may: [] };
-    expect(said(basics.driverMissing, none)).toEqual([
-      "nobody aboard wagon may drive it",
-      "add `drives: [wagon]` to one of the people aboard",
-    ]);
-    expect(said(basics.driverMissing, { ...none, may: ["wren", "ilse"] })[1]).toBe("write `driver: wren`");
   });
 });

@@ -1,6 +1,6 @@
 /** Who drives, checks, sleeps and is called, on small days: each expected by hand. */
 import { describe, expect, it } from "vitest";
-import { computeDay } from "../../src/day/index.ts";
+import { computeDay, NOTHING_BEFORE } from "../../src/day/index.ts";
 import type { Plan } from "../../src/plan/plan.ts";
 import { at, type Description, dayOf, legsOf, makePlan, text } from "./make.ts";
 import { actual } from "./parts.ts";
@@ -69,6 +69,53 @@ describe("a driver who is stated asleep", () => {
     expect(asleep(["wren", "ilse"])).toEqual([["driver-asleep", "wren", [], ["ilse"]]]);
     expect(asleep(["wren", "joe"])).toEqual([["driver-asleep", "wren", ["ilse"], ["joe"]]]);
     expect(asleep(["ilse", "joe"])).toEqual([]);
+  });
+});
+
+describe("somebody in two vehicles at once", () => {
+  it("is told where the second names them, with the first beside it", () => {
+    const made = makePlan({
+      ...BASE,
+      crew: { ...BASE.crew, tomas: { drives: ["truck"] } },
+      hits: { dawn: { at: at("08:00"), forMinutes: 5, in: "pier", who: ["wren", "tomas"] } },
+      runs: {
+        wagon: { driver: "wren", aboard: ["wren", "ilse"], stops: ["home", { place: "pier", do: ["dawn"] }, "home"] },
+        truck: { driver: "tomas", aboard: ["tomas", "ilse"], stops: ["home", { place: "pier", do: ["dawn"] }, "home"] },
+      },
+    });
+    const told = (located: boolean) => {
+      const locate: Plan["source"]["locate"] = (path) =>
+        located ? { file: "day.yaml", line: 1, column: 1, length: 1, text: path.join(".") } : null;
+      const plan = { ...made, source: { locate } };
+      return computeDay(plan, legsOf(plan))
+        .findings.filter(({ code }) => code === "two-vehicles-at-once")
+        .slice(0, 1)
+        .map(({ who, path, span, related }) => [who, path?.join("."), span?.text, related.map((one) => one.span.text)]);
+    };
+    expect(told(true)).toEqual([["ilse", "runs.truck.aboard", "runs.truck.aboard", ["runs.wagon.aboard"]]]);
+    expect(told(false)).toEqual([["ilse", "runs.truck.aboard", undefined, []]]);
+  });
+});
+
+describe("a day that follows another", () => {
+  const elsewhere = (slept: string | null, at0: string | null, wagon: string | null = null) => {
+    const plan = makePlan({ ...BASE, crew: { ...BASE.crew, joe: { slept } } });
+    const before = {
+      ...NOTHING_BEFORE,
+      beds: new Map(at0 === null ? [] : [["joe", at0]]),
+      vehicles: new Map(wagon === null ? [] : [["wagon", wagon]]),
+    };
+    const { day, findings } = computeDay(plan, legsOf(plan), before);
+    return [...findings, ...(day?.findings ?? [])]
+      .filter(({ code }) => /elsewhere/u.test(code))
+      .map(({ code, facts }) => [code, facts["at"], facts["slept"] ?? facts["from"]]);
+  };
+
+  it("states a bed or a place for a vehicle only where the day before left them", () => {
+    expect(elsewhere("home", "inn")).toEqual([["bed-elsewhere", "inn", "home"]]);
+    expect([elsewhere("home", "home"), elsewhere("home", null), elsewhere(null, "home")]).toEqual([[], [], []]);
+    expect(elsewhere(null, null, "inn")).toEqual([["vehicle-elsewhere", "inn", "home"]]);
+    expect(elsewhere(null, null, "home")).toEqual([]);
   });
 });
 

@@ -4,7 +4,7 @@ import type { PersonSpan } from "../../src/day/day.ts";
 import { fuelStates } from "../../src/roads/fuel.ts";
 import { dayFor } from "../../src/roads/relief/rewrite.ts";
 import { drivingStretches } from "../../src/roads/relief/stretches.ts";
-import { byId, leg, person, task, vehicle } from "../day/parts.ts";
+import { byId, leg, person, task, vehicle, weather } from "../day/parts.ts";
 import { at, day } from "./days.ts";
 
 describe("a fuel stop on a leg", () => {
@@ -47,6 +47,33 @@ describe("a fuel stop on a leg", () => {
 
   it("is a known level afterwards, whatever was known before", () => {
     expect(stateOf(400, null)).toMatchObject({ assumedFull: true, endKnown: true });
+  });
+});
+
+describe("a leg in heavy snow", () => {
+  it("takes 1.2 of the tank for each kilometre: 116 km leave the reserve of 60 from 200, 117 do not", () => {
+    const stateOf = (km: number) => {
+      const made = day(
+        [
+          {
+            vehicle: "wagon",
+            people: ["wren"],
+            leave: at(300),
+            way: [[leg("lodge", "pier", 90, 90, { km }), "drive", {}]],
+          },
+        ],
+        {
+          vehicles: byId(vehicle("wagon", { rangeKm: 400, fuel: 0.5 })),
+          weather: [weather({ from: at(0), to: at(900), road: "heavy-snow" })],
+        },
+      );
+      return fuelStates([made])[0];
+    };
+    // 116 · 1.2 = 139.2 and 117 · 1.2 = 140.4; 140 are above the reserve, which is 140 / 1.2 = 116.67 km of that road.
+    expect(stateOf(116)).toMatchObject({ fuelBy: null, drivenKm: 116 });
+    expect(stateOf(116)?.endKm).toBeCloseTo(60.8, 9);
+    const short = stateOf(117)?.fuelBy;
+    expect([short?.withinKm, short?.holdsKm, short?.everyKm]).toEqual([140 / 1.2, 200 / 1.2, null]);
   });
 });
 

@@ -201,7 +201,10 @@ const hashOf = (name) =>
     .update(readFileSync(join(root, "tests", name)))
     .digest("hex");
 
-/** What every test reaches, by numbers in `places`; counted now where it is not known. */
+/**
+ * What every test reaches, by numbers in `places`; counted now where it is not known. What is kept names places by their keys:
+ * those that the tests of this run do not load stay known for the next.
+ */
 async function counted() {
   const kept =
     keptFile !== undefined && existsSync(keptFile)
@@ -212,35 +215,35 @@ async function counted() {
       ([name, { hash }]) => hash === (existsSync(join(root, "tests", name)) ? hashOf(name) : ""),
     ),
   );
+  const every = [...new Set([...kept.keys, ...keys])];
   const place = new Map(keys.map((key, n) => [key, n]));
-  const here = (numbers) => numbers.flatMap((n) => place.get(kept.keys[n]) ?? []);
-  const known = new Map(
-    [...files].map(([name, { hash, tests: own }]) => [
-      name,
-      { hash, tests: own.map((one) => ({ ...one, reached: here(one.reached) })) },
-    ]),
-  );
-  const fresh = testFiles().filter((name) => !known.has(name));
-  const atLoad = new Set(here(kept.loaded));
+  const number = new Map(every.map((key, n) => [key, n]));
+  const here = (numbers) => numbers.flatMap((n) => place.get(every[n]) ?? []);
+  const named = (numbers) => numbers.map((n) => number.get(keys[n]));
+  const atLoad = new Set(kept.loaded);
+  const fresh = testFiles().filter((name) => !files.has(name));
   const keep = () => {
     if (keptFile !== undefined)
-      writeFileSync(keptFile, JSON.stringify({ keys, loaded: [...atLoad], files: Object.fromEntries(known) }));
+      writeFileSync(keptFile, JSON.stringify({ keys: every, loaded: [...atLoad], files: Object.fromEntries(files) }));
   };
   if (fresh.length > 0) {
     const child = runner(10 * SILENCE);
     const done = await child.ask({ counted: placesFile, files: fresh }, ({ name, tests: own, left, loaded }) => {
       for (const [what, why] of left) process.stderr.write(`left out ${what}: ${why.slice(0, 160)}\n`);
       process.stderr.write(`counted ${name}\n`);
-      known.set(name, { hash: hashOf(name), tests: own });
-      for (const one of loaded) atLoad.add(one);
+      files.set(name, { hash: hashOf(name), tests: own.map((one) => ({ ...one, reached: named(one.reached) })) });
+      for (const one of named(loaded)) atLoad.add(one);
       keep();
     });
     child.end();
     if (done === null) throw new Error("the tests do not end without any change");
   }
   const now = new Set(testFiles());
-  const tests = [...known].flatMap(([name, one]) => (now.has(name) ? one.tests : []));
-  return { tests: tests.map((one) => ({ ...one, reached: new Set(one.reached), kills: 0 })), loaded: atLoad };
+  const tests = [...files].flatMap(([name, one]) => (now.has(name) ? one.tests : []));
+  return {
+    tests: tests.map((one) => ({ ...one, reached: new Set(here(one.reached)), kills: 0 })),
+    loaded: new Set(here([...atLoad])),
+  };
 }
 
 /** Where the tests of a folder lie: the last of its names that `tests` has. */

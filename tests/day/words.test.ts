@@ -8,13 +8,13 @@ import * as missed from "../../src/day/findings/findingsMissed.ts";
 import * as orders from "../../src/day/findings/findingsOrder.ts";
 import { vehicleOutOfService } from "../../src/day/findings/findingsOutage.ts";
 import type { Facts, Finding } from "../../src/findings/finding.ts";
-import { plainSay } from "../../src/reports/shared/wording.ts";
+import { plainWording } from "../../src/reports/shared/wording.ts";
 import { at } from "./make.ts";
 
 const sentence = <F extends Facts>(definition: { raise(facts: F): Finding }, facts: F) =>
-  definition.raise(facts).sentence(plainSay);
+  definition.raise(facts).sentence(plainWording);
 const hint = <F extends Facts>(definition: { raise(facts: F): Finding }, facts: F) =>
-  definition.raise(facts).hint(plainSay);
+  definition.raise(facts).hint(plainWording);
 
 describe("who drives and who rides", () => {
   it("nobody aboard: the driver is named if only one may drive, the stops if they say no more than their place", () => {

@@ -33,7 +33,7 @@ describe("who drives and who rides", () => {
   it("no driver, or more than one", () => {
     const facts = { vehicle: "wagon", leg: "wagon.1", may: [] };
     expect([sentence(basics.driverMissing, facts), hint(basics.driverMissing, facts)]).toEqual([
-      ...["nobody aboard wagon may drive it", "add `drives: [wagon]` to one of the people aboard"],
+      ...["no one aboard wagon may drive it", "add `drives: [wagon]` to one of the people aboard"],
     ]);
     expect(hint(basics.driverMissing, { ...facts, may: ["wren", "ilse"] })).toBe("write `driver: wren`");
   });

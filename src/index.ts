@@ -381,5 +381,6 @@ export async function refusalReport(
   { say, ...options }: { readonly say: Wording } & Pick<ReportOptions, "redact" | "least" | "long">,
 ): Promise<Report> {
   const { checkReport } = await import("./reports/check/index.ts");
-  return { ...checkReport({ findings, notJudged: [], say, redact: false, ...options, computed: false }), data: null };
+  const { blocks } = checkReport({ findings, notJudged: [], say, redact: false, ...options, computed: false });
+  return { command: "check", blocks, data: null, findings, say };
 }

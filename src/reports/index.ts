@@ -14,7 +14,9 @@ const isReport = (name: string): name is ReportName => Object.hasOwn(REPORTS, na
 /** Makes one report of a judged day. Throws an Error where a topic that it needs was not judged. */
 export async function reportOf(name: ReportName, judged: Judged, options: ReportOptions): Promise<Report> {
   const [report, { inputOf }] = await Promise.all([REPORTS[name].load(), import("./shared/report.ts")]);
-  return report.make(inputOf(judged, options), judged, options);
+  const input = inputOf(judged, options);
+  const parts = await report.make(input, judged, options);
+  return { command: name, findings: input.findings, say: input.say, ...parts };
 }
 
 /** The call sheet as a view of its own, which the page, the calendar and the chat are made from. */

@@ -17,7 +17,7 @@ import { moment } from "../shared/kinds.ts";
 import { inOrderOfCalls } from "../shared/people.ts";
 import { withoutContacts } from "../shared/redact.ts";
 import type { ReportMaker } from "../shared/report.ts";
-import type { Report } from "../shared/view.ts";
+import type { ReportParts } from "../shared/view.ts";
 import {
   ASRUN_DATA,
   ASRUN_HITS,
@@ -43,8 +43,8 @@ interface AsrunInput extends ReportInput {
 }
 
 /** The last of the days gives the words and clocks. */
-function asrunReport(input: AsrunInput): Report {
-  const { day: last, days, plans, power, findings, say, person, redact } = input;
+function asrunReport(input: AsrunInput): ReportParts {
+  const { day: last, days, plans, power, person, redact } = input;
   const places = days.flatMap((day) => placesInOrder(day));
   const view: AsrunView = { ...dayView(input, places), clean: redact ? withoutContacts : (words) => words };
   const mine = (who: readonly Id[]): boolean => person === null || who.includes(person);
@@ -65,7 +65,6 @@ function asrunReport(input: AsrunInput): Report {
   const several = days.length > 1 ? (["date"] as const) : ([] as const);
   const missing = rows.hits.filter(({ made, start }) => made && start === null).length;
   return {
-    command: "asrun",
     blocks: [
       headingLine(last, view.clocks),
       line(
@@ -95,8 +94,6 @@ function asrunReport(input: AsrunInput): Report {
       ),
     ],
     data: ASRUN_DATA.json(rows, view),
-    findings,
-    say,
   };
 }
 

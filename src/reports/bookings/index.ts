@@ -23,19 +23,18 @@ import {
   textKind,
 } from "../shared/kinds.ts";
 import type { ReportMaker } from "../shared/report.ts";
-import type { Block, Cell, Report } from "../shared/view.ts";
+import type { Block, Cell, ReportParts } from "../shared/view.ts";
 
 interface View extends DayView {
   readonly redact: boolean;
 }
 
 /** The report of `bookings`. */
-function bookingsReport(input: TopicInput<BookingsResult>): Report {
-  const { result, findings, say, redact } = input;
+function bookingsReport(input: TopicInput<BookingsResult>): ReportParts {
+  const { result, findings, redact } = input;
   const view: View = { ...dayView(input), redact };
   const { paths, nights, permits, rented } = result;
   return {
-    command: "bookings",
     blocks: [
       headingLine(input.day, view.clocks),
       PATHS.table(view, paths, {
@@ -60,8 +59,6 @@ function bookingsReport(input: TopicInput<BookingsResult>): Report {
       ...missing(view, result),
     ],
     data: BOOKINGS_DATA.json(result, view),
-    findings,
-    say,
   };
 }
 

@@ -10,7 +10,7 @@ import { inOrderOfCalls } from "../shared/people.ts";
 import { reachTable, silences } from "../shared/reach.ts";
 import type { ReportMaker } from "../shared/report.ts";
 import { inputOf } from "../shared/report.ts";
-import type { Block, Json, Report } from "../shared/view.ts";
+import type { Block, Json, ReportParts } from "../shared/view.ts";
 import { whyTable } from "../shared/why.ts";
 import { ACTIVITIES, CALLS, CALLS_DATA, type CallsRows, CHORES, callRows, MOVES } from "./rows.ts";
 
@@ -25,12 +25,12 @@ interface CallsInput extends ReportInput {
 }
 
 /** The report of one day's calls. */
-function callsReport(input: CallsInput): Report {
+function callsReport(input: CallsInput): ReportParts {
   const { day, say, person, why, changes } = input;
   const rows = { ...rowsFor(day, person), why, changes };
   const view = dayView(input, placesOf(day));
   const blocks = why === null ? tables(view, rows) : whyTable(day.plan, say, view.clocks, why);
-  return { command: "calls", blocks, data: CALLS_DATA.json(rows, view), findings: day.findings, say };
+  return { blocks, data: CALLS_DATA.json(rows, view) };
 }
 
 const placesOf = (day: Day): readonly Id[] => [

@@ -18,7 +18,7 @@ import { type Judged, TOPICS } from "../shared/judged.ts";
 import { idsKind, instantKind, isoKind, keyKind, listKind, moment, orNull, textKind } from "../shared/kinds.ts";
 import { type NoSignal, silences } from "../shared/reach.ts";
 import type { ReportMaker } from "../shared/report.ts";
-import type { Block, BriefLine, Cell, Json, Report } from "../shared/view.ts";
+import type { Block, BriefLine, Cell, Json, ReportParts } from "../shared/view.ts";
 import { sheetInput } from "../sheet/input.ts";
 import { changesSection } from "../sheet/open.ts";
 import { folk, valueCell } from "../sheet/words.ts";
@@ -26,7 +26,7 @@ import { headline } from "./headline.ts";
 import { type ChangesInput, type ChangesView, changedName, changesView } from "./words.ts";
 
 /** The report of `changes`. */
-function changesReport(input: ChangesInput): Report {
+function changesReport(input: ChangesInput): ReportParts {
   const view = changesView(input);
   const rows = view.changes.filter(({ kind }) => kind !== "person");
   const concerned = view.people.filter(({ tellBy }) => tellBy !== null);
@@ -41,7 +41,6 @@ function changesReport(input: ChangesInput): Report {
     empty: "",
   });
   return {
-    command: "changes",
     blocks: [
       line(headline(view), view.found.some(({ level }) => level === "error") ? "bad" : "strong"),
       ...filled(people),
@@ -52,8 +51,6 @@ function changesReport(input: ChangesInput): Report {
       ...findingBlocks(view, "Findings gone", view.gone),
     ],
     data: CHANGES_DATA.json(view, view),
-    findings: input.findings,
-    say: input.say,
     brief: changeLines(view),
     headers: [people, changed],
   };

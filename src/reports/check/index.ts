@@ -13,7 +13,7 @@ import { TOPICS } from "../shared/judged.ts";
 import { listKind, orNull, said, textKind, wholeKind } from "../shared/kinds.ts";
 import { isShown } from "../shared/order.ts";
 import type { ReportMaker } from "../shared/report.ts";
-import type { Block, Report } from "../shared/view.ts";
+import type { Block, ReportParts } from "../shared/view.ts";
 
 /** What `check` shows. */
 interface CheckInput {
@@ -42,7 +42,7 @@ interface Counts {
 }
 
 /** The report of one plan; `data` repeats the counts and what was not judged. */
-export function checkReport(input: CheckInput): Report {
+export function checkReport(input: CheckInput): ReportParts {
   const { findings, notJudged, say, redact, least = "note", long = false, computed = true, file = null } = input;
   const shown = long ? findings : joinAlike(findings);
   const counts = countsOf(shown);
@@ -61,11 +61,8 @@ export function checkReport(input: CheckInput): Report {
   const deferral = findings.some(isCaution) ? DEFERRAL : null;
   if (deferral !== null) blocks.push(deferralLine());
   return {
-    command: "check",
     blocks,
     data: CHECK_DATA.json({ counts: countsOf(findings), notJudged, deferral }, null),
-    findings,
-    say,
   };
 }
 

@@ -22,7 +22,7 @@ import {
 } from "../shared/kinds.ts";
 import { redactedEdit, withoutSecrets } from "../shared/redact.ts";
 import type { ReportMaker } from "../shared/report.ts";
-import type { Block, BriefLine, Cell, Report, Table } from "../shared/view.ts";
+import type { Block, BriefLine, Cell, ReportParts, Table } from "../shared/view.ts";
 import { reasonText } from "./reason.ts";
 
 /** What `compare` shows. */
@@ -38,7 +38,7 @@ interface View extends DayView {
 }
 
 /** The report of `compare`. */
-function compareReport(input: CompareInput): Report {
+function compareReport(input: CompareInput): ReportParts {
   const { variants, say, redact } = input;
   const view: View = {
     ...dayView(input),
@@ -46,11 +46,8 @@ function compareReport(input: CompareInput): Report {
     edit: redact ? redactedEdit : (words) => words,
   };
   return {
-    command: "compare",
     blocks: [line(view.clean(reasonText(variants, say)), "strong"), table(view, variants), ...refusals(view, variants)],
     data: COMPARE_DATA.json(input, view),
-    findings: input.findings,
-    say,
     brief: briefOf(view, variants),
   };
 }

@@ -16,7 +16,7 @@ import { headingLine } from "../shared/heading.ts";
 import { had } from "../shared/judged.ts";
 import { reachTable, silences } from "../shared/reach.ts";
 import type { ReportMaker } from "../shared/report.ts";
-import type { Block, Report, Table } from "../shared/view.ts";
+import type { Block, ReportParts, Table } from "../shared/view.ts";
 import { FUEL } from "./fuelRows.ts";
 import { reliefBlocks } from "./relief.ts";
 import { DRIVES_DATA, type DriveLeg, type DrivesRows, GAPS, HIT_CHANCES, LEGS, WAITS } from "./rows.ts";
@@ -32,12 +32,11 @@ export interface DrivesInput extends TopicInput<RoadsResult> {
 }
 
 /** The report of one day's drives. */
-export function drivesReport(input: DrivesInput): Report {
-  const { day, say, findings, wanted } = input;
+export function drivesReport(input: DrivesInput): ReportParts {
+  const { day, wanted } = input;
   const rows = rowsFor(input);
   const view = dayView(input, placesOf(rows));
   return {
-    command: "drives",
     blocks: [
       headingLine(day, view.clocks),
       ...tables(view, rows, wanted).filter((table, at) => at === 0 || table.rows.length > 0),
@@ -46,8 +45,6 @@ export function drivesReport(input: DrivesInput): Report {
       ...reliefBlocks(view, rows.relief),
     ],
     data: DRIVES_DATA.json(rows, view),
-    findings,
-    say,
   };
 }
 

@@ -11,7 +11,7 @@ import { dayView, type TopicInput } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
 import { rowsByCall } from "../shared/people.ts";
 import type { ReportMaker } from "../shared/report.ts";
-import type { Block, Report } from "../shared/view.ts";
+import type { Block, ReportParts } from "../shared/view.ts";
 import { ENDURANCE_DATA, ENDURANCE_PEOPLE, type EnduranceView, NEXT, ORDER, PACKS, VEHICLES } from "./rows.ts";
 
 /** Where someone or something is, for the clock of a time: the last place before the moment, else the first after it. */
@@ -73,8 +73,8 @@ const ASSUMED =
   "Assumed: roads take their bad time, people sleep only in a berth, breaks are as late as allowed, and fuel burns as on the fastest drive of the plan.";
 
 /** The report of how long a day can go on. */
-function enduranceReport(input: TopicInput<Endurance>): Report {
-  const { day, say, result, findings, person } = input;
+function enduranceReport(input: TopicInput<Endurance>): ReportParts {
+  const { day, say, result, person } = input;
   const places = day.stops.map(({ place }) => place);
   const view: EnduranceView = { ...dayView(input, places), placeOf: placesAt(day, result.at) };
   const inOrder = { ...result, people: rowsByCall(result.people, ({ who }) => who, day.people) };
@@ -94,7 +94,6 @@ function enduranceReport(input: TopicInput<Endurance>): Report {
   });
   const unproven = mine.vehicles.some(({ proven }) => !proven);
   return {
-    command: "endurance",
     blocks: [
       firstLine(view, mine),
       headingLine(day, view.clocks),
@@ -131,8 +130,6 @@ function enduranceReport(input: TopicInput<Endurance>): Report {
       },
     ],
     data: ENDURANCE_DATA.json(mine, view),
-    findings,
-    say,
   };
 }
 

@@ -8,7 +8,7 @@ import { findingView, redacting } from "../shared/findingView.ts";
 import { headingLine } from "../shared/heading.ts";
 import { had, TOPICS } from "../shared/judged.ts";
 import type { ReportMaker } from "../shared/report.ts";
-import type { Block, Cell, Report } from "../shared/view.ts";
+import type { Block, Cell, ReportParts } from "../shared/view.ts";
 import { HANDOVER_BOOKINGS, type HandoverView } from "./bookings.ts";
 import {
   HANDOVER_DATA,
@@ -22,12 +22,11 @@ import {
 } from "./rows.ts";
 
 /** The report of `handover`. */
-function handoverReport(input: HandoverInput): Report {
-  const { day, findings, say, redact } = input;
+function handoverReport(input: HandoverInput): ReportParts {
+  const { day, redact } = input;
   const view: HandoverView = { ...dayView(input), redact };
   const rows = handoverRows(input);
   return {
-    command: "handover",
     blocks: [
       headingLine(day, view.clocks),
       line(`As of ${view.clocks.local(rows.at.at, rows.at.place).text}`, "strong"),
@@ -57,8 +56,6 @@ function handoverReport(input: HandoverInput): Report {
       ...noteBlocks(input),
     ],
     data: HANDOVER_DATA.json(rows, view),
-    findings,
-    say,
   };
 }
 

@@ -11,7 +11,7 @@ import { had } from "../shared/judged.ts";
 import type { Words } from "../shared/kinds.ts";
 import { inOrderOfCalls } from "../shared/people.ts";
 import type { ReportMaker } from "../shared/report.ts";
-import type { Block, Report } from "../shared/view.ts";
+import type { Block, ReportParts } from "../shared/view.ts";
 import {
   BREACHES,
   breachRows,
@@ -140,18 +140,15 @@ const FITNESS_SOURCES: readonly string[] = [
 ];
 
 /** The report of one day's hours, with the chain of days behind it. */
-function hoursReport(input: TopicInput<HoursResult>): Report {
-  const { day, result, findings, say, person } = input;
+function hoursReport(input: TopicInput<HoursResult>): ReportParts {
+  const { day, result, say, person } = input;
   const view = dayView(input, placesOf(day));
   const rows = rowsOf(day, result, say, person);
   const { title, date } = day.plan;
   const head = title === null ? date : `${title} · ${date}`;
   return {
-    command: "hours",
     blocks: hoursBlocks(head, `${view.clocks.legend(day)}${view.clocks.unmarked()}`, byCall(day, rows), view),
     data: HOURS_DATA.json(rows, view),
-    findings,
-    say,
   };
 }
 

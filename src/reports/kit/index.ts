@@ -25,7 +25,7 @@ import {
 } from "../shared/kinds.ts";
 import { ridesOf } from "../shared/people.ts";
 import type { ReportMaker } from "../shared/report.ts";
-import type { Block, Cell, Report } from "../shared/view.ts";
+import type { Block, Cell, ReportParts } from "../shared/view.ts";
 import { type StretchTexts, stretches } from "../shared/where.ts";
 
 interface View extends DayView {
@@ -43,7 +43,7 @@ interface Rows {
 }
 
 /** The report of one day's gear; of one person what rides in their vehicles, what they move, what lacks where they work. */
-function kitReport(input: TopicInput<KitResult>): Report {
+function kitReport(input: TopicInput<KitResult>): ReportParts {
   const { day, say, result, person } = input;
   const rows = rowsFor(day, result, person);
   const view: View = { ...dayView(input), rows };
@@ -68,7 +68,6 @@ function kitReport(input: TopicInput<KitResult>): Report {
     empty: person === null ? "The plan lists no gear." : "None of the plan's gear.",
   });
   return {
-    command: "kit",
     blocks: [
       headingLine(day, view.clocks),
       missing,
@@ -78,8 +77,6 @@ function kitReport(input: TopicInput<KitResult>): Report {
       pieces,
     ],
     data: KIT_DATA.json(rows, view),
-    findings: input.findings,
-    say,
   };
 }
 

@@ -18,21 +18,20 @@ import { type DayView, dayView, type TopicInput } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
 import { had } from "../shared/judged.ts";
 import type { ReportMaker } from "../shared/report.ts";
-import type { Block, Cell, Report } from "../shared/view.ts";
+import type { Block, Cell, ReportParts } from "../shared/view.ts";
 import { zoneOfPlace } from "../shared/wording.ts";
 import { lightChart } from "./chart.ts";
 import { LIGHT_DATA, LIGHT_HITS, type LightHit, type LightPlace, PLACES } from "./rows.ts";
 
 /** The report of one day's light. */
-export function lightReport(input: TopicInput<SkyResult>): Report {
-  const { day, say, result, person } = input;
+export function lightReport(input: TopicInput<SkyResult>): ReportParts {
+  const { day, result, person } = input;
   const hits = hitsOf(day, result, person);
   const places = [...day.plan.places.keys()].map((id) => placeOf(day, result, id));
   const view = dayView(input);
   const over =
     hits.find((hit) => hit.light !== null)?.times.place ?? places.find((own) => own.sun !== null)?.id ?? null;
   return {
-    command: "light",
     blocks: [
       headingLine(day, view.clocks),
       ...lightChart(day, result, over, zoneOfPlace(day.plan, over)),
@@ -59,8 +58,6 @@ export function lightReport(input: TopicInput<SkyResult>): Report {
       }),
     ],
     data: LIGHT_DATA.json({ hits, places }, view),
-    findings: input.findings,
-    say,
   };
 }
 

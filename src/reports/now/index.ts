@@ -28,7 +28,7 @@ import {
 } from "../shared/kinds.ts";
 import { inOrderOfCalls, whereIs } from "../shared/people.ts";
 import type { ReportMaker } from "../shared/report.ts";
-import type { Block, BriefLine, Report } from "../shared/view.ts";
+import type { Block, BriefLine, ReportParts } from "../shared/view.ts";
 import { zoneOfPlace } from "../shared/wording.ts";
 
 /** What `now` shows. */
@@ -94,13 +94,12 @@ interface Rows {
 const RIDERS = "For whoever rides: the driver does not read this.";
 
 /** The report of `now`. */
-function nowReport(input: NowInput): Report {
-  const { say, redact, at } = input;
+function nowReport(input: NowInput): ReportParts {
+  const { redact, at } = input;
   const view: View = { ...dayView(input), at, redact };
   const rows = rowsOf(input);
   const brief = briefOf(view, rows);
   return {
-    command: "now",
     blocks: [
       line(stamp(view), "strong"),
       ...rows.late.map(({ message }): Block => line(message, "bad")),
@@ -112,8 +111,6 @@ function nowReport(input: NowInput): Report {
       line(RIDERS, "muted"),
     ],
     data: NOW_DATA.json(rows, view),
-    findings: input.findings,
-    say,
     brief,
   };
 }

@@ -7,7 +7,7 @@ import { DASH, statedCell } from "../shared/cells.ts";
 import { column, columns, kept, object, shown } from "../shared/columns.ts";
 import type { ReportInput } from "../shared/dayView.ts";
 import { keyKind, listKind, type Named, numberKind, orNull, textKind, wholeKind } from "../shared/kinds.ts";
-import type { Report } from "../shared/view.ts";
+import type { ReportParts } from "../shared/view.ts";
 
 type Group = ReturnType<typeof flyingPacks>[number];
 
@@ -64,7 +64,7 @@ export const FLY_DATA = object<FlyData, Named>({
 });
 
 /** The air-carriage table of a day's packs; `findings` come with it. */
-export function flyReport({ day, say, findings }: ReportInput): Report {
+export function flyReport({ day, say }: ReportInput): ReportParts {
   const people = flyers(day.plan);
   const packs = flyingPacks(day.plan, Math.max(1, people.length)).map((group) => ({ group, carriage: group.carriage }));
   const who = people.length === 0 ? "No one in this plan flies: shown for one person" : `Flying: ${names(people, say)}`;
@@ -76,10 +76,7 @@ export function flyReport({ day, say, findings }: ReportInput): Report {
   const note =
     "Spare packs never go in checked baggage; terminals covered. Airlines may be stricter: ask before the day.";
   return {
-    command: "power",
     blocks: [line(who), table, line(note, "muted")],
     data: FLY_DATA.json({ people, packs }, { say }),
-    findings,
-    say,
   };
 }

@@ -16,14 +16,14 @@ import { headingLine } from "../shared/heading.ts";
 import { had } from "../shared/judged.ts";
 import { ridesOf } from "../shared/people.ts";
 import type { ReportMaker } from "../shared/report.ts";
-import type { Block, Cell, Chart, Lane, Report, Table } from "../shared/view.ts";
+import type { Block, Cell, Chart, Lane, ReportParts, Table } from "../shared/view.ts";
 import { type PowerView, ROTATION_DATA } from "./data.ts";
 import { FLY_DATA, flyReport } from "./fly.ts";
 import { handsBlocks } from "./hands.ts";
 
 /** The report of one day's batteries; of one person the chores, and the packs and hits of these. */
-export function powerReport(input: TopicInput<PowerResult>): Report {
-  const { day, say, result, findings, person } = input;
+export function powerReport(input: TopicInput<PowerResult>): ReportParts {
+  const { day, result, person } = input;
   const places = result.built.touches.map((touch) => touch.where).filter((place) => day.plan.places.has(place));
   const own = dayView(input, places);
   const tasks = todoOf(result.built, result.solution).filter(
@@ -45,7 +45,7 @@ export function powerReport(input: TopicInput<PowerResult>): Report {
         ...(view.packs.length === 0 ? [] : [chartOf(view)]),
       ];
   const headers = [usesTable(view), packsTable(view)];
-  return { command: "power", blocks, data: ROTATION_DATA.json(tasks, view), findings, say, headers };
+  return { blocks, data: ROTATION_DATA.json(tasks, view), headers };
 }
 
 /** What concerns one person: the hits they take part in, the packs they handle and those that ride with them. */

@@ -10,7 +10,7 @@ import { TOPICS } from "../shared/judged.ts";
 import { idKind, idsKind, listKind, minutesKind, orNull, said, textKind, wholeKind } from "../shared/kinds.ts";
 import { withoutContacts } from "../shared/redact.ts";
 import type { ReportMaker } from "../shared/report.ts";
-import type { Block, Cell, Report } from "../shared/view.ts";
+import type { Block, Cell, ReportParts } from "../shared/view.ts";
 import { type EditView, NOTHING_SEARCHED, type RepairsShown, type RepairView } from "./shown.ts";
 
 /** Letters of an old value in a table; a new one is shown to be judged, so it has more. */
@@ -25,8 +25,8 @@ interface View extends DayView {
 }
 
 /** The report of `repair`. */
-function repairReport(input: RepairInput): Report {
-  const { say, redact, repairs, proof, written } = input;
+function repairReport(input: RepairInput): ReportParts {
+  const { redact, repairs, proof, written } = input;
   const view: View = { ...dayView(input, []), clean: redact ? withoutContacts : (text) => text };
   const rows = repairs.map((repair, at): Numbered => ({ ...repair, number: at + 1 }));
   const lines = rows.flatMap(({ edits, number }) => edits.map((edit, row): EditRow => ({ ...edit, number, row })));
@@ -37,7 +37,6 @@ function repairReport(input: RepairInput): Report {
     REPAIRS.table(view, rows, { title: null, show: COSTS, empty }),
   ];
   return {
-    command: "repair",
     blocks: [
       line(headline(input), repairs.length > 0 || input.targets.length === 0 ? "good" : "bad"),
       ...leftLine(input, view),
@@ -47,8 +46,6 @@ function repairReport(input: RepairInput): Report {
       ...(written === null ? [] : [line(written, "plain")]),
     ],
     data: REPAIR_DATA.json(input, view),
-    findings: input.findings,
-    say,
     headers: tables,
   };
 }

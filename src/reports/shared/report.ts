@@ -10,7 +10,7 @@ import type { RepairsShown } from "../repair/shown.ts";
 import type { ReportInput } from "./dayView.ts";
 import type { Judged, Topic } from "./judged.ts";
 import type { Shape } from "./kinds.ts";
-import type { Report } from "./view.ts";
+import type { ReportParts } from "./view.ts";
 import { wordingOf } from "./wording.ts";
 
 /** How a report is made; a report passes over what it has no use for. */
@@ -63,7 +63,7 @@ export interface ReportMaker {
   readonly place: number;
   /** What must be judged for it; its findings are those of the day and of these topics. */
   readonly topics: readonly Topic[];
-  make(input: ReportInput, judged: Judged, options: ReportOptions): Report | Promise<Report>;
+  make(input: ReportInput, judged: Judged, options: ReportOptions): ReportParts | Promise<ReportParts>;
   /** The JSON Schema of its `data`. */
   schema(): Shape;
 }

@@ -154,16 +154,20 @@ export interface BriefLine {
   readonly spare: 0 | 1 | 2;
 }
 
-/** A report: its blocks for people, its data for programs. */
-export interface Report {
-  readonly command: string;
+/** What a report consists of: blocks for people, data for programs. */
+export interface ReportParts {
   readonly blocks: readonly Block[];
   /** `data` of the JSON envelope, keys in documented order. */
   readonly data: Json;
-  readonly findings: readonly Finding[];
-  readonly say: Wording;
   /** The same in a few lines, for reports that have a chat message. */
   readonly brief?: readonly BriefLine[];
   /** Tables of which the blocks have none where there is nothing to show: a file of rows still has their headers. */
   readonly headers?: readonly Table[];
+}
+
+/** A report with the command that it answers, the findings of what was judged for it, and the words it is in. */
+export interface Report extends ReportParts {
+  readonly command: string;
+  readonly findings: readonly Finding[];
+  readonly say: Wording;
 }

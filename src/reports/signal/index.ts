@@ -10,7 +10,7 @@ import { type DayView, dayView, type TopicInput } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
 import { had } from "../shared/judged.ts";
 import type { ReportMaker } from "../shared/report.ts";
-import type { Block, Report } from "../shared/view.ts";
+import type { Block, ReportParts } from "../shared/view.ts";
 import { zoneOfPlace } from "../shared/wording.ts";
 import {
   CABLES,
@@ -28,8 +28,8 @@ import {
 } from "./rows.ts";
 
 /** The report of one day's signal. */
-function signalReport(input: TopicInput<SignalResult>): Report {
-  const { day, say, result, person, redact } = input;
+function signalReport(input: TopicInput<SignalResult>): ReportParts {
+  const { day, result, person, redact } = input;
   const mine = <R extends { readonly times: { readonly who: readonly Id[] } }>(rows: readonly R[]): readonly R[] =>
     person === null ? rows : rows.filter(({ times }) => times.who.includes(person));
   const rows: SignalRows = { looks: result.looks, hits: mine(signalHits(day, result)), feeds: mine(feedRows(day)) };
@@ -73,7 +73,6 @@ function signalReport(input: TopicInput<SignalResult>): Report {
   ];
   const [hits, looks, ...rest] = tables.filter((table, at) => at === 0 || table.rows.length > 0);
   return {
-    command: "signal",
     blocks: [
       headingLine(day, view.clocks),
       ...(hits === undefined ? [] : [hits]),
@@ -82,8 +81,6 @@ function signalReport(input: TopicInput<SignalResult>): Report {
       ...rest,
     ],
     data: SIGNAL_DATA.json(rows, view),
-    findings: input.findings,
-    say,
   };
 }
 

@@ -27,7 +27,7 @@ import {
 } from "../shared/kinds.ts";
 import { rowsByCall } from "../shared/people.ts";
 import type { ReportMaker } from "../shared/report.ts";
-import type { Block, Report } from "../shared/view.ts";
+import type { Block, Report, ReportParts } from "../shared/view.ts";
 import { type MeterReading, READINGS, readingsOf, readingsTable } from "./vehicles.ts";
 
 /** A row of a card: a day, or the sum of all. */
@@ -211,14 +211,13 @@ interface Card {
   readonly dates: readonly string[];
   readonly cards: readonly Timecard[];
   readonly readings: readonly MeterReading[];
-  readonly findings: readonly Finding[];
   readonly say: Wording;
   /** One person alone; null for all. */
   readonly person: string | null;
   readonly empty: string;
 }
 
-function cardReport({ title, dates, cards, readings, findings, say, person, empty }: Card): Report {
+function cardReport({ title, dates, cards, readings, say, person, empty }: Card): ReportParts {
   const chosen = cards.filter(({ id }) => person === null || id === person);
   const [first = "", last = first] = [dates[0], dates.at(-1)];
   const span = first === last ? last : `${first} to ${last}`;
@@ -252,7 +251,6 @@ function cardReport({ title, dates, cards, readings, findings, say, person, empt
   ];
   const foot = notes.map((text): Block => line(text, "muted"));
   return {
-    command: "timecard",
     blocks: [
       line(title === null ? span : `${title} · ${span}`, "strong"),
       table,
@@ -262,21 +260,19 @@ function cardReport({ title, dates, cards, readings, findings, say, person, empt
       deferralLine(),
     ],
     data: TIMECARD_DATA.json({ people: chosen, vehicles: readings }, view),
-    findings,
-    say,
   };
 }
 
 /** The report of a chain of days; `person` shows one person alone. */
 export function timecardReport(
-  { findings, say, person }: ReportInput,
+  { say, person }: ReportInput,
   days: readonly Day[],
   cards: readonly Timecard[],
-): Report {
+): ReportParts {
   const title = days.at(-1)?.plan.title ?? null;
   const dates = days.map(({ plan }) => plan.date);
   const empty = "This plan has no crew.";
-  return cardReport({ title, dates, cards, readings: readingsOf(days), findings, say, person, empty });
+  return cardReport({ title, dates, cards, readings: readingsOf(days), say, person, empty });
 }
 
 /** The report of a log: no vehicles were read off in it. */
@@ -289,7 +285,12 @@ export function timecardLogReport(
 ): Report {
   const dates = cards.flatMap(({ days }) => days.map(({ date }) => date)).sort();
   const title = log.title ?? log.file;
-  return cardReport({ title, dates, cards, readings: [], findings, say, person, empty: "No work in this log." });
+  return {
+    command: "timecard",
+    findings,
+    say,
+    ...cardReport({ title, dates, cards, readings: [], say, person, empty: "No work in this log." }),
+  };
 }
 
 /** The report `timecard`. */

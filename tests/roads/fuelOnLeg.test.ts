@@ -146,4 +146,27 @@ describe("the checks of a vehicle that others drive", () => {
     expect(rows("0", down).spans?.at(-1)).toBe("off 385-600");
     expect(rows("1", down).ends).toEqual([300, 385]);
   });
+
+  it("change no more than the part of a span that they cover", () => {
+    const judged = (driven: string, ...spans: readonly PersonSpan[]) => {
+      const people = made.people.map((own) =>
+        own.id === "tomas" ? { ...own, spans } : { ...own, terms: [check("walk-around", 300, 310)] },
+      );
+      const own = { ...made, people };
+      const found = dayFor(own, "tomas", drivingStretches(own, 120, null), driven).people.find(
+        ({ id }) => id === "tomas",
+      );
+      return found?.spans.map(({ is, from, to }) => `${is} ${from - at(0)}-${to - at(0)}`);
+    };
+    // Tomas gets in at 05:40, half an hour after the drive began.
+    const late = [span("duty", "work", 310, 340), span("riding", "ride", 340, 370, true)];
+    expect(judged("0", ...late)).toEqual(["duty 310-340", "riding 340-370"]);
+    // He is there from 05:05 on: of bea's walk-around, which would be his, five minutes.
+    const early = [
+      span("off", "off", 200, 280),
+      span("duty", "work", 305, 310),
+      span("riding", "ride", 310, 370, true),
+    ];
+    expect(judged("1", ...early)).toEqual(["off 200-280", "duty 305-310", "driving 310-370"]);
+  });
 });

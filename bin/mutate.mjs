@@ -1,6 +1,7 @@
 /**
  * How much the tests notice: changes one operator, bound or constant of a folder at a time and runs the tests that reach it
- * (`node bin/mutate.mjs day,roads 40 1`: folders below `src`, mutants drawn of each, seed).
+ * (`npm run mutate -- day,roads 40 1 day roads`: folders below `src`, mutants drawn of each, seed, then the tests to ask; all if
+ * none are named).
  *
  * The tools that do this need a compiler's interface that the TypeScript of this project has not. Here all tests and what they
  * import are compiled once into one file and run once with counters; a mutant is one place of that file. `mutateRun.mjs` loads

@@ -128,11 +128,11 @@ function filesOf({ folder, inside }) {
   if (inside === undefined)
     return entries
       .filter((entry) => entry.name.endsWith(".ts"))
-      .map(({ name }) => ({ name: name.slice(0, -".ts".length), path: join(folder, name) }));
+      .map(({ name }) => ({ name: name.slice(0, -".ts".length), path: `${folder}/${name}` }));
   return entries
     .filter((entry) => entry.isDirectory())
     .filter(({ name }) => readdirSync(join(root, folder, name)).includes(`${inside}.ts`))
-    .map(({ name }) => ({ name, path: join(folder, name, `${inside}.ts`) }));
+    .map(({ name }) => ({ name, path: `${folder}/${name}/${inside}.ts` }));
 }
 
 /** Stands in for each table while the files are compiled, so that a table that is wrong or absent can be made anew. */

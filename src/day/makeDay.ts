@@ -1,4 +1,5 @@
 /** The Day of what has been placed: people, stops, drives, activities, and why each instant is when it is. */
+
 import type { Finding } from "../findings/finding.ts";
 import { isFirstDays } from "../plan/firstDay.ts";
 import type { Actual, Id, Plan } from "../plan/plan.ts";
@@ -18,6 +19,7 @@ import type { DayOrder } from "./order/order.ts";
 import { unstatedOrders } from "./order/unlisted.ts";
 import { partSpans } from "./people/chores.ts";
 import { idlePeople, idleStops, lastStops } from "./people/idle.ts";
+import { asleepAtWork } from "./people/inBed.ts";
 import { isStanddown, personDay, type SolvedPeople, type StatedBefore } from "./people/people.ts";
 import { placedInstant } from "./people/timeline.ts";
 import { slips } from "./slips.ts";
@@ -84,6 +86,7 @@ export function dayOf(order: DayOrder, placed: PlacedDay, around: Circumstances)
       ...forgotten(order),
       ...elsewhere(plan, before),
       ...gone,
+      ...asleepAtWork(plan, people),
       ...stood,
       ...notes,
     ].map((finding) => located(plan, finding)),

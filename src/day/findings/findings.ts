@@ -313,6 +313,27 @@ export const bedElsewhere = define<{ who: string; at: string; slept: string }>({
     `${say.name(f.who)} is stated to have slept at ${say.name(f.slept)}; the day before ends at ${say.name(f.at)}`,
 });
 
+export const inBedAtWork = define<{
+  who: string;
+  from: { readonly at: Instant };
+  to: { readonly at: Instant };
+  doing: string;
+  begins: { readonly at: Instant };
+}>({
+  code: "in-bed-at-work",
+  level: "warning",
+  title: "someone is stated to sleep while they work",
+  why: "Sleep counts for how rested somebody is at the wheel. What of it lies in their work is not counted.",
+  cure: "Correct `inBed`, or give that work to somebody else.",
+  example: `
+    crew:     # wren is called before eight
+      wren: { role: camera, drives: wagon, inBed: [["21:00 -1d", "08:00"]] }
+  `,
+  sentence: (f, say) =>
+    `${say.name(f.who)} is stated in bed ${say.time(f.from.at)} to ${say.time(f.to.at)}, but works at ${say.time(f.begins.at)} (${f.doing}); sleep does not count there`,
+  hint: (f) => `correct \`inBed\` of \`${f.who}\``,
+});
+
 export const slipTooLong = define<{ hit: string; late: number; slack: number; next: string }>({
   code: "slip-too-long",
   level: "warning",

@@ -1,5 +1,6 @@
 /** When someone slept, as stated or estimated: the night before the day, what they slept in it, and from when they are awake. */
 import type { Day, PersonDay } from "../../day/day.ts";
+import { firstWorkIn } from "../../day/people/inBed.ts";
 import type { OpenInterval, Place } from "../../plan/plan.ts";
 import { dateOfDay, localDay, resolveLocal, wallMinute, type ZoneId } from "../../time/index.ts";
 import { type Instant, type Interval, instant, lengthOf, overlap } from "../../time/units.ts";
@@ -71,13 +72,16 @@ function morningAfterNight(released: Instant, up: Instant, zone: ZoneId): Instan
 const statedUp = ({ plan }: Day, { id }: PersonDay): Instant | null =>
   plan.actual.people.get(id)?.up ?? plan.crew.get(id)?.up ?? null;
 
-/** Sleep as stated, in time order; what only says when someone went to bed ends with getting up. */
-function statedSleep({ plan }: Day, { id }: PersonDay, up: Instant | null): readonly Interval[] {
+/** Sleep as stated, in time order and to the first work in it; what only says when someone went to bed ends with getting up. */
+function statedSleep({ plan }: Day, { id, spans }: PersonDay, up: Instant | null): readonly Interval[] {
   const logged = plan.actual.people.get(id)?.inBed ?? [];
   const stated: readonly OpenInterval[] = logged.length > 0 ? logged : (plan.crew.get(id)?.inBed ?? []);
   return stated.flatMap(({ from, to }) => {
     const end = to ?? up;
-    return end === null || end <= from ? [] : [{ from, to: end }];
+    if (end === null) return [];
+    const work = firstWorkIn(spans, { from, to: end });
+    const last = work === undefined ? end : work.from;
+    return last <= from ? [] : [{ from, to: last }];
   });
 }
 

@@ -86,10 +86,10 @@ export const lpRounds = (effort: Effort): number => Math.ceil(120 * effort.patie
 
 /**
  * Of all questions in one search: an evening of the demonstration whose impossibility is proved takes 60,000 columns; of our
- * examples, days that are short of power on purpose too, none takes more than 130,000 labels.
+ * examples, days that are short of power on purpose too, none takes more than 130,000 labels, and none that is only tried 20,000.
  */
-export const searchWork = ({ patience, left }: Effort): SearchWork =>
-  left ?? { columns: 100_000 * patience ** 2, labels: 800_000 * patience ** 2 };
+export const searchWork = ({ patience, left, brief }: Effort): SearchWork =>
+  left ?? { columns: 100_000 * patience ** 2, labels: (brief === true ? 50_000 : 800_000) * patience ** 2 };
 
 /** The same while looking for what blocks and what cures. */
 export const diagnosisWork = ({ patience }: Effort): SearchWork => ({

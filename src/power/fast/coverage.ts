@@ -63,7 +63,13 @@ async function firstRefused(
   let best: Split["best"] = null;
   while (high - low > 1) {
     const size = high > todo.length ? todo.length : Math.ceil((low + high) / 2);
+    if (isOver(effort)) {
+      high = size;
+      proved = false;
+      continue;
+    }
     const last = caseOf(model, [...covered, ...todo.slice(0, size)]);
+    if (effort.left !== undefined) effort.left.labels -= CASE_WORK * last.board.spans * last.board.spots.length;
     const verdict = await ask(last, 0, effort);
     if (verdict.kind === "yes") {
       low = size;
@@ -75,3 +81,11 @@ async function firstRefused(
   }
   return { taken: low, proved, best };
 }
+
+/** Laying out a question takes as long as so many labels for each interval of each spot. */
+const CASE_WORK = 4;
+/** Beyond its budget a search looks so much longer at what is left to ask, each question without a second try. */
+const GRACE = 50_000;
+
+/** Whether nothing more is asked: what is left to ask stays undecided. */
+const isOver = ({ left }: Effort): boolean => left !== undefined && left.labels < -GRACE;

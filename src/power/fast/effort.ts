@@ -33,7 +33,7 @@ export const coverRounds = (effort: Effort): number => Math.ceil(40 * effort.pat
 export const marginRounds = (effort: Effort): number => Math.ceil(5 * effort.patience);
 
 /** The same for packs that keep too little, whose uses must all be powered by those that are put back. */
-export const raiseRounds = (effort: Effort): number => Math.ceil(6 * effort.patience);
+export const raiseRounds = (effort: Effort): number => Math.ceil(9 * effort.patience);
 
 /** The same while saving chores, for every touch that is tried without: fewer on large days, so that more touches are tried. */
 export const choreRounds = (effort: Effort, model: Model): number =>

@@ -51,7 +51,7 @@ function climb(one: Case, from: readonly PackPath[], target: number, effort: Eff
   return best;
 }
 
-/** Paths with this margin from those of `best`, some of them put back at once, else many after one another; or null. */
+/** Paths with this margin from those of `best`, those that keep too little put back at once with some others; or null. */
 function raised(one: Case, best: readonly PackPath[], marginWh: number, seed: number, effort: Effort) {
   const query = {
     paths: one.paths,
@@ -59,7 +59,7 @@ function raised(one: Case, best: readonly PackPath[], marginWh: number, seed: nu
     random: randomFrom(seed),
     rounds: raiseRounds(effort),
   };
-  return withMoreMargin(query, best) ?? putBackFor(one, best, marginWh, effort);
+  return withMoreMargin(query, best);
 }
 
 function putBackFor(one: Case, best: readonly PackPath[], marginWh: number, effort: Effort) {

@@ -70,6 +70,21 @@ describe("a driver who is stated asleep", () => {
     expect(asleep(["wren", "joe"])).toEqual([["driver-asleep", "wren", ["ilse"], ["joe"]]]);
     expect(asleep(["ilse", "joe"])).toEqual([]);
   });
+
+  it("is told once, if what a stop says of sleepers holds on later legs, and again where it is said again", () => {
+    const told = (...later: readonly (readonly string[] | null)[]) => {
+      const stops = [["wren"], ...later].map((names, n) => ({
+        ...{ place: ["home", "pier", "dock"][n] ?? "", driver: "wren", asleep: names },
+        ...(n === 1 ? { do: ["dawn"] } : {}),
+      }));
+      const runs = { wagon: { aboard: ["wren", "ilse", "joe"], stops: [...stops, "pier"] } };
+      const made = makePlan({ ...BASE, runs });
+      return computeDay(made, legsOf(made)).findings.map(({ code, facts }) => `${code} ${facts["leg"]}`);
+    };
+    expect(told(null, null)).toEqual(["driver-asleep wagon.1"]);
+    expect(told(["wren"], null)).toEqual(["driver-asleep wagon.1", "driver-asleep wagon.2"]);
+    expect(told([], ["wren"])).toEqual(["driver-asleep wagon.1", "driver-asleep wagon.3"]);
+  });
 });
 
 describe("somebody in two vehicles at once", () => {
@@ -153,5 +168,21 @@ describe("a call that is logged", () => {
     expect(called("06:00")).toEqual(["06:00", "12:00", "16:00"]);
     expect(called("16:10")[0]).toBe(called("15:30")[0]);
     expect(called("16:10")[0]).not.toBe("16:10");
+  });
+
+  it("is no chore in a stand-down, apart from both ends of it", () => {
+    const duties = (from: string, to: string) => {
+      const chore = { who: "wren", from: at(from), to: at(to), place: "pier", vehicle: null };
+      const made = dayOf(down).withChores([chore], NOTHING_BEFORE);
+      return made.people
+        .find(({ id }) => id === "wren")
+        ?.duties.slice(0, 2)
+        .map(({ call, release }) => [text(call), text(release)]);
+    };
+    // `choreJoin` is 15 min: 13:30 is apart, 12:15 makes the release later, and what ends at 15:45 the call earlier.
+    const [first, second] = duties("13:30", "13:40") ?? [];
+    expect([first?.[1], second?.[0]]).toEqual(["12:00", "16:00"]);
+    expect(duties("12:15", "12:25")?.[0]?.[1]).toBe("12:25");
+    expect(duties("15:35", "15:45")?.[1]?.[0]).toBe("15:35");
   });
 });

@@ -2,6 +2,7 @@
 import { describe, expect, it } from "vitest";
 import type { PersonSpan } from "../../src/day/day.ts";
 import { fuelStates } from "../../src/roads/fuel.ts";
+import { fuelFindings } from "../../src/roads/fuelFindings.ts";
 import { dayFor } from "../../src/roads/relief/rewrite.ts";
 import { drivingStretches } from "../../src/roads/relief/stretches.ts";
 import { byId, leg, person, task, vehicle, weather } from "../day/parts.ts";
@@ -47,6 +48,29 @@ describe("a fuel stop on a leg", () => {
 
   it("is a known level afterwards, whatever was known before", () => {
     expect(stateOf(400, null)).toMatchObject({ assumedFull: true, endKnown: true });
+  });
+});
+
+describe("a level that is stated again", () => {
+  it("is told if it differs by more than a percent of the tank: 4 km of 400", () => {
+    const made = day(
+      [
+        {
+          vehicle: "wagon",
+          people: ["wren"],
+          leave: at(300),
+          way: [[leg("lodge", "pier", 30, 30, { km: 30 }), "drive", {}]],
+        },
+      ],
+      {
+        vehicles: byId(vehicle("wagon", { rangeKm: 400, fuel: 0.5 })),
+      },
+    );
+    const [state] = fuelStates([made]);
+    if (state === undefined) throw new Error("no tank");
+    const told = (beforeKm: number) =>
+      fuelFindings(made.plan, [{ ...state, restated: { beforeKm } }]).map(({ code }) => code);
+    expect([told(204), told(196), told(204.1), told(195.9)]).toEqual([[], [], ["fuel-restated"], ["fuel-restated"]]);
   });
 });
 

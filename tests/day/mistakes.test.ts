@@ -229,6 +229,7 @@ const ELSEWHERE = [
   "two-waits",
   "run-unfixed",
   "left-away-from-bed",
+  "in-bed-at-work",
   "hit-missed",
   "task-missed",
   "stop-time-missed",

@@ -169,3 +169,17 @@ describe("what a killed write left", () => {
     }
   });
 });
+
+it("of two runs that write one file at once, one refuses: it sees what the other writes beside it", () => {
+  const own = fs.mkdtempSync(join(tmpdir(), "daywright-two-"));
+  const [path, other] = [join(own, "day.yaml"), join(own, `.day.yaml.${process.pid}.0.tmp`)];
+  fs.writeFileSync(path, "before");
+  fs.writeFileSync(other, "what another run writes");
+  const write = (): void => writeFile(path, "after", Buffer.from("before"));
+  expect(write).toThrow("another run is writing the file");
+  expect(fs.readFileSync(path, "utf8")).toBe("before");
+  fs.rmSync(other);
+  write();
+  expect(fs.readFileSync(path, "utf8")).toBe("after");
+  fs.rmSync(own, { recursive: true });
+});

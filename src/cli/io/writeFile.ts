@@ -87,6 +87,9 @@ function placeNew(beside: string, target: string): void {
 }
 
 function replace(beside: string, target: string, before: Uint8Array | "anything", old: fs.Stats | null): void {
+  // Of two that write at once at least one sees the other's file, and what one has renamed the other no longer holds.
+  if (before !== "anything" && writersOf(target).some(({ name, id }) => name !== basename(beside) && !isGone(id)))
+    throw new IoError(target, "another run is writing the file; nothing was written");
   if (before !== "anything" && !holds(target, before)) {
     throw new IoError(target, "the file changed meanwhile; nothing was written");
   }
@@ -129,14 +132,25 @@ function pause(): void {
 
 /** The file beside it of a write that was killed: its process is gone, so no one will finish it. */
 function removeLeftovers(target: string): void {
+  try {
+    for (const { name, id } of writersOf(target))
+      if (isGone(id)) fs.rmSync(join(dirname(target), name), { force: true });
+  } catch {
+    // A leftover that cannot be removed stops no write.
+  }
+}
+
+/** The files beside it that runs write before they take its place, with the ids of their processes. */
+function writersOf(target: string): readonly { readonly name: string; readonly id: number }[] {
   const start = `.${basename(target)}.`;
   try {
-    for (const name of fs.readdirSync(dirname(target))) {
+    return fs.readdirSync(dirname(target)).flatMap((name) => {
       const owner = name.startsWith(start) ? /^(\d+)\.[0-9a-z]+\.tmp$/u.exec(name.slice(start.length))?.[1] : undefined;
-      if (owner !== undefined && isGone(Number(owner))) fs.rmSync(join(dirname(target), name), { force: true });
-    }
+      return owner === undefined ? [] : [{ name, id: Number(owner) }];
+    });
   } catch {
-    // A folder that cannot be listed, or a leftover that cannot be removed, stops no write.
+    // A folder that cannot be listed stops no write.
+    return [];
   }
 }
 

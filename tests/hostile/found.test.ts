@@ -158,3 +158,9 @@ it("an address that no client can read is refused as it is read", async () => {
   const { code, out } = await ran(["check", "day.yaml"], { files: { "day.yaml": text } });
   expect([code, out]).toEqual([3, expect.stringContaining("is not the address of a server  (value-bad)")]);
 });
+
+it("a warning about two ids does not keep a missing road from being reported", async () => {
+  const text = SMALLEST.replace("lodge: { at: [46.60, -90.88] }", "lodge: {}\n  LODGE: {}").replace(/roads:\n.*\n/, "");
+  const { code, out } = await ran(["check", "day.yaml"], { files: { "day.yaml": text } });
+  expect([code, out]).toEqual([3, expect.stringContaining("(road-missing)")]);
+});

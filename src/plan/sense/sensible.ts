@@ -13,7 +13,7 @@ import { checkWords } from "./words.ts";
 
 /** Findings for what each key allows and the whole plan does not. */
 export function sensible(reading: Reading, body: Body): void {
-  const spoiled = new Set(reading.findings.map((finding) => finding.path?.[0]));
+  const spoiled = new Set(reading.findings.flatMap(({ level, path }) => (level === "error" ? [path?.[0]] : [])));
   /** Something can be called missing only where all that could supply it was understood. */
   const sound = (...sections: readonly string[]): boolean => !sections.some((section) => spoiled.has(section));
   checkSeats(reading, body);

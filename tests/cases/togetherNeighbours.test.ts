@@ -185,13 +185,32 @@ describe("a driver's ten hours off duty stand before his packs", () => {
   });
 
   it("asks no one for a change at a moment that is past", async () => {
-    // At 03:55 the pack that the evening was for is found with too little; at 04:00 last evening cannot be asked for any more.
-    const found = `${changedIn(TWO_LOADS, WITH_ILSE)}actual: { brick.1: { charge: 35%, at: "03:55" } }\n`;
-    const now = instant(Date.parse("2027-01-20T04:00-06:00") / 60_000);
-    const cures = powerOf(await judged(found, null, now)).missing?.cures ?? [];
-    const moments = cures.flatMap(({ at }) => at ?? []);
-    expect(moments.length).toBeGreaterThan(0);
-    expect(Math.min(...moments)).toBeGreaterThanOrEqual(now);
+    // At dawn each of two packs gives 90 W for 33 min, and one slot of 12 W must have charged both: a change in the night.
+    const shared = `daywright: 1
+date: 2027-01-20
+clock: America/Chicago
+zone: America/Chicago
+history: { wren: { released: 2027-01-19T17:40-06:00 } }
+crew: { wren: { role: camera, drives: wagon, slept: lodge, sleeps: lodge, inBed: ["20:00 -1d", "05:00"] } }
+vehicles: { wagon: { inverter: 500 W } }
+places: { lodge: { kind: lodging, mains: true, signal: good }, pier: { signal: good, shelter: true } }
+roads: [{ link: [lodge, pier], drive: 30 min, bad: 40 min }]
+kit:
+  camera: { in: wagon, watts: 90, mount: wedge, during: hits }
+  lamp: { in: wagon, watts: 90, mount: wedge, during: hits }
+packs: { brick: { count: 2, wh: 98, mount: wedge, charge: 5%, in: wagon } }
+chargers: { bench: { mount: wedge, slots: 1, watts: 12, in: lodge } }
+hits: { dawn: { at: "07:00", for: 3 min, place: pier, path: cell } }
+paths: { cell: { kind: cellular } }
+runs: { wagon: [lodge, pier, lodge] }
+`;
+    for (const clock of ["19T18:00", "19T23:20", "20T01:00"]) {
+      const now = instant(Date.parse(`2027-01-${clock}-06:00`) / 60_000);
+      const cures = powerOf(await judged(shared, null, now)).missing?.cures ?? [];
+      const moments = cures.flatMap(({ at }) => at ?? []);
+      expect([clock, moments.length > 0]).toEqual([clock, true]);
+      expect(Math.min(...moments)).toBeGreaterThanOrEqual(now);
+    }
   });
 });
 

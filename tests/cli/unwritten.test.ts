@@ -15,7 +15,7 @@ describe("--set", () => {
 
   it("and of no line that stands in the file as it is, though an edit is what makes it a mistake", async () => {
     const { out } = await go(["check", "day.yaml", "--set", "crew.wren.drives=[]"]);
-    expect(out).toMatch(/^day\.yaml:18:11: error: nobody aboard wagon may drive it/mu);
+    expect(out).toMatch(/^day\.yaml:18:11: error: no one aboard wagon may drive it/mu);
     expect(out).not.toContain("as it would be written");
   });
 

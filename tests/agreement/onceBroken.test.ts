@@ -12,6 +12,8 @@ it.each([
     "two early arrivals together lost the hit before them, since a hit that was then missed had made its drive longer",
   ],
   [6063, "the drive to a missed hit, logged as planned, was counted without it, and let the hit in"],
+  [819_814, "an arrival so early that its vehicle had not left as planned lost a hit once another vehicle was early"],
+  [808_958, "the departure that goes with a logged arrival lost a hit that another vehicle left sooner"],
   [215_241, "an arrival logged as planned lost a hit once another vehicle was early"],
 ])("seed %i: %s", async (seed) => {
   const entries = randomPlan(seed);

@@ -83,13 +83,24 @@ describe("an arrival without a departure", () => {
   it("left the stop before it as planned, if that is earlier", () => {
     const own = logged({ stops: { "wagon.2": { arrived: at("07:00") } } });
     const made = completed(own, { "wagon.1.leave": "06:20" });
-    expect(made.asked).toEqual([{ name: "wagon.1.leave", facts: [] }]);
+    expect(made.asked).toEqual([
+      { name: "wagon.1.leave", facts: [] },
+      { name: "wagon.2.arrive", facts: [] },
+    ]);
     expect(made.facts).toEqual(["wagon.1.left 06:20", "wagon.2.arrived 07:00"]);
     expect(made.assumed).toEqual(["wagon.1.leave"]);
     expect(completed(own, { "wagon.1.leave": "07:00" })).toMatchObject({
       facts: ["wagon.2.arrived 07:00"],
       assumed: [],
     });
+  });
+
+  it("leaves the departure open where less than half of the planned drive would be left for it", () => {
+    // 06:20 to 07:19 are 59 min, and half of them 29.5.
+    const plan = { "wagon.1.leave": "06:20", "wagon.2.arrive": "07:19" };
+    const arrived = (clock: string) =>
+      completed(logged({ stops: { "wagon.2": { arrived: at(clock) } } }), plan).assumed;
+    expect([arrived("06:49"), arrived("06:50")]).toEqual([[], ["wagon.1.leave"]]);
   });
 
   it("is no question at the first stop, nor with the departure logged; what else is logged there stays", () => {
@@ -113,9 +124,14 @@ describe("an arrival without a departure", () => {
     // By the time of each end: 07:00, 07:30, 09:00.
     expect(asked).toEqual([
       { name: "wagon.1.leave", facts: [] },
+      { name: "wagon.2.arrive", facts: [] },
       { name: "feed.start", facts: ["wagon.2.arrived 07:00", "wagon.1.left 06:20"] },
       {
         name: "wagon.2.leave",
+        facts: ["feed.at 07:10", "feed.end 07:30", "wagon.2.arrived 07:00", "wagon.1.left 06:20"],
+      },
+      {
+        name: "wagon.3.arrive",
         facts: ["feed.at 07:10", "feed.end 07:30", "wagon.2.arrived 07:00", "wagon.1.left 06:20"],
       },
     ]);

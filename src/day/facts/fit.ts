@@ -198,8 +198,7 @@ function shortened(build: Build, fit: Fit, lengths: readonly Edge[], by: number,
  */
 export function workedFaster(build: Build, pins: Pins, fit: Fit, conflict: Conflict): Fit | null {
   const { start, chain, bound, shortMinutes } = conflict;
-  const went = pins.at.get(nameOf(build, bound.from));
-  const isFact = isPin(build, pins, bound) && went?.how === "as it went";
+  const isFact = isPin(build, pins, bound) && hasHappened(build, pins, nameOf(build, bound.from));
   if (!isFact || start.label?.name === "now" || isPin(build, pins, start) || chain.some(({ backward }) => backward))
     return null;
   const gives = (name: string): boolean =>
@@ -209,6 +208,12 @@ export function workedFaster(build: Build, pins: Pins, fit: Fit, conflict: Confl
   const shorter = shortened(build, fit, lengths, shortMinutes, mayGive);
   const between = { from: instant(start.weight), to: instant(-bound.weight) };
   return easedFor(build, fit, conflict, shorter) ?? { ...shorter, hurried: [...fit.hurried, between] };
+}
+
+/** What was logged, and the departure that is filled in for a logged arrival. */
+function hasHappened({ order }: Build, { at }: Pins, name: string): boolean {
+  const leg = order.legs.find(({ from }) => `${from.id}.leave` === name);
+  return [name, `${leg?.to.id}.arrive`].some((one) => at.get(one)?.how === "as it went");
 }
 
 /** Whether nothing gives way in `next` that does not in `before`. */

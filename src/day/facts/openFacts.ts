@@ -38,7 +38,8 @@ export function completeFacts(
     }
     const began = planned(completed, end.begins.instant);
     const next = withEnd(completed.plan, plan, end);
-    if (began === null || began >= end.at) completed = { ...completed, plan: next };
+    if (began === null || end.at - began < leastBetween(completed, end, began, planned))
+      completed = { ...completed, plan: next };
     else
       completed = {
         ...completed,
@@ -47,6 +48,22 @@ export function completeFacts(
       };
   }
   return completed;
+}
+
+/**
+ * Who arrived had not left as planned where the drive would then have taken less than half of its planned minutes; a stated
+ * departure stands however fast the drive was.
+ */
+function leastBetween(
+  completed: Completed,
+  { id, begins }: OpenEnd,
+  began: Instant,
+  planned: (completed: Completed, instant: string) => Instant | null,
+): number {
+  const stops = [...completed.plan.runs.values()].flatMap((run) => run.stops);
+  const isOpen = begins.kind === "stop" && stops.find((stop) => stop.id === begins.id)?.leave === null;
+  const arrives = isOpen ? planned(completed, `${id}.arrive`) : null;
+  return arrives === null ? 1 : Math.max(1, Math.ceil((arrives - began) / 2));
 }
 
 /** With a late hit, and with the departures before it as the day without it has them, where they were before it. */

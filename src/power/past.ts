@@ -124,6 +124,9 @@ function restOf(
     to: from,
   };
   const { steps } = replay(until, { covered: earlier.solution.rotation.covered, ...past });
+  // What is moved at the very end lasts no minute of the past.
+  const atTheEnd = new Set(until.touches.flatMap(({ id, at }) => (at === from ? [id] : [])));
+  const movedLast = new Map(past.moves.flatMap(({ touch, pack, to }) => (atTheEnd.has(touch) ? [[pack, to]] : [])));
   const packs = whole.model.packs.map((pack): ModelPack => {
     const last = steps.get(pack.id)?.at(-1);
     const { found = [], seen = [], ...same } = pack;
@@ -131,7 +134,7 @@ function restOf(
     const start = {
       ...same,
       startWh: found.find(({ at }) => at === from)?.wh ?? last?.whAfter ?? pack.startWh,
-      at: seen.find(({ at }) => at === from)?.place ?? last?.at ?? pack.at,
+      at: seen.find(({ at }) => at === from)?.place ?? movedLast.get(pack.id) ?? last?.at ?? pack.at,
     };
     return later.length === 0 ? start : { ...start, found: later };
   });

@@ -112,7 +112,12 @@ async function pastStands(planned: Judged, entries: Entries, now: Instant, dice:
     const touchAt = (touch: string) => built.touches.find(({ id }) => id === touch)?.at;
     return moves.flatMap(({ touch, ...move }) => (before.has(touch) ? [{ ...move, at: touchAt(touch) }] : []));
   };
-  for (const fact of [{ charge: `${dice(101)}%` }, { in: holder }]) {
+  // Seen elsewhere in the middle of the very work that moves it, a pack cannot have been in that work.
+  const underWay = powerOf(planned).solution.rotation.chores.filter(({ begins, ends }) => begins < now && now < ends);
+  const moving = powerOf(planned).solution.rotation.moves.some(
+    (move) => move.pack === pack && underWay.some(({ touch }) => touch === move.touch),
+  );
+  for (const fact of [{ charge: `${dice(101)}%` }, ...(moving ? [] : [{ in: holder }])]) {
     const found = await powered(JSON.stringify({ ...entries, actual: { [pack]: { ...fact, at } } }), "day.yaml");
     const what = `${pack} ${JSON.stringify(fact)} at ${at}`;
     same([begun(found), swapped(found)], [begun(planned), swapped(planned)], what);

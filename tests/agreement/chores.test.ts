@@ -46,6 +46,10 @@ const reversed = (value: unknown): unknown =>
     : value;
 
 describe("random days with packs", () => {
+  it("hold to the same where one once did not: a charge found in the middle of a change of packs made it another", async () => {
+    await held(twoDays(950_315, true).first, 950_315);
+  });
+
   it("hold to the same, and are powered alike at any minute and with their vehicles in another order", async () => {
     const broken: string[] = [];
     let moves = 0;

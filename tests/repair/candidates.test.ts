@@ -21,15 +21,8 @@ import {
   stayCandidates,
   taskTimeCandidates,
 } from "../../src/repair/kinds/times.ts";
-import type { Candidate, RepairProblem } from "../../src/repair/outcome.ts";
 import { finding } from "./finding.ts";
-import { editsOf, posedWith } from "./twoRuns.ts";
-
-type Make = (problem: RepairProblem) => readonly Candidate[];
-type Change = readonly [from: string, to: string];
-
-const made = async (make: Make, targets: readonly Partial<Finding>[] = [], ...changes: readonly Change[]) =>
-  make(await posedWith(targets.map(finding), ...changes)).map(editsOf);
+import { type Change, editsOf, type Make, made, posedWith } from "./twoRuns.ts";
 
 const who = (id: string): Partial<Finding> => ({ who: id, code: "duty-too-long" });
 const about = (facts: Finding["facts"]): Partial<Finding> => ({ facts });

@@ -3,9 +3,7 @@ import { describe, expect, it } from "vitest";
 import type { Facts, Finding } from "../../src/findings/finding.ts";
 import { suggestedEdits } from "../../src/repair/suggested.ts";
 import { finding } from "./finding.ts";
-import { clock, editsOf, posedWith } from "./twoRuns.ts";
-
-type Change = readonly [from: string, to: string];
+import { type Change, clock, editsOf, posedWith } from "./twoRuns.ts";
 
 /** Each way to follow the suggestion of a finding; null if it names no edit. */
 async function ways(code: string, facts: Facts, more: Partial<Finding> = {}, ...changes: readonly Change[]) {

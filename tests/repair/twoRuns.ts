@@ -13,6 +13,7 @@ import type { Candidate, RepairProblem } from "../../src/repair/outcome.ts";
 import { resolveLocal } from "../../src/time/index.ts";
 import type { Instant } from "../../src/time/units.ts";
 import { CHICAGO } from "../day/parts.ts";
+import { finding } from "./finding.ts";
 
 export const TWO_RUNS = `daywright: 1
 date: 2027-01-20
@@ -61,11 +62,11 @@ export function clock(text: string): Instant {
   return local.at;
 }
 
+/** What is replaced in the day's text. */
+export type Change = readonly [from: string, to: string];
+
 /** The day with some of its text replaced, to be repaired against some findings. */
-export async function posedWith(
-  targets: readonly Finding[],
-  ...changes: readonly (readonly [from: string, to: string])[]
-): Promise<RepairProblem> {
+export async function posedWith(targets: readonly Finding[], ...changes: readonly Change[]): Promise<RepairProblem> {
   const text = changes.reduce((whole, [from, to]) => {
     if (!whole.includes(from)) throw new Error(`no ${from}`);
     return whole.replace(from, to);
@@ -78,3 +79,13 @@ export async function posedWith(
 
 export const editsOf = ({ edits }: Candidate): string =>
   edits.map(({ path, value }) => `${dotted(path)}=${value ?? ""}`).join("; ");
+
+/** What makes the edits of a kind. */
+export type Make = (problem: RepairProblem) => readonly Candidate[];
+
+/** The edits that a kind makes on that day, each as text. */
+export const made = async (
+  make: Make,
+  targets: readonly Partial<Finding>[] = [],
+  ...changes: readonly Change[]
+): Promise<readonly string[]> => make(await posedWith(targets.map(finding), ...changes)).map(editsOf);

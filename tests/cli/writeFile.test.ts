@@ -177,6 +177,8 @@ it("of two runs that write one file at once, one refuses: it sees what the other
   fs.writeFileSync(other, "what another run writes");
   const write = (): void => writeFile(path, "after", Buffer.from("before"));
   expect(write).toThrow("another run is writing the file");
+  // One that was killed, its id now another program's, would refuse for ever: its file is named.
+  expect(write).toThrow(`.day.yaml.${process.pid}.0.tmp`);
   expect(fs.readFileSync(path, "utf8")).toBe("before");
   fs.rmSync(other);
   write();

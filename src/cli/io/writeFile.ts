@@ -88,8 +88,14 @@ function placeNew(beside: string, target: string): void {
 
 function replace(beside: string, target: string, before: Uint8Array | "anything", old: fs.Stats | null): void {
   // Of two that write at once at least one sees the other's file, and what one has renamed the other no longer holds.
-  if (before !== "anything" && writersOf(target).some(({ name, id }) => name !== basename(beside) && !isGone(id)))
-    throw new IoError(target, "another run is writing the file; nothing was written");
+  const others = before === "anything" ? [] : writersOf(target);
+  const other = others.find(({ name, id }) => name !== basename(beside) && !isGone(id));
+  // The id of a run that was killed may be another program's by now, so its file is named.
+  if (other !== undefined)
+    throw new IoError(
+      target,
+      `another run is writing the file; nothing was written (if none is, remove ${other.name} beside it)`,
+    );
   if (before !== "anything" && !holds(target, before)) {
     throw new IoError(target, "the file changed meanwhile; nothing was written");
   }

@@ -46,6 +46,17 @@ export const planReference = (): readonly SectionReference[] =>
     entries: entriesOf(field.form),
   }));
 
+/** A key that more sections have says nothing of where it was meant to stand. */
+const MOST_HOMES = 2;
+
+/** The sections whose entries have this key, if they are few; empty otherwise. */
+export function sectionsWith(key: string): readonly string[] {
+  const homes = planReference().filter(({ entries }) =>
+    entries.some(({ keys }) => keys.some((own) => own.key === key)),
+  );
+  return homes.length > MOST_HOMES ? [] : homes.map(({ section }) => section);
+}
+
 function entriesOf(section: Form): readonly EntryReference[] {
   const forms = entriesIn(section);
   return forms.map((form) => ({ takes: form.wanted, keys: keysIn(form, "", forms) }));

@@ -3,7 +3,8 @@ import { nearest } from "../findings/nearest.ts";
 import { keyMissing } from "./findings.ts";
 import type { Reading } from "./read/reading.ts";
 import { planForm } from "./read/sections.ts";
-import { shapeMistakes, unknownKey, whereText } from "./shape/issues.ts";
+import { sectionsWith } from "./reference.ts";
+import { type HomesOf, shapeMistakes, unknownKey, whereText } from "./shape/issues.ts";
 import { keySpan } from "./text/tree.ts";
 
 /** Tests all sections; what does not fit is reported by `reportMisfits`. */
@@ -20,7 +21,7 @@ export function checkShapes(reading: Reading): void {
         missing.filter((one) => !meant.has(one)),
       );
       if (pair !== null) meant.add(pair);
-      findings.push(unknownKey(root, [key], planForm.keys, pair));
+      findings.push(unknownKey(root, [key], planForm.keys, pair, sectionsWith));
     }
   }
   for (const key of missing) {
@@ -33,11 +34,12 @@ export function checkShapes(reading: Reading): void {
   }
 }
 
-/** Words what did not fit. Loads zod, which a sound plan never needs. */
-export async function reportMisfits(reading: Reading): Promise<void> {
+/** Words what did not fit; `homesOf` says where keys of the file belong. Loads zod, which a sound plan never needs. */
+export async function reportMisfits(reading: Reading, homesOf: HomesOf): Promise<void> {
   if (reading.misfits.length === 0) return;
   const z = await import("zod");
   // Compiled checkers pay only for many checks of one schema. Must precede every schema.
   z.config({ jitless: true });
-  for (const { spot, form } of reading.misfits) reading.findings.push(...shapeMistakes(z, reading.root, spot, form));
+  for (const { spot, form } of reading.misfits)
+    reading.findings.push(...shapeMistakes(z, reading.root, spot, form, homesOf));
 }

@@ -80,4 +80,19 @@ test.each([
   ["a sign in words", "runs:", "weather:\n  - { temp: minus 2 C }\nruns:", "`minus 2 C` is not a temperature: -2 C"],
   ["a share in words", "car: {}", "car: { fuel: full }", "`full` is not a share: 100%"],
   ["half of it", "car: {}", "car: { fuel: half }", "`half` is not a share: 50%"],
+  ["a gauge's quarters", "car: {}", "car: { fuel: 3/4 }", "`/4` is not a unit of a share: `75%`"],
+  ["more than the whole", "car: {}", "car: { fuel: 5/4 }", "`/4` is not a unit of a share: %"],
+  ["the sky's cover", "runs:", "weather:\n  - { sky: 80% }\nruns:", "`weather[0]` has no `sky`: `cloud`"],
+  [
+    "a house rule at a vehicle",
+    "car: {}",
+    "car: { lineCheck: 9 min }",
+    "`vehicles.car` has no `lineCheck`: `lineCheck` is a key of `rules`; here one of: name, gross, towing, seats, rules, week, claims, drivers, dayStarts, range, fuel, slower, inverter, shore, berth, inside, due, broken, keys",
+  ],
+  [
+    "a key that many sections have",
+    "car: {}",
+    "car: { place: flat }",
+    "`vehicles.car` has no `place`: one of: name, gross, towing, seats, rules, week, claims, drivers, dayStarts, range, fuel, slower, inverter, shore, berth, inside, due, broken, keys",
+  ],
 ])("%s", async (_, from, to, said) => expect(await saidOf(from, to)).toEqual([said]));

@@ -9,6 +9,8 @@ export const keyUnknown = mistake<{
   near: string | null;
   missing: string | null;
   known: readonly string[];
+  /** Sections of the plan whose entries have a key of this name. */
+  elsewhere: readonly string[];
 }>({
   code: "key-unknown",
   level: "error",
@@ -21,7 +23,11 @@ export const keyUnknown = mistake<{
   `,
   sentence: ({ key, where, missing }) =>
     missing === null ? `${where} has no \`${key}\`` : `${where} has no \`${key}\`, and its \`${missing}\` is missing`,
-  hint: ({ near, known }) => (near === null ? `one of: ${known.join(", ")}` : `\`${near}\``),
+  hint: ({ key, near, known, elsewhere }) => {
+    if (near !== null) return `\`${near}\``;
+    const here = `one of: ${known.join(", ")}`;
+    return elsewhere.length === 0 ? here : `\`${key}\` is a key of ${quoted(elsewhere)}; here ${here}`;
+  },
 });
 
 export const keyMissing = mistake<{ key: string; where: string; example: string | null }>({

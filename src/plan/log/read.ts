@@ -54,7 +54,7 @@ export async function readLog(text: string, file: string | null): Promise<LogRea
   if (tree.kind !== "map") return { log: null, findings: [noMap(tree, source)] };
   const reading = new Reading(tree);
   reading.fit({ node: tree, path: [] }, logForm);
-  await reportMisfits(reading);
+  await reportMisfits(reading, () => []);
   const log = new LogReader(reading, file).read(tree);
   const told = reading.findings.toSorted(
     (a, b) => (a.span?.line ?? 0) - (b.span?.line ?? 0) || (a.span?.column ?? 0) - (b.span?.column ?? 0),

@@ -16,6 +16,7 @@ import { readTask } from "../keys/tasks.ts";
 import { readVehicle } from "../keys/vehicles.ts";
 import { weatherForm } from "../keys/weather.ts";
 import type { Plan, PlanSource } from "../plan.ts";
+import { sectionsWith } from "../reference.ts";
 import { sensible } from "../sense/sensible.ts";
 import { type Declarations, type EntryForm, Fields, type FieldsOf } from "../shape/entry.ts";
 import { checkShapes, reportMisfits } from "../shapes.ts";
@@ -42,7 +43,7 @@ export async function readTree(root: MapNode, file: string | null): Promise<Tree
   const head = readHead(reading);
   declareIds(reading);
   const body = readBody(reading);
-  await reportMisfits(reading);
+  await reportMisfits(reading, sectionsWith);
   sensible(reading, body);
   const sound = head !== null && reading.findings.every((finding) => finding.level !== "error");
   if (!sound) return { plan: null, findings: reading.findings };

@@ -28,12 +28,21 @@ import { keyMeant } from "./synonyms.ts";
 
 type Issue = z.core.$ZodIssue;
 
+/** Sections of the plan whose entries have a key; empty where none or too many have it to say where it was meant to stand. */
+export type HomesOf = (key: string) => readonly string[];
+
 /** Checks the kinds and keys below `node`, which stands at `path` of the tree `root`. */
-export function shapeMistakes(z: Zod, root: PlanNode, { node, path }: Item, form: Form): readonly Finding[] {
+export function shapeMistakes(
+  z: Zod,
+  root: PlanNode,
+  { node, path }: Item,
+  form: Form,
+  homesOf: HomesOf,
+): readonly Finding[] {
   const result = form.schema(z, false).safeParse(raw(node));
   if (result.success) return [];
   const issues = result.error.issues.flatMap((issue) => narrowed(issue, path));
-  return paired(root, issues).flatMap((issue) => told(root, issue));
+  return paired(root, issues).flatMap((issue) => told(root, issue, homesOf));
 }
 
 /** An issue with its whole path, or an unknown key together with the missing one that it was meant to be. */
@@ -82,11 +91,14 @@ function paired(root: PlanNode, issues: readonly Located[]): readonly Located[] 
   return joined.filter(({ path, issue }) => issue.code === "unrecognized_keys" || !taken.has(pathKey(path)));
 }
 
-function told(root: PlanNode, { issue, path, pairs }: Located): readonly Finding[] {
+function told(root: PlanNode, { issue, path, pairs }: Located, homesOf: HomesOf): readonly Finding[] {
   switch (issue.code) {
     case "unrecognized_keys":
       return once(
-        issue.keys.map((key) => unknownKey(root, [...path, key], issue.message.split(" "), pairs?.get(key) ?? null)),
+        issue.keys.map((key) => {
+          const known = issue.message.split(" ");
+          return unknownKey(root, [...path, key], known, pairs?.get(key) ?? null, homesOf);
+        }),
       );
     case "invalid_value":
       return [unknownWord(root, path, issue)];
@@ -132,7 +144,13 @@ const impossible = (issue: never): never => {
 export const whereText = (path: PlanPath): string => (path.length === 0 ? "the plan" : `\`${dotted(path)}\``);
 
 /** The finding for a key that an entry does not have; `at:7:00` without a space is a key to YAML, but not to people. */
-export function unknownKey(root: PlanNode, path: PlanPath, known: readonly string[], missing: string | null): Finding {
+export function unknownKey(
+  root: PlanNode,
+  path: PlanPath,
+  known: readonly string[],
+  missing: string | null,
+  homesOf: HomesOf,
+): Finding {
   const key = String(path.at(-1));
   const span = keySpan(root, path);
   const odd = oddSignIn(key);
@@ -146,7 +164,8 @@ export function unknownKey(root: PlanNode, path: PlanPath, known: readonly strin
   const torn = tornBefore(root, path, known);
   if (torn !== null) return torn;
   const near = missing ?? keyMeant(key, known);
-  return keyUnknown.raise({ key, where: whereText(path.slice(0, -1)), near, missing, known }, { span, path });
+  const facts = { key, where: whereText(path.slice(0, -1)), near, missing, known, elsewhere: homesOf(key) };
+  return keyUnknown.raise(facts, { span, path });
 }
 
 /**

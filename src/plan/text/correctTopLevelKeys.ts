@@ -18,7 +18,7 @@ export function rightlyNamed(root: MapNode): { readonly tree: MapNode; readonly 
     const near = known.includes(key) ? null : (otherWord(key, free) ?? slipOf(key, free));
     entries.set(near ?? key, entry);
     if (near === null) continue;
-    const facts = { key, where: whereText([]), near, missing: null, known };
+    const facts = { key, where: whereText([]), near, missing: null, known, elsewhere: [] };
     findings.push(keyUnknown.raise(facts, { span: spanOf(entry.key), path: [key] }));
   }
   return { tree: { ...root, entries }, findings };

@@ -131,14 +131,23 @@ const SHARES: ReadonlyMap<string, string> = new Map([
 /** `28 miles` as `28 mi`, `minus 2 C` as `-2 C`, `9,800 lb` as `9800 lb`: what was probably meant, where it can be read. */
 function amountMeant(text: string, kind: Quantity): string | null {
   const said = plainWord(text).replace(/^(?:minus|negative)\s+(?=\d)/i, "-");
-  const word = kind.units.has("%") ? SHARES.get(said.toLowerCase()) : undefined;
-  if (word !== undefined) return word;
+  if (kind.units.has("%")) {
+    const share = SHARES.get(said.toLowerCase()) ?? fractionMeant(said);
+    if (share !== null) return share;
+  }
   const [, digits, name = ""] = /^([-+]?\d[\d.,' ]{0,20}?)\s*([^\d\s.,'].*)?$/.exec(said) ?? [];
   if (digits === undefined) return null;
   const unit = name === "" ? "" : unitMeant(name, [...kind.units.keys()]);
   if (unit === null) return null;
   const made = `${plainNumber(digits)}${unit === "" ? "" : gap(unit)}${unit}`;
   return parseQuantity(made, kind).ok ? made : null;
+}
+
+/** `3/4` as `75%`: how a fuel gauge is read. Null of what is no fraction of a whole. */
+function fractionMeant(said: string): string | null {
+  const [, part, whole] = /^(\d{1,3})\s?\/\s?(\d{1,3})$/.exec(said) ?? [];
+  const share = Number(part) / Number(whole);
+  return share <= 1 ? `${Math.round(share * 100)}%` : null;
 }
 
 const gap = (unit: string): string => (unit === "%" ? "" : " ");

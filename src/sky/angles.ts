@@ -1,6 +1,11 @@
 /** Degrees, and the triangle between horizon, pole and a direction in the sky. */
 import type { Coordinates } from "../plan/plan.ts";
-import type { Horizontal } from "./ephemeris.ts";
+
+/** A direction in the sky: degrees above the true horizon without refraction, and degrees true, clockwise from north. */
+export interface Horizontal {
+  readonly altitude: number;
+  readonly azimuth: number;
+}
 
 /** Radians of degrees. */
 export const toRadians = (degrees: number): number => (degrees * Math.PI) / 180;

@@ -10,7 +10,8 @@ import { groupBy } from "../lists.ts";
 import type { Id, Place } from "../plan/plan.ts";
 import { after, type Instant } from "../time/units.ts";
 import { type MoonTimes, moonLitShare, moonTimes, phaseWord, type SunTimes, sunTimes } from "./almanac.ts";
-import { type Ephemeris, type Horizontal, loadEphemeris } from "./ephemeris.ts";
+import type { Horizontal } from "./angles.ts";
+import { type Ephemeris, loadEphemeris } from "./ephemeris.ts";
 import { darkWithoutLamp, lightChangesFast, lightUnknown, sunInLens } from "./findings.ts";
 import { type ActivityLight, lightOf } from "./moments.ts";
 

@@ -2,7 +2,8 @@
 import type { ActivityTimes, Day } from "../day/day.ts";
 import type { Coordinates, Id, Plan } from "../plan/plan.ts";
 import { after, type Instant } from "../time/units.ts";
-import type { Ephemeris, Horizontal } from "./ephemeris.ts";
+import type { Horizontal } from "./angles.ts";
+import type { Ephemeris } from "./ephemeris.ts";
 import { DARK_BELOW_LUX, type LightClass, lampsFor, lightClass, skyLux } from "./light.ts";
 import { rowsAt, thickestCloud } from "./weather.ts";
 import { type SkyWord, type SunSide, skyWord, sunSide } from "./words.ts";

@@ -1,7 +1,7 @@
 /** The sky in words, and where the sun stands for a camera. */
 import { SUN_LIMITS } from "./almanac.ts";
+import type { Horizontal } from "./angles.ts";
 import { turn } from "./angles.ts";
-import type { Horizontal } from "./ephemeris.ts";
 
 /** The light in one word. */
 export type SkyWord = "day" | "low sun" | "civil twilight" | "nautical twilight" | "night";

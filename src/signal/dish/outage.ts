@@ -4,8 +4,9 @@
  * Only the dish that receives is affected: the truck's return feed here; the station's own dish has other times.
  */
 import type { Coordinates } from "../../plan/plan.ts";
+import type { Horizontal } from "../../sky/angles.ts";
 import { equatorial, separation, turn } from "../../sky/angles.ts";
-import type { Ephemeris, Horizontal } from "../../sky/ephemeris.ts";
+import type { Ephemeris } from "../../sky/ephemeris.ts";
 import { lowSun } from "../../sky/lowSun.ts";
 import type { Look } from "./look.ts";
 import { beamWidth } from "./look.ts";

@@ -2,7 +2,7 @@
 
 import type { Id } from "../../plan/plan.ts";
 import { DASH } from "../shared/cells.ts";
-import { column, columns, kept, object } from "../shared/columns.ts";
+import { column, columns, object } from "../shared/columns.ts";
 import type { DayView } from "../shared/dayView.ts";
 import {
   flagKind,
@@ -108,22 +108,19 @@ const dateField = <Row extends { readonly date: string }>() =>
 /** A row for each hit. */
 export const ASRUN_HITS = columns<AsrunHit, AsrunView>()({
   date: dateField<AsrunHit>(),
-  id: column("Hit", keyKind, (row) => row.id, { tone: "strong" }),
-  planned: column("Planned", instantKind, ({ planned }) => planned),
-  start: column("On air", orNull(instantKind), ({ start }) => start, {
+  id: column("Hit", keyKind, { tone: "strong" }),
+  planned: column("Planned", instantKind),
+  start: column("On air", orNull(instantKind), {
     cell: ({ start, made }, view) =>
       made ? logged(instantKind).cell(start, view) : { text: "not made", raw: null, tone: "bad" },
   }),
-  lengthMinutes: column("Length", logged(minutesKind), ({ lengthMinutes }) => lengthMinutes),
-  lateMinutes: column(
-    "Late by",
-    signedMinutes("how late it went on air; negative: so many minutes early"),
-    ({ lateMinutes }) => lateMinutes,
-    { cell: ({ lateMinutes }) => lateCell(lateMinutes) },
-  ),
-  path: column("Path", logged(keyKind), ({ path }) => path),
-  made: kept(flagKind, ({ made }) => made),
-  logged: kept(flagKind, (row) => row.logged),
+  lengthMinutes: column("Length", logged(minutesKind)),
+  lateMinutes: column("Late by", signedMinutes("how late it went on air; negative: so many minutes early"), {
+    cell: ({ lateMinutes }) => lateCell(lateMinutes),
+  }),
+  path: column("Path", logged(keyKind)),
+  made: flagKind,
+  logged: flagKind,
   note: noteField<AsrunHit>(),
 });
 
@@ -137,23 +134,23 @@ const lateCell = (late: number | null): Cell =>
 /** A row for each person. */
 export const ASRUN_PEOPLE = columns<AsrunPerson, AsrunView>()({
   date: dateField<AsrunPerson>(),
-  id: column("Who", idKind, (row) => row.id, { tone: "strong" }),
-  call: column("Called", logged(instantKind), ({ call }) => call),
-  release: column("Released", logged(instantKind), ({ release }) => release),
-  dutyMinutes: column("On duty", logged(minutesKind), ({ dutyMinutes }) => dutyMinutes),
-  meals: column("Meals", logged(wholeKind), ({ meals }) => meals),
+  id: column("Who", idKind, { tone: "strong" }),
+  call: column("Called", logged(instantKind)),
+  release: column("Released", logged(instantKind)),
+  dutyMinutes: column("On duty", logged(minutesKind)),
+  meals: column("Meals", logged(wholeKind)),
   note: noteField<AsrunPerson>(),
 });
 
 /** A row for each vehicle. */
 export const ASRUN_VEHICLES = columns<AsrunVehicle, AsrunView>()({
   date: dateField<AsrunVehicle>(),
-  id: column("Vehicle", idKind, (row) => row.id, { tone: "strong" }),
-  place: column("Stands at", logged(idKind), ({ place }) => place),
-  odometerKm: column("Odometer", logged(figures("km", numberKind)), ({ odometerKm }) => odometerKm),
-  km: column("Driven", logged(figures("km")), ({ km }) => km),
-  fuelPercent: column("Fuel", logged(figures("%")), ({ fuelPercent }) => fuelPercent),
-  engineHours: column("Engine", logged(figures("h", numberKind)), ({ engineHours }) => engineHours),
+  id: column("Vehicle", idKind, { tone: "strong" }),
+  place: column("Stands at", logged(idKind)),
+  odometerKm: column("Odometer", logged(figures("km", numberKind))),
+  km: column("Driven", logged(figures("km"))),
+  fuelPercent: column("Fuel", logged(figures("%"))),
+  engineHours: column("Engine", logged(figures("h", numberKind))),
   note: noteField<AsrunVehicle>(),
 });
 
@@ -167,19 +164,19 @@ const shortCell = (short: number | null): Cell =>
 /** A row for each pack that was found. */
 export const ASRUN_PACKS = columns<AsrunPack, AsrunView>()({
   date: dateField<AsrunPack>(),
-  id: column("Pack", keyKind, (row) => row.id),
-  percent: column("Charge found", figures("%"), ({ percent }) => percent),
-  shortPercent: column("Against the rotation", orNull(wholeKind), ({ shortPercent }) => shortPercent, {
+  id: column("Pack", keyKind),
+  percent: column("Charge found", figures("%")),
+  shortPercent: column("Against the rotation", orNull(wholeKind), {
     cell: ({ shortPercent }) => shortCell(shortPercent),
   }),
-  at: column("At", orNull(instantKind), ({ at }) => at),
+  at: column("At", orNull(instantKind)),
   note: noteField<AsrunPack>(),
 });
 
 /** The JSON of `asrun`. */
-export const ASRUN_DATA = object<AsrunRows, AsrunView>({
-  hits: kept(listKind(ASRUN_HITS), ({ hits }) => hits),
-  people: kept(listKind(ASRUN_PEOPLE), ({ people }) => people),
-  vehicles: kept(listKind(ASRUN_VEHICLES), ({ vehicles }) => vehicles),
-  packs: kept(listKind(ASRUN_PACKS), ({ packs }) => packs),
+export const ASRUN_DATA = object<AsrunRows, AsrunView>()({
+  hits: listKind(ASRUN_HITS),
+  people: listKind(ASRUN_PEOPLE),
+  vehicles: listKind(ASRUN_VEHICLES),
+  packs: listKind(ASRUN_PACKS),
 });

@@ -7,7 +7,7 @@ import type { Finding } from "../../findings/finding.ts";
 import { type Instant, isoUtc } from "../../time/index.ts";
 import { filled, line, list } from "../shared/blocks.ts";
 import { DASH, privateCell } from "../shared/cells.ts";
-import { clockColumn, column, columns, kept, object, shown } from "../shared/columns.ts";
+import { clockColumn, column, columns, object, shown } from "../shared/columns.ts";
 import { type DayView, dayView, type TopicInput } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
 import { had } from "../shared/judged.ts";
@@ -123,8 +123,8 @@ const bookedCell = (is: boolean): Cell =>
   is ? { text: "booked", raw: "true", tone: "good" } : { text: "missing", raw: "false", tone: "bad" };
 
 const PATHS = columns<PathNeed, View>()({
-  path: column("Path", keyKind, ({ path }) => path),
-  uses: column("For", listKind(keyKind), ({ uses }) => uses),
+  path: column("Path", keyKind),
+  uses: column("For", listKind(keyKind)),
   from: clockColumn("From", (need, { day }) => moment(need.from, placeOf(day, need)), { kind: orNull(instantKind) }),
   to: clockColumn("To", (need, { day }) => moment(need.to, placeOf(day, need)), { kind: orNull(instantKind) }),
   fromUtc: shown("UTC", ({ from }) => ({ text: utc(from), raw: isoUtc(from) })),
@@ -154,10 +154,10 @@ const placeOf = (day: Day, { uses }: PathNeed): string | null =>
   day.activities.find(({ id: one }) => one === uses[0])?.place ?? null;
 
 const NIGHTS = columns<BookedNight, View>()({
-  place: column("Lodging", idKind, ({ place }) => place),
-  who: column("Who", idsKind, ({ who }) => who),
-  night: column("Night of", textKind, ({ night }) => night),
-  booked: column("Room", flagKind, ({ booked }) => booked, {
+  place: column("Lodging", idKind),
+  who: column("Who", idsKind),
+  night: column("Night of", textKind),
+  booked: column("Room", flagKind, {
     cell: ({ booked, place }, { day }) =>
       booked
         ? bookedCell(true)
@@ -173,10 +173,10 @@ const NIGHTS = columns<BookedNight, View>()({
 const PERMITS = columns<PermitStay, View>()({
   permit: column("Permit", textKind, ({ permit }) => permit.id),
   what: column("What", orNull(textKind), ({ permit }) => permit.what),
-  place: column("Place", idKind, ({ place }) => place),
+  place: column("Place", idKind),
   from: column("From", orNull(instantKind), ({ from, place }) => moment(from, place)),
   to: column("To", orNull(instantKind), ({ to, place }) => moment(to, place)),
-  covered: column("Covered", flagKind, ({ covered }) => covered, {
+  covered: column("Covered", flagKind, {
     cell: ({ covered }) => (covered ? { text: "yes", raw: "true" } : { text: "no", raw: "false", tone: "bad" }),
   }),
   holder: column("Holder", orNull(textKind), ({ permit }) => permit.holder),
@@ -186,10 +186,10 @@ const PERMITS = columns<PermitStay, View>()({
 });
 
 const RENTED = columns<Return, View>()({
-  item: column("What", idKind, ({ item }) => item),
+  item: column("What", idKind),
   at: column("Due", orNull(instantKind), ({ at, place }) => moment(at, place)),
-  place: column("Return to", orNull(idKind), ({ place }) => place),
-  is: column("Where it is then", orNull(idKind), ({ is }) => is, {
+  place: column("Return to", orNull(idKind)),
+  is: column("Where it is then", orNull(idKind), {
     cell: ({ is, late }, { say }) => {
       if (is !== null) return { text: say.name(is), raw: is, ...(late ? { tone: "bad" as const } : {}) };
       // Only what is due on this day has a place then.
@@ -199,11 +199,11 @@ const RENTED = columns<Return, View>()({
 });
 
 /** The JSON of `bookings`. */
-const BOOKINGS_DATA = object<BookingsResult, View>({
-  paths: kept(listKind(PATHS), ({ paths }) => paths),
-  nights: kept(listKind(NIGHTS), ({ nights }) => nights),
-  permits: kept(listKind(PERMITS), ({ permits }) => permits),
-  rented: kept(listKind(RENTED), ({ rented }) => rented),
+const BOOKINGS_DATA = object<BookingsResult, View>()({
+  paths: listKind(PATHS),
+  nights: listKind(NIGHTS),
+  permits: listKind(PERMITS),
+  rented: listKind(RENTED),
 });
 
 /** The report `bookings`. */

@@ -55,37 +55,34 @@ export interface CallsRows {
   readonly changes: Json;
 }
 
-const span = object<StretchTexts<PersonSpan>, DayView>({
-  from: kept(isoKind, ({ from }) => from),
-  to: kept(isoKind, ({ to }) => to),
+const span = object<StretchTexts<PersonSpan>, DayView>()({
+  from: isoKind,
+  to: isoKind,
   is: kept(wordKind(...SPAN_KINDS), ({ one }) => one.is),
   vehicle: kept(orNull(keyKind), ({ one }) => one.vehicle),
   activity: kept(orNull(keyKind), ({ one }) => one.activity),
   place: kept(orNull(keyKind), ({ one }) => one.place),
 });
 
-const person = object<PersonDay, DayView>({
-  id: kept(keyKind, (one) => one.id),
+const person = object<PersonDay, DayView>()({
+  id: keyKind,
   call: kept(orNull(instantKind), (one) => moment(one.call, one.duties[0]?.callPlace ?? null)),
   release: kept(orNull(instantKind), (one) => moment(one.release, one.duties.at(-1)?.releasePlace ?? null)),
   place: kept(orNull(keyKind), (one) => one.duties[0]?.callPlace ?? null),
-  duties: kept(
-    listKind(
-      object<DutyTimes, DayView>({
-        call: kept(instantKind, (duty) => ({ at: duty.call, place: duty.callPlace })),
-        release: kept(instantKind, (duty) => ({ at: duty.release, place: duty.releasePlace })),
-      }),
-    ),
-    (one) => one.duties,
+  duties: listKind(
+    object<DutyTimes, DayView>()({
+      call: kept(instantKind, (duty) => ({ at: duty.call, place: duty.callPlace })),
+      release: kept(instantKind, (duty) => ({ at: duty.release, place: duty.releasePlace })),
+    }),
   ),
   spans: kept(listKind(span), (one, view) => stretches(one.spans, view)),
   terms: kept(listKind(termKind), (one, view) => stretches(one.terms, view)),
 });
 
-const stop = object<StopTimes>({
+const stop = object<StopTimes>()({
   id: kept(keyKind, (one) => one.stop.id),
-  vehicle: kept(keyKind, (one) => one.vehicle),
-  place: kept(keyKind, (one) => one.place),
+  vehicle: keyKind,
+  place: keyKind,
   arrive: kept(orNull(instantKind), (one) => moment(one.arrive, one.place)),
   parked: kept(orNull(instantKind), (one) => moment(one.parked, one.place)),
   leave: kept(orNull(instantKind), (one) => moment(one.leave, one.place)),
@@ -168,34 +165,34 @@ const OVER_LIKELY = said(wholeKind, "what is planned beyond the likely time; neg
 
 /** A row for each drive. */
 export const MOVES = columns<Move, DayView>()({
-  id: kept(keyKind, (move) => move.id),
-  vehicle: column("Vehicle", idKind, (move) => move.vehicle, { tone: "strong" }),
-  driver: column("Driver", idKind, (move) => move.driver, {
+  id: keyKind,
+  vehicle: column("Vehicle", idKind, { tone: "strong" }),
+  driver: column("Driver", idKind, {
     cell: (move, view) =>
       move.leg.ferry === undefined ? idKind.cell(move.driver, view) : { text: "by ferry", raw: move.driver },
   }),
-  riders: column("Riders", idsKind, (move) => move.riders, {
+  riders: column("Riders", idsKind, {
     cell: (move, view) => idsKind.cell(carriedBy(move), view),
     spare: 5,
   }),
   ferry: kept(said(flagKind, "carried by a ferry: no one drives"), (move) => move.leg.ferry !== undefined),
-  from: column("From", idKind, (move) => move.from, { spare: 1 }),
-  to: column("To", idKind, (move) => move.to),
+  from: column("From", idKind, { spare: 1 }),
+  to: column("To", idKind),
   leave: clockColumn("Leave", (move) => ({ at: move.leave, place: move.from }), { kind: instantKind, deskSpare: 3 }),
   arrive: column("Arrive", instantKind, (move) => ({ at: move.arrive, place: move.to })),
-  plannedMinutes: column("Planned", minutesKind, (move) => move.plannedMinutes),
-  plannedAt: kept(wordKind("bad", "drive"), (move) => move.plannedAt),
-  likelyMinutes: column("Likely", minutesKind, (move) => move.likelyMinutes, {
+  plannedMinutes: column("Planned", minutesKind),
+  plannedAt: wordKind("bad", "drive"),
+  likelyMinutes: column("Likely", minutesKind, {
     spare: 4,
     cell: ({ likelyMinutes, leg }) => ({
       text: `${lengthText(likelyMinutes)}${leg.basis === "estimated" ? ", estimated" : ""}`,
       raw: likelyMinutes,
     }),
   }),
-  badMinutes: kept(wholeKind, (move) => move.badMinutes),
+  badMinutes: wholeKind,
   leaveBy: column("Leave by", orNull(instantKind), (move) => moment(move.leaveBy, move.from), { spare: 2 }),
-  slackMinutes: kept(slackKind, (move) => move.slackMinutes),
-  overLikelyMinutes: kept(OVER_LIKELY, (move) => move.overLikelyMinutes),
+  slackMinutes: slackKind,
+  overLikelyMinutes: OVER_LIKELY,
 });
 
 /** The clock of an activity: of its place, and on the road or aboard that of where the leg came from. */
@@ -211,12 +208,12 @@ const title = (one: ActivityTimes): Cell => ({ text: one.id, tone: "strong" });
 
 /** Hits and tasks: their tables name them apart. */
 export const ACTIVITIES = columns<ActivityTimes, DayView>()({
-  id: kept(keyKind, (one) => one.id),
+  id: keyKind,
   hit: shown("Hit", title),
   task: shown("Task", title),
   kind: column("Kind", textKind, (one) => one.activity.kind, { spare: 2 }),
-  place: column("Place", orNull(idKind), (one) => one.place, { cell: (one, { say }) => whereCell(say, one) }),
-  who: column("Who", idsKind, (one) => one.who, {
+  place: column("Place", orNull(idKind), { cell: (one, { say }) => whereCell(say, one) }),
+  who: column("Who", idsKind, {
     cell: (one, { say, day }) => crewCell(say, one.who, day.plan.crew.size),
     spare: 4,
   }),
@@ -233,9 +230,9 @@ export const ACTIVITIES = columns<ActivityTimes, DayView>()({
     cell: (one, { clocks }) => clocks.local(one.end, one.place),
     spare: 1,
   }),
-  state: kept(wordKind("fixed", "late", "early", "missed"), (one) => one.state),
-  slackMinutes: column("Slack", slackKind, (one) => one.slackMinutes, { spare: 3 }),
-  stops: kept(listKind(keyKind), (one) => one.stops),
+  state: wordKind("fixed", "late", "early", "missed"),
+  slackMinutes: column("Slack", slackKind, { spare: 3 }),
+  stops: listKind(keyKind),
 });
 
 /** Work with packs that lies in nobody's duty: their tables alone, since the spans of its people have it. */
@@ -256,14 +253,14 @@ const chainEnd = (why: Why, view: DayView, first: boolean, at: Instant): string 
   return (first ? ends.at(0)?.from : ends.at(-1)?.to) ?? view.iso(at, firstPlace(why));
 };
 
-const fixed = object<Why, DayView>({
+const fixed = object<Why, DayView>()({
   id: kept(textKind, (one) => one.fixedBy.id),
   at: kept(isoKind, (one, view) => chainEnd(one, view, one.at > one.fixedBy.at, one.fixedBy.at)),
   where: kept(where, (one, view) => planSpot(one.fixedBy.where, view)),
 });
 
-const why = object<Why, DayView>({
-  id: kept(textKind, (one) => one.id),
+const why = object<Why, DayView>()({
+  id: textKind,
   at: kept(isoKind, (one, view) => chainEnd(one, view, one.at <= one.fixedBy.at, one.at)),
   fixedBy: kept(fixed, (one) => one),
   terms: kept(listKind(termKind), (one, view) => stretches(one.terms, view)),
@@ -274,12 +271,12 @@ const why = object<Why, DayView>({
 const CHANGES: Kind<Json, unknown> = { ...anyKind, schema: orNull(CHANGE_LIST).schema };
 
 /** The JSON of `calls`. */
-export const CALLS_DATA = object<CallsRows, DayView>({
-  people: kept(listKind(person), (rows) => rows.people),
-  stops: kept(listKind(stop), (rows) => rows.stops),
-  moves: kept(listKind(MOVES), (rows) => rows.moves),
-  activities: kept(listKind(ACTIVITIES), (rows) => rows.activities),
+export const CALLS_DATA = object<CallsRows, DayView>()({
+  people: listKind(person),
+  stops: listKind(stop),
+  moves: listKind(MOVES),
+  activities: listKind(ACTIVITIES),
   noSignal: kept(listKind(SILENCES), (rows) => rows.silences),
-  why: kept(orNull(why), (rows) => rows.why),
-  changes: kept(CHANGES, (rows) => rows.changes),
+  why: orNull(why),
+  changes: CHANGES,
 });

@@ -112,7 +112,7 @@ const callField = (
   column(label, orNull(instantKind), (person) => moment(value(person), person.place));
 
 const PEOPLE = columns<PersonChange, ChangesView>()({
-  id: column("Who", keyKind, ({ id }) => id, {
+  id: column("Who", keyKind, {
     cell: ({ id }, { say }) => ({ text: say.name(id), raw: id, tone: "strong" }),
   }),
   oldCall: callField("Call was", ({ oldCall }) => oldCall),
@@ -136,7 +136,7 @@ function tellCell({ tellBy, bed }: PersonChange, view: ChangesView): Cell {
 
 const CHANGES = columns<Change, ChangesView>()({
   what: column("What", textKind, ({ kind }) => kind),
-  id: column("Which", textKind, ({ id }) => id, {
+  id: column("Which", textKind, {
     cell: ({ kind, id }, { input, say }) => ({
       text: kind === "move" ? changedName(input, kind, id) : say.name(id),
       raw: id,
@@ -145,7 +145,7 @@ const CHANGES = columns<Change, ChangesView>()({
   key: column("Value", orNull(textKind), ({ what }) => what),
   old: valueField("Old", ({ was, how }) => (how === "new" ? null : was), null),
   new: valueField("New", ({ now, how }) => (how === "dropped" ? null : now), "dropped"),
-  who: column("Who", idsKind, ({ who }) => who, {
+  who: column("Who", idsKind, {
     cell: ({ who }, { input }) => (who.length === 0 ? { text: "all", raw: "" } : folk(input, who)),
     spare: 1,
   }),
@@ -170,14 +170,14 @@ function valueField(
 export const CHANGE_LIST = listKind(CHANGES);
 
 /** The JSON of `changes`. */
-const CHANGES_DATA = object<ChangesView, ChangesView>({
+const CHANGES_DATA = object<ChangesView, ChangesView>()({
   headline: kept(textKind, (view) => headline(view)),
-  changes: kept(CHANGE_LIST, ({ changes }) => changes),
-  people: kept(listKind(PEOPLE), ({ people }) => people),
+  changes: CHANGE_LIST,
+  people: listKind(PEOPLE),
   findings: kept(
-    object<ChangesView, ChangesView>({
+    object<ChangesView, ChangesView>()({
       new: kept(listKind(SHORT_FINDING), ({ found }) => found),
-      gone: kept(listKind(SHORT_FINDING), ({ gone }) => gone),
+      gone: listKind(SHORT_FINDING),
     }),
     (view) => view,
   ),

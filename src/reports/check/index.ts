@@ -106,13 +106,13 @@ interface CheckAnswer {
 }
 
 /** `data` of `check`: the findings are in the envelope, this counts them. */
-const CHECK_DATA = object<CheckAnswer, unknown>({
+const CHECK_DATA = object<CheckAnswer, unknown>()({
   errors: kept(wholeKind, ({ counts }) => counts.errors),
   warnings: kept(wholeKind, ({ counts }) => counts.warnings),
   notes: kept(wholeKind, ({ counts }) => counts.notes),
   accepted: kept(wholeKind, ({ counts }) => counts.accepted),
-  notJudged: kept(said(listKind(textKind), "topics that nothing judges yet"), (own) => own.notJudged),
-  deferral: kept(said(orNull(textKind), "who decides, where a caution is among the findings"), (own) => own.deferral),
+  notJudged: said(listKind(textKind), "topics that nothing judges yet"),
+  deferral: said(orNull(textKind), "who decides, where a caution is among the findings"),
 });
 
 /** The report `check`. */

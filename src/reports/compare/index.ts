@@ -176,11 +176,11 @@ function table(view: View, variants: readonly Variant[]): Table {
 const figure = <T>(kind: Kind<T, View>, value: (figures: VariantFigures) => T) =>
   kept<Variant, T | null, View>(orNull(kind), ({ figures }) => (figures === null ? null : value(figures)));
 
-const VARIANT = object<Variant, View>({
+const VARIANT = object<Variant, View>()({
   label: kept(textKind, ({ label }, { clean }) => clean(label)),
   edits: kept(listKind(textKind), ({ edits }, { edit }) => edits.map(edit)),
   refused: kept(orNull(textKind), ({ refused }, { clean }) => (refused === null ? null : clean(refused))),
-  rank: kept(orNull(wholeKind), ({ rank }) => rank),
+  rank: orNull(wholeKind),
   lawMinutes: figure(wholeKind, ({ standing }) => standing.lawMinutes),
   hitsMade: figure(idsKind, ({ hitsMade }) => hitsMade),
   hitsLost: figure(idsKind, ({ hitsLost }) => hitsLost),
@@ -188,8 +188,8 @@ const VARIANT = object<Variant, View>({
   houseMinutes: figure(wholeKind, ({ standing }) => standing.houseMinutes),
   chances: figure(
     listKind(
-      object<VariantFigures["chances"][number], View>({
-        hit: kept(keyKind, ({ hit }) => hit),
+      object<VariantFigures["chances"][number], View>()({
+        hit: keyKind,
         chance: kept(shareKind, (one) => Number(one.share.toFixed(4))),
       }),
     ),
@@ -202,9 +202,9 @@ const VARIANT = object<Variant, View>({
   lastRelease: figure(orNull(instantKind), ({ lastRelease }) => lastRelease),
   earlierPeople: figure(
     listKind(
-      object<VariantFigures["earlierPeople"][number], View>({
-        id: kept(keyKind, ({ id }) => id),
-        minutes: kept(wholeKind, ({ minutes }) => minutes),
+      object<VariantFigures["earlierPeople"][number], View>()({
+        id: keyKind,
+        minutes: wholeKind,
       }),
     ),
     ({ earlierPeople }) => earlierPeople,
@@ -225,9 +225,9 @@ const VARIANT = object<Variant, View>({
 });
 
 /** The JSON of `compare`. */
-const COMPARE_DATA = object<Pick<CompareInput, "variants" | "say">, View>({
+const COMPARE_DATA = object<Pick<CompareInput, "variants" | "say">, View>()({
   reason: kept(textKind, ({ variants, say }, { clean }) => clean(reasonText(variants, say))),
-  variants: kept(listKind(VARIANT), ({ variants }) => variants),
+  variants: listKind(VARIANT),
 });
 
 /** The report `compare`. */

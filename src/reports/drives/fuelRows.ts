@@ -5,16 +5,16 @@ import { column, columns, kept, object } from "../shared/columns.ts";
 import { flagKind, idKind, instantKind, keyKind, km, listKind, orNull, wholeKind } from "../shared/kinds.ts";
 import type { Cell } from "../shared/view.ts";
 
-const fuelBy = object<NonNullable<FuelState["fuelBy"]>>({
-  stop: kept(keyKind, (own) => own.stop),
-  place: kept(keyKind, (own) => own.place),
-  withinKm: kept(km, (own) => own.withinKm),
+const fuelBy = object<NonNullable<FuelState["fuelBy"]>>()({
+  stop: keyKind,
+  place: keyKind,
+  withinKm: km,
 });
 
-const fuelStep = object<FuelState["steps"][number]>({
-  to: kept(keyKind, (step) => step.to),
+const fuelStep = object<FuelState["steps"][number]>()({
+  to: keyKind,
   at: kept(instantKind, (step) => ({ at: step.at, place: step.to })),
-  leftKm: kept(km, (step) => step.leftKm),
+  leftKm: km,
 });
 
 /** Where to fill up; if no level is stated, how full the tank must be at the start. */
@@ -35,24 +35,24 @@ function fuelByCell(say: Pick<Wording, "name">, { fuelBy: by, onRoad, assumedFul
 
 /** A row for each vehicle's fuel. */
 export const FUEL = columns<FuelState>()({
-  vehicle: column("Vehicle", idKind, (state) => state.vehicle, { tone: "strong" }),
-  rangeKm: kept(km, (state) => state.rangeKm),
-  reserveKm: column("Reserve", km, (state) => state.reserveKm, { spare: 2 }),
-  startKm: column("Starts", km, (state) => state.startKm, {
+  vehicle: column("Vehicle", idKind, { tone: "strong" }),
+  rangeKm: km,
+  reserveKm: column("Reserve", km, { spare: 2 }),
+  startKm: column("Starts", km, {
     cell: ({ assumedFull, startKm }) =>
       assumedFull ? { text: "not stated", raw: startKm, tone: "warn" } : km.cell(startKm, null),
   }),
-  endKm: kept(km, (state) => state.endKm),
-  leastKm: column("Lowest", km, (state) => state.leastKm, {
+  endKm: km,
+  leastKm: column("Lowest", km, {
     cell: ({ leastKm, reserveKm }) => ({ ...km.cell(leastKm, null), tone: leastKm < reserveKm ? "bad" : "plain" }),
   }),
-  drivenKm: column("Driven", km, (state) => state.drivenKm, { spare: 1 }),
-  idleMinutes: kept(wholeKind, (state) => state.idleMinutes),
-  idleKm: column("Idling", km, (state) => state.idleKm, { spare: 2 }),
-  estimated: kept(flagKind, (state) => state.estimated),
-  assumedFull: kept(flagKind, (state) => state.assumedFull),
-  fuelBy: column("Fill up by", orNull(fuelBy), (state) => state.fuelBy, {
+  drivenKm: column("Driven", km, { spare: 1 }),
+  idleMinutes: wholeKind,
+  idleKm: column("Idling", km, { spare: 2 }),
+  estimated: flagKind,
+  assumedFull: flagKind,
+  fuelBy: column("Fill up by", orNull(fuelBy), {
     cell: (state, { say }) => fuelByCell(say, state),
   }),
-  steps: kept(listKind(fuelStep), (state) => state.steps),
+  steps: listKind(fuelStep),
 });

@@ -62,25 +62,25 @@ const TURNS = columns<Turn>()({
   ),
 });
 
-const leg = object<ReliefLeg>({
+const leg = object<ReliefLeg>()({
   id: kept(keyKind, ({ move }) => move.id),
   vehicle: kept(keyKind, ({ move }) => move.vehicle),
   from: kept(keyKind, ({ move }) => move.from),
   to: kept(keyKind, ({ move }) => move.to),
   driver: kept(keyKind, ({ move }) => move.driver),
   wheel: kept(listKind(TURNS), turnsOf),
-  asleep: kept(idsKind, ({ asleep }) => asleep),
+  asleep: idsKind,
 });
 
-const breach = object<ReliefProposal["breaches"][number], unknown>({
-  who: kept(keyKind, ({ who }) => who),
-  limit: kept(textKind, ({ limit }) => limit),
-  clause: kept(orNull(textKind), ({ clause }) => clause),
-  minutes: kept(wholeKind, ({ minutes }) => minutes),
-  law: kept(flagKind, ({ law }) => law),
+const breach = object<ReliefProposal["breaches"][number], unknown>()({
+  who: keyKind,
+  limit: textKind,
+  clause: orNull(textKind),
+  minutes: wholeKind,
+  law: flagKind,
 });
 
-const edit = object<ReliefProposal["edits"][number], unknown>({
+const edit = object<ReliefProposal["edits"][number], unknown>()({
   path: kept(textKind, ({ path }) => dotted(path)),
   value: kept(anyKind, ({ value }) =>
     typeof value === "string"
@@ -95,7 +95,7 @@ const proposal =
     own === "no-choice" ? without : of(own);
 
 /** The proposal; `no-choice` where no one can relieve anybody. */
-export const RELIEF = object<ReliefProposal | "no-choice">({
+export const RELIEF = object<ReliefProposal | "no-choice">()({
   status: kept(wordKind("exact", "best-found", "impossible", "no-choice"), (own) =>
     own === "no-choice" ? own : own.status,
   ),

@@ -85,7 +85,7 @@ function likelyCell({ leg, likelyMinutes }: Move): Cell {
   return { text: `${length}, estimated${ends}`, raw: likelyMinutes };
 }
 
-const range = object<NonNullable<Move["leg"]["range"]>, unknown>({
+const range = object<NonNullable<Move["leg"]["range"]>, unknown>()({
   lowMinutes: kept(wholeKind, (own) => Math.floor(own.lowMinutes)),
   highMinutes: kept(wholeKind, (own) => Math.ceil(own.highMinutes)),
 });
@@ -117,28 +117,28 @@ export const LEGS = columns<DriveLeg>()({
   plannedAt: kept(wordKind("bad", "drive"), ({ move }) => move.plannedAt),
   range: kept(orNull(range), ({ move }) => move.leg.range),
   noSignal: kept(flagKind, ({ move }) => move.leg.noSignal),
-  dark: kept(flagKind, (leg) => leg.dark),
+  dark: flagKind,
   ferry: kept(said(flagKind, "carried by a ferry: no one drives"), ({ move }) => move.leg.ferry !== undefined),
 });
 
 /** A row for each place that could be visited in a gap. */
 export const GAPS = columns<GapPlace>()({
-  vehicle: column("Vehicle", idKind, (gap) => gap.vehicle, { spare: 1 }),
-  from: column("After", keyKind, (gap) => gap.from),
-  to: column("Before", keyKind, (gap) => gap.to),
-  place: column("Place", idKind, (gap) => gap.place, { tone: "strong" }),
-  stayMinutes: column("Stay up to", orNull(minutesKind), (gap) => gap.stayMinutes),
+  vehicle: column("Vehicle", idKind, { spare: 1 }),
+  from: column("After", keyKind),
+  to: column("Before", keyKind),
+  place: column("Place", idKind, { tone: "strong" }),
+  stayMinutes: column("Stay up to", orNull(minutesKind)),
   turnBack: clockColumn("Turn back", (gap) => moment(gap.turnBack, gap.place), { kind: orNull(instantKind) }),
-  basis: column("Basis", orNull(textKind), (gap) => gap.basis, { spare: 3 }),
-  outMinutes: column("Out", orNull(minutesKind), (gap) => gap.outMinutes, { spare: 2 }),
-  backMinutes: column("Back", orNull(minutesKind), (gap) => gap.backMinutes, { spare: 2 }),
-  km: kept(orNull(km), (gap) => gap.km),
-  farthest: column("Farthest of all", flagKind, (gap) => gap.farthest, {
+  basis: column("Basis", orNull(textKind), { spare: 3 }),
+  outMinutes: column("Out", orNull(minutesKind), { spare: 2 }),
+  backMinutes: column("Back", orNull(minutesKind), { spare: 2 }),
+  km: orNull(km),
+  farthest: column("Farthest of all", flagKind, {
     cell: (gap) => flagCell(gap.farthest, gap.farthest ? "yes" : "–"),
     spare: 1,
   }),
-  planned: kept(listKind(keyKind), (gap) => gap.planned),
-  plannedMinutes: column("Planned in it", minutesKind, (gap) => gap.plannedMinutes, { spare: 3 }),
+  planned: listKind(keyKind),
+  plannedMinutes: column("Planned in it", minutesKind, { spare: 3 }),
 });
 
 /** A row for each hit and its chance. */
@@ -156,36 +156,36 @@ export const HIT_CHANCES = columns<TargetChance, DayView>()({
   }),
   chanceIndependentHigh: kept(chance, (hit) => hit.high),
   chanceSameLuck: column("One luck for all", chance, (hit) => hit.sameLuck, { spare: 2 }),
-  lowerBound: kept(flagKind, (hit) => hit.lowerBound),
+  lowerBound: flagKind,
   chanceAtMost: kept(orNull(chance), (hit) => hit.atMost),
 });
 
 /** A row for each wait. */
 export const WAITS = columns<Wait, DayView>()({
-  place: column("Place", idKind, (wait) => wait.place, { tone: "strong" }),
+  place: column("Place", idKind, { tone: "strong" }),
   from: clockColumn("From", ({ from, place }) => ({ at: from, place }), { kind: instantKind }),
   to: column("To", instantKind, ({ to, place }) => ({ at: to, place })),
-  minutes: column("Wait", minutesKind, (wait) => wait.minutes),
-  who: column("Who", idsKind, (wait) => wait.who, {
+  minutes: column("Wait", minutesKind),
+  who: column("Who", idsKind, {
     cell: ({ who }, { say, day }) => crewCell(say, who, day.plan.crew.size),
     spare: 2,
   }),
-  sheltered: column("Shelter", flagKind, (wait) => wait.sheltered, {
+  sheltered: column("Shelter", flagKind, {
     cell: (wait) => (wait.sheltered ? flagCell(true, "yes") : flagCell(false, "no", "warn")),
   }),
-  laterMinutes: column("Leave later by", orNull(minutesKind), (wait) => wait.laterMinutes, {
+  laterMinutes: column("Leave later by", orNull(minutesKind), {
     cell: ({ laterMinutes: later }) => (later === 0 ? { ...DASH, raw: 0 } : orNull(minutesKind).cell(later, null)),
     spare: 1,
   }),
 });
 
 /** `data` of `drives`. */
-export const DRIVES_DATA = object<DrivesRows, DayView>({
-  legs: kept(listKind(LEGS), (rows) => rows.legs),
-  gaps: kept(listKind(GAPS), (rows) => rows.gaps),
-  hits: kept(listKind(HIT_CHANCES), (rows) => rows.hits),
-  waits: kept(listKind(WAITS), (rows) => rows.waits),
+export const DRIVES_DATA = object<DrivesRows, DayView>()({
+  legs: listKind(LEGS),
+  gaps: listKind(GAPS),
+  hits: listKind(HIT_CHANCES),
+  waits: listKind(WAITS),
   noSignal: kept(listKind(SILENCES), (rows) => rows.silences),
-  fuel: kept(listKind(FUEL), (rows) => rows.fuel),
-  relief: kept(orNull(RELIEF), (rows) => rows.relief),
+  fuel: listKind(FUEL),
+  relief: orNull(RELIEF),
 });

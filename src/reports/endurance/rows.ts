@@ -48,44 +48,45 @@ const tenth: Kind<number, unknown> = {
 const unlimited = (own: VehicleEndurance): readonly [Cell, Cell] | null =>
   own.lawBecause === null ? [NO_LIMIT, DASH] : null;
 
-const limit = object<NonNullable<VehicleEndurance["lawBecause"]>, EnduranceView>({
-  who: kept(keyKind, (own) => own.who),
-  limit: kept(textKind, (own) => own.limit),
-  clause: kept(orNull(textKind), (own) => own.clause),
+const limit = object<NonNullable<VehicleEndurance["lawBecause"]>, EnduranceView>()({
+  who: keyKind,
+  limit: textKind,
+  clause: orNull(textKind),
 });
 
-const rolled = object<{ readonly vehicle: string; readonly stretch: VehicleEndurance["order"][number] }, EnduranceView>(
-  {
-    from: kept(instantKind, ({ vehicle, stretch }, view) => ({ at: stretch.from, place: view.placeOf(vehicle) })),
-    to: kept(instantKind, ({ vehicle, stretch }, view) => ({ at: stretch.to, place: view.placeOf(vehicle) })),
-    driver: kept(orNull(keyKind), ({ stretch }) => stretch.driver),
-  },
-);
+const rolled = object<
+  { readonly vehicle: string; readonly stretch: VehicleEndurance["order"][number] },
+  EnduranceView
+>()({
+  from: kept(instantKind, ({ vehicle, stretch }, view) => ({ at: stretch.from, place: view.placeOf(vehicle) })),
+  to: kept(instantKind, ({ vehicle, stretch }, view) => ({ at: stretch.to, place: view.placeOf(vehicle) })),
+  driver: kept(orNull(keyKind), ({ stretch }) => stretch.driver),
+});
 
 /** A row for each vehicle. */
 export const VEHICLES = columns<VehicleEndurance, EnduranceView>()({
-  vehicle: column("Vehicle", idKind, (own) => own.vehicle, { tone: "strong" }),
-  who: column("Aboard", idsKind, (own) => own.who, { spare: 3 }),
+  vehicle: column("Vehicle", idKind, { tone: "strong" }),
+  who: column("Aboard", idsKind, { spare: 3 }),
   breakBy: clockColumn("Break by", (own, view) => ({ at: own.breakBy, place: view.placeOf(own.vehicle) }), {
     kind: instantKind,
     instead: (own) => (own.breakBecause === null ? [NO_LIMIT, DASH] : null),
     deskSpare: 4,
   }),
-  breakBecause: kept(orNull(limit), (own) => own.breakBecause),
+  breakBecause: orNull(limit),
   lawUntil: clockColumn("Law until", (own, view) => ({ at: own.lawUntil, place: view.placeOf(own.vehicle) }), {
     kind: instantKind,
     instead: unlimited,
     deskSpare: 4,
   }),
-  lawBecause: kept(orNull(limit), (own) => own.lawBecause),
+  lawBecause: orNull(limit),
   houseUntil: column(
     "House until",
     instantKind,
     (own, view) => ({ at: own.houseUntil, place: view.placeOf(own.vehicle) }),
     { spare: 1 },
   ),
-  houseBecause: kept(orNull(limit), (own) => own.houseBecause),
-  fuelKm: column("Fuel above reserve", orNull(tenth), (own) => own.fuelKm, {
+  houseBecause: orNull(limit),
+  fuelKm: column("Fuel above reserve", orNull(tenth), {
     cell: ({ fuelKm, fuelAssumed }) =>
       fuelKm === null
         ? DASH
@@ -98,10 +99,10 @@ export const VEHICLES = columns<VehicleEndurance, EnduranceView>()({
     (own, view) => moment(own.fuelUntil, view.placeOf(own.vehicle)),
     { spare: 1 },
   ),
-  fuelAssumed: kept(flagKind, (own) => own.fuelAssumed),
-  wheelMinutes: column("At the wheel", minutesKind, (own) => own.wheelMinutes, { spare: 3 }),
+  fuelAssumed: flagKind,
+  wheelMinutes: column("At the wheel", minutesKind, { spare: 3 }),
   order: kept(listKind(rolled), ({ vehicle, order }) => order.map((stretch) => ({ vehicle, stretch }))),
-  proven: kept(flagKind, (own) => own.proven),
+  proven: flagKind,
 });
 
 /** One stretch of a vehicle's order. */
@@ -120,22 +121,22 @@ export const ORDER = columns<OrderRow, EnduranceView>()({
   driver: shown("Driver", ({ stretch }, view) =>
     stretch.driver === null ? { text: "break" } : idKind.cell(stretch.driver, view),
   ),
-  asleep: column("In the berth", idsKind, ({ asleep }) => asleep, { spare: 1 }),
+  asleep: column("In the berth", idsKind, { spare: 1 }),
   minutes: column("For", minutesKind, ({ stretch }) => stretch.to - stretch.from),
 });
 
 /** A row for each person. */
 export const ENDURANCE_PEOPLE = columns<PersonEndurance, EnduranceView>()({
-  who: column("Who", idKind, (own) => own.who, { tone: "strong" }),
+  who: column("Who", idKind, { tone: "strong" }),
   awakeSince: column("Awake since", orNull(instantKind), (own, view) => moment(own.awakeSince, view.placeOf(own.who)), {
     spare: 1,
   }),
-  awakeAssumed: kept(flagKind, (own) => own.awakeAssumed),
+  awakeAssumed: flagKind,
   mayDriveUntil: clockColumn("May drive until", (own, view) => moment(own.mayDriveUntil, view.placeOf(own.who)), {
     kind: orNull(instantKind),
     instead: (own) => (own.unlimited ? [NO_LIMIT, DASH] : null),
   }),
-  unlimited: kept(flagKind, (own) => own.unlimited),
+  unlimited: flagKind,
   restsFrom: column("Rests from", orNull(instantKind), (own, view) => moment(own.restsFrom, view.placeOf(own.who)), {
     spare: 2,
   }),
@@ -146,21 +147,21 @@ export const ENDURANCE_PEOPLE = columns<PersonEndurance, EnduranceView>()({
 
 /** A row for each battery mount. */
 export const PACKS = columns<PackEndurance, EnduranceView>()({
-  mount: column("Packs", textKind, (own) => own.mount, { tone: "strong" }),
-  packs: kept(idsKind, (own) => own.packs),
-  wh: column("Above reserve, Wh", tenth, (own) => own.wh, { spare: 1 }),
-  whAHit: column("One hit, Wh", tenth, (own) => own.whAHit, { spare: 2 }),
-  hits: column("Hits without charging", wholeKind, (own) => own.hits),
-  hitsAnHour: column("More an hour on the chargers", tenth, (own) => own.hitsAnHour),
-  celsius: column("At °C", orNull(numberKind), (own) => own.celsius, { spare: 3 }),
+  mount: column("Packs", textKind, { tone: "strong" }),
+  packs: idsKind,
+  wh: column("Above reserve, Wh", tenth, { spare: 1 }),
+  whAHit: column("One hit, Wh", tenth, { spare: 2 }),
+  hits: column("Hits without charging", wholeKind),
+  hitsAnHour: column("More an hour on the chargers", tenth),
+  celsius: column("At °C", orNull(numberKind), { spare: 3 }),
 });
 
-const REACH = object<PlaceReach, EnduranceView>({
-  vehicle: kept(keyKind, (own) => own.vehicle),
-  place: kept(keyKind, (own) => own.place),
-  minutes: kept(wholeKind, (own) => own.minutes),
-  there: kept(flagKind, (own) => own.there),
-  back: kept(flagKind, (own) => own.back),
+const REACH = object<PlaceReach, EnduranceView>()({
+  vehicle: keyKind,
+  place: keyKind,
+  minutes: wholeKind,
+  there: flagKind,
+  back: flagKind,
 });
 
 const WORDS: Readonly<Record<Next["kind"], string>> = {
@@ -174,32 +175,32 @@ const WORDS: Readonly<Record<Next["kind"], string>> = {
 
 /** A row for each thing that comes next. */
 export const NEXT = columns<Next, EnduranceView>()({
-  kind: column("Next", wordKind("break", "fuel", "hit", "meal", "check-in", "last-signal"), (own) => own.kind, {
+  kind: column("Next", wordKind("break", "fuel", "hit", "meal", "check-in", "last-signal"), {
     cell: ({ kind }) => ({ text: WORDS[kind], raw: kind }),
     tone: "strong",
   }),
   by: clockColumn("By", (own, view) => ({ at: own.by, place: own.place ?? view.placeOf(own.what) }), {
     kind: instantKind,
   }),
-  what: column("What", idKind, (own) => own.what),
-  place: column("Place", orNull(idKind), (own) => own.place, { spare: 1 }),
+  what: column("What", idKind),
+  place: column("Place", orNull(idKind), { spare: 1 }),
 });
 
-const binding = object<FirstEnd, EnduranceView>({
-  kind: kept(wordKind("law", "house", "fuel"), (own) => own.kind),
-  vehicle: kept(keyKind, (own) => own.vehicle),
-  who: kept(orNull(keyKind), (own) => own.who),
-  limit: kept(orNull(textKind), (own) => own.limit),
+const binding = object<FirstEnd, EnduranceView>()({
+  kind: wordKind("law", "house", "fuel"),
+  vehicle: keyKind,
+  who: orNull(keyKind),
+  limit: orNull(textKind),
   until: kept(instantKind, (own, view) => ({ at: own.until, place: view.placeOf(own.vehicle) })),
 });
 
 /** `data` of `endurance`. */
-export const ENDURANCE_DATA = object<Endurance, EnduranceView>({
+export const ENDURANCE_DATA = object<Endurance, EnduranceView>()({
   at: kept(instantKind, (own) => ({ at: own.at, place: null })),
-  binding: kept(orNull(binding), (own) => own.binding),
-  vehicles: kept(listKind(VEHICLES), (own) => own.vehicles),
-  people: kept(listKind(ENDURANCE_PEOPLE), (own) => own.people),
-  packs: kept(listKind(PACKS), (own) => own.packs),
-  reach: kept(listKind(REACH), (own) => own.reach),
-  next: kept(listKind(NEXT), (own) => own.next),
+  binding: orNull(binding),
+  vehicles: listKind(VEHICLES),
+  people: listKind(ENDURANCE_PEOPLE),
+  packs: listKind(PACKS),
+  reach: listKind(REACH),
+  next: listKind(NEXT),
 });

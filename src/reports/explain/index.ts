@@ -3,7 +3,7 @@
 import type { AnyEntry, Level, Source, Wording } from "../../findings/finding.ts";
 import { type LimitSource, limitSourcesOf } from "../../hours/limitSources.ts";
 import { line } from "../shared/blocks.ts";
-import { column, columns, eitherKind, kept, object, same } from "../shared/columns.ts";
+import { column, columns, eitherKind, kept, object } from "../shared/columns.ts";
 import { listKind, orNull, textKind, wordKind } from "../shared/kinds.ts";
 import type { Block, Report } from "../shared/view.ts";
 
@@ -29,9 +29,9 @@ const section = (title: string, lines: readonly string[]): readonly Block[] =>
   lines.length === 0 ? [] : [heading(title), ...lines.map((text) => line(text))];
 
 const level = wordKind("error", "warning", "note");
-const other = object<NonNullable<AnyEntry["otherwise"]>, unknown>({
-  level: kept(level, (one) => one.level),
-  when: kept(textKind, (one) => one.when),
+const other = object<NonNullable<AnyEntry["otherwise"]>, unknown>()({
+  level: level,
+  when: textKind,
 });
 
 /** Whether a finding of the code can count otherwise, and whether it is a breach of law. */
@@ -47,22 +47,22 @@ const counting = {
 };
 
 const CODES = columns<AnyEntry, unknown>()({
-  code: column("Code", textKind, (entry) => entry.code, { cell: (entry) => ({ text: entry.code, tone: "strong" }) }),
-  level: column("Level", level, (entry) => entry.level, {
+  code: column("Code", textKind, { cell: (entry) => ({ text: entry.code, tone: "strong" }) }),
+  level: column("Level", level, {
     cell: (entry) => ({ text: entry.law === undefined ? levelsOf(entry) : `${levelsOf(entry)}, law` }),
   }),
   ...counting,
-  title: column("Meaning", textKind, (entry) => entry.title, { cell: (entry) => ({ text: entry.title }) }),
+  title: column("Meaning", textKind, { cell: (entry) => ({ text: entry.title }) }),
 });
 
 /** The limits of rule sets that raise a code of hours. */
 const RULES = columns<LimitSource, unknown>()({
-  set: column("Rule set", textKind, (row) => row.set, { cell: (row) => ({ text: row.set, tone: "strong" }) }),
-  clause: column("Clause", orNull(textKind), (row) => row.clause, {
+  set: column("Rule set", textKind, { cell: (row) => ({ text: row.set, tone: "strong" }) }),
+  clause: column("Clause", orNull(textKind), {
     cell: (row) => ({ text: row.clause ?? "", raw: row.clause }),
   }),
-  limit: column("Limit", textKind, (row) => row.limit, { cell: (row) => ({ text: row.limit }) }),
-  source: kept(textKind, (row) => row.source),
+  limit: column("Limit", textKind, { cell: (row) => ({ text: row.limit }) }),
+  source: textKind,
 });
 
 /** Which limits of which rules raise it; the sources, each once, stand below where the table has no room for them. */
@@ -76,23 +76,23 @@ function rulesBlocks(code: string): readonly Block[] {
   ];
 }
 
-const ENTRY = object<AnyEntry, unknown>({
-  code: kept(textKind, (entry) => entry.code),
-  level: kept(level, (entry) => entry.level),
+const ENTRY = object<AnyEntry, unknown>()({
+  code: textKind,
+  level: level,
   ...counting,
-  title: kept(textKind, (entry) => entry.title),
-  why: kept(textKind, (entry) => entry.why),
-  cure: kept(textKind, (entry) => entry.cure),
+  title: textKind,
+  why: textKind,
+  cure: textKind,
   source: kept(
-    orNull(object<Source, unknown>(same<Source, unknown>()({ title: textKind, clause: orNull(textKind) }))),
+    orNull(object<Source, unknown>()({ title: textKind, clause: orNull(textKind) })),
     (entry) => entry.source ?? null,
   ),
-  example: kept(textKind, (entry) => entry.example),
+  example: textKind,
   rules: kept(listKind(RULES), ({ code }) => limitSourcesOf(code)),
 });
 
-const ALL = object<{ readonly codes: readonly AnyEntry[] }, unknown>({
-  codes: kept(listKind(CODES), ({ codes }) => codes),
+const ALL = object<{ readonly codes: readonly AnyEntry[] }, unknown>()({
+  codes: listKind(CODES),
 });
 
 /** `data` of `explain`: one code, or all. */

@@ -75,16 +75,16 @@ const KINDS: Readonly<Record<BookingRow["kind"], string>> = {
 
 /** Bookings at the takeover, a row each. */
 export const HANDOVER_BOOKINGS = columns<BookingRow, HandoverView>()({
-  what: column("What", idKind, ({ what }) => what, {
+  what: column("What", idKind, {
     // A permit may be called like the place that it is for.
     cell: ({ what, kind }, view) => (kind === "permit" ? { text: what, raw: what } : idKind.cell(what, view)),
   }),
-  kind: column("Kind", wordKind("window", "room", "permit", "return"), ({ kind }) => kind, {
+  kind: column("Kind", wordKind("window", "room", "permit", "return"), {
     cell: ({ kind }) => ({ text: KINDS[kind], raw: kind }),
   }),
-  from: column("From", orNull(instantKind), ({ from }) => from),
-  to: column("Until", orNull(instantKind), ({ to }) => to),
-  booked: column("State", flagKind, ({ booked }) => booked, { cell: ({ booked, kind }) => stateCell(booked, kind) }),
+  from: column("From", orNull(instantKind)),
+  to: column("Until", orNull(instantKind)),
+  booked: column("State", flagKind, { cell: ({ booked, kind }) => stateCell(booked, kind) }),
   booking: column("Number", orNull(textKind), ({ booking }, { redact }) => (redact ? null : booking), {
     cell: ({ booking }, { redact }) => privateCell(booking, redact),
   }),

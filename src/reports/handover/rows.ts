@@ -161,14 +161,14 @@ function kitOf(day: Day, { track }: KitResult, at: Instant): readonly KitRow[] {
 
 /** Vehicles at the takeover, a row each. */
 export const HANDOVER_VEHICLES = columns<VehicleRow, HandoverView>()({
-  id: column("Vehicle", idKind, (row) => row.id, { tone: "strong" }),
-  place: column("Stands at", orNull(idKind), ({ place }) => place, {
+  id: column("Vehicle", idKind, { tone: "strong" }),
+  place: column("Stands at", orNull(idKind), {
     cell: ({ place, runs }, { say }) => {
       if (place !== null) return { text: say.name(place), raw: place };
       return runs ? { text: "on the road", raw: null } : DASH;
     },
   }),
-  rangeKm: column("Fuel", orNull(wholeKind), ({ rangeKm }) => rangeKm, {
+  rangeKm: column("Fuel", orNull(wholeKind), {
     // Without a stated range the level says what it can.
     cell: ({ rangeKm, level }) => {
       if (rangeKm !== null) return { text: `for ${rangeKm} km`, raw: rangeKm };
@@ -182,8 +182,8 @@ export const HANDOVER_VEHICLES = columns<VehicleRow, HandoverView>()({
 
 /** Packs at the takeover, a row each. */
 export const HANDOVER_PACKS = columns<PackRow, HandoverView>()({
-  id: column("Pack", keyKind, (row) => row.id),
-  in: column("In", idKind, (row) => row.in),
+  id: column("Pack", keyKind),
+  in: column("In", idKind),
   percent: column("Charge", wholeKind, ({ share }) => wholePercent(share), {
     cell: ({ share }) => ({ text: shareText(share), raw: wholePercent(share) }),
   }),
@@ -191,34 +191,34 @@ export const HANDOVER_PACKS = columns<PackRow, HandoverView>()({
 
 /** Gear at the takeover, a row each. */
 export const HANDOVER_KIT = columns<KitRow, HandoverView>()({
-  in: column("In", idKind, (row) => row.in),
-  items: column("Gear", idsKind, ({ items }) => items),
+  in: column("In", idKind),
+  items: column("Gear", idsKind),
 });
 
 /** Hits at the takeover, a row each. */
 export const HANDOVER_HITS = columns<HitRow, HandoverView>()({
-  id: column("Hit", keyKind, (row) => row.id),
-  start: column("On air", instantKind, ({ start }) => start),
-  place: column("Place", orNull(idKind), ({ place }) => place),
-  path: column("Path", orNull(keyKind), ({ path }) => path),
+  id: column("Hit", keyKind),
+  start: column("On air", instantKind),
+  place: column("Place", orNull(idKind)),
+  path: column("Path", orNull(keyKind)),
 });
 
 /** People at the takeover, a row each. */
 export const HANDOVER_PEOPLE = columns<PersonRow, HandoverView>()({
-  id: column("Who", idKind, (row) => row.id, { tone: "strong" }),
-  place: column("At", orNull(idKind), ({ place }) => place),
-  release: column("Released", orNull(instantKind), ({ release }) => release),
-  nextCall: column("Rested from", orNull(instantKind), ({ nextCall }) => nextCall),
-  nextDrive: column("May drive from", orNull(instantKind), ({ nextDrive }) => nextDrive),
+  id: column("Who", idKind, { tone: "strong" }),
+  place: column("At", orNull(idKind)),
+  release: column("Released", orNull(instantKind)),
+  nextCall: column("Rested from", orNull(instantKind)),
+  nextDrive: column("May drive from", orNull(instantKind)),
 });
 
 /** The JSON of `handover`. */
-export const HANDOVER_DATA = object<HandoverRows, HandoverView>({
+export const HANDOVER_DATA = object<HandoverRows, HandoverView>()({
   at: kept(textKind, ({ at }, { day }) => isoLocal(at.at, zoneOfPlace(day.plan, at.place))),
-  vehicles: kept(listKind(HANDOVER_VEHICLES), ({ vehicles }) => vehicles),
-  packs: kept(listKind(HANDOVER_PACKS), ({ packs }) => packs),
-  kit: kept(listKind(HANDOVER_KIT), ({ kit }) => kit),
-  hits: kept(listKind(HANDOVER_HITS), ({ hits }) => hits),
-  people: kept(listKind(HANDOVER_PEOPLE), ({ people }) => people),
-  bookings: kept(listKind(HANDOVER_BOOKINGS), ({ bookings }) => bookings),
+  vehicles: listKind(HANDOVER_VEHICLES),
+  packs: listKind(HANDOVER_PACKS),
+  kit: listKind(HANDOVER_KIT),
+  hits: listKind(HANDOVER_HITS),
+  people: listKind(HANDOVER_PEOPLE),
+  bookings: listKind(HANDOVER_BOOKINGS),
 });

@@ -300,7 +300,7 @@ interface Rested {
   readonly fitness: Fitness;
 }
 
-const point = object<{ readonly at: Instant; readonly index: number; readonly place: Id | null }>({
+const point = object<{ readonly at: Instant; readonly index: number; readonly place: Id | null }>()({
   at: kept(instantKind, ({ at, place }) => ({ at, place })),
   alertness: kept(index, (one) => one.index),
 });
@@ -333,7 +333,7 @@ export const restedOf = (rows: readonly HoursRow[]): readonly Rested[] =>
   rows.flatMap((row) => (row.fitness === null ? [] : [{ row, fitness: row.fitness }]));
 
 /** `data` of `hours`. */
-export const HOURS_DATA = object<readonly HoursRow[]>({
+export const HOURS_DATA = object<readonly HoursRow[]>()({
   people: kept(listKind(HOURS_PEOPLE), (rows) => rows),
   fitness: kept(listKind(FITNESS), restedOf),
 });

@@ -110,15 +110,15 @@ function whereabouts(say: Names, holder: Id, place: Id | null): string {
 
 const MISSING = columns<MissingItem>()({
   piece: column("Piece", idKind, (own) => own.item, { tone: "bad" }),
-  for: kept(keyKind, (own) => own.for),
-  activities: column("For", idsKind, (own) => own.activities),
-  place: kept(orNull(keyKind), (own) => own.place),
+  for: keyKind,
+  activities: column("For", idsKind),
+  place: orNull(keyKind),
   neededFrom: column("Needed", orNull(instantKind), (own) => moment(own.neededFrom, own.place)),
   in: column("Is now", orNull(keyKind), (own) => own.holder, {
     cell: (own, { say }) => ({ text: whereabouts(say, own.holder, own.isAt), raw: own.holder }),
   }),
   at: kept(orNull(keyKind), (own) => own.isAt),
-  lastMove: column("Move it by", orNull(instantKind), ({ lastMove }) => lastMove, {
+  lastMove: column("Move it by", orNull(instantKind), {
     cell: ({ lastMove }, view) =>
       lastMove === null ? { text: "too late", raw: null, tone: "bad" } : instantKind.cell(lastMove, view),
   }),
@@ -128,10 +128,10 @@ const MISSING = columns<MissingItem>()({
 
 const TOO_FEW = columns<TooFew>()({
   piece: column("Piece", idKind, (own) => own.item, { tone: "bad" }),
-  activities: column("For", idsKind, (own) => own.activities),
-  needed: column("Needed at once", wholeKind, (own) => own.needed),
-  there: column("There", wholeKind, (own) => own.there),
-  place: column("At", orNull(idKind), (own) => own.place, {
+  activities: column("For", idsKind),
+  needed: column("Needed at once", wholeKind),
+  there: column("There", wholeKind),
+  place: column("At", orNull(idKind), {
     cell: (own, { say }) => (own.place === null ? { text: "in all", raw: null } : named(say, own.place)),
   }),
 });
@@ -153,11 +153,11 @@ function loadingBlocks({ say, clocks }: View, { vehicle, place, rolls, items }: 
 const MOVES = columns<KitMove>()({
   piece: column("Piece", idKind, (move) => move.item),
   at: clockColumn("From then on", ({ at, place }) => ({ at, place }), { kind: instantKind }),
-  place: column("At", idKind, (move) => move.place),
-  from: column("From", idKind, (move) => move.from),
-  to: column("Into", idKind, (move) => move.to),
-  hands: column("Hands", idsKind, (move) => move.hands, { spare: 1 }),
-  stop: kept(orNull(keyKind), (move) => move.stop),
+  place: column("At", idKind),
+  from: column("From", idKind),
+  to: column("Into", idKind),
+  hands: column("Hands", idsKind, { spare: 1 }),
+  stop: orNull(keyKind),
 });
 
 /** `bracket, cell × 2`: each kind once, with how many. */
@@ -179,17 +179,17 @@ function holdersCell({ id: item, in: stated }: KitItem, { say, clocks, rows }: V
   return { text: `${say.name(first?.holder ?? stated)}${then.join("")}`, raw: first?.holder ?? stated };
 }
 
-const stay = object<StretchTexts<ItemStay>, unknown>({
-  from: kept(isoKind, ({ from }) => from),
-  to: kept(isoKind, ({ to }) => to),
+const stay = object<StretchTexts<ItemStay>, unknown>()({
+  from: isoKind,
+  to: isoKind,
   in: kept(keyKind, ({ one }) => one.holder),
   place: kept(orNull(keyKind), ({ one }) => one.place),
 });
 
 const PIECES = columns<KitItem, View>()({
-  id: kept(keyKind, (item) => item.id),
+  id: keyKind,
   piece: shown("Piece", (item, { say }) => named(say, item.id)),
-  count: column("Count", wholeKind, (item) => item.count, { cell: (item) => numberCell(item.count, 0) }),
+  count: column("Count", wholeKind, { cell: (item) => numberCell(item.count, 0) }),
   in: shown("In", holdersCell),
   needs: shown("Needs", (item, { say, day }) => countedCell(say, day.plan.kit.get(item.group)?.needs ?? []), {
     spare: 1,
@@ -197,30 +197,27 @@ const PIECES = columns<KitItem, View>()({
   stays: kept(listKind(stay), (item, view) => stretches(view.rows.track?.stays(item.id) ?? [], view)),
 });
 
-const LOADING = object<Loading>({
-  vehicle: kept(keyKind, ({ vehicle }) => vehicle),
-  place: kept(keyKind, ({ place }) => place),
+const LOADING = object<Loading>()({
+  vehicle: keyKind,
+  place: keyKind,
   rolls: kept(instantKind, ({ rolls, place }) => ({ at: rolls, place })),
-  items: kept(
-    listKind(
-      object<Loading["items"][number], unknown>({
-        id: kept(keyKind, (item) => item.id),
-        count: kept(wholeKind, (item) => item.count),
-        members: kept(listKind(textKind), (item) => item.members),
-        from: kept(orNull(keyKind), (item) => item.from),
-      }),
-    ),
-    ({ items }) => items,
+  items: listKind(
+    object<Loading["items"][number], unknown>()({
+      id: keyKind,
+      count: wholeKind,
+      members: listKind(textKind),
+      from: orNull(keyKind),
+    }),
   ),
 });
 
 /** `data` of `kit`. */
-const KIT_DATA = object<Rows, View>({
+const KIT_DATA = object<Rows, View>()({
   pieces: kept(listKind(PIECES), (rows) => rows.items),
-  missing: kept(listKind(MISSING), (rows) => rows.missing),
-  tooFew: kept(listKind(TOO_FEW), (rows) => rows.tooFew),
-  moves: kept(listKind(MOVES), (rows) => rows.moves),
-  loading: kept(listKind(LOADING), (rows) => rows.loading),
+  missing: listKind(MISSING),
+  tooFew: listKind(TOO_FEW),
+  moves: listKind(MOVES),
+  loading: listKind(LOADING),
 });
 
 /** The report `kit`. */

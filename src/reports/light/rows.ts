@@ -116,7 +116,7 @@ function moonEvent({ id, moonTimes }: LightPlace, at: number | null | undefined)
 
 /** A row for each place. */
 export const PLACES = columns<LightPlace, Words>()({
-  id: kept(keyKind, (own) => own.id),
+  id: keyKind,
   place: shown("Place", (own, { say }) => named(say, own.id)),
   rise: column(
     "Rise",
@@ -177,7 +177,7 @@ interface LightRows {
 }
 
 /** `data` of `light`. */
-export const LIGHT_DATA = object<LightRows>({
-  hits: kept(listKind(LIGHT_HITS), (rows) => rows.hits),
-  places: kept(listKind(PLACES), (rows) => rows.places),
+export const LIGHT_DATA = object<LightRows>()({
+  hits: listKind(LIGHT_HITS),
+  places: listKind(PLACES),
 });

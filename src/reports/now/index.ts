@@ -288,63 +288,57 @@ function briefOf(view: View, rows: Rows): readonly BriefLine[] {
 const SHOWN = ["id", "doing", "place", "next", "nextAt", "leaveBy", "slackMinutes"] as const;
 
 const ROWS = columns<Row, View>()({
-  id: column("Who", idKind, (row) => row.id, { tone: "strong" }),
-  doing: column("Now", textKind, ({ doing }) => doing, {
+  id: column("Who", idKind, { tone: "strong" }),
+  doing: column("Now", textKind, {
     cell: ({ doing }) => ({ text: plainWord(doing), raw: doing }),
   }),
-  place: column("At", orNull(idKind), ({ place }) => place, {
+  place: column("At", orNull(idKind), {
     cell: ({ place }, { say }) =>
       place === null ? { text: "on the road", raw: null } : { text: say.name(place), raw: place },
   }),
-  next: column("Next", orNull(textKind), ({ next }) => next, {
+  next: column("Next", orNull(textKind), {
     cell: ({ next }) => (next === null ? DASH : { text: plainWord(next), raw: next }),
   }),
-  nextAt: column("When", orNull(instantKind), ({ nextAt }) => nextAt),
-  leaveBy: column("Leave by", orNull(instantKind), ({ leaveBy }) => leaveBy),
-  slackMinutes: column("Slack", slackKind, ({ slackMinutes }) => slackMinutes),
+  nextAt: column("When", orNull(instantKind)),
+  leaveBy: column("Leave by", orNull(instantKind)),
+  slackMinutes: column("Slack", slackKind),
 });
 
-const HIT = object<HitRow, View>({
-  id: kept(keyKind, (hit) => hit.id),
-  start: kept(instantKind, ({ start }) => start),
-  place: kept(orNull(idKind), ({ place }) => place),
-  path: kept(orNull(keyKind), ({ path }) => path),
+const HIT = object<HitRow, View>()({
+  id: keyKind,
+  start: instantKind,
+  place: orNull(idKind),
+  path: orNull(keyKind),
   lines: kept(listKind(textKind), ({ lines }, { redact }) =>
     redact ? lines.map(() => privateCell("", true).text) : lines,
   ),
 });
 
-const CHORE = object<ChoreRow, View>({
-  at: kept(instantKind, (chore) => chore.at),
-  who: kept(idsKind, ({ who }) => who),
-  text: kept(textKind, (chore) => chore.text),
+const CHORE = object<ChoreRow, View>()({
+  at: instantKind,
+  who: idsKind,
+  text: textKind,
 });
 
 /** The JSON of `now`. */
-const NOW_DATA = object<Rows, View>({
+const NOW_DATA = object<Rows, View>()({
   at: kept(isoKind, ({ at }, { day, clocks }) => isoLocal(at.at, clocks.main ?? zoneOfPlace(day.plan, null))),
-  late: kept(
-    listKind(
-      object<LateRow, View>({
-        what: kept(textKind, ({ what }) => what),
-        minutes: kept(orNull(minutesKind), ({ by }) => by),
-        message: kept(textKind, ({ message }) => message),
-      }),
-    ),
-    ({ late }) => late,
+  late: listKind(
+    object<LateRow, View>()({
+      what: textKind,
+      minutes: kept(orNull(minutesKind), ({ by }) => by),
+      message: textKind,
+    }),
   ),
-  people: kept(listKind(ROWS), ({ people }) => people),
-  vehicles: kept(listKind(ROWS), ({ vehicles }) => vehicles),
-  nextHit: kept(orNull(HIT), ({ nextHit }) => nextHit),
-  nextChore: kept(orNull(CHORE), ({ nextChore }) => nextChore),
-  tell: kept(
-    listKind(
-      object<TellRow, View>({
-        id: kept(keyKind, (one) => one.id),
-        by: kept(instantKind, ({ by }) => by),
-      }),
-    ),
-    ({ tell }) => tell,
+  people: listKind(ROWS),
+  vehicles: listKind(ROWS),
+  nextHit: orNull(HIT),
+  nextChore: orNull(CHORE),
+  tell: listKind(
+    object<TellRow, View>()({
+      id: keyKind,
+      by: instantKind,
+    }),
   ),
 });
 

@@ -13,7 +13,7 @@ import type { ReplayStep } from "../../power/replay.ts";
 import type { HandTask, PackStep } from "../../power/todo.ts";
 import { cureText } from "../../power/words.ts";
 import { type Instant, instant as instantOf } from "../../time/index.ts";
-import { eitherKind, kept, object, same } from "../shared/columns.ts";
+import { eitherKind, kept, object } from "../shared/columns.ts";
 import type { DayView } from "../shared/dayView.ts";
 import {
   flagKind,
@@ -64,26 +64,24 @@ const bayed: Kind<Bayed, PowerView> = {
 const vehicleOf = ({ handBays }: DayModel, bay: Id): Id => handBays.find((one) => one.id === bay)?.within ?? bay;
 
 type Touch = DayModel["touches"][number];
-const touch = object<Touch, PowerView>({
-  id: kept(textKind, (one) => one.id),
+const touch = object<Touch, PowerView>()({
+  id: textKind,
   at: kept(bayed, (one) => ({ at: one.at, bay: one.where })),
-  reach: kept(listKind(textKind), (one) => one.reach),
+  reach: listKind(textKind),
   warm: kept(orNull(bayed), (one, { result }) => {
     const at = result.built.model.touches.find(({ id }) => id === one.id)?.warm;
     return at === undefined ? null : { at, bay: one.where };
   }),
 });
 
-const charger = object<ModelCharger, PowerView>({
-  ...same<ModelCharger, PowerView>()({
-    id: keyKind,
-    mount: textKind,
-    bay: textKind,
-    slots: wholeKind,
-    watts: numberKind,
-    taper: numberKind,
-    totalWatts: orNull(numberKind),
-  }),
+const charger = object<ModelCharger, PowerView>()({
+  id: keyKind,
+  mount: textKind,
+  bay: textKind,
+  slots: wholeKind,
+  watts: numberKind,
+  taper: numberKind,
+  totalWatts: orNull(numberKind),
   on: kept(listKind(listKind(bayed)), ({ on, bay }, { result }) => {
     const vehicle = vehicleOf(result.built, bay);
     return on.map(({ from, to }) => [
@@ -95,8 +93,9 @@ const charger = object<ModelCharger, PowerView>({
 
 /** Where a load is: one bay, or a bay from each moment on. */
 type Bays = string | readonly (readonly string[])[];
-const load = object<ModelLoad, PowerView>({
-  ...same<ModelLoad, PowerView>()({ id: keyKind, mount: textKind }),
+const load = object<ModelLoad, PowerView>()({
+  id: keyKind,
+  mount: textKind,
   bay: kept(
     eitherKind((value: Bays): value is string => typeof value === "string", textKind, listKind(listKind(textKind))),
     ({ bay }, view) =>
@@ -109,7 +108,7 @@ const load = object<ModelLoad, PowerView>({
 type DayDemand = DayModel["demands"][number];
 const placeOfDemand = ({ activity }: DayDemand, { day }: PowerView): Id | null =>
   day.activities.find((one) => one.id === activity)?.place ?? null;
-const demand = object<DayDemand, PowerView>({
+const demand = object<DayDemand, PowerView>()({
   id: kept(textKind, (one) => one.demand.id),
   kind: kept(textKind, (one) => one.demand.kind),
   from: kept(instantKind, (one, view) => ({ at: one.demand.from, place: placeOfDemand(one, view) })),
@@ -119,29 +118,27 @@ const demand = object<DayDemand, PowerView>({
 
 type Found = NonNullable<ModelPack["found"]>[number];
 type Seen = NonNullable<ModelPack["seen"]>[number];
-const modelPack = object<ModelPack, PowerView>({
-  ...same<ModelPack, PowerView>()({
-    id: keyKind,
-    mount: textKind,
-    wh: numberKind,
-    startWh: numberKind,
-    reserveWh: numberKind,
-    at: textKind,
-  }),
+const modelPack = object<ModelPack, PowerView>()({
+  id: keyKind,
+  mount: textKind,
+  wh: numberKind,
+  startWh: numberKind,
+  reserveWh: numberKind,
+  at: textKind,
   found: kept(
     listKind(
-      object<Found, PowerView>({
+      object<Found, PowerView>()({
         at: kept(bayed, ({ at }) => ({ at, bay: null })),
-        wh: kept(numberKind, ({ wh }) => wh),
+        wh: numberKind,
       }),
     ),
     ({ found }) => found ?? [],
   ),
   seen: kept(
     listKind(
-      object<Seen, PowerView>({
+      object<Seen, PowerView>()({
         at: kept(bayed, ({ at }) => ({ at, bay: null })),
-        place: kept(textKind, ({ place }) => place),
+        place: textKind,
       }),
     ),
     ({ seen }) => seen ?? [],
@@ -154,18 +151,18 @@ const modelPack = object<ModelPack, PowerView>({
   ),
 });
 
-const model = object<DayModel, PowerView>({
+const model = object<DayModel, PowerView>()({
   from: kept(bayed, (day) => ({ at: day.model.from, bay: null })),
   to: kept(bayed, (day) => ({ at: day.model.to, bay: null })),
   bays: kept(listKind(textKind), (day) => day.model.bays),
   grainWh: kept(numberKind, (day) => day.model.grainWh),
   enoughWh: kept(numberKind, (day) => day.model.enoughWh),
   swapMinutes: kept(wholeKind, (day) => day.model.swapMinutes),
-  touches: kept(listKind(touch), (day) => day.touches),
+  touches: listKind(touch),
   packs: kept(listKind(modelPack), (day) => day.model.packs),
   chargers: kept(listKind(charger), (day) => day.model.chargers),
   loads: kept(listKind(load), (day) => day.model.loads),
-  demands: kept(listKind(demand), (day) => day.demands),
+  demands: listKind(demand),
 });
 
 /** The bay a place of the model is in. */
@@ -184,7 +181,7 @@ const stepEnd = ({ step }: Step, { result }: PowerView, at: Instant): Bayed => (
   bay: vehicleOf(result.built, bayOf(result.solution.model, step.at, at)),
 });
 
-const step = object<Step, PowerView>({
+const step = object<Step, PowerView>()({
   from: kept(bayed, (one, view) => stepEnd(one, view, one.step.from)),
   to: kept(bayed, (one, view) => stepEnd(one, view, one.step.to)),
   at: kept(textKind, (one) => one.step.at),
@@ -193,8 +190,8 @@ const step = object<Step, PowerView>({
   chargeAfter: kept(digits, (one) => one.step.whAfter / one.pack.wh),
 });
 
-const pack = object<ModelPack, PowerView>({
-  id: kept(keyKind, (one) => one.id),
+const pack = object<ModelPack, PowerView>()({
+  id: keyKind,
   steps: kept(listKind(step), (one, { result }) =>
     (result.solution.replay.steps.get(one.id) ?? []).map((own) => ({ pack: one, step: own })),
   ),
@@ -204,38 +201,33 @@ type Move = PowerResult["solution"]["rotation"]["moves"][number];
 type Work = PowerResult["solution"]["rotation"]["chores"][number];
 const whereOf = ({ touch }: Work, { result }: PowerView): Id | null =>
   result.built.touches.find(({ id }) => id === touch)?.where ?? null;
-const chore = object<Work, PowerView>({
-  ...same<Work, PowerView>()({ touch: textKind }),
+const chore = object<Work, PowerView>()({
+  touch: textKind,
   begins: kept(bayed, (one, view) => ({ at: one.begins, bay: whereOf(one, view) })),
   ends: kept(bayed, (one, view) => ({ at: one.ends, bay: whereOf(one, view) })),
-  ...same<Work, PowerView>()({ who: listKind(keyKind) }),
+  who: listKind(keyKind),
 });
-const rotation = object<PowerResult["solution"]["rotation"], PowerView>({
-  covered: kept(listKind(textKind), (one) => one.covered),
-  moves: kept(
-    listKind(
-      object<Move, unknown>(same<Move, unknown>()({ touch: textKind, pack: keyKind, from: textKind, to: textKind })),
-    ),
-    (one) => one.moves,
-  ),
-  chores: kept(listKind(chore), (one) => one.chores),
+const rotation = object<PowerResult["solution"]["rotation"], PowerView>()({
+  covered: listKind(textKind),
+  moves: listKind(object<Move, unknown>()({ touch: textKind, pack: keyKind, from: textKind, to: textKind })),
+  chores: listKind(chore),
 });
 
-const hands = object<HandTask, PowerView>({
+const hands = object<HandTask, PowerView>()({
   from: kept(bayed, (task) => ({ at: task.from, bay: task.where })),
   to: kept(bayed, (task) => ({ at: task.to, bay: task.where })),
-  ...same<HandTask, PowerView>()({ where: keyKind, who: listKind(keyKind), others: listKind(keyKind) }),
+  where: keyKind,
+  who: listKind(keyKind),
+  others: listKind(keyKind),
   moves: kept(
     listKind(
-      object<PackStep, unknown>(
-        same<PackStep, unknown>()({
-          pack: keyKind,
-          from: textKind,
-          fromSlot: orNull(wholeKind),
-          to: textKind,
-          toSlot: orNull(wholeKind),
-        }),
-      ),
+      object<PackStep, unknown>()({
+        pack: keyKind,
+        from: textKind,
+        fromSlot: orNull(wholeKind),
+        to: textKind,
+        toSlot: orNull(wholeKind),
+      }),
     ),
     (task) => task.steps,
   ),
@@ -250,9 +242,9 @@ interface Covered {
 const useOf = ({ demand, load }: Covered, { result }: PowerView) =>
   result.solution.replay.uses.find((one) => one.demand === demand && one.load === load);
 
-const covered = object<Covered, PowerView>({
+const covered = object<Covered, PowerView>()({
   activity: kept(textKind, (one) => one.demand),
-  load: kept(keyKind, (one) => one.load),
+  load: keyKind,
   packs: kept(listKind(keyKind), (one, view) => useOf(one, view)?.packs ?? []),
   marginWh: kept(orNull(digits), (one, view) => useOf(one, view)?.marginWh ?? null),
   ok: kept(flagKind, (one, view) => useOf(one, view) !== undefined),
@@ -264,37 +256,36 @@ const coveredOf = ({ solution }: PowerResult): readonly Covered[] =>
 
 type Proof = PowerResult["solution"]["proof"];
 const proved = orNull(wordKind("exhausted", "simulated", "impossible"));
-const proof = object<Proof, unknown>({
-  ...same<Proof, unknown>()({ coverage: proved, margin: proved, moves: proved }),
+const proof = object<Proof, unknown>()({
+  coverage: proved,
+  margin: proved,
+  moves: proved,
   marginBoundWh: kept(orNull(upper), ({ marginBoundWh: bound }) =>
     bound === null || !Number.isFinite(bound) ? null : bound,
   ),
-  movesBound: kept(orNull(numberKind), (one) => one.movesBound),
+  movesBound: orNull(numberKind),
 });
 
 type Cure = ShortageCause["cures"][number];
-const missing = object<ShortageCause, PowerView>({
-  first: kept(orNull(textKind), (one) => one.first),
+const missing = object<ShortageCause, PowerView>()({
+  first: orNull(textKind),
   packsNeeded: kept(orNull(wholeKind), ({ short }) => short.packs?.needed ?? null),
   packsThere: kept(orNull(wholeKind), ({ short }) => short.packs?.there ?? null),
   missingWh: kept(orNull(digits), ({ short }) => short.missingWh),
   slots: kept(orNull(wholeKind), ({ short }) => short.charging?.slots ?? null),
   chargeMinutes: kept(orNull(wholeKind), ({ short }) => short.charging?.minutes ?? null),
   moments: kept(wholeKind, ({ short }) => short.moments),
-  blocking: kept(listKind(textKind), (one) => one.blocking),
-  cures: kept(
-    listKind(
-      object<Cure, PowerView>({
-        what: kept(textKind, (cure, { say }) => cureText(cure, say)),
-        edits: kept(listKind(textKind), (cure) => cure.edits),
-      }),
-    ),
-    (one) => one.cures,
+  blocking: listKind(textKind),
+  cures: listKind(
+    object<Cure, PowerView>()({
+      what: kept(textKind, (cure, { say }) => cureText(cure, say)),
+      edits: listKind(textKind),
+    }),
   ),
 });
 
 /** `data` of `power`. */
-export const ROTATION_DATA = object<readonly HandTask[], PowerView>({
+export const ROTATION_DATA = object<readonly HandTask[], PowerView>()({
   model: kept(model, (_, { result }) => result.built),
   rotation: kept(rotation, (_, { result }) => result.solution.rotation),
   packs: kept(listKind(pack), (_, { result }) => result.solution.model.packs),

@@ -50,16 +50,16 @@ interface FlyData {
   readonly packs: readonly Row[];
 }
 
-const banks = object<Carriage, unknown>({
-  perPerson: kept(orNull(wholeKind), (one) => one.perPerson),
-  since: kept(orNull(textKind), (one) => one.since),
+const banks = object<Carriage, unknown>()({
+  perPerson: orNull(wholeKind),
+  since: orNull(textKind),
   rule: kept(textKind, ruleText),
 });
 
 /** `data` of `power --fly`. */
-export const FLY_DATA = object<FlyData, Named>({
-  people: kept(listKind(keyKind), (data) => data.people),
-  packs: kept(listKind(PACKS), (data) => data.packs),
+export const FLY_DATA = object<FlyData, Named>()({
+  people: listKind(keyKind),
+  packs: listKind(PACKS),
   powerBanks: kept(banks, () => POWER_BANKS),
 });
 

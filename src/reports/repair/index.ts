@@ -115,7 +115,7 @@ const EDITS = columns<EditRow, View>()({
     ({ number, row }) => ({ text: row === 0 ? String(number) : "", raw: number, tone: "strong" }),
     { figure: true },
   ),
-  path: column("Edit", said(textKind, "as --set takes it"), ({ path }) => path),
+  path: column("Edit", said(textKind, "as --set takes it")),
   old: column(
     "Old",
     said(orNull(textKind), "null where the plan says nothing there"),
@@ -143,14 +143,11 @@ const COSTS = [
 const REPAIRS = columns<Numbered, View>()({
   repair: shown("Repair", ({ number }) => ({ text: String(number), raw: number, tone: "strong" }), { figure: true }),
   edits: kept(listKind(EDITS), ({ edits, number }) => edits.map((edit, row) => ({ ...edit, number, row }))),
-  clears: column("Clears", listKind(SHORT_FINDING), ({ clears }) => clears, {
+  clears: column("Clears", listKind(SHORT_FINDING), {
     cell: ({ clears, eases }, view) => clearsCell(clears, eases, view),
   }),
-  eases: kept(
-    said(listKind(SHORT_FINDING), "cleared in part: less is lost with what is out of service"),
-    ({ eases }) => eases,
-  ),
-  brings: column("Brings", said(listKind(SHORT_FINDING), "never an error"), ({ brings }) => brings, {
+  eases: said(listKind(SHORT_FINDING), "cleared in part: less is lost with what is out of service"),
+  brings: column("Brings", said(listKind(SHORT_FINDING), "never an error"), {
     cell: ({ brings }, view) => codesCell(brings, view),
   }),
   lawMinutes: column("Law broken", minutesKind, ({ standing }) => standing.lawMinutes),
@@ -160,9 +157,9 @@ const REPAIRS = columns<Numbered, View>()({
   earlierPeople: column(
     "Called earlier",
     listKind(
-      object<RepairView["standing"]["earlierPeople"][number], View>({
-        id: kept(idKind, (person) => person.id),
-        minutes: kept(wholeKind, (person) => person.minutes),
+      object<RepairView["standing"]["earlierPeople"][number], View>()({
+        id: idKind,
+        minutes: wholeKind,
       }),
     ),
     ({ standing }) => standing.earlierPeople,
@@ -200,22 +197,16 @@ const earlierCell = (people: RepairView["standing"]["earlierPeople"], say: Wordi
       };
 
 /** The JSON of `repair`. */
-const REPAIR_DATA = object<RepairsShown, View>({
+const REPAIR_DATA = object<RepairsShown, View>()({
   repairs: kept(listKind(REPAIRS), ({ repairs }) => repairs.map((repair, at) => ({ ...repair, number: at + 1 }))),
-  targets: kept(listKind(SHORT_FINDING), ({ targets }) => targets),
-  proof: kept(
-    orNull(
-      object<RepairProof, View>({
-        candidates: kept(wholeKind, ({ candidates }) => candidates),
-        judged: kept(wholeKind, ({ judged }) => judged),
-        completeTo: kept(
-          said(wholeKind, "steps of which every combination was judged"),
-          ({ completeTo }) => completeTo,
-        ),
-        never: kept(said(listKind(SHORT_FINDING), "no version that was judged clears these"), ({ never }) => never),
-      }),
-    ),
-    ({ proof }) => proof,
+  targets: listKind(SHORT_FINDING),
+  proof: orNull(
+    object<RepairProof, View>()({
+      candidates: wholeKind,
+      judged: wholeKind,
+      completeTo: said(wholeKind, "steps of which every combination was judged"),
+      never: said(listKind(SHORT_FINDING), "no version that was judged clears these"),
+    }),
   ),
 });
 

@@ -47,23 +47,49 @@ export const shown = <Row, View>(
   shown: { columns: head(label, more, more.figure === true), cells: (row, view) => [cell(row, view)] },
 });
 
-/** A column of tables and a key of JSON; the kind's own cell where none is given. */
-export const column = <Row, T, View>(
+interface ColumnMore<in Row, in View> extends Place {
+  readonly cell?: (row: Row, view: View) => Cell;
+  /** The tone of the kind's own cell. */
+  readonly tone?: Tone;
+}
+
+/** A column, and a key of JSON, of the row's own value of that name. */
+interface OwnColumn<in Row, in T, in View> {
+  readonly label: string;
+  readonly kind: Kind<T, View>;
+  readonly more: ColumnMore<Row, View>;
+}
+
+/**
+ * A column of tables and a key of JSON; the kind's own cell where none is given. Without `value` it is the row's own value
+ * of that name.
+ */
+export function column<Row, T, View>(
   label: string,
   kind: Kind<T, NoInfer<View>>,
   value: (row: Row, view: View) => T,
-  more: Place & {
-    readonly cell?: (row: Row, view: View) => Cell;
-    /** The tone of the kind's own cell. */
-    readonly tone?: Tone;
-  } = {},
-): RowField<Row, View> => ({
-  kept: kept<Row, T, View>(kind, value).kept,
-  shown: {
-    columns: head(label, more, kind.figure),
-    cells: (row, view) => [more.cell?.(row, view) ?? toned(kind.cell(value(row, view), view), more.tone)],
-  },
-});
+  more?: ColumnMore<Row, View>,
+): RowField<Row, View>;
+export function column<Row, T, View>(
+  label: string,
+  kind: Kind<T, NoInfer<View>>,
+  more?: ColumnMore<Row, View>,
+): OwnColumn<Row, T, View>;
+export function column<Row, T, View>(
+  label: string,
+  kind: Kind<T, NoInfer<View>>,
+  given: ((row: Row, view: View) => T) | ColumnMore<Row, View> = {},
+  more: ColumnMore<Row, View> = {},
+): RowField<Row, View> | OwnColumn<Row, T, View> {
+  if (typeof given === "object") return { label, kind, more: given };
+  return {
+    kept: kept<Row, T, View>(kind, given).kept,
+    shown: {
+      columns: head(label, more, kind.figure),
+      cells: (row, view) => [more.cell?.(row, view) ?? toned(kind.cell(given(row, view), view), more.tone)],
+    },
+  };
+}
 
 const toned = (cell: Cell, tone: Tone | undefined): Cell => (tone === undefined ? cell : { ...cell, tone });
 
@@ -104,12 +130,29 @@ export interface Columns<in Row, in View, Key extends string> extends Kind<Row, 
   readonly table: (view: View, rows: readonly Row[], spec: TableSpec<Key>) => Table;
 }
 
+/** What a key is declared as: a field, or the kind of the row's own value of that name, which no table then shows. */
+type Declared<Row, View, Key> =
+  | RowField<Row, View>
+  | (Key extends keyof Row ? Kind<Row[Key], View> | OwnColumn<Row, Row[Key], View> : never);
+
+/** The field that a key is declared as; only a key of the row is declared as a kind. */
+function fieldOf<Row, View, Key>(key: Key, declared: Declared<Row, View, Key>): RowField<Row, View>;
+function fieldOf<Row, View, Key extends keyof Row>(
+  key: Key,
+  declared: RowField<Row, View> | Kind<Row[Key], View> | OwnColumn<Row, Row[Key], View>,
+): RowField<Row, View> {
+  if ("kept" in declared) return declared;
+  const value = (row: Row) => row[key];
+  return "label" in declared ? column(declared.label, declared.kind, value, declared.more) : kept(declared, value);
+}
+
 /** Declares the columns of a row: `columns<Row, View>()({ key: column(…), … })`. */
 export const columns =
   <Row, View = Words>() =>
-  <Key extends string>(fields: { readonly [P in Key]: RowField<Row, View> }): Columns<Row, View, Key> => {
-    const entries: readonly (readonly [string, RowField<Row, View>])[] = Object.entries(fields);
-    const keptOnes = entries.flatMap(([key, field]) => (field.kept === null ? [] : [{ key, ...field.kept }]));
+  <Key extends string>(declared: { readonly [P in Key]: Declared<Row, View, P> }): Columns<Row, View, Key> => {
+    const fields = new Map<string, RowField<Row, View>>();
+    for (const key in declared) fields.set(key, fieldOf<Row, View, typeof key>(key, declared[key]));
+    const keptOnes = [...fields].flatMap(([key, { kept }]) => (kept === null ? [] : [{ key, ...kept }]));
     return {
       // Made when asked for: only `schema` asks.
       get schema() {
@@ -124,28 +167,16 @@ export const columns =
         return {
           kind: "table",
           title,
-          columns: chosen.flatMap(({ key, label }) => fields[key].shown?.columns(key, view, label) ?? []),
-          rows: rows.map((row) => chosen.flatMap(({ key }) => fields[key].shown?.cells(row, view) ?? [])),
+          columns: chosen.flatMap(({ key, label }) => fields.get(key)?.shown?.columns(key, view, label) ?? []),
+          rows: rows.map((row) => chosen.flatMap(({ key }) => fields.get(key)?.shown?.cells(row, view) ?? [])),
           empty,
         };
       },
     };
   };
 
-/** The JSON object of a row that no table shows. */
-export const object = <Row, View = Words>(fields: Readonly<Record<string, RowField<Row, View>>>): Kind<Row, View> =>
-  columns<Row, View>()(fields);
-
-/** Keys of JSON that are those of the row: `...same<Row>()({ id: key, count: whole })`. */
-export const same =
-  <Row, View = Words>() =>
-  <Key extends keyof Row & string>(
-    kinds: { readonly [P in Key]: Kind<Row[P], View> },
-  ): Readonly<Record<string, RowField<Row, View>>> => {
-    const fields: Record<string, RowField<Row, View>> = {};
-    for (const key in kinds) fields[key] = kept<Row, Row[typeof key], View>(kinds[key], (row) => row[key]);
-    return fields;
-  };
+/** The JSON object of a row that no table shows: `object<Row, View>()({ key: kind, … })`. */
+export const object = columns;
 
 /** One kind or another, by what the value is. */
 export const eitherKind = <A, B, View>(

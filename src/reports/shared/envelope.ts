@@ -2,7 +2,7 @@
 import type { Fact, Finding, PlanPath, ReasonTerm, Span, Wording } from "../../findings/finding.ts";
 import { dotted } from "../../plan/text/pathtext.ts";
 import { type Instant, isoLocal, isoUtc, type ZoneId } from "../../time/index.ts";
-import { kept, object, same } from "./columns.ts";
+import { kept, object } from "./columns.ts";
 import {
   anyKind,
   flagKind,
@@ -69,11 +69,9 @@ const factJson = (fact: Fact, finding: Finding, form: FindingForm): Json => {
   return isList(fact) ? fact : stamp(fact.at, finding, form);
 };
 
-const source = object<NonNullable<Finding["source"]>, unknown>(
-  same<NonNullable<Finding["source"]>, unknown>()({ title: textKind, clause: orNull(textKind) }),
-);
+const source = object<NonNullable<Finding["source"]>, unknown>()({ title: textKind, clause: orNull(textKind) });
 
-const link = object<Located<ReasonTerm>, FindingForm>({
+const link = object<Located<ReasonTerm>, FindingForm>()({
   from: kept(isoKind, ({ one, finding }, form) => stamp(one.from, finding, form)),
   to: kept(isoKind, ({ one, finding }, form) => stamp(one.to, finding, form)),
   minutes: kept(wholeKind, ({ one }) => one.minutes),
@@ -84,22 +82,22 @@ const link = object<Located<ReasonTerm>, FindingForm>({
 });
 
 /** A finding as every JSON form prints it. */
-const finding = object<Finding, FindingForm>({
-  code: kept(textKind, (own) => own.code),
-  level: kept(wordKind("error", "warning", "note"), (own) => own.level),
+const finding = object<Finding, FindingForm>()({
+  code: textKind,
+  level: wordKind("error", "warning", "note"),
   message: kept(textKind, (own, { say }) => own.sentence(say)),
-  who: kept(orNull(keyKind), (own) => own.who),
+  who: orNull(keyKind),
   at: kept(orNull(isoKind), (own, form) => (own.at === null ? null : stamp(own.at, own, form))),
   where: kept(where, (own, { file }) => textSpotOf(own.path, own.span, file)),
-  source: kept(orNull(source), (own) => own.source),
+  source: orNull(source),
   hint: kept(orNull(textKind), (own, { say }) => own.hint(say)),
   facts: kept(
     mapKind(anyKind),
     (own, form) => new Map(Object.entries(own.facts).map(([name, fact]) => [name, factJson(fact, own, form)])),
   ),
   chain: kept(listKind(link), (own) => own.chain.map((one) => ({ one, finding: own }))),
-  shortMinutes: kept(orNull(wholeKind), (own) => own.shortMinutes),
-  accepted: kept(said(orNull(textKind), "why the plan takes it knowingly"), (own) => own.accepted),
+  shortMinutes: orNull(wholeKind),
+  accepted: said(orNull(textKind), "why the plan takes it knowingly"),
 });
 
 /** A finding as JSON. */
@@ -110,24 +108,22 @@ const constant = (value: string | number): Kind<string | number, unknown> => ({
   schema: { const: value },
 });
 
-const head = object<PlanHead, unknown>(
-  same<PlanHead, unknown>()({
-    file: orNull(textKind),
-    title: orNull(textKind),
-    date: orNull(textKind),
-    clock: orNull(textKind),
-  }),
-);
+const head = object<PlanHead, unknown>()({
+  file: orNull(textKind),
+  title: orNull(textKind),
+  date: orNull(textKind),
+  clock: orNull(textKind),
+});
 
 /** The answer of one command to one plan; `data` is null where the plan could not be read (exit 3). */
 const answer = (command: string, data: Shape): Kind<Answer, unknown> =>
-  object<Answer, unknown>({
+  object<Answer, unknown>()({
     daywright: kept(constant(CONTRACT), () => CONTRACT),
-    command: kept(constant(command), (own) => own.command),
-    plan: kept(head, (own) => own.plan),
-    ok: kept(said(flagKind, "true where the exit status is 0"), (own) => own.ok),
+    command: constant(command),
+    plan: head,
+    ok: said(flagKind, "true where the exit status is 0"),
     findings: kept(listKind(inForm), (own) => own.findings.map((one) => ({ one, form: own.form }))),
-    data: kept(orNull<Json, unknown>({ ...anyKind, schema: data }), (own) => own.data),
+    data: orNull<Json, unknown>({ ...anyKind, schema: data }),
   });
 
 const inForm: Kind<{ readonly one: Finding; readonly form: FindingForm }, unknown> = {
@@ -152,14 +148,14 @@ const nothing: Kind<null, unknown> = { ...anyKind, schema: { type: "null" } };
 
 /** Several plans in one answer; `findings` here are those of no single plan. */
 const answers = (command: string): Kind<Answers, unknown> =>
-  object<Answers, unknown>({
+  object<Answers, unknown>()({
     daywright: kept(constant(CONTRACT), () => CONTRACT),
-    command: kept(constant(command), (own) => own.command),
+    command: constant(command),
     plan: kept(nothing, () => null),
-    ok: kept(flagKind, (own) => own.ok),
+    ok: flagKind,
     findings: kept(listKind(inForm), () => []),
     data: kept(nothing, () => null),
-    plans: kept(listKind<Json, unknown>({ ...anyKind, schema: { $ref: "#/definitions/one" } }), (own) => own.plans),
+    plans: listKind<Json, unknown>({ ...anyKind, schema: { $ref: "#/definitions/one" } }),
   });
 
 /** The JSON envelope of several plans. */
@@ -184,10 +180,10 @@ interface View {
 }
 
 /** A finding in three keys, for reports that only point at it. */
-export const SHORT_FINDING = object<Finding, View>({
-  code: kept(textKind, ({ code }) => code),
-  level: kept(wordKind("error", "warning", "note"), ({ level }) => level),
+export const SHORT_FINDING = object<Finding, View>()({
+  code: textKind,
+  level: wordKind("error", "warning", "note"),
   message: kept(textKind, (finding, { say, clean }) => clean(finding.sentence(say))),
-  who: kept(orNull(keyKind), ({ who }) => who),
+  who: orNull(keyKind),
   path: kept(orNull(textKind), ({ path }) => (path === null ? null : dotted(path))),
 });

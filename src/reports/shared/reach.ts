@@ -74,11 +74,11 @@ function joinedSilence(first: NoSignal, second: NoSignal): NoSignal {
 
 /** A row for each stretch without signal. */
 export const SILENCES = columns<NoSignal>()({
-  who: column("Who", idsKind, ({ who }) => who, { tone: "strong" }),
+  who: column("Who", idsKind, { tone: "strong" }),
   from: clockColumn("From", ({ from, fromPlace }) => ({ at: from, place: fromPlace }), { kind: instantKind }),
   to: column("To", instantKind, ({ to, toPlace }) => ({ at: to, place: toPlace })),
-  fromPlace: column("Leaving", idKind, ({ fromPlace }) => fromPlace),
-  toPlace: column("Until", idKind, ({ toPlace }) => toPlace),
+  fromPlace: column("Leaving", idKind),
+  toPlace: column("Until", idKind),
 });
 
 /** The table of stretches without signal. */

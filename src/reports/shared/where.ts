@@ -14,7 +14,7 @@ export interface TextSpot {
   readonly file: string | null;
 }
 
-const spot = object<TextSpot, unknown>({
+const spot = object<TextSpot, unknown>()({
   // Positions in a text without a name are those of `<stdin>`.
   file: kept(orNull(textKind), ({ span, file }) =>
     span === null || (file === null && span.file.startsWith("<")) ? file : span.file,
@@ -52,10 +52,10 @@ export const stretches = <T extends Parameters<typeof isoEnds>[1][number]>(
 };
 
 /** One length in a chain; terms add up. */
-export const termKind = object<StretchTexts<DayTerm>, DayView>({
+export const termKind = object<StretchTexts<DayTerm>, DayView>()({
   name: kept(textKind, ({ one }) => one.name),
-  from: kept(isoKind, ({ from }) => from),
-  to: kept(isoKind, ({ to }) => to),
+  from: isoKind,
+  to: isoKind,
   minutes: kept(wholeKind, ({ one }) => one.minutes),
   where: kept(where, ({ one }, view) => planSpot(one.where, view)),
 });

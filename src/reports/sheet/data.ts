@@ -29,26 +29,26 @@ const cellJson = (cell: Cell): Json => (cell.raw === undefined ? cell.text : cel
 const rowsOf = ({ columns, rows }: Table): readonly ReadonlyMap<string, Json>[] =>
   rows.map((row) => new Map(row.map((cell, at) => [columns[at]?.key ?? columns[at]?.label ?? "", cellJson(cell)])));
 
-const table = object<Table, unknown>({
-  kind: kept(wordKind("table"), (block) => block.kind),
-  title: kept(orNull(textKind), (block) => block.title),
+const table = object<Table, unknown>()({
+  kind: wordKind("table"),
+  title: orNull(textKind),
   rows: kept(listKind(mapKind(anyKind)), rowsOf),
 });
-const items = object<Extract<Block, { kind: "list" }>, unknown>({
-  kind: kept(wordKind("list"), (block) => block.kind),
+const items = object<Extract<Block, { kind: "list" }>, unknown>()({
+  kind: wordKind("list"),
   items: kept(listKind(textKind), (block) => block.items.map((item) => item.text)),
 });
-const words = object<Extract<Block, { kind: "line" | "heading" }>, unknown>({
-  kind: kept(wordKind("line", "heading"), (block) => block.kind),
+const words = object<Extract<Block, { kind: "line" | "heading" }>, unknown>()({
+  kind: wordKind("line", "heading"),
   text: kept(textKind, (block) => (block.kind === "line" ? block.cells.map((cell) => cell.text).join("") : block.text)),
 });
-const chart = object<Chart, unknown>({
-  kind: kept(wordKind("chart"), (block) => block.kind),
-  title: kept(textKind, (block) => block.title),
+const chart = object<Chart, unknown>()({
+  kind: wordKind("chart"),
+  title: textKind,
   text: kept(textKind, (block) => block.description),
 });
-const findings = object<Extract<Block, { kind: "findings" }>, unknown>({
-  kind: kept(wordKind("findings"), (block) => block.kind),
+const findings = object<Extract<Block, { kind: "findings" }>, unknown>()({
+  kind: wordKind("findings"),
   codes: kept(listKind(textKind), (block) => block.findings.map((finding) => finding.code)),
 });
 
@@ -77,27 +77,27 @@ const block: Kind<Block, unknown> = {
   cell: () => ({ text: "" }),
 };
 
-const section = object<Section, unknown>({
-  id: kept(textKind, (one) => one.id),
-  title: kept(textKind, (one) => one.title),
-  blocks: kept(listKind(block), (one) => one.blocks),
+const section = object<Section, unknown>()({
+  id: textKind,
+  title: textKind,
+  blocks: listKind(block),
 });
 
-const event = object<SheetEvent, SheetInput>({
-  item: kept(textKind, (one) => one.item),
-  kind: kept(wordKind("call", "hit", "move", "release", "task", "meal", "feed", "packs"), (one) => one.kind),
+const event = object<SheetEvent, SheetInput>()({
+  item: textKind,
+  kind: wordKind("call", "hit", "move", "release", "task", "meal", "feed", "packs"),
   from: kept(isoKind, (one, { desk }) => isoLocal(one.start, desk)),
   to: kept(orNull(isoKind), (one, { desk }) => (one.end === null ? null : isoLocal(one.end, desk))),
-  title: kept(textKind, (one) => one.title),
-  place: kept(orNull(textKind), (one) => one.place),
+  title: textKind,
+  place: orNull(textKind),
 });
 
-const change = object<Change, SheetInput>({
-  kind: kept(wordKind(...THING_KINDS), (one) => one.kind),
-  id: kept(textKind, (one) => one.id),
-  who: kept(listKind(keyKind), (one) => one.who),
-  how: kept(wordKind("new", "dropped", "changed"), (one) => one.how),
-  what: kept(orNull(textKind), (one) => one.what),
+const change = object<Change, SheetInput>()({
+  kind: wordKind(...THING_KINDS),
+  id: textKind,
+  who: listKind(keyKind),
+  how: wordKind("new", "dropped", "changed"),
+  what: orNull(textKind),
   was: kept(anyKind, (one, input) => valueJson(input, one.was)),
   now: kept(anyKind, (one, input) => valueJson(input, one.now)),
 });
@@ -123,14 +123,14 @@ const deskTime = (input: SheetInput, of: (moments: Moments) => { readonly at: In
 };
 
 /** `data` of `sheet`: keys in the order of the sheet. */
-export const SHEET_DATA = object<SheetRows, SheetInput>({
+export const SHEET_DATA = object<SheetRows, SheetInput>()({
   revision: kept(orNull(wholeKind), (_, { day }) => day.plan.revision),
   person: kept(orNull(keyKind), (_, { person }) => person),
   redacted: kept(flagKind, (_, { redact }) => redact),
   firstCall: kept(orNull(isoKind), (_, input) => deskTime(input, ({ firstCall }) => firstCall)),
   firstHit: kept(orNull(isoKind), (_, input) => deskTime(input, ({ firstHit }) => firstHit)),
   lastRelease: kept(orNull(isoKind), (_, input) => deskTime(input, ({ lastRelease }) => lastRelease)),
-  sections: kept(listKind(section), ({ sections }) => sections),
+  sections: listKind(section),
   events: kept(listKind(event), ({ events }) => events.filter(({ cancelled }) => !cancelled)),
   changes: kept(orNull(listKind(change)), (_, input) =>
     isGate(input)

@@ -22,7 +22,7 @@ import {
   statedCell,
   textCell,
 } from "../shared/cells.ts";
-import { clockColumn, column, columns, kept, object, same, shown } from "../shared/columns.ts";
+import { clockColumn, column, columns, kept, object, shown } from "../shared/columns.ts";
 import type { DayView } from "../shared/dayView.ts";
 import {
   flagKind,
@@ -124,16 +124,17 @@ const secret: Kind<string | null, SignalView> = {
 const notNoted: Cell = { text: "not noted", raw: null, tone: "warn" };
 const works = (ok: boolean): Cell => (ok ? flagCell(ok, "ok", "good") : flagCell(ok, "fails", "bad"));
 
-const cable = object<NonNullable<HitSignal["cable"]>, unknown>({
-  runMeters: kept(numberKind, (own) => own.runMeters),
+const cable = object<NonNullable<HitSignal["cable"]>, unknown>()({
+  runMeters: numberKind,
   reelMeters: kept(listKind(numberKind), (own) => own.lay?.reels ?? []),
   joins: kept(orNull(wholeKind), (own) => own.lay?.joins ?? null),
-  reachMeters: kept(orNull(numberKind), (own) => own.reachMeters),
+  reachMeters: orNull(numberKind),
 });
 
-const earLine = object<{ readonly who: Id; readonly lines: readonly Id[] }, unknown>(
-  same<{ readonly who: Id; readonly lines: readonly Id[] }, unknown>()({ who: keyKind, lines: listKind(keyKind) }),
-);
+const earLine = object<{ readonly who: Id; readonly lines: readonly Id[] }, unknown>()({
+  who: keyKind,
+  lines: listKind(keyKind),
+});
 
 /** A row for each hit. */
 export const SIGNAL_HITS = columns<SignalHit, DayView>()({
@@ -186,7 +187,7 @@ interface PlaceOutage {
   readonly outage: SunOutage;
 }
 
-const outage = object<PlaceOutage, DayView>({
+const outage = object<PlaceOutage, DayView>()({
   date: kept(textKind, ({ place, outage: { peak } }, { day }) =>
     dateText(instantOf(Math.round(peak)), zoneOfPlace(day.plan, place)),
   ),
@@ -208,8 +209,8 @@ function clearWord({ look, clear, obstacle }: PlaceLook): Cell {
 
 /** Azimuths are true; skew is clockwise positive, seen behind the dish. */
 export const DISH_LOOKS = columns<PlaceLook, DayView>()({
-  place: column("Place", keyKind, (seen) => seen.place, { cell: (seen, { say }) => named(say, seen.place) }),
-  path: column("Path", keyKind, (seen) => seen.path),
+  place: column("Place", keyKind, { cell: (seen, { say }) => named(say, seen.place) }),
+  path: column("Path", keyKind),
   azimuthDegrees: column("Azimuth", orNull(angle(1)), ({ look }) => look?.azimuth ?? null),
   magneticDegrees: column<PlaceLook, number | null, DayView>(
     "By compass",
@@ -220,7 +221,7 @@ export const DISH_LOOKS = columns<PlaceLook, DayView>()({
   elevationDegrees: column("Elevation", orNull(angle(1)), ({ look }) => look?.elevation ?? null),
   rangeKm: column("Range", orNull(km), ({ look }) => look?.rangeKm ?? null, { spare: 1 }),
   skewDegrees: column("Skew", orNull(angle(1)), ({ look }) => look?.skew ?? null),
-  clear: column("View", orNull(flagKind), ({ clear }) => clear, { cell: clearWord }),
+  clear: column("View", orNull(flagKind), { cell: clearWord }),
   outages: kept(listKind(outage), (seen) => outagesAt(seen.place, seen.outages)),
   nextOutages: kept(listKind(outage), (seen) => outagesAt(seen.place, seen.next())),
   blockedBelowDegrees: kept(orNull(numberKind), ({ obstacle }) => obstacle?.below ?? null),
@@ -258,7 +259,7 @@ export const FEEDS = columns<FeedRow, Words>()({
     cell: ({ feed }) => statedCell(feed.sizeMegabytes, " MB"),
   }),
   rateMegabits: kept(orNull(numberKind), ({ path }) => path?.rateMegabits ?? null),
-  needsMinutes: column("Needs", orNull(numberKind), ({ needsMinutes }) => needsMinutes, {
+  needsMinutes: column("Needs", orNull(numberKind), {
     cell: ({ needsMinutes: needs }) => (needs === null ? { text: "not known", raw: null } : lengthCell(needs)),
   }),
   from: kept(orNull(instantKind), ({ times }) => moment(times.start, times.place)),
@@ -269,21 +270,21 @@ export const FEEDS = columns<FeedRow, Words>()({
 
 /** A row for each telephone line. */
 export const LINES = columns<Line, SignalView>()({
-  id: kept(keyKind, (line) => line.id),
+  id: keyKind,
   line: shown("Line", (line) => ({ text: line.id })),
-  number: column("Number", secret, (line) => line.number),
-  who: column("Who", idsKind, (line) => line.who, {
+  number: column("Number", secret),
+  who: column("Who", idsKind, {
     cell: (line, { say, day }) => crewCell(say, meant(day.plan, line), day.plan.crew.size),
   }),
-  spare: column("Spare", secret, (line) => line.spare),
+  spare: column("Spare", secret),
 });
 
 /** `data` of `signal`. */
-export const SIGNAL_DATA = object<SignalRows, SignalView>({
-  looks: kept(listKind(DISH_LOOKS), (rows) => rows.looks),
-  hits: kept(listKind(SIGNAL_HITS), (rows) => rows.hits),
+export const SIGNAL_DATA = object<SignalRows, SignalView>()({
+  looks: listKind(DISH_LOOKS),
+  hits: listKind(SIGNAL_HITS),
   windows: kept(listKind(WINDOWS), (_, { day }) => windowsOf(day)),
-  feeds: kept(listKind(FEEDS), (rows) => rows.feeds),
+  feeds: listKind(FEEDS),
   lines: kept(listKind(LINES), (_, { day }) => [...day.plan.lines.values()]),
   satellitePhone: kept(orNull(keyKind), (_, { day }) => satellitePhone(day)),
 });

@@ -9,7 +9,7 @@ import type { Id } from "../../plan/plan.ts";
 import { lengthText } from "../../time/index.ts";
 import { line } from "../shared/blocks.ts";
 import { DASH } from "../shared/cells.ts";
-import { column, columns, kept, object, type RowField, same, shown } from "../shared/columns.ts";
+import { column, columns, kept, object, type RowField, shown } from "../shared/columns.ts";
 import type { ReportInput } from "../shared/dayView.ts";
 import { deferralLine } from "../shared/heading.ts";
 import {
@@ -73,22 +73,18 @@ const CARD = columns<CardRow, Named>()({
   doubleMinutes: figure("Double", (row) => row.doubleMinutes),
   dayRateMinutes: figure("Day rate adds", (row) => row.dayRateMinutes, 4, DAY_RATE),
   drivingMinutes: figure("At the wheel", (row) => row.drivingMinutes, 2),
-  ridingMinutes: kept(said(wholeKind, RIDING), (row) => row.ridingMinutes),
-  restBeforeMinutes: kept(orNull(wholeKind), (row) => row.restBeforeMinutes),
+  ridingMinutes: said(wholeKind, RIDING),
+  restBeforeMinutes: orNull(wholeKind),
   shortTurnaroundMinutes: column(
     "Turnaround short",
     dashed(said(orNull(minutesKind), "null where nothing asks for a turnaround, or the rest is not known")),
-    (row) => row.shortTurnaroundMinutes,
     { spare: 1 },
   ),
-  mealsMissed: column(
-    "Meals missed",
-    dashed(said(orNull(wholeKind), "null where no rule says when a meal is due")),
-    (row) => row.mealsMissed,
-    { spare: 3 },
-  ),
-  mealsAsked: kept(said(wholeKind, MEALS_ASKED), (row) => row.mealsAsked),
-  by: kept(said(textKind, "the contract or law that the day is paid by"), (row) => row.by),
+  mealsMissed: column("Meals missed", dashed(said(orNull(wholeKind), "null where no rule says when a meal is due")), {
+    spare: 3,
+  }),
+  mealsAsked: said(wholeKind, MEALS_ASKED),
+  by: said(textKind, "the contract or law that the day is paid by"),
 });
 
 /** Null where a log leaves it open. */
@@ -120,35 +116,29 @@ const sumRow = ({ id, days, totals }: Timecard): CardRow => {
   };
 };
 
-const TOTALS = object<Timecard["totals"], Named>(
-  same<Timecard["totals"], Named>()({
-    workedMinutes: wholeKind,
-    straightMinutes: wholeKind,
-    overtimeMinutes: wholeKind,
-    doubleMinutes: wholeKind,
-    drivingMinutes: wholeKind,
-    ridingMinutes: wholeKind,
-    dayRateMinutes: said(wholeKind, DAY_RATE),
-    mealsAsked: said(wholeKind, MEALS_ASKED),
-    mealsMissed: orNull(wholeKind),
-    shortTurnarounds: orNull(wholeKind),
-    daysWorked: wholeKind,
-  }),
-);
+const TOTALS = object<Timecard["totals"], Named>()({
+  workedMinutes: wholeKind,
+  straightMinutes: wholeKind,
+  overtimeMinutes: wholeKind,
+  doubleMinutes: wholeKind,
+  drivingMinutes: wholeKind,
+  ridingMinutes: wholeKind,
+  dayRateMinutes: said(wholeKind, DAY_RATE),
+  mealsAsked: said(wholeKind, MEALS_ASKED),
+  mealsMissed: orNull(wholeKind),
+  shortTurnarounds: orNull(wholeKind),
+  daysWorked: wholeKind,
+});
 
 const MONEY = columns<Timecard, Named>()({
   who: shown("Who", (card, view) => ({ ...idKind.cell(card.id, view), tone: "strong" })),
-  id: kept(keyKind, (card) => card.id),
-  contract: column("Contract", orNull(keyKind), (card) => card.contract),
+  id: keyKind,
+  contract: column("Contract", orNull(keyKind)),
   days: kept(listKind(CARD), dayRows),
-  totals: kept(TOTALS, (card) => card.totals),
-  mealPenalties: column(
-    "Meal penalties",
-    said(orNull(numberKind), "in the contract's own money"),
-    (card) => card.mealPenalties,
-  ),
-  turnaroundPenalties: column("Turnaround penalties", orNull(numberKind), (card) => card.turnaroundPenalties),
-  perDiem: column("Per diem", orNull(numberKind), (card) => card.perDiem),
+  totals: TOTALS,
+  mealPenalties: column("Meal penalties", said(orNull(numberKind), "in the contract's own money")),
+  turnaroundPenalties: column("Turnaround penalties", orNull(numberKind)),
+  perDiem: column("Per diem", orNull(numberKind)),
 });
 
 /** Penalties and per diem in the contract's own money; nothing where no contract states any. */
@@ -167,9 +157,9 @@ interface CardData {
 }
 
 /** `data` of `timecard`. */
-const TIMECARD_DATA = object<CardData, Named>({
-  people: kept(listKind(MONEY), (data) => data.people),
-  vehicles: kept(listKind(READINGS), (data) => data.vehicles),
+const TIMECARD_DATA = object<CardData, Named>()({
+  people: listKind(MONEY),
+  vehicles: listKind(READINGS),
 });
 
 /** 29 CFR 778.105: a workweek is seven days in a row that begin on a day the employer fixed. */

@@ -52,12 +52,12 @@ const engine = tenths(" h");
 
 /** A row for each reading. */
 export const READINGS = columns<MeterReading, Named>()({
-  vehicle: column("Vehicle", idKind, (one) => one.vehicle, { tone: "strong" }),
-  date: column("Day", textKind, (one) => one.date),
-  odometerKm: column("Odometer", orNull(km), (one) => one.odometerKm),
-  drivenKm: column("Driven", said(orNull(km), "since the reading before"), (one) => one.drivenKm),
-  engineHours: column("Engine", orNull(engine), (one) => one.engineHours),
-  ranHours: column("Ran", orNull(engine), (one) => one.ranHours),
+  vehicle: column("Vehicle", idKind, { tone: "strong" }),
+  date: column("Day", textKind),
+  odometerKm: column("Odometer", orNull(km)),
+  drivenKm: column("Driven", said(orNull(km), "since the reading before")),
+  engineHours: column("Engine", orNull(engine)),
+  ranHours: column("Ran", orNull(engine)),
 });
 
 /** Null where nothing was logged. */

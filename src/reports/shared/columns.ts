@@ -176,7 +176,7 @@ export const columns =
   };
 
 /** The JSON object of a row that no table shows: `object<Row, View>()({ key: kind, … })`. */
-export const object = columns;
+export const object = <Row, View = Words>() => columns<Row, View>();
 
 /** One kind or another, by what the value is. */
 export const eitherKind = <A, B, View>(

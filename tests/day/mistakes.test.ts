@@ -327,3 +327,23 @@ describe("mistakes of order", () => {
     expect(codes.map(({ code }) => code).filter((code) => !shown.has(code))).toEqual([]);
   });
 });
+
+describe("a vehicle that nothing fixes", () => {
+  const unfixed = (dish: string) => {
+    const plan = makePlan({
+      ...besideTruck(["tomas"], ["home", "pier", "home"], ["dawn"]),
+      hits: { dawn: { ...DAWN, signalPath: "dish" } },
+      paths: { dish: { vehicle: dish } },
+    });
+    const [finding] = computeDay(plan, legsOf(plan)).findings.filter(({ code }) => code === "run-unfixed");
+    return finding?.hint(plainWording);
+  };
+
+  it("is to list the hits whose path it carries, at the stop where they are", () => {
+    expect(unfixed("truck")).toBe("its path is for dawn: write `{ place: pier, do: [dawn] }` for that stop");
+  });
+
+  it("and is to state a time if another vehicle carries it", () => {
+    expect(unfixed("wagon")).toBe("write `leave: …` or `arriveBy: …` on a stop, or `window: […]` on a task");
+  });
+});

@@ -45,6 +45,14 @@ export const TASKS_AND_RUNS: readonly PlanMistake[] = [
     "",
   ),
   m(
+    "hits listed at the car alone, though the truck carries their dish",
+    "aboard: [jonas, kaia], stops: [motel, levee, bridge, motel] }",
+    "aboard: [jonas, kaia], stops: [motel, { place: levee, do: [early] }, { place: bridge, do: [noon] }, motel] }",
+    "dish-elsewhere",
+    "place: levee, path: ▸dish",
+    "add early to the `do` of truck's stop at levee, so that it is there in time",
+  ),
+  m(
     "a stop that is no place",
     "stops: [motel, levee, bridge, motel] }\n  car",
     "stops: [motel, levy, bridge, motel] }\n  car",

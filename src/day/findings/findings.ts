@@ -199,7 +199,7 @@ export const twoWaits = define<{ vehicle: string; stops: readonly string[]; befo
   sentence: (f) => `${f.stops.join(" and ")} both say \`wait: here\` before ${f.before}`,
 });
 
-export const runUnfixed = define<{ vehicle: string }>({
+export const runUnfixed = define<{ vehicle: string; serves: readonly string[]; at: string | null }>({
   code: "run-unfixed",
   level: "error",
   title: "nothing says when a vehicle runs",
@@ -213,7 +213,10 @@ export const runUnfixed = define<{ vehicle: string }>({
         stops: [lodge, cove, lodge]     # nothing to do at the cove
   `,
   sentence: (f, say) => `nothing says when ${say.name(f.vehicle)} runs`,
-  hint: () => "write `leave: …` or `arriveBy: …` on a stop, or `window: […]` on a task",
+  hint: ({ serves, at }) =>
+    at === null
+      ? "write `leave: …` or `arriveBy: …` on a stop, or `window: […]` on a task"
+      : `its path is for ${serves.join(", ")}: write \`{ place: ${at}, do: [${serves.join(", ")}] }\` for that stop`,
 });
 
 export const leftAwayFromBed = define<{ who: string; at: string; sleeps: string }>({

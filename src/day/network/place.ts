@@ -4,7 +4,7 @@
  * bounds from below, late.
  */
 import type { Finding } from "../../findings/finding.ts";
-import type { Id, Stop } from "../../plan/plan.ts";
+import type { Id, Plan, Stop } from "../../plan/plan.ts";
 import * as say from "../findings/findings.ts";
 import { liveOf } from "../order/visits.ts";
 import { earliest, everything, fixedOnly, latestInstants, lowerBounds, plannedBounds } from "./network.ts";
@@ -43,8 +43,7 @@ export function place(build: Build, waits: ReadonlySet<Id>): PlacedDay {
     if (started !== null) continue;
     // What was logged fixes a run that nothing in the plan does.
     const stretches = planned ?? stretchesOf(build, vehicle, items, waits, underFixed);
-    if (stretches === null)
-      findings.push(say.runUnfixed.raise({ vehicle }, { path: build.plan.runs.get(vehicle)?.path ?? [] }));
+    if (stretches === null) findings.push(unfixed(build.plan, vehicle));
     const bounds = planned === null ? late : room;
     for (const node of stretches ?? []) if (Number.isFinite(bounds[node])) pinned.set(node, late[node] ?? 0);
   }
@@ -55,12 +54,25 @@ export function place(build: Build, waits: ReadonlySet<Id>): PlacedDay {
   return { build, value, latest: room, late: new Set([...pinned.keys(), ...unbounded]), findings };
 }
 
+/** With the hits that the vehicle carries the path of and that come at one of its stops: probably they are what it runs for. */
+function unfixed(plan: Plan, vehicle: Id): Finding {
+  const run = plan.runs.get(vehicle);
+  const carried = [...plan.hits.values()].flatMap(({ id, location, signalPath }) =>
+    location.kind === "place" && signalPath !== null && plan.paths.get(signalPath)?.vehicle === vehicle
+      ? [{ id, place: location.place }]
+      : [],
+  );
+  const at = run?.stops.find((stop) => carried.some(({ place }) => place === stop.place))?.place ?? null;
+  const serves = carried.filter(({ place }) => place === at).map(({ id }) => id);
+  return say.runUnfixed.raise({ vehicle, serves, at }, { path: run?.path ?? [] });
+}
+
 /** A run with an instant that nothing leads to; not raised besides a run that has nothing fixed at all, which others may wait for. */
 function neverPlaced({ items, plan }: Build, value: Float64Array, isRaised: boolean): readonly Finding[] {
   if (isRaised) return [];
   return [...items].flatMap(([vehicle, all]) => {
     if (all.every(({ node }) => Number.isFinite(value[node]))) return [];
-    return [say.runUnfixed.raise({ vehicle }, { path: plan.runs.get(vehicle)?.path ?? [] })];
+    return [unfixed(plan, vehicle)];
   });
 }
 

@@ -172,6 +172,8 @@ export const dishElsewhere = define<{
   vehicle: string;
   place: string;
   at: string | null;
+  /** Whether the vehicle stops there at another time of the day. */
+  stops: boolean;
 }>({
   code: "dish-elsewhere",
   level: "error",
@@ -191,7 +193,10 @@ export const dishElsewhere = define<{
   `,
   sentence: (f, say) =>
     `${say.name(f.activity)} needs ${f.path}, which is on ${say.name(f.vehicle)}; that is ${f.at === null ? "on the road" : `at ${say.name(f.at)}`}, not at ${say.name(f.place)}`,
-  hint: (f, say) => `have ${say.name(f.vehicle)} stop there, or use another path`,
+  hint: (f, say) =>
+    f.stops
+      ? `add ${f.activity} to the \`do\` of ${say.name(f.vehicle)}'s stop at ${f.place}, so that it is there in time, or use another path`
+      : `have ${say.name(f.vehicle)} stop there, or use another path`,
 });
 
 export const sunOutageOnAir = define<{ activity: string; path: string; from: At; to: At }>({

@@ -153,9 +153,11 @@ export function vehicleFindings(use: PathUse, presence: Presence): readonly Find
   if (path.vehicle === null || place === null || onAir === null) return [];
   const from = times.lineCheck?.from ?? times.inPosition ?? onAir.from;
   const { vehicle } = path;
-  const stays = presence.vehicle(vehicle).filter((stay) => stay.from < onAir.to && stay.to > from);
+  const all = presence.vehicle(vehicle);
+  const stays = all.filter((stay) => stay.from < onAir.to && stay.to > from);
   const away = stays.find((stay) => stay.place !== place.id);
   if (stays.length > 0 && away === undefined) return [];
-  const facts = { activity: use.activity.id, path: path.id, vehicle, place: place.id, at: away?.place ?? null };
+  const stops = all.some((stay) => stay.place === place.id);
+  const facts = { activity: use.activity.id, path: path.id, vehicle, place: place.id, at: away?.place ?? null, stops };
   return [dishElsewhere.raise(facts, circumstance(use))];
 }

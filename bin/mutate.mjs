@@ -1,7 +1,7 @@
 /**
  * How much the tests notice: changes one operator, bound or constant of a folder at a time and runs the tests that reach it
  * (`npm run mutate -- day,roads 40 1 day roads`: folders below `src`, mutants drawn of each, seed, then the tests to ask; all if
- * none are named).
+ * none are named). Files or lines of the folders in place of a number, `chance/chain.ts,fuel.ts:69`, have all their mutants tried.
  *
  * The tools that do this need a compiler's interface that the TypeScript of this project has not. Here all tests and what they
  * import are compiled once into one file and run once with counters; a mutant is one place of that file. `mutateRun.mjs` loads
@@ -130,6 +130,13 @@ function drawn(all, number, from) {
     state = (Math.imul(state, 1664525) + 1013904223) >>> 0;
     return left.splice(Math.floor((state / 2 ** 32) * left.length), 1)[0];
   });
+}
+
+/** What is to be tried of the mutants of a folder: a number of them, or all of some files or lines. */
+function chosen(own, folder) {
+  if (!/[a-z]/u.test(count)) return drawn(own, Number(count), Number(seed));
+  const named = new Set(count.split(",").map((name) => `src/${folder}/${name}`));
+  return own.filter(({ file, where }) => named.has(file) || named.has(where));
 }
 
 const scratch = mkdtempSync(join(tmpdir(), "daywright-mutants-"));
@@ -309,7 +316,7 @@ async function holdsUnchanged(test) {
 
 for (const folder of folders.split(",")) {
   const own = all.filter(({ file }) => file.startsWith(`src/${folder}/`));
-  const some = drawn(own, Number(count), Number(seed));
+  const some = chosen(own, folder);
   let noticed = 0;
   for (const mutant of some) {
     const { where, was, is } = mutant;
@@ -330,7 +337,7 @@ for (const folder of folders.split(",")) {
       );
   }
   process.stdout.write(
-    `${folder}: ${noticed} of ${some.length} mutants noticed (${own.length} in all, seed ${seed})\n`,
+    `${folder}: ${noticed} of ${some.length} mutants noticed (${own.length} in all, ${/[a-z]/u.test(count) ? count : `seed ${seed}`})\n`,
   );
 }
 now.end();

@@ -61,7 +61,7 @@ const judgedChance = ({ lowerBound, gates, printed }: TargetChance): number =>
 
 const lowChances = (day: Day, hits: readonly TargetChance[]): readonly Finding[] =>
   hits
-    .filter((hit) => hit.target.firm && hit.gates.length > 0 && judgedChance(hit) < LOW_CHANCE)
+    .filter((hit) => hit.target.firm && judgedChance(hit) < LOW_CHANCE)
     .map((hit) => {
       const { target } = hit;
       const path = day.plan.hits.get(target.hit)?.path ?? ["hits", target.hit];
@@ -86,8 +86,8 @@ function estimates(day: Day): readonly Finding[] {
 /** The length that a stated time is held against, km: the stated one, else the straight line between two coordinates. */
 function lengthOf({ plan }: Day, road: Road): { readonly km: number; readonly straight: boolean } | null {
   if (road.km !== null) return { km: road.km, straight: false };
-  const [from, to] = road.link.map((id) => plan.places.get(id)?.at ?? null);
-  if (from === null || from === undefined || to === null || to === undefined) return null;
+  const [from = null, to = null] = road.link.map((id) => plan.places.get(id)?.at ?? null);
+  if (from === null || to === null) return null;
   const km = greatCircleKm(from, to);
   return isTooFarApart(road, km) ? null : { km, straight: true };
 }

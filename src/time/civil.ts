@@ -61,7 +61,8 @@ export function dayOfDate(text: string): number | null {
   const parts = /^(\d{4})-(\d{2})-(\d{2})$/.exec(text);
   if (parts === null) return null;
   const [year, month, day] = [Number(parts[1]), Number(parts[2]), Number(parts[3])];
-  if (month < 1 || month > 12 || day < 1 || day > monthDays(year, month)) return null;
+  // A month that the calendar has not has no days.
+  if (day < 1 || day > monthDays(year, month)) return null;
   return dayOfCivil({ year, month, day });
 }
 

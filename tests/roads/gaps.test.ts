@@ -87,3 +87,42 @@ describe("what is planned in a gap is taken off, and named", () => {
     expect(free?.stayMinutes).toBe(65);
   });
 });
+
+describe("both ways of a gap are planned as the drives into the hit after it", () => {
+  const text = (rule: string, firm: boolean) => `daywright: 1
+date: 2027-05-10
+clock: UTC
+crew: { wren: { role: [camera, engineer], drives: [car] } }
+vehicles: { car: {} }
+places: { a: { zone: UTC, kind: lodging }, b: { zone: UTC }, c: { zone: UTC } }
+roads: [ { link: [a, b], drive: 30 min, bad: 40 min }, { link: [b, c], drive: 30 min, bad: 40 min } ]
+hits: { h: { at: "12:00", for: 5 min, place: b }, g: { at: "16:00", for: 5 min, place: b, firm: ${firm} } }
+runs: { car: { driver: wren, stops: [a, b, a] } }
+rules: { planDrivesAt: ${rule} }
+`;
+  const out = async (rule: string, firm: boolean) => {
+    const { day } = await judgedText(text(rule, firm));
+    const c = (await gapsOf(day)).find(({ place }) => place === "c");
+    return [c?.outMinutes, c?.backMinutes];
+  };
+
+  it("at bad into a firm one, else at the likely time, unless the house has one for all", async () => {
+    expect(await out("bad-into-firm", true)).toEqual([40, 40]);
+    expect(await out("bad-into-firm", false)).toEqual([30, 30]);
+    expect(await out("drive", true)).toEqual([30, 30]);
+    expect(await out("bad", false)).toEqual([40, 40]);
+  });
+
+  it("and the farthest of those that one can stay at is marked, the first in the plan of two as far", async () => {
+    const two = text("drive", true)
+      .replace("c: { zone: UTC }", "c: { zone: UTC }, d: { zone: UTC }, e: { zone: UTC }, f: { zone: UTC }")
+      .replace(
+        "roads: [",
+        "roads: [ { link: [b, d], drive: 31 min, bad: 40 min }, { link: [b, e], drive: 31 min, bad: 40 min }, { link: [b, f], drive: 3 h, bad: 4 h },",
+      );
+    const found = await gapsOf((await judgedText(two)).day);
+    // Packed 12:35, at b again 15:05 at the latest, 5 min to park: 145 min for both ways, f is 3 h away.
+    expect(found.flatMap(({ place, farthest }) => (farthest ? [place] : []))).toEqual(["d"]);
+    expect(found.find(({ place }) => place === "f")?.stayMinutes).toBe(145 - 360);
+  });
+});

@@ -194,6 +194,5 @@ export function bestAssignment(problem: ReliefProblem, budget: Budget, known: re
   const root = scoreOf(search.problem, search.drivers, []);
   const open = descend(search, [], root);
   const best = search.best ?? { assignment: [], score: root };
-  const isOpen = open !== null && compareScores(open, best.score) < 0;
-  return { ...best, proven: !isOpen && open === null, bound: open === null ? best.score : looser(best.score, open) };
+  return { ...best, proven: open === null, bound: open === null ? best.score : looser(best.score, open) };
 }

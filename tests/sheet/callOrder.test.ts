@@ -1,4 +1,4 @@
-/** People stand by call in every form that is read, in plan order in JSON; a sheet says the moment that it is as of. */
+/** People stand by call in every form that is read, in plan order in JSON; a sheet says the moment that it is as of, and by how much each falls short. */
 import { readdirSync, readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { ran } from "../cli/fakeIo.ts";
@@ -40,4 +40,16 @@ describe("one order of people, by call", () => {
 it("a sheet with --now says the moment in its head, and without it none", async () => {
   expect((await out("sheet", DAY, "--now", "10:18")).split("\n")[0]).toMatch(/ · as of 10:18 ET$/u);
   expect((await out("sheet", DAY)).split("\n")[0]).not.toContain("as of");
+});
+
+it("people of one cause stand in one line of a sheet, each with how much it is by", async () => {
+  // Turnaround of 10 h (a house rule). The call of the smallest plan is 04:00: who was released at 20:00 rested 8 h and lacks 2 h, at
+  // 20:40 7 h 20 min and lacks 2 h 40 min.
+  const plan = readFileSync(new URL("../../fixtures/smallest.yaml", import.meta.url), "utf8");
+  const history = `history:
+  wren: { released: 2027-01-19T20:00-06:00 }
+  ilse: { released: 2027-01-19T20:40-06:00 }
+`;
+  const { out } = await ran(["sheet", "day.yaml", "--width", "0"], { files: { "day.yaml": plan + history } });
+  expect(out).toContain("- too little rest between release and call: wren by 2 h; ilse by 2 h 40 min\n");
 });

@@ -85,7 +85,7 @@ function openPoints(input: SheetInput): Section {
   return { id: "open", title: items.length === 0 ? "Open points: none" : "Open points", blocks };
 }
 
-/** `too little rest: Eli 2 h 8 min; Anna, Bo 1 h 18 min`; the sentence of one that stands alone. */
+/** `too little rest: Eli by 2 h 8 min; Anna, Bo by 1 h 18 min`; the sentence of one that stands alone. */
 function causeItems(input: SheetInput, group: readonly Finding[]): readonly Cell[] {
   const [first] = group;
   const tone = group.some((one) => one.level === "error") ? "bad" : "warn";
@@ -95,7 +95,7 @@ function causeItems(input: SheetInput, group: readonly Finding[]): readonly Cell
   const lengths = groupBy(group, (one) => one.shortMinutes ?? 0);
   const parts = [...lengths].map(([minutes, some]) => {
     const who = sheetNames(input, [...new Set(some.flatMap((one) => one.who ?? []))]);
-    return minutes === 0 ? who : `${who} ${input.say.length(minutes)}`;
+    return minutes === 0 ? who : `${who} by ${input.say.length(minutes)}`;
   });
   return [{ text: `${title}: ${parts.join("; ")}`, tone }];
 }

@@ -78,6 +78,7 @@ function fakeIo(files: Map<string, string>, written: { out: string; err: string 
       if (text === undefined) throw new IoError(path, "no such file");
       return new TextEncoder().encode(text);
     },
+    size: (path) => bytesOf(files.get(path) ?? "").length,
     ask: async (_question, preset) => answers.shift() ?? preset,
     writeFile(path, text, { replace, over }) {
       if (options.unwritable !== undefined && path === resolve(CWD, options.unwritable))

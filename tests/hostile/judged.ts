@@ -17,6 +17,7 @@ export function silentIo(): Io {
     now: () => 0,
     inputs: new Set(),
     readFile: none,
+    size: () => 0,
     writeFile: none,
     ask: async (_, preset) => preset,
     realpath: () => null,

@@ -90,12 +90,12 @@ async function* pieces(
   { form, many, sink }: How,
 ): AsyncGenerator<CheckedPiece | null> {
   const { io, options } = invocation;
-  const { ENOUGH, piecesInOrder: inOrder } = await import("../check/inParallel.ts");
+  const { isEnough, piecesInOrder: inOrder } = await import("../check/inParallel.ts");
   const alone =
-    targets.length < ENOUGH ||
     ownFlag(invocation, "staged") ||
     targets.some(({ name }) => name === "-") ||
-    replaces(invocation);
+    replaces(invocation) ||
+    !isEnough(io, targets);
   const pool = alone ? null : await io.workers();
   const { checkOne } = await import("../check/one.ts");
   if (pool === null || pool.cores < 2) {

@@ -54,6 +54,8 @@ export interface Io {
   now(): number;
   /** The bytes of a regular file, cut after more than any plan has. Throws an IoError. */
   readFile(path: string): Uint8Array;
+  /** The bytes that a file has, without reading it; 0 where it cannot be had. */
+  size(path: string): number;
   /** Every file that this run has read or looked for, by absolute path: none of them is ever an output. */
   readonly inputs: Set<string>;
   /**

@@ -48,6 +48,13 @@ export function nodeIo(): Io {
       inputs.add(path);
       return attempt(path, () => readFile(path));
     },
+    size(path) {
+      try {
+        return fs.statSync(path).size;
+      } catch {
+        return 0;
+      }
+    },
     writeFile: (path, text, { replace, over }) =>
       attempt(path, () => writeFile(path, text, over ?? (replace ? "anything" : "nothing"))),
     async ask(question, preset) {

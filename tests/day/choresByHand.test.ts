@@ -36,11 +36,24 @@ describe("time off with chores in it", () => {
     ]);
   });
 
+  it("has what lies apart in order, the shorter of two that begin together first", () => {
+    const [longer, shorter, early] = [stretch("04:00", "04:10"), stretch("04:00", "04:05"), stretch("03:00", "05:00")];
+    expect(off(longer, shorter)[1]).toEqual(["04:00-04:05", "04:00-04:10"]);
+    expect(off(shorter, longer)[1]).toEqual(["04:00-04:05", "04:00-04:10"]);
+    expect(off(longer, early)[1]).toEqual(["03:00-05:00", "04:00-04:10"]);
+  });
+
   it("has nothing of what only touches it, and no more than it is long", () => {
     expect(off(stretch("-01:00", "00:00"), stretch("10:00", "11:00"))).toEqual(["00:00-10:00", []]);
     expect(off({ from: at(-30), to: at(30) })).toEqual(["00:30-10:00", []]);
     expect(off({ from: at("09:30"), to: at("10:30") })).toEqual(["00:00-09:30", []]);
     expect(off({ from: at(-30), to: at("10:30") })).toEqual(["10:00-10:00", []]);
+    // Half an hour off, with something just behind it, which is nearer than an hour to its beginning as well.
+    const short = (...chores: readonly ReturnType<typeof stretch>[]) =>
+      clocks(partOff(stretch("00:00", "00:30"), chores, 60));
+    expect(short(stretch("00:30", "00:40"))).toBe("00:00-00:30");
+    expect(short(stretch("00:35", "00:40"))).toBe("00:00-00:30");
+    expect(short(stretch("00:29", "00:40"))).toBe("00:30-00:30");
     // What is within another one adds nothing.
     expect(off(stretch("00:30", "02:00"), stretch("00:40", "01:00"))).toEqual(["02:00-10:00", []]);
   });

@@ -110,6 +110,28 @@ describe("somebody in two vehicles at once", () => {
     expect(told(true)).toEqual([["ilse", "runs.truck.aboard", "runs.truck.aboard", ["runs.wagon.aboard"]]]);
     expect(told(false)).toEqual([["ilse", "runs.truck.aboard", undefined, []]]);
   });
+
+  it("is told at the stop, last before the leg, that names them; at `driver` where they drive", () => {
+    const path = (run: Omit<Description["runs"][string], "stops">, named: { aboard?: string[]; driver?: string }) => {
+      const plan = makePlan({
+        ...BASE,
+        crew: { ...BASE.crew, tomas: { drives: ["truck"] }, ilse: { drives: ["truck"] } },
+        hits: { dawn: { at: at("08:00"), forMinutes: 5, in: "pier", who: ["wren", "ilse"] } },
+        runs: {
+          wagon: { driver: "wren", aboard: ["wren", "ilse"], stops: ["home", { place: "pier", do: ["dawn"] }, "home"] },
+          truck: { ...run, stops: [{ place: "home", ...named }, { place: "pier", do: ["dawn"] }, "home"] },
+        },
+      });
+      const { findings } = computeDay(plan, legsOf(plan));
+      const found = findings.filter(({ code }) => code === "two-vehicles-at-once");
+      return found.slice(0, 1).map((one) => [one.path?.join("."), one.facts["drives"]]);
+    };
+    const both = { aboard: ["tomas", "ilse"] };
+    expect(path({ driver: "tomas" }, both)).toEqual([["runs.truck.stops.0.aboard", false]]);
+    expect(path({ driver: "tomas", ...both }, {})).toEqual([["runs.truck.aboard", false]]);
+    expect(path({ driver: "ilse", ...both }, {})).toEqual([["runs.truck.driver", true]]);
+    expect(path(both, { driver: "ilse" })).toEqual([["runs.truck.stops.0.driver", true]]);
+  });
 });
 
 describe("a day that follows another", () => {

@@ -194,3 +194,15 @@ describe("the checks of a vehicle that others drive", () => {
     expect(judged("1", ...early)).toEqual(["off 200-280", "duty 305-310", "driving 310-370"]);
   });
 });
+
+describe("a leg without a length", () => {
+  it("is taken at 70 km/h: 105 km for an hour and a half, and nothing more is known of it", () => {
+    const made = day(
+      [{ vehicle: "wagon", people: ["wren"], leave: at(300), way: [[leg("lodge", "pier", 90, 120), "bad", {}]] }],
+      { vehicles: byId(vehicle("wagon", { rangeKm: 400, fuel: 0.5 })) },
+    );
+    expect(fuelStates([made])[0]).toMatchObject({ drivenKm: 105, endKm: 200 - 105, estimated: true });
+    const stated = { ...made, moves: made.moves.map((move) => ({ ...move, leg: { ...move.leg, km: 80 } })) };
+    expect(fuelStates([stated])[0]).toMatchObject({ drivenKm: 80, endKm: 120, estimated: false });
+  });
+});

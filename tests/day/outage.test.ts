@@ -12,12 +12,17 @@ const base = (parts: {
   readonly truck?: OpenInterval;
   readonly wren?: OpenInterval;
   readonly net?: OpenInterval;
+  /** When they leave, and a hit in the wagon, of ilse alone. */
+  readonly ilse?: OpenInterval;
+  readonly truckLeaves?: string;
+  readonly wagonLeaves?: string;
+  readonly roll?: string;
 }): Day => {
   const hit = { forMinutes: 5 };
   const description: Description = {
     crew: {
       wren: { drives: ["wagon"], away: parts.wren ?? null },
-      ilse: {},
+      ilse: { away: parts.ilse ?? null },
       tomas: { drives: ["truck"] },
       bea: {},
     },
@@ -27,14 +32,32 @@ const base = (parts: {
     hits: {
       dawn: { ...hit, at: at("08:00"), in: "pier", signalPath: "net" },
       noon: { ...hit, at: at("12:00"), in: "cove", signalPath: "net", spare: "cell" },
+      ...(parts.roll === undefined
+        ? {}
+        : {
+            roll: { ...hit, at: at(parts.roll), location: { kind: "onRoad", from: "pier", to: "cove" }, who: ["ilse"] },
+          }),
     },
     runs: {
       wagon: {
         driver: "wren",
         aboard: ["wren", "ilse"],
-        stops: ["home", { place: "pier", do: ["dawn"] }, { place: "cove", do: ["noon"] }, "home"],
+        stops: [
+          { place: "home", leave: parts.wagonLeaves === undefined ? null : at(parts.wagonLeaves) },
+          { place: "pier", do: ["dawn"] },
+          { place: "cove", do: ["noon"] },
+          "home",
+        ],
       },
-      truck: { driver: "tomas", aboard: ["tomas", "bea"], stops: ["home", { place: "cove", do: ["noon"] }, "home"] },
+      truck: {
+        driver: "tomas",
+        aboard: ["tomas", "bea"],
+        stops: [
+          { place: "home", leave: parts.truckLeaves === undefined ? null : at(parts.truckLeaves) },
+          { place: "cove", do: ["noon"] },
+          "home",
+        ],
+      },
     },
   };
   const made = makePlan(description);
@@ -93,7 +116,52 @@ describe("somebody who is away", () => {
   });
 });
 
+describe("a hit in the wagon on its way from the pier at 08:35 to the cove", () => {
+  // The truck, which leaves home at 08:00, is on the road from there to the cove by 09:00; ilse makes the roll at 09:10.
+  const lost = (parts: Parameters<typeof base>[0]) =>
+    said(base({ truckLeaves: "08:00", roll: "09:10", ...parts })).map(([, what, all]) => [what, all]);
+
+  it("is made where whoever makes it rides, whatever else is lost", () => {
+    expect(lost({ net: from("10:00") })).toEqual([["net", []]]);
+    expect(lost({ truck: from("08:20", "08:30") })).toEqual([["truck", []]]);
+  });
+
+  it("is lost with the drive, though they rode in the wagon before", () => {
+    expect(lost({ wren: from("08:30") })).toEqual([["wren", ["roll"]]]);
+    expect(lost({ ilse: from("08:30") })).toEqual([["ilse", ["roll"]]]);
+    expect(lost({ ilse: from("09:10") })).toEqual([["ilse", ["roll"]]]);
+    expect(lost({ ilse: from("09:11") })).toEqual([["ilse", []]]);
+  });
+});
+
+describe("a hit that is missed anyway", () => {
+  // Dawn at 08:00 cannot be set up by a wagon that leaves at 07:50; the roll at 08:40 cannot be in a wagon that is packed at 08:35.
+  const states = (parts: Parameters<typeof base>[0]) =>
+    base(parts)
+      .activities.map(({ id, state }) => `${id} ${state}`)
+      .toSorted();
+
+  it("leaves the rest of a day that has an outage", () => {
+    expect(states({ roll: "08:40" })).toContain("roll missed");
+    expect(said(base({ roll: "08:40", net: from("10:00") }))).toEqual([["note", "net", [], [], []]]);
+    expect(states({ roll: "08:40", net: from("10:00") })).toContain("roll missed");
+    // Without the wagon no drive is left in which it could be.
+    expect(states({ roll: "08:40", wagon: from("08:30") })).toEqual(["dawn fixed", "noon fixed", "roll missed"]);
+    expect(states({ roll: "08:40", ilse: from("08:30") })).toEqual(["dawn fixed", "noon fixed", "roll missed"]);
+    expect(states({ wagonLeaves: "07:50", wagon: from("06:30") })).toEqual(["dawn missed", "noon fixed"]);
+    expect(states({ wagonLeaves: "07:50", wren: from("06:30") })).toEqual(["dawn missed", "noon fixed"]);
+    expect(states({ wagonLeaves: "07:50", wagon: from("11:00") })).toContain("dawn missed");
+  });
+});
+
 describe("a path that is out of service", () => {
+  it("takes what begins in that minute, and not what began in the one before", () => {
+    expect(said(base({ net: from("08:00") }))).toEqual([["error", "net", ["dawn"], [], []]]);
+    expect(said(base({ net: from("08:01") }))).toEqual([["note", "net", [], [], []]]);
+    expect(said(base({ net: from("07:00", "08:00") }))).toEqual([["note", "net", [], [], []]]);
+    expect(said(base({ net: from("07:00", "08:01") }))).toEqual([["error", "net", ["dawn"], [], []]]);
+  });
+
   it("is replaced by the spare that is stated; without one the hit is lost", () => {
     expect(said(base({ net: from("10:00") }))).toEqual([["note", "net", [], [], []]]);
     const day = base({ net: from("07:30") });

@@ -137,7 +137,8 @@ function canBe(
   from: Instant,
 ): boolean {
   const { activity, start, place } = one;
-  if (start === null || start < from) return true;
+  if (start === null) return isOnTheWay(day, plan, one, rides);
+  if (start < from) return true;
   const path = activity.signalPath;
   if (path !== null && isOut(outages, "path", path, start) && spareOf(plan, activity, outages, start) === null)
     return false;
@@ -169,6 +170,21 @@ function isThere(day: Day, { start }: ActivityTimes, id: Id, rides: Rides, place
     return leave <= start && start < arrive && (driver === id || riders.includes(id));
   });
   return move !== undefined && (rides.aboard.get(move.id)?.includes(id) ?? false);
+}
+
+/** Whether what is missed anyway is still where whoever would make it comes: else the plan that is left is mistaken. */
+function isOnTheWay(day: Day, plan: Plan, { activity, stops, place, vehicle }: ActivityTimes, rides: Rides): boolean {
+  const { location } = activity;
+  const who = activity.who ?? [];
+  if (place !== null) {
+    const comes = (id: Id): boolean => rides.at.get(id)?.some(([, own]) => own === place) ?? false;
+    return (stops.length === 0 || stops.some((stop) => isReached(plan, stop, rides))) && who.every(comes);
+  }
+  return day.moves.some((move) => {
+    const aboard = rides.aboard.get(move.id);
+    if (move.vehicle !== vehicle || aboard === undefined || !who.every((one) => aboard.includes(one))) return false;
+    return location.kind !== "onRoad" || (location.from === move.from && location.to === move.to);
+  });
 }
 
 function planLeft(day: Day, plan: Plan, rides: Rides, lost: readonly Id[], outages: readonly ServiceOutage[]): Plan {

@@ -43,19 +43,9 @@ function bookingsReport(input: TopicInput<BookingsResult>): ReportParts {
         empty: "No path needs a window.",
       }),
       ...idle(view, findings),
-      NIGHTS.table(view, nights, {
-        title: "Beds tonight",
-        show: ["place", "who", "night", "booked", "booking"],
-        empty: "No beds at a lodging tonight.",
-      }),
-      ...filled(
-        PERMITS.table(view, permits, {
-          title: "Permits",
-          show: ["permit", "what", "place", "from", "to", "covered", "holder", "number"],
-          empty: "",
-        }),
-      ),
-      ...filled(RENTED.table(view, rented, { title: "To return", show: ["item", "at", "place", "is"], empty: "" })),
+      NIGHTS.table(view, nights, { title: "Beds tonight", empty: "No beds at a lodging tonight." }),
+      ...filled(PERMITS.table(view, permits, { title: "Permits", empty: "" })),
+      ...filled(RENTED.table(view, rented, { title: "To return", empty: "" })),
       ...missing(view, result),
     ],
     data: BOOKINGS_DATA.json(result, view),

@@ -63,7 +63,6 @@ function rowsFor(day: Day, person: Id | null): Omit<CallsRows, "why" | "changes"
 function tables(view: DayView, { people, moves, activities, silences: out }: CallsRows): readonly Block[] {
   const calls = CALLS.table(view, callRows(inOrderOfCalls(people)), {
     title: "Calls",
-    show: ["who", "call", "place", "wheels", "inPosition", "release", "callToReleaseMinutes"],
     empty: "This plan has no crew.",
   });
   const isHit = ({ activity }: CallsRows["activities"][number]): boolean => activity.kind === "hit";
@@ -97,7 +96,7 @@ function tables(view: DayView, { people, moves, activities, silences: out }: Cal
   const chores = CHORES.table(
     view,
     apart.toSorted((a, b) => a.from - b.from),
-    { title: "Pack moves apart from the calls", show: ["who", "from", "to", "place"], empty: "No pack moves." },
+    { title: "Pack moves apart from the calls", empty: "No pack moves." },
   );
   const others = [roads, tasks, chores, reachTable(view, out)].filter(({ rows }) => rows.length > 0);
   const followsHit = activities.some((one) => isHit(one) && one.state === "fixed" && one.slackMinutes === null);

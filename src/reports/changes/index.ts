@@ -35,11 +35,7 @@ function changesReport(input: ChangesInput): ReportParts {
     show: ["id", "tellBy", "oldCall", "newCall", "oldRelease", "newRelease", "also"],
     empty: "",
   });
-  const changed = CHANGES.table(view, rows, {
-    title: "Changed",
-    show: ["what", "id", "key", "old", "new", "who"],
-    empty: "",
-  });
+  const changed = CHANGES.table(view, rows, { title: "Changed", empty: "" });
   return {
     blocks: [
       line(headline(view), view.found.some(({ level }) => level === "error") ? "bad" : "strong"),

@@ -71,11 +71,7 @@ function tables(view: DayView, rows: DrivesRows, wanted: number | null): readonl
     empty: "No drives.",
   });
   const reachable = rows.hits.filter(({ gates }) => gates.length > 0);
-  const hits = HIT_CHANCES.table(view, reachable, {
-    title: "Chance to be in position",
-    show: ["hit", "inPosition", "chance", "chanceIndependent", "chanceSameLuck"],
-    empty: "No hits.",
-  });
+  const hits = HIT_CHANCES.table(view, reachable, { title: "Chance to be in position", empty: "No hits." });
   // Only the places from which one is back in time; the JSON has them all.
   const timely = rows.gaps.filter(({ stayMinutes }) => stayMinutes !== null && stayMinutes >= 0);
   const gaps = GAPS.table(view, timely, {

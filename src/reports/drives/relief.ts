@@ -149,11 +149,7 @@ export const RELIEF = object<ReliefProposal | "no-choice">()({
 export function reliefBlocks(view: DayView, relief: ReliefProposal | "no-choice" | null): readonly Block[] {
   if (relief === null) return [];
   if (relief === "no-choice") return [line("Relief: no one else aboard can drive any leg.")];
-  const table = TURNS.table(view, relief.legs.flatMap(turnsOf), {
-    title: "Relief: who drives",
-    show: ["vehicle", "from", "to", "at", "towards", "driver", "minutes", "asleep"],
-    empty: "No drives.",
-  });
+  const table = TURNS.table(view, relief.legs.flatMap(turnsOf), { title: "Relief: who drives", empty: "No drives." });
   return [
     table,
     verdict(view, relief),

@@ -102,23 +102,11 @@ function enduranceReport(input: TopicInput<Endurance>): ReportParts {
         show: ["vehicle", "breakBy", "lawUntil", "houseUntil", "fuelUntil", "fuelKm", "wheelMinutes", "who"],
         empty: "Nothing is driven on this day.",
       }),
-      ORDER.table(view, order, {
-        title: "Who drives",
-        show: ["vehicle", "from", "to", "driver", "asleep", "minutes"],
-        empty: "No one may drive on.",
-      }),
+      ORDER.table(view, order, { title: "Who drives", empty: "No one may drive on." }),
       ...reachLines(view, mine),
-      ENDURANCE_PEOPLE.table(view, mine.people, {
-        title: "People",
-        show: ["who", "awakeSince", "mayDriveUntil", "restsFrom", "calledFrom"],
-        empty: "No one has anything to do.",
-      }),
+      ENDURANCE_PEOPLE.table(view, mine.people, { title: "People", empty: "No one has anything to do." }),
       ...filled(packs),
-      NEXT.table(view, mine.next, {
-        title: "What must happen next",
-        show: ["kind", "by", "what", "place"],
-        empty: "Nothing.",
-      }),
+      NEXT.table(view, mine.next, { title: "What must happen next", empty: "Nothing." }),
       {
         kind: "line",
         cells: [

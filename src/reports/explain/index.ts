@@ -71,7 +71,7 @@ function rulesBlocks(code: string): readonly Block[] {
   if (rows.length === 0) return [];
   const sources = [...new Set(rows.map(({ set, source }) => `${set}: ${source}`))];
   return [
-    RULES.table(null, rows, { title: "Rules behind it", show: ["set", "clause", "limit"], empty: "" }),
+    RULES.table(null, rows, { title: "Rules behind it", empty: "" }),
     { kind: "list", items: sources.map((text) => ({ text })) },
   ];
 }
@@ -135,7 +135,7 @@ export function explainReport(entry: AnyEntry, say: Wording): Report {
 export function codesReport(entries: readonly AnyEntry[], say: Wording): Report {
   return {
     command: "explain",
-    blocks: [CODES.table(null, entries, { title: null, show: ["code", "level", "title"], empty: "No codes." })],
+    blocks: [CODES.table(null, entries, { title: null, empty: "No codes." })],
     data: EXPLAIN_DATA.json({ codes: entries }, null),
     findings: [],
     say,

@@ -82,14 +82,13 @@ export function hoursBlocks(head: string, legend: string, rows: readonly HoursRo
   );
   const wheel = WHEEL.table(words, rows.flatMap(spellsOf), {
     title: "Fatigue: group averages; not a legal limit and not a clearance",
-    show: ["who", "sleepMinutes", "crashRatio", "from", "to", "awakeMinutes", "nightMinutes", "alertness"],
     empty: "",
   });
   const driving = restedOf(rows).filter(({ fitness }) => fitness.wheel.length > 0);
   const alertness = FITNESS.table(
     words,
     driving.filter(({ fitness }) => fitness.curve.length > 0),
-    { title: "Alertness since getting up: an index, not a test of anyone", show: ["who", "curve"], empty: "" },
+    { title: "Alertness since getting up: an index, not a test of anyone", empty: "" },
   );
   return [
     { kind: "line", cells: [{ text: head, tone: "strong" }, { text: ` · ${legend}` }] },

@@ -49,22 +49,14 @@ function kitReport(input: TopicInput<KitResult>): ReportParts {
   const view: View = { ...dayView(input), rows };
   const missing = MISSING.table(view, rows.missing, {
     title: "Missing",
-    show: ["piece", "activities", "neededFrom", "in", "lastMove", "into"],
+
     empty: rows.tooFew.length === 0 ? "Nothing is missing." : "All that there is, is where it is needed.",
   });
-  const few = TOO_FEW.table(view, rows.tooFew, {
-    title: "Too few",
-    show: ["piece", "activities", "needed", "there", "place"],
-    empty: "",
-  });
-  const moves = MOVES.table(view, rows.moves, {
-    title: "Moves",
-    show: ["piece", "at", "place", "from", "to", "hands"],
-    empty: "Nothing changes vehicles.",
-  });
+  const few = TOO_FEW.table(view, rows.tooFew, { title: "Too few", empty: "" });
+  const moves = MOVES.table(view, rows.moves, { title: "Moves", empty: "Nothing changes vehicles." });
   const pieces = PIECES.table(view, rows.items, {
     title: person === null ? "Where everything is" : `What rides with ${say.name(person)}`,
-    show: ["piece", "count", "in", "needs"],
+
     empty: person === null ? "The plan lists no gear." : "None of the plan's gear.",
   });
   return {

@@ -70,7 +70,6 @@ export function flyReport({ day, say }: ReportInput): ReportParts {
   const who = people.length === 0 ? "No one in this plan flies: shown for one person" : `Flying: ${names(people, say)}`;
   const table = PACKS.table({ say }, [...packs, { group: null, carriage: POWER_BANKS }], {
     title: "Packs by air",
-    show: ["packs", "wh", "how", "where", "allowed", "rule"],
     empty: "No packs in this plan.",
   });
   const note =

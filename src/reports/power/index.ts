@@ -151,11 +151,7 @@ const usesTable = (view: PowerView): Table =>
         return { demand, load, watts, use: uses.find((one) => one.demand === demand.id && one.load === load) };
       }),
     ),
-    {
-      title: "Hits",
-      show: ["hit", "from", "to", "load", "watts", "packs", "marginWh"],
-      empty: "Nothing draws on packs.",
-    },
+    { title: "Hits", empty: "Nothing draws on packs." },
   );
 
 const activityOf = (result: PowerResult, demand: Id): Id =>
@@ -237,12 +233,7 @@ const PACKS = columns<ModelPack, PowerView>()({
   }),
 });
 
-const packsTable = (view: PowerView): Table =>
-  PACKS.table(view, view.packs, {
-    title: "Packs",
-    show: ["pack", "startShare", "lowestShare", "lowestAt", "endShare", "moves", "powers"],
-    empty: "No packs.",
-  });
+const packsTable = (view: PowerView): Table => PACKS.table(view, view.packs, { title: "Packs", empty: "No packs." });
 
 /** Charges that the plan does not state come from the day before, whose own `power` may have found a better rotation. */
 function carriedLine({ result }: PowerView): readonly Block[] {

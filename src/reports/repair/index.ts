@@ -32,7 +32,7 @@ function repairReport(input: RepairInput): ReportParts {
   const lines = rows.flatMap(({ edits, number }) => edits.map((edit, row): EditRow => ({ ...edit, number, row })));
   const empty = "No repair was found.";
   const tables = [
-    EDITS.table(view, lines, { title: null, show: ["repair", "path", "old", "new"], empty }),
+    EDITS.table(view, lines, { title: null, empty }),
     REPAIRS.table(view, rows, { title: null, show: ["repair", "clears", "brings"], empty }),
     REPAIRS.table(view, rows, { title: null, show: COSTS, empty }),
   ];

@@ -119,8 +119,11 @@ export const clockColumn = <Row, T extends Moment | null, View extends Words>(
 
 interface TableSpec<Key> {
   readonly title: string | null;
-  /** The columns from left to right; with a label of its own where the usual one does not fit this table. */
-  readonly show: readonly (Key | readonly [Key, string])[];
+  /**
+   * The columns from left to right; with a label of its own where the usual one does not fit this table. Left out: all that
+   * tables show, as they are declared.
+   */
+  readonly show?: readonly (Key | readonly [Key, string])[];
   /** The sentence printed where there are no rows. */
   readonly empty: string;
 }
@@ -128,6 +131,8 @@ interface TableSpec<Key> {
 /** A row's columns: as a kind, the JSON object whose keys are always there; and its tables. */
 export interface Columns<in Row, in View, Key extends string> extends Kind<Row, View> {
   readonly table: (view: View, rows: readonly Row[], spec: TableSpec<Key>) => Table;
+  /** The columns that tables show, as they are declared. */
+  readonly shown: readonly Key[];
 }
 
 /** What a key is declared as: a field, or the kind of the row's own value of that name, which no table then shows. */
@@ -151,7 +156,12 @@ export const columns =
   <Row, View = Words>() =>
   <Key extends string>(declared: { readonly [P in Key]: Declared<Row, View, P> }): Columns<Row, View, Key> => {
     const fields = new Map<string, RowField<Row, View>>();
-    for (const key in declared) fields.set(key, fieldOf<Row, View, typeof key>(key, declared[key]));
+    const shown: Key[] = [];
+    for (const key in declared) {
+      const field = fieldOf<Row, View, typeof key>(key, declared[key]);
+      if (field.shown !== null) shown.push(key);
+      fields.set(key, field);
+    }
     const keptOnes = [...fields].flatMap(([key, { kept }]) => (kept === null ? [] : [{ key, ...kept }]));
     return {
       // Made when asked for: only `schema` asks.
@@ -162,7 +172,8 @@ export const columns =
       json: (row, view) => Object.fromEntries(keptOnes.map(({ key, json }) => [key, json(row, view)])),
       cell: () => DASH,
       figure: false,
-      table(view, rows, { title, show, empty }) {
+      shown,
+      table(view, rows, { title, show = shown, empty }) {
         const chosen = show.map((one) => (typeof one === "string" ? { key: one } : { key: one[0], label: one[1] }));
         return {
           kind: "table",

@@ -83,8 +83,4 @@ export const SILENCES = columns<NoSignal>()({
 
 /** The table of stretches without signal. */
 export const reachTable = (view: DayView, silences: readonly NoSignal[]): Table =>
-  SILENCES.table(view, silences, {
-    title: "Out of reach",
-    show: ["who", "from", "to", "fromPlace", "toPlace"],
-    empty: "Everyone can be reached all day.",
-  });
+  SILENCES.table(view, silences, { title: "Out of reach", empty: "Everyone can be reached all day." });

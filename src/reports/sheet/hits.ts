@@ -1,12 +1,13 @@
 /** The part of a sheet that is about what goes on air, the work between, meals, and when to decide for the fallback. */
 import type { ActivityTimes } from "../../day/day.ts";
 import type { Hit, Task } from "../../plan/plan.ts";
-import { DASH, figureColumn, textCell, whereCell, wordColumn } from "../shared/cells.ts";
-import type { Cell, Table } from "../shared/view.ts";
+import { lengthCell, textCell, whereCell } from "../shared/cells.ts";
+import { columns, shown } from "../shared/columns.ts";
+import { moment } from "../shared/kinds.ts";
 import { momentSection } from "./calls.ts";
 import type { SheetInput } from "./input.ts";
 import type { Section } from "./view.ts";
-import { attends, concerns, folk, freeText, kindWord, marked, name, people, thing } from "./words.ts";
+import { attends, concerns, folk, freeText, kindWord, markedColumns, name, people, plainTime, thing } from "./words.ts";
 
 const isMeal = (one: ActivityTimes): boolean => one.activity.kind === "meal";
 const isHit = (one: ActivityTimes): boolean => one.activity.kind === "hit";
@@ -16,86 +17,59 @@ export function hitsSection(input: SheetInput): Section {
   const mine = input.day.activities.filter((one) => attends(input, one));
   const hits = mine.filter(isHit);
   const work = mine.filter((one) => !isHit(one) && !isMeal(one));
-  return {
-    id: "hits",
-    title: "Hits",
-    blocks: work.length === 0 ? [hitsTable(input, hits)] : [hitsTable(input, hits), workTable(input, work)],
-  };
+  const onAir = HITS.table(input, hitRows(hits), { title: null, empty: "No hits." });
+  const between = WORK.table(input, workRows(work), { title: "Between hits", empty: "Nothing between hits." });
+  return { id: "hits", title: "Hits", blocks: work.length === 0 ? [onAir] : [onAir, between] };
 }
 
-function hitsTable(input: SheetInput, hits: readonly ActivityTimes[]): Table {
-  return {
-    kind: "table",
-    title: null,
-    columns: [
-      wordColumn("Hit", "hit"),
-      ...input.clocks.columns("On air", "start", 0, 0),
-      figureColumn("For", "minutes"),
-      wordColumn("In position", "inPosition"),
-      wordColumn("Place", "place"),
-      wordColumn("Who", "who"),
-      wordColumn("Path", "path"),
-      wordColumn("Spare", "spare"),
-      wordColumn("Show", "show", 2),
-    ],
-    rows: hits.flatMap((one) => (one.activity.kind === "hit" ? [hitRow(input, one, one.activity)] : [])),
-    empty: "No hits.",
-  };
+/** What goes on air, and its times. */
+interface HitRow {
+  readonly times: ActivityTimes;
+  readonly hit: Hit;
 }
 
-function hitRow(input: SheetInput, times: ActivityTimes, hit: Hit): readonly Cell[] {
-  const [local, ...desk] = input.clocks.cells(hit.at, times.place);
-  const title: Cell =
-    times.state === "missed"
-      ? { text: `${hit.id}: cannot be met`, raw: hit.id, tone: "bad" }
-      : { text: hit.id, tone: "strong" };
-  return [
-    title,
-    marked(input, local ?? DASH, hit.id, "start"),
-    ...desk,
-    marked(input, { text: input.say.length(hit.forMinutes), raw: hit.forMinutes }, hit.id, "length"),
-    times.inPosition === null ? DASH : { ...input.clocks.local(times.inPosition, times.place), tone: "plain" },
-    marked(input, whereCell(input.short, times), hit.id, "place"),
-    marked(input, folk(input, times.who), hit.id, "who"),
-    marked(input, thing(input, hit.signalPath), hit.id, "path"),
-    marked(input, thing(input, hit.spare), hit.id, "spare"),
-    textCell(hit.show === null ? null : freeText(input, hit.show)),
-  ];
+const hitRows = (hits: readonly ActivityTimes[]): readonly HitRow[] =>
+  hits.flatMap((times) => (times.activity.kind === "hit" ? [{ times, hit: times.activity }] : []));
+
+const onHit = markedColumns<HitRow>(({ hit }) => hit.id);
+const HITS = columns<HitRow, SheetInput>()({
+  hit: shown("Hit", ({ times, hit: { id } }) =>
+    times.state === "missed" ? { text: `${id}: cannot be met`, raw: id, tone: "bad" } : { text: id, tone: "strong" },
+  ),
+  start: onHit.clock("On air", "start", ({ times, hit }) => ({ at: hit.at, place: times.place })),
+  minutes: onHit.column("For", "length", ({ hit }) => lengthCell(hit.forMinutes), { figure: true }),
+  inPosition: shown("In position", ({ times }, input) => plainTime(input, times.inPosition, times.place)),
+  place: onHit.column("Place", "place", ({ times }, { short }) => whereCell(short, times)),
+  who: onHit.column("Who", "who", ({ times }, input) => folk(input, times.who)),
+  path: onHit.column("Path", "path", ({ hit }, input) => thing(input, hit.signalPath)),
+  spare: onHit.column("Spare", "spare", ({ hit }, input) => thing(input, hit.spare)),
+  show: shown("Show", ({ hit: { show } }, input) => textCell(show === null ? null : freeText(input, show)), {
+    spare: 2,
+  }),
+});
+
+/** Work between hits, and its times. */
+interface WorkRow {
+  readonly times: ActivityTimes;
+  readonly task: Task;
 }
 
-function workTable(input: SheetInput, work: readonly ActivityTimes[]): Table {
-  return {
-    kind: "table",
-    title: "Between hits",
-    columns: [
-      ...input.clocks.columns("From", "start", 0, 0),
-      wordColumn("To", "end"),
-      wordColumn("What", "task"),
-      wordColumn("Place", "place"),
-      wordColumn("Who", "who"),
-    ],
-    rows: work.flatMap((one) => (one.activity.kind === "hit" ? [] : [workRow(input, one, one.activity)])),
-    empty: "Nothing between hits.",
-  };
-}
+const workRows = (work: readonly ActivityTimes[]): readonly WorkRow[] =>
+  work.flatMap((times) => (times.activity.kind === "hit" ? [] : [{ times, task: times.activity }]));
 
-function workRow(input: SheetInput, times: ActivityTimes, task: Task): readonly Cell[] {
-  const [local, ...desk] = input.clocks.cells(times.start, times.place);
-  const kind = task.kind === "work" ? "" : ` (${kindWord(task.kind)})`;
-  const missed = times.state === "missed" ? ": cannot be met" : "";
-  return [
-    marked(input, local ?? DASH, task.id, "start"),
-    ...desk,
-    times.end === null ? DASH : { ...input.clocks.local(times.end, times.place), tone: "plain" },
-    {
-      text: `${freeText(input, task.what ?? task.id)}${kind}${missed}`,
-      raw: task.id,
-      tone: missed === "" ? "plain" : "bad",
-    },
-    marked(input, whereCell(input.short, times), task.id, "place"),
-    marked(input, folk(input, times.who), task.id, "who"),
-  ];
-}
+const onTask = markedColumns<WorkRow>(({ task }) => task.id);
+const WORK = columns<WorkRow, SheetInput>()({
+  start: onTask.clock("From", "start", ({ times }) => moment(times.start, times.place)),
+  end: shown("To", ({ times }, input) => plainTime(input, times.end, times.place)),
+  task: shown("What", ({ times, task }, input) => {
+    const kind = task.kind === "work" ? "" : ` (${kindWord(task.kind)})`;
+    const missed = times.state === "missed" ? ": cannot be met" : "";
+    const text = `${freeText(input, task.what ?? task.id)}${kind}${missed}`;
+    return { text, raw: task.id, tone: missed === "" ? "plain" : "bad" };
+  }),
+  place: onTask.column("Place", "place", ({ times }, { short }) => whereCell(short, times)),
+  who: onTask.column("Who", "who", ({ times }, input) => folk(input, times.who)),
+});
 
 /** Meals with their people; null where the plan has none, which the house rules judge. */
 export function mealsSection(input: SheetInput): Section | null {

@@ -4,14 +4,15 @@ import { aboardOf, type Move, type RideTimes } from "../../day/day.ts";
 import { groupBy } from "../../lists.ts";
 import { localDay, wallMinute, weekdayOf } from "../../time/index.ts";
 import { handsText, moveText, type PackMoveText } from "../power/hands.ts";
-import { DASH, figureColumn, wordColumn } from "../shared/cells.ts";
+import { filled } from "../shared/blocks.ts";
+import { DASH } from "../shared/cells.ts";
 import { columns, shown } from "../shared/columns.ts";
 import { carriedBy } from "../shared/people.ts";
-import type { Block, Cell, Table } from "../shared/view.ts";
+import type { Block, Cell } from "../shared/view.ts";
 import { zoneOfPlace } from "../shared/wording.ts";
 import type { BatteryFact, SheetInput } from "./input.ts";
 import type { Section } from "./view.ts";
-import { concerns, folk, freeText, marked, name, thing } from "./words.ts";
+import { concerns, folk, freeText, markedColumns, name, plainTime, thing } from "./words.ts";
 
 /** Whether whom the sheet is for rides. */
 export const isAboard = (input: SheetInput, move: Move): boolean => {
@@ -25,49 +26,32 @@ export const isAboard = (input: SheetInput, move: Move): boolean => {
 export function movesSection(input: SheetInput): Section {
   const moves = input.day.moves.filter((move) => isAboard(input, move));
   const rides = input.day.rides.filter((ride) => concerns(input, ride.who));
-  const blocks: Block[] = [movesTable(input, moves)];
-  if (rides.length > 0) blocks.push(ridesTable(input, rides));
-  return { id: "moves", title: "On the road", blocks };
+  const drives = MOVES.table(input, moves, { title: null, empty: "No drives." });
+  const others = RIDES.table(input, rides, { title: "Rides by others", empty: "" });
+  return { id: "moves", title: "On the road", blocks: [drives, ...filled(others)] };
 }
 
-function movesTable(input: SheetInput, moves: readonly Move[]): Table {
-  return {
-    kind: "table",
-    title: null,
-    columns: [
-      wordColumn("Vehicle", "vehicle"),
-      ...input.clocks.columns("Leave", "leave", 0, 3),
-      wordColumn("Leave by", "leaveBy"),
-      wordColumn("From", "from"),
-      wordColumn("To", "to"),
-      wordColumn("Arrive", "arrive"),
-      figureColumn("Planned", "plannedMinutes", 2),
-      wordColumn("Driver", "driver"),
-      wordColumn("Riders", "riders", 1),
-    ],
-    rows: moves.map((move) => moveRow(input, move)),
-    empty: "No drives.",
-  };
-}
+const onMove = markedColumns<Move>(({ id }) => id);
+const MOVES = columns<Move, SheetInput>()({
+  vehicle: shown("Vehicle", ({ vehicle }, input) => ({ ...thing(input, vehicle), tone: "strong" })),
+  leave: onMove.clock("Leave", "leave", ({ leave, from }) => ({ at: leave, place: from }), 3),
+  leaveBy: shown("Leave by", ({ leaveBy, from }, { clocks }) =>
+    leaveBy === null ? { text: "any time", raw: null } : clocks.local(leaveBy, from),
+  ),
+  from: shown("From", ({ from }, input) => thing(input, from)),
+  to: shown("To", ({ to }, input) => thing(input, to)),
+  arrive: onMove.column("Arrive", "arrive", ({ arrive, to }, input) => plainTime(input, arrive, to)),
+  plannedMinutes: shown("Planned", (move, input) => driveCell(input, move), { figure: true, spare: 2 }),
+  driver: onMove.column("Driver", "driver", (move, input) => ({ text: drivers(input, move), raw: move.driver })),
+  riders: onMove.column("Riders", "riders", (move, input) => ridersCell(input, move), { spare: 1 }),
+});
 
-function moveRow(input: SheetInput, move: Move): readonly Cell[] {
-  const [local, ...desk] = input.clocks.cells(move.leave, move.from);
+function ridersCell(input: SheetInput, move: Move): Cell {
   const carried = carriedBy(move);
   const riders = (input.short.inOrder?.(carried) ?? carried).map(
     (id) => `${name(input, id)}${move.asleep.includes(id) ? " (asleep)" : ""}`,
   );
-  return [
-    { ...thing(input, move.vehicle), tone: "strong" },
-    marked(input, local ?? DASH, move.id, "leave"),
-    ...desk,
-    move.leaveBy === null ? { text: "any time", raw: null } : input.clocks.local(move.leaveBy, move.from),
-    thing(input, move.from),
-    thing(input, move.to),
-    marked(input, { ...input.clocks.local(move.arrive, move.to), tone: "plain" }, move.id, "arrive"),
-    driveCell(input, move),
-    marked(input, { text: drivers(input, move), raw: move.driver }, move.id, "driver"),
-    marked(input, riders.length === 0 ? DASH : { text: riders.join(", "), raw: carried.join(" ") }, move.id, "riders"),
-  ];
+  return riders.length === 0 ? DASH : { text: riders.join(", "), raw: carried.join(" ") };
 }
 
 /** The planned length, and whether it is only an estimate. */
@@ -89,40 +73,23 @@ export function drivers(input: SheetInput, move: Move): string {
     .join(", ");
 }
 
-function ridesTable(input: SheetInput, rides: readonly RideTimes[]): Table {
-  return {
-    kind: "table",
-    title: "Rides by others",
-    columns: [
-      wordColumn("Ride", "ride"),
-      ...input.clocks.columns("Leave", "leave", 0, 3),
-      wordColumn("Be there", "leadMinutes"),
-      wordColumn("From", "from"),
-      wordColumn("To", "to"),
-      wordColumn("Arrive", "arrive"),
-      wordColumn("Who", "who"),
-    ],
-    rows: rides.map(({ ride, who }) => {
-      const [local, ...desk] = input.clocks.cells(ride.leave, ride.from);
-      const lead = ride.leadMinutes === 0 ? "–" : `${input.say.length(ride.leadMinutes)} before`;
-      return [
-        {
-          text: `${ride.id}${ride.by === null ? "" : ` by ${freeText(input, ride.by)}`}`,
-          raw: ride.id,
-          tone: "strong",
-        },
-        marked(input, local ?? DASH, ride.id, "leave"),
-        ...desk,
-        { text: lead, raw: ride.leadMinutes },
-        thing(input, ride.from),
-        thing(input, ride.to),
-        marked(input, { ...input.clocks.local(ride.arrive, ride.to), tone: "plain" }, ride.id, "arrive"),
-        marked(input, folk(input, who), ride.id, "who"),
-      ];
-    }),
-    empty: "No rides by others.",
-  };
-}
+const onRide = markedColumns<RideTimes>(({ ride }) => ride.id);
+const RIDES = columns<RideTimes, SheetInput>()({
+  ride: shown("Ride", ({ ride: { id, by } }, input) => ({
+    text: `${id}${by === null ? "" : ` by ${freeText(input, by)}`}`,
+    raw: id,
+    tone: "strong",
+  })),
+  leave: onRide.clock("Leave", "leave", ({ ride }) => ({ at: ride.leave, place: ride.from }), 3),
+  leadMinutes: shown("Be there", ({ ride: { leadMinutes: lead } }, { say }) => ({
+    text: lead === 0 ? "–" : `${say.length(lead)} before`,
+    raw: lead,
+  })),
+  from: shown("From", ({ ride }, input) => thing(input, ride.from)),
+  to: shown("To", ({ ride }, input) => thing(input, ride.to)),
+  arrive: onRide.column("Arrive", "arrive", ({ ride }, input) => plainTime(input, ride.arrive, ride.to)),
+  who: onRide.column("Who", "who", ({ who }, input) => folk(input, who)),
+});
 
 const isMine = (input: SheetInput, { who, others }: BatteryFact): boolean => concerns(input, [...who, ...others]);
 
@@ -173,7 +140,7 @@ function choreBlocks(input: SheetInput, one: BatteryFact): readonly Block[] {
   };
   if (one.moves.length <= FEW_MOVES)
     return [head, { kind: "list", tick: true, items: one.moves.map((move) => ({ text: moveText(move) })) }];
-  return [head, PACK_MOVES.table(null, one.moves, { title: null, show: ["pack", "from", "to"], empty: "" })];
+  return [head, PACK_MOVES.table(null, one.moves, { title: null, empty: "" })];
 }
 
 const PACK_MOVES = columns<PackMoveText, unknown>()({

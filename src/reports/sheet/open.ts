@@ -4,7 +4,8 @@ import type { Finding } from "../../findings/finding.ts";
 import { joinAlike } from "../../findings/together.ts";
 import { groupBy } from "../../lists.ts";
 import { line, list } from "../shared/blocks.ts";
-import { meant, wordColumn } from "../shared/cells.ts";
+import { meant } from "../shared/cells.ts";
+import { columns, shown } from "../shared/columns.ts";
 import { findingView, sourceLabel, toldCell } from "../shared/findingView.ts";
 import { deferralLine, notJudgedLines } from "../shared/heading.ts";
 import { rowsByCall } from "../shared/people.ts";
@@ -113,27 +114,19 @@ const changesTitle = ({ fromRevision, toRevision }: Changes): string =>
 
 /** The table of changes, for any report that is asked `--since`. */
 export function changeBlocks(input: SheetInput, changes: Changes): readonly Block[] {
-  const shown = changes.changes.filter((one) => one.who.length === 0 || concerns(input, one.who));
-  return [
-    {
-      kind: "table",
-      title: null,
-      columns: [
-        wordColumn("Who", "who"),
-        wordColumn("What", "what"),
-        wordColumn("Now", "now"),
-        wordColumn("Was", "was"),
-      ],
-      rows: shown.map((one) => [
-        folk(input, meant(input.day.plan, one)),
-        { text: changeName(input, one), raw: changeKey(one), tone: "strong" },
-        changeCell(input, one.how === "dropped" ? null : one.now, one.how === "dropped" ? "dropped" : "–"),
-        changeCell(input, one.was, one.how === "new" ? "new" : "–"),
-      ]),
-      empty: input.person === null ? "Nothing changed." : `Nothing changed for ${name(input, input.person)}.`,
-    },
-  ];
+  const mine = changes.changes.filter((one) => one.who.length === 0 || concerns(input, one.who));
+  const empty = input.person === null ? "Nothing changed." : `Nothing changed for ${name(input, input.person)}.`;
+  return [CHANGES.table(input, mine, { title: null, empty })];
 }
+
+const CHANGES = columns<Change, SheetInput>()({
+  who: shown("Who", (change, input) => folk(input, meant(input.day.plan, change))),
+  what: shown("What", (change, input) => ({ text: changeName(input, change), raw: changeKey(change), tone: "strong" })),
+  now: shown("Now", ({ how, now }, input) =>
+    how === "dropped" ? changeCell(input, null, "dropped") : changeCell(input, now, "–"),
+  ),
+  was: shown("Was", ({ how, was }, input) => changeCell(input, was, how === "new" ? "new" : "–")),
+});
 
 function changeName(input: SheetInput, change: Change): string {
   const of =

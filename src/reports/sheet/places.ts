@@ -1,29 +1,30 @@
 /** The part of a sheet that is about where: places with the nearest hospital, ear and producer lines, paths with booking. */
 import { hospitalText } from "../../plan/keys/places.ts";
-import type { Id, Place, SignalPath } from "../../plan/plan.ts";
+import type { Id, Line, Place, SignalPath } from "../../plan/plan.ts";
 import { isoLocal } from "../../time/index.ts";
-import { line } from "../shared/blocks.ts";
-import { DASH, meant, privateCell, textCell, wordColumn } from "../shared/cells.ts";
+import { filled, line } from "../shared/blocks.ts";
+import { DASH, meant, privateCell, textCell } from "../shared/cells.ts";
+import { columns, shown } from "../shared/columns.ts";
 import { inOrderOfCalls } from "../shared/people.ts";
-import type { Block, Cell, Column } from "../shared/view.ts";
+import type { Block, Cell } from "../shared/view.ts";
 import type { SheetInput } from "./input.ts";
 import type { Section } from "./view.ts";
-import { concerns, folk, freeText, geoLink, marked, name, phoneCell } from "./words.ts";
+import { concerns, folk, freeText, geoLink, markedColumns, name, phoneCell } from "./words.ts";
 
 /** The places on the way, in the order in which they are reached. */
 export function placesSection(input: SheetInput): Section {
   const places = placesOf(input).flatMap((id) => input.day.plan.places.get(id) ?? []);
-  const columns = PLACE_COLUMNS.filter((one) => !(input.redact && one.personal));
-  const rows = places.map((place) => columns.map((one) => one.cell(input, place)));
-  const table: Block = { kind: "table", title: null, columns, rows, empty: "No places." };
+  // A redacted sheet leaves out where exactly they are.
+  const show = input.redact ? (["place", "note"] as const) : PLACES.shown;
+  const table = PLACES.table(input, places, { title: null, show, empty: "No places." });
   const maps = places.flatMap((place) => mapItem(input, place));
   const list: Block = { kind: "list", items: maps };
   // Positions alone: the names stand beside them.
-  const namesAlone = rows.every((row) => row.slice(1).every((cell) => cell.text === DASH.text));
+  const namesAlone = table.rows.every((row) => row.slice(1).every((cell) => cell.text === DASH.text));
   const blocks: Block[] =
     maps.length === 0
       ? [table]
-      : namesAlone && maps.length === rows.length
+      : namesAlone && maps.length === places.length
         ? [list]
         : [table, { kind: "heading", text: "Maps" }, list];
   if (input.redact) blocks.push(line("Addresses, positions and numbers are left out.", "muted"));
@@ -51,43 +52,19 @@ function placesOf(input: SheetInput): readonly Id[] {
   return [...new Set(reached)].filter((id) => mine.has(id));
 }
 
-interface PlaceColumn extends Column {
-  /** Left out of a redacted sheet. */
-  readonly personal: boolean;
-  cell(input: SheetInput, place: Place): Cell;
-}
-
-const PLACE_COLUMNS: readonly PlaceColumn[] = [
-  {
-    ...wordColumn("Place", "place"),
-    personal: false,
-    cell: (input, place) => {
-      const link = geoLink(input, place);
-      return { text: name(input, place.id), raw: place.id, tone: "strong", ...(link === null ? {} : { link }) };
-    },
-  },
-  {
-    ...wordColumn("Address", "address"),
-    personal: true,
-    cell: (input, place) => marked(input, textCell(place.address), place.id, "address"),
-  },
-  {
-    ...wordColumn("Parking", "parking"),
-    personal: true,
-    cell: (input, place) => marked(input, textCell(place.parking), place.id, "parking"),
-  },
-  {
-    ...wordColumn("Nearest hospital", "hospital"),
-    personal: true,
-    cell: (input, place) => marked(input, textCell(hospitalText(place.hospital)), place.id, "hospital"),
-  },
-  {
-    ...wordColumn("Note", "note", 1),
-    personal: false,
-    cell: (input, place) =>
-      marked(input, textCell(place.note === null ? null : freeText(input, place.note)), place.id, "note"),
-  },
-];
+const onPlace = markedColumns<Place>(({ id }) => id);
+const PLACES = columns<Place, SheetInput>()({
+  place: shown("Place", (place, input) => {
+    const link = geoLink(input, place);
+    return { text: name(input, place.id), raw: place.id, tone: "strong", ...(link === null ? {} : { link }) };
+  }),
+  address: onPlace.column("Address", "address", ({ address }) => textCell(address)),
+  parking: onPlace.column("Parking", "parking", ({ parking }) => textCell(parking)),
+  hospital: onPlace.column("Nearest hospital", "hospital", ({ hospital }) => textCell(hospitalText(hospital))),
+  note: onPlace.column("Note", "note", ({ note }, input) => textCell(note === null ? null : freeText(input, note)), {
+    spare: 1,
+  }),
+});
 
 /** The position as a link that a telephone's map opens; on paper it stands with its code. */
 function mapItem(input: SheetInput, place: Place): readonly Cell[] {
@@ -107,27 +84,10 @@ export function linesSection(input: SheetInput): Section | null {
   const booked = [...paths.values()].filter(
     (path) => used.has(path.id) && (path.windows.length > 0 || path.booking !== null || path.phone !== null),
   );
-  const blocks: Block[] = [];
-  if (mine.length > 0) {
-    blocks.push({
-      kind: "table",
-      title: null,
-      columns: [
-        wordColumn("Line", "line"),
-        wordColumn("Number", "number"),
-        wordColumn("Who", "who"),
-        wordColumn("Spare", "spare"),
-      ],
-      rows: mine.map((line) => [
-        { text: line.id, tone: "strong" },
-        marked(input, numberCell(input, line.number), line.id, "number"),
-        folk(input, meant(input.day.plan, line)),
-        marked(input, numberCell(input, line.spare), line.id, "spare"),
-      ]),
-      empty: "No lines.",
-    });
-  }
-  if (booked.length > 0) blocks.push(pathsTable(input, booked));
+  const blocks = [
+    ...filled(LINES.table(input, mine, { title: null, empty: "" })),
+    ...filled(PATHS.table(input, booked, { title: "Paths", empty: "" })),
+  ];
   return blocks.length === 0 ? null : { id: "lines", title: "Lines and paths", blocks };
 }
 
@@ -139,42 +99,40 @@ export function phonesSection(input: SheetInput): Section | null {
     return phone === null ? [] : [{ id, phone }];
   });
   if (input.redact || reached.length === 0) return null;
-  const table: Block = {
-    kind: "table",
-    title: null,
-    columns: [wordColumn("Who", "who"), wordColumn("Telephone", "phone")],
-    rows: reached.map(({ id, phone }) => [
-      { text: input.say.name(id), raw: id, tone: "strong" },
-      marked(input, numberCell(input, phone), id, "phone"),
-    ]),
-    empty: "No telephones.",
-  };
-  return { id: "phones", title: "Telephones", blocks: [table] };
+  return { id: "phones", title: "Telephones", blocks: [PHONES.table(input, reached, { title: null, empty: "" })] };
 }
+
+const onLine = markedColumns<Line>(({ id }) => id);
+const LINES = columns<Line, SheetInput>()({
+  line: shown("Line", ({ id }) => ({ text: id, tone: "strong" })),
+  number: onLine.column("Number", "number", ({ number }, input) => numberCell(input, number)),
+  who: shown("Who", (line, input) => folk(input, meant(input.day.plan, line))),
+  spare: onLine.column("Spare", "spare", ({ spare }, input) => numberCell(input, spare)),
+});
+
+/** Someone with a telephone. */
+interface Reached {
+  readonly id: Id;
+  readonly phone: string;
+}
+
+const onPhone = markedColumns<Reached>(({ id }) => id);
+const PHONES = columns<Reached, SheetInput>()({
+  who: shown("Who", ({ id }, { say }) => ({ text: say.name(id), raw: id, tone: "strong" })),
+  phone: onPhone.column("Telephone", "phone", ({ phone }, input) => numberCell(input, phone)),
+});
 
 function numberCell(input: SheetInput, number: string | null): Cell {
   if (number === null || input.redact) return privateCell(number, input.redact);
   return phoneCell(number);
 }
 
-const pathsTable = (input: SheetInput, paths: readonly SignalPath[]): Block => ({
-  kind: "table",
-  title: "Paths",
-  columns: [
-    wordColumn("Path", "path"),
-    wordColumn("Windows", "windows"),
-    wordColumn("Booking", "booking"),
-    wordColumn("Polarisation", "polarisation", 1),
-    wordColumn("Telephone", "phone"),
-  ],
-  rows: paths.map((path) => [
-    { text: path.id, tone: "strong" },
-    windowsCell(input, path),
-    privateCell(path.booking, input.redact),
-    textCell(path.polarisation),
-    numberCell(input, path.phone),
-  ]),
-  empty: "No paths.",
+const PATHS = columns<SignalPath, SheetInput>()({
+  path: shown("Path", ({ id }) => ({ text: id, tone: "strong" })),
+  windows: shown("Windows", (path, input) => windowsCell(input, path)),
+  booking: shown("Booking", ({ booking }, { redact }) => privateCell(booking, redact)),
+  polarisation: shown("Polarisation", ({ polarisation }) => textCell(polarisation), { spare: 1 }),
+  phone: shown("Telephone", ({ phone }, input) => numberCell(input, phone)),
 });
 
 /** Booked windows on the desk's clock, by which they are booked. */

@@ -3,8 +3,10 @@ import type { Value } from "../../changes/between.ts";
 import type { ActivityTimes } from "../../day/day.ts";
 import { names as namesOf } from "../../findings/finding.ts";
 import type { Id, Place } from "../../plan/plan.ts";
-import { dayNumber, longDateOf } from "../../time/index.ts";
+import { dayNumber, type Instant, longDateOf } from "../../time/index.ts";
 import { crewCell, crewText, DASH, named, namesCell } from "../shared/cells.ts";
+import { type RowField, shown } from "../shared/columns.ts";
+import type { Moment } from "../shared/kinds.ts";
 import { withoutContacts } from "../shared/redact.ts";
 import type { Cell } from "../shared/view.ts";
 import type { SheetInput } from "./input.ts";
@@ -54,9 +56,36 @@ export function marked(input: SheetInput, plain: Cell, id: Id, what: string): Ce
   };
 }
 
+/** Columns of tables whose cells show what stood there before a change of the thing that `idOf` names. */
+export const markedColumns = <Row>(idOf: (row: Row) => Id) => ({
+  /** Marked where the change is one of `what`. */
+  column: (
+    label: string,
+    what: string,
+    cell: (row: Row, input: SheetInput) => Cell,
+    more: { readonly figure?: boolean; readonly spare?: number } = {},
+  ): RowField<Row, SheetInput> => shown(label, (row, input) => marked(input, cell(row, input), idOf(row), what), more),
+  /** A moment on its place's clock, which is marked, and on the control room's. */
+  clock: (label: string, what: string, value: (row: Row) => Moment | null, desk = 0): RowField<Row, SheetInput> => ({
+    kept: null,
+    shown: {
+      columns: (key, { clocks }) => clocks.columns(label, key, 0, desk),
+      cells(row, input) {
+        const own = value(row);
+        const [local = DASH, ...others] = input.clocks.cells(own?.at ?? null, own?.place ?? null);
+        return [marked(input, local, idOf(row), what), ...others];
+      },
+    },
+  }),
+});
+
+/** A moment on its place's clock that is not what one reads first; a dash where there is none. */
+export const plainTime = ({ clocks }: SheetInput, at: Instant | null, place: Id | null): Cell =>
+  at === null ? DASH : { ...clocks.local(at, place), tone: "plain" };
+
 /** A changed value: a time on its local clock, names, or text as it stands. */
 export function valueCell(input: SheetInput, value: Value): Cell {
-  if (value.kind === "time") return { ...input.clocks.local(value.at, value.place), tone: "plain" };
+  if (value.kind === "time") return plainTime(input, value.at, value.place);
   if (value.kind === "names") return namesCell(input.short, value.ids);
   return value.personal && input.redact ? { text: "left out", raw: null } : { text: freeText(input, value.text) };
 }

@@ -50,11 +50,7 @@ function signalReport(input: TopicInput<SignalResult>): ReportParts {
       show: ["place", "path", "azimuthDegrees", ...compass, "elevationDegrees", "skewDegrees", "rangeKm", "clear"],
       empty: "No satellite path.",
     }),
-    WINDOWS.table(view, windowsOf(day), {
-      title: "Booked windows",
-      show: ["path", "from", "to", "booking", "polarisation", "phone"],
-      empty: "None booked.",
-    }),
+    WINDOWS.table(view, windowsOf(day), { title: "Booked windows", empty: "None booked." }),
     CABLES.table(view, cables, {
       title: "Cable",
       show: ["hit", "runMeters", "reelMeters", "joins", "reachMeters"],

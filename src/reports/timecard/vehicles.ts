@@ -62,10 +62,4 @@ export const READINGS = columns<MeterReading, Named>()({
 
 /** Null where nothing was logged. */
 export const readingsTable = (readings: readonly MeterReading[], words: Named): Table | null =>
-  readings.length === 0
-    ? null
-    : READINGS.table(words, readings, {
-        title: "Vehicles, as logged",
-        show: ["vehicle", "date", "odometerKm", "drivenKm", "engineHours", "ranHours"],
-        empty: "",
-      });
+  readings.length === 0 ? null : READINGS.table(words, readings, { title: "Vehicles, as logged", empty: "" });

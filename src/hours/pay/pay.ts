@@ -45,8 +45,8 @@ function seventhDay(worked: number, doubleAfter: number): Omit<PaidDay, keyof Wo
   return { straightMinutes: 0, overtimeMinutes: worked - double, doubleMinutes: double };
 }
 
-/** `weekStarts`: 0 for Monday to 6 for Sunday. 1970-01-01 was a Thursday. */
-const weekOf = (day: number, weekStarts: number): number => Math.floor((day + 3 - weekStarts) / 7);
+/** Weeks begin on Mondays; 1970-01-01 was a Thursday. */
+const weekOf = (day: number): number => Math.floor((day + 3) / 7);
 
 /** A day's minutes by the rule that gives the most for them. */
 interface DaySplit extends Omit<PaidDay, keyof WorkDay> {
@@ -78,13 +78,11 @@ const weekRule = (rules: readonly PayRule[]): PayRule | undefined =>
 /**
  * Pays days in order under several rules at once. Each day is split by the rule that gives the most for it, the earlier where
  * two give the same; what is paid as its overtime or double time is credited against the week's (29 U.S.C. 207(e)(5),
- * 207(h)(2), from memory), so no minute is paid twice. `weekStarts`: the first day of the workweek, 0 for Monday to 6 for
- * Sunday.
+ * 207(h)(2), from memory), so no minute is paid twice. The workweek begins on Monday.
  */
 export function bestPaid(
   days: readonly WorkDay[],
   rules: readonly PayRule[],
-  weekStarts = 0,
 ): readonly (PaidDay & { readonly by: string })[] {
   const weekly = weekRule(rules);
   let week: number | null = null;
@@ -93,7 +91,7 @@ export function bestPaid(
   return [...days]
     .sort((a, b) => a.day - b.day)
     .map((one) => {
-      const own = weekOf(one.day, weekStarts);
+      const own = weekOf(one.day);
       if (own !== week) {
         week = own;
         straightSoFar = 0;

@@ -45,7 +45,7 @@ export function chargerOf(
     return feed !== null && overload === null;
   };
   const { id, mount, slots, watts, taper, totalWatts } = charger;
-  const on = warmParts(around, charger.in, stretchesWhere(during, feeds));
+  const on = warmParts(around, charger.in, stretchesWhere(around, during, feeds));
   return { charger: { id, mount, bay, slots, watts, taper, totalWatts, on }, overloads };
 }
 
@@ -83,10 +83,10 @@ function warmParts(around: Surroundings, bay: Id, stretches: readonly Interval[]
   const window = (at: Instant) => chargeWindow(around.inside(bay, at) ?? INDOORS_CELSIUS);
   return stretches
     .flatMap((stretch) =>
-      stretchesWhere(stretch, (at) => window(at) !== "forbidden").flatMap((warm) => {
+      stretchesWhere(around, stretch, (at) => window(at) !== "forbidden").flatMap((warm) => {
         const from = instant(Math.min(warm.to, Math.max(warm.from, warmFrom(around, bay, warm.from))));
         return hourly({ from, to: warm.to }).flatMap((part) => {
-          const slow = stretchesWhere(part, (at) => window(at) === "reduced").reduce(
+          const slow = stretchesWhere(around, part, (at) => window(at) === "reduced").reduce(
             (sum, one) => sum + one.to - one.from,
             0,
           );
@@ -106,14 +106,18 @@ const LOOK_BACK_MINUTES = 6 * 60;
  * where it is warm, which is `at` itself where it still is cold.
  */
 export function warmFrom(around: Surroundings, bay: Id, at: Instant): Instant {
-  const celsius = (minute: number): number => around.inside(bay, instant(minute)) ?? INDOORS_CELSIUS;
+  const earliest = Math.max(around.span.from, at - LOOK_BACK_MINUTES);
   let frozen = 0;
   let warmed: number | null = null;
-  for (let minute = at - 1; minute >= Math.max(around.span.from, at - LOOK_BACK_MINUTES); minute--) {
-    const here = celsius(minute);
-    if (here >= WARM_CELSIUS && frozen === 0) warmed = minute;
-    frozen = here < 0 ? frozen + 1 : 0;
+  for (let end: number = at; end > earliest; ) {
+    const last = instant(end - 1);
+    const from = Math.max(earliest, Math.min(last, Math.ceil(around.steady(last).from)));
+    const here = around.inside(bay, last) ?? INDOORS_CELSIUS;
+    // After a frost that was too short, its own last minute does not count yet.
+    if (here >= WARM_CELSIUS && (frozen === 0 || from < last)) warmed = from;
+    frozen = here < 0 ? frozen + end - from : 0;
     if (frozen >= FROZEN_MINUTES) return instant((warmed ?? at) + around.day.plan.rules.warmUp);
+    end = from;
   }
   return at;
 }

@@ -152,7 +152,7 @@ function demandOf(
   const aboard = one.activity.location.kind === "aboard" ? one.vehicle : null;
   const celsius = (at: Instant): number | null =>
     aboard === null ? around.outdoors(one.place, at) : around.inside(aboard, at);
-  const cold = coldDrawFactor(during, celsius);
+  const cold = coldDrawFactor(around, during, celsius);
   const temps = [during.from, instant(Math.max(during.from, during.to - 1))].flatMap((at) => celsius(at) ?? []);
   const demand = {
     id,

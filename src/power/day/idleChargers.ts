@@ -9,7 +9,7 @@ import { stretchesWhere } from "./surroundings.ts";
 export function hotMinutes({ model, around }: DayModel, bay: Id): number {
   const { plan } = around.day;
   const vehicle = plan.vehicles.get(bay);
-  const hot = stretchesWhere(model, (at) => {
+  const hot = stretchesWhere(around, model, (at) => {
     const place = around.placeOf(bay, at);
     const mains = place !== null && plan.places.get(place)?.mains === true;
     const powered = mains || (vehicle !== undefined && vehicle.inverterWatts !== null && around.runs(bay, at));
@@ -22,7 +22,7 @@ export function hotMinutes({ model, around }: DayModel, bay: Id): number {
 export function frozenMinutes({ model, around }: DayModel, bay: Id): number {
   const { plan } = around.day;
   if (plan.vehicles.get(bay)?.inverterWatts == null) return 0;
-  const cold = stretchesWhere(model, (at) => {
+  const cold = stretchesWhere(around, model, (at) => {
     const celsius = around.inside(bay, at);
     return around.runs(bay, at) && celsius !== null && chargeWindow(celsius) === "forbidden" && celsius < 0;
   });

@@ -21,6 +21,14 @@ export interface Surroundings {
   /** True while a vehicle is driven, which it is not on a ferry, or stands at a stop where the crew works. */
   runs(vehicle: Id, at: Instant): boolean;
   isBed(place: Id): boolean;
+  /** The latest instant up to `at` and the next one after it at which any of this may change. */
+  steady(at: Instant): Steady;
+}
+
+/** From when on and until when nothing changes; -Infinity and Infinity where nothing did before or does after. */
+interface Steady {
+  readonly from: number;
+  readonly to: number;
 }
 
 /** Looks at one Day. */
@@ -30,24 +38,24 @@ export function surroundingsOf(day: Day): Surroundings {
   const beds = new Set(day.people.flatMap((person) => [person.slept, person.sleeps]).filter((place) => place !== null));
   const isBed = (place: Id): boolean => beds.has(place) || plan.places.get(place)?.kind === "lodging";
   const work = workStops(day);
-  const changes = changesOf(plan, presence, work);
-  const placeOf = steadily(changes, (bay: Id, at): Id | null =>
+  const steady = steadyIn(changesOf(plan, presence, work));
+  const placeOf = steadily(steady, (bay: Id, at): Id | null =>
     plan.vehicles.has(bay) ? (presence.vehicleAt(bay, at)?.place ?? null) : plan.places.has(bay) ? bay : null,
   );
-  const outdoors = steadily(changes, (place: Id | null, at) => celsiusAt(plan, place, at));
-  const runs = steadily(changes, (vehicle: Id, at): boolean => {
+  const outdoors = steadily(steady, (place: Id | null, at) => celsiusAt(plan, place, at));
+  const runs = steadily(steady, (vehicle: Id, at): boolean => {
     const here = presence.vehicleAt(vehicle, at);
     if (here === null) return false;
     if (here.move !== null) return here.move.leg.ferry === undefined;
     return work.some((stop) => stop.vehicle === vehicle && stop.from <= at && at < stop.to && !isBed(stop.place));
   });
-  const inside = steadily(changes, (bay: Id, at): number | null => {
+  const inside = steadily(steady, (bay: Id, at): number | null => {
     const place = placeOf(bay, at);
     if (place !== null && (isBed(place) || plan.places.get(place)?.shelter === true)) return INDOORS_CELSIUS;
     const stated = plan.vehicles.get(bay)?.insideCelsius ?? null;
     return stated !== null && runs(bay, at) ? stated : outdoors(place, at);
   });
-  return { day, presence, span: presenceSpan(day), placeOf, outdoors, inside, runs, isBed };
+  return { day, presence, span: presenceSpan(day), placeOf, outdoors, inside, runs, isBed, steady };
 }
 
 /** The instants at which anything here may change, in time order: vehicles come and go, work begins and ends, the weather turns. */
@@ -58,19 +66,26 @@ function changesOf(plan: Plan, presence: Presence, work: readonly WorkStop[]): r
   return [...new Set<number>(all)].sort((a, b) => a - b);
 }
 
-/** The same answers, each worked out once between two changes: whoever asks goes minute by minute. */
+/** Gives the stretch between two changes that an instant lies in; whoever asks, asks of its neighbours next. */
+function steadyIn(changes: readonly number[]): (at: Instant) => Steady {
+  let next = 0;
+  return (at) => {
+    while (next < changes.length && (changes[next] ?? 0) <= at) next++;
+    while (next > 0 && (changes[next - 1] ?? 0) > at) next--;
+    return { from: changes[next - 1] ?? Number.NEGATIVE_INFINITY, to: changes[next] ?? Number.POSITIVE_INFINITY };
+  };
+}
+
+/** The same answers, each worked out once between two changes. */
 function steadily<K extends Id | null, T>(
-  changes: readonly number[],
+  steady: (at: Instant) => Steady,
   answer: (of: K, at: Instant) => T,
 ): (of: K, at: Instant) => T {
   const known = new Map<K, { from: number; to: number; answer: T }>();
   return (of, at) => {
     const last = known.get(of);
     if (last !== undefined && last.from <= at && at < last.to) return last.answer;
-    const next = changes.findIndex((change) => change > at);
-    const from = (next < 0 ? changes.at(-1) : changes[next - 1]) ?? Number.NEGATIVE_INFINITY;
-    const to = changes[next] ?? Number.POSITIVE_INFINITY;
-    const fresh = { from, to, answer: answer(of, at) };
+    const fresh = { ...steady(at), answer: answer(of, at) };
     known.set(of, fresh);
     return fresh.answer;
   };
@@ -102,17 +117,30 @@ function celsiusAt(plan: Plan, place: Id | null, at: Instant): number | null {
 }
 
 /** By how much cold raises a draw over a stretch, minute by minute, at the temperature that `celsius` gives; 1 in the warm. */
-export function coldDrawFactor(during: Interval, celsius: (at: Instant) => number | null): number {
+export function coldDrawFactor(
+  around: Surroundings,
+  during: Interval,
+  celsius: (at: Instant) => number | null,
+): number {
   let sum = 0;
-  for (let at = during.from; at < during.to; at = instant(at + 1)) sum += 1 / derate(celsius(at) ?? INDOORS_CELSIUS);
+  for (let at = during.from; at < during.to; ) {
+    const next = nextMinute(around, at, during.to);
+    const factor = 1 / derate(celsius(at) ?? INDOORS_CELSIUS);
+    for (let minute: number = at; minute < next; minute++) sum += factor;
+    at = next;
+  }
   return during.to > during.from ? sum / (during.to - during.from) : 1;
 }
 
-/** The maximal stretches of `during` in which `holds`, looked at minute by minute. */
-export function stretchesWhere(during: Interval, holds: (at: Instant) => boolean): Interval[] {
+/** The first whole minute after `at`, counted from there, at which something may have changed; `end` where that is earlier. */
+const nextMinute = (around: Surroundings, at: Instant, end: Instant): Instant =>
+  instant(Math.min(end, at + Math.max(1, Math.ceil(around.steady(at).to - at))));
+
+/** The maximal stretches of `during`, in whole minutes, in which what `around` says is such that it `holds`. */
+export function stretchesWhere(around: Surroundings, during: Interval, holds: (at: Instant) => boolean): Interval[] {
   const stretches: Interval[] = [];
   let from: Instant | null = null;
-  for (let at = during.from; at < during.to; at = instant(at + 1)) {
+  for (let at = during.from; at < during.to; at = nextMinute(around, at, during.to)) {
     if (holds(at)) from ??= at;
     else if (from !== null) {
       stretches.push({ from, to: at });

@@ -28,7 +28,10 @@ const SHORTEST_TYPO = 5;
 const LONGEST_READ = 240;
 
 const isNear = (word: string, words: readonly string[]): boolean =>
-  word.length >= SHORTEST_TYPO && words.some((own) => own.length >= SHORTEST_TYPO - 1 && editDistance(word, own) <= 1);
+  word.length >= SHORTEST_TYPO &&
+  words.some(
+    (own) => own.length >= SHORTEST_TYPO - 1 && Math.abs(own.length - word.length) <= 1 && editDistance(word, own) <= 1,
+  );
 
 /** The kind that a word names; an exact word comes before one with a letter wrong. */
 const kindOf = (word: string): Known | null =>

@@ -328,9 +328,8 @@ function activityStretches({ placed }: TimelineInput, person: PersonOrder): read
  * to the next in position; of what begins at once the shorter, then by name, whatever the order of the file.
  */
 function isOver(one: TimelineStretch, other: TimelineStretch): boolean {
-  const [a, b] = [one, other].map(({ weight, from, to }): readonly number[] => [weight, from, -to]);
-  const found = (a ?? []).findIndex((value, at) => value !== b?.[at]);
-  return found >= 0 ? (a?.[found] ?? 0) > (b?.[found] ?? 0) : one.name < other.name;
+  const over = one.weight - other.weight || one.from - other.from || other.to - one.to;
+  return over !== 0 ? over > 0 : one.name < other.name;
 }
 
 /** One stretch at a time; what is left between them is a wait at the place they are. */
@@ -343,11 +342,8 @@ export function tile(
   const tiles: TimelineStretch[] = [];
   cuts.slice(0, -1).forEach((from, index) => {
     const to = cuts[index + 1] ?? from;
-    const over = stretches.filter((stretch) => stretch.from <= from && stretch.to >= to);
-    const top = over.reduce<TimelineStretch | null>(
-      (best, one) => (best === null || isOver(one, best) ? one : best),
-      null,
-    );
+    let top: TimelineStretch | null = null;
+    for (const one of stretches) if (one.from <= from && one.to >= to && (top === null || isOver(one, top))) top = one;
     const made: TimelineStretch =
       top === null ? waiting(from, to, placeAt(from), fit) : asItWent({ ...top, from, to }, fit);
     const before = tiles.at(-1);

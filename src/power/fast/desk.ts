@@ -73,17 +73,22 @@ export class Desk {
 
   /** Whether the label comes before all that wait. */
   isNext(id: number): boolean {
-    return this.waiting === 0 || !this.before(this.heap[0] ?? 0, id);
+    if (this.waiting === 0) return true;
+    const first = this.heap[0] ?? 0;
+    const more = (this.left[first] ?? 0) - (this.left[id] ?? 0);
+    return more < 0 || (more === 0 && !this.isFurther(first, id));
   }
 
   /** Lets a label wait. */
   push(id: number): void {
-    const { heap } = this;
+    const { heap, left } = this;
+    const own = left[id] ?? 0;
     let at = this.waiting++;
     while (at > 0) {
       const up = (at - 1) >> 1;
       const above = heap[up] ?? 0;
-      if (!this.before(id, above)) break;
+      const other = left[above] ?? 0;
+      if (own < other || (own === other && !this.isFurther(id, above))) break;
       heap[at] = above;
       at = up;
     }
@@ -92,16 +97,26 @@ export class Desk {
 
   /** Takes the label of most worth, of equal ones the one that came furthest, then the fullest; -1 where none waits. */
   pop(): number {
-    const { heap } = this;
     if (this.waiting === 0) return -1;
+    const { heap, left } = this;
     const top = heap[0] ?? 0;
     const last = heap[--this.waiting] ?? 0;
+    const own = left[last] ?? 0;
     const end = this.waiting;
     let at = 0;
     for (let down = 1; down < end; down = 2 * at + 1) {
-      if (down + 1 < end && this.before(heap[down + 1] ?? 0, heap[down] ?? 0)) down++;
-      const below = heap[down] ?? 0;
-      if (!this.before(below, last)) break;
+      let below = heap[down] ?? 0;
+      let most = left[below] ?? 0;
+      if (down + 1 < end) {
+        const beside = heap[down + 1] ?? 0;
+        const other = left[beside] ?? 0;
+        if (other > most || (other === most && this.isFurther(beside, below))) {
+          down++;
+          below = beside;
+          most = other;
+        }
+      }
+      if (most < own || (most === own && !this.isFurther(below, last))) break;
       heap[at] = below;
       at = down;
     }
@@ -109,10 +124,9 @@ export class Desk {
     return top;
   }
 
-  private before(a: number, b: number): boolean {
-    const { left, time, charge } = this;
-    const more = (left[a] ?? 0) - (left[b] ?? 0);
-    if (more !== 0) return more > 0;
+  /** Of labels of equal worth: whether `a` comes before `b`. Asked only of those, since a call is what costs here. */
+  private isFurther(a: number, b: number): boolean {
+    const { time, charge } = this;
     const further = (time[a] ?? 0) - (time[b] ?? 0);
     return further !== 0 ? further > 0 : (charge[a] ?? 0) > (charge[b] ?? 0);
   }

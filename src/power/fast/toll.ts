@@ -155,18 +155,21 @@ function walk(board: Board, wanted: Wanted, path: PackPath, work: readonly Inter
   if (pack === undefined) return { heldWh, leastWh };
   let entered = Number.NEGATIVE_INFINITY;
   let leaves = Number.POSITIVE_INFINITY;
-  for (let k = 0; k < board.spans; k++) {
-    const spot = board.spots[path.spots[k] ?? -1];
-    if (spot === undefined) continue;
-    const { place, watts } = spot;
-    const at = place * board.spans + k;
-    const isFirst = k === 0 || placeIn(board, path, k - 1) !== place;
-    if (isFirst) {
+  const { spans, placeOf, wattsOf } = board;
+  const { spots } = path;
+  let before = -1;
+  for (let k = 0; k < spans; k++) {
+    const spot = spots[k] ?? 0;
+    const place = placeOf[spot] ?? 0;
+    const watts = wattsOf[spot] ?? 0;
+    const at = place * spans + k;
+    if (before !== place) {
+      before = place;
       const touch = board.model.touches[k - 1];
       entered = Math.max(touch?.warm ?? Number.NEGATIVE_INFINITY, work[k - 1]?.to ?? Number.NEGATIVE_INFINITY);
       let last = k;
-      while (last + 1 < board.spans && placeIn(board, path, last + 1) === place) last++;
-      leaves = last + 1 < board.spans ? (work[last]?.from ?? Number.POSITIVE_INFINITY) : Number.POSITIVE_INFINITY;
+      while (last + 1 < spans && placeOf[spots[last + 1] ?? 0] === place) last++;
+      leaves = last + 1 < spans ? (work[last]?.from ?? Number.POSITIVE_INFINITY) : Number.POSITIVE_INFINITY;
     }
     heldWh = board.found[path.pack]?.get(k) ?? heldWh;
     if (watts > 0 && (board.hours[at] ?? 0) > 0 && board.broken[path.pack]?.[k] !== true) {

@@ -24,19 +24,25 @@ export function chargeAlone(board: Board, number: number): Float64Array {
   const most = new Float64Array(places.length * spans).fill(Number.NEGATIVE_INFINITY);
   const pack = board.model.packs[number];
   if (pack === undefined) return most;
-  const now = places.map((_, place) => (place === board.startPlace[number] ? pack.startWh : Number.NEGATIVE_INFINITY));
+  const { reach, hours, taper, firstSpot, wattsOf } = board;
+  const fits = board.fits[number] ?? [];
+  const found = board.found[number];
+  const now = new Float64Array(places.length).fill(Number.NEGATIVE_INFINITY);
+  now[board.startPlace[number] ?? 0] = pack.startWh;
+  // Loops and no callbacks: this runs thousands of times before it is compiled.
   for (let k = 0; k < spans; k++) {
-    const reached = (place: number): boolean => k > 0 && board.reach[place * spans + k] === 1;
-    const hand = now.reduce((top, wh, place) => (reached(place) ? Math.max(top, wh) : top), Number.NEGATIVE_INFINITY);
-    places.forEach((place, p) => {
-      const held = reached(p) && board.fits[number]?.[p] === true ? Math.max(now[p] ?? 0, hand) : (now[p] ?? 0);
-      const wh = Number.isFinite(held) ? (board.found[number]?.get(k) ?? held) : held;
-      most[p * spans + k] = wh;
-      const watts = board.spots[place.spots[0] ?? 0]?.watts ?? 0;
-      now[p] = Number.isFinite(wh)
-        ? chargeAfter(wh, pack.wh, board.taper[p] ?? 1, watts, board.hours[p * spans + k] ?? 0)
-        : wh;
-    });
+    let hand = Number.NEGATIVE_INFINITY;
+    for (let p = 0, at = k; k > 0 && p < places.length; p++, at += spans)
+      if (reach[at] === 1 && (now[p] ?? 0) > hand) hand = now[p] ?? 0;
+    for (let p = 0, at = k; p < places.length; p++, at += spans) {
+      let wh = now[p] ?? 0;
+      if (k > 0 && hand > wh && reach[at] === 1 && fits[p] === true) wh = hand;
+      if (wh === Number.NEGATIVE_INFINITY) continue;
+      wh = found?.get(k) ?? wh;
+      most[at] = wh;
+      const watts = wattsOf[firstSpot[p] ?? 0] ?? 0;
+      now[p] = watts > 0 ? chargeAfter(wh, pack.wh, taper[p] ?? 1, watts, hours[at] ?? 0) : wh;
+    }
   }
   return most;
 }

@@ -19,7 +19,7 @@ interface Painted {
 /** The lines of a table, header and rule first. Colours never change the layout. */
 export function drawTable(table: Table, fitted: FittedTable, style: TextStyle): readonly string[] {
   const head = fitted.columns.map((column) => column.head);
-  const layout = makeLayout(fitted, head, style.rule);
+  const layouts = [makeLayout(fitted, standIns(head), style.rule)];
   const queue = [
     ...readingOrder(
       head,
@@ -27,13 +27,19 @@ export function drawTable(table: Table, fitted: FittedTable, style: TextStyle): 
     ),
   ];
   fitted.rows.forEach((cells, at) => {
+    const part = Math.floor(at / ROWS);
+    const layout = layouts[part] ?? makeLayout(fitted, [], style.rule);
     layout.push(standIns(cells));
+    layouts[part] = layout;
     const row = table.rows[at] ?? [];
     const tones = fitted.columns.map((column): Tone => row[column.index]?.tone ?? "plain");
     for (const piece of readingOrder(cells, tones)) queue.push(piece);
   });
-  return putBack(layout.toString(), queue, style);
+  return putBack(layouts.map((layout) => layout.toString()).join("\n"), queue, style);
 }
+
+/** Rows that are laid out together: the layout holds each cell against all cells before it. */
+const ROWS = 5;
 
 const standIns = (cells: readonly FittedCell[]): string[] =>
   cells.map((cell) => cell.lines.map((line) => STAND_IN.repeat(widthOf(line))).join("\n"));
@@ -62,10 +68,10 @@ function putBack(layout: string, queue: readonly Painted[], style: TextStyle): r
 }
 
 /** Columns side by side and a rule under the header (`compact` leaves out the lines between rows). */
-function makeLayout(fitted: FittedTable, head: readonly FittedCell[], rule: string): CliTable3.Table {
+function makeLayout(fitted: FittedTable, head: string[], rule: string): CliTable3.Table {
   const none = "";
   return new CliTable3({
-    head: standIns(head),
+    head,
     colWidths: fitted.columns.map((column) => column.width),
     colAligns: fitted.columns.map((column) => column.column.align),
     // Its own defaults colour the header red and the border grey, also in a pipe.

@@ -20,7 +20,14 @@ import { unstatedOrders } from "./order/unlisted.ts";
 import { partSpans } from "./people/chores.ts";
 import { idlePeople, idleStops, lastStops } from "./people/idle.ts";
 import { asleepAtWork } from "./people/inBed.ts";
-import { isStanddown, personDay, type SolvedPeople, type StatedBefore } from "./people/people.ts";
+import {
+  isStanddown,
+  type PersonPlanned,
+  personDay,
+  personPlanned,
+  type SolvedPeople,
+  type StatedBefore,
+} from "./people/people.ts";
 import { placedInstant } from "./people/timeline.ts";
 import { slips } from "./slips.ts";
 import { bareHits } from "./withoutVehicle.ts";
@@ -50,18 +57,35 @@ export interface Circumstances {
   readonly chores: readonly Chore[];
 }
 
+/** What a placed network gives, whatever chores there are and whatever was before. */
+interface Placed {
+  readonly order: DayOrder;
+  readonly placed: PlacedDay;
+  readonly moves: Day["moves"];
+  readonly stops: Day["stops"];
+  readonly activities: Day["activities"];
+  readonly people: readonly PersonPlanned[];
+}
+
 /** The day that a placed network describes. */
 export function dayOf(order: DayOrder, placed: PlacedDay, around: Circumstances): DayResult {
-  const { before, notes, actual, chores } = around;
-  const { missed, findings, fit } = around.timed.admitted;
-  const plan: Plan = { ...order.plan, actual };
+  const { missed, fit } = around.timed.admitted;
   const moves = vehicleMoves(placed);
-  const stops = stopsOf(placed);
-  const activities = activityTimesOf(placed, missed);
+  const people = [...order.people.values()].map((person) => personPlanned({ placed, moves, fit }, person));
+  const [stops, activities] = [stopsOf(placed), activityTimesOf(placed, missed)];
+  return dayWith({ order, placed, moves, stops, activities, people }, around);
+}
+
+function dayWith(whole: Placed, around: Circumstances): DayResult {
+  const { order, placed, moves, stops, activities } = whole;
+  const { before, notes, actual, chores } = around;
+  const { findings, fit } = around.timed.admitted;
+  const plan: Plan = { ...order.plan, actual };
   const results = new Map<Id, SolvedPeople>();
-  for (const person of order.people.values()) {
-    const mine = chores.filter(({ who }) => who === person.id).toSorted((a, b) => a.from - b.from);
-    results.set(person.id, personDay({ placed, moves, fit }, person, statedBefore(plan, before, person.id), mine));
+  for (const planned of whole.people) {
+    const { id } = planned.order;
+    const mine = chores.filter(({ who }) => who === id).toSorted((a, b) => a.from - b.from);
+    results.set(id, personDay({ placed, moves, fit }, planned, statedBefore(plan, before, id), mine));
   }
   const early = [...results].flatMap(([id, { day, calledAt }]) => releasedEarly(plan, id, calledAt, day.slept));
   if (early.length > 0) return refusedDay(plan, early);
@@ -95,8 +119,7 @@ export function dayOf(order: DayOrder, placed: PlacedDay, around: Circumstances)
     span: spanOf(people, plan),
     unedited: null,
     intact: null,
-    withChores: (others, since = before) =>
-      dayOf(order, placed, { ...around, chores: others, before: since }).day ?? day,
+    withChores: (others, since = before) => dayWith(whole, { ...around, chores: others, before: since }).day ?? day,
   };
   return { day, findings: [] };
 }

@@ -19,7 +19,7 @@ import { bindingsOf, driven } from "./judge/applicableRules.ts";
 import { eveningBefore, restUnknown } from "./judge/before.ts";
 import { type Ledger, ledgerOf } from "./judge/ledger.ts";
 import { type MealGap, personFindings } from "./judge/limitFindings.ts";
-import { type PersonHours, personHours } from "./judge/person.ts";
+import { type PersonHours, personHours, type Totals } from "./judge/person.ts";
 import { dayQuestions } from "./questions/dayQuestions.ts";
 import { vehicleQuestions } from "./questions/vehicleQuestions.ts";
 import { type RuleSetId, ruleSet } from "./rules/index.ts";
@@ -66,19 +66,13 @@ function restBefore({ call, previousRelease }: PersonDay, { spans }: Ledger): nu
 }
 
 /** The totals that a day's own calls and releases give; a log has to infer them. */
-function ofTheDay(hours: PersonHours, person: PersonDay, ledger: Ledger, since: Instant): PersonHours {
+function totalsOf(person: PersonDay, ledger: Ledger, since: Instant): Totals {
   const today = ledger.spans.filter(({ to }) => to > since);
-  // What ran out on an earlier day allows nothing from the call on.
-  const first = person.call ?? since;
-  const clamped = (at: Instant | null): Instant | null => (at === null ? null : instant(Math.max(at, first)));
   const minutes = (counts: (span: LogSpan) => boolean): number =>
     sumOf(today, (span) => (counts(span) ? span.to - span.from : 0));
   return {
-    ...hours,
     restBeforeMinutes: restBefore(person, ledger),
     restAtLeast: ledger.unknown.some(({ from, to }) => to > since && (person.call === null || from < person.call)),
-    drivingMustStopAt: clamped(hours.drivingMustStopAt),
-    houseDrivingStopsAt: clamped(hours.houseDrivingStopsAt),
     dutyMinutes: minutes(isDuty),
     drivingMinutes: minutes(({ is }) => is === "driving"),
   };
@@ -98,8 +92,11 @@ function resultOf({ days, brief }: JudgeInput, day: Day, person: PersonDay): Per
     drives,
     released: true,
     foretells: brief !== true,
+    // What ran out on an earlier day allows nothing from the call on.
+    notBefore: person.call ?? since,
+    totals: totalsOf(person, ledger, since),
   };
-  return { hours: ofTheDay(personHours(asked), person, ledger, since), ledger, fitness: fitnessOf(day, person), since };
+  return { hours: personHours(asked), ledger, fitness: fitnessOf(day, person), since };
 }
 
 /** The plan line behind a limit. */

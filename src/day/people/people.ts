@@ -25,16 +25,26 @@ export interface StatedBefore {
   readonly evening: Instant | null;
 }
 
+/** What someone does by the plan and the facts alone: without chores, and whatever was before. */
+export interface PersonPlanned extends Tiles {
+  readonly order: PersonOrder;
+  readonly stretches: readonly TimelineStretch[];
+}
+
+/** The plan of one person's day. */
+export function personPlanned(input: TimelineInput, order: PersonOrder): PersonPlanned {
+  const stretches = timelineOf(input, order);
+  return { order, stretches, ...tilesOf(input, order, stretches) };
+}
+
 /** The day of one person. */
 export function personDay(
   input: TimelineInput,
-  order: PersonOrder,
+  { order, stretches, called, tiles: planned }: PersonPlanned,
   before: StatedBefore,
   chores: readonly Chore[],
 ): SolvedPeople {
   const { plan } = input.placed.build;
-  const stretches = timelineOf(input, order);
-  const { called, tiles: planned } = tilesOf(input, order, stretches);
   const lateRelease = lateFor(planned[0]?.from ?? null, before);
   const released = lateRelease === null ? before.released : null;
   const [first, last] = [planned[0], planned.at(-1)];

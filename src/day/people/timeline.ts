@@ -245,14 +245,15 @@ function standing(placed: PlacedDay, person: PersonOrder, visit: Visit): readonl
   const leaves = person.stays.some((stay) => stay.leaving?.kind === "leg" && stay.leaving.leg.from === stop);
   const stays = stop !== null && (comes ? staysWith(person, stop) : startsHere && person.stays.length === 1);
   const remains = stays && vehicle !== null && isLastStop(placed, vehicle, stop);
+  const strike = leaves || remains ? strikeStretch(placed, visit, parts) : [];
+  if (!comes && !startsHere) return strike;
   const setUpWhere = stop?.setUpMinutes == null ? rulePath(build.plan, "setUp") : [...stop.path, "setUp"];
-  const arriving = [
+  return [
     ...between(placed, "park", `${id}.arrive`, `${id}.parked`, { ...parts, where: rulePath(build.plan, "park") }),
     ...between(placed, "set-up", `${id}.parked`, `${id}.setUp`, { ...parts, where: setUpWhere }),
     ...between(placed, "dish-up", `${id}.setUp`, `${id}.ready`, { ...parts, where: rulePath(build.plan, "dishUp") }),
+    ...strike,
   ];
-  const strike = strikeStretch(placed, visit, parts);
-  return [...(comes || startsHere ? arriving : []), ...(leaves || remains ? strike : [])];
 }
 
 const staysWith = (person: PersonOrder, stop: Stop): boolean => {

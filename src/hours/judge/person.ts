@@ -1,4 +1,5 @@
 /** One person's hours under every rule set that binds them, at one moment. */
+import { once } from "../../lists.ts";
 import { type Instant, instant, overlap } from "../../time/units.ts";
 import type { Calendars } from "../count/calendar.ts";
 import { differs, minutesOver, type Readings } from "../count/pairing.ts";
@@ -11,11 +12,23 @@ import { judgedBothWays } from "./bothWays.ts";
 import type { Breach, Verdict } from "./judge.ts";
 import { driveFromBerth, drivingMustStopAt, nextCallSearch } from "./nextCallSearch.ts";
 
-/** A person's record judged by every rule set that binds them. */
-export interface PersonHours {
+/** A person's record judged by every rule set that binds them. What may come next takes a search, made when it is first asked for. */
+export interface PersonHours extends Totals, Foretold {
   readonly id: string;
   readonly bindings: readonly ApplicableRules[];
   readonly judgedAt: Instant | null;
+  /** In the order of the bindings; where the rules can be read in two ways, by the stricter. */
+  readonly verdicts: readonly Verdict[];
+  /** Breaches that hang on which of three or more rests are a pair: the first of each rule set. */
+  readonly disputed: readonly Breach[];
+  /** The rest that runs at the moment judged, or that ended with it; null where none does. */
+  readonly restSoFarMinutes: number | null;
+  /** The longest rest that any rule asks for before the next call. */
+  readonly restNeededMinutes: number;
+}
+
+/** How long the last rest, duty and driving were. */
+export interface Totals {
   /** The last rest that parts two shifts, up to now where it still runs; null where nothing is known of one. */
   readonly restBeforeMinutes: number | null;
   /** A day of which nothing is known lies in that rest: only what is known of it is counted. */
@@ -24,10 +37,10 @@ export interface PersonHours {
   readonly dutyMinutes: number;
   /** At the wheel of any vehicle. */
   readonly drivingMinutes: number;
-  /** In the order of the bindings; where the rules can be read in two ways, by the stricter. */
-  readonly verdicts: readonly Verdict[];
-  /** Breaches that hang on which of three or more rests are a pair: the first of each rule set. */
-  readonly disputed: readonly Breach[];
+}
+
+/** What may come next. */
+interface Foretold {
   /** By law; null where no law binds. */
   readonly drivingMustStopAt: Instant | null;
   /** By the house rules. */
@@ -37,10 +50,6 @@ export interface PersonHours {
   readonly earliestNextDrive: Instant | null;
   /** If they stay in the berth from now on; null where they are in none, or it makes no difference. */
   readonly earliestDriveFromBerth: Instant | null;
-  /** The rest that runs at the moment judged, or that ended with it; null where none does. */
-  readonly restSoFarMinutes: number | null;
-  /** The longest rest that any rule asks for before the next call. */
-  readonly restNeededMinutes: number;
 }
 
 interface Shift {
@@ -83,6 +92,16 @@ function restRunning(spans: readonly LogSpan[]): number | null {
 const minutesOf = (spans: readonly LogSpan[], shift: Shift, counts: (span: LogSpan) => boolean): number =>
   spans.reduce((sum, span) => sum + (counts(span) ? overlap(span, shift) : 0), 0);
 
+function totalsOf({ spans }: HoursRecord): Totals {
+  const shift = lastShift(spans);
+  return {
+    restBeforeMinutes: shift?.restBefore ?? null,
+    restAtLeast: false,
+    dutyMinutes: shift === null ? 0 : minutesOf(spans, shift, isDuty),
+    drivingMinutes: shift === null ? 0 : minutesOf(spans, shift, ({ is }) => is === "driving"),
+  };
+}
+
 /** A person with their record and what binds them, before judging. */
 export interface PersonAsked {
   readonly id: string;
@@ -96,8 +115,12 @@ export interface PersonAsked {
   readonly drives: boolean;
   /** Released at the moment judged: they drive again only after a call. */
   readonly released: boolean;
-  /** False: nothing is said of what may come next (when driving must stop, the next call and drive), which takes a search. */
+  /** False: nothing is said of what may come next. */
   readonly foretells?: boolean;
+  /** What ran out before this allows nothing from then on: driving is not said to stop earlier. */
+  readonly notBefore?: Instant;
+  /** Where they are known, and need not be inferred from the record. */
+  readonly totals?: Totals;
 }
 
 const earliest = (times: readonly (Instant | null)[]): Instant | null => {
@@ -115,12 +138,6 @@ function stricter(a: Readings, b: Readings): Readings {
   return more > 0 || (more === 0 && leftIn(b) < leftIn(a)) ? b : a;
 }
 
-/** What may come next. */
-type Foretold = Pick<
-  PersonHours,
-  "drivingMustStopAt" | "houseDrivingStopsAt" | "earliestNextCall" | "earliestNextDrive" | "earliestDriveFromBerth"
->;
-
 const NOTHING_FORETOLD: Foretold = {
   drivingMustStopAt: null,
   houseDrivingStopsAt: null,
@@ -129,12 +146,16 @@ const NOTHING_FORETOLD: Foretold = {
   earliestDriveFromBerth: null,
 };
 
-function foretold({ drives, released }: PersonAsked, record: HoursRecord, each: readonly Readings[]): Foretold {
+function foretold(asked: PersonAsked, record: HoursRecord, each: readonly Readings[]): Foretold {
+  const { drives, released, notBefore = Number.NEGATIVE_INFINITY } = asked;
+  if (asked.foretells === false) return NOTHING_FORETOLD;
   const latest = each.flatMap(({ all: [first] }) => first ?? []);
   const next = nextCallSearch(latest);
   const isLaw = ({ rules }: Verdict): boolean => rules.legallyBinding;
-  const stops = (fits: (verdict: Verdict) => boolean): Instant | null =>
-    drives ? earliest(each.flatMap(({ all }) => all.filter(fits).map(drivingMustStopAt))) : null;
+  const stops = (fits: (verdict: Verdict) => boolean): Instant | null => {
+    const at = drives ? earliest(each.flatMap(({ all }) => all.filter(fits).map(drivingMustStopAt))) : null;
+    return at === null ? null : instant(Math.max(at, notBefore));
+  };
   const call = next.earliestNextCall;
   const afterCall = (drive: Instant | null): Instant | null =>
     drive === null || !drives ? null : instant(Math.max(drive, released ? (call ?? drive) : drive));
@@ -172,18 +193,29 @@ export function personHours(asked: PersonAsked): PersonHours {
     bindings[i]?.forNextDrive === true ? { ...strictest, breaches: [], reviews: [], notStated: [] } : strictest,
   );
   const each = byDays.flatMap(({ first, others }) => [first, ...others]);
-  const shift = lastShift(record.spans);
+  const next = once(() => foretold(asked, record, each));
   return {
     id,
     bindings,
     judgedAt,
-    restBeforeMinutes: shift?.restBefore ?? null,
-    restAtLeast: false,
-    dutyMinutes: shift === null ? 0 : minutesOf(record.spans, shift, isDuty),
-    drivingMinutes: shift === null ? 0 : minutesOf(record.spans, shift, ({ is }) => is === "driving"),
+    ...(asked.totals ?? totalsOf(record)),
     verdicts,
     disputed: readings.flatMap((reading) => differs(reading) ?? []),
-    ...(asked.foretells === false ? NOTHING_FORETOLD : foretold(asked, record, each)),
+    get drivingMustStopAt() {
+      return next().drivingMustStopAt;
+    },
+    get houseDrivingStopsAt() {
+      return next().houseDrivingStopsAt;
+    },
+    get earliestNextCall() {
+      return next().earliestNextCall;
+    },
+    get earliestNextDrive() {
+      return next().earliestNextDrive;
+    },
+    get earliestDriveFromBerth() {
+      return next().earliestDriveFromBerth;
+    },
     restSoFarMinutes: restRunning(record.spans),
     restNeededMinutes: Math.max(0, ...bindings.map(({ rules }) => leastRest(rules))),
   };

@@ -2,6 +2,9 @@
 
 import { noSeats, type Seats } from "./seats.ts";
 
+/** Labels that there is room for at first: a day without packs has its desk too. */
+const LABELS = 128;
+
 /** A larger array with the same beginning. */
 function grown<A extends Float64Array | Int32Array | Int16Array>(old: A, fresh: A): A {
   fresh.set(old);
@@ -11,16 +14,16 @@ function grown<A extends Float64Array | Int32Array | Int16Array>(old: A, fresh: 
 /** Labels, the heap of those that wait, and the arrays that questions are put in. */
 export class Desk {
   /** By label: no path through it is worth more; of those that were not looked at yet; and of those that were, the least. */
-  worth = new Float64Array(2048);
-  left = new Float64Array(2048);
-  seen = new Float64Array(2048);
-  charge = new Float64Array(2048);
+  worth = new Float64Array(LABELS);
+  left = new Float64Array(LABELS);
+  seen = new Float64Array(LABELS);
+  charge = new Float64Array(LABELS);
   /** Charge if the pack leaves its place at the interval's end: less than `charge` in a charger. */
-  out = new Float64Array(2048);
-  parent = new Int32Array(2048);
-  spot = new Int16Array(2048);
+  out = new Float64Array(LABELS);
+  parent = new Int32Array(LABELS);
+  spot = new Int16Array(LABELS);
   /** The interval that comes next. */
-  time = new Int16Array(2048);
+  time = new Int16Array(LABELS);
   size = 0;
   /** Labels of all searches so far, each search counted as some more: what budgets are counted in. */
   work = 0;
@@ -33,7 +36,7 @@ export class Desk {
   hand = new Float64Array(0);
   /** As in `ahead`: the label of most charge that was taken up there. */
   fullest = new Int32Array(0);
-  private heap = new Int32Array(2048);
+  private heap = new Int32Array(LABELS);
   private waiting = 0;
   private gains = new Float64Array(0);
   private costs = new Float64Array(0);

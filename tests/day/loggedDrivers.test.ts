@@ -27,6 +27,27 @@ const logged = (actual: string, plan = PLAN) => dayOfFile("day.yaml", `${plan}ac
 const wheels = async (actual: string, plan = PLAN) =>
   (await logged(actual, plan)).moves.map(({ id, driver, riders }) => [id, driver, ...riders]).toSorted();
 
+describe("the vehicle that somebody left for another", () => {
+  it("is driven on by whoever was logged at its wheel last, if two who are in it may drive it", async () => {
+    const plan = PLAN.replace(
+      "  odo:",
+      "  tomas: { drives: [car], slept: lodge, sleeps: lodge }\n  bea: { drives: [car], slept: lodge, sleeps: lodge }\n  odo:",
+    ).replace("car: { driver: ilse,", "car: { driver: ilse, aboard: [ilse, tomas, bea],");
+    const drivers = async (car: string) =>
+      (await wheels(`{ wagon.1: { driver: ilse }, car.1: { driver: ${car} } }`, plan))
+        .filter(([id]) => id?.startsWith("car."))
+        .map(([id, driver]) => [id, driver]);
+    expect(await drivers("tomas")).toEqual([
+      ["car.1", "tomas"],
+      ["car.2", "tomas"],
+    ]);
+    expect(await drivers("bea")).toEqual([
+      ["car.1", "bea"],
+      ["car.2", "bea"],
+    ]);
+  });
+});
+
 describe("somebody logged at the wheel of another vehicle", () => {
   it("rides on in it, and so does whoever is logged in theirs", async () => {
     expect(await wheels("{ wagon.1: { driver: ilse }, car.1: { driver: wren } }")).toEqual([

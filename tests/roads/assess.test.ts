@@ -206,6 +206,13 @@ describe("waits", () => {
     );
     expect(codes(waiting(31, { shelter: true }))).toEqual([]);
     expect(codes(waiting(31, { mains: true }))).toEqual([]);
+    // A finding of one person names them; one of several is of none of them.
+    const alone = { ...wagon([sure("lodge", "pier"), "bad", { wait: 31, hit: "dawn" }]), people: ["wren"] };
+    const places = byId(place("lodge", { kind: "lodging" }), place("pier"));
+    expect(judge(day([alone], { places })).findings.map(({ code, who }) => [code, who])).toEqual([
+      ["wait-outside", "wren"],
+    ]);
+    expect(told?.who).toBeNull();
     const camper = { ...waiting(31), plan: { ...waiting(31).plan, vehicles: byId(vehicle("wagon", { berth: true })) } };
     expect(codes(camper)).toEqual([]);
   });

@@ -105,4 +105,16 @@ describe("who must have arrived for a hit", () => {
     // In no drive at all it is no target.
     expect(chainOf({ ...made, activities }, light).targets).toEqual([]);
   });
+
+  it("has come by whatever they rode last: not by the wagon, where a ride brought them after it", () => {
+    const made = day([wagon([hour("lodge", "pier"), "drive", { wait: 30, hit: "dawn" }])]);
+    const gates = (arrive: number, who = ["wren"]) => {
+      const times = { leave: at(300), arrive: at(arrive), leadMinutes: 0, by: null, bunk: false };
+      const ride = { id: "taxi", path: ["rides", "taxi"], from: "inn", to: "pier", who, ...times };
+      return chainOf({ ...made, rides: [{ ride, who }] }, light).targets[0]?.gates.map(({ departure }) => departure);
+    };
+    // The wagon is there by 06:00, and wren in position at 06:30.
+    expect([gates(359), gates(360), gates(361), gates(390), gates(391)]).toEqual([[0], [0], [], [], [0]]);
+    expect(gates(361, ["ilse"])).toEqual([0]);
+  });
 });

@@ -5,8 +5,10 @@ import { fuelStates } from "../../src/roads/fuel.ts";
 import { fuelFindings } from "../../src/roads/fuelFindings.ts";
 import { dayFor } from "../../src/roads/relief/rewrite.ts";
 import { drivingStretches } from "../../src/roads/relief/stretches.ts";
-import { byId, leg, person, task, vehicle, weather } from "../day/parts.ts";
+import { actual, byId, leg, person, task, vehicle, weather } from "../day/parts.ts";
 import { at, day } from "./days.ts";
+
+const NOTHING = { vehicle: null, activity: null, place: null };
 
 describe("a fuel stop on a leg", () => {
   const stateOf = (km: number, fuel: number | null = 0.5) => {
@@ -204,5 +206,52 @@ describe("a leg without a length", () => {
     expect(fuelStates([made])[0]).toMatchObject({ drivenKm: 105, endKm: 200 - 105, estimated: true });
     const stated = { ...made, moves: made.moves.map((move) => ({ ...move, leg: { ...move.leg, km: 80 } })) };
     expect(fuelStates([stated])[0]).toMatchObject({ drivenKm: 80, endKm: 120, estimated: false });
+  });
+});
+
+describe("a log that says where a vehicle stood", () => {
+  it("and nothing of its fuel is no reading", () => {
+    const made = day(
+      [
+        {
+          vehicle: "wagon",
+          people: ["wren"],
+          leave: at(300),
+          way: [[leg("lodge", "pier", 60, 60, { km: 50 }), "bad", {}]],
+        },
+      ],
+      { vehicles: byId(vehicle("wagon", { rangeKm: 400, fuel: 0.5 })) },
+    );
+    const logged = (more: object) =>
+      fuelStates([{ ...made, plan: { ...made.plan, actual: actual({ vehicles: new Map([["wagon", more]]) }) } }])[0];
+    expect(logged({ since: at(300) })?.endKm).toBe(150);
+    expect(logged({ since: at(300), fuel: 0.25 })?.endKm).toBe(50);
+    expect(logged({ fuelAt: at(300), fuel: 0.75 })?.endKm).toBe(250);
+  });
+});
+
+describe("who may take the wheel for a stretch", () => {
+  it("is whoever rides or sleeps all of it: not who has a task aboard in a part of it", () => {
+    const made = day(
+      [
+        {
+          vehicle: "wagon",
+          people: ["wren", "ilse"],
+          leave: at(300),
+          way: [[leg("lodge", "pier", 60, 60), "bad", {}]],
+        },
+      ],
+      { crew: byId(person("wren", { drives: ["wagon"] }), person("ilse", { drives: ["wagon"] })) },
+    );
+    const drivers = (from: number, to: number) => {
+      const task: PersonSpan = { ...NOTHING, from: at(from), to: at(to), is: "duty", doing: "call" };
+      const people = made.people.map((one) => (one.id === "ilse" ? { ...one, spans: [...one.spans, task] } : one));
+      return drivingStretches({ ...made, people }, 30, null).map((one) => one.drivers);
+    };
+    const [both, wren] = [["wren", "ilse"], ["wren"]];
+    expect(drivers(270, 300)).toEqual([both, both]);
+    expect(drivers(270, 301)).toEqual([wren, both]);
+    expect(drivers(329, 331)).toEqual([wren, wren]);
+    expect(drivers(360, 390)).toEqual([both, both]);
   });
 });

@@ -139,6 +139,30 @@ describe("a vehicle driven as personal conveyance", () => {
   });
 });
 
+describe("the next drive in the second rest of a pair, 49 CFR 395.1(g)(1)(ii)", () => {
+  // 5 h on duty, a berth, 6 h on duty: the 14 h are over. With 10 h in two rests, one of 7 h in a berth, they begin behind the first.
+  const next = async (berthEnds: string, worked: string) => {
+    const spans = [
+      { from: "2027-01-18T00:00Z", to: "2027-01-18T10:00Z", is: "off" },
+      { from: "2027-01-18T10:00Z", to: "2027-01-18T15:00Z", is: "duty" },
+      { from: "2027-01-18T15:00Z", to: `2027-01-18T${berthEnds}Z`, is: "berth" },
+      { from: `2027-01-18T${berthEnds}Z`, to: `2027-01-19T${worked}Z`, is: "duty" },
+    ];
+    return (await answerTo(logText({ zone: "UTC", rules: "us-property", spans }), null)).person.earliestNextDrive;
+  };
+
+  it("is when both make 10 h, and the second has 2 h at least", async () => {
+    expect(await next("22:30", "04:30")).toBe("2027-01-19T07:00+00:00");
+    expect(await next("22:07", "04:07")).toBe("2027-01-19T07:00+00:00");
+    expect(await next("23:00", "05:00")).toBe("2027-01-19T07:00+00:00");
+    expect(await next("23:30", "05:30")).toBe("2027-01-19T07:30+00:00");
+  });
+
+  it("is after 10 h where the first is a minute too short for a pair", async () => {
+    expect(await next("21:59", "04:30")).toBe("2027-01-19T14:30+00:00");
+  });
+});
+
 describe("what kind of breach a limit makes", () => {
   const code = (set: RuleSetId, id: string, weeks: readonly string[] = []) => {
     const { limits } = ruleSet(set, { ...NO_OPTIONS, weeks }, houseDefaults());

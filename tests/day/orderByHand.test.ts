@@ -56,3 +56,78 @@ describe("a stand-down before a departure", () => {
     expect(left(["ilse"])).toEqual(["16:00", "16:15"]);
   });
 });
+
+describe("rides", () => {
+  const ride = { leadMinutes: 0, who: ["odo"] };
+  const out = { ...ride, from: "home", to: "pier", leave: at("05:00"), arrive: at("05:30") };
+  const back = { ...ride, from: "pier", to: "home", leave: at("18:00"), arrive: at("18:30") };
+  const base = (rides: Description["rides"]) =>
+    dayOf({
+      crew: { wren: { drives: ["wagon"] }, odo: { slept: "home" } },
+      roads: { "home pier": [30, 40] },
+      hits: { dawn: { ...HITS.dawn, who: ["wren", "odo"] } },
+      runs: { wagon: { driver: "wren", aboard: ["wren"], stops: ["home", { place: "pier", do: ["dawn"] }, "home"] } },
+      ...(rides === undefined ? {} : { rides }),
+    });
+  const terms = (rides: Description["rides"]) =>
+    base(rides)
+      .people.find(({ id }) => id === "odo")
+      ?.terms.flatMap(({ name, from, to }) =>
+        ["out", "back", "lead"].includes(name) ? [`${name} ${text(from)}-${text(to)}`] : [],
+      );
+
+  it("are taken in the order of their times, whatever the order of the file", () => {
+    const wanted = ["out 05:00-05:30", "back 18:00-18:30"];
+    expect(terms({ out, back })).toEqual(wanted);
+    expect(terms({ back, out })).toEqual(wanted);
+  });
+
+  it("have minutes before them where they state some", () => {
+    expect(terms({ out: { ...out, leadMinutes: 1 }, back })?.slice(0, 2)).toEqual([
+      "lead 04:59-05:00",
+      "out 05:00-05:30",
+    ]);
+    expect(terms({ out: { ...out, leadMinutes: 90 }, back })?.[0]).toBe("lead 03:30-05:00");
+  });
+});
+
+describe("two stops at one place in a row", () => {
+  it("are no drive", () => {
+    const day = dayOf({
+      crew: { wren: { drives: ["wagon"] } },
+      roads: { "home pier": [30, 40] },
+      hits: { dawn: HITS.dawn },
+      runs: {
+        wagon: { driver: "wren", stops: ["home", { place: "pier", do: ["dawn"] }, { place: "pier", do: [] }, "home"] },
+      },
+    });
+    expect(day.moves.map(({ id }) => id)).toEqual(["wagon.1", "wagon.3"]);
+  });
+});
+
+describe("two halts on one drive", () => {
+  it("lie where the wheels have been by then: the first after 25 of 40 min, the second after 35", () => {
+    const halt = (from: string, to: string) => ({
+      ...({
+        location: { kind: "onRoad", from: "home", to: "pier" },
+        kind: "work",
+        forMinutes: 10,
+        who: ["wren"],
+      } as const),
+      window: { from: at(from), to: at(to) },
+    });
+    const day = dayOf({
+      crew: { wren: { drives: ["wagon"] } },
+      roads: { "home pier": [30, 40] },
+      hits: { dawn: HITS.dawn },
+      tasks: { first: halt("06:30", "06:40"), second: halt("06:50", "07:00") },
+      runs: { wagon: { driver: "wren", stops: ["home", { place: "pier", do: ["dawn"] }, "home"] } },
+    });
+    // 40 min of road and two halts of 10 end at 07:05: left at 06:05.
+    expect(day.moves.slice(0, 1).map(({ leave, arrive }) => [text(leave), text(arrive)])).toEqual([["06:05", "07:05"]]);
+    expect(day.activities.filter(({ id }) => id !== "dawn").map(({ id, roadShare }) => [id, roadShare])).toEqual([
+      ["first", 25 / 40],
+      ["second", 35 / 40],
+    ]);
+  });
+});

@@ -46,9 +46,15 @@ export function notEmpty(text: string): string {
   return text;
 }
 
+/** Adds a value to those of a flag that may be given several times. */
+export const collect = (value: string, before: readonly string[] | undefined): readonly string[] => [
+  ...(before ?? []),
+  value,
+];
+
 function edit(text: string, before: readonly string[] | undefined): readonly string[] {
   if (!/^[^=]+=/u.test(text)) throw new InvalidArgumentError("It takes path=value, as in hits.noon.at=12:30.");
-  return [...(before ?? []), text];
+  return collect(text, before);
 }
 
 function patience(text: string): number {

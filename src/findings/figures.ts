@@ -6,3 +6,6 @@ export const figureText = (value: number, digits = 0): string =>
     .toFixed(digits)
     .replace(/^-(?=[0.]+$)/u, "")
     .replace("-", "−");
+
+/** `1 error`, `3 errors`; `many` where it is not `one` with an s. */
+export const counted = (count: number, one: string, many = `${one}s`): string => `${count} ${count === 1 ? one : many}`;

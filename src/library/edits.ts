@@ -75,6 +75,7 @@ const dropped = (plan: Plan, text: string, { path, ids }: EntryFound): readonly 
     ? [{ path, value: states(text, path, plan.file) ? null : "off" }]
     : dropEntry(plan, text, path[1], path, ids);
 
+/** Sections of entries with ids, those first in which an id is looked for first. */
 const SECTIONS = [
   ...(["hits", "tasks", "crew", "vehicles", "places", "runs", "rides", "kit", "packs"] as const),
   ...(["chargers", "paths", "lines", "contracts", "history"] as const),
@@ -82,24 +83,9 @@ const SECTIONS = [
 
 /** The ids of a section of the plan with all that it uses, groups of hits and packs included; none for another word. */
 function idsOf(plan: Plan, section: string): readonly string[] {
-  const sections: Readonly<Record<string, ReadonlyMap<string, unknown>>> = {
-    crew: plan.crew,
-    vehicles: plan.vehicles,
-    places: plan.places,
-    hits: plan.hits,
-    tasks: plan.tasks,
-    runs: plan.runs,
-    rides: plan.rides,
-    kit: plan.kit,
-    packs: plan.packs,
-    chargers: plan.chargers,
-    paths: plan.paths,
-    lines: plan.lines,
-    contracts: plan.contracts,
-    history: plan.history,
-  };
-  const entries = Object.hasOwn(sections, section) ? sections[section] : undefined;
-  if (entries === undefined) return [];
+  const known = SECTIONS.find((one) => one === section);
+  if (known === undefined) return [];
+  const entries: ReadonlyMap<string, unknown> = plan[known];
   const groups = [...plan.groups].filter(([, members]) => entries.has(members[0] ?? ""));
   return [...entries.keys(), ...groups.map(([id]) => id)];
 }

@@ -11,7 +11,7 @@ export const codes = () => import("./codes.ts");
 /** Edits of a plan's text that keep its comments. */
 export const edits = () => import("./edits.ts");
 /** What findings suggest, tried before it is shown. */
-export const hints = () => import("./hints.ts");
+export const hints = () => import("../repair/cures.ts");
 /** Log files: read, judged, paid. */
 export const logs = () => import("./logs.ts");
 /** What a plan can say, key by key, for a manual. */

@@ -1,7 +1,9 @@
 /** Who drives which stretch: a proposal by the real rule sets, and the edits that write it into the plan. */
 import type { Day } from "../day/day.ts";
 import type { ReliefProposal } from "../roads/index.ts";
-import { hoursJudge, proposeRelief, RELIEF_EVERY_MINUTES, textEdits } from "../roads/relief/index.ts";
+import { textEdits } from "../roads/relief/edits.ts";
+import { hoursJudge } from "../roads/relief/hours.ts";
+import { proposeRelief, RELIEF_EVERY_MINUTES } from "../roads/relief/propose.ts";
 import type { Instant } from "../time/units.ts";
 
 export { textEdits };

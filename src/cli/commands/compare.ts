@@ -4,6 +4,7 @@ import type { Hit, VariantInput } from "../../index.ts";
 import { type Invocation, ownFlag } from "../command.ts";
 import { Failure, usage } from "../exit.ts";
 import { readSource } from "../io/source.ts";
+import { collect } from "../options.ts";
 import { type LoadedPlan, loadPlan, loadSource } from "../plan/load.ts";
 import { judgeLoaded, partsOption, planCommand } from "../plan/planCommand.ts";
 
@@ -13,8 +14,6 @@ interface Wish {
   /** A plan of its own; null where the variant is edits of the plan. */
   readonly file: string | null;
 }
-
-const collect = (value: string, before: readonly string[] | undefined): readonly string[] => [...(before ?? []), value];
 
 /** The command `compare`. */
 export const compareCommand = planCommand({

@@ -6,7 +6,7 @@ import { EXIT, type ExitCode, usage } from "../exit.ts";
 import { readSource } from "../io/source.ts";
 import { note, putFile } from "../output.ts";
 import { type LoadedPlan, type LoadFailure, loadSource, loadText } from "../plan/load.ts";
-import { printFindings } from "../plan/planCommand.ts";
+import { printRefusal } from "../plan/planCommand.ts";
 
 /** The command `log`. */
 export const logCommand: CommandFile = {
@@ -179,6 +179,5 @@ async function edited(loaded: LoadedPlan, text: string, edits: readonly Edit[]):
 }
 
 async function refuse(invocation: Invocation, context: LoadFailure, exit: ExitCode = EXIT.input): Promise<Logged> {
-  await printFindings(invocation, [{ context, findings: context.findings, report: null, exit }]);
-  return { exit, change: null };
+  return { exit: await printRefusal(invocation, context, context.findings, exit), change: null };
 }

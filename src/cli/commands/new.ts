@@ -2,11 +2,10 @@
 import { authoring, type FirstPlan } from "../../index.ts";
 import { type CommandFile, type Invocation, ownText } from "../command.ts";
 import { EXIT, type ExitCode, usage } from "../exit.ts";
-import { notEmpty } from "../options.ts";
+import { collect, notEmpty } from "../options.ts";
 import { note, refuseOtherForm } from "../output.ts";
-import { printFindings } from "../plan/planCommand.ts";
+import { printRefusal } from "../plan/planCommand.ts";
 import { readAll, writeAnswers, writePlan } from "../plan/writePlan.ts";
-import { collect } from "./next.ts";
 
 /** The command `new`. */
 export const newCommand: CommandFile = {
@@ -86,7 +85,7 @@ async function atTerminal(invocation: Invocation): Promise<ExitCode> {
   const text = firstPlan(start);
   const checked = await loadText(invocation, file, text, null);
   if (checked.ok) return writeAnswers(invocation, file, text);
-  await printFindings(invocation, [{ context: checked, findings: checked.findings, report: null, exit: EXIT.input }]);
+  await printRefusal(invocation, checked, checked.findings);
   note(io, options, "the hits and the stops of the vehicles are written as comments until that is settled");
   return writeAnswers(invocation, file, firstPlan(start, true));
 }

@@ -5,10 +5,10 @@ import { type CommandFile, type Invocation, ownText } from "../command.ts";
 import { EXIT, type ExitCode, usage } from "../exit.ts";
 import { nameFrom } from "../io/paths.ts";
 import { readSource } from "../io/source.ts";
-import { notEmpty } from "../options.ts";
+import { collect, notEmpty } from "../options.ts";
 import { note, refuseInput, refuseOtherForm } from "../output.ts";
 import { loadSource } from "../plan/load.ts";
-import { judgeLoaded, printFindings } from "../plan/planCommand.ts";
+import { judgeLoaded, printRefusal } from "../plan/planCommand.ts";
 import { readAll, writeAnswers, writePlan } from "../plan/writePlan.ts";
 
 /** The command `next`. */
@@ -35,11 +35,6 @@ export const nextCommand: CommandFile = {
   run,
 };
 
-/** Adds a value to those of a flag that may be given several times. */
-export function collect(value: string, before: readonly string[] | undefined): readonly string[] {
-  return [...(before ?? []), value];
-}
-
 async function run(invocation: Invocation): Promise<ExitCode> {
   const { io, options, args } = invocation;
   const [argument = ""] = args;
@@ -49,11 +44,8 @@ async function run(invocation: Invocation): Promise<ExitCode> {
   refuseOtherForm(options.output);
   const source = await readSource(io, argument, null);
   const loaded = await loadSource(invocation, source);
-  if (!loaded.ok || !source.ok) {
-    if (!loaded.ok)
-      await printFindings(invocation, [{ context: loaded, findings: loaded.findings, report: null, exit: EXIT.input }]);
-    return EXIT.input;
-  }
+  if (!loaded.ok) return printRefusal(invocation, loaded, loaded.findings);
+  if (!source.ok) return EXIT.input;
   if (options.output !== null && options.output !== "-") refuseInput(io, options.output);
   const { results } = await judgeLoaded(loaded, invocation, { topics: ["power", "kit"], hints: false });
   const ends = results.kit?.track?.ends ?? new Map<string, string>();
@@ -82,9 +74,6 @@ async function run(invocation: Invocation): Promise<ExitCode> {
     bed: ownText(invocation, "bed"),
     ends,
   });
-  if (made.text === null) {
-    await printFindings(invocation, [{ context: loaded, findings: made.findings, report: null, exit: EXIT.input }]);
-    return EXIT.input;
-  }
+  if (made.text === null) return printRefusal(invocation, loaded, made.findings);
   return writePlan(invocation, file, made.text, place);
 }

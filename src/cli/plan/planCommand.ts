@@ -194,8 +194,19 @@ export async function exitOf(findings: readonly Finding[], { options }: Invocati
   return findings.some((finding) => counts(finding, options.strict)) ? EXIT.findings : EXIT.done;
 }
 
+/** Prints why a command comes to nothing, and gives its exit code. */
+export async function printRefusal(
+  invocation: Invocation,
+  context: PlanContext,
+  findings: readonly Finding[],
+  exit: ExitCode = EXIT.input,
+): Promise<ExitCode> {
+  await printFindings(invocation, [{ context, findings, report: null, exit }]);
+  return exit;
+}
+
 /** Diagnostics of a command whose report is something else: errors, and a line for each warning unless quieted. Notes are left to `check`, if it reads the file. */
-export async function printFindings({ io, options }: Invocation, answers: readonly PlanOutcome[]): Promise<void> {
+async function printFindings({ io, options }: Invocation, answers: readonly PlanOutcome[]): Promise<void> {
   const lines: string[] = [];
   for (const { context, findings, notes } of answers) {
     const isLoud = ({ level }: Finding): boolean =>

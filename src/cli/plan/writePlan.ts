@@ -4,7 +4,7 @@ import type { Invocation } from "../command.ts";
 import { EXIT, type ExitCode } from "../exit.ts";
 import { note, noteStyle, putFile } from "../output.ts";
 import { loadText } from "./load.ts";
-import { printFindings } from "./planCommand.ts";
+import { printRefusal } from "./planCommand.ts";
 
 /**
  * Writes `text` as `file` (`-` prints it). A plan that would not be valid is refused with its findings; `place` is where it
@@ -18,10 +18,7 @@ export async function writePlan(
 ): Promise<ExitCode> {
   const { io, options } = invocation;
   const checked = await loadText(invocation, place, text, null);
-  if (!checked.ok) {
-    await printFindings(invocation, [{ context: checked, findings: checked.findings, report: null, exit: EXIT.input }]);
-    return EXIT.input;
-  }
+  if (!checked.ok) return printRefusal(invocation, checked, checked.findings);
   if (file === "-") io.stdout.write(text);
   else {
     putFile(io, file, text, { replace: options.force });

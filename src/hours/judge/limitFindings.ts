@@ -1,6 +1,7 @@
 /** From verdicts to findings: one a person and cause, with the chain behind it and what would cure it. */
 
 import type { Circumstance, Definition, Finding, PlanPath, ReasonTerm, Source } from "../../findings/finding.ts";
+import { groupBy, type Some } from "../../lists.ts";
 import { type Instant, type Interval, instant } from "../../time/units.ts";
 import { partsIn } from "../count/reading.ts";
 import {
@@ -199,29 +200,25 @@ function notStatedFindings(context: FindingContext, verdict: Verdict, all: reado
   return [restNotStated.raise(facts, circumstance(group, { otherwise: verdict.rules.legallyBinding }))];
 }
 
-function byLimit(breaches: readonly Breach[]): ReadonlyMap<string, readonly Breach[]> {
-  const groups = new Map<string, Breach[]>();
-  for (const breach of breaches) groups.set(breach.limit.id, [...(groups.get(breach.limit.id) ?? []), breach]);
-  return groups;
-}
+const byLimit = (breaches: readonly Breach[]): readonly Some<Breach>[] => [
+  ...groupBy(breaches, ({ limit }) => limit.id).values(),
+];
 
 const SHORT_HAUL_LOST =
   "the short-haul exception was lost by a late release, and a break due before that was not taken: is it cited?";
 
 function verdictFindings(context: FindingContext, verdict: Verdict): readonly Finding[] {
   const recent = ({ to }: Breach): boolean => to > context.from;
-  const breaches = [...byLimit(verdict.breaches.filter(recent)).values()].flatMap((all) => {
+  const breaches = byLimit(verdict.breaches.filter(recent)).flatMap((all) => {
     const [first] = all;
-    if (first === undefined) return [];
     const group: BreachGroup = { context, verdict, first, all };
     const { limit } = first;
     if (limit.defer !== undefined) return [openFinding(group, limit.defer)];
     if (limit.kind !== "rest") return [maxFinding(group, limit)];
     return [limit.breach === "aboard" ? aboardFinding(group, limit) : restFinding(group, limit)];
   });
-  const open = [...byLimit(verdict.reviews.filter(recent)).values()].flatMap((all) => {
+  const open = byLimit(verdict.reviews.filter(recent)).flatMap((all) => {
     const [first] = all;
-    if (first === undefined) return [];
     return [openFinding({ context, verdict, first, all }, first.question ?? SHORT_HAUL_LOST)];
   });
   return [...breaches, ...open, ...notStatedFindings(context, verdict, (verdict.notStated ?? []).filter(recent))];

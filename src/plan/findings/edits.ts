@@ -3,7 +3,6 @@ import { mistake } from "./mistake.ts";
 
 export const editNowhere = mistake<{ path: string; at: string; near: string | null; known: readonly string[] }>({
   code: "edit-nowhere",
-  level: "error",
   title: "an edit of something that is not in the plan",
   why: "An edit changes a value where it stands; its path must lead to it.",
   cure: "Write the path as the keys of the plan, with dots between, as in `hits.noon.at`.",
@@ -19,7 +18,6 @@ export const editNowhere = mistake<{ path: string; at: string; near: string | nu
 
 export const editPathBad = mistake<{ path: string; near: string | null }>({
   code: "edit-path-bad",
-  level: "error",
   title: "the path of an edit that cannot be read",
   why: "A path is made of keys, with dots between; items of a list have numbers from 0 in brackets.",
   cure: 'Write it as in `hits.noon.at` or `runs.truck.stops[1].leave`; a key with a dot in quotes: `actual."brick.1"`.',
@@ -30,7 +28,6 @@ export const editPathBad = mistake<{ path: string; near: string | null }>({
 
 export const editValueBad = mistake<{ value: string }>({
   code: "edit-value-bad",
-  level: "error",
   title: "the value of an edit that is not YAML",
   why: "The value stands in the plan as it is typed, so it must be readable there.",
   cure: "Put text in quotes, and lists in brackets.",

@@ -3,7 +3,6 @@ import { mistake } from "./mistake.ts";
 
 export const fileMissing = mistake<{ name: string; near: readonly string[] }>({
   code: "file-missing",
-  level: "error",
   title: "a file named by the plan does not exist",
   why: "What `uses` and `follows` name is part of the plan; without it the results would be wrong.",
   cure: "Name the file as it is called, relative to the file that names it.",
@@ -14,7 +13,6 @@ export const fileMissing = mistake<{ name: string; near: readonly string[] }>({
 
 export const fileUnreadable = mistake<{ name: string; reason: string }>({
   code: "file-unreadable",
-  level: "error",
   title: "a file named by the plan cannot be read",
   why: "What `uses` and `follows` name is part of the plan; without it the results would be wrong.",
   cure: "Make the file readable, or name a file in place of a folder.",
@@ -25,7 +23,6 @@ export const fileUnreadable = mistake<{ name: string; reason: string }>({
 
 export const fileOutside = mistake<{ name: string }>({
   code: "file-outside",
-  level: "error",
   title: "a file named by the plan lies outside its folder",
   why: "Plans come from other people, so a plan may only name files in its own folder or below.",
   cure: "Put the file into the plan's folder or a folder below it.",
@@ -36,7 +33,6 @@ export const fileOutside = mistake<{ name: string }>({
 
 export const fileLoop = mistake<{ name: string; chain: readonly string[] }>({
   code: "file-loop",
-  level: "error",
   title: "files that name each other in a loop",
   why: "A day cannot follow itself.",
   cure: "Let `follows` name the day before and `uses` a file that names no other.",
@@ -48,7 +44,6 @@ export const fileLoop = mistake<{ name: string; chain: readonly string[] }>({
 
 export const chainTooLong = mistake<{ most: number }>({
   code: "chain-too-long",
-  level: "error",
   title: "too many days follow each other",
   why: "The whole chain of days is read, and no rule looks further back.",
   cure: "Begin a new chain and state what came before in `history`.",

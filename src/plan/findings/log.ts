@@ -1,21 +1,26 @@
 /** Mistakes that only a log file can hold. */
 import { define } from "../../findings/finding.ts";
 
+/** A log of one person, a span a line. */
+const logOf = (...spans: readonly string[]): string => `
+    log: 1
+    zone: America/Chicago
+    rules: us-property
+    people:
+      tomas:
+${spans.map((span) => `        - ${span}`).join("\n")}
+  `;
+
 export const logGap = define<{ person: string; from: string; to: string }>({
   code: "log-gap",
   level: "error",
   title: "a stretch of a log that no span covers",
   why: "Time that is not stated never counts as rest, and limits cannot be checked across a gap.",
   cure: "State what the person did, or `fill: off` if every gap was off duty.",
-  example: `
-    log: 1
-    zone: America/Chicago
-    rules: us-property
-    people:
-      tomas:
-        - { from: 2027-01-20T08:00, to: 2027-01-20T09:00, is: duty }
-        - { from: 2027-01-20T10:00, to: 2027-01-20T12:00, is: driving }
-  `,
+  example: logOf(
+    "{ from: 2027-01-20T08:00, to: 2027-01-20T09:00, is: duty }",
+    "{ from: 2027-01-20T10:00, to: 2027-01-20T12:00, is: driving }",
+  ),
   sentence: ({ person, from, to }) => `the log says nothing about ${person} from ${from} to ${to}`,
   hint: () => "state that time, or add `fill: off` at the top if every gap was off duty",
 });
@@ -26,15 +31,10 @@ export const logOverlap = define<{ person: string; until: string; from: string }
   title: "two spans of a log at one time",
   why: "A person does one thing at a time. Which span counts decides whether the day is lawful.",
   cure: "End the first where the second begins.",
-  example: `
-    log: 1
-    zone: America/Chicago
-    rules: us-property
-    people:
-      tomas:
-        - { from: 2027-01-20T08:00, to: 2027-01-20T10:00, is: duty }
-        - { from: 2027-01-20T09:00, to: 2027-01-20T12:00, is: driving }
-  `,
+  example: logOf(
+    "{ from: 2027-01-20T08:00, to: 2027-01-20T10:00, is: duty }",
+    "{ from: 2027-01-20T09:00, to: 2027-01-20T12:00, is: driving }",
+  ),
   sentence: ({ person, until, from }) =>
     `${person} does two things at once: this begins at ${from}, the one before it ends at ${until}`,
   hint: ({ from }) => `end the earlier span at ${from}`,
@@ -46,14 +46,7 @@ export const logBackwards = define<{ from: string; to: string }>({
   title: "a span of a log that ends before it begins",
   why: "It covers no time, so one of its ends is mistaken.",
   cure: "Correct the date or the time of one end.",
-  example: `
-    log: 1
-    zone: America/Chicago
-    rules: us-property
-    people:
-      tomas:
-        - { from: 2027-01-20T22:00, to: 2027-01-20T08:00, is: off }
-  `,
+  example: logOf("{ from: 2027-01-20T22:00, to: 2027-01-20T08:00, is: off }"),
   sentence: ({ from, to }) => `the span ends (${to}) no later than it begins (${from})`,
   hint: () => "give `to` the next date if the span runs past midnight",
 });
@@ -64,14 +57,7 @@ export const logNoDate = define<{ text: string; fix: string }>({
   title: "a time in a log without its date",
   why: "A log covers several days, so each time needs its date.",
   cure: "Write date and time together.",
-  example: `
-    log: 1
-    zone: America/Chicago
-    rules: us-property
-    people:
-      tomas:
-        - { from: 08:00, to: 09:00, is: duty }
-  `,
+  example: logOf("{ from: 08:00, to: 09:00, is: duty }"),
   sentence: ({ text }) => `\`${text}\` has no date`,
   hint: ({ fix }) => fix,
 });

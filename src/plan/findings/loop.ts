@@ -53,7 +53,6 @@ export const plainLoop = (ring: readonly string[]): LoopFacts => ({
 
 export const orderLoop = mistake<LoopFacts>({
   code: "order-loop",
-  level: "error",
   title: "activities that wait for each other",
   why: "An activity that must come after itself can never begin.",
   cure: "Remove one `after`, `before` or `aboard`, or change the order of a `do` or of the stops.",

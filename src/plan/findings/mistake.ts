@@ -7,9 +7,12 @@ const LONG = /`([^`]{60})[^`]{20,}`/g;
 const brief = (sentence: string): string => sentence.replace(LONG, "`$1…`");
 
 /** A finding that comes from a plan's text: an error unless it says otherwise. */
-export function mistake<F extends Facts>(entry: Entry<F>): Definition<F> {
+export function mistake<F extends Facts>(
+  entry: Omit<Entry<F>, "level"> & Partial<Pick<Entry<F>, "level">>,
+): Definition<F> {
   const { hint, label } = entry;
   return define<F>({
+    level: "error",
     ...entry,
     sentence: (facts, say) => brief(entry.sentence(facts, say)),
     label: (facts, say) => brief(label?.(facts, say) ?? "") || null,

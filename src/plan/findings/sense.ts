@@ -1,9 +1,9 @@
 /** Mistakes that show only when several values of a plan are read together. */
+import { counted } from "../../findings/figures.ts";
 import { mistake } from "./mistake.ts";
 
 export const zoneMissing = mistake<{ place: string; clock: string }>({
   code: "zone-missing",
-  level: "error",
   title: "a place without a time zone",
   why: "A zone is never guessed: a wrong guess is a missed hit.",
   cure: "State `zone` for the plan, or for each place.",
@@ -58,7 +58,6 @@ export const offsetDoubtful = mistake<{ text: string; offset: string; clocks: re
 
 export const windowBackwards = mistake<{ from: string; to: string; fix: string | null }>({
   code: "window-backwards",
-  level: "error",
   title: "a window that ends before it begins",
   why: "A window past midnight must say so, so that a slip is not read as a whole night.",
   cure: "Swap the ends, or mark the second with `+1d`.",
@@ -73,7 +72,6 @@ export const windowBackwards = mistake<{ from: string; to: string; fix: string |
 
 export const badBeforeDrive = mistake<{ drive: string; bad: string }>({
   code: "bad-before-drive",
-  level: "error",
   title: "a bad drive that is shorter than the likely one",
   why: "`drive` is the likely time, `bad` the one that 19 of 20 drives beat; the second cannot be the shorter.",
   cure: "Swap the two.",
@@ -87,7 +85,6 @@ export const badBeforeDrive = mistake<{ drive: string; bad: string }>({
 
 export const roadTwice = mistake<{ link: string }>({
   code: "road-twice",
-  level: "error",
   title: "a road that is stated twice",
   why: "Two times for one drive cannot both be planned.",
   cure: "Remove one, or make both `oneWay`.",
@@ -102,7 +99,6 @@ export const roadTwice = mistake<{ link: string }>({
 
 export const roadMissing = mistake<{ from: string; to: string; without: string; vehicle: string; stated: boolean }>({
   code: "road-missing",
-  level: "error",
   title: "no road between two stops, and no coordinates to estimate it",
   why: "A drive needs a road with its `drive` or its `km`, or coordinates at both ends; a `bad` time alone is not enough.",
   cure: "State the road, or give the place its coordinates.",
@@ -138,7 +134,6 @@ export const coordinatesDoubtful = mistake<{ place: string; at: string; why: str
 
 export const coordinatesSwapped = mistake<{ at: string; near: string }>({
   code: "coordinates-swapped",
-  level: "error",
   title: "longitude and latitude are swapped",
   why: "Coordinates are latitude, then longitude; no latitude is beyond 90 degrees.",
   cure: "Swap the two.",
@@ -152,7 +147,6 @@ export const coordinatesSwapped = mistake<{ at: string; near: string }>({
 
 export const commercialWithoutRules = mistake<{ vehicle: string; because: string; rules: readonly string[] }>({
   code: "commercial-without-rules",
-  level: "error",
   title: "a commercial vehicle without rules",
   why: "Which hours-of-service rules bind the driver depends on where and why the vehicle is driven. The plan must say.",
   cure: "State `rules` for the vehicle.",
@@ -166,7 +160,6 @@ export const commercialWithoutRules = mistake<{ vehicle: string; because: string
 
 export const seatsTooFew = mistake<{ vehicle: string; seats: number; aboard: readonly string[] }>({
   code: "seats-too-few",
-  level: "error",
   title: "more people aboard than seats",
   why: "Two people cannot have one seat.",
   cure: "Put someone into another vehicle.",
@@ -177,13 +170,12 @@ export const seatsTooFew = mistake<{ vehicle: string; seats: number; aboard: rea
       truck: { aboard: [tomas, bea], stops: [lodge, pier] }
   `,
   sentence: ({ vehicle, seats, aboard }) =>
-    `${aboard.length} people have ${seats} ${seats === 1 ? "seat" : "seats"} in \`${vehicle}\`: ${aboard.join(", ")}`,
+    `${aboard.length} people have ${counted(seats, "seat")} in \`${vehicle}\`: ${aboard.join(", ")}`,
   hint: () => "put someone into another vehicle, or correct `seats`",
 });
 
 export const driverMayNot = mistake<{ driver: string; vehicle: string; may: readonly string[] }>({
   code: "driver-may-not",
-  level: "error",
   title: "a driver who may not drive the vehicle",
   why: "`drives` in `crew` says who may drive which vehicle. By default a person drives none.",
   cure: "Name another driver, or add the vehicle to their `drives`.",
@@ -202,7 +194,6 @@ export const driverMayNot = mistake<{ driver: string; vehicle: string; may: read
 
 export const driverNotAboard = mistake<{ driver: string; vehicle: string; aboard: readonly string[] }>({
   code: "driver-not-aboard",
-  level: "error",
   title: "a driver who is not aboard",
   why: "The driver must be aboard.",
   cure: "Add the driver to `aboard`, or name another.",
@@ -216,7 +207,6 @@ export const driverNotAboard = mistake<{ driver: string; vehicle: string; aboard
 
 export const driversTooFew = mistake<{ vehicle: string; may: readonly string[]; others: readonly string[] }>({
   code: "drivers-too-few",
-  level: "error",
   title: "two drivers are claimed, but fewer may drive the vehicle",
   why: "`drivers: 2` changes what the law asks of everyone at the wheel (561/2006 Art 8(5), SOR/2005-313 s. 19); it needs two people who may drive.",
   cure: "Add the vehicle to the `drives` of a second person, or drop the claim.",
@@ -236,7 +226,6 @@ export const driversTooFew = mistake<{ vehicle: string; may: readonly string[]; 
 
 export const teamWithoutBerth = mistake<{ vehicle: string }>({
   code: "team-without-berth",
-  level: "error",
   title: "a team is claimed in a vehicle without a sleeper berth",
   why: "The team's split of the daily rest is spent in the berth (SOR/2005-313 s. 19); a vehicle has no berth unless the plan says so.",
   cure: "State `berth: true` if it has one, or drop the claim.",
@@ -252,7 +241,6 @@ export const teamWithoutBerth = mistake<{ vehicle: string }>({
 
 export const hitUnattended = mistake<{ hit: string; place: string; runs: number }>({
   code: "hit-unattended",
-  level: "error",
   title: "a hit at a place that no one goes to",
   why: "No run stops there, no one sleeps there and no ride ends there, so the hit cannot be made.",
   cure: "Add the place to a run or to the end of a ride (also on foot), state `slept` for people who are already there, or move the hit.",
@@ -274,7 +262,6 @@ export const hitUnattended = mistake<{ hit: string; place: string; runs: number 
 
 export const doneElsewhere = mistake<{ activity: string; place: string; stop: string }>({
   code: "done-elsewhere",
-  level: "error",
   title: "a stop lists what happens at another place",
   why: "A stop's `do` lists what is done at that stop.",
   cure: "List it at a stop of its own place.",
@@ -291,7 +278,6 @@ export const doneElsewhere = mistake<{ activity: string; place: string; stop: st
 
 export const stopsTooFew = mistake<{ vehicle: string }>({
   code: "stops-too-few",
-  level: "error",
   title: "a run with no stops",
   why: "A run lists the places where a vehicle stops, beginning with the first.",
   cure: "List at least the place where it stands.",
@@ -305,7 +291,6 @@ export const stopsTooFew = mistake<{ vehicle: string }>({
 
 export const countWrong = mistake<{ what: string; found: number; wanted: number }>({
   code: "count-wrong",
-  level: "error",
   title: "a list that is longer or shorter than what it belongs to",
   why: "Each item of the list belongs to one thing; one too many or too few shifts them all.",
   cure: "List one for each.",
@@ -319,7 +304,6 @@ export const countWrong = mistake<{ what: string; found: number; wanted: number 
 
 export const eitherMissing = mistake<{ where: string; keys: readonly string[]; example: string }>({
   code: "either-missing",
-  level: "error",
   title: "one of several keys is needed",
   why: "Without one of them the entry means nothing.",
   cure: "Add one of the keys.",
@@ -333,7 +317,6 @@ export const eitherMissing = mistake<{ where: string; keys: readonly string[]; e
 
 export const keysTogether = mistake<{ where: string; keys: readonly string[] }>({
   code: "keys-together",
-  level: "error",
   title: "two keys that exclude each other",
   why: "The two contradict each other. A vehicle leaves a stop with a ferry when the ferry sails: `leave` at another time cannot hold as well.",
   cure: "Keep one of them.",
@@ -347,7 +330,6 @@ export const keysTogether = mistake<{ where: string; keys: readonly string[] }>(
 
 export const acceptUnknown = mistake<{ named: string; near: string | null }>({
   code: "accept-unknown",
-  level: "error",
   title: "`accept` names a finding that does not exist",
   why: "A mistyped code would accept nothing, and the finding would come as a surprise.",
   cure: "Use the code as `check` prints it.",
@@ -361,7 +343,6 @@ export const acceptUnknown = mistake<{ named: string; near: string | null }>({
 
 export const offNothing = mistake<{ key: string; section: string; near: string | null }>({
   code: "off-nothing",
-  level: "error",
   title: "`off` names an entry that no shared file defines",
   why: "`off` drops an entry that comes from a file in `uses`. This entry comes from none, so it is probably mistyped.",
   cure: "Name the entry as the shared file does, or remove the line.",

@@ -6,7 +6,6 @@ const plain =
 
 export const yamlColonInText = mistake<{ key: string; value: string; braces: boolean }>({
   code: "yaml-colon-in-text",
-  level: "error",
   title: "text that holds `: ` is not in quotes",
   why: "In YAML a colon followed by a space ends a key, so the rest of the text would become another entry.",
   cure: "Put the whole text in quotes, or keys and their values in braces.",
@@ -18,7 +17,6 @@ export const yamlColonInText = mistake<{ key: string; value: string; braces: boo
 
 export const commaInValue = mistake<{ text: string; fix: string }>({
   code: "comma-in-value",
-  level: "error",
   title: "a comma inside a value between braces",
   why: "Between braces a comma ends the value, so the text after it would become a key of its own.",
   cure: "Write numbers without a thousands separator, put several values in brackets, and put text with a comma in quotes.",
@@ -32,7 +30,6 @@ export const commaInValue = mistake<{ text: string; fix: string }>({
 
 export const yamlNoSpaceAfterColon = mistake<{ key: string; rest: string }>({
   code: "yaml-no-space-after-colon",
-  level: "error",
   title: "no space between a key's colon and its value",
   why: "In YAML `at:7:00` is one word, not a key with a value.",
   cure: "Put a space after the colon.",
@@ -49,7 +46,6 @@ export const yamlNoSpaceAfterColon = mistake<{ key: string; rest: string }>({
 
 export const yamlConflict = mistake<{ mark: string }>({
   code: "yaml-conflict",
-  level: "error",
   title: "a merge conflict that was not resolved",
   why: "Git writes both versions into the file, between lines of `<<<<<<<`, `=======` and `>>>>>>>`.",
   cure: "Keep one of the versions, and delete the lines with the marks.",
@@ -67,7 +63,6 @@ export const yamlConflict = mistake<{ mark: string }>({
 
 export const yamlNoSpaceAfterDash = mistake<{ rest: string }>({
   code: "yaml-no-space-after-dash",
-  level: "error",
   title: "no space between the dash of a list and its item",
   why: "In YAML `-lodge` is a word that begins with a dash, not an item of a list.",
   cure: "Put a space after the dash.",
@@ -83,7 +78,6 @@ export const yamlNoSpaceAfterDash = mistake<{ rest: string }>({
 
 export const yamlNoColon = mistake<{ key: string; rest: string }>({
   code: "yaml-no-colon",
-  level: "error",
   title: "a key without a colon",
   why: "A plan is made of `key: value` lines; without its colon a line is only text.",
   cure: "Put a colon and a space behind the key.",
@@ -99,7 +93,6 @@ export const yamlNoColon = mistake<{ key: string; rest: string }>({
 
 export const yamlCommaMissing = mistake<{ value: string; key: string }>({
   code: "yaml-comma-missing",
-  level: "error",
   title: "no comma between two keys in braces",
   why: "Between braces a comma ends each value; without it the next key belongs to the text before.",
   cure: "Put a comma between the value and the next key.",
@@ -113,7 +106,6 @@ export const yamlCommaMissing = mistake<{ value: string; key: string }>({
 
 export const yamlCommaAlone = mistake<Record<string, never>>({
   code: "yaml-comma-alone",
-  level: "error",
   title: "a comma that separates nothing",
   why: "A comma stands between two items in brackets or braces, and nowhere else.",
   cure: "Remove the comma.",
@@ -127,7 +119,6 @@ export const yamlCommaAlone = mistake<Record<string, never>>({
 
 export const yamlOddSign = mistake<{ name: string; plain: string }>({
   code: "yaml-odd-sign",
-  level: "error",
   title: "a sign that only looks like one of YAML's",
   why: "Mail, phones and word processors put curly quotes, long dashes and no-break spaces in place of the plain ones, and YAML does not know them.",
   cure: "Type the sign again on the keyboard, in an editor for plain text.",
@@ -141,7 +132,6 @@ export const yamlOddSign = mistake<{ name: string; plain: string }>({
 
 export const yamlBadStart = mistake<{ sign: string; value: string }>({
   code: "yaml-bad-start",
-  level: "error",
   title: "text begins with a sign that YAML reserves",
   why: "Plain text in YAML cannot begin with `@`, a back-tick, `%`, `,` and some other signs.",
   cure: "Put the text in quotes.",
@@ -157,7 +147,6 @@ export const yamlBadStart = mistake<{ sign: string; value: string }>({
 
 export const yamlBadEscape = mistake<{ spelled: string }>({
   code: "yaml-bad-escape",
-  level: "error",
   title: "a backslash in double quotes that means nothing",
   why: "Between double quotes a backslash begins a code such as `\\n`; an unknown one has no meaning.",
   cure: "Use single quotes, which take a backslash as it is.",
@@ -168,7 +157,6 @@ export const yamlBadEscape = mistake<{ spelled: string }>({
 
 export const yamlTab = mistake<Record<string, never>>({
   code: "yaml-tab",
-  level: "error",
   title: "a line is indented with a tab",
   why: "YAML counts columns, and a tab has no fixed width; only spaces may indent.",
   cure: "Indent with spaces, and set the editor to do so.",
@@ -179,7 +167,6 @@ export const yamlTab = mistake<Record<string, never>>({
 
 export const yamlUnclosed = mistake<{ what: string; close: string; comment: boolean }>({
   code: "yaml-unclosed",
-  level: "error",
   title: "a quote or bracket is never closed",
   why: "Everything after an open quote or bracket belongs to it, so the rest of the plan cannot be read.",
   cure: "Close it at the end of its line.",
@@ -206,7 +193,6 @@ const OUT_OF_PLACE = {
 
 export const yamlIndent = mistake<{ how: keyof typeof OUT_OF_PLACE }>({
   code: "yaml-indent",
-  level: "error",
   title: "a line with the wrong indentation",
   why: "Entries that belong together begin in the same column; the indentation says which entry a line belongs to.",
   cure: "Line the entry up with the others of its map or list.",
@@ -222,7 +208,6 @@ export const yamlIndent = mistake<{ how: keyof typeof OUT_OF_PLACE }>({
 
 export const yamlSyntax = mistake<Record<string, never>>({
   code: "yaml-syntax",
-  level: "error",
   title: "the text is not YAML",
   why: plain,
   cure: "Look at the marked spot and the line above it: a missing quote, bracket, comma or colon.",
@@ -233,7 +218,6 @@ export const yamlSyntax = mistake<Record<string, never>>({
 
 export const yamlReference = mistake<{ sign: string }>({
   code: "yaml-reference",
-  level: "error",
   title: "an anchor, alias or merge key",
   why: "`&name`, `*name` and `<<` make one line take another's value. A plan states every value where it is used.",
   cure: "Write the value out; what several days share belongs in a file named by `uses`. Text that begins so needs quotes.",
@@ -244,7 +228,6 @@ export const yamlReference = mistake<{ sign: string }>({
 
 export const yamlTag = mistake<{ tag: string }>({
   code: "yaml-tag",
-  level: "error",
   title: "a YAML tag",
   why: "`!name` changes how a value is read. Plans do not need it.",
   cure: "Remove the tag, or put quotes around text that begins with an exclamation mark.",
@@ -255,7 +238,6 @@ export const yamlTag = mistake<{ tag: string }>({
 
 export const yamlDirective = mistake<{ line: string }>({
   code: "yaml-directive",
-  level: "error",
   title: "a YAML directive",
   why: "A line that begins with `%` can switch to older YAML, where `12:30` is the number 750.",
   cure: "Remove the line, and the `---` below it.",
@@ -270,7 +252,6 @@ export const yamlDirective = mistake<{ line: string }>({
 
 export const yamlSecondDocument = mistake<Record<string, never>>({
   code: "yaml-second-document",
-  level: "error",
   title: "more than one document in a file",
   why: "A plan is one day in one file. A second document after `---` would be lost.",
   cure: "Put the second day in a file of its own and name it with `follows`.",
@@ -285,7 +266,6 @@ export const yamlSecondDocument = mistake<Record<string, never>>({
 
 export const keyNotText = mistake<Record<string, never>>({
   code: "key-not-text",
-  level: "error",
   title: "a key that is not a word",
   why: "Keys are words; a list, a map or nothing cannot be one.",
   cure: "Write the key as a word before a colon.",
@@ -299,7 +279,6 @@ export const keyNotText = mistake<Record<string, never>>({
 
 export const keyTwice = mistake<{ key: string }>({
   code: "key-twice",
-  level: "error",
   title: "a key stands twice in one map",
   why: "The second would silently replace the first.",
   cure: "Remove one of them.",
@@ -314,7 +293,6 @@ export const keyTwice = mistake<{ key: string }>({
 
 export const controlCharacter = mistake<{ mark: string }>({
   code: "control-character",
-  level: "error",
   title: "an invisible control character",
   why: "Control characters can change how a terminal behaves. They come in with pasted text and are never intended.",
   cure: "Delete the character and type the text again.",
@@ -325,7 +303,6 @@ export const controlCharacter = mistake<{ mark: string }>({
 
 export const planEmpty = mistake<Record<string, never>>({
   code: "plan-empty",
-  level: "error",
   title: "the plan has no entries",
   why: "A plan is a list of `key: value` lines and begins with `daywright: 1`.",
   cure: "Begin with `daywright: 1`; `daywright new` writes a first plan.",
@@ -336,7 +313,6 @@ export const planEmpty = mistake<Record<string, never>>({
 
 export const planNotMap = mistake<{ found: string }>({
   code: "plan-not-map",
-  level: "error",
   title: "the plan is not made of `key: value` lines",
   why: plain,
   cure: "Begin with `daywright: 1`.",
@@ -347,7 +323,6 @@ export const planNotMap = mistake<{ found: string }>({
 
 export const planTooLarge = mistake<{ found: string }>({
   code: "plan-too-large",
-  level: "error",
   title: "the plan is too large",
   why: "A plan has at most 256 KiB, 5,000 values and 32 levels; a larger file is a mistake or an attack.",
   cure: "Split the plan into days.",

@@ -3,7 +3,6 @@ import { alternatives, mistake } from "./mistake.ts";
 
 export const lengthBad = mistake<{ text: string; fix: string | null; isHit: boolean }>({
   code: "length-bad",
-  level: "error",
   title: "a length of time that cannot be read",
   why: "Lengths are whole minutes: `35 min`, `1h20`, `1 h 20 min`, `PT35M`.",
   cure: "Write it like one of these.",
@@ -27,7 +26,6 @@ export const lengthBad = mistake<{ text: string; fix: string | null; isHit: bool
 
 export const timeBad = mistake<{ text: string; fix: string | null }>({
   code: "time-bad",
-  level: "error",
   title: "a time that cannot be read",
   why: 'A time is `"05:00"`, followed by a zone if it is not on the control room\'s clock.',
   cure: "Write it like one of the examples.",
@@ -41,7 +39,6 @@ export const timeBad = mistake<{ text: string; fix: string | null }>({
 
 export const timeSkipped = mistake<{ text: string; zone: string; before: string; after: string }>({
   code: "time-skipped",
-  level: "error",
   title: "a time that the clocks skip",
   why: "When the clocks go forward, the minutes in between do not exist, so it is unclear which hour is meant.",
   cure: "Write the time with its offset from UTC, or the clock time that is meant.",
@@ -56,7 +53,6 @@ export const timeSkipped = mistake<{ text: string; zone: string; before: string;
 
 export const timeTwice = mistake<{ text: string; zone: string; earlier: string; later: string }>({
   code: "time-twice",
-  level: "error",
   title: "a time that the clocks show twice",
   why: "When the clocks go back, an hour comes twice, so it is unclear which one is meant.",
   cure: "Write the time with its offset from UTC.",
@@ -71,7 +67,6 @@ export const timeTwice = mistake<{ text: string; zone: string; earlier: string; 
 
 export const timeOutside = mistake<{ text: string; years: string }>({
   code: "time-outside",
-  level: "error",
   title: "a date outside the table of clock rules",
   why: "The table of time zones covers a span of years; beyond it an hour could be wrong.",
   cure: "Check the year.",
@@ -89,7 +84,6 @@ function daysText(days: number): string {
 
 export const timeFar = mistake<{ text: string; days: number; date: string; near: string | null }>({
   code: "time-far",
-  level: "error",
   title: "a time far from the plan's own date",
   why: "A plan covers a day. A time in another year or month is almost always a typing error.",
   cure: "Correct the date; the days before the plan belong in `history`, or in files of their own that it `follows`.",
@@ -105,7 +99,6 @@ export const timeFar = mistake<{ text: string; days: number; date: string; near:
 
 export const loggedDayOff = mistake<{ id: string; text: string; days: number; near: string | null }>({
   code: "logged-day-off",
-  level: "error",
   title: "a hit logged on another day than it was planned for",
   why: "A time without a day is on the plan's own date. Past midnight `+1d` is easily forgotten, and every time that follows would be a day off.",
   cure: "Add `+1d` to a time past midnight, or correct the day.",
@@ -117,7 +110,6 @@ export const loggedDayOff = mistake<{ id: string; text: string; days: number; ne
 
 export const noSuchLeg = mistake<{ vehicle: string; stop: string; key: string; place: string; near: string | null }>({
   code: "no-such-leg",
-  level: "error",
   title: "an arrival is logged where a run begins, or a departure where it ends",
   why: "A stop and the drive from it have one number: `wagon.1` is the first stop, and the drive from there arrives at `wagon.2`. A time that belongs to no drive would be left aside in silence.",
   cure: "Log an arrival at the stop that was reached, and a departure or a driver at the stop that was left.",
@@ -141,7 +133,6 @@ export const noSuchLeg = mistake<{ vehicle: string; stop: string; key: string; p
 
 export const localNowhere = mistake<{ text: string }>({
   code: "local-nowhere",
-  level: "error",
   title: "`local` may be more than one clock",
   why: "`local` is the clock of the place where something happens; with no place it is the one clock of all places, if they are on one.",
   cure: "Name the clock: a label, a zone, or none for the control room's.",
@@ -157,7 +148,6 @@ export const localNowhere = mistake<{ text: string }>({
 
 export const zoneUnknown = mistake<{ text: string; near: string | null; labels: readonly string[] }>({
   code: "zone-unknown",
-  level: "error",
   title: "an unknown time zone or label",
   why: "Zones are named as in the tz database; a label must be declared in `labels`.",
   cure: "Use a zone such as `America/Chicago`, or declare the label.",

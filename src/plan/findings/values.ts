@@ -13,7 +13,6 @@ export const keyUnknown = mistake<{
   elsewhere: readonly string[];
 }>({
   code: "key-unknown",
-  level: "error",
   title: "a key that the format does not have",
   why: "A mistyped key would otherwise be ignored without a word.",
   cure: "Use a known key; `daywright help plan` lists them.",
@@ -32,7 +31,6 @@ export const keyUnknown = mistake<{
 
 export const keyMissing = mistake<{ key: string; where: string; example: string | null }>({
   code: "key-missing",
-  level: "error",
   title: "a required key is missing",
   why: "This key has no default, and the program does not guess.",
   cure: "Add the key.",
@@ -46,7 +44,6 @@ export const keyMissing = mistake<{ key: string; where: string; example: string 
 
 export const valueMissing = mistake<{ key: string }>({
   code: "value-missing",
-  level: "error",
   title: "a key with nothing after its colon",
   why: "An empty value could mean none, the default, or that the line is unfinished.",
   cure: "Give it a value, or remove the key.",
@@ -60,7 +57,6 @@ export const valueMissing = mistake<{ key: string }>({
 
 export const valueKind = mistake<{ key: string; wanted: string; found: string; fix: string | null }>({
   code: "value-kind",
-  level: "error",
   title: "a value of the wrong kind",
   why: "A list where one value is meant, or text where entries are meant, cannot be read.",
   cure: "Write the value in one of the forms that `daywright help plan` lists.",
@@ -74,7 +70,6 @@ const FEW = 12;
 
 export const wordUnknown = mistake<{ key: string; word: string; known: readonly string[]; near: string | null }>({
   code: "word-unknown",
-  level: "error",
   title: "a word that this key does not take",
   why: "The key takes one of a few words, each with a meaning of its own.",
   cure: "Use one of the words.",
@@ -108,7 +103,6 @@ export const wordNear = mistake<{ word: string; near: string; for: string }>({
 
 export const versionUnknown = mistake<{ version: string }>({
   code: "version-unknown",
-  level: "error",
   title: "a version of the format that this program does not know",
   why: "Another version may use the same words differently.",
   cure: "Write `daywright: 1`, or use a program that knows the version.",
@@ -120,7 +114,6 @@ export const versionUnknown = mistake<{ version: string }>({
 /** `example` is what was meant; `form`, where that is not known, a value in the form that the key takes. */
 export const valueBad = mistake<{ text: string; what: string; example: string | null; form?: string }>({
   code: "value-bad",
-  level: "error",
   title: "a value that cannot be read",
   why: "The key does not take a value in this form.",
   cure: "Write it like the example.",
@@ -134,7 +127,6 @@ export const valueBad = mistake<{ text: string; what: string; example: string | 
 
 export const rangeWrong = mistake<{ text: string; what: string; range: string }>({
   code: "range-wrong",
-  level: "error",
   title: "a value out of range",
   why: "A number out of range is a typing error or has the wrong unit.",
   cure: "Check the digits and the unit.",
@@ -148,7 +140,6 @@ export const rangeWrong = mistake<{ text: string; what: string; range: string }>
 
 export const unitMissing = mistake<{ text: string; what: string; units: readonly string[]; fix: string }>({
   code: "unit-missing",
-  level: "error",
   title: "a number without its unit",
   why: "Minutes and hours, or miles and kilometres, are easily confused.",
   cure: "Add the unit.",
@@ -169,7 +160,6 @@ export const unitWrong = mistake<{
   fix: string | null;
 }>({
   code: "unit-wrong",
-  level: "error",
   title: "a unit that does not belong to the value",
   why: "The unit is unknown or measures something else.",
   cure: "Use one of the units.",
@@ -183,7 +173,6 @@ export const unitWrong = mistake<{
 
 export const dateBad = mistake<{ text: string; like: readonly string[]; reason: string | null }>({
   code: "date-bad",
-  level: "error",
   title: "a date that does not exist or cannot be read",
   why: "Dates are `2027-01-20`: year, month, day.",
   cure: "Write the date in this form.",
@@ -195,7 +184,6 @@ export const dateBad = mistake<{ text: string; like: readonly string[]; reason: 
 
 export const idBad = mistake<{ id: string; fix: string | null }>({
   code: "id-bad",
-  level: "error",
   title: "an id that is not a short word",
   why: "Ids are typed in lists and on the command line: letters, digits, inner hyphens; at most 40 of them.",
   cure: "Shorten the id; a long name belongs in `name`.",
@@ -211,7 +199,6 @@ export const idBad = mistake<{ id: string; fix: string | null }>({
 
 export const idReserved = mistake<{ id: string; is: string | null }>({
   code: "id-reserved",
-  level: "error",
   title: "an id that is a reserved word",
   why: "`all`, `aboard`, `none`, `here`, `local`, `hits`, `tasks`, `dark` and `off` have a meaning wherever an id can stand; `yes`, `no`, `on`, `true`, `false` and `null` are not text to many YAML tools.",
   cure: "Choose another id.",
@@ -226,7 +213,6 @@ export const idReserved = mistake<{ id: string; is: string | null }>({
 
 export const idTwice = mistake<{ id: string; first: string; second: string }>({
   code: "id-twice",
-  level: "error",
   title: "one id for two things",
   why: "Any id can be named anywhere, so it must mean one thing in the whole plan.",
   cure: "Rename one of them.",
@@ -266,7 +252,6 @@ export const idUnknown = mistake<{
   is: string | null;
 }>({
   code: "id-unknown",
-  level: "error",
   title: "an id that names nothing here",
   why: "The id is mistyped, not declared, or names something of another kind.",
   cure: "Use a declared id, or declare it in its section.",

@@ -5,7 +5,7 @@ import type { BookedNight, BookingsResult, PathNeed, PermitStay, Return } from "
 import type { Day } from "../../day/day.ts";
 import type { Finding } from "../../findings/finding.ts";
 import { type Instant, isoUtc } from "../../time/index.ts";
-import { filled, line, list } from "../shared/blocks.ts";
+import { filled, line, list, listUnder } from "../shared/blocks.ts";
 import { DASH, privateCell } from "../shared/cells.ts";
 import { clockColumn, column, columns, object, shown } from "../shared/columns.ts";
 import { type DayView, dayView, type TopicInput } from "../shared/dayView.ts";
@@ -101,10 +101,8 @@ function missing(
   );
   const all = [...windows, ...stays, ...rooms, ...returns].toSorted((a, b) => a.at - b.at);
   if (all.length === 0) return [line("Nothing is missing.", "good")];
-  return [
-    { kind: "heading", text: "To do, in order" },
-    { kind: "list", items: all.map(({ text }): Cell => ({ text, tone: "warn" })) },
-  ];
+  const items = all.map(({ text }): Cell => ({ text, tone: "warn" }));
+  return listUnder("To do, in order", items);
 }
 
 const utc = (at: Instant): string => isoUtc(at).slice(11, 16);

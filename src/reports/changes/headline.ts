@@ -1,6 +1,7 @@
 /** One line that says what moved and what it does: `noon 12:30 → 12:45 CT; lunch 15 min later; no call is earlier; no rest is short`. */
 import type { Change } from "../../changes/between.ts";
 import type { PersonChange } from "../../changes/index.ts";
+import { counted } from "../../findings/figures.ts";
 import { zoneOfPlace } from "../shared/wording.ts";
 import { type ChangesView, changeText } from "./words.ts";
 
@@ -60,7 +61,7 @@ function others(view: ChangesView): readonly string[] {
   const kinds = view.changes.map(({ kind }) => kind);
   if (kinds.includes("hit") || kinds.includes("task")) return [];
   const drives = new Set(view.changes.filter(({ kind }) => kind === "move").map(({ id }) => id)).size;
-  if (drives > 0) return [drives === 1 ? "1 drive changes" : `${drives} drives change`];
+  if (drives > 0) return [counted(drives, "drive changes", "drives change")];
   if (kinds.length === 0) return ["no time changes"];
   return kinds.every((kind) => kind === "person") ? [] : ["no hit and no task changes"];
 }
@@ -88,5 +89,5 @@ function rests({ found, say }: ChangesView): string {
   const who = [...new Set(short.flatMap((finding) => finding.who ?? []))].map((id) => say.name(id));
   const errors = found.filter(({ level, accepted }) => level === "error" && accepted === null).length;
   const rest = who.length === 0 ? "no rest is short" : `rest too short: ${who.join(", ")}`;
-  return errors === 0 ? rest : `${rest}; ${errors} new ${errors === 1 ? "error" : "errors"}`;
+  return errors === 0 ? rest : `${rest}; ${counted(errors, "new error")}`;
 }

@@ -3,17 +3,15 @@ import type { Change, Changes, Value } from "../../changes/between.ts";
 import type { PersonChange } from "../../changes/index.ts";
 import { dayChanges } from "../../changes/index.ts";
 import type { Day } from "../../day/day.ts";
-import type { Finding, Wording } from "../../findings/finding.ts";
-import { joinAlike } from "../../findings/together.ts";
+import type { Wording } from "../../findings/finding.ts";
 import type { Id } from "../../plan/plan.ts";
 import type { Instant } from "../../time/index.ts";
 import type { ZoneId } from "../../time/units.ts";
-import { filled, line, list } from "../shared/blocks.ts";
+import { filled, line, list, listUnder } from "../shared/blocks.ts";
 import { column, columns, kept, object, type RowField, shown } from "../shared/columns.ts";
 import type { ReportInput } from "../shared/dayView.ts";
 import { SHORT_FINDING } from "../shared/envelope.ts";
-import { findingView, redacting } from "../shared/findingView.ts";
-/** `changes`: what moved in one line, whom to tell by when and who may sleep on, every value old and new, findings new and gone. */
+import { findingItems } from "../shared/findingView.ts";
 import { type Judged, TOPICS } from "../shared/judged.ts";
 import { idsKind, instantKind, isoKind, keyKind, listKind, moment, orNull, textKind } from "../shared/kinds.ts";
 import { type NoSignal, silences } from "../shared/reach.ts";
@@ -43,8 +41,8 @@ function changesReport(input: ChangesInput): ReportParts {
       ...sleepers(view),
       ...unreachable(view),
       ...filled(changed),
-      ...findingBlocks(view, "New findings", view.found),
-      ...findingBlocks(view, "Findings gone", view.gone),
+      ...listUnder("New findings", findingItems(view.found, view.say, view.redact)),
+      ...listUnder("Findings gone", findingItems(view.gone, view.say, view.redact)),
     ],
     data: CHANGES_DATA.json(view, view),
     brief: changeLines(view),
@@ -90,16 +88,6 @@ function unreachable(view: ChangesView): readonly Block[] {
 
 const covers = ({ who, from, to }: NoSignal, id: string, at: Instant): boolean =>
   who.includes(id) && from <= at && at < to;
-
-function findingBlocks(view: ChangesView, title: string, findings: readonly Finding[]): readonly Block[] {
-  if (findings.length === 0) return [];
-  const told = joinAlike(findings).map((finding) => findingView(finding, view.say, redacting(view.redact)));
-  const items = told.map((one): Cell => ({ text: `${one.word}: ${one.sentence} (${one.code})`, tone: one.tone }));
-  return [
-    { kind: "heading", text: title },
-    { kind: "list", items },
-  ];
-}
 
 const callField = (
   label: string,

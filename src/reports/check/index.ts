@@ -1,6 +1,7 @@
 /** `check`: all findings of a plan, worst first, with what was not judged yet. */
 
 import { DEFERRAL, isCaution } from "../../cautions/deferral.ts";
+import { counted } from "../../findings/figures.ts";
 import type { Finding, Level, Wording } from "../../findings/finding.ts";
 import { joinAlike } from "../../findings/together.ts";
 import { repairable } from "../../repair/codes.ts";
@@ -84,14 +85,12 @@ function countsOf(findings: readonly Finding[]): Counts {
   };
 }
 
-const some = (count: number, one: string): string => `${count} ${one}${count === 1 ? "" : "s"}`;
-
 /** Whether the day stands, and what was found: `The day does not stand: 2 errors, 1 warning, 1 accepted`. */
 function summary({ errors, warnings, notes, accepted }: Counts, computed: boolean): string {
   const parts = [
-    ...(errors > 0 ? [some(errors, "error")] : []),
-    ...(warnings > 0 ? [some(warnings, "warning")] : []),
-    ...(notes > 0 ? [some(notes, "note")] : []),
+    ...(errors > 0 ? [counted(errors, "error")] : []),
+    ...(warnings > 0 ? [counted(warnings, "warning")] : []),
+    ...(notes > 0 ? [counted(notes, "note")] : []),
     ...(accepted > 0 ? [`${accepted} accepted`] : []),
   ];
   const found = parts.length === 0 ? "nothing found" : parts.join(", ");

@@ -2,6 +2,7 @@
 
 import type { ComparedMoment, Variant, VariantFigures } from "../../changes/variants.ts";
 import { compareVariants } from "../../changes/variants.ts";
+import { counted } from "../../findings/figures.ts";
 import { line, list } from "../shared/blocks.ts";
 import { DASH, lengthCell, namesCell, numberCell } from "../shared/cells.ts";
 import { kept, object } from "../shared/columns.ts";
@@ -75,7 +76,7 @@ function costText(view: View, { figures }: Variant): string {
     standing.houseMinutes === 0 ? null : `breaks house rules by ${say.length(standing.houseMinutes)}`,
     ...earlierPeople.map(({ id, minutes }) => `${say.name(id)} ${say.length(minutes)} earlier`),
     chanceOfAll === null ? null : `chance of all at least ${percent(chanceOfAll)}`,
-    errors === 0 ? null : `${errors} ${errors === 1 ? "error" : "errors"}`,
+    errors === 0 ? null : counted(errors, "error"),
     decideBy === null ? null : `decide by ${view.clocks.local(decideBy.at, decideBy.place).text}`,
   ];
   return words.filter((one) => one !== null).join("; ");

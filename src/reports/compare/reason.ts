@@ -1,5 +1,6 @@
 /** Why a variant comes first: the first thing in the ranking that parts it from the second. */
 import type { Variant, VariantFigures } from "../../changes/variants.ts";
+import { counted } from "../../findings/figures.ts";
 import type { Wording } from "../../findings/finding.ts";
 
 /** `cut comes first: it loses no hit; plan, the second, loses noon.` */
@@ -34,7 +35,7 @@ const REASONS: readonly Reason[] = [
   },
   {
     value: ({ standing }) => standing.firmHitsLost.length,
-    words: ({ standing }) => `loses ${counted(standing.firmHitsLost)}`,
+    words: ({ standing }) => `loses ${hitsText(standing.firmHitsLost)}`,
   },
   {
     value: ({ standing }) => standing.houseMinutes,
@@ -45,14 +46,12 @@ const REASONS: readonly Reason[] = [
   },
   {
     value: ({ standing }) => standing.hitsLost.length,
-    words: ({ standing }) => `loses ${counted(standing.hitsLost)}`,
+    words: ({ standing }) => `loses ${hitsText(standing.hitsLost)}`,
   },
   {
     value: ({ earlierPeople }) => earlierPeople.length,
     words: ({ earlierPeople: all }) =>
-      all.length === 0
-        ? "calls no one earlier"
-        : `calls ${all.length} ${all.length === 1 ? "person" : "people"} earlier`,
+      all.length === 0 ? "calls no one earlier" : `calls ${counted(all.length, "person", "people")} earlier`,
   },
   {
     value: ({ standing }) => standing.movedMinutes,
@@ -61,4 +60,4 @@ const REASONS: readonly Reason[] = [
   },
 ];
 
-const counted = (hits: readonly string[]): string => (hits.length === 0 ? "no hit" : hits.join(", "));
+const hitsText = (hits: readonly string[]): string => (hits.length === 0 ? "no hit" : hits.join(", "));

@@ -1,6 +1,7 @@
 /** What `drives --relief` says: who drives which stretch, who sleeps, and how sure it is that nothing is better. */
 
 import type { Move } from "../../day/day.ts";
+import { counted } from "../../findings/figures.ts";
 import { dotted } from "../../plan/text/pathtext.ts";
 import type { ReliefProposal } from "../../roads/relief/propose.ts";
 import type { Instant } from "../../time/index.ts";
@@ -160,7 +161,7 @@ export function reliefBlocks(view: DayView, relief: ReliefProposal | "no-choice"
   ];
 }
 
-const changes = (count: number): string => (count === 1 ? "1 change of driver" : `${count} changes of driver`);
+const changes = (count: number): string => counted(count, "change of driver", "changes of driver");
 
 function verdict({ say }: DayView, relief: ReliefProposal): Block {
   const { status, lawMinutes, houseMinutes, sleepMinutes, leftMinutes } = relief;

@@ -1,14 +1,13 @@
 /** `handover`: for the crew that takes over: vehicles, packs, gear, the next hits, who is rested when, what is open. One page. */
 import type { Finding } from "../../findings/finding.ts";
-import { joinAlike } from "../../findings/together.ts";
 import type { Instant } from "../../time/index.ts";
-import { line } from "../shared/blocks.ts";
+import { line, listUnder } from "../shared/blocks.ts";
 import { dayView } from "../shared/dayView.ts";
-import { findingView, redacting } from "../shared/findingView.ts";
+import { findingItems, redacting } from "../shared/findingView.ts";
 import { headingLine } from "../shared/heading.ts";
 import { had, TOPICS } from "../shared/judged.ts";
 import type { ReportMaker } from "../shared/report.ts";
-import type { Block, Cell, ReportParts } from "../shared/view.ts";
+import type { Block, ReportParts } from "../shared/view.ts";
 import { HANDOVER_BOOKINGS, type HandoverView } from "./bookings.ts";
 import {
   HANDOVER_DATA,
@@ -52,11 +51,7 @@ function isOver({ law, facts }: Finding, at: Instant): boolean {
 function openBlocks({ day, findings, say, redact, now }: HandoverInput): readonly Block[] {
   const at = now ?? day.span.to;
   const isOpen = (one: Finding): boolean => one.accepted === null && one.level !== "note" && !isOver(one, at);
-  const open = joinAlike(findings.filter(isOpen));
-  const items = open.map((finding): Cell => {
-    const told = findingView(finding, say, redacting(redact));
-    return { text: `${told.word}: ${told.sentence} (${told.code})`, tone: told.tone };
-  });
+  const items = findingItems(findings.filter(isOpen), say, redact);
   return [
     { kind: "heading", text: "Open points" },
     items.length === 0 ? line("none", "good") : { kind: "list", items },
@@ -69,12 +64,9 @@ function noteBlocks({ day, say, redact }: HandoverInput): readonly Block[] {
   const all = [people, activities, stops, packs, vehicles, pieces].flatMap((facts) =>
     [...facts].flatMap(([own, { note }]) => (note === null ? [] : [{ own, note }])),
   );
-  if (all.length === 0) return [];
   const clean = redacting(redact).clean ?? ((words: string) => words);
-  return [
-    { kind: "heading", text: "Notes" },
-    { kind: "list", items: all.map(({ own, note }): Cell => ({ text: clean(`${say.name(own)}: ${note}`) })) },
-  ];
+  const items = all.map(({ own, note }) => ({ text: clean(`${say.name(own)}: ${note}`) }));
+  return listUnder("Notes", items);
 }
 
 /** The report `handover`. */

@@ -4,6 +4,7 @@ import type { Day } from "../../day/day.ts";
 import type { HoursResult } from "../../hours/index.ts";
 import type { KitResult } from "../../kit/index.ts";
 import { kitItems } from "../../kit/items.ts";
+import { groupBy } from "../../lists.ts";
 import type { Id } from "../../plan/plan.ts";
 import type { PowerResult } from "../../power/index.ts";
 import { shareText, wholePercent } from "../../power/words.ts";
@@ -150,13 +151,14 @@ function packsOf({ solution }: PowerResult, at: Instant): readonly PackRow[] {
 
 /** By who holds it, packs left out. */
 function kitOf(day: Day, { track }: KitResult, at: Instant): readonly KitRow[] {
-  const holders = new Map<Id, Id[]>();
-  for (const { id: own } of kitItems(day.plan)) {
-    if (day.plan.packs.has(own)) continue;
-    const holder = track?.at(own, at)?.holder ?? track?.ends.get(own);
-    if (holder !== undefined) holders.set(holder, [...(holders.get(holder) ?? []), own]);
-  }
-  return [...holders].map(([holder, items]) => ({ in: holder, items }));
+  const held = kitItems(day.plan).flatMap(({ id }) => {
+    const holder = day.plan.packs.has(id) ? undefined : (track?.at(id, at)?.holder ?? track?.ends.get(id));
+    return holder === undefined ? [] : [{ id, holder }];
+  });
+  return [...groupBy(held, ({ holder }) => holder)].map(([holder, all]) => ({
+    in: holder,
+    items: all.map(({ id }) => id),
+  }));
 }
 
 /** Vehicles at the takeover, a row each. */

@@ -9,7 +9,7 @@ import { dayView, type TopicInput } from "../shared/dayView.ts";
 import { deferralLine } from "../shared/heading.ts";
 import { had } from "../shared/judged.ts";
 import type { Words } from "../shared/kinds.ts";
-import { inOrderOfCalls } from "../shared/people.ts";
+import { rowsByCall } from "../shared/people.ts";
 import type { ReportMaker } from "../shared/report.ts";
 import type { Block, ReportParts } from "../shared/view.ts";
 import {
@@ -35,12 +35,6 @@ function rowsOf(day: Day, result: HoursResult, say: Wording, person: Id | null):
     const found = day.people.find((one) => one.id === id);
     return [{ hours, fitness, since, name: say.name(id), bed: found === undefined ? null : bedOf(found) }];
   });
-}
-
-function byCall(day: Day, rows: readonly HoursRow[]): readonly HoursRow[] {
-  const place = new Map(inOrderOfCalls(day.people).map(({ id }, at) => [id, at]));
-  const last = place.size;
-  return rows.toSorted((a, b) => (place.get(a.hours.id) ?? last) - (place.get(b.hours.id) ?? last));
 }
 
 /** Times of a person are shown on the clock of the bed they are released to. */
@@ -146,7 +140,12 @@ function hoursReport(input: TopicInput<HoursResult>): ReportParts {
   const { title, date } = day.plan;
   const head = title === null ? date : `${title} · ${date}`;
   return {
-    blocks: hoursBlocks(head, `${view.clocks.legend(day)}${view.clocks.unmarked()}`, byCall(day, rows), view),
+    blocks: hoursBlocks(
+      head,
+      `${view.clocks.legend(day)}${view.clocks.unmarked()}`,
+      rowsByCall(rows, ({ hours }) => hours.id, day.people),
+      view,
+    ),
     data: HOURS_DATA.json(rows, view),
   };
 }

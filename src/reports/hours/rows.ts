@@ -1,6 +1,7 @@
 /** What `hours` says of each person: law and house rules first, fitness apart from them; every key with its column. */
 import type { Fitness, WheelSpell } from "../../hours/fitness/fitness.ts";
 import { type Breach, breachesOf, type LimitState, type PersonHours } from "../../hours/index.ts";
+import { groupBy } from "../../lists.ts";
 import type { Id } from "../../plan/plan.ts";
 import { type Instant, lengthText } from "../../time/index.ts";
 import { lengthCell, numberCell } from "../shared/cells.ts";
@@ -75,12 +76,12 @@ export function breakStops(
   rows: readonly HoursRow[],
 ): readonly { readonly law: boolean; readonly rule: string; readonly names: readonly string[] }[] {
   return [true, false].flatMap((law) => {
-    const byRule = new Map<string, string[]>();
-    for (const row of rows) {
+    const stopped = rows.flatMap((row) => {
       const rule = breakAt(row, law, law ? row.hours.drivingMustStopAt : row.hours.houseDrivingStopsAt);
-      if (rule !== null) byRule.set(rule, [...(byRule.get(rule) ?? []), row.name]);
-    }
-    return [...byRule].map(([rule, names]) => ({ law, rule, names }));
+      return rule === null ? [] : [{ rule, name: row.name }];
+    });
+    const byRule = groupBy(stopped, ({ rule }) => rule);
+    return [...byRule].map(([rule, all]) => ({ law, rule, names: all.map(({ name }) => name) }));
   });
 }
 

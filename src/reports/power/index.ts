@@ -1,6 +1,7 @@
 /** `power`: a line per pack, a line per hit, the hand moves as a to-do list, a chart of charge over the day, and the proof. */
 
 import type { Day } from "../../day/day.ts";
+import { counted } from "../../findings/figures.ts";
 import type { Id } from "../../plan/plan.ts";
 import { foundPacks } from "../../power/found.ts";
 import type { PowerResult } from "../../power/index.ts";
@@ -8,7 +9,7 @@ import type { Demand, ModelPack } from "../../power/model.ts";
 import type { ReplayStep } from "../../power/replay.ts";
 import { type HandTask, todoOf } from "../../power/todo.ts";
 import { cureText, percentText, setText, shareText, shortageText, shortWh, spareWh } from "../../power/words.ts";
-import { line } from "../shared/blocks.ts";
+import { line, listUnder } from "../shared/blocks.ts";
 import { DASH, named, namesCell, numberCell } from "../shared/cells.ts";
 import { columns, shown } from "../shared/columns.ts";
 import { dayView, type TopicInput } from "../shared/dayView.ts";
@@ -91,7 +92,6 @@ function verdict({ result }: PowerView): Block[] {
 function movesText({ solution }: PowerResult): string {
   const { proof, moveCount, spareMoves, rotation } = solution;
   if (moveCount === 0) return "No pack moves.";
-  const counted = (count: number, one: string): string => `${count} ${one}${count === 1 ? "" : "s"}`;
   const chores = `${counted(moveCount, "pack move")} in ${counted(rotation.chores.length, "chore")}`;
   const needed = moveCount - spareMoves;
   const least = proof.moves === "exhausted" ? ", the fewest moves possible" : leastText(proof.movesBound, needed);
@@ -178,10 +178,7 @@ function missingBlocks({ result, say }: PowerView): Block[] {
     line(short, "bad"),
     ...(cures.length === 0
       ? [line("No single change was found that is enough.")]
-      : [
-          { kind: "heading", text: `Any one of these powers ${name(missing.first)}` } as const,
-          { kind: "list", items: cures } as const,
-        ]),
+      : listUnder(`Any one of these powers ${name(missing.first)}`, cures)),
   ];
 }
 

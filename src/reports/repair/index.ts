@@ -1,7 +1,8 @@
 /** `repair`: edits that clear what is wrong, best first, and what no edit helps against. */
+import { counted } from "../../findings/figures.ts";
 import type { Finding, Wording } from "../../findings/finding.ts";
 import type { RepairProof } from "../../repair/index.ts";
-import { line } from "../shared/blocks.ts";
+import { line, list } from "../shared/blocks.ts";
 import { DASH } from "../shared/cells.ts";
 import { column, columns, kept, object, shown } from "../shared/columns.ts";
 import { type DayView, dayView, type ReportInput } from "../shared/dayView.ts";
@@ -50,18 +51,16 @@ function repairReport(input: RepairInput): ReportParts {
   };
 }
 
-const some = (count: number, one: string): string => `${count} ${one}${count === 1 ? "" : "s"}`;
-
 function headline({ targets, repairs, beyond }: RepairInput): string {
   if (targets.length === 0) return "Nothing to repair.";
   const [best] = repairs;
-  const found = some(targets.length, "finding");
+  const found = counted(targets.length, "finding");
   if (best === undefined)
     return beyond.length === targets.length
       ? `${found}: no edit of the plan helps.`
       : `${found}: no edit that was tried helps without a new error.`;
   const left = best.left + beyond.length;
-  return `${found} to repair: repair 1 clears ${left === 0 ? "all" : `all but ${left}`} with ${some(best.edits.length, "edit")}.`;
+  return `${found} to repair: repair 1 clears ${left === 0 ? "all" : `all but ${left}`} with ${counted(best.edits.length, "edit")}.`;
 }
 
 /** What the first repair leaves of what an edit may help against. */
@@ -75,13 +74,13 @@ function whyNot({ beyond }: RepairInput, { say, clean }: View): readonly Block[]
   if (beyond.length === 0) return [];
   return [
     line("No edit of the plan helps here; a person must decide:", "warn"),
-    { kind: "list", items: beyond.map((finding) => ({ text: clean(`${finding.sentence(say)} (${finding.code})`) })) },
+    ...list(beyond.map((finding) => ({ text: clean(`${finding.sentence(say)} (${finding.code})`) }))),
   ];
 }
 
 /** How far the search is a proof. */
 function proofText({ candidates, judged, completeTo }: RepairProof, found: boolean): string {
-  const tried = `Judged ${some(judged, "version")} of the plan, made from ${some(candidates, "possible step")}`;
+  const tried = `Judged ${counted(judged, "version")} of the plan, made from ${counted(candidates, "possible step")}`;
   if (completeTo >= 2)
     return `${tried}: each alone and every pair.${found ? " Repair 1 is the smallest of them." : ""}`;
   const more = "`--patience 4` tries more.";

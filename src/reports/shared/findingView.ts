@@ -12,6 +12,7 @@ import {
   sentenceOf,
   type Wording,
 } from "../../findings/finding.ts";
+import { joinAlike } from "../../findings/together.ts";
 import { withoutContacts } from "./redact.ts";
 import type { Cell, FindingRemark, FindingView, Tone } from "./view.ts";
 
@@ -98,6 +99,13 @@ export const toldCell = (told: FindingView, parts: readonly Part[], tone: Tone):
     .join(""),
   tone,
 });
+
+/** Findings as items of a list, those alike as one: `error: sentence (code)`. */
+export const findingItems = (findings: readonly Finding[], say: Wording, redact: boolean): readonly Cell[] =>
+  joinAlike(findings).map((finding) => {
+    const { word, sentence, code, tone } = findingView(finding, say, redacting(redact));
+    return { text: `${word}: ${sentence} (${code})`, tone };
+  });
 
 /** `day.yaml:14:11`, 1-based. */
 const positionText = (span: Span): string => `${fileText(span)}:${span.line}:${span.column}`;

@@ -1,6 +1,21 @@
 /** What can be said of a cable run. */
+import { counted } from "../../findings/figures.ts";
 import { define } from "../../findings/finding.ts";
 import { OF_SPARE } from "../use.ts";
+
+/** A hit on a cable, as a plan writes it. */
+const onCable = (path: string, run: string, remark = ""): string => `
+    paths:
+      line: { kind: cable, ${path} }${remark}
+    hits:
+      dawn:
+        at: "07:00"
+        for: 3 min
+        place: pier
+        path: line
+        spare: cell
+        run: { ${run} }
+  `;
 
 export const cableRunMissing = define<{ activity: string; path: string }>({
   code: "cable-run-missing",
@@ -23,18 +38,7 @@ export const cableTooShort = define<{ activity: string; path: string; needs: num
   title: "the reels together are shorter than the run",
   why: "There is not enough cable on hand.",
   cure: "Bring another reel, move the camera or the truck, or use another path.",
-  example: `
-    paths:
-      line: { kind: cable, reels: [50 m], rate: 270 Mbit/s }
-    hits:
-      dawn:
-        at: "07:00"
-        for: 3 min
-        place: pier
-        path: line
-        spare: cell
-        run: { cable: 70 m }
-  `,
+  example: onCable("reels: [50 m], rate: 270 Mbit/s", "cable: 70 m"),
   sentence: (f, say) => `${say.name(f.activity)} needs ${f.needs} m of cable; the reels of ${f.path} have ${f.has} m`,
   hint: (f) => `bring ${f.needs - f.has} m more, or bring camera and truck nearer`,
 });
@@ -53,24 +57,13 @@ export const cableBeyondReach = define<{
   title: "the run is longer than the picture reaches at its bit rate",
   why: "Loss grows with the root of the bit rate, a tenth more for each join and for cable stiff with cold; beyond the limit the picture is gone within some 15 m.",
   cure: "Lower the rate, use one reel instead of two, add an amplifier or fibre, or shorten the run.",
-  example: `
-    paths:
-      line: { kind: cable, reels: [90 m], rate: 3 Gbit/s }
-    hits:
-      dawn:
-        at: "07:00"
-        for: 3 min
-        place: pier
-        path: line
-        spare: cell
-        run: { cable: 90 m }
-  `,
+  example: onCable("reels: [90 m], rate: 3 Gbit/s", "cable: 90 m"),
   source: {
     title: "SMPTE ST 259, ST 292, ST 424, ST 2081, ST 2082: loss at half the clock; typical Series 6 data sheet",
     clause: null,
   },
   sentence: (f, say) =>
-    `${say.name(f.activity)} runs ${f.run} m of cable; at ${f.rate} Mbit/s with ${f.joins === 1 ? "1 join" : `${f.joins} joins`} it reaches ${f.reach} m`,
+    `${say.name(f.activity)} runs ${f.run} m of cable; at ${f.rate} Mbit/s with ${counted(f.joins, "join")} it reaches ${f.reach} m`,
   hint: () => "lower the rate, lay one longer reel, or go nearer",
 });
 
@@ -80,18 +73,7 @@ export const cableNearReach = define<{ activity: string; path: string; run: numb
   title: "the run is within a tenth of what the picture reaches",
   why: "Between a clean picture and none lie some 15 m, and wet, crushed or stiff cable uses them up.",
   cure: "Test it early, or shorten the run.",
-  example: `
-    paths:
-      line: { kind: cable, reels: [70 m], rate: 3 Gbit/s }
-    hits:
-      dawn:
-        at: "07:00"
-        for: 3 min
-        place: pier
-        path: line
-        spare: cell
-        run: { cable: 70 m }
-  `,
+  example: onCable("reels: [70 m], rate: 3 Gbit/s", "cable: 70 m"),
   sentence: (f, say) => `${say.name(f.activity)} runs ${f.run} m of cable, near the ${f.reach} m that it reaches`,
   hint: () => "test it early, or go nearer",
 });
@@ -102,18 +84,7 @@ export const reelBeyondReach = define<{ activity: string; path: string; cable: n
   title: "the reels for a run hold more cable than the picture reaches",
   why: "The signal passes through the whole reel, also through what stays on the drum; the run itself is short enough.",
   cure: "Bring a shorter reel for this run, or lower the rate.",
-  example: `
-    paths:
-      line: { kind: cable, reels: [100 m], rate: 3 Gbit/s }
-    hits:
-      dawn:
-        at: "07:00"
-        for: 3 min
-        place: pier
-        path: line
-        spare: cell
-        run: { cable: 60 m }
-  `,
+  example: onCable("reels: [100 m], rate: 3 Gbit/s", "cable: 60 m"),
   sentence: (f, say) =>
     `${say.name(f.activity)} runs ${f.run} m, but the reels laid for it hold ${f.cable} m of cable and the picture reaches ${f.reach} m`,
   hint: () => "bring a shorter reel, or lower the rate",
@@ -125,18 +96,7 @@ export const cableRateUnknown = define<{ activity: string; path: string }>({
   title: "how far a cable reaches is not known",
   why: "The reach follows from the bit rate; the path states none, or one beyond every standard.",
   cure: "State it: `rate: 1.5 Gbit/s`.",
-  example: `
-    paths:
-      line: { kind: cable, reels: [100 m] }     # no \`rate\`
-    hits:
-      dawn:
-        at: "07:00"
-        for: 3 min
-        place: pier
-        path: line
-        spare: cell
-        run: { cable: 70 m }
-  `,
+  example: onCable("reels: [100 m]", "cable: 70 m", "     # no `rate`"),
   sentence: (f, say) =>
     `the bit rate of ${f.path} is not known, so the reach for ${say.name(f.activity)} is not checked`,
   hint: () => "add `rate: 3 Gbit/s` or what the camera sends",
